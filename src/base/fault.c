@@ -1,0 +1,57 @@
+#include "base/fault.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+bool
+fault_set(struct fault *fault, enum fault_kind kind, const char *format, ...)
+{
+	va_list args;
+	va_start(args, format);
+	fault->kind = kind;
+	(void)vsnprintf(fault->text, sizeof fault->text, format, args);
+	va_end(args);
+	return false;
+}
+
+bool
+fault_memory(struct fault *fault)
+{
+	return fault_set(fault, FAULT_MEMORY, "out of memory");
+}
+
+bool
+fault_prefix(struct fault *fault, const char *format, ...)
+{
+	char cause[sizeof fault->text];
+	memcpy(cause, fault->text, sizeof cause);
+
+	va_list args;
+	va_start(args, format);
+	int written = vsnprintf(fault->text, sizeof fault->text, format, args);
+	va_end(args);
+	if (written < 0 || (size_t)written >= sizeof fault->text) {
+		return false;
+	}
+	(void)snprintf(
+	    fault->text + written, sizeof fault->text - (size_t)written, ": %s", cause);
+	return false;
+}
+
+int
+fault_exit_status(enum fault_kind kind)
+{
+	switch (kind) {
+	case FAULT_NONE:
+		return 0;
+	case FAULT_USAGE:
+	case FAULT_INPUT:
+		return 2;
+	case FAULT_BOOK:
+	case FAULT_FILE:
+	case FAULT_MEMORY:
+		return 3;
+	}
+	return 3;
+}

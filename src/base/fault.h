@@ -1,0 +1,50 @@
+/* What went wrong, in words a person can act on.
+ *
+ * Every function that can fail returns bool and takes a `struct fault *` as its last
+ * parameter, never NULL. It returns true and leaves the fault alone, or returns false with
+ * the fault set and its outputs untouched. Each layer on the way up adds one prefix that
+ * names the act and the object, so the text reads from act to cause:
+ *
+ *     importing boats.csv: line 7, column made: "31/02/2021" is no date
+ *
+ * Only the program's outermost function prints faults. */
+#ifndef BECKET_BASE_FAULT_H
+#define BECKET_BASE_FAULT_H
+
+#include <stdbool.h>
+
+#define MUST_CHECK __attribute__((warn_unused_result))
+#define FORMAT_LIKE(format_at, args_at)                                                  \
+	__attribute__((format(printf, format_at, args_at)))
+
+/* What kind of failure it is; the exit status is read from this and nothing else. */
+enum fault_kind {
+	FAULT_NONE,   /* nothing has gone wrong */
+	FAULT_USAGE,  /* the words on the command line are off */
+	FAULT_INPUT,  /* a value, file or name handed in is not acceptable */
+	FAULT_BOOK,   /* the book could not be opened, read or written */
+	FAULT_FILE,   /* another file could not be opened, read or written */
+	FAULT_MEMORY, /* out of memory */
+};
+
+/* A failure report. Lives on the caller's stack; starts as `{ 0 }`. */
+struct fault {
+	enum fault_kind kind;
+	char text[2048]; /* one or more lines without a final newline; cut when longer */
+};
+
+/* Sets the fault and returns false, so that a caller can `return fault_set(...)`. */
+bool fault_set(struct fault *fault, enum fault_kind kind, const char *format, ...)
+    FORMAT_LIKE(3, 4);
+
+/* Reports that memory ran out. Returns false. */
+bool fault_memory(struct fault *fault);
+
+/* Puts "prefix: " in front of a fault that is already set. Returns false. */
+bool fault_prefix(struct fault *fault, const char *format, ...) FORMAT_LIKE(2, 3);
+
+/* The process's exit status for a kind: 0 none, 2 bad usage or bad input, 3 a book or a
+ * file could not be read or written (memory counts here). */
+int fault_exit_status(enum fault_kind kind);
+
+#endif

@@ -1,0 +1,265 @@
+#include "base/text.h"
+
+#include <ctype.h>
+#include <stdarg.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+void
+text_clear(struct text *text)
+{
+	free(text->bytes);
+	*text = (struct text){0};
+}
+
+void
+text_reset(struct text *text)
+{
+	text->length = 0;
+	text->failed = false;
+	if (text->bytes != NULL) {
+		text->bytes[0] = '\0';
+	}
+}
+
+/* Makes room for `more` bytes and the terminator; false (and sticky) when it can't. */
+static bool
+make_room(struct text *text, size_t more)
+{
+	if (text->failed) {
+		return false;
+	}
+	if (more > SIZE_MAX / 4 - text->length) {
+		text->failed = true;
+		return false;
+	}
+	size_t needed = text->length + more + 1;
+	if (needed <= text->capacity) {
+		return true;
+	}
+	size_t capacity = text->capacity < 64 ? 64 : text->capacity * 2;
+	if (capacity < needed) {
+		capacity = needed;
+	}
+	char *bytes = realloc(text->bytes, capacity);
+	if (bytes == NULL) {
+		text->failed = true;
+		return false;
+	}
+	text->bytes = bytes;
+	text->capacity = capacity;
+	return true;
+}
+
+void
+text_add_bytes(struct text *text, const char *bytes, size_t length)
+{
+	if (!make_room(text, length)) {
+		return;
+	}
+	memcpy(text->bytes + text->length, bytes, length);
+	text->length += length;
+	text->bytes[text->length] = '\0';
+}
+
+void
+text_add(struct text *text, const char *string)
+{
+	text_add_bytes(text, string, strlen(string));
+}
+
+void
+text_add_byte(struct text *text, char byte)
+{
+	text_add_bytes(text, &byte, 1);
+}
+
+void
+text_add_format(struct text *text, const char *format, ...)
+{
+	va_list args;
+	va_start(args, format);
+	va_list again;
+	va_copy(again, args);
+	int length = vsnprintf(NULL, 0, format, args);
+	va_end(args);
+	if (length < 0) {
+		text->failed = true;
+	} else if (make_room(text, (size_t)length)) {
+		(void)vsnprintf(
+		    text->bytes + text->length, (size_t)length + 1, format, again);
+		text->length += (size_t)length;
+	}
+	va_end(again);
+}
+
+const char *
+text_string(const struct text *text)
+{
+	return text->bytes == NULL ? "" : text->bytes;
+}
+
+bool
+text_check(const struct text *text, struct fault *fault)
+{
+	return text->failed ? fault_memory(fault) : true;
+}
+
+/* The length in bytes of the well-formed sequence at `bytes`, and its code point; 0 when it
+ * is not well-formed. */
+static size_t
+decode(const unsigned char *bytes, size_t length, uint32_t *point_out)
+{
+	static const uint32_t LEAST[] = {0, 0, 0x80, 0x800, 0x10000};
+	unsigned char lead = bytes[0];
+	size_t size = lead < 0x80           ? 1
+		      : (lead >> 5) == 0x6  ? 2
+		      : (lead >> 4) == 0xE  ? 3
+		      : (lead >> 3) == 0x1E ? 4
+					    : 0;
+	if (size == 0 || size > length) {
+		return 0;
+	}
+	uint32_t point = size == 1 ? lead : lead & (0x7FU >> size);
+	for (size_t i = 1; i < size; i++) {
+		if ((bytes[i] & 0xC0) != 0x80) {
+			return 0;
+		}
+		point = point << 6 | (bytes[i] & 0x3FU);
+	}
+	bool surrogate = point >= 0xD800 && point <= 0xDFFF;
+	if (point < LEAST[size] || point > 0x10FFFF || surrogate) {
+		return 0;
+	}
+	*point_out = point;
+	return size;
+}
+
+bool
+utf8_valid(const char *bytes, size_t length)
+{
+	const unsigned char *at = (const unsigned char *)bytes;
+	size_t left = length;
+	while (left > 0) {
+		uint32_t point = 0;
+		size_t size = decode(at, left, &point);
+		if (size == 0) {
+			return false;
+		}
+		at += size;
+		left -= size;
+	}
+	return true;
+}
+
+struct range {
+	uint32_t first;
+	uint32_t last;
+};
+
+static bool
+in_ranges(uint32_t point, const struct range *ranges, size_t count)
+{
+	for (size_t i = 0; i < count; i++) {
+		if (point >= ranges[i].first && point <= ranges[i].last) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* The blocks that matter for names and notes, after Unicode 15 (UAX 11 East_Asian_Width W
+ * and F; general category Mn and Cf). From memory, coarse at the edges: a wrong answer
+ * moves a column by one, no more. */
+static size_t
+point_columns(uint32_t point)
+{
+	static const struct range NONE[] = {{0x300, 0x36F}, {0x483, 0x489},
+	    {0x591, 0x5BD}, {0x610, 0x61A}, {0x64B, 0x65F}, {0x200B, 0x200F},
+	    {0x202A, 0x202E}, {0x2060, 0x2064}, {0x20D0, 0x20F0}, {0xFE00, 0xFE0F},
+	    {0xFE20, 0xFE2F}, {0x1F3FB, 0x1F3FF}};
+	static const struct range WIDE[] = {{0x1100, 0x115F}, {0x2E80, 0x303E},
+	    {0x3041, 0x33FF}, {0x3400, 0x4DBF}, {0x4E00, 0x9FFF}, {0xA000, 0xA4CF},
+	    {0xAC00, 0xD7A3}, {0xF900, 0xFAFF}, {0xFE30, 0xFE4F}, {0xFF00, 0xFF60},
+	    {0xFFE0, 0xFFE6}, {0x1F300, 0x1F64F}, {0x1F680, 0x1F6FF}, {0x1F900, 0x1F9FF},
+	    {0x20000, 0x3FFFD}};
+	if (in_ranges(point, NONE, sizeof NONE / sizeof NONE[0])) {
+		return 0;
+	}
+	return in_ranges(point, WIDE, sizeof WIDE / sizeof WIDE[0]) ? 2 : 1;
+}
+
+size_t
+utf8_columns(const char *string)
+{
+	const unsigned char *at = (const unsigned char *)string;
+	size_t left = strlen(string);
+	size_t columns = 0;
+	while (left > 0) {
+		uint32_t point = 0;
+		size_t size = decode(at, left, &point);
+		if (size == 0) {
+			size = 1;
+			point = '?';
+		}
+		columns += point_columns(point);
+		at += size;
+		left -= size;
+	}
+	return columns;
+}
+
+bool
+text_same_letters(const char *a, const char *b)
+{
+	while (*a != '\0' && tolower((unsigned char)*a) == tolower((unsigned char)*b)) {
+		a++;
+		b++;
+	}
+	return *a == '\0' && *b == '\0';
+}
+
+/* Compares two runs of digits by value and moves both past them. */
+static int
+compare_digits(const char **a, const char **b)
+{
+	while (**a == '0') {
+		(*a)++;
+	}
+	while (**b == '0') {
+		(*b)++;
+	}
+	size_t a_length = strspn(*a, "0123456789");
+	size_t b_length = strspn(*b, "0123456789");
+	int order = a_length != b_length ? (a_length < b_length ? -1 : 1)
+					 : memcmp(*a, *b, a_length);
+	*a += a_length;
+	*b += b_length;
+	return order;
+}
+
+int
+text_compare_natural(const char *a, const char *b)
+{
+	const char *x = a;
+	const char *y = b;
+	while (*x != '\0' && *y != '\0') {
+		if (isdigit((unsigned char)*x) && isdigit((unsigned char)*y)) {
+			int order = compare_digits(&x, &y);
+			if (order != 0) {
+				return order;
+			}
+		} else if (*x != *y) {
+			return (unsigned char)*x < (unsigned char)*y ? -1 : 1;
+		} else {
+			x++;
+			y++;
+		}
+	}
+	if (*x == *y) {
+		return strcmp(a, b);
+	}
+	return *x == '\0' ? -1 : 1;
+}

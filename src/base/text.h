@@ -1,0 +1,54 @@
+/* Growable text, and checks on text that came from outside. */
+#ifndef BECKET_BASE_TEXT_H
+#define BECKET_BASE_TEXT_H
+
+#include "base/fault.h"
+
+#include <stddef.h>
+
+/* Bytes that grow. Starts as `{ 0 }`; free with text_clear. When memory runs out `failed`
+ * stays set and further additions do nothing, so a writer tests once, at the end. */
+struct text {
+	char *bytes; /* owned; zero-terminated once anything was added */
+	size_t length;
+	size_t capacity;
+	bool failed;
+};
+
+/* Frees what the text holds and leaves it empty. Accepts a zeroed text. */
+void text_clear(struct text *text);
+
+/* Empties the text but keeps its memory for reuse. */
+void text_reset(struct text *text);
+
+/* Adds a string, `length` bytes, one byte, or formatted words. */
+void text_add(struct text *text, const char *string);
+void text_add_bytes(struct text *text, const char *bytes, size_t length);
+void text_add_byte(struct text *text, char byte);
+void text_add_format(struct text *text, const char *format, ...) FORMAT_LIKE(2, 3);
+
+/* The text as a string, borrowed until the next addition; "" when empty. */
+const char *text_string(const struct text *text);
+
+/* True when no addition failed; otherwise reports that memory ran out. */
+MUST_CHECK bool text_check(const struct text *text, struct fault *fault);
+
+/* True when the bytes are well-formed UTF-8 (RFC 3629: no overlong forms, no surrogates,
+ * nothing above U+10FFFF). */
+bool utf8_valid(const char *bytes, size_t length);
+
+/* How many columns a terminal needs for well-formed UTF-8: combining marks none, wide East
+ * Asian letters and emoji two, as the Unicode width classes have it, in a fixed table so
+ * that the answer depends on no locale. */
+size_t utf8_columns(const char *string);
+
+/* True when two strings are equal but for the case of ASCII letters. */
+bool text_same_letters(const char *a, const char *b);
+
+/* Compares as a person sorts tags: runs of digits by value ("LR-2" before "LR-10"), the
+ * rest byte by byte. Returns <0, 0 or >0. */
+int text_compare_natural(const char *a, const char *b);
+
+#define SCOPED_TEXT __attribute__((cleanup(text_clear))) struct text
+
+#endif
