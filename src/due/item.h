@@ -1,0 +1,84 @@
+/* A piece of gear and what is on record about it. Plain values; whoever fills them owns the
+ * memory they point to. */
+#ifndef BECKET_DUE_ITEM_H
+#define BECKET_DUE_ITEM_H
+
+#include "dates/stamp.h"
+#include "rules/vessel.h"
+#include "rules/words.h"
+
+/* Where an item stands. */
+enum place_state {
+	PLACE_ABOARD,
+	PLACE_RESERVE,   /* aboard, never counted */
+	PLACE_LANDED,    /* ashore, coming back */
+	PLACE_STAND_IN,  /* hired or lent, fills the place of one ashore */
+	PLACE_WITHDRAWN, /* gone for good */
+};
+enum { PLACE_COUNT = PLACE_WITHDRAWN + 1 };
+
+/* The word for each: "aboard", "reserve", "landed", "stand-in", "withdrawn"; the way back. */
+const char *place_word(enum place_state place);
+MUST_CHECK bool place_parse(const char *word, enum place_state *out, struct fault *fault);
+
+/* One task done. */
+struct record {
+	enum task task;
+	struct stamp on;         /* the day it was done; may be coarse */
+	struct stamp next;       /* the next date its paper states; STAMP_NONE if none */
+	const char *station;     /* "" when not known */
+	const char *certificate; /* the paper's number; "" when none */
+	int64_t price_minor;     /* -1 when not known */
+};
+
+/* Something that happened to it. */
+struct event {
+	enum event_kind kind;
+	day_t on;
+};
+
+/* More time, given by an authority. */
+struct extension {
+	enum task task;
+	day_t until;       /* its last day */
+	const char *paper; /* the paper's number */
+};
+
+/* The parent of an item that is no part. */
+#define ITEM_NO_PARENT ((size_t)-1)
+
+struct item {
+	int64_t id;         /* the book's number for it */
+	size_t vessel;      /* index in the inventory's vessels */
+	const char *tag;    /* unique in the book */
+	const char *kind;   /* id in the kinds catalogue */
+	const char *description; /* "" when none; so for all words below */
+	const char *serial;
+	const char *place;
+	const char *notes;
+	int quantity;       /* 1 or more */
+	int64_t price_minor; /* what a new one costs; -1 when not known */
+	struct stamp made;
+	struct stamp packed;
+	struct stamp bought;
+	struct stamp fitted;
+	struct stamp expires; /* as marked */
+	enum place_state state;
+	size_t parent;      /* index in the inventory's items, or ITEM_NO_PARENT */
+	const struct record *records; /* oldest first by first day of `on` */
+	size_t record_count;
+	const struct event *events; /* oldest first */
+	size_t event_count;
+	const struct extension *extensions;
+	size_t extension_count;
+};
+
+/* Boats and gear. Items are sorted by vessel, then tag as a person sorts; parts anywhere. */
+struct inventory {
+	const struct vessel *vessels; /* sorted by name */
+	size_t vessel_count;
+	const struct item *items;
+	size_t item_count;
+};
+
+#endif

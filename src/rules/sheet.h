@@ -1,0 +1,124 @@
+/* Rule sheets: YAML files of rules for one regime. A sheet is data; src/due turns it into
+ * dates. The YAML shape is documented in data/README.md. */
+#ifndef BECKET_RULES_SHEET_H
+#define BECKET_RULES_SHEET_H
+
+#include "dates/day.h"
+#include "rules/kinds.h"
+#include "rules/words.h"
+
+#include <limits.h>
+
+/* When a rule holds. Each part that is not set (see the field) holds always. */
+struct conditions {
+	unsigned uses;         /* bit 1 << enum use for each use it holds for; 0 for any */
+	int age_from_months;   /* holds from this age on; 0 not set. Age counts from made,
+				* or from packed where that is all that is known */
+	int age_until_months;  /* holds before this age; 0 not set */
+	int marked;            /* 1 only with a marked expiry, -1 only without; 0 not set */
+	int length_from_cm;    /* vessel's length at least; 0 not set */
+	int length_below_cm;   /* vessel's length less than; 0 not set */
+	int persons_from;      /* persons aboard at least; 0 not set */
+	int persons_until;     /* persons aboard at most; 0 not set */
+	int built_from;        /* vessel built in this year or later; 0 not set */
+	int built_until;       /* vessel built in this year or earlier; 0 not set */
+	day_t made_from;       /* item made on this day or later; DAY_NONE not set */
+	day_t made_until;      /* item made on this day or earlier; DAY_NONE not set */
+	const char *const *areas; /* vessel's area is one of these */
+	size_t area_count;        /* 0 not set */
+};
+
+/* Where a period ends. */
+enum through {
+	THROUGH_DAY,       /* on the day itself */
+	THROUGH_MONTH_END, /* a due month counts to its end */
+	THROUGH_YEAR_END,  /* a year-stamped limit counts to the year's end */
+};
+
+/* One interval counted from an anchor. */
+struct clock_rule {
+	enum anchor anchors[4]; /* the first of these that is known is what it counts from */
+	size_t anchor_count;    /* 1 to 4 */
+	int months;             /* interval; used when days is 0 */
+	int days;               /* interval in days, for weekly routines; 0 for months */
+	int done_from;          /* holds once the task was done at least this often */
+	int done_until;         /* and at most this often; INT_MAX without limit. "first" is
+				 * 0..0, "again" is 1..INT_MAX, "always" is 0..INT_MAX */
+	enum through through;
+	bool before;            /* must be done strictly before the day: good until the day
+				 * before it */
+	bool stamp_end;         /* a coarse stamp counts from its last day, not its first */
+	unsigned events;        /* for ANCHOR_EVENT: bit 1 << enum event_kind; 0 for any */
+};
+
+/* How far from its due day a task may be done. */
+struct window {
+	int early_months; /* 0 none */
+	int late_months;  /* past due but inside this counts as in date; 0 none */
+	bool from_due;    /* done inside or after the window keeps the anniversary; done before
+			   * the window restarts from the day it was done. False: always
+			   * restarts from the day it was done */
+};
+
+/* One rule. Strings and arrays are borrowed from its sheet. */
+struct rule {
+	const char *id;    /* unique in the sheet: "raft-service" */
+	const char *sheet; /* the sheet's name: "practice" */
+	const char *const *kinds;
+	size_t kind_count;
+	struct conditions when;
+	enum task task;
+	unsigned counts; /* bit 1 << enum task for each task whose record counts as this one */
+	enum doer doer;
+	enum grade grade;
+	enum state lapse; /* what it is called when passed: overdue, expired, life-expired */
+	const struct clock_rule *clocks;
+	size_t clock_count;
+	struct window window;
+	bool contents_bind;   /* due no later than the earliest dated part inside */
+	int extension_months; /* longest extension an authority may give; 0 none */
+	const char *const *instead_of; /* ids of rules that are out of force while this holds */
+	size_t instead_of_count;
+	const char *what;   /* what to do, in words: "hand in for service"; may be "" */
+	const char *source; /* clause and edition, or "common practice" */
+	enum standing standing;
+};
+
+/* A sheet. */
+struct sheet {
+	const char *name;     /* "practice" */
+	const char *title;    /* "Common practice" */
+	const char *audience; /* who it is for */
+	day_t compiled;       /* the day its figures were put together */
+	const char *const *cautions;
+	size_t caution_count;
+	const struct rule *rules;
+	size_t rule_count;
+};
+
+/* Reads one sheet from YAML text through libcyaml and checks it: known kinds, unique ids,
+ * words and figures in range, a source and a standing on every rule, every clock able to
+ * start. On failure the message names file, line and field, what was found and what was
+ * expected. Free with sheet_free. */
+MUST_CHECK bool sheet_read(const char *name, const char *yaml, size_t length,
+    const struct kinds *kinds, struct sheet **sheet_out, struct fault *fault);
+void sheet_free(struct sheet *sheet);
+
+/* True for a rule with an interval under 12 months on every clock that has one: a routine,
+ * kept apart from the dates that decide a winter. */
+bool rule_is_routine(const struct rule *rule);
+
+/* The rules of some sheets, by kind. */
+struct rulebook;
+
+/* Gathers the sheets (borrowed, must outlive the rulebook). */
+MUST_CHECK bool rulebook_new(const struct sheet *const *sheets, size_t sheet_count,
+    struct rulebook **rulebook_out, struct fault *fault);
+void rulebook_free(struct rulebook *rulebook);
+
+/* The rules for a kind in sheet order; sets *count_out. NULL and 0 when there are none.
+ * Borrowed from the rulebook. */
+const struct rule *const *rulebook_for(
+    const struct rulebook *rulebook, const char *kind, size_t *count_out);
+
+#endif

@@ -1,0 +1,45 @@
+/* What rules and winters need to know of a boat. Plain values; whoever fills them owns the
+ * memory they point to. */
+#ifndef BECKET_RULES_VESSEL_H
+#define BECKET_RULES_VESSEL_H
+
+#include "dates/yearly.h"
+#include "rules/words.h"
+
+#include <stdint.h>
+
+/* What holds from a day on, until the next period. */
+struct period {
+	day_t from;       /* DAY_NONE for since ever */
+	enum use use;
+	const char *area; /* "" when not known */
+	int persons;      /* 0 when not known */
+};
+
+/* A winter whose days differ from the recurring ones. */
+struct odd_winter {
+	int year;         /* the year it is named by */
+	struct span span; /* lay-up to fitting-out */
+};
+
+struct vessel {
+	int64_t id; /* the book's number for it */
+	const char *name;
+	const char *base; /* "" when not known */
+	const struct period *periods; /* at least one, by day; the first from DAY_NONE */
+	size_t period_count;
+	int length_cm; /* 0 when not known */
+	int built;     /* year; 0 when not known */
+	int margin_days; /* gear must be back this long before fitting-out */
+	bool laid_up;  /* false: in use all year round */
+	struct yearly lay_up; /* where laid_up */
+	const struct odd_winter *odd_winters; /* by year */
+	size_t odd_winter_count;
+	const char *const *sheets; /* names of the rule sheets she follows; at least one */
+	size_t sheet_count;
+};
+
+/* The period in force on a day. Never NULL for a well-formed vessel. */
+const struct period *vessel_period_on(const struct vessel *vessel, day_t day);
+
+#endif
