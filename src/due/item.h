@@ -15,6 +15,7 @@ enum place_state {
 	PLACE_STAND_IN,  /* hired or lent, fills the place of one ashore */
 	PLACE_WITHDRAWN, /* gone for good */
 };
+
 enum { PLACE_COUNT = PLACE_WITHDRAWN + 1 };
 
 /* The word for each: "aboard", "reserve", "landed", "stand-in", "withdrawn"; the way back. */
@@ -48,15 +49,15 @@ struct extension {
 #define ITEM_NO_PARENT ((size_t)-1)
 
 struct item {
-	int64_t id;         /* the book's number for it */
-	size_t vessel;      /* index in the inventory's vessels */
-	const char *tag;    /* unique in the book */
-	const char *kind;   /* id in the kinds catalogue */
+	int64_t id;              /* the book's number for it */
+	size_t vessel;           /* index in the inventory's vessels */
+	const char *tag;         /* unique in the book */
+	const char *kind;        /* id in the kinds catalogue */
 	const char *description; /* "" when none; so for all words below */
 	const char *serial;
 	const char *place;
 	const char *notes;
-	int quantity;       /* 1 or more */
+	int quantity;        /* 1 or more */
 	int64_t price_minor; /* what a new one costs; -1 when not known */
 	struct stamp made;
 	struct stamp packed;
@@ -64,7 +65,7 @@ struct item {
 	struct stamp fitted;
 	struct stamp expires; /* as marked */
 	enum place_state state;
-	size_t parent;      /* index in the inventory's items, or ITEM_NO_PARENT */
+	size_t parent; /* index in the inventory's items, or ITEM_NO_PARENT */
 	const struct record *records; /* oldest first by first day of `on` */
 	size_t record_count;
 	const struct event *events; /* oldest first */

@@ -14,15 +14,16 @@ enum hazard {
 	HAZARD_LITHIUM, /* lithium batteries; a beacon is deregistered first */
 	HAZARD_MEDICINE,
 };
+
 enum { HAZARD_COUNT = HAZARD_MEDICINE + 1 };
 
 /* One kind. Strings are borrowed from the catalogue. */
 struct kind {
-	const char *id;     /* "flare-red-hand" */
-	const char *name;   /* "red hand flare" */
-	const char *group;  /* heading it is listed under: "Flares and smokes" */
+	const char *id;    /* "flare-red-hand" */
+	const char *name;  /* "red hand flare" */
+	const char *group; /* heading it is listed under: "Flares and smokes" */
 	enum hazard hazard;
-	bool inside;        /* packed inside its parent: only who opens the parent gets at it */
+	bool inside; /* packed inside its parent: only who opens the parent gets at it */
 	bool service_ashore; /* a station services it; names a kind a station may list */
 	const char *const *synonyms; /* other spellings met in inventories, lower case */
 	size_t synonym_count;

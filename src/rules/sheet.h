@@ -11,19 +11,19 @@
 
 /* When a rule holds. Each part that is not set (see the field) holds always. */
 struct conditions {
-	unsigned uses;         /* bit 1 << enum use for each use it holds for; 0 for any */
-	int age_from_months;   /* holds from this age on; 0 not set. Age counts from made,
+	unsigned uses;        /* bit 1 << enum use for each use it holds for; 0 for any */
+	int age_from_months;  /* holds from this age on; 0 not set. Age counts from made,
 				* or from packed where that is all that is known */
-	int age_until_months;  /* holds before this age; 0 not set */
-	int marked;            /* 1 only with a marked expiry, -1 only without; 0 not set */
-	int length_from_cm;    /* vessel's length at least; 0 not set */
-	int length_below_cm;   /* vessel's length less than; 0 not set */
-	int persons_from;      /* persons aboard at least; 0 not set */
-	int persons_until;     /* persons aboard at most; 0 not set */
-	int built_from;        /* vessel built in this year or later; 0 not set */
-	int built_until;       /* vessel built in this year or earlier; 0 not set */
-	day_t made_from;       /* item made on this day or later; DAY_NONE not set */
-	day_t made_until;      /* item made on this day or earlier; DAY_NONE not set */
+	int age_until_months; /* holds before this age; 0 not set */
+	int marked;          /* 1 only with a marked expiry, -1 only without; 0 not set */
+	int length_from_cm;  /* vessel's length at least; 0 not set */
+	int length_below_cm; /* vessel's length less than; 0 not set */
+	int persons_from;    /* persons aboard at least; 0 not set */
+	int persons_until;   /* persons aboard at most; 0 not set */
+	int built_from;      /* vessel built in this year or later; 0 not set */
+	int built_until;     /* vessel built in this year or earlier; 0 not set */
+	day_t made_from;     /* item made on this day or later; DAY_NONE not set */
+	day_t made_until;    /* item made on this day or earlier; DAY_NONE not set */
 	const char *const *areas; /* vessel's area is one of these */
 	size_t area_count;        /* 0 not set */
 };
@@ -37,25 +37,27 @@ enum through {
 
 /* One interval counted from an anchor. */
 struct clock_rule {
-	enum anchor anchors[4]; /* the first of these that is known is what it counts from */
-	size_t anchor_count;    /* 1 to 4 */
-	int months;             /* interval; used when days is 0 */
-	int days;               /* interval in days, for weekly routines; 0 for months */
-	int done_from;          /* holds once the task was done at least this often */
-	int done_until;         /* and at most this often; INT_MAX without limit. "first" is
+	enum anchor
+	    anchors[4];      /* the first of these that is known is what it counts from */
+	size_t anchor_count; /* 1 to 4 */
+	int months;          /* interval; used when days is 0 */
+	int days;            /* interval in days, for weekly routines; 0 for months */
+	int done_from;       /* holds once the task was done at least this often */
+	int done_until;      /* and at most this often; INT_MAX without limit. "first" is
 				 * 0..0, "again" is 1..INT_MAX, "always" is 0..INT_MAX */
 	enum through through;
-	bool before;            /* must be done strictly before the day: good until the day
+	bool before;     /* must be done strictly before the day: good until the day
 				 * before it */
-	bool stamp_end;         /* a coarse stamp counts from its last day, not its first */
-	unsigned events;        /* for ANCHOR_EVENT: bit 1 << enum event_kind; 0 for any */
+	bool stamp_end;  /* a coarse stamp counts from its last day, not its first */
+	unsigned events; /* for ANCHOR_EVENT: bit 1 << enum event_kind; 0 for any */
 };
 
 /* How far from its due day a task may be done. */
 struct window {
 	int early_months; /* 0 none */
 	int late_months;  /* past due but inside this counts as in date; 0 none */
-	bool from_due;    /* done inside or after the window keeps the anniversary; done before
+	bool
+	    from_due; /* done inside or after the window keeps the anniversary; done before
 			   * the window restarts from the day it was done. False: always
 			   * restarts from the day it was done */
 };
@@ -68,16 +70,19 @@ struct rule {
 	size_t kind_count;
 	struct conditions when;
 	enum task task;
-	unsigned counts; /* bit 1 << enum task for each task whose record counts as this one */
+	unsigned
+	    counts; /* bit 1 << enum task for each task whose record counts as this one */
 	enum doer doer;
 	enum grade grade;
-	enum state lapse; /* what it is called when passed: overdue, expired, life-expired */
+	enum state
+	    lapse; /* what it is called when passed: overdue, expired, life-expired */
 	const struct clock_rule *clocks;
 	size_t clock_count;
 	struct window window;
 	bool contents_bind;   /* due no later than the earliest dated part inside */
 	int extension_months; /* longest extension an authority may give; 0 none */
-	const char *const *instead_of; /* ids of rules that are out of force while this holds */
+	const char *const
+	    *instead_of; /* ids of rules that are out of force while this holds */
 	size_t instead_of_count;
 	const char *what;   /* what to do, in words: "hand in for service"; may be "" */
 	const char *source; /* clause and edition, or "common practice" */

@@ -10,7 +10,7 @@
 
 /* What holds from a day on, until the next period. */
 struct period {
-	day_t from;       /* DAY_NONE for since ever */
+	day_t from; /* DAY_NONE for since ever */
 	enum use use;
 	const char *area; /* "" when not known */
 	int persons;      /* 0 when not known */
@@ -25,17 +25,18 @@ struct odd_winter {
 struct vessel {
 	int64_t id; /* the book's number for it */
 	const char *name;
-	const char *base; /* "" when not known */
+	const char *base;             /* "" when not known */
 	const struct period *periods; /* at least one, by day; the first from DAY_NONE */
 	size_t period_count;
-	int length_cm; /* 0 when not known */
-	int built;     /* year; 0 when not known */
-	int margin_days; /* gear must be back this long before fitting-out */
-	bool laid_up;  /* false: in use all year round */
+	int length_cm;        /* 0 when not known */
+	int built;            /* year; 0 when not known */
+	int margin_days;      /* gear must be back this long before fitting-out */
+	bool laid_up;         /* false: in use all year round */
 	struct yearly lay_up; /* where laid_up */
 	const struct odd_winter *odd_winters; /* by year */
 	size_t odd_winter_count;
-	const char *const *sheets; /* names of the rule sheets she follows; at least one */
+	const char *const
+	    *sheets; /* names of the rule sheets she follows; at least one */
 	size_t sheet_count;
 };
 

@@ -5,65 +5,65 @@
 #include <string.h>
 
 const char *const TASK_WORDS[] = {
-	[TASK_SERVICE] = "service",
-	[TASK_INSPECT] = "inspect",
-	[TASK_WEIGH] = "weigh",
-	[TASK_TEST] = "test",
-	[TASK_RENEW] = "renew",
-	[TASK_REGISTER] = "register",
+    [TASK_SERVICE] = "service",
+    [TASK_INSPECT] = "inspect",
+    [TASK_WEIGH] = "weigh",
+    [TASK_TEST] = "test",
+    [TASK_RENEW] = "renew",
+    [TASK_REGISTER] = "register",
 };
 
 const char *const DOER_WORDS[] = {
-	[DOER_OWNER] = "owner",
-	[DOER_STATION] = "station",
-	[DOER_AUTHORITY] = "authority",
+    [DOER_OWNER] = "owner",
+    [DOER_STATION] = "station",
+    [DOER_AUTHORITY] = "authority",
 };
 
 const char *const GRADE_WORDS[] = {
-	[GRADE_LAW] = "law",
-	[GRADE_MAKER] = "maker",
-	[GRADE_PRACTICE] = "practice",
+    [GRADE_LAW] = "law",
+    [GRADE_MAKER] = "maker",
+    [GRADE_PRACTICE] = "practice",
 };
 
 const char *const ANCHOR_WORDS[] = {
-	[ANCHOR_MADE] = "made",
-	[ANCHOR_PACKED] = "packed",
-	[ANCHOR_BOUGHT] = "bought",
-	[ANCHOR_FITTED] = "fitted",
-	[ANCHOR_LAST] = "last",
-	[ANCHOR_MARKED] = "marked",
-	[ANCHOR_EVENT] = "event",
-	[ANCHOR_CERTIFICATE] = "certificate",
-	[ANCHOR_CONTENTS] = "contents",
+    [ANCHOR_MADE] = "made",
+    [ANCHOR_PACKED] = "packed",
+    [ANCHOR_BOUGHT] = "bought",
+    [ANCHOR_FITTED] = "fitted",
+    [ANCHOR_LAST] = "last",
+    [ANCHOR_MARKED] = "marked",
+    [ANCHOR_EVENT] = "event",
+    [ANCHOR_CERTIFICATE] = "certificate",
+    [ANCHOR_CONTENTS] = "contents",
 };
 
 const char *const USE_WORDS[] = {
-	[USE_PRIVATE] = "private",
-	[USE_COMMERCIAL] = "commercial",
+    [USE_PRIVATE] = "private",
+    [USE_COMMERCIAL] = "commercial",
 };
 
 const char *const EVENT_WORDS[] = {
-	[EVENT_FIRED] = "fired",
-	[EVENT_INFLATED] = "inflated",
-	[EVENT_ACTIVATED] = "activated",
-	[EVENT_USED] = "used",
+    [EVENT_FIRED] = "fired",
+    [EVENT_INFLATED] = "inflated",
+    [EVENT_ACTIVATED] = "activated",
+    [EVENT_USED] = "used",
 };
 
 const char *const STATE_WORDS[] = {
-	[STATE_IN_DATE] = "in-date",
-	[STATE_OVERDUE] = "overdue",
-	[STATE_EXPIRED] = "expired",
-	[STATE_LIFE_EXPIRED] = "life-expired",
-	[STATE_DATE_UNKNOWN] = "date-unknown",
+    [STATE_IN_DATE] = "in-date",
+    [STATE_OVERDUE] = "overdue",
+    [STATE_EXPIRED] = "expired",
+    [STATE_LIFE_EXPIRED] = "life-expired",
+    [STATE_DATE_UNKNOWN] = "date-unknown",
 };
 
 const char *const STANDING_WORDS[] = {
-	[STANDING_READ] = "read",
-	[STANDING_READ_OLDER] = "read, older edition or sibling section",
-	[STANDING_RELAYED] = "relayed",
-	[STANDING_MEMORY] = "memory",
-	[STANDING_COMMON_PRACTICE] = "common practice",
-	[STANDING_NOT_VERIFIED] = "not verified",
+    [STANDING_READ] = "read",
+    [STANDING_READ_OLDER] = "read, older edition or sibling section",
+    [STANDING_RELAYED] = "relayed",
+    [STANDING_MEMORY] = "memory",
+    [STANDING_COMMON_PRACTICE] = "common practice",
+    [STANDING_NOT_VERIFIED] = "not verified",
 };
 
 #define COUNT_OF(words) (sizeof(words) / sizeof(words)[0])
@@ -79,12 +79,12 @@ find_word(const char *what, const char *word, const char *const *words, size_t c
 			return true;
 		}
 	}
-	SCOPED_TEXT expected = { 0 };
+	SCOPED_TEXT expected = {0};
 	for (size_t i = 0; i < count; i++) {
 		text_add_format(&expected, "%s%s", i == 0 ? "" : ", ", words[i]);
 	}
-	return fault_set(fault, FAULT_INPUT, "\"%.60s\" is no %s; expected one of: %s", word,
-	    what, text_string(&expected));
+	return fault_set(fault, FAULT_INPUT, "\"%.60s\" is no %s; expected one of: %s",
+	    word, what, text_string(&expected));
 }
 
 const char *
@@ -161,7 +161,8 @@ bool
 event_parse(const char *word, enum event_kind *out, struct fault *fault)
 {
 	size_t index = 0;
-	if (!find_word("event", word, EVENT_WORDS, COUNT_OF(EVENT_WORDS), &index, fault)) {
+	if (!find_word(
+		"event", word, EVENT_WORDS, COUNT_OF(EVENT_WORDS), &index, fault)) {
 		return false;
 	}
 	*out = (enum event_kind)index;
@@ -172,7 +173,8 @@ bool
 state_parse(const char *word, enum state *out, struct fault *fault)
 {
 	size_t index = 0;
-	if (!find_word("state", word, STATE_WORDS, COUNT_OF(STATE_WORDS), &index, fault)) {
+	if (!find_word(
+		"state", word, STATE_WORDS, COUNT_OF(STATE_WORDS), &index, fault)) {
 		return false;
 	}
 	*out = (enum state)index;

@@ -13,6 +13,7 @@ enum task {
 	TASK_RENEW,    /* replace or refit */
 	TASK_REGISTER, /* with the authority that keeps the register */
 };
+
 enum { TASK_COUNT = TASK_REGISTER + 1 };
 
 /* Who may do it. */
@@ -35,12 +36,13 @@ enum anchor {
 	ANCHOR_PACKED,
 	ANCHOR_BOUGHT,
 	ANCHOR_FITTED,
-	ANCHOR_LAST,        /* the last record of this task, or of one that counts as it */
-	ANCHOR_MARKED,      /* the expiry marked on the item */
-	ANCHOR_EVENT,       /* fired, inflated, activated, used */
+	ANCHOR_LAST,   /* the last record of this task, or of one that counts as it */
+	ANCHOR_MARKED, /* the expiry marked on the item */
+	ANCHOR_EVENT,  /* fired, inflated, activated, used */
 	ANCHOR_CERTIFICATE, /* the next date that the last record's paper states */
 	ANCHOR_CONTENTS,    /* the earliest dated part inside; made by the engine only */
 };
+
 enum { ANCHOR_COUNT = ANCHOR_CONTENTS + 1 };
 
 /* What a boat is used for. */
@@ -56,6 +58,7 @@ enum event_kind {
 	EVENT_ACTIVATED, /* a beacon, other than by its self-test */
 	EVENT_USED,      /* anything else */
 };
+
 enum { EVENT_COUNT = EVENT_USED + 1 };
 
 /* How a task's passing is called: one is serviced, two are renewed. */

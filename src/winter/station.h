@@ -9,13 +9,14 @@
 struct station {
 	int64_t id;
 	const char *name;
-	const char *base;    /* the base it serves; "" for every base */
-	int turn_round_days; /* open days from hand-in to collect */
+	const char *base;            /* the base it serves; "" for every base */
+	int turn_round_days;         /* open days from hand-in to collect */
 	const struct yearly *closed; /* closed weeks that come back every year */
 	size_t closed_count;
-	const char *const *kinds; /* ids of the kinds it may service; none listed: every kind */
+	const char *const
+	    *kinds; /* ids of the kinds it may service; none listed: every kind */
 	size_t kind_count;
-	int64_t trip_minor;  /* what one trip costs; 0 when not known */
+	int64_t trip_minor; /* what one trip costs; 0 when not known */
 };
 
 /* True when the station is open on the day. */

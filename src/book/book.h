@@ -1,0 +1,176 @@
+/* The book: one SQLite file with the boats, the gear, the records and the reminders. The
+ * only room that knows SQL. Every writing function is one transaction: all or nothing. */
+#ifndef BECKET_BOOK_BOOK_H
+#define BECKET_BOOK_BOOK_H
+
+#include "due/item.h"
+#include "winter/station.h"
+
+struct book; /* an open book; close with book_close */
+
+/* Opens a book; makes it (and runs all migrations) when `create` is set and there is none.
+ * An older book is migrated in one transaction; a book of a newer program, a file that is
+ * no book, or a file that can't be read is refused with words (FAULT_BOOK). Waits up to 5 s
+ * for another program that is writing. `reading` opens without writing. */
+enum book_mode { BOOK_READ, BOOK_WRITE, BOOK_CREATE };
+
+MUST_CHECK bool book_open(
+    const char *path, enum book_mode mode, struct book **book_out, struct fault *fault);
+void book_close(struct book *book);
+
+/* A transaction over several calls below. Rolls back on book_rollback, and on close. */
+MUST_CHECK bool book_begin(struct book *book, struct fault *fault);
+MUST_CHECK bool book_commit(struct book *book, struct fault *fault);
+void book_rollback(struct book *book);
+
+/* Everything a reading command needs, loaded in one pass of few statements. */
+struct book_contents {
+	struct arena arena; /* owns all below */
+	struct inventory inventory;
+	const struct station *stations; /* sorted by name */
+	size_t station_count;
+	const char *currency; /* ISO 4217 code: "EUR" */
+};
+
+/* Loads the whole book, or one vessel and its gear when `vessel` is not NULL (every station
+ * in either case). Withdrawn items are left out unless asked for. An unknown vessel is
+ * FAULT_INPUT. Clear with book_contents_clear. */
+MUST_CHECK bool book_load(struct book *book, const char *vessel, bool with_withdrawn,
+    struct book_contents *out, struct fault *fault);
+void book_contents_clear(struct book_contents *contents);
+
+/* Changes to a vessel: each field is written only when its `set_` flag is. The vessel is
+ * made when there is none of that name, in private use, following "practice", laid up
+ * 11-01..03-31. */
+struct vessel_change {
+	const char *name;
+	bool set_use, set_area, set_persons;
+	enum use use;
+	const char *area;
+	int persons;
+	day_t from; /* the three above hold from this day; DAY_NONE since ever */
+	bool set_lay_up;
+	bool laid_up;
+	struct yearly lay_up;
+	const struct odd_winter
+	    *odd_winters; /* added, or replaced where the year is there */
+	size_t odd_winter_count;
+	const char *const *sheets; /* replaces the list when sheet_count > 0 */
+	size_t sheet_count;
+	bool set_length, set_built, set_base, set_margin;
+	int length_cm;
+	int built;
+	const char *base;
+	int margin_days;
+};
+
+MUST_CHECK bool book_put_vessel(
+    struct book *book, const struct vessel_change *change, struct fault *fault);
+
+/* Changes to a station; made when there is none of that name (turn-round 14 days, every
+ * kind, every base, no closure). */
+struct station_change {
+	const char *name;
+	bool set_base, set_turn_round, set_trip;
+	const char *base;
+	int turn_round_days;
+	int64_t trip_minor;
+	const struct yearly
+	    *closed; /* replaces the list when closed_count > 0 or no_closures */
+	size_t closed_count;
+	bool no_closures;
+	const char *const
+	    *kinds; /* replaces the list when kind_count > 0 or every_kind */
+	size_t kind_count;
+	bool every_kind;
+};
+
+MUST_CHECK bool book_put_station(
+    struct book *book, const struct station_change *change, struct fault *fault);
+
+/* An item to be written. Fields whose bit in `set` is not there are kept as they are (or
+ * take their empty value in a new item). */
+enum item_field {
+	FIELD_VESSEL,
+	FIELD_KIND,
+	FIELD_DESCRIPTION,
+	FIELD_SERIAL,
+	FIELD_QUANTITY,
+	FIELD_PLACE,
+	FIELD_MADE,
+	FIELD_PACKED,
+	FIELD_BOUGHT,
+	FIELD_FITTED,
+	FIELD_EXPIRES,
+	FIELD_PART_OF,
+	FIELD_PRICE,
+	FIELD_NOTES,
+	FIELD_STATE,
+};
+
+struct item_change {
+	unsigned set; /* bit 1 << enum item_field */
+	const char *tag;
+	const char
+	    *vessel; /* made when there is none of that name, as book_put_vessel does */
+	const char *kind;
+	const char *description;
+	const char *serial;
+	const char *place;
+	const char *notes;
+	const char *part_of; /* the parent's tag; "" for none. It may be written after the
+			      * part, but in the same transaction */
+	int quantity;
+	int64_t price_minor; /* -1 not known */
+	struct stamp made, packed, bought, fitted, expires;
+	enum place_state state;
+};
+
+/* Writes items. An item whose tag is in the book is changed, any other is new; a new one
+ * needs vessel and kind. Part_of is resolved after the last one; an unknown parent, a part of
+ * itself and a loop are FAULT_INPUT. `index_out` (may be NULL) gets the index of the item at
+ * fault. */
+MUST_CHECK bool book_put_items(struct book *book, const struct item_change *changes,
+    size_t count, size_t *index_out, struct fault *fault);
+
+/* Adds a record to the item with this tag; the same task, day, certificate and next date
+ * twice is one record, so that an import can be repeated. A renewal is a new thing in the old
+ * place: it also sets fitted to `on`, clears made, packed, bought and expires, and records
+ * from before it no longer count. Set new dates with book_put_items after it. */
+MUST_CHECK bool book_add_record(
+    struct book *book, const char *tag, const struct record *record, struct fault *fault);
+MUST_CHECK bool book_add_event(
+    struct book *book, const char *tag, const struct event *event, struct fault *fault);
+MUST_CHECK bool book_add_extension(struct book *book, const char *tag,
+    const struct extension *extension, struct fault *fault);
+
+/* The currency of every price. Checked: three capital letters. */
+MUST_CHECK bool book_set_currency(
+    struct book *book, const char *currency, struct fault *fault);
+
+/* The book's identity: 32 hexadecimal digits, random at creation, from which reminders'
+ * UIDs are drawn. Settable only while there are no reminders, so that a demonstration can
+ * be repeated to the byte. Borrowed until the book is closed. */
+const char *book_identity(const struct book *book);
+MUST_CHECK bool book_set_identity(
+    struct book *book, const char *identity, struct fault *fault);
+
+/* A reminder as the book remembers it. */
+struct book_reminder {
+	const char *key; /* what it is about: "hand-in|Vessel|2026|Station|1" */
+	const char *uid;
+	int sequence;
+	int64_t modified;  /* seconds since 1970, UTC, of the last visible change */
+	const char *shape; /* digest of what is visible, hexadecimal */
+};
+
+/* All stored reminders by key, in `arena`. */
+MUST_CHECK bool book_load_reminders(struct book *book, struct arena *arena,
+    const struct book_reminder **out, size_t *count_out, struct fault *fault);
+
+/* Stores these and forgets the keys in `gone`. A key that comes back later gets its UID back
+ * with a higher sequence: forgotten ones are kept, marked as gone. */
+MUST_CHECK bool book_store_reminders(struct book *book, const struct book_reminder *kept,
+    size_t kept_count, const char *const *gone, size_t gone_count, struct fault *fault);
+
+#endif

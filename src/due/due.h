@@ -1,0 +1,112 @@
+/* Clocks turned into due days, and the reasons for them.
+ *
+ * A rule is in force on the days its conditions hold and no rule that is "instead of" it is
+ * in force. Each of its clocks that can start gives a last good day; the item is lapsed on
+ * every later day on which the rule is in force. An obligation is one task on one item: it
+ * is lapsed whenever any of its clocks is. From that set of days everything else is read:
+ *
+ *   - the due day seen from day n is the day before the first lapsed day after n, or, when
+ *     it is lapsed on n, the day before the current lapse began;
+ *   - the earliest clock wins without being asked to, and a change of use or of age moves
+ *     the due day on the day it takes effect, and back again;
+ *   - a certificate's next date is one more clock, so it binds when it is the earlier.
+ *
+ * With a window, due is the nominal day and `good_through` the window's last.
+ *
+ * Pure: no clock is read, the day is an argument. */
+#ifndef BECKET_DUE_DUE_H
+#define BECKET_DUE_DUE_H
+
+#include "dates/spans.h"
+#include "due/item.h"
+#include "rules/sheet.h"
+
+/* Why a clock counts or does not. */
+enum reading_state {
+	READING_RUNS,         /* it has a due day */
+	READING_NOT_KNOWN,    /* none of its anchors is known */
+	READING_ASKS,         /* a condition of its rule can't be told; see `asks` */
+	READING_NOT_IN_FORCE, /* its rule's conditions never hold from the day asked on */
+	READING_DONE,         /* it held only for more or fewer times done */
+};
+
+/* One clock as read for one item: the answer to "why that date". */
+struct reading {
+	const struct rule *rule; /* NULL for what the item's own papers say */
+	const char
+	    *rule_id; /* the rule's id, or "label", "certificate", "event", "contents" */
+	enum reading_state state;
+	enum anchor
+	    anchor; /* what it counts from: the first known, else the first named */
+	struct stamp stamp; /* the anchor as written, coarse or not */
+	day_t from;         /* the day it counts from; DAY_NONE when not known */
+	int months;         /* interval; 0 with `days`, and for marks and papers */
+	int days;
+	day_t due;                /* nominal due day; DAY_NONE unless it runs */
+	day_t good_through;       /* due, or the last day of its window or extension */
+	struct spans in_force;    /* when its rule is in force */
+	bool binds;               /* it decides the obligation's due day */
+	bool paper_allows_longer; /* a certificate's date that is later than the rule's */
+	const struct extension *extension; /* the one that moved it, or NULL */
+	enum grade grade;
+	enum state lapse;
+	enum doer doer;
+	const char *source;
+	const char *asks; /* for READING_ASKS and READING_NOT_KNOWN: the name of what is
+			       * missing, as a column or an option: "made", "area"; else "" */
+};
+
+/* One task on one item, seen from one day. */
+struct obligation {
+	size_t item; /* index in the inventory */
+	enum task task;
+	enum state state;
+	day_t due; /* DAY_NONE when unknown or when nothing will lapse */
+	day_t
+	    good_through; /* last day in date; DAY_NEVER when nothing will lapse; DAY_NONE
+			     * when unknown. Later than `due` only inside a window */
+	enum grade grade;
+	enum doer doer;
+	bool routine; /* interval under 12 months: kept apart, decides no winter */
+	bool asks;    /* some clock could not be told; see why */
+	const struct reading
+	    *binding; /* NULL when unknown; lives as long as the readings */
+	const struct reading *readings; /* all clocks of this task */
+	size_t reading_count;
+	struct spans lapsed; /* every lapsed day */
+};
+
+/* What the engine needs, all borrowed. */
+struct due_engine {
+	const struct kinds *kinds;
+	const struct rulebook *const *rulebooks; /* one for each vessel, same index */
+	const struct inventory *inventory;
+	const size_t *first_part; /* see due_index_parts; NULL when no item has parts */
+	const size_t *next_part;
+};
+
+/* Builds the two index arrays over parts from the items' parents: first_part[i] is the first
+ * part of item i, next_part[j] the next part of the same parent; ITEM_NO_PARENT ends a
+ * chain. Both arrays have item_count elements and belong to the arena. */
+MUST_CHECK bool due_index_parts(const struct inventory *inventory, struct arena *arena,
+    const size_t **first_part_out, const size_t **next_part_out, struct fault *fault);
+
+/* All obligations of one item as seen from `today`, in task order; none for a withdrawn
+ * item. Everything in them lives in `arena` until it is reset. */
+MUST_CHECK bool due_of_item(const struct due_engine *engine, size_t item, day_t today,
+    struct arena *arena, struct obligation **out, size_t *count_out, struct fault *fault);
+
+/* The same obligation as if the task were done on `done`: the answer to "if I do it then,
+ * when is it due again?" A renewal is taken to be fitted new on that day; what is printed on
+ * a thing not yet bought can't be known, so marks do not count in it. `count_out` as above. */
+MUST_CHECK bool due_if_done(const struct due_engine *engine, size_t item, enum task task,
+    day_t done, struct arena *arena, struct obligation *out, struct fault *fault);
+
+/* The state an obligation has on any day, read from its lapsed days. */
+enum state obligation_state_on(const struct obligation *obligation, day_t day);
+
+/* The interval's last day: `months` or `days` after `from`, then to the end of the month or
+ * year where the rule says so, then a day earlier for "before". */
+day_t clock_due(const struct clock_rule *clock, day_t from);
+
+#endif

@@ -1,0 +1,112 @@
+/* The winter: what comes ashore, to whom, by when, and what can wait. Pure.
+ *
+ * Which winter: an obligation belongs to the last winter that starts on or before its first
+ * lapsed day. Not before: the first day on which doing it carries her through the last day
+ * of the coming season. Not after: back by fitting-out less her margin, the station's
+ * turn-round counted in open days. */
+#ifndef BECKET_WINTER_WINTER_H
+#define BECKET_WINTER_WINTER_H
+
+#include "due/due.h"
+#include "winter/station.h"
+
+/* One winter of one vessel. */
+struct winter {
+	int year;          /* the year it starts in, which names it */
+	day_t lay_up;      /* its first day */
+	day_t fitting_out; /* its last day: she must be ready */
+	day_t
+	    next_lay_up; /* the first day of the next winter; the season ends the day before */
+};
+
+/* The winter of a year, odd winters counted. False for a vessel in use all year. */
+bool winter_of_year(const struct vessel *vessel, int year, struct winter *out);
+
+/* The winter she is in on `day`, or else the next. False for a vessel in use all year. */
+bool winter_at(const struct vessel *vessel, day_t day, struct winter *out);
+
+/* The last winter that starts on or before `day`. False as above. */
+bool winter_before(const struct vessel *vessel, day_t day, struct winter *out);
+
+/* The year of the winter an obligation belongs to, seen from `today`; 0 when it is to be
+ * done now, when she has no winter, or when nothing will lapse. */
+int winter_of_obligation(
+    const struct vessel *vessel, const struct obligation *obligation, day_t today);
+
+/* One line of a shore list. */
+struct shore_line {
+	size_t item; /* index in the inventory */
+	enum task task;
+	enum state state;
+	day_t due;        /* DAY_NONE when unknown */
+	day_t not_before; /* first day on which doing it carries her through the season;
+			   * DAY_NONE when that does not apply */
+	day_t not_after;  /* last hand-in day, or last day to do it; DAY_NONE when none */
+	day_t due_again;  /* if done on the hand-in day; DAY_NONE when not known */
+	bool
+	    carries; /* false: done at any time this winter it still lapses in the season,
+			   * on the day after due_again */
+	bool with_parent;    /* a part that is renewed because its parent is opened */
+	int64_t price_minor; /* -1 when not known */
+	enum grade grade;
+	const char *what;     /* the rule's words; "" when none. Borrowed from the rule */
+	int winter;           /* for what waits: the winter it waits for; 0 otherwise */
+	const char *why;      /* for what can't be done: the reason; "" otherwise */
+	day_t first_possible; /* for what can't be done: the first day it could be back;
+			       * DAY_NONE otherwise */
+};
+
+struct shore_lines {
+	struct shore_line *items;
+	size_t count;
+	size_t capacity;
+};
+
+/* One trip to one station. */
+struct trip {
+	size_t station;   /* index in the stations, or NO_STATION */
+	const char *name; /* the station's name; "" for "an approved station" */
+	bool assumed;     /* turn-round is assumed, the station is not in the book */
+	day_t hand_in;
+	day_t collect;
+	struct shore_lines lines;
+};
+
+#define NO_STATION ((size_t)-1)
+
+struct trips {
+	struct trip *items;
+	size_t count;
+	size_t capacity;
+};
+
+/* The shore list of one vessel for one winter. */
+struct shore_list {
+	size_t vessel;
+	bool has_winter; /* false: in use all year; everything due is in `now` */
+	struct winter winter;
+	struct trips hand_in; /* by hand-in day, then station */
+	struct shore_lines self;
+	struct shore_lines buy;
+	struct shore_lines paperwork;
+	struct shore_lines dispose;
+	struct shore_lines waits;
+	struct shore_lines cannot;
+	struct shore_lines now; /* lapsed, unknown, or lapsing before the next lay-up */
+	struct shore_lines routines; /* named once as habits */
+	int64_t cost_minor;          /* what is known of it */
+	size_t unpriced;             /* lines in hand_in and buy without a known price */
+};
+
+/* Makes the shore list of a vessel. `year` 0 means the winter she is in, or else the next.
+ * Obligations are found with the engine. The list lives in `arena`. */
+MUST_CHECK bool winter_plan(const struct due_engine *engine, size_t vessel,
+    const struct station *stations, size_t station_count, int year, day_t today,
+    struct arena *arena, struct shore_list *out, struct fault *fault);
+
+/* Open days from hand-in to collect where no station in the book takes the kind: 42, the
+ * longest in common practice (trade-facts A: rafts 21 to 42 in spring; no published
+ * source). */
+enum { ASSUMED_TURN_ROUND_DAYS = 42 };
+
+#endif
