@@ -1,0 +1,58 @@
+/* Answers as text for people: plain words, aligned tables that fit 80 columns, months by
+ * name. No SQL, no date arithmetic; each function adds to `out`. */
+#ifndef BECKET_REPORT_REPORT_H
+#define BECKET_REPORT_REPORT_H
+
+#include "base/text.h"
+#include "rules/kinds.h"
+#include "winter/agenda.h"
+#include "winter/winter.h"
+
+/* How to write. Colour is only ever an addition to a word that says the same. */
+struct report_style {
+	bool colour;
+	day_t today;
+	const char *currency; /* ISO 4217 code */
+};
+
+/* The caution that goes under every report someone could act on: the label, the maker's
+ * manual, the station's certificate, the local authority and the surveyor decide. */
+extern const char *const REPORT_CAUTION;
+
+/* The agenda as a table: tag, what it is, task, due day, state; grouped by vessel. Routines
+ * only when `routine`. Says plainly when there is nothing. */
+MUST_CHECK bool report_due(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct agenda_row *rows, size_t count,
+    bool routine, struct text *out, struct fault *fault);
+
+/* Every clock of one item: which binds, which lose, what is not known, and the sources. */
+MUST_CHECK bool report_why(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, size_t item, const struct obligation *obligations,
+    size_t count, struct text *out, struct fault *fault);
+
+/* One vessel's shore list, to print on one page: hand in by station and day, do yourself,
+ * buy and renew, register and paperwork, dispose of with the caution, can wait. */
+MUST_CHECK bool report_winter(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct shore_list *list, struct text *out,
+    struct fault *fault);
+
+/* A table of items; everything known about one item; the boats; the stations. */
+MUST_CHECK bool report_list(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const size_t *items, size_t count,
+    struct text *out, struct fault *fault);
+MUST_CHECK bool report_show(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, size_t item, struct text *out,
+    struct fault *fault);
+MUST_CHECK bool report_vessels(const struct report_style *style,
+    const struct inventory *inventory, struct text *out, struct fault *fault);
+MUST_CHECK bool report_stations(const struct report_style *style,
+    const struct station *stations, size_t count, struct text *out, struct fault *fault);
+
+/* Rule sheets: one line each; one sheet with its rules, figures, sources and standings. */
+MUST_CHECK bool report_sheets(const struct report_style *style,
+    const struct sheet *const *sheets, size_t count, struct text *out,
+    struct fault *fault);
+MUST_CHECK bool report_sheet(const struct report_style *style, const struct sheet *sheet,
+    struct text *out, struct fault *fault);
+
+#endif

@@ -1,0 +1,42 @@
+/* The agenda: every obligation of a fleet in one flat list, with the winter it belongs to.
+ * Pure, and flat in memory: one pass, one arena reset an item. */
+#ifndef BECKET_WINTER_AGENDA_H
+#define BECKET_WINTER_AGENDA_H
+
+#include "due/due.h"
+
+struct agenda_row {
+	size_t item; /* index in the inventory */
+	enum task task;
+	enum state state;
+	day_t due;          /* DAY_NONE when unknown or when nothing will lapse */
+	day_t good_through; /* as in struct obligation */
+	enum grade grade;
+	enum doer doer;
+	const char *rule;  /* the binding rule's id; "" when the date is unknown. Borrowed
+			      * from the rulebook, or static */
+	const char *sheet; /* the sheet it is in; "" for the item's own papers */
+	enum anchor clock; /* what the binding clock counts from */
+	int winter;        /* 0 for now or no winter, as winter_of_obligation */
+	bool routine;
+	bool asks;
+	const char *missing; /* the name of what is not known: "made"; "" when nothing */
+};
+
+/* Starts as `{ 0 }`; free with agenda_clear. */
+struct agenda {
+	struct agenda_row
+	    *items; /* owned; lapsed and unknown first, then by due day, then as
+				   * the inventory has them */
+	size_t count;
+	size_t capacity;
+};
+
+/* All obligations of all items of the inventory as seen from `today`. Calls `progress` (may
+ * be NULL) now and then with the number of items done. */
+MUST_CHECK bool agenda_make(const struct due_engine *engine, day_t today,
+    void (*progress)(void *context, size_t done), void *context, struct agenda *out,
+    struct fault *fault);
+void agenda_clear(struct agenda *agenda);
+
+#endif
