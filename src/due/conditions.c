@@ -1,0 +1,232 @@
+/* When a rule is in force on one item: its conditions as spans of days. A condition that
+ * can't be told is not assumed true; it is asked for by name. */
+#include "due/assess.h"
+
+#include <string.h>
+
+/* One condition's answer. */
+struct answer {
+	struct spans spans; /* the days it holds */
+	bool unknown;
+	const char *asks;
+};
+
+static struct answer
+always_or_never(bool holds)
+{
+	return (struct answer){.spans = holds ? spans_always() : (struct spans){0}};
+}
+
+static struct answer
+not_known(const char *asks)
+{
+	return (struct answer){.unknown = true, .asks = asks};
+}
+
+/* Joins a condition's answer to what the conditions before it gave. */
+static bool
+join(const struct assess *assess, struct force *force, struct answer answer,
+    struct fault *fault)
+{
+	if (answer.unknown) {
+		force->spans = (struct spans){0};
+		if (force->asks[0] == '\0') {
+			force->asks = answer.asks;
+		}
+		return true;
+	}
+	return spans_both(
+		   assess->arena, force->spans, answer.spans, &force->spans, fault) &&
+	       spans_both(
+		   assess->arena, force->perhaps, answer.spans, &force->perhaps, fault);
+}
+
+static bool
+has_word(const char *const *words, size_t count, const char *word)
+{
+	for (size_t i = 0; i < count; i++) {
+		if (strcmp(words[i], word) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* What one period of the boat says of use, area and persons: 1 holds, 0 does not, -1 can't
+ * be told. */
+static int
+period_holds(
+    const struct period *period, const struct conditions *when, const char **asks)
+{
+	if (when->uses != 0 && (when->uses & 1U << period->use) == 0) {
+		return 0;
+	}
+	if (when->area_count > 0 && period->area[0] != '\0' &&
+	    !has_word(when->areas, when->area_count, period->area)) {
+		return 0;
+	}
+	bool by_persons = when->persons_from > 0 || when->persons_until > 0;
+	if (by_persons && period->persons > 0) {
+		bool few = when->persons_from > 0 && period->persons < when->persons_from;
+		bool many =
+		    when->persons_until > 0 && period->persons > when->persons_until;
+		if (few || many) {
+			return 0;
+		}
+	}
+	if (when->area_count > 0 && period->area[0] == '\0') {
+		*asks = "area";
+		return -1;
+	}
+	if (by_persons && period->persons == 0) {
+		*asks = "persons";
+		return -1;
+	}
+	return 1;
+}
+
+/* Joins the days on which the boat's use, area and persons fit. */
+static bool
+join_periods(const struct assess *assess, const struct conditions *when,
+    struct force *force, struct fault *fault)
+{
+	const struct vessel *vessel = assess->vessel;
+	struct span *certain =
+	    arena_alloc(assess->arena, (vessel->period_count + 1) * sizeof *certain);
+	struct span *perhaps =
+	    arena_alloc(assess->arena, (vessel->period_count + 1) * sizeof *perhaps);
+	if (certain == NULL || perhaps == NULL) {
+		return fault_memory(fault);
+	}
+	size_t certain_count = 0;
+	size_t perhaps_count = 0;
+	for (size_t i = 0; i < vessel->period_count; i++) {
+		bool newest = i + 1 == vessel->period_count;
+		struct span span = {vessel->periods[i].from,
+		    newest ? DAY_NEVER : vessel->periods[i + 1].from - 1};
+		const char *asks = "";
+		int holds = period_holds(&vessel->periods[i], when, &asks);
+		if (holds == 1) {
+			certain[certain_count++] = span;
+		}
+		if (holds != 0) {
+			perhaps[perhaps_count++] = span;
+		}
+		if (holds == -1 && span.last >= assess->today && force->asks[0] == '\0') {
+			force->asks = asks;
+		}
+	}
+	return spans_both(assess->arena, force->spans,
+		   (struct spans){certain, certain_count}, &force->spans, fault) &&
+	       spans_both(assess->arena, force->perhaps,
+		   (struct spans){perhaps, perhaps_count}, &force->perhaps, fault);
+}
+
+/* Age counts from manufacture, or from packing where that is all that is known. */
+static struct answer
+age_fits(const struct assess *assess, const struct conditions *when, struct span *span)
+{
+	day_t born = stamp_first(assess->item->made);
+	if (born == DAY_NONE) {
+		born = stamp_first(assess->item->packed);
+	}
+	if (born == DAY_NONE) {
+		return not_known("made");
+	}
+	*span = (struct span){DAY_NONE, DAY_NEVER};
+	if (when->age_from_months > 0) {
+		span->first = day_add_months(born, when->age_from_months);
+	}
+	if (when->age_until_months > 0) {
+		span->last = day_add_months(born, when->age_until_months) - 1;
+	}
+	if (span->last < span->first) {
+		return always_or_never(false);
+	}
+	return (struct answer){.spans = {span, 1}};
+}
+
+static struct answer
+length_fits(const struct vessel *vessel, const struct conditions *when)
+{
+	if (vessel->length_cm == 0) {
+		return not_known("length");
+	}
+	return always_or_never(
+	    vessel->length_cm >= when->length_from_cm &&
+	    (when->length_below_cm == 0 || vessel->length_cm < when->length_below_cm));
+}
+
+static struct answer
+built_fits(const struct vessel *vessel, const struct conditions *when)
+{
+	if (vessel->built == 0) {
+		return not_known("built");
+	}
+	return always_or_never(
+	    vessel->built >= when->built_from &&
+	    (when->built_until == 0 || vessel->built <= when->built_until));
+}
+
+/* A coarse stamp that straddles a limit can't be told either. */
+static struct answer
+made_fits(const struct item *item, const struct conditions *when)
+{
+	day_t first = stamp_first(item->made);
+	day_t last = stamp_last(item->made);
+	if (first == DAY_NONE) {
+		return not_known("made");
+	}
+	day_t from = when->made_from;
+	day_t until = when->made_until == DAY_NONE ? DAY_NEVER : when->made_until;
+	if (last < from || first > until) {
+		return always_or_never(false);
+	}
+	if (first < from || last > until) {
+		return not_known("made");
+	}
+	return always_or_never(true);
+}
+
+bool
+conditions_hold(const struct assess *assess, const struct conditions *when,
+    struct force *out, struct fault *fault)
+{
+	struct force force = {spans_always(), spans_always(), ""};
+	if (!join_periods(assess, when, &force, fault)) {
+		return false;
+	}
+	struct answer answers[5];
+	size_t count = 0;
+	if (when->age_from_months > 0 || when->age_until_months > 0) {
+		struct span *span = arena_alloc(assess->arena, sizeof *span);
+		if (span == NULL) {
+			return fault_memory(fault);
+		}
+		answers[count++] = age_fits(assess, when, span);
+	}
+	if (when->marked != 0) {
+		bool marked = assess->item->expires.precision != STAMP_NONE;
+		answers[count++] = always_or_never(marked == (when->marked > 0));
+	}
+	if (when->length_from_cm > 0 || when->length_below_cm > 0) {
+		answers[count++] = length_fits(assess->vessel, when);
+	}
+	if (when->built_from > 0 || when->built_until > 0) {
+		answers[count++] = built_fits(assess->vessel, when);
+	}
+	if (when->made_from != DAY_NONE || when->made_until != DAY_NONE) {
+		answers[count++] = made_fits(assess->item, when);
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (!join(assess, &force, answers[i], fault)) {
+			return false;
+		}
+	}
+	/* What can't hold anyway need not be asked for. */
+	if (spans_from(force.perhaps, assess->today) == NULL) {
+		force.asks = "";
+	}
+	*out = force;
+	return true;
+}

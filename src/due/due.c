@@ -1,0 +1,445 @@
+/* Obligations: the clocks of one task put together. */
+#include "due/due.h"
+
+#include "due/assess.h"
+
+#include <string.h>
+
+/* Opens the case of one item. */
+static struct assess
+open_case(const struct due_engine *engine, size_t index, const struct item *item,
+    day_t today, struct arena *arena)
+{
+	struct assess assess = {
+	    .engine = engine,
+	    .index = index,
+	    .item = item,
+	    .vessel = &engine->inventory->vessels[item->vessel],
+	    .today = today,
+	    .arena = arena,
+	};
+	assess.rules =
+	    rulebook_for(engine->rulebooks[item->vessel], item->kind, &assess.rule_count);
+	return assess;
+}
+
+/* When each rule's conditions hold, then less the days of rules that stand instead of it. */
+static bool
+rules_in_force(const struct assess *assess, struct force **out, struct fault *fault)
+{
+	size_t count = assess->rule_count;
+	struct force *own = arena_alloc(assess->arena, (count + 1) * sizeof *own);
+	struct force *forces = arena_alloc(assess->arena, (count + 1) * sizeof *forces);
+	if (own == NULL || forces == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (!conditions_hold(assess, &assess->rules[i]->when, &own[i], fault)) {
+			return false;
+		}
+		forces[i] = own[i];
+	}
+	for (size_t i = 0; i < count; i++) {
+		const struct rule *rule = assess->rules[i];
+		for (size_t j = 0; j < rule->instead_of_count; j++) {
+			for (size_t k = 0; k < count; k++) {
+				if (strcmp(assess->rules[k]->id, rule->instead_of[j]) !=
+				    0) {
+					continue;
+				}
+				if (!spans_except(assess->arena, forces[k].spans,
+					own[i].spans, &forces[k].spans, fault)) {
+					return false;
+				}
+			}
+		}
+	}
+	*out = forces;
+	return true;
+}
+
+/* The days on which a running clock makes the item lapsed. */
+static bool
+lapse_of(struct arena *arena, const struct reading *reading, struct spans *out,
+    struct fault *fault)
+{
+	struct spans after = {0};
+	struct span past = {reading->good_through + 1, DAY_NEVER};
+	return spans_one(arena, past, &after, fault) &&
+	       spans_both(arena, after, reading->in_force, out, fault);
+}
+
+static bool
+in_force_on(const struct reading *reading, day_t day)
+{
+	return spans_have(reading->in_force, day);
+}
+
+/* The reading that makes the item lapsed on `day`: the most binding grade, then the one that
+ * ran out first. */
+static struct reading *
+reading_that_lapses(struct reading *readings, size_t count, day_t day)
+{
+	struct reading *found = NULL;
+	for (size_t i = 0; i < count; i++) {
+		struct reading *reading = &readings[i];
+		if (reading->state != READING_RUNS || reading->good_through >= day ||
+		    !in_force_on(reading, day)) {
+			continue;
+		}
+		if (found == NULL || reading->good_through < found->good_through ||
+		    (reading->good_through == found->good_through &&
+			reading->grade < found->grade)) {
+			found = reading;
+		}
+	}
+	return found;
+}
+
+/* True when the clocks in force today can't tell: none of them runs and some can't start. */
+static bool
+can_not_tell(const struct reading *readings, size_t count, day_t today)
+{
+	bool unknown = false;
+	for (size_t i = 0; i < count; i++) {
+		if (!in_force_on(&readings[i], today)) {
+			continue;
+		}
+		if (readings[i].state == READING_RUNS) {
+			return false;
+		}
+		unknown = unknown || readings[i].state == READING_NOT_KNOWN ||
+			  readings[i].state == READING_ASKS;
+	}
+	return unknown;
+}
+
+/* Marks the reading that decides and reads the due day from it. */
+static void
+bind(struct obligation *obligation, struct reading *binding, day_t first_lapsed)
+{
+	binding->binds = true;
+	obligation->binding = binding;
+	obligation->good_through = first_lapsed - 1;
+	bool by_its_own_clock = binding->good_through == first_lapsed - 1;
+	obligation->due = by_its_own_clock ? binding->due : first_lapsed - 1;
+	obligation->grade = binding->grade;
+	obligation->doer = binding->doer;
+}
+
+static void
+mark_longer_papers(struct reading *readings, size_t count, day_t due)
+{
+	for (size_t i = 0; i < count; i++) {
+		readings[i].paper_allows_longer =
+		    readings[i].anchor == ANCHOR_CERTIFICATE && !readings[i].binds &&
+		    readings[i].state == READING_RUNS && readings[i].due > due;
+	}
+}
+
+/* Decides state and due day of a task from its readings. */
+static bool
+decide(const struct assess *assess, struct reading *readings, size_t count,
+    struct obligation *obligation, struct fault *fault)
+{
+	struct spans lapsed = {0};
+	for (size_t i = 0; i < count; i++) {
+		struct spans lapse = {0};
+		obligation->asks = obligation->asks ||
+				   readings[i].state == READING_NOT_KNOWN ||
+				   readings[i].state == READING_ASKS;
+		if (readings[i].state != READING_RUNS) {
+			continue;
+		}
+		if (!lapse_of(assess->arena, &readings[i], &lapse, fault) ||
+		    !spans_either(assess->arena, lapsed, lapse, &lapsed, fault)) {
+			return false;
+		}
+	}
+	obligation->lapsed = lapsed;
+	obligation->due = DAY_NONE;
+	obligation->good_through = DAY_NEVER;
+	obligation->state = STATE_IN_DATE;
+	if (can_not_tell(readings, count, assess->today)) {
+		obligation->state = STATE_DATE_UNKNOWN;
+		obligation->good_through = DAY_NONE;
+		return true;
+	}
+	const struct span *lapse = spans_from(lapsed, assess->today);
+	if (lapse == NULL) {
+		return true;
+	}
+	struct reading *binding = reading_that_lapses(readings, count, lapse->first);
+	bind(obligation, binding, lapse->first);
+	if (lapse->first <= assess->today) {
+		obligation->state = binding->lapse;
+	}
+	mark_longer_papers(readings, count, obligation->due);
+	return true;
+}
+
+/* True when the readings make an obligation at all: something runs, could run, or was done
+ * and is thereby settled. */
+static bool
+obliges(const struct reading *readings, size_t count, day_t today)
+{
+	for (size_t i = 0; i < count; i++) {
+		bool counts = readings[i].state != READING_NOT_IN_FORCE;
+		if (counts && spans_from(readings[i].in_force, today) != NULL) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* Adds the earliest dated part as one more clock of a rule whose contents bind. */
+static bool
+read_contents(const struct assess *assess, const struct rule *rule,
+    const struct force *force, struct readings *out, struct fault *fault)
+{
+	const struct due_engine *engine = assess->engine;
+	if (!rule->contents_bind || engine->first_part == NULL) {
+		return true;
+	}
+	for (size_t part = engine->first_part[assess->index]; part != ITEM_NO_PARENT;
+	     part = engine->next_part[part]) {
+		struct obligation *obligations = NULL;
+		size_t count = 0;
+		if (!due_of_item(engine, part, assess->today, assess->arena, &obligations,
+			&count, fault)) {
+			return false;
+		}
+		for (size_t i = 0; i < count; i++) {
+			const struct obligation *inner = &obligations[i];
+			bool unknown = inner->state == STATE_DATE_UNKNOWN;
+			if (inner->task != TASK_RENEW ||
+			    (!unknown && inner->due == DAY_NONE)) {
+				continue;
+			}
+			struct reading reading = {
+			    .rule = rule,
+			    .rule_id = rule->id,
+			    .state = unknown ? READING_NOT_KNOWN : READING_RUNS,
+			    .anchor = ANCHOR_CONTENTS,
+			    .from = inner->due,
+			    .due = inner->due,
+			    .good_through = inner->good_through,
+			    .in_force = force->spans,
+			    .grade = rule->grade,
+			    .lapse = rule->lapse,
+			    .doer = rule->doer,
+			    .source = rule->source,
+			    .asks = unknown ? "expires" : "",
+			};
+			if (!readings_add(assess->arena, out, &reading, fault)) {
+				return false;
+			}
+		}
+	}
+	return true;
+}
+
+/* Gathers the readings of one task, routine or not, and decides. `*made_out` tells whether
+ * there is an obligation. */
+static bool
+assess_task(const struct assess *assess, const struct force *forces, enum task task,
+    bool routine, struct obligation *out, bool *made_out, struct fault *fault)
+{
+	struct readings readings = {0};
+	const struct rule *first = NULL;
+	for (size_t i = 0; i < assess->rule_count; i++) {
+		const struct rule *rule = assess->rules[i];
+		if (rule->task != task || rule_is_routine(rule) != routine) {
+			continue;
+		}
+		if (!clocks_of_rule(assess, rule, &forces[i], &readings, fault) ||
+		    !read_contents(assess, rule, &forces[i], &readings, fault)) {
+			return false;
+		}
+		bool holds = spans_from(forces[i].perhaps, assess->today) != NULL;
+		first = first == NULL && holds ? rule : first;
+	}
+	if (!routine && !clocks_of_papers(assess, task, &readings, fault)) {
+		return false;
+	}
+	*made_out = obliges(readings.items, readings.count, assess->today);
+	if (!*made_out) {
+		return true;
+	}
+	struct obligation obligation = {
+	    .item = assess->index,
+	    .task = task,
+	    .routine = routine,
+	    .grade = first == NULL ? GRADE_MAKER : first->grade,
+	    .doer = first == NULL ? DOER_STATION : first->doer,
+	    .readings = readings.items,
+	    .reading_count = readings.count,
+	};
+	if (!decide(assess, readings.items, readings.count, &obligation, fault)) {
+		return false;
+	}
+	*out = obligation;
+	return true;
+}
+
+/* All obligations of the case, in task order. */
+static bool
+assess_item(const struct assess *assess, struct obligation **out, size_t *count_out,
+    struct fault *fault)
+{
+	struct force *forces = NULL;
+	struct obligation *obligations =
+	    arena_alloc(assess->arena, 2 * (size_t)TASK_COUNT * sizeof *obligations);
+	if (obligations == NULL) {
+		return fault_memory(fault);
+	}
+	if (!rules_in_force(assess, &forces, fault)) {
+		return false;
+	}
+	size_t count = 0;
+	for (int task = 0; task < TASK_COUNT; task++) {
+		for (int routine = 0; routine < 2; routine++) {
+			bool made = false;
+			if (!assess_task(assess, forces, (enum task)task, routine == 1,
+				&obligations[count], &made, fault)) {
+				return false;
+			}
+			count += made ? 1 : 0;
+		}
+	}
+	*out = obligations;
+	*count_out = count;
+	return true;
+}
+
+bool
+due_of_item(const struct due_engine *engine, size_t item, day_t today,
+    struct arena *arena, struct obligation **out, size_t *count_out, struct fault *fault)
+{
+	const struct item *gear = &engine->inventory->items[item];
+	if (gear->state == PLACE_WITHDRAWN) {
+		*out = NULL;
+		*count_out = 0;
+		return true;
+	}
+	struct assess assess = open_case(engine, item, gear, today, arena);
+	return assess_item(&assess, out, count_out, fault);
+}
+
+/* A copy of the item as it would be after the task was done on `done`. */
+static bool
+item_after(const struct item *item, enum task task, day_t done, struct arena *arena,
+    struct item *out, struct fault *fault)
+{
+	struct item after = *item;
+	if (task == TASK_RENEW) {
+		struct stamp none = {0};
+		after.made = none;
+		after.packed = none;
+		after.bought = none;
+		after.expires = none;
+		after.fitted = stamp_of_day(done);
+		after.record_count = 0;
+		after.event_count = 0;
+		*out = after;
+		return true;
+	}
+	struct record *records =
+	    arena_alloc(arena, (item->record_count + 1) * sizeof *records);
+	if (records == NULL) {
+		return fault_memory(fault);
+	}
+	size_t count = 0;
+	while (
+	    count < item->record_count && stamp_first(item->records[count].on) <= done) {
+		records[count] = item->records[count];
+		count++;
+	}
+	records[count] = (struct record){
+	    .task = task,
+	    .on = stamp_of_day(done),
+	    .station = "",
+	    .certificate = "",
+	    .price_minor = -1,
+	};
+	for (size_t i = count; i < item->record_count; i++) {
+		records[i + 1] = item->records[i];
+	}
+	after.records = records;
+	after.record_count++;
+	*out = after;
+	return true;
+}
+
+bool
+due_if_done(const struct due_engine *engine, size_t item, enum task task, day_t done,
+    struct arena *arena, struct obligation *out, struct fault *fault)
+{
+	struct item after;
+	if (!item_after(
+		&engine->inventory->items[item], task, done, arena, &after, fault)) {
+		return false;
+	}
+	struct assess assess = open_case(engine, item, &after, done, arena);
+	struct force *forces = NULL;
+	bool made = false;
+	struct obligation obligation = {.item = item, .task = task};
+	if (!rules_in_force(&assess, &forces, fault) ||
+	    !assess_task(&assess, forces, task, false, &obligation, &made, fault)) {
+		return false;
+	}
+	if (!made) {
+		obligation.state = STATE_IN_DATE;
+		obligation.due = DAY_NONE;
+		obligation.good_through = DAY_NEVER;
+	}
+	*out = obligation;
+	return true;
+}
+
+enum state
+obligation_state_on(const struct obligation *obligation, day_t day)
+{
+	const struct span *lapse = spans_from(obligation->lapsed, day);
+	if (obligation->state == STATE_DATE_UNKNOWN) {
+		return STATE_DATE_UNKNOWN;
+	}
+	if (lapse == NULL || lapse->first > day) {
+		return STATE_IN_DATE;
+	}
+	for (size_t i = 0; i < obligation->reading_count; i++) {
+		const struct reading *reading = &obligation->readings[i];
+		if (reading->state == READING_RUNS &&
+		    reading->good_through < lapse->first &&
+		    in_force_on(reading, lapse->first)) {
+			return reading->lapse;
+		}
+	}
+	return STATE_OVERDUE;
+}
+
+bool
+due_index_parts(const struct inventory *inventory, struct arena *arena,
+    const size_t **first_part_out, const size_t **next_part_out, struct fault *fault)
+{
+	size_t count = inventory->item_count;
+	size_t *first = arena_alloc(arena, (count + 1) * sizeof *first);
+	size_t *next = arena_alloc(arena, (count + 1) * sizeof *next);
+	if (first == NULL || next == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		first[i] = ITEM_NO_PARENT;
+		next[i] = ITEM_NO_PARENT;
+	}
+	for (size_t i = count; i > 0; i--) {
+		size_t parent = inventory->items[i - 1].parent;
+		if (parent != ITEM_NO_PARENT) {
+			next[i - 1] = first[parent];
+			first[parent] = i - 1;
+		}
+	}
+	*first_part_out = first;
+	*next_part_out = next;
+	return true;
+}
