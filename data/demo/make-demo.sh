@@ -1,0 +1,94 @@
+#!/bin/sh
+# Makes the two demonstration books from the CSV files beside this script.
+#   make-demo.sh BECKET OWNER_BOOK FLEET_BOOK
+# Every command is run as on 2026-11-25 and the books' identities are fixed, so the same
+# files always make the same books. An existing book is never written over.
+set -eu
+
+if [ $# -ne 3 ]; then
+	echo "usage: make-demo.sh BECKET OWNER_BOOK FLEET_BOOK" >&2
+	exit 2
+fi
+becket=$1
+owner_book=$2
+fleet_book=$3
+here=$(CDPATH='' cd -- "$(dirname -- "$0")" && pwd)
+for book in "$owner_book" "$fleet_book"; do
+	if [ -e "$book" ]; then
+		echo "make-demo.sh: $book is there already; remove it or name another" >&2
+		exit 2
+	fi
+done
+
+owner() {
+	"$becket" --book "$owner_book" --today 2026-11-25 "$@" >/dev/null
+}
+
+fleet() {
+	"$becket" --book "$fleet_book" --today 2026-11-25 "$@" >/dev/null
+}
+
+# The owner's yacht.
+owner book new --identity 71756c6c666973680000000000002026 --currency EUR
+owner vessel Quillfish --use private --lay-up 11-01..03-31 --sheet practice \
+	--area coastal --length 9.8 --persons 6 --built 2011 --base "Holm Quay" --margin 7
+owner station "Varne Sound Raft Loft" --turn-round 35 --closed 12-20..01-31 \
+	--kinds liferaft-canister,liferaft-valise,hydrostatic-release,raft-contents \
+	--trip 4500
+owner station "Holm Quay Safety Service" --turn-round 14 \
+	--kinds lifejacket-auto,lifejacket-manual,gas-cylinder,firing-head,lifejacket-light,danbuoy-inflatable,recovery-module,extinguisher-powder,extinguisher-foam,extinguisher-water,extinguisher-co2,extinguisher-clean-agent \
+	--trip 1200
+owner import "$here/owner.csv"
+owner record test LR-1 --on 2024-11-18 --by "Varne Sound Raft Loft" \
+	--certificate VS-24-0311
+owner record inspect LJ-1 LJ-2 LJ-4 LJ-6 --on 2026-03-28
+
+# The charter fleet: eight boats at Port Marrin, four at Cape Lorne in the south.
+fleet book new --identity 6d617272696e6c6f726e650000002026 --currency EUR
+charter() {
+	name=$1
+	base=$2
+	shift 2
+	fleet vessel "$name" --base "$base" --sheet practice --area offshore "$@"
+}
+charter Amberjay "Port Marrin" --use commercial --lay-up 11-01..03-20 --length 10.9 \
+	--persons 8 --built 2016 --margin 7
+charter Brindlewing "Port Marrin" --use commercial --lay-up 11-01..03-20 --length 11.4 \
+	--persons 8 --built 2014 --margin 7
+charter Coppersedge "Port Marrin" --use commercial --lay-up 10-15..03-20 \
+	--winter 2027=2027-12-05..2028-03-20 --length 12.3 --persons 8 --built 2018 --margin 7
+charter Dunelark "Port Marrin" --use commercial --lay-up 11-01..03-20 --length 10.2 \
+	--persons 6 --built 2012 --margin 7
+charter Emberfin "Port Marrin" --use commercial --lay-up 11-01..03-31 --length 9.4 \
+	--persons 6 --built 2019 --margin 5
+charter Foxmere "Port Marrin" --use commercial --lay-up 11-01..03-31 --length 13.6 \
+	--persons 10 --built 2020 --margin 5
+charter Galewort "Port Marrin" --use commercial --lay-up 11-15..03-20 --length 12.3 \
+	--persons 8 --built 2018 --margin 7
+charter Harrowgull "Port Marrin" --use private --lay-up 11-01..03-31 --length 11.1 \
+	--persons 8 --built 2015 --margin 7
+fleet vessel Harrowgull --use commercial --from 2027-06-01
+charter Icequill "Cape Lorne" --use commercial --lay-up 06-01..08-31 --length 11.8 \
+	--persons 8 --built 2017 --margin 7
+charter Junipersail "Cape Lorne" --use commercial --lay-up none --length 12.0 \
+	--persons 8 --built 2021
+charter Kestrelvane "Cape Lorne" --use commercial --lay-up 06-01..08-31 --length 10.5 \
+	--persons 6 --built 2013 --margin 7
+charter Lowtide "Cape Lorne" --use commercial --lay-up 06-01..08-31 --length 9.9 \
+	--persons 6 --built 2010 --margin 7
+fleet station "Marrin Raft Station" --base "Port Marrin" --turn-round 21 \
+	--closed 12-20..01-10 \
+	--kinds liferaft-canister,liferaft-valise,hydrostatic-release,raft-contents \
+	--trip 6000
+fleet station "Marrin Safety Depot" --base "Port Marrin" --turn-round 14 \
+	--closed 12-24..01-02 \
+	--kinds lifejacket-auto,lifejacket-manual,gas-cylinder,firing-head,lifejacket-light,danbuoy-inflatable,recovery-module,extinguisher-powder,extinguisher-foam,extinguisher-co2,extinguisher-clean-agent \
+	--trip 2000
+fleet station "Lorne Inflatables" --base "Cape Lorne" --turn-round 14 \
+	--closed 12-20..01-05 \
+	--kinds liferaft-canister,liferaft-valise,hydrostatic-release,raft-contents,lifejacket-auto,gas-cylinder,firing-head,lifejacket-light,danbuoy-inflatable,recovery-module \
+	--trip 3500
+fleet station "Lorne Fire Service" --base "Cape Lorne" --turn-round 7 \
+	--kinds extinguisher-powder,extinguisher-foam,extinguisher-co2,extinguisher-clean-agent \
+	--trip 1500
+fleet import "$here/fleet.csv"
