@@ -1,0 +1,127 @@
+#include "winter/agenda.h"
+
+#include "winter/winter.h"
+
+#include <stdlib.h>
+
+enum { PROGRESS_EVERY = 4096 };
+
+/* The first name of what is missing among an obligation's clocks; "" when nothing is. */
+static const char *
+missing_name(const struct obligation *obligation)
+{
+	for (size_t i = 0; i < obligation->reading_count; i++) {
+		if (obligation->readings[i].asks[0] != '\0') {
+			return obligation->readings[i].asks;
+		}
+	}
+	return "";
+}
+
+static struct agenda_row
+row_of(const struct vessel *vessel, const struct obligation *obligation, day_t today)
+{
+	struct agenda_row row = {
+	    .item = obligation->item,
+	    .task = obligation->task,
+	    .state = obligation->state,
+	    .due = obligation->due,
+	    .good_through = obligation->good_through,
+	    .grade = obligation->grade,
+	    .doer = obligation->doer,
+	    .rule = "",
+	    .sheet = "",
+	    .winter = winter_of_obligation(vessel, obligation, today),
+	    .routine = obligation->routine,
+	    .asks = obligation->asks,
+	    .missing = missing_name(obligation),
+	};
+	if (obligation->binding != NULL) {
+		row.rule = obligation->binding->rule_id;
+		row.clock = obligation->binding->anchor;
+		if (obligation->binding->rule != NULL) {
+			row.sheet = obligation->binding->rule->sheet;
+		}
+	}
+	return row;
+}
+
+static bool
+add_item(const struct due_engine *engine, size_t item, day_t today, struct arena *scratch,
+    struct agenda *agenda, struct fault *fault)
+{
+	const struct item *gear = &engine->inventory->items[item];
+	struct obligation *obligations = NULL;
+	size_t count = 0;
+	if (gear->state == PLACE_RESERVE) {
+		return true; /* never counted, so nothing falls due on it */
+	}
+	if (!due_of_item(engine, item, today, scratch, &obligations, &count, fault)) {
+		return false;
+	}
+	const struct vessel *vessel = &engine->inventory->vessels[gear->vessel];
+	for (size_t i = 0; i < count; i++) {
+		if (obligations[i].good_through == DAY_NEVER) {
+			continue; /* settled: done once and for all */
+		}
+		if (!ARRAY_ROOM(agenda, fault)) {
+			return false;
+		}
+		agenda->items[agenda->count++] = row_of(vessel, &obligations[i], today);
+	}
+	return true;
+}
+
+/* Lapsed and unknown first, then by due day, then as the inventory has them. */
+static int
+compare_rows(const void *left, const void *right)
+{
+	const struct agenda_row *a = left;
+	const struct agenda_row *b = right;
+	bool a_in_date = a->state == STATE_IN_DATE;
+	bool b_in_date = b->state == STATE_IN_DATE;
+	if (a_in_date != b_in_date) {
+		return a_in_date ? 1 : -1;
+	}
+	if (a->due != b->due) {
+		return a->due < b->due ? -1 : 1;
+	}
+	if (a->item != b->item) {
+		return a->item < b->item ? -1 : 1;
+	}
+	return (int)a->task - (int)b->task;
+}
+
+bool
+agenda_make(const struct due_engine *engine, day_t today,
+    void (*progress)(void *context, size_t done), void *context, struct agenda *out,
+    struct fault *fault)
+{
+	struct agenda agenda = {0};
+	struct arena scratch = {0};
+	bool made = true;
+	for (size_t i = 0; i < engine->inventory->item_count && made; i++) {
+		made = add_item(engine, i, today, &scratch, &agenda, fault);
+		arena_reset(&scratch);
+		if (progress != NULL && i % PROGRESS_EVERY == PROGRESS_EVERY - 1) {
+			progress(context, i + 1);
+		}
+	}
+	arena_clear(&scratch);
+	if (!made) {
+		agenda_clear(&agenda);
+		return false;
+	}
+	if (agenda.count > 1) {
+		qsort(agenda.items, agenda.count, sizeof *agenda.items, compare_rows);
+	}
+	*out = agenda;
+	return true;
+}
+
+void
+agenda_clear(struct agenda *agenda)
+{
+	free(agenda->items);
+	*agenda = (struct agenda){0};
+}

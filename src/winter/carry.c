@@ -1,0 +1,65 @@
+/* Not before: done too early, a task lapses again before the next lay-up. */
+#include "winter/shore.h"
+
+bool
+find_due_again(const struct planning *planning, size_t item, enum task task, day_t day,
+    day_t *due_out, struct fault *fault)
+{
+	struct obligation again;
+	if (!due_if_done(
+		planning->engine, item, task, day, planning->scratch, &again, fault)) {
+		return false;
+	}
+	*due_out = again.state == STATE_IN_DATE ? again.good_through : DAY_NONE;
+	return true;
+}
+
+/* Whether the task, done on `day`, is in date through the last day of the season. A new
+ * thing whose printed date decides counts as carrying: whoever buys it sees to that. */
+static bool
+carries(const struct planning *planning, size_t item, enum task task, day_t day,
+    bool *carries_out, bool *printed_out, struct fault *fault)
+{
+	struct obligation again;
+	if (!due_if_done(
+		planning->engine, item, task, day, planning->scratch, &again, fault)) {
+		return false;
+	}
+	*printed_out = task == TASK_RENEW && again.state == STATE_DATE_UNKNOWN;
+	*carries_out = again.state == STATE_IN_DATE &&
+		       again.good_through >= planning->list->winter.next_lay_up - 1;
+	return true;
+}
+
+bool
+find_not_before(const struct planning *planning, size_t item, enum task task, day_t last,
+    day_t *not_before_out, bool *carries_out, struct fault *fault)
+{
+	day_t low = planning->list->winter.lay_up;
+	day_t high = day_max(last, low);
+	bool holds = false;
+	bool printed = false;
+	*not_before_out = DAY_NONE;
+	if (!carries(planning, item, task, high, &holds, &printed, fault)) {
+		return false;
+	}
+	*carries_out = holds || printed;
+	if (printed || !holds) {
+		return true;
+	}
+	/* Doing it later never makes it lapse sooner, so the days that carry are the last ones
+	 * of the winter: halve the range until the first of them is found. */
+	while (low < high) {
+		day_t middle = low + (high - low) / 2;
+		if (!carries(planning, item, task, middle, &holds, &printed, fault)) {
+			return false;
+		}
+		if (holds) {
+			high = middle;
+		} else {
+			low = middle + 1;
+		}
+	}
+	*not_before_out = low;
+	return true;
+}

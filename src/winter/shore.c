@@ -1,0 +1,512 @@
+/* The shore list: every obligation of one vessel put in its place. */
+#include "winter/shore.h"
+
+#include <stdlib.h>
+
+bool
+lines_add(struct arena *arena, struct shore_lines *lines, const struct shore_line *line,
+    struct fault *fault)
+{
+	if (lines->count == lines->capacity) {
+		size_t capacity = lines->capacity == 0 ? 8 : lines->capacity * 2;
+		struct shore_line *grown = arena_alloc(arena, capacity * sizeof *grown);
+		if (grown == NULL) {
+			return fault_memory(fault);
+		}
+		for (size_t i = 0; i < lines->count; i++) {
+			grown[i] = lines->items[i];
+		}
+		lines->items = grown;
+		lines->capacity = capacity;
+	}
+	lines->items[lines->count++] = *line;
+	return true;
+}
+
+/* What this winter does to each item, indexed like the inventory. */
+enum {
+	MARK_ASHORE = 1,   /* handed in for a task of its own */
+	MARK_SERVICE = 2,  /* and that task is its service */
+	MARK_REPLACED = 4, /* bought new: its other tasks and its parts fall away */
+};
+
+/* A part or a self-done task that waits to see what becomes of the rest. */
+struct pending {
+	struct shore_line line;
+	enum doer doer;
+	unsigned counts; /* tasks whose record counts as this one */
+};
+
+struct sorting {
+	struct planning *planning;
+	unsigned char *marks;
+	struct pending
+	    *pending; /* in the arena, room for every obligation of the vessel */
+	size_t pending_count;
+	struct hand_ins hand_ins;
+};
+
+static int64_t
+price_of(const struct item *item, enum task task)
+{
+	if (task == TASK_RENEW) {
+		return item->price_minor < 0 ? -1 : item->price_minor * item->quantity;
+	}
+	for (size_t i = item->record_count; i > 0; i--) {
+		const struct record *record = &item->records[i - 1];
+		if (record->task == task && record->price_minor >= 0) {
+			return record->price_minor;
+		}
+	}
+	return -1;
+}
+
+static const char *
+what_to_do(const struct obligation *obligation)
+{
+	for (size_t i = 0; i < obligation->reading_count; i++) {
+		const struct reading *reading = &obligation->readings[i];
+		bool meant = obligation->binding == NULL || reading->binds;
+		if (meant && reading->rule != NULL) {
+			return reading->rule->what;
+		}
+	}
+	return "";
+}
+
+static unsigned
+counting_tasks(const struct obligation *obligation)
+{
+	const struct reading *binding = obligation->binding;
+	if (binding == NULL && obligation->reading_count > 0) {
+		binding = &obligation->readings[0];
+	}
+	return binding == NULL || binding->rule == NULL ? 0 : binding->rule->counts;
+}
+
+static struct shore_line
+line_of(const struct planning *planning, const struct obligation *obligation)
+{
+	const struct item *item = &planning->engine->inventory->items[obligation->item];
+	return (struct shore_line){
+	    .item = obligation->item,
+	    .task = obligation->task,
+	    .state = obligation->state,
+	    .due = obligation->due,
+	    .not_before = DAY_NONE,
+	    .not_after = DAY_NONE,
+	    .due_again = DAY_NONE,
+	    .carries = true,
+	    .price_minor = price_of(item, obligation->task),
+	    .grade = obligation->grade,
+	    .what = what_to_do(obligation),
+	    .why = "",
+	    .first_possible = DAY_NONE,
+	};
+}
+
+/* An old extra that has expired is still to be got rid of with care. */
+static bool
+sort_reserve(const struct planning *planning, const struct obligation *obligation,
+    struct fault *fault)
+{
+	if (obligation->task != TASK_RENEW || obligation->state == STATE_IN_DATE ||
+	    obligation->state == STATE_DATE_UNKNOWN) {
+		return true;
+	}
+	struct shore_line line = line_of(planning, obligation);
+	return lines_add(planning->arena, &planning->list->dispose, &line, fault);
+}
+
+/* Obligations of this winter wait until all of the vessel's are known. */
+static void
+sort_this_winter(struct sorting *sorting, const struct obligation *obligation)
+{
+	const struct planning *planning = sorting->planning;
+	struct shore_line line = line_of(planning, obligation);
+	bool replaced = obligation->task == TASK_RENEW &&
+			obligation->doer == DOER_OWNER &&
+			obligation->state != STATE_DATE_UNKNOWN;
+	if (replaced) {
+		sorting->marks[line.item] |= MARK_REPLACED;
+	} else if (obligation->doer == DOER_STATION &&
+		   obligation->task != TASK_REGISTER) {
+		sorting->marks[line.item] |= MARK_ASHORE;
+		if (obligation->task == TASK_SERVICE) {
+			sorting->marks[line.item] |= MARK_SERVICE;
+		}
+	}
+	sorting->pending[sorting->pending_count++] =
+	    (struct pending){line, obligation->doer, counting_tasks(obligation)};
+}
+
+static bool
+sort_obligation(
+    struct sorting *sorting, const struct obligation *obligation, struct fault *fault)
+{
+	struct planning *planning = sorting->planning;
+	struct shore_list *list = planning->list;
+	const struct item *item = &planning->engine->inventory->items[obligation->item];
+	struct shore_line line = line_of(planning, obligation);
+	if (item->state == PLACE_RESERVE) {
+		return sort_reserve(planning, obligation, fault);
+	}
+	if (obligation->routine) {
+		return lines_add(planning->arena, &list->routines, &line, fault);
+	}
+	if (obligation->good_through == DAY_NEVER) {
+		return true;
+	}
+	line.winter = winter_of_obligation(planning->vessel, obligation, planning->today);
+	if (list->has_winter && line.winter == list->winter.year) {
+		sort_this_winter(sorting, obligation);
+		return true;
+	}
+	bool out = obligation->state != STATE_IN_DATE;
+	if (out || (list->has_winter && line.winter == 0)) {
+		return lines_add(planning->arena, &list->now, &line, fault);
+	}
+	if (!list->has_winter || line.winter > list->winter.year) {
+		return lines_add(planning->arena, &list->waits, &line, fault);
+	}
+	return true;
+}
+
+static const struct item *
+item_at(const struct planning *planning, size_t index)
+{
+	return &planning->engine->inventory->items[index];
+}
+
+/* True when a line falls away because the thing itself, or what it is part of, is bought
+ * new. */
+static bool
+falls_away(const struct sorting *sorting, const struct pending *pending)
+{
+	const struct item *item = item_at(sorting->planning, pending->line.item);
+	bool own = pending->line.task != TASK_RENEW &&
+		   pending->line.task != TASK_REGISTER &&
+		   (sorting->marks[pending->line.item] & MARK_REPLACED) != 0;
+	bool with_parent = item->parent != ITEM_NO_PARENT &&
+			   (sorting->marks[item->parent] & MARK_REPLACED) != 0;
+	return own || with_parent;
+}
+
+/* True when the part goes with its parent, which is handed in for service anyway. */
+static bool
+goes_with_parent(const struct sorting *sorting, const struct shore_line *line)
+{
+	const struct item *item = item_at(sorting->planning, line->item);
+	return item->parent != ITEM_NO_PARENT && line->task == TASK_RENEW &&
+	       line->state != STATE_DATE_UNKNOWN &&
+	       (sorting->marks[item->parent] & MARK_SERVICE) != 0;
+}
+
+/* Work a person does himself, and what he buys, has the whole winter. */
+static bool
+add_own_work(struct sorting *sorting, struct pending *pending, struct fault *fault)
+{
+	struct planning *planning = sorting->planning;
+	struct shore_list *list = planning->list;
+	struct shore_line *line = &pending->line;
+	line->not_after = list->winter.fitting_out - planning->vessel->margin_days;
+	if (!find_not_before(planning, line->item, line->task, line->not_after,
+		&line->not_before, &line->carries, fault)) {
+		return false;
+	}
+	day_t last = day_max(line->not_after, planning->today);
+	if (!find_due_again(
+		planning, line->item, line->task, last, &line->due_again, fault)) {
+		return false;
+	}
+	if (line->not_after < planning->today) {
+		line->why = "fitting-out, less her margin, is already past";
+		line->first_possible = planning->today;
+		return lines_add(planning->arena, &list->cannot, line, fault);
+	}
+	if (line->task == TASK_REGISTER || pending->doer == DOER_AUTHORITY) {
+		return lines_add(planning->arena, &list->paperwork, line, fault);
+	}
+	if (line->task != TASK_RENEW) {
+		return lines_add(planning->arena, &list->self, line, fault);
+	}
+	const struct kind *kind =
+	    kinds_find(planning->engine->kinds, item_at(planning, line->item)->kind);
+	bool known = line->state != STATE_DATE_UNKNOWN;
+	if (known && kind != NULL && kind->hazard != HAZARD_NONE &&
+	    !lines_add(planning->arena, &list->dispose, line, fault)) {
+		return false;
+	}
+	return lines_add(planning->arena, &list->buy, line, fault);
+}
+
+/* Puts every obligation of this winter in its part of the list, parts that go with their
+ * parent excepted. */
+static bool
+place_pending(struct sorting *sorting, struct fault *fault)
+{
+	struct planning *planning = sorting->planning;
+	for (size_t i = 0; i < sorting->pending_count; i++) {
+		struct pending *pending = &sorting->pending[i];
+		bool covered = (sorting->marks[pending->line.item] & MARK_SERVICE) != 0 &&
+			       (pending->counts & 1U << TASK_SERVICE) != 0;
+		if (covered || falls_away(sorting, pending) ||
+		    goes_with_parent(sorting, &pending->line)) {
+			continue;
+		}
+		bool ashore =
+		    pending->doer == DOER_STATION && pending->line.task != TASK_REGISTER;
+		bool placed = ashore ? choose_station(planning, pending->line,
+					   &sorting->hand_ins, fault)
+				     : add_own_work(sorting, pending, fault);
+		if (!placed) {
+			return false;
+		}
+		arena_reset(planning->scratch);
+	}
+	return gather_trips(planning, &sorting->hand_ins, fault);
+}
+
+/* The line under which a parent is handed in for service, and its trip; false when it is not
+ * (because it can't be done in time). */
+static bool
+find_service(const struct shore_list *list, size_t parent, struct trip **trip_out,
+    day_t *due_again_out)
+{
+	for (size_t i = 0; i < list->hand_in.count; i++) {
+		struct trip *trip = &list->hand_in.items[i];
+		for (size_t j = 0; j < trip->lines.count; j++) {
+			const struct shore_line *line = &trip->lines.items[j];
+			if (line->item == parent && line->task == TASK_SERVICE) {
+				*trip_out = trip;
+				*due_again_out = line->due_again;
+				return true;
+			}
+		}
+	}
+	return false;
+}
+
+static bool
+add_with_parent(const struct planning *planning, struct shore_line line,
+    struct trip *trip, struct fault *fault)
+{
+	line.with_parent = true;
+	line.not_before = DAY_NONE;
+	line.not_after = trip->hand_in;
+	line.winter = 0;
+	return find_due_again(planning, line.item, line.task, trip->hand_in,
+		   &line.due_again, fault) &&
+	       lines_add(planning->arena, &trip->lines, &line, fault);
+}
+
+/* Parts due this winter whose parent is on its way to a station go along; one whose parent
+ * can't be handed in can't be done either. */
+static bool
+place_parts(struct sorting *sorting, struct fault *fault)
+{
+	struct planning *planning = sorting->planning;
+	for (size_t i = 0; i < sorting->pending_count; i++) {
+		struct pending *pending = &sorting->pending[i];
+		struct trip *trip = NULL;
+		day_t due_again = DAY_NONE;
+		if (!goes_with_parent(sorting, &pending->line) ||
+		    falls_away(sorting, pending)) {
+			continue;
+		}
+		size_t parent = item_at(planning, pending->line.item)->parent;
+		bool done = find_service(planning->list, parent, &trip, &due_again)
+				? add_with_parent(planning, pending->line, trip, fault)
+				: add_own_work(sorting, pending, fault);
+		if (!done) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* A dated part that would lapse before its parent's next service is renewed at this one
+ * (MSC.1/Circ.1328 6.1.5: read). It moves from what waits to its parent's trip. */
+static bool
+pull_parts(struct sorting *sorting, struct fault *fault)
+{
+	struct planning *planning = sorting->planning;
+	struct shore_lines *waits = &planning->list->waits;
+	size_t kept = 0;
+	for (size_t i = 0; i < waits->count; i++) {
+		struct shore_line line = waits->items[i];
+		struct trip *trip = NULL;
+		day_t due_again = DAY_NONE;
+		bool early =
+		    goes_with_parent(sorting, &line) &&
+		    find_service(planning->list, item_at(planning, line.item)->parent,
+			&trip, &due_again) &&
+		    due_again != DAY_NONE && line.due < due_again;
+		if (!early) {
+			waits->items[kept++] = line;
+		} else if (!add_with_parent(planning, line, trip, fault)) {
+			return false;
+		}
+	}
+	waits->count = kept;
+	return true;
+}
+
+/* By due day, unknown and lapsed first as they are, then as the inventory has them. */
+static int
+compare_lines(const void *left, const void *right)
+{
+	const struct shore_line *a = left;
+	const struct shore_line *b = right;
+	if (a->due != b->due) {
+		return a->due < b->due ? -1 : 1;
+	}
+	if (a->item != b->item) {
+		return a->item < b->item ? -1 : 1;
+	}
+	return (int)a->task - (int)b->task;
+}
+
+static int
+compare_lines_by_item(const void *left, const void *right)
+{
+	const struct shore_line *a = left;
+	const struct shore_line *b = right;
+	if (a->item != b->item) {
+		return a->item < b->item ? -1 : 1;
+	}
+	return (int)a->task - (int)b->task;
+}
+
+static void
+sort_lines(struct shore_lines *lines, int (*compare)(const void *, const void *))
+{
+	if (lines->count > 1) {
+		qsort(lines->items, lines->count, sizeof *lines->items, compare);
+	}
+}
+
+static void
+add_price(struct shore_list *list, const struct shore_line *line)
+{
+	if (line->price_minor < 0) {
+		list->unpriced++;
+	} else {
+		list->cost_minor += line->price_minor;
+	}
+}
+
+static void
+finish(const struct planning *planning)
+{
+	struct shore_list *list = planning->list;
+	struct shore_lines *by_due[] = {&list->self, &list->buy, &list->paperwork,
+	    &list->dispose, &list->waits, &list->cannot, &list->now};
+	for (size_t i = 0; i < sizeof by_due / sizeof by_due[0]; i++) {
+		sort_lines(by_due[i], compare_lines);
+	}
+	sort_lines(&list->routines, compare_lines_by_item);
+	for (size_t i = 0; i < list->hand_in.count; i++) {
+		struct trip *trip = &list->hand_in.items[i];
+		sort_lines(&trip->lines, compare_lines_by_item);
+		for (size_t j = 0; j < trip->lines.count; j++) {
+			add_price(list, &trip->lines.items[j]);
+		}
+		if (trip->station != NO_STATION) {
+			list->cost_minor += planning->stations[trip->station].trip_minor;
+		}
+	}
+	for (size_t i = 0; i < list->buy.count; i++) {
+		add_price(list, &list->buy.items[i]);
+	}
+}
+
+/* The items of one vessel are neighbours in the inventory: from `*first_out` up to but not
+ * `*end_out`. */
+static void
+items_of(
+    const struct inventory *inventory, size_t vessel, size_t *first_out, size_t *end_out)
+{
+	size_t low = 0;
+	size_t high = inventory->item_count;
+	while (low < high) {
+		size_t middle = low + (high - low) / 2;
+		if (inventory->items[middle].vessel < vessel) {
+			low = middle + 1;
+		} else {
+			high = middle;
+		}
+	}
+	*first_out = low;
+	while (high < inventory->item_count && inventory->items[high].vessel == vessel) {
+		high++;
+	}
+	*end_out = high;
+}
+
+/* Every obligation of the vessel, sorted. What a line keeps of one is copied, so that the
+ * scratch can be emptied after each item. */
+static bool
+sort_all(struct sorting *sorting, size_t first, size_t end, struct fault *fault)
+{
+	const struct planning *planning = sorting->planning;
+	for (size_t i = first; i < end; i++) {
+		struct obligation *obligations = NULL;
+		size_t count = 0;
+		if (!due_of_item(planning->engine, i, planning->today, planning->scratch,
+			&obligations, &count, fault)) {
+			return false;
+		}
+		for (size_t j = 0; j < count; j++) {
+			if (!sort_obligation(sorting, &obligations[j], fault)) {
+				return false;
+			}
+		}
+		arena_reset(planning->scratch);
+	}
+	return true;
+}
+
+static bool
+plan(struct planning *planning, size_t vessel, struct fault *fault)
+{
+	size_t first = 0;
+	size_t end = 0;
+	items_of(planning->engine->inventory, vessel, &first, &end);
+	struct sorting sorting = {.planning = planning};
+	/* Marks are looked up by index in the inventory; a parent may stand on another vessel
+	 * in a careless book, so there is one for every item. */
+	sorting.marks =
+	    arena_alloc(planning->arena, planning->engine->inventory->item_count + 1);
+	sorting.pending = arena_alloc(planning->arena,
+	    ((end - first) * 2 * (size_t)TASK_COUNT + 1) * sizeof *sorting.pending);
+	if (sorting.marks == NULL || sorting.pending == NULL) {
+		return fault_memory(fault);
+	}
+	if (!sort_all(&sorting, first, end, fault) || !place_pending(&sorting, fault) ||
+	    !place_parts(&sorting, fault) || !pull_parts(&sorting, fault)) {
+		return false;
+	}
+	finish(planning);
+	return true;
+}
+
+bool
+winter_plan(const struct due_engine *engine, size_t vessel,
+    const struct station *stations, size_t station_count, int year, day_t today,
+    struct arena *arena, struct shore_list *out, struct fault *fault)
+{
+	const struct vessel *boat = &engine->inventory->vessels[vessel];
+	struct shore_list list = {.vessel = vessel};
+	struct arena scratch = {0};
+	list.has_winter = year == 0 ? winter_at(boat, today, &list.winter)
+				    : winter_of_year(boat, year, &list.winter);
+	struct planning planning = {
+	    engine, boat, stations, station_count, today, arena, &scratch, &list};
+	bool planned = plan(&planning, vessel, fault);
+	arena_clear(&scratch);
+	if (planned) {
+		*out = list;
+	}
+	return planned;
+}
