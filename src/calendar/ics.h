@@ -6,12 +6,18 @@
 #include "calendar/reminders.h"
 
 /* Adds a whole calendar to `out`: CRLF, lines of at most 75 octets, the same reminders
- * giving the same bytes. `name` is the calendar's name, without comma or semicolon. */
+ * giving the same bytes. `name` is the calendar's name. It and every category must be words
+ * without comma, semicolon, backslash or control character; every reminder must be settled
+ * and have a day in 1900 to 2199; all text must be well-formed UTF-8: else FAULT_INPUT, and
+ * `out` is untouched. Texts lose control characters, runs of blanks and blanks at the ends of
+ * their lines; a tab becomes a blank, and in a summary so does a line break. */
 MUST_CHECK bool ics_write(const char *name, const struct reminder *reminders,
     size_t count, struct text *out, struct fault *fault);
 
-/* Folds one unfolded content line: no line over 75 octets, no UTF-8 sequence split, none
- * between a backslash and its letter, no continuation blank or ending in a blank. Adds CRLF. */
+/* Folds one unfolded content line: no line over 75 octets (RFC 5545, section 3.1), no UTF-8
+ * sequence split, none between a backslash and its letter, no line of blanks only or ending
+ * in a blank. Blanks that end the content line are dropped. Adds CRLF. The line must be
+ * UTF-8 with no run of more than 70 blanks; otherwise only the length is kept. */
 void ics_fold(const char *line, size_t length, struct text *out);
 
 #endif

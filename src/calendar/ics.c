@@ -1,0 +1,255 @@
+#include "calendar/ics.h"
+
+#include "calendar/tidy.h"
+
+#include <libical/ical.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const char PRODUCT[] = "-//becket//reminders//EN";
+static const char COLOUR[] = "teal"; /* a CSS3 name, RFC 7986 section 5.9 */
+
+/* 09:00 a week before, then 09:00 the day before: counted back from the first midnight. */
+static const struct icaldurationtype ALARMS[] = {
+    {.is_neg = 1, .days = 6, .hours = 15},
+    {.is_neg = 1, .hours = 15},
+};
+
+static void
+component_clear(icalcomponent **component)
+{
+	if (*component != NULL) {
+		icalcomponent_free(*component);
+	}
+}
+
+static void
+string_clear(char **string)
+{
+	free(*string);
+}
+
+#define SCOPED_COMPONENT __attribute__((cleanup(component_clear))) icalcomponent
+#define SCOPED_STRING __attribute__((cleanup(string_clear))) char
+
+/* Adds content lines as libical wrote them, unfolded and folded again. Unfolding takes every
+ * CR LF blank away, which also mends the lines that libical 3.0.16 folds between the final
+ * CR and LF when 73 or 74 octets have no blank. */
+static void
+add_refolded(const char *written, struct text *line, struct text *out)
+{
+	text_reset(line);
+	for (const char *at = written; *at != '\0';) {
+		if (at[0] == '\r' && at[1] == '\n' && at[2] == ' ') {
+			at += 3;
+			continue;
+		}
+		text_add_byte(line, *at++);
+	}
+	const char *start = text_string(line);
+	const char *end = NULL;
+	while ((end = strstr(start, "\r\n")) != NULL) {
+		ics_fold(start, (size_t)(end - start), out);
+		start = end + 2;
+	}
+}
+
+/* Gives a property to a component, which then owns it. */
+static bool
+give(icalcomponent *component, icalproperty *property, struct fault *fault)
+{
+	if (property == NULL) {
+		return fault_memory(fault);
+	}
+	icalcomponent_add_property(component, property);
+	return true;
+}
+
+/* A property that libical has no name for. Its value is written as it stands. */
+static icalproperty *
+named(const char *name, const char *value)
+{
+	icalproperty *property = icalproperty_new_x(value);
+	if (property != NULL) {
+		icalproperty_set_x_name(property, name);
+	}
+	return property;
+}
+
+static struct icaltimetype
+date_of(day_t day)
+{
+	struct civil civil = day_to_civil(day);
+	struct icaltimetype date = icaltime_null_date();
+	date.year = civil.year;
+	date.month = civil.month;
+	date.day = civil.day;
+	return date;
+}
+
+static bool
+give_alarms(icalcomponent *event, const char *summary, struct fault *fault)
+{
+	for (size_t i = 0; i < sizeof ALARMS / sizeof ALARMS[0]; i++) {
+		icalcomponent *alarm = icalcomponent_new_valarm();
+		if (alarm == NULL) {
+			return fault_memory(fault);
+		}
+		icalcomponent_add_component(event, alarm);
+		struct icaltriggertype trigger = {
+		    .time = icaltime_null_time(), .duration = ALARMS[i]};
+		if (!give(alarm, icalproperty_new_action(ICAL_ACTION_DISPLAY), fault) ||
+		    !give(alarm, icalproperty_new_trigger(trigger), fault) ||
+		    !give(alarm, icalproperty_new_description(summary), fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* What identifies an event and its version. */
+static bool
+give_identity(icalcomponent *event, const struct reminder *reminder, struct fault *fault)
+{
+	struct icaltimetype modified = icaltime_from_timet_with_zone(
+	    (time_t)reminder->modified, 0, icaltimezone_get_utc_timezone());
+	return give(event, icalproperty_new_uid(reminder->uid), fault) &&
+	       give(event, icalproperty_new_dtstamp(modified), fault) &&
+	       give(event, icalproperty_new_lastmodified(modified), fault) &&
+	       give(event, icalproperty_new_sequence(reminder->sequence), fault);
+}
+
+/* The rest, in the order that every event has. */
+static bool
+give_contents(icalcomponent *event, const struct reminder *reminder, const char *summary,
+    const char *description, struct fault *fault)
+{
+	if (!give(event, icalproperty_new_dtstart(date_of(reminder->day)), fault) ||
+	    !give(event, icalproperty_new_dtend(date_of(reminder->day + 1)), fault) ||
+	    !give(event, icalproperty_new_summary(summary), fault)) {
+		return false;
+	}
+	if (description[0] != '\0' &&
+	    !give(event, icalproperty_new_description(description), fault)) {
+		return false;
+	}
+	return give(event, icalproperty_new_categories(reminder->category), fault) &&
+	       give(event, icalproperty_new_status(ICAL_STATUS_CONFIRMED), fault) &&
+	       give(event, icalproperty_new_transp(ICAL_TRANSP_TRANSPARENT), fault) &&
+	       give(event, named("X-MICROSOFT-CDO-BUSYSTATUS", "FREE"), fault) &&
+	       give_alarms(event, summary, fault);
+}
+
+/* libical writes a list's commas and an X- value as they stand, so what goes there must need
+ * no escape. */
+static bool
+check_plain(const char *what, const char *string, struct fault *fault)
+{
+	bool plain = string[0] != '\0' && strpbrk(string, ",;\\") == NULL &&
+		     utf8_valid(string, strlen(string));
+	for (const char *at = string; *at != '\0' && plain; at++) {
+		plain = (unsigned char)*at >= 0x20 && *at != 0x7F;
+	}
+	if (!plain) {
+		return fault_set(fault, FAULT_INPUT,
+		    "the %s \"%.60s\" must be words without comma, semicolon, backslash "
+		    "or control character",
+		    what, string);
+	}
+	return true;
+}
+
+static bool
+check_reminder(const struct reminder *reminder, struct fault *fault)
+{
+	if (reminder->uid == NULL || reminder->uid[0] == '\0') {
+		return fault_set(fault, FAULT_INPUT, "it has no UID yet");
+	}
+	if (reminder->day < DAY_MIN || reminder->day > DAY_MAX) {
+		return fault_set(fault, FAULT_INPUT, "it has no day in 1900 to 2199");
+	}
+	return check_plain("category", reminder->category, fault);
+}
+
+/* Adds one event. `line` is lent as working room. */
+static bool
+add_event(const struct reminder *reminder, struct text *line, struct text *out,
+    struct fault *fault)
+{
+	SCOPED_TEXT summary = {0};
+	SCOPED_TEXT description = {0};
+	if (!check_reminder(reminder, fault) ||
+	    !tidy_text(reminder->summary, TIDY_ONE_LINE, &summary, fault) ||
+	    !tidy_text(reminder->description, TIDY_LINES, &description, fault)) {
+		return false;
+	}
+	SCOPED_COMPONENT *event = icalcomponent_new_vevent();
+	if (event == NULL) {
+		return fault_memory(fault);
+	}
+	if (!give_identity(event, reminder, fault) ||
+	    !give_contents(event, reminder, text_string(&summary),
+		text_string(&description), fault)) {
+		return false;
+	}
+	SCOPED_STRING *written = icalcomponent_as_ical_string_r(event);
+	if (written == NULL) {
+		return fault_memory(fault);
+	}
+	add_refolded(written, line, out);
+	return text_check(line, fault);
+}
+
+/* Adds the calendar's first lines, all but its end. */
+static bool
+add_head(const char *name, struct text *line, struct text *out, struct fault *fault)
+{
+	SCOPED_COMPONENT *calendar = icalcomponent_new_vcalendar();
+	if (calendar == NULL) {
+		return fault_memory(fault);
+	}
+	if (!give(calendar, icalproperty_new_version("2.0"), fault) ||
+	    !give(calendar, icalproperty_new_prodid(PRODUCT), fault) ||
+	    !give(calendar, icalproperty_new_calscale("GREGORIAN"), fault) ||
+	    !give(calendar, icalproperty_new_name(name), fault) ||
+	    !give(calendar, named("X-WR-CALNAME", name), fault) ||
+	    !give(calendar, icalproperty_new_color(COLOUR), fault)) {
+		return false;
+	}
+	SCOPED_STRING *written = icalcomponent_as_ical_string_r(calendar);
+	if (written == NULL) {
+		return fault_memory(fault);
+	}
+	char *end = strstr(written, "END:VCALENDAR\r\n");
+	if (end != NULL) {
+		*end = '\0';
+	}
+	add_refolded(written, line, out);
+	return text_check(line, fault);
+}
+
+bool
+ics_write(const char *name, const struct reminder *reminders, size_t count,
+    struct text *out, struct fault *fault)
+{
+	SCOPED_TEXT calendar = {0};
+	SCOPED_TEXT line = {0};
+	SCOPED_TEXT plain_name = {0};
+	if (!check_plain("calendar's name", name, fault) ||
+	    !tidy_text(name, TIDY_ONE_LINE, &plain_name, fault) ||
+	    !add_head(text_string(&plain_name), &line, &calendar, fault)) {
+		return fault_prefix(fault, "writing the calendar");
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (!add_event(&reminders[i], &line, &calendar, fault)) {
+			return fault_prefix(
+			    fault, "writing the reminder \"%.200s\"", reminders[i].key);
+		}
+	}
+	text_add(&calendar, "END:VCALENDAR\r\n");
+	if (!text_check(&calendar, fault)) {
+		return false;
+	}
+	text_add_bytes(out, calendar.bytes, calendar.length);
+	return text_check(out, fault);
+}

@@ -1,0 +1,407 @@
+#include "calendar/reminders.h"
+
+#include "base/text.h"
+#include "calendar/wording.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static const char CATEGORY[] = "becket";
+
+/* What all reminders of one call are made with. */
+struct making {
+	struct wording wording;
+	day_t today;
+	struct arena *arena;
+	struct reminders made;
+	const struct shore_list *list; /* the one at hand */
+	struct text key;               /* working room, as the two below */
+	struct text summary;
+	struct text description;
+};
+
+static void
+making_clear(struct making *making)
+{
+	text_clear(&making->key);
+	text_clear(&making->summary);
+	text_clear(&making->description);
+}
+
+static const char *
+vessel_name(const struct making *making)
+{
+	return making->wording.inventory->vessels[making->list->vessel].name;
+}
+
+/* Empties the working room for the next reminder. */
+static void
+start(struct making *making)
+{
+	text_reset(&making->key);
+	text_reset(&making->summary);
+	text_reset(&making->description);
+}
+
+/* Adds a name to the key, so that no name can be read as two. */
+static void
+key_name(struct making *making, const char *name)
+{
+	text_add_byte(&making->key, '|');
+	for (; *name != '\0'; name++) {
+		if (*name == '|' || *name == '\\') {
+			text_add_byte(&making->key, '\\');
+		}
+		text_add_byte(&making->key, *name);
+	}
+}
+
+/* Starts the key with what kind of reminder it is, the vessel and the winter. */
+static void
+key_start(struct making *making, const char *word)
+{
+	text_add(&making->key, word);
+	key_name(making, vessel_name(making));
+	text_add_format(&making->key, "|%d",
+	    making->list->has_winter ? making->list->winter.year : 0);
+}
+
+/* Makes room for one more, the old room staying behind in the arena. */
+static bool
+make_room(struct making *making, struct fault *fault)
+{
+	struct reminders *made = &making->made;
+	if (made->count < made->capacity) {
+		return true;
+	}
+	size_t capacity = made->capacity == 0 ? 16 : made->capacity * 2;
+	struct reminder *items =
+	    arena_alloc(making->arena, capacity * sizeof *made->items);
+	if (items == NULL) {
+		return fault_memory(fault);
+	}
+	if (made->count > 0) {
+		memcpy(items, made->items, made->count * sizeof *items);
+	}
+	made->items = items;
+	made->capacity = capacity;
+	return true;
+}
+
+/* Takes the reminder out of the working room. */
+static bool
+finish(struct making *making, day_t day, struct fault *fault)
+{
+	wording_caution(&making->description);
+	if (!text_check(&making->key, fault) || !text_check(&making->summary, fault) ||
+	    !text_check(&making->description, fault) || !make_room(making, fault)) {
+		return false;
+	}
+	struct reminder reminder = {
+	    .key = arena_string(making->arena, text_string(&making->key)),
+	    .day = day_max(day, making->today),
+	    .summary = arena_string(making->arena, text_string(&making->summary)),
+	    .description = arena_string(making->arena, text_string(&making->description)),
+	    .category = CATEGORY,
+	};
+	if (reminder.key == NULL || reminder.summary == NULL ||
+	    reminder.description == NULL) {
+		return fault_memory(fault);
+	}
+	making->made.items[making->made.count++] = reminder;
+	return true;
+}
+
+/* Starts the key, and the summary up to the vessel, of one of a trip's two reminders. */
+static void
+start_trip(struct making *making, const struct trip *trip, size_t number,
+    const char *word, const char *verb, const char *where)
+{
+	bool named = trip->name[0] != '\0';
+	start(making);
+	key_start(making, word);
+	key_name(making, trip->name);
+	text_add_format(&making->key, "|%zu", number);
+	text_add_format(&making->summary, "%s ", verb);
+	wording_items(wording_count(&making->wording, &trip->lines), &making->summary);
+	text_add_format(&making->summary, " %s %s (%s)", where,
+	    named ? trip->name : "an approved station", vessel_name(making));
+}
+
+static bool
+add_hand_in(
+    struct making *making, const struct trip *trip, size_t number, struct fault *fault)
+{
+	char collect[DAY_WORDS_SIZE];
+	start_trip(making, trip, number, "hand-in", "Hand in", "at");
+	struct text *description = &making->description;
+	if (day_words(trip->collect, collect)[0] != '\0') {
+		text_add_format(description, "To be collected on %s.\n", collect);
+	}
+	if (trip->assumed) {
+		text_add_format(description,
+		    "No station in the book takes these: %d open days are assumed, ask "
+		    "the station.\n",
+		    ASSUMED_TURN_ROUND_DAYS);
+	}
+	wording_list(&making->wording, &trip->lines, description);
+	wording_carry(&making->wording, &trip->lines, description);
+	return finish(making, trip->hand_in, fault);
+}
+
+static bool
+add_collect(
+    struct making *making, const struct trip *trip, size_t number, struct fault *fault)
+{
+	char hand_in[DAY_WORDS_SIZE];
+	if (trip->collect == DAY_NONE || trip->collect == DAY_NEVER) {
+		return true;
+	}
+	start_trip(making, trip, number, "collect", "Collect", "from");
+	text_add_format(&making->description,
+	    "Handed in on %s. Check each certificate and the next date on it, and record "
+	    "them.\n",
+	    day_words(trip->hand_in, hand_in));
+	wording_list(&making->wording, &trip->lines, &making->description);
+	wording_carry(&making->wording, &trip->lines, &making->description);
+	return finish(making, trip->collect, fault);
+}
+
+/* Two reminders a trip. A station's trips in one winter are told apart by their number. */
+static bool
+add_trips(struct making *making, struct fault *fault)
+{
+	const struct trips *trips = &making->list->hand_in;
+	for (size_t i = 0; i < trips->count; i++) {
+		const struct trip *trip = &trips->items[i];
+		size_t number = 1;
+		for (size_t j = 0; j < i; j++) {
+			number += strcmp(trips->items[j].name, trip->name) == 0 ? 1 : 0;
+		}
+		if (!add_hand_in(making, trip, number, fault) ||
+		    !add_collect(making, trip, number, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* Days of notice before the first line's last day. */
+enum { NOTICE_DAYS = 28 };
+
+/* The day for the reminder of some lines, as reminders.h has it. */
+static day_t
+day_for_lines(const struct making *making, const struct shore_lines *lines)
+{
+	const struct shore_list *list = making->list;
+	day_t last = list->has_winter ? list->winter.fitting_out : DAY_NEVER;
+	day_t earliest = list->has_winter ? list->winter.lay_up : making->today;
+	day_t ripe = DAY_NONE;
+	for (size_t i = 0; i < lines->count; i++) {
+		const struct shore_line *line = &lines->items[i];
+		if (line->not_after != DAY_NONE) {
+			last = day_min(last, line->not_after);
+		}
+		if (line->not_before != DAY_NEVER) {
+			ripe = day_max(ripe, line->not_before);
+		}
+	}
+	if (last == DAY_NEVER) {
+		return making->today;
+	}
+	day_t day = day_max(last - NOTICE_DAYS, earliest);
+	return ripe != DAY_NONE && ripe <= last ? day_max(day, ripe) : day;
+}
+
+static bool
+add_self(struct making *making, struct fault *fault)
+{
+	const struct shore_lines *lines = &making->list->self;
+	if (lines->count == 0) {
+		return true;
+	}
+	start(making);
+	key_start(making, "self");
+	text_add(&making->summary, "Check ");
+	wording_items(wording_count(&making->wording, lines), &making->summary);
+	text_add_format(&making->summary, " yourself (%s)", vessel_name(making));
+	wording_list(&making->wording, lines, &making->description);
+	return finish(making, day_for_lines(making, lines), fault);
+}
+
+/* What is bought takes the place of what is got rid of, so both are one reminder. */
+static bool
+add_buy(struct making *making, struct fault *fault)
+{
+	const struct shore_lines *buy = &making->list->buy;
+	const struct shore_lines *dispose = &making->list->dispose;
+	struct text *description = &making->description;
+	if (buy->count == 0 && dispose->count == 0) {
+		return true;
+	}
+	start(making);
+	key_start(making, "buy");
+	text_add(&making->summary, buy->count > 0 ? "Buy or renew " : "Dispose of ");
+	wording_items(wording_count(&making->wording, buy->count > 0 ? buy : dispose),
+	    &making->summary);
+	text_add_format(&making->summary, " (%s)", vessel_name(making));
+	wording_list(&making->wording, buy, description);
+	wording_carry(&making->wording, buy, description);
+	if (dispose->count > 0) {
+		text_add(description, "To be disposed of:\n");
+		wording_list(&making->wording, dispose, description);
+		wording_dispose(&making->wording, dispose, description);
+	}
+	return finish(
+	    making, day_for_lines(making, buy->count > 0 ? buy : dispose), fault);
+}
+
+static bool
+add_paperwork(struct making *making, struct fault *fault)
+{
+	const struct shore_lines *lines = &making->list->paperwork;
+	if (lines->count == 0) {
+		return true;
+	}
+	start(making);
+	key_start(making, "paperwork");
+	text_add(&making->summary, "Registration and papers for ");
+	wording_items(wording_count(&making->wording, lines), &making->summary);
+	text_add_format(&making->summary, " (%s)", vessel_name(making));
+	wording_list(&making->wording, lines, &making->description);
+	return finish(making, day_for_lines(making, lines), fault);
+}
+
+/* What follows the tag and the task in a summary. */
+static const char *
+words_for_state(enum state state)
+{
+	switch (state) {
+	case STATE_IN_DATE:
+		return "due";
+	case STATE_OVERDUE:
+		return "overdue";
+	case STATE_EXPIRED:
+		return "now, expired";
+	case STATE_LIFE_EXPIRED:
+		return "now, past its maximum age";
+	case STATE_DATE_UNKNOWN:
+		return "date unknown";
+	}
+	return "";
+}
+
+/* A reminder for one line: the first word of its key, what its summary says of the task. */
+static bool
+add_single(struct making *making, const struct shore_line *line, const char *word,
+    const char *words, day_t day, struct fault *fault)
+{
+	const struct item *item = &making->wording.inventory->items[line->item];
+	struct shore_line copy = *line;
+	const struct shore_lines alone = {.items = &copy, .count = 1, .capacity = 1};
+	start(making);
+	text_add(&making->key, word);
+	key_name(making, item->tag);
+	text_add_format(&making->key, "|%s", task_word(line->task));
+	text_add_format(&making->summary, "%s: %s %s (%s)", item->tag,
+	    task_word(line->task), words, vessel_name(making));
+	wording_list(&making->wording, &alone, &making->description);
+	wording_carry(&making->wording, &alone, &making->description);
+	return finish(making, day, fault);
+}
+
+/* What can't wait for a winter, each on its due day or else today. */
+static bool
+add_now(struct making *making, struct fault *fault)
+{
+	const struct shore_lines *lines = &making->list->now;
+	for (size_t i = 0; i < lines->count; i++) {
+		const struct shore_line *line = &lines->items[i];
+		day_t day = line->due == DAY_NEVER ? making->today : line->due;
+		if (!add_single(
+			making, line, "now", words_for_state(line->state), day, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* What can't be done this winter needs another plan by lay-up. */
+static bool
+add_cannot(struct making *making, struct fault *fault)
+{
+	const struct shore_list *list = making->list;
+	day_t day = list->has_winter ? list->winter.lay_up : making->today;
+	for (size_t i = 0; i < list->cannot.count; i++) {
+		if (!add_single(making, &list->cannot.items[i], "cannot",
+			"can't be done in time", day, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+add_list(struct making *making, const struct shore_list *list, struct fault *fault)
+{
+	making->list = list;
+	if (add_trips(making, fault) && add_self(making, fault) &&
+	    add_buy(making, fault) && add_paperwork(making, fault) &&
+	    add_cannot(making, fault) && add_now(making, fault)) {
+		return true;
+	}
+	return fault_prefix(fault, "making the reminders of %.200s", vessel_name(making));
+}
+
+static int
+compare_by_key(const void *a, const void *b)
+{
+	const struct reminder *left = a;
+	const struct reminder *right = b;
+	int order = strcmp(left->key, right->key);
+	return order != 0 ? order : (left->day > right->day) - (left->day < right->day);
+}
+
+static int
+compare_by_day(const void *a, const void *b)
+{
+	const struct reminder *left = a;
+	const struct reminder *right = b;
+	int order = (left->day > right->day) - (left->day < right->day);
+	return order != 0 ? order : strcmp(left->key, right->key);
+}
+
+/* Keeps the earliest of each key: what can't wait is in every winter's list. */
+static void
+sort_and_drop_repeats(struct reminders *made)
+{
+	if (made->count == 0) {
+		return;
+	}
+	qsort(made->items, made->count, sizeof *made->items, compare_by_key);
+	size_t kept = 1;
+	for (size_t i = 1; i < made->count; i++) {
+		if (strcmp(made->items[i].key, made->items[kept - 1].key) != 0) {
+			made->items[kept++] = made->items[i];
+		}
+	}
+	made->count = kept;
+	qsort(made->items, made->count, sizeof *made->items, compare_by_day);
+}
+
+bool
+reminders_make(const struct kinds *kinds, const struct inventory *inventory,
+    const struct shore_list *lists, size_t count, const char *currency, day_t today,
+    struct arena *arena, struct reminders *out, struct fault *fault)
+{
+	__attribute__((cleanup(making_clear))) struct making making = {
+	    .wording = {kinds, inventory, currency}, .today = today, .arena = arena};
+	for (size_t i = 0; i < count; i++) {
+		if (!add_list(&making, &lists[i], fault)) {
+			return false;
+		}
+	}
+	sort_and_drop_repeats(&making.made);
+	*out = making.made;
+	return true;
+}

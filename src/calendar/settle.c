@@ -1,0 +1,233 @@
+#include "base/text.h"
+#include "calendar/reminders.h"
+
+#include <sodium.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { UUID_BYTES = 16, UUID_SIZE = 37, SHAPE_BYTES = 16 };
+
+/* Makes a digest of some strings in which none can run into the next: each is hashed with
+ * its final zero. */
+static bool
+digest(const char *const *strings, size_t count, unsigned char *digest_out, size_t size,
+    struct fault *fault)
+{
+	crypto_generichash_state state;
+	int failed = crypto_generichash_init(&state, NULL, 0, size);
+	for (size_t i = 0; i < count; i++) {
+		failed |= crypto_generichash_update(
+		    &state, (const unsigned char *)strings[i], strlen(strings[i]) + 1);
+	}
+	failed |= crypto_generichash_final(&state, digest_out, size);
+	return failed == 0 ? true
+			   : fault_set(fault, FAULT_MEMORY, "a digest can't be made");
+}
+
+/* Draws a UUID from the book's identity and a key: version 8, variant 2 (RFC 9562, sections
+ * 5.8 and 4.1), which leaves 122 bits of the digest. */
+static bool
+draw_uid(const char *identity, const char *key, struct arena *arena, const char **uid_out,
+    struct fault *fault)
+{
+	const char *const strings[] = {"becket reminder", identity, key};
+	unsigned char bytes[UUID_BYTES];
+	if (!digest(strings, sizeof strings / sizeof strings[0], bytes, sizeof bytes,
+		fault)) {
+		return false;
+	}
+	bytes[6] = (unsigned char)((bytes[6] & 0x0F) | 0x80);
+	bytes[8] = (unsigned char)((bytes[8] & 0x3F) | 0x80);
+	char digits[2 * UUID_BYTES + 1];
+	sodium_bin2hex(digits, sizeof digits, bytes, sizeof bytes);
+	char *uid = arena_alloc(arena, UUID_SIZE);
+	if (uid == NULL) {
+		return fault_memory(fault);
+	}
+	size_t at = 0;
+	for (size_t i = 0; digits[i] != '\0'; i++) {
+		if (i == 8 || i == 12 || i == 16 || i == 20) {
+			uid[at++] = '-';
+		}
+		uid[at++] = digits[i];
+	}
+	*uid_out = uid;
+	return true;
+}
+
+/* The digest of what a person can see of a reminder. */
+static bool
+take_shape(const struct reminder *reminder, struct arena *arena, const char **shape_out,
+    struct fault *fault)
+{
+	char day[DAY_ISO_SIZE];
+	const char *const strings[] = {day_iso(reminder->day, day), reminder->summary,
+	    reminder->description, reminder->category};
+	unsigned char bytes[SHAPE_BYTES];
+	if (!digest(strings, sizeof strings / sizeof strings[0], bytes, sizeof bytes,
+		fault)) {
+		return false;
+	}
+	char *shape = arena_alloc(arena, 2 * SHAPE_BYTES + 1);
+	if (shape == NULL) {
+		return fault_memory(fault);
+	}
+	*shape_out = sodium_bin2hex(shape, 2 * SHAPE_BYTES + 1, bytes, sizeof bytes);
+	return true;
+}
+
+static int
+compare_reminders(const void *a, const void *b)
+{
+	const struct reminder *const *left = a;
+	const struct reminder *const *right = b;
+	return strcmp((*left)->key, (*right)->key);
+}
+
+static int
+compare_stored(const void *a, const void *b)
+{
+	const struct book_reminder *const *left = a;
+	const struct book_reminder *const *right = b;
+	return strcmp((*left)->key, (*right)->key);
+}
+
+/* Fills in one reminder's identity from what is stored of it, NULL when nothing is. */
+static bool
+settle_one(struct reminder *reminder, const struct book_reminder *stored,
+    const char *identity, int64_t now, struct arena *arena, struct fault *fault)
+{
+	if (!take_shape(reminder, arena, &reminder->shape, fault)) {
+		return false;
+	}
+	if (stored == NULL) {
+		reminder->sequence = 0;
+		reminder->modified = now;
+		return draw_uid(identity, reminder->key, arena, &reminder->uid, fault);
+	}
+	reminder->uid = arena_string(arena, stored->uid);
+	if (reminder->uid == NULL) {
+		return fault_memory(fault);
+	}
+	bool same = strcmp(stored->shape, reminder->shape) == 0;
+	int64_t later = stored->modified < now ? now : stored->modified + 1;
+	reminder->sequence = same ? stored->sequence : stored->sequence + 1;
+	reminder->modified = same ? stored->modified : later;
+	return true;
+}
+
+/* Both lists by key, and the keys that are stored and no longer wanted. */
+struct settling {
+	struct reminder **wanted; /* in the arena, as all here */
+	size_t wanted_count;
+	const struct book_reminder **stored;
+	size_t stored_count;
+	const char **gone;
+	size_t gone_count;
+};
+
+static bool
+settling_make(struct settling *settling, struct reminder *wanted, size_t wanted_count,
+    const struct book_reminder *stored, size_t stored_count, struct arena *arena)
+{
+	settling->wanted = arena_alloc(arena, (wanted_count + 1) * sizeof(void *));
+	settling->stored = arena_alloc(arena, (stored_count + 1) * sizeof(void *));
+	settling->gone = arena_alloc(arena, (stored_count + 1) * sizeof(void *));
+	if (settling->wanted == NULL || settling->stored == NULL ||
+	    settling->gone == NULL) {
+		return false;
+	}
+	settling->wanted_count = wanted_count;
+	for (size_t i = 0; i < wanted_count; i++) {
+		settling->wanted[i] = &wanted[i];
+	}
+	settling->stored_count = stored_count;
+	for (size_t i = 0; i < stored_count; i++) {
+		settling->stored[i] = &stored[i];
+	}
+	qsort(settling->wanted, wanted_count, sizeof(void *), compare_reminders);
+	qsort(settling->stored, stored_count, sizeof(void *), compare_stored);
+	return true;
+}
+
+/* One reminder to a key, or two would share a UID. */
+static bool
+check_keys(const struct settling *settling, struct fault *fault)
+{
+	for (size_t i = 1; i < settling->wanted_count; i++) {
+		const char *key = settling->wanted[i]->key;
+		if (strcmp(settling->wanted[i - 1]->key, key) == 0) {
+			return fault_set(fault, FAULT_INPUT,
+			    "two reminders are about the same thing, \"%.200s\"", key);
+		}
+	}
+	return true;
+}
+
+/* Notes a stored key that is not wanted, unless it was gone before. */
+static bool
+note_gone(struct settling *settling, const struct book_reminder *stored,
+    struct arena *arena, struct fault *fault)
+{
+	if (stored->shape[0] == '\0') {
+		return true;
+	}
+	const char *key = arena_string(arena, stored->key);
+	if (key == NULL) {
+		return fault_memory(fault);
+	}
+	settling->gone[settling->gone_count++] = key;
+	return true;
+}
+
+/* Walks both sorted lists side by side. */
+static bool
+settle_all(struct settling *settling, const char *identity, int64_t now,
+    struct arena *arena, struct fault *fault)
+{
+	size_t at = 0;
+	for (size_t i = 0; i < settling->wanted_count; i++) {
+		struct reminder *reminder = settling->wanted[i];
+		const struct book_reminder *found = NULL;
+		for (; at < settling->stored_count && found == NULL; at++) {
+			const struct book_reminder *stored = settling->stored[at];
+			int order = strcmp(stored->key, reminder->key);
+			if (order > 0) {
+				break;
+			}
+			if (order == 0) {
+				found = stored;
+			} else if (!note_gone(settling, stored, arena, fault)) {
+				return false;
+			}
+		}
+		if (!settle_one(reminder, found, identity, now, arena, fault)) {
+			return false;
+		}
+	}
+	for (; at < settling->stored_count; at++) {
+		if (!note_gone(settling, settling->stored[at], arena, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool
+reminders_settle(struct reminders *reminders, const struct book_reminder *stored,
+    size_t stored_count, const char *identity, int64_t now, struct arena *arena,
+    const char *const **gone_out, size_t *gone_count_out, struct fault *fault)
+{
+	struct settling settling = {0};
+	if (sodium_init() < 0 || !settling_make(&settling, reminders->items,
+				     reminders->count, stored, stored_count, arena)) {
+		return fault_memory(fault);
+	}
+	if (!check_keys(&settling, fault) ||
+	    !settle_all(&settling, identity, now, arena, fault)) {
+		return fault_prefix(fault, "giving the reminders their identity");
+	}
+	*gone_out = settling.gone;
+	*gone_count_out = settling.gone_count;
+	return true;
+}

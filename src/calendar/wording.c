@@ -1,0 +1,209 @@
+#include "calendar/wording.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static const struct item *
+item_of(const struct wording *wording, const struct shore_line *line)
+{
+	return &wording->inventory->items[line->item];
+}
+
+/* True when an earlier line speaks of the same item. */
+static bool
+said_before(const struct shore_lines *lines, size_t index)
+{
+	for (size_t i = index; i > 0; i--) {
+		if (lines->items[i - 1].item == lines->items[index].item) {
+			return true;
+		}
+	}
+	return false;
+}
+
+size_t
+wording_count(const struct wording *wording, const struct shore_lines *lines)
+{
+	size_t count = 0;
+	for (size_t i = 0; i < lines->count; i++) {
+		if (!said_before(lines, i)) {
+			count += (size_t)item_of(wording, &lines->items[i])->quantity;
+		}
+	}
+	return count;
+}
+
+void
+wording_items(size_t count, struct text *out)
+{
+	text_add_format(out, "%zu item%s", count, count == 1 ? "" : "s");
+}
+
+/* How many digits a currency's minor unit takes: ISO 4217, its list of active codes (from
+ * memory). */
+static int
+minor_digits(const char *currency)
+{
+	static const char NONE[] = "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND "
+				   "VUV XAF XOF XPF";
+	static const char THREE[] = "BHD IQD JOD KWD LYD OMR TND";
+	if (strlen(currency) != 3) {
+		return 2;
+	}
+	return strstr(NONE, currency) != NULL    ? 0
+	       : strstr(THREE, currency) != NULL ? 3
+						 : 2;
+}
+
+static void
+add_price(int64_t minor, const char *currency, struct text *out)
+{
+	int digits = minor_digits(currency);
+	int64_t scale = digits == 0 ? 1 : digits == 2 ? 100 : 1000;
+	text_add_format(out, "; price %lld", (long long)(minor / scale));
+	if (digits > 0) {
+		text_add_format(out, ".%0*lld", digits, (long long)(minor % scale));
+	}
+	text_add_format(out, " %s", currency);
+}
+
+/* "LR-1 valise liferaft (port locker)", with the number of pieces of a lot. */
+static void
+add_item(const struct wording *wording, const struct item *item, struct text *out)
+{
+	const struct kind *kind = kinds_find(wording->kinds, item->kind);
+	text_add_format(out, "%s ", item->tag);
+	if (item->quantity > 1) {
+		text_add_format(out, "%d x ", item->quantity);
+	}
+	text_add(out, kind == NULL ? item->kind : kind->name);
+	if (item->description[0] != '\0') {
+		text_add_format(out, ", %s", item->description);
+	}
+	if (item->place[0] != '\0') {
+		text_add_format(out, " (%s)", item->place);
+	}
+}
+
+/* How the item stands: when in doubt, not in date. */
+static void
+add_state(const struct shore_line *line, struct text *out)
+{
+	char due[DAY_WORDS_SIZE];
+	(void)day_words(line->due, due);
+	if (line->state == STATE_DATE_UNKNOWN || due[0] == '\0') {
+		text_add(out, ", date unknown: not counted as in date");
+		return;
+	}
+	switch (line->state) {
+	case STATE_IN_DATE:
+	case STATE_DATE_UNKNOWN:
+		text_add_format(out, ", due %s", due);
+		break;
+	case STATE_OVERDUE:
+		text_add_format(out, ", OVERDUE, was due %s", due);
+		break;
+	case STATE_EXPIRED:
+		text_add_format(out, ", EXPIRED, was good until %s", due);
+		break;
+	case STATE_LIFE_EXPIRED:
+		text_add_format(out, ", PAST ITS MAXIMUM AGE, was good until %s", due);
+		break;
+	}
+}
+
+static void
+add_day(const char *words, day_t day, struct text *out)
+{
+	char buffer[DAY_WORDS_SIZE];
+	if (day_words(day, buffer)[0] != '\0') {
+		text_add_format(out, "; %s %s", words, buffer);
+	}
+}
+
+/* One line without its dash. */
+static void
+add_line(const struct wording *wording, const struct shore_line *line, struct text *out)
+{
+	add_item(wording, item_of(wording, line), out);
+	text_add_format(out, ": %s", task_word(line->task));
+	add_state(line, out);
+	add_day("not before", line->not_before, out);
+	add_day("not after", line->not_after, out);
+	if (line->what[0] != '\0') {
+		text_add_format(out, "; %s", line->what);
+	}
+	if (line->with_parent) {
+		text_add(out, "; while what it is packed in is open");
+	}
+	if (!line->carries) {
+		add_day(
+		    "even so it is due again in the season, on", line->due_again, out);
+	}
+	if (line->why[0] != '\0') {
+		text_add_format(out, "; %s", line->why);
+	}
+	add_day("first day it could be back:", line->first_possible, out);
+	if (line->grade == GRADE_PRACTICE) {
+		text_add(out, "; common practice");
+	}
+	if (line->price_minor >= 0) {
+		add_price(line->price_minor, wording->currency, out);
+	}
+}
+
+void
+wording_list(
+    const struct wording *wording, const struct shore_lines *lines, struct text *out)
+{
+	for (size_t i = 0; i < lines->count; i++) {
+		text_add(out, "- ");
+		add_line(wording, &lines->items[i], out);
+		text_add_byte(out, '\n');
+	}
+}
+
+/* Adds what `caution_of` says of each hazard among the lines, once. */
+static void
+add_cautions(const struct wording *wording, const struct shore_lines *lines,
+    const char *(*caution_of)(const struct kinds *, enum hazard), struct text *out)
+{
+	bool met[HAZARD_COUNT] = {false};
+	for (size_t i = 0; i < lines->count; i++) {
+		const struct kind *kind =
+		    kinds_find(wording->kinds, item_of(wording, &lines->items[i])->kind);
+		if (kind != NULL) {
+			met[kind->hazard] = true;
+		}
+	}
+	for (size_t i = 0; i < HAZARD_COUNT; i++) {
+		const char *caution =
+		    met[i] ? caution_of(wording->kinds, (enum hazard)i) : "";
+		if (caution[0] != '\0') {
+			text_add_format(out, "%s\n", caution);
+		}
+	}
+}
+
+void
+wording_carry(
+    const struct wording *wording, const struct shore_lines *lines, struct text *out)
+{
+	add_cautions(wording, lines, kinds_carry_caution, out);
+}
+
+void
+wording_dispose(
+    const struct wording *wording, const struct shore_lines *lines, struct text *out)
+{
+	add_cautions(wording, lines, kinds_disposal_caution, out);
+}
+
+void
+wording_caution(struct text *out)
+{
+	text_add(out,
+	    "This is a reminder, not advice to rely on: the label on the gear, the "
+	    "maker's manual, the approved station's certificate, the local authority and "
+	    "the surveyor decide.");
+}

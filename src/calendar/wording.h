@@ -1,0 +1,38 @@
+/* The words of reminders' summaries and descriptions. Private to this room. Every function
+ * adds to `out`, whose sticky flag the caller tests once. */
+#ifndef BECKET_CALENDAR_WORDING_H
+#define BECKET_CALENDAR_WORDING_H
+
+#include "base/text.h"
+#include "rules/kinds.h"
+#include "winter/winter.h"
+
+/* What the words are made from, all borrowed. */
+struct wording {
+	const struct kinds *kinds;
+	const struct inventory *inventory;
+	const char *currency; /* ISO 4217 code */
+};
+
+/* How many things the lines speak of: each item once, a lot as many as it holds. */
+size_t wording_count(const struct wording *wording, const struct shore_lines *lines);
+
+/* "1 item", "6 items". */
+void wording_items(size_t count, struct text *out);
+
+/* One text line a shore line: "- LR-1 valise liferaft: service, due 30 Jun 2027; ...", with
+ * everything known that someone who holds the item in hand needs. */
+void wording_list(
+    const struct wording *wording, const struct shore_lines *lines, struct text *out);
+
+/* The caution for carrying, or for getting rid of, each hazard among the lines: one text
+ * line each, in the order of enum hazard. */
+void wording_carry(
+    const struct wording *wording, const struct shore_lines *lines, struct text *out);
+void wording_dispose(
+    const struct wording *wording, const struct shore_lines *lines, struct text *out);
+
+/* Who decides: the last text line of every description. */
+void wording_caution(struct text *out);
+
+#endif
