@@ -34,8 +34,8 @@ fault_prefix(struct fault *fault, const char *format, ...)
 	if (written < 0 || (size_t)written >= sizeof fault->text) {
 		return false;
 	}
-	(void)snprintf(
-	    fault->text + written, sizeof fault->text - (size_t)written, ": %s", cause);
+	int room = (int)sizeof fault->text - written;
+	(void)snprintf(fault->text + written, (size_t)room, ": %.*s", room, cause);
 	return false;
 }
 

@@ -1,0 +1,206 @@
+/* Dates as labels carry them: what is read, what it means, what is refused. */
+#include "becket_test.h"
+#include "dates/stamp.h"
+
+#include <stdio.h>
+#include <string.h>
+
+struct row {
+	const char *string;
+	enum date_order order;
+	const char *text;    /* written back */
+	const char *first;   /* the first day it could mean */
+	const char *through; /* as a mark: the last good day */
+};
+
+/* The days are read off a calendar, by the meanings in stamp.h. */
+static const struct row ROWS[] = {
+    {"2021-04-30", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
+    {"2021-04", ORDER_ISO, "2021-04", "2021-04-01", "2021-04-30"},
+    {"2021", ORDER_ISO, "2021", "2021-01-01", "2021-12-31"},
+    {"04/2021", ORDER_ISO, "2021-04", "2021-04-01", "2021-04-30"},
+    {"4/2021", ORDER_ISO, "2021-04", "2021-04-01", "2021-04-30"},
+    {"30/04/2021", ORDER_DAY_FIRST, "2021-04-30", "2021-04-30", "2021-04-30"},
+    {"30.04.2021", ORDER_DAY_FIRST, "2021-04-30", "2021-04-30", "2021-04-30"},
+    {"30-04-2021", ORDER_DAY_FIRST, "2021-04-30", "2021-04-30", "2021-04-30"},
+    {"04/30/2021", ORDER_MONTH_FIRST, "2021-04-30", "2021-04-30", "2021-04-30"},
+    {"05/04/2021", ORDER_DAY_FIRST, "2021-04-05", "2021-04-05", "2021-04-05"},
+    {"05/04/2021", ORDER_MONTH_FIRST, "2021-05-04", "2021-05-04", "2021-05-04"},
+    {"2021-04-30", ORDER_MONTH_FIRST, "2021-04-30", "2021-04-30", "2021-04-30"},
+    {"30 Apr 2021", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
+    {"April 2021", ORDER_ISO, "2021-04", "2021-04-01", "2021-04-30"},
+    {"FEB 2024", ORDER_ISO, "2024-02", "2024-02-01", "2024-02-29"},
+    {"EXP 06/2027", ORDER_ISO, "2027-06", "2027-06-01", "2027-06-30"},
+    {"exp. 06/2027", ORDER_ISO, "2027-06", "2027-06-01", "2027-06-30"},
+    {"expires 2027", ORDER_ISO, "2027", "2027-01-01", "2027-12-31"},
+    {"use before 06/2027", ORDER_ISO, "before 2027-06", "2027-06-01", "2027-05-31"},
+    {"before 2027-06-15", ORDER_ISO, "before 2027-06-15", "2027-06-15", "2027-06-14"},
+    {"before 2027", ORDER_ISO, "before 2027", "2027-01-01", "2026-12-31"},
+    {"use by 2027-06-15", ORDER_ISO, "use by 2027-06-15", "2027-06-15", "2027-06-15"},
+    {"use by 06/2027", ORDER_ISO, "use by 2027-06", "2027-06-01", "2027-05-31"},
+    {"use by 2027", ORDER_ISO, "use by 2027", "2027-01-01", "2026-12-31"},
+    {"2014~", ORDER_ISO, "2014~", "2014-01-01", "2014-12-31"},
+    {"2014-07 ~", ORDER_ISO, "2014-07~", "2014-07-01", "2014-07-31"},
+    {"  2021-04-30  ", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
+};
+
+static void
+assert_day_is(const struct row *row, const char *what, day_t day, const char *expected)
+{
+	char iso[DAY_ISO_SIZE];
+	if (strcmp(day_iso(day, iso), expected) != 0) {
+		fail_msg("\"%s\" %s %s, expected %s", row->string, what, iso, expected);
+	}
+}
+
+static void
+every_way_to_write_a_date_is_read(void **state)
+{
+	(void)state;
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		const struct row *row = &ROWS[i];
+		struct fault fault = {0};
+		struct stamp stamp = {0};
+		char text[STAMP_TEXT_SIZE];
+		if (!stamp_parse(row->string, row->order, &stamp, &fault)) {
+			fail_msg("%s", fault.text);
+		}
+		assert_string_equal(stamp_text(stamp, text), row->text);
+		assert_day_is(row, "starts", stamp_first(stamp), row->first);
+		assert_day_is(
+		    row, "is good through", stamp_good_through(stamp), row->through);
+	}
+}
+
+static void
+what_is_written_is_read_back_the_same(void **state)
+{
+	(void)state;
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct fault fault = {0};
+		struct stamp stamp = {0};
+		struct stamp again = {0};
+		char text[STAMP_TEXT_SIZE];
+		assert_true(stamp_parse(ROWS[i].string, ROWS[i].order, &stamp, &fault));
+		assert_true(
+		    stamp_parse(stamp_text(stamp, text), ORDER_ISO, &again, &fault));
+		assert_true(stamp_same(stamp, again));
+	}
+}
+
+static void
+a_blank_is_no_date_and_no_fault(void **state)
+{
+	(void)state;
+	struct fault fault = {0};
+	struct stamp stamp = {.year = 2000, .precision = STAMP_YEAR};
+	char text[STAMP_TEXT_SIZE];
+	assert_true(stamp_parse(" \t ", ORDER_ISO, &stamp, &fault));
+	assert_int_equal(stamp.precision, STAMP_NONE);
+	assert_int_equal(stamp_first(stamp), DAY_NONE);
+	assert_int_equal(stamp_last(stamp), DAY_NONE);
+	assert_int_equal(stamp_good_through(stamp), DAY_NONE);
+	assert_string_equal(stamp_text(stamp, text), "");
+	assert_string_equal(stamp_words(stamp, text), "not known");
+}
+
+static void
+what_is_no_date_is_refused_with_the_reason(void **state)
+{
+	(void)state;
+
+	static const struct {
+		const char *string;
+		enum date_order order;
+		const char *reason;
+	} BAD[] = {
+	    {"31/02/2021", ORDER_DAY_FIRST, "February 2021 has no day 31"},
+	    {"05/04/2021", ORDER_ISO, "either way round"},
+	    {"30/04/2021", ORDER_ISO, "either way round"},
+	    {"30/04/2021", ORDER_MONTH_FIRST, "no month 30"},
+	    {"30/04/21", ORDER_DAY_FIRST, "year of four digits"},
+	    {"21-04-30", ORDER_ISO, "year of four digits"},
+	    {"13/2021", ORDER_ISO, "no month 13"},
+	    {"2021-13", ORDER_ISO, "no month 13"},
+	    {"1850", ORDER_ISO, "not between 1900 and 2199"},
+	    {"2200-01", ORDER_ISO, "not between 1900 and 2199"},
+	    {"44316", ORDER_ISO, "four digits"},
+	    {"20210430", ORDER_ISO, "four digits"},
+	    {"30.04/2021", ORDER_DAY_FIRST, "expected"},
+	    {"Quintober 2021", ORDER_ISO, "expected"},
+	    {"EXP", ORDER_ISO, "expected"},
+	    {"n/a", ORDER_ISO, "expected"},
+	    {"2021-04-30 or so", ORDER_ISO, "more after the date"},
+	    {"2021-04-30T12:00", ORDER_ISO, "more after the date"},
+	    {"0000-00-00", ORDER_ISO, "not between"},
+	};
+
+	for (size_t i = 0; i < sizeof BAD / sizeof BAD[0]; i++) {
+		struct fault fault = {0};
+		struct stamp stamp = {.year = 1977, .precision = STAMP_YEAR};
+		char text[STAMP_TEXT_SIZE];
+		if (stamp_parse(BAD[i].string, BAD[i].order, &stamp, &fault)) {
+			fail_msg("\"%s\" was read as %s", BAD[i].string,
+			    stamp_text(stamp, text));
+		}
+		assert_int_equal(fault.kind, FAULT_INPUT);
+		assert_int_equal(stamp.year, 1977);
+		if (strstr(fault.text, BAD[i].reason) == NULL ||
+		    strstr(fault.text, BAD[i].string) == NULL) {
+			fail_msg("\"%s\": expected it to name \"%s\"", fault.text,
+			    BAD[i].reason);
+		}
+	}
+}
+
+static void
+stamps_are_worded_for_people(void **state)
+{
+	(void)state;
+
+	static const struct {
+		const char *string;
+		const char *words;
+	} WORDS[] = {
+	    {"2027-06", "Jun 2027"},
+	    {"before 2027-06", "before Jun 2027"},
+	    {"2014~", "2014 (estimated)"},
+	    {"2027-06-30", "30 Jun 2027"},
+	    {"use by 2027-06-03", "use by 3 Jun 2027"},
+	};
+
+	for (size_t i = 0; i < sizeof WORDS / sizeof WORDS[0]; i++) {
+		struct fault fault = {0};
+		struct stamp stamp = {0};
+		char text[STAMP_TEXT_SIZE];
+		assert_true(stamp_parse(WORDS[i].string, ORDER_ISO, &stamp, &fault));
+		assert_string_equal(stamp_words(stamp, text), WORDS[i].words);
+	}
+}
+
+static void
+a_stamp_of_a_day_is_that_day(void **state)
+{
+	(void)state;
+	for (day_t day = DAY_MIN; day <= DAY_MAX; day += 13) {
+		struct stamp stamp = stamp_of_day(day);
+		assert_int_equal(stamp.precision, STAMP_DAY);
+		assert_int_equal(stamp_first(stamp), day);
+		assert_int_equal(stamp_last(stamp), day);
+		assert_int_equal(stamp_good_through(stamp), day);
+	}
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(every_way_to_write_a_date_is_read),
+	    cmocka_unit_test(what_is_written_is_read_back_the_same),
+	    cmocka_unit_test(a_blank_is_no_date_and_no_fault),
+	    cmocka_unit_test(what_is_no_date_is_refused_with_the_reason),
+	    cmocka_unit_test(stamps_are_worded_for_people),
+	    cmocka_unit_test(a_stamp_of_a_day_is_that_day),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -1,0 +1,314 @@
+/* Growable text, UTF-8 and the order of tags. */
+#include "base/text.h"
+
+#include "base/memory.h"
+#include "becket_test.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* Bytes of a string literal, zero bytes inside it counted, its terminator not. */
+#define BYTES(literal) (literal), sizeof(literal) - 1
+
+struct utf8_row {
+	const char *bytes;
+	size_t length;
+	const char *note;
+};
+
+static void
+well_formed_utf8_is_accepted(void **state)
+{
+	(void)state;
+	static const struct utf8_row ROWS[] = {
+	    {BYTES(""), "nothing"},
+	    {BYTES("Aft locker"), "ASCII"},
+	    {BYTES("\0"), "U+0000 is well-formed"},
+	    {BYTES("\x41\xE2\x89\xA2\xCE\x91\x2E"), "RFC 3629 section 7, first"},
+	    {BYTES("\xED\x95\x9C\xEA\xB5\xAD\xEC\x96\xB4"), "section 7, second"},
+	    {BYTES("\xE6\x97\xA5\xE6\x9C\xAC\xE8\xAA\x9E"), "section 7, third"},
+	    {BYTES("\xEF\xBB\xBF\xF0\xA3\x8E\xB4"), "section 7, fourth"},
+	    {BYTES("\xC2\x80"), "U+0080, least of two bytes"},
+	    {BYTES("\xDF\xBF"), "U+07FF, most of two"},
+	    {BYTES("\xE0\xA0\x80"), "U+0800, least of three"},
+	    {BYTES("\xEF\xBF\xBF"), "U+FFFF, most of three"},
+	    {BYTES("\xF0\x90\x80\x80"), "U+10000, least of four"},
+	    {BYTES("\xF4\x8F\xBF\xBF"), "U+10FFFF, most of four"},
+	    {BYTES("\xED\x9F\xBF"), "U+D7FF, last before the surrogates"},
+	    {BYTES("\xEE\x80\x80"), "U+E000, first after the surrogates"},
+	};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		if (!utf8_valid(ROWS[i].bytes, ROWS[i].length)) {
+			fail_msg("refused: %s", ROWS[i].note);
+		}
+	}
+}
+
+static void
+malformed_utf8_is_refused(void **state)
+{
+	(void)state;
+	static const struct utf8_row ROWS[] = {
+	    {BYTES("\xC0\x80"), "overlong U+0000, RFC 3629 section 10"},
+	    {BYTES("\x2F\xC0\xAE\x2E\x2F"), "overlong dot, section 10"},
+	    {BYTES("\xC1\xBF"), "overlong U+007F"},
+	    {BYTES("\xE0\x80\xAF"), "overlong slash in three"},
+	    {BYTES("\xE0\x9F\xBF"), "overlong U+07FF"},
+	    {BYTES("\xF0\x80\x80\xAF"), "overlong slash in four"},
+	    {BYTES("\xF0\x8F\xBF\xBF"), "overlong U+FFFF"},
+	    {BYTES("\xED\xA0\x80"), "U+D800, a surrogate"},
+	    {BYTES("\xED\xBF\xBF"), "U+DFFF, a surrogate"},
+	    {BYTES("\xED\xA1\x8C\xED\xBE\xB4"), "a pair of surrogates, section 10"},
+	    {BYTES("\xF4\x90\x80\x80"), "U+110000, above the last"},
+	    {BYTES("\xF5\x80\x80\x80"), "a lead byte that never occurs"},
+	    {BYTES("\xF8\x88\x80\x80\x80"), "five bytes"},
+	    {BYTES("\xFC\x84\x80\x80\x80\x80"), "six bytes"},
+	    {BYTES("\xFE"), "a byte that never occurs"},
+	    {BYTES("\xFF"), "a byte that never occurs"},
+	    {BYTES("\x80"), "a tail without a head"},
+	    {BYTES("a\xBF"), "a tail after a letter"},
+	    {BYTES("\xC3"), "cut after one of two"},
+	    {BYTES("\xE6\x97"), "cut after two of three"},
+	    {BYTES("\xF0\xA3\x8E"), "cut after three of four"},
+	    {BYTES("\xC3("), "a head and no tail"},
+	    {BYTES("\xE2\x28\xA1"), "the second byte is no tail"},
+	    {BYTES("caf\xE9"), "Latin-1"},
+	};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		if (utf8_valid(ROWS[i].bytes, ROWS[i].length)) {
+			fail_msg("accepted: %s", ROWS[i].note);
+		}
+	}
+}
+
+/* Every code point there is, encoded by the table in RFC 3629 section 3. */
+static void
+every_code_point_but_the_surrogates_is_accepted(void **state)
+{
+	(void)state;
+	for (uint32_t point = 0; point <= 0x11FFFF; point++) {
+		unsigned char bytes[4] = {(unsigned char)point};
+		size_t length = 1;
+		if (point >= 0x10000) {
+			length = 4;
+			bytes[0] = (unsigned char)(0xF0 | point >> 18);
+			bytes[1] = (unsigned char)(0x80 | (point >> 12 & 0x3F));
+			bytes[2] = (unsigned char)(0x80 | (point >> 6 & 0x3F));
+			bytes[3] = (unsigned char)(0x80 | (point & 0x3F));
+		} else if (point >= 0x800) {
+			length = 3;
+			bytes[0] = (unsigned char)(0xE0 | point >> 12);
+			bytes[1] = (unsigned char)(0x80 | (point >> 6 & 0x3F));
+			bytes[2] = (unsigned char)(0x80 | (point & 0x3F));
+		} else if (point >= 0x80) {
+			length = 2;
+			bytes[0] = (unsigned char)(0xC0 | point >> 6);
+			bytes[1] = (unsigned char)(0x80 | (point & 0x3F));
+		}
+		bool good = point <= 0x10FFFF && (point < 0xD800 || point > 0xDFFF);
+		if (utf8_valid((const char *)bytes, length) != good) {
+			fail_msg("U+%04X", point);
+		}
+	}
+}
+
+static void
+text_grows_by_every_kind_of_addition(void **state)
+{
+	(void)state;
+	struct fault fault = {0};
+	SCOPED_TEXT text = {0};
+	assert_string_equal(text_string(&text), "");
+	text_add(&text, "LR");
+	text_add_byte(&text, '-');
+	text_add_format(&text, "%d of %s", 1, "two");
+	text_add_bytes(&text, "\0x", 2);
+	assert_int_equal(text.length, 13);
+	assert_memory_equal(text.bytes, "LR-1 of two\0x", 14);
+	assert_true(text_check(&text, &fault));
+	text_reset(&text);
+	assert_int_equal(text.length, 0);
+	assert_string_equal(text_string(&text), "");
+}
+
+static void
+a_long_text_keeps_every_byte(void **state)
+{
+	(void)state;
+	SCOPED_TEXT text = {0};
+	for (int i = 0; i < 100000; i++) {
+		text_add_byte(&text, (char)('a' + i % 26));
+	}
+	assert_int_equal(text.length, 100000);
+	assert_int_equal(strlen(text.bytes), 100000);
+	for (int i = 0; i < 100000; i++) {
+		assert_int_equal(text.bytes[i], 'a' + i % 26);
+	}
+}
+
+static void
+a_failed_addition_sticks(void **state)
+{
+	(void)state;
+	struct fault fault = {0};
+	SCOPED_TEXT text = {0};
+	text_add(&text, "before");
+	text_add_bytes(&text, "x", SIZE_MAX / 2); /* refused before a byte is read */
+	text_add(&text, "after");
+	assert_true(text.failed);
+	assert_string_equal(text_string(&text), "before");
+	assert_false(text_check(&text, &fault));
+	assert_int_equal(fault.kind, FAULT_MEMORY);
+}
+
+static int
+sign(int number)
+{
+	return (number > 0) - (number < 0);
+}
+
+static void
+tags_sort_as_a_person_sorts_them(void **state)
+{
+	(void)state;
+	/* Ascending: each is less than all after it. */
+	static const char *const TAGS[] = {"", "1", "2", "10", "A", "AB", "LJ-1", "LJ-02",
+	    "LJ-3", "LJ-10", "LR", "LR-1", "LR-2", "LR-2a", "LR-2b", "LR-10", "LR-10a",
+	    "LR-99999999999999999999", "LR-100000000000000000000", "a", "\xC3\xA9"};
+	const size_t count = sizeof TAGS / sizeof TAGS[0];
+	for (size_t i = 0; i < count; i++) {
+		for (size_t j = 0; j < count; j++) {
+			int expected = (i > j) - (i < j);
+			int order = sign(text_compare_natural(TAGS[i], TAGS[j]));
+			if (order != expected) {
+				fail_msg("\"%s\" and \"%s\": %d, expected %d", TAGS[i],
+				    TAGS[j], order, expected);
+			}
+		}
+	}
+}
+
+static void
+tags_that_differ_only_in_zeros_still_have_one_order(void **state)
+{
+	(void)state;
+	int there = sign(text_compare_natural("LR-02", "LR-2"));
+	assert_int_not_equal(there, 0);
+	assert_int_equal(there, -sign(text_compare_natural("LR-2", "LR-02")));
+}
+
+static void
+letters_match_whatever_their_case(void **state)
+{
+	(void)state;
+	assert_true(text_same_letters("Private", "pRIVATE"));
+	assert_true(text_same_letters("", ""));
+	assert_false(text_same_letters("private", "privat"));
+	assert_false(text_same_letters("privat", "private"));
+	assert_false(text_same_letters("a", "b"));
+}
+
+static void
+columns_are_what_a_terminal_shows(void **state)
+{
+	(void)state;
+	assert_int_equal(utf8_columns(""), 0);
+	assert_int_equal(utf8_columns("Locker"), 6);
+	assert_int_equal(
+	    utf8_columns("K\xC3\xB6rper"), 6);          /* one letter with an umlaut */
+	assert_int_equal(utf8_columns("e\xCC\x81"), 1); /* e and a combining acute */
+	assert_int_equal(utf8_columns("\xE6\x97\xA5\xE6\x9C\xAC"), 4); /* two wide ones */
+}
+
+static void
+an_array_grows_and_keeps_what_it_held(void **state)
+{
+	(void)state;
+	struct fault fault = {0};
+
+	struct {
+		int *items;
+		size_t count;
+		size_t capacity;
+	} numbers = {0};
+
+	for (int i = 0; i < 1000; i++) {
+		assert_true(ARRAY_ROOM(&numbers, &fault));
+		numbers.items[numbers.count++] = i;
+	}
+	for (int i = 0; i < 1000; i++) {
+		assert_int_equal(numbers.items[i], i);
+	}
+	int *before = numbers.items;
+	assert_false(array_reserve(&numbers.items, &numbers.capacity,
+	    sizeof *numbers.items, SIZE_MAX / 2, &fault));
+	assert_int_equal(fault.kind, FAULT_MEMORY);
+	assert_ptr_equal(numbers.items, before);
+	free(numbers.items);
+}
+
+static void
+an_arena_hands_out_zeroed_memory_of_any_size(void **state)
+{
+	(void)state;
+	static const size_t SIZES[] = {1, 7, 16, 1000, 70000, 3, 200000};
+	struct arena arena = {0};
+	for (int round = 0; round < 3; round++) {
+		for (size_t i = 0; i < sizeof SIZES / sizeof SIZES[0]; i++) {
+			unsigned char *bytes = arena_alloc(&arena, SIZES[i]);
+			assert_non_null(bytes);
+			assert_int_equal((uintptr_t)bytes % _Alignof(max_align_t), 0);
+			for (size_t at = 0; at < SIZES[i]; at++) {
+				assert_int_equal(bytes[at], 0);
+			}
+			memset(bytes, 0xFF, SIZES[i]);
+		}
+		arena_reset(&arena);
+	}
+	assert_string_equal(arena_string(&arena, "copy"), "copy");
+	assert_null(arena_string(&arena, NULL));
+	assert_null(arena_alloc(&arena, SIZE_MAX));
+	arena_clear(&arena);
+}
+
+static void
+a_fault_reads_from_act_to_cause(void **state)
+{
+	(void)state;
+	struct fault fault = {0};
+	assert_false(fault_set(&fault, FAULT_INPUT, "\"%s\" is no date", "31/02/2021"));
+	assert_false(fault_prefix(&fault, "line %d, column %s", 7, "made"));
+	assert_false(fault_prefix(&fault, "importing %s", "boats.csv"));
+	assert_int_equal(fault.kind, FAULT_INPUT);
+	assert_string_equal(fault.text,
+	    "importing boats.csv: line 7, column made: \"31/02/2021\" is no date");
+	assert_int_equal(fault_exit_status(FAULT_NONE), 0);
+	assert_int_equal(fault_exit_status(FAULT_USAGE), 2);
+	assert_int_equal(fault_exit_status(FAULT_INPUT), 2);
+	assert_int_equal(fault_exit_status(FAULT_BOOK), 3);
+	assert_int_equal(fault_exit_status(FAULT_FILE), 3);
+	assert_int_equal(fault_exit_status(FAULT_MEMORY), 3);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(well_formed_utf8_is_accepted),
+	    cmocka_unit_test(malformed_utf8_is_refused),
+	    cmocka_unit_test(every_code_point_but_the_surrogates_is_accepted),
+	    cmocka_unit_test(text_grows_by_every_kind_of_addition),
+	    cmocka_unit_test(a_long_text_keeps_every_byte),
+	    cmocka_unit_test(a_failed_addition_sticks),
+	    cmocka_unit_test(tags_sort_as_a_person_sorts_them),
+	    cmocka_unit_test(tags_that_differ_only_in_zeros_still_have_one_order),
+	    cmocka_unit_test(letters_match_whatever_their_case),
+	    cmocka_unit_test(columns_are_what_a_terminal_shows),
+	    cmocka_unit_test(an_array_grows_and_keeps_what_it_held),
+	    cmocka_unit_test(an_arena_hands_out_zeroed_memory_of_any_size),
+	    cmocka_unit_test(a_fault_reads_from_act_to_cause),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
