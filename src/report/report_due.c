@@ -1,0 +1,150 @@
+#include "base/memory.h"
+#include "report/report.h"
+#include "report/words.h"
+
+#define SCOPED_ARENA __attribute__((cleanup(arena_clear))) struct arena
+
+static const struct table_column DUE_COLUMNS[] = {
+    {"Tag", ALIGN_LEFT, 14, false},
+    {"What", ALIGN_LEFT, 0, true},
+    {"Task", ALIGN_LEFT, 0, false},
+    {"Due", ALIGN_LEFT, 0, false},
+    {"State", ALIGN_LEFT, 24, false},
+};
+
+enum { STATE_COUNT = STATE_DATE_UNKNOWN + 1 };
+
+/* Rows in the order they are to be shown: by vessel, then as they came. */
+struct order {
+	const size_t *rows;  /* indices of rows */
+	const size_t *start; /* where each vessel's rows start; one more than vessels */
+};
+
+/* Sorts the rows by vessel by counting them, which keeps their order within one. */
+static bool
+order_rows(const struct inventory *inventory, const struct agenda_row *rows, size_t count,
+    struct arena *arena, struct order *out, struct fault *fault)
+{
+	size_t vessels = inventory->vessel_count;
+	size_t *start = arena_alloc(arena, (vessels + 1) * sizeof *start);
+	size_t *next = arena_alloc(arena, (vessels + 1) * sizeof *next);
+	size_t *order = arena_alloc(arena, (count + 1) * sizeof *order);
+	if (start == NULL || next == NULL || order == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		start[inventory->items[rows[i].item].vessel + 1]++;
+	}
+	for (size_t v = 0; v < vessels; v++) {
+		start[v + 1] += start[v];
+		next[v] = start[v];
+	}
+	for (size_t i = 0; i < count; i++) {
+		order[next[inventory->items[rows[i].item].vessel]++] = i;
+	}
+	*out = (struct order){order, start};
+	return true;
+}
+
+static void
+add_row(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct agenda_row *row, struct table *table,
+    struct text *words)
+{
+	table_add(table, HUE_STRONG, inventory->items[row->item].tag);
+	text_reset(words);
+	add_item_words(kinds, inventory, row->item, words);
+	table_add(table, HUE_NONE, text_string(words));
+	table_add(table, HUE_NONE, task_word(row->task));
+	text_reset(words);
+	add_day(row->due, row->state == STATE_DATE_UNKNOWN ? "not known" : "none", words);
+	table_add(table, HUE_NONE, text_string(words));
+	text_reset(words);
+	struct standing_now standing = {
+	    row->state, row->due, row->good_through, row->missing};
+	add_state_words(&standing, style->today, words);
+	table_add(table, state_hue(row->state), text_string(words));
+}
+
+/* How many tasks are in each state, and how many were left out. */
+static void
+add_sum(const size_t sums[STATE_COUNT], size_t left_out, struct text *out)
+{
+	static const enum state ORDER[] = {STATE_OVERDUE, STATE_EXPIRED,
+	    STATE_LIFE_EXPIRED, STATE_DATE_UNKNOWN, STATE_IN_DATE};
+
+	SCOPED_TEXT words = {0};
+	for (size_t i = 0; i < sizeof ORDER / sizeof ORDER[0]; i++) {
+		if (sums[ORDER[i]] == 0) {
+			continue;
+		}
+		struct standing_now plain = {ORDER[i], DAY_NONE, DAY_NONE, ""};
+		text_add_format(
+		    &words, "%s%zu ", words.length == 0 ? "" : ", ", sums[ORDER[i]]);
+		add_state_words(&plain, 0, &words);
+	}
+	text_add(&words, words.length == 0 ? "" : ".");
+	if (left_out > 0) {
+		text_add_format(&words, "%s%zu routine %s not shown.",
+		    words.length == 0 ? "" : " ", left_out,
+		    left_out == 1 ? "task" : "tasks");
+	}
+	if (words.length > 0) {
+		text_add_byte(out, '\n');
+		paragraph(text_string(&words), 0, 0, out);
+	}
+	out->failed = out->failed || words.failed;
+}
+
+/* One vessel's rows under her name; nothing when all of them are left out. */
+static bool
+write_vessel(
+    const char *name, const struct table *table, struct text *out, struct fault *fault)
+{
+	if (table_rows(table) > 0) {
+		text_add_byte(out, '\n');
+		paragraph(name, 0, 0, out);
+	}
+	return table_write(table, out, fault);
+}
+
+bool
+report_due(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct agenda_row *rows, size_t count,
+    bool routine, struct text *out, struct fault *fault)
+{
+	SCOPED_ARENA arena = {0};
+	SCOPED_TEXT words = {0};
+	struct order order;
+	if (!order_rows(inventory, rows, count, &arena, &order, fault)) {
+		return false;
+	}
+	text_add(out, "What is due, as seen on ");
+	add_day(style->today, "", out);
+	text_add(out, ".\n");
+	size_t sums[STATE_COUNT] = {0};
+	size_t shown = 0;
+	for (size_t v = 0; v < inventory->vessel_count; v++) {
+		SCOPED_TABLE table;
+		table_init(&table, DUE_COLUMNS,
+		    sizeof DUE_COLUMNS / sizeof DUE_COLUMNS[0], 0, style->colour);
+		for (size_t i = order.start[v]; i < order.start[v + 1]; i++) {
+			const struct agenda_row *row = &rows[order.rows[i]];
+			if (row->routine && !routine) {
+				continue;
+			}
+			add_row(style, kinds, inventory, row, &table, &words);
+			sums[row->state]++;
+			shown++;
+		}
+		if (!write_vessel(inventory->vessels[v].name, &table, out, fault)) {
+			return false;
+		}
+	}
+	if (shown == 0) {
+		text_add(out, "Nothing is due.\n");
+	}
+	add_sum(sums, count - shown, out);
+	add_caution(out);
+	return text_check(&words, fault) && text_check(out, fault);
+}

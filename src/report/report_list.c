@@ -1,0 +1,263 @@
+#include "report/money.h"
+#include "report/report.h"
+#include "report/words.h"
+
+#include <string.h>
+
+static const struct table_column LIST_COLUMNS[] = {
+    {"Vessel", ALIGN_LEFT, 16, false},
+    {"Tag", ALIGN_LEFT, 14, false},
+    {"What", ALIGN_LEFT, 0, true},
+    {"Place", ALIGN_LEFT, 16, false},
+    {"Stands", ALIGN_LEFT, 0, false},
+};
+
+bool
+report_list(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const size_t *items, size_t count,
+    struct text *out, struct fault *fault)
+{
+	SCOPED_TABLE table;
+	SCOPED_TEXT words = {0};
+	table_init(&table, LIST_COLUMNS, sizeof LIST_COLUMNS / sizeof LIST_COLUMNS[0], 0,
+	    style->colour);
+	for (size_t i = 0; i < count; i++) {
+		const struct item *item = &inventory->items[items[i]];
+		table_add(&table, HUE_NONE, inventory->vessels[item->vessel].name);
+		table_add(&table, HUE_STRONG, item->tag);
+		text_reset(&words);
+		add_item_words(kinds, inventory, items[i], &words);
+		table_add(&table, HUE_NONE, text_string(&words));
+		table_add(&table, HUE_NONE, item->place);
+		table_add(&table, item->state == PLACE_WITHDRAWN ? HUE_CARE : HUE_NONE,
+		    place_word(item->state));
+	}
+	if (count == 0) {
+		text_add(out, "No gear to show.\n");
+	}
+	return text_check(&words, fault) && table_write(&table, out, fault);
+}
+
+static const struct table_column FACT_COLUMNS[] = {
+    {"", ALIGN_LEFT, 14, false},
+    {"", ALIGN_LEFT, 0, true},
+};
+
+/* Adds a fact, unless there is nothing to say. */
+static void
+add_fact(struct table *table, const char *name, const char *words)
+{
+	if (words[0] != '\0') {
+		table_add(table, HUE_STRONG, name);
+		table_add(table, HUE_NONE, words);
+	}
+}
+
+static void
+add_stamp_fact(struct table *table, const char *name, struct stamp stamp)
+{
+	char words[STAMP_TEXT_SIZE];
+	if (stamp.precision != STAMP_NONE) {
+		add_fact(table, name, stamp_words(stamp, words));
+	}
+}
+
+static void
+add_record(const struct report_style *style, const struct record *record,
+    struct table *table, struct text *words)
+{
+	char stamp[STAMP_TEXT_SIZE];
+	char money[MONEY_WORDS_SIZE];
+	text_reset(words);
+	text_add(words, stamp_words(record->on, stamp));
+	if (record->station[0] != '\0') {
+		text_add_format(words, ", by %s", record->station);
+	}
+	if (record->certificate[0] != '\0') {
+		text_add_format(words, ", certificate %s", record->certificate);
+	}
+	if (record->next.precision != STAMP_NONE) {
+		text_add_format(
+		    words, ", its paper says next %s", stamp_words(record->next, stamp));
+	}
+	if (record->price_minor >= 0) {
+		text_add_format(words, ", %s",
+		    money_words(record->price_minor, style->currency, money));
+	}
+	add_fact(table, task_noun(record->task), text_string(words));
+}
+
+static void
+add_history(const struct report_style *style, const struct item *item,
+    struct table *table, struct text *words)
+{
+	for (size_t i = 0; i < item->record_count; i++) {
+		add_record(style, &item->records[i], table, words);
+	}
+	for (size_t i = 0; i < item->event_count; i++) {
+		text_reset(words);
+		add_day(item->events[i].on, "day not known", words);
+		add_fact(table, event_word(item->events[i].kind), text_string(words));
+	}
+	for (size_t i = 0; i < item->extension_count; i++) {
+		const struct extension *extension = &item->extensions[i];
+		text_reset(words);
+		text_add_format(words, "%s until ", task_noun(extension->task));
+		add_day(extension->until, "", words);
+		text_add_format(words, ", paper %s", extension->paper);
+		add_fact(table, "extended", text_string(words));
+	}
+}
+
+static void
+add_parts(const struct kinds *kinds, const struct inventory *inventory, size_t parent,
+    struct table *table, struct text *words)
+{
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		const struct item *item = &inventory->items[i];
+		if (item->parent == parent && item->state != PLACE_WITHDRAWN) {
+			text_reset(words);
+			text_add_format(words, "%s ", item->tag);
+			if (item->quantity > 1) {
+				text_add_format(words, "%d x ", item->quantity);
+			}
+			text_add(words, kind_name(kinds, item->kind));
+			add_fact(table, "part", text_string(words));
+		}
+	}
+}
+
+bool
+report_show(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, size_t item, struct text *out, struct fault *fault)
+{
+	const struct item *it = &inventory->items[item];
+	SCOPED_TABLE table;
+	SCOPED_TEXT words = {0};
+	char money[MONEY_WORDS_SIZE];
+	table_init(&table, FACT_COLUMNS, 2, 0, style->colour);
+	add_item_words(kinds, inventory, item, &words);
+	add_fact(&table, it->tag, text_string(&words));
+	add_fact(&table, "vessel", inventory->vessels[it->vessel].name);
+	add_fact(&table, "stands", place_word(it->state));
+	add_fact(&table, "place", it->place);
+	add_fact(&table, "serial", it->serial);
+	add_stamp_fact(&table, "made", it->made);
+	add_stamp_fact(&table, "packed", it->packed);
+	add_stamp_fact(&table, "bought", it->bought);
+	add_stamp_fact(&table, "fitted", it->fitted);
+	add_stamp_fact(&table, "marked expiry", it->expires);
+	add_fact(&table, "price", money_words(it->price_minor, style->currency, money));
+	add_history(style, it, &table, &words);
+	add_parts(kinds, inventory, item, &table, &words);
+	add_fact(&table, "notes", it->notes);
+	return text_check(&words, fault) && table_write(&table, out, fault);
+}
+
+static const struct table_column VESSEL_COLUMNS[] = {
+    {"Vessel", ALIGN_LEFT, 20, false},
+    {"Base", ALIGN_LEFT, 16, false},
+    {"Use", ALIGN_LEFT, 0, false},
+    {"Lay-up", ALIGN_LEFT, 15, false},
+    {"Rule sheets", ALIGN_LEFT, 0, true},
+};
+
+/* Adds "1 Nov to 31 Mar". */
+static void
+add_yearly(struct yearly yearly, struct text *out)
+{
+	text_add_format(out, "%d %s to %d %s", yearly.first_day,
+	    month_short_name(yearly.first_month), yearly.last_day,
+	    month_short_name(yearly.last_month));
+}
+
+static void
+add_vessel(
+    const struct vessel *vessel, day_t today, struct table *table, struct text *words)
+{
+	table_add(table, HUE_STRONG, vessel->name);
+	table_add(table, HUE_NONE, vessel->base);
+	const struct period *period = vessel_period_on(vessel, today);
+	table_add(table, HUE_NONE, use_word(period->use));
+	text_reset(words);
+	if (vessel->laid_up) {
+		add_yearly(vessel->lay_up, words);
+	} else {
+		text_add(words, "none");
+	}
+	table_add(table, HUE_NONE, text_string(words));
+	text_reset(words);
+	for (size_t i = 0; i < vessel->sheet_count; i++) {
+		text_add_format(words, "%s%s", i == 0 ? "" : ", ", vessel->sheets[i]);
+	}
+	table_add(table, HUE_NONE, text_string(words));
+}
+
+bool
+report_vessels(const struct report_style *style, const struct inventory *inventory,
+    struct text *out, struct fault *fault)
+{
+	SCOPED_TABLE table;
+	SCOPED_TEXT words = {0};
+	table_init(&table, VESSEL_COLUMNS,
+	    sizeof VESSEL_COLUMNS / sizeof VESSEL_COLUMNS[0], 0, style->colour);
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		add_vessel(&inventory->vessels[i], style->today, &table, &words);
+	}
+	if (inventory->vessel_count == 0) {
+		text_add(out, "No vessels to show.\n");
+	}
+	return text_check(&words, fault) && table_write(&table, out, fault);
+}
+
+static const struct table_column STATION_COLUMNS[] = {
+    {"Station", ALIGN_LEFT, 20, false},
+    {"Base", ALIGN_LEFT, 14, false},
+    {"Open days", ALIGN_RIGHT, 0, false},
+    {"Closed", ALIGN_LEFT, 18, false},
+    {"Trip", ALIGN_RIGHT, 14, false},
+    {"Services", ALIGN_LEFT, 0, true},
+};
+
+static void
+add_station(const struct report_style *style, const struct station *station,
+    struct table *table, struct text *words)
+{
+	char money[MONEY_WORDS_SIZE];
+	table_add(table, HUE_STRONG, station->name);
+	table_add(table, HUE_NONE, station->base[0] == '\0' ? "any" : station->base);
+	text_reset(words);
+	text_add_format(words, "%d", station->turn_round_days);
+	table_add(table, HUE_NONE, text_string(words));
+	text_reset(words);
+	for (size_t i = 0; i < station->closed_count; i++) {
+		text_add(words, i == 0 ? "" : ", ");
+		add_yearly(station->closed[i], words);
+	}
+	table_add(table, HUE_NONE, text_string(words));
+	int64_t trip = station->trip_minor == 0 ? -1 : station->trip_minor;
+	table_add(table, HUE_NONE, money_words(trip, style->currency, money));
+	text_reset(words);
+	for (size_t i = 0; i < station->kind_count; i++) {
+		text_add_format(words, "%s%s", i == 0 ? "" : ", ", station->kinds[i]);
+	}
+	text_add(words, station->kind_count == 0 ? "every kind" : "");
+	table_add(table, HUE_NONE, text_string(words));
+}
+
+bool
+report_stations(const struct report_style *style, const struct station *stations,
+    size_t count, struct text *out, struct fault *fault)
+{
+	SCOPED_TABLE table;
+	SCOPED_TEXT words = {0};
+	table_init(&table, STATION_COLUMNS,
+	    sizeof STATION_COLUMNS / sizeof STATION_COLUMNS[0], 0, style->colour);
+	for (size_t i = 0; i < count; i++) {
+		add_station(style, &stations[i], &table, &words);
+	}
+	if (count == 0) {
+		text_add(out, "No stations to show.\n");
+	}
+	return text_check(&words, fault) && table_write(&table, out, fault);
+}

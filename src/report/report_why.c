@@ -1,0 +1,195 @@
+#include "report/report.h"
+#include "report/why.h"
+#include "report/words.h"
+
+static const struct table_column WHY_COLUMNS[] = {
+    {"", ALIGN_LEFT, 12, false},
+    {"", ALIGN_LEFT, 0, true},
+};
+
+static void
+add_known(const char *before, const char *name, struct stamp stamp, struct text *out)
+{
+	char words[STAMP_TEXT_SIZE];
+	if (stamp.precision != STAMP_NONE) {
+		text_add_format(out, "%s%s%s %s", out->length == 0 ? "Known: " : ", ",
+		    before, name, stamp_words(stamp, words));
+	}
+}
+
+/* What the clocks could start from, in one paragraph. */
+static void
+write_known(const struct item *item, struct text *out)
+{
+	SCOPED_TEXT words = {0};
+	add_known("", "made", item->made, &words);
+	add_known("", "packed", item->packed, &words);
+	add_known("", "bought", item->bought, &words);
+	add_known("", "fitted", item->fitted, &words);
+	add_known("", "marked expiry", item->expires, &words);
+	for (size_t i = 0; i < item->record_count; i++) {
+		const struct record *record = &item->records[i];
+		bool last = true;
+		for (size_t j = i + 1; j < item->record_count; j++) {
+			last = last && item->records[j].task != record->task;
+		}
+		if (last) {
+			add_known("last ", task_noun(record->task), record->on, &words);
+		}
+	}
+	text_add(&words, words.length == 0 ? "No date is known." : ".");
+	paragraph(text_string(&words), 0, 0, out);
+	out->failed = out->failed || words.failed;
+}
+
+/* What a clock is to the answer, in the order they are shown. */
+enum role {
+	ROLE_BINDS,
+	ROLE_LOSES,
+	ROLE_UNKNOWN,
+	ROLE_IDLE,
+};
+
+enum { ROLE_COUNT = ROLE_IDLE + 1 };
+
+static enum role
+role_of(const struct reading *reading)
+{
+	switch (reading->state) {
+	case READING_RUNS:
+		return reading->binds ? ROLE_BINDS : ROLE_LOSES;
+	case READING_NOT_KNOWN:
+	case READING_ASKS:
+		return ROLE_UNKNOWN;
+	case READING_NOT_IN_FORCE:
+	case READING_DONE:
+		return ROLE_IDLE;
+	}
+	return ROLE_IDLE;
+}
+
+static const char *
+role_word(enum role role)
+{
+	switch (role) {
+	case ROLE_BINDS:
+		return "Binds";
+	case ROLE_LOSES:
+		return "Also runs";
+	case ROLE_UNKNOWN:
+		return "Not known";
+	case ROLE_IDLE:
+		return "Not counted";
+	}
+	return "";
+}
+
+static void
+add_reading(const struct obligation *obligation, const struct reading *reading,
+    day_t today, struct table *table, struct text *words)
+{
+	enum role role = role_of(reading);
+	text_reset(words);
+	add_clock_words(reading, obligation->task, today, words);
+	if (role == ROLE_BINDS && reading->due != obligation->due) {
+		text_add(words, " The rule holds only then, so it is good through ");
+		add_day(obligation->good_through, "", words);
+		text_add_byte(words, '.');
+	}
+	add_clock_effects(reading, words);
+	add_clock_source(reading, words);
+	table_add(table, role == ROLE_BINDS ? HUE_STRONG : HUE_NONE, role_word(role));
+	table_add(table, HUE_NONE, text_string(words));
+}
+
+/* The name of what is missing where the date is unknown. */
+static const char *
+missing_of(const struct obligation *obligation)
+{
+	for (size_t i = 0; i < obligation->reading_count; i++) {
+		const struct reading *reading = &obligation->readings[i];
+		if (role_of(reading) == ROLE_UNKNOWN && reading->asks[0] != '\0') {
+			return reading->asks;
+		}
+	}
+	return "";
+}
+
+/* "Service: due 20 May 2026, overdue since 21 May 2026. To do: hand in for service." */
+static void
+write_heading(const struct obligation *obligation, day_t today, struct text *out)
+{
+	SCOPED_TEXT words = {0};
+	const char *noun = task_noun(obligation->task);
+	text_add_byte(&words, (char)(noun[0] - 'a' + 'A'));
+	text_add(&words, noun + 1);
+	bool dated = obligation->due != DAY_NONE && obligation->due != DAY_NEVER;
+	text_add(&words, dated ? ": due " : ": ");
+	add_day(obligation->due, "", &words);
+	bool unknown = obligation->state == STATE_DATE_UNKNOWN;
+	if (!dated && !unknown) {
+		text_add(&words, "no day by which it falls due");
+	}
+	text_add(&words, unknown && !dated ? "" : ", ");
+	struct standing_now standing = {obligation->state, obligation->due,
+	    obligation->good_through, unknown ? missing_of(obligation) : ""};
+	add_state_words(&standing, today, &words);
+	text_add_byte(&words, '.');
+	text_add_format(&words, " Who may do it: %s.", doer_word(obligation->doer));
+	const struct reading *binding = obligation->binding;
+	if (binding != NULL && binding->rule != NULL && binding->rule->what[0] != '\0') {
+		text_add_format(&words, " To do: %s.", binding->rule->what);
+	}
+	text_add_byte(out, '\n');
+	paragraph(text_string(&words), 0, 2, out);
+	out->failed = out->failed || words.failed;
+}
+
+static bool
+write_obligation(const struct report_style *style, const struct obligation *obligation,
+    struct text *out, struct fault *fault)
+{
+	SCOPED_TABLE table;
+	SCOPED_TEXT words = {0};
+	write_heading(obligation, style->today, out);
+	table_init(&table, WHY_COLUMNS, 2, 2, style->colour);
+	for (int role = 0; role < ROLE_COUNT; role++) {
+		for (size_t i = 0; i < obligation->reading_count; i++) {
+			const struct reading *reading = &obligation->readings[i];
+			if (role_of(reading) == (enum role)role) {
+				add_reading(
+				    obligation, reading, style->today, &table, &words);
+			}
+		}
+	}
+	return text_check(&words, fault) && table_write(&table, out, fault);
+}
+
+bool
+report_why(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, size_t item, const struct obligation *obligations,
+    size_t count, struct text *out, struct fault *fault)
+{
+	const struct item *it = &inventory->items[item];
+	SCOPED_TEXT words = {0};
+	text_add_format(&words, "%s: ", it->tag);
+	add_item_words(kinds, inventory, item, &words);
+	text_add_format(
+	    &words, ", on %s, as seen on ", inventory->vessels[it->vessel].name);
+	add_day(style->today, "", &words);
+	text_add_byte(&words, '.');
+	paragraph(text_string(&words), 0, 2, out);
+	write_known(it, out);
+	for (size_t i = 0; i < count; i++) {
+		if (!write_obligation(style, &obligations[i], out, fault)) {
+			return false;
+		}
+	}
+	if (count == 0) {
+		text_add(out, it->state == PLACE_WITHDRAWN
+				  ? "It is withdrawn: nothing falls due.\n"
+				  : "No rule asks anything of it.\n");
+	}
+	add_caution(out);
+	return text_check(&words, fault) && text_check(out, fault);
+}

@@ -1,0 +1,45 @@
+/* The parts of a printed shore list: each writes its heading and its lines, or nothing when
+ * it has none. */
+#ifndef BECKET_REPORT_SHORE_PARTS_H
+#define BECKET_REPORT_SHORE_PARTS_H
+
+#include "report/report.h"
+#include "report/table.h"
+
+/* What all parts need; all borrowed. */
+struct shore_page {
+	const struct report_style *style;
+	const struct kinds *kinds;
+	const struct inventory *inventory;
+	const struct shore_list *list;
+	struct text *out;
+};
+
+/* Which columns a part shows beside the tick box, the tag and what it is. */
+struct part_shape {
+	bool task;
+	bool due;
+	bool window; /* in a column where the lines differ, else in the heading */
+	bool price;
+};
+
+/* Lines with tick boxes under a heading. */
+MUST_CHECK bool write_part(const struct shore_page *page, const char *heading,
+    const struct shore_lines *lines, const struct part_shape *shape, struct fault *fault);
+
+/* Hand in, by day and station, with the caution for each hazard carried. */
+MUST_CHECK bool write_hand_in(const struct shore_page *page, struct fault *fault);
+
+/* What can't be done in time, with the reason and the first day it could be. */
+MUST_CHECK bool write_cannot(const struct shore_page *page, struct fault *fault);
+
+/* What is to be got rid of, with the caution for each hazard once. */
+MUST_CHECK bool write_dispose(const struct shore_page *page, struct fault *fault);
+
+/* What waits: a winter and the things that wait for it, kind by kind. */
+MUST_CHECK bool write_waits(const struct shore_page *page, struct fault *fault);
+
+/* Routine tasks, one line a kind. */
+MUST_CHECK bool write_habits(const struct shore_page *page, struct fault *fault);
+
+#endif

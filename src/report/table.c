@@ -1,0 +1,362 @@
+#include "report/table.h"
+
+#include "base/memory.h"
+
+#include <assert.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Blanks between two columns. */
+enum { GAP = 2 };
+
+/* No column is squeezed below this. */
+enum { LEAST_WIDTH = 6 };
+
+/* ---- letters ---- */
+
+/* The length in bytes of the letter at `at`, which is well-formed. */
+static size_t
+letter_size(const char *at)
+{
+	unsigned char lead = (unsigned char)*at;
+	return lead < 0x80 ? 1 : lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
+}
+
+static size_t
+columns_of(const char *at, size_t size)
+{
+	char letter[5] = {0};
+	memcpy(letter, at, size);
+	return utf8_columns(letter);
+}
+
+/* True for a control character, C1 included: a terminal would obey it. */
+static bool
+is_control(const char *at, size_t size)
+{
+	unsigned char lead = (unsigned char)*at;
+	if (size == 1) {
+		return lead < 0x20 || lead == 0x7F;
+	}
+	return size == 2 && lead == 0xC2 && (unsigned char)at[1] < 0xA0;
+}
+
+void
+add_safe(const char *words, struct text *out)
+{
+	size_t left = strlen(words);
+	while (left > 0) {
+		size_t size = letter_size(words);
+		if (size > left || !utf8_valid(words, size)) {
+			text_add_byte(out, '?');
+			size = 1;
+		} else if (is_control(words, size)) {
+			text_add_byte(out, ' ');
+		} else {
+			text_add_bytes(out, words, size);
+		}
+		words += size;
+		left -= size;
+	}
+}
+
+/* ---- wrapping ---- */
+
+/* One line's worth of some words. */
+struct piece {
+	const char *start;
+	size_t length;
+	size_t columns;
+};
+
+/* Takes the next line of at most `width` columns from safe words, breaking between words,
+ * or inside one that is wider than a line. At least one letter, so that it always ends. */
+static bool
+next_piece(const char **rest, size_t width, struct piece *out)
+{
+	const char *start = *rest + strspn(*rest, " ");
+	if (*start == '\0') {
+		return false;
+	}
+	struct piece piece = {start, 0, 0};
+	struct piece whole = piece; /* up to the last blank that fits */
+	const char *at = start;
+	size_t columns = 0;
+	while (*at != '\0') {
+		size_t size = letter_size(at);
+		size_t wide = columns_of(at, size);
+		if (*at == ' ') {
+			whole = (struct piece){start, (size_t)(at - start), columns};
+		}
+		if (columns + wide > width && at > start) {
+			break;
+		}
+		columns += wide;
+		at += size;
+		piece = (struct piece){start, (size_t)(at - start), columns};
+	}
+	if (*at != '\0' && whole.length > 0) {
+		piece = whole;
+	}
+	*rest = piece.start + piece.length;
+	while (piece.length > 0 && piece.start[piece.length - 1] == ' ') {
+		piece.length--;
+		piece.columns--;
+	}
+	*out = piece;
+	return true;
+}
+
+static void
+add_blanks(struct text *out, size_t count)
+{
+	for (size_t i = 0; i < count; i++) {
+		text_add_byte(out, ' ');
+	}
+}
+
+void
+paragraph(const char *words, size_t first, size_t rest, struct text *out)
+{
+	SCOPED_TEXT safe = {0};
+	add_safe(words, &safe);
+	out->failed = out->failed || safe.failed;
+	const char *at = text_string(&safe);
+	struct piece piece;
+	size_t indent = first;
+	while (next_piece(&at, PAGE_COLUMNS - indent, &piece)) {
+		add_blanks(out, indent);
+		text_add_bytes(out, piece.start, piece.length);
+		text_add_byte(out, '\n');
+		indent = rest;
+	}
+}
+
+/* ---- tables ---- */
+
+void
+table_init(struct table *table, const struct table_column *columns, size_t count,
+    size_t indent, bool colour)
+{
+	assert(count > 0 && count <= TABLE_COLUMNS_MAX);
+	*table = (struct table){.columns = columns,
+	    .column_count = count,
+	    .indent = indent,
+	    .colour = colour};
+}
+
+void
+table_clear(struct table *table)
+{
+	text_clear(&table->words);
+	free(table->items);
+	*table = (struct table){0};
+}
+
+void
+table_add(struct table *table, enum hue hue, const char *words)
+{
+	struct fault ignored = {0};
+	if (table->words.failed || !ARRAY_ROOM(table, &ignored)) {
+		table->words.failed = true; /* table_write reports it */
+		return;
+	}
+	table->items[table->count++] = (struct table_cell){table->words.length, hue};
+	add_safe(words, &table->words);
+	text_add_byte(&table->words, '\0');
+}
+
+size_t
+table_rows(const struct table *table)
+{
+	return table->column_count == 0 ? 0 : table->count / table->column_count;
+}
+
+static const char *
+cell_words(const struct table *table, size_t row, size_t column)
+{
+	size_t at = row * table->column_count + column;
+	return table->words.bytes + table->items[at].start;
+}
+
+static bool
+has_headings(const struct table *table)
+{
+	for (size_t c = 0; c < table->column_count; c++) {
+		if (table->columns[c].heading[0] != '\0') {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* The width a column would like, its own limit counted; 0 when all its cells are empty. */
+static size_t
+wanted_width(const struct table *table, size_t column)
+{
+	const struct table_column *spec = &table->columns[column];
+	size_t width = 0;
+	for (size_t r = 0; r < table_rows(table); r++) {
+		size_t wide = utf8_columns(cell_words(table, r, column));
+		width = wide > width ? wide : width;
+	}
+	if (width == 0) {
+		return 0;
+	}
+	size_t heading = utf8_columns(spec->heading);
+	width = heading > width ? heading : width;
+	return spec->most > 0 && width > spec->most ? spec->most : width;
+}
+
+/* What a table of these widths needs; an empty column takes no gap either. */
+static size_t
+total_width(const struct table *table, const size_t *widths)
+{
+	size_t total = table->indent;
+	for (size_t c = 0; c < table->column_count; c++) {
+		total += widths[c] > 0 ? widths[c] + GAP : 0;
+	}
+	return total > GAP ? total - GAP : total;
+}
+
+/* Takes columns from the flexible column down to a readable width, then from whichever is
+ * widest, until the table fits the page. */
+static void
+fit_widths(const struct table *table, size_t *widths)
+{
+	enum { READABLE = 16 };
+
+	while (total_width(table, widths) > PAGE_COLUMNS) {
+		size_t from = 0;
+		for (size_t c = 0; c < table->column_count; c++) {
+			from = widths[c] > widths[from] ? c : from;
+		}
+		for (size_t c = 0; c < table->column_count; c++) {
+			if (table->columns[c].flexible && widths[c] > READABLE) {
+				from = c;
+			}
+		}
+		if (widths[from] <= LEAST_WIDTH) {
+			return; /* TABLE_COLUMNS_MAX of these fit the page */
+		}
+		widths[from]--;
+	}
+}
+
+static const char *
+hue_code(enum hue hue)
+{
+	switch (hue) {
+	case HUE_NONE:
+		return "";
+	case HUE_STRONG:
+		return "\033[1m";
+	case HUE_GOOD:
+		return "\033[32m";
+	case HUE_CARE:
+		return "\033[33m";
+	case HUE_BAD:
+		return "\033[31m";
+	}
+	return "";
+}
+
+/* Writes one piece in its column; `*behind` is how many blanks are owed before it. */
+static void
+write_piece(const struct piece *piece, enum align align, size_t width, const char *code,
+    size_t *behind, struct text *out)
+{
+	size_t fill = width > piece->columns ? width - piece->columns : 0;
+	if (piece->length == 0) {
+		*behind += width;
+		return;
+	}
+	add_blanks(out, *behind + (align == ALIGN_RIGHT ? fill : 0));
+	text_add(out, code);
+	text_add_bytes(out, piece->start, piece->length);
+	text_add(out, code[0] == '\0' ? "" : "\033[0m");
+	*behind = align == ALIGN_RIGHT ? 0 : fill;
+}
+
+/* Writes one row as as many lines as its longest cell needs. */
+static void
+write_row(const struct table *table, const char *const *cells, const enum hue *hues,
+    const size_t *widths, struct text *out)
+{
+	const char *rest[TABLE_COLUMNS_MAX];
+	memcpy(rest, cells, table->column_count * sizeof rest[0]);
+	for (bool first = true;; first = false) {
+		struct piece pieces[TABLE_COLUMNS_MAX] = {{0}};
+		bool any = false;
+		for (size_t c = 0; c < table->column_count; c++) {
+			bool more =
+			    widths[c] > 0 && next_piece(&rest[c], widths[c], &pieces[c]);
+			any = any || more;
+		}
+		if (!any && !first) {
+			return;
+		}
+		size_t behind = table->indent;
+		for (size_t c = 0; c < table->column_count; c++) {
+			const char *code = table->colour ? hue_code(hues[c]) : "";
+			write_piece(&pieces[c], table->columns[c].align, widths[c], code,
+			    &behind, out);
+			behind += widths[c] > 0 ? GAP : 0;
+		}
+		text_add_byte(out, '\n');
+	}
+}
+
+static void
+write_headings(const struct table *table, const size_t *widths, struct text *out)
+{
+	const char *cells[TABLE_COLUMNS_MAX] = {0};
+
+	enum hue hues[TABLE_COLUMNS_MAX] = {0};
+
+	for (size_t c = 0; c < table->column_count; c++) {
+		cells[c] = table->columns[c].heading;
+		hues[c] = HUE_STRONG;
+	}
+	write_row(table, cells, hues, widths, out);
+	add_blanks(out, table->indent);
+	for (size_t c = 0, owed = 0; c < table->column_count; c++) {
+		add_blanks(out, widths[c] > 0 ? owed : 0);
+		for (size_t i = 0; i < widths[c]; i++) {
+			text_add_byte(out, '-');
+		}
+		owed = widths[c] > 0 ? GAP : owed;
+	}
+	text_add_byte(out, '\n');
+}
+
+bool
+table_write(const struct table *table, struct text *out, struct fault *fault)
+{
+	if (!text_check(&table->words, fault)) {
+		return false;
+	}
+	if (table_rows(table) == 0) {
+		return text_check(out, fault);
+	}
+	size_t widths[TABLE_COLUMNS_MAX] = {0};
+	for (size_t c = 0; c < table->column_count; c++) {
+		widths[c] = wanted_width(table, c);
+	}
+	fit_widths(table, widths);
+	if (has_headings(table)) {
+		write_headings(table, widths, out);
+	}
+	for (size_t r = 0; r < table_rows(table); r++) {
+		const char *cells[TABLE_COLUMNS_MAX] = {0};
+
+		enum hue hues[TABLE_COLUMNS_MAX] = {0};
+
+		for (size_t c = 0; c < table->column_count; c++) {
+			cells[c] = cell_words(table, r, c);
+			hues[c] = table->items[r * table->column_count + c].hue;
+		}
+		write_row(table, cells, hues, widths, out);
+	}
+	return text_check(out, fault);
+}

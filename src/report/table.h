@@ -1,0 +1,85 @@
+/* Text laid out for a terminal or a printer: tables whose columns line up whatever the
+ * letters, and paragraphs. Widths are columns as utf8_columns counts them. What came from
+ * outside (names, notes) is made safe: control characters become blanks, malformed UTF-8
+ * becomes question marks. Knows nothing of boats. */
+#ifndef BECKET_REPORT_TABLE_H
+#define BECKET_REPORT_TABLE_H
+
+#include "base/text.h"
+
+#include <stddef.h>
+
+/* The width of every report, in columns. */
+enum { PAGE_COLUMNS = 80 };
+
+/* The most columns a table may have. */
+enum { TABLE_COLUMNS_MAX = 8 };
+
+enum align {
+	ALIGN_LEFT,
+	ALIGN_RIGHT,
+};
+
+/* A hue for a cell, where colour is wanted at all. The words must say the same. */
+enum hue {
+	HUE_NONE,
+	HUE_STRONG,
+	HUE_GOOD,
+	HUE_CARE,
+	HUE_BAD,
+};
+
+/* One column. A table has one flexible column at most; it gets what the others leave. */
+struct table_column {
+	const char *heading; /* borrowed; a table whose headings are all "" has none */
+	enum align align;
+	size_t most; /* widest it may get, in columns; 0 for no limit of its own */
+	bool flexible;
+};
+
+struct table_cell {
+	size_t start; /* offset of its zero-terminated words */
+	enum hue hue;
+};
+
+/* A table being filled, row by row, cell by cell. */
+struct table {
+	const struct table_column *columns; /* borrowed */
+	size_t column_count;
+	size_t indent; /* blanks before every line */
+	bool colour;
+	struct text words;        /* owned */
+	struct table_cell *items; /* owned */
+	size_t count;
+	size_t capacity;
+};
+
+/* Starts an empty table over columns that outlive it. Free with table_clear. */
+void table_init(struct table *table, const struct table_column *columns, size_t count,
+    size_t indent, bool colour);
+void table_clear(struct table *table);
+
+/* Adds the next cell, by a copy of its words. Out of memory is kept and reported by
+ * table_write. */
+void table_add(struct table *table, enum hue hue, const char *words);
+
+/* How many rows are complete. */
+size_t table_rows(const struct table *table);
+
+/* Writes the table: headings where there are any, then the rows. Every line fits
+ * PAGE_COLUMNS; a cell that is too wide goes on below inside its own column, between words
+ * where it can. No line ends in a blank. A column without words in any row is left out; a
+ * table without rows writes nothing. */
+MUST_CHECK bool table_write(
+    const struct table *table, struct text *out, struct fault *fault);
+
+/* Writes words as a paragraph: the first line after `first` blanks, the others after
+ * `rest`. Empty words write nothing. */
+void paragraph(const char *words, size_t first, size_t rest, struct text *out);
+
+/* The bytes of `words`, made safe as above, added to `out`. */
+void add_safe(const char *words, struct text *out);
+
+#define SCOPED_TABLE __attribute__((cleanup(table_clear))) struct table
+
+#endif

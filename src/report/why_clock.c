@@ -1,0 +1,268 @@
+#include "report/why.h"
+#include "report/words.h"
+
+#include <string.h>
+
+/* Adds "24 months", "1 month", "7 days", or nothing where there is no interval. */
+static bool
+add_interval(const struct reading *reading, struct text *out)
+{
+	int number = reading->days > 0 ? reading->days : reading->months;
+	const char *unit = reading->days > 0 ? "day" : "month";
+	if (number != 0) {
+		text_add_format(out, "%d %s%s", number, unit, number == 1 ? "" : "s");
+	}
+	return number != 0;
+}
+
+/* Adds what it counts from, without the date: "the last service", "manufacture". */
+static void
+add_anchor(const struct reading *reading, enum task task, struct text *out)
+{
+	switch (reading->anchor) {
+	case ANCHOR_MADE:
+		text_add(out, "manufacture");
+		break;
+	case ANCHOR_PACKED:
+		text_add(out, "packing");
+		break;
+	case ANCHOR_BOUGHT:
+		text_add(out, "purchase");
+		break;
+	case ANCHOR_FITTED:
+		text_add(out, "fitting");
+		break;
+	case ANCHOR_LAST:
+		text_add_format(out, "the last %s", task_noun(task));
+		break;
+	case ANCHOR_MARKED:
+		text_add(out, "the expiry marked on it");
+		break;
+	case ANCHOR_CERTIFICATE:
+		text_add_format(
+		    out, "the next date on the paper of the last %s", task_noun(task));
+		break;
+	case ANCHOR_CONTENTS:
+		text_add(out, "the earliest dated part inside");
+		break;
+	case ANCHOR_EVENT:
+		text_add(out, "its use");
+		break;
+	}
+}
+
+/* Adds " on 20 May 2024", " in Apr 2019 (counted from 1 Apr 2019)", ", before Jun 2027". */
+static void
+add_anchor_date(const struct reading *reading, struct text *out)
+{
+	char words[STAMP_TEXT_SIZE];
+	const struct stamp *stamp = &reading->stamp;
+	bool mark = reading->anchor == ANCHOR_MARKED ||
+		    reading->anchor == ANCHOR_CERTIFICATE ||
+		    reading->anchor == ANCHOR_CONTENTS;
+	if (stamp->precision == STAMP_NONE) {
+		return;
+	}
+	text_add(out, mark ? ", " : stamp->precision == STAMP_DAY ? " on " : " in ");
+	text_add(out, stamp_words(*stamp, words));
+	if (!mark && stamp->precision != STAMP_DAY && reading->from != DAY_NONE) {
+		text_add(out, " (counted from ");
+		add_day(reading->from, "", out);
+		text_add(out, ")");
+	}
+}
+
+static void
+add_span(struct span span, struct text *out)
+{
+	bool from = span.first != DAY_NONE && span.first > DAY_MIN;
+	bool until = span.last != DAY_NEVER && span.last < DAY_MAX;
+	if (from) {
+		text_add(out, " from ");
+		add_day(span.first, "", out);
+	}
+	if (until) {
+		text_add(out, from ? " to " : " until ");
+		add_day(span.last, "", out);
+	}
+}
+
+/* Adds when the rule holds, where that is not always; what is over is left out. */
+static void
+add_in_force(const struct reading *reading, day_t today, struct text *out)
+{
+	enum { MOST = 3 };
+
+	const struct spans *spans = &reading->in_force;
+	size_t shown = 0;
+	for (size_t i = 0; i < spans->count && shown < MOST; i++) {
+		struct span span = spans->items[i];
+		bool over = span.last < today;
+		bool whole = (span.first == DAY_NONE || span.first <= today) &&
+			     (span.last == DAY_NEVER || span.last >= DAY_MAX);
+		if (over || whole) {
+			continue;
+		}
+		text_add(out, shown == 0 ? " In force" : ", and again");
+		add_span(span, out);
+		shown++;
+	}
+	text_add(out, shown > 0 ? "." : "");
+}
+
+/* Adds " It is not known: enter the made date (column made)." */
+static void
+add_asks(const struct reading *reading, struct text *out)
+{
+	static const char *const OPTIONS[] = {
+	    "area", "length", "persons", "built", "use"};
+	const char *asks = reading->asks;
+	if (asks[0] == '\0') {
+		return;
+	}
+	bool option = false;
+	for (size_t i = 0; i < sizeof OPTIONS / sizeof OPTIONS[0]; i++) {
+		option = option || strcmp(asks, OPTIONS[i]) == 0;
+	}
+	text_add(out, ": ");
+	add_missing_words(asks, out);
+	text_add_format(out, option ? " (option --%s)" : " (column %s)", asks);
+}
+
+static void
+add_count(const struct reading *reading, enum task task, struct text *out)
+{
+	if (add_interval(reading, out)) {
+		text_add(out, " from ");
+	}
+	add_anchor(reading, task, out);
+	add_anchor_date(reading, out);
+}
+
+/* A thing that was fired or used is out from that day on. */
+static void
+add_event(const struct reading *reading, enum task task, struct text *out)
+{
+	if (add_interval(reading, out)) {
+		text_add(out, " from its use");
+	} else {
+		text_add(out, "It was used");
+	}
+	add_anchor_date(reading, out);
+	text_add_format(out, ": out until its %s is recorded.", task_noun(task));
+}
+
+void
+add_clock_words(
+    const struct reading *reading, enum task task, day_t today, struct text *out)
+{
+	switch (reading->state) {
+	case READING_RUNS:
+		if (reading->anchor == ANCHOR_EVENT) {
+			add_event(reading, task, out);
+			break;
+		}
+		add_count(reading, task, out);
+		text_add(out, " -> ");
+		add_day(reading->due, "no day", out);
+		text_add_byte(out, '.');
+		add_in_force(reading, today, out);
+		break;
+	case READING_NOT_KNOWN:
+		add_count(reading, task, out);
+		text_add(out, ", which is not known");
+		add_asks(reading, out);
+		text_add_byte(out, '.');
+		break;
+	case READING_ASKS:
+		add_count(reading, task, out);
+		text_add(out, ", if the rule holds here, which can't be told");
+		add_asks(reading, out);
+		text_add_byte(out, '.');
+		break;
+	case READING_NOT_IN_FORCE:
+		add_count(reading, task, out);
+		text_add(out, ": the rule does not hold here.");
+		break;
+	case READING_DONE: {
+		text_add_format(out, "Not counted after so many times done: ");
+		add_count(reading, task, out);
+		text_add_byte(out, '.');
+		break;
+	}
+	}
+}
+
+static void
+add_window(const struct window *window, struct text *out)
+{
+	if (window->early_months == 0 && window->late_months == 0) {
+		return;
+	}
+	text_add(out, " It may be done");
+	if (window->early_months > 0) {
+		text_add_format(out, " up to %d %s early", window->early_months,
+		    window->early_months == 1 ? "month" : "months");
+	}
+	if (window->late_months > 0) {
+		text_add_format(out, "%s up to %d %s late",
+		    window->early_months > 0 ? " or" : "", window->late_months,
+		    window->late_months == 1 ? "month" : "months");
+	}
+	text_add(out, window->from_due ? " and keeps its anniversary."
+				       : "; the next counts from the day it is done.");
+}
+
+void
+add_clock_effects(const struct reading *reading, struct text *out)
+{
+	const struct rule *rule = reading->rule;
+	if (rule != NULL) {
+		add_window(&rule->window, out);
+	}
+	if (reading->state != READING_RUNS) {
+		return;
+	}
+	if (reading->extension != NULL) {
+		text_add(out, " Extended by an authority to ");
+		add_day(reading->extension->until, "", out);
+		text_add_format(out, ", paper %s;", reading->extension->paper);
+		text_add(out, " that makes it good through ");
+		add_day(reading->good_through, "", out);
+		text_add_byte(out, '.');
+	} else if (reading->good_through != DAY_NONE &&
+		   reading->good_through > reading->due) {
+		text_add(out, " Inside that window it counts as in date through ");
+		add_day(reading->good_through, "", out);
+		text_add_byte(out, '.');
+	}
+	if (rule != NULL && rule->extension_months > 0 && reading->extension == NULL) {
+		text_add_format(out, " An authority may extend it by up to %d %s.",
+		    rule->extension_months,
+		    rule->extension_months == 1 ? "month" : "months");
+	}
+	if (reading->paper_allows_longer) {
+		text_add(out, " The paper allows longer; the rule binds.");
+	}
+}
+
+void
+add_clock_source(const struct reading *reading, struct text *out)
+{
+	const struct rule *rule = reading->rule;
+	const char *source = reading->source == NULL ? "" : reading->source;
+	const char *standing = rule == NULL ? "" : standing_word(rule->standing);
+	if (source[0] == '\0') {
+		source = rule == NULL ? "what is on record for it" : "none named";
+	}
+	text_add_format(out, " Source: %s", source);
+	if (standing[0] != '\0' && !text_same_letters(source, standing)) {
+		text_add_format(out, " (%s)", standing);
+	}
+	if (rule == NULL) {
+		text_add_format(out, "; grade %s.", grade_word(reading->grade));
+	} else {
+		text_add_format(out, "; rule %s of sheet %s, grade %s.", rule->id,
+		    rule->sheet, grade_word(reading->grade));
+	}
+}

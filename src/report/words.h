@@ -1,0 +1,51 @@
+/* The words reports share: what a thing is called, how its state is said. */
+#ifndef BECKET_REPORT_WORDS_H
+#define BECKET_REPORT_WORDS_H
+
+#include "base/text.h"
+#include "due/due.h"
+#include "report/table.h"
+#include "rules/kinds.h"
+
+/* Adds what an item is: "4 x red hand flare, offshore pack (inside LR-1)". The quantity only
+ * above 1, the description and the parent only where there are any. */
+void add_item_words(const struct kinds *kinds, const struct inventory *inventory,
+    size_t item, struct text *out);
+
+/* The kind's name, or its id where the catalogue does not have it. Borrowed. */
+const char *kind_name(const struct kinds *kinds, const char *id);
+
+/* What to do about something that is not known, for a column or option name as a reading's
+ * `asks` has it: "enter the made date", "enter the vessel's area". */
+void add_missing_words(const char *missing, struct text *out);
+
+/* How a task stands on a day, in dates. */
+struct standing_now {
+	enum state state;
+	day_t due;           /* DAY_NONE when not known or nothing will lapse */
+	day_t good_through;  /* as in struct obligation */
+	const char *missing; /* name of what is not known; "" when nothing */
+};
+
+/* Adds the state: "in date", "overdue since 1 Nov 2026", "expired", "life-expired",
+ * "date unknown: enter the made date"; "in date until 1 Feb 2027" inside a window that is
+ * past its due day. */
+void add_state_words(const struct standing_now *standing, day_t today, struct text *out);
+
+/* The hue that goes with a state. */
+enum hue state_hue(enum state state);
+
+/* The noun for a task: "service", "inspection". */
+const char *task_noun(enum task task);
+
+/* Adds "between 1 Nov 2026 and 13 Dec 2026", "from 1 Nov 2026", "by 13 Dec 2026", or
+ * nothing when both are DAY_NONE. */
+void add_window_words(day_t not_before, day_t not_after, struct text *out);
+
+/* Adds the day in words, or `otherwise` when there is none. */
+void add_day(day_t day, const char *otherwise, struct text *out);
+
+/* Adds REPORT_CAUTION after an empty line. */
+void add_caution(struct text *out);
+
+#endif
