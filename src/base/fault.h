@@ -30,7 +30,7 @@ enum fault_kind {
 /* A failure report. Lives on the caller's stack; starts as `{ 0 }`. */
 struct fault {
 	enum fault_kind kind;
-	char text[2048]; /* one or more lines without a final newline; cut when longer */
+	char text[4096]; /* one or more lines without a final newline; cut when longer */
 };
 
 /* Sets the fault and returns false, so that a caller can `return fault_set(...)`. */

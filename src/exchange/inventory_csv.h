@@ -1,4 +1,8 @@
-/* The inventory as CSV (RFC 4180, UTF-8, a header row), in and out, through libcsv. */
+/* The inventory as CSV (RFC 4180, UTF-8, a header row), in and out, through libcsv.
+ *
+ * Columns beyond the fixed ones: `state` (aboard, reserve, landed, stand-in, withdrawn;
+ * blank is aboard) and `paid` (what the record's work cost), so that nothing is lost between
+ * writing and reading. Events (fired, inflated, ...) and extensions are not in the CSV. */
 #ifndef BECKET_EXCHANGE_INVENTORY_CSV_H
 #define BECKET_EXCHANGE_INVENTORY_CSV_H
 
@@ -22,14 +26,28 @@ struct csv_options {
 			     * NULL when none was told */
 };
 
-/* One row: what is written about the item, and perhaps one record. */
+/* A file that was read into memory. */
+struct csv_source {
+	const char *name;  /* for messages */
+	const char *bytes; /* borrowed */
+	size_t length;
+};
+
+/* One row: what is written about the item, and perhaps one record. A cell that is blank in
+ * a column that is there empties the field; a column that is not there leaves it alone. The
+ * tag, and for an item with a tag also its vessel and kind, can't be emptied: blank leaves
+ * them alone.
+ *
+ * To import: write all changes, add the records by day with the oldest first, then write the
+ * changes again, since a record of a renewal clears the dates of what it replaced. */
 struct csv_row {
 	size_t line; /* where it starts in the file, the header being line 1 */
 	struct item_change change;
 	bool has_record;
 	struct record record; /* from served, task, next, station, certificate */
-	bool tag_made; /* the row had no tag; change.tag is NULL and `change_find_tag`
-			       * or a fresh tag is to be used */
+	bool tag_made; /* the row had no tag: change.tag is NULL until csv_find_tags */
+	bool further;  /* one more record of an item that an earlier row is about, with
+			* the same tag; its change says no more than vessel and kind */
 };
 
 struct csv_rows {
@@ -41,37 +59,50 @@ struct csv_rows {
 };
 
 /* Reads a file's bytes. Every bad row is reported in the one fault, a line each, with line
- * and column (at most 20, then how many more). A byte order mark is passed over; invalid
- * UTF-8, a missing or doubled header, unknown headers that are neither synonyms nor mapped,
- * an ambiguous date, a kind that can't be told, the same tag twice: refused. Strings live in
- * `arena`. Separator: the comma, or semicolon or tab when the header has those instead. */
-MUST_CHECK bool csv_read_inventory(const char *name, const char *bytes, size_t length,
+ * and column (at most 20, then how many more): `boats.csv: line 7, column made: ...`. A byte
+ * order mark is passed over; invalid UTF-8, a zero byte, a missing or doubled header, unknown
+ * headers that are neither synonyms nor mapped, a row with fewer or more cells than the
+ * header, an ambiguous date, a kind that can't be told, a next date without the day it was
+ * served: refused. The same tag twice is refused too, unless the later row brings another
+ * record and contradicts nothing. Rows and columns that are all blank are passed over. Strings
+ * live in `arena`. Separator: the comma, or semicolon or tab when the header has more of
+ * those. A plain date in a column headed "use by" or "use before" is so worded. */
+MUST_CHECK bool csv_read_inventory(const struct csv_source *source,
     const struct kinds *kinds, const struct csv_options *options, struct arena *arena,
     struct csv_rows *out, struct fault *fault);
 void csv_rows_clear(struct csv_rows *rows);
 
 /* Gives every row without a tag the tag of the item in the book with the same vessel, kind
- * and serial (serial not blank; else, with no serial, the same description, place and dates),
- * or a fresh one: the kind's letters and the next free number ("LR-1"). */
-MUST_CHECK bool csv_find_tags(struct csv_rows *rows, const struct inventory *inventory,
-    struct arena *arena, struct fault *fault);
+ * and serial (serial not blank; else, with no serial, the same description, place and dates,
+ * as far as the file has those columns), or a fresh one: the kind's letters and the next free
+ * number ("LR-1"). Refuses, with line and column as above, what only the book can tell: a tag
+ * that is new without a vessel or a kind, a part of what is neither in the book nor in the
+ * file, a part of itself, the same serial in two rows without tags. `name` is the file's name
+ * for messages; `inventory` the whole book, withdrawn items too, lest a tag comes twice. */
+MUST_CHECK bool csv_find_tags(const char *name, struct csv_rows *rows,
+    const struct inventory *inventory, struct arena *arena, struct fault *fault);
+
+/* A tag that is not in the book, as csv_find_tags makes them, in `arena`. */
+MUST_CHECK bool tag_fresh(const char *kind, const struct inventory *inventory,
+    struct arena *arena, const char **tag_out, struct fault *fault);
 
 /* What an import would do to the book, for a dry run and for the summary after it. */
 struct csv_effect {
-	size_t added;
-	size_t changed;
-	size_t same;
+	size_t added;   /* items that are not in the book */
+	size_t changed; /* items with a column that differs */
+	size_t same;    /* items without one; they may have new records */
 	size_t records; /* new records */
 };
 
-/* Compares rows with the book and writes a line per row that adds or changes something:
- * "line 7: FL-2 changed: expires 2026-06 -> 2027-06". */
+/* Compares rows that have their tags with the book and writes a line per row that adds or
+ * changes something: "line 7: FL-2 changed: expires 2026-06 -> 2027-06". */
 MUST_CHECK bool csv_compare(const struct csv_rows *rows,
     const struct inventory *inventory, struct csv_effect *effect_out,
     struct text *lines_out, struct fault *fault);
 
 /* Writes every item as rows that csv_read_inventory reads back to the same book: one row an
- * item with its last record, and a further row with the same tag for each earlier record. */
+ * item with its last record, and a further row with the same tag for each earlier record.
+ * Lines end in CR LF. Text is written as it is. */
 MUST_CHECK bool csv_write_inventory(
     const struct inventory *inventory, struct text *out, struct fault *fault);
 
@@ -79,8 +110,8 @@ MUST_CHECK bool csv_write_inventory(
 extern const char *const CSV_COLUMNS[];
 extern const size_t CSV_COLUMN_COUNT;
 
-/* A price in the currency's main unit as a spreadsheet has it ("249", "249.00", "1,250.50"
- * refused) to minor units. */
+/* A price in the currency's main unit as a spreadsheet has it ("249", "249.5", "249.00") to
+ * minor units. Commas, three decimals, signs and currencies are refused with words. */
 MUST_CHECK bool price_parse(const char *string, int64_t *minor_out, struct fault *fault);
 
 #endif

@@ -1,0 +1,274 @@
+#include "exchange/answers.h"
+
+#include "exchange/json_object.h"
+
+#include <stdio.h>
+
+static const char *
+vessel_of(const struct inventory *inventory, const struct item *item)
+{
+	return inventory->vessels[item->vessel].name;
+}
+
+static json_t *
+due_row(struct answer *answer, const struct inventory *inventory,
+    const struct agenda_row *row)
+{
+	const struct item *item = &inventory->items[row->item];
+	bool bound = row->rule != NULL && *row->rule != '\0';
+	json_t *object = json_object();
+	json_put_string(answer, object, "vessel", vessel_of(inventory, item));
+	json_put_string(answer, object, "tag", item->tag);
+	json_put_string(answer, object, "kind", item->kind);
+	json_put_string(answer, object, "task", task_word(row->task));
+	json_put_day(answer, object, "due", row->due);
+	json_put_string(answer, object, "state", state_word(row->state));
+	json_put_string(answer, object, "grade", grade_word(row->grade));
+	json_put_string(answer, object, "doer", doer_word(row->doer));
+	json_put_words(answer, object, "rule", row->rule);
+	json_put_words(answer, object, "clock", bound ? anchor_word(row->clock) : NULL);
+	json_put_number(answer, object, "winter", row->winter, 0);
+	json_put_day(answer, object, "good_through", row->good_through);
+	json_put_words(answer, object, "sheet", row->sheet);
+	json_put_bool(answer, object, "routine", row->routine);
+	json_put_words(answer, object, "missing", row->missing);
+	return object;
+}
+
+bool
+answer_due(const struct inventory *inventory, const struct agenda_row *rows, size_t count,
+    struct text *out, struct fault *fault)
+{
+	struct answer answer = {.out = out};
+	for (size_t i = 0; i < count; i++) {
+		json_t *row = due_row(&answer, inventory, &rows[i]);
+		if (!answer_element(&answer, row, fault)) {
+			return false;
+		}
+	}
+	return answer_end(&answer, fault);
+}
+
+static const char *
+reading_word(enum reading_state state)
+{
+	switch (state) {
+	case READING_RUNS:
+		return "runs";
+	case READING_NOT_KNOWN:
+		return "not-known";
+	case READING_ASKS:
+		return "asks";
+	case READING_NOT_IN_FORCE:
+		return "not-in-force";
+	case READING_DONE:
+		return "done";
+	}
+	return "";
+}
+
+enum { INTERVAL_SIZE = 32 };
+
+/* "24 months", "7 days"; "" for marks and papers. */
+static const char *
+interval_words(const struct reading *reading, char buffer[INTERVAL_SIZE])
+{
+	bool in_days = reading->days != 0;
+	int number = in_days ? reading->days : reading->months;
+	const char *unit = in_days ? "day" : "month";
+	buffer[0] = '\0';
+	if (number != 0) {
+		(void)snprintf(buffer, INTERVAL_SIZE, "%d %s%s", number, unit,
+		    number == 1 ? "" : "s");
+	}
+	return buffer;
+}
+
+static json_t *
+extension_object(struct answer *answer, const struct extension *extension)
+{
+	json_t *object = json_object();
+	json_put_string(answer, object, "task", task_word(extension->task));
+	json_put_day(answer, object, "until", extension->until);
+	json_put_words(answer, object, "paper", extension->paper);
+	return object;
+}
+
+static json_t *
+why_clock(struct answer *answer, const struct reading *reading)
+{
+	char interval[INTERVAL_SIZE];
+	json_t *object = json_object();
+	json_put_words(answer, object, "rule", reading->rule_id);
+	json_put_string(answer, object, "anchor", anchor_word(reading->anchor));
+	json_put_day(answer, object, "from", reading->from);
+	json_put_words(answer, object, "interval", interval_words(reading, interval));
+	json_put_day(answer, object, "due", reading->due);
+	json_put_bool(answer, object, "binds", reading->binds);
+	json_put_string(answer, object, "grade", grade_word(reading->grade));
+	json_put_words(answer, object, "source", reading->source);
+	json_put_string(answer, object, "state", reading_word(reading->state));
+	json_put_stamp(answer, object, "stamp", reading->stamp);
+	json_put_day(answer, object, "good_through", reading->good_through);
+	json_put_words(answer, object, "missing", reading->asks);
+	json_put_words(
+	    answer, object, "sheet", reading->rule == NULL ? NULL : reading->rule->sheet);
+	json_put_bool(
+	    answer, object, "paper_allows_longer", reading->paper_allows_longer);
+	json_put(answer, object, "extension",
+	    reading->extension == NULL ? json_null()
+				       : extension_object(answer, reading->extension));
+	return object;
+}
+
+static json_t *
+why_task(struct answer *answer, const struct obligation *obligation)
+{
+	const struct reading *binding = obligation->binding;
+	json_t *object = json_object();
+	json_put_string(answer, object, "task", task_word(obligation->task));
+	json_put_day(answer, object, "due", obligation->due);
+	json_put_string(answer, object, "state", state_word(obligation->state));
+	json_put_words(
+	    answer, object, "binds", binding == NULL ? NULL : binding->rule_id);
+	json_t *clocks = json_array();
+	for (size_t i = 0; i < obligation->reading_count; i++) {
+		json_push(answer, clocks, why_clock(answer, &obligation->readings[i]));
+	}
+	json_put(answer, object, "clocks", clocks);
+	json_put_day(answer, object, "good_through", obligation->good_through);
+	json_put_string(answer, object, "grade", grade_word(obligation->grade));
+	json_put_string(answer, object, "doer", doer_word(obligation->doer));
+	json_put_bool(answer, object, "routine", obligation->routine);
+	json_put_bool(answer, object, "asks", obligation->asks);
+	return object;
+}
+
+bool
+answer_why(const struct inventory *inventory, size_t index,
+    const struct obligation *obligations, size_t count, struct text *out,
+    struct fault *fault)
+{
+	struct answer answer = {.out = out};
+	const struct item *item = &inventory->items[index];
+	json_t *object = json_object();
+	json_put_string(&answer, object, "tag", item->tag);
+	json_put_string(&answer, object, "kind", item->kind);
+	json_put_string(&answer, object, "vessel", vessel_of(inventory, item));
+	json_t *tasks = json_array();
+	for (size_t i = 0; i < count; i++) {
+		json_push(&answer, tasks, why_task(&answer, &obligations[i]));
+	}
+	json_put(&answer, object, "tasks", tasks);
+	return answer_value(&answer, object, fault);
+}
+
+/* A date of an item: the day, and under `written_key` the label's own precision. */
+static void
+put_date(struct answer *answer, json_t *object, const char *key, const char *written_key,
+    struct stamp stamp, day_t day)
+{
+	json_put_day(answer, object, key, day);
+	json_put_stamp(answer, object, written_key, stamp);
+}
+
+static void
+put_dates(struct answer *answer, json_t *object, const struct item *item)
+{
+	put_date(answer, object, "made", "made_as_written", item->made,
+	    stamp_first(item->made));
+	put_date(answer, object, "packed", "packed_as_written", item->packed,
+	    stamp_first(item->packed));
+	put_date(answer, object, "bought", "bought_as_written", item->bought,
+	    stamp_first(item->bought));
+	put_date(answer, object, "fitted", "fitted_as_written", item->fitted,
+	    stamp_first(item->fitted));
+	put_date(answer, object, "expires", "expires_as_written", item->expires,
+	    stamp_good_through(item->expires));
+}
+
+static json_t *
+item_object(
+    struct answer *answer, const struct inventory *inventory, const struct item *item)
+{
+	json_t *object = json_object();
+	json_put_string(answer, object, "vessel", vessel_of(inventory, item));
+	json_put_string(answer, object, "tag", item->tag);
+	json_put_string(answer, object, "kind", item->kind);
+	json_put_string(answer, object, "description", item->description);
+	json_put_string(answer, object, "serial", item->serial);
+	json_put(answer, object, "quantity", json_integer(item->quantity));
+	json_put_string(answer, object, "place", item->place);
+	put_dates(answer, object, item);
+	json_put_words(answer, object, "part_of",
+	    item->parent == ITEM_NO_PARENT ? NULL : inventory->items[item->parent].tag);
+	json_put_number(answer, object, "price", item->price_minor, -1);
+	json_put_string(answer, object, "notes", item->notes);
+	json_put_string(answer, object, "state", place_word(item->state));
+	return object;
+}
+
+bool
+answer_list(const struct inventory *inventory, const size_t *items, size_t count,
+    struct text *out, struct fault *fault)
+{
+	struct answer answer = {.out = out};
+	for (size_t i = 0; i < count; i++) {
+		json_t *object =
+		    item_object(&answer, inventory, &inventory->items[items[i]]);
+		if (!answer_element(&answer, object, fault)) {
+			return false;
+		}
+	}
+	return answer_end(&answer, fault);
+}
+
+static json_t *
+record_object(struct answer *answer, const struct record *record)
+{
+	json_t *object = json_object();
+	json_put_string(answer, object, "task", task_word(record->task));
+	put_date(
+	    answer, object, "on", "on_as_written", record->on, stamp_first(record->on));
+	put_date(answer, object, "next", "next_as_written", record->next,
+	    stamp_good_through(record->next));
+	json_put_words(answer, object, "station", record->station);
+	json_put_words(answer, object, "certificate", record->certificate);
+	json_put_number(answer, object, "price", record->price_minor, -1);
+	return object;
+}
+
+static json_t *
+event_object(struct answer *answer, const struct event *event)
+{
+	json_t *object = json_object();
+	json_put_string(answer, object, "event", event_word(event->kind));
+	json_put_day(answer, object, "on", event->on);
+	return object;
+}
+
+bool
+answer_show(const struct inventory *inventory, size_t index, struct text *out,
+    struct fault *fault)
+{
+	struct answer answer = {.out = out};
+	const struct item *item = &inventory->items[index];
+	json_t *object = item_object(&answer, inventory, item);
+	json_t *records = json_array();
+	for (size_t i = 0; i < item->record_count; i++) {
+		json_push(&answer, records, record_object(&answer, &item->records[i]));
+	}
+	json_put(&answer, object, "records", records);
+	json_t *events = json_array();
+	for (size_t i = 0; i < item->event_count; i++) {
+		json_push(&answer, events, event_object(&answer, &item->events[i]));
+	}
+	json_put(&answer, object, "events", events);
+	json_t *extensions = json_array();
+	for (size_t i = 0; i < item->extension_count; i++) {
+		json_push(
+		    &answer, extensions, extension_object(&answer, &item->extensions[i]));
+	}
+	json_put(&answer, object, "extensions", extensions);
+	return answer_value(&answer, object, fault);
+}

@@ -1,0 +1,117 @@
+#include "exchange/answers.h"
+#include "exchange/json_object.h"
+
+static json_t *
+strings(struct answer *answer, const char *const *items, size_t count)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < count; i++) {
+		json_push(answer, array, json_string(items[i]));
+	}
+	return array;
+}
+
+static void
+put_yearly(struct answer *answer, json_t *object, const char *key, struct yearly yearly)
+{
+	char buffer[YEARLY_TEXT_SIZE];
+	json_put_words(answer, object, key,
+	    yearly.first_month == 0 ? NULL : yearly_text(yearly, buffer));
+}
+
+static json_t *
+periods(struct answer *answer, const struct vessel *vessel)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < vessel->period_count; i++) {
+		const struct period *period = &vessel->periods[i];
+		json_t *object = json_object();
+		json_put_day(answer, object, "from", period->from);
+		json_put_string(answer, object, "use", use_word(period->use));
+		json_put_words(answer, object, "area", period->area);
+		json_put_number(answer, object, "persons", period->persons, 0);
+		json_push(answer, array, object);
+	}
+	return array;
+}
+
+static json_t *
+odd_winters(struct answer *answer, const struct vessel *vessel)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < vessel->odd_winter_count; i++) {
+		const struct odd_winter *odd = &vessel->odd_winters[i];
+		json_t *object = json_object();
+		json_put(answer, object, "winter", json_integer(odd->year));
+		json_put_day(answer, object, "lay_up", odd->span.first);
+		json_put_day(answer, object, "fitting_out", odd->span.last);
+		json_push(answer, array, object);
+	}
+	return array;
+}
+
+static json_t *
+vessel_object(struct answer *answer, const struct vessel *vessel)
+{
+	struct yearly none = {0};
+	json_t *object = json_object();
+	json_put_string(answer, object, "vessel", vessel->name);
+	json_put_words(answer, object, "base", vessel->base);
+	json_put(answer, object, "periods", periods(answer, vessel));
+	json_put_number(answer, object, "length_cm", vessel->length_cm, 0);
+	json_put_number(answer, object, "built", vessel->built, 0);
+	json_put(answer, object, "margin_days", json_integer(vessel->margin_days));
+	put_yearly(answer, object, "lay_up", vessel->laid_up ? vessel->lay_up : none);
+	json_put(answer, object, "winters", odd_winters(answer, vessel));
+	json_put(answer, object, "sheets",
+	    strings(answer, vessel->sheets, vessel->sheet_count));
+	return object;
+}
+
+bool
+answer_vessels(const struct inventory *inventory, struct text *out, struct fault *fault)
+{
+	struct answer answer = {.out = out};
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		json_t *object = vessel_object(&answer, &inventory->vessels[i]);
+		if (!answer_element(&answer, object, fault)) {
+			return false;
+		}
+	}
+	return answer_end(&answer, fault);
+}
+
+static json_t *
+station_object(struct answer *answer, const struct station *station)
+{
+	json_t *object = json_object();
+	json_put_string(answer, object, "station", station->name);
+	json_put_words(answer, object, "base", station->base);
+	json_put(
+	    answer, object, "turn_round_days", json_integer(station->turn_round_days));
+	json_t *closed = json_array();
+	for (size_t i = 0; i < station->closed_count; i++) {
+		char buffer[YEARLY_TEXT_SIZE];
+		json_push(
+		    answer, closed, json_string(yearly_text(station->closed[i], buffer)));
+	}
+	json_put(answer, object, "closed", closed);
+	json_put(answer, object, "kinds",
+	    strings(answer, station->kinds, station->kind_count));
+	json_put_number(answer, object, "trip", station->trip_minor, 0);
+	return object;
+}
+
+bool
+answer_stations(
+    const struct station *stations, size_t count, struct text *out, struct fault *fault)
+{
+	struct answer answer = {.out = out};
+	for (size_t i = 0; i < count; i++) {
+		json_t *object = station_object(&answer, &stations[i]);
+		if (!answer_element(&answer, object, fault)) {
+			return false;
+		}
+	}
+	return answer_end(&answer, fault);
+}

@@ -1,0 +1,148 @@
+#include "exchange/answers.h"
+#include "exchange/json_object.h"
+
+/* What every line of a shore list carries. */
+static json_t *
+line_object(struct answer *answer, const struct inventory *inventory,
+    const struct shore_line *line)
+{
+	const struct item *item = &inventory->items[line->item];
+	json_t *object = json_object();
+	json_put_string(answer, object, "tag", item->tag);
+	json_put_string(answer, object, "task", task_word(line->task));
+	json_put_day(answer, object, "due", line->due);
+	json_put_string(answer, object, "kind", item->kind);
+	json_put_string(answer, object, "state", state_word(line->state));
+	json_put_string(answer, object, "grade", grade_word(line->grade));
+	json_put_words(answer, object, "what", line->what);
+	return object;
+}
+
+/* A line of what is done this winter. */
+static json_t *
+work_line(struct answer *answer, const struct inventory *inventory,
+    const struct shore_line *line)
+{
+	json_t *object = line_object(answer, inventory, line);
+	json_put_day(answer, object, "not_before", line->not_before);
+	json_put_day(answer, object, "not_after", line->not_after);
+	json_put_number(answer, object, "price", line->price_minor, -1);
+	json_put_bool(answer, object, "with_parent", line->with_parent);
+	json_put_day(answer, object, "due_again", line->due_again);
+	json_put_bool(answer, object, "carries", line->carries);
+	return object;
+}
+
+static json_t *
+waiting_line(struct answer *answer, const struct inventory *inventory,
+    const struct shore_line *line)
+{
+	json_t *object = line_object(answer, inventory, line);
+	json_put_number(answer, object, "winter", line->winter, 0);
+	return object;
+}
+
+static json_t *
+cannot_line(struct answer *answer, const struct inventory *inventory,
+    const struct shore_line *line)
+{
+	json_t *object = line_object(answer, inventory, line);
+	json_put_string(answer, object, "why", line->why);
+	json_put_day(answer, object, "first_possible", line->first_possible);
+	return object;
+}
+
+typedef json_t *line_fn(struct answer *answer, const struct inventory *inventory,
+    const struct shore_line *line);
+
+static json_t *
+lines_array(struct answer *answer, const struct inventory *inventory,
+    const struct shore_lines *lines, line_fn *make)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < lines->count; i++) {
+		json_push(answer, array, make(answer, inventory, &lines->items[i]));
+	}
+	return array;
+}
+
+static json_t *
+trips_array(
+    struct answer *answer, const struct inventory *inventory, const struct trips *trips)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < trips->count; i++) {
+		const struct trip *trip = &trips->items[i];
+		json_t *object = json_object();
+		json_put_words(answer, object, "station", trip->name);
+		json_put_day(answer, object, "hand_in", trip->hand_in);
+		json_put_day(answer, object, "collect", trip->collect);
+		json_put(answer, object, "items",
+		    lines_array(answer, inventory, &trip->lines, work_line));
+		json_put_bool(answer, object, "assumed", trip->assumed);
+		json_push(answer, array, object);
+	}
+	return array;
+}
+
+static json_t *
+cost_object(struct answer *answer, const struct shore_list *list, const char *currency)
+{
+	json_t *object = json_object();
+	json_put_words(answer, object, "currency", currency);
+	json_put(answer, object, "minor", json_integer(list->cost_minor));
+	json_put(answer, object, "unpriced", json_integer((json_int_t)list->unpriced));
+	return object;
+}
+
+static json_t *
+list_object(struct answer *answer, const struct inventory *inventory,
+    const struct shore_list *list, const char *currency)
+{
+	const struct winter *winter = &list->winter;
+	bool has = list->has_winter;
+
+	const struct {
+		const char *key;
+		const struct shore_lines *lines;
+		line_fn *make;
+	} parts[] = {
+	    {"self", &list->self, work_line},
+	    {"buy", &list->buy, work_line},
+	    {"paperwork", &list->paperwork, work_line},
+	    {"dispose", &list->dispose, work_line},
+	    {"waits", &list->waits, waiting_line},
+	    {"cannot", &list->cannot, cannot_line},
+	    {"now", &list->now, work_line},
+	    {"routines", &list->routines, work_line},
+	};
+
+	json_t *object = json_object();
+	json_put_string(answer, object, "vessel", inventory->vessels[list->vessel].name);
+	json_put(
+	    answer, object, "winter", has ? json_integer(winter->year) : json_null());
+	json_put_day(answer, object, "lay_up", has ? winter->lay_up : DAY_NONE);
+	json_put_day(answer, object, "fitting_out", has ? winter->fitting_out : DAY_NONE);
+	json_put(
+	    answer, object, "hand_in", trips_array(answer, inventory, &list->hand_in));
+	for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
+		json_put(answer, object, parts[i].key,
+		    lines_array(answer, inventory, parts[i].lines, parts[i].make));
+	}
+	json_put(answer, object, "cost", cost_object(answer, list, currency));
+	return object;
+}
+
+bool
+answer_winter(const struct inventory *inventory, const struct shore_list *lists,
+    size_t count, const char *currency, struct text *out, struct fault *fault)
+{
+	struct answer answer = {.out = out};
+	for (size_t i = 0; i < count; i++) {
+		json_t *object = list_object(&answer, inventory, &lists[i], currency);
+		if (!answer_element(&answer, object, fault)) {
+			return false;
+		}
+	}
+	return answer_end(&answer, fault);
+}

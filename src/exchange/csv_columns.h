@@ -1,0 +1,81 @@
+/* Our columns, the spellings of headers that stand for them, and which cell of a row is
+ * which column. Inside the exchange room only. */
+#ifndef BECKET_EXCHANGE_CSV_COLUMNS_H
+#define BECKET_EXCHANGE_CSV_COLUMNS_H
+
+#include "exchange/csv_complaints.h"
+#include "exchange/csv_scan.h"
+#include "exchange/inventory_csv.h"
+
+/* In the order they are written. */
+enum csv_column {
+	COLUMN_VESSEL,
+	COLUMN_TAG,
+	COLUMN_KIND,
+	COLUMN_DESCRIPTION,
+	COLUMN_SERIAL,
+	COLUMN_QUANTITY,
+	COLUMN_PLACE,
+	COLUMN_MADE,
+	COLUMN_PACKED,
+	COLUMN_BOUGHT,
+	COLUMN_FITTED,
+	COLUMN_EXPIRES,
+	COLUMN_SERVED,
+	COLUMN_TASK,
+	COLUMN_NEXT,
+	COLUMN_STATION,
+	COLUMN_CERTIFICATE,
+	COLUMN_PART_OF,
+	COLUMN_PRICE,
+	COLUMN_NOTES,
+	COLUMN_STATE,
+	COLUMN_PAID,
+	COLUMN_IGNORED, /* a header that is mapped to "ignore" */
+	COLUMN_UNNAMED, /* no header: its cells must be blank */
+};
+
+enum { COLUMN_COUNT = COLUMN_PAID + 1, NO_FIELD = -1 };
+
+/* How a column's cells are read. */
+enum csv_shape {
+	SHAPE_NAME, /* blanks around it dropped, no line breaks */
+	SHAPE_TEXT, /* taken as it is */
+	SHAPE_STAMP,
+	SHAPE_QUANTITY,
+	SHAPE_PRICE,
+	SHAPE_KIND,
+	SHAPE_TASK,
+	SHAPE_STATE,
+};
+
+enum csv_shape csv_column_shape(enum csv_column column);
+
+/* The item field a column fills, an enum item_field; NO_FIELD for the tag and for what
+ * belongs to the record. */
+int csv_column_field(enum csv_column column);
+
+/* Which cell of a row is which column. Lives in an arena. */
+struct csv_layout {
+	size_t count;                 /* cells in the header */
+	const enum csv_column *items; /* the column of each cell */
+	const char *const *headers;   /* each cell's header as the file has it */
+	bool present[COLUMN_COUNT];
+	/* How a plain date in the column expires is worded: a column headed "use by" holds
+	 * limits that end earlier than they look. */
+	enum stamp_wording expires_wording;
+};
+
+/* What to call a cell in a message: `column made`, or `column "Date made" (made)`. In the
+ * arena; "" when memory ran out. */
+const char *csv_cell_name(
+    const struct csv_layout *layout, size_t cell, struct arena *arena);
+
+/* Makes a layout from the header row. What is wrong with it (an unknown, doubled or
+ * missing header, a mapping whose header is not there) goes to `complaints`. False only when
+ * memory ran out. */
+MUST_CHECK bool csv_layout_make(const struct csv_cells *header,
+    const struct csv_options *options, struct complaints *complaints, struct text *notes,
+    struct csv_layout *out, struct fault *fault);
+
+#endif

@@ -1,0 +1,116 @@
+#include "exchange/csv_columns.h"
+#include "exchange/item_fields.h"
+
+static void
+add_value(const struct item_change *change, enum item_field field, struct text *out)
+{
+	size_t before = out->length;
+	change_add_field(change, field, out);
+	if (out->length == before) {
+		text_add(out, "blank");
+	}
+}
+
+/* Adds "expires 2026-06 -> 2027-06" for each column that differs; false when none does. */
+static bool
+add_differences(
+    const struct item_change *old, const struct item_change *new, struct text *out)
+{
+	bool any = false;
+	for (size_t i = 0; i < COLUMN_COUNT; i++) {
+		enum csv_column column = (enum csv_column)i;
+		int index = csv_column_field(column);
+		enum item_field field = (enum item_field)index;
+		if (index == NO_FIELD || (new->set & 1U << index) == 0 ||
+		    change_same_field(old, new, field)) {
+			continue;
+		}
+		text_add_format(out, "%s%s ", any ? ", " : "", CSV_COLUMNS[column]);
+		any = true;
+		if (field == FIELD_NOTES) {
+			text_add(out, "rewritten");
+			continue;
+		}
+		add_value(old, field, out);
+		text_add(out, " -> ");
+		add_value(new, field, out);
+	}
+	return any;
+}
+
+static bool
+is_new_record(const struct csv_row *row, const struct item *item)
+{
+	if (!row->has_record) {
+		return false;
+	}
+	for (size_t i = 0; item != NULL && i < item->record_count; i++) {
+		if (record_same(&item->records[i], &row->record)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static void
+add_record(const struct record *record, struct text *out)
+{
+	char buffer[STAMP_TEXT_SIZE];
+	text_add_format(out, "record of %s %s", task_word(record->task),
+	    stamp_text(record->on, buffer));
+}
+
+/* Adds the row's line, when there is anything to say, and counts it. */
+static void
+compare_row(const struct csv_row *row, const struct inventory *inventory, size_t found,
+    struct csv_effect *effect, struct text *out)
+{
+	const struct item_change *change = &row->change;
+	bool known = found != ITEM_NO_PARENT;
+	SCOPED_TEXT words = {0};
+	if (!row->further && !known) {
+		text_add_format(
+		    &words, " added: %s aboard %s", change->kind, change->vessel);
+		effect->added++;
+	} else if (!row->further) {
+		struct item_change old = item_as_change(inventory, found);
+		text_add(&words, " changed: ");
+		bool differs = add_differences(&old, change, &words);
+		effect->changed += differs;
+		effect->same += !differs;
+		if (!differs) {
+			text_reset(&words);
+		}
+	}
+	if (is_new_record(row, known ? &inventory->items[found] : NULL)) {
+		text_add(&words, words.length > 0 ? "; new " : " new ");
+		add_record(&row->record, &words);
+		effect->records++;
+	}
+	if (words.length > 0) {
+		text_add_format(
+		    out, "line %zu: %s%s\n", row->line, change->tag, text_string(&words));
+	}
+	out->failed = out->failed || words.failed;
+}
+
+bool
+csv_compare(const struct csv_rows *rows, const struct inventory *inventory,
+    struct csv_effect *effect_out, struct text *lines_out, struct fault *fault)
+{
+	SCOPED_TAG_INDEX index = {0};
+	if (!tag_index_make(inventory, &index, fault)) {
+		return false;
+	}
+	struct csv_effect effect = {0};
+	for (size_t i = 0; i < rows->count; i++) {
+		const struct csv_row *row = &rows->items[i];
+		compare_row(row, inventory, tag_index_find(&index, row->change.tag),
+		    &effect, lines_out);
+	}
+	if (!text_check(lines_out, fault)) {
+		return false;
+	}
+	*effect_out = effect;
+	return true;
+}

@@ -1,0 +1,38 @@
+/* What is wrong with a file, gathered so that every bad row is told at once. Inside the
+ * exchange room only. */
+#ifndef BECKET_EXCHANGE_CSV_COMPLAINTS_H
+#define BECKET_EXCHANGE_CSV_COMPLAINTS_H
+
+#include "base/memory.h"
+
+struct complaint {
+	size_t line;
+	size_t order;     /* the how-manieth it was, to keep their order within a line */
+	const char *text; /* in the arena */
+};
+
+/* Starts as `{ .arena = arena }`; free with complaints_clear. */
+struct complaints {
+	struct arena *arena; /* borrowed */
+	struct complaint *items;
+	size_t count;
+	size_t capacity;
+	bool failed; /* memory ran out; stays set */
+};
+
+void complaints_clear(struct complaints *complaints);
+
+/* Adds one: the line it is about, the cell as csv_cell_name has it ("" for the whole row),
+ * and what is wrong. */
+void complain(struct complaints *complaints, size_t line, const char *cell,
+    const char *format, ...) FORMAT_LIKE(4, 5);
+
+/* True when there are none. Otherwise sets the fault: one as `name: line 7, column made:
+ * ...`, several as a heading and a line each in the order of the file, at most 20 and no
+ * more than a fault has room for, then how many more there are. */
+MUST_CHECK bool complaints_none(
+    struct complaints *complaints, const char *name, struct fault *fault);
+
+#define SCOPED_COMPLAINTS __attribute__((cleanup(complaints_clear))) struct complaints
+
+#endif

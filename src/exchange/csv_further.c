@@ -1,0 +1,120 @@
+#include "exchange/csv_read.h"
+#include "exchange/item_fields.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* A row with a tag, to be sorted by it. */
+struct tagged {
+	struct csv_draft *draft;
+};
+
+static const char *
+tag_of(struct tagged tagged)
+{
+	return tagged.draft->row.change.tag;
+}
+
+static int
+by_tag_then_place(const void *a, const void *b)
+{
+	const struct tagged *x = a;
+	const struct tagged *y = b;
+	int order = strcmp(tag_of(*x), tag_of(*y));
+	return order != 0 ? order : (x->draft > y->draft) - (x->draft < y->draft);
+}
+
+/* The first column in which a later row says something else than the first; FIELD_COUNT
+ * when there is none. */
+static size_t
+contradiction(const struct csv_draft *first, const struct csv_draft *later)
+{
+	for (size_t field = 0; field < FIELD_COUNT; field++) {
+		if ((later->given & 1U << field) != 0 &&
+		    !change_same_field(
+			&first->row.change, &later->row.change, (enum item_field)field)) {
+			return field;
+		}
+	}
+	return FIELD_COUNT;
+}
+
+static const char *
+field_column(size_t field)
+{
+	for (size_t i = 0; i < COLUMN_COUNT; i++) {
+		enum csv_column column = (enum csv_column)i;
+		if (csv_column_field(column) == (int)field) {
+			return CSV_COLUMNS[column];
+		}
+	}
+	return "";
+}
+
+/* Checks one later row against those with its tag before it, `group[0]` to `group[at - 1]`. */
+static void
+settle_later(const struct tagged *group, size_t at, struct complaints *complaints)
+{
+	const struct csv_draft *first = group[0].draft;
+	struct csv_row *row = &group[at].draft->row;
+	size_t field = contradiction(first, group[at].draft);
+	if (!row->has_record || field != FIELD_COUNT) {
+		complain(complaints, row->line, "column tag",
+		    "%.60s is in line %zu already%s%s; a further row may only bring a "
+		    "further record",
+		    row->change.tag, first->row.line,
+		    field == FIELD_COUNT ? "" : ", and there says otherwise in ",
+		    field == FIELD_COUNT ? "" : field_column(field));
+		return;
+	}
+	for (size_t i = 0; i < at; i++) {
+		const struct csv_row *before = &group[i].draft->row;
+		if (before->has_record && record_same(&before->record, &row->record)) {
+			complain(complaints, row->line, "column tag",
+			    "%.60s is in line %zu already with the same record",
+			    row->change.tag, before->line);
+			return;
+		}
+	}
+	row->further = true;
+	row->change = (struct item_change){
+	    .set = first->row.change.set & (1U << FIELD_VESSEL | 1U << FIELD_KIND),
+	    .tag = row->change.tag,
+	    .vessel = first->row.change.vessel,
+	    .kind = first->row.change.kind,
+	    .description = "",
+	    .serial = "",
+	    .place = "",
+	    .notes = "",
+	    .part_of = "",
+	    .quantity = 1,
+	    .price_minor = -1,
+	};
+}
+
+bool
+csv_settle_further(struct csv_draft *drafts, size_t count, struct complaints *complaints,
+    struct fault *fault)
+{
+	struct tagged *tagged = calloc(count + 1, sizeof *tagged);
+	if (tagged == NULL) {
+		return fault_memory(fault);
+	}
+	size_t used = 0;
+	for (size_t i = 0; i < count; i++) {
+		if (drafts[i].row.change.tag != NULL) {
+			tagged[used++].draft = &drafts[i];
+		}
+	}
+	qsort(tagged, used, sizeof *tagged, by_tag_then_place);
+	size_t first = 0;
+	for (size_t i = 1; i < used; i++) {
+		if (strcmp(tag_of(tagged[i]), tag_of(tagged[first])) != 0) {
+			first = i;
+		} else {
+			settle_later(tagged + first, i - first, complaints);
+		}
+	}
+	free(tagged);
+	return true;
+}

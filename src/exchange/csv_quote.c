@@ -1,0 +1,50 @@
+#include "exchange/csv_quote.h"
+
+#include <csv.h>
+#include <stdint.h>
+#include <string.h>
+
+/* Separators of other readers' liking are quoted too, and blanks that readers trim. */
+static bool
+needs_quotes(const char *cell, size_t length)
+{
+	return strpbrk(cell, ",;\"\t\r\n") != NULL ||
+	       (length > 0 && (cell[0] == ' ' || cell[length - 1] == ' '));
+}
+
+void
+csv_line_cell(struct csv_line *line, const char *cell)
+{
+	if (line->begun) {
+		text_add_byte(line->out, ',');
+	}
+	line->begun = true;
+	size_t length = strlen(cell);
+	if (!needs_quotes(cell, length)) {
+		text_add_bytes(line->out, cell, length);
+		return;
+	}
+	/* csv_write says how much it wants before it is given any room. */
+	size_t size = csv_write(NULL, 0, cell, length);
+	size_t at = line->out->length;
+	for (size_t i = 0; i < size && !line->out->failed; i++) {
+		text_add_byte(line->out, '"');
+	}
+	if (!line->out->failed) {
+		(void)csv_write(line->out->bytes + at, size, cell, length);
+	}
+}
+
+void
+csv_line_day(struct csv_line *line, day_t day)
+{
+	char buffer[DAY_ISO_SIZE];
+	csv_line_cell(line, day_iso(day, buffer));
+}
+
+void
+csv_line_end(struct csv_line *line)
+{
+	text_add(line->out, "\r\n");
+	line->begun = false;
+}

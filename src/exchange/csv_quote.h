@@ -1,0 +1,23 @@
+/* Cells written as RFC 4180 has them. Inside the exchange room only. */
+#ifndef BECKET_EXCHANGE_CSV_QUOTE_H
+#define BECKET_EXCHANGE_CSV_QUOTE_H
+
+#include "base/text.h"
+#include "dates/day.h"
+
+/* A row being written: a comma before each cell but the first. */
+struct csv_line {
+	struct text *out; /* borrowed */
+	bool begun;
+};
+
+/* Adds a cell, quoted where a reader would otherwise change it. */
+void csv_line_cell(struct csv_line *line, const char *cell);
+
+/* Adds a day as ISO has it; a blank cell for DAY_NONE and DAY_NEVER. */
+void csv_line_day(struct csv_line *line, day_t day);
+
+/* Ends the row with CR LF. */
+void csv_line_end(struct csv_line *line);
+
+#endif

@@ -1,0 +1,493 @@
+#include "exchange/csv_read.h"
+
+#include "exchange/item_fields.h"
+
+#include <ctype.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { QUANTITY_MOST = 100000 };
+
+struct reader {
+	const struct kinds *kinds;
+	const struct csv_options *options;
+	struct complaints complaints;
+	struct csv_layout layout;
+	bool has_layout;
+	struct text notes;
+	struct csv_draft *items; /* owned */
+	size_t count;
+	size_t capacity;
+	const char **guessed; /* owned: words already told to be taken as a kind */
+	size_t guessed_count;
+	size_t guessed_capacity;
+};
+
+static void
+reader_clear(struct reader *reader)
+{
+	complaints_clear(&reader->complaints);
+	text_clear(&reader->notes);
+	free(reader->items);
+	free(reader->guessed);
+}
+
+/* A copy without blanks around it, in the arena; NULL when memory ran out. */
+static const char *
+trimmed(struct arena *arena, const char *text)
+{
+	static const char BLANKS[] = " \t\r\n";
+	const char *first = text + strspn(text, BLANKS);
+	size_t length = strlen(first);
+	while (length > 0 && strchr(BLANKS, first[length - 1]) != NULL) {
+		length--;
+	}
+	char *copy = arena_alloc(arena, length + 1);
+	if (copy == NULL) {
+		return NULL;
+	}
+	memcpy(copy, first, length);
+	copy[length] = '\0';
+	return copy;
+}
+
+/* Where a column's text, date or price goes. */
+static const char **
+string_slot(struct csv_row *row, enum csv_column column)
+{
+	switch (column) {
+	case COLUMN_TAG:
+		return &row->change.tag;
+	case COLUMN_STATION:
+		return &row->record.station;
+	case COLUMN_CERTIFICATE:
+		return &row->record.certificate;
+	default:
+		return change_string(
+		    &row->change, (enum item_field)csv_column_field(column));
+	}
+}
+
+static struct stamp *
+stamp_slot(struct csv_row *row, enum csv_column column)
+{
+	switch (column) {
+	case COLUMN_SERVED:
+		return &row->record.on;
+	case COLUMN_NEXT:
+		return &row->record.next;
+	default:
+		return change_stamp(
+		    &row->change, (enum item_field)csv_column_field(column));
+	}
+}
+
+static bool
+read_name(const char *text, const char **out, struct fault *fault)
+{
+	for (const char *at = text; *at != '\0'; at++) {
+		if (iscntrl((unsigned char)*at)) {
+			return fault_set(fault, FAULT_INPUT,
+			    "there is a line break or a control character in it");
+		}
+	}
+	*out = text;
+	return true;
+}
+
+static bool
+read_quantity(const char *text, int *out, struct fault *fault)
+{
+	size_t digits = strspn(text, "0123456789");
+	long value = digits > 0 && digits <= 6 && text[digits] == '\0'
+			 ? strtol(text, NULL, 10)
+			 : 0;
+	if (value < 1 || value > QUANTITY_MOST) {
+		return fault_set(fault, FAULT_INPUT,
+		    "\"%.40s\" is no quantity; expected a whole number from 1 to %d",
+		    text, QUANTITY_MOST);
+	}
+	*out = (int)value;
+	return true;
+}
+
+/* Tells once for each spelling what kind it was taken for. */
+static bool
+note_guess(struct reader *reader, size_t line, const char *words, const char *kind,
+    struct fault *fault)
+{
+	for (size_t i = 0; i < reader->guessed_count; i++) {
+		if (strcmp(reader->guessed[i], words) == 0) {
+			return true;
+		}
+	}
+	if (!array_reserve(&reader->guessed, &reader->guessed_capacity,
+		sizeof *reader->guessed, reader->guessed_count + 1, fault)) {
+		return false;
+	}
+	reader->guessed[reader->guessed_count++] = words;
+	text_add_format(
+	    &reader->notes, "line %zu: kind \"%s\" taken as %s\n", line, words, kind);
+	return true;
+}
+
+static bool
+read_kind(
+    struct reader *reader, struct csv_row *row, const char *words, struct fault *fault)
+{
+	const struct kind *kind = kinds_guess(reader->kinds, words);
+	if (kind == NULL) {
+		return fault_set(fault, FAULT_INPUT,
+		    "\"%.60s\" could be no kind in the catalogue, or more than one; "
+		    "expected a kind such as liferaft-valise or flare-red-hand",
+		    words);
+	}
+	row->change.kind = arena_string(reader->complaints.arena, kind->id);
+	if (row->change.kind == NULL) {
+		return fault_memory(fault);
+	}
+	return strcmp(kind->id, words) == 0 ||
+	       note_guess(reader, row->line, words, kind->id, fault);
+}
+
+/* Reads a fixed word in any case of letters. */
+static bool
+read_word(
+    struct csv_row *row, enum csv_column column, const char *word, struct fault *fault)
+{
+	char small[64];
+	size_t length = strlen(word);
+	if (length >= sizeof small) {
+		length = sizeof small - 1;
+	}
+	for (size_t i = 0; i < length; i++) {
+		small[i] = (char)tolower((unsigned char)word[i]);
+	}
+	small[length] = '\0';
+	return column == COLUMN_TASK ? task_parse(small, &row->record.task, fault)
+				     : place_parse(small, &row->change.state, fault);
+}
+
+static bool
+read_stamp(const struct reader *reader, struct csv_row *row, enum csv_column column,
+    const char *text, struct fault *fault)
+{
+	struct stamp *slot = stamp_slot(row, column);
+	struct stamp stamp = {0};
+	if (!stamp_parse(text, reader->options->order, &stamp, fault)) {
+		return false;
+	}
+	if (column == COLUMN_EXPIRES && stamp.wording == WORDING_PLAIN) {
+		stamp.wording = reader->layout.expires_wording;
+	}
+	*slot = stamp;
+	return true;
+}
+
+/* Reads a cell that is not blank into its place in the row. */
+static bool
+read_cell(struct reader *reader, struct csv_row *row, enum csv_column column,
+    const char *text, struct fault *fault)
+{
+	if (csv_column_shape(column) == SHAPE_TEXT) {
+		*string_slot(row, column) = text;
+		return true;
+	}
+	const char *word = trimmed(reader->complaints.arena, text);
+	if (word == NULL) {
+		return fault_memory(fault);
+	}
+	switch (csv_column_shape(column)) {
+	case SHAPE_NAME:
+		return read_name(word, string_slot(row, column), fault);
+	case SHAPE_TEXT:
+		return true;
+	case SHAPE_STAMP:
+		return read_stamp(reader, row, column, word, fault);
+	case SHAPE_QUANTITY:
+		return read_quantity(word, &row->change.quantity, fault);
+	case SHAPE_PRICE:
+		return price_parse(word,
+		    column == COLUMN_PAID ? &row->record.price_minor
+					  : &row->change.price_minor,
+		    fault);
+	case SHAPE_KIND:
+		return read_kind(reader, row, word, fault);
+	case SHAPE_TASK:
+	case SHAPE_STATE:
+		return read_word(row, column, word, fault);
+	}
+	return false;
+}
+
+static bool
+is_blank(const struct csv_cell *cell)
+{
+	return strspn(cell->text, " \t\r\n") == cell->length;
+}
+
+static void
+complain_of_cell(
+    struct reader *reader, size_t line, size_t cell, const struct fault *fault)
+{
+	struct complaints *complaints = &reader->complaints;
+	complain(complaints, line,
+	    csv_cell_name(&reader->layout, cell, complaints->arena), "%s", fault->text);
+}
+
+/* Takes one cell of a row. `columns` gathers the columns that are not blank. False when
+ * memory ran out; what is wrong with the cell is complained of. */
+static bool
+take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
+    struct csv_draft *draft, unsigned *columns, struct fault *fault)
+{
+	struct csv_row *row = &draft->row;
+	enum csv_column column = reader->layout.items[index];
+	struct fault wrong = {0};
+	if (strlen(cell->text) != cell->length) {
+		(void)fault_set(&wrong, FAULT_INPUT, "there is a zero byte in it");
+	} else if (!utf8_valid(cell->text, cell->length)) {
+		(void)fault_set(&wrong, FAULT_INPUT,
+		    "it is not UTF-8 text; save the file as CSV in UTF-8");
+	} else if (column == COLUMN_IGNORED || is_blank(cell)) {
+		return true;
+	} else if (column == COLUMN_UNNAMED) {
+		(void)fault_set(&wrong, FAULT_INPUT,
+		    "there is something in it, but it has no header");
+	} else {
+		int field = csv_column_field(column);
+		*columns |= 1U << column;
+		draft->given |= field == NO_FIELD ? 0 : 1U << field;
+		if (read_cell(reader, row, column, cell->text, &wrong)) {
+			return true;
+		}
+	}
+	if (wrong.kind == FAULT_MEMORY) {
+		*fault = wrong;
+		return false;
+	}
+	complain_of_cell(reader, row->line, index, &wrong);
+	return true;
+}
+
+static const char *
+column_name(const struct reader *reader, enum csv_column column)
+{
+	for (size_t i = 0; i < reader->layout.count; i++) {
+		if (reader->layout.items[i] == column) {
+			return csv_cell_name(
+			    &reader->layout, i, reader->complaints.arena);
+		}
+	}
+	return "";
+}
+
+/* Keeps the record when the row has the day it was done. What stands in the record's
+ * columns without that day is refused where it carries a date, told otherwise. */
+static void
+settle_record(struct reader *reader, struct csv_row *row, unsigned columns)
+{
+	static const enum csv_column PAPERS[] = {
+	    COLUMN_TASK, COLUMN_STATION, COLUMN_CERTIFICATE, COLUMN_PAID};
+
+	row->has_record = (columns & 1U << COLUMN_SERVED) != 0;
+	if (row->has_record) {
+		return;
+	}
+	if ((columns & 1U << COLUMN_NEXT) != 0) {
+		complain(&reader->complaints, row->line, column_name(reader, COLUMN_NEXT),
+		    "a next date belongs to a record, so it needs the day the work was "
+		    "done in column served");
+	}
+	for (size_t i = 0; i < sizeof PAPERS / sizeof PAPERS[0]; i++) {
+		if ((columns & 1U << PAPERS[i]) != 0) {
+			text_add_format(&reader->notes,
+			    "line %zu: %s not kept: there is no day in column served\n",
+			    row->line, CSV_COLUMNS[PAPERS[i]]);
+		}
+	}
+	row->record =
+	    (struct record){.station = "", .certificate = "", .price_minor = -1};
+}
+
+/* Which fields the row writes: all whose column is there, but for a blank vessel or kind,
+ * which can't be emptied. */
+static void
+settle_fields(const struct reader *reader, struct csv_draft *draft)
+{
+	struct item_change *change = &draft->row.change;
+	for (size_t i = 0; i < COLUMN_COUNT; i++) {
+		enum csv_column column = (enum csv_column)i;
+		int field = csv_column_field(column);
+		if (field != NO_FIELD && reader->layout.present[column]) {
+			change->set |= 1U << field;
+		}
+	}
+	if (*change->vessel == '\0' && reader->options->vessel != NULL) {
+		change->vessel = reader->options->vessel;
+	}
+	change->set &= ~(1U << FIELD_VESSEL | 1U << FIELD_KIND);
+	change->set |= *change->vessel == '\0' ? 0 : 1U << FIELD_VESSEL;
+	change->set |= *change->kind == '\0' ? 0 : 1U << FIELD_KIND;
+}
+
+/* A row without a tag must say whose and what it is. */
+static void
+settle_tag(struct reader *reader, struct csv_row *row, unsigned columns)
+{
+	row->tag_made = (columns & 1U << COLUMN_TAG) == 0;
+	if (!row->tag_made) {
+		return;
+	}
+	if (*row->change.vessel == '\0') {
+		complain(&reader->complaints, row->line,
+		    column_name(reader, COLUMN_VESSEL),
+		    "it is blank, and no vessel was told");
+	}
+	if ((columns & 1U << COLUMN_KIND) == 0) {
+		complain(&reader->complaints, row->line, column_name(reader, COLUMN_KIND),
+		    "it is blank, and the row has no tag");
+	}
+}
+
+static bool
+all_blank(const struct csv_cells *cells)
+{
+	for (size_t i = 0; i < cells->count; i++) {
+		if (!is_blank(&cells->items[i])) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* True when the row has as many cells as the header; blank ones may trail. */
+static bool
+count_fits(struct reader *reader, const struct csv_cells *cells)
+{
+	size_t count = cells->count;
+	while (count > reader->layout.count && is_blank(&cells->items[count - 1])) {
+		count--;
+	}
+	if (count != reader->layout.count) {
+		complain(&reader->complaints, cells->line, "",
+		    "it has %zu cells, and the header has %zu", count,
+		    reader->layout.count);
+	}
+	return count == reader->layout.count;
+}
+
+static bool
+take_row(const struct csv_cells *cells, void *context, struct fault *fault)
+{
+	struct reader *reader = context;
+	if (all_blank(cells)) {
+		return true;
+	}
+	if (!reader->has_layout) {
+		reader->has_layout = true;
+		return csv_layout_make(cells, reader->options, &reader->complaints,
+		    &reader->notes, &reader->layout, fault);
+	}
+	if (!count_fits(reader, cells)) {
+		return true;
+	}
+	struct csv_draft draft = {
+	    .row = {
+		.line = cells->line,
+		.change = {.vessel = "",
+		    .kind = "",
+		    .description = "",
+		    .serial = "",
+		    .place = "",
+		    .notes = "",
+		    .part_of = "",
+		    .quantity = 1,
+		    .price_minor = -1},
+		.record = {.station = "", .certificate = "", .price_minor = -1},
+	    }};
+	unsigned columns = 0;
+	for (size_t i = 0; i < reader->layout.count; i++) {
+		if (!take_cell(reader, &cells->items[i], i, &draft, &columns, fault)) {
+			return false;
+		}
+	}
+	settle_record(reader, &draft.row, columns);
+	settle_fields(reader, &draft);
+	settle_tag(reader, &draft.row, columns);
+	if (!ARRAY_ROOM(reader, fault)) {
+		return false;
+	}
+	reader->items[reader->count++] = draft;
+	return true;
+}
+
+static bool
+hand_over(struct reader *reader, struct csv_rows *out, struct fault *fault)
+{
+	struct csv_row *rows =
+	    arena_alloc(reader->complaints.arena, reader->count * sizeof *rows);
+	if (rows == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < reader->count; i++) {
+		rows[i] = reader->items[i].row;
+	}
+	if (!text_check(&reader->notes, fault)) {
+		return false;
+	}
+	*out = (struct csv_rows){rows, reader->count, reader->notes};
+	reader->notes = (struct text){0};
+	return true;
+}
+
+static bool
+read_all(struct reader *reader, const struct csv_source *source, struct csv_rows *out,
+    struct fault *fault)
+{
+	struct complaints *complaints = &reader->complaints;
+	struct csv_stop stop = {0};
+	struct csv_taker taker = {take_row, reader};
+	if (!csv_scan(
+		source->bytes, source->length, complaints->arena, taker, &stop, fault)) {
+		return false;
+	}
+	if (stop.why != NULL) {
+		complain(complaints, stop.line,
+		    csv_cell_name(&reader->layout, stop.cell, complaints->arena),
+		    "%s; nothing after it could be read", stop.why);
+	} else if (!reader->has_layout) {
+		complain(complaints, 1, "",
+		    "the file is empty; expected a row of column names");
+	}
+	return csv_settle_further(reader->items, reader->count, complaints, fault) &&
+	       complaints_none(complaints, source->name, fault) &&
+	       hand_over(reader, out, fault);
+}
+
+bool
+csv_read_inventory(const struct csv_source *source, const struct kinds *kinds,
+    const struct csv_options *options, struct arena *arena, struct csv_rows *out,
+    struct fault *fault)
+{
+	const char *bytes = source->bytes;
+	bool wide = source->length >= 2 && (memcmp(bytes, "\xFF\xFE", 2) == 0 ||
+					       memcmp(bytes, "\xFE\xFF", 2) == 0);
+	if (wide) {
+		return fault_set(fault, FAULT_INPUT,
+		    "%s: line 1: it is UTF-16 text; save the file as CSV in UTF-8",
+		    source->name);
+	}
+	struct reader reader = {
+	    .kinds = kinds, .options = options, .complaints = {.arena = arena}};
+	bool done = read_all(&reader, source, out, fault);
+	reader_clear(&reader);
+	return done;
+}
+
+void
+csv_rows_clear(struct csv_rows *rows)
+{
+	text_clear(&rows->notes);
+	*rows = (struct csv_rows){0};
+}

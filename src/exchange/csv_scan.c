@@ -1,0 +1,168 @@
+#include "exchange/csv_scan.h"
+
+#include <csv.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const char BYTE_ORDER_MARK[] = "\xEF\xBB\xBF";
+
+struct scan {
+	struct csv_cells row; /* the row being gathered */
+	size_t line;          /* the line being parsed */
+	size_t cell_line;     /* where the cell being parsed starts */
+	struct arena *arena;
+	struct csv_taker taker;
+	struct fault *fault;
+	bool failed;
+};
+
+static void
+on_cell(void *bytes, size_t length, void *context)
+{
+	struct scan *scan = context;
+	if (scan->failed) {
+		return;
+	}
+	const char *kept = "";
+	if (length > 0) {
+		char *copy = arena_alloc(scan->arena, length + 1);
+		if (copy == NULL) {
+			scan->failed = !fault_memory(scan->fault);
+			return;
+		}
+		kept = memcpy(copy, bytes, length);
+	}
+	if (!ARRAY_ROOM(&scan->row, scan->fault)) {
+		scan->failed = true;
+		return;
+	}
+	scan->row.items[scan->row.count++] = (struct csv_cell){kept, length};
+	scan->cell_line = scan->line;
+}
+
+static void
+on_row_end(int terminator, void *context)
+{
+	(void)terminator;
+	struct scan *scan = context;
+	if (!scan->failed && scan->row.count > 0) {
+		scan->failed =
+		    !scan->taker.row(&scan->row, scan->taker.context, scan->fault);
+	}
+	scan->row.count = 0;
+	scan->row.line = scan->line + 1;
+	scan->cell_line = scan->line + 1;
+}
+
+/* How many bytes the next line has, its end included: LF, CR LF or CR. */
+static size_t
+line_length(const char *bytes, size_t length)
+{
+	for (size_t i = 0; i < length; i++) {
+		if (bytes[i] == '\n') {
+			return i + 1;
+		}
+		if (bytes[i] == '\r' && (i + 1 == length || bytes[i + 1] != '\n')) {
+			return i + 1;
+		}
+	}
+	return length;
+}
+
+/* The separator is what the header has most of outside quotes; the comma wins a tie. */
+static unsigned char
+find_separator(const char *bytes, size_t length)
+{
+	static const char CANDIDATES[] = {',', ';', '\t'};
+	size_t counts[sizeof CANDIDATES] = {0};
+	bool quoted = false;
+	for (size_t i = 0; i < length; i++) {
+		if (!quoted && (bytes[i] == '\n' || bytes[i] == '\r')) {
+			break;
+		}
+		quoted = quoted != (bytes[i] == '"');
+		for (size_t c = 0; c < sizeof CANDIDATES && !quoted; c++) {
+			counts[c] += bytes[i] == CANDIDATES[c];
+		}
+	}
+	size_t best = 0;
+	for (size_t c = 1; c < sizeof CANDIDATES; c++) {
+		best = counts[c] > counts[best] ? c : best;
+	}
+	return (unsigned char)CANDIDATES[best];
+}
+
+static bool
+stopped(const struct scan *scan, size_t line, const char *why, struct csv_stop *stop)
+{
+	*stop = (struct csv_stop){.why = why, .line = line, .cell = scan->row.count};
+	return true;
+}
+
+/* Parses line by line, so that the callbacks know which line they are called for. */
+static bool
+scan_lines(struct scan *scan, struct csv_parser *parser, const char *bytes, size_t length,
+    struct csv_stop *stop)
+{
+	size_t at = 0;
+	while (at < length) {
+		size_t size = line_length(bytes + at, length - at);
+		size_t parsed =
+		    csv_parse(parser, bytes + at, size, on_cell, on_row_end, scan);
+		if (scan->failed) {
+			return false;
+		}
+		if (parsed != size && csv_error(parser) == CSV_EPARSE) {
+			return stopped(scan, scan->line,
+			    "a quotation mark where none may be; a cell with one in it "
+			    "is quoted and the mark doubled",
+			    stop);
+		}
+		if (parsed != size) {
+			return fault_memory(scan->fault);
+		}
+		at += size;
+		scan->line++;
+	}
+	size_t started = scan->cell_line;
+	if (csv_fini(parser, on_cell, on_row_end, scan) != 0) {
+		return csv_error(parser) == CSV_EPARSE
+			   ? stopped(scan, started,
+				 "the quotation mark that opens this cell is never closed",
+				 stop)
+			   : fault_memory(scan->fault);
+	}
+	return !scan->failed;
+}
+
+bool
+csv_scan(const char *bytes, size_t length, struct arena *arena, struct csv_taker taker,
+    struct csv_stop *stop_out, struct fault *fault)
+{
+	size_t mark = sizeof BYTE_ORDER_MARK - 1;
+	if (length >= mark && memcmp(bytes, BYTE_ORDER_MARK, mark) == 0) {
+		bytes += mark;
+		length -= mark;
+	}
+	struct csv_parser parser;
+	if (csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI | CSV_REPALL_NL) != 0) {
+		return fault_memory(fault);
+	}
+	csv_set_delim(&parser, find_separator(bytes, length));
+	struct scan scan = {
+	    .row = {.line = 1},
+	    .line = 1,
+	    .cell_line = 1,
+	    .arena = arena,
+	    .taker = taker,
+	    .fault = fault,
+	};
+	struct csv_stop stop = {0};
+	bool done = scan_lines(&scan, &parser, bytes, length, &stop);
+	csv_free(&parser);
+	free(scan.row.items);
+	if (done) {
+		*stop_out = stop;
+	}
+	return done;
+}

@@ -1,0 +1,299 @@
+#include "exchange/csv_complaints.h"
+#include "exchange/fresh_tags.h"
+#include "exchange/inventory_csv.h"
+#include "exchange/item_fields.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* The book's items by vessel and kind, and which of them a row has been given. */
+struct candidate {
+	const char *vessel;
+	const char *kind;
+	size_t item;
+	bool given;
+};
+
+struct finding {
+	const struct inventory *inventory; /* borrowed, as all but what is owned */
+	struct csv_rows *rows;
+	struct complaints complaints; /* owned */
+	struct tag_index index;       /* owned: the tags in the book */
+	struct numbers numbers;       /* owned */
+	struct candidate *items;      /* owned */
+	const char **file_tags;       /* owned: the tags in the file, sorted */
+	size_t file_tag_count;
+};
+
+static void
+finding_clear(struct finding *finding)
+{
+	complaints_clear(&finding->complaints);
+	tag_index_clear(&finding->index);
+	numbers_clear(&finding->numbers);
+	free(finding->items);
+	free(finding->file_tags);
+}
+
+static int
+by_vessel_and_kind(const void *a, const void *b)
+{
+	const struct candidate *x = a;
+	const struct candidate *y = b;
+	int order = strcmp(x->vessel, y->vessel);
+	return order != 0 ? order : strcmp(x->kind, y->kind);
+}
+
+static int
+by_vessel_kind_item(const void *a, const void *b)
+{
+	const struct candidate *x = a;
+	const struct candidate *y = b;
+	int order = by_vessel_and_kind(a, b);
+	return order != 0 ? order : (x->item > y->item) - (x->item < y->item);
+}
+
+static int
+by_string(const void *a, const void *b)
+{
+	const char *const *x = a;
+	const char *const *y = b;
+	return strcmp(*x, *y);
+}
+
+static bool
+finding_make(struct finding *finding, struct fault *fault)
+{
+	const struct inventory *inventory = finding->inventory;
+	const struct csv_rows *rows = finding->rows;
+	finding->items = calloc(inventory->item_count + 1, sizeof *finding->items);
+	finding->file_tags = calloc(rows->count + 1, sizeof *finding->file_tags);
+	if (finding->items == NULL || finding->file_tags == NULL) {
+		(void)fault_memory(fault);
+		return false;
+	}
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		const struct item *item = &inventory->items[i];
+		finding->items[i] =
+		    (struct candidate){.vessel = inventory->vessels[item->vessel].name,
+			.kind = item->kind,
+			.item = i};
+	}
+	qsort(finding->items, inventory->item_count, sizeof *finding->items,
+	    by_vessel_kind_item);
+	for (size_t i = 0; i < rows->count; i++) {
+		const char *tag = rows->items[i].change.tag;
+		if (tag == NULL) {
+			continue;
+		}
+		finding->file_tags[finding->file_tag_count++] = tag;
+		if (!numbers_count(&finding->numbers, tag, fault)) {
+			return false;
+		}
+	}
+	qsort(finding->file_tags, finding->file_tag_count, sizeof *finding->file_tags,
+	    by_string);
+	return numbers_count_book(&finding->numbers, inventory, fault) &&
+	       tag_index_make(inventory, &finding->index, fault);
+}
+
+static bool
+in_file(const struct finding *finding, const char *tag)
+{
+	return finding->file_tag_count > 0 &&
+	       bsearch(&tag, finding->file_tags, finding->file_tag_count,
+		   sizeof *finding->file_tags, by_string) != NULL;
+}
+
+/* True when a row could be about this item: the same serial, or where there is none the
+ * same description, place and dates, as far as the row has them. */
+static bool
+is_about(const struct finding *finding, const struct item_change *change, size_t item)
+{
+	static const enum item_field TELLING[] = {FIELD_DESCRIPTION, FIELD_PLACE,
+	    FIELD_MADE, FIELD_PACKED, FIELD_BOUGHT, FIELD_FITTED, FIELD_EXPIRES};
+	struct item_change old = item_as_change(finding->inventory, item);
+	if (*change->serial != '\0' || *old.serial != '\0') {
+		return strcmp(change->serial, old.serial) == 0;
+	}
+	for (size_t i = 0; i < sizeof TELLING / sizeof TELLING[0]; i++) {
+		if ((change->set & 1U << TELLING[i]) != 0 &&
+		    !change_same_field(change, &old, TELLING[i])) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* The first candidate of the row's vessel and kind. */
+static size_t
+first_candidate(const struct finding *finding, const struct item_change *change)
+{
+	struct candidate wanted = {.vessel = change->vessel, .kind = change->kind};
+	size_t low = 0;
+	size_t high = finding->inventory->item_count;
+	while (low < high) {
+		size_t middle = low + (high - low) / 2;
+		if (by_vessel_and_kind(&finding->items[middle], &wanted) < 0) {
+			low = middle + 1;
+		} else {
+			high = middle;
+		}
+	}
+	return low;
+}
+
+/* The item in the book that a row without a tag is about; NULL when it is a new one. */
+static struct candidate *
+find_candidate(struct finding *finding, const struct item_change *change)
+{
+	struct candidate wanted = {.vessel = change->vessel, .kind = change->kind};
+	for (size_t i = first_candidate(finding, change);
+	     i < finding->inventory->item_count; i++) {
+		struct candidate *candidate = &finding->items[i];
+		if (by_vessel_and_kind(candidate, &wanted) != 0) {
+			return NULL;
+		}
+		const char *tag = finding->inventory->items[candidate->item].tag;
+		if (!candidate->given && !in_file(finding, tag) &&
+		    is_about(finding, change, candidate->item)) {
+			return candidate;
+		}
+	}
+	return NULL;
+}
+
+static bool
+give_tag(struct finding *finding, struct csv_row *row, struct fault *fault)
+{
+	struct candidate *candidate = find_candidate(finding, &row->change);
+	if (candidate == NULL) {
+		return numbers_next(&finding->numbers, row->change.kind,
+		    finding->complaints.arena, &row->change.tag, fault);
+	}
+	row->change.tag = finding->inventory->items[candidate->item].tag;
+	candidate->given = true;
+	return true;
+}
+
+/* Complains of what is missing of an item that is new to the book. */
+static void
+check_new(struct finding *finding, const struct csv_row *row)
+{
+	const struct item_change *change = &row->change;
+	if (tag_index_find(&finding->index, change->tag) != ITEM_NO_PARENT) {
+		return;
+	}
+	if ((change->set & 1U << FIELD_VESSEL) == 0) {
+		complain(&finding->complaints, row->line, "column vessel",
+		    "it is blank, and %.60s is not in the book", change->tag);
+	}
+	if ((change->set & 1U << FIELD_KIND) == 0) {
+		complain(&finding->complaints, row->line, "column kind",
+		    "it is blank, and %.60s is not in the book", change->tag);
+	}
+}
+
+static void
+check_parent(struct finding *finding, const struct csv_row *row)
+{
+	const char *parent = row->change.part_of;
+	if (*parent == '\0') {
+		return;
+	}
+	if (strcmp(parent, row->change.tag) == 0) {
+		complain(&finding->complaints, row->line, "column part_of",
+		    "%.60s would be a part of itself", parent);
+	} else if (!in_file(finding, parent) &&
+		   tag_index_find(&finding->index, parent) == ITEM_NO_PARENT) {
+		complain(&finding->complaints, row->line, "column part_of",
+		    "\"%.60s\" is no tag in the book or in this file", parent);
+	}
+}
+
+/* A row with a serial and no tag, to be sorted by what it is about. */
+struct bearer {
+	const struct csv_row *row;
+};
+
+static int
+compare_identity(const struct csv_row *a, const struct csv_row *b)
+{
+	int order = strcmp(a->change.vessel, b->change.vessel);
+	order = order != 0 ? order : strcmp(a->change.kind, b->change.kind);
+	return order != 0 ? order : strcmp(a->change.serial, b->change.serial);
+}
+
+static int
+by_identity(const void *a, const void *b)
+{
+	const struct bearer *x = a;
+	const struct bearer *y = b;
+	int order = compare_identity(x->row, y->row);
+	return order != 0 ? order : (x->row > y->row) - (x->row < y->row);
+}
+
+/* Complains of a serial that two rows without tags of one vessel and kind share. */
+static bool
+check_serials(struct finding *finding, struct fault *fault)
+{
+	struct csv_rows *rows = finding->rows;
+	struct bearer *sorted = calloc(rows->count + 1, sizeof *sorted);
+	if (sorted == NULL) {
+		return fault_memory(fault);
+	}
+	size_t count = 0;
+	for (size_t i = 0; i < rows->count; i++) {
+		const struct csv_row *row = &rows->items[i];
+		if (row->tag_made && *row->change.serial != '\0') {
+			sorted[count++].row = row;
+		}
+	}
+	qsort(sorted, count, sizeof *sorted, by_identity);
+	for (size_t i = 1; i < count; i++) {
+		if (compare_identity(sorted[i - 1].row, sorted[i].row) == 0) {
+			complain(&finding->complaints, sorted[i].row->line,
+			    "column serial",
+			    "%.60s is in line %zu already; give the rows different tags",
+			    sorted[i].row->change.serial, sorted[i - 1].row->line);
+		}
+	}
+	free(sorted);
+	return true;
+}
+
+static bool
+find_all(struct finding *finding, const char *name, struct fault *fault)
+{
+	struct csv_rows *rows = finding->rows;
+	if (!finding_make(finding, fault) || !check_serials(finding, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < rows->count; i++) {
+		struct csv_row *row = &rows->items[i];
+		if (row->change.tag == NULL && !give_tag(finding, row, fault)) {
+			return false;
+		}
+		if (!row->further) {
+			check_new(finding, row);
+			check_parent(finding, row);
+		}
+	}
+	return complaints_none(&finding->complaints, name, fault);
+}
+
+bool
+csv_find_tags(const char *name, struct csv_rows *rows, const struct inventory *inventory,
+    struct arena *arena, struct fault *fault)
+{
+	struct finding finding = {
+	    .inventory = inventory, .rows = rows, .complaints = {.arena = arena}};
+	bool done = find_all(&finding, name, fault);
+	finding_clear(&finding);
+	for (size_t i = 0; !done && i < rows->count; i++) {
+		if (rows->items[i].tag_made) {
+			rows->items[i].change.tag = NULL;
+		}
+	}
+	return done;
+}

@@ -1,0 +1,83 @@
+#include "exchange/csv_columns.h"
+#include "exchange/csv_quote.h"
+#include "exchange/inventory_csv.h"
+#include "exchange/item_fields.h"
+
+/* Adds what a cell of the record's columns holds; nothing when there is no record. */
+static void
+add_record_cell(const struct record *record, enum csv_column column, struct text *cell)
+{
+	char buffer[STAMP_TEXT_SIZE];
+	if (record == NULL) {
+		return;
+	}
+	switch (column) {
+	case COLUMN_SERVED:
+		text_add(cell, stamp_text(record->on, buffer));
+		break;
+	case COLUMN_TASK:
+		text_add(cell, task_word(record->task));
+		break;
+	case COLUMN_NEXT:
+		text_add(cell, stamp_text(record->next, buffer));
+		break;
+	case COLUMN_STATION:
+		text_add(cell, record->station == NULL ? "" : record->station);
+		break;
+	case COLUMN_CERTIFICATE:
+		text_add(cell, record->certificate == NULL ? "" : record->certificate);
+		break;
+	case COLUMN_PAID:
+		price_add(record->price_minor, cell);
+		break;
+	default:
+		break;
+	}
+}
+
+/* One row. A further one says no more of the item than whose and what it is. */
+static void
+write_row(const struct item_change *change, const struct record *record, bool further,
+    struct text *cell, struct text *out)
+{
+	const unsigned short_form = 1U << FIELD_VESSEL | 1U << FIELD_KIND;
+	struct csv_line line = {.out = out};
+	for (size_t i = 0; i < COLUMN_COUNT; i++) {
+		enum csv_column column = (enum csv_column)i;
+		int field = csv_column_field(column);
+		text_reset(cell);
+		if (column == COLUMN_TAG) {
+			text_add(cell, change->tag);
+		} else if (field == NO_FIELD) {
+			add_record_cell(record, column, cell);
+		} else if (!further || (short_form & 1U << field) != 0) {
+			change_add_field(change, (enum item_field)field, cell);
+		}
+		csv_line_cell(&line, text_string(cell));
+	}
+	csv_line_end(&line);
+}
+
+bool
+csv_write_inventory(
+    const struct inventory *inventory, struct text *out, struct fault *fault)
+{
+	SCOPED_TEXT cell = {0};
+	struct csv_line header = {.out = out};
+	for (size_t i = 0; i < CSV_COLUMN_COUNT; i++) {
+		csv_line_cell(&header, CSV_COLUMNS[i]);
+	}
+	csv_line_end(&header);
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		const struct item *item = &inventory->items[i];
+		struct item_change change = item_as_change(inventory, i);
+		size_t left = item->record_count;
+		write_row(&change, left == 0 ? NULL : &item->records[left - 1], false,
+		    &cell, out);
+		while (left > 1) {
+			left--;
+			write_row(&change, &item->records[left - 1], true, &cell, out);
+		}
+	}
+	return text_check(&cell, fault) && text_check(out, fault);
+}

@@ -1,0 +1,157 @@
+#include "exchange/fresh_tags.h"
+
+#include "base/text.h"
+#include "exchange/inventory_csv.h"
+
+#include <ctype.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* The letters of fresh tags, by the start of the kind's id; a longer start stands before a
+ * shorter one. A kind that is not here gets the first letters of its words. */
+static const struct {
+	const char *start;
+	const char *letters;
+} KIND_LETTERS[] = {
+    {"liferaft-", "LR"},
+    {"lifejacket-light", "LL"},
+    {"lifejacket-", "LJ"},
+    {"lifebuoy-light", "BL"},
+    {"lifebuoy", "LB"},
+    {"raft-contents", "RC"},
+    {"hydrostatic-release", "HR"},
+    {"gas-cylinder", "CY"},
+    {"firing-head", "FH"},
+    {"flare-", "FL"},
+    {"smoke-orange-", "SM"},
+    {"smoke-alarm", "SA"},
+    {"electric-distress-light", "DL"},
+    {"distress-flag", "DF"},
+    {"extinguisher-", "EX"},
+    {"epirb", "EP"},
+    {"plb", "PL"},
+    {"ais-beacon", "AB"},
+    {"sart", "ST"},
+    {"beacon-battery", "BB"},
+    {"danbuoy-", "DB"},
+    {"recovery-module", "RM"},
+    {"tether", "TE"},
+    {"jackstay", "JS"},
+    {"first-aid-kit", "FA"},
+    {"medicine", "MD"},
+    {"gas-hose", "GH"},
+    {"gas-regulator", "GR"},
+    {"gas-detector", "GD"},
+    {"co-alarm", "CO"},
+};
+
+static void
+letters_of_kind(const char *kind, char letters[LETTERS_SIZE])
+{
+	for (size_t i = 0; i < sizeof KIND_LETTERS / sizeof KIND_LETTERS[0]; i++) {
+		const char *start = KIND_LETTERS[i].start;
+		if (strncmp(kind, start, strlen(start)) == 0) {
+			memcpy(letters, KIND_LETTERS[i].letters, 3);
+			return;
+		}
+	}
+	size_t used = 0;
+	bool word_starts = true;
+	for (const char *at = kind; *at != '\0' && used < 3; at++) {
+		if (word_starts && isalnum((unsigned char)*at)) {
+			letters[used++] = (char)toupper((unsigned char)*at);
+		}
+		word_starts = !isalnum((unsigned char)*at);
+	}
+	if (used == 0) {
+		letters[used++] = 'X';
+	}
+	letters[used] = '\0';
+}
+
+void
+numbers_clear(struct numbers *numbers)
+{
+	free(numbers->items);
+	*numbers = (struct numbers){0};
+}
+
+static struct series *
+series_of(struct numbers *numbers, const char *letters, struct fault *fault)
+{
+	for (size_t i = 0; i < numbers->count; i++) {
+		if (strcmp(numbers->items[i].letters, letters) == 0) {
+			return &numbers->items[i];
+		}
+	}
+	if (!ARRAY_ROOM(numbers, fault)) {
+		return NULL;
+	}
+	struct series *series = &numbers->items[numbers->count++];
+	*series = (struct series){0};
+	memcpy(series->letters, letters, strlen(letters) + 1);
+	return series;
+}
+
+bool
+numbers_count(struct numbers *numbers, const char *tag, struct fault *fault)
+{
+	char letters[LETTERS_SIZE];
+	size_t length = strcspn(tag, "-");
+	size_t digits = tag[length] == '-' ? strspn(tag + length + 1, "0123456789") : 0;
+	if (length >= sizeof letters || digits == 0 || digits > 9 ||
+	    tag[length + 1 + digits] != '\0') {
+		return true;
+	}
+	memcpy(letters, tag, length);
+	letters[length] = '\0';
+	struct series *series = series_of(numbers, letters, fault);
+	if (series == NULL) {
+		return false;
+	}
+	long number = strtol(tag + length + 1, NULL, 10);
+	series->last = number > series->last ? number : series->last;
+	return true;
+}
+
+bool
+numbers_count_book(
+    struct numbers *numbers, const struct inventory *inventory, struct fault *fault)
+{
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		if (!numbers_count(numbers, inventory->items[i].tag, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool
+numbers_next(struct numbers *numbers, const char *kind, struct arena *arena,
+    const char **tag_out, struct fault *fault)
+{
+	char letters[LETTERS_SIZE];
+	letters_of_kind(kind, letters);
+	struct series *series = series_of(numbers, letters, fault);
+	if (series == NULL) {
+		return false;
+	}
+	SCOPED_TEXT text = {0};
+	text_add_format(&text, "%s-%ld", letters, series->last + 1);
+	const char *tag = arena_string(arena, text_string(&text));
+	if (text.failed || tag == NULL) {
+		return fault_memory(fault);
+	}
+	series->last++;
+	*tag_out = tag;
+	return true;
+}
+
+bool
+tag_fresh(const char *kind, const struct inventory *inventory, struct arena *arena,
+    const char **tag_out, struct fault *fault)
+{
+	SCOPED_NUMBERS numbers = {0};
+	return numbers_count_book(&numbers, inventory, fault) &&
+	       numbers_next(&numbers, kind, arena, tag_out, fault);
+}

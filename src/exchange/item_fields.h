@@ -1,0 +1,51 @@
+/* The columns of an item as one table of values, to compare, to show and to write. Inside
+ * the exchange room only. */
+#ifndef BECKET_EXCHANGE_ITEM_FIELDS_H
+#define BECKET_EXCHANGE_ITEM_FIELDS_H
+
+#include "base/text.h"
+#include "book/book.h"
+
+enum { FIELD_COUNT = FIELD_STATE + 1 };
+
+/* An item as a change that would write all of it. Borrows from the inventory. */
+struct item_change item_as_change(const struct inventory *inventory, size_t item);
+
+/* The field that is a string or a stamp; NULL when it is another. */
+const char **change_string(struct item_change *change, enum item_field field);
+struct stamp *change_stamp(struct item_change *change, enum item_field field);
+
+/* Adds a field's value as its CSV cell has it, not yet quoted; nothing when empty. */
+void change_add_field(
+    const struct item_change *change, enum item_field field, struct text *out);
+
+bool change_same_field(
+    const struct item_change *a, const struct item_change *b, enum item_field field);
+
+/* True when both records are one to the book: task, day, next date and certificate. */
+bool record_same(const struct record *a, const struct record *b);
+
+/* Adds a price in the main unit, "249.00"; nothing when it is not known. */
+void price_add(int64_t minor, struct text *out);
+
+/* The items of an inventory by tag. */
+struct tag_entry {
+	const char *tag;
+	size_t item;
+};
+
+struct tag_index {
+	struct tag_entry *items; /* owned */
+	size_t count;
+};
+
+MUST_CHECK bool tag_index_make(
+    const struct inventory *inventory, struct tag_index *out, struct fault *fault);
+void tag_index_clear(struct tag_index *index);
+
+/* The item with this tag, or ITEM_NO_PARENT. */
+size_t tag_index_find(const struct tag_index *index, const char *tag);
+
+#define SCOPED_TAG_INDEX __attribute__((cleanup(tag_index_clear))) struct tag_index
+
+#endif

@@ -1,0 +1,52 @@
+/* JSON built through jansson and written element by element, so that a long answer needs
+ * little memory. Inside the exchange room only. */
+#ifndef BECKET_EXCHANGE_JSON_OBJECT_H
+#define BECKET_EXCHANGE_JSON_OBJECT_H
+
+#include "base/text.h"
+#include "dates/stamp.h"
+
+#include <jansson.h>
+
+/* An answer being written. Starts as `{ .out = out }`. */
+struct answer {
+	struct text *out; /* borrowed */
+	bool begun;       /* an element of its array was written */
+	bool failed;      /* memory ran out somewhere; stays set */
+};
+
+/* Adds a value under a key and takes it over; NULL for a value means that memory ran out. */
+void json_put(struct answer *answer, json_t *object, const char *key, json_t *value);
+
+/* A string; null when it is empty or NULL. */
+void json_put_words(
+    struct answer *answer, json_t *object, const char *key, const char *words);
+
+/* A string, "" when it is NULL. */
+void json_put_string(
+    struct answer *answer, json_t *object, const char *key, const char *string);
+
+void json_put_bool(struct answer *answer, json_t *object, const char *key, bool value);
+
+/* A number; null when it is `none`. */
+void json_put_number(
+    struct answer *answer, json_t *object, const char *key, int64_t value, int64_t none);
+
+/* A day as "2027-06-30"; null for DAY_NONE and DAY_NEVER. */
+void json_put_day(struct answer *answer, json_t *object, const char *key, day_t day);
+
+/* A stamp as written: "2027-06", "before 2027-06"; null when there is none. */
+void json_put_stamp(
+    struct answer *answer, json_t *object, const char *key, struct stamp stamp);
+
+/* Adds a value to an array and takes it over; NULL as above. */
+void json_push(struct answer *answer, json_t *array, json_t *value);
+
+/* Writes one value and a newline, and frees it. */
+MUST_CHECK bool answer_value(struct answer *answer, json_t *value, struct fault *fault);
+
+/* The same for an array, element by element; end it with answer_end. */
+MUST_CHECK bool answer_element(struct answer *answer, json_t *value, struct fault *fault);
+MUST_CHECK bool answer_end(struct answer *answer, struct fault *fault);
+
+#endif
