@@ -1,0 +1,46 @@
+# Sourced by src/first-run.sh and tests/run.sh: the Debian packages that are needed, and the
+# one function that installs them. POSIX sh.
+
+BUILD_PACKAGES="gcc libc6-dev meson ninja-build pkg-config libcsv-dev libcyaml-dev \
+libical-dev libjansson-dev libsodium-dev libsqlite3-dev scdoc"
+
+TEST_PACKAGES="clang clang-format clang-tidy libcmocka-dev nodejs npm python3 \
+python3-dateutil python3-icalendar python3-vobject sqlite3"
+
+# Prints those of the named packages that are not installed. A Node.js from elsewhere brings
+# an npm of its own, which Debian's package would fight with.
+missing_packages() {
+	for package in "$@"; do
+		if [ "$package" = npm ] && command -v npm >/dev/null 2>&1; then
+			continue
+		fi
+		case $(dpkg-query -W -f='${Status}' "$package" 2>/dev/null) in
+		*" installed") ;;
+		*) printf '%s ' "$package" ;;
+		esac
+	done
+}
+
+# Installs what is missing of the named packages, saying so first. Does nothing at all when
+# nothing is missing.
+install_packages() {
+	missing=$(missing_packages "$@")
+	[ -n "$missing" ] || return 0
+	if ! command -v apt-get >/dev/null 2>&1; then
+		echo "Needed, and this is no Debian to install it on: $missing" >&2
+		return 1
+	fi
+	as_root=
+	if [ "$(id -u)" != 0 ]; then
+		as_root=sudo
+		if ! command -v sudo >/dev/null 2>&1; then
+			echo "Installing needs root or sudo. Missing: $missing" >&2
+			return 1
+		fi
+	fi
+	echo "Installing: $missing"
+	$as_root apt-get update -q >/dev/null &&
+		# shellcheck disable=SC2086
+		$as_root env DEBIAN_FRONTEND=noninteractive \
+			apt-get install -y -q --no-install-recommends $missing >/dev/null
+}

@@ -1,0 +1,144 @@
+"""The rooms keep to their place: who may include whom, which library is used where, pure
+rooms that touch nothing but memory, headers that stand alone, assertions that are on."""
+import json
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(os.environ["ROOT"])
+BUILD = Path(os.environ["BUILD"])
+SRC = ROOT / "src"
+
+# Each room and the rooms below it that it may include.
+BELOW = {
+    "base": [],
+    "dates": ["base"],
+    "rules": ["base", "dates"],
+    "due": ["base", "dates", "rules"],
+    "winter": ["base", "dates", "rules", "due"],
+    "book": ["base", "dates", "rules", "due", "winter"],
+    "exchange": ["base", "dates", "rules", "due", "winter", "book"],
+    "report": ["base", "dates", "rules", "due", "winter"],
+    "calendar": ["base", "dates", "rules", "due", "winter", "book"],
+    "cli": ["base", "dates", "rules", "due", "winter", "book", "exchange", "report",
+            "calendar"],
+}
+
+# Headers of other people's libraries, and the one room that may include each.
+ONLY_IN = {
+    "sqlite3.h": "book",
+    "libical/ical.h": "calendar",
+    "ical.h": "calendar",
+    "cyaml/cyaml.h": "rules",
+    "yaml.h": "rules",
+    "csv.h": "exchange",
+    "jansson.h": "exchange",
+}
+
+# What a pure room may ask of the C library: memory, text, sorting, assertions.
+PURE = ["dates", "rules", "due", "winter"]
+ALLOWED = re.compile(r"""^(
+    mem(cpy|move|set|cmp|chr)|__mem\w+_chk
+    |str(len|cmp|ncmp|chr|rchr|str|spn|cspn|pbrk|n?cpy|dup|ndup|toll?|toull?|nlen|casecmp|ncasecmp)
+    |__isoc(99|23)_strtou?ll?|__str\w+_chk
+    |v?snprintf|__v?snprintf_chk
+    |malloc|calloc|realloc|reallocarray|free
+    |__ctype_(b|tolower|toupper)_loc|is(alpha|digit|alnum|space)|to(lower|upper)
+    |qsort|bsearch|abs|labs|abort
+    |__assert_fail|__stack_chk_fail|_GLOBAL_OFFSET_TABLE_|__errno_location
+)$""", re.VERBOSE)
+# The sheets are read from text in memory through the YAML library.
+ALLOWED_IN = {"rules": re.compile(r"^(cyaml|yaml)_\w+$")}
+
+bad = 0
+
+
+def say(good, name, why=""):
+    """One result line."""
+    global bad
+    if not good:
+        bad += 1
+    print(("ok " if good else "not ok ") + name + (f": {why}" if why and not good else ""))
+
+
+def includes(path):
+    """The words between the quotes or brackets of each include line."""
+    return re.findall(r'^\s*#\s*include\s+["<]([^">]+)[">]', path.read_text(), re.MULTILINE)
+
+
+def check_includes(room):
+    """No include points up or sideways."""
+    wrong = []
+    for path in sorted((SRC / room).glob("*.[ch]")):
+        for name in includes(path):
+            head = name.split("/")[0]
+            if "/" in name and head in BELOW and head != room and head not in BELOW[room]:
+                wrong.append(f"{path.name} includes {name}")
+            if ONLY_IN.get(name, room) != room:
+                wrong.append(f"{path.name} includes {name}, which is {ONLY_IN[name]}'s")
+            if ".." in name:
+                wrong.append(f"{path.name} includes {name} by a path upward")
+    say(not wrong, f"{room} includes only itself and what is below", "; ".join(wrong))
+
+
+def symbols(archive, flag):
+    """Symbol names that nm lists with the flag."""
+    listing = subprocess.run(["nm", flag, "-P", str(archive)], capture_output=True,
+                             text=True, check=True).stdout
+    return {line.split()[0] for line in listing.splitlines()
+            if line and not line.endswith(":")}
+
+
+def check_pure():
+    """The pure libraries reference nothing that reads a clock, a file, the environment or
+    prints; what is not on the list of harmless functions counts as such."""
+    archives = {room: BUILD / "src" / room / f"lib{room}.a" for room in ["base", *PURE]}
+    for room in PURE:
+        if not archives[room].exists():
+            say(False, f"{room} is pure", f"{archives[room]} is not built")
+            continue
+        ours = set()
+        for below in [room, *BELOW[room]]:
+            ours |= symbols(archives[below], "--defined-only")
+        more = ALLOWED_IN.get(room)
+        wrong = sorted(
+            name for name in symbols(archives[room], "-u") - ours
+            if not ALLOWED.match(name) and not (more and more.match(name)))
+        say(not wrong, f"{room} is pure", "it uses " + ", ".join(wrong))
+
+
+def check_headers():
+    """Every header compiles by itself, twice over."""
+    flags = ["-std=c17", "-D_POSIX_C_SOURCE=200809L", "-Wall", "-Wextra", "-Wpedantic",
+             "-Werror", f"-I{SRC}", "-fsyntax-only", "-x", "c", "-"]
+    for path in sorted(SRC.glob("*/*.h")):
+        name = path.relative_to(SRC)
+        source = f'#include "{name}"\n#include "{name}"\nint unused_by_anyone;\n'
+        done = subprocess.run(["gcc", *flags], input=source, capture_output=True, text=True,
+                              check=False)
+        say(done.returncode == 0, f"{name} compiles alone", done.stderr[:600])
+
+
+def check_assertions():
+    """No file is compiled with assertions off."""
+    commands = json.loads((BUILD / "compile_commands.json").read_text())
+    off = [entry["file"] for entry in commands if "NDEBUG" in entry["command"]]
+    say(not off, "assertions are on in every file", ", ".join(off))
+
+
+def main():
+    rooms = sorted(path.name for path in SRC.iterdir() if path.is_dir())
+    unknown = [room for room in rooms if room not in BELOW]
+    say(not unknown, "every folder of src has its place in the order", ", ".join(unknown))
+    for room in BELOW:
+        if room in rooms:
+            check_includes(room)
+    check_pure()
+    check_headers()
+    check_assertions()
+    return 1 if bad else 0
+
+
+sys.exit(main())

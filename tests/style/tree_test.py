@@ -1,0 +1,63 @@
+"""What is kept in the tree: nothing at the top but what belongs there, nothing made by a
+build, nobody else's code, no address of a package registry."""
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(os.environ["ROOT"])
+TOP = {"README.md", "DEVELOPERS.md", "LICENSE", "meson.build", "src", "data", "tests",
+       "calendars"}
+NOT_OURS = re.compile(
+    r"(^|/)(node_modules|vendor|vendored|third[-_]party|external|subprojects|deps)(/|$)"
+    r"|(^|/)sqlite3\.[ch]$|\.min\.js$|\.min\.css$")
+MADE = re.compile(r"\.(o|a|so|pyc|db|db-wal|db-shm)$|(^|/)(build|__pycache__)(/|$)")
+# Written in halves, so that this file passes its own test.
+REGISTRIES = ["registry." + "npm", "registry." + "yarn", "npmjs" + ".", "py" + "pi.",
+              "python" + "hosted", "crates" + ".io", "proxy." + "golang", "ruby" + "gems.",
+              "deb." + "debian", "security." + "debian", "maven" + ".org",
+              "docker" + ".io", "ghcr" + ".io"]
+
+
+def kept():
+    """Paths of everything in the tree that git would keep; all files where there is no git."""
+    listing = subprocess.run(
+        ["git", "-C", str(ROOT), "ls-files", "-z", "--cached", "--others",
+         "--exclude-standard"], capture_output=True, text=True, check=False)
+    if listing.returncode == 0:
+        return [name for name in listing.stdout.split("\0") if name]
+    return [str(path.relative_to(ROOT)) for path in ROOT.rglob("*") if path.is_file()
+            and not MADE.search(str(path.relative_to(ROOT)))
+            and "node_modules" not in path.parts]
+
+
+def say(name, wrong):
+    """One result line; `wrong` lists what is amiss."""
+    print(f"not ok {name}: {', '.join(wrong[:20])}" if wrong else f"ok {name}")
+    return not wrong
+
+
+def main():
+    names = kept()
+    tops = {name.split("/")[0] for name in names}
+    strangers = sorted(top for top in tops - TOP if not top.startswith("."))
+    missing = sorted(TOP - tops)
+    hosts = []
+    for name in names:
+        path = ROOT / name
+        if path.is_file():
+            text = path.read_bytes().decode("utf-8", "replace").lower()
+            hosts += [f"{name} ({host})" for host in REGISTRIES if host in text]
+    good = [
+        say("there are files to look at", [] if len(names) > 20 else ["too few"]),
+        say("the top level holds only what belongs there", strangers),
+        say("the top level holds all that belongs there", missing),
+        say("nobody else's code is kept", [n for n in names if NOT_OURS.search(n)]),
+        say("nothing made by a build is kept", [n for n in names if MADE.search(n)]),
+        say("no package registry is named", hosts),
+    ]
+    return 0 if all(good) else 1
+
+
+sys.exit(main())
