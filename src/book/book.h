@@ -48,7 +48,8 @@ struct vessel_change {
 	enum use use;
 	const char *area;
 	int persons;
-	day_t from; /* the three above hold from this day; DAY_NONE since ever */
+	day_t from; /* the three above hold from this day, each until the next day from
+		     * which something else was said of it; DAY_NONE since ever */
 	bool set_lay_up;
 	bool laid_up;
 	struct yearly lay_up;
@@ -128,15 +129,18 @@ struct item_change {
 
 /* Writes items. An item whose tag is in the book is changed, any other is new; a new one
  * needs vessel and kind. Part_of is resolved after the last one; an unknown parent, a part of
- * itself and a loop are FAULT_INPUT. `index_out` (may be NULL) gets the index of the item at
+ * itself and a loop (or parts more than 32 deep) are FAULT_INPUT. `index_out` (may be NULL) gets the index of the item at
  * fault. */
 MUST_CHECK bool book_put_items(struct book *book, const struct item_change *changes,
     size_t count, size_t *index_out, struct fault *fault);
 
 /* Adds a record to the item with this tag; the same task, day, certificate and next date
- * twice is one record, so that an import can be repeated. A renewal is a new thing in the old
- * place: it also sets fitted to `on`, clears made, packed, bought and expires, and records
- * from before it no longer count. Set new dates with book_put_items after it. */
+ * twice is one record, so that an import can be repeated (a station or price that is known
+ * now is filled in). A renewal is a new thing in the old place: it also sets fitted to `on`,
+ * clears made, packed, bought and expires, and records, events and extensions from before it
+ * no longer count (those of its own day do, but for extensions entered before it); one that
+ * is entered late, older than another on record, changes nothing of this. Set new dates with
+ * book_put_items after it. What no longer counts stays in the file and is not loaded. */
 MUST_CHECK bool book_add_record(
     struct book *book, const char *tag, const struct record *record, struct fault *fault);
 MUST_CHECK bool book_add_event(
@@ -161,10 +165,11 @@ struct book_reminder {
 	const char *uid;
 	int sequence;
 	int64_t modified;  /* seconds since 1970, UTC, of the last visible change */
-	const char *shape; /* digest of what is visible, hexadecimal */
+	const char *shape; /* digest of what is visible, hexadecimal; "" for one that was
+			    * forgotten */
 };
 
-/* All stored reminders by key, in `arena`. */
+/* All stored reminders by key, the forgotten ones too, in `arena`. */
 MUST_CHECK bool book_load_reminders(struct book *book, struct arena *arena,
     const struct book_reminder **out, size_t *count_out, struct fault *fault);
 

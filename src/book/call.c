@@ -1,0 +1,383 @@
+#include "book/call.h"
+
+#include "base/text.h"
+
+#include <assert.h>
+#include <string.h>
+
+static const char *const TASK_SPELLINGS[] = {
+    [TASK_SERVICE] = "service",
+    [TASK_INSPECT] = "inspect",
+    [TASK_WEIGH] = "weigh",
+    [TASK_TEST] = "test",
+    [TASK_RENEW] = "renew",
+    [TASK_REGISTER] = "register",
+};
+
+static const char *const USE_SPELLINGS[] = {
+    [USE_PRIVATE] = "private",
+    [USE_COMMERCIAL] = "commercial",
+};
+
+static const char *const EVENT_SPELLINGS[] = {
+    [EVENT_FIRED] = "fired",
+    [EVENT_INFLATED] = "inflated",
+    [EVENT_ACTIVATED] = "activated",
+    [EVENT_USED] = "used",
+};
+
+static const char *const PLACE_SPELLINGS[] = {
+    [PLACE_ABOARD] = "aboard",
+    [PLACE_RESERVE] = "reserve",
+    [PLACE_LANDED] = "landed",
+    [PLACE_STAND_IN] = "stand-in",
+    [PLACE_WITHDRAWN] = "withdrawn",
+};
+
+#define CODES(what, words)                                                               \
+	{                                                                                \
+		what, words, (int)(sizeof(words) / sizeof(words)[0])                     \
+	}
+
+const struct codes TASK_CODES = CODES("task", TASK_SPELLINGS);
+const struct codes USE_CODES = CODES("use", USE_SPELLINGS);
+const struct codes EVENT_CODES = CODES("event", EVENT_SPELLINGS);
+const struct codes PLACE_CODES = CODES("place", PLACE_SPELLINGS);
+
+bool
+call_fault(sqlite3 *db, struct fault *fault)
+{
+	switch (sqlite3_errcode(db)) {
+	case SQLITE_NOMEM:
+		return fault_memory(fault);
+	case SQLITE_BUSY:
+		return fault_set(fault, FAULT_BOOK,
+		    "another program is writing to the book and did not finish "
+		    "within 5 seconds");
+	case SQLITE_READONLY:
+		return fault_set(fault, FAULT_BOOK, "the book can't be written");
+	case SQLITE_NOTADB:
+		return fault_set(fault, FAULT_BOOK, "the file is no book");
+	default:
+		return fault_set(fault, FAULT_BOOK, "%s", sqlite3_errmsg(db));
+	}
+}
+
+bool
+call_open(struct book *book, enum statement statement, struct call *call_out,
+    struct fault *fault)
+{
+	sqlite3_stmt **stmt = &book->statements[statement];
+	if (*stmt == NULL && sqlite3_prepare_v3(book->db, STATEMENTS[statement], -1,
+				 SQLITE_PREPARE_PERSISTENT, stmt, NULL) != SQLITE_OK) {
+		return call_fault(book->db, fault);
+	}
+	*call_out = (struct call){.book = book, .stmt = *stmt};
+	return true;
+}
+
+void
+call_close(struct call *call)
+{
+	if (call->stmt != NULL) {
+		(void)sqlite3_reset(call->stmt);
+		(void)sqlite3_clear_bindings(call->stmt);
+	}
+	call->stmt = NULL;
+}
+
+static void
+trouble_set(struct call *call, enum call_trouble trouble)
+{
+	if (call->trouble == CALL_FINE) {
+		call->trouble = trouble;
+	}
+}
+
+static void
+bound(struct call *call, int result)
+{
+	if (result == SQLITE_NOMEM) {
+		trouble_set(call, CALL_NO_MEMORY);
+	} else if (result != SQLITE_OK) {
+		trouble_set(call, CALL_BAD_BIND);
+	}
+}
+
+void
+give_text(struct call *call, const char *text)
+{
+	if (text != NULL && !utf8_valid(text, strlen(text))) {
+		trouble_set(call, CALL_BAD_UTF8);
+	}
+	bound(
+	    call, sqlite3_bind_text(call->stmt, ++call->given, text, -1, SQLITE_STATIC));
+}
+
+void
+give_int(struct call *call, int64_t value)
+{
+	bound(call, sqlite3_bind_int64(call->stmt, ++call->given, value));
+}
+
+void
+give_null(struct call *call)
+{
+	bound(call, sqlite3_bind_null(call->stmt, ++call->given));
+}
+
+void
+give_day(struct call *call, day_t day)
+{
+	give_int(call, stored_day(day));
+}
+
+void
+give_code(struct call *call, const struct codes *codes, unsigned value)
+{
+	assert(value < (unsigned)codes->count);
+	give_text(call, codes->words[value]);
+}
+
+void
+give_stamp(struct call *call, const struct stamp *stamp)
+{
+	if (stamp == NULL) {
+		give_null(call);
+		give_null(call);
+		give_null(call);
+		return;
+	}
+	bool known = stamp->precision != STAMP_NONE;
+	give_int(call, stored_stamp(*stamp));
+	give_int(call, known ? (int64_t)stamp->wording : 0);
+	give_int(call, known && stamp->estimated);
+}
+
+static bool
+trouble_tell(struct call *call, struct fault *fault)
+{
+	switch (call->trouble) {
+	case CALL_FINE:
+		return true;
+	case CALL_BAD_UTF8:
+		return fault_set(fault, FAULT_INPUT, "a text is not valid UTF-8");
+	case CALL_BAD_BIND:
+		return call_fault(call->book->db, fault);
+	case CALL_BAD_VALUE:
+		return fault_set(fault, FAULT_BOOK,
+		    "the book holds a value that makes no sense (column %s)",
+		    sqlite3_column_name(call->stmt, call->taken - 1));
+	case CALL_NO_MEMORY:
+		return fault_memory(fault);
+	}
+	return false;
+}
+
+bool
+call_row(struct call *call, bool *row_out, struct fault *fault)
+{
+	assert(call->given == sqlite3_bind_parameter_count(call->stmt));
+	if (!trouble_tell(call, fault)) {
+		return false;
+	}
+	int result = sqlite3_step(call->stmt);
+	if (result != SQLITE_ROW && result != SQLITE_DONE) {
+		return call_fault(call->book->db, fault);
+	}
+	call->taken = 0;
+	*row_out = result == SQLITE_ROW;
+	return true;
+}
+
+bool
+call_run(struct call *call, struct fault *fault)
+{
+	bool row = true;
+	while (row) {
+		if (!call_row(call, &row, fault)) {
+			return false;
+		}
+	}
+	(void)sqlite3_reset(call->stmt);
+	(void)sqlite3_clear_bindings(call->stmt);
+	call->given = 0;
+	return true;
+}
+
+int64_t
+take_int(struct call *call)
+{
+	return sqlite3_column_int64(call->stmt, call->taken++);
+}
+
+const char *
+take_text(struct call *call, struct arena *arena)
+{
+	const unsigned char *text = sqlite3_column_text(call->stmt, call->taken);
+	int length = sqlite3_column_bytes(call->stmt, call->taken++);
+	if (text == NULL || length == 0) {
+		return "";
+	}
+	char *copy = arena_alloc(arena, (size_t)length + 1);
+	if (copy == NULL) {
+		trouble_set(call, CALL_NO_MEMORY);
+		return "";
+	}
+	memcpy(copy, text, (size_t)length);
+	return copy;
+}
+
+bool
+take_null(struct call *call)
+{
+	bool null = sqlite3_column_type(call->stmt, call->taken) == SQLITE_NULL;
+	call->taken += null;
+	return null;
+}
+
+int
+take_code(struct call *call, const struct codes *codes)
+{
+	const unsigned char *text = sqlite3_column_text(call->stmt, call->taken);
+	int length = sqlite3_column_bytes(call->stmt, call->taken++);
+	for (int i = 0; text != NULL && i < codes->count; i++) {
+		if (strlen(codes->words[i]) == (size_t)length &&
+		    memcmp(codes->words[i], text, (size_t)length) == 0) {
+			return i;
+		}
+	}
+	trouble_set(call, CALL_BAD_VALUE);
+	return 0;
+}
+
+struct stamp
+take_stamp(struct call *call)
+{
+	int64_t day = take_int(call);
+	struct stamp stamp = {0};
+	int64_t year = day / 10000;
+	int month = (int)(day / 100 % 100);
+	int of_month = (int)(day % 100);
+	bool sound = day == 0 || (year >= 1900 && year <= 2199 && month <= 12);
+	if (sound && of_month > 0) {
+		sound = month > 0 && of_month <= days_in_month((int)year, month);
+	}
+	if (!sound) {
+		trouble_set(call, CALL_BAD_VALUE);
+		return stamp;
+	}
+	int64_t wording = take_int(call);
+	bool estimated = take_int(call) != 0;
+	if (wording < WORDING_PLAIN || wording > WORDING_USE_BY) {
+		trouble_set(call, CALL_BAD_VALUE);
+		return stamp;
+	}
+	if (day == 0) {
+		return stamp;
+	}
+	stamp.year = (int16_t)year;
+	stamp.month = (int8_t)month;
+	stamp.day = (int8_t)of_month;
+	stamp.precision = of_month > 0 ? STAMP_DAY : month > 0 ? STAMP_MONTH : STAMP_YEAR;
+	stamp.wording = (enum stamp_wording)wording;
+	stamp.estimated = estimated;
+	return stamp;
+}
+
+day_t
+take_day(struct call *call)
+{
+	int64_t day = take_int(call);
+	if (day == 0) {
+		return DAY_NONE;
+	}
+	int64_t year = day / 10000;
+	int month = (int)(day / 100 % 100);
+	int of_month = (int)(day % 100);
+	if (year < 1900 || year > 2199 || month < 1 || month > 12 || of_month < 1 ||
+	    of_month > days_in_month((int)year, month)) {
+		trouble_set(call, CALL_BAD_VALUE);
+		return DAY_NONE;
+	}
+	return day_from_civil((int)year, month, of_month);
+}
+
+/* 29 February is allowed: it means the last day of the month. */
+static bool
+month_day_sound(int64_t stored)
+{
+	int month = (int)(stored / 100);
+	int day = (int)(stored % 100);
+	return stored > 0 && stored < 1300 && month >= 1 && day >= 1 &&
+	       day <= days_in_month(2024, month);
+}
+
+struct yearly
+take_yearly(struct call *call)
+{
+	int64_t first = take_int(call);
+	int64_t last = take_int(call);
+	if (!month_day_sound(first) || !month_day_sound(last)) {
+		trouble_set(call, CALL_BAD_VALUE);
+		return (struct yearly){0};
+	}
+	return (struct yearly){(int8_t)(first / 100), (int8_t)(first % 100),
+	    (int8_t)(last / 100), (int8_t)(last % 100)};
+}
+
+int64_t
+stored_month_day(int month, int day)
+{
+	return (int64_t)month * 100 + day;
+}
+
+int64_t
+stored_day(day_t day)
+{
+	if (day == DAY_NONE) {
+		return 0;
+	}
+	struct civil civil = day_to_civil(day);
+	return (int64_t)civil.year * 10000 + stored_month_day(civil.month, civil.day);
+}
+
+int64_t
+stored_stamp(struct stamp stamp)
+{
+	switch (stamp.precision) {
+	case STAMP_NONE:
+		return 0;
+	case STAMP_YEAR:
+		return (int64_t)stamp.year * 10000;
+	case STAMP_MONTH:
+		return (int64_t)stamp.year * 10000 + stored_month_day(stamp.month, 0);
+	case STAMP_DAY:
+		break;
+	}
+	return (int64_t)stamp.year * 10000 + stored_month_day(stamp.month, stamp.day);
+}
+
+bool
+call_plain(struct book *book, enum statement statement, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	return call_open(book, statement, &call, fault) && call_run(&call, fault);
+}
+
+bool
+call_id(struct book *book, enum statement statement, const char *text, int64_t *id_out,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, statement, &call, fault)) {
+		return false;
+	}
+	give_text(&call, text);
+	bool row = false;
+	if (!call_row(&call, &row, fault)) {
+		return false;
+	}
+	*id_out = row ? take_int(&call) : 0;
+	return true;
+}

@@ -1,0 +1,125 @@
+/* Running the statements: binding, stepping, reading, and transactions that undo themselves.
+ * Only for files of this room. */
+#ifndef BECKET_BOOK_CALL_H
+#define BECKET_BOOK_CALL_H
+
+#include "book/book.h"
+#include "book/statements.h"
+
+#include <sqlite3.h>
+
+struct book {
+	sqlite3 *db;                               /* owned */
+	sqlite3_stmt *statements[STATEMENT_COUNT]; /* owned; prepared at first use */
+	bool begun;                                /* between book_begin and its end */
+	char identity[33];
+};
+
+/* The words under which fixed values are stored. They are not the words that are shown: a
+ * book keeps its spelling whatever becomes of the others. */
+struct codes {
+	const char *what; /* for messages: "task" */
+	const char *const *words;
+	int count;
+};
+
+extern const struct codes TASK_CODES, USE_CODES, EVENT_CODES, PLACE_CODES;
+
+/* What went wrong with a call's values; told when it runs. */
+enum call_trouble {
+	CALL_FINE,
+	CALL_BAD_UTF8,  /* given text is no UTF-8 */
+	CALL_BAD_BIND,  /* SQLite refused a value */
+	CALL_BAD_VALUE, /* the book holds something it can't hold */
+	CALL_NO_MEMORY,
+};
+
+/* One use of a statement. Values are given in the order of the parameters and taken in the
+ * order of the columns. Trouble is kept until the next run or row. */
+struct call {
+	struct book *book;
+	sqlite3_stmt *stmt; /* borrowed from the book */
+	int given;
+	int taken;
+	enum call_trouble trouble;
+};
+
+/* Starts a call. */
+MUST_CHECK bool call_open(struct book *book, enum statement statement,
+    struct call *call_out, struct fault *fault);
+void call_close(struct call *call);
+
+#define SCOPED_CALL __attribute__((cleanup(call_close))) struct call
+
+/* Text is borrowed until the next run or the close; NULL gives SQL's NULL. */
+void give_text(struct call *call, const char *text);
+void give_int(struct call *call, int64_t value);
+void give_null(struct call *call);
+void give_day(struct call *call, day_t day);
+void give_code(struct call *call, const struct codes *codes, unsigned value);
+
+/* Three parameters: day, wording, estimated; three NULLs for NULL. */
+void give_stamp(struct call *call, const struct stamp *stamp);
+
+/* Runs to the end; afterwards values can be given anew. */
+MUST_CHECK bool call_run(struct call *call, struct fault *fault);
+
+/* Steps to the next row; *row_out is false when there is none. */
+MUST_CHECK bool call_row(struct call *call, bool *row_out, struct fault *fault);
+
+/* The next column of the row. Text is copied to the arena. */
+int64_t take_int(struct call *call);
+const char *take_text(struct call *call, struct arena *arena);
+day_t take_day(struct call *call);
+struct stamp take_stamp(struct call *call);   /* three columns */
+struct yearly take_yearly(struct call *call); /* two columns */
+int take_code(struct call *call, const struct codes *codes);
+
+/* True, and passes it, when the next column is NULL. */
+bool take_null(struct call *call);
+
+/* Runs a statement without parameters. */
+MUST_CHECK bool call_plain(
+    struct book *book, enum statement statement, struct fault *fault);
+
+/* Runs a statement with one text parameter that gives at most one row with one number; 0 in
+ * *id_out when it gives none. */
+MUST_CHECK bool call_id(struct book *book, enum statement statement, const char *text,
+    int64_t *id_out, struct fault *fault);
+
+/* A day as the book stores it, yyyymmdd, 0 for none; a day of the year, mmdd. */
+int64_t stored_day(day_t day);
+int64_t stored_stamp(struct stamp stamp);
+int64_t stored_month_day(int month, int day);
+
+/* Sets the fault from SQLite's last error. Returns false. */
+bool call_fault(sqlite3 *db, struct fault *fault);
+
+/* A change that is undone when it goes out of scope without having been kept: a transaction,
+ * or a part of the one that is open. */
+struct step {
+	struct book *book; /* NULL once kept */
+	bool whole;        /* a transaction of its own */
+};
+
+MUST_CHECK bool step_begin(struct book *book, struct step *step_out, struct fault *fault);
+MUST_CHECK bool step_keep(struct step *step, struct fault *fault);
+void step_undo(struct step *step);
+
+#define SCOPED_STEP __attribute__((cleanup(step_undo))) struct step
+
+/* Checks a name that others refer to: there, not blank, UTF-8, no control characters. */
+MUST_CHECK bool name_check(const char *what, const char *name, struct fault *fault);
+
+/* Finds a vessel, or makes one with what a new vessel has. */
+MUST_CHECK bool vessel_need(
+    struct book *book, const char *name, int64_t *id_out, struct fault *fault);
+
+/* Finds an item; one that is not there is FAULT_INPUT. */
+MUST_CHECK bool item_need(
+    struct book *book, const char *tag, int64_t *id_out, struct fault *fault);
+
+/* Reads the identity from the file. */
+MUST_CHECK bool identity_read(struct book *book, struct fault *fault);
+
+#endif

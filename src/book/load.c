@@ -1,0 +1,174 @@
+#include "book/load.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+const struct place_of_id *
+place_find(const struct place_of_id *places, size_t count, int64_t id)
+{
+	size_t low = 0;
+	size_t high = count;
+	while (low < high) {
+		size_t middle = low + (high - low) / 2;
+		if (places[middle].id < id) {
+			low = middle + 1;
+		} else {
+			high = middle;
+		}
+	}
+	return low < count && places[low].id == id ? &places[low] : NULL;
+}
+
+bool
+load_open(struct loading *loading, enum statement statement, struct call *call_out,
+    struct fault *fault)
+{
+	if (!call_open(loading->book, statement, call_out, fault)) {
+		return false;
+	}
+	int wanted = sqlite3_bind_parameter_count(call_out->stmt);
+	if (wanted >= 2) {
+		give_int(call_out, loading->first);
+		give_int(call_out, loading->last);
+	}
+	if (wanted >= 3) {
+		give_int(call_out, loading->with_withdrawn);
+	}
+	return true;
+}
+
+bool
+load_room(
+    struct loading *loading, size_t count, size_t size, void *out, struct fault *fault)
+{
+	if (count > SIZE_MAX / 2 / size) {
+		return fault_memory(fault);
+	}
+	void *room = arena_alloc(loading->arena, (count == 0 ? 1 : count) * size);
+	if (room == NULL) {
+		return fault_memory(fault);
+	}
+	/* `out` is the address of a typed pointer. */
+	memcpy(out, &room, sizeof room);
+	return true;
+}
+
+static bool
+load_counts(struct loading *loading, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	if (!load_open(loading, LOAD_COUNTS, &call, fault) ||
+	    !call_row(&call, &row, fault)) {
+		return false;
+	}
+	struct counts *counts = &loading->counts;
+	size_t *const in_order[] = {&counts->vessels, &counts->periods, &counts->winters,
+	    &counts->sheets, &counts->stations, &counts->closures, &counts->kinds,
+	    &counts->items, &counts->records, &counts->events, &counts->extensions};
+	for (size_t i = 0; i < sizeof in_order / sizeof in_order[0]; i++) {
+		*in_order[i] = (size_t)take_int(&call);
+	}
+	return true;
+}
+
+static bool
+load_currency(struct loading *loading, const char **out, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	if (!call_open(loading->book, BOOK_GET, &call, fault) ||
+	    !call_row(&call, &row, fault)) {
+		return false;
+	}
+	(void)take_int(&call);
+	*out = take_text(&call, loading->arena);
+	return call_row(&call, &row, fault);
+}
+
+/* Narrows the loading to one vessel. */
+static bool
+find_vessel(struct loading *loading, const char *name, struct fault *fault)
+{
+	int64_t id = 0;
+	if (!call_id(loading->book, VESSEL_FIND, name, &id, fault)) {
+		return false;
+	}
+	if (id == 0) {
+		return fault_set(
+		    fault, FAULT_INPUT, "there is no vessel \"%.80s\" in the book", name);
+	}
+	loading->first = id;
+	loading->last = id;
+	return true;
+}
+
+static bool
+load_all(struct loading *loading, const char *vessel, struct book_contents *contents,
+    struct fault *fault)
+{
+	if (vessel != NULL && !find_vessel(loading, vessel, fault)) {
+		return false;
+	}
+	if (!load_counts(loading, fault) ||
+	    !load_currency(loading, &contents->currency, fault) ||
+	    !load_vessels(loading, fault) || !load_stations(loading, fault) ||
+	    !load_items(loading, fault)) {
+		return false;
+	}
+	contents->inventory.vessels = loading->vessels;
+	contents->inventory.vessel_count = loading->vessel_count;
+	contents->inventory.items = loading->items;
+	contents->inventory.item_count = loading->item_count;
+	contents->stations = loading->stations;
+	contents->station_count = loading->station_count;
+	return true;
+}
+
+/* All statements must see the same book: they share one transaction. */
+static bool
+load_consistent(struct loading *loading, const char *vessel,
+    struct book_contents *contents, struct fault *fault)
+{
+	struct book *book = loading->book;
+	if (book->begun) {
+		return load_all(loading, vessel, contents, fault);
+	}
+	if (!call_plain(book, BEGIN_READING, fault)) {
+		return false;
+	}
+	struct fault ignored = {0};
+	bool loaded = load_all(loading, vessel, contents, fault);
+	(void)!call_plain(book, ROLLBACK, &ignored);
+	return loaded;
+}
+
+bool
+book_load(struct book *book, const char *vessel, bool with_withdrawn,
+    struct book_contents *out, struct fault *fault)
+{
+	struct book_contents contents = {0};
+	struct loading loading = {
+	    .book = book,
+	    .arena = &contents.arena,
+	    .first = 0,
+	    .last = INT64_MAX,
+	    .with_withdrawn = with_withdrawn,
+	};
+	if (!load_consistent(&loading, vessel, &contents, fault)) {
+		arena_clear(&contents.arena);
+		return fault_prefix(fault, "reading the book");
+	}
+	*out = contents;
+	return true;
+}
+
+void
+book_contents_clear(struct book_contents *contents)
+{
+	if (contents == NULL) {
+		return;
+	}
+	arena_clear(&contents->arena);
+	*contents = (struct book_contents){0};
+}

@@ -1,0 +1,52 @@
+/* Loading, in one pass: each table is read once, ordered by its owner's number, so that an
+ * owner's rows are a slice of one flat array. Only for files of this room. */
+#ifndef BECKET_BOOK_LOAD_H
+#define BECKET_BOOK_LOAD_H
+
+#include "book/call.h"
+
+/* How many rows of each table will be read, in the order of LOAD_COUNTS. */
+struct counts {
+	size_t vessels, periods, winters, sheets;
+	size_t stations, closures, kinds;
+	size_t items, records, events, extensions;
+};
+
+/* What is being loaded. All memory is the arena's. */
+struct loading {
+	struct book *book;
+	struct arena *arena;
+	int64_t first, last; /* numbers of the vessels wanted */
+	bool with_withdrawn;
+	struct counts counts;
+	struct vessel *vessels; /* by number until all slices are cut, then by name */
+	size_t vessel_count;
+	struct station *stations; /* so, too */
+	size_t station_count;
+	struct item *items; /* so, too, and then by vessel and tag */
+	size_t item_count;
+};
+
+/* A row that belongs to something: its index in the owners, or none to be had. */
+struct place_of_id {
+	int64_t id;
+	size_t index;
+};
+
+/* Finds a number in places sorted by it; NULL when it is not there. */
+const struct place_of_id *place_find(
+    const struct place_of_id *places, size_t count, int64_t id);
+
+/* Starts a loading statement; gives it the vessels wanted and whether withdrawn items are. */
+MUST_CHECK bool load_open(struct loading *loading, enum statement statement,
+    struct call *call_out, struct fault *fault);
+
+/* Zeroed memory for `count` elements; never NULL but when memory ran out. */
+MUST_CHECK bool load_room(
+    struct loading *loading, size_t count, size_t size, void *out, struct fault *fault);
+
+MUST_CHECK bool load_vessels(struct loading *loading, struct fault *fault);
+MUST_CHECK bool load_stations(struct loading *loading, struct fault *fault);
+MUST_CHECK bool load_items(struct loading *loading, struct fault *fault);
+
+#endif

@@ -1,0 +1,268 @@
+/* Loading gear, and what is on record about it. */
+#include "base/text.h"
+#include "book/load.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static int
+compare_places(const void *a, const void *b)
+{
+	int64_t left = ((const struct place_of_id *)a)->id;
+	int64_t right = ((const struct place_of_id *)b)->id;
+	return (left > right) - (left < right);
+}
+
+static struct item *
+owner_item(struct loading *loading, size_t *at, int64_t id)
+{
+	while (*at < loading->item_count && loading->items[*at].id < id) {
+		++*at;
+	}
+	bool found = *at < loading->item_count && loading->items[*at].id == id;
+	return found ? &loading->items[*at] : NULL;
+}
+
+static void
+take_item(struct call *call, struct arena *arena, struct item *item)
+{
+	item->parent = ITEM_NO_PARENT;
+	item->tag = take_text(call, arena);
+	item->kind = take_text(call, arena);
+	item->description = take_text(call, arena);
+	item->serial = take_text(call, arena);
+	item->place = take_text(call, arena);
+	item->notes = take_text(call, arena);
+	item->quantity = (int)take_int(call);
+	item->price_minor = take_int(call);
+	item->state = (enum place_state)take_code(call, &PLACE_CODES);
+	item->made = take_stamp(call);
+	item->packed = take_stamp(call);
+	item->bought = take_stamp(call);
+	item->fitted = take_stamp(call);
+	item->expires = take_stamp(call);
+}
+
+static bool
+places_of_vessels(struct loading *loading, struct place_of_id **out, struct fault *fault)
+{
+	struct place_of_id *places = NULL;
+	size_t count = loading->vessel_count;
+	if (!load_room(loading, count, sizeof *places, &places, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		places[i] = (struct place_of_id){loading->vessels[i].id, i};
+	}
+	qsort(places, count, sizeof *places, compare_places);
+	*out = places;
+	return true;
+}
+
+/* Reads the items by number, and each one's parent's number into `parents`. */
+static bool
+load_item_rows(struct loading *loading, int64_t *parents, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	struct place_of_id *places = NULL;
+	if (!places_of_vessels(loading, &places, fault) ||
+	    !load_open(loading, LOAD_ITEMS, &call, fault)) {
+		return false;
+	}
+	while (true) {
+		if (!call_row(&call, &row, fault)) {
+			return false;
+		}
+		if (!row || loading->item_count == loading->counts.items) {
+			return true;
+		}
+		struct item *item = &loading->items[loading->item_count];
+		item->id = take_int(&call);
+		const struct place_of_id *vessel =
+		    place_find(places, loading->vessel_count, take_int(&call));
+		if (vessel == NULL) {
+			return fault_set(fault, FAULT_BOOK,
+			    "item number %lld is on no vessel", (long long)item->id);
+		}
+		item->vessel = vessel->index;
+		parents[loading->item_count++] = take_int(&call);
+		take_item(&call, loading->arena, item);
+	}
+}
+
+static bool
+load_records(struct loading *loading, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	struct record *records = NULL;
+	size_t count = 0;
+	size_t at = 0;
+	size_t room = loading->counts.records;
+	if (!load_room(loading, room, sizeof *records, &records, fault) ||
+	    !load_open(loading, LOAD_RECORDS, &call, fault)) {
+		return false;
+	}
+	while (true) {
+		if (!call_row(&call, &row, fault)) {
+			return false;
+		}
+		if (!row || count == room) {
+			return true;
+		}
+		struct item *item = owner_item(loading, &at, take_int(&call));
+		if (item == NULL) {
+			continue;
+		}
+		if (item->record_count++ == 0) {
+			item->records = &records[count];
+		}
+		struct record *record = &records[count++];
+		record->task = (enum task)take_code(&call, &TASK_CODES);
+		record->on = take_stamp(&call);
+		record->next = take_stamp(&call);
+		record->station = take_text(&call, loading->arena);
+		record->certificate = take_text(&call, loading->arena);
+		record->price_minor = take_int(&call);
+	}
+}
+
+static bool
+load_events(struct loading *loading, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	struct event *events = NULL;
+	size_t count = 0;
+	size_t at = 0;
+	size_t room = loading->counts.events;
+	if (!load_room(loading, room, sizeof *events, &events, fault) ||
+	    !load_open(loading, LOAD_EVENTS, &call, fault)) {
+		return false;
+	}
+	while (true) {
+		if (!call_row(&call, &row, fault)) {
+			return false;
+		}
+		if (!row || count == room) {
+			return true;
+		}
+		struct item *item = owner_item(loading, &at, take_int(&call));
+		if (item == NULL) {
+			continue;
+		}
+		if (item->event_count++ == 0) {
+			item->events = &events[count];
+		}
+		events[count].kind = (enum event_kind)take_code(&call, &EVENT_CODES);
+		events[count++].on = take_day(&call);
+	}
+}
+
+static bool
+load_extensions(struct loading *loading, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	struct extension *extensions = NULL;
+	size_t count = 0;
+	size_t at = 0;
+	size_t room = loading->counts.extensions;
+	if (!load_room(loading, room, sizeof *extensions, &extensions, fault) ||
+	    !load_open(loading, LOAD_EXTENSIONS, &call, fault)) {
+		return false;
+	}
+	while (true) {
+		if (!call_row(&call, &row, fault)) {
+			return false;
+		}
+		if (!row || count == room) {
+			return true;
+		}
+		struct item *item = owner_item(loading, &at, take_int(&call));
+		if (item == NULL) {
+			continue;
+		}
+		if (item->extension_count++ == 0) {
+			item->extensions = &extensions[count];
+		}
+		extensions[count].task = (enum task)take_code(&call, &TASK_CODES);
+		extensions[count].until = take_day(&call);
+		extensions[count++].paper = take_text(&call, loading->arena);
+	}
+}
+
+/* Cuts off what is from before the last renewal: it was about another thing. What is of the
+ * same day stays, since it may well be the new thing's first paper. */
+static void
+cut_at_renewal(struct item *item)
+{
+	day_t renewed = DAY_NONE;
+	for (size_t i = 0; i < item->record_count; i++) {
+		if (item->records[i].task == TASK_RENEW) {
+			renewed = stamp_first(item->records[i].on);
+		}
+	}
+	while (item->record_count > 0 && stamp_first(item->records->on) < renewed) {
+		item->records++;
+		item->record_count--;
+	}
+	while (item->event_count > 0 && item->events->on < renewed) {
+		item->events++;
+		item->event_count--;
+	}
+}
+
+static int
+compare_items(const void *a, const void *b)
+{
+	const struct item *left = a;
+	const struct item *right = b;
+	if (left->vessel != right->vessel) {
+		return left->vessel < right->vessel ? -1 : 1;
+	}
+	int order = text_compare_natural(left->tag, right->tag);
+	return order != 0 ? order : strcmp(left->tag, right->tag);
+}
+
+/* Puts the items in their final order, then turns parents' numbers into indices. `parents`
+ * is in the order of the items' numbers, and so are the places. */
+static bool
+settle_items(struct loading *loading, const int64_t *parents, struct fault *fault)
+{
+	struct place_of_id *places = NULL;
+	size_t count = loading->item_count;
+	if (!load_room(loading, count, sizeof *places, &places, fault)) {
+		return false;
+	}
+	qsort(loading->items, count, sizeof *loading->items, compare_items);
+	for (size_t i = 0; i < count; i++) {
+		places[i] = (struct place_of_id){loading->items[i].id, i};
+	}
+	qsort(places, count, sizeof *places, compare_places);
+	for (size_t i = 0; i < count; i++) {
+		const struct place_of_id *parent = place_find(places, count, parents[i]);
+		if (parent != NULL) {
+			loading->items[places[i].index].parent = parent->index;
+		}
+	}
+	return true;
+}
+
+bool
+load_items(struct loading *loading, struct fault *fault)
+{
+	size_t room = loading->counts.items;
+	int64_t *parents = NULL;
+	if (!load_room(loading, room, sizeof(struct item), &loading->items, fault) ||
+	    !load_room(loading, room, sizeof *parents, &parents, fault) ||
+	    !load_item_rows(loading, parents, fault) || !load_records(loading, fault) ||
+	    !load_events(loading, fault) || !load_extensions(loading, fault)) {
+		return fault_prefix(fault, "gear");
+	}
+	for (size_t i = 0; i < loading->item_count; i++) {
+		cut_at_renewal(&loading->items[i]);
+	}
+	return settle_items(loading, parents, fault);
+}

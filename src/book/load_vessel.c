@@ -1,0 +1,318 @@
+/* Loading vessels and stations. */
+#include "book/load.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* The vessel with this number, from `*at` on; NULL when it is not among those loaded. */
+static struct vessel *
+owner_vessel(struct loading *loading, size_t *at, int64_t id)
+{
+	while (*at < loading->vessel_count && loading->vessels[*at].id < id) {
+		++*at;
+	}
+	bool found = *at < loading->vessel_count && loading->vessels[*at].id == id;
+	return found ? &loading->vessels[*at] : NULL;
+}
+
+static struct station *
+owner_station(struct loading *loading, size_t *at, int64_t id)
+{
+	while (*at < loading->station_count && loading->stations[*at].id < id) {
+		++*at;
+	}
+	bool found = *at < loading->station_count && loading->stations[*at].id == id;
+	return found ? &loading->stations[*at] : NULL;
+}
+
+static bool
+load_vessel_rows(struct loading *loading, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	size_t room = loading->counts.vessels;
+	if (!load_room(loading, room, sizeof(struct vessel), &loading->vessels, fault) ||
+	    !load_open(loading, LOAD_VESSELS, &call, fault)) {
+		return false;
+	}
+	while (true) {
+		if (!call_row(&call, &row, fault)) {
+			return false;
+		}
+		if (!row || loading->vessel_count == room) {
+			return true;
+		}
+		struct vessel *vessel = &loading->vessels[loading->vessel_count++];
+		vessel->id = take_int(&call);
+		vessel->name = take_text(&call, loading->arena);
+		vessel->base = take_text(&call, loading->arena);
+		vessel->length_cm = (int)take_int(&call);
+		vessel->built = (int)take_int(&call);
+		vessel->margin_days = (int)take_int(&call);
+		vessel->laid_up = take_int(&call) != 0;
+		vessel->lay_up = take_yearly(&call);
+	}
+}
+
+/* What a period does not say is as it was before. */
+static void
+take_period(struct call *call, struct loading *loading, const struct period *before,
+    struct period *period)
+{
+	if (before != NULL) {
+		*period = *before;
+	}
+	period->from = take_day(call);
+	if (!take_null(call)) {
+		period->use = (enum use)take_code(call, &USE_CODES);
+	}
+	if (!take_null(call)) {
+		period->area = take_text(call, loading->arena);
+	}
+	if (!take_null(call)) {
+		period->persons = (int)take_int(call);
+	}
+}
+
+static bool
+load_periods(struct loading *loading, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	struct period *periods = NULL;
+	size_t count = 0;
+	size_t at = 0;
+	size_t room = loading->counts.periods;
+	if (!load_room(loading, room, sizeof *periods, &periods, fault) ||
+	    !load_open(loading, LOAD_PERIODS, &call, fault)) {
+		return false;
+	}
+	while (true) {
+		if (!call_row(&call, &row, fault)) {
+			return false;
+		}
+		if (!row || count == room) {
+			return true;
+		}
+		struct vessel *vessel = owner_vessel(loading, &at, take_int(&call));
+		if (vessel == NULL) {
+			continue;
+		}
+		if (vessel->period_count == 0) {
+			vessel->periods = &periods[count];
+		}
+		take_period(&call, loading,
+		    vessel->period_count == 0 ? NULL : &periods[count - 1],
+		    &periods[count]);
+		vessel->period_count++;
+		count++;
+	}
+}
+
+static bool
+load_winters(struct loading *loading, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	struct odd_winter *winters = NULL;
+	size_t count = 0;
+	size_t at = 0;
+	size_t room = loading->counts.winters;
+	if (!load_room(loading, room, sizeof *winters, &winters, fault) ||
+	    !load_open(loading, LOAD_WINTERS, &call, fault)) {
+		return false;
+	}
+	while (true) {
+		if (!call_row(&call, &row, fault)) {
+			return false;
+		}
+		if (!row || count == room) {
+			return true;
+		}
+		struct vessel *vessel = owner_vessel(loading, &at, take_int(&call));
+		if (vessel == NULL) {
+			continue;
+		}
+		if (vessel->odd_winter_count++ == 0) {
+			vessel->odd_winters = &winters[count];
+		}
+		winters[count].year = (int)take_int(&call);
+		winters[count].span.first = take_day(&call);
+		winters[count].span.last = take_day(&call);
+		count++;
+	}
+}
+
+static bool
+load_sheets(struct loading *loading, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	const char **sheets = NULL;
+	size_t count = 0;
+	size_t at = 0;
+	size_t room = loading->counts.sheets;
+	if (!load_room(loading, room, sizeof *sheets, &sheets, fault) ||
+	    !load_open(loading, LOAD_SHEETS, &call, fault)) {
+		return false;
+	}
+	while (true) {
+		if (!call_row(&call, &row, fault)) {
+			return false;
+		}
+		if (!row || count == room) {
+			return true;
+		}
+		struct vessel *vessel = owner_vessel(loading, &at, take_int(&call));
+		if (vessel == NULL) {
+			continue;
+		}
+		if (vessel->sheet_count++ == 0) {
+			vessel->sheets = &sheets[count];
+		}
+		sheets[count++] = take_text(&call, loading->arena);
+	}
+}
+
+static int
+compare_vessels(const void *a, const void *b)
+{
+	return strcmp(((const struct vessel *)a)->name, ((const struct vessel *)b)->name);
+}
+
+/* The rules may take it for granted that every vessel has a period since ever and a sheet. */
+static bool
+check_vessels(const struct loading *loading, struct fault *fault)
+{
+	for (size_t i = 0; i < loading->vessel_count; i++) {
+		const struct vessel *vessel = &loading->vessels[i];
+		if (vessel->period_count == 0 || vessel->sheet_count == 0 ||
+		    vessel->periods[0].from != DAY_NONE) {
+			return fault_set(fault, FAULT_BOOK,
+			    "vessel \"%.80s\" has no use or no sheet on record",
+			    vessel->name);
+		}
+	}
+	return true;
+}
+
+bool
+load_vessels(struct loading *loading, struct fault *fault)
+{
+	if (!load_vessel_rows(loading, fault) || !load_periods(loading, fault) ||
+	    !load_winters(loading, fault) || !load_sheets(loading, fault) ||
+	    !check_vessels(loading, fault)) {
+		return fault_prefix(fault, "vessels");
+	}
+	qsort(loading->vessels, loading->vessel_count, sizeof *loading->vessels,
+	    compare_vessels);
+	return true;
+}
+
+static bool
+load_station_rows(struct loading *loading, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	size_t room = loading->counts.stations;
+	if (!load_room(
+		loading, room, sizeof(struct station), &loading->stations, fault) ||
+	    !load_open(loading, LOAD_STATIONS, &call, fault)) {
+		return false;
+	}
+	while (true) {
+		if (!call_row(&call, &row, fault)) {
+			return false;
+		}
+		if (!row || loading->station_count == room) {
+			return true;
+		}
+		struct station *station = &loading->stations[loading->station_count++];
+		station->id = take_int(&call);
+		station->name = take_text(&call, loading->arena);
+		station->base = take_text(&call, loading->arena);
+		station->turn_round_days = (int)take_int(&call);
+		station->trip_minor = take_int(&call);
+	}
+}
+
+static bool
+load_closures(struct loading *loading, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	struct yearly *closures = NULL;
+	size_t count = 0;
+	size_t at = 0;
+	size_t room = loading->counts.closures;
+	if (!load_room(loading, room, sizeof *closures, &closures, fault) ||
+	    !load_open(loading, LOAD_CLOSURES, &call, fault)) {
+		return false;
+	}
+	while (true) {
+		if (!call_row(&call, &row, fault)) {
+			return false;
+		}
+		if (!row || count == room) {
+			return true;
+		}
+		struct station *station = owner_station(loading, &at, take_int(&call));
+		if (station == NULL) {
+			continue;
+		}
+		if (station->closed_count++ == 0) {
+			station->closed = &closures[count];
+		}
+		closures[count++] = take_yearly(&call);
+	}
+}
+
+static bool
+load_kinds(struct loading *loading, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	const char **kinds = NULL;
+	size_t count = 0;
+	size_t at = 0;
+	size_t room = loading->counts.kinds;
+	if (!load_room(loading, room, sizeof *kinds, &kinds, fault) ||
+	    !load_open(loading, LOAD_STATION_KINDS, &call, fault)) {
+		return false;
+	}
+	while (true) {
+		if (!call_row(&call, &row, fault)) {
+			return false;
+		}
+		if (!row || count == room) {
+			return true;
+		}
+		struct station *station = owner_station(loading, &at, take_int(&call));
+		if (station == NULL) {
+			continue;
+		}
+		if (station->kind_count++ == 0) {
+			station->kinds = &kinds[count];
+		}
+		kinds[count++] = take_text(&call, loading->arena);
+	}
+}
+
+static int
+compare_stations(const void *a, const void *b)
+{
+	return strcmp(
+	    ((const struct station *)a)->name, ((const struct station *)b)->name);
+}
+
+bool
+load_stations(struct loading *loading, struct fault *fault)
+{
+	if (!load_station_rows(loading, fault) || !load_closures(loading, fault) ||
+	    !load_kinds(loading, fault)) {
+		return fault_prefix(fault, "stations");
+	}
+	qsort(loading->stations, loading->station_count, sizeof *loading->stations,
+	    compare_stations);
+	return true;
+}

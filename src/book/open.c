@@ -1,0 +1,328 @@
+/* Opening, making and migrating a book. */
+#include "base/text.h"
+#include "book/call.h"
+#include "book/migrations.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+enum {
+	APPLICATION_ID =
+	    0x62636b74, /* "bckt": what PRAGMA application_id of a book says */
+	BUSY_TIMEOUT_MS = 5000,
+};
+
+/* What the file says about itself. */
+struct stamps_of_file {
+	int64_t application;
+	int64_t version;
+	int64_t tables;
+};
+
+static bool
+read_number(sqlite3 *db, const char *sql, int64_t *out, struct fault *fault)
+{
+	sqlite3_stmt *stmt = NULL;
+	bool read = sqlite3_prepare_v2(db, sql, -1, &stmt, NULL) == SQLITE_OK &&
+		    sqlite3_step(stmt) == SQLITE_ROW;
+	if (read) {
+		*out = sqlite3_column_int64(stmt, 0);
+	} else {
+		(void)call_fault(db, fault);
+	}
+	(void)sqlite3_finalize(stmt);
+	return read;
+}
+
+static bool
+read_stamps(sqlite3 *db, struct stamps_of_file *out, struct fault *fault)
+{
+	return read_number(db, "PRAGMA application_id", &out->application, fault) &&
+	       read_number(db, "PRAGMA user_version", &out->version, fault) &&
+	       read_number(db, "SELECT COUNT(*) FROM sqlite_schema", &out->tables, fault);
+}
+
+static bool
+execute(sqlite3 *db, const char *sql, struct fault *fault)
+{
+	return sqlite3_exec(db, sql, NULL, NULL, NULL) == SQLITE_OK ||
+	       call_fault(db, fault);
+}
+
+/* Refuses what is no book of this program or an older one. */
+static bool
+check_stamps(
+    const struct stamps_of_file *stamps, enum book_mode mode, struct fault *fault)
+{
+	bool empty = stamps->application == 0 && stamps->tables == 0;
+	if (empty && mode == BOOK_CREATE) {
+		return true;
+	}
+	if (empty) {
+		return fault_set(fault, FAULT_BOOK, "the file is empty; it is no book");
+	}
+	if (stamps->application != APPLICATION_ID) {
+		return fault_set(fault, FAULT_BOOK,
+		    "the file is an SQLite database, but no book of this program");
+	}
+	if (stamps->version > MIGRATION_COUNT) {
+		return fault_set(fault, FAULT_BOOK,
+		    "the book is of a newer program (its version is %lld, the newest "
+		    "known here is %d); use that program",
+		    (long long)stamps->version, MIGRATION_COUNT);
+	}
+	if (stamps->version < MIGRATION_COUNT && mode == BOOK_READ) {
+		return fault_set(fault, FAULT_BOOK,
+		    "the book is of an older program (version %lld, expected %d) and has "
+		    "to be opened for writing once to bring it up to date",
+		    (long long)stamps->version, MIGRATION_COUNT);
+	}
+	return true;
+}
+
+static bool
+first_row(struct book *book, struct fault *fault)
+{
+	unsigned char random[16];
+	char identity[2 * sizeof random + 1];
+	sqlite3_randomness(sizeof random, random);
+	for (size_t i = 0; i < sizeof random; i++) {
+		(void)snprintf(identity + 2 * i, 3, "%02x", random[i]);
+	}
+	SCOPED_CALL call = {0};
+	if (!call_open(book, BOOK_FIRST, &call, fault)) {
+		return false;
+	}
+	give_text(&call, identity);
+	return call_run(&call, fault);
+}
+
+static bool
+run_migration(struct book *book, int number, struct fault *fault)
+{
+	const struct migration *migration = &MIGRATIONS[number - 1];
+	struct stamps_of_file stamps = {0};
+	if (!execute(book->db, migration->sql, fault) ||
+	    !read_stamps(book->db, &stamps, fault)) {
+		return fault_prefix(fault, "migration %s", migration->name);
+	}
+	if (stamps.version != number || stamps.application != APPLICATION_ID) {
+		return fault_set(fault, FAULT_BOOK,
+		    "migration %s left version %lld, expected %d", migration->name,
+		    (long long)stamps.version, number);
+	}
+	return true;
+}
+
+/* Runs what is missing. The version is read again inside the transaction, because another
+ * program may have been faster. */
+static bool
+migrate(struct book *book, enum book_mode mode, struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	struct stamps_of_file stamps = {0};
+	if (!step_begin(book, &step, fault) || !read_stamps(book->db, &stamps, fault) ||
+	    !check_stamps(&stamps, mode, fault)) {
+		return false;
+	}
+	for (int number = (int)stamps.version + 1; number <= MIGRATION_COUNT; number++) {
+		if (!run_migration(book, number, fault)) {
+			return false;
+		}
+	}
+	return first_row(book, fault) && step_keep(&step, fault);
+}
+
+static bool
+prepare_writing(
+    struct book *book, enum book_mode mode, int64_t version, struct fault *fault)
+{
+	/* On a file system without shared memory SQLite stays with the mode it has. */
+	if (!execute(book->db, "PRAGMA journal_mode = WAL", fault)) {
+		return false;
+	}
+	return version == MIGRATION_COUNT || migrate(book, mode, fault);
+}
+
+static bool
+configure(sqlite3 *db, struct fault *fault)
+{
+	bool set = sqlite3_busy_timeout(db, BUSY_TIMEOUT_MS) == SQLITE_OK &&
+		   sqlite3_extended_result_codes(db, 0) == SQLITE_OK &&
+		   sqlite3_db_config(db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL) == SQLITE_OK;
+	return set ? execute(db, "PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF",
+			 fault)
+		   : call_fault(db, fault);
+}
+
+/* The path as a file: URI, every byte but letters, digits and "/._-" escaped. */
+static void
+add_uri(struct text *uri, const char *path)
+{
+	text_add(uri, "file:");
+	for (const char *at = path; *at != '\0'; at++) {
+		unsigned char byte = (unsigned char)*at;
+		bool plain = (byte >= 'a' && byte <= 'z') ||
+			     (byte >= 'A' && byte <= 'Z') ||
+			     (byte >= '0' && byte <= '9') || strchr("/._-", byte) != NULL;
+		text_add_format(uri, plain ? "%c" : "%%%02X", byte);
+	}
+	text_add(uri, "?immutable=1");
+}
+
+/* True when changes wait in a write-ahead log beside the file. */
+static bool
+log_waits(const char *path)
+{
+	SCOPED_TEXT log = {0};
+	struct stat status;
+	text_add_format(&log, "%s-wal", path);
+	return stat(text_string(&log), &status) == 0 && status.st_size > 0;
+}
+
+static bool
+connect(struct book *book, const char *name, int flags, struct fault *fault)
+{
+	(void)sqlite3_close(book->db);
+	book->db = NULL;
+	if (sqlite3_open_v2(name, &book->db, flags, NULL) == SQLITE_OK) {
+		return configure(book->db, fault);
+	}
+	return book->db == NULL ? fault_memory(fault) : call_fault(book->db, fault);
+}
+
+/* Reading a book with a write-ahead log needs a small file beside it. Where that can't be
+ * made (a read-only directory or medium) and no changes wait in a log, the file is read as
+ * it stands: who can't write there relies on nobody else writing in that moment. */
+static bool
+read_as_it_stands(struct book *book, const char *path, struct stamps_of_file *stamps_out,
+    struct fault *fault)
+{
+	if (log_waits(path)) {
+		return fault_set(fault, FAULT_BOOK,
+		    "changes wait in %s-wal, and its directory can't be written; copy "
+		    "both files to a place that can",
+		    path);
+	}
+	SCOPED_TEXT uri = {0};
+	add_uri(&uri, path);
+	return text_check(&uri, fault) &&
+	       connect(book, text_string(&uri), SQLITE_OPEN_READONLY | SQLITE_OPEN_URI,
+		   fault) &&
+	       read_stamps(book->db, stamps_out, fault);
+}
+
+static bool
+open_file(struct book *book, const char *path, enum book_mode mode,
+    struct stamps_of_file *stamps_out, struct fault *fault)
+{
+	int flags = mode == BOOK_READ ? SQLITE_OPEN_READONLY : SQLITE_OPEN_READWRITE;
+	if (mode == BOOK_CREATE) {
+		flags |= SQLITE_OPEN_CREATE;
+	}
+	struct fault first = {0};
+	if (!connect(book, path, flags, fault)) {
+		return false;
+	}
+	if (read_stamps(book->db, stamps_out, &first)) {
+		return true;
+	}
+	int code = sqlite3_errcode(book->db);
+	bool no_side_file = code == SQLITE_CANTOPEN || code == SQLITE_READONLY;
+	if (mode == BOOK_READ && no_side_file) {
+		return read_as_it_stands(book, path, stamps_out, fault);
+	}
+	*fault = first;
+	return false;
+}
+
+/* Says in plain words what SQLite calls "unable to open database file". */
+static bool
+check_path(const char *path, enum book_mode mode, bool *exists_out, struct fault *fault)
+{
+	struct stat status;
+	bool exists = stat(path, &status) == 0;
+	if (!exists && !(mode == BOOK_CREATE && errno == ENOENT)) {
+		return errno == ENOENT
+			   ? fault_set(fault, FAULT_BOOK, "there is no such book")
+			   : fault_set(fault, FAULT_BOOK, "%s", strerror(errno));
+	}
+	if (exists && !S_ISREG(status.st_mode)) {
+		return fault_set(fault, FAULT_BOOK, "it is no ordinary file");
+	}
+	if (exists && access(path, mode == BOOK_READ ? R_OK : R_OK | W_OK) != 0) {
+		return fault_set(fault, FAULT_BOOK, "%s", strerror(errno));
+	}
+	*exists_out = exists;
+	return true;
+}
+
+static bool
+open_checked(
+    struct book *book, const char *path, enum book_mode mode, struct fault *fault)
+{
+	struct stamps_of_file stamps = {0};
+	if (!open_file(book, path, mode, &stamps, fault) ||
+	    !check_stamps(&stamps, mode, fault)) {
+		return false;
+	}
+	if (mode != BOOK_READ && !prepare_writing(book, mode, stamps.version, fault)) {
+		return false;
+	}
+	return identity_read(book, fault);
+}
+
+/* Takes away the empty file that a failed creation leaves. */
+static void
+remove_empty(const char *path)
+{
+	struct stat status;
+	if (stat(path, &status) == 0 && status.st_size == 0) {
+		(void)unlink(path);
+	}
+}
+
+bool
+book_open(
+    const char *path, enum book_mode mode, struct book **book_out, struct fault *fault)
+{
+	bool exists = false;
+	struct book *book = NULL;
+	if (!check_path(path, mode, &exists, fault)) {
+		goto fail;
+	}
+	book = calloc(1, sizeof *book);
+	if (book == NULL) {
+		(void)fault_memory(fault);
+		goto fail;
+	}
+	if (!open_checked(book, path, mode, fault)) {
+		goto fail;
+	}
+	*book_out = book;
+	return true;
+fail:
+	book_close(book);
+	if (!exists && mode == BOOK_CREATE) {
+		remove_empty(path);
+	}
+	return fault_prefix(fault, "opening the book %s", path);
+}
+
+void
+book_close(struct book *book)
+{
+	if (book == NULL) {
+		return;
+	}
+	for (int i = 0; i < STATEMENT_COUNT; i++) {
+		(void)sqlite3_finalize(book->statements[i]);
+	}
+	/* Closing rolls back what is open. */
+	(void)sqlite3_close(book->db);
+	free(book);
+}

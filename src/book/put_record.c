@@ -1,0 +1,207 @@
+/* Writing what was done to gear and what happened to it. */
+#include "book/call.h"
+
+static const char *
+text_or_empty(const char *text)
+{
+	return text == NULL ? "" : text;
+}
+
+static bool
+find_record(struct book *book, int64_t item, const struct record *record, int64_t *id_out,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	if (!call_open(book, RECORD_FIND, &call, fault)) {
+		return false;
+	}
+	give_int(&call, item);
+	give_code(&call, &TASK_CODES, record->task);
+	give_int(&call, stored_stamp(record->on));
+	give_text(&call, text_or_empty(record->certificate));
+	give_int(&call, stored_stamp(record->next));
+	give_int(&call, record->next.precision == STAMP_NONE ? 0 : record->next.wording);
+	if (!call_row(&call, &row, fault)) {
+		return false;
+	}
+	*id_out = row ? take_int(&call) : 0;
+	return true;
+}
+
+/* Entered again, perhaps with a station or a price that was not known the first time. */
+static bool
+fill_record(
+    struct book *book, int64_t id, const struct record *record, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, RECORD_FILL, &call, fault)) {
+		return false;
+	}
+	bool station = text_or_empty(record->station)[0] != '\0';
+	give_text(&call, station ? record->station : NULL);
+	record->price_minor >= 0 ? give_int(&call, record->price_minor)
+				 : give_null(&call);
+	give_int(&call, id);
+	return call_run(&call, fault);
+}
+
+static bool
+insert_record(
+    struct book *book, int64_t item, const struct record *record, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, RECORD_ADD, &call, fault)) {
+		return false;
+	}
+	give_int(&call, item);
+	give_code(&call, &TASK_CODES, record->task);
+	give_stamp(&call, &record->on);
+	give_stamp(&call, &record->next);
+	give_text(&call, text_or_empty(record->station));
+	give_text(&call, text_or_empty(record->certificate));
+	give_int(&call, record->price_minor < 0 ? -1 : record->price_minor);
+	return call_run(&call, fault);
+}
+
+/* True in *out when a renewal on record is as late as this one or later. */
+static bool
+renewed_since(
+    struct book *book, int64_t item, struct stamp on, bool *out, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = true;
+	bool since = false;
+	if (!call_open(book, RENEWALS, &call, fault)) {
+		return false;
+	}
+	give_int(&call, item);
+	while (row) {
+		if (!call_row(&call, &row, fault)) {
+			return false;
+		}
+		if (row && stamp_first(take_stamp(&call)) >= stamp_first(on)) {
+			since = true;
+		}
+	}
+	*out = since;
+	return true;
+}
+
+/* A new thing in the old place: nothing known about the old one holds for it. */
+static bool
+renew_item(
+    struct book *book, int64_t item, const struct record *record, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	SCOPED_CALL end = {0};
+	if (!call_open(book, ITEM_RENEW, &call, fault) ||
+	    !call_open(book, EXTENSIONS_END, &end, fault)) {
+		return false;
+	}
+	give_stamp(&call, &record->on);
+	give_int(&call, item);
+	give_int(&end, item);
+	return call_run(&call, fault) && call_run(&end, fault);
+}
+
+static bool
+new_record(
+    struct book *book, int64_t item, const struct record *record, struct fault *fault)
+{
+	bool since = true;
+	if (record->task == TASK_RENEW &&
+	    !renewed_since(book, item, record->on, &since, fault)) {
+		return false;
+	}
+	return insert_record(book, item, record, fault) &&
+	       (since || renew_item(book, item, record, fault));
+}
+
+static bool
+write_record(
+    struct book *book, const char *tag, const struct record *record, struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	int64_t item = 0;
+	int64_t id = 0;
+	if (record->on.precision == STAMP_NONE) {
+		return fault_set(fault, FAULT_INPUT,
+		    "the day it was done is not known; expected a date");
+	}
+	if (!step_begin(book, &step, fault) || !item_need(book, tag, &item, fault) ||
+	    !find_record(book, item, record, &id, fault)) {
+		return false;
+	}
+	bool written = id != 0 ? fill_record(book, id, record, fault)
+			       : new_record(book, item, record, fault);
+	return written && step_keep(&step, fault);
+}
+
+bool
+book_add_record(
+    struct book *book, const char *tag, const struct record *record, struct fault *fault)
+{
+	return write_record(book, tag, record, fault) ||
+	       fault_prefix(fault, "recording %s of \"%.60s\"",
+		   TASK_CODES.words[record->task], text_or_empty(tag));
+}
+
+static bool
+write_event(
+    struct book *book, const char *tag, const struct event *event, struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	SCOPED_CALL call = {0};
+	int64_t item = 0;
+	if (event->on < DAY_MIN || event->on > DAY_MAX) {
+		return fault_set(fault, FAULT_INPUT, "the day is not known");
+	}
+	if (!step_begin(book, &step, fault) || !item_need(book, tag, &item, fault) ||
+	    !call_open(book, EVENT_ADD, &call, fault)) {
+		return false;
+	}
+	give_int(&call, item);
+	give_code(&call, &EVENT_CODES, event->kind);
+	give_day(&call, event->on);
+	return call_run(&call, fault) && step_keep(&step, fault);
+}
+
+bool
+book_add_event(
+    struct book *book, const char *tag, const struct event *event, struct fault *fault)
+{
+	return write_event(book, tag, event, fault) ||
+	       fault_prefix(fault, "recording that \"%.60s\" was %s", text_or_empty(tag),
+		   EVENT_CODES.words[event->kind]);
+}
+
+static bool
+write_extension(struct book *book, const char *tag, const struct extension *extension,
+    struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	SCOPED_CALL call = {0};
+	int64_t item = 0;
+	if (extension->until < DAY_MIN || extension->until > DAY_MAX) {
+		return fault_set(fault, FAULT_INPUT, "its last day is not known");
+	}
+	if (!step_begin(book, &step, fault) || !item_need(book, tag, &item, fault) ||
+	    !call_open(book, EXTENSION_ADD, &call, fault)) {
+		return false;
+	}
+	give_int(&call, item);
+	give_code(&call, &TASK_CODES, extension->task);
+	give_day(&call, extension->until);
+	give_text(&call, text_or_empty(extension->paper));
+	return call_run(&call, fault) && step_keep(&step, fault);
+}
+
+bool
+book_add_extension(struct book *book, const char *tag, const struct extension *extension,
+    struct fault *fault)
+{
+	return write_extension(book, tag, extension, fault) ||
+	       fault_prefix(
+		   fault, "recording an extension for \"%.60s\"", text_or_empty(tag));
+}

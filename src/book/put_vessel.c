@@ -1,0 +1,262 @@
+/* Writing vessels and stations. */
+#include "book/call.h"
+
+static bool
+put_period(struct book *book, int64_t id, const struct vessel_change *change,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, PERIOD_PUT, &call, fault)) {
+		return false;
+	}
+	give_int(&call, id);
+	give_day(&call, change->from);
+	give_text(&call, change->set_use ? USE_CODES.words[change->use] : NULL);
+	give_text(&call, change->set_area ? change->area : NULL);
+	change->set_persons ? give_int(&call, change->persons) : give_null(&call);
+	return call_run(&call, fault);
+}
+
+/* Replaces or adds to a list of words: owner, position, word. */
+static bool
+put_words(struct book *book, enum statement add, int64_t owner, const char *const *words,
+    size_t count, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, add, &call, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		give_int(&call, owner);
+		give_int(&call, (int64_t)i);
+		give_text(&call, words[i]);
+		if (!name_check("a name in a list", words[i], fault) ||
+		    !call_run(&call, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+drop_of(struct book *book, enum statement drop, int64_t owner, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, drop, &call, fault)) {
+		return false;
+	}
+	give_int(&call, owner);
+	return call_run(&call, fault);
+}
+
+/* A new vessel: in private use, following common practice, laid up as the schema says. */
+static bool
+add_vessel(struct book *book, const char *name, int64_t *id_out, struct fault *fault)
+{
+	const struct vessel_change first = {.set_use = true,
+	    .set_area = true,
+	    .set_persons = true,
+	    .use = USE_PRIVATE,
+	    .area = "",
+	    .from = DAY_NONE};
+	const char *const sheets[] = {"practice"};
+	return call_id(book, VESSEL_ADD, name, id_out, fault) &&
+	       put_period(book, *id_out, &first, fault) &&
+	       put_words(book, SHEET_ADD, *id_out, sheets, 1, fault);
+}
+
+bool
+vessel_need(struct book *book, const char *name, int64_t *id_out, struct fault *fault)
+{
+	int64_t id = 0;
+	if (!name_check("the vessel's name", name, fault) ||
+	    !call_id(book, VESSEL_FIND, name, &id, fault) ||
+	    (id == 0 && !add_vessel(book, name, &id, fault))) {
+		return false;
+	}
+	*id_out = id;
+	return true;
+}
+
+static bool
+put_lay_up(struct book *book, int64_t id, const struct vessel_change *change,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, VESSEL_CHANGE, &call, fault)) {
+		return false;
+	}
+	const struct yearly *lay_up = &change->lay_up;
+	bool window = change->set_lay_up && change->laid_up;
+	change->set_lay_up ? give_int(&call, change->laid_up) : give_null(&call);
+	window ? give_int(&call, stored_month_day(lay_up->first_month, lay_up->first_day))
+	       : give_null(&call);
+	window ? give_int(&call, stored_month_day(lay_up->last_month, lay_up->last_day))
+	       : give_null(&call);
+	change->set_length ? give_int(&call, change->length_cm) : give_null(&call);
+	change->set_built ? give_int(&call, change->built) : give_null(&call);
+	give_text(&call, change->set_base ? change->base : NULL);
+	change->set_margin ? give_int(&call, change->margin_days) : give_null(&call);
+	give_int(&call, id);
+	return call_run(&call, fault);
+}
+
+static bool
+put_odd_winters(struct book *book, int64_t id, const struct vessel_change *change,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, WINTER_PUT, &call, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < change->odd_winter_count; i++) {
+		const struct odd_winter *winter = &change->odd_winters[i];
+		if (winter->span.last < winter->span.first) {
+			return fault_set(fault, FAULT_INPUT,
+			    "winter %d ends before it starts", winter->year);
+		}
+		give_int(&call, id);
+		give_int(&call, winter->year);
+		give_day(&call, winter->span.first);
+		give_day(&call, winter->span.last);
+		if (!call_run(&call, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+not_negative(const char *what, bool set, int64_t value, struct fault *fault)
+{
+	return !set || value >= 0 ||
+	       fault_set(fault, FAULT_INPUT, "%s is %lld; expected 0 or more", what,
+		   (long long)value);
+}
+
+static bool
+check_vessel(const struct vessel_change *change, struct fault *fault)
+{
+	if (change->set_lay_up && change->laid_up &&
+	    (change->lay_up.first_month == 0 || change->lay_up.last_month == 0)) {
+		return fault_set(
+		    fault, FAULT_INPUT, "the lay-up has no days; expected MM-DD..MM-DD");
+	}
+	return not_negative("persons", change->set_persons, change->persons, fault) &&
+	       not_negative("length", change->set_length, change->length_cm, fault) &&
+	       not_negative("built", change->set_built, change->built, fault) &&
+	       not_negative("margin", change->set_margin, change->margin_days, fault);
+}
+
+static bool
+write_vessel(struct book *book, const struct vessel_change *change, struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	int64_t id = 0;
+	if (!check_vessel(change, fault) || !step_begin(book, &step, fault) ||
+	    !vessel_need(book, change->name, &id, fault) ||
+	    !put_lay_up(book, id, change, fault) ||
+	    !put_odd_winters(book, id, change, fault)) {
+		return false;
+	}
+	bool period = change->set_use || change->set_area || change->set_persons;
+	if (period && !put_period(book, id, change, fault)) {
+		return false;
+	}
+	if (change->sheet_count > 0 && (!drop_of(book, SHEETS_DROP, id, fault) ||
+					   !put_words(book, SHEET_ADD, id, change->sheets,
+					       change->sheet_count, fault))) {
+		return false;
+	}
+	return step_keep(&step, fault);
+}
+
+bool
+book_put_vessel(
+    struct book *book, const struct vessel_change *change, struct fault *fault)
+{
+	return write_vessel(book, change, fault) ||
+	       fault_prefix(fault, "writing vessel \"%.80s\"",
+		   change->name == NULL ? "" : change->name);
+}
+
+static bool
+put_closures(struct book *book, int64_t id, const struct station_change *change,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!drop_of(book, CLOSURES_DROP, id, fault) ||
+	    !call_open(book, CLOSURE_ADD, &call, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < change->closed_count; i++) {
+		const struct yearly *closed = &change->closed[i];
+		if (closed->first_month == 0 || closed->last_month == 0) {
+			return fault_set(fault, FAULT_INPUT,
+			    "a closed period has no days; expected MM-DD..MM-DD");
+		}
+		give_int(&call, id);
+		give_int(&call, (int64_t)i);
+		give_int(&call, stored_month_day(closed->first_month, closed->first_day));
+		give_int(&call, stored_month_day(closed->last_month, closed->last_day));
+		if (!call_run(&call, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+put_station_fields(struct book *book, int64_t id, const struct station_change *change,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, STATION_CHANGE, &call, fault)) {
+		return false;
+	}
+	give_text(&call, change->set_base ? change->base : NULL);
+	change->set_turn_round ? give_int(&call, change->turn_round_days)
+			       : give_null(&call);
+	change->set_trip ? give_int(&call, change->trip_minor) : give_null(&call);
+	give_int(&call, id);
+	return call_run(&call, fault);
+}
+
+static bool
+write_station(struct book *book, const struct station_change *change, struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	int64_t id = 0;
+	if (!name_check("the station's name", change->name, fault) ||
+	    !not_negative(
+		"turn-round", change->set_turn_round, change->turn_round_days, fault) ||
+	    !not_negative("trip", change->set_trip, change->trip_minor, fault) ||
+	    !step_begin(book, &step, fault) ||
+	    !call_id(book, STATION_FIND, change->name, &id, fault)) {
+		return false;
+	}
+	if ((id == 0 && !call_id(book, STATION_ADD, change->name, &id, fault)) ||
+	    !put_station_fields(book, id, change, fault)) {
+		return false;
+	}
+	if ((change->closed_count > 0 || change->no_closures) &&
+	    !put_closures(book, id, change, fault)) {
+		return false;
+	}
+	if ((change->kind_count > 0 || change->every_kind) &&
+	    (!drop_of(book, STATION_KINDS_DROP, id, fault) ||
+		!put_words(book, STATION_KIND_ADD, id, change->kinds, change->kind_count,
+		    fault))) {
+		return false;
+	}
+	return step_keep(&step, fault);
+}
+
+bool
+book_put_station(
+    struct book *book, const struct station_change *change, struct fault *fault)
+{
+	return write_station(book, change, fault) ||
+	       fault_prefix(fault, "writing station \"%.80s\"",
+		   change->name == NULL ? "" : change->name);
+}

@@ -1,0 +1,98 @@
+/* Reminders as the book remembers them. */
+#include "book/call.h"
+
+static bool
+load_reminders(struct book *book, struct arena *arena, const struct book_reminder **out,
+    size_t *count_out, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	struct book_reminder *reminders = NULL;
+	size_t count = 0;
+	bool row = true;
+	if (!call_open(book, LOAD_REMINDERS, &call, fault)) {
+		return false;
+	}
+	while (true) {
+		if (!call_row(&call, &row, fault)) {
+			return false;
+		}
+		if (!row) {
+			break;
+		}
+		size_t total = (size_t)take_int(&call);
+		if (reminders == NULL) {
+			reminders = arena_alloc(arena, total * sizeof *reminders);
+		}
+		if (reminders == NULL) {
+			return fault_memory(fault);
+		}
+		struct book_reminder *reminder = &reminders[count++];
+		reminder->key = take_text(&call, arena);
+		reminder->uid = take_text(&call, arena);
+		reminder->sequence = (int)take_int(&call);
+		reminder->modified = take_int(&call);
+		reminder->shape = take_text(&call, arena);
+	}
+	*out = reminders;
+	*count_out = count;
+	return true;
+}
+
+bool
+book_load_reminders(struct book *book, struct arena *arena,
+    const struct book_reminder **out, size_t *count_out, struct fault *fault)
+{
+	return load_reminders(book, arena, out, count_out, fault) ||
+	       fault_prefix(fault, "reading the reminders");
+}
+
+static bool
+put_reminders(struct book *book, const struct book_reminder *reminders, size_t count,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, REMINDER_PUT, &call, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		give_text(&call, reminders[i].key);
+		give_text(&call, reminders[i].uid);
+		give_int(&call, reminders[i].sequence);
+		give_int(&call, reminders[i].modified);
+		give_text(&call, reminders[i].shape);
+		if (!call_run(&call, fault)) {
+			return fault_prefix(fault, "reminder \"%.200s\"",
+			    reminders[i].key == NULL ? "" : reminders[i].key);
+		}
+	}
+	return true;
+}
+
+static bool
+forget_reminders(
+    struct book *book, const char *const *keys, size_t count, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, REMINDER_FORGET, &call, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		give_text(&call, keys[i]);
+		if (!call_run(&call, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool
+book_store_reminders(struct book *book, const struct book_reminder *kept,
+    size_t kept_count, const char *const *gone, size_t gone_count, struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	bool stored = step_begin(book, &step, fault) &&
+		      put_reminders(book, kept, kept_count, fault) &&
+		      forget_reminders(book, gone, gone_count, fault) &&
+		      step_keep(&step, fault);
+	return stored || fault_prefix(fault, "storing the reminders");
+}

@@ -1,0 +1,170 @@
+#include "book/statements.h"
+
+/* Gear of the vessels $1 to $2, withdrawn gear only when $3 is 1. */
+#define OF_ITEMS                                                                         \
+	"item.vessel_id BETWEEN $1 AND $2 AND (item.state <> 'withdrawn' OR $3 = 1) "
+
+/* What hangs on that gear. */
+#define ON_ITEMS(table)                                                                  \
+	"FROM item JOIN " table " ON " table ".item_id = item.id WHERE " OF_ITEMS
+
+const char *const STATEMENTS[STATEMENT_COUNT] = {
+    [BEGIN_READING] = "BEGIN",
+    /* Takes the write lock at once, so that a change never fails half way for it. */
+    [BEGIN_WRITING] = "BEGIN IMMEDIATE",
+    [COMMIT] = "COMMIT",
+    [ROLLBACK] = "ROLLBACK",
+    [STEP_BEGIN] = "SAVEPOINT step",
+    [STEP_KEEP] = "RELEASE SAVEPOINT step",
+    [STEP_UNDO] = "ROLLBACK TO SAVEPOINT step",
+
+    [BOOK_FIRST] = "INSERT INTO book (id, identity, currency) VALUES (1, $1, 'EUR') "
+		   "ON CONFLICT (id) DO NOTHING",
+    [BOOK_GET] = "SELECT identity, currency FROM book WHERE id = 1",
+    [BOOK_SET_CURRENCY] = "UPDATE book SET currency = $1 WHERE id = 1",
+    [BOOK_SET_IDENTITY] = "UPDATE book SET identity = $1 WHERE id = 1 "
+			  "AND NOT EXISTS (SELECT 1 FROM reminder) RETURNING id",
+
+    [VESSEL_FIND] = "SELECT id FROM vessel WHERE name = $1",
+    [VESSEL_ADD] = "INSERT INTO vessel (name) VALUES ($1) RETURNING id",
+    [VESSEL_CHANGE] =
+	"UPDATE vessel SET laid_up = COALESCE($1, laid_up), "
+	"lay_up_first = COALESCE($2, lay_up_first), "
+	"lay_up_last = COALESCE($3, lay_up_last), length_cm = COALESCE($4, length_cm), "
+	"built = COALESCE($5, built), base = COALESCE($6, base), "
+	"margin_days = COALESCE($7, margin_days) WHERE id = $8",
+    [PERIOD_PUT] = "INSERT INTO vessel_period (vessel_id, from_day, use, area, persons) "
+		   "VALUES ($1, $2, $3, $4, $5) ON CONFLICT (vessel_id, from_day) "
+		   "DO UPDATE SET use = COALESCE(excluded.use, vessel_period.use), "
+		   "area = COALESCE(excluded.area, vessel_period.area), "
+		   "persons = COALESCE(excluded.persons, vessel_period.persons)",
+    [WINTER_PUT] = "INSERT INTO vessel_winter (vessel_id, year, first_day, last_day) "
+		   "VALUES ($1, $2, $3, $4) ON CONFLICT (vessel_id, year) DO UPDATE "
+		   "SET first_day = excluded.first_day, last_day = excluded.last_day",
+    [SHEETS_DROP] = "DELETE FROM vessel_sheet WHERE vessel_id = $1",
+    [SHEET_ADD] =
+	"INSERT INTO vessel_sheet (vessel_id, position, sheet) VALUES ($1, $2, $3)",
+
+    [STATION_FIND] = "SELECT id FROM station WHERE name = $1",
+    [STATION_ADD] = "INSERT INTO station (name) VALUES ($1) RETURNING id",
+    [STATION_CHANGE] = "UPDATE station SET base = COALESCE($1, base), "
+		       "turn_round_days = COALESCE($2, turn_round_days), "
+		       "trip_minor = COALESCE($3, trip_minor) WHERE id = $4",
+    [CLOSURES_DROP] = "DELETE FROM station_closure WHERE station_id = $1",
+    [CLOSURE_ADD] = "INSERT INTO station_closure "
+		    "(station_id, position, first_day, last_day) VALUES ($1, $2, $3, $4)",
+    [STATION_KINDS_DROP] = "DELETE FROM station_kind WHERE station_id = $1",
+    [STATION_KIND_ADD] =
+	"INSERT INTO station_kind (station_id, position, kind) VALUES ($1, $2, $3)",
+
+    [ITEM_FIND] = "SELECT id FROM item WHERE tag = $1",
+    [ITEM_ADD] =
+	"INSERT INTO item (tag, vessel_id, kind) VALUES ($1, $2, $3) RETURNING id",
+    [ITEM_CHANGE] =
+	"UPDATE item SET vessel_id = COALESCE($1, vessel_id), kind = COALESCE($2, kind), "
+	"description = COALESCE($3, description), serial = COALESCE($4, serial), "
+	"place = COALESCE($5, place), notes = COALESCE($6, notes), "
+	"quantity = COALESCE($7, quantity), price_minor = COALESCE($8, price_minor), "
+	"state = COALESCE($9, state), made = COALESCE($10, made), "
+	"made_wording = COALESCE($11, made_wording), "
+	"made_estimated = COALESCE($12, made_estimated), packed = COALESCE($13, packed), "
+	"packed_wording = COALESCE($14, packed_wording), "
+	"packed_estimated = COALESCE($15, packed_estimated), "
+	"bought = COALESCE($16, bought), "
+	"bought_wording = COALESCE($17, bought_wording), "
+	"bought_estimated = COALESCE($18, bought_estimated), "
+	"fitted = COALESCE($19, fitted), "
+	"fitted_wording = COALESCE($20, fitted_wording), "
+	"fitted_estimated = COALESCE($21, fitted_estimated), "
+	"expires = COALESCE($22, expires), "
+	"expires_wording = COALESCE($23, expires_wording), "
+	"expires_estimated = COALESCE($24, expires_estimated) WHERE id = $25",
+    [ITEM_SET_PARENT] = "UPDATE item SET parent_id = $1 WHERE id = $2",
+    [ITEM_PARENT] = "SELECT parent_id FROM item WHERE id = $1 AND parent_id IS NOT NULL",
+    [ITEM_RENEW] =
+	"UPDATE item SET fitted = $1, fitted_wording = $2, fitted_estimated = $3, "
+	"made = 0, made_wording = 0, made_estimated = 0, "
+	"packed = 0, packed_wording = 0, packed_estimated = 0, "
+	"bought = 0, bought_wording = 0, bought_estimated = 0, "
+	"expires = 0, expires_wording = 0, expires_estimated = 0 WHERE id = $4",
+    [EXTENSIONS_END] = "UPDATE extension SET ended = 1 WHERE item_id = $1",
+
+    [RECORD_FIND] = "SELECT id FROM record WHERE item_id = $1 AND task = $2 "
+		    "AND on_day = $3 AND certificate = $4 "
+		    "AND next_day = $5 AND next_wording = $6",
+    [RECORD_ADD] =
+	"INSERT INTO record (item_id, task, on_day, on_wording, on_estimated, next_day, "
+	"next_wording, next_estimated, station, certificate, price_minor) "
+	"VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)",
+    [RECORD_FILL] = "UPDATE record SET station = COALESCE($1, station), "
+		    "price_minor = COALESCE($2, price_minor) WHERE id = $3",
+    [RENEWALS] = "SELECT on_day, on_wording, on_estimated FROM record "
+		 "WHERE item_id = $1 AND task = 'renew'",
+    [EVENT_ADD] = "INSERT INTO event (item_id, kind, on_day) VALUES ($1, $2, $3) "
+		  "ON CONFLICT (item_id, on_day, kind) DO NOTHING",
+    [EXTENSION_ADD] =
+	"INSERT INTO extension (item_id, task, until_day, paper) "
+	"VALUES ($1, $2, $3, $4) ON CONFLICT (item_id, until_day, task, paper) "
+	"DO NOTHING",
+
+    /* One that comes back is newer than it was when it went, whatever the caller says. */
+    [REMINDER_PUT] = "INSERT INTO reminder (key, uid, sequence, modified, shape) "
+		     "VALUES ($1, $2, $3, $4, $5) ON CONFLICT (key) DO UPDATE SET "
+		     "sequence = CASE WHEN reminder.shape = '' "
+		     "AND excluded.sequence <= reminder.sequence "
+		     "THEN reminder.sequence + 1 ELSE excluded.sequence END, "
+		     "modified = excluded.modified, shape = excluded.shape",
+    [REMINDER_FORGET] = "UPDATE reminder SET shape = '' WHERE key = $1",
+    [LOAD_REMINDERS] =
+	"SELECT (SELECT COUNT(*) FROM reminder), key, uid, sequence, modified, shape "
+	"FROM reminder ORDER BY key",
+
+    [LOAD_COUNTS] =
+	"SELECT (SELECT COUNT(*) FROM vessel WHERE id BETWEEN $1 AND $2), "
+	"(SELECT COUNT(*) FROM vessel_period WHERE vessel_id BETWEEN $1 AND $2), "
+	"(SELECT COUNT(*) FROM vessel_winter WHERE vessel_id BETWEEN $1 AND $2), "
+	"(SELECT COUNT(*) FROM vessel_sheet WHERE vessel_id BETWEEN $1 AND $2), "
+	"(SELECT COUNT(*) FROM station), (SELECT COUNT(*) FROM station_closure), "
+	"(SELECT COUNT(*) FROM station_kind), "
+	"(SELECT COUNT(*) FROM item WHERE " OF_ITEMS "), "
+	"(SELECT COUNT(*) " ON_ITEMS(
+	    "record") "), "
+		      "(SELECT COUNT(*) " ON_ITEMS(
+			  "event") "), "
+				   "(SELECT COUNT(*) " ON_ITEMS(
+				       "extension") "AND extension.ended = 0)",
+    [LOAD_VESSELS] = "SELECT id, name, base, length_cm, built, margin_days, laid_up, "
+		     "lay_up_first, lay_up_last FROM vessel "
+		     "WHERE id BETWEEN $1 AND $2 ORDER BY id",
+    [LOAD_PERIODS] = "SELECT vessel_id, from_day, use, area, persons FROM vessel_period "
+		     "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, from_day",
+    [LOAD_WINTERS] = "SELECT vessel_id, year, first_day, last_day FROM vessel_winter "
+		     "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, year",
+    [LOAD_SHEETS] = "SELECT vessel_id, sheet FROM vessel_sheet "
+		    "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, position",
+    [LOAD_STATIONS] = "SELECT id, name, base, turn_round_days, trip_minor FROM station "
+		      "ORDER BY id",
+    [LOAD_CLOSURES] = "SELECT station_id, first_day, last_day FROM station_closure "
+		      "ORDER BY station_id, position",
+    [LOAD_STATION_KINDS] = "SELECT station_id, kind FROM station_kind "
+			   "ORDER BY station_id, position",
+    [LOAD_ITEMS] =
+	"SELECT id, vessel_id, COALESCE(parent_id, 0), tag, kind, description, serial, "
+	"place, notes, quantity, price_minor, state, made, made_wording, made_estimated, "
+	"packed, packed_wording, packed_estimated, bought, bought_wording, "
+	"bought_estimated, fitted, fitted_wording, fitted_estimated, expires, "
+	"expires_wording, expires_estimated FROM item WHERE " OF_ITEMS "ORDER BY id",
+    [LOAD_RECORDS] =
+	"SELECT record.item_id, record.task, record.on_day, record.on_wording, "
+	"record.on_estimated, record.next_day, record.next_wording, "
+	"record.next_estimated, record.station, record.certificate, "
+	"record.price_minor " ON_ITEMS(
+	    "record") "ORDER BY record.item_id, record.on_day, record.id",
+    [LOAD_EVENTS] = "SELECT event.item_id, event.kind, event.on_day " ON_ITEMS(
+	"event") "ORDER BY event.item_id, event.on_day, event.id",
+    [LOAD_EXTENSIONS] =
+	"SELECT extension.item_id, extension.task, extension.until_day, "
+	"extension.paper " ON_ITEMS(
+	    "extension") "AND extension.ended = 0 "
+			 "ORDER BY extension.item_id, extension.until_day, extension.id",
+};

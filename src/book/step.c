@@ -1,0 +1,102 @@
+/* Transactions: whole ones, and parts of one that is open. */
+#include "base/text.h"
+#include "book/call.h"
+
+#include <string.h>
+
+bool
+step_begin(struct book *book, struct step *step_out, struct fault *fault)
+{
+	bool whole = !book->begun;
+	if (!call_plain(book, whole ? BEGIN_WRITING : STEP_BEGIN, fault)) {
+		return false;
+	}
+	*step_out = (struct step){.book = book, .whole = whole};
+	return true;
+}
+
+bool
+step_keep(struct step *step, struct fault *fault)
+{
+	if (!call_plain(step->book, step->whole ? COMMIT : STEP_KEEP, fault)) {
+		return false;
+	}
+	step->book = NULL;
+	return true;
+}
+
+void
+step_undo(struct step *step)
+{
+	struct fault ignored = {0};
+	if (step->book == NULL) {
+		return;
+	}
+	/* SQLite may have rolled back by itself (disk full); nothing is left to undo then. */
+	if (step->whole) {
+		(void)!call_plain(step->book, ROLLBACK, &ignored);
+	} else {
+		(void)!(call_plain(step->book, STEP_UNDO, &ignored) &&
+			call_plain(step->book, STEP_KEEP, &ignored));
+	}
+	step->book = NULL;
+}
+
+bool
+book_begin(struct book *book, struct fault *fault)
+{
+	if (book->begun) {
+		return fault_set(fault, FAULT_BOOK, "a transaction is open already");
+	}
+	bool reading = sqlite3_db_readonly(book->db, "main") == 1;
+	if (!call_plain(book, reading ? BEGIN_READING : BEGIN_WRITING, fault)) {
+		return fault_prefix(fault, "opening a transaction");
+	}
+	book->begun = true;
+	return true;
+}
+
+bool
+book_commit(struct book *book, struct fault *fault)
+{
+	if (!book->begun) {
+		return fault_set(fault, FAULT_BOOK, "no transaction is open");
+	}
+	if (!call_plain(book, COMMIT, fault)) {
+		return fault_prefix(fault, "writing the book");
+	}
+	book->begun = false;
+	return true;
+}
+
+void
+book_rollback(struct book *book)
+{
+	struct fault ignored = {0};
+	if (!book->begun) {
+		return;
+	}
+	(void)!call_plain(book, ROLLBACK, &ignored);
+	book->begun = false;
+	(void)!identity_read(book, &ignored);
+}
+
+bool
+name_check(const char *what, const char *name, struct fault *fault)
+{
+	if (name == NULL || name[strspn(name, " ")] == '\0') {
+		return fault_set(
+		    fault, FAULT_INPUT, "%s is blank; expected a name", what);
+	}
+	if (!utf8_valid(name, strlen(name))) {
+		return fault_set(fault, FAULT_INPUT, "%s is not valid UTF-8", what);
+	}
+	for (const char *at = name; *at != '\0'; at++) {
+		if ((unsigned char)*at < ' ' || *at == 0x7f) {
+			return fault_set(fault, FAULT_INPUT,
+			    "%s has a control character (byte %d)", what,
+			    (int)(at - name) + 1);
+		}
+	}
+	return true;
+}
