@@ -1,0 +1,126 @@
+/* becket due */
+#include "cli/command.h"
+#include "cli/select.h"
+#include "cli/values.h"
+#include "exchange/answers.h"
+#include "winter/agenda.h"
+
+static const struct option_spec OPTIONS[] = {
+    SELECT_OPTIONS,
+    {.name = "within",
+	.argument = "DAYS",
+	.help = "due within so many days; what is lapsed or not known stays"},
+    {.name = "state",
+	.argument = "in-date|overdue|expired|life-expired|date-unknown",
+	.help = "in this state only"},
+    {.name = "routine", .help = "routines too: what comes round within the year"},
+    {.name = "strict", .help = "end with status 1 when something shown is not in date"},
+};
+
+struct filter {
+	struct selection selection;
+	bool has_state;
+	enum state state;
+	bool has_within;
+	int within_days;
+	bool routine;
+};
+
+static bool
+read_filter(struct context *context, struct filter *filter, struct fault *fault)
+{
+	const char *state = options_value(context->given, "state");
+	filter->has_state = state != NULL;
+	filter->routine = options_has(context->given, "routine");
+	return selection_read(context, &filter->selection, fault) &&
+	       (state == NULL || state_parse(state, &filter->state, fault)) &&
+	       value_number(context->given, "within", 0, 36500, &filter->within_days,
+		   &filter->has_within, fault);
+}
+
+static bool
+passes(const struct context *context, const struct filter *filter,
+    const struct agenda_row *row)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	if (row->routine && !filter->routine) {
+		return false;
+	}
+	if (filter->has_state && row->state != filter->state) {
+		return false;
+	}
+	if (filter->has_within && row->state == STATE_IN_DATE &&
+	    (row->due == DAY_NONE || row->due - context->today > filter->within_days)) {
+		return false;
+	}
+	return selection_has(&filter->selection, inventory, &inventory->items[row->item]);
+}
+
+/* Drops the rows that don't pass. The date not known is not in date. Gear in reserve
+ * counts for nothing, so it can't be missing. */
+static void
+keep_passing(struct context *context, const struct filter *filter, struct agenda *agenda)
+{
+	bool strict = options_has(context->given, "strict");
+	size_t kept = 0;
+	for (size_t i = 0; i < agenda->count; i++) {
+		if (!passes(context, filter, &agenda->items[i])) {
+			continue;
+		}
+		agenda->items[kept] = agenda->items[i];
+		const struct agenda_row *row = &agenda->items[kept++];
+		const struct item *item = &context->contents.inventory.items[row->item];
+		if (strict && row->state != STATE_IN_DATE &&
+		    item->state != PLACE_RESERVE) {
+			context->status = 1;
+		}
+	}
+	agenda->count = kept;
+}
+
+static bool
+write_answer(struct context *context, const struct filter *filter,
+    const struct agenda *agenda, struct fault *fault)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	if (context->json) {
+		return answer_due(
+		    inventory, agenda->items, agenda->count, &context->out, fault);
+	}
+	return context_is_empty(context) ||
+	       report_due(&context->style, context->engine.kinds, inventory,
+		   agenda->items, agenda->count, filter->routine, &context->out, fault);
+}
+
+static bool
+run(struct context *context, struct fault *fault)
+{
+	struct filter filter = {0};
+	struct agenda agenda = {0};
+	if (!read_filter(context, &filter, fault) ||
+	    !context_engine(
+		context, options_value(context->given, "vessel"), false, fault)) {
+		return false;
+	}
+	bool done =
+	    agenda_make(&context->engine, context->today, NULL, NULL, &agenda, fault);
+	if (done) {
+		keep_passing(context, &filter, &agenda);
+		done = write_answer(context, &filter, &agenda, fault);
+	}
+	agenda_clear(&agenda);
+	return done;
+}
+
+const struct command COMMAND_DUE = {
+    .name = "due",
+    .summary = "say what is due, and when",
+    .details =
+	"What is lapsed and what has no known date comes first, then the rest by day. With "
+	"--strict the exit status is 1 when anything shown is overdue, expired, life-expired "
+	"or of unknown date; gear in reserve is left out of that.",
+    .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
+    .needs = NEEDS_READ,
+    .json = true,
+    .run = run,
+};

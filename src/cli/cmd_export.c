@@ -1,0 +1,50 @@
+/* becket export */
+#include "cli/command.h"
+#include "cli/files.h"
+#include "exchange/inventory_csv.h"
+
+#include <string.h>
+
+static const struct word_spec WORDS[] = {
+    {.name = "FILE", .help = "where to; - for standard output", .required = true},
+};
+
+static const struct option_spec OPTIONS[] = {
+    {.name = "vessel", .argument = "NAME", .help = "this vessel only"},
+    {.name = "all", .help = "withdrawn items too"},
+};
+
+static bool
+run(struct context *context, struct fault *fault)
+{
+	const char *path = options_word(context->given, 0);
+	SCOPED_TEXT csv = {0};
+	if (!context_load(context, options_value(context->given, "vessel"),
+		options_has(context->given, "all"), fault) ||
+	    !csv_write_inventory(&context->contents.inventory, &csv, fault) ||
+	    !text_check(&csv, fault)) {
+		return false;
+	}
+	if (strcmp(path, "-") == 0) {
+		text_add_bytes(&context->out, text_string(&csv), csv.length);
+		return true;
+	}
+	SCOPED_NEW_FILE file = {0};
+	if (!new_file_write(path, text_string(&csv), csv.length, &file, fault) ||
+	    !new_file_keep(&file, fault)) {
+		return false;
+	}
+	size_t count = context->contents.inventory.item_count;
+	text_add_format(&context->out, "%zu item%s written to %s\n", count,
+	    count == 1 ? "" : "s", path);
+	return true;
+}
+
+const struct command COMMAND_EXPORT = {
+    .name = "export",
+    .summary = "write the inventory as CSV",
+    .details = "\"becket import\" reads it back.",
+    .table = TABLE(WORDS, OPTIONS),
+    .needs = NEEDS_READ,
+    .run = run,
+};

@@ -1,0 +1,71 @@
+/* becket help */
+#include "cli/command.h"
+#include "cli/help.h"
+
+#include <string.h>
+
+static const struct word_spec WORDS[] = {
+    {.name = "COMMAND", .help = "a command, or \"kinds\" for what an item can be"},
+};
+
+static const struct option_spec OPTIONS[] = {
+    {.name = "completion",
+	.argument = "bash|zsh",
+	.help = "print completions for a shell",
+	.hidden = true},
+    {.name = "man", .help = "print the manual page for scdoc", .hidden = true},
+};
+
+/* The kinds by group, as the catalogue has them. */
+static bool
+list_kinds(struct context *context, struct fault *fault)
+{
+	const struct kinds *kinds = NULL;
+	if (!context_kinds(context, &kinds, fault)) {
+		return false;
+	}
+	const char *group = "";
+	for (size_t i = 0; i < kinds_count(kinds); i++) {
+		const struct kind *kind = kinds_at(kinds, i);
+		if (strcmp(group, kind->group) != 0) {
+			text_add_format(
+			    &context->out, "%s%s\n", i == 0 ? "" : "\n", kind->group);
+			group = kind->group;
+		}
+		text_add_format(&context->out, "  %-26s%s\n", kind->id, kind->name);
+	}
+	return true;
+}
+
+static bool
+run(struct context *context, struct fault *fault)
+{
+	const char *shell = options_value(context->given, "completion");
+	const char *name = options_word(context->given, 0);
+	if (shell != NULL && strcmp(shell, "bash") == 0) {
+		completion_bash(&context->out);
+	} else if (shell != NULL) {
+		completion_zsh(&context->out);
+	} else if (options_has(context->given, "man")) {
+		man_page(&context->out);
+	} else if (name == NULL) {
+		help_overview(&context->out);
+	} else if (strcmp(name, "kinds") == 0) {
+		return list_kinds(context, fault);
+	} else if (command_find(name) != NULL) {
+		help_command(command_find(name), &context->out);
+	} else {
+		return usage_fault(
+		    fault, "becket", "there is no command \"%s\" to help with", name);
+	}
+	return true;
+}
+
+const struct command COMMAND_HELP = {
+    .name = "help",
+    .summary = "say how becket is used, how one command is, or what kinds there are",
+    .details = "",
+    .table = TABLE(WORDS, OPTIONS),
+    .needs = NEEDS_NOTHING,
+    .run = run,
+};

@@ -1,0 +1,215 @@
+/* becket import */
+#include "cli/command.h"
+#include "cli/files.h"
+#include "exchange/inventory_csv.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static const struct word_spec WORDS[] = {
+    {.name = "FILE", .help = "the CSV file; - for standard input", .required = true},
+};
+
+static const struct option_spec OPTIONS[] = {
+    {.name = "dry-run", .help = "say what would change, and change nothing"},
+    {.name = "dates",
+	.argument = "day-first|month-first",
+	.help = "how dates such as 04/05/2026 are to be read"},
+    {.name = "map",
+	.argument = "HEADER=COLUMN",
+	.help = "a header that stands for a column, or for \"ignore\"",
+	.repeatable = true},
+    {.name = "vessel",
+	.argument = "NAME",
+	.help = "for rows or files that name no vessel"},
+};
+
+static bool
+read_mappings(struct context *context, struct csv_options *options, struct fault *fault)
+{
+	struct csv_mapping *mappings =
+	    arena_alloc(&context->arena, (context->given->count + 1) * sizeof *mappings);
+	if (mappings == NULL) {
+		return fault_memory(fault);
+	}
+	size_t cursor = 0;
+	size_t count = 0;
+	for (const char *value = options_next(context->given, "map", &cursor);
+	     value != NULL; value = options_next(context->given, "map", &cursor)) {
+		const char *split = strrchr(value, '=');
+		char *header = arena_alloc(&context->arena, strlen(value) + 1);
+		if (header == NULL) {
+			return fault_memory(fault);
+		}
+		if (split == NULL || split == value || split[1] == '\0') {
+			return fault_set(fault, FAULT_USAGE,
+			    "--map: expected HEADER=COLUMN, as \"Where=place\", found \"%s\"",
+			    value);
+		}
+		memcpy(header, value, (size_t)(split - value));
+		mappings[count++] = (struct csv_mapping){header, split + 1};
+	}
+	options->mappings = mappings;
+	options->mapping_count = count;
+	return true;
+}
+
+static bool
+read_options(struct context *context, struct csv_options *options, struct fault *fault)
+{
+	const char *dates = options_value(context->given, "dates");
+	options->order = dates == NULL                     ? ORDER_ISO
+			 : strcmp(dates, "day-first") == 0 ? ORDER_DAY_FIRST
+							   : ORDER_MONTH_FIRST;
+	options->vessel = options_value(context->given, "vessel");
+	return read_mappings(context, options, fault);
+}
+
+static int
+by_day(const void *a, const void *b)
+{
+	const struct csv_row *row_a = *(const struct csv_row *const *)a;
+	const struct csv_row *row_b = *(const struct csv_row *const *)b;
+	day_t day_a = stamp_first(row_a->record.on);
+	day_t day_b = stamp_first(row_b->record.on);
+	if (day_a != day_b) {
+		return day_a < day_b ? -1 : 1;
+	}
+	return row_a->line < row_b->line ? -1 : 1;
+}
+
+/* Adds the rows' records, the oldest first. */
+static bool
+write_records(struct context *context, const struct csv_rows *rows, bool *renewed_out,
+    struct fault *fault)
+{
+	const struct csv_row **dated =
+	    arena_alloc(&context->arena, (rows->count + 1) * sizeof *dated);
+	if (dated == NULL) {
+		return fault_memory(fault);
+	}
+	size_t count = 0;
+	for (size_t i = 0; i < rows->count; i++) {
+		if (rows->items[i].has_record) {
+			dated[count++] = &rows->items[i];
+		}
+	}
+	qsort(dated, count, sizeof *dated, by_day);
+	for (size_t i = 0; i < count; i++) {
+		*renewed_out = *renewed_out || dated[i]->record.task == TASK_RENEW;
+		if (!book_add_record(
+			context->book, dated[i]->change.tag, &dated[i]->record, fault)) {
+			return fault_prefix(fault, "line %zu", dated[i]->line);
+		}
+	}
+	return true;
+}
+
+/* Writes all items, then their records; then, where a renewal has put a new thing in an old
+ * place, that row's dates again, for a renewal clears them. */
+static bool
+write_rows(struct context *context, const struct csv_rows *rows,
+    const struct item_change *changes, struct fault *fault)
+{
+	size_t wrong = 0;
+	if (rows->count > 0 &&
+	    !book_put_items(context->book, changes, rows->count, &wrong, fault)) {
+		size_t line = wrong < rows->count ? rows->items[wrong].line : 0;
+		return fault_prefix(fault, "line %zu", line);
+	}
+	bool renewed = false;
+	if (!write_records(context, rows, &renewed, fault)) {
+		return false;
+	}
+	return !renewed ||
+	       book_put_items(context->book, changes, rows->count, NULL, fault);
+}
+
+static bool
+write_all(struct context *context, const struct csv_rows *rows, struct fault *fault)
+{
+	struct item_change *changes =
+	    arena_alloc(&context->arena, (rows->count + 1) * sizeof *changes);
+	if (changes == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < rows->count; i++) {
+		changes[i] = rows->items[i].change;
+	}
+	return book_begin(context->book, fault) &&
+	       write_rows(context, rows, changes, fault) &&
+	       book_commit(context->book, fault);
+}
+
+/* Compares the rows with the book (with nothing, where there is no book yet and none is to
+ * be made) and says what changes. */
+static bool
+compare(struct context *context, const char *name, struct csv_rows *rows, bool dry,
+    struct fault *fault)
+{
+	struct csv_effect effect = {0};
+	const struct inventory *inventory = &context->contents.inventory;
+	if (!csv_find_tags(name, rows, inventory, &context->arena, fault) ||
+	    !csv_compare(rows, inventory, &effect, &context->out, fault)) {
+		return false;
+	}
+	text_add_format(&context->out,
+	    "%s%zu added, %zu changed, %zu as they were, %zu new record%s\n",
+	    dry ? "dry run, nothing is written: " : "", effect.added, effect.changed,
+	    effect.same, effect.records, effect.records == 1 ? "" : "s");
+	return true;
+}
+
+static bool
+import_rows(
+    struct context *context, const char *name, struct csv_rows *rows, struct fault *fault)
+{
+	bool dry = options_has(context->given, "dry-run");
+	text_add(&context->notes, text_string(&rows->notes));
+	if (dry) {
+		return (!context_has_book(context) ||
+			   (context_open(context, BOOK_READ, fault) &&
+			       context_load(context, NULL, true, fault))) &&
+		       compare(context, name, rows, true, fault);
+	}
+	return context_load(context, NULL, true, fault) &&
+	       compare(context, name, rows, false, fault) &&
+	       (write_all(context, rows, fault) ||
+		   fault_prefix(fault, "importing %s", name));
+}
+
+static bool
+run(struct context *context, struct fault *fault)
+{
+	const char *path = options_word(context->given, 0);
+	const char *name = strcmp(path, "-") == 0 ? "standard input" : path;
+	const struct kinds *kinds = NULL;
+	struct csv_options options = {0};
+	struct csv_rows rows = {0};
+	SCOPED_TEXT bytes = {0};
+	if (!read_options(context, &options, fault) ||
+	    !context_kinds(context, &kinds, fault) || !file_read(path, &bytes, fault)) {
+		return false;
+	}
+	const struct csv_source source = {name, text_string(&bytes), bytes.length};
+	bool done =
+	    csv_read_inventory(&source, kinds, &options, &context->arena, &rows, fault) &&
+	    import_rows(context, name, &rows, fault);
+	csv_rows_clear(&rows);
+	return done;
+}
+
+const struct command COMMAND_IMPORT = {
+    .name = "import",
+    .summary = "read an inventory from CSV: all rows or none",
+    .details =
+	"The columns, in any order: vessel tag kind description serial quantity place made "
+	"packed bought fitted expires served task next station certificate part_of price "
+	"notes. Common other spellings are known. A row whose tag is in the book changes that "
+	"item; one without a tag is matched by kind and serial, or gets a fresh tag. Prices "
+	"are in the currency's main unit. A date whose day and month could be either is "
+	"refused unless --dates says which comes first.",
+    .table = TABLE(WORDS, OPTIONS),
+    .needs = NEEDS_CREATE,
+    .run = run,
+};

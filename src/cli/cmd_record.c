@@ -1,0 +1,200 @@
+/* becket record */
+#include "cli/command.h"
+#include "cli/values.h"
+#include "report/money.h"
+
+#include <string.h>
+
+static const struct word_spec WORDS[] = {
+    {.name = "service|inspect|weigh|test|renew|register|fired|inflated|activated|used",
+	.help = "the task that was done, or what happened to it",
+	.required = true},
+    {.name = "TAG", .help = "the items", .required = true, .repeatable = true},
+};
+
+static const struct option_spec OPTIONS[] = {
+    {.name = "on", .argument = "DATE", .help = "the day", .required = true},
+    {.name = "by", .argument = "STATION", .help = "who did it"},
+    {.name = "next", .argument = "DATE", .help = "next date the certificate states"},
+    {.name = "certificate", .argument = "NO", .help = "the certificate's number"},
+    {.name = "price",
+	.argument = "MINOR",
+	.help = "what it cost: 4500 in minor units, or 45.00"},
+    {.name = "made", .argument = "DATE", .help = "renew: the new one was made"},
+    {.name = "packed", .argument = "DATE", .help = "renew: the new one was packed"},
+    {.name = "expires", .argument = "DATE", .help = "renew: the new one's mark"},
+};
+
+/* What is to be written about each item. */
+struct entry {
+	bool is_event;
+	struct event event;
+	struct record record;
+	struct item_change renewed; /* new dates; `set` is 0 when there are none */
+};
+
+/* A day in the future is a slip of the pen more often than not, and it would keep gear in
+ * date for longer than it is. */
+static void
+warn_of_future(struct context *context, day_t on)
+{
+	char day[DAY_WORDS_SIZE];
+	char today[DAY_WORDS_SIZE];
+	if (on > context->today) {
+		context_note(context, "--on %s is after today, %s", day_words(on, day),
+		    day_words(context->today, today));
+	}
+}
+
+static bool
+read_event(
+    struct context *context, const char *word, struct entry *entry, struct fault *fault)
+{
+	static const char *const NOT_FOR_EVENTS[] = {
+	    "by", "next", "certificate", "price", "made", "packed", "expires"};
+	for (size_t i = 0; i < COUNT_OF(NOT_FOR_EVENTS); i++) {
+		if (options_has(context->given, NOT_FOR_EVENTS[i])) {
+			return usage_fault(fault, "becket record",
+			    "--%s does not go with \"%s\"", NOT_FOR_EVENTS[i], word);
+		}
+	}
+	entry->is_event = true;
+	if (!event_parse(word, &entry->event.kind, fault) ||
+	    !value_day(context->given, "on", &entry->event.on, NULL, fault)) {
+		return false;
+	}
+	warn_of_future(context, entry->event.on);
+	return true;
+}
+
+/* The dates of the thing that took the old one's place. */
+static bool
+read_renewed(const struct given_options *given, enum task task,
+    struct item_change *change, struct fault *fault)
+{
+	bool made = false;
+	bool packed = false;
+	bool expires = false;
+	if (!value_stamp(given, "made", &change->made, &made, fault) ||
+	    !value_stamp(given, "packed", &change->packed, &packed, fault) ||
+	    !value_stamp(given, "expires", &change->expires, &expires, fault)) {
+		return false;
+	}
+	change->set = (made ? 1U << FIELD_MADE : 0U) |
+		      (packed ? 1U << FIELD_PACKED : 0U) |
+		      (expires ? 1U << FIELD_EXPIRES : 0U);
+	if (change->set != 0 && task != TASK_RENEW) {
+		return usage_fault(fault, "becket record",
+		    "--made, --packed and --expires are for the new thing and go with "
+		    "\"renew\" only; \"becket amend\" corrects an item's dates");
+	}
+	return true;
+}
+
+static bool
+read_task(
+    struct context *context, const char *word, struct entry *entry, struct fault *fault)
+{
+	const struct given_options *given = context->given;
+	struct record *record = &entry->record;
+	*record = (struct record){.station = options_value(given, "by"),
+	    .certificate = options_value(given, "certificate"),
+	    .price_minor = -1};
+	record->station = record->station == NULL ? "" : record->station;
+	record->certificate = record->certificate == NULL ? "" : record->certificate;
+	if (!task_parse(word, &record->task, fault) ||
+	    !value_stamp(given, "on", &record->on, NULL, fault) ||
+	    !value_stamp(given, "next", &record->next, NULL, fault) ||
+	    !value_price(given, "price", &record->price_minor, NULL, fault)) {
+		return false;
+	}
+	if (record->on.precision == STAMP_NONE) {
+		return fault_set(
+		    fault, FAULT_INPUT, "--on: expected a date, found nothing");
+	}
+	warn_of_future(context, stamp_first(record->on));
+	return read_renewed(given, record->task, &entry->renewed, fault);
+}
+
+static bool
+write_entry(struct context *context, const struct entry *entry, const char *tag,
+    struct fault *fault)
+{
+	if (entry->is_event) {
+		return book_add_event(context->book, tag, &entry->event, fault);
+	}
+	struct item_change renewed = entry->renewed;
+	renewed.tag = tag;
+	return book_add_record(context->book, tag, &entry->record, fault) &&
+	       (renewed.set == 0 ||
+		   book_put_items(context->book, &renewed, 1, NULL, fault));
+}
+
+static void
+say(struct context *context, const struct entry *entry, const char *word)
+{
+	char on[STAMP_TEXT_SIZE];
+	struct stamp stamp =
+	    entry->is_event ? stamp_of_day(entry->event.on) : entry->record.on;
+	text_add_format(
+	    &context->out, "%s on %s recorded for", word, stamp_words(stamp, on));
+	for (size_t i = 1; i < context->given->words.count; i++) {
+		text_add_format(&context->out, "%s %s", i > 1 ? "," : "",
+		    context->given->words.items[i]);
+	}
+	if (!entry->is_event && entry->record.price_minor >= 0) {
+		char money[MONEY_WORDS_SIZE];
+		text_add_format(&context->out, ", %s%s",
+		    money_words(
+			entry->record.price_minor, context->contents.currency, money),
+		    context->given->words.count > 2 ? " each" : "");
+	}
+	text_add(&context->out, "\n");
+}
+
+static bool
+run(struct context *context, struct fault *fault)
+{
+	const char *word = options_word(context->given, 0);
+	const struct word_list *words = &context->given->words;
+	struct entry entry = {0};
+	struct fault no_event = {0};
+	enum event_kind kind = EVENT_FIRED;
+	bool read = event_parse(word, &kind, &no_event)
+			? read_event(context, word, &entry, fault)
+			: read_task(context, word, &entry, fault);
+	if (!read || !context_load(context, NULL, true, fault)) {
+		return false;
+	}
+	for (size_t i = 1; i < words->count; i++) {
+		size_t item = 0;
+		if (!context_find_tag(context, words->items[i], &item, fault)) {
+			return false;
+		}
+	}
+	if (!book_begin(context->book, fault)) {
+		return false;
+	}
+	for (size_t i = 1; i < words->count; i++) {
+		if (!write_entry(context, &entry, words->items[i], fault)) {
+			return fault_prefix(fault, "recording %s", words->items[i]);
+		}
+	}
+	if (!book_commit(context->book, fault)) {
+		return false;
+	}
+	say(context, &entry, word);
+	return true;
+}
+
+const struct command COMMAND_RECORD = {
+    .name = "record",
+    .summary = "record that a task was done on gear, or that something happened to it",
+    .details =
+	"A renewal puts a new thing in the old one's place: the dates of the old one no "
+	"longer count. Give the new one's with --made, --packed and --expires. Gear that was "
+	"fired, inflated, activated or used is out until the task its rule names is recorded.",
+    .table = TABLE(WORDS, OPTIONS),
+    .needs = NEEDS_WRITE,
+    .run = run,
+};

@@ -1,0 +1,233 @@
+/* becket vessel */
+#include "cli/command.h"
+#include "cli/values.h"
+#include "exchange/answers.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static const struct word_spec WORDS[] = {
+    {.name = "NAME", .help = "the vessel; all are listed when none is named"},
+};
+
+static const struct option_spec OPTIONS[] = {
+    {.name = "use", .argument = "private|commercial", .help = "what she is used for"},
+    {.name = "from",
+	.argument = "DATE",
+	.help = "the day from which use, area and persons hold; else since ever"},
+    {.name = "lay-up",
+	.argument = "MM-DD..MM-DD|none",
+	.help = "out of use every year; none for all year afloat"},
+    {.name = "winter",
+	.argument = "YEAR=DATE..DATE",
+	.help = "a single winter with days of its own",
+	.repeatable = true},
+    {.name = "sheet",
+	.argument = "NAME",
+	.help = "a rule sheet she follows; those given replace the ones before",
+	.repeatable = true},
+    {.name = "area", .argument = "AREA", .help = "where she sails, as sheets name it"},
+    {.name = "length", .argument = "METRES", .help = "her length, as 10.45"},
+    {.name = "persons", .argument = "N", .help = "persons aboard"},
+    {.name = "built", .argument = "YEAR", .help = "the year she was built"},
+    {.name = "base", .argument = "PLACE", .help = "where she lies"},
+    {.name = "margin",
+	.argument = "DAYS",
+	.help = "gear is to be back this long before fitting-out"},
+};
+
+static bool
+read_use(
+    const struct given_options *given, struct vessel_change *change, struct fault *fault)
+{
+	const char *use = options_value(given, "use");
+	if (use != NULL && !use_parse(use, &change->use, fault)) {
+		return false;
+	}
+	change->set_use = use != NULL;
+	change->area = options_value(given, "area");
+	change->set_area = change->area != NULL;
+	bool from = false;
+	if (!value_number(given, "persons", 0, 10000, &change->persons,
+		&change->set_persons, fault) ||
+	    !value_day(given, "from", &change->from, &from, fault)) {
+		return false;
+	}
+	if (from && !change->set_use && !change->set_area && !change->set_persons) {
+		return usage_fault(fault, "becket vessel",
+		    "--from says since when --use, --area or --persons hold; none is there");
+	}
+	return true;
+}
+
+/* Reads "2027=2027-12-05..2028-03-20". */
+static bool
+read_winter(const char *value, struct odd_winter *out, struct fault *fault)
+{
+	char year[8];
+	size_t length = strcspn(value, "=");
+	long number = 0;
+	bool shaped = value[length] == '=' && length < sizeof year;
+	if (shaped) {
+		memcpy(year, value, length);
+		year[length] = '\0';
+		shaped = number_read(year, 1900, 2199, &number);
+	}
+	if (!shaped) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--winter: expected YEAR=DATE..DATE, as 2027=2027-12-05..2028-03-20, "
+		    "found \"%s\"",
+		    value);
+	}
+	out->year = (int)number;
+	if (!span_parse(value + length + 1, &out->span, fault)) {
+		return fault_prefix(fault, "--winter %s", year);
+	}
+	if (day_to_civil(out->span.first).year != out->year) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--winter: winter %d is named by the year it starts in, but \"%s\" "
+		    "starts in another",
+		    out->year, value + length + 1);
+	}
+	return true;
+}
+
+static bool
+read_winters(struct context *context, struct vessel_change *change, struct fault *fault)
+{
+	struct odd_winter *winters =
+	    arena_alloc(&context->arena, (context->given->count + 1) * sizeof *winters);
+	if (winters == NULL) {
+		return fault_memory(fault);
+	}
+	size_t cursor = 0;
+	size_t count = 0;
+	for (const char *value = options_next(context->given, "winter", &cursor);
+	     value != NULL; value = options_next(context->given, "winter", &cursor)) {
+		if (!read_winter(value, &winters[count], fault)) {
+			return false;
+		}
+		count++;
+	}
+	change->odd_winters = winters;
+	change->odd_winter_count = count;
+	const char *lay_up = options_value(context->given, "lay-up");
+	change->set_lay_up = lay_up != NULL;
+	change->laid_up = lay_up != NULL && strcmp(lay_up, "none") != 0;
+	if (change->laid_up && !yearly_parse(lay_up, &change->lay_up, fault)) {
+		return fault_prefix(fault, "--lay-up");
+	}
+	return true;
+}
+
+/* The sheets must be known now: a vessel that follows one that is not would have no dates. */
+static bool
+read_sheets(struct context *context, struct vessel_change *change, struct fault *fault)
+{
+	const char **sheets =
+	    arena_alloc(&context->arena, (context->given->count + 1) * sizeof *sheets);
+	if (sheets == NULL) {
+		return fault_memory(fault);
+	}
+	size_t cursor = 0;
+	size_t count = 0;
+	for (const char *name = options_next(context->given, "sheet", &cursor);
+	     name != NULL; name = options_next(context->given, "sheet", &cursor)) {
+		const struct sheet *sheet = NULL;
+		if (!shelf_sheet(&context->shelf, name, &context->notes, &sheet, fault)) {
+			return fault_prefix(fault, "--sheet");
+		}
+		sheets[count++] = name;
+	}
+	change->sheets = sheets;
+	change->sheet_count = count;
+	return true;
+}
+
+static bool
+read_boat(
+    const struct given_options *given, struct vessel_change *change, struct fault *fault)
+{
+	change->base = options_value(given, "base");
+	change->set_base = change->base != NULL;
+	return value_length(
+		   given, "length", &change->length_cm, &change->set_length, fault) &&
+	       value_number(given, "built", 1800, 2199, &change->built,
+		   &change->set_built, fault) &&
+	       value_number(given, "margin", 0, 365, &change->margin_days,
+		   &change->set_margin, fault);
+}
+
+static bool
+show(struct context *context, struct fault *fault)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	if (context->json) {
+		return answer_vessels(inventory, &context->out, fault);
+	}
+	return context_is_empty(context) ||
+	       report_vessels(&context->style, inventory, &context->out, fault);
+}
+
+/* True when the book knows the vessel. Opens the book for reading, so that looking at one
+ * that is not there changes nothing. */
+static bool
+is_known(struct context *context, const char *name)
+{
+	struct fault ignored = {0};
+	return context_has_book(context) && context_load(context, name, false, &ignored);
+}
+
+static bool
+put(struct context *context, const char *name, struct fault *fault)
+{
+	struct vessel_change change = {.name = name, .from = DAY_NONE};
+	if (name[0] == '\0') {
+		return fault_set(fault, FAULT_INPUT, "a vessel's name can't be blank");
+	}
+	if (!read_use(context->given, &change, fault) ||
+	    !read_winters(context, &change, fault) ||
+	    !read_boat(context->given, &change, fault) ||
+	    !read_sheets(context, &change, fault) || !context_book(context, fault)) {
+		return false;
+	}
+	if (!book_put_vessel(context->book, &change, fault)) {
+		return fault_prefix(fault, "vessel %s", name);
+	}
+	return context_load(context, name, false, fault) && show(context, fault);
+}
+
+static bool
+run(struct context *context, struct fault *fault)
+{
+	const char *name = options_word(context->given, 0);
+	bool changes = false;
+	for (size_t i = 0; i < COUNT_OF(OPTIONS); i++) {
+		changes = changes || options_has(context->given, OPTIONS[i].name);
+	}
+	if (name == NULL && changes) {
+		return usage_fault(fault, "becket vessel", "NAME is missing");
+	}
+	if (name == NULL) {
+		return context_open(context, BOOK_READ, fault) &&
+		       context_load(context, NULL, false, fault) && show(context, fault);
+	}
+	if (!changes && is_known(context, name)) {
+		return show(context, fault);
+	}
+	return put(context, name, fault);
+}
+
+const struct command COMMAND_VESSEL = {
+    .name = "vessel",
+    .summary = "enter a vessel or change what is known of her; list the vessels",
+    .details =
+	"A new vessel is in private use, follows the sheet \"practice\" and is laid up "
+	"from 1 November to 31 March unless told otherwise. With --from, use, area and "
+	"persons hold from that day until the next such day, so that a change of use can be "
+	"entered before it happens.",
+    .table = TABLE(WORDS, OPTIONS),
+    .needs = NEEDS_CREATE,
+    .json = true,
+    .run = run,
+};

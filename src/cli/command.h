@@ -1,0 +1,49 @@
+/* A command: one record a command, in its own file cmd_<name>.c; commands.c gathers them.
+ *
+ * To add one: write cmd_<name>.c with its option table and its record at the end, name it
+ * in commands.h and in the alphabetical table of commands.c, and in meson.build. Help,
+ * completions and the manual page follow by themselves. */
+#ifndef BECKET_CLI_COMMAND_H
+#define BECKET_CLI_COMMAND_H
+
+#include "cli/context.h"
+#include "cli/options.h"
+
+/* What a command needs of the book. It is opened when the command first asks for it, so
+ * that a command line that is no good leaves no new file behind. */
+enum command_needs {
+	NEEDS_NOTHING,
+	NEEDS_READ,   /* reads a book that must be there */
+	NEEDS_WRITE,  /* changes a book that must be there */
+	NEEDS_CREATE, /* changes a book, and begins one where there is none */
+};
+
+struct command {
+	const char *name;
+	const char *summary; /* one line: lower case, no full stop */
+	const char *details; /* paragraphs for help and manual; "" for none */
+	struct option_table table;
+	enum command_needs needs;
+	bool json; /* has an answer for --json */
+	bool (*run)(struct context *context, struct fault *fault);
+};
+
+/* All commands by name. */
+extern const struct command *const COMMANDS[];
+extern const size_t COMMAND_COUNT;
+
+/* The command of that name, or NULL. */
+const struct command *command_find(const char *name);
+
+/* The options every command takes. */
+extern const struct option_table COMMON_OPTIONS;
+
+/* Fills an option table from const arrays. */
+#define COUNT_OF(array) (sizeof(array) / sizeof((array)[0]))
+#define TABLE(words_array, options_array)                                                \
+	{                                                                                \
+		.options = (options_array), .option_count = COUNT_OF(options_array),     \
+		.words = (words_array), .word_count = COUNT_OF(words_array)              \
+	}
+
+#endif

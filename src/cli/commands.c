@@ -1,0 +1,51 @@
+#include "cli/commands.h"
+
+#include <string.h>
+
+const struct command *const COMMANDS[] = {
+    &COMMAND_AMEND,
+    &COMMAND_BOOK,
+    &COMMAND_CALENDAR,
+    &COMMAND_DUE,
+    &COMMAND_ENTER,
+    &COMMAND_EXPORT,
+    &COMMAND_EXTEND,
+    &COMMAND_HELP,
+    &COMMAND_IMPORT,
+    &COMMAND_LIST,
+    &COMMAND_RECORD,
+    &COMMAND_SHEET,
+    &COMMAND_SHOW,
+    &COMMAND_STATION,
+    &COMMAND_VESSEL,
+    &COMMAND_WHY,
+    &COMMAND_WINTER,
+};
+
+const size_t COMMAND_COUNT = COUNT_OF(COMMANDS);
+
+static const struct option_spec COMMON[] = {
+    {.name = "book",
+	.argument = "FILE",
+	.help = "the book; else BECKET_BOOK, else your own"},
+    {.name = "today", .argument = "DATE", .help = "the day it is taken to be"},
+    {.name = "json", .help = "answer as JSON, for programs"},
+    {.name = "help", .help = "say how a command is used"},
+    {.name = "version", .help = "say which becket this is"},
+};
+
+const struct option_table COMMON_OPTIONS = {
+    .options = COMMON,
+    .option_count = COUNT_OF(COMMON),
+};
+
+const struct command *
+command_find(const char *name)
+{
+	for (size_t i = 0; i < COMMAND_COUNT; i++) {
+		if (strcmp(COMMANDS[i]->name, name) == 0) {
+			return COMMANDS[i];
+		}
+	}
+	return NULL;
+}

@@ -1,0 +1,25 @@
+/* Every command's record, for the table in commands.c. */
+#ifndef BECKET_CLI_COMMANDS_H
+#define BECKET_CLI_COMMANDS_H
+
+#include "cli/command.h"
+
+extern const struct command COMMAND_AMEND;
+extern const struct command COMMAND_BOOK;
+extern const struct command COMMAND_CALENDAR;
+extern const struct command COMMAND_DUE;
+extern const struct command COMMAND_ENTER;
+extern const struct command COMMAND_EXPORT;
+extern const struct command COMMAND_EXTEND;
+extern const struct command COMMAND_HELP;
+extern const struct command COMMAND_IMPORT;
+extern const struct command COMMAND_LIST;
+extern const struct command COMMAND_RECORD;
+extern const struct command COMMAND_SHEET;
+extern const struct command COMMAND_SHOW;
+extern const struct command COMMAND_STATION;
+extern const struct command COMMAND_VESSEL;
+extern const struct command COMMAND_WHY;
+extern const struct command COMMAND_WINTER;
+
+#endif

@@ -1,0 +1,216 @@
+/* Completions for bash and zsh. */
+#include "cli/help.h"
+
+#include <string.h>
+
+/* The words of a choice, "a|b|c", between `separator`s. */
+static void
+add_choice(struct text *out, const char *choice, char separator)
+{
+	for (; *choice != '\0'; choice++) {
+		text_add_byte(out, *choice == '|' ? separator : *choice);
+	}
+}
+
+static bool
+is_file(const char *argument)
+{
+	return argument != NULL && strcmp(argument, "FILE") == 0;
+}
+
+static void
+bash_option_names(struct text *out, const struct option_table *table)
+{
+	for (size_t i = 0; i < table->option_count; i++) {
+		if (!table->options[i].hidden) {
+			text_add_format(out, " --%s", table->options[i].name);
+		}
+	}
+}
+
+/* What may follow an option of a command: a case label and its completion. */
+static void
+bash_values(struct text *out, const char *command, const struct option_table *table)
+{
+	for (size_t i = 0; i < table->option_count; i++) {
+		const struct option_spec *option = &table->options[i];
+		if (option->hidden || option->argument == NULL) {
+			continue;
+		}
+		text_add_format(out, "\t%s--%s) ", command, option->name);
+		if (options_is_choice(option->argument)) {
+			text_add(out, "words='");
+			add_choice(out, option->argument, ' ');
+			text_add(out, "' ;;\n");
+		} else {
+			text_add(out,
+			    is_file(option->argument) ? "files=1 ;;\n" : "return ;;\n");
+		}
+	}
+}
+
+static void
+bash_words(struct text *out, const struct command *command)
+{
+	text_add_format(out, "\t%s) words=\"", command->name);
+	const struct option_table *table = &command->table;
+	bool files = false;
+	for (size_t i = 0; i < table->word_count; i++) {
+		if (options_is_choice(table->words[i].name)) {
+			add_choice(out, table->words[i].name, ' ');
+			text_add_byte(out, ' ');
+		}
+		files = files || strstr(table->words[i].name, "FILE") != NULL;
+	}
+	if (strcmp(command->name, "help") == 0) {
+		text_add(out, "$commands ");
+	}
+	text_add(out, "$common");
+	bash_option_names(out, table);
+	text_add_format(out, "\"%s ;;\n", files ? " files=1" : "");
+}
+
+void
+completion_bash(struct text *out)
+{
+	text_add(out,
+	    "# bash completion for becket, made from its table of commands\n"
+	    "_becket()\n"
+	    "{\n"
+	    "\tlocal current=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]}\n"
+	    "\tlocal command= words= files= word\n"
+	    "\tlocal common='");
+	SCOPED_TEXT names = {0};
+	bash_option_names(&names, &COMMON_OPTIONS);
+	text_add(out, text_string(&names) + strspn(text_string(&names), " "));
+	text_add(out, "'\n\tlocal commands='");
+	for (size_t i = 0; i < COMMAND_COUNT; i++) {
+		text_add_format(out, "%s%s", i == 0 ? "" : " ", COMMANDS[i]->name);
+	}
+	text_add(out,
+	    "'\n"
+	    "\tCOMPREPLY=()\n"
+	    "\tfor word in \"${COMP_WORDS[@]:1:COMP_CWORD-1}\"; do\n"
+	    "\t\tcase \" $commands \" in *\" $word \"*) command=$word; break ;; esac\n"
+	    "\tdone\n"
+	    "\tcase $command$before in\n");
+	for (size_t i = 0; i < COMMAND_COUNT; i++) {
+		bash_values(out, COMMANDS[i]->name, &COMMANDS[i]->table);
+	}
+	bash_values(out, "*", &COMMON_OPTIONS);
+	text_add(out, "\t*) case $command in\n");
+	for (size_t i = 0; i < COMMAND_COUNT; i++) {
+		bash_words(out, COMMANDS[i]);
+	}
+	text_add(out, "\t*) words=\"$commands $common\" ;;\n"
+		      "\tesac ;;\n"
+		      "\tesac\n"
+		      "\tCOMPREPLY=($(compgen -W \"$words\" -- \"$current\"))\n"
+		      "\tif [[ -n $files && $current != -* ]]; then\n"
+		      "\t\tcompopt -o filenames 2>/dev/null\n"
+		      "\t\tCOMPREPLY+=($(compgen -f -- \"$current\"))\n"
+		      "\tfi\n"
+		      "}\n"
+		      "complete -F _becket becket\n");
+}
+
+/* Adds words inside single quotes for _arguments: brackets and colons have a meaning. */
+static void
+zsh_quoted(struct text *out, const char *words)
+{
+	for (; *words != '\0'; words++) {
+		if (*words == '\'') {
+			text_add(out, "'\\''");
+			continue;
+		}
+		if (strchr("[]:\\", *words) != NULL) {
+			text_add_byte(out, '\\');
+		}
+		text_add_byte(out, *words);
+	}
+}
+
+/* What may stand for a word or a value. */
+static void
+zsh_action(struct text *out, const char *name)
+{
+	if (options_is_choice(name)) {
+		text_add(out, ":(");
+		add_choice(out, name, ' ');
+		text_add(out, ")");
+	} else {
+		text_add(out, strstr(name, "FILE") != NULL ? ":_files" : ": ");
+	}
+}
+
+static void
+zsh_options(struct text *out, const struct option_table *table)
+{
+	for (size_t i = 0; i < table->option_count; i++) {
+		const struct option_spec *option = &table->options[i];
+		if (option->hidden) {
+			continue;
+		}
+		text_add_format(out, " \\\n\t\t\t'%s--%s[", option->repeatable ? "*" : "",
+		    option->name);
+		zsh_quoted(out, option->help);
+		text_add(out, "]");
+		if (option->argument != NULL) {
+			text_add(out, ":");
+			zsh_quoted(out, option->argument);
+			zsh_action(out, option->argument);
+		}
+		text_add(out, "'");
+	}
+}
+
+static void
+zsh_command(struct text *out, const struct command *command)
+{
+	text_add_format(out, "\t%s)\n\t\t_arguments", command->name);
+	zsh_options(out, &command->table);
+	zsh_options(out, &COMMON_OPTIONS);
+	for (size_t i = 0; i < command->table.word_count; i++) {
+		const struct word_spec *word = &command->table.words[i];
+		text_add_format(out, " \\\n\t\t\t'%s:", word->repeatable ? "*" : "");
+		if (!word->required && !word->repeatable) {
+			text_add(out, ":");
+		}
+		zsh_quoted(out, word->name);
+		zsh_action(out, word->name);
+		text_add(out, "'");
+	}
+	text_add(out, " ;;\n");
+}
+
+void
+completion_zsh(struct text *out)
+{
+	text_add(out, "#compdef becket\n"
+		      "# zsh completion for becket, made from its table of commands\n"
+		      "_becket_commands()\n"
+		      "{\n"
+		      "\tlocal -a commands=(\n");
+	for (size_t i = 0; i < COMMAND_COUNT; i++) {
+		text_add_format(out, "\t\t'%s:", COMMANDS[i]->name);
+		zsh_quoted(out, COMMANDS[i]->summary);
+		text_add(out, "'\n");
+	}
+	text_add(out, "\t)\n"
+		      "\t_describe -t commands command commands\n"
+		      "}\n"
+		      "_becket()\n"
+		      "{\n"
+		      "\tlocal curcontext=$curcontext state line\n"
+		      "\tlocal -A opt_args\n"
+		      "\t_arguments -C");
+	zsh_options(out, &COMMON_OPTIONS);
+	text_add(out,
+	    " \\\n\t\t\t'1:command:_becket_commands' \\\n\t\t\t'*::words:->words'\n"
+	    "\t[[ $state == words ]] || return\n"
+	    "\tcase $words[1] in\n");
+	for (size_t i = 0; i < COMMAND_COUNT; i++) {
+		zsh_command(out, COMMANDS[i]);
+	}
+	text_add(out, "\tesac\n}\n_becket \"$@\"\n");
+}

@@ -1,0 +1,73 @@
+/* What a running command has at hand: its words, the day, the book, the kinds and sheets,
+ * and where its answer goes. Everything is read when first asked for. */
+#ifndef BECKET_CLI_CONTEXT_H
+#define BECKET_CLI_CONTEXT_H
+
+#include "book/book.h"
+#include "cli/options.h"
+#include "cli/shelf.h"
+#include "due/due.h"
+#include "report/report.h"
+
+struct command;
+
+struct context {
+	const struct command *command;     /* borrowed */
+	const struct given_options *given; /* borrowed */
+	struct arena arena;                /* for what lives as long as the command */
+	const char *book_path;             /* in the arena */
+	bool book_named;                   /* by --book or BECKET_BOOK */
+	day_t today;
+	bool today_given; /* by --today, so that the answer is to be repeatable */
+	bool json;
+	struct report_style style;
+	struct text out;   /* the answer, for standard output */
+	struct text notes; /* remarks, a line each, for standard error */
+	int status;        /* 0, or 1 for "it ran, and not all is right" */
+
+	struct shelf shelf; /* kinds and sheets */
+	struct book *book;  /* NULL until context_book */
+	bool loaded;
+	struct book_contents contents;
+	struct rulebook **rulebooks; /* one a vessel; shared between vessels */
+	struct due_engine engine;
+};
+
+/* Opens the book as the command needs it, or in a mode of the caller's. Does nothing when
+ * it is open. A book that is not there where it must be is FAULT_BOOK with words on how to
+ * begin one; for creation the default folder is made, none other. */
+MUST_CHECK bool context_book(struct context *context, struct fault *fault);
+MUST_CHECK bool context_open(
+    struct context *context, enum book_mode mode, struct fault *fault);
+
+/* True when there is a file at the book's path. */
+bool context_has_book(const struct context *context);
+
+/* The kinds catalogue, read when first asked for. */
+MUST_CHECK bool context_kinds(
+    struct context *context, const struct kinds **out, struct fault *fault);
+
+/* Opens the book and loads its contents, one vessel's when `vessel` is not NULL. Sets
+ * style.currency. */
+MUST_CHECK bool context_load(struct context *context, const char *vessel,
+    bool with_withdrawn, struct fault *fault);
+
+/* context_load, and makes the due engine ready: every vessel's rule sheets are found and
+ * gathered. A sheet that is not known is FAULT_INPUT with the list of those that are. */
+MUST_CHECK bool context_engine(struct context *context, const char *vessel,
+    bool with_withdrawn, struct fault *fault);
+
+/* The index of the item with this tag in the loaded contents. FAULT_INPUT with the nearest
+ * tag when there is none. */
+MUST_CHECK bool context_find_tag(
+    struct context *context, const char *tag, size_t *item_out, struct fault *fault);
+
+/* Says how to go on when the book has no vessel yet; true when it has none. */
+bool context_is_empty(struct context *context);
+
+/* Adds a remark for standard error. */
+void context_note(struct context *context, const char *format, ...) FORMAT_LIKE(2, 3);
+
+void context_clear(struct context *context);
+
+#endif

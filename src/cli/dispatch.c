@@ -1,0 +1,226 @@
+#include "cli/dispatch.h"
+
+#include "cli/command.h"
+#include "cli/context.h"
+#include "cli/files.h"
+#include "cli/help.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+#ifndef BECKET_VERSION
+#error "the build defines BECKET_VERSION"
+#endif
+
+/* The machine's day, where the person is. */
+static day_t
+day_of_machine(void)
+{
+	time_t now = time(NULL);
+	struct tm here = {0};
+	if (localtime_r(&now, &here) == NULL) {
+		return (day_t)(now / 86400);
+	}
+	return day_from_civil(here.tm_year + 1900, here.tm_mon + 1, here.tm_mday);
+}
+
+static const char *
+environment(const char *name)
+{
+	const char *value = getenv(name); // NOLINT(concurrency-mt-unsafe)
+	return value == NULL ? "" : value;
+}
+
+/* The path of the book and of the folder of sheets beside it. */
+static bool
+place_book(struct context *context, struct fault *fault)
+{
+	SCOPED_TEXT path = {0};
+	const char *named = options_value(context->given, "book");
+	if (named == NULL) {
+		named = environment("BECKET_BOOK");
+	}
+	context->book_named = named[0] != '\0';
+	if (context->book_named) {
+		text_add(&path, named);
+	} else if (environment("XDG_DATA_HOME")[0] == '/') {
+		text_add_format(&path, "%s/becket/book.db", environment("XDG_DATA_HOME"));
+	} else if (environment("HOME")[0] != '\0') {
+		text_add_format(
+		    &path, "%s/.local/share/becket/book.db", environment("HOME"));
+	} else {
+		text_add(&path, "book.db");
+	}
+	if (!text_check(&path, fault)) {
+		return false;
+	}
+	context->book_path = arena_string(&context->arena, text_string(&path));
+
+	const char *slash = strrchr(text_string(&path), '/');
+	SCOPED_TEXT folder = {0};
+	if (slash != NULL) {
+		text_add_bytes(&folder, text_string(&path),
+		    (size_t)(slash - text_string(&path)) + 1);
+	}
+	text_add(&folder, "sheets");
+	context->shelf.folder = arena_string(&context->arena, text_string(&folder));
+	if (context->book_path == NULL || context->shelf.folder == NULL) {
+		return fault_memory(fault);
+	}
+	return text_check(&folder, fault);
+}
+
+static bool
+set_today(struct context *context, struct fault *fault)
+{
+	const char *given = options_value(context->given, "today");
+	context->today_given = given != NULL;
+	if (given == NULL) {
+		context->today = day_of_machine();
+		return true;
+	}
+	if (!day_parse(given, &context->today, fault)) {
+		return fault_prefix(fault, "--today");
+	}
+	return true;
+}
+
+static bool
+wants_colour(const struct context *context)
+{
+	return !context->json && environment("NO_COLOR")[0] == '\0' &&
+	       strcmp(environment("TERM"), "dumb") != 0 && isatty(STDOUT_FILENO) != 0;
+}
+
+/* Fills the context from the options every command takes. */
+static bool
+set_out(struct context *context, struct fault *fault)
+{
+	context->json = options_has(context->given, "json");
+	if (context->json && !context->command->json) {
+		return fault_set(fault, FAULT_USAGE,
+		    "becket %s has no answer as JSON; try \"becket %s --help\"",
+		    context->command->name, context->command->name);
+	}
+	if (!place_book(context, fault) || !set_today(context, fault)) {
+		return false;
+	}
+	context->style = (struct report_style){
+	    .colour = wants_colour(context), .today = context->today, .currency = "EUR"};
+	return true;
+}
+
+/* Runs the command and writes what it has to say; remarks first, for they are about how
+ * the answer came to be. */
+static bool
+answer(struct context *context, struct fault *fault)
+{
+	bool done = context->command->run(context, fault);
+	const char *note = text_string(&context->notes);
+	while (*note != '\0') {
+		size_t length = strcspn(note, "\n");
+		(void)fprintf(stderr, "becket: note: %.*s\n", (int)length, note);
+		note += length + (note[length] == '\n' ? 1 : 0);
+	}
+	return done && text_check(&context->out, fault) &&
+	       output_write(text_string(&context->out), context->out.length, fault);
+}
+
+static bool
+run_command(const struct command *command, const struct given_options *given,
+    int *status_out, struct fault *fault)
+{
+	struct context context = {.command = command, .given = given};
+	bool done = set_out(&context, fault) && answer(&context, fault);
+	if (done) {
+		*status_out = context.status;
+	}
+	context_clear(&context);
+	return done;
+}
+
+static bool
+print(const struct text *text, struct fault *fault)
+{
+	return text_check(text, fault) &&
+	       output_write(text_string(text), text->length, fault);
+}
+
+static bool
+print_help(const struct command *command, struct fault *fault)
+{
+	SCOPED_TEXT out = {0};
+	if (command == NULL) {
+		help_overview(&out);
+	} else {
+		help_command(command, &out);
+	}
+	return print(&out, fault);
+}
+
+static bool
+unknown_command(const char *found, struct fault *fault)
+{
+	const char *names[64];
+	size_t count = 0;
+	for (; count < COMMAND_COUNT && count < COUNT_OF(names); count++) {
+		names[count] = COMMANDS[count]->name;
+	}
+	const char *nearest = nearest_word(found, names, count);
+	if (nearest != NULL) {
+		return usage_fault(fault, "becket",
+		    "there is no command \"%s\"; did you mean \"%s\"?", found, nearest);
+	}
+	return usage_fault(fault, "becket", "there is no command \"%s\"", found);
+}
+
+/* The command's own words, read after the options that stood before its name. */
+static bool
+run_words(const struct command *command, const char *const *line, size_t count,
+    struct given_options *given, int *status_out, struct fault *fault)
+{
+	struct option_table tables[2] = {COMMON_OPTIONS, command->table};
+	given->tables = tables;
+	given->table_count = 2;
+	char who[64];
+	(void)snprintf(who, sizeof who, "becket %s", command->name);
+	size_t used = 0;
+	if (!options_parse(who, line, count, false, &used, given, fault)) {
+		return false;
+	}
+	if (options_has(given, "help")) {
+		return print_help(command, fault);
+	}
+	return options_complete(who, given, fault) &&
+	       run_command(command, given, status_out, fault);
+}
+
+bool
+dispatch(const char *const *line, size_t count, int *status_out, struct fault *fault)
+{
+	SCOPED_OPTIONS given = {.tables = &COMMON_OPTIONS, .table_count = 1};
+	size_t used = 0;
+	*status_out = 0;
+	if (!options_parse("becket", line, count, true, &used, &given, fault)) {
+		return false;
+	}
+	if (options_has(&given, "version")) {
+		SCOPED_TEXT version = {0};
+		text_add(&version, "becket " BECKET_VERSION "\n");
+		return print(&version, fault);
+	}
+	if (used == count) {
+		return options_has(&given, "help")
+			   ? print_help(NULL, fault)
+			   : usage_fault(fault, "becket", "COMMAND is missing");
+	}
+	const struct command *command = command_find(line[used]);
+	if (command == NULL) {
+		return unknown_command(line[used], fault);
+	}
+	return run_words(
+	    command, line + used + 1, count - used - 1, &given, status_out, fault);
+}

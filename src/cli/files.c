@@ -1,0 +1,179 @@
+#include "cli/files.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+enum { LARGEST_FILE = 64 * 1024 * 1024 };
+
+static bool
+file_fault(struct fault *fault, const char *act, const char *path)
+{
+	return fault_set(fault, FAULT_FILE, "%s %s: %s", act, path, strerror(errno));
+}
+
+static bool
+read_all(int descriptor, const char *path, struct text *out, struct fault *fault)
+{
+	char piece[16384];
+	for (;;) {
+		ssize_t got = read(descriptor, piece, sizeof piece);
+		if (got == 0) {
+			return text_check(out, fault);
+		}
+		if (got < 0 && errno == EINTR) {
+			continue;
+		}
+		if (got < 0) {
+			return file_fault(fault, "reading", path);
+		}
+		if (out->length + (size_t)got > LARGEST_FILE) {
+			return fault_set(fault, FAULT_FILE,
+			    "reading %s: larger than 64 MiB, the most that is read",
+			    path);
+		}
+		text_add_bytes(out, piece, (size_t)got);
+	}
+}
+
+bool
+file_read(const char *path, struct text *out, struct fault *fault)
+{
+	if (strcmp(path, "-") == 0) {
+		return read_all(STDIN_FILENO, "standard input", out, fault);
+	}
+	int descriptor = open(path, O_RDONLY | O_CLOEXEC);
+	if (descriptor < 0) {
+		return file_fault(fault, "reading", path);
+	}
+	bool done = read_all(descriptor, path, out, fault);
+	(void)close(descriptor);
+	return done;
+}
+
+/* Writes all bytes; false with errno set. */
+static bool
+write_all(int descriptor, const char *bytes, size_t length)
+{
+	while (length > 0) {
+		ssize_t put = write(descriptor, bytes, length);
+		if (put < 0 && errno == EINTR) {
+			continue;
+		}
+		if (put < 0) {
+			return false;
+		}
+		bytes += put;
+		length -= (size_t)put;
+	}
+	return true;
+}
+
+bool
+output_write(const char *bytes, size_t length, struct fault *fault)
+{
+	if (!write_all(STDOUT_FILENO, bytes, length)) {
+		return file_fault(fault, "writing", "to standard output");
+	}
+	return true;
+}
+
+/* "folder/.name.XXXXXX" for "folder/name"; NULL when memory ran out. */
+static char *
+temporary_name(const char *path)
+{
+	const char *slash = strrchr(path, '/');
+	size_t folder = slash == NULL ? 0 : (size_t)(slash - path) + 1;
+	size_t size = strlen(path) + sizeof "..XXXXXX";
+	char *name = malloc(size);
+	if (name != NULL) {
+		(void)snprintf(
+		    name, size, "%.*s.%s.XXXXXX", (int)folder, path, path + folder);
+	}
+	return name;
+}
+
+/* Gives a new file the rights an ordinary one would have: mkstemp makes it private. */
+static bool
+usual_rights(int descriptor)
+{
+	mode_t mask = umask(0);
+	(void)umask(mask);
+	return fchmod(descriptor, 0666 & ~mask) == 0;
+}
+
+bool
+new_file_write(const char *path, const char *bytes, size_t length, struct new_file *out,
+    struct fault *fault)
+{
+	char *temporary = temporary_name(path);
+	char *kept_path = strdup(path);
+	if (temporary == NULL || kept_path == NULL) {
+		free(temporary);
+		free(kept_path);
+		return fault_memory(fault);
+	}
+	int descriptor = mkstemp(temporary);
+	bool done = descriptor >= 0 && usual_rights(descriptor) &&
+		    write_all(descriptor, bytes, length) && fsync(descriptor) == 0;
+	if (!done) {
+		(void)file_fault(fault, "writing", path);
+	}
+	if (descriptor >= 0 && close(descriptor) != 0 && done) {
+		done = file_fault(fault, "writing", path);
+	}
+	if (!done) {
+		if (descriptor >= 0) {
+			(void)unlink(temporary);
+		}
+		free(temporary);
+		free(kept_path);
+		return false;
+	}
+	*out = (struct new_file){kept_path, temporary};
+	return true;
+}
+
+bool
+new_file_keep(struct new_file *file, struct fault *fault)
+{
+	if (rename(file->temporary, file->path) != 0) {
+		return file_fault(fault, "writing", file->path);
+	}
+	free(file->temporary);
+	file->temporary = NULL;
+	return true;
+}
+
+void
+new_file_clear(struct new_file *file)
+{
+	if (file->temporary != NULL) {
+		(void)unlink(file->temporary);
+	}
+	free(file->temporary);
+	free(file->path);
+	*file = (struct new_file){0};
+}
+
+bool
+folders_make(const char *path, struct fault *fault)
+{
+	SCOPED_TEXT folder = {0};
+	for (const char *at = path; *at != '\0'; at++) {
+		if (*at == '/' && at != path) {
+			bool there =
+			    mkdir(text_string(&folder), 0700) == 0 || errno == EEXIST;
+			if (!there) {
+				return file_fault(
+				    fault, "making the folder", text_string(&folder));
+			}
+		}
+		text_add_byte(&folder, *at);
+	}
+	return text_check(&folder, fault);
+}

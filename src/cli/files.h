@@ -1,0 +1,35 @@
+/* Files at the rim: read whole, written whole or not at all. */
+#ifndef BECKET_CLI_FILES_H
+#define BECKET_CLI_FILES_H
+
+#include "base/text.h"
+
+/* Reads a file, or standard input for "-", into `out`. At most 64 MiB. FAULT_FILE. */
+MUST_CHECK bool file_read(const char *path, struct text *out, struct fault *fault);
+
+/* Writes bytes to standard output, all of them. FAULT_FILE, also when the reader is gone. */
+MUST_CHECK bool output_write(const char *bytes, size_t length, struct fault *fault);
+
+/* A file on its way: written beside its place under a name of its own and flushed to the
+ * disk; it takes its place when it is kept. */
+struct new_file {
+	char *path;      /* owned: where it goes */
+	char *temporary; /* owned: where it is */
+};
+
+/* Writes the bytes; when this fails nothing is left behind. FAULT_FILE. */
+MUST_CHECK bool new_file_write(const char *path, const char *bytes, size_t length,
+    struct new_file *out, struct fault *fault);
+
+/* Puts it in its place, at once and whole. */
+MUST_CHECK bool new_file_keep(struct new_file *file, struct fault *fault);
+
+/* Removes it unless it was kept; frees the names. Accepts a zeroed one. */
+void new_file_clear(struct new_file *file);
+
+/* Makes the folders above a path, those that are missing, for the owner alone. */
+MUST_CHECK bool folders_make(const char *path, struct fault *fault);
+
+#define SCOPED_NEW_FILE __attribute__((cleanup(new_file_clear))) struct new_file
+
+#endif

@@ -1,0 +1,117 @@
+#include "cli/help.h"
+
+#include <string.h>
+
+enum { HELP_COLUMNS = 80 };
+
+/* Adds words, broken into lines of at most HELP_COLUMNS and indented; the first line goes
+ * on from `column`. A line feed in the words starts a new line. */
+static void
+add_wrapped(struct text *out, const char *words, size_t indent, size_t column)
+{
+	bool first = true;
+	while (*words != '\0') {
+		size_t length = strcspn(words, " \n");
+		bool wraps = !first && column + 1 + length > HELP_COLUMNS;
+		if (wraps) {
+			text_add_format(out, "\n%*s", (int)indent, "");
+			column = indent;
+		} else if (!first && column > indent) {
+			text_add_byte(out, ' ');
+			column++;
+		}
+		text_add_bytes(out, words, length);
+		column += length;
+		first = false;
+		words += length;
+		if (*words == '\n') {
+			text_add_format(
+			    out, "\n%*s", words[1] == '\n' ? 0 : (int)indent, "");
+			column = indent;
+			first = true;
+		}
+		words += *words == '\0' ? 0 : 1;
+	}
+	text_add_byte(out, '\n');
+}
+
+/* A label and its explanation in two columns. */
+static void
+add_entry(struct text *out, const char *label, const char *words, size_t indent)
+{
+	size_t width = strlen(label) + 2;
+	text_add_format(out, "  %s", label);
+	if (width + 2 > indent) {
+		text_add_byte(out, '\n');
+		width = 0;
+	}
+	text_add_format(out, "%*s", (int)(indent - width), "");
+	add_wrapped(out, words, indent, indent);
+}
+
+static void
+add_options(struct text *out, const struct option_table *table)
+{
+	for (size_t i = 0; i < table->option_count; i++) {
+		const struct option_spec *option = &table->options[i];
+		if (option->hidden) {
+			continue;
+		}
+		SCOPED_TEXT label = {0};
+		SCOPED_TEXT words = {0};
+		text_add_format(&label, "--%s%s%s", option->name,
+		    option->argument == NULL ? "" : " ",
+		    option->argument == NULL ? "" : option->argument);
+		text_add_format(&words, "%s%s%s", option->help,
+		    option->required ? " (required)" : "",
+		    option->repeatable ? " (may be repeated)" : "");
+		add_entry(out, text_string(&label), text_string(&words), 26);
+	}
+}
+
+void
+help_command(const struct command *command, struct text *out)
+{
+	SCOPED_TEXT usage = {0};
+	options_usage(&command->table, &usage);
+	text_add_format(out, "usage: becket %s ", command->name);
+	add_wrapped(out, text_string(&usage), 8, 15 + strlen(command->name));
+	text_add_format(out, "\n%s.\n", command->summary);
+	if (command->table.word_count > 0) {
+		text_add(out, "\nwords:\n");
+	}
+	for (size_t i = 0; i < command->table.word_count; i++) {
+		const struct word_spec *word = &command->table.words[i];
+		add_entry(out, word->name, word->help, 26);
+	}
+	if (command->table.option_count > 0) {
+		text_add(out, "\noptions:\n");
+	}
+	add_options(out, &command->table);
+	text_add(out, "\noptions of every command:\n");
+	add_options(out, &COMMON_OPTIONS);
+	if (command->details[0] != '\0') {
+		text_add_byte(out, '\n');
+		add_wrapped(out, command->details, 0, 0);
+	}
+}
+
+void
+help_overview(struct text *out)
+{
+	text_add(out, "becket keeps a boat's safety gear and works out what is due.\n"
+		      "\n"
+		      "usage: becket COMMAND [words] [options]\n"
+		      "\n"
+		      "commands:\n");
+	for (size_t i = 0; i < COMMAND_COUNT; i++) {
+		add_entry(out, COMMANDS[i]->name, COMMANDS[i]->summary, 14);
+	}
+	text_add(out, "\noptions of every command:\n");
+	add_options(out, &COMMON_OPTIONS);
+	text_add(out,
+	    "\n"
+	    "\"becket COMMAND --help\" says more of one. becket advises: the label, the\n"
+	    "maker's manual, the station's certificate, the local authority and the\n"
+	    "surveyor decide.\n");
+}

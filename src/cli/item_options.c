@@ -1,0 +1,148 @@
+#include "cli/item_options.h"
+
+#include "cli/command.h"
+#include "cli/values.h"
+
+#include <string.h>
+
+static void
+read_word(const struct given_options *given, const char *name, enum item_field field,
+    struct item_change *change, const char **out)
+{
+	const char *value = options_value(given, name);
+	if (value != NULL) {
+		*out = value;
+		change->set |= 1U << field;
+	}
+}
+
+static bool
+read_stamp(const struct given_options *given, const char *name, enum item_field field,
+    struct item_change *change, struct stamp *out, struct fault *fault)
+{
+	bool has = false;
+	if (!value_stamp(given, name, out, &has, fault)) {
+		return false;
+	}
+	change->set |= has ? 1U << field : 0U;
+	return true;
+}
+
+static bool
+read_dates(
+    const struct given_options *given, struct item_change *change, struct fault *fault)
+{
+	return read_stamp(given, "made", FIELD_MADE, change, &change->made, fault) &&
+	       read_stamp(
+		   given, "packed", FIELD_PACKED, change, &change->packed, fault) &&
+	       read_stamp(
+		   given, "bought", FIELD_BOUGHT, change, &change->bought, fault) &&
+	       read_stamp(
+		   given, "fitted", FIELD_FITTED, change, &change->fitted, fault) &&
+	       read_stamp(
+		   given, "expires", FIELD_EXPIRES, change, &change->expires, fault);
+}
+
+static bool
+read_figures(
+    const struct given_options *given, struct item_change *change, struct fault *fault)
+{
+	bool has = false;
+	if (!value_number(given, "quantity", 1, 100000, &change->quantity, &has, fault)) {
+		return false;
+	}
+	change->set |= has ? 1U << FIELD_QUANTITY : 0U;
+	if (!value_price(given, "price", &change->price_minor, &has, fault)) {
+		return false;
+	}
+	change->set |= has ? 1U << FIELD_PRICE : 0U;
+	const char *state = options_value(given, "state");
+	if (state == NULL) {
+		return true;
+	}
+	change->set |= 1U << FIELD_STATE;
+	return place_parse(state, &change->state, fault);
+}
+
+/* The columns that belong to the last record, which need the day it was done. */
+static bool
+read_record(const struct given_options *given, struct record *record,
+    bool *has_record_out, struct fault *fault)
+{
+	static const char *const COLUMNS[] = {
+	    "task", "next", "station", "certificate", "paid"};
+	*record = (struct record){
+	    .task = TASK_SERVICE, .station = "", .certificate = "", .price_minor = -1};
+	if (!value_stamp(given, "served", &record->on, has_record_out, fault)) {
+		return false;
+	}
+	*has_record_out = record->on.precision != STAMP_NONE;
+	for (size_t i = 0; i < COUNT_OF(COLUMNS); i++) {
+		if (!*has_record_out && options_has(given, COLUMNS[i])) {
+			return fault_set(fault, FAULT_USAGE,
+			    "--%s belongs to a task that was done: --served DATE is missing",
+			    COLUMNS[i]);
+		}
+	}
+	const char *task = options_value(given, "task");
+	const char *station = options_value(given, "station");
+	const char *certificate = options_value(given, "certificate");
+	record->station = station != NULL ? station : "";
+	record->certificate = certificate != NULL ? certificate : "";
+	return (task == NULL || task_parse(task, &record->task, fault)) &&
+	       value_stamp(given, "next", &record->next, NULL, fault) &&
+	       value_price(given, "paid", &record->price_minor, NULL, fault);
+}
+
+bool
+item_options_read(const struct given_options *given, struct item_change *change,
+    struct record *record, bool *has_record_out, struct fault *fault)
+{
+	change->price_minor = -1;
+	change->quantity = 1;
+	read_word(given, "vessel", FIELD_VESSEL, change, &change->vessel);
+	read_word(given, "description", FIELD_DESCRIPTION, change, &change->description);
+	read_word(given, "serial", FIELD_SERIAL, change, &change->serial);
+	read_word(given, "place", FIELD_PLACE, change, &change->place);
+	read_word(given, "part-of", FIELD_PART_OF, change, &change->part_of);
+	read_word(given, "notes", FIELD_NOTES, change, &change->notes);
+	return read_dates(given, change, fault) && read_figures(given, change, fault) &&
+	       read_record(given, record, has_record_out, fault);
+}
+
+static bool
+unknown_kind(const struct kinds *kinds, const char *words, struct fault *fault)
+{
+	const char *names[256];
+	size_t count = 0;
+	for (; count < kinds_count(kinds) && count < COUNT_OF(names); count++) {
+		names[count] = kinds_at(kinds, count)->id;
+	}
+	const char *nearest = nearest_word(words, names, count);
+	if (nearest != NULL) {
+		return fault_set(fault, FAULT_INPUT,
+		    "there is no kind \"%s\"; did you mean %s?", words, nearest);
+	}
+	return fault_set(fault, FAULT_INPUT,
+	    "there is no kind \"%s\"; \"becket help kinds\" lists them", words);
+}
+
+bool
+kind_from_words(struct context *context, const char *words, const struct kind **out,
+    struct fault *fault)
+{
+	const struct kinds *kinds = NULL;
+	if (!context_kinds(context, &kinds, fault)) {
+		return false;
+	}
+	const struct kind *kind = kinds_find(kinds, words);
+	if (kind == NULL) {
+		kind = kinds_guess(kinds, words);
+		if (kind == NULL) {
+			return unknown_kind(kinds, words, fault);
+		}
+		context_note(context, "\"%s\" is read as %s", words, kind->id);
+	}
+	*out = kind;
+	return true;
+}

@@ -1,0 +1,22 @@
+/* The program: runs the command line and prints the fault, if there is one. */
+#include "cli/dispatch.h"
+
+#include <signal.h>
+#include <stdio.h>
+
+int
+main(int argc, char *argv[])
+{
+	/* a reader that has gone away is a failed write, not a sudden death */
+	(void)signal(SIGPIPE, SIG_IGN);
+
+	struct fault fault = {0};
+	int status = 0;
+	size_t count = argc > 0 ? (size_t)argc - 1 : 0;
+	const char *const *line = (const char *const *)argv + (argc > 0 ? 1 : 0);
+	if (!dispatch(line, count, &status, &fault)) {
+		(void)fprintf(stderr, "becket: %s\n", fault.text);
+		return fault_exit_status(fault.kind);
+	}
+	return status;
+}

@@ -1,0 +1,100 @@
+#include "cli/man.h"
+
+#include "cli/help.h"
+
+#include <string.h>
+
+static void
+add_part(struct text *out, const char *name)
+{
+	for (size_t i = 0; i < EMBEDDED_MAN_COUNT; i++) {
+		if (strcmp(EMBEDDED_MAN[i].name, name) == 0) {
+			text_add_bytes(
+			    out, EMBEDDED_MAN[i].bytes, EMBEDDED_MAN[i].length);
+		}
+	}
+}
+
+/* Adds words so that none of their signs is markup. */
+static void
+add_plain(struct text *out, const char *words)
+{
+	for (; *words != '\0'; words++) {
+		if (strchr("*_\\#[|]", *words) != NULL) {
+			text_add_byte(out, '\\');
+		} else if (*words == '.' && (words[1] == '.' || words[1] == '\0')) {
+			text_add_byte(out, '\\');
+		}
+		text_add_byte(out, *words);
+	}
+}
+
+static void
+add_term(struct text *out, const char *name, const char *argument, const char *words)
+{
+	text_add(out, "*");
+	add_plain(out, name);
+	text_add(out, "*");
+	if (argument != NULL) {
+		text_add(out, " ");
+		add_plain(out, argument);
+	}
+	text_add(out, "\n\t");
+	add_plain(out, words);
+	text_add(out, "\n\n");
+}
+
+static void
+add_options(struct text *out, const struct option_table *table)
+{
+	for (size_t i = 0; i < table->option_count; i++) {
+		const struct option_spec *option = &table->options[i];
+		if (option->hidden) {
+			continue;
+		}
+		SCOPED_TEXT name = {0};
+		SCOPED_TEXT words = {0};
+		text_add_format(&name, "--%s", option->name);
+		text_add_format(&words, "%s%s%s", option->help,
+		    option->required ? " (required)" : "",
+		    option->repeatable ? " (may be repeated)" : "");
+		add_term(out, text_string(&name), option->argument, text_string(&words));
+	}
+}
+
+static void
+add_command(struct text *out, const struct command *command)
+{
+	text_add_format(out, "## becket %s\n\n", command->name);
+	SCOPED_TEXT usage = {0};
+	options_usage(&command->table, &usage);
+	text_add_format(out, "*becket %s* ", command->name);
+	add_plain(out, text_string(&usage));
+	text_add(out, "\n\n");
+	SCOPED_TEXT summary = {0};
+	text_add_format(&summary, "%s.", command->summary);
+	add_plain(out, text_string(&summary));
+	text_add(out, "\n\n");
+	for (size_t i = 0; i < command->table.word_count; i++) {
+		const struct word_spec *word = &command->table.words[i];
+		add_term(out, word->name, NULL, word->help);
+	}
+	add_options(out, &command->table);
+	if (command->details[0] != '\0') {
+		add_plain(out, command->details);
+		text_add(out, "\n\n");
+	}
+}
+
+void
+man_page(struct text *out)
+{
+	add_part(out, "head.scd");
+	text_add(out, "\n# COMMON OPTIONS\n\n");
+	add_options(out, &COMMON_OPTIONS);
+	text_add(out, "# COMMANDS\n\n");
+	for (size_t i = 0; i < COMMAND_COUNT; i++) {
+		add_command(out, COMMANDS[i]);
+	}
+	add_part(out, "tail.scd");
+}

@@ -1,0 +1,289 @@
+#include "cli/options.h"
+
+#include <assert.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+void
+options_clear(struct given_options *given)
+{
+	free(given->items);
+	free(given->words.items);
+	*given = (struct given_options){0};
+}
+
+bool
+usage_fault(struct fault *fault, const char *who, const char *format, ...)
+{
+	char words[1024];
+	va_list args;
+	va_start(args, format);
+	(void)vsnprintf(words, sizeof words, format, args);
+	va_end(args);
+	return fault_set(fault, FAULT_USAGE, "%s; try \"%s --help\"", words, who);
+}
+
+/* Compares an option's name with what was typed, an underline counting as a hyphen. */
+static bool
+same_name(const char *name, const char *typed, size_t length)
+{
+	if (strlen(name) != length) {
+		return false;
+	}
+	for (size_t i = 0; i < length; i++) {
+		char letter = typed[i] == '_' ? '-' : typed[i];
+		if (letter != name[i]) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static const struct option_spec *
+find_spec(const struct given_options *given, const char *typed, size_t length)
+{
+	for (size_t t = 0; t < given->table_count; t++) {
+		const struct option_table *table = &given->tables[t];
+		for (size_t i = 0; i < table->option_count; i++) {
+			if (same_name(table->options[i].name, typed, length)) {
+				return &table->options[i];
+			}
+		}
+	}
+	return NULL;
+}
+
+/* The known option nearest to what was typed, or NULL. */
+static const char *
+nearest_option(const struct given_options *given, const char *typed)
+{
+	const char *names[128];
+	size_t count = 0;
+	for (size_t t = 0; t < given->table_count; t++) {
+		const struct option_table *table = &given->tables[t];
+		for (size_t i = 0; i < table->option_count; i++) {
+			bool room = count < sizeof names / sizeof names[0];
+			if (room && !table->options[i].hidden) {
+				names[count++] = table->options[i].name;
+			}
+		}
+	}
+	return nearest_word(typed, names, count);
+}
+
+static bool
+unknown_option(const char *who, const char *found, const struct given_options *given,
+    struct fault *fault)
+{
+	char typed[64];
+	const char *start = found + strspn(found, "-");
+	(void)snprintf(typed, sizeof typed, "%.*s", (int)strcspn(start, "="), start);
+	const char *nearest = nearest_option(given, typed);
+	if (nearest != NULL) {
+		return usage_fault(fault, who,
+		    "there is no option %s; did you mean --%s?", found, nearest);
+	}
+	return usage_fault(fault, who, "there is no option %s", found);
+}
+
+static bool
+check_choice(const char *who, const struct option_spec *spec, const char *value,
+    struct fault *fault)
+{
+	if (spec->argument == NULL || !options_is_choice(spec->argument) ||
+	    options_choice_has(spec->argument, value)) {
+		return true;
+	}
+	return usage_fault(fault, who, "--%s expects one of %s, found \"%s\"", spec->name,
+	    spec->argument, value);
+}
+
+static bool
+given_before(const struct given_options *given, const struct option_spec *spec)
+{
+	for (size_t i = 0; i < given->count; i++) {
+		if (given->items[i].spec == spec) {
+			return true;
+		}
+	}
+	return false;
+}
+
+static bool
+add_option(const char *who, const struct option_spec *spec, const char *value,
+    struct given_options *given, struct fault *fault)
+{
+	if (!spec->repeatable && given_before(given, spec)) {
+		return usage_fault(
+		    fault, who, "--%s is there twice, expected once", spec->name);
+	}
+	if (!check_choice(who, spec, value, fault) || !ARRAY_ROOM(given, fault)) {
+		return false;
+	}
+	given->items[given->count++] = (struct given_option){spec, value};
+	return true;
+}
+
+/* Reads the option at line[*at] and its value; moves *at past both. */
+static bool
+read_option(const char *who, const char *const *line, size_t count, size_t *at,
+    struct given_options *given, struct fault *fault)
+{
+	const char *found = line[*at];
+	const char *name = found + 2;
+	size_t length = strcspn(name, "=");
+	bool joined = name[length] == '=';
+	const struct option_spec *spec =
+	    strncmp(found, "--", 2) == 0 ? find_spec(given, name, length) : NULL;
+	if (spec == NULL) {
+		return unknown_option(who, found, given, fault);
+	}
+	if (spec->argument == NULL && joined) {
+		return usage_fault(fault, who, "--%s takes no value, found \"%s\"",
+		    spec->name, name + length + 1);
+	}
+	const char *value = joined ? name + length + 1 : "";
+	size_t used = 1;
+	if (spec->argument != NULL && !joined) {
+		if (*at + 1 >= count) {
+			return usage_fault(fault, who,
+			    "--%s expects %s, found nothing after it", spec->name,
+			    spec->argument);
+		}
+		value = line[*at + 1];
+		used = 2;
+		if (strncmp(value, "--", 2) == 0) {
+			return usage_fault(fault, who,
+			    "--%s expects %s, found the option %s (a value that starts "
+			    "so is written --%s=%s)",
+			    spec->name, spec->argument, value, spec->name, value);
+		}
+	}
+	if (!add_option(who, spec, value, given, fault)) {
+		return false;
+	}
+	*at += used;
+	return true;
+}
+
+bool
+options_parse(const char *who, const char *const *line, size_t count, bool leading,
+    size_t *used_out, struct given_options *given, struct fault *fault)
+{
+	size_t at = 0;
+	bool options_over = false;
+	while (at < count) {
+		const char *found = line[at];
+		if (!options_over && strcmp(found, "--") == 0) {
+			options_over = true;
+			at++;
+			continue;
+		}
+		if (!options_over && found[0] == '-' && found[1] != '\0') {
+			if (!read_option(who, line, count, &at, given, fault)) {
+				return false;
+			}
+			continue;
+		}
+		if (leading) {
+			break;
+		}
+		if (!ARRAY_ROOM(&given->words, fault)) {
+			return false;
+		}
+		given->words.items[given->words.count++] = found;
+		at++;
+	}
+	*used_out = at;
+	return true;
+}
+
+static bool
+check_words(const char *who, const struct option_table *table,
+    const struct given_options *given, struct fault *fault)
+{
+	size_t found = given->words.count;
+	for (size_t i = 0; i < table->word_count; i++) {
+		const struct word_spec *word = &table->words[i];
+		if (i >= found) {
+			if (word->required) {
+				return usage_fault(
+				    fault, who, "%s is missing", word->name);
+			}
+			continue;
+		}
+		const char *is = given->words.items[i];
+		if (options_is_choice(word->name) &&
+		    !options_choice_has(word->name, is)) {
+			return usage_fault(fault, who, "expected one of %s, found \"%s\"",
+			    word->name, is);
+		}
+	}
+	bool open_end =
+	    table->word_count > 0 && table->words[table->word_count - 1].repeatable;
+	if (found > table->word_count && !open_end) {
+		const char *extra = given->words.items[table->word_count];
+		return usage_fault(fault, who, "\"%s\" is a word too many", extra);
+	}
+	return true;
+}
+
+bool
+options_complete(const char *who, const struct given_options *given, struct fault *fault)
+{
+	static const struct option_table NO_WORDS = {0};
+	const struct option_table *with_words = &NO_WORDS;
+	for (size_t t = 0; t < given->table_count; t++) {
+		if (given->tables[t].word_count > 0) {
+			with_words = &given->tables[t];
+		}
+	}
+	if (!check_words(who, with_words, given, fault)) {
+		return false;
+	}
+	for (size_t t = 0; t < given->table_count; t++) {
+		const struct option_table *table = &given->tables[t];
+		for (size_t i = 0; i < table->option_count; i++) {
+			const struct option_spec *spec = &table->options[i];
+			if (spec->required && !given_before(given, spec)) {
+				return usage_fault(fault, who, "--%s %s is missing",
+				    spec->name, spec->argument);
+			}
+		}
+	}
+	return true;
+}
+
+const char *
+options_next(const struct given_options *given, const char *name, size_t *cursor)
+{
+	assert(find_spec(given, name, strlen(name)) != NULL);
+	while (*cursor < given->count) {
+		const struct given_option *option = &given->items[(*cursor)++];
+		if (strcmp(option->spec->name, name) == 0) {
+			return option->value;
+		}
+	}
+	return NULL;
+}
+
+const char *
+options_value(const struct given_options *given, const char *name)
+{
+	size_t cursor = 0;
+	return options_next(given, name, &cursor);
+}
+
+bool
+options_has(const struct given_options *given, const char *name)
+{
+	return options_value(given, name) != NULL;
+}
+
+const char *
+options_word(const struct given_options *given, size_t index)
+{
+	return index < given->words.count ? given->words.items[index] : NULL;
+}

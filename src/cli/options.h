@@ -1,0 +1,114 @@
+/* The words of a command line against a table of options. One table is the parser, the
+ * usage line, the help, the completions and the manual page at once. */
+#ifndef BECKET_CLI_OPTIONS_H
+#define BECKET_CLI_OPTIONS_H
+
+#include "base/memory.h"
+#include "base/text.h"
+
+#include <stddef.h>
+
+/* One option: `--name value` or `--name=value`, or a switch without a value. */
+struct option_spec {
+	const char *name; /* "vessel"; an underline in what is typed counts as a hyphen */
+	const char *argument; /* "NAME", or "private|commercial" for a choice of fixed
+			       * words; NULL for a switch */
+	const char *help;     /* one line: lower case, no full stop */
+	bool repeatable;
+	bool required;
+	bool
+	    hidden; /* for the build and the tests; not in help, man page or completions */
+};
+
+/* One word by position: "TAG", or a choice of fixed words as above. */
+struct word_spec {
+	const char *name;
+	const char *help;
+	bool required;
+	bool repeatable; /* only the last one may be */
+};
+
+/* A table of options and of words. */
+struct option_table {
+	const struct option_spec *options;
+	size_t option_count;
+	const struct word_spec *words;
+	size_t word_count;
+};
+
+/* One option as given. */
+struct given_option {
+	const struct option_spec *spec;
+	const char *value; /* borrowed from the command line; "" for a switch */
+};
+
+/* What was given. Starts as `{ 0 }`; free with options_clear. Words and values are borrowed
+ * from the command line. */
+struct given_options {
+	struct given_option *items;
+	size_t count;
+	size_t capacity;
+
+	struct word_list {
+		const char **items;
+		size_t count;
+		size_t capacity;
+	} words;
+	const struct option_table *tables; /* what was looked up, borrowed */
+	size_t table_count;
+};
+
+void options_clear(struct given_options *given);
+
+/* Reads `count` words of a command line against some tables and adds what is there to
+ * `given`, which keeps the tables for the look-ups below. With `leading` it stops before
+ * the first word that is no option. `used_out` is the number of words read.
+ *
+ * FAULT_USAGE says what was found, what was expected, and where help is to be had (`who`:
+ * "becket due"): unknown options (with the nearest known one), doubled ones, a missing
+ * value, a value where none belongs, a word that is not among the choices. Whether what is
+ * required is there is for options_complete to say. */
+MUST_CHECK bool options_parse(const char *who, const char *const *line, size_t count,
+    bool leading, size_t *used_out, struct given_options *given, struct fault *fault);
+
+/* Checks what was read against the tables: words missing or too many, choices, required
+ * options. FAULT_USAGE as above. */
+MUST_CHECK bool options_complete(
+    const char *who, const struct given_options *given, struct fault *fault);
+
+/* The value of an option, or NULL when it was not given; "" for a switch. The name must be
+ * in the tables. */
+const char *options_value(const struct given_options *given, const char *name);
+
+/* True when the option was given. The name must be in the tables. */
+bool options_has(const struct given_options *given, const char *name);
+
+/* The values of a repeatable option one after the other: start with a cursor of 0; NULL
+ * when there are no more. */
+const char *options_next(
+    const struct given_options *given, const char *name, size_t *cursor);
+
+/* The word at a position, or NULL. */
+const char *options_word(const struct given_options *given, size_t index);
+
+/* True when an argument or word name is a choice of fixed words: it has a "|" and no
+ * capital letter. */
+bool options_is_choice(const char *name);
+
+/* True when `word` is one of the words of a choice "a|b|c". */
+bool options_choice_has(const char *choice, const char *word);
+
+/* The entry of `names` nearest to `word`, or NULL when none is near enough to be a slip of
+ * the finger: at most a third of the letters are off. */
+const char *nearest_word(const char *word, const char *const *names, size_t count);
+
+/* The usage of a command without its name: "TASK TAG... --on DATE [--by STATION]". */
+void options_usage(const struct option_table *table, struct text *out);
+
+/* A usage fault with the pointer to help: "...; try \"becket due --help\"". Returns false. */
+bool usage_fault(struct fault *fault, const char *who, const char *format, ...)
+    FORMAT_LIKE(3, 4);
+
+#define SCOPED_OPTIONS __attribute__((cleanup(options_clear))) struct given_options
+
+#endif

@@ -1,0 +1,48 @@
+/* The kinds and the rule sheets: those built into the program, and a person's own from the
+ * folder `sheets` beside the book. */
+#ifndef BECKET_CLI_SHELF_H
+#define BECKET_CLI_SHELF_H
+
+#include "base/memory.h"
+#include "base/text.h"
+#include "rules/sheet.h"
+
+/* A file built into the program. */
+struct embedded_file {
+	const char *name; /* without folder: "practice.yaml" */
+	const char *bytes;
+	size_t length;
+};
+
+extern const struct embedded_file EMBEDDED_DATA[];
+extern const size_t EMBEDDED_DATA_COUNT;
+
+/* Starts as `{ 0 }` with `folder` set; free with shelf_clear. */
+struct shelf {
+	const char *folder; /* of a person's own sheets; borrowed; "" for none */
+	struct kinds *kinds;
+	struct sheet **items; /* sheets read so far, owned */
+	size_t count;
+	size_t capacity;
+};
+
+void shelf_clear(struct shelf *shelf);
+
+/* The kinds catalogue. */
+MUST_CHECK bool shelf_kinds(
+    struct shelf *shelf, const struct kinds **out, struct fault *fault);
+
+/* The sheet of that name, a person's own first. When it hides one that is built in, a line
+ * is added to `notes`. FAULT_INPUT with the known names when there is none. */
+MUST_CHECK bool shelf_sheet(struct shelf *shelf, const char *name, struct text *notes,
+    const struct sheet **out, struct fault *fault);
+
+/* The names of all sheets, sorted, each once; strings in `arena`. */
+MUST_CHECK bool shelf_names(const struct shelf *shelf, struct arena *arena,
+    const char *const **names_out, size_t *count_out, struct fault *fault);
+
+/* Reads a sheet from a file anywhere, to check it. Free with sheet_free. */
+MUST_CHECK bool shelf_check(
+    struct shelf *shelf, const char *path, struct sheet **out, struct fault *fault);
+
+#endif

@@ -1,0 +1,163 @@
+#include "cli/values.h"
+
+#include "exchange/inventory_csv.h"
+
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+
+bool
+number_read(const char *text, long least, long most, long *out)
+{
+	if (text[0] == '\0' || text[strspn(text, "0123456789")] != '\0') {
+		return false;
+	}
+	errno = 0;
+	long number = strtol(text, NULL, 10);
+	if (errno != 0 || number < least || number > most) {
+		return false;
+	}
+	*out = number;
+	return true;
+}
+
+static void
+set_given(bool *given_out, bool value)
+{
+	if (given_out != NULL) {
+		*given_out = value;
+	}
+}
+
+bool
+value_number(const struct given_options *given, const char *name, int least, int most,
+    int *out, bool *given_out, struct fault *fault)
+{
+	const char *value = options_value(given, name);
+	set_given(given_out, value != NULL);
+	if (value == NULL) {
+		return true;
+	}
+	long number = 0;
+	if (!number_read(value, least, most, &number)) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--%s: \"%s\" is no whole number from %d to %d", name, value, least,
+		    most);
+	}
+	*out = (int)number;
+	return true;
+}
+
+bool
+value_day(const struct given_options *given, const char *name, day_t *out,
+    bool *given_out, struct fault *fault)
+{
+	const char *value = options_value(given, name);
+	set_given(given_out, value != NULL);
+	if (value != NULL && !day_parse(value, out, fault)) {
+		return fault_prefix(fault, "--%s", name);
+	}
+	return true;
+}
+
+bool
+value_stamp(const struct given_options *given, const char *name, struct stamp *out,
+    bool *given_out, struct fault *fault)
+{
+	const char *value = options_value(given, name);
+	set_given(given_out, value != NULL);
+	if (value != NULL && !stamp_parse(value, ORDER_ISO, out, fault)) {
+		return fault_prefix(fault, "--%s", name);
+	}
+	return true;
+}
+
+bool
+value_price(const struct given_options *given, const char *name, int64_t *out,
+    bool *given_out, struct fault *fault)
+{
+	const char *value = options_value(given, name);
+	set_given(given_out, value != NULL);
+	if (value == NULL) {
+		return true;
+	}
+	if (strchr(value, '.') != NULL) {
+		return price_parse(value, out, fault) ||
+		       fault_prefix(fault, "--%s", name);
+	}
+	long number = 0;
+	if (!number_read(value, 0, 1000000000L, &number)) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--%s: \"%s\" is no price; expected minor units, as 24900, or the main "
+		    "unit with a decimal point, as 249.00",
+		    name, value);
+	}
+	*out = number;
+	return true;
+}
+
+bool
+value_length(const struct given_options *given, const char *name, int *out_cm,
+    bool *given_out, struct fault *fault)
+{
+	const char *value = options_value(given, name);
+	set_given(given_out, value != NULL);
+	if (value == NULL) {
+		return true;
+	}
+	size_t whole = strspn(value, "0123456789");
+	const char *point = value + whole;
+	size_t decimals = *point == '.' ? strspn(point + 1, "0123456789") : 0;
+	bool shaped = whole > 0 && whole <= 3 &&
+		      (*point == '\0' ||
+			  (decimals > 0 && decimals <= 2 && point[1 + decimals] == '\0'));
+	int length_cm = shaped ? (int)strtol(value, NULL, 10) * 100 : 0;
+	if (shaped && decimals > 0) {
+		length_cm += (point[1] - '0') * 10;
+	}
+	if (shaped && decimals > 1) {
+		length_cm += point[2] - '0';
+	}
+	if (length_cm <= 0 || length_cm > 50000) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--%s: \"%s\" is no length in metres, as 10.45", name, value);
+	}
+	*out_cm = length_cm;
+	return true;
+}
+
+bool
+value_list(struct arena *arena, const char *name, const char *value,
+    const char *const **out, size_t *count_out, struct fault *fault)
+{
+	size_t most = 1;
+	for (const char *at = value; *at != '\0'; at++) {
+		most += *at == ',' ? 1 : 0;
+	}
+	const char **words = arena_alloc(arena, most * sizeof *words);
+	if (words == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < most; i++) {
+		value += strspn(value, " ");
+		size_t length = strcspn(value, ",");
+		size_t kept = length;
+		while (kept > 0 && value[kept - 1] == ' ') {
+			kept--;
+		}
+		if (kept == 0) {
+			return fault_set(fault, FAULT_INPUT,
+			    "--%s: a word between commas is blank", name);
+		}
+		char *word = arena_alloc(arena, kept + 1);
+		if (word == NULL) {
+			return fault_memory(fault);
+		}
+		memcpy(word, value, kept);
+		words[i] = word;
+		value += length + (i + 1 < most ? 1 : 0);
+	}
+	*out = words;
+	*count_out = most;
+	return true;
+}

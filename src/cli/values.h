@@ -1,0 +1,41 @@
+/* Values on the command line: numbers, days, prices, as options give them. Every fault names
+ * the option, what was found and what was expected. */
+#ifndef BECKET_CLI_VALUES_H
+#define BECKET_CLI_VALUES_H
+
+#include "cli/options.h"
+#include "dates/stamp.h"
+
+/* Each reads the named option when it was given and sets `*out` (and `*given_out`, which may
+ * be NULL); leaves `*out` alone when it was not. */
+
+/* A whole number from `least` to `most`. */
+MUST_CHECK bool value_number(const struct given_options *given, const char *name,
+    int least, int most, int *out, bool *given_out, struct fault *fault);
+
+/* An exact day, as 2026-11-01. */
+MUST_CHECK bool value_day(const struct given_options *given, const char *name, day_t *out,
+    bool *given_out, struct fault *fault);
+
+/* A date as coarse as it is known. */
+MUST_CHECK bool value_stamp(const struct given_options *given, const char *name,
+    struct stamp *out, bool *given_out, struct fault *fault);
+
+/* Money in minor units: a whole number is minor units, one with a decimal point is in the
+ * main unit. */
+MUST_CHECK bool value_price(const struct given_options *given, const char *name,
+    int64_t *out, bool *given_out, struct fault *fault);
+
+/* A length in metres, with or without decimals, to whole centimetres. */
+MUST_CHECK bool value_length(const struct given_options *given, const char *name,
+    int *out_cm, bool *given_out, struct fault *fault);
+
+/* Cuts "a,b,c" into a list in the arena; blanks around the words are dropped. A blank word
+ * is a fault. */
+MUST_CHECK bool value_list(struct arena *arena, const char *name, const char *value,
+    const char *const **out, size_t *count_out, struct fault *fault);
+
+/* Reads a whole number; false when the text is none or out of range. */
+bool number_read(const char *text, long least, long most, long *out);
+
+#endif
