@@ -9,7 +9,7 @@ static const struct table_column DUE_COLUMNS[] = {
     {"What", ALIGN_LEFT, 0, true},
     {"Task", ALIGN_LEFT, 0, false},
     {"Due", ALIGN_LEFT, 0, false},
-    {"State", ALIGN_LEFT, 24, false},
+    {"State", ALIGN_LEFT, 25, false},
 };
 
 enum { STATE_COUNT = STATE_DATE_UNKNOWN + 1 };
@@ -52,9 +52,7 @@ add_row(const struct report_style *style, const struct kinds *kinds,
     struct text *words)
 {
 	table_add(table, HUE_STRONG, inventory->items[row->item].tag);
-	text_reset(words);
-	add_item_words(kinds, inventory, row->item, words);
-	table_add(table, HUE_NONE, text_string(words));
+	add_item_cell(kinds, inventory, row->item, "", table);
 	table_add(table, HUE_NONE, task_word(row->task));
 	text_reset(words);
 	add_day(row->due, row->state == STATE_DATE_UNKNOWN ? "not known" : "none", words);
@@ -115,13 +113,14 @@ report_due(const struct report_style *style, const struct kinds *kinds,
 {
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	struct order order;
+	struct order order = { 0 };
 	if (!order_rows(inventory, rows, count, &arena, &order, fault)) {
 		return false;
 	}
-	text_add(out, "What is due, as seen on ");
-	add_day(style->today, "", out);
-	text_add(out, ".\n");
+	text_add(&words, "What is due, as seen on ");
+	add_day(style->today, "", &words);
+	text_add(&words, ".");
+	paragraph(text_string(&words), 0, 2, out);
 	size_t sums[STATE_COUNT] = {0};
 	size_t shown = 0;
 	for (size_t v = 0; v < inventory->vessel_count; v++) {

@@ -10,10 +10,10 @@ static const struct table_column WHY_COLUMNS[] = {
 static void
 add_known(const char *before, const char *name, struct stamp stamp, struct text *out)
 {
-	char words[STAMP_TEXT_SIZE];
 	if (stamp.precision != STAMP_NONE) {
-		text_add_format(out, "%s%s%s %s", out->length == 0 ? "Known: " : ", ",
-		    before, name, stamp_words(stamp, words));
+		text_add_format(
+		    out, "%s%s%s ", out->length == 0 ? "Known: " : ", ", before, name);
+		add_stamp(stamp, out);
 	}
 }
 

@@ -9,9 +9,21 @@ static const struct table_column PART_COLUMNS[] = {
     {"", ALIGN_LEFT, 0, true},   /* what it is */
     {"", ALIGN_LEFT, 8, false},  /* task */
     {"", ALIGN_LEFT, 12, false}, /* due, and the state where it has passed */
-    {"", ALIGN_LEFT, 19, false}, /* window */
+    {"", ALIGN_LEFT, 25, false}, /* window */
     {"", ALIGN_RIGHT, 16, false},
 };
+
+/* True when both ends of a window are inside the winter, so that their years go without
+ * saying. */
+static bool
+in_winter(const struct shore_page *page, struct span window)
+{
+	const struct winter *winter = &page->list->winter;
+	struct span span = {winter->lay_up, winter->fitting_out};
+	return page->list->has_winter && span.last - span.first < 365 &&
+	       (window.first == DAY_NONE || span_has(span, window.first)) &&
+	       (window.last == DAY_NONE || span_has(span, window.last));
+}
 
 static bool
 has_window(const struct shore_line *line)
@@ -32,12 +44,10 @@ same_window(const struct shore_lines *lines)
 	return lines->count > 0 && has_window(&lines->items[0]);
 }
 
-/* Adds what it is and what is odd about this line. */
+/* Adds what is odd about this line. */
 static void
-add_line_what(
-    const struct shore_page *page, const struct shore_line *line, struct text *words)
+add_line_note(const struct shore_line *line, struct text *words)
 {
-	add_item_words(page->kinds, page->inventory, line->item, words);
 	text_add(words, line->with_parent ? ", renewed at that service" : "");
 	if (!line->carries && line->due_again != DAY_NONE) {
 		text_add(words, "; lapses in the season, due again ");
@@ -66,8 +76,9 @@ add_line(const struct shore_page *page, const struct shore_line *line,
 	table_add(table, HUE_NONE, "[ ]");
 	table_add(table, HUE_STRONG, page->inventory->items[line->item].tag);
 	text_reset(words);
-	add_line_what(page, line, words);
-	table_add(table, HUE_NONE, text_string(words));
+	add_line_note(line, words);
+	add_item_cell(
+	    page->kinds, page->inventory, line->item, text_string(words), table);
 	table_add(table, HUE_NONE, shape->task ? task_word(line->task) : "");
 	text_reset(words);
 	if (shape->due) {
@@ -77,7 +88,8 @@ add_line(const struct shore_page *page, const struct shore_line *line,
 	table_add(table, hue, text_string(words));
 	text_reset(words);
 	if (shape->window) {
-		add_window_words(line->not_before, line->not_after, words);
+		struct span window = {line->not_before, line->not_after};
+		add_window_words(window, !in_winter(page, window), words);
 	}
 	table_add(table, HUE_NONE, text_string(words));
 	money_words(line->price_minor, page->style->currency, money);
@@ -110,9 +122,11 @@ write_part(const struct shore_page *page, const char *heading,
 	struct part_shape settled = *shape;
 	text_add(&words, heading);
 	if (shape->window && same_window(lines)) {
-		text_add(&words, ", ");
-		add_window_words(
-		    lines->items[0].not_before, lines->items[0].not_after, &words);
+		struct span window = {
+		    lines->items[0].not_before, lines->items[0].not_after};
+		text_add(&words, shape->window_lead == NULL ? ", " : shape->window_lead);
+		add_window_words(window, true, &words);
+		text_add(&words, shape->window_tail == NULL ? "" : shape->window_tail);
 		settled.window = false;
 	}
 	text_add_byte(page->out, '\n');
@@ -181,8 +195,11 @@ add_trip_heading(const struct trip *trip, struct text *words)
 bool
 write_hand_in(const struct shore_page *page, struct fault *fault)
 {
-	static const struct part_shape SHAPE = {
-	    .task = true, .due = true, .window = true, .price = false};
+	static const struct part_shape SHAPE = {.task = true,
+	    .due = true,
+	    .window = true,
+	    .window_lead = " (hand-in possible ",
+	    .window_tail = ")"};
 	const struct trips *trips = &page->list->hand_in;
 	bool seen[HAZARD_COUNT] = {false};
 	SCOPED_TEXT words = {0};

@@ -20,6 +20,8 @@ struct part_shape {
 	bool task;
 	bool due;
 	bool window; /* in a column where the lines differ, else in the heading */
+	const char *window_lead; /* what stands before it in the heading; NULL for ", " */
+	const char *window_tail; /* and after it; NULL for nothing */
 	bool price;
 };
 

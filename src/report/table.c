@@ -50,7 +50,7 @@ add_safe(const char *words, struct text *out)
 		if (size > left || !utf8_valid(words, size)) {
 			text_add_byte(out, '?');
 			size = 1;
-		} else if (is_control(words, size)) {
+		} else if (*words != GLUE && is_control(words, size)) {
 			text_add_byte(out, ' ');
 		} else {
 			text_add_bytes(out, words, size);
@@ -107,6 +107,16 @@ next_piece(const char **rest, size_t width, struct piece *out)
 	return true;
 }
 
+/* Adds a piece, glue as blanks. */
+static void
+add_piece(const struct piece *piece, struct text *out)
+{
+	for (size_t i = 0; i < piece->length; i++) {
+		char byte = piece->start[i];
+		text_add_byte(out, byte == GLUE ? ' ' : byte);
+	}
+}
+
 static void
 add_blanks(struct text *out, size_t count)
 {
@@ -126,7 +136,7 @@ paragraph(const char *words, size_t first, size_t rest, struct text *out)
 	size_t indent = first;
 	while (next_piece(&at, PAGE_COLUMNS - indent, &piece)) {
 		add_blanks(out, indent);
-		text_add_bytes(out, piece.start, piece.length);
+		add_piece(&piece, out);
 		text_add_byte(out, '\n');
 		indent = rest;
 	}
@@ -156,13 +166,23 @@ table_clear(struct table *table)
 void
 table_add(struct table *table, enum hue hue, const char *words)
 {
+	table_add_extra(table, hue, words, "");
+}
+
+void
+table_add_extra(struct table *table, enum hue hue, const char *words, const char *extra)
+{
 	struct fault ignored = {0};
 	if (table->words.failed || !ARRAY_ROOM(table, &ignored)) {
 		table->words.failed = true; /* table_write reports it */
 		return;
 	}
-	table->items[table->count++] = (struct table_cell){table->words.length, hue};
+	size_t start = table->words.length;
 	add_safe(words, &table->words);
+	size_t head = table->words.length;
+	add_safe(extra, &table->words);
+	table->items[table->count++] =
+	    (struct table_cell){start, table->words.length - head, hue};
 	text_add_byte(&table->words, '\0');
 }
 
@@ -273,7 +293,7 @@ write_piece(const struct piece *piece, enum align align, size_t width, const cha
 	}
 	add_blanks(out, *behind + (align == ALIGN_RIGHT ? fill : 0));
 	text_add(out, code);
-	text_add_bytes(out, piece->start, piece->length);
+	add_piece(piece, out);
 	text_add(out, code[0] == '\0' ? "" : "\033[0m");
 	*behind = align == ALIGN_RIGHT ? 0 : fill;
 }
@@ -330,6 +350,25 @@ write_headings(const struct table *table, const size_t *widths, struct text *out
 	text_add_byte(out, '\n');
 }
 
+/* True when a cell's ending has no room on the first line. A row has one such cell at most:
+ * the flexible one. */
+static bool
+drops_extra(const struct table *table, size_t row, size_t column, size_t width)
+{
+	return table->columns[column].flexible &&
+	       table->items[row * table->column_count + column].extra > 0 &&
+	       utf8_columns(cell_words(table, row, column)) > width;
+}
+
+static void
+head_words(const struct table *table, size_t row, size_t column, struct text *out)
+{
+	const char *words = cell_words(table, row, column);
+	size_t extra = table->items[row * table->column_count + column].extra;
+	text_reset(out);
+	text_add_bytes(out, words, strlen(words) - extra);
+}
+
 bool
 table_write(const struct table *table, struct text *out, struct fault *fault)
 {
@@ -347,6 +386,7 @@ table_write(const struct table *table, struct text *out, struct fault *fault)
 	if (has_headings(table)) {
 		write_headings(table, widths, out);
 	}
+	SCOPED_TEXT head = {0};
 	for (size_t r = 0; r < table_rows(table); r++) {
 		const char *cells[TABLE_COLUMNS_MAX] = {0};
 
@@ -355,8 +395,12 @@ table_write(const struct table *table, struct text *out, struct fault *fault)
 		for (size_t c = 0; c < table->column_count; c++) {
 			cells[c] = cell_words(table, r, c);
 			hues[c] = table->items[r * table->column_count + c].hue;
+			if (drops_extra(table, r, c, widths[c])) {
+				head_words(table, r, c, &head);
+				cells[c] = text_string(&head);
+			}
 		}
 		write_row(table, cells, hues, widths, out);
 	}
-	return text_check(out, fault);
+	return text_check(&head, fault) && text_check(out, fault);
 }

@@ -12,6 +12,9 @@
 /* The width of every report, in columns. */
 enum { PAGE_COLUMNS = 80 };
 
+/* A blank at which no line is broken: a date stays whole. Written out as a blank. */
+#define GLUE '\001'
+
 /* The most columns a table may have. */
 enum { TABLE_COLUMNS_MAX = 8 };
 
@@ -39,6 +42,7 @@ struct table_column {
 
 struct table_cell {
 	size_t start; /* offset of its zero-terminated words */
+	size_t extra; /* how many bytes at their end go where there is no room */
 	enum hue hue;
 };
 
@@ -63,6 +67,11 @@ void table_clear(struct table *table);
  * table_write. */
 void table_add(struct table *table, enum hue hue, const char *words);
 
+/* The same for words with an ending that is left out where the whole would not fit on one
+ * line; for the flexible column. */
+void table_add_extra(
+    struct table *table, enum hue hue, const char *words, const char *extra);
+
 /* How many rows are complete. */
 size_t table_rows(const struct table *table);
 
@@ -77,7 +86,7 @@ MUST_CHECK bool table_write(
  * `rest`. Empty words write nothing. */
 void paragraph(const char *words, size_t first, size_t rest, struct text *out);
 
-/* The bytes of `words`, made safe as above, added to `out`. */
+/* The bytes of `words`, made safe as above but for GLUE, added to `out`. */
 void add_safe(const char *words, struct text *out);
 
 #define SCOPED_TABLE __attribute__((cleanup(table_clear))) struct table

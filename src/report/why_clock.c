@@ -55,7 +55,6 @@ add_anchor(const struct reading *reading, enum task task, struct text *out)
 static void
 add_anchor_date(const struct reading *reading, struct text *out)
 {
-	char words[STAMP_TEXT_SIZE];
 	const struct stamp *stamp = &reading->stamp;
 	bool mark = reading->anchor == ANCHOR_MARKED ||
 		    reading->anchor == ANCHOR_CERTIFICATE ||
@@ -64,7 +63,7 @@ add_anchor_date(const struct reading *reading, struct text *out)
 		return;
 	}
 	text_add(out, mark ? ", " : stamp->precision == STAMP_DAY ? " on " : " in ");
-	text_add(out, stamp_words(*stamp, words));
+	add_stamp(*stamp, out);
 	if (!mark && stamp->precision != STAMP_DAY && reading->from != DAY_NONE) {
 		text_add(out, " (counted from ");
 		add_day(reading->from, "", out);
@@ -110,7 +109,7 @@ add_in_force(const struct reading *reading, day_t today, struct text *out)
 	text_add(out, shown > 0 ? "." : "");
 }
 
-/* Adds " It is not known: enter the made date (column made)." */
+/* Adds ": enter the made date (column made)". */
 static void
 add_asks(const struct reading *reading, struct text *out)
 {
@@ -152,10 +151,20 @@ add_event(const struct reading *reading, enum task task, struct text *out)
 	text_add_format(out, ": out until its %s is recorded.", task_noun(task));
 }
 
+/* Makes the letter at `start` the first of a sentence. */
+static void
+capitalise(struct text *out, size_t start)
+{
+	if (out->length > start && out->bytes[start] >= 'a' && out->bytes[start] <= 'z') {
+		out->bytes[start] = (char)(out->bytes[start] - 'a' + 'A');
+	}
+}
+
 void
 add_clock_words(
     const struct reading *reading, enum task task, day_t today, struct text *out)
 {
+	size_t start = out->length;
 	switch (reading->state) {
 	case READING_RUNS:
 		if (reading->anchor == ANCHOR_EVENT) {
@@ -184,13 +193,12 @@ add_clock_words(
 		add_count(reading, task, out);
 		text_add(out, ": the rule does not hold here.");
 		break;
-	case READING_DONE: {
-		text_add_format(out, "Not counted after so many times done: ");
+	case READING_DONE:
 		add_count(reading, task, out);
-		text_add_byte(out, '.');
+		text_add(out, ": holds only before, or only after, it was first done.");
 		break;
 	}
-	}
+	capitalise(out, start);
 }
 
 static void

@@ -16,7 +16,7 @@ kind_name(const struct kinds *kinds, const char *id)
 }
 
 void
-add_item_words(const struct kinds *kinds, const struct inventory *inventory, size_t item,
+add_item_name(const struct kinds *kinds, const struct inventory *inventory, size_t item,
     struct text *out)
 {
 	const struct item *it = &inventory->items[item];
@@ -24,12 +24,36 @@ add_item_words(const struct kinds *kinds, const struct inventory *inventory, siz
 		text_add_format(out, "%d x ", it->quantity);
 	}
 	text_add(out, kind_name(kinds, it->kind));
-	if (it->description[0] != '\0') {
-		text_add_format(out, ", %s", it->description);
-	}
 	if (it->parent != ITEM_NO_PARENT) {
 		text_add_format(out, " (part of %s)", inventory->items[it->parent].tag);
 	}
+}
+
+void
+add_item_words(const struct kinds *kinds, const struct inventory *inventory, size_t item,
+    struct text *out)
+{
+	const char *description = inventory->items[item].description;
+	add_item_name(kinds, inventory, item, out);
+	if (description[0] != '\0') {
+		text_add_format(out, ", %s", description);
+	}
+}
+
+void
+add_item_cell(const struct kinds *kinds, const struct inventory *inventory, size_t item,
+    const char *note, struct table *table)
+{
+	SCOPED_TEXT name = {0};
+	SCOPED_TEXT extra = {0};
+	const char *description = inventory->items[item].description;
+	add_item_name(kinds, inventory, item, &name);
+	text_add(&name, note);
+	if (description[0] != '\0') {
+		text_add_format(&extra, ", %s", description);
+	}
+	table_add_extra(table, HUE_NONE, text_string(&name), text_string(&extra));
+	table->words.failed = table->words.failed || name.failed || extra.failed;
 }
 
 void
@@ -64,12 +88,32 @@ add_missing_words(const char *missing, struct text *out)
 	text_add_format(out, "enter %s", missing);
 }
 
+/* Adds words whose blanks are no place to break a line. */
+static void
+add_glued(const char *words, struct text *out)
+{
+	for (; *words != '\0'; words++) {
+		text_add_byte(out, *words == ' ' ? GLUE : *words);
+	}
+}
+
 void
 add_day(day_t day, const char *otherwise, struct text *out)
 {
 	char words[DAY_WORDS_SIZE];
 	day_words(day, words);
-	text_add(out, words[0] == '\0' ? otherwise : words);
+	if (words[0] == '\0') {
+		text_add(out, otherwise);
+	} else {
+		add_glued(words, out);
+	}
+}
+
+void
+add_stamp(struct stamp stamp, struct text *out)
+{
+	char words[STAMP_TEXT_SIZE];
+	add_glued(stamp_words(stamp, words), out);
 }
 
 static void
@@ -160,22 +204,31 @@ task_noun(enum task task)
 	return "";
 }
 
-void
-add_window_words(day_t not_before, day_t not_after, struct text *out)
+/* Adds a day of a window: without its year where that goes without saying. */
+static void
+add_window_day(day_t day, bool year, struct text *out)
 {
-	bool from = not_before != DAY_NONE && not_before != DAY_NEVER;
-	bool until = not_after != DAY_NONE && not_after != DAY_NEVER;
-	if (from && until) {
-		text_add(out, "between ");
-		add_day(not_before, "", out);
-		text_add(out, " and ");
-		add_day(not_after, "", out);
-	} else if (from) {
-		text_add(out, "from ");
-		add_day(not_before, "", out);
-	} else if (until) {
-		text_add(out, "by ");
-		add_day(not_after, "", out);
+	struct civil civil = day_to_civil(day);
+	if (year) {
+		add_day(day, "", out);
+	} else {
+		text_add_format(
+		    out, "%d%c%s", civil.day, GLUE, month_short_name(civil.month));
+	}
+}
+
+void
+add_window_words(struct span window, bool years, struct text *out)
+{
+	bool from = window.first != DAY_NONE && window.first != DAY_NEVER;
+	bool until = window.last != DAY_NONE && window.last != DAY_NEVER;
+	if (from) {
+		text_add(out, until ? "between " : "from ");
+		add_window_day(window.first, years, out);
+	}
+	if (until) {
+		text_add(out, from ? " and " : "by ");
+		add_window_day(window.last, years, out);
 	}
 }
 

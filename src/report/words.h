@@ -7,13 +7,21 @@
 #include "report/table.h"
 #include "rules/kinds.h"
 
-/* Adds what an item is: "4 x red hand flare, offshore pack (inside LR-1)". The quantity only
- * above 1, the description and the parent only where there are any. */
+/* Adds what an item is: "4 x red hand flare (part of LR-1)". The quantity only above 1, the
+ * parent only where there is one. */
+void add_item_name(const struct kinds *kinds, const struct inventory *inventory,
+    size_t item, struct text *out);
+
+/* The same, and its description where it has one: "..., offshore pack". */
 void add_item_words(const struct kinds *kinds, const struct inventory *inventory,
     size_t item, struct text *out);
 
 /* The kind's name, or its id where the catalogue does not have it. Borrowed. */
 const char *kind_name(const struct kinds *kinds, const char *id);
+
+/* Adds a cell with what an item is, then `note`, then its description where there is room. */
+void add_item_cell(const struct kinds *kinds, const struct inventory *inventory,
+    size_t item, const char *note, struct table *table);
 
 /* What to do about something that is not known, for a column or option name as a reading's
  * `asks` has it: "enter the made date", "enter the vessel's area". */
@@ -39,11 +47,15 @@ enum hue state_hue(enum state state);
 const char *task_noun(enum task task);
 
 /* Adds "between 1 Nov 2026 and 13 Dec 2026", "from 1 Nov 2026", "by 13 Dec 2026", or
- * nothing when both are DAY_NONE. */
-void add_window_words(day_t not_before, day_t not_after, struct text *out);
+ * nothing when both are DAY_NONE. Without the years when `years` is false. */
+void add_window_words(struct span window, bool years, struct text *out);
 
-/* Adds the day in words, or `otherwise` when there is none. */
+/* Adds the day in words, or `otherwise` when there is none. Its blanks are GLUE: for words
+ * that go into a table or a paragraph. */
 void add_day(day_t day, const char *otherwise, struct text *out);
+
+/* Adds the stamp in words, with GLUE as above. */
+void add_stamp(struct stamp stamp, struct text *out);
 
 /* Adds REPORT_CAUTION after an empty line. */
 void add_caution(struct text *out);
