@@ -1,0 +1,283 @@
+/* The meaning of every due day, by the examples of the design. */
+#include "becket_test.h"
+#include "scene.h"
+
+#define SOURCE "    source: test\n    standing: common practice\n"
+
+#define RAFT                                                                                 \
+	"  - id: raft-private\n    kinds: [liferaft-canister]\n    when: { use: private }\n" \
+	"    task: service\n    doer: station\n    grade: practice\n    clocks:\n"           \
+	"      - { from: [packed], months: 36, holds: first }\n"                             \
+	"      - { from: [last], months: 36, holds: again }\n" SOURCE                        \
+	"  - id: raft-commercial\n    kinds: [liferaft-canister]\n"                          \
+	"    when: { use: commercial }\n    task: service\n    doer: station\n"              \
+	"    grade: law\n    clocks:\n      - { from: [last, packed], months: 12 }\n" SOURCE
+
+/* The boat of the design's example: private, commercial from 1 June 2027, private again from
+ * 1 October 2027. */
+static struct item *
+raft_on_a_boat_that_turns_commercial_and_back(struct scene *scene)
+{
+	scene_open(scene, RAFT);
+	scene->periods[1] = (struct period){day_of("2027-06-01"), USE_COMMERCIAL, "", 0};
+	scene->periods[2] = (struct period){day_of("2027-10-01"), USE_PRIVATE, "", 0};
+	scene->vessel.period_count = 3;
+	struct item *raft = scene_item(scene, "liferaft-canister");
+	scene_record(scene, raft, TASK_SERVICE, "2026-05-20", NULL);
+	return raft;
+}
+
+static void
+turning_commercial_moves_the_due_day_to_the_day_before(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *raft = raft_on_a_boat_that_turns_commercial_and_back(&scene);
+	assert_string_equal(
+	    scene_due_day(&scene, raft, TASK_SERVICE, "2026-11-25"), "2027-05-31");
+	assert_string_equal(
+	    scene_state(&scene, raft, TASK_SERVICE, "2027-05-31"), "in-date");
+	assert_string_equal(
+	    scene_state(&scene, raft, TASK_SERVICE, "2027-06-01"), "overdue");
+	scene_close(&scene);
+}
+
+static void
+while_lapsed_the_due_day_is_the_day_before_the_lapse_began(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *raft = raft_on_a_boat_that_turns_commercial_and_back(&scene);
+	assert_string_equal(
+	    scene_due_day(&scene, raft, TASK_SERVICE, "2027-08-15"), "2027-05-31");
+	scene_close(&scene);
+}
+
+static void
+back_in_private_use_it_is_in_date_again(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *raft = raft_on_a_boat_that_turns_commercial_and_back(&scene);
+	assert_string_equal(
+	    scene_state(&scene, raft, TASK_SERVICE, "2027-10-01"), "in-date");
+	assert_string_equal(
+	    scene_due_day(&scene, raft, TASK_SERVICE, "2027-10-01"), "2029-05-20");
+	scene_close(&scene);
+}
+
+static void
+a_certificate_that_states_less_binds(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, RAFT);
+	struct item *raft = scene_item(&scene, "liferaft-canister");
+	scene_record(&scene, raft, TASK_SERVICE, "2026-05-20", "2027-11");
+	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-11-25");
+	assert_int_equal(due.due, day_of("2027-11-30"));
+	assert_string_equal(due.binding->rule_id, "certificate");
+	assert_int_equal(due.grade, GRADE_MAKER);
+	scene_close(&scene);
+}
+
+static void
+a_certificate_that_allows_longer_does_not_bind_and_says_so(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, RAFT);
+	struct item *raft = scene_item(&scene, "liferaft-canister");
+	scene_record(&scene, raft, TASK_SERVICE, "2026-05-20", "2031-05");
+	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-11-25");
+	assert_int_equal(due.due, day_of("2029-05-20"));
+	bool said = false;
+	for (size_t i = 0; i < due.reading_count; i++) {
+		said = said || due.readings[i].paper_allows_longer;
+	}
+	assert_true(said);
+	scene_close(&scene);
+}
+
+static void
+without_any_date_it_is_unknown_and_the_missing_date_is_named(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, RAFT);
+	struct item *raft = scene_item(&scene, "liferaft-canister");
+	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-11-25");
+	assert_int_equal(due.state, STATE_DATE_UNKNOWN);
+	assert_int_equal(due.due, DAY_NONE);
+	assert_string_equal(due.readings[0].asks, "packed");
+	scene_close(&scene);
+}
+
+static void
+the_interval_shortens_on_the_day_an_age_is_reached(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: young\n    kinds: [liferaft-valise]\n    task: service\n"
+	    "    doer: station\n    grade: practice\n    clocks:\n"
+	    "      - { from: [last], months: 24 }\n" SOURCE
+	    "  - id: old\n    kinds: [liferaft-valise]\n    when: { age-from: 120 }\n"
+	    "    task: service\n    doer: station\n    grade: practice\n    clocks:\n"
+	    "      - { from: [last], months: 12 }\n" SOURCE);
+	struct item *raft = scene_item(&scene, "liferaft-valise");
+	raft->made = stamp_of("2017-04-10");
+	scene_record(&scene, raft, TASK_SERVICE, "2026-02-01", NULL);
+	/* ten years old on 10 April 2027, when 12 months from February 2026 have long passed */
+	assert_string_equal(
+	    scene_due_day(&scene, raft, TASK_SERVICE, "2026-11-25"), "2027-04-09");
+	assert_string_equal(
+	    scene_state(&scene, raft, TASK_SERVICE, "2027-04-10"), "overdue");
+	scene_close(&scene);
+}
+
+static void
+an_unknown_condition_is_not_assumed_and_is_asked_for_by_name(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: far\n    kinds: [epirb]\n    when: { areas: [offshore] }\n"
+	    "    task: inspect\n    doer: station\n    grade: law\n    clocks:\n"
+	    "      - { from: [last], months: 12 }\n" SOURCE);
+	struct item *beacon = scene_item(&scene, "epirb");
+	scene_record(&scene, beacon, TASK_INSPECT, "2026-05-20", NULL);
+	struct obligation due = scene_due(&scene, beacon, TASK_INSPECT, "2026-11-25");
+	assert_int_equal(due.state, STATE_DATE_UNKNOWN);
+	assert_string_equal(due.readings[0].asks, "area");
+	scene_close(&scene);
+}
+
+static void
+a_relaxation_stands_in_place_of_the_rule_it_names(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: yearly\n    kinds: [liferaft-valise]\n    task: service\n"
+	    "    doer: station\n    grade: law\n    clocks:\n"
+	    "      - { from: [last], months: 12 }\n" SOURCE
+	    "  - id: two-yearly\n    kinds: [liferaft-valise]\n"
+	    "    when: { age-until: 180 }\n    instead-of: [yearly]\n    task: service\n"
+	    "    doer: station\n    grade: law\n    clocks:\n"
+	    "      - { from: [last], months: 24 }\n" SOURCE);
+	struct item *raft = scene_item(&scene, "liferaft-valise");
+	scene_record(&scene, raft, TASK_SERVICE, "2026-05-20", NULL);
+	/* age not known: the relaxation is not assumed */
+	assert_string_equal(
+	    scene_due_day(&scene, raft, TASK_SERVICE, "2026-11-25"), "2027-05-20");
+	raft->made = stamp_of("2020-01");
+	assert_string_equal(
+	    scene_due_day(&scene, raft, TASK_SERVICE, "2026-11-25"), "2028-05-20");
+	scene_close(&scene);
+}
+
+static void
+a_fired_raft_is_out_from_that_day_until_it_was_serviced(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, RAFT);
+	struct item *raft = scene_item(&scene, "liferaft-canister");
+	struct event fired = {EVENT_FIRED, day_of("2026-07-10")};
+	scene_record(&scene, raft, TASK_SERVICE, "2026-05-20", NULL);
+	raft->events = &fired;
+	raft->event_count = 1;
+	assert_string_equal(
+	    scene_state(&scene, raft, TASK_SERVICE, "2026-07-10"), "overdue");
+	scene_record(&scene, raft, TASK_SERVICE, "2026-08-01", NULL);
+	assert_string_equal(
+	    scene_state(&scene, raft, TASK_SERVICE, "2026-08-01"), "in-date");
+	scene_close(&scene);
+}
+
+static void
+where_the_contents_bind_the_raft_is_due_with_its_earliest_part(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: raft\n    kinds: [liferaft-canister]\n    task: service\n"
+	    "    doer: station\n    grade: law\n    contents-bind: yes\n    clocks:\n"
+	    "      - { from: [last], months: 24 }\n" SOURCE
+	    "  - id: contents\n    kinds: [raft-contents]\n    task: renew\n"
+	    "    doer: station\n    grade: law\n    clocks:\n      - { from: [marked] }\n" SOURCE);
+	struct item *raft = scene_item(&scene, "liferaft-canister");
+	struct item *water = scene_item(&scene, "raft-contents");
+	struct item *flares = scene_item(&scene, "raft-contents");
+	scene_record(&scene, raft, TASK_SERVICE, "2026-05-20", NULL);
+	water->parent = 0;
+	water->expires = stamp_of("2028-03");
+	flares->parent = 0;
+	flares->expires = stamp_of("2027-09");
+	assert_string_equal(
+	    scene_due_day(&scene, raft, TASK_SERVICE, "2026-11-25"), "2027-09-30");
+	scene_close(&scene);
+}
+
+static void
+a_coarse_start_counts_from_its_first_day_unless_the_rule_says_its_end(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: first-day\n    kinds: [tether]\n    task: renew\n    doer: owner\n"
+	    "    grade: practice\n    clocks:\n      - { from: [made], months: 120 }\n" SOURCE
+	    "  - id: last-day\n    kinds: [jackstay]\n    task: renew\n    doer: owner\n"
+	    "    grade: practice\n    clocks:\n"
+	    "      - { from: [made], months: 120, stamp: end }\n" SOURCE);
+	struct item *tether = scene_item(&scene, "tether");
+	struct item *jackstay = scene_item(&scene, "jackstay");
+	tether->made = stamp_of("2021");
+	jackstay->made = stamp_of("2021");
+	assert_string_equal(
+	    scene_due_day(&scene, tether, TASK_RENEW, "2026-11-25"), "2031-01-01");
+	assert_string_equal(
+	    scene_due_day(&scene, jackstay, TASK_RENEW, "2026-11-25"), "2031-12-31");
+	scene_close(&scene);
+}
+
+static void
+a_mark_no_rule_speaks_of_binds_as_the_makers(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, RAFT);
+	struct item *light = scene_item(&scene, "lifejacket-light");
+	light->expires = stamp_of("2027-06");
+	struct obligation due = scene_due(&scene, light, TASK_RENEW, "2026-11-25");
+	assert_int_equal(due.due, day_of("2027-06-30"));
+	assert_int_equal(due.grade, GRADE_MAKER);
+	assert_string_equal(due.binding->rule_id, "label");
+	scene_close(&scene);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(turning_commercial_moves_the_due_day_to_the_day_before),
+	    cmocka_unit_test(while_lapsed_the_due_day_is_the_day_before_the_lapse_began),
+	    cmocka_unit_test(back_in_private_use_it_is_in_date_again),
+	    cmocka_unit_test(a_certificate_that_states_less_binds),
+	    cmocka_unit_test(a_certificate_that_allows_longer_does_not_bind_and_says_so),
+	    cmocka_unit_test(
+		without_any_date_it_is_unknown_and_the_missing_date_is_named),
+	    cmocka_unit_test(the_interval_shortens_on_the_day_an_age_is_reached),
+	    cmocka_unit_test(
+		an_unknown_condition_is_not_assumed_and_is_asked_for_by_name),
+	    cmocka_unit_test(a_relaxation_stands_in_place_of_the_rule_it_names),
+	    cmocka_unit_test(a_fired_raft_is_out_from_that_day_until_it_was_serviced),
+	    cmocka_unit_test(
+		where_the_contents_bind_the_raft_is_due_with_its_earliest_part),
+	    cmocka_unit_test(
+		a_coarse_start_counts_from_its_first_day_unless_the_rule_says_its_end),
+	    cmocka_unit_test(a_mark_no_rule_speaks_of_binds_as_the_makers),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}

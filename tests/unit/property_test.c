@@ -1,0 +1,296 @@
+/* What must hold for any gear on any boat: random items under the sheet of common practice. */
+#include "becket_test.h"
+#include "scene.h"
+
+#include <string.h>
+
+enum { ROUNDS = 3000 };
+
+/* A small generator, so that a failing round can be repeated on any machine. */
+static unsigned
+draw(unsigned *seed, unsigned below)
+{
+	*seed = *seed * 1664525U + 1013904223U;
+	return (*seed >> 8) % below;
+}
+
+static const char *const KINDS[] = {"liferaft-canister", "liferaft-valise",
+    "lifejacket-auto", "flare-red-hand", "extinguisher-powder", "extinguisher-co2",
+    "epirb", "hydrostatic-release", "tether", "danbuoy-inflatable", "gas-hose",
+    "co-alarm", "first-aid-kit"};
+
+/* A stamp of any precision from 2008 to 2029, or none. */
+static struct stamp
+draw_stamp(unsigned *seed, int first_year, int years)
+{
+	struct stamp stamp = stamp_of_day(
+	    day_from_civil(first_year + (int)draw(seed, (unsigned)years), 1, 1) +
+	    (day_t)draw(seed, 365));
+	stamp.precision = (enum stamp_precision)draw(seed, 4);
+	if (stamp.precision == STAMP_NONE) {
+		return (struct stamp){0};
+	}
+	if (stamp.precision < STAMP_DAY) {
+		stamp.day = 0;
+	}
+	if (stamp.precision < STAMP_MONTH) {
+		stamp.month = 0;
+	}
+	return stamp;
+}
+
+/* One random item, and a boat that may change its use twice. */
+static struct item *
+draw_item(struct scene *scene, unsigned *seed)
+{
+	scene->item_count = 0;
+	struct item *item =
+	    scene_item(scene, KINDS[draw(seed, sizeof KINDS / sizeof KINDS[0])]);
+	item->made = draw_stamp(seed, 2008, 19);
+	item->packed = draw_stamp(seed, 2012, 15);
+	item->bought = draw_stamp(seed, 2012, 15);
+	item->fitted = draw_stamp(seed, 2018, 9);
+	item->expires = draw_stamp(seed, 2025, 6);
+	day_t on = day_from_civil(2019, 1, 1);
+	for (unsigned i = draw(seed, 4); i > 0; i--) {
+		on += (day_t)draw(seed, 900);
+		char words[DAY_ISO_SIZE];
+		scene_record(scene, item, (enum task)draw(seed, TASK_RENEW),
+		    day_iso(day_min(on, day_of("2026-11-20")), words), NULL);
+	}
+	scene->vessel.period_count = 1 + draw(seed, 3);
+	day_t from = day_of("2024-01-01");
+	for (size_t i = 1; i < scene->vessel.period_count; i++) {
+		from += 1 + (day_t)draw(seed, 1200);
+		scene->periods[i] = (struct period){from,
+		    scene->periods[i - 1].use == USE_PRIVATE ? USE_COMMERCIAL
+							     : USE_PRIVATE,
+		    "", 0};
+	}
+	return item;
+}
+
+/* Every obligation of the scene's one item. */
+static size_t
+obligations_on(struct scene *scene, day_t today, struct obligation **out)
+{
+	struct fault fault = {0};
+	size_t count = 0;
+	scene->engine = (struct due_engine){.kinds = scene->kinds,
+	    .rulebooks = scene->rulebooks,
+	    .inventory = &scene->inventory};
+	if (!due_of_item(&scene->engine, 0, today, &scene->arena, out, &count, &fault)) {
+		fail_msg("%s", fault.text);
+	}
+	return count;
+}
+
+static struct obligation
+same_obligation(struct scene *scene, const struct obligation *wanted, day_t today)
+{
+	struct obligation *all = NULL;
+	size_t count = obligations_on(scene, today, &all);
+	for (size_t i = 0; i < count; i++) {
+		if (all[i].task == wanted->task && all[i].routine == wanted->routine) {
+			return all[i];
+		}
+	}
+	return (struct obligation){.state = STATE_DATE_UNKNOWN};
+}
+
+static void
+an_item_is_in_date_on_its_last_good_day_and_lapsed_on_the_next(void **state)
+{
+	(void)state;
+	struct scene scene;
+	unsigned seed = 1;
+	int looked_at = 0;
+	scene_open(&scene, "practice.yaml");
+	for (int round = 0; round < ROUNDS; round++) {
+		struct obligation *all = NULL;
+		(void)draw_item(&scene, &seed);
+		size_t count = obligations_on(&scene, day_of("2026-11-25"), &all);
+		for (size_t i = 0; i < count; i++) {
+			day_t last = all[i].good_through;
+			if (all[i].state != STATE_IN_DATE || last == DAY_NEVER) {
+				continue;
+			}
+			looked_at++;
+			assert_int_equal(
+			    obligation_state_on(&all[i], last), STATE_IN_DATE);
+			assert_int_not_equal(
+			    obligation_state_on(&all[i], last + 1), STATE_IN_DATE);
+			struct obligation then = same_obligation(&scene, &all[i], last);
+			struct obligation next =
+			    same_obligation(&scene, &all[i], last + 1);
+			assert_int_equal(then.state, STATE_IN_DATE);
+			assert_int_not_equal(next.state, STATE_IN_DATE);
+			assert_int_equal(next.good_through, last);
+		}
+		arena_reset(&scene.arena);
+	}
+	assert_true(looked_at > ROUNDS / 2);
+	scene_close(&scene);
+}
+
+static void
+a_lapsed_item_was_in_date_on_its_due_day_and_not_since(void **state)
+{
+	(void)state;
+	struct scene scene;
+	unsigned seed = 2;
+	int looked_at = 0;
+	scene_open(&scene, "practice.yaml");
+	for (int round = 0; round < ROUNDS; round++) {
+		struct obligation *all = NULL;
+		(void)draw_item(&scene, &seed);
+		day_t today = day_of("2026-11-25");
+		size_t count = obligations_on(&scene, today, &all);
+		for (size_t i = 0; i < count; i++) {
+			if (all[i].state == STATE_IN_DATE ||
+			    all[i].state == STATE_DATE_UNKNOWN) {
+				continue;
+			}
+			looked_at++;
+			day_t due = all[i].good_through;
+			assert_true(due < today);
+			assert_int_equal(
+			    obligation_state_on(&all[i], due), STATE_IN_DATE);
+			for (day_t day = due + 1; day <= today; day += 31) {
+				assert_int_not_equal(
+				    obligation_state_on(&all[i], day), STATE_IN_DATE);
+			}
+		}
+		arena_reset(&scene.arena);
+	}
+	assert_true(looked_at > ROUNDS / 2);
+	scene_close(&scene);
+}
+
+/* The shortest interval any clock of the obligation's task has, in months. */
+static int
+strictest_months(const struct obligation *obligation)
+{
+	int strictest = 1200;
+	for (size_t i = 0; i < obligation->reading_count; i++) {
+		const struct reading *reading = &obligation->readings[i];
+		if (reading->rule != NULL && reading->months > 0 &&
+		    reading->months < strictest) {
+			strictest = reading->months;
+		}
+	}
+	return strictest;
+}
+
+static void
+adding_a_record_makes_nothing_due_earlier_than_the_strictest_rule_says(void **state)
+{
+	(void)state;
+	struct scene scene;
+	unsigned seed = 3;
+	int looked_at = 0;
+	scene_open(&scene, "practice.yaml");
+	for (int round = 0; round < ROUNDS; round++) {
+		struct obligation *all = NULL;
+		struct item *item = draw_item(&scene, &seed);
+		day_t today = day_of("2026-11-25");
+		day_t done = day_of("2026-11-24");
+		size_t count = obligations_on(&scene, today, &all);
+		size_t records = item->record_count;
+		for (size_t i = 0; i < count; i++) {
+			if (all[i].task == TASK_RENEW ||
+			    all[i].good_through == DAY_NONE) {
+				continue;
+			}
+			item->record_count = records;
+			scene_record(&scene, item, all[i].task, "2026-11-24", NULL);
+			struct obligation after = same_obligation(&scene, &all[i], today);
+			day_t strictest = day_add_months(done, strictest_months(&all[i]));
+			looked_at++;
+			assert_int_equal(after.state, STATE_IN_DATE);
+			assert_true(after.good_through >=
+					day_min(all[i].good_through, strictest) ||
+				    after.good_through == scene.periods[1].from - 1 ||
+				    after.good_through == scene.periods[2].from - 1);
+		}
+		arena_reset(&scene.arena);
+	}
+	assert_true(looked_at > ROUNDS / 2);
+	scene_close(&scene);
+}
+
+/* Checks one line of a shore list by really writing the record. */
+static void
+check_line(struct scene *scene, const struct shore_list *list,
+    const struct shore_line *line, day_t hand_in)
+{
+	struct item *item = &scene->items[0];
+	size_t records = item->record_count;
+	struct obligation wanted = {.task = line->task};
+	char words[DAY_ISO_SIZE];
+	scene_record(scene, item, line->task, day_iso(hand_in, words), NULL);
+	struct obligation after = same_obligation(scene, &wanted, hand_in);
+	assert_true(after.good_through >= list->winter.next_lay_up - 1);
+	item->record_count = records;
+	if (line->not_before > list->winter.lay_up) {
+		scene_record(
+		    scene, item, line->task, day_iso(line->not_before - 1, words), NULL);
+		after = same_obligation(scene, &wanted, line->not_before - 1);
+		assert_true(after.good_through < list->winter.next_lay_up - 1);
+		item->record_count = records;
+	}
+}
+
+static void
+handing_in_between_not_before_and_not_after_carries_her_through_the_season(void **state)
+{
+	(void)state;
+	struct scene scene;
+	unsigned seed = 4;
+	int looked_at = 0;
+	struct station station = {.name = "Loft", .base = "", .turn_round_days = 21};
+	scene_open(&scene, "practice.yaml");
+	struct odd_winter odd = {2026, {day_of("2026-10-05"), day_of("2027-03-31")}};
+	scene.vessel.odd_winters = &odd;
+	scene.vessel.odd_winter_count = 1;
+	for (int round = 0; round < ROUNDS; round++) {
+		struct fault fault = {0};
+		struct shore_list list;
+		struct obligation *all = NULL;
+		(void)draw_item(&scene, &seed);
+		(void)obligations_on(&scene, day_of("2026-11-25"), &all);
+		assert_true(winter_plan(&scene.engine, 0, &station, 1, 0,
+		    day_of("2026-11-25"), &scene.arena, &list, &fault));
+		for (size_t i = 0; i < list.hand_in.count; i++) {
+			const struct trip *trip = &list.hand_in.items[i];
+			assert_true(trip->collect <= list.winter.fitting_out);
+			for (size_t j = 0; j < trip->lines.count; j++) {
+				const struct shore_line *line = &trip->lines.items[j];
+				if (line->carries && line->task != TASK_RENEW) {
+					looked_at++;
+					assert_true(trip->hand_in >= line->not_before);
+					assert_true(trip->hand_in <= line->not_after);
+					check_line(&scene, &list, line, trip->hand_in);
+				}
+			}
+		}
+		arena_reset(&scene.arena);
+	}
+	assert_true(looked_at > ROUNDS / 4);
+	scene_close(&scene);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(
+		an_item_is_in_date_on_its_last_good_day_and_lapsed_on_the_next),
+	    cmocka_unit_test(a_lapsed_item_was_in_date_on_its_due_day_and_not_since),
+	    cmocka_unit_test(
+		adding_a_record_makes_nothing_due_earlier_than_the_strictest_rule_says),
+	    cmocka_unit_test(
+		handing_in_between_not_before_and_not_after_carries_her_through_the_season),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}

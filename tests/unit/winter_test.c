@@ -1,0 +1,287 @@
+/* The winter, by the examples of the design. */
+#include "becket_test.h"
+#include "scene.h"
+
+#define SOURCE "    source: test\n    standing: common practice\n"
+
+#define YEARLY                                                                           \
+	"  - id: yearly\n    kinds: [lifejacket-auto, danbuoy-inflatable]\n"             \
+	"    task: service\n    doer: station\n    grade: practice\n    clocks:\n"       \
+	"      - { from: [last], months: 12 }\n" SOURCE                                  \
+	"  - id: look\n    kinds: [first-aid-kit]\n    task: inspect\n    doer: owner\n" \
+	"    grade: practice\n    clocks:\n      - { from: [last], months: 12 }\n" SOURCE
+
+static const struct yearly CLOSED_MIDWINTER = {12, 20, 1, 31};
+
+/* A station of 35 open days that is shut from 20 December to 31 January. */
+static struct station
+slow_station(void)
+{
+	return (struct station){
+	    .name = "Loft",
+	    .base = "",
+	    .turn_round_days = 35,
+	    .closed = &CLOSED_MIDWINTER,
+	    .closed_count = 1,
+	};
+}
+
+static void
+closed_weeks_do_not_count_in_the_turn_round(void **state)
+{
+	(void)state;
+	struct station station = slow_station();
+	/* 7 open days in December, then 28 in February */
+	assert_int_equal(
+	    station_collect(&station, day_of("2026-12-13")), day_of("2027-03-01"));
+	assert_int_equal(
+	    station_collect(&station, day_of("2027-02-01")), day_of("2027-03-08"));
+}
+
+static void
+the_last_hand_in_for_1_march_is_13_december(void **state)
+{
+	(void)state;
+	struct station station = slow_station();
+	assert_int_equal(
+	    station_last_hand_in(&station, day_of("2027-03-01")), day_of("2026-12-13"));
+}
+
+static void
+the_last_hand_in_is_last_for_every_turn_round_and_day(void **state)
+{
+	(void)state;
+	struct station station = slow_station();
+	for (int turn_round = 0; turn_round < 60; turn_round += 7) {
+		station.turn_round_days = turn_round;
+		for (day_t by = day_of("2027-01-10"); by < day_of("2027-04-20"); by++) {
+			/* the slow way: the latest open day whose collect is in time */
+			day_t slow = by;
+			while (!station_open(&station, slow) ||
+			       station_collect(&station, slow) > by) {
+				slow--;
+			}
+			assert_int_equal(station_last_hand_in(&station, by), slow);
+		}
+	}
+}
+
+static struct winter
+winter_on(const struct vessel *vessel, const char *day)
+{
+	struct winter winter = {0};
+	assert_true(winter_at(vessel, day_of(day), &winter));
+	return winter;
+}
+
+static void
+in_the_season_becket_speaks_of_the_next_winter(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, YEARLY);
+	assert_int_equal(winter_on(&scene.vessel, "2026-11-25").year, 2026);
+	assert_int_equal(winter_on(&scene.vessel, "2027-03-31").year, 2026);
+	assert_int_equal(winter_on(&scene.vessel, "2027-04-01").year, 2027);
+	scene_close(&scene);
+}
+
+static void
+a_southern_winter_is_named_by_the_year_it_starts_and_ends_in(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, YEARLY);
+	scene.vessel.lay_up = (struct yearly){6, 1, 8, 31};
+	struct winter winter = winter_on(&scene.vessel, "2026-11-25");
+	assert_int_equal(winter.year, 2027);
+	assert_int_equal(winter.lay_up, day_of("2027-06-01"));
+	assert_int_equal(winter.fitting_out, day_of("2027-08-31"));
+	scene_close(&scene);
+}
+
+static int
+winter_of_jacket_serviced(struct scene *scene, const char *on, const char *today)
+{
+	struct item *jacket = scene_item(scene, "lifejacket-auto");
+	scene_record(scene, jacket, TASK_SERVICE, on, NULL);
+	struct obligation due = scene_due(scene, jacket, TASK_SERVICE, today);
+	return winter_of_obligation(&scene->vessel, &due, day_of(today));
+}
+
+static void
+what_lapses_on_the_last_day_of_the_season_is_done_this_winter(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, YEARLY);
+	/* good through 30 October 2027: lapses on the 31st, the last day of the season */
+	assert_int_equal(
+	    winter_of_jacket_serviced(&scene, "2026-10-30", "2026-11-25"), 2026);
+	scene_close(&scene);
+}
+
+static void
+what_is_good_through_the_last_day_of_the_season_waits_for_the_next(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, YEARLY);
+	assert_int_equal(
+	    winter_of_jacket_serviced(&scene, "2026-10-31", "2026-11-25"), 2027);
+	scene_close(&scene);
+}
+
+static void
+what_has_lapsed_is_this_winters_while_she_is_laid_up_and_now_when_not(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, YEARLY);
+	assert_int_equal(
+	    winter_of_jacket_serviced(&scene, "2024-05-01", "2026-11-25"), 2026);
+	assert_int_equal(
+	    winter_of_jacket_serviced(&scene, "2024-05-01", "2026-07-25"), 0);
+	scene_close(&scene);
+}
+
+static void
+what_lapses_before_the_next_lay_up_is_to_be_done_now(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, YEARLY);
+	assert_int_equal(
+	    winter_of_jacket_serviced(&scene, "2025-09-15", "2026-08-01"), 0);
+	scene_close(&scene);
+}
+
+static struct shore_list
+plan_for(
+    struct scene *scene, const struct station *stations, size_t count, const char *today)
+{
+	struct shore_list list = {0};
+	struct fault fault = {0};
+	(void)scene_due(scene, &scene->items[0], scene->items[0].records[0].task, today);
+	if (!winter_plan(&scene->engine, 0, stations, count, 0, day_of(today),
+		&scene->arena, &list, &fault)) {
+		fail_msg("%s", fault.text);
+	}
+	return list;
+}
+
+static void
+a_yearly_service_before_31_october_is_a_trap_for_the_next_lay_up_on_1_november(
+    void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, YEARLY);
+	struct odd_winter odd = {2026, {day_of("2026-10-10"), day_of("2027-03-31")}};
+	scene.vessel.odd_winters = &odd;
+	scene.vessel.odd_winter_count = 1;
+	struct item *jacket = scene_item(&scene, "lifejacket-auto");
+	scene_record(&scene, jacket, TASK_SERVICE, "2025-12-01", NULL);
+	struct station station = {.name = "Agent", .base = "", .turn_round_days = 14};
+	struct shore_list list = plan_for(&scene, &station, 1, "2026-10-12");
+	assert_int_equal(list.hand_in.count, 1);
+	const struct trip *trip = &list.hand_in.items[0];
+	assert_int_equal(trip->lines.items[0].not_before, day_of("2026-10-31"));
+	assert_int_equal(trip->hand_in, day_of("2026-10-31"));
+	scene_close(&scene);
+}
+
+static void
+gear_must_be_back_a_margin_before_fitting_out(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, YEARLY);
+	scene.vessel.margin_days = 30; /* 31 March less 30 days is 1 March */
+	struct item *jacket = scene_item(&scene, "lifejacket-auto");
+	scene_record(&scene, jacket, TASK_SERVICE, "2025-12-01", NULL);
+	struct station station = slow_station();
+	struct shore_list list = plan_for(&scene, &station, 1, "2026-11-25");
+	assert_int_equal(list.hand_in.count, 1);
+	assert_int_equal(
+	    list.hand_in.items[0].lines.items[0].not_after, day_of("2026-12-13"));
+	scene_close(&scene);
+}
+
+static void
+too_late_for_the_station_is_said_with_the_first_day_possible(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, YEARLY);
+	scene.vessel.margin_days = 30;
+	struct item *jacket = scene_item(&scene, "lifejacket-auto");
+	scene_record(&scene, jacket, TASK_SERVICE, "2025-12-01", NULL);
+	struct station station = slow_station();
+	struct shore_list list = plan_for(&scene, &station, 1, "2027-02-01");
+	assert_int_equal(list.hand_in.count, 0);
+	assert_int_equal(list.cannot.count, 1);
+	assert_int_equal(list.cannot.items[0].first_possible, day_of("2027-03-08"));
+	scene_close(&scene);
+}
+
+static void
+what_the_owner_does_is_no_trip(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, YEARLY);
+	struct item *kit = scene_item(&scene, "first-aid-kit");
+	scene_record(&scene, kit, TASK_INSPECT, "2026-04-01", NULL);
+	struct shore_list list = plan_for(&scene, NULL, 0, "2026-11-25");
+	assert_int_equal(list.hand_in.count, 0);
+	assert_int_equal(list.self.count, 1);
+	assert_int_equal(list.self.items[0].not_after, day_of("2027-03-31"));
+	scene_close(&scene);
+}
+
+static void
+with_no_station_in_the_book_a_long_turn_round_is_assumed_and_said(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, YEARLY);
+	struct item *jacket = scene_item(&scene, "lifejacket-auto");
+	scene_record(&scene, jacket, TASK_SERVICE, "2025-12-01", NULL);
+	struct shore_list list = plan_for(&scene, NULL, 0, "2026-11-25");
+	assert_int_equal(list.hand_in.count, 1);
+	assert_true(list.hand_in.items[0].assumed);
+	/* 42 days before 31 March 2027 */
+	assert_int_equal(
+	    list.hand_in.items[0].lines.items[0].not_after, day_of("2027-02-17"));
+	scene_close(&scene);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(closed_weeks_do_not_count_in_the_turn_round),
+	    cmocka_unit_test(the_last_hand_in_for_1_march_is_13_december),
+	    cmocka_unit_test(the_last_hand_in_is_last_for_every_turn_round_and_day),
+	    cmocka_unit_test(in_the_season_becket_speaks_of_the_next_winter),
+	    cmocka_unit_test(
+		a_southern_winter_is_named_by_the_year_it_starts_and_ends_in),
+	    cmocka_unit_test(
+		what_lapses_on_the_last_day_of_the_season_is_done_this_winter),
+	    cmocka_unit_test(
+		what_is_good_through_the_last_day_of_the_season_waits_for_the_next),
+	    cmocka_unit_test(
+		what_has_lapsed_is_this_winters_while_she_is_laid_up_and_now_when_not),
+	    cmocka_unit_test(what_lapses_before_the_next_lay_up_is_to_be_done_now),
+	    cmocka_unit_test(
+		a_yearly_service_before_31_october_is_a_trap_for_the_next_lay_up_on_1_november),
+	    cmocka_unit_test(gear_must_be_back_a_margin_before_fitting_out),
+	    cmocka_unit_test(
+		too_late_for_the_station_is_said_with_the_first_day_possible),
+	    cmocka_unit_test(what_the_owner_does_is_no_trip),
+	    cmocka_unit_test(
+		with_no_station_in_the_book_a_long_turn_round_is_assumed_and_said),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
