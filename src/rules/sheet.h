@@ -110,13 +110,14 @@ MUST_CHECK bool sheet_read(const char *name, const char *yaml, size_t length,
 void sheet_free(struct sheet *sheet);
 
 /* True for a rule with an interval under 12 months on every clock that has one: a routine,
- * kept apart from the dates that decide a winter. */
+ * kept apart from the dates that decide a winter. An interval of 0 (due at once) is none. */
 bool rule_is_routine(const struct rule *rule);
 
 /* The rules of some sheets, by kind. */
 struct rulebook;
 
-/* Gathers the sheets (borrowed, must outlive the rulebook). */
+/* Gathers the sheets (borrowed, must outlive the rulebook). A rule id that is in two of them
+ * is a failure, so that an id names one rule. */
 MUST_CHECK bool rulebook_new(const struct sheet *const *sheets, size_t sheet_count,
     struct rulebook **rulebook_out, struct fault *fault);
 void rulebook_free(struct rulebook *rulebook);

@@ -1,0 +1,392 @@
+#include "rules/kinds.h"
+
+#include "rules/yaml_schema.h"
+#include "rules/yaml_value.h"
+
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { SPELLING_SIZE = 128 };
+
+static const char *const HAZARD_WORDS[] = {
+    [HAZARD_NONE] = "none",
+    [HAZARD_PYROTECHNIC] = "pyrotechnic",
+    [HAZARD_GAS] = "gas",
+    [HAZARD_LITHIUM] = "lithium",
+    [HAZARD_MEDICINE] = "medicine",
+};
+
+static const struct yaml_words HAZARDS = {HAZARD_WORDS, HAZARD_COUNT};
+
+/* The catalogue as it stands in YAML. */
+struct yaml_hazard {
+	char *hazard;
+	char *carry;
+	char *dispose;
+};
+
+struct yaml_kind {
+	char *id;
+	char *name;
+	char *group;
+	char *hazard;
+	char *inside;
+	char *service_ashore;
+	struct yaml_list synonyms;
+};
+
+struct yaml_kinds {
+	struct yaml_hazard *hazards;
+	unsigned hazards_count;
+	struct yaml_kind *kinds;
+	unsigned kinds_count;
+};
+
+static const cyaml_schema_value_t WORD = YAML_WORD_ENTRY;
+
+static const cyaml_schema_field_t HAZARD_FIELDS[] = {
+    YAML_MUST("hazard", struct yaml_hazard, hazard),
+    YAML_MUST("carry", struct yaml_hazard, carry),
+    YAML_MUST("dispose", struct yaml_hazard, dispose),
+    CYAML_FIELD_END,
+};
+
+static const cyaml_schema_value_t HAZARD = {
+    CYAML_VALUE_MAPPING(CYAML_FLAG_DEFAULT, struct yaml_hazard, HAZARD_FIELDS),
+};
+
+static const cyaml_schema_field_t KIND_FIELDS[] = {
+    YAML_MUST("id", struct yaml_kind, id),
+    YAML_MUST("name", struct yaml_kind, name),
+    YAML_MUST("group", struct yaml_kind, group),
+    YAML_MAY("hazard", struct yaml_kind, hazard),
+    YAML_MAY("inside", struct yaml_kind, inside),
+    YAML_MAY("service-ashore", struct yaml_kind, service_ashore),
+    YAML_WORDS("synonyms", CYAML_FLAG_OPTIONAL, struct yaml_kind, synonyms, &WORD),
+    CYAML_FIELD_END,
+};
+
+static const cyaml_schema_value_t KIND = {
+    CYAML_VALUE_MAPPING(CYAML_FLAG_DEFAULT, struct yaml_kind, KIND_FIELDS),
+};
+
+static const cyaml_schema_field_t CATALOGUE_FIELDS[] = {
+    CYAML_FIELD_SEQUENCE("hazards", CYAML_FLAG_POINTER, struct yaml_kinds, hazards,
+	&HAZARD, 0, CYAML_UNLIMITED),
+    CYAML_FIELD_SEQUENCE(
+	"kinds", CYAML_FLAG_POINTER, struct yaml_kinds, kinds, &KIND, 0, CYAML_UNLIMITED),
+    CYAML_FIELD_END,
+};
+
+static const cyaml_schema_value_t CATALOGUE_SCHEMA = {
+    CYAML_VALUE_MAPPING(CYAML_FLAG_POINTER, struct yaml_kinds, CATALOGUE_FIELDS),
+};
+
+/* One way to write a kind, made comparable. */
+struct spelling {
+	const char *words;
+	const struct kind *kind;
+};
+
+struct kinds {
+	struct arena arena;
+	struct kind *items;        /* as the file has them */
+	const struct kind **by_id; /* the same, sorted by id */
+	size_t count;
+	struct spelling *spellings; /* sorted by words */
+	size_t spelling_count;
+	const char *carry[HAZARD_COUNT];
+	const char *dispose[HAZARD_COUNT];
+};
+
+static char
+small_letter(char c)
+{
+	return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+/* Drops the -s of a plural. "gas" and "canvass" are none. */
+static size_t
+singular(const char *words, size_t start, size_t end)
+{
+	bool plural = end - start > 3 && words[end - 1] == 's' && words[end - 2] != 's';
+	return plural ? end - 1 : end;
+}
+
+/* Makes words comparable: small letters, one blank for any run of blanks, hyphens and
+ * underscores, no plural -s. False when they are too long to be a kind. */
+static bool
+make_comparable(const char *words, char out[SPELLING_SIZE])
+{
+	static const char GAPS[] = " \t\r\n-_";
+	size_t used = 0;
+	for (words += strspn(words, GAPS); *words != '\0'; words += strspn(words, GAPS)) {
+		size_t length = strcspn(words, GAPS);
+		if (used + length + 2 > SPELLING_SIZE) {
+			return false;
+		}
+		if (used > 0) {
+			out[used++] = ' ';
+		}
+		size_t start = used;
+		for (size_t i = 0; i < length; i++) {
+			out[used++] = small_letter(words[i]);
+		}
+		used = singular(out, start, used);
+		words += length;
+	}
+	out[used] = '\0';
+	return true;
+}
+
+static int
+compare_ids(const void *a, const void *b)
+{
+	const struct kind *const *one = a;
+	const struct kind *const *other = b;
+	return strcmp((*one)->id, (*other)->id);
+}
+
+static int
+compare_spellings(const void *a, const void *b)
+{
+	const struct spelling *one = a;
+	const struct spelling *other = b;
+	return strcmp(one->words, other->words);
+}
+
+static bool
+add_spelling(struct kinds *kinds, const char *words, const struct kind *kind,
+    const struct yaml_spot *spot, struct fault *fault)
+{
+	char comparable[SPELLING_SIZE];
+	if (!make_comparable(words, comparable)) {
+		return yaml_spot_bad(
+		    spot, "id", words, "no more than 120 letters", fault);
+	}
+	struct spelling *spelling = &kinds->spellings[kinds->spelling_count];
+	spelling->words = arena_string(&kinds->arena, comparable);
+	spelling->kind = kind;
+	kinds->spelling_count++;
+	return spelling->words != NULL || fault_memory(fault);
+}
+
+static bool
+add_spellings(struct kinds *kinds, const struct kind *kind, const struct yaml_spot *spot,
+    struct fault *fault)
+{
+	if (!add_spelling(kinds, kind->id, kind, spot, fault) ||
+	    !add_spelling(kinds, kind->name, kind, spot, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < kind->synonym_count; i++) {
+		if (!add_spelling(kinds, kind->synonyms[i], kind, spot, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+convert_kind(const struct yaml_spot *spot, const struct yaml_kind *yaml,
+    struct arena *arena, struct kind *kind, struct fault *fault)
+{
+	unsigned hazard = HAZARD_NONE;
+	if (!yaml_read_text(spot, "id", yaml->id, arena, &kind->id, fault) ||
+	    !yaml_read_text(spot, "name", yaml->name, arena, &kind->name, fault) ||
+	    !yaml_read_text(spot, "group", yaml->group, arena, &kind->group, fault) ||
+	    !yaml_read_word(spot, "hazard", yaml->hazard, HAZARDS, &hazard, fault) ||
+	    !yaml_read_bool(spot, "inside", yaml->inside, &kind->inside, fault) ||
+	    !yaml_read_bool(spot, "service-ashore", yaml->service_ashore,
+		&kind->service_ashore, fault) ||
+	    !yaml_read_texts(
+		spot, "synonyms", &yaml->synonyms, arena, &kind->synonyms, fault)) {
+		return false;
+	}
+	kind->hazard = (enum hazard)hazard;
+	kind->synonym_count = yaml->synonyms.count;
+	return true;
+}
+
+static bool
+read_hazards(const struct yaml_spot *top, const struct yaml_kinds *yaml,
+    struct kinds *kinds, struct fault *fault)
+{
+	for (size_t i = 0; i < yaml->hazards_count; i++) {
+		const struct yaml_hazard *item = &yaml->hazards[i];
+		struct yaml_spot spot = yaml_spot_in(top, "hazards", i);
+		unsigned hazard = 0;
+		if (!yaml_read_word(
+			&spot, "hazard", item->hazard, HAZARDS, &hazard, fault)) {
+			return false;
+		}
+		if (kinds->carry[hazard] != NULL || hazard == HAZARD_NONE) {
+			return yaml_spot_bad(&spot, "hazard", item->hazard,
+			    "each hazard once, and none left out", fault);
+		}
+		if (!yaml_read_text(&spot, "carry", item->carry, &kinds->arena,
+			&kinds->carry[hazard], fault) ||
+		    !yaml_read_text(&spot, "dispose", item->dispose, &kinds->arena,
+			&kinds->dispose[hazard], fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* Room for all kinds and every way to write them. */
+static bool
+make_room(struct kinds *kinds, const struct yaml_kinds *yaml, struct fault *fault)
+{
+	size_t spellings = 0;
+	for (size_t i = 0; i < yaml->kinds_count; i++) {
+		spellings += 2 + yaml->kinds[i].synonyms.count;
+	}
+	kinds->items =
+	    arena_alloc(&kinds->arena, yaml->kinds_count * sizeof *kinds->items);
+	kinds->by_id =
+	    arena_alloc(&kinds->arena, yaml->kinds_count * sizeof *kinds->by_id);
+	kinds->spellings =
+	    arena_alloc(&kinds->arena, spellings * sizeof *kinds->spellings);
+	return (kinds->items != NULL && kinds->by_id != NULL &&
+		   kinds->spellings != NULL) ||
+	       fault_memory(fault);
+}
+
+/* A kind must be new, and its hazard one the catalogue has a caution for. */
+static bool
+check_kind(const struct yaml_spot *spot, const struct kinds *kinds,
+    const struct kind *kind, struct fault *fault)
+{
+	for (size_t i = 0; i < kinds->count; i++) {
+		if (strcmp(kinds->items[i].id, kind->id) == 0) {
+			return yaml_spot_bad(
+			    spot, "id", kind->id, "an id that no kind above has", fault);
+		}
+	}
+	if (kind->hazard != HAZARD_NONE && kinds->carry[kind->hazard] == NULL) {
+		return yaml_spot_bad(spot, "hazard", HAZARD_WORDS[kind->hazard],
+		    "a hazard listed under hazards", fault);
+	}
+	return true;
+}
+
+static bool
+convert_catalogue(const struct yaml_source *source, const struct yaml_kinds *yaml,
+    struct kinds *kinds, struct fault *fault)
+{
+	struct yaml_spot top = {.source = source};
+	if (yaml->kinds_count == 0) {
+		return yaml_spot_bad(&top, "kinds", NULL, "at least one kind", fault);
+	}
+	if (!make_room(kinds, yaml, fault) || !read_hazards(&top, yaml, kinds, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < yaml->kinds_count; i++) {
+		struct yaml_spot spot = yaml_spot_in(&top, "kinds", i);
+		struct kind *kind = &kinds->items[i];
+		if (!convert_kind(&spot, &yaml->kinds[i], &kinds->arena, kind, fault) ||
+		    !check_kind(&spot, kinds, kind, fault) ||
+		    !add_spellings(kinds, kind, &spot, fault)) {
+			return false;
+		}
+		kinds->by_id[i] = kind;
+		kinds->count++;
+	}
+	qsort(kinds->by_id, kinds->count, sizeof *kinds->by_id, compare_ids);
+	qsort(kinds->spellings, kinds->spelling_count, sizeof *kinds->spellings,
+	    compare_spellings);
+	return true;
+}
+
+bool
+kinds_read(const char *name, const char *yaml, size_t length, struct kinds **kinds_out,
+    struct fault *fault)
+{
+	struct yaml_source source = {.name = name, .bytes = yaml, .length = length};
+	void *loaded = NULL;
+	if (!yaml_source_load(&source, &CATALOGUE_SCHEMA, &loaded, fault)) {
+		return false;
+	}
+	struct kinds *kinds = calloc(1, sizeof *kinds);
+	bool done = kinds == NULL ? fault_memory(fault)
+				  : convert_catalogue(&source, loaded, kinds, fault);
+	yaml_source_free(&CATALOGUE_SCHEMA, loaded);
+	if (!done) {
+		kinds_free(kinds);
+		return false;
+	}
+	*kinds_out = kinds;
+	return true;
+}
+
+void
+kinds_free(struct kinds *kinds)
+{
+	if (kinds != NULL) {
+		arena_clear(&kinds->arena);
+		free(kinds);
+	}
+}
+
+const struct kind *
+kinds_find(const struct kinds *kinds, const char *id)
+{
+	struct kind wanted = {.id = id};
+	const struct kind *key = &wanted;
+	const struct kind *const *found =
+	    bsearch(&key, kinds->by_id, kinds->count, sizeof *kinds->by_id, compare_ids);
+	return found == NULL ? NULL : *found;
+}
+
+const struct kind *
+kinds_guess(const struct kinds *kinds, const char *words)
+{
+	char comparable[SPELLING_SIZE];
+	if (!make_comparable(words, comparable)) {
+		return NULL;
+	}
+	struct spelling wanted = {.words = comparable};
+	const struct spelling *found = bsearch(&wanted, kinds->spellings,
+	    kinds->spelling_count, sizeof *kinds->spellings, compare_spellings);
+	if (found == NULL) {
+		return NULL;
+	}
+	const struct kind *kind = found->kind;
+	const struct spelling *first = found;
+	const struct spelling *end = kinds->spellings + kinds->spelling_count;
+	while (first > kinds->spellings && strcmp(first[-1].words, comparable) == 0) {
+		first--;
+	}
+	for (; first < end && strcmp(first->words, comparable) == 0; first++) {
+		if (first->kind != kind) {
+			return NULL;
+		}
+	}
+	return kind;
+}
+
+size_t
+kinds_count(const struct kinds *kinds)
+{
+	return kinds->count;
+}
+
+const struct kind *
+kinds_at(const struct kinds *kinds, size_t index)
+{
+	return &kinds->items[index];
+}
+
+const char *
+kinds_carry_caution(const struct kinds *kinds, enum hazard hazard)
+{
+	return kinds->carry[hazard] == NULL ? "" : kinds->carry[hazard];
+}
+
+const char *
+kinds_disposal_caution(const struct kinds *kinds, enum hazard hazard)
+{
+	return kinds->dispose[hazard] == NULL ? "" : kinds->dispose[hazard];
+}

@@ -1,0 +1,143 @@
+#include "base/memory.h"
+#include "rules/sheet.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* One rule under one of its kinds. */
+struct entry {
+	const char *kind;
+	const struct rule *rule;
+	size_t order; /* the rule's place among all, to keep sheet order */
+};
+
+struct rulebook {
+	struct entry *entries;     /* owned, by kind and order */
+	const struct rule **rules; /* owned, the entries' rules in the same order */
+	size_t count;
+	size_t capacity;
+};
+
+static int
+compare_entries(const void *a, const void *b)
+{
+	const struct entry *one = a;
+	const struct entry *other = b;
+	int by_kind = strcmp(one->kind, other->kind);
+	if (by_kind != 0) {
+		return by_kind;
+	}
+	return one->order < other->order ? -1 : one->order > other->order;
+}
+
+static bool
+add_rule(
+    struct rulebook *book, const struct rule *rule, size_t order, struct fault *fault)
+{
+	if (!array_reserve(&book->entries, &book->capacity, sizeof *book->entries,
+		book->count + rule->kind_count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < rule->kind_count; i++) {
+		book->entries[book->count] =
+		    (struct entry){.kind = rule->kinds[i], .rule = rule, .order = order};
+		book->count++;
+	}
+	return true;
+}
+
+/* Ids must differ among the sheets of one vessel, or "instead of" and `why` would speak of
+ * two rules at once. */
+static bool
+check_ids(const struct sheet *const *sheets, size_t index, const struct rule *rule,
+    struct fault *fault)
+{
+	for (size_t i = 0; i < index; i++) {
+		for (size_t j = 0; j < sheets[i]->rule_count; j++) {
+			if (strcmp(sheets[i]->rules[j].id, rule->id) == 0) {
+				return fault_set(fault, FAULT_INPUT,
+				    "rule \"%.60s\" is in sheet %.60s and in sheet "
+				    "%.60s; expected each rule in one of the sheets a "
+				    "vessel follows",
+				    rule->id, sheets[i]->name, rule->sheet);
+			}
+		}
+	}
+	return true;
+}
+
+static bool
+gather(struct rulebook *book, const struct sheet *const *sheets, size_t sheet_count,
+    struct fault *fault)
+{
+	size_t order = 0;
+	for (size_t i = 0; i < sheet_count; i++) {
+		for (size_t j = 0; j < sheets[i]->rule_count; j++) {
+			const struct rule *rule = &sheets[i]->rules[j];
+			if (!check_ids(sheets, i, rule, fault) ||
+			    !add_rule(book, rule, order, fault)) {
+				return false;
+			}
+			order++;
+		}
+	}
+	if (book->count == 0) {
+		return true;
+	}
+	qsort(book->entries, book->count, sizeof *book->entries, compare_entries);
+	book->rules = calloc(book->count, sizeof *book->rules);
+	if (book->rules == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < book->count; i++) {
+		book->rules[i] = book->entries[i].rule;
+	}
+	return true;
+}
+
+bool
+rulebook_new(const struct sheet *const *sheets, size_t sheet_count,
+    struct rulebook **rulebook_out, struct fault *fault)
+{
+	struct rulebook *book = calloc(1, sizeof *book);
+	if (book == NULL) {
+		return fault_memory(fault);
+	}
+	if (!gather(book, sheets, sheet_count, fault)) {
+		rulebook_free(book);
+		return false;
+	}
+	*rulebook_out = book;
+	return true;
+}
+
+void
+rulebook_free(struct rulebook *rulebook)
+{
+	if (rulebook != NULL) {
+		free(rulebook->entries);
+		free(rulebook->rules);
+		free(rulebook);
+	}
+}
+
+const struct rule *const *
+rulebook_for(const struct rulebook *rulebook, const char *kind, size_t *count_out)
+{
+	size_t low = 0;
+	size_t high = rulebook->count;
+	while (low < high) {
+		size_t middle = low + (high - low) / 2;
+		if (strcmp(rulebook->entries[middle].kind, kind) < 0) {
+			low = middle + 1;
+		} else {
+			high = middle;
+		}
+	}
+	size_t end = low;
+	while (end < rulebook->count && strcmp(rulebook->entries[end].kind, kind) == 0) {
+		end++;
+	}
+	*count_out = end - low;
+	return end == low ? NULL : rulebook->rules + low;
+}

@@ -1,0 +1,139 @@
+#include "rules/sheet.h"
+
+#include "rules/sheet_rule.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* A sheet and the memory everything in it points to. `sheet` comes first, so that the one
+ * pointer is the other. */
+struct owned_sheet {
+	struct sheet sheet;
+	struct arena arena;
+};
+
+static size_t
+rule_index(const struct rule *rules, size_t count, const char *id)
+{
+	size_t i = 0;
+	while (i < count && strcmp(rules[i].id, id) != 0) {
+		i++;
+	}
+	return i;
+}
+
+/* What a rule stands in for must be another rule of the same sheet. */
+static bool
+check_instead_of(const struct yaml_spot *top, const struct rule *rules, size_t count,
+    struct fault *fault)
+{
+	for (size_t i = 0; i < count; i++) {
+		struct yaml_spot spot = yaml_spot_in(top, "rules", i);
+		for (size_t j = 0; j < rules[i].instead_of_count; j++) {
+			const char *id = rules[i].instead_of[j];
+			size_t other = rule_index(rules, count, id);
+			if (other == count || other == i) {
+				return yaml_entry_bad(&spot, "instead-of", j, id,
+				    "the id of another rule of this sheet", fault);
+			}
+		}
+	}
+	return true;
+}
+
+static bool
+convert_rules(const struct yaml_spot *top, const struct yaml_sheet *yaml,
+    const struct kinds *kinds, struct owned_sheet *owned, struct fault *fault)
+{
+	if (yaml->rules_count == 0) {
+		return yaml_spot_bad(top, "rules", NULL, "at least one rule", fault);
+	}
+	struct rule *rules =
+	    arena_alloc(&owned->arena, yaml->rules_count * sizeof *rules);
+	if (rules == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < yaml->rules_count; i++) {
+		struct yaml_spot spot = yaml_spot_in(top, "rules", i);
+		if (!sheet_rule_convert(
+			&spot, &yaml->rules[i], kinds, &owned->arena, &rules[i], fault)) {
+			return false;
+		}
+		if (rule_index(rules, i, rules[i].id) < i) {
+			return yaml_spot_bad(&spot, "id", rules[i].id,
+			    "an id that no rule above has", fault);
+		}
+		rules[i].sheet = owned->sheet.name;
+	}
+	owned->sheet.rules = rules;
+	owned->sheet.rule_count = yaml->rules_count;
+	return check_instead_of(top, rules, yaml->rules_count, fault);
+}
+
+static bool
+convert_sheet(const struct yaml_source *source, const struct yaml_sheet *yaml,
+    const struct kinds *kinds, struct owned_sheet *owned, struct fault *fault)
+{
+	struct yaml_spot top = {.source = source};
+	struct sheet *sheet = &owned->sheet;
+	struct arena *arena = &owned->arena;
+	sheet->cautions = NULL;
+	sheet->caution_count = yaml->cautions.count;
+	return yaml_read_text(&top, "sheet", yaml->sheet, arena, &sheet->name, fault) &&
+	       yaml_read_text(&top, "title", yaml->title, arena, &sheet->title, fault) &&
+	       yaml_read_text(
+		   &top, "for", yaml->audience, arena, &sheet->audience, fault) &&
+	       yaml_read_day(&top, "compiled", yaml->compiled, &sheet->compiled, fault) &&
+	       yaml_read_texts(
+		   &top, "cautions", &yaml->cautions, arena, &sheet->cautions, fault) &&
+	       convert_rules(&top, yaml, kinds, owned, fault);
+}
+
+bool
+sheet_read(const char *name, const char *yaml, size_t length, const struct kinds *kinds,
+    struct sheet **sheet_out, struct fault *fault)
+{
+	struct yaml_source source = {.name = name, .bytes = yaml, .length = length};
+	void *loaded = NULL;
+	if (!yaml_source_load(&source, &SHEET_SCHEMA, &loaded, fault)) {
+		return false;
+	}
+	struct owned_sheet *owned = calloc(1, sizeof *owned);
+	bool done = owned == NULL ? fault_memory(fault)
+				  : convert_sheet(&source, loaded, kinds, owned, fault);
+	yaml_source_free(&SHEET_SCHEMA, loaded);
+	if (!done) {
+		sheet_free(owned == NULL ? NULL : &owned->sheet);
+		return false;
+	}
+	*sheet_out = &owned->sheet;
+	return true;
+}
+
+void
+sheet_free(struct sheet *sheet)
+{
+	struct owned_sheet *owned = (struct owned_sheet *)sheet;
+	if (owned != NULL) {
+		arena_clear(&owned->arena);
+		free(owned);
+	}
+}
+
+bool
+rule_is_routine(const struct rule *rule)
+{
+	bool any = false;
+	for (size_t i = 0; i < rule->clock_count; i++) {
+		const struct clock_rule *clock = &rule->clocks[i];
+		if (clock->days == 0 && clock->months == 0) {
+			continue;
+		}
+		bool is_short = clock->days > 0 ? clock->days < 365 : clock->months < 12;
+		if (!is_short) {
+			return false;
+		}
+		any = true;
+	}
+	return any;
+}

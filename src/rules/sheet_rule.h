@@ -1,0 +1,19 @@
+/* One rule from its YAML to the struct the engine reads, each value checked on the way. */
+#ifndef BECKET_RULES_SHEET_RULE_H
+#define BECKET_RULES_SHEET_RULE_H
+
+#include "rules/sheet.h"
+#include "rules/sheet_yaml.h"
+
+/* Converts one rule. Everything it points to goes into `arena`; kinds only have to be
+ * known. `spot` is where it stands. */
+MUST_CHECK bool sheet_rule_convert(const struct yaml_spot *spot,
+    const struct yaml_rule *yaml, const struct kinds *kinds, struct arena *arena,
+    struct rule *rule_out, struct fault *fault);
+
+/* Converts a rule's clocks into `rule`, whose task is set already. */
+MUST_CHECK bool sheet_clocks_convert(const struct yaml_spot *spot,
+    const struct yaml_rule *yaml, struct arena *arena, struct rule *rule,
+    struct fault *fault);
+
+#endif

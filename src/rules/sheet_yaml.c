@@ -1,0 +1,89 @@
+#include "rules/sheet_yaml.h"
+
+#include "rules/yaml_schema.h"
+
+static const cyaml_schema_value_t WORD = YAML_WORD_ENTRY;
+
+static const cyaml_schema_field_t CLOCK_FIELDS[] = {
+    YAML_WORDS("from", CYAML_FLAG_DEFAULT, struct yaml_clock, from, &WORD),
+    YAML_MAY("months", struct yaml_clock, months),
+    YAML_MAY("days", struct yaml_clock, days),
+    YAML_MAY("holds", struct yaml_clock, holds),
+    YAML_MAY("done-from", struct yaml_clock, done_from),
+    YAML_MAY("done-until", struct yaml_clock, done_until),
+    YAML_MAY("through", struct yaml_clock, through),
+    YAML_MAY("before", struct yaml_clock, before),
+    YAML_MAY("stamp", struct yaml_clock, stamp),
+    YAML_WORDS("events", CYAML_FLAG_OPTIONAL, struct yaml_clock, events, &WORD),
+    CYAML_FIELD_END,
+};
+
+static const cyaml_schema_value_t CLOCK = {
+    CYAML_VALUE_MAPPING(CYAML_FLAG_DEFAULT, struct yaml_clock, CLOCK_FIELDS),
+};
+
+static const cyaml_schema_field_t WHEN_FIELDS[] = {
+    YAML_MAY("use", struct yaml_when, use),
+    YAML_MAY("age-from", struct yaml_when, age_from),
+    YAML_MAY("age-until", struct yaml_when, age_until),
+    YAML_MAY("marked", struct yaml_when, marked),
+    YAML_MAY("length-from", struct yaml_when, length_from),
+    YAML_MAY("length-below", struct yaml_when, length_below),
+    YAML_MAY("persons-from", struct yaml_when, persons_from),
+    YAML_MAY("persons-until", struct yaml_when, persons_until),
+    YAML_MAY("built-from", struct yaml_when, built_from),
+    YAML_MAY("built-until", struct yaml_when, built_until),
+    YAML_MAY("made-from", struct yaml_when, made_from),
+    YAML_MAY("made-until", struct yaml_when, made_until),
+    YAML_WORDS("areas", CYAML_FLAG_OPTIONAL, struct yaml_when, areas, &WORD),
+    CYAML_FIELD_END,
+};
+
+static const cyaml_schema_field_t WINDOW_FIELDS[] = {
+    YAML_MAY("early", struct yaml_window, early),
+    YAML_MAY("late", struct yaml_window, late),
+    YAML_MAY("next", struct yaml_window, next),
+    CYAML_FIELD_END,
+};
+
+static const cyaml_schema_field_t RULE_FIELDS[] = {
+    YAML_MUST("id", struct yaml_rule, id),
+    YAML_WORDS("kinds", CYAML_FLAG_DEFAULT, struct yaml_rule, kinds, &WORD),
+    CYAML_FIELD_MAPPING_PTR("when", CYAML_FLAG_POINTER | CYAML_FLAG_OPTIONAL,
+	struct yaml_rule, when, WHEN_FIELDS),
+    YAML_MUST("task", struct yaml_rule, task),
+    YAML_WORDS("counts", CYAML_FLAG_OPTIONAL, struct yaml_rule, counts, &WORD),
+    YAML_MUST("doer", struct yaml_rule, doer),
+    YAML_MUST("grade", struct yaml_rule, grade),
+    YAML_MAY("lapse", struct yaml_rule, lapse),
+    CYAML_FIELD_SEQUENCE("clocks", CYAML_FLAG_POINTER, struct yaml_rule, clocks, &CLOCK,
+	0, CYAML_UNLIMITED),
+    CYAML_FIELD_MAPPING_PTR("window", CYAML_FLAG_POINTER | CYAML_FLAG_OPTIONAL,
+	struct yaml_rule, window, WINDOW_FIELDS),
+    YAML_MAY("contents-bind", struct yaml_rule, contents_bind),
+    YAML_MAY("extension", struct yaml_rule, extension),
+    YAML_WORDS("instead-of", CYAML_FLAG_OPTIONAL, struct yaml_rule, instead_of, &WORD),
+    YAML_MAY("what", struct yaml_rule, what),
+    YAML_MUST("source", struct yaml_rule, source),
+    YAML_MUST("standing", struct yaml_rule, standing),
+    CYAML_FIELD_END,
+};
+
+static const cyaml_schema_value_t RULE = {
+    CYAML_VALUE_MAPPING(CYAML_FLAG_DEFAULT, struct yaml_rule, RULE_FIELDS),
+};
+
+static const cyaml_schema_field_t SHEET_FIELDS[] = {
+    YAML_MUST("sheet", struct yaml_sheet, sheet),
+    YAML_MUST("title", struct yaml_sheet, title),
+    YAML_MUST("for", struct yaml_sheet, audience),
+    YAML_MUST("compiled", struct yaml_sheet, compiled),
+    YAML_WORDS("cautions", CYAML_FLAG_OPTIONAL, struct yaml_sheet, cautions, &WORD),
+    CYAML_FIELD_SEQUENCE(
+	"rules", CYAML_FLAG_POINTER, struct yaml_sheet, rules, &RULE, 0, CYAML_UNLIMITED),
+    CYAML_FIELD_END,
+};
+
+const cyaml_schema_value_t SHEET_SCHEMA = {
+    CYAML_VALUE_MAPPING(CYAML_FLAG_POINTER, struct yaml_sheet, SHEET_FIELDS),
+};
