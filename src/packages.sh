@@ -2,9 +2,9 @@
 # one function that installs them. POSIX sh.
 
 BUILD_PACKAGES="gcc libc6-dev meson ninja-build pkg-config libcsv-dev libcyaml-dev \
-libical-dev libjansson-dev libsodium-dev libsqlite3-dev scdoc"
+libical-dev libjansson-dev libsodium-dev libsqlite3-dev libyaml-dev python3 scdoc"
 
-TEST_PACKAGES="clang clang-format clang-tidy libcmocka-dev nodejs npm python3 \
+TEST_PACKAGES="clang clang-format clang-tidy libcmocka-dev nodejs npm \
 python3-dateutil python3-icalendar python3-vobject sqlite3"
 
 # Prints those of the named packages that are not installed. A Node.js from elsewhere brings

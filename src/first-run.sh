@@ -1,0 +1,141 @@
+#!/bin/sh
+# From a fresh copy to a first answer, on Debian 12 (as root, or with sudo):
+#
+#   sh src/first-run.sh                          the two demonstration books
+#   sh src/first-run.sh my-inventory.csv ...     your own list as well
+#
+# Words after the CSV file are options of `becket import`, such as --dates day-first,
+# --vessel "Her name" or --map "Where=place". Safe to run again.
+set -eu
+here=$(pwd)
+ROOT=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd)
+. "$ROOT/src/packages.sh"
+
+BUILD=$ROOT/build
+BECKET=$BUILD/src/cli/becket
+DEMO_DAY=2026-11-25
+
+say() {
+	printf '\n== %s\n\n' "$*"
+}
+
+# demo NAME WORDS...: the demonstration's answers are those of its own day.
+demo() {
+	book=$BUILD/$1.db
+	shift
+	"$BECKET" --book "$book" --today "$DEMO_DAY" "$@"
+}
+
+build() {
+	say "Building becket in $BUILD"
+	# shellcheck disable=SC2086
+	install_packages $BUILD_PACKAGES
+	[ -f "$BUILD/build.ninja" ] || meson setup "$BUILD" "$ROOT" >/dev/null
+	ninja -C "$BUILD" --quiet src/cli/becket
+	"$BECKET" --version
+}
+
+show_demo() {
+	say "Two demonstration books, invented from end to end: an owner's yacht, a charter fleet"
+	rm -f "$BUILD/owner.db" "$BUILD/owner.db-wal" "$BUILD/owner.db-shm"
+	rm -f "$BUILD/fleet.db" "$BUILD/fleet.db-wal" "$BUILD/fleet.db-shm"
+	sh "$ROOT/data/demo/make-demo.sh" "$BECKET" "$BUILD/owner.db" "$BUILD/fleet.db"
+
+	say "The owner's shore list for the winter, as of $DEMO_DAY (becket winter)"
+	demo owner winter
+
+	say "The fleet's gear that is not in date on $DEMO_DAY (becket due --within 0 --strict)"
+	status=0
+	demo fleet due --within 0 --strict || status=$?
+	case $status in
+	0) echo "All of it is in date." ;;
+	1) echo "(Exit status 1: something above is not in date.)" ;;
+	*) exit "$status" ;;
+	esac
+
+	say "Reminders for a calendar app (becket calendar)"
+	mkdir -p "$ROOT/calendars"
+	demo owner calendar "$ROOT/calendars/owner.ics" --name "Becket demo owner"
+	demo fleet calendar "$ROOT/calendars/fleet.ics" --name "Becket demo fleet"
+	echo "calendars/owner.ics and calendars/fleet.ics"
+}
+
+# show_own CSV IMPORT-OPTIONS...: the same for the reader's own list.
+show_own() {
+	csv=$1
+	shift
+	book=$BUILD/my-book.db
+	calendar=$(dirname -- "$csv")/my-inventory.ics
+	say "Your list, $csv, into the book $book"
+	if ! "$BECKET" --book "$book" import "$csv" "$@" --dry-run; then
+		cat <<-END
+
+			Nothing was written. Mend the rows named above, or add options after the file:
+			  --dates day-first      for dates like 30/04/2021 (or month-first)
+			  --vessel "Her name"    when the list has no column for the boat
+			  --map "Where=place"    when a column has a name of your own ("Where=ignore" to skip it)
+			The columns and the kinds of gear: becket help import, becket help kinds
+		END
+		exit 2
+	fi
+	"$BECKET" --book "$book" import "$csv" "$@" >/dev/null
+
+	say "Your shore list (becket winter)"
+	"$BECKET" --book "$book" winter
+	"$BECKET" --book "$book" calendar "$calendar"
+	say "Your reminders are in $calendar"
+}
+
+what_next() {
+	cat <<-END
+
+		What next
+		  Import an .ics file into a calendar of its own; to refresh it, delete that calendar
+		  and import again: most apps do not update what was imported before.
+	END
+	if [ $# -gt 0 ]; then
+		cat <<-END
+			  Her winter, her use and your stations make the shore list better:
+			    $BECKET --book $BUILD/my-book.db vessel "Her name" --lay-up 11-01..03-31
+			    $BECKET --book $BUILD/my-book.db station "Its name" --turn-round 14
+			  Why a date is what it is:
+			    $BECKET --book $BUILD/my-book.db why TAG
+		END
+	else
+		cat <<-END
+			  Your own gear: put it in a CSV file with a header row, such as
+			    vessel,tag,kind,made,expires,served
+			  (data/demo/owner.csv is an example with every column), and run
+			    sh src/first-run.sh my-inventory.csv
+		END
+	fi
+	cat <<-END
+
+		Becket advises. The label on the gear, the maker's manual, the station's certificate,
+		your authority and your surveyor decide.
+	END
+}
+
+if [ $# -gt 0 ]; then
+	case $1 in
+	-*)
+		echo "usage: sh src/first-run.sh [my-inventory.csv [options of becket import]]" >&2
+		exit 2
+		;;
+	/*) csv=$1 ;;
+	*) csv=$here/$1 ;;
+	esac
+	shift
+	if [ ! -r "$csv" ]; then
+		echo "first-run.sh: $csv can't be read" >&2
+		exit 3
+	fi
+	build
+	show_demo
+	show_own "$csv" "$@"
+	what_next own
+else
+	build
+	show_demo
+	what_next
+fi
