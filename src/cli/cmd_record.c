@@ -6,8 +6,12 @@
 #include <string.h>
 
 static const struct word_spec WORDS[] = {
-    {.name = "service|inspect|weigh|test|renew|register|fired|inflated|activated|used",
-	.help = "the task that was done, or what happened to it",
+    {.name = "TASK",
+	.choices =
+	    "service|inspect|weigh|test|renew|register|fired|inflated|activated|used",
+	.help =
+	    "the task that was done, or what happened to it: service, inspect, weigh, "
+	    "test, renew, register; fired, inflated, activated, used",
 	.required = true},
     {.name = "TAG", .help = "the items", .required = true, .repeatable = true},
 };

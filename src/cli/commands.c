@@ -29,7 +29,7 @@ static const struct option_spec COMMON[] = {
 	.argument = "FILE",
 	.help = "the book; else BECKET_BOOK, else your own"},
     {.name = "today", .argument = "DATE", .help = "the day it is taken to be"},
-    {.name = "json", .help = "answer as JSON, for programs"},
+    {.name = "json", .help = "answer as JSON, for programs (commands that read)"},
     {.name = "help", .help = "say how a command is used"},
     {.name = "version", .help = "say which becket this is"},
 };

@@ -19,11 +19,12 @@ is_file(const char *argument)
 }
 
 static void
-bash_option_names(struct text *out, const struct option_table *table)
+bash_option_names(struct text *out, const struct option_table *table, bool json)
 {
 	for (size_t i = 0; i < table->option_count; i++) {
-		if (!table->options[i].hidden) {
-			text_add_format(out, " --%s", table->options[i].name);
+		const struct option_spec *option = &table->options[i];
+		if (!option->hidden && (json || strcmp(option->name, "json") != 0)) {
+			text_add_format(out, " --%s", option->name);
 		}
 	}
 }
@@ -56,8 +57,9 @@ bash_words(struct text *out, const struct command *command)
 	const struct option_table *table = &command->table;
 	bool files = false;
 	for (size_t i = 0; i < table->word_count; i++) {
-		if (options_is_choice(table->words[i].name)) {
-			add_choice(out, table->words[i].name, ' ');
+		const char *choices = word_choices(&table->words[i]);
+		if (choices != NULL) {
+			add_choice(out, choices, ' ');
 			text_add_byte(out, ' ');
 		}
 		files = files || strstr(table->words[i].name, "FILE") != NULL;
@@ -66,7 +68,8 @@ bash_words(struct text *out, const struct command *command)
 		text_add(out, "$commands ");
 	}
 	text_add(out, "$common");
-	bash_option_names(out, table);
+	text_add(out, command->json ? " --json" : "");
+	bash_option_names(out, table, true);
 	text_add_format(out, "\"%s ;;\n", files ? " files=1" : "");
 }
 
@@ -81,7 +84,7 @@ completion_bash(struct text *out)
 	    "\tlocal command= words= files= word\n"
 	    "\tlocal common='");
 	SCOPED_TEXT names = {0};
-	bash_option_names(&names, &COMMON_OPTIONS);
+	bash_option_names(&names, &COMMON_OPTIONS, false);
 	text_add(out, text_string(&names) + strspn(text_string(&names), " "));
 	text_add(out, "'\n\tlocal commands='");
 	for (size_t i = 0; i < COMMAND_COUNT; i++) {
@@ -144,11 +147,11 @@ zsh_action(struct text *out, const char *name)
 }
 
 static void
-zsh_options(struct text *out, const struct option_table *table)
+zsh_options(struct text *out, const struct option_table *table, bool json)
 {
 	for (size_t i = 0; i < table->option_count; i++) {
 		const struct option_spec *option = &table->options[i];
-		if (option->hidden) {
+		if (option->hidden || (!json && strcmp(option->name, "json") == 0)) {
 			continue;
 		}
 		text_add_format(out, " \\\n\t\t\t'%s--%s[", option->repeatable ? "*" : "",
@@ -168,8 +171,8 @@ static void
 zsh_command(struct text *out, const struct command *command)
 {
 	text_add_format(out, "\t%s)\n\t\t_arguments", command->name);
-	zsh_options(out, &command->table);
-	zsh_options(out, &COMMON_OPTIONS);
+	zsh_options(out, &command->table, true);
+	zsh_options(out, &COMMON_OPTIONS, command->json);
 	for (size_t i = 0; i < command->table.word_count; i++) {
 		const struct word_spec *word = &command->table.words[i];
 		text_add_format(out, " \\\n\t\t\t'%s:", word->repeatable ? "*" : "");
@@ -177,7 +180,8 @@ zsh_command(struct text *out, const struct command *command)
 			text_add(out, ":");
 		}
 		zsh_quoted(out, word->name);
-		zsh_action(out, word->name);
+		const char *choices = word_choices(word);
+		zsh_action(out, choices != NULL ? choices : word->name);
 		text_add(out, "'");
 	}
 	text_add(out, " ;;\n");
@@ -204,7 +208,7 @@ completion_zsh(struct text *out)
 		      "\tlocal curcontext=$curcontext state line\n"
 		      "\tlocal -A opt_args\n"
 		      "\t_arguments -C");
-	zsh_options(out, &COMMON_OPTIONS);
+	zsh_options(out, &COMMON_OPTIONS, true);
 	text_add(out,
 	    " \\\n\t\t\t'1:command:_becket_commands' \\\n\t\t\t'*::words:->words'\n"
 	    "\t[[ $state == words ]] || return\n"

@@ -50,11 +50,11 @@ add_entry(struct text *out, const char *label, const char *words, size_t indent)
 }
 
 static void
-add_options(struct text *out, const struct option_table *table)
+add_options(struct text *out, const struct option_table *table, bool json)
 {
 	for (size_t i = 0; i < table->option_count; i++) {
 		const struct option_spec *option = &table->options[i];
-		if (option->hidden) {
+		if (option->hidden || (!json && strcmp(option->name, "json") == 0)) {
 			continue;
 		}
 		SCOPED_TEXT label = {0};
@@ -70,13 +70,24 @@ add_options(struct text *out, const struct option_table *table)
 }
 
 void
+add_sentence(struct text *out, const char *words)
+{
+	char first = words[0];
+	text_add_byte(
+	    out, first >= 'a' && first <= 'z' ? (char)(first - 'a' + 'A') : first);
+	text_add_format(out, "%s.", words + 1);
+}
+
+void
 help_command(const struct command *command, struct text *out)
 {
 	SCOPED_TEXT usage = {0};
 	options_usage(&command->table, &usage);
 	text_add_format(out, "usage: becket %s ", command->name);
 	add_wrapped(out, text_string(&usage), 8, 15 + strlen(command->name));
-	text_add_format(out, "\n%s.\n", command->summary);
+	text_add(out, "\n");
+	add_sentence(out, command->summary);
+	text_add(out, "\n");
 	if (command->table.word_count > 0) {
 		text_add(out, "\nwords:\n");
 	}
@@ -87,9 +98,9 @@ help_command(const struct command *command, struct text *out)
 	if (command->table.option_count > 0) {
 		text_add(out, "\noptions:\n");
 	}
-	add_options(out, &command->table);
+	add_options(out, &command->table, true);
 	text_add(out, "\noptions of every command:\n");
-	add_options(out, &COMMON_OPTIONS);
+	add_options(out, &COMMON_OPTIONS, command->json);
 	if (command->details[0] != '\0') {
 		text_add_byte(out, '\n');
 		add_wrapped(out, command->details, 0, 0);
@@ -108,7 +119,7 @@ help_overview(struct text *out)
 		add_entry(out, COMMANDS[i]->name, COMMANDS[i]->summary, 14);
 	}
 	text_add(out, "\noptions of every command:\n");
-	add_options(out, &COMMON_OPTIONS);
+	add_options(out, &COMMON_OPTIONS, true);
 	text_add(out,
 	    "\n"
 	    "\"becket COMMAND --help\" says more of one. becket advises: the label, the\n"

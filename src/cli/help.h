@@ -11,6 +11,9 @@ void help_overview(struct text *out);
 /* One command: usage, words, options, details. */
 void help_command(const struct command *command, struct text *out);
 
+/* Adds words with a capital and a full stop. The words are not empty. */
+void add_sentence(struct text *out, const char *words);
+
 /* Completions for a shell: a file to be sourced by bash, or a function file for zsh. */
 void completion_bash(struct text *out);
 void completion_zsh(struct text *out);

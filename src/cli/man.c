@@ -72,7 +72,7 @@ add_command(struct text *out, const struct command *command)
 	add_plain(out, text_string(&usage));
 	text_add(out, "\n\n");
 	SCOPED_TEXT summary = {0};
-	text_add_format(&summary, "%s.", command->summary);
+	add_sentence(&summary, command->summary);
 	add_plain(out, text_string(&summary));
 	text_add(out, "\n\n");
 	for (size_t i = 0; i < command->table.word_count; i++) {

@@ -215,10 +215,10 @@ check_words(const char *who, const struct option_table *table,
 			continue;
 		}
 		const char *is = given->words.items[i];
-		if (options_is_choice(word->name) &&
-		    !options_choice_has(word->name, is)) {
-			return usage_fault(fault, who, "expected one of %s, found \"%s\"",
-			    word->name, is);
+		const char *choices = word_choices(word);
+		if (choices != NULL && !options_choice_has(choices, is)) {
+			return usage_fault(
+			    fault, who, "expected one of %s, found \"%s\"", choices, is);
 		}
 	}
 	bool open_end =

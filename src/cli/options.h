@@ -23,6 +23,8 @@ struct option_spec {
 /* One word by position: "TAG", or a choice of fixed words as above. */
 struct word_spec {
 	const char *name;
+	const char
+	    *choices; /* "a|b|c" where the name is not itself the choice, or NULL */
 	const char *help;
 	bool required;
 	bool repeatable; /* only the last one may be */
@@ -90,6 +92,9 @@ const char *options_next(
 
 /* The word at a position, or NULL. */
 const char *options_word(const struct given_options *given, size_t index);
+
+/* The fixed words a word is one of, as "a|b|c", or NULL when it is free. */
+const char *word_choices(const struct word_spec *word);
 
 /* True when an argument or word name is a choice of fixed words: it has a "|" and no
  * capital letter. */

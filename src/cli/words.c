@@ -17,6 +17,15 @@ options_is_choice(const char *name)
 	return true;
 }
 
+const char *
+word_choices(const struct word_spec *word)
+{
+	if (word->choices != NULL) {
+		return word->choices;
+	}
+	return options_is_choice(word->name) ? word->name : NULL;
+}
+
 bool
 options_choice_has(const char *choice, const char *word)
 {
