@@ -336,7 +336,7 @@ clocks_of_rule(const struct assess *assess, const struct rule *rule,
 			reading.state = READING_ASKS;
 			reading.asks = force->asks;
 			reading.in_force = force->perhaps;
-		} else if (!holds && reading.state != READING_DONE) {
+		} else if (!holds) {
 			reading.state = READING_NOT_IN_FORCE;
 		}
 		if (!readings_add(assess->arena, out, &reading, fault)) {

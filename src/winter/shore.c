@@ -84,10 +84,16 @@ counting_tasks(const struct obligation *obligation)
 	return binding == NULL || binding->rule == NULL ? 0 : binding->rule->counts;
 }
 
+static const char FIND_THE_DATE[] =
+    "find its date on the label and enter it; until then it does not count, and if there is "
+    "none to be found, renew it";
+
 static struct shore_line
 line_of(const struct planning *planning, const struct obligation *obligation)
 {
 	const struct item *item = &planning->engine->inventory->items[obligation->item];
+	bool no_date =
+	    obligation->task == TASK_RENEW && obligation->state == STATE_DATE_UNKNOWN;
 	return (struct shore_line){
 	    .item = obligation->item,
 	    .task = obligation->task,
@@ -99,7 +105,7 @@ line_of(const struct planning *planning, const struct obligation *obligation)
 	    .carries = true,
 	    .price_minor = price_of(item, obligation->task),
 	    .grade = obligation->grade,
-	    .what = what_to_do(obligation),
+	    .what = no_date ? FIND_THE_DATE : what_to_do(obligation),
 	    .why = "",
 	    .first_possible = DAY_NONE,
 	};
@@ -227,13 +233,13 @@ add_own_work(struct sorting *sorting, struct pending *pending, struct fault *fau
 	if (line->task == TASK_REGISTER || pending->doer == DOER_AUTHORITY) {
 		return lines_add(planning->arena, &list->paperwork, line, fault);
 	}
-	if (line->task != TASK_RENEW) {
+	if (line->task != TASK_RENEW || line->state == STATE_DATE_UNKNOWN) {
+		/* What has no date is not thrown away unread: look for the date first. */
 		return lines_add(planning->arena, &list->self, line, fault);
 	}
 	const struct kind *kind =
 	    kinds_find(planning->engine->kinds, item_at(planning, line->item)->kind);
-	bool known = line->state != STATE_DATE_UNKNOWN;
-	if (known && kind != NULL && kind->hazard != HAZARD_NONE &&
+	if (kind != NULL && kind->hazard != HAZARD_NONE &&
 	    !lines_add(planning->arena, &list->dispose, line, fault)) {
 		return false;
 	}
@@ -267,11 +273,10 @@ place_pending(struct sorting *sorting, struct fault *fault)
 	return gather_trips(planning, &sorting->hand_ins, fault);
 }
 
-/* The line under which a parent is handed in for service, and its trip; false when it is not
+/* The line under which a parent is handed in for service, and its trip; NULL when it is not
  * (because it can't be done in time). */
-static bool
-find_service(const struct shore_list *list, size_t parent, struct trip **trip_out,
-    day_t *due_again_out)
+static const struct shore_line *
+find_service(const struct shore_list *list, size_t parent, struct trip **trip_out)
 {
 	for (size_t i = 0; i < list->hand_in.count; i++) {
 		struct trip *trip = &list->hand_in.items[i];
@@ -279,21 +284,21 @@ find_service(const struct shore_list *list, size_t parent, struct trip **trip_ou
 			const struct shore_line *line = &trip->lines.items[j];
 			if (line->item == parent && line->task == TASK_SERVICE) {
 				*trip_out = trip;
-				*due_again_out = line->due_again;
-				return true;
+				return line;
 			}
 		}
 	}
-	return false;
+	return NULL;
 }
 
+/* Sends a part along with its parent, between the same days. */
 static bool
 add_with_parent(const struct planning *planning, struct shore_line line,
-    struct trip *trip, struct fault *fault)
+    const struct shore_line *parent, struct trip *trip, struct fault *fault)
 {
 	line.with_parent = true;
-	line.not_before = DAY_NONE;
-	line.not_after = trip->hand_in;
+	line.not_before = parent->not_before;
+	line.not_after = parent->not_after;
 	line.winter = 0;
 	return find_due_again(planning, line.item, line.task, trip->hand_in,
 		   &line.due_again, fault) &&
@@ -301,7 +306,7 @@ add_with_parent(const struct planning *planning, struct shore_line line,
 }
 
 /* Parts due this winter whose parent is on its way to a station go along; one whose parent
- * can't be handed in can't be done either. */
+ * can't be handed in is done on its own. */
 static bool
 place_parts(struct sorting *sorting, struct fault *fault)
 {
@@ -309,15 +314,15 @@ place_parts(struct sorting *sorting, struct fault *fault)
 	for (size_t i = 0; i < sorting->pending_count; i++) {
 		struct pending *pending = &sorting->pending[i];
 		struct trip *trip = NULL;
-		day_t due_again = DAY_NONE;
 		if (!goes_with_parent(sorting, &pending->line) ||
 		    falls_away(sorting, pending)) {
 			continue;
 		}
-		size_t parent = item_at(planning, pending->line.item)->parent;
-		bool done = find_service(planning->list, parent, &trip, &due_again)
-				? add_with_parent(planning, pending->line, trip, fault)
-				: add_own_work(sorting, pending, fault);
+		const struct shore_line *service = find_service(
+		    planning->list, item_at(planning, pending->line.item)->parent, &trip);
+		bool done = service != NULL ? add_with_parent(planning, pending->line,
+						  service, trip, fault)
+					    : add_own_work(sorting, pending, fault);
 		if (!done) {
 			return false;
 		}
@@ -336,15 +341,16 @@ pull_parts(struct sorting *sorting, struct fault *fault)
 	for (size_t i = 0; i < waits->count; i++) {
 		struct shore_line line = waits->items[i];
 		struct trip *trip = NULL;
-		day_t due_again = DAY_NONE;
-		bool early =
-		    goes_with_parent(sorting, &line) &&
-		    find_service(planning->list, item_at(planning, line.item)->parent,
-			&trip, &due_again) &&
-		    due_again != DAY_NONE && line.due < due_again;
+		const struct shore_line *service =
+		    goes_with_parent(sorting, &line)
+			? find_service(
+			      planning->list, item_at(planning, line.item)->parent, &trip)
+			: NULL;
+		bool early = service != NULL && service->due_again != DAY_NONE &&
+			     line.due < service->due_again;
 		if (!early) {
 			waits->items[kept++] = line;
-		} else if (!add_with_parent(planning, line, trip, fault)) {
+		} else if (!add_with_parent(planning, line, service, trip, fault)) {
 			return false;
 		}
 	}
