@@ -111,6 +111,7 @@ enum item_field {
 
 struct item_change {
 	unsigned set; /* bit 1 << enum item_field */
+	int quantity;
 	const char *tag;
 	const char
 	    *vessel; /* made when there is none of that name, as book_put_vessel does */
@@ -121,7 +122,6 @@ struct item_change {
 	const char *notes;
 	const char *part_of; /* the parent's tag; "" for none. It may be written after the
 			      * part, but in the same transaction */
-	int quantity;
 	int64_t price_minor; /* -1 not known */
 	struct stamp made, packed, bought, fitted, expires;
 	enum place_state state;
@@ -129,8 +129,8 @@ struct item_change {
 
 /* Writes items. An item whose tag is in the book is changed, any other is new; a new one
  * needs vessel and kind. Part_of is resolved after the last one; an unknown parent, a part of
- * itself and a loop (or parts more than 32 deep) are FAULT_INPUT. `index_out` (may be NULL) gets the index of the item at
- * fault. */
+ * itself and a loop (or parts more than 32 deep) are FAULT_INPUT. `index_out` (may be NULL)
+ * gets the index of the item at fault. */
 MUST_CHECK bool book_put_items(struct book *book, const struct item_change *changes,
     size_t count, size_t *index_out, struct fault *fault);
 

@@ -177,6 +177,7 @@ trouble_tell(struct call *call, struct fault *fault)
 bool
 call_row(struct call *call, bool *row_out, struct fault *fault)
 {
+	assert(call->book != NULL && call->stmt != NULL);
 	assert(call->given == sqlite3_bind_parameter_count(call->stmt));
 	if (!trouble_tell(call, fault)) {
 		return false;

@@ -1,6 +1,7 @@
 /* Loading vessels and stations. */
 #include "book/load.h"
 
+#include <assert.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -59,9 +60,8 @@ static void
 take_period(struct call *call, struct loading *loading, const struct period *before,
     struct period *period)
 {
-	if (before != NULL) {
-		*period = *before;
-	}
+	assert(period != NULL);
+	*period = before != NULL ? *before : (struct period){.area = ""};
 	period->from = take_day(call);
 	if (!take_null(call)) {
 		period->use = (enum use)take_code(call, &USE_CODES);

@@ -37,8 +37,7 @@ CREATE TABLE vessel_period (
 	use TEXT CHECK (use IN ('private', 'commercial')), -- what she is used for
 	area TEXT, -- where she sails, in a rule sheet's words; '' not known
 	persons INTEGER CHECK (persons >= 0), -- people aboard; 0 not known
-	PRIMARY KEY (vessel_id, from_day),
-	CHECK (from_day > 0 OR (use IS NOT NULL AND area IS NOT NULL AND persons IS NOT NULL))
+	PRIMARY KEY (vessel_id, from_day)
 ) STRICT;
 
 -- Single winters whose days differ from the yearly ones.

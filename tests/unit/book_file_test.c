@@ -1,0 +1,307 @@
+/* The file itself: what is opened, what is refused, and the statements it is asked with. */
+#include "base/text.h"
+#include "book/call.h"
+#include "book_scratch.h"
+
+#include <sys/stat.h>
+#include <sys/wait.h>
+
+/* Changes the closed book behind the program's back. */
+static void
+alter(struct scratch *scratch, const char *sql)
+{
+	sqlite3 *db = NULL;
+	book_close(scratch->book);
+	scratch->book = NULL;
+	assert_int_equal(sqlite3_open(scratch->path, &db), SQLITE_OK);
+	if (sqlite3_exec(db, sql, NULL, NULL, NULL) != SQLITE_OK) {
+		fail_msg("%s: %s", sql, sqlite3_errmsg(db));
+	}
+	assert_int_equal(sqlite3_close(db), SQLITE_OK);
+}
+
+static void
+assert_not_opened(struct scratch *scratch, enum book_mode mode, const char *words)
+{
+	struct book *book = NULL;
+	assert_false(book_open(scratch->path, mode, &book, &scratch->fault));
+	assert_null(book);
+	assert_says(scratch, FAULT_BOOK, words);
+	assert_says(scratch, FAULT_BOOK, "opening the book /tmp/");
+}
+
+static void
+every_statement_prepares_and_numbers_its_parameters_in_order(void **state)
+{
+	struct scratch *scratch = *state;
+	for (int i = 0; i < STATEMENT_COUNT; i++) {
+		sqlite3_stmt *stmt = NULL;
+		assert_non_null(STATEMENTS[i]);
+		if (sqlite3_prepare_v2(
+			scratch->book->db, STATEMENTS[i], -1, &stmt, NULL) != SQLITE_OK) {
+			fail_msg(
+			    "%s: %s", STATEMENTS[i], sqlite3_errmsg(scratch->book->db));
+		}
+		for (int n = 1; n <= sqlite3_bind_parameter_count(stmt); n++) {
+			char name[16];
+			(void)snprintf(name, sizeof name, "$%d", n);
+			assert_string_equal(sqlite3_bind_parameter_name(stmt, n), name);
+		}
+		assert_int_equal(sqlite3_finalize(stmt), SQLITE_OK);
+	}
+}
+
+/* The plan of a statement, one line a step. */
+static void
+explain(struct scratch *scratch, enum statement statement, struct text *plan)
+{
+	struct text sql = {0};
+	sqlite3_stmt *stmt = NULL;
+	text_add_format(&sql, "EXPLAIN QUERY PLAN %s", STATEMENTS[statement]);
+	assert_int_equal(
+	    sqlite3_prepare_v2(scratch->book->db, text_string(&sql), -1, &stmt, NULL),
+	    SQLITE_OK);
+	while (sqlite3_step(stmt) == SQLITE_ROW) {
+		text_add_format(plan, "%s\n", (const char *)sqlite3_column_text(stmt, 3));
+	}
+	(void)sqlite3_finalize(stmt);
+	text_clear(&sql);
+}
+
+static void
+statements_that_run_once_an_item_scan_no_table(void **state)
+{
+	static const enum statement HOT[] = {VESSEL_FIND, STATION_FIND, ITEM_FIND,
+	    ITEM_CHANGE, ITEM_SET_PARENT, ITEM_PARENT, ITEM_RENEW, EXTENSIONS_END,
+	    RECORD_FIND, RECORD_FILL, RENEWALS, REMINDER_FORGET};
+	struct scratch *scratch = *state;
+	for (size_t i = 0; i < sizeof HOT / sizeof HOT[0]; i++) {
+		SCOPED_TEXT plan = {0};
+		explain(scratch, HOT[i], &plan);
+		if (strstr(text_string(&plan), "SEARCH") == NULL ||
+		    strstr(text_string(&plan), "SCAN") != NULL) {
+			fail_msg("%s: %s", STATEMENTS[HOT[i]], text_string(&plan));
+		}
+	}
+}
+
+static void
+what_hangs_on_gear_is_found_by_its_item(void **state)
+{
+	static const enum statement LOADS[] = {
+	    LOAD_RECORDS, LOAD_EVENTS, LOAD_EXTENSIONS};
+	struct scratch *scratch = *state;
+	for (size_t i = 0; i < sizeof LOADS / sizeof LOADS[0]; i++) {
+		SCOPED_TEXT plan = {0};
+		explain(scratch, LOADS[i], &plan);
+		if (strstr(text_string(&plan), "AUTOMATIC") != NULL ||
+		    strstr(text_string(&plan), "SEARCH") == NULL) {
+			fail_msg("%s: %s", STATEMENTS[LOADS[i]], text_string(&plan));
+		}
+	}
+}
+
+static void
+a_book_of_a_newer_program_is_refused(void **state)
+{
+	struct scratch *scratch = *state;
+	alter(scratch, "PRAGMA user_version = 999");
+	assert_not_opened(scratch, BOOK_READ, "newer program");
+	assert_not_opened(scratch, BOOK_WRITE, "newer program");
+	assert_not_opened(scratch, BOOK_CREATE, "newer program");
+}
+
+static void
+another_programs_database_is_refused_and_left_alone(void **state)
+{
+	struct scratch *scratch = *state;
+	alter(scratch, "PRAGMA journal_mode = DELETE; PRAGMA application_id = 7");
+	assert_not_opened(scratch, BOOK_CREATE, "no book of this program");
+	assert_not_opened(scratch, BOOK_READ, "no book of this program");
+	sqlite3 *db = NULL;
+	sqlite3_stmt *stmt = NULL;
+	assert_int_equal(sqlite3_open(scratch->path, &db), SQLITE_OK);
+	assert_int_equal(
+	    sqlite3_prepare_v2(db, "PRAGMA journal_mode", -1, &stmt, NULL), SQLITE_OK);
+	assert_int_equal(sqlite3_step(stmt), SQLITE_ROW);
+	assert_string_equal((const char *)sqlite3_column_text(stmt, 0), "delete");
+	(void)sqlite3_finalize(stmt);
+	(void)sqlite3_close(db);
+}
+
+static void
+write_file(const char *path, const char *words)
+{
+	FILE *file = fopen(path, "w");
+	assert_non_null(file);
+	assert_true(fputs(words, file) >= 0);
+	assert_int_equal(fclose(file), 0);
+}
+
+static void
+a_text_file_an_empty_file_and_a_directory_are_no_books(void **state)
+{
+	struct scratch *scratch = *state;
+	book_close(scratch->book);
+	scratch->book = NULL;
+	write_file(scratch->path, "vessel,tag,kind\nAmber Tern,LR-1,liferaft-valise\n");
+	assert_not_opened(scratch, BOOK_READ, "no book");
+	assert_not_opened(scratch, BOOK_WRITE, "no book");
+	assert_not_opened(scratch, BOOK_CREATE, "no book");
+	write_file(scratch->path, "");
+	assert_not_opened(scratch, BOOK_READ, "the file is empty");
+	assert_not_opened(scratch, BOOK_WRITE, "the file is empty");
+
+	struct book *book = NULL;
+	assert_false(book_open(scratch->directory, BOOK_READ, &book, &scratch->fault));
+	assert_says(scratch, FAULT_BOOK, "no ordinary file");
+}
+
+static void
+a_book_that_is_not_there_is_made_only_when_asked(void **state)
+{
+	struct scratch *scratch = *state;
+	book_close(scratch->book);
+	scratch->book = NULL;
+	assert_int_equal(unlink(scratch->path), 0);
+	assert_not_opened(scratch, BOOK_READ, "there is no such book");
+	assert_not_opened(scratch, BOOK_WRITE, "there is no such book");
+	assert_int_not_equal(access(scratch->path, F_OK), 0);
+	struct book *book = NULL;
+	assert_false(book_open(
+	    "/tmp/becket-no-such-directory/b", BOOK_CREATE, &book, &scratch->fault));
+	assert_int_equal(scratch->fault.kind, FAULT_BOOK);
+}
+
+static void
+reading_writes_nothing(void **state)
+{
+	struct scratch *scratch = *state;
+	scratch_reopen(scratch, BOOK_READ);
+	const struct vessel_change change = {.name = "Amber Tern", .from = DAY_NONE};
+	assert_false(book_put_vessel(scratch->book, &change, &scratch->fault));
+	assert_says(scratch, FAULT_BOOK, "can't be written");
+	assert_done(scratch, book_begin(scratch->book, &scratch->fault));
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	assert_int_equal(contents.inventory.vessel_count, 0);
+	assert_done(scratch, book_commit(scratch->book, &scratch->fault));
+}
+
+/* In a child that may not write: is the book read, or what is said? 0 when it was read, 2
+ * when it was refused with words about the log, 1 otherwise. */
+static int
+read_without_rights(struct scratch *scratch)
+{
+	pid_t child = fork();
+	assert_true(child >= 0);
+	if (child == 0) {
+		/* The superuser may write anywhere, so be nobody. */
+		if (geteuid() == 0 && (setgid(65534) != 0 || setuid(65534) != 0)) {
+			_exit(3);
+		}
+		struct book *book = NULL;
+		struct book_contents contents = {0};
+		struct fault fault = {0};
+		if (!book_open(scratch->path, BOOK_READ, &book, &fault)) {
+			_exit(strstr(fault.text, "changes wait in") != NULL ? 2 : 1);
+		}
+		bool read = book_load(book, NULL, false, &contents, &fault) &&
+			    contents.inventory.item_count == 1 &&
+			    fault.kind == FAULT_NONE;
+		book_contents_clear(&contents);
+		book_close(book);
+		_exit(read ? 0 : 1);
+	}
+	int status = 0;
+	assert_int_equal(waitpid(child, &status, 0), child);
+	assert_true(WIFEXITED(status));
+	return WEXITSTATUS(status);
+}
+
+static void
+a_read_only_book_in_a_read_only_directory_is_read(void **state)
+{
+	struct scratch *scratch = *state;
+	scratch_put(scratch, "LR-1");
+	book_close(scratch->book);
+	scratch->book = NULL;
+	assert_int_equal(chmod(scratch->path, 0444), 0);
+	assert_int_equal(chmod(scratch->directory, 0555), 0);
+	int read = read_without_rights(scratch);
+	assert_int_equal(chmod(scratch->directory, 0755), 0);
+	assert_int_equal(read, 0);
+	assert_int_equal(chmod(scratch->path, 0644), 0);
+}
+
+static void
+a_log_that_can_not_be_read_in_is_never_passed_over(void **state)
+{
+	struct scratch *scratch = *state;
+	char log[128];
+	(void)snprintf(log, sizeof log, "%s-wal", scratch->path);
+	scratch_put(scratch, "LR-1");
+	book_close(scratch->book);
+	scratch->book = NULL;
+	write_file(log, "something waits here");
+	assert_int_equal(chmod(scratch->path, 0444), 0);
+	assert_int_equal(chmod(scratch->directory, 0555), 0);
+	int read = read_without_rights(scratch);
+	assert_int_equal(chmod(scratch->directory, 0755), 0);
+	assert_int_equal(chmod(scratch->path, 0644), 0);
+	assert_int_equal(read, 2);
+}
+
+static void
+a_value_that_makes_no_sense_is_reported_and_not_shown(void **state)
+{
+	struct scratch *scratch = *state;
+	scratch_put(scratch, "LR-1");
+	alter(scratch, "UPDATE item SET made = 20230231");
+	scratch_reopen(scratch, BOOK_READ);
+	struct book_contents contents = {0};
+	assert_false(book_load(scratch->book, NULL, false, &contents, &scratch->fault));
+	assert_says(scratch, FAULT_BOOK, "makes no sense");
+}
+
+static void
+two_programs_share_a_book(void **state)
+{
+	struct scratch *scratch = *state;
+	struct book *other = NULL;
+	struct book_contents contents = {0};
+	assert_done(
+	    scratch, book_open(scratch->path, BOOK_READ, &other, &scratch->fault));
+	assert_done(scratch, book_begin(scratch->book, &scratch->fault));
+	scratch_put(scratch, "LR-1");
+	assert_done(scratch, book_load(other, NULL, true, &contents, &scratch->fault));
+	assert_int_equal(contents.inventory.item_count, 0);
+	book_contents_clear(&contents);
+	assert_done(scratch, book_commit(scratch->book, &scratch->fault));
+	assert_done(scratch, book_load(other, NULL, true, &contents, &scratch->fault));
+	assert_int_equal(contents.inventory.item_count, 1);
+	book_contents_clear(&contents);
+	book_close(other);
+}
+
+#define SCRATCH_TEST(test)                                                               \
+	cmocka_unit_test_setup_teardown(test, scratch_begin, scratch_end)
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    SCRATCH_TEST(every_statement_prepares_and_numbers_its_parameters_in_order),
+	    SCRATCH_TEST(statements_that_run_once_an_item_scan_no_table),
+	    SCRATCH_TEST(what_hangs_on_gear_is_found_by_its_item),
+	    SCRATCH_TEST(a_book_of_a_newer_program_is_refused),
+	    SCRATCH_TEST(another_programs_database_is_refused_and_left_alone),
+	    SCRATCH_TEST(a_text_file_an_empty_file_and_a_directory_are_no_books),
+	    SCRATCH_TEST(a_book_that_is_not_there_is_made_only_when_asked),
+	    SCRATCH_TEST(reading_writes_nothing),
+	    SCRATCH_TEST(a_read_only_book_in_a_read_only_directory_is_read),
+	    SCRATCH_TEST(a_log_that_can_not_be_read_in_is_never_passed_over),
+	    SCRATCH_TEST(a_value_that_makes_no_sense_is_reported_and_not_shown),
+	    SCRATCH_TEST(two_programs_share_a_book),
+	};
+	return cmocka_run_group_tests_name("book_file", tests, NULL, NULL);
+}

@@ -1,0 +1,330 @@
+/* What is on record about gear, and the reminders that were given out. */
+#include "book_scratch.h"
+
+static void
+add(struct scratch *scratch, enum task task, const char *on, const char *certificate)
+{
+	const struct record record = {
+	    .task = task,
+	    .on = stamp_from(on),
+	    .station = "",
+	    .certificate = certificate,
+	    .price_minor = -1,
+	};
+	assert_done(
+	    scratch, book_add_record(scratch->book, "LR-1", &record, &scratch->fault));
+}
+
+static void
+every_field_of_a_record_comes_back(void **state)
+{
+	struct scratch *scratch = *state;
+	scratch_put(scratch, "LR-1");
+	const struct record record = {
+	    .task = TASK_SERVICE,
+	    .on = stamp_from("2025-05~"),
+	    .next = stamp_from("before 2028-05"),
+	    .station = "Raft Loft",
+	    .certificate = "C 12/34",
+	    .price_minor = 41250,
+	};
+	assert_done(
+	    scratch, book_add_record(scratch->book, "LR-1", &record, &scratch->fault));
+
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	const struct item *item = scratch_item(&contents, "LR-1");
+	assert_int_equal(item->record_count, 1);
+	assert_int_equal(item->records[0].task, TASK_SERVICE);
+	assert_stamp(item->records[0].on, "2025-05~");
+	assert_stamp(item->records[0].next, "before 2028-05");
+	assert_string_equal(item->records[0].station, "Raft Loft");
+	assert_string_equal(item->records[0].certificate, "C 12/34");
+	assert_int_equal(item->records[0].price_minor, 41250);
+}
+
+static void
+the_same_record_twice_is_one_and_gains_what_is_known_now(void **state)
+{
+	struct scratch *scratch = *state;
+	scratch_put(scratch, "LR-1");
+	struct record record = {.task = TASK_SERVICE,
+	    .on = stamp_from("2025-05-20"),
+	    .station = "Raft Loft",
+	    .certificate = "C1",
+	    .price_minor = -1};
+	for (int i = 0; i < 2; i++) {
+		assert_done(scratch,
+		    book_add_record(scratch->book, "LR-1", &record, &scratch->fault));
+	}
+	record.station = "";
+	record.price_minor = 100;
+	assert_done(
+	    scratch, book_add_record(scratch->book, "LR-1", &record, &scratch->fault));
+	{
+		SCOPED_CONTENTS contents = scratch_load(scratch);
+		const struct item *item = scratch_item(&contents, "LR-1");
+		assert_int_equal(item->record_count, 1);
+		assert_string_equal(item->records[0].station, "Raft Loft");
+		assert_int_equal(item->records[0].price_minor, 100);
+	}
+	/* Another paper, another task, or another next date is another record. */
+	add(scratch, TASK_SERVICE, "2025-05-20", "C2");
+	add(scratch, TASK_TEST, "2025-05-20", "C1");
+	record.next = stamp_from("2027-05-20");
+	assert_done(
+	    scratch, book_add_record(scratch->book, "LR-1", &record, &scratch->fault));
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	assert_int_equal(scratch_item(&contents, "LR-1")->record_count, 4);
+}
+
+static void
+records_come_oldest_first_and_each_with_its_item(void **state)
+{
+	struct scratch *scratch = *state;
+	scratch_put(scratch, "LR-2");
+	scratch_put(scratch, "LR-1");
+	add(scratch, TASK_SERVICE, "2025-05-20", "");
+	add(scratch, TASK_SERVICE, "2019", "");
+	add(scratch, TASK_SERVICE, "2022-05", "");
+	const struct record other = {.task = TASK_INSPECT,
+	    .on = stamp_from("2020-01-01"),
+	    .station = "",
+	    .certificate = "",
+	    .price_minor = -1};
+	assert_done(
+	    scratch, book_add_record(scratch->book, "LR-2", &other, &scratch->fault));
+
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	const struct item *item = scratch_item(&contents, "LR-1");
+	assert_int_equal(item->record_count, 3);
+	assert_stamp(item->records[0].on, "2019");
+	assert_stamp(item->records[1].on, "2022-05");
+	assert_stamp(item->records[2].on, "2025-05-20");
+	const struct item *second = scratch_item(&contents, "LR-2");
+	assert_int_equal(second->record_count, 1);
+	assert_int_equal(second->records[0].task, TASK_INSPECT);
+}
+
+static void
+events_and_extensions_come_back_once(void **state)
+{
+	struct scratch *scratch = *state;
+	scratch_put(scratch, "LR-1");
+	const struct event event = {EVENT_FIRED, day_from("2026-07-01")};
+	const struct event earlier = {EVENT_USED, day_from("2026-06-01")};
+	const struct extension extension = {TASK_SERVICE, day_from("2026-10-31"), "EX-7"};
+	for (int i = 0; i < 2; i++) {
+		assert_done(scratch,
+		    book_add_event(scratch->book, "LR-1", &event, &scratch->fault));
+		assert_done(scratch, book_add_extension(scratch->book, "LR-1", &extension,
+					 &scratch->fault));
+	}
+	assert_done(
+	    scratch, book_add_event(scratch->book, "LR-1", &earlier, &scratch->fault));
+
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	const struct item *item = scratch_item(&contents, "LR-1");
+	assert_int_equal(item->event_count, 2);
+	assert_int_equal(item->events[0].kind, EVENT_USED);
+	assert_int_equal(item->events[1].kind, EVENT_FIRED);
+	assert_day(item->events[1].on, "2026-07-01");
+	assert_int_equal(item->extension_count, 1);
+	assert_int_equal(item->extensions[0].task, TASK_SERVICE);
+	assert_day(item->extensions[0].until, "2026-10-31");
+	assert_string_equal(item->extensions[0].paper, "EX-7");
+}
+
+/* A raft with every date, a service, an event and an extension. */
+static void
+put_old_raft(struct scratch *scratch)
+{
+	const struct item_change change = {
+	    .set = 1U << FIELD_VESSEL | 1U << FIELD_KIND | 1U << FIELD_MADE |
+		   1U << FIELD_PACKED | 1U << FIELD_BOUGHT | 1U << FIELD_FITTED |
+		   1U << FIELD_EXPIRES,
+	    .tag = "LR-1",
+	    .vessel = "Amber Tern",
+	    .kind = "liferaft-canister",
+	    .made = stamp_from("2010-01"),
+	    .packed = stamp_from("2010-02"),
+	    .bought = stamp_from("2010-03"),
+	    .fitted = stamp_from("2010-04"),
+	    .expires = stamp_from("before 2025-01~"),
+	};
+	const struct event event = {EVENT_FIRED, day_from("2024-07-01")};
+	const struct extension extension = {TASK_SERVICE, day_from("2027-01-31"), "EX-7"};
+	assert_done(
+	    scratch, book_put_items(scratch->book, &change, 1, NULL, &scratch->fault));
+	add(scratch, TASK_SERVICE, "2024-05-20", "C1");
+	assert_done(
+	    scratch, book_add_event(scratch->book, "LR-1", &event, &scratch->fault));
+	assert_done(scratch,
+	    book_add_extension(scratch->book, "LR-1", &extension, &scratch->fault));
+}
+
+static void
+a_renewal_is_a_new_thing_in_the_old_place(void **state)
+{
+	struct scratch *scratch = *state;
+	put_old_raft(scratch);
+	add(scratch, TASK_RENEW, "2025-03-10", "");
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	const struct item *item = scratch_item(&contents, "LR-1");
+	assert_stamp(item->fitted, "2025-03-10");
+	assert_stamp(item->made, "");
+	assert_stamp(item->packed, "");
+	assert_stamp(item->bought, "");
+	assert_stamp(item->expires, "");
+	assert_int_equal(item->record_count, 1);
+	assert_int_equal(item->records[0].task, TASK_RENEW);
+	assert_int_equal(item->event_count, 0);
+	assert_int_equal(item->extension_count, 0);
+}
+
+static void
+the_old_things_records_do_not_count_even_when_entered_late(void **state)
+{
+	struct scratch *scratch = *state;
+	put_old_raft(scratch);
+	add(scratch, TASK_RENEW, "2025-03-10", "");
+	add(scratch, TASK_SERVICE, "2025-03-09", "late");
+	add(scratch, TASK_SERVICE, "2025-03-10", "same day");
+	add(scratch, TASK_SERVICE, "2026-03-10", "new");
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	const struct item *item = scratch_item(&contents, "LR-1");
+	assert_int_equal(item->record_count, 3);
+	assert_int_equal(item->records[0].task, TASK_RENEW);
+	assert_string_equal(item->records[1].certificate, "same day");
+	assert_string_equal(item->records[2].certificate, "new");
+}
+
+static void
+a_renewal_entered_again_or_late_touches_no_dates(void **state)
+{
+	struct scratch *scratch = *state;
+	put_old_raft(scratch);
+	add(scratch, TASK_RENEW, "2025-03-10", "");
+	const struct item_change made = {
+	    .set = 1U << FIELD_MADE, .tag = "LR-1", .made = stamp_from("2024-11")};
+	assert_done(
+	    scratch, book_put_items(scratch->book, &made, 1, NULL, &scratch->fault));
+	add(scratch, TASK_RENEW, "2025-03-10", "");
+	add(scratch, TASK_RENEW, "2015-06-01", "");
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	const struct item *item = scratch_item(&contents, "LR-1");
+	assert_stamp(item->fitted, "2025-03-10");
+	assert_stamp(item->made, "2024-11");
+	assert_int_equal(item->record_count, 1);
+}
+
+static void
+records_of_unknown_gear_or_day_are_refused(void **state)
+{
+	struct scratch *scratch = *state;
+	scratch_put(scratch, "LR-1");
+	struct record record = {.task = TASK_SERVICE,
+	    .on = stamp_from("2025-05-20"),
+	    .station = "",
+	    .certificate = "",
+	    .price_minor = -1};
+	const struct event event = {EVENT_FIRED, DAY_NONE};
+	const struct extension extension = {TASK_SERVICE, day_from("2026-10-31"), ""};
+	assert_false(book_add_record(scratch->book, "LR-9", &record, &scratch->fault));
+	assert_says(scratch, FAULT_INPUT, "the tag \"LR-9\"");
+	record.on = (struct stamp){0};
+	assert_false(book_add_record(scratch->book, "LR-1", &record, &scratch->fault));
+	assert_says(scratch, FAULT_INPUT, "expected a date");
+	assert_false(book_add_event(scratch->book, "LR-1", &event, &scratch->fault));
+	assert_says(scratch, FAULT_INPUT, "the day is not known");
+	assert_false(
+	    book_add_extension(scratch->book, "LR-9", &extension, &scratch->fault));
+	assert_says(scratch, FAULT_INPUT, "the tag \"LR-9\"");
+}
+
+static void
+reminders_are_stored_forgotten_and_come_back_as_themselves(void **state)
+{
+	struct scratch *scratch = *state;
+	const struct book_reminder two[] = {
+	    {"hand-in|Amber Tern|2026|Raft Loft|1", "uid-b", 0, 1790000000, "aa"},
+	    {"buy|Amber Tern|2026", "uid-a", 3, 1790000001, "bb"},
+	};
+	const char *const gone[] = {"buy|Amber Tern|2026"};
+	struct arena arena = {0};
+	const struct book_reminder *stored = NULL;
+	size_t count = 0;
+	assert_done(scratch,
+	    book_store_reminders(scratch->book, two, 2, NULL, 0, &scratch->fault));
+	assert_done(scratch,
+	    book_load_reminders(scratch->book, &arena, &stored, &count, &scratch->fault));
+	assert_int_equal(count, 2);
+	assert_string_equal(stored[0].key, "buy|Amber Tern|2026");
+	assert_string_equal(stored[0].uid, "uid-a");
+	assert_int_equal(stored[0].sequence, 3);
+	assert_int_equal(stored[0].modified, 1790000001);
+	assert_string_equal(stored[0].shape, "bb");
+	assert_string_equal(stored[1].uid, "uid-b");
+
+	assert_done(scratch,
+	    book_store_reminders(scratch->book, two, 1, gone, 1, &scratch->fault));
+	assert_done(scratch,
+	    book_load_reminders(scratch->book, &arena, &stored, &count, &scratch->fault));
+	assert_int_equal(count, 2);
+	assert_string_equal(stored[0].shape, "");
+	assert_string_equal(stored[1].shape, "aa");
+
+	/* Even a caller that takes it for a new one gets the old UID and a higher number. */
+	const struct book_reminder back = {
+	    "buy|Amber Tern|2026", "uid-new", 0, 1790000002, "bb"};
+	assert_done(scratch,
+	    book_store_reminders(scratch->book, &back, 1, NULL, 0, &scratch->fault));
+	assert_done(scratch,
+	    book_load_reminders(scratch->book, &arena, &stored, &count, &scratch->fault));
+	assert_int_equal(count, 2);
+	assert_string_equal(stored[0].uid, "uid-a");
+	assert_int_equal(stored[0].sequence, 4);
+	assert_string_equal(stored[0].shape, "bb");
+	arena_clear(&arena);
+}
+
+static void
+the_identity_can_be_set_until_a_reminder_was_given_out(void **state)
+{
+	struct scratch *scratch = *state;
+	const char *identity = "00112233445566778899aabbccddeeff";
+	assert_false(book_set_identity(scratch->book, "00112233", &scratch->fault));
+	assert_says(scratch, FAULT_INPUT, "expected 32 hexadecimal digits");
+	assert_done(scratch, book_set_identity(scratch->book, identity, &scratch->fault));
+	scratch_reopen(scratch, BOOK_WRITE);
+	assert_string_equal(book_identity(scratch->book), identity);
+
+	const struct book_reminder one = {"buy|Amber Tern|2026", "uid-a", 0, 1, "bb"};
+	const char *const gone[] = {"buy|Amber Tern|2026"};
+	assert_done(scratch,
+	    book_store_reminders(scratch->book, &one, 1, gone, 1, &scratch->fault));
+	assert_false(book_set_identity(
+	    scratch->book, "ffffffffffffffffffffffffffffffff", &scratch->fault));
+	assert_says(scratch, FAULT_INPUT, "given out reminders");
+	assert_string_equal(book_identity(scratch->book), identity);
+}
+
+#define SCRATCH_TEST(test)                                                               \
+	cmocka_unit_test_setup_teardown(test, scratch_begin, scratch_end)
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    SCRATCH_TEST(every_field_of_a_record_comes_back),
+	    SCRATCH_TEST(the_same_record_twice_is_one_and_gains_what_is_known_now),
+	    SCRATCH_TEST(records_come_oldest_first_and_each_with_its_item),
+	    SCRATCH_TEST(events_and_extensions_come_back_once),
+	    SCRATCH_TEST(a_renewal_is_a_new_thing_in_the_old_place),
+	    SCRATCH_TEST(the_old_things_records_do_not_count_even_when_entered_late),
+	    SCRATCH_TEST(a_renewal_entered_again_or_late_touches_no_dates),
+	    SCRATCH_TEST(records_of_unknown_gear_or_day_are_refused),
+	    SCRATCH_TEST(reminders_are_stored_forgotten_and_come_back_as_themselves),
+	    SCRATCH_TEST(the_identity_can_be_set_until_a_reminder_was_given_out),
+	};
+	return cmocka_run_group_tests_name("book_record", tests, NULL, NULL);
+}

@@ -1,0 +1,518 @@
+/* Gear, boats and stations: what goes into a book comes out of it. */
+#include "book_scratch.h"
+
+static void
+a_new_book_is_empty_and_counts_in_euro(void **state)
+{
+	struct scratch *scratch = *state;
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	assert_int_equal(contents.inventory.vessel_count, 0);
+	assert_int_equal(contents.inventory.item_count, 0);
+	assert_int_equal(contents.station_count, 0);
+	assert_string_equal(contents.currency, "EUR");
+	assert_int_equal(strspn(book_identity(scratch->book), "0123456789abcdef"), 32);
+}
+
+static void
+a_new_vessel_is_private_follows_practice_and_is_laid_up_from_november(void **state)
+{
+	struct scratch *scratch = *state;
+	const struct vessel_change change = {.name = "Amber Tern", .from = DAY_NONE};
+	assert_done(scratch, book_put_vessel(scratch->book, &change, &scratch->fault));
+
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	assert_int_equal(contents.inventory.vessel_count, 1);
+	const struct vessel *vessel = contents.inventory.vessels;
+	char lay_up[YEARLY_TEXT_SIZE];
+	assert_string_equal(vessel->name, "Amber Tern");
+	assert_string_equal(vessel->base, "");
+	assert_int_equal(vessel->period_count, 1);
+	assert_int_equal(vessel->periods[0].from, DAY_NONE);
+	assert_int_equal(vessel->periods[0].use, USE_PRIVATE);
+	assert_int_equal(vessel->sheet_count, 1);
+	assert_string_equal(vessel->sheets[0], "practice");
+	assert_true(vessel->laid_up);
+	assert_string_equal(yearly_text(vessel->lay_up, lay_up), "11-01..03-31");
+}
+
+static void
+every_field_of_a_vessel_comes_back(void **state)
+{
+	struct scratch *scratch = *state;
+	const struct odd_winter winters[] = {
+	    {2027, {day_from("2027-11-15"), day_from("2028-03-01")}},
+	    {2026, {day_from("2026-10-10"), day_from("2027-04-15")}},
+	};
+	const char *const sheets[] = {"maker", "practice"};
+	const struct vessel_change change = {
+	    .name = "Sjöstjärnan",
+	    .set_use = true,
+	    .set_area = true,
+	    .set_persons = true,
+	    .use = USE_COMMERCIAL,
+	    .area = "coastal",
+	    .persons = 8,
+	    .from = DAY_NONE,
+	    .set_lay_up = true,
+	    .laid_up = true,
+	    .lay_up = {6, 1, 8, 31},
+	    .odd_winters = winters,
+	    .odd_winter_count = 2,
+	    .sheets = sheets,
+	    .sheet_count = 2,
+	    .set_length = true,
+	    .set_built = true,
+	    .set_base = true,
+	    .set_margin = true,
+	    .length_cm = 1234,
+	    .built = 1998,
+	    .base = "North Quay",
+	    .margin_days = 7,
+	};
+	assert_done(scratch, book_put_vessel(scratch->book, &change, &scratch->fault));
+
+	scratch_reopen(scratch, BOOK_READ);
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	const struct vessel *vessel = contents.inventory.vessels;
+	char lay_up[YEARLY_TEXT_SIZE];
+	assert_string_equal(vessel->name, "Sjöstjärnan");
+	assert_string_equal(vessel->base, "North Quay");
+	assert_int_equal(vessel->length_cm, 1234);
+	assert_int_equal(vessel->built, 1998);
+	assert_int_equal(vessel->margin_days, 7);
+	assert_string_equal(yearly_text(vessel->lay_up, lay_up), "06-01..08-31");
+	assert_int_equal(vessel->periods[0].use, USE_COMMERCIAL);
+	assert_string_equal(vessel->periods[0].area, "coastal");
+	assert_int_equal(vessel->periods[0].persons, 8);
+	assert_int_equal(vessel->sheet_count, 2);
+	assert_string_equal(vessel->sheets[0], "maker");
+	assert_string_equal(vessel->sheets[1], "practice");
+	/* Odd winters are by year, whatever the order they were given in. */
+	assert_int_equal(vessel->odd_winter_count, 2);
+	assert_int_equal(vessel->odd_winters[0].year, 2026);
+	assert_day(vessel->odd_winters[0].span.first, "2026-10-10");
+	assert_day(vessel->odd_winters[0].span.last, "2027-04-15");
+	assert_day(vessel->odd_winters[1].span.last, "2028-03-01");
+}
+
+static void
+put_use(struct scratch *scratch, enum use use, day_t from)
+{
+	const struct vessel_change change = {
+	    .name = "Amber Tern", .set_use = true, .use = use, .from = from};
+	assert_done(scratch, book_put_vessel(scratch->book, &change, &scratch->fault));
+}
+
+static void
+a_vessel_changes_use_and_back_and_inherits_the_rest(void **state)
+{
+	struct scratch *scratch = *state;
+	/* Entered out of order on purpose. */
+	put_use(scratch, USE_PRIVATE, day_from("2027-10-01"));
+	put_use(scratch, USE_COMMERCIAL, day_from("2027-06-01"));
+	const struct vessel_change persons = {
+	    .name = "Amber Tern", .set_persons = true, .persons = 6, .from = DAY_NONE};
+	assert_done(scratch, book_put_vessel(scratch->book, &persons, &scratch->fault));
+
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	const struct vessel *vessel = contents.inventory.vessels;
+	assert_int_equal(vessel->period_count, 3);
+	assert_int_equal(vessel->periods[0].use, USE_PRIVATE);
+	assert_int_equal(vessel->periods[1].use, USE_COMMERCIAL);
+	assert_day(vessel->periods[1].from, "2027-06-01");
+	assert_int_equal(vessel->periods[2].use, USE_PRIVATE);
+	assert_day(vessel->periods[2].from, "2027-10-01");
+	for (size_t i = 0; i < 3; i++) {
+		assert_int_equal(vessel->periods[i].persons, 6);
+	}
+}
+
+static void
+a_vessel_with_no_lay_up_keeps_only_what_is_told(void **state)
+{
+	struct scratch *scratch = *state;
+	const struct vessel_change base = {.name = "Amber Tern",
+	    .set_base = true,
+	    .base = "South Pier",
+	    .from = DAY_NONE};
+	const struct vessel_change none = {
+	    .name = "Amber Tern", .set_lay_up = true, .laid_up = false, .from = DAY_NONE};
+	assert_done(scratch, book_put_vessel(scratch->book, &base, &scratch->fault));
+	assert_done(scratch, book_put_vessel(scratch->book, &none, &scratch->fault));
+
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	assert_int_equal(contents.inventory.vessel_count, 1);
+	assert_false(contents.inventory.vessels[0].laid_up);
+	assert_string_equal(contents.inventory.vessels[0].base, "South Pier");
+}
+
+static void
+every_field_of_a_station_comes_back_and_lists_are_replaced(void **state)
+{
+	struct scratch *scratch = *state;
+	const struct yearly closed[] = {{12, 20, 1, 31}, {7, 1, 7, 14}};
+	const char *const kinds[] = {"liferaft-valise", "liferaft-canister"};
+	struct station_change change = {
+	    .name = "Raft Loft",
+	    .set_base = true,
+	    .set_turn_round = true,
+	    .set_trip = true,
+	    .base = "North Quay",
+	    .turn_round_days = 35,
+	    .trip_minor = 4500,
+	    .closed = closed,
+	    .closed_count = 2,
+	    .kinds = kinds,
+	    .kind_count = 2,
+	};
+	const struct station_change other = {.name = "Bottle Bench"};
+	assert_done(scratch, book_put_station(scratch->book, &change, &scratch->fault));
+	assert_done(scratch, book_put_station(scratch->book, &other, &scratch->fault));
+
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	assert_int_equal(contents.station_count, 2);
+	assert_string_equal(contents.stations[0].name, "Bottle Bench");
+	assert_int_equal(contents.stations[0].turn_round_days, 14);
+	assert_int_equal(contents.stations[0].closed_count, 0);
+	const struct station *station = &contents.stations[1];
+	char window[YEARLY_TEXT_SIZE];
+	assert_string_equal(station->name, "Raft Loft");
+	assert_string_equal(station->base, "North Quay");
+	assert_int_equal(station->turn_round_days, 35);
+	assert_int_equal(station->trip_minor, 4500);
+	assert_int_equal(station->closed_count, 2);
+	assert_string_equal(yearly_text(station->closed[0], window), "12-20..01-31");
+	assert_string_equal(yearly_text(station->closed[1], window), "07-01..07-14");
+	assert_int_equal(station->kind_count, 2);
+	assert_string_equal(station->kinds[1], "liferaft-canister");
+
+	const struct station_change bare = {
+	    .name = "Raft Loft", .no_closures = true, .every_kind = true};
+	assert_done(scratch, book_put_station(scratch->book, &bare, &scratch->fault));
+	SCOPED_CONTENTS after = scratch_load(scratch);
+	assert_int_equal(after.stations[1].closed_count, 0);
+	assert_int_equal(after.stations[1].kind_count, 0);
+	assert_int_equal(after.stations[1].turn_round_days, 35);
+}
+
+static void
+every_field_of_an_item_comes_back(void **state)
+{
+	struct scratch *scratch = *state;
+	const struct item_change change = {
+	    .set = (1U << (FIELD_STATE + 1)) - 1U,
+	    .tag = "FL-1",
+	    .vessel = "Amber Tern",
+	    .kind = "flare-red-hand",
+	    .description = "red, \"hand\" ✓",
+	    .serial = "S/00-1",
+	    .place = "chart table",
+	    .notes = "two lines\nof notes",
+	    .part_of = "",
+	    .quantity = 4,
+	    .price_minor = 1999,
+	    .made = stamp_from("2021"),
+	    .packed = stamp_from("2021-04"),
+	    .bought = stamp_from("2021-05-17~"),
+	    .fitted = stamp_from("use by 2021-06"),
+	    .expires = stamp_from("before 2025-06"),
+	    .state = PLACE_RESERVE,
+	};
+	assert_done(
+	    scratch, book_put_items(scratch->book, &change, 1, NULL, &scratch->fault));
+
+	scratch_reopen(scratch, BOOK_READ);
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	const struct item *item = scratch_item(&contents, "FL-1");
+	assert_int_equal(item->vessel, 0);
+	assert_string_equal(item->kind, "flare-red-hand");
+	assert_string_equal(item->description, "red, \"hand\" ✓");
+	assert_string_equal(item->serial, "S/00-1");
+	assert_string_equal(item->place, "chart table");
+	assert_string_equal(item->notes, "two lines\nof notes");
+	assert_int_equal(item->quantity, 4);
+	assert_int_equal(item->price_minor, 1999);
+	assert_stamp(item->made, "2021");
+	assert_stamp(item->packed, "2021-04");
+	assert_stamp(item->bought, "2021-05-17~");
+	assert_stamp(item->fitted, "use by 2021-06");
+	assert_stamp(item->expires, "before 2025-06");
+	assert_int_equal(item->state, PLACE_RESERVE);
+	assert_true(item->parent == ITEM_NO_PARENT);
+}
+
+static void
+a_change_keeps_what_it_does_not_name(void **state)
+{
+	struct scratch *scratch = *state;
+	const struct item_change first = {
+	    .set = 1U << FIELD_VESSEL | 1U << FIELD_KIND | 1U << FIELD_MADE |
+		   1U << FIELD_PLACE,
+	    .tag = "LR-1",
+	    .vessel = "Amber Tern",
+	    .kind = "liferaft-valise",
+	    .made = stamp_from("2020-03"),
+	    .place = "locker",
+	};
+	const struct item_change second = {
+	    .set = 1U << FIELD_PLACE, .tag = "LR-1", .place = ""};
+	assert_done(
+	    scratch, book_put_items(scratch->book, &first, 1, NULL, &scratch->fault));
+	assert_done(
+	    scratch, book_put_items(scratch->book, &second, 1, NULL, &scratch->fault));
+
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	const struct item *item = scratch_item(&contents, "LR-1");
+	assert_int_equal(contents.inventory.item_count, 1);
+	assert_stamp(item->made, "2020-03");
+	assert_string_equal(item->place, "");
+	assert_int_equal(item->quantity, 1);
+	assert_int_equal(item->price_minor, -1);
+	assert_int_equal(item->state, PLACE_ABOARD);
+	assert_stamp(item->expires, "");
+}
+
+static void
+items_come_by_vessel_and_then_as_a_person_sorts_tags(void **state)
+{
+	struct scratch *scratch = *state;
+
+	static const struct {
+		const char *vessel;
+		const char *tag;
+	} ROWS[] = {{"Zinnia", "LR-1"}, {"Amber Tern", "LR-10"}, {"Amber Tern", "LR-2"},
+	    {"Zinnia", "A-1"}};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		const struct item_change change = {
+		    .set = 1U << FIELD_VESSEL | 1U << FIELD_KIND,
+		    .tag = ROWS[i].tag,
+		    .vessel = ROWS[i].vessel,
+		    .kind = "plb",
+		};
+		assert_done(scratch,
+		    book_put_items(scratch->book, &change, 1, NULL, &scratch->fault));
+	}
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	const struct item *items = contents.inventory.items;
+	assert_string_equal(items[0].tag, "LR-2");
+	assert_string_equal(items[1].tag, "LR-10");
+	assert_string_equal(items[2].tag, "A-1");
+	assert_string_equal(items[3].tag, "LR-1");
+	assert_string_equal(
+	    contents.inventory.vessels[items[0].vessel].name, "Amber Tern");
+	assert_string_equal(contents.inventory.vessels[items[3].vessel].name, "Zinnia");
+
+	SCOPED_CONTENTS one = {0};
+	assert_done(
+	    scratch, book_load(scratch->book, "Zinnia", true, &one, &scratch->fault));
+	assert_int_equal(one.inventory.vessel_count, 1);
+	assert_int_equal(one.inventory.item_count, 2);
+	assert_string_equal(one.inventory.items[1].tag, "LR-1");
+	assert_int_equal(one.inventory.items[1].vessel, 0);
+
+	SCOPED_CONTENTS none = {0};
+	assert_false(book_load(scratch->book, "Nowhere", true, &none, &scratch->fault));
+	assert_says(scratch, FAULT_INPUT, "no vessel \"Nowhere\"");
+}
+
+static struct item_change
+part(const char *tag, const char *part_of)
+{
+	return (struct item_change){
+	    .set = 1U << FIELD_VESSEL | 1U << FIELD_KIND | 1U << FIELD_PART_OF,
+	    .tag = tag,
+	    .vessel = "Amber Tern",
+	    .kind = "gas-cylinder",
+	    .part_of = part_of,
+	};
+}
+
+static void
+a_part_finds_its_parent_even_when_that_is_written_later(void **state)
+{
+	struct scratch *scratch = *state;
+	const struct item_change batch[] = {
+	    part("CY-1", "LJ-1"), part("LJ-1", ""), part("CY-2", "LJ-1")};
+	assert_done(
+	    scratch, book_put_items(scratch->book, batch, 3, NULL, &scratch->fault));
+
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	const struct item *items = contents.inventory.items;
+	assert_string_equal(items[scratch_item(&contents, "CY-1")->parent].tag, "LJ-1");
+	assert_string_equal(items[scratch_item(&contents, "CY-2")->parent].tag, "LJ-1");
+	assert_true(scratch_item(&contents, "LJ-1")->parent == ITEM_NO_PARENT);
+}
+
+static void
+a_part_of_withdrawn_gear_has_no_parent_unless_that_is_asked_for(void **state)
+{
+	struct scratch *scratch = *state;
+	const struct item_change batch[] = {part("LJ-1", ""), part("CY-1", "LJ-1")};
+	const struct item_change gone = {
+	    .set = 1U << FIELD_STATE, .tag = "LJ-1", .state = PLACE_WITHDRAWN};
+	assert_done(
+	    scratch, book_put_items(scratch->book, batch, 2, NULL, &scratch->fault));
+	assert_done(
+	    scratch, book_put_items(scratch->book, &gone, 1, NULL, &scratch->fault));
+
+	SCOPED_CONTENTS left = {0};
+	assert_done(
+	    scratch, book_load(scratch->book, NULL, false, &left, &scratch->fault));
+	assert_int_equal(left.inventory.item_count, 1);
+	assert_string_equal(left.inventory.items[0].tag, "CY-1");
+	assert_true(left.inventory.items[0].parent == ITEM_NO_PARENT);
+
+	SCOPED_CONTENTS all = scratch_load(scratch);
+	assert_int_equal(all.inventory.item_count, 2);
+	assert_int_equal(scratch_item(&all, "CY-1")->parent, 1);
+}
+
+/* Tries a batch that must fail, at the item told, and leave no trace. */
+static void
+assert_refused(struct scratch *scratch, const struct item_change *batch, size_t count,
+    size_t at, const char *words)
+{
+	size_t index = 99;
+	assert_false(
+	    book_put_items(scratch->book, batch, count, &index, &scratch->fault));
+	assert_says(scratch, FAULT_INPUT, words);
+	assert_int_equal(index, at);
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	assert_int_equal(contents.inventory.item_count, 0);
+	assert_int_equal(contents.inventory.vessel_count, 0);
+}
+
+static void
+a_batch_with_one_bad_item_leaves_nothing_behind(void **state)
+{
+	struct scratch *scratch = *state;
+	const struct item_change unknown[] = {part("A", ""), part("B", "NONE")};
+	assert_refused(
+	    scratch, unknown, 2, 1, "no item in the book has the tag \"NONE\"");
+	const struct item_change itself[] = {part("A", ""), part("B", "B")};
+	assert_refused(scratch, itself, 2, 1, "the item itself");
+	const struct item_change loop[] = {
+	    part("A", "C"), part("B", "A"), part("C", "B"), part("D", "")};
+	assert_refused(scratch, loop, 4, 0, "loop");
+	const struct item_change into_loop[] = {
+	    part("D", ""), part("A", "B"), part("B", "C"), part("C", "B")};
+	assert_refused(scratch, into_loop, 4, 1, "loop");
+
+	struct item_change bad[] = {part("A", ""), part("B", ""), part("C", "")};
+	bad[1].set = 1U << FIELD_KIND;
+	assert_refused(scratch, bad, 3, 1, "needs a vessel");
+	bad[1].set = 1U << FIELD_VESSEL;
+	assert_refused(scratch, bad, 3, 1, "needs a kind");
+	bad[1] = part("B", "");
+	bad[1].set |= 1U << FIELD_QUANTITY;
+	assert_refused(scratch, bad, 3, 1, "quantity is 0");
+	bad[1] = part(" ", "");
+	assert_refused(scratch, bad, 3, 1, "the tag is blank");
+	bad[1] = part("B", "");
+	bad[1].set |= 1U << FIELD_NOTES;
+	bad[1].notes = "caf\xe9";
+	assert_refused(scratch, bad, 3, 1, "not valid UTF-8");
+	bad[1] = part("B\nC", "");
+	assert_refused(scratch, bad, 3, 1, "control character");
+}
+
+static void
+a_failed_change_inside_a_transaction_keeps_the_ones_before_it(void **state)
+{
+	struct scratch *scratch = *state;
+	const struct item_change bad[] = {part("X", ""), part("Y", "NONE")};
+	assert_done(scratch, book_begin(scratch->book, &scratch->fault));
+	scratch_put(scratch, "LR-1");
+	assert_false(book_put_items(scratch->book, bad, 2, NULL, &scratch->fault));
+	assert_done(scratch, book_commit(scratch->book, &scratch->fault));
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	assert_int_equal(contents.inventory.item_count, 1);
+	assert_string_equal(contents.inventory.items[0].tag, "LR-1");
+}
+
+static void
+a_rolled_back_transaction_never_happened(void **state)
+{
+	struct scratch *scratch = *state;
+	char identity[33];
+	(void)snprintf(identity, sizeof identity, "%s", book_identity(scratch->book));
+	assert_done(scratch, book_begin(scratch->book, &scratch->fault));
+	scratch_put(scratch, "LR-1");
+	assert_done(scratch, book_set_identity(scratch->book,
+				 "00112233445566778899aabbccddeeff", &scratch->fault));
+	book_rollback(scratch->book);
+	assert_string_equal(book_identity(scratch->book), identity);
+
+	assert_done(scratch, book_begin(scratch->book, &scratch->fault));
+	scratch_put(scratch, "LR-2");
+	scratch_reopen(scratch, BOOK_WRITE);
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	assert_int_equal(contents.inventory.item_count, 0);
+}
+
+static void
+vessels_and_stations_refuse_what_makes_no_sense(void **state)
+{
+	struct scratch *scratch = *state;
+	const struct odd_winter backwards = {
+	    2026, {day_from("2027-03-01"), day_from("2026-11-01")}};
+	struct vessel_change vessel = {.name = "Amber Tern",
+	    .from = DAY_NONE,
+	    .odd_winters = &backwards,
+	    .odd_winter_count = 1};
+	assert_false(book_put_vessel(scratch->book, &vessel, &scratch->fault));
+	assert_says(scratch, FAULT_INPUT, "winter 2026 ends before it starts");
+	vessel.odd_winter_count = 0;
+	vessel.set_persons = true;
+	vessel.persons = -1;
+	assert_false(book_put_vessel(scratch->book, &vessel, &scratch->fault));
+	assert_says(scratch, FAULT_INPUT, "persons is -1");
+	const struct station_change station = {
+	    .name = "Loft", .set_turn_round = true, .turn_round_days = -3};
+	assert_false(book_put_station(scratch->book, &station, &scratch->fault));
+	assert_says(scratch, FAULT_INPUT, "turn-round is -3");
+
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	assert_int_equal(contents.inventory.vessel_count, 0);
+	assert_int_equal(contents.station_count, 0);
+}
+
+static void
+the_currency_is_three_capital_letters(void **state)
+{
+	struct scratch *scratch = *state;
+	assert_false(book_set_currency(scratch->book, "eur", &scratch->fault));
+	assert_says(scratch, FAULT_INPUT, "expected three capital letters");
+	assert_done(scratch, book_set_currency(scratch->book, "SEK", &scratch->fault));
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	assert_string_equal(contents.currency, "SEK");
+}
+
+#define SCRATCH_TEST(test)                                                               \
+	cmocka_unit_test_setup_teardown(test, scratch_begin, scratch_end)
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    SCRATCH_TEST(a_new_book_is_empty_and_counts_in_euro),
+	    SCRATCH_TEST(
+		a_new_vessel_is_private_follows_practice_and_is_laid_up_from_november),
+	    SCRATCH_TEST(every_field_of_a_vessel_comes_back),
+	    SCRATCH_TEST(a_vessel_changes_use_and_back_and_inherits_the_rest),
+	    SCRATCH_TEST(a_vessel_with_no_lay_up_keeps_only_what_is_told),
+	    SCRATCH_TEST(every_field_of_a_station_comes_back_and_lists_are_replaced),
+	    SCRATCH_TEST(every_field_of_an_item_comes_back),
+	    SCRATCH_TEST(a_change_keeps_what_it_does_not_name),
+	    SCRATCH_TEST(items_come_by_vessel_and_then_as_a_person_sorts_tags),
+	    SCRATCH_TEST(a_part_finds_its_parent_even_when_that_is_written_later),
+	    SCRATCH_TEST(a_part_of_withdrawn_gear_has_no_parent_unless_that_is_asked_for),
+	    SCRATCH_TEST(a_batch_with_one_bad_item_leaves_nothing_behind),
+	    SCRATCH_TEST(a_failed_change_inside_a_transaction_keeps_the_ones_before_it),
+	    SCRATCH_TEST(a_rolled_back_transaction_never_happened),
+	    SCRATCH_TEST(vessels_and_stations_refuse_what_makes_no_sense),
+	    SCRATCH_TEST(the_currency_is_three_capital_letters),
+	};
+	return cmocka_run_group_tests_name("book", tests, NULL, NULL);
+}
