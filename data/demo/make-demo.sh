@@ -42,6 +42,10 @@ owner import "$here/owner.csv"
 owner record test LR-1 --on 2024-11-18 --by "Varne Sound Raft Loft" \
 	--certificate VS-24-0311
 owner record inspect LJ-1 LJ-2 LJ-4 LJ-6 --on 2026-03-28
+owner record weigh LJ-1-CY --on 2026-03-28
+owner record test FE-4 --on 2022-01-20 --by "Holm Quay Safety Service"
+# PL-2 was never registered.
+owner record register EB-1 PL-1 --on 2021-06-20
 
 # The charter fleet: eight boats at Port Marrin, four at Cape Lorne in the south.
 fleet book new --identity 6d617272696e6c6f726e650000002026 --currency EUR
@@ -92,3 +96,14 @@ fleet station "Lorne Fire Service" --base "Cape Lorne" --turn-round 7 \
 	--kinds extinguisher-powder,extinguisher-foam,extinguisher-co2,extinguisher-clean-agent \
 	--trip 1500
 fleet import "$here/fleet.csv"
+fleet record test AJ-LR-1 CS-LR-1 EF-LR-1 FM-LR-1 --on 2026-01-12 \
+	--by "Marrin Raft Station"
+fleet record test IQ-LR-1 KV-LR-1 --on 2026-06-15 --by "Lorne Inflatables"
+fleet record test AJ-FE-2 --on 2022-01-18 --by "Marrin Safety Depot"
+fleet record inspect AJ-EB-1 BW-EB-1 CS-EB-1 DL-EB-1 EF-EB-1 FM-EB-1 GW-EB-1 HG-EB-1 \
+	AJ-PL-1 CS-PL-1 EF-PL-1 GW-PL-1 --on 2026-02-20
+fleet record inspect IQ-EB-1 JS-EB-1 KV-EB-1 LT-EB-1 IQ-PL-1 KV-PL-1 --on 2026-07-10
+# EF-PL-1 was never registered.
+fleet record register AJ-EB-1 BW-EB-1 CS-EB-1 DL-EB-1 EF-EB-1 FM-EB-1 GW-EB-1 HG-EB-1 \
+	IQ-EB-1 JS-EB-1 KV-EB-1 LT-EB-1 AJ-PL-1 CS-PL-1 GW-PL-1 IQ-PL-1 KV-PL-1 \
+	--on 2024-03-04
