@@ -54,6 +54,14 @@ on_row_end(int terminator, void *context)
 	scan->cell_line = scan->line + 1;
 }
 
+/* Blanks belong to the cell (RFC 4180, section 2.4); libcsv would drop them. */
+static int
+no_space(unsigned char byte)
+{
+	(void)byte;
+	return 0;
+}
+
 /* How many bytes the next line has, its end included: LF, CR LF or CR. */
 static size_t
 line_length(const char *bytes, size_t length)
@@ -115,7 +123,8 @@ scan_lines(struct scan *scan, struct csv_parser *parser, const char *bytes, size
 		if (parsed != size && csv_error(parser) == CSV_EPARSE) {
 			return stopped(scan, scan->line,
 			    "a quotation mark where none may be; a cell with one in it "
-			    "is quoted and the mark doubled",
+			    "is quoted, without blanks outside the quotes, and the mark "
+			    "doubled",
 			    stop);
 		}
 		if (parsed != size) {
@@ -148,6 +157,7 @@ csv_scan(const char *bytes, size_t length, struct arena *arena, struct csv_taker
 	if (csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI | CSV_REPALL_NL) != 0) {
 		return fault_memory(fault);
 	}
+	csv_set_space_func(&parser, no_space);
 	csv_set_delim(&parser, find_separator(bytes, length));
 	struct scan scan = {
 	    .row = {.line = 1},
