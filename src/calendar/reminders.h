@@ -10,13 +10,13 @@
 /* One all-day event. Strings live in the arena it was made with. */
 struct reminder {
 	const char *key; /* what it is about, so that moving the day keeps its identity */
-	day_t day;
 	const char *summary;
 	const char *description; /* "" when none */
 	const char *category;    /* one word without comma: "becket" */
+	day_t day;
 	/* filled by reminders_settle: */
-	const char *uid;
 	int sequence;
+	const char *uid;
 	int64_t modified; /* seconds since 1970, UTC */
 	const char *shape;
 };

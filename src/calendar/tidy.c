@@ -10,31 +10,35 @@ enum sort {
 	SORT_DROPPED,
 };
 
-/* The sort of the character at `at`, which starts well-formed UTF-8, and how many bytes it
- * takes. A CR is taken together with an LF that follows it. */
-static enum sort
-sort_of(const char *at, size_t *size_out)
+/* How many bytes the character at `at` takes, a CR together with an LF that follows it. */
+static size_t
+size_of(const unsigned char *at)
 {
-	const unsigned char *byte = (const unsigned char *)at;
-	*size_out = byte[0] < 0x80 ? 1 : byte[0] < 0xE0 ? 2 : byte[0] < 0xF0 ? 3 : 4;
-	if (byte[0] == '\r' || byte[0] == '\n') {
-		*size_out = byte[0] == '\r' && byte[1] == '\n' ? 2 : 1;
+	if (at[0] == '\r' && at[1] == '\n') {
+		return 2;
+	}
+	return at[0] < 0x80 ? 1 : at[0] < 0xE0 ? 2 : at[0] < 0xF0 ? 3 : 4;
+}
+
+/* The sort of the character at `at`, which starts well-formed UTF-8. */
+static enum sort
+sort_of(const unsigned char *at)
+{
+	if (at[0] == '\r' || at[0] == '\n') {
 		return SORT_BREAK;
 	}
-	if (byte[0] == ' ' || byte[0] == '\t') {
+	if (at[0] == ' ' || at[0] == '\t') {
 		return SORT_BLANK;
 	}
-	if (byte[0] < 0x20 || byte[0] == 0x7F) {
+	if (at[0] < 0x20 || at[0] == 0x7F) {
 		return SORT_DROPPED;
 	}
-	if (byte[0] == 0xC2 && byte[1] < 0xA0) {
-		return byte[1] == 0x85 ? SORT_BREAK : SORT_DROPPED;
+	if (at[0] == 0xC2 && at[1] < 0xA0) {
+		return at[1] == 0x85 ? SORT_BREAK : SORT_DROPPED;
 	}
-	bool separator = byte[0] == 0xE2 && byte[1] == 0x80;
-	if (separator && (byte[2] == 0xA8 || byte[2] == 0xA9)) {
-		return SORT_BREAK;
-	}
-	return SORT_LETTER;
+	bool separator = strncmp((const char *)at, "\xE2\x80\xA8", 3) == 0 ||
+			 strncmp((const char *)at, "\xE2\x80\xA9", 3) == 0;
+	return separator ? SORT_BREAK : SORT_LETTER;
 }
 
 /* Adds the line breaks, or else the blank, that were held back until a letter follows. */
@@ -64,7 +68,8 @@ tidy_text(
 	bool blank = false;
 	size_t size = 0;
 	for (const char *at = string; *at != '\0'; at += size) {
-		switch (sort_of(at, &size)) {
+		size = size_of((const unsigned char *)at);
+		switch (sort_of((const unsigned char *)at)) {
 		case SORT_LETTER:
 			add_gap(out, start, breaks, blank);
 			breaks = 0;

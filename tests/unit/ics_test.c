@@ -228,7 +228,7 @@ an_empty_description_is_left_out_and_the_same_call_gives_the_same_bytes(void **s
 	SCOPED_TEXT again = {0};
 	write_one(&reminder, &out);
 	write_one(&reminder, &again);
-	assert_non_null(strstr(out.bytes, "(Example)\r\nCATEGORIES:becket\r\n"));
+	assert_non_null(strstr(text_string(&out), "(Example)\r\nCATEGORIES:becket\r\n"));
 	assert_string_equal(out.bytes, again.bytes);
 }
 
@@ -244,11 +244,12 @@ text_is_escaped_as_the_rfc_has_it(void **state)
 	reminder.summary = "a\\b;c,d\"e:f";
 	SCOPED_TEXT out = {0};
 	write_one(&reminder, &out);
-	assert_non_null(strstr(out.bytes, "\r\nSUMMARY:a\\\\b\\;c\\,d\"e:f\r\n"));
+	assert_non_null(strstr(text_string(&out), "\r\nSUMMARY:a\\\\b\\;c\\,d\"e:f\r\n"));
 	/* 75 octets: "DESCRIPTION:" 12, the first line 24, \n 2, the second 20, \n 2, and
 	 * "Come Prepared." 14, together 74. */
-	assert_non_null(strstr(out.bytes, "\r\nDESCRIPTION:Project XYZ Final Review\\n"
-					  "Conference Room - 3B\\nCome Prepared.\r\n"));
+	assert_non_null(
+	    strstr(text_string(&out), "\r\nDESCRIPTION:Project XYZ Final Review\\n"
+				      "Conference Room - 3B\\nCome Prepared.\r\n"));
 }
 
 /* Long enough that libical 3.0.16 folds between the last CR and LF, and their neighbours. */
@@ -273,7 +274,7 @@ a_run_without_a_blank_leaves_no_stray_carriage_return(void **state)
 		}
 		SCOPED_TEXT wanted = {0};
 		text_add_format(&wanted, "\r\nDESCRIPTION:%s\r\nCATEGORIES", run.bytes);
-		assert_non_null(strstr(unfolded.bytes, wanted.bytes));
+		assert_non_null(strstr(text_string(&unfolded), text_string(&wanted)));
 	}
 }
 
@@ -292,8 +293,9 @@ control_characters_and_needless_blanks_do_not_reach_the_file(void **state)
 			       "f\n\n";
 	SCOPED_TEXT out = {0};
 	write_one(&reminder, &out);
-	assert_non_null(strstr(out.bytes, "\r\nSUMMARY:two words and tab\r\n"));
-	assert_non_null(strstr(out.bytes, "\r\nDESCRIPTION:a\\nb\\nc\\nd\\nef\r\n"));
+	assert_non_null(strstr(text_string(&out), "\r\nSUMMARY:two words and tab\r\n"));
+	assert_non_null(
+	    strstr(text_string(&out), "\r\nDESCRIPTION:a\\nb\\nc\\nd\\nef\r\n"));
 }
 
 static void

@@ -87,6 +87,10 @@ a_new_reminder_gets_a_uuid_of_version_8(void **state)
 	scene_settled_once(&scene);
 	for (size_t i = 0; i < WANTED; i++) {
 		const char *uid = scene.items[i].uid;
+		assert_non_null(uid);
+		if (uid == NULL) {
+			return; /* cmocka does not tell compilers that it never returns */
+		}
 		assert_int_equal(strlen(uid), 36);
 		assert_int_equal(strspn(uid, "0123456789abcdef-"), 36);
 		for (size_t at = 0; at < 36; at++) {
@@ -202,7 +206,8 @@ a_key_that_no_longer_applies_is_listed_once(void **state)
 	scene_settled_once(&scene);
 	settle(&scene, 1, WANTED, NOW + 1);
 	assert_int_equal(scene.gone_count, 1);
-	assert_string_equal(scene.gone[0], "hand-in|Example|2026|Skerry Raft Loft|1");
+	assert_string_equal(scene.gone == NULL ? "" : scene.gone[0],
+	    "hand-in|Example|2026|Skerry Raft Loft|1");
 	settle(&scene, 0, WANTED, NOW + 2);
 	assert_int_equal(scene.gone_count, 2);
 	scene.stored[0].shape = ""; /* gone before */
