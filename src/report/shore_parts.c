@@ -153,6 +153,25 @@ mark_hazards(const struct shore_page *page, const struct shore_lines *lines,
 	}
 }
 
+/* What a caution is about. */
+static const char *
+hazard_name(enum hazard hazard)
+{
+	switch (hazard) {
+	case HAZARD_NONE:
+		return "";
+	case HAZARD_PYROTECHNIC:
+		return "Flares and smokes";
+	case HAZARD_GAS:
+		return "Gas and inflatables";
+	case HAZARD_LITHIUM:
+		return "Lithium batteries";
+	case HAZARD_MEDICINE:
+		return "Medicines";
+	}
+	return "";
+}
+
 /* Writes the caution of each marked hazard once. */
 static void
 write_cautions(const struct shore_page *page, const bool seen[HAZARD_COUNT],
@@ -164,7 +183,8 @@ write_cautions(const struct shore_page *page, const bool seen[HAZARD_COUNT],
 		    seen[hazard] ? caution_of(page->kinds, (enum hazard)hazard) : "";
 		if (caution[0] != '\0') {
 			text_reset(&words);
-			text_add_format(&words, "! %s", caution);
+			text_add_format(&words, "! %s: %s",
+			    hazard_name((enum hazard)hazard), caution);
 			paragraph(text_string(&words), 0, 2, page->out);
 		}
 	}

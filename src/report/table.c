@@ -62,6 +62,9 @@ add_safe(const char *words, struct text *out)
 
 /* ---- wrapping ---- */
 
+/* What looks blank: no line starts or ends with it. */
+static const char BLANKS[] = {' ', GLUE, '\0'};
+
 /* One line's worth of some words. */
 struct piece {
 	const char *start;
@@ -74,7 +77,7 @@ struct piece {
 static bool
 next_piece(const char **rest, size_t width, struct piece *out)
 {
-	const char *start = *rest + strspn(*rest, " ");
+	const char *start = *rest + strspn(*rest, BLANKS);
 	if (*start == '\0') {
 		return false;
 	}
@@ -99,7 +102,7 @@ next_piece(const char **rest, size_t width, struct piece *out)
 		piece = whole;
 	}
 	*rest = piece.start + piece.length;
-	while (piece.length > 0 && piece.start[piece.length - 1] == ' ') {
+	while (strchr(BLANKS, piece.start[piece.length - 1]) != NULL) {
 		piece.length--;
 		piece.columns--;
 	}

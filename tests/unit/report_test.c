@@ -1,0 +1,777 @@
+/* Reports over small structs built by hand; the expected text is laid out by hand. */
+#include "report/report.h"
+
+#include "becket_test.h"
+#include "report/table.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static const char CATALOGUE[] = "hazards:\n"
+				"  - hazard: pyrotechnic\n"
+				"    carry: Keep it dry.\n"
+				"    dispose: Never bin it.\n"
+				"  - hazard: gas\n"
+				"    carry: By hand only.\n"
+				"    dispose: Ask the station.\n"
+				"kinds:\n"
+				"  - id: liferaft-canister\n"
+				"    name: canister liferaft\n"
+				"    group: Liferafts\n"
+				"    hazard: gas\n"
+				"    service-ashore: yes\n"
+				"  - id: flare-red-hand\n"
+				"    name: red hand flare\n"
+				"    group: Flares\n"
+				"    hazard: pyrotechnic\n"
+				"  - id: lifejacket-light\n"
+				"    name: lifejacket light\n"
+				"    group: Lifejackets\n"
+				"  - id: extinguisher-powder\n"
+				"    name: powder extinguisher\n"
+				"    group: Fire\n";
+
+#define CAUTION_LINES                                                                    \
+	"\n"                                                                             \
+	"Advice only. The label on the gear, the maker's manual, the station's\n"        \
+	"certificate, the local authority and the surveyor decide.\n"
+
+enum { RAFT, FLARES, LIGHT, EXTINGUISHER, OLD_FLARE, ITEM_COUNT };
+
+/* One boat with a few things aboard. */
+struct scene {
+	struct kinds *kinds;
+	struct period period;
+	struct vessel vessel;
+	struct item items[ITEM_COUNT];
+	struct record record;
+	struct inventory inventory;
+	struct report_style style;
+};
+
+static struct item
+item_of(const char *tag, const char *kind)
+{
+	return (struct item){.tag = tag,
+	    .kind = kind,
+	    .description = "",
+	    .serial = "",
+	    .place = "",
+	    .notes = "",
+	    .quantity = 1,
+	    .price_minor = -1,
+	    .parent = ITEM_NO_PARENT};
+}
+
+static int
+set_up(void **state)
+{
+	static struct scene scene;
+	struct fault fault = {0};
+	scene = (struct scene){.period = {DAY_NONE, USE_PRIVATE, "", 0},
+	    .style = {false, day_from_civil(2026, 11, 25), "EUR"}};
+	assert_true(kinds_read(
+	    "catalogue", CATALOGUE, sizeof CATALOGUE - 1, &scene.kinds, &fault));
+	scene.vessel = (struct vessel){.name = "Meltemi",
+	    .base = "North quay",
+	    .periods = &scene.period,
+	    .period_count = 1,
+	    .laid_up = true,
+	    .lay_up = {11, 1, 3, 31}};
+	scene.items[RAFT] = item_of("LR-1", "liferaft-canister");
+	scene.items[FLARES] = item_of("FL-1", "flare-red-hand");
+	scene.items[FLARES].quantity = 4;
+	scene.items[LIGHT] = item_of("LL-1", "lifejacket-light");
+	scene.items[LIGHT].description = "φωτάκι 救命";
+	scene.items[EXTINGUISHER] = item_of("EX-1", "extinguisher-powder");
+	scene.items[OLD_FLARE] = item_of("FL-9", "flare-red-hand");
+	scene.record = (struct record){.task = TASK_SERVICE,
+	    .on = stamp_of_day(day_from_civil(2024, 5, 20)),
+	    .station = "",
+	    .certificate = "",
+	    .price_minor = -1};
+	scene.items[RAFT].records = &scene.record;
+	scene.items[RAFT].record_count = 1;
+	scene.inventory = (struct inventory){&scene.vessel, 1, scene.items, ITEM_COUNT};
+	*state = &scene;
+	return 0;
+}
+
+static int
+tear_down(void **state)
+{
+	struct scene *scene = *state;
+	kinds_free(scene->kinds);
+	return 0;
+}
+
+static void
+assert_fits_the_page(const char *text)
+{
+	while (*text != '\0') {
+		char line[1024];
+		size_t length = strcspn(text, "\n");
+		assert_true(length < sizeof line);
+		memcpy(line, text, length);
+		line[length] = '\0';
+		assert_true(utf8_columns(line) <= PAGE_COLUMNS);
+		text += length + (text[length] == '\n');
+	}
+}
+
+static size_t
+count_lines(const char *text)
+{
+	size_t lines = 0;
+	for (; *text != '\0'; text++) {
+		lines += *text == '\n';
+	}
+	return lines;
+}
+
+/* ---- due ---- */
+
+static struct agenda_row
+row_of(size_t item, enum task task, enum state state, day_t due)
+{
+	return (struct agenda_row){.item = item,
+	    .task = task,
+	    .state = state,
+	    .due = due,
+	    .good_through = due,
+	    .rule = "",
+	    .sheet = "",
+	    .missing = ""};
+}
+
+static void
+due_is_a_table_a_vessel_in_plain_words(void **state)
+{
+	struct scene *scene = *state;
+	struct agenda_row rows[4] = {
+	    row_of(RAFT, TASK_SERVICE, STATE_OVERDUE, day_from_civil(2026, 5, 20)),
+	    row_of(LIGHT, TASK_RENEW, STATE_DATE_UNKNOWN, DAY_NONE),
+	    row_of(FLARES, TASK_RENEW, STATE_IN_DATE, day_from_civil(2027, 6, 30)),
+	    row_of(
+		EXTINGUISHER, TASK_INSPECT, STATE_IN_DATE, day_from_civil(2026, 12, 1))};
+	rows[1].missing = "made";
+	rows[3].routine = true;
+	scene->items[LIGHT].description = "";
+	SCOPED_TEXT out = {0};
+	struct fault fault = {0};
+	assert_true(report_due(&scene->style, scene->kinds, &scene->inventory, rows, 4,
+	    false, &out, &fault));
+	assert_string_equal(text_string(&out),
+	    "What is due, as seen on 25 Nov 2026.\n"
+	    "\n"
+	    "Meltemi\n"
+	    "Tag   What                Task     Due          State\n"
+	    "----  ------------------  -------  -----------  -------------------------\n"
+	    "LR-1  canister liferaft   service  20 May 2026  overdue since 21 May 2026\n"
+	    "LL-1  lifejacket light    renew    not known    date unknown: enter the\n"
+	    "                                                made date\n"
+	    "FL-1  4 x red hand flare  renew    30 Jun 2027  in date\n"
+	    "\n"
+	    "1 overdue, 1 date unknown, 1 in date. 1 routine task not shown.\n" CAUTION_LINES);
+}
+
+static void
+due_says_so_when_there_is_nothing(void **state)
+{
+	struct scene *scene = *state;
+	SCOPED_TEXT out = {0};
+	struct fault fault = {0};
+	assert_true(report_due(
+	    &scene->style, scene->kinds, &scene->inventory, NULL, 0, true, &out, &fault));
+	assert_string_equal(text_string(&out),
+	    "What is due, as seen on 25 Nov 2026.\nNothing is due.\n" CAUTION_LINES);
+}
+
+static void
+past_due_inside_its_window_is_in_date_until_the_windows_end(void **state)
+{
+	struct scene *scene = *state;
+	struct agenda_row row =
+	    row_of(RAFT, TASK_SERVICE, STATE_IN_DATE, day_from_civil(2026, 11, 20));
+	row.good_through = day_from_civil(2027, 2, 20);
+	SCOPED_TEXT out = {0};
+	struct fault fault = {0};
+	assert_true(report_due(&scene->style, scene->kinds, &scene->inventory, &row, 1,
+	    false, &out, &fault));
+	assert_non_null(strstr(text_string(&out), "in date until 20 Feb 2027\n"));
+	row.state = STATE_OVERDUE;
+	row.good_through = day_from_civil(2026, 11, 24);
+	text_reset(&out);
+	assert_true(report_due(&scene->style, scene->kinds, &scene->inventory, &row, 1,
+	    false, &out, &fault));
+	assert_non_null(strstr(text_string(&out), "overdue since 25 Nov 2026\n"));
+}
+
+static void
+expired_and_life_expired_are_kept_apart_from_overdue(void **state)
+{
+	struct scene *scene = *state;
+	struct agenda_row rows[2] = {
+	    row_of(FLARES, TASK_RENEW, STATE_EXPIRED, day_from_civil(2026, 6, 30)),
+	    row_of(LIGHT, TASK_RENEW, STATE_LIFE_EXPIRED, day_from_civil(2026, 7, 31))};
+	SCOPED_TEXT out = {0};
+	struct fault fault = {0};
+	assert_true(report_due(&scene->style, scene->kinds, &scene->inventory, rows, 2,
+	    false, &out, &fault));
+	assert_non_null(strstr(text_string(&out), "30 Jun 2026  expired\n"));
+	assert_non_null(strstr(text_string(&out), "31 Jul 2026  life-expired\n"));
+	assert_non_null(strstr(text_string(&out), "\n1 expired, 1 life-expired.\n"));
+	assert_fits_the_page(text_string(&out));
+}
+
+/* ---- why ---- */
+
+static void
+why_tells_binding_losing_and_unknown_clocks_apart(void **state)
+{
+	struct scene *scene = *state;
+	struct rule again = {.id = "raft-service",
+	    .sheet = "practice",
+	    .what = "hand in for service",
+	    .source = "common practice",
+	    .standing = STANDING_COMMON_PRACTICE};
+	struct rule first = again;
+	first.id = "raft-first";
+	struct reading readings[3] = {
+	    {.rule_id = "certificate",
+		.state = READING_RUNS,
+		.anchor = ANCHOR_CERTIFICATE,
+		.stamp = {.year = 2027, .month = 5, .precision = STAMP_MONTH},
+		.due = day_from_civil(2027, 5, 31),
+		.good_through = day_from_civil(2027, 5, 31),
+		.in_force = spans_always(),
+		.paper_allows_longer = true,
+		.grade = GRADE_MAKER,
+		.source = "the paper of the last record",
+		.asks = ""},
+	    {.rule = &first,
+		.rule_id = first.id,
+		.state = READING_NOT_KNOWN,
+		.anchor = ANCHOR_PACKED,
+		.from = DAY_NONE,
+		.months = 36,
+		.due = DAY_NONE,
+		.good_through = DAY_NONE,
+		.in_force = spans_always(),
+		.grade = GRADE_PRACTICE,
+		.source = first.source,
+		.asks = "packed"},
+	    {.rule = &again,
+		.rule_id = again.id,
+		.state = READING_RUNS,
+		.anchor = ANCHOR_LAST,
+		.stamp = scene->record.on,
+		.from = day_from_civil(2024, 5, 20),
+		.months = 24,
+		.due = day_from_civil(2026, 5, 20),
+		.good_through = day_from_civil(2026, 5, 20),
+		.in_force = spans_always(),
+		.binds = true,
+		.grade = GRADE_PRACTICE,
+		.source = again.source,
+		.asks = ""}};
+	struct obligation obligation = {.item = RAFT,
+	    .task = TASK_SERVICE,
+	    .state = STATE_OVERDUE,
+	    .due = day_from_civil(2026, 5, 20),
+	    .good_through = day_from_civil(2026, 5, 20),
+	    .grade = GRADE_PRACTICE,
+	    .doer = DOER_STATION,
+	    .binding = &readings[2],
+	    .readings = readings,
+	    .reading_count = 3};
+	SCOPED_TEXT out = {0};
+	struct fault fault = {0};
+	assert_true(report_why(&scene->style, scene->kinds, &scene->inventory, RAFT,
+	    &obligation, 1, &out, &fault));
+	assert_string_equal(text_string(&out),
+	    "LR-1: canister liferaft, on Meltemi, as seen on 25 Nov 2026.\n"
+	    "Known: last service 20 May 2024.\n"
+	    "\n"
+	    "Service: due 20 May 2026, overdue since 21 May 2026. Who may do it: station. To\n"
+	    "  do: hand in for service.\n"
+	    "  Binds      24 months from the last service on 20 May 2024 -> 20 May 2026.\n"
+	    "             Source: common practice; rule raft-service of sheet practice, grade\n"
+	    "             practice.\n"
+	    "  Also runs  The next date on the paper of the last service, May 2027 ->\n"
+	    "             31 May 2027. The paper allows longer; the rule binds. Source: the\n"
+	    "             paper of the last record; grade maker.\n"
+	    "  Not known  36 months from packing, which is not known: enter the packed date\n"
+	    "             (column packed). Source: common practice; rule raft-first of sheet\n"
+	    "             practice, grade practice.\n" CAUTION_LINES);
+}
+
+/* The raft of the design's example: 36 months privately, 12 once she is chartered. */
+static void
+why_says_when_a_rule_comes_into_force(void **state)
+{
+	struct scene *scene = *state;
+	struct span charter = {day_from_civil(2027, 6, 1), day_from_civil(2027, 9, 30)};
+	struct rule rule = {.id = "raft-charter",
+	    .sheet = "practice",
+	    .what = "",
+	    .source = "a made-up clause 7",
+	    .standing = STANDING_RELAYED,
+	    .window = {.early_months = 1, .late_months = 0, .from_due = true},
+	    .extension_months = 5};
+	struct reading reading = {.rule = &rule,
+	    .rule_id = rule.id,
+	    .state = READING_RUNS,
+	    .anchor = ANCHOR_LAST,
+	    .stamp = stamp_of_day(day_from_civil(2026, 5, 20)),
+	    .from = day_from_civil(2026, 5, 20),
+	    .months = 12,
+	    .due = day_from_civil(2027, 5, 20),
+	    .good_through = day_from_civil(2027, 5, 20),
+	    .in_force = {&charter, 1},
+	    .binds = true,
+	    .source = rule.source,
+	    .asks = ""};
+	struct obligation obligation = {.item = RAFT,
+	    .task = TASK_SERVICE,
+	    .due = day_from_civil(2027, 5, 31),
+	    .good_through = day_from_civil(2027, 5, 31),
+	    .binding = &reading,
+	    .readings = &reading,
+	    .reading_count = 1};
+	SCOPED_TEXT out = {0};
+	struct fault fault = {0};
+	assert_true(report_why(&scene->style, scene->kinds, &scene->inventory, RAFT,
+	    &obligation, 1, &out, &fault));
+	const char *text = text_string(&out);
+	assert_non_null(strstr(text, "Service: due 31 May 2027, in date."));
+	assert_non_null(strstr(text,
+	    "  Binds  12 months from the last service on 20 May 2026 -> 20 May 2027. In force\n"
+	    "         from 1 Jun 2027 to 30 Sep 2027. The rule holds only then, so it is good\n"
+	    "         through 31 May 2027. It may be done up to 1 month early and keeps its\n"
+	    "         anniversary. An authority may extend it by up to 5 months. Source: a\n"
+	    "         made-up clause 7 (relayed); rule raft-charter of sheet practice, grade\n"
+	    "         law.\n"));
+}
+
+static void
+why_shows_an_extension_with_its_paper_and_a_coarse_estimate(void **state)
+{
+	struct scene *scene = *state;
+	struct extension extension = {
+	    TASK_SERVICE, day_from_civil(2027, 6, 1), "MA 12/26"};
+	struct rule rule = {.id = "r",
+	    .sheet = "s",
+	    .what = "",
+	    .source = "x",
+	    .standing = STANDING_READ,
+	    .extension_months = 5};
+	struct reading reading = {.rule = &rule,
+	    .rule_id = "r",
+	    .state = READING_RUNS,
+	    .anchor = ANCHOR_MADE,
+	    .stamp = {.year = 2026, .precision = STAMP_YEAR, .estimated = true},
+	    .from = day_from_civil(2026, 1, 1),
+	    .months = 12,
+	    .due = day_from_civil(2027, 1, 1),
+	    .good_through = day_from_civil(2027, 6, 1),
+	    .in_force = spans_always(),
+	    .binds = true,
+	    .extension = &extension,
+	    .source = "x",
+	    .asks = ""};
+	struct obligation obligation = {.item = RAFT,
+	    .task = TASK_SERVICE,
+	    .due = day_from_civil(2027, 1, 1),
+	    .good_through = day_from_civil(2027, 6, 1),
+	    .binding = &reading,
+	    .readings = &reading,
+	    .reading_count = 1};
+	SCOPED_TEXT out = {0};
+	struct fault fault = {0};
+	assert_true(report_why(&scene->style, scene->kinds, &scene->inventory, RAFT,
+	    &obligation, 1, &out, &fault));
+	assert_non_null(strstr(text_string(&out),
+	    "  Binds  12 months from manufacture in 2026 (estimated) (counted from\n"
+	    "         1 Jan 2026) -> 1 Jan 2027. Extended by an authority to 1 Jun 2027,\n"
+	    "         paper MA 12/26; that makes it good through 1 Jun 2027. Source: x\n"
+	    "         (read); rule r of sheet s, grade law.\n"));
+}
+
+static void
+why_says_so_when_no_rule_asks_anything(void **state)
+{
+	struct scene *scene = *state;
+	SCOPED_TEXT out = {0};
+	struct fault fault = {0};
+	assert_true(report_why(&scene->style, scene->kinds, &scene->inventory,
+	    EXTINGUISHER, NULL, 0, &out, &fault));
+	assert_string_equal(text_string(&out),
+	    "EX-1: powder extinguisher, on Meltemi, as seen on 25 Nov 2026.\n"
+	    "No date is known.\n"
+	    "No rule asks anything of it.\n" CAUTION_LINES);
+}
+
+/* ---- winter ---- */
+
+static struct shore_line
+line_of(size_t item, enum task task, enum state state, day_t due)
+{
+	return (struct shore_line){.item = item,
+	    .task = task,
+	    .state = state,
+	    .due = due,
+	    .not_before = DAY_NONE,
+	    .not_after = DAY_NONE,
+	    .due_again = DAY_NONE,
+	    .carries = true,
+	    .price_minor = -1,
+	    .what = "",
+	    .why = "",
+	    .first_possible = DAY_NONE};
+}
+
+static struct shore_list
+empty_list(void)
+{
+	return (struct shore_list){.has_winter = true,
+	    .winter = {2026, day_from_civil(2026, 11, 1), day_from_civil(2027, 3, 31),
+		day_from_civil(2027, 11, 1)}};
+}
+
+#define LINES(array)                                                                     \
+	(struct shore_lines)                                                             \
+	{                                                                                \
+		(array), sizeof(array) / sizeof(array)[0], 0                             \
+	}
+
+static void
+a_shore_list_has_its_parts_in_order(void **state)
+{
+	struct scene *scene = *state;
+	struct shore_line now[] = {
+	    line_of(LIGHT, TASK_RENEW, STATE_EXPIRED, day_from_civil(2026, 10, 31))};
+	struct shore_line cannot[] = {line_of(
+	    EXTINGUISHER, TASK_SERVICE, STATE_IN_DATE, day_from_civil(2027, 5, 1))};
+	cannot[0].why = "the station is shut";
+	cannot[0].first_possible = day_from_civil(2027, 4, 8);
+	struct shore_line ashore[] = {
+	    line_of(RAFT, TASK_SERVICE, STATE_IN_DATE, day_from_civil(2027, 5, 20))};
+	ashore[0].not_before = day_from_civil(2026, 11, 20);
+	ashore[0].not_after = day_from_civil(2026, 12, 13);
+	struct trip trip = {.name = "Station One",
+	    .hand_in = day_from_civil(2026, 11, 30),
+	    .collect = day_from_civil(2027, 1, 11),
+	    .lines = LINES(ashore)};
+	struct shore_line self[] = {line_of(
+	    EXTINGUISHER, TASK_INSPECT, STATE_IN_DATE, day_from_civil(2027, 2, 1))};
+	self[0].not_after = day_from_civil(2027, 3, 31);
+	struct shore_line buy[] = {
+	    line_of(FLARES, TASK_RENEW, STATE_IN_DATE, day_from_civil(2027, 6, 30)),
+	    now[0]};
+	buy[0].price_minor = 6000;
+	buy[0].not_after = day_from_civil(2027, 3, 31);
+	buy[1].not_after = day_from_civil(2027, 2, 28);
+	struct shore_line dispose[] = {
+	    line_of(OLD_FLARE, TASK_RENEW, STATE_EXPIRED, day_from_civil(2026, 6, 30))};
+	struct shore_line waits[] = {
+	    line_of(FLARES, TASK_RENEW, STATE_IN_DATE, day_from_civil(2029, 6, 30)),
+	    line_of(RAFT, TASK_TEST, STATE_IN_DATE, day_from_civil(2028, 6, 1)),
+	    line_of(OLD_FLARE, TASK_RENEW, STATE_IN_DATE, day_from_civil(2029, 7, 31))};
+	waits[0].winter = 2028;
+	waits[1].winter = 2027;
+	waits[2].winter = 2028;
+	struct shore_line habits[] = {line_of(
+	    EXTINGUISHER, TASK_INSPECT, STATE_IN_DATE, day_from_civil(2026, 12, 1))};
+	struct shore_list list = empty_list();
+	list.now = LINES(now);
+	list.cannot = LINES(cannot);
+	list.hand_in = (struct trips){&trip, 1, 0};
+	list.self = LINES(self);
+	list.buy = LINES(buy);
+	list.dispose = LINES(dispose);
+	list.waits = LINES(waits);
+	list.routines = LINES(habits);
+	list.cost_minor = 6000;
+	list.unpriced = 2;
+	SCOPED_TEXT out = {0};
+	struct fault fault = {0};
+	assert_true(report_winter(
+	    &scene->style, scene->kinds, &scene->inventory, &list, &out, &fault));
+	assert_string_equal(text_string(&out),
+	    "Meltemi: shore list\n"
+	    "Winter 2026: laid up 1 Nov 2026 to 31 Mar 2027; seen on 25 Nov 2026.\n"
+	    "\n"
+	    "Do now\n"
+	    "[ ]  LL-1  lifejacket light, φωτάκι 救命  renew  31 Oct 2026,\n"
+	    "                                                 expired\n"
+	    "\n"
+	    "Can't be done in time\n"
+	    "EX-1  powder extinguisher  service  the station is shut; first possible\n"
+	    "                                    8 Apr 2027\n"
+	    "\n"
+	    "Hand in Mon 30 Nov 2026 at Station One; collect Mon 11 Jan 2027 (hand-in\n"
+	    "  possible between 20 Nov 2026 and 13 Dec 2026)\n"
+	    "[ ]  LR-1  canister liferaft  service  20 May 2027\n"
+	    "! Gas and inflatables: By hand only.\n"
+	    "\n"
+	    "Do it yourself, by 31 Mar 2027\n"
+	    "[ ]  EX-1  powder extinguisher  inspect  1 Feb 2027\n"
+	    "\n"
+	    "Buy and renew\n"
+	    "[ ]  FL-1  4 x red hand flare             30 Jun 2027   by 31 Mar  EUR 60.00\n"
+	    "[ ]  LL-1  lifejacket light, φωτάκι 救命  31 Oct 2026,  by 28 Feb   no price\n"
+	    "                                          expired\n"
+	    "\n"
+	    "Dispose of, once out of date or replaced\n"
+	    "[ ]  FL-9  red hand flare  30 Jun 2026,\n"
+	    "                           expired\n"
+	    "! Flares and smokes: Never bin it.\n"
+	    "\n"
+	    "Can wait (with the first day it is due)\n"
+	    "winter 2027  test canister liferaft LR-1 (1 Jun 2028)\n"
+	    "winter 2028  renew red hand flare FL-1, FL-9 (30 Jun 2029)\n"
+	    "\n"
+	    "Habits, all the year\n"
+	    "powder extinguisher  inspect: EX-1\n"
+	    "\n"
+	    "Cost known: EUR 60.00; 2 lines without a price.\n" CAUTION_LINES);
+	assert_fits_the_page(text_string(&out));
+}
+
+static void
+a_shore_list_says_plainly_that_nothing_is_to_be_done(void **state)
+{
+	struct scene *scene = *state;
+	struct shore_list list = empty_list();
+	SCOPED_TEXT out = {0};
+	struct fault fault = {0};
+	assert_true(report_winter(
+	    &scene->style, scene->kinds, &scene->inventory, &list, &out, &fault));
+	assert_string_equal(text_string(&out),
+	    "Meltemi: shore list\n"
+	    "Winter 2026: laid up 1 Nov 2026 to 31 Mar 2027; seen on 25 Nov 2026.\n"
+	    "\n"
+	    "Nothing is to be done this winter.\n" CAUTION_LINES);
+	list.has_winter = false;
+	text_reset(&out);
+	assert_true(report_winter(
+	    &scene->style, scene->kinds, &scene->inventory, &list, &out, &fault));
+	assert_string_equal(text_string(&out),
+	    "Meltemi: shore list\n"
+	    "In use all year: no winter to wait for; seen on 25 Nov 2026.\n"
+	    "\n"
+	    "Nothing is to be done now.\n" CAUTION_LINES);
+}
+
+static void
+work_that_lapses_in_the_season_all_the_same_is_marked(void **state)
+{
+	struct scene *scene = *state;
+	struct shore_line self[] = {line_of(
+	    EXTINGUISHER, TASK_INSPECT, STATE_IN_DATE, day_from_civil(2027, 2, 1))};
+	self[0].carries = false;
+	self[0].due_again = day_from_civil(2027, 9, 30);
+	struct shore_list list = empty_list();
+	list.self = LINES(self);
+	SCOPED_TEXT out = {0};
+	struct fault fault = {0};
+	assert_true(report_winter(
+	    &scene->style, scene->kinds, &scene->inventory, &list, &out, &fault));
+	assert_non_null(strstr(text_string(&out),
+	    "Do it yourself\n"
+	    "[ ]  EX-1  powder extinguisher; lapses in the season, due    inspect  1 Feb 2027\n"
+	    "           again 30 Sep 2027\n"));
+}
+
+/* Forty-five things: 12 ashore with windows of their own, 10 to do, 8 to buy, 3 to get rid
+ * of, 12 that wait. A page holds 60 lines or so. */
+static void
+a_boat_with_45_things_fits_one_page(void **state)
+{
+	struct scene *scene = *state;
+	struct item items[45];
+	struct shore_line lines[45];
+	char tags[45][8];
+	for (int i = 0; i < 45; i++) {
+		(void)snprintf(tags[i], sizeof tags[i], "TG-%d", i + 1);
+		items[i] = item_of(tags[i], i < 12   ? "liferaft-canister"
+					    : i < 30 ? "lifejacket-light"
+						     : "flare-red-hand");
+		items[i].description = "a rather long description of the thing";
+		lines[i] = line_of((size_t)i, i < 12 ? TASK_SERVICE : TASK_RENEW,
+		    STATE_IN_DATE, day_from_civil(2027, 5, 1) + i);
+		lines[i].not_before =
+		    i < 12 ? day_from_civil(2026, 11, 10) + i : DAY_NONE;
+		lines[i].not_after =
+		    i < 12 ? day_from_civil(2026, 12, 13) : day_from_civil(2027, 3, 31);
+		lines[i].winter = i < 33 ? 0 : 2027 + i % 3;
+	}
+	struct trip trip = {.name = "Station One",
+	    .hand_in = day_from_civil(2026, 11, 30),
+	    .collect = day_from_civil(2027, 1, 11),
+	    .lines = {lines, 12, 0}};
+	struct shore_list list = empty_list();
+	list.hand_in = (struct trips){&trip, 1, 0};
+	list.self = (struct shore_lines){lines + 12, 10, 0};
+	list.buy = (struct shore_lines){lines + 22, 8, 0};
+	list.dispose = (struct shore_lines){lines + 30, 3, 0};
+	list.waits = (struct shore_lines){lines + 33, 12, 0};
+	list.routines = (struct shore_lines){lines, 45, 0};
+	scene->inventory.items = items;
+	scene->inventory.item_count = 45;
+	SCOPED_TEXT out = {0};
+	struct fault fault = {0};
+	assert_true(report_winter(
+	    &scene->style, scene->kinds, &scene->inventory, &list, &out, &fault));
+	assert_fits_the_page(text_string(&out));
+	assert_true(count_lines(text_string(&out)) <= 62);
+	assert_non_null(strstr(text_string(&out), "  between 10 Nov and 13 Dec\n"));
+}
+
+/* ---- lists and sheets ---- */
+
+static void
+gear_is_listed_and_shown_with_what_is_on_record(void **state)
+{
+	struct scene *scene = *state;
+	size_t items[] = {RAFT, FLARES};
+	scene->items[RAFT].place = "aft deck";
+	scene->items[FLARES].state = PLACE_RESERVE;
+	SCOPED_TEXT out = {0};
+	struct fault fault = {0};
+	assert_true(report_list(
+	    &scene->style, scene->kinds, &scene->inventory, items, 2, &out, &fault));
+	assert_string_equal(text_string(&out),
+	    "Vessel   Tag   What                Place     Stands\n"
+	    "-------  ----  ------------------  --------  -------\n"
+	    "Meltemi  LR-1  canister liferaft   aft deck  aboard\n"
+	    "Meltemi  FL-1  4 x red hand flare            reserve\n");
+	text_reset(&out);
+	scene->items[RAFT].price_minor = 125000;
+	scene->items[RAFT].made = (struct stamp){
+	    .year = 2019, .month = 4, .precision = STAMP_MONTH, .estimated = true};
+	scene->record.certificate = "77";
+	assert_true(report_show(
+	    &scene->style, scene->kinds, &scene->inventory, RAFT, &out, &fault));
+	assert_string_equal(text_string(&out), "LR-1     canister liferaft\n"
+					       "vessel   Meltemi\n"
+					       "stands   aboard\n"
+					       "place    aft deck\n"
+					       "made     Apr 2019 (estimated)\n"
+					       "price    EUR 1250.00\n"
+					       "service  20 May 2024, certificate 77\n");
+}
+
+static void
+vessels_and_stations_are_one_line_each(void **state)
+{
+	struct scene *scene = *state;
+	const char *sheets[] = {"practice", "charter"};
+	scene->vessel.sheets = sheets;
+	scene->vessel.sheet_count = 2;
+	struct yearly closed = {12, 20, 1, 31};
+	struct station station = {.name = "Station One",
+	    .base = "",
+	    .turn_round_days = 35,
+	    .closed = &closed,
+	    .closed_count = 1,
+	    .trip_minor = 4000};
+	SCOPED_TEXT out = {0};
+	struct fault fault = {0};
+	assert_true(report_vessels(&scene->style, &scene->inventory, &out, &fault));
+	assert_string_equal(text_string(&out),
+	    "Vessel   Base        Use      Lay-up           Rule sheets\n"
+	    "-------  ----------  -------  ---------------  -----------------\n"
+	    "Meltemi  North quay  private  1 Nov to 31 Mar  practice, charter\n");
+	text_reset(&out);
+	assert_true(report_stations(&scene->style, &station, 1, &out, &fault));
+	assert_string_equal(text_string(&out),
+	    "Station      Base  Open days  Closed                 Trip  Services\n"
+	    "-----------  ----  ---------  ----------------  ---------  ----------\n"
+	    "Station One  any          35  20 Dec to 31 Jan  EUR 40.00  every kind\n");
+}
+
+static void
+a_sheet_shows_each_figure_with_its_source_and_standing(void **state)
+{
+	struct scene *scene = *state;
+	const char *kinds[] = {"liferaft-canister", "liferaft-valise"};
+	struct clock_rule clocks[] = {{.anchors = {ANCHOR_PACKED, ANCHOR_MADE},
+					  .anchor_count = 2,
+					  .months = 36,
+					  .done_until = 0},
+	    {.anchors = {ANCHOR_LAST},
+		.anchor_count = 1,
+		.months = 24,
+		.done_from = 1,
+		.done_until = INT_MAX,
+		.through = THROUGH_MONTH_END}};
+	struct rule rule = {.id = "raft-service",
+	    .sheet = "mine",
+	    .kinds = kinds,
+	    .kind_count = 2,
+	    .when = {.uses = 1U << USE_PRIVATE,
+		.made_from = DAY_NONE,
+		.made_until = DAY_NONE,
+		.length_from_cm = 1370},
+	    .task = TASK_SERVICE,
+	    .doer = DOER_STATION,
+	    .grade = GRADE_PRACTICE,
+	    .lapse = STATE_OVERDUE,
+	    .clocks = clocks,
+	    .clock_count = 2,
+	    .what = "hand in for service",
+	    .source = "common practice",
+	    .standing = STANDING_COMMON_PRACTICE};
+	struct sheet sheet = {.name = "mine",
+	    .title = "My own",
+	    .audience = "",
+	    .compiled = day_from_civil(2026, 11, 1),
+	    .rules = &rule,
+	    .rule_count = 1};
+	SCOPED_TEXT out = {0};
+	struct fault fault = {0};
+	assert_true(report_sheet(&scene->style, &sheet, &out, &fault));
+	assert_string_equal(text_string(&out),
+	    "mine: My own. Compiled 1 Nov 2026.\n"
+	    "\n"
+	    "raft-service: service, by station, grade practice; when passed: overdue\n"
+	    "  For     liferaft-canister, liferaft-valise\n"
+	    "  To do   hand in for service\n"
+	    "  Due     first: 36 months from packed, else made; again: 24 months from the\n"
+	    "          last time done, to the end of the month\n"
+	    "  Holds   private use only; length at least 13.70 m\n"
+	    "  Source  common practice\n" CAUTION_LINES);
+	const struct sheet *sheets[] = {&sheet};
+	text_reset(&out);
+	assert_true(report_sheets(&scene->style, sheets, 1, &out, &fault));
+	assert_string_equal(text_string(&out), "Sheet  Rules  Compiled    What it is\n"
+					       "-----  -----  ----------  ----------\n"
+					       "mine       1  1 Nov 2026  My own\n");
+}
+
+#define CASE(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    CASE(due_is_a_table_a_vessel_in_plain_words),
+	    CASE(due_says_so_when_there_is_nothing),
+	    CASE(past_due_inside_its_window_is_in_date_until_the_windows_end),
+	    CASE(expired_and_life_expired_are_kept_apart_from_overdue),
+	    CASE(why_tells_binding_losing_and_unknown_clocks_apart),
+	    CASE(why_says_when_a_rule_comes_into_force),
+	    CASE(why_shows_an_extension_with_its_paper_and_a_coarse_estimate),
+	    CASE(why_says_so_when_no_rule_asks_anything),
+	    CASE(a_shore_list_has_its_parts_in_order),
+	    CASE(a_shore_list_says_plainly_that_nothing_is_to_be_done),
+	    CASE(work_that_lapses_in_the_season_all_the_same_is_marked),
+	    CASE(a_boat_with_45_things_fits_one_page),
+	    CASE(gear_is_listed_and_shown_with_what_is_on_record),
+	    CASE(vessels_and_stations_are_one_line_each),
+	    CASE(a_sheet_shows_each_figure_with_its_source_and_standing),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
