@@ -30,9 +30,28 @@ build() {
 	say "Building becket in $BUILD"
 	# shellcheck disable=SC2086
 	install_packages $BUILD_PACKAGES
-	[ -f "$BUILD/build.ninja" ] || meson setup "$BUILD" "$ROOT" >/dev/null
-	ninja -C "$BUILD" --quiet src/cli/becket
+	if ! { [ -f "$BUILD/build.ninja" ] || meson setup "$BUILD" "$ROOT"; } \
+		>"$BUILD.log" 2>&1 || ! ninja -C "$BUILD" src/cli/becket >>"$BUILD.log" 2>&1; then
+		cat "$BUILD.log" >&2
+		exit 1
+	fi
+	rm -f "$BUILD.log"
 	"$BECKET" --version
+}
+
+# summarise JSON: one line a boat from what `due --json` says.
+summarise() {
+	python3 - "$1" <<-'END'
+		import collections, json, sys
+
+		boats = collections.defaultdict(collections.Counter)
+		for row in json.load(open(sys.argv[1], encoding="utf-8")):
+		    boats[row["vessel"]][row["state"]] += 1
+		for boat, states in sorted(boats.items()):
+		    states.pop("in-date", None)
+		    words = ", ".join(f"{n} {state.replace('-', ' ')}" for state, n in states.items())
+		    print(f"  {boat:14} {words or 'all in date'}")
+	END
 }
 
 show_demo() {
@@ -44,20 +63,19 @@ show_demo() {
 	say "The owner's shore list for the winter, as of $DEMO_DAY (becket winter)"
 	demo owner winter
 
-	say "The fleet's gear that is not in date on $DEMO_DAY (becket due --within 0 --strict)"
+	say "The fleet's boats on $DEMO_DAY: what is not in date (becket due --within 0 --strict)"
 	status=0
-	demo fleet due --within 0 --strict || status=$?
+	demo fleet due --within 0 --strict --json >"$BUILD/fleet-due.json" || status=$?
 	case $status in
-	0) echo "All of it is in date." ;;
-	1) echo "(Exit status 1: something above is not in date.)" ;;
+	0 | 1) summarise "$BUILD/fleet-due.json" ;;
 	*) exit "$status" ;;
 	esac
+	echo "Piece by piece: $BECKET --book $BUILD/fleet.db --today $DEMO_DAY due --within 0"
 
 	say "Reminders for a calendar app (becket calendar)"
 	mkdir -p "$ROOT/calendars"
 	demo owner calendar "$ROOT/calendars/owner.ics" --name "Becket demo owner"
 	demo fleet calendar "$ROOT/calendars/fleet.ics" --name "Becket demo fleet"
-	echo "calendars/owner.ics and calendars/fleet.ics"
 }
 
 # show_own CSV IMPORT-OPTIONS...: the same for the reader's own list.
@@ -90,8 +108,6 @@ what_next() {
 	cat <<-END
 
 		What next
-		  Import an .ics file into a calendar of its own; to refresh it, delete that calendar
-		  and import again: most apps do not update what was imported before.
 	END
 	if [ $# -gt 0 ]; then
 		cat <<-END
