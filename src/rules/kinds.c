@@ -63,7 +63,8 @@ static const cyaml_schema_field_t KIND_FIELDS[] = {
     YAML_MAY("hazard", struct yaml_kind, hazard),
     YAML_MAY("inside", struct yaml_kind, inside),
     YAML_MAY("service-ashore", struct yaml_kind, service_ashore),
-    YAML_WORDS("synonyms", CYAML_FLAG_OPTIONAL, struct yaml_kind, synonyms, &WORD),
+    YAML_WORDS("synonyms", CYAML_FLAG_OPTIONAL, struct yaml_kind, synonyms.items,
+	synonyms.count, &WORD),
     CYAML_FIELD_END,
 };
 
@@ -103,7 +104,11 @@ struct kinds {
 static char
 small_letter(char c)
 {
-	return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+	static const char SMALL[] = "abcdefghijklmnopqrstuvwxyz";
+	if (c < 'A' || c > 'Z') {
+		return c;
+	}
+	return SMALL[c - 'A'];
 }
 
 /* Drops the -s of a plural. "gas" and "canvass" are none. */
@@ -246,7 +251,7 @@ make_room(struct kinds *kinds, const struct yaml_kinds *yaml, struct fault *faul
 	kinds->items =
 	    arena_alloc(&kinds->arena, yaml->kinds_count * sizeof *kinds->items);
 	kinds->by_id =
-	    arena_alloc(&kinds->arena, yaml->kinds_count * sizeof *kinds->by_id);
+	    arena_alloc(&kinds->arena, yaml->kinds_count * sizeof(const struct kind *));
 	kinds->spellings =
 	    arena_alloc(&kinds->arena, spellings * sizeof *kinds->spellings);
 	return (kinds->items != NULL && kinds->by_id != NULL &&
@@ -294,7 +299,7 @@ convert_catalogue(const struct yaml_source *source, const struct yaml_kinds *yam
 		kinds->by_id[i] = kind;
 		kinds->count++;
 	}
-	qsort(kinds->by_id, kinds->count, sizeof *kinds->by_id, compare_ids);
+	qsort(kinds->by_id, kinds->count, sizeof(const struct kind *), compare_ids);
 	qsort(kinds->spellings, kinds->spelling_count, sizeof *kinds->spellings,
 	    compare_spellings);
 	return true;
@@ -335,8 +340,8 @@ kinds_find(const struct kinds *kinds, const char *id)
 {
 	struct kind wanted = {.id = id};
 	const struct kind *key = &wanted;
-	const struct kind *const *found =
-	    bsearch(&key, kinds->by_id, kinds->count, sizeof *kinds->by_id, compare_ids);
+	const struct kind *const *found = bsearch(
+	    &key, kinds->by_id, kinds->count, sizeof(const struct kind *), compare_ids);
 	return found == NULL ? NULL : *found;
 }
 

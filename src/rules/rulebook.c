@@ -85,7 +85,7 @@ gather(struct rulebook *book, const struct sheet *const *sheets, size_t sheet_co
 		return true;
 	}
 	qsort(book->entries, book->count, sizeof *book->entries, compare_entries);
-	book->rules = calloc(book->count, sizeof *book->rules);
+	book->rules = calloc(book->count, sizeof(const struct rule *));
 	if (book->rules == NULL) {
 		return fault_memory(fault);
 	}

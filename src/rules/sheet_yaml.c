@@ -5,7 +5,8 @@
 static const cyaml_schema_value_t WORD = YAML_WORD_ENTRY;
 
 static const cyaml_schema_field_t CLOCK_FIELDS[] = {
-    YAML_WORDS("from", CYAML_FLAG_DEFAULT, struct yaml_clock, from, &WORD),
+    YAML_WORDS(
+	"from", CYAML_FLAG_DEFAULT, struct yaml_clock, from.items, from.count, &WORD),
     YAML_MAY("months", struct yaml_clock, months),
     YAML_MAY("days", struct yaml_clock, days),
     YAML_MAY("holds", struct yaml_clock, holds),
@@ -14,7 +15,8 @@ static const cyaml_schema_field_t CLOCK_FIELDS[] = {
     YAML_MAY("through", struct yaml_clock, through),
     YAML_MAY("before", struct yaml_clock, before),
     YAML_MAY("stamp", struct yaml_clock, stamp),
-    YAML_WORDS("events", CYAML_FLAG_OPTIONAL, struct yaml_clock, events, &WORD),
+    YAML_WORDS("events", CYAML_FLAG_OPTIONAL, struct yaml_clock, events.items,
+	events.count, &WORD),
     CYAML_FIELD_END,
 };
 
@@ -35,7 +37,8 @@ static const cyaml_schema_field_t WHEN_FIELDS[] = {
     YAML_MAY("built-until", struct yaml_when, built_until),
     YAML_MAY("made-from", struct yaml_when, made_from),
     YAML_MAY("made-until", struct yaml_when, made_until),
-    YAML_WORDS("areas", CYAML_FLAG_OPTIONAL, struct yaml_when, areas, &WORD),
+    YAML_WORDS(
+	"areas", CYAML_FLAG_OPTIONAL, struct yaml_when, areas.items, areas.count, &WORD),
     CYAML_FIELD_END,
 };
 
@@ -48,11 +51,13 @@ static const cyaml_schema_field_t WINDOW_FIELDS[] = {
 
 static const cyaml_schema_field_t RULE_FIELDS[] = {
     YAML_MUST("id", struct yaml_rule, id),
-    YAML_WORDS("kinds", CYAML_FLAG_DEFAULT, struct yaml_rule, kinds, &WORD),
+    YAML_WORDS(
+	"kinds", CYAML_FLAG_DEFAULT, struct yaml_rule, kinds.items, kinds.count, &WORD),
     CYAML_FIELD_MAPPING_PTR("when", CYAML_FLAG_POINTER | CYAML_FLAG_OPTIONAL,
 	struct yaml_rule, when, WHEN_FIELDS),
     YAML_MUST("task", struct yaml_rule, task),
-    YAML_WORDS("counts", CYAML_FLAG_OPTIONAL, struct yaml_rule, counts, &WORD),
+    YAML_WORDS("counts", CYAML_FLAG_OPTIONAL, struct yaml_rule, counts.items,
+	counts.count, &WORD),
     YAML_MUST("doer", struct yaml_rule, doer),
     YAML_MUST("grade", struct yaml_rule, grade),
     YAML_MAY("lapse", struct yaml_rule, lapse),
@@ -62,7 +67,8 @@ static const cyaml_schema_field_t RULE_FIELDS[] = {
 	struct yaml_rule, window, WINDOW_FIELDS),
     YAML_MAY("contents-bind", struct yaml_rule, contents_bind),
     YAML_MAY("extension", struct yaml_rule, extension),
-    YAML_WORDS("instead-of", CYAML_FLAG_OPTIONAL, struct yaml_rule, instead_of, &WORD),
+    YAML_WORDS("instead-of", CYAML_FLAG_OPTIONAL, struct yaml_rule, instead_of.items,
+	instead_of.count, &WORD),
     YAML_MAY("what", struct yaml_rule, what),
     YAML_MUST("source", struct yaml_rule, source),
     YAML_MUST("standing", struct yaml_rule, standing),
@@ -78,7 +84,8 @@ static const cyaml_schema_field_t SHEET_FIELDS[] = {
     YAML_MUST("title", struct yaml_sheet, title),
     YAML_MUST("for", struct yaml_sheet, audience),
     YAML_MUST("compiled", struct yaml_sheet, compiled),
-    YAML_WORDS("cautions", CYAML_FLAG_OPTIONAL, struct yaml_sheet, cautions, &WORD),
+    YAML_WORDS("cautions", CYAML_FLAG_OPTIONAL, struct yaml_sheet, cautions.items,
+	cautions.count, &WORD),
     CYAML_FIELD_SEQUENCE(
 	"rules", CYAML_FLAG_POINTER, struct yaml_sheet, rules, &RULE, 0, CYAML_UNLIMITED),
     CYAML_FIELD_END,

@@ -17,8 +17,8 @@
 #define YAML_MAY(key, structure, member)                                                 \
 	CYAML_FIELD_STRING_PTR(key, CYAML_FLAG_POINTER | CYAML_FLAG_OPTIONAL, structure, \
 	    member, 0, CYAML_UNLIMITED)
-#define YAML_WORDS(key, flags, structure, member, entry)                                 \
+#define YAML_WORDS(key, flags, structure, list_items, list_count, entry)                 \
 	CYAML_FIELD_SEQUENCE_COUNT(key, CYAML_FLAG_POINTER | (flags), structure,         \
-	    member.items, member.count, entry, 0, CYAML_UNLIMITED)
+	    list_items, list_count, entry, 0, CYAML_UNLIMITED)
 
 #endif

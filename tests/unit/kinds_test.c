@@ -1,0 +1,191 @@
+#include "becket_test.h"
+#include "data_file.h"
+
+static int
+open_catalogue(void **state)
+{
+	*state = data_file_kinds();
+	return 0;
+}
+
+static int
+close_catalogue(void **state)
+{
+	kinds_free(*state);
+	return 0;
+}
+
+static void
+assert_guess(const struct kinds *kinds, const char *words, const char *id)
+{
+	const struct kind *kind = kinds_guess(kinds, words);
+	const char *got = kind == NULL ? "nothing" : kind->id;
+	if (strcmp(got, id == NULL ? "nothing" : id) != 0) {
+		fail_msg("\"%s\" gives %s, not %s", words, got, id);
+	}
+}
+
+static void
+every_kind_of_the_design_is_there(void **state)
+{
+	static const char *const IDS[] = {"liferaft-canister", "liferaft-valise",
+	    "raft-contents", "hydrostatic-release", "lifejacket-auto",
+	    "lifejacket-manual", "lifejacket-foam", "gas-cylinder", "firing-head",
+	    "lifejacket-light", "flare-red-hand", "flare-red-parachute",
+	    "flare-white-hand", "smoke-orange-hand", "smoke-orange-buoyant",
+	    "electric-distress-light", "distress-flag", "extinguisher-powder",
+	    "extinguisher-foam", "extinguisher-water", "extinguisher-co2",
+	    "extinguisher-clean-agent", "extinguisher-disposable", "extinguisher-fixed",
+	    "epirb", "plb", "ais-beacon", "sart", "beacon-battery", "danbuoy-inflatable",
+	    "lifebuoy", "lifebuoy-light", "recovery-module", "tether", "jackstay",
+	    "first-aid-kit", "medicine", "gas-hose", "gas-regulator", "gas-detector",
+	    "co-alarm", "smoke-alarm"};
+	for (size_t i = 0; i < sizeof IDS / sizeof IDS[0]; i++) {
+		const struct kind *kind = kinds_find(*state, IDS[i]);
+		if (kind == NULL) {
+			fail_msg("no kind %s", IDS[i]);
+		}
+		assert_string_equal(kind->id, IDS[i]);
+	}
+	assert_null(kinds_find(*state, "liferaft"));
+	assert_null(kinds_find(*state, ""));
+}
+
+static void
+every_id_and_name_is_guessed_as_itself(void **state)
+{
+	for (size_t i = 0; i < kinds_count(*state); i++) {
+		const struct kind *kind = kinds_at(*state, i);
+		assert_guess(*state, kind->id, kind->id);
+		assert_guess(*state, kind->name, kind->id);
+	}
+}
+
+static void
+spreadsheet_spellings_are_guessed(void **state)
+{
+	static const struct {
+		const char *words;
+		const char *id;
+	} ROWS[] = {
+	    {"Hand Flares", "flare-red-hand"},            /* capitals, plural */
+	    {"red  hand-held   flare", "flare-red-hand"}, /* hyphen, many blanks */
+	    {"RED_HANDHELD_FLARE", "flare-red-hand"},     /* underscores */
+	    {"  auto lifejacket ", "lifejacket-auto"},    /* blanks around */
+	    {"Life-jacket auto", "lifejacket-auto"},      /* another order */
+	    {"Fire extinguisher powder", "extinguisher-powder"},
+	    {"HRU", "hydrostatic-release"},
+	    {"EPIRB", "epirb"},
+	    {"EPIRBs", "epirb"},
+	    {"danbuoy", "danbuoy-inflatable"},
+	    {"First Aid Kit", "first-aid-kit"},
+	    {"gas hose", "gas-hose"}, /* "gas" keeps its s */
+	    {"jacklines", "jackstay"},
+	};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		assert_guess(*state, ROWS[i].words, ROWS[i].id);
+	}
+}
+
+static void
+what_fits_two_kinds_is_not_guessed(void **state)
+{
+	assert_guess(*state, "liferaft", NULL); /* canister or valise */
+	assert_guess(*state, "Life Raft", NULL);
+	assert_guess(*state, "fire extinguisher", NULL);
+	assert_guess(*state, "lifejacket", NULL);
+	assert_guess(*state, "orange smoke", NULL);
+	assert_guess(*state, "anchor", NULL);
+	assert_guess(*state, "", NULL);
+	char endless[400];
+	memset(endless, 'x', sizeof endless - 1);
+	endless[sizeof endless - 1] = '\0';
+	assert_guess(*state, endless, NULL);
+}
+
+static void
+dangerous_kinds_carry_their_cautions(void **state)
+{
+	const struct kind *flare = kinds_find(*state, "flare-red-parachute");
+	assert_int_equal(flare->hazard, HAZARD_PYROTECHNIC);
+	assert_non_null(
+	    strstr(kinds_disposal_caution(*state, flare->hazard), "Never fire"));
+	assert_int_equal(kinds_find(*state, "liferaft-canister")->hazard, HAZARD_GAS);
+	assert_non_null(strstr(kinds_carry_caution(*state, HAZARD_GAS), "packed raft"));
+	assert_int_equal(kinds_find(*state, "epirb")->hazard, HAZARD_LITHIUM);
+	assert_non_null(
+	    strstr(kinds_disposal_caution(*state, HAZARD_LITHIUM), "register"));
+	assert_int_equal(kinds_find(*state, "tether")->hazard, HAZARD_NONE);
+	assert_string_equal(kinds_carry_caution(*state, HAZARD_NONE), "");
+	assert_string_equal(kinds_disposal_caution(*state, HAZARD_NONE), "");
+}
+
+static void
+groups_stand_together(void **state)
+{
+	for (size_t i = 1; i < kinds_count(*state); i++) {
+		const char *group = kinds_at(*state, i)->group;
+		if (strcmp(group, kinds_at(*state, i - 1)->group) == 0) {
+			continue;
+		}
+		for (size_t j = 0; j < i; j++) {
+			assert_string_not_equal(group, kinds_at(*state, j)->group);
+		}
+	}
+}
+
+#define HAZARDS "hazards:\n- {hazard: gas, carry: c, dispose: d}\n"
+
+static void
+a_bad_catalogue_is_refused_with_line_and_field(void **state)
+{
+	(void)state;
+
+	static const struct {
+		const char *yaml;
+		const char *says;
+	} ROWS[] = {
+	    {HAZARDS
+		"kinds:\n- {id: a, name: b, group: c}\n- {id: a, name: b, group: c}\n",
+		"k.yaml: line 5, field id: found \"a\", expected an id that no kind"},
+	    {HAZARDS "kinds:\n- id: a\n  name: b\n  group: c\n  hazard: gass\n",
+		"k.yaml: line 7, field hazard: found \"gass\", expected one of: none"},
+	    {HAZARDS "kinds:\n- id: a\n  name: b\n  group: c\n  hazard: lithium\n",
+		"k.yaml: line 7, field hazard: found \"lithium\", expected a hazard listed"},
+	    {HAZARDS "kinds:\n- id: a\n  name: b\n",
+		"k.yaml: line 4, field group: found nothing, expected a single value"},
+	    {HAZARDS "kinds:\n- id: a\n  name: b\n  colour: red\n  group: c\n",
+		"k.yaml: line 6, field colour: found an unknown key, expected one of: id"},
+	    {HAZARDS "kinds: []\n",
+		"k.yaml: line 3, field kinds: found nothing, expected at least one kind"},
+	    {"", "k.yaml: line 1: found nothing, expected keys with values"},
+	};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct kinds *kinds = NULL;
+		struct fault fault = {0};
+		assert_false(kinds_read(
+		    "k.yaml", ROWS[i].yaml, strlen(ROWS[i].yaml), &kinds, &fault));
+		assert_null(kinds);
+		assert_int_equal(fault.kind, FAULT_INPUT);
+		if (strstr(fault.text, ROWS[i].says) != fault.text) {
+			fail_msg("says \"%s\", not \"%s\"", fault.text, ROWS[i].says);
+		}
+	}
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(every_kind_of_the_design_is_there),
+	    cmocka_unit_test(every_id_and_name_is_guessed_as_itself),
+	    cmocka_unit_test(spreadsheet_spellings_are_guessed),
+	    cmocka_unit_test(what_fits_two_kinds_is_not_guessed),
+	    cmocka_unit_test(dangerous_kinds_carry_their_cautions),
+	    cmocka_unit_test(groups_stand_together),
+	    cmocka_unit_test(a_bad_catalogue_is_refused_with_line_and_field),
+	};
+	return cmocka_run_group_tests(tests, open_catalogue, close_catalogue);
+}
