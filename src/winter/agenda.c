@@ -53,9 +53,6 @@ add_item(const struct due_engine *engine, size_t item, day_t today, struct arena
 	const struct item *gear = &engine->inventory->items[item];
 	struct obligation *obligations = NULL;
 	size_t count = 0;
-	if (gear->state == PLACE_RESERVE) {
-		return true; /* never counted, so nothing falls due on it */
-	}
 	if (!due_of_item(engine, item, today, scratch, &obligations, &count, fault)) {
 		return false;
 	}

@@ -32,7 +32,8 @@ struct agenda {
 	size_t capacity;
 };
 
-/* All obligations of all items of the inventory as seen from `today`. Calls `progress` (may
+/* All obligations of all items of the inventory as seen from `today`, gear in reserve too
+ * (who asks whether all is well leaves that out). Calls `progress` (may
  * be NULL) now and then with the number of items done. */
 MUST_CHECK bool agenda_make(const struct due_engine *engine, day_t today,
     void (*progress)(void *context, size_t done), void *context, struct agenda *out,
