@@ -34,8 +34,8 @@ read_filter(struct context *context, struct filter *filter, struct fault *fault)
 	filter->routine = options_has(context->given, "routine");
 	return selection_read(context, &filter->selection, fault) &&
 	       (state == NULL || state_parse(state, &filter->state, fault)) &&
-	       value_number(context->given, "within", 0, 36500, &filter->within_days,
-		   &filter->has_within, fault);
+	       value_number(context->given, "within", (struct range){0, 36500},
+		   &filter->within_days, &filter->has_within, fault);
 }
 
 static bool

@@ -18,6 +18,56 @@ static const struct option_spec OPTIONS[] = {
 	.required = true},
 };
 
+static void
+say(struct context *context, const char *tag, const struct extension *extension)
+{
+	char day[DAY_WORDS_SIZE];
+	text_add_format(&context->out, "%s of %s may wait until %s, paper %s\n",
+	    task_word(extension->task), tag, day_words(extension->until, day),
+	    extension->paper);
+}
+
+/* True when some clock of the obligation was moved by an extension. */
+static bool
+is_extended(const struct obligation *obligation)
+{
+	for (size_t i = 0; i < obligation->reading_count; i++) {
+		if (obligation->readings[i].extension != NULL) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* Reads the book anew and says so when no rule takes the extension: someone who has a paper
+ * in hand would think the gear in date. */
+static bool
+check_effect(struct context *context, const char *tag, const struct extension *extension,
+    struct fault *fault)
+{
+	struct obligation *obligations = NULL;
+	size_t count = 0;
+	size_t item = 0;
+	context_forget(context);
+	if (!context_engine(context, NULL, true, fault) ||
+	    !context_find_tag(context, tag, &item, fault) ||
+	    !due_of_item(&context->engine, item, context->today, &context->arena,
+		&obligations, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (obligations[i].task == extension->task &&
+		    is_extended(&obligations[i])) {
+			return true;
+		}
+	}
+	context_note(context,
+	    "no rule that holds for %s takes an extension of its %s, so its due day stays "
+	    "as it was; \"becket why %s\" says why",
+	    tag, task_word(extension->task), tag);
+	return true;
+}
+
 static bool
 run(struct context *context, struct fault *fault)
 {
@@ -37,11 +87,8 @@ run(struct context *context, struct fault *fault)
 	if (!book_add_extension(context->book, tag, &extension, fault)) {
 		return fault_prefix(fault, "extending %s", tag);
 	}
-	char day[DAY_WORDS_SIZE];
-	text_add_format(&context->out, "%s of %s may wait until %s, paper %s\n",
-	    task_word(extension.task), tag, day_words(extension.until, day),
-	    extension.paper);
-	return true;
+	say(context, tag, &extension);
+	return check_effect(context, tag, &extension, fault);
 }
 
 const struct command COMMAND_EXTEND = {

@@ -83,8 +83,8 @@ static bool
 write_records(struct context *context, const struct csv_rows *rows, bool *renewed_out,
     struct fault *fault)
 {
-	const struct csv_row **dated =
-	    arena_alloc(&context->arena, (rows->count + 1) * sizeof *dated);
+	const struct csv_row **dated = arena_alloc(
+	    &context->arena, (rows->count + 1) * sizeof(const struct csv_row *));
 	if (dated == NULL) {
 		return fault_memory(fault);
 	}
@@ -94,7 +94,7 @@ write_records(struct context *context, const struct csv_rows *rows, bool *renewe
 			dated[count++] = &rows->items[i];
 		}
 	}
-	qsort(dated, count, sizeof *dated, by_day);
+	qsort(dated, count, sizeof(const struct csv_row *), by_day);
 	for (size_t i = 0; i < count; i++) {
 		*renewed_out = *renewed_out || dated[i]->record.task == TASK_RENEW;
 		if (!book_add_record(

@@ -19,7 +19,7 @@ list(struct context *context, struct fault *fault)
 		return false;
 	}
 	const struct sheet **sheets =
-	    arena_alloc(&context->arena, (count + 1) * sizeof *sheets);
+	    arena_alloc(&context->arena, (count + 1) * sizeof(const struct sheet *));
 	if (sheets == NULL) {
 		return fault_memory(fault);
 	}

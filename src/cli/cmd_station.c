@@ -93,7 +93,7 @@ read_change(struct context *context, struct station_change *change, struct fault
 {
 	change->base = options_value(context->given, "base");
 	change->set_base = change->base != NULL;
-	return value_number(context->given, "turn-round", 0, 365,
+	return value_number(context->given, "turn-round", (struct range){0, 365},
 		   &change->turn_round_days, &change->set_turn_round, fault) &&
 	       value_price(context->given, "trip", &change->trip_minor, &change->set_trip,
 		   fault) &&

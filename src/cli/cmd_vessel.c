@@ -48,7 +48,7 @@ read_use(
 	change->area = options_value(given, "area");
 	change->set_area = change->area != NULL;
 	bool from = false;
-	if (!value_number(given, "persons", 0, 10000, &change->persons,
+	if (!value_number(given, "persons", (struct range){0, 10000}, &change->persons,
 		&change->set_persons, fault) ||
 	    !value_day(given, "from", &change->from, &from, fault)) {
 		return false;
@@ -152,9 +152,9 @@ read_boat(
 	change->set_base = change->base != NULL;
 	return value_length(
 		   given, "length", &change->length_cm, &change->set_length, fault) &&
-	       value_number(given, "built", 1800, 2199, &change->built,
+	       value_number(given, "built", (struct range){1800, 2199}, &change->built,
 		   &change->set_built, fault) &&
-	       value_number(given, "margin", 0, 365, &change->margin_days,
+	       value_number(given, "margin", (struct range){0, 365}, &change->margin_days,
 		   &change->set_margin, fault);
 }
 

@@ -41,7 +41,8 @@ run(struct context *context, struct fault *fault)
 		return usage_fault(
 		    fault, "becket winter", "--csv and --json exclude each other");
 	}
-	if (!value_number(context->given, "year", 1901, 2190, &year, NULL, fault) ||
+	if (!value_number(
+		context->given, "year", (struct range){1901, 2190}, &year, NULL, fault) ||
 	    !context_engine(
 		context, options_value(context->given, "vessel"), false, fault) ||
 	    !plans_make(context, year, &lists, &count, fault)) {

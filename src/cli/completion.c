@@ -8,7 +8,11 @@ static void
 add_choice(struct text *out, const char *choice, char separator)
 {
 	for (; *choice != '\0'; choice++) {
-		text_add_byte(out, *choice == '|' ? separator : *choice);
+		if (*choice == '|') {
+			text_add_byte(out, separator);
+		} else {
+			text_add_byte(out, *choice);
+		}
 	}
 }
 

@@ -103,8 +103,8 @@ static bool
 gather_sheets(struct context *context, const struct vessel *vessel, struct rulebook **out,
     struct fault *fault)
 {
-	const struct sheet **sheets =
-	    arena_alloc(&context->arena, (vessel->sheet_count + 1) * sizeof *sheets);
+	const struct sheet **sheets = arena_alloc(
+	    &context->arena, (vessel->sheet_count + 1) * sizeof(const struct sheet *));
 	if (sheets == NULL) {
 		return fault_memory(fault);
 	}
@@ -136,7 +136,7 @@ make_rulebooks(struct context *context, struct fault *fault)
 {
 	size_t count = context->contents.inventory.vessel_count;
 	context->rulebooks =
-	    arena_alloc(&context->arena, (count + 1) * sizeof *context->rulebooks);
+	    arena_alloc(&context->arena, (count + 1) * sizeof(struct rulebook *));
 	if (context->rulebooks == NULL) {
 		return fault_memory(fault);
 	}
@@ -231,12 +231,20 @@ free_rulebooks(struct context *context)
 }
 
 void
-context_clear(struct context *context)
+context_forget(struct context *context)
 {
 	free_rulebooks(context);
+	context->rulebooks = NULL;
 	if (context->loaded) {
 		book_contents_clear(&context->contents);
 	}
+	context->loaded = false;
+}
+
+void
+context_clear(struct context *context)
+{
+	context_forget(context);
 	book_close(context->book);
 	shelf_clear(&context->shelf);
 	text_clear(&context->out);

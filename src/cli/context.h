@@ -57,6 +57,9 @@ MUST_CHECK bool context_load(struct context *context, const char *vessel,
 MUST_CHECK bool context_engine(struct context *context, const char *vessel,
     bool with_withdrawn, struct fault *fault);
 
+/* Forgets what was loaded, so that the next load sees what was written since. */
+void context_forget(struct context *context);
+
 /* The index of the item with this tag in the loaded contents. FAULT_INPUT with the nearest
  * tag when there is none. */
 MUST_CHECK bool context_find_tag(

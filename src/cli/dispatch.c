@@ -150,6 +150,14 @@ print(const struct text *text, struct fault *fault)
 }
 
 static bool
+print_version(struct fault *fault)
+{
+	SCOPED_TEXT out = {0};
+	text_add(&out, "becket " BECKET_VERSION "\n");
+	return print(&out, fault);
+}
+
+static bool
 print_help(const struct command *command, struct fault *fault)
 {
 	SCOPED_TEXT out = {0};
@@ -179,7 +187,7 @@ unknown_command(const char *found, struct fault *fault)
 
 /* The command's own words, read after the options that stood before its name. */
 static bool
-run_words(const struct command *command, const char *const *line, size_t count,
+run_words(const struct command *command, struct command_line line,
     struct given_options *given, int *status_out, struct fault *fault)
 {
 	struct option_table tables[2] = {COMMON_OPTIONS, command->table};
@@ -187,40 +195,39 @@ run_words(const struct command *command, const char *const *line, size_t count,
 	given->table_count = 2;
 	char who[64];
 	(void)snprintf(who, sizeof who, "becket %s", command->name);
-	size_t used = 0;
-	if (!options_parse(who, line, count, false, &used, given, fault)) {
+	if (!options_parse(who, &line, false, given, fault)) {
 		return false;
 	}
 	if (options_has(given, "help")) {
 		return print_help(command, fault);
+	}
+	if (options_has(given, "version")) {
+		return print_version(fault);
 	}
 	return options_complete(who, given, fault) &&
 	       run_command(command, given, status_out, fault);
 }
 
 bool
-dispatch(const char *const *line, size_t count, int *status_out, struct fault *fault)
+dispatch(struct command_line line, int *status_out, struct fault *fault)
 {
 	SCOPED_OPTIONS given = {.tables = &COMMON_OPTIONS, .table_count = 1};
-	size_t used = 0;
 	*status_out = 0;
-	if (!options_parse("becket", line, count, true, &used, &given, fault)) {
+	if (!options_parse("becket", &line, true, &given, fault)) {
 		return false;
 	}
 	if (options_has(&given, "version")) {
-		SCOPED_TEXT version = {0};
-		text_add(&version, "becket " BECKET_VERSION "\n");
-		return print(&version, fault);
+		return print_version(fault);
 	}
-	if (used == count) {
+	if (line.count == 0) {
 		return options_has(&given, "help")
 			   ? print_help(NULL, fault)
 			   : usage_fault(fault, "becket", "COMMAND is missing");
 	}
-	const struct command *command = command_find(line[used]);
+	const struct command *command = command_find(line.items[0]);
 	if (command == NULL) {
-		return unknown_command(line[used], fault);
+		return unknown_command(line.items[0], fault);
 	}
-	return run_words(
-	    command, line + used + 1, count - used - 1, &given, status_out, fault);
+	const struct command_line rest = {line.items + 1, line.count - 1};
+	return run_words(command, rest, &given, status_out, fault);
 }

@@ -73,8 +73,10 @@ void
 add_sentence(struct text *out, const char *words)
 {
 	char first = words[0];
-	text_add_byte(
-	    out, first >= 'a' && first <= 'z' ? (char)(first - 'a' + 'A') : first);
+	if (first >= 'a' && first <= 'z') {
+		first = (char)(first - 'a' + 'A');
+	}
+	text_add_byte(out, first);
 	text_add_format(out, "%s.", words + 1);
 }
 

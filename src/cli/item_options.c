@@ -48,7 +48,8 @@ read_figures(
     const struct given_options *given, struct item_change *change, struct fault *fault)
 {
 	bool has = false;
-	if (!value_number(given, "quantity", 1, 100000, &change->quantity, &has, fault)) {
+	if (!value_number(given, "quantity", (struct range){1, 100000}, &change->quantity,
+		&has, fault)) {
 		return false;
 	}
 	change->set |= has ? 1U << FIELD_QUANTITY : 0U;

@@ -12,9 +12,12 @@ main(int argc, char *argv[])
 
 	struct fault fault = {0};
 	int status = 0;
-	size_t count = argc > 0 ? (size_t)argc - 1 : 0;
-	const char *const *line = (const char *const *)argv + (argc > 0 ? 1 : 0);
-	if (!dispatch(line, count, &status, &fault)) {
+	struct command_line line = {0};
+	if (argc > 1) {
+		line = (struct command_line){
+		    (const char *const *)argv + 1, (size_t)argc - 1};
+	}
+	if (!dispatch(line, &status, &fault)) {
 		(void)fprintf(stderr, "becket: %s\n", fault.text);
 		return fault_exit_status(fault.kind);
 	}

@@ -20,9 +20,8 @@ static void
 add_plain(struct text *out, const char *words)
 {
 	for (; *words != '\0'; words++) {
-		if (strchr("*_\\#[|]", *words) != NULL) {
-			text_add_byte(out, '\\');
-		} else if (*words == '.' && (words[1] == '.' || words[1] == '\0')) {
+		bool last_stop = *words == '.' && (words[1] == '.' || words[1] == '\0');
+		if (last_stop || strchr("*_\\#[|]", *words) != NULL) {
 			text_add_byte(out, '\\');
 		}
 		text_add_byte(out, *words);

@@ -33,8 +33,8 @@ same_name(const char *name, const char *typed, size_t length)
 		return false;
 	}
 	for (size_t i = 0; i < length; i++) {
-		char letter = typed[i] == '_' ? '-' : typed[i];
-		if (letter != name[i]) {
+		bool hyphen = name[i] == '-' && typed[i] == '_';
+		if (typed[i] != name[i] && !hyphen) {
 			return false;
 		}
 	}
@@ -126,63 +126,79 @@ add_option(const char *who, const struct option_spec *spec, const char *value,
 	return true;
 }
 
-/* Reads the option at line[*at] and its value; moves *at past both. */
-static bool
-read_option(const char *who, const char *const *line, size_t count, size_t *at,
-    struct given_options *given, struct fault *fault)
+/* Moves past the first word and returns it; the line is not empty. */
+static const char *
+take(struct command_line *line)
 {
-	const char *found = line[*at];
-	const char *name = found + 2;
-	size_t length = strcspn(name, "=");
-	bool joined = name[length] == '=';
-	const struct option_spec *spec =
-	    strncmp(found, "--", 2) == 0 ? find_spec(given, name, length) : NULL;
-	if (spec == NULL) {
-		return unknown_option(who, found, given, fault);
+	line->count--;
+	return *line->items++;
+}
+
+/* The value of an option: what stands behind its "=", or the next word. */
+static bool
+take_value(const char *who, const struct option_spec *spec, const char *joined,
+    struct command_line *line, const char **out, struct fault *fault)
+{
+	if (spec->argument == NULL && joined != NULL) {
+		return usage_fault(
+		    fault, who, "--%s takes no value, found \"%s\"", spec->name, joined);
 	}
-	if (spec->argument == NULL && joined) {
-		return usage_fault(fault, who, "--%s takes no value, found \"%s\"",
-		    spec->name, name + length + 1);
+	if (spec->argument == NULL || joined != NULL) {
+		*out = joined != NULL ? joined : "";
+		return true;
 	}
-	const char *value = joined ? name + length + 1 : "";
-	size_t used = 1;
-	if (spec->argument != NULL && !joined) {
-		if (*at + 1 >= count) {
-			return usage_fault(fault, who,
-			    "--%s expects %s, found nothing after it", spec->name,
-			    spec->argument);
-		}
-		value = line[*at + 1];
-		used = 2;
-		if (strncmp(value, "--", 2) == 0) {
-			return usage_fault(fault, who,
-			    "--%s expects %s, found the option %s (a value that starts "
-			    "so is written --%s=%s)",
-			    spec->name, spec->argument, value, spec->name, value);
-		}
+	if (line->count == 0) {
+		return usage_fault(fault, who, "--%s expects %s, found nothing after it",
+		    spec->name, spec->argument);
 	}
-	if (!add_option(who, spec, value, given, fault)) {
-		return false;
+	const char *value = take(line);
+	if (strncmp(value, "--", 2) == 0) {
+		return usage_fault(fault, who,
+		    "--%s expects %s, found the option %s (a value that starts so is "
+		    "written --%s=%s)",
+		    spec->name, spec->argument, value, spec->name, value);
 	}
-	*at += used;
+	*out = value;
 	return true;
 }
 
-bool
-options_parse(const char *who, const char *const *line, size_t count, bool leading,
-    size_t *used_out, struct given_options *given, struct fault *fault)
+/* Reads the option at the start of the line and its value. */
+static bool
+read_option(const char *who, struct command_line *line, struct given_options *given,
+    struct fault *fault)
 {
-	size_t at = 0;
+	const char *found = take(line);
+	const char *name = found + 2;
+	const struct option_spec *spec = NULL;
+	const char *joined = NULL;
+	if (strncmp(found, "--", 2) == 0) {
+		size_t length = strcspn(name, "=");
+		joined = name[length] == '=' ? name + length + 1 : NULL;
+		spec = find_spec(given, name, length);
+	}
+	if (spec == NULL) {
+		return unknown_option(who, found, given, fault);
+	}
+	const char *value = NULL;
+	return take_value(who, spec, joined, line, &value, fault) &&
+	       add_option(who, spec, value, given, fault);
+}
+
+bool
+options_parse(const char *who, struct command_line *line, bool leading,
+    struct given_options *given, struct fault *fault)
+{
 	bool options_over = false;
-	while (at < count) {
-		const char *found = line[at];
-		if (!options_over && strcmp(found, "--") == 0) {
+	while (line->count > 0) {
+		const char *found = line->items[0];
+		bool option = !options_over && found[0] == '-' && found[1] != '\0';
+		if (option && strcmp(found, "--") == 0) {
 			options_over = true;
-			at++;
+			(void)take(line);
 			continue;
 		}
-		if (!options_over && found[0] == '-' && found[1] != '\0') {
-			if (!read_option(who, line, count, &at, given, fault)) {
+		if (option) {
+			if (!read_option(who, line, given, fault)) {
 				return false;
 			}
 			continue;
@@ -193,10 +209,8 @@ options_parse(const char *who, const char *const *line, size_t count, bool leadi
 		if (!ARRAY_ROOM(&given->words, fault)) {
 			return false;
 		}
-		given->words.items[given->words.count++] = found;
-		at++;
+		given->words.items[given->words.count++] = take(line);
 	}
-	*used_out = at;
 	return true;
 }
 

@@ -62,16 +62,21 @@ struct given_options {
 
 void options_clear(struct given_options *given);
 
-/* Reads `count` words of a command line against some tables and adds what is there to
- * `given`, which keeps the tables for the look-ups below. With `leading` it stops before
- * the first word that is no option. `used_out` is the number of words read.
+/* Words of a command line that are still to be read; borrowed. */
+struct command_line {
+	const char *const *items;
+	size_t count;
+};
+
+/* Reads a command line against the tables in `given` and adds what is there to it; moves
+ * `line` past what was read. With `leading` it stops before the first word that is no option.
  *
  * FAULT_USAGE says what was found, what was expected, and where help is to be had (`who`:
  * "becket due"): unknown options (with the nearest known one), doubled ones, a missing
  * value, a value where none belongs, a word that is not among the choices. Whether what is
  * required is there is for options_complete to say. */
-MUST_CHECK bool options_parse(const char *who, const char *const *line, size_t count,
-    bool leading, size_t *used_out, struct given_options *given, struct fault *fault);
+MUST_CHECK bool options_parse(const char *who, struct command_line *line, bool leading,
+    struct given_options *given, struct fault *fault);
 
 /* Checks what was read against the tables: words missing or too many, choices, required
  * options. FAULT_USAGE as above. */
@@ -104,7 +109,7 @@ bool options_is_choice(const char *name);
 bool options_choice_has(const char *choice, const char *word);
 
 /* The entry of `names` nearest to `word`, or NULL when none is near enough to be a slip of
- * the finger: at most a third of the letters are off. */
+ * the finger: at most a third of the letters are off, or one in a short word. */
 const char *nearest_word(const char *word, const char *const *names, size_t count);
 
 /* The usage of a command without its name: "TASK TAG... --on DATE [--by STATION]". */

@@ -16,7 +16,7 @@ void
 shelf_clear(struct shelf *shelf)
 {
 	for (size_t i = 0; i < shelf->count; i++) {
-		sheet_free(shelf->items[i]);
+		sheet_free(shelf->items[i].sheet);
 	}
 	free(shelf->items);
 	kinds_free(shelf->kinds);
@@ -190,7 +190,7 @@ keep(struct shelf *shelf, struct sheet *sheet, const struct sheet **out,
 		sheet_free(sheet);
 		return false;
 	}
-	shelf->items[shelf->count++] = sheet;
+	shelf->items[shelf->count++].sheet = sheet;
 	*out = sheet;
 	return true;
 }
@@ -250,8 +250,8 @@ shelf_sheet(struct shelf *shelf, const char *name, struct text *notes,
     const struct sheet **out, struct fault *fault)
 {
 	for (size_t i = 0; i < shelf->count; i++) {
-		if (strcmp(shelf->items[i]->name, name) == 0) {
-			*out = shelf->items[i];
+		if (strcmp(shelf->items[i].sheet->name, name) == 0) {
+			*out = shelf->items[i].sheet;
 			return true;
 		}
 	}

@@ -21,7 +21,11 @@ extern const size_t EMBEDDED_DATA_COUNT;
 struct shelf {
 	const char *folder; /* of a person's own sheets; borrowed; "" for none */
 	struct kinds *kinds;
-	struct sheet **items; /* sheets read so far, owned */
+
+	struct shelved {
+		struct sheet *sheet; /* owned */
+	} * items;                   /* sheets read so far */
+
 	size_t count;
 	size_t capacity;
 };

@@ -30,7 +30,7 @@ set_given(bool *given_out, bool value)
 }
 
 bool
-value_number(const struct given_options *given, const char *name, int least, int most,
+value_number(const struct given_options *given, const char *name, struct range range,
     int *out, bool *given_out, struct fault *fault)
 {
 	const char *value = options_value(given, name);
@@ -39,10 +39,10 @@ value_number(const struct given_options *given, const char *name, int least, int
 		return true;
 	}
 	long number = 0;
-	if (!number_read(value, least, most, &number)) {
+	if (!number_read(value, range.least, range.most, &number)) {
 		return fault_set(fault, FAULT_INPUT,
-		    "--%s: \"%s\" is no whole number from %d to %d", name, value, least,
-		    most);
+		    "--%s: \"%s\" is no whole number from %d to %d", name, value,
+		    range.least, range.most);
 	}
 	*out = (int)number;
 	return true;

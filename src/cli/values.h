@@ -9,9 +9,15 @@
 /* Each reads the named option when it was given and sets `*out` (and `*given_out`, which may
  * be NULL); leaves `*out` alone when it was not. */
 
-/* A whole number from `least` to `most`. */
+/* The numbers from `least` to `most`. */
+struct range {
+	int least;
+	int most;
+};
+
+/* A whole number in a range. */
 MUST_CHECK bool value_number(const struct given_options *given, const char *name,
-    int least, int most, int *out, bool *given_out, struct fault *fault);
+    struct range range, int *out, bool *given_out, struct fault *fault);
 
 /* An exact day, as 2026-11-01. */
 MUST_CHECK bool value_day(const struct given_options *given, const char *name, day_t *out,

@@ -84,7 +84,7 @@ nearest_word(const char *word, const char *const *names, size_t count)
 	if (length == 0 || length > LONGEST_WORD) {
 		return NULL;
 	}
-	size_t best = (length + 2) / 3 + 1;
+	size_t best = (length < 6 ? 1 : length / 3) + 1;
 	const char *nearest = NULL;
 	for (size_t i = 0; i < count; i++) {
 		if (strlen(names[i]) > LONGEST_WORD) {
