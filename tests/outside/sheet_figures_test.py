@@ -1,0 +1,193 @@
+#!/usr/bin/python3
+"""Every figure of the shipped rule sheets, typed a second time from the same notes.
+
+A slip of the keys in a sheet or in this table shows as a difference; so does a rule that is
+in only one of the two. The sheets are read with PyYAML, which is not what the program uses.
+`read`, `relayed` and so on is how far the source itself was seen.
+"""
+import os
+import sys
+import unittest
+from pathlib import Path
+
+import yaml
+
+ROOT = Path(os.environ.get("ROOT", Path(__file__).resolve().parents[2]))
+NONE = "common practice, no published source"
+CP = "common practice"
+
+RAFT = "liferaft-canister liferaft-valise"
+JACKET = "lifejacket-auto lifejacket-manual"
+PYRO = ("flare-red-hand flare-red-parachute flare-white-hand smoke-orange-hand "
+        "smoke-orange-buoyant")
+STORED = "extinguisher-powder extinguisher-foam extinguisher-water"
+GAS = "extinguisher-co2 extinguisher-clean-agent"
+BEACON = "epirb plb"
+MOB = "danbuoy-inflatable recovery-module"
+
+# kinds | use | task | clocks: anchors interval when | standing | source
+# An interval is in months, or days with a d. "when" is first, again or always.
+PRACTICE = {
+    # Raft, private: first by 36 after packing, then 24, then 12 once ten years old.
+    "raft-service-private": (RAFT, "private", "service",
+                             "packed,made 36 first; last 24 again", CP, NONE),
+    "raft-service-private-aged": (RAFT, "private", "service",
+                                  "packed,made 12 first; last 12 again", CP, NONE),
+    "raft-service-commercial": (RAFT, "commercial", "service",
+                                "packed,made 12 first; last 12 again", CP, NONE),
+    "raft-after-firing": (RAFT, "", "service", "event", CP, NONE),
+    "raft-cylinder-test": (RAFT, "", "test", "last,made,packed 60 always", CP, NONE),
+    "raft-contents-renew": ("raft-contents", "", "renew", "marked", CP,
+                            "MSC.1/Circ.1328 6.1.5"),
+    "hydrostatic-release-renew": ("hydrostatic-release", "", "renew",
+                                  "fitted 24 first; last 24 again", CP, NONE),
+    # Inflatable lifejackets: 24 private, 12 commercial; looked over yearly; 10 years.
+    "lifejacket-service-private": (JACKET, "private", "service",
+                                   "bought,made 24 first; last 24 again", CP, NONE),
+    "lifejacket-service-commercial": (JACKET, "commercial", "service",
+                                      "bought,made 12 first; last 12 again", CP, NONE),
+    "lifejacket-after-inflation": (JACKET, "", "service", "event", CP, NONE),
+    "lifejacket-check": (JACKET, "", "inspect", "last,bought,made 12 always", CP, NONE),
+    "lifejacket-weekly-look": (JACKET, "commercial", "test",
+                               "last,bought,made 7d always", CP, NONE),
+    "lifejacket-life": (JACKET, "", "renew", "made 120 always", CP, NONE),
+    "cylinder-weigh": ("gas-cylinder", "", "weigh",
+                       "last,fitted,bought,made 12 always", CP, NONE),
+    # Firing heads: printed, or 36 (soluble) and 60 (hydrostatic): the shorter.
+    "firing-head-marked": ("firing-head", "", "renew", "marked", CP, NONE),
+    "firing-head-unmarked": ("firing-head", "", "renew", "made 36 always", CP, NONE),
+    "lifejacket-light-marked": ("lifejacket-light", "", "renew", "marked", CP, NONE),
+    "lifejacket-light-unmarked": ("lifejacket-light", "", "renew", "made 60 always", CP,
+                                  NONE),
+    "flare-marked": (PYRO, "", "renew", "marked", CP, NONE),
+    "flare-unmarked": (PYRO, "", "renew", "made 36 always", CP, NONE),
+    # Extinguishers: monthly look, 12 service, 60 extended (gas 120), scrap by 240.
+    "extinguisher-look": (f"{STORED} {GAS} extinguisher-fixed extinguisher-disposable",
+                          "", "inspect", "last,bought,made 1 always", CP, NONE),
+    "extinguisher-service": (f"{STORED} {GAS} extinguisher-fixed", "", "service",
+                             "bought,made 12 first; last 12 again", CP, NONE),
+    "extinguisher-extended": (f"{STORED} extinguisher-fixed", "", "test",
+                              "made 60 first; last 60 again", CP, NONE),
+    "extinguisher-overhaul-gas": (GAS, "", "test", "made 120 first; last 120 again", CP,
+                                  NONE),
+    "extinguisher-life": (f"{STORED} {GAS} extinguisher-fixed extinguisher-disposable",
+                          "", "renew", "made 240 always", CP, NONE),
+    "extinguisher-disposable-marked": ("extinguisher-disposable", "", "renew", "marked",
+                                       CP, NONE),
+    "extinguisher-after-use": (f"{STORED} {GAS} extinguisher-fixed", "", "service",
+                               "event", CP, NONE),
+    "extinguisher-disposable-after-use": ("extinguisher-disposable", "", "renew",
+                                          "event", CP, NONE),
+    "beacon-self-test": (BEACON, "", "test", "last,fitted,bought,made 1 always", CP,
+                         NONE),
+    "beacon-battery": (f"{BEACON} ais-beacon sart beacon-battery", "", "renew", "marked",
+                       CP, NONE),
+    "beacon-after-use": (f"{BEACON} ais-beacon sart", "", "renew", "event", CP, NONE),
+    "beacon-check-commercial": (BEACON, "commercial", "inspect",
+                                "last,fitted,bought,made 12 always", CP, NONE),
+    "beacon-register": (BEACON, "", "register", "bought,fitted,made 0 first", CP, NONE),
+    "inflatable-mob-service-private": (MOB, "private", "service",
+                                       "bought,made 24 first; last 24 again", CP, NONE),
+    "inflatable-mob-service-commercial": (MOB, "commercial", "service",
+                                          "bought,made 12 first; last 12 again", CP,
+                                          NONE),
+    "inflatable-mob-after-inflation": (MOB, "", "service", "event", CP, NONE),
+    # Webbing: 10 years private, 5 commercial.
+    "webbing-private": ("tether jackstay", "private", "renew", "made,bought 120 always",
+                        CP, NONE),
+    "webbing-commercial": ("tether jackstay", "commercial", "renew",
+                           "made,bought 60 always", CP, NONE),
+    "lifebuoy-light-cells": ("lifebuoy-light", "", "renew",
+                             "last,fitted,bought 12 always", CP, NONE),
+    "first-aid-look": ("first-aid-kit", "", "inspect", "last,bought,made 12 always", CP,
+                       NONE),
+    "medicine-marked": ("medicine", "", "renew", "marked", CP, NONE),
+    "gas-hose": ("gas-hose", "", "renew", "made 60 always", CP, NONE),
+    "gas-regulator": ("gas-regulator", "", "renew", "made 120 always", CP, NONE),
+    "co-alarm-marked": ("co-alarm", "", "renew", "marked", CP, NONE),
+    "co-alarm-unmarked": ("co-alarm", "", "renew", "made,bought 60 always", CP, NONE),
+    "smoke-alarm-marked": ("smoke-alarm", "", "renew", "marked", CP, NONE),
+    "smoke-alarm-unmarked": ("smoke-alarm", "", "renew", "made,bought 120 always", CP,
+                             NONE),
+}
+
+US_RECREATIONAL = {
+    "us-signal-marked": ("flare-red-hand flare-red-parachute smoke-orange-hand "
+                         "smoke-orange-buoyant", "private", "renew", "marked", "read",
+                         "33 CFR 175.125"),
+    "us-parachute-flare-unmarked": ("flare-red-parachute", "private", "renew",
+                                    "made 42 always month-end", "read",
+                                    "46 CFR 160.024-5(b) and 160.036-5(b)"),
+    # Twelve years; no year-end, which is the kinder of the two readings.
+    "us-extinguisher-disposable-12-years": ("extinguisher-disposable", "private", "renew",
+                                            "made 144 always", "relayed",
+                                            "33 CFR 175.310 as amended by 86 FR 58560"),
+    "us-extinguisher-service": (f"{STORED} {GAS}", "private", "service",
+                                "bought,made 12 first; last 12 again", "relayed",
+                                "Coast Guard Q&A"),
+    "us-beacon-register": (BEACON, "", "register", "bought,fitted,made 0 first", "read",
+                           "47 CFR 80.1061 and 95.2905"),
+    "us-beacon-register-again": (BEACON, "", "register", "last 24 again", "relayed",
+                                 "NOAA programme rule"),
+    "us-co-alarm-marked": ("co-alarm", "", "renew", "marked", "relayed", "ABYC A-24"),
+    "us-co-alarm-unmarked": ("co-alarm", "", "renew", "fitted,bought 60 always",
+                             "relayed", "CPSC"),
+    "us-smoke-alarm": ("smoke-alarm", "", "renew", "made 120 always", "relayed", "CPSC"),
+}
+
+# What the table above has no column for.
+AGE_FROM = {"raft-service-private-aged": 120}
+LIFE = {"lifejacket-life", "extinguisher-life", "webbing-private", "webbing-commercial",
+        "gas-hose", "gas-regulator"}
+
+
+def clock_words(clock):
+    """A clock as the tables above write it."""
+    anchors = ",".join(clock["from"])
+    if anchors in ("marked", "event"):
+        return anchors
+    interval = f"{clock['days']}d" if "days" in clock else str(clock["months"])
+    words = [anchors, interval, clock.get("holds", "always")]
+    return " ".join(words + ([clock["through"]] if "through" in clock else []))
+
+
+def rule_row(rule):
+    return (sorted(rule["kinds"]), rule.get("when", {}).get("use", ""), rule["task"],
+            sorted(clock_words(clock) for clock in rule["clocks"]), rule["standing"])
+
+
+class Figures(unittest.TestCase):
+    maxDiff = None
+
+    def compare(self, name, table):
+        text = (ROOT / "data/sheets" / f"{name}.yaml").read_text(encoding="utf-8")
+        rules = {rule["id"]: rule for rule in yaml.safe_load(text)["rules"]}
+        self.assertEqual(sorted(rules), sorted(table))
+        for rule_id, (kinds, use, task, clocks, standing, source) in table.items():
+            with self.subTest(rule=rule_id):
+                rule = rules[rule_id]
+                self.assertEqual(rule_row(rule), (sorted(kinds.split()), use, task,
+                                                  sorted(clocks.split("; ")), standing))
+                self.assertIn(source, rule["source"])
+                self.assertEqual(rule.get("when", {}).get("age-from"),
+                                 AGE_FROM.get(rule_id))
+                self.assertEqual(rule.get("lapse") == "life-expired", rule_id in LIFE)
+                self.check_marked(rule_id, rule)
+
+    def check_marked(self, rule_id, rule):
+        """An unmarked default never holds beside a mark, nor the other way round."""
+        marked = rule.get("when", {}).get("marked")
+        if rule_id.endswith("-unmarked"):
+            self.assertIs(marked, False)
+        elif marked is not None:
+            self.assertIs(marked, True)
+
+    def test_common_practice(self):
+        self.compare("practice", PRACTICE)
+
+    def test_united_states_recreational(self):
+        self.compare("us-recreational", US_RECREATIONAL)
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1])
