@@ -275,7 +275,11 @@ settle_column(const struct making *making, const char *header, enum csv_column *
 	for (size_t i = 0; i < making->options->mapping_count; i++) {
 		const struct csv_mapping *mapping = &making->options->mappings[i];
 		if (same_header(mapping->header, header)) {
-			return column_of_mapping(mapping->column, out);
+			/* A mapping to no column of ours is told by check_mappings. */
+			if (!column_of_mapping(mapping->column, out)) {
+				*out = COLUMN_IGNORED;
+			}
+			return true;
 		}
 	}
 	return column_of_header(header, out);
@@ -361,18 +365,23 @@ check_mappings(const struct making *making, const struct csv_cells *header)
 	}
 }
 
-/* A row must say which item it is about: by its tag, or by vessel and kind. */
+/* A row must say which item it is about: by its tag, or by vessel and kind. Tells what is
+ * missing unless a bad header, told already, may be why. */
 static void
-check_missing(const struct making *making, const struct csv_layout *layout)
+check_missing(const struct making *making, struct csv_layout *layout)
 {
-	if (layout->present[COLUMN_TAG]) {
+	const bool *present = layout->present;
+	bool told = making->complaints->count > 0;
+	bool vessel = present[COLUMN_VESSEL] || making->options->vessel != NULL;
+	layout->usable = present[COLUMN_TAG] || (present[COLUMN_KIND] && vessel);
+	if (layout->usable || told) {
 		return;
 	}
-	if (!layout->present[COLUMN_KIND]) {
+	if (!present[COLUMN_KIND]) {
 		complain(making->complaints, making->line, "",
 		    "neither a column kind nor a column tag is there; the first row must "
 		    "hold the column names");
-	} else if (!layout->present[COLUMN_VESSEL] && making->options->vessel == NULL) {
+	} else {
 		complain(making->complaints, making->line, "",
 		    "no column vessel is there, and no vessel was told");
 	}
@@ -401,9 +410,7 @@ csv_layout_make(const struct csv_cells *header, const struct csv_options *option
 		headers[i] = header->items[i].text;
 	}
 	check_mappings(&making, header);
-	if (complaints->count == 0) {
-		check_missing(&making, &layout);
-	}
+	check_missing(&making, &layout);
 	layout.items = items;
 	layout.headers = headers;
 	*out = layout;

@@ -389,7 +389,7 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 		return csv_layout_make(cells, reader->options, &reader->complaints,
 		    &reader->notes, &reader->layout, fault);
 	}
-	if (!count_fits(reader, cells)) {
+	if (!reader->layout.usable || !count_fits(reader, cells)) {
 		return true;
 	}
 	struct csv_draft draft = {

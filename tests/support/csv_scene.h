@@ -1,0 +1,16 @@
+/* What tests of the CSV room share: a small catalogue, and rows turned into an inventory
+ * without a book. */
+#ifndef BECKET_TEST_CSV_SCENE_H
+#define BECKET_TEST_CSV_SCENE_H
+
+#include "exchange/inventory_csv.h"
+
+/* A catalogue of a few kinds; NULL when it could not be read. Free with kinds_free. */
+struct kinds *csv_scene_kinds(void);
+
+/* The inventory that importing the rows into an empty book would give. Every row has its tag
+ * (see csv_find_tags). Lives in `arena`. False when memory ran out. */
+MUST_CHECK bool csv_scene_inventory(
+    const struct csv_rows *rows, struct arena *arena, struct inventory *out);
+
+#endif

@@ -1,0 +1,563 @@
+/* The inventory CSV: what is read, what is refused and where, what is written. */
+#include "becket_test.h"
+#include "csv_scene.h"
+
+#include <stdio.h>
+#include <string.h>
+
+struct file {
+	struct kinds *kinds;
+	struct arena arena;
+	struct csv_rows rows;
+	struct csv_options options;
+	struct fault fault;
+};
+
+static int
+set_up(void **state)
+{
+	static const struct file EMPTY = {0};
+	struct file *file = test_malloc(sizeof *file);
+	*file = EMPTY;
+	file->kinds = csv_scene_kinds();
+	*state = file;
+	return file->kinds == NULL ? -1 : 0;
+}
+
+static int
+tear_down(void **state)
+{
+	struct file *file = *state;
+	csv_rows_clear(&file->rows);
+	arena_clear(&file->arena);
+	kinds_free(file->kinds);
+	test_free(file);
+	return 0;
+}
+
+static bool
+read_bytes(struct file *file, const char *bytes, size_t length)
+{
+	const struct csv_source source = {"boats.csv", bytes, length};
+	return csv_read_inventory(&source, file->kinds, &file->options, &file->arena,
+	    &file->rows, &file->fault);
+}
+
+/* Reads a file that must be acceptable, of so many rows. */
+static void
+read_good(struct file *file, const char *bytes, size_t count)
+{
+	csv_rows_clear(&file->rows);
+	if (!read_bytes(file, bytes, strlen(bytes))) {
+		fail_msg("refused: %s", file->fault.text);
+	}
+	assert_int_equal(file->rows.count, count);
+}
+
+/* Reads a file that must be refused, with words that start and go on like this. */
+static void
+read_bad(struct file *file, const char *bytes, const char *start, const char *part)
+{
+	csv_rows_clear(&file->rows);
+	if (read_bytes(file, bytes, strlen(bytes))) {
+		fail_msg("accepted: %s", bytes);
+	}
+	assert_int_equal(file->fault.kind, FAULT_INPUT);
+	assert_int_equal(file->rows.count, 0);
+	if (strncmp(file->fault.text, start, strlen(start)) != 0 ||
+	    strstr(file->fault.text, part) == NULL) {
+		fail_msg("said: %s\nexpected: %s ... %s", file->fault.text, start, part);
+	}
+}
+
+static void
+assert_stamp(struct stamp stamp, const char *expected)
+{
+	char text[STAMP_TEXT_SIZE];
+	assert_string_equal(stamp_text(stamp, text), expected);
+}
+
+static void
+every_column_reaches_its_field(void **state)
+{
+	struct file *file = *state;
+	read_good(file,
+	    "vessel,tag,kind,description,serial,quantity,place,made,packed,bought,fitted,"
+	    "expires,served,task,next,station,certificate,part_of,price,notes,state,paid\n"
+	    "Quillfish,CY-1,gas-cylinder,33 g,S9,2,locker,2018,2018-06,2018-07-02,"
+	    "2018-07-14~,before 2027-06,2024-11-18,weigh,2025-11,Loft,C-7,LJ-1,19.5,dry,"
+	    "reserve,4\n",
+	    1);
+	const struct csv_row *row = &file->rows.items[0];
+	const struct item_change *change = &row->change;
+	assert_int_equal(row->line, 2);
+	assert_string_equal(change->vessel, "Quillfish");
+	assert_string_equal(change->tag, "CY-1");
+	assert_string_equal(change->kind, "gas-cylinder");
+	assert_string_equal(change->description, "33 g");
+	assert_string_equal(change->serial, "S9");
+	assert_int_equal(change->quantity, 2);
+	assert_string_equal(change->place, "locker");
+	assert_stamp(change->made, "2018");
+	assert_stamp(change->packed, "2018-06");
+	assert_stamp(change->bought, "2018-07-02");
+	assert_stamp(change->fitted, "2018-07-14~");
+	assert_stamp(change->expires, "before 2027-06");
+	assert_string_equal(change->part_of, "LJ-1");
+	assert_int_equal(change->price_minor, 1950);
+	assert_string_equal(change->notes, "dry");
+	assert_int_equal(change->state, PLACE_RESERVE);
+	assert_true(row->has_record);
+	assert_int_equal(row->record.task, TASK_WEIGH);
+	assert_stamp(row->record.on, "2024-11-18");
+	assert_stamp(row->record.next, "2025-11");
+	assert_string_equal(row->record.station, "Loft");
+	assert_string_equal(row->record.certificate, "C-7");
+	assert_int_equal(row->record.price_minor, 400);
+}
+
+static void
+blank_cells_empty_their_fields_and_missing_columns_leave_them_alone(void **state)
+{
+	struct file *file = *state;
+	read_good(file, "tag,vessel,expires,quantity,state,price\nCY-1,,,,,\n", 1);
+	const struct item_change *change = &file->rows.items[0].change;
+	assert_int_equal(change->set, 1U << FIELD_EXPIRES | 1U << FIELD_QUANTITY |
+					  1U << FIELD_STATE | 1U << FIELD_PRICE);
+	assert_int_equal(change->expires.precision, STAMP_NONE);
+	assert_int_equal(change->quantity, 1);
+	assert_int_equal(change->state, PLACE_ABOARD);
+	assert_int_equal(change->price_minor, -1);
+	assert_false(file->rows.items[0].has_record);
+}
+
+static void
+headers_are_known_in_their_common_spellings(void **state)
+{
+	struct file *file = *state;
+	read_good(file,
+	    "Yacht;Item;Serial No.;QTY;Where;Date of manufacture;Expiry date;Last "
+	    "serviced;Next due;Agent;Parent;Cost;Remarks\n"
+	    "Quillfish;gas-cylinder;S9;2;locker;2018;2027;2024;2026;Loft;X-1;5;n\n",
+	    1);
+	const struct csv_row *row = &file->rows.items[0];
+	assert_string_equal(row->change.vessel, "Quillfish");
+	assert_string_equal(row->change.serial, "S9");
+	assert_int_equal(row->change.quantity, 2);
+	assert_string_equal(row->change.place, "locker");
+	assert_stamp(row->change.made, "2018");
+	assert_stamp(row->change.expires, "2027");
+	assert_stamp(row->record.on, "2024");
+	assert_stamp(row->record.next, "2026");
+	assert_string_equal(row->record.station, "Loft");
+	assert_string_equal(row->change.part_of, "X-1");
+	assert_int_equal(row->change.price_minor, 500);
+	assert_string_equal(row->change.notes, "n");
+}
+
+/* "Use by 06/2027" ends the day before June (see stamp.h); a header says it for its cells. */
+static void
+a_column_headed_use_by_holds_use_by_dates(void **state)
+{
+	struct file *file = *state;
+	read_good(file, "vessel,kind,Use by\nQuillfish,gas-cylinder,06/2027\n", 1);
+	struct stamp expires = file->rows.items[0].change.expires;
+	assert_int_equal(stamp_good_through(expires), day_from_civil(2027, 5, 31));
+	read_good(file, "vessel,kind,Expiry\nQuillfish,gas-cylinder,06/2027\n", 1);
+	expires = file->rows.items[0].change.expires;
+	assert_int_equal(stamp_good_through(expires), day_from_civil(2027, 6, 30));
+}
+
+static void
+other_headers_can_be_mapped_or_ignored(void **state)
+{
+	struct file *file = *state;
+	const struct csv_mapping mappings[] = {{"Shelf", "place"}, {"colour", "ignore"}};
+	file->options = (struct csv_options){
+	    .mappings = mappings, .mapping_count = 2, .vessel = "Quillfish"};
+	read_good(file, "kind,Shelf,Colour\ngas-cylinder,left,grey\n", 1);
+	assert_string_equal(file->rows.items[0].change.place, "left");
+	assert_string_equal(file->rows.items[0].change.vessel, "Quillfish");
+	assert_string_equal(
+	    text_string(&file->rows.notes), "column \"Colour\" ignored\n");
+}
+
+static void
+mappings_must_fit_the_file(void **state)
+{
+	struct file *file = *state;
+	const struct csv_mapping absent[] = {{"Shelf", "place"}};
+	file->options =
+	    (struct csv_options){.mappings = absent, .mapping_count = 1, .vessel = "Q"};
+	read_bad(file, "kind\ngas-cylinder\n", "boats.csv: line 1: ", "headed \"Shelf\"");
+	const struct csv_mapping wrong[] = {{"kind", "colour"}};
+	file->options.mappings = wrong;
+	read_bad(
+	    file, "kind\ngas-cylinder\n", "boats.csv: line 1: ", "no column of ours");
+}
+
+static void
+kinds_are_guessed_and_the_guess_is_told_once(void **state)
+{
+	struct file *file = *state;
+	read_good(file, "vessel,kind\nQ,Red flares\nQ,Red flares\nQ,flare-red-hand\n", 3);
+	assert_string_equal(file->rows.items[1].change.kind, "flare-red-hand");
+	assert_string_equal(text_string(&file->rows.notes),
+	    "line 2: kind \"Red flares\" taken as flare-red-hand\n");
+}
+
+static void
+days_and_months_are_read_in_the_order_told(void **state)
+{
+	struct file *file = *state;
+	const char *bytes = "vessel,kind,made\nQ,gas-cylinder,05/04/2021\n";
+	read_bad(file, bytes, "boats.csv: line 2, column made: \"05/04/2021\" is no date",
+	    "either way round");
+	file->options.order = ORDER_DAY_FIRST;
+	read_good(file, bytes, 1);
+	assert_stamp(file->rows.items[0].change.made, "2021-04-05");
+	file->options.order = ORDER_MONTH_FIRST;
+	read_good(file, bytes, 1);
+	assert_stamp(file->rows.items[0].change.made, "2021-05-04");
+}
+
+static void
+a_byte_order_mark_and_any_line_ends_are_passed_over(void **state)
+{
+	struct file *file = *state;
+	read_good(file, "\xEF\xBB\xBFvessel,kind\r\n\r\nQ,gas-cylinder\r\n,\r\n", 1);
+	assert_int_equal(file->rows.items[0].line, 3);
+	read_good(file, "vessel,kind\rQ,gas-cylinder\r\rQ,gas-cylinder", 2);
+	assert_int_equal(file->rows.items[1].line, 4);
+}
+
+static void
+lines_inside_quotes_count(void **state)
+{
+	struct file *file = *state;
+	read_bad(file,
+	    "vessel,kind,notes\nQ,gas-cylinder,\"one\ntwo\r\nthree\"\nQ,teapot,\n",
+	    "boats.csv: line 5, column kind: \"teapot\"", "catalogue");
+}
+
+/* Each file has one thing wrong, in the line and column told. */
+static void
+what_is_wrong_is_told_with_line_and_column(void **state)
+{
+	static const struct {
+		const char *bytes;
+		const char *start;
+		const char *part;
+	} ROWS[] = {
+	    {"", "boats.csv: line 1: ", "empty"},
+	    {"\n\n", "boats.csv: line 1: ", "empty"},
+	    {"made,fitted\n2021,2021\n", "boats.csv: line 1: ", "neither"},
+	    {"kind\ngas-cylinder\n", "boats.csv: line 1: ", "vessel"},
+	    {"vessel,kind,colour\nQ,gas-cylinder,red\n",
+		"boats.csv: line 1, column number 3: ", "\"colour\""},
+	    {"vessel,kind,type\nQ,gas-cylinder,\n",
+		"boats.csv: line 1, column number 3: ", "column number 2"},
+	    {"vessel,kind,made\nQ,gas-cylinder,31/02/2021\n",
+		"boats.csv: line 2, column made: ", "31/02/2021"},
+	    {"vessel,kind,Manufactured\nQ,gas-cylinder,soon\n",
+		"boats.csv: line 2, column \"Manufactured\" (made): ", "soon"},
+	    {"vessel,kind,quantity\nQ,gas-cylinder,0\n",
+		"boats.csv: line 2, column quantity: ", "1 to"},
+	    {"vessel,kind,quantity\nQ,gas-cylinder,2.5\n",
+		"boats.csv: line 2, column quantity: ", "\"2.5\""},
+	    {"vessel,kind,price\nQ,gas-cylinder,12.345\n",
+		"boats.csv: line 2, column price: ", "one or two digits"},
+	    {"vessel,kind,task,served\nQ,gas-cylinder,polish,2021\n",
+		"boats.csv: line 2, column task: ", "service, inspect"},
+	    {"vessel,kind,state\nQ,gas-cylinder,lost\n",
+		"boats.csv: line 2, column state: ", "lost"},
+	    {"vessel,kind,next\nQ,gas-cylinder,2027\n",
+		"boats.csv: line 2, column next: ", "served"},
+	    {"vessel,kind\n,gas-cylinder\n",
+		"boats.csv: line 2, column vessel: ", "blank"},
+	    {"vessel,kind,made\nQ,,2021\n", "boats.csv: line 2, column kind: ", "blank"},
+	    {"vessel,kind,made\nQ,gas-cylinder\n", "boats.csv: line 2: ", "2 cells"},
+	    {"vessel,kind\nQ,gas-cylinder,x\n", "boats.csv: line 2: ", "3 cells"},
+	    {"vessel,kind,\nQ,gas-cylinder,x\n",
+		"boats.csv: line 2, column number 3: ", "no header"},
+	    {"vessel,kind,notes\nQ,gas-cylinder,caf\xE9\n",
+		"boats.csv: line 2, column notes: ", "UTF-8"},
+	    {"vessel,kind,tag\nQ,gas-cylinder,\"A\n1\"\n",
+		"boats.csv: line 2, column tag: ", "line break"},
+	    {"vessel,kind,notes\nQ,gas-cylinder,5\" hose\n",
+		"boats.csv: line 2, column notes: ", "quotation mark"},
+	    {"vessel,kind,notes\nQ,gas-cylinder,\"open\nQ,gas-cylinder,\n",
+		"boats.csv: line 2, column notes: ", "never closed"},
+	    {"vessel,kind,tag\nQ,gas-cylinder,A-1\nQ,gas-cylinder,A-1\n",
+		"boats.csv: line 3, column tag: ", "line 2"},
+	    {"tag,kind,served\nA-1,gas-cylinder,2021\nA-1,lifejacket-auto,2020\n",
+		"boats.csv: line 3, column tag: ", "otherwise in kind"},
+	    {"tag,kind,served\nA-1,gas-cylinder,2021\nA-1,gas-cylinder,2021\n",
+		"boats.csv: line 3, column tag: ", "same record"},
+	    {"\xFF\xFEv", "boats.csv: line 1: ", "UTF-16"},
+	};
+	struct file *file = *state;
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		read_bad(file, ROWS[i].bytes, ROWS[i].start, ROWS[i].part);
+	}
+}
+
+static void
+a_zero_byte_is_refused(void **state)
+{
+	struct file *file = *state;
+	static const char BYTES[] = "vessel,kind,notes\nQ,gas-cylinder,a\0b\n";
+	assert_false(read_bytes(file, BYTES, sizeof BYTES - 1));
+	assert_string_equal(file->fault.text,
+	    "boats.csv: line 2, column notes: there is a zero byte in it");
+}
+
+static void
+every_bad_row_is_told_in_the_order_of_the_file(void **state)
+{
+	struct file *file = *state;
+	read_bad(file,
+	    "vessel,kind,made,quantity\nQ,teapot,2021,1\nQ,gas-cylinder,2021,1\n"
+	    "Q,gas-cylinder,2021-13,none\n",
+	    "boats.csv: 3 things are wrong, so nothing is taken from it:\nline 2, column "
+	    "kind: ",
+	    "\nline 4, column made: ");
+	assert_non_null(strstr(file->fault.text, "\nline 4, column quantity: "));
+}
+
+static size_t
+count_lines(const char *text)
+{
+	size_t count = 1;
+	for (; *text != '\0'; text++) {
+		count += *text == '\n';
+	}
+	return count;
+}
+
+/* A heading, twenty of the twenty-five, and how many more. */
+static void
+no_more_than_twenty_are_told(void **state)
+{
+	struct file *file = *state;
+	SCOPED_TEXT bytes = {0};
+	text_add(&bytes, "vessel,kind,made\n");
+	for (int i = 0; i < 25; i++) {
+		text_add(&bytes, "Q,gas-cylinder,05/04/2021\n");
+	}
+	read_bad(file, text_string(&bytes), "boats.csv: 25 things", "\nand 5 more");
+	assert_int_equal(count_lines(file->fault.text), 22);
+}
+
+static void
+papers_without_a_day_are_told_not_kept(void **state)
+{
+	struct file *file = *state;
+	read_good(file, "vessel,kind,station,served\nQ,gas-cylinder,Loft,\n", 1);
+	assert_false(file->rows.items[0].has_record);
+	assert_non_null(
+	    strstr(text_string(&file->rows.notes), "line 2: station not kept"));
+}
+
+static void
+a_further_row_brings_a_record_and_changes_nothing_else(void **state)
+{
+	struct file *file = *state;
+	read_good(file,
+	    "vessel,tag,kind,place,served\nQ,A-1,gas-cylinder,aft,2024\n,A-1,,,2021\n",
+	    2);
+	const struct csv_row *row = &file->rows.items[1];
+	assert_true(row->further);
+	assert_true(row->has_record);
+	assert_int_equal(row->change.set, 1U << FIELD_VESSEL | 1U << FIELD_KIND);
+	assert_string_equal(row->change.vessel, "Q");
+}
+
+static void
+prices_are_read_to_minor_units(void **state)
+{
+	(void)state;
+
+	static const struct {
+		const char *string;
+		int64_t minor; /* -1: refused */
+	} ROWS[] = {{"249", 24900}, {"249.00", 24900}, {"249.5", 24950}, {"0.07", 7},
+	    {"0", 0}, {"999999999999.99", 99999999999999}, {"1,250.50", -1},
+	    {"249,00", -1}, {"12.345", -1}, {"12.", -1}, {".5", -1}, {"-1", -1},
+	    {"EUR 5", -1}, {"5 EUR", -1}, {"", -1}, {"9999999999999", -1}, {"1e3", -1}};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct fault fault = {0};
+		int64_t minor = -1;
+		bool done = price_parse(ROWS[i].string, &minor, &fault);
+		assert_int_equal(done, ROWS[i].minor >= 0);
+		assert_int_equal(minor, ROWS[i].minor);
+		assert_int_equal(fault.kind, done ? FAULT_NONE : FAULT_INPUT);
+	}
+}
+
+/* A book with two boats: what the tests of tags and of changes compare with. */
+static const char BOOK[] = "vessel,tag,kind,serial,place,expires,served\n"
+			   "Quillfish,FL-1,flare-red-hand,,grab bag,2026-06,\n"
+			   "Quillfish,FL-7,flare-red-hand,,grab bag,2026-06,\n"
+			   "Quillfish,LJ-1,lifejacket-auto,S1,,,2025-02\n"
+			   "Amberjay,LJ-2,lifejacket-auto,S1,,,\n";
+
+static void
+read_book(struct file *file, struct inventory *inventory)
+{
+	read_good(file, BOOK, 4);
+	assert_true(csv_scene_inventory(&file->rows, &file->arena, inventory));
+}
+
+static const char *
+tag_at(const struct file *file, size_t row)
+{
+	return file->rows.items[row].change.tag;
+}
+
+static void
+rows_without_tags_find_theirs_or_get_the_next(void **state)
+{
+	struct file *file = *state;
+	struct inventory inventory = {0};
+	read_book(file, &inventory);
+	read_good(file,
+	    "vessel,kind,serial,place,expires,tag\n"
+	    "Amberjay,lifejacket-auto,S1,saloon,,\n"
+	    "Quillfish,flare-red-hand,,grab bag,2026-06,\n"
+	    "Quillfish,flare-red-hand,,grab bag,2026-06,\n"
+	    "Quillfish,flare-red-hand,,grab bag,2026-06,\n"
+	    "Quillfish,flare-red-hand,,grab bag,2029-06,\n"
+	    "Quillfish,gas-cylinder,,,,CY-4\n"
+	    "Quillfish,gas-cylinder,,,,\n"
+	    "Amberjay,lifejacket-auto,,,,\n",
+	    8);
+	assert_true(csv_find_tags(
+	    "boats.csv", &file->rows, &inventory, &file->arena, &file->fault));
+	static const char *const TAGS[] = {
+	    "LJ-2", "FL-1", "FL-7", "FL-8", "FL-9", "CY-4", "CY-5", "LJ-3"};
+	for (size_t i = 0; i < sizeof TAGS / sizeof TAGS[0]; i++) {
+		assert_string_equal(tag_at(file, i), TAGS[i]);
+	}
+	const char *fresh = NULL;
+	assert_true(tag_fresh(
+	    "extinguisher-foam", &inventory, &file->arena, &fresh, &file->fault));
+	assert_string_equal(fresh, "EX-1");
+}
+
+static void
+refuse_tags(
+    struct file *file, const struct inventory *book, const char *bytes, const char *words)
+{
+	csv_rows_clear(&file->rows);
+	assert_true(read_bytes(file, bytes, strlen(bytes)));
+	assert_false(
+	    csv_find_tags("boats.csv", &file->rows, book, &file->arena, &file->fault));
+	if (strstr(file->fault.text, words) == NULL) {
+		fail_msg("said: %s\nexpected: %s", file->fault.text, words);
+	}
+}
+
+static void
+what_only_the_book_can_tell_is_refused_with_line_and_column(void **state)
+{
+	struct file *file = *state;
+	struct inventory book = {0};
+	read_book(file, &book);
+	refuse_tags(file, &book, "tag,kind\nLJ-1,\nX-1,gas-cylinder\n",
+	    "boats.csv: line 3, column vessel: it is blank, and X-1");
+	refuse_tags(file, &book, "tag,vessel,kind\nX-1,Q,\n",
+	    "boats.csv: line 2, column kind: it is blank, and X-1");
+	refuse_tags(file, &book, "tag,part_of\nLJ-1,LJ-9\n",
+	    "boats.csv: line 2, column part_of: \"LJ-9\" is no tag");
+	refuse_tags(file, &book, "tag,part_of\nLJ-1,LJ-1\n",
+	    "boats.csv: line 2, column part_of: LJ-1 would be a part of itself");
+	refuse_tags(file, &book,
+	    "vessel,kind,serial\nQ,gas-cylinder,S5\nQ,gas-cylinder,S5\n",
+	    "boats.csv: line 3, column serial: S5 is in line 2");
+	assert_null(tag_at(file, 0));
+}
+
+static void
+changes_are_told_column_by_column(void **state)
+{
+	struct file *file = *state;
+	struct inventory book = {0};
+	read_book(file, &book);
+	read_good(file,
+	    "vessel,tag,kind,place,expires,served\n"
+	    "Quillfish,FL-1,flare-red-hand,grab bag,2027-06,\n"
+	    "Quillfish,FL-7,flare-red-hand,grab bag,2026-06,\n"
+	    "Quillfish,LJ-1,lifejacket-auto,saloon,,2025-02\n"
+	    "Quillfish,LJ-1,lifejacket-auto,,,2026-02\n"
+	    "Quillfish,CY-1,gas-cylinder,,,2026-03\n",
+	    5);
+	SCOPED_TEXT lines = {0};
+	struct csv_effect effect = {0};
+	assert_true(csv_compare(&file->rows, &book, &effect, &lines, &file->fault));
+	assert_string_equal(text_string(&lines),
+	    "line 2: FL-1 changed: expires 2026-06 -> 2027-06\n"
+	    "line 4: LJ-1 changed: place blank -> saloon\n"
+	    "line 5: LJ-1 new record of service 2026-02\n"
+	    "line 6: CY-1 added: gas-cylinder aboard Quillfish; new record of service "
+	    "2026-03\n");
+	assert_int_equal(effect.added, 1);
+	assert_int_equal(effect.changed, 2);
+	assert_int_equal(effect.same, 1);
+	assert_int_equal(effect.records, 2);
+}
+
+static void
+an_inventory_is_written_with_its_records_newest_first(void **state)
+{
+	struct file *file = *state;
+	struct inventory book = {0};
+	read_good(file,
+	    "vessel,tag,kind,notes,served,certificate,paid,price,made\n"
+	    "Q,A-1,gas-cylinder,\"a, \"\"b\"\"\nc\",2024-05,C-2,1.5,20,2019~\n"
+	    "Q,A-1,gas-cylinder,,2023-05,C-1,,,\n",
+	    2);
+	assert_true(csv_scene_inventory(&file->rows, &file->arena, &book));
+	SCOPED_TEXT out = {0};
+	assert_true(csv_write_inventory(&book, &out, &file->fault));
+	assert_string_equal(text_string(&out),
+	    "vessel,tag,kind,description,serial,quantity,place,made,packed,bought,fitted,"
+	    "expires,served,task,next,station,certificate,part_of,price,notes,state,paid"
+	    "\r\n"
+	    "Q,A-1,gas-cylinder,,,1,,2019~,,,,,2024-05,service,,,C-2,,20.00,"
+	    "\"a, \"\"b\"\"\nc\",aboard,1.50\r\n"
+	    "Q,A-1,gas-cylinder,,,,,,,,,,2023-05,service,,,C-1,,,,,\r\n");
+}
+
+#define OF_A_FILE(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    OF_A_FILE(every_column_reaches_its_field),
+	    OF_A_FILE(
+		blank_cells_empty_their_fields_and_missing_columns_leave_them_alone),
+	    OF_A_FILE(headers_are_known_in_their_common_spellings),
+	    OF_A_FILE(a_column_headed_use_by_holds_use_by_dates),
+	    OF_A_FILE(other_headers_can_be_mapped_or_ignored),
+	    OF_A_FILE(mappings_must_fit_the_file),
+	    OF_A_FILE(kinds_are_guessed_and_the_guess_is_told_once),
+	    OF_A_FILE(days_and_months_are_read_in_the_order_told),
+	    OF_A_FILE(a_byte_order_mark_and_any_line_ends_are_passed_over),
+	    OF_A_FILE(lines_inside_quotes_count),
+	    OF_A_FILE(what_is_wrong_is_told_with_line_and_column),
+	    OF_A_FILE(a_zero_byte_is_refused),
+	    OF_A_FILE(every_bad_row_is_told_in_the_order_of_the_file),
+	    OF_A_FILE(no_more_than_twenty_are_told),
+	    OF_A_FILE(papers_without_a_day_are_told_not_kept),
+	    OF_A_FILE(a_further_row_brings_a_record_and_changes_nothing_else),
+	    OF_A_FILE(prices_are_read_to_minor_units),
+	    OF_A_FILE(rows_without_tags_find_theirs_or_get_the_next),
+	    OF_A_FILE(what_only_the_book_can_tell_is_refused_with_line_and_column),
+	    OF_A_FILE(changes_are_told_column_by_column),
+	    OF_A_FILE(an_inventory_is_written_with_its_records_newest_first),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
