@@ -214,7 +214,7 @@ utf8_columns(const char *string)
 bool
 text_same_letters(const char *a, const char *b)
 {
-	while (*a != '\0' && tolower((unsigned char)*a) == tolower((unsigned char)*b)) {
+	while (*a != '\0' && text_lower(*a) == text_lower(*b)) {
 		a++;
 		b++;
 	}

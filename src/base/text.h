@@ -42,6 +42,13 @@ bool utf8_valid(const char *bytes, size_t length);
  * that the answer depends on no locale. */
 size_t utf8_columns(const char *string);
 
+/* The small letter for an ASCII capital; every other byte as it is, in any locale. */
+static inline int
+text_lower(char letter)
+{
+	return letter >= 'A' && letter <= 'Z' ? letter - 'A' + 'a' : letter;
+}
+
 /* True when two strings are equal but for the case of ASCII letters. */
 bool text_same_letters(const char *a, const char *b);
 

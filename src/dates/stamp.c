@@ -37,7 +37,7 @@ take_word(struct reading *reading, const char *word)
 {
 	size_t length = strlen(word);
 	for (size_t i = 0; i < length; i++) {
-		if (tolower((unsigned char)reading->at[i]) != word[i]) {
+		if (text_lower(reading->at[i]) != word[i]) {
 			return false;
 		}
 	}
@@ -89,8 +89,8 @@ month_by_name(const char *letters, size_t length)
 	for (int month = 1; month <= 12; month++) {
 		const char *name = month_name(month);
 		size_t matched = 0;
-		while (matched < length && tolower((unsigned char)letters[matched]) ==
-					       tolower((unsigned char)name[matched])) {
+		while (matched < length &&
+		       text_lower(letters[matched]) == text_lower(name[matched])) {
 			matched++;
 		}
 		bool whole = length == strlen(name);

@@ -23,39 +23,50 @@ open_case(const struct due_engine *engine, size_t index, const struct item *item
 	return assess;
 }
 
-/* When each rule's conditions hold, then less the days of rules that stand instead of it. */
+/* Takes the days on which `rule` stands instead of others away from those others. */
 static bool
-rules_in_force(const struct assess *assess, struct force **out, struct fault *fault)
+stand_instead(const struct assess *assess, const struct rule *rule, struct spans days,
+    struct force *forces, struct fault *fault)
+{
+	for (size_t i = 0; i < assess->rule_count; i++) {
+		bool named = false;
+		for (size_t j = 0; j < rule->instead_of_count; j++) {
+			named = named ||
+				strcmp(assess->rules[i]->id, rule->instead_of[j]) == 0;
+		}
+		if (named && !spans_except(assess->arena, forces[i].spans, days,
+				 &forces[i].spans, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* When each rule is in force: the days its conditions hold, less the days of rules that
+ * stand instead of it. In the arena, one a rule; NULL with the fault set on failure. */
+static struct force *
+rules_in_force(const struct assess *assess, struct fault *fault)
 {
 	size_t count = assess->rule_count;
 	struct force *own = arena_alloc(assess->arena, (count + 1) * sizeof *own);
 	struct force *forces = arena_alloc(assess->arena, (count + 1) * sizeof *forces);
 	if (own == NULL || forces == NULL) {
-		return fault_memory(fault);
+		(void)fault_memory(fault);
+		return NULL;
 	}
 	for (size_t i = 0; i < count; i++) {
 		if (!conditions_hold(assess, &assess->rules[i]->when, &own[i], fault)) {
-			return false;
+			return NULL;
 		}
 		forces[i] = own[i];
 	}
 	for (size_t i = 0; i < count; i++) {
-		const struct rule *rule = assess->rules[i];
-		for (size_t j = 0; j < rule->instead_of_count; j++) {
-			for (size_t k = 0; k < count; k++) {
-				if (strcmp(assess->rules[k]->id, rule->instead_of[j]) !=
-				    0) {
-					continue;
-				}
-				if (!spans_except(assess->arena, forces[k].spans,
-					own[i].spans, &forces[k].spans, fault)) {
-					return false;
-				}
-			}
+		if (!stand_instead(
+			assess, assess->rules[i], own[i].spans, forces, fault)) {
+			return NULL;
 		}
 	}
-	*out = forces;
-	return true;
+	return forces;
 }
 
 /* The days on which a running clock makes the item lapsed. */
@@ -192,7 +203,54 @@ obliges(const struct reading *readings, size_t count, day_t today)
 	return false;
 }
 
-/* Adds the earliest dated part as one more clock of a rule whose contents bind. */
+/* A part's renewal read as one more clock of its parent. */
+static struct reading
+part_reading(
+    const struct rule *rule, const struct force *force, const struct obligation *renewal)
+{
+	bool unknown = renewal->state == STATE_DATE_UNKNOWN;
+	return (struct reading){
+	    .rule = rule,
+	    .rule_id = rule->id,
+	    .state = unknown ? READING_NOT_KNOWN : READING_RUNS,
+	    .anchor = ANCHOR_CONTENTS,
+	    .from = renewal->due,
+	    .due = renewal->due,
+	    .good_through = renewal->good_through,
+	    .in_force = force->spans,
+	    .grade = rule->grade,
+	    .lapse = rule->lapse,
+	    .doer = rule->doer,
+	    .source = rule->source,
+	    .asks = unknown ? "expires" : "",
+	};
+}
+
+static bool
+read_part(const struct assess *assess, const struct rule *rule, const struct force *force,
+    size_t part, struct readings *out, struct fault *fault)
+{
+	struct obligation *obligations = NULL;
+	size_t count = 0;
+	if (!due_of_item(assess->engine, part, assess->today, assess->arena, &obligations,
+		&count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		const struct obligation *inner = &obligations[i];
+		bool dated = inner->state == STATE_DATE_UNKNOWN || inner->due != DAY_NONE;
+		if (inner->task != TASK_RENEW || !dated) {
+			continue;
+		}
+		struct reading reading = part_reading(rule, force, inner);
+		if (!readings_add(assess->arena, out, &reading, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* Adds the dated parts as clocks of a rule whose contents bind. */
 static bool
 read_contents(const struct assess *assess, const struct rule *rule,
     const struct force *force, struct readings *out, struct fault *fault)
@@ -203,37 +261,8 @@ read_contents(const struct assess *assess, const struct rule *rule,
 	}
 	for (size_t part = engine->first_part[assess->index]; part != ITEM_NO_PARENT;
 	     part = engine->next_part[part]) {
-		struct obligation *obligations = NULL;
-		size_t count = 0;
-		if (!due_of_item(engine, part, assess->today, assess->arena, &obligations,
-			&count, fault)) {
+		if (!read_part(assess, rule, force, part, out, fault)) {
 			return false;
-		}
-		for (size_t i = 0; i < count; i++) {
-			const struct obligation *inner = &obligations[i];
-			bool unknown = inner->state == STATE_DATE_UNKNOWN;
-			if (inner->task != TASK_RENEW ||
-			    (!unknown && inner->due == DAY_NONE)) {
-				continue;
-			}
-			struct reading reading = {
-			    .rule = rule,
-			    .rule_id = rule->id,
-			    .state = unknown ? READING_NOT_KNOWN : READING_RUNS,
-			    .anchor = ANCHOR_CONTENTS,
-			    .from = inner->due,
-			    .due = inner->due,
-			    .good_through = inner->good_through,
-			    .in_force = force->spans,
-			    .grade = rule->grade,
-			    .lapse = rule->lapse,
-			    .doer = rule->doer,
-			    .source = rule->source,
-			    .asks = unknown ? "expires" : "",
-			};
-			if (!readings_add(assess->arena, out, &reading, fault)) {
-				return false;
-			}
 		}
 	}
 	return true;
@@ -287,14 +316,14 @@ static bool
 assess_item(const struct assess *assess, struct obligation **out, size_t *count_out,
     struct fault *fault)
 {
-	struct force *forces = NULL;
+	struct force *forces = rules_in_force(assess, fault);
 	struct obligation *obligations =
 	    arena_alloc(assess->arena, 2 * (size_t)TASK_COUNT * sizeof *obligations);
+	if (forces == NULL) {
+		return false;
+	}
 	if (obligations == NULL) {
 		return fault_memory(fault);
-	}
-	if (!rules_in_force(assess, &forces, fault)) {
-		return false;
 	}
 	size_t count = 0;
 	for (int task = 0; task < TASK_COUNT; task++) {
@@ -375,16 +404,16 @@ bool
 due_if_done(const struct due_engine *engine, size_t item, enum task task, day_t done,
     struct arena *arena, struct obligation *out, struct fault *fault)
 {
-	struct item after;
+	struct item after = {0};
 	if (!item_after(
 		&engine->inventory->items[item], task, done, arena, &after, fault)) {
 		return false;
 	}
 	struct assess assess = open_case(engine, item, &after, done, arena);
-	struct force *forces = NULL;
+	const struct force *forces = rules_in_force(&assess, fault);
 	bool made = false;
 	struct obligation obligation = {.item = item, .task = task};
-	if (!rules_in_force(&assess, &forces, fault) ||
+	if (forces == NULL ||
 	    !assess_task(&assess, forces, task, false, &obligation, &made, fault)) {
 		return false;
 	}

@@ -257,6 +257,9 @@ gather_trips(
 	for (size_t i = 0; i < hand_ins->count; i++) {
 		struct hand_in *hand_in = &hand_ins->items[i];
 		struct trip *trip = trip_for(planning->list, hand_in);
+		if (trip == NULL) {
+			continue; /* never: the loop above left none without */
+		}
 		if (!find_due_again(planning, hand_in->line.item, hand_in->line.task,
 			trip->hand_in, &hand_in->line.due_again, fault) ||
 		    !lines_add(planning->arena, &trip->lines, &hand_in->line, fault)) {
