@@ -5,11 +5,11 @@
 #define SCOPED_ARENA __attribute__((cleanup(arena_clear))) struct arena
 
 static const struct table_column DUE_COLUMNS[] = {
-    {"Tag", ALIGN_LEFT, 14, false},
-    {"What", ALIGN_LEFT, 0, true},
-    {"Task", ALIGN_LEFT, 0, false},
-    {"Due", ALIGN_LEFT, 0, false},
-    {"State", ALIGN_LEFT, 25, false},
+    {"Tag", 14, ALIGN_LEFT, false},
+    {"What", 0, ALIGN_LEFT, true},
+    {"Task", 0, ALIGN_LEFT, false},
+    {"Due", 0, ALIGN_LEFT, false},
+    {"State", 25, ALIGN_LEFT, false},
 };
 
 enum { STATE_COUNT = STATE_DATE_UNKNOWN + 1 };
@@ -30,7 +30,8 @@ order_rows(const struct inventory *inventory, const struct agenda_row *rows, siz
 	size_t *next = arena_alloc(arena, (vessels + 1) * sizeof *next);
 	size_t *order = arena_alloc(arena, (count + 1) * sizeof *order);
 	if (start == NULL || next == NULL || order == NULL) {
-		return fault_memory(fault);
+		(void)fault_memory(fault);
+		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
 		start[inventory->items[rows[i].item].vessel + 1]++;
@@ -113,7 +114,7 @@ report_due(const struct report_style *style, const struct kinds *kinds,
 {
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	struct order order = { 0 };
+	struct order order = {0};
 	if (!order_rows(inventory, rows, count, &arena, &order, fault)) {
 		return false;
 	}

@@ -5,11 +5,11 @@
 #include <string.h>
 
 static const struct table_column LIST_COLUMNS[] = {
-    {"Vessel", ALIGN_LEFT, 16, false},
-    {"Tag", ALIGN_LEFT, 14, false},
-    {"What", ALIGN_LEFT, 0, true},
-    {"Place", ALIGN_LEFT, 16, false},
-    {"Stands", ALIGN_LEFT, 0, false},
+    {"Vessel", 16, ALIGN_LEFT, false},
+    {"Tag", 14, ALIGN_LEFT, false},
+    {"What", 0, ALIGN_LEFT, true},
+    {"Place", 16, ALIGN_LEFT, false},
+    {"Stands", 0, ALIGN_LEFT, false},
 };
 
 bool
@@ -39,8 +39,8 @@ report_list(const struct report_style *style, const struct kinds *kinds,
 }
 
 static const struct table_column FACT_COLUMNS[] = {
-    {"", ALIGN_LEFT, 14, false},
-    {"", ALIGN_LEFT, 0, true},
+    {"", 14, ALIGN_LEFT, false},
+    {"", 0, ALIGN_LEFT, true},
 };
 
 /* Adds a fact, unless there is nothing to say. */
@@ -155,11 +155,11 @@ report_show(const struct report_style *style, const struct kinds *kinds,
 }
 
 static const struct table_column VESSEL_COLUMNS[] = {
-    {"Vessel", ALIGN_LEFT, 20, false},
-    {"Base", ALIGN_LEFT, 16, false},
-    {"Use", ALIGN_LEFT, 0, false},
-    {"Lay-up", ALIGN_LEFT, 15, false},
-    {"Rule sheets", ALIGN_LEFT, 0, true},
+    {"Vessel", 20, ALIGN_LEFT, false},
+    {"Base", 16, ALIGN_LEFT, false},
+    {"Use", 0, ALIGN_LEFT, false},
+    {"Lay-up", 15, ALIGN_LEFT, false},
+    {"Rule sheets", 0, ALIGN_LEFT, true},
 };
 
 /* Adds "1 Nov to 31 Mar". */
@@ -211,12 +211,12 @@ report_vessels(const struct report_style *style, const struct inventory *invento
 }
 
 static const struct table_column STATION_COLUMNS[] = {
-    {"Station", ALIGN_LEFT, 20, false},
-    {"Base", ALIGN_LEFT, 14, false},
-    {"Open days", ALIGN_RIGHT, 0, false},
-    {"Closed", ALIGN_LEFT, 18, false},
-    {"Trip", ALIGN_RIGHT, 14, false},
-    {"Services", ALIGN_LEFT, 0, true},
+    {"Station", 20, ALIGN_LEFT, false},
+    {"Base", 14, ALIGN_LEFT, false},
+    {"Open days", 0, ALIGN_RIGHT, false},
+    {"Closed", 18, ALIGN_LEFT, false},
+    {"Trip", 14, ALIGN_RIGHT, false},
+    {"Services", 0, ALIGN_LEFT, true},
 };
 
 static void

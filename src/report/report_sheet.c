@@ -2,10 +2,10 @@
 #include "report/words.h"
 
 static const struct table_column SHEETS_COLUMNS[] = {
-    {"Sheet", ALIGN_LEFT, 24, false},
-    {"Rules", ALIGN_RIGHT, 0, false},
-    {"Compiled", ALIGN_LEFT, 0, false},
-    {"What it is", ALIGN_LEFT, 0, true},
+    {"Sheet", 24, ALIGN_LEFT, false},
+    {"Rules", 0, ALIGN_RIGHT, false},
+    {"Compiled", 0, ALIGN_LEFT, false},
+    {"What it is", 0, ALIGN_LEFT, true},
 };
 
 bool
@@ -33,8 +33,8 @@ report_sheets(const struct report_style *style, const struct sheet *const *sheet
 }
 
 static const struct table_column RULE_COLUMNS[] = {
-    {"", ALIGN_LEFT, 8, false},
-    {"", ALIGN_LEFT, 0, true},
+    {"", 8, ALIGN_LEFT, false},
+    {"", 0, ALIGN_LEFT, true},
 };
 
 static void
@@ -245,12 +245,9 @@ write_rule(const struct report_style *style, const struct rule *rule, struct tex
 		table_add(&table, HUE_NONE, text_string(&words) + 2);
 	}
 	text_reset(&words);
-	text_add_format(&words, "%s (%s)", rule->source, standing_word(rule->standing));
+	add_source(rule->source, rule->standing, &words);
 	table_add(&table, HUE_NONE, "Source");
-	table_add(&table, HUE_NONE,
-	    text_same_letters(rule->source, standing_word(rule->standing))
-		? rule->source
-		: text_string(&words));
+	table_add(&table, HUE_NONE, text_string(&words));
 	return text_check(&words, fault) && table_write(&table, out, fault);
 }
 

@@ -3,8 +3,8 @@
 #include "report/words.h"
 
 static const struct table_column WHY_COLUMNS[] = {
-    {"", ALIGN_LEFT, 12, false},
-    {"", ALIGN_LEFT, 0, true},
+    {"", 12, ALIGN_LEFT, false},
+    {"", 0, ALIGN_LEFT, true},
 };
 
 static void

@@ -5,8 +5,8 @@
 #include <string.h>
 
 static const struct table_column GROUP_COLUMNS[] = {
-    {"", ALIGN_LEFT, 28, false},
-    {"", ALIGN_LEFT, 0, true},
+    {"", 28, ALIGN_LEFT, false},
+    {"", 0, ALIGN_LEFT, true},
 };
 
 static const char *
@@ -153,9 +153,10 @@ kind_came_before(
 	return false;
 }
 
-/* Adds every routine task of one kind, with the tags it is for. */
+/* Adds every routine task of one kind with the tags it is for; what to do goes to `extra`. */
 static void
-add_habits(const struct shore_page *page, size_t at, struct text *words)
+add_habits(
+    const struct shore_page *page, size_t at, struct text *words, struct text *extra)
 {
 	const struct shore_lines *lines = &page->list->routines;
 	bool any = false;
@@ -165,9 +166,11 @@ add_habits(const struct shore_page *page, size_t at, struct text *words)
 		    came_before(page, lines, i)) {
 			continue;
 		}
-		text_add_format(words, "%s%s: ", any ? "; " : "",
-		    line->what[0] == '\0' ? task_word(line->task) : line->what);
+		text_add_format(words, "%s%s ", any ? "; " : "", task_word(line->task));
 		add_tags(page, lines, i, words);
+		if (line->what[0] != '\0') {
+			text_add_format(extra, "; %s", line->what);
+		}
 		any = true;
 	}
 }
@@ -181,6 +184,7 @@ write_habits(const struct shore_page *page, struct fault *fault)
 	}
 	SCOPED_TABLE table;
 	SCOPED_TEXT words = {0};
+	SCOPED_TEXT extra = {0};
 	table_init(&table, GROUP_COLUMNS, 2, 0, page->style->colour);
 	for (size_t i = 0; i < lines->count; i++) {
 		if (kind_came_before(page, lines, i)) {
@@ -189,9 +193,12 @@ write_habits(const struct shore_page *page, struct fault *fault)
 		table_add(&table, HUE_NONE,
 		    kind_name(page->kinds, kind_of(page, &lines->items[i])));
 		text_reset(&words);
-		add_habits(page, i, &words);
-		table_add(&table, HUE_NONE, text_string(&words));
+		text_reset(&extra);
+		add_habits(page, i, &words, &extra);
+		table_add_extra(
+		    &table, HUE_NONE, text_string(&words), text_string(&extra));
 	}
 	text_add(page->out, "\nHabits, all the year\n");
-	return text_check(&words, fault) && table_write(&table, page->out, fault);
+	return text_check(&words, fault) && text_check(&extra, fault) &&
+	       table_write(&table, page->out, fault);
 }

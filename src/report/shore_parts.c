@@ -4,13 +4,12 @@
 #include "report/words.h"
 
 static const struct table_column PART_COLUMNS[] = {
-    {"", ALIGN_LEFT, 0, false},  /* tick box */
-    {"", ALIGN_LEFT, 12, false}, /* tag */
-    {"", ALIGN_LEFT, 0, true},   /* what it is */
-    {"", ALIGN_LEFT, 8, false},  /* task */
-    {"", ALIGN_LEFT, 12, false}, /* due, and the state where it has passed */
-    {"", ALIGN_LEFT, 25, false}, /* window */
-    {"", ALIGN_RIGHT, 16, false},
+    {"", 16, ALIGN_LEFT, false}, /* tick box and tag */
+    {"", 0, ALIGN_LEFT, true},   /* what it is */
+    {"", 8, ALIGN_LEFT, false},  /* task */
+    {"", 12, ALIGN_LEFT, false}, /* due, and the state where it has passed */
+    {"", 25, ALIGN_LEFT, false}, /* window */
+    {"", 16, ALIGN_RIGHT, false},
 };
 
 /* True when both ends of a window are inside the winter, so that their years go without
@@ -25,30 +24,50 @@ in_winter(const struct shore_page *page, struct span window)
 	       (window.last == DAY_NONE || span_has(span, window.last));
 }
 
-static bool
-has_window(const struct shore_line *line)
+/* The days on which a line can be done, as far as they are still to come. */
+static struct span
+window_of(const struct shore_page *page, const struct shore_line *line)
 {
-	return line->not_before != DAY_NONE || line->not_after != DAY_NONE;
+	struct span window = {line->not_before, line->not_after};
+	if (window.first <= page->style->today) {
+		window.first = DAY_NONE;
+	}
+	return window;
 }
 
-/* True when every line has the same window, and it has one. */
+/* True when every line has the same window, and it has one. A part that goes with its parent
+ * has its parent's. */
 static bool
-same_window(const struct shore_lines *lines)
+same_window(
+    const struct shore_page *page, const struct shore_lines *lines, struct span *out)
 {
-	for (size_t i = 1; i < lines->count; i++) {
-		if (lines->items[i].not_before != lines->items[0].not_before ||
-		    lines->items[i].not_after != lines->items[0].not_after) {
+	bool found = false;
+	for (size_t i = 0; i < lines->count; i++) {
+		struct span window = window_of(page, &lines->items[i]);
+		if (lines->items[i].with_parent) {
+			continue;
+		}
+		if (found && (window.first != out->first || window.last != out->last)) {
 			return false;
 		}
+		*out = window;
+		found = true;
 	}
-	return lines->count > 0 && has_window(&lines->items[0]);
+	return found && (out->first != DAY_NONE || out->last != DAY_NONE);
+}
+
+/* Adds "[ ] LR-1", with no place to break. */
+static void
+add_tick(const struct shore_page *page, const struct shore_line *line, struct text *words)
+{
+	text_add_format(
+	    words, "[%c]%c%s", GLUE, GLUE, page->inventory->items[line->item].tag);
 }
 
 /* Adds what is odd about this line. */
 static void
 add_line_note(const struct shore_line *line, struct text *words)
 {
-	text_add(words, line->with_parent ? ", renewed at that service" : "");
 	if (!line->carries && line->due_again != DAY_NONE) {
 		text_add(words, "; lapses in the season, due again ");
 		add_day(line->due_again, "", words);
@@ -73,8 +92,9 @@ add_line(const struct shore_page *page, const struct shore_line *line,
     const struct part_shape *shape, struct table *table, struct text *words)
 {
 	char money[MONEY_WORDS_SIZE];
-	table_add(table, HUE_NONE, "[ ]");
-	table_add(table, HUE_STRONG, page->inventory->items[line->item].tag);
+	text_reset(words);
+	add_tick(page, line, words);
+	table_add(table, HUE_STRONG, text_string(words));
 	text_reset(words);
 	add_line_note(line, words);
 	add_item_cell(
@@ -87,8 +107,8 @@ add_line(const struct shore_page *page, const struct shore_line *line,
 	enum hue hue = line->state == STATE_IN_DATE ? HUE_NONE : state_hue(line->state);
 	table_add(table, hue, text_string(words));
 	text_reset(words);
-	if (shape->window) {
-		struct span window = {line->not_before, line->not_after};
+	if (shape->window && !line->with_parent) {
+		struct span window = window_of(page, line);
 		add_window_words(window, !in_winter(page, window), words);
 	}
 	table_add(table, HUE_NONE, text_string(words));
@@ -121,9 +141,8 @@ write_part(const struct shore_page *page, const char *heading,
 	SCOPED_TEXT words = {0};
 	struct part_shape settled = *shape;
 	text_add(&words, heading);
-	if (shape->window && same_window(lines)) {
-		struct span window = {
-		    lines->items[0].not_before, lines->items[0].not_after};
+	struct span window = {DAY_NONE, DAY_NONE};
+	if (shape->window && same_window(page, lines, &window)) {
 		text_add(&words, shape->window_lead == NULL ? ", " : shape->window_lead);
 		add_window_words(window, true, &words);
 		text_add(&words, shape->window_tail == NULL ? "" : shape->window_tail);
@@ -172,21 +191,13 @@ hazard_name(enum hazard hazard)
 	return "";
 }
 
-/* Writes the caution of each marked hazard once. */
 static void
-write_cautions(const struct shore_page *page, const bool seen[HAZARD_COUNT],
-    const char *(*caution_of)(const struct kinds *, enum hazard))
+write_caution(const struct shore_page *page, enum hazard hazard, const char *caution)
 {
 	SCOPED_TEXT words = {0};
-	for (int hazard = 0; hazard < HAZARD_COUNT; hazard++) {
-		const char *caution =
-		    seen[hazard] ? caution_of(page->kinds, (enum hazard)hazard) : "";
-		if (caution[0] != '\0') {
-			text_reset(&words);
-			text_add_format(&words, "! %s: %s",
-			    hazard_name((enum hazard)hazard), caution);
-			paragraph(text_string(&words), 0, 2, page->out);
-		}
+	if (caution[0] != '\0') {
+		text_add_format(&words, "! %s: %s", hazard_name(hazard), caution);
+		paragraph(text_string(&words), 0, 2, page->out);
 	}
 	page->out->failed = page->out->failed || words.failed;
 }
@@ -201,14 +212,14 @@ add_trip_heading(const struct trip *trip, struct text *words)
 	add_day(trip->hand_in, "", words);
 	text_add_format(
 	    words, " at %s", trip->name[0] == '\0' ? "an approved station" : trip->name);
+	if (trip->assumed) {
+		text_add_format(
+		    words, " (%d open days assumed: ask)", ASSUMED_TURN_ROUND_DAYS);
+	}
 	if (trip->collect != DAY_NONE && trip->collect != DAY_NEVER) {
 		text_add_format(
 		    words, "; collect %.3s ", weekday_name(day_of_week(trip->collect)));
 		add_day(trip->collect, "", words);
-	}
-	if (trip->assumed) {
-		text_add_format(
-		    words, " (if it takes %d open days: ask)", ASSUMED_TURN_ROUND_DAYS);
 	}
 }
 
@@ -233,17 +244,22 @@ write_hand_in(const struct shore_page *page, struct fault *fault)
 		mark_hazards(page, &trip->lines, false, seen);
 	}
 	mark_hazards(page, &page->list->now, true, seen);
-	write_cautions(page, seen, kinds_carry_caution);
+	for (int hazard = 0; hazard < HAZARD_COUNT; hazard++) {
+		if (seen[hazard]) {
+			write_caution(page, (enum hazard)hazard,
+			    kinds_carry_caution(page->kinds, (enum hazard)hazard));
+		}
+	}
 	return text_check(&words, fault);
 }
 
 /* ---- what can't be done, what goes ---- */
 
 static const struct table_column CANNOT_COLUMNS[] = {
-    {"", ALIGN_LEFT, 12, false}, /* tag */
-    {"", ALIGN_LEFT, 24, false}, /* what it is */
-    {"", ALIGN_LEFT, 8, false},  /* task */
-    {"", ALIGN_LEFT, 0, true},   /* reason */
+    {"", 12, ALIGN_LEFT, false}, /* tag */
+    {"", 24, ALIGN_LEFT, false}, /* what it is */
+    {"", 8, ALIGN_LEFT, false},  /* task */
+    {"", 0, ALIGN_LEFT, true},   /* reason */
 };
 
 bool
@@ -274,16 +290,47 @@ write_cannot(const struct shore_page *page, struct fault *fault)
 	return text_check(&words, fault) && table_write(&table, page->out, fault);
 }
 
+static enum hazard
+hazard_of(const struct shore_page *page, const struct shore_line *line)
+{
+	const struct item *item = &page->inventory->items[line->item];
+	const struct kind *kind = kinds_find(page->kinds, item->kind);
+	return kind == NULL ? HAZARD_NONE : kind->hazard;
+}
+
+/* Writes the things of one hazard, a tick box each, and how to be rid of them. */
+static bool
+write_dispose_of(const struct shore_page *page, enum hazard hazard, struct fault *fault)
+{
+	const struct shore_lines *lines = &page->list->dispose;
+	SCOPED_TEXT words = {0};
+	for (size_t i = 0; i < lines->count; i++) {
+		const struct shore_line *line = &lines->items[i];
+		if (hazard_of(page, line) == hazard) {
+			text_add(&words, words.length == 0 ? "" : "; ");
+			add_tick(page, line, &words);
+			text_add_byte(&words, ' ');
+			add_item_name(page->kinds, page->inventory, line->item, &words);
+		}
+	}
+	if (words.length > 0) {
+		paragraph(text_string(&words), 0, 4, page->out);
+		write_caution(page, hazard, kinds_disposal_caution(page->kinds, hazard));
+	}
+	return text_check(&words, fault);
+}
+
 bool
 write_dispose(const struct shore_page *page, struct fault *fault)
 {
-	static const struct part_shape SHAPE = {.due = true};
-	bool seen[HAZARD_COUNT] = {false};
-	if (!write_part(page, "Dispose of, once out of date or replaced",
-		&page->list->dispose, &SHAPE, fault)) {
-		return false;
+	if (page->list->dispose.count == 0) {
+		return true;
 	}
-	mark_hazards(page, &page->list->dispose, false, seen);
-	write_cautions(page, seen, kinds_disposal_caution);
+	text_add(page->out, "\nDispose of, once out of date or replaced\n");
+	for (int hazard = 0; hazard < HAZARD_COUNT; hazard++) {
+		if (!write_dispose_of(page, (enum hazard)hazard, fault)) {
+			return false;
+		}
+	}
 	return true;
 }

@@ -116,7 +116,7 @@ add_piece(const struct piece *piece, struct text *out)
 {
 	for (size_t i = 0; i < piece->length; i++) {
 		char byte = piece->start[i];
-		text_add_byte(out, byte == GLUE ? ' ' : byte);
+		text_add_byte(out, (char)(byte == GLUE ? ' ' : byte));
 	}
 }
 
@@ -213,22 +213,27 @@ has_headings(const struct table *table)
 	return false;
 }
 
-/* The width a column would like, its own limit counted; 0 when all its cells are empty. */
+/* The width of a column's widest cell or heading, without the endings where `heads`; 0 when
+ * all its cells are empty. */
 static size_t
-wanted_width(const struct table *table, size_t column)
+natural_width(const struct table *table, size_t column, bool heads)
 {
-	const struct table_column *spec = &table->columns[column];
 	size_t width = 0;
 	for (size_t r = 0; r < table_rows(table); r++) {
+		size_t at = r * table->column_count + column;
 		size_t wide = utf8_columns(cell_words(table, r, column));
+		size_t extra = table->items[at].extra;
+		if (heads && extra > 0) {
+			const char *words = cell_words(table, r, column);
+			wide -= utf8_columns(words + strlen(words) - extra);
+		}
 		width = wide > width ? wide : width;
 	}
 	if (width == 0) {
 		return 0;
 	}
-	size_t heading = utf8_columns(spec->heading);
-	width = heading > width ? heading : width;
-	return spec->most > 0 && width > spec->most ? spec->most : width;
+	size_t heading = utf8_columns(table->columns[column].heading);
+	return heading > width ? heading : width;
 }
 
 /* What a table of these widths needs; an empty column takes no gap either. */
@@ -242,27 +247,78 @@ total_width(const struct table *table, const size_t *widths)
 	return total > GAP ? total - GAP : total;
 }
 
-/* Takes columns from the flexible column down to a readable width, then from whichever is
- * widest, until the table fits the page. */
+/* The column that is furthest over its limit; column_count when none is. */
+static size_t
+most_over_limit(const struct table *table, const size_t *widths)
+{
+	size_t found = table->column_count;
+	size_t over = 0;
+	for (size_t c = 0; c < table->column_count; c++) {
+		size_t most = table->columns[c].most;
+		if (most > 0 && widths[c] > most && widths[c] - most > over) {
+			over = widths[c] - most;
+			found = c;
+		}
+	}
+	return found;
+}
+
+static size_t
+flexible_column(const struct table *table)
+{
+	size_t c = 0;
+	while (c < table->column_count && !table->columns[c].flexible) {
+		c++;
+	}
+	return c;
+}
+
+/* Takes from the flexible column down to a readable width, then from whichever is widest,
+ * until the table fits the page. */
 static void
-fit_widths(const struct table *table, size_t *widths)
+squeeze(const struct table *table, size_t *widths)
 {
 	enum { READABLE = 16 };
 
+	size_t flexible = flexible_column(table);
 	while (total_width(table, widths) > PAGE_COLUMNS) {
 		size_t from = 0;
 		for (size_t c = 0; c < table->column_count; c++) {
 			from = widths[c] > widths[from] ? c : from;
 		}
-		for (size_t c = 0; c < table->column_count; c++) {
-			if (table->columns[c].flexible && widths[c] > READABLE) {
-				from = c;
-			}
+		if (flexible < table->column_count && widths[flexible] > READABLE) {
+			from = flexible;
 		}
 		if (widths[from] <= LEAST_WIDTH) {
 			return; /* TABLE_COLUMNS_MAX of these fit the page */
 		}
 		widths[from]--;
+	}
+}
+
+/* Finds widths that fit the page. Endings go first, then what columns have over their
+ * limits, then the flexible column's width; what is left over in the end is its. */
+static void
+fit_widths(const struct table *table, size_t *widths)
+{
+	for (size_t c = 0; c < table->column_count; c++) {
+		widths[c] = natural_width(table, c, true);
+	}
+	while (total_width(table, widths) > PAGE_COLUMNS) {
+		size_t over = most_over_limit(table, widths);
+		if (over == table->column_count) {
+			break;
+		}
+		widths[over] = table->columns[over].most;
+	}
+	squeeze(table, widths);
+	size_t flexible = flexible_column(table);
+	size_t total = total_width(table, widths);
+	if (flexible < table->column_count && total < PAGE_COLUMNS &&
+	    widths[flexible] > 0) {
+		size_t natural = natural_width(table, flexible, false);
+		size_t room = widths[flexible] + PAGE_COLUMNS - total;
+		widths[flexible] = natural < room ? natural : room;
 	}
 }
 
@@ -382,9 +438,6 @@ table_write(const struct table *table, struct text *out, struct fault *fault)
 		return text_check(out, fault);
 	}
 	size_t widths[TABLE_COLUMNS_MAX] = {0};
-	for (size_t c = 0; c < table->column_count; c++) {
-		widths[c] = wanted_width(table, c);
-	}
 	fit_widths(table, widths);
 	if (has_headings(table)) {
 		write_headings(table, widths, out);

@@ -35,8 +35,8 @@ enum hue {
 /* One column. A table has one flexible column at most; it gets what the others leave. */
 struct table_column {
 	const char *heading; /* borrowed; a table whose headings are all "" has none */
+	size_t most;         /* widest it may be where the page is full; 0 for no limit */
 	enum align align;
-	size_t most; /* widest it may get, in columns; 0 for no limit of its own */
 	bool flexible;
 };
 

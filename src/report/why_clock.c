@@ -259,17 +259,13 @@ add_clock_source(const struct reading *reading, struct text *out)
 {
 	const struct rule *rule = reading->rule;
 	const char *source = reading->source == NULL ? "" : reading->source;
-	const char *standing = rule == NULL ? "" : standing_word(rule->standing);
-	if (source[0] == '\0') {
-		source = rule == NULL ? "what is on record for it" : "none named";
-	}
-	text_add_format(out, " Source: %s", source);
-	if (standing[0] != '\0' && !text_same_letters(source, standing)) {
-		text_add_format(out, " (%s)", standing);
-	}
+	text_add(out, " Source: ");
 	if (rule == NULL) {
-		text_add_format(out, "; grade %s.", grade_word(reading->grade));
+		text_add_format(out, "%s; grade %s.",
+		    source[0] == '\0' ? "what is on record for it" : source,
+		    grade_word(reading->grade));
 	} else {
+		add_source(source, rule->standing, out);
 		text_add_format(out, "; rule %s of sheet %s, grade %s.", rule->id,
 		    rule->sheet, grade_word(reading->grade));
 	}

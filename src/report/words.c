@@ -29,15 +29,22 @@ add_item_name(const struct kinds *kinds, const struct inventory *inventory, size
 	}
 }
 
+/* Adds the description, unless it only says again what the kind's name says. */
+static void
+add_description(const struct kinds *kinds, const struct item *item, struct text *out)
+{
+	if (item->description[0] != '\0' &&
+	    !text_same_letters(item->description, kind_name(kinds, item->kind))) {
+		text_add_format(out, ", %s", item->description);
+	}
+}
+
 void
 add_item_words(const struct kinds *kinds, const struct inventory *inventory, size_t item,
     struct text *out)
 {
-	const char *description = inventory->items[item].description;
 	add_item_name(kinds, inventory, item, out);
-	if (description[0] != '\0') {
-		text_add_format(out, ", %s", description);
-	}
+	add_description(kinds, &inventory->items[item], out);
 }
 
 void
@@ -46,12 +53,9 @@ add_item_cell(const struct kinds *kinds, const struct inventory *inventory, size
 {
 	SCOPED_TEXT name = {0};
 	SCOPED_TEXT extra = {0};
-	const char *description = inventory->items[item].description;
 	add_item_name(kinds, inventory, item, &name);
 	text_add(&name, note);
-	if (description[0] != '\0') {
-		text_add_format(&extra, ", %s", description);
-	}
+	add_description(kinds, &inventory->items[item], &extra);
 	table_add_extra(table, HUE_NONE, text_string(&name), text_string(&extra));
 	table->words.failed = table->words.failed || name.failed || extra.failed;
 }
@@ -93,7 +97,7 @@ static void
 add_glued(const char *words, struct text *out)
 {
 	for (; *words != '\0'; words++) {
-		text_add_byte(out, *words == ' ' ? GLUE : *words);
+		text_add_byte(out, (char)(*words == ' ' ? GLUE : *words));
 	}
 }
 
@@ -162,9 +166,12 @@ add_state_words(const struct standing_now *standing, day_t today, struct text *o
 		break;
 	}
 	if (standing->missing[0] != '\0') {
-		bool unknown = standing->state == STATE_DATE_UNKNOWN;
-		text_add(out, unknown ? ": " : "; not all known: ");
-		add_missing_words(standing->missing, out);
+		if (standing->state == STATE_DATE_UNKNOWN) {
+			text_add(out, ": ");
+			add_missing_words(standing->missing, out);
+		} else {
+			text_add_format(out, "; %s not known", standing->missing);
+		}
 	}
 }
 
@@ -202,6 +209,17 @@ task_noun(enum task task)
 		return "registration";
 	}
 	return "";
+}
+
+void
+add_source(const char *source, enum standing standing, struct text *out)
+{
+	const char *word = standing_word(standing);
+	text_add(out, source);
+	if (standing != STANDING_COMMON_PRACTICE ||
+	    strncmp(source, word, strlen(word)) != 0) {
+		text_add_format(out, " (%s)", word);
+	}
 }
 
 /* Adds a day of a window: without its year where that goes without saying. */

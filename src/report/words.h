@@ -36,7 +36,7 @@ struct standing_now {
 };
 
 /* Adds the state: "in date", "overdue since 1 Nov 2026", "expired", "life-expired",
- * "date unknown: enter the made date"; "in date until 1 Feb 2027" inside a window that is
+ * "date unknown: enter the made date"; "in date; made not known"; "in date until 1 Feb 2027" inside a window that is
  * past its due day. */
 void add_state_words(const struct standing_now *standing, day_t today, struct text *out);
 
@@ -53,6 +53,10 @@ void add_window_words(struct span window, bool years, struct text *out);
 /* Adds the day in words, or `otherwise` when there is none. Its blanks are GLUE: for words
  * that go into a table or a paragraph. */
 void add_day(day_t day, const char *otherwise, struct text *out);
+
+/* Adds a source and, in brackets, its standing; only once where the source itself starts by
+ * saying that it is common practice. */
+void add_source(const char *source, enum standing standing, struct text *out);
 
 /* Adds the stamp in words, with GLUE as above. */
 void add_stamp(struct stamp stamp, struct text *out);

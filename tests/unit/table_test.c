@@ -7,15 +7,15 @@
 #include <string.h>
 
 static const struct table_column THREE[] = {
-    {"Tag", ALIGN_LEFT, 0, false},
-    {"What", ALIGN_LEFT, 0, true},
-    {"Price", ALIGN_RIGHT, 0, false},
+    {"Tag", 0, ALIGN_LEFT, false},
+    {"What", 0, ALIGN_LEFT, true},
+    {"Price", 0, ALIGN_RIGHT, false},
 };
 
 static const struct table_column PLAIN[] = {
-    {"", ALIGN_LEFT, 0, false},
-    {"", ALIGN_LEFT, 0, true},
-    {"", ALIGN_LEFT, 0, false},
+    {"", 0, ALIGN_LEFT, false},
+    {"", 0, ALIGN_LEFT, true},
+    {"", 0, ALIGN_LEFT, false},
 };
 
 static void
@@ -204,10 +204,10 @@ no_line_is_wider_than_the_page_or_ends_in_a_blank(void **state)
 {
 	(void)state;
 	static const struct table_column EIGHT[TABLE_COLUMNS_MAX] = {
-	    {"one", ALIGN_LEFT, 0, false}, {"two", ALIGN_RIGHT, 0, false},
-	    {"three", ALIGN_LEFT, 12, false}, {"four", ALIGN_LEFT, 0, true},
-	    {"five", ALIGN_LEFT, 0, false}, {"six", ALIGN_RIGHT, 9, false},
-	    {"seven", ALIGN_LEFT, 0, false}, {"eight", ALIGN_LEFT, 0, false}};
+	    {"one", 0, ALIGN_LEFT, false}, {"two", 0, ALIGN_RIGHT, false},
+	    {"three", 12, ALIGN_LEFT, false}, {"four", 0, ALIGN_LEFT, true},
+	    {"five", 0, ALIGN_LEFT, false}, {"six", 9, ALIGN_RIGHT, false},
+	    {"seven", 0, ALIGN_LEFT, false}, {"eight", 0, ALIGN_LEFT, false}};
 	unsigned seed = 7;
 	for (int round = 0; round < 300; round++) {
 		SCOPED_TABLE table;
