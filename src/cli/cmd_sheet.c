@@ -23,13 +23,17 @@ list(struct context *context, struct fault *fault)
 	if (sheets == NULL) {
 		return fault_memory(fault);
 	}
+	size_t read = 0;
 	for (size_t i = 0; i < count; i++) {
-		if (!shelf_sheet(
-			&context->shelf, names[i], &context->notes, &sheets[i], fault)) {
-			return false;
+		struct fault broken = {0};
+		if (shelf_sheet(&context->shelf, names[i], &context->notes, &sheets[read],
+			&broken)) {
+			read++;
+		} else {
+			context_note(context, "left out: %s", broken.text);
 		}
 	}
-	return report_sheets(&context->style, sheets, count, &context->out, fault);
+	return report_sheets(&context->style, sheets, read, &context->out, fault);
 }
 
 static bool

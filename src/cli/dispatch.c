@@ -101,9 +101,9 @@ set_out(struct context *context, struct fault *fault)
 {
 	context->json = options_has(context->given, "json");
 	if (context->json && !context->command->json) {
-		return fault_set(fault, FAULT_USAGE,
-		    "becket %s has no answer as JSON; try \"becket %s --help\"",
-		    context->command->name, context->command->name);
+		char who[64];
+		(void)snprintf(who, sizeof who, "becket %s", context->command->name);
+		return usage_fault(fault, who, "--json does not go with this command");
 	}
 	if (!place_book(context, fault) || !set_today(context, fault)) {
 		return false;
@@ -180,7 +180,7 @@ unknown_command(const char *found, struct fault *fault)
 	const char *nearest = nearest_word(found, names, count);
 	if (nearest != NULL) {
 		return usage_fault(fault, "becket",
-		    "there is no command \"%s\"; did you mean \"%s\"?", found, nearest);
+		    "there is no command \"%s\" (did you mean \"%s\"?)", found, nearest);
 	}
 	return usage_fault(fault, "becket", "there is no command \"%s\"", found);
 }

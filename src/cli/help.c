@@ -4,19 +4,34 @@
 
 enum { HELP_COLUMNS = 80 };
 
+/* How long the next piece is that must stay on one line: a word, or all between brackets. */
+static size_t
+piece_length(const char *words)
+{
+	size_t length = 0;
+	int open = 0;
+	for (; words[length] != '\0' && words[length] != '\n'; length++) {
+		if (words[length] == ' ' && open == 0) {
+			break;
+		}
+		open += words[length] == '[' ? 1 : 0;
+		open -= words[length] == ']' ? 1 : 0;
+	}
+	return length;
+}
+
 /* Adds words, broken into lines of at most HELP_COLUMNS and indented; the first line goes
- * on from `column`. A line feed in the words starts a new line. */
+ * on from `column`. */
 static void
 add_wrapped(struct text *out, const char *words, size_t indent, size_t column)
 {
 	bool first = true;
 	while (*words != '\0') {
-		size_t length = strcspn(words, " \n");
-		bool wraps = !first && column + 1 + length > HELP_COLUMNS;
-		if (wraps) {
+		size_t length = piece_length(words);
+		if (!first && column + 1 + length > HELP_COLUMNS) {
 			text_add_format(out, "\n%*s", (int)indent, "");
 			column = indent;
-		} else if (!first && column > indent) {
+		} else if (!first) {
 			text_add_byte(out, ' ');
 			column++;
 		}
@@ -24,12 +39,6 @@ add_wrapped(struct text *out, const char *words, size_t indent, size_t column)
 		column += length;
 		first = false;
 		words += length;
-		if (*words == '\n') {
-			text_add_format(
-			    out, "\n%*s", words[1] == '\n' ? 0 : (int)indent, "");
-			column = indent;
-			first = true;
-		}
 		words += *words == '\0' ? 0 : 1;
 	}
 	text_add_byte(out, '\n');

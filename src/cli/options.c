@@ -83,7 +83,7 @@ unknown_option(const char *who, const char *found, const struct given_options *g
 	const char *nearest = nearest_option(given, typed);
 	if (nearest != NULL) {
 		return usage_fault(fault, who,
-		    "there is no option %s; did you mean --%s?", found, nearest);
+		    "there is no option %s (did you mean --%s?)", found, nearest);
 	}
 	return usage_fault(fault, who, "there is no option %s", found);
 }

@@ -1,0 +1,118 @@
+#!/usr/bin/env python3
+"""The help, the manual page and the completions name the same commands and options.
+
+    words_test.py BECKET
+
+Reads what the program says in each place and compares the words. The shells' own parsers
+check the completions where they are installed, scdoc the manual page.
+"""
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+
+BECKET = sys.argv[1]
+bad = 0
+
+
+def say(good, name, why=""):
+    global bad
+    bad += not good
+    print(("ok " if good else "not ok ") + name + (f": {why}" if why and not good else ""))
+
+
+def ask(*words):
+    environment = dict(os.environ, BECKET_BOOK="/nonexistent/book.db", HOME="/nonexistent")
+    done = subprocess.run([BECKET, *words], capture_output=True, text=True, check=False,
+                          env=environment)
+    if done.returncode != 0:
+        sys.exit(f"becket {' '.join(words)} ended with {done.returncode}: {done.stderr}")
+    return done.stdout
+
+
+def section(text, heading):
+    """The lines below a heading up to the next blank one."""
+    found = re.search(rf"^{heading}:\n((?:  .*\n)+)", text, re.MULTILINE)
+    return found.group(1) if found else ""
+
+
+def options_of_help(text):
+    both = section(text, "options") + section(text, "options of every command")
+    return set(re.findall(r"^  --([a-z-]+)", both, re.MULTILINE))
+
+
+def options_of_man(text, command):
+    part = re.search(rf"^## becket {command}\n(.*?)(?=^#)", text, re.DOTALL | re.MULTILINE)
+    return set(re.findall(r"^\*--([a-z-]+)\*", part.group(1) if part else "", re.MULTILINE))
+
+
+def options_of_bash(text, command):
+    """The words a command offers, and the common ones."""
+    line = re.search(rf'^\t{command}\) words="([^"]*)"', text, re.MULTILINE)
+    common = re.search(r"^\tlocal common='([^']*)'", text, re.MULTILINE)
+    words = (line.group(1) if line else "").replace("$common", common.group(1))
+    return set(re.findall(r"--([a-z-]+)", words))
+
+
+def options_of_zsh(text, command):
+    part = re.search(rf"^\t{command}\)\n(.*?) ;;$", text, re.DOTALL | re.MULTILINE)
+    return set(re.findall(r"^\t\t\t'\*?--([a-z-]+)\[", part.group(1) if part else "",
+                          re.MULTILINE))
+
+
+def check_command(command, man, bash, zsh):
+    text = ask("help", command)
+    wanted = options_of_help(text)
+    common = options_of_help(ask("help"))
+    say(ask(command, "--help") == text, f"{command} --help is what help {command} says")
+    usage = text.split("\n\n")[0]
+    shown = set(re.findall(r"--([a-z-]+)", usage))
+    say(shown == options_of_help("options:\n" + section(text, "options")),
+        f"the usage of {command} has its options")
+    for name, found in (("manual", options_of_man(man, command) | (common & wanted)),
+                        ("bash completion", options_of_bash(bash, command)),
+                        ("zsh completion", options_of_zsh(zsh, command))):
+        say(found == wanted, f"the {name} has the options of {command}",
+            ", ".join(sorted(found ^ wanted)))
+
+
+def check_tool(name, command, text):
+    if shutil.which(command[0]) is None:
+        print(f"skip {name}: {command[0]} is not installed")
+        return
+    with tempfile.NamedTemporaryFile("w+", suffix=".txt") as file:
+        file.write(text)
+        file.flush()
+        file.seek(0)
+        done = subprocess.run([*command, *([] if command[0] == "scdoc" else [file.name])],
+                              stdin=file, capture_output=True, text=True, check=False)
+    say(done.returncode == 0 and not done.stderr, name, done.stderr)
+
+
+def main():
+    overview = ask("help")
+    man, bash, zsh = (ask("help", "--man"), ask("help", "--completion", "bash"),
+                      ask("help", "--completion", "zsh"))
+    commands = re.findall(r"^  ([a-z]+) ", section(overview, "commands"), re.MULTILINE)
+    say(len(commands) > 10 and commands == sorted(commands),
+        "the commands are listed by name", str(commands))
+    say(re.findall(r"^## becket ([a-z]+)$", man, re.MULTILINE) == commands,
+        "the manual has every command")
+    offered = re.search(r"^\tlocal commands='([^']*)'", bash, re.MULTILINE).group(1).split()
+    say(offered == commands, "bash completion has every command")
+    described = re.search(r"commands=\(\n(.*?)\n\t\)", zsh, re.DOTALL).group(1)
+    say(re.findall(r"'([a-z]+):", described) == commands, "zsh completion has every command")
+    for command in commands:
+        check_command(command, man, bash, zsh)
+    check_tool("scdoc takes the manual", ["scdoc"], man)
+    check_tool("bash takes the completion", ["bash", "-n"], bash)
+    check_tool("zsh takes the completion", ["zsh", "-n"], zsh)
+    wide = [line for command in commands for line in ask("help", command).splitlines()
+            if len(line) > 80]
+    say(not wide, "the help fits 80 columns", "; ".join(wide))
+    return 1 if bad else 0
+
+
+sys.exit(main())

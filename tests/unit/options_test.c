@@ -1,0 +1,288 @@
+#include "cli/options.h"
+
+#include "becket_test.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static const struct option_spec OPTIONS[] = {
+    {.name = "vessel", .argument = "NAME", .help = "whose"},
+    {.name = "closed", .argument = "DAYS", .help = "shut", .repeatable = true},
+    {.name = "part-of", .argument = "TAG", .help = "parent"},
+    {.name = "use", .argument = "private|commercial", .help = "use"},
+    {.name = "strict", .help = "strictly"},
+    {.name = "secret", .help = "not shown", .hidden = true},
+};
+
+static const struct option_spec NEEDED[] = {
+    {.name = "on", .argument = "DATE", .help = "the day", .required = true},
+};
+
+static const struct word_spec WORDS[] = {
+    {.name = "TASK", .choices = "service|inspect", .help = "task", .required = true},
+    {.name = "TAG", .help = "items", .required = true, .repeatable = true},
+};
+
+static const struct word_spec ONE_WORD[] = {
+    {.name = "NAME", .help = "name"},
+};
+
+static const struct option_table PLAIN = {
+    .options = OPTIONS,
+    .option_count = sizeof OPTIONS / sizeof OPTIONS[0],
+    .words = ONE_WORD,
+    .word_count = 1,
+};
+
+static const struct option_table RECORD = {
+    .options = NEEDED,
+    .option_count = 1,
+    .words = WORDS,
+    .word_count = 2,
+};
+
+/* Parses and completes a line that ends in NULL. */
+static bool
+read_line(const struct option_table *table, const char *const *words,
+    struct given_options *given, struct fault *fault)
+{
+	struct command_line line = {words, 0};
+	while (words[line.count] != NULL) {
+		line.count++;
+	}
+	given->tables = table;
+	given->table_count = 1;
+	return options_parse("becket try", &line, false, given, fault) &&
+	       options_complete("becket try", given, fault);
+}
+
+#define LINE(...)                                                                        \
+	(const char *const[])                                                            \
+	{                                                                                \
+		__VA_ARGS__, NULL                                                        \
+	}
+
+/* Expects a usage fault with exactly these words before the pointer to help. */
+static void
+expect_fault(const struct option_table *table, const char *const *words, const char *text)
+{
+	SCOPED_OPTIONS given = {0};
+	struct fault fault = {0};
+	assert_false(read_line(table, words, &given, &fault));
+	assert_int_equal(fault.kind, FAULT_USAGE);
+	char expected[512];
+	(void)snprintf(expected, sizeof expected, "%s; try \"becket try --help\"", text);
+	assert_string_equal(fault.text, expected);
+}
+
+static void
+a_value_follows_its_option_or_an_equals_sign(void **state)
+{
+	(void)state;
+	SCOPED_OPTIONS given = {0};
+	struct fault fault = {0};
+	assert_true(read_line(&PLAIN,
+	    LINE("--vessel", "Two Words", "--use=private", "here"), &given, &fault));
+	assert_string_equal(options_value(&given, "vessel"), "Two Words");
+	assert_string_equal(options_value(&given, "use"), "private");
+	assert_string_equal(options_word(&given, 0), "here");
+	assert_null(options_word(&given, 1));
+	assert_false(options_has(&given, "strict"));
+}
+
+static void
+an_empty_value_is_a_value(void **state)
+{
+	(void)state;
+	SCOPED_OPTIONS given = {0};
+	struct fault fault = {0};
+	assert_true(
+	    read_line(&PLAIN, LINE("--vessel=", "--part-of", ""), &given, &fault));
+	assert_string_equal(options_value(&given, "vessel"), "");
+	assert_string_equal(options_value(&given, "part-of"), "");
+}
+
+static void
+an_underline_counts_as_a_hyphen(void **state)
+{
+	(void)state;
+	SCOPED_OPTIONS given = {0};
+	struct fault fault = {0};
+	assert_true(read_line(&PLAIN, LINE("--part_of", "LJ-1"), &given, &fault));
+	assert_string_equal(options_value(&given, "part-of"), "LJ-1");
+}
+
+static void
+a_repeatable_option_keeps_its_order(void **state)
+{
+	(void)state;
+	SCOPED_OPTIONS given = {0};
+	struct fault fault = {0};
+	assert_true(read_line(
+	    &PLAIN, LINE("--closed", "a", "--strict", "--closed=b"), &given, &fault));
+	size_t cursor = 0;
+	assert_string_equal(options_next(&given, "closed", &cursor), "a");
+	assert_string_equal(options_next(&given, "closed", &cursor), "b");
+	assert_null(options_next(&given, "closed", &cursor));
+	assert_true(options_has(&given, "strict"));
+}
+
+static void
+two_hyphens_end_the_options_and_one_is_a_word(void **state)
+{
+	(void)state;
+	SCOPED_OPTIONS given = {0};
+	struct fault fault = {0};
+	assert_true(read_line(&PLAIN, LINE("--", "--vessel"), &given, &fault));
+	assert_string_equal(options_word(&given, 0), "--vessel");
+	assert_false(options_has(&given, "vessel"));
+
+	SCOPED_OPTIONS dash = {0};
+	assert_true(read_line(&PLAIN, LINE("-"), &dash, &fault));
+	assert_string_equal(options_word(&dash, 0), "-");
+}
+
+static void
+leading_options_end_before_the_first_word(void **state)
+{
+	(void)state;
+	SCOPED_OPTIONS given = {.tables = &PLAIN, .table_count = 1};
+	struct fault fault = {0};
+	struct command_line line = {LINE("--vessel", "A", "due", "--strict"), 4};
+	assert_true(options_parse("becket", &line, true, &given, &fault));
+	assert_int_equal(line.count, 2);
+	assert_string_equal(line.items[0], "due");
+	assert_int_equal(given.words.count, 0);
+}
+
+static void
+an_unknown_option_is_named_with_the_nearest(void **state)
+{
+	(void)state;
+	expect_fault(&PLAIN, LINE("--vesel", "A"),
+	    "there is no option --vesel (did you mean --vessel?)");
+	expect_fault(&PLAIN, LINE("--vesel=A"),
+	    "there is no option --vesel=A (did you mean --vessel?)");
+	expect_fault(&PLAIN, LINE("--colour"), "there is no option --colour");
+	expect_fault(&PLAIN, LINE("-x"), "there is no option -x");
+	/* hidden ones are not suggested */
+	expect_fault(&PLAIN, LINE("--secrte"), "there is no option --secrte");
+}
+
+static void
+a_doubled_option_is_refused(void **state)
+{
+	(void)state;
+	expect_fault(&PLAIN, LINE("--vessel", "A", "--vessel", "A"),
+	    "--vessel is there twice, expected once");
+	expect_fault(&PLAIN, LINE("--strict", "--strict"),
+	    "--strict is there twice, expected once");
+}
+
+static void
+a_missing_value_is_refused(void **state)
+{
+	(void)state;
+	expect_fault(
+	    &PLAIN, LINE("--vessel"), "--vessel expects NAME, found nothing after it");
+	expect_fault(&PLAIN, LINE("--vessel", "--strict"),
+	    "--vessel expects NAME, found the option --strict (a value that starts so is "
+	    "written --vessel=--strict)");
+}
+
+static void
+a_switch_takes_no_value(void **state)
+{
+	(void)state;
+	expect_fault(
+	    &PLAIN, LINE("--strict=yes"), "--strict takes no value, found \"yes\"");
+}
+
+static void
+a_choice_is_one_of_its_words(void **state)
+{
+	(void)state;
+	expect_fault(&PLAIN, LINE("--use", "pleasure"),
+	    "--use expects one of private|commercial, found \"pleasure\"");
+	expect_fault(&PLAIN, LINE("--use", "priv"),
+	    "--use expects one of private|commercial, found \"priv\"");
+	expect_fault(&RECORD, LINE("polish", "LJ-1", "--on", "2026-01-01"),
+	    "expected one of service|inspect, found \"polish\"");
+	assert_true(options_is_choice("private|commercial"));
+	assert_false(options_is_choice("MM-DD..MM-DD|none"));
+	assert_false(options_is_choice("service"));
+}
+
+static void
+what_is_required_must_be_there(void **state)
+{
+	(void)state;
+	expect_fault(&RECORD, LINE("--on", "2026-01-01"), "TASK is missing");
+	expect_fault(&RECORD, LINE("service", "--on", "2026-01-01"), "TAG is missing");
+	expect_fault(&RECORD, LINE("service", "LJ-1"), "--on DATE is missing");
+}
+
+static void
+only_a_repeatable_word_may_come_again(void **state)
+{
+	(void)state;
+	expect_fault(&PLAIN, LINE("one", "two"), "\"two\" is a word too many");
+	SCOPED_OPTIONS given = {0};
+	struct fault fault = {0};
+	assert_true(read_line(&RECORD,
+	    LINE("service", "LJ-1", "LJ-2", "LJ-3", "--on", "x"), &given, &fault));
+	assert_int_equal(given.words.count, 4);
+	assert_string_equal(options_word(&given, 3), "LJ-3");
+}
+
+static void
+the_nearest_word_is_a_slip_away_or_there_is_none(void **state)
+{
+	(void)state;
+	static const char *const NAMES[] = {"winter", "why", "due", "liferaft-canister"};
+	assert_string_equal(nearest_word("wintre", NAMES, 4), "winter");
+	assert_string_equal(nearest_word("winer", NAMES, 4), "winter");
+	assert_string_equal(nearest_word("deu", NAMES, 4), "due");
+	assert_string_equal(
+	    nearest_word("liferaft-cannister", NAMES, 4), "liferaft-canister");
+	assert_null(nearest_word("summer", NAMES, 4));
+	assert_null(nearest_word("xy", NAMES, 4));
+	assert_null(nearest_word("", NAMES, 4));
+}
+
+static void
+the_usage_shows_required_before_optional(void **state)
+{
+	(void)state;
+	SCOPED_TEXT record = {0};
+	options_usage(&RECORD, &record);
+	assert_string_equal(text_string(&record), "TASK TAG... --on DATE");
+	SCOPED_TEXT plain = {0};
+	options_usage(&PLAIN, &plain);
+	assert_string_equal(text_string(&plain),
+	    "[NAME] [--vessel NAME] [--closed DAYS]... [--part-of TAG] "
+	    "[--use private|commercial] [--strict]");
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(a_value_follows_its_option_or_an_equals_sign),
+	    cmocka_unit_test(an_empty_value_is_a_value),
+	    cmocka_unit_test(an_underline_counts_as_a_hyphen),
+	    cmocka_unit_test(a_repeatable_option_keeps_its_order),
+	    cmocka_unit_test(two_hyphens_end_the_options_and_one_is_a_word),
+	    cmocka_unit_test(leading_options_end_before_the_first_word),
+	    cmocka_unit_test(an_unknown_option_is_named_with_the_nearest),
+	    cmocka_unit_test(a_doubled_option_is_refused),
+	    cmocka_unit_test(a_missing_value_is_refused),
+	    cmocka_unit_test(a_switch_takes_no_value),
+	    cmocka_unit_test(a_choice_is_one_of_its_words),
+	    cmocka_unit_test(what_is_required_must_be_there),
+	    cmocka_unit_test(only_a_repeatable_word_may_come_again),
+	    cmocka_unit_test(the_nearest_word_is_a_slip_away_or_there_is_none),
+	    cmocka_unit_test(the_usage_shows_required_before_optional),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
