@@ -184,7 +184,7 @@ fold_header(const char *header, char folded[FOLDED_SIZE])
 	for (const char *at = header; *at != '\0' && used < FOLDED_SIZE - 1; at++) {
 		unsigned char byte = (unsigned char)*at;
 		if (isalnum(byte) || byte >= 0x80) {
-			folded[used++] = (char)tolower(byte);
+			folded[used++] = (char)text_lower(*at);
 		}
 	}
 	folded[used] = '\0';

@@ -161,7 +161,7 @@ read_word(
 		length = sizeof small - 1;
 	}
 	for (size_t i = 0; i < length; i++) {
-		small[i] = (char)tolower((unsigned char)word[i]);
+		small[i] = (char)text_lower(word[i]);
 	}
 	small[length] = '\0';
 	return column == COLUMN_TASK ? task_parse(small, &row->record.task, fault)

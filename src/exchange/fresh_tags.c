@@ -45,6 +45,16 @@ static const struct {
     {"co-alarm", "CO"},
 };
 
+/* The capital for an ASCII letter; every other byte as it is. */
+static char
+capital(char letter)
+{
+	if (letter >= 'a' && letter <= 'z') {
+		return "ABCDEFGHIJKLMNOPQRSTUVWXYZ"[letter - 'a'];
+	}
+	return letter;
+}
+
 static void
 letters_of_kind(const char *kind, char letters[LETTERS_SIZE])
 {
@@ -59,7 +69,7 @@ letters_of_kind(const char *kind, char letters[LETTERS_SIZE])
 	bool word_starts = true;
 	for (const char *at = kind; *at != '\0' && used < 3; at++) {
 		if (word_starts && isalnum((unsigned char)*at)) {
-			letters[used++] = (char)toupper((unsigned char)*at);
+			letters[used++] = capital(*at);
 		}
 		word_starts = !isalnum((unsigned char)*at);
 	}
