@@ -92,7 +92,8 @@ show_own() {
 			  --dates day-first      for dates like 30/04/2021 (or month-first)
 			  --vessel "Her name"    when the list has no column for the boat
 			  --map "Where=place"    when a column has a name of your own ("Where=ignore" to skip it)
-			The columns and the kinds of gear: becket help import, becket help kinds
+			The columns:       $BECKET import --help
+			The kinds of gear: $BECKET help kinds
 		END
 		exit 2
 	fi

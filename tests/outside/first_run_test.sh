@@ -1,0 +1,65 @@
+#!/bin/sh
+# The README's first command, as a newcomer types it: in a copy of the tree with nothing
+# built, without a list and with one that is good and one that is not.
+set -eu
+scratch=$(mktemp -d)
+trap 'rm -rf "$scratch"' EXIT
+cd "$ROOT"
+mkdir -p "$scratch/tree/tests" "$scratch/mine"
+cp -R meson.build src data "$scratch/tree"
+cp -R tests/meson.build tests/unit tests/support tests/fuzz "$scratch/tree/tests"
+cd "$scratch/mine"
+status=0
+
+# expect NAME COMMAND...: one result.
+expect() {
+	name=$1
+	shift
+	if "$@"; then
+		echo "ok first run: $name"
+	else
+		echo "not ok first run: $name"
+		status=1
+	fi
+}
+
+# run EXPECTED-STATUS WORDS...: runs it, keeping what it said in said.
+run() {
+	expected=$1
+	shift
+	got=0
+	sh "$scratch/tree/src/first-run.sh" "$@" >said 2>&1 || got=$?
+	[ "$got" = "$expected" ] || {
+		cat said
+		return 1
+	}
+}
+
+expect "builds and answers without a list" run 0
+expect "shows the owner's shore list" grep -q "^Quillfish: shore list" said
+expect "shows every boat of the fleet that is not in date" grep -q "^  Amberjay  .*overdue" said
+for name in owner fleet; do
+	expect "writes calendars/$name.ics" \
+		cmp "$scratch/tree/calendars/$name.ics" "$ROOT/calendars/$name.ics"
+done
+
+cat >bad.csv <<-END
+	vessel,tag,kind,made,served
+	Ternlet,LR-1,liferaft-valise,2019-05,12/11/2024
+END
+expect "refuses a list with a date that could be either way round" run 2 bad.csv
+expect "names the line and the column" grep -q "line 2, column served" said
+expect "makes no book of it" test ! -e "$scratch/tree/build/my-book.db"
+
+cat >good.csv <<-END
+	tag,kind,made,expires,served
+	LR-1,liferaft-valise,2019-05,,12/11/2024
+	FL-1,flare-red-hand,2023,06/2027,
+END
+expect "takes a good list with import's own options" \
+	run 0 good.csv --dates day-first --vessel "Ternlet"
+expect "shows its shore list" grep -q "^Ternlet: shore list" said
+expect "writes its calendar beside it" grep -q "^END:VCALENDAR" my-inventory.ics
+expect "may be run again" run 0 good.csv --dates day-first --vessel "Ternlet"
+expect "refuses a list that is not there" run 3 nothing.csv
+exit $status
