@@ -1,13 +1,13 @@
 #include "rules/kinds.h"
 
+#include "base/text.h"
+#include "rules/kind_words.h"
 #include "rules/yaml_schema.h"
 #include "rules/yaml_value.h"
 
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
-
-enum { SPELLING_SIZE = 128 };
 
 static const char *const HAZARD_WORDS[] = {
     [HAZARD_NONE] = "none",
@@ -84,12 +84,6 @@ static const cyaml_schema_value_t CATALOGUE_SCHEMA = {
     CYAML_VALUE_MAPPING(CYAML_FLAG_POINTER, struct yaml_kinds, CATALOGUE_FIELDS),
 };
 
-/* One way to write a kind, made comparable. */
-struct spelling {
-	const char *words;
-	const struct kind *kind;
-};
-
 struct kinds {
 	struct arena arena;
 	struct kind *items;        /* as the file has them */
@@ -100,50 +94,6 @@ struct kinds {
 	const char *carry[HAZARD_COUNT];
 	const char *dispose[HAZARD_COUNT];
 };
-
-static char
-small_letter(char c)
-{
-	static const char SMALL[] = "abcdefghijklmnopqrstuvwxyz";
-	if (c < 'A' || c > 'Z') {
-		return c;
-	}
-	return SMALL[c - 'A'];
-}
-
-/* Drops the -s of a plural. "gas" and "canvass" are none. */
-static size_t
-singular(const char *words, size_t start, size_t end)
-{
-	bool plural = end - start > 3 && words[end - 1] == 's' && words[end - 2] != 's';
-	return plural ? end - 1 : end;
-}
-
-/* Makes words comparable: small letters, one blank for any run of blanks, hyphens and
- * underscores, no plural -s. False when they are too long to be a kind. */
-static bool
-make_comparable(const char *words, char out[SPELLING_SIZE])
-{
-	static const char GAPS[] = " \t\r\n-_";
-	size_t used = 0;
-	for (words += strspn(words, GAPS); *words != '\0'; words += strspn(words, GAPS)) {
-		size_t length = strcspn(words, GAPS);
-		if (used + length + 2 > SPELLING_SIZE) {
-			return false;
-		}
-		if (used > 0) {
-			out[used++] = ' ';
-		}
-		size_t start = used;
-		for (size_t i = 0; i < length; i++) {
-			out[used++] = small_letter(words[i]);
-		}
-		used = singular(out, start, used);
-		words += length;
-	}
-	out[used] = '\0';
-	return true;
-}
 
 static int
 compare_ids(const void *a, const void *b)
@@ -166,7 +116,7 @@ add_spelling(struct kinds *kinds, const char *words, const struct kind *kind,
     const struct yaml_spot *spot, struct fault *fault)
 {
 	char comparable[SPELLING_SIZE];
-	if (!make_comparable(words, comparable)) {
+	if (!kind_words_fold(words, comparable)) {
 		return yaml_spot_bad(
 		    spot, "id", words, "no more than 120 letters", fault);
 	}
@@ -345,31 +295,73 @@ kinds_find(const struct kinds *kinds, const char *id)
 	return found == NULL ? NULL : *found;
 }
 
+size_t
+kinds_fitting(
+    const struct kinds *kinds, const char *words, const struct kind *fits[KINDS_FIT_MOST])
+{
+	char folded[SPELLING_SIZE];
+	return kind_words_fold(words, folded)
+		   ? kind_words_fit(kinds->spellings, kinds->spelling_count, folded, fits)
+		   : 0;
+}
+
+size_t
+kinds_nearest(const struct kinds *kinds, const char *words,
+    const struct kind *nearest[KINDS_NEAR_MOST])
+{
+	char folded[SPELLING_SIZE];
+	return kind_words_fold(words, folded)
+		   ? kind_words_near(
+			 kinds->spellings, kinds->spelling_count, folded, nearest)
+		   : 0;
+}
+
 const struct kind *
 kinds_guess(const struct kinds *kinds, const char *words)
 {
-	char comparable[SPELLING_SIZE];
-	if (!make_comparable(words, comparable)) {
-		return NULL;
+	const struct kind *fits[KINDS_FIT_MOST];
+	return kinds_fitting(kinds, words, fits) == 1 ? fits[0] : NULL;
+}
+
+/* "a, b or c". */
+static void
+add_list(struct text *out, const struct kind *const *kinds, size_t count)
+{
+	for (size_t i = 0; i < count; i++) {
+		const char *joint = i == 0 ? "" : i + 1 < count ? ", " : " or ";
+		text_add_format(out, "%s%s", joint, kinds[i]->id);
 	}
-	struct spelling wanted = {.words = comparable};
-	const struct spelling *found = bsearch(&wanted, kinds->spellings,
-	    kinds->spelling_count, sizeof *kinds->spellings, compare_spellings);
-	if (found == NULL) {
-		return NULL;
+}
+
+const struct kind *
+kinds_tell(const struct kinds *kinds, const char *words, struct fault *fault)
+{
+	const struct kind *fits[KINDS_FIT_MOST];
+	const struct kind *nearest[KINDS_NEAR_MOST];
+	size_t fit = kinds_fitting(kinds, words, fits);
+	if (fit == 1) {
+		return fits[0];
 	}
-	const struct kind *kind = found->kind;
-	const struct spelling *first = found;
-	const struct spelling *end = kinds->spellings + kinds->spelling_count;
-	while (first > kinds->spellings && strcmp(first[-1].words, comparable) == 0) {
-		first--;
+	SCOPED_TEXT said = {0};
+	text_add_format(&said, "\"%.60s\" ", words);
+	size_t near = fit > 0 ? 0 : kinds_nearest(kinds, words, nearest);
+	if (fit > 0) {
+		text_add(&said, "could be ");
+		add_list(&said, fits, fit);
+		text_add(&said, "; say which");
+	} else if (near > 0) {
+		text_add(&said, "is no kind in the catalogue; did you mean ");
+		add_list(&said, nearest, near);
+		text_add(&said, "?");
+	} else {
+		text_add(&said,
+		    "is no kind in the catalogue, nor near one; \"becket help kinds\" "
+		    "lists them");
 	}
-	for (; first < end && strcmp(first->words, comparable) == 0; first++) {
-		if (first->kind != kind) {
-			return NULL;
-		}
+	if (text_check(&said, fault)) {
+		(void)fault_set(fault, FAULT_INPUT, "%s", text_string(&said));
 	}
-	return kind;
+	return NULL;
 }
 
 size_t

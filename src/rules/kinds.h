@@ -41,9 +41,30 @@ void kinds_free(struct kinds *kinds);
 /* The kind with this id, or NULL. Borrowed from the catalogue. */
 const struct kind *kinds_find(const struct kinds *kinds, const char *id);
 
-/* The kind a person most likely means: the id itself, its name or a synonym, letter case,
- * hyphens, plurals in -s and repeated blanks ignored; NULL when none or more than one fit. */
+enum { KINDS_FIT_MOST = 8, KINDS_NEAR_MOST = 3 };
+
+/* The kinds a person's words could mean; returns how many, at most KINDS_FIT_MOST, in
+ * the catalogue's order. Letter case, punctuation, plurals in -s and repeated blanks are ignored. When the words are
+ * as a whole an id, a name or a synonym, the kinds it belongs to. Otherwise the kinds with
+ * an id, name or synonym whose words all stand among them ("EPIRB GME", "Powder fire
+ * extinguisher 2kg"), but for one of which another takes in all and more; none when the only
+ * one left stands beside a word that may make it something else ("bracket for EPIRB").
+ * Pointers are borrowed from the catalogue. */
+size_t kinds_fitting(const struct kinds *kinds, const char *words,
+    const struct kind *fits[KINDS_FIT_MOST]);
+
+/* The kinds with the spellings most like the words, the most alike first: for "did you
+ * mean". Returns how many, which may be none. */
+size_t kinds_nearest(const struct kinds *kinds, const char *words,
+    const struct kind *nearest[KINDS_NEAR_MOST]);
+
+/* The one kind that fits the words; NULL when none or more than one does. */
 const struct kind *kinds_guess(const struct kinds *kinds, const char *words);
+
+/* The same, and where it is NULL the fault says why: which kinds fit, or that none does and
+ * which are near. Borrowed. */
+MUST_CHECK const struct kind *kinds_tell(
+    const struct kinds *kinds, const char *words, struct fault *fault);
 
 /* All kinds in the catalogue's order (by group as the file has them, for listings). */
 size_t kinds_count(const struct kinds *kinds);

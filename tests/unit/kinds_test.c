@@ -81,6 +81,20 @@ spreadsheet_spellings_are_guessed(void **state)
 	    {"First Aid Kit", "first-aid-kit"},
 	    {"gas hose", "gas-hose"}, /* "gas" keeps its s */
 	    {"jacklines", "jackstay"},
+	    /* a synonym among other words, in any order */
+	    {"Life raft (canister)", "liferaft-canister"},
+	    {"Liferaft, 4 man, valise", "liferaft-valise"},
+	    {"auto life jacket 150N", "lifejacket-auto"},
+	    {"Red hand flares x4", "flare-red-hand"},
+	    {"parachute flares", "flare-red-parachute"},
+	    {"fire extinguisher powder 2kg", "extinguisher-powder"},
+	    {"Powder fire extinguisher 1kg", "extinguisher-powder"},
+	    {"CO2 extinguisher 5kg", "extinguisher-co2"},
+	    {"PLB1", "plb"}, /* a number at the word's end */
+	    {"EPIRB GME", "epirb"},
+	    {"EPIRB battery 2024", "beacon-battery"}, /* the longer one wins */
+	    {"Lifejacket light (spare)", "lifejacket-light"},
+	    {"liferaft pack C", "raft-contents"},
 	};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
@@ -96,12 +110,54 @@ what_fits_two_kinds_is_not_guessed(void **state)
 	assert_guess(*state, "fire extinguisher", NULL);
 	assert_guess(*state, "lifejacket", NULL);
 	assert_guess(*state, "orange smoke", NULL);
+	assert_guess(*state, "orange smoke x2", NULL);
+	assert_guess(*state, "4 hand, 2 parachute flares", NULL);
+	assert_guess(*state, "white parachute flare", NULL);
+	assert_guess(*state, "auto lifejacket with light", NULL);
+	assert_guess(*state, "First aid kit and tablets", NULL);
+	assert_guess(*state, "HRU for EPIRB", NULL);
 	assert_guess(*state, "anchor", NULL);
 	assert_guess(*state, "", NULL);
 	char endless[400];
 	memset(endless, 'x', sizeof endless - 1);
 	endless[sizeof endless - 1] = '\0';
 	assert_guess(*state, endless, NULL);
+}
+
+/* Words that name a kind but are about something else. */
+static void
+what_belongs_to_a_kind_is_not_that_kind(void **state)
+{
+	assert_guess(*state, "EPIRB bracket", NULL);
+	assert_guess(*state, "Danbuoy light", NULL);
+	assert_guess(*state, "hand flares + torch", NULL);
+	assert_guess(*state, "no EPIRB", NULL);
+	assert_guess(*state, "voltage regulator", NULL);
+	assert_guess(*state, "smoke hood", NULL);
+}
+
+static void
+why_a_kind_cannot_be_told_is_said(void **state)
+{
+	static const struct {
+		const char *words;
+		const char *says;
+	} ROWS[] = {
+	    {"liferaft",
+		"\"liferaft\" could be liferaft-canister or liferaft-valise; say which"},
+	    {"Orange smoke x2", "\"Orange smoke x2\" could be smoke-orange-hand or "
+				"smoke-orange-buoyant; say which"},
+	    {"epirp", "\"epirp\" is no kind in the catalogue; did you mean epirb?"},
+	    {"", "\"\" is no kind in the catalogue, nor near one; \"becket help kinds\" "
+		 "lists them"},
+	};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct fault fault = {0};
+		assert_null(kinds_tell(*state, ROWS[i].words, &fault));
+		assert_int_equal(fault.kind, FAULT_INPUT);
+		assert_string_equal(fault.text, ROWS[i].says);
+	}
 }
 
 static void
@@ -183,6 +239,8 @@ main(void)
 	    cmocka_unit_test(every_id_and_name_is_guessed_as_itself),
 	    cmocka_unit_test(spreadsheet_spellings_are_guessed),
 	    cmocka_unit_test(what_fits_two_kinds_is_not_guessed),
+	    cmocka_unit_test(what_belongs_to_a_kind_is_not_that_kind),
+	    cmocka_unit_test(why_a_kind_cannot_be_told_is_said),
 	    cmocka_unit_test(dangerous_kinds_carry_their_cautions),
 	    cmocka_unit_test(groups_stand_together),
 	    cmocka_unit_test(a_bad_catalogue_is_refused_with_line_and_field),
