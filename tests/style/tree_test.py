@@ -2,6 +2,7 @@
 build, nobody else's code, no address of a package registry."""
 import os
 import re
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -22,11 +23,12 @@ REGISTRIES = ["registry." + "npm", "registry." + "yarn", "npmjs" + ".", "py" + "
 
 def kept():
     """Paths of everything in the tree that git would keep; all files where there is no git."""
-    listing = subprocess.run(
-        ["git", "-C", str(ROOT), "ls-files", "-z", "--cached", "--others",
-         "--exclude-standard"], capture_output=True, text=True, check=False)
-    if listing.returncode == 0:
-        return [name for name in listing.stdout.split("\0") if name]
+    if shutil.which("git"):
+        listing = subprocess.run(
+            ["git", "-C", str(ROOT), "ls-files", "-z", "--cached", "--others",
+             "--exclude-standard"], capture_output=True, text=True, check=False)
+        if listing.returncode == 0:
+            return [name for name in listing.stdout.split("\0") if name]
     return [str(path.relative_to(ROOT)) for path in ROOT.rglob("*") if path.is_file()
             and not MADE.search(str(path.relative_to(ROOT)))
             and "node_modules" not in path.parts]
