@@ -5,7 +5,7 @@ BUILD_PACKAGES="gcc libc6-dev meson ninja-build pkg-config libcsv-dev libcyaml-d
 libical-dev libjansson-dev libsodium-dev libsqlite3-dev libyaml-dev python3 scdoc"
 
 TEST_PACKAGES="clang clang-format clang-tidy libcmocka-dev nodejs npm \
-python3-dateutil python3-icalendar python3-vobject python3-yaml sqlite3"
+python3-dateutil python3-icalendar python3-vobject python3-yaml sqlite3 zsh"
 
 # Prints those of the named packages that are not installed. A Node.js from elsewhere brings
 # an npm of its own, which Debian's package would fight with.
