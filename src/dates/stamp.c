@@ -266,6 +266,11 @@ read_two(const struct reading *reading, const struct pieces *pieces, struct stam
 		stamp->year = (int16_t)second.number;
 		return true;
 	}
+	if (is_short(first) || is_short(second)) {
+		return refuse(reading, fault,
+		    "two digits could be a day or a year; expected the year with four, "
+		    "as in 04/2021, Apr 2021 or 2021-04");
+	}
 	return refuse(
 	    reading, fault, "expected a month like 2021-04, 04/2021 or April 2021");
 }
@@ -275,6 +280,12 @@ read_pieces(const struct reading *reading, const struct pieces *pieces,
     struct stamp *stamp, struct fault *fault)
 {
 	for (int i = 0; i < pieces->count; i++) {
+		if (pieces->piece[i].digits == 5) {
+			return refuse(reading, fault,
+			    "a year has four digits, and this looks like a spreadsheet's "
+			    "day number; give the column a date format there, as in "
+			    "2021-04-30, and save it again");
+		}
 		if (pieces->piece[i].digits > 4) {
 			return refuse(reading, fault,
 			    "a year has four digits; expected a date like 2021-04-30");
@@ -296,6 +307,22 @@ read_pieces(const struct reading *reading, const struct pieces *pieces,
 	stamp->precision = STAMP_YEAR;
 	stamp->year = (int16_t)pieces->piece[0].number;
 	return true;
+}
+
+/* Moves past a midnight, which spreadsheets write behind a day that has no time of day. */
+static void
+take_midnight(struct reading *reading)
+{
+	static const char *const MIDNIGHTS[] = {"00:00:00", "00:00", "0:00:00", "0:00"};
+	const char *at = reading->at + (*reading->at == 'T');
+	for (size_t i = 0; i < sizeof MIDNIGHTS / sizeof MIDNIGHTS[0]; i++) {
+		size_t length = strlen(MIDNIGHTS[i]);
+		if (strncmp(at, MIDNIGHTS[i], length) == 0) {
+			reading->at = at + length;
+			skip_blanks(reading);
+			return;
+		}
+	}
 }
 
 /* Checks that the parts exist in the calendar and lie in the accepted years. */
@@ -338,6 +365,9 @@ stamp_parse(const char *string, enum date_order order, struct stamp *stamp_out,
 		    &reading, fault, "expected a date like 2021-04-30, 2021-04 or 2021");
 	}
 	skip_blanks(&reading);
+	if (pieces.count == 3) {
+		take_midnight(&reading);
+	}
 	if (*reading.at == '~') {
 		stamp.estimated = true;
 		reading.at++;

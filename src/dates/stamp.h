@@ -40,7 +40,8 @@ enum date_order {
 /* Reads a stamp: ISO 8601 `2021-04-30`, `2021-04`, `2021`; `04/2021`; day and month in the
  * order told; a month's English name (`30 Apr 2021`, `April 2021`); any of them after one of
  * the words "EXP", "expires", "use by", "use before" or "before"; a final `~` (the
- * approximate sign of ISO 8601-2) marks an estimate. Blank text gives STAMP_NONE.
+ * approximate sign of ISO 8601-2) marks an estimate. A midnight behind a full day
+ * (`2021-04-30 00:00:00`), as spreadsheets write it, is passed over. Blank text gives STAMP_NONE.
  * On failure says what was found and what was expected; a date whose day and month could be
  * either, without an order told, is a failure and never a guess. */
 MUST_CHECK bool stamp_parse(const char *string, enum date_order order,

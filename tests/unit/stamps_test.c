@@ -105,6 +105,23 @@ a_blank_is_no_date_and_no_fault(void **state)
 }
 
 static void
+a_midnight_behind_a_day_is_passed_over(void **state)
+{
+	(void)state;
+	static const char *const DAYS[] = {"2027-06-30 00:00:00", "2027-06-30T00:00:00",
+	    "2027-06-30 00:00", "30/06/2027 0:00:00", "30/06/2027 0:00 "};
+	for (size_t i = 0; i < sizeof DAYS / sizeof DAYS[0]; i++) {
+		struct fault fault = {0};
+		struct stamp stamp = {0};
+		char text[STAMP_TEXT_SIZE];
+		if (!stamp_parse(DAYS[i], ORDER_DAY_FIRST, &stamp, &fault)) {
+			fail_msg("refused: %s", fault.text);
+		}
+		assert_string_equal(stamp_text(stamp, text), "2027-06-30");
+	}
+}
+
+static void
 what_is_no_date_is_refused_with_the_reason(void **state)
 {
 	(void)state;
@@ -125,6 +142,13 @@ what_is_no_date_is_refused_with_the_reason(void **state)
 	    {"1850", ORDER_ISO, "not between 1900 and 2199"},
 	    {"2200-01", ORDER_ISO, "not between 1900 and 2199"},
 	    {"44316", ORDER_ISO, "four digits"},
+	    {"44316", ORDER_ISO, "spreadsheet's day number"},
+	    {"12/27", ORDER_DAY_FIRST, "could be a day or a year"},
+	    {"Dec-27", ORDER_DAY_FIRST, "could be a day or a year"},
+	    {"27 Dec", ORDER_ISO, "could be a day or a year"},
+	    {"2021-04-30 00:00:01", ORDER_ISO, "more after the date"},
+	    {"2021-04-30 00:00:00.5", ORDER_ISO, "more after the date"},
+	    {"2021-04 00:00:00", ORDER_ISO, "expected"},
 	    {"20210430", ORDER_ISO, "four digits"},
 	    {"30.04/2021", ORDER_DAY_FIRST, "expected"},
 	    {"Quintober 2021", ORDER_ISO, "expected"},
@@ -198,6 +222,7 @@ main(void)
 	    cmocka_unit_test(every_way_to_write_a_date_is_read),
 	    cmocka_unit_test(what_is_written_is_read_back_the_same),
 	    cmocka_unit_test(a_blank_is_no_date_and_no_fault),
+	    cmocka_unit_test(a_midnight_behind_a_day_is_passed_over),
 	    cmocka_unit_test(what_is_no_date_is_refused_with_the_reason),
 	    cmocka_unit_test(stamps_are_worded_for_people),
 	    cmocka_unit_test(a_stamp_of_a_day_is_that_day),
