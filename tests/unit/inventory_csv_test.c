@@ -266,6 +266,8 @@ what_is_wrong_is_told_with_line_and_column(void **state)
 	    {"vessel,kind,quantity\nQ,gas-cylinder,2.5\n",
 		"boats.csv: line 2, column quantity: ", "\"2.5\""},
 	    {"vessel,kind,price\nQ,gas-cylinder,12.345\n",
+		"boats.csv: line 2, column price: ", "thousands or decimals"},
+	    {"vessel,kind,price\nQ,gas-cylinder,12.3456\n",
 		"boats.csv: line 2, column price: ", "one or two digits"},
 	    {"vessel,kind,task,served\nQ,gas-cylinder,polish,2021\n",
 		"boats.csv: line 2, column task: ", "service, inspect"},
@@ -382,9 +384,17 @@ prices_are_read_to_minor_units(void **state)
 		const char *string;
 		int64_t minor; /* -1: refused */
 	} ROWS[] = {{"249", 24900}, {"249.00", 24900}, {"249.5", 24950}, {"0.07", 7},
-	    {"0", 0}, {"999999999999.99", 99999999999999}, {"1,250.50", -1},
-	    {"249,00", -1}, {"12.345", -1}, {"12.", -1}, {".5", -1}, {"-1", -1},
-	    {"EUR 5", -1}, {"5 EUR", -1}, {"", -1}, {"9999999999999", -1}, {"1e3", -1}};
+	    {"0", 0}, {"999999999999.99", 99999999999999}, {"1,250.50", 125050},
+	    {"1.250,00", 125000}, {"1 250,5", 125050}, {"1'250.00", 125000},
+	    {"1\xC2\xA0"
+	     "250,00",
+		125000},
+	    {"1,250,000", 125000000}, {"1 250", 125000}, {"249,00", 24900},
+	    {"249,5", 24950}, {"1,250", -1}, /* thousands or decimals */
+	    {"1.250", -1}, {"1.250.00", -1}, {"1.250.000.00", -1}, {"1,25,00", -1},
+	    {"1250,000", -1}, {"12.345", -1}, {"12.", -1}, {".5", -1}, {"-1", -1},
+	    {"EUR 5", -1}, {"5 EUR", -1}, {"249 \xE2\x82\xAC", -1}, {"", -1}, {",", -1},
+	    {" ", -1}, {"9999999999999", -1}, {"9.999.999.999.999,00", -1}, {"1e3", -1}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct fault fault = {0};
@@ -393,6 +403,22 @@ prices_are_read_to_minor_units(void **state)
 		assert_int_equal(done, ROWS[i].minor >= 0);
 		assert_int_equal(minor, ROWS[i].minor);
 		assert_int_equal(fault.kind, done ? FAULT_NONE : FAULT_INPUT);
+	}
+}
+
+static void
+a_price_with_a_currency_is_refused_for_that(void **state)
+{
+	(void)state;
+	static const char *const ROWS[] = {
+	    "EUR 249,00", "249 \xE2\x82\xAC", "$249", "249.00 EUR", "\xC2\xA3 1,250.00"};
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct fault fault = {0};
+		int64_t minor = -1;
+		assert_false(price_parse(ROWS[i], &minor, &fault));
+		if (strstr(fault.text, "currency, so leave its sign out") == NULL) {
+			fail_msg("%s", fault.text);
+		}
 	}
 }
 
@@ -554,6 +580,7 @@ main(void)
 	    OF_A_FILE(papers_without_a_day_are_told_not_kept),
 	    OF_A_FILE(a_further_row_brings_a_record_and_changes_nothing_else),
 	    OF_A_FILE(prices_are_read_to_minor_units),
+	    OF_A_FILE(a_price_with_a_currency_is_refused_for_that),
 	    OF_A_FILE(rows_without_tags_find_theirs_or_get_the_next),
 	    OF_A_FILE(what_only_the_book_can_tell_is_refused_with_line_and_column),
 	    OF_A_FILE(changes_are_told_column_by_column),
