@@ -240,12 +240,14 @@ open_file(struct book *book, const char *path, enum book_mode mode,
 	return false;
 }
 
-/* Says in plain words what SQLite calls "unable to open database file". */
+/* Says in plain words what SQLite calls "unable to open database file". `*exists_out` is set
+ * in any case: what was there before is never taken away. */
 static bool
 check_path(const char *path, enum book_mode mode, bool *exists_out, struct fault *fault)
 {
 	struct stat status;
 	bool exists = stat(path, &status) == 0;
+	*exists_out = exists;
 	if (!exists && !(mode == BOOK_CREATE && errno == ENOENT)) {
 		return errno == ENOENT
 			   ? fault_set(fault, FAULT_BOOK, "there is no such book")
@@ -257,7 +259,6 @@ check_path(const char *path, enum book_mode mode, bool *exists_out, struct fault
 	if (exists && access(path, mode == BOOK_READ ? R_OK : R_OK | W_OK) != 0) {
 		return fault_set(fault, FAULT_BOOK, "%s", strerror(errno));
 	}
-	*exists_out = exists;
 	return true;
 }
 
@@ -281,7 +282,8 @@ static void
 remove_empty(const char *path)
 {
 	struct stat status;
-	if (stat(path, &status) == 0 && status.st_size == 0) {
+	/* a device has no size either, and is not ours */
+	if (lstat(path, &status) == 0 && S_ISREG(status.st_mode) && status.st_size == 0) {
 		(void)unlink(path);
 	}
 }

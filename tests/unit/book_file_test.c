@@ -283,6 +283,22 @@ two_programs_share_a_book(void **state)
 	book_close(other);
 }
 
+static void
+what_is_no_ordinary_file_is_refused_and_never_taken_away(void **state)
+{
+	struct scratch *scratch = *state;
+	char pipe_path[sizeof scratch->directory + 8];
+	struct book *book = NULL;
+	struct stat status;
+	(void)snprintf(pipe_path, sizeof pipe_path, "%s/pipe", scratch->directory);
+	assert_int_equal(mkfifo(pipe_path, 0600), 0);
+	assert_false(book_open(pipe_path, BOOK_CREATE, &book, &scratch->fault));
+	assert_says(scratch, FAULT_BOOK, "no ordinary file");
+	assert_int_equal(lstat(pipe_path, &status), 0);
+	assert_true(S_ISFIFO(status.st_mode));
+	assert_int_equal(unlink(pipe_path), 0);
+}
+
 #define SCRATCH_TEST(test)                                                               \
 	cmocka_unit_test_setup_teardown(test, scratch_begin, scratch_end)
 
@@ -296,6 +312,7 @@ main(void)
 	    SCRATCH_TEST(a_book_of_a_newer_program_is_refused),
 	    SCRATCH_TEST(another_programs_database_is_refused_and_left_alone),
 	    SCRATCH_TEST(a_text_file_an_empty_file_and_a_directory_are_no_books),
+	    SCRATCH_TEST(what_is_no_ordinary_file_is_refused_and_never_taken_away),
 	    SCRATCH_TEST(a_book_that_is_not_there_is_made_only_when_asked),
 	    SCRATCH_TEST(reading_writes_nothing),
 	    SCRATCH_TEST(a_read_only_book_in_a_read_only_directory_is_read),
