@@ -40,6 +40,11 @@ place_book(struct context *context, struct fault *fault)
 {
 	SCOPED_TEXT path = {0};
 	const char *named = options_value(context->given, "book");
+	/* "--book $FORGOTTEN" must not write to another book than was meant */
+	if (named != NULL && named[0] == '\0') {
+		return usage_fault(
+		    fault, "becket", "--book: expected a file, found nothing");
+	}
 	if (named == NULL) {
 		named = environment("BECKET_BOOK");
 	}

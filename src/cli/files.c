@@ -1,3 +1,6 @@
+/* realpath is of the X/Open part of POSIX */
+#define _XOPEN_SOURCE 700 // NOLINT(bugprone-reserved-identifier)
+
 #include "cli/files.h"
 
 #include <errno.h>
@@ -97,28 +100,64 @@ temporary_name(const char *path)
 	return name;
 }
 
-/* Gives a new file the rights an ordinary one would have: mkstemp makes it private. */
+/* Gives a new file the rights of the one it takes the place of, or those an ordinary one
+ * would have: mkstemp makes it private. */
 static bool
-usual_rights(int descriptor)
+usual_rights(int descriptor, const char *path)
 {
+	struct stat status;
+	if (stat(path, &status) == 0) {
+		return fchmod(descriptor, status.st_mode & 0777) == 0;
+	}
 	mode_t mask = umask(0);
 	(void)umask(mask);
 	return fchmod(descriptor, 0666 & ~mask) == 0;
+}
+
+/* True for a pipe or a device: it is written to, never replaced by a file. */
+static bool
+is_special(const char *path)
+{
+	struct stat status;
+	return stat(path, &status) == 0 && !S_ISREG(status.st_mode) &&
+	       !S_ISDIR(status.st_mode);
+}
+
+static bool
+special_write(const char *path, const char *bytes, size_t length, struct fault *fault)
+{
+	int descriptor = open(path, O_WRONLY | O_CLOEXEC);
+	if (descriptor < 0) {
+		return file_fault(fault, "writing", path);
+	}
+	bool done =
+	    write_all(descriptor, bytes, length) || file_fault(fault, "writing", path);
+	if (close(descriptor) != 0 && done) {
+		done = file_fault(fault, "writing", path);
+	}
+	return done;
 }
 
 bool
 new_file_write(const char *path, const char *bytes, size_t length, struct new_file *out,
     struct fault *fault)
 {
-	char *temporary = temporary_name(path);
-	char *kept_path = strdup(path);
+	if (is_special(path)) {
+		return special_write(path, bytes, length, fault);
+	}
+	/* what a link points to is replaced, not the link */
+	char *kept_path = realpath(path, NULL);
+	if (kept_path == NULL) {
+		kept_path = strdup(path);
+	}
+	char *temporary = kept_path == NULL ? NULL : temporary_name(kept_path);
 	if (temporary == NULL || kept_path == NULL) {
 		free(temporary);
 		free(kept_path);
 		return fault_memory(fault);
 	}
 	int descriptor = mkstemp(temporary);
-	bool done = descriptor >= 0 && usual_rights(descriptor) &&
+	bool done = descriptor >= 0 && usual_rights(descriptor, kept_path) &&
 		    write_all(descriptor, bytes, length) && fsync(descriptor) == 0;
 	if (!done) {
 		(void)file_fault(fault, "writing", path);
@@ -141,6 +180,9 @@ new_file_write(const char *path, const char *bytes, size_t length, struct new_fi
 bool
 new_file_keep(struct new_file *file, struct fault *fault)
 {
+	if (file->temporary == NULL) {
+		return true;
+	}
 	if (rename(file->temporary, file->path) != 0) {
 		return file_fault(fault, "writing", file->path);
 	}

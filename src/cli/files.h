@@ -14,10 +14,11 @@ MUST_CHECK bool output_write(const char *bytes, size_t length, struct fault *fau
  * disk; it takes its place when it is kept. */
 struct new_file {
 	char *path;      /* owned: where it goes */
-	char *temporary; /* owned: where it is */
+	char *temporary; /* owned: where it is; NULL when it is in its place */
 };
 
-/* Writes the bytes; when this fails nothing is left behind. FAULT_FILE. */
+/* Writes the bytes; when this fails nothing is left behind. What stands in its place lends
+ * it its rights. A pipe or a device is written to at once, and stays what it is. FAULT_FILE. */
 MUST_CHECK bool new_file_write(const char *path, const char *bytes, size_t length,
     struct new_file *out, struct fault *fault);
 

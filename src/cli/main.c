@@ -7,8 +7,10 @@
 int
 main(int argc, char *argv[])
 {
-	/* a reader that has gone away is a failed write, not a sudden death */
+	/* a reader that has gone away, or a file at its limit of size, is a failed write, not a
+	 * sudden death */
 	(void)signal(SIGPIPE, SIG_IGN);
+	(void)signal(SIGXFSZ, SIG_IGN);
 
 	struct fault fault = {0};
 	int status = 0;
