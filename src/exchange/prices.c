@@ -90,7 +90,7 @@ check_marks(
 		return refuse(
 		    string, "its comma or point could part thousands or decimals", fault);
 	}
-	if (figures->groups > 0 && point == *figures->mark) {
+	if (figures->mark != NULL && figures->groups > 0 && point == *figures->mark) {
 		return refuse(string, "thousands and decimals are parted alike", fault);
 	}
 	return true;
@@ -102,7 +102,10 @@ take_apart(const char *string, struct figures *figures, struct fault *fault)
 	size_t first = strspn(string, "0123456789");
 	keep_digits(figures, string, first);
 	const char *at = take_groups(figures, string + first);
-	char point = *at == ',' || *at == '.' ? *at : '\0';
+	char point = '\0';
+	if (*at == ',' || *at == '.') {
+		point = *at;
+	}
 	if (!check_marks(string, figures, point, fault)) {
 		return false;
 	}
