@@ -86,15 +86,23 @@ in_force_on(const struct reading *reading, day_t day)
 	return spans_have(reading->in_force, day);
 }
 
-/* The reading that makes the item lapsed on `day`: the most binding grade, then the one that
- * ran out first. */
-static struct reading *
-reading_that_lapses(struct reading *readings, size_t count, day_t day)
+/* True when the clock gives a day, be its rule in force from today on or only before: a lapse
+ * may have begun under a rule that no longer holds. */
+static bool
+gives_a_day(const struct reading *reading)
 {
-	struct reading *found = NULL;
+	return reading->due != DAY_NONE;
+}
+
+/* The reading that makes the item lapsed on `day`: the one that ran out first, then the more
+ * binding grade. NULL when none does. */
+static const struct reading *
+reading_that_lapses(const struct reading *readings, size_t count, day_t day)
+{
+	const struct reading *found = NULL;
 	for (size_t i = 0; i < count; i++) {
-		struct reading *reading = &readings[i];
-		if (reading->state != READING_RUNS || reading->good_through >= day ||
+		const struct reading *reading = &readings[i];
+		if (!gives_a_day(reading) || reading->good_through >= day ||
 		    !in_force_on(reading, day)) {
 			continue;
 		}
@@ -125,11 +133,10 @@ can_not_tell(const struct reading *readings, size_t count, day_t today)
 	return unknown;
 }
 
-/* Marks the reading that decides and reads the due day from it. */
+/* Reads the due day from the reading that decides. */
 static void
-bind(struct obligation *obligation, struct reading *binding, day_t first_lapsed)
+bind(struct obligation *obligation, const struct reading *binding, day_t first_lapsed)
 {
-	binding->binds = true;
 	obligation->binding = binding;
 	obligation->good_through = first_lapsed - 1;
 	bool by_its_own_clock = binding->good_through == first_lapsed - 1;
@@ -159,7 +166,7 @@ decide(const struct assess *assess, struct reading *readings, size_t count,
 		obligation->asks = obligation->asks ||
 				   readings[i].state == READING_NOT_KNOWN ||
 				   readings[i].state == READING_ASKS;
-		if (readings[i].state != READING_RUNS) {
+		if (!gives_a_day(&readings[i])) {
 			continue;
 		}
 		if (!lapse_of(assess->arena, &readings[i], &lapse, fault) ||
@@ -180,7 +187,10 @@ decide(const struct assess *assess, struct reading *readings, size_t count,
 	if (lapse == NULL) {
 		return true;
 	}
-	struct reading *binding = reading_that_lapses(readings, count, lapse->first);
+	/* What binds is in force today, even where the lapse began under another rule. */
+	day_t seen = day_max(lapse->first, assess->today);
+	const struct reading *binding = reading_that_lapses(readings, count, seen);
+	readings[binding - readings].binds = true;
 	bind(obligation, binding, lapse->first);
 	if (lapse->first <= assess->today) {
 		obligation->state = binding->lapse;
@@ -436,15 +446,9 @@ obligation_state_on(const struct obligation *obligation, day_t day)
 	if (lapse == NULL || lapse->first > day) {
 		return STATE_IN_DATE;
 	}
-	for (size_t i = 0; i < obligation->reading_count; i++) {
-		const struct reading *reading = &obligation->readings[i];
-		if (reading->state == READING_RUNS &&
-		    reading->good_through < lapse->first &&
-		    in_force_on(reading, lapse->first)) {
-			return reading->lapse;
-		}
-	}
-	return STATE_OVERDUE;
+	const struct reading *reading =
+	    reading_that_lapses(obligation->readings, obligation->reading_count, day);
+	return reading == NULL ? STATE_OVERDUE : reading->lapse;
 }
 
 bool
