@@ -20,18 +20,20 @@ struct report_style {
 extern const char *const REPORT_CAUTION;
 
 /* The agenda as a table: tag, what it is, task, due day, state; grouped by vessel. Routines
- * only when `routine`. Says plainly when there is nothing. */
+ * only when `routine`. Gear in reserve is marked as such and summed apart. Says plainly when
+ * there is nothing. */
 MUST_CHECK bool report_due(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct agenda_row *rows, size_t count,
     bool routine, struct text *out, struct fault *fault);
 
-/* Every clock of one item: which binds, which lose, what is not known, and the sources. */
+/* The clocks of one item: which binds, which lose, what is not known, and the sources. Clocks
+ * that can't count are left out; a rule that has no other is named in a last line. */
 MUST_CHECK bool report_why(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, size_t item, const struct obligation *obligations,
     size_t count, struct text *out, struct fault *fault);
 
-/* One vessel's shore list, to print on one page: hand in by station and day, do yourself,
- * buy and renew, register and paperwork, dispose of with the caution, can wait. */
+/* One vessel's shore list, to print on one page: do now, hand in by station and day, do
+ * yourself (the paperwork too), buy and renew, dispose of with the caution, can wait, habits. */
 MUST_CHECK bool report_winter(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct shore_list *list, struct text *out,
     struct fault *fault);

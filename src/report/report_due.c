@@ -47,6 +47,13 @@ order_rows(const struct inventory *inventory, const struct agenda_row *rows, siz
 	return true;
 }
 
+/* Aboard as an extra, counted for nothing. */
+static bool
+is_reserve(const struct inventory *inventory, const struct agenda_row *row)
+{
+	return inventory->items[row->item].state == PLACE_RESERVE;
+}
+
 static void
 add_row(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct agenda_row *row, struct table *table,
@@ -61,26 +68,48 @@ add_row(const struct report_style *style, const struct kinds *kinds,
 	text_reset(words);
 	struct standing_now standing = {
 	    row->state, row->due, row->good_through, row->missing};
+	bool reserve = is_reserve(inventory, row);
+	text_add(words, reserve ? "in reserve; " : "");
 	add_state_words(&standing, style->today, words);
-	table_add(table, state_hue(row->state), text_string(words));
+	table_add(table, reserve ? HUE_NONE : state_hue(row->state), text_string(words));
+}
+
+/* How many tasks are shown. */
+struct sums {
+	size_t states[STATE_COUNT]; /* of gear that counts */
+	size_t reserve;             /* of gear in reserve, in whatever state */
+};
+
+static size_t
+sums_shown(const struct sums *sums)
+{
+	size_t shown = sums->reserve;
+	for (size_t i = 0; i < STATE_COUNT; i++) {
+		shown += sums->states[i];
+	}
+	return shown;
 }
 
 /* How many tasks are in each state, and how many were left out. */
 static void
-add_sum(const size_t sums[STATE_COUNT], size_t left_out, struct text *out)
+add_sum(const struct sums *sums, size_t left_out, struct text *out)
 {
 	static const enum state ORDER[] = {STATE_OVERDUE, STATE_EXPIRED,
 	    STATE_LIFE_EXPIRED, STATE_DATE_UNKNOWN, STATE_IN_DATE};
 
 	SCOPED_TEXT words = {0};
 	for (size_t i = 0; i < sizeof ORDER / sizeof ORDER[0]; i++) {
-		if (sums[ORDER[i]] == 0) {
+		if (sums->states[ORDER[i]] == 0) {
 			continue;
 		}
 		struct standing_now plain = {ORDER[i], DAY_NONE, DAY_NONE, ""};
-		text_add_format(
-		    &words, "%s%zu ", words.length == 0 ? "" : ", ", sums[ORDER[i]]);
+		text_add_format(&words, "%s%zu ", words.length == 0 ? "" : ", ",
+		    sums->states[ORDER[i]]);
 		add_state_words(&plain, 0, &words);
+	}
+	if (sums->reserve > 0) {
+		text_add_format(&words, "%s%zu in reserve, not counted",
+		    words.length == 0 ? "" : "; ", sums->reserve);
 	}
 	text_add(&words, words.length == 0 ? "" : ".");
 	if (left_out > 0) {
@@ -122,8 +151,7 @@ report_due(const struct report_style *style, const struct kinds *kinds,
 	add_day(style->today, "", &words);
 	text_add(&words, ".");
 	paragraph(text_string(&words), 0, 2, out);
-	size_t sums[STATE_COUNT] = {0};
-	size_t shown = 0;
+	struct sums sums = {0};
 	for (size_t v = 0; v < inventory->vessel_count; v++) {
 		SCOPED_TABLE table;
 		table_init(&table, DUE_COLUMNS,
@@ -134,17 +162,21 @@ report_due(const struct report_style *style, const struct kinds *kinds,
 				continue;
 			}
 			add_row(style, kinds, inventory, row, &table, &words);
-			sums[row->state]++;
-			shown++;
+			if (is_reserve(inventory, row)) {
+				sums.reserve++;
+			} else {
+				sums.states[row->state]++;
+			}
 		}
 		if (!write_vessel(inventory->vessels[v].name, &table, out, fault)) {
 			return false;
 		}
 	}
+	size_t shown = sums_shown(&sums);
 	if (shown == 0) {
 		text_add(out, "Nothing is due.\n");
 	}
-	add_sum(sums, count - shown, out);
+	add_sum(&sums, count - shown, out);
 	add_caution(out);
 	return text_check(&words, fault) && text_check(out, fault);
 }

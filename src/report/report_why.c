@@ -2,6 +2,8 @@
 #include "report/why.h"
 #include "report/words.h"
 
+#include <string.h>
+
 static const struct table_column WHY_COLUMNS[] = {
     {"", 12, ALIGN_LEFT, false},
     {"", 0, ALIGN_LEFT, true},
@@ -47,10 +49,8 @@ enum role {
 	ROLE_BINDS,
 	ROLE_LOSES,
 	ROLE_UNKNOWN,
-	ROLE_IDLE,
+	ROLE_IDLE, /* never counts from today on, or only after what it asks is done: not shown */
 };
-
-enum { ROLE_COUNT = ROLE_IDLE + 1 };
 
 static enum role
 role_of(const struct reading *reading)
@@ -79,7 +79,7 @@ role_word(enum role role)
 	case ROLE_UNKNOWN:
 		return "Not known";
 	case ROLE_IDLE:
-		return "Not counted";
+		return "";
 	}
 	return "";
 }
@@ -153,7 +153,7 @@ write_obligation(const struct report_style *style, const struct obligation *obli
 	SCOPED_TEXT words = {0};
 	write_heading(obligation, style->today, out);
 	table_init(&table, WHY_COLUMNS, 2, 2, style->colour);
-	for (int role = 0; role < ROLE_COUNT; role++) {
+	for (int role = 0; role < ROLE_IDLE; role++) {
 		for (size_t i = 0; i < obligation->reading_count; i++) {
 			const struct reading *reading = &obligation->readings[i];
 			if (role_of(reading) == (enum role)role) {
@@ -163,6 +163,58 @@ write_obligation(const struct report_style *style, const struct obligation *obli
 		}
 	}
 	return text_check(&words, fault) && table_write(&table, out, fault);
+}
+
+/* Where a reading stands among those of all obligations. */
+struct place {
+	size_t obligation;
+	size_t reading;
+};
+
+/* True when a rule has a clock that is shown, or one that stands before `at`. */
+static bool
+rule_is_named(const struct obligation *obligations, size_t count, struct place at)
+{
+	const char *id = obligations[at.obligation].readings[at.reading].rule_id;
+	for (size_t i = 0; i < count; i++) {
+		for (size_t j = 0; j < obligations[i].reading_count; j++) {
+			const struct reading *other = &obligations[i].readings[j];
+			bool before =
+			    i < at.obligation || (i == at.obligation && j < at.reading);
+			if ((before || role_of(other) != ROLE_IDLE) &&
+			    strcmp(id, other->rule_id) == 0) {
+				return true;
+			}
+		}
+	}
+	return false;
+}
+
+/* The rules of which no clock counts, each named once. */
+static bool
+write_idle_rules(const struct obligation *obligations, size_t count, struct text *out,
+    struct fault *fault)
+{
+	SCOPED_TEXT words = {0};
+	for (size_t i = 0; i < count; i++) {
+		for (size_t j = 0; j < obligations[i].reading_count; j++) {
+			const struct reading *reading = &obligations[i].readings[j];
+			if (role_of(reading) != ROLE_IDLE ||
+			    rule_is_named(obligations, count, (struct place){i, j})) {
+				continue;
+			}
+			text_add_format(&words, "%s%s",
+			    words.length == 0 ? "Other rules that do not apply now: "
+					      : ", ",
+			    reading->rule_id);
+		}
+	}
+	if (words.length > 0) {
+		text_add_byte(&words, '.');
+		text_add_byte(out, '\n');
+		paragraph(text_string(&words), 0, 2, out);
+	}
+	return text_check(&words, fault);
 }
 
 bool
@@ -189,6 +241,9 @@ report_why(const struct report_style *style, const struct kinds *kinds,
 		text_add(out, it->state == PLACE_WITHDRAWN
 				  ? "It is withdrawn: nothing falls due.\n"
 				  : "No rule asks anything of it.\n");
+	}
+	if (!write_idle_rules(obligations, count, out, fault)) {
+		return false;
 	}
 	add_caution(out);
 	return text_check(&words, fault) && text_check(out, fault);

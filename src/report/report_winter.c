@@ -1,7 +1,12 @@
+#include "base/memory.h"
 #include "report/money.h"
 #include "report/report.h"
 #include "report/shore_parts.h"
 #include "report/words.h"
+
+#include <string.h>
+
+#define SCOPED_ARENA __attribute__((cleanup(arena_clear))) struct arena
 
 /* "Winter 2026: laid up 1 Nov 2026 to 31 Mar 2027" under the vessel's name. */
 static void
@@ -37,30 +42,51 @@ nothing_to_do(const struct shore_list *list)
 	       list->now.count == 0;
 }
 
+/* What he does himself and the paperwork, under one heading: both are his. */
+static bool
+write_own_work(const struct shore_page *page, struct fault *fault)
+{
+	static const struct part_shape WORK = {.task = true, .due = true, .window = true};
+	const struct shore_lines *self = &page->list->self;
+	const struct shore_lines *paperwork = &page->list->paperwork;
+	if (self->count == 0 || paperwork->count == 0) {
+		return write_part(page, "Do it yourself", self, &WORK, fault) &&
+		       write_part(page, "Paperwork", paperwork, &WORK, fault);
+	}
+	SCOPED_ARENA arena = {0};
+	struct shore_lines both = {.count = self->count + paperwork->count};
+	both.items = arena_alloc(&arena, both.count * sizeof *both.items);
+	if (both.items == NULL) {
+		return fault_memory(fault);
+	}
+	memcpy(both.items, self->items, self->count * sizeof *both.items);
+	memcpy(both.items + self->count, paperwork->items,
+	    paperwork->count * sizeof *both.items);
+	return write_part(page, "Do it yourself, and the paperwork", &both, &WORK, fault);
+}
+
 static bool
 write_parts(const struct shore_page *page, struct fault *fault)
 {
 	static const struct part_shape NOW = {.task = true, .due = true};
-	static const struct part_shape WORK = {.task = true, .due = true, .window = true};
 	static const struct part_shape BUY = {.due = true, .window = true, .price = true};
 	const struct shore_list *list = page->list;
 	return write_part(page, "Do now", &list->now, &NOW, fault) &&
 	       write_cannot(page, fault) && write_hand_in(page, fault) &&
-	       write_part(page, "Do it yourself", &list->self, &WORK, fault) &&
+	       write_own_work(page, fault) &&
 	       write_part(page, "Buy and renew", &list->buy, &BUY, fault) &&
-	       write_part(
-		   page, "Register and paperwork", &list->paperwork, &WORK, fault) &&
 	       write_dispose(page, fault) && write_waits(page, fault) &&
 	       write_habits(page, fault);
 }
 
-/* What is known of the cost, and how much is not. */
+/* What is known of the cost, and how much is not; then the caution under every report. */
 static void
-write_cost(const struct shore_page *page)
+write_foot(const struct shore_page *page)
 {
 	const struct shore_list *list = page->list;
 	char money[MONEY_WORDS_SIZE];
 	if (list->hand_in.count == 0 && list->buy.count == 0) {
+		add_caution(page->out);
 		return;
 	}
 	money_words(list->cost_minor, page->style->currency, money);
@@ -70,6 +96,7 @@ write_cost(const struct shore_page *page)
 		    list->unpriced == 1 ? "line" : "lines");
 	}
 	text_add(page->out, ".\n");
+	paragraph(REPORT_CAUTION, 0, 0, page->out);
 }
 
 bool
@@ -86,7 +113,6 @@ report_winter(const struct report_style *style, const struct kinds *kinds,
 	if (!write_parts(&page, fault)) {
 		return false;
 	}
-	write_cost(&page);
-	add_caution(out);
+	write_foot(&page);
 	return text_check(out, fault);
 }

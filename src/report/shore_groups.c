@@ -1,81 +1,58 @@
 /* The compact parts of a printed shore list, where many things share one line. */
 #include "report/shore_parts.h"
+#include "report/tags.h"
 #include "report/words.h"
 
+#include <limits.h>
 #include <string.h>
 
-static const struct table_column GROUP_COLUMNS[] = {
-    {"", 28, ALIGN_LEFT, false},
-    {"", 0, ALIGN_LEFT, true},
+/* Which lines are meant. */
+struct pick {
+	int first_winter;
+	int last_winter;
+	day_t due_after; /* only what is due later; DAY_NONE for all */
 };
 
+static bool
+picked(const struct pick *pick, const struct shore_line *line)
+{
+	return line->winter >= pick->first_winter && line->winter <= pick->last_winter &&
+	       (pick->due_after == DAY_NONE || line->due > pick->due_after);
+}
+
 static const char *
-kind_of(const struct shore_page *page, const struct shore_line *line)
+tag_of(const struct shore_page *page, const struct shore_line *line)
 {
-	return page->inventory->items[line->item].kind;
+	return page->inventory->items[line->item].tag;
 }
 
-static bool
-same_group(
-    const struct shore_page *page, const struct shore_line *a, const struct shore_line *b)
-{
-	return a->winter == b->winter && a->task == b->task &&
-	       strcmp(kind_of(page, a), kind_of(page, b)) == 0;
-}
-
-/* True when a line of the same group came before line `at`. */
-static bool
-came_before(const struct shore_page *page, const struct shore_lines *lines, size_t at)
-{
-	for (size_t i = 0; i < at; i++) {
-		if (same_group(page, &lines->items[i], &lines->items[at])) {
-			return true;
-		}
-	}
-	return false;
-}
-
-/* Adds the tags of the group that starts at line `at`: "FL-1, FL-2 and 5 more". */
+/* Adds "inspect FE-1 to FE-4; test EB-1, PL-1": the lines that are meant, task by task. */
 static void
-add_tags(const struct shore_page *page, const struct shore_lines *lines, size_t at,
-    struct text *words)
+add_tasks(const struct shore_page *page, const struct shore_lines *lines,
+    const struct pick *pick, struct text *words)
 {
-	enum { MOST = 4 };
-
-	size_t count = 0;
-	for (size_t i = at; i < lines->count; i++) {
-		if (!same_group(page, &lines->items[i], &lines->items[at])) {
-			continue;
+	bool any = false;
+	for (int task = 0; task < TASK_COUNT; task++) {
+		struct tag_list tags = {.out = words};
+		for (size_t i = 0; i < lines->count; i++) {
+			const struct shore_line *line = &lines->items[i];
+			if (line->task != (enum task)task || !picked(pick, line)) {
+				continue;
+			}
+			if (tags.last == NULL) {
+				text_add_format(words, "%s%s ", any ? "; " : "",
+				    task_word(line->task));
+				any = true;
+			}
+			tag_list_add(&tags, tag_of(page, line));
 		}
-		if (count < MOST) {
-			text_add_format(words, "%s%s", count == 0 ? "" : ", ",
-			    page->inventory->items[lines->items[i].item].tag);
-		}
-		count++;
+		tag_list_end(&tags);
 	}
-	if (count > MOST) {
-		text_add_format(words, " and %zu more", count - MOST);
-	}
-}
-
-/* The earliest due day of the group that starts at line `at`. */
-static day_t
-earliest_due(const struct shore_page *page, const struct shore_lines *lines, size_t at)
-{
-	day_t earliest = DAY_NEVER;
-	for (size_t i = at; i < lines->count; i++) {
-		const struct shore_line *line = &lines->items[i];
-		if (line->due != DAY_NONE && same_group(page, line, &lines->items[at])) {
-			earliest = day_min(earliest, line->due);
-		}
-	}
-	return earliest;
 }
 
 /* ---- can wait ---- */
 
-/* The next winter after `after` that something waits for; 0 when there is none. Things that
- * wait for no winter (she has none) count as waiting for a year below every other. */
+/* The next winter after `after` that something waits for; false when there is none. */
 static bool
 next_winter(const struct shore_lines *lines, int after, int *out)
 {
@@ -90,115 +67,141 @@ next_winter(const struct shore_lines *lines, int after, int *out)
 	return found;
 }
 
-/* Adds "service canister liferaft LR-1 (20 May 2029)" for each group of one winter. */
-static void
-add_waiting(const struct shore_page *page, int winter, struct text *words)
+/* Writes "winter 2027 (31 Oct 2027): service LJ-2; renew PL-1", or nothing when there is
+ * nothing to say. The day is the earliest. */
+static bool
+write_waiting(const struct shore_page *page, const char *lead, const struct pick *pick,
+    struct fault *fault)
 {
 	const struct shore_lines *lines = &page->list->waits;
-	bool any = false;
+	day_t earliest = DAY_NEVER;
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct shore_line *line = &lines->items[i];
-		if (line->winter != winter || came_before(page, lines, i)) {
-			continue;
+		if (picked(pick, line) && line->due != DAY_NONE) {
+			earliest = day_min(earliest, line->due);
 		}
-		text_add_format(words, "%s%s %s ", any ? "; " : "", task_word(line->task),
-		    kind_name(page->kinds, kind_of(page, line)));
-		add_tags(page, lines, i, words);
-		text_add(words, " (");
-		add_day(earliest_due(page, lines, i), "no day", words);
-		text_add(words, ")");
-		any = true;
 	}
+	SCOPED_TEXT tasks = {0};
+	SCOPED_TEXT words = {0};
+	add_tasks(page, lines, pick, &tasks);
+	if (tasks.length > 0) {
+		text_add_format(&words, "%s (", lead);
+		add_day(earliest, "day not known", &words);
+		text_add_format(&words, "): %s", text_string(&tasks));
+		paragraph(text_string(&words), 0, 4, page->out);
+	}
+	return text_check(&tasks, fault) && text_check(&words, fault);
+}
+
+/* The next two winters one by one, what is later in one list. */
+static bool
+write_waits_by_winter(const struct shore_page *page, struct fault *fault)
+{
+	enum { APART = 2 };
+
+	const struct shore_lines *lines = &page->list->waits;
+	int after = INT_MIN;
+	int winter = 0;
+	for (int i = 0; i < APART && next_winter(lines, after, &winter); i++) {
+		SCOPED_TEXT lead = {0};
+		text_add_format(&lead, "winter %d", winter);
+		struct pick pick = {winter, winter, DAY_NONE};
+		if (!text_check(&lead, fault) ||
+		    !write_waiting(page, text_string(&lead), &pick, fault)) {
+			return false;
+		}
+		after = winter;
+	}
+	struct pick later = {after + 1, INT_MAX, DAY_NONE};
+	return write_waiting(page, "later", &later, fault);
+}
+
+/* True when a line can stand in one row with the line before it. */
+static bool
+same_row(
+    const struct shore_page *page, const struct shore_line *a, const struct shore_line *b)
+{
+	const struct item *items = page->inventory->items;
+	return a->due == b->due && a->task == b->task &&
+	       strcmp(items[a->item].kind, items[b->item].kind) == 0;
+}
+
+static const struct table_column DAY_COLUMNS[] = {
+    {"", 0, ALIGN_LEFT, false},  /* due */
+    {"", 0, ALIGN_LEFT, false},  /* task */
+    {"", 30, ALIGN_LEFT, false}, /* tags */
+    {"", 0, ALIGN_LEFT, true},   /* kind */
+};
+
+/* Adds the row that starts at line `at`; returns the line after its last. */
+static size_t
+add_day_row(
+    const struct shore_page *page, size_t at, struct table *table, struct text *words)
+{
+	const struct shore_lines *lines = &page->list->waits;
+	const struct shore_line *first = &lines->items[at];
+	text_reset(words);
+	add_day(first->due, "not known", words);
+	table_add(table, HUE_STRONG, text_string(words));
+	table_add(table, HUE_NONE, task_word(first->task));
+	text_reset(words);
+	struct tag_list tags = {.out = words};
+	while (at < lines->count && same_row(page, first, &lines->items[at])) {
+		tag_list_add(&tags, tag_of(page, &lines->items[at++]));
+	}
+	tag_list_end(&tags);
+	table_add(table, HUE_NONE, text_string(words));
+	table_add(table, HUE_NONE,
+	    kind_name(page->kinds, page->inventory->items[first->item].kind));
+	return at;
+}
+
+/* She has no winter: twelve months day by day, what is later in one list. */
+static bool
+write_waits_by_day(const struct shore_page *page, struct fault *fault)
+{
+	const struct shore_lines *lines = &page->list->waits;
+	day_t last = day_add_months(page->style->today, 12);
+	SCOPED_TABLE table;
+	SCOPED_TEXT words = {0};
+	table_init(&table, DAY_COLUMNS, sizeof DAY_COLUMNS / sizeof DAY_COLUMNS[0], 0,
+	    page->style->colour);
+	for (size_t i = 0; i < lines->count && lines->items[i].due <= last;) {
+		i = add_day_row(page, i, &table, &words);
+	}
+	struct pick later = {INT_MIN, INT_MAX, last};
+	return text_check(&words, fault) && table_write(&table, page->out, fault) &&
+	       write_waiting(page, "later", &later, fault);
 }
 
 bool
 write_waits(const struct shore_page *page, struct fault *fault)
 {
-	const struct shore_lines *lines = &page->list->waits;
-	if (lines->count == 0) {
+	if (page->list->waits.count == 0) {
 		return true;
 	}
-	SCOPED_TABLE table;
-	SCOPED_TEXT words = {0};
-	table_init(&table, GROUP_COLUMNS, 2, 0, page->style->colour);
-	for (int winter = -1, next = 0; next_winter(lines, winter, &next);
-	     winter = next) {
-		text_reset(&words);
-		if (next == 0) {
-			text_add(&words, "later");
-		} else {
-			text_add_format(&words, "winter %d", next);
-		}
-		table_add(&table, HUE_STRONG, text_string(&words));
-		text_reset(&words);
-		add_waiting(page, next, &words);
-		table_add(&table, HUE_NONE, text_string(&words));
+	if (!page->list->has_winter) {
+		text_add(page->out, "\nCan wait, day by day for twelve months\n");
+		return write_waits_by_day(page, fault);
 	}
-	text_add(page->out, "\nCan wait (with the first day it is due)\n");
-	return text_check(&words, fault) && table_write(&table, page->out, fault);
+	text_add(page->out, "\nCan wait (with the first day something is due)\n");
+	return write_waits_by_winter(page, fault);
 }
 
 /* ---- habits ---- */
 
-static bool
-kind_came_before(
-    const struct shore_page *page, const struct shore_lines *lines, size_t at)
-{
-	for (size_t i = 0; i < at; i++) {
-		if (strcmp(kind_of(page, &lines->items[i]),
-			kind_of(page, &lines->items[at])) == 0) {
-			return true;
-		}
-	}
-	return false;
-}
-
-/* Adds every routine task of one kind with the tags it is for; what to do goes to `extra`. */
-static void
-add_habits(
-    const struct shore_page *page, size_t at, struct text *words, struct text *extra)
-{
-	const struct shore_lines *lines = &page->list->routines;
-	bool any = false;
-	for (size_t i = at; i < lines->count; i++) {
-		const struct shore_line *line = &lines->items[i];
-		if (strcmp(kind_of(page, line), kind_of(page, &lines->items[at])) != 0 ||
-		    came_before(page, lines, i)) {
-			continue;
-		}
-		text_add_format(words, "%s%s ", any ? "; " : "", task_word(line->task));
-		add_tags(page, lines, i, words);
-		if (line->what[0] != '\0') {
-			text_add_format(extra, "; %s", line->what);
-		}
-		any = true;
-	}
-}
-
 bool
 write_habits(const struct shore_page *page, struct fault *fault)
 {
+	static const struct pick ALL = {INT_MIN, INT_MAX, DAY_NONE};
 	const struct shore_lines *lines = &page->list->routines;
-	if (lines->count == 0) {
-		return true;
-	}
-	SCOPED_TABLE table;
 	SCOPED_TEXT words = {0};
-	SCOPED_TEXT extra = {0};
-	table_init(&table, GROUP_COLUMNS, 2, 0, page->style->colour);
-	for (size_t i = 0; i < lines->count; i++) {
-		if (kind_came_before(page, lines, i)) {
-			continue;
-		}
-		table_add(&table, HUE_NONE,
-		    kind_name(page->kinds, kind_of(page, &lines->items[i])));
-		text_reset(&words);
-		text_reset(&extra);
-		add_habits(page, i, &words, &extra);
-		table_add_extra(
-		    &table, HUE_NONE, text_string(&words), text_string(&extra));
+	if (lines->count > 0) {
+		text_add(&words, "Habits, all the year: ");
+		add_tasks(page, lines, &ALL, &words);
+		text_add_byte(&words, '.');
+		text_add(page->out, page->list->waits.count > 0 ? "" : "\n");
+		paragraph(text_string(&words), 0, 4, page->out);
 	}
-	text_add(page->out, "\nHabits, all the year\n");
-	return text_check(&words, fault) && text_check(&extra, fault) &&
-	       table_write(&table, page->out, fault);
+	return text_check(&words, fault);
 }

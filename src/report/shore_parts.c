@@ -1,13 +1,16 @@
 #include "report/shore_parts.h"
 
 #include "report/money.h"
+#include "report/tags.h"
 #include "report/words.h"
 
+#include <string.h>
+
 static const struct table_column PART_COLUMNS[] = {
-    {"", 16, ALIGN_LEFT, false}, /* tick box and tag */
+    {"", 20, ALIGN_LEFT, false}, /* tick box and tag */
     {"", 0, ALIGN_LEFT, true},   /* what it is */
     {"", 8, ALIGN_LEFT, false},  /* task */
-    {"", 12, ALIGN_LEFT, false}, /* due, and the state where it has passed */
+    {"", 0, ALIGN_LEFT, false},  /* due, and the state where it has passed */
     {"", 25, ALIGN_LEFT, false}, /* window */
     {"", 16, ALIGN_RIGHT, false},
 };
@@ -131,6 +134,55 @@ write_lines(const struct shore_page *page, const struct shore_lines *lines,
 	return text_check(&words, fault) && table_write(&table, page->out, fault);
 }
 
+/* True when the line is a renewal whose date is not known and that says what to do. */
+static bool
+has_note(const struct shore_line *line)
+{
+	return line->task == TASK_RENEW && line->state == STATE_DATE_UNKNOWN &&
+	       line->what[0] != '\0';
+}
+
+/* True when a line before line `at` has the same note. */
+static bool
+note_came_before(const struct shore_lines *lines, size_t at)
+{
+	for (size_t i = 0; i < at; i++) {
+		if (has_note(&lines->items[i]) &&
+		    strcmp(lines->items[i].what, lines->items[at].what) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* "* LJ-5, LJ-7: find its date ...": each note once, with every tag it is for. */
+static bool
+write_notes(
+    const struct shore_page *page, const struct shore_lines *lines, struct fault *fault)
+{
+	SCOPED_TEXT words = {0};
+	for (size_t i = 0; i < lines->count; i++) {
+		if (!has_note(&lines->items[i]) || note_came_before(lines, i)) {
+			continue;
+		}
+		text_reset(&words);
+		text_add(&words, "* ");
+		struct tag_list tags = {.out = &words};
+		for (size_t j = i; j < lines->count; j++) {
+			const struct shore_line *line = &lines->items[j];
+			if (has_note(line) &&
+			    strcmp(line->what, lines->items[i].what) == 0) {
+				tag_list_add(
+				    &tags, page->inventory->items[line->item].tag);
+			}
+		}
+		tag_list_end(&tags);
+		text_add_format(&words, ": %s.", lines->items[i].what);
+		paragraph(text_string(&words), 0, 2, page->out);
+	}
+	return text_check(&words, fault);
+}
+
 bool
 write_part(const struct shore_page *page, const char *heading,
     const struct shore_lines *lines, const struct part_shape *shape, struct fault *fault)
@@ -143,14 +195,14 @@ write_part(const struct shore_page *page, const char *heading,
 	text_add(&words, heading);
 	struct span window = {DAY_NONE, DAY_NONE};
 	if (shape->window && same_window(page, lines, &window)) {
-		text_add(&words, shape->window_lead == NULL ? ", " : shape->window_lead);
+		text_add(&words, ", ");
 		add_window_words(window, true, &words);
-		text_add(&words, shape->window_tail == NULL ? "" : shape->window_tail);
 		settled.window = false;
 	}
 	text_add_byte(page->out, '\n');
 	paragraph(text_string(&words), 0, 2, page->out);
-	return text_check(&words, fault) && write_lines(page, lines, &settled, fault);
+	return text_check(&words, fault) && write_lines(page, lines, &settled, fault) &&
+	       write_notes(page, lines, fault);
 }
 
 /* ---- cautions ---- */
@@ -172,31 +224,13 @@ mark_hazards(const struct shore_page *page, const struct shore_lines *lines,
 	}
 }
 
-/* What a caution is about. */
-static const char *
-hazard_name(enum hazard hazard)
-{
-	switch (hazard) {
-	case HAZARD_NONE:
-		return "";
-	case HAZARD_PYROTECHNIC:
-		return "Flares and smokes";
-	case HAZARD_GAS:
-		return "Gas and inflatables";
-	case HAZARD_LITHIUM:
-		return "Lithium batteries";
-	case HAZARD_MEDICINE:
-		return "Medicines";
-	}
-	return "";
-}
-
+/* A caution says itself what it is about. */
 static void
-write_caution(const struct shore_page *page, enum hazard hazard, const char *caution)
+write_caution(const struct shore_page *page, const char *caution)
 {
 	SCOPED_TEXT words = {0};
 	if (caution[0] != '\0') {
-		text_add_format(&words, "! %s: %s", hazard_name(hazard), caution);
+		text_add_format(&words, "!%c%s", GLUE, caution);
 		paragraph(text_string(&words), 0, 2, page->out);
 	}
 	page->out->failed = page->out->failed || words.failed;
@@ -204,40 +238,80 @@ write_caution(const struct shore_page *page, enum hazard hazard, const char *cau
 
 /* ---- hand in ---- */
 
-/* "Hand in Mon 2 Nov 2026 at Kaap Service; collect Mon 14 Dec 2026" */
+/* Adds "Mon 2 Nov", and the year where it is not this winter's. */
 static void
-add_trip_heading(const struct trip *trip, struct text *words)
+add_trip_day(const struct shore_page *page, day_t day, struct text *words)
 {
-	text_add_format(words, "Hand in %.3s ", weekday_name(day_of_week(trip->hand_in)));
-	add_day(trip->hand_in, "", words);
+	struct span only = {day, day};
+	text_add_format(words, "%.3s%c", weekday_name(day_of_week(day)), GLUE);
+	add_day_of(day, !in_winter(page, only), words);
+}
+
+/* The days on which all lines of a trip can be handed in together, as far as they are still
+ * to come. */
+static struct span
+trip_window(const struct shore_page *page, const struct trip *trip)
+{
+	struct span all = {DAY_NONE, DAY_NONE};
+	for (size_t i = 0; i < trip->lines.count; i++) {
+		const struct shore_line *line = &trip->lines.items[i];
+		struct span window = window_of(page, line);
+		if (window.first != DAY_NONE) {
+			all.first = day_max(all.first, window.first);
+		}
+		if (window.last != DAY_NONE) {
+			all.last = all.last == DAY_NONE ? window.last
+							: day_min(all.last, window.last);
+		}
+	}
+	return all;
+}
+
+/* "Hand in Mon 2 Nov (by 13 Dec) at Kaap Service; collect Mon 14 Dec"; "from Mon 2 Nov"
+ * where not earlier, "about 14 Dec (ask)" where the turn-round is assumed. */
+static void
+add_trip_heading(
+    const struct shore_page *page, const struct trip *trip, struct text *words)
+{
+	struct span possible = trip_window(page, trip);
+	bool not_before = possible.first != DAY_NONE && possible.first == trip->hand_in;
+	text_add(words, not_before ? "Hand in from " : "Hand in ");
+	add_trip_day(page, trip->hand_in, words);
+	if (not_before) {
+		possible.first = DAY_NONE;
+	}
+	if (possible.first != DAY_NONE || possible.last != DAY_NONE) {
+		text_add(words, " (");
+		add_window_words(possible, !in_winter(page, possible), words);
+		text_add_byte(words, ')');
+	}
 	text_add_format(
 	    words, " at %s", trip->name[0] == '\0' ? "an approved station" : trip->name);
-	if (trip->assumed) {
-		text_add_format(
-		    words, " (%d open days assumed: ask)", ASSUMED_TURN_ROUND_DAYS);
+	if (trip->collect == DAY_NONE || trip->collect == DAY_NEVER) {
+		return;
 	}
-	if (trip->collect != DAY_NONE && trip->collect != DAY_NEVER) {
-		text_add_format(
-		    words, "; collect %.3s ", weekday_name(day_of_week(trip->collect)));
-		add_day(trip->collect, "", words);
+	if (trip->assumed) {
+		struct span only = {trip->collect, trip->collect};
+		text_add(words, "; collect about ");
+		add_day_of(trip->collect, !in_winter(page, only), words);
+		text_add(words, " (ask)");
+	} else {
+		text_add(words, "; collect ");
+		add_trip_day(page, trip->collect, words);
 	}
 }
 
 bool
 write_hand_in(const struct shore_page *page, struct fault *fault)
 {
-	static const struct part_shape SHAPE = {.task = true,
-	    .due = true,
-	    .window = true,
-	    .window_lead = " (hand-in possible ",
-	    .window_tail = ")"};
+	static const struct part_shape SHAPE = {.task = true, .due = true};
 	const struct trips *trips = &page->list->hand_in;
 	bool seen[HAZARD_COUNT] = {false};
 	SCOPED_TEXT words = {0};
 	for (size_t i = 0; i < trips->count; i++) {
 		const struct trip *trip = &trips->items[i];
 		text_reset(&words);
-		add_trip_heading(trip, &words);
+		add_trip_heading(page, trip, &words);
 		if (!write_part(page, text_string(&words), &trip->lines, &SHAPE, fault)) {
 			return false;
 		}
@@ -246,8 +320,8 @@ write_hand_in(const struct shore_page *page, struct fault *fault)
 	mark_hazards(page, &page->list->now, true, seen);
 	for (int hazard = 0; hazard < HAZARD_COUNT; hazard++) {
 		if (seen[hazard]) {
-			write_caution(page, (enum hazard)hazard,
-			    kinds_carry_caution(page->kinds, (enum hazard)hazard));
+			write_caution(
+			    page, kinds_carry_caution(page->kinds, (enum hazard)hazard));
 		}
 	}
 	return text_check(&words, fault);
@@ -298,6 +372,19 @@ hazard_of(const struct shore_page *page, const struct shore_line *line)
 	return kind == NULL ? HAZARD_NONE : kind->hazard;
 }
 
+/* True when the part that is bought new is named in the list already. */
+static bool
+is_bought(const struct shore_page *page, size_t item)
+{
+	const struct shore_lines *buy = &page->list->buy;
+	for (size_t i = 0; i < buy->count; i++) {
+		if (buy->items[i].item == item) {
+			return true;
+		}
+	}
+	return false;
+}
+
 /* Writes the things of one hazard, a tick box each, and how to be rid of them. */
 static bool
 write_dispose_of(const struct shore_page *page, enum hazard hazard, struct fault *fault)
@@ -306,16 +393,22 @@ write_dispose_of(const struct shore_page *page, enum hazard hazard, struct fault
 	SCOPED_TEXT words = {0};
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct shore_line *line = &lines->items[i];
-		if (hazard_of(page, line) == hazard) {
-			text_add(&words, words.length == 0 ? "" : "; ");
-			add_tick(page, line, &words);
+		if (hazard_of(page, line) != hazard) {
+			continue;
+		}
+		text_add(&words, words.length == 0 ? "" : "; ");
+		add_tick(page, line, &words);
+		if (!is_bought(page, line->item)) {
 			text_add_byte(&words, ' ');
 			add_item_name(page->kinds, page->inventory, line->item, &words);
 		}
 	}
 	if (words.length > 0) {
+		const char *caution = kinds_disposal_caution(page->kinds, hazard);
+		if (caution[0] != '\0') {
+			text_add_format(&words, " !%c%s", GLUE, caution);
+		}
 		paragraph(text_string(&words), 0, 4, page->out);
-		write_caution(page, hazard, kinds_disposal_caution(page->kinds, hazard));
 	}
 	return text_check(&words, fault);
 }

@@ -20,28 +20,30 @@ struct part_shape {
 	bool task;
 	bool due;
 	bool window; /* in a column where the lines differ, else in the heading */
-	const char *window_lead; /* what stands before it in the heading; NULL for ", " */
-	const char *window_tail; /* and after it; NULL for nothing */
 	bool price;
 };
 
-/* Lines with tick boxes under a heading. */
+/* Lines with tick boxes under a heading, and below them what to do about dates that are not
+ * known. */
 MUST_CHECK bool write_part(const struct shore_page *page, const char *heading,
     const struct shore_lines *lines, const struct part_shape *shape, struct fault *fault);
 
-/* Hand in, by day and station, with the caution for each hazard carried. */
+/* Hand in, by day and station, with the days on which the whole trip is possible and the
+ * caution for each hazard carried. */
 MUST_CHECK bool write_hand_in(const struct shore_page *page, struct fault *fault);
 
 /* What can't be done in time, with the reason and the first day it could be. */
 MUST_CHECK bool write_cannot(const struct shore_page *page, struct fault *fault);
 
-/* What is to be got rid of, with the caution for each hazard once. */
+/* What is to be got rid of, with the caution for each hazard once; by its tag alone where the
+ * part above says what it is. */
 MUST_CHECK bool write_dispose(const struct shore_page *page, struct fault *fault);
 
-/* What waits: a winter and the things that wait for it, kind by kind. */
+/* What waits: the next two winters one by one and the rest together, task by task; for a
+ * vessel in use all year twelve months day by day, then the rest. */
 MUST_CHECK bool write_waits(const struct shore_page *page, struct fault *fault);
 
-/* Routine tasks, one line a kind. */
+/* Routine tasks, in one paragraph right below what waits. */
 MUST_CHECK bool write_habits(const struct shore_page *page, struct fault *fault);
 
 #endif

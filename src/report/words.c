@@ -47,13 +47,32 @@ add_item_words(const struct kinds *kinds, const struct inventory *inventory, siz
 	add_description(kinds, &inventory->items[item], out);
 }
 
+/* The name in as few letters as can be, for tables are narrow: the parent only where the tag
+ * (LJ-1-FH) does not say it. */
+static void
+add_short_name(const struct kinds *kinds, const struct inventory *inventory, size_t item,
+    struct text *out)
+{
+	const struct item *it = &inventory->items[item];
+	if (it->quantity > 1) {
+		text_add_format(out, "%d x ", it->quantity);
+	}
+	text_add(out, kind_name(kinds, it->kind));
+	if (it->parent != ITEM_NO_PARENT) {
+		const char *parent = inventory->items[it->parent].tag;
+		if (strncmp(it->tag, parent, strlen(parent)) != 0) {
+			text_add_format(out, " (of %s)", parent);
+		}
+	}
+}
+
 void
 add_item_cell(const struct kinds *kinds, const struct inventory *inventory, size_t item,
     const char *note, struct table *table)
 {
 	SCOPED_TEXT name = {0};
 	SCOPED_TEXT extra = {0};
-	add_item_name(kinds, inventory, item, &name);
+	add_short_name(kinds, inventory, item, &name);
 	text_add(&name, note);
 	add_description(kinds, &inventory->items[item], &extra);
 	table_add_extra(table, HUE_NONE, text_string(&name), text_string(&extra));
@@ -222,9 +241,8 @@ add_source(const char *source, enum standing standing, struct text *out)
 	}
 }
 
-/* Adds a day of a window: without its year where that goes without saying. */
-static void
-add_window_day(day_t day, bool year, struct text *out)
+void
+add_day_of(day_t day, bool year, struct text *out)
 {
 	struct civil civil = day_to_civil(day);
 	if (year) {
@@ -242,11 +260,11 @@ add_window_words(struct span window, bool years, struct text *out)
 	bool until = window.last != DAY_NONE && window.last != DAY_NEVER;
 	if (from) {
 		text_add(out, until ? "between " : "from ");
-		add_window_day(window.first, years, out);
+		add_day_of(window.first, years, out);
 	}
 	if (until) {
 		text_add(out, from ? " and " : "by ");
-		add_window_day(window.last, years, out);
+		add_day_of(window.last, years, out);
 	}
 }
 

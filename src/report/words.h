@@ -19,7 +19,8 @@ void add_item_words(const struct kinds *kinds, const struct inventory *inventory
 /* The kind's name, or its id where the catalogue does not have it. Borrowed. */
 const char *kind_name(const struct kinds *kinds, const char *id);
 
-/* Adds a cell with what an item is, then `note`, then its description where there is room. */
+/* Adds a cell with what an item is, "hydrostatic release (of LR-1)" (its
+ * parent only where its tag does not begin with the parent's), then `note`, then its description where there is room. */
 void add_item_cell(const struct kinds *kinds, const struct inventory *inventory,
     size_t item, const char *note, struct table *table);
 
@@ -53,6 +54,9 @@ void add_window_words(struct span window, bool years, struct text *out);
 /* Adds the day in words, or `otherwise` when there is none. Its blanks are GLUE: for words
  * that go into a table or a paragraph. */
 void add_day(day_t day, const char *otherwise, struct text *out);
+
+/* Adds a day that there is, "25 Nov 2026", or "25 Nov" when `year` is false. GLUE as above. */
+void add_day_of(day_t day, bool year, struct text *out);
 
 /* Adds a source and, in brackets, its standing; only once where the source itself starts by
  * saying that it is common practice. */

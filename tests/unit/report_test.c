@@ -31,8 +31,9 @@ static const char CATALOGUE[] = "hazards:\n"
 				"    name: powder extinguisher\n"
 				"    group: Fire\n";
 
-#define CAUTION_LINES                                                                    \
-	"\n"                                                                             \
+#define CAUTION_LINES "\n" CAUTION_TEXT
+
+#define CAUTION_TEXT                                                                     \
 	"Advice only. The label on the gear, the maker's manual, the station's\n"        \
 	"certificate, the local authority and the surveyor decide.\n"
 
@@ -224,6 +225,29 @@ expired_and_life_expired_are_kept_apart_from_overdue(void **state)
 	assert_fits_the_page(text_string(&out));
 }
 
+static void
+gear_in_reserve_is_marked_and_counted_apart(void **state)
+{
+	struct scene *scene = *state;
+	struct agenda_row rows[2] = {
+	    row_of(OLD_FLARE, TASK_RENEW, STATE_EXPIRED, day_from_civil(2026, 6, 30)),
+	    row_of(FLARES, TASK_RENEW, STATE_EXPIRED, day_from_civil(2026, 7, 31))};
+	scene->items[OLD_FLARE].state = PLACE_RESERVE;
+	SCOPED_TEXT out = {0};
+	struct fault fault = {0};
+	assert_true(report_due(&scene->style, scene->kinds, &scene->inventory, rows, 2,
+	    false, &out, &fault));
+	assert_non_null(strstr(text_string(&out), "30 Jun 2026  in reserve; expired\n"));
+	assert_non_null(strstr(text_string(&out), "31 Jul 2026  expired\n"));
+	assert_non_null(
+	    strstr(text_string(&out), "\n1 expired; 1 in reserve, not counted.\n"));
+	text_reset(&out);
+	assert_true(report_due(&scene->style, scene->kinds, &scene->inventory, rows, 1,
+	    false, &out, &fault));
+	assert_non_null(strstr(text_string(&out), "\n1 in reserve, not counted.\n"));
+	assert_null(strstr(text_string(&out), "Nothing is due"));
+}
+
 /* ---- why ---- */
 
 static void
@@ -398,6 +422,68 @@ why_shows_an_extension_with_its_paper_and_a_coarse_estimate(void **state)
 	    "         (read); rule r of sheet s, grade law.\n"));
 }
 
+/* The other clock of a rule that is shown goes unsaid; rules without a clock that counts are
+ * named once, whatever the task. */
+static void
+why_leaves_out_clocks_that_can_not_count(void **state)
+{
+	struct scene *scene = *state;
+	struct rule rule = {.id = "raft-private",
+	    .sheet = "s",
+	    .what = "",
+	    .source = "x",
+	    .standing = STANDING_READ};
+	struct reading readings[5];
+
+	static const struct {
+		const char *id;
+		enum reading_state state;
+	} SHAPES[] = {{"raft-hire", READING_NOT_IN_FORCE}, {"raft-hire", READING_DONE},
+	    {"raft-private", READING_DONE}, {"raft-private", READING_RUNS},
+	    {"raft-first", READING_DONE}};
+
+	for (size_t i = 0; i < 5; i++) {
+		readings[i] = (struct reading){.rule = &rule,
+		    .rule_id = SHAPES[i].id,
+		    .state = SHAPES[i].state,
+		    .anchor = ANCHOR_LAST,
+		    .stamp = scene->record.on,
+		    .from = day_from_civil(2024, 5, 20),
+		    .months = 36,
+		    .due = day_from_civil(2027, 5, 20),
+		    .good_through = day_from_civil(2027, 5, 20),
+		    .in_force = spans_always(),
+		    .binds = SHAPES[i].state == READING_RUNS,
+		    .source = "x",
+		    .asks = ""};
+	}
+	struct obligation obligations[2] = {
+	    {.item = RAFT,
+		.task = TASK_SERVICE,
+		.due = day_from_civil(2027, 5, 20),
+		.good_through = day_from_civil(2027, 5, 20),
+		.binding = &readings[3],
+		.readings = readings,
+		.reading_count = 5},
+	    {.item = RAFT,
+		.task = TASK_TEST,
+		.due = DAY_NEVER,
+		.good_through = DAY_NEVER,
+		.readings = readings,
+		.reading_count = 1}};
+	SCOPED_TEXT out = {0};
+	struct fault fault = {0};
+	assert_true(report_why(&scene->style, scene->kinds, &scene->inventory, RAFT,
+	    obligations, 2, &out, &fault));
+	assert_non_null(strstr(text_string(&out),
+	    "  Binds  36 months from the last service on 20 May 2024 -> 20 May 2027. Source:\n"
+	    "         x (read); rule raft-private of sheet s, grade law.\n"
+	    "\n"
+	    "Test: no day by which it falls due, in date. Who may do it: owner.\n"
+	    "\n"
+	    "Other rules that do not apply now: raft-hire, raft-first.\n" CAUTION_LINES));
+}
+
 static void
 why_says_so_when_no_rule_asks_anything(void **state)
 {
@@ -509,10 +595,10 @@ a_shore_list_has_its_parts_in_order(void **state)
 	    "EX-1  powder extinguisher  service  the station is shut; first possible\n"
 	    "                                    8 Apr 2027\n"
 	    "\n"
-	    "Hand in Mon 30 Nov 2026 at Station One; collect Mon 11 Jan 2027 (hand-in\n"
-	    "  possible between 27 Nov 2026 and 13 Dec 2026)\n"
+	    "Hand in Mon 30 Nov (between 27 Nov and 13 Dec) at Station One; collect\n"
+	    "  Mon 11 Jan\n"
 	    "[ ] LR-1  canister liferaft  service  20 May 2027\n"
-	    "! Gas and inflatables: By hand only.\n"
+	    "! By hand only.\n"
 	    "\n"
 	    "Do it yourself, by 31 Mar 2027\n"
 	    "[ ] EX-1  powder extinguisher  inspect  1 Feb 2027\n"
@@ -522,17 +608,14 @@ a_shore_list_has_its_parts_in_order(void **state)
 	    "[ ] LL-1  lifejacket light            31 Oct 2026, expired  by 28 Feb   no price\n"
 	    "\n"
 	    "Dispose of, once out of date or replaced\n"
-	    "[ ] FL-9 red hand flare\n"
-	    "! Flares and smokes: Never bin it.\n"
+	    "[ ] FL-9 red hand flare ! Never bin it.\n"
 	    "\n"
-	    "Can wait (with the first day it is due)\n"
-	    "winter 2027  test canister liferaft LR-1 (1 Jun 2028)\n"
-	    "winter 2028  renew red hand flare FL-1, FL-9 (30 Jun 2029)\n"
+	    "Can wait (with the first day something is due)\n"
+	    "winter 2027 (1 Jun 2028): test LR-1\n"
+	    "winter 2028 (30 Jun 2029): renew FL-1, FL-9\n"
+	    "Habits, all the year: inspect EX-1.\n"
 	    "\n"
-	    "Habits, all the year\n"
-	    "powder extinguisher  inspect EX-1\n"
-	    "\n"
-	    "Cost known: EUR 60.00; 2 lines without a price.\n" CAUTION_LINES);
+	    "Cost known: EUR 60.00; 2 lines without a price.\n" CAUTION_TEXT);
 	assert_fits_the_page(text_string(&out));
 }
 
@@ -581,6 +664,123 @@ work_that_lapses_in_the_season_all_the_same_is_marked(void **state)
 	    "          again 30 Sep 2027\n"));
 }
 
+/* Writes the list and asserts that it has the words. */
+static void
+assert_winter_has(
+    const struct scene *scene, const struct shore_list *list, const char *words)
+{
+	SCOPED_TEXT out = {0};
+	struct fault fault = {0};
+	assert_true(report_winter(
+	    &scene->style, scene->kinds, &scene->inventory, list, &out, &fault));
+	assert_fits_the_page(text_string(&out));
+	assert_non_null(strstr(text_string(&out), words));
+}
+
+static void
+what_waits_on_a_boat_in_use_all_year_is_a_table_for_twelve_months(void **state)
+{
+	struct scene *scene = *state;
+	struct shore_line waits[] = {
+	    line_of(FLARES, TASK_RENEW, STATE_IN_DATE, day_from_civil(2027, 3, 31)),
+	    line_of(OLD_FLARE, TASK_RENEW, STATE_IN_DATE, day_from_civil(2027, 3, 31)),
+	    line_of(RAFT, TASK_SERVICE, STATE_IN_DATE, day_from_civil(2027, 11, 25)),
+	    line_of(LIGHT, TASK_RENEW, STATE_IN_DATE, day_from_civil(2027, 11, 26)),
+	    line_of(EXTINGUISHER, TASK_RENEW, STATE_IN_DATE, day_from_civil(2031, 1, 1))};
+	struct shore_list list = empty_list();
+	list.has_winter = false;
+	list.waits = LINES(waits);
+	assert_winter_has(scene, &list,
+	    "\n"
+	    "Can wait, day by day for twelve months\n"
+	    "31 Mar 2027  renew    FL-1, FL-9  red hand flare\n"
+	    "25 Nov 2027  service  LR-1        canister liferaft\n"
+	    "later (26 Nov 2027): renew LL-1, EX-1\n"
+	    "\n"
+	    "Advice only.");
+}
+
+static void
+a_renewal_without_a_date_says_below_its_part_what_to_do(void **state)
+{
+	struct scene *scene = *state;
+	struct shore_line self[] = {
+	    line_of(RAFT, TASK_SERVICE, STATE_DATE_UNKNOWN, DAY_NONE),
+	    line_of(LIGHT, TASK_RENEW, STATE_DATE_UNKNOWN, DAY_NONE),
+	    line_of(EXTINGUISHER, TASK_RENEW, STATE_DATE_UNKNOWN, DAY_NONE)};
+	self[0].what = "hand it in";
+	self[1].what = "find its date";
+	self[2].what = "find its date";
+	struct shore_list list = empty_list();
+	list.self = LINES(self);
+	assert_winter_has(scene, &list,
+	    "[ ] EX-1  powder extinguisher            renew    date unknown\n"
+	    "* LL-1, EX-1: find its date.\n"
+	    "\n");
+}
+
+static void
+paperwork_stands_with_what_he_does_himself(void **state)
+{
+	struct scene *scene = *state;
+	struct shore_line self[] = {line_of(
+	    EXTINGUISHER, TASK_INSPECT, STATE_IN_DATE, day_from_civil(2027, 2, 1))};
+	struct shore_line paperwork[] = {
+	    line_of(RAFT, TASK_REGISTER, STATE_IN_DATE, day_from_civil(2027, 5, 1))};
+	self[0].not_after = day_from_civil(2027, 3, 31);
+	paperwork[0].not_after = self[0].not_after;
+	struct shore_list list = empty_list();
+	list.paperwork = LINES(paperwork);
+	assert_winter_has(scene, &list,
+	    "\n"
+	    "Paperwork, by 31 Mar 2027\n"
+	    "[ ] LR-1  canister liferaft  register  1 May 2027\n");
+	list.self = LINES(self);
+	assert_winter_has(scene, &list,
+	    "\n"
+	    "Do it yourself, and the paperwork, by 31 Mar 2027\n"
+	    "[ ] EX-1  powder extinguisher  inspect   1 Feb 2027\n"
+	    "[ ] LR-1  canister liferaft    register  1 May 2027\n");
+}
+
+static void
+what_is_bought_is_disposed_of_by_its_tag_alone(void **state)
+{
+	struct scene *scene = *state;
+	struct shore_line buy[] = {
+	    line_of(FLARES, TASK_RENEW, STATE_IN_DATE, day_from_civil(2027, 6, 30))};
+	struct shore_line dispose[] = {buy[0],
+	    line_of(OLD_FLARE, TASK_RENEW, STATE_EXPIRED, day_from_civil(2026, 6, 30)),
+	    line_of(RAFT, TASK_RENEW, STATE_IN_DATE, day_from_civil(2027, 1, 31))};
+	struct shore_list list = empty_list();
+	list.buy = LINES(buy);
+	list.dispose = LINES(dispose);
+	assert_winter_has(scene, &list,
+	    "[ ] FL-1; [ ] FL-9 red hand flare ! Never bin it.\n"
+	    "[ ] LR-1 canister liferaft ! Ask the station.\n");
+}
+
+static void
+an_assumed_turn_round_and_a_first_day_are_said_in_the_heading(void **state)
+{
+	struct scene *scene = *state;
+	struct shore_line ashore[] = {
+	    line_of(RAFT, TASK_SERVICE, STATE_IN_DATE, day_from_civil(2027, 5, 20))};
+	ashore[0].not_before = day_from_civil(2026, 11, 27);
+	ashore[0].not_after = day_from_civil(2027, 1, 29);
+	struct trip trip = {.name = "",
+	    .assumed = true,
+	    .hand_in = day_from_civil(2026, 11, 27),
+	    .collect = day_from_civil(2027, 4, 2), /* after fitting-out: with its year */
+	    .lines = LINES(ashore)};
+	struct shore_list list = empty_list();
+	list.hand_in = (struct trips){&trip, 1, 0};
+	assert_winter_has(scene, &list,
+	    "Hand in from Fri 27 Nov (by 29 Jan) at an approved station; collect about\n"
+	    "  2 Apr 2027 (ask)\n"
+	    "[ ] LR-1  canister liferaft  service  20 May 2027\n");
+}
+
 /* Forty-five things: 12 ashore with windows of their own, 10 to do, 8 to buy, 3 to get rid
  * of, 12 that wait. A page holds 60 lines or so. */
 static void
@@ -623,7 +823,12 @@ a_boat_with_45_things_fits_one_page(void **state)
 	    &scene->style, scene->kinds, &scene->inventory, &list, &out, &fault));
 	assert_fits_the_page(text_string(&out));
 	assert_true(count_lines(text_string(&out)) <= 62);
-	assert_non_null(strstr(text_string(&out), "  between 26 Nov and 13 Dec\n"));
+	/* The last thing ashore may go from 26 Nov + 11 days, so the whole trip not before. */
+	assert_non_null(strstr(text_string(&out),
+	    "Hand in Mon 30 Nov (between 7 Dec and 13 Dec) at Station One; "));
+	assert_non_null(strstr(text_string(&out),
+	    "\nlater (5 Jun 2027): renew TG-36, TG-39, TG-42, TG-45\n"
+	    "Habits, all the year: service TG-1 to TG-12; renew TG-13 to TG-45.\n"));
 }
 
 /* ---- lists and sheets ---- */
@@ -758,13 +963,20 @@ main(void)
 	    CASE(due_says_so_when_there_is_nothing),
 	    CASE(past_due_inside_its_window_is_in_date_until_the_windows_end),
 	    CASE(expired_and_life_expired_are_kept_apart_from_overdue),
+	    CASE(gear_in_reserve_is_marked_and_counted_apart),
 	    CASE(why_tells_binding_losing_and_unknown_clocks_apart),
 	    CASE(why_says_when_a_rule_comes_into_force),
 	    CASE(why_shows_an_extension_with_its_paper_and_a_coarse_estimate),
+	    CASE(why_leaves_out_clocks_that_can_not_count),
 	    CASE(why_says_so_when_no_rule_asks_anything),
 	    CASE(a_shore_list_has_its_parts_in_order),
 	    CASE(a_shore_list_says_plainly_that_nothing_is_to_be_done),
 	    CASE(work_that_lapses_in_the_season_all_the_same_is_marked),
+	    CASE(what_waits_on_a_boat_in_use_all_year_is_a_table_for_twelve_months),
+	    CASE(a_renewal_without_a_date_says_below_its_part_what_to_do),
+	    CASE(paperwork_stands_with_what_he_does_himself),
+	    CASE(what_is_bought_is_disposed_of_by_its_tag_alone),
+	    CASE(an_assumed_turn_round_and_a_first_day_are_said_in_the_heading),
 	    CASE(a_boat_with_45_things_fits_one_page),
 	    CASE(gear_is_listed_and_shown_with_what_is_on_record),
 	    CASE(vessels_and_stations_are_one_line_each),
