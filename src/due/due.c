@@ -351,6 +351,18 @@ assess_item(const struct assess *assess, struct obligation **out, size_t *count_
 	return true;
 }
 
+/* How many of an item's records, which are in the order of their days, are of `day` or
+ * before. What is recorded for a day to come has not been done yet. */
+static size_t
+records_by(const struct item *item, day_t day)
+{
+	size_t count = item->record_count;
+	while (count > 0 && stamp_first(item->records[count - 1].on) > day) {
+		count--;
+	}
+	return count;
+}
+
 bool
 due_of_item(const struct due_engine *engine, size_t item, day_t today,
     struct arena *arena, struct obligation **out, size_t *count_out, struct fault *fault)
@@ -361,7 +373,9 @@ due_of_item(const struct due_engine *engine, size_t item, day_t today,
 		*count_out = 0;
 		return true;
 	}
-	struct assess assess = open_case(engine, item, gear, today, arena);
+	struct item seen = *gear;
+	seen.record_count = records_by(gear, today);
+	struct assess assess = open_case(engine, item, &seen, today, arena);
 	return assess_item(&assess, out, count_out, fault);
 }
 
@@ -388,11 +402,9 @@ item_after(const struct item *item, enum task task, day_t done, struct arena *ar
 	if (records == NULL) {
 		return fault_memory(fault);
 	}
-	size_t count = 0;
-	while (
-	    count < item->record_count && stamp_first(item->records[count].on) <= done) {
-		records[count] = item->records[count];
-		count++;
+	size_t count = records_by(item, done);
+	for (size_t i = 0; i < count; i++) {
+		records[i] = item->records[i];
 	}
 	records[count] = (struct record){
 	    .task = task,
@@ -401,11 +413,8 @@ item_after(const struct item *item, enum task task, day_t done, struct arena *ar
 	    .certificate = "",
 	    .price_minor = -1,
 	};
-	for (size_t i = count; i < item->record_count; i++) {
-		records[i + 1] = item->records[i];
-	}
 	after.records = records;
-	after.record_count++;
+	after.record_count = count + 1;
 	*out = after;
 	return true;
 }

@@ -11,6 +11,8 @@
  *     the due day on the day it takes effect, and back again;
  *   - a certificate's next date is one more clock, so it binds when it is the earlier.
  *
+ * A record of a later day than the one asked about has not happened yet and does not count.
+ *
  * With a window, due is the nominal day and `good_through` the window's last.
  *
  * Pure: no clock is read, the day is an argument. */

@@ -100,6 +100,25 @@ a_certificate_that_allows_longer_does_not_bind_and_says_so(void **state)
 }
 
 static void
+a_record_of_a_day_to_come_does_not_count_before_that_day(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, RAFT);
+	struct item *raft = scene_item(&scene, "liferaft-canister");
+	raft->packed = stamp_of("2020-04-10");
+	scene_record(&scene, raft, TASK_SERVICE, "2027-03-01", NULL);
+	/* 36 months from packing; then 36 from the service, once there has been one */
+	assert_string_equal(
+	    scene_due_day(&scene, raft, TASK_SERVICE, "2026-11-25"), "2023-04-10");
+	assert_string_equal(
+	    scene_state(&scene, raft, TASK_SERVICE, "2027-02-28"), "overdue");
+	assert_string_equal(
+	    scene_due_day(&scene, raft, TASK_SERVICE, "2027-03-01"), "2030-03-01");
+	scene_close(&scene);
+}
+
+static void
 without_any_date_it_is_unknown_and_the_missing_date_is_named(void **state)
 {
 	(void)state;
@@ -266,6 +285,7 @@ main(void)
 	    cmocka_unit_test(back_in_private_use_it_is_in_date_again),
 	    cmocka_unit_test(a_certificate_that_states_less_binds),
 	    cmocka_unit_test(a_certificate_that_allows_longer_does_not_bind_and_says_so),
+	    cmocka_unit_test(a_record_of_a_day_to_come_does_not_count_before_that_day),
 	    cmocka_unit_test(
 		without_any_date_it_is_unknown_and_the_missing_date_is_named),
 	    cmocka_unit_test(the_interval_shortens_on_the_day_an_age_is_reached),
