@@ -265,12 +265,43 @@ struct making {
 	struct complaints *complaints;
 	struct text *notes;
 	size_t line;
+	bool plain_kind; /* a header that can only mean the kind is there */
+	bool loose_kind; /* one that may mean it is there */
+	bool tag;
 	size_t where[COLUMN_COUNT]; /* the cell that is this column, when it is present */
 };
 
-/* What a header stands for: its mapping, or else its spelling. */
 static bool
-settle_column(const struct making *making, const char *header, enum csv_column *out)
+is_folded_as(const char *header, const char *const *words, size_t count)
+{
+	char folded[FOLDED_SIZE];
+	fold_header(header, folded);
+	for (size_t i = 0; i < count; i++) {
+		if (strcmp(folded, words[i]) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* Headers that mean the kind where no other header does, else the description. */
+static bool
+is_loose(const char *header)
+{
+	static const char *const WORDS[] = {"item", "equipment", "gear"};
+	return is_folded_as(header, WORDS, sizeof WORDS / sizeof WORDS[0]);
+}
+
+static bool
+is_name(const char *header)
+{
+	static const char *const WORDS[] = {"name"};
+	return is_folded_as(header, WORDS, sizeof WORDS / sizeof WORDS[0]);
+}
+
+/* True, with its column, for a header that the caller has mapped. */
+static bool
+mapped_column(const struct making *making, const char *header, enum csv_column *out)
 {
 	for (size_t i = 0; i < making->options->mapping_count; i++) {
 		const struct csv_mapping *mapping = &making->options->mappings[i];
@@ -281,6 +312,44 @@ settle_column(const struct making *making, const char *header, enum csv_column *
 			}
 			return true;
 		}
+	}
+	return false;
+}
+
+/* Looks over the whole header for what decides how a loose one is read. */
+static void
+look_over(struct making *making, const struct csv_cells *header)
+{
+	for (size_t i = 0; i < header->count; i++) {
+		const char *text = header->items[i].text;
+		enum csv_column column = COLUMN_UNNAMED;
+		bool mapped = mapped_column(making, text, &column);
+		if (!mapped && !column_of_header(text, &column)) {
+			continue;
+		}
+		bool loose = !mapped && is_loose(text);
+		making->loose_kind = making->loose_kind || loose;
+		making->plain_kind =
+		    making->plain_kind || (column == COLUMN_KIND && !loose);
+		making->tag = making->tag || column == COLUMN_TAG;
+	}
+}
+
+/* What a header stands for: its mapping, or else its spelling. */
+static bool
+settle_column(const struct making *making, const char *header, enum csv_column *out)
+{
+	if (mapped_column(making, header, out)) {
+		return true;
+	}
+	if (is_loose(header) && making->plain_kind) {
+		*out = COLUMN_DESCRIPTION;
+		return true;
+	}
+	bool no_kind = !making->plain_kind && !making->loose_kind && !making->tag;
+	if (is_name(header) && no_kind) {
+		*out = COLUMN_KIND;
+		return true;
 	}
 	return column_of_header(header, out);
 }
@@ -307,7 +376,7 @@ take_header(struct making *making, const struct csv_cell *cell, size_t index,
 	(void)snprintf(at, sizeof at, "column number %zu", index + 1);
 	if (strlen(cell->text) != cell->length || !utf8_valid(cell->text, cell->length)) {
 		complain(complaints, making->line, at,
-		    "the header is not UTF-8 text; save the file as CSV in UTF-8");
+		    "the header is not UTF-8 text" CSV_HOW_UTF8);
 		return COLUMN_IGNORED;
 	}
 	if (strspn(cell->text, " \t") == cell->length) {
@@ -317,8 +386,8 @@ take_header(struct making *making, const struct csv_cell *cell, size_t index,
 	if (!settle_column(making, cell->text, &column)) {
 		complain(complaints, making->line, at,
 		    "\"%.60s\" is no column this program knows; rename it, or map it to "
-		    "one of ours or to ignore",
-		    cell->text);
+		    "one of ours or to ignore: --map \"%.60s=ignore\"",
+		    cell->text, cell->text);
 		return COLUMN_IGNORED;
 	}
 	if (column == COLUMN_IGNORED) {
@@ -328,8 +397,9 @@ take_header(struct making *making, const struct csv_cell *cell, size_t index,
 	if (layout->present[column]) {
 		complain(complaints, making->line, at,
 		    "\"%.60s\" means %s, and so does column number %zu; map one of them "
-		    "to ignore",
-		    cell->text, CSV_COLUMNS[column], making->where[column] + 1);
+		    "to another column or to ignore: --map \"%.60s=notes\"",
+		    cell->text, CSV_COLUMNS[column], making->where[column] + 1,
+		    cell->text);
 		return COLUMN_IGNORED;
 	}
 	layout->present[column] = true;
@@ -404,6 +474,7 @@ csv_layout_make(const struct csv_cells *header, const struct csv_options *option
 	    .notes = notes,
 	    .line = header->line,
 	};
+	look_over(&making, header);
 	struct csv_layout layout = {.count = header->count};
 	for (size_t i = 0; i < header->count; i++) {
 		items[i] = take_header(&making, &header->items[i], i, &layout);

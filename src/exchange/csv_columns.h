@@ -7,6 +7,11 @@
 #include "exchange/csv_scan.h"
 #include "exchange/inventory_csv.h"
 
+/* What follows "it is not UTF-8 text". A macro, so that it can be part of a format. */
+#define CSV_HOW_UTF8                                                                     \
+	", but perhaps that of an older spreadsheet; save it as CSV with UTF-8 as its "  \
+	"character set, or convert it: iconv -f WINDOWS-1252 -t UTF-8 old.csv >new.csv"
+
 /* In the order they are written. */
 enum csv_column {
 	COLUMN_VESSEL,

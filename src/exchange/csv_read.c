@@ -1,5 +1,6 @@
 #include "exchange/csv_read.h"
 
+#include "exchange/csv_kinds.h"
 #include "exchange/item_fields.h"
 
 #include <ctype.h>
@@ -14,22 +15,19 @@ struct reader {
 	struct complaints complaints;
 	struct csv_layout layout;
 	bool has_layout;
-	struct text notes;
+	struct csv_notes notes;
+	bool told_encoding;      /* how to save as UTF-8 was said */
 	struct csv_draft *items; /* owned */
 	size_t count;
 	size_t capacity;
-	const char **guessed; /* owned: words already told to be taken as a kind */
-	size_t guessed_count;
-	size_t guessed_capacity;
 };
 
 static void
 reader_clear(struct reader *reader)
 {
 	complaints_clear(&reader->complaints);
-	text_clear(&reader->notes);
+	csv_notes_clear(&reader->notes);
 	free(reader->items);
-	free(reader->guessed);
 }
 
 /* A copy without blanks around it, in the arena; NULL when memory ran out. */
@@ -111,45 +109,6 @@ read_quantity(const char *text, int *out, struct fault *fault)
 	return true;
 }
 
-/* Tells once for each spelling what kind it was taken for. */
-static bool
-note_guess(struct reader *reader, size_t line, const char *words, const char *kind,
-    struct fault *fault)
-{
-	for (size_t i = 0; i < reader->guessed_count; i++) {
-		if (strcmp(reader->guessed[i], words) == 0) {
-			return true;
-		}
-	}
-	if (!array_reserve(&reader->guessed, &reader->guessed_capacity,
-		sizeof *reader->guessed, reader->guessed_count + 1, fault)) {
-		return false;
-	}
-	reader->guessed[reader->guessed_count++] = words;
-	text_add_format(
-	    &reader->notes, "line %zu: kind \"%s\" taken as %s\n", line, words, kind);
-	return true;
-}
-
-static bool
-read_kind(
-    struct reader *reader, struct csv_row *row, const char *words, struct fault *fault)
-{
-	const struct kind *kind = kinds_guess(reader->kinds, words);
-	if (kind == NULL) {
-		return fault_set(fault, FAULT_INPUT,
-		    "\"%.60s\" could be no kind in the catalogue, or more than one; "
-		    "expected a kind such as liferaft-valise or flare-red-hand",
-		    words);
-	}
-	row->change.kind = arena_string(reader->complaints.arena, kind->id);
-	if (row->change.kind == NULL) {
-		return fault_memory(fault);
-	}
-	return strcmp(kind->id, words) == 0 ||
-	       note_guess(reader, row->line, words, kind->id, fault);
-}
-
 /* Reads a fixed word in any case of letters. */
 static bool
 read_word(
@@ -212,7 +171,8 @@ read_cell(struct reader *reader, struct csv_row *row, enum csv_column column,
 					  : &row->change.price_minor,
 		    fault);
 	case SHAPE_KIND:
-		return read_kind(reader, row, word, fault);
+		row->change.kind = word;
+		return true;
 	case SHAPE_TASK:
 	case SHAPE_STATE:
 		return read_word(row, column, word, fault);
@@ -235,6 +195,26 @@ complain_of_cell(
 	    csv_cell_name(&reader->layout, cell, complaints->arena), "%s", fault->text);
 }
 
+/* True for a date or a price for which a list says that nobody knows it. */
+static bool
+says_not_known(enum csv_column column, const char *text)
+{
+	static const char *const WORDS[] = {"?", "??", "???", "-", "--", "n/a", "n.a.",
+	    "na", "nil", "none", "not known", "tba", "tbc", "unknown", "\xE2\x80\x93",
+	    "\xE2\x80\x94"};
+	if (text == NULL || column == COLUMN_UNNAMED ||
+	    (csv_column_shape(column) != SHAPE_STAMP &&
+		csv_column_shape(column) != SHAPE_PRICE)) {
+		return false;
+	}
+	for (size_t i = 0; i < sizeof WORDS / sizeof WORDS[0]; i++) {
+		if (text_same_letters(text, WORDS[i])) {
+			return true;
+		}
+	}
+	return false;
+}
+
 /* Takes one cell of a row. `columns` gathers the columns that are not blank. False when
  * memory ran out; what is wrong with the cell is complained of. */
 static bool
@@ -247,10 +227,16 @@ take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
 	if (strlen(cell->text) != cell->length) {
 		(void)fault_set(&wrong, FAULT_INPUT, "there is a zero byte in it");
 	} else if (!utf8_valid(cell->text, cell->length)) {
-		(void)fault_set(&wrong, FAULT_INPUT,
-		    "it is not UTF-8 text; save the file as CSV in UTF-8");
+		(void)fault_set(&wrong, FAULT_INPUT, "it is not UTF-8 text%s",
+		    reader->told_encoding ? "" : CSV_HOW_UTF8);
+		reader->told_encoding = true;
 	} else if (column == COLUMN_IGNORED || is_blank(cell)) {
 		return true;
+	} else if (says_not_known(
+		       column, trimmed(reader->complaints.arena, cell->text))) {
+		return csv_note_once(&reader->notes, row->line, fault,
+		    "%s \"%s\" read as not known, there and below", CSV_COLUMNS[column],
+		    cell->text);
 	} else if (column == COLUMN_UNNAMED) {
 		(void)fault_set(&wrong, FAULT_INPUT,
 		    "there is something in it, but it has no header");
@@ -301,13 +287,49 @@ settle_record(struct reader *reader, struct csv_row *row, unsigned columns)
 	}
 	for (size_t i = 0; i < sizeof PAPERS / sizeof PAPERS[0]; i++) {
 		if ((columns & 1U << PAPERS[i]) != 0) {
-			text_add_format(&reader->notes,
+			text_add_format(&reader->notes.text,
 			    "line %zu: %s not kept: there is no day in column served\n",
 			    row->line, CSV_COLUMNS[PAPERS[i]]);
 		}
 	}
 	row->record =
 	    (struct record){.station = "", .certificate = "", .price_minor = -1};
+}
+
+/* Tells the kind from its words and the description's. A row with a tag and no word of a
+ * kind leaves the item's alone. In a list without descriptions the words are one, lest "EPIRB
+ * 406 GPS" becomes a mere EPIRB. False when memory ran out. */
+static bool
+settle_kind(
+    struct reader *reader, struct csv_row *row, unsigned *columns, struct fault *fault)
+{
+	struct item_change *change = &row->change;
+	bool tagged = (*columns & 1U << COLUMN_TAG) != 0;
+	if (*change->kind == '\0' && (tagged || *change->description == '\0')) {
+		return true;
+	}
+	struct fault wrong = {0};
+	const char *words = change->kind;
+	const char *id = "";
+	*columns |= 1U << COLUMN_KIND;
+	change->kind = "";
+	if (!csv_tell_kind(reader->kinds, words, change->description, &reader->notes,
+		row->line, &id, &wrong)) {
+		if (wrong.kind == FAULT_MEMORY) {
+			*fault = wrong;
+			return false;
+		}
+		complain(&reader->complaints, row->line, column_name(reader, COLUMN_KIND),
+		    "%s", wrong.text);
+		return true;
+	}
+	if (!tagged && !reader->layout.present[COLUMN_DESCRIPTION] &&
+	    !text_same_letters(words, id)) {
+		change->description = words;
+		change->set |= 1U << FIELD_DESCRIPTION;
+	}
+	change->kind = arena_string(reader->complaints.arena, id);
+	return change->kind != NULL || fault_memory(fault);
 }
 
 /* Which fields the row writes: all whose column is there, but for a blank vessel or kind,
@@ -361,20 +383,26 @@ all_blank(const struct csv_cells *cells)
 	return true;
 }
 
-/* True when the row has as many cells as the header; blank ones may trail. */
+/* True when the row has as many cells as the header, which may both trail off in blanks. */
 static bool
 count_fits(struct reader *reader, const struct csv_cells *cells)
 {
+	size_t most = reader->layout.count;
+	size_t least = most;
+	while (least > 0 && reader->layout.items[least - 1] == COLUMN_UNNAMED) {
+		least--;
+	}
 	size_t count = cells->count;
-	while (count > reader->layout.count && is_blank(&cells->items[count - 1])) {
+	while (count > least && is_blank(&cells->items[count - 1])) {
 		count--;
 	}
-	if (count != reader->layout.count) {
+	if (count < least || count > most) {
 		complain(&reader->complaints, cells->line, "",
-		    "it has %zu cells, and the header has %zu", count,
-		    reader->layout.count);
+		    "it has %zu cell%s, and the header has %zu", count,
+		    count == 1 ? "" : "s", least);
+		return false;
 	}
-	return count == reader->layout.count;
+	return true;
 }
 
 static bool
@@ -387,7 +415,7 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 	if (!reader->has_layout) {
 		reader->has_layout = true;
 		return csv_layout_make(cells, reader->options, &reader->complaints,
-		    &reader->notes, &reader->layout, fault);
+		    &reader->notes.text, &reader->layout, fault);
 	}
 	if (!reader->layout.usable || !count_fits(reader, cells)) {
 		return true;
@@ -407,11 +435,15 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 		.record = {.station = "", .certificate = "", .price_minor = -1},
 	    }};
 	unsigned columns = 0;
-	for (size_t i = 0; i < reader->layout.count; i++) {
+	for (size_t i = 0; i < cells->count && i < reader->layout.count; i++) {
 		if (!take_cell(reader, &cells->items[i], i, &draft, &columns, fault)) {
 			return false;
 		}
 	}
+	if (!settle_kind(reader, &draft.row, &columns, fault)) {
+		return false;
+	}
+	draft.given |= *draft.row.change.kind == '\0' ? 0 : 1U << FIELD_KIND;
 	settle_record(reader, &draft.row, columns);
 	settle_fields(reader, &draft);
 	settle_tag(reader, &draft.row, columns);
@@ -433,11 +465,11 @@ hand_over(struct reader *reader, struct csv_rows *out, struct fault *fault)
 	for (size_t i = 0; i < reader->count; i++) {
 		rows[i] = reader->items[i].row;
 	}
-	if (!text_check(&reader->notes, fault)) {
+	if (!text_check(&reader->notes.text, fault)) {
 		return false;
 	}
-	*out = (struct csv_rows){rows, reader->count, reader->notes};
-	reader->notes = (struct text){0};
+	*out = (struct csv_rows){rows, reader->count, reader->notes.text};
+	reader->notes.text = (struct text){0};
 	return true;
 }
 
@@ -475,11 +507,15 @@ csv_read_inventory(const struct csv_source *source, const struct kinds *kinds,
 					       memcmp(bytes, "\xFE\xFF", 2) == 0);
 	if (wide) {
 		return fault_set(fault, FAULT_INPUT,
-		    "%s: line 1: it is UTF-16 text; save the file as CSV in UTF-8",
+		    "%s: line 1: it is UTF-16 text; save it as CSV with UTF-8 as its "
+		    "character set, or convert it: iconv -f UTF-16 -t UTF-8 old.csv "
+		    ">new.csv",
 		    source->name);
 	}
-	struct reader reader = {
-	    .kinds = kinds, .options = options, .complaints = {.arena = arena}};
+	struct reader reader = {.kinds = kinds,
+	    .options = options,
+	    .complaints = {.arena = arena},
+	    .notes = {.arena = arena}};
 	bool done = read_all(&reader, source, out, fault);
 	reader_clear(&reader);
 	return done;

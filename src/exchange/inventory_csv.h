@@ -65,7 +65,12 @@ struct csv_rows {
  * header, an ambiguous date, a kind that can't be told, a next date without the day it was
  * served: refused. The same tag twice is refused too, unless the later row brings another
  * record and contradicts nothing. Rows and columns that are all blank are passed over. Strings
- * live in `arena`. Separator: the comma, or semicolon or tab when the header has more of
+ * live in `arena`. A header "item", "equipment" or "gear" is the description where another
+ * header can only mean the kind; "name" is the kind where none does and no tag is there. The
+ * kind is told from its column's words or else, with a note, from the description's; in a file
+ * without descriptions, the words for the kind of an item without a tag are kept as its
+ * description. A date or price that says "n/a", "unknown", "?" or the like is not known, with
+ * a note. Separator: the comma, or semicolon or tab when the header has more of
  * those. A plain date in a column headed "use by" or "use before" is so worded. */
 MUST_CHECK bool csv_read_inventory(const struct csv_source *source,
     const struct kinds *kinds, const struct csv_options *options, struct arena *arena,

@@ -207,6 +207,113 @@ kinds_are_guessed_and_the_guess_is_told_once(void **state)
 }
 
 static void
+a_loose_header_is_the_description_beside_one_that_means_the_kind(void **state)
+{
+	struct file *file = *state;
+	static const char *const LOOSE[] = {"Item", "Equipment", "gear", "Name"};
+	static const char *const PLAIN[] = {"Type", "kind", "CATEGORY"};
+	for (size_t i = 0; i < 12; i++) {
+		SCOPED_TEXT bytes = {0};
+		text_add_format(&bytes, "vessel,%s,%s\nQ,Left one,gas-cylinder\n",
+		    LOOSE[i / 3], PLAIN[i % 3]);
+		read_good(file, text_string(&bytes), 1);
+		assert_string_equal(file->rows.items[0].change.kind, "gas-cylinder");
+		assert_string_equal(file->rows.items[0].change.description, "Left one");
+	}
+	for (size_t i = 0; i < 4; i++) {
+		SCOPED_TEXT bytes = {0};
+		text_add_format(&bytes, "vessel,%s\nQ,gas-cylinder\n", LOOSE[i]);
+		read_good(file, text_string(&bytes), 1);
+		assert_string_equal(file->rows.items[0].change.kind, "gas-cylinder");
+	}
+	read_good(file, "vessel,item,name\nQ,gas-cylinder,Left one\n", 1);
+	assert_string_equal(file->rows.items[0].change.description, "Left one");
+}
+
+static void
+loose_headers_that_stay_ambiguous_are_refused(void **state)
+{
+	struct file *file = *state;
+	read_bad(file, "vessel,item,gear\nQ,gas-cylinder,x\n",
+	    "boats.csv: line 1, column number 3: \"gear\" means kind", "column number 2");
+	read_bad(file, "vessel,item,type,model\nQ,x,gas-cylinder,y\n",
+	    "boats.csv: line 1, column number 4: \"model\" means description",
+	    "--map \"model=notes\"");
+}
+
+static void
+a_description_tells_the_kind_where_its_own_words_do_not(void **state)
+{
+	struct file *file = *state;
+	read_good(file,
+	    "vessel,kind,description\nQ,Signals,Red flares 2022\nQ,,Red flare\n", 2);
+	assert_string_equal(file->rows.items[0].change.kind, "flare-red-hand");
+	assert_string_equal(file->rows.items[1].change.kind, "flare-red-hand");
+	assert_string_equal(text_string(&file->rows.notes),
+	    "line 2: kind \"Signals\" taken as flare-red-hand for its description \"Red "
+	    "flares 2022\"\n"
+	    "line 3: kind \"\" taken as flare-red-hand for its description \"Red flare\"\n");
+	read_bad(file, "vessel,kind,description\nQ,Signals,Rags\n",
+	    "boats.csv: line 2, column kind: \"Signals\" is no kind", "catalogue");
+	/* A tag's item keeps its kind, whatever its description says. */
+	read_good(file, "tag,kind,description\nA-1,,Red flare\n", 1);
+	assert_string_equal(file->rows.items[0].change.kind, "");
+}
+
+static void
+words_for_a_kind_are_kept_where_there_is_no_description(void **state)
+{
+	struct file *file = *state;
+	read_good(file, "vessel,item\nQ,Red flares x4 (2022)\nQ,gas-cylinder\n", 2);
+	assert_string_equal(file->rows.items[0].change.kind, "flare-red-hand");
+	assert_string_equal(
+	    file->rows.items[0].change.description, "Red flares x4 (2022)");
+	assert_string_equal(file->rows.items[1].change.description, "");
+}
+
+static void
+what_nobody_knows_is_not_known_and_told(void **state)
+{
+	struct file *file = *state;
+	read_good(file,
+	    "vessel,kind,expires,served,price\n"
+	    "Q,gas-cylinder,n/a,?,-\n"
+	    "Q,gas-cylinder, N/A ,Unknown,none\n",
+	    2);
+	for (size_t i = 0; i < 2; i++) {
+		const struct csv_row *row = &file->rows.items[i];
+		assert_stamp(row->change.expires, "");
+		assert_false(row->has_record);
+		assert_int_equal(row->change.price_minor, -1);
+	}
+	const char *notes = text_string(&file->rows.notes);
+	assert_non_null(strstr(
+	    notes, "line 2: expires \"n/a\" read as not known, there and below\n"));
+	assert_non_null(strstr(notes, "line 2: served \"?\" read as not known"));
+}
+
+static void
+empty_columns_and_rows_at_the_end_are_passed_over(void **state)
+{
+	struct file *file = *state;
+	read_good(file,
+	    "vessel,kind,,\nQ,gas-cylinder\nQ,gas-cylinder,\n"
+	    "Q,gas-cylinder,,,,,\n,,,\n ,\n",
+	    3);
+	read_bad(file, "vessel,kind,,\nQ\n", "boats.csv: line 2: ", "has 1 cell,");
+}
+
+static void
+how_to_save_as_utf8_is_told_once(void **state)
+{
+	struct file *file = *state;
+	read_bad(file, "vessel,kind,notes\nQ,gas-cylinder,caf\xE9\nQ,gas-cylinder,\xE9\n",
+	    "boats.csv: 2 things", "iconv -f WINDOWS-1252 -t UTF-8");
+	const char *first = strstr(file->fault.text, "iconv");
+	assert_null(strstr(first + 1, "iconv"));
+}
+
+static void
 days_and_months_are_read_in_the_order_told(void **state)
 {
 	struct file *file = *state;
@@ -570,6 +677,13 @@ main(void)
 	    OF_A_FILE(other_headers_can_be_mapped_or_ignored),
 	    OF_A_FILE(mappings_must_fit_the_file),
 	    OF_A_FILE(kinds_are_guessed_and_the_guess_is_told_once),
+	    OF_A_FILE(a_loose_header_is_the_description_beside_one_that_means_the_kind),
+	    OF_A_FILE(loose_headers_that_stay_ambiguous_are_refused),
+	    OF_A_FILE(a_description_tells_the_kind_where_its_own_words_do_not),
+	    OF_A_FILE(words_for_a_kind_are_kept_where_there_is_no_description),
+	    OF_A_FILE(what_nobody_knows_is_not_known_and_told),
+	    OF_A_FILE(empty_columns_and_rows_at_the_end_are_passed_over),
+	    OF_A_FILE(how_to_save_as_utf8_is_told_once),
 	    OF_A_FILE(days_and_months_are_read_in_the_order_told),
 	    OF_A_FILE(a_byte_order_mark_and_any_line_ends_are_passed_over),
 	    OF_A_FILE(lines_inside_quotes_count),

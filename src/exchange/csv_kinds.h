@@ -1,0 +1,16 @@
+/* What a row's words say of its kind. Inside the exchange room only. */
+#ifndef BECKET_EXCHANGE_CSV_KINDS_H
+#define BECKET_EXCHANGE_CSV_KINDS_H
+
+#include "exchange/csv_notes.h"
+#include "rules/kinds.h"
+
+/* Tells the kind from the words of the column kind ("" when blank) and, where they fit none
+ * or more than one, from those of the description: a description may pick one of those that
+ * fit, never another. What was guessed is noted. `id_out` lives as long as the catalogue. The
+ * fault says why no kind can be told. */
+MUST_CHECK bool csv_tell_kind(const struct kinds *kinds, const char *words,
+    const char *description, struct csv_notes *notes, size_t line, const char **id_out,
+    struct fault *fault);
+
+#endif
