@@ -38,25 +38,45 @@ window_of(const struct shore_page *page, const struct shore_line *line)
 	return window;
 }
 
-/* True when every line has the same window, and it has one. A part that goes with its parent
- * has its parent's. */
-static bool
-same_window(
-    const struct shore_page *page, const struct shore_lines *lines, struct span *out)
+/* What the windows of all lines share, an end they do not share being DAY_NONE. A part that
+ * goes with its parent has its parent's. */
+static struct span
+shared_window(const struct shore_page *page, const struct shore_lines *lines)
 {
+	struct span shared = {DAY_NONE, DAY_NONE};
 	bool found = false;
 	for (size_t i = 0; i < lines->count; i++) {
-		struct span window = window_of(page, &lines->items[i]);
 		if (lines->items[i].with_parent) {
 			continue;
 		}
-		if (found && (window.first != out->first || window.last != out->last)) {
-			return false;
+		struct span window = window_of(page, &lines->items[i]);
+		if (!found) {
+			shared = window;
 		}
-		*out = window;
+		if (window.first != shared.first) {
+			shared.first = DAY_NONE;
+		}
+		if (window.last != shared.last) {
+			shared.last = DAY_NONE;
+		}
 		found = true;
 	}
-	return found && (out->first != DAY_NONE || out->last != DAY_NONE);
+	return shared;
+}
+
+/* What of a line's window is not shared by all. */
+static struct span
+own_window(
+    const struct shore_page *page, const struct shore_line *line, struct span shared)
+{
+	struct span window = window_of(page, line);
+	if (shared.first != DAY_NONE) {
+		window.first = DAY_NONE;
+	}
+	if (shared.last != DAY_NONE) {
+		window.last = DAY_NONE;
+	}
+	return window;
 }
 
 /* Adds "[ ] LR-1", with no place to break. */
@@ -92,8 +112,10 @@ add_line_due(const struct shore_line *line, struct text *words)
 
 static void
 add_line(const struct shore_page *page, const struct shore_line *line,
-    const struct part_shape *shape, struct table *table, struct text *words)
+    const struct part_shape *shape, struct span shared, struct table *table)
 {
+	SCOPED_TEXT cell = {0};
+	struct text *words = &cell;
 	char money[MONEY_WORDS_SIZE];
 	text_reset(words);
 	add_tick(page, line, words);
@@ -111,27 +133,27 @@ add_line(const struct shore_page *page, const struct shore_line *line,
 	table_add(table, hue, text_string(words));
 	text_reset(words);
 	if (shape->window && !line->with_parent) {
-		struct span window = window_of(page, line);
+		struct span window = own_window(page, line, shared);
 		add_window_words(window, !in_winter(page, window), words);
 	}
 	table_add(table, HUE_NONE, text_string(words));
 	money_words(line->price_minor, page->style->currency, money);
 	const char *price = money[0] == '\0' ? "no price" : money;
 	table_add(table, HUE_NONE, shape->price ? price : "");
+	table->words.failed = table->words.failed || cell.failed;
 }
 
 static bool
 write_lines(const struct shore_page *page, const struct shore_lines *lines,
-    const struct part_shape *shape, struct fault *fault)
+    const struct part_shape *shape, struct span shared, struct fault *fault)
 {
 	SCOPED_TABLE table;
-	SCOPED_TEXT words = {0};
 	table_init(&table, PART_COLUMNS, sizeof PART_COLUMNS / sizeof PART_COLUMNS[0], 0,
 	    page->style->colour);
 	for (size_t i = 0; i < lines->count; i++) {
-		add_line(page, &lines->items[i], shape, &table, &words);
+		add_line(page, &lines->items[i], shape, shared, &table);
 	}
-	return text_check(&words, fault) && table_write(&table, page->out, fault);
+	return table_write(&table, page->out, fault);
 }
 
 /* True when the line is a renewal whose date is not known and that says what to do. */
@@ -191,17 +213,16 @@ write_part(const struct shore_page *page, const char *heading,
 		return true;
 	}
 	SCOPED_TEXT words = {0};
-	struct part_shape settled = *shape;
+	struct span shared = shared_window(page, lines);
 	text_add(&words, heading);
-	struct span window = {DAY_NONE, DAY_NONE};
-	if (shape->window && same_window(page, lines, &window)) {
+	if (shape->window && (shared.first != DAY_NONE || shared.last != DAY_NONE)) {
 		text_add(&words, ", ");
-		add_window_words(window, true, &words);
-		settled.window = false;
+		add_window_words(shared, true, &words);
 	}
 	text_add_byte(page->out, '\n');
 	paragraph(text_string(&words), 0, 2, page->out);
-	return text_check(&words, fault) && write_lines(page, lines, &settled, fault) &&
+	return text_check(&words, fault) &&
+	       write_lines(page, lines, shape, shared, fault) &&
 	       write_notes(page, lines, fault);
 }
 

@@ -19,7 +19,7 @@ struct shore_page {
 struct part_shape {
 	bool task;
 	bool due;
-	bool window; /* in a column where the lines differ, else in the heading */
+	bool window; /* what all lines share in the heading, the rest in a column */
 	bool price;
 };
 

@@ -744,6 +744,24 @@ paperwork_stands_with_what_he_does_himself(void **state)
 }
 
 static void
+the_days_all_lines_share_are_said_once_in_the_heading(void **state)
+{
+	struct scene *scene = *state;
+	struct shore_line buy[] = {
+	    line_of(FLARES, TASK_RENEW, STATE_IN_DATE, day_from_civil(2027, 6, 30)),
+	    line_of(EXTINGUISHER, TASK_RENEW, STATE_IN_DATE, day_from_civil(2027, 7, 1))};
+	buy[0].not_after = day_from_civil(2027, 3, 24);
+	buy[1].not_after = buy[0].not_after;
+	buy[1].not_before = day_from_civil(2026, 12, 4);
+	struct shore_list list = empty_list();
+	list.buy = LINES(buy);
+	assert_winter_has(scene, &list,
+	    "Buy and renew, by 24 Mar 2027\n"
+	    "[ ] FL-1  4 x red hand flare   30 Jun 2027              no price\n"
+	    "[ ] EX-1  powder extinguisher  1 Jul 2027   from 4 Dec  no price\n");
+}
+
+static void
 what_is_bought_is_disposed_of_by_its_tag_alone(void **state)
 {
 	struct scene *scene = *state;
@@ -975,6 +993,7 @@ main(void)
 	    CASE(what_waits_on_a_boat_in_use_all_year_is_a_table_for_twelve_months),
 	    CASE(a_renewal_without_a_date_says_below_its_part_what_to_do),
 	    CASE(paperwork_stands_with_what_he_does_himself),
+	    CASE(the_days_all_lines_share_are_said_once_in_the_heading),
 	    CASE(what_is_bought_is_disposed_of_by_its_tag_alone),
 	    CASE(an_assumed_turn_round_and_a_first_day_are_said_in_the_heading),
 	    CASE(a_boat_with_45_things_fits_one_page),
