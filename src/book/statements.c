@@ -154,12 +154,14 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"packed, packed_wording, packed_estimated, bought, bought_wording, "
 	"bought_estimated, fitted, fitted_wording, fitted_estimated, expires, "
 	"expires_wording, expires_estimated FROM item WHERE " OF_ITEMS "ORDER BY id",
+    /* Those of one day in the order of their tasks, however they came in, so that the same
+     * records make the same export. */
     [LOAD_RECORDS] =
 	"SELECT record.item_id, record.task, record.on_day, record.on_wording, "
 	"record.on_estimated, record.next_day, record.next_wording, "
 	"record.next_estimated, record.station, record.certificate, "
 	"record.price_minor " ON_ITEMS(
-	    "record") "ORDER BY record.item_id, record.on_day, record.id",
+	    "record") "ORDER BY record.item_id, record.on_day, record.task, record.id",
     [LOAD_EVENTS] = "SELECT event.item_id, event.kind, event.on_day " ON_ITEMS(
 	"event") "ORDER BY event.item_id, event.on_day, event.id",
     [LOAD_EXTENSIONS] =

@@ -44,10 +44,10 @@ struct reading {
 	day_t from;         /* the day it counts from; DAY_NONE when not known */
 	int months;         /* interval; 0 with `days`, and for marks and papers */
 	int days;
-	day_t due;                /* nominal due day; DAY_NONE when the clock can't start */
-	day_t good_through;       /* due, or the last day of its window or extension */
-	struct spans in_force;    /* when its rule is in force */
-	bool binds;               /* it decides the obligation's due day */
+	day_t due;             /* nominal due day; DAY_NONE when the clock can't start */
+	day_t good_through;    /* due, or the last day of its window or extension */
+	struct spans in_force; /* when its rule is in force */
+	bool binds;            /* it decides the obligation's due day */
 	bool paper_allows_longer; /* a certificate's date that is later than the rule's */
 	const struct extension *extension; /* the one that moved it, or NULL */
 	enum grade grade;
