@@ -2,27 +2,10 @@
 
 #include "base/text.h"
 #include "becket_test.h"
+#include "data_file.h"
 
 #include <stdio.h>
 #include <string.h>
-
-/* Reads a file of the source tree into text. */
-static void
-read_data(const char *name, struct text *out)
-{
-	char path[512];
-	(void)snprintf(path, sizeof path, "%s/%s", BECKET_DATA, name);
-	FILE *file = fopen(path, "rb");
-	if (file == NULL) {
-		fail_msg("can't open %s", path);
-	}
-	char buffer[4096];
-	size_t got = 0;
-	while ((got = fread(buffer, 1, sizeof buffer, file)) > 0) {
-		text_add_bytes(out, buffer, got);
-	}
-	(void)fclose(file);
-}
 
 static void
 read_sheet(struct scene *scene, const char *rules, struct fault *fault)
@@ -32,7 +15,7 @@ read_sheet(struct scene *scene, const char *rules, struct fault *fault)
 	if (length > 5 && strcmp(rules + length - 5, ".yaml") == 0) {
 		char name[128];
 		(void)snprintf(name, sizeof name, "sheets/%s", rules);
-		read_data(name, &yaml);
+		data_file_read(name, &yaml);
 	} else {
 		text_add(&yaml,
 		    "sheet: test\ntitle: Test\nfor: tests\ncompiled: 2026-11-25\n"
@@ -50,12 +33,7 @@ scene_open(struct scene *scene, const char *rules)
 {
 	*scene = (struct scene){0};
 	struct fault fault = {0};
-	SCOPED_TEXT kinds = {0};
-	read_data("kinds.yaml", &kinds);
-	if (!kinds_read(
-		"kinds.yaml", text_string(&kinds), kinds.length, &scene->kinds, &fault)) {
-		fail_msg("%s", fault.text);
-	}
+	scene->kinds = data_file_kinds();
 	read_sheet(scene, rules, &fault);
 	const struct sheet *sheets[] = {scene->sheet};
 	if (!rulebook_new(sheets, 1, &scene->rulebook, &fault)) {

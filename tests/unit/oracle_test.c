@@ -1,6 +1,7 @@
 /* The engine against a slow, obvious evaluator that asks, day by day and rule by rule,
  * whether the item is lapsed: no sets of days, no binding clocks, no looking ahead. */
 #include "becket_test.h"
+#include "draw.h"
 #include "scene.h"
 
 #include <stdlib.h>
@@ -8,41 +9,11 @@
 
 enum { ITEMS = 10000, FIRST_YEAR = 2024, YEARS = 15, SAMPLES = 12 };
 
-static unsigned
-draw(unsigned *seed, unsigned below)
-{
-	*seed = *seed * 1664525U + 1013904223U;
-	return (*seed >> 8) % below;
-}
-
 static const char *const KINDS[] = {"liferaft-canister", "liferaft-valise",
     "lifejacket-auto", "lifejacket-manual", "flare-red-hand", "extinguisher-powder",
     "extinguisher-co2", "epirb", "plb", "hydrostatic-release", "tether", "jackstay",
     "danbuoy-inflatable", "recovery-module", "gas-hose", "gas-regulator", "co-alarm",
     "smoke-alarm", "first-aid-kit", "lifebuoy-light", "firing-head", "lifejacket-light"};
-
-static struct stamp
-draw_stamp(unsigned *seed, int first_year, unsigned years)
-{
-	struct stamp stamp =
-	    stamp_of_day(day_from_civil(first_year + (int)draw(seed, years), 1, 1) +
-			 (day_t)draw(seed, 365));
-	switch (draw(seed, 4)) {
-	case 0:
-		return (struct stamp){0};
-	case 1:
-		stamp.month = 0;
-		stamp.day = 0;
-		stamp.precision = STAMP_YEAR;
-		return stamp;
-	case 2:
-		stamp.day = 0;
-		stamp.precision = STAMP_MONTH;
-		return stamp;
-	default:
-		return stamp;
-	}
-}
 
 static struct item *
 draw_item(struct scene *scene, unsigned *seed)

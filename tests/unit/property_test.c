@@ -1,43 +1,16 @@
 /* What must hold for any gear on any boat: random items under the sheet of common practice. */
 #include "becket_test.h"
+#include "draw.h"
 #include "scene.h"
 
 #include <string.h>
 
 enum { ROUNDS = 3000 };
 
-/* A small generator, so that a failing round can be repeated on any machine. */
-static unsigned
-draw(unsigned *seed, unsigned below)
-{
-	*seed = *seed * 1664525U + 1013904223U;
-	return (*seed >> 8) % below;
-}
-
 static const char *const KINDS[] = {"liferaft-canister", "liferaft-valise",
     "lifejacket-auto", "flare-red-hand", "extinguisher-powder", "extinguisher-co2",
     "epirb", "hydrostatic-release", "tether", "danbuoy-inflatable", "gas-hose",
     "co-alarm", "first-aid-kit"};
-
-/* A stamp of any precision from 2008 to 2029, or none. */
-static struct stamp
-draw_stamp(unsigned *seed, int first_year, int years)
-{
-	struct stamp stamp = stamp_of_day(
-	    day_from_civil(first_year + (int)draw(seed, (unsigned)years), 1, 1) +
-	    (day_t)draw(seed, 365));
-	stamp.precision = (enum stamp_precision)draw(seed, 4);
-	if (stamp.precision == STAMP_NONE) {
-		return (struct stamp){0};
-	}
-	if (stamp.precision < STAMP_DAY) {
-		stamp.day = 0;
-	}
-	if (stamp.precision < STAMP_MONTH) {
-		stamp.month = 0;
-	}
-	return stamp;
-}
 
 /* One random item, and a boat that may change its use twice. */
 static struct item *
