@@ -193,6 +193,38 @@ add_vessel(
 	table_add(table, HUE_NONE, text_string(words));
 }
 
+/* Says what a boat's use will change to and when, and odd winters still to come, for each
+ * boat with either. */
+static void
+add_changes(
+    const struct vessel *vessel, day_t today, struct text *words, struct text *out)
+{
+	char first[DAY_WORDS_SIZE];
+	char last[DAY_WORDS_SIZE];
+	text_reset(words);
+	for (size_t i = 0; i < vessel->period_count; i++) {
+		const struct period *period = &vessel->periods[i];
+		if (period->from > today) {
+			text_add_format(words, "; %s use from %s", use_word(period->use),
+			    day_words(period->from, first));
+		}
+	}
+	for (size_t i = 0; i < vessel->odd_winter_count; i++) {
+		struct span span = vessel->odd_winters[i].span;
+		if (span.last >= today) {
+			text_add_format(words, "; winter %d from %s to %s",
+			    vessel->odd_winters[i].year, day_words(span.first, first),
+			    day_words(span.last, last));
+		}
+	}
+	if (words->length == 0) {
+		return;
+	}
+	SCOPED_TEXT line = {0};
+	text_add_format(&line, "%s: %s.", vessel->name, text_string(words) + 2);
+	paragraph(text_string(&line), 0, 2, out);
+}
+
 bool
 report_vessels(const struct report_style *style, const struct inventory *inventory,
     struct text *out, struct fault *fault)
@@ -207,7 +239,13 @@ report_vessels(const struct report_style *style, const struct inventory *invento
 	if (inventory->vessel_count == 0) {
 		text_add(out, "No vessels to show.\n");
 	}
-	return text_check(&words, fault) && table_write(&table, out, fault);
+	if (!table_write(&table, out, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		add_changes(&inventory->vessels[i], style->today, &words, out);
+	}
+	return text_check(&words, fault);
 }
 
 static const struct table_column STATION_COLUMNS[] = {

@@ -913,6 +913,27 @@ vessels_and_stations_are_one_line_each(void **state)
 }
 
 static void
+a_boat_that_will_change_use_says_so_under_the_table(void **state)
+{
+	struct scene *scene = *state;
+	const char *sheets[] = {"practice"};
+	struct period periods[] = {{DAY_NONE, USE_PRIVATE, "", 0},
+	    {day_from_civil(2027, 6, 1), USE_COMMERCIAL, "", 0}};
+	scene->vessel.sheets = sheets;
+	scene->vessel.sheet_count = 1;
+	scene->vessel.periods = periods;
+	scene->vessel.period_count = 2;
+	SCOPED_TEXT out = {0};
+	struct fault fault = {0};
+	assert_true(report_vessels(&scene->style, &scene->inventory, &out, &fault));
+	assert_string_equal(text_string(&out),
+	    "Vessel   Base        Use      Lay-up           Rule sheets\n"
+	    "-------  ----------  -------  ---------------  -----------\n"
+	    "Meltemi  North quay  private  1 Nov to 31 Mar  practice\n"
+	    "Meltemi: commercial use from 1 Jun 2027.\n");
+}
+
+static void
 a_sheet_shows_each_figure_with_its_source_and_standing(void **state)
 {
 	struct scene *scene = *state;
@@ -999,6 +1020,7 @@ main(void)
 	    CASE(a_boat_with_45_things_fits_one_page),
 	    CASE(gear_is_listed_and_shown_with_what_is_on_record),
 	    CASE(vessels_and_stations_are_one_line_each),
+	    CASE(a_boat_that_will_change_use_says_so_under_the_table),
 	    CASE(a_sheet_shows_each_figure_with_its_source_and_standing),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
