@@ -81,6 +81,9 @@ run(struct context *context, struct fault *fault)
 	if (!write_change(context, &change, has_record ? &record : NULL, fault)) {
 		return fault_prefix(fault, "amending %s", change.tag);
 	}
+	if (!item_remarks(context, &change, has_record ? &record : NULL, fault)) {
+		return false;
+	}
 	text_add_format(&context->out, "%s amended", change.tag);
 	if ((change.set & 1U << FIELD_PRICE) != 0 && change.price_minor >= 0) {
 		char money[MONEY_WORDS_SIZE];

@@ -103,6 +103,9 @@ run(struct context *context, struct fault *fault)
 	if (!write_item(context, &change, has_record ? &record : NULL, fault)) {
 		return fault_prefix(fault, "entering %s", change.tag);
 	}
+	if (!item_remarks(context, &change, has_record ? &record : NULL, fault)) {
+		return false;
+	}
 	text_add_format(
 	    &context->out, "%s entered: %s on %s", change.tag, kind->name, change.vessel);
 	if (change.price_minor >= 0) {

@@ -1,5 +1,6 @@
 /* becket record */
 #include "cli/command.h"
+#include "cli/item_options.h"
 #include "cli/values.h"
 #include "report/money.h"
 
@@ -37,19 +38,6 @@ struct entry {
 	struct item_change renewed; /* new dates; `set` is 0 when there are none */
 };
 
-/* A day in the future is a slip of the pen more often than not, and it would keep gear in
- * date for longer than it is. */
-static void
-warn_of_future(struct context *context, day_t on)
-{
-	char day[DAY_WORDS_SIZE];
-	char today[DAY_WORDS_SIZE];
-	if (on > context->today) {
-		context_note(context, "--on %s is after today, %s", day_words(on, day),
-		    day_words(context->today, today));
-	}
-}
-
 static bool
 read_event(
     struct context *context, const char *word, struct entry *entry, struct fault *fault)
@@ -67,7 +55,7 @@ read_event(
 	    !value_day(context->given, "on", &entry->event.on, NULL, fault)) {
 		return false;
 	}
-	warn_of_future(context, entry->event.on);
+	context_note_future(context, "on", stamp_of_day(entry->event.on));
 	return true;
 }
 
@@ -116,8 +104,9 @@ read_task(
 		return fault_set(
 		    fault, FAULT_INPUT, "--on: expected a date, found nothing");
 	}
-	warn_of_future(context, stamp_first(record->on));
-	return read_renewed(given, record->task, &entry->renewed, fault);
+	context_note_future(context, "on", record->on);
+	return record_check(record, fault) &&
+	       read_renewed(given, record->task, &entry->renewed, fault);
 }
 
 static bool
@@ -156,6 +145,19 @@ say(struct context *context, const struct entry *entry, const char *word)
 	text_add(&context->out, "\n");
 }
 
+/* Work on a thing that was not there yet: one of the two dates is wrong. */
+static void
+note_before_made(struct context *context, const struct entry *entry, size_t index)
+{
+	const struct item *item = &context->contents.inventory.items[index];
+	day_t on = entry->is_event ? entry->event.on : stamp_last(entry->record.on);
+	char made[STAMP_TEXT_SIZE];
+	if (item->made.precision != STAMP_NONE && on < stamp_first(item->made)) {
+		context_note(context, "%s was made %s, after the day recorded", item->tag,
+		    stamp_words(item->made, made));
+	}
+}
+
 static bool
 run(struct context *context, struct fault *fault)
 {
@@ -175,6 +177,7 @@ run(struct context *context, struct fault *fault)
 		if (!context_find_tag(context, words->items[i], &item, fault)) {
 			return false;
 		}
+		note_before_made(context, &entry, item);
 	}
 	if (!book_begin(context->book, fault)) {
 		return false;

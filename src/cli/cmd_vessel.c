@@ -178,6 +178,30 @@ is_known(struct context *context, const char *name)
 	return context_has_book(context) && context_load(context, name, false, &ignored);
 }
 
+/* A remark when a new vessel's name is a known one's but for capitals. */
+static bool
+note_namesake(struct context *context, const char *name, struct fault *fault)
+{
+	if (!context_load(context, NULL, false, fault)) {
+		return false;
+	}
+	const struct inventory *inventory = &context->contents.inventory;
+	const char *namesake = NULL;
+	bool known = false;
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		const char *other = inventory->vessels[i].name;
+		known = known || strcmp(other, name) == 0;
+		namesake = text_same_letters(other, name) ? other : namesake;
+	}
+	if (!known && namesake != NULL) {
+		context_note(context,
+		    "%s is entered as a new vessel; there is also %s, spelt otherwise",
+		    name, namesake);
+	}
+	context_forget(context);
+	return true;
+}
+
 static bool
 put(struct context *context, const char *name, struct fault *fault)
 {
@@ -188,7 +212,8 @@ put(struct context *context, const char *name, struct fault *fault)
 	if (!read_use(context->given, &change, fault) ||
 	    !read_winters(context, &change, fault) ||
 	    !read_boat(context->given, &change, fault) ||
-	    !read_sheets(context, &change, fault) || !context_book(context, fault)) {
+	    !read_sheets(context, &change, fault) || !context_book(context, fault) ||
+	    !note_namesake(context, name, fault)) {
 		return false;
 	}
 	if (!book_put_vessel(context->book, &change, fault)) {

@@ -20,6 +20,17 @@ context_note(struct context *context, const char *format, ...)
 	text_add_format(&context->notes, "%s\n", line);
 }
 
+void
+context_note_future(struct context *context, const char *option, struct stamp stamp)
+{
+	char words[STAMP_TEXT_SIZE];
+	char today[DAY_WORDS_SIZE];
+	if (stamp.precision != STAMP_NONE && stamp_first(stamp) > context->today) {
+		context_note(context, "--%s %s is after today, %s", option,
+		    stamp_words(stamp, words), day_words(context->today, today));
+	}
+}
+
 bool
 context_has_book(const struct context *context)
 {

@@ -57,6 +57,10 @@ MUST_CHECK bool context_load(struct context *context, const char *vessel,
 MUST_CHECK bool context_engine(struct context *context, const char *vessel,
     bool with_withdrawn, struct fault *fault);
 
+/* A remark when a date that was given lies after today: a slip of the pen more often than
+ * not. `option` is the option's name. */
+void context_note_future(struct context *context, const char *option, struct stamp stamp);
+
 /* Forgets what was loaded, so that the next load sees what was written since. */
 void context_forget(struct context *context);
 

@@ -92,7 +92,22 @@ read_record(const struct given_options *given, struct record *record,
 	record->certificate = certificate != NULL ? certificate : "";
 	return (task == NULL || task_parse(task, &record->task, fault)) &&
 	       value_stamp(given, "next", &record->next, NULL, fault) &&
-	       value_price(given, "paid", &record->price_minor, NULL, fault);
+	       value_price(given, "paid", &record->price_minor, NULL, fault) &&
+	       record_check(record, fault);
+}
+
+bool
+record_check(const struct record *record, struct fault *fault)
+{
+	char next[STAMP_TEXT_SIZE];
+	char on[STAMP_TEXT_SIZE];
+	if (record->next.precision == STAMP_NONE ||
+	    stamp_good_through(record->next) >= stamp_first(record->on)) {
+		return true;
+	}
+	return fault_set(fault, FAULT_INPUT,
+	    "--next: expected a day after the task was done, found %s, which is before %s",
+	    stamp_words(record->next, next), stamp_words(record->on, on));
 }
 
 bool
@@ -109,6 +124,48 @@ item_options_read(const struct given_options *given, struct item_change *change,
 	read_word(given, "notes", FIELD_NOTES, change, &change->notes);
 	return read_dates(given, change, fault) && read_figures(given, change, fault) &&
 	       read_record(given, record, has_record_out, fault);
+}
+
+/* A part elsewhere than the thing it is inside of comes ashore in another winter. */
+static void
+note_split(struct context *context, const struct item *part)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	const struct item *whole = &inventory->items[part->parent];
+	if (whole->vessel != part->vessel && part->state != PLACE_WITHDRAWN) {
+		context_note(context,
+		    "%s is on %s, but %s, which it is part of, is on %s", part->tag,
+		    inventory->vessels[part->vessel].name, whole->tag,
+		    inventory->vessels[whole->vessel].name);
+	}
+}
+
+bool
+item_remarks(struct context *context, const struct item_change *change,
+    const struct record *record, struct fault *fault)
+{
+	context_note_future(context, "made", change->made);
+	context_note_future(context, "packed", change->packed);
+	context_note_future(context, "bought", change->bought);
+	context_note_future(context, "fitted", change->fitted);
+	if (record != NULL) {
+		context_note_future(context, "served", record->on);
+	}
+	size_t index = 0;
+	context_forget(context);
+	if (!context_load(context, NULL, true, fault) ||
+	    !context_find_tag(context, change->tag, &index, fault)) {
+		return false;
+	}
+	const struct inventory *inventory = &context->contents.inventory;
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		const struct item *item = &inventory->items[i];
+		if (item->parent != ITEM_NO_PARENT &&
+		    (i == index || item->parent == index)) {
+			note_split(context, item);
+		}
+	}
+	return true;
 }
 
 static bool
