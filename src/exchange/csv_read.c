@@ -1,6 +1,7 @@
 #include "exchange/csv_read.h"
 
 #include "exchange/csv_kinds.h"
+#include "exchange/csv_words.h"
 #include "exchange/item_fields.h"
 
 #include <ctype.h>
@@ -195,24 +196,15 @@ complain_of_cell(
 	    csv_cell_name(&reader->layout, cell, complaints->arena), "%s", fault->text);
 }
 
-/* True for a date or a price for which a list says that nobody knows it. */
+/* True for a date or a price for which the list says that nobody knows it. */
 static bool
-says_not_known(enum csv_column column, const char *text)
+is_not_known(enum csv_column column, const char *text)
 {
-	static const char *const WORDS[] = {"?", "??", "???", "-", "--", "n/a", "n.a.",
-	    "na", "nil", "none", "not known", "tba", "tbc", "unknown", "\xE2\x80\x93",
-	    "\xE2\x80\x94"};
-	if (text == NULL || column == COLUMN_UNNAMED ||
-	    (csv_column_shape(column) != SHAPE_STAMP &&
-		csv_column_shape(column) != SHAPE_PRICE)) {
+	if (text == NULL || column == COLUMN_UNNAMED) {
 		return false;
 	}
-	for (size_t i = 0; i < sizeof WORDS / sizeof WORDS[0]; i++) {
-		if (text_same_letters(text, WORDS[i])) {
-			return true;
-		}
-	}
-	return false;
+	enum csv_shape shape = csv_column_shape(column);
+	return (shape == SHAPE_STAMP || shape == SHAPE_PRICE) && csv_says_not_known(text);
 }
 
 /* Takes one cell of a row. `columns` gathers the columns that are not blank. False when
@@ -232,8 +224,7 @@ take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
 		reader->told_encoding = true;
 	} else if (column == COLUMN_IGNORED || is_blank(cell)) {
 		return true;
-	} else if (says_not_known(
-		       column, trimmed(reader->complaints.arena, cell->text))) {
+	} else if (is_not_known(column, trimmed(reader->complaints.arena, cell->text))) {
 		return csv_note_once(&reader->notes, row->line, fault,
 		    "%s \"%s\" read as not known, there and below", CSV_COLUMNS[column],
 		    cell->text);
@@ -330,6 +321,23 @@ settle_kind(
 	}
 	change->kind = arena_string(reader->complaints.arena, id);
 	return change->kind != NULL || fault_memory(fault);
+}
+
+/* A number among the words is not taken for the quantity: told, lest four flares become one
+ * unnoticed. */
+static bool
+note_quantity(struct reader *reader, const struct csv_row *row, unsigned columns,
+    struct fault *fault)
+{
+	const struct item_change *change = &row->change;
+	bool kind_says = csv_says_how_many(change->kind);
+	if ((columns & (1U << COLUMN_QUANTITY | 1U << COLUMN_TAG)) != 0 ||
+	    (!kind_says && !csv_says_how_many(change->description))) {
+		return true;
+	}
+	return csv_note_once(&reader->notes, row->line, fault,
+	    "\"%.60s\": the quantity is 1, since it stands in no column quantity",
+	    kind_says ? change->kind : change->description);
 }
 
 /* Which fields the row writes: all whose column is there, but for a blank vessel or kind,
@@ -440,7 +448,8 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 			return false;
 		}
 	}
-	if (!settle_kind(reader, &draft.row, &columns, fault)) {
+	if (!note_quantity(reader, &draft.row, columns, fault) ||
+	    !settle_kind(reader, &draft.row, &columns, fault)) {
 		return false;
 	}
 	draft.given |= *draft.row.change.kind == '\0' ? 0 : 1U << FIELD_KIND;

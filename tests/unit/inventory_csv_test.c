@@ -272,6 +272,33 @@ words_for_a_kind_are_kept_where_there_is_no_description(void **state)
 }
 
 static void
+a_number_among_the_words_is_told_when_no_quantity_is_given(void **state)
+{
+	struct file *file = *state;
+	static const char *const SAYS[] = {
+	    "Red flare x4", "4 x red flare", "red flare (X 4)", "4x red flare"};
+	static const char *const SAYS_NOT[] = {"red flare 2022", "Red flare hex 4"};
+	for (size_t i = 0; i < 4; i++) {
+		SCOPED_TEXT bytes = {0};
+		text_add_format(&bytes, "vessel,kind\nQ,%s\n", SAYS[i]);
+		read_good(file, text_string(&bytes), 1);
+		assert_int_equal(file->rows.items[0].change.quantity, 1);
+		assert_non_null(
+		    strstr(text_string(&file->rows.notes), "the quantity is 1"));
+	}
+	for (size_t i = 0; i < 2; i++) {
+		SCOPED_TEXT bytes = {0};
+		text_add_format(&bytes, "vessel,kind\nQ,%s\n", SAYS_NOT[i]);
+		read_good(file, text_string(&bytes), 1);
+		assert_null(strstr(text_string(&file->rows.notes), "the quantity"));
+	}
+	read_good(file, "tag,kind\nA-1,Red flare x4\n", 1); /* it is left alone */
+	assert_null(strstr(text_string(&file->rows.notes), "the quantity"));
+	read_good(file, "vessel,kind,qty\nQ,Red flare x4,4\n", 1);
+	assert_null(strstr(text_string(&file->rows.notes), "the quantity"));
+}
+
+static void
 what_nobody_knows_is_not_known_and_told(void **state)
 {
 	struct file *file = *state;
@@ -681,6 +708,7 @@ main(void)
 	    OF_A_FILE(loose_headers_that_stay_ambiguous_are_refused),
 	    OF_A_FILE(a_description_tells_the_kind_where_its_own_words_do_not),
 	    OF_A_FILE(words_for_a_kind_are_kept_where_there_is_no_description),
+	    OF_A_FILE(a_number_among_the_words_is_told_when_no_quantity_is_given),
 	    OF_A_FILE(what_nobody_knows_is_not_known_and_told),
 	    OF_A_FILE(empty_columns_and_rows_at_the_end_are_passed_over),
 	    OF_A_FILE(how_to_save_as_utf8_is_told_once),

@@ -90,6 +90,9 @@ spreadsheet_spellings_are_guessed(void **state)
 	    {"fire extinguisher powder 2kg", "extinguisher-powder"},
 	    {"Powder fire extinguisher 1kg", "extinguisher-powder"},
 	    {"CO2 extinguisher 5kg", "extinguisher-co2"},
+	    {"Smoke signal (buoyant)", "smoke-orange-buoyant"},
+	    {"Liferaft hydrostatic release", "hydrostatic-release"},
+	    {"HRU for EPIRB", "hydrostatic-release"},
 	    {"PLB1", "plb"}, /* a number at the word's end */
 	    {"EPIRB GME", "epirb"},
 	    {"EPIRB battery 2024", "beacon-battery"}, /* the longer one wins */
@@ -115,7 +118,7 @@ what_fits_two_kinds_is_not_guessed(void **state)
 	assert_guess(*state, "white parachute flare", NULL);
 	assert_guess(*state, "auto lifejacket with light", NULL);
 	assert_guess(*state, "First aid kit and tablets", NULL);
-	assert_guess(*state, "HRU for EPIRB", NULL);
+	assert_guess(*state, "HRU and EPIRB", NULL);
 	assert_guess(*state, "anchor", NULL);
 	assert_guess(*state, "", NULL);
 	char endless[400];
