@@ -1,5 +1,6 @@
 /* realpath is of the X/Open part of POSIX */
-#define _XOPEN_SOURCE 700 // NOLINT(bugprone-reserved-identifier)
+// NOLINTNEXTLINE(bugprone-reserved-identifier,readability-identifier-naming)
+#define _XOPEN_SOURCE 700
 
 #include "cli/files.h"
 
