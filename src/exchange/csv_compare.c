@@ -1,6 +1,8 @@
 #include "exchange/csv_columns.h"
 #include "exchange/item_fields.h"
 
+#include <string.h>
+
 static void
 add_value(const struct item_change *change, enum item_field field, struct text *out)
 {
@@ -60,6 +62,21 @@ add_record(const struct record *record, struct text *out)
 	    stamp_text(record->on, buffer));
 }
 
+/* Adds an item's description, in quotes, where it is short and on one line: a list of fifty
+ * kinds would not say which is which. */
+static void
+add_description(const struct item_change *change, struct text *out)
+{
+	enum { LONGEST = 60 };
+
+	const char *at = change->description;
+	size_t length = strlen(at);
+	if (length == 0 || length > LONGEST || strcspn(at, "\r\n\t") != length) {
+		return;
+	}
+	text_add_format(out, " \"%s\"", at);
+}
+
 /* Adds the row's line, when there is anything to say, and counts it. */
 static void
 compare_row(const struct csv_row *row, const struct inventory *inventory, size_t found,
@@ -69,8 +86,9 @@ compare_row(const struct csv_row *row, const struct inventory *inventory, size_t
 	bool known = found != ITEM_NO_PARENT;
 	SCOPED_TEXT words = {0};
 	if (!row->further && !known) {
-		text_add_format(
-		    &words, " added: %s aboard %s", change->kind, change->vessel);
+		text_add_format(&words, " added: %s", change->kind);
+		add_description(change, &words);
+		text_add_format(&words, " aboard %s", change->vessel);
 		effect->added++;
 	} else if (!row->further) {
 		struct item_change old = item_as_change(inventory, found);

@@ -100,7 +100,8 @@ struct csv_effect {
 };
 
 /* Compares rows that have their tags with the book and writes a line per row that adds or
- * changes something: "line 7: FL-2 changed: expires 2026-06 -> 2027-06". */
+ * changes something: "line 7: FL-2 changed: expires 2026-06 -> 2027-06", "line 8: LJ-3 added:
+ * lifejacket-auto "Crew 3" aboard Quillfish". */
 MUST_CHECK bool csv_compare(const struct csv_rows *rows,
     const struct inventory *inventory, struct csv_effect *effect_out,
     struct text *lines_out, struct fault *fault);

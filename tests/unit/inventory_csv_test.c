@@ -669,6 +669,25 @@ changes_are_told_column_by_column(void **state)
 }
 
 static void
+an_item_that_is_added_is_told_with_its_description(void **state)
+{
+	struct file *file = *state;
+	struct inventory book = {0};
+	read_book(file, &book);
+	read_good(file,
+	    "vessel,tag,kind,description\n"
+	    "Quillfish,CY-1,gas-cylinder,33 g\n"
+	    "Quillfish,CY-2,gas-cylinder,\"two\nlines\"\n",
+	    2);
+	SCOPED_TEXT lines = {0};
+	struct csv_effect effect = {0};
+	assert_true(csv_compare(&file->rows, &book, &effect, &lines, &file->fault));
+	assert_string_equal(text_string(&lines),
+	    "line 2: CY-1 added: gas-cylinder \"33 g\" aboard Quillfish\n"
+	    "line 3: CY-2 added: gas-cylinder aboard Quillfish\n");
+}
+
+static void
 an_inventory_is_written_with_its_records_newest_first(void **state)
 {
 	struct file *file = *state;
@@ -726,6 +745,7 @@ main(void)
 	    OF_A_FILE(rows_without_tags_find_theirs_or_get_the_next),
 	    OF_A_FILE(what_only_the_book_can_tell_is_refused_with_line_and_column),
 	    OF_A_FILE(changes_are_told_column_by_column),
+	    OF_A_FILE(an_item_that_is_added_is_told_with_its_description),
 	    OF_A_FILE(an_inventory_is_written_with_its_records_newest_first),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
