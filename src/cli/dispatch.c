@@ -127,7 +127,7 @@ answer(struct context *context, struct fault *fault)
 	const char *note = text_string(&context->notes);
 	while (*note != '\0') {
 		size_t length = strcspn(note, "\n");
-		(void)fprintf(stderr, "becket: note: %.*s\n", (int)length, note);
+		remark_write("note: ", note, length);
 		note += length + (note[length] == '\n' ? 1 : 0);
 	}
 	return done && text_check(&context->out, fault) &&

@@ -86,6 +86,34 @@ output_write(const char *bytes, size_t length, struct fault *fault)
 	return true;
 }
 
+/* True for a control character, those of two bytes in UTF-8 included. */
+static bool
+is_obeyed(unsigned char byte, unsigned char before)
+{
+	bool keeps = byte == '\n' || byte == '\t';
+	return (byte < ' ' && !keeps) || byte == 0x7F ||
+	       (before == 0xC2 && byte >= 0x80 && byte < 0xA0);
+}
+
+void
+remark_write(const char *label, const char *words, size_t length)
+{
+	SCOPED_TEXT line = {0};
+	unsigned char before = 0;
+	for (size_t i = 0; i < length; i++) {
+		unsigned char byte = (unsigned char)words[i];
+		unsigned char after = i + 1 < length ? (unsigned char)words[i + 1] : 0;
+		bool leads = byte == 0xC2 && is_obeyed(after, byte) && after >= 0x80;
+		if (is_obeyed(byte, before)) {
+			text_add_byte(&line, '?');
+		} else if (!leads) {
+			text_add_byte(&line, words[i]);
+		}
+		before = byte;
+	}
+	(void)fprintf(stderr, "becket: %s%s\n", label, text_string(&line));
+}
+
 /* "folder/.name.XXXXXX" for "folder/name"; NULL when memory ran out. */
 static char *
 temporary_name(const char *path)

@@ -10,6 +10,11 @@ MUST_CHECK bool file_read(const char *path, struct text *out, struct fault *faul
 /* Writes bytes to standard output, all of them. FAULT_FILE, also when the reader is gone. */
 MUST_CHECK bool output_write(const char *bytes, size_t length, struct fault *fault);
 
+/* Writes "becket: ", a label and words as a line to standard error. The words may quote what
+ * was typed or read: control characters that a terminal would obey become "?", but for the
+ * ends of lines and tabs. */
+void remark_write(const char *label, const char *words, size_t length);
+
 /* A file on its way: written beside its place under a name of its own and flushed to the
  * disk; it takes its place when it is kept. */
 struct new_file {

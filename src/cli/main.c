@@ -1,8 +1,9 @@
 /* The program: runs the command line and prints the fault, if there is one. */
 #include "cli/dispatch.h"
+#include "cli/files.h"
 
 #include <signal.h>
-#include <stdio.h>
+#include <string.h>
 
 int
 main(int argc, char *argv[])
@@ -20,7 +21,7 @@ main(int argc, char *argv[])
 		    (const char *const *)argv + 1, (size_t)argc - 1};
 	}
 	if (!dispatch(line, &status, &fault)) {
-		(void)fprintf(stderr, "becket: %s\n", fault.text);
+		remark_write("", fault.text, strlen(fault.text));
 		return fault_exit_status(fault.kind);
 	}
 	return status;
