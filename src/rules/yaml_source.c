@@ -241,6 +241,33 @@ configuration(struct complaint *complaint)
 	};
 }
 
+/* Refuses brackets opened far deeper than any sheet has them: libyaml's time grows with the
+ * square of their depth, to many seconds for a file of brackets. Brackets in words count too,
+ * which does no harm: there are never so many left open. */
+static bool
+check_depth(const struct yaml_source *source, struct fault *fault)
+{
+	enum { DEEPEST = 500 };
+
+	int depth = 0;
+	unsigned long line = 1;
+	for (size_t i = 0; i < source->length; i++) {
+		char byte = source->bytes[i];
+		line += byte == '\n' ? 1 : 0;
+		if (byte == '[' || byte == '{') {
+			depth++;
+		} else if ((byte == ']' || byte == '}') && depth > 0) {
+			depth--;
+		}
+		if (depth > DEEPEST) {
+			return fault_set(fault, FAULT_INPUT,
+			    "%s: line %lu: found brackets more than %d deep, fewer expected",
+			    source->name, line, DEEPEST);
+		}
+	}
+	return true;
+}
+
 bool
 yaml_source_load(const struct yaml_source *source, const cyaml_schema_value_t *schema,
     void **loaded_out, struct fault *fault)
@@ -248,6 +275,9 @@ yaml_source_load(const struct yaml_source *source, const cyaml_schema_value_t *s
 	struct complaint complaint = {0};
 	cyaml_config_t config = configuration(&complaint);
 	cyaml_data_t *loaded = NULL;
+	if (!check_depth(source, fault)) {
+		return false;
+	}
 	cyaml_err_t error = cyaml_load_data((const uint8_t *)source->bytes,
 	    source->length, &config, schema, &loaded, NULL);
 	if (error == CYAML_ERR_OOM) {

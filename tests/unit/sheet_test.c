@@ -2,6 +2,9 @@
 #include "data_file.h"
 #include "rules/vessel.h"
 
+#include <stdlib.h>
+#include <string.h>
+
 static int
 open_catalogue(void **state)
 {
@@ -145,6 +148,23 @@ a_fault_names_file_line_field_found_and_expected(void **state)
 			    ROWS[i].says);
 		}
 	}
+}
+
+static void
+brackets_without_end_are_refused_before_they_take_time(void **state)
+{
+	enum { OPEN = 100000 };
+
+	char *yaml = malloc(OPEN + 1);
+	struct sheet *sheet = NULL;
+	struct fault fault = {0};
+	assert_non_null(yaml);
+	memset(yaml, '[', OPEN);
+	yaml[OPEN] = '\0';
+	assert_false(read_yaml(*state, yaml, &sheet, &fault));
+	assert_int_equal(fault.kind, FAULT_INPUT);
+	assert_non_null(strstr(fault.text, "t.yaml: line 1: found brackets more than"));
+	free(yaml);
 }
 
 static void
@@ -296,6 +316,7 @@ main(void)
 {
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(a_fault_names_file_line_field_found_and_expected),
+	    cmocka_unit_test(brackets_without_end_are_refused_before_they_take_time),
 	    cmocka_unit_test(every_field_reaches_the_rule),
 	    cmocka_unit_test(routine_is_under_twelve_months_on_every_clock),
 	    cmocka_unit_test(a_rulebook_gives_a_kinds_rules_in_sheet_order),
