@@ -83,6 +83,11 @@ read_winter(const char *value, struct odd_winter *out, struct fault *fault)
 	if (!span_parse(value + length + 1, &out->span, fault)) {
 		return fault_prefix(fault, "--winter %s", year);
 	}
+	if (out->span.last - out->span.first >= 366) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--winter: expected a winter of at most a year, found \"%s\"",
+		    value + length + 1);
+	}
 	if (day_to_civil(out->span.first).year != out->year) {
 		return fault_set(fault, FAULT_INPUT,
 		    "--winter: winter %d is named by the year it starts in, but \"%s\" "
