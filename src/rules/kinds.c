@@ -356,7 +356,7 @@ kinds_tell(const struct kinds *kinds, const char *words, struct fault *fault)
 	} else {
 		text_add(&said,
 		    "is no kind in the catalogue, nor near one; \"becket help kinds\" "
-		    "lists them");
+		    "lists them, and other-gear stands for gear no rule speaks of");
 	}
 	if (text_check(&said, fault)) {
 		(void)fault_set(fault, FAULT_INPUT, "%s", text_string(&said));

@@ -152,7 +152,7 @@ why_a_kind_cannot_be_told_is_said(void **state)
 				"smoke-orange-buoyant; say which"},
 	    {"epirp", "\"epirp\" is no kind in the catalogue; did you mean epirb?"},
 	    {"", "\"\" is no kind in the catalogue, nor near one; \"becket help kinds\" "
-		 "lists them"},
+		 "lists them, and other-gear stands for gear no rule speaks of"},
 	};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
