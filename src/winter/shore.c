@@ -187,12 +187,11 @@ item_at(const struct planning *planning, size_t index)
 /* True when a line falls away because the thing itself, or what it is part of, is bought
  * new. */
 static bool
-falls_away(const struct sorting *sorting, const struct pending *pending)
+falls_away(const struct sorting *sorting, const struct shore_line *line)
 {
-	const struct item *item = item_at(sorting->planning, pending->line.item);
-	bool own = pending->line.task != TASK_RENEW &&
-		   pending->line.task != TASK_REGISTER &&
-		   (sorting->marks[pending->line.item] & MARK_REPLACED) != 0;
+	const struct item *item = item_at(sorting->planning, line->item);
+	bool own = line->task != TASK_RENEW && line->task != TASK_REGISTER &&
+		   (sorting->marks[line->item] & MARK_REPLACED) != 0;
 	bool with_parent = item->parent != ITEM_NO_PARENT &&
 			   (sorting->marks[item->parent] & MARK_REPLACED) != 0;
 	return own || with_parent;
@@ -256,7 +255,7 @@ place_pending(struct sorting *sorting, struct fault *fault)
 		struct pending *pending = &sorting->pending[i];
 		bool covered = (sorting->marks[pending->line.item] & MARK_SERVICE) != 0 &&
 			       (pending->counts & 1U << TASK_SERVICE) != 0;
-		if (covered || falls_away(sorting, pending) ||
+		if (covered || falls_away(sorting, &pending->line) ||
 		    goes_with_parent(sorting, &pending->line)) {
 			continue;
 		}
@@ -315,7 +314,7 @@ place_parts(struct sorting *sorting, struct fault *fault)
 		struct pending *pending = &sorting->pending[i];
 		struct trip *trip = NULL;
 		if (!goes_with_parent(sorting, &pending->line) ||
-		    falls_away(sorting, pending)) {
+		    falls_away(sorting, &pending->line)) {
 			continue;
 		}
 		const struct shore_line *service = find_service(
@@ -330,10 +329,11 @@ place_parts(struct sorting *sorting, struct fault *fault)
 	return true;
 }
 
-/* A dated part that would lapse before its parent's next service is renewed at this one
- * (MSC.1/Circ.1328 6.1.5: read). It moves from what waits to its parent's trip. */
+/* Looks through what waits. What is bought new this winter has nothing left to wait for. A
+ * dated part that would lapse before its parent's next service is renewed at this one
+ * (MSC.1/Circ.1328 6.1.5: read), so it moves to its parent's trip. */
 static bool
-pull_parts(struct sorting *sorting, struct fault *fault)
+sift_waits(struct sorting *sorting, struct fault *fault)
 {
 	struct planning *planning = sorting->planning;
 	struct shore_lines *waits = &planning->list->waits;
@@ -341,6 +341,9 @@ pull_parts(struct sorting *sorting, struct fault *fault)
 	for (size_t i = 0; i < waits->count; i++) {
 		struct shore_line line = waits->items[i];
 		struct trip *trip = NULL;
+		if (falls_away(sorting, &line)) {
+			continue;
+		}
 		const struct shore_line *service =
 		    goes_with_parent(sorting, &line)
 			? find_service(
@@ -490,7 +493,7 @@ plan(struct planning *planning, size_t vessel, struct fault *fault)
 		return fault_memory(fault);
 	}
 	if (!sort_all(&sorting, first, end, fault) || !place_pending(&sorting, fault) ||
-	    !place_parts(&sorting, fault) || !pull_parts(&sorting, fault)) {
+	    !place_parts(&sorting, fault) || !sift_waits(&sorting, fault)) {
 		return false;
 	}
 	finish(planning);

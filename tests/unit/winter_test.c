@@ -257,6 +257,37 @@ with_no_station_in_the_book_a_long_turn_round_is_assumed_and_said(void **state)
 	scene_close(&scene);
 }
 
+static void
+what_is_bought_new_takes_its_own_and_its_parts_other_work_with_it(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: life\n    kinds: [lifejacket-auto]\n    task: renew\n    doer: owner\n"
+	    "    grade: practice\n    lapse: life-expired\n    clocks:\n"
+	    "      - { from: [made], months: 120 }\n" SOURCE
+	    "  - id: service\n    kinds: [lifejacket-auto]\n    task: service\n"
+	    "    doer: station\n    grade: practice\n    clocks:\n"
+	    "      - { from: [last], months: 12 }\n" SOURCE
+	    "  - id: light\n    kinds: [lifejacket-light]\n    task: renew\n    doer: owner\n"
+	    "    grade: practice\n    clocks:\n      - { from: [marked] }\n" SOURCE);
+	struct item *jacket = scene_item(&scene, "lifejacket-auto");
+	struct item *lit_soon = scene_item(&scene, "lifejacket-light");
+	struct item *lit_long = scene_item(&scene, "lifejacket-light");
+	jacket->made = stamp_of("2016-08");
+	scene_record(&scene, jacket, TASK_SERVICE, "2026-03-10", NULL);
+	lit_soon->parent = 0;
+	lit_soon->expires = stamp_of("2027-04");
+	lit_long->parent = 0;
+	lit_long->expires = stamp_of("2029-04");
+	struct shore_list list = plan_for(&scene, NULL, 0, "2026-11-25");
+	assert_int_equal(list.buy.count, 1);
+	assert_int_equal(list.buy.items[0].item, 0);
+	assert_int_equal(list.hand_in.count, 0);
+	assert_int_equal(list.waits.count, 0);
+	scene_close(&scene);
+}
+
 int
 main(void)
 {
@@ -280,6 +311,8 @@ main(void)
 	    cmocka_unit_test(
 		too_late_for_the_station_is_said_with_the_first_day_possible),
 	    cmocka_unit_test(what_the_owner_does_is_no_trip),
+	    cmocka_unit_test(
+		what_is_bought_new_takes_its_own_and_its_parts_other_work_with_it),
 	    cmocka_unit_test(
 		with_no_station_in_the_book_a_long_turn_round_is_assumed_and_said),
 	};
