@@ -141,14 +141,28 @@ LIFE = {"lifejacket-life", "extinguisher-life", "webbing-private", "webbing-comm
         "gas-hose", "gas-regulator"}
 
 
+def read_sheet(name):
+    text = (ROOT / "data/sheets" / f"{name}.yaml").read_text(encoding="utf-8")
+    return {rule["id"]: rule for rule in yaml.safe_load(text)["rules"]}
+
+
 def clock_words(clock):
     """A clock as the tables above write it."""
     anchors = ",".join(clock["from"])
     if anchors in ("marked", "event"):
-        return anchors
+        words = [anchors, ",".join(clock.get("events", []))]
+        return " ".join(filter(None, words + ["before" if clock.get("before") else ""]))
     interval = f"{clock['days']}d" if "days" in clock else str(clock["months"])
-    words = [anchors, interval, clock.get("holds", "always")]
-    return " ".join(words + ([clock["through"]] if "through" in clock else []))
+    words = [anchors, interval, times_words(clock)]
+    words += [clock["through"]] if "through" in clock else []
+    return " ".join(words + (["before"] if clock.get("before") else []))
+
+
+def times_words(clock):
+    """When it holds: first, again, always, or "done N-M" by how often it was done."""
+    if "done-from" not in clock and "done-until" not in clock:
+        return clock.get("holds", "always")
+    return f"done {clock.get('done-from', 0)}-{clock.get('done-until', '')}"
 
 
 def rule_row(rule):
@@ -156,18 +170,71 @@ def rule_row(rule):
             sorted(clock_words(clock) for clock in rule["clocks"]), rule["standing"])
 
 
+def more_words(rule):
+    """What sheet_rows.txt says after the source."""
+    when = rule.get("when", {})
+    window = rule.get("window")
+    if window and window.get("next") != "from-due":
+        window = {"early": "restarts"}
+    words = {
+        f"age {when.get('age-from')}": "age-from" in when,
+        "marked": when.get("marked") is True,
+        "unmarked": when.get("marked") is False,
+        "life": rule.get("lapse") == "life-expired",
+        f"extension {rule.get('extension')}": "extension" in rule,
+        "contents": rule.get("contents-bind") is True,
+        f"window {(window or {}).get('early', 0)} {(window or {}).get('late', 0)}": window,
+    }
+    words = {word for word, holds in words.items() if holds}
+    return words | {f"area {area}" for area in when.get("areas", [])}
+
+
+def read_rows():
+    """sheet_rows.txt: for each sheet its rules, id -> (row, sources, more words)."""
+    short = {"RAFT": RAFT, "JACKET": JACKET, "PYRO": PYRO, "STORED": STORED, "GAS": GAS,
+             "BEACON": BEACON}
+    older = "read, older edition or sibling section"
+    sheets = {}
+    path = Path(__file__).resolve().parent / "sheet_rows.txt"
+    for line in path.read_text(encoding="ascii").splitlines():
+        if not line or line.startswith("#"):
+            continue
+        if line.startswith("== "):
+            rows = sheets.setdefault(line[3:], {})
+        elif line.startswith("  "):
+            rows[rule_id] = (row, *split_more(line))
+        else:
+            cells = [cell.strip() for cell in line.split(": ", 1)[1].split("|")]
+            rule_id, kinds, use, task, clocks, standing = cells
+            assert rule_id not in rows, rule_id
+            names = " ".join(short.get(word, word) for word in kinds.split())
+            row = (sorted(names.split()), use, task, sorted(clocks.split("; ")),
+                   older if standing == "OLDER" else standing)
+    return sheets
+
+
+def split_more(line):
+    starts = ("age ", "marked", "unmarked", "life", "extension ", "contents", "window ",
+              "area ")
+    parts = line.strip().split("; ")
+    more = {part for part in parts if part.startswith(starts)}
+    return [part for part in parts if part not in more], more
+
+
 class Figures(unittest.TestCase):
     maxDiff = None
 
     def compare(self, name, table):
-        text = (ROOT / "data/sheets" / f"{name}.yaml").read_text(encoding="utf-8")
-        rules = {rule["id"]: rule for rule in yaml.safe_load(text)["rules"]}
+        rules = read_sheet(name)
         self.assertEqual(sorted(rules), sorted(table))
         for rule_id, (kinds, use, task, clocks, standing, source) in table.items():
             with self.subTest(rule=rule_id):
                 rule = rules[rule_id]
-                self.assertEqual(rule_row(rule), (sorted(kinds.split()), use, task,
-                                                  sorted(clocks.split("; ")), standing))
+                found = [words.split(" ")[0] if words.startswith("event ") else words
+                         for words in rule_row(rule)[3]]
+                self.assertEqual((*rule_row(rule)[:3], found, rule["standing"]),
+                                 (sorted(kinds.split()), use, task,
+                                  sorted(clocks.split("; ")), standing))
                 self.assertIn(source, rule["source"])
                 self.assertEqual(rule.get("when", {}).get("age-from"),
                                  AGE_FROM.get(rule_id))
@@ -187,6 +254,25 @@ class Figures(unittest.TestCase):
 
     def test_united_states_recreational(self):
         self.compare("us-recreational", US_RECREATIONAL)
+
+    def test_sheets_of_single_flags_and_rules(self):
+        for name, rows in read_rows().items():
+            rules = read_sheet(name)
+            self.assertEqual(sorted(rules), sorted(rows), name)
+            for rule_id, (row, sources, more) in rows.items():
+                with self.subTest(sheet=name, rule=rule_id):
+                    rule = rules[rule_id]
+                    self.assertEqual(rule_row(rule), row)
+                    self.assertEqual(more_words(rule), more)
+                    for source in sources:
+                        self.assertIn(source, rule["source"])
+                    self.check_marked(rule_id, rule)
+
+    def test_every_sheet_is_typed_twice_and_every_id_is_its_own(self):
+        names = {path.stem for path in (ROOT / "data/sheets").glob("*.yaml")}
+        self.assertEqual(names, {"practice", "us-recreational", *read_rows()})
+        ids = [rule_id for name in names for rule_id in read_sheet(name)]
+        self.assertEqual(len(ids), len(set(ids)))
 
 
 if __name__ == "__main__":
