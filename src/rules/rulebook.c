@@ -16,6 +16,8 @@ struct rulebook {
 	const struct rule **rules; /* owned, the entries' rules in the same order */
 	size_t count;
 	size_t capacity;
+	const struct carriage **lines; /* owned */
+	size_t line_count;
 };
 
 static int
@@ -66,6 +68,46 @@ check_ids(const struct sheet *const *sheets, size_t index, const struct rule *ru
 	return true;
 }
 
+/* A line's id must be in no other sheet of the vessel. */
+static bool
+check_line(const struct rulebook *book, const struct carriage *line, struct fault *fault)
+{
+	for (size_t i = 0; i < book->line_count; i++) {
+		if (strcmp(book->lines[i]->id, line->id) == 0) {
+			return fault_set(fault, FAULT_INPUT,
+			    "carriage line \"%.60s\" is in sheet %.60s and in sheet "
+			    "%.60s; expected each line in one of the sheets a vessel "
+			    "follows",
+			    line->id, book->lines[i]->sheet, line->sheet);
+		}
+	}
+	return true;
+}
+
+static bool
+gather_lines(struct rulebook *book, const struct sheet *const *sheets, size_t sheet_count,
+    struct fault *fault)
+{
+	size_t count = 0;
+	for (size_t i = 0; i < sheet_count; i++) {
+		count += sheets[i]->carriage_count;
+	}
+	book->lines = calloc(count + 1, sizeof(const struct carriage *));
+	if (book->lines == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < sheet_count; i++) {
+		for (size_t j = 0; j < sheets[i]->carriage_count; j++) {
+			const struct carriage *line = &sheets[i]->carriage[j];
+			if (!check_line(book, line, fault)) {
+				return false;
+			}
+			book->lines[book->line_count++] = line;
+		}
+	}
+	return true;
+}
+
 static bool
 gather(struct rulebook *book, const struct sheet *const *sheets, size_t sheet_count,
     struct fault *fault)
@@ -103,7 +145,8 @@ rulebook_new(const struct sheet *const *sheets, size_t sheet_count,
 	if (book == NULL) {
 		return fault_memory(fault);
 	}
-	if (!gather(book, sheets, sheet_count, fault)) {
+	if (!gather(book, sheets, sheet_count, fault) ||
+	    !gather_lines(book, sheets, sheet_count, fault)) {
 		rulebook_free(book);
 		return false;
 	}
@@ -117,6 +160,7 @@ rulebook_free(struct rulebook *rulebook)
 	if (rulebook != NULL) {
 		free(rulebook->entries);
 		free(rulebook->rules);
+		free(rulebook->lines);
 		free(rulebook);
 	}
 }
@@ -140,4 +184,11 @@ rulebook_for(const struct rulebook *rulebook, const char *kind, size_t *count_ou
 	}
 	*count_out = end - low;
 	return end == low ? NULL : rulebook->rules + low;
+}
+
+const struct carriage *const *
+rulebook_carriage(const struct rulebook *rulebook, size_t *count_out)
+{
+	*count_out = rulebook->line_count;
+	return rulebook->line_count == 0 ? NULL : rulebook->lines;
 }

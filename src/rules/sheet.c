@@ -45,11 +45,11 @@ static bool
 convert_rules(const struct yaml_spot *top, const struct yaml_sheet *yaml,
     const struct kinds *kinds, struct owned_sheet *owned, struct fault *fault)
 {
-	if (yaml->rules_count == 0) {
+	if (yaml->rules_count == 0 && yaml->carriage_count == 0) {
 		return yaml_spot_bad(top, "rules", NULL, "at least one rule", fault);
 	}
 	struct rule *rules =
-	    arena_alloc(&owned->arena, yaml->rules_count * sizeof *rules);
+	    arena_alloc(&owned->arena, (yaml->rules_count + 1) * sizeof *rules);
 	if (rules == NULL) {
 		return fault_memory(fault);
 	}
@@ -71,6 +71,34 @@ convert_rules(const struct yaml_spot *top, const struct yaml_sheet *yaml,
 }
 
 static bool
+convert_carriage(const struct yaml_spot *top, const struct yaml_sheet *yaml,
+    const struct kinds *kinds, struct owned_sheet *owned, struct fault *fault)
+{
+	size_t count = yaml->carriage_count;
+	struct carriage *lines = arena_alloc(&owned->arena, (count + 1) * sizeof *lines);
+	if (lines == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		struct yaml_spot spot = yaml_spot_in(top, "carriage", i);
+		if (!sheet_carriage_convert(&spot, &yaml->carriage[i], kinds,
+			&owned->arena, &lines[i], fault)) {
+			return false;
+		}
+		lines[i].sheet = owned->sheet.name;
+		for (size_t j = 0; j < i; j++) {
+			if (strcmp(lines[j].id, lines[i].id) == 0) {
+				return yaml_spot_bad(&spot, "id", lines[i].id,
+				    "an id that no carriage line above has", fault);
+			}
+		}
+	}
+	owned->sheet.carriage = lines;
+	owned->sheet.carriage_count = count;
+	return true;
+}
+
+static bool
 convert_sheet(const struct yaml_source *source, const struct yaml_sheet *yaml,
     const struct kinds *kinds, struct owned_sheet *owned, struct fault *fault)
 {
@@ -86,7 +114,8 @@ convert_sheet(const struct yaml_source *source, const struct yaml_sheet *yaml,
 	       yaml_read_day(&top, "compiled", yaml->compiled, &sheet->compiled, fault) &&
 	       yaml_read_texts(
 		   &top, "cautions", &yaml->cautions, arena, &sheet->cautions, fault) &&
-	       convert_rules(&top, yaml, kinds, owned, fault);
+	       convert_rules(&top, yaml, kinds, owned, fault) &&
+	       convert_carriage(&top, yaml, kinds, owned, fault);
 }
 
 bool

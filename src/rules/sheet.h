@@ -89,6 +89,31 @@ struct rule {
 	enum standing standing;
 };
 
+/* Kinds that serve a carriage line, and what one piece of them is worth in it. */
+struct serving {
+	const char *const *kinds;
+	size_t kind_count;
+	int points; /* 1 or more */
+};
+
+/* One line of what must be carried. A need is `points` and so many for each person, with
+ * `percent` of that on top, rounded up, and `plus`. */
+struct carriage {
+	const char *id;         /* unique in the sheet: "us-day-signals" */
+	const char *title;      /* "day distress signals" */
+	const char *sheet;      /* the sheet's name */
+	struct conditions when; /* those that are about the vessel alone */
+	int points;             /* 0 where it goes by persons */
+	int per_person;         /* 0 where it goes by points */
+	int percent;            /* 0 none */
+	int plus;               /* 0 none */
+	const struct serving *serves;
+	size_t serve_count; /* 1 or more; no kind is in two of them */
+	const char *any_of; /* group of lines of this sheet, of which one is enough; "" */
+	const char *source;
+	enum standing standing;
+};
+
 /* A sheet. */
 struct sheet {
 	const char *name;     /* "practice" */
@@ -99,6 +124,8 @@ struct sheet {
 	size_t caution_count;
 	const struct rule *rules;
 	size_t rule_count;
+	const struct carriage *carriage;
+	size_t carriage_count; /* at least one of either */
 };
 
 /* Reads one sheet from YAML text through libcyaml and checks it: known kinds, unique ids,
@@ -116,8 +143,8 @@ bool rule_is_routine(const struct rule *rule);
 /* The rules of some sheets, by kind. */
 struct rulebook;
 
-/* Gathers the sheets (borrowed, must outlive the rulebook). A rule id that is in two of them
- * is a failure, so that an id names one rule. */
+/* Gathers the sheets (borrowed, must outlive the rulebook). An id of a rule or of a carriage
+ * line that is in two of them is a failure, so that an id names one. */
 MUST_CHECK bool rulebook_new(const struct sheet *const *sheets, size_t sheet_count,
     struct rulebook **rulebook_out, struct fault *fault);
 void rulebook_free(struct rulebook *rulebook);
@@ -126,5 +153,10 @@ void rulebook_free(struct rulebook *rulebook);
  * Borrowed from the rulebook. */
 const struct rule *const *rulebook_for(
     const struct rulebook *rulebook, const char *kind, size_t *count_out);
+
+/* All carriage lines in sheet order; sets *count_out. NULL and 0 when there are none.
+ * Borrowed from the rulebook. */
+const struct carriage *const *rulebook_carriage(
+    const struct rulebook *rulebook, size_t *count_out);
 
 #endif

@@ -9,40 +9,39 @@ static const char *const NEXT_WORDS[] = {"from-done", "from-due"};
 static const struct yaml_words TASKS = {TASK_WORDS, TASK_COUNT};
 
 /* Words that name a rule: letters, digits and hyphens, so they can stand in any output. */
-static bool
-read_id(const struct yaml_spot *spot, const char *value, struct arena *arena,
-    const char **out, struct fault *fault)
+bool
+sheet_id_read(const struct yaml_spot *spot, const char *key, const char *value,
+    struct arena *arena, const char **out, struct fault *fault)
 {
 	static const char LETTERS[] = "abcdefghijklmnopqrstuvwxyz0123456789-";
 	if (value[0] == '\0' || value[strspn(value, LETTERS)] != '\0') {
 		return yaml_spot_bad(
-		    spot, "id", value, "small letters, digits and hyphens", fault);
+		    spot, key, value, "small letters, digits and hyphens", fault);
 	}
-	return yaml_read_text(spot, "id", value, arena, out, fault);
+	return yaml_read_text(spot, key, value, arena, out, fault);
 }
 
-static bool
-read_kinds(const struct yaml_spot *spot, const struct yaml_rule *yaml,
-    const struct kinds *kinds, struct arena *arena, struct rule *rule,
+bool
+sheet_kinds_read(const struct yaml_spot *spot, const struct yaml_list *list,
+    const struct kinds *kinds, struct arena *arena, const char *const **out,
     struct fault *fault)
 {
-	if (yaml->kinds.count == 0) {
+	if (list->count == 0) {
 		return yaml_spot_bad(spot, "kinds", NULL, "at least one kind", fault);
 	}
-	for (size_t i = 0; i < yaml->kinds.count; i++) {
-		if (kinds_find(kinds, yaml->kinds.items[i]) == NULL) {
-			return yaml_entry_bad(spot, "kinds", i, yaml->kinds.items[i],
+	for (size_t i = 0; i < list->count; i++) {
+		if (kinds_find(kinds, list->items[i]) == NULL) {
+			return yaml_entry_bad(spot, "kinds", i, list->items[i],
 			    "a kind of the kinds catalogue", fault);
 		}
 		for (size_t j = 0; j < i; j++) {
-			if (strcmp(yaml->kinds.items[i], yaml->kinds.items[j]) == 0) {
-				return yaml_entry_bad(spot, "kinds", i,
-				    yaml->kinds.items[i], "each kind once", fault);
+			if (strcmp(list->items[i], list->items[j]) == 0) {
+				return yaml_entry_bad(spot, "kinds", i, list->items[i],
+				    "each kind once", fault);
 			}
 		}
 	}
-	rule->kind_count = yaml->kinds.count;
-	return yaml_read_texts(spot, "kinds", &yaml->kinds, arena, &rule->kinds, fault);
+	return yaml_read_texts(spot, "kinds", list, arena, out, fault);
 }
 
 /* Upper bounds below lower ones would make a rule that never holds. */
@@ -107,9 +106,9 @@ read_when_numbers(const struct yaml_spot *spot, const struct yaml_when *yaml,
 		   &when->length_below_cm, fault);
 }
 
-static bool
-read_when(const struct yaml_spot *spot, const struct yaml_when *yaml, struct arena *arena,
-    struct conditions *when, struct fault *fault)
+bool
+sheet_when_read(const struct yaml_spot *spot, const struct yaml_when *yaml,
+    struct arena *arena, struct conditions *when, struct fault *fault)
 {
 	when->made_from = DAY_NONE;
 	when->made_until = DAY_NONE;
@@ -201,9 +200,9 @@ sheet_rule_convert(const struct yaml_spot *spot, const struct yaml_rule *yaml,
 {
 	static const struct yaml_range EXTENSION = {0, 60, "months"};
 	struct rule rule = {0};
-	if (!read_id(spot, yaml->id, arena, &rule.id, fault) ||
-	    !read_kinds(spot, yaml, kinds, arena, &rule, fault) ||
-	    !read_when(spot, yaml->when, arena, &rule.when, fault) ||
+	if (!sheet_id_read(spot, "id", yaml->id, arena, &rule.id, fault) ||
+	    !sheet_kinds_read(spot, &yaml->kinds, kinds, arena, &rule.kinds, fault) ||
+	    !sheet_when_read(spot, yaml->when, arena, &rule.when, fault) ||
 	    !read_words(spot, yaml, &rule, fault) ||
 	    !yaml_read_bits(spot, "counts", &yaml->counts, TASKS, &rule.counts, fault) ||
 	    !sheet_clocks_convert(spot, yaml, arena, &rule, fault) ||
@@ -218,6 +217,7 @@ sheet_rule_convert(const struct yaml_spot *spot, const struct yaml_rule *yaml,
 	    !yaml_read_text(spot, "source", yaml->source, arena, &rule.source, fault)) {
 		return false;
 	}
+	rule.kind_count = yaml->kinds.count;
 	rule.instead_of_count = yaml->instead_of.count;
 	*rule_out = rule;
 	return true;

@@ -11,6 +11,22 @@ MUST_CHECK bool sheet_rule_convert(const struct yaml_spot *spot,
     const struct yaml_rule *yaml, const struct kinds *kinds, struct arena *arena,
     struct rule *rule_out, struct fault *fault);
 
+/* Converts the pieces rules and carriage lines share: an id; a list of kinds, each known and
+ * given once; conditions (`yaml` may be NULL). */
+MUST_CHECK bool sheet_id_read(const struct yaml_spot *spot, const char *key,
+    const char *value, struct arena *arena, const char **out, struct fault *fault);
+MUST_CHECK bool sheet_kinds_read(const struct yaml_spot *spot,
+    const struct yaml_list *list, const struct kinds *kinds, struct arena *arena,
+    const char *const **out, struct fault *fault);
+MUST_CHECK bool sheet_when_read(const struct yaml_spot *spot,
+    const struct yaml_when *yaml, struct arena *arena, struct conditions *when,
+    struct fault *fault);
+
+/* Converts one carriage line, as sheet_rule_convert does a rule. */
+MUST_CHECK bool sheet_carriage_convert(const struct yaml_spot *spot,
+    const struct yaml_carriage *yaml, const struct kinds *kinds, struct arena *arena,
+    struct carriage *out, struct fault *fault);
+
 /* Converts a rule's clocks into `rule`, whose task is set already. */
 MUST_CHECK bool sheet_clocks_convert(const struct yaml_spot *spot,
     const struct yaml_rule *yaml, struct arena *arena, struct rule *rule,

@@ -79,6 +79,44 @@ static const cyaml_schema_value_t RULE = {
     CYAML_VALUE_MAPPING(CYAML_FLAG_DEFAULT, struct yaml_rule, RULE_FIELDS),
 };
 
+static const cyaml_schema_field_t NEED_FIELDS[] = {
+    YAML_MAY("points", struct yaml_need, points),
+    YAML_MAY("per-person", struct yaml_need, per_person),
+    YAML_MAY("percent", struct yaml_need, percent),
+    YAML_MAY("plus", struct yaml_need, plus),
+    CYAML_FIELD_END,
+};
+
+static const cyaml_schema_field_t SERVES_FIELDS[] = {
+    YAML_WORDS(
+	"kinds", CYAML_FLAG_DEFAULT, struct yaml_serves, kinds.items, kinds.count, &WORD),
+    YAML_MUST("points", struct yaml_serves, points),
+    CYAML_FIELD_END,
+};
+
+static const cyaml_schema_value_t SERVES = {
+    CYAML_VALUE_MAPPING(CYAML_FLAG_DEFAULT, struct yaml_serves, SERVES_FIELDS),
+};
+
+static const cyaml_schema_field_t CARRIAGE_FIELDS[] = {
+    YAML_MUST("id", struct yaml_carriage, id),
+    YAML_MUST("title", struct yaml_carriage, title),
+    CYAML_FIELD_MAPPING_PTR("when", CYAML_FLAG_POINTER | CYAML_FLAG_OPTIONAL,
+	struct yaml_carriage, when, WHEN_FIELDS),
+    CYAML_FIELD_MAPPING(
+	"need", CYAML_FLAG_DEFAULT, struct yaml_carriage, need, NEED_FIELDS),
+    CYAML_FIELD_SEQUENCE("serves", CYAML_FLAG_POINTER, struct yaml_carriage, serves,
+	&SERVES, 0, CYAML_UNLIMITED),
+    YAML_MAY("any-of", struct yaml_carriage, any_of),
+    YAML_MUST("source", struct yaml_carriage, source),
+    YAML_MUST("standing", struct yaml_carriage, standing),
+    CYAML_FIELD_END,
+};
+
+static const cyaml_schema_value_t CARRIAGE = {
+    CYAML_VALUE_MAPPING(CYAML_FLAG_DEFAULT, struct yaml_carriage, CARRIAGE_FIELDS),
+};
+
 static const cyaml_schema_field_t SHEET_FIELDS[] = {
     YAML_MUST("sheet", struct yaml_sheet, sheet),
     YAML_MUST("title", struct yaml_sheet, title),
@@ -88,6 +126,8 @@ static const cyaml_schema_field_t SHEET_FIELDS[] = {
 	cautions.count, &WORD),
     CYAML_FIELD_SEQUENCE(
 	"rules", CYAML_FLAG_POINTER, struct yaml_sheet, rules, &RULE, 0, CYAML_UNLIMITED),
+    CYAML_FIELD_SEQUENCE("carriage", CYAML_FLAG_POINTER | CYAML_FLAG_OPTIONAL,
+	struct yaml_sheet, carriage, &CARRIAGE, 0, CYAML_UNLIMITED),
     CYAML_FIELD_END,
 };
 

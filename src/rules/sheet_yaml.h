@@ -59,6 +59,30 @@ struct yaml_rule {
 	char *standing;
 };
 
+struct yaml_need {
+	char *points;
+	char *per_person;
+	char *percent;
+	char *plus;
+};
+
+struct yaml_serves {
+	struct yaml_list kinds;
+	char *points;
+};
+
+struct yaml_carriage {
+	char *id;
+	char *title;
+	struct yaml_when *when; /* NULL when absent */
+	struct yaml_need need;
+	struct yaml_serves *serves;
+	unsigned serves_count;
+	char *any_of;
+	char *source;
+	char *standing;
+};
+
 struct yaml_sheet {
 	char *sheet;
 	char *title;
@@ -67,6 +91,8 @@ struct yaml_sheet {
 	struct yaml_list cautions;
 	struct yaml_rule *rules;
 	unsigned rules_count;
+	struct yaml_carriage *carriage; /* NULL when absent */
+	unsigned carriage_count;
 };
 
 /* The schema for a pointer to struct yaml_sheet. */

@@ -1,0 +1,141 @@
+/* One carriage line from its YAML to the struct the muster counts by. */
+#include "rules/sheet_rule.h"
+
+#include <stdint.h>
+#include <string.h>
+
+/* A line is about the vessel: no item is there yet that could have an age or a mark. */
+static bool
+check_when(
+    const struct yaml_spot *spot, const struct yaml_when *yaml, struct fault *fault)
+{
+	if (yaml == NULL) {
+		return true;
+	}
+
+	const struct {
+		const char *key;
+		const char *value;
+	} others[] = {
+	    {"age-from", yaml->age_from},
+	    {"age-until", yaml->age_until},
+	    {"marked", yaml->marked},
+	    {"made-from", yaml->made_from},
+	    {"made-until", yaml->made_until},
+	};
+	struct yaml_spot inner = yaml_spot_in(spot, "when", SIZE_MAX);
+	for (size_t i = 0; i < sizeof others / sizeof others[0]; i++) {
+		if (others[i].value != NULL) {
+			return yaml_spot_bad(&inner, others[i].key, others[i].value,
+			    "conditions about the vessel only", fault);
+		}
+	}
+	return true;
+}
+
+static bool
+read_need(const struct yaml_spot *spot, const struct yaml_need *yaml,
+    struct carriage *line, struct fault *fault)
+{
+	static const struct yaml_range POINTS = {1, 999, "points"};
+	static const struct yaml_range PERCENT = {1, 100, "per cent"};
+	struct yaml_spot inner = yaml_spot_in(spot, "need", SIZE_MAX);
+	if ((yaml->points == NULL) == (yaml->per_person == NULL)) {
+		return yaml_spot_bad(
+		    spot, "need", NULL, "either points or per-person", fault);
+	}
+	if (yaml->percent != NULL && yaml->per_person == NULL) {
+		return yaml_spot_bad(&inner, "percent", yaml->percent,
+		    "percent only with per-person", fault);
+	}
+	return yaml_read_int(
+		   &inner, "points", yaml->points, POINTS, &line->points, fault) &&
+	       yaml_read_int(&inner, "per-person", yaml->per_person, POINTS,
+		   &line->per_person, fault) &&
+	       yaml_read_int(
+		   &inner, "percent", yaml->percent, PERCENT, &line->percent, fault) &&
+	       yaml_read_int(&inner, "plus", yaml->plus, POINTS, &line->plus, fault);
+}
+
+/* A kind in two servings would be worth two things at once. */
+static bool
+check_once(const struct yaml_spot *spot, const struct serving *serves, size_t count,
+    struct fault *fault)
+{
+	const struct serving *last = &serves[count];
+	for (size_t k = 0; k < last->kind_count; k++) {
+		for (size_t i = 0; i < count; i++) {
+			for (size_t j = 0; j < serves[i].kind_count; j++) {
+				if (strcmp(serves[i].kinds[j], last->kinds[k]) == 0) {
+					return yaml_entry_bad(spot, "kinds", k,
+					    last->kinds[k], "each kind once in a line",
+					    fault);
+				}
+			}
+		}
+	}
+	return true;
+}
+
+static bool
+read_serves(const struct yaml_spot *spot, const struct yaml_carriage *yaml,
+    const struct kinds *kinds, struct arena *arena, struct carriage *line,
+    struct fault *fault)
+{
+	static const struct yaml_range POINTS = {1, 999, "points"};
+	size_t count = yaml->serves_count;
+	if (count == 0) {
+		return yaml_spot_bad(spot, "serves", NULL, "at least one entry", fault);
+	}
+	struct serving *serves = arena_alloc(arena, count * sizeof *serves);
+	if (serves == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		struct yaml_spot inner = yaml_spot_in(spot, "serves", i);
+		if (!sheet_kinds_read(&inner, &yaml->serves[i].kinds, kinds, arena,
+			&serves[i].kinds, fault) ||
+		    !yaml_read_int(&inner, "points", yaml->serves[i].points, POINTS,
+			&serves[i].points, fault)) {
+			return false;
+		}
+		serves[i].kind_count = yaml->serves[i].kinds.count;
+		if (!check_once(&inner, serves, i, fault)) {
+			return false;
+		}
+	}
+	line->serves = serves;
+	line->serve_count = count;
+	return true;
+}
+
+bool
+sheet_carriage_convert(const struct yaml_spot *spot, const struct yaml_carriage *yaml,
+    const struct kinds *kinds, struct arena *arena, struct carriage *out,
+    struct fault *fault)
+{
+	static const struct yaml_words STANDINGS = {
+	    STANDING_WORDS, STANDING_NOT_VERIFIED + 1};
+	struct carriage line = {.any_of = ""};
+	unsigned standing = 0;
+	if (!sheet_id_read(spot, "id", yaml->id, arena, &line.id, fault) ||
+	    !yaml_read_text(spot, "title", yaml->title, arena, &line.title, fault) ||
+	    !check_when(spot, yaml->when, fault) ||
+	    !sheet_when_read(spot, yaml->when, arena, &line.when, fault) ||
+	    !read_need(spot, &yaml->need, &line, fault) ||
+	    !read_serves(spot, yaml, kinds, arena, &line, fault) ||
+	    (yaml->any_of != NULL && !sheet_id_read(spot, "any-of", yaml->any_of, arena,
+					 &line.any_of, fault)) ||
+	    !yaml_read_text(spot, "source", yaml->source, arena, &line.source, fault) ||
+	    !yaml_read_word(
+		spot, "standing", yaml->standing, STANDINGS, &standing, fault)) {
+		return false;
+	}
+	line.standing = (enum standing)standing;
+	if (line.standing == STANDING_NOT_VERIFIED) {
+		return yaml_spot_bad(spot, "standing", yaml->standing,
+		    "a standing that may carry a figure", fault);
+	}
+	*out = line;
+	return true;
+}
