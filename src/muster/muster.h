@@ -1,0 +1,62 @@
+/* The muster: what is aboard counted against what a vessel's sheets say must be carried.
+ *
+ * A piece counts on a day when it is aboard or standing in (and so is all it is part of),
+ * every date its tasks need is known, and nothing has lapsed at grade law or maker: a rule
+ * of that grade, the date marked on it, its certificate, or an event after which it is out.
+ * What has lapsed by common practice alone is counted and named. A pyrotechnic
+ * without any date to go by is of unknown date. A routine counts only where it was ever
+ * recorded for the piece. Reserve, landed and withdrawn gear never counts.
+ *
+ * All days are seen from the first day asked about: a record of a later day has not happened.
+ * A condition about the vessel that can't be told is not assumed either way: the line is
+ * not told, names what it asks for, and the vessel is not all right.
+ *
+ * Pure: no clock is read, the day is an argument. */
+#ifndef BECKET_MUSTER_MUSTER_H
+#define BECKET_MUSTER_MUSTER_H
+
+#include "due/due.h"
+
+/* Indices into the inventory's items, in its order. */
+struct muster_items {
+	size_t *items; /* in the arena */
+	size_t count;
+};
+
+/* One carriage line that holds, or may hold, on the day. */
+struct muster_line {
+	const struct carriage *line; /* borrowed from the rulebook */
+	const char *asks; /* "persons", "length", "area", "built": what must be known
+			   * to tell the line; "" when it is told */
+	int need;         /* points; 0 when not told */
+	int have;         /* points of what is counted */
+	int missing;      /* need less have, 0 or more; 0 when one more of its group of
+			   * alternatives is met */
+	struct muster_items counted;
+	struct muster_items lapsed;  /* aboard, but lapsed at grade law or maker */
+	struct muster_items unknown; /* aboard, but a date is not known */
+	struct muster_items remarks; /* counted, but lapsed by common practice */
+};
+
+/* One vessel's muster. */
+struct muster {
+	size_t vessel;     /* index in the inventory */
+	bool has_lines;    /* her sheets have carriage lines at all */
+	bool ok;           /* on every day asked about each line that holds is met, all
+			     * are told, and there is one */
+	day_t on;          /* the day `lines` are of: the first day on which not all is
+			     * right, else the first day asked about */
+	day_t first_short; /* the first such day of those asked about; DAY_NONE when ok */
+	day_t good_through; /* the last day before that changes, from the first day asked
+			     * about; DAY_NONE when it is not all right then, DAY_NEVER
+			     * when it never changes */
+	struct muster_line *lines; /* in the arena */
+	size_t line_count;
+};
+
+/* Musters a vessel on every day from days.first to days.last (the same for one day).
+ * Everything in `out` lives in `arena`, or as long as the engine. */
+MUST_CHECK bool muster_vessel(const struct due_engine *engine, size_t vessel,
+    struct span days, struct arena *arena, struct muster *out, struct fault *fault);
+
+#endif

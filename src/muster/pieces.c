@@ -1,0 +1,179 @@
+/* Pieces of gear, and the days on which each of them counts. */
+#include "muster/count.h"
+
+/* What a reading says outweighs common practice when its rule is law or the maker's, and
+ * when it is the thing's own label, its certificate, or that it was used. */
+static bool
+binds_the_count(const struct reading *reading)
+{
+	return reading->grade != GRADE_PRACTICE || reading->rule == NULL ||
+	       reading->anchor == ANCHOR_MARKED ||
+	       reading->anchor == ANCHOR_CERTIFICATE || reading->anchor == ANCHOR_EVENT;
+}
+
+static bool
+add_spans(struct arena *arena, struct spans *set, struct spans more, struct fault *fault)
+{
+	return spans_either(arena, *set, more, set, fault);
+}
+
+static bool
+add_lapse(struct arena *arena, const struct reading *reading, struct piece *piece,
+    struct fault *fault)
+{
+	struct spans lapse = {0};
+	struct span past = {reading->good_through + 1, DAY_NEVER};
+	if (reading->due == DAY_NONE || reading->good_through == DAY_NEVER) {
+		return true;
+	}
+	return spans_one(arena, past, &lapse, fault) &&
+	       spans_both(arena, lapse, reading->in_force, &lapse, fault) &&
+	       add_spans(arena,
+		   binds_the_count(reading) ? &piece->lapsed : &piece->practice, lapse,
+		   fault);
+}
+
+/* One task: its lapses by grade, and the days on which none of the clocks in force runs
+ * while some can't start. `*dated` gathers the days with a renewal date. */
+static bool
+add_task(struct arena *arena, const struct obligation *obligation, struct piece *piece,
+    struct spans *dated, struct fault *fault)
+{
+	struct spans runs = {0};
+	struct spans stuck = {0};
+	for (size_t i = 0; i < obligation->reading_count; i++) {
+		const struct reading *reading = &obligation->readings[i];
+		bool cant =
+		    reading->state == READING_NOT_KNOWN || reading->state == READING_ASKS;
+		bool can = reading->state == READING_RUNS;
+		if (!add_lapse(arena, reading, piece, fault) ||
+		    (can && !add_spans(arena, &runs, reading->in_force, fault)) ||
+		    (cant && !add_spans(arena, &stuck, reading->in_force, fault))) {
+			return false;
+		}
+		if (obligation->task == TASK_RENEW && reading->due != DAY_NONE &&
+		    !add_spans(arena, dated, reading->in_force, fault)) {
+			return false;
+		}
+	}
+	return spans_except(arena, stuck, runs, &stuck, fault) &&
+	       add_spans(arena, &piece->unknown, stuck, fault);
+}
+
+/* A routine binds who keeps it in the book. */
+static bool
+keeps(const struct item *item, enum task task)
+{
+	for (size_t i = 0; i < item->record_count; i++) {
+		if (item->records[i].task == task) {
+			return true;
+		}
+	}
+	return false;
+}
+
+static bool
+read_piece(const struct due_engine *engine, size_t index, day_t today,
+    struct arena *arena, struct piece *out, struct fault *fault)
+{
+	const struct item *item = &engine->inventory->items[index];
+	struct obligation *obligations = NULL;
+	size_t count = 0;
+	struct spans dated = {0};
+	struct piece piece = {.item = index};
+	if (!due_of_item(engine, index, today, arena, &obligations, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (obligations[i].routine && !keeps(item, obligations[i].task)) {
+			continue;
+		}
+		if (!add_task(arena, &obligations[i], &piece, &dated, fault)) {
+			return false;
+		}
+	}
+	const struct kind *kind = kinds_find(engine->kinds, item->kind);
+	if (kind != NULL && kind->hazard == HAZARD_PYROTECHNIC) {
+		struct spans undated = {0};
+		if (!spans_except(arena, spans_always(), dated, &undated, fault) ||
+		    !add_spans(arena, &piece.unknown, undated, fault)) {
+			return false;
+		}
+	}
+	*out = piece;
+	return true;
+}
+
+/* There: itself, and whatever it is part of. */
+static bool
+is_there(const struct inventory *inventory, size_t index)
+{
+	for (size_t i = index; i != ITEM_NO_PARENT; i = inventory->items[i].parent) {
+		switch (inventory->items[i].state) {
+		case PLACE_ABOARD:
+		case PLACE_STAND_IN:
+			break;
+		case PLACE_RESERVE:
+		case PLACE_LANDED:
+		case PLACE_WITHDRAWN:
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+is_taken(const struct due_engine *engine, size_t index)
+{
+	const struct item *item = &engine->inventory->items[index];
+	size_t count = 0;
+	const struct carriage *const *lines =
+	    rulebook_carriage(engine->rulebooks[item->vessel], &count);
+	for (size_t i = 0; i < count; i++) {
+		if (line_points(lines[i], item->kind) > 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+bool
+pieces_gather(const struct due_engine *engine, size_t vessel, day_t today,
+    struct arena *arena, struct pieces *out, struct fault *fault)
+{
+	const struct inventory *inventory = engine->inventory;
+	struct pieces pieces = {0};
+	size_t most = 0;
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		most += inventory->items[i].vessel == vessel ? 1 : 0;
+	}
+	pieces.items = arena_alloc(arena, (most + 1) * sizeof *pieces.items);
+	if (pieces.items == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		if (inventory->items[i].vessel != vessel || !is_there(inventory, i) ||
+		    !is_taken(engine, i)) {
+			continue;
+		}
+		if (!read_piece(
+			engine, i, today, arena, &pieces.items[pieces.count], fault)) {
+			return false;
+		}
+		pieces.count++;
+	}
+	*out = pieces;
+	return true;
+}
+
+enum count_state
+piece_on(const struct piece *piece, day_t day)
+{
+	if (spans_have(piece->lapsed, day)) {
+		return COUNT_LAPSED;
+	}
+	if (spans_have(piece->unknown, day)) {
+		return COUNT_UNKNOWN;
+	}
+	return spans_have(piece->practice, day) ? COUNT_REMARK : COUNT_YES;
+}
