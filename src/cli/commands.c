@@ -13,6 +13,7 @@ const struct command *const COMMANDS[] = {
     &COMMAND_HELP,
     &COMMAND_IMPORT,
     &COMMAND_LIST,
+    &COMMAND_MUSTER,
     &COMMAND_RECORD,
     &COMMAND_SHEET,
     &COMMAND_SHOW,

@@ -14,6 +14,7 @@ extern const struct command COMMAND_EXTEND;
 extern const struct command COMMAND_HELP;
 extern const struct command COMMAND_IMPORT;
 extern const struct command COMMAND_LIST;
+extern const struct command COMMAND_MUSTER;
 extern const struct command COMMAND_RECORD;
 extern const struct command COMMAND_SHEET;
 extern const struct command COMMAND_SHOW;

@@ -4,6 +4,7 @@
 #define BECKET_EXCHANGE_ANSWERS_H
 
 #include "base/text.h"
+#include "muster/muster.h"
 #include "winter/agenda.h"
 #include "winter/winter.h"
 
@@ -32,5 +33,13 @@ MUST_CHECK bool answer_vessels(
     const struct inventory *inventory, struct text *out, struct fault *fault);
 MUST_CHECK bool answer_stations(
     const struct station *stations, size_t count, struct text *out, struct fault *fault);
+
+/* {"on","vessels":[{"vessel","ok","good_through","lines":[{"line","need","have","short",
+ * "counted":[tags],"lapsed":[tags]}]}]}, and further keys: "to", the last day asked about;
+ * of a vessel "seen_on", the day her lines are of, and "first_short"; of a line "title",
+ * "any_of", "asks" (what must be known to tell it; need and short are null then), "unknown"
+ * and "remarks" (tags), "source" and "standing". */
+MUST_CHECK bool answer_muster(const struct inventory *inventory, struct span days,
+    const struct muster *musters, size_t count, struct text *out, struct fault *fault);
 
 #endif

@@ -4,6 +4,7 @@
 #define BECKET_REPORT_REPORT_H
 
 #include "base/text.h"
+#include "muster/muster.h"
 #include "rules/kinds.h"
 #include "winter/agenda.h"
 #include "winter/winter.h"
@@ -37,6 +38,12 @@ MUST_CHECK bool report_why(const struct report_style *style, const struct kinds 
 MUST_CHECK bool report_winter(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct shore_list *list, struct text *out,
     struct fault *fault);
+
+/* The muster of some vessels on a day, or over a period: a row a boat, then what she is short
+ * of, what can't be told, and what is counted though common practice has lapsed. */
+MUST_CHECK bool report_muster(const struct report_style *style,
+    const struct inventory *inventory, struct span days, const struct muster *musters,
+    size_t count, struct text *out, struct fault *fault);
 
 /* A table of items; everything known about one item; the boats; the stations. */
 MUST_CHECK bool report_list(const struct report_style *style, const struct kinds *kinds,

@@ -251,6 +251,63 @@ write_rule(const struct report_style *style, const struct rule *rule, struct tex
 	return text_check(&words, fault) && table_write(&table, out, fault);
 }
 
+/* Adds what a line needs: "1 for each person and 10 per cent on top, and 2 more". */
+static void
+add_need(const struct carriage *line, struct text *out)
+{
+	if (line->per_person > 0) {
+		text_add_format(out, "%d for each person", line->per_person);
+	} else {
+		text_add_format(out, "%d", line->points);
+	}
+	if (line->percent > 0) {
+		text_add_format(
+		    out, " and %d per cent on top, rounded up", line->percent);
+	}
+	if (line->plus > 0) {
+		text_add_format(out, ", and %d more", line->plus);
+	}
+	if (line->any_of[0] != '\0') {
+		text_add_format(out, "; one line of %s is enough", line->any_of);
+	}
+}
+
+/* One carriage line, as a rule is written. */
+static bool
+write_carriage(const struct report_style *style, const struct carriage *line,
+    struct text *out, struct fault *fault)
+{
+	SCOPED_TABLE table;
+	SCOPED_TEXT words = {0};
+	table_init(&table, RULE_COLUMNS, 2, 2, style->colour);
+	text_add_format(&words, "%s: to be carried: %s", line->id, line->title);
+	text_add_byte(out, '\n');
+	paragraph(text_string(&words), 0, 2, out);
+	text_reset(&words);
+	add_need(line, &words);
+	table_add(&table, HUE_NONE, "Needs");
+	table_add(&table, HUE_NONE, text_string(&words));
+	for (size_t i = 0; i < line->serve_count; i++) {
+		const struct serving *serving = &line->serves[i];
+		text_reset(&words);
+		add_list(serving->kinds, serving->kind_count, &words);
+		text_add_format(&words, ": %d each", serving->points);
+		table_add(&table, HUE_NONE, i == 0 ? "Met by" : "");
+		table_add(&table, HUE_NONE, text_string(&words));
+	}
+	text_reset(&words);
+	add_conditions(&line->when, &words);
+	if (words.length > 0) {
+		table_add(&table, HUE_NONE, "Holds");
+		table_add(&table, HUE_NONE, text_string(&words) + 2);
+	}
+	text_reset(&words);
+	add_source(line->source, line->standing, &words);
+	table_add(&table, HUE_NONE, "Source");
+	table_add(&table, HUE_NONE, text_string(&words));
+	return text_check(&words, fault) && table_write(&table, out, fault);
+}
+
 bool
 report_sheet(const struct report_style *style, const struct sheet *sheet,
     struct text *out, struct fault *fault)
@@ -269,6 +326,11 @@ report_sheet(const struct report_style *style, const struct sheet *sheet,
 	}
 	for (size_t i = 0; i < sheet->rule_count; i++) {
 		if (!write_rule(style, &sheet->rules[i], out, fault)) {
+			return false;
+		}
+	}
+	for (size_t i = 0; i < sheet->carriage_count; i++) {
+		if (!write_carriage(style, &sheet->carriage[i], out, fault)) {
 			return false;
 		}
 	}
