@@ -135,6 +135,33 @@ US_RECREATIONAL = {
     "us-smoke-alarm": ("smoke-alarm", "", "renew", "made 120 always", "relayed", "CPSC"),
 }
 
+PORTABLE = ("extinguisher-powder extinguisher-foam extinguisher-co2 "
+            "extinguisher-clean-agent extinguisher-disposable")
+
+# Carriage: need | feet from, and below | kinds and points | standing | source. The last
+# line of extinguishers takes in 65 feet itself.
+US_CARRIAGE = {
+    "us-wearable": ({"per-person": 1}, None, None,
+                    {"lifejacket-auto lifejacket-manual lifejacket-foam": 1}, "read",
+                    "33 CFR 175.15(a)"),
+    "us-throwable": ({"points": 1}, 16, None, {"lifebuoy": 1}, "read",
+                     "33 CFR 175.15(b)"),
+    "us-day-signals": ({"points": 3}, 16, None,
+                       {"flare-red-hand flare-red-parachute smoke-orange-hand "
+                        "smoke-orange-buoyant": 1, "distress-flag": 3}, "memory",
+                       "33 CFR 175.110 and 175.130"),
+    "us-night-signals": ({"points": 3}, 16, None,
+                         {"flare-red-hand flare-red-parachute": 1,
+                          "electric-distress-light": 3}, "memory",
+                         "33 CFR 175.110 and 175.130"),
+    "us-extinguishers-under-26": ({"points": 1}, None, 26, {PORTABLE: 1}, "read",
+                                  "33 CFR 175.320(a)(1)"),
+    "us-extinguishers-26": ({"points": 2}, 26, 40, {PORTABLE: 1}, "read",
+                            "33 CFR 175.320(a)(1)"),
+    "us-extinguishers-40": ({"points": 3}, 40, 65, {PORTABLE: 1}, "read",
+                            "33 CFR 175.320(a)(1)"),
+}
+
 # What the table above has no column for.
 AGE_FROM = {"raft-service-private-aged": 120}
 LIFE = {"lifejacket-life", "extinguisher-life", "webbing-private", "webbing-commercial",
@@ -144,6 +171,11 @@ LIFE = {"lifejacket-life", "extinguisher-life", "webbing-private", "webbing-comm
 def read_sheet(name):
     text = (ROOT / "data/sheets" / f"{name}.yaml").read_text(encoding="utf-8")
     return {rule["id"]: rule for rule in yaml.safe_load(text)["rules"]}
+
+
+def metres(feet, more=0.0):
+    """Feet as a book has them, in metres to the centimetre."""
+    return None if feet is None else round(round(feet * 0.3048, 2) + more, 2)
 
 
 def clock_words(clock):
@@ -273,6 +305,24 @@ class Figures(unittest.TestCase):
         self.assertEqual(names, {"practice", "us-recreational", *read_rows()})
         ids = [rule_id for name in names for rule_id in read_sheet(name)]
         self.assertEqual(len(ids), len(set(ids)))
+
+    def test_united_states_carriage(self):
+        text = (ROOT / "data/sheets/us-recreational.yaml").read_text(encoding="utf-8")
+        lines = {line["id"]: line for line in yaml.safe_load(text)["carriage"]}
+        self.assertEqual(sorted(lines), sorted(US_CARRIAGE))
+        for name, (need, least, below, serves, standing, source) in US_CARRIAGE.items():
+            with self.subTest(line=name):
+                line = lines[name]
+                self.assertEqual(line["need"], need)
+                self.assertEqual(line["when"]["use"], "private")
+                self.assertEqual(line["when"].get("length-from"), metres(least))
+                inclusive = 0.01 if below == 65 else 0
+                self.assertEqual(line["when"].get("length-below"),
+                                 metres(below, inclusive))
+                self.assertEqual({" ".join(entry["kinds"]): entry["points"]
+                                  for entry in line["serves"]}, serves)
+                self.assertEqual(line["standing"], standing)
+                self.assertIn(source, line["source"])
 
 
 if __name__ == "__main__":

@@ -31,6 +31,13 @@ close_catalogue(void **state)
 
 #define GOOD RULE("a", "tether", "renew", "made", "120")
 
+/* After GOOD: line 16 `carriage`, 17 `- id`, 18 title, 19 need, 20 serves, 21 kinds,
+ * 22 points, 23 source, 24 standing. */
+#define CARRIAGE(id, need, kinds, points)                                                \
+	"- id: " id "\n  title: T\n  need: {" need "}\n  serves:\n  - kinds: [" kinds    \
+	"]\n    points: " points "\n  source: s\n  standing: read\n"
+#define LINES HEAD GOOD "carriage:\n"
+
 static bool
 read_yaml(const struct kinds *kinds, const char *yaml, struct sheet **sheet,
     struct fault *fault)
@@ -125,6 +132,32 @@ a_fault_names_file_line_field_found_and_expected(void **state)
 		  "  grade: practice\n  clocks:\n  - from: [made]\n    months: 12\n"
 		  "  source: s\n  standing: not verified\n",
 		"t.yaml: line 13, field months: found \"12\", expected no figure"},
+	    {LINES CARRIAGE("l", "points: 1", "tether, teather", "1"),
+		"t.yaml: line 21, field kinds, entry 2: found \"teather\", expected a kind"},
+	    {LINES CARRIAGE("l", "points: 1", "tether", "0"),
+		"t.yaml: line 22, field points: found \"0\", expected a whole number of "
+		"points, 1 to 999"},
+	    {LINES CARRIAGE("l", "points: 0", "tether", "1"),
+		"t.yaml: line 19, field points: found \"0\", expected a whole number of "
+		"points, 1 to 999"},
+	    {LINES CARRIAGE("l", "points: 1", "tether", "1")
+		    CARRIAGE("l", "points: 1", "tether", "1"),
+		"t.yaml: line 25, field id: found \"l\", expected an id that no carriage "
+		"line above has"},
+	    {LINES CARRIAGE("l", "points: 1, per-person: 1", "tether", "1"),
+		"t.yaml: line 19, field need: found nothing, expected either points or"},
+	    {LINES CARRIAGE("l", "points: 1, percent: 10", "tether", "1"),
+		"t.yaml: line 19, field percent: found \"10\", expected percent only with"},
+	    {LINES CARRIAGE(
+		 "l", "points: 1", "tether", "1\n  - kinds: [tether]\n    points: 2"),
+		"t.yaml: line 23, field kinds, entry 1: found \"tether\", expected each "
+		"kind once in a line"},
+	    {LINES CARRIAGE("l", "points: 1", "tether", "1") "  when: {marked: yes}\n",
+		"t.yaml: line 25, field marked: found \"yes\", expected conditions about "
+		"the vessel only"},
+	    {LINES "- id: l\n  title: T\n  need: {points: 1}\n  serves:\n"
+		   "  - kinds: [tether]\n    points: 1\n  standing: read\n",
+		"t.yaml: line 17, field source: found nothing, expected a single value"},
 	    {HEAD "- id: \"a\n", "t.yaml: line 7: found no valid YAML"},
 	    {HEAD "- &x {id: a}\n- *x\n", "t.yaml: line 6, field "},
 	    {"sheet: t\ntitle: T\nfor: f\ncompiled: 25/11/2026\nrules:\n" GOOD,

@@ -1,0 +1,422 @@
+#include "muster/muster.h"
+
+#include "becket_test.h"
+#include "draw.h"
+#include "scene.h"
+
+#include <string.h>
+
+/* A boat of a length, with the shipped sheet for the United States. */
+static void
+open_us(struct scene *scene, int length_cm, int persons)
+{
+	scene_open(scene, "us-recreational.yaml");
+	scene->vessel.length_cm = length_cm;
+	scene->periods[0].persons = persons;
+}
+
+static struct item *
+add(struct scene *scene, const char *kind, int quantity, const char *expires)
+{
+	struct item *item = scene_item(scene, kind);
+	item->quantity = quantity;
+	item->expires = stamp_of(expires);
+	return item;
+}
+
+static struct muster
+muster_of(struct scene *scene, day_t from, day_t to)
+{
+	struct fault fault = {0};
+	struct muster muster = {0};
+	scene->engine = (struct due_engine){.kinds = scene->kinds,
+	    .rulebooks = scene->rulebooks,
+	    .inventory = &scene->inventory};
+	if (!due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
+		&scene->engine.next_part, &fault) ||
+	    !muster_vessel(&scene->engine, 0, (struct span){from, to}, &scene->arena,
+		&muster, &fault)) {
+		fail_msg("%s", fault.text);
+	}
+	return muster;
+}
+
+static struct muster
+muster_on(struct scene *scene, const char *day)
+{
+	return muster_of(scene, day_of(day), day_of(day));
+}
+
+/* The line with this id, or NULL when it does not hold. */
+static const struct muster_line *
+line_of(const struct muster *muster, const char *id)
+{
+	for (size_t i = 0; i < muster->line_count; i++) {
+		if (strcmp(muster->lines[i].line->id, id) == 0) {
+			return &muster->lines[i];
+		}
+	}
+	return NULL;
+}
+
+static void
+expect(const struct muster *muster, const char *id, int need, int have)
+{
+	const struct muster_line *line = line_of(muster, id);
+	if (line == NULL || line->need != need || line->have != have ||
+	    line->missing != (need > have ? need - have : 0)) {
+		fail_msg("%s: need %d, have %d, short %d", id, line ? line->need : -1,
+		    line ? line->have : -1, line ? line->missing : -1);
+	}
+}
+
+/* 33 CFR 175.130(b): the two combinations it gives. */
+static void
+two_hand_flares_and_a_parachute_flare_meet_day_and_night(void **state)
+{
+	(void)state;
+	struct scene scene;
+	open_us(&scene, 700, 1);
+	add(&scene, "flare-red-hand", 2, "2028-06");
+	add(&scene, "flare-red-parachute", 1, "2027-06");
+	struct muster muster = muster_on(&scene, "2026-11-25");
+	expect(&muster, "us-day-signals", 3, 3);
+	expect(&muster, "us-night-signals", 3, 3);
+	/* The parachute flare is good to the end of its month. */
+	muster = muster_on(&scene, "2027-06-30");
+	expect(&muster, "us-day-signals", 3, 3);
+	muster = muster_on(&scene, "2027-07-01");
+	expect(&muster, "us-day-signals", 3, 2);
+	expect(&muster, "us-night-signals", 3, 2);
+	scene_close(&scene);
+}
+
+static void
+three_smokes_and_an_electric_light_meet_day_and_night(void **state)
+{
+	(void)state;
+	struct scene scene;
+	open_us(&scene, 700, 1);
+	add(&scene, "smoke-orange-hand", 3, "2028-06");
+	struct muster muster = muster_on(&scene, "2026-11-25");
+	expect(&muster, "us-day-signals", 3, 3);
+	expect(&muster, "us-night-signals", 3, 0);
+	add(&scene, "electric-distress-light", 1, "");
+	muster = muster_on(&scene, "2026-11-25");
+	expect(&muster, "us-night-signals", 3, 3);
+	scene_close(&scene);
+}
+
+/* 33 CFR 175.320(a)(1), with 26, 40 and 65 feet at 30.48 cm; whole centimetres. */
+static void
+extinguishers_go_by_length(void **state)
+{
+	static const struct {
+		int length_cm;
+		int need; /* 0 for no line */
+	} ROWS[] = {{300, 1}, {488, 1}, {791, 1}, {793, 2}, {1000, 2}, {1218, 2},
+	    {1220, 3}, {1981, 3}, {1982, 0}, /* 26 and 40 feet in whole centimetres */
+	    {792, 2}, {1219, 3}};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct scene scene;
+		open_us(&scene, ROWS[i].length_cm, 1);
+		struct muster muster = muster_on(&scene, "2026-11-25");
+		int need = 0;
+		size_t held = 0;
+		for (size_t j = 0; j < muster.line_count; j++) {
+			if (strstr(muster.lines[j].line->id, "extinguishers") != NULL) {
+				need = muster.lines[j].need;
+				held++;
+			}
+		}
+		assert_int_equal(held, ROWS[i].need == 0 ? 0 : 1);
+		assert_int_equal(need, ROWS[i].need);
+		bool over_16 = line_of(&muster, "us-throwable") != NULL;
+		assert_int_equal(over_16, ROWS[i].length_cm >= 488);
+		scene_close(&scene);
+	}
+}
+
+static void
+only_what_is_aboard_or_standing_in_counts(void **state)
+{
+	static const int HAVE[PLACE_COUNT] = {[PLACE_ABOARD] = 2, [PLACE_STAND_IN] = 2};
+	(void)state;
+	for (int place = 0; place < PLACE_COUNT; place++) {
+		struct scene scene;
+		open_us(&scene, 400, 2);
+		add(&scene, "lifejacket-foam", 2, "")->state = (enum place_state)place;
+		struct muster muster = muster_on(&scene, "2026-11-25");
+		expect(&muster, "us-wearable", 2, HAVE[place]);
+		scene_close(&scene);
+	}
+}
+
+/* An unmarked hand flare has no rule in this sheet; it is not in date for that. */
+static void
+a_flare_without_any_date_never_counts(void **state)
+{
+	(void)state;
+	struct scene scene;
+	open_us(&scene, 700, 1);
+	add(&scene, "flare-red-hand", 3, "");
+	struct muster muster = muster_on(&scene, "2026-11-25");
+	expect(&muster, "us-day-signals", 3, 0);
+	assert_int_equal(line_of(&muster, "us-day-signals")->unknown.count, 1);
+	scene_close(&scene);
+}
+
+#define RENEW(grade)                                                                     \
+	"  - id: a\n    kinds: [tether]\n    task: renew\n    doer: owner\n"             \
+	"    grade: " grade "\n    clocks:\n      - from: [made]\n        months: 12\n"  \
+	"    source: invented\n    standing: memory\n"
+#define LINE(id, more)                                                                   \
+	"  - id: " id "\n    title: T\n" more                                            \
+	"    source: invented\n    standing: memory\n"
+#define TETHERS "    serves:\n      - {kinds: [tether], points: 1}\n"
+#define JACKSTAYS "    serves:\n      - {kinds: [jackstay], points: 1}\n"
+#define CARRIAGE "carriage:\n"
+
+static void
+a_lapse_of_common_practice_is_a_remark_and_of_law_a_shortage(void **state)
+{
+	static const struct {
+		const char *rules;
+		int have;
+	} ROWS[] = {
+	    {RENEW("practice") CARRIAGE LINE("l", "    need: {points: 1}\n" TETHERS), 1},
+	    {RENEW("maker") CARRIAGE LINE("l", "    need: {points: 1}\n" TETHERS), 0},
+	    {RENEW("law") CARRIAGE LINE("l", "    need: {points: 1}\n" TETHERS), 0},
+	};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct scene scene;
+		scene_open(&scene, ROWS[i].rules);
+		scene_item(&scene, "tether")->made = stamp_of("2025-01-10");
+		struct muster muster = muster_on(&scene, "2026-11-25");
+		expect(&muster, "l", 1, ROWS[i].have);
+		assert_int_equal(muster.lines[0].remarks.count, ROWS[i].have);
+		assert_int_equal(muster.lines[0].lapsed.count, 1 - ROWS[i].have);
+		muster = muster_on(&scene, "2026-01-10");
+		expect(&muster, "l", 1, 1);
+		assert_int_equal(muster.lines[0].remarks.count, 0);
+		assert_int_equal(muster.good_through,
+		    ROWS[i].have == 1 ? DAY_NEVER : day_of("2026-01-10"));
+		scene_close(&scene);
+	}
+}
+
+/* 11 persons: 11 and a tenth of it, rounded up to 2, and 3 more. */
+static void
+a_need_may_go_by_persons_with_a_percentage_and_a_fixed_number(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(
+	    &scene, RENEW("law") CARRIAGE LINE("l",
+			"    need: {per-person: 1, percent: 10, plus: 3}\n" TETHERS));
+	struct muster muster = muster_on(&scene, "2026-11-25");
+	assert_false(muster.ok);
+	assert_string_equal(muster.lines[0].asks, "persons");
+	assert_int_equal(muster.good_through, DAY_NONE);
+	scene.periods[0].persons = 11;
+	muster = muster_on(&scene, "2026-11-25");
+	expect(&muster, "l", 16, 0);
+	scene.periods[0].persons = 10;
+	muster = muster_on(&scene, "2026-11-25");
+	expect(&muster, "l", 14, 0);
+	scene_close(&scene);
+}
+
+static void
+of_a_group_of_alternatives_one_is_enough(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene,
+	    RENEW("law")
+		CARRIAGE LINE("l", "    need: {points: 2}\n    any-of: g\n" TETHERS)
+		    LINE("m", "    need: {points: 1}\n    any-of: g\n" JACKSTAYS));
+	struct muster muster = muster_on(&scene, "2026-11-25");
+	assert_false(muster.ok);
+	assert_int_equal(muster.lines[0].missing, 2);
+	assert_int_equal(muster.lines[1].missing, 1);
+	scene_item(&scene, "jackstay");
+	muster = muster_on(&scene, "2026-11-25");
+	assert_true(muster.ok);
+	assert_int_equal(muster.lines[0].missing, 0);
+	scene_close(&scene);
+}
+
+static void
+what_is_not_known_of_the_vessel_is_asked_for_and_not_assumed(void **state)
+{
+	(void)state;
+	struct scene scene;
+	open_us(&scene, 0, 1);
+	add(&scene, "lifejacket-foam", 1, "");
+	add(&scene, "lifebuoy", 1, "");
+	struct muster muster = muster_on(&scene, "2026-11-25");
+	assert_false(muster.ok);
+	expect(&muster, "us-wearable", 1, 1);
+	assert_string_equal(line_of(&muster, "us-throwable")->asks, "length");
+	/* In commercial use none of the lines holds: nothing was counted, so not ok. */
+	scene.periods[0].use = USE_COMMERCIAL;
+	muster = muster_on(&scene, "2026-11-25");
+	assert_int_equal(muster.line_count, 0);
+	assert_true(muster.has_lines);
+	assert_false(muster.ok);
+	scene_close(&scene);
+}
+
+/* The same by the long way: is the item in date for the count on this very day? Asked anew
+ * of the engine each day, obligation by obligation. */
+static bool
+slowly_counts(struct scene *scene, size_t index, day_t day)
+{
+	struct fault fault = {0};
+	struct obligation *obligations = NULL;
+	size_t count = 0;
+	struct arena arena = {0};
+	const struct item *item = &scene->items[index];
+	bool counts = item->state == PLACE_ABOARD || item->state == PLACE_STAND_IN;
+	bool dated = strncmp(item->kind, "flare", 5) != 0;
+	assert_true(due_of_item(
+	    &scene->engine, index, day, &arena, &obligations, &count, &fault));
+	for (size_t i = 0; i < count && counts; i++) {
+		const struct obligation *task = &obligations[i];
+		/* No due day is also when it only runs out after she changes to a use
+		 * the rule does not hold for. */
+		dated = dated || task->task == TASK_RENEW;
+		counts = !task->routine && task->state != STATE_DATE_UNKNOWN;
+		/* In the sheet used here every rule of these kinds is law or maker's. */
+		counts = counts && task->state == STATE_IN_DATE;
+	}
+	arena_clear(&arena);
+	return counts && dated;
+}
+
+static bool
+slowly_ok(struct scene *scene, day_t day)
+{
+	int persons = vessel_period_on(&scene->vessel, day)->persons;
+	bool is_private = vessel_period_on(&scene->vessel, day)->use == USE_PRIVATE;
+	int jackets = 0;
+	int signals = 0;
+	int fire = 0;
+	int rings = 0;
+	for (size_t i = 0; i < scene->item_count; i++) {
+		const char *kind = scene->items[i].kind;
+		int number = slowly_counts(scene, i, day) ? scene->items[i].quantity : 0;
+		jackets += strncmp(kind, "lifejacket", 10) == 0 ? number : 0;
+		signals += strncmp(kind, "flare-red", 9) == 0 ? number : 0;
+		fire += strncmp(kind, "extinguisher", 12) == 0 ? number : 0;
+		rings += strcmp(kind, "lifebuoy") == 0 ? number : 0;
+	}
+	return is_private && jackets >= persons && signals >= 3 && fire >= 2 &&
+	       rings >= 1;
+}
+
+/* A boat of 30 feet or so with gear drawn at random, changing use and crew in between. */
+static void
+draw_boat(struct scene *scene, unsigned *seed)
+{
+	static const char *const KINDS[] = {"lifejacket-foam", "flare-red-hand",
+	    "flare-red-parachute", "extinguisher-powder", "extinguisher-disposable"};
+	day_t start = day_of("2026-01-01");
+	open_us(scene, 914, 2);
+	scene->periods[1] = scene->periods[0];
+	scene->periods[1].from = start + (day_t)draw(seed, 700);
+	scene->periods[1].persons = 3;
+	if (draw(seed, 3) == 0) {
+		scene->periods[1].use = USE_COMMERCIAL;
+	}
+	scene->vessel.period_count = 2;
+	add(scene, "lifebuoy", 1, "");
+	for (size_t i = 0; i < 14; i++) {
+		struct item *item = add(scene, KINDS[i % 5], 1 + (int)draw(seed, 3), "");
+		day_t day = start + (day_t)draw(seed, 1000);
+		item->state = draw(seed, 8) == 0 ? PLACE_RESERVE : PLACE_ABOARD;
+		if (strncmp(item->kind, "flare", 5) == 0 && draw(seed, 6) > 0) {
+			item->expires = stamp_of_day(day);
+		} else if (strcmp(item->kind, "extinguisher-disposable") == 0) {
+			item->made = stamp_of_day(day_add_months(day, -144));
+		} else if (strcmp(item->kind, "extinguisher-powder") == 0) {
+			item->made = stamp_of_day(day - 2000);
+			struct record *record = &scene->records[item - scene->items][0];
+			*record = (struct record){.task = TASK_SERVICE,
+			    .on = stamp_of_day(day_min(start, day - 365)),
+			    .station = "",
+			    .certificate = ""};
+			item->record_count = draw(seed, 5) == 0 ? 0 : 1;
+		}
+	}
+}
+
+static void
+two_years_of_days_agree_with_a_slow_count_and_a_walk(void **state)
+{
+	enum { BOATS = 12, DAYS = 731 };
+
+	static bool ok[DAYS];
+	(void)state;
+	unsigned seed = 20261125;
+	size_t good = 0;
+	size_t turns = 0;
+	for (int boat = 0; boat < BOATS; boat++) {
+		struct scene scene;
+		draw_boat(&scene, &seed);
+		day_t start = day_of("2026-01-01");
+		for (int i = 0; i < DAYS; i++) {
+			ok[i] = muster_of(&scene, start + i, start + i).ok;
+			assert_int_equal(ok[i], slowly_ok(&scene, start + i));
+			good += ok[i] ? 1 : 0;
+		}
+		for (int i = 0; i < DAYS; i += 13) {
+			int bad = i;
+			while (bad < DAYS && ok[bad]) {
+				bad++;
+			}
+			struct muster muster =
+			    muster_of(&scene, start + i, start + DAYS - 1);
+			assert_int_equal(muster.ok, bad == DAYS);
+			turns += bad > i && bad < DAYS ? 1 : 0;
+			if (bad == i) {
+				assert_int_equal(muster.good_through, DAY_NONE);
+			} else if (bad < DAYS) {
+				assert_int_equal(muster.good_through, start + bad - 1);
+				assert_int_equal(muster.first_short, start + bad);
+			} else {
+				assert_true(muster.good_through >= start + DAYS - 1);
+			}
+		}
+		scene_close(&scene);
+	}
+	/* The draw must have met days of each kind, or it proves nothing. */
+	assert_true(good > 500 && good < (size_t)BOATS * DAYS - 500);
+	assert_true(turns > 20);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(two_hand_flares_and_a_parachute_flare_meet_day_and_night),
+	    cmocka_unit_test(three_smokes_and_an_electric_light_meet_day_and_night),
+	    cmocka_unit_test(extinguishers_go_by_length),
+	    cmocka_unit_test(only_what_is_aboard_or_standing_in_counts),
+	    cmocka_unit_test(a_flare_without_any_date_never_counts),
+	    cmocka_unit_test(
+		a_lapse_of_common_practice_is_a_remark_and_of_law_a_shortage),
+	    cmocka_unit_test(
+		a_need_may_go_by_persons_with_a_percentage_and_a_fixed_number),
+	    cmocka_unit_test(of_a_group_of_alternatives_one_is_enough),
+	    cmocka_unit_test(
+		what_is_not_known_of_the_vessel_is_asked_for_and_not_assumed),
+	    cmocka_unit_test(two_years_of_days_agree_with_a_slow_count_and_a_walk),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
