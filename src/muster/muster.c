@@ -215,6 +215,39 @@ make_room(struct roll *roll, struct arena *arena, struct fault *fault)
 	return true;
 }
 
+/* Musters with the readings of all pieces in `scratch`, the answer in `arena`. */
+static bool
+muster_days(struct roll *roll, struct span days, struct arena *scratch,
+    struct arena *arena, struct muster *out, struct fault *fault)
+{
+	struct days changes = {0};
+	size_t vessel = (size_t)(roll->vessel - roll->engine->inventory->vessels);
+	if (!pieces_gather(
+		roll->engine, vessel, days.first, scratch, &roll->pieces, fault) ||
+	    !make_room(roll, arena, fault) ||
+	    !find_changes(roll, scratch, &changes, fault)) {
+		return false;
+	}
+	day_t bad = first_bad_day(roll, &changes, days.first);
+	bool ok = bad > days.last;
+	day_t shown = ok ? days.first : bad;
+	(void)muster_day(roll, shown);
+	*out = (struct muster){
+	    .vessel = vessel,
+	    .has_lines = roll->line_count > 0,
+	    .ok = ok,
+	    .on = shown,
+	    .first_short = ok ? DAY_NONE : bad,
+	    .good_through = bad == DAY_NEVER ? DAY_NEVER : bad - 1,
+	    .lines = roll->found,
+	    .line_count = roll->found_count,
+	};
+	if (bad == days.first) {
+		out->good_through = DAY_NONE;
+	}
+	return true;
+}
+
 bool
 muster_vessel(const struct due_engine *engine, size_t vessel, struct span days,
     struct arena *arena, struct muster *out, struct fault *fault)
@@ -223,28 +256,9 @@ muster_vessel(const struct due_engine *engine, size_t vessel, struct span days,
 	    .engine = engine,
 	    .vessel = &engine->inventory->vessels[vessel],
 	};
-	struct days changes = {0};
+	struct arena scratch = {0};
 	roll.lines = rulebook_carriage(engine->rulebooks[vessel], &roll.line_count);
-	if (!pieces_gather(engine, vessel, days.first, arena, &roll.pieces, fault) ||
-	    !make_room(&roll, arena, fault) ||
-	    !find_changes(&roll, arena, &changes, fault)) {
-		return false;
-	}
-	day_t bad = first_bad_day(&roll, &changes, days.first);
-	bool ok = bad > days.last;
-	day_t shown = ok ? days.first : bad;
-	(void)muster_day(&roll, shown);
-	*out = (struct muster){
-	    .vessel = vessel,
-	    .has_lines = roll.line_count > 0,
-	    .ok = ok,
-	    .on = shown,
-	    .first_short = ok ? DAY_NONE : bad,
-	    .good_through = bad == DAY_NEVER    ? DAY_NEVER
-			    : bad == days.first ? DAY_NONE
-						: bad - 1,
-	    .lines = roll.found,
-	    .line_count = roll.found_count,
-	};
-	return true;
+	bool done = muster_days(&roll, days, &scratch, arena, out, fault);
+	arena_clear(&scratch);
+	return done;
 }

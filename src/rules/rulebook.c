@@ -18,6 +18,7 @@ struct rulebook {
 	size_t capacity;
 	const struct carriage **lines; /* owned */
 	size_t line_count;
+	size_t line_capacity;
 };
 
 static int
@@ -68,17 +69,18 @@ check_ids(const struct sheet *const *sheets, size_t index, const struct rule *ru
 	return true;
 }
 
-/* A line's id must be in no other sheet of the vessel. */
+/* A line's id must be in no other sheet of the vessel. `lines` are those before it. */
 static bool
-check_line(const struct rulebook *book, const struct carriage *line, struct fault *fault)
+check_line(const struct carriage *const *lines, size_t count, const struct carriage *line,
+    struct fault *fault)
 {
-	for (size_t i = 0; i < book->line_count; i++) {
-		if (strcmp(book->lines[i]->id, line->id) == 0) {
+	for (size_t i = 0; i < count; i++) {
+		if (strcmp(lines[i]->id, line->id) == 0) {
 			return fault_set(fault, FAULT_INPUT,
 			    "carriage line \"%.60s\" is in sheet %.60s and in sheet "
 			    "%.60s; expected each line in one of the sheets a vessel "
 			    "follows",
-			    line->id, book->lines[i]->sheet, line->sheet);
+			    line->id, lines[i]->sheet, line->sheet);
 		}
 	}
 	return true;
@@ -88,18 +90,13 @@ static bool
 gather_lines(struct rulebook *book, const struct sheet *const *sheets, size_t sheet_count,
     struct fault *fault)
 {
-	size_t count = 0;
-	for (size_t i = 0; i < sheet_count; i++) {
-		count += sheets[i]->carriage_count;
-	}
-	book->lines = calloc(count + 1, sizeof(const struct carriage *));
-	if (book->lines == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < sheet_count; i++) {
 		for (size_t j = 0; j < sheets[i]->carriage_count; j++) {
 			const struct carriage *line = &sheets[i]->carriage[j];
-			if (!check_line(book, line, fault)) {
+			if (!check_line(book->lines, book->line_count, line, fault) ||
+			    !array_reserve(&book->lines, &book->line_capacity,
+				sizeof(const struct carriage *), book->line_count + 1,
+				fault)) {
 				return false;
 			}
 			book->lines[book->line_count++] = line;

@@ -57,20 +57,29 @@ read_need(const struct yaml_spot *spot, const struct yaml_need *yaml,
 	       yaml_read_int(&inner, "plus", yaml->plus, POINTS, &line->plus, fault);
 }
 
-/* A kind in two servings would be worth two things at once. */
 static bool
-check_once(const struct yaml_spot *spot, const struct serving *serves, size_t count,
+has_kind(const struct serving *serving, const char *kind)
+{
+	for (size_t i = 0; i < serving->kind_count; i++) {
+		if (strcmp(serving->kinds[i], kind) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* A kind in two servings would be worth two things at once: none of serves[index] may be in
+ * an earlier one. */
+static bool
+check_once(const struct yaml_spot *spot, const struct serving *serves, size_t index,
     struct fault *fault)
 {
-	const struct serving *last = &serves[count];
+	const struct serving *last = &serves[index];
 	for (size_t k = 0; k < last->kind_count; k++) {
-		for (size_t i = 0; i < count; i++) {
-			for (size_t j = 0; j < serves[i].kind_count; j++) {
-				if (strcmp(serves[i].kinds[j], last->kinds[k]) == 0) {
-					return yaml_entry_bad(spot, "kinds", k,
-					    last->kinds[k], "each kind once in a line",
-					    fault);
-				}
+		for (size_t i = 0; i < index; i++) {
+			if (has_kind(&serves[i], last->kinds[k])) {
+				return yaml_entry_bad(spot, "kinds", k, last->kinds[k],
+				    "each kind once in a line", fault);
 			}
 		}
 	}
