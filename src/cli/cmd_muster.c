@@ -63,6 +63,12 @@ muster_all(struct context *context, struct span days, struct muster *musters,
 		context->status = muster->ok ? context->status : 1;
 		count++;
 	}
+	/* A slip in the name must not read as "all is right". */
+	if (count == 0 && base != NULL && inventory->vessel_count > 0) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--base: found \"%.60s\", expected the base of a vessel in the book",
+		    base);
+	}
 	*count_out = count;
 	return true;
 }

@@ -330,6 +330,75 @@ a_rulebook_gives_a_kinds_rules_in_sheet_order(void **state)
 }
 
 static void
+every_field_reaches_the_carriage_line(void **state)
+{
+	static const char YAML[] =
+	    "sheet: t\ntitle: T\nfor: f\ncompiled: 2026-11-25\nrules: []\ncarriage:\n"
+	    "- id: a\n  title: things\n"
+	    "  when: {use: commercial, areas: [sea], length-from: 4.88, persons-until: 12}\n"
+	    "  need: {per-person: 2, percent: 10, plus: 3}\n  any-of: g\n  serves:\n"
+	    "  - {kinds: [tether, jackstay], points: 4}\n  - {kinds: [medicine], points: 1}\n"
+	    "  source: clause 1\n  standing: relayed\n"
+	    "- {id: b, title: U, need: {points: 5}, serves: [{kinds: [tether], points: 1}],\n"
+	    "   source: s, standing: memory}\n";
+	struct sheet *sheet = NULL;
+	struct fault fault = {0};
+	if (!read_yaml(*state, YAML, &sheet, &fault)) {
+		fail_msg("%s", fault.text);
+	}
+	assert_int_equal(sheet->rule_count, 0);
+	assert_int_equal(sheet->carriage_count, 2);
+	const struct carriage *line = &sheet->carriage[0];
+	assert_string_equal(line->id, "a");
+	assert_string_equal(line->title, "things");
+	assert_string_equal(line->sheet, "t");
+	assert_int_equal(line->when.uses, 1U << USE_COMMERCIAL);
+	assert_string_equal(line->when.areas[0], "sea");
+	assert_int_equal(line->when.length_from_cm, 488);
+	assert_int_equal(line->when.persons_until, 12);
+	assert_int_equal(line->points, 0);
+	assert_int_equal(line->per_person, 2);
+	assert_int_equal(line->percent, 10);
+	assert_int_equal(line->plus, 3);
+	assert_string_equal(line->any_of, "g");
+	assert_int_equal(line->serve_count, 2);
+	assert_string_equal(line->serves[0].kinds[1], "jackstay");
+	assert_int_equal(line->serves[0].points, 4);
+	assert_int_equal(line->serves[1].kind_count, 1);
+	assert_string_equal(line->source, "clause 1");
+	assert_int_equal(line->standing, STANDING_RELAYED);
+	assert_int_equal(sheet->carriage[1].points, 5);
+	assert_string_equal(sheet->carriage[1].any_of, "");
+	sheet_free(sheet);
+}
+
+static void
+a_carriage_line_is_in_one_of_a_vessels_sheets_only(void **state)
+{
+	static const char YAML[] =
+	    "sheet: s\ntitle: T\nfor: f\ncompiled: 2026-11-25\nrules: []\ncarriage:\n"
+	    "- {id: us-throwable, title: U, need: {points: 5}, source: s, standing: memory,\n"
+	    "   serves: [{kinds: [tether], points: 1}]}\n";
+	struct sheet *own = NULL;
+	struct fault fault = {0};
+	if (!read_yaml(*state, YAML, &own, &fault)) {
+		fail_msg("%s", fault.text);
+	}
+	struct sheet *shipped = data_file_sheet("us-recreational", *state);
+	const struct sheet *sheets[] = {shipped, own};
+	struct rulebook *book = NULL;
+	size_t count = 0;
+	assert_false(rulebook_new(sheets, 2, &book, &fault));
+	assert_non_null(strstr(fault.text, "carriage line \"us-throwable\" is in sheet"));
+	assert_true(rulebook_new(sheets, 1, &book, &fault));
+	assert_string_equal(rulebook_carriage(book, &count)[1]->id, "us-throwable");
+	assert_int_equal(count, 7);
+	rulebook_free(book);
+	sheet_free(own);
+	sheet_free(shipped);
+}
+
+static void
 a_vessels_period_is_the_latest_that_has_begun(void **state)
 {
 	(void)state;
@@ -353,6 +422,8 @@ main(void)
 	    cmocka_unit_test(every_field_reaches_the_rule),
 	    cmocka_unit_test(routine_is_under_twelve_months_on_every_clock),
 	    cmocka_unit_test(a_rulebook_gives_a_kinds_rules_in_sheet_order),
+	    cmocka_unit_test(every_field_reaches_the_carriage_line),
+	    cmocka_unit_test(a_carriage_line_is_in_one_of_a_vessels_sheets_only),
 	    cmocka_unit_test(a_vessels_period_is_the_latest_that_has_begun),
 	};
 	return cmocka_run_group_tests(tests, open_catalogue, close_catalogue);
