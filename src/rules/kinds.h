@@ -46,7 +46,7 @@ enum { KINDS_FIT_MOST = 8, KINDS_NEAR_MOST = 3 };
 /* The kinds a person's words could mean; returns how many, at most KINDS_FIT_MOST, in
  * the catalogue's order. Letter case, punctuation, plurals in -s and repeated blanks are ignored. When the words are
  * as a whole an id, a name or a synonym, the kinds it belongs to. Otherwise the kinds with
- * an id, name or synonym whose words all stand among them ("EPIRB GME", "Powder fire
+ * an id, name or synonym whose words all stand among them ("EPIRB Quorl", "Powder fire
  * extinguisher 2kg"), but for one of which another takes in all and more; none when the only
  * one left stands beside a word that may make it something else ("bracket for EPIRB").
  * Pointers are borrowed from the catalogue. */

@@ -94,7 +94,7 @@ spreadsheet_spellings_are_guessed(void **state)
 	    {"Liferaft hydrostatic release", "hydrostatic-release"},
 	    {"HRU for EPIRB", "hydrostatic-release"},
 	    {"PLB1", "plb"}, /* a number at the word's end */
-	    {"EPIRB GME", "epirb"},
+	    {"EPIRB Quorl", "epirb"},
 	    {"EPIRB battery 2024", "beacon-battery"}, /* the longer one wins */
 	    {"Lifejacket light (spare)", "lifejacket-light"},
 	    {"liferaft pack C", "raft-contents"},
