@@ -38,6 +38,14 @@ load_open(struct loading *loading, enum statement statement, struct call *call_o
 }
 
 bool
+load_next(struct call *call, bool room, bool *done_out, struct fault *fault)
+{
+	bool row = false;
+	*done_out = call_row(call, &row, fault);
+	return *done_out && row && room;
+}
+
+bool
 load_room(
     struct loading *loading, size_t count, size_t size, void *out, struct fault *fault)
 {

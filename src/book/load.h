@@ -41,6 +41,10 @@ const struct place_of_id *place_find(
 MUST_CHECK bool load_open(struct loading *loading, enum statement statement,
     struct call *call_out, struct fault *fault);
 
+/* Moves a loading statement to its next row. False when there is no further one, when there
+ * is no `room` for it, or on failure: `*done_out` is then false and the fault set. */
+bool load_next(struct call *call, bool room, bool *done_out, struct fault *fault);
+
 /* Zeroed memory for `count` elements; never NULL but when memory ran out. */
 MUST_CHECK bool load_room(
     struct loading *loading, size_t count, size_t size, void *out, struct fault *fault);

@@ -64,19 +64,14 @@ static bool
 load_item_rows(struct loading *loading, int64_t *parents, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	bool row = false;
+	bool done = true;
 	struct place_of_id *places = NULL;
 	if (!places_of_vessels(loading, &places, fault) ||
 	    !load_open(loading, LOAD_ITEMS, &call, fault)) {
 		return false;
 	}
-	while (true) {
-		if (!call_row(&call, &row, fault)) {
-			return false;
-		}
-		if (!row || loading->item_count == loading->counts.items) {
-			return true;
-		}
+	while (
+	    load_next(&call, loading->item_count < loading->counts.items, &done, fault)) {
 		struct item *item = &loading->items[loading->item_count];
 		item->id = take_int(&call);
 		const struct place_of_id *vessel =
@@ -89,13 +84,14 @@ load_item_rows(struct loading *loading, int64_t *parents, struct fault *fault)
 		parents[loading->item_count++] = take_int(&call);
 		take_item(&call, loading->arena, item);
 	}
+	return done;
 }
 
 static bool
 load_records(struct loading *loading, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	bool row = false;
+	bool done = true;
 	struct record *records = NULL;
 	size_t count = 0;
 	size_t at = 0;
@@ -104,13 +100,7 @@ load_records(struct loading *loading, struct fault *fault)
 	    !load_open(loading, LOAD_RECORDS, &call, fault)) {
 		return false;
 	}
-	while (true) {
-		if (!call_row(&call, &row, fault)) {
-			return false;
-		}
-		if (!row || count == room) {
-			return true;
-		}
+	while (load_next(&call, count < room, &done, fault)) {
 		struct item *item = owner_item(loading, &at, take_int(&call));
 		if (item == NULL) {
 			continue;
@@ -126,13 +116,14 @@ load_records(struct loading *loading, struct fault *fault)
 		record->certificate = take_text(&call, loading->arena);
 		record->price_minor = take_int(&call);
 	}
+	return done;
 }
 
 static bool
 load_events(struct loading *loading, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	bool row = false;
+	bool done = true;
 	struct event *events = NULL;
 	size_t count = 0;
 	size_t at = 0;
@@ -141,13 +132,7 @@ load_events(struct loading *loading, struct fault *fault)
 	    !load_open(loading, LOAD_EVENTS, &call, fault)) {
 		return false;
 	}
-	while (true) {
-		if (!call_row(&call, &row, fault)) {
-			return false;
-		}
-		if (!row || count == room) {
-			return true;
-		}
+	while (load_next(&call, count < room, &done, fault)) {
 		struct item *item = owner_item(loading, &at, take_int(&call));
 		if (item == NULL) {
 			continue;
@@ -158,13 +143,14 @@ load_events(struct loading *loading, struct fault *fault)
 		events[count].kind = (enum event_kind)take_code(&call, &EVENT_CODES);
 		events[count++].on = take_day(&call);
 	}
+	return done;
 }
 
 static bool
 load_extensions(struct loading *loading, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	bool row = false;
+	bool done = true;
 	struct extension *extensions = NULL;
 	size_t count = 0;
 	size_t at = 0;
@@ -173,13 +159,7 @@ load_extensions(struct loading *loading, struct fault *fault)
 	    !load_open(loading, LOAD_EXTENSIONS, &call, fault)) {
 		return false;
 	}
-	while (true) {
-		if (!call_row(&call, &row, fault)) {
-			return false;
-		}
-		if (!row || count == room) {
-			return true;
-		}
+	while (load_next(&call, count < room, &done, fault)) {
 		struct item *item = owner_item(loading, &at, take_int(&call));
 		if (item == NULL) {
 			continue;
@@ -191,6 +171,7 @@ load_extensions(struct loading *loading, struct fault *fault)
 		extensions[count].until = take_day(&call);
 		extensions[count++].paper = take_text(&call, loading->arena);
 	}
+	return done;
 }
 
 /* Cuts off what is from before the last renewal: it was about another thing. What is of the

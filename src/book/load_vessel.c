@@ -30,19 +30,13 @@ static bool
 load_vessel_rows(struct loading *loading, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	bool row = false;
+	bool done = true;
 	size_t room = loading->counts.vessels;
 	if (!load_room(loading, room, sizeof(struct vessel), &loading->vessels, fault) ||
 	    !load_open(loading, LOAD_VESSELS, &call, fault)) {
 		return false;
 	}
-	while (true) {
-		if (!call_row(&call, &row, fault)) {
-			return false;
-		}
-		if (!row || loading->vessel_count == room) {
-			return true;
-		}
+	while (load_next(&call, loading->vessel_count < room, &done, fault)) {
 		struct vessel *vessel = &loading->vessels[loading->vessel_count++];
 		vessel->id = take_int(&call);
 		vessel->name = take_text(&call, loading->arena);
@@ -53,6 +47,7 @@ load_vessel_rows(struct loading *loading, struct fault *fault)
 		vessel->laid_up = take_int(&call) != 0;
 		vessel->lay_up = take_yearly(&call);
 	}
+	return done;
 }
 
 /* What a period does not say is as it was before. */
@@ -78,7 +73,7 @@ static bool
 load_periods(struct loading *loading, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	bool row = false;
+	bool done = true;
 	struct period *periods = NULL;
 	size_t count = 0;
 	size_t at = 0;
@@ -87,13 +82,7 @@ load_periods(struct loading *loading, struct fault *fault)
 	    !load_open(loading, LOAD_PERIODS, &call, fault)) {
 		return false;
 	}
-	while (true) {
-		if (!call_row(&call, &row, fault)) {
-			return false;
-		}
-		if (!row || count == room) {
-			return true;
-		}
+	while (load_next(&call, count < room, &done, fault)) {
 		struct vessel *vessel = owner_vessel(loading, &at, take_int(&call));
 		if (vessel == NULL) {
 			continue;
@@ -107,13 +96,14 @@ load_periods(struct loading *loading, struct fault *fault)
 		vessel->period_count++;
 		count++;
 	}
+	return done;
 }
 
 static bool
 load_winters(struct loading *loading, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	bool row = false;
+	bool done = true;
 	struct odd_winter *winters = NULL;
 	size_t count = 0;
 	size_t at = 0;
@@ -122,13 +112,7 @@ load_winters(struct loading *loading, struct fault *fault)
 	    !load_open(loading, LOAD_WINTERS, &call, fault)) {
 		return false;
 	}
-	while (true) {
-		if (!call_row(&call, &row, fault)) {
-			return false;
-		}
-		if (!row || count == room) {
-			return true;
-		}
+	while (load_next(&call, count < room, &done, fault)) {
 		struct vessel *vessel = owner_vessel(loading, &at, take_int(&call));
 		if (vessel == NULL) {
 			continue;
@@ -141,13 +125,14 @@ load_winters(struct loading *loading, struct fault *fault)
 		winters[count].span.last = take_day(&call);
 		count++;
 	}
+	return done;
 }
 
 static bool
 load_sheets(struct loading *loading, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	bool row = false;
+	bool done = true;
 	const char **sheets = NULL;
 	size_t count = 0;
 	size_t at = 0;
@@ -156,13 +141,7 @@ load_sheets(struct loading *loading, struct fault *fault)
 	    !load_open(loading, LOAD_SHEETS, &call, fault)) {
 		return false;
 	}
-	while (true) {
-		if (!call_row(&call, &row, fault)) {
-			return false;
-		}
-		if (!row || count == room) {
-			return true;
-		}
+	while (load_next(&call, count < room, &done, fault)) {
 		struct vessel *vessel = owner_vessel(loading, &at, take_int(&call));
 		if (vessel == NULL) {
 			continue;
@@ -172,6 +151,7 @@ load_sheets(struct loading *loading, struct fault *fault)
 		}
 		sheets[count++] = take_text(&call, loading->arena);
 	}
+	return done;
 }
 
 static int
@@ -213,20 +193,14 @@ static bool
 load_station_rows(struct loading *loading, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	bool row = false;
+	bool done = true;
 	size_t room = loading->counts.stations;
 	if (!load_room(
 		loading, room, sizeof(struct station), &loading->stations, fault) ||
 	    !load_open(loading, LOAD_STATIONS, &call, fault)) {
 		return false;
 	}
-	while (true) {
-		if (!call_row(&call, &row, fault)) {
-			return false;
-		}
-		if (!row || loading->station_count == room) {
-			return true;
-		}
+	while (load_next(&call, loading->station_count < room, &done, fault)) {
 		struct station *station = &loading->stations[loading->station_count++];
 		station->id = take_int(&call);
 		station->name = take_text(&call, loading->arena);
@@ -234,13 +208,14 @@ load_station_rows(struct loading *loading, struct fault *fault)
 		station->turn_round_days = (int)take_int(&call);
 		station->trip_minor = take_int(&call);
 	}
+	return done;
 }
 
 static bool
 load_closures(struct loading *loading, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	bool row = false;
+	bool done = true;
 	struct yearly *closures = NULL;
 	size_t count = 0;
 	size_t at = 0;
@@ -249,13 +224,7 @@ load_closures(struct loading *loading, struct fault *fault)
 	    !load_open(loading, LOAD_CLOSURES, &call, fault)) {
 		return false;
 	}
-	while (true) {
-		if (!call_row(&call, &row, fault)) {
-			return false;
-		}
-		if (!row || count == room) {
-			return true;
-		}
+	while (load_next(&call, count < room, &done, fault)) {
 		struct station *station = owner_station(loading, &at, take_int(&call));
 		if (station == NULL) {
 			continue;
@@ -265,13 +234,14 @@ load_closures(struct loading *loading, struct fault *fault)
 		}
 		closures[count++] = take_yearly(&call);
 	}
+	return done;
 }
 
 static bool
 load_kinds(struct loading *loading, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	bool row = false;
+	bool done = true;
 	const char **kinds = NULL;
 	size_t count = 0;
 	size_t at = 0;
@@ -280,13 +250,7 @@ load_kinds(struct loading *loading, struct fault *fault)
 	    !load_open(loading, LOAD_STATION_KINDS, &call, fault)) {
 		return false;
 	}
-	while (true) {
-		if (!call_row(&call, &row, fault)) {
-			return false;
-		}
-		if (!row || count == room) {
-			return true;
-		}
+	while (load_next(&call, count < room, &done, fault)) {
 		struct station *station = owner_station(loading, &at, take_int(&call));
 		if (station == NULL) {
 			continue;
@@ -296,6 +260,7 @@ load_kinds(struct loading *loading, struct fault *fault)
 		}
 		kinds[count++] = take_text(&call, loading->arena);
 	}
+	return done;
 }
 
 static int
