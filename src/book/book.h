@@ -58,11 +58,12 @@ struct vessel_change {
 	size_t odd_winter_count;
 	const char *const *sheets; /* replaces the list when sheet_count > 0 */
 	size_t sheet_count;
-	bool set_length, set_built, set_base, set_margin;
+	bool set_length, set_built, set_base, set_margin, set_store;
 	int length_cm;
 	int built;
 	const char *base;
 	int margin_days;
+	bool store; /* spares at a base: no boat */
 };
 
 MUST_CHECK bool book_put_vessel(
@@ -107,6 +108,12 @@ enum item_field {
 	FIELD_PRICE,
 	FIELD_NOTES,
 	FIELD_STATE,
+	FIELD_MAKE,
+	FIELD_CAPACITY,
+	FIELD_RATING,
+	FIELD_LANDED_TO,
+	FIELD_LANDED_ON,
+	FIELD_HIRED_UNTIL,
 };
 
 struct item_change {
@@ -120,6 +127,12 @@ struct item_change {
 	const char *serial;
 	const char *place;
 	const char *notes;
+	const char *make;
+	const char *rating;
+	const char *landed_to; /* the station's name; "" for none */
+	int capacity;          /* 0 not known */
+	day_t landed_on;       /* DAY_NONE for none; so, too: */
+	day_t hired_until;
 	const char *part_of; /* the parent's tag; "" for none. It may be written after the
 			      * part, but in the same transaction */
 	int64_t price_minor; /* -1 not known */

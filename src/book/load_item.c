@@ -41,6 +41,12 @@ take_item(struct call *call, struct arena *arena, struct item *item)
 	item->bought = take_stamp(call);
 	item->fitted = take_stamp(call);
 	item->expires = take_stamp(call);
+	item->make = take_text(call, arena);
+	item->capacity = (int)take_int(call);
+	item->rating = take_text(call, arena);
+	item->landed_to = take_text(call, arena);
+	item->landed_on = take_day(call);
+	item->hired_until = take_day(call);
 }
 
 static bool

@@ -46,6 +46,7 @@ load_vessel_rows(struct loading *loading, struct fault *fault)
 		vessel->margin_days = (int)take_int(&call);
 		vessel->laid_up = take_int(&call) != 0;
 		vessel->lay_up = take_yearly(&call);
+		vessel->store = take_int(&call) != 0;
 	}
 	return done;
 }

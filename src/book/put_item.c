@@ -26,6 +26,13 @@ give_stamp_if(struct call *call, const struct item_change *change, enum item_fie
 	give_stamp(call, has(change, field) ? stamp : NULL);
 }
 
+static void
+give_day_if(
+    struct call *call, const struct item_change *change, enum item_field field, day_t day)
+{
+	has(change, field) ? give_day(call, day) : give_null(call);
+}
+
 static bool
 change_item(struct book *book, int64_t id, int64_t vessel,
     const struct item_change *change, struct fault *fault)
@@ -51,6 +58,13 @@ change_item(struct book *book, int64_t id, int64_t vessel,
 	give_stamp_if(&call, change, FIELD_BOUGHT, &change->bought);
 	give_stamp_if(&call, change, FIELD_FITTED, &change->fitted);
 	give_stamp_if(&call, change, FIELD_EXPIRES, &change->expires);
+	give_text_if(&call, change, FIELD_MAKE, change->make);
+	has(change, FIELD_CAPACITY) ? give_int(&call, change->capacity)
+				    : give_null(&call);
+	give_text_if(&call, change, FIELD_RATING, change->rating);
+	give_text_if(&call, change, FIELD_LANDED_TO, change->landed_to);
+	give_day_if(&call, change, FIELD_LANDED_ON, change->landed_on);
+	give_day_if(&call, change, FIELD_HIRED_UNTIL, change->hired_until);
 	give_int(&call, id);
 	return call_run(&call, fault);
 }
@@ -90,6 +104,10 @@ check_item(const struct item_change *change, struct fault *fault)
 	if (has(change, FIELD_QUANTITY) && change->quantity < 1) {
 		return fault_set(fault, FAULT_INPUT, "quantity is %d; expected 1 or more",
 		    change->quantity);
+	}
+	if (has(change, FIELD_CAPACITY) && change->capacity < 0) {
+		return fault_set(fault, FAULT_INPUT, "capacity is %d; expected 0 or more",
+		    change->capacity);
 	}
 	if (has(change, FIELD_PRICE) && change->price_minor < -1) {
 		return fault_set(fault, FAULT_INPUT, "price is %lld; expected 0 or more",

@@ -97,6 +97,7 @@ put_lay_up(struct book *book, int64_t id, const struct vessel_change *change,
 	change->set_built ? give_int(&call, change->built) : give_null(&call);
 	give_text(&call, change->set_base ? change->base : NULL);
 	change->set_margin ? give_int(&call, change->margin_days) : give_null(&call);
+	change->set_store ? give_int(&call, change->store) : give_null(&call);
 	give_int(&call, id);
 	return call_run(&call, fault);
 }

@@ -32,7 +32,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"lay_up_first = COALESCE($2, lay_up_first), "
 	"lay_up_last = COALESCE($3, lay_up_last), length_cm = COALESCE($4, length_cm), "
 	"built = COALESCE($5, built), base = COALESCE($6, base), "
-	"margin_days = COALESCE($7, margin_days) WHERE id = $8",
+	"margin_days = COALESCE($7, margin_days), store = COALESCE($8, store) "
+	"WHERE id = $9",
     [PERIOD_PUT] = "INSERT INTO vessel_period (vessel_id, from_day, use, area, persons) "
 		   "VALUES ($1, $2, $3, $4, $5) ON CONFLICT (vessel_id, from_day) "
 		   "DO UPDATE SET use = COALESCE(excluded.use, vessel_period.use), "
@@ -78,7 +79,11 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"fitted_estimated = COALESCE($21, fitted_estimated), "
 	"expires = COALESCE($22, expires), "
 	"expires_wording = COALESCE($23, expires_wording), "
-	"expires_estimated = COALESCE($24, expires_estimated) WHERE id = $25",
+	"expires_estimated = COALESCE($24, expires_estimated), "
+	"make = COALESCE($25, make), capacity = COALESCE($26, capacity), "
+	"rating = COALESCE($27, rating), landed_to = COALESCE($28, landed_to), "
+	"landed_on = COALESCE($29, landed_on), "
+	"hired_until = COALESCE($30, hired_until) WHERE id = $31",
     [ITEM_SET_PARENT] = "UPDATE item SET parent_id = $1 WHERE id = $2",
     [ITEM_PARENT] = "SELECT parent_id FROM item WHERE id = $1 AND parent_id IS NOT NULL",
     [ITEM_RENEW] =
@@ -134,7 +139,7 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 				   "(SELECT COUNT(*) " ON_ITEMS(
 				       "extension") "AND extension.ended = 0)",
     [LOAD_VESSELS] = "SELECT id, name, base, length_cm, built, margin_days, laid_up, "
-		     "lay_up_first, lay_up_last FROM vessel "
+		     "lay_up_first, lay_up_last, store FROM vessel "
 		     "WHERE id BETWEEN $1 AND $2 ORDER BY id",
     [LOAD_PERIODS] = "SELECT vessel_id, from_day, use, area, persons FROM vessel_period "
 		     "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, from_day",
@@ -153,7 +158,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"place, notes, quantity, price_minor, state, made, made_wording, made_estimated, "
 	"packed, packed_wording, packed_estimated, bought, bought_wording, "
 	"bought_estimated, fitted, fitted_wording, fitted_estimated, expires, "
-	"expires_wording, expires_estimated FROM item WHERE " OF_ITEMS "ORDER BY id",
+	"expires_wording, expires_estimated, make, capacity, rating, landed_to, landed_on, "
+	"hired_until FROM item WHERE " OF_ITEMS "ORDER BY id",
     /* Those of one day in the order of their tasks, however they came in, so that the same
      * records make the same export. */
     [LOAD_RECORDS] =

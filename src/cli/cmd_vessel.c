@@ -31,6 +31,9 @@ static const struct option_spec OPTIONS[] = {
     {.name = "persons", .argument = "N", .help = "persons aboard"},
     {.name = "built", .argument = "YEAR", .help = "the year she was built"},
     {.name = "base", .argument = "PLACE", .help = "where she lies"},
+    {.name = "store",
+	.argument = "yes|no",
+	.help = "no boat: the spares kept at her base, never mustered"},
     {.name = "margin",
 	.argument = "DAYS",
 	.help = "gear is to be back this long before fitting-out"},
@@ -155,6 +158,9 @@ read_boat(
 {
 	change->base = options_value(given, "base");
 	change->set_base = change->base != NULL;
+	const char *store = options_value(given, "store");
+	change->set_store = store != NULL;
+	change->store = store != NULL && strcmp(store, "yes") == 0;
 	return value_length(
 		   given, "length", &change->length_cm, &change->set_length, fault) &&
 	       value_number(given, "built", (struct range){1800, 2199}, &change->built,

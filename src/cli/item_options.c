@@ -53,6 +53,16 @@ read_figures(
 		return false;
 	}
 	change->set |= has ? 1U << FIELD_QUANTITY : 0U;
+	if (!value_number(given, "capacity", (struct range){1, 100000}, &change->capacity,
+		&has, fault)) {
+		return false;
+	}
+	change->set |= has ? 1U << FIELD_CAPACITY : 0U;
+	change->hired_until = DAY_NONE;
+	if (!value_day(given, "hired-until", &change->hired_until, &has, fault)) {
+		return false;
+	}
+	change->set |= has ? 1U << FIELD_HIRED_UNTIL : 0U;
 	if (!value_price(given, "price", &change->price_minor, &has, fault)) {
 		return false;
 	}
@@ -118,7 +128,9 @@ item_options_read(const struct given_options *given, struct item_change *change,
 	change->quantity = 1;
 	read_word(given, "vessel", FIELD_VESSEL, change, &change->vessel);
 	read_word(given, "description", FIELD_DESCRIPTION, change, &change->description);
+	read_word(given, "make", FIELD_MAKE, change, &change->make);
 	read_word(given, "serial", FIELD_SERIAL, change, &change->serial);
+	read_word(given, "rating", FIELD_RATING, change, &change->rating);
 	read_word(given, "place", FIELD_PLACE, change, &change->place);
 	read_word(given, "part-of", FIELD_PART_OF, change, &change->part_of);
 	read_word(given, "notes", FIELD_NOTES, change, &change->notes);

@@ -7,7 +7,10 @@
 /* The options both commands have, as entries of an option table. */
 #define ITEM_OPTIONS                                                                     \
 	{.name = "description", .argument = "WORDS", .help = "make, size, what it is"},  \
+	    {.name = "make", .argument = "MAKER", .help = "who makes it"},               \
 	    {.name = "serial", .argument = "NO", .help = "serial number"},               \
+	    {.name = "capacity", .argument = "PERSONS", .help = "how many it is for"},   \
+	    {.name = "rating", .argument = "WORDS", .help = "as labelled: 5-B"},         \
 	    {.name = "quantity",                                                         \
 		.argument = "N",                                                         \
 		.help = "identical ones under one tag"},                                 \
@@ -34,6 +37,9 @@
 	    {.name = "state",                                                            \
 		.argument = "aboard|reserve|landed|stand-in|withdrawn",                  \
 		.help = "where it stands"},                                              \
+	    {.name = "hired-until",                                                      \
+		.argument = "DATE",                                                      \
+		.help = "last day of a hired one"},                                      \
 	    {.name = "part-of",                                                          \
 		.argument = "TAG",                                                       \
 		.help = "the item it is inside or fixed to"},                            \

@@ -57,7 +57,10 @@ struct item {
 	const char *serial;
 	const char *place;
 	const char *notes;
+	const char *make;    /* who makes it, as its station's approval names them */
+	const char *rating;  /* as on its label: "5-B" */
 	int quantity;        /* 1 or more */
+	int capacity;        /* persons it is for; 0 when not known */
 	int64_t price_minor; /* what a new one costs; -1 when not known */
 	struct stamp made;
 	struct stamp packed;
@@ -65,7 +68,10 @@ struct item {
 	struct stamp fitted;
 	struct stamp expires; /* as marked */
 	enum place_state state;
-	size_t parent; /* index in the inventory's items, or ITEM_NO_PARENT */
+	const char *landed_to; /* the station it is ashore at */
+	day_t landed_on;       /* since when; DAY_NONE when it is not ashore */
+	day_t hired_until;     /* a hired item's last day; DAY_NONE for an own one */
+	size_t parent;         /* index in the inventory's items, or ITEM_NO_PARENT */
 	const struct record *records; /* oldest first by first day of `on` */
 	size_t record_count;
 	const struct event *events; /* oldest first */

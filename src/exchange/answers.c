@@ -205,6 +205,12 @@ item_object(
 	json_put_number(answer, object, "price", item->price_minor, -1);
 	json_put_string(answer, object, "notes", item->notes);
 	json_put_string(answer, object, "state", place_word(item->state));
+	json_put_string(answer, object, "make", item->make);
+	json_put_number(answer, object, "capacity", item->capacity, 0);
+	json_put_string(answer, object, "rating", item->rating);
+	json_put_words(answer, object, "landed_to", item->landed_to);
+	json_put_day(answer, object, "landed_on", item->landed_on);
+	json_put_day(answer, object, "hired_until", item->hired_until);
 	return object;
 }
 

@@ -57,6 +57,7 @@ vessel_object(struct answer *answer, const struct vessel *vessel)
 	json_t *object = json_object();
 	json_put_string(answer, object, "vessel", vessel->name);
 	json_put_words(answer, object, "base", vessel->base);
+	json_put_bool(answer, object, "store", vessel->store);
 	json_put(answer, object, "periods", periods(answer, vessel));
 	json_put_number(answer, object, "length_cm", vessel->length_cm, 0);
 	json_put_number(answer, object, "built", vessel->built, 0);

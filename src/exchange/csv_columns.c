@@ -27,6 +27,12 @@ const char *const CSV_COLUMNS[] = {
     [COLUMN_NOTES] = "notes",
     [COLUMN_STATE] = "state",
     [COLUMN_PAID] = "paid",
+    [COLUMN_MAKE] = "make",
+    [COLUMN_CAPACITY] = "capacity",
+    [COLUMN_RATING] = "rating",
+    [COLUMN_LANDED_TO] = "landed_to",
+    [COLUMN_LANDED_ON] = "landed_on",
+    [COLUMN_HIRED_UNTIL] = "hired_until",
 };
 
 const size_t CSV_COLUMN_COUNT = COLUMN_COUNT;
@@ -40,7 +46,7 @@ static const struct {
     [COLUMN_KIND] = {SHAPE_KIND, FIELD_KIND},
     [COLUMN_DESCRIPTION] = {SHAPE_TEXT, FIELD_DESCRIPTION},
     [COLUMN_SERIAL] = {SHAPE_TEXT, FIELD_SERIAL},
-    [COLUMN_QUANTITY] = {SHAPE_QUANTITY, FIELD_QUANTITY},
+    [COLUMN_QUANTITY] = {SHAPE_NUMBER, FIELD_QUANTITY},
     [COLUMN_PLACE] = {SHAPE_TEXT, FIELD_PLACE},
     [COLUMN_MADE] = {SHAPE_STAMP, FIELD_MADE},
     [COLUMN_PACKED] = {SHAPE_STAMP, FIELD_PACKED},
@@ -57,6 +63,12 @@ static const struct {
     [COLUMN_NOTES] = {SHAPE_TEXT, FIELD_NOTES},
     [COLUMN_STATE] = {SHAPE_STATE, FIELD_STATE},
     [COLUMN_PAID] = {SHAPE_PRICE, NO_FIELD},
+    [COLUMN_MAKE] = {SHAPE_TEXT, FIELD_MAKE},
+    [COLUMN_CAPACITY] = {SHAPE_NUMBER, FIELD_CAPACITY},
+    [COLUMN_RATING] = {SHAPE_TEXT, FIELD_RATING},
+    [COLUMN_LANDED_TO] = {SHAPE_NAME, FIELD_LANDED_TO},
+    [COLUMN_LANDED_ON] = {SHAPE_DAY, FIELD_LANDED_ON},
+    [COLUMN_HIRED_UNTIL] = {SHAPE_DAY, FIELD_HIRED_UNTIL},
 };
 
 /* Other headers met in people's lists, as `same_header` compares them: any case, without
@@ -160,6 +172,11 @@ static const struct {
     {"status", COLUMN_STATE},
     {"servicecost", COLUMN_PAID},
     {"serviceprice", COLUMN_PAID},
+    {"maker", COLUMN_MAKE},
+    {"manufacturer", COLUMN_MAKE},
+    {"personsfor", COLUMN_CAPACITY},
+    {"firerating", COLUMN_RATING},
+    {"hireends", COLUMN_HIRED_UNTIL},
 };
 
 enum csv_shape

@@ -36,18 +36,25 @@ enum csv_column {
 	COLUMN_NOTES,
 	COLUMN_STATE,
 	COLUMN_PAID,
+	COLUMN_MAKE,
+	COLUMN_CAPACITY,
+	COLUMN_RATING,
+	COLUMN_LANDED_TO,
+	COLUMN_LANDED_ON,
+	COLUMN_HIRED_UNTIL,
 	COLUMN_IGNORED, /* a header that is mapped to "ignore" */
 	COLUMN_UNNAMED, /* no header: its cells must be blank */
 };
 
-enum { COLUMN_COUNT = COLUMN_PAID + 1, NO_FIELD = -1 };
+enum { COLUMN_COUNT = COLUMN_HIRED_UNTIL + 1, NO_FIELD = -1 };
 
 /* How a column's cells are read. */
 enum csv_shape {
 	SHAPE_NAME, /* blanks around it dropped, no line breaks */
 	SHAPE_TEXT, /* taken as it is */
 	SHAPE_STAMP,
-	SHAPE_QUANTITY,
+	SHAPE_DAY,
+	SHAPE_NUMBER,
 	SHAPE_PRICE,
 	SHAPE_KIND,
 	SHAPE_TASK,

@@ -87,6 +87,11 @@ settle_later(const struct tagged *group, size_t at, struct complaints *complaint
 	    .place = "",
 	    .notes = "",
 	    .part_of = "",
+	    .make = "",
+	    .rating = "",
+	    .landed_to = "",
+	    .landed_on = DAY_NONE,
+	    .hired_until = DAY_NONE,
 	    .quantity = 1,
 	    .price_minor = -1,
 	};

@@ -95,7 +95,8 @@ read_name(const char *text, const char **out, struct fault *fault)
 }
 
 static bool
-read_quantity(const char *text, int *out, struct fault *fault)
+read_number(
+    struct csv_row *row, enum csv_column column, const char *text, struct fault *fault)
 {
 	size_t digits = strspn(text, "0123456789");
 	long value = digits > 0 && digits <= 6 && text[digits] == '\0'
@@ -103,10 +104,11 @@ read_quantity(const char *text, int *out, struct fault *fault)
 			 : 0;
 	if (value < 1 || value > QUANTITY_MOST) {
 		return fault_set(fault, FAULT_INPUT,
-		    "\"%.40s\" is no quantity; expected a whole number from 1 to %d",
-		    text, QUANTITY_MOST);
+		    "\"%.40s\" is no %s; expected a whole number from 1 to %d", text,
+		    CSV_COLUMNS[column], QUANTITY_MOST);
 	}
-	*out = (int)value;
+	*change_number(&row->change, (enum item_field)csv_column_field(column)) =
+	    (int)value;
 	return true;
 }
 
@@ -144,6 +146,24 @@ read_stamp(const struct reader *reader, struct csv_row *row, enum csv_column col
 	return true;
 }
 
+/* A day of its own and no label's: to the day. */
+static bool
+read_day(const struct reader *reader, struct csv_row *row, enum csv_column column,
+    const char *text, struct fault *fault)
+{
+	struct stamp stamp = {0};
+	if (!stamp_parse(text, reader->options->order, &stamp, fault)) {
+		return false;
+	}
+	if (stamp.precision != STAMP_DAY || stamp.wording != WORDING_PLAIN) {
+		return fault_set(fault, FAULT_INPUT,
+		    "\"%.40s\" is no day; expected one as 2027-06-30", text);
+	}
+	*change_day(&row->change, (enum item_field)csv_column_field(column)) =
+	    stamp_first(stamp);
+	return true;
+}
+
 /* Reads a cell that is not blank into its place in the row. */
 static bool
 read_cell(struct reader *reader, struct csv_row *row, enum csv_column column,
@@ -164,8 +184,10 @@ read_cell(struct reader *reader, struct csv_row *row, enum csv_column column,
 		return true;
 	case SHAPE_STAMP:
 		return read_stamp(reader, row, column, word, fault);
-	case SHAPE_QUANTITY:
-		return read_quantity(word, &row->change.quantity, fault);
+	case SHAPE_DAY:
+		return read_day(reader, row, column, word, fault);
+	case SHAPE_NUMBER:
+		return read_number(row, column, word, fault);
 	case SHAPE_PRICE:
 		return price_parse(word,
 		    column == COLUMN_PAID ? &row->record.price_minor
@@ -204,7 +226,8 @@ is_not_known(enum csv_column column, const char *text)
 		return false;
 	}
 	enum csv_shape shape = csv_column_shape(column);
-	return (shape == SHAPE_STAMP || shape == SHAPE_PRICE) && csv_says_not_known(text);
+	return (shape == SHAPE_STAMP || shape == SHAPE_DAY || shape == SHAPE_PRICE) &&
+	       csv_says_not_known(text);
 }
 
 /* Takes one cell of a row. `columns` gathers the columns that are not blank. False when
@@ -438,8 +461,13 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 		    .place = "",
 		    .notes = "",
 		    .part_of = "",
+		    .make = "",
+		    .rating = "",
+		    .landed_to = "",
 		    .quantity = 1,
-		    .price_minor = -1},
+		    .price_minor = -1,
+		    .landed_on = DAY_NONE,
+		    .hired_until = DAY_NONE},
 		.record = {.station = "", .certificate = "", .price_minor = -1},
 	    }};
 	unsigned columns = 0;

@@ -27,67 +27,64 @@ item_as_change(const struct inventory *inventory, size_t index)
 	    .fitted = item->fitted,
 	    .expires = item->expires,
 	    .state = item->state,
+	    .make = item->make,
+	    .capacity = item->capacity,
+	    .rating = item->rating,
+	    .landed_to = item->landed_to,
+	    .landed_on = item->landed_on,
+	    .hired_until = item->hired_until,
 	};
 }
 
 const char **
 change_string(struct item_change *change, enum item_field field)
 {
-	switch (field) {
-	case FIELD_VESSEL:
-		return &change->vessel;
-	case FIELD_KIND:
-		return &change->kind;
-	case FIELD_DESCRIPTION:
-		return &change->description;
-	case FIELD_SERIAL:
-		return &change->serial;
-	case FIELD_PLACE:
-		return &change->place;
-	case FIELD_PART_OF:
-		return &change->part_of;
-	case FIELD_NOTES:
-		return &change->notes;
-	case FIELD_QUANTITY:
-	case FIELD_MADE:
-	case FIELD_PACKED:
-	case FIELD_BOUGHT:
-	case FIELD_FITTED:
-	case FIELD_EXPIRES:
-	case FIELD_PRICE:
-	case FIELD_STATE:
-		return NULL;
-	}
-	return NULL;
+	const char **const strings[FIELD_COUNT] = {
+	    [FIELD_VESSEL] = &change->vessel,
+	    [FIELD_KIND] = &change->kind,
+	    [FIELD_DESCRIPTION] = &change->description,
+	    [FIELD_SERIAL] = &change->serial,
+	    [FIELD_PLACE] = &change->place,
+	    [FIELD_PART_OF] = &change->part_of,
+	    [FIELD_NOTES] = &change->notes,
+	    [FIELD_MAKE] = &change->make,
+	    [FIELD_RATING] = &change->rating,
+	    [FIELD_LANDED_TO] = &change->landed_to,
+	};
+	return strings[field];
 }
 
 struct stamp *
 change_stamp(struct item_change *change, enum item_field field)
 {
-	switch (field) {
-	case FIELD_MADE:
-		return &change->made;
-	case FIELD_PACKED:
-		return &change->packed;
-	case FIELD_BOUGHT:
-		return &change->bought;
-	case FIELD_FITTED:
-		return &change->fitted;
-	case FIELD_EXPIRES:
-		return &change->expires;
-	case FIELD_VESSEL:
-	case FIELD_KIND:
-	case FIELD_DESCRIPTION:
-	case FIELD_SERIAL:
-	case FIELD_QUANTITY:
-	case FIELD_PLACE:
-	case FIELD_PART_OF:
-	case FIELD_PRICE:
-	case FIELD_NOTES:
-	case FIELD_STATE:
-		return NULL;
-	}
-	return NULL;
+	struct stamp *const stamps[FIELD_COUNT] = {
+	    [FIELD_MADE] = &change->made,
+	    [FIELD_PACKED] = &change->packed,
+	    [FIELD_BOUGHT] = &change->bought,
+	    [FIELD_FITTED] = &change->fitted,
+	    [FIELD_EXPIRES] = &change->expires,
+	};
+	return stamps[field];
+}
+
+day_t *
+change_day(struct item_change *change, enum item_field field)
+{
+	day_t *const days[FIELD_COUNT] = {
+	    [FIELD_LANDED_ON] = &change->landed_on,
+	    [FIELD_HIRED_UNTIL] = &change->hired_until,
+	};
+	return days[field];
+}
+
+int *
+change_number(struct item_change *change, enum item_field field)
+{
+	int *const numbers[FIELD_COUNT] = {
+	    [FIELD_QUANTITY] = &change->quantity,
+	    [FIELD_CAPACITY] = &change->capacity,
+	};
+	return numbers[field];
 }
 
 void
@@ -98,6 +95,16 @@ price_add(int64_t minor, struct text *out)
 	}
 }
 
+/* A day as a CSV cell has it; nothing for none. */
+static void
+day_add(day_t day, struct text *out)
+{
+	char buffer[DAY_ISO_SIZE];
+	if (day != DAY_NONE) {
+		text_add(out, day_iso(day, buffer));
+	}
+}
+
 void
 change_add_field(
     const struct item_change *change, enum item_field field, struct text *out)
@@ -105,16 +112,20 @@ change_add_field(
 	struct item_change copy = *change;
 	const char **string = change_string(&copy, field);
 	const struct stamp *stamp = change_stamp(&copy, field);
+	const day_t *day = change_day(&copy, field);
+	const int *number = change_number(&copy, field);
 	if (string != NULL) {
 		text_add(out, *string == NULL ? "" : *string);
 	} else if (stamp != NULL) {
 		char buffer[STAMP_TEXT_SIZE];
 		text_add(out, stamp_text(*stamp, buffer));
-	} else if (field == FIELD_QUANTITY) {
-		text_add_format(out, "%d", change->quantity);
+	} else if (day != NULL) {
+		day_add(*day, out);
+	} else if (number != NULL && *number > 0) {
+		text_add_format(out, "%d", *number);
 	} else if (field == FIELD_PRICE) {
 		price_add(change->price_minor, out);
-	} else {
+	} else if (field == FIELD_STATE) {
 		text_add(out, place_word(change->state));
 	}
 }
@@ -139,8 +150,13 @@ change_same_field(
 	if (stamp != NULL) {
 		return stamp_same(*stamp, *change_stamp(&y, field));
 	}
-	if (field == FIELD_QUANTITY) {
-		return a->quantity == b->quantity;
+	const day_t *day = change_day(&x, field);
+	const int *number = change_number(&x, field);
+	if (day != NULL) {
+		return *day == *change_day(&y, field);
+	}
+	if (number != NULL) {
+		return *number == *change_number(&y, field);
 	}
 	return field == FIELD_PRICE ? a->price_minor == b->price_minor
 				    : a->state == b->state;

@@ -6,14 +6,16 @@
 #include "base/text.h"
 #include "book/book.h"
 
-enum { FIELD_COUNT = FIELD_STATE + 1 };
+enum { FIELD_COUNT = FIELD_HIRED_UNTIL + 1 };
 
 /* An item as a change that would write all of it. Borrows from the inventory. */
 struct item_change item_as_change(const struct inventory *inventory, size_t item);
 
-/* The field that is a string or a stamp; NULL when it is another. */
+/* The field that is a string, a stamp, a day or a whole number; NULL when it is another. */
 const char **change_string(struct item_change *change, enum item_field field);
 struct stamp *change_stamp(struct item_change *change, enum item_field field);
+day_t *change_day(struct item_change *change, enum item_field field);
+int *change_number(struct item_change *change, enum item_field field);
 
 /* Adds a field's value as its CSV cell has it, not yet quoted; nothing when empty. */
 void change_add_field(

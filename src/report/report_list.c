@@ -63,6 +63,15 @@ add_stamp_fact(struct table *table, const char *name, struct stamp stamp)
 }
 
 static void
+add_day_fact(struct table *table, const char *name, day_t day)
+{
+	char words[DAY_WORDS_SIZE];
+	if (day != DAY_NONE) {
+		add_fact(table, name, day_words(day, words));
+	}
+}
+
+static void
 add_record(const struct report_style *style, const struct record *record,
     struct table *table, struct text *words)
 {
@@ -140,8 +149,19 @@ report_show(const struct report_style *style, const struct kinds *kinds,
 	add_fact(&table, it->tag, text_string(&words));
 	add_fact(&table, "vessel", inventory->vessels[it->vessel].name);
 	add_fact(&table, "stands", place_word(it->state));
+	add_fact(&table, "ashore at", it->landed_to);
+	add_day_fact(&table, "ashore since", it->landed_on);
+	add_day_fact(&table, "hired until", it->hired_until);
 	add_fact(&table, "place", it->place);
+	add_fact(&table, "make", it->make);
 	add_fact(&table, "serial", it->serial);
+	add_fact(&table, "rating", it->rating);
+	if (it->capacity > 0) {
+		text_reset(&words);
+		text_add_format(
+		    &words, "%d person%s", it->capacity, it->capacity == 1 ? "" : "s");
+		add_fact(&table, "capacity", text_string(&words));
+	}
 	add_stamp_fact(&table, "made", it->made);
 	add_stamp_fact(&table, "packed", it->packed);
 	add_stamp_fact(&table, "bought", it->bought);
@@ -178,7 +198,7 @@ add_vessel(
 	table_add(table, HUE_STRONG, vessel->name);
 	table_add(table, HUE_NONE, vessel->base);
 	const struct period *period = vessel_period_on(vessel, today);
-	table_add(table, HUE_NONE, use_word(period->use));
+	table_add(table, HUE_NONE, vessel->store ? "spares" : use_word(period->use));
 	text_reset(words);
 	if (vessel->laid_up) {
 		add_yearly(vessel->lay_up, words);

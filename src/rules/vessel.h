@@ -31,6 +31,7 @@ struct vessel {
 	int length_cm;        /* 0 when not known */
 	int built;            /* year; 0 when not known */
 	int margin_days;      /* gear must be back this long before fitting-out */
+	bool store;           /* spares at a base: no boat, never mustered */
 	bool laid_up;         /* false: in use all year round */
 	struct yearly lay_up; /* where laid_up */
 	const struct odd_winter *odd_winters; /* by year */

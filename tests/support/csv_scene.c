@@ -78,6 +78,12 @@ item_of_row(const struct csv_row *row, size_t vessel)
 	    .fitted = change->fitted,
 	    .expires = change->expires,
 	    .state = change->state,
+	    .make = change->make,
+	    .capacity = change->capacity,
+	    .rating = change->rating,
+	    .landed_to = change->landed_to,
+	    .landed_on = change->landed_on,
+	    .hired_until = change->hired_until,
 	    .parent = ITEM_NO_PARENT,
 	};
 }

@@ -64,6 +64,8 @@ every_field_of_a_vessel_comes_back(void **state)
 	    .set_built = true,
 	    .set_base = true,
 	    .set_margin = true,
+	    .set_store = true,
+	    .store = true,
 	    .length_cm = 1234,
 	    .built = 1998,
 	    .base = "North Quay",
@@ -80,6 +82,7 @@ every_field_of_a_vessel_comes_back(void **state)
 	assert_int_equal(vessel->length_cm, 1234);
 	assert_int_equal(vessel->built, 1998);
 	assert_int_equal(vessel->margin_days, 7);
+	assert_true(vessel->store);
 	assert_string_equal(yearly_text(vessel->lay_up, lay_up), "06-01..08-31");
 	assert_int_equal(vessel->periods[0].use, USE_COMMERCIAL);
 	assert_string_equal(vessel->periods[0].area, "coastal");
@@ -200,7 +203,7 @@ every_field_of_an_item_comes_back(void **state)
 {
 	struct scratch *scratch = *state;
 	const struct item_change change = {
-	    .set = (1U << (FIELD_STATE + 1)) - 1U,
+	    .set = (1U << (FIELD_HIRED_UNTIL + 1)) - 1U,
 	    .tag = "FL-1",
 	    .vessel = "Amber Tern",
 	    .kind = "flare-red-hand",
@@ -217,6 +220,12 @@ every_field_of_an_item_comes_back(void **state)
 	    .fitted = stamp_from("use by 2021-06"),
 	    .expires = stamp_from("before 2025-06"),
 	    .state = PLACE_RESERVE,
+	    .make = "Quorl",
+	    .capacity = 8,
+	    .rating = "13A/113B",
+	    .landed_to = "Raft Loft",
+	    .landed_on = day_from_civil(2026, 11, 3),
+	    .hired_until = day_from_civil(2027, 3, 31),
 	};
 	assert_done(
 	    scratch, book_put_items(scratch->book, &change, 1, NULL, &scratch->fault));
@@ -238,6 +247,12 @@ every_field_of_an_item_comes_back(void **state)
 	assert_stamp(item->fitted, "use by 2021-06");
 	assert_stamp(item->expires, "before 2025-06");
 	assert_int_equal(item->state, PLACE_RESERVE);
+	assert_string_equal(item->make, "Quorl");
+	assert_int_equal(item->capacity, 8);
+	assert_string_equal(item->rating, "13A/113B");
+	assert_string_equal(item->landed_to, "Raft Loft");
+	assert_int_equal(item->landed_on, day_from_civil(2026, 11, 3));
+	assert_int_equal(item->hired_until, day_from_civil(2027, 3, 31));
 	assert_true(item->parent == ITEM_NO_PARENT);
 }
 

@@ -59,6 +59,11 @@ item(const char *tag, const char *kind)
 	    .serial = "",
 	    .place = "",
 	    .notes = "",
+	    .make = "",
+	    .rating = "",
+	    .landed_to = "",
+	    .landed_on = DAY_NONE,
+	    .hired_until = DAY_NONE,
 	    .quantity = 1,
 	    .price_minor = -1,
 	    .parent = ITEM_NO_PARENT};
