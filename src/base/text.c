@@ -77,14 +77,11 @@ text_add_byte(struct text *text, char byte)
 }
 
 void
-text_add_format(struct text *text, const char *format, ...)
+text_add_arguments(struct text *text, const char *format, va_list arguments)
 {
-	va_list args;
-	va_start(args, format);
 	va_list again;
-	va_copy(again, args);
-	int length = vsnprintf(NULL, 0, format, args);
-	va_end(args);
+	va_copy(again, arguments);
+	int length = vsnprintf(NULL, 0, format, arguments);
 	if (length < 0) {
 		text->failed = true;
 	} else if (make_room(text, (size_t)length)) {
@@ -93,6 +90,15 @@ text_add_format(struct text *text, const char *format, ...)
 		text->length += (size_t)length;
 	}
 	va_end(again);
+}
+
+void
+text_add_format(struct text *text, const char *format, ...)
+{
+	va_list arguments;
+	va_start(arguments, format);
+	text_add_arguments(text, format, arguments);
+	va_end(arguments);
 }
 
 const char *

@@ -4,6 +4,7 @@
 
 #include "base/fault.h"
 
+#include <stdarg.h>
 #include <stddef.h>
 
 /* Bytes that grow. Starts as `{ 0 }`; free with text_clear. When memory runs out `failed`
@@ -26,6 +27,8 @@ void text_add(struct text *text, const char *string);
 void text_add_bytes(struct text *text, const char *bytes, size_t length);
 void text_add_byte(struct text *text, char byte);
 void text_add_format(struct text *text, const char *format, ...) FORMAT_LIKE(2, 3);
+void text_add_arguments(struct text *text, const char *format, va_list arguments)
+    FORMAT_LIKE(2, 0);
 
 /* The text as a string, borrowed until the next addition; "" when empty. */
 const char *text_string(const struct text *text);

@@ -2,7 +2,7 @@
 #ifndef BECKET_CLI_MAN_H
 #define BECKET_CLI_MAN_H
 
-#include "cli/shelf.h"
+#include "base/embedded.h"
 
 extern const struct embedded_file EMBEDDED_MAN[];
 extern const size_t EMBEDDED_MAN_COUNT;

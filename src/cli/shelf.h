@@ -3,17 +3,12 @@
 #ifndef BECKET_CLI_SHELF_H
 #define BECKET_CLI_SHELF_H
 
+#include "base/embedded.h"
 #include "base/memory.h"
 #include "base/text.h"
 #include "rules/sheet.h"
 
-/* A file built into the program. */
-struct embedded_file {
-	const char *name; /* without folder: "practice.yaml" */
-	const char *bytes;
-	size_t length;
-};
-
+/* The kinds and the sheets that come with the program: "practice.yaml". */
 extern const struct embedded_file EMBEDDED_DATA[];
 extern const size_t EMBEDDED_DATA_COUNT;
 

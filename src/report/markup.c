@@ -1,0 +1,250 @@
+#include "report/markup.h"
+
+#include "report/page.h"
+
+#include <libxml/xmlwriter.h>
+#include <stdarg.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct markup {
+	xmlBufferPtr buffer;     /* owned; what was written */
+	xmlTextWriterPtr writer; /* owned */
+	struct text clean;       /* what may be written of a text */
+	struct text format;      /* formatted words */
+	bool failed;
+	int depth;        /* open elements */
+	bool is_void[64]; /* of each open element: HTML gives it no end tag */
+};
+
+static const xmlChar *
+xml(const char *string)
+{
+	return (const xmlChar *)string;
+}
+
+/* Keeps the outcome of a call of the writer. */
+static void
+note(struct markup *markup, int written)
+{
+	markup->failed = markup->failed || written < 0;
+}
+
+/* How many bytes a UTF-8 sequence that starts with this byte has. */
+static size_t
+sequence_length(unsigned char byte)
+{
+	return byte < 0x80 ? 1 : byte < 0xe0 ? 2 : byte < 0xf0 ? 3 : 4;
+}
+
+/* What XML can't carry: controls but tab and line feed, and U+FFFE and U+FFFF. */
+static bool
+can_be_written(const char *bytes, size_t length)
+{
+	unsigned char first = (unsigned char)bytes[0];
+	if (first < 0x20 || first == 0x7f) {
+		return first == '\t' || first == '\n';
+	}
+	bool control = length == 2 && first == 0xc2 && (unsigned char)bytes[1] < 0xa0;
+	bool no_character = length == 3 && (memcmp(bytes, "\xef\xbf\xbe", 3) == 0 ||
+					       memcmp(bytes, "\xef\xbf\xbf", 3) == 0);
+	return utf8_valid(bytes, length) && !control && !no_character;
+}
+
+/* The text without what can't be written; borrowed until the next call. */
+static const xmlChar *
+cleaned(struct markup *markup, const char *text)
+{
+	size_t length = strlen(text);
+	text_reset(&markup->clean);
+	for (size_t at = 0; at < length;) {
+		size_t step = sequence_length((unsigned char)text[at]);
+		if (step > length - at || !can_be_written(text + at, step)) {
+			at++;
+			continue;
+		}
+		text_add_bytes(&markup->clean, text + at, step);
+		at += step;
+	}
+	markup->failed = markup->failed || markup->clean.failed;
+	return xml(text_string(&markup->clean));
+}
+
+static bool
+is_void_element(const char *name)
+{
+	static const char *const NAMES[] = {"meta", "link", "br", "hr", "img", "col"};
+	for (size_t i = 0; i < sizeof NAMES / sizeof NAMES[0]; i++) {
+		if (strcmp(NAMES[i], name) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+void
+markup_begin(struct markup *markup, const char *name)
+{
+	if (markup->failed ||
+	    (size_t)markup->depth == sizeof markup->is_void / sizeof markup->is_void[0]) {
+		markup->failed = true;
+		return;
+	}
+	markup->is_void[markup->depth++] = is_void_element(name);
+	note(markup, xmlTextWriterStartElement(markup->writer, xml(name)));
+}
+
+void
+markup_end(struct markup *markup)
+{
+	if (markup->failed || markup->depth == 0) {
+		markup->failed = true;
+		return;
+	}
+	bool is_void = markup->is_void[--markup->depth];
+	/* An HTML parser takes <td/> for a tag that is left open. */
+	note(markup, is_void ? xmlTextWriterEndElement(markup->writer)
+			     : xmlTextWriterFullEndElement(markup->writer));
+}
+
+void
+markup_attribute(struct markup *markup, const char *name, const char *value)
+{
+	if (!markup->failed && value != NULL && value[0] != '\0') {
+		note(markup, xmlTextWriterWriteAttribute(
+				 markup->writer, xml(name), cleaned(markup, value)));
+	}
+}
+
+void
+markup_text(struct markup *markup, const char *text)
+{
+	if (!markup->failed) {
+		note(markup,
+		    xmlTextWriterWriteString(markup->writer, cleaned(markup, text)));
+	}
+}
+
+/* Formats into the markup's own text; borrowed until the next call. */
+static const char *
+formatted(struct markup *markup, const char *format, va_list arguments)
+{
+	text_reset(&markup->format);
+	text_add_arguments(&markup->format, format, arguments);
+	markup->failed = markup->failed || markup->format.failed;
+	return text_string(&markup->format);
+}
+
+void
+markup_attribute_format(struct markup *markup, const char *name, const char *format, ...)
+{
+	va_list arguments;
+	va_start(arguments, format);
+	const char *value = formatted(markup, format, arguments);
+	va_end(arguments);
+	markup_attribute(markup, name, value);
+}
+
+void
+markup_text_format(struct markup *markup, const char *format, ...)
+{
+	va_list arguments;
+	va_start(arguments, format);
+	const char *text = formatted(markup, format, arguments);
+	va_end(arguments);
+	markup_text(markup, text);
+}
+
+void
+markup_element(
+    struct markup *markup, const char *name, const char *class_name, const char *text)
+{
+	markup_begin(markup, name);
+	markup_attribute(markup, "class", class_name);
+	markup_text(markup, text);
+	markup_end(markup);
+}
+
+void
+markup_table_head(struct markup *markup, const char *const *columns, size_t count)
+{
+	markup_begin(markup, "thead");
+	markup_begin(markup, "tr");
+	for (size_t i = 0; i < count; i++) {
+		markup_element(markup, "th", NULL, columns[i]);
+	}
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static void
+write_head(struct markup *markup, const char *title)
+{
+	note(
+	    markup, xmlTextWriterWriteDTD(markup->writer, xml("html"), NULL, NULL, NULL));
+	markup_begin(markup, "html");
+	markup_attribute(markup, "lang", "en");
+	markup_begin(markup, "head");
+	markup_begin(markup, "meta");
+	markup_attribute(markup, "charset", "utf-8");
+	markup_end(markup);
+	markup_begin(markup, "meta");
+	markup_attribute(markup, "name", "viewport");
+	markup_attribute(markup, "content", "width=device-width");
+	markup_end(markup);
+	markup_element(markup, "title", NULL, title);
+	markup_element(markup, "style", NULL, PAGE_FILES[0].bytes);
+	markup_end(markup);
+	markup_begin(markup, "body");
+}
+
+bool
+markup_open(const char *title, struct markup **markup_out, struct fault *fault)
+{
+	struct markup *markup = calloc(1, sizeof *markup);
+	if (markup == NULL) {
+		return fault_memory(fault);
+	}
+	markup->buffer = xmlBufferCreate();
+	markup->writer =
+	    markup->buffer == NULL ? NULL : xmlNewTextWriterMemory(markup->buffer, 0);
+	if (markup->writer == NULL) {
+		markup_free(markup);
+		return fault_memory(fault);
+	}
+	write_head(markup, title);
+	*markup_out = markup;
+	return true;
+}
+
+bool
+markup_close(struct markup *markup, struct text *out, struct fault *fault)
+{
+	while (!markup->failed && markup->depth > 0) {
+		markup_end(markup);
+	}
+	if (!markup->failed) {
+		note(markup, xmlTextWriterFlush(markup->writer));
+	}
+	if (!markup->failed) {
+		text_add_bytes(out, (const char *)xmlBufferContent(markup->buffer),
+		    (size_t)xmlBufferLength(markup->buffer));
+		text_add_byte(out, '\n');
+	}
+	bool fine = !markup->failed && !out->failed;
+	markup_free(markup);
+	return fine || fault_memory(fault);
+}
+
+void
+markup_free(struct markup *markup)
+{
+	if (markup == NULL) {
+		return;
+	}
+	xmlFreeTextWriter(markup->writer);
+	xmlBufferFree(markup->buffer);
+	text_clear(&markup->clean);
+	text_clear(&markup->format);
+	free(markup);
+}

@@ -1,0 +1,51 @@
+/* Pages for print and screen, written through libxml2's text writer: what is given as text
+ * or as a value is always escaped, and raw markup can't be given. Every page is one file of
+ * its own: no script, nothing fetched from elsewhere, one house style (page.css).
+ *
+ * Use: markup_open; then elements, attributes before the text of their element; markup_close.
+ * Failures are kept until the close, so that a writer tests once. The markup is read by HTML
+ * and by XML parsers alike. Control characters and bytes that are no UTF-8 are left out. */
+#ifndef BECKET_REPORT_MARKUP_H
+#define BECKET_REPORT_MARKUP_H
+
+#include "base/text.h"
+
+struct markup; /* a page being written; end with markup_close or markup_free */
+
+/* Begins a page: the head with its title (borrowed for the call) and the house style, and an
+ * open `body`. */
+MUST_CHECK bool markup_open(
+    const char *title, struct markup **markup_out, struct fault *fault);
+
+/* Begins and ends an element. SVG needs no more than `markup_begin(markup, "svg")`. The name
+ * is a word of the program's own, never of the data. */
+void markup_begin(struct markup *markup, const char *name);
+void markup_end(struct markup *markup);
+
+/* An attribute of the element just begun, before any text or element inside it. NULL and ""
+ * write nothing. */
+void markup_attribute(struct markup *markup, const char *name, const char *value);
+void markup_attribute_format(
+    struct markup *markup, const char *name, const char *format, ...) FORMAT_LIKE(3, 4);
+
+/* Text inside the open element. */
+void markup_text(struct markup *markup, const char *text);
+void markup_text_format(struct markup *markup, const char *format, ...) FORMAT_LIKE(2, 3);
+
+/* A whole element: begin, class (NULL for none), text, end. */
+void markup_element(
+    struct markup *markup, const char *name, const char *class_name, const char *text);
+
+/* A table's head row with these columns, in a `thead`, so that print repeats it on each
+ * page. */
+void markup_table_head(struct markup *markup, const char *const *columns, size_t count);
+
+/* Ends all that is open, adds the page to `out` and frees the markup. On failure (out of
+ * memory) nothing is added. */
+MUST_CHECK bool markup_close(
+    struct markup *markup, struct text *out, struct fault *fault);
+
+/* Gives up a page. Accepts NULL. */
+void markup_free(struct markup *markup);
+
+#endif

@@ -1,0 +1,116 @@
+/* Pages: escaped whatever is put in, well-formed, and the same for HTML and XML parsers. */
+#include "report/markup.h"
+
+#include "becket_test.h"
+
+#include <string.h>
+
+/* A page with one paragraph of this text and an attribute of it. */
+static void
+page_of(const char *words, struct text *out)
+{
+	struct fault fault = {0};
+	struct markup *markup = NULL;
+	assert_true(markup_open("Docket", &markup, &fault));
+	markup_begin(markup, "p");
+	markup_attribute(markup, "title", words);
+	markup_text(markup, words);
+	markup_end(markup);
+	assert_true(markup_close(markup, out, &fault));
+}
+
+static void
+assert_page_has(const char *words, const char *expected)
+{
+	SCOPED_TEXT page = {0};
+	page_of(words, &page);
+	if (strstr(text_string(&page), expected) == NULL) {
+		fail_msg("\"%s\" became \"%s\"; expected \"%s\" in it", words,
+		    strstr(text_string(&page), "<p"), expected);
+	}
+}
+
+static void
+text_and_values_are_escaped(void **state)
+{
+	(void)state;
+	assert_page_has("<script>alert('x')</script>",
+	    ">&lt;script&gt;alert('x')&lt;/script&gt;</p>");
+	assert_page_has("a \"b\" & c", "<p title=\"a &quot;b&quot; &amp; c\">");
+}
+
+static void
+letters_of_every_script_stay(void **state)
+{
+	(void)state;
+	assert_page_has("Blåskjell Ωμέγα 救命 🛟",
+	    ">Blåskjell Ωμέγα 救命 🛟</p>");
+}
+
+static void
+what_no_page_can_carry_is_left_out(void **state)
+{
+	(void)state;
+	assert_page_has("a\x01\x1b[31mb\x7f", ">a[31mb</p>");
+	assert_page_has("a\xff\xc3(b", ">a(b</p>");
+	assert_page_has("a\xef\xbf\xbf"
+			"b",
+	    ">ab</p>");
+}
+
+static void
+an_empty_element_gets_an_end_tag_and_a_void_one_none(void **state)
+{
+	(void)state;
+	struct fault fault = {0};
+	struct markup *markup = NULL;
+	SCOPED_TEXT page = {0};
+	assert_true(markup_open("Tags", &markup, &fault));
+	markup_element(markup, "td", "box", "");
+	markup_begin(markup, "br");
+	markup_end(markup);
+	assert_true(markup_close(markup, &page, &fault));
+	assert_non_null(strstr(text_string(&page), "<td class=\"box\"></td><br/>"));
+}
+
+static void
+a_page_begins_as_html_in_the_house_style(void **state)
+{
+	(void)state;
+	SCOPED_TEXT page = {0};
+	page_of("x", &page);
+	const char *text = text_string(&page);
+	assert_int_equal(strncmp(text, "<!DOCTYPE html>", 15), 0);
+	assert_non_null(strstr(text, "<meta charset=\"utf-8\"/>"));
+	assert_non_null(strstr(text, "@page { size: A4;"));
+	assert_non_null(strstr(text, "</p></body></html>\n"));
+}
+
+static void
+closing_what_was_never_begun_fails_at_the_close(void **state)
+{
+	(void)state;
+	struct fault fault = {0};
+	struct markup *markup = NULL;
+	SCOPED_TEXT page = {0};
+	assert_true(markup_open("Tags", &markup, &fault));
+	for (int i = 0; i < 5; i++) {
+		markup_end(markup);
+	}
+	assert_false(markup_close(markup, &page, &fault));
+	assert_int_equal(page.length, 0);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(text_and_values_are_escaped),
+	    cmocka_unit_test(letters_of_every_script_stay),
+	    cmocka_unit_test(what_no_page_can_carry_is_left_out),
+	    cmocka_unit_test(an_empty_element_gets_an_end_tag_and_a_void_one_none),
+	    cmocka_unit_test(a_page_begins_as_html_in_the_house_style),
+	    cmocka_unit_test(closing_what_was_never_begun_fails_at_the_close),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
