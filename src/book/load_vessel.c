@@ -59,14 +59,18 @@ take_period(struct call *call, struct loading *loading, const struct period *bef
 	assert(period != NULL);
 	*period = before != NULL ? *before : (struct period){.area = ""};
 	period->from = take_day(call);
+	period->says = 0;
 	if (!take_null(call)) {
 		period->use = (enum use)take_code(call, &USE_CODES);
+		period->says |= SAYS_USE;
 	}
 	if (!take_null(call)) {
 		period->area = take_text(call, loading->arena);
+		period->says |= SAYS_AREA;
 	}
 	if (!take_null(call)) {
 		period->persons = (int)take_int(call);
+		period->says |= SAYS_PERSONS;
 	}
 }
 

@@ -8,12 +8,21 @@
 
 #include <stdint.h>
 
+/* What can be said of a vessel from a day on. */
+enum {
+	SAYS_USE = 1U << 0,
+	SAYS_AREA = 1U << 1,
+	SAYS_PERSONS = 1U << 2,
+};
+
 /* What holds from a day on, until the next period. */
 struct period {
 	day_t from; /* DAY_NONE for since ever */
 	enum use use;
 	const char *area; /* "" when not known */
 	int persons;      /* 0 when not known */
+	unsigned says;    /* SAYS_ bits of what was said for this day; the rest goes on as
+			   * it was before. A vessel's first period says all */
 };
 
 /* A winter whose days differ from the recurring ones. */

@@ -375,7 +375,8 @@ static void
 boats_and_stations_are_listed_with_their_windows(void **state)
 {
 	(void)state;
-	const struct period period = {DAY_NONE, USE_COMMERCIAL, "", 8};
+	const struct period period = {
+	    .from = DAY_NONE, .use = USE_COMMERCIAL, .area = "", .persons = 8};
 	const char *const sheets[] = {"practice"};
 	const struct vessel vessel = {.name = "Amberjay",
 	    .base = "",

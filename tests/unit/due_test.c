@@ -19,8 +19,10 @@ static struct item *
 raft_on_a_boat_that_turns_commercial_and_back(struct scene *scene)
 {
 	scene_open(scene, RAFT);
-	scene->periods[1] = (struct period){day_of("2027-06-01"), USE_COMMERCIAL, "", 0};
-	scene->periods[2] = (struct period){day_of("2027-10-01"), USE_PRIVATE, "", 0};
+	scene->periods[1] = (struct period){
+	    .from = day_of("2027-06-01"), .use = USE_COMMERCIAL, .area = ""};
+	scene->periods[2] =
+	    (struct period){.from = day_of("2027-10-01"), .use = USE_PRIVATE, .area = ""};
 	scene->vessel.period_count = 3;
 	struct item *raft = scene_item(scene, "liferaft-canister");
 	scene_record(scene, raft, TASK_SERVICE, "2026-05-20", NULL);

@@ -35,10 +35,11 @@ draw_item(struct scene *scene, unsigned *seed)
 	day_t from = day_of("2024-01-01");
 	for (size_t i = 1; i < scene->vessel.period_count; i++) {
 		from += 1 + (day_t)draw(seed, 1200);
-		scene->periods[i] = (struct period){from,
-		    scene->periods[i - 1].use == USE_PRIVATE ? USE_COMMERCIAL
-							     : USE_PRIVATE,
-		    "", 0};
+		scene->periods[i] = (struct period){.from = from,
+		    .use = scene->periods[i - 1].use == USE_PRIVATE ? USE_COMMERCIAL
+								    : USE_PRIVATE,
+		    .area = "",
+		    .says = SAYS_USE};
 	}
 	return item;
 }

@@ -922,8 +922,8 @@ a_boat_that_will_change_use_says_so_under_the_table(void **state)
 {
 	struct scene *scene = *state;
 	const char *sheets[] = {"practice"};
-	struct period periods[] = {{DAY_NONE, USE_PRIVATE, "", 0},
-	    {day_from_civil(2027, 6, 1), USE_COMMERCIAL, "", 0}};
+	struct period periods[] = {{.from = DAY_NONE, .use = USE_PRIVATE, .area = ""},
+	    {.from = day_from_civil(2027, 6, 1), .use = USE_COMMERCIAL, .area = ""}};
 	scene->vessel.sheets = sheets;
 	scene->vessel.sheet_count = 1;
 	scene->vessel.periods = periods;
