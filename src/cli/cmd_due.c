@@ -1,6 +1,7 @@
 /* becket due */
 #include "cli/command.h"
 #include "cli/select.h"
+#include "cli/suppose.h"
 #include "cli/values.h"
 #include "exchange/answers.h"
 #include "winter/agenda.h"
@@ -14,6 +15,7 @@ static const struct option_spec OPTIONS[] = {
 	.argument = "in-date|overdue|expired|life-expired|date-unknown",
 	.help = "in this state only"},
     {.name = "routine", .help = "routines too: what comes round within the year"},
+    SUPPOSE_OPTIONS,
     {.name = "strict", .help = "end with status 1 when something shown is not in date"},
 };
 
@@ -97,6 +99,9 @@ run(struct context *context, struct fault *fault)
 {
 	struct filter filter = {0};
 	struct agenda agenda = {0};
+	if (options_has(context->given, "if") || options_has(context->given, "if-from")) {
+		return suppose_run(context, fault);
+	}
 	if (!read_filter(context, &filter, fault) ||
 	    !context_engine(
 		context, options_value(context->given, "vessel"), false, fault)) {
@@ -118,7 +123,12 @@ const struct command COMMAND_DUE = {
     .details =
 	"What is lapsed and what has no known date comes first, then the rest by day. With "
 	"--strict the exit status is 1 when anything shown is overdue, expired, life-expired "
-	"or of unknown date; gear in reserve is left out of that.",
+	"or of unknown date; gear in reserve is left out of that. "
+	"With --if it says what would change if something else held of a vessel from a day on "
+	"(--if-from; today if left out), and changes nothing: for each task the due day now "
+	"and then, and the days between which it must be done so that it is in date on the "
+	"day of the switch. What is supposed is use=private|commercial, area=AREA, persons=N, "
+	"or sheet=NAME; sheets replace those she follows, and hold at once.",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
     .json = true,

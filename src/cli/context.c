@@ -109,10 +109,9 @@ same_sheets(const struct vessel *a, const struct vessel *b)
 	return true;
 }
 
-/* A rulebook of the sheets a vessel follows. */
-static bool
-gather_sheets(struct context *context, const struct vessel *vessel, struct rulebook **out,
-    struct fault *fault)
+bool
+context_rulebook(struct context *context, const struct vessel *vessel,
+    struct rulebook **out, struct fault *fault)
 {
 	const struct sheet **sheets = arena_alloc(
 	    &context->arena, (vessel->sheet_count + 1) * sizeof(const struct sheet *));
@@ -155,7 +154,7 @@ make_rulebooks(struct context *context, struct fault *fault)
 		struct rulebook *shared = shared_rulebook(context, i);
 		if (shared != NULL) {
 			context->rulebooks[i] = shared;
-		} else if (!gather_sheets(context,
+		} else if (!context_rulebook(context,
 			       &context->contents.inventory.vessels[i],
 			       &context->rulebooks[i], fault)) {
 			return false;

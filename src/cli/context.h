@@ -57,6 +57,11 @@ MUST_CHECK bool context_load(struct context *context, const char *vessel,
 MUST_CHECK bool context_engine(struct context *context, const char *vessel,
     bool with_withdrawn, struct fault *fault);
 
+/* A rulebook of the sheets a vessel follows; a sheet that is not known is FAULT_INPUT. Free
+ * with rulebook_free. */
+MUST_CHECK bool context_rulebook(struct context *context, const struct vessel *vessel,
+    struct rulebook **out, struct fault *fault);
+
 /* A remark when a date that was given lies after today: a slip of the pen more often than
  * not. `option` is the option's name. */
 void context_note_future(struct context *context, const char *option, struct stamp stamp);

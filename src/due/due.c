@@ -420,15 +420,15 @@ item_after(const struct item *item, enum task task, day_t done, struct arena *ar
 }
 
 bool
-due_if_done(const struct due_engine *engine, size_t item, enum task task, day_t done,
-    struct arena *arena, struct obligation *out, struct fault *fault)
+due_if_done_seen(const struct due_engine *engine, size_t item, enum task task, day_t done,
+    day_t seen, struct arena *arena, struct obligation *out, struct fault *fault)
 {
 	struct item after = {0};
 	if (!item_after(
 		&engine->inventory->items[item], task, done, arena, &after, fault)) {
 		return false;
 	}
-	struct assess assess = open_case(engine, item, &after, done, arena);
+	struct assess assess = open_case(engine, item, &after, seen, arena);
 	const struct force *forces = rules_in_force(&assess, fault);
 	bool made = false;
 	struct obligation obligation = {.item = item, .task = task};
@@ -443,6 +443,13 @@ due_if_done(const struct due_engine *engine, size_t item, enum task task, day_t 
 	}
 	*out = obligation;
 	return true;
+}
+
+bool
+due_if_done(const struct due_engine *engine, size_t item, enum task task, day_t done,
+    struct arena *arena, struct obligation *out, struct fault *fault)
+{
+	return due_if_done_seen(engine, item, task, done, done, arena, out, fault);
 }
 
 enum state

@@ -104,6 +104,12 @@ MUST_CHECK bool due_of_item(const struct due_engine *engine, size_t item, day_t 
 MUST_CHECK bool due_if_done(const struct due_engine *engine, size_t item, enum task task,
     day_t done, struct arena *arena, struct obligation *out, struct fault *fault);
 
+/* The same, seen from a later day `seen`, on which other rules may hold. What is recorded
+ * after `done` counts for nothing. */
+MUST_CHECK bool due_if_done_seen(const struct due_engine *engine, size_t item,
+    enum task task, day_t done, day_t seen, struct arena *arena, struct obligation *out,
+    struct fault *fault);
+
 /* The state an obligation has on any day, read from its lapsed days. */
 enum state obligation_state_on(const struct obligation *obligation, day_t day);
 

@@ -4,6 +4,7 @@
 #define BECKET_EXCHANGE_ANSWERS_H
 
 #include "base/text.h"
+#include "due/suppose.h"
 #include "muster/muster.h"
 #include "winter/agenda.h"
 #include "winter/winter.h"
@@ -12,6 +13,14 @@
  * further keys: "good_through", "sheet", "routine", "missing". */
 MUST_CHECK bool answer_due(const struct inventory *inventory,
     const struct agenda_row *rows, size_t count, struct text *out, struct fault *fault);
+
+/* {"today","from","supposed":{"use","area","persons","sheets"},"tasks":[{"vessel","tag","kind",
+ * "task","routine","reserve","now","then","changes","on_the_day","must","cannot","printed",
+ * "not_before","by"}]}; now and then are {"due","state","good_through","grade","rule",
+ * "missing"}, or null where there is no such task. */
+MUST_CHECK bool answer_suppose(const struct inventory *inventory, day_t today,
+    const struct supposed *supposed, const struct change_rows *rows, struct text *out,
+    struct fault *fault);
 
 /* {"tag","kind","tasks":[{"task","due","state","binds","clocks":[{"rule","anchor","from",
  * "interval","due","binds","grade","source"}]}]}; interval is in words, "24 months". */

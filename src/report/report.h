@@ -4,6 +4,7 @@
 #define BECKET_REPORT_REPORT_H
 
 #include "base/text.h"
+#include "due/suppose.h"
 #include "muster/muster.h"
 #include "rules/kinds.h"
 #include "winter/agenda.h"
@@ -26,6 +27,13 @@ extern const char *const REPORT_CAUTION;
 MUST_CHECK bool report_due(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct agenda_row *rows, size_t count,
     bool routine, struct text *out, struct fault *fault);
+
+/* What a supposition would change: per vessel each task that would stand otherwise or must be
+ * done before the switch, with the days to do it; then what can't be done. Rows by item. */
+MUST_CHECK bool report_suppose(const struct report_style *style,
+    const struct kinds *kinds, const struct inventory *inventory,
+    const struct supposed *supposed, const struct change_rows *rows, struct text *out,
+    struct fault *fault);
 
 /* The clocks of one item: which binds, which lose, what is not known, and the sources. Clocks
  * that can't count are left out; a rule that has no other is named in a last line. */

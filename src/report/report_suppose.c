@@ -1,0 +1,225 @@
+#include "report/report.h"
+#include "report/words.h"
+
+static const struct table_column CHANGE_COLUMNS[] = {
+    {"Tag", 12, ALIGN_LEFT, false},
+    {"What", 0, ALIGN_LEFT, true},
+    {"Task", 0, ALIGN_LEFT, false},
+    {"Due now", 12, ALIGN_LEFT, false},
+    {"Due then", 12, ALIGN_LEFT, false},
+    {"Do it", 14, ALIGN_LEFT, false},
+};
+
+/* What is supposed, in words: "commercial use, 8 persons, from 1 Jun 2027". */
+static void
+add_supposed(const struct supposed *supposed, struct text *out)
+{
+	const struct supposition *words = &supposed->supposition;
+	const char *comma = "";
+	if ((words->says & SAYS_USE) != 0) {
+		text_add_format(out, "%s use", use_word(words->use));
+		comma = ", ";
+	}
+	if ((words->says & SAYS_AREA) != 0) {
+		text_add_format(out, "%sarea %s", comma, words->area);
+		comma = ", ";
+	}
+	if ((words->says & SAYS_PERSONS) != 0) {
+		text_add_format(out, "%s%d persons", comma, words->persons);
+		comma = ", ";
+	}
+	if (comma[0] != '\0') {
+		text_add(out, ", from ");
+		add_day(words->from, "", out);
+	}
+	for (size_t i = 0; i < supposed->sheet_count; i++) {
+		text_add_format(out, "%s%s",
+		    i > 0              ? ", "
+		    : comma[0] == '\0' ? "rules of "
+				       : "; rules of ",
+		    supposed->sheets[i]);
+	}
+}
+
+static void
+add_side(const struct change_side *side, struct table *table, struct text *words)
+{
+	text_reset(words);
+	bool unknown = side->state == STATE_DATE_UNKNOWN;
+	add_day(side->due, !side->there ? "-" : unknown ? "not known" : "none", words);
+	if (side->state != STATE_IN_DATE && !unknown) {
+		struct standing_now plain = {side->state, DAY_NONE, DAY_NONE, ""};
+		text_add(words, ", ");
+		add_state_words(&plain, 0, words);
+	}
+	table_add(table, state_hue(side->state), text_string(words));
+}
+
+/* When it is to be done so that it is in date on the day of the switch. */
+static void
+add_days(const struct report_style *style, const struct change *change, bool reserve,
+    struct table *table, struct text *words)
+{
+	text_reset(words);
+	if (reserve) {
+		text_add(words, "in reserve");
+	} else if (change->cannot) {
+		text_add(words, "can't, see below");
+	} else if (change->must) {
+		day_t first =
+		    change->not_before > style->today ? change->not_before : DAY_NONE;
+		if (first != DAY_NONE) {
+			add_day(first, "", words);
+		}
+		text_add(words, first == DAY_NONE ? "by " : " to ");
+		add_day(change->by, "", words);
+	}
+	bool bad = change->must && !reserve;
+	table_add(table, bad ? HUE_BAD : HUE_NONE, text_string(words));
+}
+
+static void
+add_change(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct change *change, struct table *table,
+    struct text *words)
+{
+	const struct item *item = &inventory->items[change->item];
+	table_add(table, HUE_STRONG, item->tag);
+	add_item_cell(kinds, inventory, change->item, "", table);
+	table_add(table, HUE_NONE, task_word(change->task));
+	add_side(&change->now, table, words);
+	add_side(&change->then, table, words);
+	add_days(style, change, item->state == PLACE_RESERVE, table, words);
+}
+
+/* What the switch does nothing to is not shown, though it may lapse before it. */
+static bool
+is_shown(const struct change *change)
+{
+	return change->cannot || change_matters(change);
+}
+
+/* Why a task can't be made good before the switch. */
+static void
+add_cannot(const struct inventory *inventory, const struct supposed *supposed,
+    const struct change *change, struct text *out, struct text *words)
+{
+	text_reset(words);
+	text_add_format(words,
+	    "%s, %s: even done on the last day before it, it would not be "
+	    "in date on ",
+	    inventory->items[change->item].tag, task_noun(change->task));
+	add_day(supposed->supposition.from, "", words);
+	if (change->then.missing[0] != '\0') {
+		text_add(words, "; ");
+		add_missing_words(change->then.missing, words);
+	}
+	text_add_byte(words, '.');
+	paragraph(text_string(words), 0, 2, out);
+}
+
+/* How one vessel's tasks fall. */
+struct sums {
+	size_t shown;
+	size_t anyway; /* not in date on the day of the switch, with it or without */
+	size_t same;
+};
+
+static void
+add_sums(const struct sums *sums, struct text *out, struct text *words)
+{
+	text_reset(words);
+	if (sums->shown == 0) {
+		text_add(words, "Nothing changes. ");
+	}
+	if (sums->anyway > 0) {
+		text_add_format(words,
+		    "%zu more %s out of date by then in any case (becket due). ",
+		    sums->anyway, sums->anyway == 1 ? "is" : "are");
+	}
+	if (sums->same > 0) {
+		text_add_format(words, "%zu %s.", sums->same,
+		    sums->same == 1 ? "task stays as it is" : "tasks stay as they are");
+	}
+	paragraph(text_string(words), 0, 0, out);
+}
+
+/* Fills the table with one vessel's rows from `*next` on. */
+static void
+add_rows(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct change_rows *rows, size_t *next,
+    struct table *table, struct sums *sums, struct text *words)
+{
+	size_t vessel = inventory->items[rows->items[*next].item].vessel;
+	for (; *next < rows->count; (*next)++) {
+		const struct change *change = &rows->items[*next];
+		const struct item *item = &inventory->items[change->item];
+		if (item->vessel != vessel) {
+			return;
+		}
+		if (is_shown(change)) {
+			add_change(style, kinds, inventory, change, table, words);
+			sums->shown++;
+		} else if (change->must && item->state != PLACE_RESERVE) {
+			sums->anyway++;
+		} else {
+			sums->same++;
+		}
+	}
+}
+
+static bool
+write_vessel(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct supposed *supposed,
+    const struct change_rows *rows, size_t *next, struct text *out, struct fault *fault)
+{
+	SCOPED_TABLE table;
+	SCOPED_TEXT words = {0};
+	struct sums sums = {0};
+	size_t first = *next;
+	table_init(&table, CHANGE_COLUMNS,
+	    sizeof CHANGE_COLUMNS / sizeof CHANGE_COLUMNS[0], 0, style->colour);
+	add_rows(style, kinds, inventory, rows, next, &table, &sums, &words);
+	text_add_byte(out, '\n');
+	const struct item *item = &inventory->items[rows->items[first].item];
+	paragraph(inventory->vessels[item->vessel].name, 0, 0, out);
+	if (!table_write(&table, out, fault)) {
+		return false;
+	}
+	for (size_t i = first; i < *next; i++) {
+		if (rows->items[i].cannot) {
+			add_cannot(inventory, supposed, &rows->items[i], out, &words);
+		}
+	}
+	if (sums.shown > 0 && sums.anyway + sums.same > 0) {
+		text_add_byte(out, '\n');
+	}
+	add_sums(&sums, out, &words);
+	return text_check(&words, fault);
+}
+
+bool
+report_suppose(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct supposed *supposed,
+    const struct change_rows *rows, struct text *out, struct fault *fault)
+{
+	SCOPED_TEXT words = {0};
+	text_add(&words, "What would change, as seen on ");
+	add_day(style->today, "", &words);
+	text_add(&words, ", supposing ");
+	add_supposed(supposed, &words);
+	text_add(&words, ". Nothing is changed in the book.");
+	paragraph(text_string(&words), 0, 2, out);
+	size_t next = 0;
+	while (next < rows->count) {
+		if (!write_vessel(
+			style, kinds, inventory, supposed, rows, &next, out, fault)) {
+			return false;
+		}
+	}
+	if (rows->count == 0) {
+		text_add(out, "No gear to look at.\n");
+	}
+	add_caution(out);
+	return text_check(&words, fault) && text_check(out, fault);
+}

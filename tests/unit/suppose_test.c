@@ -1,0 +1,319 @@
+#include "due/suppose.h"
+
+#include "becket_test.h"
+#include "draw.h"
+#include "scene.h"
+
+#include <string.h>
+
+/* The scene's boat as she would be, with an engine over her. */
+struct supposed_scene {
+	struct vessel vessel;
+	struct inventory inventory;
+	struct due_engine then;
+	struct what_if what_if;
+};
+
+static void
+suppose(struct scene *scene, struct supposed_scene *out, const struct supposition *words,
+    const char *today)
+{
+	struct fault fault = {0};
+	scene->engine = (struct due_engine){.kinds = scene->kinds,
+	    .rulebooks = scene->rulebooks,
+	    .inventory = &scene->inventory};
+	if (!due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
+		&scene->engine.next_part, &fault) ||
+	    !vessel_suppose(&scene->vessel, words, &scene->arena, &out->vessel, &fault)) {
+		fail_msg("%s", fault.text);
+	}
+	out->inventory = scene->inventory;
+	out->inventory.vessels = &out->vessel;
+	out->then = scene->engine;
+	out->then.inventory = &out->inventory;
+	out->what_if = (struct what_if){.now = &scene->engine,
+	    .then = &out->then,
+	    .from = words->from,
+	    .today = day_of(today)};
+}
+
+static struct supposition
+commercial_from(const char *day)
+{
+	return (struct supposition){
+	    .from = day_of(day), .says = SAYS_USE, .use = USE_COMMERCIAL};
+}
+
+/* The change of a task of an item, under commercial use from a day on. */
+static struct change
+change_of(struct scene *scene, const struct item *item, enum task task, const char *from,
+    const char *today)
+{
+	struct fault fault = {0};
+	struct supposed_scene supposed = {0};
+	struct changes changes = {0};
+	struct supposition words = commercial_from(from);
+	suppose(scene, &supposed, &words, today);
+	if (!changes_of_item(&supposed.what_if, (size_t)(item - scene->items),
+		&scene->arena, &changes, &fault)) {
+		fail_msg("%s", fault.text);
+	}
+	for (size_t i = 0; i < changes.count; i++) {
+		if (changes.items[i].task == task && !changes.items[i].routine) {
+			return changes.items[i];
+		}
+	}
+	fail_msg("%s has no task %s", item->tag, task_word(task));
+	return (struct change){0};
+}
+
+static void
+expect_day(day_t found, const char *expected)
+{
+	char words[DAY_ISO_SIZE];
+	assert_string_equal(day_iso(found, words), expected);
+}
+
+/* Twelve months in commercial use, three years in private, as in the example of the design. */
+#define RAFTS                                                                            \
+	"  - id: p\n    kinds: [liferaft-canister]\n    when: {use: private}\n"          \
+	"    task: service\n    doer: station\n    grade: law\n    clocks:\n"            \
+	"      - from: [last]\n        months: 36\n"                                     \
+	"    source: invented\n    standing: memory\n"                                   \
+	"  - id: c\n    kinds: [liferaft-canister]\n    when: {use: commercial}\n"       \
+	"    task: service\n    doer: station\n    grade: law\n    clocks:\n"            \
+	"      - from: [last]\n        months: 12\n"                                     \
+	"    source: invented\n    standing: memory\n"
+
+/* Serviced on 2026-05-20, good for three years. In commercial use from 2027-06-01 on it
+ * lapses on that day. A service on d carries it when d and twelve months is not before
+ * 2027-06-01: from 2026-06-01 on. */
+static void
+a_raft_is_serviced_between_a_year_before_the_switch_and_the_day_before_it(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, RAFTS);
+	struct item *raft = scene_item(&scene, "liferaft-canister");
+	scene_record(&scene, raft, TASK_SERVICE, "2026-05-20", NULL);
+	struct change change =
+	    change_of(&scene, raft, TASK_SERVICE, "2027-06-01", "2026-05-25");
+	expect_day(change.now.due, "2029-05-20");
+	expect_day(change.then.due, "2027-05-31");
+	assert_int_equal(change.then.state, STATE_IN_DATE);
+	assert_int_equal(change.on_the_day, STATE_OVERDUE);
+	assert_true(change.must);
+	assert_false(change.cannot);
+	expect_day(change.not_before, "2026-06-01");
+	expect_day(change.by, "2027-05-31");
+	assert_true(change_matters(&change));
+	/* Seen from later on, the first day is today. */
+	change = change_of(&scene, raft, TASK_SERVICE, "2027-06-01", "2027-03-01");
+	expect_day(change.not_before, "2027-03-01");
+	/* Serviced late enough there is nothing to do before the switch. */
+	scene_record(&scene, raft, TASK_SERVICE, "2026-06-01", NULL);
+	change = change_of(&scene, raft, TASK_SERVICE, "2027-06-01", "2026-06-02");
+	assert_false(change.must);
+	expect_day(change.by, "");
+	expect_day(change.then.due, "2027-06-01");
+	scene_close(&scene);
+}
+
+static void
+a_switch_that_is_today_leaves_today_to_do_it(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, RAFTS);
+	struct item *raft = scene_item(&scene, "liferaft-canister");
+	scene_record(&scene, raft, TASK_SERVICE, "2025-05-20", NULL);
+	struct change change =
+	    change_of(&scene, raft, TASK_SERVICE, "2026-11-25", "2026-11-25");
+	assert_int_equal(change.then.state, STATE_OVERDUE);
+	assert_true(change.must);
+	expect_day(change.not_before, "2026-11-25");
+	expect_day(change.by, "2026-11-25");
+	scene_close(&scene);
+}
+
+/* A limit of age is mended by no service: only a new one helps. */
+static void
+what_no_work_can_mend_is_said_to_be_so(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: a\n    kinds: [tether]\n    when: {use: commercial}\n"
+	    "    task: inspect\n    doer: owner\n    grade: law\n    clocks:\n"
+	    "      - from: [made]\n        months: 12\n"
+	    "    source: invented\n    standing: memory\n"
+	    "  - id: b\n    kinds: [tether]\n    when: {use: commercial}\n"
+	    "    task: renew\n    doer: owner\n    grade: law\n    clocks:\n"
+	    "      - from: [made, fitted]\n        months: 12\n"
+	    "    source: invented\n    standing: memory\n");
+	struct item *tether = scene_item(&scene, "tether");
+	tether->made = stamp_of("2025-01-10");
+	struct change change =
+	    change_of(&scene, tether, TASK_INSPECT, "2027-06-01", "2026-11-25");
+	assert_false(change.now.there);
+	assert_true(change.must);
+	assert_true(change.cannot);
+	expect_day(change.by, "");
+	change = change_of(&scene, tether, TASK_RENEW, "2027-06-01", "2026-11-25");
+	assert_true(change.must);
+	assert_false(change.cannot);
+	expect_day(change.not_before, "2026-11-25");
+	expect_day(change.by, "2027-05-31");
+	scene_close(&scene);
+}
+
+/* A flare's printed date is not known before it is bought. */
+static void
+a_new_things_printed_date_is_left_to_whoever_buys_it(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, "practice.yaml");
+	struct item *flare = scene_item(&scene, "flare-red-hand");
+	flare->expires = stamp_of("2027-03");
+	struct change change =
+	    change_of(&scene, flare, TASK_RENEW, "2027-06-01", "2026-11-25");
+	assert_true(change.must);
+	assert_false(change.cannot);
+	assert_true(change.printed);
+	expect_day(change.not_before, "");
+	expect_day(change.by, "2027-05-31");
+	scene_close(&scene);
+}
+
+/* As the book has it: each of the three holds until the next day for which something else
+ * is said of it, and goes on past days that speak of the others. */
+static void
+a_supposition_holds_until_something_else_is_said_of_the_same(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, RAFTS);
+	struct fault fault = {0};
+	struct vessel out = {0};
+	scene.periods[0].says = SAYS_USE | SAYS_AREA | SAYS_PERSONS;
+	scene.periods[0].persons = 4;
+	scene.periods[1] = (struct period){
+	    .from = day_of("2027-01-01"), .area = "", .persons = 6, .says = SAYS_PERSONS};
+	scene.periods[2] = (struct period){.from = day_of("2028-01-01"),
+	    .use = USE_PRIVATE,
+	    .area = "",
+	    .persons = 6,
+	    .says = SAYS_USE};
+	scene.vessel.period_count = 3;
+	struct supposition words = commercial_from("2026-12-01");
+	assert_true(vessel_suppose(&scene.vessel, &words, &scene.arena, &out, &fault));
+	assert_int_equal(out.period_count, 4);
+
+	static const struct {
+		const char *day;
+		enum use use;
+		int persons;
+	} ROWS[] = {
+	    {"2026-11-30", USE_PRIVATE, 4},
+	    {"2026-12-01", USE_COMMERCIAL, 4},
+	    {"2026-12-31", USE_COMMERCIAL, 4},
+	    {"2027-01-01", USE_COMMERCIAL, 6},
+	    {"2027-12-31", USE_COMMERCIAL, 6},
+	    {"2028-01-01", USE_PRIVATE, 6},
+	};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		const struct period *period = vessel_period_on(&out, day_of(ROWS[i].day));
+		assert_int_equal(period->use, ROWS[i].use);
+		assert_int_equal(period->persons, ROWS[i].persons);
+	}
+	/* On a day that is there already it changes that one and adds none. */
+	words.from = day_of("2028-01-01");
+	assert_true(vessel_suppose(&scene.vessel, &words, &scene.arena, &out, &fault));
+	assert_int_equal(out.period_count, 3);
+	assert_int_equal(
+	    vessel_period_on(&out, day_of("2029-01-01"))->use, USE_COMMERCIAL);
+	assert_int_equal(vessel_period_on(&out, day_of("2027-12-31"))->use, USE_PRIVATE);
+	scene_close(&scene);
+}
+
+/* By the long way: on which days, of all from today to the switch, does doing it help? */
+static void
+slowly_expect_days(struct scene *scene, const struct supposed_scene *supposed,
+    const struct change *change)
+{
+	struct fault fault = {0};
+	day_t first = DAY_NONE;
+	const struct what_if *what_if = &supposed->what_if;
+	for (day_t day = what_if->today; day < what_if->from; day++) {
+		struct obligation after = {0};
+		assert_true(due_if_done_seen(&supposed->then, change->item, change->task,
+		    day, what_if->from, &scene->arena, &after, &fault));
+		bool helps = after.state == STATE_IN_DATE;
+		if (helps && first == DAY_NONE) {
+			first = day;
+		}
+		assert_true(first == DAY_NONE || helps);
+	}
+	assert_int_equal(change->cannot, first == DAY_NONE && !change->printed);
+	if (!change->printed) {
+		assert_int_equal(change->not_before, first);
+	}
+}
+
+static void
+the_days_to_do_it_are_those_found_by_trying_every_day(void **state)
+{
+	static const char *const KINDS[] = {"liferaft-canister", "lifejacket-auto",
+	    "extinguisher-powder", "epirb", "hydrostatic-release", "tether"};
+
+	(void)state;
+	struct scene scene;
+	unsigned seed = 20261125;
+	int tried = 0;
+	scene_open(&scene, "practice.yaml");
+	for (int round = 0; round < 150; round++) {
+		struct fault fault = {0};
+		scene.item_count = 0;
+		struct item *item = scene_item(
+		    &scene, KINDS[draw(&seed, sizeof KINDS / sizeof KINDS[0])]);
+		item->made = draw_stamp(&seed, 2010, 15);
+		item->fitted = draw_stamp(&seed, 2018, 8);
+		char words[DAY_ISO_SIZE];
+		day_t on = day_of("2024-06-01") + (day_t)draw(&seed, 850);
+		scene_record(&scene, item, TASK_SERVICE, day_iso(on, words), NULL);
+		struct supposition supposition = commercial_from("2027-06-01");
+		supposition.from -= (day_t)draw(&seed, 100);
+		struct supposed_scene supposed = {0};
+		suppose(&scene, &supposed, &supposition, "2026-11-25");
+		struct changes changes = {0};
+		assert_true(changes_of_item(
+		    &supposed.what_if, 0, &scene.arena, &changes, &fault));
+		for (size_t i = 0; i < changes.count; i++) {
+			if (changes.items[i].must && !changes.items[i].routine) {
+				slowly_expect_days(&scene, &supposed, &changes.items[i]);
+				tried++;
+			}
+		}
+		arena_reset(&scene.arena);
+	}
+	assert_true(tried > 100);
+	scene_close(&scene);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(
+		a_raft_is_serviced_between_a_year_before_the_switch_and_the_day_before_it),
+	    cmocka_unit_test(a_switch_that_is_today_leaves_today_to_do_it),
+	    cmocka_unit_test(what_no_work_can_mend_is_said_to_be_so),
+	    cmocka_unit_test(a_new_things_printed_date_is_left_to_whoever_buys_it),
+	    cmocka_unit_test(
+		a_supposition_holds_until_something_else_is_said_of_the_same),
+	    cmocka_unit_test(the_days_to_do_it_are_those_found_by_trying_every_day),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
