@@ -23,8 +23,9 @@ BELOW = {
     "exchange": ["base", "dates", "rules", "due", "muster", "winter", "book"],
     "report": ["base", "dates", "rules", "due", "muster", "winter"],
     "calendar": ["base", "dates", "rules", "due", "winter", "book"],
+    "web": ["base", "dates"],
     "cli": ["base", "dates", "rules", "due", "muster", "winter", "book", "exchange",
-            "report", "calendar"],
+            "report", "calendar", "web"],
 }
 
 # Headers of other people's libraries, and the one room that may include each.
@@ -37,6 +38,8 @@ ONLY_IN = {
     "csv.h": "exchange",
     "jansson.h": "exchange",
     "libxml/xmlwriter.h": "report",
+    "microhttpd.h": "web",
+    "zlib.h": "web",
 }
 
 # What a pure room may ask of the C library: memory, text, sorting, assertions.

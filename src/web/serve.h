@@ -1,0 +1,32 @@
+/* The server: libmicrohttpd in one thread of its own, so that only one request at a time is
+ * in the book. The only file with sockets but for the calendar room's client. */
+#ifndef BECKET_WEB_SERVE_H
+#define BECKET_WEB_SERVE_H
+
+#include "web/feed.h"
+
+struct server; /* a running server; end with server_stop */
+
+struct server_options {
+	const char *listen; /* an IPv4 or IPv6 address: "127.0.0.1" */
+	int port;           /* 0 for any that is free */
+	void (*log)(void *context, const char *words); /* a fault; may be NULL */
+	void *log_context;
+};
+
+/* Starts to serve the feeds. The source is called from the server's thread, once at a time,
+ * until the stop. FAULT_INPUT when the address is none, FAULT_FILE when it can't be listened
+ * at. */
+MUST_CHECK bool server_start(const struct server_options *options,
+    const struct feed_source *source, struct server **server_out, struct fault *fault);
+
+/* The port it listens at. */
+int server_port(const struct server *server);
+
+/* Stops, waiting for the request at hand. Accepts NULL. */
+void server_stop(struct server *server);
+
+/* True when only programs on this machine can reach the address: 127.0.0.0/8 or ::1. */
+bool address_is_loopback(const char *address);
+
+#endif
