@@ -1,9 +1,8 @@
 #include "calendar/ics.h"
 
+#include "calendar/ical_scope.h"
 #include "calendar/tidy.h"
 
-#include <libical/ical.h>
-#include <stdlib.h>
 #include <string.h>
 
 static const char PRODUCT[] = "-//becket//reminders//EN";
@@ -14,23 +13,6 @@ static const struct icaldurationtype ALARMS[] = {
     {.is_neg = 1, .days = 6, .hours = 15},
     {.is_neg = 1, .hours = 15},
 };
-
-static void
-component_clear(icalcomponent **component)
-{
-	if (*component != NULL) {
-		icalcomponent_free(*component);
-	}
-}
-
-static void
-string_clear(char **string)
-{
-	free(*string);
-}
-
-#define SCOPED_COMPONENT __attribute__((cleanup(component_clear))) icalcomponent
-#define SCOPED_STRING __attribute__((cleanup(string_clear))) char
 
 /* Adds content lines as libical wrote them, unfolded and folded again. Unfolding takes every
  * CR LF blank away, which also mends the lines that libical 3.0.16 folds between the final
@@ -200,7 +182,8 @@ add_event(const struct reminder *reminder, struct text *line, struct text *out,
 	return text_check(line, fault);
 }
 
-/* Adds the calendar's first lines, all but its end. */
+/* Adds the calendar's first lines, all but its end. A name and a colour are a whole
+ * calendar's and go with `name`; NULL leaves them out. */
 static bool
 add_head(const char *name, struct text *line, struct text *out, struct fault *fault)
 {
@@ -210,10 +193,12 @@ add_head(const char *name, struct text *line, struct text *out, struct fault *fa
 	}
 	if (!give(calendar, icalproperty_new_version("2.0"), fault) ||
 	    !give(calendar, icalproperty_new_prodid(PRODUCT), fault) ||
-	    !give(calendar, icalproperty_new_calscale("GREGORIAN"), fault) ||
-	    !give(calendar, icalproperty_new_name(name), fault) ||
-	    !give(calendar, named("X-WR-CALNAME", name), fault) ||
-	    !give(calendar, icalproperty_new_color(COLOUR), fault)) {
+	    !give(calendar, icalproperty_new_calscale("GREGORIAN"), fault)) {
+		return false;
+	}
+	if (name != NULL && (!give(calendar, icalproperty_new_name(name), fault) ||
+				!give(calendar, named("X-WR-CALNAME", name), fault) ||
+				!give(calendar, icalproperty_new_color(COLOUR), fault))) {
 		return false;
 	}
 	SCOPED_STRING *written = icalcomponent_as_ical_string_r(calendar);
@@ -252,4 +237,19 @@ ics_write(const char *name, const struct reminder *reminders, size_t count,
 	}
 	text_add_bytes(out, calendar.bytes, calendar.length);
 	return text_check(out, fault);
+}
+
+bool
+ics_write_resource(const struct reminder *reminder, struct text *out, struct fault *fault)
+{
+	SCOPED_TEXT resource = {0};
+	SCOPED_TEXT line = {0};
+	if (!add_head(NULL, &line, &resource, fault) ||
+	    !add_event(reminder, &line, &resource, fault)) {
+		return fault_prefix(
+		    fault, "writing the reminder \"%.200s\"", reminder->key);
+	}
+	text_add(&resource, "END:VCALENDAR\r\n");
+	text_add_bytes(out, text_string(&resource), resource.length);
+	return text_check(&resource, fault) && text_check(out, fault);
 }

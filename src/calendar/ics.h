@@ -14,6 +14,11 @@
 MUST_CHECK bool ics_write(const char *name, const struct reminder *reminders,
     size_t count, struct text *out, struct fault *fault);
 
+/* Adds one reminder as a CalDAV resource of its own (RFC 4791, section 4.1): a calendar with
+ * this one event and nothing that belongs to a whole calendar. Otherwise as ics_write. */
+MUST_CHECK bool ics_write_resource(
+    const struct reminder *reminder, struct text *out, struct fault *fault);
+
 /* Folds one unfolded content line: no line over 75 octets (RFC 5545, section 3.1), no UTF-8
  * sequence split, none between a backslash and its letter, no line of blanks only or ending
  * in a blank. Blanks that end the content line are dropped. Adds CRLF. The line must be

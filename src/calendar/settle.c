@@ -1,28 +1,12 @@
 #include "base/text.h"
+#include "calendar/digest.h"
 #include "calendar/reminders.h"
 
 #include <sodium.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { UUID_BYTES = 16, UUID_SIZE = 37, SHAPE_BYTES = 16 };
-
-/* Makes a digest of some strings in which none can run into the next: each is hashed with
- * its final zero. */
-static bool
-digest(const char *const *strings, size_t count, unsigned char *digest_out, size_t size,
-    struct fault *fault)
-{
-	crypto_generichash_state state;
-	int failed = crypto_generichash_init(&state, NULL, 0, size);
-	for (size_t i = 0; i < count; i++) {
-		failed |= crypto_generichash_update(
-		    &state, (const unsigned char *)strings[i], strlen(strings[i]) + 1);
-	}
-	failed |= crypto_generichash_final(&state, digest_out, size);
-	return failed == 0 ? true
-			   : fault_set(fault, FAULT_MEMORY, "a digest can't be made");
-}
+enum { UUID_BYTES = 16, UUID_SIZE = 37 };
 
 /* Draws a UUID from the book's identity and a key: version 8, variant 2 (RFC 9562, sections
  * 5.8 and 4.1), which leaves 122 bits of the digest. */
@@ -32,7 +16,7 @@ draw_uid(const char *identity, const char *key, struct arena *arena, const char 
 {
 	const char *const strings[] = {"becket reminder", identity, key};
 	unsigned char bytes[UUID_BYTES];
-	if (!digest(strings, sizeof strings / sizeof strings[0], bytes, sizeof bytes,
+	if (!digest_make(strings, sizeof strings / sizeof strings[0], bytes, sizeof bytes,
 		fault)) {
 		return false;
 	}
@@ -63,17 +47,12 @@ take_shape(const struct reminder *reminder, struct arena *arena, const char **sh
 	char day[DAY_ISO_SIZE];
 	const char *const strings[] = {day_iso(reminder->day, day), reminder->summary,
 	    reminder->description, reminder->category};
-	unsigned char bytes[SHAPE_BYTES];
-	if (!digest(strings, sizeof strings / sizeof strings[0], bytes, sizeof bytes,
-		fault)) {
+	SCOPED_TEXT shape = {0};
+	if (!digest_add(strings, sizeof strings / sizeof strings[0], &shape, fault)) {
 		return false;
 	}
-	char *shape = arena_alloc(arena, 2 * SHAPE_BYTES + 1);
-	if (shape == NULL) {
-		return fault_memory(fault);
-	}
-	*shape_out = sodium_bin2hex(shape, 2 * SHAPE_BYTES + 1, bytes, sizeof bytes);
-	return true;
+	*shape_out = arena_string(arena, text_string(&shape));
+	return *shape_out != NULL || fault_memory(fault);
 }
 
 static int
@@ -219,8 +198,8 @@ reminders_settle(struct reminders *reminders, const struct book_reminder *stored
     const char *const **gone_out, size_t *gone_count_out, struct fault *fault)
 {
 	struct settling settling = {0};
-	if (sodium_init() < 0 || !settling_make(&settling, reminders->items,
-				     reminders->count, stored, stored_count, arena)) {
+	if (!settling_make(&settling, reminders->items, reminders->count, stored,
+		stored_count, arena)) {
 		return fault_memory(fault);
 	}
 	if (!check_keys(&settling, fault) ||

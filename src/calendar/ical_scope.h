@@ -1,0 +1,25 @@
+/* libical's own things, freed when they go out of scope. For ics.c and ics_read.c alone. */
+#ifndef BECKET_CALENDAR_ICAL_SCOPE_H
+#define BECKET_CALENDAR_ICAL_SCOPE_H
+
+#include <libical/ical.h>
+#include <stdlib.h>
+
+static inline void
+component_clear(icalcomponent **component)
+{
+	if (*component != NULL) {
+		icalcomponent_free(*component);
+	}
+}
+
+static inline void
+string_clear(char **string)
+{
+	free(*string);
+}
+
+#define SCOPED_COMPONENT __attribute__((cleanup(component_clear))) icalcomponent
+#define SCOPED_STRING __attribute__((cleanup(string_clear))) char
+
+#endif

@@ -1,0 +1,369 @@
+#include "calendar/ics_read.h"
+
+#include "calendar/digest.h"
+#include "calendar/ical_scope.h"
+#include "calendar/tidy.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { DEEPEST = 8 };
+
+/* What is read into. */
+struct reading {
+	struct arena *arena;
+	struct ics_found *items; /* in the arena */
+	size_t count;
+	size_t capacity;
+	struct text text; /* working room */
+};
+
+static void
+reading_clear(struct reading *reading)
+{
+	text_clear(&reading->text);
+}
+
+/* Adds the content lines without their folds, each ended by "\n", whatever line ends there
+ * were. */
+static void
+unfold(const char *bytes, size_t length, struct text *out)
+{
+	for (size_t i = 0; i < length; i++) {
+		bool crlf = bytes[i] == '\r' && i + 1 < length && bytes[i + 1] == '\n';
+		size_t next = i + (crlf ? 2 : 1);
+		if (!crlf && bytes[i] != '\n' && bytes[i] != '\r') {
+			text_add_byte(out, bytes[i]);
+			continue;
+		}
+		bool folded =
+		    next < length && (bytes[next] == ' ' || bytes[next] == '\t');
+		if (folded) {
+			i = next;
+			continue;
+		}
+		text_add_byte(out, '\n');
+		i = next - 1;
+	}
+	text_add_byte(out, '\n');
+}
+
+static bool
+line_starts(const char *line, const char *word)
+{
+	size_t i = 0;
+	while (word[i] != '\0' && text_lower(line[i]) == text_lower(word[i])) {
+		i++;
+	}
+	return word[i] == '\0';
+}
+
+/* libical frees components by calling itself, so how deep they lie is limited before it
+ * sees them. */
+static bool
+check_depth(const char *lines, struct fault *fault)
+{
+	int depth = 0;
+	bool any = false;
+	for (const char *line = lines; *line != '\0'; line += strcspn(line, "\n") + 1) {
+		line += strspn(line, " \t");
+		depth += line_starts(line, "BEGIN") ? 1 : 0;
+		depth -= line_starts(line, "END") && depth > 0 ? 1 : 0;
+		any = any || line_starts(line, "BEGIN:VCALENDAR");
+		if (depth > DEEPEST) {
+			return fault_set(fault, FAULT_INPUT,
+			    "its components lie more than %d deep", DEEPEST);
+		}
+	}
+	return any || fault_set(fault, FAULT_INPUT, "there is no calendar in it");
+}
+
+/* A property's text, tidied, in the arena; "" when there is none. */
+static bool
+take_text(struct reading *reading, icalcomponent *component, icalproperty_kind kind,
+    enum tidy_shape shape, const char **out, struct fault *fault)
+{
+	icalproperty *property = icalcomponent_get_first_property(component, kind);
+	icalvalue *value = property == NULL ? NULL : icalproperty_get_value(property);
+	const char *string = value == NULL ? NULL : icalvalue_get_text(value);
+	text_reset(&reading->text);
+	if (string != NULL && !tidy_text(string, shape, &reading->text, fault)) {
+		return false;
+	}
+	*out = arena_string(reading->arena, text_string(&reading->text));
+	return *out != NULL || fault_memory(fault);
+}
+
+/* The day of a time, DAY_NONE for one that does not exist. */
+static day_t
+day_of(struct icaltimetype time)
+{
+	bool exists = !icaltime_is_null_time(time) && time.year >= 1900 &&
+		      time.year <= 2199 && time.month >= 1 && time.month <= 12 &&
+		      time.day >= 1 && time.day <= days_in_month(time.year, time.month);
+	return exists ? day_from_civil(time.year, time.month, time.day) : DAY_NONE;
+}
+
+/* Adds a property's value as it is written, with its time zone, and a blank. */
+static bool
+add_written(icalproperty *property, struct text *out, struct fault *fault)
+{
+	if (property == NULL) {
+		return true;
+	}
+	SCOPED_STRING *written = icalproperty_as_ical_string_r(property);
+	if (written == NULL) {
+		return fault_memory(fault);
+	}
+	text_add_bytes(out, written, strcspn(written, "\r\n"));
+	text_add_byte(out, ' ');
+	return text_check(out, fault);
+}
+
+/* Start and end: the day and how many of them, and for what has times those as well. */
+static bool
+take_time(struct reading *reading, icalcomponent *component, struct ics_found *found,
+    struct fault *fault)
+{
+	icalproperty *start = icalcomponent_get_first_property(
+	    component, found->todo ? ICAL_DUE_PROPERTY : ICAL_DTSTART_PROPERTY);
+	icalproperty *end =
+	    icalcomponent_get_first_property(component, ICAL_DTEND_PROPERTY);
+	icalproperty *length =
+	    icalcomponent_get_first_property(component, ICAL_DURATION_PROPERTY);
+	found->time = "";
+	found->day = DAY_NONE;
+	found->days = 1;
+	if (start == NULL) {
+		return true;
+	}
+	struct icaltimetype time =
+	    found->todo ? icalproperty_get_due(start) : icalproperty_get_dtstart(start);
+	found->day = day_of(time);
+	if (!time.is_date) {
+		text_reset(&reading->text);
+		if (!add_written(start, &reading->text, fault) ||
+		    !add_written(end, &reading->text, fault) ||
+		    !add_written(length, &reading->text, fault)) {
+			return false;
+		}
+		found->time = arena_string(reading->arena, text_string(&reading->text));
+		return found->time != NULL || fault_memory(fault);
+	}
+	if (end != NULL && found->day != DAY_NONE) {
+		day_t last = day_of(icalproperty_get_dtend(end));
+		found->days = last > found->day ? (int)(last - found->day) : 1;
+	} else if (length != NULL) {
+		struct icaldurationtype lasts = icalproperty_get_duration(length);
+		unsigned days = lasts.weeks * 7 + lasts.days;
+		found->days = days >= 1 && days < 100000 ? (int)days : 1;
+	}
+	return true;
+}
+
+static int
+compare_strings(const void *a, const void *b)
+{
+	const char *const *left = a;
+	const char *const *right = b;
+	return strcmp(*left, *right);
+}
+
+enum { MOST_ALARMS = 16 };
+
+/* The alarms' triggers in order of their letters, because apps shuffle alarms. */
+static bool
+take_alarms(struct reading *reading, icalcomponent *component, struct ics_found *found,
+    struct fault *fault)
+{
+	const char *triggers[MOST_ALARMS];
+	size_t count = 0;
+	icalcompiter at = icalcomponent_begin_component(component, ICAL_VALARM_COMPONENT);
+	for (icalcomponent *alarm = icalcompiter_deref(&at);
+	     alarm != NULL && count < MOST_ALARMS; alarm = icalcompiter_next(&at)) {
+		icalproperty *trigger =
+		    icalcomponent_get_first_property(alarm, ICAL_TRIGGER_PROPERTY);
+		SCOPED_STRING *written =
+		    trigger == NULL ? NULL : icalproperty_get_value_as_string_r(trigger);
+		if (written == NULL) {
+			continue;
+		}
+		triggers[count] = arena_string(reading->arena, written);
+		if (triggers[count++] == NULL) {
+			return fault_memory(fault);
+		}
+	}
+	qsort(triggers, count, sizeof *triggers, compare_strings);
+	text_reset(&reading->text);
+	for (size_t i = 0; i < count; i++) {
+		text_add_format(&reading->text, "%s%s", i == 0 ? "" : " ", triggers[i]);
+	}
+	found->alarms = arena_string(reading->arena, text_string(&reading->text));
+	return found->alarms != NULL || fault_memory(fault);
+}
+
+static bool
+has(icalcomponent *component, icalproperty_kind kind)
+{
+	return icalcomponent_get_first_property(component, kind) != NULL;
+}
+
+static const char *
+status_of(icalcomponent *component)
+{
+	icalproperty *status =
+	    icalcomponent_get_first_property(component, ICAL_STATUS_PROPERTY);
+	const char *word = status == NULL ? NULL
+					  : icalproperty_status_to_string(
+						icalproperty_get_status(status));
+	if (word == NULL || word[0] == '\0') {
+		return has(component, ICAL_COMPLETED_PROPERTY) ? "COMPLETED" : "";
+	}
+	return word;
+}
+
+static struct ics_found *
+find_uid(const struct reading *reading, const char *uid, bool todo)
+{
+	for (size_t i = reading->count; i-- > 0;) {
+		struct ics_found *found = &reading->items[i];
+		if (found->todo == todo && strcmp(found->uid, uid) == 0) {
+			return found;
+		}
+	}
+	return NULL;
+}
+
+static bool
+make_room(struct reading *reading, struct fault *fault)
+{
+	if (reading->count < reading->capacity) {
+		return true;
+	}
+	size_t capacity = reading->capacity == 0 ? 4 : reading->capacity * 2;
+	struct ics_found *items = arena_alloc(reading->arena, capacity * sizeof *items);
+	if (items == NULL) {
+		return fault_memory(fault);
+	}
+	if (reading->count > 0) {
+		memcpy(items, reading->items, reading->count * sizeof *items);
+	}
+	reading->items = items;
+	reading->capacity = capacity;
+	return true;
+}
+
+static bool
+take_component(
+    struct reading *reading, icalcomponent *component, bool todo, struct fault *fault)
+{
+	struct ics_found found = {.todo = todo};
+	bool odd_day = has(component, ICAL_RECURRENCEID_PROPERTY);
+	if (!take_text(reading, component, ICAL_UID_PROPERTY, TIDY_ONE_LINE, &found.uid,
+		fault)) {
+		return false;
+	}
+	struct ics_found *first = odd_day ? find_uid(reading, found.uid, todo) : NULL;
+	if (found.uid[0] == '\0' || first != NULL) {
+		if (first != NULL) {
+			first->repeats = true;
+		}
+		return true;
+	}
+	icalproperty *sequence =
+	    icalcomponent_get_first_property(component, ICAL_SEQUENCE_PROPERTY);
+	found.sequence = sequence == NULL ? 0 : icalproperty_get_sequence(sequence);
+	found.repeats = odd_day || has(component, ICAL_RRULE_PROPERTY) ||
+			has(component, ICAL_RDATE_PROPERTY);
+	found.status = arena_string(reading->arena, status_of(component));
+	if (found.status == NULL) {
+		return fault_memory(fault);
+	}
+	if (!take_time(reading, component, &found, fault) ||
+	    !take_alarms(reading, component, &found, fault) ||
+	    !take_text(reading, component, ICAL_SUMMARY_PROPERTY, TIDY_ONE_LINE,
+		&found.summary, fault) ||
+	    !take_text(reading, component, ICAL_DESCRIPTION_PROPERTY, TIDY_LINES,
+		&found.description, fault) ||
+	    !take_text(reading, component, ICAL_LOCATION_PROPERTY, TIDY_ONE_LINE,
+		&found.location, fault) ||
+	    !make_room(reading, fault)) {
+		return false;
+	}
+	reading->items[reading->count++] = found;
+	return true;
+}
+
+static bool
+take_calendar(struct reading *reading, icalcomponent *calendar, struct fault *fault)
+{
+	icalcompiter at = icalcomponent_begin_component(calendar, ICAL_ANY_COMPONENT);
+	for (icalcomponent *component = icalcompiter_deref(&at); component != NULL;
+	     component = icalcompiter_next(&at)) {
+		icalcomponent_kind kind = icalcomponent_isa(component);
+		bool todo = kind == ICAL_VTODO_COMPONENT;
+		if ((todo || kind == ICAL_VEVENT_COMPONENT) &&
+		    !take_component(reading, component, todo, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* Several calendars in one file come as children of a component of no name. */
+static bool
+take_all(struct reading *reading, icalcomponent *parsed, struct fault *fault)
+{
+	if (icalcomponent_isa(parsed) == ICAL_VCALENDAR_COMPONENT) {
+		return take_calendar(reading, parsed, fault);
+	}
+	icalcompiter at = icalcomponent_begin_component(parsed, ICAL_VCALENDAR_COMPONENT);
+	for (icalcomponent *calendar = icalcompiter_deref(&at); calendar != NULL;
+	     calendar = icalcompiter_next(&at)) {
+		if (!take_calendar(reading, calendar, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool
+ics_read(const char *bytes, size_t length, struct arena *arena, struct ics_found **out,
+    size_t *count_out, struct fault *fault)
+{
+	__attribute__((cleanup(reading_clear))) struct reading reading = {.arena = arena};
+	SCOPED_TEXT lines = {0};
+	if (length > 0 && memchr(bytes, '\0', length) != NULL) {
+		return fault_set(fault, FAULT_INPUT, "it has a zero byte");
+	}
+	if (!utf8_valid(bytes, length)) {
+		return fault_set(fault, FAULT_INPUT, "it is not well-formed UTF-8");
+	}
+	unfold(bytes, length, &lines);
+	if (!text_check(&lines, fault) || !check_depth(text_string(&lines), fault)) {
+		return false;
+	}
+	SCOPED_COMPONENT *parsed = icalparser_parse_string(text_string(&lines));
+	if (parsed == NULL) {
+		return fault_set(fault, FAULT_INPUT, "there is no calendar in it");
+	}
+	if (!take_all(&reading, parsed, fault)) {
+		return false;
+	}
+	*out = reading.items;
+	*count_out = reading.count;
+	return true;
+}
+
+bool
+ics_digest(const struct ics_found *found, struct text *out, struct fault *fault)
+{
+	char days[32];
+	(void)snprintf(days, sizeof days, "%d", found->days);
+	bool confirmed = strcmp(found->status, "CONFIRMED") == 0;
+	const char *const strings[] = {found->todo ? "to-do" : "event", days, found->time,
+	    found->summary, found->description, found->location,
+	    confirmed ? "" : found->status, found->repeats ? "repeats" : ""};
+	return digest_add(strings, sizeof strings / sizeof strings[0], out, fault);
+}
