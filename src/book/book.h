@@ -70,7 +70,7 @@ MUST_CHECK bool book_put_vessel(
     struct book *book, const struct vessel_change *change, struct fault *fault);
 
 /* Changes to a station; made when there is none of that name (turn-round 14 days, every
- * kind, every base, no closure). */
+ * kind and make, every base, open every day, no closure, no prices). */
 struct station_change {
 	const char *name;
 	bool set_base, set_turn_round, set_trip;
@@ -78,13 +78,33 @@ struct station_change {
 	int turn_round_days;
 	int64_t trip_minor;
 	const struct yearly
-	    *closed; /* replaces the list when closed_count > 0 or no_closures */
+	    *closed; /* replaces the list when closed_count or shut_count > 0
+				      * or no_closures */
 	size_t closed_count;
 	bool no_closures;
 	const char *const
 	    *kinds; /* replaces the list when kind_count > 0 or every_kind */
 	size_t kind_count;
 	bool every_kind;
+	bool set_carriage, set_weekly, set_weekdays;
+	int64_t carriage_minor;
+	int weekly_pieces;
+	unsigned weekdays;
+	const struct span *shut; /* together with `closed` they replace both lists */
+	size_t shut_count;
+	bool set_paces;
+	const struct station_pace *paces; /* replaces the list, which may be none */
+	size_t pace_count;
+	const char *const *make_kinds; /* the makes of these kinds are forgotten first */
+	size_t make_kind_count;
+	const struct station_make *makes; /* then these are added */
+	size_t make_count;
+	bool no_prices; /* all prices are forgotten first */
+	const struct station_price
+	    *prices; /* then these are put in place of those for the
+					     * same kind and task; one below 0 is
+					     * forgotten */
+	size_t price_count;
 };
 
 MUST_CHECK bool book_put_station(

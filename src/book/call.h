@@ -111,6 +111,18 @@ void step_undo(struct step *step);
 /* Checks a name that others refer to: there, not blank, UTF-8, no control characters. */
 MUST_CHECK bool name_check(const char *what, const char *name, struct fault *fault);
 
+/* Adds words to a list: owner, position, word. */
+MUST_CHECK bool put_words(struct book *book, enum statement add, int64_t owner,
+    const char *const *words, size_t count, struct fault *fault);
+
+/* Runs a statement whose one parameter is the owner of what it drops. */
+MUST_CHECK bool drop_of(
+    struct book *book, enum statement drop, int64_t owner, struct fault *fault);
+
+/* FAULT_INPUT when a value that is `set` is below 0; `what` names it. */
+MUST_CHECK bool not_negative(
+    const char *what, bool set, int64_t value, struct fault *fault);
+
 /* Finds a vessel, or makes one with what a new vessel has. */
 MUST_CHECK bool vessel_need(
     struct book *book, const char *name, int64_t *id_out, struct fault *fault);

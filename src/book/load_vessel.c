@@ -1,4 +1,4 @@
-/* Loading vessels and stations. */
+/* Loading vessels. */
 #include "book/load.h"
 
 #include <assert.h>
@@ -14,16 +14,6 @@ owner_vessel(struct loading *loading, size_t *at, int64_t id)
 	}
 	bool found = *at < loading->vessel_count && loading->vessels[*at].id == id;
 	return found ? &loading->vessels[*at] : NULL;
-}
-
-static struct station *
-owner_station(struct loading *loading, size_t *at, int64_t id)
-{
-	while (*at < loading->station_count && loading->stations[*at].id < id) {
-		++*at;
-	}
-	bool found = *at < loading->station_count && loading->stations[*at].id == id;
-	return found ? &loading->stations[*at] : NULL;
 }
 
 static bool
@@ -191,98 +181,5 @@ load_vessels(struct loading *loading, struct fault *fault)
 	}
 	qsort(loading->vessels, loading->vessel_count, sizeof *loading->vessels,
 	    compare_vessels);
-	return true;
-}
-
-static bool
-load_station_rows(struct loading *loading, struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	bool done = true;
-	size_t room = loading->counts.stations;
-	if (!load_room(
-		loading, room, sizeof(struct station), &loading->stations, fault) ||
-	    !load_open(loading, LOAD_STATIONS, &call, fault)) {
-		return false;
-	}
-	while (load_next(&call, loading->station_count < room, &done, fault)) {
-		struct station *station = &loading->stations[loading->station_count++];
-		station->id = take_int(&call);
-		station->name = take_text(&call, loading->arena);
-		station->base = take_text(&call, loading->arena);
-		station->turn_round_days = (int)take_int(&call);
-		station->trip_minor = take_int(&call);
-	}
-	return done;
-}
-
-static bool
-load_closures(struct loading *loading, struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	bool done = true;
-	struct yearly *closures = NULL;
-	size_t count = 0;
-	size_t at = 0;
-	size_t room = loading->counts.closures;
-	if (!load_room(loading, room, sizeof *closures, &closures, fault) ||
-	    !load_open(loading, LOAD_CLOSURES, &call, fault)) {
-		return false;
-	}
-	while (load_next(&call, count < room, &done, fault)) {
-		struct station *station = owner_station(loading, &at, take_int(&call));
-		if (station == NULL) {
-			continue;
-		}
-		if (station->closed_count++ == 0) {
-			station->closed = &closures[count];
-		}
-		closures[count++] = take_yearly(&call);
-	}
-	return done;
-}
-
-static bool
-load_kinds(struct loading *loading, struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	bool done = true;
-	const char **kinds = NULL;
-	size_t count = 0;
-	size_t at = 0;
-	size_t room = loading->counts.kinds;
-	if (!load_room(loading, room, sizeof *kinds, &kinds, fault) ||
-	    !load_open(loading, LOAD_STATION_KINDS, &call, fault)) {
-		return false;
-	}
-	while (load_next(&call, count < room, &done, fault)) {
-		struct station *station = owner_station(loading, &at, take_int(&call));
-		if (station == NULL) {
-			continue;
-		}
-		if (station->kind_count++ == 0) {
-			station->kinds = &kinds[count];
-		}
-		kinds[count++] = take_text(&call, loading->arena);
-	}
-	return done;
-}
-
-static int
-compare_stations(const void *a, const void *b)
-{
-	return strcmp(
-	    ((const struct station *)a)->name, ((const struct station *)b)->name);
-}
-
-bool
-load_stations(struct loading *loading, struct fault *fault)
-{
-	if (!load_station_rows(loading, fault) || !load_closures(loading, fault) ||
-	    !load_kinds(loading, fault)) {
-		return fault_prefix(fault, "stations");
-	}
-	qsort(loading->stations, loading->station_count, sizeof *loading->stations,
-	    compare_stations);
 	return true;
 }

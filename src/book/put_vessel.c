@@ -1,4 +1,4 @@
-/* Writing vessels and stations. */
+/* Writing vessels. */
 #include "book/call.h"
 
 static bool
@@ -14,38 +14,6 @@ put_period(struct book *book, int64_t id, const struct vessel_change *change,
 	give_text(&call, change->set_use ? USE_CODES.words[change->use] : NULL);
 	give_text(&call, change->set_area ? change->area : NULL);
 	change->set_persons ? give_int(&call, change->persons) : give_null(&call);
-	return call_run(&call, fault);
-}
-
-/* Replaces or adds to a list of words: owner, position, word. */
-static bool
-put_words(struct book *book, enum statement add, int64_t owner, const char *const *words,
-    size_t count, struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	if (!call_open(book, add, &call, fault)) {
-		return false;
-	}
-	for (size_t i = 0; i < count; i++) {
-		give_int(&call, owner);
-		give_int(&call, (int64_t)i);
-		give_text(&call, words[i]);
-		if (!name_check("a name in a list", words[i], fault) ||
-		    !call_run(&call, fault)) {
-			return false;
-		}
-	}
-	return true;
-}
-
-static bool
-drop_of(struct book *book, enum statement drop, int64_t owner, struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	if (!call_open(book, drop, &call, fault)) {
-		return false;
-	}
-	give_int(&call, owner);
 	return call_run(&call, fault);
 }
 
@@ -128,14 +96,6 @@ put_odd_winters(struct book *book, int64_t id, const struct vessel_change *chang
 }
 
 static bool
-not_negative(const char *what, bool set, int64_t value, struct fault *fault)
-{
-	return !set || value >= 0 ||
-	       fault_set(fault, FAULT_INPUT, "%s is %lld; expected 0 or more", what,
-		   (long long)value);
-}
-
-static bool
 check_vessel(const struct vessel_change *change, struct fault *fault)
 {
 	if (change->set_lay_up && change->laid_up &&
@@ -178,86 +138,5 @@ book_put_vessel(
 {
 	return write_vessel(book, change, fault) ||
 	       fault_prefix(fault, "writing vessel \"%.80s\"",
-		   change->name == NULL ? "" : change->name);
-}
-
-static bool
-put_closures(struct book *book, int64_t id, const struct station_change *change,
-    struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	if (!drop_of(book, CLOSURES_DROP, id, fault) ||
-	    !call_open(book, CLOSURE_ADD, &call, fault)) {
-		return false;
-	}
-	for (size_t i = 0; i < change->closed_count; i++) {
-		const struct yearly *closed = &change->closed[i];
-		if (closed->first_month == 0 || closed->last_month == 0) {
-			return fault_set(fault, FAULT_INPUT,
-			    "a closed period has no days; expected MM-DD..MM-DD");
-		}
-		give_int(&call, id);
-		give_int(&call, (int64_t)i);
-		give_int(&call, stored_month_day(closed->first_month, closed->first_day));
-		give_int(&call, stored_month_day(closed->last_month, closed->last_day));
-		if (!call_run(&call, fault)) {
-			return false;
-		}
-	}
-	return true;
-}
-
-static bool
-put_station_fields(struct book *book, int64_t id, const struct station_change *change,
-    struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	if (!call_open(book, STATION_CHANGE, &call, fault)) {
-		return false;
-	}
-	give_text(&call, change->set_base ? change->base : NULL);
-	change->set_turn_round ? give_int(&call, change->turn_round_days)
-			       : give_null(&call);
-	change->set_trip ? give_int(&call, change->trip_minor) : give_null(&call);
-	give_int(&call, id);
-	return call_run(&call, fault);
-}
-
-static bool
-write_station(struct book *book, const struct station_change *change, struct fault *fault)
-{
-	SCOPED_STEP step = {0};
-	int64_t id = 0;
-	if (!name_check("the station's name", change->name, fault) ||
-	    !not_negative(
-		"turn-round", change->set_turn_round, change->turn_round_days, fault) ||
-	    !not_negative("trip", change->set_trip, change->trip_minor, fault) ||
-	    !step_begin(book, &step, fault) ||
-	    !call_id(book, STATION_FIND, change->name, &id, fault)) {
-		return false;
-	}
-	if ((id == 0 && !call_id(book, STATION_ADD, change->name, &id, fault)) ||
-	    !put_station_fields(book, id, change, fault)) {
-		return false;
-	}
-	if ((change->closed_count > 0 || change->no_closures) &&
-	    !put_closures(book, id, change, fault)) {
-		return false;
-	}
-	if ((change->kind_count > 0 || change->every_kind) &&
-	    (!drop_of(book, STATION_KINDS_DROP, id, fault) ||
-		!put_words(book, STATION_KIND_ADD, id, change->kinds, change->kind_count,
-		    fault))) {
-		return false;
-	}
-	return step_keep(&step, fault);
-}
-
-bool
-book_put_station(
-    struct book *book, const struct station_change *change, struct fault *fault)
-{
-	return write_station(book, change, fault) ||
-	       fault_prefix(fault, "writing station \"%.80s\"",
 		   change->name == NULL ? "" : change->name);
 }

@@ -50,13 +50,32 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [STATION_ADD] = "INSERT INTO station (name) VALUES ($1) RETURNING id",
     [STATION_CHANGE] = "UPDATE station SET base = COALESCE($1, base), "
 		       "turn_round_days = COALESCE($2, turn_round_days), "
-		       "trip_minor = COALESCE($3, trip_minor) WHERE id = $4",
+		       "trip_minor = COALESCE($3, trip_minor), "
+		       "carriage_minor = COALESCE($4, carriage_minor), "
+		       "weekly_pieces = COALESCE($5, weekly_pieces), "
+		       "weekdays = COALESCE($6, weekdays) WHERE id = $7",
     [CLOSURES_DROP] = "DELETE FROM station_closure WHERE station_id = $1",
     [CLOSURE_ADD] = "INSERT INTO station_closure "
 		    "(station_id, position, first_day, last_day) VALUES ($1, $2, $3, $4)",
     [STATION_KINDS_DROP] = "DELETE FROM station_kind WHERE station_id = $1",
     [STATION_KIND_ADD] =
 	"INSERT INTO station_kind (station_id, position, kind) VALUES ($1, $2, $3)",
+    [SHUT_DROP] = "DELETE FROM station_shut WHERE station_id = $1",
+    [SHUT_ADD] = "INSERT INTO station_shut "
+		 "(station_id, position, first_day, last_day) VALUES ($1, $2, $3, $4)",
+    [PACES_DROP] = "DELETE FROM station_pace WHERE station_id = $1",
+    [PACE_ADD] = "INSERT INTO station_pace "
+		 "(station_id, position, first_month, last_month, turn_round_days) "
+		 "VALUES ($1, $2, $3, $4, $5)",
+    [MAKES_DROP] = "DELETE FROM station_make WHERE station_id = $1 AND kind = $2",
+    [MAKE_ADD] = "INSERT INTO station_make (station_id, kind, make) "
+		 "VALUES ($1, $2, $3) ON CONFLICT (station_id, kind, make) DO NOTHING",
+    [PRICES_DROP] = "DELETE FROM station_price WHERE station_id = $1",
+    [PRICE_PUT] = "INSERT INTO station_price (station_id, kind, task, price_minor) "
+		  "VALUES ($1, $2, $3, $4) ON CONFLICT (station_id, kind, task) "
+		  "DO UPDATE SET price_minor = excluded.price_minor",
+    [PRICE_DROP] =
+	"DELETE FROM station_price WHERE station_id = $1 AND kind = $2 AND task = $3",
 
     [ITEM_FIND] = "SELECT id FROM item WHERE tag = $1",
     [ITEM_ADD] =
@@ -130,7 +149,9 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"(SELECT COUNT(*) FROM vessel_winter WHERE vessel_id BETWEEN $1 AND $2), "
 	"(SELECT COUNT(*) FROM vessel_sheet WHERE vessel_id BETWEEN $1 AND $2), "
 	"(SELECT COUNT(*) FROM station), (SELECT COUNT(*) FROM station_closure), "
-	"(SELECT COUNT(*) FROM station_kind), "
+	"(SELECT COUNT(*) FROM station_kind), (SELECT COUNT(*) FROM station_shut), "
+	"(SELECT COUNT(*) FROM station_pace), (SELECT COUNT(*) FROM station_make), "
+	"(SELECT COUNT(*) FROM station_price), "
 	"(SELECT COUNT(*) FROM item WHERE " OF_ITEMS "), "
 	"(SELECT COUNT(*) " ON_ITEMS(
 	    "record") "), "
@@ -147,12 +168,23 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		     "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, year",
     [LOAD_SHEETS] = "SELECT vessel_id, sheet FROM vessel_sheet "
 		    "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, position",
-    [LOAD_STATIONS] = "SELECT id, name, base, turn_round_days, trip_minor FROM station "
-		      "ORDER BY id",
+    [LOAD_STATIONS] =
+	"SELECT id, name, base, turn_round_days, trip_minor, carriage_minor, "
+	"weekly_pieces, weekdays FROM station "
+	"ORDER BY id",
     [LOAD_CLOSURES] = "SELECT station_id, first_day, last_day FROM station_closure "
 		      "ORDER BY station_id, position",
     [LOAD_STATION_KINDS] = "SELECT station_id, kind FROM station_kind "
 			   "ORDER BY station_id, position",
+    [LOAD_SHUT] = "SELECT station_id, first_day, last_day FROM station_shut "
+		  "ORDER BY station_id, position",
+    [LOAD_PACES] = "SELECT station_id, first_month, last_month, turn_round_days "
+		   "FROM station_pace ORDER BY station_id, position",
+    [LOAD_MAKES] = "SELECT station_id, kind, make FROM station_make "
+		   "ORDER BY station_id, kind, make",
+    [LOAD_PRICES] =
+	"SELECT station_id, kind, NULLIF(task, ''), price_minor FROM station_price "
+	"ORDER BY station_id, kind, task",
     [LOAD_ITEMS] =
 	"SELECT id, vessel_id, COALESCE(parent_id, 0), tag, kind, description, serial, "
 	"place, notes, quantity, price_minor, state, made, made_wording, made_estimated, "

@@ -73,27 +73,30 @@ value_stamp(const struct given_options *given, const char *name, struct stamp *o
 }
 
 bool
+price_read(const char *text, int64_t *out, struct fault *fault)
+{
+	if (strchr(text, '.') != NULL) {
+		return price_parse(text, out, fault);
+	}
+	long number = 0;
+	if (!number_read(text, 0, 1000000000L, &number)) {
+		return fault_set(fault, FAULT_INPUT,
+		    "\"%s\" is no price; expected minor units, as 24900, or the main unit "
+		    "with a decimal point, as 249.00",
+		    text);
+	}
+	*out = number;
+	return true;
+}
+
+bool
 value_price(const struct given_options *given, const char *name, int64_t *out,
     bool *given_out, struct fault *fault)
 {
 	const char *value = options_value(given, name);
 	set_given(given_out, value != NULL);
-	if (value == NULL) {
-		return true;
-	}
-	if (strchr(value, '.') != NULL) {
-		return price_parse(value, out, fault) ||
-		       fault_prefix(fault, "--%s", name);
-	}
-	long number = 0;
-	if (!number_read(value, 0, 1000000000L, &number)) {
-		return fault_set(fault, FAULT_INPUT,
-		    "--%s: \"%s\" is no price; expected minor units, as 24900, or the main "
-		    "unit with a decimal point, as 249.00",
-		    name, value);
-	}
-	*out = number;
-	return true;
+	return value == NULL || price_read(value, out, fault) ||
+	       fault_prefix(fault, "--%s", name);
 }
 
 bool

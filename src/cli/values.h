@@ -44,4 +44,7 @@ MUST_CHECK bool value_list(struct arena *arena, const char *name, const char *va
 /* Reads a whole number; false when the text is none or out of range. */
 bool number_read(const char *text, long least, long most, long *out);
 
+/* Reads money as value_price does. The fault does not name the option. */
+MUST_CHECK bool price_read(const char *text, int64_t *out, struct fault *fault);
+
 #endif

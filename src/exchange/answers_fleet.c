@@ -82,6 +82,60 @@ answer_vessels(const struct inventory *inventory, struct text *out, struct fault
 	return answer_end(&answer, fault);
 }
 
+/* The times at which it is shut, or slower. */
+static void
+put_times(struct answer *answer, json_t *object, const struct station *station)
+{
+	char buffer[WEEKDAYS_TEXT_SIZE];
+	unsigned weekdays = station->weekdays == 0 ? WEEKDAYS_ALL : station->weekdays;
+	json_t *shut = json_array();
+	json_t *paces = json_array();
+	for (size_t i = 0; i < station->shut_count; i++) {
+		json_t *span = json_object();
+		json_put_day(answer, span, "first", station->shut[i].first);
+		json_put_day(answer, span, "last", station->shut[i].last);
+		json_push(answer, shut, span);
+	}
+	for (size_t i = 0; i < station->pace_count; i++) {
+		const struct station_pace *pace = &station->paces[i];
+		json_t *months = json_object();
+		json_put(answer, months, "first_month", json_integer(pace->first_month));
+		json_put(answer, months, "last_month", json_integer(pace->last_month));
+		json_put(answer, months, "days", json_integer(pace->turn_round_days));
+		json_push(answer, paces, months);
+	}
+	json_put(answer, object, "closed_once", shut);
+	json_put(answer, object, "turn_round_in", paces);
+	json_put_string(answer, object, "open", weekdays_text(weekdays, buffer));
+}
+
+/* What it may do, and for how much. */
+static void
+put_terms(struct answer *answer, json_t *object, const struct station *station)
+{
+	json_t *makes = json_array();
+	json_t *prices = json_array();
+	for (size_t i = 0; i < station->make_count; i++) {
+		json_t *make = json_object();
+		json_put_string(answer, make, "kind", station->makes[i].kind);
+		json_put_string(answer, make, "make", station->makes[i].make);
+		json_push(answer, makes, make);
+	}
+	for (size_t i = 0; i < station->price_count; i++) {
+		const struct station_price *of = &station->prices[i];
+		json_t *price = json_object();
+		json_put_string(answer, price, "kind", of->kind);
+		json_put_words(
+		    answer, price, "task", of->every_task ? NULL : task_word(of->task));
+		json_put(answer, price, "minor", json_integer((json_int_t)of->minor));
+		json_push(answer, prices, price);
+	}
+	json_put(answer, object, "makes", makes);
+	json_put(answer, object, "prices", prices);
+	json_put_number(answer, object, "carriage", station->carriage_minor, 0);
+	json_put_number(answer, object, "weekly", station->weekly_pieces, 0);
+}
+
 static json_t *
 station_object(struct answer *answer, const struct station *station)
 {
@@ -100,6 +154,8 @@ station_object(struct answer *answer, const struct station *station)
 	json_put(answer, object, "kinds",
 	    strings(answer, station->kinds, station->kind_count));
 	json_put_number(answer, object, "trip", station->trip_minor, 0);
+	put_times(answer, object, station);
+	put_terms(answer, object, station);
 	return object;
 }
 

@@ -182,15 +182,6 @@ static const struct table_column VESSEL_COLUMNS[] = {
     {"Rule sheets", 0, ALIGN_LEFT, true},
 };
 
-/* Adds "1 Nov to 31 Mar". */
-static void
-add_yearly(struct yearly yearly, struct text *out)
-{
-	text_add_format(out, "%d %s to %d %s", yearly.first_day,
-	    month_short_name(yearly.first_month), yearly.last_day,
-	    month_short_name(yearly.last_month));
-}
-
 static void
 add_vessel(
     const struct vessel *vessel, day_t today, struct table *table, struct text *words)
@@ -266,56 +257,4 @@ report_vessels(const struct report_style *style, const struct inventory *invento
 		add_changes(&inventory->vessels[i], style->today, &words, out);
 	}
 	return text_check(&words, fault);
-}
-
-static const struct table_column STATION_COLUMNS[] = {
-    {"Station", 20, ALIGN_LEFT, false},
-    {"Base", 14, ALIGN_LEFT, false},
-    {"Open days", 0, ALIGN_RIGHT, false},
-    {"Closed", 18, ALIGN_LEFT, false},
-    {"Trip", 14, ALIGN_RIGHT, false},
-    {"Services", 0, ALIGN_LEFT, true},
-};
-
-static void
-add_station(const struct report_style *style, const struct station *station,
-    struct table *table, struct text *words)
-{
-	char money[MONEY_WORDS_SIZE];
-	table_add(table, HUE_STRONG, station->name);
-	table_add(table, HUE_NONE, station->base[0] == '\0' ? "any" : station->base);
-	text_reset(words);
-	text_add_format(words, "%d", station->turn_round_days);
-	table_add(table, HUE_NONE, text_string(words));
-	text_reset(words);
-	for (size_t i = 0; i < station->closed_count; i++) {
-		text_add(words, i == 0 ? "" : ", ");
-		add_yearly(station->closed[i], words);
-	}
-	table_add(table, HUE_NONE, text_string(words));
-	int64_t trip = station->trip_minor == 0 ? -1 : station->trip_minor;
-	table_add(table, HUE_NONE, money_words(trip, style->currency, money));
-	text_reset(words);
-	for (size_t i = 0; i < station->kind_count; i++) {
-		text_add_format(words, "%s%s", i == 0 ? "" : ", ", station->kinds[i]);
-	}
-	text_add(words, station->kind_count == 0 ? "every kind" : "");
-	table_add(table, HUE_NONE, text_string(words));
-}
-
-bool
-report_stations(const struct report_style *style, const struct station *stations,
-    size_t count, struct text *out, struct fault *fault)
-{
-	SCOPED_TABLE table;
-	SCOPED_TEXT words = {0};
-	table_init(&table, STATION_COLUMNS,
-	    sizeof STATION_COLUMNS / sizeof STATION_COLUMNS[0], 0, style->colour);
-	for (size_t i = 0; i < count; i++) {
-		add_station(style, &stations[i], &table, &words);
-	}
-	if (count == 0) {
-		text_add(out, "No stations to show.\n");
-	}
-	return text_check(&words, fault) && table_write(&table, out, fault);
 }

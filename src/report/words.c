@@ -231,6 +231,14 @@ task_noun(enum task task)
 }
 
 void
+add_yearly(struct yearly yearly, struct text *out)
+{
+	text_add_format(out, "%d %s to %d %s", yearly.first_day,
+	    month_short_name(yearly.first_month), yearly.last_day,
+	    month_short_name(yearly.last_month));
+}
+
+void
 add_source(const char *source, enum standing standing, struct text *out)
 {
 	const char *word = standing_word(standing);

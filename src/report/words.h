@@ -58,6 +58,9 @@ void add_day(day_t day, const char *otherwise, struct text *out);
 /* Adds a day that there is, "25 Nov 2026", or "25 Nov" when `year` is false. GLUE as above. */
 void add_day_of(day_t day, bool year, struct text *out);
 
+/* Adds "1 Nov to 31 Mar". */
+void add_yearly(struct yearly yearly, struct text *out);
+
 /* Adds a source and, in brackets, its standing; only once where the source itself starts by
  * saying that it is common practice. */
 void add_source(const char *source, enum standing standing, struct text *out);

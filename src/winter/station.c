@@ -1,6 +1,7 @@
 #include "winter/station.h"
 
 #include <string.h>
+#include <strings.h>
 
 /* How far the searches below look before they say that a station never opens. */
 enum { SEARCH_DAYS = 800 };
@@ -9,6 +10,14 @@ bool
 station_open(const struct station *station, day_t day)
 {
 	int year = day_to_civil(day).year;
+	if (station->weekdays != 0 && (station->weekdays >> day_of_week(day) & 1U) == 0) {
+		return false;
+	}
+	for (size_t i = 0; i < station->shut_count; i++) {
+		if (span_has(station->shut[i], day)) {
+			return false;
+		}
+	}
 	for (size_t i = 0; i < station->closed_count; i++) {
 		if (span_has(yearly_in(station->closed[i], year), day) ||
 		    span_has(yearly_in(station->closed[i], year - 1), day)) {
@@ -29,6 +38,63 @@ station_takes(const struct station *station, const char *kind)
 	return station->kind_count == 0;
 }
 
+enum station_fit
+station_fit(const struct station *station, const char *kind, const char *make)
+{
+	bool lists_makes = false;
+	if (!station_takes(station, kind)) {
+		return FIT_NO;
+	}
+	for (size_t i = 0; i < station->make_count; i++) {
+		if (strcmp(station->makes[i].kind, kind) != 0) {
+			continue;
+		}
+		if (strcasecmp(station->makes[i].make, make) == 0) {
+			return FIT_YES;
+		}
+		lists_makes = true;
+	}
+	if (!lists_makes) {
+		return FIT_YES;
+	}
+	return make[0] == '\0' ? FIT_ASK : FIT_OTHER_MAKE;
+}
+
+int64_t
+station_price(const struct station *station, const char *kind, enum task task)
+{
+	int64_t price_minor = -1;
+	for (size_t i = 0; i < station->price_count; i++) {
+		const struct station_price *price = &station->prices[i];
+		if (strcmp(price->kind, kind) != 0) {
+			continue;
+		}
+		if (!price->every_task && price->task == task) {
+			return price->minor;
+		}
+		if (price->every_task) {
+			price_minor = price->minor;
+		}
+	}
+	return price_minor;
+}
+
+int
+station_turn_round(const struct station *station, day_t hand_in)
+{
+	int month = day_to_civil(hand_in).month;
+	for (size_t i = 0; i < station->pace_count; i++) {
+		const struct station_pace *pace = &station->paces[i];
+		bool crosses = pace->last_month < pace->first_month;
+		bool from = month >= pace->first_month;
+		bool to = month <= pace->last_month;
+		if (crosses ? from || to : from && to) {
+			return pace->turn_round_days;
+		}
+	}
+	return station->turn_round_days;
+}
+
 day_t
 station_next_open(const struct station *station, day_t day)
 {
@@ -44,7 +110,7 @@ day_t
 station_collect(const struct station *station, day_t hand_in)
 {
 	day_t day = hand_in;
-	for (int left = station->turn_round_days; left > 0; left--) {
+	for (int left = station_turn_round(station, hand_in); left > 0; left--) {
 		day = station_next_open(station, day + 1);
 		if (day == DAY_NEVER) {
 			return DAY_NEVER;
@@ -56,15 +122,17 @@ station_collect(const struct station *station, day_t hand_in)
 day_t
 station_last_hand_in(const struct station *station, day_t back_by)
 {
-	/* Counting back from the last open collect day gives a day whose collect is on time;
-	 * every open day after it collects later. */
-	day_t day = back_by;
-	for (int left = station->turn_round_days + 1; day > back_by - SEARCH_DAYS;
-	     day--) {
-		left -= station_open(station, day) ? 1 : 0;
-		if (left == 0) {
+	/* Going back from `back_by` with a count of the open days met so far: a day will do
+	 * when as many as its own turn-round lie after it. */
+	int after = 0;
+	for (day_t day = back_by; day > back_by - SEARCH_DAYS; day--) {
+		if (!station_open(station, day)) {
+			continue;
+		}
+		if (after >= station_turn_round(station, day)) {
 			return day;
 		}
+		after++;
 	}
 	return DAY_NONE;
 }

@@ -2,35 +2,97 @@
 #ifndef BECKET_WINTER_STATION_H
 #define BECKET_WINTER_STATION_H
 
+#include "dates/weekdays.h"
 #include "dates/yearly.h"
+#include "rules/words.h"
 
 #include <stdint.h>
+
+/* A make of one kind that a station is approved for. */
+struct station_make {
+	const char *kind; /* id of the kind */
+	const char *make; /* as on the label: not blank */
+};
+
+/* What a station asks for one piece. */
+struct station_price {
+	const char *kind; /* id of the kind */
+	bool every_task;  /* true: whatever the task, where none of its own is listed */
+	enum task task;   /* where not every_task */
+	int64_t minor;    /* 0 or more */
+};
+
+/* Months with a turn-round of their own. */
+struct station_pace {
+	int first_month; /* 1 to 12 */
+	int last_month;  /* 1 to 12; across New Year when before first_month */
+	int turn_round_days;
+};
 
 struct station {
 	int64_t id;
 	const char *name;
-	const char *base;            /* the base it serves; "" for every base */
-	int turn_round_days;         /* open days from hand-in to collect */
+	const char *base;    /* the base it serves; "" for every base */
+	int turn_round_days; /* open days from hand-in to collect */
+	const struct station_pace
+	    *paces; /* other turn-rounds, by the month of the hand-in;
+					   * the first that has the month counts */
+	size_t pace_count;
 	const struct yearly *closed; /* closed weeks that come back every year */
 	size_t closed_count;
+	const struct span *shut; /* closed days of one year alone */
+	size_t shut_count;
+	unsigned weekdays; /* open on these, as weekdays.h; 0 counts as all */
 	const char *const
 	    *kinds; /* ids of the kinds it may service; none listed: every kind */
 	size_t kind_count;
-	int64_t trip_minor; /* what one trip costs; 0 when not known */
+	const struct station_make
+	    *makes; /* a kind listed here: those makes of it alone */
+	size_t make_count;
+	const struct station_price *prices;
+	size_t price_count;
+	int64_t trip_minor;     /* what one trip, there and back with a boat's or a base's
+				 * gear and once more to fetch it, costs; 0 not known */
+	int64_t carriage_minor; /* what carrying or sending one piece costs on top of it,
+				 * both ways; 0 none */
+	int weekly_pieces; /* most pieces it takes in from Monday to Sunday; 0 no limit */
 };
 
 /* True when the station is open on the day. */
 bool station_open(const struct station *station, day_t day);
 
-/* True when it may service this kind. */
+/* True when it may service this kind, of some make. */
 bool station_takes(const struct station *station, const char *kind);
 
+/* Whether it may service a piece of gear. */
+enum station_fit {
+	FIT_NO,         /* not this kind */
+	FIT_OTHER_MAKE, /* this kind, but it lists makes and this one is not among them */
+	FIT_ASK, /* this kind, but it lists makes and the make is not known: approval is
+			 * never assumed */
+	FIT_YES,
+};
+
+/* The fit of a kind and a make ("" not known); makes are compared without regard to letter
+ * case. */
+enum station_fit station_fit(
+    const struct station *station, const char *kind, const char *make);
+
+/* What it asks for a task on one piece of a kind: the price listed for the task, else the
+ * one for every task, else -1. */
+int64_t station_price(const struct station *station, const char *kind, enum task task);
+
+/* The open days from a hand-in on this day to its collect. */
+int station_turn_round(const struct station *station, day_t hand_in);
+
 /* The day gear handed in on an open day can be fetched: as many open days later as the
- * turn-round. DAY_NEVER when the station is shut for more than a year on end. */
+ * turn-round of its month. DAY_NEVER when the station is shut for more than a year on end.
+ * A later hand-in may well be back sooner: February's turn-round may be longer than March's. */
 day_t station_collect(const struct station *station, day_t hand_in);
 
 /* The last open day on which gear can be handed in so that it can be fetched on or before
- * `back_by`; DAY_NONE when there is none in the 800 days before. */
+ * `back_by`; DAY_NONE when there is none in the 800 days before. Days before it need not do:
+ * see above. */
 day_t station_last_hand_in(const struct station *station, day_t back_by);
 
 /* The first open day on or after `day`; DAY_NEVER as above. */

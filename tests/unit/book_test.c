@@ -198,6 +198,94 @@ every_field_of_a_station_comes_back_and_lists_are_replaced(void **state)
 	assert_int_equal(after.stations[1].turn_round_days, 35);
 }
 
+/* A station with all that can be said of its work. */
+static void
+put_busy_loft(struct scratch *scratch)
+{
+	const struct span shut = {day_from("2026-12-24"), day_from("2027-01-06")};
+	const struct station_pace paces[] = {{2, 4, 28}, {12, 1, 7}};
+	const struct station_make makes[] = {
+	    {"liferaft-valise", "Tarn"}, {"liferaft-canister", "Orrin"}};
+	const struct station_price prices[] = {
+	    {"liferaft-valise", true, TASK_SERVICE, 42000},
+	    {"raft-contents", false, TASK_RENEW, 9500}};
+	const struct station_change change = {
+	    .name = "Busy Loft",
+	    .set_carriage = true,
+	    .set_weekly = true,
+	    .set_weekdays = true,
+	    .set_paces = true,
+	    .carriage_minor = 500,
+	    .weekly_pieces = 12,
+	    .weekdays = 0x1f,
+	    .shut = &shut,
+	    .shut_count = 1,
+	    .paces = paces,
+	    .pace_count = 2,
+	    .makes = makes,
+	    .make_count = 2,
+	    .prices = prices,
+	    .price_count = 2,
+	};
+	assert_done(scratch, book_put_station(scratch->book, &change, &scratch->fault));
+}
+
+static void
+what_a_station_may_do_when_and_for_how_much_comes_back(void **state)
+{
+	struct scratch *scratch = *state;
+	put_busy_loft(scratch);
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	const struct station *station = &contents.stations[0];
+	assert_int_equal(station->carriage_minor, 500);
+	assert_int_equal(station->weekly_pieces, 12);
+	assert_int_equal(station->weekdays, 0x1f);
+	assert_int_equal(station->shut_count, 1);
+	assert_int_equal(station->shut[0].first, day_from("2026-12-24"));
+	assert_int_equal(station->shut[0].last, day_from("2027-01-06"));
+	assert_int_equal(station->pace_count, 2);
+	assert_int_equal(station->paces[1].first_month, 12);
+	assert_int_equal(station->paces[1].last_month, 1);
+	assert_int_equal(station->paces[1].turn_round_days, 7);
+	assert_int_equal(station->make_count, 2);
+	assert_string_equal(station->makes[0].kind, "liferaft-canister");
+	assert_string_equal(station->makes[0].make, "Orrin");
+	assert_int_equal(station->price_count, 2);
+	assert_true(station->prices[0].every_task);
+	assert_int_equal(station->prices[0].minor, 42000);
+	assert_false(station->prices[1].every_task);
+	assert_int_equal(station->prices[1].task, TASK_RENEW);
+}
+
+static void
+a_price_is_changed_or_forgotten_and_makes_are_replaced_kind_by_kind(void **state)
+{
+	struct scratch *scratch = *state;
+	put_busy_loft(scratch);
+	const char *const kinds[] = {"liferaft-valise"};
+	const struct station_price prices[] = {
+	    {"liferaft-valise", true, TASK_SERVICE, 45000},
+	    {"raft-contents", false, TASK_RENEW, -1}};
+	const struct station_change change = {
+	    .name = "Busy Loft",
+	    .set_paces = true,
+	    .make_kinds = kinds,
+	    .make_kind_count = 1,
+	    .prices = prices,
+	    .price_count = 2,
+	};
+	assert_done(scratch, book_put_station(scratch->book, &change, &scratch->fault));
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	const struct station *station = &contents.stations[0];
+	assert_int_equal(station->price_count, 1);
+	assert_int_equal(station->prices[0].minor, 45000);
+	assert_int_equal(station->make_count, 1);
+	assert_string_equal(station->makes[0].kind, "liferaft-canister");
+	assert_int_equal(station->pace_count, 0);
+	assert_int_equal(station->shut_count, 1);
+	assert_int_equal(station->weekdays, 0x1f);
+}
+
 static void
 every_field_of_an_item_comes_back(void **state)
 {
@@ -518,6 +606,9 @@ main(void)
 	    SCRATCH_TEST(a_vessel_changes_use_and_back_and_inherits_the_rest),
 	    SCRATCH_TEST(a_vessel_with_no_lay_up_keeps_only_what_is_told),
 	    SCRATCH_TEST(every_field_of_a_station_comes_back_and_lists_are_replaced),
+	    SCRATCH_TEST(what_a_station_may_do_when_and_for_how_much_comes_back),
+	    SCRATCH_TEST(
+		a_price_is_changed_or_forgotten_and_makes_are_replaced_kind_by_kind),
 	    SCRATCH_TEST(every_field_of_an_item_comes_back),
 	    SCRATCH_TEST(a_change_keeps_what_it_does_not_name),
 	    SCRATCH_TEST(items_come_by_vessel_and_then_as_a_person_sorts_tags),

@@ -1,0 +1,227 @@
+/* Loading stations. */
+#include "book/load.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static struct station *
+owner_station(struct loading *loading, size_t *at, int64_t id)
+{
+	while (*at < loading->station_count && loading->stations[*at].id < id) {
+		++*at;
+	}
+	bool found = *at < loading->station_count && loading->stations[*at].id == id;
+	return found ? &loading->stations[*at] : NULL;
+}
+
+static bool
+load_station_rows(struct loading *loading, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool done = true;
+	size_t room = loading->counts.stations;
+	if (!load_room(
+		loading, room, sizeof(struct station), &loading->stations, fault) ||
+	    !load_open(loading, LOAD_STATIONS, &call, fault)) {
+		return false;
+	}
+	while (load_next(&call, loading->station_count < room, &done, fault)) {
+		struct station *station = &loading->stations[loading->station_count++];
+		station->id = take_int(&call);
+		station->name = take_text(&call, loading->arena);
+		station->base = take_text(&call, loading->arena);
+		station->turn_round_days = (int)take_int(&call);
+		station->trip_minor = take_int(&call);
+		station->carriage_minor = take_int(&call);
+		station->weekly_pieces = (int)take_int(&call);
+		station->weekdays = (unsigned)take_int(&call);
+	}
+	return done;
+}
+
+static bool
+load_closures(struct loading *loading, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool done = true;
+	struct yearly *closures = NULL;
+	size_t count = 0;
+	size_t at = 0;
+	size_t room = loading->counts.closures;
+	if (!load_room(loading, room, sizeof *closures, &closures, fault) ||
+	    !load_open(loading, LOAD_CLOSURES, &call, fault)) {
+		return false;
+	}
+	while (load_next(&call, count < room, &done, fault)) {
+		struct station *station = owner_station(loading, &at, take_int(&call));
+		if (station == NULL) {
+			continue;
+		}
+		if (station->closed_count++ == 0) {
+			station->closed = &closures[count];
+		}
+		closures[count++] = take_yearly(&call);
+	}
+	return done;
+}
+
+static bool
+load_kinds(struct loading *loading, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool done = true;
+	const char **kinds = NULL;
+	size_t count = 0;
+	size_t at = 0;
+	size_t room = loading->counts.kinds;
+	if (!load_room(loading, room, sizeof *kinds, &kinds, fault) ||
+	    !load_open(loading, LOAD_STATION_KINDS, &call, fault)) {
+		return false;
+	}
+	while (load_next(&call, count < room, &done, fault)) {
+		struct station *station = owner_station(loading, &at, take_int(&call));
+		if (station == NULL) {
+			continue;
+		}
+		if (station->kind_count++ == 0) {
+			station->kinds = &kinds[count];
+		}
+		kinds[count++] = take_text(&call, loading->arena);
+	}
+	return done;
+}
+
+static bool
+load_shut(struct loading *loading, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool done = true;
+	struct span *shut = NULL;
+	size_t count = 0;
+	size_t at = 0;
+	size_t room = loading->counts.shut;
+	if (!load_room(loading, room, sizeof *shut, &shut, fault) ||
+	    !load_open(loading, LOAD_SHUT, &call, fault)) {
+		return false;
+	}
+	while (load_next(&call, count < room, &done, fault)) {
+		struct station *station = owner_station(loading, &at, take_int(&call));
+		if (station == NULL) {
+			continue;
+		}
+		if (station->shut_count++ == 0) {
+			station->shut = &shut[count];
+		}
+		shut[count].first = take_day(&call);
+		shut[count++].last = take_day(&call);
+	}
+	return done;
+}
+
+static bool
+load_paces(struct loading *loading, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool done = true;
+	struct station_pace *paces = NULL;
+	size_t count = 0;
+	size_t at = 0;
+	size_t room = loading->counts.paces;
+	if (!load_room(loading, room, sizeof *paces, &paces, fault) ||
+	    !load_open(loading, LOAD_PACES, &call, fault)) {
+		return false;
+	}
+	while (load_next(&call, count < room, &done, fault)) {
+		struct station *station = owner_station(loading, &at, take_int(&call));
+		if (station == NULL) {
+			continue;
+		}
+		if (station->pace_count++ == 0) {
+			station->paces = &paces[count];
+		}
+		paces[count].first_month = (int)take_int(&call);
+		paces[count].last_month = (int)take_int(&call);
+		paces[count++].turn_round_days = (int)take_int(&call);
+	}
+	return done;
+}
+
+static bool
+load_makes(struct loading *loading, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool done = true;
+	struct station_make *makes = NULL;
+	size_t count = 0;
+	size_t at = 0;
+	size_t room = loading->counts.makes;
+	if (!load_room(loading, room, sizeof *makes, &makes, fault) ||
+	    !load_open(loading, LOAD_MAKES, &call, fault)) {
+		return false;
+	}
+	while (load_next(&call, count < room, &done, fault)) {
+		struct station *station = owner_station(loading, &at, take_int(&call));
+		if (station == NULL) {
+			continue;
+		}
+		if (station->make_count++ == 0) {
+			station->makes = &makes[count];
+		}
+		makes[count].kind = take_text(&call, loading->arena);
+		makes[count++].make = take_text(&call, loading->arena);
+	}
+	return done;
+}
+
+static bool
+load_prices(struct loading *loading, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool done = true;
+	struct station_price *prices = NULL;
+	size_t count = 0;
+	size_t at = 0;
+	size_t room = loading->counts.prices;
+	if (!load_room(loading, room, sizeof *prices, &prices, fault) ||
+	    !load_open(loading, LOAD_PRICES, &call, fault)) {
+		return false;
+	}
+	while (load_next(&call, count < room, &done, fault)) {
+		struct station *station = owner_station(loading, &at, take_int(&call));
+		if (station == NULL) {
+			continue;
+		}
+		if (station->price_count++ == 0) {
+			station->prices = &prices[count];
+		}
+		struct station_price *price = &prices[count++];
+		price->kind = take_text(&call, loading->arena);
+		price->every_task = take_null(&call);
+		price->task = price->every_task
+				  ? TASK_SERVICE
+				  : (enum task)take_code(&call, &TASK_CODES);
+		price->minor = take_int(&call);
+	}
+	return done;
+}
+
+static int
+compare_stations(const void *a, const void *b)
+{
+	return strcmp(
+	    ((const struct station *)a)->name, ((const struct station *)b)->name);
+}
+
+bool
+load_stations(struct loading *loading, struct fault *fault)
+{
+	if (!load_station_rows(loading, fault) || !load_closures(loading, fault) ||
+	    !load_kinds(loading, fault) || !load_shut(loading, fault) ||
+	    !load_paces(loading, fault) || !load_makes(loading, fault) ||
+	    !load_prices(loading, fault)) {
+		return fault_prefix(fault, "stations");
+	}
+	qsort(loading->stations, loading->station_count, sizeof *loading->stations,
+	    compare_stations);
+	return true;
+}

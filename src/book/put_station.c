@@ -1,0 +1,237 @@
+/* Writing stations. */
+#include "book/call.h"
+
+static bool
+put_shut(struct book *book, int64_t id, const struct station_change *change,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!drop_of(book, SHUT_DROP, id, fault) ||
+	    !call_open(book, SHUT_ADD, &call, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < change->shut_count; i++) {
+		struct span shut = change->shut[i];
+		if (shut.last < shut.first) {
+			return fault_set(
+			    fault, FAULT_INPUT, "a closed period ends before it starts");
+		}
+		give_int(&call, id);
+		give_int(&call, (int64_t)i);
+		give_day(&call, shut.first);
+		give_day(&call, shut.last);
+		if (!call_run(&call, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+put_closures(struct book *book, int64_t id, const struct station_change *change,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!drop_of(book, CLOSURES_DROP, id, fault) ||
+	    !call_open(book, CLOSURE_ADD, &call, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < change->closed_count; i++) {
+		const struct yearly *closed = &change->closed[i];
+		if (closed->first_month == 0 || closed->last_month == 0) {
+			return fault_set(fault, FAULT_INPUT,
+			    "a closed period has no days; expected MM-DD..MM-DD");
+		}
+		give_int(&call, id);
+		give_int(&call, (int64_t)i);
+		give_int(&call, stored_month_day(closed->first_month, closed->first_day));
+		give_int(&call, stored_month_day(closed->last_month, closed->last_day));
+		if (!call_run(&call, fault)) {
+			return false;
+		}
+	}
+	return put_shut(book, id, change, fault);
+}
+
+static bool
+put_paces(struct book *book, int64_t id, const struct station_change *change,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!drop_of(book, PACES_DROP, id, fault) ||
+	    !call_open(book, PACE_ADD, &call, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < change->pace_count; i++) {
+		const struct station_pace *pace = &change->paces[i];
+		if (pace->first_month < 1 || pace->first_month > 12 ||
+		    pace->last_month < 1 || pace->last_month > 12) {
+			return fault_set(fault, FAULT_INPUT,
+			    "a turn-round is for months %d to %d; expected 1 to 12",
+			    pace->first_month, pace->last_month);
+		}
+		give_int(&call, id);
+		give_int(&call, (int64_t)i);
+		give_int(&call, pace->first_month);
+		give_int(&call, pace->last_month);
+		give_int(&call, pace->turn_round_days);
+		if (!not_negative("turn-round", true, pace->turn_round_days, fault) ||
+		    !call_run(&call, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+drop_makes(struct book *book, int64_t id, const struct station_change *change,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, MAKES_DROP, &call, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < change->make_kind_count; i++) {
+		give_int(&call, id);
+		give_text(&call, change->make_kinds[i]);
+		if (!call_run(&call, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+put_makes(struct book *book, int64_t id, const struct station_change *change,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!drop_makes(book, id, change, fault) ||
+	    !call_open(book, MAKE_ADD, &call, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < change->make_count; i++) {
+		give_int(&call, id);
+		give_text(&call, change->makes[i].kind);
+		give_text(&call, change->makes[i].make);
+		if (!name_check("the make", change->makes[i].make, fault) ||
+		    !name_check("the kind", change->makes[i].kind, fault) ||
+		    !call_run(&call, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+put_price(
+    struct book *book, int64_t id, const struct station_price *price, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool drop = price->minor < 0;
+	if (!name_check("the kind", price->kind, fault) ||
+	    !call_open(book, drop ? PRICE_DROP : PRICE_PUT, &call, fault)) {
+		return false;
+	}
+	give_int(&call, id);
+	give_text(&call, price->kind);
+	give_text(&call, price->every_task ? "" : TASK_CODES.words[price->task]);
+	if (!drop) {
+		give_int(&call, price->minor);
+	}
+	return call_run(&call, fault);
+}
+
+static bool
+put_prices(struct book *book, int64_t id, const struct station_change *change,
+    struct fault *fault)
+{
+	if (change->no_prices && !drop_of(book, PRICES_DROP, id, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < change->price_count; i++) {
+		if (!put_price(book, id, &change->prices[i], fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+put_fields(struct book *book, int64_t id, const struct station_change *change,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, STATION_CHANGE, &call, fault)) {
+		return false;
+	}
+	give_text(&call, change->set_base ? change->base : NULL);
+	change->set_turn_round ? give_int(&call, change->turn_round_days)
+			       : give_null(&call);
+	change->set_trip ? give_int(&call, change->trip_minor) : give_null(&call);
+	change->set_carriage ? give_int(&call, change->carriage_minor) : give_null(&call);
+	change->set_weekly ? give_int(&call, change->weekly_pieces) : give_null(&call);
+	change->set_weekdays ? give_int(&call, change->weekdays) : give_null(&call);
+	give_int(&call, id);
+	return call_run(&call, fault);
+}
+
+static bool
+check_station(const struct station_change *change, struct fault *fault)
+{
+	if (change->set_weekdays &&
+	    (change->weekdays == 0 || change->weekdays > WEEKDAYS_ALL)) {
+		return fault_set(fault, FAULT_INPUT,
+		    "the station is open on no day of the week; expected at least one");
+	}
+	return name_check("the station's name", change->name, fault) &&
+	       not_negative("turn-round", change->set_turn_round, change->turn_round_days,
+		   fault) &&
+	       not_negative("trip", change->set_trip, change->trip_minor, fault) &&
+	       not_negative(
+		   "carriage", change->set_carriage, change->carriage_minor, fault) &&
+	       not_negative("weekly", change->set_weekly, change->weekly_pieces, fault);
+}
+
+/* The lists of a station, each replaced only when the change says so. */
+static bool
+put_lists(struct book *book, int64_t id, const struct station_change *change,
+    struct fault *fault)
+{
+	bool closures =
+	    change->closed_count > 0 || change->shut_count > 0 || change->no_closures;
+	bool kinds = change->kind_count > 0 || change->every_kind;
+	if ((closures && !put_closures(book, id, change, fault)) ||
+	    (change->set_paces && !put_paces(book, id, change, fault))) {
+		return false;
+	}
+	if (kinds && (!drop_of(book, STATION_KINDS_DROP, id, fault) ||
+			 !put_words(book, STATION_KIND_ADD, id, change->kinds,
+			     change->kind_count, fault))) {
+		return false;
+	}
+	return put_makes(book, id, change, fault) && put_prices(book, id, change, fault);
+}
+
+static bool
+write_station(struct book *book, const struct station_change *change, struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	int64_t id = 0;
+	if (!check_station(change, fault) || !step_begin(book, &step, fault) ||
+	    !call_id(book, STATION_FIND, change->name, &id, fault) ||
+	    (id == 0 && !call_id(book, STATION_ADD, change->name, &id, fault))) {
+		return false;
+	}
+	return put_fields(book, id, change, fault) &&
+	       put_lists(book, id, change, fault) && step_keep(&step, fault);
+}
+
+bool
+book_put_station(
+    struct book *book, const struct station_change *change, struct fault *fault)
+{
+	return write_station(book, change, fault) ||
+	       fault_prefix(fault, "writing station \"%.80s\"",
+		   change->name == NULL ? "" : change->name);
+}

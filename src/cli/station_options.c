@@ -1,0 +1,317 @@
+#include "cli/station_options.h"
+
+#include "cli/item_options.h"
+#include "cli/values.h"
+
+#include <string.h>
+
+bool
+station_options_given(const struct given_options *given)
+{
+	static const char *const NAMES[] = {"base", "turn-round", "turn-round-in",
+	    "closed", "open", "weekly", "kinds", "makes", "price", "carriage", "trip"};
+	for (size_t i = 0; i < sizeof NAMES / sizeof NAMES[0]; i++) {
+		if (options_has(given, NAMES[i])) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* Room for one element for each option given: no option is repeated more often. */
+static void *
+room_for(struct context *context, size_t size, struct fault *fault)
+{
+	void *room = arena_alloc(&context->arena, (context->given->count + 1) * size);
+	if (room == NULL) {
+		(void)!fault_memory(fault);
+	}
+	return room;
+}
+
+/* "none" beside other values of the same option. */
+static bool
+none_alone(const char *option, bool none, size_t count, struct fault *fault)
+{
+	return !none || count == 0 ||
+	       fault_set(fault, FAULT_USAGE,
+		   "--%s none and --%s with a value exclude each other", option, option);
+}
+
+static bool
+read_closed(struct context *context, struct station_change *change, struct fault *fault)
+{
+	struct yearly *closed = room_for(context, sizeof *closed, fault);
+	struct span *shut = room_for(context, sizeof *shut, fault);
+	if (closed == NULL || shut == NULL) {
+		return false;
+	}
+	size_t cursor = 0;
+	for (const char *value = options_next(context->given, "closed", &cursor);
+	     value != NULL; value = options_next(context->given, "closed", &cursor)) {
+		bool dated = strspn(value, "0123456789") == 4;
+		if (strcmp(value, "none") == 0) {
+			change->no_closures = true;
+		} else if (dated && span_parse(value, &shut[change->shut_count], fault)) {
+			change->shut_count++;
+		} else if (!dated &&
+			   yearly_parse(value, &closed[change->closed_count], fault)) {
+			change->closed_count++;
+		} else {
+			return fault_prefix(fault, "--closed");
+		}
+	}
+	change->closed = closed;
+	change->shut = shut;
+	return none_alone("closed", change->no_closures,
+	    change->closed_count + change->shut_count, fault);
+}
+
+/* Cuts `value` at the first `mark` into two words in the arena; the second is NULL when
+ * there is no mark. */
+static bool
+cut(struct context *context, const char *value, char mark, char **first_out,
+    char **second_out, struct fault *fault)
+{
+	size_t size = strlen(value) + 1;
+	char *word = arena_alloc(&context->arena, size);
+	if (word == NULL) {
+		return fault_memory(fault);
+	}
+	memcpy(word, value, size);
+	char *at = strchr(word, mark);
+	*first_out = word;
+	*second_out = NULL;
+	if (at != NULL) {
+		*at = '\0';
+		*second_out = at + 1;
+	}
+	return true;
+}
+
+/* Reads "02..04=28", or "02=28" for one month. */
+static bool
+read_pace(struct context *context, const char *value, struct station_pace *out,
+    struct fault *fault)
+{
+	char *months = NULL;
+	char *days = NULL;
+	char *first = NULL;
+	char *last = NULL;
+	if (!cut(context, value, '=', &months, &days, fault) ||
+	    !cut(context, months, '.', &first, &last, fault)) {
+		return false;
+	}
+	bool two = last != NULL && last[0] == '.';
+	long numbers[3] = {0};
+	if ((last != NULL && !two) || days == NULL ||
+	    !number_read(first, 1, 12, &numbers[0]) ||
+	    !number_read(two ? last + 1 : first, 1, 12, &numbers[1]) ||
+	    !number_read(days, 0, 365, &numbers[2])) {
+		return fault_set(fault, FAULT_INPUT,
+		    "\"%.40s\" is no turn-round for some months; expected MM..MM=DAYS, as "
+		    "02..04=28",
+		    value);
+	}
+	*out = (struct station_pace){(int)numbers[0], (int)numbers[1], (int)numbers[2]};
+	return true;
+}
+
+static bool
+read_paces(struct context *context, struct station_change *change, struct fault *fault)
+{
+	struct station_pace *paces = room_for(context, sizeof *paces, fault);
+	if (paces == NULL) {
+		return false;
+	}
+	bool none = false;
+	size_t cursor = 0;
+	for (const char *value = options_next(context->given, "turn-round-in", &cursor);
+	     value != NULL;
+	     value = options_next(context->given, "turn-round-in", &cursor)) {
+		change->set_paces = true;
+		if (strcmp(value, "none") == 0) {
+			none = true;
+		} else if (!read_pace(
+			       context, value, &paces[change->pace_count++], fault)) {
+			return fault_prefix(fault, "--turn-round-in");
+		}
+	}
+	change->paces = paces;
+	return none_alone("turn-round-in", none, change->pace_count, fault);
+}
+
+static bool
+read_kinds(struct context *context, struct station_change *change, struct fault *fault)
+{
+	const char *value = options_value(context->given, "kinds");
+	if (value == NULL) {
+		return true;
+	}
+	if (strcmp(value, "all") == 0) {
+		change->every_kind = true;
+		return true;
+	}
+	const char *const *words = NULL;
+	size_t count = 0;
+	if (!value_list(&context->arena, "kinds", value, &words, &count, fault)) {
+		return false;
+	}
+	const char **kinds = arena_alloc(&context->arena, count * sizeof *kinds);
+	if (kinds == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		const struct kind *kind = NULL;
+		if (!kind_from_words(context, words[i], &kind, fault)) {
+			return fault_prefix(fault, "--kinds");
+		}
+		kinds[i] = kind->id;
+	}
+	change->kinds = kinds;
+	change->kind_count = count;
+	return true;
+}
+
+/* Adds the makes of one "KIND=MAKE,MAKE" to the change. */
+static bool
+add_makes(struct context *context, const char *value, const char **kinds,
+    struct station_change *change, struct fault *fault)
+{
+	char *words = NULL;
+	char *list = NULL;
+	const char *const *names = NULL;
+	size_t count = 0;
+	const struct kind *kind = NULL;
+	if (!cut(context, value, '=', &words, &list, fault)) {
+		return false;
+	}
+	if (list == NULL) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--makes: \"%.60s\" names no make; expected KIND=MAKE,MAKE or KIND=all",
+		    value);
+	}
+	if (!kind_from_words(context, words, &kind, fault)) {
+		return fault_prefix(fault, "--makes");
+	}
+	kinds[change->make_kind_count++] = kind->id;
+	if (strcmp(list, "all") == 0) {
+		return true;
+	}
+	if (!value_list(&context->arena, "makes", list, &names, &count, fault)) {
+		return false;
+	}
+	size_t total = change->make_count + count;
+	struct station_make *makes = arena_alloc(&context->arena, total * sizeof *makes);
+	if (makes == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < total; i++) {
+		makes[i] = i < change->make_count ? change->makes[i]
+						  : (struct station_make){kind->id,
+							names[i - change->make_count]};
+	}
+	change->makes = makes;
+	change->make_count = total;
+	return true;
+}
+
+static bool
+read_makes(struct context *context, struct station_change *change, struct fault *fault)
+{
+	const char **kinds = room_for(context, sizeof *kinds, fault);
+	if (kinds == NULL) {
+		return false;
+	}
+	size_t cursor = 0;
+	for (const char *value = options_next(context->given, "makes", &cursor);
+	     value != NULL; value = options_next(context->given, "makes", &cursor)) {
+		if (!add_makes(context, value, kinds, change, fault)) {
+			return false;
+		}
+	}
+	change->make_kinds = kinds;
+	return true;
+}
+
+/* Reads "KIND:TASK=MINOR", "KIND=MINOR" or one of them with "none". */
+static bool
+read_price(struct context *context, const char *value, struct station_price *out,
+    struct fault *fault)
+{
+	char *what = NULL;
+	char *money = NULL;
+	char *words = NULL;
+	char *task = NULL;
+	const struct kind *kind = NULL;
+	struct station_price price = {.every_task = true, .minor = -1};
+	if (!cut(context, value, '=', &what, &money, fault) ||
+	    !cut(context, what, ':', &words, &task, fault)) {
+		return false;
+	}
+	if (money == NULL) {
+		return fault_set(fault, FAULT_INPUT,
+		    "\"%.60s\" has no price; expected KIND=MINOR or KIND:TASK=MINOR",
+		    value);
+	}
+	price.every_task = task == NULL;
+	if (!kind_from_words(context, words, &kind, fault) ||
+	    (task != NULL && !task_parse(task, &price.task, fault)) ||
+	    (strcmp(money, "none") != 0 && !price_read(money, &price.minor, fault))) {
+		return false;
+	}
+	price.kind = kind->id;
+	*out = price;
+	return true;
+}
+
+static bool
+read_prices(struct context *context, struct station_change *change, struct fault *fault)
+{
+	struct station_price *prices = room_for(context, sizeof *prices, fault);
+	if (prices == NULL) {
+		return false;
+	}
+	size_t cursor = 0;
+	for (const char *value = options_next(context->given, "price", &cursor);
+	     value != NULL; value = options_next(context->given, "price", &cursor)) {
+		if (strcmp(value, "none") == 0) {
+			change->no_prices = true;
+		} else if (!read_price(
+			       context, value, &prices[change->price_count++], fault)) {
+			return fault_prefix(fault, "--price");
+		}
+	}
+	change->prices = prices;
+	return true;
+}
+
+static bool
+read_weekdays(struct context *context, struct station_change *change, struct fault *fault)
+{
+	const char *value = options_value(context->given, "open");
+	change->set_weekdays = value != NULL;
+	return value == NULL || weekdays_parse(value, &change->weekdays, fault) ||
+	       fault_prefix(fault, "--open");
+}
+
+bool
+station_options_read(
+    struct context *context, struct station_change *change, struct fault *fault)
+{
+	const struct given_options *given = context->given;
+	change->base = options_value(given, "base");
+	change->set_base = change->base != NULL;
+	return value_number(given, "turn-round", (struct range){0, 365},
+		   &change->turn_round_days, &change->set_turn_round, fault) &&
+	       value_number(given, "weekly", (struct range){0, 100000},
+		   &change->weekly_pieces, &change->set_weekly, fault) &&
+	       value_price(
+		   given, "trip", &change->trip_minor, &change->set_trip, fault) &&
+	       value_price(given, "carriage", &change->carriage_minor,
+		   &change->set_carriage, fault) &&
+	       read_weekdays(context, change, fault) &&
+	       read_closed(context, change, fault) &&
+	       read_paces(context, change, fault) && read_kinds(context, change, fault) &&
+	       read_makes(context, change, fault) && read_prices(context, change, fault);
+}

@@ -1,0 +1,146 @@
+#include "report/money.h"
+#include "report/report.h"
+#include "report/words.h"
+
+#include <string.h>
+
+static const struct table_column STATION_COLUMNS[] = {
+    {"Station", 20, ALIGN_LEFT, false},
+    {"Base", 14, ALIGN_LEFT, false},
+    {"Open days", 0, ALIGN_RIGHT, false},
+    {"Closed", 18, ALIGN_LEFT, false},
+    {"Trip", 14, ALIGN_RIGHT, false},
+    {"Services", 0, ALIGN_LEFT, true},
+};
+
+static void
+add_station(const struct report_style *style, const struct station *station,
+    struct table *table, struct text *words)
+{
+	char money[MONEY_WORDS_SIZE];
+	table_add(table, HUE_STRONG, station->name);
+	table_add(table, HUE_NONE, station->base[0] == '\0' ? "any" : station->base);
+	text_reset(words);
+	text_add_format(words, "%d", station->turn_round_days);
+	table_add(table, HUE_NONE, text_string(words));
+	text_reset(words);
+	for (size_t i = 0; i < station->closed_count; i++) {
+		text_add(words, i == 0 ? "" : ", ");
+		add_yearly(station->closed[i], words);
+	}
+	table_add(table, HUE_NONE, text_string(words));
+	int64_t trip = station->trip_minor == 0 ? -1 : station->trip_minor;
+	table_add(table, HUE_NONE, money_words(trip, style->currency, money));
+	text_reset(words);
+	for (size_t i = 0; i < station->kind_count; i++) {
+		text_add_format(words, "%s%s", i == 0 ? "" : ", ", station->kinds[i]);
+	}
+	text_add(words, station->kind_count == 0 ? "every kind" : "");
+	table_add(table, HUE_NONE, text_string(words));
+}
+
+/* Adds when it is open and how long it takes, where that is out of the ordinary. */
+static void
+add_times(const struct station *station, struct text *words)
+{
+	char buffer[WEEKDAYS_TEXT_SIZE];
+	char last[DAY_WORDS_SIZE];
+	char first[DAY_WORDS_SIZE];
+	if (station->weekdays != 0 && station->weekdays != WEEKDAYS_ALL) {
+		text_add_format(
+		    words, "; open %s", weekdays_text(station->weekdays, buffer));
+	}
+	for (size_t i = 0; i < station->pace_count; i++) {
+		const struct station_pace *pace = &station->paces[i];
+		text_add_format(words, "; %d open days in %s", pace->turn_round_days,
+		    month_short_name(pace->first_month));
+		if (pace->last_month != pace->first_month) {
+			text_add_format(
+			    words, " to %s", month_short_name(pace->last_month));
+		}
+	}
+	for (size_t i = 0; i < station->shut_count; i++) {
+		text_add_format(words, "; closed %s to %s",
+		    day_words(station->shut[i].first, first),
+		    day_words(station->shut[i].last, last));
+	}
+	if (station->weekly_pieces > 0) {
+		text_add_format(
+		    words, "; at most %d pieces a week", station->weekly_pieces);
+	}
+}
+
+/* Adds the makes it is approved for, kind by kind. */
+static void
+add_makes(const struct station *station, struct text *words)
+{
+	for (size_t i = 0; i < station->make_count; i++) {
+		const struct station_make *make = &station->makes[i];
+		bool same = i > 0 && strcmp(make->kind, make[-1].kind) == 0;
+		if (same) {
+			text_add_format(words, ", %s", make->make);
+		} else {
+			text_add_format(words, "; of %s only %s", make->kind, make->make);
+		}
+	}
+}
+
+/* Adds what it asks for. */
+static void
+add_prices(
+    const struct report_style *style, const struct station *station, struct text *words)
+{
+	char money[MONEY_WORDS_SIZE];
+	if (station->carriage_minor > 0) {
+		text_add_format(words, "; carriage %s a piece",
+		    money_words(station->carriage_minor, style->currency, money));
+	}
+	for (size_t i = 0; i < station->price_count; i++) {
+		const struct station_price *price = &station->prices[i];
+		text_add_format(words, "; %s%s%s %s", price->kind,
+		    price->every_task ? "" : " ",
+		    price->every_task ? "" : task_word(price->task),
+		    money_words(price->minor, style->currency, money));
+	}
+}
+
+/* Writes what the table has no column for, for a station with any of it. */
+static void
+add_terms(const struct report_style *style, const struct station *station,
+    struct text *words, struct text *out)
+{
+	text_reset(words);
+	add_times(station, words);
+	add_makes(station, words);
+	add_prices(style, station, words);
+	if (words->length == 0) {
+		return;
+	}
+	SCOPED_TEXT line = {0};
+	text_add_format(&line, "%s: %s.", station->name, text_string(words) + 2);
+	paragraph(text_string(&line), 0, 2, out);
+	out->failed = out->failed || line.failed;
+}
+
+bool
+report_stations(const struct report_style *style, const struct station *stations,
+    size_t count, struct text *out, struct fault *fault)
+{
+	SCOPED_TABLE table;
+	SCOPED_TEXT words = {0};
+	table_init(&table, STATION_COLUMNS,
+	    sizeof STATION_COLUMNS / sizeof STATION_COLUMNS[0], 0, style->colour);
+	for (size_t i = 0; i < count; i++) {
+		add_station(style, &stations[i], &table, &words);
+	}
+	if (count == 0) {
+		text_add(out, "No stations to show.\n");
+	}
+	if (!text_check(&words, fault) || !table_write(&table, out, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		add_terms(style, &stations[i], &words, out);
+	}
+	return text_check(&words, fault);
+}

@@ -1,0 +1,197 @@
+/* Stations: when they are open, how long they take, and what they may do. */
+#include "winter/station.h"
+
+#include "becket_test.h"
+#include "draw.h"
+
+#include <string.h>
+
+static day_t
+day_from(const char *words)
+{
+	struct fault fault = {0};
+	day_t day = DAY_NONE;
+	if (!day_parse(words, &day, &fault)) {
+		fail_msg("%s", fault.text);
+	}
+	return day;
+}
+
+static unsigned
+weekdays_from(const char *words)
+{
+	struct fault fault = {0};
+	unsigned weekdays = 0;
+	if (!weekdays_parse(words, &weekdays, &fault)) {
+		fail_msg("%s", fault.text);
+	}
+	return weekdays;
+}
+
+static void
+days_of_the_week_are_read_and_written_back(void **state)
+{
+	(void)state;
+	char text[WEEKDAYS_TEXT_SIZE];
+	assert_int_equal(weekdays_from("mon-fri"), 0x1f);
+	assert_int_equal(weekdays_from("sat-tue"), 0x63);
+	assert_int_equal(weekdays_from("Wed"), 0x04);
+	assert_int_equal(weekdays_from("all"), WEEKDAYS_ALL);
+	assert_string_equal(weekdays_text(0x1f, text), "mon-fri");
+	assert_string_equal(weekdays_text(0x63, text), "mon-tue,sat-sun");
+	/* every set of days that there is, the longest among them */
+	for (unsigned days = 1; days <= WEEKDAYS_ALL; days++) {
+		assert_int_equal(weekdays_from(weekdays_text(days, text)), days);
+	}
+}
+
+static void
+words_that_are_no_days_of_the_week_are_refused(void **state)
+{
+	(void)state;
+	const char *const wrong[] = {
+	    "", "monday", "mon-", "-fri", "mon,", ",mon", "mo", "mon fri", "mon-fri-sat"};
+	for (size_t i = 0; i < sizeof wrong / sizeof wrong[0]; i++) {
+		struct fault fault = {0};
+		unsigned weekdays = 99;
+		assert_false(weekdays_parse(wrong[i], &weekdays, &fault));
+		assert_int_equal(weekdays, 99);
+		assert_non_null(strstr(fault.text, "expected mon-fri"));
+	}
+}
+
+static void
+a_station_is_shut_at_weekends_and_in_the_weeks_of_one_year(void **state)
+{
+	(void)state;
+	const struct span shut = {day_from("2026-12-24"), day_from("2027-01-06")};
+	const struct station station = {
+	    .weekdays = weekdays_from("mon-fri"), .shut = &shut, .shut_count = 1};
+	assert_true(station_open(&station, day_from("2026-12-23")));  /* a Wednesday */
+	assert_false(station_open(&station, day_from("2026-12-24"))); /* a Thursday */
+	assert_false(station_open(&station, day_from("2027-01-06")));
+	assert_true(station_open(&station, day_from("2027-01-07")));
+	assert_false(station_open(&station, day_from("2027-01-09"))); /* a Saturday */
+	/* the year after it is open on those days */
+	assert_true(station_open(&station, day_from("2027-12-24"))); /* a Friday */
+}
+
+static void
+the_turn_round_is_that_of_the_month_of_the_hand_in(void **state)
+{
+	(void)state;
+	const struct station_pace paces[] = {{11, 1, 7}, {2, 3, 28}};
+	const struct station station = {
+	    .turn_round_days = 14, .paces = paces, .pace_count = 2};
+	assert_int_equal(station_turn_round(&station, day_from("2026-10-31")), 14);
+	assert_int_equal(station_turn_round(&station, day_from("2026-11-01")), 7);
+	assert_int_equal(station_turn_round(&station, day_from("2027-01-31")), 7);
+	assert_int_equal(station_turn_round(&station, day_from("2027-03-31")), 28);
+	assert_int_equal(station_turn_round(&station, day_from("2027-04-01")), 14);
+	/* 31 March and 28 days; 1 April and 14: the later hand-in is back sooner */
+	assert_int_equal(
+	    station_collect(&station, day_from("2027-03-31")), day_from("2027-04-28"));
+	assert_int_equal(
+	    station_collect(&station, day_from("2027-04-01")), day_from("2027-04-15"));
+	/* back by 20 April: 6 April and 14 days are 20 April */
+	assert_int_equal(station_last_hand_in(&station, day_from("2027-04-20")),
+	    day_from("2027-04-06"));
+	/* back by 14 April: 1 April is too late, and of March 17 March and 28 days */
+	assert_int_equal(station_last_hand_in(&station, day_from("2027-04-14")),
+	    day_from("2027-03-17"));
+}
+
+/* A station with any of what can slow it down. */
+static struct station
+draw_station(unsigned *seed, struct span shut[2], struct yearly *closed,
+    struct station_pace paces[2])
+{
+	for (size_t i = 0; i < 2; i++) {
+		shut[i].first = day_from("2026-10-01") + (day_t)draw(seed, 200);
+		shut[i].last = shut[i].first + (day_t)draw(seed, 20);
+		paces[i] = (struct station_pace){1 + (int)draw(seed, 12),
+		    1 + (int)draw(seed, 12), (int)draw(seed, 40)};
+	}
+	*closed = (struct yearly){12, (int8_t)(1 + draw(seed, 31)), 1, 7};
+	return (struct station){
+	    .turn_round_days = (int)draw(seed, 40),
+	    .weekdays = 1 + draw(seed, WEEKDAYS_ALL),
+	    .shut = shut,
+	    .shut_count = draw(seed, 3),
+	    .closed = closed,
+	    .closed_count = draw(seed, 2),
+	    .paces = paces,
+	    .pace_count = draw(seed, 3),
+	};
+}
+
+static void
+the_last_hand_in_is_the_last_day_that_a_slow_search_finds(void **state)
+{
+	(void)state;
+	unsigned seed = 11;
+	for (int round = 0; round < 2000; round++) {
+		struct span shut[2];
+		struct yearly closed;
+		struct station_pace paces[2];
+		struct station station = draw_station(&seed, shut, &closed, paces);
+		day_t by = day_from("2026-12-01") + (day_t)draw(&seed, 150);
+		day_t slow = by;
+		while (!station_open(&station, slow) ||
+		       station_collect(&station, slow) > by) {
+			slow--;
+		}
+		assert_int_equal(station_last_hand_in(&station, by), slow);
+	}
+}
+
+static void
+where_makes_are_listed_another_or_an_unknown_make_does_not_go(void **state)
+{
+	(void)state;
+	const char *const kinds[] = {"liferaft-canister", "lifejacket-auto"};
+	const struct station_make makes[] = {
+	    {"liferaft-canister", "Orrin"}, {"liferaft-canister", "Tarn"}};
+	const struct station station = {
+	    .kinds = kinds, .kind_count = 2, .makes = makes, .make_count = 2};
+	assert_int_equal(station_fit(&station, "liferaft-canister", "Tarn"), FIT_YES);
+	assert_int_equal(station_fit(&station, "liferaft-canister", "tarn"), FIT_YES);
+	assert_int_equal(
+	    station_fit(&station, "liferaft-canister", "Quorl"), FIT_OTHER_MAKE);
+	assert_int_equal(station_fit(&station, "liferaft-canister", ""), FIT_ASK);
+	assert_int_equal(station_fit(&station, "lifejacket-auto", ""), FIT_YES);
+	assert_int_equal(station_fit(&station, "epirb", "Tarn"), FIT_NO);
+}
+
+static void
+the_price_of_the_task_comes_before_the_price_of_every_task(void **state)
+{
+	(void)state;
+	const struct station_price prices[] = {
+	    {"lifejacket-auto", true, TASK_SERVICE, 3500},
+	    {"lifejacket-auto", false, TASK_TEST, 900},
+	    {"gas-cylinder", false, TASK_RENEW, 1900},
+	};
+	const struct station station = {.prices = prices, .price_count = 3};
+	assert_int_equal(station_price(&station, "lifejacket-auto", TASK_TEST), 900);
+	assert_int_equal(station_price(&station, "lifejacket-auto", TASK_SERVICE), 3500);
+	assert_int_equal(station_price(&station, "gas-cylinder", TASK_RENEW), 1900);
+	assert_int_equal(station_price(&station, "gas-cylinder", TASK_TEST), -1);
+	assert_int_equal(station_price(&station, "epirb", TASK_TEST), -1);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(days_of_the_week_are_read_and_written_back),
+	    cmocka_unit_test(words_that_are_no_days_of_the_week_are_refused),
+	    cmocka_unit_test(a_station_is_shut_at_weekends_and_in_the_weeks_of_one_year),
+	    cmocka_unit_test(the_turn_round_is_that_of_the_month_of_the_hand_in),
+	    cmocka_unit_test(the_last_hand_in_is_the_last_day_that_a_slow_search_finds),
+	    cmocka_unit_test(
+		where_makes_are_listed_another_or_an_unknown_make_does_not_go),
+	    cmocka_unit_test(the_price_of_the_task_comes_before_the_price_of_every_task),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
