@@ -3,7 +3,8 @@
 #ifndef BECKET_BOOK_BOOK_H
 #define BECKET_BOOK_BOOK_H
 
-#include "due/item.h"
+#include "base/text.h"
+#include "due/paper.h"
 #include "winter/station.h"
 
 struct book; /* an open book; close with book_close */
@@ -180,6 +181,35 @@ MUST_CHECK bool book_add_event(
     struct book *book, const char *tag, const struct event *event, struct fault *fault);
 MUST_CHECK bool book_add_extension(struct book *book, const char *tag,
     const struct extension *extension, struct fault *fault);
+
+/* What became of a paper that was put. */
+struct paper_put {
+	int64_t number;
+	bool known; /* the item had these bytes already: nothing new was kept */
+};
+
+/* Keeps a paper with the item of its tag: name, media type, note and day are taken from
+ * `paper`, size and digest are made here. With a record (as the item has it) it belongs to
+ * that. The same bytes twice on one item are one paper, which gains the record and the note
+ * when these are new. FAULT_INPUT for an unknown item or record, an empty file, and
+ * one above PAPER_LARGEST. */
+MUST_CHECK bool book_put_paper(struct book *book, const struct paper *paper,
+    const struct record *record, const struct text *bytes, struct paper_put *out,
+    struct fault *fault);
+
+/* The papers of one item, or of all when `tag` is NULL, by item and number; in `arena`. Their
+ * bytes are not read. An unknown item has none. */
+MUST_CHECK bool book_load_papers(struct book *book, const char *tag, struct arena *arena,
+    const struct paper **out, size_t *count_out, struct fault *fault);
+
+/* The bytes of a paper, in place of what `out` held. FAULT_BOOK when they are not those that
+ * were put in. */
+MUST_CHECK bool book_read_paper(
+    struct book *book, const struct paper *paper, struct text *out, struct fault *fault);
+
+/* Takes a paper out of the book for good. One that is not the item's is FAULT_INPUT. */
+MUST_CHECK bool book_remove_paper(
+    struct book *book, const char *tag, int64_t number, struct fault *fault);
 
 /* The currency of every price. Checked: three capital letters. */
 MUST_CHECK bool book_set_currency(

@@ -127,6 +127,13 @@ give_null(struct call *call)
 }
 
 void
+give_bytes(struct call *call, const char *bytes, size_t length)
+{
+	bound(call,
+	    sqlite3_bind_blob64(call->stmt, ++call->given, bytes, length, SQLITE_STATIC));
+}
+
+void
 give_day(struct call *call, day_t day)
 {
 	give_int(call, stored_day(day));
@@ -227,6 +234,16 @@ take_text(struct call *call, struct arena *arena)
 	}
 	memcpy(copy, text, (size_t)length);
 	return copy;
+}
+
+void
+take_bytes(struct call *call, struct text *out)
+{
+	const void *bytes = sqlite3_column_blob(call->stmt, call->taken);
+	int length = sqlite3_column_bytes(call->stmt, call->taken++);
+	if (bytes != NULL) {
+		text_add_bytes(out, bytes, (size_t)length);
+	}
 }
 
 bool

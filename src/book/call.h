@@ -55,6 +55,7 @@ void call_close(struct call *call);
 void give_text(struct call *call, const char *text);
 void give_int(struct call *call, int64_t value);
 void give_null(struct call *call);
+void give_bytes(struct call *call, const char *bytes, size_t length); /* as text */
 void give_day(struct call *call, day_t day);
 void give_code(struct call *call, const struct codes *codes, unsigned value);
 
@@ -70,6 +71,7 @@ MUST_CHECK bool call_row(struct call *call, bool *row_out, struct fault *fault);
 /* The next column of the row. Text is copied to the arena. */
 int64_t take_int(struct call *call);
 const char *take_text(struct call *call, struct arena *arena);
+void take_bytes(struct call *call, struct text *out); /* added to it */
 day_t take_day(struct call *call);
 struct stamp take_stamp(struct call *call);   /* three columns */
 struct yearly take_yearly(struct call *call); /* two columns */
@@ -130,6 +132,11 @@ MUST_CHECK bool vessel_need(
 /* Finds an item; one that is not there is FAULT_INPUT. */
 MUST_CHECK bool item_need(
     struct book *book, const char *tag, int64_t *id_out, struct fault *fault);
+
+/* Finds a record by what makes it one: task, day, certificate and next date. 0 in *id_out
+ * when there is none. */
+MUST_CHECK bool record_find(struct book *book, int64_t item, const struct record *record,
+    int64_t *id_out, struct fault *fault);
 
 /* Reads the identity from the file. */
 MUST_CHECK bool identity_read(struct book *book, struct fault *fault);

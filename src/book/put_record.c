@@ -7,8 +7,8 @@ text_or_empty(const char *text)
 	return text == NULL ? "" : text;
 }
 
-static bool
-find_record(struct book *book, int64_t item, const struct record *record, int64_t *id_out,
+bool
+record_find(struct book *book, int64_t item, const struct record *record, int64_t *id_out,
     struct fault *fault)
 {
 	SCOPED_CALL call = {0};
@@ -130,7 +130,7 @@ write_record(
 		    "the day it was done is not known; expected a date");
 	}
 	if (!step_begin(book, &step, fault) || !item_need(book, tag, &item, fault) ||
-	    !find_record(book, item, record, &id, fault)) {
+	    !record_find(book, item, record, &id, fault)) {
 		return false;
 	}
 	bool written = id != 0 ? fill_record(book, id, record, fault)

@@ -131,6 +131,22 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"VALUES ($1, $2, $3, $4) ON CONFLICT (item_id, until_day, task, paper) "
 	"DO NOTHING",
 
+    [PAPER_FIND] = "SELECT id FROM paper WHERE item_id = $1 AND sha256 = $2",
+    [PAPER_ADD] = "INSERT INTO paper (item_id, record_id, name, media_type, note, "
+		  "added_day, size, sha256, bytes) "
+		  "VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9) RETURNING id",
+    [PAPER_FILL] = "UPDATE paper SET record_id = COALESCE($1, record_id), "
+		   "note = COALESCE($2, note) WHERE id = $3",
+    [PAPER_READ] = "SELECT bytes FROM paper WHERE id = $1",
+    [PAPER_REMOVE] = "DELETE FROM paper WHERE id = $1 AND item_id = $2 RETURNING id",
+    [LOAD_PAPERS] =
+	"SELECT (SELECT COUNT(*) FROM paper), paper.id, item.tag, paper.name, "
+	"paper.media_type, paper.note, paper.added_day, paper.size, paper.sha256, "
+	"record.task, record.on_day, record.on_wording, record.on_estimated, "
+	"record.certificate FROM paper JOIN item ON item.id = paper.item_id "
+	"LEFT JOIN record ON record.id = paper.record_id "
+	"WHERE $1 = '' OR item.tag = $1 ORDER BY paper.item_id, paper.id",
+
     /* One that comes back is newer than it was when it went, whatever the caller says. */
     [REMINDER_PUT] = "INSERT INTO reminder (key, uid, sequence, modified, shape) "
 		     "VALUES ($1, $2, $3, $4, $5) ON CONFLICT (key) DO UPDATE SET "

@@ -1,0 +1,283 @@
+/* Papers kept with the gear. Their bytes are read one at a time and only when asked for. */
+#include "book/call.h"
+
+#include <sodium.h>
+#include <string.h>
+
+enum { DIGEST_SIZE = 2 * crypto_hash_sha256_BYTES + 1 };
+
+/* SHA-256 (FIPS 180-4) in hexadecimal digits. */
+static bool
+digest(const char *bytes, size_t length, char out[DIGEST_SIZE], struct fault *fault)
+{
+	unsigned char raw[crypto_hash_sha256_BYTES];
+	if (sodium_init() < 0 ||
+	    crypto_hash_sha256(raw, (const unsigned char *)bytes, length) != 0) {
+		return fault_set(fault, FAULT_MEMORY, "a digest can't be made");
+	}
+	(void)sodium_bin2hex(out, DIGEST_SIZE, raw, sizeof raw);
+	return true;
+}
+
+static bool
+check(const struct paper *paper, size_t length, struct fault *fault)
+{
+	if (length == 0) {
+		return fault_set(fault, FAULT_INPUT, "the file is empty");
+	}
+	if (length > PAPER_LARGEST) {
+		return fault_set(fault, FAULT_INPUT,
+		    "it has %zu bytes; a paper may have %d (10 MiB)", length,
+		    PAPER_LARGEST);
+	}
+	return name_check("its name", paper->name, fault);
+}
+
+/* The record it is to belong to: its number, or 0 for none. */
+static bool
+find_owner(struct book *book, int64_t item, const struct record *record, int64_t *id_out,
+    struct fault *fault)
+{
+	*id_out = 0;
+	if (record == NULL) {
+		return true;
+	}
+	if (!record_find(book, item, record, id_out, fault)) {
+		return false;
+	}
+	return *id_out != 0 ||
+	       fault_set(fault, FAULT_INPUT, "there is no such record of this item");
+}
+
+static bool
+find_same(struct book *book, int64_t item, const char *sha256, int64_t *id_out,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	if (!call_open(book, PAPER_FIND, &call, fault)) {
+		return false;
+	}
+	give_int(&call, item);
+	give_text(&call, sha256);
+	if (!call_row(&call, &row, fault)) {
+		return false;
+	}
+	*id_out = row ? take_int(&call) : 0;
+	return true;
+}
+
+/* Put again, perhaps with a record or a note that it did not have. */
+static bool
+fill(struct book *book, int64_t id, int64_t record, const char *note, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, PAPER_FILL, &call, fault)) {
+		return false;
+	}
+	record != 0 ? give_int(&call, record) : give_null(&call);
+	give_text(&call, note[0] != '\0' ? note : NULL);
+	give_int(&call, id);
+	return call_run(&call, fault);
+}
+
+/* A paper on its way into the book. */
+struct putting {
+	const struct paper *paper;
+	const char *bytes;
+	size_t length;
+	int64_t item;
+	int64_t record; /* 0 for none */
+	char sha256[DIGEST_SIZE];
+};
+
+static bool
+insert(struct book *book, const struct putting *putting, int64_t *id_out,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	if (!call_open(book, PAPER_ADD, &call, fault)) {
+		return false;
+	}
+	give_int(&call, putting->item);
+	putting->record != 0 ? give_int(&call, putting->record) : give_null(&call);
+	give_text(&call, putting->paper->name);
+	give_text(&call, putting->paper->media_type);
+	give_text(&call, putting->paper->note);
+	give_day(&call, putting->paper->added);
+	give_int(&call, (int64_t)putting->length);
+	give_text(&call, putting->sha256);
+	give_bytes(&call, putting->bytes, putting->length);
+	if (!call_row(&call, &row, fault)) {
+		return false;
+	}
+	*id_out = take_int(&call);
+	return call_row(&call, &row, fault);
+}
+
+static bool
+put(struct book *book, const struct record *record, struct putting *putting,
+    struct paper_put *out, struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	int64_t same = 0;
+	int64_t number = 0;
+	if (!check(putting->paper, putting->length, fault) ||
+	    !digest(putting->bytes, putting->length, putting->sha256, fault) ||
+	    !step_begin(book, &step, fault) ||
+	    !item_need(book, putting->paper->tag, &putting->item, fault) ||
+	    !find_owner(book, putting->item, record, &putting->record, fault) ||
+	    !find_same(book, putting->item, putting->sha256, &same, fault)) {
+		return false;
+	}
+	bool written =
+	    same != 0 ? fill(book, same, putting->record, putting->paper->note, fault)
+		      : insert(book, putting, &number, fault);
+	if (!written || !step_keep(&step, fault)) {
+		return false;
+	}
+	*out = (struct paper_put){same != 0 ? same : number, same != 0};
+	return true;
+}
+
+bool
+book_put_paper(struct book *book, const struct paper *paper, const struct record *record,
+    const struct text *bytes, struct paper_put *out, struct fault *fault)
+{
+	struct putting putting = {
+	    .paper = paper, .bytes = text_string(bytes), .length = bytes->length};
+	return put(book, record, &putting, out, fault) ||
+	       fault_prefix(fault, "keeping \"%.100s\"", paper->name);
+}
+
+/* Takes the columns of LOAD_PAPERS after the first. */
+static void
+take_paper(struct call *call, struct arena *arena, struct paper *out)
+{
+	out->number = take_int(call);
+	out->tag = take_text(call, arena);
+	out->name = take_text(call, arena);
+	out->media_type = take_text(call, arena);
+	out->note = take_text(call, arena);
+	out->added = take_day(call);
+	out->size = take_int(call);
+	out->sha256 = take_text(call, arena);
+	out->certificate = "";
+	out->of_record = !take_null(call);
+	if (out->of_record) {
+		out->task = (enum task)take_code(call, &TASK_CODES);
+		out->on = take_stamp(call);
+		out->certificate = take_text(call, arena);
+	}
+}
+
+static bool
+load_papers(struct book *book, const char *tag, struct arena *arena,
+    const struct paper **out, size_t *count_out, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	struct paper *papers = NULL;
+	size_t count = 0;
+	bool row = true;
+	if (!call_open(book, LOAD_PAPERS, &call, fault)) {
+		return false;
+	}
+	give_text(&call, tag == NULL ? "" : tag);
+	while (true) {
+		if (!call_row(&call, &row, fault)) {
+			return false;
+		}
+		if (!row) {
+			break;
+		}
+		size_t total = (size_t)take_int(&call);
+		if (papers == NULL) {
+			papers = arena_alloc(arena, total * sizeof *papers);
+		}
+		if (papers == NULL) {
+			return fault_memory(fault);
+		}
+		take_paper(&call, arena, &papers[count++]);
+	}
+	*out = papers;
+	*count_out = count;
+	return true;
+}
+
+bool
+book_load_papers(struct book *book, const char *tag, struct arena *arena,
+    const struct paper **out, size_t *count_out, struct fault *fault)
+{
+	return load_papers(book, tag, arena, out, count_out, fault) ||
+	       fault_prefix(fault, "reading the papers");
+}
+
+static bool
+read_paper(
+    struct book *book, const struct paper *paper, struct text *out, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	char sha256[DIGEST_SIZE];
+	bool row = false;
+	if (!call_open(book, PAPER_READ, &call, fault)) {
+		return false;
+	}
+	give_int(&call, paper->number);
+	if (!call_row(&call, &row, fault)) {
+		return false;
+	}
+	if (!row) {
+		return fault_set(fault, FAULT_INPUT, "it is no longer in the book");
+	}
+	text_reset(out);
+	take_bytes(&call, out);
+	if (!text_check(out, fault) ||
+	    !digest(text_string(out), out->length, sha256, fault)) {
+		return false;
+	}
+	if (strcmp(sha256, paper->sha256) != 0) {
+		return fault_set(fault, FAULT_BOOK,
+		    "its bytes are not those that were put in: the SHA-256 differs");
+	}
+	return call_row(&call, &row, fault);
+}
+
+bool
+book_read_paper(
+    struct book *book, const struct paper *paper, struct text *out, struct fault *fault)
+{
+	return read_paper(book, paper, out, fault) ||
+	       fault_prefix(fault, "reading paper %lld", (long long)paper->number);
+}
+
+static bool
+remove_paper(struct book *book, const char *tag, int64_t number, struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	SCOPED_CALL call = {0};
+	int64_t item = 0;
+	bool row = false;
+	if (!step_begin(book, &step, fault) || !item_need(book, tag, &item, fault) ||
+	    !call_open(book, PAPER_REMOVE, &call, fault)) {
+		return false;
+	}
+	give_int(&call, number);
+	give_int(&call, item);
+	if (!call_row(&call, &row, fault)) {
+		return false;
+	}
+	if (!row) {
+		return fault_set(fault, FAULT_INPUT,
+		    "%.60s has no paper %lld; \"becket papers %.60s\" shows those it has",
+		    tag, (long long)number, tag);
+	}
+	return call_row(&call, &row, fault) && step_keep(&step, fault);
+}
+
+bool
+book_remove_paper(struct book *book, const char *tag, int64_t number, struct fault *fault)
+{
+	return remove_paper(book, tag, number, fault) ||
+	       fault_prefix(fault, "removing a paper");
+}
