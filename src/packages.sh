@@ -2,7 +2,7 @@
 # one function that installs them. POSIX sh.
 
 BUILD_PACKAGES="gcc libc6-dev meson ninja-build pkg-config libcsv-dev libcyaml-dev \
-libical-dev libjansson-dev libmicrohttpd-dev libqrencode-dev libsodium-dev libsqlite3-dev libxml2-dev libyaml-dev python3 scdoc zlib1g-dev"
+libical-dev libjansson-dev libmagic-dev libmicrohttpd-dev libqrencode-dev libsodium-dev libsqlite3-dev libxml2-dev libyaml-dev python3 scdoc zlib1g-dev"
 
 TEST_PACKAGES="clang clang-format clang-tidy libcmocka-dev nodejs npm \
 python3-dateutil python3-icalendar python3-vobject python3-yaml sqlite3 zsh"

@@ -17,10 +17,17 @@ run(struct context *context, struct fault *fault)
 		return false;
 	}
 	const struct inventory *inventory = &context->contents.inventory;
-	if (context->json) {
-		return answer_show(inventory, item, &context->out, fault);
+	const struct paper *papers = NULL;
+	size_t count = 0;
+	if (!book_load_papers(context->book, inventory->items[item].tag, &context->arena,
+		&papers, &count, fault)) {
+		return false;
 	}
-	return report_show(&context->style, kinds, inventory, item, &context->out, fault);
+	if (context->json) {
+		return answer_show(inventory, item, papers, count, &context->out, fault);
+	}
+	return report_show(
+	    &context->style, kinds, inventory, item, papers, count, &context->out, fault);
 }
 
 const struct command COMMAND_SHOW = {

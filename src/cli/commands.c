@@ -4,6 +4,7 @@
 
 const struct command *const COMMANDS[] = {
     &COMMAND_AMEND,
+    &COMMAND_ATTACH,
     &COMMAND_BOOK,
     &COMMAND_CALENDAR,
     &COMMAND_DUE,
@@ -14,6 +15,7 @@ const struct command *const COMMANDS[] = {
     &COMMAND_IMPORT,
     &COMMAND_LIST,
     &COMMAND_MUSTER,
+    &COMMAND_PAPERS,
     &COMMAND_RECORD,
     &COMMAND_SHEET,
     &COMMAND_SHOW,

@@ -5,6 +5,7 @@
 #include "cli/command.h"
 
 extern const struct command COMMAND_AMEND;
+extern const struct command COMMAND_ATTACH;
 extern const struct command COMMAND_BOOK;
 extern const struct command COMMAND_CALENDAR;
 extern const struct command COMMAND_DUE;
@@ -15,6 +16,7 @@ extern const struct command COMMAND_HELP;
 extern const struct command COMMAND_IMPORT;
 extern const struct command COMMAND_LIST;
 extern const struct command COMMAND_MUSTER;
+extern const struct command COMMAND_PAPERS;
 extern const struct command COMMAND_RECORD;
 extern const struct command COMMAND_SHEET;
 extern const struct command COMMAND_SHOW;

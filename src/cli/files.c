@@ -12,7 +12,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-enum { LARGEST_FILE = 64 * 1024 * 1024 };
+enum { ONE_MIB = 1024 * 1024, LARGEST_FILE = 64 * ONE_MIB };
 
 static bool
 file_fault(struct fault *fault, const char *act, const char *path)
@@ -21,7 +21,8 @@ file_fault(struct fault *fault, const char *act, const char *path)
 }
 
 static bool
-read_all(int descriptor, const char *path, struct text *out, struct fault *fault)
+read_all(
+    int descriptor, const char *path, size_t most, struct text *out, struct fault *fault)
 {
 	char piece[16384];
 	for (;;) {
@@ -35,10 +36,10 @@ read_all(int descriptor, const char *path, struct text *out, struct fault *fault
 		if (got < 0) {
 			return file_fault(fault, "reading", path);
 		}
-		if (out->length + (size_t)got > LARGEST_FILE) {
-			return fault_set(fault, FAULT_FILE,
-			    "reading %s: larger than 64 MiB, the most that is read",
-			    path);
+		if (out->length + (size_t)got > most) {
+			return fault_set(fault, FAULT_INPUT,
+			    "reading %s: larger than %zu MiB, the most that is taken",
+			    path, most / ONE_MIB);
 		}
 		text_add_bytes(out, piece, (size_t)got);
 	}
@@ -48,13 +49,19 @@ bool
 file_read(const char *path, struct text *out, struct fault *fault)
 {
 	if (strcmp(path, "-") == 0) {
-		return read_all(STDIN_FILENO, "standard input", out, fault);
+		return read_all(STDIN_FILENO, "standard input", LARGEST_FILE, out, fault);
 	}
+	return file_read_most(path, LARGEST_FILE, out, fault);
+}
+
+bool
+file_read_most(const char *path, size_t most, struct text *out, struct fault *fault)
+{
 	int descriptor = open(path, O_RDONLY | O_CLOEXEC);
 	if (descriptor < 0) {
 		return file_fault(fault, "reading", path);
 	}
-	bool done = read_all(descriptor, path, out, fault);
+	bool done = read_all(descriptor, path, most, out, fault);
 	(void)close(descriptor);
 	return done;
 }

@@ -4,8 +4,13 @@
 
 #include "base/text.h"
 
-/* Reads a file, or standard input for "-", into `out`. At most 64 MiB. FAULT_FILE. */
+/* Reads a file, or standard input for "-", into `out`. FAULT_FILE, and
+ * FAULT_INPUT for more than 64 MiB. */
 MUST_CHECK bool file_read(const char *path, struct text *out, struct fault *fault);
+
+/* The same for a file of at most so many bytes, a whole number of MiB; "-" is a file here. */
+MUST_CHECK bool file_read_most(
+    const char *path, size_t most, struct text *out, struct fault *fault);
 
 /* Writes bytes to standard output, all of them. FAULT_FILE, also when the reader is gone. */
 MUST_CHECK bool output_write(const char *bytes, size_t length, struct fault *fault);

@@ -253,16 +253,54 @@ event_object(struct answer *answer, const struct event *event)
 	return object;
 }
 
+static json_t *
+paper_object(struct answer *answer, const struct paper *paper)
+{
+	json_t *object = json_object();
+	json_put(answer, object, "number", json_integer(paper->number));
+	json_put_string(answer, object, "tag", paper->tag);
+	json_put_string(answer, object, "name", paper->name);
+	json_put_string(answer, object, "type", paper->media_type);
+	json_put(answer, object, "size", json_integer(paper->size));
+	json_put_day(answer, object, "added", paper->added);
+	json_put_string(answer, object, "sha256", paper->sha256);
+	json_put_words(answer, object, "note", paper->note);
+	json_t *record = paper->of_record ? json_object() : json_null();
+	if (paper->of_record) {
+		json_put_string(answer, record, "task", task_word(paper->task));
+		put_date(answer, record, "on", "on_as_written", paper->on,
+		    stamp_first(paper->on));
+		json_put_words(answer, record, "certificate", paper->certificate);
+	}
+	json_put(answer, object, "record", record);
+	return object;
+}
+
 bool
-answer_show(const struct inventory *inventory, size_t index, struct text *out,
-    struct fault *fault)
+answer_papers(
+    const struct paper *papers, size_t count, struct text *out, struct fault *fault)
+{
+	struct answer answer = {.out = out};
+	for (size_t i = 0; i < count; i++) {
+		if (!answer_element(&answer, paper_object(&answer, &papers[i]), fault)) {
+			return false;
+		}
+	}
+	return answer_end(&answer, fault);
+}
+
+bool
+answer_show(const struct inventory *inventory, size_t index, const struct paper *papers,
+    size_t paper_count, struct text *out, struct fault *fault)
 {
 	struct answer answer = {.out = out};
 	const struct item *item = &inventory->items[index];
 	json_t *object = item_object(&answer, inventory, item);
 	json_t *records = json_array();
 	for (size_t i = 0; i < item->record_count; i++) {
-		json_push(&answer, records, record_object(&answer, &item->records[i]));
+		json_t *record = record_object(&answer, &item->records[i]);
+		json_put(&answer, record, "number", json_integer((json_int_t)i + 1));
+		json_push(&answer, records, record);
 	}
 	json_put(&answer, object, "records", records);
 	json_t *events = json_array();
@@ -276,5 +314,10 @@ answer_show(const struct inventory *inventory, size_t index, struct text *out,
 		    &answer, extensions, extension_object(&answer, &item->extensions[i]));
 	}
 	json_put(&answer, object, "extensions", extensions);
+	json_t *kept = json_array();
+	for (size_t i = 0; i < paper_count; i++) {
+		json_push(&answer, kept, paper_object(&answer, &papers[i]));
+	}
+	json_put(&answer, object, "papers", kept);
 	return answer_value(&answer, object, fault);
 }

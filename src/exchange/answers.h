@@ -4,6 +4,7 @@
 #define BECKET_EXCHANGE_ANSWERS_H
 
 #include "base/text.h"
+#include "due/paper.h"
 #include "due/suppose.h"
 #include "muster/muster.h"
 #include "winter/agenda.h"
@@ -33,11 +34,17 @@ MUST_CHECK bool answer_winter(const struct inventory *inventory,
     const struct shore_list *lists, size_t count, const char *currency, struct text *out,
     struct fault *fault);
 
-/* Items with their own columns, and for one item its records, events and extensions. */
+/* Items with their own columns, and for one item its records, events, extensions and papers. */
 MUST_CHECK bool answer_list(const struct inventory *inventory, const size_t *items,
     size_t count, struct text *out, struct fault *fault);
 MUST_CHECK bool answer_show(const struct inventory *inventory, size_t item,
-    struct text *out, struct fault *fault);
+    const struct paper *papers, size_t paper_count, struct text *out,
+    struct fault *fault);
+
+/* [{"number","tag","name","type","size","added","sha256","note","record"}]; "type" is the
+ * media type, "record" null or {"task","on","certificate"}. */
+MUST_CHECK bool answer_papers(
+    const struct paper *papers, size_t count, struct text *out, struct fault *fault);
 MUST_CHECK bool answer_vessels(
     const struct inventory *inventory, struct text *out, struct fault *fault);
 MUST_CHECK bool answer_stations(

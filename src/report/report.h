@@ -4,6 +4,7 @@
 #define BECKET_REPORT_REPORT_H
 
 #include "base/text.h"
+#include "due/paper.h"
 #include "due/suppose.h"
 #include "muster/muster.h"
 #include "rules/kinds.h"
@@ -58,8 +59,13 @@ MUST_CHECK bool report_list(const struct report_style *style, const struct kinds
     const struct inventory *inventory, const size_t *items, size_t count,
     struct text *out, struct fault *fault);
 MUST_CHECK bool report_show(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, size_t item, struct text *out,
-    struct fault *fault);
+    const struct inventory *inventory, size_t item, const struct paper *papers,
+    size_t paper_count, struct text *out, struct fault *fault);
+
+/* The papers kept with gear: number, item, name, what it is, size, day, the record it belongs
+ * to and the note. */
+MUST_CHECK bool report_papers(const struct report_style *style,
+    const struct paper *papers, size_t count, struct text *out, struct fault *fault);
 MUST_CHECK bool report_vessels(const struct report_style *style,
     const struct inventory *inventory, struct text *out, struct fault *fault);
 MUST_CHECK bool report_stations(const struct report_style *style,

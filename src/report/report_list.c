@@ -71,10 +71,12 @@ add_day_fact(struct table *table, const char *name, day_t day)
 	}
 }
 
+/* A record, and its number among the item's. */
 static void
-add_record(const struct report_style *style, const struct record *record,
+add_record(const struct report_style *style, const struct item *item, size_t index,
     struct table *table, struct text *words)
 {
+	const struct record *record = &item->records[index];
 	char stamp[STAMP_TEXT_SIZE];
 	char money[MONEY_WORDS_SIZE];
 	text_reset(words);
@@ -93,6 +95,7 @@ add_record(const struct report_style *style, const struct record *record,
 		text_add_format(words, ", %s",
 		    money_words(record->price_minor, style->currency, money));
 	}
+	text_add_format(words, " (record %zu)", index + 1);
 	add_fact(table, task_noun(record->task), text_string(words));
 }
 
@@ -101,7 +104,7 @@ add_history(const struct report_style *style, const struct item *item,
     struct table *table, struct text *words)
 {
 	for (size_t i = 0; i < item->record_count; i++) {
-		add_record(style, &item->records[i], table, words);
+		add_record(style, item, i, table, words);
 	}
 	for (size_t i = 0; i < item->event_count; i++) {
 		text_reset(words);
@@ -138,7 +141,8 @@ add_parts(const struct kinds *kinds, const struct inventory *inventory, size_t p
 
 bool
 report_show(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, size_t item, struct text *out, struct fault *fault)
+    const struct inventory *inventory, size_t item, const struct paper *papers,
+    size_t paper_count, struct text *out, struct fault *fault)
 {
 	const struct item *it = &inventory->items[item];
 	SCOPED_TABLE table;
@@ -171,6 +175,11 @@ report_show(const struct report_style *style, const struct kinds *kinds,
 	add_history(style, it, &table, &words);
 	add_parts(kinds, inventory, item, &table, &words);
 	add_fact(&table, "notes", it->notes);
+	for (size_t i = 0; i < paper_count; i++) {
+		text_reset(&words);
+		add_paper_words(&papers[i], &words);
+		add_fact(&table, "paper", text_string(&words));
+	}
 	return text_check(&words, fault) && table_write(&table, out, fault);
 }
 

@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "due/due.h"
+#include "due/paper.h"
 #include "report/table.h"
 #include "rules/kinds.h"
 
@@ -67,6 +68,10 @@ void add_source(const char *source, enum standing standing, struct text *out);
 
 /* Adds the stamp in words, with GLUE as above. */
 void add_stamp(struct stamp stamp, struct text *out);
+
+/* Adds a paper: "3: label.jpg, JPEG picture, 1.2 MiB, put here on 25 Nov 2026, of the service
+ * on 20 May 2025 (certificate C 12), back of the valise". */
+void add_paper_words(const struct paper *paper, struct text *out);
 
 /* Adds REPORT_CAUTION after an empty line. */
 void add_caution(struct text *out);

@@ -37,6 +37,7 @@ ONLY_IN = {
     "yaml.h": "rules",
     "csv.h": "exchange",
     "jansson.h": "exchange",
+    "magic.h": "exchange",
     "libxml/xmlwriter.h": "report",
     "microhttpd.h": "web",
     "zlib.h": "web",

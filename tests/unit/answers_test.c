@@ -336,7 +336,7 @@ show_has_the_item_with_what_is_on_record(void **state)
 	(void)state;
 	SCOPED_TEXT out = {0};
 	struct fault fault = {0};
-	assert_true(answer_show(&BOOK, 0, &out, &fault));
+	assert_true(answer_show(&BOOK, 0, NULL, 0, &out, &fault));
 	json_t *value = parsed(&out);
 	assert_string_equal(string_at(value, "description"), "six \"persons\"");
 	assert_string_equal(string_at(value, "notes"), "two\nlines");

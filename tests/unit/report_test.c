@@ -877,15 +877,30 @@ gear_is_listed_and_shown_with_what_is_on_record(void **state)
 	scene->items[RAFT].made = (struct stamp){
 	    .year = 2019, .month = 4, .precision = STAMP_MONTH, .estimated = true};
 	scene->record.certificate = "77";
-	assert_true(report_show(
-	    &scene->style, scene->kinds, &scene->inventory, RAFT, &out, &fault));
-	assert_string_equal(text_string(&out), "LR-1     canister liferaft\n"
-					       "vessel   Meltemi\n"
-					       "stands   aboard\n"
-					       "place    aft deck\n"
-					       "made     Apr 2019 (estimated)\n"
-					       "price    EUR 1250.00\n"
-					       "service  20 May 2024, certificate 77\n");
+	const struct paper paper = {
+	    .number = 12,
+	    .name = "label.jpg",
+	    .media_type = "image/jpeg",
+	    .note = "back of the valise",
+	    .size = 1258292, /* 1.2 MiB and a little: never said as less */
+	    .added = day_from_civil(2026, 11, 2),
+	    .of_record = true,
+	    .task = TASK_SERVICE,
+	    .on = stamp_of_day(day_from_civil(2024, 5, 20)),
+	    .certificate = "77",
+	};
+	assert_true(report_show(&scene->style, scene->kinds, &scene->inventory, RAFT,
+	    &paper, 1, &out, &fault));
+	assert_string_equal(text_string(&out),
+	    "LR-1     canister liferaft\n"
+	    "vessel   Meltemi\n"
+	    "stands   aboard\n"
+	    "place    aft deck\n"
+	    "made     Apr 2019 (estimated)\n"
+	    "price    EUR 1250.00\n"
+	    "service  20 May 2024, certificate 77 (record 1)\n"
+	    "paper    12: label.jpg, JPEG picture, 1.3 MiB, put here on 2 Nov 2026, of the\n"
+	    "         service on 20 May 2024 (certificate 77), back of the valise\n");
 }
 
 static void

@@ -1,0 +1,128 @@
+/* becket papers */
+#include "cli/command.h"
+#include "cli/folder.h"
+#include "cli/values.h"
+#include "exchange/answers.h"
+#include "exchange/paper_file.h"
+
+#include <limits.h>
+
+static const struct word_spec WORDS[] = {
+    {.name = "TAG", .help = "the item; all gear when none is named"},
+};
+
+static const struct option_spec OPTIONS[] = {
+    {.name = "out", .argument = "DIR", .help = "bring them out into this folder"},
+    {.name = "remove",
+	.argument = "NUMBER",
+	.help = "take this one out of the book for good",
+	.repeatable = true},
+};
+
+/* Writes the papers into a folder, one in memory at a time. */
+static bool
+bring_out(struct context *context, const char *path, const struct paper *papers,
+    size_t count, struct fault *fault)
+{
+	SCOPED_FOLDER folder = {0};
+	SCOPED_TEXT bytes = {0};
+	SCOPED_TEXT name = {0};
+	if (!folder_begin(path, false, &folder, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		text_reset(&name);
+		paper_out_name(&papers[i], &name);
+		if (!text_check(&name, fault) ||
+		    !book_read_paper(context->book, &papers[i], &bytes, fault) ||
+		    !folder_add(&folder, text_string(&name), &bytes, fault)) {
+			return false;
+		}
+		text_add_format(&context->out, "%s/%s\n", path, text_string(&name));
+	}
+	return folder_keep(&folder, fault);
+}
+
+static bool
+remove_papers(struct context *context, const char *tag, struct fault *fault)
+{
+	size_t cursor = 0;
+	const char *value = NULL;
+	if (!book_begin(context->book, fault)) {
+		return false;
+	}
+	while ((value = options_next(context->given, "remove", &cursor)) != NULL) {
+		long number = 0;
+		if (!number_read(value, 1, LONG_MAX, &number)) {
+			return fault_set(fault, FAULT_INPUT,
+			    "--remove: \"%s\" is no paper's number; \"becket papers %s\" "
+			    "shows them",
+			    value, tag);
+		}
+		if (!book_remove_paper(context->book, tag, number, fault)) {
+			return false;
+		}
+		text_add_format(
+		    &context->out, "Paper %ld of %s is out of the book.\n", number, tag);
+	}
+	return book_commit(context->book, fault);
+}
+
+static bool
+check_options(const struct context *context, struct fault *fault)
+{
+	bool out = options_has(context->given, "out");
+	bool removes = options_has(context->given, "remove");
+	if (out + removes + context->json > 1) {
+		return usage_fault(fault, "becket papers",
+		    "--out, --remove and --json exclude each other");
+	}
+	if ((out || removes) && options_word(context->given, 0) == NULL) {
+		return usage_fault(
+		    fault, "becket papers", "--out and --remove need the item's TAG");
+	}
+	return true;
+}
+
+static bool
+run(struct context *context, struct fault *fault)
+{
+	const char *tag = options_word(context->given, 0);
+	const char *path = options_value(context->given, "out");
+	bool removes = options_has(context->given, "remove");
+	const struct paper *papers = NULL;
+	size_t count = 0;
+	size_t item = 0;
+	if (!check_options(context, fault) ||
+	    !context_open(context, removes ? BOOK_WRITE : BOOK_READ, fault) ||
+	    !context_load(context, NULL, true, fault) ||
+	    (tag != NULL && !context_find_tag(context, tag, &item, fault))) {
+		return false;
+	}
+	if (removes) {
+		return remove_papers(context, tag, fault);
+	}
+	if (!book_load_papers(
+		context->book, tag, &context->arena, &papers, &count, fault)) {
+		return false;
+	}
+	if (context->json) {
+		return answer_papers(papers, count, &context->out, fault);
+	}
+	if (count > 0 && path != NULL) {
+		return bring_out(context, path, papers, count, fault);
+	}
+	return report_papers(&context->style, papers, count, &context->out, fault);
+}
+
+const struct command COMMAND_PAPERS = {
+    .name = "papers",
+    .summary = "list the papers kept with gear, bring them out, or remove one",
+    .details =
+	"With --out each is written as it came in, bit for bit, as NUMBER-NAME. A file that "
+	"is there already is never written over; then nothing is written at all.",
+    .table = TABLE(WORDS, OPTIONS),
+    .needs = NEEDS_READ,
+    .json = true,
+    .run = run,
+};

@@ -1,0 +1,117 @@
+#!/usr/bin/env python3
+"""Papers seen from outside: Python writes random bytes behind the marks of a format, and what
+is brought out again has the same bytes and the digest that Python finds. Other commands do
+not read the papers of a book of 200."""
+import hashlib
+import json
+import os
+import random
+import sqlite3
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+BECKET = os.environ.get("BECKET") or sys.argv[1]
+SEED = 20261125
+HEADS = {
+    "png": b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\0\x10\0\0\0\x10\x08\2\0\0\0",
+    "pdf": b"%PDF-1.4\n",
+    "jpg": b"\xff\xd8\xff\xe0\0\x10JFIF\0\1\1\0\0\1\0\1\0\0",
+}
+bad = 0
+
+
+def say(good, name, why=""):
+    global bad
+    bad += not good
+    print(("ok " if good else "not ok ") + "papers: " + name + ("" if good else f": {why}"))
+
+
+def becket(folder, *words, good=True):
+    done = subprocess.run(
+        [BECKET, "--book", f"{folder}/boats.book", "--today", "2026-11-25", *words],
+        cwd=folder, capture_output=True, check=False, timeout=120)
+    if good and done.returncode != 0:
+        say(False, " ".join(words[:3]), done.stderr.decode("utf-8", "replace"))
+    return done
+
+
+def write_papers(folder, count, size, rng):
+    """Files with names of the world and random bytes; their bytes by name."""
+    made = {}
+    for i in range(count):
+        ending = rng.choice(list(HEADS))
+        name = f"{rng.choice(['label', 'Blåskjell', 'Σωσίβιο', '救命', '🛟'])} {i}.{ending}"
+        made[name] = HEADS[ending] + rng.randbytes(rng.randrange(size))
+        (folder / name).write_bytes(made[name])
+    return made
+
+
+def check_round_trip(folder, rng):
+    made = write_papers(folder, 200, 200_000, rng)
+    becket(folder, "attach", "LR-1", *made)
+    listed = json.loads(becket(folder, "papers", "LR-1", "--json").stdout)
+    say(len(listed) == 200, "200 are listed", len(listed))
+    wrong = [paper["name"] for paper in listed
+             if paper["sha256"] != hashlib.sha256(made[paper["name"]]).hexdigest()
+             or paper["size"] != len(made[paper["name"]])]
+    say(not wrong, "each has the digest and the size that Python finds", wrong[:3])
+    becket(folder, "papers", "LR-1", "--out", "out")
+    came = {path.name.split("-", 1)[1]: path.read_bytes()
+            for path in (folder / "out").iterdir()}
+    say(came == made, "each comes out bit for bit under its own name",
+        sorted(set(came) ^ set(made))[:3])
+    again = becket(folder, "papers", "LR-1", "--out", "out", good=False)
+    say(again.returncode == 3, "nothing is written over", again.returncode)
+
+
+def bytes_read(folder, *words):
+    """How many bytes a command reads: the kernel adds a finished child's to the shell's."""
+    script = '"$0" "$@" >/dev/null && cat "/proc/$$/io"'
+    done = subprocess.run(
+        ["sh", "-c", script, BECKET, "--book", f"{folder}/boats.book", *words],
+        cwd=folder, capture_output=True, text=True, check=False, timeout=120)
+    lines = dict(line.split(": ") for line in done.stdout.splitlines())
+    return int(lines["rchar"])
+
+
+def check_not_read(folder):
+    size = (folder / "boats.book").stat().st_size
+    say(size > 15_000_000, "the book holds them all", size)
+    for words in (["list"], ["due", "--json"], ["show", "LR-1"], ["papers"]):
+        count = bytes_read(folder, *words)
+        say(count < 1_500_000, f"{words[0]} does not read them", f"{count} bytes read")
+
+
+def check_hostile_book(folder):
+    """A name that somebody wrote into the file with other means leads nowhere."""
+    with sqlite3.connect(folder / "boats.book") as book:
+        book.execute("DELETE FROM paper WHERE id > 1")
+        book.execute("UPDATE paper SET name = ?", ("../../out of\nhere.png",))
+    becket(folder, "papers", "LR-1", "--out", "deep")
+    found = [path.name for path in (folder / "deep").iterdir()]
+    say(found == ["1-out of_here.png"], "a name in the file leads nowhere", found)
+    with sqlite3.connect(folder / "boats.book") as book:
+        book.execute("UPDATE paper SET bytes = zeroblob(size)")
+    done = becket(folder, "papers", "LR-1", "--out", "spoilt", good=False)
+    say(done.returncode == 3 and b"SHA-256" in done.stderr and
+        not (folder / "spoilt").exists(),
+        "spoilt bytes are not given out", done.stderr.decode())
+
+
+def main():
+    rng = random.Random(SEED)
+    print(f"papers: seed {SEED}")
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        becket(folder, "vessel", "Amber Tern")
+        becket(folder, "enter", "liferaft-canister", "--vessel", "Amber Tern", "--tag", "LR-1")
+        check_round_trip(folder, rng)
+        check_not_read(folder)
+        check_hostile_book(folder)
+    return 1 if bad else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
