@@ -1,0 +1,247 @@
+/* Cheapest ways through courses, and courses that ask the same put together. */
+#include "winter/years_walk.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static bool
+arc_is_sound(const struct years_problem *problem, const struct course *course,
+    const struct course_arc *arc)
+{
+	return arc->from < course->node_count && arc->to < course->node_count &&
+	       arc->station >= ARC_NO_TRIP && arc->station < (int)problem->stations &&
+	       arc->minor >= 0 && arc->minor <= YEARS_MINOR_MOST;
+}
+
+static size_t
+arc_count(const struct years_problem *problem, const struct course *course)
+{
+	return course->winter_end[problem->winters - 1];
+}
+
+/* Adds what the dearest way through a course could cost. False when it is too much. */
+static bool
+add_dearest(
+    const struct years_problem *problem, const struct course *course, int64_t *sum)
+{
+	size_t next = 0;
+	for (size_t winter = 0; winter < problem->winters; winter++) {
+		int64_t dearest = 0;
+		for (; next < course->winter_end[winter]; next++) {
+			int64_t minor = course->arcs[next].minor;
+			dearest = minor > dearest ? minor : dearest;
+		}
+		*sum += dearest * FEE_SCALE;
+		if (*sum > FEE_SHUT / 2) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+check_problem(const struct years_problem *problem, struct fault *fault)
+{
+	int64_t sum = 0;
+	bool sound = problem->winters > 0;
+	for (size_t i = 0; i < problem->stations && sound; i++) {
+		sound = problem->trip_minor[i] >= 0 &&
+			problem->trip_minor[i] <= YEARS_MINOR_MOST;
+		sum += problem->trip_minor[i] * FEE_SCALE * (int64_t)problem->winters;
+		sound = sound && sum <= FEE_SHUT / 2;
+	}
+	for (size_t i = 0; i < problem->course_count && sound; i++) {
+		const struct course *course = &problem->courses[i];
+		for (size_t j = 0; j < arc_count(problem, course) && sound; j++) {
+			sound = arc_is_sound(problem, course, &course->arcs[j]);
+		}
+		sound = sound && add_dearest(problem, course, &sum);
+	}
+	return sound || fault_set(fault, FAULT_INPUT,
+			    "a price or the cost of a trip is too large to be added up");
+}
+
+static bool
+same_arc(const struct course_arc *a, const struct course_arc *b)
+{
+	return a->from == b->from && a->to == b->to && a->station == b->station &&
+	       a->minor == b->minor;
+}
+
+static bool
+same_course(
+    const struct years_problem *problem, const struct course *a, const struct course *b)
+{
+	size_t ends = problem->winters * sizeof *a->winter_end;
+	if (a->node_count != b->node_count ||
+	    memcmp(a->winter_end, b->winter_end, ends) != 0) {
+		return false;
+	}
+	for (size_t i = 0; i < arc_count(problem, a); i++) {
+		if (!same_arc(&a->arcs[i], &b->arcs[i])) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* A number that is the same for like courses (Fowler, Noll, Vo: FNV-1a over the figures). */
+static uint64_t
+course_digest(const struct years_problem *problem, const struct course *course)
+{
+	uint64_t digest = 14695981039346656037U;
+	for (size_t i = 0; i < arc_count(problem, course); i++) {
+		const struct course_arc *arc = &course->arcs[i];
+		const uint64_t figures[] = {arc->from, arc->to, (uint64_t)arc->minor,
+		    (uint64_t)(arc->station + 1)};
+		for (size_t j = 0; j < sizeof figures / sizeof figures[0]; j++) {
+			digest = (digest ^ figures[j]) * 1099511628211U;
+		}
+	}
+	return digest;
+}
+
+/* Room for one class's fees and path, and the class itself. */
+static bool
+class_open(const struct years_problem *problem, const struct course *course,
+    struct arena *arena, struct class *out, struct fault *fault)
+{
+	size_t trips = problem->stations * problem->winters;
+	*out = (struct class){.course = course, .weight = 0};
+	out->fees = arena_alloc(arena, (trips + 1) * sizeof *out->fees);
+	out->path = arena_alloc(arena, problem->winters * sizeof *out->path);
+	return out->fees != NULL && out->path != NULL ? true : fault_memory(fault);
+}
+
+/* The slots of a table of classes by digest: an open one holds 0, a taken one class + 1. */
+struct slots {
+	size_t *items;
+	size_t mask;
+};
+
+static bool
+find_class(const struct years_problem *problem, const struct course *course,
+    struct slots slots, struct classes *classes, size_t *class_out, size_t **slot_out)
+{
+	size_t at = (size_t)course_digest(problem, course) & slots.mask;
+	while (slots.items[at] != 0) {
+		size_t class = slots.items[at] - 1;
+		if (same_course(problem, classes->items[class].course, course)) {
+			*class_out = class;
+			return true;
+		}
+		at = (at + 1) & slots.mask;
+	}
+	*slot_out = &slots.items[at];
+	return false;
+}
+
+static bool
+gather(const struct years_problem *problem, struct slots slots, struct arena *arena,
+    struct classes *classes, struct fault *fault)
+{
+	for (size_t i = 0; i < problem->course_count; i++) {
+		const struct course *course = &problem->courses[i];
+		size_t class = classes->count;
+		size_t *slot = NULL;
+		if (!find_class(problem, course, slots, classes, &class, &slot)) {
+			if (!class_open(problem, course, arena,
+				&classes->items[classes->count], fault)) {
+				return false;
+			}
+			*slot = ++classes->count;
+		}
+		classes->items[class].weight++;
+		classes->of_course[i] = class;
+	}
+	return true;
+}
+
+bool
+classes_make(const struct years_problem *problem, struct arena *arena,
+    struct classes *out, struct fault *fault)
+{
+	if (!check_problem(problem, fault)) {
+		return false;
+	}
+	size_t most_nodes = 1;
+	for (size_t i = 0; i < problem->course_count; i++) {
+		size_t nodes = problem->courses[i].node_count;
+		most_nodes = nodes > most_nodes ? nodes : most_nodes;
+	}
+	struct slots slots = {.mask = 15};
+	while (slots.mask < 2 * problem->course_count) {
+		slots.mask = 2 * slots.mask + 1;
+	}
+	size_t count = problem->course_count + 1;
+	struct classes classes = {0};
+	slots.items = arena_alloc(arena, (slots.mask + 1) * sizeof *slots.items);
+	classes.items = arena_alloc(arena, count * sizeof *classes.items);
+	classes.of_course = arena_alloc(arena, count * sizeof *classes.of_course);
+	classes.cost = arena_alloc(arena, most_nodes * sizeof *classes.cost);
+	classes.came = arena_alloc(arena, most_nodes * sizeof *classes.came);
+	if (slots.items == NULL || classes.items == NULL || classes.of_course == NULL ||
+	    classes.cost == NULL || classes.came == NULL) {
+		return fault_memory(fault);
+	}
+	if (!gather(problem, slots, arena, &classes, fault)) {
+		return false;
+	}
+	*out = classes;
+	return true;
+}
+
+/* Follows the arcs of one winter and keeps the cheapest way to each node. Returns the
+ * cheapest node reached, or SIZE_MAX when none was. */
+static size_t
+walk_winter(const struct classes *classes, const struct course *course, size_t first,
+    size_t end, const int64_t *fees, size_t winters, size_t winter)
+{
+	size_t best = SIZE_MAX;
+	for (size_t i = first; i < end; i++) {
+		const struct course_arc *arc = &course->arcs[i];
+		int64_t fee = arc->station == ARC_NO_TRIP
+				  ? 0
+				  : fees[(size_t)arc->station * winters + winter];
+		int64_t so_far = classes->cost[arc->from];
+		if (so_far >= FEE_SHUT || fee >= FEE_SHUT) {
+			continue;
+		}
+		int64_t cost = so_far + arc->minor * FEE_SCALE + fee;
+		if (cost < classes->cost[arc->to]) {
+			classes->cost[arc->to] = cost;
+			classes->came[arc->to] = i;
+			bool better = best == SIZE_MAX || cost < classes->cost[best];
+			best = better ? arc->to : best;
+		}
+	}
+	return best;
+}
+
+int64_t
+class_walk(const struct years_problem *problem, const struct classes *classes,
+    struct class *class, const int64_t *fees)
+{
+	const struct course *course = class->course;
+	for (uint32_t i = 0; i < course->node_count; i++) {
+		classes->cost[i] = FEE_SHUT;
+	}
+	classes->cost[0] = 0;
+	size_t node = 0;
+	size_t first = 0;
+	for (size_t winter = 0; winter < problem->winters; winter++) {
+		size_t end = course->winter_end[winter];
+		node = walk_winter(
+		    classes, course, first, end, fees, problem->winters, winter);
+		first = end;
+	}
+	if (node == SIZE_MAX) {
+		return FEE_SHUT;
+	}
+	int64_t cost = classes->cost[node];
+	for (size_t winter = problem->winters; winter > 0; winter--) {
+		class->path[winter - 1] = classes->came[node];
+		node = course->arcs[classes->came[node]].from;
+	}
+	return cost;
+}

@@ -1,0 +1,46 @@
+/* Inside the winter room: cheapest ways through courses. Not for other rooms. */
+#ifndef BECKET_WINTER_YEARS_WALK_H
+#define BECKET_WINTER_YEARS_WALK_H
+
+#include "winter/years.h"
+
+/* Money is counted in fractions of a minor unit while it is being charged to items. */
+enum { FEE_SCALE = 64 };
+
+/* The fee of a trip that is not made; and more than any way through a course costs. */
+#define FEE_SHUT (INT64_MAX / 4)
+
+/* Courses that ask the same, taken together. */
+struct class {
+	const struct course *course;
+	int64_t weight; /* how many courses are like it */
+	int64_t *fees; /* station x winters: what it is charged for going along; scaled */
+	size_t *path;  /* by winter: the arc of the way last found */
+};
+
+struct classes {
+	struct class *items;
+	size_t count;
+	size_t *of_course; /* by course: its class */
+	int64_t *cost;     /* room for one walk, by node */
+	size_t *came;      /* the same: the arc it was reached by */
+};
+
+/* Puts like courses together. FAULT_INPUT when a course is not well formed or prices are
+ * too large to be added up. */
+MUST_CHECK bool classes_make(const struct years_problem *problem, struct arena *arena,
+    struct classes *out, struct fault *fault);
+
+/* The cheapest way through a class's course under fees by station and winter (scaled): its
+ * scaled cost, and the way in `path`; FEE_SHUT and no path when there is none. */
+int64_t class_walk(const struct years_problem *problem, const struct classes *classes,
+    struct class *class, const int64_t *fees);
+
+/* The index of a trip in arrays by station and winter. */
+static inline size_t
+trip_at(const struct years_problem *problem, size_t station, size_t winter)
+{
+	return station * problem->winters + winter;
+}
+
+#endif
