@@ -9,6 +9,7 @@ struct assess {
 	const struct due_engine *engine;
 	size_t index;            /* the item's index, for its parts */
 	const struct item *item; /* the item, or a copy of it changed for a what-if */
+	size_t aboard;           /* the vessel's index */
 	const struct vessel *vessel;
 	day_t today;
 	struct arena *arena;

@@ -5,7 +5,7 @@
 
 #include <string.h>
 
-/* Opens the case of one item. */
+/* Opens the case of one item, aboard the vessel it names. */
 static struct assess
 open_case(const struct due_engine *engine, size_t index, const struct item *item,
     day_t today, struct arena *arena)
@@ -14,6 +14,7 @@ open_case(const struct due_engine *engine, size_t index, const struct item *item
 	    .engine = engine,
 	    .index = index,
 	    .item = item,
+	    .aboard = item->vessel,
 	    .vessel = &engine->inventory->vessels[item->vessel],
 	    .today = today,
 	    .arena = arena,
@@ -240,10 +241,14 @@ static bool
 read_part(const struct assess *assess, const struct rule *rule, const struct force *force,
     size_t part, struct readings *out, struct fault *fault)
 {
+	/* Parts go where the whole goes. */
+	const struct item *items = assess->engine->inventory->items;
+	bool lent = assess->aboard != items[assess->index].vessel;
+	size_t aboard = lent ? assess->aboard : items[part].vessel;
 	struct obligation *obligations = NULL;
 	size_t count = 0;
-	if (!due_of_item(assess->engine, part, assess->today, assess->arena, &obligations,
-		&count, fault)) {
+	if (!due_of_item_aboard(assess->engine, part, aboard, assess->today,
+		assess->arena, &obligations, &count, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
@@ -364,8 +369,9 @@ records_by(const struct item *item, day_t day)
 }
 
 bool
-due_of_item(const struct due_engine *engine, size_t item, day_t today,
-    struct arena *arena, struct obligation **out, size_t *count_out, struct fault *fault)
+due_of_item_aboard(const struct due_engine *engine, size_t item, size_t vessel,
+    day_t today, struct arena *arena, struct obligation **out, size_t *count_out,
+    struct fault *fault)
 {
 	const struct item *gear = &engine->inventory->items[item];
 	if (gear->state == PLACE_WITHDRAWN) {
@@ -374,9 +380,18 @@ due_of_item(const struct due_engine *engine, size_t item, day_t today,
 		return true;
 	}
 	struct item seen = *gear;
+	seen.vessel = vessel;
 	seen.record_count = records_by(gear, today);
 	struct assess assess = open_case(engine, item, &seen, today, arena);
 	return assess_item(&assess, out, count_out, fault);
+}
+
+bool
+due_of_item(const struct due_engine *engine, size_t item, day_t today,
+    struct arena *arena, struct obligation **out, size_t *count_out, struct fault *fault)
+{
+	return due_of_item_aboard(engine, item, engine->inventory->items[item].vessel,
+	    today, arena, out, count_out, fault);
 }
 
 /* A copy of the item as it would be after the task was done on `done`. */

@@ -98,6 +98,12 @@ MUST_CHECK bool due_index_parts(const struct inventory *inventory, struct arena 
 MUST_CHECK bool due_of_item(const struct due_engine *engine, size_t item, day_t today,
     struct arena *arena, struct obligation **out, size_t *count_out, struct fault *fault);
 
+/* The same as if the item, and its parts with it, were aboard another vessel: a spare that
+ * may be lent. */
+MUST_CHECK bool due_of_item_aboard(const struct due_engine *engine, size_t item,
+    size_t vessel, day_t today, struct arena *arena, struct obligation **out,
+    size_t *count_out, struct fault *fault);
+
 /* The same obligation as if the task were done on `done`: the answer to "if I do it then,
  * when is it due again?" A renewal is taken to be fitted new on that day; what is printed on
  * a thing not yet bought can't be known, so marks do not count in it. `count_out` as above. */

@@ -30,3 +30,28 @@ place_parse(const char *word, enum place_state *out, struct fault *fault)
 	    "stand-in, withdrawn",
 	    word);
 }
+
+/* The first item of a vessel from `vessel` on. */
+static size_t
+first_from(const struct inventory *inventory, size_t vessel)
+{
+	size_t low = 0;
+	size_t high = inventory->item_count;
+	while (low < high) {
+		size_t middle = low + (high - low) / 2;
+		if (inventory->items[middle].vessel < vessel) {
+			low = middle + 1;
+		} else {
+			high = middle;
+		}
+	}
+	return low;
+}
+
+size_t
+inventory_aboard(const struct inventory *inventory, size_t vessel, size_t *count_out)
+{
+	size_t first = first_from(inventory, vessel);
+	*count_out = first_from(inventory, vessel + 1) - first;
+	return first;
+}

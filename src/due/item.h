@@ -88,4 +88,8 @@ struct inventory {
 	size_t item_count;
 };
 
+/* The items aboard a vessel: `*count_out` of them from the index returned. */
+size_t inventory_aboard(
+    const struct inventory *inventory, size_t vessel, size_t *count_out);
+
 #endif

@@ -30,10 +30,28 @@ struct pieces {
 MUST_CHECK bool pieces_gather(const struct due_engine *engine, size_t vessel, day_t today,
     struct arena *arena, struct pieces *out, struct fault *fault);
 
+/* One piece as if it were aboard a vessel: in a store, it may be lent to her. */
+MUST_CHECK bool piece_read(const struct due_engine *engine, size_t item, size_t vessel,
+    day_t today, struct arena *arena, struct piece *out, struct fault *fault);
+
+/* Whether an item, and all it is part of, is where it is said to be: not landed, not in
+ * reserve, not gone. */
+bool item_is_there(const struct inventory *inventory, size_t item);
+
+/* The day after `day` on which the piece stops counting; DAY_NEVER when none is. It counts
+ * on `day`. */
+day_t piece_lapses(const struct piece *piece, day_t day);
+
 enum count_state piece_on(const struct piece *piece, day_t day);
 
 /* What one piece of a kind is worth in a line; 0 nothing. */
 int line_points(const struct carriage *line, const char *kind);
+
+/* What an item, which may be a lot of several, is worth in a line; 0 nothing. */
+int line_worth(const struct carriage *line, const struct item *item);
+
+/* True when both are in one group of alternatives. */
+bool lines_alternate(const struct carriage *a, const struct carriage *b);
 
 /* Whether a line holds for a vessel on a day: 1 it does, 0 not, -1 can't be told; then
  * `*asks` is what must be known. */

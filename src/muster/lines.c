@@ -26,6 +26,19 @@ line_points(const struct carriage *line, const char *kind)
 	return 0;
 }
 
+int
+line_worth(const struct carriage *line, const struct item *item)
+{
+	return line_points(line, item->kind) * item->quantity;
+}
+
+bool
+lines_alternate(const struct carriage *a, const struct carriage *b)
+{
+	return a->any_of[0] != '\0' && strcmp(a->any_of, b->any_of) == 0 &&
+	       strcmp(a->sheet, b->sheet) == 0;
+}
+
 /* A number of the vessel, 0 when not known, against limits of which each may be 0 for not
  * set; `most` is the last number that fits. */
 static int

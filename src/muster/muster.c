@@ -12,8 +12,13 @@ struct roll {
 	const struct carriage *const *lines;
 	size_t line_count;
 	struct pieces pieces;
-	struct muster_line *found; /* room for all lines */
+	struct muster_line *found; /* room for all lines; this and below in the scratch */
 	size_t found_count;
+	struct muster_shortage *shortages; /* room for all lines */
+	size_t shortage_count;
+	struct muster_lapse *lapses; /* room for all pieces */
+	size_t lapse_count;
+	int *missing[2]; /* of every line, on a day and on the day after it */
 };
 
 /* The days on which something may change. */
@@ -31,19 +36,19 @@ count_pieces(const struct roll *roll, day_t day, struct muster_line *line)
 	for (size_t i = 0; i < roll->pieces.count; i++) {
 		const struct piece *piece = &roll->pieces.items[i];
 		const struct item *item = &items[piece->item];
-		int points = line_points(line->line, item->kind);
-		if (points == 0) {
+		int worth = line_worth(line->line, item);
+		if (worth == 0) {
 			continue;
 		}
 		switch (piece_on(piece, day)) {
 		case COUNT_REMARK:
 			line->remarks.items[line->remarks.count++] = piece->item;
 			line->counted.items[line->counted.count++] = piece->item;
-			line->have += points * item->quantity;
+			line->have += worth;
 			break;
 		case COUNT_YES:
 			line->counted.items[line->counted.count++] = piece->item;
-			line->have += points * item->quantity;
+			line->have += worth;
 			break;
 		case COUNT_LAPSED:
 			line->lapsed.items[line->lapsed.count++] = piece->item;
@@ -53,14 +58,6 @@ count_pieces(const struct roll *roll, day_t day, struct muster_line *line)
 			break;
 		}
 	}
-}
-
-/* True when both are in one group of alternatives. */
-static bool
-same_group(const struct carriage *a, const struct carriage *b)
-{
-	return a->any_of[0] != '\0' && strcmp(a->any_of, b->any_of) == 0 &&
-	       strcmp(a->sheet, b->sheet) == 0;
 }
 
 static bool
@@ -74,7 +71,7 @@ group_is_met(const struct roll *roll, const struct muster_line *line)
 {
 	for (size_t i = 0; i < roll->found_count; i++) {
 		const struct muster_line *other = &roll->found[i];
-		if (same_group(line->line, other->line) && is_met(other)) {
+		if (lines_alternate(line->line, other->line) && is_met(other)) {
 			return true;
 		}
 	}
@@ -170,25 +167,56 @@ find_changes(
 	return true;
 }
 
-/* The first day from `first` on that is not all right; DAY_NEVER when there is none. */
-static day_t
-first_bad_day(struct roll *roll, const struct days *days, day_t first)
+/* Notes the lines that are short on a day that is asked about. */
+static void
+note_shortages(struct roll *roll, day_t day)
 {
-	if (!muster_day(roll, first)) {
-		return first;
+	for (size_t i = 0; i < roll->found_count; i++) {
+		const struct muster_line *line = &roll->found[i];
+		if (line->missing == 0) {
+			continue;
+		}
+		size_t at = 0;
+		while (
+		    at < roll->shortage_count && roll->shortages[at].line != line->line) {
+			at++;
+		}
+		struct muster_shortage *shortage = &roll->shortages[at];
+		if (at == roll->shortage_count) {
+			roll->shortage_count++;
+			*shortage = (struct muster_shortage){line->line, day, 0};
+		}
+		if (line->missing > shortage->most) {
+			shortage->most = line->missing;
+		}
 	}
-	day_t before = first;
-	for (size_t i = 0; i < days->count; i++) {
-		day_t day = days->items[i];
+}
+
+/* Musters every day on which something changes, from the first day asked about to the last
+ * and on to the first that is not all right, which is returned; DAY_NEVER when there is none. */
+static day_t
+walk(struct roll *roll, const struct days *changes, struct span days)
+{
+	day_t bad = muster_day(roll, days.first) ? DAY_NEVER : days.first;
+	day_t before = days.first;
+	note_shortages(roll, days.first);
+	for (size_t i = 0; i < changes->count; i++) {
+		day_t day = changes->items[i];
+		if (day > days.last && bad != DAY_NEVER) {
+			break;
+		}
 		if (day <= before) {
 			continue;
 		}
-		if (!muster_day(roll, day)) {
-			return day;
+		if (!muster_day(roll, day) && bad == DAY_NEVER) {
+			bad = day;
+		}
+		if (day <= days.last) {
+			note_shortages(roll, day);
 		}
 		before = day;
 	}
-	return DAY_NEVER;
+	return bad;
 }
 
 /* Room for every line with lists as long as there are pieces. */
@@ -196,8 +224,14 @@ static bool
 make_room(struct roll *roll, struct arena *arena, struct fault *fault)
 {
 	size_t pieces = roll->pieces.count + 1;
-	roll->found = arena_alloc(arena, (roll->line_count + 1) * sizeof *roll->found);
-	if (roll->found == NULL) {
+	size_t lines = roll->line_count + 1;
+	roll->found = arena_alloc(arena, lines * sizeof *roll->found);
+	roll->shortages = arena_alloc(arena, lines * sizeof *roll->shortages);
+	roll->lapses = arena_alloc(arena, pieces * sizeof *roll->lapses);
+	roll->missing[0] = arena_alloc(arena, lines * sizeof *roll->missing[0]);
+	roll->missing[1] = arena_alloc(arena, lines * sizeof *roll->missing[1]);
+	if (roll->found == NULL || roll->shortages == NULL || roll->lapses == NULL ||
+	    roll->missing[0] == NULL || roll->missing[1] == NULL) {
 		return fault_memory(fault);
 	}
 	for (size_t i = 0; i < roll->line_count; i++) {
@@ -215,7 +249,117 @@ make_room(struct roll *roll, struct arena *arena, struct fault *fault)
 	return true;
 }
 
-/* Musters with the readings of all pieces in `scratch`, the answer in `arena`. */
+static int
+compare_lapses(const void *left, const void *right)
+{
+	const struct muster_lapse *a = left;
+	const struct muster_lapse *b = right;
+	if (a->last != b->last) {
+		return a->last < b->last ? -1 : 1;
+	}
+	return (a->item > b->item) - (a->item < b->item);
+}
+
+/* What every line is short of on a day, by its place among all lines. */
+static void
+missing_on(struct roll *roll, day_t day, int *missing)
+{
+	(void)muster_day(roll, day);
+	size_t at = 0;
+	for (size_t i = 0; i < roll->line_count; i++) {
+		bool held =
+		    at < roll->found_count && roll->found[at].line == roll->lines[i];
+		missing[i] = held ? roll->found[at++].missing : 0;
+	}
+}
+
+static bool
+makes_short(const struct roll *roll, const struct muster_lapse *lapse)
+{
+	const struct item *item = &roll->engine->inventory->items[lapse->item];
+	for (size_t i = 0; i < roll->line_count; i++) {
+		if (roll->missing[1][i] > roll->missing[0][i] &&
+		    line_worth(roll->lines[i], item) > 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* The pieces that count on `first`, in the order in which they stop. */
+static void
+find_lapses(struct roll *roll, day_t first)
+{
+	for (size_t i = 0; i < roll->pieces.count; i++) {
+		const struct piece *piece = &roll->pieces.items[i];
+		enum count_state state = piece_on(piece, first);
+		day_t day = piece_lapses(piece, first);
+		bool counts = state == COUNT_YES || state == COUNT_REMARK;
+		if (counts && day != DAY_NEVER) {
+			roll->lapses[roll->lapse_count++] =
+			    (struct muster_lapse){piece->item, day - 1, false};
+		}
+	}
+	qsort(roll->lapses, roll->lapse_count, sizeof *roll->lapses, compare_lapses);
+	if (roll->lapse_count > MUSTER_LAPSES_MOST) {
+		roll->lapse_count = MUSTER_LAPSES_MOST;
+	}
+	for (size_t i = 0; i < roll->lapse_count; i++) {
+		struct muster_lapse *lapse = &roll->lapses[i];
+		if (i == 0 || lapse->last != roll->lapses[i - 1].last) {
+			missing_on(roll, lapse->last, roll->missing[0]);
+			missing_on(roll, lapse->last + 1, roll->missing[1]);
+		}
+		lapse->makes_short = makes_short(roll, lapse);
+	}
+}
+
+/* Copies an array of `count` elements of `size` bytes to the arena; NULL when memory ran
+ * out. */
+static void *
+keep(struct arena *arena, const void *items, size_t count, size_t size)
+{
+	void *kept = arena_alloc(arena, (count + 1) * size);
+	return kept == NULL || count == 0 ? kept : memcpy(kept, items, count * size);
+}
+
+static bool
+keep_list(struct arena *arena, struct muster_items *list, struct fault *fault)
+{
+	list->items = keep(arena, list->items, list->count, sizeof *list->items);
+	return list->items != NULL || fault_memory(fault);
+}
+
+/* Copies what was found from the scratch, where there is room for the most there could be,
+ * to the arena. */
+static bool
+keep_found(
+    const struct roll *roll, struct arena *arena, struct muster *out, struct fault *fault)
+{
+	struct muster_line *lines =
+	    keep(arena, roll->found, roll->found_count, sizeof *lines);
+	out->shortages =
+	    keep(arena, roll->shortages, roll->shortage_count, sizeof *roll->shortages);
+	out->lapses = keep(arena, roll->lapses, roll->lapse_count, sizeof *roll->lapses);
+	if (lines == NULL || out->shortages == NULL || out->lapses == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < roll->found_count; i++) {
+		if (!keep_list(arena, &lines[i].counted, fault) ||
+		    !keep_list(arena, &lines[i].lapsed, fault) ||
+		    !keep_list(arena, &lines[i].unknown, fault) ||
+		    !keep_list(arena, &lines[i].remarks, fault)) {
+			return false;
+		}
+	}
+	out->lines = lines;
+	out->line_count = roll->found_count;
+	out->shortage_count = roll->shortage_count;
+	out->lapse_count = roll->lapse_count;
+	return true;
+}
+
+/* Musters with all that is read in `scratch`, the answer in `arena`. */
 static bool
 muster_days(struct roll *roll, struct span days, struct arena *scratch,
     struct arena *arena, struct muster *out, struct fault *fault)
@@ -224,27 +368,30 @@ muster_days(struct roll *roll, struct span days, struct arena *scratch,
 	size_t vessel = (size_t)(roll->vessel - roll->engine->inventory->vessels);
 	if (!pieces_gather(
 		roll->engine, vessel, days.first, scratch, &roll->pieces, fault) ||
-	    !make_room(roll, arena, fault) ||
+	    !make_room(roll, scratch, fault) ||
 	    !find_changes(roll, scratch, &changes, fault)) {
 		return false;
 	}
-	day_t bad = first_bad_day(roll, &changes, days.first);
+	day_t bad = walk(roll, &changes, days);
+	find_lapses(roll, days.first);
 	bool ok = bad > days.last;
-	day_t shown = ok ? days.first : bad;
-	(void)muster_day(roll, shown);
-	*out = (struct muster){
+	struct muster muster = {
 	    .vessel = vessel,
+	    .days = days,
 	    .has_lines = roll->line_count > 0,
 	    .ok = ok,
-	    .on = shown,
+	    .on = ok ? days.first : bad,
 	    .first_short = ok ? DAY_NONE : bad,
 	    .good_through = bad == DAY_NEVER ? DAY_NEVER : bad - 1,
-	    .lines = roll->found,
-	    .line_count = roll->found_count,
 	};
 	if (bad == days.first) {
-		out->good_through = DAY_NONE;
+		muster.good_through = DAY_NONE;
 	}
+	(void)muster_day(roll, muster.on);
+	if (!keep_found(roll, arena, &muster, fault)) {
+		return false;
+	}
+	*out = muster;
 	return true;
 }
 

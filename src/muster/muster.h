@@ -38,9 +38,28 @@ struct muster_line {
 	struct muster_items remarks; /* counted, but lapsed by common practice */
 };
 
+/* A line that is short on some of the days asked about. Of a group of alternatives all are
+ * here, when none is met. */
+struct muster_shortage {
+	const struct carriage *line; /* borrowed from the rulebook */
+	day_t from;                  /* the first such day */
+	int most;                    /* the most points it is short of on any of them */
+};
+
+/* A piece that counts on the first day asked about, and not for ever. */
+struct muster_lapse {
+	size_t item;
+	day_t last;       /* the last day it counts; it may count again later */
+	bool makes_short; /* on the next day a line it serves is short of more */
+};
+
+/* How many of the next lapses are told. */
+enum { MUSTER_LAPSES_MOST = 10 };
+
 /* One vessel's muster. */
 struct muster {
 	size_t vessel;     /* index in the inventory */
+	struct span days;  /* the days asked about */
 	bool has_lines;    /* her sheets have carriage lines at all */
 	bool ok;           /* on every day asked about each line that holds is met, all
 			     * are told, and there is one */
@@ -52,11 +71,34 @@ struct muster {
 			     * when it never changes */
 	struct muster_line *lines; /* in the arena */
 	size_t line_count;
+	struct muster_shortage
+	    *shortages; /* in the arena; by first day, then sheet order */
+	size_t shortage_count;
+	struct muster_lapse *lapses; /* in the arena; the next ones, by day */
+	size_t lapse_count;
 };
 
 /* Musters a vessel on every day from days.first to days.last (the same for one day).
  * Everything in `out` lives in `arena`, or as long as the engine. */
 MUST_CHECK bool muster_vessel(const struct due_engine *engine, size_t vessel,
     struct span days, struct arena *arena, struct muster *out, struct fault *fault);
+
+/* What a store at her base could lend. */
+struct muster_cure {
+	size_t *items; /* what to move, in the order of the inventory; in the arena */
+	size_t count;
+	bool cures; /* with these aboard no line is short on any day asked about; one that
+		      * is not told stays so */
+	bool fewest; /* no smaller number of them does as much; else they were found by
+		      * taking the most useful first, for there were too many to try */
+};
+
+/* Looks for spares that would cure a vessel's shortages: pieces in the stores of her base
+ * that are no part of another, and would count aboard her, under her own sheets and use, on
+ * every day from her first shortage to the last day asked about. A lot moves as a whole. Lines
+ * that nothing there can meet are left short. `taken` has an element for each item of the
+ * inventory: spares already promised to another vessel, which these are added to. */
+MUST_CHECK bool muster_cure(const struct due_engine *engine, const struct muster *muster,
+    bool *taken, struct arena *arena, struct muster_cure *out, struct fault *fault);
 
 #endif

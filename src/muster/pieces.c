@@ -72,8 +72,8 @@ keeps(const struct item *item, enum task task)
 	return false;
 }
 
-static bool
-read_piece(const struct due_engine *engine, size_t index, day_t today,
+bool
+piece_read(const struct due_engine *engine, size_t index, size_t vessel, day_t today,
     struct arena *arena, struct piece *out, struct fault *fault)
 {
 	const struct item *item = &engine->inventory->items[index];
@@ -81,7 +81,8 @@ read_piece(const struct due_engine *engine, size_t index, day_t today,
 	size_t count = 0;
 	struct spans dated = {0};
 	struct piece piece = {.item = index};
-	if (!due_of_item(engine, index, today, arena, &obligations, &count, fault)) {
+	if (!due_of_item_aboard(
+		engine, index, vessel, today, arena, &obligations, &count, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
@@ -104,9 +105,8 @@ read_piece(const struct due_engine *engine, size_t index, day_t today,
 	return true;
 }
 
-/* There: itself, and whatever it is part of. */
-static bool
-is_there(const struct inventory *inventory, size_t index)
+bool
+item_is_there(const struct inventory *inventory, size_t index)
 {
 	for (size_t i = index; i != ITEM_NO_PARENT; i = inventory->items[i].parent) {
 		switch (inventory->items[i].state) {
@@ -141,29 +141,39 @@ bool
 pieces_gather(const struct due_engine *engine, size_t vessel, day_t today,
     struct arena *arena, struct pieces *out, struct fault *fault)
 {
-	const struct inventory *inventory = engine->inventory;
 	struct pieces pieces = {0};
-	size_t most = 0;
-	for (size_t i = 0; i < inventory->item_count; i++) {
-		most += inventory->items[i].vessel == vessel ? 1 : 0;
-	}
-	pieces.items = arena_alloc(arena, (most + 1) * sizeof *pieces.items);
+	size_t count = 0;
+	size_t first = inventory_aboard(engine->inventory, vessel, &count);
+	pieces.items = arena_alloc(arena, (count + 1) * sizeof *pieces.items);
 	if (pieces.items == NULL) {
 		return fault_memory(fault);
 	}
-	for (size_t i = 0; i < inventory->item_count; i++) {
-		if (inventory->items[i].vessel != vessel || !is_there(inventory, i) ||
-		    !is_taken(engine, i)) {
+	for (size_t i = first; i < first + count; i++) {
+		if (!item_is_there(engine->inventory, i) || !is_taken(engine, i)) {
 			continue;
 		}
-		if (!read_piece(
-			engine, i, today, arena, &pieces.items[pieces.count], fault)) {
+		if (!piece_read(engine, i, vessel, today, arena,
+			&pieces.items[pieces.count], fault)) {
 			return false;
 		}
 		pieces.count++;
 	}
 	*out = pieces;
 	return true;
+}
+
+/* The first day after `day` that is in the set; DAY_NEVER when there is none. */
+static day_t
+begins(struct spans set, day_t day)
+{
+	const struct span *span = spans_from(set, day);
+	return span == NULL ? DAY_NEVER : span->first;
+}
+
+day_t
+piece_lapses(const struct piece *piece, day_t day)
+{
+	return day_min(begins(piece->lapsed, day), begins(piece->unknown, day));
 }
 
 enum count_state

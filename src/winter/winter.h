@@ -28,6 +28,14 @@ bool winter_at(const struct vessel *vessel, day_t day, struct winter *out);
 /* The last winter that starts on or before `day`. False as above. */
 bool winter_before(const struct vessel *vessel, day_t day, struct winter *out);
 
+/* The season that starts in a year: the days from one winter to the next; for a vessel in use
+ * all year, the calendar year. False when none starts in it. */
+bool season_of_year(const struct vessel *vessel, int year, struct span *out);
+
+/* What is left on `day` of the season she is in, or else the next season; for a vessel in use
+ * all year, what is left of the calendar year. False when there is none. */
+bool season_at(const struct vessel *vessel, day_t day, struct span *out);
+
 /* The year of the winter an obligation belongs to, seen from `today`; 0 when it is to be
  * done now, when she has no winter, or when nothing will lapse. */
 int winter_of_obligation(

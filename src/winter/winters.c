@@ -62,6 +62,56 @@ winter_before(const struct vessel *vessel, day_t day, struct winter *out)
 	return false;
 }
 
+/* The season after a winter; false when the next winter follows at once. */
+static bool
+season_after(const struct winter *winter, struct span *out)
+{
+	*out = (struct span){winter->fitting_out + 1, winter->next_lay_up - 1};
+	return out->first <= out->last;
+}
+
+static struct span
+calendar_year(int year)
+{
+	return (struct span){day_from_civil(year, 1, 1), day_from_civil(year, 12, 31)};
+}
+
+bool
+season_of_year(const struct vessel *vessel, int year, struct span *out)
+{
+	struct winter winter;
+	if (!vessel->laid_up) {
+		*out = calendar_year(year);
+		return true;
+	}
+	for (int y = year - YEARS_AROUND; y <= year + YEARS_AROUND; y++) {
+		if (winter_of_year(vessel, y, &winter) && season_after(&winter, out) &&
+		    day_to_civil(out->first).year == year) {
+			return true;
+		}
+	}
+	return false;
+}
+
+bool
+season_at(const struct vessel *vessel, day_t day, struct span *out)
+{
+	int year = day_to_civil(day).year;
+	struct winter winter;
+	if (!vessel->laid_up) {
+		*out = (struct span){day, calendar_year(year).last};
+		return true;
+	}
+	for (int y = year - YEARS_AROUND; y <= year + YEARS_AROUND; y++) {
+		if (winter_of_year(vessel, y, &winter) && season_after(&winter, out) &&
+		    out->last >= day) {
+			out->first = day_max(out->first, day);
+			return true;
+		}
+	}
+	return false;
+}
+
 int
 winter_of_obligation(
     const struct vessel *vessel, const struct obligation *obligation, day_t today)

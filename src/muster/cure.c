@@ -1,0 +1,355 @@
+/* Spares at the base that would cure a shortage: the fewest that do. */
+#include "muster/count.h"
+
+#include <string.h>
+
+/* How many choices are looked at for the fewest before the most useful are taken instead. */
+enum { CHOICES_MOST = 200000 };
+
+/* A spare that would count aboard her. */
+struct spare {
+	size_t item;
+	int *worth; /* in each shortage */
+	bool used;
+};
+
+/* The search. All borrowed, or in the scratch arena. */
+struct search {
+	const struct muster_shortage *shortages;
+	size_t shortage_count;
+	struct spare *spares;
+	size_t spare_count;
+	int *gained;    /* points for each shortage by what is used */
+	bool *hopeless; /* not to be met by all spares together */
+	size_t choices;
+};
+
+static bool
+is_covered(const struct search *search, size_t shortage)
+{
+	return search->gained[shortage] >= search->shortages[shortage].most;
+}
+
+/* True when the shortage, or an alternative to it, is met. */
+static bool
+is_cured(const struct search *search, size_t shortage)
+{
+	const struct carriage *line = search->shortages[shortage].line;
+	for (size_t i = 0; i < search->shortage_count; i++) {
+		if ((i == shortage || lines_alternate(line, search->shortages[i].line)) &&
+		    is_covered(search, i)) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* The first shortage that is still to be met; shortage_count when there is none. */
+static size_t
+next_shortage(const struct search *search)
+{
+	size_t i = 0;
+	while (
+	    i < search->shortage_count && (search->hopeless[i] || is_cured(search, i))) {
+		i++;
+	}
+	return i;
+}
+
+static void
+use(struct search *search, struct spare *spare, bool used)
+{
+	spare->used = used;
+	for (size_t i = 0; i < search->shortage_count; i++) {
+		search->gained[i] += used ? spare->worth[i] : -spare->worth[i];
+	}
+}
+
+/* True when the spare helps with the shortage or with an alternative to it. */
+static bool
+helps(const struct search *search, const struct spare *spare, size_t shortage)
+{
+	const struct carriage *line = search->shortages[shortage].line;
+	for (size_t i = 0; i < search->shortage_count; i++) {
+		if (spare->worth[i] > 0 &&
+		    (i == shortage || lines_alternate(line, search->shortages[i].line))) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* True when an earlier spare that is not used is worth the same in every shortage: then
+ * trying that one was enough. */
+static bool
+is_twin(const struct search *search, size_t at)
+{
+	size_t size = search->shortage_count * sizeof(int);
+	for (size_t i = 0; i < at; i++) {
+		if (!search->spares[i].used && memcmp(search->spares[i].worth,
+						   search->spares[at].worth, size) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* Whether `left` more spares can meet what is still short; those that do stay in use. */
+static bool
+try_with(struct search *search, size_t left)
+{
+	size_t shortage = next_shortage(search);
+	if (shortage == search->shortage_count) {
+		return true;
+	}
+	if (left == 0) {
+		return false;
+	}
+	for (size_t i = 0; i < search->spare_count; i++) {
+		struct spare *spare = &search->spares[i];
+		if (spare->used || !helps(search, spare, shortage) ||
+		    is_twin(search, i)) {
+			continue;
+		}
+		if (search->choices++ >= CHOICES_MOST) {
+			return false;
+		}
+		use(search, spare, true);
+		if (try_with(search, left - 1)) {
+			return true;
+		}
+		use(search, spare, false);
+	}
+	return false;
+}
+
+/* What of its worth is still wanted, over all shortages. */
+static int
+usefulness(const struct search *search, const struct spare *spare)
+{
+	int sum = 0;
+	for (size_t i = 0; i < search->shortage_count; i++) {
+		int wanted = search->shortages[i].most - search->gained[i];
+		if (!search->hopeless[i] && !is_cured(search, i) && wanted > 0) {
+			sum += spare->worth[i] < wanted ? spare->worth[i] : wanted;
+		}
+	}
+	return sum;
+}
+
+/* Takes the most useful spare, again and again. */
+static void
+take_greedily(struct search *search)
+{
+	while (next_shortage(search) < search->shortage_count) {
+		struct spare *best = NULL;
+		int most = 0;
+		for (size_t i = 0; i < search->spare_count; i++) {
+			struct spare *spare = &search->spares[i];
+			int useful = spare->used ? 0 : usefulness(search, spare);
+			if (useful > most) {
+				best = spare;
+				most = useful;
+			}
+		}
+		if (best == NULL) {
+			return;
+		}
+		use(search, best, true);
+	}
+}
+
+/* Finds out what all spares together can't meet; false when that is all there is. */
+static bool
+find_hopeless(struct search *search)
+{
+	for (size_t i = 0; i < search->spare_count; i++) {
+		use(search, &search->spares[i], true);
+	}
+	bool hope = false;
+	for (size_t i = 0; i < search->shortage_count; i++) {
+		search->hopeless[i] = !is_cured(search, i);
+		hope = hope || !search->hopeless[i];
+	}
+	for (size_t i = 0; i < search->spare_count; i++) {
+		use(search, &search->spares[i], false);
+	}
+	return hope;
+}
+
+/* The fewest that do, by trying one, then two, then three ...; true when the number is
+ * certain. */
+static bool
+find_fewest(struct search *search)
+{
+	if (!find_hopeless(search)) {
+		return true;
+	}
+	for (size_t left = 1; left <= search->spare_count; left++) {
+		if (try_with(search, left)) {
+			return true;
+		}
+		if (search->choices >= CHOICES_MOST) {
+			break;
+		}
+	}
+	take_greedily(search);
+	return false;
+}
+
+/* True when the piece counts on every day of a span. */
+static bool
+counts_throughout(const struct piece *piece, struct span days)
+{
+	enum count_state first = piece_on(piece, days.first);
+	return (first == COUNT_YES || first == COUNT_REMARK) &&
+	       piece_lapses(piece, days.first) > days.last;
+}
+
+/* True when the vessel is a store at the same base as another. */
+static bool
+is_store_of(const struct inventory *inventory, size_t store, size_t vessel)
+{
+	const char *base = inventory->vessels[vessel].base;
+	return inventory->vessels[store].store && base[0] != '\0' &&
+	       strcmp(inventory->vessels[store].base, base) == 0;
+}
+
+/* True when the item in a store is there, whole, and is nobody's yet. */
+static bool
+is_free(const struct inventory *inventory, size_t index, const bool *taken)
+{
+	return !taken[index] && inventory->items[index].parent == ITEM_NO_PARENT &&
+	       item_is_there(inventory, index);
+}
+
+/* Adds the item to the spares when it would count and help. */
+static bool
+add_spare(const struct due_engine *engine, const struct muster *muster, size_t index,
+    struct arena *scratch, struct search *search, struct fault *fault)
+{
+	const struct item *item = &engine->inventory->items[index];
+	struct spare *spare = &search->spares[search->spare_count];
+	struct piece piece = {0};
+	bool serves = false;
+	int *worth = arena_alloc(scratch, search->shortage_count * sizeof *worth);
+	if (worth == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < search->shortage_count; i++) {
+		worth[i] = line_worth(search->shortages[i].line, item);
+		serves = serves || worth[i] > 0;
+	}
+	if (!serves) {
+		return true;
+	}
+	if (!piece_read(engine, index, muster->vessel, muster->days.first, scratch,
+		&piece, fault)) {
+		return false;
+	}
+	struct span days = {search->shortages[0].from, muster->days.last};
+	if (counts_throughout(&piece, days)) {
+		*spare = (struct spare){index, worth, false};
+		search->spare_count++;
+	}
+	return true;
+}
+
+/* Adds the spares of one store. */
+static bool
+add_store(const struct due_engine *engine, const struct muster *muster, size_t store,
+    const bool *taken, struct arena *scratch, struct search *search, struct fault *fault)
+{
+	size_t count = 0;
+	size_t first = inventory_aboard(engine->inventory, store, &count);
+	for (size_t i = first; i < first + count; i++) {
+		if (is_free(engine->inventory, i, taken) &&
+		    !add_spare(engine, muster, i, scratch, search, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+open_search(const struct due_engine *engine, const struct muster *muster,
+    const bool *taken, struct arena *scratch, struct search *search, struct fault *fault)
+{
+	const struct inventory *inventory = engine->inventory;
+	size_t shortages = muster->shortage_count;
+	size_t most = 0;
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		size_t count = 0;
+		if (is_store_of(inventory, i, muster->vessel)) {
+			(void)inventory_aboard(inventory, i, &count);
+			most += count;
+		}
+	}
+	search->shortages = muster->shortages;
+	search->shortage_count = shortages;
+	search->spares = arena_alloc(scratch, (most + 1) * sizeof *search->spares);
+	search->gained = arena_alloc(scratch, shortages * sizeof *search->gained);
+	search->hopeless = arena_alloc(scratch, shortages * sizeof *search->hopeless);
+	if (search->spares == NULL || search->gained == NULL ||
+	    search->hopeless == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < inventory->vessel_count && most > 0; i++) {
+		if (is_store_of(inventory, i, muster->vessel) &&
+		    !add_store(engine, muster, i, taken, scratch, search, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+all_cured(const struct search *search)
+{
+	for (size_t i = 0; i < search->shortage_count; i++) {
+		if (!is_cured(search, i)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+search_stores(const struct due_engine *engine, const struct muster *muster, bool *taken,
+    struct arena *scratch, struct arena *arena, struct muster_cure *out,
+    struct fault *fault)
+{
+	struct search search = {0};
+	if (!open_search(engine, muster, taken, scratch, &search, fault)) {
+		return false;
+	}
+	struct muster_cure cure = {
+	    .items = arena_alloc(arena, (search.spare_count + 1) * sizeof *cure.items)};
+	if (cure.items == NULL) {
+		return fault_memory(fault);
+	}
+	cure.fewest = find_fewest(&search);
+	cure.cures = all_cured(&search);
+	for (size_t i = 0; i < search.spare_count; i++) {
+		if (search.spares[i].used) {
+			cure.items[cure.count++] = search.spares[i].item;
+			taken[search.spares[i].item] = true;
+		}
+	}
+	*out = cure;
+	return true;
+}
+
+bool
+muster_cure(const struct due_engine *engine, const struct muster *muster, bool *taken,
+    struct arena *arena, struct muster_cure *out, struct fault *fault)
+{
+	struct arena scratch = {0};
+	if (muster->shortage_count == 0) {
+		*out = (struct muster_cure){.fewest = true};
+		return true;
+	}
+	bool done = search_stores(engine, muster, taken, &scratch, arena, out, fault);
+	arena_clear(&scratch);
+	return done;
+}
