@@ -1,11 +1,14 @@
 #include "report/markup.h"
 
 #include "report/page.h"
+#include "report/table.h"
 
 #include <libxml/xmlwriter.h>
 #include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
+
+#define NO_BREAK_SPACE "\xc2\xa0"
 
 struct markup {
 	xmlBufferPtr buffer;     /* owned; what was written */
@@ -59,6 +62,11 @@ cleaned(struct markup *markup, const char *text)
 	text_reset(&markup->clean);
 	for (size_t at = 0; at < length;) {
 		size_t step = sequence_length((unsigned char)text[at]);
+		if (text[at] == GLUE) {
+			text_add(&markup->clean, NO_BREAK_SPACE);
+			at++;
+			continue;
+		}
 		if (step > length - at || !can_be_written(text + at, step)) {
 			at++;
 			continue;

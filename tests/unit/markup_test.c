@@ -48,10 +48,19 @@ letters_of_every_script_stay(void **state)
 }
 
 static void
+a_date_that_is_kept_whole_stays_whole(void **state)
+{
+	(void)state;
+	/* blanks written as GLUE; U+00A0 is the blank at which no line breaks */
+	assert_page_has("on 25\001Nov\0012026.", ">on 25\xC2\xA0Nov\xC2\xA0"
+						 "2026.</p>");
+}
+
+static void
 what_no_page_can_carry_is_left_out(void **state)
 {
 	(void)state;
-	assert_page_has("a\x01\x1b[31mb\x7f", ">a[31mb</p>");
+	assert_page_has("a\x02\x1b[31mb\x7f", ">a[31mb</p>");
 	assert_page_has("a\xff\xc3(b", ">a(b</p>");
 	assert_page_has("a\xef\xbf\xbf"
 			"b",
@@ -107,6 +116,7 @@ main(void)
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(text_and_values_are_escaped),
 	    cmocka_unit_test(letters_of_every_script_stay),
+	    cmocka_unit_test(a_date_that_is_kept_whole_stays_whole),
 	    cmocka_unit_test(what_no_page_can_carry_is_left_out),
 	    cmocka_unit_test(an_empty_element_gets_an_end_tag_and_a_void_one_none),
 	    cmocka_unit_test(a_page_begins_as_html_in_the_house_style),
