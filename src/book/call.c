@@ -127,7 +127,7 @@ give_null(struct call *call)
 }
 
 void
-give_bytes(struct call *call, const char *bytes, size_t length)
+give_bytes(struct call *call, const void *bytes, size_t length)
 {
 	bound(call,
 	    sqlite3_bind_blob64(call->stmt, ++call->given, bytes, length, SQLITE_STATIC));
@@ -269,11 +269,9 @@ take_code(struct call *call, const struct codes *codes)
 	return 0;
 }
 
-struct stamp
-take_stamp(struct call *call)
+bool
+stamp_of_stored(int64_t day, int64_t wording, bool estimated, struct stamp *out)
 {
-	int64_t day = take_int(call);
-	struct stamp stamp = {0};
 	int64_t year = day / 10000;
 	int month = (int)(day / 100 % 100);
 	int of_month = (int)(day % 100);
@@ -281,25 +279,36 @@ take_stamp(struct call *call)
 	if (sound && of_month > 0) {
 		sound = month > 0 && of_month <= days_in_month((int)year, month);
 	}
-	if (!sound) {
-		trouble_set(call, CALL_BAD_VALUE);
-		return stamp;
-	}
-	int64_t wording = take_int(call);
-	bool estimated = take_int(call) != 0;
-	if (wording < WORDING_PLAIN || wording > WORDING_USE_BY) {
-		trouble_set(call, CALL_BAD_VALUE);
-		return stamp;
+	if (!sound || wording < WORDING_PLAIN || wording > WORDING_USE_BY) {
+		return false;
 	}
 	if (day == 0) {
-		return stamp;
+		*out = (struct stamp){0};
+		return true;
 	}
-	stamp.year = (int16_t)year;
-	stamp.month = (int8_t)month;
-	stamp.day = (int8_t)of_month;
-	stamp.precision = of_month > 0 ? STAMP_DAY : month > 0 ? STAMP_MONTH : STAMP_YEAR;
-	stamp.wording = (enum stamp_wording)wording;
-	stamp.estimated = estimated;
+	*out = (struct stamp){
+	    .year = (int16_t)year,
+	    .month = (int8_t)month,
+	    .day = (int8_t)of_month,
+	    .precision = of_month > 0 ? STAMP_DAY
+			 : month > 0  ? STAMP_MONTH
+				      : STAMP_YEAR,
+	    .wording = (enum stamp_wording)wording,
+	    .estimated = estimated,
+	};
+	return true;
+}
+
+struct stamp
+take_stamp(struct call *call)
+{
+	int64_t day = take_int(call);
+	int64_t wording = take_int(call);
+	bool estimated = take_int(call) != 0;
+	struct stamp stamp = {0};
+	if (!stamp_of_stored(day, wording, estimated, &stamp)) {
+		trouble_set(call, CALL_BAD_VALUE);
+	}
 	return stamp;
 }
 

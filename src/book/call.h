@@ -4,6 +4,7 @@
 #define BECKET_BOOK_CALL_H
 
 #include "book/book.h"
+#include "book/journal.h"
 #include "book/statements.h"
 
 #include <sqlite3.h>
@@ -12,6 +13,9 @@ struct book {
 	sqlite3 *db;                               /* owned */
 	sqlite3_stmt *statements[STATEMENT_COUNT]; /* owned; prepared at first use */
 	bool begun;                                /* between book_begin and its end */
+	struct sqlite3_session *watch; /* owned; sees what the open transaction changes */
+	struct signature signature;    /* its strings are in `signing` */
+	struct arena signing;
 	char identity[33];
 };
 
@@ -55,7 +59,7 @@ void call_close(struct call *call);
 void give_text(struct call *call, const char *text);
 void give_int(struct call *call, int64_t value);
 void give_null(struct call *call);
-void give_bytes(struct call *call, const char *bytes, size_t length); /* as text */
+void give_bytes(struct call *call, const void *bytes, size_t length);
 void give_day(struct call *call, day_t day);
 void give_code(struct call *call, const struct codes *codes, unsigned value);
 
@@ -93,6 +97,11 @@ MUST_CHECK bool call_id(struct book *book, enum statement statement, const char 
 int64_t stored_day(day_t day);
 int64_t stored_stamp(struct stamp stamp);
 int64_t stored_month_day(int month, int day);
+
+/* The stamp that a book stores as a day, a wording and whether it is an estimate; false when
+ * there is no such stamp. */
+MUST_CHECK bool stamp_of_stored(
+    int64_t day, int64_t wording, bool estimated, struct stamp *out);
 
 /* Sets the fault from SQLite's last error. Returns false. */
 bool call_fault(sqlite3 *db, struct fault *fault);
@@ -137,6 +146,13 @@ MUST_CHECK bool item_need(
  * when there is none. */
 MUST_CHECK bool record_find(struct book *book, int64_t item, const struct record *record,
     int64_t *id_out, struct fault *fault);
+
+/* The journal watches what a transaction changes, writes its entry before the end of it, and
+ * forgets what it saw when there is nothing to write. `undoes` is the entry that the
+ * transaction takes back, 0 for none. */
+MUST_CHECK bool journal_watch(struct book *book, struct fault *fault);
+MUST_CHECK bool journal_write(struct book *book, int64_t undoes, struct fault *fault);
+void journal_forget(struct book *book);
 
 /* Reads the identity from the file. */
 MUST_CHECK bool identity_read(struct book *book, struct fault *fault);

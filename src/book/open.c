@@ -134,7 +134,12 @@ migrate(struct book *book, enum book_mode mode, struct fault *fault)
 			return false;
 		}
 	}
-	return first_row(book, fault) && step_keep(&step, fault);
+	/* what a new program needs is no one's change */
+	if (!first_row(book, fault)) {
+		return false;
+	}
+	journal_forget(book);
+	return step_keep(&step, fault);
 }
 
 static bool
@@ -324,6 +329,8 @@ book_close(struct book *book)
 	for (int i = 0; i < STATEMENT_COUNT; i++) {
 		(void)sqlite3_finalize(book->statements[i]);
 	}
+	journal_forget(book);
+	arena_clear(&book->signing);
 	/* Closing rolls back what is open. */
 	(void)sqlite3_close(book->db);
 	free(book);

@@ -159,6 +159,45 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"SELECT (SELECT COUNT(*) FROM reminder), key, uid, sequence, modified, shape "
 	"FROM reminder ORDER BY key",
 
+    /* What the schema says of a table, for the journal. This and the foreign keys below are
+     * asked of SQLite itself; another database has other words for them. */
+    [TABLE_COLUMNS] =
+	"SELECT COUNT(*) OVER (), about.name, COALESCE(about.dflt_value, ''), about.pk, "
+	"COALESCE((SELECT refers.\"table\" FROM pragma_foreign_key_list($1) AS refers "
+	"WHERE refers.\"from\" = about.name), '') "
+	"FROM pragma_table_info($1) AS about ORDER BY about.cid",
+    [ITEM_NAMED] = "SELECT tag, kind, serial FROM item WHERE id = $1",
+    [VESSEL_NAMED] = "SELECT name, '', '' FROM vessel WHERE id = $1",
+    [STATION_NAMED] = "SELECT name, '', '' FROM station WHERE id = $1",
+    [JOURNAL_ADD] =
+	"INSERT INTO journal (number, at_seconds, told, who, act, undoes, changes) "
+	"SELECT COALESCE(MAX(number), 0) + 1, $1, $2, $3, $4, $5, $6 FROM journal "
+	"RETURNING number",
+    [JOURNAL_LINE_ADD] =
+	"INSERT INTO journal_line (number, position, about, name, kind, serial, act, "
+	"field, was, became) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)",
+    [JOURNAL_ENTRIES] = "SELECT COUNT(*) OVER (), number, at_seconds, told, who, act, "
+			"COALESCE(undoes, 0) FROM journal WHERE at_seconds >= $1 "
+			"AND ($2 = 0 OR number = $2) ORDER BY number",
+    [JOURNAL_LINES] =
+	"SELECT COUNT(*) OVER (), number, about, name, kind, serial, act, field, was, "
+	"became FROM journal_line WHERE number >= $1 AND ($2 = 0 OR number = $2) "
+	"AND ($3 = '' OR name = $3 OR serial = $3 "
+	"OR (field = 'serial' AND (was = $3 OR became = $3)) "
+	"OR (serial <> '' AND (kind, serial) IN (SELECT kind, serial FROM journal_line "
+	"WHERE name = $3 AND serial <> ''))) ORDER BY number, position",
+    [JOURNAL_UNDOS] = "SELECT MAX(number) OVER (), number, undoes FROM journal "
+		      "WHERE undoes IS NOT NULL ORDER BY number DESC",
+    [JOURNAL_LAST] = "SELECT COALESCE(MAX(number), 0) FROM journal",
+    [JOURNAL_CHANGES] =
+	"SELECT COALESCE(undoes, 0), changes FROM journal WHERE number = $1",
+    [JOURNAL_LATER] =
+	"SELECT number, COALESCE(undoes, 0), changes FROM journal WHERE number > $1 "
+	"ORDER BY number",
+    [FOREIGN_KEYS_OFF] = "PRAGMA foreign_keys = OFF",
+    [FOREIGN_KEYS_ON] = "PRAGMA foreign_keys = ON",
+    [FOREIGN_KEYS_CHECK] = "SELECT \"table\", parent FROM pragma_foreign_key_check",
+
     [LOAD_COUNTS] =
 	"SELECT (SELECT COUNT(*) FROM vessel WHERE id BETWEEN $1 AND $2), "
 	"(SELECT COUNT(*) FROM vessel_period WHERE vessel_id BETWEEN $1 AND $2), "

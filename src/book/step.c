@@ -12,12 +12,15 @@ step_begin(struct book *book, struct step *step_out, struct fault *fault)
 		return false;
 	}
 	*step_out = (struct step){.book = book, .whole = whole};
-	return true;
+	return !whole || journal_watch(book, fault);
 }
 
 bool
 step_keep(struct step *step, struct fault *fault)
 {
+	if (step->whole && !journal_write(step->book, 0, fault)) {
+		return false;
+	}
 	if (!call_plain(step->book, step->whole ? COMMIT : STEP_KEEP, fault)) {
 		return false;
 	}
@@ -34,6 +37,7 @@ step_undo(struct step *step)
 	}
 	/* SQLite may have rolled back by itself (disk full); nothing is left to undo then. */
 	if (step->whole) {
+		journal_forget(step->book);
 		(void)!call_plain(step->book, ROLLBACK, &ignored);
 	} else {
 		(void)!(call_plain(step->book, STEP_UNDO, &ignored) &&
@@ -53,6 +57,10 @@ book_begin(struct book *book, struct fault *fault)
 		return fault_prefix(fault, "opening a transaction");
 	}
 	book->begun = true;
+	if (!reading && !journal_watch(book, fault)) {
+		book_rollback(book);
+		return fault_prefix(fault, "opening a transaction");
+	}
 	return true;
 }
 
@@ -62,7 +70,7 @@ book_commit(struct book *book, struct fault *fault)
 	if (!book->begun) {
 		return fault_set(fault, FAULT_BOOK, "no transaction is open");
 	}
-	if (!call_plain(book, COMMIT, fault)) {
+	if (!journal_write(book, 0, fault) || !call_plain(book, COMMIT, fault)) {
 		return fault_prefix(fault, "writing the book");
 	}
 	book->begun = false;
@@ -76,6 +84,7 @@ book_rollback(struct book *book)
 	if (!book->begun) {
 		return;
 	}
+	journal_forget(book);
 	(void)!call_plain(book, ROLLBACK, &ignored);
 	book->begun = false;
 	(void)!identity_read(book, &ignored);

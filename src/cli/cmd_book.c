@@ -1,13 +1,17 @@
-/* becket book */
+/* becket book: the acts that are a few lines, and the table of all. */
+#include "cli/book_acts.h"
 #include "cli/command.h"
 
 #include <string.h>
 
 static const struct word_spec WORDS[] = {
-    {.name = "new|currency",
-	.help = "begin a new book, or set the currency of its prices",
+    {.name = "ACT",
+	.choices = "new|currency|journal",
+	.help = "new, currency; journal",
 	.required = true},
-    {.name = "CUR", .help = "for currency: three capital letters, as EUR"},
+    {.name = "WORD",
+	.help = "currency: three capital letters, as EUR; journal: a tag, a serial "
+		"number, a vessel or a station"},
 };
 
 static const struct option_spec OPTIONS[] = {
@@ -15,6 +19,8 @@ static const struct option_spec OPTIONS[] = {
 	.argument = "HEX",
 	.help = "new: 32 hexadecimal digits, so that a book can be made again the same"},
     {.name = "currency", .argument = "CUR", .help = "new: the currency of its prices"},
+    {.name = "since", .argument = "DATE", .help = "journal: from this day on (UTC)"},
+    {.name = "number", .argument = "N", .help = "journal: this entry, whole"},
 };
 
 static bool
@@ -44,20 +50,9 @@ begin_new(struct context *context, struct fault *fault)
 }
 
 static bool
-run(struct context *context, struct fault *fault)
+set_currency(struct context *context, struct fault *fault)
 {
-	const char *act = options_word(context->given, 0);
 	const char *currency = options_word(context->given, 1);
-	if (strcmp(act, "new") == 0) {
-		if (currency != NULL) {
-			return usage_fault(fault, "becket book",
-			    "\"%s\" is a word too many after new", currency);
-		}
-		return begin_new(context, fault);
-	}
-	if (currency == NULL) {
-		return usage_fault(fault, "becket book", "CUR is missing after currency");
-	}
 	if (!context_open(context, BOOK_WRITE, fault) ||
 	    !book_set_currency(context->book, currency, fault)) {
 		return false;
@@ -66,12 +61,79 @@ run(struct context *context, struct fault *fault)
 	return true;
 }
 
+/* What an act makes of its second word. */
+enum word_use { NO_WORD, WORD_MAY_BE, WORD_MUST_BE };
+
+static const struct act {
+	const char *name;
+	const char *word; /* what it is called in a fault */
+	enum word_use use;
+	bool json;
+	bool (*run)(struct context *context, struct fault *fault);
+} ACTS[] = {
+    {"new", "", NO_WORD, false, begin_new},
+    {"currency", "CUR", WORD_MUST_BE, false, set_currency},
+    {"journal", "TAG", WORD_MAY_BE, true, book_act_journal},
+};
+
+/* The options that belong to one act only. */
+static const struct {
+	const char *option;
+	const char *act;
+} BELONGS[] = {
+    {"identity", "new"},
+    {"currency", "new"},
+    {"since", "journal"},
+    {"number", "journal"},
+};
+
+static bool
+check_words(const struct context *context, const struct act *act, struct fault *fault)
+{
+	const char *word = options_word(context->given, 1);
+	if (word != NULL && act->use == NO_WORD) {
+		return usage_fault(fault, "becket book",
+		    "\"%s\" is a word too many after %s", word, act->name);
+	}
+	if (word == NULL && act->use == WORD_MUST_BE) {
+		return usage_fault(
+		    fault, "becket book", "%s is missing after %s", act->word, act->name);
+	}
+	if (context->json && !act->json) {
+		return usage_fault(
+		    fault, "becket book", "--json does not go with %s", act->name);
+	}
+	for (size_t i = 0; i < COUNT_OF(BELONGS); i++) {
+		if (options_has(context->given, BELONGS[i].option) &&
+		    strcmp(BELONGS[i].act, act->name) != 0) {
+			return usage_fault(fault, "becket book",
+			    "--%s does not go with %s", BELONGS[i].option, act->name);
+		}
+	}
+	return true;
+}
+
+static bool
+run(struct context *context, struct fault *fault)
+{
+	const char *name = options_word(context->given, 0);
+	const struct act *act = ACTS;
+	while (strcmp(act->name, name) != 0) {
+		act++;
+	}
+	return check_words(context, act, fault) && act->run(context, fault);
+}
+
 const struct command COMMAND_BOOK = {
     .name = "book",
-    .summary = "begin a new book, or set its currency",
+    .summary = "begin a book, read its journal",
     .details =
-	"Other commands that write begin a book by themselves where there is none.",
+	"Other commands that write begin a book by themselves where there is none. The "
+	"journal says what was changed, from what to what, by whom and when; it is only "
+	"ever added to. Asked for a tag or a serial number, it follows the piece of gear "
+	"from boat to boat.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_CREATE,
+    .json = true,
     .run = run,
 };

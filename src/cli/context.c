@@ -2,6 +2,7 @@
 
 #include "cli/command.h"
 #include "cli/files.h"
+#include "cli/signing.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -53,7 +54,8 @@ context_open(struct context *context, enum book_mode mode, struct fault *fault)
 	if (!there && !context->book_named && !folders_make(context->book_path, fault)) {
 		return false;
 	}
-	return book_open(context->book_path, mode, &context->book, fault);
+	return book_open(context->book_path, mode, &context->book, fault) &&
+	       (mode == BOOK_READ || context_sign(context, fault));
 }
 
 bool

@@ -13,12 +13,14 @@ struct command;
 
 struct context {
 	const struct command *command;     /* borrowed */
+	struct command_line words;         /* what stood behind its name; borrowed */
 	const struct given_options *given; /* borrowed */
 	struct arena arena;                /* for what lives as long as the command */
 	const char *book_path;             /* in the arena */
 	bool book_named;                   /* by --book or BECKET_BOOK */
 	day_t today;
 	bool today_given; /* by --today, so that the answer is to be repeatable */
+	int64_t now;      /* seconds since 1970, UTC; with --today that day's start */
 	bool json;
 	struct report_style style;
 	struct text out;   /* the answer, for standard output */

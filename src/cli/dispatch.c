@@ -85,11 +85,13 @@ set_today(struct context *context, struct fault *fault)
 	context->today_given = given != NULL;
 	if (given == NULL) {
 		context->today = day_of_machine();
+		context->now = (int64_t)time(NULL);
 		return true;
 	}
 	if (!day_parse(given, &context->today, fault)) {
 		return fault_prefix(fault, "--today");
 	}
+	context->now = (int64_t)context->today * 86400;
 	return true;
 }
 
@@ -135,10 +137,10 @@ answer(struct context *context, struct fault *fault)
 }
 
 static bool
-run_command(const struct command *command, const struct given_options *given,
-    int *status_out, struct fault *fault)
+run_command(const struct command *command, struct command_line words,
+    const struct given_options *given, int *status_out, struct fault *fault)
 {
-	struct context context = {.command = command, .given = given};
+	struct context context = {.command = command, .words = words, .given = given};
 	bool done = set_out(&context, fault) && answer(&context, fault);
 	if (done) {
 		*status_out = context.status;
@@ -196,6 +198,7 @@ run_words(const struct command *command, struct command_line line,
     struct given_options *given, int *status_out, struct fault *fault)
 {
 	struct option_table tables[2] = {COMMON_OPTIONS, command->table};
+	const struct command_line words = line;
 	given->tables = tables;
 	given->table_count = 2;
 	char who[64];
@@ -210,7 +213,7 @@ run_words(const struct command *command, struct command_line line,
 		return print_version(fault);
 	}
 	return options_complete(who, given, fault) &&
-	       run_command(command, given, status_out, fault);
+	       run_command(command, words, given, status_out, fault);
 }
 
 bool

@@ -4,6 +4,7 @@
 #define BECKET_EXCHANGE_ANSWERS_H
 
 #include "base/text.h"
+#include "due/journal.h"
 #include "due/paper.h"
 #include "due/suppose.h"
 #include "muster/muster.h"
@@ -57,5 +58,11 @@ MUST_CHECK bool answer_stations(
  * and "remarks" (tags), "source" and "standing". */
 MUST_CHECK bool answer_muster(const struct inventory *inventory, struct span days,
     const struct muster *musters, size_t count, struct text *out, struct fault *fault);
+
+/* [{"number","at","told","who","command","undoes","undone_by","lines":[{"about","name",
+ * "kind","serial","act","field","was","became"}]}]; `at` is in seconds since 1970, UTC, and
+ * the start of a day when `told`. */
+MUST_CHECK bool answer_journal(
+    const struct journal *journal, struct text *out, struct fault *fault);
 
 #endif

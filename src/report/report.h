@@ -4,6 +4,7 @@
 #define BECKET_REPORT_REPORT_H
 
 #include "base/text.h"
+#include "due/journal.h"
 #include "due/paper.h"
 #include "due/suppose.h"
 #include "muster/muster.h"
@@ -70,6 +71,10 @@ MUST_CHECK bool report_vessels(const struct report_style *style,
     const struct inventory *inventory, struct text *out, struct fault *fault);
 MUST_CHECK bool report_stations(const struct report_style *style,
     const struct station *stations, size_t count, struct text *out, struct fault *fault);
+
+/* The journal, an entry a paragraph, the newest last, with at most `most` lines of each. */
+MUST_CHECK bool report_journal(
+    const struct journal *journal, size_t most, struct text *out, struct fault *fault);
 
 /* Rule sheets: one line each; one sheet with its rules, figures, sources and standings. */
 MUST_CHECK bool report_sheets(const struct report_style *style,

@@ -1,0 +1,116 @@
+#include "book/changes.h"
+
+#include "base/text.h"
+
+#include <string.h>
+
+void
+changeset_clear(struct changeset *changes)
+{
+	sqlite3_free(changes->bytes);
+	*changes = (struct changeset){0};
+}
+
+/* A value as text in the arena. A picture or a paper is told by its size. */
+static bool
+value_text(
+    sqlite3_value *value, struct arena *arena, const char **out, struct fault *fault)
+{
+	char size[40];
+	const char *text = size;
+	if (value == NULL || sqlite3_value_type(value) == SQLITE_NULL) {
+		*out = NULL;
+		return true;
+	}
+	if (sqlite3_value_type(value) == SQLITE_BLOB) {
+		(void)sqlite3_snprintf(
+		    sizeof size, size, "%d bytes", sqlite3_value_bytes(value));
+	} else {
+		text = (const char *)sqlite3_value_text(value);
+	}
+	if (text != NULL && !utf8_valid(text, strlen(text))) {
+		text = "(no UTF-8)";
+	}
+	*out = arena_string(arena, text);
+	return *out != NULL || fault_memory(fault);
+}
+
+typedef int value_reader(sqlite3_changeset_iter *at, int column, sqlite3_value **out);
+
+static bool
+read_row(sqlite3_changeset_iter *at, value_reader *read, size_t count,
+    struct arena *arena, struct row *out, bool *has, struct fault *fault)
+{
+	out->values = arena_alloc(arena, count * sizeof *out->values);
+	if (out->values == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		sqlite3_value *value = NULL;
+		if (read(at, (int)i, &value) != SQLITE_OK) {
+			return fault_memory(fault);
+		}
+		has[i] = value != NULL;
+		if (!value_text(value, arena, &out->values[i], fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+read_change(sqlite3_changeset_iter *at, struct arena *arena, struct change *out,
+    struct fault *fault)
+{
+	int count = 0;
+	int operation = 0;
+	int indirect = 0;
+	unsigned char *key = NULL;
+	if (sqlite3changeset_op(at, &out->table, &count, &operation, &indirect) !=
+		SQLITE_OK ||
+	    sqlite3changeset_pk(at, &key, NULL) != SQLITE_OK) {
+		return fault_set(fault, FAULT_BOOK, "a change can't be read");
+	}
+	out->key = key;
+	out->count = (size_t)count;
+	bool *has = arena_alloc(arena, out->count * sizeof *has);
+	if (has == NULL) {
+		return fault_memory(fault);
+	}
+	out->act = operation == SQLITE_INSERT   ? JOURNAL_ADDED
+		   : operation == SQLITE_DELETE ? JOURNAL_REMOVED
+						: JOURNAL_CHANGED;
+	bool read =
+	    operation == SQLITE_INSERT ||
+	    read_row(at, sqlite3changeset_old, out->count, arena, &out->old, has, fault);
+	read = read && (operation == SQLITE_DELETE ||
+			   read_row(at, sqlite3changeset_new, out->count, arena,
+			       &out->new, has, fault));
+	out->has_new = has;
+	return read;
+}
+
+bool
+changes_each(const struct changeset *changes, struct arena *passing,
+    bool (*each)(const struct change *change, void *context, struct fault *fault),
+    void *context, struct fault *fault)
+{
+	sqlite3_changeset_iter *at = NULL;
+	if (sqlite3changeset_start(&at, changes->size, changes->bytes) != SQLITE_OK) {
+		return fault_memory(fault);
+	}
+	bool done = true;
+	while (done && sqlite3changeset_next(at) == SQLITE_ROW) {
+		struct change change = {0};
+		done = read_change(at, passing, &change, fault) &&
+		       each(&change, context, fault);
+		arena_reset(passing);
+	}
+	int result = sqlite3changeset_finalize(at);
+	if (done && result != SQLITE_OK) {
+		return result == SQLITE_NOMEM ? fault_memory(fault)
+					      : fault_set(fault, FAULT_BOOK,
+						    "the journal's changes are damaged");
+	}
+	return done;
+}

@@ -1,0 +1,41 @@
+/* Changesets, as SQLite's session extension writes them, change by change. Only for files of
+ * this room. */
+#ifndef BECKET_BOOK_CHANGES_H
+#define BECKET_BOOK_CHANGES_H
+
+#include "book/row_words.h"
+
+/* Bytes of a changeset; owned when SQLite made them. Starts as `{ 0 }`. */
+struct changeset {
+	int size;
+	void *bytes;
+};
+
+void changeset_clear(struct changeset *changes);
+
+#define SCOPED_CHANGESET __attribute__((cleanup(changeset_clear))) struct changeset
+
+/* One row's change. Everything is valid until the next one. */
+struct change {
+	const char *table;
+	size_t count; /* columns */
+	enum journal_act act;
+	struct row old;      /* all of a removed row; of a changed one its key and what it
+			      * was that is another now */
+	struct row new;      /* all of an added row; of a changed one what it is now */
+	const bool *has_new; /* of a changed row, by column: it is another now */
+	const unsigned char *key; /* by column: part of the primary key */
+};
+
+/* Calls `each` for every change, in order, until it fails. `passing` holds the values of the
+ * change at hand and is emptied after it. Bytes that are no changeset are FAULT_BOOK. */
+MUST_CHECK bool changes_each(const struct changeset *changes, struct arena *passing,
+    bool (*each)(const struct change *change, void *context, struct fault *fault),
+    void *context, struct fault *fault);
+
+/* By number, the entry that took it back and stands, 0 for none; up to `*last_out`, the last
+ * entry that was taken back by any. */
+MUST_CHECK bool journal_undone(struct book *book, struct arena *arena,
+    const int64_t **out, int64_t *last_out, struct fault *fault);
+
+#endif

@@ -1,0 +1,318 @@
+/* Watching a transaction, and writing its entry. */
+#include "base/text.h"
+#include "book/changes.h"
+#include "book/row_words.h"
+
+#include <string.h>
+
+/* Bookkeeping: the journal does not tell of itself, and which reminders were given out is no
+ * one's word but the program's memory. */
+static const char *const UNWATCHED[] = {"journal", "journal_line", "reminder"};
+
+static int
+is_watched(void *context, const char *table)
+{
+	(void)context;
+	for (size_t i = 0; i < sizeof UNWATCHED / sizeof UNWATCHED[0]; i++) {
+		if (strcmp(table, UNWATCHED[i]) == 0) {
+			return 0;
+		}
+	}
+	return 1;
+}
+
+bool
+book_sign(struct book *book, const struct signature *signature, struct fault *fault)
+{
+	if (!utf8_valid(signature->who, strlen(signature->who)) ||
+	    !utf8_valid(signature->act, strlen(signature->act))) {
+		return fault_set(
+		    fault, FAULT_INPUT, "the journal's signature is not valid UTF-8");
+	}
+	const char *who = arena_string(&book->signing, signature->who);
+	const char *act = arena_string(&book->signing, signature->act);
+	if (who == NULL || act == NULL) {
+		return fault_memory(fault);
+	}
+	book->signature = (struct signature){who, act, signature->at, signature->told};
+	return true;
+}
+
+bool
+journal_watch(struct book *book, struct fault *fault)
+{
+	sqlite3_session *watch = NULL;
+	if (sqlite3session_create(book->db, "main", &watch) != SQLITE_OK) {
+		return fault_memory(fault);
+	}
+	sqlite3session_table_filter(watch, is_watched, NULL);
+	if (sqlite3session_attach(watch, NULL) != SQLITE_OK) {
+		sqlite3session_delete(watch);
+		return fault_memory(fault);
+	}
+	book->watch = watch;
+	return true;
+}
+
+void
+journal_forget(struct book *book)
+{
+	if (book->watch != NULL) {
+		sqlite3session_delete(book->watch);
+	}
+	book->watch = NULL;
+}
+
+/* The lines of one entry, as they are written. */
+struct writing {
+	struct wording wording;
+	struct call add; /* JOURNAL_LINE_ADD */
+	int64_t number;
+	int64_t position;
+};
+
+static bool
+add_line(struct writing *writing, const struct journal_line *line, struct fault *fault)
+{
+	static const char *const ACTS[] = {
+	    [JOURNAL_ADDED] = "added",
+	    [JOURNAL_CHANGED] = "changed",
+	    [JOURNAL_REMOVED] = "removed",
+	};
+	struct call *call = &writing->add;
+	give_int(call, writing->number);
+	give_int(call, writing->position++);
+	give_text(call, line->about);
+	give_text(call, line->name);
+	give_text(call, line->kind);
+	give_text(call, line->serial);
+	give_text(call, ACTS[line->act]);
+	give_text(call, line->field);
+	give_text(call, line->was);
+	give_text(call, line->became);
+	return call_run(call, fault);
+}
+
+/* Says nothing that the schema would have put there, or that the line says already. */
+static bool
+is_telling(const struct table_shape *shape, const struct row *row, size_t column,
+    const struct subject *subject)
+{
+	const struct column *about = &shape->columns[column];
+	const char *value = row->values[column];
+	if (value == NULL || column_is_silent(shape, column) ||
+	    strcmp(value, about->fallback) == 0) {
+		return false;
+	}
+	bool is_name = shape_is_subject(shape) && strcmp(value, subject->name) == 0;
+	bool is_owner = strcmp(about->refers, subject->about) == 0 &&
+			!shape_is_subject(shape) && subject->name[0] != '\0';
+	return !is_name && !is_owner;
+}
+
+/* "task service, on 2024-05-20, station Cape Lorne Rafts" */
+static bool
+sum_up(struct writing *writing, const struct table_shape *shape, const struct row *row,
+    const struct subject *subject, struct text *out, struct fault *fault)
+{
+	for (size_t i = 0; i < shape->count; i++) {
+		const char *words = "";
+		if (!is_telling(shape, row, i, subject)) {
+			continue;
+		}
+		if (!value_words(&writing->wording, shape, row, i, &words, fault)) {
+			return false;
+		}
+		if (words[0] != '\0') {
+			text_add(out, out->length > 0 ? ", " : "");
+			add_column_label(shape->columns[i].name, out);
+			text_add_format(out, " %s", words);
+		}
+	}
+	return text_check(out, fault);
+}
+
+/* Adds what of the subject a row is: nothing for the subject itself, else the table's name
+ * without the subject's, "period" for a vessel's vessel_period. */
+static void
+add_part(const struct table_shape *shape, const struct subject *subject, struct text *out)
+{
+	size_t length = strlen(subject->about);
+	if (strcmp(shape->name, subject->about) == 0) {
+		return;
+	}
+	bool leads = strncmp(shape->name, subject->about, length) == 0 &&
+		     shape->name[length] == '_';
+	add_column_label(shape->name + (leads ? length + 1 : 0), out);
+}
+
+static bool
+tell_whole(struct writing *writing, const struct table_shape *shape,
+    const struct row *row, enum journal_act act, struct fault *fault)
+{
+	SCOPED_TEXT field = {0};
+	SCOPED_TEXT all = {0};
+	struct subject subject = {0};
+	if (!row_subject(&writing->wording, shape, row, &subject, fault) ||
+	    !sum_up(writing, shape, row, &subject, &all, fault)) {
+		return false;
+	}
+	add_part(shape, &subject, &field);
+	bool added = act == JOURNAL_ADDED;
+	const struct journal_line line = {subject.about, subject.name, subject.kind,
+	    subject.serial, act, text_string(&field), added ? "" : text_string(&all),
+	    added ? text_string(&all) : ""};
+	return text_check(&field, fault) && add_line(writing, &line, fault);
+}
+
+static bool
+tell_column(struct writing *writing, const struct table_shape *shape,
+    const struct change *change, size_t column, const struct subject *subject,
+    struct fault *fault)
+{
+	const char *was = "";
+	const char *became = "";
+	if (column_is_silent(shape, column) ||
+	    !value_words(&writing->wording, shape, &change->old, column, &was, fault) ||
+	    !value_words(
+		&writing->wording, shape, &change->new, column, &became, fault) ||
+	    strcmp(was, became) == 0) {
+		return column_is_silent(shape, column) || strcmp(was, became) == 0;
+	}
+	SCOPED_TEXT field = {0};
+	add_part(shape, subject, &field);
+	text_add(&field, field.length > 0 ? " " : "");
+	add_column_label(shape->columns[column].name, &field);
+	const struct journal_line line = {subject->about, subject->name, subject->kind,
+	    subject->serial, JOURNAL_CHANGED, text_string(&field), was, became};
+	return text_check(&field, fault) && add_line(writing, &line, fault);
+}
+
+static bool
+tell_update(struct writing *writing, const struct table_shape *shape,
+    const struct change *change, struct fault *fault)
+{
+	struct subject subject = {0};
+	if (!row_subject(&writing->wording, shape, &change->new, &subject, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < shape->count; i++) {
+		if (!tell_column(writing, shape, change, i, &subject, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* What an update left as it was is not in the changeset: the row as it is now has it. */
+static bool
+complete(struct wording *wording, struct table_shape *shape, struct change *change,
+    struct fault *fault)
+{
+	struct row now = {0};
+	if (!row_now(wording, shape, &change->old, &now, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < change->count; i++) {
+		if (!change->has_new[i]) {
+			change->old.values[i] = now.values[i];
+		}
+	}
+	change->new = now;
+	return true;
+}
+
+static bool
+tell_change(const struct change *seen, void *context, struct fault *fault)
+{
+	struct writing *writing = context;
+	struct table_shape *shape = NULL;
+	struct change change = *seen;
+	if (!shape_find(&writing->wording, change.table, &shape, fault)) {
+		return false;
+	}
+	switch (change.act) {
+	case JOURNAL_ADDED:
+		return tell_whole(writing, shape, &change.new, JOURNAL_ADDED, fault);
+	case JOURNAL_REMOVED:
+		return tell_whole(writing, shape, &change.old, JOURNAL_REMOVED, fault);
+	case JOURNAL_CHANGED:
+		break;
+	}
+	return complete(&writing->wording, shape, &change, fault) &&
+	       tell_update(writing, shape, &change, fault);
+}
+
+static bool
+note_removed(const struct change *change, void *context, struct fault *fault)
+{
+	struct writing *writing = context;
+	struct table_shape *shape = NULL;
+	return change->act != JOURNAL_REMOVED ||
+	       (shape_find(&writing->wording, change->table, &shape, fault) &&
+		   gone_add(&writing->wording, shape, &change->old, fault));
+}
+
+static bool
+write_lines(struct writing *writing, const struct changeset *changes, struct fault *fault)
+{
+	struct arena *passing = &writing->wording.passing;
+	if (!call_open(writing->wording.book, JOURNAL_LINE_ADD, &writing->add, fault) ||
+	    !changes_each(changes, passing, note_removed, writing, fault)) {
+		return false;
+	}
+	gone_sort(&writing->wording);
+	bool told = changes_each(changes, passing, tell_change, writing, fault);
+	call_close(&writing->add);
+	return told && (!writing->wording.failed || fault_memory(fault));
+}
+
+static bool
+write_head(struct book *book, const struct changeset *changes, int64_t undoes,
+    int64_t *number_out, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	const struct signature *signature = &book->signature;
+	if (!call_open(book, JOURNAL_ADD, &call, fault)) {
+		return false;
+	}
+	give_int(&call, signature->at);
+	give_int(&call, signature->told);
+	give_text(&call, signature->who == NULL ? "" : signature->who);
+	give_text(&call, signature->act == NULL ? "" : signature->act);
+	undoes == 0 ? give_null(&call) : give_int(&call, undoes);
+	give_bytes(&call, changes->bytes, (size_t)changes->size);
+	if (!call_row(&call, &row, fault)) {
+		return false;
+	}
+	*number_out = take_int(&call);
+	return true;
+}
+
+static bool
+write_entry(struct book *book, const struct changeset *changes, int64_t undoes,
+    struct fault *fault)
+{
+	struct writing writing = {.wording = {.book = book}};
+	bool written = write_head(book, changes, undoes, &writing.number, fault) &&
+		       write_lines(&writing, changes, fault);
+	wording_clear(&writing.wording);
+	return written || fault_prefix(fault, "writing the journal");
+}
+
+bool
+journal_write(struct book *book, int64_t undoes, struct fault *fault)
+{
+	SCOPED_CHANGESET changes = {0};
+	if (book->watch == NULL) {
+		return true;
+	}
+	int result = sqlite3session_changeset(book->watch, &changes.size, &changes.bytes);
+	if (result != SQLITE_OK) {
+		return result == SQLITE_NOMEM ? fault_memory(fault)
+					      : call_fault(book->db, fault);
+	}
+	journal_forget(book);
+	return changes.size == 0 || write_entry(book, &changes, undoes, fault);
+}

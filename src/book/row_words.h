@@ -1,0 +1,98 @@
+/* Rows of any table in words, for the journal: the schema itself says what a table's columns
+ * are and whose row it is, so that a new table is told about without a line of code. Only for
+ * files of this room.
+ *
+ * It goes by the schema's habits: `item`, `vessel` and `station` are what a book is about, and
+ * any other row is about the one it refers to. Columns that end in _day, _on, _until, _first
+ * and _last hold days; `made` with made_wording and made_estimated is a stamp, `on_day` with
+ * on_wording too; _minor is money; a reference is told by the name of what it refers to. */
+#ifndef BECKET_BOOK_ROW_WORDS_H
+#define BECKET_BOOK_ROW_WORDS_H
+
+#include "base/text.h"
+#include "book/call.h"
+
+struct column {
+	const char *name;
+	const char *fallback; /* the value it has when none is given */
+	const char *refers;   /* the table it refers to; "" for none */
+	bool key;             /* part of the primary key */
+};
+
+struct table_shape {
+	const char *name;
+	const struct column *columns;
+	size_t count;
+	sqlite3_stmt
+	    *by_key; /* owned; all columns of a row by its key; NULL until asked for */
+	struct table_shape *next;
+};
+
+/* A row's values by column, as text; NULL for SQL's NULL. */
+struct row {
+	const char **values;
+};
+
+/* Whose row it is. */
+struct subject {
+	const char *about;
+	const char *name;
+	const char *kind;
+	const char *serial;
+};
+
+/* Something that was there before the transaction and is not any more. */
+struct gone {
+	const char *table;
+	int64_t id;
+	struct subject subject;
+};
+
+/* The work on one entry. Starts as `{ .book = book }`; clear with wording_clear. */
+struct wording {
+	struct book *book;
+	struct arena kept;          /* shapes, and what is gone */
+	struct arena passing;       /* what belongs to the change at hand */
+	struct table_shape *shapes; /* those met so far */
+	struct gone *items;         /* what is gone, sorted by gone_sort */
+	size_t count;
+	size_t capacity;
+	bool failed; /* memory ran out somewhere; stays set */
+};
+
+void wording_clear(struct wording *wording);
+
+#define SCOPED_WORDING __attribute__((cleanup(wording_clear))) struct wording
+
+/* What the schema says of a table; borrowed. */
+MUST_CHECK bool shape_find(struct wording *wording, const char *table,
+    struct table_shape **out, struct fault *fault);
+
+/* The row that now has these key values; every other value of `key` is passed over. */
+MUST_CHECK bool row_now(struct wording *wording, struct table_shape *shape,
+    const struct row *key, struct row *out, struct fault *fault);
+
+/* Remembers a row that was removed, so that those which referred to it can still name it. */
+MUST_CHECK bool gone_add(struct wording *wording, const struct table_shape *shape,
+    const struct row *row, struct fault *fault);
+void gone_sort(struct wording *wording);
+
+/* True when the row is itself an item, a vessel or a station. */
+bool shape_is_subject(const struct table_shape *shape);
+
+/* Whose row it is. */
+MUST_CHECK bool row_subject(struct wording *wording, const struct table_shape *shape,
+    const struct row *row, struct subject *out, struct fault *fault);
+
+/* A value in words, in `passing`; "" for what says nothing. */
+MUST_CHECK bool value_words(struct wording *wording, const struct table_shape *shape,
+    const struct row *row, size_t column, const char **out, struct fault *fault);
+
+/* True for a column that is told together with another (how a stamp is worded, whether it is
+ * an estimate) or not at all (numbers and positions that only the book needs). */
+bool column_is_silent(const struct table_shape *shape, size_t column);
+
+/* Adds what a column is called: "made", "price (minor units)". */
+void add_column_label(const char *name, struct text *out);
+
+#endif

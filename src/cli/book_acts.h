@@ -1,0 +1,10 @@
+/* The acts of `becket book`, each in the file named. */
+#ifndef BECKET_CLI_BOOK_ACTS_H
+#define BECKET_CLI_BOOK_ACTS_H
+
+#include "cli/context.h"
+
+/* cmd_book_journal.c */
+MUST_CHECK bool book_act_journal(struct context *context, struct fault *fault);
+
+#endif

@@ -1,0 +1,63 @@
+/* becket book journal, becket book undo */
+#include "book/journal.h"
+#include "cli/book_acts.h"
+#include "cli/command.h"
+#include "cli/values.h"
+#include "exchange/answers.h"
+
+#include <limits.h>
+
+/* Lines of an entry that are shown among others: an import may have thousands. */
+enum { MOST_LINES = 12 };
+
+static bool
+write_journal(struct context *context, const struct journal *journal, size_t most,
+    struct fault *fault)
+{
+	return context->json ? answer_journal(journal, &context->out, fault)
+			     : report_journal(journal, most, &context->out, fault);
+}
+
+/* Says in words that there is nothing to show. */
+static void
+say_none(struct context *context, const struct journal_query *query)
+{
+	if (context->json) {
+		return;
+	}
+	if (query->about != NULL) {
+		text_add_format(&context->out, "The journal says nothing about %s%s.\n",
+		    query->about, query->since != DAY_NONE ? " since that day" : "");
+	} else {
+		text_add_format(&context->out, "The journal says nothing%s.\n",
+		    query->since != DAY_NONE ? " since that day" : " yet");
+	}
+}
+
+bool
+book_act_journal(struct context *context, struct fault *fault)
+{
+	int number = 0;
+	struct journal journal = {0};
+	struct journal_query query = {
+	    .about = options_word(context->given, 1), .since = DAY_NONE};
+	if (!value_day(context->given, "since", &query.since, NULL, fault) ||
+	    !value_number(context->given, "number", (struct range){1, INT_MAX}, &number,
+		NULL, fault) ||
+	    !context_open(context, BOOK_READ, fault)) {
+		return false;
+	}
+	query.number = number;
+	if (!book_journal(context->book, &query, &context->arena, &journal, fault)) {
+		return false;
+	}
+	if (journal.count == 0 && number != 0) {
+		return fault_set(
+		    fault, FAULT_INPUT, "the journal has no such entry %d", number);
+	}
+	if (journal.count == 0) {
+		say_none(context, &query);
+	}
+	return write_journal(
+	    context, &journal, number != 0 ? SIZE_MAX : MOST_LINES, fault);
+}

@@ -1,0 +1,65 @@
+#include "cli/signing.h"
+
+#include "book/journal.h"
+#include "cli/command.h"
+
+#include <pwd.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+/* Adds words from the command line; bytes that are no UTF-8 become question marks. */
+static void
+add_words(struct text *out, const char *words)
+{
+	if (utf8_valid(words, strlen(words))) {
+		text_add(out, words);
+		return;
+	}
+	for (const char *at = words; *at != '\0'; at++) {
+		text_add_byte(out, (unsigned char)*at < 0x80 ? *at : '?');
+	}
+}
+
+/* Adds a word as it would be typed: in quotes where a blank or nothing would be lost. */
+static void
+add_typed(struct text *out, const char *word)
+{
+	bool quoted = word[0] == '\0' || strpbrk(word, " \t\n\"'") != NULL;
+	text_add(out, quoted ? "'" : "");
+	add_words(out, word);
+	text_add(out, quoted ? "'" : "");
+}
+
+static const char *
+login(void)
+{
+	const char *name = getenv("LOGNAME"); // NOLINT(concurrency-mt-unsafe)
+	if (name != NULL && name[0] != '\0') {
+		return name;
+	}
+	const struct passwd *user = getpwuid(getuid()); // NOLINT(concurrency-mt-unsafe)
+	return user == NULL ? "" : user->pw_name;
+}
+
+bool
+context_sign(struct context *context, struct fault *fault)
+{
+	SCOPED_TEXT who = {0};
+	SCOPED_TEXT act = {0};
+	const char *given = options_value(context->given, "signed");
+	if (given != NULL && given[strspn(given, " \t")] == '\0') {
+		return fault_set(
+		    fault, FAULT_INPUT, "--signed: expected a name, found nothing");
+	}
+	add_words(&who, given != NULL ? given : login());
+	text_add(&act, context->command->name);
+	for (size_t i = 0; i < context->words.count; i++) {
+		text_add(&act, " ");
+		add_typed(&act, context->words.items[i]);
+	}
+	const struct signature signature = {
+	    text_string(&who), text_string(&act), context->now, context->today_given};
+	return text_check(&who, fault) && text_check(&act, fault) &&
+	       book_sign(context->book, &signature, fault);
+}

@@ -1,0 +1,64 @@
+/* The journal, and what a check found, as JSON. */
+#include "exchange/answers.h"
+#include "exchange/json_object.h"
+
+static const char *
+act_word(enum journal_act act)
+{
+	switch (act) {
+	case JOURNAL_ADDED:
+		return "added";
+	case JOURNAL_CHANGED:
+		return "changed";
+	case JOURNAL_REMOVED:
+		return "removed";
+	}
+	return "";
+}
+
+static json_t *
+line_object(struct answer *answer, const struct journal_line *line)
+{
+	json_t *object = json_object();
+	json_put_string(answer, object, "about", line->about);
+	json_put_words(answer, object, "name", line->name);
+	json_put_words(answer, object, "kind", line->kind);
+	json_put_words(answer, object, "serial", line->serial);
+	json_put_string(answer, object, "act", act_word(line->act));
+	json_put_words(answer, object, "field", line->field);
+	json_put_words(answer, object, "was", line->was);
+	json_put_words(answer, object, "became", line->became);
+	return object;
+}
+
+static json_t *
+entry_object(struct answer *answer, const struct journal_entry *entry)
+{
+	json_t *object = json_object();
+	json_put(answer, object, "number", json_integer(entry->number));
+	json_put(answer, object, "at", json_integer(entry->at));
+	json_put_bool(answer, object, "told", entry->told);
+	json_put_words(answer, object, "who", entry->who);
+	json_put_string(answer, object, "command", entry->act);
+	json_put_number(answer, object, "undoes", entry->undoes, 0);
+	json_put_number(answer, object, "undone_by", entry->undone_by, 0);
+	json_t *lines = json_array();
+	for (size_t i = 0; i < entry->line_count; i++) {
+		json_push(answer, lines, line_object(answer, &entry->lines[i]));
+	}
+	json_put(answer, object, "lines", lines);
+	return object;
+}
+
+bool
+answer_journal(const struct journal *journal, struct text *out, struct fault *fault)
+{
+	struct answer answer = {.out = out};
+	for (size_t i = 0; i < journal->count; i++) {
+		json_t *object = entry_object(&answer, &journal->entries[i]);
+		if (!answer_element(&answer, object, fault)) {
+			return false;
+		}
+	}
+	return answer_end(&answer, fault);
+}

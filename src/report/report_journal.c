@@ -1,0 +1,103 @@
+/* The journal of a book, and what a check of it found. */
+#include "report/report.h"
+#include "report/words.h"
+
+enum { SECONDS_OF_DAY = 86400 };
+
+/* "25 Nov 2026, 14:02 UTC"; only the day where only a day was told. */
+static void
+add_time(const struct journal_entry *entry, struct text *out)
+{
+	int64_t seconds = entry->at % SECONDS_OF_DAY;
+	int64_t days = entry->at / SECONDS_OF_DAY - (seconds < 0);
+	seconds += seconds < 0 ? SECONDS_OF_DAY : 0;
+	if (days < DAY_MIN || days > DAY_MAX) {
+		text_add(out, "at a time that makes no sense");
+		return;
+	}
+	add_day((day_t)days, "", out);
+	if (!entry->told) {
+		text_add_format(out, ", %02d:%02d%cUTC", (int)(seconds / 3600),
+		    (int)(seconds / 60 % 60), GLUE);
+	}
+}
+
+static void
+add_quoted(const char *words, struct text *out)
+{
+	text_add_format(out, "\"%s\"", words);
+}
+
+static void
+add_change(const struct journal_line *line, struct text *out)
+{
+	text_add_format(out, " %s", line->field);
+	if (line->was[0] == '\0') {
+		text_add(out, " is now ");
+		add_quoted(line->became, out);
+	} else if (line->became[0] == '\0') {
+		text_add(out, " no longer ");
+		add_quoted(line->was, out);
+	} else {
+		text_add(out, " from ");
+		add_quoted(line->was, out);
+		text_add(out, " to ");
+		add_quoted(line->became, out);
+	}
+}
+
+/* `LR-1: place from "cabin" to "cockpit"`, `LR-1 added: kind epirb`, `LR-1: record added: ...` */
+static void
+add_line(const struct journal_line *line, struct text *out)
+{
+	bool added = line->act == JOURNAL_ADDED;
+	const char *all = added ? line->became : line->was;
+	text_add(out, line->name[0] != '\0' ? line->name : line->about);
+	if (line->act == JOURNAL_CHANGED) {
+		text_add(out, ":");
+		add_change(line, out);
+		return;
+	}
+	text_add_format(out, "%s%s %s", line->field[0] != '\0' ? ": " : "", line->field,
+	    added ? "added" : "removed");
+	text_add_format(out, "%s%s", all[0] != '\0' ? ": " : "", all);
+}
+
+static void
+add_entry(
+    const struct journal_entry *entry, size_t most, struct text *words, struct text *out)
+{
+	enum { INDENT = 6 };
+
+	text_reset(words);
+	text_add_format(words, "%lld  ", (long long)entry->number);
+	add_time(entry, words);
+	text_add_format(words, ", %s: %s",
+	    entry->who[0] != '\0' ? entry->who : "not signed",
+	    entry->act[0] != '\0' ? entry->act : "not said how");
+	paragraph(text_string(words), 0, INDENT, out);
+	for (size_t i = 0; i < entry->line_count && i < most; i++) {
+		text_reset(words);
+		add_line(&entry->lines[i], words);
+		paragraph(text_string(words), INDENT, INDENT + 2, out);
+	}
+	if (entry->line_count > most) {
+		text_add_format(out, "%*sand %zu more; --number %lld shows them all\n",
+		    INDENT, "", entry->line_count - most, (long long)entry->number);
+	}
+	if (entry->undone_by != 0) {
+		text_add_format(out, "%*staken back by entry %lld\n", INDENT, "",
+		    (long long)entry->undone_by);
+	}
+}
+
+bool
+report_journal(
+    const struct journal *journal, size_t most, struct text *out, struct fault *fault)
+{
+	SCOPED_TEXT words = {0};
+	for (size_t i = 0; i < journal->count; i++) {
+		add_entry(&journal->entries[i], most, &words, out);
+	}
+	return text_check(&words, fault) && text_check(out, fault);
+}
