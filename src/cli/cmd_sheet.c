@@ -1,5 +1,6 @@
 /* becket sheet */
 #include "cli/command.h"
+#include "cli/files.h"
 
 #include <string.h>
 
@@ -40,7 +41,9 @@ static bool
 check(struct context *context, const char *path, struct fault *fault)
 {
 	struct sheet *sheet = NULL;
-	if (!shelf_check(&context->shelf, path, &sheet, fault)) {
+	SCOPED_TEXT yaml = {0};
+	if (!file_read(path, &yaml, fault) ||
+	    !shelf_check(&context->shelf, path, &yaml, &context->notes, &sheet, fault)) {
 		return false;
 	}
 	text_add_format(&context->out, "%s is in order: %s, %zu rule%s\n", path,

@@ -33,13 +33,12 @@ run(struct context *context, struct fault *fault)
 			obligations[kept++] = obligations[i];
 		}
 	}
-	const struct inventory *inventory = &context->contents.inventory;
 	if (context->json) {
-		return answer_why(
-		    inventory, item, obligations, kept, &context->out, fault);
+		return answer_why(&context->engine, context->today, item, obligations,
+		    kept, &context->out, fault);
 	}
-	return report_why(&context->style, context->engine.kinds, inventory, item,
-	    obligations, kept, &context->out, fault);
+	return report_why(&context->style, &context->engine, item, obligations, kept,
+	    &context->out, fault);
 }
 
 const struct command COMMAND_WHY = {

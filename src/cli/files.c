@@ -66,6 +66,13 @@ file_read_most(const char *path, size_t most, struct text *out, struct fault *fa
 	return done;
 }
 
+bool
+file_is_plain(const char *path)
+{
+	struct stat status;
+	return stat(path, &status) == 0 && S_ISREG(status.st_mode);
+}
+
 /* Writes all bytes; false with errno set. */
 static bool
 write_all(int descriptor, const char *bytes, size_t length)

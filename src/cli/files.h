@@ -12,6 +12,10 @@ MUST_CHECK bool file_read(const char *path, struct text *out, struct fault *faul
 MUST_CHECK bool file_read_most(
     const char *path, size_t most, struct text *out, struct fault *fault);
 
+/* True for a file that is there and is no folder, pipe or device; a link counts as what it
+ * leads to. */
+bool file_is_plain(const char *path);
+
 /* Writes bytes to standard output, all of them. FAULT_FILE, also when the reader is gone. */
 MUST_CHECK bool output_write(const char *bytes, size_t length, struct fault *fault);
 

@@ -7,7 +7,6 @@
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 static const char SUFFIX[] = ".yaml";
 static const char KINDS_FILE[] = "kinds.yaml";
@@ -97,6 +96,15 @@ add_name(struct arena *arena, const char *file, size_t length, struct word_list 
 	return true;
 }
 
+/* Reading a pipe would wait for ever. */
+static bool
+is_plain_in(const char *folder, const char *file)
+{
+	SCOPED_TEXT path = {0};
+	text_add_format(&path, "%s/%s", folder, file);
+	return !path.failed && file_is_plain(text_string(&path));
+}
+
 static bool
 add_own_names(
     const char *folder, struct arena *arena, struct word_list *names, struct fault *fault)
@@ -109,7 +117,7 @@ add_own_names(
 	for (struct dirent *entry = readdir(open_folder); done && entry != NULL;
 	     entry = readdir(open_folder)) {
 		size_t length = sheet_name_length(entry->d_name);
-		if (length > 0) {
+		if (length > 0 && is_plain_in(folder, entry->d_name)) {
 			done = add_name(arena, entry->d_name, length, names, fault);
 		}
 	}
@@ -183,82 +191,161 @@ unknown_sheet(const struct shelf *shelf, const char *name, struct fault *fault)
 
 /* Keeps a sheet that was read. */
 static bool
-keep(struct shelf *shelf, struct sheet *sheet, const struct sheet **out,
+keep(struct shelf *shelf, struct sheet *sheet, bool hidden, const struct sheet **out,
     struct fault *fault)
 {
 	if (!ARRAY_ROOM(shelf, fault)) {
 		sheet_free(sheet);
 		return false;
 	}
-	shelf->items[shelf->count++].sheet = sheet;
+	shelf->items[shelf->count++] = (struct shelved){sheet, hidden};
 	*out = sheet;
 	return true;
 }
 
+/* A sheet being read, and those that wait for it because they extend it. */
+struct reading_sheet {
+	struct shelf *shelf;
+	struct text *notes;
+	const char *name;
+	bool built_in; /* the built-in one of that name is meant */
+	const struct reading_sheet *below;
+};
+
+static bool read_sheet(const struct reading_sheet *reading, const char *file_name,
+    const char *yaml, size_t length, struct sheet **out, struct fault *fault);
+
+static const struct sheet *
+find_read(const struct shelf *shelf, const char *name, bool hidden)
+{
+	for (size_t i = 0; i < shelf->count; i++) {
+		const struct shelved *shelved = &shelf->items[i];
+		if (shelved->hidden == hidden &&
+		    strcmp(shelved->sheet->name, name) == 0) {
+			return shelved->sheet;
+		}
+	}
+	return NULL;
+}
+
+/* Whether a person has a sheet of that name, whose path is added to `path`. */
 static bool
-read_own(struct shelf *shelf, const char *name, const char *path,
-    const struct kinds *kinds, const struct sheet **out, struct fault *fault)
+has_own(const struct shelf *shelf, const char *name, struct text *path)
+{
+	text_add_format(path, "%s/%s%s", shelf->folder, name, SUFFIX);
+	return shelf->folder[0] != '\0' && !path->failed &&
+	       file_is_plain(text_string(path));
+}
+
+static bool
+read_own(const struct reading_sheet *reading, const char *path, struct sheet **out,
+    struct fault *fault)
 {
 	SCOPED_TEXT yaml = {0};
-	struct sheet *sheet = NULL;
 	if (!file_read(path, &yaml, fault)) {
 		return false;
 	}
-	if (!sheet_read(name, text_string(&yaml), yaml.length, kinds, &sheet, fault)) {
-		return fault_prefix(fault, "reading %s", path);
-	}
-	return keep(shelf, sheet, out, fault);
+	return read_sheet(
+		   reading, reading->name, text_string(&yaml), yaml.length, out, fault) ||
+	       fault_prefix(fault, "reading %s", path);
 }
 
-/* Reads a sheet that is not on the shelf yet. */
+/* Reads a sheet that is not on the shelf yet, and keeps it there. */
 static bool
-fetch(struct shelf *shelf, const char *name, struct text *notes, const struct sheet **out,
-    struct fault *fault)
+fetch(const struct reading_sheet *reading, const struct sheet **out, struct fault *fault)
 {
-	const struct kinds *kinds = NULL;
+	struct shelf *shelf = reading->shelf;
 	SCOPED_TEXT file_name = {0};
 	SCOPED_TEXT path = {0};
-	text_add_format(&file_name, "%s%s", name, SUFFIX);
-	text_add_format(&path, "%s/%s%s", shelf->folder, name, SUFFIX);
-	if (!text_check(&file_name, fault) || !text_check(&path, fault) ||
-	    !shelf_kinds(shelf, &kinds, fault)) {
+	struct sheet *sheet = NULL;
+	text_add_format(&file_name, "%s%s", reading->name, SUFFIX);
+	bool own = has_own(shelf, reading->name, &path) && !reading->built_in;
+	if (!text_check(&file_name, fault) || !text_check(&path, fault)) {
 		return false;
 	}
 	const struct embedded_file *built_in =
-	    find_embedded(text_string(&file_name), file_name.length);
-	const char *own = text_string(&path);
-	if (shelf->folder[0] != '\0' && access(own, F_OK) == 0) {
-		if (built_in != NULL) {
-			text_add_format(notes,
-			    "the rule sheet %s is your own, %s, not the built-in one\n",
-			    name, own);
-		}
-		return read_own(shelf, name, own, kinds, out, fault);
+	    sheet_name_length(text_string(&file_name)) == 0
+		? NULL
+		: find_embedded(text_string(&file_name), file_name.length);
+	if (own && built_in != NULL) {
+		text_add_format(reading->notes,
+		    "the rule sheet %s is your own, %s, not the built-in one\n",
+		    reading->name, text_string(&path));
 	}
-	if (built_in == NULL || sheet_name_length(built_in->name) == 0) {
-		return unknown_sheet(shelf, name, fault);
+	if (reading->built_in && built_in == NULL) {
+		return fault_set(fault, FAULT_INPUT,
+		    "found \"%.60s\", expected another sheet: none of that name is built in",
+		    reading->name);
 	}
-	struct sheet *sheet = NULL;
-	if (!sheet_read(name, built_in->bytes, built_in->length, kinds, &sheet, fault)) {
+	if (!own && built_in == NULL) {
+		return unknown_sheet(shelf, reading->name, fault);
+	}
+	if (own ? !read_own(reading, text_string(&path), &sheet, fault)
+		: !read_sheet(reading, reading->name, built_in->bytes, built_in->length,
+		      &sheet, fault)) {
 		return false;
 	}
-	return keep(shelf, sheet, out, fault);
+	return keep(shelf, sheet, reading->built_in, out, fault);
+}
+
+/* What a sheet extends: the library's side of sheet_read. A round would be endless, and so
+ * may be a chain. */
+static bool
+find_extended(
+    void *context, const char *name, const struct sheet **out, struct fault *fault)
+{
+	enum { LONGEST = 8 };
+
+	const struct reading_sheet *reading = context;
+	struct shelf *shelf = reading->shelf;
+	SCOPED_TEXT path = {0};
+	bool same = strcmp(name, reading->name) == 0 && !reading->built_in;
+	struct reading_sheet next = {shelf, reading->notes, name, same, reading};
+	size_t length = 0;
+	for (const struct reading_sheet *at = reading; at != NULL; at = at->below) {
+		bool again = strcmp(at->name, name) == 0 && at->built_in == same;
+		if (again || length++ == LONGEST) {
+			return fault_set(fault, FAULT_INPUT,
+			    again ? "found \"%.60s\", expected a sheet that does not "
+				    "itself extend this one"
+				  : "found \"%.60s\", expected sheets that extend one "
+				    "another at most eight deep",
+			    name);
+		}
+	}
+	*out = find_read(shelf, name, same && has_own(shelf, name, &path));
+	if (*out != NULL) {
+		return true;
+	}
+	return plain_name(name) ? fetch(&next, out, fault)
+				: unknown_sheet(shelf, name, fault);
+}
+
+static bool
+read_sheet(const struct reading_sheet *reading, const char *file_name, const char *yaml,
+    size_t length, struct sheet **out, struct fault *fault)
+{
+	const struct kinds *kinds = NULL;
+	struct reading_sheet context = *reading;
+	struct sheet_library library = {find_extended, &context};
+	return shelf_kinds(reading->shelf, &kinds, fault) &&
+	       sheet_read(file_name, yaml, length, kinds, &library, out, fault);
 }
 
 bool
 shelf_sheet(struct shelf *shelf, const char *name, struct text *notes,
     const struct sheet **out, struct fault *fault)
 {
-	for (size_t i = 0; i < shelf->count; i++) {
-		if (strcmp(shelf->items[i].sheet->name, name) == 0) {
-			*out = shelf->items[i].sheet;
-			return true;
-		}
+	const struct sheet *sheet = find_read(shelf, name, false);
+	if (sheet != NULL) {
+		*out = sheet;
+		return true;
 	}
 	if (!plain_name(name)) {
 		return unknown_sheet(shelf, name, fault);
 	}
-	return fetch(shelf, name, notes, out, fault);
+	struct reading_sheet reading = {shelf, notes, name, false, NULL};
+	return fetch(&reading, out, fault);
 }
 
 /* The name a file gives its sheet: without folder and suffix. */
@@ -272,20 +359,12 @@ name_of_file(const char *path, struct text *out)
 }
 
 bool
-shelf_check(
-    struct shelf *shelf, const char *path, struct sheet **out, struct fault *fault)
+shelf_check(struct shelf *shelf, const char *path, const struct text *yaml,
+    struct text *notes, struct sheet **out, struct fault *fault)
 {
-	const struct kinds *kinds = NULL;
-	SCOPED_TEXT yaml = {0};
 	SCOPED_TEXT name = {0};
 	name_of_file(path, &name);
-	if (!text_check(&name, fault) || !shelf_kinds(shelf, &kinds, fault) ||
-	    !file_read(path, &yaml, fault)) {
-		return false;
-	}
-	if (!sheet_read(
-		text_string(&name), text_string(&yaml), yaml.length, kinds, out, fault)) {
-		return fault_prefix(fault, "reading %s", path);
-	}
-	return true;
+	struct reading_sheet reading = {shelf, notes, text_string(&name), false, NULL};
+	return text_check(&name, fault) &&
+	       read_sheet(&reading, path, text_string(yaml), yaml->length, out, fault);
 }

@@ -19,7 +19,8 @@ struct shelf {
 
 	struct shelved {
 		struct sheet *sheet; /* owned */
-	} * items;                   /* sheets read so far */
+		bool hidden; /* a built-in one whose name one's own takes, and extends */
+	} * items;           /* sheets read so far */
 
 	size_t count;
 	size_t capacity;
@@ -31,8 +32,10 @@ void shelf_clear(struct shelf *shelf);
 MUST_CHECK bool shelf_kinds(
     struct shelf *shelf, const struct kinds **out, struct fault *fault);
 
-/* The sheet of that name, a person's own first. When it hides one that is built in, a line
- * is added to `notes`. FAULT_INPUT with the known names when there is none. */
+/* The sheet of that name, a person's own first, and what it extends with it. When it hides
+ * one that is built in, a line is added to `notes`. One's own sheet may extend the built-in
+ * one of its own name. FAULT_INPUT with the known names when there is none, or when a sheet
+ * extends itself, straight or in a round. */
 MUST_CHECK bool shelf_sheet(struct shelf *shelf, const char *name, struct text *notes,
     const struct sheet **out, struct fault *fault);
 
@@ -40,8 +43,9 @@ MUST_CHECK bool shelf_sheet(struct shelf *shelf, const char *name, struct text *
 MUST_CHECK bool shelf_names(const struct shelf *shelf, struct arena *arena,
     const char *const **names_out, size_t *count_out, struct fault *fault);
 
-/* Reads a sheet from a file anywhere, to check it. Free with sheet_free. */
-MUST_CHECK bool shelf_check(
-    struct shelf *shelf, const char *path, struct sheet **out, struct fault *fault);
+/* Reads a sheet whose text is that of a file anywhere, to check it; what it extends comes
+ * from the shelf. `path` is the file's name. Free with sheet_free, before the shelf. */
+MUST_CHECK bool shelf_check(struct shelf *shelf, const char *path,
+    const struct text *yaml, struct text *notes, struct sheet **out, struct fault *fault);
 
 #endif

@@ -332,7 +332,7 @@ clocks_of_rule(const struct assess *assess, const struct rule *rule,
 		} else {
 			read_clock(assess, rule, clock, &reading);
 		}
-		if (!holds && force->asks[0] != '\0') {
+		if (!holds && force->asks[0] != '\0' && reading.state != READING_DONE) {
 			reading.state = READING_ASKS;
 			reading.asks = force->asks;
 			reading.in_force = force->perhaps;

@@ -1,6 +1,8 @@
 /* When a rule is in force on one item: its conditions as spans of days. A condition that
  * can't be told is not assumed true; it is asked for by name. */
+#include "base/text.h"
 #include "due/assess.h"
+#include "rules/meets.h"
 
 #include <string.h>
 
@@ -41,51 +43,7 @@ join(const struct assess *assess, struct force *force, struct answer answer,
 		   assess->arena, force->perhaps, answer.spans, &force->perhaps, fault);
 }
 
-static bool
-has_word(const char *const *words, size_t count, const char *word)
-{
-	for (size_t i = 0; i < count; i++) {
-		if (strcmp(words[i], word) == 0) {
-			return true;
-		}
-	}
-	return false;
-}
-
-/* What one period of the boat says of use, area and persons: 1 holds, 0 does not, -1 can't
- * be told. */
-static int
-period_holds(
-    const struct period *period, const struct conditions *when, const char **asks)
-{
-	if (when->uses != 0 && (when->uses & 1U << period->use) == 0) {
-		return 0;
-	}
-	if (when->area_count > 0 && period->area[0] != '\0' &&
-	    !has_word(when->areas, when->area_count, period->area)) {
-		return 0;
-	}
-	bool by_persons = when->persons_from > 0 || when->persons_until > 0;
-	if (by_persons && period->persons > 0) {
-		bool few = when->persons_from > 0 && period->persons < when->persons_from;
-		bool many =
-		    when->persons_until > 0 && period->persons > when->persons_until;
-		if (few || many) {
-			return 0;
-		}
-	}
-	if (when->area_count > 0 && period->area[0] == '\0') {
-		*asks = "area";
-		return -1;
-	}
-	if (by_persons && period->persons == 0) {
-		*asks = "persons";
-		return -1;
-	}
-	return 1;
-}
-
-/* Joins the days on which the boat's use, area and persons fit. */
+/* Joins the days on which what is true of the boat for a time fits. */
 static bool
 join_periods(const struct assess *assess, const struct conditions *when,
     struct force *force, struct fault *fault)
@@ -105,7 +63,7 @@ join_periods(const struct assess *assess, const struct conditions *when,
 		struct span span = {vessel->periods[i].from,
 		    newest ? DAY_NEVER : vessel->periods[i + 1].from - 1};
 		const char *asks = "";
-		int holds = period_holds(&vessel->periods[i], when, &asks);
+		int holds = period_meets(&vessel->periods[i], when, &asks);
 		if (holds == 1) {
 			certain[certain_count++] = span;
 		}
@@ -188,6 +146,107 @@ made_fits(const struct item *item, const struct conditions *when)
 	return always_or_never(true);
 }
 
+/* The last good day of the paper of a thing's last test, the cautious way: a month or year
+ * counts from its first day. DAY_NONE when there is none. */
+static day_t
+test_good_through(const struct item *item)
+{
+	for (size_t i = item->record_count; i > 0; i--) {
+		const struct record *record = &item->records[i - 1];
+		if (record->task == TASK_TEST) {
+			return day_min(
+			    stamp_first(record->next), stamp_good_through(record->next));
+		}
+	}
+	return DAY_NONE;
+}
+
+/* The same of an item: its own, or the earliest among the gas cylinders inside it, all of
+ * which must have one. */
+static day_t
+cylinders_good_through(const struct assess *assess)
+{
+	const struct due_engine *engine = assess->engine;
+	day_t good = test_good_through(assess->item);
+	size_t part = good != DAY_NONE || engine->first_part == NULL
+			  ? ITEM_NO_PARENT
+			  : engine->first_part[assess->index];
+	bool found = false;
+	for (; part != ITEM_NO_PARENT; part = engine->next_part[part]) {
+		const struct item *item = &engine->inventory->items[part];
+		if (strcmp(item->kind, "gas-cylinder") != 0 ||
+		    item->state == PLACE_WITHDRAWN) {
+			continue;
+		}
+		day_t one = test_good_through(item);
+		if (one == DAY_NONE) {
+			return DAY_NONE;
+		}
+		good = found ? day_min(good, one) : one;
+		found = true;
+	}
+	return good;
+}
+
+/* The last day a service can have been on, or packing or making where there was none. */
+static day_t
+last_service(const struct item *item)
+{
+	for (size_t i = item->record_count; i > 0; i--) {
+		if (item->records[i - 1].task == TASK_SERVICE) {
+			return stamp_last(item->records[i - 1].on);
+		}
+	}
+	day_t packed = stamp_last(item->packed);
+	return packed == DAY_NONE ? stamp_last(item->made) : packed;
+}
+
+static struct answer
+test_fits(const struct assess *assess, const struct conditions *when)
+{
+	day_t served = last_service(assess->item);
+	day_t good = cylinders_good_through(assess);
+	if (served == DAY_NONE) {
+		return not_known("served");
+	}
+	if (good == DAY_NONE) {
+		return not_known("test");
+	}
+	return always_or_never(good >= day_add_months(served, when->test_valid_months));
+}
+
+/* Equal but for capitals, blanks and hyphens: "SOLAS A", "solas-a". */
+static bool
+same_rating(const char *a, const char *b)
+{
+	for (;;) {
+		a += strspn(a, " -");
+		b += strspn(b, " -");
+		if (text_lower(*a) != text_lower(*b)) {
+			return false;
+		}
+		if (*a == '\0') {
+			return true;
+		}
+		a++;
+		b++;
+	}
+}
+
+static struct answer
+rating_fits(const struct item *item, const struct conditions *when)
+{
+	if (item->rating[0] == '\0') {
+		return not_known("rating");
+	}
+	for (size_t i = 0; i < when->rating_count; i++) {
+		if (same_rating(item->rating, when->ratings[i])) {
+			return always_or_never(true);
+		}
+	}
+	return always_or_never(false);
+}
+
 bool
 conditions_hold(const struct assess *assess, const struct conditions *when,
     struct force *out, struct fault *fault)
@@ -196,7 +255,7 @@ conditions_hold(const struct assess *assess, const struct conditions *when,
 	if (!join_periods(assess, when, &force, fault)) {
 		return false;
 	}
-	struct answer answers[5];
+	struct answer answers[7];
 	size_t count = 0;
 	if (when->age_from_months > 0 || when->age_until_months > 0) {
 		struct span *span = arena_alloc(assess->arena, sizeof *span);
@@ -217,6 +276,12 @@ conditions_hold(const struct assess *assess, const struct conditions *when,
 	}
 	if (when->made_from != DAY_NONE || when->made_until != DAY_NONE) {
 		answers[count++] = made_fits(assess->item, when);
+	}
+	if (when->test_valid_months > 0) {
+		answers[count++] = test_fits(assess, when);
+	}
+	if (when->rating_count > 0) {
+		answers[count++] = rating_fits(assess->item, when);
 	}
 	for (size_t i = 0; i < count; i++) {
 		if (!join(assess, &force, answers[i], fault)) {

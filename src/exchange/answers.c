@@ -1,6 +1,7 @@
 #include "exchange/answers.h"
 
 #include "exchange/json_object.h"
+#include "rules/meets.h"
 
 #include <stdio.h>
 
@@ -144,12 +145,35 @@ why_task(struct answer *answer, const struct obligation *obligation)
 	return object;
 }
 
+/* What her sheets carry no figure for, and whom to ask. */
+static json_t *
+not_stated(struct answer *answer, const struct due_engine *engine,
+    const struct item *item, day_t today)
+{
+	const struct vessel *vessel = &engine->inventory->vessels[item->vessel];
+	json_t *array = json_array();
+	size_t count = 0;
+	const struct not_stated *const *subjects =
+	    rulebook_not_stated(engine->rulebooks[item->vessel], &count);
+	for (size_t i = 0; i < count; i++) {
+		if (subject_concerns(subjects[i], item->kind, vessel, today)) {
+			json_t *object = json_object();
+			json_put_string(answer, object, "subject", subjects[i]->subject);
+			json_put_string(answer, object, "ask", subjects[i]->ask);
+			json_put_string(answer, object, "sheet", subjects[i]->sheet);
+			json_push(answer, array, object);
+		}
+	}
+	return array;
+}
+
 bool
-answer_why(const struct inventory *inventory, size_t index,
+answer_why(const struct due_engine *engine, day_t today, size_t index,
     const struct obligation *obligations, size_t count, struct text *out,
     struct fault *fault)
 {
 	struct answer answer = {.out = out};
+	const struct inventory *inventory = engine->inventory;
 	const struct item *item = &inventory->items[index];
 	json_t *object = json_object();
 	json_put_string(&answer, object, "tag", item->tag);
@@ -160,6 +184,7 @@ answer_why(const struct inventory *inventory, size_t index,
 		json_push(&answer, tasks, why_task(&answer, &obligations[i]));
 	}
 	json_put(&answer, object, "tasks", tasks);
+	json_put(&answer, object, "not_stated", not_stated(&answer, engine, item, today));
 	return answer_value(&answer, object, fault);
 }
 

@@ -25,8 +25,9 @@ MUST_CHECK bool answer_suppose(const struct inventory *inventory, day_t today,
     struct fault *fault);
 
 /* {"tag","kind","tasks":[{"task","due","state","binds","clocks":[{"rule","anchor","from",
- * "interval","due","binds","grade","source"}]}]}; interval is in words, "24 months". */
-MUST_CHECK bool answer_why(const struct inventory *inventory, size_t item,
+ * "interval","due","binds","grade","source"}]}],"not_stated":[{"subject","ask","sheet"}]};
+ * interval is in words, "24 months". `today` decides which subjects concern the vessel. */
+MUST_CHECK bool answer_why(const struct due_engine *engine, day_t today, size_t item,
     const struct obligation *obligations, size_t count, struct text *out,
     struct fault *fault);
 

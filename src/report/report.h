@@ -38,9 +38,10 @@ MUST_CHECK bool report_suppose(const struct report_style *style,
     struct fault *fault);
 
 /* The clocks of one item: which binds, which lose, what is not known, and the sources. Clocks
- * that can't count are left out; a rule that has no other is named in a last line. */
-MUST_CHECK bool report_why(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, size_t item, const struct obligation *obligations,
+ * that can't count are left out; a rule that has no other is named in a last line. What the
+ * vessel's sheets state nothing of is said with whom to ask. */
+MUST_CHECK bool report_why(const struct report_style *style,
+    const struct due_engine *engine, size_t item, const struct obligation *obligations,
     size_t count, struct text *out, struct fault *fault);
 
 /* One vessel's shore list, to print on one page: do now, hand in by station and day, do

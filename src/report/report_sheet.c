@@ -1,6 +1,8 @@
 #include "report/report.h"
 #include "report/words.h"
 
+#include <string.h>
+
 static const struct table_column SHEETS_COLUMNS[] = {
     {"Sheet", 24, ALIGN_LEFT, false},
     {"Rules", 0, ALIGN_RIGHT, false},
@@ -163,6 +165,30 @@ add_length(const char *words, int centimetres, struct text *out)
 	}
 }
 
+static void
+add_seasons(const struct conditions *when, struct text *out)
+{
+	if (when->season_months_below != 0) {
+		text_add_format(out, "; in use in fewer than %d months a year",
+		    when->season_months_below);
+	}
+	if (when->above_freezing != 0) {
+		text_add(
+		    out, when->above_freezing > 0
+			     ? "; only in months with a mean daily minimum above 0 C"
+			     : "; also in months without a mean daily minimum above 0 C");
+	}
+	if (when->dry_storage != 0) {
+		text_add(out, when->dry_storage > 0 ? "; dry storage out of season"
+						    : "; no dry storage out of season");
+	}
+	if (when->test_valid_months != 0) {
+		text_add_format(out,
+		    "; the gas cylinder's test good for %d months from the last service",
+		    when->test_valid_months);
+	}
+}
+
 /* Adds the conditions, each after "; ". */
 static void
 add_conditions(const struct conditions *when, struct text *out)
@@ -179,6 +205,11 @@ add_conditions(const struct conditions *when, struct text *out)
 	add_range("vessel built", when->built_from, when->built_until, "", out);
 	for (size_t i = 0; i < when->area_count; i++) {
 		text_add_format(out, "%s%s", i == 0 ? "; area " : " or ", when->areas[i]);
+	}
+	add_seasons(when, out);
+	for (size_t i = 0; i < when->rating_count; i++) {
+		text_add_format(
+		    out, "%s%s", i == 0 ? "; rating " : " or ", when->ratings[i]);
 	}
 }
 
@@ -209,6 +240,17 @@ add_list(const char *const *words, size_t count, struct text *out)
 	}
 }
 
+/* Adds where something in a sheet that extends another comes from. */
+static void
+add_descent(const char *sheet, const char *origin, const char *replaces, struct text *out)
+{
+	if (replaces[0] != '\0') {
+		text_add_format(out, "; replaces that of %s", replaces);
+	} else if (strcmp(sheet, origin) != 0) {
+		text_add_format(out, "; taken over from %s", origin);
+	}
+}
+
 /* One rule: its name, what it is for, its figures and where they come from. */
 static bool
 write_rule(const struct report_style *style, const struct rule *rule, struct text *out,
@@ -220,6 +262,7 @@ write_rule(const struct report_style *style, const struct rule *rule, struct tex
 	text_add_format(&words, "%s: %s, by %s, grade %s; when passed: %s", rule->id,
 	    task_word(rule->task), doer_word(rule->doer), grade_word(rule->grade),
 	    state_word(rule->lapse));
+	add_descent(rule->sheet, rule->origin, rule->replaces, &words);
 	text_add_byte(out, '\n');
 	paragraph(text_string(&words), 0, 2, out);
 	text_reset(&words);
@@ -281,6 +324,7 @@ write_carriage(const struct report_style *style, const struct carriage *line,
 	SCOPED_TEXT words = {0};
 	table_init(&table, RULE_COLUMNS, 2, 2, style->colour);
 	text_add_format(&words, "%s: to be carried: %s", line->id, line->title);
+	add_descent(line->sheet, line->origin, line->replaces, &words);
 	text_add_byte(out, '\n');
 	paragraph(text_string(&words), 0, 2, out);
 	text_reset(&words);
@@ -308,6 +352,44 @@ write_carriage(const struct report_style *style, const struct carriage *line,
 	return text_check(&words, fault) && table_write(&table, out, fault);
 }
 
+/* What the sheet carries no figure for. */
+static void
+write_subject(const struct not_stated *subject, struct text *words, struct text *out)
+{
+	text_reset(words);
+	text_add_format(words, "%s: not stated here: %s; ask %s", subject->id,
+	    subject->subject, subject->ask);
+	add_descent(subject->sheet, subject->origin, subject->replaces, words);
+	text_add_byte(words, '.');
+	text_add_byte(out, '\n');
+	paragraph(text_string(words), 0, 2, out);
+	text_reset(words);
+	if (subject->kind_count > 0) {
+		text_add(words, "For: ");
+		add_list(subject->kinds, subject->kind_count, words);
+		paragraph(text_string(words), 2, 4, out);
+	}
+	text_reset(words);
+	add_conditions(&subject->when, words);
+	if (words->length > 0) {
+		text_add_byte(words, '.');
+		paragraph(text_string(words) + 2, 2, 4, out);
+	}
+}
+
+/* "Extends practice, without gas-hose." */
+static void
+add_extends(const struct sheet *sheet, struct text *out)
+{
+	if (sheet->extends[0] == '\0') {
+		return;
+	}
+	text_add_format(out, " Extends %s", sheet->extends);
+	text_add(out, sheet->strike_count == 0 ? "" : ", without ");
+	add_list(sheet->strikes, sheet->strike_count, out);
+	text_add_byte(out, '.');
+}
+
 bool
 report_sheet(const struct report_style *style, const struct sheet *sheet,
     struct text *out, struct fault *fault)
@@ -320,6 +402,7 @@ report_sheet(const struct report_style *style, const struct sheet *sheet,
 	text_add(&words, " Compiled ");
 	add_day(sheet->compiled, "on no day that is said", &words);
 	text_add_byte(&words, '.');
+	add_extends(sheet, &words);
 	paragraph(text_string(&words), 0, 2, out);
 	for (size_t i = 0; i < sheet->caution_count; i++) {
 		paragraph(sheet->cautions[i], 0, 2, out);
@@ -333,6 +416,9 @@ report_sheet(const struct report_style *style, const struct sheet *sheet,
 		if (!write_carriage(style, &sheet->carriage[i], out, fault)) {
 			return false;
 		}
+	}
+	for (size_t i = 0; i < sheet->not_stated_count; i++) {
+		write_subject(&sheet->not_stated[i], &words, out);
 	}
 	add_caution(out);
 	return text_check(&words, fault) && text_check(out, fault);

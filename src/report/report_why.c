@@ -1,6 +1,7 @@
 #include "report/report.h"
 #include "report/why.h"
 #include "report/words.h"
+#include "rules/meets.h"
 
 #include <string.h>
 
@@ -217,15 +218,39 @@ write_idle_rules(const struct obligation *obligations, size_t count, struct text
 	return text_check(&words, fault);
 }
 
-bool
-report_why(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, size_t item, const struct obligation *obligations,
-    size_t count, struct text *out, struct fault *fault)
+/* What her sheets carry no figure for, and whom to ask. */
+static bool
+write_not_stated(const struct due_engine *engine, const struct item *item, day_t today,
+    struct text *out, struct fault *fault)
 {
+	const struct vessel *vessel = &engine->inventory->vessels[item->vessel];
+	SCOPED_TEXT words = {0};
+	size_t count = 0;
+	const struct not_stated *const *subjects =
+	    rulebook_not_stated(engine->rulebooks[item->vessel], &count);
+	for (size_t i = 0; i < count; i++) {
+		if (!subject_concerns(subjects[i], item->kind, vessel, today)) {
+			continue;
+		}
+		text_reset(&words);
+		text_add_format(&words, "Not stated in the sheet %s: %s; ask %s.",
+		    subjects[i]->sheet, subjects[i]->subject, subjects[i]->ask);
+		text_add_byte(out, '\n');
+		paragraph(text_string(&words), 0, 2, out);
+	}
+	return text_check(&words, fault);
+}
+
+bool
+report_why(const struct report_style *style, const struct due_engine *engine, size_t item,
+    const struct obligation *obligations, size_t count, struct text *out,
+    struct fault *fault)
+{
+	const struct inventory *inventory = engine->inventory;
 	const struct item *it = &inventory->items[item];
 	SCOPED_TEXT words = {0};
 	text_add_format(&words, "%s: ", it->tag);
-	add_item_words(kinds, inventory, item, &words);
+	add_item_words(engine->kinds, inventory, item, &words);
 	text_add_format(
 	    &words, ", on %s, as seen on ", inventory->vessels[it->vessel].name);
 	add_day(style->today, "", &words);
@@ -242,7 +267,8 @@ report_why(const struct report_style *style, const struct kinds *kinds,
 				  ? "It is withdrawn: nothing falls due.\n"
 				  : "No rule asks anything of it.\n");
 	}
-	if (!write_idle_rules(obligations, count, out, fault)) {
+	if (!write_idle_rules(obligations, count, out, fault) ||
+	    !write_not_stated(engine, it, style->today, out, fault)) {
 		return false;
 	}
 	add_caution(out);

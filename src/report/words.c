@@ -100,6 +100,14 @@ add_missing_words(const char *missing, struct text *out)
 	    {"persons", "enter how many persons the vessel carries"},
 	    {"built", "enter the year the vessel was built"},
 	    {"use", "enter the vessel's use"},
+	    {"season-months", "enter in how many months a year the vessel is in use"},
+	    {"above-freezing", "say whether she is in use only in months with a mean "
+			       "daily minimum above 0 C"},
+	    {"dry-storage", "say whether her gear lies dry out of season"},
+	    {"test",
+		"record the test of its gas cylinder and the next date on the paper"},
+	    {"rating", "enter the rating on its label"},
+	    {"capacity", "enter the persons it is for"},
 	};
 
 	for (size_t i = 0; i < sizeof TABLE / sizeof TABLE[0]; i++) {

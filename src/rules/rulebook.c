@@ -19,6 +19,9 @@ struct rulebook {
 	const struct carriage **lines; /* owned */
 	size_t line_count;
 	size_t line_capacity;
+	const struct not_stated **subjects; /* owned */
+	size_t subject_count;
+	size_t subject_capacity;
 };
 
 static int
@@ -49,6 +52,17 @@ add_rule(
 	return true;
 }
 
+/* One sheet extends the other, or both extend a third. */
+static bool
+both_inherit(const char *one, const char *other, const char *origin, const char *id,
+    struct fault *fault)
+{
+	return fault_set(fault, FAULT_INPUT,
+	    "sheets %.60s and %.60s both hold \"%.60s\" of sheet %.60s; expected a sheet to be "
+	    "followed instead of the one it extends, not beside it",
+	    one, other, id, origin);
+}
+
 /* Ids must differ among the sheets of one vessel, or "instead of" and `why` would speak of
  * two rules at once. */
 static bool
@@ -57,13 +71,17 @@ check_ids(const struct sheet *const *sheets, size_t index, const struct rule *ru
 {
 	for (size_t i = 0; i < index; i++) {
 		for (size_t j = 0; j < sheets[i]->rule_count; j++) {
-			if (strcmp(sheets[i]->rules[j].id, rule->id) == 0) {
-				return fault_set(fault, FAULT_INPUT,
-				    "rule \"%.60s\" is in sheet %.60s and in sheet "
-				    "%.60s; expected each rule in one of the sheets a "
-				    "vessel follows",
-				    rule->id, sheets[i]->name, rule->sheet);
+			if (strcmp(sheets[i]->rules[j].id, rule->id) != 0) {
+				continue;
 			}
+			if (strcmp(sheets[i]->rules[j].origin, rule->origin) == 0) {
+				return both_inherit(sheets[i]->name, rule->sheet,
+				    rule->origin, rule->id, fault);
+			}
+			return fault_set(fault, FAULT_INPUT,
+			    "rule \"%.60s\" is in sheet %.60s and in sheet %.60s; expected "
+			    "each rule in one of the sheets a vessel follows",
+			    rule->id, sheets[i]->name, rule->sheet);
 		}
 	}
 	return true;
@@ -75,13 +93,18 @@ check_line(const struct carriage *const *lines, size_t count, const struct carri
     struct fault *fault)
 {
 	for (size_t i = 0; i < count; i++) {
-		if (strcmp(lines[i]->id, line->id) == 0) {
-			return fault_set(fault, FAULT_INPUT,
-			    "carriage line \"%.60s\" is in sheet %.60s and in sheet "
-			    "%.60s; expected each line in one of the sheets a vessel "
-			    "follows",
-			    line->id, lines[i]->sheet, line->sheet);
+		if (strcmp(lines[i]->id, line->id) != 0) {
+			continue;
 		}
+		if (strcmp(lines[i]->origin, line->origin) == 0) {
+			return both_inherit(
+			    lines[i]->sheet, line->sheet, line->origin, line->id, fault);
+		}
+		return fault_set(fault, FAULT_INPUT,
+		    "carriage line \"%.60s\" is in sheet %.60s and in sheet "
+		    "%.60s; expected each line in one of the sheets a vessel "
+		    "follows",
+		    line->id, lines[i]->sheet, line->sheet);
 	}
 	return true;
 }
@@ -100,6 +123,23 @@ gather_lines(struct rulebook *book, const struct sheet *const *sheets, size_t sh
 				return false;
 			}
 			book->lines[book->line_count++] = line;
+		}
+	}
+	return true;
+}
+
+static bool
+gather_subjects(struct rulebook *book, const struct sheet *const *sheets,
+    size_t sheet_count, struct fault *fault)
+{
+	for (size_t i = 0; i < sheet_count; i++) {
+		for (size_t j = 0; j < sheets[i]->not_stated_count; j++) {
+			if (!array_reserve(&book->subjects, &book->subject_capacity,
+				sizeof(const struct not_stated *),
+				book->subject_count + 1, fault)) {
+				return false;
+			}
+			book->subjects[book->subject_count++] = &sheets[i]->not_stated[j];
 		}
 	}
 	return true;
@@ -143,7 +183,8 @@ rulebook_new(const struct sheet *const *sheets, size_t sheet_count,
 		return fault_memory(fault);
 	}
 	if (!gather(book, sheets, sheet_count, fault) ||
-	    !gather_lines(book, sheets, sheet_count, fault)) {
+	    !gather_lines(book, sheets, sheet_count, fault) ||
+	    !gather_subjects(book, sheets, sheet_count, fault)) {
 		rulebook_free(book);
 		return false;
 	}
@@ -158,6 +199,7 @@ rulebook_free(struct rulebook *rulebook)
 		free(rulebook->entries);
 		free(rulebook->rules);
 		free(rulebook->lines);
+		free(rulebook->subjects);
 		free(rulebook);
 	}
 }
@@ -188,4 +230,11 @@ rulebook_carriage(const struct rulebook *rulebook, size_t *count_out)
 {
 	*count_out = rulebook->line_count;
 	return rulebook->line_count == 0 ? NULL : rulebook->lines;
+}
+
+const struct not_stated *const *
+rulebook_not_stated(const struct rulebook *rulebook, size_t *count_out)
+{
+	*count_out = rulebook->subject_count;
+	return rulebook->subject_count == 0 ? NULL : rulebook->subjects;
 }

@@ -24,15 +24,19 @@ rule_index(const struct rule *rules, size_t count, const char *id)
 
 /* What a rule stands in for must be another rule of the same sheet. */
 static bool
-check_instead_of(const struct yaml_spot *top, const struct rule *rules, size_t count,
-    struct fault *fault)
+check_instead_of(
+    const struct yaml_spot *top, const struct sheet *sheet, struct fault *fault)
 {
-	for (size_t i = 0; i < count; i++) {
-		struct yaml_spot spot = yaml_spot_in(top, "rules", i);
-		for (size_t j = 0; j < rules[i].instead_of_count; j++) {
-			const char *id = rules[i].instead_of[j];
-			size_t other = rule_index(rules, count, id);
-			if (other == count || other == i) {
+	for (size_t i = 0; i < sheet->rule_count; i++) {
+		const struct rule *rule = &sheet->rules[i];
+		if (rule->entry == 0) {
+			continue; /* it was checked where it was written */
+		}
+		struct yaml_spot spot = yaml_spot_in(top, "rules", rule->entry - 1);
+		for (size_t j = 0; j < rule->instead_of_count; j++) {
+			const char *id = rule->instead_of[j];
+			size_t other = rule_index(sheet->rules, sheet->rule_count, id);
+			if (other == sheet->rule_count || other == i) {
 				return yaml_entry_bad(&spot, "instead-of", j, id,
 				    "the id of another rule of this sheet", fault);
 			}
@@ -45,15 +49,12 @@ static bool
 convert_rules(const struct yaml_spot *top, const struct yaml_sheet *yaml,
     const struct kinds *kinds, struct owned_sheet *owned, struct fault *fault)
 {
-	if (yaml->rules_count == 0 && yaml->carriage_count == 0) {
-		return yaml_spot_bad(top, "rules", NULL, "at least one rule", fault);
-	}
 	struct rule *rules =
 	    arena_alloc(&owned->arena, (yaml->rules_count + 1) * sizeof *rules);
 	if (rules == NULL) {
 		return fault_memory(fault);
 	}
-	for (size_t i = 0; i < yaml->rules_count; i++) {
+	for (unsigned i = 0; i < yaml->rules_count; i++) {
 		struct yaml_spot spot = yaml_spot_in(top, "rules", i);
 		if (!sheet_rule_convert(
 			&spot, &yaml->rules[i], kinds, &owned->arena, &rules[i], fault)) {
@@ -64,29 +65,36 @@ convert_rules(const struct yaml_spot *top, const struct yaml_sheet *yaml,
 			    "an id that no rule above has", fault);
 		}
 		rules[i].sheet = owned->sheet.name;
+		rules[i].origin = owned->sheet.name;
+		rules[i].replaces = "";
+		rules[i].entry = i + 1;
 	}
 	owned->sheet.rules = rules;
 	owned->sheet.rule_count = yaml->rules_count;
-	return check_instead_of(top, rules, yaml->rules_count, fault);
+	return true;
 }
 
 static bool
 convert_carriage(const struct yaml_spot *top, const struct yaml_sheet *yaml,
     const struct kinds *kinds, struct owned_sheet *owned, struct fault *fault)
 {
-	size_t count = yaml->carriage_count;
-	struct carriage *lines = arena_alloc(&owned->arena, (count + 1) * sizeof *lines);
+	unsigned count = yaml->carriage_count;
+	struct carriage *lines =
+	    arena_alloc(&owned->arena, ((size_t)count + 1) * sizeof *lines);
 	if (lines == NULL) {
 		return fault_memory(fault);
 	}
-	for (size_t i = 0; i < count; i++) {
+	for (unsigned i = 0; i < count; i++) {
 		struct yaml_spot spot = yaml_spot_in(top, "carriage", i);
 		if (!sheet_carriage_convert(&spot, &yaml->carriage[i], kinds,
 			&owned->arena, &lines[i], fault)) {
 			return false;
 		}
 		lines[i].sheet = owned->sheet.name;
-		for (size_t j = 0; j < i; j++) {
+		lines[i].origin = owned->sheet.name;
+		lines[i].replaces = "";
+		lines[i].entry = i + 1;
+		for (unsigned j = 0; j < i; j++) {
 			if (strcmp(lines[j].id, lines[i].id) == 0) {
 				return yaml_spot_bad(&spot, "id", lines[i].id,
 				    "an id that no carriage line above has", fault);
@@ -99,28 +107,103 @@ convert_carriage(const struct yaml_spot *top, const struct yaml_sheet *yaml,
 }
 
 static bool
-convert_sheet(const struct yaml_source *source, const struct yaml_sheet *yaml,
+convert_not_stated(const struct yaml_spot *top, const struct yaml_sheet *yaml,
     const struct kinds *kinds, struct owned_sheet *owned, struct fault *fault)
 {
-	struct yaml_spot top = {.source = source};
+	unsigned count = yaml->not_stated_count;
+	struct not_stated *entries =
+	    arena_alloc(&owned->arena, ((size_t)count + 1) * sizeof *entries);
+	if (entries == NULL) {
+		return fault_memory(fault);
+	}
+	for (unsigned i = 0; i < count; i++) {
+		struct yaml_spot spot = yaml_spot_in(top, "not-stated", i);
+		if (!sheet_not_stated_convert(&spot, &yaml->not_stated[i], kinds,
+			&owned->arena, &entries[i], fault)) {
+			return false;
+		}
+		entries[i].sheet = owned->sheet.name;
+		entries[i].origin = owned->sheet.name;
+		entries[i].replaces = "";
+		entries[i].entry = i + 1;
+		for (unsigned j = 0; j < i; j++) {
+			if (strcmp(entries[j].id, entries[i].id) == 0) {
+				return yaml_spot_bad(&spot, "id", entries[i].id,
+				    "an id that no subject above has", fault);
+			}
+		}
+	}
+	owned->sheet.not_stated = entries;
+	owned->sheet.not_stated_count = count;
+	return true;
+}
+
+/* Lays the sheet over the one it extends, where it extends one. */
+static bool
+extend(const struct yaml_spot *top, const struct yaml_sheet *yaml,
+    const struct sheet_library *library, struct owned_sheet *owned, struct fault *fault)
+{
+	const struct sheet *base = NULL;
+	if (yaml->extends == NULL) {
+		return yaml->strikes.count == 0 ||
+		       yaml_entry_bad(top, "strikes", 0, yaml->strikes.items[0],
+			   "strikes only where the sheet extends another", fault);
+	}
+	if (library == NULL) {
+		return yaml_spot_bad(top, "extends", yaml->extends,
+		    "a sheet that extends no other", fault);
+	}
+	if (!library->find(library->context, owned->sheet.extends, &base, fault)) {
+		return yaml_spot_prefix(top, "extends", fault);
+	}
+	return sheet_extend(top, base, &owned->sheet, &owned->arena, fault);
+}
+
+static bool
+convert_head(const struct yaml_spot *top, const struct yaml_sheet *yaml,
+    struct owned_sheet *owned, struct fault *fault)
+{
 	struct sheet *sheet = &owned->sheet;
 	struct arena *arena = &owned->arena;
-	sheet->cautions = NULL;
 	sheet->caution_count = yaml->cautions.count;
-	return yaml_read_text(&top, "sheet", yaml->sheet, arena, &sheet->name, fault) &&
-	       yaml_read_text(&top, "title", yaml->title, arena, &sheet->title, fault) &&
+	sheet->strike_count = yaml->strikes.count;
+	sheet->extends = "";
+	return yaml_read_text(top, "sheet", yaml->sheet, arena, &sheet->name, fault) &&
+	       yaml_read_text(top, "title", yaml->title, arena, &sheet->title, fault) &&
 	       yaml_read_text(
-		   &top, "for", yaml->audience, arena, &sheet->audience, fault) &&
-	       yaml_read_day(&top, "compiled", yaml->compiled, &sheet->compiled, fault) &&
+		   top, "for", yaml->audience, arena, &sheet->audience, fault) &&
+	       yaml_read_day(top, "compiled", yaml->compiled, &sheet->compiled, fault) &&
+	       (yaml->extends == NULL || yaml_read_text(top, "extends", yaml->extends,
+					     arena, &sheet->extends, fault)) &&
 	       yaml_read_texts(
-		   &top, "cautions", &yaml->cautions, arena, &sheet->cautions, fault) &&
-	       convert_rules(&top, yaml, kinds, owned, fault) &&
-	       convert_carriage(&top, yaml, kinds, owned, fault);
+		   top, "strikes", &yaml->strikes, arena, &sheet->strikes, fault) &&
+	       yaml_read_texts(
+		   top, "cautions", &yaml->cautions, arena, &sheet->cautions, fault);
+}
+
+static bool
+convert_sheet(const struct yaml_source *source, const struct yaml_sheet *yaml,
+    const struct kinds *kinds, const struct sheet_library *library,
+    struct owned_sheet *owned, struct fault *fault)
+{
+	struct yaml_spot top = {.source = source};
+	const struct sheet *sheet = &owned->sheet;
+	if (!convert_head(&top, yaml, owned, fault) ||
+	    !convert_rules(&top, yaml, kinds, owned, fault) ||
+	    !convert_carriage(&top, yaml, kinds, owned, fault) ||
+	    !convert_not_stated(&top, yaml, kinds, owned, fault) ||
+	    !extend(&top, yaml, library, owned, fault)) {
+		return false;
+	}
+	if (sheet->rule_count + sheet->carriage_count + sheet->not_stated_count == 0) {
+		return yaml_spot_bad(&top, "rules", NULL, "at least one rule", fault);
+	}
+	return check_instead_of(&top, sheet, fault);
 }
 
 bool
 sheet_read(const char *name, const char *yaml, size_t length, const struct kinds *kinds,
-    struct sheet **sheet_out, struct fault *fault)
+    const struct sheet_library *library, struct sheet **sheet_out, struct fault *fault)
 {
 	struct yaml_source source = {.name = name, .bytes = yaml, .length = length};
 	void *loaded = NULL;
@@ -128,8 +211,9 @@ sheet_read(const char *name, const char *yaml, size_t length, const struct kinds
 		return false;
 	}
 	struct owned_sheet *owned = calloc(1, sizeof *owned);
-	bool done = owned == NULL ? fault_memory(fault)
-				  : convert_sheet(&source, loaded, kinds, owned, fault);
+	bool done = owned == NULL
+			? fault_memory(fault)
+			: convert_sheet(&source, loaded, kinds, library, owned, fault);
 	yaml_source_free(&SHEET_SCHEMA, loaded);
 	if (!done) {
 		sheet_free(owned == NULL ? NULL : &owned->sheet);

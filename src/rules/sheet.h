@@ -26,6 +26,17 @@ struct conditions {
 	day_t made_until;    /* item made on this day or earlier; DAY_NONE not set */
 	const char *const *areas; /* vessel's area is one of these */
 	size_t area_count;        /* 0 not set */
+	int season_months_below;  /* vessel in use in fewer months a year; 0 not set */
+	int above_freezing; /* 1 only where all those months have a mean daily minimum above
+			     * 0 C, -1 only where not; 0 not set */
+	int dry_storage; /* 1 only where gear lies dry out of season, -1 only where not; 0
+			     * not set */
+	int test_valid_months; /* the paper of the last test, of the item or of its gas
+				* cylinders, is good for so many months from the last
+				* service, or from packed or made before the first; 0 not set */
+	const char *const *ratings; /* item's rating is one of these, but for capitals,
+				     * blanks and hyphens */
+	size_t rating_count;        /* 0 not set */
 };
 
 /* Where a period ends. */
@@ -62,10 +73,14 @@ struct window {
 			   * restarts from the day it was done */
 };
 
-/* One rule. Strings and arrays are borrowed from its sheet. */
+/* One rule. Strings and arrays are borrowed from its sheet, or from one it extends. */
 struct rule {
-	const char *id;    /* unique in the sheet: "raft-service" */
-	const char *sheet; /* the sheet's name: "practice" */
+	const char *id;    /* unique in the sheet: "raft-service"; first of the struct */
+	const char *sheet; /* the sheet it is followed in: "practice" */
+	const char
+	    *origin; /* the sheet that says it: another one where it is inherited */
+	const char *replaces; /* sheet whose rule of this id it replaces; "" for none */
+	unsigned entry;       /* its number in its sheet's file, from 1; 0 inherited */
 	const char *const *kinds;
 	size_t kind_count;
 	struct conditions when;
@@ -99,9 +114,12 @@ struct serving {
 /* One line of what must be carried. A need is `points` and so many for each person, with
  * `percent` of that on top, rounded up, and `plus`. */
 struct carriage {
-	const char *id;         /* unique in the sheet: "us-day-signals" */
-	const char *title;      /* "day distress signals" */
-	const char *sheet;      /* the sheet's name */
+	const char *id; /* unique in the sheet: "us-day-signals"; first of the struct */
+	const char *title; /* "day distress signals" */
+	const char *sheet; /* sheet, origin, replaces, entry: as of a rule */
+	const char *origin;
+	const char *replaces;
+	unsigned entry;
 	struct conditions when; /* those that are about the vessel alone */
 	int points;             /* 0 where it goes by persons */
 	int per_person;         /* 0 where it goes by points */
@@ -114,26 +132,60 @@ struct carriage {
 	enum standing standing;
 };
 
+/* A subject on which the sheet carries no figure, and whom to ask. */
+struct not_stated {
+	const char *id;      /* unique in the sheet; first of the struct */
+	const char *subject; /* "service of a raft in a canister" */
+	const char *ask;     /* "the maker or an approved service station" */
+	const char *sheet;   /* sheet, origin, replaces, entry: as of a rule */
+	const char *origin;
+	const char *replaces;
+	unsigned entry;
+	struct conditions when;   /* those that are about the vessel alone */
+	const char *const *kinds; /* gear it is about; `why` says so of each */
+	size_t kind_count;        /* 0 none */
+	bool carriage;            /* about what must be carried; the muster says so */
+};
+
 /* A sheet. */
 struct sheet {
 	const char *name;     /* "practice" */
 	const char *title;    /* "Common practice" */
 	const char *audience; /* who it is for */
 	day_t compiled;       /* the day its figures were put together */
+	const char
+	    *extends; /* name of the sheet it extends; "" for none. What is inherited
+			      * stands among its own rules, lines and cautions */
+	const char *const *strikes; /* ids of what it does not take over */
+	size_t strike_count;
 	const char *const *cautions;
 	size_t caution_count;
 	const struct rule *rules;
 	size_t rule_count;
 	const struct carriage *carriage;
-	size_t carriage_count; /* at least one of either */
+	size_t carriage_count;
+	const struct not_stated *not_stated;
+	size_t not_stated_count; /* at least one of the three lists has an entry */
+};
+
+/* Where a sheet finds the one it extends. `find` gives a sheet that outlives the one being
+ * read; it fails, with the words of what was expected, for a name that is not known or may
+ * not be extended from there. */
+struct sheet_library {
+	bool (*find)(void *context, const char *name, const struct sheet **out,
+	    struct fault *fault);
+	void *context;
 };
 
 /* Reads one sheet from YAML text through libcyaml and checks it: known kinds, unique ids,
  * words and figures in range, a source and a standing on every rule, every clock able to
- * start. On failure the message names file, line and field, what was found and what was
- * expected. Free with sheet_free. */
+ * start. Takes over what the sheet it extends says, less what it strikes out; what has the
+ * id of something inherited stands in its place. `library` may be NULL where no sheet may
+ * extend another. On failure the message names file, line and field, what was found and what
+ * was expected. Free with sheet_free, before the sheet it extends. */
 MUST_CHECK bool sheet_read(const char *name, const char *yaml, size_t length,
-    const struct kinds *kinds, struct sheet **sheet_out, struct fault *fault);
+    const struct kinds *kinds, const struct sheet_library *library,
+    struct sheet **sheet_out, struct fault *fault);
 void sheet_free(struct sheet *sheet);
 
 /* True for a rule with an interval under 12 months on every clock that has one: a routine,
@@ -144,7 +196,8 @@ bool rule_is_routine(const struct rule *rule);
 struct rulebook;
 
 /* Gathers the sheets (borrowed, must outlive the rulebook). An id of a rule or of a carriage
- * line that is in two of them is a failure, so that an id names one. */
+ * line that is in two of them is a failure, so that an id names one; so a sheet is followed
+ * instead of the one it extends, not beside it. */
 MUST_CHECK bool rulebook_new(const struct sheet *const *sheets, size_t sheet_count,
     struct rulebook **rulebook_out, struct fault *fault);
 void rulebook_free(struct rulebook *rulebook);
@@ -157,6 +210,10 @@ const struct rule *const *rulebook_for(
 /* All carriage lines in sheet order; sets *count_out. NULL and 0 when there are none.
  * Borrowed from the rulebook. */
 const struct carriage *const *rulebook_carriage(
+    const struct rulebook *rulebook, size_t *count_out);
+
+/* All subjects no figure is carried for, likewise. */
+const struct not_stated *const *rulebook_not_stated(
     const struct rulebook *rulebook, size_t *count_out);
 
 #endif

@@ -4,13 +4,12 @@
 #include <stdint.h>
 #include <string.h>
 
-/* A line is about the vessel: no item is there yet that could have an age or a mark. */
-static bool
-check_when(
-    const struct yaml_spot *spot, const struct yaml_when *yaml, struct fault *fault)
+bool
+sheet_vessel_when_read(const struct yaml_spot *spot, const struct yaml_when *yaml,
+    struct arena *arena, struct conditions *when, struct fault *fault)
 {
 	if (yaml == NULL) {
-		return true;
+		return sheet_when_read(spot, NULL, arena, when, fault);
 	}
 
 	const struct {
@@ -22,6 +21,8 @@ check_when(
 	    {"marked", yaml->marked},
 	    {"made-from", yaml->made_from},
 	    {"made-until", yaml->made_until},
+	    {"test-valid", yaml->test_valid},
+	    {"ratings", yaml->ratings.count == 0 ? NULL : yaml->ratings.items[0]},
 	};
 	struct yaml_spot inner = yaml_spot_in(spot, "when", SIZE_MAX);
 	for (size_t i = 0; i < sizeof others / sizeof others[0]; i++) {
@@ -30,7 +31,7 @@ check_when(
 			    "conditions about the vessel only", fault);
 		}
 	}
-	return true;
+	return sheet_when_read(spot, yaml, arena, when, fault);
 }
 
 static bool
@@ -129,8 +130,7 @@ sheet_carriage_convert(const struct yaml_spot *spot, const struct yaml_carriage 
 	unsigned standing = 0;
 	if (!sheet_id_read(spot, "id", yaml->id, arena, &line.id, fault) ||
 	    !yaml_read_text(spot, "title", yaml->title, arena, &line.title, fault) ||
-	    !check_when(spot, yaml->when, fault) ||
-	    !sheet_when_read(spot, yaml->when, arena, &line.when, fault) ||
+	    !sheet_vessel_when_read(spot, yaml->when, arena, &line.when, fault) ||
 	    !read_need(spot, &yaml->need, &line, fault) ||
 	    !read_serves(spot, yaml, kinds, arena, &line, fault) ||
 	    (yaml->any_of != NULL && !sheet_id_read(spot, "any-of", yaml->any_of, arena,
@@ -146,5 +146,25 @@ sheet_carriage_convert(const struct yaml_spot *spot, const struct yaml_carriage 
 		    "a standing that may carry a figure", fault);
 	}
 	*out = line;
+	return true;
+}
+
+bool
+sheet_not_stated_convert(const struct yaml_spot *spot, const struct yaml_not_stated *yaml,
+    const struct kinds *kinds, struct arena *arena, struct not_stated *out,
+    struct fault *fault)
+{
+	struct not_stated entry = {.kind_count = yaml->kinds.count};
+	if (!sheet_id_read(spot, "id", yaml->id, arena, &entry.id, fault) ||
+	    !yaml_read_text(
+		spot, "subject", yaml->subject, arena, &entry.subject, fault) ||
+	    !yaml_read_text(spot, "ask", yaml->ask, arena, &entry.ask, fault) ||
+	    !sheet_vessel_when_read(spot, yaml->when, arena, &entry.when, fault) ||
+	    (yaml->kinds.count > 0 && !sheet_kinds_read(spot, &yaml->kinds, kinds, arena,
+					  &entry.kinds, fault)) ||
+	    !yaml_read_bool(spot, "carriage", yaml->carriage, &entry.carriage, fault)) {
+		return false;
+	}
+	*out = entry;
 	return true;
 }

@@ -92,6 +92,10 @@ read_when_numbers(const struct yaml_spot *spot, const struct yaml_when *yaml,
 		&when->persons_until},
 	    {"built-from", yaml->built_from, {1800, 2199, "years"}, &when->built_from},
 	    {"built-until", yaml->built_until, {1800, 2199, "years"}, &when->built_until},
+	    {"season-months-below", yaml->season_months_below, {2, 12, "months"},
+		&when->season_months_below},
+	    {"test-valid", yaml->test_valid, {1, 600, "months"},
+		&when->test_valid_months},
 	};
 
 	for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
@@ -106,6 +110,19 @@ read_when_numbers(const struct yaml_spot *spot, const struct yaml_when *yaml,
 		   &when->length_below_cm, fault);
 }
 
+/* `yes` or `no` as 1 or -1; 0 where neither is given. */
+static bool
+read_either(const struct yaml_spot *spot, const char *key, const char *value, int *out,
+    struct fault *fault)
+{
+	bool yes = false;
+	if (!yaml_read_bool(spot, key, value, &yes, fault)) {
+		return false;
+	}
+	*out = value == NULL ? 0 : yes ? 1 : -1;
+	return true;
+}
+
 bool
 sheet_when_read(const struct yaml_spot *spot, const struct yaml_when *yaml,
     struct arena *arena, struct conditions *when, struct fault *fault)
@@ -117,21 +134,26 @@ sheet_when_read(const struct yaml_spot *spot, const struct yaml_when *yaml,
 	}
 	struct yaml_spot inner = yaml_spot_in(spot, "when", SIZE_MAX);
 	unsigned use = 0;
-	bool marked = false;
 	if (!yaml_read_word(&inner, "use", yaml->use, (struct yaml_words){USE_WORDS, 2},
 		&use, fault) ||
-	    !yaml_read_bool(&inner, "marked", yaml->marked, &marked, fault) ||
+	    !read_either(&inner, "marked", yaml->marked, &when->marked, fault) ||
+	    !read_either(&inner, "above-freezing", yaml->above_freezing,
+		&when->above_freezing, fault) ||
+	    !read_either(
+		&inner, "dry-storage", yaml->dry_storage, &when->dry_storage, fault) ||
 	    !read_when_numbers(&inner, yaml, when, fault) ||
 	    !yaml_read_day(
 		&inner, "made-from", yaml->made_from, &when->made_from, fault) ||
 	    !yaml_read_day(
 		&inner, "made-until", yaml->made_until, &when->made_until, fault) ||
-	    !yaml_read_texts(&inner, "areas", &yaml->areas, arena, &when->areas, fault)) {
+	    !yaml_read_texts(&inner, "areas", &yaml->areas, arena, &when->areas, fault) ||
+	    !yaml_read_texts(
+		&inner, "ratings", &yaml->ratings, arena, &when->ratings, fault)) {
 		return false;
 	}
 	when->uses = yaml->use == NULL ? 0 : 1U << use;
-	when->marked = yaml->marked == NULL ? 0 : marked ? 1 : -1;
 	when->area_count = yaml->areas.count;
+	when->rating_count = yaml->ratings.count;
 	return check_order(&inner, yaml, when, fault);
 }
 

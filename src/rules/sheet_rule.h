@@ -22,10 +22,27 @@ MUST_CHECK bool sheet_when_read(const struct yaml_spot *spot,
     const struct yaml_when *yaml, struct arena *arena, struct conditions *when,
     struct fault *fault);
 
+/* Conditions about the vessel alone: where there is no item that could have an age, a mark
+ * or a rating. */
+MUST_CHECK bool sheet_vessel_when_read(const struct yaml_spot *spot,
+    const struct yaml_when *yaml, struct arena *arena, struct conditions *when,
+    struct fault *fault);
+
 /* Converts one carriage line, as sheet_rule_convert does a rule. */
 MUST_CHECK bool sheet_carriage_convert(const struct yaml_spot *spot,
     const struct yaml_carriage *yaml, const struct kinds *kinds, struct arena *arena,
     struct carriage *out, struct fault *fault);
+
+/* Converts one subject that carries no figure, likewise. */
+MUST_CHECK bool sheet_not_stated_convert(const struct yaml_spot *spot,
+    const struct yaml_not_stated *yaml, const struct kinds *kinds, struct arena *arena,
+    struct not_stated *out, struct fault *fault);
+
+/* Takes over into `sheet` what `base` says, less what the sheet strikes out and with what it
+ * says itself in the place of what has the same id. The sheet's lists are its own alone
+ * before, whole afterwards. `top` is the top of its text. */
+MUST_CHECK bool sheet_extend(const struct yaml_spot *top, const struct sheet *base,
+    struct sheet *sheet, struct arena *arena, struct fault *fault);
 
 /* Converts a rule's clocks into `rule`, whose task is set already. */
 MUST_CHECK bool sheet_clocks_convert(const struct yaml_spot *spot,

@@ -39,6 +39,12 @@ static const cyaml_schema_field_t WHEN_FIELDS[] = {
     YAML_MAY("made-until", struct yaml_when, made_until),
     YAML_WORDS(
 	"areas", CYAML_FLAG_OPTIONAL, struct yaml_when, areas.items, areas.count, &WORD),
+    YAML_MAY("season-months-below", struct yaml_when, season_months_below),
+    YAML_MAY("above-freezing", struct yaml_when, above_freezing),
+    YAML_MAY("dry-storage", struct yaml_when, dry_storage),
+    YAML_MAY("test-valid", struct yaml_when, test_valid),
+    YAML_WORDS("ratings", CYAML_FLAG_OPTIONAL, struct yaml_when, ratings.items,
+	ratings.count, &WORD),
     CYAML_FIELD_END,
 };
 
@@ -117,17 +123,38 @@ static const cyaml_schema_value_t CARRIAGE = {
     CYAML_VALUE_MAPPING(CYAML_FLAG_DEFAULT, struct yaml_carriage, CARRIAGE_FIELDS),
 };
 
+static const cyaml_schema_field_t NOT_STATED_FIELDS[] = {
+    YAML_MUST("id", struct yaml_not_stated, id),
+    YAML_MUST("subject", struct yaml_not_stated, subject),
+    YAML_MUST("ask", struct yaml_not_stated, ask),
+    CYAML_FIELD_MAPPING_PTR("when", CYAML_FLAG_POINTER | CYAML_FLAG_OPTIONAL,
+	struct yaml_not_stated, when, WHEN_FIELDS),
+    YAML_WORDS("kinds", CYAML_FLAG_OPTIONAL, struct yaml_not_stated, kinds.items,
+	kinds.count, &WORD),
+    YAML_MAY("carriage", struct yaml_not_stated, carriage),
+    CYAML_FIELD_END,
+};
+
+static const cyaml_schema_value_t NOT_STATED = {
+    CYAML_VALUE_MAPPING(CYAML_FLAG_DEFAULT, struct yaml_not_stated, NOT_STATED_FIELDS),
+};
+
 static const cyaml_schema_field_t SHEET_FIELDS[] = {
     YAML_MUST("sheet", struct yaml_sheet, sheet),
     YAML_MUST("title", struct yaml_sheet, title),
     YAML_MUST("for", struct yaml_sheet, audience),
     YAML_MUST("compiled", struct yaml_sheet, compiled),
+    YAML_MAY("extends", struct yaml_sheet, extends),
+    YAML_WORDS("strikes", CYAML_FLAG_OPTIONAL, struct yaml_sheet, strikes.items,
+	strikes.count, &WORD),
     YAML_WORDS("cautions", CYAML_FLAG_OPTIONAL, struct yaml_sheet, cautions.items,
 	cautions.count, &WORD),
-    CYAML_FIELD_SEQUENCE(
-	"rules", CYAML_FLAG_POINTER, struct yaml_sheet, rules, &RULE, 0, CYAML_UNLIMITED),
+    CYAML_FIELD_SEQUENCE("rules", CYAML_FLAG_POINTER | CYAML_FLAG_OPTIONAL,
+	struct yaml_sheet, rules, &RULE, 0, CYAML_UNLIMITED),
     CYAML_FIELD_SEQUENCE("carriage", CYAML_FLAG_POINTER | CYAML_FLAG_OPTIONAL,
 	struct yaml_sheet, carriage, &CARRIAGE, 0, CYAML_UNLIMITED),
+    CYAML_FIELD_SEQUENCE("not-stated", CYAML_FLAG_POINTER | CYAML_FLAG_OPTIONAL,
+	struct yaml_sheet, not_stated, &NOT_STATED, 0, CYAML_UNLIMITED),
     CYAML_FIELD_END,
 };
 

@@ -31,6 +31,11 @@ struct yaml_when {
 	char *made_from;
 	char *made_until;
 	struct yaml_list areas;
+	char *season_months_below;
+	char *above_freezing;
+	char *dry_storage;
+	char *test_valid;
+	struct yaml_list ratings;
 };
 
 struct yaml_window {
@@ -83,16 +88,29 @@ struct yaml_carriage {
 	char *standing;
 };
 
+struct yaml_not_stated {
+	char *id;
+	char *subject;
+	char *ask;
+	struct yaml_when *when; /* NULL when absent */
+	struct yaml_list kinds;
+	char *carriage;
+};
+
 struct yaml_sheet {
 	char *sheet;
 	char *title;
 	char *audience;
 	char *compiled;
+	char *extends;
+	struct yaml_list strikes;
 	struct yaml_list cautions;
-	struct yaml_rule *rules;
+	struct yaml_rule *rules; /* NULL when absent */
 	unsigned rules_count;
 	struct yaml_carriage *carriage; /* NULL when absent */
 	unsigned carriage_count;
+	struct yaml_not_stated *not_stated; /* NULL when absent */
+	unsigned not_stated_count;
 };
 
 /* The schema for a pointer to struct yaml_sheet. */

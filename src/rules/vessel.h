@@ -13,15 +13,20 @@ enum {
 	SAYS_USE = 1U << 0,
 	SAYS_AREA = 1U << 1,
 	SAYS_PERSONS = 1U << 2,
+	SAYS_SEASON = 1U << 3, /* months, frost or storage */
 };
 
 /* What holds from a day on, until the next period. */
 struct period {
 	day_t from; /* DAY_NONE for since ever */
 	enum use use;
-	const char *area; /* "" when not known */
-	int persons;      /* 0 when not known */
-	unsigned says;    /* SAYS_ bits of what was said for this day; the rest goes on as
+	const char *area;  /* "" when not known */
+	int persons;       /* 0 when not known */
+	int season_months; /* months a year in which she is in use; 0 when not known */
+	int above_freezing; /* those months all have a mean daily minimum above 0 C: 1 yes, -1
+			     * no, 0 not known */
+	int dry_storage; /* her gear lies dry out of season: likewise */
+	unsigned says;   /* SAYS_ bits of what was said for this day; the rest goes on as
 			   * it was before. A vessel's first period says all */
 };
 

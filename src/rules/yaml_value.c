@@ -1,6 +1,7 @@
 #include "rules/yaml_value.h"
 
 #include "base/text.h"
+#include "rules/yaml_place.h"
 
 #include <stdint.h>
 #include <stdio.h>
@@ -42,6 +43,15 @@ yaml_entry_bad(const struct yaml_spot *spot, const char *key, size_t index,
 	char path[YAML_PATH_SIZE];
 	join(spot->path, key, index, path);
 	return yaml_source_bad(spot->source, path, found, expected, fault);
+}
+
+bool
+yaml_spot_prefix(const struct yaml_spot *spot, const char *key, struct fault *fault)
+{
+	char path[YAML_PATH_SIZE];
+	join(spot->path, key, SIZE_MAX, path);
+	return fault_prefix(fault, "%s: line %lu, field %s", spot->source->name,
+	    yaml_place_find(spot->source, path, 1).line, key);
 }
 
 /* Reads up to six decimal digits; false on anything else. */

@@ -33,6 +33,9 @@ bool yaml_spot_bad(const struct yaml_spot *spot, const char *key, const char *fo
 bool yaml_entry_bad(const struct yaml_spot *spot, const char *key, size_t index,
     const char *found, const char *expected, struct fault *fault);
 
+/* Puts file, line and field before what a fault says. Returns false. */
+bool yaml_spot_prefix(const struct yaml_spot *spot, const char *key, struct fault *fault);
+
 /* A whole number from `least` to `most`, in decimal digits. */
 struct yaml_range {
 	int least;

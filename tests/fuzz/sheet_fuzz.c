@@ -45,7 +45,7 @@ LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 	if (!kinds_read("kinds", CATALOGUE, strlen(CATALOGUE), &kinds, &fault)) {
 		abort();
 	}
-	if (sheet_read("fuzz", (const char *)data, size, kinds, &sheet, &fault)) {
+	if (sheet_read("fuzz", (const char *)data, size, kinds, NULL, &sheet, &fault)) {
 		check_sheet(sheet);
 	} else if (fault.kind == FAULT_NONE || fault.text[0] == '\0') {
 		abort();

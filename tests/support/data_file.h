@@ -51,7 +51,8 @@ data_file_sheet(const char *name, const struct kinds *kinds)
 	char path[128];
 	(void)snprintf(path, sizeof path, "sheets/%s.yaml", name);
 	data_file_read(path, &yaml);
-	if (!sheet_read(path, text_string(&yaml), yaml.length, kinds, &sheet, &fault)) {
+	if (!sheet_read(
+		path, text_string(&yaml), yaml.length, kinds, NULL, &sheet, &fault)) {
 		fail_msg("%s", fault.text);
 	}
 	return sheet;

@@ -22,7 +22,7 @@ read_sheet(struct scene *scene, const char *rules, struct fault *fault)
 		    "cautions: [test data]\nrules:\n");
 		text_add(&yaml, rules);
 	}
-	if (!sheet_read("test.yaml", text_string(&yaml), yaml.length, scene->kinds,
+	if (!sheet_read("test.yaml", text_string(&yaml), yaml.length, scene->kinds, NULL,
 		&scene->sheet, fault)) {
 		fail_msg("%s", fault->text);
 	}

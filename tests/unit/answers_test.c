@@ -218,7 +218,12 @@ why_has_every_clock_with_its_interval_in_words(void **state)
 	    .reading_count = 2};
 	SCOPED_TEXT out = {0};
 	struct fault fault = {0};
-	assert_true(answer_why(&BOOK, 0, &obligation, 1, &out, &fault));
+	struct rulebook *book = NULL;
+	assert_true(rulebook_new(NULL, 0, &book, &fault));
+	const struct rulebook *books[] = {book};
+	const struct due_engine engine = {.inventory = &BOOK, .rulebooks = books};
+	assert_true(answer_why(&engine, DAY, 0, &obligation, 1, &out, &fault));
+	rulebook_free(book);
 	json_t *value = parsed(&out);
 	assert_string_equal(string_at(value, "tag"), "LR-1");
 	const json_t *task = first_of(value, "tasks");

@@ -47,6 +47,9 @@ struct scene {
 	struct item items[ITEM_COUNT];
 	struct record record;
 	struct inventory inventory;
+	struct rulebook *rulebook; /* of no sheets */
+	const struct rulebook *rulebooks[1];
+	struct due_engine engine;
 	struct report_style style;
 };
 
@@ -74,8 +77,9 @@ set_up(void **state)
 {
 	static struct scene scene;
 	struct fault fault = {0};
-	scene = (struct scene){.period = {DAY_NONE, USE_PRIVATE, "", 0},
-	    .style = {false, day_from_civil(2026, 11, 25), "EUR"}};
+	scene =
+	    (struct scene){.period = {.from = DAY_NONE, .use = USE_PRIVATE, .area = ""},
+		.style = {false, day_from_civil(2026, 11, 25), "EUR"}};
 	assert_true(kinds_read(
 	    "catalogue", CATALOGUE, sizeof CATALOGUE - 1, &scene.kinds, &fault));
 	scene.vessel = (struct vessel){.name = "Meltemi",
@@ -99,6 +103,11 @@ set_up(void **state)
 	scene.items[RAFT].records = &scene.record;
 	scene.items[RAFT].record_count = 1;
 	scene.inventory = (struct inventory){&scene.vessel, 1, scene.items, ITEM_COUNT};
+	assert_true(rulebook_new(NULL, 0, &scene.rulebook, &fault));
+	scene.rulebooks[0] = scene.rulebook;
+	scene.engine = (struct due_engine){.kinds = scene.kinds,
+	    .rulebooks = scene.rulebooks,
+	    .inventory = &scene.inventory};
 	*state = &scene;
 	return 0;
 }
@@ -107,6 +116,7 @@ static int
 tear_down(void **state)
 {
 	struct scene *scene = *state;
+	rulebook_free(scene->rulebook);
 	kinds_free(scene->kinds);
 	return 0;
 }
@@ -316,8 +326,8 @@ why_tells_binding_losing_and_unknown_clocks_apart(void **state)
 	    .reading_count = 3};
 	SCOPED_TEXT out = {0};
 	struct fault fault = {0};
-	assert_true(report_why(&scene->style, scene->kinds, &scene->inventory, RAFT,
-	    &obligation, 1, &out, &fault));
+	assert_true(report_why(
+	    &scene->style, &scene->engine, RAFT, &obligation, 1, &out, &fault));
 	assert_string_equal(text_string(&out),
 	    "LR-1: canister liferaft, on Meltemi, as seen on 25 Nov 2026.\n"
 	    "Known: last service 20 May 2024.\n"
@@ -370,8 +380,8 @@ why_says_when_a_rule_comes_into_force(void **state)
 	    .reading_count = 1};
 	SCOPED_TEXT out = {0};
 	struct fault fault = {0};
-	assert_true(report_why(&scene->style, scene->kinds, &scene->inventory, RAFT,
-	    &obligation, 1, &out, &fault));
+	assert_true(report_why(
+	    &scene->style, &scene->engine, RAFT, &obligation, 1, &out, &fault));
 	const char *text = text_string(&out);
 	assert_non_null(strstr(text, "Service: due 31 May 2027, in date."));
 	assert_non_null(strstr(text,
@@ -418,8 +428,8 @@ why_shows_an_extension_with_its_paper_and_a_coarse_estimate(void **state)
 	    .reading_count = 1};
 	SCOPED_TEXT out = {0};
 	struct fault fault = {0};
-	assert_true(report_why(&scene->style, scene->kinds, &scene->inventory, RAFT,
-	    &obligation, 1, &out, &fault));
+	assert_true(report_why(
+	    &scene->style, &scene->engine, RAFT, &obligation, 1, &out, &fault));
 	assert_non_null(strstr(text_string(&out),
 	    "  Binds  12 months from manufacture in 2026 (estimated) (counted from\n"
 	    "         1 Jan 2026) -> 1 Jan 2027. Extended by an authority to 1 Jun 2027,\n"
@@ -478,8 +488,8 @@ why_leaves_out_clocks_that_can_not_count(void **state)
 		.reading_count = 1}};
 	SCOPED_TEXT out = {0};
 	struct fault fault = {0};
-	assert_true(report_why(&scene->style, scene->kinds, &scene->inventory, RAFT,
-	    obligations, 2, &out, &fault));
+	assert_true(report_why(
+	    &scene->style, &scene->engine, RAFT, obligations, 2, &out, &fault));
 	assert_non_null(strstr(text_string(&out),
 	    "  Binds  36 months from the last service on 20 May 2024 -> 20 May 2027. Source:\n"
 	    "         x (read); rule raft-private of sheet s, grade law.\n"
@@ -495,8 +505,8 @@ why_says_so_when_no_rule_asks_anything(void **state)
 	struct scene *scene = *state;
 	SCOPED_TEXT out = {0};
 	struct fault fault = {0};
-	assert_true(report_why(&scene->style, scene->kinds, &scene->inventory,
-	    EXTINGUISHER, NULL, 0, &out, &fault));
+	assert_true(report_why(
+	    &scene->style, &scene->engine, EXTINGUISHER, NULL, 0, &out, &fault));
 	assert_string_equal(text_string(&out),
 	    "EX-1: powder extinguisher, on Meltemi, as seen on 25 Nov 2026.\n"
 	    "No date is known.\n"
@@ -970,6 +980,8 @@ a_sheet_shows_each_figure_with_its_source_and_standing(void **state)
 		.through = THROUGH_MONTH_END}};
 	struct rule rule = {.id = "raft-service",
 	    .sheet = "mine",
+	    .origin = "mine",
+	    .replaces = "",
 	    .kinds = kinds,
 	    .kind_count = 2,
 	    .when = {.uses = 1U << USE_PRIVATE,
@@ -988,6 +1000,7 @@ a_sheet_shows_each_figure_with_its_source_and_standing(void **state)
 	struct sheet sheet = {.name = "mine",
 	    .title = "My own",
 	    .audience = "",
+	    .extends = "",
 	    .compiled = day_from_civil(2026, 11, 1),
 	    .rules = &rule,
 	    .rule_count = 1};

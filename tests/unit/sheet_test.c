@@ -42,7 +42,7 @@ static bool
 read_yaml(const struct kinds *kinds, const char *yaml, struct sheet **sheet,
     struct fault *fault)
 {
-	return sheet_read("t.yaml", yaml, strlen(yaml), kinds, sheet, fault);
+	return sheet_read("t.yaml", yaml, strlen(yaml), kinds, NULL, sheet, fault);
 }
 
 static void

@@ -1,0 +1,119 @@
+#include "rules/meets.h"
+
+#include <string.h>
+
+/* One condition's answer. */
+struct met {
+	int holds; /* 1, 0 or -1 for not told */
+	const char *asks;
+};
+
+/* A number of the vessel, 0 when not known, against limits of which each may be 0 for not
+ * set; `most` is the last number that fits. */
+static int
+fits(int number, int least, int most)
+{
+	if (least == 0 && most == 0) {
+		return 1;
+	}
+	if (number == 0) {
+		return -1;
+	}
+	return number >= least && (most == 0 || number <= most);
+}
+
+/* What is so of the vessel (1 yes, -1 no, 0 not known) against what must be (0 either). */
+static int
+agrees(int known, int wanted)
+{
+	if (wanted == 0) {
+		return 1;
+	}
+	return known == 0 ? -1 : known == wanted;
+}
+
+static int
+in_area(const struct period *period, const struct conditions *when)
+{
+	if (when->area_count == 0) {
+		return 1;
+	}
+	if (period->area[0] == '\0') {
+		return -1;
+	}
+	for (size_t i = 0; i < when->area_count; i++) {
+		if (strcmp(when->areas[i], period->area) == 0) {
+			return 1;
+		}
+	}
+	return 0;
+}
+
+static int
+settle(const struct met *answers, size_t count, const char **asks)
+{
+	int holds = 1;
+	for (size_t i = 0; i < count; i++) {
+		if (answers[i].holds == 0) {
+			return 0;
+		}
+		if (answers[i].holds == -1 && holds == 1) {
+			holds = -1;
+			*asks = answers[i].asks;
+		}
+	}
+	return holds;
+}
+
+/* The last number under a limit that may not be set. */
+static int
+under(int limit)
+{
+	return limit == 0 ? 0 : limit - 1;
+}
+
+int
+period_meets(
+    const struct period *period, const struct conditions *when, const char **asks)
+{
+	if (when->uses != 0 && (when->uses & 1U << period->use) == 0) {
+		return 0;
+	}
+	const struct met answers[] = {
+	    {in_area(period, when), "area"},
+	    {fits(period->persons, when->persons_from, when->persons_until), "persons"},
+	    {fits(period->season_months, 0, under(when->season_months_below)),
+		"season-months"},
+	    {agrees(period->above_freezing, when->above_freezing), "above-freezing"},
+	    {agrees(period->dry_storage, when->dry_storage), "dry-storage"},
+	};
+	return settle(answers, sizeof answers / sizeof answers[0], asks);
+}
+
+int
+vessel_meets(const struct vessel *vessel, const struct conditions *when, day_t day,
+    const char **asks)
+{
+	const char *period_asks = "";
+	int below = under(when->length_below_cm);
+	int in_period = period_meets(vessel_period_on(vessel, day), when, &period_asks);
+	const struct met answers[] = {
+	    {in_period, period_asks},
+	    {fits(vessel->length_cm, when->length_from_cm, below), "length"},
+	    {fits(vessel->built, when->built_from, when->built_until), "built"},
+	};
+	return settle(answers, sizeof answers / sizeof answers[0], asks);
+}
+
+bool
+subject_concerns(const struct not_stated *subject, const char *kind,
+    const struct vessel *vessel, day_t day)
+{
+	const char *asks = "";
+	for (size_t i = 0; i < subject->kind_count; i++) {
+		if (strcmp(subject->kinds[i], kind) == 0) {
+			return vessel_meets(vessel, &subject->when, day, &asks) != 0;
+		}
+	}
+	return false;
+}

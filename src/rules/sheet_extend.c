@@ -1,0 +1,231 @@
+/* A sheet laid over the one it extends. */
+#include "rules/sheet_rule.h"
+
+#include <assert.h>
+#include <stddef.h>
+#include <string.h>
+
+/* Rules, carriage lines and subjects not stated, each of which starts with its id. */
+struct list {
+	const void *items;
+	size_t count;
+	size_t size; /* of one */
+};
+
+static_assert(offsetof(struct rule, id) == 0, "an id comes first");
+static_assert(offsetof(struct carriage, id) == 0, "an id comes first");
+static_assert(offsetof(struct not_stated, id) == 0, "an id comes first");
+
+static const void *
+entry_of(const struct list *list, size_t index)
+{
+	return (const char *)list->items + index * list->size;
+}
+
+static const char *
+id_of(const struct list *list, size_t index)
+{
+	return *(const char *const *)entry_of(list, index);
+}
+
+/* The place of an id in a list; its count when it is not there. */
+static size_t
+place_of(const struct list *list, const char *id)
+{
+	size_t i = 0;
+	while (i < list->count && strcmp(id_of(list, i), id) != 0) {
+		i++;
+	}
+	return i;
+}
+
+static bool
+is_in(const struct list *list, const char *id)
+{
+	return place_of(list, id) < list->count;
+}
+
+static bool
+is_struck(const struct sheet *sheet, const char *id)
+{
+	for (size_t i = 0; i < sheet->strike_count; i++) {
+		if (strcmp(sheet->strikes[i], id) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* The base's entries in their order, those replaced by the sheet's own, then what is new.
+ * The new array is in the arena; NULL with the fault set on failure. */
+static void *
+lay_over(const struct sheet *sheet, const struct list *base, const struct list *own,
+    struct arena *arena, size_t *count_out, struct fault *fault)
+{
+	size_t count = 0;
+	char *out = arena_alloc(arena, (base->count + own->count + 1) * base->size);
+	if (out == NULL) {
+		(void)fault_memory(fault);
+		return NULL;
+	}
+	for (size_t i = 0; i < base->count; i++) {
+		const char *id = id_of(base, i);
+		size_t at = place_of(own, id);
+		if (is_struck(sheet, id)) {
+			continue;
+		}
+		const void *entry =
+		    at < own->count ? entry_of(own, at) : entry_of(base, i);
+		memcpy(out + count++ * base->size, entry, base->size);
+	}
+	for (size_t i = 0; i < own->count; i++) {
+		if (!is_in(base, id_of(own, i))) {
+			memcpy(out + count++ * base->size, entry_of(own, i), base->size);
+		}
+	}
+	*count_out = count;
+	return out;
+}
+
+static struct list
+rules_of(const struct sheet *sheet)
+{
+	return (struct list){sheet->rules, sheet->rule_count, sizeof *sheet->rules};
+}
+
+static struct list
+lines_of(const struct sheet *sheet)
+{
+	return (struct list){
+	    sheet->carriage, sheet->carriage_count, sizeof *sheet->carriage};
+}
+
+static struct list
+subjects_of(const struct sheet *sheet)
+{
+	return (struct list){
+	    sheet->not_stated, sheet->not_stated_count, sizeof *sheet->not_stated};
+}
+
+/* What is struck out must be there to be struck, and not said anew. */
+static bool
+check_strikes(const struct yaml_spot *top, const struct sheet *base,
+    const struct sheet *sheet, struct fault *fault)
+{
+	const struct list theirs[] = {rules_of(base), lines_of(base), subjects_of(base)};
+	const struct list own[] = {rules_of(sheet), lines_of(sheet), subjects_of(sheet)};
+	for (size_t i = 0; i < sheet->strike_count; i++) {
+		const char *id = sheet->strikes[i];
+		bool there = false;
+		bool anew = false;
+		for (size_t j = 0; j < sizeof own / sizeof own[0]; j++) {
+			there = there || is_in(&theirs[j], id);
+			anew = anew || is_in(&own[j], id);
+		}
+		if (!there || anew) {
+			return yaml_entry_bad(top, "strikes", i, id,
+			    anew ? "an id that is not in this sheet: one that is here "
+				   "replaces the other without being struck out"
+				 : "the id of something in the sheet it extends",
+			    fault);
+		}
+	}
+	return true;
+}
+
+static bool
+extend_rules(const struct sheet *base, struct sheet *sheet, struct arena *arena,
+    struct fault *fault)
+{
+	const struct list theirs = rules_of(base);
+	const struct list own = rules_of(sheet);
+	size_t count = 0;
+	struct rule *rules = lay_over(sheet, &theirs, &own, arena, &count, fault);
+	if (rules == NULL) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		bool here = is_in(&own, rules[i].id);
+		rules[i].entry = here ? rules[i].entry : 0;
+		rules[i].sheet = sheet->name;
+		rules[i].replaces = here && is_in(&theirs, rules[i].id) ? base->name : "";
+	}
+	sheet->rules = rules;
+	sheet->rule_count = count;
+	return true;
+}
+
+static bool
+extend_lines(const struct sheet *base, struct sheet *sheet, struct arena *arena,
+    struct fault *fault)
+{
+	const struct list theirs = lines_of(base);
+	const struct list own = lines_of(sheet);
+	size_t count = 0;
+	struct carriage *lines = lay_over(sheet, &theirs, &own, arena, &count, fault);
+	if (lines == NULL) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		bool here = is_in(&own, lines[i].id);
+		lines[i].entry = here ? lines[i].entry : 0;
+		lines[i].sheet = sheet->name;
+		lines[i].replaces = here && is_in(&theirs, lines[i].id) ? base->name : "";
+	}
+	sheet->carriage = lines;
+	sheet->carriage_count = count;
+	return true;
+}
+
+static bool
+extend_subjects(const struct sheet *base, struct sheet *sheet, struct arena *arena,
+    struct fault *fault)
+{
+	const struct list theirs = subjects_of(base);
+	const struct list own = subjects_of(sheet);
+	size_t count = 0;
+	struct not_stated *entries = lay_over(sheet, &theirs, &own, arena, &count, fault);
+	if (entries == NULL) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		bool here = is_in(&own, entries[i].id);
+		entries[i].entry = here ? entries[i].entry : 0;
+		entries[i].sheet = sheet->name;
+		entries[i].replaces =
+		    here && is_in(&theirs, entries[i].id) ? base->name : "";
+	}
+	sheet->not_stated = entries;
+	sheet->not_stated_count = count;
+	return true;
+}
+
+static bool
+extend_cautions(const struct sheet *base, struct sheet *sheet, struct arena *arena,
+    struct fault *fault)
+{
+	size_t count = base->caution_count + sheet->caution_count;
+	const char **cautions = arena_alloc(arena, (count + 1) * sizeof *cautions);
+	if (cautions == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		cautions[i] = i < base->caution_count
+				  ? base->cautions[i]
+				  : sheet->cautions[i - base->caution_count];
+	}
+	sheet->cautions = cautions;
+	sheet->caution_count = count;
+	return true;
+}
+
+bool
+sheet_extend(const struct yaml_spot *top, const struct sheet *base, struct sheet *sheet,
+    struct arena *arena, struct fault *fault)
+{
+	return check_strikes(top, base, sheet, fault) &&
+	       extend_rules(base, sheet, arena, fault) &&
+	       extend_lines(base, sheet, arena, fault) &&
+	       extend_subjects(base, sheet, arena, fault) &&
+	       extend_cautions(base, sheet, arena, fault);
+}
