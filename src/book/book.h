@@ -45,11 +45,14 @@ void book_contents_clear(struct book_contents *contents);
  * 11-01..03-31. */
 struct vessel_change {
 	const char *name;
-	bool set_use, set_area, set_persons;
+	bool set_use, set_area, set_persons, set_season, set_freezing, set_dry;
 	enum use use;
 	const char *area;
 	int persons;
-	day_t from; /* the three above hold from this day, each until the next day from
+	int season_months;  /* 1 to 12; 0 not known */
+	int above_freezing; /* 1 yes, -1 no, 0 not known; so for the next */
+	int dry_storage;
+	day_t from; /* those above hold from this day, each until the next day from
 		     * which something else was said of it; DAY_NONE since ever */
 	bool set_lay_up;
 	bool laid_up;

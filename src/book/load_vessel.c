@@ -62,6 +62,14 @@ take_period(struct call *call, struct loading *loading, const struct period *bef
 		period->persons = (int)take_int(call);
 		period->says |= SAYS_PERSONS;
 	}
+	int *const facts[] = {
+	    &period->season_months, &period->above_freezing, &period->dry_storage};
+	for (size_t i = 0; i < sizeof facts / sizeof facts[0]; i++) {
+		if (!take_null(call)) {
+			*facts[i] = (int)take_int(call);
+			period->says |= SAYS_SEASON;
+		}
+	}
 }
 
 static bool

@@ -14,6 +14,9 @@ put_period(struct book *book, int64_t id, const struct vessel_change *change,
 	give_text(&call, change->set_use ? USE_CODES.words[change->use] : NULL);
 	give_text(&call, change->set_area ? change->area : NULL);
 	change->set_persons ? give_int(&call, change->persons) : give_null(&call);
+	change->set_season ? give_int(&call, change->season_months) : give_null(&call);
+	change->set_freezing ? give_int(&call, change->above_freezing) : give_null(&call);
+	change->set_dry ? give_int(&call, change->dry_storage) : give_null(&call);
 	return call_run(&call, fault);
 }
 
@@ -120,7 +123,8 @@ write_vessel(struct book *book, const struct vessel_change *change, struct fault
 	    !put_odd_winters(book, id, change, fault)) {
 		return false;
 	}
-	bool period = change->set_use || change->set_area || change->set_persons;
+	bool period = change->set_use || change->set_area || change->set_persons ||
+		      change->set_season || change->set_freezing || change->set_dry;
 	if (period && !put_period(book, id, change, fault)) {
 		return false;
 	}

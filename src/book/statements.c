@@ -34,11 +34,19 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"built = COALESCE($5, built), base = COALESCE($6, base), "
 	"margin_days = COALESCE($7, margin_days), store = COALESCE($8, store) "
 	"WHERE id = $9",
-    [PERIOD_PUT] = "INSERT INTO vessel_period (vessel_id, from_day, use, area, persons) "
-		   "VALUES ($1, $2, $3, $4, $5) ON CONFLICT (vessel_id, from_day) "
-		   "DO UPDATE SET use = COALESCE(excluded.use, vessel_period.use), "
-		   "area = COALESCE(excluded.area, vessel_period.area), "
-		   "persons = COALESCE(excluded.persons, vessel_period.persons)",
+    [PERIOD_PUT] =
+	"INSERT INTO vessel_period (vessel_id, from_day, use, area, persons, "
+	"season_months, above_freezing, dry_storage) "
+	"VALUES ($1, $2, $3, $4, $5, $6, $7, $8) ON CONFLICT (vessel_id, from_day) "
+	"DO UPDATE SET use = COALESCE(excluded.use, vessel_period.use), "
+	"area = COALESCE(excluded.area, vessel_period.area), "
+	"persons = COALESCE(excluded.persons, vessel_period.persons), "
+	"season_months = "
+	"COALESCE(excluded.season_months, vessel_period.season_months), "
+	"above_freezing = "
+	"COALESCE(excluded.above_freezing, vessel_period.above_freezing), "
+	"dry_storage = "
+	"COALESCE(excluded.dry_storage, vessel_period.dry_storage)",
     [WINTER_PUT] = "INSERT INTO vessel_winter (vessel_id, year, first_day, last_day) "
 		   "VALUES ($1, $2, $3, $4) ON CONFLICT (vessel_id, year) DO UPDATE "
 		   "SET first_day = excluded.first_day, last_day = excluded.last_day",
@@ -217,7 +225,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [LOAD_VESSELS] = "SELECT id, name, base, length_cm, built, margin_days, laid_up, "
 		     "lay_up_first, lay_up_last, store FROM vessel "
 		     "WHERE id BETWEEN $1 AND $2 ORDER BY id",
-    [LOAD_PERIODS] = "SELECT vessel_id, from_day, use, area, persons FROM vessel_period "
+    [LOAD_PERIODS] = "SELECT vessel_id, from_day, use, area, persons, season_months, "
+		     "above_freezing, dry_storage FROM vessel_period "
 		     "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, from_day",
     [LOAD_WINTERS] = "SELECT vessel_id, year, first_day, last_day FROM vessel_winter "
 		     "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, year",

@@ -14,7 +14,7 @@ static const struct option_spec OPTIONS[] = {
     {.name = "use", .argument = "private|commercial", .help = "what she is used for"},
     {.name = "from",
 	.argument = "DATE",
-	.help = "the day from which use, area and persons hold; else since ever"},
+	.help = "the day from which use, area, persons and season hold; else since ever"},
     {.name = "lay-up",
 	.argument = "MM-DD..MM-DD|none",
 	.help = "out of use every year; none for all year afloat"},
@@ -29,6 +29,15 @@ static const struct option_spec OPTIONS[] = {
     {.name = "area", .argument = "AREA", .help = "where she sails, as sheets name it"},
     {.name = "length", .argument = "METRES", .help = "her length, as 10.45"},
     {.name = "persons", .argument = "N", .help = "persons aboard"},
+    {.name = "season-months",
+	.argument = "N",
+	.help = "in how many months a year she is in use"},
+    {.name = "above-freezing",
+	.argument = "yes|no",
+	.help = "only in months with a mean daily minimum above 0 C"},
+    {.name = "dry-storage",
+	.argument = "yes|no",
+	.help = "her gear lies dry out of season"},
     {.name = "built", .argument = "YEAR", .help = "the year she was built"},
     {.name = "base", .argument = "PLACE", .help = "where she lies"},
     {.name = "store",
@@ -38,6 +47,26 @@ static const struct option_spec OPTIONS[] = {
 	.argument = "DAYS",
 	.help = "gear is to be back this long before fitting-out"},
 };
+
+/* A yes as 1, a no as -1, nothing as 0. */
+static int
+either(const struct given_options *given, const char *name, bool *given_out)
+{
+	const char *word = options_value(given, name);
+	*given_out = word != NULL;
+	return word == NULL ? 0 : strcmp(word, "yes") == 0 ? 1 : -1;
+}
+
+/* What a rule may ask of her season. */
+static bool
+read_season(
+    const struct given_options *given, struct vessel_change *change, struct fault *fault)
+{
+	change->above_freezing = either(given, "above-freezing", &change->set_freezing);
+	change->dry_storage = either(given, "dry-storage", &change->set_dry);
+	return value_number(given, "season-months", (struct range){1, 12},
+	    &change->season_months, &change->set_season, fault);
+}
 
 static bool
 read_use(
@@ -53,12 +82,16 @@ read_use(
 	bool from = false;
 	if (!value_number(given, "persons", (struct range){0, 10000}, &change->persons,
 		&change->set_persons, fault) ||
+	    !read_season(given, change, fault) ||
 	    !value_day(given, "from", &change->from, &from, fault)) {
 		return false;
 	}
-	if (from && !change->set_use && !change->set_area && !change->set_persons) {
+	bool period = change->set_use || change->set_area || change->set_persons ||
+		      change->set_season || change->set_freezing || change->set_dry;
+	if (from && !period) {
 		return usage_fault(fault, "becket vessel",
-		    "--from says since when --use, --area or --persons hold; none is there");
+		    "--from says since when --use, --area, --persons, --season-months, "
+		    "--above-freezing and --dry-storage hold; none of them is there");
 	}
 	return true;
 }
@@ -259,8 +292,8 @@ const struct command COMMAND_VESSEL = {
     .summary = "enter a vessel or change what is known of her; list the vessels",
     .details =
 	"A new vessel is in private use, follows the sheet \"practice\" and is laid up "
-	"from 1 November to 31 March unless told otherwise. With --from, use, area and "
-	"persons hold from that day until the next such day, so that a change of use can be "
+	"from 1 November to 31 March unless told otherwise. With --from, use, area, "
+	"persons and what is said of her season hold from that day until the next such day, so that a change of use can be "
 	"entered before it happens.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_CREATE,

@@ -19,6 +19,13 @@ put_yearly(struct answer *answer, json_t *object, const char *key, struct yearly
 	    yearly.first_month == 0 ? NULL : yearly_text(yearly, buffer));
 }
 
+/* true, false, or null where it is not known. */
+static void
+put_either(struct answer *answer, json_t *object, const char *key, int known)
+{
+	json_put(answer, object, key, known == 0 ? json_null() : json_boolean(known > 0));
+}
+
 static json_t *
 periods(struct answer *answer, const struct vessel *vessel)
 {
@@ -30,6 +37,10 @@ periods(struct answer *answer, const struct vessel *vessel)
 		json_put_string(answer, object, "use", use_word(period->use));
 		json_put_words(answer, object, "area", period->area);
 		json_put_number(answer, object, "persons", period->persons, 0);
+		json_put_number(
+		    answer, object, "season_months", period->season_months, 0);
+		put_either(answer, object, "above_freezing", period->above_freezing);
+		put_either(answer, object, "dry_storage", period->dry_storage);
 		json_push(answer, array, object);
 	}
 	return array;
