@@ -215,10 +215,16 @@ def more_words(rule):
         "life": rule.get("lapse") == "life-expired",
         f"extension {rule.get('extension')}": "extension" in rule,
         "contents": rule.get("contents-bind") is True,
+        f"age until {when.get('age-until')}": "age-until" in when,
+        f"season {when.get('season-months-below')}": "season-months-below" in when,
+        "above freezing": when.get("above-freezing") is True,
+        "dry": when.get("dry-storage") is True,
+        f"test valid {when.get('test-valid')}": "test-valid" in when,
         f"window {(window or {}).get('early', 0)} {(window or {}).get('late', 0)}": window,
     }
     words = {word for word, holds in words.items() if holds}
-    return words | {f"area {area}" for area in when.get("areas", [])}
+    words |= {f"area {area}" for area in when.get("areas", [])}
+    return words | {f"rating {rating}" for rating in when.get("ratings", [])}
 
 
 def read_rows():
@@ -247,7 +253,7 @@ def read_rows():
 
 def split_more(line):
     starts = ("age ", "marked", "unmarked", "life", "extension ", "contents", "window ",
-              "area ")
+              "area ", "rating ", "season ", "above freezing", "dry", "test valid ")
     parts = line.strip().split("; ")
     more = {part for part in parts if part.startswith(starts)}
     return [part for part in parts if part not in more], more
