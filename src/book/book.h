@@ -225,6 +225,83 @@ const char *book_identity(const struct book *book);
 MUST_CHECK bool book_set_identity(
     struct book *book, const char *identity, struct fault *fault);
 
+/* How long before its day a person is to be reminded of gear of a kind. */
+struct notice {
+	const char *kind;
+	int days; /* 0 or more */
+};
+
+/* A day that a person chose for a reminder, here or by moving it in a calendar program. */
+struct planned_day {
+	const char *key; /* of the reminder */
+	day_t day;
+};
+
+/* What a person chose about reminders. */
+struct reminder_choices {
+	int weekday;   /* 0 Monday to 6 Sunday: for what one does oneself, and for what is
+			* overdue and so has no day of its own any more */
+	bool routines; /* the monthly and weekly looks, too */
+	bool singles;  /* one for each item and task besides the gathered ones */
+	const struct notice *notices; /* by kind */
+	size_t notice_count;
+	const struct planned_day *planned; /* by key */
+	size_t planned_count;
+};
+
+/* Loads them, in `arena`. A book starts with Saturday and nothing else chosen. */
+MUST_CHECK bool book_load_choices(struct book *book, struct arena *arena,
+    struct reminder_choices *out, struct fault *fault);
+
+/* Changes to them: what is not set stays. A notice of fewer than 0 days, and DAY_NONE as a
+ * planned day, take back what was chosen. */
+struct choices_change {
+	bool set_weekday, set_routines, set_singles;
+	int weekday;
+	bool routines;
+	bool singles;
+	const struct notice *notices;
+	size_t notice_count;
+	const struct planned_day *planned;
+	size_t planned_count;
+};
+
+MUST_CHECK bool book_put_choices(
+    struct book *book, const struct choices_change *change, struct fault *fault);
+
+/* Whose reminders are wanted. */
+enum scope_kind { SCOPE_FLEET, SCOPE_VESSEL, SCOPE_BASE, SCOPE_STATION };
+
+struct scope {
+	enum scope_kind kind;
+	const char *name; /* of the vessel, base or station; "" for the fleet */
+};
+
+/* An address at which calendar programs fetch reminders. */
+struct book_feed {
+	int64_t number;
+	const char *secret; /* the part of the address that can't be guessed */
+	struct scope scope;
+	bool revoked;
+	const char *etag; /* digest of what it gave out last; "" when it never did */
+	int64_t modified; /* seconds since 1970, UTC, of its last change */
+};
+
+/* All feeds by number, the revoked ones too, in `arena`. */
+MUST_CHECK bool book_load_feeds(struct book *book, struct arena *arena,
+    const struct book_feed **out, size_t *count_out, struct fault *fault);
+
+/* Adds a feed. A secret has 32 characters or more and is random: making it is the caller's. */
+MUST_CHECK bool book_add_feed(struct book *book, const char *secret,
+    const struct scope *scope, int64_t *number_out, struct fault *fault);
+
+/* Revokes a feed for good. FAULT_INPUT when there is none of that number, or none in use. */
+MUST_CHECK bool book_revoke_feed(struct book *book, int64_t number, struct fault *fault);
+
+/* Keeps what a feed gave out last. */
+MUST_CHECK bool book_note_feed(struct book *book, int64_t number, const char *etag,
+    int64_t modified, struct fault *fault);
+
 /* A reminder as the book remembers it. */
 struct book_reminder {
 	const char *key; /* what it is about: "hand-in|Vessel|2026|Station|1" */

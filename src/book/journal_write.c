@@ -7,7 +7,8 @@
 
 /* Bookkeeping: the journal does not tell of itself, and which reminders were given out is no
  * one's word but the program's memory. */
-static const char *const UNWATCHED[] = {"journal", "journal_line", "reminder"};
+static const char *const UNWATCHED[] = {
+    "journal", "journal_line", "reminder", "feed_given"};
 
 static int
 is_watched(void *context, const char *table)

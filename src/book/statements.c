@@ -166,6 +166,31 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [LOAD_REMINDERS] =
 	"SELECT (SELECT COUNT(*) FROM reminder), key, uid, sequence, modified, shape "
 	"FROM reminder ORDER BY key",
+    [CHOICE_GET] = "SELECT weekday, routines, singles FROM reminder_choice WHERE id = 1",
+    [CHOICE_PUT] = "UPDATE reminder_choice SET weekday = COALESCE($1, weekday), "
+		   "routines = COALESCE($2, routines), singles = COALESCE($3, singles) "
+		   "WHERE id = 1",
+    [NOTICE_PUT] = "INSERT INTO reminder_notice (kind, days) VALUES ($1, $2) "
+		   "ON CONFLICT (kind) DO UPDATE SET days = excluded.days",
+    [NOTICE_DROP] = "DELETE FROM reminder_notice WHERE kind = $1",
+    [LOAD_NOTICES] = "SELECT (SELECT COUNT(*) FROM reminder_notice), kind, days "
+		     "FROM reminder_notice ORDER BY kind",
+    [PLANNED_PUT] = "INSERT INTO reminder_planned (key, on_day) VALUES ($1, $2) "
+		    "ON CONFLICT (key) DO UPDATE SET on_day = excluded.on_day",
+    [PLANNED_DROP] = "DELETE FROM reminder_planned WHERE key = $1",
+    [LOAD_PLANNED] = "SELECT (SELECT COUNT(*) FROM reminder_planned), key, on_day "
+		     "FROM reminder_planned ORDER BY key",
+    [FEED_ADD] =
+	"INSERT INTO feed (secret, scope, name) VALUES ($1, $2, $3) RETURNING id",
+    [FEED_REVOKE] =
+	"UPDATE feed SET revoked = 1 WHERE id = $1 AND revoked = 0 RETURNING id",
+    [FEED_NOTE] = "INSERT INTO feed_given (feed_id, etag, modified) VALUES ($1, $2, $3) "
+		  "ON CONFLICT (feed_id) DO UPDATE SET etag = excluded.etag, "
+		  "modified = excluded.modified",
+    [LOAD_FEEDS] =
+	"SELECT (SELECT COUNT(*) FROM feed), feed.id, feed.secret, feed.scope, feed.name, "
+	"feed.revoked, COALESCE(feed_given.etag, ''), COALESCE(feed_given.modified, 0) "
+	"FROM feed LEFT JOIN feed_given ON feed_given.feed_id = feed.id ORDER BY feed.id",
 
     /* What the schema says of a table, for the journal. This and the foreign keys below are
      * asked of SQLite itself; another database has other words for them. */

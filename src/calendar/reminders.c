@@ -1,6 +1,7 @@
 #include "calendar/reminders.h"
 
 #include "base/text.h"
+#include "calendar/choices.h"
 #include "calendar/wording.h"
 
 #include <stdlib.h>
@@ -10,6 +11,7 @@ static const char CATEGORY[] = "becket";
 
 /* What all reminders of one call are made with. */
 struct making {
+	const struct reminder_source *source;
 	struct wording wording;
 	day_t today;
 	struct arena *arena;
@@ -88,10 +90,29 @@ make_room(struct making *making, struct fault *fault)
 	return true;
 }
 
-/* Takes the reminder out of the working room. */
-static bool
-finish(struct making *making, day_t day, struct fault *fault)
+/* The vessel of the list at hand, for as long as the arena. */
+static const size_t *
+own_vessel(struct making *making)
 {
+	size_t *vessel = arena_alloc(making->arena, sizeof *vessel);
+	if (vessel != NULL) {
+		*vessel = making->list->vessel;
+	}
+	return vessel;
+}
+
+/* Takes the reminder out of the working room. `last` is the last day that works, DAY_NEVER
+ * where that is not known; `station` is where to, "" for nowhere. */
+static bool
+finish_at(struct making *making, const char *station, day_t day, day_t last,
+    struct fault *fault)
+{
+	day_t settled = choices_settle_day(
+	    making->source->choices, text_string(&making->key), day, making->today);
+	if (settled > last && choices_planned(making->source->choices,
+				  text_string(&making->key), making->today) != DAY_NONE) {
+		wording_too_late(last, &making->description);
+	}
 	wording_caution(&making->description);
 	if (!text_check(&making->key, fault) || !text_check(&making->summary, fault) ||
 	    !text_check(&making->description, fault) || !make_room(making, fault)) {
@@ -99,17 +120,39 @@ finish(struct making *making, day_t day, struct fault *fault)
 	}
 	struct reminder reminder = {
 	    .key = arena_string(making->arena, text_string(&making->key)),
-	    .day = day_max(day, making->today),
+	    .vessels = own_vessel(making),
+	    .vessel_count = 1,
+	    .station = station,
+	    .day = settled,
 	    .summary = arena_string(making->arena, text_string(&making->summary)),
 	    .description = arena_string(making->arena, text_string(&making->description)),
 	    .category = CATEGORY,
 	};
 	if (reminder.key == NULL || reminder.summary == NULL ||
-	    reminder.description == NULL) {
+	    reminder.description == NULL || reminder.vessels == NULL) {
 		return fault_memory(fault);
 	}
 	making->made.items[making->made.count++] = reminder;
 	return true;
+}
+
+static bool
+finish(struct making *making, day_t day, day_t last, struct fault *fault)
+{
+	return finish_at(making, "", day, last, fault);
+}
+
+/* The earliest of the lines' last days; DAY_NEVER when none has one. */
+static day_t
+last_day_of(const struct shore_lines *lines)
+{
+	day_t last = DAY_NEVER;
+	for (size_t i = 0; i < lines->count; i++) {
+		if (lines->items[i].not_after != DAY_NONE) {
+			last = day_min(last, lines->items[i].not_after);
+		}
+	}
+	return last;
 }
 
 /* Starts the key, and the summary up to the vessel, of one of a trip's two reminders. */
@@ -146,7 +189,8 @@ add_hand_in(
 	}
 	wording_list(&making->wording, &trip->lines, description);
 	wording_carry(&making->wording, &trip->lines, description);
-	return finish(making, trip->hand_in, fault);
+	return finish_at(
+	    making, trip->name, trip->hand_in, last_day_of(&trip->lines), fault);
 }
 
 static bool
@@ -164,7 +208,29 @@ add_collect(
 	    day_words(trip->hand_in, hand_in));
 	wording_list(&making->wording, &trip->lines, &making->description);
 	wording_carry(&making->wording, &trip->lines, &making->description);
-	return finish(making, trip->collect, fault);
+	return finish_at(making, trip->name, trip->collect, DAY_NEVER, fault);
+}
+
+/* The trip as a person planned it: handed in on the day they chose, collected as many open
+ * days later. */
+static struct trip
+planned_trip(struct making *making, const struct trip *trip, size_t number)
+{
+	struct trip planned = *trip;
+	start(making);
+	key_start(making, "hand-in");
+	key_name(making, trip->name);
+	text_add_format(&making->key, "|%zu", number);
+	day_t day = choices_planned(
+	    making->source->choices, text_string(&making->key), making->today);
+	if (day != DAY_NONE) {
+		planned.hand_in = day;
+		bool known = trip->station < making->source->station_count;
+		planned.collect =
+		    known ? station_collect(&making->source->stations[trip->station], day)
+			  : trip->collect + (day - trip->hand_in);
+	}
+	return planned;
 }
 
 /* Two reminders a trip. A station's trips in one winter are told apart by their number. */
@@ -178,39 +244,60 @@ add_trips(struct making *making, struct fault *fault)
 		for (size_t j = 0; j < i; j++) {
 			number += strcmp(trips->items[j].name, trip->name) == 0 ? 1 : 0;
 		}
-		if (!add_hand_in(making, trip, number, fault) ||
-		    !add_collect(making, trip, number, fault)) {
+		struct trip planned = planned_trip(making, trip, number);
+		if (!add_hand_in(making, &planned, number, fault) ||
+		    !add_collect(making, &planned, number, fault)) {
 			return false;
 		}
 	}
 	return true;
 }
 
-/* Days of notice before the first line's last day. */
+/* Days of notice before the first line's last day, where a person chose none. */
 enum { NOTICE_DAYS = 28 };
+
+/* How long before its day a line is to be told. */
+static int
+notice_of(const struct making *making, const struct shore_line *line, int otherwise)
+{
+	const struct item *item = &making->wording.inventory->items[line->item];
+	return choices_notice(making->source->choices, item->kind, otherwise);
+}
 
 /* The day for the reminder of some lines, as reminders.h has it. */
 static day_t
 day_for_lines(const struct making *making, const struct shore_lines *lines)
 {
 	const struct shore_list *list = making->list;
-	day_t last = list->has_winter ? list->winter.fitting_out : DAY_NEVER;
+	day_t fitting_out = list->has_winter ? list->winter.fitting_out : DAY_NEVER;
+	day_t last = day_min(fitting_out, last_day_of(lines));
 	day_t earliest = list->has_winter ? list->winter.lay_up : making->today;
 	day_t ripe = DAY_NONE;
+	day_t told = DAY_NEVER;
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct shore_line *line = &lines->items[i];
-		if (line->not_after != DAY_NONE) {
-			last = day_min(last, line->not_after);
+		day_t own = line->not_after != DAY_NONE ? line->not_after : fitting_out;
+		if (own != DAY_NEVER) {
+			told = day_min(told, own - notice_of(making, line, NOTICE_DAYS));
 		}
 		if (line->not_before != DAY_NEVER) {
 			ripe = day_max(ripe, line->not_before);
 		}
 	}
-	if (last == DAY_NEVER) {
+	if (told == DAY_NEVER) {
 		return making->today;
 	}
-	day_t day = day_max(last - NOTICE_DAYS, earliest);
+	day_t day = day_max(told, earliest);
 	return ripe != DAY_NONE && ripe <= last ? day_max(day, ripe) : day;
+}
+
+/* The chosen day of the week on or after a day, where that is not too late. */
+static day_t
+day_for_oneself(const struct making *making, day_t day, day_t last)
+{
+	day_t weekend =
+	    choices_weekday_from(making->source->choices, day_max(day, making->today));
+	return weekend <= last ? weekend : day;
 }
 
 static bool
@@ -226,7 +313,11 @@ add_self(struct making *making, struct fault *fault)
 	wording_items(wording_count(&making->wording, lines), &making->summary);
 	text_add_format(&making->summary, " yourself (%s)", vessel_name(making));
 	wording_list(&making->wording, lines, &making->description);
-	return finish(making, day_for_lines(making, lines), fault);
+	day_t last = last_day_of(lines);
+	day_t ready = making->list->has_winter ? making->list->winter.fitting_out : last;
+	day_t day = day_for_lines(making, lines);
+	return finish(
+	    making, day_for_oneself(making, day, day_min(last, ready)), last, fault);
 }
 
 /* What is bought takes the place of what is got rid of, so both are one reminder. */
@@ -252,8 +343,8 @@ add_buy(struct making *making, struct fault *fault)
 		wording_list(&making->wording, dispose, description);
 		wording_dispose(&making->wording, dispose, description);
 	}
-	return finish(
-	    making, day_for_lines(making, buy->count > 0 ? buy : dispose), fault);
+	const struct shore_lines *lines = buy->count > 0 ? buy : dispose;
+	return finish(making, day_for_lines(making, lines), last_day_of(lines), fault);
 }
 
 static bool
@@ -269,7 +360,7 @@ add_paperwork(struct making *making, struct fault *fault)
 	wording_items(wording_count(&making->wording, lines), &making->summary);
 	text_add_format(&making->summary, " (%s)", vessel_name(making));
 	wording_list(&making->wording, lines, &making->description);
-	return finish(making, day_for_lines(making, lines), fault);
+	return finish(making, day_for_lines(making, lines), last_day_of(lines), fault);
 }
 
 /* What follows the tag and the task in a summary. */
@@ -307,19 +398,26 @@ add_single(struct making *making, const struct shore_line *line, const char *wor
 	    task_word(line->task), words, vessel_name(making));
 	wording_list(&making->wording, &alone, &making->description);
 	wording_carry(&making->wording, &alone, &making->description);
-	return finish(making, day, fault);
+	return finish(making, day, last_day_of(&alone), fault);
 }
 
-/* What can't wait for a winter, each on its due day or else today. */
+/* The due day less the notice; a day long past where it is overdue or not known. */
+static day_t
+told_day(const struct making *making, const struct shore_line *line)
+{
+	bool has_day = line->due != DAY_NEVER && line->due != DAY_NONE;
+	return has_day ? line->due - notice_of(making, line, 0) : DAY_NONE;
+}
+
+/* What can't wait for a winter, each on its due day less its notice. */
 static bool
 add_now(struct making *making, struct fault *fault)
 {
 	const struct shore_lines *lines = &making->list->now;
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct shore_line *line = &lines->items[i];
-		day_t day = line->due == DAY_NEVER ? making->today : line->due;
-		if (!add_single(
-			making, line, "now", words_for_state(line->state), day, fault)) {
+		if (!add_single(making, line, "now", words_for_state(line->state),
+			told_day(making, line), fault)) {
 			return false;
 		}
 	}
@@ -341,16 +439,100 @@ add_cannot(struct making *making, struct fault *fault)
 	return true;
 }
 
+/* One for each line of the parts that are otherwise gathered. */
+static bool
+add_items(struct making *making, const struct shore_lines *lines, struct fault *fault)
+{
+	for (size_t i = 0; i < lines->count; i++) {
+		const struct shore_line *line = &lines->items[i];
+		if (!add_single(making, line, "item", words_for_state(line->state),
+			told_day(making, line), fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+add_singles(struct making *making, struct fault *fault)
+{
+	const struct shore_list *list = making->list;
+	if (!making->source->choices->singles) {
+		return true;
+	}
+	for (size_t i = 0; i < list->hand_in.count; i++) {
+		if (!add_items(making, &list->hand_in.items[i].lines, fault)) {
+			return false;
+		}
+	}
+	return add_items(making, &list->self, fault) &&
+	       add_items(making, &list->buy, fault) &&
+	       add_items(making, &list->paperwork, fault);
+}
+
+/* The looks that come round within the year, on the day the first of them is due. */
+static bool
+add_routines(struct making *making, struct fault *fault)
+{
+	const struct shore_lines *lines = &making->list->routines;
+	if (lines->count == 0 || !making->source->choices->routines) {
+		return true;
+	}
+	day_t day = DAY_NEVER;
+	for (size_t i = 0; i < lines->count; i++) {
+		day = day_min(day, told_day(making, &lines->items[i]));
+	}
+	start(making);
+	text_add(&making->key, "routine");
+	key_name(making, vessel_name(making));
+	text_add(&making->summary, "Routine look at ");
+	wording_items(wording_count(&making->wording, lines), &making->summary);
+	text_add_format(&making->summary, " (%s)", vessel_name(making));
+	wording_list(&making->wording, lines, &making->description);
+	return finish(making, day, DAY_NEVER, fault);
+}
+
 static bool
 add_list(struct making *making, const struct shore_list *list, struct fault *fault)
 {
 	making->list = list;
 	if (add_trips(making, fault) && add_self(making, fault) &&
 	    add_buy(making, fault) && add_paperwork(making, fault) &&
-	    add_cannot(making, fault) && add_now(making, fault)) {
+	    add_cannot(making, fault) && add_now(making, fault) &&
+	    add_singles(making, fault) && add_routines(making, fault)) {
 		return true;
 	}
 	return fault_prefix(fault, "making the reminders of %.200s", vessel_name(making));
+}
+
+/* The day for a vessel that falls short: when she is laid up then, the day she must be ready. */
+static day_t
+day_of_fall(const struct making *making, const struct fall *fall)
+{
+	const struct vessel *vessel = &making->wording.inventory->vessels[fall->vessel];
+	struct winter winter;
+	day_t day = fall->day == DAY_NONE ? making->today : fall->day;
+	if (winter_before(vessel, day, &winter) && day <= winter.fitting_out) {
+		return winter.fitting_out;
+	}
+	return fall->day;
+}
+
+static bool
+add_fall(struct making *making, const struct fall *fall, struct fault *fault)
+{
+	const struct shore_list list = {.vessel = fall->vessel};
+	char day[DAY_WORDS_SIZE];
+	making->list = &list;
+	start(making);
+	text_add(&making->key, "short");
+	key_name(making, vessel_name(making));
+	text_add_format(&making->summary, "%s %s%s: ", vessel_name(making),
+	    fall->day == DAY_NONE ? "is short today" : "falls short on ",
+	    day_words(fall->day, day));
+	wording_short(
+	    fall->lines, fall->line_count, &making->summary, &making->description);
+	return finish(making, day_of_fall(making, fall), DAY_NEVER, fault);
 }
 
 static int
@@ -390,14 +572,20 @@ sort_and_drop_repeats(struct reminders *made)
 }
 
 bool
-reminders_make(const struct kinds *kinds, const struct inventory *inventory,
-    const struct shore_list *lists, size_t count, const char *currency, day_t today,
-    struct arena *arena, struct reminders *out, struct fault *fault)
+reminders_make(const struct reminder_source *source, const struct shore_list *lists,
+    size_t count, struct arena *arena, struct reminders *out, struct fault *fault)
 {
-	__attribute__((cleanup(making_clear))) struct making making = {
-	    .wording = {kinds, inventory, currency}, .today = today, .arena = arena};
+	__attribute__((cleanup(making_clear))) struct making making = {.source = source,
+	    .wording = {source->kinds, source->inventory, source->currency},
+	    .today = source->today,
+	    .arena = arena};
 	for (size_t i = 0; i < count; i++) {
 		if (!add_list(&making, &lists[i], fault)) {
+			return false;
+		}
+	}
+	for (size_t i = 0; i < source->fall_count; i++) {
+		if (!add_fall(&making, &source->falls[i], fault)) {
 			return false;
 		}
 	}

@@ -4,12 +4,16 @@
 #define BECKET_CALENDAR_REMINDERS_H
 
 #include "book/book.h"
+#include "muster/muster.h"
 #include "rules/kinds.h"
 #include "winter/winter.h"
 
 /* One all-day event. Strings live in the arena it was made with. */
 struct reminder {
 	const char *key; /* what it is about, so that moving the day keeps its identity */
+	const size_t *vessels; /* whose it is: indices in the inventory */
+	size_t vessel_count;
+	const char *station; /* where to; "" when nowhere */
 	const char *summary;
 	const char *description; /* "" when none */
 	const char *category;    /* one word without comma: "becket" */
@@ -27,29 +31,72 @@ struct reminders {
 	size_t capacity; /* items is grown with arena memory */
 };
 
+/* A vessel that falls short of what she must carry. */
+struct fall {
+	size_t vessel;
+	day_t day; /* the first day she is short; DAY_NONE when she is short today */
+	const struct muster_line
+	    *lines; /* those of that day; only the short ones count */
+	size_t line_count;
+};
+
+/* Finds when each vessel next falls short, as seen from `today`: from her next season on when
+ * she is laid up, since gear is ashore then. Vessels without carriage lines, stores, and those
+ * that never fall short are not among them. In `arena`; the engine is asked day by day. */
+MUST_CHECK bool falls_find(const struct due_engine *engine, day_t today,
+    struct arena *arena, const struct fall **falls_out, size_t *count_out,
+    struct fault *fault);
+
+/* What reminders are made from, all borrowed. */
+struct reminder_source {
+	const struct kinds *kinds;
+	const struct inventory *inventory;
+	const struct station *stations; /* as the lists' trips count them */
+	size_t station_count;
+	const struct reminder_choices *choices;
+	const struct fall *falls;
+	size_t fall_count;
+	const char *currency; /* ISO 4217 code of the lines' prices */
+	day_t today;
+};
+
 /* The reminders of some shore lists: one a station hand-in with its list, one a collect day,
  * one a vessel for what to do oneself, one for what to buy and dispose of, one for
- * paperwork, and single ones for what can't wait or can't be done this winter. Sorted by day,
- * then key; one to a key, so a vessel's winters may be given one list each.
+ * paperwork, one for the day she next falls short, and single ones for what can't wait or
+ * can't be done this winter; when asked for, one for the routine looks and one for each item
+ * and task. Sorted by day, then key; one to a key, so a vessel's winters may be given one list
+ * each.
  *
- * Days, none of them before `today`:
+ * Days:
+ *   - the day a person chose, when it is not past. A hand-in that was moved takes its collect
+ *     day along. One that was moved beyond the last day that works says so;
  *   - hand in, collect: the trip's own days;
- *   - do oneself, buy (or, with nothing to buy, dispose), paperwork: 28 days before the
- *     earliest `not_after` among the lines and fitting-out, but not before lay-up, nor, where
- *     that leaves it within `not_after`, before the latest `not_before`;
- *   - what can't wait: its due day; overdue or date unknown: `today`;
- *   - what can't be done: lay-up, when another plan is needed.
+ *   - do oneself, buy (or, with nothing to buy, dispose), paperwork: as many days as their
+ *     kinds' notice, 28 where none was chosen, before the earliest `not_after` among the lines
+ *     and fitting-out, but not before lay-up, nor, where that leaves it within `not_after`,
+ *     before the latest `not_before`. What one does oneself then waits for the chosen day of
+ *     the week, where that is still within `not_after`;
+ *   - falling short: that day, or the fitting-out day of the winter that day is in;
+ *   - what can't wait, routine looks, single items: the due day less the kind's notice;
+ *   - what can't be done: lay-up, when another plan is needed;
+ *   - whatever would be before `today`: the next of the chosen days of the week, so that it is
+ *     never in the past and does not move every day.
  *
  * Keys, "|" and "\" in a name preceded by "\"; WINTER is the year, 0 for in use all year, and
  * N counts a station's trips in one winter from 1:
  *   hand-in|VESSEL|WINTER|STATION|N  collect|VESSEL|WINTER|STATION|N  self|VESSEL|WINTER
- *   buy|VESSEL|WINTER  paperwork|VESSEL|WINTER  now|TAG|TASK  cannot|TAG|TASK
+ *   buy|VESSEL|WINTER  paperwork|VESSEL|WINTER  short|VESSEL  routine|VESSEL  now|TAG|TASK
+ *   cannot|TAG|TASK  item|TAG|TASK
  *
- * `currency` is the ISO 4217 code of the lines' prices. On failure `out` is untouched. */
-MUST_CHECK bool reminders_make(const struct kinds *kinds,
-    const struct inventory *inventory, const struct shore_list *lists, size_t count,
-    const char *currency, day_t today, struct arena *arena, struct reminders *out,
-    struct fault *fault);
+ * On failure `out` is untouched. */
+MUST_CHECK bool reminders_make(const struct reminder_source *source,
+    const struct shore_list *lists, size_t count, struct arena *arena,
+    struct reminders *out, struct fault *fault);
+
+/* Keeps the reminders of a scope, in their order. Of a station: the hand-ins and collects
+ * there. They are settled before, so that narrowing them makes none go. */
+void reminders_narrow(struct reminders *reminders, const struct inventory *inventory,
+    const struct scope *scope);
 
 /* Gives each reminder its identity: the stored UID, and SEQUENCE + 1 with a new time where
  * its visible shape (day, summary, description, category) changed, nothing new where it did

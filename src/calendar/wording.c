@@ -200,6 +200,40 @@ wording_dispose(
 }
 
 void
+wording_short(const struct muster_line *lines, size_t count, struct text *summary,
+    struct text *description)
+{
+	const char *between = "";
+	for (size_t i = 0; i < count; i++) {
+		const struct muster_line *line = &lines[i];
+		bool told = line->asks[0] == '\0';
+		if (told && line->missing == 0) {
+			continue;
+		}
+		text_add_format(summary, "%s%s", between, line->line->title);
+		between = ", ";
+		text_add_format(description, "- %s: ", line->line->title);
+		if (told) {
+			text_add_format(
+			    description, "%d of %d\n", line->have, line->need);
+		} else {
+			text_add_format(description,
+			    "can't be told, %s is not known; not counted as enough\n",
+			    line->asks);
+		}
+	}
+}
+
+void
+wording_too_late(day_t last, struct text *out)
+{
+	char words[DAY_WORDS_SIZE];
+	text_add_format(out,
+	    "TOO LATE: this day was chosen, but the last day that works is %s.\n",
+	    day_words(last, words));
+}
+
+void
 wording_caution(struct text *out)
 {
 	text_add(out,

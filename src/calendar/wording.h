@@ -4,6 +4,7 @@
 #define BECKET_CALENDAR_WORDING_H
 
 #include "base/text.h"
+#include "muster/muster.h"
 #include "rules/kinds.h"
 #include "winter/winter.h"
 
@@ -31,6 +32,15 @@ void wording_carry(
     const struct wording *wording, const struct shore_lines *lines, struct text *out);
 void wording_dispose(
     const struct wording *wording, const struct shore_lines *lines, struct text *out);
+
+/* Adds the needs a vessel is short of: to the summary their names, "day signals, extinguishers";
+ * to the description one text line each, "- day signals: 2 of 3". A line that can't be told
+ * says what it asks for. */
+void wording_short(const struct muster_line *lines, size_t count, struct text *summary,
+    struct text *description);
+
+/* Says that a day a person chose is later than the last that works. */
+void wording_too_late(day_t last, struct text *out);
 
 /* Who decides: the last text line of every description. */
 void wording_caution(struct text *out);

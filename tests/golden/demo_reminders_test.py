@@ -5,7 +5,8 @@
 
 Hand-in and collect days are those of the derivation's section Ground. What she does, buys
 and registers herself is wanted by 24 March 2027 (31 March less her margin of seven days), and
-its reminder stands four weeks before: 24 March less 28 days is 24 February 2027.
+its reminder stands four weeks before: 24 March less 28 days is 24 February 2027, a
+Wednesday; what she does herself waits for the Saturday after it, 27 February.
 The beacon's battery has no station in the book: 42 open days from 25 November, 5 in November,
 31 in December and 6 in January, is 6 January 2027.
 Reads calendars/owner.ics, which calendars_test.sh holds to what the program writes.
@@ -25,7 +26,7 @@ DERIVED = [
     ("20261125", "Hand in", "an approved station", ["PL-2"]),
     ("20270106", "Collect", "an approved station", []),
     ("20270224", "Buy or renew", "", ["FL-1", "FL-3", "LJ-4", "TE-1", "GH-1"]),
-    ("20270224", "Check", "", ["FA-1", "LJ-2"]),
+    ("20270227", "Check", "", ["FA-1", "LJ-2"]),
     ("20270224", "Registration", "", ["PL-2"]),
 ]
 

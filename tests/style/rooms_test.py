@@ -22,7 +22,7 @@ BELOW = {
     "book": ["base", "dates", "rules", "due", "winter"],
     "exchange": ["base", "dates", "rules", "due", "muster", "winter", "book"],
     "report": ["base", "dates", "rules", "due", "muster", "winter"],
-    "calendar": ["base", "dates", "rules", "due", "winter", "book"],
+    "calendar": ["base", "dates", "rules", "due", "muster", "winter", "book"],
     "web": ["base", "dates"],
     "cli": ["base", "dates", "rules", "due", "muster", "winter", "book", "exchange",
             "report", "calendar", "web"],

@@ -37,6 +37,9 @@ struct scene {
 	struct shore_line lines[LINES];
 	struct trip trips[2];
 	struct shore_list list;
+	struct reminder_choices choices;
+	const struct fall *falls;
+	size_t fall_count;
 	day_t today;
 	struct reminders made;
 };
@@ -91,7 +94,8 @@ static void
 scene_start(struct scene *scene)
 {
 	struct fault fault = {0};
-	*scene = (struct scene){.vessel = {.name = "Example"}};
+	*scene = (struct scene){.vessel = {.name = "Example", .base = "Holm Quay"},
+	    .choices = {.weekday = 5}};
 	scene->today = day_from_civil(2026, 10, 1);
 	assert_true(
 	    kinds_read("kinds", CATALOGUE, sizeof CATALOGUE - 1, &scene->kinds, &fault));
@@ -106,12 +110,27 @@ scene_start(struct scene *scene)
 	    day_from_civil(2027, 3, 31), day_from_civil(2027, 11, 1)};
 }
 
+/* Open every day, 28 days from hand-in to collect. */
+static const struct station STATION = {.name = "Skerry Raft Loft",
+    .base = "",
+    .turn_round_days = 28,
+    .weekdays = WEEKDAYS_ALL};
+
 static void
 make(struct scene *scene, const struct shore_list *lists, size_t count)
 {
 	struct fault fault = {0};
-	assert_true(reminders_make(scene->kinds, &scene->inventory, lists, count, "EUR",
-	    scene->today, &scene->arena, &scene->made, &fault));
+	const struct reminder_source source = {.kinds = scene->kinds,
+	    .inventory = &scene->inventory,
+	    .stations = &STATION,
+	    .station_count = 1,
+	    .choices = &scene->choices,
+	    .falls = scene->falls,
+	    .fall_count = scene->fall_count,
+	    .currency = "EUR",
+	    .today = scene->today};
+	assert_true(
+	    reminders_make(&source, lists, count, &scene->arena, &scene->made, &fault));
 }
 
 /* Checks all of a reminder but its description. */
@@ -204,9 +223,10 @@ two_trips_to_one_station_are_told_apart_and_names_can_hold_bars(void **state)
 	    "Carry gas upright.\n");
 }
 
-/* 31 March less 28 days is 3 March; 20 February less 28 is 23 January. */
+/* 31 March 2027 less 28 days is Wednesday 3 March, so Saturday 6 March; 20 February less 28 is
+ * Saturday 23 January. */
 static void
-what_one_does_oneself_is_28_days_before_the_last_day(void **state)
+what_one_does_oneself_is_on_the_saturday_28_days_before_the_last_day(void **state)
 {
 	(void)state;
 	SCOPED_SCENE scene;
@@ -220,30 +240,31 @@ what_one_does_oneself_is_28_days_before_the_last_day(void **state)
 	scene.list.self = (struct shore_lines){scene.lines, 3, LINES};
 	make(&scene, &scene.list, 1);
 	assert_int_equal(scene.made.count, 1);
-	expect(&scene, 0, "self|Example|2026", "2027-03-03",
+	expect(&scene, 0, "self|Example|2026", "2027-03-06",
 	    "Check 2 items yourself (Example)");
 	scene.lines[0].not_after = day_from_civil(2027, 2, 20);
 	make(&scene, &scene.list, 1);
 	expect(&scene, 0, "self|Example|2026", "2027-01-23",
 	    "Check 2 items yourself (Example)");
-	/* Too early would be a trap. */
+	/* Too early would be a trap; 10 February is a Wednesday. */
 	scene.lines[1].not_before = day_from_civil(2027, 2, 10);
 	make(&scene, &scene.list, 1);
-	expect(&scene, 0, "self|Example|2026", "2027-02-10",
+	expect(&scene, 0, "self|Example|2026", "2027-02-13",
 	    "Check 2 items yourself (Example)");
 	/* It can't wait for that, so notice wins. */
 	scene.lines[1].not_before = day_from_civil(2027, 2, 21);
 	make(&scene, &scene.list, 1);
 	expect(&scene, 0, "self|Example|2026", "2027-01-23",
 	    "Check 2 items yourself (Example)");
-	/* Not before lay-up, and not before today. */
+	/* Not before lay-up, and Saturday 7 November is too late; when all is too late, the
+	 * next Saturday after Thursday 24 December. */
 	scene.lines[0].not_after = day_from_civil(2026, 11, 5);
 	make(&scene, &scene.list, 1);
 	expect(&scene, 0, "self|Example|2026", "2026-11-01",
 	    "Check 2 items yourself (Example)");
 	scene.today = day_from_civil(2026, 12, 24);
 	make(&scene, &scene.list, 1);
-	expect(&scene, 0, "self|Example|2026", "2026-12-24",
+	expect(&scene, 0, "self|Example|2026", "2026-12-26",
 	    "Check 2 items yourself (Example)");
 }
 
@@ -273,7 +294,7 @@ what_is_bought_and_what_goes_are_one_reminder(void **state)
 }
 
 static void
-what_can_not_wait_has_its_own_day_and_never_one_before_today(void **state)
+what_can_not_wait_has_its_own_day_or_else_the_next_saturday(void **state)
 {
 	(void)state;
 	SCOPED_SCENE scene;
@@ -288,9 +309,9 @@ what_can_not_wait_has_its_own_day_and_never_one_before_today(void **state)
 	lists[1].winter.year = 2027; /* what can't wait is in every winter's list */
 	make(&scene, lists, 2);
 	assert_int_equal(scene.made.count, 3);
-	expect(&scene, 0, "now|FR-1|renew", "2026-10-01",
+	expect(&scene, 0, "now|FR-1|renew", "2026-10-03",
 	    "FR-1: renew now, expired (Example)");
-	expect(&scene, 1, "now|LJ-1|service", "2026-10-01",
+	expect(&scene, 1, "now|LJ-1|service", "2026-10-03",
 	    "LJ-1: service date unknown (Example)");
 	expect(
 	    &scene, 2, "now|TE-1|inspect", "2026-10-20", "TE-1: inspect due (Example)");
@@ -318,6 +339,204 @@ what_can_not_be_done_in_time_is_told_at_lay_up_with_its_reason(void **state)
 }
 
 static void
+what_is_overdue_stays_put_until_the_chosen_day_is_past(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	scene.lines[0] =
+	    line(FLARES, TASK_RENEW, STATE_EXPIRED, day_from_civil(2026, 8, 31));
+	scene.list.now = (struct shore_lines){scene.lines, 1, LINES};
+	scene.choices.weekday = 0; /* Monday 5 October 2026 */
+	for (int day = 1; day <= 5; day++) {
+		scene.today = day_from_civil(2026, 10, day);
+		make(&scene, &scene.list, 1);
+		expect(&scene, 0, "now|FR-1|renew", "2026-10-05",
+		    "FR-1: renew now, expired (Example)");
+	}
+}
+
+/* A hand-in on 2 November, planned for the 9th: 28 open days later is 7 December. */
+static void
+a_day_that_was_chosen_stands_and_takes_the_collect_along(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	scene.lines[0] =
+	    line(JACKET_1, TASK_SERVICE, STATE_IN_DATE, day_from_civil(2027, 6, 30));
+	scene.trips[0] = (struct trip){.name = "Skerry Raft Loft",
+	    .station = 0,
+	    .hand_in = day_from_civil(2026, 11, 2),
+	    .collect = day_from_civil(2026, 11, 30),
+	    .lines = {scene.lines, 1, 1}};
+	scene.list.hand_in = (struct trips){scene.trips, 1, 1};
+	const struct planned_day planned[] = {
+	    {"hand-in|Example|2026|Skerry Raft Loft|1", day_from_civil(2026, 11, 9)}};
+	scene.choices.planned = planned;
+	scene.choices.planned_count = 1;
+	make(&scene, &scene.list, 1);
+	expect(&scene, 0, "hand-in|Example|2026|Skerry Raft Loft|1", "2026-11-09",
+	    "Hand in 1 item at Skerry Raft Loft (Example)");
+	expect(&scene, 1, "collect|Example|2026|Skerry Raft Loft|1", "2026-12-07",
+	    "Collect 1 item from Skerry Raft Loft (Example)");
+	/* A chosen day that is past is no plan any more. */
+	scene.today = day_from_civil(2026, 11, 10);
+	scene.trips[0].hand_in = scene.today;
+	make(&scene, &scene.list, 1);
+	expect(&scene, 0, "hand-in|Example|2026|Skerry Raft Loft|1", "2026-11-10",
+	    "Hand in 1 item at Skerry Raft Loft (Example)");
+}
+
+static void
+a_chosen_day_that_is_too_late_says_so(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	scene.lines[0] =
+	    line(TETHER, TASK_INSPECT, STATE_IN_DATE, day_from_civil(2027, 8, 1));
+	scene.lines[0].not_after = day_from_civil(2027, 2, 20);
+	scene.list.self = (struct shore_lines){scene.lines, 1, LINES};
+	const struct planned_day planned[] = {
+	    {"self|Example|2026", day_from_civil(2027, 2, 21)}};
+	scene.choices.planned = planned;
+	scene.choices.planned_count = 1;
+	make(&scene, &scene.list, 1);
+	expect(&scene, 0, "self|Example|2026", "2027-02-21",
+	    "Check 1 item yourself (Example)");
+	expect_description(&scene, 0,
+	    "- TE-1 tether: inspect, due 1 Aug 2027; not after 20 Feb 2027\n"
+	    "TOO LATE: this day was chosen, but the last day that works is 20 Feb "
+	    "2027.\n");
+}
+
+/* 31 March 2027 less 56 days is 3 February; 20 October 2026 less 14 is 6 October. */
+static void
+a_kinds_notice_moves_what_is_bought_and_what_can_not_wait(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	const struct notice notices[] = {{"flare-red-hand", 56}, {"tether", 14}};
+	scene.choices.notices = notices;
+	scene.choices.notice_count = 2;
+	scene.lines[0] =
+	    line(FLARES, TASK_RENEW, STATE_IN_DATE, day_from_civil(2027, 5, 31));
+	scene.lines[1] =
+	    line(TETHER, TASK_INSPECT, STATE_IN_DATE, day_from_civil(2026, 10, 20));
+	scene.list.buy = (struct shore_lines){scene.lines, 1, LINES};
+	scene.list.now = (struct shore_lines){scene.lines + 1, 1, LINES};
+	make(&scene, &scene.list, 1);
+	expect(
+	    &scene, 0, "now|TE-1|inspect", "2026-10-06", "TE-1: inspect due (Example)");
+	expect(&scene, 1, "buy|Example|2026", "2027-02-03",
+	    "Buy or renew 4 items (Example)");
+}
+
+static void
+single_items_and_routine_looks_come_only_when_asked_for(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	scene.lines[0] =
+	    line(FLARES, TASK_RENEW, STATE_IN_DATE, day_from_civil(2027, 5, 31));
+	scene.lines[1] =
+	    line(JACKET_1, TASK_INSPECT, STATE_IN_DATE, day_from_civil(2026, 10, 20));
+	scene.list.buy = (struct shore_lines){scene.lines, 1, LINES};
+	scene.list.routines = (struct shore_lines){scene.lines + 1, 1, LINES};
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 1);
+	scene.choices.singles = true;
+	scene.choices.routines = true;
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 3);
+	expect(&scene, 0, "routine|Example", "2026-10-20",
+	    "Routine look at 1 item (Example)");
+	expect(&scene, 2, "item|FR-1|renew", "2027-05-31", "FR-1: renew due (Example)");
+}
+
+/* Two needs, one of them short and one that can't be told. */
+static const struct carriage SIGNALS = {.title = "day distress signals"};
+static const struct carriage JACKETS = {.title = "lifejackets"};
+static const struct carriage RAFT = {.title = "liferaft"};
+static const struct muster_line SHORT_LINES[] = {
+    {.line = &SIGNALS, .asks = "", .need = 3, .have = 2, .missing = 1},
+    {.line = &RAFT, .asks = "", .need = 1, .have = 1},
+    {.line = &JACKETS, .asks = "persons"},
+};
+
+static void
+a_vessel_that_falls_short_is_told_on_the_day(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	const struct fall fall = {0, day_from_civil(2027, 7, 1), SHORT_LINES, 3};
+	scene.falls = &fall;
+	scene.fall_count = 1;
+	make(&scene, NULL, 0);
+	assert_int_equal(scene.made.count, 1);
+	expect(&scene, 0, "short|Example", "2027-07-01",
+	    "Example falls short on 1 Jul 2027: day distress signals, lifejackets");
+	expect_description(&scene, 0,
+	    "- day distress signals: 2 of 3\n"
+	    "- lifejackets: can't be told, persons is not known; not counted as enough\n");
+}
+
+static void
+a_fall_while_laid_up_is_told_at_fitting_out(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	scene.vessel.laid_up = true;
+	scene.vessel.lay_up = (struct yearly){11, 1, 3, 31};
+	const struct fall fall = {0, day_from_civil(2027, 1, 15), SHORT_LINES, 3};
+	scene.falls = &fall;
+	scene.fall_count = 1;
+	make(&scene, NULL, 0);
+	expect(&scene, 0, "short|Example", "2027-03-31",
+	    "Example falls short on 15 Jan 2027: day distress signals, lifejackets");
+}
+
+static void
+a_scope_keeps_its_own_reminders(void **state)
+{
+	(void)state;
+
+	static const struct {
+		struct scope scope;
+		size_t kept;
+	} CASES[] = {
+	    {{SCOPE_FLEET, ""}, 3},
+	    {{SCOPE_VESSEL, "Example"}, 3},
+	    {{SCOPE_VESSEL, "Other"}, 0},
+	    {{SCOPE_BASE, "Holm Quay"}, 3},
+	    {{SCOPE_BASE, ""}, 0},
+	    {{SCOPE_STATION, "Skerry Raft Loft"}, 2},
+	    {{SCOPE_STATION, "Skerry"}, 0},
+	};
+
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	scene.lines[0] =
+	    line(JACKET_1, TASK_SERVICE, STATE_IN_DATE, day_from_civil(2027, 6, 30));
+	scene.trips[0] = (struct trip){.name = "Skerry Raft Loft",
+	    .hand_in = day_from_civil(2026, 11, 2),
+	    .collect = day_from_civil(2026, 11, 30),
+	    .lines = {scene.lines, 1, 1}};
+	scene.list.hand_in = (struct trips){scene.trips, 1, 1};
+	scene.list.buy = (struct shore_lines){scene.lines, 1, LINES};
+	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
+		make(&scene, &scene.list, 1);
+		reminders_narrow(&scene.made, &scene.inventory, &CASES[i].scope);
+		assert_int_equal(scene.made.count, CASES[i].kept);
+	}
+}
+
+static void
 nothing_to_do_makes_no_reminder(void **state)
 {
 	(void)state;
@@ -336,10 +555,18 @@ main(void)
 	    cmocka_unit_test(a_trip_is_a_hand_in_and_a_collect),
 	    cmocka_unit_test(
 		two_trips_to_one_station_are_told_apart_and_names_can_hold_bars),
-	    cmocka_unit_test(what_one_does_oneself_is_28_days_before_the_last_day),
-	    cmocka_unit_test(what_is_bought_and_what_goes_are_one_reminder),
 	    cmocka_unit_test(
-		what_can_not_wait_has_its_own_day_and_never_one_before_today),
+		what_one_does_oneself_is_on_the_saturday_28_days_before_the_last_day),
+	    cmocka_unit_test(what_is_overdue_stays_put_until_the_chosen_day_is_past),
+	    cmocka_unit_test(a_day_that_was_chosen_stands_and_takes_the_collect_along),
+	    cmocka_unit_test(a_chosen_day_that_is_too_late_says_so),
+	    cmocka_unit_test(a_kinds_notice_moves_what_is_bought_and_what_can_not_wait),
+	    cmocka_unit_test(single_items_and_routine_looks_come_only_when_asked_for),
+	    cmocka_unit_test(a_vessel_that_falls_short_is_told_on_the_day),
+	    cmocka_unit_test(a_fall_while_laid_up_is_told_at_fitting_out),
+	    cmocka_unit_test(a_scope_keeps_its_own_reminders),
+	    cmocka_unit_test(what_is_bought_and_what_goes_are_one_reminder),
+	    cmocka_unit_test(what_can_not_wait_has_its_own_day_or_else_the_next_saturday),
 	    cmocka_unit_test(
 		what_can_not_be_done_in_time_is_told_at_lay_up_with_its_reason),
 	    cmocka_unit_test(nothing_to_do_makes_no_reminder),

@@ -1,0 +1,161 @@
+/* What a person chose about reminders. */
+#include "book/call.h"
+
+static bool
+load_choice(struct book *book, struct reminder_choices *choices, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	if (!call_open(book, CHOICE_GET, &call, fault) || !call_row(&call, &row, fault)) {
+		return false;
+	}
+	if (!row) {
+		return fault_set(fault, FAULT_BOOK, "the choices' row is missing");
+	}
+	choices->weekday = (int)take_int(&call);
+	choices->routines = take_int(&call) != 0;
+	choices->singles = take_int(&call) != 0;
+	return true;
+}
+
+static bool
+load_notices(struct book *book, struct arena *arena, struct reminder_choices *choices,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	struct notice *notices = NULL;
+	bool row = true;
+	if (!call_open(book, LOAD_NOTICES, &call, fault)) {
+		return false;
+	}
+	while (call_row(&call, &row, fault) && row) {
+		size_t total = (size_t)take_int(&call);
+		if (notices == NULL) {
+			notices = arena_alloc(arena, total * sizeof *notices);
+			choices->notices = notices;
+		}
+		if (notices == NULL) {
+			return fault_memory(fault);
+		}
+		struct notice *notice = &notices[choices->notice_count++];
+		notice->kind = take_text(&call, arena);
+		notice->days = (int)take_int(&call);
+	}
+	return !row;
+}
+
+static bool
+load_planned(struct book *book, struct arena *arena, struct reminder_choices *choices,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	struct planned_day *planned = NULL;
+	bool row = true;
+	if (!call_open(book, LOAD_PLANNED, &call, fault)) {
+		return false;
+	}
+	while (call_row(&call, &row, fault) && row) {
+		size_t total = (size_t)take_int(&call);
+		if (planned == NULL) {
+			planned = arena_alloc(arena, total * sizeof *planned);
+			choices->planned = planned;
+		}
+		if (planned == NULL) {
+			return fault_memory(fault);
+		}
+		struct planned_day *day = &planned[choices->planned_count++];
+		day->key = take_text(&call, arena);
+		day->day = take_day(&call);
+	}
+	return !row;
+}
+
+bool
+book_load_choices(struct book *book, struct arena *arena, struct reminder_choices *out,
+    struct fault *fault)
+{
+	struct reminder_choices choices = {0};
+	if (!load_choice(book, &choices, fault) ||
+	    !load_notices(book, arena, &choices, fault) ||
+	    !load_planned(book, arena, &choices, fault)) {
+		return fault_prefix(fault, "reading what was chosen about reminders");
+	}
+	*out = choices;
+	return true;
+}
+
+static bool
+put_choice(struct book *book, const struct choices_change *change, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (change->set_weekday && (change->weekday < 0 || change->weekday > 6)) {
+		return fault_set(
+		    fault, FAULT_INPUT, "%d is no day of the week", change->weekday);
+	}
+	if (!call_open(book, CHOICE_PUT, &call, fault)) {
+		return false;
+	}
+	change->set_weekday ? give_int(&call, change->weekday) : give_null(&call);
+	change->set_routines ? give_int(&call, change->routines) : give_null(&call);
+	change->set_singles ? give_int(&call, change->singles) : give_null(&call);
+	return call_run(&call, fault);
+}
+
+static bool
+put_notice(struct book *book, const struct notice *notice, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool drop = notice->days < 0;
+	if (!name_check("the kind", notice->kind, fault) ||
+	    !call_open(book, drop ? NOTICE_DROP : NOTICE_PUT, &call, fault)) {
+		return false;
+	}
+	give_text(&call, notice->kind);
+	if (!drop) {
+		give_int(&call, notice->days);
+	}
+	return call_run(&call, fault);
+}
+
+static bool
+put_planned(struct book *book, const struct planned_day *planned, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool drop = planned->day == DAY_NONE;
+	if (!call_open(book, drop ? PLANNED_DROP : PLANNED_PUT, &call, fault)) {
+		return false;
+	}
+	give_text(&call, planned->key);
+	if (!drop) {
+		give_day(&call, planned->day);
+	}
+	return call_run(&call, fault);
+}
+
+static bool
+put_all(struct book *book, const struct choices_change *change, struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	if (!step_begin(book, &step, fault) || !put_choice(book, change, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < change->notice_count; i++) {
+		if (!put_notice(book, &change->notices[i], fault)) {
+			return false;
+		}
+	}
+	for (size_t i = 0; i < change->planned_count; i++) {
+		if (!put_planned(book, &change->planned[i], fault)) {
+			return false;
+		}
+	}
+	return step_keep(&step, fault);
+}
+
+bool
+book_put_choices(
+    struct book *book, const struct choices_change *change, struct fault *fault)
+{
+	return put_all(book, change, fault) ||
+	       fault_prefix(fault, "keeping what was chosen about reminders");
+}

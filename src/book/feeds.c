@@ -1,0 +1,118 @@
+/* The addresses at which calendar programs fetch reminders. */
+#include "book/call.h"
+
+static const char *const SCOPE_WORDS[] = {
+    [SCOPE_FLEET] = "fleet",
+    [SCOPE_VESSEL] = "vessel",
+    [SCOPE_BASE] = "base",
+    [SCOPE_STATION] = "station",
+};
+
+static const struct codes SCOPE_CODES = {
+    "scope", SCOPE_WORDS, sizeof SCOPE_WORDS / sizeof SCOPE_WORDS[0]};
+
+static bool
+load_feeds(struct book *book, struct arena *arena, const struct book_feed **out,
+    size_t *count_out, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	struct book_feed *feeds = NULL;
+	size_t count = 0;
+	bool row = true;
+	if (!call_open(book, LOAD_FEEDS, &call, fault)) {
+		return false;
+	}
+	while (call_row(&call, &row, fault) && row) {
+		size_t total = (size_t)take_int(&call);
+		feeds = feeds != NULL ? feeds : arena_alloc(arena, total * sizeof *feeds);
+		if (feeds == NULL) {
+			return fault_memory(fault);
+		}
+		struct book_feed *feed = &feeds[count++];
+		feed->number = take_int(&call);
+		feed->secret = take_text(&call, arena);
+		feed->scope.kind = (enum scope_kind)take_code(&call, &SCOPE_CODES);
+		feed->scope.name = take_text(&call, arena);
+		feed->revoked = take_int(&call) != 0;
+		feed->etag = take_text(&call, arena);
+		feed->modified = take_int(&call);
+	}
+	if (row) {
+		return false;
+	}
+	*out = feeds;
+	*count_out = count;
+	return true;
+}
+
+bool
+book_load_feeds(struct book *book, struct arena *arena, const struct book_feed **out,
+    size_t *count_out, struct fault *fault)
+{
+	return load_feeds(book, arena, out, count_out, fault) ||
+	       fault_prefix(fault, "reading the feeds");
+}
+
+bool
+book_add_feed(struct book *book, const char *secret, const struct scope *scope,
+    int64_t *number_out, struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	SCOPED_CALL call = {0};
+	bool row = false;
+	if (!step_begin(book, &step, fault) || !call_open(book, FEED_ADD, &call, fault)) {
+		return fault_prefix(fault, "adding a feed");
+	}
+	give_text(&call, secret);
+	give_code(&call, &SCOPE_CODES, scope->kind);
+	give_text(&call, scope->name);
+	if (!call_row(&call, &row, fault)) {
+		return fault_prefix(fault, "adding a feed");
+	}
+	int64_t number = take_int(&call);
+	call_close(&call);
+	if (!step_keep(&step, fault)) {
+		return fault_prefix(fault, "adding a feed");
+	}
+	*number_out = number;
+	return true;
+}
+
+bool
+book_revoke_feed(struct book *book, int64_t number, struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	SCOPED_CALL call = {0};
+	bool row = false;
+	if (!step_begin(book, &step, fault) ||
+	    !call_open(book, FEED_REVOKE, &call, fault)) {
+		return fault_prefix(fault, "revoking a feed");
+	}
+	give_int(&call, number);
+	if (!call_row(&call, &row, fault)) {
+		return fault_prefix(fault, "revoking a feed");
+	}
+	call_close(&call);
+	if (!row) {
+		return fault_set(fault, FAULT_INPUT,
+		    "there is no feed number %lld that is in use", (long long)number);
+	}
+	return step_keep(&step, fault) || fault_prefix(fault, "revoking a feed");
+}
+
+bool
+book_note_feed(struct book *book, int64_t number, const char *etag, int64_t modified,
+    struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	SCOPED_CALL call = {0};
+	if (!step_begin(book, &step, fault) ||
+	    !call_open(book, FEED_NOTE, &call, fault)) {
+		return fault_prefix(fault, "noting a feed's change");
+	}
+	give_int(&call, number);
+	give_text(&call, etag);
+	give_int(&call, modified);
+	return (call_run(&call, fault) && step_keep(&step, fault)) ||
+	       fault_prefix(fault, "noting a feed's change");
+}

@@ -1,0 +1,166 @@
+#include "cli/reminding.h"
+
+#include "cli/plans.h"
+
+#include <string.h>
+#include <time.h>
+
+/* The time of a change. With --today it is that day's start, so that the same book and day
+ * give the same bytes. */
+static int64_t
+time_of_change(const struct context *context)
+{
+	return context->today_given ? (int64_t)context->today * 86400
+				    : (int64_t)time(NULL);
+}
+
+static bool
+make(struct context *context, struct reminders *out, struct fault *fault)
+{
+	struct shore_list *lists = NULL;
+	size_t count = 0;
+	struct reminder_choices choices = {0};
+	struct reminder_source source = {.kinds = context->engine.kinds,
+	    .inventory = &context->contents.inventory,
+	    .stations = context->contents.stations,
+	    .station_count = context->contents.station_count,
+	    .choices = &choices,
+	    .currency = context->contents.currency,
+	    .today = context->today};
+	return plans_make(context, 0, &lists, &count, fault) &&
+	       book_load_choices(context->book, &context->arena, &choices, fault) &&
+	       falls_find(&context->engine, context->today, &context->arena,
+		   &source.falls, &source.fall_count, fault) &&
+	       reminders_make(&source, lists, count, &context->arena, out, fault);
+}
+
+/* What the book is to remember of each. */
+static bool
+store(struct context *context, const struct reminders *reminders, const char *const *gone,
+    size_t gone_count, struct fault *fault)
+{
+	struct book_reminder *kept =
+	    arena_alloc(&context->arena, (reminders->count + 1) * sizeof *kept);
+	if (kept == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < reminders->count; i++) {
+		const struct reminder *reminder = &reminders->items[i];
+		kept[i] = (struct book_reminder){.key = reminder->key,
+		    .uid = reminder->uid,
+		    .sequence = reminder->sequence,
+		    .modified = reminder->modified,
+		    .shape = reminder->shape};
+	}
+	return book_store_reminders(
+	    context->book, kept, reminders->count, gone, gone_count, fault);
+}
+
+bool
+reminding_settled(struct context *context, struct reminders *out, struct fault *fault)
+{
+	struct reminders reminders = {0};
+	const struct book_reminder *stored = NULL;
+	size_t stored_count = 0;
+	const char *const *gone = NULL;
+	size_t gone_count = 0;
+	if (!context_engine(context, NULL, false, fault) ||
+	    !make(context, &reminders, fault) ||
+	    !book_load_reminders(
+		context->book, &context->arena, &stored, &stored_count, fault) ||
+	    !reminders_settle(&reminders, stored, stored_count,
+		book_identity(context->book), time_of_change(context), &context->arena,
+		&gone, &gone_count, fault) ||
+	    !store(context, &reminders, gone, gone_count, fault)) {
+		return false;
+	}
+	*out = reminders;
+	return true;
+}
+
+static bool
+has_vessel(const struct context *context, const struct scope *scope)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		const struct vessel *vessel = &inventory->vessels[i];
+		const char *name =
+		    scope->kind == SCOPE_VESSEL ? vessel->name : vessel->base;
+		if (strcmp(name, scope->name) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+static bool
+has_station(const struct context *context, const char *name)
+{
+	for (size_t i = 0; i < context->contents.station_count; i++) {
+		if (strcmp(context->contents.stations[i].name, name) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+bool
+reminding_check_scope(
+    const struct context *context, const struct scope *scope, struct fault *fault)
+{
+	switch (scope->kind) {
+	case SCOPE_FLEET:
+		return true;
+	case SCOPE_VESSEL:
+		return has_vessel(context, scope) ||
+		       fault_set(
+			   fault, FAULT_INPUT, "there is no vessel \"%s\"", scope->name);
+	case SCOPE_BASE:
+		return has_vessel(context, scope) ||
+		       fault_set(fault, FAULT_INPUT, "no vessel has the base \"%s\"",
+			   scope->name);
+	case SCOPE_STATION:
+		return has_station(context, scope->name) ||
+		       fault_set(
+			   fault, FAULT_INPUT, "there is no station \"%s\"", scope->name);
+	}
+	return false;
+}
+
+bool
+reminding_scope(
+    struct context *context, const char *who, struct scope *out, struct fault *fault)
+{
+	static const struct {
+		const char *option;
+		enum scope_kind kind;
+	} SCOPES[] = {
+	    {"vessel", SCOPE_VESSEL}, {"base", SCOPE_BASE}, {"station", SCOPE_STATION}};
+	struct scope scope = {SCOPE_FLEET, ""};
+	for (size_t i = 0; i < sizeof SCOPES / sizeof SCOPES[0]; i++) {
+		const char *name = options_value(context->given, SCOPES[i].option);
+		if (name == NULL) {
+			continue;
+		}
+		if (scope.kind != SCOPE_FLEET) {
+			return usage_fault(fault, who,
+			    "--%s does not go with another of --vessel, --base and "
+			    "--station",
+			    SCOPES[i].option);
+		}
+		scope = (struct scope){SCOPES[i].kind, name};
+	}
+	if (!context_engine(context, NULL, false, fault) ||
+	    !reminding_check_scope(context, &scope, fault)) {
+		return false;
+	}
+	*out = scope;
+	return true;
+}
+
+const char *
+reminding_calendar_name(const struct scope *scope)
+{
+	bool fits = scope->name[0] != '\0' && strpbrk(scope->name, ",;\\") == NULL;
+	return fits ? scope->name : "becket";
+}
