@@ -27,7 +27,7 @@ struct codes {
 	int count;
 };
 
-extern const struct codes TASK_CODES, USE_CODES, EVENT_CODES, PLACE_CODES;
+extern const struct codes TASK_CODES, USE_CODES, EVENT_CODES, PLACE_CODES, SCOPE_CODES;
 
 /* What went wrong with a call's values; told when it runs. */
 enum call_trouble {

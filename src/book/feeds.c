@@ -8,7 +8,7 @@ static const char *const SCOPE_WORDS[] = {
     [SCOPE_STATION] = "station",
 };
 
-static const struct codes SCOPE_CODES = {
+const struct codes SCOPE_CODES = {
     "scope", SCOPE_WORDS, sizeof SCOPE_WORDS / sizeof SCOPE_WORDS[0]};
 
 static bool

@@ -6,9 +6,9 @@
 #include <string.h>
 
 /* Bookkeeping: the journal does not tell of itself, and which reminders were given out is no
- * one's word but the program's memory. */
-static const char *const UNWATCHED[] = {
-    "journal", "journal_line", "reminder", "feed_given"};
+ * one's word but the program's memory, as is what stands on a calendar server. */
+static const char *const UNWATCHED[] = {"journal", "journal_line", "reminder",
+    "feed_given", "caldav_account", "caldav_resource"};
 
 static int
 is_watched(void *context, const char *table)

@@ -231,6 +231,31 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [FOREIGN_KEYS_ON] = "PRAGMA foreign_keys = ON",
     [FOREIGN_KEYS_CHECK] = "SELECT \"table\", parent FROM pragma_foreign_key_check",
 
+    [ACCOUNT_GET] = "SELECT url, login, calendar, name, ca_file, scope, scope_name, "
+		    "allow_plain FROM caldav_account WHERE id = 1",
+    [ACCOUNT_PUT] =
+	"INSERT INTO caldav_account "
+	"(id, url, login, calendar, name, ca_file, scope, scope_name, allow_plain) "
+	"VALUES (1, $1, $2, $3, $4, $5, $6, $7, $8) ON CONFLICT (id) DO UPDATE SET "
+	"url = excluded.url, login = excluded.login, calendar = excluded.calendar, "
+	"name = excluded.name, ca_file = excluded.ca_file, scope = excluded.scope, "
+	"scope_name = excluded.scope_name, allow_plain = excluded.allow_plain",
+    [ACCOUNT_DROP] = "DELETE FROM caldav_account",
+    [LOAD_PUSHED] =
+	"SELECT (SELECT COUNT(*) FROM caldav_resource WHERE calendar = $1), uid, url, "
+	"etag, summary, our_day, our_rest, their_day, their_rest, kept "
+	"FROM caldav_resource WHERE calendar = $1 ORDER BY uid",
+    [PUSHED_PUT] =
+	"INSERT INTO caldav_resource (calendar, uid, url, etag, summary, our_day, "
+	"our_rest, their_day, their_rest, kept) "
+	"VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10) "
+	"ON CONFLICT (calendar, uid) DO UPDATE SET url = excluded.url, "
+	"etag = excluded.etag, summary = excluded.summary, our_day = excluded.our_day, "
+	"our_rest = excluded.our_rest, their_day = excluded.their_day, "
+	"their_rest = excluded.their_rest, kept = excluded.kept",
+    [PUSHED_DROP] = "DELETE FROM caldav_resource WHERE calendar = $1 AND uid = $2",
+    [PUSHED_DROP_ALL] = "DELETE FROM caldav_resource",
+
     [LOAD_COUNTS] =
 	"SELECT (SELECT COUNT(*) FROM vessel WHERE id BETWEEN $1 AND $2), "
 	"(SELECT COUNT(*) FROM vessel_period WHERE vessel_id BETWEEN $1 AND $2), "

@@ -1,0 +1,187 @@
+#include "book/caldav.h"
+
+#include "book/call.h"
+
+/* One row or none. */
+static bool
+load_account(
+    struct book *book, struct arena *arena, struct book_account *out, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	if (!call_open(book, ACCOUNT_GET, &call, fault) ||
+	    !call_row(&call, &row, fault)) {
+		return false;
+	}
+	struct book_account account = {0};
+	if (row) {
+		account.url = take_text(&call, arena);
+		account.user = take_text(&call, arena);
+		account.calendar = take_text(&call, arena);
+		account.name = take_text(&call, arena);
+		account.ca_file = take_text(&call, arena);
+		account.scope.kind = (enum scope_kind)take_code(&call, &SCOPE_CODES);
+		account.scope.name = take_text(&call, arena);
+		account.allow_plain = take_int(&call) != 0;
+		if (!call_row(&call, &row, fault)) {
+			return false;
+		}
+	}
+	*out = account;
+	return true;
+}
+
+bool
+book_load_account(
+    struct book *book, struct arena *arena, struct book_account *out, struct fault *fault)
+{
+	return load_account(book, arena, out, fault) ||
+	       fault_prefix(fault, "reading the calendar account");
+}
+
+static bool
+put_account(struct book *book, const struct book_account *account, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, ACCOUNT_PUT, &call, fault)) {
+		return false;
+	}
+	give_text(&call, account->url);
+	give_text(&call, account->user);
+	give_text(&call, account->calendar);
+	give_text(&call, account->name);
+	give_text(&call, account->ca_file);
+	give_code(&call, &SCOPE_CODES, account->scope.kind);
+	give_text(&call, account->scope.name);
+	give_int(&call, account->allow_plain ? 1 : 0);
+	return call_run(&call, fault);
+}
+
+bool
+book_store_account(
+    struct book *book, const struct book_account *account, struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	bool stored = step_begin(book, &step, fault) &&
+		      put_account(book, account, fault) && step_keep(&step, fault);
+	return stored || fault_prefix(fault, "storing the calendar account");
+}
+
+bool
+book_forget_account(struct book *book, struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	bool forgotten =
+	    step_begin(book, &step, fault) && call_plain(book, ACCOUNT_DROP, fault) &&
+	    call_plain(book, PUSHED_DROP_ALL, fault) && step_keep(&step, fault);
+	return forgotten || fault_prefix(fault, "forgetting the calendar account");
+}
+
+static void
+take_pushed(struct call *call, struct arena *arena, struct book_pushed *out)
+{
+	out->uid = take_text(call, arena);
+	out->url = take_text(call, arena);
+	out->etag = take_text(call, arena);
+	out->summary = take_text(call, arena);
+	out->our_day = take_day(call);
+	out->our_rest = take_text(call, arena);
+	out->their_day = take_day(call);
+	out->their_rest = take_text(call, arena);
+	out->kept = take_int(call) != 0;
+}
+
+static bool
+load_pushed(struct book *book, const char *calendar, struct arena *arena,
+    const struct book_pushed **out, size_t *count_out, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	struct book_pushed *pushed = NULL;
+	size_t count = 0;
+	bool row = true;
+	if (!call_open(book, LOAD_PUSHED, &call, fault)) {
+		return false;
+	}
+	give_text(&call, calendar);
+	while (true) {
+		if (!call_row(&call, &row, fault)) {
+			return false;
+		}
+		if (!row) {
+			break;
+		}
+		size_t total = (size_t)take_int(&call);
+		if (pushed == NULL) {
+			pushed = arena_alloc(arena, total * sizeof *pushed);
+		}
+		if (pushed == NULL) {
+			return fault_memory(fault);
+		}
+		take_pushed(&call, arena, &pushed[count++]);
+	}
+	*out = pushed;
+	*count_out = count;
+	return true;
+}
+
+bool
+book_load_pushed(struct book *book, const char *calendar, struct arena *arena,
+    const struct book_pushed **out, size_t *count_out, struct fault *fault)
+{
+	return load_pushed(book, calendar, arena, out, count_out, fault) ||
+	       fault_prefix(fault, "reading what was pushed");
+}
+
+static bool
+put_pushed(struct book *book, const char *calendar, const struct book_pushed *pushed,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, PUSHED_PUT, &call, fault)) {
+		return false;
+	}
+	give_text(&call, calendar);
+	give_text(&call, pushed->uid);
+	give_text(&call, pushed->url);
+	give_text(&call, pushed->etag);
+	give_text(&call, pushed->summary);
+	give_day(&call, pushed->our_day);
+	give_text(&call, pushed->our_rest);
+	give_day(&call, pushed->their_day);
+	give_text(&call, pushed->their_rest);
+	give_int(&call, pushed->kept ? 1 : 0);
+	return call_run(&call, fault);
+}
+
+bool
+book_put_pushed(struct book *book, const char *calendar, const struct book_pushed *pushed,
+    struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	bool stored = step_begin(book, &step, fault) &&
+		      put_pushed(book, calendar, pushed, fault) &&
+		      step_keep(&step, fault);
+	return stored || fault_prefix(fault, "remembering what was pushed");
+}
+
+static bool
+drop_pushed(struct book *book, const char *calendar, const char *uid, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, PUSHED_DROP, &call, fault)) {
+		return false;
+	}
+	give_text(&call, calendar);
+	give_text(&call, uid);
+	return call_run(&call, fault);
+}
+
+bool
+book_drop_pushed(
+    struct book *book, const char *calendar, const char *uid, struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	bool dropped = step_begin(book, &step, fault) &&
+		       drop_pushed(book, calendar, uid, fault) && step_keep(&step, fault);
+	return dropped || fault_prefix(fault, "forgetting what was pushed");
+}

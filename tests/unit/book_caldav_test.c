@@ -1,0 +1,109 @@
+/* What the book remembers of a calendar server. */
+#include "book/caldav.h"
+#include "book_scratch.h"
+
+static const char HOME[] = "https://calendar.example/home/safety/";
+
+static const struct book_account ACCOUNT = {
+    .url = "https://calendar.example/",
+    .user = "Åse",
+    .calendar = HOME,
+    .name = "Σωσίβια",
+    .ca_file = "",
+    .scope = {SCOPE_VESSEL, "Quillfish"},
+    .allow_plain = false,
+};
+
+static void
+an_account_is_remembered_replaced_and_forgotten(void **state)
+{
+	struct scratch *scratch = *state;
+	struct arena arena = {0};
+	struct book_account found = {0};
+	assert_done(
+	    scratch, book_load_account(scratch->book, &arena, &found, &scratch->fault));
+	assert_null(found.url);
+	assert_done(
+	    scratch, book_store_account(scratch->book, &ACCOUNT, &scratch->fault));
+	struct book_account other = ACCOUNT;
+	other.user = "";
+	other.allow_plain = true;
+	assert_done(scratch, book_store_account(scratch->book, &other, &scratch->fault));
+	assert_done(
+	    scratch, book_load_account(scratch->book, &arena, &found, &scratch->fault));
+	assert_string_equal(found.url, ACCOUNT.url);
+	assert_string_equal(found.user, "");
+	assert_string_equal(found.calendar, HOME);
+	assert_string_equal(found.name, ACCOUNT.name);
+	assert_int_equal(found.scope.kind, SCOPE_VESSEL);
+	assert_string_equal(found.scope.name, "Quillfish");
+	assert_true(found.allow_plain);
+	assert_done(scratch, book_forget_account(scratch->book, &scratch->fault));
+	assert_done(
+	    scratch, book_load_account(scratch->book, &arena, &found, &scratch->fault));
+	assert_null(found.url);
+	arena_clear(&arena);
+}
+
+static void
+what_was_pushed_is_kept_apart_for_each_calendar(void **state)
+{
+	struct scratch *scratch = *state;
+	struct arena arena = {0};
+	const struct book_pushed *found = NULL;
+	size_t count = 0;
+	struct book_pushed pushed = {.uid = "two",
+	    .url = "https://calendar.example/home/safety/two.ics",
+	    .etag = "\"7\"",
+	    .summary = "Collect",
+	    .our_day = day_from_civil(2027, 2, 11),
+	    .our_rest = "aa",
+	    .their_day = DAY_NONE,
+	    .their_rest = "bb",
+	    .kept = true};
+	assert_done(
+	    scratch, book_put_pushed(scratch->book, HOME, &pushed, &scratch->fault));
+	pushed.uid = "one";
+	pushed.kept = false;
+	assert_done(
+	    scratch, book_put_pushed(scratch->book, HOME, &pushed, &scratch->fault));
+	assert_done(scratch, book_put_pushed(scratch->book, "https://elsewhere.example/",
+				 &pushed, &scratch->fault));
+	pushed.etag = "\"8\"";
+	assert_done(
+	    scratch, book_put_pushed(scratch->book, HOME, &pushed, &scratch->fault));
+	assert_done(scratch, book_load_pushed(scratch->book, HOME, &arena, &found, &count,
+				 &scratch->fault));
+	assert_int_equal(count, 2);
+	assert_string_equal(found[0].uid, "one");
+	assert_string_equal(found[0].etag, "\"8\"");
+	assert_false(found[0].kept);
+	assert_string_equal(found[1].uid, "two");
+	assert_int_equal(found[1].our_day, day_from_civil(2027, 2, 11));
+	assert_int_equal(found[1].their_day, DAY_NONE);
+	assert_true(found[1].kept);
+	assert_done(
+	    scratch, book_drop_pushed(scratch->book, HOME, "one", &scratch->fault));
+	assert_done(scratch, book_load_pushed(scratch->book, HOME, &arena, &found, &count,
+				 &scratch->fault));
+	assert_int_equal(count, 1);
+	assert_done(scratch, book_forget_account(scratch->book, &scratch->fault));
+	assert_done(scratch, book_load_pushed(scratch->book, "https://elsewhere.example/",
+				 &arena, &found, &count, &scratch->fault));
+	assert_int_equal(count, 0);
+	arena_clear(&arena);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test_setup_teardown(
+		an_account_is_remembered_replaced_and_forgotten, scratch_begin,
+		scratch_end),
+	    cmocka_unit_test_setup_teardown(
+		what_was_pushed_is_kept_apart_for_each_calendar, scratch_begin,
+		scratch_end),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
