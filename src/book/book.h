@@ -138,6 +138,8 @@ enum item_field {
 	FIELD_LANDED_TO,
 	FIELD_LANDED_ON,
 	FIELD_HIRED_UNTIL,
+	FIELD_BECAUSE,
+	FIELD_STANDS_FOR,
 };
 
 struct item_change {
@@ -157,6 +159,9 @@ struct item_change {
 	int capacity;          /* 0 not known */
 	day_t landed_on;       /* DAY_NONE for none; so, too: */
 	day_t hired_until;
+	const char
+	    *stands_for;      /* the tag of the own item whose place it fills; "" none */
+	enum because because; /* why it was withdrawn */
 	const char *part_of; /* the parent's tag; "" for none. It may be written after the
 			      * part, but in the same transaction */
 	int64_t price_minor; /* -1 not known */
@@ -174,7 +179,8 @@ MUST_CHECK bool book_put_items(struct book *book, const struct item_change *chan
 /* Adds a record to the item with this tag; the same task, day, certificate and next date
  * twice is one record, so that an import can be repeated (a station or price that is known
  * now is filled in). A renewal is a new thing in the old place: it also sets fitted to `on`,
- * clears made, packed, bought and expires, and records, events and extensions from before it
+ * clears serial, made, packed, bought and expires, keeps the old serial in a movement, and
+ * records, events and extensions from before it
  * no longer count (those of its own day do, but for extensions entered before it); one that
  * is entered late, older than another on record, changes nothing of this. Set new dates with
  * book_put_items after it. What no longer counts stays in the file and is not loaded. */
@@ -213,6 +219,12 @@ MUST_CHECK bool book_read_paper(
 /* Takes a paper out of the book for good. One that is not the item's is FAULT_INPUT. */
 MUST_CHECK bool book_remove_paper(
     struct book *book, const char *tag, int64_t number, struct fault *fault);
+
+/* Adds to where this item has been. How it stood and whose it was before are read from the
+ * book, so a movement is added before the change it tells of: `was` and `was_vessel` are not
+ * looked at, and `vessel` "" is the one it is on. The serial is the one it has. */
+MUST_CHECK bool book_add_movement(struct book *book, const char *tag,
+    const struct movement *movement, struct fault *fault);
 
 /* The currency of every price. Checked: three capital letters. */
 MUST_CHECK bool book_set_currency(

@@ -34,6 +34,27 @@ static const char *const PLACE_SPELLINGS[] = {
     [PLACE_WITHDRAWN] = "withdrawn",
 };
 
+static const char *const BECAUSE_SPELLINGS[] = {
+    [BECAUSE_NOT_SAID] = "",
+    [BECAUSE_CONDEMNED] = "condemned",
+    [BECAUSE_LOST] = "lost",
+    [BECAUSE_USED] = "used",
+    [BECAUSE_EXPIRED] = "expired",
+    [BECAUSE_SOLD] = "sold",
+    [BECAUSE_GIVEN_BACK] = "given-back",
+};
+
+static const char *const MOVE_SPELLINGS[] = {
+    [MOVE_LANDED] = "landed",
+    [MOVE_RETURNED] = "returned",
+    [MOVE_CARRIED] = "moved",
+    [MOVE_WITHDRAWN] = "withdrawn",
+    [MOVE_RESERVED] = "reserved",
+    [MOVE_ABOARD] = "aboard",
+    [MOVE_STOOD_IN] = "stood-in",
+    [MOVE_RENEWED] = "renewed",
+};
+
 #define CODES(what, words)                                                               \
 	{                                                                                \
 		what, words, (int)(sizeof(words) / sizeof(words)[0])                     \
@@ -43,6 +64,8 @@ const struct codes TASK_CODES = CODES("task", TASK_SPELLINGS);
 const struct codes USE_CODES = CODES("use", USE_SPELLINGS);
 const struct codes EVENT_CODES = CODES("event", EVENT_SPELLINGS);
 const struct codes PLACE_CODES = CODES("place", PLACE_SPELLINGS);
+const struct codes BECAUSE_CODES = CODES("reason", BECAUSE_SPELLINGS);
+const struct codes MOVE_CODES = CODES("movement", MOVE_SPELLINGS);
 
 bool
 call_fault(sqlite3 *db, struct fault *fault)

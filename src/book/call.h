@@ -27,7 +27,8 @@ struct codes {
 	int count;
 };
 
-extern const struct codes TASK_CODES, USE_CODES, EVENT_CODES, PLACE_CODES, SCOPE_CODES;
+extern const struct codes TASK_CODES, USE_CODES, EVENT_CODES, PLACE_CODES, SCOPE_CODES,
+    BECAUSE_CODES, MOVE_CODES;
 
 /* What went wrong with a call's values; told when it runs. */
 enum call_trouble {
@@ -153,6 +154,10 @@ MUST_CHECK bool record_find(struct book *book, int64_t item, const struct record
 MUST_CHECK bool journal_watch(struct book *book, struct fault *fault);
 MUST_CHECK bool journal_write(struct book *book, int64_t undoes, struct fault *fault);
 void journal_forget(struct book *book);
+
+/* Adds a movement to an item by its number, with the serial number it has at the time. */
+MUST_CHECK bool movement_write(struct book *book, int64_t item,
+    const struct movement *movement, struct fault *fault);
 
 /* Reads the identity from the file. */
 MUST_CHECK bool identity_read(struct book *book, struct fault *fault);

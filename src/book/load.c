@@ -74,7 +74,8 @@ load_counts(struct loading *loading, struct fault *fault)
 	size_t *const in_order[] = {&counts->vessels, &counts->periods, &counts->winters,
 	    &counts->sheets, &counts->stations, &counts->closures, &counts->kinds,
 	    &counts->shut, &counts->paces, &counts->makes, &counts->prices,
-	    &counts->items, &counts->records, &counts->events, &counts->extensions};
+	    &counts->items, &counts->records, &counts->events, &counts->extensions,
+	    &counts->movements};
 	for (size_t i = 0; i < sizeof in_order / sizeof in_order[0]; i++) {
 		*in_order[i] = (size_t)take_int(&call);
 	}

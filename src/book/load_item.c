@@ -47,6 +47,8 @@ take_item(struct call *call, struct arena *arena, struct item *item)
 	item->landed_to = take_text(call, arena);
 	item->landed_on = take_day(call);
 	item->hired_until = take_day(call);
+	item->because = (enum because)take_code(call, &BECAUSE_CODES);
+	item->stands_for = take_text(call, arena);
 }
 
 static bool
@@ -180,8 +182,46 @@ load_extensions(struct loading *loading, struct fault *fault)
 	return done;
 }
 
-/* Cuts off what is from before the last renewal: it was about another thing. What is of the
- * same day stays, since it may well be the new thing's first paper. */
+static bool
+load_movements(struct loading *loading, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool done = true;
+	struct movement *movements = NULL;
+	size_t count = 0;
+	size_t at = 0;
+	size_t room = loading->counts.movements;
+	if (!load_room(loading, room, sizeof *movements, &movements, fault) ||
+	    !load_open(loading, LOAD_MOVEMENTS, &call, fault)) {
+		return false;
+	}
+	while (load_next(&call, count < room, &done, fault)) {
+		struct item *item = owner_item(loading, &at, take_int(&call));
+		if (item == NULL) {
+			continue;
+		}
+		if (item->movement_count++ == 0) {
+			item->movements = &movements[count];
+		}
+		struct movement *movement = &movements[count++];
+		movement->move = (enum move)take_code(&call, &MOVE_CODES);
+		movement->on = take_day(&call);
+		movement->was = (enum place_state)take_code(&call, &PLACE_CODES);
+		movement->vessel = take_text(&call, loading->arena);
+		movement->was_vessel = take_text(&call, loading->arena);
+		movement->station = take_text(&call, loading->arena);
+		movement->stands_for = take_text(&call, loading->arena);
+		movement->certificate = take_text(&call, loading->arena);
+		movement->serial = take_text(&call, loading->arena);
+		movement->note = take_text(&call, loading->arena);
+		movement->because = (enum because)take_code(&call, &BECAUSE_CODES);
+		movement->price_minor = take_int(&call);
+	}
+	return done;
+}
+
+/* Sets apart what is from before the last renewal: it was about another thing. What is of
+ * the same day stays, since it may well be the new thing's first paper. */
 static void
 cut_at_renewal(struct item *item)
 {
@@ -191,13 +231,17 @@ cut_at_renewal(struct item *item)
 			renewed = stamp_first(item->records[i].on);
 		}
 	}
+	item->past_records = item->records;
+	item->past_events = item->events;
 	while (item->record_count > 0 && stamp_first(item->records->on) < renewed) {
 		item->records++;
 		item->record_count--;
+		item->past_record_count++;
 	}
 	while (item->event_count > 0 && item->events->on < renewed) {
 		item->events++;
 		item->event_count--;
+		item->past_event_count++;
 	}
 }
 
@@ -245,7 +289,8 @@ load_items(struct loading *loading, struct fault *fault)
 	if (!load_room(loading, room, sizeof(struct item), &loading->items, fault) ||
 	    !load_room(loading, room, sizeof *parents, &parents, fault) ||
 	    !load_item_rows(loading, parents, fault) || !load_records(loading, fault) ||
-	    !load_events(loading, fault) || !load_extensions(loading, fault)) {
+	    !load_events(loading, fault) || !load_extensions(loading, fault) ||
+	    !load_movements(loading, fault)) {
 		return fault_prefix(fault, "gear");
 	}
 	for (size_t i = 0; i < loading->item_count; i++) {

@@ -65,6 +65,9 @@ change_item(struct book *book, int64_t id, int64_t vessel,
 	give_text_if(&call, change, FIELD_LANDED_TO, change->landed_to);
 	give_day_if(&call, change, FIELD_LANDED_ON, change->landed_on);
 	give_day_if(&call, change, FIELD_HIRED_UNTIL, change->hired_until);
+	has(change, FIELD_BECAUSE) ? give_code(&call, &BECAUSE_CODES, change->because)
+				   : give_null(&call);
+	give_text_if(&call, change, FIELD_STANDS_FOR, change->stands_for);
 	give_int(&call, id);
 	return call_run(&call, fault);
 }

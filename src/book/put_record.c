@@ -102,7 +102,10 @@ renew_item(
 	give_stamp(&call, &record->on);
 	give_int(&call, item);
 	give_int(&end, item);
-	return call_run(&call, fault) && call_run(&end, fault);
+	const struct movement movement = {
+	    .move = MOVE_RENEWED, .on = stamp_first(record->on), .price_minor = -1};
+	return movement_write(book, item, &movement, fault) && call_run(&call, fault) &&
+	       call_run(&end, fault);
 }
 
 static bool

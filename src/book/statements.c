@@ -110,11 +110,14 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"make = COALESCE($25, make), capacity = COALESCE($26, capacity), "
 	"rating = COALESCE($27, rating), landed_to = COALESCE($28, landed_to), "
 	"landed_on = COALESCE($29, landed_on), "
-	"hired_until = COALESCE($30, hired_until) WHERE id = $31",
+	"hired_until = COALESCE($30, hired_until), "
+	"because = COALESCE($31, because), stands_for = COALESCE($32, stands_for) "
+	"WHERE id = $33",
     [ITEM_SET_PARENT] = "UPDATE item SET parent_id = $1 WHERE id = $2",
     [ITEM_PARENT] = "SELECT parent_id FROM item WHERE id = $1 AND parent_id IS NOT NULL",
     [ITEM_RENEW] =
 	"UPDATE item SET fitted = $1, fitted_wording = $2, fitted_estimated = $3, "
+	"serial = '', "
 	"made = 0, made_wording = 0, made_estimated = 0, "
 	"packed = 0, packed_wording = 0, packed_estimated = 0, "
 	"bought = 0, bought_wording = 0, bought_estimated = 0, "
@@ -138,6 +141,13 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"INSERT INTO extension (item_id, task, until_day, paper) "
 	"VALUES ($1, $2, $3, $4) ON CONFLICT (item_id, until_day, task, paper) "
 	"DO NOTHING",
+    [ITEM_STANDS] = "SELECT item.state, vessel.name FROM item "
+		    "JOIN vessel ON vessel.id = item.vessel_id WHERE item.id = $1",
+    [MOVEMENT_ADD] =
+	"INSERT INTO movement (item_id, what, on_day, was, vessel, was_vessel, station, "
+	"stands_for, certificate, because, price_minor, note, serial) VALUES "
+	"($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, "
+	"(SELECT serial FROM item WHERE item.id = $1))",
 
     [PAPER_FIND] = "SELECT id FROM paper WHERE item_id = $1 AND sha256 = $2",
     [PAPER_ADD] = "INSERT INTO paper (item_id, record_id, name, media_type, note, "
@@ -271,7 +281,9 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		      "(SELECT COUNT(*) " ON_ITEMS(
 			  "event") "), "
 				   "(SELECT COUNT(*) " ON_ITEMS(
-				       "extension") "AND extension.ended = 0)",
+				       "extension") "AND extension.ended = 0), "
+						    "(SELECT COUNT(*) " ON_ITEMS(
+							"movement") ")",
     [LOAD_VESSELS] = "SELECT id, name, base, length_cm, built, margin_days, laid_up, "
 		     "lay_up_first, lay_up_last, store FROM vessel "
 		     "WHERE id BETWEEN $1 AND $2 ORDER BY id",
@@ -305,7 +317,7 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"packed, packed_wording, packed_estimated, bought, bought_wording, "
 	"bought_estimated, fitted, fitted_wording, fitted_estimated, expires, "
 	"expires_wording, expires_estimated, make, capacity, rating, landed_to, landed_on, "
-	"hired_until FROM item WHERE " OF_ITEMS "ORDER BY id",
+	"hired_until, because, stands_for FROM item WHERE " OF_ITEMS "ORDER BY id",
     /* Those of one day in the order of their tasks, however they came in, so that the same
      * records make the same export. */
     [LOAD_RECORDS] =
@@ -321,4 +333,10 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"extension.paper " ON_ITEMS(
 	    "extension") "AND extension.ended = 0 "
 			 "ORDER BY extension.item_id, extension.until_day, extension.id",
+    [LOAD_MOVEMENTS] =
+	"SELECT movement.item_id, movement.what, movement.on_day, movement.was, "
+	"movement.vessel, movement.was_vessel, movement.station, movement.stands_for, "
+	"movement.certificate, movement.serial, movement.note, movement.because, "
+	"movement.price_minor " ON_ITEMS(
+	    "movement") "ORDER BY movement.item_id, movement.id",
 };

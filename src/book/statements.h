@@ -56,6 +56,8 @@ enum statement {
 	RENEWALS,
 	EVENT_ADD,
 	EXTENSION_ADD,
+	MOVEMENT_ADD,
+	ITEM_STANDS,
 
 	PAPER_FIND,
 	PAPER_ADD,
@@ -120,9 +122,10 @@ enum statement {
 	LOAD_RECORDS,
 	LOAD_EVENTS,
 	LOAD_EXTENSIONS,
+	LOAD_MOVEMENTS,
 };
 
-enum { STATEMENT_COUNT = LOAD_EXTENSIONS + 1 };
+enum { STATEMENT_COUNT = LOAD_MOVEMENTS + 1 };
 
 /* The text of each. Parameters are $1, $2 and so on and first occur in that order, because
  * SQLite numbers them by occurrence. The language is the part that SQLite and PostgreSQL

@@ -14,15 +14,20 @@ extern const struct command COMMAND_EXPORT;
 extern const struct command COMMAND_EXTEND;
 extern const struct command COMMAND_HELP;
 extern const struct command COMMAND_IMPORT;
+extern const struct command COMMAND_LAND;
 extern const struct command COMMAND_LIST;
+extern const struct command COMMAND_MOVE;
 extern const struct command COMMAND_MUSTER;
 extern const struct command COMMAND_PAPERS;
 extern const struct command COMMAND_RECORD;
+extern const struct command COMMAND_RESERVE;
+extern const struct command COMMAND_RETURN;
 extern const struct command COMMAND_SHEET;
 extern const struct command COMMAND_SHOW;
 extern const struct command COMMAND_STATION;
 extern const struct command COMMAND_VESSEL;
 extern const struct command COMMAND_WHY;
 extern const struct command COMMAND_WINTER;
+extern const struct command COMMAND_WITHDRAW;
 
 #endif

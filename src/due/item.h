@@ -4,23 +4,9 @@
 #define BECKET_DUE_ITEM_H
 
 #include "dates/stamp.h"
+#include "due/movement.h"
 #include "rules/vessel.h"
 #include "rules/words.h"
-
-/* Where an item stands. */
-enum place_state {
-	PLACE_ABOARD,
-	PLACE_RESERVE,   /* aboard, never counted */
-	PLACE_LANDED,    /* ashore, coming back */
-	PLACE_STAND_IN,  /* hired or lent, fills the place of one ashore */
-	PLACE_WITHDRAWN, /* gone for good */
-};
-
-enum { PLACE_COUNT = PLACE_WITHDRAWN + 1 };
-
-/* The word for each: "aboard", "reserve", "landed", "stand-in", "withdrawn"; the way back. */
-const char *place_word(enum place_state place);
-MUST_CHECK bool place_parse(const char *word, enum place_state *out, struct fault *fault);
 
 /* One task done. */
 struct record {
@@ -68,16 +54,26 @@ struct item {
 	struct stamp fitted;
 	struct stamp expires; /* as marked */
 	enum place_state state;
-	const char *landed_to; /* the station it is ashore at */
-	day_t landed_on;       /* since when; DAY_NONE when it is not ashore */
-	day_t hired_until;     /* a hired item's last day; DAY_NONE for an own one */
-	size_t parent;         /* index in the inventory's items, or ITEM_NO_PARENT */
+	const char *landed_to;  /* the station it is ashore at */
+	day_t landed_on;        /* since when; DAY_NONE when it is not ashore */
+	day_t hired_until;      /* a hired item's last day; DAY_NONE for an own one */
+	enum because because;   /* why it was withdrawn */
+	const char *stands_for; /* the tag of the own item in whose place it stands in */
+	size_t parent;          /* index in the inventory's items, or ITEM_NO_PARENT */
 	const struct record *records; /* oldest first by first day of `on` */
 	size_t record_count;
 	const struct event *events; /* oldest first */
 	size_t event_count;
 	const struct extension *extensions;
 	size_t extension_count;
+	const struct movement *movements; /* as they were written */
+	size_t movement_count;
+	/* What is on record from before its last renewal: it was about another thing, and
+	 * no longer counts. Oldest first. */
+	const struct record *past_records;
+	size_t past_record_count;
+	const struct event *past_events;
+	size_t past_event_count;
 };
 
 /* Boats and gear. Items are sorted by vessel, then tag as a person sorts; parts anywhere. */

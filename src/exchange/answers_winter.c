@@ -86,6 +86,35 @@ trips_array(
 }
 
 static json_t *
+ashore_array(struct answer *answer, const struct inventory *inventory,
+    const struct ashore_lines *lines)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < lines->count; i++) {
+		const struct ashore_line *line = &lines->items[i];
+		const struct item *item = &inventory->items[line->item];
+		json_t *object = json_object();
+		json_t *tasks = json_array();
+		for (int task = 0; task < TASK_COUNT; task++) {
+			if ((line->tasks & 1U << task) != 0) {
+				json_push(answer, tasks,
+				    json_string(task_word((enum task)task)));
+			}
+		}
+		json_put_string(answer, object, "tag", item->tag);
+		json_put_string(answer, object, "kind", item->kind);
+		json_put_words(answer, object, "station", line->station);
+		json_put_day(answer, object, "since", line->since);
+		json_put_day(answer, object, "collect", line->collect);
+		json_put_bool(answer, object, "assumed", line->assumed);
+		json_put(answer, object, "tasks", tasks);
+		json_put_day(answer, object, "due", line->due);
+		json_push(answer, array, object);
+	}
+	return array;
+}
+
+static json_t *
 cost_object(struct answer *answer, const struct shore_list *list, const char *currency)
 {
 	json_t *object = json_object();
@@ -125,6 +154,8 @@ list_object(struct answer *answer, const struct inventory *inventory,
 	json_put_day(answer, object, "fitting_out", has ? winter->fitting_out : DAY_NONE);
 	json_put(
 	    answer, object, "hand_in", trips_array(answer, inventory, &list->hand_in));
+	json_put(
+	    answer, object, "ashore", ashore_array(answer, inventory, &list->ashore));
 	for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
 		json_put(answer, object, parts[i].key,
 		    lines_array(answer, inventory, parts[i].lines, parts[i].make));

@@ -33,6 +33,8 @@ const char *const CSV_COLUMNS[] = {
     [COLUMN_LANDED_TO] = "landed_to",
     [COLUMN_LANDED_ON] = "landed_on",
     [COLUMN_HIRED_UNTIL] = "hired_until",
+    [COLUMN_BECAUSE] = "because",
+    [COLUMN_STANDS_FOR] = "stands_for",
 };
 
 const size_t CSV_COLUMN_COUNT = COLUMN_COUNT;
@@ -69,6 +71,8 @@ static const struct {
     [COLUMN_LANDED_TO] = {SHAPE_NAME, FIELD_LANDED_TO},
     [COLUMN_LANDED_ON] = {SHAPE_DAY, FIELD_LANDED_ON},
     [COLUMN_HIRED_UNTIL] = {SHAPE_DAY, FIELD_HIRED_UNTIL},
+    [COLUMN_BECAUSE] = {SHAPE_BECAUSE, FIELD_BECAUSE},
+    [COLUMN_STANDS_FOR] = {SHAPE_NAME, FIELD_STANDS_FOR},
 };
 
 /* Other headers met in people's lists, as `same_header` compares them: any case, without

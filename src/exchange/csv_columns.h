@@ -42,11 +42,13 @@ enum csv_column {
 	COLUMN_LANDED_TO,
 	COLUMN_LANDED_ON,
 	COLUMN_HIRED_UNTIL,
+	COLUMN_BECAUSE,
+	COLUMN_STANDS_FOR,
 	COLUMN_IGNORED, /* a header that is mapped to "ignore" */
 	COLUMN_UNNAMED, /* no header: its cells must be blank */
 };
 
-enum { COLUMN_COUNT = COLUMN_HIRED_UNTIL + 1, NO_FIELD = -1 };
+enum { COLUMN_COUNT = COLUMN_STANDS_FOR + 1, NO_FIELD = -1 };
 
 /* How a column's cells are read. */
 enum csv_shape {
@@ -59,6 +61,7 @@ enum csv_shape {
 	SHAPE_KIND,
 	SHAPE_TASK,
 	SHAPE_STATE,
+	SHAPE_BECAUSE,
 };
 
 enum csv_shape csv_column_shape(enum csv_column column);

@@ -90,6 +90,7 @@ settle_later(const struct tagged *group, size_t at, struct complaints *complaint
 	    .make = "",
 	    .rating = "",
 	    .landed_to = "",
+	    .stands_for = "",
 	    .landed_on = DAY_NONE,
 	    .hired_until = DAY_NONE,
 	    .quantity = 1,

@@ -126,8 +126,12 @@ read_word(
 		small[i] = (char)text_lower(word[i]);
 	}
 	small[length] = '\0';
-	return column == COLUMN_TASK ? task_parse(small, &row->record.task, fault)
-				     : place_parse(small, &row->change.state, fault);
+	if (column == COLUMN_TASK) {
+		return task_parse(small, &row->record.task, fault);
+	}
+	return column == COLUMN_BECAUSE
+		   ? because_parse(small, &row->change.because, fault)
+		   : place_parse(small, &row->change.state, fault);
 }
 
 static bool
@@ -198,6 +202,7 @@ read_cell(struct reader *reader, struct csv_row *row, enum csv_column column,
 		return true;
 	case SHAPE_TASK:
 	case SHAPE_STATE:
+	case SHAPE_BECAUSE:
 		return read_word(row, column, word, fault);
 	}
 	return false;
@@ -464,6 +469,7 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 		    .make = "",
 		    .rating = "",
 		    .landed_to = "",
+		    .stands_for = "",
 		    .quantity = 1,
 		    .price_minor = -1,
 		    .landed_on = DAY_NONE,

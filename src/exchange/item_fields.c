@@ -33,6 +33,8 @@ item_as_change(const struct inventory *inventory, size_t index)
 	    .landed_to = item->landed_to,
 	    .landed_on = item->landed_on,
 	    .hired_until = item->hired_until,
+	    .because = item->because,
+	    .stands_for = item->stands_for,
 	};
 }
 
@@ -50,6 +52,7 @@ change_string(struct item_change *change, enum item_field field)
 	    [FIELD_MAKE] = &change->make,
 	    [FIELD_RATING] = &change->rating,
 	    [FIELD_LANDED_TO] = &change->landed_to,
+	    [FIELD_STANDS_FOR] = &change->stands_for,
 	};
 	return strings[field];
 }
@@ -127,6 +130,8 @@ change_add_field(
 		price_add(change->price_minor, out);
 	} else if (field == FIELD_STATE) {
 		text_add(out, place_word(change->state));
+	} else if (field == FIELD_BECAUSE) {
+		text_add(out, because_word(change->because));
 	}
 }
 
@@ -158,8 +163,10 @@ change_same_field(
 	if (number != NULL) {
 		return *number == *change_number(&y, field);
 	}
-	return field == FIELD_PRICE ? a->price_minor == b->price_minor
-				    : a->state == b->state;
+	if (field == FIELD_PRICE) {
+		return a->price_minor == b->price_minor;
+	}
+	return field == FIELD_BECAUSE ? a->because == b->because : a->state == b->state;
 }
 
 bool

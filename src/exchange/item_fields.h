@@ -6,7 +6,7 @@
 #include "base/text.h"
 #include "book/book.h"
 
-enum { FIELD_COUNT = FIELD_HIRED_UNTIL + 1 };
+enum { FIELD_COUNT = FIELD_STANDS_FOR + 1 };
 
 /* An item as a change that would write all of it. Borrows from the inventory. */
 struct item_change item_as_change(const struct inventory *inventory, size_t item);

@@ -36,10 +36,10 @@ write_head(const struct shore_page *page)
 static bool
 nothing_to_do(const struct shore_list *list)
 {
-	return list->hand_in.count == 0 && list->self.count == 0 &&
-	       list->buy.count == 0 && list->paperwork.count == 0 &&
-	       list->dispose.count == 0 && list->cannot.count == 0 &&
-	       list->now.count == 0;
+	return list->hand_in.count == 0 && list->ashore.count == 0 &&
+	       list->self.count == 0 && list->buy.count == 0 &&
+	       list->paperwork.count == 0 && list->dispose.count == 0 &&
+	       list->cannot.count == 0 && list->now.count == 0;
 }
 
 /* What he does himself and the paperwork, under one heading: both are his. */
@@ -72,8 +72,8 @@ write_parts(const struct shore_page *page, struct fault *fault)
 	static const struct part_shape BUY = {.due = true, .window = true, .price = true};
 	const struct shore_list *list = page->list;
 	return write_part(page, "Do now", &list->now, &NOW, fault) &&
-	       write_cannot(page, fault) && write_hand_in(page, fault) &&
-	       write_own_work(page, fault) &&
+	       write_cannot(page, fault) && write_ashore(page, fault) &&
+	       write_hand_in(page, fault) && write_own_work(page, fault) &&
 	       write_part(page, "Buy and renew", &list->buy, &BUY, fault) &&
 	       write_dispose(page, fault) && write_waits(page, fault) &&
 	       write_habits(page, fault);
@@ -85,7 +85,7 @@ write_foot(const struct shore_page *page)
 {
 	const struct shore_list *list = page->list;
 	char money[MONEY_WORDS_SIZE];
-	if (list->hand_in.count == 0 && list->buy.count == 0) {
+	if (list->hand_in.count == 0 && list->ashore.count == 0 && list->buy.count == 0) {
 		add_caution(page->out);
 		return;
 	}

@@ -32,6 +32,10 @@ MUST_CHECK bool write_part(const struct shore_page *page, const char *heading,
  * caution for each hazard carried. */
 MUST_CHECK bool write_hand_in(const struct shore_page *page, struct fault *fault);
 
+/* What is ashore already: by station and the day it can be fetched, with the work it is there
+ * for. */
+MUST_CHECK bool write_ashore(const struct shore_page *page, struct fault *fault);
+
 /* What can't be done in time, with the reason and the first day it could be. */
 MUST_CHECK bool write_cannot(const struct shore_page *page, struct fault *fault);
 

@@ -25,7 +25,7 @@ lines_add(struct arena *arena, struct shore_lines *lines, const struct shore_lin
 
 /* What this winter does to each item, indexed like the inventory. */
 enum {
-	MARK_ASHORE = 1,   /* handed in for a task of its own */
+	MARK_ASHORE = 1,   /* handed in for a task of its own, or ashore for it already */
 	MARK_SERVICE = 2,  /* and that task is its service */
 	MARK_REPLACED = 4, /* bought new: its other tasks and its parts fall away */
 };
@@ -146,6 +146,35 @@ sort_this_winter(struct sorting *sorting, const struct obligation *obligation)
 	    (struct pending){line, obligation->doer, counting_tasks(obligation)};
 }
 
+static const struct item *
+item_at(const struct planning *planning, size_t index)
+{
+	return &planning->engine->inventory->items[index];
+}
+
+static void
+add_price(struct shore_list *list, const struct shore_line *line)
+{
+	if (line->price_minor < 0) {
+		list->unpriced++;
+	} else {
+		list->cost_minor += line->price_minor;
+	}
+}
+
+/* A station's work on what is ashore, and the renewal of a part inside it, are seen to where
+ * it is. What has no date is not: the station can't know. */
+static bool
+in_hand(const struct planning *planning, const struct obligation *obligation)
+{
+	const struct item *item = item_at(planning, obligation->item);
+	bool part = item->parent != ITEM_NO_PARENT && obligation->task == TASK_RENEW &&
+		    obligation->state != STATE_DATE_UNKNOWN &&
+		    is_ashore(planning, item->parent);
+	bool work = obligation->doer == DOER_STATION && obligation->task != TASK_REGISTER;
+	return is_ashore(planning, obligation->item) && (work || part);
+}
+
 static bool
 sort_obligation(
     struct sorting *sorting, const struct obligation *obligation, struct fault *fault)
@@ -164,11 +193,19 @@ sort_obligation(
 		return true;
 	}
 	line.winter = winter_of_obligation(planning->vessel, obligation, planning->today);
-	if (list->has_winter && line.winter == list->winter.year) {
+	bool out = obligation->state != STATE_IN_DATE;
+	bool this_winter = list->has_winter && line.winter == list->winter.year;
+	if ((this_winter || out) && in_hand(planning, obligation)) {
+		sorting->marks[line.item] |=
+		    MARK_ASHORE | (line.task == TASK_SERVICE ? MARK_SERVICE : 0);
+		add_ashore_task(planning, &line);
+		add_price(list, &line);
+		return true;
+	}
+	if (this_winter) {
 		sort_this_winter(sorting, obligation);
 		return true;
 	}
-	bool out = obligation->state != STATE_IN_DATE;
 	if (out || (list->has_winter && line.winter == 0)) {
 		return lines_add(planning->arena, &list->now, &line, fault);
 	}
@@ -176,12 +213,6 @@ sort_obligation(
 		return lines_add(planning->arena, &list->waits, &line, fault);
 	}
 	return true;
-}
-
-static const struct item *
-item_at(const struct planning *planning, size_t index)
-{
-	return &planning->engine->inventory->items[index];
 }
 
 /* True when a line falls away because the thing itself, or what it is part of, is bought
@@ -329,6 +360,31 @@ place_parts(struct sorting *sorting, struct fault *fault)
 	return true;
 }
 
+/* True when a part ashore with its whole would lapse before the next service of that whole
+ * but this one: the station is to renew it now. */
+static bool
+renewed_ashore(const struct planning *planning, const struct shore_line *line, bool *out,
+    struct fault *fault)
+{
+	const struct item *item = item_at(planning, line->item);
+	const struct ashore_line *ashore = item->parent == ITEM_NO_PARENT ||
+						   line->task != TASK_RENEW ||
+						   !is_ashore(planning, line->item)
+					       ? NULL
+					       : find_ashore(planning, item->parent);
+	day_t again = DAY_NONE;
+	*out = false;
+	if (ashore == NULL || (ashore->tasks & 1U << TASK_SERVICE) == 0) {
+		return true;
+	}
+	day_t done = ashore->collect == DAY_NONE ? planning->today : ashore->collect;
+	if (!find_due_again(planning, item->parent, TASK_SERVICE, done, &again, fault)) {
+		return false;
+	}
+	*out = again != DAY_NONE && line->due < again;
+	return true;
+}
+
 /* Looks through what waits. What is bought new this winter has nothing left to wait for. A
  * dated part that would lapse before its parent's next service is renewed at this one
  * (MSC.1/Circ.1328 6.1.5: read), so it moves to its parent's trip. */
@@ -341,7 +397,16 @@ sift_waits(struct sorting *sorting, struct fault *fault)
 	for (size_t i = 0; i < waits->count; i++) {
 		struct shore_line line = waits->items[i];
 		struct trip *trip = NULL;
+		bool ashore = false;
 		if (falls_away(sorting, &line)) {
+			continue;
+		}
+		if (!renewed_ashore(planning, &line, &ashore, fault)) {
+			return false;
+		}
+		if (ashore) {
+			add_ashore_task(planning, &line);
+			add_price(planning->list, &line);
 			continue;
 		}
 		const struct shore_line *service =
@@ -392,16 +457,6 @@ sort_lines(struct shore_lines *lines, int (*compare)(const void *, const void *)
 {
 	if (lines->count > 1) {
 		qsort(lines->items, lines->count, sizeof *lines->items, compare);
-	}
-}
-
-static void
-add_price(struct shore_list *list, const struct shore_line *line)
-{
-	if (line->price_minor < 0) {
-		list->unpriced++;
-	} else {
-		list->cost_minor += line->price_minor;
 	}
 }
 
@@ -492,7 +547,8 @@ plan(struct planning *planning, size_t vessel, struct fault *fault)
 	if (sorting.marks == NULL || sorting.pending == NULL) {
 		return fault_memory(fault);
 	}
-	if (!sort_all(&sorting, first, end, fault) || !place_pending(&sorting, fault) ||
+	if (!gather_ashore(planning, first, end, fault) ||
+	    !sort_all(&sorting, first, end, fault) || !place_pending(&sorting, fault) ||
 	    !place_parts(&sorting, fault) || !sift_waits(&sorting, fault)) {
 		return false;
 	}

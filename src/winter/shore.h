@@ -51,6 +51,21 @@ MUST_CHECK bool find_due_again(const struct planning *planning, size_t item,
 MUST_CHECK bool choose_station(const struct planning *planning, struct shore_line line,
     struct hand_ins *hand_ins, struct fault *fault);
 
+/* True when the item is ashore: the station has it in hand. A part that stayed aboard when
+ * the rest was landed is not. */
+bool is_ashore(const struct planning *planning, size_t item);
+
+/* Makes room for the lines of what is ashore among the items from `first` up to `end`, one
+ * an item that is ashore, with the day it can be fetched. */
+MUST_CHECK bool gather_ashore(
+    const struct planning *planning, size_t first, size_t end, struct fault *fault);
+
+/* Notes that a station's work on an item that is ashore is due this winter. */
+void add_ashore_task(const struct planning *planning, const struct shore_line *line);
+
+/* The line of an item that is ashore in its own right, or NULL. */
+const struct ashore_line *find_ashore(const struct planning *planning, size_t item);
+
 /* Gathers hand-ins into the fewest trips to each station, each as early as possible, and
  * writes them to the list. */
 MUST_CHECK bool gather_trips(

@@ -1,5 +1,8 @@
 /* The winter: what comes ashore, to whom, by when, and what can wait. Pure.
  *
+ * What is ashore already is not handed in again: the work it is there for is named with the
+ * day it can be fetched.
+ *
  * Which winter: an obligation belongs to the last winter that starts on or before its first
  * lapsed day. Not before: the first day on which doing it carries her through the last day
  * of the coming season. Not after: back by fitting-out less her margin, the station's
@@ -82,6 +85,25 @@ struct trip {
 
 #define NO_STATION ((size_t)-1)
 
+/* What is ashore already: nothing is to be handed in, only to be fetched. */
+struct ashore_line {
+	size_t item; /* index in the inventory; its parts have lines of their own only
+			      * where they are ashore elsewhere */
+	const char *station; /* where; "" when not known. Borrowed from the item */
+	bool assumed;        /* turn-round is assumed, the station is not in the book */
+	day_t since;         /* DAY_NONE when not known */
+	day_t collect;       /* the day it can be fetched; DAY_NONE when not known */
+	unsigned tasks;   /* bit 1 << enum task for each that is due this winter, or has
+			      * lapsed, and is the station's to do */
+	day_t due;        /* the earliest of those; DAY_NONE when unknown or none */
+	enum state state; /* the state of that one */
+};
+
+struct ashore_lines {
+	struct ashore_line *items;
+	size_t count;
+};
+
 struct trips {
 	struct trip *items;
 	size_t count;
@@ -93,7 +115,8 @@ struct shore_list {
 	size_t vessel;
 	bool has_winter; /* false: in use all year; everything due is in `now` */
 	struct winter winter;
-	struct trips hand_in; /* by hand-in day, then station */
+	struct trips hand_in;       /* by hand-in day, then station */
+	struct ashore_lines ashore; /* by collect day, as the inventory has them */
 	struct shore_lines self;
 	struct shore_lines buy;
 	struct shore_lines paperwork;

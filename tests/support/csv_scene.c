@@ -84,6 +84,8 @@ item_of_row(const struct csv_row *row, size_t vessel)
 	    .landed_to = change->landed_to,
 	    .landed_on = change->landed_on,
 	    .hired_until = change->hired_until,
+	    .because = change->because,
+	    .stands_for = change->stands_for,
 	    .parent = ITEM_NO_PARENT,
 	};
 }

@@ -77,6 +77,7 @@ scene_item(struct scene *scene, const char *kind)
 	    .make = "",
 	    .rating = "",
 	    .landed_to = "",
+	    .stands_for = "",
 	    .landed_on = DAY_NONE,
 	    .hired_until = DAY_NONE,
 	    .quantity = 1,

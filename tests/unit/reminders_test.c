@@ -65,6 +65,7 @@ item(const char *tag, const char *kind)
 	    .make = "",
 	    .rating = "",
 	    .landed_to = "",
+	    .stands_for = "",
 	    .landed_on = DAY_NONE,
 	    .hired_until = DAY_NONE,
 	    .quantity = 1,

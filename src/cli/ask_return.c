@@ -1,0 +1,272 @@
+/* Asking, item by item, what came back. */
+#include "cli/ask.h"
+#include "cli/returning.h"
+#include "cli/values.h"
+#include "exchange/inventory_csv.h"
+#include "life/family.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* What is being asked, and of what. */
+struct asking {
+	struct context *context;
+	size_t item;
+	struct text answer; /* owned; the last line */
+};
+
+/* Asks for a line; the end of the input ends everything. */
+static bool
+ask(struct asking *asking, const char *question, struct fault *fault)
+{
+	bool there = false;
+	if (!ask_line(question, &asking->answer, &there, fault)) {
+		return false;
+	}
+	return there || fault_set(fault, FAULT_INPUT,
+			    "the answers ended before the last question; nothing is "
+			    "written");
+}
+
+/* Says what is wrong with an answer, before it is asked for again. False when it is no fault
+ * of the answer's. */
+static bool
+say_again(const struct fault *wrong, struct fault *fault)
+{
+	if (wrong->kind == FAULT_MEMORY) {
+		*fault = *wrong;
+		return false;
+	}
+	(void)fprintf(stderr, "  %s\n", wrong->text);
+	return true;
+}
+
+/* Reads one kind of answer into a homecoming. */
+typedef bool read_answer(struct asking *asking, const char *answer,
+    struct homecoming *home, struct fault *fault);
+
+/* Asks until the answer can be read. */
+static bool
+ask_until(struct asking *asking, const char *question, read_answer *read,
+    struct homecoming *home, struct fault *fault)
+{
+	struct fault wrong = {0};
+	for (;;) {
+		if (!ask(asking, question, fault)) {
+			return false;
+		}
+		if (read(asking, text_string(&asking->answer), home, &wrong)) {
+			return true;
+		}
+		if (!say_again(&wrong, fault)) {
+			return false;
+		}
+		wrong = (struct fault){0};
+	}
+}
+
+/* The tag marks an item that came back; it stays NULL for one that is still ashore. */
+static bool
+read_result(struct asking *asking, const char *answer, struct homecoming *home,
+    struct fault *fault)
+{
+	if (answer[0] == '\0') {
+		return true;
+	}
+	/* A copy: the book is read again before it is written. */
+	home->tag = arena_string(&asking->context->arena,
+	    asking->context->contents.inventory.items[asking->item].tag);
+	return home->tag == NULL ? fault_memory(fault)
+				 : result_parse(answer, &home->result, fault);
+}
+
+static bool
+read_next(struct asking *asking, const char *answer, struct homecoming *home,
+    struct fault *fault)
+{
+	(void)asking;
+	struct stamp next = {0};
+	if (!stamp_parse(answer, ORDER_ISO, &next, fault)) {
+		return false;
+	}
+	if (home->result == RESULT_PASSED_SHORTER && next.precision == STAMP_NONE) {
+		return fault_set(fault, FAULT_INPUT,
+		    "the shorter time's next date is needed, as 2027-12-09 or 2027-12");
+	}
+	home->next = next;
+	return true;
+}
+
+static bool
+read_certificate(struct asking *asking, const char *answer, struct homecoming *home,
+    struct fault *fault)
+{
+	home->certificate = arena_string(&asking->context->arena, answer);
+	return home->certificate != NULL || fault_memory(fault);
+}
+
+static bool
+read_price(struct asking *asking, const char *answer, struct homecoming *home,
+    struct fault *fault)
+{
+	(void)asking;
+	return answer[0] == '\0' || price_parse(answer, &home->price_minor, fault);
+}
+
+static bool
+read_parts(struct asking *asking, const char *answer, struct homecoming *home,
+    struct fault *fault)
+{
+	struct arena *arena = &asking->context->arena;
+	size_t most = strlen(answer) / 2 + 1;
+	struct renewed_part *parts = arena_alloc(arena, most * sizeof *parts);
+	const char *copy = arena_string(arena, answer);
+	if (parts == NULL || copy == NULL) {
+		return fault_memory(fault);
+	}
+	size_t count = 0;
+	for (const char *at = copy + strspn(copy, " "); *at != '\0';
+	     at += strspn(at, " ")) {
+		size_t length = strcspn(at, " ");
+		char *word = arena_alloc(arena, length + 1);
+		if (word == NULL) {
+			return fault_memory(fault);
+		}
+		memcpy(word, at, length);
+		at += length;
+		if (!renewed_parse(arena, word, ORDER_ISO, &parts[count++], fault)) {
+			return false;
+		}
+	}
+	home->renewed = parts;
+	home->renewed_count = count;
+	return homecoming_check(
+	    &asking->context->contents.inventory, asking->item, home, fault);
+}
+
+/* "LJ-1, lifejacket-auto, serial C-18, ashore since 25 Nov 2026" */
+static bool
+introduce(const struct asking *asking, struct fault *fault)
+{
+	SCOPED_TEXT words = {0};
+	char since[DAY_WORDS_SIZE];
+	const struct item *item =
+	    &asking->context->contents.inventory.items[asking->item];
+	text_add_format(&words, "%s, %s", item->tag,
+	    item->description[0] != '\0' ? item->description : item->kind);
+	if (item->serial[0] != '\0') {
+		text_add_format(&words, ", serial %s", item->serial);
+	}
+	if (item->landed_on != DAY_NONE) {
+		text_add_format(
+		    &words, ", ashore since %s", day_words(item->landed_on, since));
+	}
+	if (!text_check(&words, fault)) {
+		return false;
+	}
+	(void)fprintf(stderr, "%s\n", text_string(&words));
+	return true;
+}
+
+static bool
+ask_papers(struct asking *asking, struct homecoming *home, struct fault *fault)
+{
+	struct family family = {0};
+	const struct inventory *inventory = &asking->context->contents.inventory;
+	bool worked =
+	    home->result == RESULT_PASSED || home->result == RESULT_PASSED_SHORTER;
+	if (worked && !ask_until(asking, "  Next date on its paper (empty: none): ",
+			  read_next, home, fault)) {
+		return false;
+	}
+	if (home->result != RESULT_NOT_DONE &&
+	    !ask_until(
+		asking, "  Certificate (empty: none): ", read_certificate, home, fault)) {
+		return false;
+	}
+	if (!ask_until(asking, "  Price (empty: not known): ", read_price, home, fault) ||
+	    !family_of(
+		inventory, asking->item, &asking->context->arena, &family, fault)) {
+		return false;
+	}
+	return home->result == RESULT_CONDEMNED || family.count == 1 ||
+	       ask_until(asking,
+		   "  Parts put in new, as TAG=EXPIRES with blanks between (empty: none): ",
+		   read_parts, home, fault);
+}
+
+static bool
+ask_one(struct asking *asking, struct homecoming *home, struct fault *fault)
+{
+	struct fault wrong = {0};
+	if (!introduce(asking, fault) ||
+	    !ask_until(asking,
+		"  passed, passed-shorter, condemned, not-done (empty: still ashore): ",
+		read_result, home, fault)) {
+		return false;
+	}
+	if (home->tag == NULL) {
+		return true;
+	}
+	if (!ask_papers(asking, home, fault)) {
+		return false;
+	}
+	/* What only all answers together can contradict ends it; nothing was written. */
+	if (!homecoming_check(
+		&asking->context->contents.inventory, asking->item, home, &wrong)) {
+		*fault = wrong;
+		return false;
+	}
+	return true;
+}
+
+static bool
+confirm(const struct homecoming *homes, size_t count, bool *yes_out, struct fault *fault)
+{
+	SCOPED_TEXT words = {0};
+	text_add(&words, "To be written:");
+	for (size_t i = 0; i < count; i++) {
+		text_add_format(
+		    &words, "\n  %s: %s", homes[i].tag, result_word(homes[i].result));
+	}
+	return text_check(&words, fault) && ask_yes(text_string(&words), yes_out, fault);
+}
+
+static bool
+ask_all(struct asking *asking, const struct homecoming *common, const size_t *items,
+    size_t count, struct homecoming *homes, size_t *count_out, struct fault *fault)
+{
+	bool yes = false;
+	size_t used = 0;
+	for (size_t i = 0; i < count; i++) {
+		asking->item = items[i];
+		homes[used] = *common;
+		homes[used].tag = NULL;
+		if (!ask_one(asking, &homes[used], fault)) {
+			return false;
+		}
+		used += homes[used].tag == NULL ? 0 : 1;
+	}
+	if (used > 0 && !confirm(homes, used, &yes, fault)) {
+		return false;
+	}
+	*count_out = yes ? used : 0;
+	return true;
+}
+
+bool
+ask_homecomings(struct context *context, const struct homecoming *common,
+    const size_t *items, size_t count, struct homecoming **out, size_t *count_out,
+    struct fault *fault)
+{
+	struct asking asking = {.context = context};
+	struct homecoming *homes =
+	    arena_alloc(&context->arena, (count + 1) * sizeof *homes);
+	if (homes == NULL) {
+		return fault_memory(fault);
+	}
+	bool asked = ask_all(&asking, common, items, count, homes, count_out, fault);
+	text_clear(&asking.answer);
+	*out = homes;
+	return asked;
+}

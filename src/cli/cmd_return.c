@@ -1,0 +1,454 @@
+/* becket return */
+#include "cli/command.h"
+#include "cli/files.h"
+#include "cli/ranges.h"
+#include "cli/returning.h"
+#include "cli/values.h"
+#include "exchange/returns_csv.h"
+#include "life/family.h"
+#include "report/tags.h"
+#include "winter/agenda.h"
+
+#include <string.h>
+
+static const struct word_spec WORDS[] = {
+    {.name = "TAG",
+	.help = "the items; LJ-1..LJ-6 is six of them; none with --from-csv",
+	.repeatable = true},
+};
+
+static const struct option_spec OPTIONS[] = {
+    {.name = "on", .argument = "DATE", .help = "the day they are back; else today"},
+    {.name = "result",
+	.argument = "passed|passed-shorter|condemned|not-done",
+	.help = "what the station found; passed when not told"},
+    {.name = "task",
+	.argument = "service|inspect|weigh|test",
+	.help = "what was done; service when not told",
+	.repeatable = true},
+    {.name = "done", .argument = "DATE", .help = "the day of the work; else --on"},
+    {.name = "next", .argument = "DATE", .help = "next date the certificate states"},
+    {.name = "by",
+	.argument = "STATION",
+	.help = "who did it; where they are ashore when not told"},
+    {.name = "certificate", .argument = "NO", .help = "the certificate's number"},
+    {.name = "price",
+	.argument = "MINOR",
+	.help = "what it cost, each: 4500 in minor units, or 45.00"},
+    {.name = "renewed",
+	.argument = "TAG=EXPIRES",
+	.help = "a part put in new and its mark: LJ-1-FH=2029-06,made:2026-10,serial:K7",
+	.repeatable = true},
+    {.name = "keep",
+	.argument = "TAG",
+	.help = "condemned: a part that outlives it",
+	.repeatable = true},
+    {.name = "note", .argument = "WORDS", .help = "anything else"},
+    {.name = "from-csv",
+	.argument = "FILE",
+	.help = "a row for each item that came back; - for standard input"},
+    {.name = "dates",
+	.argument = "day-first|month-first",
+	.help = "how dates such as 04/05/2026 in that file are to be read"},
+    {.name = "ask", .help = "ask for each item that is ashore"},
+};
+
+static bool
+read_tasks(struct context *context, struct homecoming *home, struct fault *fault)
+{
+	size_t cursor = 0;
+	for (const char *word = options_next(context->given, "task", &cursor);
+	     word != NULL; word = options_next(context->given, "task", &cursor)) {
+		enum task task = TASK_SERVICE;
+		if (!task_parse(word, &task, fault)) {
+			return false;
+		}
+		home->tasks |= 1U << task;
+	}
+	return true;
+}
+
+static bool
+read_renewed(struct context *context, struct homecoming *home, struct fault *fault)
+{
+	struct renewed_part *parts =
+	    arena_alloc(&context->arena, (context->given->count + 1) * sizeof *parts);
+	if (parts == NULL) {
+		return fault_memory(fault);
+	}
+	size_t cursor = 0;
+	for (const char *words = options_next(context->given, "renewed", &cursor);
+	     words != NULL; words = options_next(context->given, "renewed", &cursor)) {
+		if (!renewed_parse(&context->arena, words, ORDER_ISO,
+			&parts[home->renewed_count], fault)) {
+			return fault_prefix(fault, "--renewed");
+		}
+		home->renewed_count++;
+	}
+	home->renewed = parts;
+	return true;
+}
+
+static bool
+read_kept(struct context *context, struct homecoming *home, struct fault *fault)
+{
+	const char **kept =
+	    arena_alloc(&context->arena, (context->given->count + 1) * sizeof *kept);
+	if (kept == NULL) {
+		return fault_memory(fault);
+	}
+	size_t cursor = 0;
+	for (const char *tag = options_next(context->given, "keep", &cursor); tag != NULL;
+	     tag = options_next(context->given, "keep", &cursor)) {
+		kept[home->kept_count++] = tag;
+	}
+	home->kept = kept;
+	return true;
+}
+
+/* What the options say of everything that comes back. */
+static bool
+read_common(struct context *context, struct homecoming *home, struct fault *fault)
+{
+	const struct given_options *given = context->given;
+	const char *result = options_value(given, "result");
+	const char *by = options_value(given, "by");
+	const char *certificate = options_value(given, "certificate");
+	day_t on = DAY_NONE;
+	if (!life_day(context, &on, fault)) {
+		return false;
+	}
+	*home = homecoming_on(on);
+	home->by = by == NULL ? "" : by;
+	home->certificate = certificate == NULL ? "" : certificate;
+	home->note = life_note(context);
+	return (result == NULL || result_parse(result, &home->result, fault)) &&
+	       value_day(given, "done", &home->done, NULL, fault) &&
+	       value_stamp(given, "next", &home->next, NULL, fault) &&
+	       value_price(given, "price", &home->price_minor, NULL, fault) &&
+	       read_tasks(context, home, fault) && read_renewed(context, home, fault) &&
+	       read_kept(context, home, fault);
+}
+
+/* What a file or answers say of each item can't be said for all of them beforehand. */
+static bool
+check_options(const struct context *context, bool by_row, struct fault *fault)
+{
+	static const char *const OF_ONE[] = {
+	    "result", "task", "done", "next", "certificate", "price", "renewed", "keep"};
+	bool file = options_has(context->given, "from-csv");
+	bool ask = options_has(context->given, "ask");
+	bool tags = context->given->words.count > 0;
+	if (file && (ask || tags)) {
+		return usage_fault(fault, "becket return",
+		    "--from-csv names its items itself: it goes without TAG and --ask");
+	}
+	if (!file && options_has(context->given, "dates")) {
+		return usage_fault(
+		    fault, "becket return", "--dates goes with --from-csv only");
+	}
+	if (!by_row && !tags) {
+		return usage_fault(fault, "becket return",
+		    "TAG is missing, or --from-csv FILE, or --ask");
+	}
+	for (size_t i = 0; by_row && i < COUNT_OF(OF_ONE); i++) {
+		if (options_has(context->given, OF_ONE[i])) {
+			return usage_fault(fault, "becket return",
+			    "--%s is said of each item %s", OF_ONE[i],
+			    file ? "in the file" : "when asked");
+		}
+	}
+	return true;
+}
+
+/* A bag of homecomings. */
+struct bag {
+	struct homecoming *items; /* in the arena */
+	size_t count;
+};
+
+/* The renewed parts of all that is named, each given to the item it is inside of. */
+static bool
+share_renewed(struct context *context, const struct homecoming *common,
+    const size_t *items, struct bag *bag, struct fault *fault)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	for (size_t i = 0; i < bag->count; i++) {
+		struct homecoming *home = &bag->items[i];
+		struct renewed_part *own = arena_alloc(
+		    &context->arena, (common->renewed_count + 1) * sizeof *own);
+		if (own == NULL) {
+			return fault_memory(fault);
+		}
+		home->renewed = own;
+		home->renewed_count = 0;
+		for (size_t j = 0; j < common->renewed_count; j++) {
+			size_t part = homecoming_find(inventory, common->renewed[j].tag);
+			if (part != ITEM_NO_PARENT &&
+			    family_has(inventory, items[i], part)) {
+				own[home->renewed_count++] = common->renewed[j];
+			}
+		}
+	}
+	return true;
+}
+
+/* The kept parts, so, too. */
+static bool
+share_kept(struct context *context, const struct homecoming *common, const size_t *items,
+    struct bag *bag, struct fault *fault)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	for (size_t i = 0; i < bag->count; i++) {
+		struct homecoming *home = &bag->items[i];
+		const char **own =
+		    arena_alloc(&context->arena, (common->kept_count + 1) * sizeof *own);
+		if (own == NULL) {
+			return fault_memory(fault);
+		}
+		home->kept = own;
+		home->kept_count = 0;
+		for (size_t j = 0; j < common->kept_count; j++) {
+			size_t part = homecoming_find(inventory, common->kept[j]);
+			if (part != ITEM_NO_PARENT &&
+			    family_has(inventory, items[i], part)) {
+				own[home->kept_count++] = common->kept[j];
+			}
+		}
+	}
+	return true;
+}
+
+/* Every part that was named must be inside something that was. */
+static bool
+check_parts(struct context *context, const struct homecoming *common, const size_t *items,
+    size_t count, struct fault *fault)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	for (size_t j = 0; j < common->renewed_count + common->kept_count; j++) {
+		bool renewed = j < common->renewed_count;
+		const char *tag = renewed ? common->renewed[j].tag
+					  : common->kept[j - common->renewed_count];
+		size_t part = homecoming_find(inventory, tag);
+		bool inside = false;
+		for (size_t i = 0; part != ITEM_NO_PARENT && i < count; i++) {
+			inside = inside || family_has(inventory, items[i], part);
+		}
+		if (!inside) {
+			return fault_set(fault, FAULT_INPUT,
+			    "--%s: %s is no part of what is named",
+			    renewed ? "renewed" : "keep", tag);
+		}
+	}
+	return true;
+}
+
+static bool
+bag_of_tags(struct context *context, const struct homecoming *common, struct bag *bag,
+    struct fault *fault)
+{
+	size_t *items = NULL;
+	size_t count = 0;
+	if (!range_items(context, 0, &items, &count, fault) ||
+	    !check_parts(context, common, items, count, fault)) {
+		return false;
+	}
+	bag->items = arena_alloc(&context->arena, (count + 1) * sizeof *bag->items);
+	if (bag->items == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		bag->items[i] = *common;
+		bag->items[i].tag = context->contents.inventory.items[items[i]].tag;
+	}
+	bag->count = count;
+	return share_renewed(context, common, items, bag, fault) &&
+	       share_kept(context, common, items, bag, fault);
+}
+
+static bool
+bag_of_file(struct context *context, const struct homecoming *common, struct bag *bag,
+    struct fault *fault)
+{
+	const char *path = options_value(context->given, "from-csv");
+	const char *dates = options_value(context->given, "dates");
+	const char *name = strcmp(path, "-") == 0 ? "standard input" : path;
+	SCOPED_TEXT bytes = {0};
+	if (!file_read(path, &bytes, fault)) {
+		return false;
+	}
+	const struct csv_source source = {name, text_string(&bytes), bytes.length};
+	const enum date_order order = dates == NULL ? ORDER_ISO
+				      : strcmp(dates, "day-first") == 0
+					  ? ORDER_DAY_FIRST
+					  : ORDER_MONTH_FIRST;
+	return csv_read_returns(&source, common, order, &context->contents.inventory,
+	    &context->arena, &bag->items, &bag->count, fault);
+}
+
+/* The items that are ashore in their own right, of those named or of all. */
+static bool
+find_ashore(struct context *context, const struct homecoming *common, size_t **items_out,
+    size_t *count_out, struct fault *fault)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	if (context->given->words.count > 0) {
+		return range_items(context, 0, items_out, count_out, fault);
+	}
+	size_t *items =
+	    arena_alloc(&context->arena, (inventory->item_count + 1) * sizeof *items);
+	size_t count = 0;
+	if (items == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		const struct item *item = &inventory->items[i];
+		bool with_whole = item->parent != ITEM_NO_PARENT &&
+				  inventory->items[item->parent].state == PLACE_LANDED;
+		bool there =
+		    common->by[0] == '\0' || strcmp(item->landed_to, common->by) == 0;
+		if (item->state == PLACE_LANDED && !with_whole && there) {
+			items[count++] = i;
+		}
+	}
+	if (count == 0) {
+		return fault_set(fault, FAULT_INPUT, "nothing is ashore%s%s",
+		    common->by[0] == '\0' ? "" : " at ", common->by);
+	}
+	*items_out = items;
+	*count_out = count;
+	return true;
+}
+
+/* Asks first and begins to write afterwards, lest nobody else can write while a person
+ * looks for a certificate. */
+static bool
+bag_of_answers(struct context *context, const struct homecoming *common, struct bag *bag,
+    struct fault *fault)
+{
+	size_t *items = NULL;
+	size_t count = 0;
+	return context_load(context, NULL, true, fault) &&
+	       find_ashore(context, common, &items, &count, fault) &&
+	       ask_homecomings(
+		   context, common, items, count, &bag->items, &bag->count, fault);
+}
+
+/* "LJ-1 and LJ-3 to LJ-6 back on 9 Dec 2026: passed", a line a result. */
+static void
+say(struct context *context, const struct bag *bag)
+{
+	for (int result = 0; result < RESULT_COUNT; result++) {
+		struct tag_list list = {.out = &context->out};
+		char on[DAY_WORDS_SIZE];
+		bool any = false;
+		for (size_t i = 0; i < bag->count; i++) {
+			if (bag->items[i].result == (enum result)result) {
+				tag_list_add(&list, bag->items[i].tag);
+				any = true;
+			}
+		}
+		tag_list_end(&list);
+		if (any && result == RESULT_CONDEMNED) {
+			text_add(&context->out, " withdrawn: condemned\n");
+		} else if (any) {
+			text_add_format(&context->out, " back on %s: %s\n",
+			    day_words(bag->items[0].on, on),
+			    result_word((enum result)result));
+		}
+	}
+}
+
+/* What came back and is still not in date must not be taken for done. */
+static bool
+note_not_in_date(struct context *context, const char *tag, struct fault *fault)
+{
+	struct obligation *obligations = NULL;
+	size_t count = 0;
+	size_t item = 0;
+	if (!context_find_tag(context, tag, &item, fault) ||
+	    !due_of_item(&context->engine, item, context->today, &context->arena,
+		&obligations, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (obligations[i].state != STATE_IN_DATE && !obligations[i].routine) {
+			context_note(context,
+			    "%s is not in date: %s %s; \"becket why %s\" "
+			    "says why",
+			    tag, task_word(obligations[i].task),
+			    state_word(obligations[i].state), tag);
+		}
+	}
+	return true;
+}
+
+static bool
+write_bag(struct context *context, const struct bag *bag, struct fault *fault)
+{
+	struct life_plan plan = {0};
+	for (size_t i = 0; i < bag->count; i++) {
+		if (!come_back(context, &bag->items[i], &plan, fault)) {
+			return false;
+		}
+	}
+	if (!life_write(context, &plan, fault)) {
+		return fault_prefix(fault, "returning");
+	}
+	say(context, bag);
+	context_forget(context);
+	if (!context_engine(context, NULL, true, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < bag->count; i++) {
+		if (!note_not_in_date(context, bag->items[i].tag, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+run(struct context *context, struct fault *fault)
+{
+	bool file = options_has(context->given, "from-csv");
+	bool ask = options_has(context->given, "ask");
+	struct homecoming common;
+	struct bag bag = {0};
+	if (!check_options(context, file || ask, fault) ||
+	    !read_common(context, &common, fault)) {
+		return false;
+	}
+	if (ask) {
+		if (!bag_of_answers(context, &common, &bag, fault)) {
+			return false;
+		}
+		if (bag.count == 0) {
+			text_add(&context->out, "Nothing is written.\n");
+			return true;
+		}
+		return life_begin_again(context, fault) &&
+		       write_bag(context, &bag, fault);
+	}
+	return life_begin(context, fault) &&
+	       (file ? bag_of_file(context, &common, &bag, fault)
+		     : bag_of_tags(context, &common, &bag, fault)) &&
+	       write_bag(context, &bag, fault);
+}
+
+const struct command COMMAND_RETURN = {
+    .name = "return",
+    .summary = "record that gear came back from ashore, and what its papers say",
+    .details =
+	"Passed records the work with its certificate. Passed-shorter needs the next date "
+	"of the paper, which binds where it is earlier than the rule's. Condemned withdraws "
+	"the item with its parts, but for those named with --keep. Not-done brings it back as it "
+	"went.\n\n"
+	"Of a whole bag with different results, --from-csv reads a row an item, with the "
+	"columns tag, result, task, done, next, by, certificate, price, renewed, keep and note "
+	"(prices in the main unit; several tasks, parts or tags by semicolon), and --ask asks "
+	"for each item. All of it is written, or nothing.",
+    .table = TABLE(WORDS, OPTIONS),
+    .needs = NEEDS_WRITE,
+    .run = run,
+};

@@ -1,0 +1,168 @@
+#include "cli/life_plan.h"
+
+#include "cli/values.h"
+#include "life/family.h"
+#include "report/tags.h"
+
+#include <string.h>
+
+bool
+life_add(struct context *context, struct life_plan *plan, const struct life_step *step,
+    struct fault *fault)
+{
+	if (plan->count == plan->capacity) {
+		size_t capacity = plan->capacity == 0 ? 16 : plan->capacity * 2;
+		struct life_step *grown =
+		    arena_alloc(&context->arena, capacity * sizeof *grown);
+		if (grown == NULL) {
+			return fault_memory(fault);
+		}
+		if (plan->count > 0) {
+			memcpy(grown, plan->items, plan->count * sizeof *grown);
+		}
+		plan->items = grown;
+		plan->capacity = capacity;
+	}
+	plan->items[plan->count++] = *step;
+	return true;
+}
+
+bool
+life_has(const struct life_plan *plan, size_t item)
+{
+	for (size_t i = 0; i < plan->count; i++) {
+		if (plan->items[i].item == item) {
+			return true;
+		}
+	}
+	return false;
+}
+
+static bool
+write_change(struct context *context, const struct item_change *change, const char *tag,
+    struct fault *fault)
+{
+	struct item_change tagged = *change;
+	tagged.tag = tag;
+	return change->set == 0 || book_put_items(context->book, &tagged, 1, NULL, fault);
+}
+
+static bool
+write_step(struct context *context, const struct life_step *step, struct fault *fault)
+{
+	const char *tag = context->contents.inventory.items[step->item].tag;
+	if (step->moves &&
+	    !book_add_movement(context->book, tag, &step->movement, fault)) {
+		return false;
+	}
+	if (!write_change(context, &step->change, tag, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < step->record_count; i++) {
+		if (!book_add_record(context->book, tag, &step->records[i], fault)) {
+			return false;
+		}
+	}
+	return write_change(context, &step->renewed, tag, fault);
+}
+
+bool
+life_begin(struct context *context, struct fault *fault)
+{
+	return context_book(context, fault) && book_begin(context->book, fault) &&
+	       context_load(context, NULL, true, fault);
+}
+
+bool
+life_begin_again(struct context *context, struct fault *fault)
+{
+	context_forget(context);
+	return life_begin(context, fault);
+}
+
+bool
+life_write(struct context *context, const struct life_plan *plan, struct fault *fault)
+{
+	for (size_t i = 0; i < plan->count; i++) {
+		if (!write_step(context, &plan->items[i], fault)) {
+			return false;
+		}
+	}
+	return book_commit(context->book, fault);
+}
+
+struct movement
+life_movement(enum move move, day_t on, const char *note)
+{
+	return (struct movement){.move = move, .on = on, .note = note, .price_minor = -1};
+}
+
+bool
+life_day(struct context *context, day_t *out, struct fault *fault)
+{
+	*out = context->today;
+	if (!value_day(context->given, "on", out, NULL, fault)) {
+		return false;
+	}
+	context_note_future(context, "on", stamp_of_day(*out));
+	return true;
+}
+
+const char *
+life_note(const struct context *context)
+{
+	const char *note = options_value(context->given, "note");
+	return note == NULL ? "" : note;
+}
+
+bool
+life_parts(struct context *context, const char *name, const size_t *items, size_t count,
+    bool **marks_out, struct fault *fault)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	bool *marks =
+	    arena_alloc(&context->arena, (inventory->item_count + 1) * sizeof *marks);
+	if (marks == NULL) {
+		return fault_memory(fault);
+	}
+	size_t cursor = 0;
+	for (const char *tag = options_next(context->given, name, &cursor); tag != NULL;
+	     tag = options_next(context->given, name, &cursor)) {
+		size_t part = 0;
+		bool inside = false;
+		if (!context_find_tag(context, tag, &part, fault)) {
+			return fault_prefix(fault, "--%s", name);
+		}
+		for (size_t i = 0; i < count; i++) {
+			inside = inside || family_has(inventory, items[i], part);
+		}
+		if (!inside) {
+			return fault_set(fault, FAULT_INPUT,
+			    "--%s: %s is no part of what is named", name, tag);
+		}
+		marks[part] = true;
+	}
+	*marks_out = marks;
+	return true;
+}
+
+void
+life_add_tags(const struct context *context, const size_t *items, size_t count,
+    const struct life_plan *plan, struct text *out)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	struct tag_list list = {.out = out};
+	for (size_t i = 0; i < count; i++) {
+		tag_list_add(&list, inventory->items[items[i]].tag);
+	}
+	tag_list_end(&list);
+	size_t others = plan->count;
+	for (size_t i = 0; i < plan->count; i++) {
+		for (size_t j = 0; j < count; j++) {
+			others -= plan->items[i].item == items[j] ? 1 : 0;
+		}
+	}
+	if (others > 0) {
+		text_add_format(out, " and %zu part%s", others, others == 1 ? "" : "s");
+	}
+}

@@ -1,0 +1,180 @@
+#include "cli/ranges.h"
+
+#include "cli/values.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* The word up to its last digits: "LJ-" of "LJ-10". */
+static size_t
+head_length(const char *word, size_t length)
+{
+	while (length > 0 && word[length - 1] >= '0' && word[length - 1] <= '9') {
+		length--;
+	}
+	return length;
+}
+
+/* The two ends of a range, as text. */
+struct ends {
+	const char *from;
+	size_t from_length;
+	const char *to;
+	size_t head;   /* letters before the digits */
+	size_t digits; /* of the first end */
+	long first;
+	long last;
+};
+
+static bool
+read_ends(const char *what, const char *word, struct ends *ends, struct fault *fault)
+{
+	const char *dots = strstr(word, "..");
+	ends->from = word;
+	ends->from_length = (size_t)(dots - word);
+	ends->to = dots + 2;
+	size_t to_length = strlen(ends->to);
+	ends->head = head_length(word, ends->from_length);
+	ends->digits = ends->from_length - ends->head;
+	size_t to_digits = to_length - head_length(ends->to, to_length);
+	bool shaped = ends->digits > 0 && to_digits > 0 && ends->digits <= 9 &&
+		      to_digits <= 9 && to_length - to_digits == ends->head &&
+		      strncmp(word, ends->to, ends->head) == 0;
+	if (!shaped) {
+		return fault_set(fault, FAULT_INPUT,
+		    "%s: \"%.60s\" is no range; expected two ends that differ in their "
+		    "number alone, as LJ-1..LJ-10",
+		    what, word);
+	}
+	ends->first = strtol(word + ends->head, NULL, 10);
+	ends->last = strtol(ends->to + ends->head, NULL, 10);
+	if (ends->last < ends->first || ends->last - ends->first >= RANGE_MOST) {
+		return fault_set(fault, FAULT_INPUT,
+		    "%s: \"%.60s\" runs from %ld to %ld; expected a range that goes up, "
+		    "over at most %d",
+		    what, word, ends->first, ends->last, (int)RANGE_MOST);
+	}
+	return true;
+}
+
+/* Makes room for more words. */
+static bool
+grow(struct arena *arena, struct word_range *range, size_t more, struct fault *fault)
+{
+	const char **items = arena_alloc(arena, (range->count + more) * sizeof *items);
+	if (items == NULL) {
+		return fault_memory(fault);
+	}
+	if (range->count > 0) {
+		memcpy(items, range->items, range->count * sizeof *items);
+	}
+	range->items = items;
+	return true;
+}
+
+static bool
+add_range(struct arena *arena, const struct ends *ends, struct word_range *range,
+    struct fault *fault)
+{
+	SCOPED_TEXT word = {0};
+	size_t count = (size_t)(ends->last - ends->first) + 1;
+	if (!grow(arena, range, count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		text_reset(&word);
+		text_add_bytes(&word, ends->from, ends->head);
+		text_add_format(&word, "%0*ld", (int)ends->digits, ends->first + (long)i);
+		if (!text_check(&word, fault)) {
+			return false;
+		}
+		const char *copy = arena_string(arena, text_string(&word));
+		if (copy == NULL) {
+			return fault_memory(fault);
+		}
+		range->items[range->count++] = copy;
+	}
+	return true;
+}
+
+static bool
+add_word(struct arena *arena, const char *what, const char *word,
+    struct word_range *range, struct fault *fault)
+{
+	if (strstr(word, "..") != NULL) {
+		struct ends ends = {0};
+		return read_ends(what, word, &ends, fault) &&
+		       add_range(arena, &ends, range, fault);
+	}
+	if (!grow(arena, range, 1, fault)) {
+		return false;
+	}
+	range->items[range->count++] = word;
+	return true;
+}
+
+bool
+range_words(struct arena *arena, const char *what, const char *value,
+    struct word_range *out, struct fault *fault)
+{
+	const char *const *words = NULL;
+	size_t count = 0;
+	struct word_range range = {0};
+	const char *name = strncmp(what, "--", 2) == 0 ? what + 2 : what;
+	if (!value_list(arena, name, value, &words, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (!add_word(arena, what, words[i], &range, fault)) {
+			return false;
+		}
+	}
+	*out = range;
+	return true;
+}
+
+/* The tag as it stands when there is such an item, whatever dots are in it; else a range. */
+static bool
+add_tags(struct context *context, const char *word, struct word_range *range,
+    struct fault *fault)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		if (strcmp(inventory->items[i].tag, word) == 0) {
+			return grow(&context->arena, range, 1, fault) &&
+			       (range->items[range->count++] = word) != NULL;
+		}
+	}
+	return add_word(&context->arena, "TAG", word, range, fault);
+}
+
+bool
+range_items(struct context *context, size_t first, size_t **items_out, size_t *count_out,
+    struct fault *fault)
+{
+	const struct word_list *words = &context->given->words;
+	struct word_range range = {0};
+	for (size_t i = first; i < words->count; i++) {
+		if (!add_tags(context, words->items[i], &range, fault)) {
+			return false;
+		}
+	}
+	size_t *items = arena_alloc(&context->arena, (range.count + 1) * sizeof *items);
+	if (items == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < range.count; i++) {
+		if (!context_find_tag(context, range.items[i], &items[i], fault)) {
+			return false;
+		}
+		for (size_t j = 0; j < i; j++) {
+			if (items[j] == items[i]) {
+				return fault_set(fault, FAULT_INPUT, "%s is named twice",
+				    range.items[i]);
+			}
+		}
+	}
+	*items_out = items;
+	*count_out = range.count;
+	return true;
+}

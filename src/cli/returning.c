@@ -1,0 +1,172 @@
+#include "cli/returning.h"
+
+#include "cli/withdrawing.h"
+#include "life/family.h"
+
+#include <string.h>
+
+/* The records of the work on the item itself; what it cost is on the first. */
+static bool
+add_records(struct context *context, const struct homecoming *home,
+    const struct item *item, struct life_step *step, struct fault *fault)
+{
+	unsigned tasks = home->tasks == 0 ? 1U << TASK_SERVICE : home->tasks;
+	struct record *records =
+	    arena_alloc(&context->arena, (size_t)TASK_COUNT * sizeof *records);
+	if (records == NULL) {
+		return fault_memory(fault);
+	}
+	for (int task = 0; task < TASK_COUNT; task++) {
+		if ((tasks & 1U << task) == 0) {
+			continue;
+		}
+		records[step->record_count] = (struct record){
+		    .task = (enum task)task,
+		    .on = stamp_of_day(homecoming_done(home)),
+		    .next = home->next,
+		    .station = homecoming_by(home, item),
+		    .certificate = home->certificate,
+		    .price_minor = step->record_count == 0 ? home->price_minor : -1,
+		};
+		step->record_count++;
+	}
+	step->records = records;
+	return true;
+}
+
+static void
+add_return(const struct homecoming *home, const struct item *item, bool named,
+    struct life_step *step)
+{
+	step->moves = true;
+	step->movement = life_movement(MOVE_RETURNED, home->on, home->note);
+	step->movement.station = item->landed_to;
+	if (named && home->result == RESULT_NOT_DONE) {
+		step->movement.price_minor = home->price_minor;
+	}
+	step->change = (struct item_change){
+	    .set = 1U << FIELD_STATE | 1U << FIELD_LANDED_TO | 1U << FIELD_LANDED_ON,
+	    .state = homecoming_state(item),
+	    .landed_to = "",
+	    .landed_on = DAY_NONE,
+	};
+}
+
+/* A part that was put in new: another thing under the same tag. */
+static bool
+add_renewal(struct context *context, const struct homecoming *home,
+    const struct item *whole, const struct renewed_part *part, struct life_step *step,
+    struct fault *fault)
+{
+	struct record *record = arena_alloc(&context->arena, sizeof *record);
+	if (record == NULL) {
+		return fault_memory(fault);
+	}
+	*record = (struct record){
+	    .task = TASK_RENEW,
+	    .on = stamp_of_day(homecoming_done(home)),
+	    .station = homecoming_by(home, whole),
+	    .certificate = home->certificate,
+	    .price_minor = -1,
+	};
+	step->records = record;
+	step->record_count = 1;
+	step->renewed = (struct item_change){
+	    .set = 1U << FIELD_EXPIRES | 1U << FIELD_MADE | 1U << FIELD_SERIAL,
+	    .expires = part->expires,
+	    .made = part->made,
+	    .serial = part->serial,
+	};
+	return true;
+}
+
+static const struct renewed_part *
+find_renewed(const struct homecoming *home, const char *tag)
+{
+	for (size_t i = 0; i < home->renewed_count; i++) {
+		if (strcmp(home->renewed[i].tag, tag) == 0) {
+			return &home->renewed[i];
+		}
+	}
+	return NULL;
+}
+
+/* Brings the item and its parts back. A part that went elsewhere stays there. */
+static bool
+bring_back(struct context *context, const struct homecoming *home, size_t index,
+    struct life_plan *plan, struct fault *fault)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	const struct item *whole = &inventory->items[index];
+	struct family family = {0};
+	if (!family_of(inventory, index, &context->arena, &family, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < family.count; i++) {
+		size_t at = family.items[i];
+		const struct item *item = &inventory->items[at];
+		struct life_step step = {.item = at};
+		const struct renewed_part *renewed = find_renewed(home, item->tag);
+		bool with_it = item->state == PLACE_LANDED &&
+			       strcmp(item->landed_to, whole->landed_to) == 0;
+		if (life_has(plan, at)) {
+			continue;
+		}
+		if (i == 0 || with_it) {
+			add_return(home, item, i == 0, &step);
+		}
+		bool done = i == 0 && home->result != RESULT_NOT_DONE
+				? add_records(context, home, item, &step, fault)
+			    : renewed != NULL
+				? add_renewal(context, home, whole, renewed, &step, fault)
+				: true;
+		if (!done) {
+			return false;
+		}
+		bool something = step.moves || step.record_count > 0;
+		if (something && !life_add(context, plan, &step, fault)) {
+			return false;
+		}
+	}
+	note_stand_ins(context, index, true);
+	return true;
+}
+
+static bool
+condemn(struct context *context, const struct homecoming *home, size_t index,
+    struct life_plan *plan, struct fault *fault)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	bool *kept =
+	    arena_alloc(&context->arena, (inventory->item_count + 1) * sizeof *kept);
+	if (kept == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < home->kept_count; i++) {
+		kept[homecoming_find(inventory, home->kept[i])] = true;
+	}
+	struct withdrawing how = {
+	    .because = BECAUSE_CONDEMNED,
+	    .on = homecoming_done(home),
+	    .certificate = home->certificate,
+	    .note = home->note,
+	    .price_minor = home->price_minor,
+	    .kept = kept,
+	    .station = homecoming_by(home, &inventory->items[index]),
+	};
+	return withdraw(context, &how, index, plan, fault);
+}
+
+bool
+come_back(struct context *context, const struct homecoming *home, struct life_plan *plan,
+    struct fault *fault)
+{
+	size_t index = 0;
+	if (!context_find_tag(context, home->tag, &index, fault) ||
+	    !homecoming_check(&context->contents.inventory, index, home, fault)) {
+		return false;
+	}
+	return home->result == RESULT_CONDEMNED
+		   ? condemn(context, home, index, plan, fault)
+		   : bring_back(context, home, index, plan, fault);
+}

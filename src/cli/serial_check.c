@@ -1,0 +1,109 @@
+#include "cli/serial_check.h"
+
+#include "cli/ask.h"
+
+static bool
+answered(const struct context *context, enum serial_doubt doubt)
+{
+	switch (doubt) {
+	case SERIAL_FINE:
+		return true;
+	case SERIAL_SAME:
+	case SERIAL_NEAR:
+		return options_has(context->given, "serials-are-right");
+	case SERIAL_CONDEMNED:
+		return options_has(context->given, "again");
+	}
+	return false;
+}
+
+void
+serial_words(const struct serial_finding *finding, const char *serial, const char *other,
+    struct text *out)
+{
+	char on[DAY_WORDS_SIZE];
+	switch (finding->doubt) {
+	case SERIAL_FINE:
+		break;
+	case SERIAL_SAME:
+		text_add_format(out,
+		    "serial \"%s\" is that of %s already; if they are two, say "
+		    "--serials-are-right",
+		    serial, other);
+		break;
+	case SERIAL_NEAR:
+		text_add_format(out,
+		    "serial \"%s\" is one character from \"%s\" of %s; read both again, "
+		    "and if both are right, say --serials-are-right",
+		    serial, finding->serial, other);
+		break;
+	case SERIAL_CONDEMNED:
+		text_add_format(out,
+		    "the one with serial \"%s\" was condemned, as %s%s%s; it does not go "
+		    "back aboard unless --again says so",
+		    serial, other, finding->on == DAY_NONE ? "" : ", on ",
+		    day_words(finding->on, on));
+		break;
+	}
+}
+
+/* Adds where the other number stands. */
+static void
+add_other(const struct inventory *inventory, const struct serial_finding *finding,
+    struct text *out)
+{
+	if (finding->item >= inventory->item_count) {
+		text_add(out, "another of these");
+		return;
+	}
+	const struct item *item = &inventory->items[finding->item];
+	text_add_format(out, "%s on %s%s", item->tag,
+	    inventory->vessels[item->vessel].name,
+	    item->state == PLACE_WITHDRAWN ? ", withdrawn" : "");
+}
+
+static bool
+check_one(struct context *context, const struct serial_entry *entry,
+    const struct serial_finding *finding, struct fault *fault)
+{
+	SCOPED_TEXT other = {0};
+	SCOPED_TEXT words = {0};
+	bool yes = false;
+	if (answered(context, finding->doubt)) {
+		return true;
+	}
+	add_other(&context->contents.inventory, finding, &other);
+	serial_words(finding, entry->serial, text_string(&other), &words);
+	if (!text_check(&other, fault) || !text_check(&words, fault)) {
+		return false;
+	}
+	if (ask_is_possible()) {
+		return ask_yes(text_string(&words), &yes, fault) &&
+		       (yes ||
+			   fault_set(fault, FAULT_INPUT,
+			       "nothing is written: serial \"%s\" is to be read again",
+			       entry->serial));
+	}
+	return fault_set(fault, FAULT_INPUT, "%s", text_string(&words));
+}
+
+bool
+serials_check(struct context *context, const struct serial_entry *entries, size_t count,
+    struct fault *fault)
+{
+	struct serial_finding *findings =
+	    arena_alloc(&context->arena, (count + 1) * sizeof *findings);
+	if (findings == NULL) {
+		return fault_memory(fault);
+	}
+	if (!serial_look_all(
+		&context->contents.inventory, entries, count, findings, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (!check_one(context, &entries[i], &findings[i], fault)) {
+			return false;
+		}
+	}
+	return true;
+}

@@ -1,0 +1,32 @@
+/* Serial numbers asked about before they are written: the same one twice, two that differ in
+ * one character, and one that was condemned. */
+#ifndef BECKET_CLI_SERIAL_CHECK_H
+#define BECKET_CLI_SERIAL_CHECK_H
+
+#include "cli/context.h"
+#include "life/serials.h"
+
+#define AGAIN_OPTION                                                                     \
+	{                                                                                \
+		.name = "again", .help = "it goes back aboard although it was condemned" \
+	}
+
+#define SERIAL_OPTIONS                                                                   \
+	AGAIN_OPTION,                                                                    \
+	{                                                                                \
+		.name = "serials-are-right",                                             \
+		.help = "the serial numbers are right, however alike they are"           \
+	}
+
+/* Looks for entries that should be asked about, among themselves and in the loaded book.
+ * --again and --serials-are-right answer beforehand; on a terminal the person is asked;
+ * otherwise what is left is FAULT_INPUT with the option that answers it. */
+MUST_CHECK bool serials_check(struct context *context, const struct serial_entry *entries,
+    size_t count, struct fault *fault);
+
+/* The words for a finding: what is wrong, and which option says that it is right. `other` is
+ * where the other number stands, "LJ-1 on Quillfish". */
+void serial_words(const struct serial_finding *finding, const char *serial,
+    const char *other, struct text *out);
+
+#endif

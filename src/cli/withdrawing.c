@@ -1,0 +1,120 @@
+#include "cli/withdrawing.h"
+
+#include "life/family.h"
+
+#include <string.h>
+
+static bool
+withdraw_one(struct context *context, const struct withdrawing *how, size_t index,
+    bool named, struct life_plan *plan, struct fault *fault)
+{
+	struct life_step step = {.item = index, .moves = true};
+	step.movement = life_movement(MOVE_WITHDRAWN, how->on, how->note);
+	step.movement.because = how->because;
+	step.movement.station = how->station;
+	if (named) {
+		step.movement.certificate = how->certificate;
+		step.movement.price_minor = how->price_minor;
+	}
+	step.change = (struct item_change){
+	    .set = 1U << FIELD_STATE | 1U << FIELD_BECAUSE | 1U << FIELD_LANDED_TO |
+		   1U << FIELD_LANDED_ON,
+	    .state = PLACE_WITHDRAWN,
+	    .because = how->because,
+	    .landed_to = "",
+	    .landed_on = DAY_NONE,
+	};
+	return life_add(context, plan, &step, fault);
+}
+
+/* A part that outlives its whole, with its own parts. */
+static bool
+keep_part(struct context *context, const struct withdrawing *how, size_t index,
+    struct life_plan *plan, struct fault *fault)
+{
+	const struct item *item = &context->contents.inventory.items[index];
+	struct life_step step = {.item = index};
+	step.change = (struct item_change){.set = 1U << FIELD_PART_OF, .part_of = ""};
+	if (item->state == PLACE_LANDED) {
+		step.moves = true;
+		step.movement = life_movement(MOVE_RETURNED, how->on, how->note);
+		step.movement.station = item->landed_to;
+		step.change.set |=
+		    1U << FIELD_STATE | 1U << FIELD_LANDED_TO | 1U << FIELD_LANDED_ON;
+		step.change.state = PLACE_ABOARD;
+		step.change.landed_to = "";
+		step.change.landed_on = DAY_NONE;
+	}
+	return life_add(context, plan, &step, fault);
+}
+
+/* True when the item, or something it is inside of within `whole`, is kept. */
+static bool
+is_kept(const struct inventory *inventory, const bool *kept, size_t whole, size_t item)
+{
+	for (size_t at = item; at != whole && at != ITEM_NO_PARENT;
+	     at = inventory->items[at].parent) {
+		if (kept[at]) {
+			return true;
+		}
+	}
+	return false;
+}
+
+void
+note_stand_ins(struct context *context, size_t index, bool back)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	const char *tag = inventory->items[index].tag;
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		const struct item *item = &inventory->items[i];
+		char until[DAY_WORDS_SIZE];
+		if (item->state != PLACE_STAND_IN || strcmp(item->stands_for, tag) != 0) {
+			continue;
+		}
+		bool hired = item->hired_until != DAY_NONE;
+		const char *now = back ? "which is back: it is no longer needed"
+				       : "which is gone for good";
+		context_note(context,
+		    "%s stands in for %s, %s%s%s; \"becket withdraw %s "
+		    "--because given-back\" gives it back",
+		    item->tag, tag, now, hired ? ", and is hired until " : "",
+		    hired ? day_words(item->hired_until, until) : "", item->tag);
+	}
+}
+
+bool
+withdraw(struct context *context, const struct withdrawing *how, size_t index,
+    struct life_plan *plan, struct fault *fault)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	const struct item *item = &inventory->items[index];
+	struct family family = {0};
+	if (item->state == PLACE_WITHDRAWN) {
+		return fault_set(fault, FAULT_INPUT, "%s is withdrawn already%s%s",
+		    item->tag, item->because == BECAUSE_NOT_SAID ? "" : ": ",
+		    because_word(item->because));
+	}
+	if (how->because == BECAUSE_GIVEN_BACK && item->state != PLACE_STAND_IN &&
+	    item->hired_until == DAY_NONE) {
+		return fault_set(fault, FAULT_INPUT,
+		    "%s is not hired, so it can't be given back; expected another reason",
+		    item->tag);
+	}
+	if (!family_of(inventory, index, &context->arena, &family, fault)) {
+		return false;
+	}
+	note_stand_ins(context, index, false);
+	for (size_t i = 0; i < family.count; i++) {
+		size_t at = family.items[i];
+		bool stays = i > 0 && is_kept(inventory, how->kept, index, at);
+		bool done = life_has(plan, at) ? true
+			    : !stays ? withdraw_one(context, how, at, i == 0, plan, fault)
+			    : how->kept[at] ? keep_part(context, how, at, plan, fault)
+					    : true;
+		if (!done) {
+			return false;
+		}
+	}
+	return true;
+}

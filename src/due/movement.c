@@ -1,0 +1,80 @@
+#include "due/movement.h"
+
+#include <string.h>
+
+static const char *const PLACE_WORDS[] = {
+    [PLACE_ABOARD] = "aboard",
+    [PLACE_RESERVE] = "reserve",
+    [PLACE_LANDED] = "landed",
+    [PLACE_STAND_IN] = "stand-in",
+    [PLACE_WITHDRAWN] = "withdrawn",
+};
+
+static const char *const BECAUSE_WORDS[] = {
+    [BECAUSE_NOT_SAID] = "",
+    [BECAUSE_CONDEMNED] = "condemned",
+    [BECAUSE_LOST] = "lost",
+    [BECAUSE_USED] = "used",
+    [BECAUSE_EXPIRED] = "expired",
+    [BECAUSE_SOLD] = "sold",
+    [BECAUSE_GIVEN_BACK] = "given-back",
+};
+
+static const char *const MOVE_WORDS[] = {
+    [MOVE_LANDED] = "landed",
+    [MOVE_RETURNED] = "returned",
+    [MOVE_CARRIED] = "moved",
+    [MOVE_WITHDRAWN] = "withdrawn",
+    [MOVE_RESERVED] = "reserved",
+    [MOVE_ABOARD] = "aboard",
+    [MOVE_STOOD_IN] = "stood-in",
+    [MOVE_RENEWED] = "renewed",
+};
+
+const char *
+place_word(enum place_state place)
+{
+	return PLACE_WORDS[place];
+}
+
+bool
+place_parse(const char *word, enum place_state *out, struct fault *fault)
+{
+	for (int i = 0; i < PLACE_COUNT; i++) {
+		if (strcmp(word, PLACE_WORDS[i]) == 0) {
+			*out = (enum place_state)i;
+			return true;
+		}
+	}
+	return fault_set(fault, FAULT_INPUT,
+	    "\"%.60s\" is no state of an item; expected one of: aboard, reserve, landed, "
+	    "stand-in, withdrawn",
+	    word);
+}
+
+const char *
+because_word(enum because because)
+{
+	return BECAUSE_WORDS[because];
+}
+
+bool
+because_parse(const char *word, enum because *out, struct fault *fault)
+{
+	for (int i = 0; i < BECAUSE_COUNT; i++) {
+		if (strcmp(word, BECAUSE_WORDS[i]) == 0) {
+			*out = (enum because)i;
+			return true;
+		}
+	}
+	return fault_set(fault, FAULT_INPUT,
+	    "\"%.60s\" is no reason to withdraw an item; expected one of: condemned, lost, "
+	    "used, expired, sold, given-back",
+	    word);
+}
+
+const char *
+move_word(enum move move)
+{
+	return MOVE_WORDS[move];
+}

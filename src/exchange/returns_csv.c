@@ -1,0 +1,417 @@
+#include "exchange/returns_csv.h"
+
+#include "exchange/csv_complaints.h"
+#include "exchange/csv_scan.h"
+
+#include <ctype.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum return_column {
+	RETURN_TAG,
+	RETURN_RESULT,
+	RETURN_TASK,
+	RETURN_DONE,
+	RETURN_NEXT,
+	RETURN_BY,
+	RETURN_CERTIFICATE,
+	RETURN_PRICE,
+	RETURN_RENEWED,
+	RETURN_KEEP,
+	RETURN_NOTE,
+};
+
+enum { RETURN_COLUMNS = RETURN_NOTE + 1 };
+
+static const char *const COLUMN_NAMES[] = {
+    [RETURN_TAG] = "tag",
+    [RETURN_RESULT] = "result",
+    [RETURN_TASK] = "task",
+    [RETURN_DONE] = "done",
+    [RETURN_NEXT] = "next",
+    [RETURN_BY] = "by",
+    [RETURN_CERTIFICATE] = "certificate",
+    [RETURN_PRICE] = "price",
+    [RETURN_RENEWED] = "renewed",
+    [RETURN_KEEP] = "keep",
+    [RETURN_NOTE] = "note",
+};
+
+/* One row, with where it stands. */
+struct homecoming_row {
+	struct homecoming home;
+	size_t line;
+};
+
+struct reader {
+	const struct homecoming *common;
+	enum date_order order;
+	const struct inventory *inventory;
+	struct complaints complaints;
+	bool has_header;
+	bool usable; /* nothing is wrong with the header; else no row is read */
+	enum return_column *columns; /* of each cell, in the arena */
+	size_t column_count;
+	struct homecoming_row *items; /* owned */
+	size_t count;
+	size_t capacity;
+};
+
+/* A copy without blanks around it; NULL when memory ran out. */
+static char *
+trimmed(struct arena *arena, const char *text, size_t length)
+{
+	static const char BLANKS[] = " \t\r\n";
+	while (length > 0 && strchr(BLANKS, text[length - 1]) != NULL) {
+		length--;
+	}
+	while (length > 0 && strchr(BLANKS, *text) != NULL) {
+		text++;
+		length--;
+	}
+	char *copy = arena_alloc(arena, length + 1);
+	if (copy != NULL) {
+		memcpy(copy, text, length);
+	}
+	return copy;
+}
+
+static bool
+find_column(const char *word, enum return_column *out)
+{
+	for (size_t i = 0; i < RETURN_COLUMNS; i++) {
+		if (text_same_letters(word, COLUMN_NAMES[i])) {
+			*out = (enum return_column)i;
+			return true;
+		}
+	}
+	return false;
+}
+
+static bool
+read_header(struct reader *reader, const struct csv_cells *cells, struct fault *fault)
+{
+	struct arena *arena = reader->complaints.arena;
+	bool seen[RETURN_COLUMNS] = {false};
+	reader->has_header = true;
+	reader->columns =
+	    arena_alloc(arena, (cells->count + 1) * sizeof *reader->columns);
+	if (reader->columns == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < cells->count; i++) {
+		const char *word =
+		    trimmed(arena, cells->items[i].text, strlen(cells->items[i].text));
+		enum return_column column = RETURN_TAG;
+		if (word == NULL) {
+			return fault_memory(fault);
+		}
+		if (!find_column(word, &column)) {
+			complain(&reader->complaints, cells->line, "",
+			    "\"%.40s\" is no column; expected tag, result, task, done, "
+			    "next, by, certificate, price, renewed, keep, note",
+			    word);
+		} else if (seen[column]) {
+			complain(&reader->complaints, cells->line, "",
+			    "the column %s is there twice", word);
+		}
+		seen[column] = true;
+		reader->columns[reader->column_count++] = column;
+	}
+	if (!seen[RETURN_TAG]) {
+		complain(&reader->complaints, cells->line, "",
+		    "there is no column tag; the first row must hold the column names");
+	}
+	reader->usable = reader->complaints.count == 0;
+	return true;
+}
+
+/* Takes the pieces of a cell that semicolons part. */
+typedef bool take_piece(const struct reader *reader, const char *piece,
+    struct homecoming *home, struct fault *fault);
+
+static bool
+each_piece(const struct reader *reader, const char *words, take_piece *take,
+    struct homecoming *home, struct fault *fault)
+{
+	while (*words != '\0') {
+		size_t length = strcspn(words, ";");
+		const char *piece = trimmed(reader->complaints.arena, words, length);
+		if (piece == NULL) {
+			return fault_memory(fault);
+		}
+		if (*piece != '\0' && !take(reader, piece, home, fault)) {
+			return false;
+		}
+		words += length + (words[length] == ';' ? 1 : 0);
+	}
+	return true;
+}
+
+static bool
+take_task(const struct reader *reader, const char *piece, struct homecoming *home,
+    struct fault *fault)
+{
+	enum task task = TASK_SERVICE;
+	(void)reader;
+	if (!task_parse(piece, &task, fault)) {
+		return false;
+	}
+	home->tasks |= 1U << task;
+	return true;
+}
+
+static bool
+take_renewed(const struct reader *reader, const char *piece, struct homecoming *home,
+    struct fault *fault)
+{
+	struct arena *arena = reader->complaints.arena;
+	struct renewed_part *parts =
+	    arena_alloc(arena, (home->renewed_count + 1) * sizeof *parts);
+	if (parts == NULL) {
+		return fault_memory(fault);
+	}
+	if (home->renewed_count > 0) {
+		memcpy(parts, home->renewed, home->renewed_count * sizeof *parts);
+	}
+	if (!renewed_parse(
+		arena, piece, reader->order, &parts[home->renewed_count], fault)) {
+		return false;
+	}
+	home->renewed = parts;
+	home->renewed_count++;
+	return true;
+}
+
+static bool
+take_kept(const struct reader *reader, const char *piece, struct homecoming *home,
+    struct fault *fault)
+{
+	const char **kept =
+	    arena_alloc(reader->complaints.arena, (home->kept_count + 1) * sizeof *kept);
+	if (kept == NULL) {
+		return fault_memory(fault);
+	}
+	if (home->kept_count > 0) {
+		memcpy(kept, home->kept, home->kept_count * sizeof *kept);
+	}
+	kept[home->kept_count++] = piece;
+	home->kept = kept;
+	return true;
+}
+
+static bool
+read_done(const struct reader *reader, const char *word, day_t *out, struct fault *fault)
+{
+	struct stamp stamp = {0};
+	if (!stamp_parse(word, reader->order, &stamp, fault)) {
+		return false;
+	}
+	if (stamp.precision != STAMP_DAY || stamp.wording != WORDING_PLAIN) {
+		return fault_set(fault, FAULT_INPUT,
+		    "\"%.40s\" is no day; expected one as 2026-12-09", word);
+	}
+	*out = stamp_first(stamp);
+	return true;
+}
+
+/* Reads a cell that is not blank. */
+static bool
+read_cell(const struct reader *reader, enum return_column column, const char *word,
+    struct homecoming *home, struct fault *fault)
+{
+	switch (column) {
+	case RETURN_TAG:
+		home->tag = word;
+		return true;
+	case RETURN_RESULT:
+		return result_parse(word, &home->result, fault);
+	case RETURN_TASK:
+		return each_piece(reader, word, take_task, home, fault);
+	case RETURN_DONE:
+		return read_done(reader, word, &home->done, fault);
+	case RETURN_NEXT:
+		return stamp_parse(word, reader->order, &home->next, fault);
+	case RETURN_BY:
+		home->by = word;
+		return true;
+	case RETURN_CERTIFICATE:
+		home->certificate = word;
+		return true;
+	case RETURN_PRICE:
+		return price_parse(word, &home->price_minor, fault);
+	case RETURN_RENEWED:
+		return each_piece(reader, word, take_renewed, home, fault);
+	case RETURN_KEEP:
+		return each_piece(reader, word, take_kept, home, fault);
+	case RETURN_NOTE:
+		home->note = word;
+		return true;
+	}
+	return false;
+}
+
+/* What is wrong with the bytes of a cell; NULL when nothing is. */
+static const char *
+bad_bytes(const struct csv_cell *cell)
+{
+	if (strlen(cell->text) != cell->length) {
+		return "there is a zero byte in it";
+	}
+	if (!utf8_valid(cell->text, cell->length)) {
+		return "it is not UTF-8 text";
+	}
+	for (size_t i = 0; i < cell->length; i++) {
+		if (iscntrl((unsigned char)cell->text[i]) && cell->text[i] != '\t') {
+			return "there is a line break or a control character in it";
+		}
+	}
+	return NULL;
+}
+
+/* The words for a cell in a complaint: "column done". */
+static const char *
+cell_words(struct arena *arena, enum return_column column)
+{
+	SCOPED_TEXT words = {0};
+	text_add_format(&words, "column %s", COLUMN_NAMES[column]);
+	const char *copy = arena_string(arena, text_string(&words));
+	return copy == NULL ? "" : copy;
+}
+
+static bool
+take_cell(struct reader *reader, const struct csv_cells *cells, size_t index,
+    struct homecoming *home, struct fault *fault)
+{
+	struct arena *arena = reader->complaints.arena;
+	enum return_column column = reader->columns[index];
+	const struct csv_cell *cell = &cells->items[index];
+	struct fault wrong = {0};
+	const char *bad = bad_bytes(cell);
+	const char *word = trimmed(arena, cell->text, strlen(cell->text));
+	if (word == NULL) {
+		return fault_memory(fault);
+	}
+	if (bad != NULL) {
+		(void)fault_set(&wrong, FAULT_INPUT, "%s", bad);
+	} else if (*word == '\0' || read_cell(reader, column, word, home, &wrong)) {
+		return true;
+	}
+	if (wrong.kind == FAULT_MEMORY) {
+		*fault = wrong;
+		return false;
+	}
+	complain(&reader->complaints, cells->line, cell_words(arena, column), "%s",
+	    wrong.text);
+	return true;
+}
+
+/* Holds a row that could be read against the book and the rows before it. */
+static void
+check_row(struct reader *reader, const struct homecoming *home, size_t line)
+{
+	struct fault wrong = {0};
+	size_t item = ITEM_NO_PARENT;
+	if (home->tag == NULL) {
+		complain(&reader->complaints, line, "column tag", "it is blank");
+		return;
+	}
+	for (size_t i = 0; i < reader->count; i++) {
+		if (reader->items[i].home.tag != NULL &&
+		    strcmp(reader->items[i].home.tag, home->tag) == 0) {
+			complain(&reader->complaints, line, "column tag",
+			    "%.60s came back in line %zu already", home->tag,
+			    reader->items[i].line);
+			return;
+		}
+	}
+	item = homecoming_find(reader->inventory, home->tag);
+	if (item == ITEM_NO_PARENT) {
+		complain(&reader->complaints, line, "column tag",
+		    "there is no item with the tag \"%.60s\"", home->tag);
+	} else if (!homecoming_check(reader->inventory, item, home, &wrong)) {
+		complain(&reader->complaints, line, "", "%s", wrong.text);
+	}
+}
+
+static bool
+take_row(const struct csv_cells *cells, void *context, struct fault *fault)
+{
+	struct reader *reader = context;
+	if (!reader->has_header) {
+		return read_header(reader, cells, fault);
+	}
+	if (!reader->usable) {
+		return true;
+	}
+	if (cells->count != reader->column_count) {
+		complain(&reader->complaints, cells->line, "",
+		    "it has %zu cell%s, and the header has %zu", cells->count,
+		    cells->count == 1 ? "" : "s", reader->column_count);
+		return true;
+	}
+	struct homecoming home = *reader->common;
+	home.tag = NULL;
+	size_t before = reader->complaints.count;
+	for (size_t i = 0; i < cells->count; i++) {
+		if (!take_cell(reader, cells, i, &home, fault)) {
+			return false;
+		}
+	}
+	if (reader->complaints.count == before) {
+		check_row(reader, &home, cells->line);
+	}
+	if (!ARRAY_ROOM(reader, fault)) {
+		return false;
+	}
+	reader->items[reader->count++] = (struct homecoming_row){home, cells->line};
+	return true;
+}
+
+static bool
+read_all(struct reader *reader, const struct csv_source *source, struct fault *fault)
+{
+	struct complaints *complaints = &reader->complaints;
+	struct csv_stop stop = {0};
+	struct csv_taker taker = {take_row, reader};
+	if (!csv_scan(
+		source->bytes, source->length, complaints->arena, taker, &stop, fault)) {
+		return false;
+	}
+	if (stop.why != NULL) {
+		complain(complaints, stop.line, "", "%s; nothing after it could be read",
+		    stop.why);
+	} else if (reader->count == 0 && complaints->count == 0) {
+		complain(complaints, 1, "",
+		    "nothing came back in it; expected a row of column names, and a row "
+		    "an item");
+	}
+	return complaints_none(complaints, source->name, fault);
+}
+
+bool
+csv_read_returns(const struct csv_source *source, const struct homecoming *common,
+    enum date_order order, const struct inventory *inventory, struct arena *arena,
+    struct homecoming **out, size_t *count_out, struct fault *fault)
+{
+	struct reader reader = {.common = common,
+	    .order = order,
+	    .inventory = inventory,
+	    .complaints = {.arena = arena}};
+	bool done = read_all(&reader, source, fault);
+	struct homecoming *homes =
+	    done ? arena_alloc(arena, (reader.count + 1) * sizeof *homes) : NULL;
+	if (done && homes == NULL) {
+		done = fault_memory(fault);
+	}
+	for (size_t i = 0; done && i < reader.count; i++) {
+		homes[i] = reader.items[i].home;
+	}
+	if (done) {
+		*out = homes;
+		*count_out = reader.count;
+	}
+	complaints_clear(&reader.complaints);
+	free(reader.items);
+	return done;
+}

@@ -1,0 +1,269 @@
+#include "life/homecoming.h"
+
+#include "life/family.h"
+
+#include <string.h>
+
+static const char *const RESULT_WORDS[] = {
+    [RESULT_PASSED] = "passed",
+    [RESULT_PASSED_SHORTER] = "passed-shorter",
+    [RESULT_CONDEMNED] = "condemned",
+    [RESULT_NOT_DONE] = "not-done",
+};
+
+const char *
+result_word(enum result result)
+{
+	return RESULT_WORDS[result];
+}
+
+bool
+result_parse(const char *word, enum result *out, struct fault *fault)
+{
+	for (int i = 0; i < RESULT_COUNT; i++) {
+		if (strcmp(word, RESULT_WORDS[i]) == 0) {
+			*out = (enum result)i;
+			return true;
+		}
+	}
+	return fault_set(fault, FAULT_INPUT,
+	    "\"%.60s\" is no result; expected one of: passed, passed-shorter, condemned, "
+	    "not-done",
+	    word);
+}
+
+struct homecoming
+homecoming_on(day_t on)
+{
+	return (struct homecoming){.on = on,
+	    .done = DAY_NONE,
+	    .by = "",
+	    .certificate = "",
+	    .note = "",
+	    .price_minor = -1};
+}
+
+day_t
+homecoming_done(const struct homecoming *home)
+{
+	return home->done == DAY_NONE ? home->on : home->done;
+}
+
+const char *
+homecoming_by(const struct homecoming *home, const struct item *item)
+{
+	return home->by[0] == '\0' ? item->landed_to : home->by;
+}
+
+enum place_state
+homecoming_state(const struct item *item)
+{
+	for (size_t i = item->movement_count; i > 0; i--) {
+		const struct movement *movement = &item->movements[i - 1];
+		bool kept =
+		    movement->was == PLACE_RESERVE || movement->was == PLACE_STAND_IN;
+		if (movement->move == MOVE_LANDED) {
+			return kept ? movement->was : PLACE_ABOARD;
+		}
+	}
+	return PLACE_ABOARD;
+}
+
+size_t
+homecoming_find(const struct inventory *inventory, const char *tag)
+{
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		if (strcmp(inventory->items[i].tag, tag) == 0) {
+			return i;
+		}
+	}
+	return ITEM_NO_PARENT;
+}
+
+/* A piece of the words, up to a mark; moves past it. NULL when memory ran out. */
+static char *
+cut(struct arena *arena, const char **at, char mark)
+{
+	const char marks[] = {mark, '\0'};
+	size_t length = strcspn(*at, marks);
+	char *piece = arena_alloc(arena, length + 1);
+	if (piece != NULL) {
+		memcpy(piece, *at, length);
+		*at += length + ((*at)[length] == mark ? 1 : 0);
+	}
+	return piece;
+}
+
+static bool
+read_piece(const char *piece, enum date_order order, struct renewed_part *part,
+    struct fault *fault)
+{
+	if (strncmp(piece, "serial:", 7) == 0) {
+		part->serial = piece + 7;
+		return true;
+	}
+	if (strncmp(piece, "made:", 5) == 0) {
+		return stamp_parse(piece + 5, order, &part->made, fault);
+	}
+	return stamp_parse(piece, order, &part->expires, fault);
+}
+
+bool
+renewed_parse(struct arena *arena, const char *words, enum date_order order,
+    struct renewed_part *out, struct fault *fault)
+{
+	struct renewed_part part = {.serial = ""};
+	const char *at = words;
+	if (strchr(words, '=') == NULL || words[0] == '=') {
+		return fault_set(fault, FAULT_INPUT,
+		    "\"%.60s\" names no renewed part; expected TAG=EXPIRES, as "
+		    "LJ-1-FH=2029-06",
+		    words);
+	}
+	part.tag = cut(arena, &at, '=');
+	while (part.tag != NULL && *at != '\0') {
+		const char *piece = cut(arena, &at, ',');
+		if (piece == NULL) {
+			return fault_memory(fault);
+		}
+		if (!read_piece(piece, order, &part, fault)) {
+			return fault_prefix(fault, "%s", part.tag);
+		}
+	}
+	if (part.tag == NULL) {
+		return fault_memory(fault);
+	}
+	*out = part;
+	return true;
+}
+
+static bool
+check_ashore(const struct item *item, struct fault *fault)
+{
+	switch (item->state) {
+	case PLACE_LANDED:
+		return true;
+	case PLACE_WITHDRAWN:
+		return fault_set(fault, FAULT_INPUT, "%s is withdrawn%s%s", item->tag,
+		    item->because == BECAUSE_NOT_SAID ? "" : ": ",
+		    because_word(item->because));
+	case PLACE_ABOARD:
+	case PLACE_RESERVE:
+	case PLACE_STAND_IN:
+		break;
+	}
+	return fault_set(fault, FAULT_INPUT,
+	    "%s is not ashore; \"becket land\" says that it went, \"becket record\" that "
+	    "work was done aboard",
+	    item->tag);
+}
+
+static bool
+check_days(const struct item *item, const struct homecoming *home, struct fault *fault)
+{
+	char landed[DAY_WORDS_SIZE];
+	char found[DAY_WORDS_SIZE];
+	day_t done = homecoming_done(home);
+	if (item->landed_on != DAY_NONE && home->on < item->landed_on) {
+		return fault_set(fault, FAULT_INPUT,
+		    "%s was landed on %s; it can't be back on %s", item->tag,
+		    day_words(item->landed_on, landed), day_words(home->on, found));
+	}
+	if (item->landed_on != DAY_NONE && done < item->landed_on) {
+		return fault_set(fault, FAULT_INPUT,
+		    "%s was landed on %s; the work can't have been done on %s", item->tag,
+		    day_words(item->landed_on, landed), day_words(done, found));
+	}
+	if (done > home->on) {
+		return fault_set(fault, FAULT_INPUT,
+		    "%s is back on %s; the work can't be done on %s", item->tag,
+		    day_words(home->on, landed), day_words(done, found));
+	}
+	if (home->next.precision != STAMP_NONE && stamp_good_through(home->next) < done) {
+		return fault_set(fault, FAULT_INPUT,
+		    "the next date of %s, %s, is before the work was done, %s", item->tag,
+		    day_words(stamp_good_through(home->next), landed),
+		    day_words(done, found));
+	}
+	return true;
+}
+
+static bool
+check_result(const struct item *item, const struct homecoming *home, struct fault *fault)
+{
+	bool next = home->next.precision != STAMP_NONE;
+	switch (home->result) {
+	case RESULT_PASSED:
+		break;
+	case RESULT_PASSED_SHORTER:
+		if (!next) {
+			return fault_set(fault, FAULT_INPUT,
+			    "%s passed for a shorter time, so the next date its paper "
+			    "states is missing",
+			    item->tag);
+		}
+		break;
+	case RESULT_CONDEMNED:
+		if (next || home->renewed_count > 0 || home->tasks != 0) {
+			return fault_set(fault, FAULT_INPUT,
+			    "%s was condemned, so it has no next date, no task done and "
+			    "no renewed part",
+			    item->tag);
+		}
+		return true;
+	case RESULT_NOT_DONE:
+		if (next || home->tasks != 0 || home->certificate[0] != '\0') {
+			return fault_set(fault, FAULT_INPUT,
+			    "nothing was done to %s, so it has no next date, no task done "
+			    "and no certificate",
+			    item->tag);
+		}
+		break;
+	}
+	if (home->kept_count > 0) {
+		return fault_set(fault, FAULT_INPUT,
+		    "%s was not condemned, so no part outlives it", item->tag);
+	}
+	return true;
+}
+
+static bool
+check_part(
+    const struct inventory *inventory, size_t whole, const char *tag, struct fault *fault)
+{
+	size_t part = homecoming_find(inventory, tag);
+	if (part == ITEM_NO_PARENT || !family_has(inventory, whole, part) ||
+	    inventory->items[part].state == PLACE_WITHDRAWN) {
+		return fault_set(fault, FAULT_INPUT, "%.60s is no part of %s", tag,
+		    inventory->items[whole].tag);
+	}
+	return true;
+}
+
+bool
+homecoming_check(const struct inventory *inventory, size_t index,
+    const struct homecoming *home, struct fault *fault)
+{
+	const struct item *item = &inventory->items[index];
+	if (!check_ashore(item, fault) || !check_days(item, home, fault) ||
+	    !check_result(item, home, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < home->renewed_count; i++) {
+		if (!check_part(inventory, index, home->renewed[i].tag, fault)) {
+			return false;
+		}
+		for (size_t j = 0; j < i; j++) {
+			if (strcmp(home->renewed[i].tag, home->renewed[j].tag) == 0) {
+				return fault_set(fault, FAULT_INPUT,
+				    "%s is renewed twice", home->renewed[i].tag);
+			}
+		}
+	}
+	for (size_t i = 0; i < home->kept_count; i++) {
+		if (!check_part(inventory, index, home->kept[i], fault)) {
+			return false;
+		}
+	}
+	return true;
+}

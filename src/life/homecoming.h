@@ -1,0 +1,73 @@
+/* Gear that comes back from ashore, and what its papers say. Pure. */
+#ifndef BECKET_LIFE_HOMECOMING_H
+#define BECKET_LIFE_HOMECOMING_H
+
+#include "base/memory.h"
+#include "due/item.h"
+
+/* What the station found. */
+enum result {
+	RESULT_PASSED,
+	RESULT_PASSED_SHORTER, /* its paper gives less time than usual: the next date binds */
+	RESULT_CONDEMNED,
+	RESULT_NOT_DONE, /* it comes back as it went */
+};
+
+enum { RESULT_COUNT = RESULT_NOT_DONE + 1 };
+
+/* "passed", "passed-shorter", "condemned", "not-done"; the way back. */
+const char *result_word(enum result result);
+MUST_CHECK bool result_parse(const char *word, enum result *out, struct fault *fault);
+
+/* A part that the station put in new. */
+struct renewed_part {
+	const char *tag;
+	struct stamp expires; /* as marked; STAMP_NONE when not told */
+	struct stamp made;
+	const char *serial; /* "" when not told */
+};
+
+/* One item that comes back. */
+struct homecoming {
+	const char *tag;
+	enum result result;
+	unsigned tasks; /* bit 1 << enum task for each that was done; 0 is its service */
+	day_t on;       /* the day it is back */
+	day_t done;     /* the day of the work; DAY_NONE is the day it is back */
+	struct stamp next;       /* the next date its paper states */
+	const char *by;          /* "" is the station it is ashore at */
+	const char *certificate; /* "" for none */
+	const char *note;
+	int64_t price_minor; /* -1 not known */
+	const struct renewed_part *renewed;
+	size_t renewed_count;
+	const char *const *kept; /* tags of parts that outlive a condemned item */
+	size_t kept_count;
+};
+
+/* An empty one, passed, back on a day. */
+struct homecoming homecoming_on(day_t on);
+
+/* Reads "LJ-1-FH=2029-06" or, with what else its label says, "LJ-1-CY=2031-04,made:2026-10,
+ * serial:K-7"; nothing behind the sign is a part whose dates are not told. Strings live in
+ * the arena. `order` is how dates that could be either are read. */
+MUST_CHECK bool renewed_parse(struct arena *arena, const char *words,
+    enum date_order order, struct renewed_part *out, struct fault *fault);
+
+/* The day the work was done, and who did it. */
+day_t homecoming_done(const struct homecoming *home);
+const char *homecoming_by(const struct homecoming *home, const struct item *item);
+
+/* How an item stands once it is back: as it stood before it was landed. */
+enum place_state homecoming_state(const struct item *item);
+
+/* What contradicts itself or the book: an item that is not ashore, work done before it was
+ * landed or after it came back, a shorter time without its date, a part that is none of
+ * its. FAULT_INPUT; `item` is the index of home->tag. */
+MUST_CHECK bool homecoming_check(const struct inventory *inventory, size_t item,
+    const struct homecoming *home, struct fault *fault);
+
+/* The item with this tag, or ITEM_NO_PARENT. */
+size_t homecoming_find(const struct inventory *inventory, const char *tag);
+
+#endif

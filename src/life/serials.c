@@ -1,0 +1,358 @@
+#include "life/serials.h"
+
+#include "base/text.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* Numbers are compared without what people leave out or change as they please; what is
+ * longer than any number is compared by its beginning. */
+enum { PLAIN_SIZE = 64 };
+
+static size_t
+make_plain(const char *serial, char plain[PLAIN_SIZE])
+{
+	size_t used = 0;
+	for (const char *at = serial; *at != '\0' && used < PLAIN_SIZE - 1; at++) {
+		if (strchr(" \t-./", *at) == NULL) {
+			plain[used++] = (char)text_lower(*at);
+		}
+	}
+	plain[used] = '\0';
+	return used;
+}
+
+bool
+serial_same(const char *a, const char *b)
+{
+	char x[PLAIN_SIZE];
+	char y[PLAIN_SIZE];
+	return make_plain(a, x) > 0 && make_plain(b, y) > 0 && strcmp(x, y) == 0;
+}
+
+/* One edit apart: what is between the common beginning and the common end is at most one
+ * character on either side, or two that are swapped. */
+static bool
+one_edit(const char *x, size_t x_length, const char *y, size_t y_length)
+{
+	size_t head = 0;
+	size_t tail = 0;
+	while (head < x_length && head < y_length && x[head] == y[head]) {
+		head++;
+	}
+	while (tail < x_length - head && tail < y_length - head &&
+	       x[x_length - 1 - tail] == y[y_length - 1 - tail]) {
+		tail++;
+	}
+	size_t x_rest = x_length - head - tail;
+	size_t y_rest = y_length - head - tail;
+	bool swapped = x_rest == 2 && y_rest == 2 && x[head] == y[head + 1] &&
+		       x[head + 1] == y[head];
+	return swapped || (x_rest <= 1 && y_rest <= 1 && x_rest + y_rest > 0);
+}
+
+bool
+serial_near(const char *a, const char *b)
+{
+	char x[PLAIN_SIZE];
+	char y[PLAIN_SIZE];
+	size_t x_length = make_plain(a, x);
+	size_t y_length = make_plain(b, y);
+	return x_length >= SERIAL_LEAST && y_length >= SERIAL_LEAST &&
+	       one_edit(x, x_length, y, y_length);
+}
+
+/* The last thing that was said of the thing with this number under this tag. */
+static const struct movement *
+last_of_serial(const struct item *item, const char *serial)
+{
+	const struct movement *last = NULL;
+	for (size_t i = 0; i < item->movement_count; i++) {
+		const struct movement *movement = &item->movements[i];
+		if (movement->move != MOVE_RENEWED &&
+		    serial_same(movement->serial, serial)) {
+			last = movement;
+		}
+	}
+	return last;
+}
+
+/* True when the thing with this number was condemned under this tag. */
+static bool
+was_condemned(const struct item *item, const char *serial, day_t *on_out)
+{
+	const struct movement *last = last_of_serial(item, serial);
+	*on_out = last == NULL ? DAY_NONE : last->on;
+	if (last != NULL) {
+		return last->move == MOVE_WITHDRAWN && last->because == BECAUSE_CONDEMNED;
+	}
+	return item->because == BECAUSE_CONDEMNED && serial_same(item->serial, serial);
+}
+
+static enum serial_doubt
+doubt_of(const char *kind, const char *serial, const char *other_kind, const char *other)
+{
+	if (strcmp(kind, other_kind) != 0) {
+		return SERIAL_FINE;
+	}
+	if (serial_same(serial, other)) {
+		return SERIAL_SAME;
+	}
+	return serial_near(serial, other) ? SERIAL_NEAR : SERIAL_FINE;
+}
+
+/* Keeps the graver of two findings, the first of equals. */
+static void
+keep_graver(struct serial_finding *found, struct serial_finding other)
+{
+	static const int GRAVITY[] = {[SERIAL_FINE] = 0,
+	    [SERIAL_NEAR] = 1,
+	    [SERIAL_SAME] = 2,
+	    [SERIAL_CONDEMNED] = 3};
+	if (GRAVITY[other.doubt] > GRAVITY[found->doubt]) {
+		*found = other;
+	}
+}
+
+struct serial_finding
+serial_look(
+    const struct inventory *inventory, const char *kind, const char *serial, size_t self)
+{
+	struct serial_finding found = {SERIAL_FINE, ITEM_NO_PARENT, "", DAY_NONE};
+	if (serial == NULL || serial[strspn(serial, " \t")] == '\0') {
+		return found;
+	}
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		const struct item *item = &inventory->items[i];
+		day_t on = DAY_NONE;
+		if (was_condemned(item, serial, &on)) {
+			keep_graver(&found,
+			    (struct serial_finding){SERIAL_CONDEMNED, i, serial, on});
+		}
+		if (i != self) {
+			keep_graver(
+			    &found, (struct serial_finding){
+					doubt_of(kind, serial, item->kind, item->serial),
+					i, item->serial, DAY_NONE});
+		}
+	}
+	return found;
+}
+
+/* A number, or one with a character left out, to be sorted: numbers that are near share one,
+ * and so do numbers that are the same. */
+struct variant {
+	const char *kind;
+	char text[PLAIN_SIZE];
+	size_t owner; /* index in the inventory, then in the entries */
+};
+
+struct variants {
+	struct variant *items; /* owned */
+	size_t count;
+	size_t capacity;
+};
+
+static bool
+add_variants(struct variants *variants, const char *kind, const char *serial,
+    size_t owner, struct fault *fault)
+{
+	char plain[PLAIN_SIZE];
+	size_t length = make_plain(serial, plain);
+	if (length == 0) {
+		return true;
+	}
+	/* `left_out` is the place of the character that is left out; `length` for none */
+	for (size_t left_out = 0; left_out <= length; left_out++) {
+		if (left_out < length && length < SERIAL_LEAST) {
+			continue;
+		}
+		if (!ARRAY_ROOM(variants, fault)) {
+			return false;
+		}
+		struct variant *variant = &variants->items[variants->count++];
+		*variant = (struct variant){.kind = kind, .owner = owner};
+		memcpy(variant->text, plain, left_out);
+		if (left_out < length) {
+			memcpy(variant->text + left_out, plain + left_out + 1,
+			    length - left_out);
+		}
+	}
+	return true;
+}
+
+static int
+compare_variants(const void *a, const void *b)
+{
+	const struct variant *x = a;
+	const struct variant *y = b;
+	int order = strcmp(x->text, y->text);
+	if (order == 0) {
+		order = strcmp(x->kind, y->kind);
+	}
+	return order != 0 ? order : (x->owner > y->owner) - (x->owner < y->owner);
+}
+
+/* What all the lookings need; borrowed. */
+struct looking {
+	const struct inventory *inventory;
+	const struct serial_entry *entries;
+	struct serial_finding *findings;
+};
+
+static const char *
+serial_of(const struct looking *looking, size_t owner)
+{
+	size_t items = looking->inventory->item_count;
+	return owner < items ? looking->inventory->items[owner].serial
+			     : looking->entries[owner - items].serial;
+}
+
+/* True when `serial` is `before` counted on by one: "C-0100" after "C-0099". */
+static bool
+follows(const char *serial, const char *before)
+{
+	size_t length = strlen(serial);
+	if (length != strlen(before)) {
+		return false;
+	}
+	size_t at = length;
+	while (at > 0 && serial[at - 1] == '0' && before[at - 1] == '9') {
+		at--;
+	}
+	return at > 0 && before[at - 1] >= '0' && before[at - 1] < '9' &&
+	       serial[at - 1] == before[at - 1] + 1 &&
+	       strncmp(serial, before, at - 1) == 0;
+}
+
+/* True when entry `b` follows on entry `a` in one batch: every entry between them counts on
+ * by one. */
+static bool
+in_batch(const struct looking *looking, size_t a, size_t b)
+{
+	const struct serial_entry *entries = looking->entries;
+	for (size_t i = a; i < b; i++) {
+		if (strcmp(entries[i].kind, entries[i + 1].kind) != 0 ||
+		    !follows(entries[i + 1].serial, entries[i].serial)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* Weighs entry `b` against an item of the book or an entry before it. */
+static void
+weigh(const struct looking *looking, size_t a, size_t b)
+{
+	size_t items = looking->inventory->item_count;
+	const struct serial_entry *entry = &looking->entries[b - items];
+	if (!entry->fresh || entry->item == a ||
+	    (a >= items && looking->entries[a - items].item == entry->item &&
+		entry->item != ITEM_NO_PARENT)) {
+		return;
+	}
+	const char *other = serial_of(looking, a);
+	enum serial_doubt doubt = serial_same(entry->serial, other)   ? SERIAL_SAME
+				  : serial_near(entry->serial, other) ? SERIAL_NEAR
+								      : SERIAL_FINE;
+	if (doubt == SERIAL_NEAR && a >= items &&
+	    in_batch(looking, a - items, b - items)) {
+		return;
+	}
+	keep_graver(&looking->findings[b - items],
+	    (struct serial_finding){doubt, a, other, DAY_NONE});
+}
+
+static void
+weigh_group(const struct looking *looking, const struct variant *group, size_t count)
+{
+	size_t items = looking->inventory->item_count;
+	for (size_t j = 1; j < count; j++) {
+		if (group[j].owner < items) {
+			continue;
+		}
+		/* Once it is the same as another there is no more to find. */
+		const struct serial_finding *found =
+		    &looking->findings[group[j].owner - items];
+		for (size_t i = 0; i < j && found->doubt != SERIAL_SAME; i++) {
+			if (group[i].owner != group[j].owner) {
+				weigh(looking, group[i].owner, group[j].owner);
+			}
+		}
+	}
+}
+
+static bool
+gather_variants(const struct looking *looking, size_t count, struct variants *variants,
+    struct fault *fault)
+{
+	const struct inventory *inventory = looking->inventory;
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		const struct item *item = &inventory->items[i];
+		if (!add_variants(variants, item->kind, item->serial, i, fault)) {
+			return false;
+		}
+	}
+	for (size_t i = 0; i < count; i++) {
+		const struct serial_entry *entry = &looking->entries[i];
+		if (!add_variants(variants, entry->kind, entry->serial,
+			inventory->item_count + i, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* Things condemned are few, so each is held against every entry. */
+static void
+weigh_condemned(const struct looking *looking, size_t count)
+{
+	const struct inventory *inventory = looking->inventory;
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		const struct item *item = &inventory->items[i];
+		if (item->movement_count == 0 && item->because != BECAUSE_CONDEMNED) {
+			continue;
+		}
+		for (size_t j = 0; j < count; j++) {
+			const struct serial_entry *entry = &looking->entries[j];
+			day_t on = DAY_NONE;
+			if (entry->fresh && was_condemned(item, entry->serial, &on)) {
+				keep_graver(&looking->findings[j],
+				    (struct serial_finding){
+					SERIAL_CONDEMNED, i, entry->serial, on});
+			}
+		}
+	}
+}
+
+bool
+serial_look_all(const struct inventory *inventory, const struct serial_entry *entries,
+    size_t count, struct serial_finding *findings, struct fault *fault)
+{
+	const struct looking looking = {inventory, entries, findings};
+	struct variants variants = {0};
+	for (size_t i = 0; i < count; i++) {
+		findings[i] =
+		    (struct serial_finding){SERIAL_FINE, ITEM_NO_PARENT, "", DAY_NONE};
+	}
+	bool gathered = gather_variants(&looking, count, &variants, fault);
+	if (gathered && variants.count > 0) {
+		qsort(variants.items, variants.count, sizeof *variants.items,
+		    compare_variants);
+		size_t first = 0;
+		for (size_t i = 1; i <= variants.count; i++) {
+			bool same = i < variants.count &&
+				    strcmp(variants.items[i].text,
+					variants.items[first].text) == 0 &&
+				    strcmp(variants.items[i].kind,
+					variants.items[first].kind) == 0;
+			if (!same) {
+				weigh_group(&looking, &variants.items[first], i - first);
+				first = i;
+			}
+		}
+		weigh_condemned(&looking, count);
+	}
+	free(variants.items);
+	return gathered;
+}

@@ -1,0 +1,57 @@
+/* Serial numbers that can't be right, or that a person should look at twice. Pure. */
+#ifndef BECKET_LIFE_SERIALS_H
+#define BECKET_LIFE_SERIALS_H
+
+#include "base/memory.h"
+#include "due/item.h"
+
+/* Why a serial number is asked about. */
+enum serial_doubt {
+	SERIAL_FINE,
+	SERIAL_SAME, /* another item of the kind has it */
+	SERIAL_NEAR, /* another item of the kind has one that differs in one character */
+	SERIAL_CONDEMNED, /* the thing with this number was condemned, whatever its kind */
+};
+
+/* What was found. */
+struct serial_finding {
+	enum serial_doubt doubt;
+	size_t item;        /* the other one; index in what was searched */
+	const char *serial; /* its number; borrowed */
+	day_t on;           /* condemned: when; DAY_NONE when not known */
+};
+
+/* The fewest characters of a number that is compared for slips: shorter ones are house
+ * numbers, "1" to "8", and are all near one another. */
+enum { SERIAL_LEAST = 4 };
+
+/* True when two serial numbers are one to a reader: capitals, blanks and hyphens aside. */
+bool serial_same(const char *a, const char *b);
+
+/* True when they are not the same, both have SERIAL_LEAST characters at least, and one
+ * character put in, left out, changed, or swapped with its neighbour makes them so. */
+bool serial_near(const char *a, const char *b);
+
+/* Looks for a serial among the items of the inventory but `self` (ITEM_NO_PARENT for a new
+ * one); the gravest doubt wins. A blank serial is fine. Condemned is what was withdrawn for
+ * that and has not been brought back since, and what was renewed after it under its tag. */
+struct serial_finding serial_look(
+    const struct inventory *inventory, const char *kind, const char *serial, size_t self);
+
+/* One serial to be entered, of many. */
+struct serial_entry {
+	const char *kind;
+	const char *serial;
+	size_t item; /* the item in the book it belongs to, or ITEM_NO_PARENT */
+	bool fresh;  /* new to the book, or changed: to be looked at */
+};
+
+/* Looks at many at once: each fresh one against the book and against the entries before it,
+ * `findings[i].item` being an index in the inventory, or item_count and more for the entry
+ * item_count less. A number that follows just on the entry before it, "C-101" on "C-100", is
+ * taken for the next of a batch and not near. `findings` has `count` elements. */
+MUST_CHECK bool serial_look_all(const struct inventory *inventory,
+    const struct serial_entry *entries, size_t count, struct serial_finding *findings,
+    struct fault *fault);
+
+#endif

@@ -1,0 +1,96 @@
+/* The part of a shore list about what is ashore already. */
+#include "report/shore_parts.h"
+#include "report/words.h"
+
+#include <string.h>
+
+static const struct table_column ASHORE_COLUMNS[] = {
+    {"", 20, ALIGN_LEFT, false}, /* tick box and tag */
+    {"", 0, ALIGN_LEFT, true},   /* what it is */
+    {"", 24, ALIGN_LEFT, false}, /* tasks */
+    {"", 0, ALIGN_LEFT, false},  /* due */
+};
+
+/* True when both go under one heading. */
+static bool
+same_trip(const struct ashore_line *a, const struct ashore_line *b)
+{
+	return a->collect == b->collect && a->since == b->since &&
+	       strcmp(a->station, b->station) == 0;
+}
+
+/* "Ashore at Holm Quay Safety Service since 25 Nov 2026; collect from 9 Dec 2026" */
+static void
+write_heading(const struct shore_page *page, const struct ashore_line *line)
+{
+	SCOPED_TEXT words = {0};
+	text_add_format(&words, "Ashore at %s",
+	    line->station[0] == '\0' ? "a station that is not told" : line->station);
+	if (line->since != DAY_NONE) {
+		text_add(&words, " since ");
+		add_day(line->since, "", &words);
+	}
+	if (line->collect != DAY_NONE) {
+		bool over = line->collect <= page->style->today;
+		text_add(&words, line->assumed ? "; collect about "
+				 : over        ? "; to be collected since "
+					       : "; collect from ");
+		add_day(line->collect, "", &words);
+		text_add(&words, line->assumed ? " (ask)" : "");
+	}
+	text_add_byte(page->out, '\n');
+	paragraph(text_string(&words), 0, 2, page->out);
+	page->out->failed = page->out->failed || words.failed;
+}
+
+static void
+add_line(
+    const struct shore_page *page, const struct ashore_line *line, struct table *table)
+{
+	SCOPED_TEXT words = {0};
+	bool any = false;
+	text_add_format(
+	    &words, "[%c]%c%s", GLUE, GLUE, page->inventory->items[line->item].tag);
+	table_add(table, HUE_STRONG, text_string(&words));
+	add_item_cell(page->kinds, page->inventory, line->item, "", table);
+	text_reset(&words);
+	for (int task = 0; task < TASK_COUNT; task++) {
+		if ((line->tasks & 1U << task) != 0) {
+			text_add_format(
+			    &words, "%s%s", any ? ", " : "", task_word((enum task)task));
+			any = true;
+		}
+	}
+	table_add(table, HUE_NONE, text_string(&words));
+	text_reset(&words);
+	struct standing_now plain = {line->state, DAY_NONE, DAY_NONE, ""};
+	add_day(line->due, "", &words);
+	if (any && line->state != STATE_IN_DATE) {
+		text_add(&words, line->due == DAY_NONE ? "" : ", ");
+		add_state_words(&plain, 0, &words);
+	}
+	table_add(table, any ? state_hue(line->state) : HUE_NONE, text_string(&words));
+	table->words.failed = table->words.failed || words.failed;
+}
+
+bool
+write_ashore(const struct shore_page *page, struct fault *fault)
+{
+	const struct ashore_lines *lines = &page->list->ashore;
+	for (size_t first = 0, end = 0; first < lines->count; first = end) {
+		SCOPED_TABLE table;
+		table_init(&table, ASHORE_COLUMNS,
+		    sizeof ASHORE_COLUMNS / sizeof ASHORE_COLUMNS[0], 0,
+		    page->style->colour);
+		write_heading(page, &lines->items[first]);
+		for (end = first; end < lines->count &&
+				  same_trip(&lines->items[first], &lines->items[end]);
+		     end++) {
+			add_line(page, &lines->items[end], &table);
+		}
+		if (!table_write(&table, page->out, fault)) {
+			return false;
+		}
+	}
+	return true;
+}

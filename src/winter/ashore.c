@@ -1,0 +1,126 @@
+/* What is ashore already, and when it can be fetched. */
+#include "winter/shore.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+bool
+is_ashore(const struct planning *planning, size_t item)
+{
+	return planning->engine->inventory->items[item].state == PLACE_LANDED;
+}
+
+/* The item under whose line another is seen to: the outermost that is ashore at the same
+ * station. A part that went elsewhere has a line of its own. */
+static size_t
+line_item(const struct planning *planning, size_t item)
+{
+	const struct item *items = planning->engine->inventory->items;
+	size_t found = item;
+	for (size_t at = items[item].parent; at != ITEM_NO_PARENT;
+	     at = items[at].parent) {
+		bool apart = items[found].state == PLACE_LANDED &&
+			     strcmp(items[at].landed_to, items[found].landed_to) != 0;
+		if (items[at].state == PLACE_LANDED && !apart) {
+			found = at;
+		}
+	}
+	return found;
+}
+
+static const struct station *
+find_station(const struct planning *planning, const char *name)
+{
+	for (size_t i = 0; i < planning->station_count; i++) {
+		if (strcmp(planning->stations[i].name, name) == 0) {
+			return &planning->stations[i];
+		}
+	}
+	return NULL;
+}
+
+static struct ashore_line
+line_of(const struct planning *planning, size_t index)
+{
+	const struct item *item = &planning->engine->inventory->items[index];
+	const struct station *station = find_station(planning, item->landed_to);
+	const struct station assumed = {.turn_round_days = ASSUMED_TURN_ROUND_DAYS};
+	struct ashore_line line = {
+	    .item = index,
+	    .station = item->landed_to,
+	    .assumed = station == NULL,
+	    .since = item->landed_on,
+	    .collect = DAY_NONE,
+	    .due = DAY_NONE,
+	};
+	if (item->landed_on != DAY_NONE) {
+		day_t collect = station_collect(
+		    station == NULL ? &assumed : station, item->landed_on);
+		line.collect = collect == DAY_NEVER ? DAY_NONE : collect;
+	}
+	return line;
+}
+
+static int
+compare_lines(const void *left, const void *right)
+{
+	const struct ashore_line *a = left;
+	const struct ashore_line *b = right;
+	if (a->collect != b->collect) {
+		return a->collect < b->collect ? -1 : 1;
+	}
+	return (a->item > b->item) - (a->item < b->item);
+}
+
+bool
+gather_ashore(
+    const struct planning *planning, size_t first, size_t end, struct fault *fault)
+{
+	const struct item *items = planning->engine->inventory->items;
+	struct ashore_lines lines = {
+	    arena_alloc(planning->arena, (end - first + 1) * sizeof *lines.items), 0};
+	if (lines.items == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = first; i < end; i++) {
+		if (items[i].state == PLACE_LANDED && line_item(planning, i) == i) {
+			lines.items[lines.count++] = line_of(planning, i);
+		}
+	}
+	if (lines.count > 1) {
+		qsort(lines.items, lines.count, sizeof *lines.items, compare_lines);
+	}
+	planning->list->ashore = lines;
+	return true;
+}
+
+void
+add_ashore_task(const struct planning *planning, const struct shore_line *line)
+{
+	struct ashore_lines *lines = &planning->list->ashore;
+	size_t item = line_item(planning, line->item);
+	for (size_t i = 0; i < lines->count; i++) {
+		struct ashore_line *ashore = &lines->items[i];
+		if (ashore->item != item) {
+			continue;
+		}
+		bool first = ashore->tasks == 0;
+		ashore->tasks |= 1U << line->task;
+		if (first || line->due < ashore->due) {
+			ashore->due = line->due;
+			ashore->state = line->state;
+		}
+	}
+}
+
+const struct ashore_line *
+find_ashore(const struct planning *planning, size_t item)
+{
+	const struct ashore_lines *lines = &planning->list->ashore;
+	for (size_t i = 0; i < lines->count; i++) {
+		if (lines->items[i].item == item) {
+			return &lines->items[i];
+		}
+	}
+	return NULL;
+}
