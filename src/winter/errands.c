@@ -1,0 +1,212 @@
+/* From tables of days to errands. */
+#include "winter/errands.h"
+
+#include "winter/errands_inside.h"
+
+#include <stdlib.h>
+
+int
+errand_week(day_t day)
+{
+	/* 1970-01-01, day 0, was a Thursday */
+	enum { FROM_MONDAY = 3, WEEK = 7 };
+
+	int shifted = day + FROM_MONDAY;
+	return shifted >= 0 ? shifted / WEEK : -((WEEK - 1 - shifted) / WEEK);
+}
+
+/* The best of the open columns for a thing of a class. */
+static size_t
+column_for(const struct errand_table *table, const bool *open, size_t class, bool late)
+{
+	size_t best = NO_ERRAND;
+	for (size_t i = 0; i < table->column_count; i++) {
+		struct worth cost = table_cost(table, class, i);
+		if (!open[i] || worth_never(cost)) {
+			continue;
+		}
+		const struct errand_column *column = &table->columns[i];
+		bool better = best == NO_ERRAND ||
+			      worth_below(cost, table_cost(table, class, best));
+		bool equal = best != NO_ERRAND && !better &&
+			     !worth_below(table_cost(table, class, best), cost);
+		bool same_place = equal && table->columns[best].place == column->place;
+		bool later = equal && column->day > table->columns[best].day;
+		bool sooner = equal && column->day < table->columns[best].day;
+		if (better || (same_place && late ? later : sooner)) {
+			best = i;
+		}
+	}
+	return best;
+}
+
+/* The errand of the column, which is added where it is not there yet. */
+static size_t
+errand_of_column(struct errand_working *working, const struct errand_column *column)
+{
+	struct errand_plan *plan = working->plan;
+	for (size_t i = 0; i < plan->count; i++) {
+		if (plan->errands[i].place == column->place &&
+		    plan->errands[i].hand_in == column->day) {
+			return i;
+		}
+	}
+	plan->errands[plan->count] =
+	    (struct errand){column->place, column->day, column->ready, column->ready};
+	plan->minor += column->open.minor;
+	return plan->count++;
+}
+
+/* Puts the things of a group on the errands of their columns. `column_of` is NULL where each
+ * takes the best of the open ones. */
+static void
+put_on_errands(struct errand_working *working, const struct errand_making *making,
+    const bool *open, const size_t *column_of)
+{
+	const struct errand_table *table = &making->table;
+	size_t placed = 0;
+	for (size_t j = 0; j < table->class_count; j++) {
+		size_t first = working->first_member[making->numbers[j]];
+		for (size_t k = 0; k < table->classes[j].count; k++, placed++) {
+			const struct errand_member *member = &working->members[first + k];
+			size_t column = column_of != NULL ? column_of[placed]
+							  : column_for(table, open, j,
+								member->thing->late);
+			if (column == NO_ERRAND) {
+				continue;
+			}
+			working->plan->errand_of[member->index] =
+			    errand_of_column(working, &table->columns[column]);
+			working->plan->minor += table_cost(table, j, column).minor /
+						(int64_t)table->classes[j].count;
+		}
+	}
+}
+
+static bool
+plan_group(struct errand_working *working, size_t group, struct fault *fault)
+{
+	struct errand_making making = {0};
+	struct errand_found found = {0};
+	size_t *column_of = NULL;
+	if (!errands_table(working, group, &making, fault)) {
+		return false;
+	}
+	if (making.table.class_count == 0) {
+		return true;
+	}
+	found.open = arena_alloc(working->scratch, making.table.column_count + 1);
+	column_of =
+	    arena_alloc(working->scratch, (working->thing_count + 1) * sizeof *column_of);
+	if (found.open == NULL || column_of == NULL) {
+		return fault_memory(fault);
+	}
+	if (making.weekly
+		? !errands_weekly(
+		      &making.table, working->scratch, column_of, &found, fault)
+		: !errands_open(&making.table, working->scratch, &found, fault)) {
+		return false;
+	}
+	put_on_errands(working, &making, found.open, making.weekly ? column_of : NULL);
+	working->plan->proven = working->plan->proven && found.proven;
+	working->plan->bound_minor += found.bound.minor;
+	working->plan->bound_count += (size_t)(found.bound.rank / RANK_ERRAND);
+	return true;
+}
+
+static bool
+get_ready(struct errand_working *working, struct fault *fault)
+{
+	size_t things = working->thing_count + 1;
+	struct errand_plan *plan = working->plan;
+	plan->errands = arena_alloc(working->arena, things * sizeof *plan->errands);
+	plan->errand_of = arena_alloc(working->arena, things * sizeof *plan->errand_of);
+	if (plan->errands == NULL || plan->errand_of == NULL) {
+		return fault_memory(fault);
+	}
+	plan->proven = true;
+	for (size_t i = 0; i < working->thing_count; i++) {
+		plan->errand_of[i] = NO_ERRAND;
+	}
+	return errands_gather(working, fault);
+}
+
+/* An errand with its place before sorting. */
+struct sorted {
+	struct errand errand;
+	size_t before;
+};
+
+static int
+compare_errands(const void *left, const void *right)
+{
+	const struct errand *a = &((const struct sorted *)left)->errand;
+	const struct errand *b = &((const struct sorted *)right)->errand;
+	int order = compare_numbers((int64_t)a->place, (int64_t)b->place);
+	return order != 0 ? order : compare_numbers(a->hand_in, b->hand_in);
+}
+
+/* Puts the errands in order, by place and day. */
+static bool
+sort_errands(struct errand_working *working, struct fault *fault)
+{
+	struct errand_plan *plan = working->plan;
+	size_t room = plan->count + 1;
+	struct sorted *sorted = arena_alloc(working->scratch, room * sizeof *sorted);
+	size_t *after = arena_alloc(working->scratch, room * sizeof *after);
+	if (sorted == NULL || after == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < plan->count; i++) {
+		sorted[i] = (struct sorted){plan->errands[i], i};
+	}
+	qsort(sorted, plan->count, sizeof *sorted, compare_errands);
+	for (size_t i = 0; i < plan->count; i++) {
+		plan->errands[i] = sorted[i].errand;
+		after[sorted[i].before] = i;
+	}
+	for (size_t i = 0; i < working->thing_count; i++) {
+		if (plan->errand_of[i] != NO_ERRAND) {
+			plan->errand_of[i] = after[plan->errand_of[i]];
+		}
+	}
+	return true;
+}
+
+static bool
+plan_all(struct errand_working *working, struct fault *fault)
+{
+	if (!get_ready(working, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < working->place_count; i++) {
+		if (errands_group(working, i) == i && !plan_group(working, i, fault)) {
+			return false;
+		}
+	}
+	return sort_errands(working, fault);
+}
+
+bool
+errands_plan(const struct errand_place *places, size_t place_count,
+    const struct errand_thing *things, size_t thing_count, struct arena *arena,
+    struct errand_plan *out, struct fault *fault)
+{
+	struct arena scratch = {0};
+	struct errand_plan plan = {0};
+	struct errand_working working = {
+	    .places = places,
+	    .place_count = place_count,
+	    .things = things,
+	    .thing_count = thing_count,
+	    .scratch = &scratch,
+	    .arena = arena,
+	    .plan = &plan,
+	};
+	bool planned = plan_all(&working, fault);
+	arena_clear(&scratch);
+	if (planned) {
+		*out = plan;
+	}
+	return planned;
+}

@@ -1,0 +1,96 @@
+/* Errands: which things go to which station on which days, so that all of it costs least.
+ *
+ * A thing has one or more ways: a station, the first day on which it may be handed in there,
+ * the day by which it must be back, and what the work and the carriage cost there. An errand
+ * is one hand-in day at one station; things share it, and its trip is paid once. A plan is
+ * best when what it costs is least; then the errands are fewest; then the sum of their
+ * hand-in days is least, which keeps them out of the spring rush; then the strangeness of the
+ * stations is least.
+ *
+ * Which days do is no interval: where February's turn-round is longer than March's, gear
+ * handed in later may be back sooner. So every open day of a station is a candidate; a day is
+ * left out only where an earlier one serves all that it serves. What is left is a choice of
+ * facilities without capacities, and is solved by branching on a day with bounds from a dual
+ * ascent (Erlenkotter, "A dual-based procedure for uncapacitated facility location", 1978).
+ *
+ * Where a station takes only so many pieces a week, things are placed one by one, those that
+ * must be back first coming first, by a search that goes on until it meets its bound. What is
+ * proven there is the cost and the number of errands; of equals it keeps the first found,
+ * which is the early one. A search that is given up says so, with the bound. */
+#ifndef BECKET_WINTER_ERRANDS_H
+#define BECKET_WINTER_ERRANDS_H
+
+#include "base/memory.h"
+#include "winter/station.h"
+
+/* Pieces that a station is to take in already in a week. */
+struct errand_load {
+	int week; /* errand_week */
+	int pieces;
+};
+
+/* A station, as far as errands go. All borrowed. */
+struct errand_place {
+	const struct station *station;
+	const struct errand_load *loads; /* looked at only where it has a weekly limit */
+	size_t load_count;
+};
+
+/* One way to have a thing done. */
+struct errand_way {
+	size_t place;    /* index in the places */
+	day_t first;     /* not handed in before it */
+	day_t back_by;   /* to be fetched on or before it */
+	int64_t minor;   /* what the work and the carriage cost there: 0 or more */
+	int strangeness; /* 0 to 100, lower is liked better */
+};
+
+/* One thing that is handed in as a whole. */
+struct errand_thing {
+	const struct errand_way *ways; /* borrowed */
+	size_t way_count;              /* 1 or more */
+	int pieces;                    /* for weekly limits: 1 or more */
+	bool
+	    late; /* among errands to its station that do, the latest, not the earliest */
+};
+
+struct errand {
+	size_t place;
+	day_t hand_in;
+	day_t ready; /* the first day on which it can be fetched */
+	day_t
+	    collect; /* the day it is fetched: `ready`, or the day of a later hand-in at the
+			* same station where all of it may wait, which saves a journey */
+};
+
+#define NO_ERRAND ((size_t)-1)
+
+struct errand_plan {
+	struct errand *errands; /* in the arena, by place and day */
+	size_t count;
+	size_t
+	    *errand_of; /* in the arena, one a thing; NO_ERRAND where no day does, or no
+			      * week has room for it */
+	int64_t minor;  /* what all of it costs, trips counted in */
+	bool proven;    /* no plan that takes as many things is better */
+	int64_t bound_minor; /* no plan costs less; as `minor` when proven */
+	size_t bound_count;  /* none that costs so little has fewer errands */
+};
+
+/* The number of the week, from Monday to Sunday, that a day is in. */
+int errand_week(day_t day);
+
+/* Makes the best plan. It lives in `arena`. Every errand is fetched on the first day on which
+ * it is ready. */
+MUST_CHECK bool errands_plan(const struct errand_place *places, size_t place_count,
+    const struct errand_thing *things, size_t thing_count, struct arena *arena,
+    struct errand_plan *out, struct fault *fault);
+
+/* Sets the collect days: each errand is fetched on the day of the next hand-in at its station
+ * where all of it may wait so long. Where none fits, a hand-in before it is ready is put off
+ * to that very day, if all of that may wait, and the station has no weekly limit. Both save a
+ * journey. */
+void errands_join(const struct errand_place *places, const struct errand_thing *things,
+    size_t thing_count, struct errand_plan *plan);
+
+#endif

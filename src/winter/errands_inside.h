@@ -1,0 +1,150 @@
+/* Inside the errands: what their files share. Not for others. */
+#ifndef BECKET_WINTER_ERRANDS_INSIDE_H
+#define BECKET_WINTER_ERRANDS_INSIDE_H
+
+#include "winter/errands.h"
+
+/* What is to be least: the cost, then `rank`, which packs the number of errands, the sum of
+ * their days and the strangeness of their stations, from the most to the least important. */
+struct worth {
+	int64_t minor;
+	int64_t rank;
+};
+
+/* The weights within a rank: 2^22 of strangeness, 2^20 days, the rest for errands. */
+#define RANK_DAY ((int64_t)1 << 22)
+#define RANK_ERRAND ((int64_t)1 << 42)
+
+/* More than any plan costs: the way is not open. */
+#define WORTH_NEVER ((int64_t)1 << 60)
+
+static inline struct worth
+worth_add(struct worth a, struct worth b)
+{
+	return (struct worth){a.minor + b.minor, a.rank + b.rank};
+}
+
+static inline struct worth
+worth_less_by(struct worth a, struct worth b)
+{
+	return (struct worth){a.minor - b.minor, a.rank - b.rank};
+}
+
+static inline bool
+worth_below(struct worth a, struct worth b)
+{
+	return a.minor < b.minor || (a.minor == b.minor && a.rank < b.rank);
+}
+
+static inline int
+compare_numbers(int64_t a, int64_t b)
+{
+	return (a > b) - (a < b);
+}
+
+static inline bool
+worth_never(struct worth worth)
+{
+	return worth.minor >= WORTH_NEVER;
+}
+
+/* A day on which an errand to a place may be run. */
+struct errand_column {
+	size_t place;
+	day_t day;
+	day_t ready;
+	int week;
+	struct worth open; /* of running it at all */
+};
+
+/* Things that are alike in all that matters here. */
+struct errand_class {
+	const struct errand_thing *thing; /* one of them; borrowed */
+	size_t count;
+};
+
+/* Days and things that have to do with one another. */
+struct errand_table {
+	const struct errand_place *places;
+	const struct errand_column *columns;
+	size_t column_count;
+	const struct errand_class *classes; /* each is served by at least one column */
+	size_t class_count;
+	const struct worth *costs; /* of all things of a class on a column, at
+				    * class * column_count + column; WORTH_NEVER: not open */
+};
+
+/* The days of a place that could matter, and when what is handed in on each is ready. */
+struct errand_timetable {
+	day_t first;
+	size_t count;
+	day_t *ready; /* DAY_NONE where it is shut, or ready after the last day */
+};
+
+/* A thing with its place in the caller's list. */
+struct errand_member {
+	const struct errand_thing *thing;
+	size_t index;
+};
+
+/* What is being worked on. Memory is the scratch's, but for the plan's. */
+struct errand_working {
+	const struct errand_place *places;
+	size_t place_count;
+	const struct errand_thing *things;
+	size_t thing_count;
+	struct errand_timetable *timetables; /* one a place */
+	struct errand_member *members;       /* things alike stand together */
+	struct errand_class *classes;
+	size_t class_count;
+	size_t *first_member; /* of each class */
+	size_t *group;        /* of each place: the lowest place it has to do with */
+	struct arena *scratch;
+	struct arena *arena;
+	struct errand_plan *plan;
+};
+
+/* A table being made, with the number of each of its classes among all. */
+struct errand_making {
+	struct errand_table table;
+	struct errand_column *columns;
+	struct errand_class *classes;
+	struct worth *costs;
+	size_t *numbers;
+	bool weekly; /* a place of it has a weekly limit */
+};
+
+/* Makes the timetables, the classes and the groups of what is being worked on. */
+MUST_CHECK bool errands_gather(struct errand_working *working, struct fault *fault);
+
+/* The lowest place that a place has to do with. */
+size_t errands_group(const struct errand_working *working, size_t place);
+
+/* Makes the table of a group of places. */
+MUST_CHECK bool errands_table(const struct errand_working *working, size_t group,
+    struct errand_making *making, struct fault *fault);
+
+/* What a search found. */
+struct errand_found {
+	bool *open; /* one a column; room is the caller's */
+	struct worth worth;
+	struct worth bound;
+	bool proven;
+};
+
+static inline struct worth
+table_cost(const struct errand_table *table, size_t class, size_t column)
+{
+	return table->costs[class * table->column_count + column];
+}
+
+/* The best set of columns where no place has a weekly limit. */
+MUST_CHECK bool errands_open(const struct errand_table *table, struct arena *scratch,
+    struct errand_found *found, struct fault *fault);
+
+/* The best placing of single things where places have weekly limits: `column_of` gets the
+ * column of each thing, class by class, NO_ERRAND for one that no week has room for. */
+MUST_CHECK bool errands_weekly(const struct errand_table *table, struct arena *scratch,
+    size_t *column_of, struct errand_found *found, struct fault *fault);
+
+#endif

@@ -1,0 +1,102 @@
+/* Fewer journeys: who goes to hand in also fetches what is ready. */
+#include "winter/errands_inside.h"
+
+/* The day from which all that is on an errand may be handed in, and the day by which all of
+ * it must be back. */
+static struct span
+limits_of(const struct errand_thing *things, size_t thing_count,
+    const struct errand_plan *plan, size_t errand)
+{
+	struct span limits = {DAY_NONE, DAY_NEVER};
+	for (size_t i = 0; i < thing_count; i++) {
+		if (plan->errand_of[i] != errand) {
+			continue;
+		}
+		for (size_t k = 0; k < things[i].way_count; k++) {
+			const struct errand_way *way = &things[i].ways[k];
+			if (way->place == plan->errands[errand].place) {
+				limits.first = day_max(limits.first, way->first);
+				limits.last = day_min(limits.last, way->back_by);
+			}
+		}
+	}
+	return limits;
+}
+
+/* The earliest later hand-in at the same station on which what is on the errand can be
+ * fetched; NO_ERRAND when there is none. */
+static size_t
+fetched_with(const struct errand_plan *plan, size_t errand, day_t back_by)
+{
+	const struct errand *first = &plan->errands[errand];
+	size_t found = NO_ERRAND;
+	for (size_t i = 0; i < plan->count; i++) {
+		const struct errand *later = &plan->errands[i];
+		bool fits = i != errand && later->place == first->place &&
+			    later->hand_in >= first->ready && later->hand_in <= back_by;
+		if (fits && (found == NO_ERRAND ||
+				later->hand_in < plan->errands[found].hand_in)) {
+			found = i;
+		}
+	}
+	return found;
+}
+
+/* True when some other errand is to be fetched on this one's hand-in day. */
+static bool
+is_waited_for(const struct errand_plan *plan, size_t errand)
+{
+	for (size_t i = 0; i < plan->count; i++) {
+		if (i != errand &&
+		    plan->errands[i].place == plan->errands[errand].place &&
+		    plan->errands[i].collect == plan->errands[errand].hand_in) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* Puts a hand-in off to the day on which `errand` is ready, the first that may be. */
+static void
+put_off_one(const struct errand_place *places, const struct errand_thing *things,
+    size_t thing_count, struct errand_plan *plan, size_t errand)
+{
+	const struct errand *first = &plan->errands[errand];
+	const struct station *station = places[first->place].station;
+	day_t day = first->ready;
+	day_t ready = station_collect(station, day);
+	for (size_t i = 0; i < plan->count; i++) {
+		struct errand *later = &plan->errands[i];
+		if (i == errand || later->place != first->place ||
+		    later->hand_in <= first->hand_in || later->hand_in >= day ||
+		    is_waited_for(plan, i)) {
+			continue;
+		}
+		struct span limits = limits_of(things, thing_count, plan, i);
+		if (ready <= limits.last) {
+			later->hand_in = day;
+			later->ready = ready;
+			later->collect = ready;
+			return;
+		}
+	}
+}
+
+void
+errands_join(const struct errand_place *places, const struct errand_thing *things,
+    size_t thing_count, struct errand_plan *plan)
+{
+	for (size_t i = 0; i < plan->count; i++) {
+		struct errand *errand = &plan->errands[i];
+		day_t back_by = limits_of(things, thing_count, plan, i).last;
+		size_t with = fetched_with(plan, i, back_by);
+		if (with == NO_ERRAND &&
+		    places[errand->place].station->weekly_pieces == 0) {
+			put_off_one(places, things, thing_count, plan, i);
+			with = fetched_with(plan, i, back_by);
+		}
+		if (with != NO_ERRAND) {
+			errand->collect = plan->errands[with].hand_in;
+		}
+	}
+}

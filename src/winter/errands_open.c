@@ -1,0 +1,222 @@
+/* Which days to open, no station having a weekly limit: branch and bound. */
+#include "winter/errands_inside.h"
+
+#include <string.h>
+
+/* After so many nodes the search is given up; a winter seldom needs ten. */
+enum { NODES_MOST = 20000 };
+
+enum mark {
+	MARK_FREE,
+	MARK_IN,
+	MARK_OUT,
+};
+
+struct search {
+	const struct errand_table *table;
+	unsigned char *marks; /* enum mark, one a column */
+	struct worth *raised; /* dual prices, one a class */
+	struct worth *slack;  /* what a column's price has left, one a column */
+	bool *tried;          /* columns of a plan being looked at */
+	struct errand_found *found;
+	bool any;
+	size_t nodes;
+};
+
+/* What the cheapest of the tried columns costs a class; the class is left out of account
+ * there for column `without`. */
+static struct worth
+cheapest(const struct search *search, size_t class, size_t without)
+{
+	struct worth best = {WORTH_NEVER, 0};
+	for (size_t i = 0; i < search->table->column_count; i++) {
+		struct worth cost = table_cost(search->table, class, i);
+		if (search->tried[i] && i != without && worth_below(cost, best)) {
+			best = cost;
+		}
+	}
+	return best;
+}
+
+/* What the plan of the tried columns, all but one of them, costs. */
+static struct worth
+total(const struct search *search, size_t without)
+{
+	struct worth sum = {0, 0};
+	for (size_t i = 0; i < search->table->column_count; i++) {
+		if (search->tried[i] && i != without) {
+			sum = worth_add(sum, search->table->columns[i].open);
+		}
+	}
+	for (size_t j = 0; j < search->table->class_count; j++) {
+		struct worth cost = cheapest(search, j, without);
+		if (worth_never(cost)) {
+			return cost;
+		}
+		sum = worth_add(sum, cost);
+	}
+	return sum;
+}
+
+/* Looks at the plan that opens every column that is in or whose price the classes have paid,
+ * drops columns as long as that betters it, the latest first, and keeps it when it is the
+ * best so far. */
+static void
+look_at_plan(struct search *search)
+{
+	const struct errand_table *table = search->table;
+	for (size_t i = 0; i < table->column_count; i++) {
+		bool paid = search->marks[i] == MARK_FREE &&
+			    search->slack[i].minor == 0 && search->slack[i].rank == 0;
+		search->tried[i] = paid || search->marks[i] == MARK_IN;
+	}
+	struct worth worth = total(search, NO_ERRAND);
+	for (size_t i = table->column_count; i > 0; i--) {
+		struct worth fewer = search->tried[i - 1] ? total(search, i - 1) : worth;
+		if (worth_below(fewer, worth)) {
+			search->tried[i - 1] = false;
+			worth = fewer;
+		}
+	}
+	if (!search->any || worth_below(worth, search->found->worth)) {
+		search->any = true;
+		search->found->worth = worth;
+		memcpy(search->found->open, search->tried,
+		    table->column_count * sizeof *search->tried);
+	}
+}
+
+/* By how much a class may offer more: to the next cost above its price, and no further than
+ * the columns that it pays for allow. */
+static struct worth
+may_raise(const struct search *search, size_t class)
+{
+	struct worth most = {WORTH_NEVER, 0};
+	struct worth offered = search->raised[class];
+	for (size_t i = 0; i < search->table->column_count; i++) {
+		struct worth cost = table_cost(search->table, class, i);
+		if (search->marks[i] == MARK_OUT || worth_never(cost)) {
+			continue;
+		}
+		struct worth room = worth_below(offered, cost)
+					? worth_less_by(cost, offered)
+					: search->slack[i];
+		most = worth_below(room, most) ? room : most;
+	}
+	return most;
+}
+
+static void
+raise_class(struct search *search, size_t class, struct worth by)
+{
+	struct worth offered = search->raised[class];
+	for (size_t i = 0; i < search->table->column_count; i++) {
+		struct worth cost = table_cost(search->table, class, i);
+		if (search->marks[i] != MARK_OUT && !worth_never(cost) &&
+		    !worth_below(offered, cost)) {
+			search->slack[i] = worth_less_by(search->slack[i], by);
+		}
+	}
+	search->raised[class] = worth_add(offered, by);
+}
+
+/* Dual ascent: each class offers more and more until columns are paid for. What they offer
+ * in the end, with the price of the columns that are in, is less than no plan costs.
+ * WORTH_NEVER when a class has no column left. */
+static struct worth
+ascend(struct search *search)
+{
+	const struct errand_table *table = search->table;
+	struct worth sum = {0, 0};
+	for (size_t i = 0; i < table->column_count; i++) {
+		bool in = search->marks[i] == MARK_IN;
+		search->slack[i] = in ? (struct worth){0, 0} : table->columns[i].open;
+		sum = in ? worth_add(sum, table->columns[i].open) : sum;
+	}
+	memset(search->raised, 0, table->class_count * sizeof *search->raised);
+	for (bool more = true; more;) {
+		more = false;
+		for (size_t j = 0; j < table->class_count; j++) {
+			struct worth by = may_raise(search, j);
+			if (worth_never(by)) {
+				return by;
+			}
+			if (by.minor != 0 || by.rank != 0) {
+				raise_class(search, j, by);
+				more = true;
+			}
+		}
+	}
+	for (size_t j = 0; j < table->class_count; j++) {
+		sum = worth_add(sum, search->raised[j]);
+	}
+	return sum;
+}
+
+/* A column that is paid for but not yet decided on; NO_ERRAND when there is none. */
+static size_t
+undecided(const struct search *search)
+{
+	for (size_t i = 0; i < search->table->column_count; i++) {
+		if (search->marks[i] == MARK_FREE && search->slack[i].minor == 0 &&
+		    search->slack[i].rank == 0) {
+			return i;
+		}
+	}
+	return NO_ERRAND;
+}
+
+/* Looks for a better plan among those that the marks allow. */
+static void
+look(struct search *search)
+{
+	if (search->nodes >= NODES_MOST) {
+		search->found->proven = false;
+		return;
+	}
+	search->nodes++;
+	struct worth bound = ascend(search);
+	if (search->nodes == 1) {
+		search->found->bound = bound;
+	}
+	if (worth_never(bound) ||
+	    (search->any && !worth_below(bound, search->found->worth))) {
+		return;
+	}
+	look_at_plan(search);
+	size_t column = undecided(search);
+	if (column == NO_ERRAND || !worth_below(bound, search->found->worth)) {
+		return;
+	}
+	search->marks[column] = MARK_IN;
+	look(search);
+	search->marks[column] = MARK_OUT;
+	look(search);
+	search->marks[column] = MARK_FREE;
+}
+
+bool
+errands_open(const struct errand_table *table, struct arena *scratch,
+    struct errand_found *found, struct fault *fault)
+{
+	size_t columns = table->column_count + 1;
+	size_t classes = table->class_count + 1;
+	struct search search = {
+	    .table = table,
+	    .marks = arena_alloc(scratch, columns),
+	    .raised = arena_alloc(scratch, classes * sizeof *search.raised),
+	    .slack = arena_alloc(scratch, columns * sizeof *search.slack),
+	    .tried = arena_alloc(scratch, columns * sizeof *search.tried),
+	    .found = found,
+	};
+	if (search.marks == NULL || search.raised == NULL || search.slack == NULL ||
+	    search.tried == NULL) {
+		return fault_memory(fault);
+	}
+	found->proven = true;
+	look(&search);
+	if (found->proven) {
+		found->bound = found->worth;
+	}
+	return true;
+}

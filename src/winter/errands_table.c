@@ -1,0 +1,365 @@
+/* Days, things that are alike, and stations that have to do with one another, as a table. */
+#include "winter/errands_inside.h"
+
+#include <stdlib.h>
+
+/* ---- timetables ---- */
+
+static struct span
+span_of_place(const struct errand_working *working, size_t place)
+{
+	struct span span = {DAY_NEVER, DAY_NONE};
+	for (size_t i = 0; i < working->thing_count; i++) {
+		const struct errand_thing *thing = &working->things[i];
+		for (size_t k = 0; k < thing->way_count; k++) {
+			const struct errand_way *way = &thing->ways[k];
+			if (way->place == place && way->first <= way->back_by) {
+				span.first = day_min(span.first, way->first);
+				span.last = day_max(span.last, way->back_by);
+			}
+		}
+	}
+	return span;
+}
+
+static bool
+make_timetable(struct errand_working *working, size_t place, struct fault *fault)
+{
+	const struct station *station = working->places[place].station;
+	struct errand_timetable *timetable = &working->timetables[place];
+	struct span span = span_of_place(working, place);
+	if (span.first > span.last) {
+		return true;
+	}
+	size_t count = (size_t)(span.last - span.first) + 1;
+	day_t *open = arena_alloc(working->scratch, count * sizeof *open);
+	timetable->ready = arena_alloc(working->scratch, count * sizeof(day_t));
+	if (open == NULL || timetable->ready == NULL) {
+		return fault_memory(fault);
+	}
+	timetable->first = span.first;
+	timetable->count = count;
+	size_t opens = 0;
+	for (size_t i = 0; i < count; i++) {
+		timetable->ready[i] = DAY_NONE;
+		if (station_open(station, span.first + (day_t)i)) {
+			open[opens++] = span.first + (day_t)i;
+		}
+	}
+	for (size_t k = 0; k < opens; k++) {
+		size_t ready = k + (size_t)station_turn_round(station, open[k]);
+		if (ready < opens) {
+			timetable->ready[open[k] - span.first] = open[ready];
+		}
+	}
+	return true;
+}
+
+/* When what is handed in at a place on a day is ready; DAY_NONE when it can't be. */
+static day_t
+ready_on(const struct errand_working *working, size_t place, day_t day)
+{
+	const struct errand_timetable *timetable = &working->timetables[place];
+	if (timetable->count == 0 || day < timetable->first ||
+	    (size_t)(day - timetable->first) >= timetable->count) {
+		return DAY_NONE;
+	}
+	return timetable->ready[day - timetable->first];
+}
+
+static bool
+way_allows(const struct errand_way *way, size_t place, day_t day, day_t ready)
+{
+	return way->place == place && way->first <= day && ready != DAY_NONE &&
+	       ready <= way->back_by;
+}
+
+/* The cheapest way of a thing to this place on this day; NULL when there is none. */
+static const struct errand_way *
+way_on(const struct errand_thing *thing, size_t place, day_t day, day_t ready)
+{
+	const struct errand_way *best = NULL;
+	for (size_t k = 0; k < thing->way_count; k++) {
+		const struct errand_way *way = &thing->ways[k];
+		if (way_allows(way, place, day, ready) &&
+		    (best == NULL || way->minor < best->minor)) {
+			best = way;
+		}
+	}
+	return best;
+}
+
+/* True when some day of some place does. */
+static bool
+has_day(const struct errand_working *working, const struct errand_thing *thing)
+{
+	for (size_t k = 0; k < thing->way_count; k++) {
+		const struct errand_way *way = &thing->ways[k];
+		for (day_t day = way->first; day <= way->back_by; day++) {
+			if (way_allows(way, way->place, day,
+				ready_on(working, way->place, day))) {
+				return true;
+			}
+		}
+	}
+	return false;
+}
+
+/* ---- classes ---- */
+
+static int
+compare_things(const struct errand_thing *a, const struct errand_thing *b)
+{
+	int order = compare_numbers((int64_t)a->way_count, (int64_t)b->way_count);
+	order = order != 0 ? order : compare_numbers(a->pieces, b->pieces);
+	for (size_t k = 0; order == 0 && k < a->way_count; k++) {
+		const struct errand_way *left = &a->ways[k];
+		const struct errand_way *right = &b->ways[k];
+		order = compare_numbers((int64_t)left->place, (int64_t)right->place);
+		order = order != 0 ? order : compare_numbers(left->first, right->first);
+		order =
+		    order != 0 ? order : compare_numbers(left->back_by, right->back_by);
+		order = order != 0 ? order : compare_numbers(left->minor, right->minor);
+		order = order != 0
+			    ? order
+			    : compare_numbers(left->strangeness, right->strangeness);
+	}
+	return order;
+}
+
+static int
+compare_members(const void *left, const void *right)
+{
+	const struct errand_member *a = left;
+	const struct errand_member *b = right;
+	int order = compare_things(a->thing, b->thing);
+	return order != 0 ? order : compare_numbers((int64_t)a->index, (int64_t)b->index);
+}
+
+/* Gathers the things that some day serves into classes. */
+static void
+gather_classes(struct errand_working *working)
+{
+	size_t count = 0;
+	for (size_t i = 0; i < working->thing_count; i++) {
+		working->members[i] = (struct errand_member){&working->things[i], i};
+	}
+	qsort(working->members, working->thing_count, sizeof *working->members,
+	    compare_members);
+	for (size_t i = 0; i < working->thing_count;) {
+		size_t end = i + 1;
+		while (end < working->thing_count &&
+		       compare_things(
+			   working->members[i].thing, working->members[end].thing) == 0) {
+			end++;
+		}
+		if (has_day(working, working->members[i].thing)) {
+			working->first_member[count] = i;
+			working->classes[count++] =
+			    (struct errand_class){working->members[i].thing, end - i};
+		}
+		i = end;
+	}
+	working->class_count = count;
+}
+
+/* ---- groups of places that have to do with one another ---- */
+
+size_t
+errands_group(const struct errand_working *working, size_t place)
+{
+	while (working->group[place] != place) {
+		place = working->group[place];
+	}
+	return place;
+}
+
+static void
+gather_groups(struct errand_working *working)
+{
+	for (size_t i = 0; i < working->place_count; i++) {
+		working->group[i] = i;
+	}
+	for (size_t j = 0; j < working->class_count; j++) {
+		const struct errand_thing *thing = working->classes[j].thing;
+		for (size_t k = 1; k < thing->way_count; k++) {
+			size_t a = errands_group(working, thing->ways[0].place);
+			size_t b = errands_group(working, thing->ways[k].place);
+			working->group[a > b ? a : b] = a > b ? b : a;
+		}
+	}
+}
+
+static bool
+make_room(struct errand_working *working, struct fault *fault)
+{
+	struct arena *scratch = working->scratch;
+	size_t places = working->place_count + 1;
+	size_t things = working->thing_count + 1;
+	working->timetables = arena_alloc(scratch, places * sizeof *working->timetables);
+	working->group = arena_alloc(scratch, places * sizeof *working->group);
+	working->members = arena_alloc(scratch, things * sizeof *working->members);
+	working->classes = arena_alloc(scratch, things * sizeof *working->classes);
+	working->first_member =
+	    arena_alloc(scratch, things * sizeof *working->first_member);
+	return (working->timetables != NULL && working->group != NULL &&
+		   working->members != NULL && working->classes != NULL &&
+		   working->first_member != NULL) ||
+	       fault_memory(fault);
+}
+
+bool
+errands_gather(struct errand_working *working, struct fault *fault)
+{
+	if (!make_room(working, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < working->place_count; i++) {
+		if (!make_timetable(working, i, fault)) {
+			return false;
+		}
+	}
+	gather_classes(working);
+	gather_groups(working);
+	return true;
+}
+
+/* ---- the table of a group ---- */
+
+static void
+pick_classes(
+    const struct errand_working *working, size_t group, struct errand_making *making)
+{
+	size_t count = 0;
+	for (size_t j = 0; j < working->class_count; j++) {
+		size_t place = working->classes[j].thing->ways[0].place;
+		if (errands_group(working, place) == group) {
+			making->numbers[count] = j;
+			making->classes[count++] = working->classes[j];
+		}
+	}
+	making->table.classes = making->classes;
+	making->table.class_count = count;
+}
+
+/* True when the day serves nothing that the column does not. */
+static bool
+serves_no_more(const struct errand_making *making, const struct errand_column *column,
+    size_t place, day_t day, day_t ready)
+{
+	for (size_t j = 0; j < making->table.class_count; j++) {
+		const struct errand_thing *thing = making->classes[j].thing;
+		const struct errand_way *here = way_on(thing, place, day, ready);
+		const struct errand_way *there =
+		    way_on(thing, place, column->day, column->ready);
+		if (here != NULL && (there == NULL || there->minor > here->minor)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+serves_any(const struct errand_making *making, size_t place, day_t day, day_t ready)
+{
+	for (size_t j = 0; j < making->table.class_count; j++) {
+		if (way_on(making->classes[j].thing, place, day, ready) != NULL) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* Adds the days of a place that serve something and for which no earlier day stands. Where
+ * there is a weekly limit, only a day of the same week can stand for another. */
+static void
+add_columns(const struct errand_working *working, size_t place, day_t from,
+    struct errand_making *making)
+{
+	const struct errand_timetable *timetable = &working->timetables[place];
+	const struct station *station = working->places[place].station;
+	size_t start = making->table.column_count;
+	for (size_t i = 0; i < timetable->count; i++) {
+		struct errand_column column = {
+		    .place = place,
+		    .day = timetable->first + (day_t)i,
+		    .ready = timetable->ready[i],
+		    .week = errand_week(timetable->first + (day_t)i),
+		};
+		bool wanted = column.ready != DAY_NONE &&
+			      serves_any(making, place, column.day, column.ready);
+		for (size_t k = start; wanted && k < making->table.column_count; k++) {
+			const struct errand_column *earlier = &making->columns[k];
+			bool same_week = earlier->week == column.week;
+			wanted = (station->weekly_pieces > 0 && !same_week) ||
+				 !serves_no_more(
+				     making, earlier, place, column.day, column.ready);
+		}
+		column.open = (struct worth){
+		    station->trip_minor, RANK_ERRAND + (column.day - from) * RANK_DAY};
+		if (wanted) {
+			making->columns[making->table.column_count++] = column;
+		}
+	}
+}
+
+static void
+fill_costs(struct errand_making *making)
+{
+	struct errand_table *table = &making->table;
+	for (size_t j = 0; j < table->class_count; j++) {
+		const struct errand_class *class = &table->classes[j];
+		int64_t count = (int64_t) class->count;
+		for (size_t i = 0; i < table->column_count; i++) {
+			const struct errand_column *column = &table->columns[i];
+			const struct errand_way *way = way_on(
+			    class->thing, column->place, column->day, column->ready);
+			making->costs[j * table->column_count + i] =
+			    way == NULL ? (struct worth){WORTH_NEVER, 0}
+					: (struct worth){way->minor * count,
+					      way->strangeness * count};
+		}
+	}
+	table->costs = making->costs;
+}
+
+bool
+errands_table(const struct errand_working *working, size_t group,
+    struct errand_making *making, struct fault *fault)
+{
+	size_t days = 0;
+	day_t from = DAY_NEVER;
+	for (size_t i = 0; i < working->place_count; i++) {
+		if (errands_group(working, i) == group &&
+		    working->timetables[i].count > 0) {
+			days += working->timetables[i].count;
+			from = day_min(from, working->timetables[i].first);
+			making->weekly = making->weekly ||
+					 working->places[i].station->weekly_pieces > 0;
+		}
+	}
+	struct arena *scratch = working->scratch;
+	size_t classes = working->class_count + 1;
+	making->table.places = working->places;
+	making->columns = arena_alloc(scratch, (days + 1) * sizeof *making->columns);
+	making->classes = arena_alloc(scratch, classes * sizeof *making->classes);
+	making->numbers = arena_alloc(scratch, classes * sizeof *making->numbers);
+	if (making->columns == NULL || making->classes == NULL ||
+	    making->numbers == NULL) {
+		return fault_memory(fault);
+	}
+	pick_classes(working, group, making);
+	for (size_t i = 0; i < working->place_count; i++) {
+		if (errands_group(working, i) == group) {
+			add_columns(working, i, from, making);
+		}
+	}
+	making->table.columns = making->columns;
+	size_t cells = making->table.class_count * making->table.column_count + 1;
+	making->costs = arena_alloc(scratch, cells * sizeof *making->costs);
+	if (making->costs == NULL) {
+		return fault_memory(fault);
+	}
+	fill_costs(making);
+	return true;
+}
