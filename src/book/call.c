@@ -431,3 +431,16 @@ call_id(struct book *book, enum statement statement, const char *text, int64_t *
 	*id_out = row ? take_int(&call) : 0;
 	return true;
 }
+
+bool
+call_number(
+    struct book *book, enum statement statement, int64_t *out, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	if (!call_open(book, statement, &call, fault) || !call_row(&call, &row, fault)) {
+		return false;
+	}
+	*out = row ? take_int(&call) : 0;
+	return true;
+}

@@ -94,6 +94,10 @@ MUST_CHECK bool call_plain(
 MUST_CHECK bool call_id(struct book *book, enum statement statement, const char *text,
     int64_t *id_out, struct fault *fault);
 
+/* Runs a statement without parameters that gives one row with one number. */
+MUST_CHECK bool call_number(
+    struct book *book, enum statement statement, int64_t *out, struct fault *fault);
+
 /* A day as the book stores it, yyyymmdd, 0 for none; a day of the year, mmdd. */
 int64_t stored_day(day_t day);
 int64_t stored_stamp(struct stamp stamp);

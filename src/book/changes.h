@@ -38,4 +38,9 @@ MUST_CHECK bool changes_each(const struct changeset *changes, struct arena *pass
 MUST_CHECK bool journal_undone(struct book *book, struct arena *arena,
     const int64_t **out, int64_t *last_out, struct fault *fault);
 
+/* Says that what an entry changed can't be taken back, and which later entries stand in the
+ * way: those that stand, and changed the same rows or refer to rows it added. Returns false. */
+bool later_refuse(struct book *book, int64_t number, const struct changeset *changes,
+    struct fault *fault);
+
 #endif

@@ -232,8 +232,10 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [JOURNAL_UNDOS] = "SELECT MAX(number) OVER (), number, undoes FROM journal "
 		      "WHERE undoes IS NOT NULL ORDER BY number DESC",
     [JOURNAL_LAST] = "SELECT COALESCE(MAX(number), 0) FROM journal",
-    [JOURNAL_CHANGES] =
-	"SELECT COALESCE(undoes, 0), changes FROM journal WHERE number = $1",
+    [JOURNAL_DOINGS] =
+	"SELECT number FROM journal WHERE undoes IS NULL AND length(changes) > 0 "
+	"ORDER BY number DESC",
+    [JOURNAL_CHANGES] = "SELECT changes FROM journal WHERE number = $1",
     [JOURNAL_LATER] =
 	"SELECT number, COALESCE(undoes, 0), changes FROM journal WHERE number > $1 "
 	"ORDER BY number",
@@ -265,6 +267,16 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"their_rest = excluded.their_rest, kept = excluded.kept",
     [PUSHED_DROP] = "DELETE FROM caldav_resource WHERE calendar = $1 AND uid = $2",
     [PUSHED_DROP_ALL] = "DELETE FROM caldav_resource",
+
+    [REMINDERS_ANY] = "SELECT 1 FROM reminder LIMIT 1",
+    /* Parts that are more than 31 others deep; a loop has no end. */
+    [CHECK_LOOPS] =
+	"WITH RECURSIVE chain (start, above, depth) AS (SELECT id, parent_id, 1 FROM item "
+	"WHERE parent_id IS NOT NULL UNION ALL SELECT chain.start, item.parent_id, "
+	"chain.depth + 1 FROM chain JOIN item ON item.id = chain.above "
+	"WHERE item.parent_id IS NOT NULL AND chain.depth < 32) "
+	"SELECT item.tag, '' FROM chain JOIN item ON item.id = chain.start "
+	"WHERE chain.depth = 32 ORDER BY item.tag",
 
     [LOAD_COUNTS] =
 	"SELECT (SELECT COUNT(*) FROM vessel WHERE id BETWEEN $1 AND $2), "

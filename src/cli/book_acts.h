@@ -6,5 +6,6 @@
 
 /* cmd_book_journal.c */
 MUST_CHECK bool book_act_journal(struct context *context, struct fault *fault);
+MUST_CHECK bool book_act_undo(struct context *context, struct fault *fault);
 
 #endif

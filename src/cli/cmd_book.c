@@ -6,12 +6,12 @@
 
 static const struct word_spec WORDS[] = {
     {.name = "ACT",
-	.choices = "new|currency|journal",
-	.help = "new, currency; journal",
+	.choices = "new|currency|journal|undo",
+	.help = "new, currency; journal, undo",
 	.required = true},
     {.name = "WORD",
 	.help = "currency: three capital letters, as EUR; journal: a tag, a serial "
-		"number, a vessel or a station"},
+		"number, a vessel or a station; undo: an entry's number"},
 };
 
 static const struct option_spec OPTIONS[] = {
@@ -74,6 +74,7 @@ static const struct act {
     {"new", "", NO_WORD, false, begin_new},
     {"currency", "CUR", WORD_MUST_BE, false, set_currency},
     {"journal", "TAG", WORD_MAY_BE, true, book_act_journal},
+    {"undo", "NUMBER", WORD_MAY_BE, false, book_act_undo},
 };
 
 /* The options that belong to one act only. */
@@ -126,12 +127,14 @@ run(struct context *context, struct fault *fault)
 
 const struct command COMMAND_BOOK = {
     .name = "book",
-    .summary = "begin a book, read its journal",
+    .summary = "begin a book, read its journal, take a change back",
     .details =
 	"Other commands that write begin a book by themselves where there is none. The "
 	"journal says what was changed, from what to what, by whom and when; it is only "
 	"ever added to. Asked for a tag or a serial number, it follows the piece of gear "
-	"from boat to boat.",
+	"from boat to boat. Undo takes back the last change, or the entry with that "
+	"number unless a later one builds on it; that is an entry too, and can itself be "
+	"taken back by its number.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_CREATE,
     .json = true,

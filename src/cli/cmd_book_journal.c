@@ -61,3 +61,34 @@ book_act_journal(struct context *context, struct fault *fault)
 	return write_journal(
 	    context, &journal, number != 0 ? SIZE_MAX : MOST_LINES, fault);
 }
+
+static void
+say_undone(struct context *context, const struct journal_entry *entry, int64_t undone)
+{
+	text_add_format(&context->out, "Entry %lld is taken back, which is entry %lld:\n",
+	    (long long)undone, (long long)entry->number);
+}
+
+bool
+book_act_undo(struct context *context, struct fault *fault)
+{
+	const char *word = options_word(context->given, 1);
+	long wanted = 0;
+	int64_t undone = 0;
+	struct journal_query query = {.since = DAY_NONE};
+	struct journal journal = {0};
+	if (word != NULL && !number_read(word, 1, INT_MAX, &wanted)) {
+		return usage_fault(fault, "becket book",
+		    "\"%s\" is no entry's number; \"becket book journal\" shows them",
+		    word);
+	}
+	if (!context_open(context, BOOK_WRITE, fault) ||
+	    !book_undo(context->book, wanted, &undone, &query.number, fault) ||
+	    !book_journal(context->book, &query, &context->arena, &journal, fault)) {
+		return false;
+	}
+	if (journal.count > 0) {
+		say_undone(context, &journal.entries[0], undone);
+	}
+	return write_journal(context, &journal, MOST_LINES, fault);
+}

@@ -1,0 +1,208 @@
+/* Which later entries build on one: they changed the same rows, or refer to what it added. */
+#include "base/text.h"
+#include "book/changes.h"
+#include "book/row_words.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* A key of a row in one string: the table and the values of its primary key. */
+struct touched {
+	const char **items;
+	size_t count;
+	size_t capacity;
+};
+
+/* Looking for later entries that build on one. */
+struct search {
+	struct wording wording; /* its `kept` holds the strings */
+	struct touched rows;    /* those the entry changed */
+	struct touched added;   /* those it added, which others may refer to */
+	bool found;             /* in the later entry at hand */
+};
+
+static const char *
+key_words(struct search *search, const struct change *change, struct fault *fault)
+{
+	SCOPED_TEXT key = {0};
+	const struct row *row =
+	    change->act == JOURNAL_ADDED ? &change->new : &change->old;
+	text_add(&key, change->table);
+	for (size_t i = 0; i < change->count; i++) {
+		if (change->key[i] != 0) {
+			text_add_byte(&key, '\n');
+			text_add(&key, row->values[i] == NULL ? "" : row->values[i]);
+		}
+	}
+	const char *copy =
+	    key.failed ? NULL : arena_string(&search->wording.kept, text_string(&key));
+	if (copy == NULL) {
+		(void)fault_memory(fault);
+	}
+	return copy;
+}
+
+static bool
+touch(struct touched *touched, const char *key, struct fault *fault)
+{
+	if (!ARRAY_ROOM(touched, fault)) {
+		return false;
+	}
+	touched->items[touched->count++] = key;
+	return true;
+}
+
+static bool
+note_touched(const struct change *change, void *context, struct fault *fault)
+{
+	struct search *search = context;
+	const char *key = key_words(search, change, fault);
+	return key != NULL && touch(&search->rows, key, fault) &&
+	       (change->act != JOURNAL_ADDED || touch(&search->added, key, fault));
+}
+
+static int
+by_words(const void *a, const void *b)
+{
+	return strcmp(*(const char *const *)a, *(const char *const *)b);
+}
+
+static void
+touched_sort(struct touched *touched)
+{
+	if (touched->count > 0) {
+		qsort(touched->items, touched->count, sizeof *touched->items, by_words);
+	}
+}
+
+static bool
+is_touched(const struct touched *touched, const char *key)
+{
+	return touched->count > 0 && bsearch(&key, touched->items, touched->count,
+					 sizeof key, by_words) != NULL;
+}
+
+/* True in search->found when a later change refers to a row that the entry added. */
+static bool
+find_reference(struct search *search, const struct change *change,
+    const struct table_shape *shape, struct fault *fault)
+{
+	SCOPED_TEXT key = {0};
+	for (size_t i = 0; i < shape->count && i < change->count; i++) {
+		const char *refers = shape->columns[i].refers;
+		const char *value =
+		    change->act == JOURNAL_REMOVED ? NULL : change->new.values[i];
+		if (refers[0] == '\0' || value == NULL) {
+			continue;
+		}
+		text_reset(&key);
+		text_add_format(&key, "%s\n%s", refers, value);
+		if (!text_check(&key, fault)) {
+			return false;
+		}
+		search->found =
+		    search->found || is_touched(&search->added, text_string(&key));
+	}
+	return true;
+}
+
+static bool
+look_at(const struct change *change, void *context, struct fault *fault)
+{
+	struct search *search = context;
+	struct table_shape *shape = NULL;
+	if (search->found) {
+		return true;
+	}
+	const char *key = key_words(search, change, fault);
+	if (key == NULL || !shape_find(&search->wording, change->table, &shape, fault)) {
+		return false;
+	}
+	search->found = is_touched(&search->rows, key);
+	return search->found || find_reference(search, change, shape, fault);
+}
+
+/* Adds "8, 10 and 11", at most eight of them. */
+static void
+name_entry(struct text *names, int64_t number, size_t at)
+{
+	enum { MOST_NAMED = 8 };
+
+	if (at < MOST_NAMED) {
+		text_add_format(names, "%s%lld", at > 0 ? ", " : "", (long long)number);
+	} else if (at == MOST_NAMED) {
+		text_add(names, " and more");
+	}
+}
+
+/* Names the entries after `number` that stand, and changed the same rows or refer to them. */
+static bool
+name_later(struct search *search, int64_t number, struct text *names, size_t *count_out,
+    struct fault *fault)
+{
+	struct book *book = search->wording.book;
+	SCOPED_CALL call = {0};
+	const int64_t *undone = NULL;
+	int64_t last = 0;
+	bool row = false;
+	if (!journal_undone(book, &search->wording.kept, &undone, &last, fault) ||
+	    !call_open(book, JOURNAL_LATER, &call, fault)) {
+		return false;
+	}
+	give_int(&call, number);
+	for (;;) {
+		if (!call_row(&call, &row, fault) || !row) {
+			return !row;
+		}
+		int64_t later = take_int(&call);
+		bool cancelled =
+		    take_int(&call) > number || (later <= last && undone[later] != 0);
+		const void *bytes = sqlite3_column_blob(call.stmt, 2);
+		int size = sqlite3_column_bytes(call.stmt, 2);
+		struct changeset changes = {size, sqlite3_malloc(size > 0 ? size : 1)};
+		if (changes.bytes == NULL) {
+			return fault_memory(fault);
+		}
+		memcpy(changes.bytes, bytes == NULL ? "" : bytes, (size_t)size);
+		search->found = false;
+		bool looked =
+		    cancelled || changes_each(&changes, &search->wording.passing, look_at,
+				     search, fault);
+		changeset_clear(&changes);
+		if (!looked) {
+			return false;
+		}
+		if (!cancelled && search->found) {
+			name_entry(names, later, (*count_out)++);
+		}
+	}
+}
+
+bool
+later_refuse(struct book *book, int64_t number, const struct changeset *changes,
+    struct fault *fault)
+{
+	struct search search = {.wording = {.book = book}};
+	SCOPED_TEXT names = {0};
+	size_t count = 0;
+	bool looked =
+	    changes_each(changes, &search.wording.passing, note_touched, &search, fault);
+	touched_sort(&search.rows);
+	touched_sort(&search.added);
+	looked = looked && name_later(&search, number, &names, &count, fault) &&
+		 text_check(&names, fault);
+	free(search.rows.items);
+	free(search.added.items);
+	wording_clear(&search.wording);
+	if (!looked) {
+		return false;
+	}
+	if (count == 0) {
+		return fault_set(
+		    fault, FAULT_INPUT, "what it changed is no longer as it left it");
+	}
+	return fault_set(fault, FAULT_INPUT,
+	    "%s %s came later and %s on it; take %s back first, the newest first",
+	    count == 1 ? "entry" : "entries", text_string(&names),
+	    count == 1 ? "builds" : "build", count == 1 ? "that" : "those");
+}

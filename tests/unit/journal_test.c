@@ -1,0 +1,366 @@
+/* The journal: what it writes down, what it refuses, and what is taken back. */
+#include "book/journal.h"
+
+#include "book/call.h"
+#include "book_scratch.h"
+
+#define SCOPED_ARENA __attribute__((cleanup(arena_clear))) struct arena
+
+static struct journal
+read_journal(struct scratch *scratch, const char *about, struct arena *arena)
+{
+	struct journal journal = {0};
+	const struct journal_query query = {.about = about, .since = DAY_NONE};
+	assert_done(scratch,
+	    book_journal(scratch->book, &query, arena, &journal, &scratch->fault));
+	return journal;
+}
+
+static void
+sign(struct scratch *scratch, const char *who, const char *act)
+{
+	const struct signature signature = {who, act, 1795600000, false};
+	assert_done(scratch, book_sign(scratch->book, &signature, &scratch->fault));
+}
+
+static void
+put_text(
+    struct scratch *scratch, const char *tag, enum item_field field, const char *text)
+{
+	const struct item_change change = {.set = 1U << field,
+	    .tag = tag,
+	    .place = text,
+	    .serial = text,
+	    .vessel = text,
+	    .notes = text,
+	    .part_of = text};
+	assert_done(
+	    scratch, book_put_items(scratch->book, &change, 1, NULL, &scratch->fault));
+}
+
+static void
+add_service(struct scratch *scratch, const char *tag, const char *on)
+{
+	const struct record record = {.task = TASK_SERVICE,
+	    .on = stamp_from(on),
+	    .station = "Lorne Rafts",
+	    .certificate = "",
+	    .price_minor = 61250};
+	assert_done(
+	    scratch, book_add_record(scratch->book, tag, &record, &scratch->fault));
+}
+
+static int64_t
+undo(struct scratch *scratch, int64_t number)
+{
+	int64_t undone = 0;
+	int64_t entry = 0;
+	assert_done(
+	    scratch, book_undo(scratch->book, number, &undone, &entry, &scratch->fault));
+	assert_int_equal(number == 0 ? undone : number, undone);
+	return entry;
+}
+
+static void
+assert_refused(struct scratch *scratch, int64_t number, const char *words)
+{
+	int64_t undone = -1;
+	int64_t entry = -1;
+	assert_false(book_undo(scratch->book, number, &undone, &entry, &scratch->fault));
+	assert_says(scratch, FAULT_INPUT, words);
+	assert_int_equal(undone, -1);
+	assert_int_equal(entry, -1);
+}
+
+static void
+assert_line(const struct journal_line *line, enum journal_act act, const char *name,
+    const char *field, const char *was, const char *became)
+{
+	assert_int_equal(line->act, act);
+	assert_string_equal(line->name, name);
+	assert_string_equal(line->field, field);
+	assert_string_equal(line->was, was);
+	assert_string_equal(line->became, became);
+}
+
+static void
+a_change_is_one_entry_with_who_when_and_what(void **state)
+{
+	struct scratch *scratch = *state;
+	SCOPED_ARENA arena = {0};
+	sign(scratch, "Mara Holt", "enter liferaft-canister");
+	scratch_put(scratch, "LR-1");
+	sign(scratch, "Jon Pike", "amend LR-1");
+	put_text(scratch, "LR-1", FIELD_PLACE, "coach roof");
+	put_text(scratch, "LR-1", FIELD_PLACE, "cockpit");
+	add_service(scratch, "LR-1", "2024-05");
+
+	const struct journal journal = read_journal(scratch, NULL, &arena);
+	assert_int_equal(journal.count, 4);
+	assert_string_equal(journal.entries[0].who, "Mara Holt");
+	assert_string_equal(journal.entries[0].act, "enter liferaft-canister");
+	assert_int_equal(journal.entries[0].at, 1795600000);
+	assert_string_equal(journal.entries[1].who, "Jon Pike");
+	for (size_t i = 0; i < journal.count; i++) {
+		assert_int_equal(journal.entries[i].number, i + 1);
+	}
+	assert_line(
+	    journal.entries[1].lines, JOURNAL_CHANGED, "LR-1", "place", "", "coach roof");
+	assert_line(journal.entries[2].lines, JOURNAL_CHANGED, "LR-1", "place",
+	    "coach roof", "cockpit");
+	assert_line(journal.entries[3].lines, JOURNAL_ADDED, "LR-1", "record", "",
+	    "task service, on 2024-05, station Lorne Rafts, price (minor units) 61250");
+}
+
+static void
+a_vessel_that_is_made_with_her_gear_is_in_the_same_entry(void **state)
+{
+	struct scratch *scratch = *state;
+	SCOPED_ARENA arena = {0};
+	scratch_put(scratch, "LR-1");
+	const struct journal journal = read_journal(scratch, NULL, &arena);
+	assert_int_equal(journal.count, 1);
+	const struct journal_entry *entry = journal.entries;
+	assert_int_equal(entry->line_count, 4);
+	bool raft = false;
+	for (size_t i = 0; i < entry->line_count; i++) {
+		if (strcmp(entry->lines[i].name, "LR-1") == 0) {
+			assert_line(&entry->lines[i], JOURNAL_ADDED, "LR-1", "", "",
+			    "vessel Amber Tern, kind liferaft-canister");
+			raft = true;
+		}
+	}
+	assert_true(raft);
+}
+
+static void
+what_changes_nothing_or_fails_leaves_no_entry(void **state)
+{
+	struct scratch *scratch = *state;
+	SCOPED_ARENA arena = {0};
+	scratch_put(scratch, "LR-1");
+	put_text(scratch, "LR-1", FIELD_PLACE, "cockpit");
+	put_text(scratch, "LR-1", FIELD_PLACE, "cockpit");
+	const struct item_change orphan = {
+	    .set = 1U << FIELD_PART_OF, .tag = "LR-1", .part_of = "XX-9"};
+	assert_false(book_put_items(scratch->book, &orphan, 1, NULL, &scratch->fault));
+	assert_done(scratch, book_begin(scratch->book, &scratch->fault));
+	put_text(scratch, "LR-1", FIELD_PLACE, "cabin");
+	book_rollback(scratch->book);
+	assert_int_equal(read_journal(scratch, NULL, &arena).count, 2);
+}
+
+static void
+reminders_are_bookkeeping_and_no_entry(void **state)
+{
+	struct scratch *scratch = *state;
+	SCOPED_ARENA arena = {0};
+	const struct book_reminder reminder = {
+	    .key = "hand-in", .uid = "a@b", .sequence = 0, .modified = 1, .shape = "00"};
+	assert_done(scratch,
+	    book_store_reminders(scratch->book, &reminder, 1, NULL, 0, &scratch->fault));
+	assert_int_equal(read_journal(scratch, NULL, &arena).count, 0);
+}
+
+/* The session extension passes over a table without one. */
+static void
+every_table_has_a_primary_key(void **state)
+{
+	struct scratch *scratch = *state;
+	sqlite3_stmt *stmt = NULL;
+	assert_int_equal(
+	    sqlite3_prepare_v2(scratch->book->db,
+		"SELECT of.name FROM sqlite_schema AS of WHERE of.type = 'table' AND NOT EXISTS "
+		"(SELECT 1 FROM pragma_table_info(of.name) WHERE pk > 0)",
+		-1, &stmt, NULL),
+	    SQLITE_OK);
+	if (sqlite3_step(stmt) == SQLITE_ROW) {
+		fail_msg(
+		    "%s has no primary key", (const char *)sqlite3_column_text(stmt, 0));
+	}
+	(void)sqlite3_finalize(stmt);
+}
+
+static void
+no_statement_can_change_what_was_written(void **state)
+{
+	static const char *const TRIES[] = {
+	    "UPDATE journal SET who = 'nobody' WHERE number = 1",
+	    "DELETE FROM journal",
+	    "DELETE FROM journal_line",
+	    "UPDATE journal_line SET became = '' WHERE number = 1",
+	    "INSERT OR REPLACE INTO journal SELECT number, 0, 0, 'nobody', '', NULL, "
+	    "changes FROM journal",
+	    "INSERT INTO journal VALUES (7, 0, 0, '', '', NULL, x'')",
+	    "INSERT OR REPLACE INTO journal_line SELECT number, position, about, name, "
+	    "kind, serial, act, field, was, 'x' FROM journal_line",
+	};
+	struct scratch *scratch = *state;
+	SCOPED_ARENA arena = {0};
+	scratch_put(scratch, "LR-1");
+	for (size_t i = 0; i < sizeof TRIES / sizeof TRIES[0]; i++) {
+		char *error = NULL;
+		int result =
+		    sqlite3_exec(scratch->book->db, TRIES[i], NULL, NULL, &error);
+		assert_int_equal(result, SQLITE_CONSTRAINT);
+		assert_non_null(strstr(error, "only ever added to"));
+		sqlite3_free(error);
+	}
+	assert_int_equal(read_journal(scratch, NULL, &arena).count, 1);
+}
+
+static void
+the_last_change_is_taken_back_and_that_too(void **state)
+{
+	struct scratch *scratch = *state;
+	SCOPED_ARENA arena = {0};
+	scratch_put(scratch, "LR-1");
+	put_text(scratch, "LR-1", FIELD_PLACE, "cockpit");
+	assert_int_equal(undo(scratch, 0), 3);
+	{
+		SCOPED_CONTENTS contents = scratch_load(scratch);
+		assert_string_equal(scratch_item(&contents, "LR-1")->place, "");
+	}
+	assert_refused(scratch, 2, "entry 2 was taken back by entry 3 already");
+	assert_int_equal(undo(scratch, 3), 4);
+	{
+		SCOPED_CONTENTS contents = scratch_load(scratch);
+		assert_string_equal(scratch_item(&contents, "LR-1")->place, "cockpit");
+	}
+	const struct journal journal = read_journal(scratch, NULL, &arena);
+	assert_int_equal(journal.count, 4);
+	assert_int_equal(journal.entries[2].undoes, 2);
+	assert_int_equal(journal.entries[2].undone_by, 4);
+	assert_int_equal(journal.entries[1].undone_by, 0);
+}
+
+static void
+undoing_again_and_again_goes_back_to_an_empty_book(void **state)
+{
+	struct scratch *scratch = *state;
+	scratch_put(scratch, "LR-1");
+	add_service(scratch, "LR-1", "2024-05-20");
+	put_text(scratch, "LR-1", FIELD_NOTES, "strap worn");
+	for (int i = 0; i < 3; i++) {
+		(void)undo(scratch, 0);
+	}
+	assert_refused(scratch, 0, "there is nothing to take back");
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	assert_int_equal(contents.inventory.item_count, 0);
+	assert_int_equal(contents.inventory.vessel_count, 0);
+}
+
+static void
+an_entry_that_later_ones_build_on_stays_and_they_are_named(void **state)
+{
+	struct scratch *scratch = *state;
+	scratch_put(scratch, "LR-1");                      /* 1 */
+	scratch_put(scratch, "LR-2");                      /* 2 */
+	put_text(scratch, "LR-1", FIELD_PLACE, "cockpit"); /* 3 */
+	add_service(scratch, "LR-1", "2024-05-20");        /* 4 */
+	put_text(scratch, "LR-1", FIELD_PLACE, "cabin");   /* 5 */
+	assert_refused(scratch, 1, "entries 2, 3, 4, 5 came later and build on it");
+	assert_refused(scratch, 3, "entry 5 came later and builds on it");
+	assert_refused(scratch, 9, "the journal has no such entry");
+
+	/* nothing builds on the service, nor on the second raft */
+	(void)undo(scratch, 4); /* 6 */
+	(void)undo(scratch, 2); /* 7 */
+	assert_refused(scratch, 1, "entries 3, 5 came later");
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	assert_int_equal(contents.inventory.item_count, 1);
+	assert_int_equal(scratch_item(&contents, "LR-1")->record_count, 0);
+}
+
+static void
+taking_back_never_puts_parts_into_a_loop(void **state)
+{
+	struct scratch *scratch = *state;
+	scratch_put(scratch, "LR-1");
+	scratch_put(scratch, "LR-2");
+	put_text(scratch, "LR-1", FIELD_PART_OF, "LR-2"); /* 3 */
+	put_text(scratch, "LR-1", FIELD_PART_OF, "");     /* 4 */
+	put_text(scratch, "LR-2", FIELD_PART_OF, "LR-1"); /* 5 */
+	assert_refused(scratch, 4, "can't be taken back");
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	assert_int_equal(scratch_item(&contents, "LR-1")->parent, ITEM_NO_PARENT);
+}
+
+static void
+references_are_enforced_again_after_taking_back(void **state)
+{
+	struct scratch *scratch = *state;
+	scratch_put(scratch, "LR-1");
+	put_text(scratch, "LR-1", FIELD_PLACE, "cockpit");
+	(void)undo(scratch, 0);
+	assert_refused(scratch, 7, "no such entry");
+	int result = sqlite3_exec(
+	    scratch->book->db, "UPDATE item SET vessel_id = 77", NULL, NULL, NULL);
+	assert_int_equal(result, SQLITE_CONSTRAINT);
+}
+
+static void
+reminders_hold_the_identity_where_it_is(void **state)
+{
+	struct scratch *scratch = *state;
+	const char *identity = "0123456789abcdef0123456789abcdef";
+	const struct book_reminder reminder = {
+	    .key = "hand-in", .uid = "a@b", .sequence = 0, .modified = 1, .shape = "00"};
+	assert_done(scratch, book_set_identity(scratch->book, identity, &scratch->fault));
+	assert_done(scratch,
+	    book_store_reminders(scratch->book, &reminder, 1, NULL, 0, &scratch->fault));
+	assert_refused(scratch, 1, "the book has given out reminders");
+	assert_string_equal(book_identity(scratch->book), identity);
+}
+
+static void
+a_history_follows_the_serial_number_to_another_boat_and_tag(void **state)
+{
+	struct scratch *scratch = *state;
+	SCOPED_ARENA arena = {0};
+	scratch_put(scratch, "LR-1");
+	put_text(scratch, "LR-1", FIELD_SERIAL, "R 4471"); /* 2 */
+	put_text(scratch, "LR-1", FIELD_VESSEL, "Grey Plover");
+	scratch_put(scratch, "LR-2"); /* 4, another raft */
+	scratch_put(scratch, "B-17"); /* 5, the same under a new tag */
+	put_text(scratch, "B-17", FIELD_SERIAL, "R 4471");
+	add_service(scratch, "B-17", "2026-05-20"); /* 7 */
+
+	const struct journal by_tag = read_journal(scratch, "LR-1", &arena);
+	static const int EXPECTED[] = {1, 2, 3, 6, 7};
+	assert_int_equal(by_tag.count, 5);
+	for (size_t i = 0; i < by_tag.count; i++) {
+		assert_int_equal(by_tag.entries[i].number, EXPECTED[i]);
+	}
+	assert_line(by_tag.entries[2].lines, JOURNAL_CHANGED, "LR-1", "vessel",
+	    "Amber Tern", "Grey Plover");
+	const struct journal by_serial = read_journal(scratch, "R 4471", &arena);
+	assert_int_equal(by_serial.count, 4);
+	assert_int_equal(by_serial.entries[0].number, 2);
+	assert_int_equal(read_journal(scratch, "Grey Plover", &arena).count, 1);
+	assert_int_equal(read_journal(scratch, "R 9", &arena).count, 0);
+}
+
+#define SCRATCH_TEST(test)                                                               \
+	cmocka_unit_test_setup_teardown(test, scratch_begin, scratch_end)
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    SCRATCH_TEST(a_change_is_one_entry_with_who_when_and_what),
+	    SCRATCH_TEST(a_vessel_that_is_made_with_her_gear_is_in_the_same_entry),
+	    SCRATCH_TEST(what_changes_nothing_or_fails_leaves_no_entry),
+	    SCRATCH_TEST(reminders_are_bookkeeping_and_no_entry),
+	    SCRATCH_TEST(every_table_has_a_primary_key),
+	    SCRATCH_TEST(no_statement_can_change_what_was_written),
+	    SCRATCH_TEST(the_last_change_is_taken_back_and_that_too),
+	    SCRATCH_TEST(undoing_again_and_again_goes_back_to_an_empty_book),
+	    SCRATCH_TEST(an_entry_that_later_ones_build_on_stays_and_they_are_named),
+	    SCRATCH_TEST(taking_back_never_puts_parts_into_a_loop),
+	    SCRATCH_TEST(references_are_enforced_again_after_taking_back),
+	    SCRATCH_TEST(reminders_hold_the_identity_where_it_is),
+	    SCRATCH_TEST(a_history_follows_the_serial_number_to_another_boat_and_tag),
+	};
+	return cmocka_run_group_tests_name("journal", tests, NULL, NULL);
+}
