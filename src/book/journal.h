@@ -2,8 +2,8 @@
  * to, which triggers in the schema hold.
  *
  * One entry is one transaction that changed something, so one command. SQLite's session
- * extension watches every table (but those of migrations/NNNN_journal.sql and the reminders,
- * which are bookkeeping and no one's word) and gives the changes as a changeset, which is kept
+ * extension watches every table (but the few that journal_write.c names: the journal itself, and
+ * what the program remembers of reminders, feeds and calendar servers) and gives the changes as a changeset, which is kept
  * in the entry and can be turned round. Triggers on each table would say the same, but each new
  * table and column would need its own; a table that is added tomorrow is watched already. It
  * needs a PRIMARY KEY. Beside the changeset an entry has lines for people, worded when it is

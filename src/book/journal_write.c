@@ -5,9 +5,9 @@
 
 #include <string.h>
 
-/* Bookkeeping: the journal does not tell of itself, and which reminders were given out is no
- * one's word but the program's memory, as is what stands on a calendar server. */
-static const char *const UNWATCHED[] = {"journal", "journal_line", "reminder",
+/* Bookkeeping: the journal does not tell of itself; which reminders were given out, and to whom
+ * at which secret address, is no one's word about the gear but the program's memory. */
+static const char *const UNWATCHED[] = {"journal", "journal_line", "reminder", "feed",
     "feed_given", "caldav_account", "caldav_resource"};
 
 static int
