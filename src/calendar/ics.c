@@ -6,6 +6,7 @@
 #include <string.h>
 
 static const char PRODUCT[] = "-//becket//reminders//EN";
+static const char REFRESH[] = "PT12H";
 static const char COLOUR[] = "teal"; /* a CSS3 name, RFC 7986 section 5.9 */
 
 /* 09:00 a week before, then 09:00 the day before: counted back from the first midnight. */
@@ -182,10 +183,23 @@ add_event(const struct reminder *reminder, struct text *line, struct text *out,
 	return text_check(line, fault);
 }
 
+/* How often a feed is to be fetched again. */
+static bool
+give_refresh(icalcomponent *calendar, struct fault *fault)
+{
+	icalproperty *interval = named("REFRESH-INTERVAL", REFRESH);
+	if (interval != NULL) {
+		icalproperty_set_parameter_from_string(interval, "VALUE", "DURATION");
+	}
+	return give(calendar, interval, fault) &&
+	       give(calendar, named("X-PUBLISHED-TTL", REFRESH), fault);
+}
+
 /* Adds the calendar's first lines, all but its end. A name and a colour are a whole
  * calendar's and go with `name`; NULL leaves them out. */
 static bool
-add_head(const char *name, struct text *line, struct text *out, struct fault *fault)
+add_head(
+    const char *name, bool feed, struct text *line, struct text *out, struct fault *fault)
 {
 	SCOPED_COMPONENT *calendar = icalcomponent_new_vcalendar();
 	if (calendar == NULL) {
@@ -201,6 +215,9 @@ add_head(const char *name, struct text *line, struct text *out, struct fault *fa
 				!give(calendar, icalproperty_new_color(COLOUR), fault))) {
 		return false;
 	}
+	if (feed && !give_refresh(calendar, fault)) {
+		return false;
+	}
 	SCOPED_STRING *written = icalcomponent_as_ical_string_r(calendar);
 	if (written == NULL) {
 		return fault_memory(fault);
@@ -213,16 +230,16 @@ add_head(const char *name, struct text *line, struct text *out, struct fault *fa
 	return text_check(line, fault);
 }
 
-bool
-ics_write(const char *name, const struct reminder *reminders, size_t count,
-    struct text *out, struct fault *fault)
+static bool
+write_calendar(const char *name, bool feed, const struct reminder *reminders,
+    size_t count, struct text *out, struct fault *fault)
 {
 	SCOPED_TEXT calendar = {0};
 	SCOPED_TEXT line = {0};
 	SCOPED_TEXT plain_name = {0};
 	if (!check_plain("calendar's name", name, fault) ||
 	    !tidy_text(name, TIDY_ONE_LINE, &plain_name, fault) ||
-	    !add_head(text_string(&plain_name), &line, &calendar, fault)) {
+	    !add_head(text_string(&plain_name), feed, &line, &calendar, fault)) {
 		return fault_prefix(fault, "writing the calendar");
 	}
 	for (size_t i = 0; i < count; i++) {
@@ -240,11 +257,25 @@ ics_write(const char *name, const struct reminder *reminders, size_t count,
 }
 
 bool
+ics_write(const char *name, const struct reminder *reminders, size_t count,
+    struct text *out, struct fault *fault)
+{
+	return write_calendar(name, false, reminders, count, out, fault);
+}
+
+bool
+ics_write_feed(const char *name, const struct reminder *reminders, size_t count,
+    struct text *out, struct fault *fault)
+{
+	return write_calendar(name, true, reminders, count, out, fault);
+}
+
+bool
 ics_write_resource(const struct reminder *reminder, struct text *out, struct fault *fault)
 {
 	SCOPED_TEXT resource = {0};
 	SCOPED_TEXT line = {0};
-	if (!add_head(NULL, &line, &resource, fault) ||
+	if (!add_head(NULL, false, &line, &resource, fault) ||
 	    !add_event(reminder, &line, &resource, fault)) {
 		return fault_prefix(
 		    fault, "writing the reminder \"%.200s\"", reminder->key);

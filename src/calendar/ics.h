@@ -14,6 +14,11 @@
 MUST_CHECK bool ics_write(const char *name, const struct reminder *reminders,
     size_t count, struct text *out, struct fault *fault);
 
+/* The same as a feed, which says how often to look again: every 12 hours (RFC 7986, section
+ * 5.7, and the X-PUBLISHED-TTL that older programs know). */
+MUST_CHECK bool ics_write_feed(const char *name, const struct reminder *reminders,
+    size_t count, struct text *out, struct fault *fault);
+
 /* Adds one reminder as a CalDAV resource of its own (RFC 4791, section 4.1): a calendar with
  * this one event and nothing that belongs to a whole calendar. Otherwise as ics_write. */
 MUST_CHECK bool ics_write_resource(

@@ -21,6 +21,7 @@ const struct command *const COMMANDS[] = {
     &COMMAND_RECORD,
     &COMMAND_RESERVE,
     &COMMAND_RETURN,
+    &COMMAND_SERVE,
     &COMMAND_SHEET,
     &COMMAND_SHOW,
     &COMMAND_STATION,

@@ -22,6 +22,7 @@ extern const struct command COMMAND_PAPERS;
 extern const struct command COMMAND_RECORD;
 extern const struct command COMMAND_RESERVE;
 extern const struct command COMMAND_RETURN;
+extern const struct command COMMAND_SERVE;
 extern const struct command COMMAND_SHEET;
 extern const struct command COMMAND_SHOW;
 extern const struct command COMMAND_STATION;

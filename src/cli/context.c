@@ -8,7 +8,46 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 #include <unistd.h>
+
+/* The machine's day, where the person is. */
+static day_t
+day_of_machine(void)
+{
+	time_t now = time(NULL);
+	struct tm here = {0};
+	if (localtime_r(&now, &here) == NULL) {
+		return (day_t)(now / 86400);
+	}
+	return day_from_civil(here.tm_year + 1900, here.tm_mon + 1, here.tm_mday);
+}
+
+void
+context_read_clock(struct context *context)
+{
+	if (!context->today_given) {
+		context->today = day_of_machine();
+		context->now = (int64_t)time(NULL);
+		context->style.today = context->today;
+	}
+}
+
+void
+context_again(const struct context *context, struct context *out)
+{
+	*out = (struct context){.command = context->command,
+	    .words = context->words,
+	    .given = context->given,
+	    .book_path = context->book_path,
+	    .book_named = context->book_named,
+	    .today = context->today,
+	    .today_given = context->today_given,
+	    .now = context->now,
+	    .style = context->style,
+	    .shelf = {.folder = context->shelf.folder}};
+	context_read_clock(out);
+}
 
 void
 context_note(struct context *context, const char *format, ...)

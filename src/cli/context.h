@@ -35,6 +35,14 @@ struct context {
 	struct due_engine engine;
 };
 
+/* Sets today and now by the machine's clock, unless --today was given. */
+void context_read_clock(struct context *context);
+
+/* A context of its own for the same command, with nothing read yet and the clock read anew: for
+ * a program that runs on while the book and the day change. Borrows from the first. Clear
+ * with context_clear. */
+void context_again(const struct context *context, struct context *out);
+
 /* Opens the book as the command needs it, or in a mode of the caller's. Does nothing when
  * it is open. A book that is not there where it must be is FAULT_BOOK with words on how to
  * begin one; for creation the default folder is made, none other. */

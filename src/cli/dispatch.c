@@ -8,24 +8,11 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 #include <unistd.h>
 
 #ifndef BECKET_VERSION
 #error "the build defines BECKET_VERSION"
 #endif
-
-/* The machine's day, where the person is. */
-static day_t
-day_of_machine(void)
-{
-	time_t now = time(NULL);
-	struct tm here = {0};
-	if (localtime_r(&now, &here) == NULL) {
-		return (day_t)(now / 86400);
-	}
-	return day_from_civil(here.tm_year + 1900, here.tm_mon + 1, here.tm_mday);
-}
 
 static const char *
 environment(const char *name)
@@ -84,8 +71,7 @@ set_today(struct context *context, struct fault *fault)
 	const char *given = options_value(context->given, "today");
 	context->today_given = given != NULL;
 	if (given == NULL) {
-		context->today = day_of_machine();
-		context->now = (int64_t)time(NULL);
+		context_read_clock(context);
 		return true;
 	}
 	if (!day_parse(given, &context->today, fault)) {

@@ -3,16 +3,6 @@
 #include "cli/plans.h"
 
 #include <string.h>
-#include <time.h>
-
-/* The time of a change. With --today it is that day's start, so that the same book and day
- * give the same bytes. */
-static int64_t
-time_of_change(const struct context *context)
-{
-	return context->today_given ? (int64_t)context->today * 86400
-				    : (int64_t)time(NULL);
-}
 
 static bool
 make(struct context *context, struct reminders *out, struct fault *fault)
@@ -69,7 +59,7 @@ reminding_settled(struct context *context, struct reminders *out, struct fault *
 	    !book_load_reminders(
 		context->book, &context->arena, &stored, &stored_count, fault) ||
 	    !reminders_settle(&reminders, stored, stored_count,
-		book_identity(context->book), time_of_change(context), &context->arena,
+		book_identity(context->book), context->now, &context->arena,
 		&gone, &gone_count, fault) ||
 	    !store(context, &reminders, gone, gone_count, fault)) {
 		return false;

@@ -204,13 +204,9 @@ give_feed(const struct web_request *request, const struct feed *feed,
 	answer->status = same ? 304 : 200;
 	answer->content_type = same ? "" : "text/calendar; charset=utf-8";
 	answer->gzip = wants_gzip(request->accept_encoding);
-	answer->without_body = answer->without_body || same;
 	(void)snprintf(answer->etag, sizeof answer->etag, "\"%s%s\"", feed->etag,
 	    answer->gzip ? "-gz" : "");
 	(void)http_date(feed->modified, answer->last_modified);
-	if (same) {
-		return true;
-	}
 	if (answer->gzip) {
 		return gzip_add(
 		    text_string(&feed->body), feed->body.length, &answer->body, fault);
@@ -247,8 +243,7 @@ web_answer_make(const struct web_request *request, const struct feed_source *sou
 {
 	struct web_answer answer = {.content_type = ""};
 	bool done = true;
-	answer.without_body = strcmp(request->method, "HEAD") == 0;
-	if (!answer.without_body && strcmp(request->method, "GET") != 0) {
+	if (strcmp(request->method, "HEAD") != 0 && strcmp(request->method, "GET") != 0) {
 		answer.only_get = true;
 		say(&answer, 405, ONLY_GET);
 	} else if (!answer_path(request, source, &answer, fault)) {

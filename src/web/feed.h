@@ -45,12 +45,13 @@ struct web_request {
 struct web_answer {
 	int status;
 	const char *content_type; /* static */
-	struct text body; /* owned; what a GET is sent. Its length is told to a HEAD */
+	struct text
+	    body; /* owned; what a GET is sent. Its length alone is told to a HEAD and
+			   * in a 304 (RFC 9110 section 8.6) */
 	char etag[FEED_ETAG_SIZE + 8];      /* with its quotes */
 	char last_modified[HTTP_DATE_SIZE]; /* RFC 9110 section 5.6.7, IMF-fixdate */
 	bool gzip;                          /* the body is compressed */
 	bool only_get;                      /* say which methods there are */
-	bool without_body;                  /* HEAD and 304 */
 };
 
 /* Answers a request. Fails only when the feed can't be made, and has then answered 503. */

@@ -70,13 +70,12 @@ add_header(struct MHD_Response *response, const char *name, const char *value)
 }
 
 /* The answer as the library sends it, owning its bytes; NULL when memory ran out. To a HEAD
- * the library sends the length without the body. */
+ * and with a 304 the library sends the length without the body. */
 static struct MHD_Response *
 response_of(const struct web_answer *answer)
 {
-	size_t length = answer->status == MHD_HTTP_NOT_MODIFIED ? 0 : answer->body.length;
 	struct MHD_Response *response = MHD_create_response_from_buffer(
-	    length, answer->body.bytes, MHD_RESPMEM_MUST_COPY);
+	    answer->body.length, answer->body.bytes, MHD_RESPMEM_MUST_COPY);
 	if (response == NULL) {
 		return NULL;
 	}

@@ -41,6 +41,7 @@ ONLY_IN = {
     "magic.h": "exchange",
     "libxml/xmlwriter.h": "report",
     "microhttpd.h": "web",
+    "qrencode.h": "report",
     "zlib.h": "web",
 }
 

@@ -1,0 +1,321 @@
+/* becket serve */
+#include "cli/command.h"
+#include "cli/feeding.h"
+#include "cli/reminding.h"
+#include "cli/values.h"
+#include "report/qr.h"
+#include "web/serve.h"
+
+#include <signal.h>
+#include <sodium.h>
+#include <stdio.h>
+#include <string.h>
+
+static const char WHO[] = "becket serve";
+
+enum { USUAL_PORT = 7461, SECRET_BYTES = 24 };
+
+static const struct word_spec WORDS[] = {
+    {.name = "WHAT",
+	.choices = "new|list|show|revoke",
+	.help = "new: make an address; list: the addresses; show: one with its QR code; "
+		"revoke: one for good. Without a word: serve until interrupted"},
+    {.name = "NUMBER", .help = "the address's number, for show and revoke"},
+};
+
+static const struct option_spec OPTIONS[] = {
+    {.name = "vessel", .argument = "NAME", .help = "new: this vessel's reminders only"},
+    {.name = "base", .argument = "PLACE", .help = "new: the vessels of this base"},
+    {.name = "station",
+	.argument = "STATION",
+	.help = "new: hand-ins and collects at this station"},
+    {.name = "listen",
+	.argument = "ADDRESS",
+	.help = "listen there; 127.0.0.1 when not told, this machine only"},
+    {.name = "port", .argument = "N", .help = "listen at this port; 7461 when not told"},
+    {.name = "host",
+	.argument = "NAME",
+	.help = "the name by which others reach this machine, to show addresses with"},
+};
+
+/* Where the server is and what others call it. */
+struct where {
+	const char *listen;
+	const char *host;
+	int port;
+};
+
+static bool
+read_where(const struct given_options *given, struct where *out, struct fault *fault)
+{
+	struct where where = {.port = USUAL_PORT};
+	const char *listen = options_value(given, "listen");
+	const char *host = options_value(given, "host");
+	where.listen = listen != NULL ? listen : "127.0.0.1";
+	where.host = host != NULL ? host : where.listen;
+	if (host != NULL && (host[0] == '\0' || strpbrk(host, "/ \t\r\n?#@") != NULL)) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--host: expected a machine's name, found \"%s\"", host);
+	}
+	if (!value_number(
+		given, "port", (struct range){0, 65535}, &where.port, NULL, fault)) {
+		return false;
+	}
+	*out = where;
+	return true;
+}
+
+/* Adds "http://127.0.0.1:7461/feed/SECRET.ics". An IPv6 address stands in brackets (RFC 3986
+ * section 3.2.2). */
+static void
+add_address(
+    const struct where *where, const char *scheme, const char *secret, struct text *out)
+{
+	bool brackets = strchr(where->host, ':') != NULL;
+	text_add_format(out, "%s://%s%s%s:%d", scheme, brackets ? "[" : "", where->host,
+	    brackets ? "]" : "", where->port);
+	feed_path(secret, out);
+}
+
+static const char *
+scope_words(const struct scope *scope)
+{
+	switch (scope->kind) {
+	case SCOPE_FLEET:
+		return "every vessel";
+	case SCOPE_VESSEL:
+		return "vessel ";
+	case SCOPE_BASE:
+		return "base ";
+	case SCOPE_STATION:
+		return "station ";
+	}
+	return "";
+}
+
+static void
+add_feed(const struct where *where, const struct book_feed *feed, struct text *out)
+{
+	text_add_format(out, "%lld  %s%s%s\n", (long long)feed->number,
+	    scope_words(&feed->scope), feed->scope.name,
+	    feed->revoked ? ", revoked" : "");
+	if (!feed->revoked) {
+		text_add(out, "   ");
+		add_address(where, "http", feed->secret, out);
+		text_add(out, "\n   ");
+		add_address(where, "webcal", feed->secret, out);
+		text_add(out, "\n");
+	}
+}
+
+static const char WHAT_A_FEED_CAN_DO[] =
+    "Subscribe to it in the calendar program (\"new calendar from the network\", \"subscribe "
+    "by\nURL\"): it then moves and removes reminders by itself, when it looks again. Anyone who\n"
+    "has the address can read the reminders; \"becket serve revoke NUMBER\" ends it.\n";
+static const char ONLY_HERE[] =
+    "The address works on this machine only, while \"becket serve\" runs. For a phone at home\n"
+    "serve with --listen and --host; calendars that are kept by a company's own servers can't\n"
+    "reach a machine at home and need a file or a push.\n";
+
+static void
+explain(const struct where *where, struct text *out)
+{
+	text_add(out, WHAT_A_FEED_CAN_DO);
+	if (address_is_loopback(where->listen)) {
+		text_add(out, ONLY_HERE);
+	}
+}
+
+static bool
+make_new(struct context *context, const struct where *where, struct fault *fault)
+{
+	unsigned char bytes[SECRET_BYTES];
+	char secret[sodium_base64_ENCODED_LEN(
+	    SECRET_BYTES, sodium_base64_VARIANT_URLSAFE_NO_PADDING)];
+	struct book_feed feed = {.secret = secret};
+	if (!reminding_scope(context, WHO, &feed.scope, fault)) {
+		return false;
+	}
+	if (sodium_init() < 0) {
+		return fault_set(fault, FAULT_FILE, "the machine gives no random bytes");
+	}
+	randombytes_buf(bytes, sizeof bytes);
+	(void)sodium_bin2base64(secret, sizeof secret, bytes, sizeof bytes,
+	    sodium_base64_VARIANT_URLSAFE_NO_PADDING);
+	if (!book_add_feed(context->book, secret, &feed.scope, &feed.number, fault)) {
+		return false;
+	}
+	add_feed(where, &feed, &context->out);
+	explain(where, &context->out);
+	return true;
+}
+
+/* The feed that the second word names. */
+static bool
+find_feed(struct context *context, const struct book_feed **out, struct fault *fault)
+{
+	const struct book_feed *feeds = NULL;
+	size_t count = 0;
+	long number = 0;
+	const char *word = options_word(context->given, 1);
+	if (word == NULL || !number_read(word, 1, 1000000, &number)) {
+		return usage_fault(fault, WHO,
+		    "expected an address's NUMBER, found %s%s%s",
+		    word == NULL ? "nothing" : "\"", word == NULL ? "" : word,
+		    word == NULL ? "" : "\"");
+	}
+	if (!book_load_feeds(context->book, &context->arena, &feeds, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (feeds[i].number == number) {
+			*out = &feeds[i];
+			return true;
+		}
+	}
+	return fault_set(fault, FAULT_INPUT,
+	    "there is no address number %ld; \"becket serve list\" shows them", number);
+}
+
+static bool
+show(struct context *context, const struct where *where, struct fault *fault)
+{
+	const struct book_feed *feed = NULL;
+	SCOPED_TEXT address = {0};
+	if (!find_feed(context, &feed, fault)) {
+		return false;
+	}
+	add_feed(where, feed, &context->out);
+	if (feed->revoked) {
+		return true;
+	}
+	add_address(where, "webcal", feed->secret, &address);
+	if (!text_check(&address, fault) ||
+	    !qr_add(text_string(&address), &context->out, fault)) {
+		return false;
+	}
+	explain(where, &context->out);
+	return true;
+}
+
+static bool
+list(struct context *context, const struct where *where, struct fault *fault)
+{
+	const struct book_feed *feeds = NULL;
+	size_t count = 0;
+	if (!book_load_feeds(context->book, &context->arena, &feeds, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		add_feed(where, &feeds[i], &context->out);
+	}
+	if (count == 0) {
+		text_add(&context->out,
+		    "There is no address yet; \"becket serve new\" makes one.\n");
+	}
+	return true;
+}
+
+static bool
+revoke(struct context *context, struct fault *fault)
+{
+	const struct book_feed *feed = NULL;
+	if (!find_feed(context, &feed, fault) ||
+	    !book_revoke_feed(context->book, feed->number, fault)) {
+		return false;
+	}
+	text_add_format(&context->out,
+	    "Address %lld is revoked: whoever asks for it is told that there is nothing. What "
+	    "calendar programs fetched before, they keep.\n",
+	    (long long)feed->number);
+	return true;
+}
+
+static void
+log_fault(void *context, const char *words)
+{
+	(void)context;
+	(void)fprintf(stderr, "becket: %s\n", words);
+}
+
+/* Waits for the person, or the system, to end it. */
+static void
+wait_for_end(const sigset_t *ends)
+{
+	int signal_number = 0;
+	(void)sigwait(ends, &signal_number);
+}
+
+static bool
+serve(struct context *context, const struct where *where, struct fault *fault)
+{
+	sigset_t ends;
+	struct server *server = NULL;
+	const struct feed_source source = {feeding_make, context};
+	const struct server_options options = {
+	    .listen = where->listen, .port = where->port, .log = log_fault};
+	(void)sigemptyset(&ends);
+	(void)sigaddset(&ends, SIGINT);
+	(void)sigaddset(&ends, SIGTERM);
+	if (pthread_sigmask(SIG_BLOCK, &ends, NULL) != 0) {
+		return fault_set(fault, FAULT_FILE, "can't wait for signals");
+	}
+	if (!server_start(&options, &source, &server, fault)) {
+		return false;
+	}
+	if (!address_is_loopback(where->listen)) {
+		(void)fprintf(stderr,
+		    "note: anyone on the network who has an address can read its "
+		    "reminders, and they travel unencrypted\n");
+	}
+	(void)printf("Serving at %s, port %d; \"becket serve list\" shows the addresses. "
+		     "Ctrl-C ends.\n",
+	    where->listen, server_port(server));
+	(void)fflush(stdout);
+	wait_for_end(&ends);
+	server_stop(server);
+	return true;
+}
+
+static bool
+run(struct context *context, struct fault *fault)
+{
+	const char *what = options_word(context->given, 0);
+	struct where where = {0};
+	bool makes = what != NULL && strcmp(what, "new") == 0;
+	if (!makes && (options_has(context->given, "vessel") ||
+			  options_has(context->given, "base") ||
+			  options_has(context->given, "station"))) {
+		return usage_fault(fault, WHO,
+		    "--vessel, --base and --station go with \"new\" only: an address keeps "
+		    "what it was made for");
+	}
+	if (!read_where(context->given, &where, fault) || !context_book(context, fault)) {
+		return false;
+	}
+	if (what == NULL) {
+		return serve(context, &where, fault);
+	}
+	if (makes) {
+		return make_new(context, &where, fault);
+	}
+	if (strcmp(what, "show") == 0) {
+		return show(context, &where, fault);
+	}
+	return strcmp(what, "list") == 0 ? list(context, &where, fault)
+					 : revoke(context, fault);
+}
+
+const struct command COMMAND_SERVE = {
+    .name = "serve",
+    .summary = "serve the reminders as calendar feeds on this machine or network",
+    .details =
+	"A calendar program that subscribes to a feed moves and removes reminders by itself. "
+	"Each feed has an address with a long secret in it: whoever has the address can read "
+	"it, and it can be revoked. It is served to this machine only unless --listen says "
+	"otherwise, without encryption. Alarms in feeds are ignored by many programs, and "
+	"\"changed\" is not \"seen\": they look again every few minutes to once a week.",
+    .table = TABLE(WORDS, OPTIONS),
+    .needs = NEEDS_WRITE,
+    .run = run,
+};
