@@ -1,7 +1,7 @@
 # Sourced by src/first-run.sh and tests/run.sh: the Debian packages that are needed, and the
 # one function that installs them. POSIX sh.
 
-BUILD_PACKAGES="gcc libc6-dev meson ninja-build pkg-config libcsv-dev libcyaml-dev \
+BUILD_PACKAGES="gcc libc6-dev meson ninja-build pkg-config libcsv-dev libcurl4-openssl-dev libcyaml-dev \
 libical-dev libjansson-dev libmagic-dev libmicrohttpd-dev libqrencode-dev libsodium-dev libsqlite3-dev libxml2-dev libyaml-dev python3 scdoc zlib1g-dev"
 
 TEST_PACKAGES="clang clang-format clang-tidy libcmocka-dev nodejs npm \

@@ -1,0 +1,287 @@
+#include "calendar/caldav_plan.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* Both sides and what was before, each by UID. */
+struct planning {
+	enum caldav_keep keep;
+	day_t today;
+	const struct caldav_ours **ours;
+	const struct book_pushed **before;
+	const struct caldav_theirs **theirs;
+	size_t our_count, before_count, their_count;
+	size_t our_at, before_at, their_at;
+	struct caldav_step *steps;
+	size_t count;
+};
+
+static int
+compare_ours(const void *a, const void *b)
+{
+	const struct caldav_ours *const *left = a;
+	const struct caldav_ours *const *right = b;
+	return strcmp((*left)->uid, (*right)->uid);
+}
+
+static int
+compare_before(const void *a, const void *b)
+{
+	const struct book_pushed *const *left = a;
+	const struct book_pushed *const *right = b;
+	return strcmp((*left)->uid, (*right)->uid);
+}
+
+static int
+compare_theirs(const void *a, const void *b)
+{
+	const struct caldav_theirs *const *left = a;
+	const struct caldav_theirs *const *right = b;
+	int order = strcmp((*left)->uid, (*right)->uid);
+	return order != 0 ? order : strcmp((*left)->url, (*right)->url);
+}
+
+/* Sorted lists of pointers to the elements. */
+static bool
+sort_sides(struct planning *planning, const struct caldav_sides *sides,
+    struct arena *arena, struct fault *fault)
+{
+	planning->our_count = sides->our_count;
+	planning->before_count = sides->before_count;
+	planning->their_count = sides->their_count;
+	size_t total = sides->our_count + sides->before_count + sides->their_count;
+	planning->ours = arena_alloc(arena, (sides->our_count + 1) * sizeof(void *));
+	planning->before = arena_alloc(arena, (sides->before_count + 1) * sizeof(void *));
+	planning->theirs = arena_alloc(arena, (sides->their_count + 1) * sizeof(void *));
+	planning->steps = arena_alloc(arena, (total + 1) * sizeof *planning->steps);
+	if (planning->ours == NULL || planning->before == NULL ||
+	    planning->theirs == NULL || planning->steps == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < sides->our_count; i++) {
+		planning->ours[i] = &sides->ours[i];
+	}
+	for (size_t i = 0; i < sides->before_count; i++) {
+		planning->before[i] = &sides->before[i];
+	}
+	for (size_t i = 0; i < sides->their_count; i++) {
+		planning->theirs[i] = &sides->theirs[i];
+	}
+	qsort(planning->ours, sides->our_count, sizeof(void *), compare_ours);
+	qsort(planning->before, sides->before_count, sizeof(void *), compare_before);
+	qsort(planning->theirs, sides->their_count, sizeof(void *), compare_theirs);
+	return true;
+}
+
+static bool
+same(day_t a_day, const char *a_rest, day_t b_day, const char *b_rest)
+{
+	return a_day == b_day && strcmp(a_rest, b_rest) == 0;
+}
+
+/* A person's change: left, accepted or planned, or undone by `undo`. */
+static void
+settle_change(const struct planning *planning, struct caldav_step *step,
+    enum caldav_finding finding, enum caldav_act undo)
+{
+	bool plannable = finding == CALDAV_FOUND_MOVED && step->ours != NULL &&
+			 step->theirs->day >= planning->today;
+	step->finding = finding;
+	switch (planning->keep) {
+	case CALDAV_ASK:
+		step->act = plannable ? CALDAV_PLAN : CALDAV_LEAVE;
+		break;
+	case CALDAV_KEEP_THEIRS:
+		step->act = plannable ? CALDAV_PLAN : CALDAV_ACCEPT;
+		break;
+	case CALDAV_KEEP_OURS:
+		step->act = undo;
+		break;
+	}
+}
+
+/* Moved when nothing but the day differs from what was last known there, or from what is
+ * wanted now. */
+static enum caldav_finding
+name_change(const struct caldav_step *step)
+{
+	bool rest_as_before = strcmp(step->theirs->rest, step->before->their_rest) == 0;
+	bool rest_as_wanted =
+	    step->ours != NULL && strcmp(step->theirs->rest, step->ours->rest) == 0;
+	bool moved = step->theirs->day != DAY_NONE &&
+		     (rest_as_wanted || (rest_as_before && step->theirs->day !=
+							       step->before->their_day));
+	return moved ? CALDAV_FOUND_MOVED : CALDAV_FOUND_EDITED;
+}
+
+/* Wanted, and not there. */
+static void
+plan_missing(const struct planning *planning, struct caldav_step *step)
+{
+	const struct book_pushed *before = step->before;
+	if (before == NULL) {
+		step->act = CALDAV_CREATE;
+		return;
+	}
+	bool accepted =
+	    before->kept && before->url[0] == '\0' && planning->keep != CALDAV_KEEP_OURS;
+	if (accepted &&
+	    same(step->ours->day, step->ours->rest, before->our_day, before->our_rest)) {
+		step->finding = CALDAV_FOUND_REMOVED;
+		return;
+	}
+	settle_change(planning, step, CALDAV_FOUND_REMOVED, CALDAV_CREATE);
+}
+
+/* Wanted, and there, and the book knows nothing of its being there. */
+static void
+plan_strange(const struct planning *planning, struct caldav_step *step, bool alike)
+{
+	if (alike) {
+		step->act = CALDAV_NOTE;
+	} else {
+		settle_change(planning, step, CALDAV_FOUND_STRANGE, CALDAV_CHANGE);
+	}
+}
+
+/* Wanted, and there. */
+static void
+plan_present(const struct planning *planning, struct caldav_step *step)
+{
+	const struct caldav_ours *ours = step->ours;
+	const struct caldav_theirs *theirs = step->theirs;
+	const struct book_pushed *before = step->before;
+	bool alike = same(ours->day, ours->rest, theirs->day, theirs->rest);
+	if (before == NULL) {
+		plan_strange(planning, step, alike);
+		return;
+	}
+	bool they_changed =
+	    !same(theirs->day, theirs->rest, before->their_day, before->their_rest);
+	bool we_changed = !same(ours->day, ours->rest, before->our_day, before->our_rest);
+	bool known = strcmp(theirs->url, before->url) == 0 &&
+		     strcmp(theirs->etag, before->etag) == 0;
+	bool taken_back = before->kept && planning->keep == CALDAV_KEEP_OURS;
+	if (alike) {
+		bool settled = !they_changed && !we_changed && !before->kept && known;
+		step->act = settled ? CALDAV_NOTHING : CALDAV_NOTE;
+	} else if (!they_changed && !we_changed && !taken_back) {
+		step->finding = before->kept ? name_change(step) : CALDAV_FOUND_NOTHING;
+		step->act = known ? CALDAV_NOTHING : CALDAV_NOTE;
+	} else if (!they_changed && !before->kept) {
+		step->act = CALDAV_CHANGE;
+	} else {
+		settle_change(planning, step, name_change(step), CALDAV_CHANGE);
+	}
+}
+
+/* No longer wanted. */
+static void
+plan_outdated(const struct planning *planning, struct caldav_step *step)
+{
+	const struct caldav_theirs *theirs = step->theirs;
+	const struct book_pushed *before = step->before;
+	step->outdated = true;
+	if (theirs == NULL) {
+		step->act = CALDAV_FORGET;
+	} else if (before == NULL) {
+		settle_change(planning, step, CALDAV_FOUND_STRANGE, CALDAV_REMOVE);
+	} else if (before->kept && before->our_rest[0] == '\0' &&
+		   planning->keep != CALDAV_KEEP_OURS) {
+		step->finding = CALDAV_FOUND_EDITED; /* it is theirs now */
+	} else if (before->kept || !same(theirs->day, theirs->rest, before->their_day,
+				       before->their_rest)) {
+		settle_change(planning, step, name_change(step), CALDAV_REMOVE);
+	} else {
+		step->act = CALDAV_REMOVE;
+	}
+}
+
+/* The least of the three UIDs that come next; NULL at the end. */
+static const char *
+next_uid(const struct planning *planning)
+{
+	const char *uid = NULL;
+	if (planning->our_at < planning->our_count) {
+		uid = planning->ours[planning->our_at]->uid;
+	}
+	if (planning->before_at < planning->before_count) {
+		const char *other = planning->before[planning->before_at]->uid;
+		uid = uid == NULL || strcmp(other, uid) < 0 ? other : uid;
+	}
+	if (planning->their_at < planning->their_count) {
+		const char *other = planning->theirs[planning->their_at]->uid;
+		uid = uid == NULL || strcmp(other, uid) < 0 ? other : uid;
+	}
+	return uid;
+}
+
+/* The resource at the address that is remembered, else the first; the others are spoken of
+ * and left alone. */
+static const struct caldav_theirs *
+take_theirs(struct planning *planning, const struct caldav_step *step)
+{
+	size_t first = planning->their_at;
+	size_t end = first;
+	size_t chosen = first;
+	while (end < planning->their_count &&
+	       strcmp(planning->theirs[end]->uid, step->uid) == 0) {
+		bool remembered =
+		    step->before != NULL &&
+		    strcmp(planning->theirs[end]->url, step->before->url) == 0;
+		chosen = remembered ? end : chosen;
+		end++;
+	}
+	planning->their_at = end;
+	for (size_t i = first; i < end; i++) {
+		if (i != chosen) {
+			planning->steps[planning->count++] =
+			    (struct caldav_step){.act = CALDAV_LEAVE,
+				.finding = CALDAV_FOUND_TWICE,
+				.uid = step->uid,
+				.ours = step->ours,
+				.theirs = planning->theirs[i]};
+		}
+	}
+	return end == first ? NULL : planning->theirs[chosen];
+}
+
+static void
+plan_uid(struct planning *planning, const char *uid)
+{
+	struct caldav_step step = {.uid = uid};
+	if (planning->our_at < planning->our_count &&
+	    strcmp(planning->ours[planning->our_at]->uid, uid) == 0) {
+		step.ours = planning->ours[planning->our_at++];
+	}
+	if (planning->before_at < planning->before_count &&
+	    strcmp(planning->before[planning->before_at]->uid, uid) == 0) {
+		step.before = planning->before[planning->before_at++];
+	}
+	step.theirs = take_theirs(planning, &step);
+	if (step.ours == NULL) {
+		plan_outdated(planning, &step);
+	} else if (step.theirs == NULL) {
+		plan_missing(planning, &step);
+	} else {
+		plan_present(planning, &step);
+	}
+	planning->steps[planning->count++] = step;
+}
+
+bool
+caldav_plan(const struct caldav_sides *sides, enum caldav_keep keep, struct arena *arena,
+    struct caldav_step **out, size_t *count_out, struct fault *fault)
+{
+	struct planning planning = {.keep = keep, .today = sides->today};
+	if (!sort_sides(&planning, sides, arena, fault)) {
+		return false;
+	}
+	for (const char *uid = next_uid(&planning); uid != NULL;
+	     uid = next_uid(&planning)) {
+		plan_uid(&planning, uid);
+	}
+	*out = planning.steps;
+	*count_out = planning.count;
+	return true;
+}

@@ -1,0 +1,322 @@
+#include "calendar/caldav_survey.h"
+
+#include "calendar/ics.h"
+#include "calendar/ics_read.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* What is looked for while the calendar is read. */
+struct survey {
+	const struct caldav_push *push;
+	struct arena *arena;
+	struct caldav_ours *ours;
+	const struct book_pushed *before;
+	size_t before_count;
+	const struct book_pushed **by_url; /* what was pushed before, by address */
+	const char **uids;                 /* every UID of this book, sorted */
+	size_t uid_count;
+	struct caldav_theirs *theirs;
+	size_t their_count;
+	const char **fetch; /* addresses to be fetched at once */
+	size_t fetch_count;
+	const char **rest; /* addresses of what is likely somebody's own */
+	size_t rest_count;
+};
+
+static int
+compare_strings(const void *a, const void *b)
+{
+	const char *const *left = a;
+	const char *const *right = b;
+	return strcmp(*left, *right);
+}
+
+static int
+compare_urls(const void *a, const void *b)
+{
+	const struct book_pushed *const *left = a;
+	const struct book_pushed *const *right = b;
+	return strcmp((*left)->url, (*right)->url);
+}
+
+static const struct book_pushed *
+find_url(const struct survey *survey, const char *url)
+{
+	const struct book_pushed wanted = {.url = url};
+	const struct book_pushed *key = &wanted;
+	const struct book_pushed **found = bsearch(
+	    &key, survey->by_url, survey->before_count, sizeof(void *), compare_urls);
+	return found == NULL ? NULL : *found;
+}
+
+static const char *
+find_uid(const struct survey *survey, const char *uid)
+{
+	const char **found = bsearch(
+	    &uid, survey->uids, survey->uid_count, sizeof(void *), compare_strings);
+	return found == NULL ? NULL : *found;
+}
+
+/* A reminder as a person will see it: what is written, read back. */
+static bool
+take_ours(struct survey *survey, const struct reminder *reminder, struct caldav_ours *out,
+    struct fault *fault)
+{
+	SCOPED_TEXT ics = {0};
+	SCOPED_TEXT rest = {0};
+	struct ics_found *found = NULL;
+	size_t count = 0;
+	if (!ics_write_resource(reminder, &ics, fault) ||
+	    !ics_read(ics.bytes, ics.length, survey->arena, &found, &count, fault) ||
+	    !ics_digest(&found[0], &rest, fault)) {
+		return false;
+	}
+	*out = (struct caldav_ours){
+	    .uid = reminder->uid,
+	    .summary = found[0].summary,
+	    .day = found[0].day,
+	    .rest = arena_string(survey->arena, text_string(&rest)),
+	};
+	return out->rest != NULL || fault_memory(fault);
+}
+
+bool
+caldav_read_resource(const struct caldav_resource *resource, const char *uid,
+    struct arena *arena, struct caldav_theirs *out, struct fault *fault)
+{
+	SCOPED_TEXT rest = {0};
+	struct fault unread = {0};
+	struct ics_found *found = NULL;
+	size_t count = 0;
+	struct caldav_theirs theirs = {.uid = uid,
+	    .url = resource->url,
+	    .etag = resource->etag,
+	    .summary = "",
+	    .status = "",
+	    .day = DAY_NONE,
+	    .rest = "unreadable"};
+	bool read = ics_read(
+	    resource->data, strlen(resource->data), arena, &found, &count, &unread);
+	if (!read && unread.kind == FAULT_MEMORY) {
+		return fault_memory(fault);
+	}
+	if (read && count > 0) {
+		found[0].repeats = found[0].repeats || count > 1;
+		if (!ics_digest(&found[0], &rest, fault)) {
+			return false;
+		}
+		theirs.uid = found[0].uid;
+		theirs.summary = found[0].summary;
+		theirs.status = found[0].status;
+		theirs.day = found[0].day;
+		theirs.rest = arena_string(arena, text_string(&rest));
+	}
+	*out = theirs;
+	return theirs.rest != NULL || fault_memory(fault);
+}
+
+/* Every UID of this book, from all that knows any. */
+static bool
+gather_uids(struct survey *survey, struct fault *fault)
+{
+	const struct caldav_push *push = survey->push;
+	size_t most = push->count + push->known_count + survey->before_count;
+	survey->uids = arena_alloc(survey->arena, (most + 1) * sizeof(void *));
+	if (survey->uids == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < push->count; i++) {
+		survey->uids[survey->uid_count++] = push->reminders[i].uid;
+	}
+	for (size_t i = 0; i < push->known_count; i++) {
+		survey->uids[survey->uid_count++] = push->known[i].uid;
+	}
+	for (size_t i = 0; i < survey->before_count; i++) {
+		survey->uids[survey->uid_count++] = survey->before[i].uid;
+	}
+	qsort(survey->uids, survey->uid_count, sizeof(void *), compare_strings);
+	return true;
+}
+
+static bool
+gather_own(struct survey *survey, struct fault *fault)
+{
+	const struct caldav_push *push = survey->push;
+	if (!book_load_pushed(push->book, push->calendar, survey->arena, &survey->before,
+		&survey->before_count, fault)) {
+		return false;
+	}
+	survey->ours =
+	    arena_alloc(survey->arena, (push->count + 1) * sizeof *survey->ours);
+	survey->by_url =
+	    arena_alloc(survey->arena, (survey->before_count + 1) * sizeof(void *));
+	if (survey->ours == NULL || survey->by_url == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < push->count; i++) {
+		if (!take_ours(survey, &push->reminders[i], &survey->ours[i], fault)) {
+			return false;
+		}
+	}
+	for (size_t i = 0; i < survey->before_count; i++) {
+		survey->by_url[i] = &survey->before[i];
+	}
+	qsort(survey->by_url, survey->before_count, sizeof(void *), compare_urls);
+	return gather_uids(survey, fault);
+}
+
+/* The UID that an address is named after, when it is one of this book's. */
+static bool
+uid_in_url(
+    const struct survey *survey, const char *url, const char **out, struct fault *fault)
+{
+	SCOPED_TEXT name = {0};
+	const char *slash = strrchr(url, '/');
+	const char *start = slash == NULL ? url : slash + 1;
+	size_t length = strlen(start);
+	*out = NULL;
+	if (length > 4 && strcmp(start + length - 4, ".ics") == 0) {
+		text_add_bytes(&name, start, length - 4);
+		*out = find_uid(survey, text_string(&name));
+	}
+	return text_check(&name, fault);
+}
+
+/* What was not touched since it is known needs no fetching. */
+static void
+take_unchanged(struct survey *survey, const struct book_pushed *before)
+{
+	survey->theirs[survey->their_count++] = (struct caldav_theirs){
+	    .uid = before->uid,
+	    .url = before->url,
+	    .etag = before->etag,
+	    .summary = before->summary,
+	    .status = "",
+	    .day = before->their_day,
+	    .rest = before->their_rest,
+	};
+}
+
+/* Sorts what is listed into what is known, what is to be fetched, and the rest. */
+static bool
+sort_listed(
+    struct survey *survey, const struct caldav_resources *listed, struct fault *fault)
+{
+	size_t room = (listed->count + 1) * sizeof(void *);
+	survey->theirs =
+	    arena_alloc(survey->arena, (listed->count + 1) * sizeof *survey->theirs);
+	survey->fetch = arena_alloc(survey->arena, room);
+	survey->rest = arena_alloc(survey->arena, room);
+	if (survey->theirs == NULL || survey->fetch == NULL || survey->rest == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < listed->count; i++) {
+		const struct caldav_resource *resource = &listed->items[i];
+		const struct book_pushed *before = find_url(survey, resource->url);
+		const char *uid = NULL;
+		if (!uid_in_url(survey, resource->url, &uid, fault)) {
+			return false;
+		}
+		if (before != NULL && strcmp(before->etag, resource->etag) == 0) {
+			take_unchanged(survey, before);
+		} else if (before != NULL || uid != NULL) {
+			survey->fetch[survey->fetch_count++] = resource->url;
+		} else {
+			survey->rest[survey->rest_count++] = resource->url;
+		}
+	}
+	return true;
+}
+
+/* Fetches, and keeps what has one of this book's UIDs. */
+static bool
+fetch(struct survey *survey, const char *const *urls, size_t count, struct fault *fault)
+{
+	const struct caldav_push *push = survey->push;
+	struct caldav_resources got = {0};
+	if (count == 0) {
+		return true;
+	}
+	if (!caldav_fetch(
+		push->http, push->calendar, urls, count, survey->arena, &got, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < got.count; i++) {
+		const struct book_pushed *before = find_url(survey, got.items[i].url);
+		const char *uid = before == NULL ? NULL : before->uid;
+		struct caldav_theirs theirs = {0};
+		if ((uid == NULL && !uid_in_url(survey, got.items[i].url, &uid, fault)) ||
+		    !caldav_read_resource(&got.items[i], uid == NULL ? "" : uid,
+			survey->arena, &theirs, fault)) {
+			return false;
+		}
+		if (find_uid(survey, theirs.uid) != NULL) {
+			survey->theirs[survey->their_count++] = theirs;
+		}
+	}
+	return true;
+}
+
+/* True when a reminder that is wanted, or was pushed, is not among what is found. */
+static bool
+misses_any(const struct survey *survey, bool *out, struct fault *fault)
+{
+	size_t count = survey->their_count;
+	const char **found = arena_alloc(survey->arena, (count + 1) * sizeof(void *));
+	if (found == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		found[i] = survey->theirs[i].uid;
+	}
+	qsort(found, count, sizeof(void *), compare_strings);
+	/* one that a person removed, and was allowed to, is not missed */
+	bool missing = false;
+	size_t removed = 0;
+	for (size_t i = 0; i < survey->before_count; i++) {
+		const struct book_pushed *before = &survey->before[i];
+		bool there = bsearch(&before->uid, found, count, sizeof(void *),
+				 compare_strings) != NULL;
+		removed += before->url[0] == '\0' && !there ? 1 : 0;
+		missing = missing || (before->url[0] != '\0' && !there);
+	}
+	size_t absent = 0;
+	for (size_t i = 0; i < survey->push->count; i++) {
+		absent += bsearch(&survey->ours[i].uid, found, count, sizeof(void *),
+			      compare_strings) == NULL
+			      ? 1
+			      : 0;
+	}
+	*out = missing || absent > removed;
+	return true;
+}
+
+bool
+caldav_survey(const struct caldav_push *push, struct arena *arena,
+    struct caldav_sides *out, struct fault *fault)
+{
+	struct survey survey = {.push = push, .arena = arena};
+	struct caldav_resources listed = {0};
+	bool missing = false;
+	if (!gather_own(&survey, fault) ||
+	    !caldav_list(push->http, push->calendar, arena, &listed, fault) ||
+	    !sort_listed(&survey, &listed, fault) ||
+	    !fetch(&survey, survey.fetch, survey.fetch_count, fault) ||
+	    !misses_any(&survey, &missing, fault)) {
+		return false;
+	}
+	if (missing && !fetch(&survey, survey.rest, survey.rest_count, fault)) {
+		return false;
+	}
+	*out = (struct caldav_sides){
+	    .ours = survey.ours,
+	    .our_count = push->count,
+	    .before = survey.before,
+	    .before_count = survey.before_count,
+	    .theirs = survey.theirs,
+	    .their_count = survey.their_count,
+	    .today = push->today,
+	};
+	return true;
+}

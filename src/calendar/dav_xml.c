@@ -1,0 +1,307 @@
+#include "calendar/dav_xml.h"
+
+#include <libxml/parser.h>
+#include <libxml/tree.h>
+#include <string.h>
+
+static const char DAV[] = "DAV:";
+static const char CALDAV[] = "urn:ietf:params:xml:ns:caldav";
+
+const char DAV_ASK_PLACE[] =
+    "<?xml version=\"1.0\" encoding=\"utf-8\"?>\n"
+    "<D:propfind xmlns:D=\"DAV:\" xmlns:C=\"urn:ietf:params:xml:ns:caldav\"><D:prop>"
+    "<D:resourcetype/><D:displayname/><D:current-user-principal/>"
+    "<C:calendar-home-set/><C:supported-calendar-component-set/>"
+    "</D:prop></D:propfind>\n";
+
+const char DAV_ASK_ETAGS[] =
+    "<?xml version=\"1.0\" encoding=\"utf-8\"?>\n"
+    "<D:propfind xmlns:D=\"DAV:\"><D:prop><D:getetag/><D:resourcetype/></D:prop>"
+    "</D:propfind>\n";
+
+static void
+document_clear(xmlDocPtr *document)
+{
+	xmlFreeDoc(*document);
+}
+
+static void
+words_clear(xmlChar **words)
+{
+	xmlFree(*words);
+}
+
+#define SCOPED_DOCUMENT __attribute__((cleanup(document_clear))) xmlDoc
+#define SCOPED_WORDS __attribute__((cleanup(words_clear))) xmlChar
+
+/* True for an element of this name in this namespace. */
+static bool
+is(const xmlNode *node, const char *space, const char *name)
+{
+	return node->type == XML_ELEMENT_NODE && node->ns != NULL &&
+	       xmlStrEqual(node->ns->href, (const xmlChar *)space) != 0 &&
+	       xmlStrEqual(node->name, (const xmlChar *)name) != 0;
+}
+
+static const xmlNode *
+child(const xmlNode *parent, const char *space, const char *name)
+{
+	for (const xmlNode *node = parent->children; node != NULL; node = node->next) {
+		if (is(node, space, name)) {
+			return node;
+		}
+	}
+	return NULL;
+}
+
+/* The text in an element, less blanks at its ends, in the arena; NULL when memory ran out. */
+static const char *
+text_in(const xmlNode *node, struct arena *arena)
+{
+	SCOPED_WORDS *content = xmlNodeGetContent(node);
+	if (content == NULL) {
+		return "";
+	}
+	char *start = (char *)content;
+	start += strspn(start, " \t\r\n");
+	size_t length = strlen(start);
+	while (length > 0 && strchr(" \t\r\n", start[length - 1]) != NULL) {
+		length--;
+	}
+	start[length] = '\0';
+	return arena_string(arena, start);
+}
+
+/* The text of a child, "" when there is none. */
+static bool
+take(const xmlNode *node, struct arena *arena, const char **out, struct fault *fault)
+{
+	*out = node == NULL ? "" : text_in(node, arena);
+	return *out != NULL || fault_memory(fault);
+}
+
+/* The number in "HTTP/1.1 200 OK"; 0 for anything else. */
+static int
+status_number(const char *line)
+{
+	const char *blank = strchr(line, ' ');
+	int status = 0;
+	if (strncmp(line, "HTTP/", 5) != 0 || blank == NULL) {
+		return 0;
+	}
+	for (const char *at = blank + 1; *at >= '0' && *at <= '9' && status < 1000;
+	     at++) {
+		status = status * 10 + (*at - '0');
+	}
+	return status;
+}
+
+/* The status in an element's own status line, or `otherwise` when it has none. */
+static bool
+take_status(const xmlNode *node, struct arena *arena, int otherwise, int *out,
+    struct fault *fault)
+{
+	const char *line = NULL;
+	const xmlNode *status = child(node, DAV, "status");
+	if (!take(status, arena, &line, fault)) {
+		return false;
+	}
+	*out = status == NULL ? otherwise : status_number(line);
+	return true;
+}
+
+static void
+take_components(const xmlNode *set, struct dav_said *said)
+{
+	said->tells_components = true;
+	for (const xmlNode *node = set->children; node != NULL; node = node->next) {
+		if (!is(node, CALDAV, "comp")) {
+			continue;
+		}
+		SCOPED_WORDS *name = xmlGetNoNsProp(node, (const xmlChar *)"name");
+		said->takes_events |= xmlStrEqual(name, (const xmlChar *)"VEVENT") != 0;
+		said->takes_todos |= xmlStrEqual(name, (const xmlChar *)"VTODO") != 0;
+	}
+}
+
+/* The address within an element such as current-user-principal. */
+static bool
+take_href(const xmlNode *node, struct arena *arena, const char **out, struct fault *fault)
+{
+	const xmlNode *href = child(node, DAV, "href");
+	return href == NULL || take(href, arena, out, fault);
+}
+
+static bool
+take_property(
+    const xmlNode *node, struct arena *arena, struct dav_said *said, struct fault *fault)
+{
+	if (is(node, DAV, "resourcetype")) {
+		said->is_collection |= child(node, DAV, "collection") != NULL;
+		said->is_calendar |= child(node, CALDAV, "calendar") != NULL;
+	} else if (is(node, CALDAV, "supported-calendar-component-set")) {
+		take_components(node, said);
+	} else if (is(node, DAV, "displayname")) {
+		return take(node, arena, &said->name, fault);
+	} else if (is(node, DAV, "getetag")) {
+		return take(node, arena, &said->etag, fault);
+	} else if (is(node, DAV, "current-user-principal")) {
+		return take_href(node, arena, &said->principal, fault);
+	} else if (is(node, CALDAV, "calendar-home-set")) {
+		return take_href(node, arena, &said->home, fault);
+	} else if (is(node, CALDAV, "calendar-data")) {
+		return take(node, arena, &said->data, fault);
+	}
+	return true;
+}
+
+static bool
+take_properties(const xmlNode *propstat, struct arena *arena, struct dav_said *said,
+    struct fault *fault)
+{
+	int status = 0;
+	const xmlNode *properties = child(propstat, DAV, "prop");
+	if (!take_status(propstat, arena, 200, &status, fault)) {
+		return false;
+	}
+	if (status != 200 || properties == NULL) {
+		return true;
+	}
+	for (const xmlNode *node = properties->children; node != NULL;
+	     node = node->next) {
+		if (!take_property(node, arena, said, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+take_response(const xmlNode *response, struct arena *arena, struct dav_said *said,
+    struct fault *fault)
+{
+	*said = (struct dav_said){
+	    .name = "", .etag = "", .principal = "", .home = "", .data = ""};
+	if (!take(child(response, DAV, "href"), arena, &said->href, fault) ||
+	    !take_status(response, arena, 200, &said->status, fault)) {
+		return false;
+	}
+	for (const xmlNode *node = response->children; node != NULL; node = node->next) {
+		if (is(node, DAV, "propstat") &&
+		    !take_properties(node, arena, said, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* Reads an answer's XML; NULL when it is none, or has a document type. */
+static xmlDocPtr
+parse(const char *bytes, size_t length)
+{
+	if (length == 0 || length > 64 * 1024 * 1024) {
+		return NULL;
+	}
+	xmlDocPtr document = xmlReadMemory(bytes, (int)length, NULL, NULL,
+	    XML_PARSE_NONET | XML_PARSE_NOERROR | XML_PARSE_NOWARNING |
+		XML_PARSE_NOCDATA);
+	if (document != NULL && document->intSubset != NULL) {
+		xmlFreeDoc(document);
+		return NULL;
+	}
+	return document;
+}
+
+static bool
+take_multistatus(
+    const xmlNode *root, struct arena *arena, struct dav_answer *out, struct fault *fault)
+{
+	struct dav_answer answer = {0};
+	size_t total = 0;
+	for (const xmlNode *node = root->children; node != NULL; node = node->next) {
+		total += is(node, DAV, "response") ? 1 : 0;
+	}
+	answer.items = arena_alloc(arena, (total + 1) * sizeof *answer.items);
+	if (answer.items == NULL) {
+		return fault_memory(fault);
+	}
+	for (const xmlNode *node = root->children; node != NULL; node = node->next) {
+		if (is(node, DAV, "response") &&
+		    !take_response(node, arena, &answer.items[answer.count++], fault)) {
+			return false;
+		}
+	}
+	*out = answer;
+	return true;
+}
+
+bool
+dav_read(const char *bytes, size_t length, struct arena *arena, struct dav_answer *out,
+    struct fault *fault)
+{
+	SCOPED_DOCUMENT *document = parse(bytes, length);
+	const xmlNode *root = document == NULL ? NULL : xmlDocGetRootElement(document);
+	if (root == NULL || !is(root, DAV, "multistatus")) {
+		return fault_set(fault, FAULT_FILE,
+		    "the server's answer is no WebDAV multistatus; is there a calendar "
+		    "server at that address?");
+	}
+	return take_multistatus(root, arena, out, fault);
+}
+
+void
+dav_read_condition(const char *bytes, size_t length, struct text *out)
+{
+	SCOPED_DOCUMENT *document = parse(bytes, length);
+	const xmlNode *root = document == NULL ? NULL : xmlDocGetRootElement(document);
+	if (root == NULL || !is(root, DAV, "error")) {
+		return;
+	}
+	const xmlNode *node = root->children;
+	while (node != NULL && node->type != XML_ELEMENT_NODE) {
+		node = node->next;
+	}
+	if (node != NULL && xmlStrlen(node->name) < 60) {
+		text_add(out, (const char *)node->name);
+	}
+}
+
+/* Adds text with what XML reads as markup escaped. */
+static void
+add_escaped(const char *string, struct text *out)
+{
+	SCOPED_WORDS *escaped = xmlEncodeSpecialChars(NULL, (const xmlChar *)string);
+	if (escaped == NULL) {
+		out->failed = true;
+		return;
+	}
+	text_add(out, (const char *)escaped);
+}
+
+void
+dav_ask_contents(const char *const *hrefs, size_t count, struct text *out)
+{
+	text_add(out, "<?xml version=\"1.0\" encoding=\"utf-8\"?>\n"
+		      "<C:calendar-multiget xmlns:D=\"DAV:\" "
+		      "xmlns:C=\"urn:ietf:params:xml:ns:caldav\"><D:prop><D:getetag/>"
+		      "<C:calendar-data/></D:prop>");
+	for (size_t i = 0; i < count; i++) {
+		text_add(out, "<D:href>");
+		add_escaped(hrefs[i], out);
+		text_add(out, "</D:href>");
+	}
+	text_add(out, "</C:calendar-multiget>\n");
+}
+
+void
+dav_ask_make(const char *name, struct text *out)
+{
+	text_add(out,
+	    "<?xml version=\"1.0\" encoding=\"utf-8\"?>\n"
+	    "<C:mkcalendar xmlns:D=\"DAV:\" xmlns:C=\"urn:ietf:params:xml:ns:caldav\">"
+	    "<D:set><D:prop><D:displayname>");
+	add_escaped(name, out);
+	text_add(out, "</D:displayname><C:supported-calendar-component-set>"
+		      "<C:comp name=\"VEVENT\"/></C:supported-calendar-component-set>"
+		      "</D:prop></D:set></C:mkcalendar>\n");
+}

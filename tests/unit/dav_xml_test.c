@@ -1,0 +1,171 @@
+/* A server's XML: what it says is read, whatever else it sends is refused. */
+#include "calendar/dav_xml.h"
+
+#include "becket_test.h"
+
+#include <string.h>
+
+static const char HEAD[] = "<?xml version=\"1.0\"?><d:multistatus xmlns:d=\"DAV:\" "
+			   "xmlns:c=\"urn:ietf:params:xml:ns:caldav\">";
+
+struct scene {
+	struct arena arena;
+	struct dav_answer answer;
+	struct fault fault;
+};
+
+static void
+scene_clear(struct scene *scene)
+{
+	arena_clear(&scene->arena);
+}
+
+#define SCOPED_SCENE __attribute__((cleanup(scene_clear))) struct scene
+
+static const struct dav_said *
+read_one(struct scene *scene, const char *inside)
+{
+	SCOPED_TEXT text = {0};
+	text_add_format(
+	    &text, "%s<d:response>%s</d:response></d:multistatus>", HEAD, inside);
+	assert_true(dav_read(
+	    text.bytes, text.length, &scene->arena, &scene->answer, &scene->fault));
+	assert_int_equal(scene->answer.count, 1);
+	return &scene->answer.items[0];
+}
+
+/* As RFC 4791, section 5.2.3, and RFC 4918, section 9.1.3, write them. */
+static void
+a_calendar_is_read_with_its_name_and_what_it_takes(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene = {0};
+	const struct dav_said *said = read_one(&scene,
+	    "<d:href> /home/%C3%A5/ </d:href><d:propstat><d:prop>"
+	    "<d:resourcetype><d:collection/><c:calendar/></d:resourcetype>"
+	    "<d:displayname>Sikkerhet &amp; &#x3a3;\xCF\x89</d:displayname>"
+	    "<c:supported-calendar-component-set><c:comp name=\"VEVENT\"/>"
+	    "</c:supported-calendar-component-set></d:prop>"
+	    "<d:status>HTTP/1.1 200 OK</d:status></d:propstat>"
+	    "<d:propstat><d:prop><d:getetag>\"no\"</d:getetag></d:prop>"
+	    "<d:status>HTTP/1.1 404 Not Found</d:status></d:propstat>");
+	assert_string_equal(said->href, "/home/%C3%A5/");
+	assert_true(said->is_calendar);
+	assert_true(said->is_collection);
+	assert_true(said->tells_components);
+	assert_true(said->takes_events);
+	assert_false(said->takes_todos);
+	assert_string_equal(said->name, "Sikkerhet & \xCE\xA3\xCF\x89");
+	assert_string_equal(said->etag, ""); /* it was not found */
+	assert_int_equal(said->status, 200);
+}
+
+static void
+contents_come_with_their_etag_escaped_or_not(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene = {0};
+	const struct dav_said *said = read_one(&scene,
+	    "<d:href>/a.ics</d:href><d:propstat><d:prop><d:getetag>\"1&amp;2\"</d:getetag>"
+	    "<c:calendar-data><![CDATA[BEGIN:VCALENDAR\nX:<&>\n]]></c:calendar-data>"
+	    "</d:prop><d:status>HTTP/1.1 200 OK</d:status></d:propstat>");
+	assert_string_equal(said->etag, "\"1&2\"");
+	assert_string_equal(said->data, "BEGIN:VCALENDAR\nX:<&>");
+	said = read_one(
+	    &scene, "<d:href>/b.ics</d:href><d:status>HTTP/1.1 404 Not Found</d:status>");
+	assert_int_equal(said->status, 404);
+	assert_string_equal(said->data, "");
+}
+
+/* Elements of the same name in another namespace are other elements. */
+static void
+another_namespace_is_not_webdav(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene = {0};
+	const struct dav_said *said = read_one(&scene,
+	    "<d:href>/</d:href><d:propstat><d:prop xmlns:x=\"urn:x\">"
+	    "<x:displayname>no</x:displayname><x:resourcetype><c:calendar/>"
+	    "</x:resourcetype></d:prop></d:propstat>");
+	assert_string_equal(said->name, "");
+	assert_false(said->is_calendar);
+}
+
+static void
+refuse(const char *bytes, size_t length)
+{
+	SCOPED_SCENE scene = {0};
+	scene.answer.count = 99;
+	assert_false(dav_read(bytes, length, &scene.arena, &scene.answer, &scene.fault));
+	assert_int_equal(scene.fault.kind, FAULT_FILE);
+	assert_int_equal(scene.answer.count, 99);
+}
+
+static void
+what_is_no_multistatus_is_refused(void **state)
+{
+	(void)state;
+	static const char *const BAD[] = {"", "garbage",
+	    "<html><body>Welcome</body></html>", "<multistatus/>",
+	    "<d:multistatus xmlns:d=\"DAV\"/>",
+	    "<d:multistatus xmlns:d=\"DAV:\"><d:response>",
+	    "<!DOCTYPE d [<!ENTITY a \"aaaa\"><!ENTITY b \"&a;&a;\">]>"
+	    "<d:multistatus xmlns:d=\"DAV:\"><d:response><d:href>&b;</d:href></d:response>"
+	    "</d:multistatus>",
+	    "<!DOCTYPE d SYSTEM \"file:///etc/hostname\"><d:multistatus xmlns:d=\"DAV:\"/>"};
+	for (size_t i = 0; i < sizeof BAD / sizeof BAD[0]; i++) {
+		refuse(BAD[i], strlen(BAD[i]));
+	}
+	SCOPED_TEXT deep = {0};
+	text_add(&deep, HEAD);
+	for (int i = 0; i < 100000; i++) {
+		text_add(&deep, "<d:response>");
+	}
+	refuse(deep.bytes, deep.length);
+}
+
+static void
+what_is_asked_is_escaped(void **state)
+{
+	(void)state;
+	SCOPED_TEXT out = {0};
+	const char *hrefs[] = {"/a&b/<x>.ics", "/two.ics"};
+	dav_ask_contents(hrefs, 2, &out);
+	assert_non_null(
+	    strstr(text_string(&out), "<D:href>/a&amp;b/&lt;x&gt;.ics</D:href>"));
+	text_reset(&out);
+	dav_ask_make("Raft & \"Co\" \xE6\x95\x91", &out);
+	assert_non_null(strstr(text_string(&out), "Raft &amp; "));
+	assert_non_null(strstr(text_string(&out), "\xE6\x95\x91</D:displayname>"));
+}
+
+static void
+a_refusal_names_its_condition(void **state)
+{
+	(void)state;
+	SCOPED_TEXT out = {0};
+	const char body[] =
+	    "<?xml version='1.0'?>\n<D:error xmlns:D='DAV:' "
+	    "xmlns:C='urn:ietf:params:xml:ns:caldav'>\n  <C:no-uid-conflict>"
+	    "<D:href>/x</D:href></C:no-uid-conflict></D:error>";
+	dav_read_condition(body, strlen(body), &out);
+	assert_string_equal(text_string(&out), "no-uid-conflict");
+	text_reset(&out);
+	dav_read_condition("<html/>", 7, &out);
+	dav_read_condition(NULL, 0, &out);
+	assert_string_equal(text_string(&out), "");
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(a_calendar_is_read_with_its_name_and_what_it_takes),
+	    cmocka_unit_test(contents_come_with_their_etag_escaped_or_not),
+	    cmocka_unit_test(another_namespace_is_not_webdav),
+	    cmocka_unit_test(what_is_no_multistatus_is_refused),
+	    cmocka_unit_test(what_is_asked_is_escaped),
+	    cmocka_unit_test(a_refusal_names_its_condition),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
