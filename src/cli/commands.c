@@ -23,6 +23,7 @@ const struct command *const COMMANDS[] = {
     &COMMAND_RETURN,
     &COMMAND_SERVE,
     &COMMAND_SHEET,
+    &COMMAND_SHORE_PAPERS,
     &COMMAND_SHOW,
     &COMMAND_STATION,
     &COMMAND_VESSEL,

@@ -9,6 +9,7 @@
 #include "due/suppose.h"
 #include "muster/muster.h"
 #include "winter/agenda.h"
+#include "winter/dockets.h"
 #include "winter/winter.h"
 
 /* [{"vessel","tag","kind","task","due","state","grade","doer","rule","clock","winter"}], and
@@ -35,6 +36,12 @@ MUST_CHECK bool answer_why(const struct due_engine *engine, day_t today, size_t 
 MUST_CHECK bool answer_winter(const struct inventory *inventory,
     const struct shore_list *lists, size_t count, const char *currency, struct text *out,
     struct fault *fault);
+
+/* [{"station","hand_in","collect","assumed","pieces":[{"vessel","tag","kind","serial","made",
+ * "last_service","tasks":[{"tag","task","due","due_again"}]}]}]: what goes ashore, by station
+ * and day, all vessels together. */
+MUST_CHECK bool answer_dockets(const struct inventory *inventory,
+    const struct dockets *dockets, struct text *out, struct fault *fault);
 
 /* Items with their own columns, and for one item its records, events, extensions and papers. */
 MUST_CHECK bool answer_list(const struct inventory *inventory, const size_t *items,

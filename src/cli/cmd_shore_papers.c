@@ -1,0 +1,254 @@
+/* becket shore-papers */
+#include "cli/command.h"
+#include "cli/folder.h"
+#include "cli/plans.h"
+#include "cli/values.h"
+#include "exchange/answers.h"
+#include "report/shore_papers.h"
+
+#include <string.h>
+
+static const struct word_spec WORDS[] = {
+    {.name = "DIR", .help = "the folder they are written into"},
+};
+
+static const struct option_spec OPTIONS[] = {
+    {.name = "vessel", .argument = "NAME", .help = "this vessel only"},
+    {.name = "base", .argument = "PLACE", .help = "vessels of this base only"},
+    {.name = "year",
+	.argument = "YEAR",
+	.help =
+	    "the winter that starts in this year; else the one she is in, or the next"},
+    {.name = "html", .help = "pages for print only"},
+    {.name = "text", .help = "plain text only"},
+    {.name = "tags", .help = "the tie-on tags only; without DIR to standard output"},
+    {.name = "docket", .help = "the dockets for the stations only; so, too"},
+    {.name = "return-list", .help = "the list to tick on return only; so, too"},
+    {.name = "over", .help = "write over what is in DIR from before"},
+};
+
+/* Each paper's option and the name of its files. */
+static const struct {
+	const char *option;
+	const char *name;
+} PAPERS[SHORE_PAPER_COUNT] = {
+    [SHORE_TAGS] = {"tags", "tags"},
+    [SHORE_DOCKETS] = {"docket", "dockets"},
+    [SHORE_RETURN_LIST] = {"return-list", "return-list"},
+};
+
+/* What was asked for. */
+struct wish {
+	const char *folder; /* NULL for standard output */
+	bool one;           /* only `paper` */
+	enum shore_paper paper;
+	bool html;
+	bool text;
+};
+
+static bool
+read_wish(const struct context *context, struct wish *out, struct fault *fault)
+{
+	static const char WHO[] = "becket shore-papers";
+	const struct given_options *given = context->given;
+	struct wish wish = {.folder = options_word(given, 0)};
+	bool html = options_has(given, "html");
+	bool text = options_has(given, "text");
+	int named = 0;
+	for (int i = 0; i < SHORE_PAPER_COUNT; i++) {
+		if (options_has(given, PAPERS[i].option)) {
+			wish.paper = (enum shore_paper)i;
+			named++;
+		}
+	}
+	wish.one = named == 1;
+	wish.html = html || (!text && wish.folder != NULL);
+	wish.text = text || !html;
+	if (named > 1 || (html && text)) {
+		return usage_fault(fault, WHO,
+		    "--tags, --docket and --return-list exclude each other, and so do "
+		    "--html and --text");
+	}
+	if (options_has(given, "vessel") && options_has(given, "base")) {
+		return usage_fault(fault, WHO, "--vessel and --base exclude each other");
+	}
+	if (wish.folder == NULL && !wish.one && !context->json) {
+		return usage_fault(fault, WHO,
+		    "found no DIR; expected one, or --tags, --docket or --return-list");
+	}
+	if (context->json && (wish.folder != NULL || wish.one || html || text)) {
+		return usage_fault(
+		    fault, WHO, "--json goes with --vessel, --base and --year alone");
+	}
+	*out = wish;
+	return true;
+}
+
+/* Keeps the lists of the base that was named, if one was. */
+static bool
+pick_base(const struct context *context, struct shore_list *lists, size_t *count,
+    struct fault *fault)
+{
+	const char *base = options_value(context->given, "base");
+	size_t kept = 0;
+	for (size_t i = 0; i < *count; i++) {
+		const struct vessel *vessel =
+		    &context->contents.inventory.vessels[lists[i].vessel];
+		if (base == NULL || strcmp(vessel->base, base) == 0) {
+			lists[kept++] = lists[i];
+		}
+	}
+	if (kept == 0 && *count > 0) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--base: found \"%.60s\", expected the base of a vessel in the book",
+		    base);
+	}
+	*count = kept;
+	return true;
+}
+
+/* True when a station would do it ashore, had it a day. */
+static bool
+wants_station(const struct context *context, const struct shore_line *line)
+{
+	const struct item *item = &context->contents.inventory.items[line->item];
+	const struct kind *kind = kinds_find(context->engine.kinds, item->kind);
+	return line->task == TASK_SERVICE && kind != NULL && kind->service_ashore;
+}
+
+/* Names what belongs ashore and is on no paper, so that nobody takes them for all. */
+static void
+note_missing(struct context *context, const struct shore_list *lists, size_t count)
+{
+	const struct item *items = context->contents.inventory.items;
+	for (size_t i = 0; i < count; i++) {
+		for (size_t j = 0; j < lists[i].cannot.count; j++) {
+			context_note(context,
+			    "%s can't be done in time and is on no paper; see \"becket "
+			    "winter\"",
+			    items[lists[i].cannot.items[j].item].tag);
+		}
+		for (size_t j = 0; j < lists[i].now.count; j++) {
+			const struct shore_line *line = &lists[i].now.items[j];
+			if (wants_station(context, line)) {
+				context_note(context,
+				    "%s is to be serviced now, not in a winter, and is on "
+				    "no paper",
+				    items[line->item].tag);
+			}
+		}
+	}
+}
+
+static bool
+make_paper(const struct shore_papers *papers, enum shore_paper paper, bool html,
+    struct text *out, struct fault *fault)
+{
+	return html ? shore_paper_page(papers, paper, out, fault)
+		    : shore_paper_text(papers, paper, out, fault);
+}
+
+static bool
+add_file(struct context *context, const struct shore_papers *papers,
+    enum shore_paper paper, bool html, struct folder *folder, struct fault *fault)
+{
+	SCOPED_TEXT bytes = {0};
+	SCOPED_TEXT name = {0};
+	text_add_format(&name, "%s.%s", PAPERS[paper].name, html ? "html" : "txt");
+	if (!make_paper(papers, paper, html, &bytes, fault) ||
+	    !text_check(&name, fault) ||
+	    !folder_add(folder, text_string(&name), &bytes, fault)) {
+		return false;
+	}
+	text_add_format(&context->out, "%s/%s\n", folder->path, text_string(&name));
+	return true;
+}
+
+static bool
+write_folder(struct context *context, const struct shore_papers *papers,
+    const struct wish *wish, struct fault *fault)
+{
+	SCOPED_FOLDER folder = {0};
+	if (!folder_begin(
+		wish->folder, options_has(context->given, "over"), &folder, fault)) {
+		return false;
+	}
+	for (int i = 0; i < SHORE_PAPER_COUNT; i++) {
+		enum shore_paper paper = (enum shore_paper)i;
+		if (wish->one && paper != wish->paper) {
+			continue;
+		}
+		if ((wish->html &&
+			!add_file(context, papers, paper, true, &folder, fault)) ||
+		    (wish->text &&
+			!add_file(context, papers, paper, false, &folder, fault))) {
+			return false;
+		}
+	}
+	return folder_keep(&folder, fault);
+}
+
+/* The winter's dockets of the vessels that were named. */
+static bool
+gather(struct context *context, struct dockets *out, struct fault *fault)
+{
+	int year = 0;
+	size_t count = 0;
+	struct shore_list *lists = NULL;
+	if (!value_number(
+		context->given, "year", (struct range){1901, 2190}, &year, NULL, fault) ||
+	    !context_engine(
+		context, options_value(context->given, "vessel"), false, fault) ||
+	    !plans_make(context, year, &lists, &count, fault) ||
+	    !pick_base(context, lists, &count, fault)) {
+		return false;
+	}
+	note_missing(context, lists, count);
+	return dockets_make(
+	    &context->contents.inventory, lists, count, &context->arena, out, fault);
+}
+
+static bool
+run(struct context *context, struct fault *fault)
+{
+	struct wish wish = {0};
+	struct dockets dockets = {0};
+	if (!read_wish(context, &wish, fault) || !gather(context, &dockets, fault)) {
+		return false;
+	}
+	const struct inventory *inventory = &context->contents.inventory;
+	if (context->json) {
+		return answer_dockets(inventory, &dockets, &context->out, fault);
+	}
+	if (context_is_empty(context)) {
+		return true;
+	}
+	if (dockets.count == 0) {
+		text_add(
+		    &context->out, "Nothing goes ashore: there is no paper to write.\n");
+		return true;
+	}
+	struct report_style plain = context->style;
+	plain.colour = plain.colour && wish.folder == NULL;
+	const struct shore_papers papers = {
+	    &plain, context->engine.kinds, inventory, &dockets};
+	return wish.folder != NULL
+		   ? write_folder(context, &papers, &wish, fault)
+		   : make_paper(&papers, wish.paper, wish.html, &context->out, fault);
+}
+
+const struct command COMMAND_SHORE_PAPERS = {
+    .name = "shore-papers",
+    .summary = "write the tags, dockets and return lists that go ashore with the gear",
+    .details =
+	"From the same plan as \"becket winter\": a tag to tie on each piece, eight on a page "
+	"with lines to cut along; for each station and hand-in day a docket that says what "
+	"is handed in, what is wanted, and who signed for it, all vessels together; and the "
+	"list to tick when it comes back. Into DIR go tags, dockets and return-list, each as "
+	"a page for print (.html) and as text (.txt): all of them or none, and none over "
+	"another without --over. When it is back, enter it with \"becket record\".",
+    .table = TABLE(WORDS, OPTIONS),
+    .needs = NEEDS_READ,
+    .json = true,
+    .run = run,
+};

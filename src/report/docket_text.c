@@ -1,0 +1,251 @@
+/* The shore papers as text. */
+#include "report/docket_words.h"
+#include "report/words.h"
+
+#include <string.h>
+
+/* ---- tags ---- */
+
+static void
+write_tag(const struct shore_papers *papers, const struct docket *docket,
+    const struct docket_piece *piece, struct text *words, struct text *out)
+{
+	const struct item *item = piece_item(papers, piece);
+	text_reset(words);
+	text_add_format(
+	    words, "%s   %s   ", item->tag, piece_vessel(papers, piece)->name);
+	add_piece_words(papers, piece, words);
+	if (item->serial[0] != '\0') {
+		text_add_format(words, ", serial %s", item->serial);
+	}
+	paragraph(text_string(words), 0, 4, out);
+	text_reset(words);
+	text_add(words, "For ");
+	add_work(papers, piece, words);
+	paragraph(text_string(words), 4, 4, out);
+	text_reset(words);
+	text_add_format(words, "At %s: ", docket_station(docket));
+	add_docket_days(docket, words);
+	paragraph(text_string(words), 4, 4, out);
+	if (item->place[0] != '\0') {
+		text_reset(words);
+		text_add_format(words, "Goes back to: %s", item->place);
+		paragraph(text_string(words), 4, 4, out);
+	}
+}
+
+static void
+write_cut(struct text *out)
+{
+	for (int i = 0; i < PAGE_COLUMNS / 2; i++) {
+		text_add(out, i == 0 ? "-" : " -");
+	}
+	text_add_byte(out, '\n');
+}
+
+static void
+write_tags(const struct shore_papers *papers, struct text *words, struct text *out)
+{
+	for (size_t i = 0; i < papers->dockets->count; i++) {
+		const struct docket *docket = &papers->dockets->items[i];
+		for (size_t j = 0; j < docket->piece_count; j++) {
+			write_cut(out);
+			write_tag(papers, docket, &docket->pieces[j], words, out);
+		}
+	}
+	write_cut(out);
+	add_caution(out);
+}
+
+/* ---- dockets ---- */
+
+static void
+write_head(
+    const char *title, const struct docket *docket, struct text *words, struct text *out)
+{
+	text_reset(words);
+	text_add_format(words, "%s: %s", title, docket_station(docket));
+	paragraph(text_string(words), 0, 2, out);
+	text_reset(words);
+	add_docket_line(docket, words);
+	paragraph(text_string(words), 0, 2, out);
+}
+
+static void
+write_vessel(const struct shore_papers *papers, const struct docket *docket, size_t index,
+    struct text *out)
+{
+	if (starts_vessel(papers, docket, index)) {
+		text_add_byte(out, '\n');
+		paragraph(piece_vessel(papers, &docket->pieces[index])->name, 0, 2, out);
+	}
+}
+
+/* "service 25 Nov 2027; test 25 Nov 2031": when each of its own tasks is due again when it is
+ * done on the hand-in day. */
+static void
+add_due_again(const struct docket_piece *piece, struct text *out)
+{
+	for (size_t i = 0; i < piece->own_count; i++) {
+		const struct shore_line *line = piece->lines[i];
+		text_add_format(
+		    out, "%s%s%c", i > 0 ? "; " : "", task_noun(line->task), GLUE);
+		add_day(line->due_again, "not known", out);
+		text_add(out, lapses_in_season(line) ? ", in the season" : "");
+	}
+}
+
+static void
+write_piece(const struct shore_papers *papers, const struct docket_piece *piece,
+    struct text *words, struct text *out)
+{
+	const struct item *item = piece_item(papers, piece);
+	text_reset(words);
+	text_add_format(words, "[%c]%c%s  ", GLUE, GLUE, item->tag);
+	add_piece_words(papers, piece, words);
+	paragraph(text_string(words), 0, 4, out);
+	text_reset(words);
+	text_add_format(words,
+	    "Serial: %s. Made: ", item->serial[0] == '\0' ? "not known" : item->serial);
+	add_made(item, words);
+	text_add(words, ". Last service: ");
+	add_last_service(item, words);
+	text_add_byte(words, '.');
+	paragraph(text_string(words), 4, 4, out);
+	text_reset(words);
+	text_add(words, "Wanted: ");
+	add_wanted(piece, words);
+	text_add(words, ". Next due if done: ");
+	add_due_again(piece, words);
+	text_add_byte(words, '.');
+	paragraph(text_string(words), 4, 4, out);
+	if (piece->line_count > piece->own_count) {
+		text_reset(words);
+		text_add(words, "Renew with it:");
+		for (size_t i = piece->own_count; i < piece->line_count; i++) {
+			text_add(words, i > piece->own_count ? "; " : " ");
+			add_part(papers, piece->lines[i], words);
+		}
+		text_add_byte(words, '.');
+		paragraph(text_string(words), 4, 6, out);
+	}
+}
+
+static void
+write_docket_foot(const struct shore_papers *papers, const struct docket *docket,
+    struct text *words, struct text *out)
+{
+	const char *cautions[HAZARD_COUNT];
+	text_add_byte(out, '\n');
+	docket_cautions(papers, docket, cautions);
+	for (int hazard = 0; hazard < HAZARD_COUNT; hazard++) {
+		text_reset(words);
+		text_add_format(words, "!%c%s", GLUE, cautions[hazard]);
+		paragraph(
+		    cautions[hazard][0] == '\0' ? "" : text_string(words), 0, 2, out);
+	}
+	for (int i = 0; i < SIGN_LINE_COUNT; i++) {
+		text_add_format(out, "\n%-20s %.*s\n", SIGN_LINES[i], 50,
+		    "__________________________________________________");
+	}
+	add_caution(out);
+}
+
+static void
+write_dockets(const struct shore_papers *papers, struct text *words, struct text *out)
+{
+	for (size_t i = 0; i < papers->dockets->count; i++) {
+		const struct docket *docket = &papers->dockets->items[i];
+		text_add(out, i > 0 ? "\n\n" : "");
+		write_head("Hand-in docket", docket, words, out);
+		for (size_t j = 0; j < docket->piece_count; j++) {
+			write_vessel(papers, docket, j, out);
+			write_piece(papers, &docket->pieces[j], words, out);
+		}
+		write_docket_foot(papers, docket, words, out);
+	}
+}
+
+/* ---- the return list ---- */
+
+static const struct table_column RETURN_COLUMNS[] = {
+    {"Tag", 16, ALIGN_LEFT, false},
+    {"Serial", 14, ALIGN_LEFT, false},
+    {"Back", 0, ALIGN_LEFT, false},
+    {"Result", 0, ALIGN_LEFT, false},
+    {"New date", 0, ALIGN_LEFT, false},
+    {"Certificate", 0, ALIGN_LEFT, false},
+};
+
+static void
+add_return_row(const struct item *item, struct table *table)
+{
+	table_add(table, HUE_STRONG, item->tag);
+	table_add(table, HUE_NONE, item->serial[0] == '\0' ? "-" : item->serial);
+	table_add(table, HUE_NONE, "yes / no");
+	table_add(table, HUE_NONE, "_________");
+	table_add(table, HUE_NONE, "__________");
+	table_add(table, HUE_NONE, "___________");
+}
+
+/* One vessel's pieces and the parts renewed with them, from piece `at` on; `*next_out` is the
+ * piece after her last. */
+static bool
+write_vessel_return(const struct shore_papers *papers, const struct docket *docket,
+    size_t at, size_t *next_out, struct text *out, struct fault *fault)
+{
+	SCOPED_TABLE table;
+	table_init(&table, RETURN_COLUMNS,
+	    sizeof RETURN_COLUMNS / sizeof RETURN_COLUMNS[0], 0, papers->style->colour);
+	write_vessel(papers, docket, at, out);
+	do {
+		const struct docket_piece *piece = &docket->pieces[at];
+		add_return_row(piece_item(papers, piece), &table);
+		for (size_t i = piece->own_count; i < piece->line_count; i++) {
+			add_return_row(
+			    &papers->inventory->items[piece->lines[i]->item], &table);
+		}
+		at++;
+	} while (at < docket->piece_count && !starts_vessel(papers, docket, at));
+	*next_out = at;
+	return table_write(&table, out, fault);
+}
+
+static bool
+write_return_list(const struct shore_papers *papers, struct text *words, struct text *out,
+    struct fault *fault)
+{
+	for (size_t i = 0; i < papers->dockets->count; i++) {
+		const struct docket *docket = &papers->dockets->items[i];
+		text_add(out, i > 0 ? "\n" : "");
+		write_head("Return list", docket, words, out);
+		for (size_t j = 0; j < docket->piece_count;) {
+			if (!write_vessel_return(papers, docket, j, &j, out, fault)) {
+				return false;
+			}
+		}
+	}
+	add_caution(out);
+	return true;
+}
+
+bool
+shore_paper_text(const struct shore_papers *papers, enum shore_paper paper,
+    struct text *out, struct fault *fault)
+{
+	SCOPED_TEXT words = {0};
+	switch (paper) {
+	case SHORE_TAGS:
+		write_tags(papers, &words, out);
+		break;
+	case SHORE_DOCKETS:
+		write_dockets(papers, &words, out);
+		break;
+	case SHORE_RETURN_LIST:
+		if (!write_return_list(papers, &words, out, fault)) {
+			return false;
+		}
+		break;
+	}
+	return text_check(&words, fault) && text_check(out, fault);
+}

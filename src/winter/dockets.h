@@ -1,0 +1,38 @@
+/* Dockets: what is handed in at one station on one day, of all vessels together. Pure; made
+ * from shore lists and borrowing from them. */
+#ifndef BECKET_WINTER_DOCKETS_H
+#define BECKET_WINTER_DOCKETS_H
+
+#include "winter/winter.h"
+
+/* One thing handed over: an item, with its tasks and the parts renewed while it is there. */
+struct docket_piece {
+	size_t item;                           /* index in the inventory */
+	const struct shore_line *const *lines; /* its own tasks first, then its parts' */
+	size_t line_count;                     /* 1 or more */
+	size_t own_count;                      /* lines of the item itself */
+};
+
+struct docket {
+	const char *station; /* its name; "" for a station that is still to be found */
+	bool assumed;        /* its turn-round is assumed */
+	day_t hand_in;
+	day_t collect; /* the latest of the trips in it; DAY_NEVER when not known */
+	const struct docket_piece *pieces; /* by vessel, then as the inventory has them */
+	size_t piece_count;
+	size_t vessel_count; /* how many vessels they belong to */
+};
+
+struct dockets {
+	const struct docket *items; /* by hand-in day, then station */
+	size_t count;
+};
+
+/* Gathers the trips of some shore lists into dockets, in `arena`. A part that goes with its
+ * parent belongs to the parent's piece; one whose parent is not handed in with it is a piece
+ * of its own. Nothing to hand in gives none. */
+MUST_CHECK bool dockets_make(const struct inventory *inventory,
+    const struct shore_list *lists, size_t count, struct arena *arena,
+    struct dockets *out, struct fault *fault);
+
+#endif
