@@ -216,7 +216,7 @@ MUST_CHECK bool book_load_papers(struct book *book, const char *tag, struct aren
 MUST_CHECK bool book_read_paper(
     struct book *book, const struct paper *paper, struct text *out, struct fault *fault);
 
-/* Takes a paper out of the book for good. One that is not the item's is FAULT_INPUT. */
+/* Takes a paper out of the book; the journal can give it back. One that is not the item's is FAULT_INPUT. */
 MUST_CHECK bool book_remove_paper(
     struct book *book, const char *tag, int64_t number, struct fault *fault);
 

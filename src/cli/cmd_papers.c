@@ -15,7 +15,7 @@ static const struct option_spec OPTIONS[] = {
     {.name = "out", .argument = "DIR", .help = "bring them out into this folder"},
     {.name = "remove",
 	.argument = "NUMBER",
-	.help = "take this one out of the book for good",
+	.help = "take this one out; the journal keeps it, so that it can be undone",
 	.repeatable = true},
 };
 
