@@ -95,15 +95,15 @@ def main():
     overview = ask("help")
     man, bash, zsh = (ask("help", "--man"), ask("help", "--completion", "bash"),
                       ask("help", "--completion", "zsh"))
-    commands = re.findall(r"^  ([a-z]+) ", section(overview, "commands"), re.MULTILINE)
+    commands = re.findall(r"^  ([a-z-]+)(?: |$)", section(overview, "commands"), re.MULTILINE)
     say(len(commands) > 10 and commands == sorted(commands),
         "the commands are listed by name", str(commands))
-    say(re.findall(r"^## becket ([a-z]+)$", man, re.MULTILINE) == commands,
+    say(re.findall(r"^## becket ([a-z-]+)$", man, re.MULTILINE) == commands,
         "the manual has every command")
     offered = re.search(r"^\tlocal commands='([^']*)'", bash, re.MULTILINE).group(1).split()
     say(offered == commands, "bash completion has every command")
     described = re.search(r"commands=\(\n(.*?)\n\t\)", zsh, re.DOTALL).group(1)
-    say(re.findall(r"'([a-z]+):", described) == commands, "zsh completion has every command")
+    say(re.findall(r"'([a-z-]+):", described) == commands, "zsh completion has every command")
     for command in commands:
         check_command(command, man, bash, zsh)
     check_tool("scdoc takes the manual", ["scdoc"], man)
