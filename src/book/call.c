@@ -79,6 +79,16 @@ call_fault(sqlite3 *db, struct fault *fault)
 		    "within 5 seconds");
 	case SQLITE_READONLY:
 		return fault_set(fault, FAULT_BOOK, "the book can't be written");
+	case SQLITE_FULL:
+		return fault_set(fault, FAULT_BOOK,
+		    "there is no room left on the disk; nothing was written");
+	case SQLITE_IOERR:
+		return fault_set(fault, FAULT_BOOK, "%s (%s)", sqlite3_errmsg(db),
+		    strerror(sqlite3_system_errno(db)));
+	case SQLITE_CORRUPT:
+		return fault_set(fault, FAULT_BOOK,
+		    "the file is damaged; restore a backup with \"becket book restore "
+		    "FILE\"");
 	case SQLITE_NOTADB:
 		return fault_set(fault, FAULT_BOOK, "the file is no book");
 	default:

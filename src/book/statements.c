@@ -241,7 +241,6 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"ORDER BY number",
     [FOREIGN_KEYS_OFF] = "PRAGMA foreign_keys = OFF",
     [FOREIGN_KEYS_ON] = "PRAGMA foreign_keys = ON",
-    [FOREIGN_KEYS_CHECK] = "SELECT \"table\", parent FROM pragma_foreign_key_check",
 
     [ACCOUNT_GET] = "SELECT url, login, calendar, name, ca_file, scope, scope_name, "
 		    "allow_plain FROM caldav_account WHERE id = 1",
@@ -269,6 +268,47 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [PUSHED_DROP_ALL] = "DELETE FROM caldav_resource",
 
     [REMINDERS_ANY] = "SELECT 1 FROM reminder LIMIT 1",
+    /* Each row of these is something that must not be: a name, and a detail. */
+    [CHECK_FILE] = "SELECT 'the file', integrity_check FROM pragma_integrity_check "
+		   "WHERE integrity_check <> 'ok'",
+    [CHECK_REFERENCES] = "SELECT \"table\", parent FROM pragma_foreign_key_check",
+    [CHECK_PARTS_APART] =
+	"SELECT item.tag, whole.tag FROM item JOIN item AS whole "
+	"ON whole.id = item.parent_id WHERE whole.vessel_id <> item.vessel_id "
+	"AND item.state <> 'withdrawn' ORDER BY item.tag",
+    [CHECK_PARTS_LEFT] = "SELECT item.tag, whole.tag FROM item JOIN item AS whole "
+			 "ON whole.id = item.parent_id WHERE whole.state = 'withdrawn' "
+			 "AND item.state <> 'withdrawn' ORDER BY item.tag",
+    [CHECK_LANDED] = "SELECT tag, landed_to FROM item WHERE landed_to <> '' "
+		     "AND state <> 'landed' ORDER BY tag",
+    [CHECK_STAND_INS] =
+	"SELECT tag, stands_for FROM item WHERE stands_for <> '' AND NOT EXISTS "
+	"(SELECT 1 FROM item AS own WHERE own.tag = item.stands_for) ORDER BY tag",
+    /* What is coarse is good through its end. */
+    [CHECK_NEXT_DAYS] =
+	"SELECT item.tag, record.task FROM record JOIN item ON item.id = record.item_id "
+	"WHERE record.next_day <> 0 AND record.next_day + "
+	"CASE WHEN record.next_day % 10000 = 0 THEN 1231 "
+	"WHEN record.next_day % 100 = 0 THEN 31 ELSE 0 END < record.on_day "
+	"ORDER BY item.tag, record.id",
+    [CHECK_KINDS] =
+	"SELECT tag, kind FROM item UNION ALL SELECT station.name, station_kind.kind "
+	"FROM station_kind JOIN station ON station.id = station_kind.station_id",
+    [CHECK_SHEETS] = "SELECT vessel.name, vessel_sheet.sheet FROM vessel_sheet "
+		     "JOIN vessel ON vessel.id = vessel_sheet.vessel_id",
+    [CHECK_VESSELS] =
+	"SELECT name, '' FROM vessel WHERE NOT EXISTS (SELECT 1 FROM vessel_period "
+	"WHERE vessel_period.vessel_id = vessel.id AND vessel_period.from_day = 0 "
+	"AND vessel_period.use IS NOT NULL AND vessel_period.area IS NOT NULL "
+	"AND vessel_period.persons IS NOT NULL) ORDER BY name",
+    [CHECK_PAPERS] =
+	"SELECT item.tag, paper.name FROM paper "
+	"JOIN item ON item.id = paper.item_id "
+	"WHERE length(paper.bytes) <> paper.size ORDER BY item.tag, paper.id",
+    [CHECK_JOURNAL] =
+	"SELECT 'the journal', CAST(newest AS TEXT) FROM (SELECT COUNT(*) AS entries, "
+	"COALESCE(MAX(number), 0) AS newest FROM journal) AS counted "
+	"WHERE entries <> newest",
     /* Parts that are more than 31 others deep; a loop has no end. */
     [CHECK_LOOPS] =
 	"WITH RECURSIVE chain (start, above, depth) AS (SELECT id, parent_id, 1 FROM item "

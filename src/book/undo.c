@@ -48,7 +48,7 @@ still_sound(struct book *book, bool *sound_out, struct fault *fault)
 	bool loops = false;
 	bool reminders = false;
 	memcpy(identity, book->identity, sizeof identity);
-	if (!any_row(book, FOREIGN_KEYS_CHECK, &dangling, fault) ||
+	if (!any_row(book, CHECK_REFERENCES, &dangling, fault) ||
 	    !any_row(book, CHECK_LOOPS, &loops, fault) ||
 	    !any_row(book, REMINDERS_ANY, &reminders, fault) ||
 	    !identity_read(book, fault)) {

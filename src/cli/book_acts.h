@@ -4,6 +4,9 @@
 
 #include "cli/context.h"
 
+/* cmd_book_check.c */
+MUST_CHECK bool book_act_check(struct context *context, struct fault *fault);
+
 /* cmd_book_journal.c */
 MUST_CHECK bool book_act_journal(struct context *context, struct fault *fault);
 MUST_CHECK bool book_act_undo(struct context *context, struct fault *fault);

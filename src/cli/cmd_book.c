@@ -6,8 +6,8 @@
 
 static const struct word_spec WORDS[] = {
     {.name = "ACT",
-	.choices = "new|currency|journal|undo",
-	.help = "new, currency; journal, undo",
+	.choices = "new|currency|check|journal|undo",
+	.help = "new, currency, check, journal, undo",
 	.required = true},
     {.name = "WORD",
 	.help = "currency: three capital letters, as EUR; journal: a tag, a serial "
@@ -73,6 +73,7 @@ static const struct act {
 } ACTS[] = {
     {"new", "", NO_WORD, false, begin_new},
     {"currency", "CUR", WORD_MUST_BE, false, set_currency},
+    {"check", "", NO_WORD, true, book_act_check},
     {"journal", "TAG", WORD_MAY_BE, true, book_act_journal},
     {"undo", "NUMBER", WORD_MAY_BE, false, book_act_undo},
 };

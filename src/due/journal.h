@@ -42,17 +42,27 @@ struct journal {
 	size_t count;
 };
 
+/* What is held of a book, and how often it does not hold. */
+struct held {
+	const char *rule;  /* a short word for it: "part-loop" */
+	const char *holds; /* what is held, in words: "no part is a part of itself" */
+	size_t found;      /* how often it does not hold; 0 is as it must be */
+};
+
 /* Something in a book that is not as it must be. */
 struct finding {
-	const char *rule; /* a short word for what is held: "part-loop" */
+	const char *rule;
 	const char
 	    *what; /* a sentence without its full stop: what was found, and where */
 	const char *to_do; /* another: what to do about it */
 };
 
-/* What a check found. */
-struct findings {
-	struct finding *items;
+/* What a check of a book found. */
+struct check_result {
+	const struct held *rules;
+	size_t rule_count;
+
+	struct finding *items; /* the findings; owned */
 	size_t count;
 	size_t capacity;
 };

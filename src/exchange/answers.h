@@ -73,4 +73,8 @@ MUST_CHECK bool answer_muster(const struct inventory *inventory, struct span day
 MUST_CHECK bool answer_journal(
     const struct journal *journal, struct text *out, struct fault *fault);
 
+/* {"ok","checked":[{"rule","holds","found"}],"findings":[{"rule","what","to_do"}]} */
+MUST_CHECK bool answer_check(
+    const struct check_result *result, struct text *out, struct fault *fault);
+
 #endif

@@ -62,3 +62,31 @@ answer_journal(const struct journal *journal, struct text *out, struct fault *fa
 	}
 	return answer_end(&answer, fault);
 }
+
+bool
+answer_check(const struct check_result *result, struct text *out, struct fault *fault)
+{
+	struct answer answer = {.out = out};
+	json_t *object = json_object();
+	json_t *checked = json_array();
+	json_t *findings = json_array();
+	for (size_t i = 0; i < result->rule_count; i++) {
+		json_t *held = json_object();
+		json_put_string(&answer, held, "rule", result->rules[i].rule);
+		json_put_string(&answer, held, "holds", result->rules[i].holds);
+		json_put(&answer, held, "found",
+		    json_integer((json_int_t)result->rules[i].found));
+		json_push(&answer, checked, held);
+	}
+	for (size_t i = 0; i < result->count; i++) {
+		json_t *finding = json_object();
+		json_put_string(&answer, finding, "rule", result->items[i].rule);
+		json_put_string(&answer, finding, "what", result->items[i].what);
+		json_put_string(&answer, finding, "to_do", result->items[i].to_do);
+		json_push(&answer, findings, finding);
+	}
+	json_put_bool(&answer, object, "ok", result->count == 0);
+	json_put(&answer, object, "checked", checked);
+	json_put(&answer, object, "findings", findings);
+	return answer_value(&answer, object, fault);
+}

@@ -77,6 +77,11 @@ MUST_CHECK bool report_stations(const struct report_style *style,
 MUST_CHECK bool report_journal(
     const struct journal *journal, size_t most, struct text *out, struct fault *fault);
 
+/* What a check of the book found: a line for all that is held, then each finding and what to
+ * do about it. */
+MUST_CHECK bool report_check(const struct report_style *style,
+    const struct check_result *result, struct text *out, struct fault *fault);
+
 /* Rule sheets: one line each; one sheet with its rules, figures, sources and standings. */
 MUST_CHECK bool report_sheets(const struct report_style *style,
     const struct sheet *const *sheets, size_t count, struct text *out,

@@ -2,6 +2,8 @@
 #include "report/report.h"
 #include "report/words.h"
 
+#include <stdio.h>
+
 enum { SECONDS_OF_DAY = 86400 };
 
 /* "25 Nov 2026, 14:02 UTC"; only the day where only a day was told. */
@@ -100,4 +102,42 @@ report_journal(
 		add_entry(&journal->entries[i], most, &words, out);
 	}
 	return text_check(&words, fault) && text_check(out, fault);
+}
+
+static const struct table_column CHECK_COLUMNS[] = {
+    {"", 0, ALIGN_LEFT, true},
+    {"", 0, ALIGN_LEFT, false},
+};
+
+static bool
+add_rules(const struct report_style *style, const struct check_result *result,
+    struct text *out, struct fault *fault)
+{
+	SCOPED_TABLE table;
+	table_init(&table, CHECK_COLUMNS, sizeof CHECK_COLUMNS / sizeof CHECK_COLUMNS[0],
+	    0, style->colour);
+	for (size_t i = 0; i < result->rule_count; i++) {
+		const struct held *held = &result->rules[i];
+		char words[32];
+		(void)snprintf(words, sizeof words, "%zu found", held->found);
+		table_add(&table, HUE_NONE, held->holds);
+		table_add(&table, held->found > 0 ? HUE_BAD : HUE_GOOD,
+		    held->found > 0 ? words : "all right");
+	}
+	return table_write(&table, out, fault);
+}
+
+bool
+report_check(const struct report_style *style, const struct check_result *result,
+    struct text *out, struct fault *fault)
+{
+	if (!add_rules(style, result, out, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < result->count; i++) {
+		text_add(out, "\n");
+		paragraph(result->items[i].what, 0, 2, out);
+		paragraph(result->items[i].to_do, 2, 2, out);
+	}
+	return text_check(out, fault);
 }

@@ -1,0 +1,229 @@
+#include "book/check.h"
+
+#include "base/text.h"
+#include "book/call.h"
+
+#include <stdlib.h>
+
+/* Whether a row is a finding must be asked of someone who knows. */
+enum asked { ASKED_NO_ONE, ASKED_KIND, ASKED_SHEET };
+
+/* The file itself comes first. A rule: each row of its statement is a finding, worded "name, middle, detail, end". */
+static const struct rule {
+	const char *rule;
+	const char *holds;
+	enum statement statement; /* gives a name and a detail */
+	enum asked asked;         /* about the detail */
+	const char *middle;
+	const char *end;
+	const char *to_do;
+} RULES[] = {
+    {"file", "the file is sound", CHECK_FILE, ASKED_NO_ONE, ": ", "",
+	"restore a backup with \"becket book restore FILE\"; a damaged file is best not "
+	"written to any more"},
+    {"reference", "every row refers to what is there", CHECK_REFERENCES, ASKED_NO_ONE,
+	" has a row that refers to a missing ", "",
+	"restore a backup with \"becket book restore FILE\", or enter what is missing"},
+    {"part-loop", "no part is inside itself, or more than 31 deep", CHECK_LOOPS,
+	ASKED_NO_ONE, " is a part of itself, through others", "",
+	"say with \"becket amend TAG --part-of\" what it is inside; \"\" for nothing"},
+    {"part-apart", "every part is on the vessel of what it is inside", CHECK_PARTS_APART,
+	ASKED_NO_ONE, " is a part of ", ", which is on another vessel",
+	"correct one of them with \"becket amend TAG --vessel\" or \"--part-of\""},
+    {"part-left", "nothing withdrawn has parts in service", CHECK_PARTS_LEFT,
+	ASKED_NO_ONE, " is a part of ", ", which was withdrawn",
+	"withdraw it too, or say with \"becket amend TAG --part-of\" where it is now"},
+    {"landed", "only gear that is ashore is at a station", CHECK_LANDED, ASKED_NO_ONE,
+	" is said to be at ", ", but not to be ashore",
+	"say with \"becket land\" or \"becket return\" where it is"},
+    {"stand-in", "gear stands in for gear that there is", CHECK_STAND_INS, ASKED_NO_ONE,
+	" stands in for ", ", which is not in the book",
+	"say with \"becket stand-in\" what it stands in for"},
+    {"next-day", "no record's next date is before its day", CHECK_NEXT_DAYS, ASKED_NO_ONE,
+	": the next date of its ", " is before the day it was done",
+	"look at the certificate; take the record back with \"becket book undo\" and "
+	"record it again"},
+    {"kind", "every kind is in the catalogue", CHECK_KINDS, ASKED_KIND,
+	": there is no kind ", "",
+	"give it a kind of \"becket help kinds\", or use the program that knows this one"},
+    {"sheet", "every rule sheet is there", CHECK_SHEETS, ASKED_SHEET,
+	" follows the sheet ", ", which is not to be found",
+	"put the sheet beside the book, or give her others with \"becket vessel --sheet\""},
+    {"vessel", "of every vessel use, area and persons are told", CHECK_VESSELS,
+	ASKED_NO_ONE, " has no use, area and persons to begin with", "",
+	"say them with \"becket vessel NAME --use --area --persons\""},
+    {"paper", "every paper is whole", CHECK_PAPERS, ASKED_NO_ONE, ": the paper ",
+	" is not as long as it was", "attach it again"},
+    {"journal", "the journal's entries are numbered without a gap", CHECK_JOURNAL,
+	ASKED_NO_ONE, "'s last number is ", ", which is not how many entries there are",
+	"someone has changed the file with another program; compare it with a backup"},
+};
+
+enum { RULE_COUNT = sizeof RULES / sizeof RULES[0] };
+
+void
+book_check_clear(struct check_result *result)
+{
+	free(result->items);
+	*result = (struct check_result){0};
+}
+
+static bool
+add_finding(struct check_result *result, struct arena *arena, const struct rule *rule,
+    const char *what, struct fault *fault)
+{
+	const char *copy = arena_string(arena, what);
+	if (copy == NULL) {
+		return fault_memory(fault);
+	}
+	if (!ARRAY_ROOM(result, fault)) {
+		return false;
+	}
+	result->items[result->count++] = (struct finding){rule->rule, copy, rule->to_do};
+	return true;
+}
+
+static bool
+is_known(const struct book_known *known, enum asked asked, const char *word)
+{
+	switch (asked) {
+	case ASKED_NO_ONE:
+		return false;
+	case ASKED_KIND:
+		return known->kind(known->context, word);
+	case ASKED_SHEET:
+		return known->sheet(known->context, word);
+	}
+	return false;
+}
+
+static bool
+check_rule(struct book *book, const struct rule *rule, const struct book_known *known,
+    struct arena *arena, struct check_result *result, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	SCOPED_TEXT what = {0};
+	bool row = true;
+	if (!call_open(book, rule->statement, &call, fault)) {
+		return false;
+	}
+	for (;;) {
+		if (!call_row(&call, &row, fault) || !row) {
+			return !row;
+		}
+		const char *name = take_text(&call, arena);
+		const char *detail = take_text(&call, arena);
+		if (is_known(known, rule->asked, detail)) {
+			continue;
+		}
+		text_reset(&what);
+		text_add_format(&what, "%s%s%s%s", name, rule->middle, detail, rule->end);
+		if (!text_check(&what, fault) ||
+		    !add_finding(result, arena, rule, text_string(&what), fault)) {
+			return false;
+		}
+	}
+}
+
+/* What no statement sees: a value that loading refuses. */
+static bool
+check_values(struct book *book, struct arena *arena, struct held *held,
+    struct check_result *result, struct fault *fault)
+{
+	static const struct rule VALUES = {.rule = "value",
+	    .holds = "every value makes sense",
+	    .to_do =
+		"someone has changed the file with another program; restore a backup "
+		"with \"becket book restore FILE\""};
+	struct book_contents contents = {0};
+	struct fault found = {0};
+	*held = (struct held){VALUES.rule, VALUES.holds, 0};
+	if (book_load(book, NULL, true, &contents, &found)) {
+		book_contents_clear(&contents);
+		return true;
+	}
+	if (found.kind == FAULT_MEMORY) {
+		return fault_memory(fault);
+	}
+	held->found = 1;
+	return add_finding(result, arena, &VALUES, found.text, fault);
+}
+
+/* A file may be so damaged that the check of it breaks off: that is a finding, too. */
+static bool
+check_file_rule(struct book *book, struct arena *arena, struct check_result *result,
+    struct fault *fault)
+{
+	const struct rule *rule = &RULES[0];
+	size_t before = result->count;
+	if (check_rule(book, rule, NULL, arena, result, fault)) {
+		return true;
+	}
+	return fault->kind == FAULT_BOOK &&
+	       (result->count > before ||
+		   add_finding(result, arena, rule, fault->text, fault));
+}
+
+static bool
+check_all(struct book *book, const struct book_known *known, struct arena *arena,
+    struct check_result *result, struct fault *fault)
+{
+	struct held *rules = arena_alloc(arena, (RULE_COUNT + 1) * sizeof *rules);
+	if (rules == NULL) {
+		return fault_memory(fault);
+	}
+	result->rules = rules;
+	for (size_t i = 0; i < RULE_COUNT; i++) {
+		size_t before = result->count;
+		bool checked =
+		    i == 0 ? check_file_rule(book, arena, result, fault)
+			   : check_rule(book, &RULES[i], known, arena, result, fault);
+		if (!checked) {
+			return false;
+		}
+		rules[i] =
+		    (struct held){RULES[i].rule, RULES[i].holds, result->count - before};
+		result->rule_count = i + 1;
+		/* what a damaged file seems to hold says nothing */
+		if (i == 0 && rules[i].found > 0) {
+			return true;
+		}
+	}
+	result->rule_count = RULE_COUNT + 1;
+	return check_values(book, arena, &rules[RULE_COUNT], result, fault);
+}
+
+bool
+book_check(struct book *book, const struct book_known *known, struct arena *arena,
+    struct check_result *out, struct fault *fault)
+{
+	struct check_result result = {0};
+	if (!book_begin(book, fault)) {
+		return false;
+	}
+	bool checked = check_all(book, known, arena, &result, fault);
+	book_rollback(book);
+	if (!checked) {
+		book_check_clear(&result);
+		return fault_prefix(fault, "checking the book");
+	}
+	*out = result;
+	return true;
+}
+
+bool
+book_check_file(struct book *book, struct fault *fault)
+{
+	struct check_result result = {0};
+	struct arena arena = {0};
+	bool checked = true;
+	for (size_t i = 0; i < 2 && checked; i++) {
+		checked = check_rule(book, &RULES[i], NULL, &arena, &result, fault);
+	}
+	if (checked && result.count > 0) {
+		checked = fault_set(fault, FAULT_BOOK, "%s", result.items[0].what);
+	}
+	book_check_clear(&result);
+	arena_clear(&arena);
+	return checked;
+}

@@ -1,0 +1,56 @@
+/* becket book check */
+#include "book/check.h"
+#include "cli/book_acts.h"
+#include "cli/command.h"
+#include "exchange/answers.h"
+
+#include <string.h>
+
+/* What the program knows and the book does not. */
+struct knowledge {
+	const struct kinds *kinds;
+	const char *const *sheets;
+	size_t sheet_count;
+};
+
+static bool
+knows_kind(void *context, const char *id)
+{
+	const struct knowledge *knowledge = context;
+	return kinds_find(knowledge->kinds, id) != NULL;
+}
+
+static bool
+knows_sheet(void *context, const char *name)
+{
+	const struct knowledge *knowledge = context;
+	for (size_t i = 0; i < knowledge->sheet_count; i++) {
+		if (strcmp(knowledge->sheets[i], name) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+bool
+book_act_check(struct context *context, struct fault *fault)
+{
+	struct knowledge knowledge = {0};
+	struct check_result result = {0};
+	if (!context_kinds(context, &knowledge.kinds, fault) ||
+	    !shelf_names(&context->shelf, &context->arena, &knowledge.sheets,
+		&knowledge.sheet_count, fault) ||
+	    !context_open(context, BOOK_READ, fault)) {
+		return false;
+	}
+	const struct book_known known = {knows_kind, knows_sheet, &knowledge};
+	if (!book_check(context->book, &known, &context->arena, &result, fault)) {
+		return false;
+	}
+	context->status = result.count > 0 ? 1 : 0;
+	bool written = context->json
+			   ? answer_check(&result, &context->out, fault)
+			   : report_check(&context->style, &result, &context->out, fault);
+	book_check_clear(&result);
+	return written;
+}

@@ -1,0 +1,164 @@
+/* Checking a book: each thing that must hold is broken behind the program's back, and found. */
+#include "book/check.h"
+
+#include "book/call.h"
+#include "book_scratch.h"
+
+#define SCOPED_ARENA __attribute__((cleanup(arena_clear))) struct arena
+
+static bool
+knows_kind(void *context, const char *id)
+{
+	(void)context;
+	return strcmp(id, "liferaft-canister") == 0;
+}
+
+static bool
+knows_sheet(void *context, const char *name)
+{
+	(void)context;
+	return strcmp(name, "practice") == 0;
+}
+
+/* Two rafts on one boat, one of them serviced. */
+static void
+fill(struct scratch *scratch)
+{
+	const struct record record = {.task = TASK_SERVICE,
+	    .on = stamp_from("2024-05-20"),
+	    .next = stamp_from("2024"),
+	    .station = "",
+	    .certificate = "",
+	    .price_minor = -1};
+	scratch_put(scratch, "LR-1");
+	scratch_put(scratch, "LR-2");
+	assert_done(
+	    scratch, book_add_record(scratch->book, "LR-1", &record, &scratch->fault));
+}
+
+static struct check_result
+check(struct scratch *scratch, struct arena *arena)
+{
+	const struct book_known known = {knows_kind, knows_sheet, NULL};
+	struct check_result result = {0};
+	assert_done(
+	    scratch, book_check(scratch->book, &known, arena, &result, &scratch->fault));
+	return result;
+}
+
+static void
+a_book_of_this_program_is_all_right(void **state)
+{
+	struct scratch *scratch = *state;
+	SCOPED_ARENA arena = {0};
+	fill(scratch);
+	struct check_result result = check(scratch, &arena);
+	assert_int_equal(result.count, 0);
+	for (size_t i = 0; i < result.rule_count; i++) {
+		assert_int_equal(result.rules[i].found, 0);
+	}
+	book_check_clear(&result);
+	assert_done(scratch, book_check_file(scratch->book, &scratch->fault));
+}
+
+/* What is broken, the rule that finds it, and words that its finding has. */
+static const struct {
+	const char *sql;
+	const char *rule;
+	const char *what;
+} BREAKS[] = {
+    {"DELETE FROM vessel", "reference", "item has a row that refers to a missing vessel"},
+    {"UPDATE item SET parent_id = 3 - id", "part-loop", "LR-1 is a part of itself"},
+    {"INSERT INTO vessel (id, name) VALUES (2, 'Grey Plover'); "
+     "INSERT INTO vessel_sheet VALUES (2, 0, 'practice'); "
+     "INSERT INTO vessel_period (vessel_id, from_day, use, area, persons) "
+     "VALUES (2, 0, 'private', '', 0); "
+     "UPDATE item SET parent_id = 1, vessel_id = 2 WHERE id = 2",
+	"part-apart", "LR-2 is a part of LR-1, which is on another vessel"},
+    {"UPDATE item SET parent_id = 1 WHERE id = 2; "
+     "UPDATE item SET state = 'withdrawn' WHERE id = 1",
+	"part-left", "LR-2 is a part of LR-1, which was withdrawn"},
+    {"UPDATE item SET landed_to = 'Lorne Rafts' WHERE id = 1", "landed",
+	"LR-1 is said to be at Lorne Rafts"},
+    {"UPDATE item SET stands_for = 'LR-9', state = 'stand-in' WHERE id = 1", "stand-in",
+	"LR-1 stands in for LR-9, which is not in the book"},
+    {"UPDATE record SET next_day = 20240500", NULL, NULL}, /* through 31 May: fine */
+    {"UPDATE record SET next_day = 20240400", "next-day",
+	"LR-1: the next date of its service is before"},
+    {"UPDATE record SET next_day = 20230000", "next-day", "LR-1"},
+    {"UPDATE item SET kind = 'anchor' WHERE id = 2", "kind",
+	"LR-2: there is no kind anchor"},
+    {"UPDATE vessel_sheet SET sheet = 'lost'", "sheet",
+	"Amber Tern follows the sheet lost"},
+    {"INSERT INTO paper (item_id, name, media_type, note, added_day, size, sha256, bytes) "
+     "VALUES (1, 'label.jpg', 'image/jpeg', '', 20260101, 4, "
+     "'0123456789012345678901234567890123456789012345678901234567890123', x'0102')",
+	"paper", "LR-1: the paper label.jpg is not as long as it was"},
+    {"DROP TRIGGER journal_no_removal; DELETE FROM journal WHERE number = 2", "journal",
+	"the journal's last number is 3"},
+    {"UPDATE item SET made = 20211301 WHERE id = 1", "value", "makes no sense"},
+};
+
+static void
+break_book(struct scratch *scratch, const char *sql)
+{
+	sqlite3 *db = NULL;
+	char *error = NULL;
+	book_close(scratch->book);
+	scratch->book = NULL;
+	assert_int_equal(sqlite3_open(scratch->path, &db), SQLITE_OK);
+	if (sqlite3_exec(db, sql, NULL, NULL, &error) != SQLITE_OK) {
+		fail_msg("%s: %s", sql, error);
+	}
+	assert_int_equal(sqlite3_close(db), SQLITE_OK);
+	assert_done(scratch,
+	    book_open(scratch->path, BOOK_READ, &scratch->book, &scratch->fault));
+}
+
+/* True when the rule has a finding with these words. */
+static bool
+has_finding(const struct check_result *result, const char *rule, const char *what)
+{
+	for (size_t i = 0; i < result->count; i++) {
+		if (strcmp(result->items[i].rule, rule) == 0 &&
+		    strstr(result->items[i].what, what) != NULL) {
+			return result->items[i].to_do[0] != '\0';
+		}
+	}
+	return false;
+}
+
+static void
+what_is_broken_is_found_and_named(void **state)
+{
+	(void)state;
+	for (size_t i = 0; i < sizeof BREAKS / sizeof BREAKS[0]; i++) {
+		void *own = NULL;
+		SCOPED_ARENA arena = {0};
+		assert_int_equal(scratch_begin(&own), 0);
+		struct scratch *scratch = own;
+		fill(scratch);
+		break_book(scratch, BREAKS[i].sql);
+		struct check_result result = check(scratch, &arena);
+		bool fine = BREAKS[i].rule == NULL
+				? result.count == 0
+				: has_finding(&result, BREAKS[i].rule, BREAKS[i].what);
+		if (!fine) {
+			fail_msg("%s: %zu findings, the first \"%s\"", BREAKS[i].sql,
+			    result.count, result.count > 0 ? result.items[0].what : "");
+		}
+		book_check_clear(&result);
+		assert_int_equal(scratch_end(&own), 0);
+	}
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test_setup_teardown(
+		a_book_of_this_program_is_all_right, scratch_begin, scratch_end),
+	    cmocka_unit_test(what_is_broken_is_found_and_named),
+	};
+	return cmocka_run_group_tests_name("check", tests, NULL, NULL);
+}
