@@ -95,7 +95,7 @@ fleet station "Lorne Inflatables" --base "Cape Lorne" --turn-round 14 \
 fleet station "Lorne Fire Service" --base "Cape Lorne" --turn-round 7 \
 	--kinds extinguisher-powder,extinguisher-foam,extinguisher-co2,extinguisher-clean-agent \
 	--trip 1500
-fleet import "$here/fleet.csv"
+fleet import "$here/fleet.csv" --serials-are-right
 fleet record test AJ-LR-1 CS-LR-1 EF-LR-1 FM-LR-1 --on 2026-01-12 \
 	--by "Marrin Raft Station"
 fleet record test IQ-LR-1 KV-LR-1 --on 2026-06-15 --by "Lorne Inflatables"

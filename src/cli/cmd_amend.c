@@ -1,6 +1,8 @@
 /* becket amend */
 #include "cli/command.h"
 #include "cli/item_options.h"
+#include "cli/serial_check.h"
+#include "cli/stores.h"
 #include "cli/values.h"
 #include "report/money.h"
 
@@ -14,6 +16,7 @@ static const struct option_spec OPTIONS[] = {
     {.name = "vessel", .argument = "NAME", .help = "whose it is now"},
     {.name = "kind", .argument = "KIND", .help = "what it is"},
     ITEM_OPTIONS,
+    SERIAL_OPTIONS,
 };
 
 static bool
@@ -39,30 +42,67 @@ read_change(struct context *context, struct item_change *change, struct record *
 	return true;
 }
 
+/* A number is asked about when it changes, or the kind it is one of. */
 static bool
-write_change(struct context *context, const struct item_change *change,
-    const struct record *record, struct fault *fault)
+check_serial(struct context *context, const struct item_change *change, size_t index,
+    struct fault *fault)
 {
-	return book_begin(context->book, fault) &&
-	       (change->set == 0 ||
-		   book_put_items(context->book, change, 1, NULL, fault)) &&
-	       (record == NULL ||
-		   book_add_record(context->book, change->tag, record, fault)) &&
-	       book_commit(context->book, fault);
+	const struct item *item = &context->contents.inventory.items[index];
+	bool serial = (change->set & 1U << FIELD_SERIAL) != 0;
+	bool kind = (change->set & 1U << FIELD_KIND) != 0;
+	struct serial_entry entry = {
+	    .kind = kind ? change->kind : item->kind,
+	    .serial = serial ? change->serial : item->serial,
+	    .item = index,
+	};
+	bool back = item->because == BECAUSE_CONDEMNED &&
+		    (change->set & 1U << FIELD_STATE) != 0 &&
+		    change->state != PLACE_WITHDRAWN;
+	entry.fresh = (serial && strcmp(entry.serial, item->serial) != 0) ||
+		      (kind && strcmp(entry.kind, item->kind) != 0) || back;
+	return serials_check(context, &entry, 1, fault);
+}
+
+/* Parts go where their whole goes. */
+static bool
+plan_vessel(struct context *context, const struct item_change *change, size_t index,
+    struct life_plan *plan, struct fault *fault)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	const struct item *item = &inventory->items[index];
+	const struct carrying carrying = {
+	    .to = change->vessel,
+	    .on = context->today,
+	    .place = item->place,
+	    .note = "",
+	    .alone = (change->set & 1U << FIELD_PART_OF) != 0,
+	};
+	bool moves = change->vessel != NULL &&
+		     strcmp(inventory->vessels[item->vessel].name, change->vessel) != 0;
+	if (!moves || item->state == PLACE_WITHDRAWN) {
+		return true;
+	}
+	return vessel_check(context, change->vessel, fault) &&
+	       carry(context, &carrying, index, plan, fault);
 }
 
 static bool
-check_vessel(const struct context *context, const char *name, struct fault *fault)
+plan_change(struct context *context, const struct item_change *change, size_t index,
+    const struct record *record, struct life_plan *plan, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
-	for (size_t i = 0; name != NULL && i < inventory->vessel_count; i++) {
-		if (strcmp(inventory->vessels[i].name, name) == 0) {
-			return true;
-		}
+	const struct item *item = &context->contents.inventory.items[index];
+	struct life_step step = {.item = index, .change = *change};
+	enum move move = MOVE_ABOARD;
+	if (life_state_move(item, change, &move)) {
+		step.moves = true;
+		step.movement = life_movement(move, context->today, "");
+		step.movement.station = item->landed_to;
+		life_settle_state(&step.change);
 	}
-	return name == NULL ||
-	       fault_set(fault, FAULT_INPUT,
-		   "there is no vessel \"%s\"; \"becket vessel\" lists them", name);
+	step.records = record;
+	step.record_count = record == NULL ? 0 : 1;
+	return plan_vessel(context, change, index, plan, fault) &&
+	       life_add(context, plan, &step, fault);
 }
 
 static bool
@@ -71,14 +111,19 @@ run(struct context *context, struct fault *fault)
 	struct item_change change = {.tag = options_word(context->given, 0)};
 	struct record record;
 	bool has_record = false;
+	struct life_plan plan = {0};
 	size_t item = 0;
 	if (!read_change(context, &change, &record, &has_record, fault) ||
 	    !context_load(context, NULL, true, fault) ||
 	    !context_find_tag(context, change.tag, &item, fault) ||
-	    !check_vessel(context, change.vessel, fault)) {
+	    !check_serial(context, &change, item, fault) ||
+	    !life_begin_again(context, fault) ||
+	    !context_find_tag(context, change.tag, &item, fault) ||
+	    !plan_change(
+		context, &change, item, has_record ? &record : NULL, &plan, fault)) {
 		return false;
 	}
-	if (!write_change(context, &change, has_record ? &record : NULL, fault)) {
+	if (!life_write(context, &plan, fault)) {
 		return fault_prefix(fault, "amending %s", change.tag);
 	}
 	if (!item_remarks(context, &change, has_record ? &record : NULL, fault)) {
@@ -99,7 +144,7 @@ const struct command COMMAND_AMEND = {
     .summary = "change what is known of a piece of gear",
     .details =
 	"Only what is given is changed. An empty value (--made \"\") takes a date or a "
-	"word away.",
+	"word away. With --vessel its parts go along.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .run = run,

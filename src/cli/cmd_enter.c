@@ -1,9 +1,11 @@
 /* becket enter */
+#include "cli/batch.h"
 #include "cli/command.h"
 #include "cli/item_options.h"
-#include "cli/values.h"
-#include "exchange/inventory_csv.h"
+#include "cli/serial_check.h"
+#include "cli/stores.h"
 #include "report/money.h"
+#include "report/tags.h"
 
 #include <string.h>
 
@@ -15,80 +17,38 @@ static const struct word_spec WORDS[] = {
 
 static const struct option_spec OPTIONS[] = {
     {.name = "vessel", .argument = "NAME", .help = "whose it is", .required = true},
-    {.name = "tag",
-	.argument = "TAG",
-	.help = "its short mark; a fresh one is made when not told"},
+    BATCH_OPTIONS,
     ITEM_OPTIONS,
+    SERIAL_OPTIONS,
 };
 
-/* A vessel must be there already: a slip in her name would make another. */
-static bool
-check_vessel(const struct context *context, const char *name, struct fault *fault)
+/* "LJ-1 to LJ-10 entered: automatic inflatable lifejacket on Quillfish" */
+static void
+say(struct context *context, const struct batch *batch, const struct kind *kind)
 {
-	const struct inventory *inventory = &context->contents.inventory;
-	for (size_t i = 0; i < inventory->vessel_count; i++) {
-		if (strcmp(inventory->vessels[i].name, name) == 0) {
-			return true;
-		}
+	const struct item_change *change = &batch->items[0];
+	struct tag_list list = {.out = &context->out};
+	for (size_t i = 0; i < batch->count; i++) {
+		tag_list_add(&list, batch->items[i].tag);
 	}
-	return fault_set(fault, FAULT_INPUT,
-	    "there is no vessel \"%s\"; \"becket vessel\" lists them, \"becket vessel NAME\" "
-	    "enters one",
-	    name);
-}
-
-/* Refuses an item that is in the book: by its tag, or by kind and serial. */
-static bool
-check_new(
-    const struct context *context, const struct item_change *change, struct fault *fault)
-{
-	const struct inventory *inventory = &context->contents.inventory;
-	for (size_t i = 0; i < inventory->item_count; i++) {
-		const struct item *item = &inventory->items[i];
-		bool same_tag =
-		    change->tag != NULL && strcmp(item->tag, change->tag) == 0;
-		bool same_serial = change->serial != NULL && change->serial[0] != '\0' &&
-				   strcmp(item->serial, change->serial) == 0 &&
-				   strcmp(item->kind, change->kind) == 0;
-		if (same_tag || same_serial) {
-			return fault_set(fault, FAULT_INPUT,
-			    "%s is in the book already%s; \"becket amend %s\" changes it",
-			    item->tag, same_tag ? "" : " with this kind and serial",
-			    item->tag);
-		}
+	tag_list_end(&list);
+	text_add_format(&context->out, " entered: %s on %s", kind->name, change->vessel);
+	if (change->price_minor >= 0) {
+		char money[MONEY_WORDS_SIZE];
+		text_add_format(&context->out, ", a new one costs %s",
+		    money_words(change->price_minor, context->contents.currency, money));
 	}
-	return true;
-}
-
-static bool
-make_tag(struct context *context, struct item_change *change, struct fault *fault)
-{
-	return change->tag != NULL ||
-	       tag_fresh(change->kind, &context->contents.inventory, &context->arena,
-		   &change->tag, fault);
-}
-
-static bool
-write_item(struct context *context, const struct item_change *change,
-    const struct record *record, struct fault *fault)
-{
-	return book_begin(context->book, fault) &&
-	       book_put_items(context->book, change, 1, NULL, fault) &&
-	       (record == NULL ||
-		   book_add_record(context->book, change->tag, record, fault)) &&
-	       book_commit(context->book, fault);
+	text_add(&context->out, "\n");
 }
 
 static bool
 run(struct context *context, struct fault *fault)
 {
 	const struct kind *kind = NULL;
-	struct item_change change = {.tag = options_value(context->given, "tag")};
+	struct item_change change = {0};
 	struct record record;
 	bool has_record = false;
-	if (change.tag != NULL && change.tag[0] == '\0') {
-		return fault_set(fault, FAULT_INPUT, "--tag: a tag can't be blank");
-	}
+	struct batch batch = {0};
 	if (!kind_from_words(context, options_word(context->given, 0), &kind, fault) ||
 	    !item_options_read(context->given, &change, &record, &has_record, fault)) {
 		return false;
@@ -96,33 +56,35 @@ run(struct context *context, struct fault *fault)
 	change.kind = kind->id;
 	change.set |= 1U << FIELD_KIND;
 	if (!context_load(context, NULL, true, fault) ||
-	    !check_vessel(context, change.vessel, fault) ||
-	    !check_new(context, &change, fault) || !make_tag(context, &change, fault)) {
+	    !vessel_check(context, change.vessel, fault) ||
+	    !batch_make(context, &change, &batch, fault) ||
+	    !batch_check_serials(context, &batch, fault)) {
 		return false;
 	}
-	if (!write_item(context, &change, has_record ? &record : NULL, fault)) {
-		return fault_prefix(fault, "entering %s", change.tag);
+	if (!batch_write(context, &batch, has_record ? &record : NULL, fault)) {
+		return fault_prefix(fault, "entering %s%s", batch.items[0].tag,
+		    batch.count > 1 ? " and those after it" : "");
 	}
-	if (!item_remarks(context, &change, has_record ? &record : NULL, fault)) {
+	if (!item_remarks(context, &batch.items[0], has_record ? &record : NULL, fault)) {
 		return false;
 	}
-	text_add_format(
-	    &context->out, "%s entered: %s on %s", change.tag, kind->name, change.vessel);
-	if (change.price_minor >= 0) {
-		char money[MONEY_WORDS_SIZE];
-		text_add_format(&context->out, ", a new one costs %s",
-		    money_words(change.price_minor, context->contents.currency, money));
-	}
-	text_add(&context->out, "\n");
+	say(context, &batch, kind);
 	return true;
 }
 
 const struct command COMMAND_ENTER = {
     .name = "enter",
-    .summary = "enter a piece of gear",
+    .summary = "enter a piece of gear, or ten of them alike",
     .details =
 	"Every column of the inventory is an option. Dates may be as coarse as the label: "
-	"2021-04-30, 2021-04 or 2021; a final ~ marks an estimate.",
+	"2021-04-30, 2021-04 or 2021; a final ~ marks an estimate.\n\n"
+	"Ten jackets with the same dates are one command: --tag LJ-1..LJ-10 --serials "
+	"C-101..C-110, or a list by comma, or @FILE with a serial a line; --count 10 makes ten "
+	"with fresh tags. All of them are entered, or none. A part each: --part-of "
+	"LJ-1..LJ-10.\n\n"
+	"A serial number that another of the kind has, or that is one character from it, and "
+	"one that was condemned are asked about: --serials-are-right and --again answer "
+	"beforehand.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .run = run,

@@ -1,7 +1,10 @@
 /* becket import */
 #include "cli/command.h"
 #include "cli/files.h"
+#include "cli/life_plan.h"
+#include "cli/serial_check.h"
 #include "exchange/inventory_csv.h"
+#include "exchange/tag_index.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -22,6 +25,7 @@ static const struct option_spec OPTIONS[] = {
     {.name = "vessel",
 	.argument = "NAME",
 	.help = "for rows or files that name no vessel"},
+    SERIAL_OPTIONS,
 };
 
 static bool
@@ -78,10 +82,21 @@ by_day(const void *a, const void *b)
 	return row_a->line < row_b->line ? -1 : 1;
 }
 
+static bool
+has_renewals(const struct csv_rows *rows)
+{
+	for (size_t i = 0; i < rows->count; i++) {
+		if (rows->items[i].has_record &&
+		    rows->items[i].record.task == TASK_RENEW) {
+			return true;
+		}
+	}
+	return false;
+}
+
 /* Adds the rows' records, the oldest first. */
 static bool
-write_records(struct context *context, const struct csv_rows *rows, bool *renewed_out,
-    struct fault *fault)
+write_records(struct context *context, const struct csv_rows *rows, struct fault *fault)
 {
 	const struct csv_row **dated = arena_alloc(
 	    &context->arena, (rows->count + 1) * sizeof(const struct csv_row *));
@@ -96,7 +111,6 @@ write_records(struct context *context, const struct csv_rows *rows, bool *renewe
 	}
 	qsort(dated, count, sizeof(const struct csv_row *), by_day);
 	for (size_t i = 0; i < count; i++) {
-		*renewed_out = *renewed_out || dated[i]->record.task == TASK_RENEW;
 		if (!book_add_record(
 			context->book, dated[i]->change.tag, &dated[i]->record, fault)) {
 			return fault_prefix(fault, "line %zu", dated[i]->line);
@@ -105,24 +119,71 @@ write_records(struct context *context, const struct csv_rows *rows, bool *renewe
 	return true;
 }
 
+/* A row that says another boat or another state than the book tells of a movement, on the
+ * day the book learns of it. */
+static bool
+write_movement(struct context *context, const struct csv_row *row,
+    const struct item *item, struct fault *fault)
+{
+	const struct item_change *change = &row->change;
+	const char *vessel = context->contents.inventory.vessels[item->vessel].name;
+	enum move move = MOVE_CARRIED;
+	bool carried = (change->set & 1U << FIELD_VESSEL) != 0 &&
+		       strcmp(change->vessel, vessel) != 0;
+	struct movement movement = life_movement(MOVE_CARRIED, context->today, "");
+	movement.vessel = carried ? change->vessel : vessel;
+	if (carried && !book_add_movement(context->book, change->tag, &movement, fault)) {
+		return false;
+	}
+	if (!life_state_move(item, change, &move)) {
+		return true;
+	}
+	movement.move = move;
+	movement.because = change->because;
+	movement.station = move == MOVE_LANDED ? change->landed_to : item->landed_to;
+	return book_add_movement(context->book, change->tag, &movement, fault);
+}
+
+static bool
+write_movements(struct context *context, const struct csv_rows *rows, struct fault *fault)
+{
+	struct tag_index index = {0};
+	bool written = tag_index_make(&context->contents.inventory, &index, fault);
+	for (size_t i = 0; written && i < rows->count; i++) {
+		const struct csv_row *row = &rows->items[i];
+		size_t at = tag_index_find(&index, row->change.tag);
+		if (at != ITEM_NO_PARENT && !row->further) {
+			written = write_movement(
+			    context, row, &context->contents.inventory.items[at], fault);
+		}
+	}
+	tag_index_clear(&index);
+	return written;
+}
+
 /* Writes all items, then their records; then, where a renewal has put a new thing in an old
- * place, that row's dates again, for a renewal clears them. */
+ * place, that row's dates and serial number again, for a renewal clears them. The number of
+ * the new thing is not written before that, lest it is kept as the old one's. */
 static bool
 write_rows(struct context *context, const struct csv_rows *rows,
-    const struct item_change *changes, struct fault *fault)
+    struct item_change *changes, struct fault *fault)
 {
 	size_t wrong = 0;
+	bool renewals = has_renewals(rows);
+	for (size_t i = 0; renewals && i < rows->count; i++) {
+		changes[i].set &= ~(1U << FIELD_SERIAL);
+	}
 	if (rows->count > 0 &&
 	    !book_put_items(context->book, changes, rows->count, &wrong, fault)) {
 		size_t line = wrong < rows->count ? rows->items[wrong].line : 0;
 		return fault_prefix(fault, "line %zu", line);
 	}
-	bool renewed = false;
-	if (!write_records(context, rows, &renewed, fault)) {
-		return false;
+	for (size_t i = 0; renewals && i < rows->count; i++) {
+		changes[i].set = rows->items[i].change.set;
 	}
-	return !renewed ||
-	       book_put_items(context->book, changes, rows->count, NULL, fault);
+	return write_records(context, rows, fault) &&
+	       (!renewals ||
+		   book_put_items(context->book, changes, rows->count, NULL, fault));
 }
 
 static bool
@@ -137,6 +198,7 @@ write_all(struct context *context, const struct csv_rows *rows, struct fault *fa
 		changes[i] = rows->items[i].change;
 	}
 	return book_begin(context->book, fault) &&
+	       write_movements(context, rows, fault) &&
 	       write_rows(context, rows, changes, fault) &&
 	       book_commit(context->book, fault);
 }
@@ -149,7 +211,12 @@ compare(struct context *context, const char *name, struct csv_rows *rows, bool d
 {
 	struct csv_effect effect = {0};
 	const struct inventory *inventory = &context->contents.inventory;
+	const struct serial_answers answers = {
+	    .right = options_has(context->given, "serials-are-right"),
+	    .again = options_has(context->given, "again"),
+	};
 	if (!csv_find_tags(name, rows, inventory, &context->arena, fault) ||
+	    !csv_check_serials(name, rows, inventory, answers, &context->arena, fault) ||
 	    !csv_compare(rows, inventory, &effect, &context->out, fault)) {
 		return false;
 	}

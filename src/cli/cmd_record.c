@@ -1,6 +1,7 @@
 /* becket record */
 #include "cli/command.h"
 #include "cli/item_options.h"
+#include "cli/serial_check.h"
 #include "cli/values.h"
 #include "report/money.h"
 
@@ -28,6 +29,8 @@ static const struct option_spec OPTIONS[] = {
     {.name = "made", .argument = "DATE", .help = "renew: the new one was made"},
     {.name = "packed", .argument = "DATE", .help = "renew: the new one was packed"},
     {.name = "expires", .argument = "DATE", .help = "renew: the new one's mark"},
+    {.name = "serial", .argument = "NO", .help = "renew: the new one's serial number"},
+    SERIAL_OPTIONS,
 };
 
 /* What is to be written about each item. */
@@ -43,7 +46,7 @@ read_event(
     struct context *context, const char *word, struct entry *entry, struct fault *fault)
 {
 	static const char *const NOT_FOR_EVENTS[] = {
-	    "by", "next", "certificate", "price", "made", "packed", "expires"};
+	    "by", "next", "certificate", "price", "made", "packed", "expires", "serial"};
 	for (size_t i = 0; i < COUNT_OF(NOT_FOR_EVENTS); i++) {
 		if (options_has(context->given, NOT_FOR_EVENTS[i])) {
 			return usage_fault(fault, "becket record",
@@ -72,12 +75,14 @@ read_renewed(const struct given_options *given, enum task task,
 	    !value_stamp(given, "expires", &change->expires, &expires, fault)) {
 		return false;
 	}
-	change->set = (made ? 1U << FIELD_MADE : 0U) |
+	change->serial = options_value(given, "serial");
+	change->set = (change->serial != NULL ? 1U << FIELD_SERIAL : 0U) |
+		      (made ? 1U << FIELD_MADE : 0U) |
 		      (packed ? 1U << FIELD_PACKED : 0U) |
 		      (expires ? 1U << FIELD_EXPIRES : 0U);
 	if (change->set != 0 && task != TASK_RENEW) {
 		return usage_fault(fault, "becket record",
-		    "--made, --packed and --expires are for the new thing and go with "
+		    "--made, --packed, --expires and --serial are for the new thing and go with "
 		    "\"renew\" only; \"becket amend\" corrects an item's dates");
 	}
 	return true;
@@ -145,6 +150,40 @@ say(struct context *context, const struct entry *entry, const char *word)
 	text_add(&context->out, "\n");
 }
 
+/* The new thing's number is asked about; one number can't be that of several things. */
+static bool
+check_serial(struct context *context, const struct entry *entry, const size_t *items,
+    size_t count, struct fault *fault)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	if (entry->is_event || entry->record.task != TASK_RENEW) {
+		return true;
+	}
+	if (entry->renewed.serial == NULL) {
+		for (size_t i = 0; i < count; i++) {
+			const struct item *item = &inventory->items[items[i]];
+			if (item->serial[0] != '\0') {
+				context_note(context,
+				    "serial %s of %s went with the old one; \"becket amend "
+				    "%s --serial NO\" enters the new one's",
+				    item->serial, item->tag, item->tag);
+			}
+		}
+		return true;
+	}
+	if (count != 1) {
+		return usage_fault(fault, "becket record",
+		    "--serial is the number of one thing, and %zu are named", count);
+	}
+	const struct serial_entry number = {
+	    .kind = inventory->items[items[0]].kind,
+	    .serial = entry->renewed.serial,
+	    .item = ITEM_NO_PARENT,
+	    .fresh = true,
+	};
+	return serials_check(context, &number, 1, fault);
+}
+
 /* Work on a thing that was not there yet: one of the two dates is wrong. */
 static void
 note_before_made(struct context *context, const struct entry *entry, size_t index)
@@ -172,12 +211,18 @@ run(struct context *context, struct fault *fault)
 	if (!read || !context_load(context, NULL, true, fault)) {
 		return false;
 	}
+	size_t *items = arena_alloc(&context->arena, words->count * sizeof *items);
+	if (items == NULL) {
+		return fault_memory(fault);
+	}
 	for (size_t i = 1; i < words->count; i++) {
-		size_t item = 0;
-		if (!context_find_tag(context, words->items[i], &item, fault)) {
+		if (!context_find_tag(context, words->items[i], &items[i - 1], fault)) {
 			return false;
 		}
-		note_before_made(context, &entry, item);
+		note_before_made(context, &entry, items[i - 1]);
+	}
+	if (!check_serial(context, &entry, items, words->count - 1, fault)) {
+		return false;
 	}
 	if (!book_begin(context->book, fault)) {
 		return false;
@@ -199,7 +244,7 @@ const struct command COMMAND_RECORD = {
     .summary = "record that a task was done on gear, or that something happened to it",
     .details =
 	"A renewal puts a new thing in the old one's place: the dates of the old one no "
-	"longer count. Give the new one's with --made, --packed and --expires. Gear that was "
+	"longer count. Give the new one's with --made, --packed, --expires and --serial. Gear that was "
 	"fired, inflated, activated or used is out until the task its rule names is recorded.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,

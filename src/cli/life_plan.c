@@ -98,6 +98,42 @@ life_movement(enum move move, day_t on, const char *note)
 }
 
 bool
+life_state_move(const struct item *item, const struct item_change *change, enum move *out)
+{
+	static const enum move MOVES[] = {
+	    [PLACE_ABOARD] = MOVE_ABOARD,
+	    [PLACE_RESERVE] = MOVE_RESERVED,
+	    [PLACE_LANDED] = MOVE_LANDED,
+	    [PLACE_STAND_IN] = MOVE_STOOD_IN,
+	    [PLACE_WITHDRAWN] = MOVE_WITHDRAWN,
+	};
+
+	if ((change->set & 1U << FIELD_STATE) == 0 || change->state == item->state) {
+		return false;
+	}
+	bool back = item->state == PLACE_LANDED && change->state != PLACE_WITHDRAWN;
+	*out = back ? MOVE_RETURNED : MOVES[change->state];
+	return true;
+}
+
+void
+life_settle_state(struct item_change *change)
+{
+	if ((change->set & 1U << FIELD_STATE) == 0) {
+		return;
+	}
+	if (change->state != PLACE_LANDED) {
+		change->set |= 1U << FIELD_LANDED_TO | 1U << FIELD_LANDED_ON;
+		change->landed_to = "";
+		change->landed_on = DAY_NONE;
+	}
+	if (change->state != PLACE_WITHDRAWN) {
+		change->set |= 1U << FIELD_BECAUSE;
+		change->because = BECAUSE_NOT_SAID;
+	}
+}
+
+bool
 life_day(struct context *context, day_t *out, struct fault *fault)
 {
 	*out = context->today;

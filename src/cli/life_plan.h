@@ -43,6 +43,14 @@ MUST_CHECK bool life_write(
 /* An empty movement of a day, with a note ("" for none). */
 struct movement life_movement(enum move move, day_t on, const char *note);
 
+/* The movement that a change of an item's state amounts to; false when it changes none. */
+MUST_CHECK bool life_state_move(
+    const struct item *item, const struct item_change *change, enum move *out);
+
+/* Completes a change of state: what was landed and is no longer is nowhere ashore, what was
+ * withdrawn and is no longer has no reason for it. */
+void life_settle_state(struct item_change *change);
+
 /* The --on day, today when it was not given, with a remark when it is after today. */
 MUST_CHECK bool life_day(struct context *context, day_t *out, struct fault *fault);
 

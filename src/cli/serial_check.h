@@ -24,9 +24,4 @@
 MUST_CHECK bool serials_check(struct context *context, const struct serial_entry *entries,
     size_t count, struct fault *fault);
 
-/* The words for a finding: what is wrong, and which option says that it is right. `other` is
- * where the other number stands, "LJ-1 on Quillfish". */
-void serial_words(const struct serial_finding *finding, const char *serial,
-    const char *other, struct text *out);
-
 #endif

@@ -17,9 +17,10 @@ vessel_check(const struct context *context, const char *name, struct fault *faul
 		nearest = nearest == NULL ? nearest_word(name, &known, 1) : nearest;
 	}
 	return fault_set(fault, FAULT_INPUT,
-	    "there is no vessel \"%s\"%s%s; \"becket vessel\" lists them, \"becket vessel "
-	    "NAME\" enters one",
-	    name, nearest == NULL ? "" : ", but ", nearest == NULL ? "" : nearest);
+	    "there is no vessel \"%s\"%s%s%s; \"becket vessel\" lists them, \"becket "
+	    "vessel NAME\" enters one",
+	    name, nearest == NULL ? "" : " (did you mean \"",
+	    nearest == NULL ? "" : nearest, nearest == NULL ? "" : "\"?)");
 }
 
 /* A base is known when a boat lies there. */

@@ -1,5 +1,6 @@
 #include "exchange/csv_columns.h"
 #include "exchange/item_fields.h"
+#include "exchange/tag_index.h"
 
 #include <string.h>
 

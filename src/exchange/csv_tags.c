@@ -2,6 +2,7 @@
 #include "exchange/fresh_tags.h"
 #include "exchange/inventory_csv.h"
 #include "exchange/item_fields.h"
+#include "exchange/tag_index.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -158,10 +158,22 @@ numbers_next(struct numbers *numbers, const char *kind, struct arena *arena,
 }
 
 bool
-tag_fresh(const char *kind, const struct inventory *inventory, struct arena *arena,
-    const char **tag_out, struct fault *fault)
+tags_fresh(const char *kind, const struct inventory *inventory, size_t count,
+    struct arena *arena, const char ***tags_out, struct fault *fault)
 {
 	SCOPED_NUMBERS numbers = {0};
-	return numbers_count_book(&numbers, inventory, fault) &&
-	       numbers_next(&numbers, kind, arena, tag_out, fault);
+	const char **tags = arena_alloc(arena, (count + 1) * sizeof *tags);
+	if (tags == NULL) {
+		return fault_memory(fault);
+	}
+	if (!numbers_count_book(&numbers, inventory, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (!numbers_next(&numbers, kind, arena, &tags[i], fault)) {
+			return false;
+		}
+	}
+	*tags_out = tags;
+	return true;
 }

@@ -87,9 +87,22 @@ void csv_rows_clear(struct csv_rows *rows);
 MUST_CHECK bool csv_find_tags(const char *name, struct csv_rows *rows,
     const struct inventory *inventory, struct arena *arena, struct fault *fault);
 
-/* A tag that is not in the book, as csv_find_tags makes them, in `arena`. */
-MUST_CHECK bool tag_fresh(const char *kind, const struct inventory *inventory,
-    struct arena *arena, const char **tag_out, struct fault *fault);
+/* Tags that are not in the book, as csv_find_tags makes them, `count` in a row; in `arena`. */
+MUST_CHECK bool tags_fresh(const char *kind, const struct inventory *inventory,
+    size_t count, struct arena *arena, const char ***tags_out, struct fault *fault);
+
+/* What a person has said beforehand of serial numbers that are asked about. */
+struct serial_answers {
+	bool right; /* --serials-are-right: alike, and two all the same */
+	bool again; /* --again: condemned, and entered all the same */
+};
+
+/* Refuses rows, which have their tags, whose serial number is new or another than in the book
+ * and is asked about (see life/serials.h), unless that was answered beforehand: a complaint
+ * a row, with line and column as above. */
+MUST_CHECK bool csv_check_serials(const char *name, const struct csv_rows *rows,
+    const struct inventory *inventory, struct serial_answers answers, struct arena *arena,
+    struct fault *fault);
 
 /* What an import would do to the book, for a dry run and for the summary after it. */
 struct csv_effect {

@@ -30,24 +30,4 @@ bool record_same(const struct record *a, const struct record *b);
 /* Adds a price in the main unit, "249.00"; nothing when it is not known. */
 void price_add(int64_t minor, struct text *out);
 
-/* The items of an inventory by tag. */
-struct tag_entry {
-	const char *tag;
-	size_t item;
-};
-
-struct tag_index {
-	struct tag_entry *items; /* owned */
-	size_t count;
-};
-
-MUST_CHECK bool tag_index_make(
-    const struct inventory *inventory, struct tag_index *out, struct fault *fault);
-void tag_index_clear(struct tag_index *index);
-
-/* The item with this tag, or ITEM_NO_PARENT. */
-size_t tag_index_find(const struct tag_index *index, const char *tag);
-
-#define SCOPED_TAG_INDEX __attribute__((cleanup(tag_index_clear))) struct tag_index
-
 #endif

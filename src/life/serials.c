@@ -89,18 +89,6 @@ was_condemned(const struct item *item, const char *serial, day_t *on_out)
 	return item->because == BECAUSE_CONDEMNED && serial_same(item->serial, serial);
 }
 
-static enum serial_doubt
-doubt_of(const char *kind, const char *serial, const char *other_kind, const char *other)
-{
-	if (strcmp(kind, other_kind) != 0) {
-		return SERIAL_FINE;
-	}
-	if (serial_same(serial, other)) {
-		return SERIAL_SAME;
-	}
-	return serial_near(serial, other) ? SERIAL_NEAR : SERIAL_FINE;
-}
-
 /* Keeps the graver of two findings, the first of equals. */
 static void
 keep_graver(struct serial_finding *found, struct serial_finding other)
@@ -112,31 +100,6 @@ keep_graver(struct serial_finding *found, struct serial_finding other)
 	if (GRAVITY[other.doubt] > GRAVITY[found->doubt]) {
 		*found = other;
 	}
-}
-
-struct serial_finding
-serial_look(
-    const struct inventory *inventory, const char *kind, const char *serial, size_t self)
-{
-	struct serial_finding found = {SERIAL_FINE, ITEM_NO_PARENT, "", DAY_NONE};
-	if (serial == NULL || serial[strspn(serial, " \t")] == '\0') {
-		return found;
-	}
-	for (size_t i = 0; i < inventory->item_count; i++) {
-		const struct item *item = &inventory->items[i];
-		day_t on = DAY_NONE;
-		if (was_condemned(item, serial, &on)) {
-			keep_graver(&found,
-			    (struct serial_finding){SERIAL_CONDEMNED, i, serial, on});
-		}
-		if (i != self) {
-			keep_graver(
-			    &found, (struct serial_finding){
-					doubt_of(kind, serial, item->kind, item->serial),
-					i, item->serial, DAY_NONE});
-		}
-	}
-	return found;
 }
 
 /* A number, or one with a character left out, to be sorted: numbers that are near share one,
@@ -198,6 +161,7 @@ struct looking {
 	const struct inventory *inventory;
 	const struct serial_entry *entries;
 	struct serial_finding *findings;
+	size_t *batches; /* owned: the number of each entry's batch */
 };
 
 static const char *
@@ -225,19 +189,41 @@ follows(const char *serial, const char *before)
 	       strncmp(serial, before, at - 1) == 0;
 }
 
-/* True when entry `b` follows on entry `a` in one batch: every entry between them counts on
- * by one. */
-static bool
-in_batch(const struct looking *looking, size_t a, size_t b)
+/* The entry of the same kind before this one; `count` when there is none. Entries without a
+ * number are passed over. `last` holds the latest of each kind met so far. */
+static size_t
+swap_last(const struct looking *looking, size_t count, size_t *last, size_t *kinds,
+    size_t entry)
 {
 	const struct serial_entry *entries = looking->entries;
-	for (size_t i = a; i < b; i++) {
-		if (strcmp(entries[i].kind, entries[i + 1].kind) != 0 ||
-		    !follows(entries[i + 1].serial, entries[i].serial)) {
-			return false;
+	for (size_t i = 0; i < *kinds; i++) {
+		if (strcmp(entries[last[i]].kind, entries[entry].kind) == 0) {
+			size_t before = last[i];
+			last[i] = entry;
+			return before;
 		}
 	}
-	return true;
+	last[(*kinds)++] = entry;
+	return count;
+}
+
+/* Numbers the batches: an entry that counts on from the one of its kind before it is of the
+ * same batch. `last` has room for every entry. */
+static void
+number_batches(const struct looking *looking, size_t count, size_t *last)
+{
+	size_t kinds = 0;
+	for (size_t i = 0; i < count; i++) {
+		looking->batches[i] = i;
+		if (looking->entries[i].serial[0] == '\0') {
+			continue;
+		}
+		size_t before = swap_last(looking, count, last, &kinds, i);
+		if (before < count && follows(looking->entries[i].serial,
+					  looking->entries[before].serial)) {
+			looking->batches[i] = looking->batches[before];
+		}
+	}
 }
 
 /* Weighs entry `b` against an item of the book or an entry before it. */
@@ -256,7 +242,7 @@ weigh(const struct looking *looking, size_t a, size_t b)
 				  : serial_near(entry->serial, other) ? SERIAL_NEAR
 								      : SERIAL_FINE;
 	if (doubt == SERIAL_NEAR && a >= items &&
-	    in_batch(looking, a - items, b - items)) {
+	    looking->batches[a - items] == looking->batches[b - items]) {
 		return;
 	}
 	keep_graver(&looking->findings[b - items],
@@ -325,34 +311,50 @@ weigh_condemned(const struct looking *looking, size_t count)
 	}
 }
 
+/* Holds the numbers that share a variant against one another. */
+static void
+weigh_all(const struct looking *looking, struct variants *variants)
+{
+	size_t first = 0;
+	if (variants->count == 0) {
+		return;
+	}
+	qsort(
+	    variants->items, variants->count, sizeof *variants->items, compare_variants);
+	for (size_t i = 1; i <= variants->count; i++) {
+		const struct variant *head = &variants->items[first];
+		const struct variant *next = &variants->items[i];
+		bool same = i < variants->count && strcmp(next->text, head->text) == 0 &&
+			    strcmp(next->kind, head->kind) == 0;
+		if (!same) {
+			weigh_group(looking, head, i - first);
+			first = i;
+		}
+	}
+}
+
 bool
 serial_look_all(const struct inventory *inventory, const struct serial_entry *entries,
     size_t count, struct serial_finding *findings, struct fault *fault)
 {
-	const struct looking looking = {inventory, entries, findings};
 	struct variants variants = {0};
+	struct looking looking = {inventory, entries, findings, NULL};
+	size_t *last = calloc(count + 1, sizeof *last);
+	looking.batches = calloc(count + 1, sizeof *looking.batches);
+	bool room = last != NULL && looking.batches != NULL;
 	for (size_t i = 0; i < count; i++) {
 		findings[i] =
 		    (struct serial_finding){SERIAL_FINE, ITEM_NO_PARENT, "", DAY_NONE};
 	}
-	bool gathered = gather_variants(&looking, count, &variants, fault);
-	if (gathered && variants.count > 0) {
-		qsort(variants.items, variants.count, sizeof *variants.items,
-		    compare_variants);
-		size_t first = 0;
-		for (size_t i = 1; i <= variants.count; i++) {
-			bool same = i < variants.count &&
-				    strcmp(variants.items[i].text,
-					variants.items[first].text) == 0 &&
-				    strcmp(variants.items[i].kind,
-					variants.items[first].kind) == 0;
-			if (!same) {
-				weigh_group(&looking, &variants.items[first], i - first);
-				first = i;
-			}
-		}
+	bool done = room ? gather_variants(&looking, count, &variants, fault)
+			 : fault_memory(fault);
+	if (done) {
+		number_batches(&looking, count, last);
+		weigh_all(&looking, &variants);
 		weigh_condemned(&looking, count);
 	}
+	free(last);
+	free(looking.batches);
 	free(variants.items);
-	return gathered;
+	return done;
 }

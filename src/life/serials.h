@@ -3,6 +3,7 @@
 #define BECKET_LIFE_SERIALS_H
 
 #include "base/memory.h"
+#include "base/text.h"
 #include "due/item.h"
 
 /* Why a serial number is asked about. */
@@ -32,11 +33,11 @@ bool serial_same(const char *a, const char *b);
  * character put in, left out, changed, or swapped with its neighbour makes them so. */
 bool serial_near(const char *a, const char *b);
 
-/* Looks for a serial among the items of the inventory but `self` (ITEM_NO_PARENT for a new
- * one); the gravest doubt wins. A blank serial is fine. Condemned is what was withdrawn for
- * that and has not been brought back since, and what was renewed after it under its tag. */
-struct serial_finding serial_look(
-    const struct inventory *inventory, const char *kind, const char *serial, size_t self);
+/* Adds what is wrong and which option says that it is right: "serial \"C18\" is that of LJ-1 on
+ * Quillfish already; ...". `other` is where the other number stands; nothing when all is
+ * fine. */
+void serial_words(const struct serial_finding *finding, const char *serial,
+    const char *other, struct text *out);
 
 /* One serial to be entered, of many. */
 struct serial_entry {
@@ -46,9 +47,11 @@ struct serial_entry {
 	bool fresh;  /* new to the book, or changed: to be looked at */
 };
 
-/* Looks at many at once: each fresh one against the book and against the entries before it,
+/* Looks at serials, the gravest doubt of each winning. A blank one is fine. Condemned is what
+ * was withdrawn for that and has not been brought back since, also where another thing was
+ * put in its place under its tag after that. Each fresh one is held against the book and against the entries before it,
  * `findings[i].item` being an index in the inventory, or item_count and more for the entry
- * item_count less. A number that follows just on the entry before it, "C-101" on "C-100", is
+ * item_count less. A number that follows just on the entry of its kind before it, "C-101" on "C-100", is
  * taken for the next of a batch and not near. `findings` has `count` elements. */
 MUST_CHECK bool serial_look_all(const struct inventory *inventory,
     const struct serial_entry *entries, size_t count, struct serial_finding *findings,

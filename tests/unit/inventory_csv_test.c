@@ -600,10 +600,11 @@ rows_without_tags_find_theirs_or_get_the_next(void **state)
 	for (size_t i = 0; i < sizeof TAGS / sizeof TAGS[0]; i++) {
 		assert_string_equal(tag_at(file, i), TAGS[i]);
 	}
-	const char *fresh = NULL;
-	assert_true(tag_fresh(
-	    "extinguisher-foam", &inventory, &file->arena, &fresh, &file->fault));
-	assert_string_equal(fresh, "EX-1");
+	const char **fresh = NULL;
+	assert_true(tags_fresh(
+	    "extinguisher-foam", &inventory, 2, &file->arena, &fresh, &file->fault));
+	assert_string_equal(fresh[0], "EX-1");
+	assert_string_equal(fresh[1], "EX-2");
 }
 
 static void
