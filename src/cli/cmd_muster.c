@@ -1,7 +1,9 @@
 /* becket muster */
 #include "cli/command.h"
+#include "cli/survey.h"
 #include "cli/values.h"
 #include "exchange/answers.h"
+#include "winter/winter.h"
 
 #include <string.h>
 
@@ -9,28 +11,72 @@ static const struct option_spec OPTIONS[] = {
     {.name = "on", .argument = "DATE", .help = "count on this day; today if left out"},
     {.name = "from", .argument = "DATE", .help = "count on every day from this one"},
     {.name = "to", .argument = "DATE", .help = "... to this one"},
+    {.name = "season",
+	.help = "each vessel over her season: what is left of it, or else the next"},
+    {.name = "year",
+	.argument = "YEAR",
+	.help = "... the season that starts in this year"},
     {.name = "vessel", .argument = "NAME", .help = "this vessel only"},
     {.name = "base", .argument = "PLACE", .help = "vessels of this base only"},
+    {.name = "csv", .help = "answer as CSV, a row a carriage line"},
+    {.name = "survey",
+	.argument = "DIR",
+	.help = "write a survey file for each vessel into this folder, to print"},
+    {.name = "over", .help = "... over files that are there"},
+};
+
+/* What is asked, and of whom. */
+struct asked {
+	struct muster_question question;
+	bool has_year;
+	int year; /* of the season */
+	const char *vessel;
+	const char *base;
 };
 
 static bool
-read_days(const struct context *context, struct span *out, struct fault *fault)
+count_forms(const struct given_options *given, struct fault *fault)
+{
+	bool on = options_has(given, "on");
+	bool period = options_has(given, "from") || options_has(given, "to");
+	bool season = options_has(given, "season");
+	if (on + period + season > 1) {
+		return usage_fault(fault, "becket muster",
+		    "found %s; expected --on, or --from and --to, or --season, or none of "
+		    "them",
+		    !season ? "--on with --from and --to"
+		    : on    ? "--on with --season"
+			    : "--season with --from and --to");
+	}
+	if (options_has(given, "year") && !season) {
+		return usage_fault(
+		    fault, "becket muster", "--year names a season; --season is missing");
+	}
+	if (options_has(given, "over") && !options_has(given, "survey")) {
+		return usage_fault(
+		    fault, "becket muster", "--over is for --survey; it is not there");
+	}
+	if (options_has(given, "csv") && options_has(given, "survey")) {
+		return usage_fault(
+		    fault, "becket muster", "found --csv with --survey; expected one");
+	}
+	return true;
+}
+
+static bool
+read_days(const struct context *context, struct asked *asked, struct fault *fault)
 {
 	struct span days = {context->today, context->today};
-	bool on = false;
 	bool from = false;
 	bool to = false;
-	if (!value_day(context->given, "on", &days.first, &on, fault) ||
+	if (!value_day(context->given, "on", &days.first, NULL, fault) ||
 	    !value_day(context->given, "from", &days.first, &from, fault) ||
 	    !value_day(context->given, "to", &days.last, &to, fault)) {
 		return false;
 	}
-	if (from != to || (on && from)) {
-		return usage_fault(fault, "becket muster",
-		    "found %s; expected --on, or --from and --to, or none of them",
-		    !from ? "--to without --from"
-		    : !to ? "--from without --to"
-			  : "--on with --from and --to");
+	if (from != to) {
+		return usage_fault(fault, "becket muster", "found %s; expected both",
+		    from ? "--from without --to" : "--to without --from");
 	}
 	if (!to) {
 		days.last = days.first;
@@ -39,47 +85,140 @@ read_days(const struct context *context, struct span *out, struct fault *fault)
 		return usage_fault(fault, "becket muster",
 		    "found a --to before its --from; expected it on that day or later");
 	}
+	asked->question.days = days;
+	return true;
+}
+
+static bool
+read_asked(const struct context *context, struct asked *asked, struct fault *fault)
+{
+	const struct given_options *given = context->given;
+	asked->question.season = options_has(given, "season");
+	asked->vessel = options_value(given, "vessel");
+	asked->base = options_value(given, "base");
+	return count_forms(given, fault) && read_days(context, asked, fault) &&
+	       value_number(given, "year", (struct range){1950, 2150}, &asked->year,
+		   &asked->has_year, fault);
+}
+
+/* The days a vessel is asked about. What is past of a season is not: what was recorded since
+ * would not count. */
+static bool
+days_of(const struct context *context, const struct asked *asked,
+    const struct vessel *vessel, struct span *out, struct fault *fault)
+{
+	struct span days = asked->question.days;
+	if (asked->question.season) {
+		bool found = asked->has_year ? season_of_year(vessel, asked->year, &days)
+					     : season_at(vessel, context->today, &days);
+		if (!found) {
+			return fault_set(fault, FAULT_INPUT,
+			    "%s has no season%s: one winter follows the other",
+			    vessel->name,
+			    asked->has_year ? " that starts in that year" : "");
+		}
+		if (span_has(days, context->today)) {
+			days.first = context->today;
+		}
+	}
 	*out = days;
+	return true;
+}
+
+static bool
+is_asked(const struct asked *asked, const struct vessel *vessel)
+{
+	return !vessel->store &&
+	       (asked->vessel == NULL || strcmp(vessel->name, asked->vessel) == 0) &&
+	       (asked->base == NULL || strcmp(vessel->base, asked->base) == 0);
+}
+
+/* A slip in a name must not read as "all is right". */
+static bool
+none_found(struct context *context, const struct asked *asked, struct fault *fault)
+{
+	size_t vessel = 0;
+	if (asked->vessel != NULL &&
+	    !context_find_vessel(context, asked->vessel, &vessel, fault)) {
+		return false;
+	}
+	if (asked->vessel != NULL && context->contents.inventory.vessels[vessel].store) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--vessel: \"%.60s\" is a store; only boats are mustered",
+		    asked->vessel);
+	}
+	if (asked->base != NULL && context->contents.inventory.vessel_count > 0) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--base: found \"%.60s\", expected the base of a vessel in the book",
+		    asked->base);
+	}
 	return true;
 }
 
 /* Musters the vessels that are asked about; the status is 1 when one is not all right. */
 static bool
-muster_all(struct context *context, struct span days, struct muster *musters,
+muster_all(struct context *context, struct asked *asked, struct muster *musters,
     size_t *count_out, struct fault *fault)
 {
 	const struct inventory *inventory = &context->contents.inventory;
-	const char *base = options_value(context->given, "base");
+	bool *taken = arena_alloc(&context->arena, inventory->item_count + 1);
 	size_t count = 0;
+	if (taken == NULL) {
+		return fault_memory(fault);
+	}
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
-		if (base != NULL && strcmp(inventory->vessels[i].base, base) != 0) {
+		struct muster *muster = &musters[count];
+		struct span days = {0};
+		if (!is_asked(asked, &inventory->vessels[i])) {
 			continue;
 		}
-		struct muster *muster = &musters[count];
-		if (!muster_vessel(
-			&context->engine, i, days, &context->arena, muster, fault)) {
+		if (!days_of(context, asked, &inventory->vessels[i], &days, fault) ||
+		    !muster_vessel(
+			&context->engine, i, days, &context->arena, muster, fault) ||
+		    !muster_cure(
+			&context->engine, muster, taken, &context->arena, fault)) {
 			return false;
 		}
+		struct span *all = &asked->question.days;
+		all->first = count == 0 ? days.first : day_min(all->first, days.first);
+		all->last = count == 0 ? days.last : day_max(all->last, days.last);
 		context->status = muster->ok ? context->status : 1;
 		count++;
 	}
-	/* A slip in the name must not read as "all is right". */
-	if (count == 0 && base != NULL && inventory->vessel_count > 0) {
-		return fault_set(fault, FAULT_INPUT,
-		    "--base: found \"%.60s\", expected the base of a vessel in the book",
-		    base);
-	}
 	*count_out = count;
-	return true;
+	return count > 0 || none_found(context, asked, fault);
+}
+
+static bool
+write_answer(struct context *context, const struct asked *asked,
+    const struct muster *musters, size_t count, struct fault *fault)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	const char *folder = options_value(context->given, "survey");
+	if (folder != NULL && count > 0 &&
+	    !survey_write(context, folder, options_has(context->given, "over"), musters,
+		count, fault)) {
+		return false;
+	}
+	if (context->json) {
+		return answer_muster(
+		    inventory, &asked->question, musters, count, &context->out, fault);
+	}
+	if (options_has(context->given, "csv")) {
+		return csv_write_muster(inventory, musters, count, &context->out, fault);
+	}
+	return context_is_empty(context) ||
+	       report_muster(&context->style, context->engine.kinds, inventory,
+		   &asked->question, musters, count, &context->out, fault);
 }
 
 static bool
 run(struct context *context, struct fault *fault)
 {
-	struct span days = {0};
-	if (!read_days(context, &days, fault) ||
-	    !context_engine(
-		context, options_value(context->given, "vessel"), false, fault)) {
+	struct asked asked = {0};
+	/* All of the book is read, for a boat's spares are in another's name. */
+	if (!read_asked(context, &asked, fault) ||
+	    !context_engine(context, NULL, false, fault)) {
 		return false;
 	}
 	const struct inventory *inventory = &context->contents.inventory;
@@ -89,16 +228,8 @@ run(struct context *context, struct fault *fault)
 	if (musters == NULL) {
 		return fault_memory(fault);
 	}
-	if (!muster_all(context, days, musters, &count, fault)) {
-		return false;
-	}
-	if (context->json) {
-		return answer_muster(
-		    inventory, days, musters, count, &context->out, fault);
-	}
-	return context_is_empty(context) ||
-	       report_muster(&context->style, inventory, days, musters, count,
-		   &context->out, fault);
+	return muster_all(context, &asked, musters, &count, fault) &&
+	       write_answer(context, &asked, musters, count, fault);
 }
 
 const struct command COMMAND_MUSTER = {
@@ -109,7 +240,12 @@ const struct command COMMAND_MUSTER = {
 	"or maker, against the carriage lines of each vessel's sheets. What has lapsed by "
 	"common practice alone is counted and named. What can't be told, because her "
 	"length, area, year or persons are not in the book, is asked for and never assumed. Over "
-	"a period the first day that is short is shown. The exit status is 1 when a vessel "
+	"a period the first day that is short is shown, then what falls short later. A season "
+	"lies between two winters and is named by the year it starts in; a vessel in use all "
+	"year has the calendar year. Where she is short, the fewest spares in the stores of her "
+	"base that would cure it are named; each is promised to one vessel only, in the "
+	"order of the list. Stores are not mustered. A survey file is one page of HTML a "
+	"vessel, to print and to sign. The exit status is 1 when a vessel "
 	"is short, not told, or has no carriage lines to count against.",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,

@@ -252,6 +252,32 @@ context_find_tag(
 }
 
 bool
+context_find_vessel(
+    struct context *context, const char *name, size_t *vessel_out, struct fault *fault)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	const char **names =
+	    arena_alloc(&context->arena, (inventory->vessel_count + 1) * sizeof *names);
+	if (names == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		names[i] = inventory->vessels[i].name;
+		if (strcmp(names[i], name) == 0) {
+			*vessel_out = i;
+			return true;
+		}
+	}
+	const char *nearest = nearest_word(name, names, inventory->vessel_count);
+	return nearest == NULL
+		   ? fault_set(fault, FAULT_INPUT,
+			 "there is no vessel \"%.80s\"; \"becket vessel\" lists them",
+			 name)
+		   : fault_set(fault, FAULT_INPUT,
+			 "there is no vessel \"%.80s\"; did you mean %s?", name, nearest);
+}
+
+bool
 context_is_empty(struct context *context)
 {
 	if (context->contents.inventory.vessel_count > 0) {

@@ -84,6 +84,11 @@ void context_forget(struct context *context);
 MUST_CHECK bool context_find_tag(
     struct context *context, const char *tag, size_t *item_out, struct fault *fault);
 
+/* The index of the vessel with this name in the loaded contents. FAULT_INPUT with the nearest
+ * name when there is none. */
+MUST_CHECK bool context_find_vessel(
+    struct context *context, const char *name, size_t *vessel_out, struct fault *fault);
+
 /* Says how to go on when the book has no vessel yet; true when it has none. */
 bool context_is_empty(struct context *context);
 

@@ -60,11 +60,19 @@ MUST_CHECK bool answer_stations(
     const struct station *stations, size_t count, struct text *out, struct fault *fault);
 
 /* {"on","vessels":[{"vessel","ok","good_through","lines":[{"line","need","have","short",
- * "counted":[tags],"lapsed":[tags]}]}]}, and further keys: "to", the last day asked about;
- * of a vessel "seen_on", the day her lines are of, and "first_short"; of a line "title",
- * "any_of", "asks" (what must be known to tell it; need and short are null then), "unknown"
- * and "remarks" (tags), "source" and "standing". */
-MUST_CHECK bool answer_muster(const struct inventory *inventory, struct span days,
+ * "counted":[tags],"lapsed":[tags]}]}]}, and further keys: "to", the last day asked about, and
+ * "season"; of a vessel "from", "to", "seen_on", the day her lines are of, "first_short",
+ * "shortages" ([{"line","title","from","short"}] over all days asked about), "next_lapses"
+ * ([{"tag","kind","last_day","makes_short"}]) and "spares" ({"cures","fewest","tags"}, or null when she is not short); of a
+ * line "title", "any_of", "asks" (what must be known to tell it; need and short are null
+ * then), "unknown" and "remarks" (tags), "source" and "standing". */
+MUST_CHECK bool answer_muster(const struct inventory *inventory,
+    const struct muster_question *question, const struct muster *musters, size_t count,
+    struct text *out, struct fault *fault);
+
+/* The same as CSV (RFC 4180, a header row): a row a line of each vessel, and one without a
+ * line for a vessel that has none. Tags in one cell are parted by blanks. */
+MUST_CHECK bool csv_write_muster(const struct inventory *inventory,
     const struct muster *musters, size_t count, struct text *out, struct fault *fault);
 
 /* [{"number","at","told","who","command","undoes","undone_by","lines":[{"about","name",

@@ -37,6 +37,57 @@ line_object(struct answer *answer, const struct inventory *inventory,
 }
 
 static json_t *
+shortages_array(struct answer *answer, const struct muster *muster)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < muster->shortage_count; i++) {
+		const struct muster_shortage *shortage = &muster->shortages[i];
+		json_t *object = json_object();
+		json_put_string(answer, object, "line", shortage->line->id);
+		json_put_string(answer, object, "title", shortage->line->title);
+		json_put_day(answer, object, "from", shortage->from);
+		json_put(answer, object, "short", json_integer(shortage->most));
+		json_push(answer, array, object);
+	}
+	return array;
+}
+
+static json_t *
+lapses_array(
+    struct answer *answer, const struct inventory *inventory, const struct muster *muster)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < muster->lapse_count; i++) {
+		const struct muster_lapse *lapse = &muster->lapses[i];
+		const struct item *item = &inventory->items[lapse->item];
+		json_t *object = json_object();
+		json_put_string(answer, object, "tag", item->tag);
+		json_put_string(answer, object, "kind", item->kind);
+		json_put_day(answer, object, "last_day", lapse->last);
+		json_put_bool(answer, object, "makes_short", lapse->makes_short);
+		json_push(answer, array, object);
+	}
+	return array;
+}
+
+/* Null where nothing is short: there was nothing to look for. */
+static json_t *
+spares_value(
+    struct answer *answer, const struct inventory *inventory, const struct muster *muster)
+{
+	const struct muster_cure *cure = &muster->cure;
+	const struct muster_items items = {cure->items, cure->count};
+	if (muster->shortage_count == 0) {
+		return json_null();
+	}
+	json_t *object = json_object();
+	json_put_bool(answer, object, "cures", cure->cures);
+	json_put_bool(answer, object, "fewest", cure->fewest);
+	put_tags(answer, object, "tags", inventory, &items);
+	return object;
+}
+
+static json_t *
 vessel_object(
     struct answer *answer, const struct inventory *inventory, const struct muster *muster)
 {
@@ -53,11 +104,16 @@ vessel_object(
 	json_put_day(answer, object, "first_short", muster->first_short);
 	json_put_day(answer, object, "seen_on", muster->on);
 	json_put(answer, object, "lines", lines);
+	json_put_day(answer, object, "from", muster->days.first);
+	json_put_day(answer, object, "to", muster->days.last);
+	json_put(answer, object, "shortages", shortages_array(answer, muster));
+	json_put(answer, object, "next_lapses", lapses_array(answer, inventory, muster));
+	json_put(answer, object, "spares", spares_value(answer, inventory, muster));
 	return object;
 }
 
 bool
-answer_muster(const struct inventory *inventory, struct span days,
+answer_muster(const struct inventory *inventory, const struct muster_question *question,
     const struct muster *musters, size_t count, struct text *out, struct fault *fault)
 {
 	struct answer answer = {.out = out};
@@ -67,8 +123,9 @@ answer_muster(const struct inventory *inventory, struct span days,
 		json_push(
 		    &answer, vessels, vessel_object(&answer, inventory, &musters[i]));
 	}
-	json_put_day(&answer, object, "on", days.first);
-	json_put_day(&answer, object, "to", days.last);
+	json_put_day(&answer, object, "on", question->days.first);
+	json_put_day(&answer, object, "to", question->days.last);
+	json_put_bool(&answer, object, "season", question->season);
 	json_put(&answer, object, "vessels", vessels);
 	return answer_value(&answer, object, fault);
 }

@@ -315,16 +315,15 @@ all_cured(const struct search *search)
 }
 
 static bool
-search_stores(const struct due_engine *engine, const struct muster *muster, bool *taken,
-    struct arena *scratch, struct arena *arena, struct muster_cure *out,
-    struct fault *fault)
+search_stores(const struct due_engine *engine, struct muster *muster, bool *taken,
+    struct arena *scratch, struct arena *arena, struct fault *fault)
 {
 	struct search search = {0};
 	if (!open_search(engine, muster, taken, scratch, &search, fault)) {
 		return false;
 	}
-	struct muster_cure cure = {
-	    .items = arena_alloc(arena, (search.spare_count + 1) * sizeof *cure.items)};
+	struct muster_cure cure = {0};
+	cure.items = arena_alloc(arena, (search.spare_count + 1) * sizeof *cure.items);
 	if (cure.items == NULL) {
 		return fault_memory(fault);
 	}
@@ -336,20 +335,19 @@ search_stores(const struct due_engine *engine, const struct muster *muster, bool
 			taken[search.spares[i].item] = true;
 		}
 	}
-	*out = cure;
+	muster->cure = cure;
 	return true;
 }
 
 bool
-muster_cure(const struct due_engine *engine, const struct muster *muster, bool *taken,
-    struct arena *arena, struct muster_cure *out, struct fault *fault)
+muster_cure(const struct due_engine *engine, struct muster *muster, bool *taken,
+    struct arena *arena, struct fault *fault)
 {
 	struct arena scratch = {0};
 	if (muster->shortage_count == 0) {
-		*out = (struct muster_cure){.fewest = true};
 		return true;
 	}
-	bool done = search_stores(engine, muster, taken, &scratch, arena, out, fault);
+	bool done = search_stores(engine, muster, taken, &scratch, arena, fault);
 	arena_clear(&scratch);
 	return done;
 }

@@ -56,6 +56,16 @@ struct muster_lapse {
 /* How many of the next lapses are told. */
 enum { MUSTER_LAPSES_MOST = 10 };
 
+/* What a store at her base could lend. */
+struct muster_cure {
+	size_t *items; /* what to move, in the order of the inventory; in the arena */
+	size_t count;
+	bool cures; /* with these aboard no line is short on any day asked about; one that
+		      * is not told stays so */
+	bool fewest; /* no smaller number of them does as much; else they were found by
+		      * taking the most useful first, for there were too many to try */
+};
+
 /* One vessel's muster. */
 struct muster {
 	size_t vessel;     /* index in the inventory */
@@ -76,6 +86,7 @@ struct muster {
 	size_t shortage_count;
 	struct muster_lapse *lapses; /* in the arena; the next ones, by day */
 	size_t lapse_count;
+	struct muster_cure cure; /* empty until muster_cure */
 };
 
 /* Musters a vessel on every day from days.first to days.last (the same for one day).
@@ -83,22 +94,18 @@ struct muster {
 MUST_CHECK bool muster_vessel(const struct due_engine *engine, size_t vessel,
     struct span days, struct arena *arena, struct muster *out, struct fault *fault);
 
-/* What a store at her base could lend. */
-struct muster_cure {
-	size_t *items; /* what to move, in the order of the inventory; in the arena */
-	size_t count;
-	bool cures; /* with these aboard no line is short on any day asked about; one that
-		      * is not told stays so */
-	bool fewest; /* no smaller number of them does as much; else they were found by
-		      * taking the most useful first, for there were too many to try */
+/* What a muster was asked: one span for all, or each boat's own season. */
+struct muster_question {
+	struct span days; /* over all boats, from the earliest to the latest */
+	bool season;      /* each muster's own days are her season */
 };
 
-/* Looks for spares that would cure a vessel's shortages: pieces in the stores of her base
- * that are no part of another, and would count aboard her, under her own sheets and use, on
- * every day from her first shortage to the last day asked about. A lot moves as a whole. Lines
- * that nothing there can meet are left short. `taken` has an element for each item of the
+/* Looks for spares that would cure a vessel's shortages, and fills muster->cure: pieces in the
+ * stores of her base that are no part of another, and would count aboard her, under her own
+ * sheets and use, on every day from her first shortage to the last day asked about. A lot
+ * moves as a whole. Lines that nothing there can meet are left short. `taken` has an element for each item of the
  * inventory: spares already promised to another vessel, which these are added to. */
-MUST_CHECK bool muster_cure(const struct due_engine *engine, const struct muster *muster,
-    bool *taken, struct arena *arena, struct muster_cure *out, struct fault *fault);
+MUST_CHECK bool muster_cure(const struct due_engine *engine, struct muster *muster,
+    bool *taken, struct arena *arena, struct fault *fault);
 
 #endif

@@ -50,11 +50,12 @@ MUST_CHECK bool report_winter(const struct report_style *style, const struct kin
     const struct inventory *inventory, const struct shore_list *list, struct text *out,
     struct fault *fault);
 
-/* The muster of some vessels on a day, or over a period: a row a boat, then what she is short
- * of, what can't be told, and what is counted though common practice has lapsed. */
-MUST_CHECK bool report_muster(const struct report_style *style,
-    const struct inventory *inventory, struct span days, const struct muster *musters,
-    size_t count, struct text *out, struct fault *fault);
+/* The muster of some vessels on a day, over a period, or each over her season: a row a boat,
+ * then what she is short of and which spares would cure it, what can't be told, and what is
+ * counted though common practice has lapsed. Of a single boat the next lapses as well. */
+MUST_CHECK bool report_muster(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct muster_question *question,
+    const struct muster *musters, size_t count, struct text *out, struct fault *fault);
 
 /* A table of items; everything known about one item; the boats; the stations. */
 MUST_CHECK bool report_list(const struct report_style *style, const struct kinds *kinds,

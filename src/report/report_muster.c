@@ -2,10 +2,14 @@
 #include "report/tags.h"
 #include "report/words.h"
 
+#include <string.h>
+
 static const struct table_column MUSTER_COLUMNS[] = {
     {"Boat", 0, ALIGN_LEFT, true},
+    {"Season", 0, ALIGN_LEFT, false},
     {"Answer", 0, ALIGN_LEFT, false},
     {"Good through", 0, ALIGN_LEFT, false},
+    {"First to lapse", 22, ALIGN_LEFT, false},
 };
 
 static bool
@@ -31,21 +35,52 @@ answer_words(const struct muster *muster)
 	return has_shortage(muster) ? "short" : "not told";
 }
 
+/* "21 Mar to 31 Oct 2027", with both years where they differ. */
 static void
-add_boat(const struct muster *muster, const char *name, struct table *table,
-    struct text *words)
+add_season(struct span days, struct text *out)
 {
+	bool one_year = day_year_end(days.first) == day_year_end(days.last);
+	add_day_of(days.first, !one_year, out);
+	text_add(out, " to ");
+	add_day_of(days.last, true, out);
+}
+
+static void
+add_first_lapse(
+    const struct inventory *inventory, const struct muster *muster, struct text *out)
+{
+	if (muster->lapse_count > 0) {
+		add_day_of(muster->lapses[0].last, true, out);
+		text_add_format(out, " %s", inventory->items[muster->lapses[0].item].tag);
+	}
+}
+
+static void
+add_boat(const struct inventory *inventory, const struct muster_question *question,
+    const struct muster *muster, struct table *table, struct text *words)
+{
+	const char *name = inventory->vessels[muster->vessel].name;
+	table_add(table, HUE_STRONG, name);
+	text_reset(words);
+	if (question->season) {
+		add_season(muster->days, words);
+	}
+	table_add(table, HUE_NONE, text_string(words));
 	text_reset(words);
 	text_add(words, answer_words(muster));
 	if (!muster->ok && muster->good_through != DAY_NONE) {
 		text_add(words, " from ");
 		add_day(muster->first_short, "", words);
 	}
-	table_add(table, HUE_STRONG, name);
 	table_add(table, muster->ok ? HUE_GOOD : HUE_BAD, text_string(words));
 	text_reset(words);
 	add_day(muster->good_through,
 	    muster->good_through == DAY_NEVER ? "nothing lapses" : "-", words);
+	table_add(table, HUE_NONE, text_string(words));
+	text_reset(words);
+	if (!question->season) {
+		add_first_lapse(inventory, muster, words);
+	}
 	table_add(table, HUE_NONE, text_string(words));
 }
 
@@ -108,6 +143,142 @@ add_remarks(const struct inventory *inventory, const struct muster_line *line,
 	paragraph(text_string(words), 2, 4, out);
 }
 
+/* The points a line is short of on the day that is shown. */
+static int
+missing_that_day(const struct muster *muster, const struct carriage *line)
+{
+	for (size_t i = 0; i < muster->line_count; i++) {
+		if (muster->lines[i].line == line) {
+			return muster->lines[i].missing;
+		}
+	}
+	return 0;
+}
+
+/* What falls short, or shorter, later in the days asked about. */
+static void
+add_later(const struct muster *muster, struct text *out, struct text *words)
+{
+	for (size_t i = 0; i < muster->shortage_count; i++) {
+		const struct muster_shortage *shortage = &muster->shortages[i];
+		int missing = missing_that_day(muster, shortage->line);
+		if (shortage->most <= missing) {
+			continue;
+		}
+		text_reset(words);
+		if (missing > 0) {
+			text_add(words, "and later");
+		} else {
+			text_add(words, "and from ");
+			add_day(shortage->from, "", words);
+		}
+		text_add_format(
+		    words, " short of %d: %s.", shortage->most, shortage->line->title);
+		paragraph(text_string(words), 2, 4, out);
+	}
+}
+
+static bool
+has_store(const struct inventory *inventory, const char *base)
+{
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		if (base[0] != '\0' && inventory->vessels[i].store &&
+		    strcmp(inventory->vessels[i].base, base) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* A word as a shell takes it whole. */
+static void
+add_shell_word(const char *word, struct text *out)
+{
+	bool plain =
+	    word[0] != '\0' &&
+	    word[strspn(word, "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz"
+			      "0123456789._-")] == '\0';
+	if (plain) {
+		text_add(out, word);
+		return;
+	}
+	text_add_byte(out, '\'');
+	for (const char *at = word; *at != '\0'; at++) {
+		if (*at == '\'') {
+			text_add(out, "'\\'");
+		}
+		text_add_byte(out, *at);
+	}
+	text_add_byte(out, '\'');
+}
+
+/* What the stores of her base could do about it. */
+static void
+add_spares(const struct kinds *kinds, const struct inventory *inventory,
+    const struct muster *muster, struct text *out, struct text *words)
+{
+	const struct vessel *vessel = &inventory->vessels[muster->vessel];
+	const struct muster_cure *cure = &muster->cure;
+	if (muster->shortage_count == 0 || !has_store(inventory, vessel->base)) {
+		return;
+	}
+	text_reset(words);
+	if (cure->count == 0) {
+		text_add_format(
+		    words, "no spare at %s that is free would cure it.", vessel->base);
+		paragraph(text_string(words), 2, 4, out);
+		return;
+	}
+	text_add_format(words, "spares at %s that would %s: ", vessel->base,
+	    cure->cures ? "cure it" : "cure part of it");
+	for (size_t i = 0; i < cure->count; i++) {
+		text_add_format(words, "%s%s ", i == 0 ? "" : ", ",
+		    inventory->items[cure->items[i]].tag);
+		add_item_name(kinds, inventory, cure->items[i], words);
+	}
+	text_add(words, cure->fewest ? "." : "; fewer may do.");
+	text_add(words, " To move them: becket move");
+	for (size_t i = 0; i < cure->count; i++) {
+		text_add_byte(words, ' ');
+		add_shell_word(inventory->items[cure->items[i]].tag, words);
+	}
+	text_add(words, " --vessel ");
+	add_shell_word(vessel->name, words);
+	paragraph(text_string(words), 2, 4, out);
+}
+
+static const struct table_column LAPSE_COLUMNS[] = {
+    {"Next to lapse", 16, ALIGN_LEFT, false},
+    {"What", 0, ALIGN_LEFT, true},
+    {"Last day", 0, ALIGN_LEFT, false},
+    {"Then", 0, ALIGN_LEFT, false},
+};
+
+static bool
+write_lapses(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct muster *muster, struct text *out,
+    struct fault *fault)
+{
+	SCOPED_TABLE table;
+	SCOPED_TEXT words = {0};
+	table_init(&table, LAPSE_COLUMNS, sizeof LAPSE_COLUMNS / sizeof LAPSE_COLUMNS[0],
+	    0, style->colour);
+	for (size_t i = 0; i < muster->lapse_count; i++) {
+		const struct muster_lapse *lapse = &muster->lapses[i];
+		table_add(&table, HUE_STRONG, inventory->items[lapse->item].tag);
+		add_item_cell(kinds, inventory, lapse->item, "", &table);
+		text_reset(&words);
+		add_day(lapse->last, "", &words);
+		table_add(&table, HUE_NONE, text_string(&words));
+		table_add(&table, lapse->makes_short ? HUE_BAD : HUE_NONE,
+		    lapse->makes_short ? "short" : "enough without");
+	}
+	if (muster->lapse_count > 0) {
+		text_add_byte(out, '\n');
+	}
+	return text_check(&words, fault) && table_write(&table, out, fault);
+}
+
 static void
 add_nothing(
     const struct muster *muster, const char *name, struct text *out, struct text *words)
@@ -136,8 +307,8 @@ says_something(const struct muster *muster)
 }
 
 static void
-add_vessel(const struct inventory *inventory, const struct muster *muster,
-    struct text *out, struct text *words)
+add_vessel(const struct kinds *kinds, const struct inventory *inventory,
+    const struct muster *muster, struct text *out, struct text *words)
 {
 	const char *name = inventory->vessels[muster->vessel].name;
 	if (muster->line_count == 0) {
@@ -162,30 +333,43 @@ add_vessel(const struct inventory *inventory, const struct muster *muster,
 		}
 		add_remarks(inventory, line, out, words);
 	}
+	add_later(muster, out, words);
+	add_spares(kinds, inventory, muster, out, words);
+}
+
+/* "..., on 25 Nov 2026." */
+static void
+add_question(const struct muster_question *question, struct text *out)
+{
+	struct span days = question->days;
+	text_add(out, "What is aboard against what must be carried, ");
+	if (question->season) {
+		text_add(out, "each boat over her season.");
+		return;
+	}
+	text_add(out, days.first == days.last ? "on " : "from ");
+	add_day(days.first, "", out);
+	if (days.first != days.last) {
+		text_add(out, " to ");
+		add_day(days.last, "", out);
+	}
+	text_add_byte(out, '.');
 }
 
 bool
-report_muster(const struct report_style *style, const struct inventory *inventory,
-    struct span days, const struct muster *musters, size_t count, struct text *out,
-    struct fault *fault)
+report_muster(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct muster_question *question,
+    const struct muster *musters, size_t count, struct text *out, struct fault *fault)
 {
 	SCOPED_TEXT words = {0};
 	SCOPED_TABLE table;
 	table_init(&table, MUSTER_COLUMNS,
 	    sizeof MUSTER_COLUMNS / sizeof MUSTER_COLUMNS[0], 0, style->colour);
-	text_add(&words, "What is aboard against what must be carried, ");
-	text_add(&words, days.first == days.last ? "on " : "from ");
-	add_day(days.first, "", &words);
-	if (days.first != days.last) {
-		text_add(&words, " to ");
-		add_day(days.last, "", &words);
-	}
-	text_add_byte(&words, '.');
+	add_question(question, &words);
 	paragraph(text_string(&words), 0, 2, out);
 	text_add_byte(out, '\n');
 	for (size_t i = 0; i < count; i++) {
-		add_boat(&musters[i], inventory->vessels[musters[i].vessel].name, &table,
-		    &words);
+		add_boat(inventory, question, &musters[i], &table, &words);
 	}
 	if (count == 0) {
 		text_add(out, "No boats to muster.\n");
@@ -194,7 +378,11 @@ report_muster(const struct report_style *style, const struct inventory *inventor
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
-		add_vessel(inventory, &musters[i], out, &words);
+		add_vessel(kinds, inventory, &musters[i], out, &words);
+	}
+	if (count == 1 &&
+	    !write_lapses(style, kinds, inventory, &musters[0], out, fault)) {
+		return false;
 	}
 	add_caution(out);
 	return text_check(&words, fault) && text_check(out, fault);

@@ -288,6 +288,67 @@ what_is_bought_new_takes_its_own_and_its_parts_other_work_with_it(void **state)
 	scene_close(&scene);
 }
 
+static void
+expect_season(const struct vessel *vessel, int year, const char *first, const char *last)
+{
+	struct span season = {0};
+	assert_true(season_of_year(vessel, year, &season));
+	assert_int_equal(season.first, day_of(first));
+	assert_int_equal(season.last, day_of(last));
+}
+
+/* Laid up 1 Nov to 31 Mar; in the south 1 Jun to 31 Aug; never. */
+static void
+a_season_lies_between_two_winters_and_is_named_by_its_first_year(void **state)
+{
+	(void)state;
+	struct vessel vessel = {.laid_up = true, .lay_up = {11, 1, 3, 31}};
+	expect_season(&vessel, 2027, "2027-04-01", "2027-10-31");
+	struct odd_winter odd = {2027, {day_of("2027-12-05"), day_of("2028-03-20")}};
+	vessel.odd_winters = &odd;
+	vessel.odd_winter_count = 1;
+	expect_season(&vessel, 2027, "2027-04-01", "2027-12-04");
+	expect_season(&vessel, 2028, "2028-03-21", "2028-10-31");
+	struct vessel south = {.laid_up = true, .lay_up = {6, 1, 8, 31}};
+	expect_season(&south, 2026, "2026-09-01", "2027-05-31");
+	struct vessel always = {0};
+	expect_season(&always, 2027, "2027-01-01", "2027-12-31");
+	/* A winter as long as the year leaves no season. */
+	struct vessel never = {.laid_up = true, .lay_up = {1, 1, 12, 31}};
+	struct span season = {0};
+	assert_false(season_of_year(&never, 2027, &season));
+	assert_false(season_at(&never, day_of("2027-05-01"), &season));
+}
+
+static void
+the_season_seen_from_a_day_is_what_is_left_of_it_or_the_next(void **state)
+{
+	static const struct {
+		const char *day;
+		const char *first;
+		const char *last;
+	} ROWS[] = {
+	    {"2026-10-31", "2026-10-31", "2026-10-31"},
+	    {"2026-11-01", "2027-04-01", "2027-10-31"},
+	    {"2027-03-31", "2027-04-01", "2027-10-31"},
+	    {"2027-04-01", "2027-04-01", "2027-10-31"},
+	    {"2027-07-15", "2027-07-15", "2027-10-31"},
+	};
+
+	(void)state;
+	struct span season = {0};
+	struct vessel vessel = {.laid_up = true, .lay_up = {11, 1, 3, 31}};
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		assert_true(season_at(&vessel, day_of(ROWS[i].day), &season));
+		assert_int_equal(season.first, day_of(ROWS[i].first));
+		assert_int_equal(season.last, day_of(ROWS[i].last));
+	}
+	struct vessel always = {0};
+	assert_true(season_at(&always, day_of("2026-11-25"), &season));
+	assert_int_equal(season.first, day_of("2026-11-25"));
+	assert_int_equal(season.last, day_of("2026-12-31"));
+}
+
 int
 main(void)
 {
@@ -311,6 +372,10 @@ main(void)
 	    cmocka_unit_test(
 		too_late_for_the_station_is_said_with_the_first_day_possible),
 	    cmocka_unit_test(what_the_owner_does_is_no_trip),
+	    cmocka_unit_test(
+		a_season_lies_between_two_winters_and_is_named_by_its_first_year),
+	    cmocka_unit_test(
+		the_season_seen_from_a_day_is_what_is_left_of_it_or_the_next),
 	    cmocka_unit_test(
 		what_is_bought_new_takes_its_own_and_its_parts_other_work_with_it),
 	    cmocka_unit_test(

@@ -1,0 +1,297 @@
+#include "report/survey.h"
+#include "report/survey_parts.h"
+#include "report/tags.h"
+#include "report/words.h"
+
+void
+survey_cell(struct survey_page *page, const char *class_name, const char *text)
+{
+	markup_element(page->markup, "td", class_name, text);
+}
+
+/* A fact of two cells; nothing where there is nothing to say. A wide one has a row of its
+ * own, of others two share one. */
+static void
+add_fact(struct survey_page *page, const char *name, const char *value, bool wide)
+{
+	if (value[0] == '\0') {
+		return;
+	}
+	if (page->facts_in_row == 2 || (wide && page->facts_in_row > 0)) {
+		markup_end(page->markup);
+		page->facts_in_row = 0;
+	}
+	if (page->facts_in_row == 0) {
+		markup_begin(page->markup, "tr");
+	}
+	markup_element(page->markup, "th", "word", name);
+	markup_begin(page->markup, "td");
+	markup_attribute(page->markup, "colspan", wide ? "3" : NULL);
+	markup_text(page->markup, value);
+	markup_end(page->markup);
+	page->facts_in_row += wide ? 2 : 1;
+}
+
+static const struct vessel *
+vessel_of(const struct survey_page *page)
+{
+	return &page->inventory->vessels[page->survey->muster->vessel];
+}
+
+static void
+add_number(struct survey_page *page, const char *name, int number)
+{
+	text_reset(page->words);
+	if (number > 0) {
+		text_add_format(page->words, "%d", number);
+	}
+	add_fact(page, name, text_string(page->words), false);
+}
+
+static void
+add_length(struct survey_page *page, int length_cm)
+{
+	text_reset(page->words);
+	if (length_cm > 0) {
+		text_add_format(
+		    page->words, "%d.%02d m", length_cm / 100, length_cm % 100);
+	}
+	add_fact(page, "Length", text_string(page->words), false);
+}
+
+static void
+add_vessel(struct survey_page *page)
+{
+	const struct vessel *vessel = vessel_of(page);
+	const struct survey *survey = page->survey;
+	const struct period *period = vessel_period_on(vessel, survey->muster->on);
+	markup_begin(page->markup, "table");
+	add_fact(page, "Base", vessel->base, false);
+	add_fact(page, "Use", use_word(period->use), false);
+	add_fact(page, "Area", period->area, false);
+	add_number(page, "Persons", period->persons);
+	add_length(page, vessel->length_cm);
+	add_number(page, "Built", vessel->built);
+	for (size_t i = 0; i < survey->sheet_count; i++) {
+		text_reset(page->words);
+		text_add_format(page->words, "%s (%s), compiled ",
+		    survey->sheets[i]->title, survey->sheets[i]->name);
+		add_day(survey->sheets[i]->compiled, "on a day not said", page->words);
+		add_fact(page, "Rules of", text_string(page->words), true);
+	}
+	markup_end(page->markup);
+	markup_end(page->markup);
+}
+
+static bool
+is_short(const struct muster *muster)
+{
+	return muster->shortage_count > 0;
+}
+
+/* The answer in one sentence. */
+static void
+add_answer(struct survey_page *page)
+{
+	const struct muster *muster = page->survey->muster;
+	struct text *words = page->words;
+	text_reset(words);
+	if (muster->line_count == 0) {
+		text_add(words,
+		    "Nothing to count against: no carriage line of these rules "
+		    "holds for her.");
+	} else if (muster->ok) {
+		text_add(words, "Nothing is short");
+		if (muster->days.first != muster->days.last) {
+			text_add(words, " on any of these days");
+		}
+		if (muster->good_through == DAY_NEVER) {
+			text_add(words, ", and nothing that counts has a last day.");
+		} else {
+			text_add(words, ". Good through ");
+			add_day(muster->good_through, "", words);
+			text_add(words, ", as far as what is in the book goes.");
+		}
+	} else {
+		text_add(words, is_short(muster) ? "Short from " : "Not told from ");
+		add_day(muster->first_short, "", words);
+		text_add(words, " on. See the table.");
+	}
+	markup_element(page->markup, "p", "care", text_string(words));
+	markup_element(page->markup, "p", "quiet", REPORT_CAUTION);
+}
+
+static void
+add_items(struct survey_page *page, const char *what, const struct muster_items *items)
+{
+	struct text *words = page->words;
+	struct tag_list list = {.out = words};
+	if (items->count == 0) {
+		return;
+	}
+	text_add_format(words, "%s%s", words->length == 0 ? "" : "; ", what);
+	for (size_t i = 0; i < items->count; i++) {
+		tag_list_add(&list, page->inventory->items[items->items[i]].tag);
+	}
+	tag_list_end(&list);
+}
+
+static void
+add_line(struct survey_page *page, const struct muster_line *line)
+{
+	bool told = line->asks[0] == '\0';
+	bool bad = !told || line->missing > 0;
+	struct text *words = page->words;
+	markup_begin(page->markup, "tr");
+	text_reset(words);
+	text_add(words, line->line->title);
+	if (line->line->any_of[0] != '\0') {
+		text_add_format(
+		    words, " (one way of several to meet %s)", line->line->any_of);
+	}
+	survey_cell(page, NULL, text_string(words));
+	text_reset(words);
+	if (told) {
+		text_add_format(words, "%d", line->need);
+	} else {
+		text_add_format(words, "not told: %s not known",
+		    line->asks[0] == 'b' ? "year built" : line->asks);
+	}
+	survey_cell(page, told ? "number" : "care", text_string(words));
+	text_reset(words);
+	text_add_format(words, "%d", line->have);
+	survey_cell(page, bad ? "number care" : "number", text_string(words));
+	text_reset(words);
+	add_items(page, "", &line->counted);
+	add_items(page, "though lapsed by common practice: ", &line->remarks);
+	survey_cell(page, NULL, text_string(words));
+	text_reset(words);
+	add_items(page, "lapsed: ", &line->lapsed);
+	add_items(page, "date not known: ", &line->unknown);
+	survey_cell(page, NULL, text_string(words));
+	text_reset(words);
+	add_source(line->line->source, line->line->standing, words);
+	survey_cell(page, "quiet", text_string(words));
+	markup_end(page->markup);
+}
+
+static void
+add_carriage(struct survey_page *page)
+{
+	static const char *const COLUMNS[] = {
+	    "Need", "Needs", "Has", "Counted", "Not counted", "Source"};
+
+	const struct muster *muster = page->survey->muster;
+	struct text *words = page->words;
+	if (muster->line_count == 0) {
+		return;
+	}
+	text_reset(words);
+	text_add(words, "What must be carried, counted on ");
+	add_day(muster->on, "", words);
+	markup_element(page->markup, "h2", NULL, text_string(words));
+	markup_begin(page->markup, "table");
+	markup_table_head(page->markup, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0]);
+	markup_begin(page->markup, "tbody");
+	for (size_t i = 0; i < muster->line_count; i++) {
+		add_line(page, &muster->lines[i]);
+	}
+	markup_end(page->markup);
+	markup_end(page->markup);
+}
+
+static void
+add_cautions(struct survey_page *page)
+{
+	const struct survey *survey = page->survey;
+	markup_element(page->markup, "h2", NULL, "Read this with it");
+	markup_begin(page->markup, "div");
+	markup_attribute(page->markup, "class", "caution");
+	markup_begin(page->markup, "ul");
+	markup_element(page->markup, "li", NULL, REPORT_CAUTION);
+	for (size_t i = 0; i < survey->sheet_count; i++) {
+		for (size_t j = 0; j < survey->sheets[i]->caution_count; j++) {
+			markup_element(
+			    page->markup, "li", NULL, survey->sheets[i]->cautions[j]);
+		}
+	}
+	markup_element(page->markup, "li", NULL,
+	    "This page was written from a book kept by hand. What counts is what is found "
+	    "aboard.");
+	markup_end(page->markup);
+	markup_end(page->markup);
+}
+
+/* Room to sign in. */
+static void
+add_signatures(struct survey_page *page)
+{
+	static const char *const COLUMNS[] = {
+	    "Signed", "Name and signature", "Place and day"};
+	static const char *const WHO[] = {"Counted by", "Skipper or owner", "Surveyor"};
+
+	markup_begin(page->markup, "table");
+	markup_attribute(page->markup, "class", "whole");
+	markup_table_head(page->markup, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0]);
+	markup_begin(page->markup, "tbody");
+	for (size_t i = 0; i < sizeof WHO / sizeof WHO[0]; i++) {
+		markup_begin(page->markup, "tr");
+		survey_cell(page, "signing word", WHO[i]);
+		survey_cell(page, "signing", "");
+		survey_cell(page, "signing", "");
+		markup_end(page->markup);
+	}
+	markup_end(page->markup);
+	markup_end(page->markup);
+}
+
+static void
+add_heading(struct survey_page *page)
+{
+	const struct muster *muster = page->survey->muster;
+	struct text *words = page->words;
+	text_reset(words);
+	text_add_format(words, "Safety gear of %s", vessel_of(page)->name);
+	markup_element(page->markup, "h1", NULL, text_string(words));
+	text_reset(words);
+	text_add(words, muster->days.first == muster->days.last ? "On " : "From ");
+	add_day(muster->days.first, "", words);
+	if (muster->days.first != muster->days.last) {
+		text_add(words, " to ");
+		add_day(muster->days.last, "", words);
+	}
+	text_add(words, "; written on ");
+	add_day(page->style->today, "", words);
+	text_add_byte(words, '.');
+	markup_element(page->markup, "p", "quiet", text_string(words));
+}
+
+bool
+report_survey(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct survey *survey, struct text *out,
+    struct fault *fault)
+{
+	SCOPED_TEXT words = {0};
+	SCOPED_TEXT title = {0};
+	struct survey_page page = {.style = style,
+	    .kinds = kinds,
+	    .inventory = inventory,
+	    .survey = survey,
+	    .words = &words};
+	text_add_format(&title, "Safety gear of %s", vessel_of(&page)->name);
+	if (!text_check(&title, fault) ||
+	    !markup_open(text_string(&title), &page.markup, fault)) {
+		return false;
+	}
+	add_heading(&page);
+	add_vessel(&page);
+	add_answer(&page);
+	add_carriage(&page);
+	survey_gear_table(&page);
+	survey_rules_table(&page);
+	add_cautions(&page);
+	add_signatures(&page);
+	/* The page is closed whatever befell, so that nothing leaks. */
+	bool closed = markup_close(page.markup, out, fault);
+	return closed && text_check(&words, fault);
+}

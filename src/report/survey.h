@@ -1,0 +1,30 @@
+/* The survey file of a vessel: what a surveyor wants to see on paper. */
+#ifndef BECKET_REPORT_SURVEY_H
+#define BECKET_REPORT_SURVEY_H
+
+#include "report/report.h"
+
+/* One item aboard, with its tasks as seen on the day of the survey. */
+struct survey_gear {
+	size_t item; /* index in the inventory */
+	const struct obligation *tasks;
+	size_t task_count;
+};
+
+/* What goes into one file. All borrowed. */
+struct survey {
+	const struct muster *muster;
+	const struct survey_gear *gear; /* all hers but what is withdrawn */
+	size_t gear_count;
+	const struct sheet *const *sheets; /* those she follows */
+	size_t sheet_count;
+};
+
+/* Adds a page of HTML, made for A4: the vessel, the answer of the muster, what must be
+ * carried and what is counted for it, all gear with serials, dates and certificates, the
+ * rules that bind with their sources, cautions, and lines to sign. */
+MUST_CHECK bool report_survey(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct survey *survey, struct text *out,
+    struct fault *fault);
+
+#endif

@@ -1,0 +1,26 @@
+/* Parts of the survey file. Inside the report room only. */
+#ifndef BECKET_REPORT_SURVEY_PARTS_H
+#define BECKET_REPORT_SURVEY_PARTS_H
+
+#include "report/markup.h"
+#include "report/survey.h"
+
+/* A page being written. All borrowed. */
+struct survey_page {
+	const struct report_style *style;
+	const struct kinds *kinds;
+	const struct inventory *inventory;
+	const struct survey *survey;
+	struct markup *markup;
+	struct text *words; /* scratch */
+	int facts_in_row;   /* of the table of facts */
+};
+
+/* A cell of a table: an element with a class (NULL for none) and text. */
+void survey_cell(struct survey_page *page, const char *class_name, const char *text);
+
+/* All gear with its tasks; the rules that bind it with their sources. */
+void survey_gear_table(struct survey_page *page);
+void survey_rules_table(struct survey_page *page);
+
+#endif

@@ -1,0 +1,324 @@
+/* What lapses next, what is short when, and the spares that cure it. */
+#include "becket_test.h"
+#include "draw.h"
+#include "muster/muster.h"
+#include "scene.h"
+
+#include <string.h>
+
+/* Two lines of tethers and jackstays, a group of alternatives; a tether lasts 12 months. */
+static const char SHEET[] =
+    "  - id: a\n    kinds: [tether, jackstay, danbuoy-inflatable]\n    task: renew\n"
+    "    doer: owner\n    grade: law\n    clocks:\n      - from: [made]\n"
+    "        months: 12\n    source: invented\n    standing: memory\n"
+    "carriage:\n"
+    "  - id: t\n    title: Tethers\n    need: {points: 3}\n    serves:\n"
+    "      - {kinds: [tether], points: 1}\n      - {kinds: [jackstay], points: 2}\n"
+    "    source: invented\n    standing: memory\n"
+    "  - id: j\n    title: Jackstays\n    need: {points: 1}\n    serves:\n"
+    "      - {kinds: [jackstay], points: 1}\n    any-of: g\n"
+    "    source: invented\n    standing: memory\n"
+    "  - id: d\n    title: Danbuoy\n    need: {points: 1}\n    serves:\n"
+    "      - {kinds: [danbuoy-inflatable], points: 1}\n    any-of: g\n"
+    "    source: invented\n    standing: memory\n";
+
+enum { BOAT, STORE, ELSEWHERE, VESSELS };
+
+/* A boat, the store of her base and that of another. */
+struct base {
+	struct scene scene;
+	struct vessel vessels[VESSELS];
+	const struct rulebook *rulebooks[VESSELS];
+	bool taken[SCENE_MOST];
+};
+
+static void
+open_base(struct base *base)
+{
+	static const char *const NAMES[] = {"Boat", "Spares", "Spares elsewhere"};
+	static const char *const BASES[] = {"Holm Quay", "Holm Quay", "Elsewhere"};
+	memset(base->taken, 0, sizeof base->taken);
+	scene_open(&base->scene, SHEET);
+	for (int i = 0; i < VESSELS; i++) {
+		base->vessels[i] = base->scene.vessel;
+		base->vessels[i].name = NAMES[i];
+		base->vessels[i].base = BASES[i];
+		base->vessels[i].store = i != BOAT;
+		base->rulebooks[i] = base->scene.rulebook;
+	}
+	base->scene.inventory.vessels = base->vessels;
+	base->scene.inventory.vessel_count = VESSELS;
+}
+
+/* Items must come in the order of the vessels. */
+static struct item *
+add(struct base *base, size_t vessel, const char *kind, int quantity, const char *made)
+{
+	struct item *item = scene_item(&base->scene, kind);
+	item->vessel = vessel;
+	item->quantity = quantity;
+	item->made = stamp_of(made);
+	return item;
+}
+
+static struct muster
+muster_of(struct base *base, const char *from, const char *to)
+{
+	struct fault fault = {0};
+	struct muster muster = {0};
+	struct scene *scene = &base->scene;
+	scene->engine = (struct due_engine){.kinds = scene->kinds,
+	    .rulebooks = base->rulebooks,
+	    .inventory = &scene->inventory};
+	if (!due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
+		&scene->engine.next_part, &fault) ||
+	    !muster_vessel(&scene->engine, BOAT, (struct span){day_of(from), day_of(to)},
+		&scene->arena, &muster, &fault) ||
+	    !muster_cure(&scene->engine, &muster, base->taken, &scene->arena, &fault)) {
+		fail_msg("%s", fault.text);
+	}
+	return muster;
+}
+
+/* Tethers made 10 Jan, 10 Mar and 10 May 2026 and a danbuoy of 10 Feb: each is good for
+ * twelve months. Three tethers are just enough, so that the first one missing makes her short. */
+static void
+what_lapses_next_is_told_in_order_and_whether_it_makes_her_short(void **state)
+{
+	(void)state;
+	struct base base;
+	open_base(&base);
+	add(&base, BOAT, "tether", 1, "2026-05-10");
+	add(&base, BOAT, "tether", 1, "2026-01-10");
+	add(&base, BOAT, "danbuoy-inflatable", 1, "2026-02-10");
+	add(&base, BOAT, "tether", 2, "2026-03-10");
+	add(&base, BOAT, "jackstay", 1, "2025-01-10"); /* lapsed already */
+	struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
+
+	static const struct {
+		size_t item;
+		const char *last;
+		bool makes_short;
+	} ROWS[] = {{1, "2027-01-10", false}, {2, "2027-02-10", true},
+	    {3, "2027-03-10", true}, {0, "2027-05-10", true}};
+
+	assert_true(muster.ok);
+	assert_int_equal(muster.good_through, day_of("2027-02-10"));
+	assert_int_equal(muster.lapse_count, sizeof ROWS / sizeof ROWS[0]);
+	for (size_t i = 0; i < muster.lapse_count; i++) {
+		assert_int_equal(muster.lapses[i].item, ROWS[i].item);
+		assert_int_equal(muster.lapses[i].last, day_of(ROWS[i].last));
+		assert_int_equal(muster.lapses[i].makes_short, ROWS[i].makes_short);
+	}
+	scene_close(&base.scene);
+}
+
+/* The same boat over a season: the group from 11 Feb, the tethers of which 2 are left from
+ * 11 Jan (4 less 1 is 3, enough), 1 from 11 Mar, none from 11 May. */
+static void
+every_line_that_falls_short_is_told_with_its_first_day_and_its_most(void **state)
+{
+	(void)state;
+	struct base base;
+	open_base(&base);
+	add(&base, BOAT, "tether", 1, "2026-05-10");
+	add(&base, BOAT, "tether", 1, "2026-01-10");
+	add(&base, BOAT, "danbuoy-inflatable", 1, "2026-02-10");
+	add(&base, BOAT, "tether", 2, "2026-03-10");
+	struct muster muster = muster_of(&base, "2026-11-25", "2027-04-30");
+	assert_false(muster.ok);
+	assert_int_equal(muster.first_short, day_of("2027-02-11"));
+	assert_int_equal(muster.shortage_count, 3);
+
+	static const struct {
+		const char *line;
+		const char *from;
+		int most;
+	} ROWS[] = {
+	    {"j", "2027-02-11", 1}, {"d", "2027-02-11", 1}, {"t", "2027-03-11", 2}};
+
+	for (size_t i = 0; i < 3; i++) {
+		assert_string_equal(muster.shortages[i].line->id, ROWS[i].line);
+		assert_int_equal(muster.shortages[i].from, day_of(ROWS[i].from));
+		assert_int_equal(muster.shortages[i].most, ROWS[i].most);
+	}
+	/* One day more than the last tether: short of all three. */
+	muster = muster_of(&base, "2026-11-25", "2027-05-11");
+	assert_int_equal(muster.shortages[2].most, 3);
+	scene_close(&base.scene);
+}
+
+/* Short of three tethers and of the group. A jackstay is worth 2 tethers and meets the group:
+ * with one tether that is two pieces; no single piece does. */
+static void
+the_fewest_spares_are_found_and_not_the_first_ones(void **state)
+{
+	(void)state;
+	struct base base;
+	open_base(&base);
+	add(&base, STORE, "tether", 1, "2026-06");
+	add(&base, STORE, "tether", 1, "2026-06");
+	add(&base, STORE, "tether", 1, "2026-06");
+	add(&base, STORE, "danbuoy-inflatable", 1, "2026-06");
+	add(&base, STORE, "jackstay", 1, "2026-06");
+	add(&base, ELSEWHERE, "jackstay", 3, "2026-06");
+	struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
+	assert_true(muster.cure.cures);
+	assert_true(muster.cure.fewest);
+	assert_int_equal(muster.cure.count, 2);
+	assert_int_equal(muster.cure.items[0], 0);
+	assert_int_equal(muster.cure.items[1], 4);
+	assert_true(base.taken[0] && base.taken[4] && !base.taken[1]);
+	/* What is promised is not there for the next one; a danbuoy and the rest do. */
+	add(&base, ELSEWHERE, "tether", 1, "2026-06");
+	muster = muster_of(&base, "2026-11-25", "2026-11-25");
+	assert_false(muster.cure.cures);
+	assert_int_equal(muster.cure.count, 1);
+	assert_int_equal(muster.cure.items[0], 3);
+	scene_close(&base.scene);
+}
+
+static void
+a_spare_cures_only_when_it_counts_on_all_the_days(void **state)
+{
+	(void)state;
+	struct base base;
+	open_base(&base);
+	add(&base, BOAT, "danbuoy-inflatable", 1, "2026-06");
+	/* good to 10 Jan 2027; lapsed; date not known; in reserve; landed; a part; one day
+	 * longer than is asked */
+	add(&base, STORE, "jackstay", 2, "2026-01-10");
+	add(&base, STORE, "jackstay", 2, "2025-01-10");
+	add(&base, STORE, "jackstay", 2, "");
+	add(&base, STORE, "jackstay", 2, "2026-06")->state = PLACE_RESERVE;
+	add(&base, STORE, "jackstay", 2, "2026-06")->state = PLACE_LANDED;
+	add(&base, STORE, "jackstay", 2, "2026-06")->parent = 1;
+	struct muster muster = muster_of(&base, "2026-11-25", "2027-01-11");
+	assert_int_equal(muster.cure.count, 0);
+	assert_false(muster.cure.cures);
+	assert_true(muster.cure.fewest);
+	muster = muster_of(&base, "2026-11-25", "2027-01-10");
+	assert_true(muster.cure.cures);
+	assert_int_equal(muster.cure.count, 1);
+	assert_int_equal(muster.cure.items[0], 1);
+	scene_close(&base.scene);
+}
+
+static void
+a_boat_that_is_not_short_needs_no_spare(void **state)
+{
+	(void)state;
+	struct base base;
+	open_base(&base);
+	add(&base, BOAT, "jackstay", 2, "2026-06");
+	add(&base, STORE, "jackstay", 2, "2026-06");
+	struct muster muster = muster_of(&base, "2026-11-25", "2026-12-24");
+	assert_true(muster.ok);
+	assert_int_equal(muster.cure.count, 0);
+	assert_int_equal(muster.shortage_count, 0);
+	assert_false(base.taken[1]);
+	scene_close(&base.scene);
+}
+
+/* Moves the items in `set` aboard and musters: what the cure promises, by doing it. */
+static bool
+is_ok_with(struct base *base, unsigned set, const char *day)
+{
+	struct base moved = *base;
+	struct item kept[SCENE_MOST];
+	size_t count = 0;
+	for (int aboard = 1; aboard >= 0; aboard--) {
+		for (size_t i = 0; i < base->scene.item_count; i++) {
+			struct item item = base->scene.items[i];
+			bool moves = (set >> i & 1U) == 1U;
+			item.vessel = moves ? BOAT : item.vessel;
+			if ((item.vessel == BOAT) == (aboard == 1)) {
+				kept[count++] = item;
+			}
+		}
+	}
+	memcpy(moved.scene.items, kept, sizeof kept[0] * count);
+	moved.scene.inventory.items = moved.scene.items;
+	moved.scene.inventory.vessels = moved.vessels;
+	moved.scene.arena = (struct arena){0};
+	bool ok = muster_of(&moved, day, day).ok;
+	arena_clear(&moved.scene.arena);
+	return ok;
+}
+
+static int
+bits(unsigned set)
+{
+	int count = 0;
+	for (; set != 0; set >>= 1) {
+		count += (int)(set & 1U);
+	}
+	return count;
+}
+
+/* Against trying every choice of spares there is. */
+static void
+no_choice_of_spares_does_with_fewer(void **state)
+{
+	static const char *const KINDS[] = {"tether", "jackstay", "danbuoy-inflatable"};
+
+	enum { ROUNDS = 120, SPARES = 7 };
+
+	(void)state;
+	unsigned seed = 20261125;
+	int cured = 0;
+	int several = 0;
+	for (int round = 0; round < ROUNDS; round++) {
+		struct base base;
+		open_base(&base);
+		for (unsigned i = draw(&seed, 3); i > 0; i--) {
+			add(&base, BOAT, KINDS[draw(&seed, 3)], 1, "2026-06");
+		}
+		size_t own = base.scene.item_count;
+		for (int i = 0; i < SPARES; i++) {
+			add(&base, STORE, KINDS[draw(&seed, 3)], 1,
+			    draw(&seed, 3) == 0 ? "2025-01" : "2026-06");
+		}
+		const char *day = "2026-11-25";
+		struct muster muster = muster_of(&base, day, day);
+		int best = SPARES + 1;
+		for (unsigned set = 0; set < 1U << SPARES; set++) {
+			if (bits(set) < best && is_ok_with(&base, set << own, day)) {
+				best = bits(set);
+			}
+		}
+		if (muster.ok) {
+			assert_int_equal(best, 0);
+		} else {
+			assert_int_equal(muster.cure.cures, best <= SPARES);
+		}
+		if (!muster.ok && muster.cure.cures) {
+			unsigned set = 0;
+			for (size_t i = 0; i < muster.cure.count; i++) {
+				set |= 1U << muster.cure.items[i];
+			}
+			assert_int_equal(muster.cure.count, best);
+			assert_true(is_ok_with(&base, set, day));
+			cured++;
+			several += best > 1 ? 1 : 0;
+		}
+		scene_close(&base.scene);
+	}
+	assert_true(cured > 30 && several > 10);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(
+		what_lapses_next_is_told_in_order_and_whether_it_makes_her_short),
+	    cmocka_unit_test(
+		every_line_that_falls_short_is_told_with_its_first_day_and_its_most),
+	    cmocka_unit_test(the_fewest_spares_are_found_and_not_the_first_ones),
+	    cmocka_unit_test(a_spare_cures_only_when_it_counts_on_all_the_days),
+	    cmocka_unit_test(a_boat_that_is_not_short_needs_no_spare),
+	    cmocka_unit_test(no_choice_of_spares_does_with_fewer),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
