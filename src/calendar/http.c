@@ -109,8 +109,8 @@ has_part(CURLU *url, CURLUPart which)
 	return curl_url_get(url, which, &part, 0) == CURLUE_OK && part != NULL;
 }
 
-static bool
-check_address(const struct http_settings *settings, struct fault *fault)
+bool
+http_check(const struct http_settings *settings, struct fault *fault)
 {
 	SCOPED_URL *url = curl_url();
 	SCOPED_PART *scheme = NULL;
@@ -239,7 +239,7 @@ bool
 http_open(
     const struct http_settings *settings, struct http **http_out, struct fault *fault)
 {
-	if (!check_address(settings, fault)) {
+	if (!http_check(settings, fault)) {
 		return false;
 	}
 	struct http *http = calloc(1, sizeof *http);

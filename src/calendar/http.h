@@ -19,6 +19,9 @@ struct http_settings {
 	bool allow_plain;     /* http without TLS to hosts other than this machine */
 };
 
+/* Checks the address alone, as http_open does first. */
+MUST_CHECK bool http_check(const struct http_settings *settings, struct fault *fault);
+
 /* Checks the address and readies a session; nothing is sent yet. FAULT_INPUT: an address
  * that is not http or https, or has a user, a password, a question mark or a "#" part; http
  * to another machine without allow_plain. */

@@ -2,6 +2,7 @@
 
 #include <stdio.h>
 #include <string.h>
+#include <termios.h>
 #include <unistd.h>
 
 enum { LINE_MOST = 4096 };
@@ -87,4 +88,24 @@ ask_yes(const char *question, bool *yes_out, struct fault *fault)
 	*yes_out =
 	    there && (text_same_letters(word, "y") || text_same_letters(word, "yes"));
 	return true;
+}
+
+bool
+ask_secret(const char *question, struct text *out, bool *there_out, struct fault *fault)
+{
+	struct termios shown = {0};
+	if (tcgetattr(STDIN_FILENO, &shown) != 0) {
+		return fault_set(
+		    fault, FAULT_INPUT, "there is no terminal to ask for a secret at");
+	}
+	struct termios hidden = shown;
+	hidden.c_lflag &= ~(tcflag_t)ECHO;
+	if (tcsetattr(STDIN_FILENO, TCSAFLUSH, &hidden) != 0) {
+		return fault_set(fault, FAULT_INPUT,
+		    "the terminal would show the secret, so it is not asked for");
+	}
+	bool asked = ask_line(question, out, there_out, fault);
+	(void)tcsetattr(STDIN_FILENO, TCSAFLUSH, &shown);
+	(void)fputc('\n', stderr);
+	return asked;
 }

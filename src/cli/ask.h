@@ -17,4 +17,8 @@ MUST_CHECK bool ask_line(
 /* Asks for yes or no; anything but "y" or "yes" is no, and so is the end of the input. */
 MUST_CHECK bool ask_yes(const char *question, bool *yes_out, struct fault *fault);
 
+/* Asks for a secret, which the terminal does not show. `*there_out` as above. */
+MUST_CHECK bool ask_secret(
+    const char *question, struct text *out, bool *there_out, struct fault *fault);
+
 #endif

@@ -1,5 +1,6 @@
 /* becket calendar */
 #include "calendar/ics.h"
+#include "cli/calendar_acts.h"
 #include "cli/command.h"
 #include "cli/files.h"
 #include "cli/reminding.h"
@@ -9,7 +10,11 @@
 static const char WHO[] = "becket calendar";
 
 static const struct word_spec WORDS[] = {
-    {.name = "FILE", .help = "the .ics file; it is written whole", .required = true},
+    {.name = "FILE|push|pull|forget",
+	.help =
+	    "the .ics file, written whole; or what to do with a calendar server (write "
+	    "./push for a file of that name)",
+	.required = true},
 };
 
 static const struct option_spec OPTIONS[] = {
@@ -18,7 +23,31 @@ static const struct option_spec OPTIONS[] = {
     {.name = "station",
 	.argument = "STATION",
 	.help = "the hand-ins and collects of this station"},
-    {.name = "name", .argument = "WORDS", .help = "the calendar's name"},
+    {.name = "name", .argument = "WORDS", .help = "FILE: the calendar's name"},
+    {.name = "url",
+	.argument = "ADDRESS",
+	.help = "push, pull: the CalDAV server, your home on it, or the calendar"},
+    {.name = "user", .argument = "NAME", .help = "push, pull: who you are there"},
+    {.name = "password-file",
+	.argument = "FILE",
+	.help = "push, pull: a file with the password that only you can read"},
+    {.name = "calendar",
+	.argument = "NAME",
+	.help = "push, pull: which calendar there; the only one when not told"},
+    {.name = "make", .help = "push: make that calendar when it is not there"},
+    {.name = "keep",
+	.argument = "ours|theirs",
+	.help = "what you changed there: put it back, or let it be (pull: theirs only)"},
+    {.name = "dry-run", .help = "push, pull: say what would be done, and do nothing"},
+    {.name = "timeout",
+	.argument = "SECONDS",
+	.help = "push, pull: how long to wait for an answer; 30 when not told"},
+    {.name = "ca-file",
+	.argument = "FILE",
+	.help = "push, pull: the certificate of a server of your own (PEM)"},
+    {.name = "allow-plain",
+	.help = "push, pull: without encryption, where anyone on the way can read the "
+		"password"},
 };
 
 /* The file is ready before the book is, and takes its place after: whatever fails, no
@@ -62,7 +91,7 @@ write_calendar(struct context *context, const char *name, const struct scope *sc
 }
 
 static bool
-run(struct context *context, struct fault *fault)
+calendar_act_file(struct context *context, struct fault *fault)
 {
 	const char *name = options_value(context->given, "name");
 	struct scope scope = {0};
@@ -77,15 +106,87 @@ run(struct context *context, struct fault *fault)
 		   name != NULL ? name : reminding_calendar_name(&scope), &scope, fault);
 }
 
+/* Which acts an option goes with. */
+enum { WITH_FILE = 1, WITH_PUSH = 2, WITH_PULL = 4, WITH_FORGET = 8 };
+
+static const struct act {
+	const char *name; /* NULL for a file */
+	unsigned bit;
+	bool (*run)(struct context *context, struct fault *fault);
+} ACTS[] = {
+    {"push", WITH_PUSH, calendar_act_push},
+    {"pull", WITH_PULL, calendar_act_pull},
+    {"forget", WITH_FORGET, calendar_act_forget},
+    {NULL, WITH_FILE, calendar_act_file},
+};
+
+static const struct {
+	const char *option;
+	unsigned acts;
+} GOES_WITH[] = {
+    {"name", WITH_FILE},
+    {"vessel", WITH_FILE | WITH_PUSH | WITH_PULL},
+    {"base", WITH_FILE | WITH_PUSH | WITH_PULL},
+    {"station", WITH_FILE | WITH_PUSH | WITH_PULL},
+    {"url", WITH_PUSH | WITH_PULL},
+    {"user", WITH_PUSH | WITH_PULL},
+    {"password-file", WITH_PUSH | WITH_PULL},
+    {"calendar", WITH_PUSH | WITH_PULL},
+    {"make", WITH_PUSH},
+    {"keep", WITH_PUSH | WITH_PULL},
+    {"dry-run", WITH_PUSH | WITH_PULL},
+    {"timeout", WITH_PUSH | WITH_PULL},
+    {"ca-file", WITH_PUSH | WITH_PULL},
+    {"allow-plain", WITH_PUSH | WITH_PULL},
+    {"json", WITH_PUSH | WITH_PULL},
+};
+
+static bool
+check_options(const struct context *context, const struct act *act, struct fault *fault)
+{
+	for (size_t i = 0; i < COUNT_OF(GOES_WITH); i++) {
+		if (options_has(context->given, GOES_WITH[i].option) &&
+		    (GOES_WITH[i].acts & act->bit) == 0) {
+			return usage_fault(fault, WHO, "--%s does not go with %s",
+			    GOES_WITH[i].option,
+			    act->name == NULL ? "a file" : act->name);
+		}
+	}
+	return true;
+}
+
+static bool
+run(struct context *context, struct fault *fault)
+{
+	const char *word = options_word(context->given, 0);
+	const struct act *act = ACTS;
+	while (act->name != NULL && strcmp(act->name, word) != 0) {
+		act++;
+	}
+	return check_options(context, act, fault) && act->run(context, fault);
+}
+
 const struct command COMMAND_CALENDAR = {
     .name = "calendar",
-    .summary = "write the winter's reminders as an iCalendar file",
+    .summary = "put the winter's reminders in a calendar: as a file, or on a server",
     .details =
 	"Each reminder keeps its identity for good, so that an app that updates by identity "
 	"moves it instead of adding another. Many apps don't: import the file into a calendar "
 	"of its own and, to refresh, delete that calendar and import again. The same book on "
-	"the same day gives the same file.",
+	"the same day gives the same file.\n"
+	"Push keeps a calendar on a CalDAV server up to date: it creates, moves and removes "
+	"what changed, and nothing else. The first time it needs --url; the account and the "
+	"calendar are remembered, the password never is: it comes from --password-file, from "
+	"BECKET_CALDAV_PASSWORD, or is asked for. What you changed there is not overwritten: "
+	"a reminder that you moved keeps that day as its planned one, and of the rest it says "
+	"what was found and leaves it, unless --keep says which is to hold. The status is 1 "
+	"when something was left. A push that broke off is taken up by the next one.\n"
+	"Pull reads back what you changed there and writes nothing there. Forget drops the "
+	"account from the book and leaves the calendar as it is.\n"
+	"A reminder removed or ticked in a calendar records nothing: enter what was done with "
+	"\"becket record\".",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
+    .json = true,
     .run = run,
 };

@@ -46,6 +46,18 @@ read_all(
 }
 
 bool
+file_whole_path(const char *path, struct text *out, struct fault *fault)
+{
+	char *whole = realpath(path, NULL);
+	if (whole == NULL) {
+		return file_fault(fault, "finding", path);
+	}
+	text_add(out, whole);
+	free(whole);
+	return text_check(out, fault);
+}
+
+bool
 file_read(const char *path, struct text *out, struct fault *fault)
 {
 	if (strcmp(path, "-") == 0) {

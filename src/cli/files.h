@@ -4,6 +4,9 @@
 
 #include "base/text.h"
 
+/* Adds the path from the root of a file that is there. FAULT_FILE when it is not. */
+MUST_CHECK bool file_whole_path(const char *path, struct text *out, struct fault *fault);
+
 /* Reads a file, or standard input for "-", into `out`. FAULT_FILE, and
  * FAULT_INPUT for more than 64 MiB. */
 MUST_CHECK bool file_read(const char *path, struct text *out, struct fault *fault);

@@ -1,0 +1,334 @@
+#include "cli/push_words.h"
+
+#include "exchange/answer_push.h"
+#include "report/table.h"
+
+#include <string.h>
+
+static const char *
+act_word(enum caldav_act act)
+{
+	switch (act) {
+	case CALDAV_NOTHING:
+		return "nothing";
+	case CALDAV_NOTE:
+		return "note";
+	case CALDAV_CREATE:
+		return "create";
+	case CALDAV_CHANGE:
+		return "change";
+	case CALDAV_REMOVE:
+		return "remove";
+	case CALDAV_FORGET:
+		return "forget";
+	case CALDAV_PLAN:
+		return "plan";
+	case CALDAV_ACCEPT:
+		return "accept";
+	case CALDAV_LEAVE:
+		return "leave";
+	}
+	return "";
+}
+
+static const char *
+finding_word(enum caldav_finding finding)
+{
+	switch (finding) {
+	case CALDAV_FOUND_NOTHING:
+		return "";
+	case CALDAV_FOUND_MOVED:
+		return "moved";
+	case CALDAV_FOUND_EDITED:
+		return "edited";
+	case CALDAV_FOUND_REMOVED:
+		return "removed";
+	case CALDAV_FOUND_STRANGE:
+		return "strange";
+	case CALDAV_FOUND_TWICE:
+		return "twice";
+	}
+	return "";
+}
+
+static struct pushed_counts
+count_rows(const struct caldav_report *report)
+{
+	struct pushed_counts counts = {0};
+	for (size_t i = 0; i < report->count; i++) {
+		switch (report->rows[i].act) {
+		case CALDAV_NOTHING:
+		case CALDAV_NOTE:
+			counts.unchanged++;
+			break;
+		case CALDAV_CREATE:
+			counts.created++;
+			break;
+		case CALDAV_CHANGE:
+			counts.changed++;
+			break;
+		case CALDAV_REMOVE:
+			counts.removed++;
+			break;
+		case CALDAV_PLAN:
+			counts.planned++;
+			break;
+		case CALDAV_ACCEPT:
+			counts.accepted++;
+			break;
+		case CALDAV_LEAVE:
+			counts.left++;
+			break;
+		case CALDAV_FORGET:
+			break;
+		}
+	}
+	return counts;
+}
+
+size_t
+push_left(const struct caldav_report *report)
+{
+	return count_rows(report).left;
+}
+
+/* Adds "created 5, changed 1"; what there is none of is left out. */
+static void
+add_counts(const struct pushed_counts *counts, bool pulling, struct text *out)
+{
+	const struct {
+		const char *word;
+		size_t count;
+		bool pulled;
+	} WORDS[] = {
+	    {"created", counts->created, false},
+	    {"changed", counts->changed, false},
+	    {"removed", counts->removed, false},
+	    {"planned as moved there", counts->planned, true},
+	    {"accepted as changed there", counts->accepted, true},
+	    {"left", counts->left, true},
+	    {"as it was", counts->unchanged, true},
+	};
+
+	bool begun = false;
+	for (size_t i = 0; i < sizeof WORDS / sizeof WORDS[0]; i++) {
+		if (WORDS[i].count > 0 && (!pulling || WORDS[i].pulled)) {
+			text_add_format(out, "%s%zu %s", begun ? ", " : "",
+			    WORDS[i].count, WORDS[i].word);
+			begun = true;
+		}
+	}
+	text_add(out, begun ? ".\n" : "nothing there, and nothing to be there.\n");
+}
+
+/* What was done, in one word; "" for what is not worth a line. */
+static const char *
+done_word(enum caldav_act act)
+{
+	switch (act) {
+	case CALDAV_CREATE:
+		return "created";
+	case CALDAV_CHANGE:
+		return "changed";
+	case CALDAV_REMOVE:
+		return "removed";
+	case CALDAV_NOTHING:
+	case CALDAV_NOTE:
+	case CALDAV_FORGET:
+	case CALDAV_PLAN:
+	case CALDAV_ACCEPT:
+	case CALDAV_LEAVE:
+		return "";
+	}
+	return "";
+}
+
+static bool
+write_done(const struct push_words *words, struct text *out, struct fault *fault)
+{
+	static const struct table_column COLUMNS[] = {
+	    {.heading = ""}, {.heading = ""}, {.heading = "", .flexible = true}};
+	SCOPED_TABLE table = {0};
+	char day[DAY_WORDS_SIZE];
+	table_init(&table, COLUMNS, 3, 0, words->colour);
+	for (size_t i = 0; i < words->report->count && !words->pulling; i++) {
+		const struct caldav_row *row = &words->report->rows[i];
+		const char *word = done_word(row->act);
+		if (word[0] == '\0') {
+			continue;
+		}
+		table_add(&table, HUE_STRONG, word);
+		table_add(&table, HUE_NONE,
+		    day_words(
+			row->our_day != DAY_NONE ? row->our_day : row->their_day, day));
+		table_add(&table, HUE_NONE, row->summary);
+	}
+	return table_write(&table, out, fault);
+}
+
+/* Adds what is there now. */
+static void
+add_theirs(const struct caldav_row *row, struct text *out)
+{
+	char day[DAY_WORDS_SIZE];
+	if (strcmp(row->their_status, "COMPLETED") == 0) {
+		text_add(out, "ticked there as done");
+	} else if (strcmp(row->their_status, "CANCELLED") == 0) {
+		text_add(out, "cancelled there");
+	} else {
+		text_add(out, "changed there");
+	}
+	if (row->their_day == DAY_NONE) {
+		text_add(out, ", with no day that can be read");
+	} else if (row->their_day != row->our_day) {
+		text_add_format(out, ", on %s", day_words(row->their_day, day));
+	}
+	if (row->their_summary[0] != '\0' &&
+	    strcmp(row->their_summary, row->summary) != 0) {
+		text_add_format(out, ", \"%s\"", row->their_summary);
+	}
+}
+
+static void
+add_finding(const struct caldav_row *row, struct text *out)
+{
+	char day[DAY_WORDS_SIZE];
+	switch (row->finding) {
+	case CALDAV_FOUND_NOTHING:
+		break;
+	case CALDAV_FOUND_MOVED:
+		text_add_format(out, "moved there to %s", day_words(row->their_day, day));
+		break;
+	case CALDAV_FOUND_EDITED:
+		add_theirs(row, out);
+		break;
+	case CALDAV_FOUND_REMOVED:
+		text_add(out, "removed there");
+		break;
+	case CALDAV_FOUND_STRANGE:
+		add_theirs(row, out);
+		text_add(out, "; this book did not put it there so, or has forgotten it");
+		break;
+	case CALDAV_FOUND_TWICE:
+		text_add(out, "stands there twice; remove one in your calendar app");
+		break;
+	}
+	if (row->outdated) {
+		text_add(out, "; it no longer applies");
+	}
+	if (row->why[0] != '\0') {
+		text_add_format(out, "%s%s", out->length > 0 ? "; " : "", row->why);
+	}
+}
+
+/* Adds what became of it, after what was found. */
+static void
+add_outcome(const struct caldav_row *row, bool trying, struct text *out)
+{
+	if (row->act == CALDAV_PLAN) {
+		text_add(out, trying ? ": would be the planned day"
+				     : ": that is the planned day now");
+	} else if (row->act == CALDAV_ACCEPT) {
+		text_add(out, trying ? ": would be accepted" : ": accepted");
+	} else if (row->act == CALDAV_LEAVE) {
+		text_add(out, ": left as it is");
+	}
+}
+
+static bool
+is_spoken_of(const struct caldav_row *row)
+{
+	return row->act == CALDAV_PLAN || row->act == CALDAV_ACCEPT ||
+	       row->act == CALDAV_LEAVE;
+}
+
+/* One paragraph a reminder that a person changed, or the server refused. */
+static bool
+write_found(const struct push_words *words, struct text *out, struct fault *fault)
+{
+	bool begun = false;
+	for (size_t i = 0; i < words->report->count; i++) {
+		const struct caldav_row *row = &words->report->rows[i];
+		SCOPED_TEXT line = {0};
+		SCOPED_TEXT found = {0};
+		char day[DAY_WORDS_SIZE];
+		if (!is_spoken_of(row)) {
+			continue;
+		}
+		add_finding(row, &found);
+		text_add_format(&line, "%s%s%s: %s", day_words(row->our_day, day),
+		    row->our_day == DAY_NONE ? "" : "  ", row->summary,
+		    text_string(&found));
+		add_outcome(row, words->trying, &line);
+		if (!text_check(&found, fault) || !text_check(&line, fault)) {
+			return false;
+		}
+		text_add(out, begun ? "" : "\nFound there:\n");
+		paragraph(text_string(&line), 0, 2, out);
+		begun = true;
+	}
+	return text_check(out, fault);
+}
+
+static const char WHAT_TO_DO[] =
+    "To let what is there be, add --keep theirs; to put it back as becket has it, "
+    "--keep ours. A reminder that was removed or ticked in a calendar records nothing: "
+    "what was done has to be entered with \"becket record\".";
+
+bool
+push_report(const struct push_words *words, struct text *out, struct fault *fault)
+{
+	struct pushed_counts counts = count_rows(words->report);
+	SCOPED_TEXT head = {0};
+	text_add_format(&head, "%s%s: ", words->name,
+	    words->trying ? " (dry run, nothing is done)" : "");
+	add_counts(&counts, words->pulling, &head);
+	if (!text_check(&head, fault)) {
+		return false;
+	}
+	paragraph(text_string(&head), 0, 2, out);
+	if (!write_done(words, out, fault) || !write_found(words, out, fault)) {
+		return false;
+	}
+	if (counts.left > 0) {
+		text_add(out, "\n");
+		paragraph(WHAT_TO_DO, 0, 0, out);
+	}
+	return text_check(out, fault);
+}
+
+bool
+push_answer(const struct push_words *words, struct arena *arena, struct text *out,
+    struct fault *fault)
+{
+	const struct caldav_report *report = words->report;
+	struct pushed_row *rows = arena_alloc(arena, (report->count + 1) * sizeof *rows);
+	if (rows == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < report->count; i++) {
+		const struct caldav_row *row = &report->rows[i];
+		rows[i] = (struct pushed_row){
+		    .uid = row->uid,
+		    .summary = row->summary,
+		    .act = act_word(row->act),
+		    .found = finding_word(row->finding),
+		    .outdated = row->outdated,
+		    .day = row->our_day,
+		    .their_day = row->their_day,
+		    .their_summary = row->their_summary,
+		    .their_status = row->their_status,
+		    .why = row->why,
+		};
+	}
+	const struct pushed_answer answer = {
+	    .calendar = words->name,
+	    .url = words->url,
+	    .mode = words->pulling ? "pull" : "push",
+	    .trying = words->trying,
+	    .counts = count_rows(report),
+	    .rows = rows,
+	    .count = report->count,
+	};
+	return answer_push(&answer, out, fault);
+}

@@ -1,0 +1,76 @@
+#include "cli/secret.h"
+
+#include "cli/ask.h"
+#include "cli/files.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+
+enum { MOST_BYTES = 1024 };
+
+void
+secret_clear(struct text *secret)
+{
+	/* volatile: a compiler would drop writes that nobody reads */
+	volatile char *bytes = secret->bytes;
+	for (size_t i = 0; i < secret->length; i++) {
+		bytes[i] = '\0';
+	}
+	text_clear(secret);
+}
+
+/* Refuses what the file's rights let others see. */
+static bool
+check_rights(const char *path, struct fault *fault)
+{
+	struct stat status;
+	if (stat(path, &status) != 0) {
+		return true; /* reading it says why */
+	}
+	if ((status.st_mode & S_IRWXO) != 0) {
+		return fault_set(fault, FAULT_INPUT,
+		    "%s can be read by everyone on this machine; \"chmod 600\" mends that",
+		    path);
+	}
+	return true;
+}
+
+static bool
+read_file(const char *path, struct text *out, struct fault *fault)
+{
+	SCOPED_SECRET whole = {0};
+	if (!check_rights(path, fault) || !file_read(path, &whole, fault)) {
+		return false;
+	}
+	text_add_bytes(out, text_string(&whole), strcspn(text_string(&whole), "\r\n"));
+	return text_check(out, fault);
+}
+
+bool
+secret_read(const char *file, const char *variable, const char *question,
+    struct text *out, struct fault *fault)
+{
+	const char *value = getenv(variable); // NOLINT(concurrency-mt-unsafe)
+	bool there = false;
+	if (file != NULL) {
+		if (!read_file(file, out, fault)) {
+			return fault_prefix(fault, "the password");
+		}
+	} else if (value != NULL) {
+		text_add(out, value);
+	} else if (!ask_is_possible()) {
+		return fault_set(fault, FAULT_INPUT,
+		    "there is no password: expected a file named by --password-file, the "
+		    "environment variable %s, or a terminal to ask at",
+		    variable);
+	} else if (!ask_secret(question, out, &there, fault)) {
+		return false;
+	}
+	if (out->length == 0 || out->length > MOST_BYTES) {
+		return fault_set(fault, FAULT_INPUT,
+		    "the password is %s; expected 1 to %d bytes",
+		    out->length == 0 ? "blank" : "too long", (int)MOST_BYTES);
+	}
+	return text_check(out, fault);
+}
