@@ -168,7 +168,7 @@ run(struct context *context, struct fault *fault)
 
 const struct command COMMAND_CALENDAR = {
     .name = "calendar",
-    .summary = "put the winter's reminders in a calendar: as a file, or on a server",
+    .summary = "put the reminders in a calendar, as a file or on a server",
     .details =
 	"Each reminder keeps its identity for good, so that an app that updates by identity "
 	"moves it instead of adding another. Many apps don't: import the file into a calendar "
