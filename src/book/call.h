@@ -163,6 +163,19 @@ void journal_forget(struct book *book);
 MUST_CHECK bool movement_write(struct book *book, int64_t item,
     const struct movement *movement, struct fault *fault);
 
+/* Writes an entry under the book's signature that changes nothing. */
+MUST_CHECK bool journal_note(struct book *book, struct fault *fault);
+
+/* Opens a book's file, of this program or an older one, as it is: it is not brought up to date,
+ * and its identity is not read. `*damaged_out` says of a failure that SQLite can't make sense
+ * of the file, or that it is empty. */
+MUST_CHECK bool file_open(const char *path, enum book_mode mode, struct book **book_out,
+    bool *damaged_out, struct fault *fault);
+
+/* Makes the open file one without a log beside it; true when it has a write-ahead log. */
+MUST_CHECK bool one_file(sqlite3 *db, struct fault *fault);
+bool has_write_ahead_log(sqlite3 *db);
+
 /* Reads the identity from the file. */
 MUST_CHECK bool identity_read(struct book *book, struct fault *fault);
 

@@ -283,7 +283,9 @@ write_head(struct book *book, const struct changeset *changes, int64_t undoes,
 	give_text(&call, signature->who == NULL ? "" : signature->who);
 	give_text(&call, signature->act == NULL ? "" : signature->act);
 	undoes == 0 ? give_null(&call) : give_int(&call, undoes);
-	give_bytes(&call, changes->bytes, (size_t)changes->size);
+	/* no changes are no bytes, which is not NULL */
+	give_bytes(
+	    &call, changes->size == 0 ? "" : changes->bytes, (size_t)changes->size);
 	if (!call_row(&call, &row, fault)) {
 		return false;
 	}
@@ -316,4 +318,13 @@ journal_write(struct book *book, int64_t undoes, struct fault *fault)
 	}
 	journal_forget(book);
 	return changes.size == 0 || write_entry(book, &changes, undoes, fault);
+}
+
+bool
+journal_note(struct book *book, struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	const struct changeset nothing = {0};
+	return step_begin(book, &step, fault) && write_entry(book, &nothing, 0, fault) &&
+	       step_keep(&step, fault);
 }

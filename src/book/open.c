@@ -53,6 +53,24 @@ execute(sqlite3 *db, const char *sql, struct fault *fault)
 	       call_fault(db, fault);
 }
 
+bool
+one_file(sqlite3 *db, struct fault *fault)
+{
+	return execute(db, "PRAGMA journal_mode = DELETE", fault);
+}
+
+bool
+has_write_ahead_log(sqlite3 *db)
+{
+	sqlite3_stmt *stmt = NULL;
+	bool has =
+	    sqlite3_prepare_v2(db, "PRAGMA journal_mode", -1, &stmt, NULL) == SQLITE_OK &&
+	    sqlite3_step(stmt) == SQLITE_ROW &&
+	    sqlite3_stricmp((const char *)sqlite3_column_text(stmt, 0), "wal") == 0;
+	(void)sqlite3_finalize(stmt);
+	return has;
+}
+
 /* Refuses what is no book of this program or an older one. */
 static bool
 check_stamps(
@@ -280,6 +298,36 @@ open_checked(
 		return false;
 	}
 	return identity_read(book, fault);
+}
+
+bool
+file_open(const char *path, enum book_mode mode, struct book **book_out,
+    bool *damaged_out, struct fault *fault)
+{
+	bool exists = false;
+	struct stamps_of_file stamps = {0};
+	*damaged_out = false;
+	if (!check_path(path, mode, &exists, fault)) {
+		return fault_prefix(fault, "opening the book %s", path);
+	}
+	struct book *book = calloc(1, sizeof *book);
+	if (book == NULL) {
+		return fault_memory(fault);
+	}
+	bool opened = open_file(book, path, mode, &stamps, fault);
+	if (opened) {
+		*damaged_out = stamps.application == 0 && stamps.tables == 0;
+		opened = check_stamps(&stamps, BOOK_WRITE, fault);
+	} else if (book->db != NULL) {
+		int code = sqlite3_errcode(book->db);
+		*damaged_out = code == SQLITE_NOTADB || code == SQLITE_CORRUPT;
+	}
+	if (!opened) {
+		book_close(book);
+		return fault_prefix(fault, "opening the book %s", path);
+	}
+	*book_out = book;
+	return true;
 }
 
 /* Takes away the empty file that a failed creation leaves. */

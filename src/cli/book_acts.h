@@ -4,6 +4,10 @@
 
 #include "cli/context.h"
 
+/* cmd_book_keep.c */
+MUST_CHECK bool book_act_backup(struct context *context, struct fault *fault);
+MUST_CHECK bool book_act_restore(struct context *context, struct fault *fault);
+
 /* cmd_book_check.c */
 MUST_CHECK bool book_act_check(struct context *context, struct fault *fault);
 

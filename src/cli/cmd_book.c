@@ -6,12 +6,14 @@
 
 static const struct word_spec WORDS[] = {
     {.name = "ACT",
-	.choices = "new|currency|check|journal|undo",
-	.help = "new, currency, check, journal, undo",
+	.choices = "new|currency|check|backup|restore|journal|undo",
+	.help = "new, currency, check, backup, restore, journal, undo",
 	.required = true},
     {.name = "WORD",
-	.help = "currency: three capital letters, as EUR; journal: a tag, a serial "
-		"number, a vessel or a station; undo: an entry's number"},
+	.help =
+	    "currency: three capital letters, as EUR; backup, restore: the file; "
+	    "journal: a tag, a serial number, a vessel or a station; undo: an entry's "
+	    "number"},
 };
 
 static const struct option_spec OPTIONS[] = {
@@ -19,6 +21,7 @@ static const struct option_spec OPTIONS[] = {
 	.argument = "HEX",
 	.help = "new: 32 hexadecimal digits, so that a book can be made again the same"},
     {.name = "currency", .argument = "CUR", .help = "new: the currency of its prices"},
+    {.name = "over", .help = "backup: write over a file that is there"},
     {.name = "since", .argument = "DATE", .help = "journal: from this day on (UTC)"},
     {.name = "number", .argument = "N", .help = "journal: this entry, whole"},
 };
@@ -74,6 +77,8 @@ static const struct act {
     {"new", "", NO_WORD, false, begin_new},
     {"currency", "CUR", WORD_MUST_BE, false, set_currency},
     {"check", "", NO_WORD, true, book_act_check},
+    {"backup", "FILE", WORD_MUST_BE, false, book_act_backup},
+    {"restore", "FILE", WORD_MUST_BE, false, book_act_restore},
     {"journal", "TAG", WORD_MAY_BE, true, book_act_journal},
     {"undo", "NUMBER", WORD_MAY_BE, false, book_act_undo},
 };
@@ -85,6 +90,7 @@ static const struct {
 } BELONGS[] = {
     {"identity", "new"},
     {"currency", "new"},
+    {"over", "backup"},
     {"since", "journal"},
     {"number", "journal"},
 };
@@ -128,14 +134,17 @@ run(struct context *context, struct fault *fault)
 
 const struct command COMMAND_BOOK = {
     .name = "book",
-    .summary = "begin a book, read its journal, take a change back",
+    .summary = "begin, check, back up, restore the book; its journal; undo",
     .details =
-	"Other commands that write begin a book by themselves where there is none. The "
-	"journal says what was changed, from what to what, by whom and when; it is only "
-	"ever added to. Asked for a tag or a serial number, it follows the piece of gear "
-	"from boat to boat. Undo takes back the last change, or the entry with that "
-	"number unless a later one builds on it; that is an entry too, and can itself be "
-	"taken back by its number.",
+	"Other commands that write begin a book by themselves where there is none. Check "
+	"says whether the file is sound and what in the book can't be; the status is 1 when "
+	"something was found. Backup copies the book while others use it, and checks the "
+	"copy; restore puts such a copy in its place and keeps what was there beside it. The "
+	"journal says what was changed, from what to what, by whom and when (the login, or "
+	"--signed NAME; with --today only the day, as told); it is only ever added to. Asked "
+	"for a tag or a serial number, it follows the piece of gear from boat to boat. Undo "
+	"takes back the last change, or the entry with that number unless a later one builds "
+	"on it; that is an entry too, and can itself be taken back by its number.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_CREATE,
     .json = true,

@@ -43,7 +43,7 @@ login(void)
 }
 
 bool
-context_sign(struct context *context, struct fault *fault)
+context_signature(struct context *context, struct signature *out, struct fault *fault)
 {
 	SCOPED_TEXT who = {0};
 	SCOPED_TEXT act = {0};
@@ -58,8 +58,22 @@ context_sign(struct context *context, struct fault *fault)
 		text_add(&act, " ");
 		add_typed(&act, context->words.items[i]);
 	}
-	const struct signature signature = {
-	    text_string(&who), text_string(&act), context->now, context->today_given};
-	return text_check(&who, fault) && text_check(&act, fault) &&
+	if (!text_check(&who, fault) || !text_check(&act, fault)) {
+		return false;
+	}
+	*out = (struct signature){
+	    .who = arena_string(&context->arena, text_string(&who)),
+	    .act = arena_string(&context->arena, text_string(&act)),
+	    .at = context->now,
+	    .told = context->today_given,
+	};
+	return (out->who != NULL && out->act != NULL) || fault_memory(fault);
+}
+
+bool
+context_sign(struct context *context, struct fault *fault)
+{
+	struct signature signature = {0};
+	return context_signature(context, &signature, fault) &&
 	       book_sign(context->book, &signature, fault);
 }

@@ -1,0 +1,39 @@
+/* Copies of a book, made and put back while other programs use it. */
+#ifndef BECKET_BOOK_BACKUP_H
+#define BECKET_BOOK_BACKUP_H
+
+#include "base/memory.h"
+#include "book/journal.h"
+
+#include <stdint.h>
+
+/* Told now and then how far long work is, in pages of the file. `tell` may be NULL. */
+struct progress {
+	void (*tell)(void *context, int64_t done, int64_t whole);
+	void *context;
+};
+
+/* Copies the book, as it is at this moment, to a file of its own, while others may go on
+ * writing. The copy is made beside its place, checked, flushed to the disk and only then put
+ * there, so that a file of that name is always whole; it has the book's own rights. A file
+ * that is there already is FAULT_INPUT unless `over`; the book itself always is, and a book
+ * that is in use (it has a log beside it). The book must be open for reading, outside a
+ * transaction. */
+MUST_CHECK bool book_backup(struct book *book, const char *path, bool over,
+    const struct progress *progress, struct fault *fault);
+
+/* Puts the book in the file `from` in place of the one at `path`. It must be a sound book of
+ * this program or an older one; an older one is brought up to date. Its journal gets an entry
+ * under the signature, which changes nothing. `from` itself is only read.
+ *
+ * What was at `path` is kept as it was in the file "NAME.before-restore", or
+ * "NAME.before-restore-2" and so on where that is taken; `*kept_out`, in the arena, is its
+ * path, "" when there was none. The change is one transaction of the book's: other programs
+ * that have it open see the old one or the new one, nothing between. Only a file so damaged
+ * that SQLite can't read it is moved aside as a file. A file that is another kind of database,
+ * or a newer program's book, is FAULT_BOOK and left alone. */
+MUST_CHECK bool book_restore(const char *path, const char *from,
+    const struct signature *signature, const struct progress *progress,
+    struct arena *arena, const char **kept_out, struct fault *fault);
+
+#endif

@@ -1,0 +1,236 @@
+#include "book/copy.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+enum {
+	PAGES_A_STEP = 256,
+	WAIT_MS = 50,
+	LONGEST_WAIT_MS = 5000,
+};
+
+static bool
+file_fault(struct fault *fault, const char *act, const char *path)
+{
+	return fault_set(fault, FAULT_FILE, "%s %s: %s", act, path, strerror(errno));
+}
+
+void
+beside_clear(struct beside *beside)
+{
+	static const char *const ENDINGS[] = {"", "-journal", "-wal", "-shm"};
+	for (size_t i = 0;
+	     beside->path.length > 0 && i < sizeof ENDINGS / sizeof ENDINGS[0]; i++) {
+		SCOPED_TEXT name = {0};
+		text_add_format(&name, "%s%s", text_string(&beside->path), ENDINGS[i]);
+		if (!name.failed) {
+			(void)unlink(text_string(&name));
+		}
+	}
+	text_clear(&beside->path);
+}
+
+bool
+beside_make(const char *path, const char *like, struct beside *out, struct fault *fault)
+{
+	struct stat status;
+	struct beside made = {0};
+	const char *slash = strrchr(path, '/');
+	size_t folder = slash == NULL ? 0 : (size_t)(slash - path) + 1;
+	text_add_bytes(&made.path, path, folder);
+	text_add_format(&made.path, ".%s.XXXXXX", path + folder);
+	if (!text_check(&made.path, fault)) {
+		text_clear(&made.path);
+		return false;
+	}
+	int descriptor = mkstemp(made.path.bytes);
+	if (descriptor < 0) {
+		text_clear(&made.path);
+		return file_fault(fault, "writing beside", path);
+	}
+	bool allowed =
+	    stat(like, &status) != 0 || fchmod(descriptor, status.st_mode & 0777) == 0;
+	if (!allowed) {
+		(void)file_fault(fault, "writing", text_string(&made.path));
+	}
+	(void)close(descriptor);
+	if (!allowed) {
+		beside_clear(&made);
+		return false;
+	}
+	*out = made;
+	return true;
+}
+
+void
+flush_folder(const char *path)
+{
+	SCOPED_TEXT folder = {0};
+	const char *slash = strrchr(path, '/');
+	text_add_bytes(&folder, path, slash == NULL ? 0 : (size_t)(slash - path) + 1);
+	text_add(&folder, ".");
+	int descriptor = open(text_string(&folder), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+	if (descriptor >= 0) {
+		(void)fsync(descriptor);
+		(void)close(descriptor);
+	}
+}
+
+/* Puts a file where there is none; EEXIST when there is one. A second name for it does that
+ * in one step; where a file system has no second names, it is looked for first. */
+static int
+move_to_free(const char *from, const char *to)
+{
+	struct stat status;
+	if (link(from, to) == 0) {
+		(void)unlink(from);
+		return 0;
+	}
+	if (errno == EEXIST) {
+		return EEXIST;
+	}
+	if (lstat(to, &status) == 0) {
+		return EEXIST;
+	}
+	return rename(from, to) == 0 ? 0 : errno;
+}
+
+bool
+beside_place(struct beside *beside, const char *path, bool over, bool *taken_out,
+    struct fault *fault)
+{
+	const char *from = text_string(&beside->path);
+	int error = 0;
+	if (over) {
+		error = rename(from, path) == 0 ? 0 : errno;
+	} else {
+		error = move_to_free(from, path);
+	}
+	*taken_out = error == EEXIST;
+	if (error != 0) {
+		errno = error;
+		return file_fault(fault, "writing", path);
+	}
+	text_clear(&beside->path);
+	flush_folder(path);
+	return true;
+}
+
+void
+copying_end(struct copying *copying)
+{
+	if (copying->backup != NULL) {
+		(void)sqlite3_backup_finish(copying->backup);
+	}
+	*copying = (struct copying){0};
+}
+
+bool
+copying_begin(sqlite3 *from, sqlite3 *to, const struct progress *progress,
+    struct copying *out, struct fault *fault)
+{
+	sqlite3_backup *backup = sqlite3_backup_init(to, "main", from, "main");
+	if (backup == NULL) {
+		return call_fault(to, fault);
+	}
+	*out = (struct copying){backup, to, progress};
+	return true;
+}
+
+/* One step; a lock that another program holds is waited for. */
+static int
+step_patiently(struct copying *copying, int pages)
+{
+	int result = SQLITE_BUSY;
+	for (int waited = 0; waited <= LONGEST_WAIT_MS; waited += WAIT_MS) {
+		result = sqlite3_backup_step(copying->backup, pages);
+		if (result != SQLITE_BUSY && result != SQLITE_LOCKED) {
+			break;
+		}
+		(void)sqlite3_sleep(WAIT_MS);
+	}
+	return result;
+}
+
+/* Ends the copy and words what went wrong, if anything did. */
+static bool
+told(struct copying *copying, int result, struct fault *fault)
+{
+	sqlite3 *to = copying->to;
+	int ended = sqlite3_backup_finish(copying->backup);
+	copying->backup = NULL;
+	if (result == SQLITE_DONE && ended == SQLITE_OK) {
+		return true;
+	}
+	if (result == SQLITE_BUSY || result == SQLITE_LOCKED) {
+		return fault_set(fault, FAULT_BOOK,
+		    "another program is using it and did not finish within 5 seconds");
+	}
+	return call_fault(to, fault);
+}
+
+bool
+copying_lock(struct copying *copying, struct fault *fault)
+{
+	int result = step_patiently(copying, 0);
+	return result == SQLITE_OK || result == SQLITE_DONE ||
+	       told(copying, result, fault);
+}
+
+bool
+copying_finish(struct copying *copying, struct fault *fault)
+{
+	const struct progress *progress = copying->progress;
+	int result = SQLITE_OK;
+	while (result == SQLITE_OK) {
+		result = step_patiently(copying, PAGES_A_STEP);
+		int64_t whole = sqlite3_backup_pagecount(copying->backup);
+		if (progress->tell != NULL) {
+			int64_t left = sqlite3_backup_remaining(copying->backup);
+			progress->tell(progress->context, whole - left, whole);
+		}
+	}
+	return told(copying, result, fault);
+}
+
+static bool
+flush_file(const char *path, struct fault *fault)
+{
+	int descriptor = open(path, O_RDONLY | O_CLOEXEC);
+	if (descriptor < 0) {
+		return file_fault(fault, "writing", path);
+	}
+	bool flushed = fsync(descriptor) == 0 || file_fault(fault, "writing", path);
+	(void)close(descriptor);
+	return flushed;
+}
+
+bool
+copy_to_file(
+    sqlite3 *from, const char *path, const struct progress *progress, struct fault *fault)
+{
+	sqlite3 *to = NULL;
+	SCOPED_COPYING copying = {0};
+	bool copied =
+	    sqlite3_open_v2(path, &to, SQLITE_OPEN_READWRITE, NULL) == SQLITE_OK ||
+	    call_fault(to, fault);
+	copied = copied && copying_begin(from, to, progress, &copying, fault) &&
+		 copying_finish(&copying, fault) && one_file(to, fault);
+	copying_end(&copying);
+	(void)sqlite3_close(to);
+	return copied && flush_file(path, fault);
+}
+
+bool
+same_file(const char *a, const char *b)
+{
+	struct stat one;
+	struct stat other;
+	return stat(a, &one) == 0 && stat(b, &other) == 0 && one.st_dev == other.st_dev &&
+	       one.st_ino == other.st_ino;
+}

@@ -1,0 +1,61 @@
+/* Copying a database page by page, and putting files in their places. Only for files of this
+ * room. */
+#ifndef BECKET_BOOK_COPY_H
+#define BECKET_BOOK_COPY_H
+
+#include "base/text.h"
+#include "book/backup.h"
+#include "book/call.h"
+
+/* A file being made beside the place where it will be. Removed, with what SQLite keeps beside
+ * it, unless it was put there. Starts as `{ 0 }`. */
+struct beside {
+	struct text path;
+};
+
+void beside_clear(struct beside *beside);
+
+#define SCOPED_BESIDE __attribute__((cleanup(beside_clear))) struct beside
+
+/* Makes an empty file beside `path`, with the rights of the file `like`. */
+MUST_CHECK bool beside_make(
+    const char *path, const char *like, struct beside *out, struct fault *fault);
+
+/* Puts it at `path`. With `over` it takes the place of what is there; otherwise a file that is
+ * there is left alone, and `*taken_out` is true. */
+MUST_CHECK bool beside_place(struct beside *beside, const char *path, bool over,
+    bool *taken_out, struct fault *fault);
+
+/* Copying goes on after a wait of up to 5 s for a program that holds a lock. */
+struct copying {
+	sqlite3_backup *backup;
+	sqlite3 *to;
+	const struct progress *progress;
+};
+
+void copying_end(struct copying *copying);
+
+#define SCOPED_COPYING __attribute__((cleanup(copying_end))) struct copying
+
+MUST_CHECK bool copying_begin(sqlite3 *from, sqlite3 *to, const struct progress *progress,
+    struct copying *out, struct fault *fault);
+
+/* Takes the lock for writing to the copy, and copies nothing yet. */
+MUST_CHECK bool copying_lock(struct copying *copying, struct fault *fault);
+
+/* Copies all pages and ends the transaction in the copy. */
+MUST_CHECK bool copying_finish(struct copying *copying, struct fault *fault);
+
+/* Copies all of a database to the empty file at `path`, as one file without a log beside it,
+ * flushed to the disk. */
+MUST_CHECK bool copy_to_file(sqlite3 *from, const char *path,
+    const struct progress *progress, struct fault *fault);
+
+/* True when the two paths lead to the same file. */
+bool same_file(const char *a, const char *b);
+
+/* Writes what is in a directory's entries to the disk, as far as the system lets that be
+ * asked for. */
+void flush_folder(const char *path);
+
+#endif
