@@ -76,6 +76,9 @@ show_demo() {
 	mkdir -p "$ROOT/calendars"
 	demo owner calendar "$ROOT/calendars/owner.ics" --name "Becket demo owner"
 	demo fleet calendar "$ROOT/calendars/fleet.ics" --name "Becket demo fleet"
+	demo fleet calendar "$ROOT/calendars/base.ics" --name "Becket demo base" \
+		--base "Port Marrin"
+	demo owner calendar "$ROOT/calendars/to-dos.ics" --name "Becket demo to-dos" --to-dos
 }
 
 # show_own CSV IMPORT-OPTIONS...: the same for the reader's own list.

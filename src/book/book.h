@@ -294,6 +294,7 @@ struct book_feed {
 	int64_t number;
 	const char *secret; /* the part of the address that can't be guessed */
 	struct scope scope;
+	bool todos; /* to-dos; else events */
 	bool revoked;
 	const char *etag; /* digest of what it gave out last; "" when it never did */
 	int64_t modified; /* seconds since 1970, UTC, of its last change */
@@ -305,7 +306,7 @@ MUST_CHECK bool book_load_feeds(struct book *book, struct arena *arena,
 
 /* Adds a feed. A secret has 32 characters or more and is random: making it is the caller's. */
 MUST_CHECK bool book_add_feed(struct book *book, const char *secret,
-    const struct scope *scope, int64_t *number_out, struct fault *fault);
+    const struct scope *scope, bool todos, int64_t *number_out, struct fault *fault);
 
 /* Revokes a feed for good. FAULT_INPUT when there is none of that number, or none in use. */
 MUST_CHECK bool book_revoke_feed(struct book *book, int64_t number, struct fault *fault);

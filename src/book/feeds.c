@@ -33,6 +33,7 @@ load_feeds(struct book *book, struct arena *arena, const struct book_feed **out,
 		feed->secret = take_text(&call, arena);
 		feed->scope.kind = (enum scope_kind)take_code(&call, &SCOPE_CODES);
 		feed->scope.name = take_text(&call, arena);
+		feed->todos = take_int(&call) != 0;
 		feed->revoked = take_int(&call) != 0;
 		feed->etag = take_text(&call, arena);
 		feed->modified = take_int(&call);
@@ -55,7 +56,7 @@ book_load_feeds(struct book *book, struct arena *arena, const struct book_feed *
 
 bool
 book_add_feed(struct book *book, const char *secret, const struct scope *scope,
-    int64_t *number_out, struct fault *fault)
+    bool todos, int64_t *number_out, struct fault *fault)
 {
 	SCOPED_STEP step = {0};
 	SCOPED_CALL call = {0};
@@ -66,6 +67,7 @@ book_add_feed(struct book *book, const char *secret, const struct scope *scope,
 	give_text(&call, secret);
 	give_code(&call, &SCOPE_CODES, scope->kind);
 	give_text(&call, scope->name);
+	give_int(&call, todos);
 	if (!call_row(&call, &row, fault)) {
 		return fault_prefix(fault, "adding a feed");
 	}

@@ -190,8 +190,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [PLANNED_DROP] = "DELETE FROM reminder_planned WHERE key = $1",
     [LOAD_PLANNED] = "SELECT (SELECT COUNT(*) FROM reminder_planned), key, on_day "
 		     "FROM reminder_planned ORDER BY key",
-    [FEED_ADD] =
-	"INSERT INTO feed (secret, scope, name) VALUES ($1, $2, $3) RETURNING id",
+    [FEED_ADD] = "INSERT INTO feed (secret, scope, name, todos) VALUES ($1, $2, $3, $4) "
+		 "RETURNING id",
     [FEED_REVOKE] =
 	"UPDATE feed SET revoked = 1 WHERE id = $1 AND revoked = 0 RETURNING id",
     [FEED_NOTE] = "INSERT INTO feed_given (feed_id, etag, modified) VALUES ($1, $2, $3) "
@@ -199,7 +199,7 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		  "modified = excluded.modified",
     [LOAD_FEEDS] =
 	"SELECT (SELECT COUNT(*) FROM feed), feed.id, feed.secret, feed.scope, feed.name, "
-	"feed.revoked, COALESCE(feed_given.etag, ''), COALESCE(feed_given.modified, 0) "
+	"feed.todos, feed.revoked, COALESCE(feed_given.etag, ''), COALESCE(feed_given.modified, 0) "
 	"FROM feed LEFT JOIN feed_given ON feed_given.feed_id = feed.id ORDER BY feed.id",
 
     /* What the schema says of a table, for the journal. This and the foreign keys below are

@@ -70,20 +70,33 @@ date_of(day_t day)
 	return date;
 }
 
+/* An alarm; `from_end` counts back from a to-do's due day, which has no start. */
+static bool
+give_alarm(icalcomponent *to, struct icaldurationtype before, bool from_end,
+    const char *summary, struct fault *fault)
+{
+	icalcomponent *alarm = icalcomponent_new_valarm();
+	if (alarm == NULL) {
+		return fault_memory(fault);
+	}
+	icalcomponent_add_component(to, alarm);
+	struct icaltriggertype trigger = {
+	    .time = icaltime_null_time(), .duration = before};
+	icalproperty *when = icalproperty_new_trigger(trigger);
+	if (when != NULL && from_end) {
+		icalproperty_add_parameter(
+		    when, icalparameter_new_related(ICAL_RELATED_END));
+	}
+	return give(alarm, icalproperty_new_action(ICAL_ACTION_DISPLAY), fault) &&
+	       give(alarm, when, fault) &&
+	       give(alarm, icalproperty_new_description(summary), fault);
+}
+
 static bool
 give_alarms(icalcomponent *event, const char *summary, struct fault *fault)
 {
 	for (size_t i = 0; i < sizeof ALARMS / sizeof ALARMS[0]; i++) {
-		icalcomponent *alarm = icalcomponent_new_valarm();
-		if (alarm == NULL) {
-			return fault_memory(fault);
-		}
-		icalcomponent_add_component(event, alarm);
-		struct icaltriggertype trigger = {
-		    .time = icaltime_null_time(), .duration = ALARMS[i]};
-		if (!give(alarm, icalproperty_new_action(ICAL_ACTION_DISPLAY), fault) ||
-		    !give(alarm, icalproperty_new_trigger(trigger), fault) ||
-		    !give(alarm, icalproperty_new_description(summary), fault)) {
+		if (!give_alarm(event, ALARMS[i], false, summary, fault)) {
 			return false;
 		}
 	}
@@ -121,6 +134,23 @@ give_contents(icalcomponent *event, const struct reminder *reminder, const char 
 	       give(event, icalproperty_new_transp(ICAL_TRANSP_TRANSPARENT), fault) &&
 	       give(event, named("X-MICROSOFT-CDO-BUSYSTATUS", "FREE"), fault) &&
 	       give_alarms(event, summary, fault);
+}
+
+/* The same of a to-do: no start, and one alarm, the day before. */
+static bool
+give_task(icalcomponent *todo, const struct reminder *reminder, const char *summary,
+    const char *description, struct fault *fault)
+{
+	bool linked = reminder->about_uid != NULL && reminder->about_uid[0] != '\0';
+	return give(todo, icalproperty_new_due(date_of(reminder->day)), fault) &&
+	       give(todo, icalproperty_new_summary(summary), fault) &&
+	       (description[0] == '\0' ||
+		   give(todo, icalproperty_new_description(description), fault)) &&
+	       give(todo, icalproperty_new_categories(reminder->category), fault) &&
+	       give(todo, icalproperty_new_status(ICAL_STATUS_NEEDSACTION), fault) &&
+	       (!linked ||
+		   give(todo, icalproperty_new_relatedto(reminder->about_uid), fault)) &&
+	       give_alarm(todo, ALARMS[1], true, summary, fault);
 }
 
 /* libical writes a list's commas and an X- value as they stand, so what goes there must need
@@ -166,13 +196,16 @@ add_event(const struct reminder *reminder, struct text *line, struct text *out,
 	    !tidy_text(reminder->description, TIDY_LINES, &description, fault)) {
 		return false;
 	}
-	SCOPED_COMPONENT *event = icalcomponent_new_vevent();
+	SCOPED_COMPONENT *event =
+	    reminder->todo ? icalcomponent_new_vtodo() : icalcomponent_new_vevent();
 	if (event == NULL) {
 		return fault_memory(fault);
 	}
+	const char *words = text_string(&summary);
+	const char *more = text_string(&description);
 	if (!give_identity(event, reminder, fault) ||
-	    !give_contents(event, reminder, text_string(&summary),
-		text_string(&description), fault)) {
+	    !(reminder->todo ? give_task(event, reminder, words, more, fault)
+			     : give_contents(event, reminder, words, more, fault))) {
 		return false;
 	}
 	SCOPED_STRING *written = icalcomponent_as_ical_string_r(event);

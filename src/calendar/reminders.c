@@ -1,145 +1,26 @@
 #include "calendar/reminders.h"
 
-#include "base/text.h"
 #include "calendar/choices.h"
-#include "calendar/wording.h"
+#include "calendar/making.h"
 
 #include <stdlib.h>
 #include <string.h>
 
-static const char CATEGORY[] = "becket";
-
-/* What all reminders of one call are made with. */
-struct making {
-	const struct reminder_source *source;
-	struct wording wording;
-	day_t today;
-	struct arena *arena;
-	struct reminders made;
-	const struct shore_list *list; /* the one at hand */
-	struct text key;               /* working room, as the two below */
-	struct text summary;
-	struct text description;
-};
-
-static void
-making_clear(struct making *making)
-{
-	text_clear(&making->key);
-	text_clear(&making->summary);
-	text_clear(&making->description);
-}
-
-static const char *
-vessel_name(const struct making *making)
-{
-	return making->wording.inventory->vessels[making->list->vessel].name;
-}
-
-/* Empties the working room for the next reminder. */
-static void
-start(struct making *making)
-{
-	text_reset(&making->key);
-	text_reset(&making->summary);
-	text_reset(&making->description);
-}
-
-/* Adds a name to the key, so that no name can be read as two. */
-static void
-key_name(struct making *making, const char *name)
-{
-	text_add_byte(&making->key, '|');
-	for (; *name != '\0'; name++) {
-		if (*name == '|' || *name == '\\') {
-			text_add_byte(&making->key, '\\');
-		}
-		text_add_byte(&making->key, *name);
-	}
-}
-
-/* Starts the key with what kind of reminder it is, the vessel and the winter. */
-static void
-key_start(struct making *making, const char *word)
-{
-	text_add(&making->key, word);
-	key_name(making, vessel_name(making));
-	text_add_format(&making->key, "|%d",
-	    making->list->has_winter ? making->list->winter.year : 0);
-}
-
-/* Makes room for one more, the old room staying behind in the arena. */
 static bool
-make_room(struct making *making, struct fault *fault)
+finish(struct making *making, day_t day, day_t last, struct fault *fault)
 {
-	struct reminders *made = &making->made;
-	if (made->count < made->capacity) {
-		return true;
-	}
-	size_t capacity = made->capacity == 0 ? 16 : made->capacity * 2;
-	struct reminder *items =
-	    arena_alloc(making->arena, capacity * sizeof *made->items);
-	if (items == NULL) {
-		return fault_memory(fault);
-	}
-	if (made->count > 0) {
-		memcpy(items, made->items, made->count * sizeof *items);
-	}
-	made->items = items;
-	made->capacity = capacity;
-	return true;
+	return making_finish(making,
+	    &(struct made_as){.station = "", .day = day, .last = last, .about = ""},
+	    fault);
 }
 
-/* The vessel of the list at hand, for as long as the arena. */
-static const size_t *
-own_vessel(struct making *making)
-{
-	size_t *vessel = arena_alloc(making->arena, sizeof *vessel);
-	if (vessel != NULL) {
-		*vessel = making->list->vessel;
-	}
-	return vessel;
-}
-
-/* Takes the reminder out of the working room. `last` is the last day that works, DAY_NEVER
- * where that is not known; `station` is where to, "" for nowhere. */
 static bool
 finish_at(struct making *making, const char *station, day_t day, day_t last,
     struct fault *fault)
 {
-	day_t settled = choices_settle_day(
-	    making->source->choices, text_string(&making->key), day, making->today);
-	if (settled > last && choices_planned(making->source->choices,
-				  text_string(&making->key), making->today) != DAY_NONE) {
-		wording_too_late(last, &making->description);
-	}
-	wording_caution(&making->description);
-	if (!text_check(&making->key, fault) || !text_check(&making->summary, fault) ||
-	    !text_check(&making->description, fault) || !make_room(making, fault)) {
-		return false;
-	}
-	struct reminder reminder = {
-	    .key = arena_string(making->arena, text_string(&making->key)),
-	    .vessels = own_vessel(making),
-	    .vessel_count = 1,
-	    .station = station,
-	    .day = settled,
-	    .summary = arena_string(making->arena, text_string(&making->summary)),
-	    .description = arena_string(making->arena, text_string(&making->description)),
-	    .category = CATEGORY,
-	};
-	if (reminder.key == NULL || reminder.summary == NULL ||
-	    reminder.description == NULL || reminder.vessels == NULL) {
-		return fault_memory(fault);
-	}
-	making->made.items[making->made.count++] = reminder;
-	return true;
-}
-
-static bool
-finish(struct making *making, day_t day, day_t last, struct fault *fault)
-{
-	return finish_at(making, "", day, last, fault);
+	return making_finish(making,
+	    &(struct made_as){.station = station, .day = day, .last = last, .about = ""},
+	    fault);
 }
 
 /* The earliest of the lines' last days; DAY_NEVER when none has one. */
@@ -161,14 +42,14 @@ start_trip(struct making *making, const struct trip *trip, size_t number,
     const char *word, const char *verb, const char *where)
 {
 	bool named = trip->name[0] != '\0';
-	start(making);
-	key_start(making, word);
-	key_name(making, trip->name);
+	making_start(making);
+	making_key_start(making, word);
+	making_key_name(making, trip->name);
 	text_add_format(&making->key, "|%zu", number);
 	text_add_format(&making->summary, "%s ", verb);
 	wording_items(wording_count(&making->wording, &trip->lines), &making->summary);
 	text_add_format(&making->summary, " %s %s (%s)", where,
-	    named ? trip->name : "an approved station", vessel_name(making));
+	    named ? trip->name : "an approved station", making_vessel(making));
 }
 
 static bool
@@ -217,9 +98,9 @@ static struct trip
 planned_trip(struct making *making, const struct trip *trip, size_t number)
 {
 	struct trip planned = *trip;
-	start(making);
-	key_start(making, "hand-in");
-	key_name(making, trip->name);
+	making_start(making);
+	making_key_start(making, "hand-in");
+	making_key_name(making, trip->name);
 	text_add_format(&making->key, "|%zu", number);
 	day_t day = choices_planned(
 	    making->source->choices, text_string(&making->key), making->today);
@@ -245,8 +126,101 @@ add_trips(struct making *making, struct fault *fault)
 			number += strcmp(trips->items[j].name, trip->name) == 0 ? 1 : 0;
 		}
 		struct trip planned = planned_trip(making, trip, number);
-		if (!add_hand_in(making, &planned, number, fault) ||
+		if (!add_hand_in(making, &planned, number, fault)) {
+			return false;
+		}
+		bool known = planned.collect != DAY_NONE && planned.collect != DAY_NEVER;
+		if (!todos_add(making, &planned.lines, known ? planned.collect : DAY_NONE,
+			fault) ||
 		    !add_collect(making, &planned, number, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* True when both went ashore at one station on one day. */
+static bool
+landed_together(const struct ashore_line *a, const struct ashore_line *b)
+{
+	return a->since == b->since && strcmp(a->station, b->station) == 0;
+}
+
+/* What an ashore line says, as a line of a list. */
+static struct shore_line
+line_of_ashore(const struct ashore_line *ashore)
+{
+	enum task task = TASK_SERVICE;
+	while (ashore->tasks != 0 && (ashore->tasks & 1U << task) == 0) {
+		task = (enum task)((task + 1) % TASK_COUNT);
+	}
+	return (struct shore_line){.item = ashore->item,
+	    .task = task,
+	    .state = ashore->state,
+	    .due = ashore->due,
+	    .not_before = DAY_NONE,
+	    .not_after = DAY_NONE,
+	    .due_again = DAY_NONE,
+	    .carries = true,
+	    .price_minor = -1,
+	    .grade = GRADE_MAKER,
+	    .what = "",
+	    .why = "",
+	    .first_possible = DAY_NONE};
+}
+
+/* One reminder to fetch all that went ashore together with the line at `first`. */
+static bool
+add_fetch(struct making *making, size_t first, struct fault *fault)
+{
+	const struct ashore_lines *ashore = &making->list->ashore;
+	const struct ashore_line *one = &ashore->items[first];
+	char day[DAY_ISO_SIZE];
+	char since[DAY_WORDS_SIZE];
+	struct shore_lines lines = {
+	    .items = arena_alloc(making->arena, ashore->count * sizeof *lines.items)};
+	if (lines.items == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = first; i < ashore->count; i++) {
+		if (landed_together(one, &ashore->items[i])) {
+			lines.items[lines.count++] = line_of_ashore(&ashore->items[i]);
+		}
+	}
+	making_start(making);
+	text_add(&making->key, "fetch");
+	making_key_name(making, making_vessel(making));
+	making_key_name(making, one->station);
+	text_add_format(&making->key, "|%s", day_iso(one->since, day));
+	text_add(&making->summary, "Collect ");
+	wording_items(wording_count(&making->wording, &lines), &making->summary);
+	text_add_format(&making->summary, " from %s (%s)",
+	    one->station[0] != '\0' ? one->station : "ashore", making_vessel(making));
+	if (one->since != DAY_NONE) {
+		text_add_format(&making->description, "Ashore since %s.\n",
+		    day_words(one->since, since));
+	}
+	if (one->collect == DAY_NONE || one->assumed) {
+		text_add(&making->description,
+		    "When it can be fetched is not certain: ask the station.\n");
+	}
+	text_add(&making->description,
+	    "Check each certificate and the next date on it, and record them.\n");
+	wording_list(&making->wording, &lines, &making->description);
+	wording_carry(&making->wording, &lines, &making->description);
+	return finish_at(making, one->station, one->collect, DAY_NEVER, fault);
+}
+
+static bool
+add_ashore(struct making *making, struct fault *fault)
+{
+	const struct ashore_lines *ashore = &making->list->ashore;
+	for (size_t i = 0; i < ashore->count; i++) {
+		bool told = false;
+		for (size_t j = 0; j < i && !told; j++) {
+			told = landed_together(&ashore->items[j], &ashore->items[i]);
+		}
+		if (!told && !add_fetch(making, i, fault)) {
 			return false;
 		}
 	}
@@ -307,17 +281,18 @@ add_self(struct making *making, struct fault *fault)
 	if (lines->count == 0) {
 		return true;
 	}
-	start(making);
-	key_start(making, "self");
+	making_start(making);
+	making_key_start(making, "self");
 	text_add(&making->summary, "Check ");
 	wording_items(wording_count(&making->wording, lines), &making->summary);
-	text_add_format(&making->summary, " yourself (%s)", vessel_name(making));
+	text_add_format(&making->summary, " yourself (%s)", making_vessel(making));
 	wording_list(&making->wording, lines, &making->description);
 	day_t last = last_day_of(lines);
 	day_t ready = making->list->has_winter ? making->list->winter.fitting_out : last;
 	day_t day = day_for_lines(making, lines);
-	return finish(
-	    making, day_for_oneself(making, day, day_min(last, ready)), last, fault);
+	return finish(making, day_for_oneself(making, day, day_min(last, ready)), last,
+		   fault) &&
+	       todos_add(making, lines, DAY_NONE, fault);
 }
 
 /* What is bought takes the place of what is got rid of, so both are one reminder. */
@@ -330,12 +305,12 @@ add_buy(struct making *making, struct fault *fault)
 	if (buy->count == 0 && dispose->count == 0) {
 		return true;
 	}
-	start(making);
-	key_start(making, "buy");
+	making_start(making);
+	making_key_start(making, "buy");
 	text_add(&making->summary, buy->count > 0 ? "Buy or renew " : "Dispose of ");
 	wording_items(wording_count(&making->wording, buy->count > 0 ? buy : dispose),
 	    &making->summary);
-	text_add_format(&making->summary, " (%s)", vessel_name(making));
+	text_add_format(&making->summary, " (%s)", making_vessel(making));
 	wording_list(&making->wording, buy, description);
 	wording_carry(&making->wording, buy, description);
 	if (dispose->count > 0) {
@@ -344,7 +319,8 @@ add_buy(struct making *making, struct fault *fault)
 		wording_dispose(&making->wording, dispose, description);
 	}
 	const struct shore_lines *lines = buy->count > 0 ? buy : dispose;
-	return finish(making, day_for_lines(making, lines), last_day_of(lines), fault);
+	return finish(making, day_for_lines(making, lines), last_day_of(lines), fault) &&
+	       todos_add(making, buy, DAY_NONE, fault);
 }
 
 static bool
@@ -354,13 +330,14 @@ add_paperwork(struct making *making, struct fault *fault)
 	if (lines->count == 0) {
 		return true;
 	}
-	start(making);
-	key_start(making, "paperwork");
+	making_start(making);
+	making_key_start(making, "paperwork");
 	text_add(&making->summary, "Registration and papers for ");
 	wording_items(wording_count(&making->wording, lines), &making->summary);
-	text_add_format(&making->summary, " (%s)", vessel_name(making));
+	text_add_format(&making->summary, " (%s)", making_vessel(making));
 	wording_list(&making->wording, lines, &making->description);
-	return finish(making, day_for_lines(making, lines), last_day_of(lines), fault);
+	return finish(making, day_for_lines(making, lines), last_day_of(lines), fault) &&
+	       todos_add(making, lines, DAY_NONE, fault);
 }
 
 /* What follows the tag and the task in a summary. */
@@ -390,12 +367,12 @@ add_single(struct making *making, const struct shore_line *line, const char *wor
 	const struct item *item = &making->wording.inventory->items[line->item];
 	struct shore_line copy = *line;
 	const struct shore_lines alone = {.items = &copy, .count = 1, .capacity = 1};
-	start(making);
+	making_start(making);
 	text_add(&making->key, word);
-	key_name(making, item->tag);
+	making_key_name(making, item->tag);
 	text_add_format(&making->key, "|%s", task_word(line->task));
 	text_add_format(&making->summary, "%s: %s %s (%s)", item->tag,
-	    task_word(line->task), words, vessel_name(making));
+	    task_word(line->task), words, making_vessel(making));
 	wording_list(&making->wording, &alone, &making->description);
 	wording_carry(&making->wording, &alone, &making->description);
 	return finish(making, day, last_day_of(&alone), fault);
@@ -416,8 +393,10 @@ add_now(struct making *making, struct fault *fault)
 	const struct shore_lines *lines = &making->list->now;
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct shore_line *line = &lines->items[i];
+		const struct shore_lines alone = {&lines->items[i], 1, 1};
 		if (!add_single(making, line, "now", words_for_state(line->state),
-			told_day(making, line), fault)) {
+			told_day(making, line), fault) ||
+		    !todos_add(making, &alone, DAY_NONE, fault)) {
 			return false;
 		}
 	}
@@ -482,12 +461,12 @@ add_routines(struct making *making, struct fault *fault)
 	for (size_t i = 0; i < lines->count; i++) {
 		day = day_min(day, told_day(making, &lines->items[i]));
 	}
-	start(making);
+	making_start(making);
 	text_add(&making->key, "routine");
-	key_name(making, vessel_name(making));
+	making_key_name(making, making_vessel(making));
 	text_add(&making->summary, "Routine look at ");
 	wording_items(wording_count(&making->wording, lines), &making->summary);
-	text_add_format(&making->summary, " (%s)", vessel_name(making));
+	text_add_format(&making->summary, " (%s)", making_vessel(making));
 	wording_list(&making->wording, lines, &making->description);
 	return finish(making, day, DAY_NEVER, fault);
 }
@@ -496,13 +475,15 @@ static bool
 add_list(struct making *making, const struct shore_list *list, struct fault *fault)
 {
 	making->list = list;
-	if (add_trips(making, fault) && add_self(making, fault) &&
-	    add_buy(making, fault) && add_paperwork(making, fault) &&
-	    add_cannot(making, fault) && add_now(making, fault) &&
-	    add_singles(making, fault) && add_routines(making, fault)) {
+	if (add_trips(making, fault) && add_ashore(making, fault) &&
+	    add_self(making, fault) && add_buy(making, fault) &&
+	    add_paperwork(making, fault) && add_cannot(making, fault) &&
+	    add_now(making, fault) && add_singles(making, fault) &&
+	    add_routines(making, fault)) {
 		return true;
 	}
-	return fault_prefix(fault, "making the reminders of %.200s", vessel_name(making));
+	return fault_prefix(
+	    fault, "making the reminders of %.200s", making_vessel(making));
 }
 
 /* The day for a vessel that falls short: when she is laid up then, the day she must be ready. */
@@ -524,10 +505,10 @@ add_fall(struct making *making, const struct fall *fall, struct fault *fault)
 	const struct shore_list list = {.vessel = fall->vessel};
 	char day[DAY_WORDS_SIZE];
 	making->list = &list;
-	start(making);
+	making_start(making);
 	text_add(&making->key, "short");
-	key_name(making, vessel_name(making));
-	text_add_format(&making->summary, "%s %s%s: ", vessel_name(making),
+	making_key_name(making, making_vessel(making));
+	text_add_format(&making->summary, "%s %s%s: ", making_vessel(making),
 	    fall->day == DAY_NONE ? "is short today" : "falls short on ",
 	    day_words(fall->day, day));
 	wording_short(

@@ -8,7 +8,7 @@
 #include "rules/kinds.h"
 #include "winter/winter.h"
 
-/* One all-day event. Strings live in the arena it was made with. */
+/* One all-day event, or one to-do. Strings live in the arena it was made with. */
 struct reminder {
 	const char *key; /* what it is about, so that moving the day keeps its identity */
 	const size_t *vessels; /* whose it is: indices in the inventory */
@@ -18,10 +18,13 @@ struct reminder {
 	const char *description; /* "" when none */
 	const char *category;    /* one word without comma: "becket" */
 	day_t day;
+	bool todo;         /* a to-do, to be done by `day` */
+	const char *about; /* a to-do's reminder: its key; "" for none */
 	/* filled by reminders_settle: */
 	int sequence;
 	const char *uid;
-	int64_t modified; /* seconds since 1970, UTC */
+	const char *about_uid; /* the identity of `about`; "" for none */
+	int64_t modified;      /* seconds since 1970, UTC */
 	const char *shape;
 };
 
@@ -64,13 +67,14 @@ struct reminder_source {
  * one a vessel for what to do oneself, one for what to buy and dispose of, one for
  * paperwork, one for the day she next falls short, and single ones for what can't wait or
  * can't be done this winter; when asked for, one for the routine looks and one for each item
- * and task. Sorted by day, then key; one to a key, so a vessel's winters may be given one list
- * each.
+ * and task. Besides, a to-do for each task of each line, to be done by the collect day, the
+ * last day that works or the due day. Sorted by day, then key; one to a key, so a vessel's
+ * winters may be given one list each.
  *
  * Days:
  *   - the day a person chose, when it is not past. A hand-in that was moved takes its collect
  *     day along. One that was moved beyond the last day that works says so;
- *   - hand in, collect: the trip's own days;
+ *   - hand in, collect: the trip's own days; what is ashore already: the day it can be fetched;
  *   - do oneself, buy (or, with nothing to buy, dispose), paperwork: as many days as their
  *     kinds' notice, 28 where none was chosen, before the earliest `not_after` among the lines
  *     and fitting-out, but not before lay-up, nor, where that leaves it within `not_after`,
@@ -84,14 +88,28 @@ struct reminder_source {
  *
  * Keys, "|" and "\" in a name preceded by "\"; WINTER is the year, 0 for in use all year, and
  * N counts a station's trips in one winter from 1:
- *   hand-in|VESSEL|WINTER|STATION|N  collect|VESSEL|WINTER|STATION|N  self|VESSEL|WINTER
+ *   hand-in|VESSEL|WINTER|STATION|N  collect|VESSEL|WINTER|STATION|N
+ *   fetch|VESSEL|STATION|SINCE  self|VESSEL|WINTER
  *   buy|VESSEL|WINTER  paperwork|VESSEL|WINTER  short|VESSEL  routine|VESSEL  now|TAG|TASK
- *   cannot|TAG|TASK  item|TAG|TASK
+ *   cannot|TAG|TASK  item|TAG|TASK  do|TAG|TASK|WINTER
  *
  * On failure `out` is untouched. */
 MUST_CHECK bool reminders_make(const struct reminder_source *source,
     const struct shore_list *lists, size_t count, struct arena *arena,
     struct reminders *out, struct fault *fault);
+
+/* Keeps the to-dos, or all but them; after settling, as above. */
+void reminders_keep_form(struct reminders *reminders, bool todos);
+
+/* What a to-do is about. */
+struct todo {
+	const char *tag;
+	enum task task;
+};
+
+/* Reads a to-do's key, in `arena`; `*is_todo_out` is false for another reminder's. */
+MUST_CHECK bool todo_of_key(const char *key, struct arena *arena, struct todo *out,
+    bool *is_todo_out, struct fault *fault);
 
 /* Keeps the reminders of a scope, in their order. Of a station: the hand-ins and collects
  * there. They are settled before, so that narrowing them makes none go. */

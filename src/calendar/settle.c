@@ -192,6 +192,23 @@ settle_all(struct settling *settling, const char *identity, int64_t now,
 	return true;
 }
 
+/* Gives each to-do the identity of the reminder it belongs to. */
+static void
+link_todos(const struct settling *settling)
+{
+	for (size_t i = 0; i < settling->wanted_count; i++) {
+		struct reminder *todo = settling->wanted[i];
+		struct reminder wanted = {.key = todo->about};
+		const struct reminder *key = &wanted;
+		struct reminder *const *found =
+		    !todo->todo || todo->about[0] == '\0'
+			? NULL
+			: bsearch(&key, settling->wanted, settling->wanted_count,
+			      sizeof *settling->wanted, compare_reminders);
+		todo->about_uid = found == NULL ? "" : (*found)->uid;
+	}
+}
+
 bool
 reminders_settle(struct reminders *reminders, const struct book_reminder *stored,
     size_t stored_count, const char *identity, int64_t now, struct arena *arena,
@@ -206,6 +223,7 @@ reminders_settle(struct reminders *reminders, const struct book_reminder *stored
 	    !settle_all(&settling, identity, now, arena, fault)) {
 		return fault_prefix(fault, "giving the reminders their identity");
 	}
+	link_todos(&settling);
 	*gone_out = settling.gone;
 	*gone_count_out = settling.gone_count;
 	return true;

@@ -9,6 +9,13 @@
 
 static const char WHO[] = "becket calendar";
 
+static const char WHAT_A_FILE_CAN_DO[] =
+    "Import it into a calendar of its own; to refresh, delete that calendar and import "
+    "again.\n";
+static const char WHAT_TODOS_CAN_DO[] =
+    "Import it into a program that keeps tasks: many calendars drop them. What is ticked off "
+    "there\ncan be read back: becket calendar read FILE\n";
+
 static const struct word_spec WORDS[] = {
     {.name = "FILE|push|pull|forget",
 	.help =
@@ -23,6 +30,7 @@ static const struct option_spec OPTIONS[] = {
     {.name = "station",
 	.argument = "STATION",
 	.help = "the hand-ins and collects of this station"},
+    {.name = "to-dos", .help = "FILE: to-dos instead of events, one for each task"},
     {.name = "name", .argument = "WORDS", .help = "FILE: the calendar's name"},
     {.name = "url",
 	.argument = "ADDRESS",
@@ -66,11 +74,10 @@ write_file(
 	    !book_commit(context->book, fault) || !new_file_keep(&file, fault)) {
 		return false;
 	}
-	text_add_format(&context->out,
-	    "%zu reminder%s written to %s\n"
-	    "Import it into a calendar of its own; to refresh, delete that calendar and "
-	    "import again.\n",
-	    count, count == 1 ? "" : "s", path);
+	bool todos = options_has(context->given, "to-dos");
+	text_add_format(&context->out, "%zu %s%s written to %s\n%s", count,
+	    todos ? "to-do" : "reminder", count == 1 ? "" : "s", path,
+	    todos ? WHAT_TODOS_CAN_DO : WHAT_A_FILE_CAN_DO);
 	return true;
 }
 
@@ -81,7 +88,8 @@ write_calendar(struct context *context, const char *name, const struct scope *sc
 	SCOPED_TEXT ics = {0};
 	struct reminders reminders = {0};
 	if (!book_begin(context->book, fault) ||
-	    !reminding_settled(context, &reminders, fault)) {
+	    !reminding_settled(
+		context, options_has(context->given, "to-dos"), &reminders, fault)) {
 		return false;
 	}
 	reminders_narrow(&reminders, &context->contents.inventory, scope);
@@ -124,6 +132,7 @@ static const struct {
 	const char *option;
 	unsigned acts;
 } GOES_WITH[] = {
+    {"to-dos", WITH_FILE},
     {"name", WITH_FILE},
     {"vessel", WITH_FILE | WITH_PUSH | WITH_PULL},
     {"base", WITH_FILE | WITH_PUSH | WITH_PULL},

@@ -214,7 +214,7 @@ make_reminders(struct errand *errand, struct fault *fault)
 	if (!book_begin(context->book, fault)) {
 		return false;
 	}
-	bool made = reminding_settled(context, &errand->reminders, fault) &&
+	bool made = reminding_settled(context, false, &errand->reminders, fault) &&
 		    (errand->trying ||
 			book_store_account(context->book, &errand->account, fault));
 	if (made && !errand->trying) {

@@ -29,6 +29,7 @@ static const struct option_spec OPTIONS[] = {
     {.name = "station",
 	.argument = "STATION",
 	.help = "new: hand-ins and collects at this station"},
+    {.name = "to-dos", .help = "new: to-dos instead of events"},
     {.name = "listen",
 	.argument = "ADDRESS",
 	.help = "listen there; 127.0.0.1 when not told, this machine only"},
@@ -96,8 +97,8 @@ scope_words(const struct scope *scope)
 static void
 add_feed(const struct where *where, const struct book_feed *feed, struct text *out)
 {
-	text_add_format(out, "%lld  %s%s%s\n", (long long)feed->number,
-	    scope_words(&feed->scope), feed->scope.name,
+	text_add_format(out, "%lld  %s%s%s%s\n", (long long)feed->number,
+	    scope_words(&feed->scope), feed->scope.name, feed->todos ? ", to-dos" : "",
 	    feed->revoked ? ", revoked" : "");
 	if (!feed->revoked) {
 		text_add(out, "   ");
@@ -142,7 +143,9 @@ make_new(struct context *context, const struct where *where, struct fault *fault
 	randombytes_buf(bytes, sizeof bytes);
 	(void)sodium_bin2base64(secret, sizeof secret, bytes, sizeof bytes,
 	    sodium_base64_VARIANT_URLSAFE_NO_PADDING);
-	if (!book_add_feed(context->book, secret, &feed.scope, &feed.number, fault)) {
+	feed.todos = options_has(context->given, "to-dos");
+	if (!book_add_feed(
+		context->book, secret, &feed.scope, feed.todos, &feed.number, fault)) {
 		return false;
 	}
 	add_feed(where, &feed, &context->out);
@@ -285,9 +288,10 @@ run(struct context *context, struct fault *fault)
 	bool makes = what != NULL && strcmp(what, "new") == 0;
 	if (!makes && (options_has(context->given, "vessel") ||
 			  options_has(context->given, "base") ||
-			  options_has(context->given, "station"))) {
+			  options_has(context->given, "station") ||
+			  options_has(context->given, "to-dos"))) {
 		return usage_fault(fault, WHO,
-		    "--vessel, --base and --station go with \"new\" only: an address keeps "
+		    "--vessel, --base, --station and --to-dos go with \"new\" only: an address keeps "
 		    "what it was made for");
 	}
 	if (!read_where(context->given, &where, fault) || !context_book(context, fault)) {

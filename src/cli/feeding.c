@@ -50,7 +50,7 @@ write_body(struct context *context, const struct book_feed *feed, struct text *b
     struct fault *fault)
 {
 	struct reminders reminders = {0};
-	if (!reminding_settled(context, &reminders, fault)) {
+	if (!reminding_settled(context, feed->todos, &reminders, fault)) {
 		return false;
 	}
 	reminders_narrow(&reminders, &context->contents.inventory, &feed->scope);

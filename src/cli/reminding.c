@@ -47,7 +47,8 @@ store(struct context *context, const struct reminders *reminders, const char *co
 }
 
 bool
-reminding_settled(struct context *context, struct reminders *out, struct fault *fault)
+reminding_settled(
+    struct context *context, bool todos, struct reminders *out, struct fault *fault)
 {
 	struct reminders reminders = {0};
 	const struct book_reminder *stored = NULL;
@@ -59,11 +60,12 @@ reminding_settled(struct context *context, struct reminders *out, struct fault *
 	    !book_load_reminders(
 		context->book, &context->arena, &stored, &stored_count, fault) ||
 	    !reminders_settle(&reminders, stored, stored_count,
-		book_identity(context->book), context->now, &context->arena,
-		&gone, &gone_count, fault) ||
+		book_identity(context->book), context->now, &context->arena, &gone,
+		&gone_count, fault) ||
 	    !store(context, &reminders, gone, gone_count, fault)) {
 		return false;
 	}
+	reminders_keep_form(&reminders, todos);
 	*out = reminders;
 	return true;
 }

@@ -8,10 +8,10 @@
 
 /* Makes the reminders of the whole fleet as of context->today, settles them and stores what
  * changed. The book must be open for writing within a transaction of the caller's, so that
- * nothing is given out of which the book knows nothing. Loads the engine when it is not. The
- * reminders live in the context's arena. */
+ * nothing is given out of which the book knows nothing. Loads the engine when it is not. Gives
+ * the to-dos, or all but them. They live in the context's arena. */
 MUST_CHECK bool reminding_settled(
-    struct context *context, struct reminders *out, struct fault *fault);
+    struct context *context, bool todos, struct reminders *out, struct fault *fault);
 
 /* The scope that --vessel, --base or --station names, at most one of them; the fleet without
  * any. FAULT_INPUT for a name that is not in the book, which is loaded for it. */

@@ -7,10 +7,15 @@ scratch=$(mktemp -d)
 trap 'rm -rf "$scratch"' EXIT
 sh "$ROOT/data/demo/make-demo.sh" "$1" "$scratch/owner.db" "$scratch/fleet.db"
 status=0
-for name in owner fleet; do
+
+# compare NAME BOOK WORDS...: writes a calendar twice and compares it with the one kept.
+compare() {
+	name=$1
+	book=$2
+	shift 2
 	for time in first again; do
-		"$1" --book "$scratch/$name.db" --today 2026-11-25 \
-			calendar "$scratch/$name.ics" --name "Becket demo $name" >/dev/null
+		"$BECKET" --book "$scratch/$book.db" --today 2026-11-25 \
+			calendar "$scratch/$name.ics" --name "Becket demo $name" "$@" >/dev/null
 		if cmp "$scratch/$name.ics" "$ROOT/calendars/$name.ics"; then
 			echo "ok calendars/$name.ics, made the $time time"
 		else
@@ -19,5 +24,10 @@ for name in owner fleet; do
 			status=1
 		fi
 	done
-done
+}
+
+compare owner owner
+compare fleet fleet
+compare base fleet --base "Port Marrin"
+compare to-dos owner --to-dos
 exit $status

@@ -5,7 +5,8 @@ usage: ics_lint.py FILE...        exit 0 all good, 1 faults found, 2 not readabl
 
 It reads bytes and knows no iCalendar library, so that it can't share a fault with one. Rules:
 RFC 5545 section 3.1 (lines), 3.3.11 (escapes), 3.6 (components), RFC 7986 (NAME, COLOR), and
-this project's own shape: one order of properties, all-day events, two alarms last.
+this project's own shape: one order of properties, all-day events with two alarms last, or
+to-dos with a due day and one alarm. A feed's head says besides how often to look again.
 """
 import datetime
 import re
@@ -14,16 +15,22 @@ import sys
 HEAD = ["VERSION", "PRODID", "CALSCALE", "NAME", "X-WR-CALNAME", "COLOR"]
 EVENT = ["UID", "DTSTAMP", "LAST-MODIFIED", "SEQUENCE", "DTSTART", "DTEND", "SUMMARY",
          "DESCRIPTION", "CATEGORIES", "STATUS", "TRANSP", "X-MICROSOFT-CDO-BUSYSTATUS"]
+FEED_HEAD = HEAD + ["REFRESH-INTERVAL", "X-PUBLISHED-TTL"]
+TODO = ["UID", "DTSTAMP", "LAST-MODIFIED", "SEQUENCE", "DUE", "SUMMARY", "DESCRIPTION",
+        "CATEGORIES", "STATUS", "RELATED-TO"]
 ALARM = ["ACTION", "TRIGGER", "DESCRIPTION"]
-TRIGGERS = ["-P6DT15H", "-PT15H"]
+TRIGGERS = {"VEVENT": ["-P6DT15H", "-PT15H"], "VTODO": ["-PT15H"]}
 TEXTS = {"SUMMARY", "DESCRIPTION", "CATEGORIES", "NAME", "X-WR-CALNAME"}
 FIXED = {
-    "VERSION": "2.0", "CALSCALE": "GREGORIAN", "STATUS": "CONFIRMED",
+    "VERSION": "2.0", "CALSCALE": "GREGORIAN", "REFRESH-INTERVAL": "PT12H",
+    "X-PUBLISHED-TTL": "PT12H",
     "TRANSP": "TRANSPARENT", "X-MICROSOFT-CDO-BUSYSTATUS": "FREE", "ACTION": "DISPLAY",
 }
 UUID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-8[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}")
 STAMP = re.compile(r"[0-9]{8}T[0-9]{6}Z")
-PARAMETERS = {"DTSTART": ";VALUE=DATE", "DTEND": ";VALUE=DATE"}
+PARAMETERS = {"DTSTART": ";VALUE=DATE", "DTEND": ";VALUE=DATE", "DUE": ";VALUE=DATE",
+              "REFRESH-INTERVAL": ";VALUE=DURATION"}
+STATUS = {"VEVENT": "CONFIRMED", "VTODO": "NEEDS-ACTION"}
 WORD = re.compile(r"[A-Za-z][A-Za-z-]*")
 
 
@@ -89,8 +96,11 @@ class Lint:
         if re.search("[\x80-\x9f\u2028\u2029]", value):
             self.fault(number, f"{name}: a control character or separator of Unicode")
 
-    def check_value(self, number, name, parameters, value):
-        if parameters != PARAMETERS.get(name, ""):
+    def check_value(self, number, name, parameters, value, above):
+        wanted = PARAMETERS.get(name, "")
+        if name == "TRIGGER" and "VTODO" in above:
+            wanted = ";RELATED=END"
+        if parameters != wanted:
             self.fault(number, f"{name}: parameters {parameters!r}")
         if name in FIXED and value != FIXED[name]:
             self.fault(number, f"{name}: {value!r} is not {FIXED[name]}")
@@ -100,8 +110,10 @@ class Lint:
             self.fault(number, f"{name}: a comma or semicolon in the calendar's name")
         if name == "CATEGORIES" and not WORD.fullmatch(value):
             self.fault(number, f"CATEGORIES: {value!r} is not one word")
-        if name == "UID" and not UUID.fullmatch(value):
-            self.fault(number, f"UID: {value!r} is no version 8 UUID")
+        if name == "STATUS" and value != STATUS[above[-1]]:
+            self.fault(number, f"STATUS: {value!r}")
+        if name in ("UID", "RELATED-TO") and not UUID.fullmatch(value):
+            self.fault(number, f"{name}: {value!r} is no version 8 UUID")
         if name == "SEQUENCE" and not re.fullmatch(r"0|[1-9][0-9]*", value):
             self.fault(number, f"SEQUENCE: {value!r}")
         if name in ("DTSTAMP", "LAST-MODIFIED") and not STAMP.fullmatch(value):
@@ -126,6 +138,20 @@ class Lint:
         if end - start != datetime.timedelta(days=1):
             self.fault(number, f"DTEND {end} is not the day after DTSTART {start}")
 
+    def check_todo(self, number, todo):
+        names = [name for name, _ in todo]
+        wanted = [name for name in TODO if name not in ("DESCRIPTION", "RELATED-TO") or name in names]
+        if names != wanted:
+            self.fault(number, f"properties or their order: {' '.join(names)}")
+            return
+        values = dict(todo)
+        if values["DTSTAMP"] != values["LAST-MODIFIED"]:
+            self.fault(number, "DTSTAMP and LAST-MODIFIED differ")
+        try:
+            datetime.datetime.strptime(values["DUE"], "%Y%m%d")
+        except ValueError:
+            self.fault(number, "DUE is no date")
+
     def check(self, data):
         stack = []  # names of open components, each with its line, properties and alarms
         uids = set()
@@ -146,17 +172,19 @@ class Lint:
                 if stack[-1]["name"] == "VCALENDAR" and stack[-1]["events"]:
                     self.fault(number, f"{name} after an event")
                 stack[-1]["properties"].append((name, value))
-                self.check_value(number, name, parameters, value)
+                above = [entry["name"] for entry in stack]
+                self.check_value(number, name, parameters, value, above)
         if stack:
             self.fault(0, f"{stack[-1]['name']} is not closed")
         return self.faults
 
     def begin(self, number, name, stack):
         above = [entry["name"] for entry in stack]
-        wanted = {"VCALENDAR": [], "VEVENT": ["VCALENDAR"], "VALARM": ["VCALENDAR", "VEVENT"]}
-        if wanted.get(name) != above:
+        wanted = {"VCALENDAR": [[]], "VEVENT": [["VCALENDAR"]], "VTODO": [["VCALENDAR"]],
+                  "VALARM": [["VCALENDAR", "VEVENT"], ["VCALENDAR", "VTODO"]]}
+        if above not in wanted.get(name, []):
             self.fault(number, f"{name} inside of {above}")
-        if name == "VEVENT" and stack:
+        if name in TRIGGERS and stack:
             if not stack[-1]["events"]:
                 self.check_head(number, stack[-1])
             stack[-1]["events"] += 1
@@ -166,7 +194,7 @@ class Lint:
     def check_head(self, number, calendar):
         names = [name for name, _ in calendar["properties"]]
         values = dict(calendar["properties"])
-        if names != HEAD:
+        if names not in (HEAD, FEED_HEAD):
             self.fault(number, f"calendar head: {' '.join(names)}")
         elif values["NAME"] != values["X-WR-CALNAME"]:
             self.fault(number, "NAME and X-WR-CALNAME differ")
@@ -183,9 +211,10 @@ class Lint:
                 self.fault(entry["line"], "alarm: properties or their order")
             if stack:
                 stack[-1]["alarms"].append(dict(entry["properties"]).get("TRIGGER"))
-        elif name == "VEVENT":
-            self.check_event(entry["line"], entry["properties"])
-            if entry["alarms"] != TRIGGERS:
+        elif name in TRIGGERS:
+            check = self.check_event if name == "VEVENT" else self.check_todo
+            check(entry["line"], entry["properties"])
+            if entry["alarms"] != TRIGGERS[name]:
                 self.fault(entry["line"], f"alarms: {entry['alarms']}")
             uid = dict(entry["properties"]).get("UID")
             if uid in uids:

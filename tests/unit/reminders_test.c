@@ -40,6 +40,7 @@ struct scene {
 	struct reminder_choices choices;
 	const struct fall *falls;
 	size_t fall_count;
+	bool todos; /* looked at instead of the events */
 	day_t today;
 	struct reminders made;
 };
@@ -132,6 +133,7 @@ make(struct scene *scene, const struct shore_list *lists, size_t count)
 	    .today = scene->today};
 	assert_true(
 	    reminders_make(&source, lists, count, &scene->arena, &scene->made, &fault));
+	reminders_keep_form(&scene->made, scene->todos);
 }
 
 /* Checks all of a reminder but its description. */
@@ -538,6 +540,104 @@ a_scope_keeps_its_own_reminders(void **state)
 }
 
 static void
+a_to_do_is_one_task_and_belongs_to_its_reminder(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	scene.lines[0] =
+	    line(JACKET_1, TASK_SERVICE, STATE_IN_DATE, day_from_civil(2027, 6, 30));
+	scene.trips[0] = (struct trip){.name = "Skerry Raft Loft",
+	    .hand_in = day_from_civil(2026, 11, 2),
+	    .collect = day_from_civil(2026, 11, 30),
+	    .lines = {scene.lines, 1, 1}};
+	scene.list.hand_in = (struct trips){scene.trips, 1, 1};
+	scene.items[TETHER].tag = "T|1";
+	scene.lines[1] =
+	    line(TETHER, TASK_INSPECT, STATE_IN_DATE, day_from_civil(2027, 8, 1));
+	scene.lines[1].not_after = day_from_civil(2027, 2, 20);
+	scene.list.self = (struct shore_lines){scene.lines + 1, 1, LINES};
+	scene.todos = true;
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 2);
+	expect(
+	    &scene, 0, "do|LJ-1|service|2026", "2026-11-30", "LJ-1: service (Example)");
+	assert_string_equal(
+	    scene.made.items[0].about, "hand-in|Example|2026|Skerry Raft Loft|1");
+	expect(
+	    &scene, 1, "do|T\\|1|inspect|2026", "2027-02-20", "T|1: inspect (Example)");
+	assert_string_equal(scene.made.items[1].about, "self|Example|2026");
+}
+
+static void
+a_to_dos_key_tells_item_and_task(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	struct fault fault = {0};
+	struct todo todo = {0};
+	bool is_todo = false;
+	assert_true(
+	    todo_of_key("do|T\\|1|inspect|2026", &scene.arena, &todo, &is_todo, &fault));
+	assert_true(is_todo);
+	assert_string_equal(todo.tag, "T|1");
+	assert_int_equal(todo.task, TASK_INSPECT);
+	static const char *const OTHERS[] = {
+	    "self|Example|2026", "do", "do|", "do|T-1", "do|T-1|polish|2026", ""};
+	for (size_t i = 0; i < sizeof OTHERS / sizeof OTHERS[0]; i++) {
+		assert_true(
+		    todo_of_key(OTHERS[i], &scene.arena, &todo, &is_todo, &fault));
+		assert_false(is_todo);
+	}
+}
+
+/* Two that went ashore together, and one a week later at another station. */
+static void
+what_is_ashore_is_told_on_the_day_it_can_be_fetched(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	scene.today = day_from_civil(2026, 11, 10);
+	day_t due = day_from_civil(2027, 6, 30);
+	struct ashore_line ashore[] = {
+	    {.item = JACKET_1,
+		.station = "Skerry Raft Loft",
+		.since = day_from_civil(2026, 11, 2),
+		.collect = day_from_civil(2026, 11, 30),
+		.tasks = 1U << TASK_SERVICE,
+		.due = due},
+	    {.item = JACKET_2,
+		.station = "Skerry Raft Loft",
+		.since = day_from_civil(2026, 11, 2),
+		.collect = day_from_civil(2026, 11, 30),
+		.tasks = 1U << TASK_SERVICE,
+		.due = due},
+	    {.item = TETHER,
+		.station = "",
+		.since = DAY_NONE,
+		.collect = DAY_NONE,
+		.assumed = true,
+		.tasks = 1U << TASK_TEST,
+		.due = due},
+	};
+	scene.list.ashore = (struct ashore_lines){ashore, 3};
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 2);
+	expect(&scene, 0, "fetch|Example||", "2026-11-14",
+	    "Collect 1 item from ashore (Example)");
+	expect(&scene, 1, "fetch|Example|Skerry Raft Loft|2026-11-02", "2026-11-30",
+	    "Collect 2 items from Skerry Raft Loft (Example)");
+	expect_description(&scene, 1,
+	    "Ashore since 2 Nov 2026.\n"
+	    "Check each certificate and the next date on it, and record them.\n"
+	    "- LJ-1 automatic lifejacket: service, due 30 Jun 2027\n"
+	    "- LJ-2 automatic lifejacket: service, due 30 Jun 2027\n"
+	    "Carry gas upright.\n");
+}
+
+static void
 nothing_to_do_makes_no_reminder(void **state)
 {
 	(void)state;
@@ -566,6 +666,9 @@ main(void)
 	    cmocka_unit_test(a_vessel_that_falls_short_is_told_on_the_day),
 	    cmocka_unit_test(a_fall_while_laid_up_is_told_at_fitting_out),
 	    cmocka_unit_test(a_scope_keeps_its_own_reminders),
+	    cmocka_unit_test(a_to_do_is_one_task_and_belongs_to_its_reminder),
+	    cmocka_unit_test(a_to_dos_key_tells_item_and_task),
+	    cmocka_unit_test(what_is_ashore_is_told_on_the_day_it_can_be_fetched),
 	    cmocka_unit_test(what_is_bought_and_what_goes_are_one_reminder),
 	    cmocka_unit_test(what_can_not_wait_has_its_own_day_or_else_the_next_saturday),
 	    cmocka_unit_test(

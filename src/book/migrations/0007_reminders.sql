@@ -28,6 +28,7 @@ CREATE TABLE feed (
 	secret TEXT NOT NULL UNIQUE CHECK (length(secret) >= 32), -- the part of the address that can't be guessed
 	scope TEXT NOT NULL CHECK (scope IN ('fleet', 'vessel', 'base', 'station')), -- whose reminders
 	name TEXT NOT NULL, -- of the vessel, base or station; '' for the fleet
+	todos INTEGER NOT NULL CHECK (todos IN (0, 1)), -- 1: to-dos; 0: events
 	revoked INTEGER NOT NULL DEFAULT 0 CHECK (revoked IN (0, 1)) -- 1: no longer answered
 ) STRICT;
 

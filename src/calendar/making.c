@@ -1,0 +1,125 @@
+#include "calendar/making.h"
+
+#include "calendar/choices.h"
+
+#include <string.h>
+
+static const char CATEGORY[] = "becket";
+
+void
+making_clear(struct making *making)
+{
+	text_clear(&making->key);
+	text_clear(&making->summary);
+	text_clear(&making->description);
+}
+
+const char *
+making_vessel(const struct making *making)
+{
+	return making->wording.inventory->vessels[making->list->vessel].name;
+}
+
+void
+making_start(struct making *making)
+{
+	text_reset(&making->key);
+	text_reset(&making->summary);
+	text_reset(&making->description);
+}
+
+void
+making_key_name(struct making *making, const char *name)
+{
+	text_add_byte(&making->key, '|');
+	for (; *name != '\0'; name++) {
+		if (*name == '|' || *name == '\\') {
+			text_add_byte(&making->key, '\\');
+		}
+		text_add_byte(&making->key, *name);
+	}
+}
+
+void
+making_key_start(struct making *making, const char *word)
+{
+	text_add(&making->key, word);
+	making_key_name(making, making_vessel(making));
+	text_add_format(&making->key, "|%d",
+	    making->list->has_winter ? making->list->winter.year : 0);
+}
+
+/* Makes room for one more, the old room staying behind in the arena. */
+static bool
+make_room(struct making *making, struct fault *fault)
+{
+	struct reminders *made = &making->made;
+	if (made->count < made->capacity) {
+		return true;
+	}
+	size_t capacity = made->capacity == 0 ? 16 : made->capacity * 2;
+	struct reminder *items =
+	    arena_alloc(making->arena, capacity * sizeof *made->items);
+	if (items == NULL) {
+		return fault_memory(fault);
+	}
+	if (made->count > 0) {
+		memcpy(items, made->items, made->count * sizeof *items);
+	}
+	made->items = items;
+	made->capacity = capacity;
+	return true;
+}
+
+/* The vessel of the list at hand, for as long as the arena. */
+static const size_t *
+own_vessel(struct making *making)
+{
+	size_t *vessel = arena_alloc(making->arena, sizeof *vessel);
+	if (vessel != NULL) {
+		*vessel = making->list->vessel;
+	}
+	return vessel;
+}
+
+/* Says so where a person chose a day that is too late. */
+static void
+note_too_late(struct making *making, day_t settled, day_t last)
+{
+	const char *key = text_string(&making->key);
+	if (settled > last &&
+	    choices_planned(making->source->choices, key, making->today) != DAY_NONE) {
+		wording_too_late(last, &making->description);
+	}
+}
+
+bool
+making_finish(struct making *making, const struct made_as *as, struct fault *fault)
+{
+	day_t day = choices_settle_day(
+	    making->source->choices, text_string(&making->key), as->day, making->today);
+	note_too_late(making, day, as->last);
+	wording_caution(&making->description);
+	if (!text_check(&making->key, fault) || !text_check(&making->summary, fault) ||
+	    !text_check(&making->description, fault) || !make_room(making, fault)) {
+		return false;
+	}
+	struct reminder reminder = {
+	    .key = arena_string(making->arena, text_string(&making->key)),
+	    .vessels = own_vessel(making),
+	    .vessel_count = 1,
+	    .station = as->station,
+	    .todo = as->todo,
+	    .about = as->about,
+	    .day = day,
+	    .summary = arena_string(making->arena, text_string(&making->summary)),
+	    .description = arena_string(making->arena, text_string(&making->description)),
+	    .category = CATEGORY,
+	};
+	if (reminder.key == NULL || reminder.summary == NULL ||
+	    reminder.description == NULL || reminder.vessels == NULL) {
+		return fault_memory(fault);
+	}
+	making->made.items[making->made.count++] = reminder;
+	return true;
+}

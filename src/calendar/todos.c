@@ -1,0 +1,111 @@
+/* To-dos: one for each task of a shore list, so that a tick in a calendar program says which
+ * task on which item was done. */
+#include "calendar/making.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* By when the line is to be done. */
+static day_t
+day_of_line(const struct shore_line *line)
+{
+	if (line->not_after != DAY_NONE) {
+		return line->not_after;
+	}
+	return line->due == DAY_NEVER ? DAY_NONE : line->due;
+}
+
+static bool
+add_todo(struct making *making, const struct shore_line *line, const char *about,
+    day_t day, struct fault *fault)
+{
+	const struct item *item = &making->wording.inventory->items[line->item];
+	bool waits = strncmp(about, "now|", 4) != 0 && making->list->has_winter;
+	struct shore_line copy = *line;
+	const struct shore_lines alone = {.items = &copy, .count = 1, .capacity = 1};
+	making_start(making);
+	text_add(&making->key, "do");
+	making_key_name(making, item->tag);
+	text_add_format(&making->key, "|%s|%d", task_word(line->task),
+	    waits ? making->list->winter.year : 0);
+	text_add_format(&making->summary, "%s: %s (%s)", item->tag, task_word(line->task),
+	    making_vessel(making));
+	wording_list(&making->wording, &alone, &making->description);
+	wording_carry(&making->wording, &alone, &making->description);
+	return making_finish(making,
+	    &(struct made_as){.station = "",
+		.day = day == DAY_NONE ? day_of_line(line) : day,
+		.last = DAY_NEVER,
+		.todo = true,
+		.about = about},
+	    fault);
+}
+
+bool
+todos_add(struct making *making, const struct shore_lines *lines, day_t day,
+    struct fault *fault)
+{
+	const struct reminders *made = &making->made;
+	const char *about = made->count == 0 ? "" : made->items[made->count - 1].key;
+	for (size_t i = 0; i < lines->count; i++) {
+		if (!add_todo(making, &lines->items[i], about, day, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* Copies one part of a key without its backslashes; `*at` moves behind it. NULL when memory
+ * ran out. */
+static const char *
+take_part(const char **at, struct arena *arena)
+{
+	char *part = arena_alloc(arena, strlen(*at) + 1);
+	size_t length = 0;
+	const char *from = *at;
+	if (part == NULL) {
+		return NULL;
+	}
+	for (; *from != '\0' && *from != '|'; from++) {
+		from += from[0] == '\\' && from[1] != '\0' ? 1 : 0;
+		part[length++] = *from;
+	}
+	part[length] = '\0';
+	*at = *from == '|' ? from + 1 : from;
+	return part;
+}
+
+bool
+todo_of_key(const char *key, struct arena *arena, struct todo *out, bool *is_todo_out,
+    struct fault *fault)
+{
+	struct fault ignored = {0};
+	*is_todo_out = false;
+	if (strncmp(key, "do|", 3) != 0) {
+		return true;
+	}
+	const char *at = key + 3;
+	const char *tag = take_part(&at, arena);
+	const char *word = take_part(&at, arena);
+	if (tag == NULL || word == NULL) {
+		return fault_memory(fault);
+	}
+	struct todo todo = {.tag = tag};
+	*is_todo_out = task_parse(word, &todo.task, &ignored);
+	if (*is_todo_out) {
+		*out = todo;
+	}
+	return true;
+}
+
+void
+reminders_keep_form(struct reminders *reminders, bool todos)
+{
+	size_t kept = 0;
+	for (size_t i = 0; i < reminders->count; i++) {
+		if (reminders->items[i].todo == todos) {
+			reminders->items[kept++] = reminders->items[i];
+		}
+	}
+	reminders->count = kept;
+}
