@@ -140,23 +140,40 @@ note_missing(struct context *context, const struct shore_list *lists, size_t cou
 	}
 }
 
-static bool
-make_paper(const struct shore_papers *papers, enum shore_paper paper, bool html,
-    struct text *out, struct fault *fault)
+/* All that can be written of. */
+struct stock {
+	struct dockets going;  /* what is to be handed in */
+	struct dockets coming; /* that, and what is ashore already */
+	struct report_style style;
+	const struct kinds *kinds;
+	const struct inventory *inventory;
+};
+
+/* The dockets of a paper: what is ashore already must still come back. */
+static const struct dockets *
+dockets_of(const struct stock *stock, enum shore_paper paper)
 {
-	return html ? shore_paper_page(papers, paper, out, fault)
-		    : shore_paper_text(papers, paper, out, fault);
+	return paper == SHORE_RETURN_LIST ? &stock->coming : &stock->going;
 }
 
 static bool
-add_file(struct context *context, const struct shore_papers *papers,
-    enum shore_paper paper, bool html, struct folder *folder, struct fault *fault)
+make_paper(const struct stock *stock, enum shore_paper paper, bool html, struct text *out,
+    struct fault *fault)
+{
+	const struct shore_papers papers = {
+	    &stock->style, stock->kinds, stock->inventory, dockets_of(stock, paper)};
+	return html ? shore_paper_page(&papers, paper, out, fault)
+		    : shore_paper_text(&papers, paper, out, fault);
+}
+
+static bool
+add_file(struct context *context, const struct stock *stock, enum shore_paper paper,
+    bool html, struct folder *folder, struct fault *fault)
 {
 	SCOPED_TEXT bytes = {0};
 	SCOPED_TEXT name = {0};
 	text_add_format(&name, "%s.%s", PAPERS[paper].name, html ? "html" : "txt");
-	if (!make_paper(papers, paper, html, &bytes, fault) ||
-	    !text_check(&name, fault) ||
+	if (!make_paper(stock, paper, html, &bytes, fault) || !text_check(&name, fault) ||
 	    !folder_add(folder, text_string(&name), &bytes, fault)) {
 		return false;
 	}
@@ -164,9 +181,10 @@ add_file(struct context *context, const struct shore_papers *papers,
 	return true;
 }
 
+/* Writes each paper that was asked for and has something to say. */
 static bool
-write_folder(struct context *context, const struct shore_papers *papers,
-    const struct wish *wish, struct fault *fault)
+write_folder(struct context *context, const struct stock *stock, const struct wish *wish,
+    struct fault *fault)
 {
 	SCOPED_FOLDER folder = {0};
 	if (!folder_begin(
@@ -175,26 +193,46 @@ write_folder(struct context *context, const struct shore_papers *papers,
 	}
 	for (int i = 0; i < SHORE_PAPER_COUNT; i++) {
 		enum shore_paper paper = (enum shore_paper)i;
-		if (wish->one && paper != wish->paper) {
+		bool asked = !wish->one || paper == wish->paper;
+		if (!asked || dockets_of(stock, paper)->count == 0) {
 			continue;
 		}
 		if ((wish->html &&
-			!add_file(context, papers, paper, true, &folder, fault)) ||
+			!add_file(context, stock, paper, true, &folder, fault)) ||
 		    (wish->text &&
-			!add_file(context, papers, paper, false, &folder, fault))) {
+			!add_file(context, stock, paper, false, &folder, fault))) {
 			return false;
 		}
 	}
 	return folder_keep(&folder, fault);
 }
 
+/* Both kinds of dockets in one list, what is ashore first. */
+static bool
+join(struct context *context, const struct dockets *landed, struct stock *stock,
+    struct fault *fault)
+{
+	size_t count = landed->count + stock->going.count;
+	struct docket *both = arena_alloc(&context->arena, (count + 1) * sizeof *both);
+	if (both == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		both[i] = i < landed->count ? landed->items[i]
+					    : stock->going.items[i - landed->count];
+	}
+	stock->coming = (struct dockets){both, count};
+	return true;
+}
+
 /* The winter's dockets of the vessels that were named. */
 static bool
-gather(struct context *context, struct dockets *out, struct fault *fault)
+gather(struct context *context, struct stock *out, struct fault *fault)
 {
 	int year = 0;
 	size_t count = 0;
 	struct shore_list *lists = NULL;
+	struct dockets landed = {0};
 	if (!value_number(
 		context->given, "year", (struct range){1901, 2190}, &year, NULL, fault) ||
 	    !context_engine(
@@ -204,37 +242,42 @@ gather(struct context *context, struct dockets *out, struct fault *fault)
 		return false;
 	}
 	note_missing(context, lists, count);
+	out->inventory = &context->contents.inventory;
+	out->kinds = context->engine.kinds;
 	return dockets_make(
-	    &context->contents.inventory, lists, count, &context->arena, out, fault);
+		   out->inventory, lists, count, &context->arena, &out->going, fault) &&
+	       dockets_landed(
+		   out->inventory, lists, count, &context->arena, &landed, fault) &&
+	       join(context, &landed, out, fault);
 }
 
 static bool
 run(struct context *context, struct fault *fault)
 {
 	struct wish wish = {0};
-	struct dockets dockets = {0};
-	if (!read_wish(context, &wish, fault) || !gather(context, &dockets, fault)) {
+	struct stock stock = {0};
+	if (!read_wish(context, &wish, fault) || !gather(context, &stock, fault)) {
 		return false;
 	}
-	const struct inventory *inventory = &context->contents.inventory;
 	if (context->json) {
-		return answer_dockets(inventory, &dockets, &context->out, fault);
+		return answer_dockets(
+		    stock.inventory, &stock.coming, &context->out, fault);
 	}
 	if (context_is_empty(context)) {
 		return true;
 	}
-	if (dockets.count == 0) {
+	size_t count =
+	    wish.one ? dockets_of(&stock, wish.paper)->count : stock.coming.count;
+	if (count == 0) {
 		text_add(
 		    &context->out, "Nothing goes ashore: there is no paper to write.\n");
 		return true;
 	}
-	struct report_style plain = context->style;
-	plain.colour = plain.colour && wish.folder == NULL;
-	const struct shore_papers papers = {
-	    &plain, context->engine.kinds, inventory, &dockets};
+	stock.style = context->style;
+	stock.style.colour = stock.style.colour && wish.folder == NULL;
 	return wish.folder != NULL
-		   ? write_folder(context, &papers, &wish, fault)
-		   : make_paper(&papers, wish.paper, wish.html, &context->out, fault);
+		   ? write_folder(context, &stock, &wish, fault)
+		   : make_paper(&stock, wish.paper, wish.html, &context->out, fault);
 }
 
 const struct command COMMAND_SHORE_PAPERS = {
@@ -244,9 +287,10 @@ const struct command COMMAND_SHORE_PAPERS = {
 	"From the same plan as \"becket winter\": a tag to tie on each piece, eight on a page "
 	"with lines to cut along; for each station and hand-in day a docket that says what "
 	"is handed in, what is wanted, and who signed for it, all vessels together; and the "
-	"list to tick when it comes back. Into DIR go tags, dockets and return-list, each as "
-	"a page for print (.html) and as text (.txt): all of them or none, and none over "
-	"another without --over. When it is back, enter it with \"becket record\".",
+	"list to tick when it comes back, with what is ashore already. Into DIR go tags, "
+	"dockets and return-list, each as a page for print (.html) and as text (.txt): all "
+	"of them or none, and none over another without --over. \"becket land\" and "
+	"\"becket return\" enter that it went and that it came back.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_READ,
     .json = true,

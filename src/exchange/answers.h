@@ -37,9 +37,9 @@ MUST_CHECK bool answer_winter(const struct inventory *inventory,
     const struct shore_list *lists, size_t count, const char *currency, struct text *out,
     struct fault *fault);
 
-/* [{"station","hand_in","collect","assumed","pieces":[{"vessel","tag","kind","serial","made",
- * "last_service","tasks":[{"tag","task","due","due_again"}]}]}]: what goes ashore, by station
- * and day, all vessels together. */
+/* [{"station","hand_in","collect","assumed","landed","pieces":[{"vessel","tag","kind",
+ * "serial","made","last_service","tasks":[{"tag","task","due","due_again"}]}]}]: what goes
+ * ashore or is there, by station and day, all vessels together. */
 MUST_CHECK bool answer_dockets(const struct inventory *inventory,
     const struct dockets *dockets, struct text *out, struct fault *fault);
 

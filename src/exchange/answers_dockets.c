@@ -52,6 +52,7 @@ answer_dockets(const struct inventory *inventory, const struct dockets *dockets,
 		json_put_day(&answer, object, "hand_in", docket->hand_in);
 		json_put_day(&answer, object, "collect", docket->collect);
 		json_put_bool(&answer, object, "assumed", docket->assumed);
+		json_put_bool(&answer, object, "landed", docket->landed);
 		json_t *pieces = json_array();
 		for (size_t j = 0; j < docket->piece_count; j++) {
 			json_push(&answer, pieces,

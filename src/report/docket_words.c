@@ -14,7 +14,9 @@ const char *const SIGN_LINES[] = {
 const char *
 docket_station(const struct docket *docket)
 {
-	return docket->station[0] == '\0' ? "an approved station" : docket->station;
+	const char *none =
+	    docket->landed ? "a station that is not told" : "an approved station";
+	return docket->station[0] == '\0' ? none : docket->station;
 }
 
 /* "Wed 25 Nov 2026". */
@@ -28,8 +30,12 @@ add_weekday(day_t day, struct text *out)
 void
 add_docket_days(const struct docket *docket, struct text *out)
 {
-	text_add(out, "hand in ");
-	add_weekday(docket->hand_in, out);
+	text_add(out, docket->landed ? "ashore since " : "hand in ");
+	if (docket->hand_in == DAY_NONE) {
+		text_add(out, "a day not known");
+	} else {
+		add_weekday(docket->hand_in, out);
+	}
 	if (docket->collect == DAY_NONE || docket->collect == DAY_NEVER) {
 		text_add(out, "; ask when to collect");
 	} else if (docket->assumed) {

@@ -5,10 +5,10 @@
 
 #include "report/shore_papers.h"
 
-/* The station's name, or "an approved station". Borrowed. */
+/* The station's name, or what is said where there is none. Borrowed. */
 const char *docket_station(const struct docket *docket);
 
-/* "hand in Wed 25 Nov 2026; collect Thu 11 Feb 2027"; "collect about 6 Jan 2027 (ask)" where
+/* "hand in Wed 25 Nov 2026; collect Thu 11 Feb 2027", "ashore since ..."; "collect about 6 Jan 2027 (ask)" where
  * the turn-round is assumed; "ask when to collect" where nothing is known. */
 void add_docket_days(const struct docket *docket, struct text *out);
 

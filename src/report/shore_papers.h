@@ -19,7 +19,7 @@ struct shore_papers {
 	const struct report_style *style;
 	const struct kinds *kinds;
 	const struct inventory *inventory;
-	const struct dockets *dockets; /* one or more */
+	const struct dockets *dockets; /* of the return list also those that are ashore */
 };
 
 /* Adds a paper as text, or as a whole page in the house style. Each carries REPORT_CAUTION, a

@@ -3,11 +3,14 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* A line of a trip on its way into a docket. */
+/* Something on its way into a docket: a line of a trip, or an item that is ashore. */
 struct entry {
-	const struct trip *trip;
-	const struct shore_line *line;
-	size_t piece; /* the item it is handed over as, or with */
+	const char *station;
+	bool assumed;
+	day_t day;
+	day_t collect;
+	size_t piece;                  /* the item it is handed over as, or with */
+	const struct shore_line *line; /* NULL for what is ashore */
 };
 
 static int
@@ -16,32 +19,40 @@ compare_numbers(int64_t left, int64_t right)
 	return (left > right) - (left < right);
 }
 
-/* Trips that share a docket compare as equal. */
+/* Those that share a docket compare as equal. */
 static int
-compare_trips(const struct trip *left, const struct trip *right)
+compare_dockets(const struct entry *left, const struct entry *right)
 {
-	int order = compare_numbers(left->hand_in, right->hand_in);
-	return order != 0 ? order : strcmp(left->name, right->name);
+	int order = compare_numbers(left->day, right->day);
+	return order != 0 ? order : strcmp(left->station, right->station);
 }
 
-/* By docket, then piece, the item's own lines before its parts', then by item and task. */
+/* The item's own lines before its parts', then by item and task. */
+static int
+compare_lines(const struct entry *left, const struct entry *right)
+{
+	const struct shore_line *a = left->line;
+	const struct shore_line *b = right->line;
+	if (a == NULL || b == NULL) {
+		return 0;
+	}
+	int order = compare_numbers(a->item != left->piece, b->item != right->piece);
+	if (order == 0) {
+		order = compare_numbers((int64_t)a->item, (int64_t)b->item);
+	}
+	return order != 0 ? order : compare_numbers(a->task, b->task);
+}
+
 static int
 compare_entries(const void *left, const void *right)
 {
 	const struct entry *a = left;
 	const struct entry *b = right;
-	int order = compare_trips(a->trip, b->trip);
+	int order = compare_dockets(a, b);
 	if (order == 0) {
 		order = compare_numbers((int64_t)a->piece, (int64_t)b->piece);
 	}
-	if (order == 0) {
-		order =
-		    compare_numbers(a->line->item != a->piece, b->line->item != b->piece);
-	}
-	if (order == 0) {
-		order = compare_numbers((int64_t)a->line->item, (int64_t)b->line->item);
-	}
-	return order != 0 ? order : compare_numbers(a->line->task, b->line->task);
+	return order != 0 ? order : compare_lines(a, b);
 }
 
 /* The item a line is handed over with: its parent, where that is on the same trip. */
@@ -58,44 +69,28 @@ piece_of(const struct inventory *inventory, const struct trip *trip,
 	return line->item;
 }
 
-static size_t
-count_lines(const struct shore_list *lists, size_t count)
-{
-	size_t lines = 0;
-	for (size_t i = 0; i < count; i++) {
-		for (size_t j = 0; j < lists[i].hand_in.count; j++) {
-			lines += lists[i].hand_in.items[j].lines.count;
-		}
-	}
-	return lines;
-}
-
-static void
-fill_entries(const struct inventory *inventory, const struct shore_list *lists,
-    size_t count, struct entry *entries)
-{
-	for (size_t i = 0; i < count; i++) {
-		for (size_t j = 0; j < lists[i].hand_in.count; j++) {
-			const struct trip *trip = &lists[i].hand_in.items[j];
-			for (size_t k = 0; k < trip->lines.count; k++) {
-				const struct shore_line *line = &trip->lines.items[k];
-				*entries++ = (struct entry){
-				    trip, line, piece_of(inventory, trip, line)};
-			}
-		}
-	}
-}
-
-/* What is being filled; there is room for a docket and a piece a line. */
+/* What is being filled; there is room for a docket and a piece an entry. */
 struct filling {
 	const struct inventory *inventory;
-	const struct entry *entries;
+	struct entry *entries;
 	size_t count;
 	struct docket *dockets;
 	size_t docket_count;
 	struct docket_piece *pieces;
 	const struct shore_line **lines;
 };
+
+static bool
+make_room(struct filling *filling, size_t count, struct arena *arena, struct fault *fault)
+{
+	filling->entries = arena_alloc(arena, (count + 1) * sizeof *filling->entries);
+	filling->dockets = arena_alloc(arena, (count + 1) * sizeof *filling->dockets);
+	filling->pieces = arena_alloc(arena, (count + 1) * sizeof *filling->pieces);
+	filling->lines = arena_alloc(arena, (count + 1) * sizeof *filling->lines);
+	bool room = filling->entries != NULL && filling->dockets != NULL &&
+		    filling->pieces != NULL && filling->lines != NULL;
+	return room || fault_memory(fault);
+}
 
 /* Adds the piece that begins with entry `at`; returns the entry after its last. */
 static size_t
@@ -107,15 +102,16 @@ add_piece(
 	    (struct docket_piece){.item = first->piece, .lines = &filling->lines[at]};
 	for (; at < filling->count; at++) {
 		const struct entry *entry = &filling->entries[at];
-		if (compare_trips(entry->trip, first->trip) != 0 ||
-		    entry->piece != first->piece) {
+		if (compare_dockets(entry, first) != 0 || entry->piece != first->piece) {
 			break;
 		}
-		filling->lines[at] = entry->line;
-		piece->line_count++;
-		piece->own_count += entry->line->item == entry->piece;
-		docket->collect = day_max(docket->collect, entry->trip->collect);
-		docket->assumed = docket->assumed || entry->trip->assumed;
+		docket->collect = day_max(docket->collect, entry->collect);
+		docket->assumed = docket->assumed || entry->assumed;
+		if (entry->line != NULL) {
+			filling->lines[at] = entry->line;
+			piece->line_count++;
+			piece->own_count += entry->line->item == entry->piece;
+		}
 	}
 	return at;
 }
@@ -130,23 +126,58 @@ is_next_vessel(const struct filling *filling, const struct docket *docket)
 				 items[docket->pieces[count - 2].item].vessel;
 }
 
+/* Cuts the entries, in their order, into dockets and pieces. */
 static void
-fill_dockets(struct filling *filling)
+fill_dockets(struct filling *filling, struct dockets *out)
 {
 	size_t pieces = 0;
+	if (filling->count > 1) {
+		qsort(filling->entries, filling->count, sizeof *filling->entries,
+		    compare_entries);
+	}
 	for (size_t at = 0; at < filling->count;) {
-		const struct trip *trip = filling->entries[at].trip;
+		const struct entry *first = &filling->entries[at];
 		struct docket *docket = &filling->dockets[filling->docket_count++];
-		*docket = (struct docket){.station = trip->name,
-		    .hand_in = trip->hand_in,
-		    .collect = trip->collect,
+		*docket = (struct docket){.station = first->station,
+		    .landed = first->line == NULL,
+		    .hand_in = first->day,
+		    .collect = first->collect,
 		    .pieces = &filling->pieces[pieces]};
 		while (at < filling->count &&
-		       compare_trips(filling->entries[at].trip, trip) == 0) {
+		       compare_dockets(&filling->entries[at], first) == 0) {
 			at = add_piece(filling, at, docket, &filling->pieces[pieces++]);
 			docket->piece_count++;
 			docket->vessel_count += is_next_vessel(filling, docket);
 		}
+	}
+	*out = (struct dockets){filling->dockets, filling->docket_count};
+}
+
+static size_t
+count_lines(const struct shore_list *lists, size_t count)
+{
+	size_t lines = 0;
+	for (size_t i = 0; i < count; i++) {
+		for (size_t j = 0; j < lists[i].hand_in.count; j++) {
+			lines += lists[i].hand_in.items[j].lines.count;
+		}
+	}
+	return lines;
+}
+
+static void
+add_trip(struct filling *filling, const struct trip *trip)
+{
+	for (size_t i = 0; i < trip->lines.count; i++) {
+		const struct shore_line *line = &trip->lines.items[i];
+		filling->entries[filling->count++] = (struct entry){
+		    .station = trip->name,
+		    .assumed = trip->assumed,
+		    .day = trip->hand_in,
+		    .collect = trip->collect,
+		    .piece = piece_of(filling->inventory, trip, line),
+		    .line = line,
+		};
 	}
 }
 
@@ -154,25 +185,43 @@ bool
 dockets_make(const struct inventory *inventory, const struct shore_list *lists,
     size_t count, struct arena *arena, struct dockets *out, struct fault *fault)
 {
-	size_t lines = count_lines(lists, count);
-	struct entry *entries = arena_alloc(arena, (lines + 1) * sizeof *entries);
-	struct filling filling = {
-	    .inventory = inventory,
-	    .entries = entries,
-	    .count = lines,
-	    .dockets = arena_alloc(arena, (lines + 1) * sizeof *filling.dockets),
-	    .pieces = arena_alloc(arena, (lines + 1) * sizeof *filling.pieces),
-	    .lines = arena_alloc(arena, (lines + 1) * sizeof *filling.lines),
-	};
-	if (entries == NULL || filling.dockets == NULL || filling.pieces == NULL ||
-	    filling.lines == NULL) {
-		return fault_memory(fault);
+	struct filling filling = {.inventory = inventory};
+	if (!make_room(&filling, count_lines(lists, count), arena, fault)) {
+		return false;
 	}
-	fill_entries(inventory, lists, count, entries);
-	if (lines > 1) {
-		qsort(entries, lines, sizeof *entries, compare_entries);
+	for (size_t i = 0; i < count; i++) {
+		for (size_t j = 0; j < lists[i].hand_in.count; j++) {
+			add_trip(&filling, &lists[i].hand_in.items[j]);
+		}
 	}
-	fill_dockets(&filling);
-	*out = (struct dockets){filling.dockets, filling.docket_count};
+	fill_dockets(&filling, out);
+	return true;
+}
+
+bool
+dockets_landed(const struct inventory *inventory, const struct shore_list *lists,
+    size_t count, struct arena *arena, struct dockets *out, struct fault *fault)
+{
+	struct filling filling = {.inventory = inventory};
+	size_t landed = 0;
+	for (size_t i = 0; i < count; i++) {
+		landed += lists[i].ashore.count;
+	}
+	if (!make_room(&filling, landed, arena, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		for (size_t j = 0; j < lists[i].ashore.count; j++) {
+			const struct ashore_line *line = &lists[i].ashore.items[j];
+			filling.entries[filling.count++] = (struct entry){
+			    .station = line->station,
+			    .assumed = line->assumed,
+			    .day = line->since,
+			    .collect = line->collect,
+			    .piece = line->item,
+			};
+		}
+	}
+	fill_dockets(&filling, out);
 	return true;
 }

@@ -1,5 +1,5 @@
-/* Dockets: what is handed in at one station on one day, of all vessels together. Pure; made
- * from shore lists and borrowing from them. */
+/* Dockets: what is handed in at one station on one day, or lies there since, of all vessels
+ * together. Pure; made from shore lists and borrowing from them. */
 #ifndef BECKET_WINTER_DOCKETS_H
 #define BECKET_WINTER_DOCKETS_H
 
@@ -9,22 +9,24 @@
 struct docket_piece {
 	size_t item;                           /* index in the inventory */
 	const struct shore_line *const *lines; /* its own tasks first, then its parts' */
-	size_t line_count;                     /* 1 or more */
-	size_t own_count;                      /* lines of the item itself */
+	size_t line_count; /* 0 for what is ashore already, else 1 or more */
+	size_t own_count;  /* lines of the item itself */
 };
 
 struct docket {
-	const char *station; /* its name; "" for a station that is still to be found */
+	const char *station; /* its name; "" for one that is still to be found */
+	bool landed;         /* its pieces are ashore already */
 	bool assumed;        /* its turn-round is assumed */
-	day_t hand_in;
-	day_t collect; /* the latest of the trips in it; DAY_NEVER when not known */
+	day_t hand_in;       /* or the day they went ashore, DAY_NONE when not known */
+	day_t collect;       /* the latest of the trips in it; DAY_NONE or DAY_NEVER when
+			      * not known */
 	const struct docket_piece *pieces; /* by vessel, then as the inventory has them */
 	size_t piece_count;
 	size_t vessel_count; /* how many vessels they belong to */
 };
 
 struct dockets {
-	const struct docket *items; /* by hand-in day, then station */
+	const struct docket *items; /* by day, then station */
 	size_t count;
 };
 
@@ -32,6 +34,11 @@ struct dockets {
  * parent belongs to the parent's piece; one whose parent is not handed in with it is a piece
  * of its own. Nothing to hand in gives none. */
 MUST_CHECK bool dockets_make(const struct inventory *inventory,
+    const struct shore_list *lists, size_t count, struct arena *arena,
+    struct dockets *out, struct fault *fault);
+
+/* The same for what is ashore already, by station and the day it went there. */
+MUST_CHECK bool dockets_landed(const struct inventory *inventory,
     const struct shore_list *lists, size_t count, struct arena *arena,
     struct dockets *out, struct fault *fault);
 

@@ -1,0 +1,186 @@
+/* Dockets from shore lists built by hand: two boats, two stations. */
+#include "winter/dockets.h"
+
+#include "becket_test.h"
+
+#include <string.h>
+
+enum { A_RAFT, A_RELEASE, A_JACKET, B_RAFT, B_HEAD, ITEM_COUNT };
+
+#define SCOPED_ARENA __attribute__((cleanup(arena_clear))) struct arena
+
+/* Boat 0 has a raft with its release and a jacket, boat 1 a raft with a firing head. */
+static const struct item ITEMS[ITEM_COUNT] = {
+    [A_RAFT] = {.vessel = 0, .tag = "A-LR", .parent = ITEM_NO_PARENT},
+    [A_RELEASE] = {.vessel = 0, .tag = "A-LR-HR", .parent = A_RAFT},
+    [A_JACKET] = {.vessel = 0, .tag = "A-LJ", .parent = ITEM_NO_PARENT},
+    [B_RAFT] = {.vessel = 1, .tag = "B-LR", .parent = ITEM_NO_PARENT},
+    [B_HEAD] = {.vessel = 1, .tag = "B-FH", .parent = A_JACKET},
+};
+static const struct vessel VESSELS[2] = {{.name = "Amber Tern"}, {.name = "Brill"}};
+static const struct inventory INVENTORY = {VESSELS, 2, ITEMS, ITEM_COUNT};
+
+static struct shore_line
+line_of(size_t item, enum task task, bool with_parent)
+{
+	return (struct shore_line){
+	    .item = item, .task = task, .with_parent = with_parent};
+}
+
+static struct trip
+trip_of(const char *name, day_t hand_in, day_t collect, struct shore_line *lines,
+    size_t count)
+{
+	return (struct trip){.name = name,
+	    .hand_in = hand_in,
+	    .collect = collect,
+	    .lines = {.items = lines, .count = count}};
+}
+
+static void
+all_vessels_at_one_station_and_day_share_a_docket(void **state)
+{
+	(void)state;
+	SCOPED_ARENA arena = {0};
+	struct fault fault = {0};
+	struct dockets dockets = {0};
+	struct shore_line of_a[] = {line_of(A_JACKET, TASK_SERVICE, false)};
+	struct shore_line more_of_a[] = {line_of(A_RAFT, TASK_SERVICE, false)};
+	struct shore_line of_b[] = {line_of(B_RAFT, TASK_SERVICE, false)};
+	struct trip trips_of_a[] = {
+	    trip_of("Loft", 100, 140, more_of_a, 1), trip_of("Depot", 100, 110, of_a, 1)};
+	struct trip trips_of_b[] = {trip_of("Loft", 100, 150, of_b, 1)};
+	const struct shore_list lists[] = {
+	    {.vessel = 0, .hand_in = {.items = trips_of_a, .count = 2}},
+	    {.vessel = 1, .hand_in = {.items = trips_of_b, .count = 1}},
+	};
+	assert_true(dockets_make(&INVENTORY, lists, 2, &arena, &dockets, &fault));
+	assert_int_equal(dockets.count, 2);
+	assert_string_equal(dockets.items[0].station, "Depot");
+	assert_int_equal(dockets.items[0].piece_count, 1);
+	assert_int_equal(dockets.items[0].vessel_count, 1);
+	const struct docket *loft = &dockets.items[1];
+	assert_string_equal(loft->station, "Loft");
+	assert_int_equal(loft->piece_count, 2);
+	assert_int_equal(loft->vessel_count, 2);
+	/* all of it can be fetched when the last can */
+	assert_int_equal(loft->collect, 150);
+	assert_int_equal(loft->pieces[0].item, A_RAFT);
+	assert_int_equal(loft->pieces[1].item, B_RAFT);
+}
+
+static void
+another_day_is_another_docket_and_the_earlier_comes_first(void **state)
+{
+	(void)state;
+	SCOPED_ARENA arena = {0};
+	struct fault fault = {0};
+	struct dockets dockets = {0};
+	struct shore_line late[] = {line_of(A_RAFT, TASK_SERVICE, false)};
+	struct shore_line early[] = {line_of(B_RAFT, TASK_SERVICE, false)};
+	struct trip trips_of_a[] = {trip_of("Loft", 101, 141, late, 1)};
+	struct trip trips_of_b[] = {trip_of("Loft", 100, 140, early, 1)};
+	const struct shore_list lists[] = {
+	    {.vessel = 0, .hand_in = {.items = trips_of_a, .count = 1}},
+	    {.vessel = 1, .hand_in = {.items = trips_of_b, .count = 1}},
+	};
+	assert_true(dockets_make(&INVENTORY, lists, 2, &arena, &dockets, &fault));
+	assert_int_equal(dockets.count, 2);
+	assert_int_equal(dockets.items[0].pieces[0].item, B_RAFT);
+	assert_int_equal(dockets.items[1].pieces[0].item, A_RAFT);
+}
+
+static void
+a_piece_has_its_own_tasks_first_and_then_the_parts_that_go_with_it(void **state)
+{
+	(void)state;
+	SCOPED_ARENA arena = {0};
+	struct fault fault = {0};
+	struct dockets dockets = {0};
+	struct shore_line lines[] = {
+	    line_of(A_RELEASE, TASK_RENEW, true),
+	    line_of(A_RAFT, TASK_TEST, false),
+	    line_of(A_RAFT, TASK_SERVICE, false),
+	};
+	struct trip trips[] = {trip_of("Loft", 100, 140, lines, 3)};
+	const struct shore_list list = {.hand_in = {.items = trips, .count = 1}};
+	assert_true(dockets_make(&INVENTORY, &list, 1, &arena, &dockets, &fault));
+	assert_int_equal(dockets.count, 1);
+	assert_int_equal(dockets.items[0].piece_count, 1);
+	const struct docket_piece *raft = &dockets.items[0].pieces[0];
+	assert_int_equal(raft->item, A_RAFT);
+	assert_int_equal(raft->line_count, 3);
+	assert_int_equal(raft->own_count, 2);
+	assert_ptr_equal(raft->lines[0], &lines[2]);
+	assert_ptr_equal(raft->lines[1], &lines[1]);
+	assert_ptr_equal(raft->lines[2], &lines[0]);
+}
+
+static void
+a_part_that_is_handed_in_alone_is_a_piece_of_its_own(void **state)
+{
+	(void)state;
+	SCOPED_ARENA arena = {0};
+	struct fault fault = {0};
+	struct dockets dockets = {0};
+	/* one for its own sake beside its parent; one whose parent is not on the trip */
+	struct shore_line lines[] = {
+	    line_of(A_RAFT, TASK_SERVICE, false),
+	    line_of(A_RELEASE, TASK_TEST, false),
+	    line_of(B_HEAD, TASK_RENEW, true),
+	};
+	struct trip trips[] = {trip_of("Loft", 100, 140, lines, 3)};
+	const struct shore_list list = {.hand_in = {.items = trips, .count = 1}};
+	assert_true(dockets_make(&INVENTORY, &list, 1, &arena, &dockets, &fault));
+	assert_int_equal(dockets.items[0].piece_count, 3);
+	assert_int_equal(dockets.items[0].pieces[1].item, A_RELEASE);
+	assert_int_equal(dockets.items[0].pieces[1].own_count, 1);
+	assert_int_equal(dockets.items[0].pieces[2].item, B_HEAD);
+	assert_int_equal(dockets.items[0].pieces[2].own_count, 1);
+}
+
+static void
+what_is_ashore_already_is_gathered_by_station_and_day_too(void **state)
+{
+	(void)state;
+	SCOPED_ARENA arena = {0};
+	struct fault fault = {0};
+	struct dockets dockets = {0};
+	struct ashore_line of_a[] = {
+	    {.item = A_RAFT, .station = "Loft", .since = 90, .collect = 130},
+	    {.item = A_JACKET, .station = "", .since = DAY_NONE, .collect = DAY_NONE},
+	};
+	struct ashore_line of_b[] = {
+	    {.item = B_RAFT, .station = "Loft", .since = 90, .collect = 130}};
+	const struct shore_list lists[] = {
+	    {.vessel = 0, .ashore = {of_a, 2}},
+	    {.vessel = 1, .ashore = {of_b, 1}},
+	};
+	assert_true(dockets_landed(&INVENTORY, lists, 2, &arena, &dockets, &fault));
+	assert_int_equal(dockets.count, 2);
+	/* the day that is not known comes first: it is the one to ask about */
+	assert_int_equal(dockets.items[0].hand_in, DAY_NONE);
+	assert_true(dockets.items[0].landed);
+	assert_int_equal(dockets.items[1].hand_in, 90);
+	assert_int_equal(dockets.items[1].collect, 130);
+	assert_int_equal(dockets.items[1].piece_count, 2);
+	assert_int_equal(dockets.items[1].vessel_count, 2);
+	assert_int_equal(dockets.items[1].pieces[0].line_count, 0);
+	/* and nothing of it is to be handed in */
+	assert_true(dockets_make(&INVENTORY, lists, 2, &arena, &dockets, &fault));
+	assert_int_equal(dockets.count, 0);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(all_vessels_at_one_station_and_day_share_a_docket),
+	    cmocka_unit_test(another_day_is_another_docket_and_the_earlier_comes_first),
+	    cmocka_unit_test(
+		a_piece_has_its_own_tasks_first_and_then_the_parts_that_go_with_it),
+	    cmocka_unit_test(a_part_that_is_handed_in_alone_is_a_piece_of_its_own),
+	    cmocka_unit_test(what_is_ashore_already_is_gathered_by_station_and_day_too),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
