@@ -1,8 +1,8 @@
 /* When a rule is in force on one item: its conditions as spans of days. A condition that
  * can't be told is not assumed true; it is asked for by name. */
-#include "base/text.h"
 #include "due/assess.h"
 #include "rules/meets.h"
+#include "rules/rating.h"
 
 #include <string.h>
 
@@ -215,24 +215,6 @@ test_fits(const struct assess *assess, const struct conditions *when)
 	return always_or_never(good >= day_add_months(served, when->test_valid_months));
 }
 
-/* Equal but for capitals, blanks and hyphens: "SOLAS A", "solas-a". */
-static bool
-same_rating(const char *a, const char *b)
-{
-	for (;;) {
-		a += strspn(a, " -");
-		b += strspn(b, " -");
-		if (text_lower(*a) != text_lower(*b)) {
-			return false;
-		}
-		if (*a == '\0') {
-			return true;
-		}
-		a++;
-		b++;
-	}
-}
-
 static struct answer
 rating_fits(const struct item *item, const struct conditions *when)
 {
@@ -240,7 +222,7 @@ rating_fits(const struct item *item, const struct conditions *when)
 		return not_known("rating");
 	}
 	for (size_t i = 0; i < when->rating_count; i++) {
-		if (same_rating(item->rating, when->ratings[i])) {
+		if (rating_same(item->rating, when->ratings[i])) {
 			return always_or_never(true);
 		}
 	}

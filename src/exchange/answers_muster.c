@@ -13,6 +13,24 @@ put_tags(struct answer *answer, json_t *object, const char *key,
 	json_put(answer, object, key, array);
 }
 
+/* [{"tag","asks","counted"}]: what would count, or count for more, if its rating, capacity or
+ * place were known. */
+static void
+put_untold(struct answer *answer, json_t *object, const struct inventory *inventory,
+    const struct muster_line *line)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < line->untold_count; i++) {
+		json_t *entry = json_object();
+		json_put_string(
+		    answer, entry, "tag", inventory->items[line->untold[i].item].tag);
+		json_put_string(answer, entry, "asks", line->untold[i].asks);
+		json_put_bool(answer, entry, "counted", line->untold[i].counted);
+		json_push(answer, array, entry);
+	}
+	json_put(answer, object, "untold", array);
+}
+
 static json_t *
 line_object(struct answer *answer, const struct inventory *inventory,
     const struct muster_line *line)
@@ -29,11 +47,27 @@ line_object(struct answer *answer, const struct inventory *inventory,
 	put_tags(answer, object, "lapsed", inventory, &line->lapsed);
 	put_tags(answer, object, "unknown", inventory, &line->unknown);
 	put_tags(answer, object, "remarks", inventory, &line->remarks);
+	put_untold(answer, object, inventory, line);
 	json_put_words(answer, object, "any_of", line->line->any_of);
 	json_put_words(answer, object, "asks", line->asks);
 	json_put_string(answer, object, "source", line->line->source);
 	json_put_string(answer, object, "standing", standing_word(line->line->standing));
 	return object;
+}
+
+/* [{"subject","ask","sheet"}]: what her sheets have no figure for. */
+static void
+put_subjects(struct answer *answer, json_t *object, const struct muster *muster)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < muster->subject_count; i++) {
+		json_t *entry = json_object();
+		json_put_string(answer, entry, "subject", muster->subjects[i]->subject);
+		json_put_string(answer, entry, "ask", muster->subjects[i]->ask);
+		json_put_string(answer, entry, "sheet", muster->subjects[i]->sheet);
+		json_push(answer, array, entry);
+	}
+	json_put(answer, object, "not_stated", array);
 }
 
 static json_t *
@@ -109,6 +143,7 @@ vessel_object(
 	json_put(answer, object, "shortages", shortages_array(answer, muster));
 	json_put(answer, object, "next_lapses", lapses_array(answer, inventory, muster));
 	json_put(answer, object, "spares", spares_value(answer, inventory, muster));
+	put_subjects(answer, object, muster);
 	return object;
 }
 

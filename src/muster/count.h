@@ -44,14 +44,26 @@ day_t piece_lapses(const struct piece *piece, day_t day);
 
 enum count_state piece_on(const struct piece *piece, day_t day);
 
-/* What one piece of a kind is worth in a line; 0 nothing. */
-int line_points(const struct carriage *line, const char *kind);
+/* True when pieces of the kind may serve a line. */
+bool line_takes(const struct carriage *line, const char *kind);
 
-/* What an item, which may be a lot of several, is worth in a line; 0 nothing. */
-int line_worth(const struct carriage *line, const struct item *item);
+/* What an item, which may be a lot of several, is worth in a line by itself; 0 nothing. Where
+ * that can't be told, `*asks` names what must be known of the item: "rating", "capacity",
+ * "place"; else it is "". Worth something and asked for too is what was presumed to be of the
+ * smallest rating. */
+int line_worth(const struct carriage *line, const struct item *item, const char **asks);
 
-/* True when both are in one group of alternatives. */
+/* What an item adds to a line for certain, whatever else is counted: 0 where the line has a
+ * limit on it, or does without its largest piece. */
+int line_gain(const struct carriage *line, const struct item *item);
+
+/* What the counted items, indices into `items`, are worth in a line together. */
+int line_total(const struct carriage *line, const struct item *items,
+    const size_t *counted, size_t count);
+
+/* True when both are in one group of alternatives; when both are, and needed together there. */
 bool lines_alternate(const struct carriage *a, const struct carriage *b);
+bool lines_together(const struct carriage *a, const struct carriage *b);
 
 /* Whether a line holds for a vessel on a day: 1 it does, 0 not, -1 can't be told; then
  * `*asks` is what must be known. */

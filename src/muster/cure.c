@@ -30,6 +30,20 @@ is_covered(const struct search *search, size_t shortage)
 	return search->gained[shortage] >= search->shortages[shortage].most;
 }
 
+/* True when the shortage is met with all that is needed together with it. */
+static bool
+way_is_covered(const struct search *search, size_t shortage)
+{
+	const struct carriage *line = search->shortages[shortage].line;
+	for (size_t i = 0; i < search->shortage_count; i++) {
+		if (lines_together(line, search->shortages[i].line) &&
+		    !is_covered(search, i)) {
+			return false;
+		}
+	}
+	return true;
+}
+
 /* True when the shortage, or an alternative to it, is met. */
 static bool
 is_cured(const struct search *search, size_t shortage)
@@ -37,7 +51,7 @@ is_cured(const struct search *search, size_t shortage)
 	const struct carriage *line = search->shortages[shortage].line;
 	for (size_t i = 0; i < search->shortage_count; i++) {
 		if ((i == shortage || lines_alternate(line, search->shortages[i].line)) &&
-		    is_covered(search, i)) {
+		    way_is_covered(search, i)) {
 			return true;
 		}
 	}
@@ -237,7 +251,7 @@ add_spare(const struct due_engine *engine, const struct muster *muster, size_t i
 		return fault_memory(fault);
 	}
 	for (size_t i = 0; i < search->shortage_count; i++) {
-		worth[i] = line_worth(search->shortages[i].line, item);
+		worth[i] = line_gain(search->shortages[i].line, item);
 		serves = serves || worth[i] > 0;
 	}
 	if (!serves) {

@@ -1,6 +1,8 @@
 /* Carriage lines: whether one holds, and how much it needs. */
+#include "base/text.h"
 #include "muster/count.h"
 #include "rules/meets.h"
+#include "rules/rating.h"
 
 #include <string.h>
 
@@ -15,22 +17,159 @@ has_word(const char *const *words, size_t count, const char *word)
 	return false;
 }
 
-int
-line_points(const struct carriage *line, const char *kind)
+bool
+line_takes(const struct carriage *line, const char *kind)
 {
 	for (size_t i = 0; i < line->serve_count; i++) {
 		const struct serving *serving = &line->serves[i];
 		if (has_word(serving->kinds, serving->kind_count, kind)) {
-			return serving->points;
+			return true;
 		}
 	}
-	return 0;
+	return false;
+}
+
+static bool
+is_word_end(char byte)
+{
+	int lower = text_lower(byte);
+	return !(lower >= 'a' && lower <= 'z') && !(byte >= '0' && byte <= '9');
+}
+
+/* True when the words of `wanted` stand in `words`, whole and in any case. */
+static bool
+has_whole(const char *words, const char *wanted)
+{
+	size_t length = strlen(wanted);
+	for (const char *at = words; *at != '\0'; at++) {
+		size_t same = 0;
+		while (same < length && at[same] != '\0' &&
+		       text_lower(at[same]) == text_lower(wanted[same])) {
+			same++;
+		}
+		if (same == length && is_word_end(at[length]) &&
+		    (at == words || is_word_end(at[-1]))) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* Whether the piece is where the line wants it: 1 it is, 0 not, -1 its place is not known. */
+static int
+is_placed(const struct carriage *line, const struct item *item)
+{
+	if (line->place_count == 0) {
+		return 1;
+	}
+	for (size_t i = 0; i < line->place_count; i++) {
+		if (has_whole(item->place, line->places[i])) {
+			return 1;
+		}
+	}
+	return item->place[0] == '\0' ? -1 : 0;
+}
+
+/* What one piece is worth by an entry that names its kind; 0 nothing. Where that can't be
+ * told, `*asks` names what must be known. */
+static int
+worth_by(const struct serving *serving, const struct item *item, const char **asks)
+{
+	bool sized = serving->by_capacity || serving->capacity_from > 0;
+	bool unrated = item->rating[0] == '\0';
+	if (serving->rating[0] != '\0' && unrated) {
+		*asks = "rating";
+		if (!serving->unrated) {
+			return 0;
+		}
+	}
+	if (serving->rating[0] != '\0' && !unrated &&
+	    !rating_reaches(item->rating, serving->rating)) {
+		return 0;
+	}
+	if (sized && item->capacity == 0) {
+		*asks = "capacity";
+		return 0;
+	}
+	if (item->capacity < serving->capacity_from) {
+		return 0;
+	}
+	return serving->by_capacity ? item->capacity : serving->points;
+}
+
+/* The entry by which a piece is worth most; NULL when it is worth nothing. `*points_out` is
+ * what one such piece is worth, `*asks` what must be known where that can't be told. */
+static const struct serving *
+best_entry(const struct carriage *line, const struct item *item, int *points_out,
+    const char **asks)
+{
+	const struct serving *best = NULL;
+	*points_out = 0;
+	*asks = "";
+	int placed = is_placed(line, item);
+	for (size_t i = 0; i < line->serve_count && placed != 0; i++) {
+		const struct serving *serving = &line->serves[i];
+		if (!has_word(serving->kinds, serving->kind_count, item->kind)) {
+			continue;
+		}
+		int points = worth_by(serving, item, asks);
+		if (points > *points_out) {
+			best = serving;
+			*points_out = points;
+		}
+	}
+	if (best != NULL && placed == -1) {
+		*asks = "place";
+		*points_out = 0;
+		return NULL;
+	}
+	bool presumed = best != NULL && best->unrated && item->rating[0] == '\0';
+	if (best != NULL && !presumed) {
+		*asks = "";
+	}
+	return best;
 }
 
 int
-line_worth(const struct carriage *line, const struct item *item)
+line_worth(const struct carriage *line, const struct item *item, const char **asks)
 {
-	return line_points(line, item->kind) * item->quantity;
+	int points = 0;
+	(void)best_entry(line, item, &points, asks);
+	return points * item->quantity;
+}
+
+int
+line_gain(const struct carriage *line, const struct item *item)
+{
+	int points = 0;
+	const char *asks = "";
+	const struct serving *entry = best_entry(line, item, &points, &asks);
+	bool certain = entry != NULL && entry->at_most == 0 && !line->without_largest;
+	return certain ? points * item->quantity : 0;
+}
+
+int
+line_total(const struct carriage *line, const struct item *items, const size_t *counted,
+    size_t count)
+{
+	int total = 0;
+	int largest = 0;
+	for (size_t i = 0; i < line->serve_count; i++) {
+		const struct serving *entry = &line->serves[i];
+		int by_entry = 0;
+		for (size_t j = 0; j < count; j++) {
+			const struct item *item = &items[counted[j]];
+			int points = 0;
+			const char *asks = "";
+			if (best_entry(line, item, &points, &asks) == entry) {
+				by_entry += points * item->quantity;
+				largest = points > largest ? points : largest;
+			}
+		}
+		bool capped = entry->at_most > 0 && by_entry > entry->at_most;
+		total += capped ? entry->at_most : by_entry;
+	}
+	return line->without_largest ? total - largest : total;
 }
 
 bool
@@ -38,6 +177,12 @@ lines_alternate(const struct carriage *a, const struct carriage *b)
 {
 	return a->any_of[0] != '\0' && strcmp(a->any_of, b->any_of) == 0 &&
 	       strcmp(a->sheet, b->sheet) == 0;
+}
+
+bool
+lines_together(const struct carriage *a, const struct carriage *b)
+{
+	return a == b || (lines_alternate(a, b) && strcmp(a->way, b->way) == 0);
 }
 
 int
@@ -57,5 +202,6 @@ int
 line_need(const struct carriage *line, int persons)
 {
 	int each = line->per_person * persons;
-	return line->points + each + (each * line->percent + 99) / 100 + line->plus;
+	int of = line->per_person > 0 ? each : persons;
+	return line->points + each + (of * line->percent + 99) / 100 + line->plus;
 }

@@ -1,6 +1,7 @@
 #include "muster/muster.h"
 
 #include "muster/count.h"
+#include "rules/meets.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -27,6 +28,15 @@ struct days {
 	size_t count;
 };
 
+/* Notes a piece in date of which more must be known, if anything must. */
+static void
+note_untold(struct muster_line *line, struct muster_untold untold, enum count_state state)
+{
+	if (untold.asks[0] != '\0' && (state == COUNT_YES || state == COUNT_REMARK)) {
+		line->untold[line->untold_count++] = untold;
+	}
+}
+
 /* Counts the pieces of one line, whose need is told. The lists, where they have room, are
  * filled. */
 static void
@@ -36,19 +46,21 @@ count_pieces(const struct roll *roll, day_t day, struct muster_line *line)
 	for (size_t i = 0; i < roll->pieces.count; i++) {
 		const struct piece *piece = &roll->pieces.items[i];
 		const struct item *item = &items[piece->item];
-		int worth = line_worth(line->line, item);
+		const char *asks = "";
+		int worth = line_worth(line->line, item, &asks);
+		enum count_state state = piece_on(piece, day);
+		note_untold(
+		    line, (struct muster_untold){piece->item, asks, worth > 0}, state);
 		if (worth == 0) {
 			continue;
 		}
-		switch (piece_on(piece, day)) {
+		switch (state) {
 		case COUNT_REMARK:
 			line->remarks.items[line->remarks.count++] = piece->item;
 			line->counted.items[line->counted.count++] = piece->item;
-			line->have += worth;
 			break;
 		case COUNT_YES:
 			line->counted.items[line->counted.count++] = piece->item;
-			line->have += worth;
 			break;
 		case COUNT_LAPSED:
 			line->lapsed.items[line->lapsed.count++] = piece->item;
@@ -58,6 +70,8 @@ count_pieces(const struct roll *roll, day_t day, struct muster_line *line)
 			break;
 		}
 	}
+	line->have =
+	    line_total(line->line, items, line->counted.items, line->counted.count);
 }
 
 static bool
@@ -66,12 +80,25 @@ is_met(const struct muster_line *line)
 	return line->asks[0] == '\0' && line->have >= line->need;
 }
 
+/* True when the line is met with all that is needed together with it. */
+static bool
+way_is_met(const struct roll *roll, const struct muster_line *line)
+{
+	for (size_t i = 0; i < roll->found_count; i++) {
+		const struct muster_line *other = &roll->found[i];
+		if (lines_together(line->line, other->line) && !is_met(other)) {
+			return false;
+		}
+	}
+	return true;
+}
+
 static bool
 group_is_met(const struct roll *roll, const struct muster_line *line)
 {
 	for (size_t i = 0; i < roll->found_count; i++) {
 		const struct muster_line *other = &roll->found[i];
-		if (lines_alternate(line->line, other->line) && is_met(other)) {
+		if (lines_alternate(line->line, other->line) && way_is_met(roll, other)) {
 			return true;
 		}
 	}
@@ -91,6 +118,7 @@ start_line(struct muster_line *line, const struct carriage *carriage, const char
 	line->lapsed.count = 0;
 	line->unknown.count = 0;
 	line->remarks.count = 0;
+	line->untold_count = 0;
 }
 
 /* Musters one day into roll->found; true when all is right. */
@@ -245,6 +273,11 @@ make_room(struct roll *roll, struct arena *arena, struct fault *fault)
 				return fault_memory(fault);
 			}
 		}
+		struct muster_untold **untold = &roll->found[i].untold;
+		*untold = arena_alloc(arena, pieces * sizeof **untold);
+		if (*untold == NULL) {
+			return fault_memory(fault);
+		}
 	}
 	return true;
 }
@@ -277,9 +310,10 @@ static bool
 makes_short(const struct roll *roll, const struct muster_lapse *lapse)
 {
 	const struct item *item = &roll->engine->inventory->items[lapse->item];
+	const char *asks = "";
 	for (size_t i = 0; i < roll->line_count; i++) {
 		if (roll->missing[1][i] > roll->missing[0][i] &&
-		    line_worth(roll->lines[i], item) > 0) {
+		    line_worth(roll->lines[i], item, &asks) > 0) {
 			return true;
 		}
 	}
@@ -345,6 +379,11 @@ keep_found(
 		return fault_memory(fault);
 	}
 	for (size_t i = 0; i < roll->found_count; i++) {
+		lines[i].untold = keep(arena, lines[i].untold, lines[i].untold_count,
+		    sizeof *lines[i].untold);
+		if (lines[i].untold == NULL) {
+			return fault_memory(fault);
+		}
 		if (!keep_list(arena, &lines[i].counted, fault) ||
 		    !keep_list(arena, &lines[i].lapsed, fault) ||
 		    !keep_list(arena, &lines[i].unknown, fault) ||
@@ -356,6 +395,28 @@ keep_found(
 	out->line_count = roll->found_count;
 	out->shortage_count = roll->shortage_count;
 	out->lapse_count = roll->lapse_count;
+	return true;
+}
+
+/* What her sheets say nothing of as to what must be carried, as far as it may concern her. */
+static bool
+keep_subjects(const struct roll *roll, struct arena *arena, struct muster *muster,
+    struct fault *fault)
+{
+	size_t count = 0;
+	const struct not_stated *const *all =
+	    rulebook_not_stated(roll->engine->rulebooks[muster->vessel], &count);
+	muster->subjects = arena_alloc(arena, (count + 1) * sizeof(*muster->subjects));
+	if (muster->subjects == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		const char *asks = "";
+		if (all[i]->carriage &&
+		    vessel_meets(roll->vessel, &all[i]->when, muster->on, &asks) != 0) {
+			muster->subjects[muster->subject_count++] = all[i];
+		}
+	}
 	return true;
 }
 
@@ -388,7 +449,8 @@ muster_days(struct roll *roll, struct span days, struct arena *scratch,
 		muster.good_through = DAY_NONE;
 	}
 	(void)muster_day(roll, muster.on);
-	if (!keep_found(roll, arena, &muster, fault)) {
+	if (!keep_found(roll, arena, &muster, fault) ||
+	    !keep_subjects(roll, arena, &muster, fault)) {
 		return false;
 	}
 	*out = muster;

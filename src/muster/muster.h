@@ -23,6 +23,13 @@ struct muster_items {
 	size_t count;
 };
 
+/* A piece that would serve a line if more were known of it. */
+struct muster_untold {
+	size_t item;
+	const char *asks; /* "rating", "capacity", "place": the column to fill in */
+	bool counted;     /* as one of the smallest rating, which the line presumes */
+};
+
 /* One carriage line that holds, or may hold, on the day. */
 struct muster_line {
 	const struct carriage *line; /* borrowed from the rulebook */
@@ -36,6 +43,10 @@ struct muster_line {
 	struct muster_items lapsed;  /* aboard, but lapsed at grade law or maker */
 	struct muster_items unknown; /* aboard, but a date is not known */
 	struct muster_items remarks; /* counted, but lapsed by common practice */
+	struct muster_untold *
+	    untold; /* in the arena; in date, but not counted, or not in full, for want of
+				       * what is asked */
+	size_t untold_count;
 };
 
 /* A line that is short on some of the days asked about. Of a group of alternatives all are
@@ -87,6 +98,9 @@ struct muster {
 	struct muster_lapse *lapses; /* in the arena; the next ones, by day */
 	size_t lapse_count;
 	struct muster_cure cure; /* empty until muster_cure */
+	const struct not_stated **subjects; /* in the arena; what must be carried of which
+					     * her sheets have no figure, on that day */
+	size_t subject_count;
 };
 
 /* Musters a vessel on every day from days.first to days.last (the same for one day).

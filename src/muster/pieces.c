@@ -130,7 +130,7 @@ is_taken(const struct due_engine *engine, size_t index)
 	const struct carriage *const *lines =
 	    rulebook_carriage(engine->rulebooks[item->vessel], &count);
 	for (size_t i = 0; i < count; i++) {
-		if (line_points(lines[i], item->kind) > 0) {
+		if (line_takes(lines[i], item->kind)) {
 			return true;
 		}
 	}

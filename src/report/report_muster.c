@@ -100,6 +100,33 @@ add_tags(const char *what, const struct inventory *inventory,
 	tag_list_end(&list);
 }
 
+/* Adds "; not counted until its rating is known: EX-1" for each thing that is asked. */
+static void
+add_untold_pieces(
+    const struct inventory *inventory, const struct muster_line *line, struct text *words)
+{
+	static const char *const ASKS[] = {"rating", "capacity", "place"};
+	for (size_t i = 0; i < sizeof ASKS / sizeof ASKS[0]; i++) {
+		struct tag_list list = {.out = words};
+		bool any = false;
+		for (size_t j = 0; j < line->untold_count; j++) {
+			if (strcmp(line->untold[j].asks, ASKS[i]) != 0 ||
+			    line->untold[j].counted) {
+				continue;
+			}
+			if (!any) {
+				text_add_format(words,
+				    "; not counted until the %s is entered (becket amend "
+				    "TAG --%s): ",
+				    ASKS[i], ASKS[i]);
+			}
+			any = true;
+			tag_list_add(&list, inventory->items[line->untold[j].item].tag);
+		}
+		tag_list_end(&list);
+	}
+}
+
 static void
 add_shortage(const struct inventory *inventory, const struct muster_line *line,
     struct text *out, struct text *words)
@@ -113,6 +140,7 @@ add_shortage(const struct inventory *inventory, const struct muster_line *line,
 	add_tags("counted", inventory, &line->counted, words);
 	add_tags("lapsed", inventory, &line->lapsed, words);
 	add_tags("date not known", inventory, &line->unknown, words);
+	add_untold_pieces(inventory, line, words);
 	text_add_byte(words, '.');
 	paragraph(text_string(words), 2, 4, out);
 }
@@ -128,10 +156,37 @@ add_untold(const struct muster_line *line, struct text *out, struct text *words)
 	paragraph(text_string(words), 2, 4, out);
 }
 
+/* Says what was counted as one of the smallest rating. */
+static void
+add_presumed(const struct inventory *inventory, const struct muster_line *line,
+    struct text *out, struct text *words)
+{
+	struct tag_list list = {.out = words};
+	text_reset(words);
+	for (size_t i = 0; i < line->untold_count; i++) {
+		if (!line->untold[i].counted) {
+			continue;
+		}
+		if (words->length == 0) {
+			text_add_format(words,
+			    "remark: %s; counted as of the smallest rating until it is "
+			    "entered (becket amend TAG --rating): ",
+			    line->line->title);
+		}
+		tag_list_add(&list, inventory->items[line->untold[i].item].tag);
+	}
+	tag_list_end(&list);
+	if (words->length > 0) {
+		text_add_byte(words, '.');
+		paragraph(text_string(words), 2, 4, out);
+	}
+}
+
 static void
 add_remarks(const struct inventory *inventory, const struct muster_line *line,
     struct text *out, struct text *words)
 {
+	add_presumed(inventory, line, out, words);
 	if (line->remarks.count == 0) {
 		return;
 	}
@@ -294,16 +349,30 @@ add_nothing(
 	paragraph(text_string(words), 0, 2, out);
 }
 
+/* What of the carriage her sheets have no figure for. */
+static void
+add_subjects(const struct muster *muster, struct text *out, struct text *words)
+{
+	for (size_t i = 0; i < muster->subject_count; i++) {
+		const struct not_stated *subject = muster->subjects[i];
+		text_reset(words);
+		text_add_format(words, "remark: not stated in the sheet %s: %s; ask %s.",
+		    subject->sheet, subject->subject, subject->ask);
+		paragraph(text_string(words), 2, 4, out);
+	}
+}
+
 /* True when there is a word to say under her name. */
 static bool
 says_something(const struct muster *muster)
 {
 	for (size_t i = 0; i < muster->line_count; i++) {
-		if (muster->lines[i].remarks.count > 0) {
+		if (muster->lines[i].remarks.count > 0 ||
+		    muster->lines[i].untold_count > 0) {
 			return true;
 		}
 	}
-	return !muster->ok;
+	return !muster->ok || muster->subject_count > 0;
 }
 
 static void
@@ -313,6 +382,7 @@ add_vessel(const struct kinds *kinds, const struct inventory *inventory,
 	const char *name = inventory->vessels[muster->vessel].name;
 	if (muster->line_count == 0) {
 		add_nothing(muster, name, out, words);
+		add_subjects(muster, out, words);
 		return;
 	}
 	if (!says_something(muster)) {
@@ -333,6 +403,7 @@ add_vessel(const struct kinds *kinds, const struct inventory *inventory,
 		}
 		add_remarks(inventory, line, out, words);
 	}
+	add_subjects(muster, out, words);
 	add_later(muster, out, words);
 	add_spares(kinds, inventory, muster, out, words);
 }

@@ -32,21 +32,29 @@ agrees(int known, int wanted)
 	return known == 0 ? -1 : known == wanted;
 }
 
+static bool
+has_word(const char *const *words, size_t count, const char *word)
+{
+	for (size_t i = 0; i < count; i++) {
+		if (strcmp(words[i], word) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
 static int
 in_area(const struct period *period, const struct conditions *when)
 {
-	if (when->area_count == 0) {
+	const char *area = period->area;
+	if (when->area_count == 0 && when->area_except_count == 0) {
 		return 1;
 	}
-	if (period->area[0] == '\0') {
+	if (area[0] == '\0') {
 		return -1;
 	}
-	for (size_t i = 0; i < when->area_count; i++) {
-		if (strcmp(when->areas[i], period->area) == 0) {
-			return 1;
-		}
-	}
-	return 0;
+	return (when->area_count == 0 || has_word(when->areas, when->area_count, area)) &&
+	       !has_word(when->areas_except, when->area_except_count, area);
 }
 
 static int

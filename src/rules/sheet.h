@@ -24,9 +24,11 @@ struct conditions {
 	int built_until;     /* vessel built in this year or earlier; 0 not set */
 	day_t made_from;     /* item made on this day or later; DAY_NONE not set */
 	day_t made_until;    /* item made on this day or earlier; DAY_NONE not set */
-	const char *const *areas; /* vessel's area is one of these */
-	size_t area_count;        /* 0 not set */
-	int season_months_below;  /* vessel in use in fewer months a year; 0 not set */
+	const char *const *areas;        /* vessel's area is one of these */
+	size_t area_count;               /* 0 not set */
+	const char *const *areas_except; /* vessel's area is none of these */
+	size_t area_except_count;        /* 0 not set */
+	int season_months_below; /* vessel in use in fewer months a year; 0 not set */
 	int above_freezing; /* 1 only where all those months have a mean daily minimum above
 			     * 0 C, -1 only where not; 0 not set */
 	int dry_storage; /* 1 only where gear lies dry out of season, -1 only where not; 0
@@ -104,15 +106,24 @@ struct rule {
 	enum standing standing;
 };
 
-/* Kinds that serve a carriage line, and what one piece of them is worth in it. */
+/* Kinds that serve a carriage line, and what one piece of them is worth in it. Where a kind
+ * is in several, the one that is worth most of those the piece meets is meant. */
 struct serving {
 	const char *const *kinds;
 	size_t kind_count;
-	int points; /* 1 or more */
+	int points;         /* 1 or more; 0 with by_capacity */
+	bool by_capacity;   /* as many points as the piece is for persons */
+	int capacity_from;  /* only pieces for at least so many persons; 0 for any */
+	const char *rating; /* only pieces of this rating or a higher one, as
+			     * rating_reaches has it; "" for any */
+	bool unrated;       /* pieces whose rating is not known too: it is the smallest
+			     * there is */
+	int at_most;        /* most points all pieces by this entry count; 0 no limit */
 };
 
 /* One line of what must be carried. A need is `points` and so many for each person, with
- * `percent` of that on top, rounded up, and `plus`. */
+ * `percent` of that on top, rounded up, and `plus`. Without points or per_person, `percent`
+ * is of the persons. */
 struct carriage {
 	const char *id; /* unique in the sheet: "us-day-signals"; first of the struct */
 	const char *title; /* "day distress signals" */
@@ -125,9 +136,15 @@ struct carriage {
 	int per_person;         /* 0 where it goes by points */
 	int percent;            /* 0 none */
 	int plus;               /* 0 none */
+	bool without_largest;   /* what is left when the largest piece is lost must do */
 	const struct serving *serves;
-	size_t serve_count; /* 1 or more; no kind is in two of them */
-	const char *any_of; /* group of lines of this sheet, of which one is enough; "" */
+	size_t serve_count;        /* 1 or more */
+	const char *const *places; /* only pieces whose place has one of these words */
+	size_t place_count;        /* 0 for anywhere */
+	const char
+	    *any_of; /* group of lines of this sheet, of which one way is enough; "" */
+	const char *way; /* lines of a group that have the same way are needed together;
+			     * its id where none is named */
 	const char *source;
 	enum standing standing;
 };

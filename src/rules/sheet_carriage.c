@@ -1,4 +1,5 @@
 /* One carriage line from its YAML to the struct the muster counts by. */
+#include "rules/rating.h"
 #include "rules/sheet_rule.h"
 
 #include <stdint.h>
@@ -41,13 +42,16 @@ read_need(const struct yaml_spot *spot, const struct yaml_need *yaml,
 	static const struct yaml_range POINTS = {1, 999, "points"};
 	static const struct yaml_range PERCENT = {1, 100, "per cent"};
 	struct yaml_spot inner = yaml_spot_in(spot, "need", SIZE_MAX);
-	if ((yaml->points == NULL) == (yaml->per_person == NULL)) {
+	const char *by_persons =
+	    yaml->per_person != NULL ? yaml->per_person : yaml->percent;
+	if (yaml->points == NULL && by_persons == NULL) {
 		return yaml_spot_bad(
-		    spot, "need", NULL, "either points or per-person", fault);
+		    spot, "need", NULL, "points, per-person or percent", fault);
 	}
-	if (yaml->percent != NULL && yaml->per_person == NULL) {
-		return yaml_spot_bad(&inner, "percent", yaml->percent,
-		    "percent only with per-person", fault);
+	if (yaml->points != NULL && by_persons != NULL) {
+		return yaml_spot_bad(&inner,
+		    yaml->per_person != NULL ? "per-person" : "percent", by_persons,
+		    "either points, or per-person and percent", fault);
 	}
 	return yaml_read_int(
 		   &inner, "points", yaml->points, POINTS, &line->points, fault) &&
@@ -55,7 +59,9 @@ read_need(const struct yaml_spot *spot, const struct yaml_need *yaml,
 		   &line->per_person, fault) &&
 	       yaml_read_int(
 		   &inner, "percent", yaml->percent, PERCENT, &line->percent, fault) &&
-	       yaml_read_int(&inner, "plus", yaml->plus, POINTS, &line->plus, fault);
+	       yaml_read_int(&inner, "plus", yaml->plus, POINTS, &line->plus, fault) &&
+	       yaml_read_bool(&inner, "without-largest", yaml->without_largest,
+		   &line->without_largest, fault);
 }
 
 static bool
@@ -69,8 +75,8 @@ has_kind(const struct serving *serving, const char *kind)
 	return false;
 }
 
-/* A kind in two servings would be worth two things at once: none of serves[index] may be in
- * an earlier one. */
+/* A kind in two servings would be worth two things at once, but where they differ in the
+ * rating they ask for: none of serves[index] may be in an earlier one of the same rating. */
 static bool
 check_once(const struct yaml_spot *spot, const struct serving *serves, size_t index,
     struct fault *fault)
@@ -78,13 +84,43 @@ check_once(const struct yaml_spot *spot, const struct serving *serves, size_t in
 	const struct serving *last = &serves[index];
 	for (size_t k = 0; k < last->kind_count; k++) {
 		for (size_t i = 0; i < index; i++) {
-			if (has_kind(&serves[i], last->kinds[k])) {
+			if (has_kind(&serves[i], last->kinds[k]) &&
+			    strcmp(serves[i].rating, last->rating) == 0) {
 				return yaml_entry_bad(spot, "kinds", k, last->kinds[k],
-				    "each kind once in a line", fault);
+				    "each kind once in a line, or once for each rating",
+				    fault);
 			}
 		}
 	}
 	return true;
+}
+
+/* What one piece is worth: points, or the persons it is for. */
+static bool
+read_worth(const struct yaml_spot *spot, const struct yaml_serves *yaml,
+    struct arena *arena, struct serving *out, struct fault *fault)
+{
+	static const struct yaml_range POINTS = {1, 999, "points (or capacity)"};
+	static const struct yaml_range PERSONS = {1, 999, "persons"};
+	out->by_capacity = strcmp(yaml->points, "capacity") == 0;
+	if (!yaml_read_optional_text(yaml->rating, arena, &out->rating, fault)) {
+		return false;
+	}
+	if (yaml->rating != NULL && !rating_is_one(out->rating)) {
+		return yaml_spot_bad(spot, "rating", yaml->rating,
+		    "a rating as labels have it, as 20-B", fault);
+	}
+	if (yaml->unrated != NULL && yaml->rating == NULL) {
+		return yaml_spot_bad(
+		    spot, "unrated", yaml->unrated, "unrated only with rating", fault);
+	}
+	return yaml_read_bool(spot, "unrated", yaml->unrated, &out->unrated, fault) &&
+	       yaml_read_int(spot, "points", out->by_capacity ? NULL : yaml->points,
+		   POINTS, &out->points, fault) &&
+	       yaml_read_int(spot, "capacity-from", yaml->capacity_from, PERSONS,
+		   &out->capacity_from, fault) &&
+	       yaml_read_int(
+		   spot, "at-most", yaml->at_most, POINTS, &out->at_most, fault);
 }
 
 static bool
@@ -92,7 +128,6 @@ read_serves(const struct yaml_spot *spot, const struct yaml_carriage *yaml,
     const struct kinds *kinds, struct arena *arena, struct carriage *line,
     struct fault *fault)
 {
-	static const struct yaml_range POINTS = {1, 999, "points"};
 	size_t count = yaml->serves_count;
 	if (count == 0) {
 		return yaml_spot_bad(spot, "serves", NULL, "at least one entry", fault);
@@ -105,8 +140,7 @@ read_serves(const struct yaml_spot *spot, const struct yaml_carriage *yaml,
 		struct yaml_spot inner = yaml_spot_in(spot, "serves", i);
 		if (!sheet_kinds_read(&inner, &yaml->serves[i].kinds, kinds, arena,
 			&serves[i].kinds, fault) ||
-		    !yaml_read_int(&inner, "points", yaml->serves[i].points, POINTS,
-			&serves[i].points, fault)) {
+		    !read_worth(&inner, &yaml->serves[i], arena, &serves[i], fault)) {
 			return false;
 		}
 		serves[i].kind_count = yaml->serves[i].kinds.count;
@@ -119,6 +153,22 @@ read_serves(const struct yaml_spot *spot, const struct yaml_carriage *yaml,
 	return true;
 }
 
+/* A line of a group is a way to meet it by itself, unless it names one. */
+static bool
+read_way(const struct yaml_spot *spot, const struct yaml_carriage *yaml,
+    struct arena *arena, struct carriage *line, struct fault *fault)
+{
+	line->way = line->id;
+	if (yaml->way == NULL) {
+		return true;
+	}
+	if (yaml->any_of == NULL) {
+		return yaml_spot_bad(
+		    spot, "way", yaml->way, "way only with any-of", fault);
+	}
+	return sheet_id_read(spot, "way", yaml->way, arena, &line->way, fault);
+}
+
 bool
 sheet_carriage_convert(const struct yaml_spot *spot, const struct yaml_carriage *yaml,
     const struct kinds *kinds, struct arena *arena, struct carriage *out,
@@ -126,7 +176,7 @@ sheet_carriage_convert(const struct yaml_spot *spot, const struct yaml_carriage 
 {
 	static const struct yaml_words STANDINGS = {
 	    STANDING_WORDS, STANDING_NOT_VERIFIED + 1};
-	struct carriage line = {.any_of = ""};
+	struct carriage line = {.any_of = "", .place_count = yaml->places.count};
 	unsigned standing = 0;
 	if (!sheet_id_read(spot, "id", yaml->id, arena, &line.id, fault) ||
 	    !yaml_read_text(spot, "title", yaml->title, arena, &line.title, fault) ||
@@ -135,6 +185,8 @@ sheet_carriage_convert(const struct yaml_spot *spot, const struct yaml_carriage 
 	    !read_serves(spot, yaml, kinds, arena, &line, fault) ||
 	    (yaml->any_of != NULL && !sheet_id_read(spot, "any-of", yaml->any_of, arena,
 					 &line.any_of, fault)) ||
+	    !read_way(spot, yaml, arena, &line, fault) ||
+	    !yaml_read_texts(spot, "places", &yaml->places, arena, &line.places, fault) ||
 	    !yaml_read_text(spot, "source", yaml->source, arena, &line.source, fault) ||
 	    !yaml_read_word(
 		spot, "standing", yaml->standing, STANDINGS, &standing, fault)) {

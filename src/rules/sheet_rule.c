@@ -147,12 +147,15 @@ sheet_when_read(const struct yaml_spot *spot, const struct yaml_when *yaml,
 	    !yaml_read_day(
 		&inner, "made-until", yaml->made_until, &when->made_until, fault) ||
 	    !yaml_read_texts(&inner, "areas", &yaml->areas, arena, &when->areas, fault) ||
+	    !yaml_read_texts(&inner, "areas-except", &yaml->areas_except, arena,
+		&when->areas_except, fault) ||
 	    !yaml_read_texts(
 		&inner, "ratings", &yaml->ratings, arena, &when->ratings, fault)) {
 		return false;
 	}
 	when->uses = yaml->use == NULL ? 0 : 1U << use;
 	when->area_count = yaml->areas.count;
+	when->area_except_count = yaml->areas_except.count;
 	when->rating_count = yaml->ratings.count;
 	return check_order(&inner, yaml, when, fault);
 }

@@ -39,6 +39,8 @@ static const cyaml_schema_field_t WHEN_FIELDS[] = {
     YAML_MAY("made-until", struct yaml_when, made_until),
     YAML_WORDS(
 	"areas", CYAML_FLAG_OPTIONAL, struct yaml_when, areas.items, areas.count, &WORD),
+    YAML_WORDS("areas-except", CYAML_FLAG_OPTIONAL, struct yaml_when, areas_except.items,
+	areas_except.count, &WORD),
     YAML_MAY("season-months-below", struct yaml_when, season_months_below),
     YAML_MAY("above-freezing", struct yaml_when, above_freezing),
     YAML_MAY("dry-storage", struct yaml_when, dry_storage),
@@ -90,6 +92,7 @@ static const cyaml_schema_field_t NEED_FIELDS[] = {
     YAML_MAY("per-person", struct yaml_need, per_person),
     YAML_MAY("percent", struct yaml_need, percent),
     YAML_MAY("plus", struct yaml_need, plus),
+    YAML_MAY("without-largest", struct yaml_need, without_largest),
     CYAML_FIELD_END,
 };
 
@@ -97,6 +100,10 @@ static const cyaml_schema_field_t SERVES_FIELDS[] = {
     YAML_WORDS(
 	"kinds", CYAML_FLAG_DEFAULT, struct yaml_serves, kinds.items, kinds.count, &WORD),
     YAML_MUST("points", struct yaml_serves, points),
+    YAML_MAY("capacity-from", struct yaml_serves, capacity_from),
+    YAML_MAY("rating", struct yaml_serves, rating),
+    YAML_MAY("unrated", struct yaml_serves, unrated),
+    YAML_MAY("at-most", struct yaml_serves, at_most),
     CYAML_FIELD_END,
 };
 
@@ -113,7 +120,10 @@ static const cyaml_schema_field_t CARRIAGE_FIELDS[] = {
 	"need", CYAML_FLAG_DEFAULT, struct yaml_carriage, need, NEED_FIELDS),
     CYAML_FIELD_SEQUENCE("serves", CYAML_FLAG_POINTER, struct yaml_carriage, serves,
 	&SERVES, 0, CYAML_UNLIMITED),
+    YAML_WORDS("places", CYAML_FLAG_OPTIONAL, struct yaml_carriage, places.items,
+	places.count, &WORD),
     YAML_MAY("any-of", struct yaml_carriage, any_of),
+    YAML_MAY("way", struct yaml_carriage, way),
     YAML_MUST("source", struct yaml_carriage, source),
     YAML_MUST("standing", struct yaml_carriage, standing),
     CYAML_FIELD_END,

@@ -31,6 +31,7 @@ struct yaml_when {
 	char *made_from;
 	char *made_until;
 	struct yaml_list areas;
+	struct yaml_list areas_except;
 	char *season_months_below;
 	char *above_freezing;
 	char *dry_storage;
@@ -69,11 +70,16 @@ struct yaml_need {
 	char *per_person;
 	char *percent;
 	char *plus;
+	char *without_largest;
 };
 
 struct yaml_serves {
 	struct yaml_list kinds;
 	char *points;
+	char *capacity_from;
+	char *rating;
+	char *unrated;
+	char *at_most;
 };
 
 struct yaml_carriage {
@@ -83,7 +89,9 @@ struct yaml_carriage {
 	struct yaml_need need;
 	struct yaml_serves *serves;
 	unsigned serves_count;
+	struct yaml_list places;
 	char *any_of;
+	char *way;
 	char *source;
 	char *standing;
 };

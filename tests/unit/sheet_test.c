@@ -136,7 +136,7 @@ a_fault_names_file_line_field_found_and_expected(void **state)
 		"t.yaml: line 21, field kinds, entry 2: found \"teather\", expected a kind"},
 	    {LINES CARRIAGE("l", "points: 1", "tether", "0"),
 		"t.yaml: line 22, field points: found \"0\", expected a whole number of "
-		"points, 1 to 999"},
+		"points (or capacity), 1 to 999"},
 	    {LINES CARRIAGE("l", "points: 0", "tether", "1"),
 		"t.yaml: line 19, field points: found \"0\", expected a whole number of "
 		"points, 1 to 999"},
@@ -145,9 +145,22 @@ a_fault_names_file_line_field_found_and_expected(void **state)
 		"t.yaml: line 25, field id: found \"l\", expected an id that no carriage "
 		"line above has"},
 	    {LINES CARRIAGE("l", "points: 1, per-person: 1", "tether", "1"),
-		"t.yaml: line 19, field need: found nothing, expected either points or"},
+		"t.yaml: line 19, field per-person: found \"1\", expected either points, or"},
 	    {LINES CARRIAGE("l", "points: 1, percent: 10", "tether", "1"),
-		"t.yaml: line 19, field percent: found \"10\", expected percent only with"},
+		"t.yaml: line 19, field percent: found \"10\", expected either points, or"},
+	    {LINES CARRIAGE("l", "plus: 1", "tether", "1"),
+		"t.yaml: line 19, field need: found nothing, expected points, per-person "
+		"or percent"},
+	    {LINES CARRIAGE("l", "points: 1", "tether", "1\n    rating: '--'"),
+		"t.yaml: line 23, field rating: found \"--\", expected a rating as labels"},
+	    {LINES CARRIAGE("l", "points: 1", "tether",
+		 "2\n    rating: 5-B\n  - kinds: "
+		 "[tether]\n    points: 1\n    "
+		 "rating: 5-B"),
+		"t.yaml: line 24, field kinds, entry 1: found \"tether\", expected each "
+		"kind once in a line, or once for each rating"},
+	    {LINES CARRIAGE("l", "points: 1", "tether", "1") "  way: w\n",
+		"t.yaml: line 25, field way: found \"w\", expected way only with any-of"},
 	    {LINES CARRIAGE(
 		 "l", "points: 1", "tether", "1\n  - kinds: [tether]\n    points: 2"),
 		"t.yaml: line 23, field kinds, entry 1: found \"tether\", expected each "
@@ -392,7 +405,7 @@ a_carriage_line_is_in_one_of_a_vessels_sheets_only(void **state)
 	assert_non_null(strstr(fault.text, "carriage line \"us-throwable\" is in sheet"));
 	assert_true(rulebook_new(sheets, 1, &book, &fault));
 	assert_string_equal(rulebook_carriage(book, &count)[1]->id, "us-throwable");
-	assert_int_equal(count, 7);
+	assert_int_equal(count, 8);
 	rulebook_free(book);
 	sheet_free(own);
 	sheet_free(shipped);
