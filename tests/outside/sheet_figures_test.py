@@ -137,30 +137,10 @@ US_RECREATIONAL = {
 
 PORTABLE = ("extinguisher-powder extinguisher-foam extinguisher-co2 "
             "extinguisher-clean-agent extinguisher-disposable")
-
-# Carriage: need | feet from, and below | kinds and points | standing | source. The last
-# line of extinguishers takes in 65 feet itself.
-US_CARRIAGE = {
-    "us-wearable": ({"per-person": 1}, None, None,
-                    {"lifejacket-auto lifejacket-manual lifejacket-foam": 1}, "read",
-                    "33 CFR 175.15(a)"),
-    "us-throwable": ({"points": 1}, 16, None, {"lifebuoy": 1}, "read",
-                     "33 CFR 175.15(b)"),
-    "us-day-signals": ({"points": 3}, 16, None,
-                       {"flare-red-hand flare-red-parachute smoke-orange-hand "
-                        "smoke-orange-buoyant": 1, "distress-flag": 3}, "memory",
-                       "33 CFR 175.110 and 175.130"),
-    "us-night-signals": ({"points": 3}, 16, None,
-                         {"flare-red-hand flare-red-parachute": 1,
-                          "electric-distress-light": 3}, "memory",
-                         "33 CFR 175.110 and 175.130"),
-    "us-extinguishers-under-26": ({"points": 1}, None, 26, {PORTABLE: 1}, "read",
-                                  "33 CFR 175.320(a)(1)"),
-    "us-extinguishers-26": ({"points": 2}, 26, 40, {PORTABLE: 1}, "read",
-                            "33 CFR 175.320(a)(1)"),
-    "us-extinguishers-40": ({"points": 3}, 40, 65, {PORTABLE: 1}, "read",
-                            "33 CFR 175.320(a)(1)"),
-}
+SHORT = {"RAFT": RAFT, "JACKET": JACKET, "PYRO": PYRO, "STORED": STORED, "GAS": GAS,
+         "BEACON": BEACON, "WEAR": JACKET + " lifejacket-foam", "PORTABLE": PORTABLE,
+         "SMOKE": "smoke-orange-hand smoke-orange-buoyant"}
+OLDER = "read, older edition or sibling section"
 
 # What the table above has no column for.
 AGE_FROM = {"raft-service-private-aged": 120}
@@ -168,14 +148,13 @@ LIFE = {"lifejacket-life", "extinguisher-life", "webbing-private", "webbing-comm
         "gas-hose", "gas-regulator"}
 
 
-def read_sheet(name):
+PARTS = ("rules", "carriage", "not-stated")
+
+
+def read_sheet(name, part="rules"):
+    """One of the lists of a sheet, by id."""
     text = (ROOT / "data/sheets" / f"{name}.yaml").read_text(encoding="utf-8")
-    return {rule["id"]: rule for rule in yaml.safe_load(text)["rules"]}
-
-
-def metres(feet, more=0.0):
-    """Feet as a book has them, in metres to the centimetre."""
-    return None if feet is None else round(round(feet * 0.3048, 2) + more, 2)
+    return {entry["id"]: entry for entry in yaml.safe_load(text).get(part, [])}
 
 
 def clock_words(clock):
@@ -227,36 +206,110 @@ def more_words(rule):
     return words | {f"rating {rating}" for rating in when.get("ratings", [])}
 
 
-def read_rows():
-    """sheet_rows.txt: for each sheet its rules, id -> (row, sources, more words)."""
-    short = {"RAFT": RAFT, "JACKET": JACKET, "PYRO": PYRO, "STORED": STORED, "GAS": GAS,
-             "BEACON": BEACON}
-    older = "read, older edition or sibling section"
+def spell_out(words):
+    """Kinds with the short words of sheet_rows.txt written out."""
+    return sorted(" ".join(SHORT.get(word, word) for word in words.split()).split())
+
+
+def row_of(cells):
+    """The cells of a rule or of a carriage line, after its id."""
+    cells[-1] = OLDER if cells[-1] == "OLDER" else cells[-1]
+    if "=" not in cells[2]:
+        return (spell_out(cells[0]), cells[1], cells[2], sorted(cells[3].split("; ")),
+                cells[4])
+    serves = sorted((spell_out(entry.split("=")[0]), entry.split("=")[1])
+                    for entry in cells[2].split(", "))
+    return (cells[0], cells[1], serves, cells[3])
+
+
+def read_rows(carriage):
+    """sheet_rows.txt: for each sheet its rules or lines, id -> (row, rest of it)."""
     sheets = {}
     path = Path(__file__).resolve().parent / "sheet_rows.txt"
     for line in path.read_text(encoding="ascii").splitlines():
         if not line or line.startswith("#"):
             continue
         if line.startswith("== "):
-            rows = sheets.setdefault(line[3:], {})
+            rows = {}
+            if line.endswith(" carriage") == carriage:
+                rows = sheets.setdefault(line[3:].removesuffix(" carriage"), {})
         elif line.startswith("  "):
-            rows[rule_id] = (row, *split_more(line))
+            rows[rule_id] = (row, line.strip().split("; "))
         else:
             cells = [cell.strip() for cell in line.split(": ", 1)[1].split("|")]
-            rule_id, kinds, use, task, clocks, standing = cells
+            rule_id, row = cells[0], row_of(cells[1:])
             assert rule_id not in rows, rule_id
-            names = " ".join(short.get(word, word) for word in kinds.split())
-            row = (sorted(names.split()), use, task, sorted(clocks.split("; ")),
-                   older if standing == "OLDER" else standing)
     return sheets
 
 
-def split_more(line):
+def split_more(parts):
     starts = ("age ", "marked", "unmarked", "life", "extension ", "contents", "window ",
               "area ", "rating ", "season ", "above freezing", "dry", "test valid ")
-    parts = line.strip().split("; ")
     more = {part for part in parts if part.startswith(starts)}
     return [part for part in parts if part not in more], more
+
+
+def centimetres(words, feet):
+    """A limit of length as a book has it: 16 feet are 488 cm; over 26 feet, 26+, 793."""
+    if not words:
+        return None
+    number = float(words.rstrip("+")) * (30.48 if feet else 100)
+    return round(number) + words.count("+")
+
+
+def need_words(need):
+    words = [str(need["points"])] if "points" in need else []
+    words += [f"{need['per-person']} each"] if "per-person" in need else []
+    words += [f"{need['percent']}%"] if "percent" in need else []
+    words += [f"plus {need['plus']}"] if "plus" in need else []
+    return " ".join(words + (["largest lost"] if need.get("without-largest") else []))
+
+
+def worth_words(entry):
+    points = "cap" if entry["points"] == "capacity" else str(entry["points"])
+    points += f"@{entry['rating']}" if "rating" in entry else ""
+    points += "?" if entry.get("unrated") else ""
+    return points + (f"<{entry['at-most']}" if "at-most" in entry else "")
+
+
+def line_row(line):
+    return (line.get("when", {}).get("use", ""), need_words(line["need"]),
+            sorted((sorted(entry["kinds"]), worth_words(entry))
+                   for entry in line["serves"]), line["standing"])
+
+
+def line_rest(line):
+    """What a row says after its source, the lengths in centimetres."""
+    when = line.get("when", {})
+    lengths = [when.get("length-from"), when.get("length-below")]
+    rest = {f"area {area}" for area in when.get("areas", [])}
+    rest |= {f"not area {area}" for area in when.get("areas-except", [])}
+    rest |= {f"place {place}" for place in line.get("places", [])}
+    rest |= {f"{key} {line[name]}" for key, name in (("group", "any-of"), ("way", "way"))
+             if name in line}
+    if "persons-from" in when or "persons-until" in when:
+        rest.add(f"persons {when.get('persons-from', '')}-{when.get('persons-until', '')}")
+    if lengths != [None, None]:
+        rest.add(tuple(length and round(length * 100) for length in lengths))
+    known = {"use", "areas", "areas-except", "persons-from", "persons-until",
+             "length-from", "length-below"}
+    assert set(when) <= known, when
+    return rest
+
+
+def rest_of(parts):
+    starts = ("area ", "not area ", "feet ", "metres ", "persons ", "place ", "group ",
+              "way ")
+    rest = set()
+    for part in parts:
+        if part.startswith(("feet ", "metres ")):
+            limits = part.split()[1].replace("+-", "+~").replace("-", "~", 1).split("~")
+            limits = [limit for limit in limits if limit or len(limits) == 2]
+            rest.add(tuple(centimetres(limit, part.startswith("feet"))
+                           for limit in limits))
+        elif part.startswith(starts):
+            rest.add(part)
+    return [part for part in parts if not part.startswith(starts)], rest
 
 
 class Figures(unittest.TestCase):
@@ -294,12 +347,13 @@ class Figures(unittest.TestCase):
         self.compare("us-recreational", US_RECREATIONAL)
 
     def test_sheets_of_single_flags_and_rules(self):
-        for name, rows in read_rows().items():
+        for name, rows in read_rows(False).items():
             rules = read_sheet(name)
             self.assertEqual(sorted(rules), sorted(rows), name)
-            for rule_id, (row, sources, more) in rows.items():
+            for rule_id, (row, parts) in rows.items():
                 with self.subTest(sheet=name, rule=rule_id):
                     rule = rules[rule_id]
+                    sources, more = split_more(parts)
                     self.assertEqual(rule_row(rule), row)
                     self.assertEqual(more_words(rule), more)
                     for source in sources:
@@ -308,27 +362,33 @@ class Figures(unittest.TestCase):
 
     def test_every_sheet_is_typed_twice_and_every_id_is_its_own(self):
         names = {path.stem for path in (ROOT / "data/sheets").glob("*.yaml")}
-        self.assertEqual(names, {"practice", "us-recreational", *read_rows()})
-        ids = [rule_id for name in names for rule_id in read_sheet(name)]
+        self.assertEqual(names, {"practice", "us-recreational", *read_rows(False)})
+        ids = [rule_id for name in names for part in PARTS
+               for rule_id in read_sheet(name, part)]
         self.assertEqual(len(ids), len(set(ids)))
 
-    def test_united_states_carriage(self):
-        text = (ROOT / "data/sheets/us-recreational.yaml").read_text(encoding="utf-8")
-        lines = {line["id"]: line for line in yaml.safe_load(text)["carriage"]}
-        self.assertEqual(sorted(lines), sorted(US_CARRIAGE))
-        for name, (need, least, below, serves, standing, source) in US_CARRIAGE.items():
-            with self.subTest(line=name):
-                line = lines[name]
-                self.assertEqual(line["need"], need)
-                self.assertEqual(line["when"]["use"], "private")
-                self.assertEqual(line["when"].get("length-from"), metres(least))
-                inclusive = 0.01 if below == 65 else 0
-                self.assertEqual(line["when"].get("length-below"),
-                                 metres(below, inclusive))
-                self.assertEqual({" ".join(entry["kinds"]): entry["points"]
-                                  for entry in line["serves"]}, serves)
-                self.assertEqual(line["standing"], standing)
-                self.assertIn(source, line["source"])
+    def test_what_must_be_carried(self):
+        rows = read_rows(True)
+        names = {path.stem for path in (ROOT / "data/sheets").glob("*.yaml")}
+        self.assertEqual(set(rows), {name for name in names
+                                     if read_sheet(name, "carriage")})
+        for name, lines in rows.items():
+            found = read_sheet(name, "carriage")
+            self.assertEqual(sorted(found), sorted(lines), name)
+            for line_id, (row, parts) in lines.items():
+                with self.subTest(sheet=name, line=line_id):
+                    sources, rest = rest_of(parts)
+                    self.assertEqual(line_row(found[line_id]), row)
+                    self.assertEqual(line_rest(found[line_id]), rest)
+                    for source in sources:
+                        self.assertIn(source, found[line_id]["source"])
+
+    def test_whom_to_ask_is_said_of_every_subject_not_stated(self):
+        for path in sorted((ROOT / "data/sheets").glob("*.yaml")):
+            for entry in read_sheet(path.stem, "not-stated").values():
+                with self.subTest(sheet=path.stem, subject=entry["id"]):
+                    self.assertTrue(entry["ask"] and entry["subject"])
+                    self.assertTrue("kinds" in entry or entry.get("carriage"))
 
 
 if __name__ == "__main__":
