@@ -84,29 +84,6 @@ read_wish(const struct context *context, struct wish *out, struct fault *fault)
 	return true;
 }
 
-/* Keeps the lists of the base that was named, if one was. */
-static bool
-pick_base(const struct context *context, struct shore_list *lists, size_t *count,
-    struct fault *fault)
-{
-	const char *base = options_value(context->given, "base");
-	size_t kept = 0;
-	for (size_t i = 0; i < *count; i++) {
-		const struct vessel *vessel =
-		    &context->contents.inventory.vessels[lists[i].vessel];
-		if (base == NULL || strcmp(vessel->base, base) == 0) {
-			lists[kept++] = lists[i];
-		}
-	}
-	if (kept == 0 && *count > 0) {
-		return fault_set(fault, FAULT_INPUT,
-		    "--base: found \"%.60s\", expected the base of a vessel in the book",
-		    base);
-	}
-	*count = kept;
-	return true;
-}
-
 /* True when a station would do it ashore, had it a day. */
 static bool
 wants_station(const struct context *context, const struct shore_line *line)
@@ -229,16 +206,14 @@ join(struct context *context, const struct dockets *landed, struct stock *stock,
 static bool
 gather(struct context *context, struct stock *out, struct fault *fault)
 {
-	int year = 0;
 	size_t count = 0;
 	struct shore_list *lists = NULL;
 	struct dockets landed = {0};
-	if (!value_number(
-		context->given, "year", (struct range){1901, 2190}, &year, NULL, fault) ||
-	    !context_engine(
-		context, options_value(context->given, "vessel"), false, fault) ||
-	    !plans_make(context, year, &lists, &count, fault) ||
-	    !pick_base(context, lists, &count, fault)) {
+	struct plans_wish wish = {.vessel = options_value(context->given, "vessel"),
+	    .base = options_value(context->given, "base")};
+	if (!value_number(context->given, "year", (struct range){1901, 2190}, &wish.year,
+		NULL, fault) ||
+	    !plans_make(context, &wish, &lists, &count, fault)) {
 		return false;
 	}
 	note_missing(context, lists, count);

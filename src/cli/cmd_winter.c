@@ -7,10 +7,17 @@
 
 static const struct option_spec OPTIONS[] = {
     {.name = "vessel", .argument = "NAME", .help = "this vessel only"},
+    {.name = "base", .argument = "PLACE", .help = "vessels of this base only"},
     {.name = "year",
 	.argument = "YEAR",
 	.help =
 	    "the winter that starts in this year; else the one she is in, or the next"},
+    {.name = "without-station",
+	.argument = "STATION",
+	.help = "what if it were not there: send nothing to it"},
+    {.name = "only-station",
+	.argument = "STATION",
+	.help = "what if it were the only one: send nothing elsewhere"},
     {.name = "csv", .help = "answer as CSV, for a spreadsheet"},
 };
 
@@ -30,26 +37,42 @@ write_reports(struct context *context, const struct shore_list *lists, size_t co
 	return true;
 }
 
+/* Reads what is wished for. */
+static bool
+read_wish(struct context *context, struct plans_wish *wish, struct fault *fault)
+{
+	static const char WHO[] = "becket winter";
+	const struct given_options *given = context->given;
+	wish->vessel = options_value(given, "vessel");
+	wish->base = options_value(given, "base");
+	wish->without_station = options_value(given, "without-station");
+	wish->only_station = options_value(given, "only-station");
+	if (options_has(given, "csv") && context->json) {
+		return usage_fault(fault, WHO, "--csv and --json exclude each other");
+	}
+	if (wish->vessel != NULL && wish->base != NULL) {
+		return usage_fault(fault, WHO, "--vessel and --base exclude each other");
+	}
+	if (wish->without_station != NULL && wish->only_station != NULL) {
+		return usage_fault(fault, WHO,
+		    "--without-station and --only-station exclude each other");
+	}
+	return value_number(
+	    given, "year", (struct range){1901, 2190}, &wish->year, NULL, fault);
+}
+
 static bool
 run(struct context *context, struct fault *fault)
 {
-	int year = 0;
+	struct plans_wish wish = {0};
 	struct shore_list *lists = NULL;
 	size_t count = 0;
-	bool csv = options_has(context->given, "csv");
-	if (csv && context->json) {
-		return usage_fault(
-		    fault, "becket winter", "--csv and --json exclude each other");
-	}
-	if (!value_number(
-		context->given, "year", (struct range){1901, 2190}, &year, NULL, fault) ||
-	    !context_engine(
-		context, options_value(context->given, "vessel"), false, fault) ||
-	    !plans_make(context, year, &lists, &count, fault)) {
+	if (!read_wish(context, &wish, fault) ||
+	    !plans_make(context, &wish, &lists, &count, fault)) {
 		return false;
 	}
 	const struct inventory *inventory = &context->contents.inventory;
-	if (csv) {
+	if (options_has(context->given, "csv")) {
 		return csv_write_winter(inventory, lists, count, &context->out, fault);
 	}
 	if (context->json) {
@@ -64,7 +87,11 @@ const struct command COMMAND_WINTER = {
     .summary = "say what comes ashore this winter, to whom, by when, and what can wait",
     .details =
 	"Hand in by station and day, do it yourself, buy and renew, paperwork, dispose of, "
-	"and what can wait. All vessels when none is named.",
+	"and what can wait. All vessels when none is named.\n\n"
+	"Each thing goes to the station, and on the day, for which work, carriage and trips "
+	"cost least; of equals with the fewest trips, then the earliest. The vessels of one "
+	"base share trips, whichever of them is asked about. That nothing is better is "
+	"proven; where the search was cut short, the answer says so.",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
     .json = true,

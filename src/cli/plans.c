@@ -1,23 +1,144 @@
 #include "cli/plans.h"
 
-bool
-plans_make(struct context *context, int year, struct shore_list **lists_out,
-    size_t *count_out, struct fault *fault)
+#include <string.h>
+
+/* True when the vessel is one of those wished for. */
+static bool
+is_wanted(const struct plans_wish *wish, const struct vessel *vessel)
+{
+	return (wish->vessel == NULL || strcmp(vessel->name, wish->vessel) == 0) &&
+	       (wish->base == NULL || strcmp(vessel->base, wish->base) == 0);
+}
+
+static bool
+check_wish(
+    const struct context *context, const struct plans_wish *wish, struct fault *fault)
 {
 	const struct inventory *inventory = &context->contents.inventory;
-	size_t count = inventory->vessel_count;
-	struct shore_list *lists =
-	    arena_alloc(&context->arena, (count + 1) * sizeof *lists);
-	if (lists == NULL) {
+	bool found = inventory->vessel_count == 0 && wish->vessel == NULL;
+	for (size_t i = 0; i < inventory->vessel_count && !found; i++) {
+		found = is_wanted(wish, &inventory->vessels[i]);
+	}
+	if (found) {
+		return true;
+	}
+	if (wish->vessel == NULL) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--base: found \"%.60s\", expected the base of a vessel in the book",
+		    wish->base);
+	}
+	return fault_set(fault, FAULT_INPUT,
+	    "there is no vessel \"%.80s\"%s%.60s in the book", wish->vessel,
+	    wish->base == NULL ? "" : " at ", wish->base == NULL ? "" : wish->base);
+}
+
+/* Marks the stations that are not to be used. */
+static bool
+leave_stations_out(struct context *context, const struct plans_wish *wish,
+    const struct station **out, struct fault *fault)
+{
+	size_t count = context->contents.station_count;
+	const char *name =
+	    wish->without_station != NULL ? wish->without_station : wish->only_station;
+	struct station *stations =
+	    arena_alloc(&context->arena, (count + 1) * sizeof *stations);
+	bool found = name == NULL;
+	if (stations == NULL) {
 		return fault_memory(fault);
 	}
 	for (size_t i = 0; i < count; i++) {
-		if (!winter_plan(&context->engine, i, context->contents.stations,
-			context->contents.station_count, year, context->today,
-			&context->arena, &lists[i], fault)) {
-			return fault_prefix(
-			    fault, "the winter of %s", inventory->vessels[i].name);
+		stations[i] = context->contents.stations[i];
+		bool named = name != NULL && strcmp(stations[i].name, name) == 0;
+		stations[i].left_out =
+		    name != NULL && named == (wish->without_station != NULL);
+		found = found || named;
+	}
+	*out = stations;
+	return found || fault_set(fault, FAULT_INPUT,
+			    "there is no station \"%.80s\" in the book", name);
+}
+
+/* True when a station's weekly limit makes every vessel's plan hang on every other's. */
+static bool
+has_weekly_limit(const struct context *context)
+{
+	for (size_t i = 0; i < context->contents.station_count; i++) {
+		if (context->contents.stations[i].weekly_pieces > 0) {
+			return true;
 		}
+	}
+	return false;
+}
+
+/* True when the vessel is to be planned with those wished for. */
+static bool
+goes_along(const struct inventory *inventory, const struct plans_wish *wish,
+    const struct vessel *vessel)
+{
+	if (is_wanted(wish, vessel)) {
+		return true;
+	}
+	for (size_t i = 0; i < inventory->vessel_count && vessel->base[0] != '\0'; i++) {
+		const struct vessel *other = &inventory->vessels[i];
+		if (strcmp(other->base, vessel->base) == 0 && is_wanted(wish, other)) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* Plans the vessels wished for and those that go along; keeps the lists of the first. */
+static bool
+plan(struct context *context, const struct plans_wish *wish, struct shore_list *lists,
+    size_t *count_out, struct fault *fault)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	struct winter_request request = {&context->engine, NULL,
+	    context->contents.station_count, wish->year, context->today};
+	size_t *vessels =
+	    arena_alloc(&context->arena, (inventory->vessel_count + 1) * sizeof *vessels);
+	bool all = has_weekly_limit(context);
+	size_t count = 0;
+	if (vessels == NULL) {
+		return fault_memory(fault);
+	}
+	if (!leave_stations_out(context, wish, &request.stations, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		if (all || goes_along(inventory, wish, &inventory->vessels[i])) {
+			vessels[count++] = i;
+		}
+	}
+	if (!winter_plan_fleet(&request, vessels, count, &context->arena, lists, fault)) {
+		return false;
+	}
+	size_t kept = 0;
+	for (size_t i = 0; i < count; i++) {
+		if (is_wanted(wish, &inventory->vessels[vessels[i]])) {
+			lists[kept++] = lists[i];
+		}
+	}
+	*count_out = kept;
+	return true;
+}
+
+bool
+plans_make(struct context *context, const struct plans_wish *wish,
+    struct shore_list **lists_out, size_t *count_out, struct fault *fault)
+{
+	if (!context_engine(context, NULL, false, fault) ||
+	    !check_wish(context, wish, fault)) {
+		return false;
+	}
+	struct shore_list *lists = arena_alloc(&context->arena,
+	    (context->contents.inventory.vessel_count + 1) * sizeof *lists);
+	size_t count = 0;
+	if (lists == NULL) {
+		return fault_memory(fault);
+	}
+	if (!plan(context, wish, lists, &count, fault)) {
+		return false;
 	}
 	*lists_out = lists;
 	*count_out = count;

@@ -1,13 +1,25 @@
-/* The shore lists of all loaded vessels, for the winter and the calendar. */
+/* The shore lists of vessels, for the winter, the calendar and the shore papers. */
 #ifndef BECKET_CLI_PLANS_H
 #define BECKET_CLI_PLANS_H
 
 #include "cli/context.h"
 #include "winter/winter.h"
 
-/* Makes the shore list of every loaded vessel, in their order; `year` 0 means the winter
- * each is in, or else her next. The engine must be ready. In the context's arena. */
-MUST_CHECK bool plans_make(struct context *context, int year,
+/* Whose lists are wanted, and of which winter. */
+struct plans_wish {
+	const char *vessel;          /* NULL for all */
+	const char *base;            /* NULL for all; vessels of this base */
+	int year;                    /* 0 for the winter each is in, or else her next */
+	const char *without_station; /* NULL, or one that is not to be used */
+	const char *only_station;    /* NULL, or the only one to be used */
+};
+
+/* Makes the shore lists of the vessels wished for, in the inventory's order. The vessels of
+ * their bases are planned with them, since these share trips, and all vessels where a station
+ * takes only so many pieces a week; so a vessel's list is the same whoever else is asked
+ * about. Loads the book and readies the engine. In the context's arena. FAULT_INPUT when there
+ * is no such vessel, base or station. */
+MUST_CHECK bool plans_make(struct context *context, const struct plans_wish *wish,
     struct shore_list **lists_out, size_t *count_out, struct fault *fault);
 
 #endif

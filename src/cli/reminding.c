@@ -17,7 +17,8 @@ make(struct context *context, struct reminders *out, struct fault *fault)
 	    .choices = &choices,
 	    .currency = context->contents.currency,
 	    .today = context->today};
-	return plans_make(context, 0, &lists, &count, fault) &&
+	const struct plans_wish everyone = {0};
+	return plans_make(context, &everyone, &lists, &count, fault) &&
 	       book_load_choices(context->book, &context->arena, &choices, fault) &&
 	       falls_find(&context->engine, context->today, &context->arena,
 		   &source.falls, &source.fall_count, fault) &&

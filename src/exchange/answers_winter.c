@@ -30,6 +30,7 @@ work_line(struct answer *answer, const struct inventory *inventory,
 	json_put_bool(answer, object, "with_parent", line->with_parent);
 	json_put_day(answer, object, "due_again", line->due_again);
 	json_put_bool(answer, object, "carries", line->carries);
+	json_put_words(answer, object, "note", line->note);
 	return object;
 }
 
@@ -49,6 +50,7 @@ cannot_line(struct answer *answer, const struct inventory *inventory,
 	json_t *object = line_object(answer, inventory, line);
 	json_put_string(answer, object, "why", line->why);
 	json_put_day(answer, object, "first_possible", line->first_possible);
+	json_put_words(answer, object, "cure", line->cure);
 	return object;
 }
 
@@ -66,6 +68,24 @@ lines_array(struct answer *answer, const struct inventory *inventory,
 	return array;
 }
 
+/* What a trip shares with others, and why it goes there. */
+static void
+put_terms(struct answer *answer, json_t *object, const struct trip *trip)
+{
+	json_put_day(answer, object, "ready", trip->ready);
+	json_put(answer, object, "vessels", json_integer((json_int_t)trip->vessels));
+	json_put_number(answer, object, "share", trip->share_minor, 0);
+	json_t *choice = json_null();
+	if (trip->choice.any) {
+		choice = json_object();
+		json_put(answer, choice, "saves_minor",
+		    json_integer((json_int_t)trip->choice.saves_minor));
+		json_put(answer, choice, "saves_trips",
+		    json_integer((json_int_t)trip->choice.saves_trips));
+	}
+	json_put(answer, object, "chosen", choice);
+}
+
 static json_t *
 trips_array(
     struct answer *answer, const struct inventory *inventory, const struct trips *trips)
@@ -80,6 +100,7 @@ trips_array(
 		json_put(answer, object, "items",
 		    lines_array(answer, inventory, &trip->lines, work_line));
 		json_put_bool(answer, object, "assumed", trip->assumed);
+		put_terms(answer, object, trip);
 		json_push(answer, array, object);
 	}
 	return array;
@@ -124,6 +145,20 @@ cost_object(struct answer *answer, const struct shore_list *list, const char *cu
 	return object;
 }
 
+/* How good the choice of trips is, hers or her base's. */
+static json_t *
+proof_object(struct answer *answer, const struct trips_proof *proof)
+{
+	json_t *object = json_object();
+	json_put_bool(answer, object, "proven", proof->proven);
+	json_put(answer, object, "minor", json_integer((json_int_t)proof->minor));
+	json_put(answer, object, "bound", json_integer((json_int_t)proof->bound_minor));
+	json_put(answer, object, "trips", json_integer((json_int_t)proof->trips));
+	json_put(
+	    answer, object, "bound_trips", json_integer((json_int_t)proof->bound_trips));
+	return object;
+}
+
 static json_t *
 list_object(struct answer *answer, const struct inventory *inventory,
     const struct shore_list *list, const char *currency)
@@ -161,6 +196,7 @@ list_object(struct answer *answer, const struct inventory *inventory,
 		    lines_array(answer, inventory, parts[i].lines, parts[i].make));
 	}
 	json_put(answer, object, "cost", cost_object(answer, list, currency));
+	json_put(answer, object, "plan", proof_object(answer, &list->proof));
 	return object;
 }
 

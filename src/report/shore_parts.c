@@ -15,10 +15,8 @@ static const struct table_column PART_COLUMNS[] = {
     {"", 16, ALIGN_RIGHT, false},
 };
 
-/* True when both ends of a window are inside the winter, so that their years go without
- * saying. */
-static bool
-in_winter(const struct shore_page *page, struct span window)
+bool
+page_in_winter(const struct shore_page *page, struct span window)
 {
 	const struct winter *winter = &page->list->winter;
 	struct span span = {winter->lay_up, winter->fitting_out};
@@ -27,9 +25,8 @@ in_winter(const struct shore_page *page, struct span window)
 	       (window.last == DAY_NONE || span_has(span, window.last));
 }
 
-/* The days on which a line can be done, as far as they are still to come. */
-static struct span
-window_of(const struct shore_page *page, const struct shore_line *line)
+struct span
+page_window(const struct shore_page *page, const struct shore_line *line)
 {
 	struct span window = {line->not_before, line->not_after};
 	if (window.first <= page->style->today) {
@@ -49,7 +46,7 @@ shared_window(const struct shore_page *page, const struct shore_lines *lines)
 		if (lines->items[i].with_parent) {
 			continue;
 		}
-		struct span window = window_of(page, &lines->items[i]);
+		struct span window = page_window(page, &lines->items[i]);
 		if (!found) {
 			shared = window;
 		}
@@ -69,7 +66,7 @@ static struct span
 own_window(
     const struct shore_page *page, const struct shore_line *line, struct span shared)
 {
-	struct span window = window_of(page, line);
+	struct span window = page_window(page, line);
 	if (shared.first != DAY_NONE) {
 		window.first = DAY_NONE;
 	}
@@ -134,7 +131,7 @@ add_line(const struct shore_page *page, const struct shore_line *line,
 	text_reset(words);
 	if (shape->window && !line->with_parent) {
 		struct span window = own_window(page, line, shared);
-		add_window_words(window, !in_winter(page, window), words);
+		add_window_words(window, !page_in_winter(page, window), words);
 	}
 	table_add(table, HUE_NONE, text_string(words));
 	money_words(line->price_minor, page->style->currency, money);
@@ -156,12 +153,16 @@ write_lines(const struct shore_page *page, const struct shore_lines *lines,
 	return table_write(&table, page->out, fault);
 }
 
-/* True when the line is a renewal whose date is not known and that says what to do. */
-static bool
-has_note(const struct shore_line *line)
+/* What must be known of a line: what its plan says, or what to do about a renewal whose date
+ * is not known; "" when nothing. */
+static const char *
+note_of(const struct shore_line *line)
 {
-	return line->task == TASK_RENEW && line->state == STATE_DATE_UNKNOWN &&
-	       line->what[0] != '\0';
+	bool no_date = line->task == TASK_RENEW && line->state == STATE_DATE_UNKNOWN;
+	if (line->note != NULL && line->note[0] != '\0') {
+		return line->note;
+	}
+	return no_date ? line->what : "";
 }
 
 /* True when a line before line `at` has the same note. */
@@ -169,8 +170,7 @@ static bool
 note_came_before(const struct shore_lines *lines, size_t at)
 {
 	for (size_t i = 0; i < at; i++) {
-		if (has_note(&lines->items[i]) &&
-		    strcmp(lines->items[i].what, lines->items[at].what) == 0) {
+		if (strcmp(note_of(&lines->items[i]), note_of(&lines->items[at])) == 0) {
 			return true;
 		}
 	}
@@ -184,7 +184,8 @@ write_notes(
 {
 	SCOPED_TEXT words = {0};
 	for (size_t i = 0; i < lines->count; i++) {
-		if (!has_note(&lines->items[i]) || note_came_before(lines, i)) {
+		const char *note = note_of(&lines->items[i]);
+		if (note[0] == '\0' || note_came_before(lines, i)) {
 			continue;
 		}
 		text_reset(&words);
@@ -192,14 +193,13 @@ write_notes(
 		struct tag_list tags = {.out = &words};
 		for (size_t j = i; j < lines->count; j++) {
 			const struct shore_line *line = &lines->items[j];
-			if (has_note(line) &&
-			    strcmp(line->what, lines->items[i].what) == 0) {
+			if (strcmp(note_of(line), note) == 0) {
 				tag_list_add(
 				    &tags, page->inventory->items[line->item].tag);
 			}
 		}
 		tag_list_end(&tags);
-		text_add_format(&words, ": %s.", lines->items[i].what);
+		text_add_format(&words, ": %s.", note);
 		paragraph(text_string(&words), 0, 2, page->out);
 	}
 	return text_check(&words, fault);
@@ -224,128 +224,6 @@ write_part(const struct shore_page *page, const char *heading,
 	return text_check(&words, fault) &&
 	       write_lines(page, lines, shape, shared, fault) &&
 	       write_notes(page, lines, fault);
-}
-
-/* ---- cautions ---- */
-
-/* Marks the hazards of some lines' kinds. */
-static void
-mark_hazards(const struct shore_page *page, const struct shore_lines *lines,
-    bool only_service, bool seen[HAZARD_COUNT])
-{
-	for (size_t i = 0; i < lines->count; i++) {
-		const struct shore_line *line = &lines->items[i];
-		const struct item *item = &page->inventory->items[line->item];
-		const struct kind *kind = kinds_find(page->kinds, item->kind);
-		if (kind == NULL || (only_service && !(kind->service_ashore &&
-							 line->task == TASK_SERVICE))) {
-			continue;
-		}
-		seen[kind->hazard] = true;
-	}
-}
-
-/* A caution says itself what it is about. */
-static void
-write_caution(const struct shore_page *page, const char *caution)
-{
-	SCOPED_TEXT words = {0};
-	if (caution[0] != '\0') {
-		text_add_format(&words, "!%c%s", GLUE, caution);
-		paragraph(text_string(&words), 0, 2, page->out);
-	}
-	page->out->failed = page->out->failed || words.failed;
-}
-
-/* ---- hand in ---- */
-
-/* Adds "Mon 2 Nov", and the year where it is not this winter's. */
-static void
-add_trip_day(const struct shore_page *page, day_t day, struct text *words)
-{
-	struct span only = {day, day};
-	text_add_format(words, "%.3s%c", weekday_name(day_of_week(day)), GLUE);
-	add_day_of(day, !in_winter(page, only), words);
-}
-
-/* The days on which all lines of a trip can be handed in together, as far as they are still
- * to come. */
-static struct span
-trip_window(const struct shore_page *page, const struct trip *trip)
-{
-	struct span all = {DAY_NONE, DAY_NONE};
-	for (size_t i = 0; i < trip->lines.count; i++) {
-		const struct shore_line *line = &trip->lines.items[i];
-		struct span window = window_of(page, line);
-		if (window.first != DAY_NONE) {
-			all.first = day_max(all.first, window.first);
-		}
-		if (window.last != DAY_NONE) {
-			all.last = all.last == DAY_NONE ? window.last
-							: day_min(all.last, window.last);
-		}
-	}
-	return all;
-}
-
-/* "Hand in Mon 2 Nov (by 13 Dec) at Kaap Service; collect Mon 14 Dec"; "from Mon 2 Nov"
- * where not earlier, "about 14 Dec (ask)" where the turn-round is assumed. */
-static void
-add_trip_heading(
-    const struct shore_page *page, const struct trip *trip, struct text *words)
-{
-	struct span possible = trip_window(page, trip);
-	bool not_before = possible.first != DAY_NONE && possible.first == trip->hand_in;
-	text_add(words, not_before ? "Hand in from " : "Hand in ");
-	add_trip_day(page, trip->hand_in, words);
-	if (not_before) {
-		possible.first = DAY_NONE;
-	}
-	if (possible.first != DAY_NONE || possible.last != DAY_NONE) {
-		text_add(words, " (");
-		add_window_words(possible, !in_winter(page, possible), words);
-		text_add_byte(words, ')');
-	}
-	text_add_format(
-	    words, " at %s", trip->name[0] == '\0' ? "an approved station" : trip->name);
-	if (trip->collect == DAY_NONE || trip->collect == DAY_NEVER) {
-		return;
-	}
-	if (trip->assumed) {
-		struct span only = {trip->collect, trip->collect};
-		text_add(words, "; collect about ");
-		add_day_of(trip->collect, !in_winter(page, only), words);
-		text_add(words, " (ask)");
-	} else {
-		text_add(words, "; collect ");
-		add_trip_day(page, trip->collect, words);
-	}
-}
-
-bool
-write_hand_in(const struct shore_page *page, struct fault *fault)
-{
-	static const struct part_shape SHAPE = {.task = true, .due = true};
-	const struct trips *trips = &page->list->hand_in;
-	bool seen[HAZARD_COUNT] = {false};
-	SCOPED_TEXT words = {0};
-	for (size_t i = 0; i < trips->count; i++) {
-		const struct trip *trip = &trips->items[i];
-		text_reset(&words);
-		add_trip_heading(page, trip, &words);
-		if (!write_part(page, text_string(&words), &trip->lines, &SHAPE, fault)) {
-			return false;
-		}
-		mark_hazards(page, &trip->lines, false, seen);
-	}
-	mark_hazards(page, &page->list->now, true, seen);
-	for (int hazard = 0; hazard < HAZARD_COUNT; hazard++) {
-		if (seen[hazard]) {
-			write_caution(
-			    page, kinds_carry_caution(page->kinds, (enum hazard)hazard));
-		}
-	}
-	return text_check(&words, fault);
 }
 
 /* ---- what can't be done, what goes ---- */
@@ -379,6 +257,9 @@ write_cannot(const struct shore_page *page, struct fault *fault)
 		text_add(&words, line->why[0] == '\0' ? "no reason known" : line->why);
 		text_add(&words, "; first possible ");
 		add_day(line->first_possible, "day not known", &words);
+		if (line->cure != NULL && line->cure[0] != '\0') {
+			text_add_format(&words, ". What would help: %s", line->cure);
+		}
 		table_add(&table, HUE_BAD, text_string(&words));
 	}
 	text_add(page->out, "\nCan't be done in time\n");

@@ -23,6 +23,13 @@ struct part_shape {
 	bool price;
 };
 
+/* True when both ends of a window are inside the winter, so that their years go without
+ * saying. */
+bool page_in_winter(const struct shore_page *page, struct span window);
+
+/* The days on which a line can be done, as far as they are still to come. */
+struct span page_window(const struct shore_page *page, const struct shore_line *line);
+
 /* Lines with tick boxes under a heading, and below them what to do about dates that are not
  * known. */
 MUST_CHECK bool write_part(const struct shore_page *page, const char *heading,

@@ -30,22 +30,6 @@ enum {
 	MARK_REPLACED = 4, /* bought new: its other tasks and its parts fall away */
 };
 
-/* A part or a self-done task that waits to see what becomes of the rest. */
-struct pending {
-	struct shore_line line;
-	enum doer doer;
-	unsigned counts; /* tasks whose record counts as this one */
-};
-
-struct sorting {
-	struct planning *planning;
-	unsigned char *marks;
-	struct pending
-	    *pending; /* in the arena, room for every obligation of the vessel */
-	size_t pending_count;
-	struct hand_ins hand_ins;
-};
-
 static int64_t
 price_of(const struct item *item, enum task task)
 {
@@ -108,6 +92,8 @@ line_of(const struct planning *planning, const struct obligation *obligation)
 	    .what = no_date ? FIND_THE_DATE : what_to_do(obligation),
 	    .why = "",
 	    .first_possible = DAY_NONE,
+	    .cure = "",
+	    .note = "",
 	};
 }
 
@@ -292,15 +278,15 @@ place_pending(struct sorting *sorting, struct fault *fault)
 		}
 		bool ashore =
 		    pending->doer == DOER_STATION && pending->line.task != TASK_REGISTER;
-		bool placed = ashore ? choose_station(planning, pending->line,
-					   &sorting->hand_ins, fault)
-				     : add_own_work(sorting, pending, fault);
+		bool placed =
+		    ashore ? find_ways(planning, pending->line, &sorting->hand_ins, fault)
+			   : add_own_work(sorting, pending, fault);
 		if (!placed) {
 			return false;
 		}
 		arena_reset(planning->scratch);
 	}
-	return gather_trips(planning, &sorting->hand_ins, fault);
+	return true;
 }
 
 /* The line under which a parent is handed in for service, and its trip; NULL when it is not
@@ -476,9 +462,7 @@ finish(const struct planning *planning)
 		for (size_t j = 0; j < trip->lines.count; j++) {
 			add_price(list, &trip->lines.items[j]);
 		}
-		if (trip->station != NO_STATION) {
-			list->cost_minor += planning->stations[trip->station].trip_minor;
-		}
+		list->cost_minor += trip->share_minor;
 	}
 	for (size_t i = 0; i < list->buy.count; i++) {
 		add_price(list, &list->buy.items[i]);
@@ -531,47 +515,30 @@ sort_all(struct sorting *sorting, size_t first, size_t end, struct fault *fault)
 	return true;
 }
 
-static bool
-plan(struct planning *planning, size_t vessel, struct fault *fault)
+bool
+shore_sort(struct sorting *sorting, struct fault *fault)
 {
+	struct planning *planning = sorting->planning;
 	size_t first = 0;
 	size_t end = 0;
-	items_of(planning->engine->inventory, vessel, &first, &end);
-	struct sorting sorting = {.planning = planning};
-	/* Marks are looked up by index in the inventory; a parent may stand on another vessel
-	 * in a careless book, so there is one for every item. */
-	sorting.marks =
-	    arena_alloc(planning->arena, planning->engine->inventory->item_count + 1);
-	sorting.pending = arena_alloc(planning->arena,
-	    ((end - first) * 2 * (size_t)TASK_COUNT + 1) * sizeof *sorting.pending);
-	if (sorting.marks == NULL || sorting.pending == NULL) {
+	items_of(planning->engine->inventory, planning->list->vessel, &first, &end);
+	sorting->pending = arena_alloc(planning->arena,
+	    ((end - first) * 2 * (size_t)TASK_COUNT + 1) * sizeof *sorting->pending);
+	if (sorting->pending == NULL) {
 		return fault_memory(fault);
 	}
-	if (!gather_ashore(planning, first, end, fault) ||
-	    !sort_all(&sorting, first, end, fault) || !place_pending(&sorting, fault) ||
-	    !place_parts(&sorting, fault) || !sift_waits(&sorting, fault)) {
-		return false;
-	}
-	finish(planning);
-	return true;
+	return ready_stations(planning, fault) &&
+	       gather_ashore(planning, first, end, fault) &&
+	       sort_all(sorting, first, end, fault) && place_pending(sorting, fault);
 }
 
 bool
-winter_plan(const struct due_engine *engine, size_t vessel,
-    const struct station *stations, size_t station_count, int year, day_t today,
-    struct arena *arena, struct shore_list *out, struct fault *fault)
+shore_finish(struct sorting *sorting, struct fault *fault)
 {
-	const struct vessel *boat = &engine->inventory->vessels[vessel];
-	struct shore_list list = {.vessel = vessel};
-	struct arena scratch = {0};
-	list.has_winter = year == 0 ? winter_at(boat, today, &list.winter)
-				    : winter_of_year(boat, year, &list.winter);
-	struct planning planning = {
-	    engine, boat, stations, station_count, today, arena, &scratch, &list};
-	bool planned = plan(&planning, vessel, fault);
-	arena_clear(&scratch);
-	if (planned) {
-		*out = list;
+	if (!place_parts(sorting, fault) || !sift_waits(sorting, fault)) {
+		return false;
 	}
-	return planned;
+	finish(sorting->planning);
+	arena_reset(sorting->planning->scratch);
+	return true;
 }

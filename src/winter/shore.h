@@ -2,6 +2,7 @@
 #ifndef BECKET_WINTER_SHORE_H
 #define BECKET_WINTER_SHORE_H
 
+#include "winter/errands.h"
 #include "winter/winter.h"
 
 /* One vessel's winter being planned. All borrowed but `list`, which is filled. */
@@ -14,16 +15,29 @@ struct planning {
 	struct arena *arena;   /* where the list lives */
 	struct arena *scratch; /* reset whenever an item is done */
 	struct shore_list *list;
+	day_t back_by; /* fitting-out, less her margin */
+	day_t
+	    *first_open; /* the first day of her winter, from today, on which each station
+			      * is open; DAY_NEVER for none */
+	day_t *
+	    last_hand_in; /* of each station, to be back by `back_by`; DAY_NONE for none */
 };
 
-/* An item that must be handed in, with the days on which it may be. */
+/* A station to which something may go, and when. */
+struct way {
+	size_t station;      /* index, or NO_STATION */
+	const char *name;    /* "" for "an approved station" */
+	day_t first;         /* not handed in before it */
+	day_t last;          /* the last hand-in; not every day between need do */
+	int64_t price_minor; /* of the work there; -1 when not known */
+	int strangeness;     /* 0 where it went last, 1 the base's own, 2 any other */
+};
+
+/* An item that must be handed in, with all ways to do so. */
 struct hand_in {
 	struct shore_line line;
-	size_t station; /* index, or NO_STATION */
-	const char *station_name;
-	struct station taken; /* the station, or the assumed one */
-	day_t first;          /* open days from here */
-	day_t last;           /* to here */
+	const struct way *ways; /* in the arena */
+	size_t way_count;       /* 1 or more */
 };
 
 struct hand_ins {
@@ -46,10 +60,20 @@ MUST_CHECK bool find_not_before(const struct planning *planning, size_t item,
 MUST_CHECK bool find_due_again(const struct planning *planning, size_t item,
     enum task task, day_t day, day_t *due_out, struct fault *fault);
 
-/* Chooses a station for a line and finds the days it may be handed in, or puts the line among
- * those that can't be done. */
-MUST_CHECK bool choose_station(const struct planning *planning, struct shore_line line,
+/* Fills back_by, first_open and last_hand_in. */
+MUST_CHECK bool ready_stations(struct planning *planning, struct fault *fault);
+
+/* The station that stands for one nobody has entered yet. */
+extern const struct station ASSUMED_STATION;
+
+/* Finds the stations to which a line may go and the days on which it may be handed in there,
+ * or puts the line among those that can't be done. */
+MUST_CHECK bool find_ways(const struct planning *planning, struct shore_line line,
     struct hand_ins *hand_ins, struct fault *fault);
+
+/* Puts a line for which no week of its stations has room among those that can't be done. */
+MUST_CHECK bool add_no_room(
+    const struct planning *planning, const struct hand_in *hand_in, struct fault *fault);
 
 /* True when the item is ashore: the station has it in hand. A part that stayed aboard when
  * the rest was landed is not. */
@@ -66,9 +90,48 @@ void add_ashore_task(const struct planning *planning, const struct shore_line *l
 /* The line of an item that is ashore in its own right, or NULL. */
 const struct ashore_line *find_ashore(const struct planning *planning, size_t item);
 
-/* Gathers hand-ins into the fewest trips to each station, each as early as possible, and
- * writes them to the list. */
-MUST_CHECK bool gather_trips(
-    const struct planning *planning, struct hand_ins *hand_ins, struct fault *fault);
+/* A part or a self-done task that waits to see what becomes of the rest. */
+struct pending {
+	struct shore_line line;
+	enum doer doer;
+	unsigned counts; /* tasks whose record counts as this one */
+};
+
+/* One vessel's obligations on their way to their places. */
+struct sorting {
+	struct planning *planning;
+	unsigned char
+	    *marks; /* what this winter does to each item of the inventory; shared
+			       * by all vessels */
+	struct pending
+	    *pending; /* in the arena, room for every obligation of the vessel */
+	size_t pending_count;
+	struct hand_ins hand_ins;
+};
+
+/* Puts every obligation of a vessel in its place, but for those that are to be handed in: of
+ * these it finds the ways. */
+MUST_CHECK bool shore_sort(struct sorting *sorting, struct fault *fault);
+
+/* Once the trips are chosen: sends parts along with what they are in, and ends the list. */
+MUST_CHECK bool shore_finish(struct sorting *sorting, struct fault *fault);
+
+/* What a station is to take in already in a week. */
+struct station_load {
+	size_t station; /* index */
+	struct errand_load load;
+};
+
+/* So of all stations. Starts as `{ 0 }`. */
+struct station_loads {
+	struct station_load *items; /* owned */
+	size_t count;
+	size_t capacity;
+};
+
+/* Chooses the trips of vessels that share them, and writes them to their lists. Adds to the
+ * loads. */
+MUST_CHECK bool gather_trips(const struct sorting *sortings, size_t count,
+    struct station_loads *loads, struct fault *fault);
 
 #endif

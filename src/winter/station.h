@@ -55,6 +55,7 @@ struct station {
 				 * gear and once more to fetch it, costs; 0 not known */
 	int64_t carriage_minor; /* what carrying or sending one piece costs on top of it,
 				 * both ways; 0 none */
+	bool left_out;     /* not to be used: a plan of "what if it were not there" */
 	int weekly_pieces; /* most pieces it takes in from Monday to Sunday; 0 no limit */
 };
 

@@ -57,14 +57,19 @@ struct shore_line {
 	bool
 	    carries; /* false: done at any time this winter it still lapses in the season,
 			   * on the day after due_again */
-	bool with_parent;    /* a part that is renewed because its parent is opened */
-	int64_t price_minor; /* -1 when not known */
+	bool with_parent; /* a part that is renewed because its parent is opened */
+	int64_t
+	    price_minor; /* -1 when not known; what the chosen station asks, where it has a
+			      * price of its own */
 	enum grade grade;
 	const char *what;     /* the rule's words; "" when none. Borrowed from the rule */
 	int winter;           /* for what waits: the winter it waits for; 0 otherwise */
 	const char *why;      /* for what can't be done: the reason; "" otherwise */
 	day_t first_possible; /* for what can't be done: the first day it could be back;
 			       * DAY_NONE otherwise */
+	const char
+	    *cure; /* for what can't be done: what would help; NULL or "" otherwise */
+	const char *note; /* what must be known before it goes; NULL or "" for nothing */
 };
 
 struct shore_lines {
@@ -73,14 +78,32 @@ struct shore_lines {
 	size_t capacity;
 };
 
-/* One trip to one station. */
+/* Why a station was chosen where there was a choice. */
+struct trip_choice {
+	bool any;            /* some of what goes there could have gone elsewhere */
+	int64_t saves_minor; /* what the best plan that sends that elsewhere costs more */
+	int saves_trips; /* and how many trips it takes more, which may be less than 0. With
+			      * both 0 the station is the earlier one, or the usual one */
+};
+
+/* One trip to one station: what of one vessel goes there on one day. The vessels of one base
+ * share a trip, and each has it in her list with her own lines. */
 struct trip {
 	size_t station;   /* index in the stations, or NO_STATION */
 	const char *name; /* the station's name; "" for "an approved station" */
 	bool assumed;     /* turn-round is assumed, the station is not in the book */
 	day_t hand_in;
-	day_t collect;
+	day_t ready; /* the first day on which it can be fetched */
+	day_t
+	    collect; /* the day it is fetched: `ready`, or that of a later hand-in there */
 	struct shore_lines lines;
+	bool of_base;        /* her base has other vessels: trips are the base's */
+	size_t vessels;      /* whose gear goes on it, she among them: 1 or more */
+	int64_t share_minor; /* her part of what the trip costs; 0 not known */
+	int year;            /* the earliest winter of a vessel whose gear goes on it */
+	size_t number; /* of the base's, or her, trips to this station in that winter,
+			      * from 1 by day: with year and station it names the trip */
+	struct trip_choice choice;
 };
 
 #define NO_STATION ((size_t)-1)
@@ -110,6 +133,15 @@ struct trips {
 	size_t capacity;
 };
 
+/* How good the choice of trips is. */
+struct trips_proof {
+	bool proven;         /* none costs less, nor has fewer trips at that cost */
+	int64_t minor;       /* what work, carriage and trips cost, as far as known */
+	int64_t bound_minor; /* none costs less than this */
+	size_t trips;
+	size_t bound_trips; /* none that costs so little has fewer */
+};
+
 /* The shore list of one vessel for one winter. */
 struct shore_list {
 	size_t vessel;
@@ -127,9 +159,30 @@ struct shore_list {
 	struct shore_lines routines; /* named once as habits */
 	int64_t cost_minor;          /* what is known of it */
 	size_t unpriced;             /* lines in hand_in and buy without a known price */
+	struct trips_proof proof;    /* of her trips, or her base's */
 };
 
-/* Makes the shore list of a vessel. `year` 0 means the winter she is in, or else the next.
+/* What shore lists are made from; all borrowed. */
+struct winter_request {
+	const struct due_engine *engine;
+	const struct station *stations;
+	size_t station_count;
+	int year; /* 0 for the winter each vessel is in, or else her next */
+	day_t today;
+};
+
+/* Makes the shore lists of vessels (indices in the inventory, each once), in their order.
+ * Those of one base (not "") share trips: for each base, and for each other vessel, the
+ * stations and days are chosen so that work, carriage and trips cost least, then the trips
+ * are fewest, then earliest (errands.h). What parts inside cost is not weighed in it, and a
+ * price that is not known counts as the highest that is known for the same work, or nothing.
+ * A station's weekly limit holds over all the vessels, base after base by name. The lists
+ * live in `arena`. */
+MUST_CHECK bool winter_plan_fleet(const struct winter_request *request,
+    const size_t *vessels, size_t count, struct arena *arena, struct shore_list *out,
+    struct fault *fault);
+
+/* Makes the shore list of a vessel that shares no trips. `year` 0 means the winter she is in, or else the next.
  * Obligations are found with the engine. The list lives in `arena`. */
 MUST_CHECK bool winter_plan(const struct due_engine *engine, size_t vessel,
     const struct station *stations, size_t station_count, int year, day_t today,

@@ -255,8 +255,11 @@ static void
 fill_list(struct shore_list *list, struct shore_line *lines, struct trip *trip)
 {
 	struct shore_lines one = {lines, 1, 1};
-	*trip = (struct trip){
-	    .name = "Loft", .hand_in = DAY, .collect = DAY + 5, .lines = one};
+	*trip = (struct trip){.name = "Loft",
+	    .hand_in = DAY,
+	    .ready = DAY + 5,
+	    .collect = DAY + 5,
+	    .lines = one};
 	*list = (struct shore_list){
 	    .has_winter = true,
 	    .winter = {.year = 2026, .lay_up = DAY - 24, .fitting_out = DAY + 126},

@@ -180,6 +180,7 @@ a_trip_is_a_hand_in_and_a_collect(void **state)
 	scene.lines[1] = line(JACKET_2, TASK_SERVICE, STATE_OVERDUE, due - 365);
 	scene.trips[0] = (struct trip){.name = "Skerry Raft Loft",
 	    .hand_in = day_from_civil(2026, 11, 2),
+	    .ready = day_from_civil(2026, 11, 30),
 	    .collect = day_from_civil(2026, 11, 30),
 	    .lines = {scene.lines, 2, 2}};
 	scene.list.hand_in = (struct trips){scene.trips, 1, 1};
@@ -371,6 +372,7 @@ a_day_that_was_chosen_stands_and_takes_the_collect_along(void **state)
 	scene.trips[0] = (struct trip){.name = "Skerry Raft Loft",
 	    .station = 0,
 	    .hand_in = day_from_civil(2026, 11, 2),
+	    .ready = day_from_civil(2026, 11, 30),
 	    .collect = day_from_civil(2026, 11, 30),
 	    .lines = {scene.lines, 1, 1}};
 	scene.list.hand_in = (struct trips){scene.trips, 1, 1};
@@ -528,6 +530,7 @@ a_scope_keeps_its_own_reminders(void **state)
 	    line(JACKET_1, TASK_SERVICE, STATE_IN_DATE, day_from_civil(2027, 6, 30));
 	scene.trips[0] = (struct trip){.name = "Skerry Raft Loft",
 	    .hand_in = day_from_civil(2026, 11, 2),
+	    .ready = day_from_civil(2026, 11, 30),
 	    .collect = day_from_civil(2026, 11, 30),
 	    .lines = {scene.lines, 1, 1}};
 	scene.list.hand_in = (struct trips){scene.trips, 1, 1};

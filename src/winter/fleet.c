@@ -1,0 +1,163 @@
+/* The winters of vessels that share trips. */
+#include "winter/shore.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* A vessel with its place in the caller's list. */
+struct member {
+	const struct vessel *vessel;
+	size_t position;
+};
+
+/* What is being planned. */
+struct fleet {
+	const struct winter_request *request;
+	struct member *members; /* those of one base stand together */
+	struct planning *plannings;
+	struct sorting *sortings; /* in the order of the members, so, too */
+	unsigned char *marks;
+	struct station_loads loads;
+	struct arena *arena;
+	struct arena scratch;
+};
+
+static void
+fleet_clear(struct fleet *fleet)
+{
+	free(fleet->loads.items);
+	arena_clear(&fleet->scratch);
+}
+
+static int
+compare_members(const void *left, const void *right)
+{
+	const struct member *a = left;
+	const struct member *b = right;
+	int order = strcmp(a->vessel->base, b->vessel->base);
+	return order != 0 ? order
+			  : (a->position > b->position) - (a->position < b->position);
+}
+
+/* True when the vessels go to stations together. */
+static bool
+shares_trips(const struct member *a, const struct member *b)
+{
+	return a->vessel->base[0] != '\0' &&
+	       strcmp(a->vessel->base, b->vessel->base) == 0;
+}
+
+/* Readies one vessel's planning. */
+static void
+start(struct fleet *fleet, size_t at, size_t index, struct shore_list *list)
+{
+	const struct winter_request *request = fleet->request;
+	const struct vessel *vessel = fleet->members[at].vessel;
+	*list = (struct shore_list){.vessel = index};
+	list->has_winter = request->year == 0
+			       ? winter_at(vessel, request->today, &list->winter)
+			       : winter_of_year(vessel, request->year, &list->winter);
+	fleet->plannings[at] = (struct planning){
+	    .engine = request->engine,
+	    .vessel = vessel,
+	    .stations = request->stations,
+	    .station_count = request->station_count,
+	    .today = request->today,
+	    .arena = fleet->arena,
+	    .scratch = &fleet->scratch,
+	    .list = list,
+	};
+	fleet->sortings[at] = (struct sorting){
+	    .planning = &fleet->plannings[at],
+	    .marks = fleet->marks,
+	};
+}
+
+/* Plans the vessels from `first` up to `end`, which share trips. */
+static bool
+plan_together(struct fleet *fleet, size_t first, size_t end, struct fault *fault)
+{
+	for (size_t i = first; i < end; i++) {
+		if (!shore_sort(&fleet->sortings[i], fault)) {
+			return fault_prefix(
+			    fault, "the winter of %s", fleet->members[i].vessel->name);
+		}
+	}
+	if (!gather_trips(&fleet->sortings[first], end - first, &fleet->loads, fault)) {
+		return fault_prefix(
+		    fault, "the trips of %s", fleet->members[first].vessel->name);
+	}
+	for (size_t i = first; i < end; i++) {
+		if (!shore_finish(&fleet->sortings[i], fault)) {
+			return fault_prefix(
+			    fault, "the winter of %s", fleet->members[i].vessel->name);
+		}
+	}
+	return true;
+}
+
+static bool
+plan(struct fleet *fleet, const size_t *vessels, size_t count, struct shore_list *lists,
+    struct fault *fault)
+{
+	const struct inventory *inventory = fleet->request->engine->inventory;
+	fleet->members = arena_alloc(fleet->arena, (count + 1) * sizeof *fleet->members);
+	fleet->plannings =
+	    arena_alloc(fleet->arena, (count + 1) * sizeof *fleet->plannings);
+	fleet->sortings =
+	    arena_alloc(fleet->arena, (count + 1) * sizeof *fleet->sortings);
+	/* Marks are looked up by index in the inventory; a parent may stand on another vessel
+	 * in a careless book, so there is one for every item. */
+	fleet->marks = arena_alloc(fleet->arena, inventory->item_count + 1);
+	if (fleet->members == NULL || fleet->plannings == NULL ||
+	    fleet->sortings == NULL || fleet->marks == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		fleet->members[i] = (struct member){&inventory->vessels[vessels[i]], i};
+	}
+	qsort(fleet->members, count, sizeof *fleet->members, compare_members);
+	for (size_t i = 0; i < count; i++) {
+		size_t position = fleet->members[i].position;
+		start(fleet, i, vessels[position], &lists[position]);
+	}
+	for (size_t first = 0; first < count;) {
+		size_t end = first + 1;
+		while (end < count &&
+		       shares_trips(&fleet->members[first], &fleet->members[end])) {
+			end++;
+		}
+		if (!plan_together(fleet, first, end, fault)) {
+			return false;
+		}
+		first = end;
+	}
+	return true;
+}
+
+bool
+winter_plan_fleet(const struct winter_request *request, const size_t *vessels,
+    size_t count, struct arena *arena, struct shore_list *out, struct fault *fault)
+{
+	__attribute__((cleanup(fleet_clear))) struct fleet fleet = {
+	    .request = request, .arena = arena};
+	struct shore_list *lists = arena_alloc(arena, (count + 1) * sizeof *lists);
+	if (lists == NULL) {
+		return fault_memory(fault);
+	}
+	if (!plan(&fleet, vessels, count, lists, fault)) {
+		return false;
+	}
+	memcpy(out, lists, count * sizeof *lists);
+	return true;
+}
+
+bool
+winter_plan(const struct due_engine *engine, size_t vessel,
+    const struct station *stations, size_t station_count, int year, day_t today,
+    struct arena *arena, struct shore_list *out, struct fault *fault)
+{
+	const struct winter_request request = {
+	    engine, stations, station_count, year, today};
+	return winter_plan_fleet(&request, &vessel, 1, arena, out, fault);
+}

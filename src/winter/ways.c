@@ -1,0 +1,403 @@
+/* Which stations a thing may go to, and between which days; and what is to be done where none
+ * will do. */
+#include "base/text.h"
+#include "winter/shore.h"
+
+#include <string.h>
+
+const struct station ASSUMED_STATION = {
+    .name = "", .base = "", .turn_round_days = ASSUMED_TURN_ROUND_DAYS};
+
+/* The first day on which anything may be handed in. */
+static day_t
+first_day(const struct planning *planning)
+{
+	return day_max(planning->list->winter.lay_up, planning->today);
+}
+
+bool
+ready_stations(struct planning *planning, struct fault *fault)
+{
+	size_t room = planning->station_count + 1;
+	planning->back_by =
+	    planning->list->winter.fitting_out - planning->vessel->margin_days;
+	planning->first_open =
+	    arena_alloc(planning->arena, room * sizeof *planning->first_open);
+	planning->last_hand_in =
+	    arena_alloc(planning->arena, room * sizeof *planning->last_hand_in);
+	if (planning->first_open == NULL || planning->last_hand_in == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < planning->station_count; i++) {
+		const struct station *station = &planning->stations[i];
+		planning->first_open[i] = station_next_open(station, first_day(planning));
+		planning->last_hand_in[i] =
+		    station_last_hand_in(station, planning->back_by);
+	}
+	return true;
+}
+
+/* The station a line's item went to last; "" when none is on record, or when it is not to be
+ * used. */
+static const char *
+last_station(const struct planning *planning, const struct item *item)
+{
+	const char *name = "";
+	for (size_t i = item->record_count; i > 0 && name[0] == '\0'; i--) {
+		name = item->records[i - 1].station;
+	}
+	for (size_t i = 0; i < planning->station_count; i++) {
+		if (planning->stations[i].left_out &&
+		    strcmp(planning->stations[i].name, name) == 0) {
+			return "";
+		}
+	}
+	return name;
+}
+
+static const struct item *
+item_of(const struct planning *planning, const struct shore_line *line)
+{
+	return &planning->engine->inventory->items[line->item];
+}
+
+/* True when the vessel's gear goes to the station at all: it serves her base or every base,
+ * or the item went there before. */
+static bool
+in_reach(const struct planning *planning, const struct station *station,
+    const struct item *item)
+{
+	return !station->left_out &&
+	       (station->base[0] == '\0' ||
+		   strcmp(station->base, planning->vessel->base) == 0 ||
+		   strcmp(station->name, last_station(planning, item)) == 0);
+}
+
+static bool
+is_eligible(const struct planning *planning, const struct station *station,
+    const struct item *item)
+{
+	return in_reach(planning, station, item) &&
+	       station_fit(station, item->kind, item->make) == FIT_YES;
+}
+
+/* What the station asks for the work: by its list, or as on the last record there. */
+static int64_t
+price_at(
+    const struct station *station, const struct item *item, const struct shore_line *line)
+{
+	int64_t price = station_price(station, item->kind, line->task);
+	if (price >= 0) {
+		return price * item->quantity;
+	}
+	for (size_t i = item->record_count; i > 0; i--) {
+		const struct record *record = &item->records[i - 1];
+		if (record->task == line->task && record->price_minor >= 0 &&
+		    strcmp(record->station, station->name) == 0) {
+			return record->price_minor;
+		}
+	}
+	return -1;
+}
+
+static int
+strangeness_of(const struct planning *planning, const struct station *station,
+    const struct item *item)
+{
+	if (strcmp(station->name, last_station(planning, item)) == 0) {
+		return 0;
+	}
+	return station->base[0] == '\0' ? 2 : 1;
+}
+
+/* The ways of an item, whatever the days; one to an assumed station where no station of the
+ * book will do. */
+static bool
+list_ways(const struct planning *planning, const struct shore_line *line,
+    struct way **ways_out, size_t *count_out, struct fault *fault)
+{
+	const struct item *item = item_of(planning, line);
+	size_t room = 1;
+	for (size_t i = 0; i < planning->station_count; i++) {
+		room += is_eligible(planning, &planning->stations[i], item);
+	}
+	struct way *ways = arena_alloc(planning->arena, room * sizeof *ways);
+	if (ways == NULL) {
+		return fault_memory(fault);
+	}
+	size_t count = 0;
+	for (size_t i = 0; i < planning->station_count; i++) {
+		const struct station *station = &planning->stations[i];
+		if (is_eligible(planning, station, item)) {
+			ways[count++] =
+			    (struct way){i, station->name, planning->first_open[i],
+				planning->last_hand_in[i], price_at(station, item, line),
+				strangeness_of(planning, station, item)};
+		}
+	}
+	if (count == 0) {
+		ways[count++] = (struct way){NO_STATION, last_station(planning, item),
+		    first_day(planning),
+		    station_last_hand_in(&ASSUMED_STATION, planning->back_by), -1, 0};
+	}
+	*ways_out = ways;
+	*count_out = count;
+	return true;
+}
+
+static const struct station *
+station_of(const struct planning *planning, const struct way *way)
+{
+	return way->station == NO_STATION ? &ASSUMED_STATION
+					  : &planning->stations[way->station];
+}
+
+/* ---- what is said of it ---- */
+
+/* A text in the arena; the fault is set when there is no memory for it. */
+static const char *
+kept(const struct planning *planning, const struct text *words, struct fault *fault)
+{
+	if (!text_check(words, fault)) {
+		return NULL;
+	}
+	const char *copy = arena_string(planning->arena, text_string(words));
+	if (copy == NULL) {
+		(void)!fault_memory(fault);
+	}
+	return copy;
+}
+
+/* Says why no station of the book is approved for the item, where it is its make that keeps
+ * it from one. */
+static bool
+note_make(const struct planning *planning, struct shore_line *line, struct fault *fault)
+{
+	const struct item *item = item_of(planning, line);
+	SCOPED_TEXT words = {0};
+	for (size_t i = 0; i < planning->station_count; i++) {
+		const struct station *station = &planning->stations[i];
+		enum station_fit fit = station_fit(station, item->kind, item->make);
+		bool speaks = in_reach(planning, station, item) &&
+			      (fit == FIT_ASK || fit == FIT_OTHER_MAKE);
+		if (speaks) {
+			text_add_format(
+			    &words, "%s%s", words.length == 0 ? "" : ", ", station->name);
+		}
+	}
+	if (words.length == 0) {
+		return true;
+	}
+	text_add(
+	    &words, item->make[0] == '\0'
+			? ": approved for some makes only, and its make is not known; "
+			  "enter the make, or ask"
+			: ": not approved for its make; ask which station is");
+	line->note = kept(planning, &words, fault);
+	return line->note != NULL;
+}
+
+/* Adds one thing that would help to a list of them. */
+static void
+add_cure(struct text *words, const char *format, const char *first, const char *second)
+{
+	SCOPED_TEXT cure = {0};
+	text_add(words, words->length == 0 ? "" : "; ");
+	for (const char *at = format; *at != '\0'; at++) {
+		if (*at == '@') {
+			text_add(&cure, first);
+			first = second;
+		} else {
+			text_add_byte(&cure, *at);
+		}
+	}
+	text_add(words, text_string(&cure));
+	words->failed = words->failed || cure.failed;
+}
+
+/* Stations that could have it back in time but for their base or their makes. */
+static void
+add_other_stations(
+    const struct planning *planning, const struct item *item, struct text *words)
+{
+	for (size_t i = 0; i < planning->station_count; i++) {
+		const struct station *station = &planning->stations[i];
+		enum station_fit fit = station_fit(station, item->kind, item->make);
+		bool in_time = planning->last_hand_in[i] != DAY_NONE &&
+			       planning->first_open[i] <= planning->last_hand_in[i];
+		if (!in_time || station->left_out) {
+			continue;
+		}
+		if (fit == FIT_YES && !in_reach(planning, station, item)) {
+			add_cure(words, "@ at @ could have it back in time",
+			    station->name, station->base);
+		} else if (fit == FIT_ASK) {
+			add_cure(words,
+			    "@ could have it back in time if it is approved for its make",
+			    station->name, "");
+		}
+	}
+}
+
+/* The day by which it should have been handed in, or still may be before lay-up. */
+static void
+add_earlier(const struct planning *planning, const struct way *ways, size_t count,
+    struct text *words)
+{
+	char buffer[DAY_WORDS_SIZE];
+	day_t last = DAY_NONE;
+	for (size_t i = 0; i < count; i++) {
+		last = day_max(last, ways[i].last);
+	}
+	if (last == DAY_NONE || last >= first_day(planning)) {
+		return;
+	}
+	add_cure(words,
+	    last >= planning->today ? "hand it in before lay-up, by @"
+				    : "the last day to hand it in was @",
+	    day_words(last, buffer), "");
+}
+
+static bool
+find_cure(const struct planning *planning, const struct way *ways, size_t count,
+    struct shore_line *line, struct fault *fault)
+{
+	SCOPED_TEXT words = {0};
+	add_other_stations(planning, item_of(planning, line), &words);
+	add_earlier(planning, ways, count, &words);
+	if (line->first_possible != DAY_NONE &&
+	    line->first_possible <= planning->list->winter.fitting_out) {
+		add_cure(
+		    &words, "it is back by fitting-out, but within her margin", "", "");
+	}
+	add_cure(&words, "a stand-in until it is back", "", "");
+	line->cure = kept(planning, &words, fault);
+	return line->cure != NULL;
+}
+
+/* The earliest day on which what is handed in from `day` on is back. A later hand-in may be
+ * back sooner. */
+static day_t
+earliest_back(const struct station *station, day_t day)
+{
+	day_t back = DAY_NEVER;
+	for (day = station_next_open(station, day); day < back && day != DAY_NEVER;
+	     day = station_next_open(station, day + 1)) {
+		back = day_min(back, station_collect(station, day));
+	}
+	return back;
+}
+
+/* Names the first day the item could be back, why that is too late, and what would help. */
+static bool
+add_cannot(const struct planning *planning, const struct way *ways, size_t count,
+    struct shore_line line, struct fault *fault)
+{
+	day_t back = DAY_NEVER;
+	for (size_t i = 0; i < count; i++) {
+		back = day_min(back,
+		    earliest_back(station_of(planning, &ways[i]), first_day(planning)));
+	}
+	line.first_possible = back == DAY_NEVER ? DAY_NONE : back;
+	line.why =
+	    back == DAY_NEVER
+		? "the station never opens"
+		: "even handed in on the station's next open day it is back too late for "
+		  "fitting-out";
+	return find_cure(planning, ways, count, &line, fault) &&
+	       lines_add(planning->arena, &planning->list->cannot, &line, fault);
+}
+
+bool
+add_no_room(
+    const struct planning *planning, const struct hand_in *hand_in, struct fault *fault)
+{
+	struct shore_line line = hand_in->line;
+	line.why =
+	    "the station takes so many pieces a week, and the weeks that would do are "
+	    "full";
+	return find_cure(planning, hand_in->ways, hand_in->way_count, &line, fault) &&
+	       lines_add(planning->arena, &planning->list->cannot, &line, fault);
+}
+
+/* ---- ways ---- */
+
+/* Keeps the ways with a day that does, none of them before `not_before` (DAY_NONE: any).
+ * Leaves `ways` as it is when none has. */
+static bool
+keep_ways(
+    const struct planning *planning, day_t not_before, struct way *ways, size_t *count)
+{
+	size_t kept_count = 0;
+	for (size_t i = 0; i < *count; i++) {
+		struct way way = ways[i];
+		if (not_before != DAY_NONE && not_before > way.first) {
+			way.first =
+			    station_next_open(station_of(planning, &way), not_before);
+		}
+		if (way.last != DAY_NONE && way.first <= way.last) {
+			ways[kept_count++] = way;
+		}
+	}
+	if (kept_count == 0) {
+		return false;
+	}
+	*count = kept_count;
+	return true;
+}
+
+static bool
+add_hand_in(struct arena *arena, struct hand_ins *list, const struct hand_in *hand_in,
+    struct fault *fault)
+{
+	if (list->count == list->capacity) {
+		size_t capacity = list->capacity == 0 ? 16 : list->capacity * 2;
+		struct hand_in *grown = arena_alloc(arena, capacity * sizeof *grown);
+		if (grown == NULL) {
+			return fault_memory(fault);
+		}
+		for (size_t i = 0; i < list->count; i++) {
+			grown[i] = list->items[i];
+		}
+		list->items = grown;
+		list->capacity = capacity;
+	}
+	list->items[list->count++] = *hand_in;
+	return true;
+}
+
+bool
+find_ways(const struct planning *planning, struct shore_line line,
+    struct hand_ins *hand_ins, struct fault *fault)
+{
+	struct way *ways = NULL;
+	size_t count = 0;
+	if (!list_ways(planning, &line, &ways, &count, fault)) {
+		return false;
+	}
+	day_t last = DAY_NONE;
+	for (size_t i = 0; i < count; i++) {
+		last = day_max(last, ways[i].last);
+	}
+	if (!find_not_before(planning, line.item, line.task,
+		last == DAY_NONE ? planning->list->winter.lay_up : last, &line.not_before,
+		&line.carries, fault)) {
+		return false;
+	}
+	bool found = keep_ways(planning, line.not_before, ways, &count);
+	if (!found && line.not_before != DAY_NONE) {
+		/* It could be back in time, but not done so late that it carries her through:
+		 * better serviced and due in the season than not serviced at all. */
+		line.carries = false;
+		line.not_before = DAY_NONE;
+		found = keep_ways(planning, DAY_NONE, ways, &count);
+	}
+	if (!found) {
+		return add_cannot(planning, ways, count, line, fault);
+	}
+	if (ways[0].station == NO_STATION && !note_make(planning, &line, fault)) {
+		return false;
+	}
+	const struct hand_in hand_in = {line, ways, count};
+	return add_hand_in(planning->arena, hand_ins, &hand_in, fault);
+}
