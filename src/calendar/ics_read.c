@@ -162,6 +162,17 @@ take_time(struct reading *reading, icalcomponent *component, struct ics_found *f
 	return true;
 }
 
+/* When a to-do was ticked off. By UTC, as it is written: a tick in the small hours may count for
+ * the day before, which makes what follows due sooner and not later. */
+static day_t
+completed_on(icalcomponent *component)
+{
+	icalproperty *completed =
+	    icalcomponent_get_first_property(component, ICAL_COMPLETED_PROPERTY);
+	return completed == NULL ? DAY_NONE
+				 : day_of(icalproperty_get_completed(completed));
+}
+
 static int
 compare_strings(const void *a, const void *b)
 {
@@ -258,7 +269,7 @@ static bool
 take_component(
     struct reading *reading, icalcomponent *component, bool todo, struct fault *fault)
 {
-	struct ics_found found = {.todo = todo};
+	struct ics_found found = {.todo = todo, .completed = completed_on(component)};
 	bool odd_day = has(component, ICAL_RECURRENCEID_PROPERTY);
 	if (!take_text(reading, component, ICAL_UID_PROPERTY, TIDY_ONE_LINE, &found.uid,
 		fault)) {

@@ -14,7 +14,10 @@ struct ics_found {
 	bool todo; /* a to-do; else an event */
 	day_t day; /* of its start, or, for a to-do, of its due date; DAY_NONE when
 			       * there is none that exists, or outside 1900 to 2199 */
-	int days;  /* how many days it lasts; 1 unless it is an all-day event */
+	day_t
+	    completed; /* the day, by UTC, a to-do was ticked off; DAY_NONE when it was not, or
+			  * the program did not say when */
+	int days;      /* how many days it lasts; 1 unless it is an all-day event */
 	const char
 	    *time; /* start and end as written when it has times; "" when all day */
 	const char *summary; /* one line */

@@ -9,4 +9,7 @@ MUST_CHECK bool calendar_act_push(struct context *context, struct fault *fault);
 MUST_CHECK bool calendar_act_pull(struct context *context, struct fault *fault);
 MUST_CHECK bool calendar_act_forget(struct context *context, struct fault *fault);
 
+/* cmd_calendar_read.c */
+MUST_CHECK bool calendar_act_read(struct context *context, struct fault *fault);
+
 #endif

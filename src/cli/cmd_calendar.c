@@ -17,11 +17,12 @@ static const char WHAT_TODOS_CAN_DO[] =
     "there\ncan be read back: becket calendar read FILE\n";
 
 static const struct word_spec WORDS[] = {
-    {.name = "FILE|push|pull|forget",
+    {.name = "FILE|push|pull|forget|read",
 	.help =
-	    "the .ics file, written whole; or what to do with a calendar server (write "
-	    "./push for a file of that name)",
+	    "the .ics file, written whole; or what to do with a calendar server; or read, "
+	    "with the file to read back (write ./push for a file of that name)",
 	.required = true},
+    {.name = "FROM", .help = "read: the .ics file that a calendar program gave out"},
 };
 
 static const struct option_spec OPTIONS[] = {
@@ -32,6 +33,7 @@ static const struct option_spec OPTIONS[] = {
 	.help = "the hand-ins and collects of this station"},
     {.name = "to-dos", .help = "FILE: to-dos instead of events, one for each task"},
     {.name = "name", .argument = "WORDS", .help = "FILE: the calendar's name"},
+    {.name = "take", .argument = "all|N,N", .help = "read: do what these proposals say"},
     {.name = "url",
 	.argument = "ADDRESS",
 	.help = "push, pull: the CalDAV server, your home on it, or the calendar"},
@@ -115,7 +117,7 @@ calendar_act_file(struct context *context, struct fault *fault)
 }
 
 /* Which acts an option goes with. */
-enum { WITH_FILE = 1, WITH_PUSH = 2, WITH_PULL = 4, WITH_FORGET = 8 };
+enum { WITH_FILE = 1, WITH_PUSH = 2, WITH_PULL = 4, WITH_FORGET = 8, WITH_READ = 16 };
 
 static const struct act {
 	const char *name; /* NULL for a file */
@@ -125,6 +127,7 @@ static const struct act {
     {"push", WITH_PUSH, calendar_act_push},
     {"pull", WITH_PULL, calendar_act_pull},
     {"forget", WITH_FORGET, calendar_act_forget},
+    {"read", WITH_READ, calendar_act_read},
     {NULL, WITH_FILE, calendar_act_file},
 };
 
@@ -134,6 +137,7 @@ static const struct {
 } GOES_WITH[] = {
     {"to-dos", WITH_FILE},
     {"name", WITH_FILE},
+    {"take", WITH_READ},
     {"vessel", WITH_FILE | WITH_PUSH | WITH_PULL},
     {"base", WITH_FILE | WITH_PUSH | WITH_PULL},
     {"station", WITH_FILE | WITH_PUSH | WITH_PULL},
@@ -147,7 +151,7 @@ static const struct {
     {"timeout", WITH_PUSH | WITH_PULL},
     {"ca-file", WITH_PUSH | WITH_PULL},
     {"allow-plain", WITH_PUSH | WITH_PULL},
-    {"json", WITH_PUSH | WITH_PULL},
+    {"json", WITH_PUSH | WITH_PULL | WITH_READ},
 };
 
 static bool
@@ -172,6 +176,11 @@ run(struct context *context, struct fault *fault)
 	while (act->name != NULL && strcmp(act->name, word) != 0) {
 		act++;
 	}
+	if (options_word(context->given, 1) != NULL && act->bit != WITH_READ) {
+		return usage_fault(fault, WHO,
+		    "found \"%s\" after \"%s\"; expected options",
+		    options_word(context->given, 1), word);
+	}
 	return check_options(context, act, fault) && act->run(context, fault);
 }
 
@@ -192,7 +201,9 @@ const struct command COMMAND_CALENDAR = {
 	"when something was left. A push that broke off is taken up by the next one.\n"
 	"Pull reads back what you changed there and writes nothing there. Forget drops the "
 	"account from the book and leaves the calendar as it is.\n"
-	"A reminder removed or ticked in a calendar records nothing: enter what was done with "
+	"Read looks through a file that a calendar program gave out: a to-do that was ticked off "
+	"proposes a record, a reminder that was moved its day. Nothing is taken but what --take "
+	"names. A reminder removed in a calendar records nothing: enter what was done with "
 	"\"becket record\".",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,

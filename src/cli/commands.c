@@ -19,6 +19,7 @@ const struct command *const COMMANDS[] = {
     &COMMAND_MUSTER,
     &COMMAND_PAPERS,
     &COMMAND_RECORD,
+    &COMMAND_REMIND,
     &COMMAND_RESERVE,
     &COMMAND_RETURN,
     &COMMAND_SERVE,

@@ -20,6 +20,7 @@ extern const struct command COMMAND_MOVE;
 extern const struct command COMMAND_MUSTER;
 extern const struct command COMMAND_PAPERS;
 extern const struct command COMMAND_RECORD;
+extern const struct command COMMAND_REMIND;
 extern const struct command COMMAND_RESERVE;
 extern const struct command COMMAND_RETURN;
 extern const struct command COMMAND_SERVE;

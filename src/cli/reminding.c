@@ -48,8 +48,8 @@ store(struct context *context, const struct reminders *reminders, const char *co
 }
 
 bool
-reminding_settled(
-    struct context *context, bool todos, struct reminders *out, struct fault *fault)
+reminding_settled_both(
+    struct context *context, struct reminders *out, struct fault *fault)
 {
 	struct reminders reminders = {0};
 	const struct book_reminder *stored = NULL;
@@ -66,8 +66,18 @@ reminding_settled(
 	    !store(context, &reminders, gone, gone_count, fault)) {
 		return false;
 	}
-	reminders_keep_form(&reminders, todos);
 	*out = reminders;
+	return true;
+}
+
+bool
+reminding_settled(
+    struct context *context, bool todos, struct reminders *out, struct fault *fault)
+{
+	if (!reminding_settled_both(context, out, fault)) {
+		return false;
+	}
+	reminders_keep_form(out, todos);
 	return true;
 }
 

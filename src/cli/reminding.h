@@ -13,6 +13,10 @@
 MUST_CHECK bool reminding_settled(
     struct context *context, bool todos, struct reminders *out, struct fault *fault);
 
+/* The same with events and to-dos both. */
+MUST_CHECK bool reminding_settled_both(
+    struct context *context, struct reminders *out, struct fault *fault);
+
 /* The scope that --vessel, --base or --station names, at most one of them; the fleet without
  * any. FAULT_INPUT for a name that is not in the book, which is loaded for it. */
 MUST_CHECK bool reminding_scope(

@@ -1,0 +1,194 @@
+#include "calendar/read_back.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* Everything being compared. All memory is the arena's. */
+struct comparing {
+	const struct reminder **by_uid;
+	size_t reminder_count;
+	const char **known; /* UIDs, sorted */
+	size_t known_count;
+	day_t today;
+	struct arena *arena;
+	struct proposal *proposals;
+	size_t count;
+	struct read_back_rest rest;
+};
+
+static int
+compare_uids(const void *a, const void *b)
+{
+	const struct reminder *const *left = a;
+	const struct reminder *const *right = b;
+	return strcmp((*left)->uid, (*right)->uid);
+}
+
+static int
+compare_words(const void *a, const void *b)
+{
+	const char *const *left = a;
+	const char *const *right = b;
+	return strcmp(*left, *right);
+}
+
+static int
+compare_proposals(const void *a, const void *b)
+{
+	const struct proposal *left = a;
+	const struct proposal *right = b;
+	int order = (left->day > right->day) - (left->day < right->day);
+	return order != 0 ? order : strcmp(left->reminder->key, right->reminder->key);
+}
+
+static const struct reminder *
+find_reminder(const struct comparing *comparing, const char *uid)
+{
+	const struct reminder wanted = {.uid = uid};
+	const struct reminder *key = &wanted;
+	const struct reminder *const *found = bsearch(&key, comparing->by_uid,
+	    comparing->reminder_count, sizeof *comparing->by_uid, compare_uids);
+	return found == NULL ? NULL : *found;
+}
+
+static bool
+is_known(const struct comparing *comparing, const char *uid)
+{
+	return bsearch(&uid, comparing->known, comparing->known_count,
+		   sizeof *comparing->known, compare_words) != NULL;
+}
+
+static bool
+is_ticked(const struct ics_found *found)
+{
+	return found->todo && strcmp(found->status, "COMPLETED") == 0;
+}
+
+static bool
+add_tick(struct comparing *comparing, const struct ics_found *found,
+    const struct reminder *reminder, struct fault *fault)
+{
+	struct proposal proposal = {.kind = PROPOSAL_DONE, .reminder = reminder};
+	bool is_todo = false;
+	if (!todo_of_key(
+		reminder->key, comparing->arena, &proposal.todo, &is_todo, fault)) {
+		return false;
+	}
+	if (!is_todo) {
+		comparing->rest.odd++;
+		return true;
+	}
+	bool told = found->completed != DAY_NONE && found->completed <= comparing->today;
+	proposal.day = told ? found->completed : comparing->today;
+	proposal.day_assumed = !told;
+	comparing->proposals[comparing->count++] = proposal;
+	return true;
+}
+
+/* True for one that can be planned as it stands. */
+static bool
+has_plain_day(const struct comparing *comparing, const struct ics_found *found)
+{
+	return found->day != DAY_NONE && found->day >= comparing->today &&
+	       !found->repeats && strcmp(found->status, "CANCELLED") != 0;
+}
+
+static bool
+take(struct comparing *comparing, const struct ics_found *found, struct fault *fault)
+{
+	const struct reminder *reminder = find_reminder(comparing, found->uid);
+	if (reminder == NULL) {
+		is_known(comparing, found->uid) ? comparing->rest.old++
+						: comparing->rest.foreign++;
+		return true;
+	}
+	if (is_ticked(found)) {
+		return add_tick(comparing, found, reminder, fault);
+	}
+	if (found->day == reminder->day && !found->repeats) {
+		comparing->rest.same++;
+	} else if (!has_plain_day(comparing, found)) {
+		comparing->rest.odd++;
+	} else {
+		comparing->proposals[comparing->count++] = (struct proposal){
+		    .kind = PROPOSAL_MOVED, .reminder = reminder, .day = found->day};
+	}
+	return true;
+}
+
+static bool
+comparing_make(struct comparing *comparing, const struct reminders *reminders,
+    const struct book_reminder *known, size_t known_count, size_t found_count)
+{
+	struct arena *arena = comparing->arena;
+	comparing->by_uid = arena_alloc(arena, (reminders->count + 1) * sizeof(void *));
+	comparing->known = arena_alloc(arena, (known_count + 1) * sizeof(void *));
+	comparing->proposals =
+	    arena_alloc(arena, (found_count + 1) * sizeof *comparing->proposals);
+	if (comparing->by_uid == NULL || comparing->known == NULL ||
+	    comparing->proposals == NULL) {
+		return false;
+	}
+	for (size_t i = 0; i < reminders->count; i++) {
+		comparing->by_uid[i] = &reminders->items[i];
+	}
+	for (size_t i = 0; i < known_count; i++) {
+		comparing->known[i] = known[i].uid;
+	}
+	comparing->reminder_count = reminders->count;
+	comparing->known_count = known_count;
+	qsort(comparing->by_uid, reminders->count, sizeof(void *), compare_uids);
+	qsort(comparing->known, known_count, sizeof(void *), compare_words);
+	return true;
+}
+
+/* A file may hold one thing twice: the first counts. */
+static void
+drop_repeats(struct comparing *comparing)
+{
+	size_t kept = 0;
+	for (size_t i = 0; i < comparing->count; i++) {
+		const struct proposal *proposal = &comparing->proposals[i];
+		bool again = kept > 0 && comparing->proposals[kept - 1].reminder ==
+					     proposal->reminder;
+		if (!again) {
+			comparing->proposals[kept++] = *proposal;
+		}
+	}
+	comparing->count = kept;
+}
+
+static int
+compare_reminders(const void *a, const void *b)
+{
+	const struct proposal *left = a;
+	const struct proposal *right = b;
+	int order = strcmp(left->reminder->key, right->reminder->key);
+	return order != 0 ? order : (left->day > right->day) - (left->day < right->day);
+}
+
+bool
+read_back(const struct ics_found *found, size_t found_count,
+    const struct reminders *reminders, const struct book_reminder *known,
+    size_t known_count, day_t today, struct arena *arena, struct proposal **out,
+    size_t *count_out, struct read_back_rest *rest_out, struct fault *fault)
+{
+	struct comparing comparing = {.today = today, .arena = arena};
+	if (!comparing_make(&comparing, reminders, known, known_count, found_count)) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < found_count; i++) {
+		if (!take(&comparing, &found[i], fault)) {
+			return false;
+		}
+	}
+	qsort(comparing.proposals, comparing.count, sizeof *comparing.proposals,
+	    compare_reminders);
+	drop_repeats(&comparing);
+	qsort(comparing.proposals, comparing.count, sizeof *comparing.proposals,
+	    compare_proposals);
+	*out = comparing.proposals;
+	*count_out = comparing.count;
+	*rest_out = comparing.rest;
+	return true;
+}

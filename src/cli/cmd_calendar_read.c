@@ -1,0 +1,236 @@
+/* becket calendar read: what was done in a calendar program, taken on a yes. */
+#include "calendar/read_back.h"
+#include "cli/calendar_acts.h"
+#include "cli/command.h"
+#include "cli/files.h"
+#include "cli/reminding.h"
+#include "cli/values.h"
+#include "exchange/json_object.h"
+#include "report/table.h"
+
+#include <string.h>
+
+static const char WHO[] = "becket calendar read";
+
+/* The most that is read: what a calendar program keeps for years is smaller. */
+enum { MOST_BYTES = 8 * 1024 * 1024 };
+
+/* One reading. All in the context's arena. */
+struct errand {
+	struct reminders reminders;
+	struct proposal *proposals;
+	size_t count;
+	struct read_back_rest rest;
+	bool *taken; /* one a proposal */
+	size_t taken_count;
+};
+
+static bool
+compare(struct context *context, struct errand *errand, struct fault *fault)
+{
+	const char *path = options_word(context->given, 1);
+	struct ics_found *found = NULL;
+	size_t found_count = 0;
+	const struct book_reminder *known = NULL;
+	size_t known_count = 0;
+	SCOPED_TEXT bytes = {0};
+	if (path == NULL) {
+		return usage_fault(fault, WHO, "FROM is missing: the file to read");
+	}
+	if (!file_read_most(path, MOST_BYTES, &bytes, fault)) {
+		return false;
+	}
+	if (!ics_read(text_string(&bytes), bytes.length, &context->arena, &found,
+		&found_count, fault)) {
+		return fault_prefix(fault, "reading %s", path);
+	}
+	return reminding_settled_both(context, &errand->reminders, fault) &&
+	       book_load_reminders(
+		   context->book, &context->arena, &known, &known_count, fault) &&
+	       read_back(found, found_count, &errand->reminders, known, known_count,
+		   context->today, &context->arena, &errand->proposals, &errand->count,
+		   &errand->rest, fault);
+}
+
+/* Which proposals --take names, by the numbers they are shown with. */
+static bool
+read_taken(struct context *context, struct errand *errand, struct fault *fault)
+{
+	const char *take = options_value(context->given, "take");
+	const char *const *words = NULL;
+	size_t count = 0;
+	errand->taken = arena_alloc(&context->arena, errand->count + 1);
+	if (errand->taken == NULL) {
+		return fault_memory(fault);
+	}
+	bool all = take != NULL && strcmp(take, "all") == 0;
+	memset(errand->taken, all ? 1 : 0, errand->count + 1);
+	errand->taken_count = all ? errand->count : 0;
+	if (take == NULL || all) {
+		return true;
+	}
+	if (!value_list(&context->arena, "take", take, &words, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		long number = 0;
+		if (!number_read(words[i], 1, (long)errand->count, &number)) {
+			return fault_set(fault, FAULT_INPUT,
+			    "--take: expected \"all\" or numbers from 1 to %zu, found \"%s\"",
+			    errand->count, words[i]);
+		}
+		errand->taken_count += errand->taken[number - 1] ? 0 : 1;
+		errand->taken[number - 1] = true;
+	}
+	return true;
+}
+
+/* What is printed on a new thing nobody can read out of a tick. */
+static bool
+check_renewal(const struct proposal *proposal, struct fault *fault)
+{
+	char day[DAY_ISO_SIZE];
+	if (proposal->kind != PROPOSAL_DONE || proposal->todo.task != TASK_RENEW) {
+		return true;
+	}
+	return fault_set(fault, FAULT_INPUT,
+	    "%s was renewed: what is printed on the new one is wanted, so it can't be taken by "
+	    "itself; enter it: becket record renew %s --on %s --expires DATE",
+	    proposal->todo.tag, proposal->todo.tag, day_iso(proposal->day, day));
+}
+
+static bool
+take_one(struct context *context, const struct proposal *proposal, struct fault *fault)
+{
+	if (proposal->kind == PROPOSAL_MOVED) {
+		const struct planned_day planned = {
+		    proposal->reminder->key, proposal->day};
+		const struct choices_change change = {
+		    .planned = &planned, .planned_count = 1};
+		return book_put_choices(context->book, &change, fault);
+	}
+	const struct record record = {.task = proposal->todo.task,
+	    .on = stamp_of_day(proposal->day),
+	    .station = "",
+	    .certificate = "",
+	    .price_minor = -1};
+	return check_renewal(proposal, fault) &&
+	       book_add_record(context->book, proposal->todo.tag, &record, fault);
+}
+
+static bool
+take_all(struct context *context, const struct errand *errand, struct fault *fault)
+{
+	for (size_t i = 0; i < errand->count; i++) {
+		if (errand->taken[i] &&
+		    !take_one(context, &errand->proposals[i], fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static void
+add_words(const struct proposal *proposal, struct text *out)
+{
+	char day[DAY_WORDS_SIZE];
+	char was[DAY_WORDS_SIZE];
+	char iso[DAY_ISO_SIZE];
+	(void)day_words(proposal->day, day);
+	if (proposal->kind == PROPOSAL_MOVED) {
+		text_add_format(out, "moved from %s to %s: plan it for that day",
+		    day_words(proposal->reminder->day, was), day);
+		return;
+	}
+	text_add_format(out, "ticked off on %s%s: becket record %s %s --on %s%s", day,
+	    proposal->day_assumed ? " (not said when, so today)" : "",
+	    task_word(proposal->todo.task), proposal->todo.tag,
+	    day_iso(proposal->day, iso),
+	    proposal->todo.task == TASK_RENEW ? " --expires DATE" : "");
+}
+
+static void
+add_rest(const struct read_back_rest *rest, struct text *out)
+{
+	static const char *const WORDS[] = {"as they were given out",
+	    "of things that are no longer to be done", "not from this book, passed over",
+	    "that can't be taken: repeated, cancelled, without a day, or on a day past"};
+	const size_t counts[] = {rest->same, rest->old, rest->foreign, rest->odd};
+	for (size_t i = 0; i < COUNT_OF(counts); i++) {
+		if (counts[i] > 0) {
+			text_add_format(out, "%zu %s.\n", counts[i], WORDS[i]);
+		}
+	}
+}
+
+static bool
+say(struct context *context, const struct errand *errand, struct fault *fault)
+{
+	static const struct table_column COLUMNS[] = {
+	    {"", 4, ALIGN_RIGHT, false},
+	    {"", 6, ALIGN_LEFT, false},
+	    {"", 0, ALIGN_LEFT, true},
+	};
+	SCOPED_TABLE table;
+	SCOPED_TEXT words = {0};
+	table_init(&table, COLUMNS, COUNT_OF(COLUMNS), 0, context->style.colour);
+	for (size_t i = 0; i < errand->count; i++) {
+		text_reset(&words);
+		text_add_format(&words, "%zu", i + 1);
+		table_add(&table, HUE_STRONG, text_string(&words));
+		table_add(&table, errand->taken[i] ? HUE_GOOD : HUE_NONE,
+		    errand->taken[i] ? "taken" : "");
+		text_reset(&words);
+		text_add_format(&words, "%s ", errand->proposals[i].reminder->summary);
+		add_words(&errand->proposals[i], &words);
+		table_add(&table, HUE_NONE, text_string(&words));
+	}
+	if (!text_check(&words, fault) || !table_write(&table, &context->out, fault)) {
+		return false;
+	}
+	add_rest(&errand->rest, &context->out);
+	if (errand->taken_count < errand->count) {
+		text_add(&context->out,
+		    "Nothing else was changed. --take all, or --take 1,3, does what these "
+		    "say;\na station's certificate says more than a tick, so record that "
+		    "with its next date.\n");
+	}
+	return true;
+}
+
+static bool
+say_json(struct context *context, const struct errand *errand, struct fault *fault)
+{
+	struct answer answer = {.out = &context->out};
+	for (size_t i = 0; i < errand->count; i++) {
+		const struct proposal *proposal = &errand->proposals[i];
+		bool done = proposal->kind == PROPOSAL_DONE;
+		json_t *object = json_object();
+		json_put_number(&answer, object, "number", (int64_t)i + 1, 0);
+		json_put_string(&answer, object, "what", done ? "done" : "moved");
+		json_put_string(&answer, object, "summary", proposal->reminder->summary);
+		json_put_words(&answer, object, "tag", done ? proposal->todo.tag : NULL);
+		json_put_words(&answer, object, "task",
+		    done ? task_word(proposal->todo.task) : NULL);
+		json_put_day(&answer, object, "day", proposal->day);
+		json_put_day(&answer, object, "was", proposal->reminder->day);
+		json_put_bool(&answer, object, "taken", errand->taken[i]);
+		if (!answer_element(&answer, object, fault)) {
+			return false;
+		}
+	}
+	return answer_end(&answer, fault);
+}
+
+bool
+calendar_act_read(struct context *context, struct fault *fault)
+{
+	struct errand errand = {0};
+	if (!context_book(context, fault) || !book_begin(context->book, fault) ||
+	    !compare(context, &errand, fault) || !read_taken(context, &errand, fault) ||
+	    !take_all(context, &errand, fault) || !book_commit(context->book, fault)) {
+		return false;
+	}
+	return context->json ? say_json(context, &errand, fault)
+			     : say(context, &errand, fault);
+}

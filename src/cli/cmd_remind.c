@@ -1,0 +1,333 @@
+/* becket remind */
+#include "cli/command.h"
+#include "cli/item_options.h"
+#include "cli/reminding.h"
+#include "cli/values.h"
+#include "dates/weekdays.h"
+#include "exchange/json_object.h"
+#include "report/table.h"
+
+#include <string.h>
+#include <strings.h>
+
+static const char WHO[] = "becket remind";
+
+/* So much of an identity names a reminder. */
+enum { SHORT_ID = 8 };
+
+static const struct option_spec OPTIONS[] = {
+    {.name = "vessel", .argument = "NAME", .help = "this vessel's reminders only"},
+    {.name = "base", .argument = "PLACE", .help = "those of the vessels of this base"},
+    {.name = "station",
+	.argument = "STATION",
+	.help = "the hand-ins and collects of this station"},
+    {.name = "plan",
+	.argument = "ID=DATE|none",
+	.help = "put the reminder of this identity on a day of yours, or back",
+	.repeatable = true},
+    {.name = "notice",
+	.argument = "KIND=DAYS|none",
+	.help = "be reminded of this kind so many days before",
+	.repeatable = true},
+    {.name = "weekday",
+	.argument = "DAY",
+	.help =
+	    "your day for what is overdue and what you do yourself; saturday at first"},
+    {.name = "routines",
+	.argument = "yes|no",
+	.help = "the weekly and monthly looks, too"},
+    {.name = "singles",
+	.argument = "yes|no",
+	.help = "one for each item and task besides the gathered ones"},
+};
+
+static bool
+read_weekday(const char *words, int *out, struct fault *fault)
+{
+	for (int day = 0; day < 7; day++) {
+		if (strcasecmp(words, weekday_name(day)) == 0) {
+			*out = day;
+			return true;
+		}
+	}
+	return fault_set(fault, FAULT_INPUT,
+	    "--weekday: expected a day of the week, as saturday, found \"%s\"", words);
+}
+
+/* Cuts "NAME=VALUE"; the name is copied. */
+static bool
+cut_pair(struct context *context, const char *option, const char *pair,
+    const char **name_out, const char **value_out, struct fault *fault)
+{
+	const char *sign = strrchr(pair, '=');
+	if (sign == NULL || sign == pair || sign[1] == '\0') {
+		return fault_set(fault, FAULT_INPUT,
+		    "--%s: expected NAME=VALUE, found \"%s\"", option, pair);
+	}
+	char *name = arena_alloc(&context->arena, (size_t)(sign - pair) + 1);
+	if (name == NULL) {
+		return fault_memory(fault);
+	}
+	memcpy(name, pair, (size_t)(sign - pair));
+	name[sign - pair] = '\0';
+	*name_out = name;
+	*value_out = sign + 1;
+	return true;
+}
+
+/* Reads "liferaft-canister=56"; "none" takes a notice back. */
+static bool
+read_notice(
+    struct context *context, const char *pair, struct notice *out, struct fault *fault)
+{
+	const char *name = NULL;
+	const char *value = NULL;
+	const struct kind *kind = NULL;
+	long days = -1;
+	if (!cut_pair(context, "notice", pair, &name, &value, fault) ||
+	    !kind_from_words(context, name, &kind, fault)) {
+		return false;
+	}
+	if (strcmp(value, "none") != 0 && !number_read(value, 0, 366, &days)) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--notice %s: expected days from 0 to 366, or none, found \"%s\"",
+		    name, value);
+	}
+	*out = (struct notice){kind->id, (int)days};
+	return true;
+}
+
+/* The one reminder whose identity starts so. */
+static bool
+find_reminder(const struct reminders *reminders, const char *id,
+    const struct reminder **out, struct fault *fault)
+{
+	const struct reminder *found = NULL;
+	size_t count = 0;
+	for (size_t i = 0; i < reminders->count; i++) {
+		if (strncasecmp(reminders->items[i].uid, id, strlen(id)) == 0) {
+			found = &reminders->items[i];
+			count++;
+		}
+	}
+	if (count != 1) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--plan: %s reminder's identity starts with \"%s\"; \"becket remind\" "
+		    "shows them",
+		    count == 0 ? "no" : "more than one", id);
+	}
+	*out = found;
+	return true;
+}
+
+static bool
+read_plan(struct context *context, const struct reminders *reminders, const char *pair,
+    struct planned_day *out, struct fault *fault)
+{
+	const char *id = NULL;
+	const char *value = NULL;
+	const struct reminder *reminder = NULL;
+	day_t day = DAY_NONE;
+	if (!cut_pair(context, "plan", pair, &id, &value, fault) ||
+	    !find_reminder(reminders, id, &reminder, fault)) {
+		return false;
+	}
+	if (strcmp(value, "none") != 0 && !day_parse(value, &day, fault)) {
+		return fault_prefix(fault, "--plan %s", id);
+	}
+	if (day != DAY_NONE && day < context->today) {
+		char words[DAY_WORDS_SIZE];
+		return fault_set(fault, FAULT_INPUT,
+		    "--plan %s: %s is past; expected today or a day to come", id,
+		    day_words(day, words));
+	}
+	*out = (struct planned_day){reminder->key, day};
+	return true;
+}
+
+/* Room for as many as were given. */
+static void *
+room_for_options(struct context *context, size_t size)
+{
+	return arena_alloc(&context->arena, (context->given->count + 1) * size);
+}
+
+static bool
+read_notices(struct context *context, struct choices_change *change, struct fault *fault)
+{
+	struct notice *notices = room_for_options(context, sizeof *notices);
+	size_t cursor = 0;
+	if (notices == NULL) {
+		return fault_memory(fault);
+	}
+	for (const char *pair = options_next(context->given, "notice", &cursor);
+	     pair != NULL; pair = options_next(context->given, "notice", &cursor)) {
+		if (!read_notice(
+			context, pair, &notices[change->notice_count++], fault)) {
+			return false;
+		}
+	}
+	change->notices = notices;
+	return true;
+}
+
+static bool
+read_plans(struct context *context, const struct reminders *reminders,
+    struct choices_change *change, struct fault *fault)
+{
+	struct planned_day *planned = room_for_options(context, sizeof *planned);
+	size_t cursor = 0;
+	if (planned == NULL) {
+		return fault_memory(fault);
+	}
+	for (const char *pair = options_next(context->given, "plan", &cursor);
+	     pair != NULL; pair = options_next(context->given, "plan", &cursor)) {
+		if (!read_plan(context, reminders, pair,
+			&planned[change->planned_count++], fault)) {
+			return false;
+		}
+	}
+	change->planned = planned;
+	return true;
+}
+
+static bool
+read_change(struct context *context, const struct reminders *reminders,
+    struct choices_change *change, struct fault *fault)
+{
+	const char *weekday = options_value(context->given, "weekday");
+	const char *routines = options_value(context->given, "routines");
+	const char *singles = options_value(context->given, "singles");
+	change->set_weekday = weekday != NULL;
+	change->set_routines = routines != NULL;
+	change->set_singles = singles != NULL;
+	change->routines = routines != NULL && strcmp(routines, "yes") == 0;
+	change->singles = singles != NULL && strcmp(singles, "yes") == 0;
+	return (weekday == NULL || read_weekday(weekday, &change->weekday, fault)) &&
+	       read_notices(context, change, fault) &&
+	       read_plans(context, reminders, change, fault);
+}
+
+static bool
+is_planned(const struct reminder_choices *choices, const struct reminder *reminder)
+{
+	for (size_t i = 0; i < choices->planned_count; i++) {
+		if (strcmp(choices->planned[i].key, reminder->key) == 0) {
+			return choices->planned[i].day == reminder->day;
+		}
+	}
+	return false;
+}
+
+static bool
+add_choices(const struct reminder_choices *choices, struct text *out, struct fault *fault)
+{
+	SCOPED_TEXT words = {0};
+	text_add_format(&words,
+	    "Your day for what is overdue and what you do yourself: %s. Weekly and monthly "
+	    "looks: %s. One for each item: %s.",
+	    weekday_name(choices->weekday), choices->routines ? "yes" : "no",
+	    choices->singles ? "yes" : "no");
+	for (size_t i = 0; i < choices->notice_count; i++) {
+		const struct notice *notice = &choices->notices[i];
+		text_add_format(&words, " %s: %d day%s before.", notice->kind,
+		    notice->days, notice->days == 1 ? "" : "s");
+	}
+	text_add(out, "\n");
+	paragraph(text_string(&words), 0, 0, out);
+	return text_check(&words, fault);
+}
+
+static bool
+say(struct context *context, const struct reminders *reminders,
+    const struct reminder_choices *choices, struct fault *fault)
+{
+	static const struct table_column COLUMNS[] = {
+	    {"Day", 0, ALIGN_LEFT, false},
+	    {"", 0, ALIGN_LEFT, false},
+	    {"Reminder", 0, ALIGN_LEFT, true},
+	    {"Identity", 0, ALIGN_LEFT, false},
+	};
+	SCOPED_TABLE table;
+	table_init(&table, COLUMNS, COUNT_OF(COLUMNS), 0, context->style.colour);
+	for (size_t i = 0; i < reminders->count; i++) {
+		const struct reminder *reminder = &reminders->items[i];
+		char day[DAY_WORDS_SIZE];
+		char id[SHORT_ID + 1] = "";
+		(void)strncat(id, reminder->uid, SHORT_ID);
+		table_add(&table, HUE_NONE, day_words(reminder->day, day));
+		table_add(
+		    &table, HUE_NONE, is_planned(choices, reminder) ? "planned" : "");
+		table_add(&table, HUE_NONE, reminder->summary);
+		table_add(&table, HUE_NONE, id);
+	}
+	if (reminders->count == 0) {
+		text_add(&context->out, "Nothing to be reminded of.\n");
+	}
+	return table_write(&table, &context->out, fault) &&
+	       add_choices(choices, &context->out, fault);
+}
+
+static bool
+say_json(struct context *context, const struct reminders *reminders,
+    const struct reminder_choices *choices, struct fault *fault)
+{
+	struct answer answer = {.out = &context->out};
+	for (size_t i = 0; i < reminders->count; i++) {
+		const struct reminder *reminder = &reminders->items[i];
+		json_t *object = json_object();
+		json_put_string(&answer, object, "uid", reminder->uid);
+		json_put_day(&answer, object, "day", reminder->day);
+		json_put_string(&answer, object, "summary", reminder->summary);
+		json_put_string(&answer, object, "description", reminder->description);
+		json_put_words(&answer, object, "station", reminder->station);
+		json_put_bool(&answer, object, "planned", is_planned(choices, reminder));
+		if (!answer_element(&answer, object, fault)) {
+			return false;
+		}
+	}
+	return answer_end(&answer, fault);
+}
+
+/* Makes the reminders once to know what --plan names, and anew by what was chosen. */
+static bool
+change_and_make(struct context *context, struct reminders *reminders, struct fault *fault)
+{
+	struct choices_change change = {0};
+	return reminding_settled(context, false, reminders, fault) &&
+	       read_change(context, reminders, &change, fault) &&
+	       book_put_choices(context->book, &change, fault) &&
+	       reminding_settled(context, false, reminders, fault);
+}
+
+static bool
+run(struct context *context, struct fault *fault)
+{
+	struct scope scope = {0};
+	struct reminders reminders = {0};
+	struct reminder_choices choices = {0};
+	if (!reminding_scope(context, WHO, &scope, fault) ||
+	    !book_begin(context->book, fault) ||
+	    !change_and_make(context, &reminders, fault) ||
+	    !book_load_choices(context->book, &context->arena, &choices, fault) ||
+	    !book_commit(context->book, fault)) {
+		return false;
+	}
+	reminders_narrow(&reminders, &context->contents.inventory, &scope);
+	return context->json ? say_json(context, &reminders, &choices, fault)
+			     : say(context, &reminders, &choices, fault);
+}
+
+const struct command COMMAND_REMIND = {
+    .name = "remind",
+    .summary = "list what you will be reminded of, and choose how",
+    .details =
+	"What is chosen here holds for the file, the feed and the server alike. A planned day "
+	"stands until it is past; one beyond the last day that works says so in its text. The "
+	"usual notice is 28 days before the last day for what you do and buy, and none for what "
+	"can't wait for a winter.",
+    .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
+    .needs = NEEDS_WRITE,
+    .json = true,
+    .run = run,
+};

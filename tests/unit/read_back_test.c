@@ -1,0 +1,210 @@
+/* Reading back: what a person did in a calendar program becomes a proposal, and nothing else. */
+#include "calendar/read_back.h"
+
+#include "becket_test.h"
+
+#include <string.h>
+
+static const char EVENT_UID[] = "11111111-0000-8000-8000-000000000000";
+static const char TODO_UID[] = "22222222-0000-8000-8000-000000000000";
+static const char OLD_UID[] = "33333333-0000-8000-8000-000000000000";
+
+/* Today is 10 December 2026. One reminder for 24 February 2027, one to-do for the same day, and
+ * one that was given out long ago. */
+struct scene {
+	struct arena arena;
+	struct reminder items[2];
+	struct book_reminder known[3];
+	day_t today;
+	struct proposal *proposals;
+	size_t count;
+	struct read_back_rest rest;
+};
+
+static void
+scene_clear(struct scene *scene)
+{
+	arena_clear(&scene->arena);
+}
+
+#define SCOPED_SCENE __attribute__((cleanup(scene_clear))) struct scene
+
+static void
+scene_start(struct scene *scene)
+{
+	day_t day = day_from_civil(2027, 2, 24);
+	*scene = (struct scene){.today = day_from_civil(2026, 12, 10),
+	    .items = {{.key = "buy|Example|2026", .uid = EVENT_UID, .day = day},
+		{.key = "do|LJ-1|service|2026",
+		    .uid = TODO_UID,
+		    .day = day,
+		    .todo = true}},
+	    .known = {{.uid = OLD_UID}, {.uid = TODO_UID}, {.uid = EVENT_UID}}};
+}
+
+static struct ics_found
+found(const char *uid, bool todo)
+{
+	return (struct ics_found){.uid = uid,
+	    .todo = todo,
+	    .day = day_from_civil(2027, 2, 24),
+	    .completed = DAY_NONE,
+	    .days = 1,
+	    .time = "",
+	    .status = todo ? "NEEDS-ACTION" : "CONFIRMED"};
+}
+
+static struct ics_found
+ticked(day_t completed)
+{
+	struct ics_found todo = found(TODO_UID, true);
+	todo.status = "COMPLETED";
+	todo.completed = completed;
+	return todo;
+}
+
+static void
+look(struct scene *scene, const struct ics_found *items, size_t count)
+{
+	struct fault fault = {0};
+	const struct reminders reminders = {scene->items, 2, 2};
+	assert_true(read_back(items, count, &reminders, scene->known, 3, scene->today,
+	    &scene->arena, &scene->proposals, &scene->count, &scene->rest, &fault));
+}
+
+static void
+what_was_not_touched_proposes_nothing(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	const struct ics_found items[] = {found(EVENT_UID, false), found(TODO_UID, true)};
+	look(&scene, items, 2);
+	assert_int_equal(scene.count, 0);
+	assert_int_equal(scene.rest.same, 2);
+}
+
+static void
+a_tick_proposes_the_task_on_the_day_it_was_ticked(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	const struct ics_found item = ticked(day_from_civil(2026, 12, 8));
+	look(&scene, &item, 1);
+	assert_int_equal(scene.count, 1);
+	assert_int_equal(scene.proposals[0].kind, PROPOSAL_DONE);
+	assert_string_equal(scene.proposals[0].todo.tag, "LJ-1");
+	assert_int_equal(scene.proposals[0].todo.task, TASK_SERVICE);
+	assert_int_equal(scene.proposals[0].day, day_from_civil(2026, 12, 8));
+	assert_false(scene.proposals[0].day_assumed);
+}
+
+static void
+a_tick_without_a_day_or_on_a_day_to_come_is_of_today(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	const day_t days[] = {DAY_NONE, day_from_civil(2026, 12, 11)};
+	for (size_t i = 0; i < 2; i++) {
+		const struct ics_found item = ticked(days[i]);
+		look(&scene, &item, 1);
+		assert_int_equal(scene.count, 1);
+		assert_int_equal(scene.proposals[0].day, scene.today);
+		assert_true(scene.proposals[0].day_assumed);
+	}
+}
+
+static void
+a_reminder_on_another_day_proposes_that_day(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	struct ics_found item = found(EVENT_UID, false);
+	item.day = day_from_civil(2027, 2, 20);
+	look(&scene, &item, 1);
+	assert_int_equal(scene.count, 1);
+	assert_int_equal(scene.proposals[0].kind, PROPOSAL_MOVED);
+	assert_string_equal(scene.proposals[0].reminder->key, "buy|Example|2026");
+	assert_int_equal(scene.proposals[0].day, day_from_civil(2027, 2, 20));
+}
+
+static void
+a_day_that_can_not_be_planned_is_counted_and_not_proposed(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	struct ics_found items[4];
+	for (size_t i = 0; i < 4; i++) {
+		items[i] = found(EVENT_UID, false);
+		items[i].day = day_from_civil(2027, 2, 20);
+	}
+	items[0].day = day_from_civil(2026, 12, 9); /* past */
+	items[1].day = DAY_NONE;
+	items[2].repeats = true;
+	items[3].status = "CANCELLED";
+	look(&scene, items, 4);
+	assert_int_equal(scene.count, 0);
+	assert_int_equal(scene.rest.odd, 4);
+}
+
+static void
+an_event_that_claims_to_be_completed_is_no_tick(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	struct ics_found items[] = {found(EVENT_UID, false), found(EVENT_UID, true)};
+	items[0].status = "COMPLETED";
+	items[1].status = "COMPLETED"; /* a to-do with an event's identity */
+	look(&scene, items, 2);
+	assert_int_equal(scene.count, 0);
+	assert_int_equal(scene.rest.same, 1);
+	assert_int_equal(scene.rest.odd, 1);
+}
+
+static void
+what_is_old_or_foreign_is_passed_over(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	const struct ics_found items[] = {
+	    found(OLD_UID, true), found("someone-elses", false), found("", false)};
+	look(&scene, items, 3);
+	assert_int_equal(scene.count, 0);
+	assert_int_equal(scene.rest.old, 1);
+	assert_int_equal(scene.rest.foreign, 2);
+}
+
+static void
+one_thing_twice_in_a_file_is_one_proposal(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	const struct ics_found items[] = {
+	    ticked(day_from_civil(2026, 12, 8)), ticked(day_from_civil(2026, 12, 1))};
+	look(&scene, items, 2);
+	assert_int_equal(scene.count, 1);
+	assert_int_equal(scene.proposals[0].day, day_from_civil(2026, 12, 1));
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(what_was_not_touched_proposes_nothing),
+	    cmocka_unit_test(a_tick_proposes_the_task_on_the_day_it_was_ticked),
+	    cmocka_unit_test(a_tick_without_a_day_or_on_a_day_to_come_is_of_today),
+	    cmocka_unit_test(a_reminder_on_another_day_proposes_that_day),
+	    cmocka_unit_test(a_day_that_can_not_be_planned_is_counted_and_not_proposed),
+	    cmocka_unit_test(an_event_that_claims_to_be_completed_is_no_tick),
+	    cmocka_unit_test(what_is_old_or_foreign_is_passed_over),
+	    cmocka_unit_test(one_thing_twice_in_a_file_is_one_proposal),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
