@@ -1,19 +1,52 @@
 /* becket why */
 #include "cli/command.h"
+#include "cli/values.h"
 #include "exchange/answers.h"
 
 static const struct word_spec WORDS[] = {
-    {.name = "TAG", .help = "the item", .required = true},
+    {.name = "TAG", .help = "the item; left out with --line"},
 };
 
 static const struct option_spec OPTIONS[] = {
     {.name = "task",
 	.argument = "service|inspect|weigh|test|renew|register",
 	.help = "this task only"},
+    {.name = "line",
+	.argument = "LINE",
+	.help = "explain a carriage line instead, by the name muster --json has for it"},
+    {.name = "vessel", .argument = "NAME", .help = "... of this vessel"},
+    {.name = "on", .argument = "DATE", .help = "... on this day; today if left out"},
 };
 
+/* Why a line of the muster is met or not. */
 static bool
-run(struct context *context, struct fault *fault)
+explain_line(struct context *context, struct fault *fault)
+{
+	const char *name = options_value(context->given, "vessel");
+	const char *line = options_value(context->given, "line");
+	struct line_why why = {0};
+	day_t on = context->today;
+	if (name == NULL || options_word(context->given, 0) != NULL ||
+	    options_has(context->given, "task")) {
+		return usage_fault(fault, "becket why",
+		    "--line is about a vessel: expected --vessel, and neither a TAG nor "
+		    "--task");
+	}
+	if (!value_day(context->given, "on", &on, NULL, fault) ||
+	    !context_engine(context, name, false, fault) ||
+	    !muster_why(&context->engine, 0, line, on, &context->arena, &why, fault)) {
+		return false;
+	}
+	const struct inventory *inventory = &context->contents.inventory;
+	if (context->json) {
+		return answer_line(inventory, &why, &context->out, fault);
+	}
+	return report_line(&context->style, context->engine.kinds, inventory, &why,
+	    &context->out, fault);
+}
+
+static bool
+explain_item(struct context *context, struct fault *fault)
 {
 	const char *word = options_value(context->given, "task");
 	enum task task = TASK_SERVICE;
@@ -41,10 +74,29 @@ run(struct context *context, struct fault *fault)
 	    &context->out, fault);
 }
 
+static bool
+run(struct context *context, struct fault *fault)
+{
+	if (options_has(context->given, "line")) {
+		return explain_line(context, fault);
+	}
+	if (options_has(context->given, "vessel") || options_has(context->given, "on")) {
+		return usage_fault(fault, "becket why",
+		    "--vessel and --on go with --line; it is not there");
+	}
+	if (options_word(context->given, 0) == NULL) {
+		return usage_fault(fault, "becket why", "TAG is missing, or --line");
+	}
+	return explain_item(context, fault);
+}
+
 const struct command COMMAND_WHY = {
     .name = "why",
     .summary = "say why an item is due when it is: every clock, rule and source",
-    .details = "",
+    .details =
+	"With --line and --vessel it explains a line of the muster instead: what is needed "
+	"and how the number comes about, who says so, and of each piece whether it counts "
+	"and why not.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_READ,
     .json = true,

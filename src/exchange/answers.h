@@ -74,7 +74,15 @@ MUST_CHECK bool answer_muster(const struct inventory *inventory,
     const struct muster_question *question, const struct muster *musters, size_t count,
     struct text *out, struct fault *fault);
 
-/* The same as CSV (RFC 4180, a header row): a row a line of each vessel, and one without a
+/* {"vessel","on","line","title","sheet","holds","asks","need","have","short","any_of","sum":
+ * {"points","per_person","persons","percent","plus"},"source","standing","pieces":[{"tag",
+ * "kind","quantity","worth","counts","reason","task","rule","due","missing","last_day"}]}.
+ * Need, have and short are null where the line does not hold or is not told. The reasons:
+ * counts, remarked, lapsed, not-known, untold, unfit, reserve, landed, withdrawn. */
+MUST_CHECK bool answer_line(const struct inventory *inventory, const struct line_why *why,
+    struct text *out, struct fault *fault);
+
+/* A muster as CSV (RFC 4180, a header row): a row a line of each vessel, and one without a
  * line for a vessel that has none. Tags in one cell are parted by blanks. */
 MUST_CHECK bool csv_write_muster(const struct inventory *inventory,
     const struct muster *musters, size_t count, struct text *out, struct fault *fault);

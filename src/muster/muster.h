@@ -97,7 +97,7 @@ struct muster {
 	size_t shortage_count;
 	struct muster_lapse *lapses; /* in the arena; the next ones, by day */
 	size_t lapse_count;
-	struct muster_cure cure; /* empty until muster_cure */
+	struct muster_cure cure;            /* empty until muster_cure */
 	const struct not_stated **subjects; /* in the arena; what must be carried of which
 					     * her sheets have no figure, on that day */
 	size_t subject_count;
@@ -121,5 +121,54 @@ struct muster_question {
  * inventory: spares already promised to another vessel, which these are added to. */
 MUST_CHECK bool muster_cure(const struct due_engine *engine, struct muster *muster,
     bool *taken, struct arena *arena, struct fault *fault);
+
+/* Why one piece counts in a line, or does not. */
+enum piece_reason {
+	PIECE_COUNTS,
+	PIECE_REMARKED,  /* counts, though lapsed by common practice */
+	PIECE_LAPSED,    /* at grade law or maker */
+	PIECE_NOT_KNOWN, /* a date is not known */
+	PIECE_UNTOLD,    /* its rating, capacity or place must be known */
+	PIECE_UNFIT,     /* it has not the rating, size or place that is asked for */
+	PIECE_RESERVE,   /* it, or what it is part of, is in reserve */
+	PIECE_LANDED,    /* ... is ashore */
+	PIECE_WITHDRAWN, /* ... is gone for good */
+};
+
+struct piece_why {
+	size_t item;
+	int worth; /* points if it counts */
+	enum piece_reason reason;
+	enum task task; /* the task that lapsed or is not known; of a remark, the one of
+			 * common practice */
+	const struct reading
+	    *reading;        /* the clock that ran out first; NULL where none did */
+	const char *missing; /* name of what is not known: "made", "rating"; "" when
+			      * nothing. Of a piece that counts: what was presumed */
+	day_t last; /* the last day it counts, seen from the day asked about; DAY_NEVER
+		     * when it goes on; DAY_NONE when it does not count then */
+};
+
+/* One line explained. */
+struct line_why {
+	size_t vessel;
+	day_t on;
+	const struct carriage *line;
+	bool holds;              /* or may hold: then `told` says which */
+	struct muster_line told; /* as in the muster of that day; zeroed when it does not
+				  * hold */
+	int persons;             /* hers on that day; 0 not known */
+	struct piece_why
+	    *pieces; /* everything of hers that a line like this takes, in the
+				   * order of the inventory; in the arena */
+	size_t count;
+};
+
+/* Explains a line of a vessel's sheets, by its id, on a day. FAULT_INPUT with the ids there
+ * are when none of hers has this one. Everything in `out` lives in `arena` or as long as the
+ * engine. */
+MUST_CHECK bool muster_why(const struct due_engine *engine, size_t vessel,
+    const char *line, day_t day, struct arena *arena, struct line_why *out,
+    struct fault *fault);
 
 #endif

@@ -1,10 +1,8 @@
 /* Pieces of gear, and the days on which each of them counts. */
 #include "muster/count.h"
 
-/* What a reading says outweighs common practice when its rule is law or the maker's, and
- * when it is the thing's own label, its certificate, or that it was used. */
-static bool
-binds_the_count(const struct reading *reading)
+bool
+reading_binds_count(const struct reading *reading)
 {
 	return reading->grade != GRADE_PRACTICE || reading->rule == NULL ||
 	       reading->anchor == ANCHOR_MARKED ||
@@ -29,8 +27,8 @@ add_lapse(struct arena *arena, const struct reading *reading, struct piece *piec
 	return spans_one(arena, past, &lapse, fault) &&
 	       spans_both(arena, lapse, reading->in_force, &lapse, fault) &&
 	       add_spans(arena,
-		   binds_the_count(reading) ? &piece->lapsed : &piece->practice, lapse,
-		   fault);
+		   reading_binds_count(reading) ? &piece->lapsed : &piece->practice,
+		   lapse, fault);
 }
 
 /* One task: its lapses by grade, and the days on which none of the clocks in force runs
@@ -60,12 +58,14 @@ add_task(struct arena *arena, const struct obligation *obligation, struct piece 
 	       add_spans(arena, &piece->unknown, stuck, fault);
 }
 
-/* A routine binds who keeps it in the book. */
-static bool
-keeps(const struct item *item, enum task task)
+bool
+obligation_counts(const struct item *item, const struct obligation *obligation)
 {
+	if (!obligation->routine) {
+		return true;
+	}
 	for (size_t i = 0; i < item->record_count; i++) {
-		if (item->records[i].task == task) {
+		if (item->records[i].task == obligation->task) {
 			return true;
 		}
 	}
@@ -86,7 +86,7 @@ piece_read(const struct due_engine *engine, size_t index, size_t vessel, day_t t
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
-		if (obligations[i].routine && !keeps(item, obligations[i].task)) {
+		if (!obligation_counts(item, &obligations[i])) {
 			continue;
 		}
 		if (!add_task(arena, &obligations[i], &piece, &dated, fault)) {

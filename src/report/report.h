@@ -57,6 +57,12 @@ MUST_CHECK bool report_muster(const struct report_style *style, const struct kin
     const struct inventory *inventory, const struct muster_question *question,
     const struct muster *musters, size_t count, struct text *out, struct fault *fault);
 
+/* One carriage line of one vessel: what it needs and how that comes about, who says so, and
+ * of each piece that could serve it whether it counts, and why not. */
+MUST_CHECK bool report_line(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct line_why *why, struct text *out,
+    struct fault *fault);
+
 /* A table of items; everything known about one item; the boats; the stations. */
 MUST_CHECK bool report_list(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const size_t *items, size_t count,

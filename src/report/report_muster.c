@@ -132,8 +132,8 @@ add_shortage(const struct inventory *inventory, const struct muster_line *line,
     struct text *out, struct text *words)
 {
 	text_reset(words);
-	text_add_format(words, "short of %d: %s; needs %d, has %d", line->missing,
-	    line->line->title, line->need, line->have);
+	text_add_format(words, "short of %d: %s (%s); needs %d, has %d", line->missing,
+	    line->line->title, line->line->id, line->need, line->have);
 	if (line->line->any_of[0] != '\0') {
 		text_add_format(words, "; or another way to meet %s", line->line->any_of);
 	}

@@ -136,6 +136,22 @@ add_items(struct survey_page *page, const char *what, const struct muster_items 
 	tag_list_end(&list);
 }
 
+/* Pieces of which more must be known: those that don't count for it, or those that were
+ * presumed to be of the smallest rating. */
+static void
+add_untold(struct survey_page *page, const struct muster_line *line, bool counted)
+{
+	struct text *words = page->words;
+	for (size_t i = 0; i < line->untold_count; i++) {
+		const struct muster_untold *untold = &line->untold[i];
+		if (untold->counted == counted) {
+			text_add_format(words, "%s%s not known: %s",
+			    words->length == 0 ? "" : "; ", untold->asks,
+			    page->inventory->items[untold->item].tag);
+		}
+	}
+}
+
 static void
 add_line(struct survey_page *page, const struct muster_line *line)
 {
@@ -164,10 +180,12 @@ add_line(struct survey_page *page, const struct muster_line *line)
 	text_reset(words);
 	add_items(page, "", &line->counted);
 	add_items(page, "though lapsed by common practice: ", &line->remarks);
+	add_untold(page, line, true);
 	survey_cell(page, NULL, text_string(words));
 	text_reset(words);
 	add_items(page, "lapsed: ", &line->lapsed);
 	add_items(page, "date not known: ", &line->unknown);
+	add_untold(page, line, false);
 	survey_cell(page, NULL, text_string(words));
 	text_reset(words);
 	add_source(line->line->source, line->line->standing, words);
@@ -200,6 +218,21 @@ add_carriage(struct survey_page *page)
 	markup_end(page->markup);
 }
 
+/* What must be carried of which these rules have no figure. */
+static void
+add_subjects(struct survey_page *page)
+{
+	const struct muster *muster = page->survey->muster;
+	for (size_t i = 0; i < muster->subject_count; i++) {
+		text_reset(page->words);
+		text_add_format(page->words,
+		    "Not stated in these rules (%s): %s; ask %s.",
+		    muster->subjects[i]->sheet, muster->subjects[i]->subject,
+		    muster->subjects[i]->ask);
+		markup_element(page->markup, "li", NULL, text_string(page->words));
+	}
+}
+
 static void
 add_cautions(struct survey_page *page)
 {
@@ -215,6 +248,7 @@ add_cautions(struct survey_page *page)
 			    page->markup, "li", NULL, survey->sheets[i]->cautions[j]);
 		}
 	}
+	add_subjects(page);
 	markup_element(page->markup, "li", NULL,
 	    "This page was written from a book kept by hand. What counts is what is found "
 	    "aboard.");

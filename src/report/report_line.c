@@ -1,0 +1,202 @@
+#include "report/report.h"
+#include "report/sheet_words.h"
+#include "report/words.h"
+
+static const struct table_column PIECE_COLUMNS[] = {
+    {"Tag", 14, ALIGN_LEFT, false},
+    {"What", 26, ALIGN_LEFT, false},
+    {"Counts", 0, ALIGN_RIGHT, false},
+    {"Why", 0, ALIGN_LEFT, true},
+};
+
+/* "Line jackets, lifejackets, aboard Quillfish on 25 Nov 2026: short of 2." */
+static void
+add_heading(
+    const struct inventory *inventory, const struct line_why *why, struct text *words)
+{
+	const struct muster_line *told = &why->told;
+	text_add_format(words, "Line %s, %s, aboard %s on ", why->line->id,
+	    why->line->title, inventory->vessels[why->vessel].name);
+	add_day(why->on, "", words);
+	if (!why->holds) {
+		text_add(words, ": does not hold for her on that day.");
+	} else if (told->asks[0] != '\0') {
+		text_add(words, ": not told.");
+	} else if (told->missing > 0) {
+		text_add_format(words, ": short of %d.", told->missing);
+	} else if (told->have < told->need) {
+		text_add(words, ": not met, but another way is.");
+	} else {
+		text_add(words, ": met.");
+	}
+}
+
+static bool
+is_counted(const struct piece_why *piece)
+{
+	return piece->reason == PIECE_COUNTS || piece->reason == PIECE_REMARKED;
+}
+
+/* What the counted pieces are worth one by one. */
+static int
+worth_of(const struct line_why *why)
+{
+	int sum = 0;
+	for (size_t i = 0; i < why->count; i++) {
+		sum += is_counted(&why->pieces[i]) ? why->pieces[i].worth : 0;
+	}
+	return sum;
+}
+
+/* Where the number needed comes from, and what there is. */
+static void
+add_sum(const struct line_why *why, struct text *words)
+{
+	const struct carriage *line = why->line;
+	const struct muster_line *told = &why->told;
+	bool is_told = why->holds && told->asks[0] == '\0';
+	bool plain = line->per_person == 0 && line->percent == 0 && line->plus == 0 &&
+		     line->any_of[0] == '\0';
+	text_add(words, "Needs ");
+	if (is_told && !plain) {
+		text_add_format(words, "%d: ", told->need);
+	}
+	sheet_add_need(line, words);
+	if (line->per_person > 0 && why->persons > 0) {
+		text_add_format(words, "; %d persons", why->persons);
+	}
+	text_add_byte(words, '.');
+	if (is_told) {
+		text_add_format(words, " Has %d", told->have);
+		text_add(words, told->have == worth_of(why)
+				    ? "."
+				    : ", for there is a limit on what counts together.");
+	} else if (why->holds) {
+		text_add(words, " To tell it, ");
+		add_missing_words(told->asks, words);
+		text_add_byte(words, '.');
+	}
+}
+
+/* When it holds, and who says so. */
+static void
+add_origin(const struct line_why *why, struct text *words)
+{
+	SCOPED_TEXT conditions = {0};
+	sheet_add_conditions(&why->line->when, &conditions);
+	if (conditions.length > 0) {
+		text_add_format(words, "Holds: %s. ", text_string(&conditions) + 2);
+	}
+	text_add(words, "Source: ");
+	add_source(why->line->source, why->line->standing, words);
+	text_add_format(words, ". Sheet %s.", why->line->sheet);
+	words->failed = words->failed || conditions.failed;
+}
+
+static void
+add_lapse(const struct piece_why *piece, struct text *words)
+{
+	if (piece->reading == NULL) {
+		return;
+	}
+	text_add_format(words, "%s was due ", task_noun(piece->task));
+	add_day(piece->reading->due, "", words);
+	text_add_format(words, " (%s)", piece->reading->rule_id);
+}
+
+static void
+add_reason(const struct piece_why *piece, struct text *words)
+{
+	switch (piece->reason) {
+	case PIECE_COUNTS:
+		break;
+	case PIECE_REMARKED:
+		text_add(words, "though its ");
+		add_lapse(piece, words);
+		text_add(words, " by common practice; ");
+		break;
+	case PIECE_LAPSED:
+		text_add(words, "lapsed: its ");
+		add_lapse(piece, words);
+		break;
+	case PIECE_NOT_KNOWN:
+		text_add(words, "date unknown: ");
+		add_missing_words(piece->missing, words);
+		break;
+	case PIECE_UNTOLD:
+		text_add(words, "can't be told: ");
+		add_missing_words(piece->missing, words);
+		break;
+	case PIECE_UNFIT:
+		text_add(words, "not of the rating, size or place that is asked for");
+		break;
+	case PIECE_RESERVE:
+		text_add(words, "in reserve, never counted");
+		break;
+	case PIECE_LANDED:
+		text_add(words, "ashore");
+		break;
+	case PIECE_WITHDRAWN:
+		text_add(words, "gone for good");
+		break;
+	}
+	if (is_counted(piece) && piece->missing[0] != '\0') {
+		text_add(words, "as the smallest there is; ");
+		add_missing_words(piece->missing, words);
+		text_add(words, "; ");
+	}
+	if (piece->last == DAY_NEVER) {
+		text_add(words, "counts; no last day");
+	} else if (piece->last != DAY_NONE) {
+		text_add(words, "counts to ");
+		add_day(piece->last, "", words);
+	}
+}
+
+static void
+add_piece(const struct kinds *kinds, const struct inventory *inventory,
+    const struct piece_why *piece, struct table *table, struct text *words)
+{
+	bool counted = is_counted(piece);
+	table_add(table, HUE_STRONG, inventory->items[piece->item].tag);
+	text_reset(words);
+	add_item_name(kinds, inventory, piece->item, words);
+	table_add(table, HUE_NONE, text_string(words));
+	text_reset(words);
+	text_add_format(words, "%d", counted ? piece->worth : 0);
+	table_add(table, counted ? HUE_GOOD : HUE_BAD, text_string(words));
+	text_reset(words);
+	add_reason(piece, words);
+	table_add(table, HUE_NONE, text_string(words));
+}
+
+bool
+report_line(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct line_why *why, struct text *out,
+    struct fault *fault)
+{
+	SCOPED_TEXT words = {0};
+	SCOPED_TABLE table;
+	table_init(&table, PIECE_COLUMNS, sizeof PIECE_COLUMNS / sizeof PIECE_COLUMNS[0],
+	    0, style->colour);
+	add_heading(inventory, why, &words);
+	paragraph(text_string(&words), 0, 2, out);
+	text_reset(&words);
+	add_sum(why, &words);
+	paragraph(text_string(&words), 0, 2, out);
+	text_reset(&words);
+	add_origin(why, &words);
+	paragraph(text_string(&words), 0, 2, out);
+	text_add_byte(out, '\n');
+	for (size_t i = 0; i < why->count; i++) {
+		add_piece(kinds, inventory, &why->pieces[i], &table, &words);
+	}
+	if (why->count == 0) {
+		text_add(out, "Nothing of hers in the book would serve it.\n");
+	}
+	if (!table_write(&table, out, fault)) {
+		return false;
+	}
+	add_caution(out);
+	return text_check(&words, fault) && text_check(out, fault);
+}
