@@ -5,7 +5,7 @@ BUILD_PACKAGES="gcc libc6-dev meson ninja-build pkg-config libcsv-dev libcurl4-o
 libical-dev libjansson-dev libmagic-dev libmicrohttpd-dev libqrencode-dev libsodium-dev libsqlite3-dev libxml2-dev libyaml-dev python3 scdoc zlib1g-dev"
 
 TEST_PACKAGES="clang clang-format clang-tidy libcmocka-dev nodejs npm \
-python3-dateutil python3-icalendar python3-vobject python3-yaml sqlite3 zsh"
+khal python3-dateutil python3-icalendar python3-vobject python3-yaml radicale sqlite3 vdirsyncer xandikos zsh"
 
 # Prints those of the named packages that are not installed. A Node.js from elsewhere brings
 # an npm of its own, which Debian's package would fight with.

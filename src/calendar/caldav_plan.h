@@ -22,6 +22,7 @@ struct caldav_theirs {
 	const char *status; /* "COMPLETED", "CANCELLED"; "" for none to speak of */
 	day_t day;          /* DAY_NONE when it has none that can be read */
 	const char *rest;
+	int sequence; /* of what was fetched; 0 where it was not */
 };
 
 /* What to do about a person's own change. */

@@ -3,6 +3,7 @@
 #include "calendar/caldav_survey.h"
 #include "calendar/ics.h"
 
+#include <limits.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -99,27 +100,79 @@ store_plan(
 	return stored;
 }
 
-/* What the server made of a reminder that it gave no ETag for. */
+/* What stands at an address now; `out->uid` is NULL when nothing does. */
 static bool
-ask_etag(const struct pushing *pushing, const struct caldav_reply *reply, const char *uid,
-    struct book_pushed *pushed, struct fault *fault)
+look_again(const struct pushing *pushing, const char *url, const char *uid,
+    struct caldav_theirs *out, struct fault *fault)
 {
 	struct caldav_resources got = {0};
+	*out = (struct caldav_theirs){0};
+	return caldav_fetch(pushing->push->http, pushing->push->calendar, &url, 1,
+		   pushing->arena, &got, fault) &&
+	       (got.count != 1 ||
+		   caldav_read_resource(&got.items[0], uid, pushing->arena, out, fault));
+}
+
+/* Settles what a reply to a write leaves open. Where the server gave no ETag it is asked for,
+ * and so is what the server made of the reminder. Where it found something else than was seen
+ * before, it may be this very write that it found: a request whose answer was lost is sent
+ * once more by curl. */
+static bool
+look_after(const struct pushing *pushing, const struct caldav_step *step,
+    struct caldav_reply *reply, struct book_pushed *pushed, struct fault *fault)
+{
+	const struct caldav_ours *ours = step->ours;
 	struct caldav_theirs theirs = {0};
-	if (!caldav_fetch(pushing->push->http, pushing->push->calendar, &reply->url, 1,
-		pushing->arena, &got, fault)) {
+	pushed->url = reply->url;
+	pushed->etag = reply->etag;
+	pushed->their_day = ours->day;
+	pushed->their_rest = ours->rest;
+	bool open = reply->outcome == CALDAV_NOT_AS_SEEN ||
+		    (reply->outcome == CALDAV_DONE && reply->etag[0] == '\0');
+	if (!open) {
+		return true;
+	}
+	if (!look_again(pushing, reply->url, step->uid, &theirs, fault)) {
 		return false;
 	}
-	if (got.count != 1) {
+	if (theirs.uid == NULL) {
 		return true; /* the next push will see */
 	}
-	if (!caldav_read_resource(&got.items[0], uid, pushing->arena, &theirs, fault)) {
-		return false;
+	bool ours_is_there = strcmp(theirs.uid, ours->uid) == 0 &&
+			     theirs.day == ours->day &&
+			     strcmp(theirs.rest, ours->rest) == 0;
+	if (reply->outcome == CALDAV_NOT_AS_SEEN && ours_is_there) {
+		reply->outcome = CALDAV_DONE;
 	}
 	pushed->etag = theirs.etag;
 	pushed->their_day = theirs.day;
 	pushed->their_rest = theirs.rest;
 	return true;
+}
+
+/* Makes a reminder newer than what a person made of it. */
+static bool
+outdo(const struct pushing *pushing, const struct caldav_step *step,
+    struct reminder *reminder, struct fault *fault)
+{
+	const struct caldav_push *push = pushing->push;
+	struct caldav_theirs theirs = {0};
+	if (!look_again(pushing, step->theirs->url, step->uid, &theirs, fault)) {
+		return false;
+	}
+	if (theirs.uid == NULL || theirs.sequence < reminder->sequence ||
+	    theirs.sequence == INT_MAX) {
+		return true;
+	}
+	reminder->sequence = theirs.sequence + 1;
+	reminder->modified =
+	    reminder->modified < push->now ? push->now : reminder->modified + 1;
+	const struct book_reminder stored = {.key = reminder->key,
+	    .uid = reminder->uid,
+	    .sequence = reminder->sequence,
+	    .modified = reminder->modified,
+	    .shape = reminder->shape};
+	return book_store_reminders(push->book, &stored, 1, NULL, 0, fault);
 }
 
 /* Writes a reminder, over what was seen there or as a new one. */
@@ -131,8 +184,12 @@ write(struct pushing *pushing, const struct caldav_step *step, struct caldav_rep
 	SCOPED_TEXT ics = {0};
 	SCOPED_TEXT url = {0};
 	const char *etag = NULL;
-	size_t index = (size_t)(step->ours - pushing->sides.ours);
-	if (!ics_write_resource(&push->reminders[index], &ics, fault)) {
+	struct reminder reminder =
+	    push->reminders[(size_t)(step->ours - pushing->sides.ours)];
+	bool over_theirs =
+	    step->act == CALDAV_CHANGE && step->finding != CALDAV_FOUND_NOTHING;
+	if ((over_theirs && !outdo(pushing, step, &reminder, fault)) ||
+	    !ics_write_resource(&reminder, &ics, fault)) {
 		return false;
 	}
 	if (step->act == CALDAV_CHANGE) {
@@ -149,17 +206,10 @@ write(struct pushing *pushing, const struct caldav_step *step, struct caldav_rep
 					    &ics, pushing->arena, reply, fault)) {
 		return false;
 	}
-	if (reply->outcome != CALDAV_DONE) {
-		return true;
-	}
 	struct book_pushed pushed = remember(step);
-	pushed.url = reply->url;
-	pushed.etag = reply->etag;
-	pushed.their_day = step->ours->day;
-	pushed.their_rest = step->ours->rest;
-	return (reply->etag[0] != '\0' ||
-		   ask_etag(pushing, reply, step->uid, &pushed, fault)) &&
-	       book_put_pushed(push->book, push->calendar, &pushed, fault);
+	return look_after(pushing, step, reply, &pushed, fault) &&
+	       (reply->outcome != CALDAV_DONE ||
+		   book_put_pushed(push->book, push->calendar, &pushed, fault));
 }
 
 static bool

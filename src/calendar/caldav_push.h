@@ -22,6 +22,7 @@ struct caldav_push {
 	const struct book_reminder *known; /* all that this book ever gave out */
 	size_t known_count;
 	day_t today;
+	int64_t now; /* seconds since 1970, UTC */
 	enum caldav_keep keep;
 	enum caldav_mode mode;
 	void (*progress)(size_t done, size_t total, void *context); /* may be NULL */
@@ -51,7 +52,9 @@ struct caldav_report {
  * each the book remembers it in a transaction of its own, so that a push that breaks off is
  * taken up by the next; the fault says how many were done. A day that a person moved a
  * reminder to is stored as the planned one; the reminders have to be made anew then, and
- * pushed once more. No transaction may be open. */
+ * pushed once more. One that is put back over a person's change gets a SEQUENCE above theirs,
+ * here too: servers and programs may take a lower one for an older version. No transaction
+ * may be open. */
 MUST_CHECK bool caldav_push(const struct caldav_push *push, struct arena *arena,
     struct caldav_report *out, struct fault *fault);
 

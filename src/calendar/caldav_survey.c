@@ -110,6 +110,7 @@ caldav_read_resource(const struct caldav_resource *resource, const char *uid,
 		theirs.summary = found[0].summary;
 		theirs.status = found[0].status;
 		theirs.day = found[0].day;
+		theirs.sequence = found[0].sequence;
 		theirs.rest = arena_string(arena, text_string(&rest));
 	}
 	*out = theirs;

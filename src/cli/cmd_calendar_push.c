@@ -259,6 +259,7 @@ carry_out(struct errand *errand, struct caldav_report *out, struct fault *fault)
 	    .known = known,
 	    .known_count = known_count,
 	    .today = context->today,
+	    .now = context->now,
 	    .keep = errand->keep,
 	    .mode = errand->trying ? CALDAV_TRY : errand->mode,
 	    .progress = isatty(STDERR_FILENO) != 0 ? show_progress : NULL,

@@ -147,8 +147,8 @@ the_same_uid_at_two_addresses_is_spoken_of_and_the_known_one_stays(void **state)
 	    "one", URL, "1", "x", "a", "a", DAY, DAY, false};
 	const struct caldav_theirs theirs[] = {
 	    {"one", "https://calendar.example/safety/imported.ics", "9", "x", "", LATER,
-		"b"},
-	    {"one", URL, "1", "x", "", DAY, "a"},
+		"b", 0},
+	    {"one", URL, "1", "x", "", DAY, "a", 0},
 	};
 	const struct caldav_sides sides = {&ours, 1, &pushed, 1, theirs, 2, TODAY};
 	struct caldav_step *steps = NULL;
@@ -265,7 +265,7 @@ push(struct world *world, enum caldav_keep keep, bool check)
 		if (world->theirs[i].there) {
 			theirs[sides.their_count++] = (struct caldav_theirs){NAMES[i],
 			    URL, NUMBERS[world->etag[i]], "", "", world->theirs[i].day,
-			    LETTERS[world->theirs[i].rest]};
+			    LETTERS[world->theirs[i].rest], 0};
 		}
 	}
 	struct arena arena = {0};
