@@ -5,13 +5,7 @@
 
 #include <string.h>
 
-enum { TAGS_ON_A_SHEET = 8, COLUMNS_MOST = 8 };
-
-/* A column of a table: its heading and the class that gives its width, "" for what is left. */
-struct column {
-	const char *heading;
-	const char *width;
-};
+enum { TAGS_ON_A_SHEET = 8, COLUMN_COUNT = 7 };
 
 /* A page being written. */
 struct page {
@@ -96,91 +90,7 @@ put_tags(struct page *page)
 	end_tag_sheet(page);
 }
 
-/* ---- what dockets and the return list share ---- */
-
-/* Begins a sheet with its heading. */
-static void
-put_head(struct page *page, const char *title, const struct docket *docket)
-{
-	begin(page, "section", "sheet");
-	text_add_format(&page->words, "%s: %s", title, docket_station(docket));
-	put_words(page, "h1", NULL);
-	add_docket_line(docket, &page->words);
-	put_words(page, "p", NULL);
-}
-
-/* The caution as a table's foot, so that print repeats it on each sheet. */
-static void
-put_table_foot(struct page *page, size_t columns)
-{
-	begin(page, "tfoot", NULL);
-	begin(page, "tr", NULL);
-	begin(page, "td", "quiet");
-	markup_attribute_format(page->markup, "colspan", "%zu", columns);
-	markup_text(page->markup, REPORT_CAUTION);
-	markup_end(page->markup);
-	markup_end(page->markup);
-	markup_end(page->markup);
-}
-
-/* A row with the vessel's name before her first piece. */
-static void
-put_vessel(struct page *page, const struct docket *docket, size_t index, size_t columns)
-{
-	if (!starts_vessel(page->papers, docket, index)) {
-		return;
-	}
-	begin(page, "tr", "group");
-	begin(page, "td", "care");
-	markup_attribute_format(page->markup, "colspan", "%zu", columns);
-	markup_text(
-	    page->markup, piece_vessel(page->papers, &docket->pieces[index])->name);
-	markup_end(page->markup);
-	markup_end(page->markup);
-}
-
-/* Begins a table whose columns have the widths that page.css gives these classes. */
-static void
-begin_table(struct page *page, const struct column *columns, size_t count)
-{
-	begin(page, "table", "docket");
-	begin(page, "colgroup", NULL);
-	for (size_t i = 0; i < count; i++) {
-		begin(page, "col", columns[i].width);
-		markup_end(page->markup);
-	}
-	markup_end(page->markup);
-	const char *headings[COLUMNS_MOST];
-	for (size_t i = 0; i < count; i++) {
-		headings[i] = columns[i].heading;
-	}
-	markup_table_head(page->markup, headings, count);
-	put_table_foot(page, count);
-	begin(page, "tbody", NULL);
-}
-
-/* Ends what begin_table and put_head have begun. */
-static void
-end_table(struct page *page)
-{
-	markup_end(page->markup);
-	markup_end(page->markup);
-	markup_end(page->markup);
-}
-
 /* ---- dockets ---- */
-
-static const struct column DOCKET_COLUMNS[] = {
-    {"Tag", "w4"},
-    {"What", ""},
-    {"Serial", "w3"},
-    {"Made", "w2"},
-    {"Last service", "w3"},
-    {"Wanted", ""},
-    {"Next due if done", "w3"},
-};
-
-enum { DOCKET_COLUMN_COUNT = sizeof DOCKET_COLUMNS / sizeof DOCKET_COLUMNS[0] };
 
 /* A line with a task and the day it is due again. */
 static void
@@ -214,7 +124,7 @@ put_work(struct page *page, const struct docket_piece *piece)
 }
 
 static void
-put_piece(struct page *page, const struct docket_piece *piece)
+put_docket_rows(struct page *page, const struct docket_piece *piece)
 {
 	const struct item *item = piece_item(page->papers, piece);
 	begin(page, "tr", NULL);
@@ -250,32 +160,7 @@ put_signs(struct page *page, const struct docket *docket)
 	markup_end(page->markup);
 }
 
-static void
-put_docket(struct page *page, const struct docket *docket)
-{
-	put_head(page, "Hand-in docket", docket);
-	put_signs(page, docket);
-	begin_table(page, DOCKET_COLUMNS, DOCKET_COLUMN_COUNT);
-	for (size_t i = 0; i < docket->piece_count; i++) {
-		put_vessel(page, docket, i, DOCKET_COLUMN_COUNT);
-		put_piece(page, &docket->pieces[i]);
-	}
-	end_table(page);
-}
-
 /* ---- the return list ---- */
-
-static const struct column RETURN_COLUMNS[] = {
-    {"Tag", "w5"},
-    {"Serial", "w5"},
-    {"Yes", "w1"},
-    {"No", "w1"},
-    {"Result", ""},
-    {"New date", "w4"},
-    {"Certificate number", ""},
-};
-
-enum { RETURN_COLUMN_COUNT = sizeof RETURN_COLUMNS / sizeof RETURN_COLUMNS[0] };
 
 static void
 put_box(struct page *page)
@@ -299,22 +184,113 @@ put_return_row(struct page *page, const struct item *item)
 	markup_end(page->markup);
 }
 
+/* The piece, and the parts that are renewed with it. */
 static void
-put_return_list(struct page *page, const struct docket *docket)
+put_return_rows(struct page *page, const struct docket_piece *piece)
 {
-	put_head(page, "Return list", docket);
+	put_return_row(page, piece_item(page->papers, piece));
+	for (size_t i = piece->own_count; i < piece->line_count; i++) {
+		size_t part = piece->lines[i]->item;
+		put_return_row(page, &page->papers->inventory->items[part]);
+	}
+}
+
+static void
+put_question(struct page *page, const struct docket *docket)
+{
+	(void)docket;
 	markup_element(page->markup, "p", NULL, "Did it come back? Tick yes or no.");
-	begin_table(page, RETURN_COLUMNS, RETURN_COLUMN_COUNT);
+}
+
+/* ---- what they share ---- */
+
+/* A list of a docket's pieces. */
+struct list {
+	const char *title;
+
+	struct {
+		const char *heading;
+		const char
+		    *width; /* class that gives it in page.css; "" for what is left */
+	} columns[COLUMN_COUNT];
+
+	void (*put_above)(struct page *page, const struct docket *docket);
+	void (*put_rows)(struct page *page, const struct docket_piece *piece);
+};
+
+static const struct list HAND_IN = {
+    .title = "Hand-in docket",
+    .columns = {{"Tag", "w4"}, {"What", ""}, {"Serial", "w3"}, {"Made", "w2"},
+	{"Last service", "w3"}, {"Wanted", ""}, {"Next due if done", "w3"}},
+    .put_above = put_signs,
+    .put_rows = put_docket_rows,
+};
+static const struct list RETURN = {
+    .title = "Return list",
+    .columns = {{"Tag", "w5"}, {"Serial", "w5"}, {"Yes", "w1"}, {"No", "w1"},
+	{"Result", ""}, {"New date", "w4"}, {"Certificate number", ""}},
+    .put_above = put_question,
+    .put_rows = put_return_rows,
+};
+
+/* A row over the whole table with the words gathered so far. */
+static void
+put_wide_row(struct page *page, const char *row_class, const char *cell_class)
+{
+	begin(page, "tr", row_class);
+	begin(page, "td", cell_class);
+	markup_attribute_format(page->markup, "colspan", "%d", COLUMN_COUNT);
+	markup_text(page->markup, text_string(&page->words));
+	text_reset(&page->words);
+	markup_end(page->markup);
+	markup_end(page->markup);
+}
+
+/* The table's columns, its head, and its foot with the list's name and the caution: print
+ * repeats head and foot on each sheet. */
+static void
+put_table_frame(struct page *page, const struct list *list, const struct docket *docket)
+{
+	const char *headings[COLUMN_COUNT];
+	begin(page, "colgroup", NULL);
+	for (size_t i = 0; i < COLUMN_COUNT; i++) {
+		headings[i] = list->columns[i].heading;
+		begin(page, "col", list->columns[i].width);
+		markup_end(page->markup);
+	}
+	markup_end(page->markup);
+	markup_table_head(page->markup, headings, COLUMN_COUNT);
+	begin(page, "tfoot", NULL);
+	text_add_format(&page->words, "%s: %s, ", list->title, docket_station(docket));
+	add_docket_days(docket, &page->words);
+	text_add_format(&page->words, ". %s", REPORT_CAUTION);
+	put_wide_row(page, NULL, "quiet");
+	markup_end(page->markup);
+}
+
+static void
+put_list(struct page *page, const struct list *list, const struct docket *docket)
+{
+	begin(page, "section", "sheet");
+	text_add_format(&page->words, "%s: %s", list->title, docket_station(docket));
+	put_words(page, "h1", NULL);
+	add_docket_line(docket, &page->words);
+	put_words(page, "p", NULL);
+	list->put_above(page, docket);
+	begin(page, "table", "docket");
+	put_table_frame(page, list, docket);
+	begin(page, "tbody", NULL);
 	for (size_t i = 0; i < docket->piece_count; i++) {
 		const struct docket_piece *piece = &docket->pieces[i];
-		put_vessel(page, docket, i, RETURN_COLUMN_COUNT);
-		put_return_row(page, piece_item(page->papers, piece));
-		for (size_t j = piece->own_count; j < piece->line_count; j++) {
-			size_t part = piece->lines[j]->item;
-			put_return_row(page, &page->papers->inventory->items[part]);
+		if (starts_vessel(page->papers, docket, i)) {
+			text_add(&page->words, piece_vessel(page->papers, piece)->name);
+			put_wide_row(page, "group", "care");
 		}
+		list->put_rows(page, piece);
 	}
-	end_table(page);
+	markup_end(page->markup);
+	markup_end(page->markup);
+	markup_end(page->markup);
 }
 
 static const char *
@@ -340,11 +316,8 @@ put_paper(struct page *page, enum shore_paper paper)
 		return;
 	}
 	for (size_t i = 0; i < dockets->count; i++) {
-		if (paper == SHORE_DOCKETS) {
-			put_docket(page, &dockets->items[i]);
-		} else {
-			put_return_list(page, &dockets->items[i]);
-		}
+		put_list(page, paper == SHORE_DOCKETS ? &HAND_IN : &RETURN,
+		    &dockets->items[i]);
 	}
 }
 

@@ -86,7 +86,8 @@ make_room(struct filling *filling, size_t count, struct arena *arena, struct fau
 	filling->entries = arena_alloc(arena, (count + 1) * sizeof *filling->entries);
 	filling->dockets = arena_alloc(arena, (count + 1) * sizeof *filling->dockets);
 	filling->pieces = arena_alloc(arena, (count + 1) * sizeof *filling->pieces);
-	filling->lines = arena_alloc(arena, (count + 1) * sizeof *filling->lines);
+	filling->lines =
+	    arena_alloc(arena, (count + 1) * sizeof(const struct shore_line *));
 	bool room = filling->entries != NULL && filling->dockets != NULL &&
 		    filling->pieces != NULL && filling->lines != NULL;
 	return room || fault_memory(fault);

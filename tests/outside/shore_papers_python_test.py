@@ -122,7 +122,8 @@ def check_print(folder):
         text = subprocess.run(["pdftotext", "-layout", str(pdf), "-"], capture_output=True,
                               text=True, check=False).stdout
         sheets = text.split("\f")[:-1]
-        without = [number for number, sheet in enumerate(sheets, 1) if CAUTION not in sheet]
+        without = [number for number, sheet in enumerate(sheets, 1)
+                   if CAUTION not in " ".join(sheet.split())]
         say(len(sheets) > 3 and not without, f"every printed sheet of {name} has the caution",
             f"of {len(sheets)} sheets, these have not: {without}")
 
