@@ -82,6 +82,13 @@ own_vessel(struct making *making)
 	return vessel;
 }
 
+const char *
+making_last_key(const struct making *making)
+{
+	const struct reminders *made = &making->made;
+	return made->count == 0 ? "" : made->items[made->count - 1].key;
+}
+
 /* Says so where a person chose a day that is too late. */
 static void
 note_too_late(struct making *making, day_t settled, day_t last)
@@ -106,8 +113,8 @@ making_finish(struct making *making, const struct made_as *as, struct fault *fau
 	}
 	struct reminder reminder = {
 	    .key = arena_string(making->arena, text_string(&making->key)),
-	    .vessels = own_vessel(making),
-	    .vessel_count = 1,
+	    .vessels = as->vessels == NULL ? own_vessel(making) : as->vessels,
+	    .vessel_count = as->vessels == NULL ? 1 : as->vessel_count,
 	    .station = as->station,
 	    .todo = as->todo,
 	    .about = as->about,
@@ -122,4 +129,16 @@ making_finish(struct making *making, const struct made_as *as, struct fault *fau
 	}
 	making->made.items[making->made.count++] = reminder;
 	return true;
+}
+
+day_t
+making_last_day(const struct shore_lines *lines)
+{
+	day_t last = DAY_NEVER;
+	for (size_t i = 0; i < lines->count; i++) {
+		if (lines->items[i].not_after != DAY_NONE) {
+			last = day_min(last, lines->items[i].not_after);
+		}
+	}
+	return last;
 }

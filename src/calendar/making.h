@@ -13,6 +13,8 @@ struct making {
 	day_t today;
 	struct arena *arena;
 	struct reminders made;
+	const struct shore_list *lists; /* all of them; borrowed */
+	size_t list_count;
 	const struct shore_list *list; /* the one at hand */
 	struct text key;               /* working room, as the two below */
 	struct text summary;
@@ -40,15 +42,29 @@ struct made_as {
 	day_t last;          /* the last day that works; DAY_NEVER when not known */
 	bool todo;
 	const char *about; /* a to-do's reminder: its key; "" for none */
+	const size_t
+	    *vessels; /* whose it is, in the arena; NULL for the vessel at hand */
+	size_t vessel_count;
 };
 
 /* Takes the reminder out of the working room, with the caution at its end. */
 MUST_CHECK bool making_finish(
     struct making *making, const struct made_as *as, struct fault *fault);
 
+/* The key of the reminder made last; "" before the first. */
+const char *making_last_key(const struct making *making);
+
+/* The earliest of the lines' last days; DAY_NEVER when none has one. */
+day_t making_last_day(const struct shore_lines *lines);
+
 /* Adds a to-do for each line, to be done by `day`, or by the line's own last or due day where
- * that is DAY_NONE; they belong to the reminder made last. */
+ * that is DAY_NONE; they belong to the reminder with the key `about`. */
 MUST_CHECK bool todos_add(struct making *making, const struct shore_lines *lines,
-    day_t day, struct fault *fault);
+    const char *about, day_t day, struct fault *fault);
+
+/* Adds two reminders for each trip of the list at hand, with its to-dos: one a hand-in with
+ * its list, one a collect. A trip that vessels of a base share is told once, under the first
+ * list that has it. */
+MUST_CHECK bool trips_add(struct making *making, struct fault *fault);
 
 #endif

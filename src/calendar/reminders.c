@@ -23,122 +23,6 @@ finish_at(struct making *making, const char *station, day_t day, day_t last,
 	    fault);
 }
 
-/* The earliest of the lines' last days; DAY_NEVER when none has one. */
-static day_t
-last_day_of(const struct shore_lines *lines)
-{
-	day_t last = DAY_NEVER;
-	for (size_t i = 0; i < lines->count; i++) {
-		if (lines->items[i].not_after != DAY_NONE) {
-			last = day_min(last, lines->items[i].not_after);
-		}
-	}
-	return last;
-}
-
-/* Starts the key, and the summary up to the vessel, of one of a trip's two reminders. */
-static void
-start_trip(struct making *making, const struct trip *trip, size_t number,
-    const char *word, const char *verb, const char *where)
-{
-	bool named = trip->name[0] != '\0';
-	making_start(making);
-	making_key_start(making, word);
-	making_key_name(making, trip->name);
-	text_add_format(&making->key, "|%zu", number);
-	text_add_format(&making->summary, "%s ", verb);
-	wording_items(wording_count(&making->wording, &trip->lines), &making->summary);
-	text_add_format(&making->summary, " %s %s (%s)", where,
-	    named ? trip->name : "an approved station", making_vessel(making));
-}
-
-static bool
-add_hand_in(
-    struct making *making, const struct trip *trip, size_t number, struct fault *fault)
-{
-	char collect[DAY_WORDS_SIZE];
-	start_trip(making, trip, number, "hand-in", "Hand in", "at");
-	struct text *description = &making->description;
-	if (day_words(trip->collect, collect)[0] != '\0') {
-		text_add_format(description, "To be collected on %s.\n", collect);
-	}
-	if (trip->assumed) {
-		text_add_format(description,
-		    "No station in the book takes these: %d open days are assumed, ask "
-		    "the station.\n",
-		    ASSUMED_TURN_ROUND_DAYS);
-	}
-	wording_list(&making->wording, &trip->lines, description);
-	wording_carry(&making->wording, &trip->lines, description);
-	return finish_at(
-	    making, trip->name, trip->hand_in, last_day_of(&trip->lines), fault);
-}
-
-static bool
-add_collect(
-    struct making *making, const struct trip *trip, size_t number, struct fault *fault)
-{
-	char hand_in[DAY_WORDS_SIZE];
-	if (trip->collect == DAY_NONE || trip->collect == DAY_NEVER) {
-		return true;
-	}
-	start_trip(making, trip, number, "collect", "Collect", "from");
-	text_add_format(&making->description,
-	    "Handed in on %s. Check each certificate and the next date on it, and record "
-	    "them.\n",
-	    day_words(trip->hand_in, hand_in));
-	wording_list(&making->wording, &trip->lines, &making->description);
-	wording_carry(&making->wording, &trip->lines, &making->description);
-	return finish_at(making, trip->name, trip->collect, DAY_NEVER, fault);
-}
-
-/* The trip as a person planned it: handed in on the day they chose, collected as many open
- * days later. */
-static struct trip
-planned_trip(struct making *making, const struct trip *trip, size_t number)
-{
-	struct trip planned = *trip;
-	making_start(making);
-	making_key_start(making, "hand-in");
-	making_key_name(making, trip->name);
-	text_add_format(&making->key, "|%zu", number);
-	day_t day = choices_planned(
-	    making->source->choices, text_string(&making->key), making->today);
-	if (day != DAY_NONE) {
-		planned.hand_in = day;
-		bool known = trip->station < making->source->station_count;
-		planned.collect =
-		    known ? station_collect(&making->source->stations[trip->station], day)
-			  : trip->collect + (day - trip->hand_in);
-	}
-	return planned;
-}
-
-/* Two reminders a trip. A station's trips in one winter are told apart by their number. */
-static bool
-add_trips(struct making *making, struct fault *fault)
-{
-	const struct trips *trips = &making->list->hand_in;
-	for (size_t i = 0; i < trips->count; i++) {
-		const struct trip *trip = &trips->items[i];
-		size_t number = 1;
-		for (size_t j = 0; j < i; j++) {
-			number += strcmp(trips->items[j].name, trip->name) == 0 ? 1 : 0;
-		}
-		struct trip planned = planned_trip(making, trip, number);
-		if (!add_hand_in(making, &planned, number, fault)) {
-			return false;
-		}
-		bool known = planned.collect != DAY_NONE && planned.collect != DAY_NEVER;
-		if (!todos_add(making, &planned.lines, known ? planned.collect : DAY_NONE,
-			fault) ||
-		    !add_collect(making, &planned, number, fault)) {
-			return false;
-		}
-	}
-	return true;
-}
-
 /* True when both went ashore at one station on one day. */
 static bool
 landed_together(const struct ashore_line *a, const struct ashore_line *b)
@@ -244,7 +128,7 @@ day_for_lines(const struct making *making, const struct shore_lines *lines)
 {
 	const struct shore_list *list = making->list;
 	day_t fitting_out = list->has_winter ? list->winter.fitting_out : DAY_NEVER;
-	day_t last = day_min(fitting_out, last_day_of(lines));
+	day_t last = day_min(fitting_out, making_last_day(lines));
 	day_t earliest = list->has_winter ? list->winter.lay_up : making->today;
 	day_t ripe = DAY_NONE;
 	day_t told = DAY_NEVER;
@@ -287,12 +171,12 @@ add_self(struct making *making, struct fault *fault)
 	wording_items(wording_count(&making->wording, lines), &making->summary);
 	text_add_format(&making->summary, " yourself (%s)", making_vessel(making));
 	wording_list(&making->wording, lines, &making->description);
-	day_t last = last_day_of(lines);
+	day_t last = making_last_day(lines);
 	day_t ready = making->list->has_winter ? making->list->winter.fitting_out : last;
 	day_t day = day_for_lines(making, lines);
 	return finish(making, day_for_oneself(making, day, day_min(last, ready)), last,
 		   fault) &&
-	       todos_add(making, lines, DAY_NONE, fault);
+	       todos_add(making, lines, making_last_key(making), DAY_NONE, fault);
 }
 
 /* What is bought takes the place of what is got rid of, so both are one reminder. */
@@ -319,8 +203,9 @@ add_buy(struct making *making, struct fault *fault)
 		wording_dispose(&making->wording, dispose, description);
 	}
 	const struct shore_lines *lines = buy->count > 0 ? buy : dispose;
-	return finish(making, day_for_lines(making, lines), last_day_of(lines), fault) &&
-	       todos_add(making, buy, DAY_NONE, fault);
+	return finish(
+		   making, day_for_lines(making, lines), making_last_day(lines), fault) &&
+	       todos_add(making, buy, making_last_key(making), DAY_NONE, fault);
 }
 
 static bool
@@ -336,8 +221,9 @@ add_paperwork(struct making *making, struct fault *fault)
 	wording_items(wording_count(&making->wording, lines), &making->summary);
 	text_add_format(&making->summary, " (%s)", making_vessel(making));
 	wording_list(&making->wording, lines, &making->description);
-	return finish(making, day_for_lines(making, lines), last_day_of(lines), fault) &&
-	       todos_add(making, lines, DAY_NONE, fault);
+	return finish(
+		   making, day_for_lines(making, lines), making_last_day(lines), fault) &&
+	       todos_add(making, lines, making_last_key(making), DAY_NONE, fault);
 }
 
 /* What follows the tag and the task in a summary. */
@@ -375,7 +261,7 @@ add_single(struct making *making, const struct shore_line *line, const char *wor
 	    task_word(line->task), words, making_vessel(making));
 	wording_list(&making->wording, &alone, &making->description);
 	wording_carry(&making->wording, &alone, &making->description);
-	return finish(making, day, last_day_of(&alone), fault);
+	return finish(making, day, making_last_day(&alone), fault);
 }
 
 /* The due day less the notice; a day long past where it is overdue or not known. */
@@ -396,7 +282,8 @@ add_now(struct making *making, struct fault *fault)
 		const struct shore_lines alone = {&lines->items[i], 1, 1};
 		if (!add_single(making, line, "now", words_for_state(line->state),
 			told_day(making, line), fault) ||
-		    !todos_add(making, &alone, DAY_NONE, fault)) {
+		    !todos_add(
+			making, &alone, making_last_key(making), DAY_NONE, fault)) {
 			return false;
 		}
 	}
@@ -475,7 +362,7 @@ static bool
 add_list(struct making *making, const struct shore_list *list, struct fault *fault)
 {
 	making->list = list;
-	if (add_trips(making, fault) && add_ashore(making, fault) &&
+	if (trips_add(making, fault) && add_ashore(making, fault) &&
 	    add_self(making, fault) && add_buy(making, fault) &&
 	    add_paperwork(making, fault) && add_cannot(making, fault) &&
 	    add_now(making, fault) && add_singles(making, fault) &&
@@ -558,6 +445,8 @@ reminders_make(const struct reminder_source *source, const struct shore_list *li
 {
 	__attribute__((cleanup(making_clear))) struct making making = {.source = source,
 	    .wording = {source->kinds, source->inventory, source->currency},
+	    .lists = lists,
+	    .list_count = count,
 	    .today = source->today,
 	    .arena = arena};
 	for (size_t i = 0; i < count; i++) {

@@ -89,6 +89,8 @@ struct reminder_source {
  * Keys, "|" and "\" in a name preceded by "\"; WINTER is the year, 0 for in use all year, and
  * N counts a station's trips in one winter from 1:
  *   hand-in|VESSEL|WINTER|STATION|N  collect|VESSEL|WINTER|STATION|N
+ *   base-hand-in|BASE|WINTER|STATION|N  base-collect|BASE|WINTER|STATION|N (where her base has
+ *   other vessels, whoever of them has gear on the trip)
  *   fetch|VESSEL|STATION|SINCE  self|VESSEL|WINTER
  *   buy|VESSEL|WINTER  paperwork|VESSEL|WINTER  short|VESSEL  routine|VESSEL  now|TAG|TASK
  *   cannot|TAG|TASK  item|TAG|TASK  do|TAG|TASK|WINTER

@@ -42,11 +42,9 @@ add_todo(struct making *making, const struct shore_line *line, const char *about
 }
 
 bool
-todos_add(struct making *making, const struct shore_lines *lines, day_t day,
-    struct fault *fault)
+todos_add(struct making *making, const struct shore_lines *lines, const char *about,
+    day_t day, struct fault *fault)
 {
-	const struct reminders *made = &making->made;
-	const char *about = made->count == 0 ? "" : made->items[made->count - 1].key;
 	for (size_t i = 0; i < lines->count; i++) {
 		if (!add_todo(making, &lines->items[i], about, day, fault)) {
 			return false;

@@ -180,6 +180,7 @@ a_trip_is_a_hand_in_and_a_collect(void **state)
 	scene.lines[1] = line(JACKET_2, TASK_SERVICE, STATE_OVERDUE, due - 365);
 	scene.trips[0] = (struct trip){.name = "Skerry Raft Loft",
 	    .hand_in = day_from_civil(2026, 11, 2),
+	    .number = 1,
 	    .ready = day_from_civil(2026, 11, 30),
 	    .collect = day_from_civil(2026, 11, 30),
 	    .lines = {scene.lines, 2, 2}};
@@ -199,6 +200,53 @@ a_trip_is_a_hand_in_and_a_collect(void **state)
 }
 
 static void
+a_trip_that_two_boats_share_is_told_once_as_their_bases(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	const struct vessel vessels[] = {{.name = "Example", .base = "Port Marrin"},
+	    {.name = "Other", .base = "Port Marrin"}};
+	scene.inventory.vessels = vessels;
+	scene.inventory.vessel_count = 2;
+	day_t due = day_from_civil(2027, 6, 30);
+	scene.lines[0] = line(JACKET_1, TASK_SERVICE, STATE_IN_DATE, due);
+	scene.lines[1] = line(JACKET_2, TASK_SERVICE, STATE_IN_DATE, due);
+	struct shore_list lists[2] = {scene.list, scene.list};
+	for (size_t i = 0; i < 2; i++) {
+		scene.trips[i] = (struct trip){.name = "Skerry Raft Loft",
+		    .hand_in = day_from_civil(2026, 11, 2),
+		    .ready = day_from_civil(2026, 11, 30),
+		    .collect = day_from_civil(2026, 11, 30),
+		    .of_base = true,
+		    .vessels = 2,
+		    .year = 2026,
+		    .number = 1,
+		    .lines = {&scene.lines[i], 1, 1}};
+		lists[i].vessel = i;
+		lists[i].hand_in = (struct trips){&scene.trips[i], 1, 1};
+	}
+	make(&scene, lists, 2);
+	assert_int_equal(scene.made.count, 2);
+	expect(&scene, 0, "base-hand-in|Port Marrin|2026|Skerry Raft Loft|1",
+	    "2026-11-02", "Hand in 2 items at Skerry Raft Loft (2 boats, Port Marrin)");
+	expect_description(&scene, 0,
+	    "To be collected on 30 Nov 2026.\n"
+	    "Example:\n"
+	    "- LJ-1 automatic lifejacket: service, due 30 Jun 2027\n"
+	    "Other:\n"
+	    "- LJ-2 automatic lifejacket: service, due 30 Jun 2027\n"
+	    "Carry gas upright.\n");
+	assert_int_equal(scene.made.items[0].vessel_count, 2);
+	expect(&scene, 1, "base-collect|Port Marrin|2026|Skerry Raft Loft|1",
+	    "2026-11-30", "Collect 2 items from Skerry Raft Loft (2 boats, Port Marrin)");
+	/* When one of them has nothing on it any more it stays the same event. */
+	make(&scene, &lists[1], 1);
+	expect(&scene, 0, "base-hand-in|Port Marrin|2026|Skerry Raft Loft|1",
+	    "2026-11-02", "Hand in 1 item at Skerry Raft Loft (Other)");
+}
+
+static void
 two_trips_to_one_station_are_told_apart_and_names_can_hold_bars(void **state)
 {
 	(void)state;
@@ -210,6 +258,7 @@ two_trips_to_one_station_are_told_apart_and_names_can_hold_bars(void **state)
 		scene.trips[i] = (struct trip){.name = "",
 		    .assumed = true,
 		    .hand_in = day_from_civil(2026, 11, 2 + (int)i),
+		    .number = i + 1,
 		    .collect = DAY_NEVER,
 		    .lines = {scene.lines, 1, 1}};
 	}
@@ -372,6 +421,7 @@ a_day_that_was_chosen_stands_and_takes_the_collect_along(void **state)
 	scene.trips[0] = (struct trip){.name = "Skerry Raft Loft",
 	    .station = 0,
 	    .hand_in = day_from_civil(2026, 11, 2),
+	    .number = 1,
 	    .ready = day_from_civil(2026, 11, 30),
 	    .collect = day_from_civil(2026, 11, 30),
 	    .lines = {scene.lines, 1, 1}};
@@ -530,6 +580,7 @@ a_scope_keeps_its_own_reminders(void **state)
 	    line(JACKET_1, TASK_SERVICE, STATE_IN_DATE, day_from_civil(2027, 6, 30));
 	scene.trips[0] = (struct trip){.name = "Skerry Raft Loft",
 	    .hand_in = day_from_civil(2026, 11, 2),
+	    .number = 1,
 	    .ready = day_from_civil(2026, 11, 30),
 	    .collect = day_from_civil(2026, 11, 30),
 	    .lines = {scene.lines, 1, 1}};
@@ -552,6 +603,7 @@ a_to_do_is_one_task_and_belongs_to_its_reminder(void **state)
 	    line(JACKET_1, TASK_SERVICE, STATE_IN_DATE, day_from_civil(2027, 6, 30));
 	scene.trips[0] = (struct trip){.name = "Skerry Raft Loft",
 	    .hand_in = day_from_civil(2026, 11, 2),
+	    .number = 1,
 	    .collect = day_from_civil(2026, 11, 30),
 	    .lines = {scene.lines, 1, 1}};
 	scene.list.hand_in = (struct trips){scene.trips, 1, 1};
@@ -657,6 +709,7 @@ main(void)
 {
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(a_trip_is_a_hand_in_and_a_collect),
+	    cmocka_unit_test(a_trip_that_two_boats_share_is_told_once_as_their_bases),
 	    cmocka_unit_test(
 		two_trips_to_one_station_are_told_apart_and_names_can_hold_bars),
 	    cmocka_unit_test(

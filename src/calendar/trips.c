@@ -1,0 +1,287 @@
+/* The reminders of trips to stations. */
+#include "calendar/choices.h"
+#include "calendar/making.h"
+
+#include <string.h>
+
+/* A trip, with every vessel whose gear goes on it. In the arena. */
+struct outing {
+	struct trip trip;                /* its lines are those of all vessels */
+	const struct shore_list **lists; /* whose, one a vessel */
+	const struct trip **parts;       /* and what each has on it */
+	size_t *vessels;
+	size_t count;
+	bool of_base;
+};
+
+static const char *
+base_of(const struct making *making, const struct shore_list *list)
+{
+	return making->wording.inventory->vessels[list->vessel].base;
+}
+
+/* True when both are parts of one trip of a base. */
+static bool
+same_trip(const struct trip *a, const struct trip *b)
+{
+	return a->of_base && b->of_base && a->hand_in == b->hand_in &&
+	       a->year == b->year && a->number == b->number &&
+	       strcmp(a->name, b->name) == 0;
+}
+
+/* What a list has of a trip of the base of the list at hand; NULL for nothing. */
+static const struct trip *
+part_of(
+    const struct making *making, const struct shore_list *list, const struct trip *trip)
+{
+	if (list == making->list) {
+		return trip;
+	}
+	if (!trip->of_base ||
+	    strcmp(base_of(making, list), base_of(making, making->list)) != 0) {
+		return NULL;
+	}
+	for (size_t i = 0; i < list->hand_in.count; i++) {
+		if (same_trip(&list->hand_in.items[i], trip)) {
+			return &list->hand_in.items[i];
+		}
+	}
+	return NULL;
+}
+
+/* True when a list before the one at hand has the trip: it is told there. */
+static bool
+is_told(const struct making *making, const struct trip *trip)
+{
+	for (const struct shore_list *list = making->lists; list < making->list; list++) {
+		if (part_of(making, list, trip) != NULL) {
+			return true;
+		}
+	}
+	return false;
+}
+
+static bool
+outing_room(struct making *making, const struct trip *trip, struct outing *outing,
+    struct fault *fault)
+{
+	size_t room = trip->of_base ? making->list_count + 1 : 1;
+	outing->lists = arena_alloc(making->arena, room * sizeof *outing->lists);
+	outing->parts = arena_alloc(making->arena, room * sizeof *outing->parts);
+	outing->vessels = arena_alloc(making->arena, room * sizeof *outing->vessels);
+	return (outing->lists != NULL && outing->parts != NULL &&
+		   outing->vessels != NULL) ||
+	       fault_memory(fault);
+}
+
+/* Puts the lines of all vessels into one list. */
+static bool
+join_lines(struct making *making, struct outing *outing, struct fault *fault)
+{
+	struct shore_lines *all = &outing->trip.lines;
+	size_t total = 0;
+	for (size_t i = 0; i < outing->count; i++) {
+		total += outing->parts[i]->lines.count;
+	}
+	*all = (struct shore_lines){
+	    .items = arena_alloc(making->arena, (total + 1) * sizeof *all->items)};
+	if (all->items == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < outing->count; i++) {
+		const struct shore_lines *lines = &outing->parts[i]->lines;
+		for (size_t k = 0; k < lines->count; k++) {
+			all->items[all->count++] = lines->items[k];
+		}
+	}
+	return true;
+}
+
+static bool
+outing_make(struct making *making, const struct trip *trip, struct outing *out,
+    struct fault *fault)
+{
+	struct outing outing = {.trip = *trip, .of_base = trip->of_base};
+	if (!outing_room(making, trip, &outing, fault)) {
+		return false;
+	}
+	const struct shore_list *first = trip->of_base ? making->lists : making->list;
+	const struct shore_list *end =
+	    trip->of_base ? making->lists + making->list_count : making->list + 1;
+	for (const struct shore_list *list = first; list < end; list++) {
+		const struct trip *part = part_of(making, list, trip);
+		if (part != NULL) {
+			outing.lists[outing.count] = list;
+			outing.parts[outing.count] = part;
+			outing.vessels[outing.count++] = list->vessel;
+		}
+	}
+	if (!join_lines(making, &outing, fault)) {
+		return false;
+	}
+	*out = outing;
+	return true;
+}
+
+/* Adds the key: a base's trip is the base's, whoever has gear on it. */
+static void
+add_key(struct making *making, const struct outing *outing, const char *word)
+{
+	making_start(making);
+	if (outing->of_base) {
+		text_add_format(&making->key, "base-%s", word);
+		making_key_name(making, base_of(making, making->list));
+		text_add_format(&making->key, "|%d", outing->trip.year);
+	} else {
+		making_key_start(making, word);
+	}
+	making_key_name(making, outing->trip.name);
+	text_add_format(&making->key, "|%zu", outing->trip.number);
+}
+
+/* Starts the key and the summary of one of a trip's two reminders. */
+static void
+start_trip(struct making *making, const struct outing *outing, const char *word,
+    const char *verb, const char *where)
+{
+	const struct trip *trip = &outing->trip;
+	struct text *summary = &making->summary;
+	add_key(making, outing, word);
+	text_add_format(summary, "%s ", verb);
+	wording_items(wording_count(&making->wording, &trip->lines), summary);
+	text_add_format(summary, " %s %s (", where,
+	    trip->name[0] != '\0' ? trip->name : "an approved station");
+	if (outing->count > 1) {
+		text_add_format(summary, "%zu boats, %s)", outing->count,
+		    base_of(making, making->list));
+	} else {
+		text_add_format(summary, "%s)", making_vessel(making));
+	}
+}
+
+/* Adds what goes on the trip, vessel by vessel where there are several. */
+static void
+add_lists(struct making *making, const struct outing *outing)
+{
+	const struct inventory *inventory = making->wording.inventory;
+	for (size_t i = 0; i < outing->count; i++) {
+		if (outing->count > 1) {
+			text_add_format(&making->description, "%s:\n",
+			    inventory->vessels[outing->vessels[i]].name);
+		}
+		wording_list(
+		    &making->wording, &outing->parts[i]->lines, &making->description);
+	}
+	wording_carry(&making->wording, &outing->trip.lines, &making->description);
+}
+
+static bool
+finish_trip(struct making *making, const struct outing *outing, day_t day, day_t last,
+    struct fault *fault)
+{
+	return making_finish(making,
+	    &(struct made_as){.station = outing->trip.name,
+		.day = day,
+		.last = last,
+		.about = "",
+		.vessels = outing->vessels,
+		.vessel_count = outing->count},
+	    fault);
+}
+
+static bool
+add_hand_in(struct making *making, const struct outing *outing, struct fault *fault)
+{
+	const struct trip *trip = &outing->trip;
+	struct text *description = &making->description;
+	char collect[DAY_WORDS_SIZE];
+	start_trip(making, outing, "hand-in", "Hand in", "at");
+	if (day_words(trip->collect, collect)[0] != '\0') {
+		text_add_format(description, "To be collected on %s.\n", collect);
+	}
+	if (trip->assumed) {
+		text_add_format(description,
+		    "No station in the book takes these: %d open days are assumed, ask "
+		    "the station.\n",
+		    ASSUMED_TURN_ROUND_DAYS);
+	}
+	add_lists(making, outing);
+	return finish_trip(
+	    making, outing, trip->hand_in, making_last_day(&trip->lines), fault);
+}
+
+static bool
+add_collect(struct making *making, const struct outing *outing, struct fault *fault)
+{
+	const struct trip *trip = &outing->trip;
+	char hand_in[DAY_WORDS_SIZE];
+	if (trip->collect == DAY_NONE || trip->collect == DAY_NEVER) {
+		return true;
+	}
+	start_trip(making, outing, "collect", "Collect", "from");
+	text_add_format(&making->description,
+	    "Handed in on %s. Check each certificate and the next date on it, and record "
+	    "them.\n",
+	    day_words(trip->hand_in, hand_in));
+	add_lists(making, outing);
+	return finish_trip(making, outing, trip->collect, DAY_NEVER, fault);
+}
+
+/* Moves the trip to the day a person chose: handed in then, collected as many open days
+ * later. */
+static void
+move_to_chosen_day(struct making *making, struct outing *outing)
+{
+	struct trip *trip = &outing->trip;
+	add_key(making, outing, "hand-in");
+	day_t day = choices_planned(
+	    making->source->choices, text_string(&making->key), making->today);
+	if (day == DAY_NONE) {
+		return;
+	}
+	bool known = trip->station < making->source->station_count;
+	trip->collect =
+	    known ? station_collect(&making->source->stations[trip->station], day)
+		  : trip->collect + (day - trip->hand_in);
+	trip->hand_in = day;
+}
+
+/* The to-dos of all vessels on the trip. */
+static bool
+add_todos(struct making *making, const struct outing *outing, struct fault *fault)
+{
+	const struct shore_list *at_hand = making->list;
+	const char *about = making_last_key(making);
+	day_t collect =
+	    outing->trip.collect == DAY_NEVER ? DAY_NONE : outing->trip.collect;
+	bool added = true;
+	for (size_t i = 0; i < outing->count && added; i++) {
+		making->list = outing->lists[i];
+		added =
+		    todos_add(making, &outing->parts[i]->lines, about, collect, fault);
+	}
+	making->list = at_hand;
+	return added;
+}
+
+bool
+trips_add(struct making *making, struct fault *fault)
+{
+	const struct trips *trips = &making->list->hand_in;
+	for (size_t i = 0; i < trips->count; i++) {
+		struct outing outing;
+		if (trips->items[i].of_base && is_told(making, &trips->items[i])) {
+			continue;
+		}
+		if (!outing_make(making, &trips->items[i], &outing, fault)) {
+			return false;
+		}
+		move_to_chosen_day(making, &outing);
+		if (!add_hand_in(making, &outing, fault) ||
+		    !add_todos(making, &outing, fault) ||
+		    !add_collect(making, &outing, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
