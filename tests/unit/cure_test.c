@@ -148,6 +148,78 @@ every_line_that_falls_short_is_told_with_its_first_day_and_its_most(void **state
 	scene_close(&base.scene);
 }
 
+/* One tether privately, two in charter; she has one. Charter from 1 June to the end of
+ * September: counted on every day around both switches, and over spans that touch them. */
+static void
+a_need_follows_the_use_on_every_day_around_both_switches(void **state)
+{
+	static const char LINES[] =
+	    "  - id: a\n    kinds: [tether]\n    task: renew\n    doer: owner\n"
+	    "    grade: law\n    clocks:\n      - from: [made]\n        months: 120\n"
+	    "    source: invented\n    standing: memory\n"
+	    "carriage:\n"
+	    "  - id: p\n    title: P\n    when: {use: private}\n"
+	    "    need: {points: 1}\n    serves:\n      - {kinds: [tether], points: 1}\n"
+	    "    source: invented\n    standing: memory\n"
+	    "  - id: c\n    title: C\n    when: {use: commercial}\n"
+	    "    need: {points: 2}\n    serves:\n      - {kinds: [tether], points: 1}\n"
+	    "    source: invented\n    standing: memory\n";
+
+	static const struct {
+		const char *from;
+		const char *to;
+		const char *first_short; /* NULL when she is all right */
+		const char *line;        /* the one that holds on the day that is shown */
+	} ROWS[] = {
+	    {"2027-05-31", "2027-05-31", NULL, "p"},
+	    {"2027-06-01", "2027-06-01", "2027-06-01", "c"},
+	    {"2027-06-02", "2027-06-02", "2027-06-02", "c"},
+	    {"2027-09-29", "2027-09-29", "2027-09-29", "c"},
+	    {"2027-09-30", "2027-09-30", "2027-09-30", "c"},
+	    {"2027-10-01", "2027-10-01", NULL, "p"},
+	    {"2027-05-01", "2027-05-31", NULL, "p"},
+	    {"2027-05-01", "2027-06-01", "2027-06-01", "c"},
+	    {"2027-09-30", "2027-10-31", "2027-09-30", "c"},
+	    {"2027-10-01", "2028-10-31", NULL, "p"},
+	};
+
+	(void)state;
+	struct base base;
+	open_base(&base);
+	struct scene *scene = &base.scene;
+	scene_close(scene);
+	scene_open(scene, LINES);
+	scene->periods[1] = (struct period){.from = day_of("2027-06-01"),
+	    .use = USE_COMMERCIAL,
+	    .area = "",
+	    .says = SAYS_USE};
+	scene->periods[2] = (struct period){.from = day_of("2027-10-01"),
+	    .use = USE_PRIVATE,
+	    .area = "",
+	    .says = SAYS_USE};
+	scene->vessel.period_count = 3;
+	for (int i = 0; i < VESSELS; i++) {
+		base.vessels[i].periods = scene->periods;
+		base.vessels[i].period_count = 3;
+		base.rulebooks[i] = scene->rulebook;
+	}
+	scene->inventory.vessels = base.vessels;
+	scene->inventory.vessel_count = VESSELS;
+	add(&base, BOAT, "tether", 1, "2026-05");
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct muster muster = muster_of(&base, ROWS[i].from, ROWS[i].to);
+		assert_int_equal(muster.ok, ROWS[i].first_short == NULL);
+		assert_int_equal(muster.first_short,
+		    ROWS[i].first_short == NULL ? DAY_NONE : day_of(ROWS[i].first_short));
+		assert_int_equal(muster.line_count, 1);
+		assert_string_equal(muster.lines[0].line->id, ROWS[i].line);
+	}
+	/* Seen from before, she is good through the eve of the switch. */
+	struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
+	assert_int_equal(muster.good_through, day_of("2027-05-31"));
+	scene_close(scene);
+}
+
 /* Short of three tethers and of the group. A jackstay is worth 2 tethers and meets the group:
  * with one tether that is two pieces; no single piece does. */
 static void
@@ -315,6 +387,7 @@ main(void)
 		what_lapses_next_is_told_in_order_and_whether_it_makes_her_short),
 	    cmocka_unit_test(
 		every_line_that_falls_short_is_told_with_its_first_day_and_its_most),
+	    cmocka_unit_test(a_need_follows_the_use_on_every_day_around_both_switches),
 	    cmocka_unit_test(the_fewest_spares_are_found_and_not_the_first_ones),
 	    cmocka_unit_test(a_spare_cures_only_when_it_counts_on_all_the_days),
 	    cmocka_unit_test(a_boat_that_is_not_short_needs_no_spare),

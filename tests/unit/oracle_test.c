@@ -291,6 +291,64 @@ the_engine_agrees_with_the_slow_evaluator_over_fifteen_years(void **state)
 	scene_close(&scene);
 }
 
+/* One view of an item, held to the slow evaluator on each of these days. */
+static void
+compare_every_day(
+    struct scene *scene, const struct item *item, day_t first, day_t last, int *compared)
+{
+	struct fault fault = {0};
+	struct obligation *all = NULL;
+	size_t count = 0;
+	const struct item known = known_on(item, first);
+	scene->engine = (struct due_engine){.kinds = scene->kinds,
+	    .rulebooks = scene->rulebooks,
+	    .inventory = &scene->inventory};
+	assert_true(
+	    due_of_item(&scene->engine, 0, first, &scene->arena, &all, &count, &fault));
+	for (size_t i = 0; i < count; i++) {
+		if (all[i].routine || all[i].state == STATE_DATE_UNKNOWN) {
+			continue;
+		}
+		for (day_t day = first; day <= last; day++) {
+			enum verdict verdict =
+			    slow_verdict(scene, &known, all[i].task, day);
+			bool lapsed = obligation_state_on(&all[i], day) != STATE_IN_DATE;
+			if (verdict == VERDICT_UNKNOWN || verdict == VERDICT_NONE) {
+				continue;
+			}
+			(*compared)++;
+			if (lapsed != (verdict == VERDICT_LAPSED)) {
+				char words[DAY_ISO_SIZE];
+				fail_msg("%s %s on %s: the engine says %s", item->kind,
+				    task_word(all[i].task), day_iso(day, words),
+				    lapsed ? "lapsed" : "in date");
+			}
+		}
+	}
+}
+
+/* Every single day, through all changes of use and of age between. */
+static void
+one_look_ahead_holds_on_every_day_of_fifteen_years(void **state)
+{
+	enum { ITEMS_EVERY_DAY = 1000 };
+
+	(void)state;
+	struct scene scene;
+	unsigned seed = 15;
+	int compared = 0;
+	scene_open(&scene, "practice.yaml");
+	for (int round = 0; round < ITEMS_EVERY_DAY; round++) {
+		const struct item *item = draw_item(&scene, &seed);
+		day_t first = day_from_civil(FIRST_YEAR, 1, 1);
+		day_t last = day_from_civil(FIRST_YEAR + YEARS, 1, 1) - 1;
+		compare_every_day(&scene, item, first, last, &compared);
+		arena_reset(&scene.arena);
+	}
+	assert_true(compared > ITEMS_EVERY_DAY * YEARS * 365 / 2);
+	scene_close(&scene);
+}
+
 static void
 the_last_good_day_is_the_one_found_by_walking(void **state)
 {
@@ -358,6 +416,7 @@ main(void)
 		no_clock_of_the_sheet_needs_more_than_the_slow_evaluator_knows),
 	    cmocka_unit_test(
 		the_engine_agrees_with_the_slow_evaluator_over_fifteen_years),
+	    cmocka_unit_test(one_look_ahead_holds_on_every_day_of_fifteen_years),
 	    cmocka_unit_test(the_last_good_day_is_the_one_found_by_walking),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
