@@ -31,6 +31,7 @@ const struct command *const COMMANDS[] = {
     &COMMAND_WHY,
     &COMMAND_WINTER,
     &COMMAND_WITHDRAW,
+    &COMMAND_YEARS,
 };
 
 const size_t COMMAND_COUNT = COUNT_OF(COMMANDS);

@@ -32,5 +32,6 @@ extern const struct command COMMAND_VESSEL;
 extern const struct command COMMAND_WHY;
 extern const struct command COMMAND_WINTER;
 extern const struct command COMMAND_WITHDRAW;
+extern const struct command COMMAND_YEARS;
 
 #endif

@@ -119,6 +119,12 @@ MUST_CHECK bool due_if_done_seen(const struct due_engine *engine, size_t item,
 /* The state an obligation has on any day, read from its lapsed days. */
 enum state obligation_state_on(const struct obligation *obligation, day_t day);
 
+/* True when on some day of the span the task is lapsed, or can't be told, by a clock of this
+ * grade or a more binding one; nothing being done after the day the obligation was seen from.
+ * The span has two ends and does not begin before that day. */
+bool obligation_fails_in(
+    const struct obligation *obligation, struct span span, enum grade least);
+
 /* The interval's last day: `months` or `days` after `from`, then to the end of the month or
  * year where the rule says so, then a day earlier for "before". */
 day_t clock_due(const struct clock_rule *clock, day_t from);

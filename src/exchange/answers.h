@@ -10,6 +10,7 @@
 #include "muster/muster.h"
 #include "winter/agenda.h"
 #include "winter/dockets.h"
+#include "winter/outlook.h"
 #include "winter/winter.h"
 
 /* [{"vessel","tag","kind","task","due","state","grade","doer","rule","clock","winter"}], and
@@ -46,6 +47,19 @@ MUST_CHECK bool answer_winter(const struct inventory *inventory,
  * ashore or is there, by station and day, all vessels together. */
 MUST_CHECK bool answer_dockets(const struct inventory *inventory,
     const struct dockets *dockets, struct text *out, struct fault *fault);
+/* {"winters":[{"winter","trips":[{"station","minor"}],"items":[{"tag","task","minor"}],
+ * "minor"}],"minor","proven","bound"}, all plans together, and further keys: of an item "kind",
+ * "station" (null for own work), "doer" and "by"; "lapses" with what can't be helped, "when_due"
+ * (what doing each thing only when it is due would cost), "unpriced", "assumed", "currency", and
+ * "plans", one object a plan with its "name" and the same keys, where there are several. Money
+ * that is not known is null, and counted as 0. */
+MUST_CHECK bool answer_years(
+    const struct outlook_view *view, struct text *out, struct fault *fault);
+
+/* {"as_is":{...},"changed":{...},"difference"}: two of the above, and what the change saves
+ * (negative) or costs. */
+MUST_CHECK bool answer_years_compared(const struct outlook_view *as_is,
+    const struct outlook_view *changed, struct text *out, struct fault *fault);
 
 /* Items with their own columns, and for one item its records, events, extensions and papers. */
 MUST_CHECK bool answer_list(const struct inventory *inventory, const size_t *items,

@@ -10,6 +10,7 @@
 #include "muster/muster.h"
 #include "rules/kinds.h"
 #include "winter/agenda.h"
+#include "winter/outlook.h"
 #include "winter/winter.h"
 
 /* How to write. Colour is only ever an addition to a word that says the same. */
@@ -94,6 +95,16 @@ MUST_CHECK bool report_sheets(const struct report_style *style,
     const struct sheet *const *sheets, size_t count, struct text *out,
     struct fault *fault);
 MUST_CHECK bool report_sheet(const struct report_style *style, const struct sheet *sheet,
+    struct text *out, struct fault *fault);
+
+/* The years ahead of one or more vessels or bases: what the plan costs and whether that is
+ * proven, the money of every winter, what drives it, and what is done in each. */
+MUST_CHECK bool report_years(const struct report_style *style, const struct kinds *kinds,
+    const struct outlook_view *view, struct text *out, struct fault *fault);
+
+/* Two such plans side by side: without a change and with it. */
+MUST_CHECK bool report_years_compared(const struct report_style *style,
+    const struct outlook_view *as_is, const struct outlook_view *changed,
     struct text *out, struct fault *fault);
 
 #endif

@@ -33,8 +33,9 @@ struct course_arc {
 	uint32_t from; /* node of the layer before */
 	uint32_t to;   /* node of the layer after */
 	int station;   /* the trip it needs; ARC_NO_TRIP for none */
-	uint32_t note; /* the caller's own; arcs that differ in it alone count as alike */
 	int64_t minor; /* 0 to YEARS_MINOR_MOST */
+	uint32_t
+	    work; /* of ways that cost the same the one with the least work is taken */
 };
 
 /* All an item may do. Borrowed. */

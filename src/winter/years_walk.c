@@ -65,7 +65,7 @@ static bool
 same_arc(const struct course_arc *a, const struct course_arc *b)
 {
 	return a->from == b->from && a->to == b->to && a->station == b->station &&
-	       a->minor == b->minor;
+	       a->minor == b->minor && a->work == b->work;
 }
 
 static bool
@@ -93,7 +93,7 @@ course_digest(const struct years_problem *problem, const struct course *course)
 	for (size_t i = 0; i < arc_count(problem, course); i++) {
 		const struct course_arc *arc = &course->arcs[i];
 		const uint64_t figures[] = {arc->from, arc->to, (uint64_t)arc->minor,
-		    (uint64_t)(arc->station + 1)};
+		    (uint64_t)(arc->station + 1), arc->work};
 		for (size_t j = 0; j < sizeof figures / sizeof figures[0]; j++) {
 			digest = (digest ^ figures[j]) * 1099511628211U;
 		}
@@ -179,9 +179,10 @@ classes_make(const struct years_problem *problem, struct arena *arena,
 	classes.items = arena_alloc(arena, count * sizeof *classes.items);
 	classes.of_course = arena_alloc(arena, count * sizeof *classes.of_course);
 	classes.cost = arena_alloc(arena, most_nodes * sizeof *classes.cost);
+	classes.work = arena_alloc(arena, most_nodes * sizeof *classes.work);
 	classes.came = arena_alloc(arena, most_nodes * sizeof *classes.came);
 	if (slots.items == NULL || classes.items == NULL || classes.of_course == NULL ||
-	    classes.cost == NULL || classes.came == NULL) {
+	    classes.cost == NULL || classes.work == NULL || classes.came == NULL) {
 		return fault_memory(fault);
 	}
 	if (!gather(problem, slots, arena, &classes, fault)) {
@@ -189,6 +190,14 @@ classes_make(const struct years_problem *problem, struct arena *arena,
 	}
 	*out = classes;
 	return true;
+}
+
+/* True when a way costs less than the one known to a node, or as much and is less work. */
+static bool
+is_less(int64_t cost, uint64_t work, const struct classes *classes, size_t node)
+{
+	return cost < classes->cost[node] ||
+	       (cost == classes->cost[node] && work < classes->work[node]);
 }
 
 /* Follows the arcs of one winter and keeps the cheapest way to each node. Returns the
@@ -208,10 +217,13 @@ walk_winter(const struct classes *classes, const struct course *course, size_t f
 			continue;
 		}
 		int64_t cost = so_far + arc->minor * FEE_SCALE + fee;
-		if (cost < classes->cost[arc->to]) {
+		uint64_t work = classes->work[arc->from] + arc->work;
+		if (is_less(cost, work, classes, arc->to)) {
 			classes->cost[arc->to] = cost;
+			classes->work[arc->to] = work;
 			classes->came[arc->to] = i;
-			bool better = best == SIZE_MAX || cost < classes->cost[best];
+			bool better =
+			    best == SIZE_MAX || is_less(cost, work, classes, best);
 			best = better ? arc->to : best;
 		}
 	}
@@ -227,6 +239,7 @@ class_walk(const struct years_problem *problem, const struct classes *classes,
 		classes->cost[i] = FEE_SHUT;
 	}
 	classes->cost[0] = 0;
+	classes->work[0] = 0;
 	size_t node = 0;
 	size_t first = 0;
 	for (size_t winter = 0; winter < problem->winters; winter++) {

@@ -23,6 +23,7 @@ struct classes {
 	size_t count;
 	size_t *of_course; /* by course: its class */
 	int64_t *cost;     /* room for one walk, by node */
+	uint64_t *work;    /* the same: the work up to there */
 	size_t *came;      /* the same: the arc it was reached by */
 };
 
@@ -31,8 +32,8 @@ struct classes {
 MUST_CHECK bool classes_make(const struct years_problem *problem, struct arena *arena,
     struct classes *out, struct fault *fault);
 
-/* The cheapest way through a class's course under fees by station and winter (scaled): its
- * scaled cost, and the way in `path`; FEE_SHUT and no path when there is none. */
+/* The cheapest way through a class's course under fees by station and winter (scaled), of
+ * equal ones that with the least work: its scaled cost, and the way in `path`; FEE_SHUT and no path when there is none. */
 int64_t class_walk(const struct years_problem *problem, const struct classes *classes,
     struct class *class, const int64_t *fees);
 

@@ -195,8 +195,8 @@ a_trip_is_paid_once_for_all_who_go_along(void **state)
 	(void)state;
 	/* Each item is served for 10 in one of two winters. Apart they would make two trips of
 	 * 30; together one will do: 10 + 10 + 30 = 50. */
-	const struct course_arc arcs[] = {{0, 1, ARC_NO_TRIP, 0, 0}, {0, 2, 0, 0, 10},
-	    {1, 3, 0, 0, 10}, {2, 3, ARC_NO_TRIP, 0, 0}};
+	const struct course_arc arcs[] = {{0, 1, ARC_NO_TRIP, 0, 0}, {0, 2, 0, 10, 0},
+	    {1, 3, 0, 10, 0}, {2, 3, ARC_NO_TRIP, 0, 0}};
 	const size_t ends[] = {2, 4};
 	const struct course courses[] = {{arcs, ends, 4}, {arcs, ends, 4}};
 	const int64_t trip_minor[] = {30};
@@ -230,7 +230,7 @@ static void
 prices_too_large_to_add_up_are_a_fault(void **state)
 {
 	(void)state;
-	const struct course_arc arcs[] = {{0, 1, ARC_NO_TRIP, 0, YEARS_MINOR_MOST + 1}};
+	const struct course_arc arcs[] = {{0, 1, ARC_NO_TRIP, YEARS_MINOR_MOST + 1, 0}};
 	const size_t ends[] = {1};
 	const struct course courses[] = {{arcs, ends, 2}};
 	const struct years_problem problem = {1, 0, NULL, courses, 1};

@@ -1,0 +1,129 @@
+/* becket years */
+#include "cli/command.h"
+#include "cli/values.h"
+#include "cli/years.h"
+#include "exchange/answers.h"
+#include "exchange/years_csv.h"
+
+enum { WINTERS = 8 };
+
+static const struct word_spec WORDS[] = {
+    {.name = "N", .help = "how many winters, 1 to 20; 8 if left out"},
+};
+
+static const struct option_spec OPTIONS[] = {
+    {.name = "vessel", .argument = "NAME", .help = "this vessel only"},
+    {.name = "base",
+	.argument = "PLACE",
+	.help = "the vessels of this base as one: they share trips"},
+    {.name = "fleet", .help = "every base's vessels as one: they share trips"},
+    {.name = "grade",
+	.argument = "law|maker|practice",
+	.help =
+	    "what is of this grade or more binding may not lapse; practice if left out"},
+    YEARS_CHANGES,
+    {.name = "compare",
+	.help = "set what these changes lead to beside the plan without them"},
+    {.name = "csv", .help = "answer as CSV, for a spreadsheet"},
+};
+
+static bool
+read_winters(const struct context *context, size_t *out, struct fault *fault)
+{
+	const char *word = options_word(context->given, 0);
+	long winters = WINTERS;
+	if (word != NULL && !number_read(word, 1, OUTLOOK_WINTERS_MOST, &winters)) {
+		return fault_set(fault, FAULT_INPUT,
+		    "expected how many winters, a whole number from 1 to %d, found \"%.40s\"",
+		    OUTLOOK_WINTERS_MOST, word);
+	}
+	*out = (size_t)winters;
+	return true;
+}
+
+static bool
+check_options(const struct context *context, struct fault *fault)
+{
+	const struct given_options *given = context->given;
+	int scopes = options_has(given, "vessel") + options_has(given, "base") +
+		     options_has(given, "fleet");
+	if (scopes > 1) {
+		return usage_fault(fault, "becket years",
+		    "--vessel, --base and --fleet exclude each other");
+	}
+	if (options_has(given, "csv") &&
+	    (context->json || options_has(given, "compare"))) {
+		return usage_fault(fault, "becket years",
+		    "--csv goes with neither --json nor --compare");
+	}
+	if (options_has(given, "compare") && !years_changes_given(given)) {
+		return usage_fault(fault, "becket years",
+		    "--compare says what a change would do; expected at least one of %s",
+		    YEARS_CHANGE_NAMES);
+	}
+	return true;
+}
+
+/* With --compare: both plans side by side. */
+static bool
+answer_compared(struct context *context, const struct years_run *run,
+    const struct outlook_view *changed, struct fault *fault)
+{
+	struct outlook_view as_is = {0};
+	if (!years_plan(run, false, &as_is, fault)) {
+		return false;
+	}
+	return context->json
+		   ? answer_years_compared(&as_is, changed, &context->out, fault)
+		   : report_years_compared(
+			 &context->style, &as_is, changed, &context->out, fault);
+}
+
+static bool
+answer(struct context *context, const struct years_run *run, struct fault *fault)
+{
+	struct outlook_view view = {0};
+	if (!years_plan(run, true, &view, fault)) {
+		return false;
+	}
+	if (options_has(context->given, "compare")) {
+		return answer_compared(context, run, &view, fault);
+	}
+	if (context->json) {
+		return answer_years(&view, &context->out, fault);
+	}
+	return options_has(context->given, "csv")
+		   ? csv_write_years(&view, &context->out, fault)
+		   : report_years(&context->style, context->engine.kinds, &view,
+			 &context->out, fault);
+}
+
+static bool
+run_years(struct context *context, struct fault *fault)
+{
+	struct years_run run = {.context = context, .least = GRADE_PRACTICE};
+	bool done = check_options(context, fault) &&
+		    read_winters(context, &run.winters, fault) &&
+		    context_engine(
+			context, options_value(context->given, "vessel"), false, fault) &&
+		    years_read(&run, fault) &&
+		    ((!context->json && context_is_empty(context)) ||
+			answer(context, &run, fault));
+	return done;
+}
+
+const struct command COMMAND_YEARS = {
+    .name = "years",
+    .summary = "plan the next winters: when to service, when to renew, at least cost",
+    .details =
+	"For every item in which of the next N winters it is serviced and when it is renewed "
+	"instead, so that nothing lapses in a season and prices and trips cost least "
+	"together; with the proof, or the bound reached. Each vessel for herself; with --base "
+	"or --fleet vessels of one base share trips. A vessel in use all year has years "
+	"instead of winters. With changes (--price and so on) the plan reckons with them; "
+	"with --compare it is set beside the plan without them.",
+    .table = TABLE(WORDS, OPTIONS),
+    .needs = NEEDS_READ,
+    .json = true,
+    .run = run_years,
+};

@@ -1,0 +1,341 @@
+#include "cli/years.h"
+
+#include "cli/command.h"
+#include "cli/values.h"
+#include "due/suppose.h"
+
+#include <string.h>
+
+static const char *const CHANGES[] = {
+    "price", "without-station", "renew-now", "skip-winter", "if"};
+
+bool
+years_changes_given(const struct given_options *given)
+{
+	bool any = false;
+	for (size_t i = 0; i < COUNT_OF(CHANGES); i++) {
+		any = any || options_has(given, CHANGES[i]);
+	}
+	return any;
+}
+
+/* Reads "liferaft-valise:service=249.00". */
+static bool
+read_price(struct context *context, const char *value, struct outlook_price *out,
+    struct fault *fault)
+{
+	const struct kinds *kinds = NULL;
+	const char *colon = strchr(value, ':');
+	const char *equals = colon == NULL ? NULL : strchr(colon, '=');
+	if (equals == NULL) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--price: expected KIND:TASK=PRICE, as liferaft-valise:service=249.00, "
+		    "found \"%.80s\"",
+		    value);
+	}
+	SCOPED_TEXT kind = {0};
+	SCOPED_TEXT task = {0};
+	text_add_bytes(&kind, value, (size_t)(colon - value));
+	text_add_bytes(&task, colon + 1, (size_t)(equals - colon - 1));
+	if (!text_check(&kind, fault) || !text_check(&task, fault) ||
+	    !context_kinds(context, &kinds, fault)) {
+		return false;
+	}
+	const struct kind *found = kinds_find(kinds, text_string(&kind));
+	if (found == NULL) {
+		return kinds_tell(kinds, text_string(&kind), fault) != NULL
+			   ? fault_set(fault, FAULT_INPUT,
+				 "--price: expected a kind's id, found \"%.60s\"",
+				 text_string(&kind))
+			   : fault_prefix(fault, "--price");
+	}
+	out->kind = found->id;
+	return (task_parse(text_string(&task), &out->task, fault) &&
+		   price_read(equals + 1, &out->minor, fault)) ||
+	       fault_prefix(fault, "--price");
+}
+
+static bool
+read_prices(struct years_run *run, struct fault *fault)
+{
+	struct context *context = run->context;
+	struct outlook_price *prices =
+	    arena_alloc(&context->arena, (context->given->count + 1) * sizeof *prices);
+	if (prices == NULL) {
+		return fault_memory(fault);
+	}
+	size_t cursor = 0;
+	for (const char *value = options_next(context->given, "price", &cursor);
+	     value != NULL; value = options_next(context->given, "price", &cursor)) {
+		if (!read_price(context, value, &prices[run->price_count], fault)) {
+			return false;
+		}
+		run->price_count++;
+	}
+	run->prices = prices;
+	return true;
+}
+
+static bool
+find_station(
+    const struct context *context, const char *name, size_t *out, struct fault *fault)
+{
+	for (size_t i = 0; i < context->contents.station_count; i++) {
+		if (strcmp(context->contents.stations[i].name, name) == 0) {
+			*out = i;
+			return true;
+		}
+	}
+	return fault_set(fault, FAULT_INPUT,
+	    "--without-station: there is no station \"%.80s\" in the book; \"becket station\" "
+	    "shows them all",
+	    name);
+}
+
+static bool
+read_shunned(struct years_run *run, struct fault *fault)
+{
+	struct context *context = run->context;
+	bool *shunned = arena_alloc(&context->arena, context->contents.station_count + 1);
+	if (shunned == NULL) {
+		return fault_memory(fault);
+	}
+	size_t cursor = 0;
+	for (const char *value = options_next(context->given, "without-station", &cursor);
+	     value != NULL;
+	     value = options_next(context->given, "without-station", &cursor)) {
+		size_t station = 0;
+		if (!find_station(context, value, &station, fault)) {
+			return false;
+		}
+		shunned[station] = true;
+	}
+	run->shunned = shunned;
+	return true;
+}
+
+/* Reads "use=commercial" or "use=commercial@2027-06-01". */
+static bool
+read_if(struct years_run *run, const char *value, struct supposition *out,
+    struct fault *fault)
+{
+	const char *at = strchr(value, '@');
+	size_t length = at == NULL ? strlen(value) : (size_t)(at - value);
+	SCOPED_TEXT words = {0};
+	text_add_bytes(&words, value, length);
+	*out = (struct supposition){
+	    .from = run->context->today, .says = SAYS_USE, .area = ""};
+	if (!text_check(&words, fault)) {
+		return false;
+	}
+	if (strncmp(text_string(&words), "use=", 4) != 0) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--if: expected use=private or use=commercial, with @DATE behind it where "
+		    "it is not from today on, found \"%.60s\"",
+		    value);
+	}
+	return (use_parse(text_string(&words) + 4, &out->use, fault) &&
+		   (at == NULL || day_parse(at + 1, &out->from, fault))) ||
+	       fault_prefix(fault, "--if");
+}
+
+/* The engine as the book has it, or with the use that is supposed. */
+static bool
+suppose(struct years_run *run, struct fault *fault)
+{
+	struct context *context = run->context;
+	const char *value = options_value(context->given, "if");
+	const struct inventory *inventory = &context->contents.inventory;
+	struct supposition supposition = {0};
+	run->supposed = context->engine;
+	if (value == NULL) {
+		return true;
+	}
+	struct vessel *vessels =
+	    arena_alloc(&context->arena, (inventory->vessel_count + 1) * sizeof *vessels);
+	struct inventory *changed = arena_alloc(&context->arena, sizeof *changed);
+	if (vessels == NULL || changed == NULL) {
+		return fault_memory(fault);
+	}
+	if (!read_if(run, value, &supposition, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		if (!vessel_suppose(&inventory->vessels[i], &supposition, &context->arena,
+			&vessels[i], fault)) {
+			return false;
+		}
+	}
+	*changed = *inventory;
+	changed->vessels = vessels;
+	run->supposed.inventory = changed;
+	return true;
+}
+
+/* A vessel's base when vessels of a base go together; NULL when each goes alone. A base that
+ * is not known is shared with nobody. */
+static const char *
+shared_base(const struct years_run *run, const struct vessel *vessel)
+{
+	const struct given_options *given = run->context->given;
+	bool shared = options_has(given, "fleet") || options_has(given, "base");
+	return shared && vessel->base[0] != '\0' ? vessel->base : NULL;
+}
+
+/* The group of a vessel: her base's, where there is one already, or a new one. */
+static size_t
+group_of(struct years_run *run, struct group *groups, size_t vessel)
+{
+	const struct vessel *boat = &run->context->contents.inventory.vessels[vessel];
+	const char *base = shared_base(run, boat);
+	for (size_t i = 0; i < run->group_count && base != NULL; i++) {
+		if (groups[i].shared && strcmp(groups[i].name, base) == 0) {
+			return i;
+		}
+	}
+	groups[run->group_count] = (struct group){
+	    .name = base != NULL ? base : boat->name, .shared = base != NULL};
+	return run->group_count++;
+}
+
+/* Counts the vessels of every group, then puts them in: vessels of one base need not stand
+ * side by side. */
+static bool
+fill_groups(struct years_run *run, struct group *groups, const size_t *of_vessel,
+    struct fault *fault)
+{
+	struct context *context = run->context;
+	size_t most = context->contents.inventory.vessel_count;
+	size_t *room = arena_alloc(&context->arena, (most + 1) * sizeof *room);
+	if (room == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < run->group_count; i++) {
+		groups[i].vessels = room;
+		room += groups[i].count;
+		groups[i].count = 0;
+	}
+	for (size_t i = 0; i < most; i++) {
+		if (of_vessel[i] != SIZE_MAX) {
+			struct group *group = &groups[of_vessel[i]];
+			group->vessels[group->count++] = i;
+		}
+	}
+	run->groups = groups;
+	return true;
+}
+
+static bool
+read_groups(struct years_run *run, struct fault *fault)
+{
+	struct context *context = run->context;
+	const struct inventory *inventory = &context->contents.inventory;
+	const char *base = options_value(context->given, "base");
+	size_t most = inventory->vessel_count;
+	struct group *groups = arena_alloc(&context->arena, (most + 1) * sizeof *groups);
+	size_t *of_vessel = arena_alloc(&context->arena, (most + 1) * sizeof *of_vessel);
+	if (groups == NULL || of_vessel == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < most; i++) {
+		bool there =
+		    base == NULL || strcmp(inventory->vessels[i].base, base) == 0;
+		of_vessel[i] = there ? group_of(run, groups, i) : SIZE_MAX;
+		if (there) {
+			groups[of_vessel[i]].count++;
+		}
+	}
+	if (base != NULL && run->group_count == 0) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--base: there is no vessel with the base \"%.80s\"", base);
+	}
+	return fill_groups(run, groups, of_vessel, fault);
+}
+
+/* The option's words are checked by its table. */
+static void
+read_grade(struct years_run *run)
+{
+	const char *word = options_value(run->context->given, "grade");
+	for (int grade = GRADE_LAW; grade <= GRADE_PRACTICE && word != NULL; grade++) {
+		if (strcmp(grade_word((enum grade)grade), word) == 0) {
+			run->least = (enum grade)grade;
+		}
+	}
+}
+
+/* A copy of all items, for the plans to be made with. */
+static bool
+copy_items(struct years_run *run, struct fault *fault)
+{
+	const struct inventory *inventory = &run->context->contents.inventory;
+	size_t size = inventory->item_count * sizeof *run->copy;
+	run->copy = arena_alloc(&run->context->arena, size + 1);
+	if (run->copy == NULL) {
+		return fault_memory(fault);
+	}
+	if (size > 0) {
+		memcpy(run->copy, inventory->items, size);
+	}
+	return true;
+}
+
+bool
+years_read(struct years_run *run, struct fault *fault)
+{
+	struct context *context = run->context;
+	const char *tag = options_value(context->given, "renew-now");
+	run->renew_now = NO_ITEM;
+	if (tag != NULL && !context_find_tag(context, tag, &run->renew_now, fault)) {
+		return fault_prefix(fault, "--renew-now");
+	}
+	read_grade(run);
+	return read_prices(run, fault) && read_shunned(run, fault) &&
+	       value_number(context->given, "skip-winter", (struct range){1901, 2190},
+		   &run->skip_year, NULL, fault) &&
+	       suppose(run, fault) && read_groups(run, fault) && copy_items(run, fault);
+}
+
+bool
+years_plan(const struct years_run *run, bool changed, struct outlook_view *out,
+    struct fault *fault)
+{
+	struct context *context = run->context;
+	struct named_outlook *plans =
+	    arena_alloc(&context->arena, (run->group_count + 1) * sizeof *plans);
+	if (plans == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < run->group_count; i++) {
+		struct outlook_ask ask = {
+		    .engine = changed ? &run->supposed : &context->engine,
+		    .copy = run->copy,
+		    .stations = context->contents.stations,
+		    .station_count = context->contents.station_count,
+		    .today = context->today,
+		    .winters = run->winters,
+		    .vessels = run->groups[i].vessels,
+		    .vessel_count = run->groups[i].count,
+		    .least = run->least,
+		    .renew_now = NO_ITEM,
+		    .most_looks = YEARS_LOOKS,
+		};
+		if (changed) {
+			ask.shunned = run->shunned;
+			ask.prices = run->prices;
+			ask.price_count = run->price_count;
+			ask.skip_year = run->skip_year;
+			ask.renew_now = run->renew_now;
+		}
+		plans[i].name = run->groups[i].name;
+		if (!outlook_make(&ask, &context->arena, &plans[i].plan, fault)) {
+			return fault_prefix(fault, "the years of %s", plans[i].name);
+		}
+	}
+	*out = (struct outlook_view){.inventory = &context->contents.inventory,
+	    .stations = context->contents.stations,
+	    .currency = context->contents.currency,
+	    .plans = plans,
+	    .count = run->group_count};
+	return true;
+}

@@ -1,0 +1,72 @@
+/* Whether a task fails within a span of days, for who plans ahead. */
+#include "due/due.h"
+
+/* True when a clock makes the item lapsed on some day of the span. */
+static bool
+lapses_in(const struct reading *reading, struct span span)
+{
+	if (reading->due == DAY_NONE || reading->good_through >= span.last) {
+		return false;
+	}
+	day_t from = day_max(span.first, reading->good_through + 1);
+	const struct span *force = spans_from(reading->in_force, from);
+	return force != NULL && force->first <= span.last;
+}
+
+/* True when none of the clocks in force on the day runs, and one that counts can't be told. */
+static bool
+untold_on(const struct obligation *obligation, day_t day, enum grade least)
+{
+	bool untold = false;
+	for (size_t i = 0; i < obligation->reading_count; i++) {
+		const struct reading *reading = &obligation->readings[i];
+		if (!spans_have(reading->in_force, day)) {
+			continue;
+		}
+		if (reading->state == READING_RUNS) {
+			return false;
+		}
+		untold = untold || (reading->grade <= least &&
+				       (reading->state == READING_NOT_KNOWN ||
+					   reading->state == READING_ASKS));
+	}
+	return untold;
+}
+
+/* What can be told changes only where a rule comes into force or goes out of it. */
+static bool
+untold_in(const struct obligation *obligation, struct span span, enum grade least)
+{
+	if (untold_on(obligation, span.first, least)) {
+		return true;
+	}
+	for (size_t i = 0; i < obligation->reading_count; i++) {
+		struct spans force = obligation->readings[i].in_force;
+		for (size_t j = 0; j < force.count; j++) {
+			day_t begins = force.items[j].first;
+			day_t ends = force.items[j].last;
+			if (span_has(span, begins) &&
+			    untold_on(obligation, begins, least)) {
+				return true;
+			}
+			if (span.first <= ends && ends < span.last &&
+			    untold_on(obligation, ends + 1, least)) {
+				return true;
+			}
+		}
+	}
+	return false;
+}
+
+bool
+obligation_fails_in(
+    const struct obligation *obligation, struct span span, enum grade least)
+{
+	for (size_t i = 0; i < obligation->reading_count; i++) {
+		const struct reading *reading = &obligation->readings[i];
+		if (reading->grade <= least && lapses_in(reading, span)) {
+			return true;
+		}
+	}
+	return obligation->asks && untold_in(obligation, span, least);
+}

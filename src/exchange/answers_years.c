@@ -1,0 +1,140 @@
+#include "exchange/answers.h"
+#include "exchange/json_object.h"
+
+static json_t *
+line_object(struct answer *answer, const struct outlook_view *view,
+    const struct outlook_line *line)
+{
+	const struct item *item = &view->inventory->items[line->item];
+	json_t *object = json_object();
+	json_put_string(answer, object, "tag", item->tag);
+	json_put_string(answer, object, "task", task_word(line->task));
+	json_put_number(answer, object, "minor", line->minor, -1);
+	json_put(answer, object, "carriage", json_integer(line->carriage_minor));
+	json_put_string(answer, object, "kind", item->kind);
+	json_put_words(answer, object, "station",
+	    line->station == NO_STATION ? "" : view->stations[line->station].name);
+	json_put_string(answer, object, "doer", doer_word(line->doer));
+	json_put_day(answer, object, "by", line->by);
+	return object;
+}
+
+/* The winter of a year: what all plans do in it. */
+static json_t *
+winter_object(struct answer *answer, const struct outlook_view *view,
+    const struct named_outlook *plans, size_t count, int year)
+{
+	json_t *object = json_object();
+	json_t *trips = json_array();
+	json_t *items = json_array();
+	int64_t minor = 0;
+	for (size_t i = 0; i < count; i++) {
+		const struct outlook *plan = &plans[i].plan;
+		size_t winter = (size_t)(year - plan->first_year);
+		for (size_t j = 0; j < plan->trip_count; j++) {
+			const struct outlook_trip *trip = &plan->trips[j];
+			if (trip->winter != winter) {
+				continue;
+			}
+			json_t *made = json_object();
+			json_put_string(
+			    answer, made, "station", view->stations[trip->station].name);
+			json_put(answer, made, "minor", json_integer(trip->minor));
+			json_push(answer, trips, made);
+			minor += trip->minor;
+		}
+		for (size_t j = 0; j < plan->line_count; j++) {
+			const struct outlook_line *line = &plan->lines[j];
+			if (line->winter == winter) {
+				json_push(answer, items, line_object(answer, view, line));
+				minor += line->minor > 0 ? line->minor : 0;
+				minor += line->carriage_minor;
+			}
+		}
+	}
+	json_put(answer, object, "winter", json_integer(year));
+	json_put(answer, object, "trips", trips);
+	json_put(answer, object, "items", items);
+	json_put(answer, object, "minor", json_integer(minor));
+	return object;
+}
+
+static json_t *
+lapses_array(struct answer *answer, const struct outlook_view *view,
+    const struct named_outlook *plans, size_t count)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < count; i++) {
+		const struct outlook *plan = &plans[i].plan;
+		for (size_t j = 0; j < plan->gap_count; j++) {
+			const struct outlook_gap *gap = &plan->gaps[j];
+			json_t *object = json_object();
+			json_put_string(
+			    answer, object, "tag", view->inventory->items[gap->item].tag);
+			json_put_string(answer, object, "task", task_word(gap->task));
+			json_put(answer, object, "winter",
+			    json_integer(plan->first_year + (int)gap->winter));
+			json_push(answer, array, object);
+		}
+	}
+	return array;
+}
+
+/* Some plans of the view as one object. */
+static json_t *
+plans_object(struct answer *answer, const struct outlook_view *view,
+    const struct named_outlook *plans, size_t count)
+{
+	struct outlook_total totals = outlook_total_of(plans, count);
+	json_t *object = json_object();
+	json_t *winters = json_array();
+	for (int year = totals.first_year; year <= totals.last_year; year++) {
+		json_push(
+		    answer, winters, winter_object(answer, view, plans, count, year));
+	}
+	json_put(answer, object, "winters", winters);
+	json_put(answer, object, "minor", json_integer(totals.minor));
+	json_put_bool(answer, object, "proven", totals.proven);
+	json_put(answer, object, "bound", json_integer(totals.bound));
+	json_put(answer, object, "when_due", json_integer(totals.when_due_minor));
+	json_put(answer, object, "unpriced", json_integer((json_int_t)totals.unpriced));
+	json_put(answer, object, "assumed", json_integer((json_int_t)totals.assumed));
+	json_put(answer, object, "lapses", lapses_array(answer, view, plans, count));
+	json_put_words(answer, object, "currency", view->currency);
+	return object;
+}
+
+static json_t *
+view_object(struct answer *answer, const struct outlook_view *view)
+{
+	json_t *object = plans_object(answer, view, view->plans, view->count);
+	json_t *plans = json_array();
+	for (size_t i = 0; i < view->count && view->count > 1; i++) {
+		json_t *plan = plans_object(answer, view, &view->plans[i], 1);
+		json_put_string(answer, plan, "name", view->plans[i].name);
+		json_push(answer, plans, plan);
+	}
+	json_put(answer, object, "plans", plans);
+	return object;
+}
+
+bool
+answer_years(const struct outlook_view *view, struct text *out, struct fault *fault)
+{
+	struct answer answer = {.out = out};
+	return answer_value(&answer, view_object(&answer, view), fault);
+}
+
+bool
+answer_years_compared(const struct outlook_view *as_is,
+    const struct outlook_view *changed, struct text *out, struct fault *fault)
+{
+	struct answer answer = {.out = out};
+	json_t *object = json_object();
+	int64_t difference = outlook_total_of(changed->plans, changed->count).minor -
+			     outlook_total_of(as_is->plans, as_is->count).minor;
+	json_put(&answer, object, "as_is", view_object(&answer, as_is));
+	json_put(&answer, object, "changed", view_object(&answer, changed));
+	json_put(&answer, object, "difference", json_integer(difference));
+	return answer_value(&answer, object, fault);
+}

@@ -1,0 +1,184 @@
+/* The outlook: for every item of some vessels, in which of the coming winters it is serviced
+ * and when it is renewed instead, so that nothing lapses in a season and prices and trips
+ * together cost least. Pure.
+ *
+ * What follows what is asked of the due engine: an item's record is continued with what would
+ * be done, and the engine says in which seasons something would lapse. From those answers
+ * come the courses of src/winter/years.h, which finds the cheapest plan and proves it.
+ *
+ * How a plan counts:
+ *   - What is done in a winter is taken as done on the last day on which the gear can be
+ *     handed in and be back by fitting-out less her margin: the earliest such day of the
+ *     stations that could do it; for what goes to no station, the day it must be back.
+ *     A vessel in use all year has years that begin on the day asked about and on its
+ *     anniversaries, and everything is done on their first day.
+ *   - A season runs from the day after fitting-out to the day before the next lay-up. In it
+ *     nothing of the grades asked for may lapse. Where that can't be helped, the plan with the
+ *     fewest lapses is taken, and says which they are.
+ *   - An item goes to one station a winter, and there may have any of its station's work
+ *     done. Parts that a station renews, and those inside what only a station opens, go with
+ *     it. Parts that an owner renews are renewed when they are due. A thing bought new
+ *     brings new parts.
+ *   - A thing bought new is taken to be made on that day. Where the old one has a printed date,
+ *     so has the new: as long after as the old one's, counted from its oldest other date.
+ *     Where that is not known, the rules for one without a printed date hold; where they have
+ *     nothing for it, it is printed_life_months.
+ *   - It is renewed before it must be only where the price of a new one is known and a
+ *     station's work is saved.
+ *   - An owner's own work costs nothing and is done when it is due, as is paperwork.
+ *   - What has no price is counted as nothing, and how often is said.
+ *   - Gear in reserve, hired gear, and routines are left out. */
+#ifndef BECKET_WINTER_OUTLOOK_H
+#define BECKET_WINTER_OUTLOOK_H
+
+#include "winter/winter.h"
+#include "winter/years.h"
+
+/* The most winters that can be looked ahead. */
+enum { OUTLOOK_WINTERS_MOST = 20 };
+
+/* No item. */
+#define NO_ITEM ((size_t)-1)
+
+/* A price to reckon with instead of those in the book. */
+struct outlook_price {
+	const char *kind;
+	enum task task;
+	int64_t minor; /* for one piece */
+};
+
+/* What is asked. All borrowed. */
+struct outlook_ask {
+	const struct due_engine *engine;
+	struct item
+	    *copy; /* of the inventory's items, all of them: changed while a plan is
+			    * made, and as it was when it is */
+	const struct station *stations;
+	size_t station_count;
+	day_t today;
+	size_t winters;        /* 1 to OUTLOOK_WINTERS_MOST */
+	const size_t *vessels; /* planned together: they share trips */
+	size_t vessel_count;
+	enum grade least;    /* what is of this grade or more binding may not lapse */
+	const bool *shunned; /* by station: not to be gone to; NULL for none */
+	const struct outlook_price *prices;
+	size_t price_count;
+	int skip_year;     /* the winter in which nobody goes to a station; 0 for none */
+	size_t renew_now;  /* the item that is renewed in her first winter; NO_ITEM */
+	size_t most_looks; /* as years_solve has it */
+};
+
+/* One thing done. */
+struct outlook_line {
+	size_t item;
+	enum task task;
+	size_t winter; /* 0 for the first */
+	size_t
+	    station; /* NO_STATION for the owner's own, and where none in the book will do
+			 * it */
+	enum doer doer;
+	int64_t minor;          /* -1 when not known; 0 for own work */
+	int64_t carriage_minor; /* what carrying the item there costs; on the first of its
+				 * lines of a winter */
+	day_t by;               /* the day it is taken as done */
+};
+
+struct outlook_trip {
+	size_t winter;
+	size_t station;
+	int64_t minor;
+};
+
+/* What lapses in a season though the plan does what it can. */
+struct outlook_gap {
+	size_t item;
+	enum task task;
+	size_t winter; /* the winter before that season */
+};
+
+/* The plan. */
+struct outlook {
+	int first_year; /* the year of winter 0 */
+	size_t winters;
+	struct outlook_line *lines; /* by winter, then as the inventory has them */
+	size_t line_count;
+	struct outlook_trip *trips; /* by winter, then station */
+	size_t trip_count;
+	struct outlook_gap *gaps;
+	size_t gap_count;
+	int64_t minor;
+	int64_t bound; /* no plan costs less; `minor` when proven */
+	bool proven;
+	size_t unpriced;        /* lines without a price, counted as 0 */
+	size_t assumed;         /* items whose successor's printed date is assumed */
+	int64_t when_due_minor; /* what doing each thing only when it is due would cost */
+	bool all_year;          /* some vessel is in use all year */
+	size_t items;           /* how many were planned */
+	size_t looks;
+};
+
+/* A plan, and whose it is: a vessel's name, or her base's. */
+struct named_outlook {
+	const char *name; /* borrowed */
+	struct outlook plan;
+};
+
+/* Plans with what they are about. All borrowed. */
+struct outlook_view {
+	const struct inventory *inventory;
+	const struct station *stations;
+	const char *currency;
+	const struct named_outlook *plans; /* one or more */
+	size_t count;
+};
+
+/* Money, by what it is for. */
+struct outlook_sum {
+	int64_t trips;
+	int64_t work;     /* at stations, what carrying there costs counted in */
+	int64_t new_gear; /* renewals, wherever they are made */
+};
+
+/* The money of one winter; of all where `winter` is the number of winters. */
+struct outlook_sum outlook_sum_of(const struct outlook *plan, size_t winter);
+
+/* What a kind costs over all winters of a plan. */
+struct outlook_share {
+	const char *kind;
+	size_t works;    /* times something was done at a station */
+	size_t renewals; /* times something was renewed */
+	int64_t minor;
+};
+
+/* The kinds that cost something, the dearest first. In the arena. */
+MUST_CHECK bool outlook_shares(const struct outlook_view *view, struct arena *arena,
+    struct outlook_share **out, size_t *count_out, struct fault *fault);
+
+/* All plans of a view added up: what they cost and are proven to cost, and the winters they
+ * span. */
+struct outlook_total {
+	int first_year;
+	int last_year;
+	int64_t minor;
+	int64_t bound;
+	int64_t when_due_minor;
+	size_t unpriced;
+	size_t assumed;
+	size_t gaps;
+	bool proven;
+};
+
+struct outlook_total outlook_total_of(const struct named_outlook *plans, size_t count);
+
+/* How long a new thing's printed date is after the day it is bought, where nothing better is
+ * known: 36 months for whatever is dated as flares and smokes are when unprinted, 60 for beacons,
+ * the shorter end of their batteries' printed 5 to 10 years (both common practice, no published
+ * source). */
+int printed_life_months(const char *kind);
+
+/* Makes the plan of the vessels asked about. It lives in `arena`. FAULT_INPUT when prices are
+ * too large to be added up. */
+MUST_CHECK bool outlook_make(const struct outlook_ask *ask, struct arena *arena,
+    struct outlook *out, struct fault *fault);
+
+#endif

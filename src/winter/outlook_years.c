@@ -1,0 +1,282 @@
+/* The outlook's winters: whose they are, when gear can be handed in, and what it costs. */
+#include "winter/outlook_make.h"
+
+#include <string.h>
+
+/* A year of a vessel that is in use all year: it begins on the day asked about. */
+static struct outlook_year
+rolling_year(day_t today, int number)
+{
+	day_t first = day_add_months(today, 12 * number);
+	day_t last = day_add_months(today, 12 * (number + 1)) - 1;
+	return (struct outlook_year){
+	    .there = true, .first = first, .back_by = first, .season = {first, last}};
+}
+
+static struct outlook_year
+winter_year(const struct vessel *vessel, const struct winter *winter, day_t today)
+{
+	day_t first = day_max(winter->lay_up, today);
+	day_t back_by = winter->fitting_out - vessel->margin_days;
+	return (struct outlook_year){
+	    .there = true,
+	    .first = first,
+	    .back_by = day_max(back_by, first),
+	    .season = {winter->fitting_out + 1, winter->next_lay_up - 1},
+	};
+}
+
+/* The year of a vessel's first winter seen from today. */
+static int
+first_year_of(const struct vessel *vessel, day_t today)
+{
+	struct winter winter;
+	return winter_at(vessel, today, &winter) ? winter.year : day_to_civil(today).year;
+}
+
+static struct outlook_year
+year_of(const struct outlook_make *make, const struct vessel *vessel, int number)
+{
+	day_t today = make->ask->today;
+	int year = make->first_year + number;
+	struct winter winter;
+	if (!vessel->laid_up) {
+		return rolling_year(today, number);
+	}
+	if (year < first_year_of(vessel, today) ||
+	    !winter_of_year(vessel, year, &winter)) {
+		return (struct outlook_year){0};
+	}
+	return winter_year(vessel, &winter, today);
+}
+
+/* The last day a station takes gear in so that it is back in time; DAY_NONE for none. */
+static day_t
+last_hand_in(const struct station *station, const struct vessel *vessel,
+    const struct outlook_year *year)
+{
+	if (!year->there) {
+		return DAY_NONE;
+	}
+	day_t first = station_next_open(station, year->first);
+	if (!vessel->laid_up) {
+		return first == DAY_NEVER ? DAY_NONE : first;
+	}
+	day_t last = station_last_hand_in(station, year->back_by);
+	return last == DAY_NONE || last < first ? DAY_NONE : last;
+}
+
+/* The station nobody has entered yet. */
+static const struct station ASSUMED = {
+    .name = "", .base = "", .turn_round_days = ASSUMED_TURN_ROUND_DAYS};
+
+static void
+fill_vessel(struct outlook_make *make, size_t place)
+{
+	const struct outlook_ask *ask = make->ask;
+	const struct vessel *vessel =
+	    &ask->engine->inventory->vessels[ask->vessels[place]];
+	size_t winters = ask->winters;
+	make->first_there[place] = winters;
+	for (size_t winter = 0; winter < winters; winter++) {
+		struct outlook_year year = year_of(make, vessel, (int)winter);
+		make->years[place * winters + winter] = year;
+		if (year.there && make->first_there[place] == winters) {
+			make->first_there[place] = winter;
+		}
+		for (size_t i = 0; i <= ask->station_count; i++) {
+			const struct station *station =
+			    i == ask->station_count ? &ASSUMED : &ask->stations[i];
+			size_t at =
+			    (place * (ask->station_count + 1) + i) * winters + winter;
+			bool shunned =
+			    (i < ask->station_count && ask->shunned != NULL &&
+				ask->shunned[i]) ||
+			    (ask->skip_year != 0 &&
+				ask->skip_year == make->first_year + (int)winter);
+			make->last_hand_in[at] =
+			    shunned ? DAY_NONE : last_hand_in(station, vessel, &year);
+		}
+	}
+}
+
+bool
+outlook_years(struct outlook_make *make, struct fault *fault)
+{
+	const struct outlook_ask *ask = make->ask;
+	const struct inventory *inventory = ask->engine->inventory;
+	size_t years = ask->vessel_count * ask->winters + 1;
+	make->years = arena_alloc(make->arena, years * sizeof *make->years);
+	make->last_hand_in = arena_alloc(
+	    make->arena, years * (ask->station_count + 1) * sizeof *make->last_hand_in);
+	make->first_there =
+	    arena_alloc(make->arena, (ask->vessel_count + 1) * sizeof *make->first_there);
+	if (make->years == NULL || make->last_hand_in == NULL ||
+	    make->first_there == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < ask->vessel_count; i++) {
+		const struct vessel *vessel = &inventory->vessels[ask->vessels[i]];
+		int year = first_year_of(vessel, ask->today);
+		if (i == 0 || year < make->first_year) {
+			make->first_year = year;
+		}
+	}
+	for (size_t i = 0; i < ask->vessel_count; i++) {
+		fill_vessel(make, i);
+	}
+	return true;
+}
+
+/* The station an item went to last; "" when none is on record. */
+static const char *
+last_station(const struct item *item)
+{
+	for (size_t i = item->record_count; i > 0; i--) {
+		if (item->records[i - 1].station[0] != '\0') {
+			return item->records[i - 1].station;
+		}
+	}
+	return "";
+}
+
+/* Whether a unit may go to a station at all: it takes the kind and the make, and it serves
+ * her base or the item was there before. */
+static bool
+serves(const struct unit *unit, const struct station *station, enum station_fit fit)
+{
+	const struct outlook_make *make = unit->make;
+	const struct inventory *inventory = make->ask->engine->inventory;
+	const struct item *item = &inventory->items[unit->members[0].item];
+	const char *base = inventory->vessels[item->vessel].base;
+	bool here = station->base[0] == '\0' || strcmp(station->base, base) == 0 ||
+		    strcmp(station->name, last_station(item)) == 0;
+	return here && station_fit(station, item->kind, item->make) == fit;
+}
+
+/* Gathers the stations of a fit; the one it went to last first. Returns how many. */
+static size_t
+gather_stations(const struct unit *unit, enum station_fit fit, size_t *stations)
+{
+	const struct outlook_ask *ask = unit->make->ask;
+	const struct item *item = &ask->engine->inventory->items[unit->members[0].item];
+	size_t count = 0;
+	for (size_t i = 0; i < ask->station_count; i++) {
+		if (!serves(unit, &ask->stations[i], fit)) {
+			continue;
+		}
+		stations[count++] = i;
+		if (strcmp(ask->stations[i].name, last_station(item)) == 0) {
+			stations[count - 1] = stations[0];
+			stations[0] = i;
+		}
+	}
+	return count;
+}
+
+/* The day the unit's work of a winter is done on, and where it may be handed in. */
+static day_t
+work_day(struct unit *unit, size_t winter)
+{
+	const struct outlook_make *make = unit->make;
+	size_t winters = make->ask->winters;
+	const struct outlook_year *year = year_at(make, unit->place, winter);
+	day_t work = DAY_NEVER;
+	for (size_t i = 0; i < unit->station_count; i++) {
+		size_t row =
+		    unit->place * (make->ask->station_count + 1) + unit->stations[i];
+		day_t day = make->last_hand_in[row * winters + winter];
+		unit->open[i * winters + winter] = day != DAY_NONE;
+		work = day == DAY_NONE ? work : day_min(work, day);
+	}
+	return work == DAY_NEVER ? year->back_by : work;
+}
+
+bool
+unit_stations(struct unit *unit, bool ashore, struct fault *fault)
+{
+	struct outlook_make *make = unit->make;
+	size_t winters = make->ask->winters;
+	size_t most = make->ask->station_count + 1;
+	size_t *stations = arena_alloc(make->arena, most * sizeof *stations);
+	day_t *work = arena_alloc(make->arena, winters * sizeof *work);
+	unit->open = arena_alloc(make->arena, most * winters * sizeof *unit->open);
+	if (stations == NULL || work == NULL || unit->open == NULL) {
+		return fault_memory(fault);
+	}
+	unit->station_count = ashore ? gather_stations(unit, FIT_YES, stations) : 0;
+	if (ashore && unit->station_count == 0) {
+		unit->station_count = gather_stations(unit, FIT_ASK, stations);
+	}
+	if (ashore && unit->station_count == 0) {
+		stations[unit->station_count++] = assumed_station(make);
+	}
+	unit->stations = stations;
+	for (size_t winter = 0; winter < winters; winter++) {
+		work[winter] = work_day(unit, winter);
+	}
+	unit->work = work;
+	return true;
+}
+
+/* A price asked to be reckoned with; -1 when there is none. */
+static int64_t
+supposed_price(const struct outlook_ask *ask, const char *kind, enum task task)
+{
+	for (size_t i = ask->price_count; i > 0; i--) {
+		const struct outlook_price *price = &ask->prices[i - 1];
+		if (price->task == task && strcmp(price->kind, kind) == 0) {
+			return price->minor;
+		}
+	}
+	return -1;
+}
+
+int64_t
+task_price(const struct outlook_make *make, size_t item, size_t station, enum task task)
+{
+	const struct outlook_ask *ask = make->ask;
+	const struct item *gear = &ask->engine->inventory->items[item];
+	int64_t each = supposed_price(ask, gear->kind, task);
+	if (each < 0 && station < ask->station_count) {
+		each = station_price(&ask->stations[station], gear->kind, task);
+	}
+	if (each >= 0) {
+		return each * gear->quantity;
+	}
+	for (size_t i = gear->record_count; i > 0; i--) {
+		const struct record *record = &gear->records[i - 1];
+		if (record->task == task && record->price_minor >= 0) {
+			return record->price_minor;
+		}
+	}
+	return -1;
+}
+
+int64_t
+work_price(const struct outlook_make *make, size_t item, size_t station, unsigned tasks,
+    bool carried)
+{
+	const struct outlook_ask *ask = make->ask;
+	const struct item *gear = &ask->engine->inventory->items[item];
+	int64_t sum = 0;
+	for (unsigned task = 0; task < TASK_COUNT; task++) {
+		int64_t price = (tasks & TASK_BIT(task)) != 0
+				    ? task_price(make, item, station, (enum task)task)
+				    : 0;
+		sum += price > 0 ? price : 0;
+	}
+	if (carried && station < ask->station_count) {
+		sum += ask->stations[station].carriage_minor * gear->quantity;
+	}
+	return sum;
+}
+
+int64_t
+new_price(const struct outlook_make *make, size_t item)
+{
+	const struct item *gear = &make->ask->engine->inventory->items[item];
+	int64_t each = supposed_price(make->ask, gear->kind, TASK_RENEW);
+	each = each >= 0 ? each : gear->price_minor;
+	return each < 0 ? -1 : each * gear->quantity;
+}
