@@ -36,4 +36,6 @@ void arena_clear(struct arena *arena);
 /* Forgets everything but keeps the newest block for reuse. */
 void arena_reset(struct arena *arena);
 
+#define SCOPED_ARENA __attribute__((cleanup(arena_clear))) struct arena
+
 #endif

@@ -163,6 +163,10 @@ void journal_forget(struct book *book);
 MUST_CHECK bool movement_write(struct book *book, int64_t item,
     const struct movement *movement, struct fault *fault);
 
+/* Makes the rows of an older book whole: a column that a migration added is not in the rows that
+ * were there, and what the journal would see of it is NULL and not its default. */
+MUST_CHECK bool journal_prepare(struct book *book, struct fault *fault);
+
 /* Writes an entry under the book's signature that changes nothing. */
 MUST_CHECK bool journal_note(struct book *book, struct fault *fault);
 

@@ -64,6 +64,46 @@ journal_forget(struct book *book)
 	book->watch = NULL;
 }
 
+/* Writes each row of a table again as it is, which stores all its columns. */
+static bool
+rewrite_rows(
+    struct book *book, const char *table, const char *column, struct fault *fault)
+{
+	if (is_watched(NULL, table) == 0) {
+		return true;
+	}
+	char *sql =
+	    sqlite3_mprintf("UPDATE \"%w\" SET \"%w\" = \"%w\"", table, column, column);
+	if (sql == NULL) {
+		return fault_memory(fault);
+	}
+	bool done = sqlite3_exec(book->db, sql, NULL, NULL, NULL) == SQLITE_OK ||
+		    call_fault(book->db, fault);
+	sqlite3_free(sql);
+	return done;
+}
+
+bool
+journal_prepare(struct book *book, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	SCOPED_ARENA arena = {0};
+	bool row = true;
+	if (!call_open(book, TABLES, &call, fault)) {
+		return false;
+	}
+	for (;;) {
+		if (!call_row(&call, &row, fault) || !row) {
+			return !row;
+		}
+		const char *table = take_text(&call, &arena);
+		const char *column = take_text(&call, &arena);
+		if (!rewrite_rows(book, table, column, fault)) {
+			return false;
+		}
+	}
+}
+
 /* The lines of one entry, as they are written. */
 struct writing {
 	struct wording wording;

@@ -147,17 +147,16 @@ migrate(struct book *book, enum book_mode mode, struct fault *fault)
 	    !check_stamps(&stamps, mode, fault)) {
 		return false;
 	}
+	/* what a new program needs is no one's change */
+	journal_forget(book);
 	for (int number = (int)stamps.version + 1; number <= MIGRATION_COUNT; number++) {
 		if (!run_migration(book, number, fault)) {
 			return false;
 		}
 	}
-	/* what a new program needs is no one's change */
-	if (!first_row(book, fault)) {
-		return false;
-	}
-	journal_forget(book);
-	return step_keep(&step, fault);
+	bool older = stamps.version > 0;
+	return (!older || journal_prepare(book, fault)) && first_row(book, fault) &&
+	       step_keep(&step, fault);
 }
 
 static bool

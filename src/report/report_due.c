@@ -2,8 +2,6 @@
 #include "report/report.h"
 #include "report/words.h"
 
-#define SCOPED_ARENA __attribute__((cleanup(arena_clear))) struct arena
-
 static const struct table_column DUE_COLUMNS[] = {
     {"Tag", 14, ALIGN_LEFT, false},
     {"What", 0, ALIGN_LEFT, true},

@@ -6,8 +6,6 @@
 
 #include <string.h>
 
-#define SCOPED_ARENA __attribute__((cleanup(arena_clear))) struct arena
-
 /* "Winter 2026: laid up 1 Nov 2026 to 31 Mar 2027" under the vessel's name. */
 static void
 write_head(const struct shore_page *page)

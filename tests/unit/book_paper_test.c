@@ -5,8 +5,6 @@
 static const char ABC_SHA256[] =
     "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad";
 
-#define SCOPED_ARENA __attribute__((cleanup(arena_clear))) struct arena
-
 static struct paper_put
 put_with(struct scratch *scratch, const char *name, const struct text *bytes,
     const struct record *record, const char *note)

@@ -4,8 +4,6 @@
 #include "book/call.h"
 #include "book_scratch.h"
 
-#define SCOPED_ARENA __attribute__((cleanup(arena_clear))) struct arena
-
 static bool
 knows_kind(void *context, const char *id)
 {

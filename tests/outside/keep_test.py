@@ -1,0 +1,323 @@
+#!/usr/bin/env python3
+"""A book lasts: its journal can't be rewritten, older books keep their answers, copies are whole
+or not there, and what is not right is said in words.
+
+    keep_test.py BECKET
+
+Prints a line `ok NAME` or `not ok NAME` a check.
+"""
+import csv
+import io
+import json
+import os
+import random
+import resource
+import shutil
+import signal
+import sqlite3
+import subprocess
+import sys
+import tempfile
+import threading
+import time
+from pathlib import Path
+
+HERE = Path(__file__).resolve().parent
+TODAY = "2026-11-25"
+BECKET = os.path.abspath(sys.argv[1])
+bad = 0
+
+
+def check(holds, name, why=""):
+    global bad
+    print(("ok keep: " if holds else "not ok keep: ") + name)
+    if not holds:
+        bad += 1
+        print(f"  {why}")
+
+
+def run(book, *words, **how):
+    """The command's result."""
+    return subprocess.run([BECKET, "--book", str(book), "--today", TODAY, *map(str, words)],
+                          capture_output=True, text=True, check=False,
+                          stdin=subprocess.DEVNULL, **how)
+
+
+def says(done, status, *words):
+    return done.returncode == status and all(word in done.stderr for word in words)
+
+
+def fresh(folder, name, raft="LR-1"):
+    """A small book with one raft, in WAL as the program leaves it."""
+    book = folder / name
+    run(book, "vessel", "Brass Lantern")
+    run(book, "enter", "liferaft-canister", "--vessel", "Brass Lantern", "--tag", raft,
+        "--made", "2021-04")
+    run(book, "record", "service", raft, "--on", "2024-05-20")
+    return book
+
+
+def tags(book):
+    return [row["tag"] for row in json.loads(run(book, "list", "--json").stdout)]
+
+
+def journal_is_only_added_to(folder):
+    """With SQLite's own shell, which knows nothing of this program."""
+    if shutil.which("sqlite3") is None:
+        print("skip keep: the journal is only added to: sqlite3 is not installed")
+        return
+    book = fresh(folder, "shell.db")
+    before = run(book, "book", "journal", "--json").stdout
+    tries = {
+        "an entry changed": "UPDATE journal SET who = 'nobody' WHERE number = 1",
+        "an entry taken out": "DELETE FROM journal WHERE number = 2",
+        "all lines taken out": "DELETE FROM journal_line",
+        "a line changed": "UPDATE journal_line SET became = 'x'",
+        "an entry replaced": "INSERT OR REPLACE INTO journal SELECT number, 0, 0, 'nobody', '',"
+                             " NULL, changes FROM journal WHERE number = 2",
+        "an entry put in between": "INSERT INTO journal SELECT number + 7, 0, 0, '', '', NULL,"
+                                   " changes FROM journal WHERE number = 2",
+    }
+    for name, sql in tries.items():
+        done = subprocess.run(["sqlite3", str(book), sql], capture_output=True, text=True,
+                              check=False)
+        check(done.returncode != 0 and "only ever added to" in done.stderr,
+              f"SQLite's shell is refused {name}", done.stderr)
+    check(run(book, "book", "journal", "--json").stdout == before, "nothing of it was changed")
+
+
+def same_keys(kept, found):
+    """True when all that was kept is found, whatever was added since."""
+    if isinstance(kept, dict):
+        return all(key in found and same_keys(kept[key], found[key]) for key in kept)
+    if isinstance(kept, list):
+        return len(kept) == len(found) and all(map(same_keys, kept, found))
+    return kept == found
+
+
+def older_books_keep_their_answers(folder):
+    """Each book in `books` was written by the program of its version, with its answers."""
+    for dump in sorted(HERE.glob("books/version-*.sql")):
+        name, book = dump.stem, folder / f"{dump.stem}.db"
+        db = sqlite3.connect(book)
+        db.executescript(dump.read_text(encoding="utf-8"))
+        db.close()
+        kept = {part: dump.with_name(f"{name}-{part}").read_text(encoding="utf-8")
+                for part in ("due.json", "show.json", "export.csv")}
+        check(says(run(book, "due"), 3, "older program", "opened for writing"),
+              f"a book of {name} is not read as if it were a new one")
+        check(run(book, "vessel", "Brass Lantern").returncode == 0,
+              f"a book of {name} is brought up to date")
+        due = json.loads(run(book, "due", "--json", "--routine").stdout)
+        check(same_keys(json.loads(kept["due.json"]), due), f"{name}: due says the same",
+              json.dumps(due))
+        show = [json.loads(run(book, "show", item["tag"], "--json").stdout)
+                for item in json.loads(kept["show.json"])]
+        check(same_keys(json.loads(kept["show.json"]), show), f"{name}: show says the same",
+              json.dumps(show))
+        before = list(csv.DictReader(io.StringIO(kept["export.csv"])))
+        after = list(csv.DictReader(io.StringIO(run(book, "export", "-").stdout)))
+        check(same_keys(before, after), f"{name}: export says the same", str(after))
+        check(run(book, "book", "check").returncode == 0, f"{name}: a check finds nothing")
+        run(book, "amend", "LJ-1", "--place", "locker")
+        done = run(book, "book", "undo")
+        check(done.returncode == 0, f"{name}: a change is taken back", done.stderr)
+
+
+def copies(folder):
+    """Backup and restore, as they should go."""
+    book, copy = fresh(folder, "own.db"), folder / "copy.db"
+    check(run(book, "book", "backup", copy).returncode == 0 and tags(copy) == ["LR-1"],
+          "a copy is a book")
+    check(says(run(book, "book", "backup", copy), 2, "is there already", "--over"),
+          "a copy writes over nothing unless told to")
+    run(book, "enter", "epirb", "--vessel", "Brass Lantern", "--tag", "EP-1")
+    check(run(book, "book", "backup", copy, "--over").returncode == 0 and
+          tags(copy) == ["EP-1", "LR-1"], "told to, it does")
+    check(says(run(book, "book", "backup", book, "--over"), 2, "the book itself"),
+          "a book is not copied over itself")
+    run(book, "withdraw", "EP-1", "--because", "lost")
+    run(book, "amend", "LR-1", "--place", "cockpit")
+    done = run(book, "book", "restore", copy)
+    check(done.returncode == 0 and tags(book) == ["EP-1", "LR-1"],
+          "a copy is put back", done.stderr)
+    kept = Path(f"{book}.before-restore")
+    check(kept.exists() and tags(kept) == ["LR-1"], "what was there is kept beside it")
+    run(book, "book", "restore", copy)
+    check(Path(f"{book}.before-restore-2").exists(), "and the next one, under another name")
+    last = json.loads(run(book, "book", "journal", "--json").stdout)[-1]
+    check(last["command"].startswith("book restore") and not last["lines"],
+          "restoring stands in the journal, and changed nothing", str(last))
+    check(run(book, "book", "undo").returncode == 0, "changes before it can be taken back")
+    away = folder / "new" / "away.db"
+    check(says(run(away, "book", "restore", copy), 3, "No such file"),
+          "a book is restored to no folder that is not there")
+    away.parent.mkdir()
+    check(run(away, "book", "restore", copy).returncode == 0 and len(tags(away)) == 2 and
+          os.listdir(away.parent)[0].startswith("away.db"), "a lost book is restored")
+
+
+def live_restore(folder):
+    """A program that has the book open sees the old book or the new one."""
+    book, copy = fresh(folder, "live.db"), folder / "live-copy.db"
+    run(book, "book", "backup", copy)
+    run(book, "enter", "epirb", "--vessel", "Brass Lantern", "--tag", "EP-1")
+    db = sqlite3.connect(book)
+    db.execute("BEGIN")
+    count = "SELECT COUNT(*) FROM item"
+    check(db.execute(count).fetchone()[0] == 2, "a reader reads")
+    done = run(book, "book", "restore", copy)
+    check(done.returncode == 0 and db.execute(count).fetchone()[0] == 2,
+          "restoring does not change what an open reader sees", done.stderr)
+    db.rollback()
+    check(db.execute(count).fetchone()[0] == 1, "afterwards it sees the restored book")
+    db.close()
+
+
+def refusals(folder):
+    """What is no book, or no book for this program."""
+    book = fresh(folder, "refuse.db")
+    before = run(book, "export", "-").stdout
+    notes = folder / "notes.txt"
+    notes.write_text("not a book\n" * 100, encoding="utf-8")
+    other = folder / "other.db"
+    db = sqlite3.connect(other)
+    db.execute("CREATE TABLE x (y)")
+    db.commit()
+    db.close()
+    newer = folder / "newer.db"
+    run(book, "book", "backup", newer)
+    db = sqlite3.connect(newer)
+    db.execute("PRAGMA user_version = 999")
+    db.close()
+    broken = folder / "broken.db"
+    run(book, "book", "backup", broken)
+    with open(broken, "r+b") as file:
+        file.seek(8192)
+        file.write(b"\xff" * 600)
+    for name, path, words in (
+            ("a text", notes, "the file is no book"),
+            ("another database", other, "no book of this program"),
+            ("a newer program's book", newer, "newer program"),
+            ("a damaged copy", broken, "damaged"),
+            ("a missing file", folder / "none.db", "there is no such book")):
+        done = run(book, "book", "restore", path)
+        check(done.returncode == 3, f"{name} is not restored", done.stderr)
+        if path != broken:
+            check(words in done.stderr, f"{name}: it is said why", done.stderr)
+    check(says(run(newer, "book", "check"), 3, "newer program"), "a newer book is not checked")
+    check(run(book, "export", "-").stdout == before, "none of them changed the book")
+    done = run(broken, "book", "check")
+    check(done.returncode in (1, 3) and "restore" in done.stdout + done.stderr,
+          "a damaged book is told from a sound one, with what to do",
+          done.stdout + done.stderr)
+    done = run(broken, "book", "restore", book)
+    check(done.returncode == 0 and tags(broken) == ["LR-1"],
+          "a damaged book is replaced by a sound one", done.stderr)
+    left = sorted(path.name for path in folder.iterdir() if path.name.startswith("."))
+    check(not left, "nothing half-made is left behind", str(left))
+
+
+def limited(size):
+    """No file may grow beyond `size` bytes: what a full disk does, without filling one."""
+    return lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (size, size))
+
+
+def full_disk(folder):
+    book, copy = fresh(folder, "full.db"), folder / "full-copy.db"
+    run(book, "book", "backup", copy)
+    before = run(book, "export", "-").stdout
+    small = limited(40 * 1024)
+    done = run(book, "book", "backup", folder / "never.db", preexec_fn=small)
+    check(done.returncode == 3 and "File too large" in done.stderr and
+          not (folder / "never.db").exists(), "no room for a copy: no copy", done.stderr)
+    done = run(book, "book", "restore", copy, preexec_fn=small)
+    check(done.returncode == 3 and not Path(f"{book}.before-restore").exists(),
+          "no room to restore: nothing is changed", done.stderr)
+    done = run(book, "vessel", "Grey Plover", preexec_fn=limited(4096))
+    check(done.returncode == 3, "no room for a change: it is said", done.stderr)
+    check(run(book, "export", "-").stdout == before and
+          run(book, "book", "check").returncode == 0, "the book is as it was")
+    mounted = folder / "tiny"
+    mounted.mkdir()
+    if subprocess.run(["mount", "-t", "tmpfs", "-o", "size=64k", "tmpfs", str(mounted)],
+                      capture_output=True, check=False).returncode != 0:
+        print("skip keep: a disk that is full: no file system can be mounted here")
+        return
+    done = run(book, "book", "backup", mounted / "copy.db")
+    left = os.listdir(mounted)
+    subprocess.run(["umount", str(mounted)], check=False)
+    check(says(done, 3, "no room left on the disk") and not left,
+          "a disk that is full is called so, and no copy is left on it", done.stderr + str(left))
+
+
+def read_only(folder):
+    book = fresh(folder, "still.db")
+    if os.geteuid() == 0:
+        print("skip keep: a folder that can't be written: everything can be, by root")
+        return
+    shut = folder / "shut"
+    shut.mkdir()
+    shut.chmod(0o500)
+    check(says(run(book, "book", "backup", shut / "copy.db"), 3, "Permission denied"),
+          "a copy into a folder that can't be written is refused")
+
+
+def killed(folder):
+    """Killed at any moment, a restore leaves the old book or the new one, and both sound."""
+    book, copy = fresh(folder, "killed.db"), folder / "killed-copy.db"
+    run(book, "enter", "epirb", "--vessel", "Brass Lantern", "--tag", "EP-1")
+    run(book, "book", "backup", copy)
+    draw = random.Random(7)
+    wrong, ended = [], 0
+    for turn in range(25):
+        run(book, "record", "inspect", "LR-1", "--on", "2026-01-01")
+        program = subprocess.Popen([BECKET, "--book", str(book), "book", "restore", str(copy)],
+                                   stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        time.sleep(draw.uniform(0.005, 0.05))
+        program.send_signal(signal.SIGKILL)
+        ended += program.wait() != 0
+        if run(book, "book", "check").returncode != 0 or tags(book) != ["EP-1", "LR-1"]:
+            wrong.append(f"turn {turn}")
+        for path in folder.glob("killed.db.before-restore*"):
+            if run(path, "book", "check").returncode != 0:
+                wrong.append(f"turn {turn}: {path.name}")
+            path.unlink()
+    check(not wrong and ended > 0, f"killed {ended} times while restoring, it is sound",
+          str(wrong))
+
+
+def busy(folder):
+    """Another program that writes is waited for, 5 seconds."""
+    book = fresh(folder, "busy.db")
+    db = sqlite3.connect(book, isolation_level=None, check_same_thread=False)
+    db.execute("BEGIN IMMEDIATE")
+    begun = time.monotonic()
+    done = run(book, "amend", "LR-1", "--place", "cockpit")
+    waited = time.monotonic() - begun
+    check(says(done, 3, "another program", "5 seconds") and waited > 4.5,
+          "a writer that does not end is waited for, and then it is said",
+          f"{waited:.1f} s: {done.stderr}")
+    timer = threading.Timer(1, lambda: db.execute("ROLLBACK"))
+    timer.start()
+    done = run(book, "amend", "LR-1", "--place", "cockpit")
+    check(done.returncode == 0, "a writer that ends is waited for", done.stderr)
+    timer.join()
+    db.execute("BEGIN IMMEDIATE")
+    check(run(book, "book", "backup", folder / "meanwhile.db").returncode == 0 and
+          tags(folder / "meanwhile.db") == ["LR-1"], "a copy waits for no writer")
+    db.close()
+
+
+def main():
+    with tempfile.TemporaryDirectory() as scratch:
+        for part in (journal_is_only_added_to, older_books_keep_their_answers, copies,
+                     live_restore, refusals, full_disk, read_only, killed, busy):
+            folder = Path(scratch) / part.__name__
+            folder.mkdir()
+            part(folder)
+    return 1 if bad else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
