@@ -44,6 +44,14 @@ static const char *const BECAUSE_SPELLINGS[] = {
     [BECAUSE_GIVEN_BACK] = "given-back",
 };
 
+static const char *const RESULT_SPELLINGS[] = {
+    [RESULT_NOT_SAID] = "",
+    [RESULT_PASSED] = "passed",
+    [RESULT_PASSED_SHORTER] = "passed-shorter",
+    [RESULT_CONDEMNED] = "condemned",
+    [RESULT_NOT_DONE] = "not-done",
+};
+
 static const char *const MOVE_SPELLINGS[] = {
     [MOVE_LANDED] = "landed",
     [MOVE_RETURNED] = "returned",
@@ -65,6 +73,7 @@ const struct codes USE_CODES = CODES("use", USE_SPELLINGS);
 const struct codes EVENT_CODES = CODES("event", EVENT_SPELLINGS);
 const struct codes PLACE_CODES = CODES("place", PLACE_SPELLINGS);
 const struct codes BECAUSE_CODES = CODES("reason", BECAUSE_SPELLINGS);
+const struct codes RESULT_CODES = CODES("result", RESULT_SPELLINGS);
 const struct codes MOVE_CODES = CODES("movement", MOVE_SPELLINGS);
 
 bool

@@ -215,6 +215,7 @@ load_movements(struct loading *loading, struct fault *fault)
 		movement->serial = take_text(&call, loading->arena);
 		movement->note = take_text(&call, loading->arena);
 		movement->because = (enum because)take_code(&call, &BECAUSE_CODES);
+		movement->result = (enum result)take_code(&call, &RESULT_CODES);
 		movement->price_minor = take_int(&call);
 	}
 	return done;

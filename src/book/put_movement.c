@@ -54,6 +54,7 @@ write_row(struct book *book, int64_t item, const struct movement *movement,
 	give_text(&call, text_or_empty(movement->stands_for));
 	give_text(&call, text_or_empty(movement->certificate));
 	give_code(&call, &BECAUSE_CODES, movement->because);
+	give_code(&call, &RESULT_CODES, movement->result);
 	give_int(&call, movement->price_minor < 0 ? -1 : movement->price_minor);
 	give_text(&call, text_or_empty(movement->note));
 	return call_run(&call, fault);

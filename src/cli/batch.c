@@ -209,9 +209,19 @@ batch_check_serials(
 	return serials_check(context, entries, batch->count, fault);
 }
 
+/* What comes with one item. */
+static bool
+write_rest(struct context *context, const char *tag, const struct record *record,
+    const struct movement *movement, struct fault *fault)
+{
+	return (record == NULL || book_add_record(context->book, tag, record, fault)) &&
+	       (movement == NULL ||
+		   book_add_movement(context->book, tag, movement, fault));
+}
+
 bool
 batch_write(struct context *context, const struct batch *batch,
-    const struct record *record, struct fault *fault)
+    const struct record *record, const struct movement *movement, struct fault *fault)
 {
 	/* Between the questions and here another program may have taken the tags. */
 	context_forget(context);
@@ -221,8 +231,8 @@ batch_write(struct context *context, const struct batch *batch,
 	    !book_put_items(context->book, batch->items, batch->count, NULL, fault)) {
 		return false;
 	}
-	for (size_t i = 0; record != NULL && i < batch->count; i++) {
-		if (!book_add_record(context->book, batch->items[i].tag, record, fault)) {
+	for (size_t i = 0; i < batch->count; i++) {
+		if (!write_rest(context, batch->items[i].tag, record, movement, fault)) {
 			return false;
 		}
 	}

@@ -31,8 +31,8 @@ MUST_CHECK bool batch_make(struct context *context, const struct item_change *ch
 MUST_CHECK bool batch_check_serials(
     struct context *context, const struct batch *batch, struct fault *fault);
 
-/* Writes all of them, with a record each unless it is NULL, or none. */
+/* Writes all of them, with a record and a movement each unless these are NULL, or none. */
 MUST_CHECK bool batch_write(struct context *context, const struct batch *batch,
-    const struct record *record, struct fault *fault);
+    const struct record *record, const struct movement *movement, struct fault *fault);
 
 #endif

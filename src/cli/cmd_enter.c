@@ -61,7 +61,7 @@ run(struct context *context, struct fault *fault)
 	    !batch_check_serials(context, &batch, fault)) {
 		return false;
 	}
-	if (!batch_write(context, &batch, has_record ? &record : NULL, fault)) {
+	if (!batch_write(context, &batch, has_record ? &record : NULL, NULL, fault)) {
 		return fault_prefix(fault, "entering %s%s", batch.items[0].tag,
 		    batch.count > 1 ? " and those after it" : "");
 	}

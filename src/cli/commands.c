@@ -26,6 +26,7 @@ const struct command *const COMMANDS[] = {
     &COMMAND_SHEET,
     &COMMAND_SHORE_PAPERS,
     &COMMAND_SHOW,
+    &COMMAND_STAND_IN,
     &COMMAND_STATION,
     &COMMAND_VESSEL,
     &COMMAND_WHY,

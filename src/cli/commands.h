@@ -27,6 +27,7 @@ extern const struct command COMMAND_SERVE;
 extern const struct command COMMAND_SHEET;
 extern const struct command COMMAND_SHORE_PAPERS;
 extern const struct command COMMAND_SHOW;
+extern const struct command COMMAND_STAND_IN;
 extern const struct command COMMAND_STATION;
 extern const struct command COMMAND_VESSEL;
 extern const struct command COMMAND_WHY;

@@ -41,6 +41,10 @@ add_return(const struct homecoming *home, const struct item *item, bool named,
 	step->moves = true;
 	step->movement = life_movement(MOVE_RETURNED, home->on, home->note);
 	step->movement.station = item->landed_to;
+	step->movement.result = named ? home->result : RESULT_NOT_SAID;
+	if (named && home->certificate[0] != '\0') {
+		step->movement.certificate = home->certificate;
+	}
 	if (named && home->result == RESULT_NOT_DONE) {
 		step->movement.price_minor = home->price_minor;
 	}
@@ -147,6 +151,7 @@ condemn(struct context *context, const struct homecoming *home, size_t index,
 	}
 	struct withdrawing how = {
 	    .because = BECAUSE_CONDEMNED,
+	    .result = RESULT_CONDEMNED,
 	    .on = homecoming_done(home),
 	    .certificate = home->certificate,
 	    .note = home->note,

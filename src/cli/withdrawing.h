@@ -10,6 +10,7 @@ struct withdrawing {
 	const char *certificate; /* the paper that says so; NULL or "" for none */
 	const char *note;
 	const char *station; /* who said so; NULL or "" for none */
+	enum result result;  /* condemned at a station: that */
 	int64_t price_minor; /* what finding it out cost; -1 when not known */
 	const bool *kept;    /* parts that stay, one mark an item of the inventory */
 };

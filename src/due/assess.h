@@ -44,7 +44,7 @@ MUST_CHECK bool clocks_of_rule(const struct assess *assess, const struct rule *r
     const struct force *force, struct readings *out, struct fault *fault);
 
 /* Reads what the item's own papers say of one task: the date marked on it, the next date on
- * its last certificate, an event no rule deals with. */
+ * its last certificate, the end of its hire, an event no rule deals with. */
 MUST_CHECK bool clocks_of_papers(const struct assess *assess, enum task task,
     struct readings *out, struct fault *fault);
 

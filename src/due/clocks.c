@@ -90,6 +90,7 @@ own_stamp(const struct item *item, enum anchor anchor)
 	case ANCHOR_EVENT:
 	case ANCHOR_CERTIFICATE:
 	case ANCHOR_CONTENTS:
+	case ANCHOR_HIRE:
 		break;
 	}
 	return (struct stamp){0};
@@ -131,6 +132,7 @@ anchor_asks(enum anchor anchor)
 	case ANCHOR_CERTIFICATE:
 		return "next";
 	case ANCHOR_EVENT:
+	case ANCHOR_HIRE:
 		break;
 	}
 	return "";
@@ -473,6 +475,14 @@ clocks_of_papers(const struct assess *assess, enum task task, struct readings *o
 		    paper_reading("label", task, ANCHOR_MARKED, item->expires);
 		(void)take_from_rules(assess, task, &reading);
 		reading.source = "the date marked on it";
+		if (!readings_add(assess->arena, out, &reading, fault)) {
+			return false;
+		}
+	}
+	if (task == TASK_RENEW && item->hired_until != DAY_NONE) {
+		struct reading reading = paper_reading(
+		    "hire", task, ANCHOR_HIRE, stamp_of_day(item->hired_until));
+		reading.source = "the last day of its hire";
 		if (!readings_add(assess->arena, out, &reading, fault)) {
 			return false;
 		}

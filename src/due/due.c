@@ -116,13 +116,15 @@ reading_that_lapses(const struct reading *readings, size_t count, day_t day)
 	return found;
 }
 
-/* True when the clocks in force today can't tell: none of them runs and some can't start. */
+/* True when the clocks in force today can't tell: none of them runs and some can't start. The
+ * end of a hire says nothing of the thing's own dates. */
 static bool
 can_not_tell(const struct reading *readings, size_t count, day_t today)
 {
 	bool unknown = false;
 	for (size_t i = 0; i < count; i++) {
-		if (!in_force_on(&readings[i], today)) {
+		if (!in_force_on(&readings[i], today) ||
+		    readings[i].anchor == ANCHOR_HIRE) {
 			continue;
 		}
 		if (readings[i].state == READING_RUNS) {

@@ -13,6 +13,9 @@
  *
  * A record of a later day than the one asked about has not happened yet and does not count.
  *
+ * A hired item is to be given back: the day after the last of its hire its renewal is lapsed,
+ * whatever else is known of it.
+ *
  * With a window, due is the nominal day and `good_through` the window's last.
  *
  * Pure: no clock is read, the day is an argument. */
@@ -35,8 +38,8 @@ enum reading_state {
 /* One clock as read for one item: the answer to "why that date". */
 struct reading {
 	const struct rule *rule; /* NULL for what the item's own papers say */
-	const char
-	    *rule_id; /* the rule's id, or "label", "certificate", "event", "contents" */
+	const char *
+	    rule_id; /* the rule's id, or "label", "certificate", "event", "contents", "hire" */
 	enum reading_state state;
 	enum anchor
 	    anchor; /* what it counts from: the first known, else the first named */

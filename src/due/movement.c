@@ -20,6 +20,14 @@ static const char *const BECAUSE_WORDS[] = {
     [BECAUSE_GIVEN_BACK] = "given-back",
 };
 
+static const char *const RESULT_WORDS[] = {
+    [RESULT_NOT_SAID] = "",
+    [RESULT_PASSED] = "passed",
+    [RESULT_PASSED_SHORTER] = "passed-shorter",
+    [RESULT_CONDEMNED] = "condemned",
+    [RESULT_NOT_DONE] = "not-done",
+};
+
 static const char *const MOVE_WORDS[] = {
     [MOVE_LANDED] = "landed",
     [MOVE_RETURNED] = "returned",
@@ -77,4 +85,25 @@ const char *
 move_word(enum move move)
 {
 	return MOVE_WORDS[move];
+}
+
+const char *
+result_word(enum result result)
+{
+	return RESULT_WORDS[result];
+}
+
+bool
+result_parse(const char *word, enum result *out, struct fault *fault)
+{
+	for (int i = RESULT_PASSED; i < RESULT_COUNT; i++) {
+		if (strcmp(word, RESULT_WORDS[i]) == 0) {
+			*out = (enum result)i;
+			return true;
+		}
+	}
+	return fault_set(fault, FAULT_INPUT,
+	    "\"%.60s\" is no result; expected one of: passed, passed-shorter, condemned, "
+	    "not-done",
+	    word);
 }

@@ -39,6 +39,21 @@ enum { BECAUSE_COUNT = BECAUSE_GIVEN_BACK + 1 };
 const char *because_word(enum because because);
 MUST_CHECK bool because_parse(const char *word, enum because *out, struct fault *fault);
 
+/* What a station found of an item that was with it. */
+enum result {
+	RESULT_NOT_SAID,
+	RESULT_PASSED,
+	RESULT_PASSED_SHORTER, /* its paper gives less time than usual: the next date binds */
+	RESULT_CONDEMNED,
+	RESULT_NOT_DONE, /* it comes back as it went */
+};
+
+enum { RESULT_COUNT = RESULT_NOT_DONE + 1 };
+
+/* "", "passed", "passed-shorter", "condemned", "not-done"; the way back, but for "". */
+const char *result_word(enum result result);
+MUST_CHECK bool result_parse(const char *word, enum result *out, struct fault *fault);
+
 /* What happened to where an item stands. */
 enum move {
 	MOVE_LANDED,    /* handed in ashore */
@@ -69,6 +84,7 @@ struct movement {
 	const char *certificate;
 	const char *serial; /* the serial number of the thing that was moved */
 	const char *note;
+	enum result result;   /* returned, and withdrawn from ashore: what was found */
 	enum because because; /* withdrawn: why */
 	int64_t price_minor;  /* what it cost beside any record; -1 when not known */
 };

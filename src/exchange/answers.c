@@ -1,5 +1,6 @@
 #include "exchange/answers.h"
 
+#include "exchange/answer_parts.h"
 #include "exchange/json_object.h"
 #include "rules/meets.h"
 
@@ -236,6 +237,8 @@ item_object(
 	json_put_words(answer, object, "landed_to", item->landed_to);
 	json_put_day(answer, object, "landed_on", item->landed_on);
 	json_put_day(answer, object, "hired_until", item->hired_until);
+	json_put_words(answer, object, "because", because_word(item->because));
+	json_put_words(answer, object, "stands_for", item->stands_for);
 	return object;
 }
 
@@ -254,7 +257,7 @@ answer_list(const struct inventory *inventory, const size_t *items, size_t count
 	return answer_end(&answer, fault);
 }
 
-static json_t *
+json_t *
 record_object(struct answer *answer, const struct record *record)
 {
 	json_t *object = json_object();
@@ -269,12 +272,32 @@ record_object(struct answer *answer, const struct record *record)
 	return object;
 }
 
-static json_t *
+json_t *
 event_object(struct answer *answer, const struct event *event)
 {
 	json_t *object = json_object();
 	json_put_string(answer, object, "event", event_word(event->kind));
 	json_put_day(answer, object, "on", event->on);
+	return object;
+}
+
+json_t *
+movement_object(struct answer *answer, const struct movement *movement)
+{
+	json_t *object = json_object();
+	json_put_string(answer, object, "move", move_word(movement->move));
+	json_put_day(answer, object, "on", movement->on);
+	json_put_string(answer, object, "was", place_word(movement->was));
+	json_put_string(answer, object, "vessel", movement->vessel);
+	json_put_string(answer, object, "was_vessel", movement->was_vessel);
+	json_put_words(answer, object, "station", movement->station);
+	json_put_words(answer, object, "stands_for", movement->stands_for);
+	json_put_words(answer, object, "certificate", movement->certificate);
+	json_put_words(answer, object, "serial", movement->serial);
+	json_put_words(answer, object, "because", because_word(movement->because));
+	json_put_words(answer, object, "result", result_word(movement->result));
+	json_put_number(answer, object, "price", movement->price_minor, -1);
+	json_put_words(answer, object, "note", movement->note);
 	return object;
 }
 
@@ -328,6 +351,12 @@ answer_show(const struct inventory *inventory, size_t index, const struct paper 
 		json_push(&answer, records, record);
 	}
 	json_put(&answer, object, "records", records);
+	json_t *movements = json_array();
+	for (size_t i = 0; i < item->movement_count; i++) {
+		json_push(
+		    &answer, movements, movement_object(&answer, &item->movements[i]));
+	}
+	json_put(&answer, object, "movements", movements);
 	json_t *events = json_array();
 	for (size_t i = 0; i < item->event_count; i++) {
 		json_push(&answer, events, event_object(&answer, &item->events[i]));

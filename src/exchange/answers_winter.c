@@ -15,6 +15,7 @@ line_object(struct answer *answer, const struct inventory *inventory,
 	json_put_string(answer, object, "state", state_word(line->state));
 	json_put_string(answer, object, "grade", grade_word(line->grade));
 	json_put_words(answer, object, "what", line->what);
+	json_put_bool(answer, object, "give_back", line->give_back);
 	return object;
 }
 

@@ -4,38 +4,11 @@
 
 #include <string.h>
 
-static const char *const RESULT_WORDS[] = {
-    [RESULT_PASSED] = "passed",
-    [RESULT_PASSED_SHORTER] = "passed-shorter",
-    [RESULT_CONDEMNED] = "condemned",
-    [RESULT_NOT_DONE] = "not-done",
-};
-
-const char *
-result_word(enum result result)
-{
-	return RESULT_WORDS[result];
-}
-
-bool
-result_parse(const char *word, enum result *out, struct fault *fault)
-{
-	for (int i = 0; i < RESULT_COUNT; i++) {
-		if (strcmp(word, RESULT_WORDS[i]) == 0) {
-			*out = (enum result)i;
-			return true;
-		}
-	}
-	return fault_set(fault, FAULT_INPUT,
-	    "\"%.60s\" is no result; expected one of: passed, passed-shorter, condemned, "
-	    "not-done",
-	    word);
-}
-
 struct homecoming
 homecoming_on(day_t on)
 {
-	return (struct homecoming){.on = on,
+	return (struct homecoming){.result = RESULT_PASSED,
+	    .on = on,
 	    .done = DAY_NONE,
 	    .by = "",
 	    .certificate = "",
@@ -193,6 +166,7 @@ check_result(const struct item *item, const struct homecoming *home, struct faul
 {
 	bool next = home->next.precision != STAMP_NONE;
 	switch (home->result) {
+	case RESULT_NOT_SAID:
 	case RESULT_PASSED:
 		break;
 	case RESULT_PASSED_SHORTER:

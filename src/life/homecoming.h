@@ -5,20 +5,6 @@
 #include "base/memory.h"
 #include "due/item.h"
 
-/* What the station found. */
-enum result {
-	RESULT_PASSED,
-	RESULT_PASSED_SHORTER, /* its paper gives less time than usual: the next date binds */
-	RESULT_CONDEMNED,
-	RESULT_NOT_DONE, /* it comes back as it went */
-};
-
-enum { RESULT_COUNT = RESULT_NOT_DONE + 1 };
-
-/* "passed", "passed-shorter", "condemned", "not-done"; the way back. */
-const char *result_word(enum result result);
-MUST_CHECK bool result_parse(const char *word, enum result *out, struct fault *fault);
-
 /* A part that the station put in new. */
 struct renewed_part {
 	const char *tag;

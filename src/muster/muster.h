@@ -2,7 +2,8 @@
  *
  * A piece counts on a day when it is aboard or standing in (and so is all it is part of),
  * every date its tasks need is known, and nothing has lapsed at grade law or maker: a rule
- * of that grade, the date marked on it, its certificate, or an event after which it is out.
+ * of that grade, the date marked on it, its certificate, the end of its hire, or an event after
+ * which it is out.
  * What has lapsed by common practice alone is counted and named. A pyrotechnic
  * without any date to go by is of unknown date. A routine counts only where it was ever
  * recorded for the piece. Reserve, landed and withdrawn gear never counts.

@@ -43,13 +43,15 @@ add_task(struct arena *arena, const struct obligation *obligation, struct piece 
 		const struct reading *reading = &obligation->readings[i];
 		bool cant =
 		    reading->state == READING_NOT_KNOWN || reading->state == READING_ASKS;
-		bool can = reading->state == READING_RUNS;
+		bool hire =
+		    reading->anchor == ANCHOR_HIRE; /* no date of the thing's own */
+		bool can = reading->state == READING_RUNS && !hire;
 		if (!add_lapse(arena, reading, piece, fault) ||
 		    (can && !add_spans(arena, &runs, reading->in_force, fault)) ||
 		    (cant && !add_spans(arena, &stuck, reading->in_force, fault))) {
 			return false;
 		}
-		if (obligation->task == TASK_RENEW && reading->due != DAY_NONE &&
+		if (obligation->task == TASK_RENEW && reading->due != DAY_NONE && !hire &&
 		    !add_spans(arena, dated, reading->in_force, fault)) {
 			return false;
 		}

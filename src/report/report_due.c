@@ -59,7 +59,8 @@ add_row(const struct report_style *style, const struct kinds *kinds,
 {
 	table_add(table, HUE_STRONG, inventory->items[row->item].tag);
 	add_item_cell(kinds, inventory, row->item, "", table);
-	table_add(table, HUE_NONE, task_word(row->task));
+	bool hire = row->rule[0] != '\0' && row->clock == ANCHOR_HIRE;
+	table_add(table, HUE_NONE, hire ? "give back" : task_word(row->task));
 	text_reset(words);
 	add_day(row->due, row->state == STATE_DATE_UNKNOWN ? "not known" : "none", words);
 	table_add(table, HUE_NONE, text_string(words));
@@ -67,8 +68,13 @@ add_row(const struct report_style *style, const struct kinds *kinds,
 	struct standing_now standing = {
 	    row->state, row->due, row->good_through, row->missing};
 	bool reserve = is_reserve(inventory, row);
-	text_add(words, reserve ? "in reserve; " : "");
-	add_state_words(&standing, style->today, words);
+	bool ashore = inventory->items[row->item].state == PLACE_LANDED;
+	text_add(words, reserve ? "in reserve; " : ashore ? "ashore; " : "");
+	if (hire && row->state == STATE_EXPIRED) {
+		text_add(words, "its hire is over");
+	} else {
+		add_state_words(&standing, style->today, words);
+	}
 	table_add(table, reserve ? HUE_NONE : state_hue(row->state), text_string(words));
 }
 

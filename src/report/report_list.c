@@ -155,6 +155,8 @@ report_show(const struct report_style *style, const struct kinds *kinds,
 	add_fact(&table, "stands", place_word(it->state));
 	add_fact(&table, "ashore at", it->landed_to);
 	add_day_fact(&table, "ashore since", it->landed_on);
+	add_fact(&table, "because", because_word(it->because));
+	add_fact(&table, "stands in for", it->stands_for);
 	add_day_fact(&table, "hired until", it->hired_until);
 	add_fact(&table, "place", it->place);
 	add_fact(&table, "make", it->make);
@@ -173,6 +175,11 @@ report_show(const struct report_style *style, const struct kinds *kinds,
 	add_stamp_fact(&table, "marked expiry", it->expires);
 	add_fact(&table, "price", money_words(it->price_minor, style->currency, money));
 	add_history(style, it, &table, &words);
+	for (size_t i = 0; i < it->movement_count; i++) {
+		text_reset(&words);
+		add_movement_words(style, &it->movements[i], &words);
+		add_fact(&table, move_word(it->movements[i].move), text_string(&words));
+	}
 	add_parts(kinds, inventory, item, &table, &words);
 	add_fact(&table, "notes", it->notes);
 	for (size_t i = 0; i < paper_count; i++) {

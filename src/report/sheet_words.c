@@ -26,6 +26,9 @@ add_anchors(const struct clock_rule *clock, struct text *out)
 		case ANCHOR_CONTENTS:
 			text_add(out, "the earliest dated part inside");
 			break;
+		case ANCHOR_HIRE:
+			text_add(out, "the last day of its hire");
+			break;
 		case ANCHOR_MADE:
 		case ANCHOR_PACKED:
 		case ANCHOR_BOUGHT:

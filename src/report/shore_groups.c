@@ -32,16 +32,18 @@ add_tasks(const struct shore_page *page, const struct shore_lines *lines,
     const struct pick *pick, struct text *words)
 {
 	bool any = false;
-	for (int task = 0; task < TASK_COUNT; task++) {
+	/* What is to be given back comes last, as if it were one task more. */
+	for (int task = 0; task <= TASK_COUNT; task++) {
 		struct tag_list tags = {.out = words};
 		for (size_t i = 0; i < lines->count; i++) {
 			const struct shore_line *line = &lines->items[i];
-			if (line->task != (enum task)task || !picked(pick, line)) {
+			int own = line->give_back ? TASK_COUNT : (int)line->task;
+			if (own != task || !picked(pick, line)) {
 				continue;
 			}
 			if (tags.last == NULL) {
 				text_add_format(words, "%s%s ", any ? "; " : "",
-				    task_word(line->task));
+				    line_task_word(line));
 				any = true;
 			}
 			tag_list_add(&tags, tag_of(page, line));
@@ -143,7 +145,7 @@ add_day_row(
 	text_reset(words);
 	add_day(first->due, "not known", words);
 	table_add(table, HUE_STRONG, text_string(words));
-	table_add(table, HUE_NONE, task_word(first->task));
+	table_add(table, HUE_NONE, line_task_word(first));
 	text_reset(words);
 	struct tag_list tags = {.out = words};
 	while (at < lines->count && same_row(page, first, &lines->items[at])) {

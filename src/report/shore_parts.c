@@ -76,6 +76,12 @@ own_window(
 	return window;
 }
 
+const char *
+line_task_word(const struct shore_line *line)
+{
+	return line->give_back ? "give back" : task_word(line->task);
+}
+
 /* Adds "[ ] LR-1", with no place to break. */
 static void
 add_tick(const struct shore_page *page, const struct shore_line *line, struct text *words)
@@ -121,7 +127,7 @@ add_line(const struct shore_page *page, const struct shore_line *line,
 	add_line_note(line, words);
 	add_item_cell(
 	    page->kinds, page->inventory, line->item, text_string(words), table);
-	table_add(table, HUE_NONE, shape->task ? task_word(line->task) : "");
+	table_add(table, HUE_NONE, shape->task ? line_task_word(line) : "");
 	text_reset(words);
 	if (shape->due) {
 		add_line_due(line, words);
@@ -252,7 +258,7 @@ write_cannot(const struct shore_page *page, struct fault *fault)
 		text_reset(&words);
 		add_item_words(page->kinds, page->inventory, line->item, &words);
 		table_add(&table, HUE_NONE, text_string(&words));
-		table_add(&table, HUE_NONE, task_word(line->task));
+		table_add(&table, HUE_NONE, line_task_word(line));
 		text_reset(&words);
 		text_add(&words, line->why[0] == '\0' ? "no reason known" : line->why);
 		text_add(&words, "; first possible ");

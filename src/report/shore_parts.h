@@ -30,6 +30,9 @@ bool page_in_winter(const struct shore_page *page, struct span window);
 /* The days on which a line can be done, as far as they are still to come. */
 struct span page_window(const struct shore_page *page, const struct shore_line *line);
 
+/* The word for what is to be done: the task's, or "give back" for what is hired. */
+const char *line_task_word(const struct shore_line *line);
+
 /* Lines with tick boxes under a heading, and below them what to do about dates that are not
  * known. */
 MUST_CHECK bool write_part(const struct shore_page *page, const char *heading,

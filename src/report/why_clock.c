@@ -45,6 +45,9 @@ add_anchor(const struct reading *reading, enum task task, struct text *out)
 	case ANCHOR_CONTENTS:
 		text_add(out, "the earliest dated part inside");
 		break;
+	case ANCHOR_HIRE:
+		text_add(out, "the last day of its hire");
+		break;
 	case ANCHOR_EVENT:
 		text_add(out, "its use");
 		break;
@@ -58,7 +61,7 @@ add_anchor_date(const struct reading *reading, struct text *out)
 	const struct stamp *stamp = &reading->stamp;
 	bool mark = reading->anchor == ANCHOR_MARKED ||
 		    reading->anchor == ANCHOR_CERTIFICATE ||
-		    reading->anchor == ANCHOR_CONTENTS;
+		    reading->anchor == ANCHOR_CONTENTS || reading->anchor == ANCHOR_HIRE;
 	if (stamp->precision == STAMP_NONE) {
 		return;
 	}

@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "due/due.h"
 #include "due/paper.h"
+#include "report/report.h"
 #include "report/table.h"
 #include "rules/kinds.h"
 
@@ -61,6 +62,11 @@ void add_day_of(day_t day, bool year, struct text *out);
 
 /* Adds "1 Nov to 31 Mar". */
 void add_yearly(struct yearly yearly, struct text *out);
+
+/* Adds a movement's day and the rest of what its word leaves open: "25 Nov 2026, at Holm Quay
+ * Safety Service", "5 Dec 2026, condemned, certificate C 9, EUR 10.00". GLUE as above. */
+void add_movement_words(
+    const struct report_style *style, const struct movement *movement, struct text *out);
 
 /* Adds a source and, in brackets, its standing; only once where the source itself starts by
  * saying that it is common practice. */

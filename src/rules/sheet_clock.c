@@ -29,7 +29,7 @@ static bool
 read_anchors(const struct yaml_spot *spot, const struct yaml_clock *yaml,
     struct clock_rule *clock, struct fault *fault)
 {
-	/* `contents` is the engine's own and the last in the list. */
+	/* `contents` and what follows it in the list are the engine's own. */
 	static const struct yaml_words WORDS = {ANCHOR_WORDS, ANCHOR_CONTENTS};
 	unsigned indices[ANCHORS_MAX] = {0};
 	if (yaml->from.count < 1 || yaml->from.count > ANCHORS_MAX) {

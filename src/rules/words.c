@@ -35,6 +35,7 @@ const char *const ANCHOR_WORDS[] = {
     [ANCHOR_EVENT] = "event",
     [ANCHOR_CERTIFICATE] = "certificate",
     [ANCHOR_CONTENTS] = "contents",
+    [ANCHOR_HIRE] = "hire",
 };
 
 const char *const USE_WORDS[] = {

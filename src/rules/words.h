@@ -41,9 +41,10 @@ enum anchor {
 	ANCHOR_EVENT,  /* fired, inflated, activated, used */
 	ANCHOR_CERTIFICATE, /* the next date that the last record's paper states */
 	ANCHOR_CONTENTS,    /* the earliest dated part inside; made by the engine only */
+	ANCHOR_HIRE,        /* the last day of a hired item; made by the engine only */
 };
 
-enum { ANCHOR_COUNT = ANCHOR_CONTENTS + 1 };
+enum { ANCHOR_COUNT = ANCHOR_HIRE + 1 };
 
 /* What a boat is used for. */
 enum use {

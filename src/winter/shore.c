@@ -72,12 +72,17 @@ static const char FIND_THE_DATE[] =
     "find its date on the label and enter it; until then it does not count, and if there is "
     "none to be found, renew it";
 
+static const char GIVE_IT_BACK[] =
+    "give it back by the last day of its hire, or agree on a later one and enter it";
+
 static struct shore_line
 line_of(const struct planning *planning, const struct obligation *obligation)
 {
 	const struct item *item = &planning->engine->inventory->items[obligation->item];
 	bool no_date =
 	    obligation->task == TASK_RENEW && obligation->state == STATE_DATE_UNKNOWN;
+	bool hire =
+	    obligation->binding != NULL && obligation->binding->anchor == ANCHOR_HIRE;
 	return (struct shore_line){
 	    .item = obligation->item,
 	    .task = obligation->task,
@@ -87,9 +92,12 @@ line_of(const struct planning *planning, const struct obligation *obligation)
 	    .not_after = DAY_NONE,
 	    .due_again = DAY_NONE,
 	    .carries = true,
-	    .price_minor = price_of(item, obligation->task),
+	    .give_back = hire,
+	    .price_minor = hire ? -1 : price_of(item, obligation->task),
 	    .grade = obligation->grade,
-	    .what = no_date ? FIND_THE_DATE : what_to_do(obligation),
+	    .what = hire      ? GIVE_IT_BACK
+		    : no_date ? FIND_THE_DATE
+			      : what_to_do(obligation),
 	    .why = "",
 	    .first_possible = DAY_NONE,
 	    .cure = "",
@@ -116,7 +124,7 @@ sort_this_winter(struct sorting *sorting, const struct obligation *obligation)
 {
 	const struct planning *planning = sorting->planning;
 	struct shore_line line = line_of(planning, obligation);
-	bool replaced = obligation->task == TASK_RENEW &&
+	bool replaced = obligation->task == TASK_RENEW && !line.give_back &&
 			obligation->doer == DOER_OWNER &&
 			obligation->state != STATE_DATE_UNKNOWN;
 	if (replaced) {
@@ -161,6 +169,17 @@ in_hand(const struct planning *planning, const struct obligation *obligation)
 	return is_ashore(planning, obligation->item) && (work || part);
 }
 
+/* What falls due only after a hired item was given back is its owner's to see to. */
+static bool
+outlasts_hire(const struct item *item, const struct obligation *obligation)
+{
+	bool hire =
+	    obligation->binding != NULL && obligation->binding->anchor == ANCHOR_HIRE;
+	return item->hired_until != DAY_NONE && !hire &&
+	       obligation->state == STATE_IN_DATE &&
+	       obligation->good_through >= item->hired_until;
+}
+
 static bool
 sort_obligation(
     struct sorting *sorting, const struct obligation *obligation, struct fault *fault)
@@ -175,7 +194,7 @@ sort_obligation(
 	if (obligation->routine) {
 		return lines_add(planning->arena, &list->routines, &line, fault);
 	}
-	if (obligation->good_through == DAY_NEVER) {
+	if (obligation->good_through == DAY_NEVER || outlasts_hire(item, obligation)) {
 		return true;
 	}
 	line.winter = winter_of_obligation(planning->vessel, obligation, planning->today);
@@ -231,6 +250,10 @@ add_own_work(struct sorting *sorting, struct pending *pending, struct fault *fau
 	struct planning *planning = sorting->planning;
 	struct shore_list *list = planning->list;
 	struct shore_line *line = &pending->line;
+	if (line->give_back) {
+		line->not_after = line->due;
+		return lines_add(planning->arena, &list->self, line, fault);
+	}
 	line->not_after = list->winter.fitting_out - planning->vessel->margin_days;
 	if (!find_not_before(planning, line->item, line->task, line->not_after,
 		&line->not_before, &line->carries, fault)) {

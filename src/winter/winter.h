@@ -58,6 +58,7 @@ struct shore_line {
 	    carries; /* false: done at any time this winter it still lapses in the season,
 			   * on the day after due_again */
 	bool with_parent; /* a part that is renewed because its parent is opened */
+	bool give_back;   /* hired, and to be given back by its due day */
 	int64_t
 	    price_minor; /* -1 when not known; what the chosen station asks, where it has a
 			      * price of its own */

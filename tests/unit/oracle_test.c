@@ -78,6 +78,7 @@ start_of(const struct item *item, const struct rule *rule, enum anchor anchor)
 	case ANCHOR_EVENT:
 	case ANCHOR_CERTIFICATE:
 	case ANCHOR_CONTENTS:
+	case ANCHOR_HIRE:
 		break;
 	}
 	return DAY_NONE;

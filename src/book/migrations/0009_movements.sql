@@ -20,6 +20,8 @@ CREATE TABLE movement (
 	serial TEXT NOT NULL, -- the serial number it had; '' not known
 	because TEXT NOT NULL
 		CHECK (because IN ('', 'condemned', 'lost', 'used', 'expired', 'sold', 'given-back')), -- withdrawn: why
+	result TEXT NOT NULL
+		CHECK (result IN ('', 'passed', 'passed-shorter', 'condemned', 'not-done')), -- back from a station: what it found; '' not said
 	price_minor INTEGER NOT NULL CHECK (price_minor >= -1), -- what it cost beside any record; -1 not known
 	note TEXT NOT NULL -- anything else
 ) STRICT;

@@ -1,0 +1,12 @@
+/* Objects that more than one answer holds. Inside the exchange room only. */
+#ifndef BECKET_EXCHANGE_ANSWER_PARTS_H
+#define BECKET_EXCHANGE_ANSWER_PARTS_H
+
+#include "due/item.h"
+#include "exchange/json_object.h"
+
+json_t *record_object(struct answer *answer, const struct record *record);
+json_t *event_object(struct answer *answer, const struct event *event);
+json_t *movement_object(struct answer *answer, const struct movement *movement);
+
+#endif
