@@ -21,22 +21,6 @@ static const struct option_spec OPTIONS[] = {
     {.name = "csv", .help = "answer as CSV, for a spreadsheet"},
 };
 
-static bool
-write_reports(struct context *context, const struct shore_list *lists, size_t count,
-    struct fault *fault)
-{
-	for (size_t i = 0; i < count; i++) {
-		if (i > 0) {
-			text_add(&context->out, "\n");
-		}
-		if (!report_winter(&context->style, context->engine.kinds,
-			&context->contents.inventory, &lists[i], &context->out, fault)) {
-			return false;
-		}
-	}
-	return true;
-}
-
 /* Reads what is wished for. */
 static bool
 read_wish(struct context *context, struct plans_wish *wish, struct fault *fault)
@@ -79,7 +63,9 @@ run(struct context *context, struct fault *fault)
 		return answer_winter(inventory, lists, count, context->contents.currency,
 		    &context->out, fault);
 	}
-	return context_is_empty(context) || write_reports(context, lists, count, fault);
+	return context_is_empty(context) ||
+	       report_winters(&context->style, context->engine.kinds, inventory, lists,
+		   count, &context->out, fault);
 }
 
 const struct command COMMAND_WINTER = {

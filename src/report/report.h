@@ -45,11 +45,13 @@ MUST_CHECK bool report_why(const struct report_style *style,
     const struct due_engine *engine, size_t item, const struct obligation *obligations,
     size_t count, struct text *out, struct fault *fault);
 
-/* One vessel's shore list, to print on one page: do now, hand in by station and day, do
- * yourself (the paperwork too), buy and renew, dispose of with the caution, can wait, habits. */
-MUST_CHECK bool report_winter(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, const struct shore_list *list, struct text *out,
-    struct fault *fault);
+/* Shore lists, each to print on one page: do now, hand in by station and day, do yourself (the
+ * paperwork too), buy and renew, dispose of with the caution, can wait, habits. With several, a
+ * page a base comes first with the trips that her vessels share, all gear that goes on them, and
+ * in a vessel's list only where to look. */
+MUST_CHECK bool report_winters(const struct report_style *style,
+    const struct kinds *kinds, const struct inventory *inventory,
+    const struct shore_list *lists, size_t count, struct text *out, struct fault *fault);
 
 /* The muster of some vessels on a day, over a period, or each over her season: a row a boat,
  * then what she is short of and which spares would cure it, what can't be told, and what is

@@ -77,6 +77,24 @@ write_parts(const struct shore_page *page, struct fault *fault)
 	       write_habits(page, fault);
 }
 
+/* Says so where the search for the best trips was cut short. */
+static void
+write_unproven(const struct shore_page *page, const struct trips_proof *proof)
+{
+	char money[MONEY_WORDS_SIZE];
+	SCOPED_TEXT words = {0};
+	if (proof->proven) {
+		return;
+	}
+	text_add_format(&words,
+	    "The search for the best trips was cut short: none can cost less than %s, or "
+	    "at that cost be fewer than %zu.",
+	    money_words(proof->bound_minor, page->style->currency, money),
+	    proof->bound_trips);
+	paragraph(text_string(&words), 0, 2, page->out);
+	page->out->failed = page->out->failed || words.failed;
+}
+
 /* What is known of the cost, and how much is not; then the caution under every report. */
 static void
 write_foot(const struct shore_page *page)
@@ -94,23 +112,118 @@ write_foot(const struct shore_page *page)
 		    list->unpriced == 1 ? "line" : "lines");
 	}
 	text_add(page->out, ".\n");
+	if (list->hand_in.count > 0 && !page->trips_above) {
+		write_unproven(page, &list->proof);
+	}
 	paragraph(REPORT_CAUTION, 0, 0, page->out);
 }
 
-bool
-report_winter(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, const struct shore_list *list, struct text *out,
-    struct fault *fault)
+static bool
+write_list(struct shore_page *page, struct fault *fault)
 {
-	struct shore_page page = {style, kinds, inventory, list, out};
-	write_head(&page);
-	if (nothing_to_do(list)) {
-		text_add(out, list->has_winter ? "\nNothing is to be done this winter.\n"
-					       : "\nNothing is to be done now.\n");
+	write_head(page);
+	if (nothing_to_do(page->list)) {
+		text_add(page->out, page->list->has_winter
+					? "\nNothing is to be done this winter.\n"
+					: "\nNothing is to be done now.\n");
 	}
-	if (!write_parts(&page, fault)) {
+	if (!write_parts(page, fault)) {
 		return false;
 	}
-	write_foot(&page);
-	return text_check(out, fault);
+	write_foot(page);
+	return text_check(page->out, fault);
+}
+
+/* What the trips of a base cost, and whether that is proven to be the least. */
+static void
+write_base_foot(const struct shore_page *page, const struct trips_proof *proof)
+{
+	char money[MONEY_WORDS_SIZE];
+	SCOPED_TEXT words = {0};
+	text_add_format(
+	    &words, "%zu %s", proof->trips, proof->trips == 1 ? "trip" : "trips");
+	if (proof->minor > 0) {
+		text_add_format(&words, "; known of work, carriage and trips: %s",
+		    money_words(proof->minor, page->style->currency, money));
+	}
+	text_add_byte(&words, '.');
+	text_add_byte(page->out, '\n');
+	paragraph(text_string(&words), 0, 2, page->out);
+	write_unproven(page, proof);
+	add_caution(page->out);
+	page->out->failed = page->out->failed || words.failed;
+}
+
+/* The page of one base; `lists` are of the vessels there. */
+static bool
+write_base(struct shore_page *page, const struct shore_list *const *lists, size_t count,
+    struct fault *fault)
+{
+	const struct vessel *vessel = &page->inventory->vessels[lists[0]->vessel];
+	SCOPED_TEXT words = {0};
+	page->list = lists[0];
+	text_add_format(&words, "%s: trips of %zu boats, seen on ", vessel->base, count);
+	add_day(page->style->today, "", &words);
+	text_add_byte(&words, '.');
+	paragraph(text_string(&words), 0, 2, page->out);
+	if (!text_check(&words, fault) || !write_base_trips(page, lists, count, fault)) {
+		return false;
+	}
+	write_base_foot(page, &lists[0]->proof);
+	text_add_byte(page->out, '\n');
+	return true;
+}
+
+static bool
+has_base_trip(const struct shore_list *list)
+{
+	return list->hand_in.count > 0 && list->hand_in.items[0].of_base;
+}
+
+/* Writes the page of the base of the list at `at`, if that is the base's first. */
+static bool
+write_base_once(struct shore_page *page, const struct shore_list *lists, size_t count,
+    size_t at, const struct shore_list **together, struct fault *fault)
+{
+	const struct vessel *vessels = page->inventory->vessels;
+	const char *base = vessels[lists[at].vessel].base;
+	size_t found = 0;
+	for (size_t i = 0; i < count; i++) {
+		bool there = has_base_trip(&lists[i]) &&
+			     strcmp(vessels[lists[i].vessel].base, base) == 0;
+		if (there && i < at) {
+			return true;
+		}
+		if (there) {
+			together[found++] = &lists[i];
+		}
+	}
+	return !has_base_trip(&lists[at]) || write_base(page, together, found, fault);
+}
+
+bool
+report_winters(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct shore_list *lists, size_t count,
+    struct text *out, struct fault *fault)
+{
+	SCOPED_ARENA arena = {0};
+	struct shore_page page = {style, kinds, inventory, NULL, out, count > 1};
+	const struct shore_list **together =
+	    arena_alloc(&arena, (count + 1) * sizeof *together);
+	if (together == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; count > 1 && i < count; i++) {
+		if (!write_base_once(&page, lists, count, i, together, fault)) {
+			return false;
+		}
+	}
+	for (size_t i = 0; i < count; i++) {
+		page.list = &lists[i];
+		text_add(out, i == 0 ? "" : "\n");
+		if (!write_list(&page, fault)) {
+			return false;
+		}
+	}
+	return true;
 }

@@ -13,6 +13,7 @@ struct shore_page {
 	const struct inventory *inventory;
 	const struct shore_list *list;
 	struct text *out;
+	bool trips_above; /* the trips that her base shares stand on a page before */
 };
 
 /* Which columns a part shows beside the tick box, the tag and what it is. */
@@ -37,6 +38,11 @@ const char *line_task_word(const struct shore_line *line);
  * known. */
 MUST_CHECK bool write_part(const struct shore_page *page, const char *heading,
     const struct shore_lines *lines, const struct part_shape *shape, struct fault *fault);
+
+/* The trips that vessels of one base share, each once with the gear of all of them: the lists
+ * of that base alone. Nothing when no list has a trip of the base. */
+MUST_CHECK bool write_base_trips(const struct shore_page *page,
+    const struct shore_list *const *lists, size_t count, struct fault *fault);
 
 /* Hand in, by day and station, with the days on which the whole trip is possible and the
  * caution for each hazard carried. */

@@ -1,7 +1,15 @@
 /* The part of a shore list about trips to stations. */
+#include "base/memory.h"
 #include "report/money.h"
 #include "report/shore_parts.h"
 #include "report/words.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#define SCOPED_ARENA __attribute__((cleanup(arena_clear))) struct arena
+
+static const struct part_shape TRIP_SHAPE = {.task = true, .due = true};
 
 /* Marks the hazards of some lines' kinds. */
 static void
@@ -41,15 +49,13 @@ add_trip_day(const struct shore_page *page, day_t day, struct text *words)
 	add_day_of(day, !page_in_winter(page, only), words);
 }
 
-/* The days on which all lines of a trip can be handed in together, as far as they are still
- * to come. */
+/* Narrows the days to those on which all lines of a trip can be handed in together, as far as
+ * they are still to come. */
 static struct span
-trip_window(const struct shore_page *page, const struct trip *trip)
+narrow_window(const struct shore_page *page, const struct trip *trip, struct span all)
 {
-	struct span all = {DAY_NONE, DAY_NONE};
 	for (size_t i = 0; i < trip->lines.count; i++) {
-		const struct shore_line *line = &trip->lines.items[i];
-		struct span window = page_window(page, line);
+		struct span window = page_window(page, &trip->lines.items[i]);
 		if (window.first != DAY_NONE) {
 			all.first = day_max(all.first, window.first);
 		}
@@ -86,10 +92,9 @@ add_collect(const struct shore_page *page, const struct trip *trip, struct text 
 /* "Hand in Mon 2 Nov (by 13 Dec) at Kaap Service; collect Mon 14 Dec"; "from Mon 2 Nov"
  * where not earlier. */
 static void
-add_trip_heading(
-    const struct shore_page *page, const struct trip *trip, struct text *words)
+add_trip_heading(const struct shore_page *page, const struct trip *trip,
+    struct span possible, struct text *words)
 {
-	struct span possible = trip_window(page, trip);
 	bool not_before = possible.first != DAY_NONE && possible.first == trip->hand_in;
 	text_add(words, not_before ? "Hand in from " : "Hand in ");
 	add_trip_day(page, trip->hand_in, words);
@@ -113,7 +118,7 @@ write_remarks(const struct shore_page *page, const struct trip *trip)
 	char money[MONEY_WORDS_SIZE];
 	const struct trip_choice *choice = &trip->choice;
 	SCOPED_TEXT words = {0};
-	if (trip->vessels > 1) {
+	if (trip->vessels > 1 && !page->trips_above) {
 		text_add_format(&words, "* With the gear of %zu other %s",
 		    trip->vessels - 1, trip->vessels == 2 ? "boat." : "boats.");
 		paragraph(text_string(&words), 0, 2, page->out);
@@ -138,29 +143,143 @@ write_remarks(const struct shore_page *page, const struct trip *trip)
 	page->out->failed = page->out->failed || words.failed;
 }
 
-bool
-write_hand_in(const struct shore_page *page, struct fault *fault)
+/* Writes one of her trips: where it stands on her base's page, only that it does. */
+static bool
+write_trip(const struct shore_page *page, const struct trip *trip, struct fault *fault)
 {
-	static const struct part_shape SHAPE = {.task = true, .due = true};
-	const struct trips *trips = &page->list->hand_in;
-	bool seen[HAZARD_COUNT] = {false};
 	SCOPED_TEXT words = {0};
-	for (size_t i = 0; i < trips->count; i++) {
-		const struct trip *trip = &trips->items[i];
-		text_reset(&words);
-		add_trip_heading(page, trip, &words);
-		if (!write_part(page, text_string(&words), &trip->lines, &SHAPE, fault)) {
-			return false;
-		}
-		write_remarks(page, trip);
-		mark_hazards(page, &trip->lines, false, seen);
+	const struct span any = {DAY_NONE, DAY_NONE};
+	bool above = trip->of_base && page->trips_above;
+	add_trip_heading(
+	    page, trip, above ? any : narrow_window(page, trip, any), &words);
+	if (above) {
+		text_add_format(&words, ": see the trips of %s",
+		    page->inventory->vessels[page->list->vessel].base);
+		text_add_byte(page->out, '\n');
+		paragraph(text_string(&words), 0, 2, page->out);
+		return text_check(&words, fault);
 	}
-	mark_hazards(page, &page->list->now, true, seen);
+	if (!text_check(&words, fault) ||
+	    !write_part(page, text_string(&words), &trip->lines, &TRIP_SHAPE, fault)) {
+		return false;
+	}
+	write_remarks(page, trip);
+	return true;
+}
+
+static void
+write_cautions(const struct shore_page *page, const bool seen[HAZARD_COUNT])
+{
 	for (int hazard = 0; hazard < HAZARD_COUNT; hazard++) {
 		if (seen[hazard]) {
 			write_caution(
 			    page, kinds_carry_caution(page->kinds, (enum hazard)hazard));
 		}
 	}
+}
+
+/* A vessel's part of a trip. */
+struct part {
+	const struct shore_list *list;
+	const struct trip *trip;
+	size_t order; /* as the lists come */
+};
+
+static int
+compare_parts(const void *left, const void *right)
+{
+	const struct part *a = left;
+	const struct part *b = right;
+	if (a->trip->hand_in != b->trip->hand_in) {
+		return a->trip->hand_in < b->trip->hand_in ? -1 : 1;
+	}
+	int order = strcmp(a->trip->name, b->trip->name);
+	return order != 0 ? order : (a->order > b->order) - (a->order < b->order);
+}
+
+/* Writes the parts of one trip, which come together: a heading, then vessel by vessel. */
+static bool
+write_shared_trip(const struct shore_page *page, const struct part *parts, size_t count,
+    struct fault *fault)
+{
+	struct shore_page of_vessel = *page;
+	SCOPED_TEXT words = {0};
+	struct span possible = {DAY_NONE, DAY_NONE};
+	for (size_t i = 0; i < count; i++) {
+		of_vessel.list = parts[i].list;
+		possible = narrow_window(&of_vessel, parts[i].trip, possible);
+	}
+	of_vessel.list = parts[0].list;
+	text_add_byte(page->out, '\n');
+	add_trip_heading(&of_vessel, parts[0].trip, possible, &words);
+	paragraph(text_string(&words), 0, 2, page->out);
+	for (size_t i = 0; i < count; i++) {
+		of_vessel.list = parts[i].list;
+		const char *name = page->inventory->vessels[parts[i].list->vessel].name;
+		if (!write_part(
+			&of_vessel, name, &parts[i].trip->lines, &TRIP_SHAPE, fault)) {
+			return false;
+		}
+	}
+	write_remarks(&of_vessel, parts[0].trip);
 	return text_check(&words, fault);
+}
+
+bool
+write_base_trips(const struct shore_page *page, const struct shore_list *const *lists,
+    size_t count, struct fault *fault)
+{
+	SCOPED_ARENA arena = {0};
+	bool seen[HAZARD_COUNT] = {false};
+	size_t total = 0;
+	for (size_t i = 0; i < count; i++) {
+		total += lists[i]->hand_in.count;
+	}
+	struct part *parts = arena_alloc(&arena, (total + 1) * sizeof *parts);
+	if (parts == NULL) {
+		return fault_memory(fault);
+	}
+	total = 0;
+	for (size_t i = 0; i < count; i++) {
+		for (size_t j = 0; j < lists[i]->hand_in.count; j++) {
+			const struct trip *trip = &lists[i]->hand_in.items[j];
+			parts[total] = (struct part){lists[i], trip, i};
+			total += trip->of_base;
+			mark_hazards(page, &trip->lines, false, seen);
+		}
+	}
+	qsort(parts, total, sizeof *parts, compare_parts);
+	for (size_t first = 0; first < total;) {
+		size_t end = first + 1;
+		while (end < total &&
+		       parts[end].trip->hand_in == parts[first].trip->hand_in &&
+		       strcmp(parts[end].trip->name, parts[first].trip->name) == 0) {
+			end++;
+		}
+		if (!write_shared_trip(page, &parts[first], end - first, fault)) {
+			return false;
+		}
+		first = end;
+	}
+	write_cautions(page, seen);
+	return true;
+}
+
+bool
+write_hand_in(const struct shore_page *page, struct fault *fault)
+{
+	const struct trips *trips = &page->list->hand_in;
+	bool seen[HAZARD_COUNT] = {false};
+	for (size_t i = 0; i < trips->count; i++) {
+		const struct trip *trip = &trips->items[i];
+		if (!write_trip(page, trip, fault)) {
+			return false;
+		}
+		if (!trip->of_base || !page->trips_above) {
+			mark_hazards(page, &trip->lines, false, seen);
+		}
+	}
+	mark_hazards(page, &page->list->now, true, seen);
+	write_cautions(page, seen);
+	return true;
 }

@@ -537,6 +537,7 @@ static struct shore_list
 empty_list(void)
 {
 	return (struct shore_list){.has_winter = true,
+	    .proof = {.proven = true},
 	    .winter = {2026, day_from_civil(2026, 11, 1), day_from_civil(2027, 3, 31),
 		day_from_civil(2027, 11, 1)}};
 }
@@ -599,8 +600,8 @@ a_shore_list_has_its_parts_in_order(void **state)
 	list.unpriced = 2;
 	SCOPED_TEXT out = {0};
 	struct fault fault = {0};
-	assert_true(report_winter(
-	    &scene->style, scene->kinds, &scene->inventory, &list, &out, &fault));
+	assert_true(report_winters(
+	    &scene->style, scene->kinds, &scene->inventory, &list, 1, &out, &fault));
 	assert_string_equal(text_string(&out),
 	    "Meltemi: shore list\n"
 	    "Winter 2026: laid up 1 Nov 2026 to 31 Mar 2027; seen on 25 Nov 2026.\n"
@@ -643,8 +644,8 @@ a_shore_list_says_plainly_that_nothing_is_to_be_done(void **state)
 	struct shore_list list = empty_list();
 	SCOPED_TEXT out = {0};
 	struct fault fault = {0};
-	assert_true(report_winter(
-	    &scene->style, scene->kinds, &scene->inventory, &list, &out, &fault));
+	assert_true(report_winters(
+	    &scene->style, scene->kinds, &scene->inventory, &list, 1, &out, &fault));
 	assert_string_equal(text_string(&out),
 	    "Meltemi: shore list\n"
 	    "Winter 2026: laid up 1 Nov 2026 to 31 Mar 2027; seen on 25 Nov 2026.\n"
@@ -652,8 +653,8 @@ a_shore_list_says_plainly_that_nothing_is_to_be_done(void **state)
 	    "Nothing is to be done this winter.\n" CAUTION_LINES);
 	list.has_winter = false;
 	text_reset(&out);
-	assert_true(report_winter(
-	    &scene->style, scene->kinds, &scene->inventory, &list, &out, &fault));
+	assert_true(report_winters(
+	    &scene->style, scene->kinds, &scene->inventory, &list, 1, &out, &fault));
 	assert_string_equal(text_string(&out),
 	    "Meltemi: shore list\n"
 	    "In use all year: no winter to wait for; seen on 25 Nov 2026.\n"
@@ -673,8 +674,8 @@ work_that_lapses_in_the_season_all_the_same_is_marked(void **state)
 	list.self = LINES(self);
 	SCOPED_TEXT out = {0};
 	struct fault fault = {0};
-	assert_true(report_winter(
-	    &scene->style, scene->kinds, &scene->inventory, &list, &out, &fault));
+	assert_true(report_winters(
+	    &scene->style, scene->kinds, &scene->inventory, &list, 1, &out, &fault));
 	assert_non_null(strstr(text_string(&out),
 	    "Do it yourself\n"
 	    "[ ] EX-1  powder extinguisher; lapses in the season, due     inspect  1 Feb 2027\n"
@@ -688,8 +689,8 @@ assert_winter_has(
 {
 	SCOPED_TEXT out = {0};
 	struct fault fault = {0};
-	assert_true(report_winter(
-	    &scene->style, scene->kinds, &scene->inventory, list, &out, &fault));
+	assert_true(report_winters(
+	    &scene->style, scene->kinds, &scene->inventory, list, 1, &out, &fault));
 	assert_fits_the_page(text_string(&out));
 	assert_non_null(strstr(text_string(&out), words));
 }
@@ -856,8 +857,8 @@ a_boat_with_45_things_fits_one_page(void **state)
 	scene->inventory.item_count = 45;
 	SCOPED_TEXT out = {0};
 	struct fault fault = {0};
-	assert_true(report_winter(
-	    &scene->style, scene->kinds, &scene->inventory, &list, &out, &fault));
+	assert_true(report_winters(
+	    &scene->style, scene->kinds, &scene->inventory, &list, 1, &out, &fault));
 	assert_fits_the_page(text_string(&out));
 	assert_true(count_lines(text_string(&out)) <= 62);
 	/* The last thing ashore may go from 26 Nov + 11 days, so the whole trip not before. */
