@@ -19,6 +19,8 @@ static const struct option_spec OPTIONS[] = {
 	.argument = "YEAR",
 	.help =
 	    "the winter that starts in this year; else the one she is in, or the next"},
+    {.name = "without-station", .argument = "STATION", .help = "send nothing to it"},
+    {.name = "only-station", .argument = "STATION", .help = "send nothing elsewhere"},
     {.name = "html", .help = "pages for print only"},
     {.name = "text", .help = "plain text only"},
     {.name = "tags", .help = "the tie-on tags only; without DIR to standard output"},
@@ -72,13 +74,18 @@ read_wish(const struct context *context, struct wish *out, struct fault *fault)
 	if (options_has(given, "vessel") && options_has(given, "base")) {
 		return usage_fault(fault, WHO, "--vessel and --base exclude each other");
 	}
+	if (options_has(given, "without-station") && options_has(given, "only-station")) {
+		return usage_fault(fault, WHO,
+		    "--without-station and --only-station exclude each other");
+	}
 	if (wish.folder == NULL && !wish.one && !context->json) {
 		return usage_fault(fault, WHO,
 		    "found no DIR; expected one, or --tags, --docket or --return-list");
 	}
 	if (context->json && (wish.folder != NULL || wish.one || html || text)) {
-		return usage_fault(
-		    fault, WHO, "--json goes with --vessel, --base and --year alone");
+		return usage_fault(fault, WHO,
+		    "--json goes with no DIR and no --tags, --docket, --return-list, "
+		    "--html or --text");
 	}
 	*out = wish;
 	return true;
@@ -209,10 +216,15 @@ gather(struct context *context, struct stock *out, struct fault *fault)
 	size_t count = 0;
 	struct shore_list *lists = NULL;
 	struct dockets landed = {0};
-	struct plans_wish wish = {.vessel = options_value(context->given, "vessel"),
-	    .base = options_value(context->given, "base")};
-	if (!value_number(context->given, "year", (struct range){1901, 2190}, &wish.year,
-		NULL, fault) ||
+	const struct given_options *given = context->given;
+	struct plans_wish wish = {
+	    .vessel = options_value(given, "vessel"),
+	    .base = options_value(given, "base"),
+	    .without_station = options_value(given, "without-station"),
+	    .only_station = options_value(given, "only-station"),
+	};
+	if (!value_number(
+		given, "year", (struct range){1901, 2190}, &wish.year, NULL, fault) ||
 	    !plans_make(context, &wish, &lists, &count, fault)) {
 		return false;
 	}

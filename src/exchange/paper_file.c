@@ -1,6 +1,7 @@
 #include "exchange/paper_file.h"
 
 #include <magic.h>
+#include <stdint.h>
 #include <string.h>
 
 enum { NAME_LONGEST = 120, ENDING_LONGEST = 5 };
@@ -149,7 +150,8 @@ is_unsafe(const char *at, size_t length)
 	return length == 3 && (invisible || mark);
 }
 
-/* Adds the name with "_" for what is unsafe; a character is whole or not there. */
+/* Adds the name with "_" for what is unsafe, at most so many bytes of it; a character is
+ * whole or not there. */
 static void
 add_cleaned(const char *name, size_t most, struct text *out)
 {
@@ -166,27 +168,35 @@ add_cleaned(const char *name, size_t most, struct text *out)
 	}
 }
 
+/* Takes blanks and dots from the end. */
+static void
+trim_end(struct text *name)
+{
+	while (name->length > 0 && strchr(" .", name->bytes[name->length - 1]) != NULL) {
+		name->bytes[--name->length] = '\0';
+	}
+}
+
 void
 paper_file_name(const char *path, struct text *out)
 {
 	const char *slash = strrchr(path, '/');
-	const char *name = slash == NULL ? path : slash + 1;
 	SCOPED_TEXT clean = {0};
-	add_cleaned(name, strlen(name), &clean);
-	while (clean.length > 0 && strchr(" .", clean.bytes[clean.length - 1]) != NULL) {
-		clean.bytes[--clean.length] = '\0';
-	}
+	SCOPED_TEXT name = {0};
+	SCOPED_TEXT stem = {0};
+	add_cleaned(slash == NULL ? path : slash + 1, SIZE_MAX, &clean);
+	trim_end(&clean);
 	if (clean.length > 0 && strchr(". ", clean.bytes[0]) != NULL) {
 		clean.bytes[0] = '_';
 	}
 	const char *ending = ending_of(text_string(&clean));
 	size_t tail = ending[0] == '\0' ? 0 : strlen(ending) + 1;
-	size_t stem = clean.length - tail;
-	SCOPED_TEXT front = {0};
-	text_add_bytes(&front, text_string(&clean), stem);
-	add_cleaned(text_string(&front), NAME_LONGEST - tail, out);
-	text_add(out, clean.length == 0 ? "paper" : text_string(&clean) + stem);
-	out->failed = out->failed || clean.failed || front.failed;
+	text_add_bytes(&stem, text_string(&clean), clean.length - tail);
+	add_cleaned(text_string(&stem), NAME_LONGEST - tail, &name);
+	text_add(&name, text_string(&clean) + clean.length - tail);
+	trim_end(&name);
+	text_add(out, name.length == 0 ? "paper" : text_string(&name));
+	out->failed = out->failed || clean.failed || stem.failed || name.failed;
 }
 
 void

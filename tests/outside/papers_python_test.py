@@ -66,6 +66,25 @@ def check_round_trip(folder, rng):
     say(again.returncode == 3, "nothing is written over", again.returncode)
 
 
+def check_hostile_names(folder):
+    """Files that may be called so where they are, but nowhere else."""
+    (folder / "odd").mkdir()
+    names = ["..\n<b>\x1b[2J.png", "\u202egnp.png", "C:\\x\".png", "." + "y" * 240 + ".png",
+             b"\xff\xfe.png"]
+    for number, name in enumerate(names):
+        path = os.path.join(os.fsencode(folder / "odd"), os.fsencode(name))
+        with open(path, "wb") as file:
+            file.write(HEADS["png"] + bytes([number]))
+        becket(folder, "attach", "LR-2", path)
+    becket(folder, "papers", "LR-2", "--out", "safe")
+    found = sorted(path.name.split("-", 1)[1] for path in (folder / "safe").iterdir())
+    say(found == sorted(["_.__b__[2J.png", "_gnp.png", "C__x_.png", "_" + "y" * 115 + ".png",
+                         "__.png"]),
+        "names are made safe and nothing else is written", found)
+    again = [path.name for path in folder.iterdir() if path.is_dir()]
+    say(set(again) == {"odd", "safe", "out"}, "no folder was made on the way", again)
+
+
 def bytes_read(folder, *words):
     """How many bytes a command reads: the kernel adds a finished child's to the shell's."""
     script = '"$0" "$@" >/dev/null && cat "/proc/$$/io"'
@@ -107,7 +126,9 @@ def main():
         folder = Path(name)
         becket(folder, "vessel", "Amber Tern")
         becket(folder, "enter", "liferaft-canister", "--vessel", "Amber Tern", "--tag", "LR-1")
+        becket(folder, "enter", "liferaft-canister", "--vessel", "Amber Tern", "--tag", "LR-2")
         check_round_trip(folder, rng)
+        check_hostile_names(folder)
         check_not_read(folder)
         check_hostile_book(folder)
     return 1 if bad else 0
