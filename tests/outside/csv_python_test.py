@@ -12,7 +12,8 @@ import unittest
 
 COLUMNS = (
     "vessel tag kind description serial quantity place made packed bought fitted expires "
-    "served task next station certificate part_of price notes state paid"
+    "served task next station certificate part_of price notes state paid "
+    "make capacity rating landed_to landed_on hired_until because stands_for"
 ).split()
 
 DRIVER = os.path.join(os.environ.get("BUILD", "build"), "tests/support/csv_driver")
@@ -36,9 +37,12 @@ ROWS = [
         bought="2018-07-02", fitted="2018-07-14~", expires="before 2027-06",
         served="2024-11-18", task="service", next="2027-11-18", station="Loft, North",
         certificate="C-7", price="2150.00", paid="310.05", state="reserve",
+        make="Quorl & Søn", capacity="12", landed_to="Loft, North", landed_on="2026-11-03",
     ),
-    item(tag="A-7", kind="raft-contents", part_of="A-6", state="withdrawn", price="0.07"),
-    item(tag="A-8", notes="=1+2", description="+44", serial="-1", place="@deck"),
+    item(tag="A-7", kind="raft-contents", part_of="A-6", state="withdrawn", price="0.07",
+         because="condemned"),
+    item(tag="A-8", notes="=1+2", description="+44", serial="-1", place="@deck",
+         rating="13A/113B", hired_until="2027-03-31", stands_for="A-6"),
 ]
 
 EARLIER = dict.fromkeys(COLUMNS, "") | {

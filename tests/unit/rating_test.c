@@ -16,8 +16,7 @@ a_rating_reaches_every_mark_that_is_wanted(void **state)
 	    {"1-A:10-B:C", "20-B", false}, {"10-A", "5-B", false}, /* other letters */
 	    {"20 b", "20-B", true},
 	    {"20BC", "20-B", true}, /* fires of class B and of class C */
-	    {"20BC", "20-A", false},
-	    {"20 BN", "20-B", false}, /* no class of fire */
+	    {"20BC", "20-A", false}, {"20 BN", "20-B", false}, /* no class of fire */
 	    {"13A/113B", "13A/113B", true}, {"21A 144B C", "13A/113B", true},
 	    {"21A/89B", "13A/113B", false}, /* both marks are wanted */
 	    {"113B", "13A/113B", false}, {"150 N", "100 N", true},
