@@ -2,18 +2,27 @@
 
 #include "book/call.h"
 
+static int64_t
+account_id(bool todos)
+{
+	return todos ? 2 : 1;
+}
+
 /* One row or none. */
 static bool
-load_account(
-    struct book *book, struct arena *arena, struct book_account *out, struct fault *fault)
+load_account(struct book *book, bool todos, struct arena *arena, struct book_account *out,
+    struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	bool row = false;
-	if (!call_open(book, ACCOUNT_GET, &call, fault) ||
-	    !call_row(&call, &row, fault)) {
+	if (!call_open(book, ACCOUNT_GET, &call, fault)) {
 		return false;
 	}
-	struct book_account account = {0};
+	give_int(&call, account_id(todos));
+	if (!call_row(&call, &row, fault)) {
+		return false;
+	}
+	struct book_account account = {.todos = todos};
 	if (row) {
 		account.url = take_text(&call, arena);
 		account.user = take_text(&call, arena);
@@ -32,10 +41,10 @@ load_account(
 }
 
 bool
-book_load_account(
-    struct book *book, struct arena *arena, struct book_account *out, struct fault *fault)
+book_load_account(struct book *book, bool todos, struct arena *arena,
+    struct book_account *out, struct fault *fault)
 {
-	return load_account(book, arena, out, fault) ||
+	return load_account(book, todos, arena, out, fault) ||
 	       fault_prefix(fault, "reading the calendar account");
 }
 
@@ -46,6 +55,7 @@ put_account(struct book *book, const struct book_account *account, struct fault 
 	if (!call_open(book, ACCOUNT_PUT, &call, fault)) {
 		return false;
 	}
+	give_int(&call, account_id(account->todos));
 	give_text(&call, account->url);
 	give_text(&call, account->user);
 	give_text(&call, account->calendar);

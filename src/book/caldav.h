@@ -5,7 +5,7 @@
 
 #include "book/book.h"
 
-/* The server that reminders are pushed to. No string is NULL. */
+/* Where reminders are pushed to. No string is NULL. */
 struct book_account {
 	const char *url;      /* as it was given */
 	const char *user;     /* "" when none is asked for */
@@ -14,15 +14,16 @@ struct book_account {
 	const char *ca_file;  /* "" for the system's certificates */
 	struct scope scope;   /* whose reminders */
 	bool allow_plain;     /* http without TLS */
+	bool todos;           /* it is where the to-dos go, and not the events */
 };
 
-/* Loads the account into `arena`; `url` is NULL when there is none. */
-MUST_CHECK bool book_load_account(struct book *book, struct arena *arena,
+/* Loads the account for to-dos, or for events, into `arena`; `url` is NULL when there is none. */
+MUST_CHECK bool book_load_account(struct book *book, bool todos, struct arena *arena,
     struct book_account *out, struct fault *fault);
 MUST_CHECK bool book_store_account(
     struct book *book, const struct book_account *account, struct fault *fault);
 
-/* Forgets the account, and all that was pushed with it. */
+/* Forgets both accounts, and all that was pushed with them. */
 MUST_CHECK bool book_forget_account(struct book *book, struct fault *fault);
 
 /* One reminder as it was pushed, and as the server had it then. Both sides are kept, because

@@ -247,11 +247,11 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [FOREIGN_KEYS_ON] = "PRAGMA foreign_keys = ON",
 
     [ACCOUNT_GET] = "SELECT url, login, calendar, name, ca_file, scope, scope_name, "
-		    "allow_plain FROM caldav_account WHERE id = 1",
+		    "allow_plain FROM caldav_account WHERE id = $1",
     [ACCOUNT_PUT] =
 	"INSERT INTO caldav_account "
 	"(id, url, login, calendar, name, ca_file, scope, scope_name, allow_plain) "
-	"VALUES (1, $1, $2, $3, $4, $5, $6, $7, $8) ON CONFLICT (id) DO UPDATE SET "
+	"VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9) ON CONFLICT (id) DO UPDATE SET "
 	"url = excluded.url, login = excluded.login, calendar = excluded.calendar, "
 	"name = excluded.name, ca_file = excluded.ca_file, scope = excluded.scope, "
 	"scope_name = excluded.scope_name, allow_plain = excluded.allow_plain",

@@ -10,9 +10,9 @@
 
 struct caldav_calendar {
 	const char *url;
-	const char
-	    *name; /* as the person sees it; the last part of the URL when it has none */
-	bool takes_events; /* true as well when it does not say */
+	const char *name;  /* as the person sees it; else the last part of the URL */
+	bool takes_events; /* both are true where it does not say */
+	bool takes_todos;
 };
 
 /* Where calendars are. */
@@ -29,15 +29,16 @@ struct caldav_place {
 MUST_CHECK bool caldav_find(struct http *http, const char *url, struct arena *arena,
     struct caldav_place *out, struct fault *fault);
 
-/* The calendar of this name, or, when `name` is NULL, the only one. FAULT_INPUT with the
- * names there are when that is not one, or when it takes no events. `*out` is NULL, without
- * a fault, when `make` is set and there is none of that name. */
+/* The calendar of this name, or, when `name` is NULL, the only one that takes what is wanted:
+ * to-dos, or else events. FAULT_INPUT with the names there are when that is not one, or when
+ * it does not take them. `*out` is NULL, without a fault, when `make` is set and there is
+ * none of that name. */
 MUST_CHECK bool caldav_choose(const struct caldav_place *place, const char *name,
-    bool make, const struct caldav_calendar **out, struct fault *fault);
+    bool todos, bool make, const struct caldav_calendar **out, struct fault *fault);
 
-/* Makes a calendar for events. FAULT_INPUT when the server makes none. */
+/* Makes a calendar for to-dos, or for events. FAULT_INPUT when the server makes none. */
 MUST_CHECK bool caldav_make(struct http *http, const struct caldav_place *place,
-    const char *name, struct arena *arena, struct caldav_calendar *out,
+    const char *name, bool todos, struct arena *arena, struct caldav_calendar *out,
     struct fault *fault);
 
 /* One resource in a calendar. */

@@ -64,6 +64,7 @@ take_calendar(const struct looking *looking, const struct dav_said *said,
 	struct caldav_calendar calendar = {
 	    .name = said->name,
 	    .takes_events = said->takes_events || !said->tells_components,
+	    .takes_todos = said->takes_todos || !said->tells_components,
 	};
 	if (!resolve(looking, said->href, &calendar.url, fault)) {
 		return false;
@@ -197,13 +198,27 @@ caldav_find(struct http *http, const char *url, struct arena *arena,
 	return true;
 }
 
+static bool
+takes(const struct caldav_calendar *calendar, bool todos)
+{
+	return todos ? calendar->takes_todos : calendar->takes_events;
+}
+
+static const char *
+form_word(bool todos)
+{
+	return todos ? "to-dos" : "events";
+}
+
 /* Adds the names there are, a line each. */
 static void
-add_names(const struct caldav_place *place, struct text *out)
+add_names(const struct caldav_place *place, bool todos, struct text *out)
 {
 	for (size_t i = 0; i < place->count; i++) {
-		text_add_format(out, "\n  %s%s", place->calendars[i].name,
-		    place->calendars[i].takes_events ? "" : " (takes no events)");
+		text_add_format(out, "\n  %s", place->calendars[i].name);
+		if (!takes(&place->calendars[i], todos)) {
+			text_add_format(out, " (takes no %s)", form_word(todos));
+		}
 	}
 	if (place->count == 0) {
 		text_add(out, "\n  (none)");
@@ -211,35 +226,38 @@ add_names(const struct caldav_place *place, struct text *out)
 }
 
 bool
-caldav_choose(const struct caldav_place *place, const char *name, bool make,
+caldav_choose(const struct caldav_place *place, const char *name, bool todos, bool make,
     const struct caldav_calendar **out, struct fault *fault)
 {
 	const struct caldav_calendar *chosen = NULL;
 	size_t fitting = 0;
 	SCOPED_TEXT names = {0};
+	bool itself = place->count == 1 && place->home[0] == '\0';
 	for (size_t i = 0; i < place->count; i++) {
-		if (name == NULL || strcmp(place->calendars[i].name, name) == 0) {
-			chosen = &place->calendars[i];
+		const struct caldav_calendar *calendar = &place->calendars[i];
+		if (name != NULL ? strcmp(calendar->name, name) == 0
+				 : itself || takes(calendar, todos)) {
+			chosen = calendar;
 			fitting++;
 		}
 	}
-	add_names(place, &names);
+	add_names(place, todos, &names);
 	if (fitting == 0 && name != NULL && make) {
 		*out = NULL;
 		return true;
 	}
 	if (fitting != 1) {
 		return fault_set(fault, FAULT_INPUT,
-		    "%s calendar%s%.100s%s on the server; expected one, named by "
-		    "--calendar, or --make to make it. There are:%s",
+		    "%s calendar%s%.100s%s on the server that takes %s; expected one, named "
+		    "by --calendar, or --make to make it. There are:%s",
 		    fitting == 0 ? "no" : "more than one", name == NULL ? "" : " \"",
-		    name == NULL ? "" : name, name == NULL ? "" : "\"",
+		    name == NULL ? "" : name, name == NULL ? "" : "\"", form_word(todos),
 		    text_string(&names));
 	}
-	if (!chosen->takes_events) {
+	if (!takes(chosen, todos)) {
 		return fault_set(fault, FAULT_INPUT,
-		    "the calendar \"%.100s\" takes no events; expected another of:%s",
-		    chosen->name, text_string(&names));
+		    "the calendar \"%.100s\" takes no %s; expected another of:%s",
+		    chosen->name, form_word(todos), text_string(&names));
 	}
 	*out = chosen;
 	return true;
@@ -267,7 +285,7 @@ add_slug(const char *name, struct text *out)
 
 bool
 caldav_make(struct http *http, const struct caldav_place *place, const char *name,
-    struct arena *arena, struct caldav_calendar *out, struct fault *fault)
+    bool todos, struct arena *arena, struct caldav_calendar *out, struct fault *fault)
 {
 	SCOPED_TEXT url = {0};
 	SCOPED_TEXT body = {0};
@@ -282,7 +300,7 @@ caldav_make(struct http *http, const struct caldav_place *place, const char *nam
 	text_add(&url, place->home[length - 1] == '/' ? "" : "/");
 	add_slug(name, &url);
 	text_add(&url, "/");
-	dav_ask_make(name, &body);
+	dav_ask_make(name, todos, &body);
 	if (!text_check(&url, fault) || !text_check(&body, fault)) {
 		return false;
 	}
@@ -299,6 +317,7 @@ caldav_make(struct http *http, const struct caldav_place *place, const char *nam
 	}
 	out->url = arena_string(arena, text_string(&url));
 	out->name = arena_string(arena, name);
-	out->takes_events = true;
+	out->takes_events = !todos;
+	out->takes_todos = todos;
 	return (out->url != NULL && out->name != NULL) || fault_memory(fault);
 }

@@ -175,6 +175,12 @@ plan_present(const struct planning *planning, struct caldav_step *step)
 	}
 }
 
+static bool
+is_ticked(const struct caldav_theirs *theirs)
+{
+	return strcmp(theirs->status, "COMPLETED") == 0;
+}
+
 /* No longer wanted. */
 static void
 plan_outdated(const struct planning *planning, struct caldav_step *step)
@@ -192,6 +198,8 @@ plan_outdated(const struct planning *planning, struct caldav_step *step)
 	} else if (before->kept || !same(theirs->day, theirs->rest, before->their_day,
 				       before->their_rest)) {
 		settle_change(planning, step, name_change(step), CALDAV_REMOVE);
+		bool at_rest = is_ticked(theirs) && step->act == CALDAV_LEAVE;
+		step->act = at_rest ? CALDAV_ACCEPT : step->act;
 	} else {
 		step->act = CALDAV_REMOVE;
 	}

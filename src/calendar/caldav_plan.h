@@ -22,7 +22,8 @@ struct caldav_theirs {
 	const char *status; /* "COMPLETED", "CANCELLED"; "" for none to speak of */
 	day_t day;          /* DAY_NONE when it has none that can be read */
 	const char *rest;
-	int sequence; /* of what was fetched; 0 where it was not */
+	day_t done_on; /* a to-do ticked there: the day; DAY_NONE when it is not told */
+	int sequence;  /* of what was fetched; 0 where it was not */
 };
 
 /* What to do about a person's own change. */
@@ -85,7 +86,8 @@ struct caldav_sides {
  *   o and b, no t: removed there by a person, unless that was accepted and o is the same.
  *   o, b, t: t changed since b: moved or edited.  Only o changed: change it, unless t is a
  *     person's change that was accepted: that one is spoken of again.
- *   b and t, no o: remove it; where t changed since b: edited.
+ *   b and t, no o: remove it; where t changed since b: edited. One that was ticked there as
+ *     done, and is no longer wanted, is at rest: accepted.
  *
  * What a person did is left, accepted or undone as `keep` has it; undone means created,
  * changed or removed. A move, when the reminder is still wanted and the day is not past, is

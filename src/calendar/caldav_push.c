@@ -15,8 +15,14 @@ struct pushing {
 	struct caldav_report report;
 };
 
+static const struct reminder *
+reminder_of(const struct pushing *pushing, const struct caldav_step *step)
+{
+	return &pushing->push->reminders[step->ours - pushing->sides.ours];
+}
+
 static struct caldav_row
-row_of(const struct caldav_step *step)
+row_of(const struct pushing *pushing, const struct caldav_step *step)
 {
 	const char *summary = step->theirs != NULL   ? step->theirs->summary
 			      : step->before != NULL ? step->before->summary
@@ -26,6 +32,7 @@ row_of(const struct caldav_step *step)
 	    .finding = step->finding,
 	    .outdated = step->outdated,
 	    .uid = step->uid,
+	    .key = step->ours == NULL ? "" : reminder_of(pushing, step)->key,
 	    .summary = step->ours != NULL     ? step->ours->summary
 		       : step->before != NULL ? step->before->summary
 					      : summary,
@@ -34,6 +41,7 @@ row_of(const struct caldav_step *step)
 	    .why = "",
 	    .our_day = step->ours == NULL ? DAY_NONE : step->ours->day,
 	    .their_day = step->theirs == NULL ? DAY_NONE : step->theirs->day,
+	    .done_on = step->theirs == NULL ? DAY_NONE : step->theirs->done_on,
 	};
 }
 
@@ -82,9 +90,8 @@ store_plan(
     const struct pushing *pushing, const struct caldav_step *step, struct fault *fault)
 {
 	const struct caldav_push *push = pushing->push;
-	size_t index = (size_t)(step->ours - pushing->sides.ours);
 	const struct planned_day planned = {
-	    .key = push->reminders[index].key, .day = step->theirs->day};
+	    .key = reminder_of(pushing, step)->key, .day = step->theirs->day};
 	const struct choices_change change = {.planned = &planned, .planned_count = 1};
 	struct book_pushed pushed = remember(step);
 	pushed.our_day = step->theirs->day;
@@ -184,8 +191,7 @@ write(struct pushing *pushing, const struct caldav_step *step, struct caldav_rep
 	SCOPED_TEXT ics = {0};
 	SCOPED_TEXT url = {0};
 	const char *etag = NULL;
-	struct reminder reminder =
-	    push->reminders[(size_t)(step->ours - pushing->sides.ours)];
+	struct reminder reminder = *reminder_of(pushing, step);
 	bool over_theirs =
 	    step->act == CALDAV_CHANGE && step->finding != CALDAV_FOUND_NOTHING;
 	if ((over_theirs && !outdo(pushing, step, &reminder, fault)) ||
@@ -301,7 +307,7 @@ do_all(struct pushing *pushing, const struct caldav_step *steps, size_t count,
 	size_t written = 0;
 	for (size_t i = 0; i < count; i++) {
 		struct caldav_row *row = &pushing->report.rows[i];
-		*row = row_of(&steps[i]);
+		*row = row_of(pushing, &steps[i]);
 		if (is_taken(push->mode, steps[i].act) &&
 		    !do_step(pushing, &steps[i], row, fault)) {
 			return fault_prefix(fault,

@@ -35,12 +35,14 @@ struct caldav_row {
 	enum caldav_finding finding;
 	bool outdated; /* the reminder no longer applies */
 	const char *uid;
+	const char *key;     /* of the reminder; "" when outdated */
 	const char *summary; /* of the reminder */
 	const char *their_summary;
 	const char *their_status;
 	const char *why; /* the server's refusal in words; "" for none */
 	day_t our_day;   /* DAY_NONE when outdated */
 	day_t their_day; /* DAY_NONE when there is none */
+	day_t done_on;   /* a to-do ticked there: the day; DAY_NONE when it is not told */
 };
 
 struct caldav_report {

@@ -95,6 +95,7 @@ caldav_read_resource(const struct caldav_resource *resource, const char *uid,
 	    .summary = "",
 	    .status = "",
 	    .day = DAY_NONE,
+	    .done_on = DAY_NONE,
 	    .rest = "unreadable"};
 	bool read = ics_read(
 	    resource->data, strlen(resource->data), arena, &found, &count, &unread);
@@ -110,6 +111,7 @@ caldav_read_resource(const struct caldav_resource *resource, const char *uid,
 		theirs.summary = found[0].summary;
 		theirs.status = found[0].status;
 		theirs.day = found[0].day;
+		theirs.done_on = found[0].completed;
 		theirs.sequence = found[0].sequence;
 		theirs.rest = arena_string(arena, text_string(&rest));
 	}
@@ -195,6 +197,7 @@ take_unchanged(struct survey *survey, const struct book_pushed *before)
 	    .summary = before->summary,
 	    .status = "",
 	    .day = before->their_day,
+	    .done_on = DAY_NONE,
 	    .rest = before->their_rest,
 	};
 }

@@ -294,7 +294,7 @@ dav_ask_contents(const char *const *hrefs, size_t count, struct text *out)
 }
 
 void
-dav_ask_make(const char *name, struct text *out)
+dav_ask_make(const char *name, bool todos, struct text *out)
 {
 	text_add(out,
 	    "<?xml version=\"1.0\" encoding=\"utf-8\"?>\n"
@@ -302,6 +302,8 @@ dav_ask_make(const char *name, struct text *out)
 	    "<D:set><D:prop><D:displayname>");
 	add_escaped(name, out);
 	text_add(out, "</D:displayname><C:supported-calendar-component-set>"
-		      "<C:comp name=\"VEVENT\"/></C:supported-calendar-component-set>"
+		      "<C:comp name=\"");
+	text_add(out, todos ? "VTODO" : "VEVENT");
+	text_add(out, "\"/></C:supported-calendar-component-set>"
 		      "</D:prop></D:set></C:mkcalendar>\n");
 }

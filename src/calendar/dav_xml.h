@@ -42,8 +42,8 @@ extern const char DAV_ASK_PLACE[];
 extern const char DAV_ASK_ETAGS[];
 
 /* Adds the body that asks for the calendars' contents at some addresses, and that which
- * makes a calendar of events with this name. */
+ * makes a calendar of to-dos, or of events, with this name. */
 void dav_ask_contents(const char *const *hrefs, size_t count, struct text *out);
-void dav_ask_make(const char *name, struct text *out);
+void dav_ask_make(const char *name, bool todos, struct text *out);
 
 #endif

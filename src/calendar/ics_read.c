@@ -372,9 +372,10 @@ ics_digest(const struct ics_found *found, struct text *out, struct fault *fault)
 {
 	char days[32];
 	(void)snprintf(days, sizeof days, "%d", found->days);
-	bool confirmed = strcmp(found->status, "CONFIRMED") == 0;
+	bool usual = strcmp(found->status, "CONFIRMED") == 0 ||
+		     strcmp(found->status, "NEEDS-ACTION") == 0;
 	const char *const strings[] = {found->todo ? "to-do" : "event", days, found->time,
 	    found->summary, found->description, found->location,
-	    confirmed ? "" : found->status, found->repeats ? "repeats" : ""};
+	    usual ? "" : found->status, found->repeats ? "repeats" : ""};
 	return digest_add(strings, sizeof strings / sizeof strings[0], out, fault);
 }

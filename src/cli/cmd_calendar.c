@@ -31,7 +31,7 @@ static const struct option_spec OPTIONS[] = {
     {.name = "station",
 	.argument = "STATION",
 	.help = "the hand-ins and collects of this station"},
-    {.name = "to-dos", .help = "FILE: to-dos instead of events, one for each task"},
+    {.name = "to-dos", .help = "to-dos instead of events, one for each task"},
     {.name = "name", .argument = "WORDS", .help = "FILE: the calendar's name"},
     {.name = "take", .argument = "all|N,N", .help = "read: do what these proposals say"},
     {.name = "url",
@@ -135,7 +135,7 @@ static const struct {
 	const char *option;
 	unsigned acts;
 } GOES_WITH[] = {
-    {"to-dos", WITH_FILE},
+    {"to-dos", WITH_FILE | WITH_PUSH | WITH_PULL},
     {"name", WITH_FILE},
     {"take", WITH_READ},
     {"vessel", WITH_FILE | WITH_PUSH | WITH_PULL},

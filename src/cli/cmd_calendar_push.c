@@ -21,6 +21,7 @@ struct errand {
 	struct context *context;
 	enum caldav_mode mode;
 	bool trying;
+	bool todos;
 	enum caldav_keep keep;
 	int timeout_seconds;
 	struct book_account account;
@@ -77,6 +78,27 @@ take_scope(struct errand *errand, struct fault *fault)
 	return reminding_check_scope(context, &errand->account.scope, fault);
 }
 
+/* The account that is remembered. To-dos begin where the events go, but for the calendar. */
+static bool
+load_account(struct errand *errand, struct book_account *out, struct fault *fault)
+{
+	struct context *context = errand->context;
+	if (!book_load_account(
+		context->book, errand->todos, &context->arena, out, fault)) {
+		return false;
+	}
+	if (!errand->todos || out->url != NULL) {
+		return true;
+	}
+	if (!book_load_account(context->book, false, &context->arena, out, fault)) {
+		return false;
+	}
+	out->todos = true;
+	out->calendar = "";
+	out->name = "";
+	return true;
+}
+
 /* The account that is remembered, with what the command line says otherwise. Another URL is
  * another account: nothing of the old one goes there. */
 static bool
@@ -85,7 +107,7 @@ take_account(struct errand *errand, struct fault *fault)
 	struct context *context = errand->context;
 	struct book_account *account = &errand->account;
 	const char *url = options_value(context->given, "url");
-	if (!book_load_account(context->book, &context->arena, account, fault)) {
+	if (!load_account(errand, account, fault)) {
 		return false;
 	}
 	if (account->url == NULL || (url != NULL && strcmp(url, account->url) != 0)) {
@@ -125,6 +147,7 @@ take_options(struct errand *errand, struct fault *fault)
 		    fault, WHO, "--make needs the name of the calendar, --calendar NAME");
 	}
 	errand->trying = options_has(given, "dry-run");
+	errand->todos = options_has(given, "to-dos");
 	return value_number(given, "timeout", (struct range){1, MOST_TIMEOUT},
 	    &errand->timeout_seconds, NULL, fault);
 }
@@ -173,7 +196,8 @@ make_calendar(
 	if (errand->trying) {
 		return true;
 	}
-	if (!caldav_make(errand->http, place, errand->account.name, arena, made, fault)) {
+	if (!caldav_make(errand->http, place, errand->account.name, errand->todos, arena,
+		made, fault)) {
 		return false;
 	}
 	errand->calendar = made;
@@ -193,7 +217,7 @@ find_calendar(struct errand *errand, struct fault *fault)
 	const char *name = account->name[0] == '\0' ? NULL : account->name;
 	bool make = errand->mode == CALDAV_PUSH && options_has(context->given, "make");
 	if (!caldav_find(errand->http, account->url, &context->arena, &place, fault) ||
-	    !caldav_choose(&place, name, make, &errand->calendar, fault)) {
+	    !caldav_choose(&place, name, errand->todos, make, &errand->calendar, fault)) {
 		return false;
 	}
 	if (errand->calendar == NULL && !make_calendar(errand, &place, fault)) {
@@ -214,9 +238,10 @@ make_reminders(struct errand *errand, struct fault *fault)
 	if (!book_begin(context->book, fault)) {
 		return false;
 	}
-	bool made = reminding_settled(context, false, &errand->reminders, fault) &&
-		    (errand->trying ||
-			book_store_account(context->book, &errand->account, fault));
+	bool made =
+	    reminding_settled(context, errand->todos, &errand->reminders, fault) &&
+	    (errand->trying ||
+		book_store_account(context->book, &errand->account, fault));
 	if (made && !errand->trying) {
 		made = book_commit(context->book, fault);
 	}
@@ -329,6 +354,7 @@ tell(struct errand *errand, const struct caldav_report *report, struct fault *fa
 	struct context *context = errand->context;
 	const struct push_words words = {
 	    .report = report,
+	    .arena = &context->arena,
 	    .name = errand->account.name,
 	    .url = errand->account.calendar,
 	    .pulling = errand->mode == CALDAV_PULL,
@@ -336,7 +362,7 @@ tell(struct errand *errand, const struct caldav_report *report, struct fault *fa
 	    .colour = context->style.colour,
 	};
 	context->status = push_left(report) > 0 ? 1 : 0;
-	return context->json ? push_answer(&words, &context->arena, &context->out, fault)
+	return context->json ? push_answer(&words, &context->out, fault)
 			     : push_report(&words, &context->out, fault);
 }
 
@@ -385,7 +411,11 @@ calendar_act_forget(struct context *context, struct fault *fault)
 {
 	struct book_account account = {0};
 	if (!context_book(context, fault) ||
-	    !book_load_account(context->book, &context->arena, &account, fault)) {
+	    !book_load_account(context->book, false, &context->arena, &account, fault)) {
+		return false;
+	}
+	if (account.url == NULL &&
+	    !book_load_account(context->book, true, &context->arena, &account, fault)) {
 		return false;
 	}
 	if (account.url == NULL) {
@@ -396,7 +426,6 @@ calendar_act_forget(struct context *context, struct fault *fault)
 		return false;
 	}
 	text_add_format(&context->out,
-	    "%s is forgotten. What is in the calendar \"%s\" stays there.\n", account.url,
-	    account.name);
+	    "%s is forgotten. What is in its calendars stays there.\n", account.url);
 	return true;
 }

@@ -166,18 +166,38 @@ write_done(const struct push_words *words, struct text *out, struct fault *fault
 	return table_write(&table, out, fault);
 }
 
+/* Adds how to enter what was ticked there. */
+static bool
+add_tick(const struct caldav_row *row, struct arena *arena, struct text *out,
+    struct fault *fault)
+{
+	char day[DAY_WORDS_SIZE];
+	char iso[DAY_ISO_SIZE];
+	struct todo todo = {0};
+	bool is_todo = false;
+	if (!todo_of_key(row->key, arena, &todo, &is_todo, fault)) {
+		return false;
+	}
+	text_add(out, "ticked there as done");
+	if (row->done_on != DAY_NONE) {
+		text_add_format(out, " on %s", day_words(row->done_on, day));
+	}
+	if (is_todo) {
+		text_add_format(out, "; enter it: becket record %s %s --on %s",
+		    task_word(todo.task), todo.tag,
+		    row->done_on == DAY_NONE ? "DATE" : day_iso(row->done_on, iso));
+		text_add(out, todo.task == TASK_RENEW ? " --expires DATE" : "");
+	}
+	return text_check(out, fault);
+}
+
 /* Adds what is there now. */
 static void
 add_theirs(const struct caldav_row *row, struct text *out)
 {
 	char day[DAY_WORDS_SIZE];
-	if (strcmp(row->their_status, "COMPLETED") == 0) {
-		text_add(out, "ticked there as done");
-	} else if (strcmp(row->their_status, "CANCELLED") == 0) {
-		text_add(out, "cancelled there");
-	} else {
-		text_add(out, "changed there");
-	}
+	bool cancelled = strcmp(row->their_status, "CANCELLED") == 0;
+	text_add(out, cancelled ? "cancelled there" : "changed there");
 	if (row->their_day == DAY_NONE) {
 		text_add(out, ", with no day that can be read");
 	} else if (row->their_day != row->our_day) {
@@ -189,10 +209,14 @@ add_theirs(const struct caldav_row *row, struct text *out)
 	}
 }
 
-static void
-add_finding(const struct caldav_row *row, struct text *out)
+static bool
+add_finding(const struct caldav_row *row, struct arena *arena, struct text *out,
+    struct fault *fault)
 {
 	char day[DAY_WORDS_SIZE];
+	if (strcmp(row->their_status, "COMPLETED") == 0) {
+		return add_tick(row, arena, out, fault);
+	}
 	switch (row->finding) {
 	case CALDAV_FOUND_NOTHING:
 		break;
@@ -219,6 +243,7 @@ add_finding(const struct caldav_row *row, struct text *out)
 	if (row->why[0] != '\0') {
 		text_add_format(out, "%s%s", out->length > 0 ? "; " : "", row->why);
 	}
+	return text_check(out, fault);
 }
 
 /* Adds what became of it, after what was found. */
@@ -226,12 +251,12 @@ static void
 add_outcome(const struct caldav_row *row, bool trying, struct text *out)
 {
 	if (row->act == CALDAV_PLAN) {
-		text_add(out, trying ? ": would be the planned day"
-				     : ": that is the planned day now");
+		text_add(out, trying ? "; it would be the planned day"
+				     : "; it is the planned day now");
 	} else if (row->act == CALDAV_ACCEPT) {
-		text_add(out, trying ? ": would be accepted" : ": accepted");
+		text_add(out, trying ? "; it would be accepted" : "; accepted");
 	} else if (row->act == CALDAV_LEAVE) {
-		text_add(out, ": left as it is");
+		text_add(out, "; left as it is");
 	}
 }
 
@@ -255,12 +280,14 @@ write_found(const struct push_words *words, struct text *out, struct fault *faul
 		if (!is_spoken_of(row)) {
 			continue;
 		}
-		add_finding(row, &found);
+		if (!add_finding(row, words->arena, &found, fault)) {
+			return false;
+		}
 		text_add_format(&line, "%s%s%s: %s", day_words(row->our_day, day),
 		    row->our_day == DAY_NONE ? "" : "  ", row->summary,
 		    text_string(&found));
 		add_outcome(row, words->trying, &line);
-		if (!text_check(&found, fault) || !text_check(&line, fault)) {
+		if (!text_check(&line, fault)) {
 			return false;
 		}
 		text_add(out, begun ? "" : "\nFound there:\n");
@@ -298,11 +325,11 @@ push_report(const struct push_words *words, struct text *out, struct fault *faul
 }
 
 bool
-push_answer(const struct push_words *words, struct arena *arena, struct text *out,
-    struct fault *fault)
+push_answer(const struct push_words *words, struct text *out, struct fault *fault)
 {
 	const struct caldav_report *report = words->report;
-	struct pushed_row *rows = arena_alloc(arena, (report->count + 1) * sizeof *rows);
+	struct pushed_row *rows =
+	    arena_alloc(words->arena, (report->count + 1) * sizeof *rows);
 	if (rows == NULL) {
 		return fault_memory(fault);
 	}
@@ -316,6 +343,7 @@ push_answer(const struct push_words *words, struct arena *arena, struct text *ou
 		    .outdated = row->outdated,
 		    .day = row->our_day,
 		    .their_day = row->their_day,
+		    .done_on = row->done_on,
 		    .their_summary = row->their_summary,
 		    .their_status = row->their_status,
 		    .why = row->why,

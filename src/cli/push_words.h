@@ -7,7 +7,8 @@
 /* What the words are about; all borrowed. */
 struct push_words {
 	const struct caldav_report *report;
-	const char *name; /* of the calendar */
+	struct arena *arena; /* working room */
+	const char *name;    /* of the calendar */
 	const char *url;
 	bool pulling; /* only what was found there is of interest */
 	bool trying;  /* nothing was done: the words say what would be */
@@ -22,7 +23,7 @@ MUST_CHECK bool push_report(
     const struct push_words *words, struct text *out, struct fault *fault);
 
 /* The same for programs, as exchange/answer_push.h has it. */
-MUST_CHECK bool push_answer(const struct push_words *words, struct arena *arena,
-    struct text *out, struct fault *fault);
+MUST_CHECK bool push_answer(
+    const struct push_words *words, struct text *out, struct fault *fault);
 
 #endif

@@ -19,6 +19,7 @@ row_object(struct answer *answer, const struct pushed_row *row)
 	json_put_bool(answer, object, "outdated", row->outdated);
 	json_put_day(answer, object, "day", row->day);
 	json_put_day(answer, object, "their_day", row->their_day);
+	json_put_day(answer, object, "done_on", row->done_on);
 	json_put_words(answer, object, "their_summary", row->their_summary);
 	json_put_words(answer, object, "their_status", row->their_status);
 	json_put_words(answer, object, "why", row->why);

@@ -14,6 +14,7 @@ struct pushed_row {
 	bool outdated;     /* the reminder no longer applies */
 	day_t day;
 	day_t their_day;
+	day_t done_on; /* a to-do ticked there: the day */
 	const char *their_summary;
 	const char *their_status;
 	const char *why; /* the server's refusal in words; "" for none */
@@ -36,7 +37,7 @@ struct pushed_answer {
 
 /* {"calendar","url","mode","dry_run","created","changed","removed","planned","accepted",
  * "left","unchanged","reminders":[{"uid","summary","act","found","outdated","day",
- * "their_day","their_summary","their_status","why"}]}; what there is none of is null. */
+ * "their_day","done_on","their_summary","their_status","why"}]}; what there is none of is null. */
 MUST_CHECK bool answer_push(
     const struct pushed_answer *push, struct text *out, struct fault *fault);
 

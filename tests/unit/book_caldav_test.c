@@ -20,8 +20,8 @@ an_account_is_remembered_replaced_and_forgotten(void **state)
 	struct scratch *scratch = *state;
 	struct arena arena = {0};
 	struct book_account found = {0};
-	assert_done(
-	    scratch, book_load_account(scratch->book, &arena, &found, &scratch->fault));
+	assert_done(scratch,
+	    book_load_account(scratch->book, false, &arena, &found, &scratch->fault));
 	assert_null(found.url);
 	assert_done(
 	    scratch, book_store_account(scratch->book, &ACCOUNT, &scratch->fault));
@@ -29,8 +29,8 @@ an_account_is_remembered_replaced_and_forgotten(void **state)
 	other.user = "";
 	other.allow_plain = true;
 	assert_done(scratch, book_store_account(scratch->book, &other, &scratch->fault));
-	assert_done(
-	    scratch, book_load_account(scratch->book, &arena, &found, &scratch->fault));
+	assert_done(scratch,
+	    book_load_account(scratch->book, false, &arena, &found, &scratch->fault));
 	assert_string_equal(found.url, ACCOUNT.url);
 	assert_string_equal(found.user, "");
 	assert_string_equal(found.calendar, HOME);
@@ -38,9 +38,22 @@ an_account_is_remembered_replaced_and_forgotten(void **state)
 	assert_int_equal(found.scope.kind, SCOPE_VESSEL);
 	assert_string_equal(found.scope.name, "Quillfish");
 	assert_true(found.allow_plain);
+	assert_done(scratch,
+	    book_load_account(scratch->book, true, &arena, &found, &scratch->fault));
+	assert_null(found.url); /* to-dos have a place of their own */
+	other.todos = true;
+	other.name = "to do";
+	assert_done(scratch, book_store_account(scratch->book, &other, &scratch->fault));
+	assert_done(scratch,
+	    book_load_account(scratch->book, true, &arena, &found, &scratch->fault));
+	assert_string_equal(found.name, "to do");
+	assert_true(found.todos);
+	assert_done(scratch,
+	    book_load_account(scratch->book, false, &arena, &found, &scratch->fault));
+	assert_string_equal(found.name, ACCOUNT.name);
 	assert_done(scratch, book_forget_account(scratch->book, &scratch->fault));
-	assert_done(
-	    scratch, book_load_account(scratch->book, &arena, &found, &scratch->fault));
+	assert_done(scratch,
+	    book_load_account(scratch->book, false, &arena, &found, &scratch->fault));
 	assert_null(found.url);
 	arena_clear(&arena);
 }

@@ -147,8 +147,8 @@ the_same_uid_at_two_addresses_is_spoken_of_and_the_known_one_stays(void **state)
 	    "one", URL, "1", "x", "a", "a", DAY, DAY, false};
 	const struct caldav_theirs theirs[] = {
 	    {"one", "https://calendar.example/safety/imported.ics", "9", "x", "", LATER,
-		"b", 0},
-	    {"one", URL, "1", "x", "", DAY, "a", 0},
+		"b", DAY_NONE, 0},
+	    {"one", URL, "1", "x", "", DAY, "a", DAY_NONE, 0},
 	};
 	const struct caldav_sides sides = {&ours, 1, &pushed, 1, theirs, 2, TODAY};
 	struct caldav_step *steps = NULL;
@@ -160,6 +160,40 @@ the_same_uid_at_two_addresses_is_spoken_of_and_the_known_one_stays(void **state)
 	assert_int_equal(steps[0].finding, CALDAV_FOUND_TWICE);
 	assert_ptr_equal(steps[0].theirs, &theirs[0]);
 	assert_int_equal(steps[1].act, CALDAV_NOTHING);
+	arena_clear(&arena);
+}
+
+static void
+what_was_ticked_there_and_is_done_here_too_is_at_rest(void **state)
+{
+	(void)state;
+	struct arena arena = {0};
+	struct fault fault = {0};
+	const struct book_pushed pushed = {
+	    "one", URL, "1", "x", "a", "a", DAY, DAY, false};
+	const struct caldav_ours ours = {"one", "x", DAY, "a"};
+	const struct caldav_theirs ticked = {.uid = "one",
+	    .url = URL,
+	    .etag = "2",
+	    .summary = "x",
+	    .status = "COMPLETED",
+	    .day = DAY,
+	    .rest = "ticked",
+	    .done_on = TODAY};
+	struct caldav_sides sides = {NULL, 0, &pushed, 1, &ticked, 1, TODAY};
+	struct caldav_step *steps = NULL;
+	size_t count = 0;
+	assert_true(caldav_plan(&sides, CALDAV_ASK, &arena, &steps, &count, &fault));
+	assert_int_equal(steps[0].act, CALDAV_ACCEPT);
+	assert_true(
+	    caldav_plan(&sides, CALDAV_KEEP_OURS, &arena, &steps, &count, &fault));
+	assert_int_equal(steps[0].act, CALDAV_REMOVE);
+	/* still to be done here: that has to be spoken of */
+	sides.ours = &ours;
+	sides.our_count = 1;
+	assert_true(caldav_plan(&sides, CALDAV_ASK, &arena, &steps, &count, &fault));
+	assert_int_equal(steps[0].act, CALDAV_LEAVE);
+	assert_int_equal(steps[0].finding, CALDAV_FOUND_EDITED);
 	arena_clear(&arena);
 }
 
@@ -265,7 +299,7 @@ push(struct world *world, enum caldav_keep keep, bool check)
 		if (world->theirs[i].there) {
 			theirs[sides.their_count++] = (struct caldav_theirs){NAMES[i],
 			    URL, NUMBERS[world->etag[i]], "", "", world->theirs[i].day,
-			    LETTERS[world->theirs[i].rest], 0};
+			    LETTERS[world->theirs[i].rest], DAY_NONE, 0};
 		}
 	}
 	struct arena arena = {0};
@@ -359,6 +393,7 @@ main(void)
 	    cmocka_unit_test(every_case_of_the_table_is_decided_as_it_says),
 	    cmocka_unit_test(
 		the_same_uid_at_two_addresses_is_spoken_of_and_the_known_one_stays),
+	    cmocka_unit_test(what_was_ticked_there_and_is_done_here_too_is_at_rest),
 	    cmocka_unit_test(
 		no_order_of_changes_makes_a_push_undo_a_person_or_do_a_thing_twice),
 	};

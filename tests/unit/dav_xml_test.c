@@ -134,9 +134,10 @@ what_is_asked_is_escaped(void **state)
 	assert_non_null(
 	    strstr(text_string(&out), "<D:href>/a&amp;b/&lt;x&gt;.ics</D:href>"));
 	text_reset(&out);
-	dav_ask_make("Raft & \"Co\" \xE6\x95\x91", &out);
+	dav_ask_make("Raft & \"Co\" \xE6\x95\x91", true, &out);
 	assert_non_null(strstr(text_string(&out), "Raft &amp; "));
 	assert_non_null(strstr(text_string(&out), "\xE6\x95\x91</D:displayname>"));
+	assert_non_null(strstr(text_string(&out), "<C:comp name=\"VTODO\"/>"));
 }
 
 static void

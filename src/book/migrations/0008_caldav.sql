@@ -1,7 +1,7 @@
--- A calendar server, and what was pushed to it. The password is nowhere here.
+-- A calendar server, and what was pushed to it. No password is kept here.
 
 CREATE TABLE caldav_account (
-	id INTEGER NOT NULL PRIMARY KEY CHECK (id = 1), -- there is one at most
+	id INTEGER NOT NULL PRIMARY KEY CHECK (id IN (1, 2)), -- 1: where events go, 2: where to-dos go
 	url TEXT NOT NULL CHECK (url <> ''), -- as it was given
 	login TEXT NOT NULL, -- the user; '' when none is asked for
 	calendar TEXT NOT NULL CHECK (calendar <> ''), -- the calendar's own address
