@@ -94,6 +94,14 @@ def check_includes(room):
     say(not wrong, f"{room} includes only itself and what is below", "; ".join(wrong))
 
 
+def check_sockets():
+    """Another program's sockets are spoken to from one file."""
+    users = [str(path.relative_to(SRC)) for path in sorted(SRC.glob("*/*.[ch]"))
+             if "curl/curl.h" in includes(path)]
+    say(users == ["calendar/http.c"], "curl is used in calendar/http.c alone",
+        ", ".join(users))
+
+
 def symbols(archive, flag):
     """Symbol names that nm lists with the flag."""
     listing = subprocess.run(["nm", flag, "-P", str(archive)], capture_output=True,
@@ -146,6 +154,7 @@ def main():
     for room in BELOW:
         if room in rooms:
             check_includes(room)
+    check_sockets()
     check_pure()
     check_headers()
     check_assertions()
