@@ -199,30 +199,69 @@ dockets_make(const struct inventory *inventory, const struct shore_list *lists,
 	return true;
 }
 
+/* True when the item is ashore as a part of the one that a line is about. */
+static bool
+lies_with(const struct inventory *inventory, size_t item, const struct ashore_line *line)
+{
+	const struct item *items = inventory->items;
+	size_t at = items[item].parent;
+	while (at != ITEM_NO_PARENT && at != line->item) {
+		at = items[at].parent;
+	}
+	return at == line->item && items[item].state == PLACE_LANDED &&
+	       strcmp(items[item].landed_to, line->station) == 0;
+}
+
+/* Adds the item of a line and, each as a piece, its parts that lie there with it. Without
+ * `filling->entries` it only counts them. */
+static void
+add_landed(struct filling *filling, const struct ashore_line *line)
+{
+	const struct inventory *inventory = filling->inventory;
+	size_t vessel = inventory->items[line->item].vessel;
+	size_t first = line->item;
+	while (first > 0 && inventory->items[first - 1].vessel == vessel) {
+		first--;
+	}
+	for (size_t i = first;
+	     i < inventory->item_count && inventory->items[i].vessel == vessel; i++) {
+		if (i != line->item && !lies_with(inventory, i, line)) {
+			continue;
+		}
+		if (filling->entries != NULL) {
+			filling->entries[filling->count] = (struct entry){
+			    .station = line->station,
+			    .assumed = line->assumed,
+			    .day = line->since,
+			    .collect = line->collect,
+			    .piece = i,
+			};
+		}
+		filling->count++;
+	}
+}
+
+static void
+add_all_landed(struct filling *filling, const struct shore_list *lists, size_t count)
+{
+	filling->count = 0;
+	for (size_t i = 0; i < count; i++) {
+		for (size_t j = 0; j < lists[i].ashore.count; j++) {
+			add_landed(filling, &lists[i].ashore.items[j]);
+		}
+	}
+}
+
 bool
 dockets_landed(const struct inventory *inventory, const struct shore_list *lists,
     size_t count, struct arena *arena, struct dockets *out, struct fault *fault)
 {
 	struct filling filling = {.inventory = inventory};
-	size_t landed = 0;
-	for (size_t i = 0; i < count; i++) {
-		landed += lists[i].ashore.count;
-	}
-	if (!make_room(&filling, landed, arena, fault)) {
+	add_all_landed(&filling, lists, count);
+	if (!make_room(&filling, filling.count, arena, fault)) {
 		return false;
 	}
-	for (size_t i = 0; i < count; i++) {
-		for (size_t j = 0; j < lists[i].ashore.count; j++) {
-			const struct ashore_line *line = &lists[i].ashore.items[j];
-			filling.entries[filling.count++] = (struct entry){
-			    .station = line->station,
-			    .assumed = line->assumed,
-			    .day = line->since,
-			    .collect = line->collect,
-			    .piece = line->item,
-			};
-		}
-	}
+	add_all_landed(&filling, lists, count);
 	fill_dockets(&filling, out);
 	return true;
 }

@@ -37,7 +37,8 @@ MUST_CHECK bool dockets_make(const struct inventory *inventory,
     const struct shore_list *lists, size_t count, struct arena *arena,
     struct dockets *out, struct fault *fault);
 
-/* The same for what is ashore already, by station and the day it went there. */
+/* The same for what is ashore already, by station and the day it went there. Parts that lie
+ * there with their parent are pieces, too. */
 MUST_CHECK bool dockets_landed(const struct inventory *inventory,
     const struct shore_list *lists, size_t count, struct arena *arena,
     struct dockets *out, struct fault *fault);

@@ -171,6 +171,36 @@ what_is_ashore_already_is_gathered_by_station_and_day_too(void **state)
 	assert_int_equal(dockets.count, 0);
 }
 
+static void
+parts_that_lie_there_with_their_parent_come_back_too(void **state)
+{
+	(void)state;
+	SCOPED_ARENA arena = {0};
+	struct fault fault = {0};
+	struct dockets dockets = {0};
+	struct item items[ITEM_COUNT];
+	memcpy(items, ITEMS, sizeof items);
+	items[A_RAFT].state = PLACE_LANDED;
+	items[A_RAFT].landed_to = "Loft";
+	items[A_RELEASE].state = PLACE_LANDED;
+	items[A_RELEASE].landed_to = "Loft";
+	const struct inventory inventory = {VESSELS, 2, items, ITEM_COUNT};
+	struct ashore_line line = {.item = A_RAFT, .station = "Loft", .since = 90};
+	const struct shore_list list = {.ashore = {&line, 1}};
+	assert_true(dockets_landed(&inventory, &list, 1, &arena, &dockets, &fault));
+	assert_int_equal(dockets.items[0].piece_count, 2);
+	assert_int_equal(dockets.items[0].pieces[0].item, A_RAFT);
+	assert_int_equal(dockets.items[0].pieces[1].item, A_RELEASE);
+	/* one that stayed aboard, and one that went elsewhere, are not there */
+	items[A_RELEASE].landed_to = "Depot";
+	assert_true(dockets_landed(&inventory, &list, 1, &arena, &dockets, &fault));
+	assert_int_equal(dockets.items[0].piece_count, 1);
+	items[A_RELEASE].landed_to = "Loft";
+	items[A_RELEASE].state = PLACE_ABOARD;
+	assert_true(dockets_landed(&inventory, &list, 1, &arena, &dockets, &fault));
+	assert_int_equal(dockets.items[0].piece_count, 1);
+}
+
 int
 main(void)
 {
@@ -181,6 +211,7 @@ main(void)
 		a_piece_has_its_own_tasks_first_and_then_the_parts_that_go_with_it),
 	    cmocka_unit_test(a_part_that_is_handed_in_alone_is_a_piece_of_its_own),
 	    cmocka_unit_test(what_is_ashore_already_is_gathered_by_station_and_day_too),
+	    cmocka_unit_test(parts_that_lie_there_with_their_parent_come_back_too),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
