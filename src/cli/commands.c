@@ -4,6 +4,7 @@
 
 const struct command *const COMMANDS[] = {
     &COMMAND_AMEND,
+    &COMMAND_ASHORE,
     &COMMAND_ATTACH,
     &COMMAND_BOOK,
     &COMMAND_CALENDAR,
@@ -12,6 +13,7 @@ const struct command *const COMMANDS[] = {
     &COMMAND_EXPORT,
     &COMMAND_EXTEND,
     &COMMAND_HELP,
+    &COMMAND_HISTORY,
     &COMMAND_IMPORT,
     &COMMAND_LAND,
     &COMMAND_LIST,
@@ -26,9 +28,11 @@ const struct command *const COMMANDS[] = {
     &COMMAND_SHEET,
     &COMMAND_SHORE_PAPERS,
     &COMMAND_SHOW,
+    &COMMAND_SPENT,
     &COMMAND_STAND_IN,
     &COMMAND_STATION,
     &COMMAND_VESSEL,
+    &COMMAND_WHERE,
     &COMMAND_WHY,
     &COMMAND_WINTER,
     &COMMAND_WITHDRAW,

@@ -5,6 +5,7 @@
 #include "cli/command.h"
 
 extern const struct command COMMAND_AMEND;
+extern const struct command COMMAND_ASHORE;
 extern const struct command COMMAND_ATTACH;
 extern const struct command COMMAND_BOOK;
 extern const struct command COMMAND_CALENDAR;
@@ -13,6 +14,7 @@ extern const struct command COMMAND_ENTER;
 extern const struct command COMMAND_EXPORT;
 extern const struct command COMMAND_EXTEND;
 extern const struct command COMMAND_HELP;
+extern const struct command COMMAND_HISTORY;
 extern const struct command COMMAND_IMPORT;
 extern const struct command COMMAND_LAND;
 extern const struct command COMMAND_LIST;
@@ -27,9 +29,11 @@ extern const struct command COMMAND_SERVE;
 extern const struct command COMMAND_SHEET;
 extern const struct command COMMAND_SHORE_PAPERS;
 extern const struct command COMMAND_SHOW;
+extern const struct command COMMAND_SPENT;
 extern const struct command COMMAND_STAND_IN;
 extern const struct command COMMAND_STATION;
 extern const struct command COMMAND_VESSEL;
+extern const struct command COMMAND_WHERE;
 extern const struct command COMMAND_WHY;
 extern const struct command COMMAND_WINTER;
 extern const struct command COMMAND_WITHDRAW;

@@ -3,10 +3,12 @@
 #define BECKET_EXCHANGE_ANSWER_PARTS_H
 
 #include "due/item.h"
+#include "due/journal.h"
 #include "exchange/json_object.h"
 
 json_t *record_object(struct answer *answer, const struct record *record);
 json_t *event_object(struct answer *answer, const struct event *event);
+json_t *entry_object(struct answer *answer, const struct journal_entry *entry);
 json_t *movement_object(struct answer *answer, const struct movement *movement);
 
 #endif

@@ -1,4 +1,5 @@
 /* The journal, and what a check found, as JSON. */
+#include "exchange/answer_parts.h"
 #include "exchange/answers.h"
 #include "exchange/json_object.h"
 
@@ -31,7 +32,7 @@ line_object(struct answer *answer, const struct journal_line *line)
 	return object;
 }
 
-static json_t *
+json_t *
 entry_object(struct answer *answer, const struct journal_entry *entry)
 {
 	json_t *object = json_object();

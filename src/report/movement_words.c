@@ -46,13 +46,20 @@ add_particulars(const struct movement *movement, struct text *out)
 }
 
 void
-add_movement_words(
+add_movement_particulars(
     const struct report_style *style, const struct movement *movement, struct text *out)
 {
 	char money[MONEY_WORDS_SIZE];
-	add_day(movement->on, "day not known", out);
 	add_particulars(movement, out);
 	add_if("certificate ", movement->certificate, out);
 	add_if("", money_words(movement->price_minor, style->currency, money), out);
 	add_if("", movement->note, out);
+}
+
+void
+add_movement_words(
+    const struct report_style *style, const struct movement *movement, struct text *out)
+{
+	add_day(movement->on, "day not known", out);
+	add_movement_particulars(style, movement, out);
 }

@@ -68,6 +68,10 @@ void add_yearly(struct yearly yearly, struct text *out);
 void add_movement_words(
     const struct report_style *style, const struct movement *movement, struct text *out);
 
+/* The same without the day: ", at Holm Quay Safety Service". */
+void add_movement_particulars(
+    const struct report_style *style, const struct movement *movement, struct text *out);
+
 /* Adds a source and, in brackets, its standing; only once where the source itself starts by
  * saying that it is common practice. */
 void add_source(const char *source, enum standing standing, struct text *out);

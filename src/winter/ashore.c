@@ -29,35 +29,42 @@ line_item(const struct planning *planning, size_t item)
 }
 
 static const struct station *
-find_station(const struct planning *planning, const char *name)
+find_station(const struct station *stations, size_t count, const char *name)
 {
-	for (size_t i = 0; i < planning->station_count; i++) {
-		if (strcmp(planning->stations[i].name, name) == 0) {
-			return &planning->stations[i];
+	for (size_t i = 0; i < count; i++) {
+		if (strcmp(stations[i].name, name) == 0) {
+			return &stations[i];
 		}
 	}
 	return NULL;
+}
+
+day_t
+ashore_collect(const struct station *stations, size_t count, const char *name,
+    day_t landed_on, bool *assumed_out)
+{
+	const struct station assumed = {.turn_round_days = ASSUMED_TURN_ROUND_DAYS};
+	const struct station *station = find_station(stations, count, name);
+	*assumed_out = station == NULL;
+	if (landed_on == DAY_NONE) {
+		return DAY_NONE;
+	}
+	day_t collect = station_collect(station == NULL ? &assumed : station, landed_on);
+	return collect == DAY_NEVER ? DAY_NONE : collect;
 }
 
 static struct ashore_line
 line_of(const struct planning *planning, size_t index)
 {
 	const struct item *item = &planning->engine->inventory->items[index];
-	const struct station *station = find_station(planning, item->landed_to);
-	const struct station assumed = {.turn_round_days = ASSUMED_TURN_ROUND_DAYS};
 	struct ashore_line line = {
 	    .item = index,
 	    .station = item->landed_to,
-	    .assumed = station == NULL,
 	    .since = item->landed_on,
-	    .collect = DAY_NONE,
 	    .due = DAY_NONE,
 	};
-	if (item->landed_on != DAY_NONE) {
-		day_t collect = station_collect(
-		    station == NULL ? &assumed : station, item->landed_on);
-		line.collect = collect == DAY_NEVER ? DAY_NONE : collect;
-	}
+	line.collect = ashore_collect(planning->stations, planning->station_count,
+	    item->landed_to, item->landed_on, &line.assumed);
 	return line;
 }
 

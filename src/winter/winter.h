@@ -123,6 +123,12 @@ struct ashore_line {
 	enum state state; /* the state of that one */
 };
 
+/* The day gear landed at a station of that name can be fetched: by its turn-round where the
+ * station is in the book, else by the assumed one, and `*assumed_out` says so. DAY_NONE when
+ * the day it was landed is not known, or the station never opens. */
+day_t ashore_collect(const struct station *stations, size_t count, const char *name,
+    day_t landed_on, bool *assumed_out);
+
 struct ashore_lines {
 	struct ashore_line *items;
 	size_t count;

@@ -1,0 +1,69 @@
+/* becket history */
+#include "book/journal.h"
+#include "cli/command.h"
+#include "exchange/answers_life.h"
+#include "report/report_life.h"
+
+static const struct word_spec WORDS[] = {
+    {.name = "SERIAL",
+	.help = "a serial number; a tag where none is known by it",
+	.required = true},
+};
+
+/* The most lines that the journal shows of one entry here. */
+enum { JOURNAL_LINES = 6 };
+
+static bool
+write_text(struct context *context, const struct kinds *kinds,
+    const struct history *history, const struct journal *journal, struct fault *fault)
+{
+	if (!report_history(&context->style, kinds, &context->contents.inventory, history,
+		&context->out, fault)) {
+		return false;
+	}
+	if (journal->count == 0) {
+		return true;
+	}
+	text_add(&context->out, "\nWhat the journal says of it:\n");
+	return report_journal(journal, JOURNAL_LINES, &context->out, fault);
+}
+
+static bool
+run(struct context *context, struct fault *fault)
+{
+	const char *words = options_word(context->given, 0);
+	const struct kinds *kinds = NULL;
+	struct history history = {0};
+	struct journal journal = {0};
+	const struct journal_query query = {.about = words, .since = DAY_NONE};
+	if (!context_kinds(context, &kinds, fault) ||
+	    !context_load(context, NULL, true, fault) ||
+	    !history_find(
+		&context->contents.inventory, words, &context->arena, &history, fault) ||
+	    !book_journal(context->book, &query, &context->arena, &journal, fault)) {
+		return false;
+	}
+	if (history.bearer_count == 0 && journal.count == 0) {
+		return fault_set(fault, FAULT_INPUT,
+		    "nothing in the book has or had the serial number or tag \"%s\"; "
+		    "\"becket where\" finds things by words",
+		    words);
+	}
+	if (context->json) {
+		return answer_history(&context->contents.inventory, &history, &journal,
+		    &context->out, fault);
+	}
+	return write_text(context, kinds, &history, &journal, fault);
+}
+
+const struct command COMMAND_HISTORY = {
+    .name = "history",
+    .summary = "tell everything on record about one serial number, on any boat",
+    .details =
+	"Work, events and movements by day, also from before another thing took its place "
+	"under the same tag; then what the journal says.",
+    .table = {.words = WORDS, .word_count = COUNT_OF(WORDS)},
+    .needs = NEEDS_READ,
+    .json = true,
+    .run = run,
+};

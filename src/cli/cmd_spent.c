@@ -1,0 +1,54 @@
+/* becket spent */
+#include "cli/command.h"
+#include "cli/values.h"
+#include "exchange/answers_life.h"
+#include "report/report_life.h"
+
+static const struct option_spec OPTIONS[] = {
+    {.name = "year", .argument = "YEAR", .help = "this year only; else every year"},
+    {.name = "vessel", .argument = "NAME", .help = "this vessel only"},
+    {.name = "csv", .help = "answer as CSV, for a spreadsheet"},
+};
+
+static bool
+run(struct context *context, struct fault *fault)
+{
+	const struct kinds *kinds = NULL;
+	struct spending spending = {0};
+	int year = 0;
+	bool csv = options_has(context->given, "csv");
+	if (csv && context->json) {
+		return usage_fault(
+		    fault, "becket spent", "--csv and --json exclude each other");
+	}
+	if (!value_number(
+		context->given, "year", (struct range){1901, 2190}, &year, NULL, fault) ||
+	    !context_kinds(context, &kinds, fault) ||
+	    !context_load(
+		context, options_value(context->given, "vessel"), true, fault) ||
+	    !spending_sum(
+		&context->contents.inventory, year, &context->arena, &spending, fault)) {
+		return false;
+	}
+	if (csv) {
+		return csv_write_spent(&spending, &context->out, fault);
+	}
+	if (context->json) {
+		return answer_spent(
+		    &spending, context->contents.currency, &context->out, fault);
+	}
+	return report_spent(&context->style, kinds, &spending, &context->out, fault);
+}
+
+const struct command COMMAND_SPENT = {
+    .name = "spent",
+    .summary = "sum up what gear has cost, by kind, by station and by year",
+    .details =
+	"Work is what records, returns and withdrawals cost. Bought is the price of what has "
+	"a day of purchase. Hired gear is not bought, and work without a price is counted, "
+	"not guessed.",
+    .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
+    .needs = NEEDS_READ,
+    .json = true,
+    .run = run,
+};

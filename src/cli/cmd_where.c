@@ -1,0 +1,64 @@
+/* becket where */
+#include "cli/command.h"
+#include "exchange/answers_life.h"
+#include "report/report_life.h"
+
+static const struct word_spec WORDS[] = {
+    {.name = "WORDS",
+	.help = "a tag, a serial number, or words of what it is",
+	.required = true,
+	.repeatable = true},
+};
+
+static bool
+join_words(const struct context *context, struct text *out, struct fault *fault)
+{
+	const struct word_list *words = &context->given->words;
+	for (size_t i = 0; i < words->count; i++) {
+		text_add_format(out, "%s%s", i == 0 ? "" : " ", words->items[i]);
+	}
+	return text_check(out, fault);
+}
+
+static bool
+run(struct context *context, struct fault *fault)
+{
+	struct lookout lookout = {0};
+	struct whereabouts_list list = {0};
+	SCOPED_TEXT words = {0};
+	if (!context_kinds(context, &lookout.kinds, fault) ||
+	    !context_load(context, NULL, true, fault) ||
+	    !join_words(context, &words, fault)) {
+		return false;
+	}
+	lookout.inventory = &context->contents.inventory;
+	lookout.stations = context->contents.stations;
+	lookout.station_count = context->contents.station_count;
+	if (!whereabouts_find(
+		&lookout, text_string(&words), &context->arena, &list, fault)) {
+		return false;
+	}
+	context->status = list.count == 0 ? 1 : 0;
+	if (context->json) {
+		return answer_where(&lookout, &list, &context->out, fault);
+	}
+	if (list.count == 0) {
+		text_add_format(&context->out,
+		    "Nothing in the book is called \"%s\", by tag, serial or words.\n",
+		    text_string(&words));
+		return true;
+	}
+	return report_where(&context->style, &lookout, &list, &context->out, fault);
+}
+
+const struct command COMMAND_WHERE = {
+    .name = "where",
+    .summary = "say where a piece of gear is: aboard, ashore, in another, or gone",
+    .details =
+	"By its tag, else its serial number, else by words that all stand in its tag, kind, "
+	"description, make, place or serial. The status is 1 when there is nothing.",
+    .table = {.words = WORDS, .word_count = COUNT_OF(WORDS)},
+    .needs = NEEDS_READ,
+    .json = true,
+    .run = run,
+};

@@ -1,0 +1,136 @@
+/* Answers about the life of gear as CSV. */
+#include "exchange/answers_life.h"
+#include "exchange/csv_quote.h"
+#include "exchange/item_fields.h"
+
+#include <stdio.h>
+
+static void
+write_header(const char *const *columns, size_t count, struct text *out)
+{
+	struct csv_line line = {.out = out};
+	for (size_t i = 0; i < count; i++) {
+		csv_line_cell(&line, columns[i]);
+	}
+	csv_line_end(&line);
+}
+
+#define HEADER(columns, out)                                                             \
+	write_header((columns), sizeof(columns) / sizeof(columns)[0], (out))
+
+static void
+write_price(struct csv_line *line, int64_t minor)
+{
+	SCOPED_TEXT price = {0};
+	price_add(minor, &price);
+	csv_line_cell(line, text_string(&price));
+	line->out->failed = line->out->failed || price.failed;
+}
+
+bool
+csv_write_ashore(const struct lookout *lookout, const struct whereabouts_list *list,
+    struct text *out, struct fault *fault)
+{
+	static const char *const COLUMNS[] = {"tag", "kind", "description", "serial",
+	    "vessel", "station", "since", "collect", "assumed"};
+	const struct inventory *inventory = lookout->inventory;
+	HEADER(COLUMNS, out);
+	for (size_t i = 0; i < list->count; i++) {
+		const struct whereabouts *where = &list->items[i];
+		const struct item *item = &inventory->items[where->item];
+		struct csv_line line = {.out = out};
+		csv_line_cell(&line, item->tag);
+		csv_line_cell(&line, item->kind);
+		csv_line_cell(&line, item->description);
+		csv_line_cell(&line, item->serial);
+		csv_line_cell(&line, inventory->vessels[item->vessel].name);
+		csv_line_cell(&line, where->station);
+		csv_line_day(&line, where->since);
+		csv_line_day(&line, where->collect);
+		csv_line_cell(&line, where->assumed ? "yes" : "no");
+		csv_line_end(&line);
+	}
+	return text_check(out, fault);
+}
+
+static void
+write_renewed(const struct inventory *inventory, const struct came_back *back,
+    struct csv_line *line)
+{
+	SCOPED_TEXT tags = {0};
+	for (size_t i = 0; i < back->renewed_count; i++) {
+		text_add_format(&tags, "%s%s", i == 0 ? "" : ";",
+		    inventory->items[back->renewed[i]].tag);
+	}
+	csv_line_cell(line, text_string(&tags));
+	line->out->failed = line->out->failed || tags.failed;
+}
+
+bool
+csv_write_came_back(const struct lookout *lookout, const struct came_back_list *list,
+    bool all, struct text *out, struct fault *fault)
+{
+	static const char *const COLUMNS[] = {"tag", "kind", "vessel", "on", "station",
+	    "result", "next", "certificate", "price", "renewed", "note", "different"};
+	const struct inventory *inventory = lookout->inventory;
+	HEADER(COLUMNS, out);
+	for (size_t i = 0; i < list->count; i++) {
+		const struct came_back *back = &list->items[i];
+		const struct item *item = &inventory->items[back->item];
+		const struct record *record = back->record;
+		struct csv_line line = {.out = out};
+		if (!all && !back->different) {
+			continue;
+		}
+		csv_line_cell(&line, item->tag);
+		csv_line_cell(&line, item->kind);
+		csv_line_cell(&line, inventory->vessels[item->vessel].name);
+		csv_line_day(&line, back->movement->on);
+		csv_line_cell(&line, back->movement->station);
+		csv_line_cell(&line, result_word(back->movement->result));
+		csv_line_day(
+		    &line, record == NULL ? DAY_NONE : stamp_good_through(record->next));
+		csv_line_cell(&line,
+		    record == NULL ? back->movement->certificate : record->certificate);
+		write_price(&line,
+		    record == NULL ? back->movement->price_minor : record->price_minor);
+		write_renewed(inventory, back, &line);
+		csv_line_cell(&line, back->movement->note);
+		csv_line_cell(&line, back->different ? "yes" : "no");
+		csv_line_end(&line);
+	}
+	return text_check(out, fault);
+}
+
+static void
+write_sums(const char *by, const struct spent_list *list, struct text *out)
+{
+	for (size_t i = 0; i < list->count; i++) {
+		const struct spent *spent = &list->items[i];
+		struct csv_line line = {.out = out};
+		char year[16] = "";
+		if (spent->year != 0) {
+			(void)snprintf(year, sizeof year, "%d", spent->year);
+		}
+		csv_line_cell(&line, by);
+		csv_line_cell(&line, spent->year != 0 ? year : spent->name);
+		write_price(&line, spent->work_minor);
+		write_price(&line, spent->bought_minor);
+		write_price(&line, spent->work_minor + spent->bought_minor);
+		csv_line_end(&line);
+	}
+}
+
+bool
+csv_write_spent(const struct spending *spending, struct text *out, struct fault *fault)
+{
+	static const char *const COLUMNS[] = {"by", "name", "work", "bought", "together"};
+	struct spent total = spending->total;
+	const struct spent_list all = {&total, 1};
+	HEADER(COLUMNS, out);
+	write_sums("kind", &spending->kinds, out);
+	write_sums("station", &spending->stations, out);
+	write_sums("year", &spending->years, out);
+	write_sums("total", &all, out);
+	return text_check(out, fault);
+}

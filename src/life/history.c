@@ -1,0 +1,202 @@
+#include "life/history.h"
+
+#include "life/serials.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+struct telling {
+	const struct inventory *inventory;
+	const char *serial; /* NULL for everything under a tag */
+	struct history history;
+};
+
+/* The number of the thing that bore the tag on a day. On the day of a renewal the new one
+ * does. */
+static const char *
+serial_on(const struct item *item, day_t day)
+{
+	for (size_t i = 0; i < item->movement_count; i++) {
+		const struct movement *movement = &item->movements[i];
+		if (movement->move == MOVE_RENEWED && day < movement->on) {
+			return movement->serial;
+		}
+	}
+	return item->serial;
+}
+
+/* The number a movement is about: a renewal's is that of the thing that went. */
+static const char *
+serial_of_movement(const struct item *item, size_t index)
+{
+	for (size_t i = index; i < item->movement_count; i++) {
+		if (item->movements[i].move == MOVE_RENEWED) {
+			return item->movements[i].serial;
+		}
+	}
+	return item->serial;
+}
+
+static bool
+meant(const struct telling *telling, const char *serial)
+{
+	return telling->serial == NULL || serial_same(serial, telling->serial);
+}
+
+static void
+tell(struct telling *telling, struct happening happening)
+{
+	telling->history.items[telling->history.count++] = happening;
+}
+
+static void
+tell_records(
+    struct telling *telling, size_t index, const struct record *records, size_t count)
+{
+	const struct item *item = &telling->inventory->items[index];
+	for (size_t i = 0; i < count; i++) {
+		day_t on = stamp_first(records[i].on);
+		if (meant(telling, serial_on(item, on))) {
+			tell(
+			    telling, (struct happening){
+					 .on = on, .item = index, .record = &records[i]});
+		}
+	}
+}
+
+static void
+tell_events(
+    struct telling *telling, size_t index, const struct event *events, size_t count)
+{
+	const struct item *item = &telling->inventory->items[index];
+	for (size_t i = 0; i < count; i++) {
+		if (meant(telling, serial_on(item, events[i].on))) {
+			tell(telling,
+			    (struct happening){
+				.on = events[i].on, .item = index, .event = &events[i]});
+		}
+	}
+}
+
+static void
+tell_item(struct telling *telling, size_t index)
+{
+	const struct item *item = &telling->inventory->items[index];
+	tell_records(telling, index, item->past_records, item->past_record_count);
+	tell_records(telling, index, item->records, item->record_count);
+	tell_events(telling, index, item->past_events, item->past_event_count);
+	tell_events(telling, index, item->events, item->event_count);
+	for (size_t i = 0; i < item->movement_count; i++) {
+		if (meant(telling, serial_of_movement(item, i))) {
+			tell(telling, (struct happening){.on = item->movements[i].on,
+					  .item = index,
+					  .movement = &item->movements[i]});
+		}
+	}
+}
+
+static bool
+bears(const struct item *item, const char *serial)
+{
+	if (serial_same(item->serial, serial)) {
+		return true;
+	}
+	for (size_t i = 0; i < item->movement_count; i++) {
+		if (item->movements[i].move == MOVE_RENEWED &&
+		    serial_same(item->movements[i].serial, serial)) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* By day; of one day as they were told, which is work, events, movements of each item. */
+struct placed {
+	struct happening happening;
+	size_t place;
+};
+
+static int
+compare_placed(const void *left, const void *right)
+{
+	const struct placed *a = left;
+	const struct placed *b = right;
+	if (a->happening.on != b->happening.on) {
+		return a->happening.on < b->happening.on ? -1 : 1;
+	}
+	return (a->place > b->place) - (a->place < b->place);
+}
+
+static bool
+sort(struct history *history, struct fault *fault)
+{
+	struct placed *placed = calloc(history->count + 1, sizeof *placed);
+	if (placed == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < history->count; i++) {
+		placed[i] = (struct placed){history->items[i], i};
+	}
+	qsort(placed, history->count, sizeof *placed, compare_placed);
+	for (size_t i = 0; i < history->count; i++) {
+		history->items[i] = placed[i].happening;
+	}
+	free(placed);
+	return true;
+}
+
+/* The bearers of a number, or else the item with that tag. */
+static bool
+find_bearers(
+    struct telling *telling, const char *words, struct arena *arena, struct fault *fault)
+{
+	const struct inventory *inventory = telling->inventory;
+	struct history *history = &telling->history;
+	history->bearers =
+	    arena_alloc(arena, (inventory->item_count + 1) * sizeof *history->bearers);
+	if (history->bearers == NULL) {
+		return fault_memory(fault);
+	}
+	telling->serial = words;
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		if (bears(&inventory->items[i], words)) {
+			history->bearers[history->bearer_count++] = i;
+		}
+	}
+	for (size_t i = 0; history->bearer_count == 0 && i < inventory->item_count; i++) {
+		if (strcmp(inventory->items[i].tag, words) == 0) {
+			history->bearers[history->bearer_count++] = i;
+			telling->serial = NULL;
+		}
+	}
+	return true;
+}
+
+bool
+history_find(const struct inventory *inventory, const char *words, struct arena *arena,
+    struct history *out, struct fault *fault)
+{
+	struct telling telling = {.inventory = inventory};
+	size_t most = 1;
+	if (!find_bearers(&telling, words, arena, fault)) {
+		return false;
+	}
+	struct history *history = &telling.history;
+	for (size_t i = 0; i < history->bearer_count; i++) {
+		const struct item *item = &inventory->items[history->bearers[i]];
+		most += item->record_count + item->past_record_count + item->event_count +
+			item->past_event_count + item->movement_count;
+	}
+	history->items = arena_alloc(arena, most * sizeof *history->items);
+	if (history->items == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < history->bearer_count; i++) {
+		tell_item(&telling, history->bearers[i]);
+	}
+	if (!sort(history, fault)) {
+		return false;
+	}
+	*out = *history;
+	return true;
+}

@@ -1,0 +1,182 @@
+#include "life/whereabouts.h"
+
+#include "base/text.h"
+#include "life/serials.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* The day of the last movement of a sort; DAY_NONE when there is none. */
+static day_t
+day_of_last(const struct item *item, enum move move)
+{
+	for (size_t i = item->movement_count; i > 0; i--) {
+		if (item->movements[i - 1].move == move) {
+			return item->movements[i - 1].on;
+		}
+	}
+	return DAY_NONE;
+}
+
+/* Walks out to what the item has gone along with. */
+static size_t
+outermost(const struct inventory *inventory, size_t item)
+{
+	const struct item *items = inventory->items;
+	size_t at = item;
+	for (size_t steps = 0;
+	     items[at].parent != ITEM_NO_PARENT && steps < inventory->item_count;
+	     steps++) {
+		const struct item *part = &items[at];
+		const struct item *whole = &items[part->parent];
+		bool apart = part->state != whole->state ||
+			     strcmp(part->landed_to, whole->landed_to) != 0;
+		/* What stands aboard inside what is ashore was left aboard. */
+		if (apart || part->vessel != whole->vessel) {
+			break;
+		}
+		at = part->parent;
+	}
+	return at;
+}
+
+struct whereabouts
+whereabouts_of(const struct lookout *lookout, size_t index)
+{
+	const struct inventory *inventory = lookout->inventory;
+	size_t whole = outermost(inventory, index);
+	const struct item *item = &inventory->items[whole];
+	struct whereabouts where = {
+	    .item = index,
+	    .whole = whole,
+	    .state = item->state,
+	    .station = item->landed_to,
+	    .since = DAY_NONE,
+	    .collect = DAY_NONE,
+	};
+	if (item->state == PLACE_LANDED) {
+		where.since = item->landed_on;
+		where.collect = ashore_collect(lookout->stations, lookout->station_count,
+		    item->landed_to, item->landed_on, &where.assumed);
+	}
+	if (item->state == PLACE_WITHDRAWN) {
+		where.since = day_of_last(&inventory->items[index], MOVE_WITHDRAWN);
+	}
+	return where;
+}
+
+static bool
+add_where(const struct lookout *lookout, size_t item, struct arena *arena,
+    struct whereabouts_list *list, struct fault *fault)
+{
+	if (list->items == NULL) {
+		list->items = arena_alloc(
+		    arena, (lookout->inventory->item_count + 1) * sizeof *list->items);
+	}
+	if (list->items == NULL) {
+		return fault_memory(fault);
+	}
+	list->items[list->count++] = whereabouts_of(lookout, item);
+	return true;
+}
+
+/* True when `word`, of `length` bytes, stands in `text` in any case of letters. */
+static bool
+stands_in(const char *text, const char *word, size_t length)
+{
+	for (; *text != '\0'; text++) {
+		size_t same = 0;
+		while (same < length && text[same] != '\0' &&
+		       text_lower(text[same]) == text_lower(word[same])) {
+			same++;
+		}
+		if (same == length) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* True when every word stands somewhere in what is said of the item. */
+static bool
+means(const struct lookout *lookout, const struct item *item, const char *words)
+{
+	const struct kind *kind = kinds_find(lookout->kinds, item->kind);
+	const char *const told[] = {item->tag, item->kind, kind == NULL ? "" : kind->name,
+	    item->description, item->make, item->place, item->serial};
+	bool any = false;
+	for (const char *at = words + strspn(words, " "); *at != '\0';
+	     at += strspn(at, " ")) {
+		size_t length = strcspn(at, " ");
+		bool found = false;
+		for (size_t i = 0; i < sizeof told / sizeof told[0]; i++) {
+			found = found || stands_in(told[i], at, length);
+		}
+		if (!found) {
+			return false;
+		}
+		any = true;
+		at += length;
+	}
+	return any;
+}
+
+bool
+whereabouts_find(const struct lookout *lookout, const char *words, struct arena *arena,
+    struct whereabouts_list *out, struct fault *fault)
+{
+	enum { BY_TAG, BY_SERIAL, BY_WORDS, WAYS };
+
+	const struct inventory *inventory = lookout->inventory;
+	struct whereabouts_list list = {0};
+	for (int way = BY_TAG; way < WAYS && list.count == 0; way++) {
+		for (size_t i = 0; i < inventory->item_count; i++) {
+			const struct item *item = &inventory->items[i];
+			bool meant = way == BY_TAG      ? strcmp(item->tag, words) == 0
+				     : way == BY_SERIAL ? serial_same(item->serial, words)
+							: means(lookout, item, words);
+			if (meant && !add_where(lookout, i, arena, &list, fault)) {
+				return false;
+			}
+		}
+	}
+	*out = list;
+	return true;
+}
+
+static int
+by_collect(const void *left, const void *right)
+{
+	const struct whereabouts *a = left;
+	const struct whereabouts *b = right;
+	int order = strcmp(a->station, b->station);
+	if (order != 0) {
+		return order;
+	}
+	if (a->collect != b->collect) {
+		return a->collect < b->collect ? -1 : 1;
+	}
+	return (a->item > b->item) - (a->item < b->item);
+}
+
+bool
+whereabouts_ashore(const struct lookout *lookout, const char *station,
+    struct arena *arena, struct whereabouts_list *out, struct fault *fault)
+{
+	const struct inventory *inventory = lookout->inventory;
+	struct whereabouts_list list = {0};
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		const struct item *item = &inventory->items[i];
+		bool there = item->state == PLACE_LANDED &&
+			     outermost(inventory, i) == i &&
+			     (station == NULL || strcmp(item->landed_to, station) == 0);
+		if (there && !add_where(lookout, i, arena, &list, fault)) {
+			return false;
+		}
+	}
+	if (list.count > 1) {
+		qsort(list.items, list.count, sizeof *list.items, by_collect);
+	}
+	*out = list;
+	return true;
+}

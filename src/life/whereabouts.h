@@ -1,0 +1,69 @@
+/* Where gear is now, and how it came back from where it was. Pure. */
+#ifndef BECKET_LIFE_WHEREABOUTS_H
+#define BECKET_LIFE_WHEREABOUTS_H
+
+#include "base/memory.h"
+#include "due/item.h"
+#include "rules/kinds.h"
+#include "winter/winter.h"
+
+/* Where one item is. */
+struct whereabouts {
+	size_t item;
+	size_t
+	    whole; /* what it is inside of and has gone along with, outermost; itself when
+		       * it is in nothing, or when it is somewhere else than that */
+	enum place_state state; /* of that */
+	const char *station;    /* landed: where; "" when not told */
+	day_t since;   /* landed, withdrawn: since when; DAY_NONE when not known */
+	day_t collect; /* landed: the day it can be fetched; DAY_NONE not known */
+	bool assumed;  /* that day is by an assumed turn-round */
+};
+
+struct whereabouts_list {
+	struct whereabouts *items; /* in the arena */
+	size_t count;
+};
+
+/* Where gear is looked for. */
+struct lookout {
+	const struct inventory *inventory;
+	const struct kinds *kinds;
+	const struct station *stations;
+	size_t station_count;
+};
+
+struct whereabouts whereabouts_of(const struct lookout *lookout, size_t item);
+
+/* The items that words mean: that with this tag; else those with this serial number; else
+ * those in whose tag, kind, description, make, place or serial every word stands, in any case
+ * of letters. In the inventory's order. */
+MUST_CHECK bool whereabouts_find(const struct lookout *lookout, const char *words,
+    struct arena *arena, struct whereabouts_list *out, struct fault *fault);
+
+/* What is ashore at a station, or anywhere when `station` is NULL; parts that are there with
+ * their whole left out. By station, then the day it can be fetched, then as the inventory has them. */
+MUST_CHECK bool whereabouts_ashore(const struct lookout *lookout, const char *station,
+    struct arena *arena, struct whereabouts_list *out, struct fault *fault);
+
+/* One item that came back from a station, or did not because it was condemned there. */
+struct came_back {
+	size_t item;
+	const struct movement *movement;
+	const struct record *record; /* of the work, the first; NULL for none */
+	size_t *renewed;             /* parts put in new with it; in the arena */
+	size_t renewed_count;
+	bool different; /* not just passed: another result, a new part, or a note */
+};
+
+struct came_back_list {
+	struct came_back *items; /* in the arena */
+	size_t count;
+};
+
+/* What came back on `since` or later (DAY_NONE: ever), the latest first. `station` NULL for
+ * any. */
+MUST_CHECK bool came_back_since(const struct inventory *inventory, const char *station,
+    day_t since, struct arena *arena, struct came_back_list *out, struct fault *fault);
+
+#endif

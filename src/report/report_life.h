@@ -1,0 +1,33 @@
+/* Answers about the life of gear, as text for people: where it is, what is ashore, what came
+ * back, what was spent, what happened to a serial number. Each function adds to `out`. */
+#ifndef BECKET_REPORT_REPORT_LIFE_H
+#define BECKET_REPORT_REPORT_LIFE_H
+
+#include "life/history.h"
+#include "life/spending.h"
+#include "life/whereabouts.h"
+#include "report/report.h"
+
+/* Where things are: tag, what, where; says so when there is nothing. */
+MUST_CHECK bool report_where(const struct report_style *style,
+    const struct lookout *lookout, const struct whereabouts_list *list, struct text *out,
+    struct fault *fault);
+
+/* What is ashore, under a heading a station; since when, and when it can be fetched. */
+MUST_CHECK bool report_ashore(const struct report_style *style,
+    const struct lookout *lookout, const struct whereabouts_list *list, struct text *out,
+    struct fault *fault);
+
+/* What came back, the latest first; only what did not just pass unless `all`. */
+MUST_CHECK bool report_came_back(const struct report_style *style,
+    const struct lookout *lookout, const struct came_back_list *list, bool all,
+    struct text *out, struct fault *fault);
+
+MUST_CHECK bool report_spent(const struct report_style *style, const struct kinds *kinds,
+    const struct spending *spending, struct text *out, struct fault *fault);
+
+MUST_CHECK bool report_history(const struct report_style *style,
+    const struct kinds *kinds, const struct inventory *inventory,
+    const struct history *history, struct text *out, struct fault *fault);
+
+#endif
