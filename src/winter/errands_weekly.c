@@ -3,8 +3,9 @@
 #include "winter/errands_inside.h"
 
 #include <stdlib.h>
+#include <string.h>
 
-enum { NODES_MOST = 200000 };
+enum { NODES_MOST = 50000 };
 
 /* What a piece for which there is no room counts for: more than all else. */
 #define NO_ROOM ((int64_t)1 << 40)
@@ -352,9 +353,6 @@ static bool
 get_ready(struct search *search, struct arena *scratch, struct fault *fault)
 {
 	size_t columns = search->table->column_count + 1;
-	for (size_t j = 0; j < search->table->class_count; j++) {
-		search->thing_count += search->table->classes[j].count;
-	}
 	size_t things = search->thing_count + 1;
 	search->things = arena_alloc(scratch, things * sizeof *search->things);
 	search->rest = arena_alloc(scratch, things * sizeof *search->rest);
@@ -375,25 +373,87 @@ get_ready(struct search *search, struct arena *scratch, struct fault *fault)
 	return true;
 }
 
+/* Runs the search with a guide; keeps what it finds where that is better than what there is. */
+static bool
+try_guide(const struct errand_table *table, const bool *guide, struct arena *scratch,
+    size_t *column_of, struct errand_found *found, struct fault *fault)
+{
+	struct search search = {.table = table, .guide = guide, .bound = found->bound};
+	for (size_t j = 0; j < table->class_count; j++) {
+		search.thing_count += table->classes[j].count;
+	}
+	search.best =
+	    arena_alloc(scratch, (search.thing_count + 1) * sizeof *search.best);
+	if (search.best == NULL) {
+		return fault_memory(fault);
+	}
+	if (!get_ready(&search, scratch, fault)) {
+		return false;
+	}
+	bool ended = look(&search);
+	if (ended || worth_below(search.worth, found->worth)) {
+		found->worth = search.worth;
+		memcpy(column_of, search.best, search.thing_count * sizeof *column_of);
+	}
+	found->proven = ended;
+	found->bound = ended ? search.worth : search.bound;
+	return true;
+}
+
+/* True when a class can go to a station without a weekly limit. */
+static bool
+has_unlimited(const struct errand_table *table, size_t class)
+{
+	for (size_t i = 0; i < table->column_count; i++) {
+		const struct station *station =
+		    table->places[table->columns[i].place].station;
+		if (!worth_never(table_cost(table, class, i)) &&
+		    station->weekly_pieces == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* The best plan that sends nothing to a station with a weekly limit that can go elsewhere. */
+static bool
+unlimited_guide(const struct errand_table *table, struct arena *scratch, bool **out,
+    struct fault *fault)
+{
+	size_t cells = table->class_count * table->column_count;
+	struct worth *costs = arena_alloc(scratch, (cells + 1) * sizeof *costs);
+	bool *open = arena_alloc(scratch, table->column_count + 1);
+	if (costs == NULL || open == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t cell = 0; cell < cells; cell++) {
+		size_t column = cell % table->column_count;
+		const struct station *station =
+		    table->places[table->columns[column].place].station;
+		bool avoided = station->weekly_pieces > 0 &&
+			       has_unlimited(table, cell / table->column_count);
+		costs[cell] =
+		    avoided ? (struct worth){WORTH_NEVER, 0} : table->costs[cell];
+	}
+	struct errand_table other = *table;
+	struct errand_found found = {.open = open};
+	other.costs = costs;
+	*out = open;
+	return errands_open(&other, scratch, &found, fault);
+}
+
 bool
 errands_weekly(const struct errand_table *table, struct arena *scratch, size_t *column_of,
     struct errand_found *found, struct fault *fault)
 {
+	bool *guide = NULL;
 	/* The best plan without limits costs no more than any with them. */
 	if (!errands_open(table, scratch, found, fault)) {
 		return false;
 	}
-	struct search search = {
-	    .table = table,
-	    .guide = found->open,
-	    .best = column_of,
-	    .bound = found->bound,
-	};
-	if (!get_ready(&search, scratch, fault)) {
-		return false;
-	}
-	found->proven = look(&search);
-	found->worth = search.worth;
-	found->bound = found->proven ? search.worth : search.bound;
-	return true;
+	found->worth = (struct worth){INT64_MAX, 0};
+	return try_guide(table, found->open, scratch, column_of, found, fault) &&
+	       (found->proven ||
+		   (unlimited_guide(table, scratch, &guide, fault) &&
+		       try_guide(table, guide, scratch, column_of, found, fault)));
 }

@@ -1,0 +1,354 @@
+/* Trips of boats that share them, the choice of a station, and what would help where nothing
+ * can be done in time. Every day and sum is derived beside the test. */
+#include "becket_test.h"
+#include "scene.h"
+
+#include <string.h>
+
+#define SOURCE "    source: test\n    standing: common practice\n"
+
+static const char YEARLY[] =
+    "  - id: yearly\n    kinds: [lifejacket-auto, liferaft-canister]\n"
+    "    task: service\n    doer: station\n    grade: practice\n    clocks:\n"
+    "      - { from: [last], months: 12 }\n" SOURCE;
+
+/* Two boats at Port Marrin, laid up 1 November to 31 March, seen on 25 November 2026. */
+struct port {
+	struct scene scene;
+	struct vessel vessels[2];
+	const struct rulebook *rulebooks[2];
+	struct shore_list lists[2];
+};
+
+static void
+port_open(struct port *port)
+{
+	scene_open(&port->scene, YEARLY);
+	for (size_t i = 0; i < 2; i++) {
+		port->vessels[i] = port->scene.vessel;
+		port->vessels[i].name = i == 0 ? "Amberjay" : "Brindlewing";
+		port->vessels[i].base = "Port Marrin";
+		port->rulebooks[i] = port->scene.rulebook;
+	}
+	port->scene.inventory.vessels = port->vessels;
+	port->scene.inventory.vessel_count = 2;
+}
+
+/* A thing last serviced on a day; those of the first boat come first. */
+static struct item *
+add_item(struct port *port, size_t vessel, const char *kind, const char *served)
+{
+	struct item *item = scene_item(&port->scene, kind);
+	item->vessel = vessel;
+	scene_record(&port->scene, item, TASK_SERVICE, served, NULL);
+	return item;
+}
+
+static void
+plan_on(
+    struct port *port, const struct station *stations, size_t count, const char *today)
+{
+	const size_t both[] = {0, 1};
+	struct scene *scene = &port->scene;
+	struct fault fault = {0};
+	(void)scene_due(scene, &scene->items[0], TASK_SERVICE, today);
+	scene->engine.rulebooks = port->rulebooks;
+	const struct winter_request request = {
+	    &scene->engine, stations, count, 0, day_of(today)};
+	if (!winter_plan_fleet(&request, both, 2, &scene->arena, port->lists, &fault)) {
+		fail_msg("%s", fault.text);
+	}
+}
+
+static void
+two_boats_go_together_on_the_first_day_that_does_for_both(void **state)
+{
+	(void)state;
+	struct port port;
+	port_open(&port);
+	/* The second is laid up again on 10 December 2027: a yearly service must be done on or
+	 * after 9 December 2026 to be in date on 9 December 2027. The first may go at once. */
+	const struct odd_winter odd = {
+	    2027, {day_of("2027-12-10"), day_of("2028-03-31")}};
+	port.vessels[1].odd_winters = &odd;
+	port.vessels[1].odd_winter_count = 1;
+	(void)add_item(&port, 0, "lifejacket-auto", "2026-03-01");
+	(void)add_item(&port, 1, "lifejacket-auto", "2026-03-01");
+	const struct station depot = {
+	    .name = "Depot", .base = "", .turn_round_days = 14, .trip_minor = 2001};
+	plan_on(&port, &depot, 1, "2026-11-25");
+	for (size_t i = 0; i < 2; i++) {
+		assert_int_equal(port.lists[i].hand_in.count, 1);
+		const struct trip *trip = &port.lists[i].hand_in.items[0];
+		assert_int_equal(trip->hand_in, day_of("2026-12-09"));
+		assert_int_equal(trip->collect, day_of("2026-12-23"));
+		assert_int_equal(trip->vessels, 2);
+		assert_int_equal(trip->lines.count, 1);
+		assert_true(trip->of_base);
+		assert_true(port.lists[i].proof.proven);
+		assert_int_equal(port.lists[i].proof.trips, 1);
+	}
+	/* 20.01 is shared: 10.01 and 10.00 */
+	assert_int_equal(port.lists[0].cost_minor, 1001);
+	assert_int_equal(port.lists[1].cost_minor, 1000);
+	scene_close(&port.scene);
+}
+
+static void
+boats_without_a_base_go_each_on_its_own(void **state)
+{
+	(void)state;
+	struct port port;
+	port_open(&port);
+	port.vessels[0].base = "";
+	port.vessels[1].base = "";
+	(void)add_item(&port, 0, "lifejacket-auto", "2026-03-01");
+	(void)add_item(&port, 1, "lifejacket-auto", "2026-03-01");
+	const struct station depot = {
+	    .name = "Depot", .base = "", .turn_round_days = 14, .trip_minor = 2000};
+	plan_on(&port, &depot, 1, "2026-11-25");
+	for (size_t i = 0; i < 2; i++) {
+		assert_int_equal(port.lists[i].hand_in.items[0].vessels, 1);
+		assert_false(port.lists[i].hand_in.items[0].of_base);
+		assert_int_equal(port.lists[i].cost_minor, 2000);
+	}
+	scene_close(&port.scene);
+}
+
+static void
+what_one_boat_alone_would_send_near_goes_far_with_the_other(void **state)
+{
+	(void)state;
+	struct port port;
+	port_open(&port);
+	/* Three jackets each: far 30.00 each and the trip 40.00, near 36.00 and 10.00. Three:
+	 * far 130.00, near 118.00. Six: far 220.00, near 226.00. */
+	for (size_t i = 0; i < 6; i++) {
+		(void)add_item(&port, i / 3, "lifejacket-auto", "2026-03-01");
+	}
+	const struct station_price far_price = {
+	    "lifejacket-auto", false, TASK_SERVICE, 3000};
+	const struct station_price near_price = {
+	    "lifejacket-auto", false, TASK_SERVICE, 3600};
+	const struct station stations[] = {
+	    {.name = "Far",
+		.base = "",
+		.turn_round_days = 14,
+		.trip_minor = 4000,
+		.prices = &far_price,
+		.price_count = 1},
+	    {.name = "Near",
+		.base = "",
+		.turn_round_days = 14,
+		.trip_minor = 1000,
+		.prices = &near_price,
+		.price_count = 1},
+	};
+	plan_on(&port, stations, 2, "2026-11-25");
+	const struct trip *trip = &port.lists[0].hand_in.items[0];
+	assert_string_equal(trip->name, "Far");
+	assert_int_equal(trip->lines.items[0].price_minor, 3000);
+	assert_int_equal(port.lists[0].proof.minor, 22000);
+	assert_true(trip->choice.any);
+	assert_int_equal(trip->choice.saves_minor, 600);
+	assert_int_equal(trip->choice.saves_trips, 0);
+	/* half of the trip and three services */
+	assert_int_equal(port.lists[1].cost_minor, 2000 + 3 * 3000);
+
+	struct shore_list alone = {0};
+	struct fault fault = {0};
+	port.vessels[0].base = "";
+	assert_true(winter_plan(&port.scene.engine, 0, stations, 2, 0,
+	    day_of("2026-11-25"), &port.scene.arena, &alone, &fault));
+	assert_string_equal(alone.hand_in.items[0].name, "Near");
+	assert_int_equal(alone.proof.minor, 11800);
+	scene_close(&port.scene);
+}
+
+static void
+carriage_a_piece_weighs_against_a_dearer_service_nearby(void **state)
+{
+	(void)state;
+	struct port port;
+	port_open(&port);
+	/* A lot of four: far 4 x (30.00 + 8.00 carriage) = 152.00, near 4 x 36.00 = 144.00 */
+	struct item *lot = add_item(&port, 0, "lifejacket-auto", "2026-03-01");
+	lot->quantity = 4;
+	const struct station_price far_price = {
+	    "lifejacket-auto", true, TASK_SERVICE, 3000};
+	const struct station_price near_price = {
+	    "lifejacket-auto", true, TASK_SERVICE, 3600};
+	const struct station stations[] = {
+	    {.name = "Far",
+		.base = "",
+		.turn_round_days = 14,
+		.carriage_minor = 800,
+		.prices = &far_price,
+		.price_count = 1},
+	    {.name = "Near",
+		.base = "",
+		.turn_round_days = 14,
+		.prices = &near_price,
+		.price_count = 1},
+	};
+	plan_on(&port, stations, 2, "2026-11-25");
+	const struct trip *trip = &port.lists[0].hand_in.items[0];
+	assert_string_equal(trip->name, "Near");
+	assert_int_equal(trip->lines.items[0].price_minor, 14400);
+	assert_int_equal(trip->choice.saves_minor, 800);
+	scene_close(&port.scene);
+}
+
+static void
+a_price_that_is_not_known_does_not_win_by_that(void **state)
+{
+	(void)state;
+	struct port port;
+	port_open(&port);
+	(void)add_item(&port, 0, "lifejacket-auto", "2026-03-01");
+	const struct station_price price = {"lifejacket-auto", true, TASK_SERVICE, 3000};
+	/* "Silent" counts as 30.00 too, and its trip is dearer by 1.00 */
+	const struct station stations[] = {
+	    {.name = "Silent", .base = "", .turn_round_days = 14, .trip_minor = 1100},
+	    {.name = "Telling",
+		.base = "",
+		.turn_round_days = 14,
+		.trip_minor = 1000,
+		.prices = &price,
+		.price_count = 1},
+	};
+	plan_on(&port, stations, 2, "2026-11-25");
+	assert_string_equal(port.lists[0].hand_in.items[0].name, "Telling");
+	scene_close(&port.scene);
+}
+
+static void
+a_raft_of_an_unknown_make_is_not_sent_where_makes_are_listed(void **state)
+{
+	(void)state;
+	struct port port;
+	port_open(&port);
+	struct item *raft = add_item(&port, 0, "liferaft-canister", "2026-03-01");
+	const struct station_make make = {"liferaft-canister", "Orrin"};
+	const struct station loft = {.name = "Loft",
+	    .base = "",
+	    .turn_round_days = 14,
+	    .makes = &make,
+	    .make_count = 1};
+	plan_on(&port, &loft, 1, "2026-11-25");
+	const struct trip *trip = &port.lists[0].hand_in.items[0];
+	assert_true(trip->assumed);
+	assert_non_null(strstr(trip->lines.items[0].note, "Loft"));
+	assert_non_null(strstr(trip->lines.items[0].note, "make is not known"));
+
+	raft->make = "Tarn";
+	plan_on(&port, &loft, 1, "2026-11-25");
+	trip = &port.lists[0].hand_in.items[0];
+	assert_true(trip->assumed);
+	assert_non_null(strstr(trip->lines.items[0].note, "not approved for its make"));
+
+	raft->make = "ORRIN";
+	plan_on(&port, &loft, 1, "2026-11-25");
+	trip = &port.lists[0].hand_in.items[0];
+	assert_string_equal(trip->name, "Loft");
+	assert_string_equal(trip->lines.items[0].note, "");
+	scene_close(&port.scene);
+}
+
+static void
+a_weekly_limit_holds_over_both_boats_and_names_what_is_left(void **state)
+{
+	(void)state;
+	struct port port;
+	port_open(&port);
+	(void)add_item(&port, 0, "lifejacket-auto", "2026-03-01");
+	(void)add_item(&port, 0, "lifejacket-auto", "2026-03-01");
+	(void)add_item(&port, 1, "lifejacket-auto", "2026-03-01");
+	/* 120 days: from 25 November 2026, a Wednesday, to 25 March; from the Monday after,
+	 * 30 November, to 30 March; from 7 December to 6 April, too late. So two weeks of one
+	 * piece each. */
+	const struct station slow = {
+	    .name = "Slow", .base = "", .turn_round_days = 120, .weekly_pieces = 1};
+	plan_on(&port, &slow, 1, "2026-11-25");
+	size_t handed_in = 0;
+	const struct shore_line *left = NULL;
+	for (size_t i = 0; i < 2; i++) {
+		const struct shore_list *list = &port.lists[i];
+		for (size_t j = 0; j < list->hand_in.count; j++) {
+			handed_in += list->hand_in.items[j].lines.count;
+		}
+		left = list->cannot.count > 0 ? &list->cannot.items[0] : left;
+	}
+	assert_int_equal(handed_in, 2);
+	assert_non_null(left);
+	assert_non_null(strstr(left->why, "weeks that would do are full"));
+	assert_non_null(strstr(left->cure, "a stand-in"));
+	scene_close(&port.scene);
+}
+
+static void
+what_comes_too_late_is_told_what_would_help(void **state)
+{
+	(void)state;
+	struct port port;
+	port_open(&port);
+	port.vessels[0].margin_days = 30; /* back by 1 March */
+	(void)add_item(&port, 0, "lifejacket-auto", "2026-03-01");
+	/* 28 days: the last hand-in for 1 March was 1 February. On 10 February it is back on 10
+	 * March: within the margin. The other one needs a week, but serves another base. */
+	const struct station stations[] = {
+	    {.name = "Depot", .base = "Port Marrin", .turn_round_days = 28},
+	    {.name = "Inflatables", .base = "Cape Lorne", .turn_round_days = 7},
+	};
+	plan_on(&port, stations, 2, "2027-02-10");
+	assert_int_equal(port.lists[0].cannot.count, 1);
+	const struct shore_line *line = &port.lists[0].cannot.items[0];
+	assert_int_equal(line->first_possible, day_of("2027-03-10"));
+	assert_string_equal(line->cure,
+	    "Inflatables at Cape Lorne could have it back in time; the last day to hand it "
+	    "in was 1 Feb 2027; it is back by fitting-out, but within her margin; a "
+	    "stand-in until it is back");
+	scene_close(&port.scene);
+}
+
+static void
+a_station_left_out_is_not_used(void **state)
+{
+	(void)state;
+	struct port port;
+	port_open(&port);
+	struct item *jacket = add_item(&port, 0, "lifejacket-auto", "2026-03-01");
+	port.scene.records[jacket - port.scene.items][0].station = "Depot";
+	struct station stations[] = {
+	    {.name = "Depot", .base = "", .turn_round_days = 14},
+	    {.name = "Other", .base = "", .turn_round_days = 14},
+	};
+	plan_on(&port, stations, 2, "2026-11-25");
+	assert_string_equal(port.lists[0].hand_in.items[0].name, "Depot");
+	stations[0].left_out = true;
+	plan_on(&port, stations, 2, "2026-11-25");
+	assert_string_equal(port.lists[0].hand_in.items[0].name, "Other");
+	stations[1].left_out = true;
+	plan_on(&port, stations, 2, "2026-11-25");
+	assert_true(port.lists[0].hand_in.items[0].assumed);
+	assert_string_equal(port.lists[0].hand_in.items[0].name, "");
+	scene_close(&port.scene);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(two_boats_go_together_on_the_first_day_that_does_for_both),
+	    cmocka_unit_test(boats_without_a_base_go_each_on_its_own),
+	    cmocka_unit_test(what_one_boat_alone_would_send_near_goes_far_with_the_other),
+	    cmocka_unit_test(carriage_a_piece_weighs_against_a_dearer_service_nearby),
+	    cmocka_unit_test(a_price_that_is_not_known_does_not_win_by_that),
+	    cmocka_unit_test(
+		a_raft_of_an_unknown_make_is_not_sent_where_makes_are_listed),
+	    cmocka_unit_test(a_weekly_limit_holds_over_both_boats_and_names_what_is_left),
+	    cmocka_unit_test(what_comes_too_late_is_told_what_would_help),
+	    cmocka_unit_test(a_station_left_out_is_not_used),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
