@@ -1,3 +1,4 @@
+#include "report/muster_parts.h"
 #include "report/report.h"
 #include "report/tags.h"
 #include "report/words.h"
@@ -198,110 +199,6 @@ add_remarks(const struct inventory *inventory, const struct muster_line *line,
 	paragraph(text_string(words), 2, 4, out);
 }
 
-/* The points a line is short of on the day that is shown. */
-static int
-missing_that_day(const struct muster *muster, const struct carriage *line)
-{
-	for (size_t i = 0; i < muster->line_count; i++) {
-		if (muster->lines[i].line == line) {
-			return muster->lines[i].missing;
-		}
-	}
-	return 0;
-}
-
-/* What falls short, or shorter, later in the days asked about. */
-static void
-add_later(const struct muster *muster, struct text *out, struct text *words)
-{
-	for (size_t i = 0; i < muster->shortage_count; i++) {
-		const struct muster_shortage *shortage = &muster->shortages[i];
-		int missing = missing_that_day(muster, shortage->line);
-		if (shortage->most <= missing) {
-			continue;
-		}
-		text_reset(words);
-		if (missing > 0) {
-			text_add(words, "and later");
-		} else {
-			text_add(words, "and from ");
-			add_day(shortage->from, "", words);
-		}
-		text_add_format(
-		    words, " short of %d: %s.", shortage->most, shortage->line->title);
-		paragraph(text_string(words), 2, 4, out);
-	}
-}
-
-static bool
-has_store(const struct inventory *inventory, const char *base)
-{
-	for (size_t i = 0; i < inventory->vessel_count; i++) {
-		if (base[0] != '\0' && inventory->vessels[i].store &&
-		    strcmp(inventory->vessels[i].base, base) == 0) {
-			return true;
-		}
-	}
-	return false;
-}
-
-/* A word as a shell takes it whole. */
-static void
-add_shell_word(const char *word, struct text *out)
-{
-	bool plain =
-	    word[0] != '\0' &&
-	    word[strspn(word, "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz"
-			      "0123456789._-")] == '\0';
-	if (plain) {
-		text_add(out, word);
-		return;
-	}
-	text_add_byte(out, '\'');
-	for (const char *at = word; *at != '\0'; at++) {
-		if (*at == '\'') {
-			text_add(out, "'\\'");
-		}
-		text_add_byte(out, *at);
-	}
-	text_add_byte(out, '\'');
-}
-
-/* What the stores of her base could do about it. */
-static void
-add_spares(const struct kinds *kinds, const struct inventory *inventory,
-    const struct muster *muster, struct text *out, struct text *words)
-{
-	const struct vessel *vessel = &inventory->vessels[muster->vessel];
-	const struct muster_cure *cure = &muster->cure;
-	if (muster->shortage_count == 0 || !has_store(inventory, vessel->base)) {
-		return;
-	}
-	text_reset(words);
-	if (cure->count == 0) {
-		text_add_format(
-		    words, "no spare at %s that is free would cure it.", vessel->base);
-		paragraph(text_string(words), 2, 4, out);
-		return;
-	}
-	text_add_format(words, "spares at %s that would %s: ", vessel->base,
-	    cure->cures ? "cure it" : "cure part of it");
-	for (size_t i = 0; i < cure->count; i++) {
-		text_add_format(words, "%s%s ", i == 0 ? "" : ", ",
-		    inventory->items[cure->items[i]].tag);
-		add_item_name(kinds, inventory, cure->items[i], words);
-	}
-	text_add(words, cure->fewest ? "." : "; fewer may do.");
-	text_add(words, " To move them: becket move");
-	for (size_t i = 0; i < cure->count; i++) {
-		text_add_byte(words, ' ');
-		add_shell_word(inventory->items[cure->items[i]].tag, words);
-	}
-	text_add(words, " --vessel ");
-	add_shell_word(vessel->name, words);
-	paragraph(text_string(words), 2, 4, out);
-}
-
 static const struct table_column LAPSE_COLUMNS[] = {
     {"Next to lapse", 16, ALIGN_LEFT, false},
     {"What", 0, ALIGN_LEFT, true},
@@ -334,32 +231,67 @@ write_lapses(const struct report_style *style, const struct kinds *kinds,
 	return text_check(&words, fault) && table_write(&table, out, fault);
 }
 
+/* The boats there is nothing to count against: those without carriage lines, or those for
+ * which none of theirs holds. */
 static void
-add_nothing(
-    const struct muster *muster, const char *name, struct text *out, struct text *words)
+add_nothings(const struct inventory *inventory, const struct muster *musters,
+    size_t count, bool has_lines, struct text *out, struct text *words)
 {
 	text_reset(words);
-	text_add_format(words,
-	    muster->has_lines ? "%s: none of the carriage lines in her sheets holds for "
-				"her: nothing to count against."
-			      : "%s: no carriage lines in her sheets: nothing to count "
-				"against.",
-	    name);
+	for (size_t i = 0; i < count; i++) {
+		const struct muster *muster = &musters[i];
+		if (muster->line_count == 0 && muster->has_lines == has_lines) {
+			text_add_format(words, "%s%s", words->length == 0 ? "" : ", ",
+			    inventory->vessels[muster->vessel].name);
+		}
+	}
+	if (words->length == 0) {
+		return;
+	}
+	text_add(words, has_lines ? ": none of the carriage lines in her sheets holds: "
+				    "nothing to count against."
+				  : ": no carriage lines in her sheets: nothing to count "
+				    "against.");
 	text_add_byte(out, '\n');
 	paragraph(text_string(words), 0, 2, out);
 }
 
-/* What of the carriage her sheets have no figure for. */
-static void
-add_subjects(const struct muster *muster, struct text *out, struct text *words)
+/* What of the carriage the sheets have no figure for; each once, whoever follows them. */
+static bool
+add_subjects(const struct muster *musters, size_t count, struct text *out,
+    struct text *words, struct fault *fault)
 {
-	for (size_t i = 0; i < muster->subject_count; i++) {
-		const struct not_stated *subject = muster->subjects[i];
-		text_reset(words);
-		text_add_format(words, "remark: not stated in the sheet %s: %s; ask %s.",
-		    subject->sheet, subject->subject, subject->ask);
-		paragraph(text_string(words), 2, 4, out);
+	struct arena arena = {0};
+	size_t most = 0;
+	for (size_t i = 0; i < count; i++) {
+		most += musters[i].subject_count;
 	}
+	const struct not_stated **told =
+	    arena_alloc(&arena, (most + 1) * sizeof(const struct not_stated *));
+	if (told == NULL) {
+		return fault_memory(fault);
+	}
+	size_t told_count = 0;
+	for (size_t i = 0; i < count; i++) {
+		for (size_t j = 0; j < musters[i].subject_count; j++) {
+			const struct not_stated *subject = musters[i].subjects[j];
+			size_t at = 0;
+			while (at < told_count && told[at] != subject) {
+				at++;
+			}
+			if (at < told_count) {
+				continue;
+			}
+			told[told_count++] = subject;
+			text_reset(words);
+			text_add_format(words, "Not stated in the sheet %s: %s; ask %s.",
+			    subject->sheet, subject->subject, subject->ask);
+			text_add(out, told_count == 1 ? "\n" : "");
+			paragraph(text_string(words), 0, 2, out);
+		}
+	}
+	arena_clear(&arena);
+	return true;
 }
 
 /* True when there is a word to say under her name. */
@@ -372,7 +304,7 @@ says_something(const struct muster *muster)
 			return true;
 		}
 	}
-	return !muster->ok || muster->subject_count > 0;
+	return !muster->ok;
 }
 
 static void
@@ -380,12 +312,7 @@ add_vessel(const struct kinds *kinds, const struct inventory *inventory,
     const struct muster *muster, struct text *out, struct text *words)
 {
 	const char *name = inventory->vessels[muster->vessel].name;
-	if (muster->line_count == 0) {
-		add_nothing(muster, name, out, words);
-		add_subjects(muster, out, words);
-		return;
-	}
-	if (!says_something(muster)) {
+	if (muster->line_count == 0 || !says_something(muster)) {
 		return;
 	}
 	text_reset(words);
@@ -403,9 +330,8 @@ add_vessel(const struct kinds *kinds, const struct inventory *inventory,
 		}
 		add_remarks(inventory, line, out, words);
 	}
-	add_subjects(muster, out, words);
-	add_later(muster, out, words);
-	add_spares(kinds, inventory, muster, out, words);
+	muster_add_later(muster, out, words);
+	muster_add_spares(kinds, inventory, muster, out, words);
 }
 
 /* "..., on 25 Nov 2026." */
@@ -448,8 +374,13 @@ report_muster(const struct report_style *style, const struct kinds *kinds,
 	if (!table_write(&table, out, fault)) {
 		return false;
 	}
+	add_nothings(inventory, musters, count, false, out, &words);
+	add_nothings(inventory, musters, count, true, out, &words);
 	for (size_t i = 0; i < count; i++) {
 		add_vessel(kinds, inventory, &musters[i], out, &words);
+	}
+	if (!add_subjects(musters, count, out, &words, fault)) {
+		return false;
 	}
 	if (count == 1 &&
 	    !write_lapses(style, kinds, inventory, &musters[0], out, fault)) {

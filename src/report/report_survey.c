@@ -1,3 +1,4 @@
+#include "report/muster_parts.h"
 #include "report/survey.h"
 #include "report/survey_parts.h"
 #include "report/tags.h"
@@ -193,6 +194,30 @@ add_line(struct survey_page *page, const struct muster_line *line)
 	markup_end(page->markup);
 }
 
+/* What falls short, or shorter, after the day of the table. */
+static void
+add_later(struct survey_page *page)
+{
+	const struct muster *muster = page->survey->muster;
+	for (size_t i = 0; i < muster->shortage_count; i++) {
+		const struct muster_shortage *shortage = &muster->shortages[i];
+		int missing = muster_missing(muster, shortage->line);
+		if (shortage->most <= missing) {
+			continue;
+		}
+		text_reset(page->words);
+		if (missing > 0) {
+			text_add(page->words, "Later");
+		} else {
+			text_add(page->words, "From ");
+			add_day(shortage->from, "", page->words);
+		}
+		text_add_format(page->words, " short of %d: %s.", shortage->most,
+		    shortage->line->title);
+		markup_element(page->markup, "p", "care", text_string(page->words));
+	}
+}
+
 static void
 add_carriage(struct survey_page *page)
 {
@@ -216,6 +241,7 @@ add_carriage(struct survey_page *page)
 	}
 	markup_end(page->markup);
 	markup_end(page->markup);
+	add_later(page);
 }
 
 /* What must be carried of which these rules have no figure. */

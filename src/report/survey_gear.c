@@ -106,8 +106,10 @@ add_task(struct survey_page *page, const struct item *item, const struct obligat
 	add_day(task->due, unknown ? "not known" : "none", words);
 	survey_cell(page, "date", text_string(words));
 	text_reset(words);
-	struct standing_now standing = {
-	    task->state, task->due, task->good_through, unknown ? missing_of(task) : ""};
+	/* The day is in the column before. */
+	bool good = task->state == STATE_IN_DATE;
+	struct standing_now standing = {task->state, good ? task->due : DAY_NONE,
+	    good ? task->good_through : DAY_NONE, unknown ? missing_of(task) : ""};
 	add_state_words(&standing, page->survey->muster->days.first, words);
 	survey_cell(
 	    page, task->state == STATE_IN_DATE ? NULL : "care", text_string(words));

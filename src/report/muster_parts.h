@@ -1,0 +1,19 @@
+/* Parts of the muster's report. Inside the report room only. */
+#ifndef BECKET_REPORT_MUSTER_PARTS_H
+#define BECKET_REPORT_MUSTER_PARTS_H
+
+#include "base/text.h"
+#include "muster/muster.h"
+#include "rules/kinds.h"
+
+/* The points a line is short of on the day that is shown. */
+int muster_missing(const struct muster *muster, const struct carriage *line);
+
+/* Adds what falls short, or shorter, later in the days asked about. `words` is scratch. */
+void muster_add_later(const struct muster *muster, struct text *out, struct text *words);
+
+/* Adds what the stores of her base could do about it, with the command that does. */
+void muster_add_spares(const struct kinds *kinds, const struct inventory *inventory,
+    const struct muster *muster, struct text *out, struct text *words);
+
+#endif
