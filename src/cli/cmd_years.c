@@ -1,5 +1,6 @@
 /* becket years */
 #include "cli/command.h"
+#include "cli/files.h"
 #include "cli/values.h"
 #include "cli/years.h"
 #include "exchange/answers.h"
@@ -25,6 +26,9 @@ static const struct option_spec OPTIONS[] = {
     {.name = "compare",
 	.help = "set what these changes lead to beside the plan without them"},
     {.name = "csv", .help = "answer as CSV, for a spreadsheet"},
+    {.name = "html",
+	.argument = "FILE",
+	.help = "write it as a page with drawings too, to print"},
 };
 
 static bool
@@ -79,23 +83,43 @@ answer_compared(struct context *context, const struct years_run *run,
 			 &context->style, &as_is, changed, &context->out, fault);
 }
 
+/* Writes the page where one was asked for; it takes its place when it is kept. */
+static bool
+write_page(struct context *context, const struct outlook_view *view, struct new_file *out,
+    struct fault *fault)
+{
+	const char *path = options_value(context->given, "html");
+	SCOPED_TEXT page = {0};
+	return path == NULL ||
+	       (page_years(&context->style, context->engine.kinds, view, &page, fault) &&
+		   new_file_write(path, text_string(&page), page.length, out, fault));
+}
+
+static bool
+write_answer(struct context *context, const struct years_run *run,
+    const struct outlook_view *view, struct fault *fault)
+{
+	if (options_has(context->given, "compare")) {
+		return answer_compared(context, run, view, fault);
+	}
+	if (context->json) {
+		return answer_years(view, &context->out, fault);
+	}
+	return options_has(context->given, "csv")
+		   ? csv_write_years(view, &context->out, fault)
+		   : report_years(&context->style, context->engine.kinds, view,
+			 &context->out, fault);
+}
+
 static bool
 answer(struct context *context, const struct years_run *run, struct fault *fault)
 {
 	struct outlook_view view = {0};
-	if (!years_plan(run, true, &view, fault)) {
-		return false;
-	}
-	if (options_has(context->given, "compare")) {
-		return answer_compared(context, run, &view, fault);
-	}
-	if (context->json) {
-		return answer_years(&view, &context->out, fault);
-	}
-	return options_has(context->given, "csv")
-		   ? csv_write_years(&view, &context->out, fault)
-		   : report_years(&context->style, context->engine.kinds, &view,
-			 &context->out, fault);
+	SCOPED_NEW_FILE page = {0};
+	return years_plan(run, true, &view, fault) &&
+	       write_page(context, &view, &page, fault) &&
+	       write_answer(context, run, &view, fault) &&
+	       (page.path == NULL || new_file_keep(&page, fault));
 }
 
 static bool

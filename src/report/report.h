@@ -104,6 +104,10 @@ MUST_CHECK bool report_sheet(const struct report_style *style, const struct shee
 MUST_CHECK bool report_years(const struct report_style *style, const struct kinds *kinds,
     const struct outlook_view *view, struct text *out, struct fault *fault);
 
+/* The same as a page with drawings, for print and screen. */
+MUST_CHECK bool page_years(const struct report_style *style, const struct kinds *kinds,
+    const struct outlook_view *view, struct text *out, struct fault *fault);
+
 /* Two such plans side by side: without a change and with it. */
 MUST_CHECK bool report_years_compared(const struct report_style *style,
     const struct outlook_view *as_is, const struct outlook_view *changed,

@@ -8,9 +8,10 @@
 enum { STATES_MOST = 4000 };
 
 /* The states of one layer: for each the lives of all members, twice the index and one more
- * for an heir's. */
+ * for an heir's; and the winter it has been decided to go ashore in next, or to renew the
+ * whole in (0 while nothing is decided, the number of winters for never). */
 struct layer {
-	uint32_t *refs; /* states x members */
+	uint32_t *refs; /* states x members and one more */
 	size_t count;
 	size_t capacity; /* states there is room for */
 	uint32_t *slots; /* state + 1 by digest; 0 open */
@@ -34,10 +35,11 @@ struct laying {
 	struct layer *next;
 	struct course_moves *moves;
 	struct acts *acts;
-	uint8_t *act;      /* room for one move's acts */
-	uint32_t *to;      /* and for the state it leads to */
-	uint8_t *last_act; /* the acts tried before */
-	size_t first_move; /* of this state */
+	uint8_t *act;        /* room for one move's acts */
+	uint32_t *to;        /* and for the state it leads to */
+	bool commits;        /* it is decided beforehand when the next visit is */
+	uint32_t next_visit; /* and that is, after the move in hand */
+	size_t first_move;   /* of this state */
 };
 
 /* The lives a reference is one of. */
@@ -145,7 +147,7 @@ static bool
 layer_find(struct laying *laying, uint32_t *out, struct fault *fault)
 {
 	struct layer *layer = laying->next;
-	size_t members = laying->unit->count;
+	size_t members = laying->unit->count + 1;
 	if (!layer_room(laying->arena, members, layer, fault)) {
 		return false;
 	}
@@ -186,6 +188,16 @@ work_of(const struct laying *laying)
 		}
 	}
 	return sum;
+}
+
+static bool
+any_rides(const struct unit *unit)
+{
+	bool rides = false;
+	for (size_t i = 1; i < unit->count; i++) {
+		rides = rides || unit->members[i].rides;
+	}
+	return rides;
 }
 
 /* What the acts of a move cost beside the station's work. */
@@ -236,10 +248,25 @@ add_move(struct laying *laying, const struct course_move *move, struct fault *fa
 	return true;
 }
 
+/* Which seasons a move answers for: the whole and what rides along up to the next visit, other
+ * parts the coming one alone. Counts what lapses in them. */
+static uint32_t
+lapses_until(const struct laying *laying, size_t member, size_t until)
+{
+	const struct member *own = &laying->unit->members[member];
+	bool waits = member == 0 || own->rides;
+	uint32_t lapses = 0;
+	size_t end = waits ? until : laying->winter + 1;
+	for (size_t season = laying->winter; season < end; season++) {
+		lapses += (uint32_t)bits_in(fails(own, laying->to[member], season));
+	}
+	return lapses;
+}
+
 /* Adds the moves for the acts in hand: one for each station they may be done at, or one
  * without a trip. */
 static bool
-add_moves(struct laying *laying, bool ashore, struct fault *fault)
+add_moves(struct laying *laying, bool ashore, size_t until, struct fault *fault)
 {
 	struct unit *unit = laying->unit;
 	size_t winters = unit->make->ask->winters;
@@ -250,9 +277,9 @@ add_moves(struct laying *laying, bool ashore, struct fault *fault)
 			laying->act[i], &laying->to[i], fault)) {
 			return false;
 		}
-		move.lapses += (uint32_t)bits_in(
-		    fails(&unit->members[i], laying->to[i], laying->winter));
+		move.lapses += lapses_until(laying, i, until);
 	}
+	laying->to[unit->count] = laying->next_visit;
 	if (!layer_find(laying, &move.to, fault)) {
 		return false;
 	}
@@ -302,34 +329,78 @@ fill_parts(struct laying *laying, unsigned whole, bool ashore, size_t until)
 	}
 }
 
+/* What lapses of the whole up to the next visit when `tasks` are done to it. */
 static bool
-any_rides(const struct unit *unit)
+whole_lapses(struct laying *laying, unsigned tasks, size_t until, uint32_t *out,
+    struct fault *fault)
 {
-	bool rides = false;
-	for (size_t i = 1; i < unit->count; i++) {
-		rides = rides || unit->members[i].rides;
+	struct member *whole = &laying->unit->members[0];
+	if (!member_after(
+		whole, laying->from[0], laying->winter, tasks, &laying->to[0], fault)) {
+		return false;
 	}
-	return rides;
+	*out = lapses_until(laying, 0, until);
+	return true;
 }
 
-/* One choice for the whole, and for parts that ride along every choice that differs. */
+/* Whether a part of the tasks does as well up to the next visit. What can wait for that waits:
+ * where there is one station alone it costs no more then. */
+static bool
+can_wait(
+    struct laying *laying, unsigned tasks, size_t until, bool *out, struct fault *fault)
+{
+	uint32_t all = 0;
+	uint32_t some = 0;
+	*out = false;
+	if (!laying->commits || laying->unit->station_count != 1 ||
+	    (tasks & RENEW_BIT) != 0 || tasks == 0) {
+		return true;
+	}
+	if (!whole_lapses(laying, tasks, until, &all, fault)) {
+		return false;
+	}
+	for (unsigned part = (tasks - 1) & tasks; part != 0 && !*out;
+	     part = (part - 1) & tasks) {
+		if (!whole_lapses(laying, part, until, &some, fault)) {
+			return false;
+		}
+		*out = some <= all;
+	}
+	return true;
+}
+
+/* One choice for the whole; where the next visit is decided beforehand, with every choice of
+ * that. Parts that ride along get just what they need to last until then: to do more sooner
+ * saves nothing. */
 static bool
 choose_parts(struct laying *laying, unsigned whole, bool ashore, struct fault *fault)
 {
-	const struct unit *unit = laying->unit;
-	size_t first = laying->winter;
-	size_t last =
-	    ashore && any_rides(unit) ? unit->make->ask->winters : laying->winter;
-	for (size_t until = first; until <= last; until++) {
+	size_t next = laying->winter + 1;
+	size_t last = laying->commits ? laying->unit->make->ask->winters : next;
+	for (size_t until = next; until <= last; until++) {
+		bool waits = false;
+		if (!can_wait(laying, whole, until, &waits, fault)) {
+			return false;
+		}
+		if (waits) {
+			continue;
+		}
+		laying->next_visit = laying->commits ? (uint32_t)until : 0;
 		fill_parts(laying, whole, ashore, until);
-		bool same = until > first &&
-			    memcmp(laying->act, laying->last_act, unit->count) == 0;
-		memcpy(laying->last_act, laying->act, unit->count);
-		if (!same && !add_moves(laying, ashore, fault)) {
+		if (!add_moves(laying, ashore, until, fault)) {
 			return false;
 		}
 	}
 	return true;
+}
+
+/* A winter before the one decided on: nothing goes ashore. */
+static bool
+wait_for_visit(struct laying *laying, uint32_t visit, struct fault *fault)
+{
+	laying->next_visit = visit;
+	fill_parts(laying, 0, false, laying->winter);
+	return add_moves(laying, false, laying->winter, fault);
 }
 
 /* True when the whole may be renewed: it must be, or a new one has a price and there is a
@@ -358,42 +429,44 @@ choose_whole(struct laying *laying, struct fault *fault)
 {
 	const struct unit *unit = laying->unit;
 	const struct member *whole = &unit->members[0];
+	uint32_t visit = laying->from[unit->count];
 	bool open = any_station_open(unit, laying->winter);
 	bool now = whole->item == unit->make->ask->renew_now &&
 		   laying->winter == unit->make->first_there[unit->place];
-	bool renewable = may_renew(laying) || now;
-	if (!now && !choose_parts(laying, 0, false, fault)) {
+	bool renewable = (may_renew(laying) || now) && (open || !whole->renew_ashore);
+	bool goes = open && (whole->tasks != 0 || any_rides(unit));
+	if (visit > laying->winter) {
+		return wait_for_visit(laying, visit, fault);
+	}
+	bool stays = visit == 0 || !(goes || renewable);
+	if (stays && !now && !choose_parts(laying, 0, false, fault)) {
 		return false;
 	}
-	if (!now && open && any_rides(unit) && !choose_parts(laying, 0, true, fault)) {
+	if (goes && !now && any_rides(unit) && !choose_parts(laying, 0, true, fault)) {
 		return false;
 	}
-	for (unsigned tasks = whole->tasks; tasks != 0 && open && !now;
+	for (unsigned tasks = whole->tasks; tasks != 0 && goes && !now;
 	     tasks = (tasks - 1) & whole->tasks) {
 		if (!choose_parts(laying, tasks, true, fault)) {
 			return false;
 		}
 	}
-	if (renewable && (open || !whole->renew_ashore)) {
-		return choose_parts(laying, RENEW_BIT, whole->renew_ashore, fault);
-	}
-	return true;
+	return !renewable || choose_parts(laying, RENEW_BIT, whole->renew_ashore, fault);
 }
 
-/* Of the moves out of one state keeps those that let the fewest tasks lapse at once: doing
- * more never makes anything lapse sooner, so what could be kept in date now is. */
+/* Where some moves out of a state let nothing lapse, drops those that do: doing more never makes
+ * anything lapse sooner, so what could be kept in date now is. */
 static void
 keep_best_moves(struct laying *laying)
 {
 	struct course_moves *moves = laying->moves;
-	uint32_t fewest = UINT32_MAX;
+	bool clean = false;
 	for (size_t i = laying->first_move; i < moves->count; i++) {
-		uint32_t lapses = moves->items[i].lapses;
-		fewest = lapses < fewest ? lapses : fewest;
+		clean = clean || moves->items[i].lapses == 0;
 	}
 	size_t kept = laying->first_move;
 	for (size_t i = laying->first_move; i < moves->count; i++) {
-		if (moves->items[i].lapses == fewest) {
+		if (!clean || moves->items[i].lapses == 0) {
 			moves->items[kept++] = moves->items[i];
 		}
 	}
@@ -407,12 +480,12 @@ lay_winter(struct laying *laying, const struct layer *layer, struct fault *fault
 	const struct unit *unit = laying->unit;
 	bool there = year_at(unit->make, unit->place, laying->winter)->there;
 	for (size_t i = 0; i < layer->count; i++) {
-		laying->from = &layer->refs[i * unit->count];
+		laying->from = &layer->refs[i * (unit->count + 1)];
 		laying->from_index = i;
 		laying->first_move = laying->moves->count;
 		memset(laying->act, 0, unit->count);
-		bool laid =
-		    there ? choose_whole(laying, fault) : add_moves(laying, false, fault);
+		bool laid = there ? choose_whole(laying, fault)
+				  : wait_for_visit(laying, 0, fault);
 		if (!laid) {
 			return false;
 		}
@@ -431,22 +504,22 @@ lay_unit(struct laying *laying, struct fault *fault)
 	size_t *ends = arena_alloc(laying->arena, winters * sizeof *ends);
 	struct layer layer = {0};
 	laying->act = arena_alloc(laying->arena, unit->count + 1);
-	laying->last_act = arena_alloc(laying->arena, unit->count + 1);
 	laying->to = arena_alloc(laying->arena, (unit->count + 1) * sizeof *laying->to);
-	if (states == NULL || ends == NULL || laying->act == NULL ||
-	    laying->last_act == NULL || laying->to == NULL) {
+	laying->commits = any_rides(unit) || bits_in(unit->members[0].tasks) > 1;
+	if (states == NULL || ends == NULL || laying->act == NULL || laying->to == NULL) {
 		return fault_memory(fault);
 	}
-	if (!layer_open(laying->arena, unit->count, &layer, fault)) {
+	if (!layer_open(laying->arena, unit->count + 1, &layer, fault)) {
 		return false;
 	}
-	memset(layer.refs, 0, unit->count * sizeof *layer.refs); /* all as they are */
+	memset(
+	    layer.refs, 0, (unit->count + 1) * sizeof *layer.refs); /* all as they are */
 	layer.count = 1;
 	for (laying->winter = 0; laying->winter < winters; laying->winter++) {
 		struct layer next = {0};
 		states[laying->winter] = layer.count;
 		laying->next = &next;
-		if (!layer_open(laying->arena, unit->count, &next, fault) ||
+		if (!layer_open(laying->arena, unit->count + 1, &next, fault) ||
 		    !lay_winter(laying, &layer, fault)) {
 			return false;
 		}

@@ -1,0 +1,228 @@
+/* The years ahead as a page: what the plan costs, drawn and in tables. */
+#include "report/markup.h"
+#include "report/words.h"
+#include "report/years_chart.h"
+#include "report/years_words.h"
+
+#define SCOPED_ARENA __attribute__((cleanup(arena_clear))) struct arena
+
+/* A page being written. */
+struct writing {
+	struct markup *markup;
+	struct years_page page;
+};
+
+static void
+cell(const struct writing *writing, const char *class_name, const char *words)
+{
+	markup_element(writing->markup, "td", class_name, words);
+}
+
+/* A head row in which the columns from `numbers` on are figures. */
+static void
+head_row(const struct writing *writing, const char *const *columns, size_t count,
+    size_t numbers)
+{
+	markup_begin(writing->markup, "thead");
+	markup_begin(writing->markup, "tr");
+	for (size_t i = 0; i < count; i++) {
+		bool number = i >= numbers;
+		markup_element(
+		    writing->markup, "th", number ? "number" : NULL, columns[i]);
+	}
+	markup_end(writing->markup);
+	markup_end(writing->markup);
+}
+
+static void
+money_cell(const struct writing *writing, int64_t minor)
+{
+	char buffer[MONEY_WORDS_SIZE];
+	cell(writing, "number word", years_figure(&writing->page, minor, buffer));
+}
+
+static void
+write_money(const struct writing *writing, const struct outlook *plan)
+{
+	static const char *const COLUMNS[] = {
+	    "Winter", "Trips", "Stations", "New gear", "Together"};
+	markup_begin(writing->markup, "table");
+	head_row(writing, COLUMNS, 5, 1);
+	for (size_t winter = 0; winter <= plan->winters; winter++) {
+		struct outlook_sum sum = outlook_sum_of(plan, winter);
+		markup_begin(writing->markup, "tr");
+		markup_begin(writing->markup, "td");
+		if (winter == plan->winters) {
+			markup_text(writing->markup, "all");
+		} else {
+			markup_text_format(
+			    writing->markup, "%d", plan->first_year + (int)winter);
+		}
+		markup_end(writing->markup);
+		money_cell(writing, sum.trips);
+		money_cell(writing, sum.work);
+		money_cell(writing, sum.new_gear);
+		money_cell(writing, sum.trips + sum.work + sum.new_gear);
+		markup_end(writing->markup);
+	}
+	markup_end(writing->markup);
+}
+
+static bool
+write_drivers(const struct writing *writing, int64_t all_minor, struct fault *fault)
+{
+	static const char *const COLUMNS[] = {
+	    "Kind", "At stations", "Renewed", "Together", "Share"};
+	SCOPED_ARENA arena = {0};
+	struct outlook_share *shares = NULL;
+	size_t count = 0;
+	if (!outlook_shares(writing->page.view, &arena, &shares, &count, fault)) {
+		return false;
+	}
+	if (count == 0 || all_minor == 0) {
+		return true;
+	}
+	markup_element(writing->markup, "h3", NULL, "What drives it");
+	markup_begin(writing->markup, "table");
+	head_row(writing, COLUMNS, 5, 1);
+	for (size_t i = 0; i < count && i < DRIVERS_MOST; i++) {
+		SCOPED_TEXT words = {0};
+		markup_begin(writing->markup, "tr");
+		cell(writing, NULL, kind_name(writing->page.kinds, shares[i].kind));
+		text_add_format(&words, "%zu", shares[i].works);
+		cell(writing, "number", text_string(&words));
+		text_reset(&words);
+		text_add_format(&words, "%zu", shares[i].renewals);
+		cell(writing, "number", text_string(&words));
+		money_cell(writing, shares[i].minor);
+		text_reset(&words);
+		text_add_format(&words, "%lld %%",
+		    (long long)((200 * shares[i].minor / all_minor + 1) / 2));
+		cell(writing, "number", text_string(&words));
+		markup_end(writing->markup);
+	}
+	markup_end(writing->markup);
+	return true;
+}
+
+static void
+add_row(void *context, const struct years_row *row)
+{
+	const struct writing *writing = context;
+	markup_begin(writing->markup, "tr");
+	cell(writing, "word", task_word(row->task));
+	cell(writing, NULL, row->tags);
+	cell(writing, NULL, row->where);
+	if (row->minor > 0) {
+		money_cell(writing, row->minor);
+	} else {
+		cell(writing, "number word", row->unpriced ? "no price" : "");
+	}
+	markup_end(writing->markup);
+}
+
+static void
+write_winter(struct writing *writing, const struct outlook *plan, size_t winter)
+{
+	static const char *const COLUMNS[] = {"What", "Gear", "Where", "Price"};
+	markup_begin(writing->markup, "h3");
+	markup_text_format(writing->markup, "%s %d", plan->all_year ? "Year" : "Winter",
+	    plan->first_year + (int)winter);
+	markup_end(writing->markup);
+	markup_begin(writing->markup, "table");
+	head_row(writing, COLUMNS, 4, 3);
+	for (size_t i = 0; i < plan->trip_count; i++) {
+		const struct outlook_trip *trip = &plan->trips[i];
+		if (trip->winter == winter) {
+			markup_begin(writing->markup, "tr");
+			cell(writing, "word", "trip");
+			cell(writing, NULL, "there and back");
+			cell(writing, NULL,
+			    writing->page.view->stations[trip->station].name);
+			money_cell(writing, trip->minor);
+			markup_end(writing->markup);
+		}
+	}
+	(void)years_rows(&writing->page, plan, winter, add_row, writing);
+	markup_end(writing->markup);
+}
+
+static bool
+write_plan(const struct writing *writing, const struct named_outlook *named,
+    size_t number, struct fault *fault)
+{
+	const struct outlook *plan = &named->plan;
+	const struct outlook_view *view = writing->page.view;
+	const struct outlook_view own = {
+	    view->inventory, view->stations, view->currency, named, 1};
+	struct writing single = *writing;
+	struct outlook_total total = outlook_total_of(named, 1);
+	SCOPED_TEXT words = {0};
+	single.page.view = &own;
+	markup_element(writing->markup, "h2", NULL, named->name);
+	add_years_verdict(&single.page, &total, &words);
+	markup_element(writing->markup, "p", NULL, text_string(&words));
+	text_reset(&words);
+	add_years_gaps(&single.page, plan, &words);
+	if (words.length > 0) {
+		markup_element(writing->markup, "p", "care", text_string(&words));
+	}
+	if (!draw_years(writing->markup, &single.page, plan, number, fault)) {
+		return false;
+	}
+	markup_element(writing->markup, "h3", NULL, "Money by winter");
+	write_money(&single, plan);
+	if (!write_drivers(&single, total.minor, fault)) {
+		return false;
+	}
+	for (size_t winter = 0; winter < plan->winters; winter++) {
+		write_winter(&single, plan, winter);
+	}
+	return text_check(&words, fault);
+}
+
+static bool
+write_plans(const struct writing *writing, struct fault *fault)
+{
+	const struct outlook_view *view = writing->page.view;
+	struct outlook_total total = outlook_total_of(view->plans, view->count);
+	SCOPED_TEXT words = {0};
+	bool all_year = false;
+	text_add(&words, "Seen on ");
+	add_day(writing->page.style->today, "", &words);
+	text_add(&words, ". ");
+	if (view->count > 1) {
+		text_add(&words, "All together. ");
+		add_years_verdict(&writing->page, &total, &words);
+	}
+	markup_element(writing->markup, "p", NULL, text_string(&words));
+	markup_element(writing->markup, "p", "caution", REPORT_CAUTION);
+	for (size_t i = 0; i < view->count; i++) {
+		all_year = all_year || view->plans[i].plan.all_year;
+		if (!write_plan(writing, &view->plans[i], i, fault)) {
+			return false;
+		}
+	}
+	text_reset(&words);
+	add_years_notes(&total, all_year, &words);
+	markup_element(writing->markup, "h2", NULL, "What this takes for granted");
+	markup_element(writing->markup, "p", "quiet", text_string(&words));
+	return text_check(&words, fault);
+}
+
+bool
+page_years(const struct report_style *style, const struct kinds *kinds,
+    const struct outlook_view *view, struct text *out, struct fault *fault)
+{
+	struct writing writing = {NULL, {style, kinds, view}};
+	static const char TITLE[] = "The years ahead";
+	if (!markup_open(TITLE, &writing.markup, fault)) {
+		return false;
+	}
+	markup_element(writing.markup, "h1", NULL, TITLE);
+	if (!write_plans(&writing, fault)) {
+		markup_free(writing.markup);
+		return false;
+	}
+	return markup_close(writing.markup, out, fault);
+}

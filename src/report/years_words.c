@@ -1,0 +1,163 @@
+#include "report/years_words.h"
+
+#include "report/tags.h"
+#include "report/words.h"
+
+#include <string.h>
+
+const char *
+years_figure(const struct years_page *page, int64_t minor, char buffer[MONEY_WORDS_SIZE])
+{
+	const char *words = money_words(minor, page->style->currency, buffer);
+	const char *blank = strchr(words, ' ');
+	return blank == NULL ? words : blank + 1;
+}
+
+static void
+add_money(const struct years_page *page, int64_t minor, struct text *out)
+{
+	char money[MONEY_WORDS_SIZE];
+	text_add(out, money_words(minor, page->style->currency, money));
+}
+
+void
+add_years_verdict(
+    const struct years_page *page, const struct outlook_total *total, struct text *out)
+{
+	text_add(out, total->gaps == 0
+			  ? "Cheapest plan in which nothing lapses in a season: "
+			  : "Cheapest plan of those in which least lapses in a season: ");
+	add_money(page, total->minor, out);
+	if (total->proven) {
+		text_add(out, ", proven: no plan costs less.");
+	} else {
+		text_add(
+		    out, ", not proven to be the cheapest: no plan costs less than ");
+		add_money(page, total->bound, out);
+		text_add(out, ".");
+	}
+	text_add(out, " Doing each thing only when it falls due would cost ");
+	add_money(page, total->when_due_minor, out);
+	if (total->when_due_minor > total->minor) {
+		text_add(out, ", ");
+		add_money(page, total->when_due_minor - total->minor, out);
+		text_add(out, " more");
+	}
+	text_add(out, ".");
+}
+
+void
+add_years_gaps(
+    const struct years_page *page, const struct outlook *plan, struct text *out)
+{
+	const struct item *items = page->view->inventory->items;
+	if (plan->gap_count == 0) {
+		return;
+	}
+	text_add(
+	    out, "No plan keeps these in date in the season after the winter named: ");
+	for (size_t i = 0; i < plan->gap_count; i++) {
+		const struct outlook_gap *gap = &plan->gaps[i];
+		text_add_format(out, "%s%s (%s, %d)", i > 0 ? ", " : "",
+		    items[gap->item].tag, task_noun(gap->task),
+		    plan->first_year + (int)gap->winter);
+	}
+	text_add(out, ".");
+}
+
+void
+add_years_notes(const struct outlook_total *total, bool all_year, struct text *out)
+{
+	if (total->unpriced > 0) {
+		text_add_format(out, "%zu %s without a price, counted as nothing. ",
+		    total->unpriced, total->unpriced == 1 ? "line is" : "lines are");
+	}
+	text_add(out,
+	    "Each thing is taken as done on the last day that brings it back for "
+	    "fitting-out, and new gear as made on the day it is bought, with a printed date "
+	    "as far ahead as the old one's. ");
+	if (total->assumed > 0) {
+		text_add_format(out,
+		    "For %zu %s that is not known: 36 months, 60 for beacons, are taken. ",
+		    total->assumed, total->assumed == 1 ? "item" : "items");
+	}
+	if (all_year) {
+		text_add(out,
+		    "A vessel in use all year has years from today on in place of winters. ");
+	}
+	text_add(out, "What comes after the last winter counts for nothing.");
+}
+
+/* Lines that stand in one row: the same winter, task, doer and station. */
+static bool
+same_row(const struct outlook_line *a, const struct outlook_line *b)
+{
+	return a->winter == b->winter && a->task == b->task && a->doer == b->doer &&
+	       a->station == b->station;
+}
+
+/* The row of all lines like the one at `at`, none of which stands before it. */
+static void
+tell_row(const struct years_page *page, const struct outlook *plan, size_t at,
+    void (*each)(void *context, const struct years_row *row), void *context)
+{
+	const struct outlook_line *line = &plan->lines[at];
+	const struct item *items = page->view->inventory->items;
+	SCOPED_TEXT tags = {0};
+	struct tag_list list = {.out = &tags};
+	struct years_row row = {.task = line->task, .where = ""};
+	for (size_t i = at; i < plan->line_count; i++) {
+		const struct outlook_line *like = &plan->lines[i];
+		if (same_row(like, line)) {
+			tag_list_add(&list, items[like->item].tag);
+			row.minor += like->minor > 0 ? like->minor : 0;
+			row.minor += like->carriage_minor;
+			row.unpriced = row.unpriced || like->minor < 0;
+		}
+	}
+	tag_list_end(&list);
+	if (line->station != NO_STATION) {
+		row.where = page->view->stations[line->station].name;
+	} else if (line->doer == DOER_STATION) {
+		row.where = "an approved station";
+	}
+	row.tags = text_string(&tags);
+	each(context, &row);
+}
+
+static bool
+stands_before(const struct outlook *plan, size_t at)
+{
+	for (size_t i = at; i > 0 && plan->lines[i - 1].winter == plan->lines[at].winter;
+	     i--) {
+		if (same_row(&plan->lines[i - 1], &plan->lines[at])) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* What a line is part of: 0 a station's work, 1 what is bought, 2 own work. */
+static int
+part_of(const struct outlook_line *line)
+{
+	return line->doer == DOER_STATION ? 0 : line->task == TASK_RENEW ? 1 : 2;
+}
+
+size_t
+years_rows(const struct years_page *page, const struct outlook *plan, size_t winter,
+    void (*each)(void *context, const struct years_row *row), void *context)
+{
+	size_t count = 0;
+	for (int part = 0; part < 3; part++) {
+		for (size_t i = 0; i < plan->line_count; i++) {
+			const struct outlook_line *line = &plan->lines[i];
+			if (line->winter == winter && part_of(line) == part &&
+			    !stands_before(plan, i)) {
+				tell_row(page, plan, i, each, context);
+				count++;
+			}
+		}
+	}
+	return count;
+}

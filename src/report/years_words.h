@@ -1,0 +1,48 @@
+/* Inside the report room: the words that the years ahead have in text and on a page. */
+#ifndef BECKET_REPORT_YEARS_WORDS_H
+#define BECKET_REPORT_YEARS_WORDS_H
+
+#include "report/money.h"
+#include "report/report.h"
+
+/* Kinds named as what drives the money. */
+enum { DRIVERS_MOST = 6 };
+
+/* What all parts need; all borrowed. */
+struct years_page {
+	const struct report_style *style;
+	const struct kinds *kinds;
+	const struct outlook_view *view;
+};
+
+/* Things done that stand in one row: in one winter, the same task by the same at one place. */
+struct years_row {
+	enum task task;
+	const char *tags;  /* borrowed for the call */
+	const char *where; /* a station's name; "an approved station"; "" for own work */
+	int64_t minor;     /* what is known of the price, carriage counted in */
+	bool unpriced;     /* some of it has no price */
+};
+
+/* An amount without its currency, "1234.50". Borrowed from the buffer. */
+const char *years_figure(
+    const struct years_page *page, int64_t minor, char buffer[MONEY_WORDS_SIZE]);
+
+/* Adds what the plans cost, whether that is proven, and what doing things when due would. */
+void add_years_verdict(
+    const struct years_page *page, const struct outlook_total *total, struct text *out);
+
+/* Adds what lapses all the same; nothing where nothing does. */
+void add_years_gaps(
+    const struct years_page *page, const struct outlook *plan, struct text *out);
+
+/* Adds what the plans take for granted. */
+void add_years_notes(const struct outlook_total *total, bool all_year, struct text *out);
+
+/* Calls `each` for every row of a winter: what goes to stations first, then what is bought, then
+ * own work. Returns how many there are. */
+size_t years_rows(const struct years_page *page, const struct outlook *plan,
+    size_t winter, void (*each)(void *context, const struct years_row *row),
+    void *context);
+
+#endif
