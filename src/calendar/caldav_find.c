@@ -35,8 +35,12 @@ resolve(const struct looking *looking, const char *href, const char **out,
 	if (!http_resolve(looking->url, href, &url, fault)) {
 		return fault_prefix(fault, "what the server points to");
 	}
-	*out = arena_string(looking->arena, text_string(&url));
-	return *out != NULL || fault_memory(fault);
+	const char *kept = arena_string(looking->arena, text_string(&url));
+	if (kept == NULL) {
+		return fault_memory(fault);
+	}
+	*out = kept;
+	return true;
 }
 
 /* The last part of an address, for a calendar that has no name. */
@@ -62,6 +66,7 @@ take_calendar(const struct looking *looking, const struct dav_said *said,
     struct caldav_calendar *out, struct fault *fault)
 {
 	struct caldav_calendar calendar = {
+	    .url = "",
 	    .name = said->name,
 	    .takes_events = said->takes_events || !said->tells_components,
 	    .takes_todos = said->takes_todos || !said->tells_components,

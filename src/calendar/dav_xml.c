@@ -4,6 +4,7 @@
 #include <libxml/tree.h>
 #include <string.h>
 
+static const size_t MOST_BYTES = (size_t)64 * 1024 * 1024;
 static const char DAV[] = "DAV:";
 static const char CALDAV[] = "urn:ietf:params:xml:ns:caldav";
 
@@ -199,7 +200,7 @@ take_response(const xmlNode *response, struct arena *arena, struct dav_said *sai
 static xmlDocPtr
 parse(const char *bytes, size_t length)
 {
-	if (length == 0 || length > 64 * 1024 * 1024) {
+	if (length == 0 || length > MOST_BYTES) {
 		return NULL;
 	}
 	xmlDocPtr document = xmlReadMemory(bytes, (int)length, NULL, NULL,
