@@ -252,15 +252,30 @@ def full_disk(folder):
 
 
 def read_only(folder):
-    book = fresh(folder, "still.db")
-    if os.geteuid() == 0:
-        print("skip keep: a folder that can't be written: everything can be, by root")
-        return
-    shut = folder / "shut"
+    """Rights bind everyone but root, who runs this part as nobody."""
+    how = {"user": 65534} if os.geteuid() == 0 else {}
+    book, shut = fresh(folder, "still.db"), folder / "shut"
     shut.mkdir()
-    shut.chmod(0o500)
-    check(says(run(book, "book", "backup", shut / "copy.db"), 3, "Permission denied"),
-          "a copy into a folder that can't be written is refused")
+    shut.chmod(0o555)
+    for path in (folder, folder.parent):
+        path.chmod(0o755)
+    try:
+        subprocess.run([BECKET, "--version"], capture_output=True, check=True, **how)
+    except (OSError, subprocess.CalledProcessError) as why:
+        print(f"skip keep: what can't be written: nobody else can run the program: {why}")
+        return
+    run(book, "book", "backup", shut / "sealed.db")
+    (shut / "sealed.db").chmod(0o444)
+    done = run(shut / "sealed.db", "book", "backup", shut / "copy.db", **how)
+    check(says(done, 3, "Permission denied"),
+          "a copy into a folder that can't be written is refused", done.stderr)
+    done = run(shut / "sealed.db", "book", "check", **how)
+    check(done.returncode == 0, "a book that can't be written is checked",
+          done.stdout + done.stderr)
+    done = run(shut / "sealed.db", "book", "undo", **how)
+    check(says(done, 3, "Permission denied"), "but nothing in it is taken back", done.stderr)
+    done = run(shut / "sealed.db", "book", "restore", book, **how)
+    check(says(done, 3, "Permission denied"), "nor is it restored over", done.stderr)
 
 
 def killed(folder):
