@@ -37,6 +37,13 @@ describe(struct survey_page *page, size_t index)
 	if (item->state != PLACE_ABOARD) {
 		add_words(words, "", place_word(item->state));
 	}
+	if (item->state == PLACE_LANDED) {
+		add_words(words, "at ", item->landed_to);
+	}
+	if (item->hired_until != DAY_NONE) {
+		text_add(words, ", hired until ");
+		add_day(item->hired_until, "", words);
+	}
 }
 
 static void
@@ -111,8 +118,12 @@ add_task(struct survey_page *page, const struct item *item, const struct obligat
 	struct standing_now standing = {task->state, good ? task->due : DAY_NONE,
 	    good ? task->good_through : DAY_NONE, unknown ? missing_of(task) : ""};
 	add_state_words(&standing, page->survey->muster->days.first, words);
-	survey_cell(
-	    page, task->state == STATE_IN_DATE ? NULL : "care", text_string(words));
+	/* One word is kept whole; more of them go on below. */
+	survey_cell(page,
+	    good      ? NULL
+	    : unknown ? "care"
+		      : "care word",
+	    text_string(words));
 }
 
 /* True for a task that is shown: no routine, and not settled for good. */
