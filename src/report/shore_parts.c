@@ -199,7 +199,8 @@ write_notes(
 		struct tag_list tags = {.out = &words};
 		for (size_t j = i; j < lines->count; j++) {
 			const struct shore_line *line = &lines->items[j];
-			if (strcmp(note_of(line), note) == 0) {
+			bool again = j > i && line->item == lines->items[j - 1].item;
+			if (!again && strcmp(note_of(line), note) == 0) {
 				tag_list_add(
 				    &tags, page->inventory->items[line->item].tag);
 			}

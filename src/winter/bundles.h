@@ -1,0 +1,46 @@
+/* Inside the trips: hand-ins bundled into things for errands. Not for others. */
+#ifndef BECKET_WINTER_BUNDLES_H
+#define BECKET_WINTER_BUNDLES_H
+
+#include "winter/shore.h"
+
+/* The tasks of one item that go to a station together: hand-ins of one vessel, neighbours in
+ * her list. */
+struct bundle {
+	size_t sorting;
+	size_t first;
+	size_t count;
+};
+
+/* A station as a place for errands. */
+struct place {
+	size_t station; /* index, or NO_STATION */
+	const char *name;
+	struct trip_choice choice;
+};
+
+/* What is being gathered. Memory is the arena's or the scratch's. */
+struct gathering {
+	const struct sorting *sortings;
+	size_t sorting_count;
+	struct station_loads *loads;
+	struct bundle *bundles;
+	size_t bundle_count;
+	struct errand_thing *things; /* one a bundle */
+	struct place *places;
+	struct errand_place *errand_places; /* the same places */
+	size_t place_count;
+	struct errand_plan plan;
+	struct arena scratch; /* owned */
+};
+
+/* The planning of a bundle's vessel, and one of its hand-ins. */
+const struct planning *bundle_planning(const struct gathering *gathering, size_t bundle);
+struct hand_in *bundle_hand_in(
+    const struct gathering *gathering, size_t bundle, size_t task);
+
+/* Bundles the hand-ins of all vessels, makes a thing of each bundle and a place of each
+ * station, with what is to come to it already. */
+MUST_CHECK bool bundles_gather(struct gathering *gathering, struct fault *fault);
+
+#endif
