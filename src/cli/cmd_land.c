@@ -66,16 +66,33 @@ find_station(struct context *context, const char *name, const struct station **o
 	return true;
 }
 
-/* Remarks on what a careful person would ask at the counter. */
+/* Remarks on what a careful person would ask at the counter: approval is never assumed. */
 static void
 note_station(struct context *context, const struct landing *landing, size_t index)
 {
 	const struct item *item = &context->contents.inventory.items[index];
-	if (landing->station != NULL && !station_takes(landing->station, item->kind)) {
+	if (landing->station == NULL) {
+		return;
+	}
+	switch (station_fit(landing->station, item->kind, item->make)) {
+	case FIT_NO:
 		context_note(context,
 		    "%s is not known to service %s, which %s is; \"becket station\" says "
 		    "what it takes",
 		    landing->to, item->kind, item->tag);
+		break;
+	case FIT_OTHER_MAKE:
+		context_note(context,
+		    "%s is not known to service %s of the make %s, which %s is",
+		    landing->to, item->kind, item->make, item->tag);
+		break;
+	case FIT_ASK:
+		context_note(context,
+		    "%s services %s of some makes alone; ask whether it may service %s",
+		    landing->to, item->kind, item->tag);
+		break;
+	case FIT_YES:
+		break;
 	}
 }
 

@@ -1,0 +1,411 @@
+/* Gear that comes back, where it is, what it cost, and what happened to it. */
+#include "becket_test.h"
+#include "life/family.h"
+#include "life/history.h"
+#include "life/homecoming.h"
+#include "life/spending.h"
+#include "life/whereabouts.h"
+#include "scene.h"
+
+#include <string.h>
+
+static const char NO_RULES[] =
+    "  - id: yearly\n    kinds: [lifejacket-auto]\n    task: service\n    doer: station\n"
+    "    grade: maker\n    clocks:\n      - { from: [last], months: 12 }\n"
+    "    source: test\n    standing: common practice\n";
+
+/* A jacket LJ-1, landed at Depot on 25 November 2026, with a head FH-1 and a cylinder CY-1 in
+ * the head. */
+static void
+open_jacket(struct scene *scene)
+{
+	scene_open(scene, NO_RULES);
+	struct item *jacket = scene_item(scene, "lifejacket-auto");
+	struct item *head = scene_item(scene, "firing-head");
+	struct item *cylinder = scene_item(scene, "gas-cylinder");
+	jacket->tag = "LJ-1";
+	head->tag = "FH-1";
+	cylinder->tag = "CY-1";
+	head->parent = 0;
+	cylinder->parent = 1;
+	for (size_t i = 0; i < 3; i++) {
+		scene->items[i].state = PLACE_LANDED;
+		scene->items[i].landed_to = "Depot";
+		scene->items[i].landed_on = day_of("2026-11-25");
+	}
+}
+
+static void
+a_family_is_the_item_and_all_that_is_inside_it_but_what_is_gone(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct fault fault = {0};
+	struct family family = {0};
+	open_jacket(&scene);
+	scene_item(&scene, "lifejacket-auto")->tag = "LJ-2";
+	assert_true(family_of(&scene.inventory, 0, &scene.arena, &family, &fault));
+	assert_int_equal(family.count, 3);
+	assert_int_equal(family.items[0], 0);
+	assert_true(family_has(&scene.inventory, 0, 2));
+	assert_false(family_has(&scene.inventory, 2, 0));
+	assert_false(family_has(&scene.inventory, 0, 0));
+	scene.items[2].state = PLACE_WITHDRAWN;
+	assert_true(family_of(&scene.inventory, 0, &scene.arena, &family, &fault));
+	assert_int_equal(family.count, 2);
+	/* the item itself is always one of it */
+	assert_true(family_of(&scene.inventory, 2, &scene.arena, &family, &fault));
+	assert_int_equal(family.count, 1);
+	scene_close(&scene);
+}
+
+static void
+a_renewed_part_is_read_with_its_mark_its_day_of_manufacture_and_its_number(void **state)
+{
+	(void)state;
+	struct arena arena = {0};
+	struct fault fault = {0};
+	struct renewed_part part = {0};
+	char words[STAMP_TEXT_SIZE];
+	assert_true(renewed_parse(&arena, "FH-1=before 2029-06,made:2026-10,serial:K-7",
+	    ORDER_ISO, &part, &fault));
+	assert_string_equal(part.tag, "FH-1");
+	assert_string_equal(stamp_text(part.expires, words), "before 2029-06");
+	assert_string_equal(stamp_text(part.made, words), "2026-10");
+	assert_string_equal(part.serial, "K-7");
+	assert_true(renewed_parse(&arena, "FH-1=", ORDER_ISO, &part, &fault));
+	assert_int_equal(part.expires.precision, STAMP_NONE);
+	static const char *const BAD[] = {
+	    "FH-1", "=2029", "", "FH-1=soon", "FH-1=2029,made:soon"};
+	for (size_t i = 0; i < sizeof BAD / sizeof BAD[0]; i++) {
+		fault = (struct fault){0};
+		assert_false(renewed_parse(&arena, BAD[i], ORDER_ISO, &part, &fault));
+		assert_int_equal(fault.kind, FAULT_INPUT);
+	}
+	arena_clear(&arena);
+}
+
+/* Checks the homecoming of LJ-1; `words` is what the fault says, NULL when it is good. */
+static void
+assert_homecoming(
+    const struct scene *scene, const struct homecoming *home, const char *words)
+{
+	struct fault fault = {0};
+	bool good = homecoming_check(&scene->inventory, 0, home, &fault);
+	if (good != (words == NULL) ||
+	    (words != NULL && strstr(fault.text, words) == NULL)) {
+		fail_msg("found \"%s\", expected \"%s\"", fault.text,
+		    words == NULL ? "nothing" : words);
+	}
+}
+
+static void
+what_comes_back_must_have_gone_and_its_days_must_follow_one_another(void **state)
+{
+	(void)state;
+	struct scene scene;
+	open_jacket(&scene);
+	struct homecoming home = homecoming_on(day_of("2026-12-09"));
+	assert_homecoming(&scene, &home, NULL);
+	home.done = day_of("2026-12-10");
+	assert_homecoming(&scene, &home, "the work can't be done on 10 Dec 2026");
+	home.done = day_of("2026-11-24");
+	assert_homecoming(&scene, &home, "the work can't have been done on 24 Nov 2026");
+	home.done = day_of("2026-11-25");
+	home.next = stamp_of("2026-10");
+	assert_homecoming(&scene, &home, "is before the work was done");
+	home.next = stamp_of("2026-11");
+	assert_homecoming(&scene, &home, NULL);
+	home = homecoming_on(day_of("2026-11-24"));
+	assert_homecoming(&scene, &home, "it can't be back on 24 Nov 2026");
+	scene.items[0].state = PLACE_ABOARD;
+	assert_homecoming(&scene, &home, "LJ-1 is not ashore");
+	scene.items[0].state = PLACE_WITHDRAWN;
+	scene.items[0].because = BECAUSE_LOST;
+	assert_homecoming(&scene, &home, "LJ-1 is withdrawn: lost");
+	scene_close(&scene);
+}
+
+static void
+a_result_brings_what_goes_with_it_and_nothing_else(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct renewed_part head = {.tag = "FH-1", .serial = ""};
+	struct renewed_part stranger = {.tag = "LJ-1", .serial = ""};
+	const char *const kept[] = {"CY-1"};
+	open_jacket(&scene);
+	struct homecoming home = homecoming_on(day_of("2026-12-09"));
+	home.result = RESULT_PASSED_SHORTER;
+	assert_homecoming(&scene, &home, "the next date its paper states is missing");
+	home.next = stamp_of("2027-06");
+	assert_homecoming(&scene, &home, NULL);
+	home.result = RESULT_CONDEMNED;
+	assert_homecoming(&scene, &home, "was condemned, so it has no next date");
+	home.next = (struct stamp){0};
+	home.kept = kept;
+	home.kept_count = 1;
+	assert_homecoming(&scene, &home, NULL);
+	home.result = RESULT_PASSED;
+	assert_homecoming(&scene, &home, "no part outlives it");
+	home.kept_count = 0;
+	home.renewed = &head;
+	home.renewed_count = 1;
+	assert_homecoming(&scene, &home, NULL);
+	home.renewed = &stranger;
+	assert_homecoming(&scene, &home, "LJ-1 is no part of LJ-1");
+	home = homecoming_on(day_of("2026-12-09"));
+	home.result = RESULT_NOT_DONE;
+	assert_homecoming(&scene, &home, NULL);
+	home.certificate = "C-1";
+	assert_homecoming(&scene, &home, "nothing was done to LJ-1");
+	scene_close(&scene);
+}
+
+static void
+what_comes_back_stands_as_it_stood_before_it_was_landed(void **state)
+{
+	(void)state;
+	struct item item = {.state = PLACE_LANDED};
+	struct movement movements[] = {
+	    {.move = MOVE_RESERVED, .was = PLACE_ABOARD},
+	    {.move = MOVE_LANDED, .was = PLACE_RESERVE},
+	    {.move = MOVE_CARRIED, .was = PLACE_LANDED},
+	};
+	assert_int_equal(homecoming_state(&item), PLACE_ABOARD);
+	item.movements = movements;
+	item.movement_count = 3;
+	assert_int_equal(homecoming_state(&item), PLACE_RESERVE);
+	movements[1].was = PLACE_STAND_IN;
+	assert_int_equal(homecoming_state(&item), PLACE_STAND_IN);
+	/* withdrawn before: it must not come back gone */
+	movements[1].was = PLACE_WITHDRAWN;
+	assert_int_equal(homecoming_state(&item), PLACE_ABOARD);
+}
+
+static struct lookout
+lookout_of(const struct scene *scene)
+{
+	return (struct lookout){.inventory = &scene->inventory, .kinds = scene->kinds};
+}
+
+static void
+a_part_is_where_its_whole_is_unless_it_went_elsewhere(void **state)
+{
+	(void)state;
+	struct scene scene;
+	open_jacket(&scene);
+	struct lookout lookout = lookout_of(&scene);
+	struct whereabouts where = whereabouts_of(&lookout, 2);
+	assert_int_equal(where.whole, 0);
+	assert_int_equal(where.state, PLACE_LANDED);
+	assert_string_equal(where.station, "Depot");
+	/* no station in the book: 42 days from 25 November, 5 + 31 + 6 */
+	assert_int_equal(where.collect, day_of("2027-01-06"));
+	assert_true(where.assumed);
+	scene.items[1].landed_to = "Loft";
+	scene.items[2].landed_to = "Loft";
+	assert_int_equal(whereabouts_of(&lookout, 2).whole, 1);
+	/* left aboard when the rest went */
+	scene.items[2].state = PLACE_ABOARD;
+	scene.items[2].landed_to = "";
+	where = whereabouts_of(&lookout, 2);
+	assert_int_equal(where.whole, 2);
+	assert_int_equal(where.state, PLACE_ABOARD);
+	scene_close(&scene);
+}
+
+static void
+things_are_found_by_tag_then_by_number_then_by_words(void **state)
+{
+	static const struct {
+		const char *words;
+		size_t count;
+	} ROWS[] = {
+	    {"FH-1", 1},             /* a tag */
+	    {"k7", 1},               /* a number, as read */
+	    {"automatic", 2},        /* the names of jacket and head */
+	    {"AUTOMATIC jacket", 1}, /* all words */
+	    {"automatic zebra", 0},
+	    {"", 0},
+	};
+
+	(void)state;
+	struct scene scene;
+	struct fault fault = {0};
+	open_jacket(&scene);
+	scene.items[2].serial = "K-7";
+	struct lookout lookout = lookout_of(&scene);
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct whereabouts_list list = {0};
+		assert_true(whereabouts_find(
+		    &lookout, ROWS[i].words, &scene.arena, &list, &fault));
+		if (list.count != ROWS[i].count) {
+			fail_msg("\"%s\": %zu", ROWS[i].words, list.count);
+		}
+	}
+	scene_close(&scene);
+}
+
+static void
+what_came_back_different_is_told_apart(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct fault fault = {0};
+	struct came_back_list list = {0};
+	open_jacket(&scene);
+	struct movement movements[] = {
+	    {.move = MOVE_LANDED,
+		.on = day_of("2026-11-25"),
+		.station = "Depot",
+		.note = "",
+		.serial = ""},
+	    {.move = MOVE_RETURNED,
+		.on = day_of("2026-12-09"),
+		.station = "Depot",
+		.result = RESULT_PASSED,
+		.note = "",
+		.serial = ""},
+	};
+	scene.items[0].movements = movements;
+	scene.items[0].movement_count = 2;
+	scene_record(&scene, &scene.items[0], TASK_SERVICE, "2026-12-07", "2027-12");
+	assert_true(came_back_since(
+	    &scene.inventory, NULL, DAY_NONE, &scene.arena, &list, &fault));
+	assert_int_equal(list.count, 1);
+	assert_false(list.items[0].different);
+	assert_non_null(list.items[0].record);
+	/* a new head came with it */
+	scene_record(&scene, &scene.items[1], TASK_RENEW, "2026-12-07", NULL);
+	assert_true(came_back_since(&scene.inventory, "Depot", day_of("2026-12-09"),
+	    &scene.arena, &list, &fault));
+	assert_true(list.items[0].different);
+	assert_int_equal(list.items[0].renewed_count, 1);
+	assert_int_equal(list.items[0].renewed[0], 1);
+	assert_true(came_back_since(
+	    &scene.inventory, NULL, day_of("2026-12-10"), &scene.arena, &list, &fault));
+	assert_int_equal(list.count, 0);
+	assert_true(came_back_since(
+	    &scene.inventory, "Loft", DAY_NONE, &scene.arena, &list, &fault));
+	assert_int_equal(list.count, 0);
+	scene_close(&scene);
+}
+
+static void
+what_was_spent_is_work_and_purchases_each_once(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct fault fault = {0};
+	struct spending sums = {0};
+	scene_open(&scene, NO_RULES);
+	struct item *jacket = scene_item(&scene, "lifejacket-auto");
+	struct item *flares = scene_item(&scene, "flare-red-hand");
+	struct item *hired = scene_item(&scene, "liferaft-valise");
+	scene_record(&scene, jacket, TASK_SERVICE, "2025-12-05", NULL);
+	scene_record(&scene, jacket, TASK_SERVICE, "2026-12-07", NULL);
+	scene_record(&scene, jacket, TASK_INSPECT, "2026-03-28", NULL);
+	scene.records[0][0].price_minor = 4000;
+	scene.records[0][0].station = "Depot";
+	scene.records[0][1].price_minor = 4500;
+	scene.records[0][1].station = "Depot";
+	struct movement condemned = {.move = MOVE_WITHDRAWN,
+	    .on = day_of("2026-12-08"),
+	    .station = "Loft",
+	    .price_minor = 1000};
+	flares->movements = &condemned;
+	flares->movement_count = 1;
+	flares->bought = stamp_of("2026-04");
+	flares->price_minor = 1640;
+	flares->quantity = 4;
+	hired->bought = stamp_of("2026-05");
+	hired->price_minor = 200000;
+	hired->hired_until = day_of("2027-01-31");
+	assert_true(spending_sum(&scene.inventory, 2026, &scene.arena, &sums, &fault));
+	assert_int_equal(sums.total.work_minor, 4500 + 1000);
+	assert_int_equal(sums.total.bought_minor, 4 * 1640);
+	assert_int_equal(sums.unpriced, 1);
+	assert_int_equal(sums.kinds.count, 2);
+	assert_string_equal(sums.kinds.items[0].name, "flare-red-hand");
+	assert_int_equal(sums.stations.count, 2);
+	assert_string_equal(sums.stations.items[0].name, "Depot");
+	assert_true(spending_sum(&scene.inventory, 0, &scene.arena, &sums, &fault));
+	assert_int_equal(sums.total.work_minor, 4000 + 4500 + 1000);
+	assert_int_equal(sums.years.count, 2);
+	assert_int_equal(sums.years.items[0].year, 2025);
+	assert_int_equal(sums.years.items[0].work_minor, 4000);
+	scene_close(&scene);
+}
+
+static void
+a_number_takes_its_history_along_when_another_thing_takes_its_place(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct fault fault = {0};
+	struct history history = {0};
+	scene_open(&scene, NO_RULES);
+	struct item *jacket = scene_item(&scene, "lifejacket-auto");
+	struct record past[] = {
+	    {.task = TASK_SERVICE, .on = stamp_of("2024-03-01"), .station = ""}};
+	struct event fired[] = {{EVENT_INFLATED, day_of("2025-01-02")}};
+	struct movement movements[] = {
+	    {.move = MOVE_LANDED, .on = day_of("2024-02-01"), .serial = "OLD-1"},
+	    {.move = MOVE_RENEWED, .on = day_of("2025-05-01"), .serial = "OLD-1"},
+	    {.move = MOVE_RESERVED, .on = day_of("2026-01-01"), .serial = "NEW-2"},
+	};
+	jacket->tag = "LJ-1";
+	jacket->serial = "NEW-2";
+	jacket->past_records = past;
+	jacket->past_record_count = 1;
+	jacket->past_events = fired;
+	jacket->past_event_count = 1;
+	jacket->movements = movements;
+	jacket->movement_count = 3;
+	/* of the day of the renewal: the new one's */
+	scene_record(&scene, jacket, TASK_RENEW, "2025-05-01", NULL);
+	assert_true(
+	    history_find(&scene.inventory, "old 1", &scene.arena, &history, &fault));
+	assert_int_equal(history.bearer_count, 1);
+	assert_int_equal(history.count, 4);
+	assert_int_equal(history.items[0].movement->move, MOVE_LANDED);
+	assert_ptr_equal(history.items[1].record, &past[0]);
+	assert_ptr_equal(history.items[2].event, &fired[0]);
+	assert_int_equal(history.items[3].movement->move, MOVE_RENEWED);
+	assert_true(
+	    history_find(&scene.inventory, "NEW-2", &scene.arena, &history, &fault));
+	assert_int_equal(history.count, 2);
+	assert_int_equal(history.items[0].record->task, TASK_RENEW);
+	assert_int_equal(history.items[1].movement->move, MOVE_RESERVED);
+	/* a tag tells all of it */
+	assert_true(
+	    history_find(&scene.inventory, "LJ-1", &scene.arena, &history, &fault));
+	assert_int_equal(history.count, 6);
+	assert_true(
+	    history_find(&scene.inventory, "none", &scene.arena, &history, &fault));
+	assert_int_equal(history.bearer_count, 0);
+	scene_close(&scene);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(
+		a_family_is_the_item_and_all_that_is_inside_it_but_what_is_gone),
+	    cmocka_unit_test(
+		a_renewed_part_is_read_with_its_mark_its_day_of_manufacture_and_its_number),
+	    cmocka_unit_test(
+		what_comes_back_must_have_gone_and_its_days_must_follow_one_another),
+	    cmocka_unit_test(a_result_brings_what_goes_with_it_and_nothing_else),
+	    cmocka_unit_test(what_comes_back_stands_as_it_stood_before_it_was_landed),
+	    cmocka_unit_test(a_part_is_where_its_whole_is_unless_it_went_elsewhere),
+	    cmocka_unit_test(things_are_found_by_tag_then_by_number_then_by_words),
+	    cmocka_unit_test(what_came_back_different_is_told_apart),
+	    cmocka_unit_test(what_was_spent_is_work_and_purchases_each_once),
+	    cmocka_unit_test(
+		a_number_takes_its_history_along_when_another_thing_takes_its_place),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}

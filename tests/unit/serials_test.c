@@ -1,0 +1,355 @@
+/* Serial numbers that should be read again. */
+#include "life/serials.h"
+
+#include "becket_test.h"
+#include "draw.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static void
+numbers_are_the_same_whatever_the_capitals_blanks_and_hyphens(void **state)
+{
+	(void)state;
+	assert_true(serial_same("J20-8812", "j20 8812"));
+	assert_true(serial_same("C.181/001", "C181001"));
+	assert_false(serial_same("C181001", "C181002"));
+	/* no number is the same as no number */
+	assert_false(serial_same("", ""));
+	assert_false(serial_same("- -", "--"));
+}
+
+static void
+numbers_are_near_when_one_character_makes_them_the_same(void **state)
+{
+	static const struct {
+		const char *a;
+		const char *b;
+		bool near;
+	} ROWS[] = {
+	    {"C181001", "C181002", true},  /* changed */
+	    {"C181001", "C18101", true},   /* left out */
+	    {"C181001", "XC181001", true}, /* put in */
+	    {"C181001", "C118001", true},  /* swapped neighbours */
+	    {"C181001", "C181001", false}, /* the same */
+	    {"C181001", "C181023", false}, /* two changed */
+	    {"C181001", "C181", false},    /* three left out */
+	    {"1234", "1243", true},        /* four characters are enough */
+	    {"123", "124", false},         /* three are a house number */
+	    {"1234", "123", false},        /* and so is one of the two */
+	    {"AB-1001", "AB 1002", true},  /* hyphens and blanks do not count */
+	    {"C1810-01", "C181001", false},
+	};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		assert_int_equal(serial_near(ROWS[i].a, ROWS[i].b), ROWS[i].near);
+		assert_int_equal(serial_near(ROWS[i].b, ROWS[i].a), ROWS[i].near);
+	}
+}
+
+enum { WORD = 16 };
+
+/* The slow way: every word that one change makes of `a`, held against `b`. */
+static bool
+near_slowly(const char *a, const char *b)
+{
+	static const char LETTERS[] = "abc01";
+	size_t length = strlen(a);
+	char tried[WORD + 2];
+	if (length < SERIAL_LEAST || strlen(b) < SERIAL_LEAST || strcmp(a, b) == 0) {
+		return false;
+	}
+	for (size_t at = 0; at <= length; at++) {
+		for (const char *letter = LETTERS; *letter != '\0'; letter++) {
+			(void)snprintf(
+			    tried, sizeof tried, "%.*s%c%s", (int)at, a, *letter, a + at);
+			if (strcmp(tried, b) == 0) {
+				return true;
+			}
+			(void)snprintf(tried, sizeof tried, "%s", a);
+			tried[at] = at < length ? *letter : '\0';
+			if (strcmp(tried, b) == 0) {
+				return true;
+			}
+		}
+		(void)snprintf(tried, sizeof tried, "%.*s%s", (int)at, a,
+		    at < length ? a + at + 1 : "");
+		if (strcmp(tried, b) == 0) {
+			return true;
+		}
+		(void)snprintf(tried, sizeof tried, "%s", a);
+		if (at + 1 < length) {
+			tried[at] = a[at + 1];
+			tried[at + 1] = a[at];
+		}
+		if (strcmp(tried, b) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+static void
+draw_word(unsigned *seed, char word[WORD])
+{
+	static const char LETTERS[] = "abc01";
+	size_t length = 3 + draw(seed, 4);
+	for (size_t i = 0; i < length; i++) {
+		word[i] = LETTERS[draw(seed, 5)];
+	}
+	word[length] = '\0';
+}
+
+static void
+near_is_what_trying_every_change_finds(void **state)
+{
+	(void)state;
+	unsigned seed = 20261125;
+	size_t found = 0;
+	for (int round = 0; round < 20000; round++) {
+		char a[WORD];
+		char b[WORD];
+		draw_word(&seed, a);
+		draw_word(&seed, b);
+		if (round % 2 == 0) {
+			/* one or two characters changed, so that many are near */
+			(void)snprintf(b, sizeof b, "%s", a);
+			b[draw(&seed, 3)] = "abc01"[draw(&seed, 5)];
+			b[draw(&seed, 3)] = "abc01"[draw(&seed, 5)];
+		}
+		bool slow = near_slowly(a, b);
+		found += slow ? 1 : 0;
+		if (serial_near(a, b) != slow) {
+			fail_msg("round %d: \"%s\" and \"%s\": %d", round, a, b, slow);
+		}
+	}
+	assert_true(found > 1000);
+}
+
+/* A book of some items, and entries for it. */
+struct scene {
+	struct item items[64];
+	struct inventory inventory;
+	struct serial_entry entries[64];
+	struct serial_finding findings[64];
+	size_t entry_count;
+	char words[128][WORD];
+	size_t word_count;
+};
+
+static struct item *
+add_item(struct scene *scene, const char *kind, const char *serial)
+{
+	struct item *item = &scene->items[scene->inventory.item_count++];
+	*item = (struct item){.kind = kind, .serial = serial, .tag = serial};
+	scene->inventory.items = scene->items;
+	return item;
+}
+
+static void
+add_entry(struct scene *scene, const char *kind, const char *serial)
+{
+	scene->entries[scene->entry_count++] =
+	    (struct serial_entry){kind, serial, ITEM_NO_PARENT, true};
+}
+
+static void
+look(struct scene *scene)
+{
+	struct fault fault = {0};
+	assert_true(serial_look_all(&scene->inventory, scene->entries, scene->entry_count,
+	    scene->findings, &fault));
+}
+
+static void
+a_number_is_held_against_those_of_its_kind_alone(void **state)
+{
+	(void)state;
+	struct scene scene = {0};
+	add_item(&scene, "epirb", "E9000");
+	add_item(&scene, "plb", "P1100");
+	add_entry(&scene, "epirb", "E9000");
+	add_entry(&scene, "plb", "E9000");
+	add_entry(&scene, "epirb", "E9001");
+	add_entry(&scene, "epirb", "");
+	look(&scene);
+	assert_int_equal(scene.findings[0].doubt, SERIAL_SAME);
+	assert_int_equal(scene.findings[0].item, 0);
+	assert_int_equal(scene.findings[1].doubt, SERIAL_FINE);
+	assert_int_equal(scene.findings[2].doubt, SERIAL_NEAR);
+	assert_int_equal(scene.findings[3].doubt, SERIAL_FINE);
+}
+
+static void
+numbers_that_count_on_are_a_batch_and_are_not_near(void **state)
+{
+	(void)state;
+	struct scene scene = {0};
+	add_entry(&scene, "lifejacket-auto", "C-098");
+	add_entry(&scene, "firing-head", "");
+	add_entry(&scene, "lifejacket-auto", "C-099");
+	add_entry(&scene, "lifejacket-auto", "C-100");
+	/* left out C-101 */
+	add_entry(&scene, "lifejacket-auto", "C-102");
+	look(&scene);
+	assert_int_equal(scene.findings[0].doubt, SERIAL_FINE);
+	assert_int_equal(scene.findings[2].doubt, SERIAL_FINE);
+	assert_int_equal(scene.findings[3].doubt, SERIAL_FINE);
+	assert_int_equal(scene.findings[4].doubt, SERIAL_NEAR);
+}
+
+static void
+the_same_number_twice_among_the_entries_is_told(void **state)
+{
+	(void)state;
+	struct scene scene = {0};
+	add_item(&scene, "plb", "P1100");
+	add_entry(&scene, "plb", "7");
+	add_entry(&scene, "plb", "7");
+	look(&scene);
+	assert_int_equal(scene.findings[0].doubt, SERIAL_FINE);
+	assert_int_equal(scene.findings[1].doubt, SERIAL_SAME);
+	assert_int_equal(scene.findings[1].item, 1); /* entry 0, after one item */
+}
+
+static void
+what_is_unchanged_is_not_asked_about_again(void **state)
+{
+	(void)state;
+	struct scene scene = {0};
+	add_item(&scene, "plb", "P1100");
+	add_item(&scene, "plb", "P1101");
+	add_entry(&scene, "plb", "P1101");
+	scene.entries[0].item = 1;
+	scene.entries[0].fresh = false;
+	look(&scene);
+	assert_int_equal(scene.findings[0].doubt, SERIAL_FINE);
+	/* said anew of the same item, only the other one counts */
+	scene.entries[0].fresh = true;
+	look(&scene);
+	assert_int_equal(scene.findings[0].doubt, SERIAL_NEAR);
+	assert_int_equal(scene.findings[0].item, 0);
+}
+
+static void
+what_was_condemned_is_told_of_any_kind_until_it_is_brought_back(void **state)
+{
+	(void)state;
+	struct scene scene = {0};
+	struct movement movements[] = {
+	    {.move = MOVE_WITHDRAWN,
+		.because = BECAUSE_CONDEMNED,
+		.on = 20800,
+		.serial = "J24-0390"},
+	    {.move = MOVE_RENEWED, .on = 20900, .serial = "J24-0390"},
+	};
+	struct item *item = add_item(&scene, "lifejacket-auto", "");
+	item->movements = movements;
+	item->movement_count = 1;
+	add_entry(&scene, "lifejacket-manual", "j240390");
+	look(&scene);
+	assert_int_equal(scene.findings[0].doubt, SERIAL_CONDEMNED);
+	assert_int_equal(scene.findings[0].on, 20800);
+	/* another thing took its place: it is still condemned */
+	item->movement_count = 2;
+	look(&scene);
+	assert_int_equal(scene.findings[0].doubt, SERIAL_CONDEMNED);
+	/* brought back aboard */
+	movements[1] =
+	    (struct movement){.move = MOVE_ABOARD, .on = 20900, .serial = "J24-0390"};
+	look(&scene);
+	assert_int_equal(scene.findings[0].doubt, SERIAL_FINE);
+	/* withdrawn for another reason */
+	item->movement_count = 1;
+	movements[0].because = BECAUSE_SOLD;
+	look(&scene);
+	assert_int_equal(scene.findings[0].doubt, SERIAL_FINE);
+}
+
+/* The slow way: each against each, batches told by walking back entry by entry. */
+static enum serial_doubt
+look_slowly(const struct scene *scene, size_t entry)
+{
+	const struct serial_entry *it = &scene->entries[entry];
+	enum serial_doubt found = SERIAL_FINE;
+	for (size_t i = 0; i < scene->inventory.item_count; i++) {
+		const struct item *item = &scene->items[i];
+		if (strcmp(item->kind, it->kind) != 0) {
+			continue;
+		}
+		if (serial_same(item->serial, it->serial)) {
+			return SERIAL_SAME;
+		}
+		found = serial_near(item->serial, it->serial) ? SERIAL_NEAR : found;
+	}
+	for (size_t i = 0; i < entry; i++) {
+		const struct serial_entry *other = &scene->entries[i];
+		if (strcmp(other->kind, it->kind) != 0) {
+			continue;
+		}
+		if (serial_same(other->serial, it->serial)) {
+			return SERIAL_SAME;
+		}
+		found = serial_near(other->serial, it->serial) ? SERIAL_NEAR : found;
+	}
+	return found;
+}
+
+static void
+looking_at_many_finds_what_looking_at_each_finds(void **state)
+{
+	static const char *const KINDS[] = {"plb", "epirb"};
+
+	(void)state;
+	unsigned seed = 4711;
+	size_t asked = 0;
+	for (int round = 0; round < 300; round++) {
+		struct scene scene = {0};
+		for (int i = 0; i < 40; i++) {
+			char *word = scene.words[scene.word_count++];
+			draw_word(&seed, word);
+			/* two letters: many are near, and nothing counts on, so that no
+			 * batch hides anything */
+			for (char *at = word; *at != '\0'; at++) {
+				*at = *at < 'b' ? 'a' : 'b';
+			}
+			const char *kind = KINDS[draw(&seed, 2)];
+			if (i < 20) {
+				add_item(&scene, kind, word);
+			} else {
+				add_entry(&scene, kind, word);
+			}
+		}
+		look(&scene);
+		for (size_t i = 0; i < scene.entry_count; i++) {
+			enum serial_doubt slow = look_slowly(&scene, i);
+			asked += slow != SERIAL_FINE ? 1 : 0;
+			if (scene.findings[i].doubt != slow) {
+				fail_msg("round %d, entry %zu, \"%s\"", round, i,
+				    scene.entries[i].serial);
+			}
+		}
+	}
+	assert_true(asked > 500);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(
+		numbers_are_the_same_whatever_the_capitals_blanks_and_hyphens),
+	    cmocka_unit_test(numbers_are_near_when_one_character_makes_them_the_same),
+	    cmocka_unit_test(near_is_what_trying_every_change_finds),
+	    cmocka_unit_test(a_number_is_held_against_those_of_its_kind_alone),
+	    cmocka_unit_test(numbers_that_count_on_are_a_batch_and_are_not_near),
+	    cmocka_unit_test(the_same_number_twice_among_the_entries_is_told),
+	    cmocka_unit_test(what_is_unchanged_is_not_asked_about_again),
+	    cmocka_unit_test(
+		what_was_condemned_is_told_of_any_kind_until_it_is_brought_back),
+	    cmocka_unit_test(looking_at_many_finds_what_looking_at_each_finds),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
