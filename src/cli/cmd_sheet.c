@@ -1,14 +1,28 @@
 /* becket sheet */
 #include "cli/command.h"
 #include "cli/files.h"
+#include "cli/sheet_compare.h"
+#include "exchange/answers.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 static const struct word_spec WORDS[] = {
-    {.name = "list|show|check",
-	.help = "list the rule sheets, show one, or check a file",
+    {.name = "list|show|check|compare",
+	.help = "list the rule sheets, show one, check files, or compare two",
 	.required = true},
-    {.name = "NAME|FILE", .help = "the sheet to show, or the file to check"},
+    {.name = "NAME|FILE",
+	.help = "the sheet to show, the files to check, or the two sheets to compare",
+	.repeatable = true},
+};
+
+static const struct option_spec OPTIONS[] = {
+    {.name = "vessel",
+	.argument = "NAME",
+	.help = "with compare: what differs for her gear"},
+    {.name = "kind",
+	.argument = "KIND",
+	.help = "with compare: the rules for this kind side by side"},
 };
 
 static bool
@@ -34,57 +48,194 @@ list(struct context *context, struct fault *fault)
 			context_note(context, "left out: %s", broken.text);
 		}
 	}
-	return report_sheets(&context->style, sheets, read, &context->out, fault);
+	return context->json
+		   ? answer_sheets(sheets, read, &context->out, fault)
+		   : report_sheets(&context->style, sheets, read, &context->out, fault);
 }
 
 static bool
-check(struct context *context, const char *path, struct fault *fault)
+show(struct context *context, const char *name, struct fault *fault)
 {
-	struct sheet *sheet = NULL;
-	SCOPED_TEXT yaml = {0};
-	if (!file_read(path, &yaml, fault) ||
-	    !shelf_check(&context->shelf, path, &yaml, &context->notes, &sheet, fault)) {
+	const struct sheet *sheet = NULL;
+	if (!shelf_sheet(&context->shelf, name, &context->notes, &sheet, fault)) {
 		return false;
 	}
-	text_add_format(&context->out, "%s is in order: %s, %zu rule%s\n", path,
-	    sheet->title, sheet->rule_count, sheet->rule_count == 1 ? "" : "s");
-	sheet_free(sheet);
+	return context->json ? answer_sheet(sheet, &context->out, fault)
+			     : report_sheet(&context->style, sheet, &context->out, fault);
+}
+
+/* Makes a finding of why a sheet can't be read: "FILE: line 7, field kinds: ...". */
+static bool
+add_broken(struct context *context, const char *path, const struct fault *broken,
+    struct sheet_findings *out, struct fault *fault)
+{
+	static const char LINE[] = ": line ";
+	const char *text = broken->text;
+	size_t length = strlen(path);
+	struct sheet_finding finding = {
+	    .about = "", .todo = "nothing else was looked at"};
+	if (strncmp(text, path, length) == 0 &&
+	    strncmp(text + length, LINE, sizeof LINE - 1) == 0) {
+		char *end = NULL;
+		finding.line = strtoul(text + length + sizeof LINE - 1, &end, 10);
+		text = end + strspn(end, ",: ");
+	}
+	char *what = arena_alloc(&context->arena, strlen(text) + 1);
+	if (what == NULL) {
+		return fault_memory(fault);
+	}
+	(void)strcpy(what, text);
+	finding.what = what;
+	if (!ARRAY_ROOM(out, fault)) {
+		return false;
+	}
+	out->items[out->count++] = finding;
+	return true;
+}
+
+/* Looks a file over. A sheet that can't be read is a finding; a file that can't is a fault. */
+static bool
+check_file(struct context *context, struct checked_sheet *file, struct sheet **sheet_out,
+    struct fault *fault)
+{
+	SCOPED_TEXT yaml = {0};
+	struct fault broken = {0};
+	if (!file_read(file->path, &yaml, fault)) {
+		return false;
+	}
+	bool read = shelf_check(
+	    &context->shelf, file->path, &yaml, &context->notes, sheet_out, &broken);
+	if (!read && broken.kind != FAULT_INPUT) {
+		*fault = broken;
+		return false;
+	}
+	if (!read) {
+		return add_broken(context, file->path, &broken, &file->findings, fault);
+	}
+	file->sheet = *sheet_out;
+	return sheet_check(*sheet_out, &yaml, &context->arena, &file->findings, fault);
+}
+
+static bool
+check_files(struct context *context, struct checked_sheet *files, struct sheet **sheets,
+    size_t count, struct fault *fault)
+{
+	for (size_t i = 0; i < count; i++) {
+		files[i].path = options_word(context->given, i + 1);
+		if (!check_file(context, &files[i], &sheets[i], fault)) {
+			return false;
+		}
+		context->status = files[i].findings.count > 0 ? 1 : context->status;
+	}
+	return context->json ? answer_sheet_check(files, count, &context->out, fault)
+			     : report_sheet_check(files, count, &context->out, fault);
+}
+
+static bool
+check(struct context *context, size_t count, struct fault *fault)
+{
+	struct checked_sheet *files = calloc(count, sizeof *files);
+	struct sheet **sheets = calloc(count, sizeof *sheets);
+	bool done = files == NULL || sheets == NULL
+			? fault_memory(fault)
+			: check_files(context, files, sheets, count, fault);
+	for (size_t i = 0; i < count && files != NULL && sheets != NULL; i++) {
+		sheet_findings_clear(&files[i].findings);
+		sheet_free(sheets[i]);
+	}
+	free(files);
+	free(sheets);
+	return done;
+}
+
+/* What may follow an act: how many words, and what they are called where one is missing. */
+struct act {
+	const char *word;
+	size_t least;
+	size_t most;
+	const char *wanted;
+};
+
+static const struct act ACTS[] = {
+    {"list", 0, 0, ""},
+    {"show", 1, 1, "NAME"},
+    {"check", 1, SIZE_MAX, "FILE"},
+    {"compare", 2, 2, "a sheet"},
+};
+
+static const struct act *
+find_act(const char *word)
+{
+	size_t i = 0;
+	while (i + 1 < COUNT_OF(ACTS) && strcmp(ACTS[i].word, word) != 0) {
+		i++;
+	}
+	return &ACTS[i];
+}
+
+static bool
+check_words(const struct context *context, const struct act *act, size_t count,
+    struct fault *fault)
+{
+	if (count > act->most) {
+		return usage_fault(fault, "becket sheet",
+		    "\"%s\" is a word too many after %s",
+		    options_word(context->given, act->most + 1), act->word);
+	}
+	if (count < act->least) {
+		return usage_fault(fault, "becket sheet", "%s is missing after %s",
+		    act->wanted, act->word);
+	}
+	bool compares = strcmp(act->word, "compare") == 0;
+	for (size_t i = 0; i < COUNT_OF(OPTIONS); i++) {
+		if (!compares && options_has(context->given, OPTIONS[i].name)) {
+			return usage_fault(fault, "becket sheet",
+			    "--%s goes with compare, not with %s", OPTIONS[i].name,
+			    act->word);
+		}
+	}
 	return true;
 }
 
 static bool
 run(struct context *context, struct fault *fault)
 {
-	const char *act = options_word(context->given, 0);
+	const struct act *act = find_act(options_word(context->given, 0));
 	const char *name = options_word(context->given, 1);
-	bool lists = strcmp(act, "list") == 0;
-	if (lists && name != NULL) {
-		return usage_fault(
-		    fault, "becket sheet", "\"%s\" is a word too many after list", name);
+	size_t count = 0;
+	while (options_word(context->given, count + 1) != NULL) {
+		count++;
 	}
-	if (lists) {
+	if (!check_words(context, act, count, fault)) {
+		return false;
+	}
+	switch (act->word[1]) {
+	case 'i':
 		return list(context, fault);
+	case 'h':
+		return act->word[0] == 's' ? show(context, name, fault)
+					   : check(context, count, fault);
+	default:
+		return sheet_compare(
+		    context, name, options_word(context->given, 2), fault);
 	}
-	if (name == NULL) {
-		return usage_fault(fault, "becket sheet", "%s is missing after %s",
-		    strcmp(act, "show") == 0 ? "NAME" : "FILE", act);
-	}
-	if (strcmp(act, "check") == 0) {
-		return check(context, name, fault);
-	}
-	const struct sheet *sheet = NULL;
-	return shelf_sheet(&context->shelf, name, &context->notes, &sheet, fault) &&
-	       report_sheet(&context->style, sheet, &context->out, fault);
 }
 
 const struct command COMMAND_SHEET = {
     .name = "sheet",
-    .summary =
-	"list the rule sheets, show one with its sources, or check one of your own",
+    .summary = "list, show, check and compare rule sheets",
     .details =
 	"A sheet of your own is a file NAME.yaml in the folder \"sheets\" beside the book. "
-	"It comes before a built-in one of the same name, and becket says so.",
-    .table = {.words = WORDS, .word_count = COUNT_OF(WORDS)},
+	"It comes before a built-in one of the same name, and becket says so; it may extend "
+	"one, and then follows it across upgrades but for what it replaces or strikes out. "
+	"With check a file is read and looked over for rules that contradict one another, "
+	"that never hold, or that another always displaces, and for carriage lines nothing "
+	"can meet; the exit status is 1 when something was found. With compare two sheets, "
+	"or several with commas between them, are laid side by side: for the gear of a vessel "
+	"the due day and the rule under each, for a kind all rules with their sources, else "
+	"what differs for any kind.",
+    .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_NOTHING,
+    .json = true,
     .run = run,
 };

@@ -8,6 +8,8 @@
 #include "due/paper.h"
 #include "due/suppose.h"
 #include "muster/muster.h"
+#include "rules/compare.h"
+#include "rules/sheet_check.h"
 #include "winter/agenda.h"
 #include "winter/dockets.h"
 #include "winter/outlook.h"
@@ -110,5 +112,30 @@ MUST_CHECK bool answer_journal(
 /* {"ok","checked":[{"rule","holds","found"}],"findings":[{"rule","what","to_do"}]} */
 MUST_CHECK bool answer_check(
     const struct check_result *result, struct text *out, struct fault *fault);
+
+/* [{"sheet","title","for","compiled","extends","rules","carriage"}], the last two as numbers. */
+MUST_CHECK bool answer_sheets(const struct sheet *const *sheets, size_t count,
+    struct text *out, struct fault *fault);
+
+/* One sheet whole, in the keys its file has: "rules":[{"rule","kinds","when","task",...}],
+ * "carriage":[{"line","title","when",...}], "not_stated":[{"id","subject","ask",...}]. */
+MUST_CHECK bool answer_sheet(
+    const struct sheet *sheet, struct text *out, struct fault *fault);
+
+/* [{"file","ok","title","findings":[{"line","about","what","todo"}]}]. */
+MUST_CHECK bool answer_sheet_check(const struct checked_sheet *files, size_t count,
+    struct text *out, struct fault *fault);
+
+/* {"a","b","tasks":[{"vessel","tag","kind","task","routine","same","a","b"}]}; a side is
+ * {"due","state","good_through","grade","rule","missing"}, or null where nothing is asked. */
+MUST_CHECK bool answer_compare_gear(const struct inventory *inventory,
+    const char *const names[2], const struct change_rows *rows, struct text *out,
+    struct fault *fault);
+
+/* {"a","b","tasks":[{"kind","task","same","a":[rules],"b":[rules]}],"carriage":{"a":[lines],
+ * "b":[lines]}}, rules and lines as in answer_sheet. */
+MUST_CHECK bool answer_compare_rules(const char *const names[2],
+    const struct comparison *comparison, const struct line_list lines[2],
+    struct text *out, struct fault *fault);
 
 #endif

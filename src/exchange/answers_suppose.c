@@ -1,6 +1,8 @@
 #include "exchange/answers.h"
 #include "exchange/json_object.h"
 
+#include <string.h>
+
 static json_t *
 side_value(struct answer *answer, const struct change_side *side)
 {
@@ -75,6 +77,36 @@ answer_suppose(const struct inventory *inventory, day_t today,
 	json_put_day(&answer, object, "today", today);
 	json_put_day(&answer, object, "from", supposed->supposition.from);
 	json_put(&answer, object, "supposed", supposed_object(&answer, supposed));
+	json_put(&answer, object, "tasks", tasks);
+	return answer_value(&answer, object, fault);
+}
+
+bool
+answer_compare_gear(const struct inventory *inventory, const char *const names[2],
+    const struct change_rows *rows, struct text *out, struct fault *fault)
+{
+	struct answer answer = {.out = out};
+	json_t *object = json_object();
+	json_t *tasks = json_array();
+	for (size_t i = 0; i < rows->count; i++) {
+		const struct change *row = &rows->items[i];
+		const struct item *item = &inventory->items[row->item];
+		json_t *entry = json_object();
+		bool same =
+		    !change_matters(row) && strcmp(row->now.rule, row->then.rule) == 0;
+		json_put_string(
+		    &answer, entry, "vessel", inventory->vessels[item->vessel].name);
+		json_put_string(&answer, entry, "tag", item->tag);
+		json_put_string(&answer, entry, "kind", item->kind);
+		json_put_string(&answer, entry, "task", task_word(row->task));
+		json_put_bool(&answer, entry, "routine", row->routine);
+		json_put_bool(&answer, entry, "same", same);
+		json_put(&answer, entry, "a", side_value(&answer, &row->now));
+		json_put(&answer, entry, "b", side_value(&answer, &row->then));
+		json_push(&answer, tasks, entry);
+	}
+	json_put_string(&answer, object, "a", names[0]);
+	json_put_string(&answer, object, "b", names[1]);
 	json_put(&answer, object, "tasks", tasks);
 	return answer_value(&answer, object, fault);
 }

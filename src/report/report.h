@@ -8,7 +8,9 @@
 #include "due/paper.h"
 #include "due/suppose.h"
 #include "muster/muster.h"
+#include "rules/compare.h"
 #include "rules/kinds.h"
+#include "rules/sheet_check.h"
 #include "winter/agenda.h"
 #include "winter/outlook.h"
 #include "winter/winter.h"
@@ -112,5 +114,24 @@ MUST_CHECK bool page_years(const struct report_style *style, const struct kinds 
 MUST_CHECK bool report_years_compared(const struct report_style *style,
     const struct outlook_view *as_is, const struct outlook_view *changed,
     struct text *out, struct fault *fault);
+
+
+/* What was found in each, with file, line and what to do; that it is in order where there is
+ * nothing. */
+MUST_CHECK bool report_sheet_check(const struct checked_sheet *files, size_t count,
+    struct text *out, struct fault *fault);
+
+/* How the tasks on a boat's gear stand under two sets of sheets: those that differ by day,
+ * state or rule, each with both; how many do not. `names` are what the two are called; a row's
+ * `now` is under the first, its `then` under the second. */
+MUST_CHECK bool report_compare_gear(const struct report_style *style,
+    const struct inventory *inventory, const char *const names[2],
+    const struct change_rows *rows, struct text *out, struct fault *fault);
+
+/* Rules under two sets of sheets, side by side, with their sources; for one kind with the
+ * lines of carriage it may serve, or, where `kind` is NULL, those that differ. */
+MUST_CHECK bool report_compare_rules(const struct report_style *style,
+    const char *const names[2], const struct comparison *comparison, const char *kind,
+    const struct line_list lines[2], struct text *out, struct fault *fault);
 
 #endif

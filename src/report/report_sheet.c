@@ -201,3 +201,46 @@ report_sheet(const struct report_style *style, const struct sheet *sheet,
 	add_caution(out);
 	return text_check(&words, fault) && text_check(out, fault);
 }
+
+static void
+add_checked(const struct checked_sheet *file, struct text *words, struct text *out)
+{
+	const struct sheet *sheet = file->sheet;
+	for (size_t i = 0; i < file->findings.count; i++) {
+		const struct sheet_finding *finding = &file->findings.items[i];
+		text_reset(words);
+		text_add(words, file->path);
+		if (finding->line > 0) {
+			text_add_format(words, ": line %lu", finding->line);
+		}
+		text_add_format(words, "%s%s: %s; %s.",
+		    finding->about[0] == '\0' ? "" : ", ", finding->about, finding->what,
+		    finding->todo);
+		paragraph(text_string(words), 0, 2, out);
+	}
+	if (file->findings.count > 0) {
+		return;
+	}
+	text_reset(words);
+	text_add_format(words, "%s is in order: %s, %zu rule%s", file->path, sheet->title,
+	    sheet->rule_count, sheet->rule_count == 1 ? "" : "s");
+	if (sheet->carriage_count > 0) {
+		text_add_format(words, ", %zu carriage line%s", sheet->carriage_count,
+		    sheet->carriage_count == 1 ? "" : "s");
+	}
+	if (sheet->extends[0] != '\0') {
+		text_add_format(words, ", extends %s", sheet->extends);
+	}
+	paragraph(text_string(words), 0, 2, out);
+}
+
+bool
+report_sheet_check(const struct checked_sheet *files, size_t count, struct text *out,
+    struct fault *fault)
+{
+	SCOPED_TEXT words = {0};
+	for (size_t i = 0; i < count; i++) {
+		add_checked(&files[i], &words, out);
+	}
+	return text_check(&words, fault) && text_check(out, fault);
+}

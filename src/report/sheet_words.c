@@ -201,6 +201,10 @@ sheet_add_extras(const struct rule *rule, struct text *out)
 		text_add_format(
 		    out, "%s%s", i == 0 ? "; instead of " : ", ", rule->instead_of[i]);
 	}
+	for (size_t i = 0; i < rule->beside_count; i++) {
+		text_add_format(
+		    out, "%s%s", i == 0 ? "; beside " : ", ", rule->beside[i]);
+	}
 }
 
 void

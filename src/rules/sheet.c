@@ -22,24 +22,34 @@ rule_index(const struct rule *rules, size_t count, const char *id)
 	return i;
 }
 
-/* What a rule stands in for must be another rule of the same sheet. */
+/* The rules a rule names, under a key, must be others of the same sheet. */
 static bool
-check_instead_of(
-    const struct yaml_spot *top, const struct sheet *sheet, struct fault *fault)
+check_others(const struct yaml_spot *top, const struct sheet *sheet, size_t index,
+    const char *key, const char *const *ids, size_t count, struct fault *fault)
+{
+	struct yaml_spot spot = yaml_spot_in(top, "rules", sheet->rules[index].entry - 1);
+	for (size_t i = 0; i < count; i++) {
+		size_t other = rule_index(sheet->rules, sheet->rule_count, ids[i]);
+		if (other == sheet->rule_count || other == index) {
+			return yaml_entry_bad(&spot, key, i, ids[i],
+			    "the id of another rule of this sheet", fault);
+		}
+	}
+	return true;
+}
+
+static bool
+check_named(const struct yaml_spot *top, const struct sheet *sheet, struct fault *fault)
 {
 	for (size_t i = 0; i < sheet->rule_count; i++) {
 		const struct rule *rule = &sheet->rules[i];
-		if (rule->entry == 0) {
-			continue; /* it was checked where it was written */
-		}
-		struct yaml_spot spot = yaml_spot_in(top, "rules", rule->entry - 1);
-		for (size_t j = 0; j < rule->instead_of_count; j++) {
-			const char *id = rule->instead_of[j];
-			size_t other = rule_index(sheet->rules, sheet->rule_count, id);
-			if (other == sheet->rule_count || other == i) {
-				return yaml_entry_bad(&spot, "instead-of", j, id,
-				    "the id of another rule of this sheet", fault);
-			}
+		/* What is inherited was checked where it was written. */
+		if (rule->entry > 0 &&
+		    (!check_others(top, sheet, i, "instead-of", rule->instead_of,
+			 rule->instead_of_count, fault) ||
+			!check_others(top, sheet, i, "beside", rule->beside,
+			    rule->beside_count, fault))) {
+			return false;
 		}
 	}
 	return true;
@@ -198,7 +208,7 @@ convert_sheet(const struct yaml_source *source, const struct yaml_sheet *yaml,
 	if (sheet->rule_count + sheet->carriage_count + sheet->not_stated_count == 0) {
 		return yaml_spot_bad(&top, "rules", NULL, "at least one rule", fault);
 	}
-	return check_instead_of(&top, sheet, fault);
+	return check_named(&top, sheet, fault);
 }
 
 bool

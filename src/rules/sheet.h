@@ -101,6 +101,10 @@ struct rule {
 	const char *const
 	    *instead_of; /* ids of rules that are out of force while this holds */
 	size_t instead_of_count;
+	const char *const
+	    *beside; /* ids of rules beside which it is meant to hold with other
+				    * figures; the earlier day wins, as it does anyway */
+	size_t beside_count;
 	const char *what;   /* what to do, in words: "hand in for service"; may be "" */
 	const char *source; /* clause and edition, or "common practice" */
 	enum standing standing;

@@ -238,12 +238,14 @@ sheet_rule_convert(const struct yaml_spot *spot, const struct yaml_rule *yaml,
 		&rule.extension_months, fault) ||
 	    !yaml_read_texts(
 		spot, "instead-of", &yaml->instead_of, arena, &rule.instead_of, fault) ||
+	    !yaml_read_texts(spot, "beside", &yaml->beside, arena, &rule.beside, fault) ||
 	    !yaml_read_optional_text(yaml->what, arena, &rule.what, fault) ||
 	    !yaml_read_text(spot, "source", yaml->source, arena, &rule.source, fault)) {
 		return false;
 	}
 	rule.kind_count = yaml->kinds.count;
 	rule.instead_of_count = yaml->instead_of.count;
+	rule.beside_count = yaml->beside.count;
 	*rule_out = rule;
 	return true;
 }

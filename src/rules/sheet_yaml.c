@@ -77,6 +77,8 @@ static const cyaml_schema_field_t RULE_FIELDS[] = {
     YAML_MAY("extension", struct yaml_rule, extension),
     YAML_WORDS("instead-of", CYAML_FLAG_OPTIONAL, struct yaml_rule, instead_of.items,
 	instead_of.count, &WORD),
+    YAML_WORDS("beside", CYAML_FLAG_OPTIONAL, struct yaml_rule, beside.items,
+	beside.count, &WORD),
     YAML_MAY("what", struct yaml_rule, what),
     YAML_MUST("source", struct yaml_rule, source),
     YAML_MUST("standing", struct yaml_rule, standing),

@@ -60,6 +60,7 @@ struct yaml_rule {
 	char *contents_bind;
 	char *extension;
 	struct yaml_list instead_of;
+	struct yaml_list beside;
 	char *what;
 	char *source;
 	char *standing;

@@ -1,0 +1,146 @@
+#include "cli/sheet_compare.h"
+
+#include "cli/values.h"
+#include "due/suppose.h"
+#include "exchange/answers.h"
+
+/* Two sets of sheets. */
+struct pair {
+	const char *names[2];
+	struct rulebook *rulebooks[2]; /* owned */
+};
+
+/* Gathers the sheets of a list with commas. */
+static bool
+read_side(struct context *context, const char *words, struct rulebook **out,
+    struct fault *fault)
+{
+	const char *const *names = NULL;
+	size_t count = 0;
+	struct fault blank = {0};
+	if (!value_list(&context->arena, "", words, &names, &count, &blank)) {
+		return fault_set(fault, blank.kind,
+		    "compare: found \"%.60s\", expected the name of a sheet, or several "
+		    "with commas between them",
+		    words);
+	}
+	const struct sheet **sheets =
+	    arena_alloc(&context->arena, count * sizeof(const struct sheet *));
+	if (sheets == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (!shelf_sheet(
+			&context->shelf, names[i], &context->notes, &sheets[i], fault)) {
+			return false;
+		}
+	}
+	return rulebook_new(sheets, count, out, fault);
+}
+
+/* Every task of the boat's gear under both. */
+static bool
+gather(struct context *context, const struct what_if *what_if, struct change_rows *rows,
+    struct fault *fault)
+{
+	struct arena scratch = {0};
+	bool done = true;
+	for (size_t i = 0; i < context->contents.inventory.item_count && done; i++) {
+		struct changes changes = {0};
+		done = changes_of_item(what_if, i, &scratch, &changes, fault);
+		for (size_t j = 0; j < changes.count && done; j++) {
+			done = ARRAY_ROOM(rows, fault);
+			if (done) {
+				rows->items[rows->count++] = changes.items[j];
+			}
+		}
+		arena_reset(&scratch);
+	}
+	arena_clear(&scratch);
+	return done;
+}
+
+static bool
+compare_gear(struct context *context, const struct pair *pair, const char *vessel,
+    struct fault *fault)
+{
+	if (!context_open(context, BOOK_READ, fault) ||
+	    !context_engine(context, vessel, false, fault)) {
+		return false;
+	}
+	const struct inventory *inventory = &context->contents.inventory;
+	const struct rulebook *const first[] = {pair->rulebooks[0]};
+	const struct rulebook *const second[] = {pair->rulebooks[1]};
+	struct due_engine engines[2] = {context->engine, context->engine};
+	engines[0].rulebooks = first;
+	engines[1].rulebooks = second;
+	const struct what_if what_if = {.now = &engines[0],
+	    .then = &engines[1],
+	    .from = context->today,
+	    .today = context->today};
+	struct change_rows rows = {0};
+	bool done = gather(context, &what_if, &rows, fault);
+	if (done && context->json) {
+		done = answer_compare_gear(
+		    inventory, pair->names, &rows, &context->out, fault);
+	} else if (done) {
+		done = report_compare_gear(
+		    &context->style, inventory, pair->names, &rows, &context->out, fault);
+	}
+	change_rows_clear(&rows);
+	return done;
+}
+
+static bool
+compare_kinds(struct context *context, const struct pair *pair, const char *words,
+    struct fault *fault)
+{
+	const struct kinds *kinds = NULL;
+	const struct rulebook *const sides[2] = {pair->rulebooks[0], pair->rulebooks[1]};
+	struct comparison comparison = {0};
+	struct line_list lines[2] = {{0}, {0}};
+	const char *kind = NULL;
+	if (!context_kinds(context, &kinds, fault)) {
+		return false;
+	}
+	if (words != NULL) {
+		const struct kind *meant = kinds_tell(kinds, words, fault);
+		if (meant == NULL) {
+			return fault_prefix(fault, "--kind");
+		}
+		kind = meant->id;
+	}
+	for (size_t i = 0; i < 2 && kind != NULL; i++) {
+		if (!lines_for_kind(sides[i], kind, &context->arena, &lines[i], fault)) {
+			return false;
+		}
+	}
+	if (!compare_rules(sides, kinds, kind, &context->arena, &comparison, fault)) {
+		return false;
+	}
+	if (context->json) {
+		return answer_compare_rules(
+		    pair->names, &comparison, lines, &context->out, fault);
+	}
+	return report_compare_rules(
+	    &context->style, pair->names, &comparison, kind, lines, &context->out, fault);
+}
+
+bool
+sheet_compare(struct context *context, const char *a, const char *b, struct fault *fault)
+{
+	const char *vessel = options_value(context->given, "vessel");
+	const char *kind = options_value(context->given, "kind");
+	struct pair pair = {{a, b}, {NULL, NULL}};
+	if (vessel != NULL && kind != NULL) {
+		return usage_fault(fault, "becket sheet",
+		    "found --kind with --vessel; expected one of them");
+	}
+	bool done = read_side(context, a, &pair.rulebooks[0], fault) &&
+		    read_side(context, b, &pair.rulebooks[1], fault) &&
+		    (vessel != NULL ? compare_gear(context, &pair, vessel, fault)
+				    : compare_kinds(context, &pair, kind, fault));
+	rulebook_free(pair.rulebooks[0]);
+	rulebook_free(pair.rulebooks[1]);
+	return done;
+}

@@ -1,0 +1,392 @@
+#include "rules/sheet_check.h"
+
+#include "rules/yaml_place.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+void
+sheet_findings_clear(struct sheet_findings *findings)
+{
+	free(findings->items);
+	*findings = (struct sheet_findings){0};
+}
+
+/* A sheet being checked. All borrowed. */
+struct checking {
+	const struct sheet *sheet;
+	struct yaml_source source;
+	struct arena *arena;
+	struct sheet_findings *out;
+};
+
+/* Where something stands in the file, and what it is called. */
+struct spot {
+	const char *list; /* "rules" */
+	unsigned entry;
+	const char *id;
+};
+
+static struct spot
+rule_spot(const struct rule *rule)
+{
+	return (struct spot){"rules", rule->entry, rule->id};
+}
+
+static struct spot
+line_spot(const struct carriage *line)
+{
+	return (struct spot){"carriage", line->entry, line->id};
+}
+
+static bool found(const struct checking *checking, struct spot spot, const char *todo,
+    struct fault *fault, const char *format, ...) FORMAT_LIKE(5, 6);
+
+static bool
+found(const struct checking *checking, struct spot spot, const char *todo,
+    struct fault *fault, const char *format, ...)
+{
+	char path[YAML_PATH_SIZE];
+	char what[512];
+	va_list args;
+	va_start(args, format);
+	int length = vsnprintf(what, sizeof what, format, args);
+	va_end(args);
+	(void)snprintf(path, sizeof path, "%s/%u", spot.list, spot.entry);
+	if (length < 0 || !ARRAY_ROOM(checking->out, fault)) {
+		return length < 0 ? fault_memory(fault) : false;
+	}
+	char *kept = arena_alloc(checking->arena, sizeof what);
+	if (kept == NULL) {
+		return fault_memory(fault);
+	}
+	(void)snprintf(kept, sizeof what, "%s", what);
+	checking->out->items[checking->out->count++] = (struct sheet_finding){
+	    yaml_place_find(&checking->source, path, 1).line, spot.id, kept, todo};
+	return true;
+}
+
+static bool
+has_word(const char *const *words, size_t count, const char *word)
+{
+	for (size_t i = 0; i < count; i++) {
+		if (strcmp(words[i], word) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+static bool
+same_words(const char *const *a, size_t a_count, const char *const *b, size_t b_count)
+{
+	for (size_t i = 0; i < a_count; i++) {
+		if (!has_word(b, b_count, a[i])) {
+			return false;
+		}
+	}
+	return a_count == b_count;
+}
+
+bool
+conditions_same(const struct conditions *a, const struct conditions *b)
+{
+	return a->uses == b->uses && a->age_from_months == b->age_from_months &&
+	       a->age_until_months == b->age_until_months && a->marked == b->marked &&
+	       a->length_from_cm == b->length_from_cm &&
+	       a->length_below_cm == b->length_below_cm &&
+	       a->persons_from == b->persons_from &&
+	       a->persons_until == b->persons_until && a->built_from == b->built_from &&
+	       a->built_until == b->built_until && a->made_from == b->made_from &&
+	       a->made_until == b->made_until &&
+	       a->season_months_below == b->season_months_below &&
+	       a->above_freezing == b->above_freezing &&
+	       a->dry_storage == b->dry_storage &&
+	       a->test_valid_months == b->test_valid_months &&
+	       same_words(a->areas, a->area_count, b->areas, b->area_count) &&
+	       same_words(a->areas_except, a->area_except_count, b->areas_except,
+		   b->area_except_count) &&
+	       same_words(a->ratings, a->rating_count, b->ratings, b->rating_count);
+}
+
+bool
+conditions_none(const struct conditions *when)
+{
+	static const struct conditions NONE = {
+	    .made_from = DAY_NONE, .made_until = DAY_NONE};
+	return conditions_same(when, &NONE);
+}
+
+/* The first kind both are for; NULL when there is none. */
+static const char *
+shared_kind(const struct rule *a, const struct rule *b)
+{
+	for (size_t i = 0; i < a->kind_count; i++) {
+		if (has_word(b->kinds, b->kind_count, a->kinds[i])) {
+			return a->kinds[i];
+		}
+	}
+	return NULL;
+}
+
+static bool
+names(const struct rule *rule, const struct rule *other)
+{
+	return has_word(rule->instead_of, rule->instead_of_count, other->id) ||
+	       has_word(rule->beside, rule->beside_count, other->id);
+}
+
+static bool
+is_interval(const struct clock_rule *clock)
+{
+	return clock->anchors[0] != ANCHOR_MARKED && clock->anchors[0] != ANCHOR_EVENT &&
+	       clock->anchors[0] != ANCHOR_CERTIFICATE;
+}
+
+/* True for two intervals from the same anchor, for the same times done, that differ. */
+static bool
+clocks_differ(const struct clock_rule *a, const struct clock_rule *b)
+{
+	bool meet = a->done_from <= b->done_until && b->done_from <= a->done_until;
+	if (!is_interval(a) || !is_interval(b) || !meet ||
+	    a->anchors[0] != b->anchors[0]) {
+		return false;
+	}
+	return a->months != b->months || a->days != b->days || a->through != b->through ||
+	       a->before != b->before;
+}
+
+static bool
+figures_differ(const struct rule *a, const struct rule *b)
+{
+	for (size_t i = 0; i < a->clock_count; i++) {
+		for (size_t j = 0; j < b->clock_count; j++) {
+			if (clocks_differ(&a->clocks[i], &b->clocks[j])) {
+				return true;
+			}
+		}
+	}
+	return false;
+}
+
+/* Two rules that say different figures for the same thing. Told once, at the later of those
+ * that stand in this file. */
+static bool
+check_contradictions(
+    const struct checking *checking, const struct rule *rule, struct fault *fault)
+{
+	const struct sheet *sheet = checking->sheet;
+	for (size_t i = 0; i < sheet->rule_count; i++) {
+		const struct rule *other = &sheet->rules[i];
+		const char *kind = shared_kind(rule, other);
+		if (other->entry >= rule->entry || kind == NULL ||
+		    rule->task != other->task || names(rule, other) ||
+		    names(other, rule) || !figures_differ(rule, other) ||
+		    !conditions_same(&rule->when, &other->when)) {
+			continue;
+		}
+		if (!found(checking, rule_spot(rule),
+			"name the other one in instead-of, or in beside if the earlier "
+			"day is meant to win",
+			fault,
+			"its figures contradict those of %s: %s, %s, under the same "
+			"conditions",
+			other->id, kind, task_word(rule->task))) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* True when a rule stands instead of the other wherever that one could hold. */
+static bool
+always_displaces(const struct rule *rule, const struct rule *other, const char *kind)
+{
+	return has_word(rule->instead_of, rule->instead_of_count, other->id) &&
+	       has_word(rule->kinds, rule->kind_count, kind) &&
+	       (conditions_none(&rule->when) ||
+		   conditions_same(&rule->when, &other->when));
+}
+
+/* A rule that another stands instead of for each of its kinds, always. */
+static bool
+check_displaced(
+    const struct checking *checking, const struct rule *rule, struct fault *fault)
+{
+	const struct sheet *sheet = checking->sheet;
+	const char *by = "";
+	for (size_t k = 0; k < rule->kind_count; k++) {
+		size_t i = 0;
+		while (i < sheet->rule_count &&
+		       !always_displaces(&sheet->rules[i], rule, rule->kinds[k])) {
+			i++;
+		}
+		if (i == sheet->rule_count) {
+			return true;
+		}
+		by = sheet->rules[i].id;
+	}
+	return found(checking, rule_spot(rule),
+	    "take this rule out, or give the other one conditions", fault,
+	    "it never holds: %s always stands instead of it", by);
+}
+
+/* A rule that names another it shares no kind or no task with changes nothing, or too much. */
+static bool
+check_named(const struct checking *checking, const struct rule *rule, struct fault *fault)
+{
+	const struct sheet *sheet = checking->sheet;
+	for (size_t i = 0; i < sheet->rule_count; i++) {
+		const struct rule *other = &sheet->rules[i];
+		if (!has_word(rule->instead_of, rule->instead_of_count, other->id)) {
+			continue;
+		}
+		if (shared_kind(rule, other) == NULL &&
+		    !found(checking, rule_spot(rule),
+			"name a rule of the same kinds, or none", fault,
+			"it stands instead of %s, but they share no kind", other->id)) {
+			return false;
+		}
+		if (shared_kind(rule, other) != NULL && rule->task != other->task &&
+		    !found(checking, rule_spot(rule), "name a rule of the same task",
+			fault, "it stands instead of %s, which is another task (%s)",
+			other->id, task_word(other->task))) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* Each area it is for is one it is not for. */
+static bool
+no_area_is_left(const struct conditions *when)
+{
+	for (size_t i = 0; i < when->area_count; i++) {
+		if (!has_word(
+			when->areas_except, when->area_except_count, when->areas[i])) {
+			return false;
+		}
+	}
+	return when->area_count > 0;
+}
+
+static bool
+only_marks(const struct rule *rule)
+{
+	for (size_t i = 0; i < rule->clock_count; i++) {
+		if (rule->clocks[i].anchors[0] != ANCHOR_MARKED) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+never_gives_a_day(const struct rule *rule)
+{
+	const struct conditions *when = &rule->when;
+	return no_area_is_left(when) || (when->marked == -1 && only_marks(rule));
+}
+
+static bool
+check_rule(const struct checking *checking, const struct rule *rule, struct fault *fault)
+{
+	static const char PRACTICE[] = "common practice";
+	bool says_practice = strncmp(rule->source, PRACTICE, sizeof PRACTICE - 1) == 0;
+	if (says_practice && rule->standing == STANDING_READ &&
+	    !found(checking, rule_spot(rule),
+		"name the source that was read, or give it the standing common practice",
+		fault, "its source is common practice, but its standing is read")) {
+		return false;
+	}
+	if (never_gives_a_day(rule) &&
+	    !found(checking, rule_spot(rule), "mend its conditions", fault,
+		no_area_is_left(&rule->when)
+		    ? "it never holds: each of its areas is excepted too"
+		    : "it never gives a day: it is only for gear without a mark, and "
+		      "counts from the mark alone")) {
+		return false;
+	}
+	return check_contradictions(checking, rule, fault) &&
+	       check_displaced(checking, rule, fault) &&
+	       check_named(checking, rule, fault);
+}
+
+/* The most that can ever count where every entry has a limit; 0 for no limit. */
+static int
+limit_of(const struct carriage *line)
+{
+	int sum = 0;
+	for (size_t i = 0; i < line->serve_count; i++) {
+		if (line->serves[i].at_most == 0) {
+			return 0;
+		}
+		sum += line->serves[i].at_most;
+	}
+	return sum;
+}
+
+/* How many ways a line's group has. */
+static size_t
+ways_of(const struct sheet *sheet, const struct carriage *line)
+{
+	size_t others = 0;
+	for (size_t i = 0; i < sheet->carriage_count; i++) {
+		const struct carriage *other = &sheet->carriage[i];
+		bool another = strcmp(line->any_of, other->any_of) == 0 &&
+			       strcmp(line->way, other->way) != 0;
+		others += another ? 1 : 0;
+	}
+	return others + 1;
+}
+
+static bool
+check_line(
+    const struct checking *checking, const struct carriage *line, struct fault *fault)
+{
+	int limit = limit_of(line);
+	if (limit > 0 && limit < line->points &&
+	    !found(checking, line_spot(line), "raise a limit, or lower the need", fault,
+		"nothing can meet it: it needs %d, and its kinds count %d at most",
+		line->points, limit)) {
+		return false;
+	}
+	if (no_area_is_left(&line->when) &&
+	    !found(checking, line_spot(line), "mend its conditions", fault,
+		"it never holds: each of its areas is excepted too")) {
+		return false;
+	}
+	if (line->any_of[0] != '\0' && ways_of(checking->sheet, line) == 1 &&
+	    !found(checking, line_spot(line),
+		"give another line the same any-of, or take this one's out", fault,
+		"it is the only way of the group %s: there is nothing to choose from",
+		line->any_of)) {
+		return false;
+	}
+	return true;
+}
+
+bool
+sheet_check(const struct sheet *sheet, const struct text *yaml, struct arena *arena,
+    struct sheet_findings *out, struct fault *fault)
+{
+	const struct checking checking = {.sheet = sheet,
+	    .source = {sheet->name, text_string(yaml), yaml->length},
+	    .arena = arena,
+	    .out = out};
+	for (size_t i = 0; i < sheet->rule_count; i++) {
+		if (sheet->rules[i].entry > 0 &&
+		    !check_rule(&checking, &sheet->rules[i], fault)) {
+			return false;
+		}
+	}
+	for (size_t i = 0; i < sheet->carriage_count; i++) {
+		if (sheet->carriage[i].entry > 0 &&
+		    !check_line(&checking, &sheet->carriage[i], fault)) {
+			return false;
+		}
+	}
+	return true;
+}

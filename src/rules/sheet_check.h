@@ -1,0 +1,46 @@
+/* What is wrong in a sheet that can be read: rules that contradict one another, that can never
+ * hold, that are always displaced; carriage lines nothing can meet. A sheet may have any of
+ * these and still be followed; whoever wrote it hardly meant it. */
+#ifndef BECKET_RULES_SHEET_CHECK_H
+#define BECKET_RULES_SHEET_CHECK_H
+
+#include "base/memory.h"
+#include "base/text.h"
+#include "rules/sheet.h"
+
+/* One thing that is wrong. Words in the arena; about a rule, a line or a subject. */
+struct sheet_finding {
+	unsigned long line; /* in the file, from 1 */
+	const char *about;  /* its id */
+	const char *what;   /* what is wrong */
+	const char *todo;   /* what to do about it */
+};
+
+struct sheet_findings {
+	struct sheet_finding *items; /* owned; in the order of the file's lists */
+	size_t count;
+	size_t capacity;
+};
+
+/* A file with a sheet that was looked over. */
+struct checked_sheet {
+	const char *path;
+	const struct sheet
+	    *sheet; /* NULL when it can't be read; then that is the finding */
+	struct sheet_findings findings;
+};
+
+void sheet_findings_clear(struct sheet_findings *findings);
+
+/* Adds what is wrong in what the sheet says itself; what it takes over was its writer's. `yaml`
+ * is the text it was read from. */
+MUST_CHECK bool sheet_check(const struct sheet *sheet, const struct text *yaml,
+    struct arena *arena, struct sheet_findings *out, struct fault *fault);
+
+/* True when the two hold on the same items and days. */
+bool conditions_same(const struct conditions *a, const struct conditions *b);
+
+/* True when a rule of the same kinds could hold without any condition. */
+bool conditions_none(const struct conditions *when);
+
+#endif

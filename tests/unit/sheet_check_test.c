@@ -1,0 +1,279 @@
+/* What is found wrong in sheets that can be read, and what differs between two. */
+#include "rules/sheet_check.h"
+
+#include "becket_test.h"
+#include "data_file.h"
+#include "rules/compare.h"
+
+#include <string.h>
+
+static int
+open_catalogue(void **state)
+{
+	*state = data_file_kinds();
+	return 0;
+}
+
+static int
+close_catalogue(void **state)
+{
+	kinds_free(*state);
+	return 0;
+}
+
+/* Five lines; a rule has six more, its id on the first. */
+#define HEAD "sheet: m\ntitle: T\nfor: f\ncompiled: 2026-11-25\nrules:\n"
+#define RULE(id, kinds, task, clocks, more)                                              \
+	"- id: " id "\n  kinds: [" kinds "]\n  task: " task "\n  clocks: [" clocks "]\n" \
+	"  doer: owner\n  grade: practice\n  source: s\n  standing: memory\n" more
+#define MADE(months) "{from: [made], months: " months "}"
+#define FIRST(months) "{from: [made], months: " months ", holds: first}"
+#define AGAIN(months) "{from: [last], months: " months ", holds: again}"
+#define LINE(id, more)                                                                   \
+	"- id: " id "\n  title: L\n  need: {points: 4}\n  source: s\n"                   \
+	"  standing: memory\n  serves: [{kinds: [tether], points: 1}]\n" more
+
+/* The sheet of a text, with what was found in it. */
+struct looked_over {
+	struct sheet *sheet;
+	struct sheet_findings findings;
+	struct arena arena;
+};
+
+static struct looked_over
+look_over(const struct kinds *kinds, const char *text)
+{
+	struct looked_over over = {0};
+	struct fault fault = {0};
+	SCOPED_TEXT yaml = {0};
+	text_add(&yaml, text);
+	if (!sheet_read("m.yaml", text, strlen(text), kinds, NULL, &over.sheet, &fault) ||
+	    !sheet_check(over.sheet, &yaml, &over.arena, &over.findings, &fault)) {
+		fail_msg("%s", fault.text);
+	}
+	return over;
+}
+
+static void
+put_away(struct looked_over *over)
+{
+	sheet_findings_clear(&over->findings);
+	sheet_free(over->sheet);
+	arena_clear(&over->arena);
+}
+
+/* "" where nothing is found; else there is one finding, at that line, whose words start so. */
+static void
+each_slip_is_found_at_its_line(void **state)
+{
+	static const struct {
+		const char *yaml;
+		unsigned long line;
+		const char *what;
+	} ROWS[] = {
+	    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
+		    RULE("b", "tether, jackstay", "renew", MADE("24"), ""),
+		14, "its figures contradict those of a: tether, renew"},
+	    /* the earlier day wins on purpose, or one stands instead of the other */
+	    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
+		    RULE("b", "tether", "renew", MADE("24"), "  beside: [a]\n"),
+		0, ""},
+	    {HEAD RULE("a", "tether", "renew", MADE("12"), "  beside: [b]\n")
+		    RULE("b", "tether", "renew", MADE("24"), ""),
+		0, ""},
+	    {HEAD RULE("a", "tether", "renew", MADE("12"), "  when: {use: private}\n")
+		    RULE("b", "tether", "renew", MADE("24"),
+			"  instead-of: [a]\n  when: "
+			"{use: private, areas: [x]}\n"),
+		0, ""},
+	    /* no contradiction: other conditions, kinds, task, anchor, times, or the same */
+	    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
+		    RULE("b", "tether", "renew", MADE("24"), "  when: {age-from: 60}\n"),
+		0, ""},
+	    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
+		    RULE("b", "jackstay", "renew", MADE("24"), ""),
+		0, ""},
+	    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
+		    RULE("b", "tether", "inspect", MADE("24"), ""),
+		0, ""},
+	    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
+		    RULE("b", "tether", "renew", "{from: [fitted], months: 24}", ""),
+		0, ""},
+	    {HEAD RULE("a", "tether", "renew", FIRST("12"), "")
+		    RULE("b", "tether", "renew", AGAIN("24"), ""),
+		0, ""},
+	    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
+		    RULE("b", "tether", "renew", MADE("12"), ""),
+		0, ""},
+	    /* the same conditions in another order */
+	    {HEAD RULE("a", "tether", "renew", MADE("12"), "  when: {areas: [x, y]}\n")
+		    RULE("b", "tether", "renew", MADE("24"), "  when: {areas: [y, x]}\n"),
+		15, "its figures contradict those of a"},
+	    /* never in force */
+	    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
+		    RULE("b", "tether", "renew", MADE("24"), "  instead-of: [a]\n"),
+		6, "it never holds: b always stands instead of it"},
+	    {HEAD RULE("a", "tether, jackstay", "renew", MADE("12"), "")
+		    RULE("b", "tether", "renew", MADE("24"), "  instead-of: [a]\n"),
+		0, ""},
+	    {HEAD RULE("a", "tether", "renew", MADE("12"),
+		 "  when: {areas: [x], areas-except: [x]}\n"),
+		6, "it never holds: each of its areas is excepted too"},
+	    {HEAD RULE(
+		 "a", "tether", "renew", "{from: [marked]}", "  when: {marked: no}\n"),
+		6, "it never gives a day"},
+	    /* names nothing it could displace */
+	    {HEAD RULE("a", "tether", "renew", MADE("12"), "") RULE("b", "jackstay",
+		 "renew", MADE("24"), "  instead-of: [a]\n  when: {use: private}\n"),
+		14, "it stands instead of a, but they share no kind"},
+	    {HEAD RULE("a", "tether", "renew", MADE("12"), "") RULE("b", "tether",
+		 "inspect", MADE("24"), "  instead-of: [a]\n  when: {use: private}\n"),
+		14, "it stands instead of a, which is another task (renew)"},
+	    /* carriage */
+	    {HEAD RULE("a", "tether", "renew", MADE("12"), "") "carriage:\n" LINE(
+		 "l", "  any-of: g\n"),
+		15, "it is the only way of the group g"},
+	    {HEAD RULE("a", "tether", "renew", MADE("12"), "") "carriage:\n" LINE(
+		 "l", "  any-of: g\n") LINE("k", "  any-of: g\n"),
+		0, ""},
+	    {HEAD RULE("a", "tether", "renew", MADE("12"), "") "carriage:\n" LINE(
+		 "l", "  when: {areas: [x], areas-except: [x]}\n"),
+		15, "it never holds"},
+	    {HEAD RULE("a", "tether", "renew", MADE("12"),
+		 "") "carriage:\n- id: l\n  title: L\n  need: {points: 4}\n  source: s\n"
+		     "  standing: memory\n"
+		     "  serves: [{kinds: [tether], points: 1, at-most: 3}]\n",
+		15, "nothing can meet it: it needs 4, and its kinds count 3 at most"},
+	};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct looked_over over = look_over(*state, ROWS[i].yaml);
+		size_t count = ROWS[i].what[0] == '\0' ? 0 : 1;
+		const struct sheet_finding *finding = over.findings.items;
+		if (over.findings.count != count ||
+		    (count == 1 && (finding->line != ROWS[i].line ||
+				       strstr(finding->what, ROWS[i].what) == NULL))) {
+			fail_msg("row %zu: %zu found; line %lu: %s", i,
+			    over.findings.count, finding == NULL ? 0 : finding->line,
+			    finding == NULL ? "" : finding->what);
+		}
+		assert_true(count == 0 || finding->todo[0] != '\0');
+		put_away(&over);
+	}
+}
+
+/* What it takes over was its writer's: only what a sheet says itself is looked at, but that is
+ * held against the rest. */
+static bool
+find_base(void *context, const char *name, const struct sheet **out, struct fault *fault)
+{
+	(void)fault;
+	assert_string_equal(name, "base");
+	*out = context;
+	return true;
+}
+
+static void
+what_is_taken_over_is_held_against_what_is_new(void **state)
+{
+	static const char BASE[] = HEAD RULE("a", "tether", "renew", MADE("12"), "")
+	    RULE("b", "tether", "renew", MADE("24"), "");
+	static const char MORE[] =
+	    "sheet: m\ntitle: T\nfor: f\ncompiled: 2026-11-25\nextends: base\n"
+	    "strikes: [b]\nrules:\n" RULE("c", "tether", "renew", MADE("36"), "");
+	struct looked_over base = look_over(*state, BASE);
+	struct looked_over more = {0};
+	struct fault fault = {0};
+	const struct sheet_library library = {find_base, base.sheet};
+	SCOPED_TEXT yaml = {0};
+	text_add(&yaml, MORE);
+	assert_int_equal(base.findings.count, 1);
+	assert_true(sheet_read(
+	    "m.yaml", MORE, strlen(MORE), *state, &library, &more.sheet, &fault));
+	assert_true(sheet_check(more.sheet, &yaml, &more.arena, &more.findings, &fault));
+	assert_int_equal(more.findings.count, 1);
+	assert_int_equal(more.findings.items[0].line, 8);
+	assert_non_null(strstr(more.findings.items[0].what, "contradict those of a:"));
+	put_away(&more);
+	put_away(&base);
+}
+
+/* A sheet of the program that says two things at once says so by `beside`. */
+static void
+the_sheets_of_the_program_are_in_order(void **state)
+{
+	static const char *const NAMES[] = {"australia", "canada-private",
+	    "france-private", "germany-private", "italy-private", "offshore-racing",
+	    "practice", "solas-convention", "spain-recreational", "uk-private",
+	    "uk-small-commercial", "us-recreational", "us-small-passenger",
+	    "us-uninspected-passenger"};
+
+	for (size_t i = 0; i < sizeof NAMES / sizeof NAMES[0]; i++) {
+		char path[128];
+		SCOPED_TEXT yaml = {0};
+		(void)snprintf(path, sizeof path, "sheets/%s.yaml", NAMES[i]);
+		data_file_read(path, &yaml);
+		struct looked_over over = look_over(*state, text_string(&yaml));
+		if (over.findings.count > 0) {
+			fail_msg("%s: %s: %s", NAMES[i], over.findings.items[0].about,
+			    over.findings.items[0].what);
+		}
+		put_away(&over);
+	}
+}
+
+static struct rulebook *
+rulebook_of(const struct sheet *sheet)
+{
+	struct rulebook *book = NULL;
+	struct fault fault = {0};
+	const struct sheet *sheets[] = {sheet};
+	assert_true(rulebook_new(sheets, 1, &book, &fault));
+	return book;
+}
+
+static void
+two_sheets_are_laid_side_by_side_by_kind_and_task(void **state)
+{
+	static const char A[] = HEAD RULE("a", "tether", "renew", MADE("12"), "")
+	    RULE("b", "jackstay", "renew", MADE("24"), "")
+		RULE("c", "jackstay", "inspect", MADE("1"), "");
+	static const char B[] = HEAD RULE("x", "tether", "renew", MADE("12"), "")
+	    RULE("y", "jackstay", "renew", MADE("36"), "");
+	struct looked_over a = look_over(*state, A);
+	struct looked_over b = look_over(*state, B);
+	struct rulebook *books[2] = {rulebook_of(a.sheet), rulebook_of(b.sheet)};
+	const struct rulebook *const sides[2] = {books[0], books[1]};
+	struct comparison all = {0};
+	struct comparison one = {0};
+	struct fault fault = {0};
+	assert_true(compare_rules(sides, *state, NULL, &a.arena, &all, &fault));
+	assert_true(compare_rules(sides, *state, "tether", &a.arena, &one, &fault));
+	assert_int_equal(all.count, 3);
+	assert_int_equal(one.count, 1);
+	assert_true(one.items[0].same);
+	assert_string_equal(one.items[0].sides[1].items[0]->id, "x");
+	for (size_t i = 0; i < all.count; i++) {
+		const struct task_compared *row = &all.items[i];
+		bool tether = strcmp(row->kind, "tether") == 0;
+		assert_int_equal(row->same, tether);
+		assert_int_equal(row->sides[0].count, 1);
+		assert_int_equal(row->sides[1].count, row->task == TASK_RENEW ? 1 : 0);
+	}
+	rulebook_free(books[0]);
+	rulebook_free(books[1]);
+	put_away(&a);
+	put_away(&b);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(each_slip_is_found_at_its_line),
+	    cmocka_unit_test(what_is_taken_over_is_held_against_what_is_new),
+	    cmocka_unit_test(the_sheets_of_the_program_are_in_order),
+	    cmocka_unit_test(two_sheets_are_laid_side_by_side_by_kind_and_task),
+	};
+	return cmocka_run_group_tests(tests, open_catalogue, close_catalogue);
+}
