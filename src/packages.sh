@@ -1,11 +1,14 @@
 # Sourced by src/first-run.sh and tests/run.sh: the Debian packages that are needed, and the
 # one function that installs them. POSIX sh.
 
-BUILD_PACKAGES="gcc libc6-dev meson ninja-build pkg-config libcsv-dev libcurl4-openssl-dev libcyaml-dev \
-libical-dev libjansson-dev libmagic-dev libmicrohttpd-dev libqrencode-dev libsodium-dev libsqlite3-dev libxml2-dev libyaml-dev python3 scdoc zlib1g-dev"
+BUILD_PACKAGES="gcc libc6-dev libcsv-dev libcurl4-openssl-dev libcyaml-dev libical-dev \
+libjansson-dev libmagic-dev libmicrohttpd-dev libqrencode-dev libsodium-dev \
+libsqlite3-dev libxml2-dev libyaml-dev meson ninja-build pkg-config python3 \
+scdoc zlib1g-dev"
 
-TEST_PACKAGES="clang clang-format clang-tidy libcmocka-dev nodejs npm \
-khal python3-dateutil python3-icalendar python3-vobject python3-yaml radicale sqlite3 vdirsyncer xandikos zsh"
+TEST_PACKAGES="clang clang-format clang-tidy glpk-utils khal libcmocka-dev nodejs npm \
+python3-dateutil python3-icalendar python3-recurring-ical-events \
+python3-vobject python3-yaml radicale sqlite3 todoman vdirsyncer xandikos zsh"
 
 # Prints those of the named packages that are not installed. A Node.js from elsewhere brings
 # an npm of its own, which Debian's package would fight with.
