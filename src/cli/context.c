@@ -209,6 +209,9 @@ context_engine(
     struct context *context, const char *vessel, bool with_withdrawn, struct fault *fault)
 {
 	const struct kinds *kinds = NULL;
+	if (context->rulebooks != NULL) {
+		return true;
+	}
 	if (!context_load(context, vessel, with_withdrawn, fault) ||
 	    !context_kinds(context, &kinds, fault) || !make_rulebooks(context, fault)) {
 		return false;

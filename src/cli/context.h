@@ -63,7 +63,8 @@ MUST_CHECK bool context_load(struct context *context, const char *vessel,
     bool with_withdrawn, struct fault *fault);
 
 /* context_load, and makes the due engine ready: every vessel's rule sheets are found and
- * gathered. A sheet that is not known is FAULT_INPUT with the list of those that are. */
+ * gathered. A sheet that is not known is FAULT_INPUT with the list of those that are. Does
+ * nothing when it is ready, until context_forget. */
 MUST_CHECK bool context_engine(struct context *context, const char *vessel,
     bool with_withdrawn, struct fault *fault);
 
