@@ -88,6 +88,12 @@ caldav_list(struct http *http, const char *calendar, struct arena *arena,
 	if (!dav_ask(http, &question, arena, &reply, fault)) {
 		return false;
 	}
+	if (reply.status == 404 || reply.status == 410) {
+		return fault_set(fault, FAULT_FILE,
+		    "%.300s: the calendar is there no more (status %d); name another with "
+		    "--calendar, or make it again with --make as well",
+		    calendar, reply.status);
+	}
 	if (reply.status != 207) {
 		return dav_unexpected(reply.status, calendar, fault);
 	}

@@ -232,6 +232,10 @@ set_up(struct http *http, const struct http_settings *settings)
 		set =
 		    curl_easy_setopt(curl, CURLOPT_CAINFO, settings->ca_file) == CURLE_OK;
 	}
+	/* what is not encrypted is no proxy's business: it is for this machine, or was allowed */
+	if (set && strncasecmp(settings->url, "http:", 5) == 0) {
+		set = curl_easy_setopt(curl, CURLOPT_PROXY, "") == CURLE_OK;
+	}
 	return set;
 }
 

@@ -183,6 +183,25 @@ connect(struct errand *errand, struct fault *fault)
 	return http_open(&settings, &errand->http, fault);
 }
 
+/* A calendar that was just made is empty, whatever stood at its address before. */
+static bool
+forget_pushed(const struct errand *errand, const char *calendar, struct fault *fault)
+{
+	struct context *context = errand->context;
+	const struct book_pushed *pushed = NULL;
+	size_t count = 0;
+	if (!book_load_pushed(
+		context->book, calendar, &context->arena, &pushed, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (!book_drop_pushed(context->book, calendar, pushed[i].uid, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
 /* Makes the calendar, or notes that it would have to be made. */
 static bool
 make_calendar(
@@ -201,7 +220,7 @@ make_calendar(
 		return false;
 	}
 	errand->calendar = made;
-	return true;
+	return forget_pushed(errand, made->url, fault);
 }
 
 /* Finds the calendar, unless its address is remembered. */

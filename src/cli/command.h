@@ -21,7 +21,7 @@ enum command_needs {
 struct command {
 	const char *name;
 	const char *summary; /* one line: lower case, no full stop */
-	const char *details; /* paragraphs for help and manual; "" for none */
+	const char *details; /* for help and manual, a paragraph a line; "" for none */
 	struct option_table table;
 	enum command_needs needs;
 	bool json; /* has an answer for --json */

@@ -89,6 +89,22 @@ add_sentence(struct text *out, const char *words)
 	text_add_format(out, "%s.", words + 1);
 }
 
+/* Paragraphs, one a line of the details. */
+static void
+add_details(struct text *out, const char *details)
+{
+	SCOPED_TEXT paragraph = {0};
+	for (const char *at = details; *at != '\0';) {
+		size_t length = strcspn(at, "\n");
+		text_reset(&paragraph);
+		text_add_bytes(&paragraph, at, length);
+		text_add_byte(out, '\n');
+		add_wrapped(out, text_string(&paragraph), 0, 0);
+		at += length + (at[length] == '\n' ? 1 : 0);
+	}
+	out->failed = out->failed || paragraph.failed;
+}
+
 void
 help_command(const struct command *command, struct text *out)
 {
@@ -112,10 +128,7 @@ help_command(const struct command *command, struct text *out)
 	add_options(out, &command->table, true);
 	text_add(out, "\noptions of every command:\n");
 	add_options(out, &COMMON_OPTIONS, command->json);
-	if (command->details[0] != '\0') {
-		text_add_byte(out, '\n');
-		add_wrapped(out, command->details, 0, 0);
-	}
+	add_details(out, command->details);
 }
 
 void

@@ -61,6 +61,22 @@ add_options(struct text *out, const struct option_table *table)
 	}
 }
 
+/* Paragraphs, one a line of the words. */
+static void
+add_paragraphs(struct text *out, const char *words)
+{
+	SCOPED_TEXT paragraph = {0};
+	for (const char *at = words; *at != '\0';) {
+		size_t length = strcspn(at, "\n");
+		text_reset(&paragraph);
+		text_add_bytes(&paragraph, at, length);
+		add_plain(out, text_string(&paragraph));
+		text_add(out, "\n\n");
+		at += length + (at[length] == '\n' ? 1 : 0);
+	}
+	out->failed = out->failed || paragraph.failed;
+}
+
 static void
 add_command(struct text *out, const struct command *command)
 {
@@ -80,8 +96,7 @@ add_command(struct text *out, const struct command *command)
 	}
 	add_options(out, &command->table);
 	if (command->details[0] != '\0') {
-		add_plain(out, command->details);
-		text_add(out, "\n\n");
+		add_paragraphs(out, command->details);
 	}
 }
 

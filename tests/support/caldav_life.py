@@ -418,6 +418,18 @@ def choosing(server):
     check("choosing: a password that is typed is taken, and not shown",
           status in (0, 1) and f"Password of {caldav_bench.USER} at" in shown and
           caldav_bench.PASSWORD not in shown and "dry run" in shown, shown)
+    done, told = book.push(server.url, "--calendar", "Short-lived", "--make")
+    request(told["url"], "DELETE")
+    done, _ = book.push(None)
+    check("choosing: a calendar that was taken away is said", done.returncode == 3 and
+          "there no more" in done.stderr and "--make" in done.stderr, done.stderr)
+    done, told = book.push(None, "--calendar", "Short-lived", "--make")
+    check("choosing: and is filled again when it is made again", done.returncode == 0 and
+          told and counts(told).keys() == {"created"}, f"{done.stderr} {counts(told)}")
+    done, told = book.push(None, env={"http_proxy": "http://127.0.0.1:1/",
+                                      "HTTPS_PROXY": "http://127.0.0.1:1/"})
+    check("choosing: what is not encrypted goes past any proxy", done.returncode == 0,
+          done.stderr)
     with open(book.path, "rb") as file:
         check("choosing: the password is not in the book",
               caldav_bench.PASSWORD.encode() not in file.read())
