@@ -52,8 +52,6 @@ static const struct rule {
     {"vessel", "of every vessel use, area and persons are told", CHECK_VESSELS,
 	ASKED_NO_ONE, " has no use, area and persons to begin with", "",
 	"say them with \"becket vessel NAME --use --area --persons\""},
-    {"paper", "every paper is whole", CHECK_PAPERS, ASKED_NO_ONE, ": the paper ",
-	" is not as long as it was", "attach it again"},
     {"journal", "the journal's entries are numbered without a gap", CHECK_JOURNAL,
 	ASKED_NO_ONE, "'s last number is ", ", which is not how many entries there are",
 	"someone has changed the file with another program; compare it with a backup"},
@@ -149,6 +147,43 @@ check_values(struct book *book, struct arena *arena, struct held *held,
 	return add_finding(result, arena, &VALUES, found.text, fault);
 }
 
+/* A paper's bytes must have the digest they came with, which no statement can work out. */
+static bool
+check_papers(struct book *book, struct arena *arena, struct held *held,
+    struct check_result *result, struct fault *fault)
+{
+	static const struct rule PAPERS = {.rule = "paper",
+	    .holds = "every paper is what was put in",
+	    .to_do =
+		"take it out with \"becket papers TAG --remove\" and attach it again"};
+	const struct paper *papers = NULL;
+	size_t count = 0;
+	SCOPED_TEXT bytes = {0};
+	SCOPED_TEXT what = {0};
+	*held = (struct held){PAPERS.rule, PAPERS.holds, 0};
+	if (!book_load_papers(book, NULL, arena, &papers, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		struct fault found = {0};
+		if (book_read_paper(book, &papers[i], &bytes, &found)) {
+			continue;
+		}
+		if (found.kind == FAULT_MEMORY) {
+			return fault_memory(fault);
+		}
+		text_reset(&what);
+		text_add_format(
+		    &what, "%s: %s: %s", papers[i].tag, papers[i].name, found.text);
+		held->found++;
+		if (!text_check(&what, fault) ||
+		    !add_finding(result, arena, &PAPERS, text_string(&what), fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
 /* A file may be so damaged that the check of it breaks off: that is a finding, too. */
 static bool
 check_file_rule(struct book *book, struct arena *arena, struct check_result *result,
@@ -168,7 +203,7 @@ static bool
 check_all(struct book *book, const struct book_known *known, struct arena *arena,
     struct check_result *result, struct fault *fault)
 {
-	struct held *rules = arena_alloc(arena, (RULE_COUNT + 1) * sizeof *rules);
+	struct held *rules = arena_alloc(arena, (RULE_COUNT + 2) * sizeof *rules);
 	if (rules == NULL) {
 		return fault_memory(fault);
 	}
@@ -189,8 +224,9 @@ check_all(struct book *book, const struct book_known *known, struct arena *arena
 			return true;
 		}
 	}
-	result->rule_count = RULE_COUNT + 1;
-	return check_values(book, arena, &rules[RULE_COUNT], result, fault);
+	result->rule_count = RULE_COUNT + 2;
+	return check_papers(book, arena, &rules[RULE_COUNT], result, fault) &&
+	       check_values(book, arena, &rules[RULE_COUNT + 1], result, fault);
 }
 
 bool

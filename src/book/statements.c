@@ -305,10 +305,6 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"WHERE vessel_period.vessel_id = vessel.id AND vessel_period.from_day = 0 "
 	"AND vessel_period.use IS NOT NULL AND vessel_period.area IS NOT NULL "
 	"AND vessel_period.persons IS NOT NULL) ORDER BY name",
-    [CHECK_PAPERS] =
-	"SELECT item.tag, paper.name FROM paper "
-	"JOIN item ON item.id = paper.item_id "
-	"WHERE length(paper.bytes) <> paper.size ORDER BY item.tag, paper.id",
     [CHECK_JOURNAL] =
 	"SELECT 'the journal', CAST(newest AS TEXT) FROM (SELECT COUNT(*) AS entries, "
 	"COALESCE(MAX(number), 0) AS newest FROM journal) AS counted "

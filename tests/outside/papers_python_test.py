@@ -113,10 +113,13 @@ def check_hostile_book(folder):
     say(found == ["1-out of_here.png"], "a name in the file leads nowhere", found)
     with sqlite3.connect(folder / "boats.book") as book:
         book.execute("UPDATE paper SET bytes = zeroblob(size)")
+    done = becket(folder, "book", "check", good=False)
+    say(done.returncode == 1 and b"SHA-256" in done.stdout, "a check of the book finds them",
+        f"{done.returncode} {done.stdout}")
     done = becket(folder, "papers", "LR-1", "--out", "spoilt", good=False)
     say(done.returncode == 3 and b"SHA-256" in done.stderr and
         not (folder / "spoilt").exists(),
-        "spoilt bytes are not given out", done.stderr.decode())
+        "bytes that are spoilt are not given out", done.stderr.decode())
 
 
 def main():

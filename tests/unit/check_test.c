@@ -91,7 +91,12 @@ static const struct {
     {"INSERT INTO paper (item_id, name, media_type, note, added_day, size, sha256, bytes) "
      "VALUES (1, 'label.jpg', 'image/jpeg', '', 20260101, 4, "
      "'0123456789012345678901234567890123456789012345678901234567890123', x'0102')",
-	"paper", "LR-1: the paper label.jpg is not as long as it was"},
+	"paper", "LR-1: label.jpg: reading paper 1: its bytes are not those"},
+    /* the SHA-256 of "abc" that FIPS 180-4 gives: fine */
+    {"INSERT INTO paper (item_id, name, media_type, note, added_day, size, sha256, bytes) "
+     "VALUES (1, 'label.txt', 'text/plain', '', 20260101, 3, "
+     "'ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad', x'616263')",
+	NULL, NULL},
     {"DROP TRIGGER journal_no_removal; DELETE FROM journal WHERE number = 2", "journal",
 	"the journal's last number is 3"},
     {"UPDATE item SET made = 20211301 WHERE id = 1", "value", "makes no sense"},
