@@ -77,37 +77,33 @@ MUST_CHECK bool book_put_vessel(
  * kind and make, every base, open every day, no closure, no prices). */
 struct station_change {
 	const char *name;
-	bool set_base, set_turn_round, set_trip;
+	bool set_base, set_turn_round, set_trip, set_carriage, set_weekly, set_weekdays;
+	bool no_closures; /* forgets all closures */
+	bool every_kind;  /* forgets the list of kinds */
+	bool set_paces;
+	bool no_prices; /* forgets all prices before those below are put */
+	unsigned weekdays;
 	const char *base;
 	int turn_round_days;
-	int64_t trip_minor;
-	const struct yearly
-	    *closed; /* replaces the list when closed_count or shut_count > 0
-				      * or no_closures */
-	size_t closed_count;
-	bool no_closures;
-	const char *const
-	    *kinds; /* replaces the list when kind_count > 0 or every_kind */
-	size_t kind_count;
-	bool every_kind;
-	bool set_carriage, set_weekly, set_weekdays;
-	int64_t carriage_minor;
 	int weekly_pieces;
-	unsigned weekdays;
-	const struct span *shut; /* together with `closed` they replace both lists */
+	int64_t trip_minor;
+	int64_t carriage_minor;
+	const struct yearly
+	    *closed; /* with `shut` they replace both lists, when there are
+				      * any or no_closures */
+	size_t closed_count;
+	const struct span *shut;
 	size_t shut_count;
-	bool set_paces;
 	const struct station_pace *paces; /* replaces the list, which may be none */
 	size_t pace_count;
+	const char *const *kinds; /* replaces the list when there are any or every_kind */
+	size_t kind_count;
 	const char *const *make_kinds; /* the makes of these kinds are forgotten first */
 	size_t make_kind_count;
 	const struct station_make *makes; /* then these are added */
 	size_t make_count;
-	bool no_prices; /* all prices are forgotten first */
-	const struct station_price
-	    *prices; /* then these are put in place of those for the
-					     * same kind and task; one below 0 is
-					     * forgotten */
+	const struct station_price *prices; /* put in place of those for the same kind and
+					     * task; one below 0 is forgotten */
 	size_t price_count;
 };
 

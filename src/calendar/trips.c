@@ -66,8 +66,9 @@ outing_room(struct making *making, const struct trip *trip, struct outing *outin
     struct fault *fault)
 {
 	size_t room = trip->of_base ? making->list_count + 1 : 1;
-	outing->lists = arena_alloc(making->arena, room * sizeof *outing->lists);
-	outing->parts = arena_alloc(making->arena, room * sizeof *outing->parts);
+	outing->lists =
+	    arena_alloc(making->arena, room * sizeof(const struct shore_list *));
+	outing->parts = arena_alloc(making->arena, room * sizeof(const struct trip *));
 	outing->vessels = arena_alloc(making->arena, room * sizeof *outing->vessels);
 	return (outing->lists != NULL && outing->parts != NULL &&
 		   outing->vessels != NULL) ||

@@ -3,6 +3,7 @@
 #include "cli/item_options.h"
 #include "cli/values.h"
 
+#include <assert.h>
 #include <string.h>
 
 bool
@@ -73,6 +74,7 @@ static bool
 cut(struct context *context, const char *value, char mark, char **first_out,
     char **second_out, struct fault *fault)
 {
+	assert(value != NULL);
 	size_t size = strlen(value) + 1;
 	char *word = arena_alloc(&context->arena, size);
 	if (word == NULL) {

@@ -209,7 +209,7 @@ report_winters(const struct report_style *style, const struct kinds *kinds,
 	SCOPED_ARENA arena = {0};
 	struct shore_page page = {style, kinds, inventory, NULL, out, count > 1};
 	const struct shore_list **together =
-	    arena_alloc(&arena, (count + 1) * sizeof *together);
+	    arena_alloc(&arena, (count + 1) * sizeof(const struct shore_list *));
 	if (together == NULL) {
 		return fault_memory(fault);
 	}

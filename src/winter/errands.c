@@ -3,6 +3,7 @@
 
 #include "winter/errands_inside.h"
 
+#include <assert.h>
 #include <stdlib.h>
 
 int
@@ -65,6 +66,7 @@ put_on_errands(struct errand_working *working, const struct errand_making *makin
 {
 	const struct errand_table *table = &making->table;
 	size_t placed = 0;
+	assert(working->first_member != NULL && working->members != NULL);
 	for (size_t j = 0; j < table->class_count; j++) {
 		size_t first = working->first_member[making->numbers[j]];
 		for (size_t k = 0; k < table->classes[j].count; k++, placed++) {

@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "winter/shore.h"
 
+#include <assert.h>
 #include <string.h>
 
 const struct station ASSUMED_STATION = {
@@ -375,6 +376,7 @@ find_ways(const struct planning *planning, struct shore_line line,
 	if (!list_ways(planning, &line, &ways, &count, fault)) {
 		return false;
 	}
+	assert(ways != NULL);
 	day_t last = DAY_NONE;
 	for (size_t i = 0; i < count; i++) {
 		last = day_max(last, ways[i].last);

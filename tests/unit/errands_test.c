@@ -239,7 +239,7 @@ draw_places(unsigned *seed, struct instance *instance, bool weekly)
 		    .shut = &instance->shut[i],
 		    .shut_count = draw(seed, 2),
 		    .weekdays = 1 + draw(seed, WEEKDAYS_ALL),
-		    .trip_minor = draw(seed, 4) * 10,
+		    .trip_minor = (int64_t)draw(seed, 4) * 10,
 		    .weekly_pieces = weekly ? (int)draw(seed, 4) : 0,
 		};
 		instance->places[i] =
@@ -260,7 +260,7 @@ draw_things(unsigned *seed, struct instance *instance, bool weekly)
 			}
 			day_t first = start() + (day_t)draw(seed, 8);
 			instance->ways[i][count++] = (struct errand_way){place, first,
-			    first + (day_t)draw(seed, 9), draw(seed, 5) * 5,
+			    first + (day_t)draw(seed, 9), (int64_t)draw(seed, 5) * 5,
 			    (int)draw(seed, 3)};
 		}
 		instance->things[i] = (struct errand_thing){
@@ -524,6 +524,25 @@ best_of_every_placing(const struct instance *instance)
 	return best;
 }
 
+/* The pair that each thing is on, or pair_count for none. */
+static void
+pairs_of_plan(const struct instance *instance, const struct errand_plan *plan, size_t *on)
+{
+	for (size_t i = 0; i < instance->thing_count; i++) {
+		on[i] = instance->pair_count;
+		if (plan->errand_of[i] == NO_ERRAND) {
+			continue;
+		}
+		const struct errand *errand = &plan->errands[plan->errand_of[i]];
+		for (size_t p = 0; p < instance->pair_count; p++) {
+			if (errand->place == instance->pairs[p].place &&
+			    errand->hand_in == instance->pairs[p].day) {
+				on[i] = p;
+			}
+		}
+	}
+}
+
 static void
 no_placing_within_weekly_limits_is_cheaper_or_has_fewer_errands(void **state)
 {
@@ -548,20 +567,7 @@ no_placing_within_weekly_limits_is_cheaper_or_has_fewer_errands(void **state)
 		}
 		assert_true(plan.proven);
 		size_t on[THINGS];
-		for (size_t i = 0; i < instance.thing_count; i++) {
-			on[i] = instance.pair_count;
-			for (size_t p = 0; p < instance.pair_count; p++) {
-				const struct errand *errand =
-				    plan.errand_of[i] == NO_ERRAND
-					? NULL
-					: &plan.errands[plan.errand_of[i]];
-				if (errand != NULL &&
-				    errand->place == instance.pairs[p].place &&
-				    errand->hand_in == instance.pairs[p].day) {
-					on[i] = p;
-				}
-			}
-		}
+		pairs_of_plan(&instance, &plan, on);
 		assert_true(within_limits(&instance, on));
 		arena_clear(&arena);
 	}

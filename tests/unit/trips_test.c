@@ -3,6 +3,7 @@
 #include "becket_test.h"
 #include "scene.h"
 
+#include <assert.h>
 #include <string.h>
 
 #define SOURCE "    source: test\n    standing: common practice\n"
@@ -281,6 +282,7 @@ a_weekly_limit_holds_over_both_boats_and_names_what_is_left(void **state)
 	}
 	assert_int_equal(handed_in, 2);
 	assert_non_null(left);
+	assert(left != NULL);
 	assert_non_null(strstr(left->why, "weeks that would do are full"));
 	assert_non_null(strstr(left->cure, "a stand-in"));
 	scene_close(&port.scene);
