@@ -60,9 +60,9 @@ bool line_takes(const struct carriage *line, const char *kind);
  * smallest rating. */
 int line_worth(const struct carriage *line, const struct item *item, const char **asks);
 
-/* What an item adds to a line for certain, whatever else is counted: 0 where the line has a
- * limit on it, or does without its largest piece. */
-int line_gain(const struct carriage *line, const struct item *item);
+/* True when what counts in a line does not simply add up: it has a limit on some pieces, or
+ * does without its largest. */
+bool line_is_limited(const struct carriage *line);
 
 /* What the counted items, indices into `items`, are worth in a line together. */
 int line_total(const struct carriage *line, const struct item *items,
@@ -79,5 +79,10 @@ int line_holds(const struct vessel *vessel, const struct carriage *line, day_t d
 
 /* The need of a line for so many persons. */
 int line_need(const struct carriage *line, int persons);
+
+/* muster_vessel, with these items as if they were aboard her. */
+MUST_CHECK bool muster_with(const struct due_engine *engine, size_t vessel,
+    struct span days, const size_t *extra, size_t extra_count, struct arena *arena,
+    struct muster *out, struct fault *fault);
 
 #endif

@@ -6,15 +6,26 @@
 /* How many choices are looked at for the fewest before the most useful are taken instead. */
 enum { CHOICES_MOST = 200000 };
 
+/* More lines than any set of sheets has. */
+enum { SHORTAGES_TRIED = 256 };
+
 /* A spare that would count aboard her. */
 struct spare {
 	size_t item;
-	int *worth; /* in each shortage */
+	int *worth; /* in each shortage, by itself: the most it can add */
 	bool used;
 };
 
-/* The search. All borrowed, or in the scratch arena. */
+/* The search. All borrowed, or in the scratch arena. What pieces are worth is added up; where
+ * a line has a limit, or must do without its largest piece, that is the most there can be,
+ * and a choice that seems to do is tried by mustering her with it. */
 struct search {
+	const struct due_engine *engine;
+	const struct muster *muster;
+	size_t *tried; /* items of one trial */
+	bool *limited; /* shortages of lines whose pieces don't simply add up */
+	struct fault *fault;
+	bool failed; /* memory ran out; the fault says so */
 	const struct muster_shortage *shortages;
 	size_t shortage_count;
 	struct spare *spares;
@@ -93,15 +104,97 @@ helps(const struct search *search, const struct spare *spare, size_t shortage)
 	return false;
 }
 
-/* True when an earlier spare that is not used is worth the same in every shortage: then
- * trying that one was enough. */
+/* True when an earlier spare that is not used is of the same sort: then trying that one was
+ * enough. */
 static bool
 is_twin(const struct search *search, size_t at)
 {
+	const struct item *items = search->engine->inventory->items;
+	const struct item *item = &items[search->spares[at].item];
 	size_t size = search->shortage_count * sizeof(int);
 	for (size_t i = 0; i < at; i++) {
-		if (!search->spares[i].used && memcmp(search->spares[i].worth,
-						   search->spares[at].worth, size) == 0) {
+		const struct spare *spare = &search->spares[i];
+		const struct item *other = &items[spare->item];
+		if (!spare->used && strcmp(other->kind, item->kind) == 0 &&
+		    strcmp(other->rating, item->rating) == 0 &&
+		    other->capacity == item->capacity &&
+		    memcmp(spare->worth, search->spares[at].worth, size) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* The place of a line among the shortages; shortage_count when it is none of them. */
+static size_t
+place_of(const struct search *search, const struct carriage *line)
+{
+	size_t i = 0;
+	while (i < search->shortage_count && search->shortages[i].line != line) {
+		i++;
+	}
+	return i;
+}
+
+/* Musters her with what is in use. `short_out`, one a shortage, tells what is short then. */
+static bool
+muster_trial(struct search *search, bool *short_out)
+{
+	struct arena arena = {0};
+	struct muster with = {0};
+	size_t count = 0;
+	for (size_t i = 0; i < search->spare_count; i++) {
+		if (search->spares[i].used) {
+			search->tried[count++] = search->spares[i].item;
+		}
+	}
+	bool done = muster_with(search->engine, search->muster->vessel,
+	    search->muster->days, search->tried, count, &arena, &with, search->fault);
+	for (size_t i = 0; done && i < with.shortage_count; i++) {
+		size_t at = place_of(search, with.shortages[i].line);
+		if (at < search->shortage_count) {
+			short_out[at] = true;
+		}
+	}
+	arena_clear(&arena);
+	search->failed = search->failed || !done;
+	return done;
+}
+
+/* Whether what is in use really does: always where pieces simply add up, else by trial. A
+ * trial costs as much as many choices. */
+static bool
+is_proven(struct search *search)
+{
+	enum { TRIAL_COST = 200 };
+
+	bool trial = false;
+	bool found_short[SHORTAGES_TRIED] = {false};
+	for (size_t i = 0; i < search->shortage_count; i++) {
+		trial = trial || (search->limited[i] && !search->hopeless[i]);
+	}
+	if (!trial) {
+		return true;
+	}
+	search->choices += TRIAL_COST;
+	if (search->shortage_count > SHORTAGES_TRIED ||
+	    !muster_trial(search, found_short)) {
+		return false;
+	}
+	for (size_t i = 0; i < search->shortage_count; i++) {
+		if (found_short[i] && !search->hopeless[i]) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* True when the spare helps with a shortage whose pieces don't simply add up. */
+static bool
+helps_limited(const struct search *search, const struct spare *spare)
+{
+	for (size_t i = 0; i < search->shortage_count; i++) {
+		if (search->limited[i] && !search->hopeless[i] && spare->worth[i] > 0) {
 			return true;
 		}
 	}
@@ -113,7 +206,8 @@ static bool
 try_with(struct search *search, size_t left)
 {
 	size_t shortage = next_shortage(search);
-	if (shortage == search->shortage_count) {
+	bool seems_done = shortage == search->shortage_count;
+	if (seems_done && is_proven(search)) {
 		return true;
 	}
 	if (left == 0) {
@@ -121,11 +215,12 @@ try_with(struct search *search, size_t left)
 	}
 	for (size_t i = 0; i < search->spare_count; i++) {
 		struct spare *spare = &search->spares[i];
-		if (spare->used || !helps(search, spare, shortage) ||
-		    is_twin(search, i)) {
+		bool useful = seems_done ? helps_limited(search, spare)
+					 : helps(search, spare, shortage);
+		if (spare->used || !useful || is_twin(search, i)) {
 			continue;
 		}
-		if (search->choices++ >= CHOICES_MOST) {
+		if (search->failed || search->choices++ >= CHOICES_MOST) {
 			return false;
 		}
 		use(search, spare, true);
@@ -151,17 +246,20 @@ usefulness(const struct search *search, const struct spare *spare)
 	return sum;
 }
 
-/* Takes the most useful spare, again and again. */
+/* Takes the most useful spare, again and again; where none seems to be wanted any more and
+ * yet it does not do, one that helps where pieces don't simply add up. */
 static void
 take_greedily(struct search *search)
 {
-	while (next_shortage(search) < search->shortage_count) {
+	while (!search->failed &&
+	       (next_shortage(search) < search->shortage_count || !is_proven(search))) {
 		struct spare *best = NULL;
-		int most = 0;
+		int most = -1;
 		for (size_t i = 0; i < search->spare_count; i++) {
 			struct spare *spare = &search->spares[i];
-			int useful = spare->used ? 0 : usefulness(search, spare);
-			if (useful > most) {
+			int useful = usefulness(search, spare);
+			bool helpful = useful > 0 || helps_limited(search, spare);
+			if (!spare->used && helpful && useful > most) {
 				best = spare;
 				most = useful;
 			}
@@ -173,16 +271,18 @@ take_greedily(struct search *search)
 	}
 }
 
-/* Finds out what all spares together can't meet; false when that is all there is. */
+/* Finds out, by mustering her with them, what all spares together can't meet; false when
+ * that is all there is. */
 static bool
 find_hopeless(struct search *search)
 {
 	for (size_t i = 0; i < search->spare_count; i++) {
 		use(search, &search->spares[i], true);
 	}
+	bool done = search->spare_count > 0 && muster_trial(search, search->hopeless);
 	bool hope = false;
 	for (size_t i = 0; i < search->shortage_count; i++) {
-		search->hopeless[i] = !is_cured(search, i);
+		search->hopeless[i] = search->hopeless[i] || !done;
 		hope = hope || !search->hopeless[i];
 	}
 	for (size_t i = 0; i < search->spare_count; i++) {
@@ -251,7 +351,8 @@ add_spare(const struct due_engine *engine, const struct muster *muster, size_t i
 		return fault_memory(fault);
 	}
 	for (size_t i = 0; i < search->shortage_count; i++) {
-		worth[i] = line_gain(search->shortages[i].line, item);
+		const char *asks = "";
+		worth[i] = line_worth(search->shortages[i].line, item, &asks);
 		serves = serves || worth[i] > 0;
 	}
 	if (!serves) {
@@ -299,14 +400,23 @@ open_search(const struct due_engine *engine, const struct muster *muster,
 			most += count;
 		}
 	}
+	search->engine = engine;
+	search->muster = muster;
+	search->tried = arena_alloc(scratch, (most + 1) * sizeof *search->tried);
+	search->limited = arena_alloc(scratch, shortages * sizeof *search->limited);
+	search->fault = fault;
 	search->shortages = muster->shortages;
 	search->shortage_count = shortages;
 	search->spares = arena_alloc(scratch, (most + 1) * sizeof *search->spares);
 	search->gained = arena_alloc(scratch, shortages * sizeof *search->gained);
 	search->hopeless = arena_alloc(scratch, shortages * sizeof *search->hopeless);
 	if (search->spares == NULL || search->gained == NULL ||
-	    search->hopeless == NULL) {
+	    search->hopeless == NULL || search->tried == NULL ||
+	    search->limited == NULL) {
 		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < shortages; i++) {
+		search->limited[i] = line_is_limited(muster->shortages[i].line);
 	}
 	for (size_t i = 0; i < inventory->vessel_count && most > 0; i++) {
 		if (is_store_of(inventory, i, muster->vessel) &&
@@ -318,10 +428,10 @@ open_search(const struct due_engine *engine, const struct muster *muster,
 }
 
 static bool
-all_cured(const struct search *search)
+none_is_hopeless(const struct search *search)
 {
 	for (size_t i = 0; i < search->shortage_count; i++) {
-		if (!is_cured(search, i)) {
+		if (search->hopeless[i]) {
 			return false;
 		}
 	}
@@ -342,7 +452,10 @@ search_stores(const struct due_engine *engine, struct muster *muster, bool *take
 		return fault_memory(fault);
 	}
 	cure.fewest = find_fewest(&search);
-	cure.cures = all_cured(&search);
+	if (search.failed) {
+		return false;
+	}
+	cure.cures = none_is_hopeless(&search);
 	for (size_t i = 0; i < search.spare_count; i++) {
 		if (search.spares[i].used) {
 			cure.items[cure.count++] = search.spares[i].item;

@@ -138,14 +138,15 @@ line_worth(const struct carriage *line, const struct item *item, const char **as
 	return points * item->quantity;
 }
 
-int
-line_gain(const struct carriage *line, const struct item *item)
+bool
+line_is_limited(const struct carriage *line)
 {
-	int points = 0;
-	const char *asks = "";
-	const struct serving *entry = best_entry(line, item, &points, &asks);
-	bool certain = entry != NULL && entry->at_most == 0 && !line->without_largest;
-	return certain ? points * item->quantity : 0;
+	for (size_t i = 0; i < line->serve_count; i++) {
+		if (line->serves[i].at_most > 0) {
+			return true;
+		}
+	}
+	return line->without_largest;
 }
 
 int

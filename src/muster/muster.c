@@ -13,6 +13,8 @@ struct roll {
 	const struct carriage *const *lines;
 	size_t line_count;
 	struct pieces pieces;
+	const size_t *extra; /* items that are mustered as if they were aboard */
+	size_t extra_count;
 	struct muster_line *found; /* room for all lines; this and below in the scratch */
 	size_t found_count;
 	struct muster_shortage *shortages; /* room for all lines */
@@ -420,6 +422,34 @@ keep_subjects(const struct roll *roll, struct arena *arena, struct muster *muste
 	return true;
 }
 
+/* Gathers her pieces and the extra ones. */
+static bool
+gather(struct roll *roll, size_t vessel, day_t today, struct arena *scratch,
+    struct fault *fault)
+{
+	struct pieces own = {0};
+	if (!pieces_gather(roll->engine, vessel, today, scratch, &own, fault)) {
+		return false;
+	}
+	size_t count = own.count;
+	struct piece *items =
+	    arena_alloc(scratch, (count + roll->extra_count + 1) * sizeof *items);
+	if (items == NULL) {
+		return fault_memory(fault);
+	}
+	if (count > 0) {
+		memcpy(items, own.items, count * sizeof *items);
+	}
+	for (size_t i = 0; i < roll->extra_count; i++) {
+		if (!piece_read(roll->engine, roll->extra[i], vessel, today, scratch,
+			&items[count++], fault)) {
+			return false;
+		}
+	}
+	roll->pieces = (struct pieces){items, count};
+	return true;
+}
+
 /* Musters with all that is read in `scratch`, the answer in `arena`. */
 static bool
 muster_days(struct roll *roll, struct span days, struct arena *scratch,
@@ -427,8 +457,7 @@ muster_days(struct roll *roll, struct span days, struct arena *scratch,
 {
 	struct days changes = {0};
 	size_t vessel = (size_t)(roll->vessel - roll->engine->inventory->vessels);
-	if (!pieces_gather(
-		roll->engine, vessel, days.first, scratch, &roll->pieces, fault) ||
+	if (!gather(roll, vessel, days.first, scratch, fault) ||
 	    !make_room(roll, scratch, fault) ||
 	    !find_changes(roll, scratch, &changes, fault)) {
 		return false;
@@ -458,16 +487,26 @@ muster_days(struct roll *roll, struct span days, struct arena *scratch,
 }
 
 bool
-muster_vessel(const struct due_engine *engine, size_t vessel, struct span days,
-    struct arena *arena, struct muster *out, struct fault *fault)
+muster_with(const struct due_engine *engine, size_t vessel, struct span days,
+    const size_t *extra, size_t extra_count, struct arena *arena, struct muster *out,
+    struct fault *fault)
 {
 	struct roll roll = {
 	    .engine = engine,
 	    .vessel = &engine->inventory->vessels[vessel],
+	    .extra = extra,
+	    .extra_count = extra_count,
 	};
 	struct arena scratch = {0};
 	roll.lines = rulebook_carriage(engine->rulebooks[vessel], &roll.line_count);
 	bool done = muster_days(&roll, days, &scratch, arena, out, fault);
 	arena_clear(&scratch);
 	return done;
+}
+
+bool
+muster_vessel(const struct due_engine *engine, size_t vessel, struct span days,
+    struct arena *arena, struct muster *out, struct fault *fault)
+{
+	return muster_with(engine, vessel, days, NULL, 0, arena, out, fault);
 }
