@@ -11,7 +11,7 @@ withdraw_one(struct context *context, const struct withdrawing *how, size_t inde
 	struct life_step step = {.item = index, .moves = true};
 	step.movement = life_movement(MOVE_WITHDRAWN, how->on, how->note);
 	step.movement.because = how->because;
-	step.movement.result = how->result;
+	step.movement.result = named ? how->result : RESULT_NOT_SAID;
 	step.movement.station = how->station;
 	if (named) {
 		step.movement.certificate = how->certificate;

@@ -27,14 +27,10 @@ serial_on(const struct item *item, day_t day)
 
 /* The number a movement is about: a renewal's is that of the thing that went. */
 static const char *
-serial_of_movement(const struct item *item, size_t index)
+serial_of_movement(const struct item *item, const struct movement *movement)
 {
-	for (size_t i = index; i < item->movement_count; i++) {
-		if (item->movements[i].move == MOVE_RENEWED) {
-			return item->movements[i].serial;
-		}
-	}
-	return item->serial;
+	return movement->move == MOVE_RENEWED ? movement->serial
+					      : serial_on(item, movement->on);
 }
 
 static bool
@@ -87,7 +83,7 @@ tell_item(struct telling *telling, size_t index)
 	tell_events(telling, index, item->past_events, item->past_event_count);
 	tell_events(telling, index, item->events, item->event_count);
 	for (size_t i = 0; i < item->movement_count; i++) {
-		if (meant(telling, serial_of_movement(item, i))) {
+		if (meant(telling, serial_of_movement(item, &item->movements[i]))) {
 			tell(telling, (struct happening){.on = item->movements[i].on,
 					  .item = index,
 					  .movement = &item->movements[i]});
