@@ -7,7 +7,7 @@
 
 #include <stdint.h>
 
-/* Told now and then how far long work is, in pages of the file. `tell` may be NULL. */
+/* Told now and then how far long work is, in pages of the file. It, and `tell`, may be NULL. */
 struct progress {
 	void (*tell)(void *context, int64_t done, int64_t whole);
 	void *context;

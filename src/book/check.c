@@ -84,6 +84,9 @@ add_finding(struct check_result *result, struct arena *arena, const struct rule 
 static bool
 is_known(const struct book_known *known, enum asked asked, const char *word)
 {
+	if (known == NULL) {
+		return false;
+	}
 	switch (asked) {
 	case ASKED_NO_ONE:
 		return false;

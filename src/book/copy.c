@@ -190,7 +190,7 @@ copying_finish(struct copying *copying, struct fault *fault)
 	while (result == SQLITE_OK) {
 		result = step_patiently(copying, PAGES_A_STEP);
 		int64_t whole = sqlite3_backup_pagecount(copying->backup);
-		if (progress->tell != NULL) {
+		if (progress != NULL && progress->tell != NULL) {
 			int64_t left = sqlite3_backup_remaining(copying->backup);
 			progress->tell(progress->context, whole - left, whole);
 		}

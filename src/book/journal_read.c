@@ -155,7 +155,8 @@ read_journal(struct book *book, const struct journal_query *query, struct arena 
 	}
 	for (size_t i = 0; i < count; i++) {
 		int64_t number = entries[i].number;
-		entries[i].undone_by = number <= last ? undone[number] : 0;
+		entries[i].undone_by =
+		    undone != NULL && number <= last ? undone[number] : 0;
 		if (query->about == NULL || entries[i].line_count > 0) {
 			entries[kept++] = entries[i];
 		}

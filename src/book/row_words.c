@@ -340,8 +340,7 @@ column_beside(const struct table_shape *shape, const char *day, const char *endi
 	if (length + strlen(ending) >= sizeof name) {
 		return shape->count;
 	}
-	memcpy(name, day, length);
-	memcpy(name + length, ending, strlen(ending) + 1);
+	(void)sqlite3_snprintf(sizeof name, name, "%.*s%s", (int)length, day, ending);
 	return column_of(shape, name);
 }
 
@@ -432,7 +431,7 @@ add_column_label(const char *name, struct text *out)
 		}
 	}
 	for (size_t i = 0; i < length; i++) {
-		text_add_byte(out, name[i] == '_' ? ' ' : name[i]);
+		text_add_byte(out, (char)(name[i] == '_' ? ' ' : name[i]));
 	}
 	if (ends_in(name, "_minor")) {
 		text_add(out, " (minor units)");

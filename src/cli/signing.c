@@ -17,7 +17,7 @@ add_words(struct text *out, const char *words)
 		return;
 	}
 	for (const char *at = words; *at != '\0'; at++) {
-		text_add_byte(out, (unsigned char)*at < 0x80 ? *at : '?');
+		text_add_byte(out, (char)((unsigned char)*at < 0x80 ? *at : '?'));
 	}
 }
 
