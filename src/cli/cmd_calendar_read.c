@@ -171,7 +171,7 @@ say(struct context *context, const struct errand *errand, struct fault *fault)
 	    {"", 6, ALIGN_LEFT, false},
 	    {"", 0, ALIGN_LEFT, true},
 	};
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	table_init(&table, COLUMNS, COUNT_OF(COLUMNS), 0, context->style.colour);
 	for (size_t i = 0; i < errand->count; i++) {

@@ -248,7 +248,7 @@ say(struct context *context, const struct reminders *reminders,
 	    {"Reminder", 0, ALIGN_LEFT, true},
 	    {"Identity", 0, ALIGN_LEFT, false},
 	};
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	table_init(&table, COLUMNS, COUNT_OF(COLUMNS), 0, context->style.colour);
 	for (size_t i = 0; i < reminders->count; i++) {
 		const struct reminder *reminder = &reminders->items[i];

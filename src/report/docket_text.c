@@ -194,7 +194,7 @@ static bool
 write_vessel_return(const struct shore_papers *papers, const struct docket *docket,
     size_t at, size_t *next_out, struct text *out, struct fault *fault)
 {
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	table_init(&table, RETURN_COLUMNS,
 	    sizeof RETURN_COLUMNS / sizeof RETURN_COLUMNS[0], 0, papers->style->colour);
 	write_vessel(papers, docket, at, out);

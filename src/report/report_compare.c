@@ -47,7 +47,7 @@ report_compare_gear(const struct report_style *style, const struct inventory *in
     const char *const names[2], const struct change_rows *rows, struct text *out,
     struct fault *fault)
 {
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	size_t same = 0;
 	size_t apart = 0;
@@ -136,7 +136,7 @@ static bool
 write_compared(const struct report_style *style, const char *const names[2],
     const struct task_compared *compared, struct text *out, struct fault *fault)
 {
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	table_init(&table, RULES_COLUMNS, 2, 2, style->colour);
 	text_add_format(out, "\n%s, %s%s\n", compared->kind, task_word(compared->task),
@@ -161,7 +161,7 @@ write_lines(const struct report_style *style, const char *const names[2],
     const char *kind, const struct line_list lines[2], struct text *out,
     struct fault *fault)
 {
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	if (lines[0].count + lines[1].count == 0) {
 		return true;

@@ -157,7 +157,7 @@ report_due(const struct report_style *style, const struct kinds *kinds,
 	paragraph(text_string(&words), 0, 2, out);
 	struct sums sums = {0};
 	for (size_t v = 0; v < inventory->vessel_count; v++) {
-		SCOPED_TABLE table;
+		SCOPED_TABLE table = {0};
 		table_init(&table, DUE_COLUMNS,
 		    sizeof DUE_COLUMNS / sizeof DUE_COLUMNS[0], 0, style->colour);
 		for (size_t i = order.start[v]; i < order.start[v + 1]; i++) {

@@ -40,7 +40,7 @@ static bool
 write_sums(const struct report_style *style, const struct kinds *kinds, const char *title,
     enum heading by, const struct spent_list *list, struct text *out, struct fault *fault)
 {
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	char money[MONEY_WORDS_SIZE];
 	if (list->count == 0) {
 		return true;
@@ -144,7 +144,7 @@ report_history(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct history *history, struct text *out,
     struct fault *fault)
 {
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	for (size_t i = 0; i < history->bearer_count; i++) {
 		const struct item *item = &inventory->items[history->bearers[i]];

@@ -113,7 +113,7 @@ static bool
 add_rules(const struct report_style *style, const struct check_result *result,
     struct text *out, struct fault *fault)
 {
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	table_init(&table, CHECK_COLUMNS, sizeof CHECK_COLUMNS / sizeof CHECK_COLUMNS[0],
 	    0, style->colour);
 	for (size_t i = 0; i < result->rule_count; i++) {

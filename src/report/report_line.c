@@ -176,7 +176,7 @@ report_line(const struct report_style *style, const struct kinds *kinds,
     struct fault *fault)
 {
 	SCOPED_TEXT words = {0};
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	table_init(&table, PIECE_COLUMNS, sizeof PIECE_COLUMNS / sizeof PIECE_COLUMNS[0],
 	    0, style->colour);
 	add_heading(inventory, why, &words);

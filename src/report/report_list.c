@@ -17,7 +17,7 @@ report_list(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const size_t *items, size_t count,
     struct text *out, struct fault *fault)
 {
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	table_init(&table, LIST_COLUMNS, sizeof LIST_COLUMNS / sizeof LIST_COLUMNS[0], 0,
 	    style->colour);
@@ -145,7 +145,7 @@ report_show(const struct report_style *style, const struct kinds *kinds,
     size_t paper_count, struct text *out, struct fault *fault)
 {
 	const struct item *it = &inventory->items[item];
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	char money[MONEY_WORDS_SIZE];
 	table_init(&table, FACT_COLUMNS, 2, 0, style->colour);
@@ -256,7 +256,7 @@ bool
 report_vessels(const struct report_style *style, const struct inventory *inventory,
     struct text *out, struct fault *fault)
 {
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	table_init(&table, VESSEL_COLUMNS,
 	    sizeof VESSEL_COLUMNS / sizeof VESSEL_COLUMNS[0], 0, style->colour);

@@ -211,7 +211,7 @@ write_lapses(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct muster *muster, struct text *out,
     struct fault *fault)
 {
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	table_init(&table, LAPSE_COLUMNS, sizeof LAPSE_COLUMNS / sizeof LAPSE_COLUMNS[0],
 	    0, style->colour);
@@ -359,7 +359,7 @@ report_muster(const struct report_style *style, const struct kinds *kinds,
     const struct muster *musters, size_t count, struct text *out, struct fault *fault)
 {
 	SCOPED_TEXT words = {0};
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	table_init(&table, MUSTER_COLUMNS,
 	    sizeof MUSTER_COLUMNS / sizeof MUSTER_COLUMNS[0], 0, style->colour);
 	add_question(question, &words);

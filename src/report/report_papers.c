@@ -70,7 +70,7 @@ bool
 report_papers(const struct report_style *style, const struct paper *papers, size_t count,
     struct text *out, struct fault *fault)
 {
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	table_init(&table, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], 0, style->colour);
 	for (size_t i = 0; i < count; i++) {

@@ -15,7 +15,7 @@ bool
 report_sheets(const struct report_style *style, const struct sheet *const *sheets,
     size_t count, struct text *out, struct fault *fault)
 {
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	table_init(&table, SHEETS_COLUMNS,
 	    sizeof SHEETS_COLUMNS / sizeof SHEETS_COLUMNS[0], 0, style->colour);
@@ -56,7 +56,7 @@ static bool
 write_rule(const struct report_style *style, const struct rule *rule, struct text *out,
     struct fault *fault)
 {
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	table_init(&table, RULE_COLUMNS, 2, 2, style->colour);
 	text_add_format(&words, "%s: %s, by %s, grade %s; when passed: %s", rule->id,
@@ -99,7 +99,7 @@ static bool
 write_carriage(const struct report_style *style, const struct carriage *line,
     struct text *out, struct fault *fault)
 {
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	table_init(&table, RULE_COLUMNS, 2, 2, style->colour);
 	text_add_format(&words, "%s: to be carried: %s", line->id, line->title);

@@ -126,7 +126,7 @@ bool
 report_stations(const struct report_style *style, const struct station *stations,
     size_t count, struct text *out, struct fault *fault)
 {
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	table_init(&table, STATION_COLUMNS,
 	    sizeof STATION_COLUMNS / sizeof STATION_COLUMNS[0], 0, style->colour);

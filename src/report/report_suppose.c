@@ -173,7 +173,7 @@ write_vessel(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct supposed *supposed,
     const struct change_rows *rows, size_t *next, struct text *out, struct fault *fault)
 {
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	struct sums sums = {0};
 	size_t first = *next;

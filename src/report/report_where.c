@@ -93,7 +93,7 @@ bool
 report_where(const struct report_style *style, const struct lookout *lookout,
     const struct whereabouts_list *list, struct text *out, struct fault *fault)
 {
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	table_init(&table, WHERE_COLUMNS, sizeof WHERE_COLUMNS / sizeof WHERE_COLUMNS[0],
 	    0, style->colour);
@@ -144,7 +144,7 @@ report_ashore(const struct report_style *style, const struct lookout *lookout,
 {
 	SCOPED_TEXT words = {0};
 	for (size_t first = 0, end = 0; first < list->count; first = end) {
-		SCOPED_TABLE table;
+		SCOPED_TABLE table = {0};
 		const char *station = list->items[first].station;
 		table_init(&table, ASHORE_COLUMNS,
 		    sizeof ASHORE_COLUMNS / sizeof ASHORE_COLUMNS[0], 0, style->colour);
@@ -216,7 +216,7 @@ bool
 report_came_back(const struct report_style *style, const struct lookout *lookout,
     const struct came_back_list *list, bool all, struct text *out, struct fault *fault)
 {
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	size_t passed = 0;
 	table_init(&table, BACK_COLUMNS, sizeof BACK_COLUMNS / sizeof BACK_COLUMNS[0], 0,

@@ -150,7 +150,7 @@ static bool
 write_obligation(const struct report_style *style, const struct obligation *obligation,
     struct text *out, struct fault *fault)
 {
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	write_heading(obligation, style->today, out);
 	table_init(&table, WHY_COLUMNS, 2, 2, style->colour);

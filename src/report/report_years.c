@@ -49,7 +49,7 @@ write_money(
 	    {.heading = "Stations", .align = ALIGN_RIGHT},
 	    {.heading = "New gear", .align = ALIGN_RIGHT},
 	    {.heading = "Together", .align = ALIGN_RIGHT}};
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	table_init(&table, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], 2,
 	    text->page.style->colour);
 	text_add_format(
@@ -86,7 +86,7 @@ write_drivers(
 	if (count == 0 || total->minor == 0) {
 		return true;
 	}
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	table_init(&table, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], 2,
 	    text->page.style->colour);
 	for (size_t i = 0; i < count && i < DRIVERS_MOST; i++) {
@@ -136,7 +136,7 @@ write_winter(const struct years_text *text, const struct outlook *plan, size_t w
 	static const struct table_column COLUMNS[] = {{.heading = ""},
 	    {.heading = "", .flexible = true}, {.heading = "", .most = 28},
 	    {.heading = "", .align = ALIGN_RIGHT}};
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	table_init(&table, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], 2,
 	    text->page.style->colour);
 	struct filling filling = {text, &table};

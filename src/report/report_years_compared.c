@@ -134,7 +134,7 @@ report_years_compared(const struct report_style *style, const struct outlook_vie
 			     outlook_total_of(as_is->plans, as_is->count).minor;
 	char money[MONEY_WORDS_SIZE];
 	SCOPED_TEXT words = {0};
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	table_init(&table, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], 2, style->colour);
 	add_rows(&compared, &table);
 	text_add(&words, "With the change the cheapest plan costs ");

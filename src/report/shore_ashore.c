@@ -78,7 +78,7 @@ write_ashore(const struct shore_page *page, struct fault *fault)
 {
 	const struct ashore_lines *lines = &page->list->ashore;
 	for (size_t first = 0, end = 0; first < lines->count; first = end) {
-		SCOPED_TABLE table;
+		SCOPED_TABLE table = {0};
 		table_init(&table, ASHORE_COLUMNS,
 		    sizeof ASHORE_COLUMNS / sizeof ASHORE_COLUMNS[0], 0,
 		    page->style->colour);

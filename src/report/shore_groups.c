@@ -164,7 +164,7 @@ write_waits_by_day(const struct shore_page *page, struct fault *fault)
 {
 	const struct shore_lines *lines = &page->list->waits;
 	day_t last = day_add_months(page->style->today, 12);
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	table_init(&table, DAY_COLUMNS, sizeof DAY_COLUMNS / sizeof DAY_COLUMNS[0], 0,
 	    page->style->colour);

@@ -150,7 +150,7 @@ static bool
 write_lines(const struct shore_page *page, const struct shore_lines *lines,
     const struct part_shape *shape, struct span shared, struct fault *fault)
 {
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	table_init(&table, PART_COLUMNS, sizeof PART_COLUMNS / sizeof PART_COLUMNS[0], 0,
 	    page->style->colour);
 	for (size_t i = 0; i < lines->count; i++) {
@@ -249,7 +249,7 @@ write_cannot(const struct shore_page *page, struct fault *fault)
 	if (lines->count == 0) {
 		return true;
 	}
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	table_init(&table, CANNOT_COLUMNS,
 	    sizeof CANNOT_COLUMNS / sizeof CANNOT_COLUMNS[0], 0, page->style->colour);

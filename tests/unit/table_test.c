@@ -39,7 +39,7 @@ static void
 columns_line_up_under_their_headings(void **state)
 {
 	(void)state;
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	table_init(&table, THREE, 3, 0, false);
 	add_three(&table, "A-1", "red hand flare", "9.00");
 	add_three(&table, "A-10", "light", "120.00");
@@ -53,7 +53,7 @@ static void
 wide_and_narrow_letters_line_up(void **state)
 {
 	(void)state;
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	table_init(&table, PLAIN, 3, 2, false);
 	/* Three letters of two columns each; three of one. */
 	add_three(&table, "救命筏", "x", "");
@@ -66,7 +66,7 @@ static void
 the_flexible_column_goes_on_inside_its_own_width(void **state)
 {
 	(void)state;
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	table_init(&table, PLAIN, 3, 0, false);
 	for (int i = 0; i < 9; i++) {
@@ -137,7 +137,7 @@ static void
 colour_adds_to_a_word_and_moves_nothing(void **state)
 {
 	(void)state;
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	table_init(&table, PLAIN, 3, 0, true);
 	table_add(&table, HUE_NONE, "A");
 	table_add(&table, HUE_BAD, "late");
@@ -151,7 +151,7 @@ static void
 an_empty_column_and_an_empty_table_take_no_room(void **state)
 {
 	(void)state;
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	table_init(&table, THREE, 3, 0, false);
 	assert_table(&table, "");
 	add_three(&table, "A-1", "", "1.00");
@@ -164,7 +164,7 @@ static void
 an_ending_goes_only_where_there_is_no_room(void **state)
 {
 	(void)state;
-	SCOPED_TABLE table;
+	SCOPED_TABLE table = {0};
 	char extra[80];
 	table_init(&table, PLAIN, 3, 0, false);
 	table_add(&table, HUE_NONE, "A");
@@ -210,7 +210,7 @@ no_line_is_wider_than_the_page_or_ends_in_a_blank(void **state)
 	    {"seven", 0, ALIGN_LEFT, false}, {"eight", 0, ALIGN_LEFT, false}};
 	unsigned seed = 7;
 	for (int round = 0; round < 300; round++) {
-		SCOPED_TABLE table;
+		SCOPED_TABLE table = {0};
 		SCOPED_TEXT words = {0};
 		SCOPED_TEXT out = {0};
 		struct fault fault = {0};
