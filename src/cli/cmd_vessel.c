@@ -1,4 +1,5 @@
 /* becket vessel */
+#include "cli/areas.h"
 #include "cli/command.h"
 #include "cli/values.h"
 #include "exchange/answers.h"
@@ -263,7 +264,13 @@ put(struct context *context, const char *name, struct fault *fault)
 	if (!book_put_vessel(context->book, &change, fault)) {
 		return fault_prefix(fault, "vessel %s", name);
 	}
-	return context_load(context, name, false, fault) && show(context, fault);
+	if (!context_load(context, name, false, fault)) {
+		return false;
+	}
+	bool known = change.set_area && change.area[0] != '\0';
+	return (!known || areas_note(context, context->contents.inventory.vessels,
+			      change.area, fault)) &&
+	       show(context, fault);
 }
 
 static bool

@@ -180,23 +180,6 @@ item_remarks(struct context *context, const struct item_change *change,
 	return true;
 }
 
-static bool
-unknown_kind(const struct kinds *kinds, const char *words, struct fault *fault)
-{
-	const char *names[256];
-	size_t count = 0;
-	for (; count < kinds_count(kinds) && count < COUNT_OF(names); count++) {
-		names[count] = kinds_at(kinds, count)->id;
-	}
-	const char *nearest = nearest_word(words, names, count);
-	if (nearest != NULL) {
-		return fault_set(fault, FAULT_INPUT,
-		    "there is no kind \"%s\"; did you mean %s?", words, nearest);
-	}
-	return fault_set(fault, FAULT_INPUT,
-	    "there is no kind \"%s\"; \"becket help kinds\" lists them", words);
-}
-
 bool
 kind_from_words(struct context *context, const char *words, const struct kind **out,
     struct fault *fault)
@@ -207,9 +190,9 @@ kind_from_words(struct context *context, const char *words, const struct kind **
 	}
 	const struct kind *kind = kinds_find(kinds, words);
 	if (kind == NULL) {
-		kind = kinds_guess(kinds, words);
+		kind = kinds_tell(kinds, words, fault);
 		if (kind == NULL) {
-			return unknown_kind(kinds, words, fault);
+			return false;
 		}
 		context_note(context, "\"%s\" is read as %s", words, kind->id);
 	}
