@@ -403,6 +403,43 @@ raft_flares_that_lapse_before_the_next_service_are_renewed_at_this_one(void **st
 	scene_close(&scene);
 }
 
+/* 29 CFR 1910.157(e)(4) (relayed): emptied and maintained inside every six years; the clock
+ * starts again at any recharge or pressure test, which is recorded as a test. */
+static void
+the_inside_check_counts_again_from_a_recharge(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, "us-small-passenger.yaml");
+	scene.periods[0].use = USE_COMMERCIAL;
+	struct item *powder = scene_item(&scene, "extinguisher-powder");
+	powder->made = stamp_of("2020-05-10");
+	assert_string_equal(
+	    scene_due_day(&scene, powder, TASK_TEST, "2024-06-01"), "2026-05-10");
+	scene_record(&scene, powder, TASK_TEST, "2024-06-15", NULL);
+	assert_string_equal(
+	    scene_due_day(&scene, powder, TASK_TEST, "2024-07-01"), "2030-06-15");
+	scene_close(&scene);
+}
+
+/* Queensland's regulation of 2016, s. 25 (read): without a legible date it counts as not
+ * carried, which is more than not known; with one it is good through it. */
+static void
+a_flare_without_a_date_is_of_unknown_date_in_queensland(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, "australia.yaml");
+	scene.periods[0].area = "queensland-open";
+	struct item *flare = scene_item(&scene, "flare-red-hand");
+	assert_string_equal(
+	    scene_state(&scene, flare, TASK_RENEW, "2026-11-25"), "date-unknown");
+	flare->expires = stamp_of("2026-12");
+	assert_string_equal(
+	    scene_due_day(&scene, flare, TASK_RENEW, "2026-11-25"), "2026-12-31");
+	scene_close(&scene);
+}
+
 int
 main(void)
 {
@@ -434,6 +471,8 @@ main(void)
 	    cmocka_unit_test(a_medicine_marked_use_before_june_is_good_through_may),
 	    cmocka_unit_test(
 		raft_flares_that_lapse_before_the_next_service_are_renewed_at_this_one),
+	    cmocka_unit_test(the_inside_check_counts_again_from_a_recharge),
+	    cmocka_unit_test(a_flare_without_a_date_is_of_unknown_date_in_queensland),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
