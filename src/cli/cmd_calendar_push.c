@@ -62,20 +62,36 @@ take_ca_file(struct errand *errand, struct fault *fault)
 	return errand->account.ca_file != NULL || fault_memory(fault);
 }
 
-/* Whose reminders: as given, else as remembered. */
+static bool
+same_scope(const struct scope *a, const struct scope *b)
+{
+	return a->kind == b->kind && strcmp(a->name, b->name) == 0;
+}
+
+/* Whose reminders: as given, else as remembered. A calendar that is in use is not turned into
+ * another's by the way, for that would take everyone else's reminders out of it. */
 static bool
 take_scope(struct errand *errand, struct fault *fault)
 {
 	struct scope scope = {0};
 	struct context *context = errand->context;
+	struct book_account *account = &errand->account;
 	if (!reminding_scope(context, WHO, &scope, fault)) {
 		return false;
 	}
-	if (scope.kind != SCOPE_FLEET || errand->account.scope.name == NULL) {
-		errand->account.scope = scope;
+	if (account->scope.name == NULL) {
+		account->scope = scope;
 		return true;
 	}
-	return reminding_check_scope(context, &errand->account.scope, fault);
+	if (scope.kind != SCOPE_FLEET && !same_scope(&scope, &account->scope)) {
+		return usage_fault(fault, WHO,
+		    "the calendar \"%s\" shows the reminders of %s; name another for "
+		    "these with --calendar NAME, or the same one to have it show these only",
+		    account->name,
+		    account->scope.kind == SCOPE_FLEET ? "every vessel"
+						       : account->scope.name);
+	}
+	return reminding_check_scope(context, &account->scope, fault);
 }
 
 /* The account that is remembered. To-dos begin where the events go, but for the calendar. */
@@ -122,6 +138,7 @@ take_account(struct errand *errand, struct fault *fault)
 	if (options_has(context->given, "calendar")) {
 		take(context, "calendar", &account->name);
 		account->calendar = "";
+		account->scope = (struct scope){0};
 	}
 	account->allow_plain |= options_has(context->given, "allow-plain");
 	return take_ca_file(errand, fault) && take_scope(errand, fault);

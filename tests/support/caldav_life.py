@@ -87,6 +87,11 @@ def whole_life(kind):
           done.returncode == 0 and counts(told) == {"unchanged": len(wanted)} and
           resources(calendar) == before, f"{done.stderr} {counts(told)}")
 
+    done, told = book.push(None, "--vessel", "Σωσίβιο")
+    check(f"{kind}: everyone's calendar is not made one vessel's by the way",
+          done.returncode == 2 and "every vessel" in done.stderr and
+          resources(calendar) == before, done.stderr)
+
     # another turn-round moves hand-ins and collects
     book.must("station", "Flåteverksted; \"Øst\", Ås", "--turn-round", "50")
     done, told = book.push(None, "--dry-run")
@@ -387,7 +392,14 @@ def choosing(server):
     done, _ = book.push(server.url, "--calendar", "Nowhere")
     check("choosing: one that is not there is said", done.returncode == 2 and
           "Nowhere" in done.stderr and NAME in done.stderr, done.stderr)
-    done, _ = book.push(server.url, "--calendar", NAME, "--vessel", "Skarv Ørn")
+    done, told = book.push(server.url, "--calendar", "Skarv", "--make",
+                           "--vessel", "Skarv Ørn")
+    rows = [row["summary"] for row in told["reminders"]] if told else []
+    check("choosing: a calendar of one vessel's own holds hers alone", rows and
+          all("Skarv" in row for row in rows), rows)
+    done, told = book.push(None)
+    check("choosing: and stays hers", done.returncode == 0 and
+          counts(told) == {"unchanged": len(rows)}, counts(told))
     home = server.url + caldav_bench.USER + "/"
     for url, what in ((home, "a home"), (server.url + ".well-known/caldav", "well-known")):
         done, told = book.push(url, "--calendar", NAME, "--dry-run")
