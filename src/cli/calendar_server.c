@@ -1,0 +1,215 @@
+#include "cli/calendar_server.h"
+
+#include "calendar/caldav.h"
+#include "cli/files.h"
+#include "cli/reminding.h"
+#include "cli/secret.h"
+
+#include <string.h>
+
+static const char WHO[] = "becket calendar";
+
+void
+calendar_server_clear(struct calendar_server *server)
+{
+	http_close(server->http);
+}
+
+/* Takes an option's value where it is given. */
+static void
+take(const struct context *context, const char *option, const char **value)
+{
+	const char *given = options_value(context->given, option);
+	if (given != NULL) {
+		*value = given;
+	}
+}
+
+static bool
+take_ca_file(struct calendar_server *server, struct fault *fault)
+{
+	const char *path = options_value(server->context->given, "ca-file");
+	SCOPED_TEXT whole = {0};
+	if (path == NULL) {
+		return true;
+	}
+	if (!file_whole_path(path, &whole, fault)) {
+		return fault_prefix(fault, "--ca-file");
+	}
+	server->account.ca_file =
+	    arena_string(&server->context->arena, text_string(&whole));
+	return server->account.ca_file != NULL || fault_memory(fault);
+}
+
+static bool
+same_scope(const struct scope *a, const struct scope *b)
+{
+	return a->kind == b->kind && strcmp(a->name, b->name) == 0;
+}
+
+/* Whose reminders: as given, else as remembered. A calendar that is in use is not turned into
+ * another's by the way, for that would take everyone else's reminders out of it. */
+static bool
+take_scope(struct calendar_server *server, struct fault *fault)
+{
+	struct scope scope = {0};
+	struct context *context = server->context;
+	struct book_account *account = &server->account;
+	if (!reminding_scope(context, WHO, &scope, fault)) {
+		return false;
+	}
+	if (account->scope.name == NULL) {
+		account->scope = scope;
+		return true;
+	}
+	if (scope.kind != SCOPE_FLEET && !same_scope(&scope, &account->scope)) {
+		return usage_fault(fault, WHO,
+		    "the calendar \"%s\" shows the reminders of %s; name another for "
+		    "these with --calendar NAME, or the same one to have it show these only",
+		    account->name,
+		    account->scope.kind == SCOPE_FLEET ? "every vessel"
+						       : account->scope.name);
+	}
+	return reminding_check_scope(context, &account->scope, fault);
+}
+
+/* The account that is remembered. To-dos begin where the events go, but for the calendar. */
+static bool
+load_account(
+    struct calendar_server *server, struct book_account *out, struct fault *fault)
+{
+	struct context *context = server->context;
+	if (!book_load_account(
+		context->book, server->todos, &context->arena, out, fault)) {
+		return false;
+	}
+	if (!server->todos || out->url != NULL) {
+		return true;
+	}
+	if (!book_load_account(context->book, false, &context->arena, out, fault)) {
+		return false;
+	}
+	out->todos = true;
+	out->calendar = "";
+	out->name = "";
+	return true;
+}
+
+bool
+calendar_server_account(struct calendar_server *server, struct fault *fault)
+{
+	struct context *context = server->context;
+	struct book_account *account = &server->account;
+	const char *url = options_value(context->given, "url");
+	if (!load_account(server, account, fault)) {
+		return false;
+	}
+	if (account->url == NULL || (url != NULL && strcmp(url, account->url) != 0)) {
+		*account = (struct book_account){
+		    .url = url, .user = "", .calendar = "", .name = "", .ca_file = ""};
+	}
+	if (account->url == NULL) {
+		return usage_fault(fault, WHO,
+		    "no calendar server is known yet; name it with --url ADDRESS");
+	}
+	take(context, "user", &account->user);
+	if (options_has(context->given, "calendar")) {
+		take(context, "calendar", &account->name);
+		account->calendar = "";
+		account->scope = (struct scope){0};
+	}
+	account->allow_plain |= options_has(context->given, "allow-plain");
+	return take_ca_file(server, fault) && take_scope(server, fault);
+}
+
+bool
+calendar_server_connect(struct calendar_server *server, struct fault *fault)
+{
+	SCOPED_SECRET password = {0};
+	SCOPED_TEXT question = {0};
+	const struct book_account *account = &server->account;
+	struct http_settings settings = {
+	    .url = account->url,
+	    .user = account->user,
+	    .password = "",
+	    .ca_file = account->ca_file,
+	    .timeout_seconds = server->timeout_seconds,
+	    .allow_plain = account->allow_plain,
+	};
+	if (!http_check(&settings, fault)) {
+		return fault_prefix(fault, "--url");
+	}
+	if (account->user[0] != '\0') {
+		text_add_format(
+		    &question, "Password of %s at %s: ", account->user, account->url);
+		if (!text_check(&question, fault) ||
+		    !secret_read(options_value(server->context->given, "password-file"),
+			"BECKET_CALDAV_PASSWORD", text_string(&question), &password,
+			fault)) {
+			return false;
+		}
+		settings.password = text_string(&password);
+	}
+	return http_open(&settings, &server->http, fault);
+}
+
+/* A calendar that was just made is empty, whatever stood at its address before. */
+static bool
+forget_pushed(
+    const struct calendar_server *server, const char *calendar, struct fault *fault)
+{
+	struct context *context = server->context;
+	const struct book_pushed *pushed = NULL;
+	size_t count = 0;
+	if (!book_load_pushed(
+		context->book, calendar, &context->arena, &pushed, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (!book_drop_pushed(context->book, calendar, pushed[i].uid, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* Makes the calendar. */
+static bool
+make_calendar(struct calendar_server *server, const struct caldav_place *place,
+    struct caldav_calendar *out, struct fault *fault)
+{
+	return caldav_make(server->http, place, server->account.name, server->todos,
+		   &server->context->arena, out, fault) &&
+	       forget_pushed(server, out->url, fault);
+}
+
+bool
+calendar_server_find(struct calendar_server *server, struct fault *fault)
+{
+	struct context *context = server->context;
+	struct book_account *account = &server->account;
+	const char *name = account->name[0] == '\0' ? NULL : account->name;
+	const bool make = options_has(context->given, "make");
+	const struct caldav_calendar *chosen = NULL;
+	struct caldav_place place = {0};
+	struct caldav_calendar made = {0};
+	if (account->calendar[0] != '\0') {
+		return true;
+	}
+	if (!caldav_find(server->http, account->url, &context->arena, &place, fault) ||
+	    !caldav_choose(&place, name, server->todos, make, &chosen, fault)) {
+		return false;
+	}
+	if (chosen == NULL && server->trying) {
+		return true;
+	}
+	if (chosen == NULL) {
+		if (!make_calendar(server, &place, &made, fault)) {
+			return false;
+		}
+		chosen = &made;
+	}
+	account->calendar = chosen->url;
+	account->name = chosen->name;
+	return true;
+}
