@@ -76,6 +76,7 @@ class Draw:
         self.random = random.Random(seed)
         self.book = book
         self.tags = []
+        self.ashore = []
         self.next = 1
 
     def pick(self, things):
@@ -164,15 +165,21 @@ class Draw:
         return ["import", str(path)]
 
     def movement(self):
-        tag = self.tag()
-        return self.pick([
-            ["land", tag, "--to", self.pick(STATIONS), "--on", self.day()],
-            ["return", tag, "--on", self.day(), "--task", "service"],
-            ["move", tag, "--vessel", self.pick(VESSELS), "--on", self.day()],
-            ["withdraw", tag, "--because", self.pick(["lost", "sold", "condemned"]),
-             "--on", self.day()],
-            ["reserve", tag, "--on", self.day()],
-            ["reserve", tag, "--aboard", "--on", self.day()]])
+        """Today, or on any day; what went ashore comes back more often than not."""
+        tag, other = self.tag(), self.tag()
+        on = ["--on", self.day()] if self.random.random() < 0.3 else []
+        if self.ashore and self.random.random() < 0.4:
+            return ["return", self.ashore.pop(), *on, "--task", "service", *self.some(
+                ("next", self.date()), ("certificate", f"C {self.random.randint(1, 40)}"))]
+        act = self.random.randint(0, 5)
+        if act == 0:
+            self.ashore.append(tag)
+        return [["land", tag, "--to", self.pick(STATIONS), *on],
+                ["move", tag, "--vessel", self.pick(VESSELS), *on],
+                ["withdraw", tag, "--because", self.pick(["lost", "sold", "condemned"]), *on],
+                ["reserve", tag, *on],
+                ["reserve", tag, "--aboard", *on],
+                ["stand-in", tag, "--for", other, "--until", "2027-03-01", *on]][act]
 
     def attach(self):
         path = self.book.folder / f"label-{self.random.randint(1, 5)}.txt"
