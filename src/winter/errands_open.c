@@ -3,8 +3,9 @@
 
 #include <string.h>
 
-/* After so many nodes the search is given up; a winter seldom needs ten. */
-enum { NODES_MOST = 20000 };
+/* After so many nodes, or so many looks at a cost, the search is given up; a winter seldom needs
+ * ten nodes. */
+enum { NODES_MOST = 20000, LOOKS_MOST = 200000000 };
 
 enum mark {
 	MARK_FREE,
@@ -21,6 +22,7 @@ struct search {
 	struct errand_found *found;
 	bool any;
 	size_t nodes;
+	size_t looks;
 };
 
 /* What the cheapest of the tried columns costs a class; the class is left out of account
@@ -136,6 +138,7 @@ ascend(struct search *search)
 	memset(search->raised, 0, table->class_count * sizeof *search->raised);
 	for (bool more = true; more;) {
 		more = false;
+		search->looks += table->class_count * table->column_count;
 		for (size_t j = 0; j < table->class_count; j++) {
 			struct worth by = may_raise(search, j);
 			if (worth_never(by)) {
@@ -170,7 +173,7 @@ undecided(const struct search *search)
 static void
 look(struct search *search)
 {
-	if (search->nodes >= NODES_MOST) {
+	if (search->nodes >= NODES_MOST || (search->any && search->looks >= LOOKS_MOST)) {
 		search->found->proven = false;
 		return;
 	}
