@@ -36,6 +36,9 @@ add_years_verdict(
 		add_money(page, total->bound, out);
 		text_add(out, ".");
 	}
+	if (total->when_due_minor < total->minor) {
+		return; /* it would cost less only because it lets something lapse */
+	}
 	text_add(out, " Doing each thing only when it falls due would cost ");
 	add_money(page, total->when_due_minor, out);
 	if (total->when_due_minor > total->minor) {

@@ -280,12 +280,16 @@ tell_unit(struct telling *telling, struct unit *unit, size_t course, struct faul
 	struct arena arena = {0};
 	struct lives **lives = arena_alloc(&arena, unit->count * sizeof(struct lives *));
 	struct life *life = arena_alloc(&arena, unit->count * sizeof *life);
-	telling->records = &arena;
-	bool told = lives != NULL && life != NULL ? true : fault_memory(fault);
-	for (size_t i = 0; i < unit->count && told; i++) {
+	if (lives == NULL || life == NULL) {
+		arena_clear(&arena);
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < unit->count; i++) {
 		lives[i] = &unit->members[i].own;
 		life[i].born = -1;
 	}
+	bool told = true;
+	telling->records = &arena;
 	for (size_t winter = 0; winter < make->ask->winters && told; winter++) {
 		told = tell_winter(telling, unit, lives, life, course, winter, fault);
 	}
@@ -293,6 +297,7 @@ tell_unit(struct telling *telling, struct unit *unit, size_t course, struct faul
 		size_t item = unit->members[i].item;
 		make->items[item] = make->ask->engine->inventory->items[item];
 	}
+	telling->records = NULL;
 	arena_clear(&arena);
 	return told;
 }
@@ -332,7 +337,7 @@ tell_trips(struct telling *telling, struct fault *fault)
 	struct outlook *out = telling->out;
 	out->trips = arena_alloc(telling->make->keep,
 	    (ask->station_count * ask->winters + 1) * sizeof *out->trips);
-	if (out->trips == NULL) {
+	if (out->trips == NULL || telling->answer->trips == NULL) {
 		return fault_memory(fault);
 	}
 	for (size_t winter = 0; winter < ask->winters; winter++) {

@@ -40,17 +40,21 @@ struct outlook_make {
 	day_t *last_hand_in;        /* by vessel of the ask x station x winters; DAY_NONE
 	* for none */
 	size_t place;               /* the vessel at hand, as the ask counts them */
-	struct lives_shelf *shelf;  /* lives of things bought new, shared by like ones */
-	struct arena *arena;        /* lives as long as the making */
-	struct arena *keep;         /* lives as long as the plan */
-	struct arena *scratch;      /* emptied after every question to the engine */
+	struct futures
+	    *futures; /* what may come of states, each once; NULL before the first */
+	struct unit_type *types;   /* units whose heirs are alike */
+	struct lives_shelf *shelf; /* lives of things bought new, shared by like ones */
+	struct arena *arena;       /* lives as long as the making */
+	struct arena *keep;        /* lives as long as the plan */
+	struct arena *scratch;     /* emptied after every question to the engine */
 	size_t assumed;
 };
 
 /* One state an item can be in: what was done to it up to some winter, and what that means for
  * every season if nothing more is. */
 struct life {
-	int born; /* the winter it was new in; -1 for the item as it is */
+	uint64_t digest; /* by which it is found quickly */
+	int born;        /* the winter it was new in; -1 for the item as it is */
 	uint32_t done[TASK_COUNT]; /* a bit for each winter it was done in */
 	uint8_t
 	    fails[OUTLOOK_WINTERS_MOST]; /* by winter: tasks that lapse in its season */
@@ -183,31 +187,5 @@ MUST_CHECK bool unit_lay(struct unit *unit, struct arena *arena, struct fault *f
  * station that leads to: fills when_due and when_due_minor. */
 MUST_CHECK bool unit_when_due(
     struct unit *unit, struct arena *arena, struct fault *fault);
-
-/* An arc before it is tidied: states are numbered within their layer. */
-struct course_move {
-	uint32_t from;
-	uint32_t to;
-	int station; /* ARC_NO_TRIP for none */
-	uint32_t lapses;
-	int64_t minor;
-	uint32_t work; /* how much is done, and how early */
-	uint32_t acts; /* index in the acts */
-};
-
-/* The moves of one winter, by `from`. */
-struct course_moves {
-	struct course_move *items; /* owned by the caller's arena */
-	size_t count;
-	size_t capacity;
-};
-
-/* Makes a unit's course, and its acts, of its moves: keeps the ways with the fewest lapses,
- * puts states with the same future together, leaves out what is never cheaper. `winter_end`
- * has the index after each winter's last move, `states` counts the states of every layer, one
- * more than winters. */
-MUST_CHECK bool course_tidy(const struct course_moves *moves, const size_t *winter_end,
-    const size_t *states, const uint8_t *acts, struct unit *unit, struct arena *scratch,
-    struct fault *fault);
 
 #endif

@@ -10,7 +10,7 @@ enum decision {
 };
 
 /* How often charges are moved at the first branch, and at every later one. */
-enum { FIRST_STEPS = 200, LATER_STEPS = 24 };
+enum { FIRST_STEPS = 100, LATER_STEPS = 24 };
 
 /* One problem that falls apart no further: some stations, and the classes that use them. */
 struct search {
@@ -27,6 +27,8 @@ struct search {
 	int64_t *fees;            /* room for one class's fees */
 	bool *tried;              /* room for trips being tried */
 	bool *best;               /* trips of the best plan found */
+	size_t *settled;          /* trips decided by the bound alone, newest last */
+	size_t settled_count;
 
 	int64_t step; /* every sum is a multiple of this; scaled */
 	int64_t best_cost;
@@ -245,6 +247,57 @@ move_charges(struct search *search, int64_t by)
 	}
 }
 
+/* Decides a trip until the branch is left. */
+static void
+settle(struct search *search, size_t trip, enum decision decision)
+{
+	search->decisions[trip] = decision;
+	search->settled[search->settled_count++] = trip;
+}
+
+/* Decides open trips of which the present charges tell that the other way would cost as much
+ * as the best plan: made, a trip costs what nobody is charged for it yet; not made, what is
+ * charged above its cost is not given back. */
+static void
+settle_by_charges(struct search *search, int64_t bound)
+{
+	for (size_t i = 0; i < search->trip_count; i++) {
+		size_t trip = search->trips[i];
+		int64_t left = trip_cost(search, trip) - search->charged[trip];
+		if (search->decisions[trip] != TRIP_OPEN) {
+			continue;
+		}
+		if (left > 0 && round_up(search, bound + left) >= search->best_cost) {
+			settle(search, trip, TRIP_UNMADE);
+		} else if (left < 0 &&
+			   round_up(search, bound - left) >= search->best_cost) {
+			settle(search, trip, TRIP_MADE);
+		}
+	}
+}
+
+/* Decides open trips that can't be left out: without one the bound reaches the best plan.
+ * True when there were such. */
+static bool
+settle_by_trying(struct search *search)
+{
+	size_t before = search->settled_count;
+	for (size_t i = 0; i < search->trip_count; i++) {
+		size_t trip = search->trips[i];
+		if (search->decisions[trip] != TRIP_OPEN || search->users[trip] == 0) {
+			continue;
+		}
+		search->decisions[trip] = TRIP_UNMADE;
+		bool needed = round_up(search, bound_of(search)) >= search->best_cost;
+		search->decisions[trip] = TRIP_OPEN;
+		if (needed) {
+			settle(search, trip, TRIP_MADE);
+		}
+		(void)bound_of(search);
+	}
+	return search->settled_count > before;
+}
+
 /* The best bound that some steps of moving charges find for the present decisions. Ends
  * early when it reaches the best plan. Leaves users and charges as they were last. */
 static int64_t
@@ -258,6 +311,7 @@ tighten(struct search *search, int steps)
 		if (now >= FEE_SHUT) {
 			return FEE_SHUT;
 		}
+		settle_by_charges(search, now);
 		since = now > bound ? 0 : since + 1;
 		bound = now > bound ? now : bound;
 		int64_t pulls = disagreement(search);
@@ -317,27 +371,34 @@ next_to_decide(const struct search *search)
 static void
 look(struct search *search, int steps)
 {
+	size_t settled = search->settled_count;
 	int64_t bound = tighten(search, steps);
 	search->looks++;
-	if (bound >= search->best_cost) {
-		return;
-	}
-	if (search->looks >= search->most_looks) {
+	if (bound < search->best_cost && search->looks >= search->most_looks) {
 		search->left_bound =
 		    bound < search->left_bound ? bound : search->left_bound;
-		return;
+		bound = search->best_cost;
 	}
-	size_t trip = next_to_decide(search);
-	if (trip == SIZE_MAX) {
-		return; /* all decided: the bound was the cost */
+	while (bound < search->best_cost && settle_by_trying(search)) {
+		bound = tighten(search, LATER_STEPS);
 	}
-	enum decision first = search->best[trip] ? TRIP_MADE : TRIP_UNMADE;
-	enum decision second = search->best[trip] ? TRIP_UNMADE : TRIP_MADE;
-	search->decisions[trip] = first;
-	look(search, LATER_STEPS);
-	search->decisions[trip] = second;
-	look(search, LATER_STEPS);
-	search->decisions[trip] = TRIP_OPEN;
+	bool ends = bound >= search->best_cost;
+	size_t trip = ends ? SIZE_MAX : next_to_decide(search);
+	if (trip == SIZE_MAX && !ends && bound_of(search) < FEE_SHUT) {
+		try_ways(search); /* all is decided: there is one plan left */
+	}
+	if (trip != SIZE_MAX) {
+		enum decision first = search->best[trip] ? TRIP_MADE : TRIP_UNMADE;
+		enum decision second = search->best[trip] ? TRIP_UNMADE : TRIP_MADE;
+		search->decisions[trip] = first;
+		look(search, LATER_STEPS);
+		search->decisions[trip] = second;
+		look(search, LATER_STEPS);
+		search->decisions[trip] = TRIP_OPEN;
+	}
+	while (search->settled_count > settled) {
+		search->decisions[search->settled[--search->settled_count]] = TRIP_OPEN;
+	}
 }
 
 static int64_t
@@ -478,10 +539,11 @@ search_open(const struct years_problem *problem, struct classes *classes,
 	    .fees = arena_alloc(arena, all * sizeof *out->fees),
 	    .tried = arena_alloc(arena, all * sizeof *out->tried),
 	    .best = arena_alloc(arena, all * sizeof *out->best),
+	    .settled = arena_alloc(arena, all * sizeof *out->settled),
 	};
 	bool got = out->members != NULL && out->trips != NULL && out->decisions != NULL &&
 		   out->users != NULL && out->charged != NULL && out->fees != NULL &&
-		   out->tried != NULL && out->best != NULL;
+		   out->tried != NULL && out->best != NULL && out->settled != NULL;
 	return got || fault_memory(fault);
 }
 

@@ -1,0 +1,134 @@
+#!/usr/bin/env python3
+"""How long the years ahead take: the command on invented books, and the solver beside GLPK.
+
+    years_bench.py BECKET YEARS_DRIVER [BOATS]
+
+First a boat of 60 items, 4 stations and 10 winters, and a fleet of BOATS (500 when not said)
+of 60 items each at two bases, each boat for herself and then each base as one: median wall time
+of whole commands, the reading of the book counted in. Then random problems (those of
+tests/outside/years_glpk_test.py, modelled apart) by our solver and by GLPK's glpsol, in
+processor time: of ours the solving alone, of GLPK's the whole run; GLPK is given 120 seconds a problem, and what it does not
+finish is named and left out of the ratio. A benchmark, not a test: nothing is asserted.
+"""
+import csv
+import random
+import resource
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parent.parent / "support"))
+from years_problems import Problem  # noqa: E402
+
+RUNS = 5
+ITEMS = 60
+WINTERS = "10"
+TODAY = "2026-11-25"
+KINDS = {"liferaft-canister": 189000, "lifejacket-auto": 16400, "flare-red-hand": 1750,
+         "extinguisher-powder": 4800, "epirb": 56000, "tether": 6900, "first-aid-kit": 4200,
+         "lifejacket-manual": 7900, "extinguisher-co2": 9200, "danbuoy-inflatable": 22800}
+MARKED = {"flare-red-hand", "epirb"}
+STATIONS = {  # kinds, price of a service, of a test, trip
+    "Loft": ("liferaft-canister", "390.00", "90.00", "45.00"),
+    "Depot": ("lifejacket-auto,lifejacket-manual,danbuoy-inflatable", "38.00", "30.00", "12.00"),
+    "Works": ("lifejacket-auto,lifejacket-manual", "34.00", "30.00", "30.00"),
+    "Fire": ("extinguisher-powder,extinguisher-co2", "19.00", "39.50", "15.00"),
+}
+
+
+def write_inventory(path, boats):
+    drawn = random.Random(1)
+
+    def month(first, last):
+        return f"{drawn.randint(first, last)}-{drawn.randint(1, 12):02d}"
+
+    with open(path, "w", newline="", encoding="utf-8") as file:
+        rows = csv.writer(file)
+        rows.writerow(["vessel", "tag", "kind", "made", "expires", "served", "task", "price"])
+        names = list(KINDS)
+        for number in range(boats * ITEMS):
+            kind = names[number % len(names)]
+            rows.writerow([f"Boat {number // ITEMS:05d}", f"T-{number}", kind,
+                           month(2014, 2024), month(2026, 2030) if kind in MARKED else "",
+                           month(2025, 2025), "service", f"{KINDS[kind] / 100:.2f}"])
+
+
+def make_book(becket, folder, boats):
+    book, inventory = folder / f"{boats}.db", folder / f"{boats}.csv"
+    write_inventory(inventory, boats)
+    program = [becket, "--book", str(book), "--today", TODAY]
+
+    def run(*words):
+        subprocess.run([*program, *words], check=True, stdout=subprocess.DEVNULL)
+
+    for number in range(boats):
+        base = "North" if number % 2 == 0 else "South"
+        run("vessel", f"Boat {number:05d}", "--lay-up", "11-01..03-31", "--base", base)
+    for name, (kinds, service, test, trip) in STATIONS.items():
+        prices = [word for kind in kinds.split(",") for word in
+                  ("--price", f"{kind}:service={service}", "--price", f"{kind}:test={test}")]
+        run("station", name, "--turn-round", "14", "--kinds", kinds, "--trip", trip, *prices)
+    run("import", str(inventory), "--serials-are-right")
+    return program
+
+
+def median_seconds(command):
+    times = []
+    for _ in range(RUNS):
+        begun = time.monotonic()
+        subprocess.run(command, stdout=subprocess.DEVNULL, check=True)
+        times.append(time.monotonic() - begun)
+    return statistics.median(times)
+
+
+def time_commands(becket, boats):
+    print(f"becket years {WINTERS}, {ITEMS} items a boat, {len(STATIONS)} stations; median of "
+          f"{RUNS} runs, wall seconds")
+    with tempfile.TemporaryDirectory() as scratch:
+        one = make_book(becket, Path(scratch), 1)
+        print(f"{'one boat':<44}{median_seconds([*one, 'years', WINTERS, '--json']):>8.3f}")
+        fleet = make_book(becket, Path(scratch), boats)
+        for words in (["--json"], ["--fleet", "--json"]):
+            name = f"{boats} boats, {' '.join(words)}"
+            print(f"{name:<44}{median_seconds([*fleet, 'years', WINTERS, *words]):>8.3f}")
+
+
+def glpk_seconds(problem, folder):
+    model = folder / "model.lp"
+    model.write_text(problem.as_lp(), encoding="ascii")
+    begun = resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime
+    run = subprocess.run(["glpsol", "--lp", str(model), "--cuts", "--tmlim", "120"],
+                         capture_output=True, text=True, check=False)
+    took = resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime - begun
+    return took if "INTEGER OPTIMAL SOLUTION FOUND" in run.stdout else None
+
+
+def time_solvers(driver):
+    print("\nsolver beside GLPK: processor seconds, median of ten problems")
+    for items, winters, stations in ((20, 6, 2), (30, 8, 3), (40, 10, 1), (40, 10, 3), (60, 10, 4)):
+        problems = [Problem(1000 + n, items, winters, stations) for n in range(10)]
+        told = "10\n" + "".join(problem.as_text() for problem in problems)
+        run = subprocess.run([driver], input=told, capture_output=True, text=True, check=True)
+        ours = [float(line.split()[4]) for line in run.stdout.splitlines()]
+        proven = sum(line.split()[2] == "1" for line in run.stdout.splitlines())
+        with tempfile.TemporaryDirectory() as folder:
+            theirs = [glpk_seconds(problem, Path(folder)) for problem in problems]
+        both = [(a, b) for a, b in zip(ours, theirs) if b is not None]
+        name = f"{items} items, {winters} winters, {stations} stations"
+        ratio = sum(b for _, b in both) / max(sum(a for a, _ in both), 1e-9)
+        print(f"{name:<38} ours {statistics.median(ours):.4f} ({proven} of 10 proven), GLPK "
+              f"{statistics.median([b for _, b in both]) if both else float('nan'):.2f} "
+              f"({len(both)} of 10 finished), {ratio:.0f} times")
+
+
+def main():
+    becket, driver = sys.argv[1:3]
+    time_commands(becket, int(sys.argv[3]) if len(sys.argv) > 3 else 500)
+    time_solvers(driver)
+
+
+if __name__ == "__main__":
+    main()
