@@ -293,16 +293,18 @@ look_ahead(struct looking *looking, const uint32_t *key, struct future **out,
 		*out = known->future;
 		return true;
 	}
+	size_t width = unit->count + 2;
+	uint32_t *next = arena_alloc(looking->arena, width * sizeof *next);
 	struct laying laying = {0};
+	if (next == NULL) {
+		return fault_memory(fault);
+	}
 	bool done = laying_open(unit, looking->arena, key[0], &key[1], &laying, fault) &&
 		    laying_moves(&laying, fault);
 	if (++looking->states > STATES_MOST && done) {
 		laying.moves.count = 1;
 		memo->cut = true;
 	}
-	size_t width = unit->count + 2;
-	uint32_t *next = arena_alloc(looking->arena, width * sizeof *next);
-	done = done && (next != NULL || fault_memory(fault));
 	for (size_t i = 0; i < laying.moves.count && done; i++) {
 		struct course_move *move = &laying.moves.items[i];
 		next[0] = key[0] + 1;
@@ -390,46 +392,53 @@ memo_of_heirs(struct unit *unit, struct memo **out, struct fault *fault)
 struct writing {
 	struct future **nodes; /* by number; those of one winter stand together */
 	size_t node_count;
+	size_t node_capacity;
+	struct arena *arena; /* where they are */
 	struct course_arc *arcs;
 	uint8_t *acts;
 	size_t arc_count;
 	size_t members;
 };
 
-/* Numbers everything that may come of the first node, and counts the arcs. The nodes are in
- * `arena`, which grows with them. */
+/* Gives a future the next number unless it has one. */
 static bool
-number_nodes(struct writing *writing, struct future *start, struct arena *arena,
-    struct fault *fault)
+number_node(struct writing *writing, struct future *future, struct fault *fault)
 {
-	size_t capacity = 64;
-	writing->nodes = arena_alloc(arena, capacity * sizeof(struct future *));
-	if (writing->nodes == NULL) {
-		return fault_memory(fault);
+	if (future->numbered != 0) {
+		return true;
 	}
-	writing->nodes[writing->node_count++] = start;
-	start->numbered = 1;
+	if (writing->node_count == writing->node_capacity) {
+		size_t capacity = writing->node_capacity * 4 + 64;
+		struct future **grown =
+		    arena_alloc(writing->arena, capacity * sizeof(struct future *));
+		if (grown == NULL) {
+			return fault_memory(fault);
+		}
+		for (size_t i = 0; i < writing->node_count; i++) {
+			grown[i] = writing->nodes[i];
+		}
+		writing->nodes = grown;
+		writing->node_capacity = capacity;
+	}
+	writing->nodes[writing->node_count++] = future;
+	future->numbered = writing->node_count;
+	return true;
+}
+
+/* Numbers everything that may come of the first node, and counts the arcs. */
+static bool
+number_nodes(struct writing *writing, struct future *start, struct fault *fault)
+{
+	if (!number_node(writing, start, fault)) {
+		return false;
+	}
 	for (size_t node = 0; node < writing->node_count; node++) {
 		const struct future *from = writing->nodes[node];
 		writing->arc_count += from->count;
 		for (size_t i = 0; i < from->count; i++) {
-			struct future *to = from->arcs[i].to;
-			if (to->numbered != 0) {
-				continue;
+			if (!number_node(writing, from->arcs[i].to, fault)) {
+				return false;
 			}
-			if (writing->node_count == capacity) {
-				struct future **grown = arena_alloc(
-				    arena, capacity * 4 * sizeof(struct future *));
-				if (grown == NULL) {
-					return fault_memory(fault);
-				}
-				memcpy((void *)grown, (void *)writing->nodes,
-				    capacity * sizeof(struct future *));
-				writing->nodes = grown;
-				capacity *= 4;
-			}
-			writing->nodes[writing->node_count++] = to;
-			to->numbered = writing->node_count;
 		}
 	}
 	return true;
@@ -466,38 +475,35 @@ write_arcs(struct writing *writing, size_t winters, size_t *ends)
 	}
 }
 
-/* The course that begins with a future; written once, whoever it is for. */
+/* Writes the course that begins with a future. */
 static bool
-course_of(
+write_course(
     struct unit *unit, struct future *start, struct arena *scratch, struct fault *fault)
 {
 	struct arena *arena = unit->make->arena;
 	size_t winters = unit->make->ask->winters;
-	struct writing writing = {.members = unit->count};
-	if (start->course == NULL) {
-		struct course *course = arena_alloc(arena, sizeof *course);
-		size_t *ends = arena_alloc(arena, winters * sizeof *ends);
-		if (course == NULL || ends == NULL) {
-			return fault_memory(fault);
-		}
-		bool numbered = number_nodes(&writing, start, scratch, fault);
-		size_t arcs = writing.arc_count;
-		writing.arcs = arena_alloc(arena, (arcs + 1) * sizeof *writing.arcs);
-		writing.acts = arena_alloc(arena, arcs * unit->count + 1);
-		if (!numbered || writing.arcs == NULL || writing.acts == NULL) {
-			return fault_memory(fault);
-		}
-		write_arcs(&writing, winters, ends);
-		for (size_t i = 0; i < writing.node_count; i++) {
-			writing.nodes[i]->numbered = 0;
-		}
-		*course =
-		    (struct course){writing.arcs, ends, (uint32_t)writing.node_count};
-		start->course = course;
-		start->course_acts = writing.acts;
+	struct writing writing = {.members = unit->count, .arena = scratch};
+	struct course *course = arena_alloc(arena, sizeof *course);
+	size_t *ends = arena_alloc(arena, winters * sizeof *ends);
+	if (course == NULL || ends == NULL) {
+		return fault_memory(fault);
 	}
-	unit->course = *start->course;
-	unit->acts = start->course_acts;
+	if (!number_nodes(&writing, start, fault)) {
+		return false;
+	}
+	size_t arcs = writing.arc_count;
+	writing.arcs = arena_alloc(arena, (arcs + 1) * sizeof *writing.arcs);
+	writing.acts = arena_alloc(arena, arcs * unit->count + 1);
+	if (writing.arcs == NULL || writing.acts == NULL) {
+		return fault_memory(fault);
+	}
+	write_arcs(&writing, winters, ends);
+	for (size_t i = 0; i < writing.node_count; i++) {
+		writing.nodes[i]->numbered = 0;
+	}
+	*course = (struct course){writing.arcs, ends, (uint32_t)writing.node_count};
+	start->course = course;
+	start->course_acts = writing.acts;
 	return true;
 }
 
@@ -506,7 +512,6 @@ unit_lay(struct unit *unit, struct arena *arena, struct fault *fault)
 {
 	struct outlook_make *make = unit->make;
 	struct looking looking = {.unit = unit, .arena = arena};
-	struct future *start = NULL;
 	size_t width = unit->count + 2;
 	uint32_t *key = arena_alloc(arena, width * sizeof *key); /* all as it is */
 	if (make->futures == NULL) {
@@ -515,11 +520,18 @@ unit_lay(struct unit *unit, struct arena *arena, struct fault *fault)
 	if (key == NULL || make->futures == NULL) {
 		return fault_memory(fault);
 	}
+	struct future *start = &make->futures->end;
+	looking.of_heirs = &looking.own;
 	if (!memo_open(arena, width, 64, &looking.own, fault) ||
 	    !memo_of_heirs(unit, &looking.of_heirs, fault) ||
 	    !look_ahead(&looking, key, &start, fault)) {
 		return false;
 	}
 	unit->cut = looking.own.cut || looking.of_heirs->cut;
-	return course_of(unit, start, arena, fault);
+	if (start->course == NULL && !write_course(unit, start, arena, fault)) {
+		return false;
+	}
+	unit->course = *start->course; /* written once, whoever it is for */
+	unit->acts = start->course_acts;
+	return true;
 }
