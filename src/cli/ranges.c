@@ -57,18 +57,23 @@ read_ends(const char *what, const char *word, struct ends *ends, struct fault *f
 	return true;
 }
 
-/* Makes room for more words. */
 static bool
-grow(struct arena *arena, struct word_range *range, size_t more, struct fault *fault)
+append(
+    struct arena *arena, struct word_range *range, const char *word, struct fault *fault)
 {
-	const char **items = arena_alloc(arena, (range->count + more) * sizeof *items);
-	if (items == NULL) {
-		return fault_memory(fault);
+	if (range->count == range->capacity) {
+		size_t capacity = range->capacity == 0 ? 16 : range->capacity * 2;
+		const char **grown = arena_alloc(arena, capacity * sizeof *grown);
+		if (grown == NULL) {
+			return fault_memory(fault);
+		}
+		for (size_t i = 0; i < range->count; i++) {
+			grown[i] = range->items[i];
+		}
+		range->items = grown;
+		range->capacity = capacity;
 	}
-	if (range->count > 0) {
-		memcpy(items, range->items, range->count * sizeof *items);
-	}
-	range->items = items;
+	range->items[range->count++] = word;
 	return true;
 }
 
@@ -77,14 +82,10 @@ add_range(struct arena *arena, const struct ends *ends, struct word_range *range
     struct fault *fault)
 {
 	SCOPED_TEXT word = {0};
-	size_t count = (size_t)(ends->last - ends->first) + 1;
-	if (!grow(arena, range, count, fault)) {
-		return false;
-	}
-	for (size_t i = 0; i < count; i++) {
+	for (long number = ends->first; number <= ends->last; number++) {
 		text_reset(&word);
 		text_add_bytes(&word, ends->from, ends->head);
-		text_add_format(&word, "%0*ld", (int)ends->digits, ends->first + (long)i);
+		text_add_format(&word, "%0*ld", (int)ends->digits, number);
 		if (!text_check(&word, fault)) {
 			return false;
 		}
@@ -92,7 +93,9 @@ add_range(struct arena *arena, const struct ends *ends, struct word_range *range
 		if (copy == NULL) {
 			return fault_memory(fault);
 		}
-		range->items[range->count++] = copy;
+		if (!append(arena, range, copy, fault)) {
+			return false;
+		}
 	}
 	return true;
 }
@@ -106,11 +109,7 @@ add_word(struct arena *arena, const char *what, const char *word,
 		return read_ends(what, word, &ends, fault) &&
 		       add_range(arena, &ends, range, fault);
 	}
-	if (!grow(arena, range, 1, fault)) {
-		return false;
-	}
-	range->items[range->count++] = word;
-	return true;
+	return append(arena, range, word, fault);
 }
 
 bool
@@ -141,8 +140,7 @@ add_tags(struct context *context, const char *word, struct word_range *range,
 	const struct inventory *inventory = &context->contents.inventory;
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		if (strcmp(inventory->items[i].tag, word) == 0) {
-			return grow(&context->arena, range, 1, fault) &&
-			       (range->items[range->count++] = word) != NULL;
+			return append(&context->arena, range, word, fault);
 		}
 	}
 	return add_word(&context->arena, "TAG", word, range, fault);

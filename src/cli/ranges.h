@@ -7,6 +7,7 @@
 struct word_range {
 	const char **items; /* in the arena */
 	size_t count;
+	size_t capacity;
 };
 
 /* The most words one range may stand for. */

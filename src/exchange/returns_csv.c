@@ -389,6 +389,24 @@ read_all(struct reader *reader, const struct csv_source *source, struct fault *f
 	return complaints_none(complaints, source->name, fault);
 }
 
+/* Hands the rows over without what only the reading needed. */
+static bool
+hand_over(const struct reader *reader, struct homecoming **out, size_t *count_out,
+    struct fault *fault)
+{
+	struct homecoming *homes =
+	    arena_alloc(reader->complaints.arena, (reader->count + 1) * sizeof *homes);
+	if (homes == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < reader->count; i++) {
+		homes[i] = reader->items[i].home;
+	}
+	*out = homes;
+	*count_out = reader->count;
+	return true;
+}
+
 bool
 csv_read_returns(const struct csv_source *source, const struct homecoming *common,
     enum date_order order, const struct inventory *inventory, struct arena *arena,
@@ -398,19 +416,8 @@ csv_read_returns(const struct csv_source *source, const struct homecoming *commo
 	    .order = order,
 	    .inventory = inventory,
 	    .complaints = {.arena = arena}};
-	bool done = read_all(&reader, source, fault);
-	struct homecoming *homes =
-	    done ? arena_alloc(arena, (reader.count + 1) * sizeof *homes) : NULL;
-	if (done && homes == NULL) {
-		done = fault_memory(fault);
-	}
-	for (size_t i = 0; done && i < reader.count; i++) {
-		homes[i] = reader.items[i].home;
-	}
-	if (done) {
-		*out = homes;
-		*count_out = reader.count;
-	}
+	bool done =
+	    read_all(&reader, source, fault) && hand_over(&reader, out, count_out, fault);
 	complaints_clear(&reader.complaints);
 	free(reader.items);
 	return done;

@@ -161,7 +161,7 @@ struct looking {
 	const struct inventory *inventory;
 	const struct serial_entry *entries;
 	struct serial_finding *findings;
-	size_t *batches; /* owned: the number of each entry's batch */
+	size_t *batches; /* the number of each entry's batch */
 };
 
 static const char *
@@ -333,28 +333,39 @@ weigh_all(const struct looking *looking, struct variants *variants)
 	}
 }
 
+/* Looks with memory at hand: `last` and the batches have room for every entry. */
+static bool
+look_with(const struct looking *looking, size_t count, size_t *last, struct fault *fault)
+{
+	struct variants variants = {0};
+	bool done = gather_variants(looking, count, &variants, fault);
+	if (done) {
+		number_batches(looking, count, last);
+		weigh_all(looking, &variants);
+		weigh_condemned(looking, count);
+	}
+	free(variants.items);
+	return done;
+}
+
 bool
 serial_look_all(const struct inventory *inventory, const struct serial_entry *entries,
     size_t count, struct serial_finding *findings, struct fault *fault)
 {
-	struct variants variants = {0};
-	struct looking looking = {inventory, entries, findings, NULL};
-	size_t *last = calloc(count + 1, sizeof *last);
-	looking.batches = calloc(count + 1, sizeof *looking.batches);
-	bool room = last != NULL && looking.batches != NULL;
+	struct arena arena = {0};
+	size_t *last = arena_alloc(&arena, (count + 1) * sizeof *last);
+	size_t *batches = arena_alloc(&arena, (count + 1) * sizeof *batches);
+	const struct looking looking = {inventory, entries, findings, batches};
+	bool done = false;
 	for (size_t i = 0; i < count; i++) {
 		findings[i] =
 		    (struct serial_finding){SERIAL_FINE, ITEM_NO_PARENT, "", DAY_NONE};
 	}
-	bool done = room ? gather_variants(&looking, count, &variants, fault)
-			 : fault_memory(fault);
-	if (done) {
-		number_batches(&looking, count, last);
-		weigh_all(&looking, &variants);
-		weigh_condemned(&looking, count);
+	if (last == NULL || batches == NULL) {
+		(void)fault_memory(fault);
+	} else {
+		done = look_with(&looking, count, last, fault);
 	}
-	free(last);
-	free(looking.batches);
-	free(variants.items);
+	arena_clear(&arena);
 	return done;
 }
