@@ -88,7 +88,10 @@ read_place(struct context *context, const char *kind, struct standing_in *standi
 		return usage_fault(
 		    fault, "becket stand-in", "--for TAG or --vessel NAME is missing");
 	}
-	return vessel_check(context, standing->vessel, fault);
+	/* A copy: the book is read again before it is written. */
+	standing->vessel = arena_string(&context->arena, standing->vessel);
+	return standing->vessel == NULL ? fault_memory(fault)
+					: vessel_check(context, standing->vessel, fault);
 }
 
 static bool
