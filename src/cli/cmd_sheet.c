@@ -80,11 +80,12 @@ add_broken(struct context *context, const char *path, const struct fault *broken
 		finding.line = strtoul(text + length + sizeof LINE - 1, &end, 10);
 		text = end + strspn(end, ",: ");
 	}
-	char *what = arena_alloc(&context->arena, strlen(text) + 1);
+	size_t size = strlen(text) + 1;
+	char *what = arena_alloc(&context->arena, size);
 	if (what == NULL) {
 		return fault_memory(fault);
 	}
-	(void)strcpy(what, text);
+	memcpy(what, text, size);
 	finding.what = what;
 	if (!ARRAY_ROOM(out, fault)) {
 		return false;
@@ -134,8 +135,8 @@ check_files(struct context *context, struct checked_sheet *files, struct sheet *
 static bool
 check(struct context *context, size_t count, struct fault *fault)
 {
-	struct checked_sheet *files = calloc(count, sizeof *files);
-	struct sheet **sheets = calloc(count, sizeof *sheets);
+	struct checked_sheet *files = calloc(count + 1, sizeof *files);
+	struct sheet **sheets = calloc(count + 1, sizeof(struct sheet *));
 	bool done = files == NULL || sheets == NULL
 			? fault_memory(fault)
 			: check_files(context, files, sheets, count, fault);

@@ -4,6 +4,7 @@
 #include "rules/meets.h"
 #include "rules/rating.h"
 
+#include <stdint.h>
 #include <string.h>
 
 static bool
@@ -97,13 +98,14 @@ worth_by(const struct serving *serving, const struct item *item, const char **as
 	return serving->by_capacity ? item->capacity : serving->points;
 }
 
-/* The entry by which a piece is worth most; NULL when it is worth nothing. `*points_out` is
- * what one such piece is worth, `*asks` what must be known where that can't be told. */
-static const struct serving *
+/* The entry by which a piece is worth most, by its place; serve_count when it is worth nothing.
+ * `*points_out` is what one such piece is worth, `*asks` what must be known of it. */
+static size_t
 best_entry(const struct carriage *line, const struct item *item, int *points_out,
     const char **asks)
 {
-	const struct serving *best = NULL;
+	size_t best = line->serve_count;
+	int most = 0;
 	*points_out = 0;
 	*asks = "";
 	int placed = is_placed(line, item);
@@ -113,21 +115,40 @@ best_entry(const struct carriage *line, const struct item *item, int *points_out
 			continue;
 		}
 		int points = worth_by(serving, item, asks);
-		if (points > *points_out) {
-			best = serving;
-			*points_out = points;
+		if (points > most) {
+			best = i;
+			most = points;
 		}
 	}
-	if (best != NULL && placed == -1) {
+	if (best == line->serve_count) {
+		return best;
+	}
+	if (placed == -1) {
 		*asks = "place";
-		*points_out = 0;
-		return NULL;
+		return line->serve_count;
 	}
-	bool presumed = best != NULL && best->unrated && item->rating[0] == '\0';
-	if (best != NULL && !presumed) {
-		*asks = "";
-	}
+	bool presumed = line->serves[best].unrated && item->rating[0] == '\0';
+	*asks = presumed ? *asks : "";
+	*points_out = most;
 	return best;
+}
+
+/* What a lot of pieces is worth. More than any need can be is not told apart, so that no
+ * number typed for a quantity or a capacity outgrows an int. */
+static int
+lot_worth(int points, int quantity)
+{
+	enum { MOST = 100000000 };
+
+	int64_t worth = (int64_t)points * quantity;
+	return worth > MOST ? MOST : (int)worth;
+}
+
+/* The sum of two such, likewise. */
+static int
+add_worth(int a, int b)
+{
+	return lot_worth(1, a + b);
 }
 
 int
@@ -135,7 +156,7 @@ line_worth(const struct carriage *line, const struct item *item, const char **as
 {
 	int points = 0;
 	(void)best_entry(line, item, &points, asks);
-	return points * item->quantity;
+	return lot_worth(points, item->quantity);
 }
 
 bool
@@ -156,19 +177,20 @@ line_total(const struct carriage *line, const struct item *items, const size_t *
 	int total = 0;
 	int largest = 0;
 	for (size_t i = 0; i < line->serve_count; i++) {
-		const struct serving *entry = &line->serves[i];
+		int at_most = line->serves[i].at_most;
 		int by_entry = 0;
 		for (size_t j = 0; j < count; j++) {
 			const struct item *item = &items[counted[j]];
 			int points = 0;
 			const char *asks = "";
-			if (best_entry(line, item, &points, &asks) == entry) {
-				by_entry += points * item->quantity;
+			if (best_entry(line, item, &points, &asks) == i) {
+				by_entry = add_worth(
+				    by_entry, lot_worth(points, item->quantity));
 				largest = points > largest ? points : largest;
 			}
 		}
-		bool capped = entry->at_most > 0 && by_entry > entry->at_most;
-		total += capped ? entry->at_most : by_entry;
+		total = add_worth(
+		    total, at_most > 0 && by_entry > at_most ? at_most : by_entry);
 	}
 	return line->without_largest ? total - largest : total;
 }

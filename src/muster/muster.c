@@ -408,7 +408,8 @@ keep_subjects(const struct roll *roll, struct arena *arena, struct muster *muste
 	size_t count = 0;
 	const struct not_stated *const *all =
 	    rulebook_not_stated(roll->engine->rulebooks[muster->vessel], &count);
-	muster->subjects = arena_alloc(arena, (count + 1) * sizeof(*muster->subjects));
+	muster->subjects =
+	    arena_alloc(arena, (count + 1) * sizeof(const struct not_stated *));
 	if (muster->subjects == NULL) {
 		return fault_memory(fault);
 	}

@@ -350,6 +350,25 @@ the_small_commercial_vessel_goes_by_her_category(void **state)
 	}
 }
 
+/* The most that may be typed for both would outgrow an int by far. */
+static void
+a_great_many_great_rafts_do_not_overflow(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, RULES CARRIAGE("l", "    need: {per-person: 1}\n" RAFTS));
+	scene.periods[0].persons = 10000;
+	for (size_t i = 0; i < 30; i++) {
+		add(&scene, "jackstay", "", 2000000000)->capacity = 100000;
+	}
+	struct muster muster = muster_now(&scene);
+	const struct muster_line *line = line_of(&muster, "l");
+	assert_int_equal(line->need, 10000);
+	assert_int_equal(line->have, 100000000);
+	assert_int_equal(line->missing, 0);
+	scene_close(&scene);
+}
+
 /* An area that is excepted takes the line away; one not known leaves it untold. */
 static void
 a_line_may_hold_in_any_area_but_some(void **state)
@@ -368,8 +387,8 @@ a_line_may_hold_in_any_area_but_some(void **state)
 		scene.periods[0].area = ROWS[i].area;
 		struct muster muster = muster_now(&scene);
 		assert_int_equal(muster.line_count, ROWS[i].lines);
-		if (ROWS[i].lines > 0) {
-			assert_string_equal(muster.lines[0].asks, ROWS[i].asks);
+		for (size_t j = 0; j < muster.line_count; j++) {
+			assert_string_equal(muster.lines[j].asks, ROWS[i].asks);
 		}
 		scene_close(&scene);
 	}
@@ -388,6 +407,7 @@ main(void)
 	    cmocka_unit_test(one_way_of_a_group_is_enough_when_all_of_it_is_there),
 	    cmocka_unit_test(a_tenth_of_the_persons_is_rounded_up),
 	    cmocka_unit_test(the_small_commercial_vessel_goes_by_her_category),
+	    cmocka_unit_test(a_great_many_great_rafts_do_not_overflow),
 	    cmocka_unit_test(a_line_may_hold_in_any_area_but_some),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);

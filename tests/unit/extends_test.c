@@ -80,6 +80,7 @@ what_is_inherited_stands_where_it_stood_and_what_is_new_comes_after(void **state
 	struct sheet *mine = read_over(base, *state, YAML, &fault);
 	if (mine == NULL) {
 		fail_msg("%s", fault.text);
+		return;
 	}
 	assert_string_equal(mine->extends, "base");
 	assert_int_equal(mine->rule_count, 3);

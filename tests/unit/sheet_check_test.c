@@ -63,89 +63,88 @@ put_away(struct looked_over *over)
 }
 
 /* "" where nothing is found; else there is one finding, at that line, whose words start so. */
+static const struct {
+	const char *yaml;
+	unsigned long line;
+	const char *what;
+} ROWS[] = {
+    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
+	    RULE("b", "tether, jackstay", "renew", MADE("24"), ""),
+	14, "its figures contradict those of a: tether, renew"},
+    /* the earlier day wins on purpose, or one stands instead of the other */
+    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
+	    RULE("b", "tether", "renew", MADE("24"), "  beside: [a]\n"),
+	0, ""},
+    {HEAD RULE("a", "tether", "renew", MADE("12"), "  beside: [b]\n")
+	    RULE("b", "tether", "renew", MADE("24"), ""),
+	0, ""},
+    {HEAD RULE("a", "tether", "renew", MADE("12"), "  when: {use: private}\n")
+	    RULE("b", "tether", "renew", MADE("24"),
+		"  instead-of: [a]\n  when: "
+		"{use: private, areas: [x]}\n"),
+	0, ""},
+    /* no contradiction: other conditions, kinds, task, anchor, times, or the same */
+    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
+	    RULE("b", "tether", "renew", MADE("24"), "  when: {age-from: 60}\n"),
+	0, ""},
+    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
+	    RULE("b", "jackstay", "renew", MADE("24"), ""),
+	0, ""},
+    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
+	    RULE("b", "tether", "inspect", MADE("24"), ""),
+	0, ""},
+    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
+	    RULE("b", "tether", "renew", "{from: [fitted], months: 24}", ""),
+	0, ""},
+    {HEAD RULE("a", "tether", "renew", FIRST("12"), "")
+	    RULE("b", "tether", "renew", AGAIN("24"), ""),
+	0, ""},
+    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
+	    RULE("b", "tether", "renew", MADE("12"), ""),
+	0, ""},
+    /* the same conditions in another order */
+    {HEAD RULE("a", "tether", "renew", MADE("12"), "  when: {areas: [x, y]}\n")
+	    RULE("b", "tether", "renew", MADE("24"), "  when: {areas: [y, x]}\n"),
+	15, "its figures contradict those of a"},
+    /* never in force */
+    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
+	    RULE("b", "tether", "renew", MADE("24"), "  instead-of: [a]\n"),
+	6, "it never holds: b always stands instead of it"},
+    {HEAD RULE("a", "tether, jackstay", "renew", MADE("12"), "")
+	    RULE("b", "tether", "renew", MADE("24"), "  instead-of: [a]\n"),
+	0, ""},
+    {HEAD RULE(
+	 "a", "tether", "renew", MADE("12"), "  when: {areas: [x], areas-except: [x]}\n"),
+	6, "it never holds: each of its areas is excepted too"},
+    {HEAD RULE("a", "tether", "renew", "{from: [marked]}", "  when: {marked: no}\n"), 6,
+	"it never gives a day"},
+    /* names nothing it could displace */
+    {HEAD RULE("a", "tether", "renew", MADE("12"), "") RULE("b", "jackstay", "renew",
+	 MADE("24"), "  instead-of: [a]\n  when: {use: private}\n"),
+	14, "it stands instead of a, but they share no kind"},
+    {HEAD RULE("a", "tether", "renew", MADE("12"), "") RULE("b", "tether", "inspect",
+	 MADE("24"), "  instead-of: [a]\n  when: {use: private}\n"),
+	14, "it stands instead of a, which is another task (renew)"},
+    /* carriage */
+    {HEAD RULE("a", "tether", "renew", MADE("12"), "") "carriage:\n" LINE(
+	 "l", "  any-of: g\n"),
+	15, "it is the only way of the group g"},
+    {HEAD RULE("a", "tether", "renew", MADE("12"), "") "carriage:\n" LINE(
+	 "l", "  any-of: g\n") LINE("k", "  any-of: g\n"),
+	0, ""},
+    {HEAD RULE("a", "tether", "renew", MADE("12"), "") "carriage:\n" LINE(
+	 "l", "  when: {areas: [x], areas-except: [x]}\n"),
+	15, "it never holds"},
+    {HEAD RULE("a", "tether", "renew", MADE("12"),
+	 "") "carriage:\n- id: l\n  title: L\n  need: {points: 4}\n  source: s\n"
+	     "  standing: memory\n"
+	     "  serves: [{kinds: [tether], points: 1, at-most: 3}]\n",
+	15, "nothing can meet it: it needs 4, and its kinds count 3 at most"},
+};
+
 static void
 each_slip_is_found_at_its_line(void **state)
 {
-	static const struct {
-		const char *yaml;
-		unsigned long line;
-		const char *what;
-	} ROWS[] = {
-	    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
-		    RULE("b", "tether, jackstay", "renew", MADE("24"), ""),
-		14, "its figures contradict those of a: tether, renew"},
-	    /* the earlier day wins on purpose, or one stands instead of the other */
-	    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
-		    RULE("b", "tether", "renew", MADE("24"), "  beside: [a]\n"),
-		0, ""},
-	    {HEAD RULE("a", "tether", "renew", MADE("12"), "  beside: [b]\n")
-		    RULE("b", "tether", "renew", MADE("24"), ""),
-		0, ""},
-	    {HEAD RULE("a", "tether", "renew", MADE("12"), "  when: {use: private}\n")
-		    RULE("b", "tether", "renew", MADE("24"),
-			"  instead-of: [a]\n  when: "
-			"{use: private, areas: [x]}\n"),
-		0, ""},
-	    /* no contradiction: other conditions, kinds, task, anchor, times, or the same */
-	    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
-		    RULE("b", "tether", "renew", MADE("24"), "  when: {age-from: 60}\n"),
-		0, ""},
-	    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
-		    RULE("b", "jackstay", "renew", MADE("24"), ""),
-		0, ""},
-	    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
-		    RULE("b", "tether", "inspect", MADE("24"), ""),
-		0, ""},
-	    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
-		    RULE("b", "tether", "renew", "{from: [fitted], months: 24}", ""),
-		0, ""},
-	    {HEAD RULE("a", "tether", "renew", FIRST("12"), "")
-		    RULE("b", "tether", "renew", AGAIN("24"), ""),
-		0, ""},
-	    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
-		    RULE("b", "tether", "renew", MADE("12"), ""),
-		0, ""},
-	    /* the same conditions in another order */
-	    {HEAD RULE("a", "tether", "renew", MADE("12"), "  when: {areas: [x, y]}\n")
-		    RULE("b", "tether", "renew", MADE("24"), "  when: {areas: [y, x]}\n"),
-		15, "its figures contradict those of a"},
-	    /* never in force */
-	    {HEAD RULE("a", "tether", "renew", MADE("12"), "")
-		    RULE("b", "tether", "renew", MADE("24"), "  instead-of: [a]\n"),
-		6, "it never holds: b always stands instead of it"},
-	    {HEAD RULE("a", "tether, jackstay", "renew", MADE("12"), "")
-		    RULE("b", "tether", "renew", MADE("24"), "  instead-of: [a]\n"),
-		0, ""},
-	    {HEAD RULE("a", "tether", "renew", MADE("12"),
-		 "  when: {areas: [x], areas-except: [x]}\n"),
-		6, "it never holds: each of its areas is excepted too"},
-	    {HEAD RULE(
-		 "a", "tether", "renew", "{from: [marked]}", "  when: {marked: no}\n"),
-		6, "it never gives a day"},
-	    /* names nothing it could displace */
-	    {HEAD RULE("a", "tether", "renew", MADE("12"), "") RULE("b", "jackstay",
-		 "renew", MADE("24"), "  instead-of: [a]\n  when: {use: private}\n"),
-		14, "it stands instead of a, but they share no kind"},
-	    {HEAD RULE("a", "tether", "renew", MADE("12"), "") RULE("b", "tether",
-		 "inspect", MADE("24"), "  instead-of: [a]\n  when: {use: private}\n"),
-		14, "it stands instead of a, which is another task (renew)"},
-	    /* carriage */
-	    {HEAD RULE("a", "tether", "renew", MADE("12"), "") "carriage:\n" LINE(
-		 "l", "  any-of: g\n"),
-		15, "it is the only way of the group g"},
-	    {HEAD RULE("a", "tether", "renew", MADE("12"), "") "carriage:\n" LINE(
-		 "l", "  any-of: g\n") LINE("k", "  any-of: g\n"),
-		0, ""},
-	    {HEAD RULE("a", "tether", "renew", MADE("12"), "") "carriage:\n" LINE(
-		 "l", "  when: {areas: [x], areas-except: [x]}\n"),
-		15, "it never holds"},
-	    {HEAD RULE("a", "tether", "renew", MADE("12"),
-		 "") "carriage:\n- id: l\n  title: L\n  need: {points: 4}\n  source: s\n"
-		     "  standing: memory\n"
-		     "  serves: [{kinds: [tether], points: 1, at-most: 3}]\n",
-		15, "nothing can meet it: it needs 4, and its kinds count 3 at most"},
-	};
-
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct looked_over over = look_over(*state, ROWS[i].yaml);
 		size_t count = ROWS[i].what[0] == '\0' ? 0 : 1;
