@@ -430,6 +430,7 @@ def choosing(server):
     check("choosing: a password that is typed is taken, and not shown",
           status in (0, 1) and f"Password of {caldav_bench.USER} at" in shown and
           caldav_bench.PASSWORD not in shown and "dry run" in shown, shown)
+    check("choosing: at a terminal it shows how far it is", "\r1 of " in shown, shown)
     done, told = book.push(server.url, "--calendar", "Short-lived", "--make")
     request(told["url"], "DELETE")
     done, _ = book.push(None)
