@@ -72,6 +72,9 @@ show_demo() {
 	esac
 	echo "Piece by piece: $BECKET --book $BUILD/fleet.db --today $DEMO_DAY due --within 0"
 
+	say "Which of them has aboard what the company's list asks for (becket muster)"
+	demo fleet muster || [ $? = 1 ]
+
 	say "Reminders for a calendar app (becket calendar)"
 	mkdir -p "$ROOT/calendars"
 	demo owner calendar "$ROOT/calendars/owner.ics" --name "Becket demo owner"

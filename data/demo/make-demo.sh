@@ -47,13 +47,19 @@ owner record test FE-4 --on 2022-01-20 --by "Holm Quay Safety Service"
 # PL-2 was never registered.
 owner record register EB-1 PL-1 --on 2021-06-20
 
+# The company's own list of what is carried stands beside its book.
+sheets=$(dirname -- "$fleet_book")/sheets
+mkdir -p "$sheets"
+cp "$here/sheets/port-marrin.yaml" "$sheets/"
+
 # The charter fleet: eight boats at Port Marrin, four at Cape Lorne in the south.
 fleet book new --identity 6d617272696e6c6f726e650000002026 --currency EUR
 charter() {
 	name=$1
 	base=$2
 	shift 2
-	fleet vessel "$name" --base "$base" --sheet practice --area offshore "$@"
+	fleet vessel "$name" --base "$base" --sheet practice --sheet port-marrin --area offshore \
+		"$@"
 }
 charter Amberjay "Port Marrin" --use commercial --lay-up 11-01..03-20 --length 10.9 \
 	--persons 8 --built 2016 --margin 7

@@ -151,7 +151,7 @@ class Fleet:
         subprocess.run(["sh", str(ROOT / "data/demo/make-demo.sh"), becket,
                         str(folder / "owner.db"), str(self.book)], check=True,
                        env=self.environment, stdout=subprocess.DEVNULL)
-        (folder / "sheets").mkdir()
+        (folder / "sheets").mkdir(exist_ok=True)
         (folder / "sheets/count.yaml").write_text(SHEET, encoding="utf-8")
         self.boats = {boat["vessel"]: boat for boat in json.loads(self.run("vessel", "--json"))}
         for name in self.boats:
