@@ -272,10 +272,15 @@ const struct command COMMAND_IMPORT = {
     .details =
 	"The columns, in any order: vessel tag kind description serial quantity place made "
 	"packed bought fitted expires served task next station certificate part_of price "
-	"notes. Common other spellings are known. A row whose tag is in the book changes that "
+	"notes; and state paid make capacity rating landed_to landed_on hired_until because "
+	"stands_for. Common other spellings are known. A row whose tag is in the book changes that "
 	"item; one without a tag is matched by kind and serial, or gets a fresh tag. Prices "
 	"are in the currency's main unit. A date whose day and month could be either is "
-	"refused unless --dates says which comes first.",
+	"refused unless --dates says which comes first.\n\n"
+	"A serial number that another of the kind has, in the book or in the file, or that is "
+	"one character from it, and one that was condemned are told row by row; "
+	"--serials-are-right and --again take them as they are. Numbers that count on from row "
+	"to row are a batch, and are taken.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_CREATE,
     .run = run,
