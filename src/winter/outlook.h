@@ -158,7 +158,7 @@ MUST_CHECK bool outlook_shares(const struct outlook_view *view, struct arena *ar
  * span. */
 struct outlook_total {
 	int first_year;
-	int last_year;
+	int last_year; /* before the first where there are no plans */
 	int64_t minor;
 	int64_t bound;
 	int64_t when_due_minor;

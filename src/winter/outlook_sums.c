@@ -99,7 +99,7 @@ outlook_shares(const struct outlook_view *view, struct arena *arena,
 struct outlook_total
 outlook_total_of(const struct named_outlook *plans, size_t count)
 {
-	struct outlook_total total = {.proven = true};
+	struct outlook_total total = {.last_year = -1, .proven = true};
 	for (size_t i = 0; i < count; i++) {
 		const struct outlook *plan = &plans[i].plan;
 		int last = plan->first_year + (int)plan->winters - 1;
