@@ -107,7 +107,7 @@ add_counts(const struct pushed_counts *counts, bool pulling, struct text *out)
 	    {"planned as moved there", counts->planned, true},
 	    {"accepted as changed there", counts->accepted, true},
 	    {"left", counts->left, true},
-	    {"as it was", counts->unchanged, true},
+	    {"unchanged", counts->unchanged, true},
 	};
 
 	bool begun = false;

@@ -3,6 +3,7 @@ changed by a person there, broken off in the middle, and met by what was there b
 import datetime
 import os
 import pty
+import subprocess
 import time
 
 import caldav_bench
@@ -270,6 +271,29 @@ def in_the_way(kind, server):
           [method for method, _ in between.seen] == ["PROPFIND"], between.seen)
 
 
+def two_at_once(kind, server):
+    """The same book pushed by two at the same time."""
+    book = Book(kind + "-twice").fill()
+    book.file()
+    words = [os.environ["BECKET"], "--book", book.path, "--today", book.TODAY, "calendar",
+             "push", "--json", "--user", caldav_bench.USER, "--password-file", book.password,
+             "--url"]
+    place = book.push(server.url, "--calendar", "Twice", "--make")[1]["url"]
+    for url in resources(place):
+        request(url, "DELETE")
+    book.must("calendar", "forget")
+    both = [subprocess.Popen([*words, place], stdout=subprocess.PIPE, stderr=subprocess.PIPE)
+            for _ in range(2)]
+    said = [one.communicate(timeout=100) for one in both]
+    check(f"{kind}: two pushes at once make no doubles, and neither fails",
+          [one.returncode for one in both] == [0, 0] and
+          len(resources(place)) == len(book.file()) and on_server(place) == book.file(),
+          said)
+    done, told = book.push(None)
+    check(f"{kind}: and leave nothing to do", done.returncode == 0 and
+          counts(told).keys() == {"unchanged"}, counts(told))
+
+
 def there_before(kind, server, calendar):
     """What was in the calendar before the book knew of it."""
     book = Book(kind + "-before").fill()
@@ -458,6 +482,7 @@ def main(kind):
         return 0
     server, book, calendar = whole_life(kind)
     in_the_way(kind, server)
+    two_at_once(kind, server)
     there_before(kind, server, calendar)
     to_dos(kind, server, book)
     if kind == "radicale":
