@@ -131,6 +131,39 @@ a_vessel_changes_use_and_back_and_inherits_the_rest(void **state)
 }
 
 static void
+what_is_said_of_a_season_holds_until_it_is_said_otherwise(void **state)
+{
+	struct scratch *scratch = *state;
+	const struct vessel_change ever = {.name = "Amber Tern",
+	    .set_season = true,
+	    .season_months = 6,
+	    .set_freezing = true,
+	    .above_freezing = 1,
+	    .from = DAY_NONE};
+	const struct vessel_change later = {.name = "Amber Tern",
+	    .set_season = true,
+	    .season_months = 9,
+	    .set_dry = true,
+	    .dry_storage = -1,
+	    .from = day_from("2027-06-01")};
+	put_use(scratch, USE_COMMERCIAL, day_from("2027-03-01"));
+	assert_done(scratch, book_put_vessel(scratch->book, &ever, &scratch->fault));
+	assert_done(scratch, book_put_vessel(scratch->book, &later, &scratch->fault));
+
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	const struct vessel *vessel = contents.inventory.vessels;
+	static const int MONTHS[] = {6, 6, 9};
+	static const int DRY[] = {0, 0, -1};
+	assert_int_equal(vessel->period_count, 3);
+	for (size_t i = 0; i < 3; i++) {
+		assert_int_equal(vessel->periods[i].season_months, MONTHS[i]);
+		assert_int_equal(vessel->periods[i].above_freezing, 1);
+		assert_int_equal(vessel->periods[i].dry_storage, DRY[i]);
+		assert_int_equal((vessel->periods[i].says & SAYS_SEASON) != 0, i != 1);
+	}
+}
+
+static void
 a_vessel_with_no_lay_up_keeps_only_what_is_told(void **state)
 {
 	struct scratch *scratch = *state;
@@ -604,6 +637,7 @@ main(void)
 		a_new_vessel_is_private_follows_practice_and_is_laid_up_from_november),
 	    SCRATCH_TEST(every_field_of_a_vessel_comes_back),
 	    SCRATCH_TEST(a_vessel_changes_use_and_back_and_inherits_the_rest),
+	    SCRATCH_TEST(what_is_said_of_a_season_holds_until_it_is_said_otherwise),
 	    SCRATCH_TEST(a_vessel_with_no_lay_up_keeps_only_what_is_told),
 	    SCRATCH_TEST(every_field_of_a_station_comes_back_and_lists_are_replaced),
 	    SCRATCH_TEST(what_a_station_may_do_when_and_for_how_much_comes_back),
