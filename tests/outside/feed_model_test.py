@@ -4,7 +4,7 @@ After each change it is fetched and held to what must be true of it, worked out 
 are those that a file of the same book has; each hand-in day is one that `becket winter` names,
 or one that was chosen; nothing is in the past and nothing is there twice; SEQUENCE and
 LAST-MODIFIED grow where what is visible changed, and only there; a fetch without a change is
-the same bytes. The changes are drawn with a fixed seed, FEED_SEED to draw others.
+the same bytes; and the bytes pass the lint. The changes are drawn with a fixed seed, FEED_SEED to draw others.
 
 What a file has is made from a copy of the book, so that it is not what the feed stored."""
 import datetime
@@ -20,6 +20,7 @@ sys.path.insert(0, os.path.join(ROOT, "tests", "support"))
 import caldav_bench  # noqa: E402
 from caldav_bench import Book, check, values  # noqa: E402
 from feed_bench import Feeds  # noqa: E402
+from ics_lint import Lint  # noqa: E402
 
 os.environ.setdefault("BECKET", sys.argv[1] if len(sys.argv) > 1 else "becket")
 CHANGES = 500
@@ -113,6 +114,9 @@ class Subscriber:
         events = values(body.decode())
         if status != 200 or body.count(b"BEGIN:VEVENT") != len(events):
             self.fault(words, f"status {status}, or an event twice")
+        complaints = Lint("the feed").check(body)
+        if complaints:
+            self.fault(words, complaints[:3])
         for uid, event in events.items():
             self.compare(words, uid, event)
         if (body == self.body) != (headers["last-modified"] == self.modified):
