@@ -2,13 +2,10 @@
 #ifndef BECKET_BOOK_MIGRATIONS_H
 #define BECKET_BOOK_MIGRATIONS_H
 
-struct migration {
-	const char *name; /* the file's name */
-	const char *sql;  /* its text */
-};
+#include "base/embedded.h"
 
-/* In order: the first makes version 1. */
-extern const struct migration MIGRATIONS[];
-extern const int MIGRATION_COUNT;
+/* In the order of their numbers: the first makes version 1. */
+extern const struct embedded_file MIGRATIONS[];
+extern const size_t MIGRATIONS_COUNT;
 
 #endif

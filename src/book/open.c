@@ -23,6 +23,13 @@ struct stamps_of_file {
 	int64_t tables;
 };
 
+/* The version this program writes. */
+static int
+newest_version(void)
+{
+	return (int)MIGRATIONS_COUNT;
+}
+
 static bool
 read_number(sqlite3 *db, const char *sql, int64_t *out, struct fault *fault)
 {
@@ -87,17 +94,17 @@ check_stamps(
 		return fault_set(fault, FAULT_BOOK,
 		    "the file is an SQLite database, but no book of this program");
 	}
-	if (stamps->version > MIGRATION_COUNT) {
+	if (stamps->version > newest_version()) {
 		return fault_set(fault, FAULT_BOOK,
 		    "the book is of a newer program (its version is %lld, the newest "
 		    "known here is %d); use that program",
-		    (long long)stamps->version, MIGRATION_COUNT);
+		    (long long)stamps->version, newest_version());
 	}
-	if (stamps->version < MIGRATION_COUNT && mode == BOOK_READ) {
+	if (stamps->version < newest_version() && mode == BOOK_READ) {
 		return fault_set(fault, FAULT_BOOK,
 		    "the book is of an older program (version %lld, expected %d) and has "
 		    "to be opened for writing once to bring it up to date",
-		    (long long)stamps->version, MIGRATION_COUNT);
+		    (long long)stamps->version, newest_version());
 	}
 	return true;
 }
@@ -122,9 +129,9 @@ first_row(struct book *book, struct fault *fault)
 static bool
 run_migration(struct book *book, int number, struct fault *fault)
 {
-	const struct migration *migration = &MIGRATIONS[number - 1];
+	const struct embedded_file *migration = &MIGRATIONS[number - 1];
 	struct stamps_of_file stamps = {0};
-	if (!execute(book->db, migration->sql, fault) ||
+	if (!execute(book->db, migration->bytes, fault) ||
 	    !read_stamps(book->db, &stamps, fault)) {
 		return fault_prefix(fault, "migration %s", migration->name);
 	}
@@ -149,7 +156,7 @@ migrate(struct book *book, enum book_mode mode, struct fault *fault)
 	}
 	/* what a new program needs is no one's change */
 	journal_forget(book);
-	for (int number = (int)stamps.version + 1; number <= MIGRATION_COUNT; number++) {
+	for (int number = (int)stamps.version + 1; number <= newest_version(); number++) {
 		if (!run_migration(book, number, fault)) {
 			return false;
 		}
@@ -167,7 +174,7 @@ prepare_writing(
 	if (!execute(book->db, "PRAGMA journal_mode = WAL", fault)) {
 		return false;
 	}
-	return version == MIGRATION_COUNT || migrate(book, mode, fault);
+	return version == newest_version() || migrate(book, mode, fault);
 }
 
 static bool
