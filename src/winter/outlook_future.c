@@ -477,8 +477,8 @@ write_arcs(struct writing *writing, size_t winters, size_t *ends)
 
 /* Writes the course that begins with a future. */
 static bool
-write_course(
-    struct unit *unit, struct future *start, struct arena *scratch, struct fault *fault)
+write_course(struct unit *unit, struct future *start, struct arena *scratch,
+    const struct course **out, struct fault *fault)
 {
 	struct arena *arena = unit->make->arena;
 	size_t winters = unit->make->ask->winters;
@@ -504,6 +504,7 @@ write_course(
 	*course = (struct course){writing.arcs, ends, (uint32_t)writing.node_count};
 	start->course = course;
 	start->course_acts = writing.acts;
+	*out = course;
 	return true;
 }
 
@@ -528,10 +529,11 @@ unit_lay(struct unit *unit, struct arena *arena, struct fault *fault)
 		return false;
 	}
 	unit->cut = looking.own.cut || looking.of_heirs->cut;
-	if (start->course == NULL && !write_course(unit, start, arena, fault)) {
+	const struct course *course = start->course;
+	if (course == NULL && !write_course(unit, start, arena, &course, fault)) {
 		return false;
 	}
-	unit->course = *start->course; /* written once, whoever it is for */
+	unit->course = *course; /* written once, whoever it is for */
 	unit->acts = start->course_acts;
 	return true;
 }

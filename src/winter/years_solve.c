@@ -44,31 +44,38 @@ trip_cost(const struct search *search, size_t trip)
 	return problem->trip_minor[trip / problem->winters] * FEE_SCALE;
 }
 
-/* What a class is charged for each trip as things are decided. */
+/* What a class is charged for a trip under a decision. */
+static int64_t
+fee_under(enum decision decision, int64_t charged)
+{
+	switch (decision) {
+	case TRIP_OPEN:
+		break;
+	case TRIP_MADE:
+		return 0;
+	case TRIP_UNMADE:
+		return FEE_SHUT;
+	}
+	return charged;
+}
+
+/* The same for each trip as things are decided. */
 static void
 fill_fees(struct search *search, const struct class *class)
 {
 	for (size_t i = 0; i < search->trip_count; i++) {
 		size_t trip = search->trips[i];
-		switch (search->decisions[trip]) {
-		case TRIP_OPEN:
-			search->fees[trip] = class->fees[trip];
-			break;
-		case TRIP_MADE:
-			search->fees[trip] = 0;
-			break;
-		case TRIP_UNMADE:
-			search->fees[trip] = FEE_SHUT;
-			break;
-		}
+		search->fees[trip] =
+		    fee_under(search->decisions[trip], class->fees[trip]);
 	}
 }
 
 /* The trip an arc of a class's path needs in a winter; SIZE_MAX for none. */
 static size_t
-trip_of_path(const struct search *search, const struct class *class, size_t winter)
+trip_of_path(const struct search *search, const struct class *class, const size_t *path,
+    size_t winter)
 {
-	int station = class->course->arcs[class->path[winter]].station;
+	int station = class->course->arcs[path[winter]].station;
 	return station == ARC_NO_TRIP ? SIZE_MAX
 				      : trip_at(search->problem, (size_t)station, winter);
 }
@@ -92,15 +99,18 @@ bound_of(struct search *search)
 	}
 	for (size_t i = 0; i < search->member_count; i++) {
 		struct class *class = &search->classes->items[search->members[i]];
-		fill_fees(search, class);
-		int64_t cost =
-		    class_walk(search->problem, search->classes, class, search->fees);
-		if (cost >= FEE_SHUT) {
+		if (class->stale) {
+			fill_fees(search, class);
+			class->cost = class_walk(search->problem, search->classes,
+			    class->course, search->fees, class->path);
+			class->stale = false;
+		}
+		if (class->cost >= FEE_SHUT) {
 			return FEE_SHUT;
 		}
-		bound += cost * class->weight;
+		bound += class->cost * class->weight;
 		for (size_t winter = 0; winter < search->problem->winters; winter++) {
-			size_t trip = trip_of_path(search, class, winter);
+			size_t trip = trip_of_path(search, class, class->path, winter);
 			if (trip != SIZE_MAX) {
 				search->users[trip] += class->weight;
 			}
@@ -123,12 +133,12 @@ cost_of_tried(struct search *search)
 	}
 	for (size_t i = 0; i < search->member_count && cost < FEE_SHUT; i++) {
 		struct class *class = &search->classes->items[search->members[i]];
-		int64_t own =
-		    class_walk(search->problem, search->classes, class, search->fees);
+		int64_t own = class_walk(search->problem, search->classes, class->course,
+		    search->fees, class->tried);
 		cost = own >= FEE_SHUT ? FEE_SHUT : cost + own * class->weight;
 		for (size_t winter = 0;
 		     winter < search->problem->winters && cost < FEE_SHUT; winter++) {
-			size_t trip = trip_of_path(search, class, winter);
+			size_t trip = trip_of_path(search, class, class->tried, winter);
 			if (trip != SIZE_MAX) {
 				search->users[trip]++;
 			}
@@ -199,7 +209,7 @@ static int64_t
 goes_along(const struct search *search, const struct class *class, size_t trip)
 {
 	size_t winter = trip % search->problem->winters;
-	return trip_of_path(search, class, winter) == trip ? 1 : 0;
+	return trip_of_path(search, class, class->path, winter) == trip ? 1 : 0;
 }
 
 /* How many charges pull which way: the sum over items of the squares of the differences
@@ -240,10 +250,28 @@ move_charges(struct search *search, int64_t by)
 			struct class *class = &search->classes->items[search->members[j]];
 			int64_t pull = goes_along(search, class, trip) - paid;
 			int64_t fee = class->fees[trip] + by * pull;
-			class->fees[trip] = fee > 0 ? fee : 0;
+			fee = fee > 0 ? fee : 0;
+			class->stale = class->stale || fee != class->fees[trip];
+			class->fees[trip] = fee;
 			charged += class->fees[trip] * class->weight;
 		}
 		search->charged[trip] = charged;
+	}
+}
+
+/* Decides a trip, or opens it again. The way of a class is to be found anew where the trip
+ * becomes cheaper for it, or dearer while it goes along. */
+static void
+decide(struct search *search, size_t trip, enum decision decision)
+{
+	enum decision before = search->decisions[trip];
+	search->decisions[trip] = decision;
+	for (size_t i = 0; i < search->member_count; i++) {
+		struct class *class = &search->classes->items[search->members[i]];
+		int64_t was = fee_under(before, class->fees[trip]);
+		int64_t is = fee_under(decision, class->fees[trip]);
+		class->stale = class->stale || class->cost >= FEE_SHUT || is < was ||
+			       (is > was && goes_along(search, class, trip) != 0);
 	}
 }
 
@@ -251,7 +279,7 @@ move_charges(struct search *search, int64_t by)
 static void
 settle(struct search *search, size_t trip, enum decision decision)
 {
-	search->decisions[trip] = decision;
+	decide(search, trip, decision);
 	search->settled[search->settled_count++] = trip;
 }
 
@@ -276,25 +304,46 @@ settle_by_charges(struct search *search, int64_t bound)
 	}
 }
 
-/* Decides open trips that can't be left out: without one the bound reaches the best plan.
- * True when there were such. */
+/* Whether leaving out an open trip brings the bound to the best plan. Only those who go along
+ * find another way for it, and their own again afterwards. */
+static bool
+can_not_do_without(struct search *search, size_t trip)
+{
+	int64_t change = 0;
+	bool shut = false;
+	search->decisions[trip] = TRIP_UNMADE;
+	for (size_t i = 0; i < search->member_count && !shut; i++) {
+		struct class *class = &search->classes->items[search->members[i]];
+		if (goes_along(search, class, trip) == 0) {
+			continue;
+		}
+		fill_fees(search, class);
+		int64_t cost = class_walk(search->problem, search->classes, class->course,
+		    search->fees, class->tried);
+		shut = cost >= FEE_SHUT;
+		change += shut ? 0 : (cost - class->cost) * class->weight;
+	}
+	search->decisions[trip] = TRIP_OPEN;
+	int64_t over = trip_cost(search, trip) - search->charged[trip];
+	change -=
+	    over < 0 ? over : 0; /* what is charged above its cost is not given back */
+	return shut || round_up(search, bound_of(search) + change) >= search->best_cost;
+}
+
+/* Decides open trips that can't be left out. True when there were such. */
 static bool
 settle_by_trying(struct search *search)
 {
 	size_t before = search->settled_count;
 	for (size_t i = 0; i < search->trip_count; i++) {
 		size_t trip = search->trips[i];
-		if (search->decisions[trip] != TRIP_OPEN || search->users[trip] == 0) {
-			continue;
-		}
-		search->decisions[trip] = TRIP_UNMADE;
-		bool needed = round_up(search, bound_of(search)) >= search->best_cost;
-		search->decisions[trip] = TRIP_OPEN;
-		if (needed) {
+		(void)bound_of(search);
+		if (search->decisions[trip] == TRIP_OPEN && search->users[trip] > 0 &&
+		    can_not_do_without(search, trip)) {
 			settle(search, trip, TRIP_MADE);
 		}
-		(void)bound_of(search);
 	}
+	(void)bound_of(search);
 	return search->settled_count > before;
 }
 
@@ -390,14 +439,14 @@ look(struct search *search, int steps)
 	if (trip != SIZE_MAX) {
 		enum decision first = search->best[trip] ? TRIP_MADE : TRIP_UNMADE;
 		enum decision second = search->best[trip] ? TRIP_UNMADE : TRIP_MADE;
-		search->decisions[trip] = first;
+		decide(search, trip, first);
 		look(search, LATER_STEPS);
-		search->decisions[trip] = second;
+		decide(search, trip, second);
 		look(search, LATER_STEPS);
-		search->decisions[trip] = TRIP_OPEN;
+		decide(search, trip, TRIP_OPEN);
 	}
 	while (search->settled_count > settled) {
-		search->decisions[search->settled[--search->settled_count]] = TRIP_OPEN;
+		decide(search, search->settled[--search->settled_count], TRIP_OPEN);
 	}
 }
 
@@ -563,7 +612,7 @@ write_answer(const struct years_problem *problem, const struct classes *classes,
 	for (size_t i = 0; i < problem->course_count; i++) {
 		const struct class *class = &classes->items[classes->of_course[i]];
 		for (size_t winter = 0; winter < winters; winter++) {
-			size_t arc = class->path[winter];
+			size_t arc = class->tried[winter];
 			int station = class->course->arcs[arc].station;
 			taken[i * winters + winter] = arc;
 			if (station != ARC_NO_TRIP) {

@@ -110,7 +110,11 @@ class_open(const struct years_problem *problem, const struct course *course,
 	*out = (struct class){.course = course, .weight = 0};
 	out->fees = arena_alloc(arena, (trips + 1) * sizeof *out->fees);
 	out->path = arena_alloc(arena, problem->winters * sizeof *out->path);
-	return out->fees != NULL && out->path != NULL ? true : fault_memory(fault);
+	out->tried = arena_alloc(arena, problem->winters * sizeof *out->tried);
+	out->stale = true;
+	return out->fees != NULL && out->path != NULL && out->tried != NULL
+		   ? true
+		   : fault_memory(fault);
 }
 
 /* The slots of a table of classes by digest: an open one holds 0, a taken one class + 1. */
@@ -232,9 +236,8 @@ walk_winter(const struct classes *classes, const struct course *course, size_t f
 
 int64_t
 class_walk(const struct years_problem *problem, const struct classes *classes,
-    struct class *class, const int64_t *fees)
+    const struct course *course, const int64_t *fees, size_t *path)
 {
-	const struct course *course = class->course;
 	for (uint32_t i = 0; i < course->node_count; i++) {
 		classes->cost[i] = FEE_SHUT;
 	}
@@ -253,7 +256,7 @@ class_walk(const struct years_problem *problem, const struct classes *classes,
 	}
 	int64_t cost = classes->cost[node];
 	for (size_t winter = problem->winters; winter > 0; winter--) {
-		class->path[winter - 1] = classes->came[node];
+		path[winter - 1] = classes->came[node];
 		node = course->arcs[classes->came[node]].from;
 	}
 	return cost;

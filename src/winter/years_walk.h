@@ -15,7 +15,10 @@ struct class {
 	const struct course *course;
 	int64_t weight; /* how many courses are like it */
 	int64_t *fees; /* station x winters: what it is charged for going along; scaled */
-	size_t *path;  /* by winter: the arc of the way last found */
+	size_t *path;  /* by winter: the arc of its way under these fees */
+	int64_t cost;  /* what that costs; scaled */
+	bool stale;    /* fees or decisions have changed since */
+	size_t *tried; /* its way with the trips that were tried last */
 };
 
 struct classes {
@@ -32,10 +35,10 @@ struct classes {
 MUST_CHECK bool classes_make(const struct years_problem *problem, struct arena *arena,
     struct classes *out, struct fault *fault);
 
-/* The cheapest way through a class's course under fees by station and winter (scaled), of
+/* The cheapest way through a course under fees by station and winter (scaled), of
  * equal ones that with the least work: its scaled cost, and the way in `path`; FEE_SHUT and no path when there is none. */
 int64_t class_walk(const struct years_problem *problem, const struct classes *classes,
-    struct class *class, const int64_t *fees);
+    const struct course *course, const int64_t *fees, size_t *path);
 
 /* The index of a trip in arrays by station and winter. */
 static inline size_t
