@@ -260,8 +260,8 @@ bag_of_tags(struct context *context, const struct homecoming *common, struct bag
 	for (size_t i = 0; i < count; i++) {
 		bag->items[i] = *common;
 		/* A copy: the book is read again once it is written. */
-		bag->items[i].tag = arena_string(&context->arena,
-		    context->contents.inventory.items[items[i]].tag);
+		bag->items[i].tag = arena_string(
+		    &context->arena, context->contents.inventory.items[items[i]].tag);
 		if (bag->items[i].tag == NULL) {
 			return fault_memory(fault);
 		}

@@ -25,7 +25,6 @@ put_untold(struct answer *answer, json_t *object, const struct inventory *invent
 		json_put_string(
 		    answer, entry, "tag", inventory->items[line->untold[i].item].tag);
 		json_put_string(answer, entry, "asks", line->untold[i].asks);
-		json_put_bool(answer, entry, "counted", line->untold[i].counted);
 		json_push(answer, array, entry);
 	}
 	json_put(answer, object, "untold", array);

@@ -138,7 +138,6 @@ serving_object(struct answer *answer, const struct serving *serving)
 	json_put_bool(answer, object, "by_capacity", serving->by_capacity);
 	json_put_number(answer, object, "capacity_from", serving->capacity_from, 0);
 	json_put_words(answer, object, "rating", serving->rating);
-	json_put_bool(answer, object, "unrated", serving->unrated);
 	json_put_number(answer, object, "at_most", serving->at_most, 0);
 	return object;
 }

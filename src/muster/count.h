@@ -56,8 +56,7 @@ bool line_takes(const struct carriage *line, const char *kind);
 
 /* What an item, which may be a lot of several, is worth in a line by itself; 0 nothing. Where
  * that can't be told, `*asks` names what must be known of the item: "rating", "capacity",
- * "place"; else it is "". Worth something and asked for too is what was presumed to be of the
- * smallest rating. */
+ * "place"; else it is "". */
 int line_worth(const struct carriage *line, const struct item *item, const char **asks);
 
 /* True when what counts in a line does not simply add up: it has a limit on some pieces, or

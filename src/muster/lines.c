@@ -77,15 +77,12 @@ static int
 worth_by(const struct serving *serving, const struct item *item, const char **asks)
 {
 	bool sized = serving->by_capacity || serving->capacity_from > 0;
-	bool unrated = item->rating[0] == '\0';
-	if (serving->rating[0] != '\0' && unrated) {
+	bool rated = serving->rating[0] != '\0';
+	if (rated && item->rating[0] == '\0') {
 		*asks = "rating";
-		if (!serving->unrated) {
-			return 0;
-		}
+		return 0;
 	}
-	if (serving->rating[0] != '\0' && !unrated &&
-	    !rating_reaches(item->rating, serving->rating)) {
+	if (rated && !rating_reaches(item->rating, serving->rating)) {
 		return 0;
 	}
 	if (sized && item->capacity == 0) {
@@ -127,8 +124,7 @@ best_entry(const struct carriage *line, const struct item *item, int *points_out
 		*asks = "place";
 		return line->serve_count;
 	}
-	bool presumed = line->serves[best].unrated && item->rating[0] == '\0';
-	*asks = presumed ? *asks : "";
+	*asks = "";
 	*points_out = most;
 	return best;
 }

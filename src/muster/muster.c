@@ -51,8 +51,7 @@ count_pieces(const struct roll *roll, day_t day, struct muster_line *line)
 		const char *asks = "";
 		int worth = line_worth(line->line, item, &asks);
 		enum count_state state = piece_on(piece, day);
-		note_untold(
-		    line, (struct muster_untold){piece->item, asks, worth > 0}, state);
+		note_untold(line, (struct muster_untold){piece->item, asks}, state);
 		if (worth == 0) {
 			continue;
 		}
@@ -322,6 +321,20 @@ makes_short(const struct roll *roll, const struct muster_lapse *lapse)
 	return false;
 }
 
+/* True when the piece counts for some line, all being known that must be. */
+static bool
+is_worth_something(const struct roll *roll, size_t index)
+{
+	const struct item *item = &roll->engine->inventory->items[index];
+	const char *asks = "";
+	for (size_t i = 0; i < roll->line_count; i++) {
+		if (line_worth(roll->lines[i], item, &asks) > 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
 /* The pieces that count on `first`, in the order in which they stop. */
 static void
 find_lapses(struct roll *roll, day_t first)
@@ -331,7 +344,7 @@ find_lapses(struct roll *roll, day_t first)
 		enum count_state state = piece_on(piece, first);
 		day_t day = piece_lapses(piece, first);
 		bool counts = state == COUNT_YES || state == COUNT_REMARK;
-		if (counts && day != DAY_NEVER) {
+		if (counts && day != DAY_NEVER && is_worth_something(roll, piece->item)) {
 			roll->lapses[roll->lapse_count++] =
 			    (struct muster_lapse){piece->item, day - 1, false};
 		}

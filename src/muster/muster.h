@@ -28,7 +28,6 @@ struct muster_items {
 struct muster_untold {
 	size_t item;
 	const char *asks; /* "rating", "capacity", "place": the column to fill in */
-	bool counted;     /* as one of the smallest rating, which the line presumes */
 };
 
 /* One carriage line that holds, or may hold, on the day. */
@@ -44,8 +43,8 @@ struct muster_line {
 	struct muster_items lapsed;  /* aboard, but lapsed at grade law or maker */
 	struct muster_items unknown; /* aboard, but a date is not known */
 	struct muster_items remarks; /* counted, but lapsed by common practice */
-	struct muster_untold *
-	    untold; /* in the arena; in date, but not counted, or not in full, for want of
+	struct muster_untold
+	    *untold; /* in the arena; in date, but not counted for want of
 				       * what is asked */
 	size_t untold_count;
 };
@@ -145,7 +144,7 @@ struct piece_why {
 	const struct reading
 	    *reading;        /* the clock that ran out first; NULL where none did */
 	const char *missing; /* name of what is not known: "made", "rating"; "" when
-			      * nothing. Of a piece that counts: what was presumed */
+			      * nothing */
 	day_t last; /* the last day it counts, seen from the day asked about; DAY_NEVER
 		     * when it goes on; DAY_NONE when it does not count then */
 };

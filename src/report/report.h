@@ -115,7 +115,6 @@ MUST_CHECK bool report_years_compared(const struct report_style *style,
     const struct outlook_view *as_is, const struct outlook_view *changed,
     struct text *out, struct fault *fault);
 
-
 /* What was found in each, with file, line and what to do; that it is in order where there is
  * nothing. */
 MUST_CHECK bool report_sheet_check(const struct checked_sheet *files, size_t count,

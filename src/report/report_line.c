@@ -140,11 +140,6 @@ add_reason(const struct piece_why *piece, struct text *words)
 		text_add(words, "gone for good");
 		break;
 	}
-	if (is_counted(piece) && piece->missing[0] != '\0') {
-		text_add(words, "as the smallest there is; ");
-		add_missing_words(piece->missing, words);
-		text_add(words, "; ");
-	}
 	if (piece->last == DAY_NEVER) {
 		text_add(words, "counts; no last day");
 	} else if (piece->last != DAY_NONE) {

@@ -111,8 +111,7 @@ add_untold_pieces(
 		struct tag_list list = {.out = words};
 		bool any = false;
 		for (size_t j = 0; j < line->untold_count; j++) {
-			if (strcmp(line->untold[j].asks, ASKS[i]) != 0 ||
-			    line->untold[j].counted) {
+			if (strcmp(line->untold[j].asks, ASKS[i]) != 0) {
 				continue;
 			}
 			if (!any) {
@@ -157,37 +156,10 @@ add_untold(const struct muster_line *line, struct text *out, struct text *words)
 	paragraph(text_string(words), 2, 4, out);
 }
 
-/* Says what was counted as one of the smallest rating. */
-static void
-add_presumed(const struct inventory *inventory, const struct muster_line *line,
-    struct text *out, struct text *words)
-{
-	struct tag_list list = {.out = words};
-	text_reset(words);
-	for (size_t i = 0; i < line->untold_count; i++) {
-		if (!line->untold[i].counted) {
-			continue;
-		}
-		if (words->length == 0) {
-			text_add_format(words,
-			    "remark: %s; counted as of the smallest rating until it is "
-			    "entered (becket amend TAG --rating): ",
-			    line->line->title);
-		}
-		tag_list_add(&list, inventory->items[line->untold[i].item].tag);
-	}
-	tag_list_end(&list);
-	if (words->length > 0) {
-		text_add_byte(words, '.');
-		paragraph(text_string(words), 2, 4, out);
-	}
-}
-
 static void
 add_remarks(const struct inventory *inventory, const struct muster_line *line,
     struct text *out, struct text *words)
 {
-	add_presumed(inventory, line, out, words);
 	if (line->remarks.count == 0) {
 		return;
 	}

@@ -137,19 +137,16 @@ add_items(struct survey_page *page, const char *what, const struct muster_items 
 	tag_list_end(&list);
 }
 
-/* Pieces of which more must be known: those that don't count for it, or those that were
- * presumed to be of the smallest rating. */
+/* Pieces that don't count because more must be known of them. */
 static void
-add_untold(struct survey_page *page, const struct muster_line *line, bool counted)
+add_untold(struct survey_page *page, const struct muster_line *line)
 {
 	struct text *words = page->words;
 	for (size_t i = 0; i < line->untold_count; i++) {
 		const struct muster_untold *untold = &line->untold[i];
-		if (untold->counted == counted) {
-			text_add_format(words, "%s%s not known: %s",
-			    words->length == 0 ? "" : "; ", untold->asks,
-			    page->inventory->items[untold->item].tag);
-		}
+		text_add_format(words, "%s%s not known: %s",
+		    words->length == 0 ? "" : "; ", untold->asks,
+		    page->inventory->items[untold->item].tag);
 	}
 }
 
@@ -181,12 +178,11 @@ add_line(struct survey_page *page, const struct muster_line *line)
 	text_reset(words);
 	add_items(page, "", &line->counted);
 	add_items(page, "though lapsed by common practice: ", &line->remarks);
-	add_untold(page, line, true);
 	survey_cell(page, NULL, text_string(words));
 	text_reset(words);
 	add_items(page, "lapsed: ", &line->lapsed);
 	add_items(page, "date not known: ", &line->unknown);
-	add_untold(page, line, false);
+	add_untold(page, line);
 	survey_cell(page, NULL, text_string(words));
 	text_reset(words);
 	add_source(line->line->source, line->line->standing, words);

@@ -260,8 +260,7 @@ sheet_add_serving(const struct serving *serving, struct text *out)
 {
 	sheet_add_list(serving->kinds, serving->kind_count, out);
 	if (serving->rating[0] != '\0') {
-		text_add_format(out, ", rated %s or more%s", serving->rating,
-		    serving->unrated ? " or not known" : "");
+		text_add_format(out, ", rated %s or more", serving->rating);
 	}
 	if (serving->capacity_from > 0) {
 		text_add_format(out, ", for %d persons or more", serving->capacity_from);

@@ -120,8 +120,6 @@ struct serving {
 	int capacity_from;  /* only pieces for at least so many persons; 0 for any */
 	const char *rating; /* only pieces of this rating or a higher one, as
 			     * rating_reaches has it; "" for any */
-	bool unrated;       /* pieces whose rating is not known too: it is the smallest
-			     * there is */
 	int at_most;        /* most points all pieces by this entry count; 0 no limit */
 };
 

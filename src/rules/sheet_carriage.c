@@ -110,12 +110,7 @@ read_worth(const struct yaml_spot *spot, const struct yaml_serves *yaml,
 		return yaml_spot_bad(spot, "rating", yaml->rating,
 		    "a rating as labels have it, as 20-B", fault);
 	}
-	if (yaml->unrated != NULL && yaml->rating == NULL) {
-		return yaml_spot_bad(
-		    spot, "unrated", yaml->unrated, "unrated only with rating", fault);
-	}
-	return yaml_read_bool(spot, "unrated", yaml->unrated, &out->unrated, fault) &&
-	       yaml_read_int(spot, "points", out->by_capacity ? NULL : yaml->points,
+	return yaml_read_int(spot, "points", out->by_capacity ? NULL : yaml->points,
 		   POINTS, &out->points, fault) &&
 	       yaml_read_int(spot, "capacity-from", yaml->capacity_from, PERSONS,
 		   &out->capacity_from, fault) &&

@@ -104,7 +104,6 @@ static const cyaml_schema_field_t SERVES_FIELDS[] = {
     YAML_MUST("points", struct yaml_serves, points),
     YAML_MAY("capacity-from", struct yaml_serves, capacity_from),
     YAML_MAY("rating", struct yaml_serves, rating),
-    YAML_MAY("unrated", struct yaml_serves, unrated),
     YAML_MAY("at-most", struct yaml_serves, at_most),
     CYAML_FIELD_END,
 };

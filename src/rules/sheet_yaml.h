@@ -79,7 +79,6 @@ struct yaml_serves {
 	char *points;
 	char *capacity_from;
 	char *rating;
-	char *unrated;
 	char *at_most;
 };
 

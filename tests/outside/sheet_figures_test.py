@@ -268,7 +268,6 @@ def need_words(need):
 def worth_words(entry):
     points = "cap" if entry["points"] == "capacity" else str(entry["points"])
     points += f"@{entry['rating']}" if "rating" in entry else ""
-    points += "?" if entry.get("unrated") else ""
     return points + (f"<{entry['at-most']}" if "at-most" in entry else "")
 
 

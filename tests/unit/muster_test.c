@@ -313,7 +313,8 @@ slowly_ok(struct scene *scene, day_t day)
 		int number = slowly_counts(scene, i, day) ? scene->items[i].quantity : 0;
 		jackets += strncmp(kind, "lifejacket", 10) == 0 ? number : 0;
 		signals += strncmp(kind, "flare-red", 9) == 0 ? number : 0;
-		fire += strncmp(kind, "extinguisher", 12) == 0 ? number : 0;
+		bool rated = scene->items[i].rating[0] != '\0';
+		fire += rated && strncmp(kind, "extinguisher", 12) == 0 ? number : 0;
 		rings += strcmp(kind, "lifebuoy") == 0 ? number : 0;
 	}
 	return is_private && jackets >= persons && signals >= 3 && fire >= 2 &&
@@ -340,6 +341,7 @@ draw_boat(struct scene *scene, unsigned *seed)
 		struct item *item = add(scene, KINDS[i % 5], 1 + (int)draw(seed, 3), "");
 		day_t day = start + (day_t)draw(seed, 1000);
 		item->state = draw(seed, 8) == 0 ? PLACE_RESERVE : PLACE_ABOARD;
+		item->rating = draw(seed, 6) == 0 ? "" : "5-B";
 		if (strncmp(item->kind, "flare", 5) == 0 && draw(seed, 6) > 0) {
 			item->expires = stamp_of_day(day);
 		} else if (strcmp(item->kind, "extinguisher-disposable") == 0) {
