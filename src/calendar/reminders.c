@@ -257,8 +257,8 @@ add_single(struct making *making, const struct shore_line *line, const char *wor
 	text_add(&making->key, word);
 	making_key_name(making, item->tag);
 	text_add_format(&making->key, "|%s", task_word(line->task));
-	text_add_format(&making->summary, "%s: %s %s (%s)", item->tag,
-	    task_word(line->task), words, making_vessel(making));
+	text_add_format(&making->summary, "%s: %s %s (%s)", item->tag, wording_task(line),
+	    words, making_vessel(making));
 	wording_list(&making->wording, &alone, &making->description);
 	wording_carry(&making->wording, &alone, &making->description);
 	return finish(making, day, making_last_day(&alone), fault);

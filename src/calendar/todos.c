@@ -26,9 +26,11 @@ add_todo(struct making *making, const struct shore_line *line, const char *about
 	making_start(making);
 	text_add(&making->key, "do");
 	making_key_name(making, item->tag);
-	text_add_format(&making->key, "|%s|%d", task_word(line->task),
+	/* No task that could be recorded by a tick: what is given back is gone. */
+	text_add_format(&making->key, "|%s|%d",
+	    line->give_back ? "give-back" : task_word(line->task),
 	    waits ? making->list->winter.year : 0);
-	text_add_format(&making->summary, "%s: %s (%s)", item->tag, task_word(line->task),
+	text_add_format(&making->summary, "%s: %s (%s)", item->tag, wording_task(line),
 	    making_vessel(making));
 	wording_list(&making->wording, &alone, &making->description);
 	wording_carry(&making->wording, &alone, &making->description);

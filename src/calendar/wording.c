@@ -121,12 +121,18 @@ add_day(const char *words, day_t day, struct text *out)
 	}
 }
 
+const char *
+wording_task(const struct shore_line *line)
+{
+	return line->give_back ? "give back" : task_word(line->task);
+}
+
 /* One line without its dash. */
 static void
 add_line(const struct wording *wording, const struct shore_line *line, struct text *out)
 {
 	add_item(wording, item_of(wording, line), out);
-	text_add_format(out, ": %s", task_word(line->task));
+	text_add_format(out, ": %s", wording_task(line));
 	add_state(line, out);
 	add_day("not before", line->not_before, out);
 	add_day("not after", line->not_after, out);

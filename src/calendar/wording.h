@@ -42,6 +42,9 @@ void wording_short(const struct muster_line *lines, size_t count, struct text *s
 /* Says that a day a person chose is later than the last that works. */
 void wording_too_late(day_t last, struct text *out);
 
+/* What a line asks to be done: the task, or "give back" at the end of a hire. */
+const char *wording_task(const struct shore_line *line);
+
 /* Who decides: the last text line of every description. */
 void wording_caution(struct text *out);
 

@@ -625,6 +625,31 @@ a_to_do_is_one_task_and_belongs_to_its_reminder(void **state)
 }
 
 static void
+what_is_hired_is_to_be_given_back_and_a_tick_records_nothing(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	struct fault fault = {0};
+	struct todo todo = {0};
+	bool is_todo = true;
+	scene.lines[0] =
+	    line(JACKET_1, TASK_RENEW, STATE_IN_DATE, day_from_civil(2026, 10, 20));
+	scene.lines[0].give_back = true;
+	scene.list.now = (struct shore_lines){scene.lines, 1, LINES};
+	make(&scene, &scene.list, 1);
+	expect(
+	    &scene, 0, "now|LJ-1|renew", "2026-10-20", "LJ-1: give back due (Example)");
+	scene.todos = true;
+	make(&scene, &scene.list, 1);
+	expect(
+	    &scene, 0, "do|LJ-1|give-back|0", "2026-10-20", "LJ-1: give back (Example)");
+	assert_true(
+	    todo_of_key(scene.made.items[0].key, &scene.arena, &todo, &is_todo, &fault));
+	assert_false(is_todo);
+}
+
+static void
 a_to_dos_key_tells_item_and_task(void **state)
 {
 	(void)state;
@@ -723,6 +748,8 @@ main(void)
 	    cmocka_unit_test(a_fall_while_laid_up_is_told_at_fitting_out),
 	    cmocka_unit_test(a_scope_keeps_its_own_reminders),
 	    cmocka_unit_test(a_to_do_is_one_task_and_belongs_to_its_reminder),
+	    cmocka_unit_test(
+		what_is_hired_is_to_be_given_back_and_a_tick_records_nothing),
 	    cmocka_unit_test(a_to_dos_key_tells_item_and_task),
 	    cmocka_unit_test(what_is_ashore_is_told_on_the_day_it_can_be_fetched),
 	    cmocka_unit_test(what_is_bought_and_what_goes_are_one_reminder),
