@@ -3,8 +3,6 @@
 #include "report/words.h"
 #include "report/years_words.h"
 
-#define SCOPED_ARENA __attribute__((cleanup(arena_clear))) struct arena
-
 /* A page in text. */
 struct years_text {
 	struct years_page page;

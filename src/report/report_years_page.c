@@ -4,8 +4,6 @@
 #include "report/years_chart.h"
 #include "report/years_words.h"
 
-#define SCOPED_ARENA __attribute__((cleanup(arena_clear))) struct arena
-
 /* A page being written. */
 struct writing {
 	struct markup *markup;

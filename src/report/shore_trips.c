@@ -7,8 +7,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define SCOPED_ARENA __attribute__((cleanup(arena_clear))) struct arena
-
 static const struct part_shape TRIP_SHAPE = {.task = true, .due = true};
 
 /* Marks the hazards of some lines' kinds. */

@@ -4,12 +4,10 @@
 
 #include <string.h>
 
-#define SCOPED_ARENA __attribute__((cleanup(arena_clear))) struct arena
-
 /* Sizes in the drawing's own units; it is scaled to the page's width. */
 enum {
 	WIDTH = 900,
-	LEFT = 196,        /* names stand left of it */
+	LEFT = 220,        /* names stand left of it */
 	RIGHT = 12,        /* left free */
 	LEGEND = 26,       /* height of the line that says what is what */
 	MONEY = 140,       /* height of the highest column of money */

@@ -7,8 +7,6 @@
 
 enum { A_RAFT, A_RELEASE, A_JACKET, B_RAFT, B_HEAD, ITEM_COUNT };
 
-#define SCOPED_ARENA __attribute__((cleanup(arena_clear))) struct arena
-
 /* Boat 0 has a raft with its release and a jacket, boat 1 a raft with a firing head. */
 static const struct item ITEMS[ITEM_COUNT] = {
     [A_RAFT] = {.vessel = 0, .tag = "A-LR", .parent = ITEM_NO_PARENT},
