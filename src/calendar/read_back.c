@@ -11,9 +11,7 @@ struct comparing {
 	size_t known_count;
 	day_t today;
 	struct arena *arena;
-	struct proposal *proposals;
-	size_t count;
-	struct read_back_rest rest;
+	struct read_back back;
 };
 
 static int
@@ -47,15 +45,15 @@ find_reminder(const struct comparing *comparing, const char *uid)
 	const struct reminder wanted = {.uid = uid};
 	const struct reminder *key = &wanted;
 	const struct reminder *const *found = bsearch(&key, comparing->by_uid,
-	    comparing->reminder_count, sizeof *comparing->by_uid, compare_uids);
+	    comparing->reminder_count, sizeof(void *), compare_uids);
 	return found == NULL ? NULL : *found;
 }
 
 static bool
 is_known(const struct comparing *comparing, const char *uid)
 {
-	return bsearch(&uid, comparing->known, comparing->known_count,
-		   sizeof *comparing->known, compare_words) != NULL;
+	return bsearch(&uid, comparing->known, comparing->known_count, sizeof(void *),
+		   compare_words) != NULL;
 }
 
 static bool
@@ -75,13 +73,13 @@ add_tick(struct comparing *comparing, const struct ics_found *found,
 		return false;
 	}
 	if (!is_todo) {
-		comparing->rest.odd++;
+		comparing->back.odd++;
 		return true;
 	}
 	bool told = found->completed != DAY_NONE && found->completed <= comparing->today;
 	proposal.day = told ? found->completed : comparing->today;
 	proposal.day_assumed = !told;
-	comparing->proposals[comparing->count++] = proposal;
+	comparing->back.proposals[comparing->back.count++] = proposal;
 	return true;
 }
 
@@ -98,47 +96,47 @@ take(struct comparing *comparing, const struct ics_found *found, struct fault *f
 {
 	const struct reminder *reminder = find_reminder(comparing, found->uid);
 	if (reminder == NULL) {
-		is_known(comparing, found->uid) ? comparing->rest.old++
-						: comparing->rest.foreign++;
+		is_known(comparing, found->uid) ? comparing->back.old++
+						: comparing->back.foreign++;
 		return true;
 	}
 	if (is_ticked(found)) {
 		return add_tick(comparing, found, reminder, fault);
 	}
 	if (found->day == reminder->day && !found->repeats) {
-		comparing->rest.same++;
+		comparing->back.same++;
 	} else if (!has_plain_day(comparing, found)) {
-		comparing->rest.odd++;
+		comparing->back.odd++;
 	} else {
-		comparing->proposals[comparing->count++] = (struct proposal){
+		comparing->back.proposals[comparing->back.count++] = (struct proposal){
 		    .kind = PROPOSAL_MOVED, .reminder = reminder, .day = found->day};
 	}
 	return true;
 }
 
 static bool
-comparing_make(struct comparing *comparing, const struct reminders *reminders,
-    const struct book_reminder *known, size_t known_count, size_t found_count)
+comparing_make(struct comparing *comparing, const struct read_back_sides *sides)
 {
+	const struct reminders *reminders = sides->reminders;
 	struct arena *arena = comparing->arena;
 	comparing->by_uid = arena_alloc(arena, (reminders->count + 1) * sizeof(void *));
-	comparing->known = arena_alloc(arena, (known_count + 1) * sizeof(void *));
-	comparing->proposals =
-	    arena_alloc(arena, (found_count + 1) * sizeof *comparing->proposals);
+	comparing->known = arena_alloc(arena, (sides->known_count + 1) * sizeof(void *));
+	comparing->back.proposals = arena_alloc(
+	    arena, (sides->found_count + 1) * sizeof *comparing->back.proposals);
 	if (comparing->by_uid == NULL || comparing->known == NULL ||
-	    comparing->proposals == NULL) {
+	    comparing->back.proposals == NULL) {
 		return false;
 	}
 	for (size_t i = 0; i < reminders->count; i++) {
 		comparing->by_uid[i] = &reminders->items[i];
 	}
-	for (size_t i = 0; i < known_count; i++) {
-		comparing->known[i] = known[i].uid;
+	for (size_t i = 0; i < sides->known_count; i++) {
+		comparing->known[i] = sides->known[i].uid;
 	}
 	comparing->reminder_count = reminders->count;
-	comparing->known_count = known_count;
+	comparing->known_count = sides->known_count;
 	qsort(comparing->by_uid, reminders->count, sizeof(void *), compare_uids);
-	qsort(comparing->known, known_count, sizeof(void *), compare_words);
+	qsort(comparing->known, sides->known_count, sizeof(void *), compare_words);
 	return true;
 }
 
@@ -147,15 +145,15 @@ static void
 drop_repeats(struct comparing *comparing)
 {
 	size_t kept = 0;
-	for (size_t i = 0; i < comparing->count; i++) {
-		const struct proposal *proposal = &comparing->proposals[i];
-		bool again = kept > 0 && comparing->proposals[kept - 1].reminder ==
+	for (size_t i = 0; i < comparing->back.count; i++) {
+		const struct proposal *proposal = &comparing->back.proposals[i];
+		bool again = kept > 0 && comparing->back.proposals[kept - 1].reminder ==
 					     proposal->reminder;
 		if (!again) {
-			comparing->proposals[kept++] = *proposal;
+			comparing->back.proposals[kept++] = *proposal;
 		}
 	}
-	comparing->count = kept;
+	comparing->back.count = kept;
 }
 
 static int
@@ -168,27 +166,22 @@ compare_reminders(const void *a, const void *b)
 }
 
 bool
-read_back(const struct ics_found *found, size_t found_count,
-    const struct reminders *reminders, const struct book_reminder *known,
-    size_t known_count, day_t today, struct arena *arena, struct proposal **out,
-    size_t *count_out, struct read_back_rest *rest_out, struct fault *fault)
+read_back(const struct read_back_sides *sides, struct arena *arena, struct read_back *out,
+    struct fault *fault)
 {
-	struct comparing comparing = {.today = today, .arena = arena};
-	if (!comparing_make(&comparing, reminders, known, known_count, found_count)) {
+	struct comparing comparing = {.today = sides->today, .arena = arena};
+	struct read_back *back = &comparing.back;
+	if (!comparing_make(&comparing, sides)) {
 		return fault_memory(fault);
 	}
-	for (size_t i = 0; i < found_count; i++) {
-		if (!take(&comparing, &found[i], fault)) {
+	for (size_t i = 0; i < sides->found_count; i++) {
+		if (!take(&comparing, &sides->found[i], fault)) {
 			return false;
 		}
 	}
-	qsort(comparing.proposals, comparing.count, sizeof *comparing.proposals,
-	    compare_reminders);
+	qsort(back->proposals, back->count, sizeof *back->proposals, compare_reminders);
 	drop_repeats(&comparing);
-	qsort(comparing.proposals, comparing.count, sizeof *comparing.proposals,
-	    compare_proposals);
-	*out = comparing.proposals;
-	*count_out = comparing.count;
-	*rest_out = comparing.rest;
+	qsort(back->proposals, back->count, sizeof *back->proposals, compare_proposals);
+	*out = *back;
 	return true;
 }

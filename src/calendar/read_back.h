@@ -19,8 +19,20 @@ struct proposal {
 	bool day_assumed; /* the program did not say when: today is taken */
 };
 
-/* What else was in the file. */
-struct read_back_rest {
+/* What is compared; all borrowed. */
+struct read_back_sides {
+	const struct ics_found *found; /* what was in the file */
+	size_t found_count;
+	const struct reminders *reminders; /* as they are now, events and to-dos both */
+	const struct book_reminder *known; /* all the book ever gave out */
+	size_t known_count;
+	day_t today;
+};
+
+/* What came of it. */
+struct read_back {
+	struct proposal *proposals; /* by day, then key */
+	size_t count;
 	size_t same;    /* as it was given out */
 	size_t old;     /* given out once, and no longer wanted: done, or moved on */
 	size_t foreign; /* not from this book */
@@ -29,12 +41,9 @@ struct read_back_rest {
 			 * without a date, or moved to a day that is past */
 };
 
-/* Compares what was found with the book's reminders as they are now, events and to-dos both,
- * and with all it ever gave out. By day, then key. A tick on a day to come counts as today. In
- * the arena; FAULT_MEMORY only. */
-MUST_CHECK bool read_back(const struct ics_found *found, size_t found_count,
-    const struct reminders *reminders, const struct book_reminder *known,
-    size_t known_count, day_t today, struct arena *arena, struct proposal **out,
-    size_t *count_out, struct read_back_rest *rest_out, struct fault *fault);
+/* Compares what was found with the book's reminders. A tick on a day to come counts as today.
+ * In the arena; FAULT_MEMORY only. */
+MUST_CHECK bool read_back(const struct read_back_sides *sides, struct arena *arena,
+    struct read_back *out, struct fault *fault);
 
 #endif

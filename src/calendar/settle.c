@@ -204,7 +204,7 @@ link_todos(const struct settling *settling)
 		    !todo->todo || todo->about[0] == '\0'
 			? NULL
 			: bsearch(&key, settling->wanted, settling->wanted_count,
-			      sizeof *settling->wanted, compare_reminders);
+			      sizeof(void *), compare_reminders);
 		todo->about_uid = found == NULL ? "" : (*found)->uid;
 	}
 }

@@ -18,9 +18,7 @@ enum { MOST_BYTES = 8 * 1024 * 1024 };
 /* One reading. All in the context's arena. */
 struct errand {
 	struct reminders reminders;
-	struct proposal *proposals;
-	size_t count;
-	struct read_back_rest rest;
+	struct read_back back;
 	bool *taken; /* one a proposal */
 	size_t taken_count;
 };
@@ -30,9 +28,8 @@ compare(struct context *context, struct errand *errand, struct fault *fault)
 {
 	const char *path = options_word(context->given, 1);
 	struct ics_found *found = NULL;
-	size_t found_count = 0;
-	const struct book_reminder *known = NULL;
-	size_t known_count = 0;
+	struct read_back_sides sides = {
+	    .reminders = &errand->reminders, .today = context->today};
 	SCOPED_TEXT bytes = {0};
 	if (path == NULL) {
 		return usage_fault(fault, WHO, "FROM is missing: the file to read");
@@ -41,15 +38,14 @@ compare(struct context *context, struct errand *errand, struct fault *fault)
 		return false;
 	}
 	if (!ics_read(text_string(&bytes), bytes.length, &context->arena, &found,
-		&found_count, fault)) {
+		&sides.found_count, fault)) {
 		return fault_prefix(fault, "reading %s", path);
 	}
+	sides.found = found;
 	return reminding_settled_both(context, &errand->reminders, fault) &&
-	       book_load_reminders(
-		   context->book, &context->arena, &known, &known_count, fault) &&
-	       read_back(found, found_count, &errand->reminders, known, known_count,
-		   context->today, &context->arena, &errand->proposals, &errand->count,
-		   &errand->rest, fault);
+	       book_load_reminders(context->book, &context->arena, &sides.known,
+		   &sides.known_count, fault) &&
+	       read_back(&sides, &context->arena, &errand->back, fault);
 }
 
 /* Which proposals --take names, by the numbers they are shown with. */
@@ -59,13 +55,13 @@ read_taken(struct context *context, struct errand *errand, struct fault *fault)
 	const char *take = options_value(context->given, "take");
 	const char *const *words = NULL;
 	size_t count = 0;
-	errand->taken = arena_alloc(&context->arena, errand->count + 1);
+	errand->taken = arena_alloc(&context->arena, errand->back.count + 1);
 	if (errand->taken == NULL) {
 		return fault_memory(fault);
 	}
 	bool all = take != NULL && strcmp(take, "all") == 0;
-	memset(errand->taken, all ? 1 : 0, errand->count + 1);
-	errand->taken_count = all ? errand->count : 0;
+	memset(errand->taken, all ? 1 : 0, errand->back.count + 1);
+	errand->taken_count = all ? errand->back.count : 0;
 	if (take == NULL || all) {
 		return true;
 	}
@@ -74,10 +70,10 @@ read_taken(struct context *context, struct errand *errand, struct fault *fault)
 	}
 	for (size_t i = 0; i < count; i++) {
 		long number = 0;
-		if (!number_read(words[i], 1, (long)errand->count, &number)) {
+		if (!number_read(words[i], 1, (long)errand->back.count, &number)) {
 			return fault_set(fault, FAULT_INPUT,
 			    "--take: expected \"all\" or numbers from 1 to %zu, found \"%s\"",
-			    errand->count, words[i]);
+			    errand->back.count, words[i]);
 		}
 		errand->taken_count += errand->taken[number - 1] ? 0 : 1;
 		errand->taken[number - 1] = true;
@@ -121,9 +117,9 @@ take_one(struct context *context, const struct proposal *proposal, struct fault 
 static bool
 take_all(struct context *context, const struct errand *errand, struct fault *fault)
 {
-	for (size_t i = 0; i < errand->count; i++) {
+	for (size_t i = 0; i < errand->back.count; i++) {
 		if (errand->taken[i] &&
-		    !take_one(context, &errand->proposals[i], fault)) {
+		    !take_one(context, &errand->back.proposals[i], fault)) {
 			return false;
 		}
 	}
@@ -150,7 +146,7 @@ add_words(const struct proposal *proposal, struct text *out)
 }
 
 static void
-add_rest(const struct read_back_rest *rest, struct text *out)
+add_rest(const struct read_back *rest, struct text *out)
 {
 	static const char *const WORDS[] = {"as they were given out",
 	    "of things that are no longer to be done", "not from this book, passed over",
@@ -174,22 +170,23 @@ say(struct context *context, const struct errand *errand, struct fault *fault)
 	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	table_init(&table, COLUMNS, COUNT_OF(COLUMNS), 0, context->style.colour);
-	for (size_t i = 0; i < errand->count; i++) {
+	for (size_t i = 0; i < errand->back.count; i++) {
 		text_reset(&words);
 		text_add_format(&words, "%zu", i + 1);
 		table_add(&table, HUE_STRONG, text_string(&words));
 		table_add(&table, errand->taken[i] ? HUE_GOOD : HUE_NONE,
 		    errand->taken[i] ? "taken" : "");
 		text_reset(&words);
-		text_add_format(&words, "%s ", errand->proposals[i].reminder->summary);
-		add_words(&errand->proposals[i], &words);
+		text_add_format(
+		    &words, "%s ", errand->back.proposals[i].reminder->summary);
+		add_words(&errand->back.proposals[i], &words);
 		table_add(&table, HUE_NONE, text_string(&words));
 	}
 	if (!text_check(&words, fault) || !table_write(&table, &context->out, fault)) {
 		return false;
 	}
-	add_rest(&errand->rest, &context->out);
-	if (errand->taken_count < errand->count) {
+	add_rest(&errand->back, &context->out);
+	if (errand->taken_count < errand->back.count) {
 		text_add(&context->out,
 		    "Nothing else was changed. --take all, or --take 1,3, does what these "
 		    "say;\na station's certificate says more than a tick, so record that "
@@ -202,8 +199,8 @@ static bool
 say_json(struct context *context, const struct errand *errand, struct fault *fault)
 {
 	struct answer answer = {.out = &context->out};
-	for (size_t i = 0; i < errand->count; i++) {
-		const struct proposal *proposal = &errand->proposals[i];
+	for (size_t i = 0; i < errand->back.count; i++) {
+		const struct proposal *proposal = &errand->back.proposals[i];
 		bool done = proposal->kind == PROPOSAL_DONE;
 		json_t *object = json_object();
 		json_put_number(&answer, object, "number", (int64_t)i + 1, 0);

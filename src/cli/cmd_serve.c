@@ -153,39 +153,40 @@ make_new(struct context *context, const struct where *where, struct fault *fault
 	return true;
 }
 
-/* The feed that the second word names. */
-static bool
-find_feed(struct context *context, const struct book_feed **out, struct fault *fault)
+/* The feed that the second word names; NULL, with the fault set, when there is none. */
+static const struct book_feed *
+find_feed(struct context *context, struct fault *fault)
 {
 	const struct book_feed *feeds = NULL;
 	size_t count = 0;
 	long number = 0;
 	const char *word = options_word(context->given, 1);
 	if (word == NULL || !number_read(word, 1, 1000000, &number)) {
-		return usage_fault(fault, WHO,
+		(void)usage_fault(fault, WHO,
 		    "expected an address's NUMBER, found %s%s%s",
 		    word == NULL ? "nothing" : "\"", word == NULL ? "" : word,
 		    word == NULL ? "" : "\"");
+		return NULL;
 	}
 	if (!book_load_feeds(context->book, &context->arena, &feeds, &count, fault)) {
-		return false;
+		return NULL;
 	}
 	for (size_t i = 0; i < count; i++) {
 		if (feeds[i].number == number) {
-			*out = &feeds[i];
-			return true;
+			return &feeds[i];
 		}
 	}
-	return fault_set(fault, FAULT_INPUT,
+	(void)fault_set(fault, FAULT_INPUT,
 	    "there is no address number %ld; \"becket serve list\" shows them", number);
+	return NULL;
 }
 
 static bool
 show(struct context *context, const struct where *where, struct fault *fault)
 {
-	const struct book_feed *feed = NULL;
+	const struct book_feed *feed = find_feed(context, fault);
 	SCOPED_TEXT address = {0};
-	if (!find_feed(context, &feed, fault)) {
+	if (feed == NULL) {
 		return false;
 	}
 	add_feed(where, feed, &context->out);
@@ -222,9 +223,8 @@ list(struct context *context, const struct where *where, struct fault *fault)
 static bool
 revoke(struct context *context, struct fault *fault)
 {
-	const struct book_feed *feed = NULL;
-	if (!find_feed(context, &feed, fault) ||
-	    !book_revoke_feed(context->book, feed->number, fault)) {
+	const struct book_feed *feed = find_feed(context, fault);
+	if (feed == NULL || !book_revoke_feed(context->book, feed->number, fault)) {
 		return false;
 	}
 	text_add_format(&context->out,
@@ -284,7 +284,7 @@ static bool
 run(struct context *context, struct fault *fault)
 {
 	const char *what = options_word(context->given, 0);
-	struct where where = {0};
+	struct where where = {"127.0.0.1", "127.0.0.1", USUAL_PORT};
 	bool makes = what != NULL && strcmp(what, "new") == 0;
 	if (!makes && (options_has(context->given, "vessel") ||
 			  options_has(context->given, "base") ||

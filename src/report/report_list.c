@@ -139,6 +139,40 @@ add_parts(const struct kinds *kinds, const struct inventory *inventory, size_t p
 	}
 }
 
+/* Where it stands, and why. */
+static void
+add_standing(const struct item *item, const char *vessel, struct table *table)
+{
+	add_fact(table, "vessel", vessel);
+	add_fact(table, "stands", place_word(item->state));
+	add_fact(table, "ashore at", item->landed_to);
+	add_day_fact(table, "ashore since", item->landed_on);
+	add_fact(table, "because", because_word(item->because));
+	add_fact(table, "stands in for", item->stands_for);
+	add_day_fact(table, "hired until", item->hired_until);
+	add_fact(table, "place", item->place);
+}
+
+/* What is on its label. */
+static void
+add_label(const struct item *item, struct table *table, struct text *words)
+{
+	add_fact(table, "make", item->make);
+	add_fact(table, "serial", item->serial);
+	add_fact(table, "rating", item->rating);
+	if (item->capacity > 0) {
+		text_reset(words);
+		text_add_format(
+		    words, "%d person%s", item->capacity, item->capacity == 1 ? "" : "s");
+		add_fact(table, "capacity", text_string(words));
+	}
+	add_stamp_fact(table, "made", item->made);
+	add_stamp_fact(table, "packed", item->packed);
+	add_stamp_fact(table, "bought", item->bought);
+	add_stamp_fact(table, "fitted", item->fitted);
+	add_stamp_fact(table, "marked expiry", item->expires);
+}
+
 bool
 report_show(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, size_t item, const struct paper *papers,
@@ -151,28 +185,8 @@ report_show(const struct report_style *style, const struct kinds *kinds,
 	table_init(&table, FACT_COLUMNS, 2, 0, style->colour);
 	add_item_words(kinds, inventory, item, &words);
 	add_fact(&table, it->tag, text_string(&words));
-	add_fact(&table, "vessel", inventory->vessels[it->vessel].name);
-	add_fact(&table, "stands", place_word(it->state));
-	add_fact(&table, "ashore at", it->landed_to);
-	add_day_fact(&table, "ashore since", it->landed_on);
-	add_fact(&table, "because", because_word(it->because));
-	add_fact(&table, "stands in for", it->stands_for);
-	add_day_fact(&table, "hired until", it->hired_until);
-	add_fact(&table, "place", it->place);
-	add_fact(&table, "make", it->make);
-	add_fact(&table, "serial", it->serial);
-	add_fact(&table, "rating", it->rating);
-	if (it->capacity > 0) {
-		text_reset(&words);
-		text_add_format(
-		    &words, "%d person%s", it->capacity, it->capacity == 1 ? "" : "s");
-		add_fact(&table, "capacity", text_string(&words));
-	}
-	add_stamp_fact(&table, "made", it->made);
-	add_stamp_fact(&table, "packed", it->packed);
-	add_stamp_fact(&table, "bought", it->bought);
-	add_stamp_fact(&table, "fitted", it->fitted);
-	add_stamp_fact(&table, "marked expiry", it->expires);
+	add_standing(it, inventory->vessels[it->vessel].name, &table);
+	add_label(it, &table, &words);
 	add_fact(&table, "price", money_words(it->price_minor, style->currency, money));
 	add_history(style, it, &table, &words);
 	for (size_t i = 0; i < it->movement_count; i++) {

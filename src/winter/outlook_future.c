@@ -475,10 +475,10 @@ write_arcs(struct writing *writing, size_t winters, size_t *ends)
 	}
 }
 
-/* Writes the course that begins with a future. */
-static bool
-write_course(struct unit *unit, struct future *start, struct arena *scratch,
-    const struct course **out, struct fault *fault)
+/* Writes the course that begins with a future; NULL, with the fault set, when it can't. */
+static const struct course *
+write_course(
+    struct unit *unit, struct future *start, struct arena *scratch, struct fault *fault)
 {
 	struct arena *arena = unit->make->arena;
 	size_t winters = unit->make->ask->winters;
@@ -486,16 +486,18 @@ write_course(struct unit *unit, struct future *start, struct arena *scratch,
 	struct course *course = arena_alloc(arena, sizeof *course);
 	size_t *ends = arena_alloc(arena, winters * sizeof *ends);
 	if (course == NULL || ends == NULL) {
-		return fault_memory(fault);
+		(void)fault_memory(fault);
+		return NULL;
 	}
 	if (!number_nodes(&writing, start, fault)) {
-		return false;
+		return NULL;
 	}
 	size_t arcs = writing.arc_count;
 	writing.arcs = arena_alloc(arena, (arcs + 1) * sizeof *writing.arcs);
 	writing.acts = arena_alloc(arena, arcs * unit->count + 1);
 	if (writing.arcs == NULL || writing.acts == NULL) {
-		return fault_memory(fault);
+		(void)fault_memory(fault);
+		return NULL;
 	}
 	write_arcs(&writing, winters, ends);
 	for (size_t i = 0; i < writing.node_count; i++) {
@@ -504,8 +506,7 @@ write_course(struct unit *unit, struct future *start, struct arena *scratch,
 	*course = (struct course){writing.arcs, ends, (uint32_t)writing.node_count};
 	start->course = course;
 	start->course_acts = writing.acts;
-	*out = course;
-	return true;
+	return course;
 }
 
 bool
@@ -530,7 +531,10 @@ unit_lay(struct unit *unit, struct arena *arena, struct fault *fault)
 	}
 	unit->cut = looking.own.cut || looking.of_heirs->cut;
 	const struct course *course = start->course;
-	if (course == NULL && !write_course(unit, start, arena, &course, fault)) {
+	if (course == NULL) {
+		course = write_course(unit, start, arena, fault);
+	}
+	if (course == NULL) {
 		return false;
 	}
 	unit->course = *course; /* written once, whoever it is for */

@@ -16,9 +16,7 @@ struct scene {
 	struct reminder items[2];
 	struct book_reminder known[3];
 	day_t today;
-	struct proposal *proposals;
-	size_t count;
-	struct read_back_rest rest;
+	struct read_back back;
 };
 
 static void
@@ -68,8 +66,9 @@ look(struct scene *scene, const struct ics_found *items, size_t count)
 {
 	struct fault fault = {0};
 	const struct reminders reminders = {scene->items, 2, 2};
-	assert_true(read_back(items, count, &reminders, scene->known, 3, scene->today,
-	    &scene->arena, &scene->proposals, &scene->count, &scene->rest, &fault));
+	const struct read_back_sides sides = {
+	    items, count, &reminders, scene->known, 3, scene->today};
+	assert_true(read_back(&sides, &scene->arena, &scene->back, &fault));
 }
 
 static void
@@ -80,8 +79,8 @@ what_was_not_touched_proposes_nothing(void **state)
 	scene_start(&scene);
 	const struct ics_found items[] = {found(EVENT_UID, false), found(TODO_UID, true)};
 	look(&scene, items, 2);
-	assert_int_equal(scene.count, 0);
-	assert_int_equal(scene.rest.same, 2);
+	assert_int_equal(scene.back.count, 0);
+	assert_int_equal(scene.back.same, 2);
 }
 
 static void
@@ -92,12 +91,12 @@ a_tick_proposes_the_task_on_the_day_it_was_ticked(void **state)
 	scene_start(&scene);
 	const struct ics_found item = ticked(day_from_civil(2026, 12, 8));
 	look(&scene, &item, 1);
-	assert_int_equal(scene.count, 1);
-	assert_int_equal(scene.proposals[0].kind, PROPOSAL_DONE);
-	assert_string_equal(scene.proposals[0].todo.tag, "LJ-1");
-	assert_int_equal(scene.proposals[0].todo.task, TASK_SERVICE);
-	assert_int_equal(scene.proposals[0].day, day_from_civil(2026, 12, 8));
-	assert_false(scene.proposals[0].day_assumed);
+	assert_int_equal(scene.back.count, 1);
+	assert_int_equal(scene.back.proposals[0].kind, PROPOSAL_DONE);
+	assert_string_equal(scene.back.proposals[0].todo.tag, "LJ-1");
+	assert_int_equal(scene.back.proposals[0].todo.task, TASK_SERVICE);
+	assert_int_equal(scene.back.proposals[0].day, day_from_civil(2026, 12, 8));
+	assert_false(scene.back.proposals[0].day_assumed);
 }
 
 static void
@@ -110,9 +109,9 @@ a_tick_without_a_day_or_on_a_day_to_come_is_of_today(void **state)
 	for (size_t i = 0; i < 2; i++) {
 		const struct ics_found item = ticked(days[i]);
 		look(&scene, &item, 1);
-		assert_int_equal(scene.count, 1);
-		assert_int_equal(scene.proposals[0].day, scene.today);
-		assert_true(scene.proposals[0].day_assumed);
+		assert_int_equal(scene.back.count, 1);
+		assert_int_equal(scene.back.proposals[0].day, scene.today);
+		assert_true(scene.back.proposals[0].day_assumed);
 	}
 }
 
@@ -125,10 +124,10 @@ a_reminder_on_another_day_proposes_that_day(void **state)
 	struct ics_found item = found(EVENT_UID, false);
 	item.day = day_from_civil(2027, 2, 20);
 	look(&scene, &item, 1);
-	assert_int_equal(scene.count, 1);
-	assert_int_equal(scene.proposals[0].kind, PROPOSAL_MOVED);
-	assert_string_equal(scene.proposals[0].reminder->key, "buy|Example|2026");
-	assert_int_equal(scene.proposals[0].day, day_from_civil(2027, 2, 20));
+	assert_int_equal(scene.back.count, 1);
+	assert_int_equal(scene.back.proposals[0].kind, PROPOSAL_MOVED);
+	assert_string_equal(scene.back.proposals[0].reminder->key, "buy|Example|2026");
+	assert_int_equal(scene.back.proposals[0].day, day_from_civil(2027, 2, 20));
 }
 
 static void
@@ -147,8 +146,8 @@ a_day_that_can_not_be_planned_is_counted_and_not_proposed(void **state)
 	items[2].repeats = true;
 	items[3].status = "CANCELLED";
 	look(&scene, items, 4);
-	assert_int_equal(scene.count, 0);
-	assert_int_equal(scene.rest.odd, 4);
+	assert_int_equal(scene.back.count, 0);
+	assert_int_equal(scene.back.odd, 4);
 }
 
 static void
@@ -161,9 +160,9 @@ an_event_that_claims_to_be_completed_is_no_tick(void **state)
 	items[0].status = "COMPLETED";
 	items[1].status = "COMPLETED"; /* a to-do with an event's identity */
 	look(&scene, items, 2);
-	assert_int_equal(scene.count, 0);
-	assert_int_equal(scene.rest.same, 1);
-	assert_int_equal(scene.rest.odd, 1);
+	assert_int_equal(scene.back.count, 0);
+	assert_int_equal(scene.back.same, 1);
+	assert_int_equal(scene.back.odd, 1);
 }
 
 static void
@@ -175,9 +174,9 @@ what_is_old_or_foreign_is_passed_over(void **state)
 	const struct ics_found items[] = {
 	    found(OLD_UID, true), found("someone-elses", false), found("", false)};
 	look(&scene, items, 3);
-	assert_int_equal(scene.count, 0);
-	assert_int_equal(scene.rest.old, 1);
-	assert_int_equal(scene.rest.foreign, 2);
+	assert_int_equal(scene.back.count, 0);
+	assert_int_equal(scene.back.old, 1);
+	assert_int_equal(scene.back.foreign, 2);
 }
 
 static void
@@ -189,8 +188,8 @@ one_thing_twice_in_a_file_is_one_proposal(void **state)
 	const struct ics_found items[] = {
 	    ticked(day_from_civil(2026, 12, 8)), ticked(day_from_civil(2026, 12, 1))};
 	look(&scene, items, 2);
-	assert_int_equal(scene.count, 1);
-	assert_int_equal(scene.proposals[0].day, day_from_civil(2026, 12, 1));
+	assert_int_equal(scene.back.count, 1);
+	assert_int_equal(scene.back.proposals[0].day, day_from_civil(2026, 12, 1));
 }
 
 int
