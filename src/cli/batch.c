@@ -4,6 +4,7 @@
 #include "cli/files.h"
 #include "cli/ranges.h"
 #include "cli/serial_check.h"
+#include "cli/stores.h"
 #include "cli/values.h"
 #include "exchange/inventory_csv.h"
 
@@ -154,6 +155,27 @@ check_tags(const struct context *context, const struct batch *batch, struct faul
 	return true;
 }
 
+/* The book itself refuses a whole that it does not know; one that is entered in the same
+ * batch is on the same vessel. */
+static bool
+check_wholes(
+    const struct context *context, const struct batch *batch, struct fault *fault)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	for (size_t i = 0; i < batch->count; i++) {
+		const struct item_change *item = &batch->items[i];
+		const char *whole = item->part_of == NULL ? "" : item->part_of;
+		for (size_t j = 0; *whole != '\0' && j < inventory->item_count; j++) {
+			if (strcmp(inventory->items[j].tag, whole) == 0 &&
+			    !whole_check(context, item->tag, item->vessel,
+				&inventory->items[j], fault)) {
+				return false;
+			}
+		}
+	}
+	return true;
+}
+
 bool
 batch_make(struct context *context, const struct item_change *change, struct batch *out,
     struct fault *fault)
@@ -227,7 +249,7 @@ batch_write(struct context *context, const struct batch *batch,
 	context_forget(context);
 	if (!context_book(context, fault) || !book_begin(context->book, fault) ||
 	    !context_load(context, NULL, true, fault) ||
-	    !check_tags(context, batch, fault) ||
+	    !check_tags(context, batch, fault) || !check_wholes(context, batch, fault) ||
 	    !book_put_items(context->book, batch->items, batch->count, NULL, fault)) {
 		return false;
 	}

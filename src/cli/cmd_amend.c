@@ -63,26 +63,70 @@ check_serial(struct context *context, const struct item_change *change, size_t i
 	return serials_check(context, &entry, 1, fault);
 }
 
+/* The vessel the item is on after the change. */
+static const char *
+vessel_then(const struct context *context, const struct item_change *change, size_t index)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	return (change->set & 1U << FIELD_VESSEL) != 0
+		   ? change->vessel
+		   : inventory->vessels[inventory->items[index].vessel].name;
+}
+
+/* What the item is part of after the change; ITEM_NO_PARENT for nothing. */
+static bool
+find_whole(struct context *context, const struct item_change *change, size_t index,
+    size_t *out, struct fault *fault)
+{
+	*out = context->contents.inventory.items[index].parent;
+	if ((change->set & 1U << FIELD_PART_OF) == 0) {
+		return true;
+	}
+	*out = ITEM_NO_PARENT;
+	return change->part_of[0] == '\0' ||
+	       context_find_tag(context, change->part_of, out, fault) ||
+	       fault_prefix(fault, "--part-of");
+}
+
+/* A part that is put inside something, or comes back to it, is put where that is. */
+static bool
+check_whole(struct context *context, const struct item_change *change, size_t index,
+    size_t whole, struct fault *fault)
+{
+	const struct item *item = &context->contents.inventory.items[index];
+	bool told = (change->set & 1U << FIELD_STATE) != 0;
+	bool gone = (told ? change->state : item->state) == PLACE_WITHDRAWN;
+	bool put =
+	    (change->set & 1U << FIELD_PART_OF) != 0 || item->state == PLACE_WITHDRAWN;
+	return whole == ITEM_NO_PARENT || gone || !put ||
+	       whole_check(context, item->tag, vessel_then(context, change, index),
+		   &context->contents.inventory.items[whole], fault);
+}
+
 /* Parts go where their whole goes. */
 static bool
 plan_vessel(struct context *context, const struct item_change *change, size_t index,
-    struct life_plan *plan, struct fault *fault)
+    size_t whole, struct life_plan *plan, struct fault *fault)
 {
 	const struct inventory *inventory = &context->contents.inventory;
 	const struct item *item = &inventory->items[index];
+	const char *to = vessel_then(context, change, index);
 	const struct carrying carrying = {
-	    .to = change->vessel,
+	    .to = to,
 	    .on = context->today,
 	    .place = item->place,
 	    .note = "",
 	    .alone = (change->set & 1U << FIELD_PART_OF) != 0,
+	    .say = "--part-of \"\"",
+	    .with_whole =
+		whole != ITEM_NO_PARENT &&
+		strcmp(inventory->vessels[inventory->items[whole].vessel].name, to) == 0,
 	};
-	bool moves = change->vessel != NULL &&
-		     strcmp(inventory->vessels[item->vessel].name, change->vessel) != 0;
-	if (!moves || item->state == PLACE_WITHDRAWN) {
+	if (strcmp(inventory->vessels[item->vessel].name, to) == 0 ||
+	    item->state == PLACE_WITHDRAWN) {
 		return true;
 	}
-	return vessel_check(context, change->vessel, fault) &&
+	return vessel_check(context, to, fault) &&
 	       carry(context, &carrying, index, plan, fault);
 }
 
@@ -93,6 +137,7 @@ plan_change(struct context *context, const struct item_change *change, size_t in
 	const struct item *item = &context->contents.inventory.items[index];
 	struct life_step step = {.item = index, .change = *change};
 	enum move move = MOVE_ABOARD;
+	size_t whole = ITEM_NO_PARENT;
 	if (life_state_move(item, change, &move)) {
 		step.moves = true;
 		step.movement = life_movement(move, context->today, "");
@@ -101,7 +146,9 @@ plan_change(struct context *context, const struct item_change *change, size_t in
 	}
 	step.records = record;
 	step.record_count = record == NULL ? 0 : 1;
-	return plan_vessel(context, change, index, plan, fault) &&
+	return find_whole(context, change, index, &whole, fault) &&
+	       check_whole(context, change, index, whole, fault) &&
+	       plan_vessel(context, change, index, whole, plan, fault) &&
 	       life_add(context, plan, &step, fault);
 }
 
@@ -126,9 +173,7 @@ run(struct context *context, struct fault *fault)
 	if (!life_write(context, &plan, fault)) {
 		return fault_prefix(fault, "amending %s", change.tag);
 	}
-	if (!item_remarks(context, &change, has_record ? &record : NULL, fault)) {
-		return false;
-	}
+	item_remarks(context, &change, has_record ? &record : NULL);
 	text_add_format(&context->out, "%s amended", change.tag);
 	if ((change.set & 1U << FIELD_PRICE) != 0 && change.price_minor >= 0) {
 		char money[MONEY_WORDS_SIZE];
@@ -144,7 +189,8 @@ const struct command COMMAND_AMEND = {
     .summary = "change what is known of a piece of gear",
     .details =
 	"Only what is given is changed. An empty value (--made \"\") takes a date or a "
-	"word away. With --vessel its parts go along.",
+	"word away. With --vessel its parts go along, and a part is on the vessel of what "
+	"it is part of.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .run = run,

@@ -41,6 +41,7 @@ run(struct context *context, struct fault *fault)
 	struct carrying carrying = {
 	    .place = options_value(context->given, "place"),
 	    .alone = options_has(context->given, "alone"),
+	    .say = "--alone",
 	    .note = life_note(context),
 	};
 	const char *vessel = options_value(context->given, "vessel");

@@ -138,23 +138,9 @@ item_options_read(const struct given_options *given, struct item_change *change,
 	       read_record(given, record, has_record_out, fault);
 }
 
-/* A part elsewhere than the thing it is inside of comes ashore in another winter. */
-static void
-note_split(struct context *context, const struct item *part)
-{
-	const struct inventory *inventory = &context->contents.inventory;
-	const struct item *whole = &inventory->items[part->parent];
-	if (whole->vessel != part->vessel && part->state != PLACE_WITHDRAWN) {
-		context_note(context,
-		    "%s is on %s, but %s, which it is part of, is on %s", part->tag,
-		    inventory->vessels[part->vessel].name, whole->tag,
-		    inventory->vessels[whole->vessel].name);
-	}
-}
-
-bool
+void
 item_remarks(struct context *context, const struct item_change *change,
-    const struct record *record, struct fault *fault)
+    const struct record *record)
 {
 	context_note_future(context, "made", change->made);
 	context_note_future(context, "packed", change->packed);
@@ -163,21 +149,6 @@ item_remarks(struct context *context, const struct item_change *change,
 	if (record != NULL) {
 		context_note_future(context, "served", record->on);
 	}
-	size_t index = 0;
-	context_forget(context);
-	if (!context_load(context, NULL, true, fault) ||
-	    !context_find_tag(context, change->tag, &index, fault)) {
-		return false;
-	}
-	const struct inventory *inventory = &context->contents.inventory;
-	for (size_t i = 0; i < inventory->item_count; i++) {
-		const struct item *item = &inventory->items[i];
-		if (item->parent != ITEM_NO_PARENT &&
-		    (i == index || item->parent == index)) {
-			note_split(context, item);
-		}
-	}
-	return true;
 }
 
 bool

@@ -58,10 +58,9 @@ MUST_CHECK bool item_options_read(const struct given_options *given,
 /* FAULT_INPUT when a certificate's next date lies before the day of its own record. */
 MUST_CHECK bool record_check(const struct record *record, struct fault *fault);
 
-/* Remarks on what was just written about the item: dates after today, and parts that are
- * aboard another vessel than what they are part of. Loads the book anew. */
-MUST_CHECK bool item_remarks(struct context *context, const struct item_change *change,
-    const struct record *record, struct fault *fault);
+/* Remarks on dates after today; the record is NULL when none was written. */
+void item_remarks(struct context *context, const struct item_change *change,
+    const struct record *record);
 
 /* The kind a person means; a note when it was not its id. FAULT_INPUT with the nearest. */
 MUST_CHECK bool kind_from_words(struct context *context, const char *words,

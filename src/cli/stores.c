@@ -73,6 +73,18 @@ store_need(struct context *context, const char *base, const char **vessel_out,
 	       book_put_vessel(context->book, &change, fault);
 }
 
+bool
+whole_check(const struct context *context, const char *tag, const char *vessel,
+    const struct item *whole, struct fault *fault)
+{
+	const char *there = context->contents.inventory.vessels[whole->vessel].name;
+	return strcmp(vessel, there) == 0 ||
+	       fault_set(fault, FAULT_INPUT,
+		   "%s can't be part of %s: it is on %s, and %s on %s; say --vessel \"%s\", "
+		   "or move %s first",
+		   tag, whole->tag, vessel, whole->tag, there, there, whole->tag);
+}
+
 static bool
 check_carry(const struct context *context, const struct carrying *carrying,
     const struct item *item, struct fault *fault)
@@ -90,9 +102,9 @@ check_carry(const struct context *context, const struct carrying *carrying,
 	if (item->parent != ITEM_NO_PARENT && !carrying->with_whole && !carrying->alone) {
 		const char *whole = inventory->items[item->parent].tag;
 		return fault_set(fault, FAULT_INPUT,
-		    "%s is part of %s: move %s and it goes along, or say --alone and it is "
-		    "no part of it after that",
-		    item->tag, whole, whole);
+		    "%s is part of %s: move %s and it goes along, or say %s and it is no "
+		    "part of it after that",
+		    item->tag, whole, whole, carrying->say);
 	}
 	return true;
 }
