@@ -81,7 +81,13 @@ int line_need(const struct carriage *line, int persons);
 
 /* muster_vessel, with these items as if they were aboard her. */
 MUST_CHECK bool muster_with(const struct due_engine *engine, size_t vessel,
-    struct span days, const size_t *extra, size_t extra_count, struct arena *arena,
+    struct span days, struct muster_items extra, struct arena *arena, struct muster *out,
+    struct fault *fault);
+
+/* muster_vessel, with these pieces and no others; they must be readable until it returns. What
+ * is needed on the way is taken from `scratch`. */
+MUST_CHECK bool muster_of_pieces(const struct due_engine *engine, size_t vessel,
+    struct span days, struct pieces pieces, struct arena *scratch, struct arena *arena,
     struct muster *out, struct fault *fault);
 
 #endif

@@ -149,7 +149,8 @@ muster_trial(struct search *search, bool *short_out)
 		}
 	}
 	bool done = muster_with(search->engine, search->muster->vessel,
-	    search->muster->days, search->tried, count, &arena, &with, search->fault);
+	    search->muster->days, (struct muster_items){search->tried, count}, &arena,
+	    &with, search->fault);
 	for (size_t i = 0; done && i < with.shortage_count; i++) {
 		size_t at = place_of(search, with.shortages[i].line);
 		if (at < search->shortage_count) {

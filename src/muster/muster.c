@@ -13,8 +13,6 @@ struct roll {
 	const struct carriage *const *lines;
 	size_t line_count;
 	struct pieces pieces;
-	const size_t *extra; /* items that are mustered as if they were aboard */
-	size_t extra_count;
 	struct muster_line *found; /* room for all lines; this and below in the scratch */
 	size_t found_count;
 	struct muster_shortage *shortages; /* room for all lines */
@@ -436,53 +434,29 @@ keep_subjects(const struct roll *roll, struct arena *arena, struct muster *muste
 	return true;
 }
 
-/* Gathers her pieces and the extra ones. */
-static bool
-gather(struct roll *roll, size_t vessel, day_t today, struct arena *scratch,
+bool
+muster_of_pieces(const struct due_engine *engine, size_t vessel, struct span days,
+    struct pieces pieces, struct arena *scratch, struct arena *arena, struct muster *out,
     struct fault *fault)
 {
-	struct pieces own = {0};
-	if (!pieces_gather(roll->engine, vessel, today, scratch, &own, fault)) {
-		return false;
-	}
-	size_t count = own.count;
-	struct piece *items =
-	    arena_alloc(scratch, (count + roll->extra_count + 1) * sizeof *items);
-	if (items == NULL) {
-		return fault_memory(fault);
-	}
-	if (count > 0) {
-		memcpy(items, own.items, count * sizeof *items);
-	}
-	for (size_t i = 0; i < roll->extra_count; i++) {
-		if (!piece_read(roll->engine, roll->extra[i], vessel, today, scratch,
-			&items[count++], fault)) {
-			return false;
-		}
-	}
-	roll->pieces = (struct pieces){items, count};
-	return true;
-}
-
-/* Musters with all that is read in `scratch`, the answer in `arena`. */
-static bool
-muster_days(struct roll *roll, struct span days, struct arena *scratch,
-    struct arena *arena, struct muster *out, struct fault *fault)
-{
+	struct roll roll = {
+	    .engine = engine,
+	    .vessel = &engine->inventory->vessels[vessel],
+	    .pieces = pieces,
+	};
 	struct days changes = {0};
-	size_t vessel = (size_t)(roll->vessel - roll->engine->inventory->vessels);
-	if (!gather(roll, vessel, days.first, scratch, fault) ||
-	    !make_room(roll, scratch, fault) ||
-	    !find_changes(roll, scratch, &changes, fault)) {
+	roll.lines = rulebook_carriage(engine->rulebooks[vessel], &roll.line_count);
+	if (!make_room(&roll, scratch, fault) ||
+	    !find_changes(&roll, scratch, &changes, fault)) {
 		return false;
 	}
-	day_t bad = walk(roll, &changes, days);
-	find_lapses(roll, days.first);
+	day_t bad = walk(&roll, &changes, days);
+	find_lapses(&roll, days.first);
 	bool ok = bad > days.last;
 	struct muster muster = {
 	    .vessel = vessel,
 	    .days = days,
-	    .has_lines = roll->line_count > 0,
+	    .has_lines = roll.line_count > 0,
 	    .ok = ok,
 	    .on = ok ? days.first : bad,
 	    .first_short = ok ? DAY_NONE : bad,
@@ -491,29 +465,54 @@ muster_days(struct roll *roll, struct span days, struct arena *scratch,
 	if (bad == days.first) {
 		muster.good_through = DAY_NONE;
 	}
-	(void)muster_day(roll, muster.on);
-	if (!keep_found(roll, arena, &muster, fault) ||
-	    !keep_subjects(roll, arena, &muster, fault)) {
+	(void)muster_day(&roll, muster.on);
+	if (!keep_found(&roll, arena, &muster, fault) ||
+	    !keep_subjects(&roll, arena, &muster, fault)) {
 		return false;
 	}
 	*out = muster;
 	return true;
 }
 
-bool
-muster_with(const struct due_engine *engine, size_t vessel, struct span days,
-    const size_t *extra, size_t extra_count, struct arena *arena, struct muster *out,
+/* Her pieces, and with them the extra ones. */
+static bool
+gather(const struct due_engine *engine, size_t vessel, day_t today,
+    const struct muster_items *extra, struct arena *scratch, struct pieces *out,
     struct fault *fault)
 {
-	struct roll roll = {
-	    .engine = engine,
-	    .vessel = &engine->inventory->vessels[vessel],
-	    .extra = extra,
-	    .extra_count = extra_count,
-	};
+	struct pieces own = {0};
+	if (!pieces_gather(engine, vessel, today, scratch, &own, fault)) {
+		return false;
+	}
+	size_t count = own.count;
+	struct piece *items =
+	    arena_alloc(scratch, (count + extra->count + 1) * sizeof *items);
+	if (items == NULL) {
+		return fault_memory(fault);
+	}
+	if (count > 0) {
+		memcpy(items, own.items, count * sizeof *items);
+	}
+	for (size_t i = 0; i < extra->count; i++) {
+		if (!piece_read(engine, extra->items[i], vessel, today, scratch,
+			&items[count++], fault)) {
+			return false;
+		}
+	}
+	*out = (struct pieces){items, count};
+	return true;
+}
+
+bool
+muster_with(const struct due_engine *engine, size_t vessel, struct span days,
+    struct muster_items extra, struct arena *arena, struct muster *out,
+    struct fault *fault)
+{
 	struct arena scratch = {0};
-	roll.lines = rulebook_carriage(engine->rulebooks[vessel], &roll.line_count);
-	bool done = muster_days(&roll, days, &scratch, arena, out, fault);
+	struct pieces pieces = {0};
+	bool done =
+	    gather(engine, vessel, days.first, &extra, &scratch, &pieces, fault) &&
+	    muster_of_pieces(engine, vessel, days, pieces, &scratch, arena, out, fault);
 	arena_clear(&scratch);
 	return done;
 }
@@ -522,5 +521,6 @@ bool
 muster_vessel(const struct due_engine *engine, size_t vessel, struct span days,
     struct arena *arena, struct muster *out, struct fault *fault)
 {
-	return muster_with(engine, vessel, days, NULL, 0, arena, out, fault);
+	return muster_with(
+	    engine, vessel, days, (struct muster_items){0}, arena, out, fault);
 }
