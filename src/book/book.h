@@ -243,6 +243,7 @@ struct notice {
 struct planned_day {
 	const char *key; /* of the reminder */
 	day_t day;
+	const char *summary; /* what the reminder says, for the journal; not loaded */
 };
 
 /* What a person chose about reminders. */

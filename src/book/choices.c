@@ -128,6 +128,7 @@ put_planned(struct book *book, const struct planned_day *planned, struct fault *
 	give_text(&call, planned->key);
 	if (!drop) {
 		give_day(&call, planned->day);
+		give_text(&call, planned->summary);
 	}
 	return call_run(&call, fault);
 }

@@ -16,6 +16,19 @@ static const struct {
 
 enum { SUBJECT_COUNT = sizeof SUBJECTS / sizeof SUBJECTS[0] };
 
+/* Rows that refer to none of these and are told under another word than their table's. */
+static const struct {
+	const char *table;
+	const char *about;
+	const char *name; /* the column with its name; "" where it has none */
+} OTHERS[] = {
+    {"reminder_choice", "reminder", ""},
+    {"reminder_notice", "reminder", ""},
+    {"reminder_planned", "reminder", "summary"},
+};
+
+enum { OTHER_COUNT = sizeof OTHERS / sizeof OTHERS[0] };
+
 void
 wording_clear(struct wording *wording)
 {
@@ -299,6 +312,18 @@ find_subject(struct wording *wording, size_t index, int64_t id, struct subject *
 	return true;
 }
 
+static struct subject
+other_subject(const struct table_shape *shape, const struct row *row)
+{
+	for (size_t i = 0; i < OTHER_COUNT; i++) {
+		if (strcmp(OTHERS[i].table, shape->name) == 0) {
+			return (struct subject){OTHERS[i].about,
+			    value_of(shape, row, OTHERS[i].name), "", ""};
+		}
+	}
+	return (struct subject){shape->name, "", "", ""};
+}
+
 bool
 row_subject(struct wording *wording, const struct table_shape *shape,
     const struct row *row, struct subject *out, struct fault *fault)
@@ -318,7 +343,7 @@ row_subject(struct wording *wording, const struct table_shape *shape,
 			}
 		}
 	}
-	*out = (struct subject){shape->name, "", "", ""};
+	*out = other_subject(shape, row);
 	return true;
 }
 
@@ -403,6 +428,9 @@ value_words(struct wording *wording, const struct table_shape *shape,
 		*out = named.name;
 	} else if (ends_in(about->name, "_minor")) {
 		*out = value[0] == '-' ? "" : value;
+	} else if (strcmp(about->name, "weekday") == 0 && strspn(value, "0123456") == 1 &&
+		   value[1] == '\0') {
+		*out = weekday_name(value[0] - '0');
 	} else if (holds_day(about->name) ||
 		   column_beside(shape, about->name, "_wording") < shape->count) {
 		*out = day_in_words(wording, shape, row, column);
@@ -413,10 +441,15 @@ value_words(struct wording *wording, const struct table_shape *shape,
 bool
 column_is_silent(const struct table_shape *shape, size_t column)
 {
+	static const char *const SILENT[] = {
+	    "id", "position", "sha256", "key", "summary"};
 	const char *name = shape->columns[column].name;
-	return strcmp(name, "id") == 0 || strcmp(name, "position") == 0 ||
-	       strcmp(name, "sha256") == 0 || ends_in(name, "_wording") ||
-	       ends_in(name, "_estimated");
+	for (size_t i = 0; i < sizeof SILENT / sizeof SILENT[0]; i++) {
+		if (strcmp(name, SILENT[i]) == 0) {
+			return true;
+		}
+	}
+	return ends_in(name, "_wording") || ends_in(name, "_estimated");
 }
 
 void

@@ -89,7 +89,8 @@ MUST_CHECK bool value_words(struct wording *wording, const struct table_shape *s
     const struct row *row, size_t column, const char **out, struct fault *fault);
 
 /* True for a column that is told together with another (how a stamp is worded, whether it is
- * an estimate) or not at all (numbers and positions that only the book needs). */
+ * an estimate) or not at all (numbers, keys and positions that only the book needs, and what
+ * a row is called). */
 bool column_is_silent(const struct table_shape *shape, size_t column);
 
 /* Adds what a column is called: "made", "price (minor units)". */

@@ -185,8 +185,10 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [NOTICE_DROP] = "DELETE FROM reminder_notice WHERE kind = $1",
     [LOAD_NOTICES] = "SELECT (SELECT COUNT(*) FROM reminder_notice), kind, days "
 		     "FROM reminder_notice ORDER BY kind",
-    [PLANNED_PUT] = "INSERT INTO reminder_planned (key, on_day) VALUES ($1, $2) "
-		    "ON CONFLICT (key) DO UPDATE SET on_day = excluded.on_day",
+    [PLANNED_PUT] = "INSERT INTO reminder_planned (key, on_day, summary) "
+		    "VALUES ($1, $2, $3) ON CONFLICT (key) DO UPDATE SET "
+		    "on_day = excluded.on_day, summary = excluded.summary "
+		    "WHERE reminder_planned.on_day <> excluded.on_day",
     [PLANNED_DROP] = "DELETE FROM reminder_planned WHERE key = $1",
     [LOAD_PLANNED] = "SELECT (SELECT COUNT(*) FROM reminder_planned), key, on_day "
 		     "FROM reminder_planned ORDER BY key",

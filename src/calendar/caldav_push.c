@@ -90,8 +90,9 @@ store_plan(
     const struct pushing *pushing, const struct caldav_step *step, struct fault *fault)
 {
 	const struct caldav_push *push = pushing->push;
+	const struct reminder *reminder = reminder_of(pushing, step);
 	const struct planned_day planned = {
-	    .key = reminder_of(pushing, step)->key, .day = step->theirs->day};
+	    reminder->key, step->theirs->day, reminder->summary};
 	const struct choices_change change = {.planned = &planned, .planned_count = 1};
 	struct book_pushed pushed = remember(step);
 	pushed.our_day = step->theirs->day;

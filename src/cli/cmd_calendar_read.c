@@ -100,7 +100,7 @@ take_one(struct context *context, const struct proposal *proposal, struct fault 
 {
 	if (proposal->kind == PROPOSAL_MOVED) {
 		const struct planned_day planned = {
-		    proposal->reminder->key, proposal->day};
+		    proposal->reminder->key, proposal->day, proposal->reminder->summary};
 		const struct choices_change change = {
 		    .planned = &planned, .planned_count = 1};
 		return book_put_choices(context->book, &change, fault);

@@ -141,7 +141,7 @@ read_plan(struct context *context, const struct reminders *reminders, const char
 		    "--plan %s: %s is past; expected today or a day to come", id,
 		    day_words(day, words));
 	}
-	*out = (struct planned_day){reminder->key, day};
+	*out = (struct planned_day){reminder->key, day, reminder->summary};
 	return true;
 }
 

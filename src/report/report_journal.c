@@ -3,6 +3,7 @@
 #include "report/words.h"
 
 #include <stdio.h>
+#include <string.h>
 
 enum { SECONDS_OF_DAY = 86400 };
 
@@ -48,12 +49,36 @@ add_change(const struct journal_line *line, struct text *out)
 	}
 }
 
+/* `reminder "Hand in 2 items at Lorne Rafts" planned on 2026-12-03` */
+static void
+add_planned(const struct journal_line *line, struct text *out)
+{
+	text_add(out, "reminder ");
+	add_quoted(line->name, out);
+	switch (line->act) {
+	case JOURNAL_ADDED:
+		text_add_format(out, " %s %s", line->field, line->became);
+		break;
+	case JOURNAL_CHANGED:
+		text_add_format(
+		    out, " %s %s instead of %s", line->field, line->became, line->was);
+		break;
+	case JOURNAL_REMOVED:
+		text_add_format(out, " no longer %s %s", line->field, line->was);
+		break;
+	}
+}
+
 /* `LR-1: place from "cabin" to "cockpit"`, `LR-1 added: kind epirb`, `LR-1: record added: ...` */
 static void
 add_line(const struct journal_line *line, struct text *out)
 {
 	bool added = line->act == JOURNAL_ADDED;
 	const char *all = added ? line->became : line->was;
+	if (strcmp(line->about, "reminder") == 0 && line->name[0] != '\0') {
+		add_planned(line, out);
+		return;
+	}
 	text_add(out, line->name[0] != '\0' ? line->name : line->about);
 	if (line->act == JOURNAL_CHANGED) {
 		text_add(out, ":");

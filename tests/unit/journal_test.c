@@ -160,6 +160,57 @@ reminders_are_bookkeeping_and_no_entry(void **state)
 	assert_int_equal(read_journal(scratch, NULL, &arena).count, 0);
 }
 
+static void
+plan_hand_in(struct scratch *scratch, const char *summary, day_t day)
+{
+	const struct planned_day planned = {
+	    "hand-in|Amber Tern|2026|Lorne Rafts|1", day, summary};
+	const struct choices_change change = {.planned = &planned, .planned_count = 1};
+	assert_done(scratch, book_put_choices(scratch->book, &change, &scratch->fault));
+}
+
+static void
+a_planned_day_is_told_by_what_the_reminder_said(void **state)
+{
+	struct scratch *scratch = *state;
+	SCOPED_ARENA arena = {0};
+	plan_hand_in(scratch, "Hand in 2 items", day_from_civil(2026, 12, 3));
+	plan_hand_in(scratch, "Hand in 3 items", day_from_civil(2026, 12, 3));
+	plan_hand_in(scratch, "Hand in 3 items", day_from_civil(2026, 12, 10));
+	plan_hand_in(scratch, "", DAY_NONE);
+	const struct journal journal = read_journal(scratch, NULL, &arena);
+	assert_int_equal(journal.count, 3);
+	for (size_t i = 0; i < journal.count; i++) {
+		assert_int_equal(journal.entries[i].line_count, 1);
+		assert_string_equal(journal.entries[i].lines->about, "reminder");
+	}
+	assert_line(journal.entries[0].lines, JOURNAL_ADDED, "Hand in 2 items", "planned",
+	    "", "on 2026-12-03");
+	assert_line(journal.entries[1].lines, JOURNAL_CHANGED, "Hand in 3 items",
+	    "planned on", "2026-12-03", "2026-12-10");
+	assert_line(journal.entries[2].lines, JOURNAL_REMOVED, "Hand in 3 items",
+	    "planned", "on 2026-12-10", "");
+}
+
+static void
+what_is_chosen_of_reminders_is_told_in_words(void **state)
+{
+	struct scratch *scratch = *state;
+	SCOPED_ARENA arena = {0};
+	const struct notice notice = {"epirb", 60};
+	const struct choices_change change = {
+	    .set_weekday = true, .weekday = 6, .notices = &notice, .notice_count = 1};
+	assert_done(scratch, book_put_choices(scratch->book, &change, &scratch->fault));
+	const struct journal journal = read_journal(scratch, NULL, &arena);
+	assert_int_equal(journal.count, 1);
+	assert_int_equal(journal.entries[0].line_count, 2);
+	const struct journal_line *lines = journal.entries[0].lines;
+	assert_string_equal(lines[0].about, "reminder");
+	assert_line(
+	    &lines[0], JOURNAL_CHANGED, "", "choice weekday", "Saturday", "Sunday");
+	assert_line(&lines[1], JOURNAL_ADDED, "", "notice", "", "kind epirb, days 60");
+}
+
 /* The session extension passes over a table without one. */
 static void
 every_table_has_a_primary_key(void **state)
@@ -350,6 +401,8 @@ main(void)
 	    SCRATCH_TEST(a_vessel_that_is_made_with_her_gear_is_in_the_same_entry),
 	    SCRATCH_TEST(what_changes_nothing_or_fails_leaves_no_entry),
 	    SCRATCH_TEST(reminders_are_bookkeeping_and_no_entry),
+	    SCRATCH_TEST(a_planned_day_is_told_by_what_the_reminder_said),
+	    SCRATCH_TEST(what_is_chosen_of_reminders_is_told_in_words),
 	    SCRATCH_TEST(every_table_has_a_primary_key),
 	    SCRATCH_TEST(no_statement_can_change_what_was_written),
 	    SCRATCH_TEST(the_last_change_is_taken_back_and_that_too),

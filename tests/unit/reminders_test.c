@@ -427,7 +427,8 @@ a_day_that_was_chosen_stands_and_takes_the_collect_along(void **state)
 	    .lines = {scene.lines, 1, 1}};
 	scene.list.hand_in = (struct trips){scene.trips, 1, 1};
 	const struct planned_day planned[] = {
-	    {"hand-in|Example|2026|Skerry Raft Loft|1", day_from_civil(2026, 11, 9)}};
+	    {.key = "hand-in|Example|2026|Skerry Raft Loft|1",
+		.day = day_from_civil(2026, 11, 9)}};
 	scene.choices.planned = planned;
 	scene.choices.planned_count = 1;
 	make(&scene, &scene.list, 1);
@@ -454,7 +455,7 @@ a_chosen_day_that_is_too_late_says_so(void **state)
 	scene.lines[0].not_after = day_from_civil(2027, 2, 20);
 	scene.list.self = (struct shore_lines){scene.lines, 1, LINES};
 	const struct planned_day planned[] = {
-	    {"self|Example|2026", day_from_civil(2027, 2, 21)}};
+	    {.key = "self|Example|2026", .day = day_from_civil(2027, 2, 21)}};
 	scene.choices.planned = planned;
 	scene.choices.planned_count = 1;
 	make(&scene, &scene.list, 1);
