@@ -63,6 +63,16 @@ day_add_months(day_t day, int months)
 	return day_from_civil(year, month, date.day < last ? date.day : last);
 }
 
+int
+day_years_between(day_t from, day_t to)
+{
+	int years = day_to_civil(to).year - day_to_civil(from).year;
+	if (to <= from) {
+		return 0;
+	}
+	return day_add_months(from, 12 * years) > to ? years - 1 : years;
+}
+
 day_t
 day_month_end(day_t day)
 {

@@ -39,6 +39,11 @@ struct civil day_to_civil(day_t day);
  * way; a result outside DAY_MIN to DAY_MAX is given as it is. */
 day_t day_add_months(day_t day, int months);
 
+/* How many whole years lie between a day and a later one, as birthdays count: each as
+ * day_add_months has it, so that what was new on 29 February is a year old on the 28th where
+ * that is the last. 0 where the second day is not later. Both are days, not markers. */
+int day_years_between(day_t from, day_t to);
+
 /* The last day of the month, or of the year, that the day is in. */
 day_t day_month_end(day_t day);
 day_t day_year_end(day_t day);

@@ -84,10 +84,7 @@ join_periods(const struct assess *assess, const struct conditions *when,
 static struct answer
 age_fits(const struct assess *assess, const struct conditions *when, struct span *span)
 {
-	day_t born = stamp_first(assess->item->made);
-	if (born == DAY_NONE) {
-		born = stamp_first(assess->item->packed);
-	}
+	day_t born = item_born(assess->item);
 	if (born == DAY_NONE) {
 		return not_known("made");
 	}

@@ -1,5 +1,19 @@
 #include "due/item.h"
 
+day_t
+item_born(const struct item *item)
+{
+	day_t made = stamp_first(item->made);
+	return made == DAY_NONE ? stamp_first(item->packed) : made;
+}
+
+int
+item_age(const struct item *item, day_t on)
+{
+	day_t born = item_born(item);
+	return born == DAY_NONE ? AGE_NOT_KNOWN : day_years_between(born, on);
+}
+
 /* The first item of a vessel from `vessel` on. */
 static size_t
 first_from(const struct inventory *inventory, size_t vessel)

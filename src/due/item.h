@@ -76,6 +76,17 @@ struct item {
 	size_t past_event_count;
 };
 
+/* The day its age counts from: the first that its stamp may mean of when it was made, or of
+ * when it was packed where that is all that is known. DAY_NONE when neither is. */
+day_t item_born(const struct item *item);
+
+/* An age that is not known. */
+enum { AGE_NOT_KNOWN = -1 };
+
+/* Its age on a day in whole years, as day_years_between counts them; AGE_NOT_KNOWN when the
+ * day it counts from is not. */
+int item_age(const struct item *item, day_t on);
+
 /* Boats and gear. Items are sorted by vessel, then tag as a person sorts; parts anywhere. */
 struct inventory {
 	const struct vessel *vessels; /* sorted by name */

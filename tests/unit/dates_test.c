@@ -263,6 +263,47 @@ a_span_of_days_is_read_and_a_backward_one_refused(void **state)
 	assert_non_null(strstr(fault.text, "has no day 30"));
 }
 
+static void
+whole_years_are_counted_by_birthdays(void **state)
+{
+	(void)state;
+
+	static const struct {
+		struct civil from;
+		struct civil to;
+		int years;
+	} ROWS[] = {
+	    {{2016, 3, 1}, {2026, 2, 28}, 9},  /* the day before the tenth birthday */
+	    {{2016, 3, 1}, {2026, 3, 1}, 10},  /* and the day itself */
+	    {{2016, 2, 29}, {2026, 2, 27}, 9}, /* new on 29 February: ten on the 28th */
+	    {{2016, 2, 29}, {2026, 2, 28}, 10},
+	    {{2016, 2, 29}, {2020, 2, 28}, 3}, /* where there is a 29th, on that */
+	    {{2016, 2, 29}, {2020, 2, 29}, 4},
+	    {{2016, 3, 1}, {2016, 3, 1}, 0},
+	    {{2016, 3, 1}, {2015, 1, 1}, 0}, /* not new yet */
+	    {{2015, 12, 31}, {2016, 1, 1}, 0},
+	    {{1900, 1, 1}, {2199, 12, 31}, 299},
+	};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct civil from = ROWS[i].from;
+		struct civil to = ROWS[i].to;
+		assert_int_equal(
+		    day_years_between(day_from_civil(from.year, from.month, from.day),
+			day_from_civil(to.year, to.month, to.day)),
+		    ROWS[i].years);
+	}
+	/* any day: so many years fit in, and not one more */
+	day_t first = day_from_civil(2015, 12, 25);
+	for (day_t from = first; from < first + 380; from++) {
+		for (day_t to = from; to < from + 3000; to += 17) {
+			int years = day_years_between(from, to);
+			assert_true(day_add_months(from, 12 * years) <= to);
+			assert_true(day_add_months(from, 12 * (years + 1)) > to);
+		}
+	}
+}
+
 int
 main(void)
 {
@@ -278,6 +319,7 @@ main(void)
 	    cmocka_unit_test(the_29th_of_february_means_its_last_day),
 	    cmocka_unit_test(a_window_that_is_none_is_refused),
 	    cmocka_unit_test(a_span_of_days_is_read_and_a_backward_one_refused),
+	    cmocka_unit_test(whole_years_are_counted_by_birthdays),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
