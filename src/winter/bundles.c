@@ -109,6 +109,7 @@ shared_way(struct gathering *gathering, size_t bundle, const struct way *way,
 	struct errand_way shared = {
 	    .first = way->first,
 	    .back_by = planning->back_by,
+	    .last = DAY_NEVER,
 	    .minor = carriage * item->quantity,
 	    .strangeness = way->strangeness,
 	};

@@ -41,6 +41,8 @@ struct errand_way {
 	size_t place;    /* index in the places */
 	day_t first;     /* not handed in before it */
 	day_t back_by;   /* to be fetched on or before it */
+	day_t last;      /* nor handed in after it; DAY_NEVER: no such limit. A thing that
+			  * costs more there from some day on has two ways to one place */
 	int64_t minor;   /* what the work and the carriage cost there: 0 or more */
 	int strangeness; /* 0 to 100, lower is liked better */
 };

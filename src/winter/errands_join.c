@@ -1,23 +1,44 @@
 /* Fewer journeys: who goes to hand in also fetches what is ready. */
 #include "winter/errands_inside.h"
 
-/* The day from which all that is on an errand may be handed in, and the day by which all of
- * it must be back. */
-static struct span
+/* The last day on which all that is on an errand may be handed in at what it costs there, and
+ * the day by which all of it must be back. */
+struct limits {
+	day_t last;
+	day_t back_by;
+};
+
+/* The cheapest way by which a thing is on an errand. */
+static const struct errand_way *
+way_taken(const struct errand_thing *thing, const struct errand *errand)
+{
+	const struct errand_way *taken = NULL;
+	for (size_t k = 0; k < thing->way_count; k++) {
+		const struct errand_way *way = &thing->ways[k];
+		bool does = way->place == errand->place &&
+			    way->first <= errand->hand_in &&
+			    errand->hand_in <= way->last && errand->ready <= way->back_by;
+		if (does && (taken == NULL || way->minor < taken->minor)) {
+			taken = way;
+		}
+	}
+	return taken;
+}
+
+static struct limits
 limits_of(const struct errand_thing *things, size_t thing_count,
     const struct errand_plan *plan, size_t errand)
 {
-	struct span limits = {DAY_NONE, DAY_NEVER};
+	struct limits limits = {DAY_NEVER, DAY_NEVER};
 	for (size_t i = 0; i < thing_count; i++) {
 		if (plan->errand_of[i] != errand) {
 			continue;
 		}
-		for (size_t k = 0; k < things[i].way_count; k++) {
-			const struct errand_way *way = &things[i].ways[k];
-			if (way->place == plan->errands[errand].place) {
-				limits.first = day_max(limits.first, way->first);
-				limits.last = day_min(limits.last, way->back_by);
-			}
+		const struct errand_way *way =
+		    way_taken(&things[i], &plan->errands[errand]);
+		if (way != NULL) {
+			limits.last = day_min(limits.last, way->last);
+			limits.back_by = day_min(limits.back_by, way->back_by);
 		}
 	}
 	return limits;
@@ -72,8 +93,8 @@ put_off_one(const struct errand_place *places, const struct errand_thing *things
 		    is_waited_for(plan, i)) {
 			continue;
 		}
-		struct span limits = limits_of(things, thing_count, plan, i);
-		if (ready <= limits.last) {
+		struct limits limits = limits_of(things, thing_count, plan, i);
+		if (day <= limits.last && ready <= limits.back_by) {
 			later->hand_in = day;
 			later->ready = ready;
 			later->collect = ready;
@@ -88,7 +109,7 @@ errands_join(const struct errand_place *places, const struct errand_thing *thing
 {
 	for (size_t i = 0; i < plan->count; i++) {
 		struct errand *errand = &plan->errands[i];
-		day_t back_by = limits_of(things, thing_count, plan, i).last;
+		day_t back_by = limits_of(things, thing_count, plan, i).back_by;
 		size_t with = fetched_with(plan, i, back_by);
 		if (with == NO_ERRAND &&
 		    places[errand->place].station->weekly_pieces == 0) {

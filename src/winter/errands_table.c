@@ -70,8 +70,8 @@ ready_on(const struct errand_working *working, size_t place, day_t day)
 static bool
 way_allows(const struct errand_way *way, size_t place, day_t day, day_t ready)
 {
-	return way->place == place && way->first <= day && ready != DAY_NONE &&
-	       ready <= way->back_by;
+	return way->place == place && way->first <= day && day <= way->last &&
+	       ready != DAY_NONE && ready <= way->back_by;
 }
 
 /* The cheapest way of a thing to this place on this day; NULL when there is none. */
@@ -119,6 +119,7 @@ compare_things(const struct errand_thing *a, const struct errand_thing *b)
 		order = order != 0 ? order : compare_numbers(left->first, right->first);
 		order =
 		    order != 0 ? order : compare_numbers(left->back_by, right->back_by);
+		order = order != 0 ? order : compare_numbers(left->last, right->last);
 		order = order != 0 ? order : compare_numbers(left->minor, right->minor);
 		order = order != 0
 			    ? order

@@ -45,8 +45,8 @@ plan_jackets(size_t count, bool raft, struct arena *arena)
 	const day_t first = day_from("2026-11-01");
 	const day_t by = day_from("2027-03-01");
 	const struct errand_way jacket[] = {
-	    {FAR, first, by, 3000, 1}, {NEAR, first, by, 3600, 1}};
-	const struct errand_way raft_way = {FAR, first, by, 20000, 1};
+	    {FAR, first, by, DAY_NEVER, 3000, 1}, {NEAR, first, by, DAY_NEVER, 3600, 1}};
+	const struct errand_way raft_way = {FAR, first, by, DAY_NEVER, 20000, 1};
 	struct errand_thing things[16];
 	for (size_t i = 0; i < count; i++) {
 		things[i] = (struct errand_thing){jacket, 2, 1, false};
@@ -100,9 +100,9 @@ a_later_hand_in_that_is_back_sooner_serves_both(void **state)
 	const struct station station = {.paces = paces, .pace_count = 2};
 	const struct errand_place place = {.station = &station};
 	const struct errand_way hurried = {
-	    0, day_from("2027-02-20"), day_from("2027-03-10"), 0, 0};
+	    0, day_from("2027-02-20"), day_from("2027-03-10"), DAY_NEVER, 0, 0};
 	const struct errand_way easy = {
-	    0, day_from("2027-02-01"), day_from("2027-03-31"), 0, 0};
+	    0, day_from("2027-02-01"), day_from("2027-03-31"), DAY_NEVER, 0, 0};
 	const struct errand_thing things[] = {
 	    {&hurried, 1, 1, false}, {&easy, 1, 1, false}};
 	struct arena arena = {0};
@@ -123,7 +123,7 @@ twenty_a_week_takes_sixty_pieces_in_the_first_three_weeks(void **state)
 	const struct errand_place place = {.station = &station};
 	/* 2 November 2026 is a Monday */
 	const struct errand_way way = {
-	    0, day_from("2026-11-02"), day_from("2027-03-01"), 3000, 0};
+	    0, day_from("2026-11-02"), day_from("2027-03-01"), DAY_NEVER, 3000, 0};
 	struct errand_thing things[60];
 	for (size_t i = 0; i < 60; i++) {
 		things[i] = (struct errand_thing){&way, 1, 1, false};
@@ -146,7 +146,8 @@ a_week_that_is_taken_by_another_base_is_left_alone(void **state)
 	const day_t monday = day_from("2026-11-02");
 	const struct errand_load load = {errand_week(monday), 2};
 	const struct errand_place place = {&station, &load, 1};
-	const struct errand_way way = {0, monday, day_from("2026-11-16"), 0, 0};
+	const struct errand_way way = {
+	    0, monday, day_from("2026-11-16"), DAY_NEVER, 0, 0};
 	const struct errand_thing things[] = {
 	    {&way, 1, 1, false}, {&way, 1, 1, false}, {&way, 1, 1, false}};
 	struct arena arena = {0};
@@ -172,9 +173,9 @@ who_hands_in_later_fetches_what_is_ready(void **state)
 	const struct station station = {.turn_round_days = 10};
 	const struct errand_place place = {.station = &station};
 	const struct errand_way ways[] = {
-	    {0, day_from("2026-11-01"), day_from("2026-11-14"), 0, 0},
-	    {0, day_from("2026-11-05"), day_from("2026-11-28"), 0, 0},
-	    {0, day_from("2026-11-20"), day_from("2026-12-31"), 0, 0},
+	    {0, day_from("2026-11-01"), day_from("2026-11-14"), DAY_NEVER, 0, 0},
+	    {0, day_from("2026-11-05"), day_from("2026-11-28"), DAY_NEVER, 0, 0},
+	    {0, day_from("2026-11-20"), day_from("2026-12-31"), DAY_NEVER, 0, 0},
 	};
 	const struct errand_thing things[] = {
 	    {&ways[0], 1, 1, false}, {&ways[1], 1, 1, false}, {&ways[2], 1, 1, false}};
@@ -194,7 +195,7 @@ who_hands_in_later_fetches_what_is_ready(void **state)
 
 /* ---- against a slow search ---- */
 
-enum { PLACES = 3, THINGS = 6, WAYS = 3, PAIRS = 9 };
+enum { PLACES = 3, THINGS = 6, WAYS = 6, PAIRS = 9 };
 
 /* A small case: a few stations over some two weeks. */
 struct instance {
@@ -259,9 +260,19 @@ draw_things(unsigned *seed, struct instance *instance, bool weekly)
 				continue; /* not this one, but at least one is left */
 			}
 			day_t first = start() + (day_t)draw(seed, 8);
-			instance->ways[i][count++] = (struct errand_way){place, first,
-			    first + (day_t)draw(seed, 9), (int64_t)draw(seed, 5) * 5,
-			    (int)draw(seed, 3)};
+			struct errand_way *way = &instance->ways[i][count++];
+			*way = (struct errand_way){place, first,
+			    first + (day_t)draw(seed, 9), DAY_NEVER,
+			    (int64_t)draw(seed, 5) * 5, (int)draw(seed, 3)};
+			if (draw(seed, 3) == 0) {
+				/* from some day on it costs otherwise */
+				way->last = first + (day_t)draw(seed, 5);
+				instance->ways[i][count] = *way;
+				instance->ways[i][count].first = way->last + 1;
+				instance->ways[i][count].last = DAY_NEVER;
+				instance->ways[i][count++].minor =
+				    (int64_t)draw(seed, 5) * 5;
+			}
 		}
 		instance->things[i] = (struct errand_thing){
 		    instance->ways[i], count, weekly ? 1 + (int)draw(seed, 2) : 1, false};
@@ -274,7 +285,7 @@ serving(const struct instance *instance, size_t thing, size_t place, day_t day)
 	const struct station *station = &instance->stations[place];
 	for (size_t k = 0; k < instance->things[thing].way_count; k++) {
 		const struct errand_way *way = &instance->things[thing].ways[k];
-		if (way->place == place && day >= way->first &&
+		if (way->place == place && day >= way->first && day <= way->last &&
 		    station_open(station, day) &&
 		    station_collect(station, day) <= way->back_by) {
 			return way;
