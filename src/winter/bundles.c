@@ -84,47 +84,141 @@ same_way(const struct hand_in *hand_in, const struct way *way)
 
 /* The price that counts for choosing: one that is not known as the highest that is. */
 static int64_t
-price_for_choice(const struct hand_in *hand_in, const struct way *way)
+price_for_choice(const struct planning *planning, const struct hand_in *hand_in,
+    const struct way *way, day_t day)
 {
+	int64_t own = way_price(planning, &hand_in->line, way, day).minor;
 	int64_t highest = 0;
-	for (size_t i = 0; i < hand_in->way_count; i++) {
-		highest = hand_in->ways[i].price_minor > highest
-			      ? hand_in->ways[i].price_minor
-			      : highest;
+	for (size_t i = 0; i < hand_in->way_count && own < 0; i++) {
+		int64_t minor =
+		    way_price(planning, &hand_in->line, &hand_in->ways[i], day).minor;
+		highest = minor > highest ? minor : highest;
 	}
-	return way->price_minor < 0 ? highest : way->price_minor;
+	return own < 0 ? highest : own;
 }
 
-/* One way of all tasks of a bundle; false when they do not share it. */
-static bool
-shared_way(struct gathering *gathering, size_t bundle, const struct way *way,
-    struct errand_way *out)
+static const struct item *
+bundle_item(const struct gathering *gathering, size_t bundle)
 {
 	const struct planning *planning = bundle_planning(gathering, bundle);
-	const struct hand_in *first = bundle_hand_in(gathering, bundle, 0);
-	const struct item *item = &planning->engine->inventory->items[first->line.item];
+	size_t item = bundle_hand_in(gathering, bundle, 0)->line.item;
+	return &planning->engine->inventory->items[item];
+}
+
+/* What all tasks of a bundle cost where the way leads when it is handed in on a day, the
+ * carriage counted in. */
+static int64_t
+cost_on(
+    const struct gathering *gathering, size_t bundle, const struct way *way, day_t day)
+{
+	const struct planning *planning = bundle_planning(gathering, bundle);
 	int64_t carriage = way->station == NO_STATION
 			       ? 0
 			       : planning->stations[way->station].carriage_minor;
+	int64_t minor = carriage * bundle_item(gathering, bundle)->quantity;
+	for (size_t i = 0; i < gathering->bundles[bundle].count; i++) {
+		const struct hand_in *hand_in = bundle_hand_in(gathering, bundle, i);
+		minor += price_for_choice(planning, hand_in, same_way(hand_in, way), day);
+	}
+	return minor;
+}
+
+/* The first day after one on which a station has another price for an item's age; DAY_NEVER
+ * when there is none. */
+static day_t
+next_day_at(
+    const struct planning *planning, const struct item *item, size_t station, day_t after)
+{
+	day_t born = item_born(item);
+	if (station == NO_STATION || born == DAY_NONE) {
+		return DAY_NEVER;
+	}
+	int age = station_next_age(
+	    &planning->stations[station], item->kind, item_age(item, after));
+	return age == AGE_NOT_KNOWN ? DAY_NEVER : day_add_months(born, 12 * age);
+}
+
+/* The same of all stations where a bundle may go. */
+static day_t
+next_price_day(const struct gathering *gathering, size_t bundle, day_t after)
+{
+	const struct item *item = bundle_item(gathering, bundle);
+	day_t next = DAY_NEVER;
+	for (size_t i = 0; i < gathering->bundles[bundle].count; i++) {
+		const struct hand_in *hand_in = bundle_hand_in(gathering, bundle, i);
+		for (size_t k = 0; k < hand_in->way_count; k++) {
+			next =
+			    day_min(next, next_day_at(bundle_planning(gathering, bundle),
+					      item, hand_in->ways[k].station, after));
+		}
+	}
+	return next;
+}
+
+/* The ways of a thing being gathered. */
+struct errand_ways {
+	struct errand_way *items; /* the scratch's */
+	size_t count;
+	size_t capacity;
+};
+
+static bool
+ways_add(struct arena *scratch, struct errand_ways *ways, const struct errand_way *way,
+    struct fault *fault)
+{
+	if (ways->count == ways->capacity) {
+		size_t capacity = ways->capacity * 2 + 4;
+		struct errand_way *grown = arena_alloc(scratch, capacity * sizeof *grown);
+		if (grown == NULL) {
+			return fault_memory(fault);
+		}
+		for (size_t i = 0; i < ways->count; i++) {
+			grown[i] = ways->items[i];
+		}
+		ways->items = grown;
+		ways->capacity = capacity;
+	}
+	ways->items[ways->count++] = *way;
+	return true;
+}
+
+/* Adds the ways of all tasks of a bundle to one station: one, or as many as its
+ * cost has steps in the days that will do. None when the tasks do not share it. */
+static bool
+shared_ways(struct gathering *gathering, size_t bundle, const struct way *way,
+    struct errand_ways *ways, struct fault *fault)
+{
 	struct errand_way shared = {
 	    .first = way->first,
-	    .back_by = planning->back_by,
+	    .back_by = bundle_planning(gathering, bundle)->back_by,
 	    .last = DAY_NEVER,
-	    .minor = carriage * item->quantity,
 	    .strangeness = way->strangeness,
 	};
 	for (size_t i = 0; i < gathering->bundles[bundle].count; i++) {
-		const struct hand_in *hand_in = bundle_hand_in(gathering, bundle, i);
-		const struct way *own = same_way(hand_in, way);
+		const struct way *own =
+		    same_way(bundle_hand_in(gathering, bundle, i), way);
 		if (own == NULL) {
-			return false;
+			return true;
 		}
 		shared.first = day_max(shared.first, own->first);
-		shared.minor += price_for_choice(hand_in, own);
 	}
 	shared.place = place_of(gathering, way);
-	*out = shared;
-	return true;
+	shared.minor = cost_on(gathering, bundle, way, shared.first);
+	for (day_t day = next_price_day(gathering, bundle, shared.first);
+	     day <= shared.back_by; day = next_price_day(gathering, bundle, day)) {
+		int64_t minor = cost_on(gathering, bundle, way, day);
+		if (minor == shared.minor) {
+			continue;
+		}
+		shared.last = day - 1;
+		if (!ways_add(&gathering->scratch, ways, &shared, fault)) {
+			return false;
+		}
+		shared.first = day;
+		shared.last = DAY_NEVER;
+		shared.minor = minor;
+	}
+	return ways_add(&gathering->scratch, ways, &shared, fault);
 }
 
 /* Makes the thing of a bundle. Its way_count stays 0 where its tasks share no station. */
@@ -132,20 +226,17 @@ static bool
 make_thing(struct gathering *gathering, size_t bundle, struct fault *fault)
 {
 	const struct hand_in *first = bundle_hand_in(gathering, bundle, 0);
-	const struct item *item = &bundle_planning(gathering, bundle)
-				       ->engine->inventory->items[first->line.item];
-	struct errand_way *ways =
-	    arena_alloc(&gathering->scratch, first->way_count * sizeof *ways);
-	if (ways == NULL) {
-		return fault_memory(fault);
-	}
-	struct errand_thing thing = {.ways = ways, .pieces = item->quantity};
+	struct errand_ways ways = {0};
 	for (size_t i = 0; i < first->way_count; i++) {
-		if (shared_way(
-			gathering, bundle, &first->ways[i], &ways[thing.way_count])) {
-			thing.way_count++;
+		if (!shared_ways(gathering, bundle, &first->ways[i], &ways, fault)) {
+			return false;
 		}
 	}
+	struct errand_thing thing = {
+	    .ways = ways.items,
+	    .way_count = ways.count,
+	    .pieces = bundle_item(gathering, bundle)->quantity,
+	};
 	for (size_t i = 0; i < gathering->bundles[bundle].count; i++) {
 		thing.late =
 		    thing.late || !bundle_hand_in(gathering, bundle, i)->line.carries;

@@ -96,7 +96,7 @@ struct doing {
 
 static bool
 add_line(struct telling *telling, const struct doing *doing, enum task task,
-    enum doer doer, int64_t minor, struct fault *fault)
+    enum doer doer, struct asked_price price, struct fault *fault)
 {
 	if (!ARRAY_ROOM(&telling->lines, fault)) {
 		return false;
@@ -107,10 +107,29 @@ add_line(struct telling *telling, const struct doing *doing, enum task task,
 	    .winter = doing->winter,
 	    .station = doer == DOER_STATION ? doing->station : NO_STATION,
 	    .doer = doer,
-	    .minor = minor,
+	    .minor = price.minor,
+	    .from_years = price.from_years,
 	    .by = doing->unit->work[doing->winter],
 	};
-	telling->out->unpriced += minor < 0 ? 1 : 0;
+	telling->out->unpriced += price.minor < 0 ? 1 : 0;
+	return true;
+}
+
+/* Adds the line of a task a station does, on a thing as old as it is by then. */
+static bool
+add_work_line(struct telling *telling, const struct doing *doing, enum task task,
+    struct fault *fault)
+{
+	const struct outlook_make *make = telling->make;
+	size_t item = doing->member->item;
+	int age = lives_age(doing->lives, doing->life, doing->unit->work[doing->winter]);
+	struct asked_price price = task_price(make, item, doing->station, task, age);
+	if (!add_line(telling, doing, task, DOER_STATION, price, fault)) {
+		return false;
+	}
+	telling->lines.items[telling->lines.count - 1].age_missed =
+	    age == AGE_NOT_KNOWN &&
+	    task_price_varies(make, item, doing->station, TASK_BIT(task));
 	return true;
 }
 
@@ -118,24 +137,21 @@ add_line(struct telling *telling, const struct doing *doing, enum task task,
 static bool
 do_acts(struct telling *telling, struct doing *doing, unsigned acts, struct fault *fault)
 {
-	struct outlook_make *make = telling->make;
 	struct member *member = doing->member;
 	if ((acts & RENEW_BIT) != 0) {
 		doing->lives = member->heirs;
 		*doing->life = (struct life){.born = (int)doing->winter};
 		enum doer doer = member->renew_ashore ? DOER_STATION : DOER_OWNER;
-		return doing->with_whole || add_line(telling, doing, TASK_RENEW, doer,
-						member->new_minor, fault);
+		struct asked_price price = {.minor = member->new_minor};
+		return doing->with_whole ||
+		       add_line(telling, doing, TASK_RENEW, doer, price, fault);
 	}
 	for (unsigned task = 0; task < TASK_COUNT; task++) {
 		if ((acts & TASK_BIT(task)) == 0) {
 			continue;
 		}
 		doing->life->done[task] |= 1U << doing->winter;
-		int64_t price =
-		    task_price(make, member->item, doing->station, (enum task)task);
-		if (!add_line(
-			telling, doing, (enum task)task, DOER_STATION, price, fault)) {
+		if (!add_work_line(telling, doing, (enum task)task, fault)) {
 			return false;
 		}
 	}
@@ -192,7 +208,8 @@ do_own_work(struct telling *telling, struct doing *doing, struct fault *fault)
 		bool papers = (paper & TASK_BIT(task)) != 0 || task == TASK_REGISTER;
 		enum doer doer = papers ? DOER_AUTHORITY : DOER_OWNER;
 		doing->life->done[task] |= 1U << doing->winter;
-		if (!add_line(telling, doing, (enum task)task, doer, 0, fault)) {
+		struct asked_price nothing = {0, 0};
+		if (!add_line(telling, doing, (enum task)task, doer, nothing, fault)) {
 			return false;
 		}
 	}
@@ -225,8 +242,8 @@ add_carriage(
 	for (size_t i = first; i < telling->lines.count; i++) {
 		struct outlook_line *line = &telling->lines.items[i];
 		if (line->station == station) {
-			line->carriage_minor = work_price(
-			    telling->make, unit->members[0].item, station, 0, true);
+			line->carriage_minor =
+			    carriage_price(telling->make, unit->members[0].item, station);
 			return;
 		}
 	}

@@ -25,6 +25,8 @@
  *     nothing for it, it is printed_life_months.
  *   - It is renewed before it must be only where the price of a new one is known and a
  *     station's work is saved.
+ *   - A station's price for work is that for the age a thing has on the day the work is done;
+ *     where that is not known, the dearest of any age.
  *   - An owner's own work costs nothing and is done when it is due, as is paperwork.
  *   - What has no price is counted as nothing, and how often is said.
  *   - Gear in reserve, hired gear, and routines are left out. */
@@ -45,6 +47,8 @@ struct outlook_price {
 	const char *kind;
 	enum task task;
 	int64_t minor; /* for one piece */
+	int from_years; /* the age from which it holds, as struct station_price has it; below
+			 * the first of these the stations' own hold. 0 for TASK_RENEW */
 };
 
 /* What is asked. All borrowed. */
@@ -80,7 +84,10 @@ struct outlook_line {
 	int64_t minor;          /* -1 when not known; 0 for own work */
 	int64_t carriage_minor; /* what carrying the item there costs; on the first of its
 				 * lines of a winter */
-	day_t by;               /* the day it is taken as done */
+	int from_years;         /* the age from which that price holds; 0 from new */
+	bool age_missed; /* that price depends on the age, which is not known: it is the
+			  * dearest */
+	day_t by;        /* the day it is taken as done */
 };
 
 struct outlook_trip {

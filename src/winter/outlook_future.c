@@ -322,6 +322,24 @@ look_ahead(struct looking *looking, const uint32_t *key, struct future **out,
 	return done;
 }
 
+/* True when a station asks for one item what it asks for another of the same kind, at any
+ * age. */
+static bool
+like_prices(const struct outlook_make *make, size_t one, size_t other, size_t station)
+{
+	bool like =
+	    carriage_price(make, one, station) == carriage_price(make, other, station);
+	for (int age = 0; age != AGE_NOT_KNOWN && like;
+	     age = next_price_age(make, one, station, age)) {
+		for (unsigned task = 0; task < TASK_COUNT && like; task++) {
+			like =
+			    task_price(make, one, station, (enum task)task, age).minor ==
+			    task_price(make, other, station, (enum task)task, age).minor;
+		}
+	}
+	return like;
+}
+
 /* True when a member's heirs lead the same lives at the same prices as another's. */
 static bool
 like_members(const struct unit *a, const struct unit *b, size_t index)
@@ -333,15 +351,7 @@ like_members(const struct unit *a, const struct unit *b, size_t index)
 		    one->inside == other->inside && one->new_minor == other->new_minor &&
 		    one->renew_ashore == other->renew_ashore;
 	for (size_t i = 0; i < a->station_count && like; i++) {
-		for (unsigned task = 0; task < TASK_COUNT && like; task++) {
-			like =
-			    task_price(a->make, one->item, a->stations[i],
-				(enum task)task) == task_price(b->make, other->item,
-							b->stations[i], (enum task)task);
-		}
-		like =
-		    like && work_price(a->make, one->item, a->stations[i], 0, true) ==
-				work_price(b->make, other->item, b->stations[i], 0, true);
+		like = like_prices(a->make, one->item, other->item, a->stations[i]);
 	}
 	return like;
 }

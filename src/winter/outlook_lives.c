@@ -193,6 +193,13 @@ add_records(const struct lives *lives, const struct life *life, struct arena *ar
 	return true;
 }
 
+int
+lives_age(const struct lives *lives, const struct life *life, day_t day)
+{
+	return life->born >= 0 ? day_years_between(lives->work[life->born], day)
+			       : item_age(&lives->base, day);
+}
+
 bool
 lives_item(const struct lives *lives, const struct life *life, struct arena *arena,
     struct item *out, struct fault *fault)

@@ -103,6 +103,10 @@ MUST_CHECK bool lives_begin(
 MUST_CHECK bool lives_after(struct lives *lives, size_t life, size_t winter,
     unsigned tasks, size_t *next_out, struct fault *fault);
 
+/* How old the thing of such a life is on a day, in whole years; AGE_NOT_KNOWN when the item's
+ * age is not. */
+int lives_age(const struct lives *lives, const struct life *life, day_t day);
+
 /* What an item would be after such a life. Its records are in `arena`. */
 MUST_CHECK bool lives_item(const struct lives *lives, const struct life *life,
     struct arena *arena, struct item *out, struct fault *fault);
@@ -160,14 +164,31 @@ MUST_CHECK bool outlook_years(struct outlook_make *make, struct fault *fault);
  * work is done on. */
 MUST_CHECK bool unit_stations(struct unit *unit, bool ashore, struct fault *fault);
 
-/* What a station asks for tasks (bits) on an item, and for carrying it when `carried`. A task
- * without a price adds nothing. */
-int64_t work_price(const struct outlook_make *make, size_t item, size_t station,
-    unsigned tasks, bool carried);
+/* A price for work. */
+struct asked_price {
+	int64_t minor;  /* for all pieces; -1 when not known */
+	int from_years; /* the age from which it holds; 0 from new, or not by age */
+};
 
-/* The same for one task; -1 when not known. */
-int64_t task_price(
-    const struct outlook_make *make, size_t item, size_t station, enum task task);
+/* What a station asks for a task on an item at an age (AGE_NOT_KNOWN: the dearest of any age):
+ * what is supposed, else by its list, else what was paid last, wherever. */
+struct asked_price task_price(const struct outlook_make *make, size_t item,
+    size_t station, enum task task, int age_years);
+
+/* The same for tasks (bits) together; one without a price adds nothing. */
+int64_t work_price(const struct outlook_make *make, size_t item, size_t station,
+    unsigned tasks, int age_years);
+
+/* What carrying an item to a station and back costs. */
+int64_t carriage_price(const struct outlook_make *make, size_t item, size_t station);
+
+/* The least age above one at which what a station asks for work on an item may change;
+ * AGE_NOT_KNOWN when there is none. */
+int next_price_age(const struct outlook_make *make, size_t item, size_t station, int age);
+
+/* True when what a station asks for some of the tasks (bits) depends on the item's age. */
+bool task_price_varies(
+    const struct outlook_make *make, size_t item, size_t station, unsigned tasks);
 
 /* What a new one costs, all pieces of it; -1 when not known. */
 int64_t new_price(const struct outlook_make *make, size_t item);

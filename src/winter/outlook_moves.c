@@ -99,6 +99,17 @@ own_cost(const struct laying *laying)
 	return sum;
 }
 
+/* How old a member is on the day the winter's work is done, before it. */
+static int
+age_in_hand(const struct laying *laying, size_t index)
+{
+	const struct member *member = &laying->unit->members[index];
+	uint32_t ref = laying->from[index];
+	const struct lives *lives = (ref & 1U) != 0 ? member->heirs : &member->own;
+	return lives_age(
+	    lives, &lives->items[ref >> 1], laying->unit->work[laying->winter]);
+}
+
 /* What a station asks for the acts of a move. */
 int64_t
 station_cost(const struct laying *laying, size_t station)
@@ -107,10 +118,12 @@ station_cost(const struct laying *laying, size_t station)
 	int64_t sum = 0;
 	for (size_t i = 0; i < unit->count; i++) {
 		unsigned tasks = laying->act[i] & unit->members[i].tasks;
-		sum +=
-		    work_price(unit->make, unit->members[i].item, station, tasks, i == 0);
+		if (tasks != 0) {
+			sum += work_price(unit->make, unit->members[i].item, station,
+			    tasks, age_in_hand(laying, i));
+		}
 	}
-	return sum;
+	return sum + carriage_price(unit->make, unit->members[0].item, station);
 }
 
 /* Which seasons a move answers for: the whole and what rides along up to the next visit, other
@@ -232,7 +245,7 @@ whole_lapses(struct laying *laying, unsigned tasks, size_t until, uint32_t *out,
 }
 
 /* Whether a part of the tasks does as well up to the next visit. What can wait for that waits:
- * where there is one station alone it costs no more then. */
+ * where there is one station alone, and no price changes with age, it costs no more then. */
 static bool
 can_wait(
     struct laying *laying, unsigned tasks, size_t until, bool *out, struct fault *fault)
@@ -241,7 +254,7 @@ can_wait(
 	uint32_t some = 0;
 	*out = false;
 	if (!laying->commits || laying->unit->station_count != 1 ||
-	    (tasks & RENEW_BIT) != 0 || tasks == 0) {
+	    (tasks & RENEW_BIT) != 0 || tasks == 0 || laying->by_age) {
 		return true;
 	}
 	if (!whole_lapses(laying, tasks, until, &all, fault)) {
@@ -257,9 +270,54 @@ can_wait(
 	return true;
 }
 
+/* True when a part that goes along with the whole may have more done than it needs: its price
+ * changes with age, so that it may cost more later. */
+static bool
+may_be_early(const struct laying *laying, size_t index, bool ashore)
+{
+	const struct unit *unit = laying->unit;
+	const struct member *member = &unit->members[index];
+	bool worked_on = ashore && member->rides &&
+			 (!member->inside || laying->act[0] != 0) &&
+			 (laying->act[index] & RENEW_BIT) == 0;
+	for (size_t i = 0; i < unit->station_count && worked_on; i++) {
+		if (task_price_varies(unit->make, member->item, unit->stations[i],
+			member->tasks & ~RENEW_BIT)) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* The moves for the acts in hand, and for all with more of what parts from `index` on may have
+ * done early. As deep as there are such parts. */
+static bool
+add_early_moves(
+    struct laying *laying, size_t index, bool ashore, size_t until, struct fault *fault)
+{
+	const struct unit *unit = laying->unit;
+	while (index < unit->count && !may_be_early(laying, index, ashore)) {
+		index++;
+	}
+	if (index == unit->count) {
+		return add_moves(laying, ashore, until, fault);
+	}
+	unsigned needed = laying->act[index];
+	unsigned more = unit->members[index].tasks & ~(needed | RENEW_BIT);
+	unsigned early = more;
+	bool added = true;
+	for (bool last = false; added && !last; early = (early - 1) & more) {
+		last = early == 0;
+		laying->act[index] = (uint8_t)(needed | early);
+		added = add_early_moves(laying, index + 1, ashore, until, fault);
+	}
+	laying->act[index] = (uint8_t)needed;
+	return added;
+}
+
 /* One choice for the whole; where the next visit is decided beforehand, with every choice of
- * that. Parts that ride along get just what they need to last until then: to do more sooner
- * saves nothing. */
+ * that. Parts that ride along get just what they need to last until then, to do more sooner
+ * saving nothing, but for those whose price changes with age. */
 static bool
 choose_parts(struct laying *laying, unsigned whole, bool ashore, struct fault *fault)
 {
@@ -275,7 +333,7 @@ choose_parts(struct laying *laying, unsigned whole, bool ashore, struct fault *f
 		}
 		laying->next_visit = laying->commits ? (uint32_t)until : 0;
 		fill_parts(laying, whole, ashore, until);
-		if (!add_moves(laying, ashore, until, fault)) {
+		if (!add_early_moves(laying, 1, ashore, until, fault)) {
 			return false;
 		}
 	}
@@ -375,6 +433,11 @@ laying_open(struct unit *unit, struct arena *arena, size_t winter, const uint32_
 	    .to = arena_alloc(arena, (unit->count + 1) * sizeof *out->to),
 	    .commits = any_rides(unit) || bits_in(unit->members[0].tasks) > 1,
 	};
+	for (size_t i = 0; i < unit->station_count; i++) {
+		out->by_age =
+		    out->by_age || task_price_varies(unit->make, unit->members[0].item,
+				       unit->stations[i], unit->members[0].tasks);
+	}
 	return (out->act != NULL && out->to != NULL) || fault_memory(fault);
 }
 

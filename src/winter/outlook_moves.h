@@ -35,6 +35,7 @@ struct laying {
 	uint8_t *act;        /* room for one move's acts */
 	uint32_t *to;        /* and for the state it leads to */
 	bool commits;        /* it is decided beforehand when the next visit is */
+	bool by_age;         /* what a station asks for the whole depends on its age */
 	uint32_t next_visit; /* and that is, after the move in hand */
 };
 

@@ -1,4 +1,4 @@
-/* The outlook's winters: whose they are, when gear can be handed in, and what it costs. */
+/* The outlook's winters: whose they are, and when gear can be handed in. */
 #include "winter/outlook_make.h"
 
 #include <string.h>
@@ -217,66 +217,4 @@ unit_stations(struct unit *unit, bool ashore, struct fault *fault)
 	}
 	unit->work = work;
 	return true;
-}
-
-/* A price asked to be reckoned with; -1 when there is none. */
-static int64_t
-supposed_price(const struct outlook_ask *ask, const char *kind, enum task task)
-{
-	for (size_t i = ask->price_count; i > 0; i--) {
-		const struct outlook_price *price = &ask->prices[i - 1];
-		if (price->task == task && strcmp(price->kind, kind) == 0) {
-			return price->minor;
-		}
-	}
-	return -1;
-}
-
-int64_t
-task_price(const struct outlook_make *make, size_t item, size_t station, enum task task)
-{
-	const struct outlook_ask *ask = make->ask;
-	const struct item *gear = &ask->engine->inventory->items[item];
-	int64_t each = supposed_price(ask, gear->kind, task);
-	if (each < 0 && station < ask->station_count) {
-		each = station_price(&ask->stations[station], gear->kind, task);
-	}
-	if (each >= 0) {
-		return each * gear->quantity;
-	}
-	for (size_t i = gear->record_count; i > 0; i--) {
-		const struct record *record = &gear->records[i - 1];
-		if (record->task == task && record->price_minor >= 0) {
-			return record->price_minor;
-		}
-	}
-	return -1;
-}
-
-int64_t
-work_price(const struct outlook_make *make, size_t item, size_t station, unsigned tasks,
-    bool carried)
-{
-	const struct outlook_ask *ask = make->ask;
-	const struct item *gear = &ask->engine->inventory->items[item];
-	int64_t sum = 0;
-	for (unsigned task = 0; task < TASK_COUNT; task++) {
-		int64_t price = (tasks & TASK_BIT(task)) != 0
-				    ? task_price(make, item, station, (enum task)task)
-				    : 0;
-		sum += price > 0 ? price : 0;
-	}
-	if (carried && station < ask->station_count) {
-		sum += ask->stations[station].carriage_minor * gear->quantity;
-	}
-	return sum;
-}
-
-int64_t
-new_price(const struct outlook_make *make, size_t item)
-{
-	const struct item *gear = &make->ask->engine->inventory->items[item];
-	int64_t each = supposed_price(make->ask, gear->kind, TASK_RENEW);
-	each = each >= 0 ? each : gear->price_minor;
-	return each < 0 ? -1 : each * gear->quantity;
 }

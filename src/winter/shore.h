@@ -25,12 +25,11 @@ struct planning {
 
 /* A station to which something may go, and when. */
 struct way {
-	size_t station;      /* index, or NO_STATION */
-	const char *name;    /* "" for "an approved station" */
-	day_t first;         /* not handed in before it */
-	day_t last;          /* the last hand-in; not every day between need do */
-	int64_t price_minor; /* of the work there; -1 when not known */
-	int strangeness;     /* 0 where it went last, 1 the base's own, 2 any other */
+	size_t station;   /* index, or NO_STATION */
+	const char *name; /* "" for "an approved station" */
+	day_t first;      /* not handed in before it */
+	day_t last;       /* the last hand-in; not every day between need do */
+	int strangeness;  /* 0 where it went last, 1 the base's own, 2 any other */
 };
 
 /* An item that must be handed in, with all ways to do so. */
@@ -70,6 +69,19 @@ extern const struct station ASSUMED_STATION;
  * or puts the line among those that can't be done. */
 MUST_CHECK bool find_ways(const struct planning *planning, struct shore_line line,
     struct hand_ins *hand_ins, struct fault *fault);
+
+/* What is asked for work there. */
+struct way_price {
+	int64_t minor;  /* for all pieces; -1 when not known */
+	int from_years; /* the age from which that holds; 0 from new, or not by age */
+	bool
+	    age_missed; /* it depends on an age that is not known: the dearest is taken */
+};
+
+/* What the station of a way asks for a line's work when the item is handed in on a day: by its
+ * list and the item's age on that day, or as on the last record there. */
+struct way_price way_price(const struct planning *planning, const struct shore_line *line,
+    const struct way *way, day_t hand_in);
 
 /* Puts a line for which no week of its stations has room among those that can't be done. */
 MUST_CHECK bool add_no_room(

@@ -60,23 +60,78 @@ station_fit(const struct station *station, const char *kind, const char *make)
 	return make[0] == '\0' ? FIT_ASK : FIT_OTHER_MAKE;
 }
 
-int64_t
-station_price(const struct station *station, const char *kind, enum task task)
+/* The price that holds at an age among those for the task, or among those for every task. */
+static const struct station_price *
+step_at(const struct station *station, const char *kind, bool every_task, enum task task,
+    int age_years)
 {
-	int64_t price_minor = -1;
+	const struct station_price *found = NULL;
 	for (size_t i = 0; i < station->price_count; i++) {
 		const struct station_price *price = &station->prices[i];
-		if (strcmp(price->kind, kind) != 0) {
-			continue;
-		}
-		if (!price->every_task && price->task == task) {
-			return price->minor;
-		}
-		if (price->every_task) {
-			price_minor = price->minor;
+		bool meant = price->every_task == every_task &&
+			     (every_task || price->task == task) &&
+			     price->from_years <= age_years &&
+			     strcmp(price->kind, kind) == 0;
+		if (meant && (found == NULL || price->from_years > found->from_years)) {
+			found = price;
 		}
 	}
-	return price_minor;
+	return found;
+}
+
+static const struct station_price *
+price_at(const struct station *station, const char *kind, enum task task, int age_years)
+{
+	const struct station_price *own = step_at(station, kind, false, task, age_years);
+	return own != NULL ? own : step_at(station, kind, true, task, age_years);
+}
+
+int
+station_next_age(const struct station *station, const char *kind, int age_years)
+{
+	int next = AGE_NOT_KNOWN;
+	for (size_t i = 0; i < station->price_count; i++) {
+		const struct station_price *price = &station->prices[i];
+		if (price->from_years > age_years &&
+		    (next == AGE_NOT_KNOWN || price->from_years < next) &&
+		    strcmp(price->kind, kind) == 0) {
+			next = price->from_years;
+		}
+	}
+	return next;
+}
+
+const struct station_price *
+station_price(
+    const struct station *station, const char *kind, enum task task, int age_years)
+{
+	const struct station_price *dearest = NULL;
+	if (age_years != AGE_NOT_KNOWN) {
+		return price_at(station, kind, task, age_years);
+	}
+	for (int age = 0; age != AGE_NOT_KNOWN;
+	     age = station_next_age(station, kind, age)) {
+		const struct station_price *price = price_at(station, kind, task, age);
+		if (price != NULL && (dearest == NULL || price->minor > dearest->minor)) {
+			dearest = price;
+		}
+	}
+	return dearest;
+}
+
+bool
+station_price_varies(const struct station *station, const char *kind, enum task task)
+{
+	const struct station_price *first = price_at(station, kind, task, 0);
+	for (int age = station_next_age(station, kind, 0); age != AGE_NOT_KNOWN;
+	     age = station_next_age(station, kind, age)) {
+		const struct station_price *price = price_at(station, kind, task, age);
+		if ((first == NULL) != (price == NULL) ||
+		    (first != NULL && first->minor != price->minor)) {
+			return true;
+		}
+	}
+	return false;
 }
 
 int

@@ -4,6 +4,7 @@
 
 #include "dates/weekdays.h"
 #include "dates/yearly.h"
+#include "due/item.h"
 #include "rules/words.h"
 
 #include <stdint.h>
@@ -14,12 +15,18 @@ struct station_make {
 	const char *make; /* as on the label: not blank */
 };
 
-/* What a station asks for one piece. */
+/* The greatest age from which a price may hold, in years. */
+enum { STATION_AGE_MOST = 100 };
+
+/* What a station asks for one piece, from an age on: until the next price for the same kind
+ * and task holds, a step. */
 struct station_price {
 	const char *kind; /* id of the kind */
 	bool every_task;  /* true: whatever the task, where none of its own is listed */
 	enum task task;   /* where not every_task */
 	int64_t minor;    /* 0 or more */
+	int from_years;   /* the age in whole years from which it holds: 0 from new, up to
+			   * STATION_AGE_MOST */
 };
 
 /* Months with a turn-round of their own. */
@@ -79,9 +86,25 @@ enum station_fit {
 enum station_fit station_fit(
     const struct station *station, const char *kind, const char *make);
 
-/* What it asks for a task on one piece of a kind: the price listed for the task, else the
- * one for every task, else -1. */
-int64_t station_price(const struct station *station, const char *kind, enum task task);
+/* What it asks for a task on one piece of a kind at an age in whole years (item_age): of the
+ * prices listed for the task that hold by then, the one from the greatest age; where none of
+ * them does, the same of those for every task; where none of those does either, NULL. So a
+ * price for the task goes before one for every task as soon as it holds, however old the
+ * other: with 450.00 for service and 620.00 for every task from ten years, a service is
+ * 450.00 at any age.
+ *
+ * For an age that is not known, the dearest of what it asks at any age. Of two listed alike
+ * the first counts. Borrowed from the station. */
+const struct station_price *station_price(
+    const struct station *station, const char *kind, enum task task, int age_years);
+
+/* The least age above `age_years` from which it lists a price for the kind; AGE_NOT_KNOWN when
+ * there is none. Its prices for the kind change at no other age. */
+int station_next_age(const struct station *station, const char *kind, int age_years);
+
+/* True when what it asks for the task is not the same at every age. */
+bool station_price_varies(
+    const struct station *station, const char *kind, enum task task);
 
 /* The open days from a hand-in on this day to its collect. */
 int station_turn_round(const struct station *station, day_t hand_in);

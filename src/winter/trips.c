@@ -5,7 +5,18 @@
 
 /* ---- why there ---- */
 
-/* Leaves the place out wherever a thing can go elsewhere; false when none can. */
+/* True when a thing has a way to another place. */
+static bool
+goes_elsewhere(const struct errand_thing *thing, size_t place)
+{
+	bool elsewhere = false;
+	for (size_t k = 0; k < thing->way_count; k++) {
+		elsewhere = elsewhere || thing->ways[k].place != place;
+	}
+	return elsewhere;
+}
+
+/* Leaves the place out wherever a thing can go elsewhere; false when memory is out. */
 static bool
 without_place(const struct gathering *gathering, size_t place, struct arena *scratch,
     struct errand_thing **out, struct fault *fault)
@@ -26,7 +37,8 @@ without_place(const struct gathering *gathering, size_t place, struct arena *scr
 		things[i].ways = ways;
 		things[i].way_count = 0;
 		for (size_t k = 0; k < thing->way_count; k++) {
-			if (thing->ways[k].place != place || thing->way_count == 1) {
+			if (thing->ways[k].place != place ||
+			    !goes_elsewhere(thing, place)) {
 				ways[things[i].way_count++] = thing->ways[k];
 			}
 		}
@@ -41,8 +53,9 @@ has_choice(const struct gathering *gathering, size_t place)
 {
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
 		size_t errand = gathering->plan.errand_of[i];
-		if (errand != NO_ERRAND && gathering->things[i].way_count > 1 &&
-		    gathering->plan.errands[errand].place == place) {
+		if (errand != NO_ERRAND &&
+		    gathering->plan.errands[errand].place == place &&
+		    goes_elsewhere(&gathering->things[i], place)) {
 			return true;
 		}
 	}
@@ -160,9 +173,13 @@ add_lines(const struct gathering *gathering, size_t bundle, struct trip *trip,
 			    strcmp(way->name, trip->name) != 0) {
 				continue;
 			}
+			struct way_price price =
+			    way_price(planning, &line, way, trip->hand_in);
 			line.not_after = way->last;
 			line.price_minor =
-			    way->price_minor >= 0 ? way->price_minor : line.price_minor;
+			    price.minor >= 0 ? price.minor : line.price_minor;
+			line.price_from_years = price.from_years;
+			line.price_age_missed = price.age_missed;
 		}
 		if (!find_due_again(planning, line.item, line.task, trip->hand_in,
 			&line.due_again, fault) ||

@@ -82,23 +82,41 @@ is_eligible(const struct planning *planning, const struct station *station,
 	       station_fit(station, item->kind, item->make) == FIT_YES;
 }
 
-/* What the station asks for the work: by its list, or as on the last record there. */
+/* What was paid for a task there last; -1 when that is not on record. */
 static int64_t
-price_at(
-    const struct station *station, const struct item *item, const struct shore_line *line)
+paid_at(const struct station *station, const struct item *item, enum task task)
 {
-	int64_t price = station_price(station, item->kind, line->task);
-	if (price >= 0) {
-		return price * item->quantity;
-	}
 	for (size_t i = item->record_count; i > 0; i--) {
 		const struct record *record = &item->records[i - 1];
-		if (record->task == line->task && record->price_minor >= 0 &&
+		if (record->task == task && record->price_minor >= 0 &&
 		    strcmp(record->station, station->name) == 0) {
 			return record->price_minor;
 		}
 	}
 	return -1;
+}
+
+struct way_price
+way_price(const struct planning *planning, const struct shore_line *line,
+    const struct way *way, day_t hand_in)
+{
+	const struct item *item = item_of(planning, line);
+	if (way->station == NO_STATION) {
+		return (struct way_price){.minor = -1};
+	}
+	const struct station *station = &planning->stations[way->station];
+	int age = item_age(item, hand_in);
+	const struct station_price *price =
+	    station_price(station, item->kind, line->task, age);
+	if (price == NULL) {
+		return (struct way_price){.minor = paid_at(station, item, line->task)};
+	}
+	return (struct way_price){
+	    .minor = price->minor * item->quantity,
+	    .from_years = price->from_years,
+	    .age_missed = age == AGE_NOT_KNOWN &&
+			  station_price_varies(station, item->kind, line->task),
+	};
 }
 
 static int
@@ -114,10 +132,9 @@ strangeness_of(const struct planning *planning, const struct station *station,
 /* The ways of an item, whatever the days; one to an assumed station where no station of the
  * book will do. */
 static bool
-list_ways(const struct planning *planning, const struct shore_line *line,
-    struct way **ways_out, size_t *count_out, struct fault *fault)
+list_ways(const struct planning *planning, const struct item *item, struct way **ways_out,
+    size_t *count_out, struct fault *fault)
 {
-	const struct item *item = item_of(planning, line);
 	size_t room = 1;
 	for (size_t i = 0; i < planning->station_count; i++) {
 		room += is_eligible(planning, &planning->stations[i], item);
@@ -130,16 +147,15 @@ list_ways(const struct planning *planning, const struct shore_line *line,
 	for (size_t i = 0; i < planning->station_count; i++) {
 		const struct station *station = &planning->stations[i];
 		if (is_eligible(planning, station, item)) {
-			ways[count++] =
-			    (struct way){i, station->name, planning->first_open[i],
-				planning->last_hand_in[i], price_at(station, item, line),
-				strangeness_of(planning, station, item)};
+			ways[count++] = (struct way){i, station->name,
+			    planning->first_open[i], planning->last_hand_in[i],
+			    strangeness_of(planning, station, item)};
 		}
 	}
 	if (count == 0) {
 		ways[count++] = (struct way){NO_STATION, last_station(planning, item),
 		    first_day(planning),
-		    station_last_hand_in(&ASSUMED_STATION, planning->back_by), -1, 0};
+		    station_last_hand_in(&ASSUMED_STATION, planning->back_by), 0};
 	}
 	*ways_out = ways;
 	*count_out = count;
@@ -373,7 +389,7 @@ find_ways(const struct planning *planning, struct shore_line line,
 {
 	struct way *ways = NULL;
 	size_t count = 0;
-	if (!list_ways(planning, &line, &ways, &count, fault)) {
+	if (!list_ways(planning, item_of(planning, &line), &ways, &count, fault)) {
 		return false;
 	}
 	assert(ways != NULL);

@@ -62,6 +62,10 @@ struct shore_line {
 	int64_t
 	    price_minor; /* -1 when not known; what the chosen station asks, where it has a
 			      * price of its own */
+	int price_from_years;  /* that price holds from this age on; 0 from new, or not by
+			       * age */
+	bool price_age_missed; /* that price depends on the age, which is not known: it is
+				* the dearest */
 	enum grade grade;
 	const char *what;     /* the rule's words; "" when none. Borrowed from the rule */
 	int winter;           /* for what waits: the winter it waits for; 0 otherwise */

@@ -163,21 +163,108 @@ where_makes_are_listed_another_or_an_unknown_make_does_not_go(void **state)
 	assert_int_equal(station_fit(&station, "epirb", "Tarn"), FIT_NO);
 }
 
+/* What is asked at an age; -1 for nothing. */
+static int64_t
+asked(const struct station *station, const char *kind, enum task task, int age)
+{
+	const struct station_price *price = station_price(station, kind, task, age);
+	return price == NULL ? -1 : price->minor;
+}
+
 static void
 the_price_of_the_task_comes_before_the_price_of_every_task(void **state)
 {
 	(void)state;
 	const struct station_price prices[] = {
-	    {"lifejacket-auto", true, TASK_SERVICE, 3500},
-	    {"lifejacket-auto", false, TASK_TEST, 900},
-	    {"gas-cylinder", false, TASK_RENEW, 1900},
+	    {"lifejacket-auto", true, TASK_SERVICE, 3500, 0},
+	    {"lifejacket-auto", false, TASK_TEST, 900, 0},
+	    {"gas-cylinder", false, TASK_RENEW, 1900, 0},
 	};
 	const struct station station = {.prices = prices, .price_count = 3};
-	assert_int_equal(station_price(&station, "lifejacket-auto", TASK_TEST), 900);
-	assert_int_equal(station_price(&station, "lifejacket-auto", TASK_SERVICE), 3500);
-	assert_int_equal(station_price(&station, "gas-cylinder", TASK_RENEW), 1900);
-	assert_int_equal(station_price(&station, "gas-cylinder", TASK_TEST), -1);
-	assert_int_equal(station_price(&station, "epirb", TASK_TEST), -1);
+	assert_int_equal(asked(&station, "lifejacket-auto", TASK_TEST, 3), 900);
+	assert_int_equal(asked(&station, "lifejacket-auto", TASK_SERVICE, 3), 3500);
+	assert_int_equal(asked(&station, "gas-cylinder", TASK_RENEW, 3), 1900);
+	assert_int_equal(asked(&station, "gas-cylinder", TASK_TEST, 3), -1);
+	assert_int_equal(asked(&station, "epirb", TASK_TEST, AGE_NOT_KNOWN), -1);
+	assert_int_equal(
+	    asked(&station, "lifejacket-auto", TASK_TEST, AGE_NOT_KNOWN), 900);
+	assert_false(station_price_varies(&station, "lifejacket-auto", TASK_TEST));
+}
+
+static void
+a_price_holds_from_its_age_to_that_of_the_next(void **state)
+{
+	(void)state;
+	/* in no order: 450.00, from ten years 620.00, from fifteen 900.00 */
+	const struct station_price prices[] = {
+	    {"liferaft-canister", false, TASK_SERVICE, 90000, 15},
+	    {"liferaft-canister", false, TASK_SERVICE, 45000, 0},
+	    {"epirb", true, TASK_SERVICE, 1, 3},
+	    {"liferaft-canister", false, TASK_SERVICE, 62000, 10},
+	};
+	const struct station station = {.prices = prices, .price_count = 4};
+
+	const struct {
+		int age;
+		int64_t minor;
+	} ROWS[] = {{0, 45000}, {9, 45000}, {10, 62000}, {11, 62000}, {14, 62000},
+	    {15, 90000}, {99, 90000}, {AGE_NOT_KNOWN, 90000}};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		assert_int_equal(
+		    asked(&station, "liferaft-canister", TASK_SERVICE, ROWS[i].age),
+		    ROWS[i].minor);
+	}
+	assert_int_equal(asked(&station, "liferaft-canister", TASK_TEST, 12), -1);
+	assert_int_equal(station_next_age(&station, "liferaft-canister", 0), 10);
+	assert_int_equal(station_next_age(&station, "liferaft-canister", 10), 15);
+	assert_int_equal(
+	    station_next_age(&station, "liferaft-canister", 15), AGE_NOT_KNOWN);
+	assert_true(station_price_varies(&station, "liferaft-canister", TASK_SERVICE));
+	assert_false(station_price_varies(&station, "liferaft-canister", TASK_TEST));
+	/* nothing is said of a beacon under three years */
+	assert_int_equal(asked(&station, "epirb", TASK_SERVICE, 2), -1);
+	assert_int_equal(asked(&station, "epirb", TASK_SERVICE, 3), 1);
+	assert_true(station_price_varies(&station, "epirb", TASK_SERVICE));
+}
+
+static void
+a_step_of_the_task_goes_before_those_of_every_task_once_it_holds(void **state)
+{
+	(void)state;
+	const struct station_price prices[] = {
+	    {"liferaft-canister", true, TASK_SERVICE, 40000, 0},
+	    {"liferaft-canister", true, TASK_SERVICE, 99000, 12},
+	    {"liferaft-canister", false, TASK_SERVICE, 62000, 10},
+	    {"liferaft-canister", false, TASK_TEST, 6000, 0},
+	};
+	const struct station station = {.prices = prices, .price_count = 4};
+	/* a service: 400.00 for every task up to nine, its own 620.00 from ten for good */
+	assert_int_equal(asked(&station, "liferaft-canister", TASK_SERVICE, 9), 40000);
+	assert_int_equal(asked(&station, "liferaft-canister", TASK_SERVICE, 10), 62000);
+	assert_int_equal(asked(&station, "liferaft-canister", TASK_SERVICE, 12), 62000);
+	/* a test has its own from new; an inspection that of every task */
+	assert_int_equal(asked(&station, "liferaft-canister", TASK_TEST, 12), 6000);
+	assert_int_equal(asked(&station, "liferaft-canister", TASK_INSPECT, 11), 40000);
+	assert_int_equal(asked(&station, "liferaft-canister", TASK_INSPECT, 12), 99000);
+	/* not known how old: the dearest a service is at any age, which is not 990.00 */
+	assert_int_equal(
+	    asked(&station, "liferaft-canister", TASK_SERVICE, AGE_NOT_KNOWN), 62000);
+}
+
+static void
+the_dearest_price_need_not_be_that_of_the_oldest(void **state)
+{
+	(void)state;
+	const struct station_price prices[] = {
+	    {"liferaft-canister", true, TASK_SERVICE, 40000, 0},
+	    {"liferaft-canister", true, TASK_SERVICE, 70000, 5},
+	    {"liferaft-canister", true, TASK_SERVICE, 50000, 8},
+	};
+	const struct station station = {.prices = prices, .price_count = 3};
+	assert_int_equal(asked(&station, "liferaft-canister", TASK_SERVICE, 8), 50000);
+	assert_int_equal(
+	    asked(&station, "liferaft-canister", TASK_SERVICE, AGE_NOT_KNOWN), 70000);
 }
 
 int
@@ -192,6 +279,10 @@ main(void)
 	    cmocka_unit_test(
 		where_makes_are_listed_another_or_an_unknown_make_does_not_go),
 	    cmocka_unit_test(the_price_of_the_task_comes_before_the_price_of_every_task),
+	    cmocka_unit_test(a_price_holds_from_its_age_to_that_of_the_next),
+	    cmocka_unit_test(
+		a_step_of_the_task_goes_before_those_of_every_task_once_it_holds),
+	    cmocka_unit_test(the_dearest_price_need_not_be_that_of_the_oldest),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

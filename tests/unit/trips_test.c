@@ -128,9 +128,9 @@ what_one_boat_alone_would_send_near_goes_far_with_the_other(void **state)
 		(void)add_item(&port, i / 3, "lifejacket-auto", "2026-03-01");
 	}
 	const struct station_price far_price = {
-	    "lifejacket-auto", false, TASK_SERVICE, 3000};
+	    "lifejacket-auto", false, TASK_SERVICE, 3000, 0};
 	const struct station_price near_price = {
-	    "lifejacket-auto", false, TASK_SERVICE, 3600};
+	    "lifejacket-auto", false, TASK_SERVICE, 3600, 0};
 	const struct station stations[] = {
 	    {.name = "Far",
 		.base = "",
@@ -176,9 +176,9 @@ carriage_a_piece_weighs_against_a_dearer_service_nearby(void **state)
 	struct item *lot = add_item(&port, 0, "lifejacket-auto", "2026-03-01");
 	lot->quantity = 4;
 	const struct station_price far_price = {
-	    "lifejacket-auto", true, TASK_SERVICE, 3000};
+	    "lifejacket-auto", true, TASK_SERVICE, 3000, 0};
 	const struct station_price near_price = {
-	    "lifejacket-auto", true, TASK_SERVICE, 3600};
+	    "lifejacket-auto", true, TASK_SERVICE, 3600, 0};
 	const struct station stations[] = {
 	    {.name = "Far",
 		.base = "",
@@ -207,7 +207,8 @@ a_price_that_is_not_known_does_not_win_by_that(void **state)
 	struct port port;
 	port_open(&port);
 	(void)add_item(&port, 0, "lifejacket-auto", "2026-03-01");
-	const struct station_price price = {"lifejacket-auto", true, TASK_SERVICE, 3000};
+	const struct station_price price = {
+	    "lifejacket-auto", true, TASK_SERVICE, 3000, 0};
 	/* "Silent" counts as 30.00 too, and its trip is dearer by 1.00 */
 	const struct station stations[] = {
 	    {.name = "Silent", .base = "", .turn_round_days = 14, .trip_minor = 1100},
