@@ -102,8 +102,10 @@ struct station_change {
 	size_t make_kind_count;
 	const struct station_make *makes; /* then these are added */
 	size_t make_count;
-	const struct station_price *prices; /* put in place of those for the same kind and
-					     * task; one below 0 is forgotten */
+	const struct station_price
+	    *prices; /* put in place of those for the same kind, task and age, in this
+		      * order; one below 0 is forgotten, and if it is one from new all its
+		      * steps with it */
 	size_t price_count;
 };
 

@@ -201,6 +201,7 @@ load_prices(struct loading *loading, struct fault *fault)
 				  ? TASK_SERVICE
 				  : (enum task)take_code(&call, &TASK_CODES);
 		price->minor = take_int(&call);
+		price->from_years = (int)take_int(&call);
 	}
 	return done;
 }

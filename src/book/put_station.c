@@ -123,30 +123,57 @@ put_makes(struct book *book, int64_t id, const struct station_change *change,
 	return true;
 }
 
+/* Runs one of the statements on a price; each takes what it names of it. */
 static bool
-put_price(
-    struct book *book, int64_t id, const struct station_price *price, struct fault *fault)
+run_price(struct book *book, enum statement statement, int64_t id,
+    const struct station_price *price, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	bool drop = price->minor < 0;
+	bool step = statement == STEP_PUT || statement == STEP_DROP;
+	bool put = statement == STEP_PUT || statement == PRICE_PUT;
 	if (!name_check("the kind", price->kind, fault) ||
-	    !call_open(book, drop ? PRICE_DROP : PRICE_PUT, &call, fault)) {
+	    !call_open(book, statement, &call, fault)) {
 		return false;
 	}
 	give_int(&call, id);
 	give_text(&call, price->kind);
 	give_text(&call, price->every_task ? "" : TASK_CODES.words[price->task]);
-	if (!drop) {
+	if (step) {
+		give_int(&call, price->from_years);
+	}
+	if (put) {
 		give_int(&call, price->minor);
 	}
 	return call_run(&call, fault);
+}
+
+/* Puts a price, or forgets it where it is below 0: one from new with all its steps. */
+static bool
+put_price(
+    struct book *book, int64_t id, const struct station_price *price, struct fault *fault)
+{
+	bool drop = price->minor < 0;
+	bool step = price->from_years != 0;
+	enum statement put = step ? STEP_PUT : PRICE_PUT;
+	if (price->from_years < 0 || price->from_years > STATION_AGE_MOST) {
+		return fault_set(fault, FAULT_INPUT,
+		    "a price is from an age of %d years; expected 0 to %d",
+		    price->from_years, STATION_AGE_MOST);
+	}
+	if (!drop) {
+		return run_price(book, put, id, price, fault);
+	}
+	return step ? run_price(book, STEP_DROP, id, price, fault)
+		    : run_price(book, PRICE_DROP, id, price, fault) &&
+			  run_price(book, STEPS_DROP_OF, id, price, fault);
 }
 
 static bool
 put_prices(struct book *book, int64_t id, const struct station_change *change,
     struct fault *fault)
 {
-	if (change->no_prices && !drop_of(book, PRICES_DROP, id, fault)) {
+	if (change->no_prices && (!drop_of(book, PRICES_DROP, id, fault) ||
+				     !drop_of(book, STEPS_DROP, id, fault))) {
 		return false;
 	}
 	for (size_t i = 0; i < change->price_count; i++) {

@@ -84,6 +84,16 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		  "DO UPDATE SET price_minor = excluded.price_minor",
     [PRICE_DROP] =
 	"DELETE FROM station_price WHERE station_id = $1 AND kind = $2 AND task = $3",
+    [STEPS_DROP] = "DELETE FROM station_price_step WHERE station_id = $1",
+    [STEPS_DROP_OF] = "DELETE FROM station_price_step "
+		      "WHERE station_id = $1 AND kind = $2 AND task = $3",
+    [STEP_PUT] =
+	"INSERT INTO station_price_step "
+	"(station_id, kind, task, from_years, price_minor) VALUES ($1, $2, $3, $4, $5) "
+	"ON CONFLICT (station_id, kind, task, from_years) "
+	"DO UPDATE SET price_minor = excluded.price_minor",
+    [STEP_DROP] = "DELETE FROM station_price_step "
+		  "WHERE station_id = $1 AND kind = $2 AND task = $3 AND from_years = $4",
 
     [ITEM_FIND] = "SELECT id FROM item WHERE tag = $1",
     [ITEM_ADD] =
@@ -328,7 +338,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"(SELECT COUNT(*) FROM station), (SELECT COUNT(*) FROM station_closure), "
 	"(SELECT COUNT(*) FROM station_kind), (SELECT COUNT(*) FROM station_shut), "
 	"(SELECT COUNT(*) FROM station_pace), (SELECT COUNT(*) FROM station_make), "
-	"(SELECT COUNT(*) FROM station_price), "
+	"(SELECT COUNT(*) FROM station_price) + "
+	"(SELECT COUNT(*) FROM station_price_step), "
 	"(SELECT COUNT(*) FROM item WHERE " OF_ITEMS "), "
 	"(SELECT COUNT(*) " ON_ITEMS(
 	    "record") "), "
@@ -363,8 +374,10 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [LOAD_MAKES] = "SELECT station_id, kind, make FROM station_make "
 		   "ORDER BY station_id, kind, make",
     [LOAD_PRICES] =
-	"SELECT station_id, kind, NULLIF(task, ''), price_minor FROM station_price "
-	"ORDER BY station_id, kind, task",
+	"SELECT station_id, kind, NULLIF(task, ''), price_minor, from_years FROM ("
+	"SELECT station_id, kind, task, price_minor, 0 AS from_years FROM station_price "
+	"UNION ALL SELECT station_id, kind, task, price_minor, from_years "
+	"FROM station_price_step) AS listed ORDER BY station_id, kind, task, from_years",
     [LOAD_ITEMS] =
 	"SELECT id, vessel_id, COALESCE(parent_id, 0), tag, kind, description, serial, "
 	"place, notes, quantity, price_minor, state, made, made_wording, made_estimated, "

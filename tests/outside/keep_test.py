@@ -95,6 +95,17 @@ def same_keys(kept, found):
     return kept == found
 
 
+def stations_keep_their_prices(book, name, kept):
+    """The last entry of such a book raised a price from 29.00: it is taken back."""
+    stations = json.loads(kept.read_text(encoding="utf-8"))
+    check(same_keys(stations, json.loads(run(book, "station", "--json").stdout)),
+          f"{name}: stations say the same")
+    done = run(book, "book", "undo")
+    stations = json.loads(run(book, "station", "--json").stdout)
+    check(done.returncode == 0 and stations[0]["prices"][0]["minor"] == 2900,
+          f"{name}: a price set by that program is taken back", done.stderr + str(stations))
+
+
 def older_books_keep_their_answers(folder):
     """Each book in `books` was written by the program of its version, with its answers."""
     for dump in sorted(HERE.glob("books/version-*.sql")):
@@ -118,6 +129,9 @@ def older_books_keep_their_answers(folder):
         before = list(csv.DictReader(io.StringIO(kept["export.csv"])))
         after = list(csv.DictReader(io.StringIO(run(book, "export", "-").stdout)))
         check(same_keys(before, after), f"{name}: export says the same", str(after))
+        stations = dump.with_name(f"{name}-station.json")
+        if stations.exists():
+            stations_keep_their_prices(book, name, stations)
         check(run(book, "book", "check").returncode == 0, f"{name}: a check finds nothing")
         run(book, "amend", "LJ-1", "--place", "locker")
         done = run(book, "book", "undo")

@@ -240,8 +240,8 @@ put_busy_loft(struct scratch *scratch)
 	const struct station_make makes[] = {
 	    {"liferaft-valise", "Tarn"}, {"liferaft-canister", "Orrin"}};
 	const struct station_price prices[] = {
-	    {"liferaft-valise", true, TASK_SERVICE, 42000},
-	    {"raft-contents", false, TASK_RENEW, 9500}};
+	    {"liferaft-valise", true, TASK_SERVICE, 42000, 0},
+	    {"raft-contents", false, TASK_RENEW, 9500, 0}};
 	const struct station_change change = {
 	    .name = "Busy Loft",
 	    .set_carriage = true,
@@ -297,8 +297,8 @@ a_price_is_changed_or_forgotten_and_makes_are_replaced_kind_by_kind(void **state
 	put_busy_loft(scratch);
 	const char *const kinds[] = {"liferaft-valise"};
 	const struct station_price prices[] = {
-	    {"liferaft-valise", true, TASK_SERVICE, 45000},
-	    {"raft-contents", false, TASK_RENEW, -1}};
+	    {"liferaft-valise", true, TASK_SERVICE, 45000, 0},
+	    {"raft-contents", false, TASK_RENEW, -1, 0}};
 	const struct station_change change = {
 	    .name = "Busy Loft",
 	    .set_paces = true,
