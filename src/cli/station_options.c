@@ -236,25 +236,33 @@ read_makes(struct context *context, struct station_change *change, struct fault 
 	return true;
 }
 
-/* Reads "KIND:TASK=MINOR", "KIND=MINOR" or one of them with "none". */
+/* Reads "KIND:TASK=MINOR", "KIND=MINOR", each perhaps with "@10y" before the "=", or one of
+ * them with "none". */
 static bool
 read_price(struct context *context, const char *value, struct station_price *out,
     struct fault *fault)
 {
 	char *what = NULL;
 	char *money = NULL;
+	char *whom = NULL;
+	char *age = NULL;
 	char *words = NULL;
 	char *task = NULL;
 	const struct kind *kind = NULL;
 	struct station_price price = {.every_task = true, .minor = -1};
 	if (!cut(context, value, '=', &what, &money, fault) ||
-	    !cut(context, what, ':', &words, &task, fault)) {
+	    !cut(context, what, '@', &whom, &age, fault) ||
+	    !cut(context, whom, ':', &words, &task, fault)) {
 		return false;
 	}
 	if (money == NULL) {
 		return fault_set(fault, FAULT_INPUT,
-		    "\"%.60s\" has no price; expected KIND=MINOR or KIND:TASK=MINOR",
+		    "\"%.60s\" has no price; expected KIND=MINOR, KIND:TASK=MINOR, or one "
+		    "from an age on, as KIND:TASK@10y=MINOR",
 		    value);
+	}
+	if (age != NULL && !age_read(age, STATION_AGE_MOST, &price.from_years, fault)) {
+		return false;
 	}
 	price.every_task = task == NULL;
 	if (!kind_from_words(context, words, &kind, fault) ||

@@ -36,9 +36,10 @@
 			"told",                                                          \
 		.repeatable = true},                                                     \
 	    {.name = "price",                                                            \
-		.argument = "KIND[:TASK]=MINOR|KIND[:TASK]=none|none",                   \
+		.argument = "KIND[:TASK][@YEARSy]=MINOR|none",                           \
 		.help = "what it asks for one piece: for one task, or for all that "     \
-			"have no price of their own",                                    \
+			"have no price of their own; from an age on, as @10y; none "     \
+			"forgets it, or all",                                            \
 		.repeatable = true},                                                     \
 	    {.name = "carriage",                                                         \
 		.argument = "MINOR",                                                     \

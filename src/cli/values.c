@@ -73,6 +73,27 @@ value_stamp(const struct given_options *given, const char *name, struct stamp *o
 }
 
 bool
+age_read(const char *text, int most, int *out, struct fault *fault)
+{
+	char digits[8] = "";
+	size_t length = strspn(text, "0123456789");
+	bool shaped =
+	    length > 0 && length < sizeof digits && strcmp(text + length, "y") == 0;
+	long years = 0;
+	if (shaped) {
+		memcpy(digits, text, length);
+	}
+	if (!shaped || !number_read(digits, 1, most, &years)) {
+		return fault_set(fault, FAULT_INPUT,
+		    "\"%.20s\" is no age; expected whole years from 1 to %d, as @10y; a "
+		    "price from new goes without",
+		    text, most);
+	}
+	*out = (int)years;
+	return true;
+}
+
+bool
 price_read(const char *text, int64_t *out, struct fault *fault)
 {
 	if (strchr(text, '.') != NULL) {

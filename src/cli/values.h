@@ -44,6 +44,9 @@ MUST_CHECK bool value_list(struct arena *arena, const char *name, const char *va
 /* Reads a whole number; false when the text is none or out of range. */
 bool number_read(const char *text, long least, long most, long *out);
 
+/* Reads an age in whole years, 1 to `most`, as "10y". The fault does not name the option. */
+MUST_CHECK bool age_read(const char *text, int most, int *out, struct fault *fault);
+
 /* Reads money as value_price does. The fault does not name the option. */
 MUST_CHECK bool price_read(const char *text, int64_t *out, struct fault *fault);
 

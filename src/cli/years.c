@@ -19,7 +19,26 @@ years_changes_given(const struct given_options *given)
 	return any;
 }
 
-/* Reads "liferaft-valise:service=249.00". */
+/* Reads the age between "@" and "=": from new where `at` is NULL. A new one's price has none. */
+static bool
+read_age(
+    const char *at, const char *equals, struct outlook_price *out, struct fault *fault)
+{
+	SCOPED_TEXT age = {0};
+	out->from_years = 0;
+	if (at == NULL) {
+		return true;
+	}
+	if (out->task == TASK_RENEW) {
+		return fault_set(fault, FAULT_INPUT,
+		    "the price of a new one does not depend on an age; leave the \"@\" out");
+	}
+	text_add_bytes(&age, at + 1, (size_t)(equals - at - 1));
+	return text_check(&age, fault) &&
+	       age_read(text_string(&age), STATION_AGE_MOST, &out->from_years, fault);
+}
+
+/* Reads "liferaft-valise:service=249.00", perhaps with "@10y" before the "=". */
 static bool
 read_price(struct context *context, const char *value, struct outlook_price *out,
     struct fault *fault)
@@ -29,14 +48,16 @@ read_price(struct context *context, const char *value, struct outlook_price *out
 	const char *equals = colon == NULL ? NULL : strchr(colon, '=');
 	if (equals == NULL) {
 		return fault_set(fault, FAULT_INPUT,
-		    "--price: expected KIND:TASK=PRICE, as liferaft-valise:service=249.00, "
-		    "found \"%.80s\"",
+		    "--price: expected KIND:TASK=PRICE, as liferaft-valise:service=249.00 or "
+		    "liferaft-valise:service@10y=349.00, found \"%.80s\"",
 		    value);
 	}
 	SCOPED_TEXT kind = {0};
 	SCOPED_TEXT task = {0};
 	text_add_bytes(&kind, value, (size_t)(colon - value));
-	text_add_bytes(&task, colon + 1, (size_t)(equals - colon - 1));
+	const char *at = memchr(colon, '@', (size_t)(equals - colon));
+	text_add_bytes(
+	    &task, colon + 1, (size_t)((at == NULL ? equals : at) - colon - 1));
 	if (!text_check(&kind, fault) || !text_check(&task, fault) ||
 	    !context_kinds(context, &kinds, fault)) {
 		return false;
@@ -51,6 +72,7 @@ read_price(struct context *context, const char *value, struct outlook_price *out
 	}
 	out->kind = found->id;
 	return (task_parse(text_string(&task), &out->task, fault) &&
+		   read_age(at, equals, out, fault) &&
 		   price_read(equals + 1, &out->minor, fault)) ||
 	       fault_prefix(fault, "--price");
 }

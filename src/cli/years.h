@@ -9,8 +9,8 @@
 /* The changes a plan may reckon with, as entries of an option table. */
 #define YEARS_CHANGES                                                                    \
 	{.name = "price",                                                                \
-	    .argument = "KIND:TASK=PRICE",                                               \
-	    .help = "if a task on one piece of a kind cost this",                        \
+	    .argument = "KIND:TASK[@YEARSy]=PRICE",                                      \
+	    .help = "if a task on one piece of a kind cost this, from an age on",        \
 	    .repeatable = true},                                                         \
 	    {.name = "without-station",                                                  \
 		.argument = "NAME",                                                      \

@@ -139,6 +139,7 @@ put_terms(struct answer *answer, json_t *object, const struct station *station)
 		json_put_words(
 		    answer, price, "task", of->every_task ? NULL : task_word(of->task));
 		json_put(answer, price, "minor", json_integer((json_int_t)of->minor));
+		json_put(answer, price, "from_years", json_integer(of->from_years));
 		json_push(answer, prices, price);
 	}
 	json_put(answer, object, "makes", makes);

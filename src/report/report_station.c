@@ -85,6 +85,14 @@ add_makes(const struct station *station, struct text *words)
 	}
 }
 
+/* True when two prices are for the same work, at different ages. */
+static bool
+same_work(const struct station_price *a, const struct station_price *b)
+{
+	return strcmp(a->kind, b->kind) == 0 && a->every_task == b->every_task &&
+	       (a->every_task || a->task == b->task);
+}
+
 /* Adds what it asks for. */
 static void
 add_prices(
@@ -97,10 +105,16 @@ add_prices(
 	}
 	for (size_t i = 0; i < station->price_count; i++) {
 		const struct station_price *price = &station->prices[i];
-		text_add_format(words, "; %s%s%s %s", price->kind,
-		    price->every_task ? "" : " ",
-		    price->every_task ? "" : task_word(price->task),
-		    money_words(price->minor, style->currency, money));
+		bool step = i > 0 && same_work(price, price - 1);
+		text_add_format(words, "%s%s%s%s", step ? "," : "; ",
+		    step ? "" : price->kind, step || price->every_task ? "" : " ",
+		    step || price->every_task ? "" : task_word(price->task));
+		if (price->from_years > 0) {
+			text_add_format(words, " from %d %s old", price->from_years,
+			    price->from_years == 1 ? "year" : "years");
+		}
+		text_add_format(
+		    words, " %s", money_words(price->minor, style->currency, money));
 	}
 }
 
