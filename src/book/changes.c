@@ -11,7 +11,7 @@ changeset_clear(struct changeset *changes)
 	*changes = (struct changeset){0};
 }
 
-/* A value as text in the arena. A picture or a paper is told by its size. */
+/* A value as text in the arena. Bytes are told by their number; none say nothing. */
 static bool
 value_text(
     sqlite3_value *value, struct arena *arena, const char **out, struct fault *fault)
@@ -23,8 +23,9 @@ value_text(
 		return true;
 	}
 	if (sqlite3_value_type(value) == SQLITE_BLOB) {
-		(void)sqlite3_snprintf(
-		    sizeof size, size, "%d bytes", sqlite3_value_bytes(value));
+		int bytes = sqlite3_value_bytes(value);
+		(void)sqlite3_snprintf(sizeof size, size, "%d bytes", bytes);
+		text = bytes == 0 ? "" : size;
 	} else {
 		text = (const char *)sqlite3_value_text(value);
 	}

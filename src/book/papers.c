@@ -92,12 +92,25 @@ struct putting {
 };
 
 static bool
+put_bytes(struct book *book, const struct putting *putting, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, PAPER_BYTES_PUT, &call, fault)) {
+		return false;
+	}
+	give_text(&call, putting->sha256);
+	give_bytes(&call, putting->bytes, putting->length);
+	return call_run(&call, fault);
+}
+
+static bool
 insert(struct book *book, const struct putting *putting, int64_t *id_out,
     struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	bool row = false;
-	if (!call_open(book, PAPER_ADD, &call, fault)) {
+	if (!put_bytes(book, putting, fault) ||
+	    !call_open(book, PAPER_ADD, &call, fault)) {
 		return false;
 	}
 	give_int(&call, putting->item);
@@ -108,7 +121,7 @@ insert(struct book *book, const struct putting *putting, int64_t *id_out,
 	give_day(&call, putting->paper->added);
 	give_int(&call, (int64_t)putting->length);
 	give_text(&call, putting->sha256);
-	give_bytes(&call, putting->bytes, putting->length);
+	give_bytes(&call, "", 0); /* they stand in paper_bytes */
 	if (!call_row(&call, &row, fault)) {
 		return false;
 	}

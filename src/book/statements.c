@@ -160,12 +160,18 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"(SELECT serial FROM item WHERE item.id = $1))",
 
     [PAPER_FIND] = "SELECT id FROM paper WHERE item_id = $1 AND sha256 = $2",
+    /* Bytes that have been damaged in the file are mended. */
+    [PAPER_BYTES_PUT] = "INSERT INTO paper_bytes (sha256, bytes) VALUES ($1, $2) "
+			"ON CONFLICT (sha256) DO UPDATE SET bytes = excluded.bytes "
+			"WHERE paper_bytes.bytes <> excluded.bytes",
     [PAPER_ADD] = "INSERT INTO paper (item_id, record_id, name, media_type, note, "
 		  "added_day, size, sha256, bytes) "
 		  "VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9) RETURNING id",
     [PAPER_FILL] = "UPDATE paper SET record_id = COALESCE($1, record_id), "
 		   "note = COALESCE($2, note) WHERE id = $3",
-    [PAPER_READ] = "SELECT bytes FROM paper WHERE id = $1",
+    [PAPER_READ] = "SELECT CASE WHEN length(paper.bytes) > 0 THEN paper.bytes "
+		   "ELSE paper_bytes.bytes END FROM paper LEFT JOIN paper_bytes "
+		   "ON paper_bytes.sha256 = paper.sha256 WHERE paper.id = $1",
     [PAPER_REMOVE] = "DELETE FROM paper WHERE id = $1 AND item_id = $2 RETURNING id",
     [LOAD_PAPERS] =
 	"SELECT (SELECT COUNT(*) FROM paper), paper.id, item.tag, paper.name, "

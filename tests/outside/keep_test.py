@@ -106,13 +106,18 @@ def stations_keep_their_prices(book, name, kept):
           f"{name}: a price set by that program is taken back", done.stderr + str(stations))
 
 
+def book_of_dump(dump, folder):
+    book = folder / f"{dump.stem}.db"
+    db = sqlite3.connect(book)
+    db.executescript(dump.read_text(encoding="utf-8"))
+    db.close()
+    return book
+
+
 def older_books_keep_their_answers(folder):
     """Each book in `books` was written by the program of its version, with its answers."""
     for dump in sorted(HERE.glob("books/version-*.sql")):
-        name, book = dump.stem, folder / f"{dump.stem}.db"
-        db = sqlite3.connect(book)
-        db.executescript(dump.read_text(encoding="utf-8"))
-        db.close()
+        name, book = dump.stem, book_of_dump(dump, folder)
         kept = {part: dump.with_name(f"{name}-{part}").read_text(encoding="utf-8")
                 for part in ("due.json", "show.json", "export.csv")}
         check(says(run(book, "due"), 3, "older program", "opened for writing"),
@@ -136,6 +141,34 @@ def older_books_keep_their_answers(folder):
         run(book, "amend", "LJ-1", "--place", "locker")
         done = run(book, "book", "undo")
         check(done.returncode == 0, f"{name}: a change is taken back", done.stderr)
+
+
+def older_papers_are_given_back(folder):
+    """Papers of version 9, whose bytes stand in their own rows and in the journal's entries."""
+    book, out = book_of_dump(HERE / "books/papers-9.sql", folder), folder / "papers"
+    kept = {"LR-1": b"%PDF-1.4\n" + bytes(range(256)), "LJ-1": b"Made 2019, no. J1\n"}
+
+    def holds(*expected):
+        shutil.rmtree(out, ignore_errors=True)
+        for tag in expected:
+            run(book, "papers", tag, "--out", out)
+        found = sorted(path.read_bytes() for path in out.glob("*"))
+        listed = sorted(paper["tag"] for paper in json.loads(run(book, "papers", "--json").stdout))
+        return found == sorted(kept[tag] for tag in expected) and listed == sorted(expected)
+
+    run(book, "vessel", "Brass Lantern", "--persons", 6)
+    check(holds("LR-1"), "an older paper comes out as it went in")
+    for name, entry, expected in (
+            ("one that was removed comes back", 9, ("LR-1", "LJ-1")),
+            ("one that was put in goes", 8, ("LR-1",)),
+            ("the other one goes", 7, ()),
+            ):
+        done = run(book, "book", "undo", entry)
+        check(done.returncode == 0 and holds(*expected), f"an older paper: {name}", done.stderr)
+    done = run(book, "book", "undo", json.loads(
+        run(book, "book", "journal", "--json").stdout)[-1]["number"])
+    check(done.returncode == 0 and holds("LR-1"), "an older paper: it comes back", done.stderr)
+    check(run(book, "book", "check").returncode == 0, "a check of older papers finds nothing")
 
 
 def copies(folder):
@@ -340,7 +373,8 @@ def busy(folder):
 
 def main():
     with tempfile.TemporaryDirectory() as scratch:
-        for part in (journal_is_only_added_to, older_books_keep_their_answers, copies,
+        for part in (journal_is_only_added_to, older_books_keep_their_answers,
+                     older_papers_are_given_back, copies,
                      live_restore, refusals, full_disk, read_only, killed, busy):
             folder = Path(scratch) / part.__name__
             folder.mkdir()

@@ -1,5 +1,9 @@
 /* Papers kept with the gear: what goes in comes out, bit for bit. */
+#include "book/call.h"
+#include "book/journal.h"
 #include "book_scratch.h"
+
+#include <sys/stat.h>
 
 /* The published SHA-256 of "abc" (FIPS 180-4, the standard's own example). */
 static const char ABC_SHA256[] =
@@ -273,6 +277,118 @@ bytes_that_are_not_those_put_in_are_not_given_out(void **state)
 }
 
 static void
+assert_size_below(const struct scratch *scratch, off_t most)
+{
+	struct stat about = {0};
+	assert_int_equal(stat(scratch->path, &about), 0);
+	assert_in_range(about.st_size, 0, most);
+}
+
+static void
+undo_last(struct scratch *scratch)
+{
+	int64_t undone = 0;
+	int64_t entry = 0;
+	assert_done(
+	    scratch, book_undo(scratch->book, 0, &undone, &entry, &scratch->fault));
+}
+
+static void
+assert_papers_are(struct scratch *scratch, const struct text *bytes, size_t expected)
+{
+	SCOPED_ARENA arena = {0};
+	SCOPED_TEXT back = {0};
+	size_t count = 0;
+	const struct paper *papers = load(scratch, NULL, &arena, &count);
+	assert_int_equal(count, expected);
+	for (size_t i = 0; i < count; i++) {
+		assert_done(scratch,
+		    book_read_paper(scratch->book, &papers[i], &back, &scratch->fault));
+		assert_int_equal(back.length, bytes->length);
+		assert_memory_equal(back.bytes, bytes->bytes, bytes->length);
+	}
+}
+
+/* An empty book has some 300 KB; a second copy of the paper would be 5 MB. */
+static void
+a_paper_is_in_the_file_once_whatever_is_done_with_it(void **state)
+{
+	enum { SIZE = 5 * 1000 * 1000, BESIDES = 600 * 1000 };
+
+	struct scratch *scratch = *state;
+	SCOPED_TEXT bytes = {0};
+	uint32_t random = 20261125;
+	scratch_put(scratch, "LR-1");
+	scratch_put(scratch, "LR-2");
+	for (int i = 0; i < SIZE; i++) {
+		random =
+		    random * 1664525U + 1013904223U; /* nothing that could be packed */
+		text_add_byte(&bytes, (char)(random >> 24));
+	}
+	struct paper_put added = put_with(scratch, "scan.pdf", &bytes, NULL, "");
+	assert_papers_are(scratch, &bytes, 1);
+	undo_last(scratch);
+	assert_papers_are(scratch, &bytes, 0);
+	int64_t undone = 0;
+	int64_t entry = 0;
+	assert_done(
+	    scratch, book_undo(scratch->book, 4, &undone, &entry, &scratch->fault));
+	assert_papers_are(scratch, &bytes, 1);
+	assert_done(scratch,
+	    book_remove_paper(scratch->book, "LR-1", added.number, &scratch->fault));
+	assert_papers_are(scratch, &bytes, 0);
+	undo_last(scratch);
+	assert_papers_are(scratch, &bytes, 1);
+	const struct paper copy = {.tag = "LR-2",
+	    .name = "copy.pdf",
+	    .media_type = "application/pdf",
+	    .note = "",
+	    .added = day_from_civil(2026, 11, 25)};
+	assert_done(scratch,
+	    book_put_paper(scratch->book, &copy, NULL, &bytes, &added, &scratch->fault));
+	assert_papers_are(scratch, &bytes, 2);
+	scratch_reopen(scratch, BOOK_READ);
+	assert_size_below(scratch, SIZE + BESIDES);
+}
+
+static void
+damaged_bytes_are_mended_when_the_paper_is_put_in_again(void **state)
+{
+	struct scratch *scratch = *state;
+	SCOPED_ARENA arena = {0};
+	SCOPED_TEXT back = {0};
+	size_t count = 0;
+	scratch_put(scratch, "LR-1");
+	struct paper_put added = put(scratch, "a.txt", "abc");
+	assert_int_equal(
+	    sqlite3_exec(scratch->book->db, "UPDATE paper_bytes SET bytes = x'616264'",
+		NULL, NULL, NULL),
+	    SQLITE_OK);
+	const struct paper *papers = load(scratch, "LR-1", &arena, &count);
+	assert_false(book_read_paper(scratch->book, &papers[0], &back, &scratch->fault));
+	assert_says(scratch, FAULT_BOOK, "not those that were put in");
+	assert_done(scratch,
+	    book_remove_paper(scratch->book, "LR-1", added.number, &scratch->fault));
+	(void)put(scratch, "a.txt", "abc");
+	papers = load(scratch, "LR-1", &arena, &count);
+	assert_done(
+	    scratch, book_read_paper(scratch->book, &papers[0], &back, &scratch->fault));
+	assert_string_equal(text_string(&back), "abc");
+}
+
+/* The journal may yet give them back. */
+static void
+no_bytes_are_ever_taken_out(void **state)
+{
+	struct scratch *scratch = *state;
+	scratch_put(scratch, "LR-1");
+	(void)put(scratch, "a.txt", "abc");
+	assert_int_equal(
+	    sqlite3_exec(scratch->book->db, "DELETE FROM paper_bytes", NULL, NULL, NULL),
+	    SQLITE_CONSTRAINT);
+}
+
+static void
 two_hundred_papers_come_in_the_order_of_their_numbers(void **state)
 {
 	struct scratch *scratch = *state;
@@ -313,6 +429,9 @@ main(void)
 	    CASE(a_removed_paper_is_gone_and_only_its_own_item_can_give_it_up),
 	    CASE(an_unknown_item_or_record_or_a_bad_name_keeps_nothing),
 	    CASE(bytes_that_are_not_those_put_in_are_not_given_out),
+	    CASE(a_paper_is_in_the_file_once_whatever_is_done_with_it),
+	    CASE(damaged_bytes_are_mended_when_the_paper_is_put_in_again),
+	    CASE(no_bytes_are_ever_taken_out),
 	    CASE(two_hundred_papers_come_in_the_order_of_their_numbers),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
