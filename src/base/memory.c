@@ -5,6 +5,25 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* The capacity that holds `needed` elements; 0 when no memory is that large. */
+static size_t
+grown(size_t capacity, size_t element_size, size_t needed)
+{
+	size_t doubled = capacity < 8 ? 8 : capacity * 2;
+	size_t larger = doubled < needed ? needed : doubled;
+	return larger > SIZE_MAX / 2 / element_size ? 0 : larger;
+}
+
+/* `items` is the address of a typed pointer; memcpy reads and writes it without pretending
+ * that it has another type. */
+static void *
+place_of(const void *items)
+{
+	void *place = NULL;
+	memcpy(&place, items, sizeof place);
+	return place;
+}
+
 bool
 array_reserve(void *items, size_t *capacity, size_t element_size, size_t needed,
     struct fault *fault)
@@ -12,23 +31,14 @@ array_reserve(void *items, size_t *capacity, size_t element_size, size_t needed,
 	if (needed <= *capacity) {
 		return true;
 	}
-	size_t grown = *capacity < 8 ? 8 : *capacity * 2;
-	if (grown < needed) {
-		grown = needed;
-	}
-	if (grown > SIZE_MAX / 2 / element_size) {
-		return fault_memory(fault);
-	}
-	/* `items` is the address of a typed pointer; memcpy reads and writes it without
-	 * pretending that it has another type. */
-	void *old = NULL;
-	memcpy(&old, items, sizeof old);
-	void *moved = realloc(old, grown * element_size);
+	size_t larger = grown(*capacity, element_size, needed);
+	void *moved =
+	    larger == 0 ? NULL : realloc(place_of(items), larger * element_size);
 	if (moved == NULL) {
 		return fault_memory(fault);
 	}
 	memcpy(items, &moved, sizeof moved);
-	*capacity = grown;
+	*capacity = larger;
 	return true;
 }
 
@@ -73,6 +83,26 @@ arena_string(struct arena *arena, const char *string)
 	size_t size = strlen(string) + 1;
 	char *copy = arena_alloc(arena, size);
 	return copy == NULL ? NULL : memcpy(copy, string, size);
+}
+
+bool
+arena_reserve(struct arena *arena, void *items, size_t *capacity, size_t element_size,
+    size_t needed, struct fault *fault)
+{
+	if (needed <= *capacity) {
+		return true;
+	}
+	size_t larger = grown(*capacity, element_size, needed);
+	void *moved = larger == 0 ? NULL : arena_alloc(arena, larger * element_size);
+	if (moved == NULL) {
+		return fault_memory(fault);
+	}
+	if (*capacity > 0) {
+		memcpy(moved, place_of(items), *capacity * element_size);
+	}
+	memcpy(items, &moved, sizeof moved);
+	*capacity = larger;
+	return true;
 }
 
 static void

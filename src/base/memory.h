@@ -30,6 +30,16 @@ void *arena_alloc(struct arena *arena, size_t size);
 /* A copy of a string (NULL stays NULL); NULL as well when memory ran out. */
 const char *arena_string(struct arena *arena, const char *string);
 
+/* As array_reserve, for an array in an arena: what is moved stays where it was, too, until the
+ * arena is cleared, so that pointers into it stay good. */
+MUST_CHECK bool arena_reserve(struct arena *arena, void *items, size_t *capacity,
+    size_t element_size, size_t needed, struct fault *fault);
+
+/* Makes room for one more element in `array`, as ARRAY_ROOM does, in the arena. */
+#define ARENA_ROOM(arena, array, fault)                                                  \
+	arena_reserve((arena), &(array)->items, &(array)->capacity,                      \
+	    sizeof *(array)->items, (array)->count + 1, (fault))
+
 /* Frees everything. Accepts a zeroed arena. */
 void arena_clear(struct arena *arena);
 

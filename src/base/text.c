@@ -247,6 +247,12 @@ compare_digits(const char **a, const char **b)
 }
 
 int
+text_order(const void *a, const void *b)
+{
+	return strcmp(*(const char *const *)a, *(const char *const *)b);
+}
+
+int
 text_compare_natural(const char *a, const char *b)
 {
 	const char *x = a;

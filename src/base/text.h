@@ -55,6 +55,10 @@ text_lower(char letter)
 /* True when two strings are equal but for the case of ASCII letters. */
 bool text_same_letters(const char *a, const char *b);
 
+/* Compares two strings byte by byte, given where the strings stand: for qsort and bsearch over
+ * arrays of `const char *`. */
+int text_order(const void *a, const void *b);
+
 /* Compares as a person sorts tags: runs of digits by value ("LR-2" before "LR-10"), the
  * rest byte by byte. Returns <0, 0 or >0. */
 int text_compare_natural(const char *a, const char *b);

@@ -61,17 +61,11 @@ note_touched(const struct change *change, void *context, struct fault *fault)
 	       (change->act != JOURNAL_ADDED || touch(&search->added, key, fault));
 }
 
-static int
-by_words(const void *a, const void *b)
-{
-	return strcmp(*(const char *const *)a, *(const char *const *)b);
-}
-
 static void
 touched_sort(struct touched *touched)
 {
 	if (touched->count > 0) {
-		qsort(touched->items, touched->count, sizeof *touched->items, by_words);
+		qsort(touched->items, touched->count, sizeof *touched->items, text_order);
 	}
 }
 
@@ -79,7 +73,7 @@ static bool
 is_touched(const struct touched *touched, const char *key)
 {
 	return touched->count > 0 && bsearch(&key, touched->items, touched->count,
-					 sizeof key, by_words) != NULL;
+					 sizeof key, text_order) != NULL;
 }
 
 /* True in search->found when a later change refers to a row that the entry added. */

@@ -25,14 +25,6 @@ struct survey {
 };
 
 static int
-compare_strings(const void *a, const void *b)
-{
-	const char *const *left = a;
-	const char *const *right = b;
-	return strcmp(*left, *right);
-}
-
-static int
 compare_urls(const void *a, const void *b)
 {
 	const struct book_pushed *const *left = a;
@@ -53,8 +45,8 @@ find_url(const struct survey *survey, const char *url)
 static const char *
 find_uid(const struct survey *survey, const char *uid)
 {
-	const char **found = bsearch(
-	    &uid, survey->uids, survey->uid_count, sizeof(void *), compare_strings);
+	const char **found =
+	    bsearch(&uid, survey->uids, survey->uid_count, sizeof(void *), text_order);
 	return found == NULL ? NULL : *found;
 }
 
@@ -138,7 +130,7 @@ gather_uids(struct survey *survey, struct fault *fault)
 	for (size_t i = 0; i < survey->before_count; i++) {
 		survey->uids[survey->uid_count++] = survey->before[i].uid;
 	}
-	qsort(survey->uids, survey->uid_count, sizeof(void *), compare_strings);
+	qsort(survey->uids, survey->uid_count, sizeof(void *), text_order);
 	return true;
 }
 
@@ -274,21 +266,21 @@ misses_any(const struct survey *survey, bool *out, struct fault *fault)
 	for (size_t i = 0; i < count; i++) {
 		found[i] = survey->theirs[i].uid;
 	}
-	qsort(found, count, sizeof(void *), compare_strings);
+	qsort(found, count, sizeof(void *), text_order);
 	/* one that a person removed, and was allowed to, is not missed */
 	bool missing = false;
 	size_t removed = 0;
 	for (size_t i = 0; i < survey->before_count; i++) {
 		const struct book_pushed *before = &survey->before[i];
 		bool there = bsearch(&before->uid, found, count, sizeof(void *),
-				 compare_strings) != NULL;
+				 text_order) != NULL;
 		removed += before->url[0] == '\0' && !there ? 1 : 0;
 		missing = missing || (before->url[0] != '\0' && !there);
 	}
 	size_t absent = 0;
 	for (size_t i = 0; i < survey->push->count; i++) {
 		absent += bsearch(&survey->ours[i].uid, found, count, sizeof(void *),
-			      compare_strings) == NULL
+			      text_order) == NULL
 			      ? 1
 			      : 0;
 	}

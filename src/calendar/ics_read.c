@@ -173,14 +173,6 @@ completed_on(icalcomponent *component)
 				 : day_of(icalproperty_get_completed(completed));
 }
 
-static int
-compare_strings(const void *a, const void *b)
-{
-	const char *const *left = a;
-	const char *const *right = b;
-	return strcmp(*left, *right);
-}
-
 enum { MOST_ALARMS = 16 };
 
 /* The alarms' triggers in order of their letters, because apps shuffle alarms. */
@@ -205,7 +197,7 @@ take_alarms(struct reading *reading, icalcomponent *component, struct ics_found 
 			return fault_memory(fault);
 		}
 	}
-	qsort(triggers, count, sizeof *triggers, compare_strings);
+	qsort(triggers, count, sizeof *triggers, text_order);
 	text_reset(&reading->text);
 	for (size_t i = 0; i < count; i++) {
 		text_add_format(&reading->text, "%s%s", i == 0 ? "" : " ", triggers[i]);
@@ -247,25 +239,6 @@ find_uid(const struct reading *reading, const char *uid, bool todo)
 }
 
 static bool
-make_room(struct reading *reading, struct fault *fault)
-{
-	if (reading->count < reading->capacity) {
-		return true;
-	}
-	size_t capacity = reading->capacity == 0 ? 4 : reading->capacity * 2;
-	struct ics_found *items = arena_alloc(reading->arena, capacity * sizeof *items);
-	if (items == NULL) {
-		return fault_memory(fault);
-	}
-	if (reading->count > 0) {
-		memcpy(items, reading->items, reading->count * sizeof *items);
-	}
-	reading->items = items;
-	reading->capacity = capacity;
-	return true;
-}
-
-static bool
 take_component(
     struct reading *reading, icalcomponent *component, bool todo, struct fault *fault)
 {
@@ -299,7 +272,7 @@ take_component(
 		&found.description, fault) ||
 	    !take_text(reading, component, ICAL_LOCATION_PROPERTY, TIDY_ONE_LINE,
 		&found.location, fault) ||
-	    !make_room(reading, fault)) {
+	    !ARENA_ROOM(reading->arena, reading, fault)) {
 		return false;
 	}
 	reading->items[reading->count++] = found;

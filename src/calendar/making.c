@@ -2,8 +2,6 @@
 
 #include "calendar/choices.h"
 
-#include <string.h>
-
 static const char CATEGORY[] = "becket";
 
 void
@@ -49,28 +47,6 @@ making_key_start(struct making *making, const char *word)
 	    making->list->has_winter ? making->list->winter.year : 0);
 }
 
-/* Makes room for one more, the old room staying behind in the arena. */
-static bool
-make_room(struct making *making, struct fault *fault)
-{
-	struct reminders *made = &making->made;
-	if (made->count < made->capacity) {
-		return true;
-	}
-	size_t capacity = made->capacity == 0 ? 16 : made->capacity * 2;
-	struct reminder *items =
-	    arena_alloc(making->arena, capacity * sizeof *made->items);
-	if (items == NULL) {
-		return fault_memory(fault);
-	}
-	if (made->count > 0) {
-		memcpy(items, made->items, made->count * sizeof *items);
-	}
-	made->items = items;
-	made->capacity = capacity;
-	return true;
-}
-
 /* The vessel of the list at hand, for as long as the arena. */
 static const size_t *
 own_vessel(struct making *making)
@@ -108,7 +84,8 @@ making_finish(struct making *making, const struct made_as *as, struct fault *fau
 	note_too_late(making, day, as->last);
 	wording_caution(&making->description);
 	if (!text_check(&making->key, fault) || !text_check(&making->summary, fault) ||
-	    !text_check(&making->description, fault) || !make_room(making, fault)) {
+	    !text_check(&making->description, fault) ||
+	    !ARENA_ROOM(making->arena, &making->made, fault)) {
 		return false;
 	}
 	struct reminder reminder = {

@@ -23,14 +23,6 @@ compare_uids(const void *a, const void *b)
 }
 
 static int
-compare_words(const void *a, const void *b)
-{
-	const char *const *left = a;
-	const char *const *right = b;
-	return strcmp(*left, *right);
-}
-
-static int
 compare_proposals(const void *a, const void *b)
 {
 	const struct proposal *left = a;
@@ -53,7 +45,7 @@ static bool
 is_known(const struct comparing *comparing, const char *uid)
 {
 	return bsearch(&uid, comparing->known, comparing->known_count, sizeof(void *),
-		   compare_words) != NULL;
+		   text_order) != NULL;
 }
 
 static bool
@@ -136,7 +128,7 @@ comparing_make(struct comparing *comparing, const struct read_back_sides *sides)
 	comparing->reminder_count = reminders->count;
 	comparing->known_count = sides->known_count;
 	qsort(comparing->by_uid, reminders->count, sizeof(void *), compare_uids);
-	qsort(comparing->known, sides->known_count, sizeof(void *), compare_words);
+	qsort(comparing->known, sides->known_count, sizeof(void *), text_order);
 	return true;
 }
 

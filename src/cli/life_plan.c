@@ -4,24 +4,12 @@
 #include "life/family.h"
 #include "report/tags.h"
 
-#include <string.h>
-
 bool
 life_add(struct context *context, struct life_plan *plan, const struct life_step *step,
     struct fault *fault)
 {
-	if (plan->count == plan->capacity) {
-		size_t capacity = plan->capacity == 0 ? 16 : plan->capacity * 2;
-		struct life_step *grown =
-		    arena_alloc(&context->arena, capacity * sizeof *grown);
-		if (grown == NULL) {
-			return fault_memory(fault);
-		}
-		if (plan->count > 0) {
-			memcpy(grown, plan->items, plan->count * sizeof *grown);
-		}
-		plan->items = grown;
-		plan->capacity = capacity;
+	if (!ARENA_ROOM(&context->arena, plan, fault)) {
+		return false;
 	}
 	plan->items[plan->count++] = *step;
 	return true;

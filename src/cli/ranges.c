@@ -61,17 +61,8 @@ static bool
 append(
     struct arena *arena, struct word_range *range, const char *word, struct fault *fault)
 {
-	if (range->count == range->capacity) {
-		size_t capacity = range->capacity == 0 ? 16 : range->capacity * 2;
-		const char **grown = arena_alloc(arena, capacity * sizeof *grown);
-		if (grown == NULL) {
-			return fault_memory(fault);
-		}
-		for (size_t i = 0; i < range->count; i++) {
-			grown[i] = range->items[i];
-		}
-		range->items = grown;
-		range->capacity = capacity;
+	if (!ARENA_ROOM(arena, range, fault)) {
+		return false;
 	}
 	range->items[range->count++] = word;
 	return true;

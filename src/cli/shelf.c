@@ -125,12 +125,6 @@ add_own_names(
 	return done;
 }
 
-static int
-by_name(const void *a, const void *b)
-{
-	return strcmp(*(const char *const *)a, *(const char *const *)b);
-}
-
 /* All names into a list with memory of its own. */
 static bool
 gather_names(const struct shelf *shelf, struct arena *arena, struct word_list *names,
@@ -154,7 +148,7 @@ shelf_names(const struct shelf *shelf, struct arena *arena, const char *const **
 	const char **kept = NULL;
 	bool done = gather_names(shelf, arena, &names, fault);
 	if (done && names.count > 0) {
-		qsort(names.items, names.count, sizeof *names.items, by_name);
+		qsort(names.items, names.count, sizeof *names.items, text_order);
 		kept = arena_alloc(arena, names.count * sizeof *kept);
 		done = kept != NULL || fault_memory(fault);
 	}

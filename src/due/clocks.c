@@ -11,17 +11,8 @@ bool
 readings_add(struct arena *arena, struct readings *readings,
     const struct reading *reading, struct fault *fault)
 {
-	if (readings->count == readings->capacity) {
-		size_t capacity = readings->capacity == 0 ? 8 : readings->capacity * 2;
-		struct reading *grown = arena_alloc(arena, capacity * sizeof *grown);
-		if (grown == NULL) {
-			return fault_memory(fault);
-		}
-		for (size_t i = 0; i < readings->count; i++) {
-			grown[i] = readings->items[i];
-		}
-		readings->items = grown;
-		readings->capacity = capacity;
+	if (!ARENA_ROOM(arena, readings, fault)) {
+		return false;
 	}
 	readings->items[readings->count++] = *reading;
 	return true;

@@ -54,14 +54,6 @@ by_vessel_kind_item(const void *a, const void *b)
 	return order != 0 ? order : (x->item > y->item) - (x->item < y->item);
 }
 
-static int
-by_string(const void *a, const void *b)
-{
-	const char *const *x = a;
-	const char *const *y = b;
-	return strcmp(*x, *y);
-}
-
 static bool
 finding_make(struct finding *finding, struct fault *fault)
 {
@@ -93,7 +85,7 @@ finding_make(struct finding *finding, struct fault *fault)
 		}
 	}
 	qsort(finding->file_tags, finding->file_tag_count, sizeof *finding->file_tags,
-	    by_string);
+	    text_order);
 	return numbers_count_book(&finding->numbers, inventory, fault) &&
 	       tag_index_make(inventory, &finding->index, fault);
 }
@@ -103,7 +95,7 @@ in_file(const struct finding *finding, const char *tag)
 {
 	return finding->file_tag_count > 0 &&
 	       bsearch(&tag, finding->file_tags, finding->file_tag_count,
-		   sizeof *finding->file_tags, by_string) != NULL;
+		   sizeof *finding->file_tags, text_order) != NULL;
 }
 
 /* True when a row could be about this item: the same serial, or where there is none the

@@ -166,17 +166,8 @@ static bool
 ways_add(struct arena *scratch, struct errand_ways *ways, const struct errand_way *way,
     struct fault *fault)
 {
-	if (ways->count == ways->capacity) {
-		size_t capacity = ways->capacity * 2 + 4;
-		struct errand_way *grown = arena_alloc(scratch, capacity * sizeof *grown);
-		if (grown == NULL) {
-			return fault_memory(fault);
-		}
-		for (size_t i = 0; i < ways->count; i++) {
-			grown[i] = ways->items[i];
-		}
-		ways->items = grown;
-		ways->capacity = capacity;
+	if (!ARENA_ROOM(scratch, ways, fault)) {
+		return false;
 	}
 	ways->items[ways->count++] = *way;
 	return true;

@@ -417,18 +417,9 @@ number_node(struct writing *writing, struct future *future, struct fault *fault)
 	if (future->numbered != 0) {
 		return true;
 	}
-	if (writing->node_count == writing->node_capacity) {
-		size_t capacity = writing->node_capacity * 4 + 64;
-		struct future **grown =
-		    arena_alloc(writing->arena, capacity * sizeof(struct future *));
-		if (grown == NULL) {
-			return fault_memory(fault);
-		}
-		for (size_t i = 0; i < writing->node_count; i++) {
-			grown[i] = writing->nodes[i];
-		}
-		writing->nodes = grown;
-		writing->node_capacity = capacity;
+	if (!arena_reserve(writing->arena, &writing->nodes, &writing->node_capacity,
+		sizeof(struct future *), writing->node_count + 1, fault)) {
+		return false;
 	}
 	writing->nodes[writing->node_count++] = future;
 	future->numbered = writing->node_count;

@@ -7,17 +7,8 @@ bool
 lines_add(struct arena *arena, struct shore_lines *lines, const struct shore_line *line,
     struct fault *fault)
 {
-	if (lines->count == lines->capacity) {
-		size_t capacity = lines->capacity == 0 ? 8 : lines->capacity * 2;
-		struct shore_line *grown = arena_alloc(arena, capacity * sizeof *grown);
-		if (grown == NULL) {
-			return fault_memory(fault);
-		}
-		for (size_t i = 0; i < lines->count; i++) {
-			grown[i] = lines->items[i];
-		}
-		lines->items = grown;
-		lines->capacity = capacity;
+	if (!ARENA_ROOM(arena, lines, fault)) {
+		return false;
 	}
 	lines->items[lines->count++] = *line;
 	return true;

@@ -91,18 +91,8 @@ static bool
 add_trip(const struct planning *planning, const struct trip *trip, struct fault *fault)
 {
 	struct trips *trips = &planning->list->hand_in;
-	if (trips->count == trips->capacity) {
-		size_t capacity = trips->capacity == 0 ? 4 : trips->capacity * 2;
-		struct trip *grown =
-		    arena_alloc(planning->arena, capacity * sizeof *grown);
-		if (grown == NULL) {
-			return fault_memory(fault);
-		}
-		for (size_t i = 0; i < trips->count; i++) {
-			grown[i] = trips->items[i];
-		}
-		trips->items = grown;
-		trips->capacity = capacity;
+	if (!ARENA_ROOM(planning->arena, trips, fault)) {
+		return false;
 	}
 	trips->items[trips->count++] = *trip;
 	return true;

@@ -367,17 +367,8 @@ static bool
 add_hand_in(struct arena *arena, struct hand_ins *list, const struct hand_in *hand_in,
     struct fault *fault)
 {
-	if (list->count == list->capacity) {
-		size_t capacity = list->capacity == 0 ? 16 : list->capacity * 2;
-		struct hand_in *grown = arena_alloc(arena, capacity * sizeof *grown);
-		if (grown == NULL) {
-			return fault_memory(fault);
-		}
-		for (size_t i = 0; i < list->count; i++) {
-			grown[i] = list->items[i];
-		}
-		list->items = grown;
-		list->capacity = capacity;
+	if (!ARENA_ROOM(arena, list, fault)) {
+		return false;
 	}
 	list->items[list->count++] = *hand_in;
 	return true;

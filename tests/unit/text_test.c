@@ -200,6 +200,25 @@ tags_that_differ_only_in_zeros_still_have_one_order(void **state)
 }
 
 static void
+strings_are_sorted_and_found_byte_by_byte(void **state)
+{
+	(void)state;
+	const char *words[] = {"b", "", "B", "\xC3\xA9", "ba", "a"};
+	static const char *const SORTED[] = {"", "B", "a", "b", "ba", "\xC3\xA9"};
+
+	enum { COUNT = sizeof words / sizeof words[0] };
+
+	qsort(words, COUNT, sizeof words[0], text_order);
+	for (size_t i = 0; i < COUNT; i++) {
+		assert_string_equal(words[i], SORTED[i]);
+		const char *wanted = SORTED[i];
+		assert_ptr_equal(
+		    bsearch(&wanted, words, COUNT, sizeof words[0], text_order),
+		    &words[i]);
+	}
+}
+
+static void
 letters_match_whatever_their_case(void **state)
 {
 	(void)state;
@@ -247,6 +266,39 @@ an_array_grows_and_keeps_what_it_held(void **state)
 	assert_int_equal(fault.kind, FAULT_MEMORY);
 	assert_ptr_equal(numbers.items, before);
 	free(numbers.items);
+}
+
+static void
+an_array_in_an_arena_grows_and_its_old_place_stays(void **state)
+{
+	(void)state;
+	SCOPED_ARENA arena = {0};
+	struct fault fault = {0};
+
+	struct {
+		int *items;
+		size_t count;
+		size_t capacity;
+	} numbers = {0};
+
+	const int *first = NULL;
+	for (int i = 0; i < 100000; i++) {
+		assert_true(ARENA_ROOM(&arena, &numbers, &fault));
+		numbers.items[numbers.count++] = i;
+		first = i == 0 ? numbers.items : first;
+	}
+	for (int i = 0; i < 100000; i++) {
+		assert_int_equal(numbers.items[i], i);
+	}
+	assert_ptr_not_equal(first, numbers.items);
+	assert_int_equal(*first, 0);
+	int *before = numbers.items;
+	size_t capacity = numbers.capacity;
+	assert_false(arena_reserve(&arena, &numbers.items, &numbers.capacity,
+	    sizeof *numbers.items, SIZE_MAX / 2, &fault));
+	assert_int_equal(fault.kind, FAULT_MEMORY);
+	assert_ptr_equal(numbers.items, before);
+	assert_int_equal(numbers.capacity, capacity);
 }
 
 static void
@@ -304,9 +356,11 @@ main(void)
 	    cmocka_unit_test(a_failed_addition_sticks),
 	    cmocka_unit_test(tags_sort_as_a_person_sorts_them),
 	    cmocka_unit_test(tags_that_differ_only_in_zeros_still_have_one_order),
+	    cmocka_unit_test(strings_are_sorted_and_found_byte_by_byte),
 	    cmocka_unit_test(letters_match_whatever_their_case),
 	    cmocka_unit_test(columns_are_what_a_terminal_shows),
 	    cmocka_unit_test(an_array_grows_and_keeps_what_it_held),
+	    cmocka_unit_test(an_array_in_an_arena_grows_and_its_old_place_stays),
 	    cmocka_unit_test(an_arena_hands_out_zeroed_memory_of_any_size),
 	    cmocka_unit_test(a_fault_reads_from_act_to_cause),
 	};
