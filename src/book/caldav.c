@@ -88,17 +88,18 @@ book_forget_account(struct book *book, struct fault *fault)
 }
 
 static void
-take_pushed(struct call *call, struct arena *arena, struct book_pushed *out)
+take_pushed(struct call *call, struct arena *arena, void *out)
 {
-	out->uid = take_text(call, arena);
-	out->url = take_text(call, arena);
-	out->etag = take_text(call, arena);
-	out->summary = take_text(call, arena);
-	out->our_day = take_day(call);
-	out->our_rest = take_text(call, arena);
-	out->their_day = take_day(call);
-	out->their_rest = take_text(call, arena);
-	out->kept = take_int(call) != 0;
+	struct book_pushed *pushed = out;
+	pushed->uid = take_text(call, arena);
+	pushed->url = take_text(call, arena);
+	pushed->etag = take_text(call, arena);
+	pushed->summary = take_text(call, arena);
+	pushed->our_day = take_day(call);
+	pushed->our_rest = take_text(call, arena);
+	pushed->their_day = take_day(call);
+	pushed->their_rest = take_text(call, arena);
+	pushed->kept = take_int(call) != 0;
 }
 
 static bool
@@ -106,32 +107,11 @@ load_pushed(struct book *book, const char *calendar, struct arena *arena,
     const struct book_pushed **out, size_t *count_out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	struct book_pushed *pushed = NULL;
-	size_t count = 0;
-	bool row = true;
 	if (!call_open(book, LOAD_PUSHED, &call, fault)) {
 		return false;
 	}
 	give_text(&call, calendar);
-	while (true) {
-		if (!call_row(&call, &row, fault)) {
-			return false;
-		}
-		if (!row) {
-			break;
-		}
-		size_t total = (size_t)take_int(&call);
-		if (pushed == NULL) {
-			pushed = arena_alloc(arena, total * sizeof *pushed);
-		}
-		if (pushed == NULL) {
-			return fault_memory(fault);
-		}
-		take_pushed(&call, arena, &pushed[count++]);
-	}
-	*out = pushed;
-	*count_out = count;
-	return true;
+	return call_rows(&call, arena, take_pushed, sizeof **out, out, count_out, fault);
 }
 
 bool

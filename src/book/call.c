@@ -5,77 +5,6 @@
 #include <assert.h>
 #include <string.h>
 
-static const char *const TASK_SPELLINGS[] = {
-    [TASK_SERVICE] = "service",
-    [TASK_INSPECT] = "inspect",
-    [TASK_WEIGH] = "weigh",
-    [TASK_TEST] = "test",
-    [TASK_RENEW] = "renew",
-    [TASK_REGISTER] = "register",
-};
-
-static const char *const USE_SPELLINGS[] = {
-    [USE_PRIVATE] = "private",
-    [USE_COMMERCIAL] = "commercial",
-};
-
-static const char *const EVENT_SPELLINGS[] = {
-    [EVENT_FIRED] = "fired",
-    [EVENT_INFLATED] = "inflated",
-    [EVENT_ACTIVATED] = "activated",
-    [EVENT_USED] = "used",
-};
-
-static const char *const PLACE_SPELLINGS[] = {
-    [PLACE_ABOARD] = "aboard",
-    [PLACE_RESERVE] = "reserve",
-    [PLACE_LANDED] = "landed",
-    [PLACE_STAND_IN] = "stand-in",
-    [PLACE_WITHDRAWN] = "withdrawn",
-};
-
-static const char *const BECAUSE_SPELLINGS[] = {
-    [BECAUSE_NOT_SAID] = "",
-    [BECAUSE_CONDEMNED] = "condemned",
-    [BECAUSE_LOST] = "lost",
-    [BECAUSE_USED] = "used",
-    [BECAUSE_EXPIRED] = "expired",
-    [BECAUSE_SOLD] = "sold",
-    [BECAUSE_GIVEN_BACK] = "given-back",
-};
-
-static const char *const RESULT_SPELLINGS[] = {
-    [RESULT_NOT_SAID] = "",
-    [RESULT_PASSED] = "passed",
-    [RESULT_PASSED_SHORTER] = "passed-shorter",
-    [RESULT_CONDEMNED] = "condemned",
-    [RESULT_NOT_DONE] = "not-done",
-};
-
-static const char *const MOVE_SPELLINGS[] = {
-    [MOVE_LANDED] = "landed",
-    [MOVE_RETURNED] = "returned",
-    [MOVE_CARRIED] = "moved",
-    [MOVE_WITHDRAWN] = "withdrawn",
-    [MOVE_RESERVED] = "reserved",
-    [MOVE_ABOARD] = "aboard",
-    [MOVE_STOOD_IN] = "stood-in",
-    [MOVE_RENEWED] = "renewed",
-};
-
-#define CODES(what, words)                                                               \
-	{                                                                                \
-		what, words, (int)(sizeof(words) / sizeof(words)[0])                     \
-	}
-
-const struct codes TASK_CODES = CODES("task", TASK_SPELLINGS);
-const struct codes USE_CODES = CODES("use", USE_SPELLINGS);
-const struct codes EVENT_CODES = CODES("event", EVENT_SPELLINGS);
-const struct codes PLACE_CODES = CODES("place", PLACE_SPELLINGS);
-const struct codes BECAUSE_CODES = CODES("reason", BECAUSE_SPELLINGS);
-const struct codes RESULT_CODES = CODES("result", RESULT_SPELLINGS);
-const struct codes MOVE_CODES = CODES("movement", MOVE_SPELLINGS);
-
 bool
 call_fault(sqlite3 *db, struct fault *fault)
 {
@@ -252,6 +181,31 @@ call_run(struct call *call, struct fault *fault)
 	(void)sqlite3_reset(call->stmt);
 	(void)sqlite3_clear_bindings(call->stmt);
 	call->given = 0;
+	return true;
+}
+
+bool
+call_rows(struct call *call, struct arena *arena, row_taker *take, size_t size,
+    void *items_out, size_t *count_out, struct fault *fault)
+{
+	char *items = NULL;
+	size_t capacity = 0;
+	size_t count = 0;
+	bool row = true;
+	for (;;) {
+		if (!call_row(call, &row, fault)) {
+			return false;
+		}
+		if (!row) {
+			break;
+		}
+		if (!arena_reserve(arena, &items, &capacity, size, count + 1, fault)) {
+			return false;
+		}
+		take(call, arena, items + size * count++);
+	}
+	memcpy(items_out, &items, sizeof items);
+	*count_out = count;
 	return true;
 }
 

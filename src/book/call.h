@@ -73,6 +73,14 @@ MUST_CHECK bool call_run(struct call *call, struct fault *fault);
 /* Steps to the next row; *row_out is false when there is none. */
 MUST_CHECK bool call_row(struct call *call, bool *row_out, struct fault *fault);
 
+/* Takes the columns of the row at hand into one zeroed element of an array. */
+typedef void row_taker(struct call *call, struct arena *arena, void *out);
+
+/* Steps through the rows that are left. `*items_out`, a typed pointer, becomes an array in the
+ * arena with an element of `size` bytes a row; NULL when there is none. */
+MUST_CHECK bool call_rows(struct call *call, struct arena *arena, row_taker *take,
+    size_t size, void *items_out, size_t *count_out, struct fault *fault);
+
 /* The next column of the row. Text is copied to the arena. */
 int64_t take_int(struct call *call);
 const char *take_text(struct call *call, struct arena *arena);

@@ -18,30 +18,30 @@ load_choice(struct book *book, struct reminder_choices *choices, struct fault *f
 	return true;
 }
 
+static void
+take_notice(struct call *call, struct arena *arena, void *out)
+{
+	struct notice *notice = out;
+	notice->kind = take_text(call, arena);
+	notice->days = (int)take_int(call);
+}
+
 static bool
 load_notices(struct book *book, struct arena *arena, struct reminder_choices *choices,
     struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	struct notice *notices = NULL;
-	bool row = true;
-	if (!call_open(book, LOAD_NOTICES, &call, fault)) {
-		return false;
-	}
-	while (call_row(&call, &row, fault) && row) {
-		size_t total = (size_t)take_int(&call);
-		if (notices == NULL) {
-			notices = arena_alloc(arena, total * sizeof *notices);
-			choices->notices = notices;
-		}
-		if (notices == NULL) {
-			return fault_memory(fault);
-		}
-		struct notice *notice = &notices[choices->notice_count++];
-		notice->kind = take_text(&call, arena);
-		notice->days = (int)take_int(&call);
-	}
-	return !row;
+	return call_open(book, LOAD_NOTICES, &call, fault) &&
+	       call_rows(&call, arena, take_notice, sizeof *choices->notices,
+		   &choices->notices, &choices->notice_count, fault);
+}
+
+static void
+take_planned(struct call *call, struct arena *arena, void *out)
+{
+	struct planned_day *planned = out;
+	planned->key = take_text(call, arena);
+	planned->day = take_day(call);
 }
 
 static bool
@@ -49,25 +49,9 @@ load_planned(struct book *book, struct arena *arena, struct reminder_choices *ch
     struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	struct planned_day *planned = NULL;
-	bool row = true;
-	if (!call_open(book, LOAD_PLANNED, &call, fault)) {
-		return false;
-	}
-	while (call_row(&call, &row, fault) && row) {
-		size_t total = (size_t)take_int(&call);
-		if (planned == NULL) {
-			planned = arena_alloc(arena, total * sizeof *planned);
-			choices->planned = planned;
-		}
-		if (planned == NULL) {
-			return fault_memory(fault);
-		}
-		struct planned_day *day = &planned[choices->planned_count++];
-		day->key = take_text(&call, arena);
-		day->day = take_day(&call);
-	}
-	return !row;
+	return call_open(book, LOAD_PLANNED, &call, fault) &&
+	       call_rows(&call, arena, take_planned, sizeof *choices->planned,
+		   &choices->planned, &choices->planned_count, fault);
 }
 
 bool

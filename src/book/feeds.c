@@ -11,39 +11,27 @@ static const char *const SCOPE_WORDS[] = {
 const struct codes SCOPE_CODES = {
     "scope", SCOPE_WORDS, sizeof SCOPE_WORDS / sizeof SCOPE_WORDS[0]};
 
+static void
+take_feed(struct call *call, struct arena *arena, void *out)
+{
+	struct book_feed *feed = out;
+	feed->number = take_int(call);
+	feed->secret = take_text(call, arena);
+	feed->scope.kind = (enum scope_kind)take_code(call, &SCOPE_CODES);
+	feed->scope.name = take_text(call, arena);
+	feed->todos = take_int(call) != 0;
+	feed->revoked = take_int(call) != 0;
+	feed->etag = take_text(call, arena);
+	feed->modified = take_int(call);
+}
+
 static bool
 load_feeds(struct book *book, struct arena *arena, const struct book_feed **out,
     size_t *count_out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	struct book_feed *feeds = NULL;
-	size_t count = 0;
-	bool row = true;
-	if (!call_open(book, LOAD_FEEDS, &call, fault)) {
-		return false;
-	}
-	while (call_row(&call, &row, fault) && row) {
-		size_t total = (size_t)take_int(&call);
-		feeds = feeds != NULL ? feeds : arena_alloc(arena, total * sizeof *feeds);
-		if (feeds == NULL) {
-			return fault_memory(fault);
-		}
-		struct book_feed *feed = &feeds[count++];
-		feed->number = take_int(&call);
-		feed->secret = take_text(&call, arena);
-		feed->scope.kind = (enum scope_kind)take_code(&call, &SCOPE_CODES);
-		feed->scope.name = take_text(&call, arena);
-		feed->todos = take_int(&call) != 0;
-		feed->revoked = take_int(&call) != 0;
-		feed->etag = take_text(&call, arena);
-		feed->modified = take_int(&call);
-	}
-	if (row) {
-		return false;
-	}
-	*out = feeds;
-	*count_out = count;
-	return true;
+	return call_open(book, LOAD_FEEDS, &call, fault) &&
+	       call_rows(&call, arena, take_feed, sizeof **out, out, count_out, fault);
 }
 
 bool

@@ -40,37 +40,30 @@ journal_undone(struct book *book, struct arena *arena, const int64_t **out,
 	return true;
 }
 
+static void
+take_entry(struct call *call, struct arena *arena, void *out)
+{
+	struct journal_entry *entry = out;
+	entry->number = take_int(call);
+	entry->at = take_int(call);
+	entry->told = take_int(call) != 0;
+	entry->who = take_text(call, arena);
+	entry->act = take_text(call, arena);
+	entry->undoes = take_int(call);
+}
+
 static bool
 read_entries(struct book *book, const struct journal_query *query, struct arena *arena,
     struct journal_entry **out, size_t *count_out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	bool row = false;
 	if (!call_open(book, JOURNAL_ENTRIES, &call, fault)) {
 		return false;
 	}
 	give_int(
 	    &call, query->since == DAY_NONE ? INT64_MIN : (int64_t)query->since * 86400);
 	give_int(&call, query->number);
-	for (;;) {
-		if (!call_row(&call, &row, fault) || !row) {
-			return !row;
-		}
-		size_t total = (size_t)take_int(&call);
-		if (*out == NULL) {
-			*out = arena_alloc(arena, total * sizeof **out);
-		}
-		if (*out == NULL) {
-			return fault_memory(fault);
-		}
-		struct journal_entry *entry = &(*out)[(*count_out)++];
-		entry->number = take_int(&call);
-		entry->at = take_int(&call);
-		entry->told = take_int(&call) != 0;
-		entry->who = take_text(&call, arena);
-		entry->act = take_text(&call, arena);
-		entry->undoes = take_int(&call);
-	}
+	return call_rows(&call, arena, take_entry, sizeof **out, out, count_out, fault);
 }
 
 static enum journal_act

@@ -164,24 +164,24 @@ book_put_paper(struct book *book, const struct paper *paper, const struct record
 	       fault_prefix(fault, "keeping \"%.100s\"", paper->name);
 }
 
-/* Takes the columns of LOAD_PAPERS after the first. */
 static void
-take_paper(struct call *call, struct arena *arena, struct paper *out)
+take_paper(struct call *call, struct arena *arena, void *out)
 {
-	out->number = take_int(call);
-	out->tag = take_text(call, arena);
-	out->name = take_text(call, arena);
-	out->media_type = take_text(call, arena);
-	out->note = take_text(call, arena);
-	out->added = take_day(call);
-	out->size = take_int(call);
-	out->sha256 = take_text(call, arena);
-	out->certificate = "";
-	out->of_record = !take_null(call);
-	if (out->of_record) {
-		out->task = (enum task)take_code(call, &TASK_CODES);
-		out->on = take_stamp(call);
-		out->certificate = take_text(call, arena);
+	struct paper *paper = out;
+	paper->number = take_int(call);
+	paper->tag = take_text(call, arena);
+	paper->name = take_text(call, arena);
+	paper->media_type = take_text(call, arena);
+	paper->note = take_text(call, arena);
+	paper->added = take_day(call);
+	paper->size = take_int(call);
+	paper->sha256 = take_text(call, arena);
+	paper->certificate = "";
+	paper->of_record = !take_null(call);
+	if (paper->of_record) {
+		paper->task = (enum task)take_code(call, &TASK_CODES);
+		paper->on = take_stamp(call);
+		paper->certificate = take_text(call, arena);
 	}
 }
 
@@ -190,32 +190,11 @@ load_papers(struct book *book, const char *tag, struct arena *arena,
     const struct paper **out, size_t *count_out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	struct paper *papers = NULL;
-	size_t count = 0;
-	bool row = true;
 	if (!call_open(book, LOAD_PAPERS, &call, fault)) {
 		return false;
 	}
 	give_text(&call, tag == NULL ? "" : tag);
-	while (true) {
-		if (!call_row(&call, &row, fault)) {
-			return false;
-		}
-		if (!row) {
-			break;
-		}
-		size_t total = (size_t)take_int(&call);
-		if (papers == NULL) {
-			papers = arena_alloc(arena, total * sizeof *papers);
-		}
-		if (papers == NULL) {
-			return fault_memory(fault);
-		}
-		take_paper(&call, arena, &papers[count++]);
-	}
-	*out = papers;
-	*count_out = count;
-	return true;
+	return call_rows(&call, arena, take_paper, sizeof **out, out, count_out, fault);
 }
 
 bool

@@ -1,41 +1,25 @@
 /* Reminders as the book remembers them. */
 #include "book/call.h"
 
+static void
+take_reminder(struct call *call, struct arena *arena, void *out)
+{
+	struct book_reminder *reminder = out;
+	reminder->key = take_text(call, arena);
+	reminder->uid = take_text(call, arena);
+	reminder->sequence = (int)take_int(call);
+	reminder->modified = take_int(call);
+	reminder->shape = take_text(call, arena);
+}
+
 static bool
 load_reminders(struct book *book, struct arena *arena, const struct book_reminder **out,
     size_t *count_out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	struct book_reminder *reminders = NULL;
-	size_t count = 0;
-	bool row = true;
-	if (!call_open(book, LOAD_REMINDERS, &call, fault)) {
-		return false;
-	}
-	while (true) {
-		if (!call_row(&call, &row, fault)) {
-			return false;
-		}
-		if (!row) {
-			break;
-		}
-		size_t total = (size_t)take_int(&call);
-		if (reminders == NULL) {
-			reminders = arena_alloc(arena, total * sizeof *reminders);
-		}
-		if (reminders == NULL) {
-			return fault_memory(fault);
-		}
-		struct book_reminder *reminder = &reminders[count++];
-		reminder->key = take_text(&call, arena);
-		reminder->uid = take_text(&call, arena);
-		reminder->sequence = (int)take_int(&call);
-		reminder->modified = take_int(&call);
-		reminder->shape = take_text(&call, arena);
-	}
-	*out = reminders;
-	*count_out = count;
-	return true;
+	return call_open(book, LOAD_REMINDERS, &call, fault) &&
+	       call_rows(
+		   &call, arena, take_reminder, sizeof **out, out, count_out, fault);
 }
 
 bool

@@ -65,37 +65,34 @@ unquoted(struct wording *wording, const char *written)
 	return copy;
 }
 
+static void
+take_column(struct call *call, struct arena *arena, void *out)
+{
+	struct column *column = out;
+	column->name = take_text(call, arena);
+	column->fallback = take_text(call, arena);
+	column->key = take_int(call) != 0;
+	column->refers = take_text(call, arena);
+}
+
 static bool
 read_columns(struct wording *wording, struct table_shape *shape, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	bool row = false;
+	struct column *columns = NULL;
 	if (!call_open(wording->book, TABLE_COLUMNS, &call, fault)) {
 		return false;
 	}
 	give_text(&call, shape->name);
-	struct column *columns = NULL;
-	for (;;) {
-		if (!call_row(&call, &row, fault)) {
-			return false;
-		}
-		if (!row) {
-			return true;
-		}
-		size_t count = (size_t)take_int(&call);
-		if (columns == NULL) {
-			columns = arena_alloc(&wording->kept, count * sizeof *columns);
-		}
-		if (columns == NULL) {
-			return fault_memory(fault);
-		}
-		shape->columns = columns;
-		struct column *column = &columns[shape->count++];
-		column->name = take_text(&call, &wording->kept);
-		column->fallback = unquoted(wording, take_text(&call, &wording->kept));
-		column->key = take_int(&call) != 0;
-		column->refers = take_text(&call, &wording->kept);
+	if (!call_rows(&call, &wording->kept, take_column, sizeof *columns, &columns,
+		&shape->count, fault)) {
+		return false;
 	}
+	for (size_t i = 0; i < shape->count; i++) {
+		columns[i].fallback = unquoted(wording, columns[i].fallback);
+	}
+	shape->columns = columns;
+	return true;
 }
 
 bool

@@ -174,7 +174,7 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		   "ON paper_bytes.sha256 = paper.sha256 WHERE paper.id = $1",
     [PAPER_REMOVE] = "DELETE FROM paper WHERE id = $1 AND item_id = $2 RETURNING id",
     [LOAD_PAPERS] =
-	"SELECT (SELECT COUNT(*) FROM paper), paper.id, item.tag, paper.name, "
+	"SELECT paper.id, item.tag, paper.name, "
 	"paper.media_type, paper.note, paper.added_day, paper.size, paper.sha256, "
 	"record.task, record.on_day, record.on_wording, record.on_estimated, "
 	"record.certificate FROM paper JOIN item ON item.id = paper.item_id "
@@ -189,9 +189,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		     "THEN reminder.sequence + 1 ELSE excluded.sequence END, "
 		     "modified = excluded.modified, shape = excluded.shape",
     [REMINDER_FORGET] = "UPDATE reminder SET shape = '' WHERE key = $1",
-    [LOAD_REMINDERS] =
-	"SELECT (SELECT COUNT(*) FROM reminder), key, uid, sequence, modified, shape "
-	"FROM reminder ORDER BY key",
+    [LOAD_REMINDERS] = "SELECT key, uid, sequence, modified, shape "
+		       "FROM reminder ORDER BY key",
     [CHOICE_GET] = "SELECT weekday, routines, singles FROM reminder_choice WHERE id = 1",
     [CHOICE_PUT] = "UPDATE reminder_choice SET weekday = COALESCE($1, weekday), "
 		   "routines = COALESCE($2, routines), singles = COALESCE($3, singles) "
@@ -199,14 +198,14 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [NOTICE_PUT] = "INSERT INTO reminder_notice (kind, days) VALUES ($1, $2) "
 		   "ON CONFLICT (kind) DO UPDATE SET days = excluded.days",
     [NOTICE_DROP] = "DELETE FROM reminder_notice WHERE kind = $1",
-    [LOAD_NOTICES] = "SELECT (SELECT COUNT(*) FROM reminder_notice), kind, days "
+    [LOAD_NOTICES] = "SELECT kind, days "
 		     "FROM reminder_notice ORDER BY kind",
     [PLANNED_PUT] = "INSERT INTO reminder_planned (key, on_day, summary) "
 		    "VALUES ($1, $2, $3) ON CONFLICT (key) DO UPDATE SET "
 		    "on_day = excluded.on_day, summary = excluded.summary "
 		    "WHERE reminder_planned.on_day <> excluded.on_day",
     [PLANNED_DROP] = "DELETE FROM reminder_planned WHERE key = $1",
-    [LOAD_PLANNED] = "SELECT (SELECT COUNT(*) FROM reminder_planned), key, on_day "
+    [LOAD_PLANNED] = "SELECT key, on_day "
 		     "FROM reminder_planned ORDER BY key",
     [FEED_ADD] = "INSERT INTO feed (secret, scope, name, todos) VALUES ($1, $2, $3, $4) "
 		 "RETURNING id",
@@ -216,7 +215,7 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		  "ON CONFLICT (feed_id) DO UPDATE SET etag = excluded.etag, "
 		  "modified = excluded.modified",
     [LOAD_FEEDS] =
-	"SELECT (SELECT COUNT(*) FROM feed), feed.id, feed.secret, feed.scope, feed.name, "
+	"SELECT feed.id, feed.secret, feed.scope, feed.name, "
 	"feed.todos, feed.revoked, COALESCE(feed_given.etag, ''), COALESCE(feed_given.modified, 0) "
 	"FROM feed LEFT JOIN feed_given ON feed_given.feed_id = feed.id ORDER BY feed.id",
 
@@ -227,7 +226,7 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"ORDER BY last.cid DESC LIMIT 1) FROM sqlite_schema AS about "
 	"WHERE about.type = 'table' AND about.name NOT LIKE 'sqlite%'",
     [TABLE_COLUMNS] =
-	"SELECT COUNT(*) OVER (), about.name, COALESCE(about.dflt_value, ''), about.pk, "
+	"SELECT about.name, COALESCE(about.dflt_value, ''), about.pk, "
 	"COALESCE((SELECT refers.\"table\" FROM pragma_foreign_key_list($1) AS refers "
 	"WHERE refers.\"from\" = about.name), '') "
 	"FROM pragma_table_info($1) AS about ORDER BY about.cid",
@@ -241,7 +240,7 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [JOURNAL_LINE_ADD] =
 	"INSERT INTO journal_line (number, position, about, name, kind, serial, act, "
 	"field, was, became) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)",
-    [JOURNAL_ENTRIES] = "SELECT COUNT(*) OVER (), number, at_seconds, told, who, act, "
+    [JOURNAL_ENTRIES] = "SELECT number, at_seconds, told, who, act, "
 			"COALESCE(undoes, 0) FROM journal WHERE at_seconds >= $1 "
 			"AND ($2 = 0 OR number = $2) ORDER BY number",
     [JOURNAL_LINES] =
@@ -274,10 +273,9 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"name = excluded.name, ca_file = excluded.ca_file, scope = excluded.scope, "
 	"scope_name = excluded.scope_name, allow_plain = excluded.allow_plain",
     [ACCOUNT_DROP] = "DELETE FROM caldav_account",
-    [LOAD_PUSHED] =
-	"SELECT (SELECT COUNT(*) FROM caldav_resource WHERE calendar = $1), uid, url, "
-	"etag, summary, our_day, our_rest, their_day, their_rest, kept "
-	"FROM caldav_resource WHERE calendar = $1 ORDER BY uid",
+    [LOAD_PUSHED] = "SELECT uid, url, "
+		    "etag, summary, our_day, our_rest, their_day, their_rest, kept "
+		    "FROM caldav_resource WHERE calendar = $1 ORDER BY uid",
     [PUSHED_PUT] =
 	"INSERT INTO caldav_resource (calendar, uid, url, etag, summary, our_day, "
 	"our_rest, their_day, their_rest, kept) "
