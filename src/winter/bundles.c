@@ -123,33 +123,18 @@ cost_on(
 	return minor;
 }
 
-/* The first day after one on which a station has another price for an item's age; DAY_NEVER
- * when there is none. */
-static day_t
-next_day_at(
-    const struct planning *planning, const struct item *item, size_t station, day_t after)
-{
-	day_t born = item_born(item);
-	if (station == NO_STATION || born == DAY_NONE) {
-		return DAY_NEVER;
-	}
-	int age = station_next_age(
-	    &planning->stations[station], item->kind, item_age(item, after));
-	return age == AGE_NOT_KNOWN ? DAY_NEVER : day_add_months(born, 12 * age);
-}
-
-/* The same of all stations where a bundle may go. */
+/* The first day after one on which the price of some way of a bundle may change; DAY_NEVER when
+ * there is none. */
 static day_t
 next_price_day(const struct gathering *gathering, size_t bundle, day_t after)
 {
-	const struct item *item = bundle_item(gathering, bundle);
 	day_t next = DAY_NEVER;
 	for (size_t i = 0; i < gathering->bundles[bundle].count; i++) {
 		const struct hand_in *hand_in = bundle_hand_in(gathering, bundle, i);
 		for (size_t k = 0; k < hand_in->way_count; k++) {
-			next =
-			    day_min(next, next_day_at(bundle_planning(gathering, bundle),
-					      item, hand_in->ways[k].station, after));
+			next = day_min(
+			    next, way_price_changes(bundle_planning(gathering, bundle),
+				      &hand_in->line, &hand_in->ways[k], after));
 		}
 	}
 	return next;

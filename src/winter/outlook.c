@@ -30,6 +30,8 @@ struct telling {
 		size_t count;
 		size_t capacity;
 	} gaps;
+
+	struct outlook_ages ages;
 };
 
 static bool
@@ -124,13 +126,7 @@ add_work_line(struct telling *telling, const struct doing *doing, enum task task
 	size_t item = doing->member->item;
 	int age = lives_age(doing->lives, doing->life, doing->unit->work[doing->winter]);
 	struct asked_price price = task_price(make, item, doing->station, task, age);
-	if (!add_line(telling, doing, task, DOER_STATION, price, fault)) {
-		return false;
-	}
-	telling->lines.items[telling->lines.count - 1].age_missed =
-	    age == AGE_NOT_KNOWN &&
-	    task_price_varies(make, item, doing->station, TASK_BIT(task));
-	return true;
+	return add_line(telling, doing, task, DOER_STATION, price, fault);
 }
 
 /* The planned acts of a member: its record goes on, or a new thing takes its place. */
@@ -395,6 +391,28 @@ sum_when_due(struct telling *telling, const struct units *units, struct fault *f
 	return true;
 }
 
+/* Moves the prices by age into the arena. */
+static bool
+keep_ages(struct telling *telling, struct fault *fault)
+{
+	struct outlook *out = telling->out;
+	const struct outlook_steps *steps = &telling->ages.steps;
+	const struct outlook_ageless *ageless = &telling->ages.ageless;
+	struct arena *arena = telling->make->keep;
+	out->steps = arena_alloc(arena, (steps->count + 1) * sizeof *out->steps);
+	out->ageless = arena_alloc(arena, (ageless->count + 1) * sizeof *out->ageless);
+	if (out->steps == NULL || out->ageless == NULL) {
+		return fault_memory(fault);
+	}
+	for (; out->step_count < steps->count; out->step_count++) {
+		out->steps[out->step_count] = steps->items[out->step_count];
+	}
+	for (; out->ageless_count < ageless->count; out->ageless_count++) {
+		out->ageless[out->ageless_count] = ageless->items[out->ageless_count];
+	}
+	return true;
+}
+
 /* Moves what was gathered into the arena, in order. */
 static bool
 keep_told(struct telling *telling, struct fault *fault)
@@ -427,12 +445,16 @@ tell(struct telling *telling, struct units *units, struct fault *fault)
 	bool told = true;
 	for (size_t i = 0; i < units->count && told; i++) {
 		telling->out->items += units->items[i].count;
-		told = tell_unit(telling, &units->items[i], i, fault);
+		told = tell_unit(telling, &units->items[i], i, fault) &&
+		       unit_ages(&units->items[i], &telling->ages, fault);
 	}
 	told = told && tell_trips(telling, fault) &&
-	       sum_when_due(telling, units, fault) && keep_told(telling, fault);
+	       sum_when_due(telling, units, fault) && keep_told(telling, fault) &&
+	       keep_ages(telling, fault);
 	free(telling->lines.items);
 	free(telling->gaps.items);
+	free(telling->ages.steps.items);
+	free(telling->ages.ageless.items);
 	return told;
 }
 

@@ -85,9 +85,7 @@ struct outlook_line {
 	int64_t carriage_minor; /* what carrying the item there costs; on the first of its
 				 * lines of a winter */
 	int from_years;         /* the age from which that price holds; 0 from new */
-	bool age_missed; /* that price depends on the age, which is not known: it is the
-			  * dearest */
-	day_t by;        /* the day it is taken as done */
+	day_t by;               /* the day it is taken as done */
 };
 
 struct outlook_trip {
@@ -103,6 +101,15 @@ struct outlook_gap {
 	size_t winter; /* the winter before that season */
 };
 
+/* One price of several for the same work, by the age of what is worked on. */
+struct outlook_step {
+	size_t station; /* NO_STATION for one that is not in the book */
+	const char *kind;
+	enum task task;
+	int from_years; /* the age from which it holds */
+	int64_t minor;  /* for one piece; -1 when not known */
+};
+
 /* The plan. */
 struct outlook {
 	int first_year; /* the year of winter 0 */
@@ -113,6 +120,13 @@ struct outlook {
 	size_t trip_count;
 	struct outlook_gap *gaps;
 	size_t gap_count;
+	struct outlook_step *steps; /* prices that change with age for something planned,
+				     * within the winters: those for the same work
+				     * together, by age from 0 */
+	size_t step_count;
+	size_t *ageless; /* items whose age is not known though such a price depends on
+			  * it: the dearest is reckoned with */
+	size_t ageless_count;
 	int64_t minor;
 	int64_t bound; /* no plan costs less; `minor` when proven */
 	bool proven;

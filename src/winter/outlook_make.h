@@ -179,6 +179,26 @@ struct asked_price task_price(const struct outlook_make *make, size_t item,
 int64_t work_price(const struct outlook_make *make, size_t item, size_t station,
     unsigned tasks, int age_years);
 
+/* Prices by age being gathered. */
+struct outlook_ages {
+	struct outlook_steps {
+		struct outlook_step *items; /* owned */
+		size_t count;
+		size_t capacity;
+	} steps;
+
+	struct outlook_ageless {
+		size_t *items; /* owned */
+		size_t count;
+		size_t capacity;
+	} ageless;
+};
+
+/* Adds the prices of a unit's work that change with age before the last winter is done, those
+ * left out that are there already; and its members whose age is not known. */
+MUST_CHECK bool unit_ages(
+    const struct unit *unit, struct outlook_ages *ages, struct fault *fault);
+
 /* What carrying an item to a station and back costs. */
 int64_t carriage_price(const struct outlook_make *make, size_t item, size_t station);
 

@@ -160,3 +160,105 @@ new_price(const struct outlook_make *make, size_t item)
 	int64_t each = supposed != NULL ? supposed->minor : gear->price_minor;
 	return each < 0 ? -1 : each * gear->quantity;
 }
+
+static bool
+has_steps(
+    const struct outlook_steps *steps, size_t station, const char *kind, enum task task)
+{
+	bool has = false;
+	for (size_t i = 0; i < steps->count && !has; i++) {
+		const struct outlook_step *step = &steps->items[i];
+		has = step->station == station && step->task == task &&
+		      strcmp(step->kind, kind) == 0;
+	}
+	return has;
+}
+
+/* Adds all prices of a station for a task on an item, each with the age from which it holds. */
+static bool
+add_steps(const struct outlook_make *make, size_t item, size_t station, enum task task,
+    struct outlook_steps *steps, struct fault *fault)
+{
+	const struct item *gear = &make->ask->engine->inventory->items[item];
+	size_t named = station < make->ask->station_count ? station : NO_STATION;
+	struct asked_price before = {-2, 0};
+	if (has_steps(steps, named, gear->kind, task)) {
+		return true;
+	}
+	for (int age = 0; age != AGE_NOT_KNOWN;
+	     age = next_price_age(make, item, station, age)) {
+		struct asked_price price = listed_price(make, item, station, task, age);
+		if (price.minor == before.minor) {
+			continue;
+		}
+		if (!ARRAY_ROOM(steps, fault)) {
+			return false;
+		}
+		steps->items[steps->count++] =
+		    (struct outlook_step){named, gear->kind, task, age, price.minor};
+		before = price;
+	}
+	return true;
+}
+
+/* The least age at which a station asks for a task other than when new; AGE_NOT_KNOWN for
+ * none. */
+static int
+first_step(const struct outlook_make *make, size_t item, size_t station, enum task task)
+{
+	int64_t new_minor = listed_price(make, item, station, task, 0).minor;
+	int age = next_price_age(make, item, station, 0);
+	while (age != AGE_NOT_KNOWN &&
+	       listed_price(make, item, station, task, age).minor == new_minor) {
+		age = next_price_age(make, item, station, age);
+	}
+	return age;
+}
+
+/* The steps of one member's tasks at one station. */
+static bool
+member_ages(const struct unit *unit, const struct member *member, size_t station,
+    struct outlook_ages *ages, struct fault *fault)
+{
+	const struct outlook_make *make = unit->make;
+	const struct item *gear = &make->ask->engine->inventory->items[member->item];
+	int oldest = item_age(gear, unit->work[make->ask->winters - 1]);
+	struct outlook_ageless *ageless = &ages->ageless;
+	for (unsigned task = 0; task < TASK_COUNT; task++) {
+		bool planned = (member->tasks & ~RENEW_BIT & TASK_BIT(task)) != 0;
+		int age = planned
+			      ? first_step(make, member->item, station, (enum task)task)
+			      : AGE_NOT_KNOWN;
+		if (age == AGE_NOT_KNOWN || (oldest != AGE_NOT_KNOWN && oldest < age)) {
+			continue;
+		}
+		if (!add_steps(make, member->item, station, (enum task)task, &ages->steps,
+			fault)) {
+			return false;
+		}
+		bool told = ageless->count > 0 &&
+			    ageless->items[ageless->count - 1] == member->item;
+		if (oldest != AGE_NOT_KNOWN || told) {
+			continue;
+		}
+		if (!ARRAY_ROOM(ageless, fault)) {
+			return false;
+		}
+		ageless->items[ageless->count++] = member->item;
+	}
+	return true;
+}
+
+bool
+unit_ages(const struct unit *unit, struct outlook_ages *ages, struct fault *fault)
+{
+	for (size_t i = 0; i < unit->count; i++) {
+		for (size_t k = 0; k < unit->station_count; k++) {
+			if (!member_ages(unit, &unit->members[i], unit->stations[k], ages,
+				fault)) {
+				return false;
+			}
+		}
+	}
+	return true;
+}

@@ -83,6 +83,11 @@ struct way_price {
 struct way_price way_price(const struct planning *planning, const struct shore_line *line,
     const struct way *way, day_t hand_in);
 
+/* The first hand-in day after one on which that may be another price, the item having come to
+ * an age from which the station lists one; DAY_NEVER when there is none. */
+day_t way_price_changes(const struct planning *planning, const struct shore_line *line,
+    const struct way *way, day_t after);
+
 /* Puts a line for which no week of its stations has room among those that can't be done. */
 MUST_CHECK bool add_no_room(
     const struct planning *planning, const struct hand_in *hand_in, struct fault *fault);

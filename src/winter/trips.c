@@ -148,6 +148,30 @@ trip_of(const struct gathering *gathering, size_t errand)
 	return trip;
 }
 
+/* Sets what a line's work costs by its way when handed in on a day, and what later. */
+static void
+set_price(const struct planning *planning, const struct way *way, day_t hand_in,
+    struct shore_line *line)
+{
+	struct way_price price = way_price(planning, line, way, hand_in);
+	if (price.minor < 0) {
+		return;
+	}
+	line->price_minor = price.minor;
+	line->price_from_years = price.from_years;
+	line->price_age_missed = price.age_missed;
+	for (day_t day = way_price_changes(planning, line, way, hand_in);
+	     day <= way->last && line->later_years == 0;
+	     day = way_price_changes(planning, line, way, day)) {
+		struct way_price later = way_price(planning, line, way, day);
+		if (later.minor != price.minor) {
+			line->later_years = later.from_years;
+			line->later_from = day;
+			line->later_minor = later.minor;
+		}
+	}
+}
+
 /* Adds the lines of a bundle to a trip. */
 static bool
 add_lines(const struct gathering *gathering, size_t bundle, struct trip *trip,
@@ -163,13 +187,8 @@ add_lines(const struct gathering *gathering, size_t bundle, struct trip *trip,
 			    strcmp(way->name, trip->name) != 0) {
 				continue;
 			}
-			struct way_price price =
-			    way_price(planning, &line, way, trip->hand_in);
+			set_price(planning, way, trip->hand_in, &line);
 			line.not_after = way->last;
-			line.price_minor =
-			    price.minor >= 0 ? price.minor : line.price_minor;
-			line.price_from_years = price.from_years;
-			line.price_age_missed = price.age_missed;
 		}
 		if (!find_due_again(planning, line.item, line.task, trip->hand_in,
 			&line.due_again, fault) ||

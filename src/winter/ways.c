@@ -119,6 +119,20 @@ way_price(const struct planning *planning, const struct shore_line *line,
 	};
 }
 
+day_t
+way_price_changes(const struct planning *planning, const struct shore_line *line,
+    const struct way *way, day_t after)
+{
+	const struct item *item = item_of(planning, line);
+	day_t born = item_born(item);
+	if (way->station == NO_STATION || born == DAY_NONE) {
+		return DAY_NEVER;
+	}
+	int age = station_next_age(
+	    &planning->stations[way->station], item->kind, item_age(item, after));
+	return age == AGE_NOT_KNOWN ? DAY_NEVER : day_add_months(born, 12 * age);
+}
+
 static int
 strangeness_of(const struct planning *planning, const struct station *station,
     const struct item *item)

@@ -66,6 +66,11 @@ struct shore_line {
 			       * age */
 	bool price_age_missed; /* that price depends on the age, which is not known: it is
 				* the dearest */
+	int later_years; /* handed in late in its window it has come to this age, from which
+			  * it costs `later_minor`; 0 when its price is the same on every
+			  * day that does */
+	day_t later_from; /* the first day of that */
+	int64_t later_minor;
 	enum grade grade;
 	const char *what;     /* the rule's words; "" when none. Borrowed from the rule */
 	int winter;           /* for what waits: the winter it waits for; 0 otherwise */

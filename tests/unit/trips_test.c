@@ -338,6 +338,156 @@ a_station_left_out_is_not_used(void **state)
 	scene_close(&port.scene);
 }
 
+/* ---- prices by age ---- */
+
+/* 400.00 for a raft, 620.00 from ten years, 900.00 from eleven. */
+static const struct station_price RAFT_PRICES[] = {
+    {"liferaft-canister", true, TASK_SERVICE, 40000, 0},
+    {"liferaft-canister", true, TASK_SERVICE, 62000, 10},
+    {"liferaft-canister", true, TASK_SERVICE, 90000, 11},
+};
+
+static void
+a_price_by_age_is_that_of_the_hand_in_day(void **state)
+{
+	(void)state;
+
+	/* new on 29 February 2016, so ten on 28 February 2026 and eleven on 28 February 2027 */
+	static const struct {
+		const char *shut_until;
+		const char *hand_in;
+		int64_t minor;
+		int from_years;
+	} ROWS[] = {
+	    {"2026-11-24", "2026-11-25", 62000, 10},
+	    {"2027-02-26", "2027-02-27", 62000, 10},
+	    {"2027-02-27", "2027-02-28", 90000, 11},
+	};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct port port;
+		port_open(&port);
+		struct item *raft = add_item(&port, 0, "liferaft-canister", "2026-03-01");
+		raft->made = stamp_of("2016-02-29");
+		const struct span shut = {
+		    day_of("2026-11-01"), day_of(ROWS[i].shut_until)};
+		const struct station loft = {.name = "Loft",
+		    .base = "",
+		    .turn_round_days = 14,
+		    .shut = &shut,
+		    .shut_count = 1,
+		    .prices = RAFT_PRICES,
+		    .price_count = 3};
+		plan_on(&port, &loft, 1, "2026-11-25");
+		const struct trip *trip = &port.lists[0].hand_in.items[0];
+		const struct shore_line *line = &trip->lines.items[0];
+		assert_int_equal(trip->hand_in, day_of(ROWS[i].hand_in));
+		assert_int_equal(line->price_minor, ROWS[i].minor);
+		assert_int_equal(line->price_from_years, ROWS[i].from_years);
+		assert_false(line->price_age_missed);
+		assert_int_equal(port.lists[0].cost_minor, ROWS[i].minor);
+		/* the last day is that of the station, whatever the price */
+		assert_int_equal(line->not_after, day_of("2027-03-17"));
+		assert_false(trip->choice.any);
+		/* and what it is later is told */
+		assert_int_equal(line->later_years, ROWS[i].from_years == 10 ? 11 : 0);
+		if (line->later_years > 0) {
+			assert_int_equal(line->later_from, day_of("2027-02-28"));
+			assert_int_equal(line->later_minor, 90000);
+		}
+		scene_close(&port.scene);
+	}
+}
+
+static void
+a_birthday_in_the_winter_weighs_against_a_trip(void **state)
+{
+	(void)state;
+
+	/* The second boat is not to go before 9 December, as above. The first raft is ten on
+	 * 1 December: before it 400.00, after it 620.00. The second, made in 2020, 400.00 on
+	 * any day. Apart: 400 + 400 and two trips. Together: 620 + 400 and one. */
+	static const struct {
+		int64_t trip_minor;
+		size_t trips;
+		int64_t minor;
+		const char *hand_in;
+	} ROWS[] = {
+	    {10000, 2, 100000, "2026-11-25"}, /* 1000 against 1120 */
+	    {30000, 1, 132000, "2026-12-09"}, /* 1400 against 1320 */
+	};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct port port;
+		port_open(&port);
+		const struct odd_winter odd = {
+		    2027, {day_of("2027-12-10"), day_of("2028-03-31")}};
+		port.vessels[1].odd_winters = &odd;
+		port.vessels[1].odd_winter_count = 1;
+		add_item(&port, 0, "liferaft-canister", "2026-03-01")->made =
+		    stamp_of("2016-12-01");
+		add_item(&port, 1, "liferaft-canister", "2026-03-01")->made =
+		    stamp_of("2020-05-01");
+		const struct station loft = {.name = "Loft",
+		    .base = "",
+		    .turn_round_days = 14,
+		    .trip_minor = ROWS[i].trip_minor,
+		    .prices = RAFT_PRICES,
+		    .price_count = 3};
+		plan_on(&port, &loft, 1, "2026-11-25");
+		const struct shore_list *list = &port.lists[0];
+		assert_true(list->proof.proven);
+		assert_int_equal(list->proof.trips, ROWS[i].trips);
+		assert_int_equal(list->proof.minor, ROWS[i].minor);
+		assert_int_equal(list->hand_in.items[0].hand_in, day_of(ROWS[i].hand_in));
+		assert_int_equal(
+		    port.lists[1].hand_in.items[0].hand_in, day_of("2026-12-09"));
+		scene_close(&port.scene);
+	}
+}
+
+static void
+an_old_raft_goes_where_age_costs_nothing(void **state)
+{
+	(void)state;
+	struct port port;
+	port_open(&port);
+	/* "Even" asks 500.00 at any age; "Steep" 400.00, and 620.00 from ten years. No trip
+	 * costs anything. Of the third the age is not known: it counts as 900.00 at "Steep". */
+	add_item(&port, 0, "liferaft-canister", "2026-03-01")->made = stamp_of("2012");
+	add_item(&port, 0, "liferaft-canister", "2026-03-01")->made = stamp_of("2020");
+	(void)add_item(&port, 1, "liferaft-canister", "2026-03-01");
+	const struct station_price even = {
+	    "liferaft-canister", true, TASK_SERVICE, 50000, 0};
+	const struct station stations[] = {
+	    {.name = "Even",
+		.base = "",
+		.turn_round_days = 14,
+		.prices = &even,
+		.price_count = 1},
+	    {.name = "Steep",
+		.base = "",
+		.turn_round_days = 14,
+		.prices = RAFT_PRICES,
+		.price_count = 3},
+	};
+	plan_on(&port, stations, 2, "2026-11-25");
+	assert_int_equal(port.lists[0].hand_in.count, 2);
+	assert_string_equal(port.lists[0].hand_in.items[0].name, "Even");
+	assert_int_equal(port.lists[0].hand_in.items[0].lines.items[0].item, 0);
+	assert_string_equal(port.lists[0].hand_in.items[1].name, "Steep");
+	assert_int_equal(
+	    port.lists[0].hand_in.items[1].lines.items[0].price_minor, 40000);
+	assert_string_equal(port.lists[1].hand_in.items[0].name, "Even");
+	assert_int_equal(port.lists[0].proof.minor, 50000 + 40000 + 50000);
+
+	plan_on(&port, &stations[1], 1, "2026-11-25");
+	const struct shore_line *line = &port.lists[1].hand_in.items[0].lines.items[0];
+	assert_int_equal(line->price_minor, 90000);
+	assert_true(line->price_age_missed);
+	scene_close(&port.scene);
+}
+
 int
 main(void)
 {
@@ -352,6 +502,9 @@ main(void)
 	    cmocka_unit_test(a_weekly_limit_holds_over_both_boats_and_names_what_is_left),
 	    cmocka_unit_test(what_comes_too_late_is_told_what_would_help),
 	    cmocka_unit_test(a_station_left_out_is_not_used),
+	    cmocka_unit_test(a_price_by_age_is_that_of_the_hand_in_day),
+	    cmocka_unit_test(a_birthday_in_the_winter_weighs_against_a_trip),
+	    cmocka_unit_test(an_old_raft_goes_where_age_costs_nothing),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
