@@ -28,6 +28,12 @@ work_line(struct answer *answer, const struct inventory *inventory,
 	json_put_day(answer, object, "not_before", line->not_before);
 	json_put_day(answer, object, "not_after", line->not_after);
 	json_put_number(answer, object, "price", line->price_minor, -1);
+	json_put_number(answer, object, "price_from_years", line->price_from_years, 0);
+	json_put_bool(answer, object, "price_age_not_known", line->price_age_missed);
+	json_put_day(answer, object, "later_from",
+	    line->later_years > 0 ? line->later_from : DAY_NONE);
+	json_put_number(answer, object, "later_price",
+	    line->later_years > 0 ? line->later_minor : -1, -1);
 	json_put_bool(answer, object, "with_parent", line->with_parent);
 	json_put_day(answer, object, "due_again", line->due_again);
 	json_put_bool(answer, object, "carries", line->carries);

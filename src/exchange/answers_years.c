@@ -16,6 +16,7 @@ line_object(struct answer *answer, const struct outlook_view *view,
 	    line->station == NO_STATION ? "" : view->stations[line->station].name);
 	json_put_string(answer, object, "doer", doer_word(line->doer));
 	json_put_day(answer, object, "by", line->by);
+	json_put_number(answer, object, "from_years", line->from_years, 0);
 	return object;
 }
 
@@ -80,6 +81,48 @@ lapses_array(struct answer *answer, const struct outlook_view *view,
 	return array;
 }
 
+/* The prices that change with age, each plan's own. */
+static json_t *
+ages_array(struct answer *answer, const struct outlook_view *view,
+    const struct named_outlook *plans, size_t count)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < count; i++) {
+		for (size_t j = 0; j < plans[i].plan.step_count; j++) {
+			const struct outlook_step *step = &plans[i].plan.steps[j];
+			json_t *object = json_object();
+			json_put_string(answer, object, "plan", plans[i].name);
+			json_put_words(answer, object, "station",
+			    step->station == NO_STATION
+				? ""
+				: view->stations[step->station].name);
+			json_put_string(answer, object, "kind", step->kind);
+			json_put_string(answer, object, "task", task_word(step->task));
+			json_put(
+			    answer, object, "from_years", json_integer(step->from_years));
+			json_put_number(answer, object, "minor", step->minor, -1);
+			json_push(answer, array, object);
+		}
+	}
+	return array;
+}
+
+/* The tags of what has no known age where that decides a price. */
+static json_t *
+ageless_array(struct answer *answer, const struct outlook_view *view,
+    const struct named_outlook *plans, size_t count)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < count; i++) {
+		for (size_t j = 0; j < plans[i].plan.ageless_count; j++) {
+			size_t item = plans[i].plan.ageless[j];
+			json_push(
+			    answer, array, json_string(view->inventory->items[item].tag));
+		}
+	}
+	return array;
+}
+
 /* Some plans of the view as one object. */
 static json_t *
 plans_object(struct answer *answer, const struct outlook_view *view,
@@ -100,6 +143,9 @@ plans_object(struct answer *answer, const struct outlook_view *view,
 	json_put(answer, object, "unpriced", json_integer((json_int_t)totals.unpriced));
 	json_put(answer, object, "assumed", json_integer((json_int_t)totals.assumed));
 	json_put(answer, object, "lapses", lapses_array(answer, view, plans, count));
+	json_put(answer, object, "by_age", ages_array(answer, view, plans, count));
+	json_put(
+	    answer, object, "age_not_known", ageless_array(answer, view, plans, count));
 	json_put_words(answer, object, "currency", view->currency);
 	return object;
 }

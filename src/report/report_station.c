@@ -110,8 +110,8 @@ add_prices(
 		    step ? "" : price->kind, step || price->every_task ? "" : " ",
 		    step || price->every_task ? "" : task_word(price->task));
 		if (price->from_years > 0) {
-			text_add_format(words, " from %d %s old", price->from_years,
-			    price->from_years == 1 ? "year" : "years");
+			text_add_byte(words, ' ');
+			add_from_age(price->from_years, words);
 		}
 		text_add_format(
 		    words, " %s", money_words(price->minor, style->currency, money));

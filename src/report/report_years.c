@@ -155,6 +155,17 @@ write_winter(const struct years_text *text, const struct outlook *plan, size_t w
 	return table_write(&table, text->out, fault);
 }
 
+/* The prices that change with age. */
+static void
+write_ages(const struct years_text *text, const struct outlook *plan)
+{
+	SCOPED_TEXT words = {0};
+	add_years_ages(&text->page, plan, &words);
+	text_add(text->out, words.length > 0 ? "\n" : "");
+	paragraph(text_string(&words), 0, 2, text->out);
+	text->out->failed = text->out->failed || words.failed;
+}
+
 static bool
 write_plan(
     const struct years_text *text, const struct named_outlook *named, struct fault *fault)
@@ -177,6 +188,7 @@ write_plan(
 	    !write_drivers(&single, &total, fault)) {
 		return false;
 	}
+	write_ages(&single, plan);
 	for (size_t winter = 0; winter < plan->winters; winter++) {
 		if (!write_winter(&single, plan, winter, fault)) {
 			return false;

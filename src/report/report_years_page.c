@@ -173,6 +173,11 @@ write_plan(const struct writing *writing, const struct named_outlook *named,
 	if (!write_drivers(&single, total.minor, fault)) {
 		return false;
 	}
+	text_reset(&words);
+	add_years_ages(&single.page, plan, &words);
+	if (words.length > 0) {
+		markup_element(writing->markup, "p", NULL, text_string(&words));
+	}
 	for (size_t winter = 0; winter < plan->winters; winter++) {
 		write_winter(&single, plan, winter);
 	}

@@ -212,6 +212,81 @@ write_notes(
 	return text_check(&words, fault);
 }
 
+/* True when two lines have the same to be said of their prices by age. */
+static bool
+same_by_age(const struct shore_line *a, const struct shore_line *b)
+{
+	return a->task == b->task && a->price_minor == b->price_minor &&
+	       a->price_from_years == b->price_from_years &&
+	       a->price_age_missed == b->price_age_missed &&
+	       a->later_years == b->later_years && a->later_from == b->later_from &&
+	       a->later_minor == b->later_minor;
+}
+
+/* Adds "LR-1: service EUR 620.00, the price from 10 years old; handed in on or after 1 Mar
+ * 2027, when 11 years old, EUR 900.00" for line `at` and all like it. */
+static void
+add_by_age(const struct shore_page *page, const struct shore_lines *lines, size_t at,
+    struct text *words)
+{
+	const struct shore_line *line = &lines->items[at];
+	char money[MONEY_WORDS_SIZE];
+	struct tag_list tags = {.out = words};
+	size_t count = 0;
+	for (size_t i = at; i < lines->count; i++) {
+		if (same_by_age(&lines->items[i], line)) {
+			tag_list_add(
+			    &tags, page->inventory->items[lines->items[i].item].tag);
+			count++;
+		}
+	}
+	tag_list_end(&tags);
+	text_add_format(words, ": %s %s%s", task_word(line->task),
+	    money_words(line->price_minor, page->style->currency, money),
+	    count > 1 ? " each" : "");
+	if (line->price_age_missed) {
+		text_add_format(words,
+		    ", the dearest price there is for it, since %s age is not known; "
+		    "enter when %s made",
+		    count > 1 ? "their" : "its", count > 1 ? "they were" : "it was");
+	} else if (line->price_from_years > 0) {
+		text_add(words, ", the price ");
+		add_from_age(line->price_from_years, words);
+	}
+	if (line->later_years > 0) {
+		text_add(words, "; handed in on or after ");
+		add_day(line->later_from, "", words);
+		text_add_format(words, ", when %d %s old, %s", line->later_years,
+		    line->later_years == 1 ? "year" : "years",
+		    money_words(line->later_minor, page->style->currency, money));
+	}
+	text_add_byte(words, '.');
+}
+
+/* Says of each price that is as it is because of an age. */
+static bool
+write_by_age(
+    const struct shore_page *page, const struct shore_lines *lines, struct fault *fault)
+{
+	SCOPED_TEXT words = {0};
+	for (size_t i = 0; i < lines->count; i++) {
+		const struct shore_line *line = &lines->items[i];
+		bool said = line->price_from_years == 0 && !line->price_age_missed &&
+			    line->later_years == 0;
+		for (size_t j = 0; j < i && !said; j++) {
+			said = same_by_age(&lines->items[j], line);
+		}
+		if (said) {
+			continue;
+		}
+		text_reset(&words);
+		text_add(&words, "* ");
+		add_by_age(page, lines, i, &words);
+		paragraph(text_string(&words), 0, 2, page->out);
+	}
+	return text_check(&words, fault);
+}
+
 bool
 write_part(const struct shore_page *page, const char *heading,
     const struct shore_lines *lines, const struct part_shape *shape, struct fault *fault)
@@ -230,7 +305,7 @@ write_part(const struct shore_page *page, const char *heading,
 	paragraph(text_string(&words), 0, 2, page->out);
 	return text_check(&words, fault) &&
 	       write_lines(page, lines, shape, shared, fault) &&
-	       write_notes(page, lines, fault);
+	       write_notes(page, lines, fault) && write_by_age(page, lines, fault);
 }
 
 /* ---- what can't be done, what goes ---- */

@@ -218,6 +218,13 @@ state_hue(enum state state)
 	return HUE_NONE;
 }
 
+void
+add_from_age(int years, struct text *out)
+{
+	text_add_format(out, "from%c%d%c%s%cold", GLUE, years, GLUE,
+	    years == 1 ? "year" : "years", GLUE);
+}
+
 const char *
 task_noun(enum task task)
 {

@@ -46,6 +46,9 @@ void add_state_words(const struct standing_now *standing, day_t today, struct te
 /* The hue that goes with a state. */
 enum hue state_hue(enum state state);
 
+/* Adds "from 10 years old", with GLUE between the words. */
+void add_from_age(int years, struct text *out);
+
 /* The noun for a task: "service", "inspection". */
 const char *task_noun(enum task task);
 

@@ -68,6 +68,77 @@ add_years_gaps(
 	text_add(out, ".");
 }
 
+static bool
+same_work(const struct outlook_step *a, const struct outlook_step *b)
+{
+	return a->station == b->station && a->task == b->task &&
+	       strcmp(a->kind, b->kind) == 0;
+}
+
+/* Adds "service of liferaft in a canister at Loft EUR 450.00, from 10 years old EUR 620.00",
+ * one step at a time. */
+static void
+add_step(const struct years_page *page, const struct outlook *plan, size_t at,
+    struct text *out)
+{
+	const struct outlook_step *step = &plan->steps[at];
+	bool first = at == 0 || !same_work(step, step - 1);
+	if (first) {
+		text_add_format(out, "%s%s of %s at %s", at == 0 ? "" : "; ",
+		    task_noun(step->task), kind_name(page->kinds, step->kind),
+		    step->station == NO_STATION
+			? "an approved station"
+			: page->view->stations[step->station].name);
+	}
+	text_add(out, first ? " " : ", ");
+	if (step->from_years > 0) {
+		add_from_age(step->from_years, out);
+		text_add_byte(out, ' ');
+	}
+	if (step->minor < 0) {
+		text_add(out, "no price");
+	} else {
+		add_money(page, step->minor, out);
+	}
+}
+
+/* Adds of what the age is not known, where that decides a price. */
+static void
+add_ages_missed(
+    const struct years_page *page, const struct outlook *plan, struct text *out)
+{
+	const struct item *items = page->view->inventory->items;
+	SCOPED_TEXT tags = {0};
+	struct tag_list list = {.out = &tags};
+	for (size_t i = 0; i < plan->ageless_count; i++) {
+		tag_list_add(&list, items[plan->ageless[i]].tag);
+	}
+	tag_list_end(&list);
+	if (plan->ageless_count > 0) {
+		text_add_format(out,
+		    " The age of %s is not known: the dearest price is taken; enter when %s "
+		    "made.",
+		    text_string(&tags),
+		    plan->ageless_count == 1 ? "it was" : "they were");
+	}
+	out->failed = out->failed || tags.failed;
+}
+
+void
+add_years_ages(
+    const struct years_page *page, const struct outlook *plan, struct text *out)
+{
+	if (plan->step_count == 0) {
+		return;
+	}
+	text_add(out, "Prices by age: ");
+	for (size_t i = 0; i < plan->step_count; i++) {
+		add_step(page, plan, i, out);
+	}
+	text_add_byte(out, '.');
+	add_ages_missed(page, plan, out);
+}
+
 void
 add_years_notes(const struct outlook_total *total, bool all_year, struct text *out)
 {

@@ -36,6 +36,11 @@ void add_years_verdict(
 void add_years_gaps(
     const struct years_page *page, const struct outlook *plan, struct text *out);
 
+/* Adds what stations ask for work whose price changes with age, and of what the age is not
+ * known; nothing where no price does. */
+void add_years_ages(
+    const struct years_page *page, const struct outlook *plan, struct text *out);
+
 /* Adds what the plans take for granted. */
 void add_years_notes(const struct outlook_total *total, bool all_year, struct text *out);
 
