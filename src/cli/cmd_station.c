@@ -66,7 +66,13 @@ const struct command COMMAND_STATION = {
 	"and make from every base unless told otherwise.\n\n"
 	"Approval is by make for some gear: where a station lists makes of a kind, gear of "
 	"another make, or of a make that is not known, does not go there.\n\n"
-	"Prices are for one piece. The winter sends each thing where everything together "
+	"Prices are for one piece. One may hold from an age on: --price "
+	"liferaft-canister:service=450.00 --price liferaft-canister:service@10y=620.00 is "
+	"620.00 from the tenth birthday. A price for a task goes before one for every task as "
+	"soon as it holds. Age counts from when a thing was made, or packed, a coarse date "
+	"from its first day; where neither is known the dearest price is taken. With none in "
+	"place of the price it is forgotten, one from new with all that hold later.\n\n"
+	"The winter sends each thing where everything together "
 	"costs least: work, trips and carriage.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_CREATE,

@@ -144,7 +144,7 @@ const struct command COMMAND_YEARS = {
 	"instead, so that nothing lapses in a season and prices and trips cost least "
 	"together; with the proof, or the bound reached. Each vessel for herself; with --base "
 	"or --fleet vessels of one base share trips. A vessel in use all year has years "
-	"instead of winters. With changes (--price and so on) the plan reckons with them; "
+	"instead of winters. A station's price is that for the age a thing has by then. With changes (--price and so on) the plan reckons with them; "
 	"with --compare it is set beside the plan without them.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_READ,

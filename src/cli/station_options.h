@@ -36,7 +36,7 @@
 			"told",                                                          \
 		.repeatable = true},                                                     \
 	    {.name = "price",                                                            \
-		.argument = "KIND[:TASK][@YEARSy]=MINOR|none",                           \
+		.argument = "KIND[:TASK][@Ny]=MINOR|none",                               \
 		.help = "what it asks for one piece: for one task, or for all that "     \
 			"have no price of their own; from an age on, as @10y; none "     \
 			"forgets it, or all",                                            \

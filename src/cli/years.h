@@ -9,7 +9,7 @@
 /* The changes a plan may reckon with, as entries of an option table. */
 #define YEARS_CHANGES                                                                    \
 	{.name = "price",                                                                \
-	    .argument = "KIND:TASK[@YEARSy]=PRICE",                                      \
+	    .argument = "KIND:TASK[@Ny]=PRICE",                                          \
 	    .help = "if a task on one piece of a kind cost this, from an age on",        \
 	    .repeatable = true},                                                         \
 	    {.name = "without-station",                                                  \
