@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "becket_test.h"
+#include "blank_item.h"
 #include "data_file.h"
 
 #include <stdio.h>
@@ -67,24 +68,8 @@ scene_item(struct scene *scene, const char *kind)
 {
 	size_t index = scene->item_count++;
 	assert_true(index < SCENE_MOST);
-	scene->items[index] = (struct item){
-	    .tag = kind,
-	    .kind = kind,
-	    .description = "",
-	    .serial = "",
-	    .place = "",
-	    .notes = "",
-	    .make = "",
-	    .rating = "",
-	    .landed_to = "",
-	    .stands_for = "",
-	    .landed_on = DAY_NONE,
-	    .hired_until = DAY_NONE,
-	    .quantity = 1,
-	    .price_minor = -1,
-	    .parent = ITEM_NO_PARENT,
-	    .records = scene->records[index],
-	};
+	scene->items[index] = blank_item(kind, kind);
+	scene->items[index].records = scene->records[index];
 	scene->inventory.item_count = scene->item_count;
 	return &scene->items[index];
 }

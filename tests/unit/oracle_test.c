@@ -1,8 +1,7 @@
 /* The engine against a slow, obvious evaluator that asks, day by day and rule by rule,
  * whether the item is lapsed: no sets of days, no binding clocks, no looking ahead. */
 #include "becket_test.h"
-#include "draw.h"
-#include "scene.h"
+#include "draw_item.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -15,17 +14,11 @@ static const char *const KINDS[] = {"liferaft-canister", "liferaft-valise",
     "danbuoy-inflatable", "recovery-module", "gas-hose", "gas-regulator", "co-alarm",
     "smoke-alarm", "first-aid-kit", "lifebuoy-light", "firing-head", "lifejacket-light"};
 
+/* An item, its history, and a boat that may change her use four times. */
 static struct item *
-draw_item(struct scene *scene, unsigned *seed)
+draw_case(struct scene *scene, unsigned *seed)
 {
-	scene->item_count = 0;
-	struct item *item =
-	    scene_item(scene, KINDS[draw(seed, sizeof KINDS / sizeof KINDS[0])]);
-	item->made = draw_stamp(seed, 2008, 19);
-	item->packed = draw_stamp(seed, 2012, 15);
-	item->bought = draw_stamp(seed, 2012, 15);
-	item->fitted = draw_stamp(seed, 2018, 9);
-	item->expires = draw_stamp(seed, 2025, 8);
+	struct item *item = draw_item(scene, seed, KINDS, sizeof KINDS / sizeof KINDS[0]);
 	day_t on = day_from_civil(2016, 1, 1);
 	for (unsigned i = draw(seed, 5); i > 0; i--) {
 		on += 1 + (day_t)draw(seed, 900);
@@ -33,16 +26,7 @@ draw_item(struct scene *scene, unsigned *seed)
 		scene_record(scene, item, (enum task)draw(seed, TASK_COUNT),
 		    day_iso(on, words), NULL);
 	}
-	scene->vessel.period_count = 1 + draw(seed, 5);
-	day_t from = day_from_civil(FIRST_YEAR, 1, 1);
-	for (size_t i = 1; i < scene->vessel.period_count; i++) {
-		from += 1 + (day_t)draw(seed, 1200);
-		scene->periods[i] = (struct period){.from = from,
-		    .use = scene->periods[i - 1].use == USE_PRIVATE ? USE_COMMERCIAL
-								    : USE_PRIVATE,
-		    .area = "",
-		    .says = SAYS_USE};
-	}
+	draw_uses(scene, seed, 5, FIRST_YEAR);
 	return item;
 }
 
@@ -275,7 +259,7 @@ the_engine_agrees_with_the_slow_evaluator_over_fifteen_years(void **state)
 	int compared = 0;
 	scene_open(&scene, "practice.yaml");
 	for (int round = 0; round < ITEMS; round++) {
-		const struct item *item = draw_item(&scene, &seed);
+		const struct item *item = draw_case(&scene, &seed);
 		for (int sample = 0; sample < SAMPLES; sample++) {
 			day_t day = day_from_civil(FIRST_YEAR, 1, 1) +
 				    (day_t)draw(&seed, YEARS * 365);
@@ -340,7 +324,7 @@ one_look_ahead_holds_on_every_day_of_fifteen_years(void **state)
 	int compared = 0;
 	scene_open(&scene, "practice.yaml");
 	for (int round = 0; round < ITEMS_EVERY_DAY; round++) {
-		const struct item *item = draw_item(&scene, &seed);
+		const struct item *item = draw_case(&scene, &seed);
 		day_t first = day_from_civil(FIRST_YEAR, 1, 1);
 		day_t last = day_from_civil(FIRST_YEAR + YEARS, 1, 1) - 1;
 		compare_every_day(&scene, item, first, last, &compared);
@@ -359,7 +343,7 @@ the_last_good_day_is_the_one_found_by_walking(void **state)
 	int compared = 0;
 	scene_open(&scene, "practice.yaml");
 	for (int round = 0; round < 400; round++) {
-		struct item *item = draw_item(&scene, &seed);
+		struct item *item = draw_case(&scene, &seed);
 		struct fault fault = {0};
 		struct obligation *all = NULL;
 		size_t count = 0;

@@ -1,7 +1,6 @@
 /* What must hold for any gear on any boat: random items under the sheet of common practice. */
 #include "becket_test.h"
-#include "draw.h"
-#include "scene.h"
+#include "draw_item.h"
 
 #include <string.h>
 
@@ -12,18 +11,11 @@ static const char *const KINDS[] = {"liferaft-canister", "liferaft-valise",
     "epirb", "hydrostatic-release", "tether", "danbuoy-inflatable", "gas-hose",
     "co-alarm", "first-aid-kit"};
 
-/* One random item, and a boat that may change its use twice. */
+/* An item, its history up to today, and a boat that may change her use twice. */
 static struct item *
-draw_item(struct scene *scene, unsigned *seed)
+draw_case(struct scene *scene, unsigned *seed)
 {
-	scene->item_count = 0;
-	struct item *item =
-	    scene_item(scene, KINDS[draw(seed, sizeof KINDS / sizeof KINDS[0])]);
-	item->made = draw_stamp(seed, 2008, 19);
-	item->packed = draw_stamp(seed, 2012, 15);
-	item->bought = draw_stamp(seed, 2012, 15);
-	item->fitted = draw_stamp(seed, 2018, 9);
-	item->expires = draw_stamp(seed, 2025, 6);
+	struct item *item = draw_item(scene, seed, KINDS, sizeof KINDS / sizeof KINDS[0]);
 	day_t on = day_from_civil(2019, 1, 1);
 	for (unsigned i = draw(seed, 4); i > 0; i--) {
 		on += (day_t)draw(seed, 900);
@@ -31,16 +23,7 @@ draw_item(struct scene *scene, unsigned *seed)
 		scene_record(scene, item, (enum task)draw(seed, TASK_RENEW),
 		    day_iso(day_min(on, day_of("2026-11-20")), words), NULL);
 	}
-	scene->vessel.period_count = 1 + draw(seed, 3);
-	day_t from = day_of("2024-01-01");
-	for (size_t i = 1; i < scene->vessel.period_count; i++) {
-		from += 1 + (day_t)draw(seed, 1200);
-		scene->periods[i] = (struct period){.from = from,
-		    .use = scene->periods[i - 1].use == USE_PRIVATE ? USE_COMMERCIAL
-								    : USE_PRIVATE,
-		    .area = "",
-		    .says = SAYS_USE};
-	}
+	draw_uses(scene, seed, 3, 2024);
 	return item;
 }
 
@@ -82,7 +65,7 @@ an_item_is_in_date_on_its_last_good_day_and_lapsed_on_the_next(void **state)
 	scene_open(&scene, "practice.yaml");
 	for (int round = 0; round < ROUNDS; round++) {
 		struct obligation *all = NULL;
-		(void)draw_item(&scene, &seed);
+		(void)draw_case(&scene, &seed);
 		size_t count = obligations_on(&scene, day_of("2026-11-25"), &all);
 		for (size_t i = 0; i < count; i++) {
 			day_t last = all[i].good_through;
@@ -117,7 +100,7 @@ a_lapsed_item_was_in_date_on_its_due_day_and_not_since(void **state)
 	scene_open(&scene, "practice.yaml");
 	for (int round = 0; round < ROUNDS; round++) {
 		struct obligation *all = NULL;
-		(void)draw_item(&scene, &seed);
+		(void)draw_case(&scene, &seed);
 		day_t today = day_of("2026-11-25");
 		size_t count = obligations_on(&scene, today, &all);
 		for (size_t i = 0; i < count; i++) {
@@ -166,7 +149,7 @@ adding_a_record_makes_nothing_due_earlier_than_the_strictest_rule_says(void **st
 	scene_open(&scene, "practice.yaml");
 	for (int round = 0; round < ROUNDS; round++) {
 		struct obligation *all = NULL;
-		struct item *item = draw_item(&scene, &seed);
+		struct item *item = draw_case(&scene, &seed);
 		day_t today = day_of("2026-11-25");
 		day_t done = day_of("2026-11-24");
 		size_t count = obligations_on(&scene, today, &all);
@@ -231,7 +214,7 @@ handing_in_between_not_before_and_not_after_carries_her_through_the_season(void 
 		struct fault fault = {0};
 		struct shore_list list;
 		struct obligation *all = NULL;
-		(void)draw_item(&scene, &seed);
+		(void)draw_case(&scene, &seed);
 		(void)obligations_on(&scene, day_of("2026-11-25"), &all);
 		assert_true(winter_plan(&scene.engine, 0, &station, 1, 0,
 		    day_of("2026-11-25"), &scene.arena, &list, &fault));

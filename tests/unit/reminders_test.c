@@ -2,6 +2,7 @@
 #include "calendar/reminders.h"
 
 #include "becket_test.h"
+#include "blank_item.h"
 
 #include <string.h>
 
@@ -54,26 +55,6 @@ scene_clear(struct scene *scene)
 
 #define SCOPED_SCENE __attribute__((cleanup(scene_clear))) struct scene
 
-static struct item
-item(const char *tag, const char *kind)
-{
-	return (struct item){.tag = tag,
-	    .kind = kind,
-	    .description = "",
-	    .serial = "",
-	    .place = "",
-	    .notes = "",
-	    .make = "",
-	    .rating = "",
-	    .landed_to = "",
-	    .stands_for = "",
-	    .landed_on = DAY_NONE,
-	    .hired_until = DAY_NONE,
-	    .quantity = 1,
-	    .price_minor = -1,
-	    .parent = ITEM_NO_PARENT};
-}
-
 static struct shore_line
 line(size_t of, enum task task, enum state state, day_t due)
 {
@@ -101,11 +82,11 @@ scene_start(struct scene *scene)
 	scene->today = day_from_civil(2026, 10, 1);
 	assert_true(
 	    kinds_read("kinds", CATALOGUE, sizeof CATALOGUE - 1, &scene->kinds, &fault));
-	scene->items[JACKET_1] = item("LJ-1", "lifejacket-auto");
-	scene->items[JACKET_2] = item("LJ-2", "lifejacket-auto");
-	scene->items[FLARES] = item("FR-1", "flare-red-hand");
+	scene->items[JACKET_1] = blank_item("LJ-1", "lifejacket-auto");
+	scene->items[JACKET_2] = blank_item("LJ-2", "lifejacket-auto");
+	scene->items[FLARES] = blank_item("FR-1", "flare-red-hand");
 	scene->items[FLARES].quantity = 4;
-	scene->items[TETHER] = item("TE-1", "tether");
+	scene->items[TETHER] = blank_item("TE-1", "tether");
 	scene->inventory = (struct inventory){&scene->vessel, 1, scene->items, ITEMS};
 	scene->list.has_winter = true;
 	scene->list.winter = (struct winter){2026, day_from_civil(2026, 11, 1),

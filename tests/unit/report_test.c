@@ -2,6 +2,7 @@
 #include "report/report.h"
 
 #include "becket_test.h"
+#include "blank_item.h"
 #include "report/table.h"
 
 #include <stdio.h>
@@ -53,26 +54,6 @@ struct scene {
 	struct report_style style;
 };
 
-static struct item
-item_of(const char *tag, const char *kind)
-{
-	return (struct item){.tag = tag,
-	    .kind = kind,
-	    .description = "",
-	    .serial = "",
-	    .place = "",
-	    .notes = "",
-	    .make = "",
-	    .rating = "",
-	    .landed_to = "",
-	    .stands_for = "",
-	    .landed_on = DAY_NONE,
-	    .hired_until = DAY_NONE,
-	    .quantity = 1,
-	    .price_minor = -1,
-	    .parent = ITEM_NO_PARENT};
-}
-
 static int
 set_up(void **state)
 {
@@ -89,13 +70,13 @@ set_up(void **state)
 	    .period_count = 1,
 	    .laid_up = true,
 	    .lay_up = {11, 1, 3, 31}};
-	scene.items[RAFT] = item_of("LR-1", "liferaft-canister");
-	scene.items[FLARES] = item_of("FL-1", "flare-red-hand");
+	scene.items[RAFT] = blank_item("LR-1", "liferaft-canister");
+	scene.items[FLARES] = blank_item("FL-1", "flare-red-hand");
 	scene.items[FLARES].quantity = 4;
-	scene.items[LIGHT] = item_of("LL-1", "lifejacket-light");
+	scene.items[LIGHT] = blank_item("LL-1", "lifejacket-light");
 	scene.items[LIGHT].description = "φωτάκι 救命";
-	scene.items[EXTINGUISHER] = item_of("EX-1", "extinguisher-powder");
-	scene.items[OLD_FLARE] = item_of("FL-9", "flare-red-hand");
+	scene.items[EXTINGUISHER] = blank_item("EX-1", "extinguisher-powder");
+	scene.items[OLD_FLARE] = blank_item("FL-9", "flare-red-hand");
 	scene.record = (struct record){.task = TASK_SERVICE,
 	    .on = stamp_of_day(day_from_civil(2024, 5, 20)),
 	    .station = "",
@@ -829,9 +810,9 @@ a_boat_with_45_things_fits_one_page(void **state)
 	char tags[45][8];
 	for (int i = 0; i < 45; i++) {
 		(void)snprintf(tags[i], sizeof tags[i], "TG-%d", i + 1);
-		items[i] = item_of(tags[i], i < 12   ? "liferaft-canister"
-					    : i < 30 ? "lifejacket-light"
-						     : "flare-red-hand");
+		items[i] = blank_item(tags[i], i < 12   ? "liferaft-canister"
+					       : i < 30 ? "lifejacket-light"
+							: "flare-red-hand");
 		items[i].description = "a rather long description of the thing";
 		lines[i] = line_of((size_t)i, i < 12 ? TASK_SERVICE : TASK_RENEW,
 		    STATE_IN_DATE, day_from_civil(2027, 5, 1) + i);

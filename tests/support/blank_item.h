@@ -1,0 +1,27 @@
+/* An item of which nothing is known but what it is. */
+#ifndef BECKET_TEST_BLANK_ITEM_H
+#define BECKET_TEST_BLANK_ITEM_H
+
+#include "due/item.h"
+
+static inline struct item
+blank_item(const char *tag, const char *kind)
+{
+	return (struct item){.tag = tag,
+	    .kind = kind,
+	    .description = "",
+	    .serial = "",
+	    .place = "",
+	    .notes = "",
+	    .make = "",
+	    .rating = "",
+	    .landed_to = "",
+	    .stands_for = "",
+	    .landed_on = DAY_NONE,
+	    .hired_until = DAY_NONE,
+	    .quantity = 1,
+	    .price_minor = -1,
+	    .parent = ITEM_NO_PARENT};
+}
+
+#endif
