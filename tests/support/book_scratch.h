@@ -4,6 +4,7 @@
 
 #include "becket_test.h"
 #include "book/book.h"
+#include "in_words.h"
 
 #include <limits.h>
 #include <stdio.h>
@@ -116,28 +117,6 @@ scratch_put(struct scratch *scratch, const char *tag)
 	};
 	assert_done(
 	    scratch, book_put_items(scratch->book, &change, 1, NULL, &scratch->fault));
-}
-
-static inline struct stamp
-stamp_from(const char *text)
-{
-	struct stamp stamp = {0};
-	struct fault fault = {0};
-	if (!stamp_parse(text, ORDER_ISO, &stamp, &fault)) {
-		fail_msg("%s", fault.text);
-	}
-	return stamp;
-}
-
-static inline day_t
-day_from(const char *text)
-{
-	day_t day = DAY_NONE;
-	struct fault fault = {0};
-	if (!day_parse(text, &day, &fault)) {
-		fail_msg("%s", fault.text);
-	}
-	return day;
 }
 
 static inline void

@@ -41,6 +41,21 @@ data_file_kinds(void)
 	return kinds;
 }
 
+/* The same as a test's state. */
+static inline int
+data_file_open_kinds(void **state)
+{
+	*state = data_file_kinds();
+	return 0;
+}
+
+static inline int
+data_file_close_kinds(void **state)
+{
+	kinds_free(*state);
+	return 0;
+}
+
 /* A sheet as shipped: "practice". The caller frees it. */
 static inline struct sheet *
 data_file_sheet(const char *name, const struct kinds *kinds)

@@ -128,25 +128,3 @@ scene_state(
 {
 	return state_word(scene_due(scene, item, task, today).state);
 }
-
-day_t
-day_of(const char *words)
-{
-	struct fault fault = {0};
-	day_t day = DAY_NONE;
-	if (!day_parse(words, &day, &fault)) {
-		fail_msg("%s", fault.text);
-	}
-	return day;
-}
-
-struct stamp
-stamp_of(const char *words)
-{
-	struct fault fault = {0};
-	struct stamp stamp = {0};
-	if (!stamp_parse(words, ORDER_ISO, &stamp, &fault)) {
-		fail_msg("%s", fault.text);
-	}
-	return stamp;
-}

@@ -4,6 +4,7 @@
 #define BECKET_TEST_SCENE_H
 
 #include "due/due.h"
+#include "in_words.h"
 #include "winter/winter.h"
 
 enum { SCENE_MOST = 64 };
@@ -49,9 +50,5 @@ const char *scene_due_day(
 /* The state of the above, as of that same day. */
 const char *scene_state(
     struct scene *scene, const struct item *item, enum task task, const char *today);
-
-/* A day and a stamp from words that must be right. */
-day_t day_of(const char *words);
-struct stamp stamp_of(const char *words);
 
 #endif

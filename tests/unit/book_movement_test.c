@@ -24,7 +24,7 @@ a_movement_keeps_how_it_stood_and_whose_it_was_before(void **state)
 			 .set = 1U << FIELD_SERIAL, .tag = "LR-1", .serial = "R-7"});
 	add(scratch, "LR-1",
 	    (struct movement){.move = MOVE_LANDED,
-		.on = day_from("2026-11-25"),
+		.on = day_of("2026-11-25"),
 		.station = "Depot",
 		.note = "in the blue bag",
 		.price_minor = -1});
@@ -32,7 +32,7 @@ a_movement_keeps_how_it_stood_and_whose_it_was_before(void **state)
 			 .set = 1U << FIELD_STATE, .tag = "LR-1", .state = PLACE_LANDED});
 	add(scratch, "LR-1",
 	    (struct movement){.move = MOVE_WITHDRAWN,
-		.on = day_from("2026-12-09"),
+		.on = day_of("2026-12-09"),
 		.because = BECAUSE_CONDEMNED,
 		.result = RESULT_CONDEMNED,
 		.certificate = "C-9",
@@ -42,7 +42,7 @@ a_movement_keeps_how_it_stood_and_whose_it_was_before(void **state)
 	assert_int_equal(item->movement_count, 2);
 	const struct movement *landed = &item->movements[0];
 	assert_int_equal(landed->move, MOVE_LANDED);
-	assert_int_equal(landed->on, day_from("2026-11-25"));
+	assert_int_equal(landed->on, day_of("2026-11-25"));
 	assert_int_equal(landed->was, PLACE_ABOARD);
 	assert_string_equal(landed->vessel, "Amber Tern");
 	assert_string_equal(landed->was_vessel, "Amber Tern");
@@ -65,7 +65,7 @@ a_movement_of_nothing_or_of_no_day_is_refused(void **state)
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	const struct movement movement = {
-	    .move = MOVE_LANDED, .on = day_from("2026-11-25")};
+	    .move = MOVE_LANDED, .on = day_of("2026-11-25")};
 	const struct movement undated = {.move = MOVE_LANDED, .on = DAY_NONE};
 	assert_false(
 	    book_add_movement(scratch->book, "LR-9", &movement, &scratch->fault));
@@ -85,17 +85,17 @@ a_renewal_takes_the_number_away_and_keeps_it_and_what_was_before(void **state)
 	put(scratch, (struct item_change){
 			 .set = 1U << FIELD_SERIAL, .tag = "LR-1", .serial = "OLD-1"});
 	struct record record = {.task = TASK_SERVICE,
-	    .on = stamp_from("2024-03-01"),
+	    .on = stamp_of("2024-03-01"),
 	    .station = "",
 	    .certificate = "",
 	    .price_minor = -1};
-	const struct event event = {EVENT_FIRED, day_from("2025-01-02")};
+	const struct event event = {EVENT_FIRED, day_of("2025-01-02")};
 	assert_done(
 	    scratch, book_add_record(scratch->book, "LR-1", &record, &scratch->fault));
 	assert_done(
 	    scratch, book_add_event(scratch->book, "LR-1", &event, &scratch->fault));
 	record.task = TASK_RENEW;
-	record.on = stamp_from("2025-05-01");
+	record.on = stamp_of("2025-05-01");
 	assert_done(
 	    scratch, book_add_record(scratch->book, "LR-1", &record, &scratch->fault));
 	/* entered again it is the same record, and no second renewal */
@@ -106,7 +106,7 @@ a_renewal_takes_the_number_away_and_keeps_it_and_what_was_before(void **state)
 	assert_string_equal(item->serial, "");
 	assert_int_equal(item->movement_count, 1);
 	assert_int_equal(item->movements[0].move, MOVE_RENEWED);
-	assert_int_equal(item->movements[0].on, day_from("2025-05-01"));
+	assert_int_equal(item->movements[0].on, day_of("2025-05-01"));
 	assert_string_equal(item->movements[0].serial, "OLD-1");
 	assert_int_equal(item->record_count, 1);
 	assert_int_equal(item->past_record_count, 1);

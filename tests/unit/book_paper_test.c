@@ -117,7 +117,7 @@ the_same_bytes_twice_are_one_paper_that_gains_what_is_new(void **state)
 	size_t count = 0;
 	scratch_put(scratch, "LR-1");
 	const struct record record = {.task = TASK_SERVICE,
-	    .on = stamp_from("2025-05"),
+	    .on = stamp_of("2025-05"),
 	    .station = "Raft Loft",
 	    .certificate = "C 12",
 	    .price_minor = -1};
@@ -177,12 +177,12 @@ a_paper_outlives_the_renewal_of_its_item(void **state)
 	size_t count = 0;
 	scratch_put(scratch, "LR-1");
 	const struct record service = {.task = TASK_SERVICE,
-	    .on = stamp_from("2024-05-20"),
+	    .on = stamp_of("2024-05-20"),
 	    .station = "",
 	    .certificate = "C 12",
 	    .price_minor = -1};
 	const struct record renewal = {.task = TASK_RENEW,
-	    .on = stamp_from("2026-01-10"),
+	    .on = stamp_of("2026-01-10"),
 	    .station = "",
 	    .certificate = "",
 	    .price_minor = -1};
@@ -239,7 +239,7 @@ an_unknown_item_or_record_or_a_bad_name_keeps_nothing(void **state)
 	    .note = "",
 	    .added = day_from_civil(2026, 1, 1)};
 	const struct record record = {
-	    .task = TASK_SERVICE, .on = stamp_from("2025"), .certificate = "C 1"};
+	    .task = TASK_SERVICE, .on = stamp_of("2025"), .certificate = "C 1"};
 	assert_false(book_put_paper(
 	    scratch->book, &paper, NULL, &bytes, &ignored, &scratch->fault));
 	assert_says(scratch, FAULT_INPUT, "LR-9");

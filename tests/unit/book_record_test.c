@@ -6,7 +6,7 @@ add(struct scratch *scratch, enum task task, const char *on, const char *certifi
 {
 	const struct record record = {
 	    .task = task,
-	    .on = stamp_from(on),
+	    .on = stamp_of(on),
 	    .station = "",
 	    .certificate = certificate,
 	    .price_minor = -1,
@@ -22,8 +22,8 @@ every_field_of_a_record_comes_back(void **state)
 	scratch_put(scratch, "LR-1");
 	const struct record record = {
 	    .task = TASK_SERVICE,
-	    .on = stamp_from("2025-05~"),
-	    .next = stamp_from("before 2028-05"),
+	    .on = stamp_of("2025-05~"),
+	    .next = stamp_of("before 2028-05"),
 	    .station = "Raft Loft",
 	    .certificate = "C 12/34",
 	    .price_minor = 41250,
@@ -48,7 +48,7 @@ the_same_record_twice_is_one_and_gains_what_is_known_now(void **state)
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	struct record record = {.task = TASK_SERVICE,
-	    .on = stamp_from("2025-05-20"),
+	    .on = stamp_of("2025-05-20"),
 	    .station = "Raft Loft",
 	    .certificate = "C1",
 	    .price_minor = -1};
@@ -70,7 +70,7 @@ the_same_record_twice_is_one_and_gains_what_is_known_now(void **state)
 	/* Another paper, another task, or another next date is another record. */
 	add(scratch, TASK_SERVICE, "2025-05-20", "C2");
 	add(scratch, TASK_TEST, "2025-05-20", "C1");
-	record.next = stamp_from("2027-05-20");
+	record.next = stamp_of("2027-05-20");
 	assert_done(
 	    scratch, book_add_record(scratch->book, "LR-1", &record, &scratch->fault));
 	SCOPED_CONTENTS contents = scratch_load(scratch);
@@ -87,7 +87,7 @@ records_come_oldest_first_and_each_with_its_item(void **state)
 	add(scratch, TASK_SERVICE, "2019", "");
 	add(scratch, TASK_SERVICE, "2022-05", "");
 	const struct record other = {.task = TASK_INSPECT,
-	    .on = stamp_from("2020-01-01"),
+	    .on = stamp_of("2020-01-01"),
 	    .station = "",
 	    .certificate = "",
 	    .price_minor = -1};
@@ -110,9 +110,9 @@ events_and_extensions_come_back_once(void **state)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
-	const struct event event = {EVENT_FIRED, day_from("2026-07-01")};
-	const struct event earlier = {EVENT_USED, day_from("2026-06-01")};
-	const struct extension extension = {TASK_SERVICE, day_from("2026-10-31"), "EX-7"};
+	const struct event event = {EVENT_FIRED, day_of("2026-07-01")};
+	const struct event earlier = {EVENT_USED, day_of("2026-06-01")};
+	const struct extension extension = {TASK_SERVICE, day_of("2026-10-31"), "EX-7"};
 	for (int i = 0; i < 2; i++) {
 		assert_done(scratch,
 		    book_add_event(scratch->book, "LR-1", &event, &scratch->fault));
@@ -145,14 +145,14 @@ put_old_raft(struct scratch *scratch)
 	    .tag = "LR-1",
 	    .vessel = "Amber Tern",
 	    .kind = "liferaft-canister",
-	    .made = stamp_from("2010-01"),
-	    .packed = stamp_from("2010-02"),
-	    .bought = stamp_from("2010-03"),
-	    .fitted = stamp_from("2010-04"),
-	    .expires = stamp_from("before 2025-01~"),
+	    .made = stamp_of("2010-01"),
+	    .packed = stamp_of("2010-02"),
+	    .bought = stamp_of("2010-03"),
+	    .fitted = stamp_of("2010-04"),
+	    .expires = stamp_of("before 2025-01~"),
 	};
-	const struct event event = {EVENT_FIRED, day_from("2024-07-01")};
-	const struct extension extension = {TASK_SERVICE, day_from("2027-01-31"), "EX-7"};
+	const struct event event = {EVENT_FIRED, day_of("2024-07-01")};
+	const struct extension extension = {TASK_SERVICE, day_of("2027-01-31"), "EX-7"};
 	assert_done(
 	    scratch, book_put_items(scratch->book, &change, 1, NULL, &scratch->fault));
 	add(scratch, TASK_SERVICE, "2024-05-20", "C1");
@@ -205,7 +205,7 @@ a_renewal_entered_again_or_late_touches_no_dates(void **state)
 	put_old_raft(scratch);
 	add(scratch, TASK_RENEW, "2025-03-10", "");
 	const struct item_change made = {
-	    .set = 1U << FIELD_MADE, .tag = "LR-1", .made = stamp_from("2024-11")};
+	    .set = 1U << FIELD_MADE, .tag = "LR-1", .made = stamp_of("2024-11")};
 	assert_done(
 	    scratch, book_put_items(scratch->book, &made, 1, NULL, &scratch->fault));
 	add(scratch, TASK_RENEW, "2025-03-10", "");
@@ -223,12 +223,12 @@ records_of_unknown_gear_or_day_are_refused(void **state)
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	struct record record = {.task = TASK_SERVICE,
-	    .on = stamp_from("2025-05-20"),
+	    .on = stamp_of("2025-05-20"),
 	    .station = "",
 	    .certificate = "",
 	    .price_minor = -1};
 	const struct event event = {EVENT_FIRED, DAY_NONE};
-	const struct extension extension = {TASK_SERVICE, day_from("2026-10-31"), ""};
+	const struct extension extension = {TASK_SERVICE, day_of("2026-10-31"), ""};
 	assert_false(book_add_record(scratch->book, "LR-9", &record, &scratch->fault));
 	assert_says(scratch, FAULT_INPUT, "the tag \"LR-9\"");
 	record.on = (struct stamp){0};

@@ -40,8 +40,8 @@ every_field_of_a_vessel_comes_back(void **state)
 {
 	struct scratch *scratch = *state;
 	const struct odd_winter winters[] = {
-	    {2027, {day_from("2027-11-15"), day_from("2028-03-01")}},
-	    {2026, {day_from("2026-10-10"), day_from("2027-04-15")}},
+	    {2027, {day_of("2027-11-15"), day_of("2028-03-01")}},
+	    {2026, {day_of("2026-10-10"), day_of("2027-04-15")}},
 	};
 	const char *const sheets[] = {"maker", "practice"};
 	const struct vessel_change change = {
@@ -111,8 +111,8 @@ a_vessel_changes_use_and_back_and_inherits_the_rest(void **state)
 {
 	struct scratch *scratch = *state;
 	/* Entered out of order on purpose. */
-	put_use(scratch, USE_PRIVATE, day_from("2027-10-01"));
-	put_use(scratch, USE_COMMERCIAL, day_from("2027-06-01"));
+	put_use(scratch, USE_PRIVATE, day_of("2027-10-01"));
+	put_use(scratch, USE_COMMERCIAL, day_of("2027-06-01"));
 	const struct vessel_change persons = {
 	    .name = "Amber Tern", .set_persons = true, .persons = 6, .from = DAY_NONE};
 	assert_done(scratch, book_put_vessel(scratch->book, &persons, &scratch->fault));
@@ -145,8 +145,8 @@ what_is_said_of_a_season_holds_until_it_is_said_otherwise(void **state)
 	    .season_months = 9,
 	    .set_dry = true,
 	    .dry_storage = -1,
-	    .from = day_from("2027-06-01")};
-	put_use(scratch, USE_COMMERCIAL, day_from("2027-03-01"));
+	    .from = day_of("2027-06-01")};
+	put_use(scratch, USE_COMMERCIAL, day_of("2027-03-01"));
 	assert_done(scratch, book_put_vessel(scratch->book, &ever, &scratch->fault));
 	assert_done(scratch, book_put_vessel(scratch->book, &later, &scratch->fault));
 
@@ -235,7 +235,7 @@ every_field_of_a_station_comes_back_and_lists_are_replaced(void **state)
 static void
 put_busy_loft(struct scratch *scratch)
 {
-	const struct span shut = {day_from("2026-12-24"), day_from("2027-01-06")};
+	const struct span shut = {day_of("2026-12-24"), day_of("2027-01-06")};
 	const struct station_pace paces[] = {{2, 4, 28}, {12, 1, 7}};
 	const struct station_make makes[] = {
 	    {"liferaft-valise", "Tarn"}, {"liferaft-canister", "Orrin"}};
@@ -274,8 +274,8 @@ what_a_station_may_do_when_and_for_how_much_comes_back(void **state)
 	assert_int_equal(station->weekly_pieces, 12);
 	assert_int_equal(station->weekdays, 0x1f);
 	assert_int_equal(station->shut_count, 1);
-	assert_int_equal(station->shut[0].first, day_from("2026-12-24"));
-	assert_int_equal(station->shut[0].last, day_from("2027-01-06"));
+	assert_int_equal(station->shut[0].first, day_of("2026-12-24"));
+	assert_int_equal(station->shut[0].last, day_of("2027-01-06"));
 	assert_int_equal(station->pace_count, 2);
 	assert_int_equal(station->paces[1].first_month, 12);
 	assert_int_equal(station->paces[1].last_month, 1);
@@ -335,11 +335,11 @@ every_field_of_an_item_comes_back(void **state)
 	    .part_of = "",
 	    .quantity = 4,
 	    .price_minor = 1999,
-	    .made = stamp_from("2021"),
-	    .packed = stamp_from("2021-04"),
-	    .bought = stamp_from("2021-05-17~"),
-	    .fitted = stamp_from("use by 2021-06"),
-	    .expires = stamp_from("before 2025-06"),
+	    .made = stamp_of("2021"),
+	    .packed = stamp_of("2021-04"),
+	    .bought = stamp_of("2021-05-17~"),
+	    .fitted = stamp_of("use by 2021-06"),
+	    .expires = stamp_of("before 2025-06"),
 	    .state = PLACE_RESERVE,
 	    .make = "Quorl",
 	    .capacity = 8,
@@ -387,7 +387,7 @@ a_change_keeps_what_it_does_not_name(void **state)
 	    .tag = "LR-1",
 	    .vessel = "Amber Tern",
 	    .kind = "liferaft-valise",
-	    .made = stamp_from("2020-03"),
+	    .made = stamp_of("2020-03"),
 	    .place = "locker",
 	};
 	const struct item_change second = {
@@ -592,7 +592,7 @@ vessels_and_stations_refuse_what_makes_no_sense(void **state)
 {
 	struct scratch *scratch = *state;
 	const struct odd_winter backwards = {
-	    2026, {day_from("2027-03-01"), day_from("2026-11-01")}};
+	    2026, {day_of("2027-03-01"), day_of("2026-11-01")}};
 	struct vessel_change vessel = {.name = "Amber Tern",
 	    .from = DAY_NONE,
 	    .odd_winters = &backwards,

@@ -23,8 +23,8 @@ static void
 fill(struct scratch *scratch)
 {
 	const struct record record = {.task = TASK_SERVICE,
-	    .on = stamp_from("2024-05-20"),
-	    .next = stamp_from("2024"),
+	    .on = stamp_of("2024-05-20"),
+	    .next = stamp_of("2024"),
 	    .station = "",
 	    .certificate = "",
 	    .price_minor = -1};

@@ -4,20 +4,6 @@
 
 #include <string.h>
 
-static int
-open_catalogue(void **state)
-{
-	*state = data_file_kinds();
-	return 0;
-}
-
-static int
-close_catalogue(void **state)
-{
-	kinds_free(*state);
-	return 0;
-}
-
 #define HEAD(name) "sheet: " name "\ntitle: T\nfor: f\ncompiled: 2026-11-25\n"
 #define RULE(id, months)                                                                 \
 	"- {id: " id ", kinds: [tether], task: renew, doer: owner, grade: practice,\n"   \
@@ -239,5 +225,5 @@ main(void)
 	    cmocka_unit_test(a_sheet_is_followed_instead_of_the_one_it_extends),
 	    cmocka_unit_test(subjects_not_stated_are_read_whole),
 	};
-	return cmocka_run_group_tests(tests, open_catalogue, close_catalogue);
+	return cmocka_run_group_tests(tests, data_file_open_kinds, data_file_close_kinds);
 }

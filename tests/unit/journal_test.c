@@ -40,7 +40,7 @@ static void
 add_service(struct scratch *scratch, const char *tag, const char *on)
 {
 	const struct record record = {.task = TASK_SERVICE,
-	    .on = stamp_from(on),
+	    .on = stamp_of(on),
 	    .station = "Lorne Rafts",
 	    .certificate = "",
 	    .price_minor = 61250};

@@ -1,20 +1,6 @@
 #include "becket_test.h"
 #include "data_file.h"
 
-static int
-open_catalogue(void **state)
-{
-	*state = data_file_kinds();
-	return 0;
-}
-
-static int
-close_catalogue(void **state)
-{
-	kinds_free(*state);
-	return 0;
-}
-
 static void
 assert_guess(const struct kinds *kinds, const char *words, const char *id)
 {
@@ -248,5 +234,5 @@ main(void)
 	    cmocka_unit_test(groups_stand_together),
 	    cmocka_unit_test(a_bad_catalogue_is_refused_with_line_and_field),
 	};
-	return cmocka_run_group_tests(tests, open_catalogue, close_catalogue);
+	return cmocka_run_group_tests(tests, data_file_open_kinds, data_file_close_kinds);
 }

@@ -7,20 +7,6 @@
 
 #include <string.h>
 
-static int
-open_catalogue(void **state)
-{
-	*state = data_file_kinds();
-	return 0;
-}
-
-static int
-close_catalogue(void **state)
-{
-	kinds_free(*state);
-	return 0;
-}
-
 /* Five lines; a rule has six more, its id on the first. */
 #define HEAD "sheet: m\ntitle: T\nfor: f\ncompiled: 2026-11-25\nrules:\n"
 #define RULE(id, kinds, task, clocks, more)                                              \
@@ -274,5 +260,5 @@ main(void)
 	    cmocka_unit_test(the_sheets_of_the_program_are_in_order),
 	    cmocka_unit_test(two_sheets_are_laid_side_by_side_by_kind_and_task),
 	};
-	return cmocka_run_group_tests(tests, open_catalogue, close_catalogue);
+	return cmocka_run_group_tests(tests, data_file_open_kinds, data_file_close_kinds);
 }

@@ -5,20 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-static int
-open_catalogue(void **state)
-{
-	*state = data_file_kinds();
-	return 0;
-}
-
-static int
-close_catalogue(void **state)
-{
-	kinds_free(*state);
-	return 0;
-}
-
 /* The head takes lines 1 to 5; a rule's first line is line 6. */
 #define HEAD "sheet: test\ntitle: Test\nfor: tests\ncompiled: 2026-11-25\nrules:\n"
 
@@ -439,5 +425,5 @@ main(void)
 	    cmocka_unit_test(a_carriage_line_is_in_one_of_a_vessels_sheets_only),
 	    cmocka_unit_test(a_vessels_period_is_the_latest_that_has_begun),
 	};
-	return cmocka_run_group_tests(tests, open_catalogue, close_catalogue);
+	return cmocka_run_group_tests(tests, data_file_open_kinds, data_file_close_kinds);
 }

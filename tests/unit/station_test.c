@@ -3,19 +3,9 @@
 
 #include "becket_test.h"
 #include "draw.h"
+#include "in_words.h"
 
 #include <string.h>
-
-static day_t
-day_from(const char *words)
-{
-	struct fault fault = {0};
-	day_t day = DAY_NONE;
-	if (!day_parse(words, &day, &fault)) {
-		fail_msg("%s", fault.text);
-	}
-	return day;
-}
 
 static unsigned
 weekdays_from(const char *words)
@@ -64,16 +54,16 @@ static void
 a_station_is_shut_at_weekends_and_in_the_weeks_of_one_year(void **state)
 {
 	(void)state;
-	const struct span shut = {day_from("2026-12-24"), day_from("2027-01-06")};
+	const struct span shut = {day_of("2026-12-24"), day_of("2027-01-06")};
 	const struct station station = {
 	    .weekdays = weekdays_from("mon-fri"), .shut = &shut, .shut_count = 1};
-	assert_true(station_open(&station, day_from("2026-12-23")));  /* a Wednesday */
-	assert_false(station_open(&station, day_from("2026-12-24"))); /* a Thursday */
-	assert_false(station_open(&station, day_from("2027-01-06")));
-	assert_true(station_open(&station, day_from("2027-01-07")));
-	assert_false(station_open(&station, day_from("2027-01-09"))); /* a Saturday */
+	assert_true(station_open(&station, day_of("2026-12-23")));  /* a Wednesday */
+	assert_false(station_open(&station, day_of("2026-12-24"))); /* a Thursday */
+	assert_false(station_open(&station, day_of("2027-01-06")));
+	assert_true(station_open(&station, day_of("2027-01-07")));
+	assert_false(station_open(&station, day_of("2027-01-09"))); /* a Saturday */
 	/* the year after it is open on those days */
-	assert_true(station_open(&station, day_from("2027-12-24"))); /* a Friday */
+	assert_true(station_open(&station, day_of("2027-12-24"))); /* a Friday */
 }
 
 static void
@@ -83,22 +73,22 @@ the_turn_round_is_that_of_the_month_of_the_hand_in(void **state)
 	const struct station_pace paces[] = {{11, 1, 7}, {2, 3, 28}};
 	const struct station station = {
 	    .turn_round_days = 14, .paces = paces, .pace_count = 2};
-	assert_int_equal(station_turn_round(&station, day_from("2026-10-31")), 14);
-	assert_int_equal(station_turn_round(&station, day_from("2026-11-01")), 7);
-	assert_int_equal(station_turn_round(&station, day_from("2027-01-31")), 7);
-	assert_int_equal(station_turn_round(&station, day_from("2027-03-31")), 28);
-	assert_int_equal(station_turn_round(&station, day_from("2027-04-01")), 14);
+	assert_int_equal(station_turn_round(&station, day_of("2026-10-31")), 14);
+	assert_int_equal(station_turn_round(&station, day_of("2026-11-01")), 7);
+	assert_int_equal(station_turn_round(&station, day_of("2027-01-31")), 7);
+	assert_int_equal(station_turn_round(&station, day_of("2027-03-31")), 28);
+	assert_int_equal(station_turn_round(&station, day_of("2027-04-01")), 14);
 	/* 31 March and 28 days; 1 April and 14: the later hand-in is back sooner */
 	assert_int_equal(
-	    station_collect(&station, day_from("2027-03-31")), day_from("2027-04-28"));
+	    station_collect(&station, day_of("2027-03-31")), day_of("2027-04-28"));
 	assert_int_equal(
-	    station_collect(&station, day_from("2027-04-01")), day_from("2027-04-15"));
+	    station_collect(&station, day_of("2027-04-01")), day_of("2027-04-15"));
 	/* back by 20 April: 6 April and 14 days are 20 April */
-	assert_int_equal(station_last_hand_in(&station, day_from("2027-04-20")),
-	    day_from("2027-04-06"));
+	assert_int_equal(
+	    station_last_hand_in(&station, day_of("2027-04-20")), day_of("2027-04-06"));
 	/* back by 14 April: 1 April is too late, and of March 17 March and 28 days */
-	assert_int_equal(station_last_hand_in(&station, day_from("2027-04-14")),
-	    day_from("2027-03-17"));
+	assert_int_equal(
+	    station_last_hand_in(&station, day_of("2027-04-14")), day_of("2027-03-17"));
 }
 
 /* A station with any of what can slow it down. */
@@ -107,7 +97,7 @@ draw_station(unsigned *seed, struct span shut[2], struct yearly *closed,
     struct station_pace paces[2])
 {
 	for (size_t i = 0; i < 2; i++) {
-		shut[i].first = day_from("2026-10-01") + (day_t)draw(seed, 200);
+		shut[i].first = day_of("2026-10-01") + (day_t)draw(seed, 200);
 		shut[i].last = shut[i].first + (day_t)draw(seed, 20);
 		paces[i] = (struct station_pace){1 + (int)draw(seed, 12),
 		    1 + (int)draw(seed, 12), (int)draw(seed, 40)};
@@ -135,7 +125,7 @@ the_last_hand_in_is_the_last_day_that_a_slow_search_finds(void **state)
 		struct yearly closed;
 		struct station_pace paces[2];
 		struct station station = draw_station(&seed, shut, &closed, paces);
-		day_t by = day_from("2026-12-01") + (day_t)draw(&seed, 150);
+		day_t by = day_of("2026-12-01") + (day_t)draw(&seed, 150);
 		day_t slow = by;
 		while (!station_open(&station, slow) ||
 		       station_collect(&station, slow) > by) {
