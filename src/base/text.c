@@ -246,6 +246,17 @@ compare_digits(const char **a, const char **b)
 	return order;
 }
 
+bool
+words_have(const char *const *words, size_t count, const char *word)
+{
+	for (size_t i = 0; i < count; i++) {
+		if (strcmp(words[i], word) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
 int
 text_order(const void *a, const void *b)
 {

@@ -55,6 +55,9 @@ text_lower(char letter)
 /* True when two strings are equal but for the case of ASCII letters. */
 bool text_same_letters(const char *a, const char *b);
 
+/* True when one of the words is the same, byte by byte. */
+bool words_have(const char *const *words, size_t count, const char *word);
+
 /* Compares two strings byte by byte, given where the strings stand: for qsort and bsearch over
  * arrays of `const char *`. */
 int text_order(const void *a, const void *b);

@@ -7,12 +7,7 @@
 
 #include <string.h>
 
-static const struct word_spec WORDS[] = {
-    {.name = "TAG",
-	.help = "the items; LJ-1..LJ-8 is eight of them",
-	.required = true,
-	.repeatable = true},
-};
+static const struct word_spec WORDS[] = {ITEMS_WORD("LJ-1..LJ-8")};
 
 static const struct option_spec OPTIONS[] = {
     {.name = "to",

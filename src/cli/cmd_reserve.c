@@ -4,12 +4,7 @@
 #include "cli/ranges.h"
 #include "cli/serial_check.h"
 
-static const struct word_spec WORDS[] = {
-    {.name = "TAG",
-	.help = "the items; FL-1..FL-8 is eight of them",
-	.required = true,
-	.repeatable = true},
-};
+static const struct word_spec WORDS[] = {ITEMS_WORD("FL-1..FL-8")};
 
 static const struct option_spec OPTIONS[] = {
     {.name = "aboard",

@@ -10,6 +10,13 @@ struct word_range {
 	size_t capacity;
 };
 
+/* The word of a command that is about any number of items. */
+#define ITEMS_WORD(range)                                                                \
+	{                                                                                \
+		.name = "TAG", .help = "the items; " range " is eight of them",          \
+		.required = true, .repeatable = true                                     \
+	}
+
 /* The most words one range may stand for. */
 enum { RANGE_MOST = 1000 };
 

@@ -77,25 +77,13 @@ settle_later(const struct tagged *group, size_t at, struct complaints *complaint
 		}
 	}
 	row->further = true;
-	row->change = (struct item_change){
-	    .set = first->row.change.set & (1U << FIELD_VESSEL | 1U << FIELD_KIND),
-	    .tag = row->change.tag,
-	    .vessel = first->row.change.vessel,
-	    .kind = first->row.change.kind,
-	    .description = "",
-	    .serial = "",
-	    .place = "",
-	    .notes = "",
-	    .part_of = "",
-	    .make = "",
-	    .rating = "",
-	    .landed_to = "",
-	    .stands_for = "",
-	    .landed_on = DAY_NONE,
-	    .hired_until = DAY_NONE,
-	    .quantity = 1,
-	    .price_minor = -1,
-	};
+	const struct item_change *own = &first->row.change;
+	const char *tag = row->change.tag;
+	row->change = blank_change();
+	row->change.set = own->set & (1U << FIELD_VESSEL | 1U << FIELD_KIND);
+	row->change.tag = tag;
+	row->change.vessel = own->vessel;
+	row->change.kind = own->kind;
 }
 
 bool

@@ -1,7 +1,7 @@
 #include "exchange/csv_quote.h"
 
 #include <csv.h>
-#include <stdint.h>
+#include <inttypes.h>
 #include <string.h>
 
 /* Separators of other readers' liking are quoted too, and blanks that readers trim. */
@@ -40,6 +40,33 @@ csv_line_day(struct csv_line *line, day_t day)
 {
 	char buffer[DAY_ISO_SIZE];
 	csv_line_cell(line, day_iso(day, buffer));
+}
+
+void
+price_add(int64_t minor, struct text *out)
+{
+	if (minor >= 0) {
+		text_add_format(out, "%" PRId64 ".%02d", minor / 100, (int)(minor % 100));
+	}
+}
+
+void
+csv_line_price(struct csv_line *line, int64_t minor)
+{
+	SCOPED_TEXT price = {0};
+	price_add(minor, &price);
+	csv_line_cell(line, text_string(&price));
+	line->out->failed = line->out->failed || price.failed;
+}
+
+void
+csv_header(const char *const *columns, size_t count, struct text *out)
+{
+	struct csv_line line = {.out = out};
+	for (size_t i = 0; i < count; i++) {
+		csv_line_cell(&line, columns[i]);
+	}
+	csv_line_end(&line);
 }
 
 void

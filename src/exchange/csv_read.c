@@ -459,21 +459,7 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 	struct csv_draft draft = {
 	    .row = {
 		.line = cells->line,
-		.change = {.vessel = "",
-		    .kind = "",
-		    .description = "",
-		    .serial = "",
-		    .place = "",
-		    .notes = "",
-		    .part_of = "",
-		    .make = "",
-		    .rating = "",
-		    .landed_to = "",
-		    .stands_for = "",
-		    .quantity = 1,
-		    .price_minor = -1,
-		    .landed_on = DAY_NONE,
-		    .hired_until = DAY_NONE},
+		.change = blank_change(),
 		.record = {.station = "", .certificate = "", .price_minor = -1},
 	    }};
 	unsigned columns = 0;

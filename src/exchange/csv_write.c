@@ -63,11 +63,7 @@ csv_write_inventory(
     const struct inventory *inventory, struct text *out, struct fault *fault)
 {
 	SCOPED_TEXT cell = {0};
-	struct csv_line header = {.out = out};
-	for (size_t i = 0; i < CSV_COLUMN_COUNT; i++) {
-		csv_line_cell(&header, CSV_COLUMNS[i]);
-	}
-	csv_line_end(&header);
+	csv_header(CSV_COLUMNS, CSV_COLUMN_COUNT, out);
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
 		struct item_change change = item_as_change(inventory, i);

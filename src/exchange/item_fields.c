@@ -1,7 +1,31 @@
 #include "exchange/item_fields.h"
 
+#include "exchange/csv_quote.h"
+
 #include <inttypes.h>
 #include <string.h>
+
+struct item_change
+blank_change(void)
+{
+	return (struct item_change){
+	    .vessel = "",
+	    .kind = "",
+	    .description = "",
+	    .serial = "",
+	    .place = "",
+	    .notes = "",
+	    .part_of = "",
+	    .make = "",
+	    .rating = "",
+	    .landed_to = "",
+	    .stands_for = "",
+	    .landed_on = DAY_NONE,
+	    .hired_until = DAY_NONE,
+	    .quantity = 1,
+	    .price_minor = -1,
+	};
+}
 
 struct item_change
 item_as_change(const struct inventory *inventory, size_t index)
@@ -87,14 +111,6 @@ change_number(struct item_change *change, enum item_field field)
 	    [FIELD_CAPACITY] = &change->capacity,
 	};
 	return numbers[field];
-}
-
-void
-price_add(int64_t minor, struct text *out)
-{
-	if (minor >= 0) {
-		text_add_format(out, "%" PRId64 ".%02d", minor / 100, (int)(minor % 100));
-	}
 }
 
 /* A day as a CSV cell has it; nothing for none. */

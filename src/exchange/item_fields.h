@@ -11,6 +11,9 @@ enum { FIELD_COUNT = FIELD_STANDS_FOR + 1 };
 /* An item as a change that would write all of it. Borrows from the inventory. */
 struct item_change item_as_change(const struct inventory *inventory, size_t item);
 
+/* A change that would write nothing, with every value blank. */
+struct item_change blank_change(void);
+
 /* The field that is a string, a stamp, a day or a whole number; NULL when it is another. */
 const char **change_string(struct item_change *change, enum item_field field);
 struct stamp *change_stamp(struct item_change *change, enum item_field field);
@@ -26,8 +29,5 @@ bool change_same_field(
 
 /* True when both records are one to the book: task, day, next date and certificate. */
 bool record_same(const struct record *a, const struct record *b);
-
-/* Adds a price in the main unit, "249.00"; nothing when it is not known. */
-void price_add(int64_t minor, struct text *out);
 
 #endif

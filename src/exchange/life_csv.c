@@ -5,27 +5,8 @@
 
 #include <stdio.h>
 
-static void
-write_header(const char *const *columns, size_t count, struct text *out)
-{
-	struct csv_line line = {.out = out};
-	for (size_t i = 0; i < count; i++) {
-		csv_line_cell(&line, columns[i]);
-	}
-	csv_line_end(&line);
-}
-
 #define HEADER(columns, out)                                                             \
-	write_header((columns), sizeof(columns) / sizeof(columns)[0], (out))
-
-static void
-write_price(struct csv_line *line, int64_t minor)
-{
-	SCOPED_TEXT price = {0};
-	price_add(minor, &price);
-	csv_line_cell(line, text_string(&price));
-	line->out->failed = line->out->failed || price.failed;
-}
+	csv_header((columns), sizeof(columns) / sizeof(columns)[0], (out))
 
 bool
 csv_write_ashore(const struct lookout *lookout, const struct whereabouts_list *list,
@@ -92,7 +73,7 @@ csv_write_came_back(const struct lookout *lookout, const struct came_back_list *
 		    &line, record == NULL ? DAY_NONE : stamp_good_through(record->next));
 		csv_line_cell(&line,
 		    record == NULL ? back->movement->certificate : record->certificate);
-		write_price(&line,
+		csv_line_price(&line,
 		    record == NULL ? back->movement->price_minor : record->price_minor);
 		write_renewed(inventory, back, &line);
 		csv_line_cell(&line, back->movement->note);
@@ -114,9 +95,9 @@ write_sums(const char *by, const struct spent_list *list, struct text *out)
 		}
 		csv_line_cell(&line, by);
 		csv_line_cell(&line, spent->year != 0 ? year : spent->name);
-		write_price(&line, spent->work_minor);
-		write_price(&line, spent->bought_minor);
-		write_price(&line, spent->work_minor + spent->bought_minor);
+		csv_line_price(&line, spent->work_minor);
+		csv_line_price(&line, spent->bought_minor);
+		csv_line_price(&line, spent->work_minor + spent->bought_minor);
 		csv_line_end(&line);
 	}
 }

@@ -72,11 +72,7 @@ csv_write_muster(const struct inventory *inventory, const struct muster *musters
     size_t count, struct text *out, struct fault *fault)
 {
 	SCOPED_TEXT cell = {0};
-	struct csv_line header = {.out = out};
-	for (size_t i = 0; i < sizeof COLUMNS / sizeof COLUMNS[0]; i++) {
-		csv_line_cell(&header, COLUMNS[i]);
-	}
-	csv_line_end(&header);
+	csv_header(COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], out);
 	for (size_t i = 0; i < count; i++) {
 		const struct muster *muster = &musters[i];
 		for (size_t j = 0; j < muster->line_count || j == 0; j++) {

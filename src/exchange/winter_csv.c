@@ -25,15 +25,6 @@ write_year(struct csv_line *line, int year)
 	csv_line_cell(line, buffer);
 }
 
-static void
-write_price(struct csv_line *line, int64_t minor)
-{
-	SCOPED_TEXT price = {0};
-	price_add(minor, &price);
-	csv_line_cell(line, text_string(&price));
-	line->out->failed = line->out->failed || price.failed;
-}
-
 /* One row. `trip` is NULL for what goes to no station. */
 static void
 write_line(const struct writing *writing, const char *part, const struct trip *trip,
@@ -55,7 +46,7 @@ write_line(const struct writing *writing, const char *part, const struct trip *t
 	csv_line_day(&line, shore->due);
 	csv_line_day(&line, shore->not_before);
 	csv_line_day(&line, shore->not_after);
-	write_price(&line, shore->price_minor);
+	csv_line_price(&line, shore->price_minor);
 	bool refused = shore->why != NULL && *shore->why != '\0';
 	const char *what = shore->what == NULL ? "" : shore->what;
 	csv_line_cell(&line, refused ? shore->why : what);
@@ -92,11 +83,7 @@ bool
 csv_write_winter(const struct inventory *inventory, const struct shore_list *lists,
     size_t count, struct text *out, struct fault *fault)
 {
-	struct csv_line header = {.out = out};
-	for (size_t i = 0; i < sizeof WINTER_COLUMNS / sizeof WINTER_COLUMNS[0]; i++) {
-		csv_line_cell(&header, WINTER_COLUMNS[i]);
-	}
-	csv_line_end(&header);
+	csv_header(WINTER_COLUMNS, sizeof WINTER_COLUMNS / sizeof WINTER_COLUMNS[0], out);
 	for (size_t i = 0; i < count; i++) {
 		struct writing writing = {inventory, &lists[i], out};
 		write_list(&writing);

@@ -8,15 +8,6 @@
 static const char *const YEARS_COLUMNS[] = {"plan", "winter", "station", "tag", "kind",
     "task", "doer", "by", "price", "carriage"};
 
-static void
-add_price(struct csv_line *line, int64_t minor)
-{
-	SCOPED_TEXT price = {0};
-	price_add(minor, &price);
-	csv_line_cell(line, text_string(&price));
-	line->out->failed = line->out->failed || price.failed;
-}
-
 /* The cells every row begins with. */
 static void
 begin_row(struct csv_line *line, const struct outlook_view *view,
@@ -40,7 +31,7 @@ write_trip(const struct outlook_view *view, const struct named_outlook *named,
 	csv_line_cell(&line, "trip");
 	csv_line_cell(&line, doer_word(DOER_OWNER));
 	csv_line_day(&line, DAY_NONE);
-	add_price(&line, trip->minor);
+	csv_line_price(&line, trip->minor);
 	csv_line_cell(&line, "");
 	csv_line_end(&line);
 }
@@ -57,19 +48,15 @@ write_line(const struct outlook_view *view, const struct named_outlook *named,
 	csv_line_cell(&line, task_word(done->task));
 	csv_line_cell(&line, doer_word(done->doer));
 	csv_line_day(&line, done->by);
-	add_price(&line, done->minor);
-	add_price(&line, done->carriage_minor > 0 ? done->carriage_minor : -1);
+	csv_line_price(&line, done->minor);
+	csv_line_price(&line, done->carriage_minor > 0 ? done->carriage_minor : -1);
 	csv_line_end(&line);
 }
 
 bool
 csv_write_years(const struct outlook_view *view, struct text *out, struct fault *fault)
 {
-	struct csv_line header = {.out = out};
-	for (size_t i = 0; i < sizeof YEARS_COLUMNS / sizeof YEARS_COLUMNS[0]; i++) {
-		csv_line_cell(&header, YEARS_COLUMNS[i]);
-	}
-	csv_line_end(&header);
+	csv_header(YEARS_COLUMNS, sizeof YEARS_COLUMNS / sizeof YEARS_COLUMNS[0], out);
 	for (size_t i = 0; i < view->count; i++) {
 		const struct outlook *plan = &view->plans[i].plan;
 		for (size_t j = 0; j < plan->trip_count; j++) {

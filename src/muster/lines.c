@@ -7,23 +7,12 @@
 #include <stdint.h>
 #include <string.h>
 
-static bool
-has_word(const char *const *words, size_t count, const char *word)
-{
-	for (size_t i = 0; i < count; i++) {
-		if (strcmp(words[i], word) == 0) {
-			return true;
-		}
-	}
-	return false;
-}
-
 bool
 line_takes(const struct carriage *line, const char *kind)
 {
 	for (size_t i = 0; i < line->serve_count; i++) {
 		const struct serving *serving = &line->serves[i];
-		if (has_word(serving->kinds, serving->kind_count, kind)) {
+		if (words_have(serving->kinds, serving->kind_count, kind)) {
 			return true;
 		}
 	}
@@ -108,7 +97,7 @@ best_entry(const struct carriage *line, const struct item *item, int *points_out
 	int placed = is_placed(line, item);
 	for (size_t i = 0; i < line->serve_count && placed != 0; i++) {
 		const struct serving *serving = &line->serves[i];
-		if (!has_word(serving->kinds, serving->kind_count, item->kind)) {
+		if (!words_have(serving->kinds, serving->kind_count, item->kind)) {
 			continue;
 		}
 		int points = worth_by(serving, item, asks);

@@ -108,10 +108,7 @@ add_line(const struct carriage *line, const char *kind, struct text *out)
 	sheet_add_need(line, out);
 	for (size_t i = 0; i < line->serve_count; i++) {
 		struct serving serving = line->serves[i];
-		bool takes = false;
-		for (size_t j = 0; j < serving.kind_count; j++) {
-			takes = takes || strcmp(serving.kinds[j], kind) == 0;
-		}
+		bool takes = words_have(serving.kinds, serving.kind_count, kind);
 		serving.kinds = &kind;
 		serving.kind_count = 1;
 		text_add(out, takes ? "; " : "");

@@ -1,6 +1,6 @@
 #include "rules/meets.h"
 
-#include <string.h>
+#include "base/text.h"
 
 /* One condition's answer. */
 struct met {
@@ -32,17 +32,6 @@ agrees(int known, int wanted)
 	return known == 0 ? -1 : known == wanted;
 }
 
-static bool
-has_word(const char *const *words, size_t count, const char *word)
-{
-	for (size_t i = 0; i < count; i++) {
-		if (strcmp(words[i], word) == 0) {
-			return true;
-		}
-	}
-	return false;
-}
-
 static int
 in_area(const struct period *period, const struct conditions *when)
 {
@@ -53,8 +42,9 @@ in_area(const struct period *period, const struct conditions *when)
 	if (area[0] == '\0') {
 		return -1;
 	}
-	return (when->area_count == 0 || has_word(when->areas, when->area_count, area)) &&
-	       !has_word(when->areas_except, when->area_except_count, area);
+	return (when->area_count == 0 ||
+		   words_have(when->areas, when->area_count, area)) &&
+	       !words_have(when->areas_except, when->area_except_count, area);
 }
 
 static int
@@ -118,10 +108,6 @@ subject_concerns(const struct not_stated *subject, const char *kind,
     const struct vessel *vessel, day_t day)
 {
 	const char *asks = "";
-	for (size_t i = 0; i < subject->kind_count; i++) {
-		if (strcmp(subject->kinds[i], kind) == 0) {
-			return vessel_meets(vessel, &subject->when, day, &asks) != 0;
-		}
-	}
-	return false;
+	return words_have(subject->kinds, subject->kind_count, kind) &&
+	       vessel_meets(vessel, &subject->when, day, &asks) != 0;
 }

@@ -1,4 +1,5 @@
 /* One carriage line from its YAML to the struct the muster counts by. */
+#include "base/text.h"
 #include "rules/rating.h"
 #include "rules/sheet_rule.h"
 
@@ -64,17 +65,6 @@ read_need(const struct yaml_spot *spot, const struct yaml_need *yaml,
 		   &line->without_largest, fault);
 }
 
-static bool
-has_kind(const struct serving *serving, const char *kind)
-{
-	for (size_t i = 0; i < serving->kind_count; i++) {
-		if (strcmp(serving->kinds[i], kind) == 0) {
-			return true;
-		}
-	}
-	return false;
-}
-
 /* A kind in two servings would be worth two things at once, but where they differ in the
  * rating they ask for: none of serves[index] may be in an earlier one of the same rating. */
 static bool
@@ -84,7 +74,8 @@ check_once(const struct yaml_spot *spot, const struct serving *serves, size_t in
 	const struct serving *last = &serves[index];
 	for (size_t k = 0; k < last->kind_count; k++) {
 		for (size_t i = 0; i < index; i++) {
-			if (has_kind(&serves[i], last->kinds[k]) &&
+			if (words_have(
+				serves[i].kinds, serves[i].kind_count, last->kinds[k]) &&
 			    strcmp(serves[i].rating, last->rating) == 0) {
 				return yaml_entry_bad(spot, "kinds", k, last->kinds[k],
 				    "each kind once in a line, or once for each rating",

@@ -1,5 +1,6 @@
 #include "rules/sheet_check.h"
 
+#include "base/text.h"
 #include "rules/yaml_place.h"
 
 #include <stdarg.h>
@@ -69,21 +70,10 @@ found(const struct checking *checking, struct spot spot, const char *todo,
 }
 
 static bool
-has_word(const char *const *words, size_t count, const char *word)
-{
-	for (size_t i = 0; i < count; i++) {
-		if (strcmp(words[i], word) == 0) {
-			return true;
-		}
-	}
-	return false;
-}
-
-static bool
 same_words(const char *const *a, size_t a_count, const char *const *b, size_t b_count)
 {
 	for (size_t i = 0; i < a_count; i++) {
-		if (!has_word(b, b_count, a[i])) {
+		if (!words_have(b, b_count, a[i])) {
 			return false;
 		}
 	}
@@ -124,7 +114,7 @@ static const char *
 shared_kind(const struct rule *a, const struct rule *b)
 {
 	for (size_t i = 0; i < a->kind_count; i++) {
-		if (has_word(b->kinds, b->kind_count, a->kinds[i])) {
+		if (words_have(b->kinds, b->kind_count, a->kinds[i])) {
 			return a->kinds[i];
 		}
 	}
@@ -134,8 +124,8 @@ shared_kind(const struct rule *a, const struct rule *b)
 static bool
 names(const struct rule *rule, const struct rule *other)
 {
-	return has_word(rule->instead_of, rule->instead_of_count, other->id) ||
-	       has_word(rule->beside, rule->beside_count, other->id);
+	return words_have(rule->instead_of, rule->instead_of_count, other->id) ||
+	       words_have(rule->beside, rule->beside_count, other->id);
 }
 
 static bool
@@ -204,8 +194,8 @@ check_contradictions(
 static bool
 always_displaces(const struct rule *rule, const struct rule *other, const char *kind)
 {
-	return has_word(rule->instead_of, rule->instead_of_count, other->id) &&
-	       has_word(rule->kinds, rule->kind_count, kind) &&
+	return words_have(rule->instead_of, rule->instead_of_count, other->id) &&
+	       words_have(rule->kinds, rule->kind_count, kind) &&
 	       (conditions_none(&rule->when) ||
 		   conditions_same(&rule->when, &other->when));
 }
@@ -240,7 +230,7 @@ check_named(const struct checking *checking, const struct rule *rule, struct fau
 	const struct sheet *sheet = checking->sheet;
 	for (size_t i = 0; i < sheet->rule_count; i++) {
 		const struct rule *other = &sheet->rules[i];
-		if (!has_word(rule->instead_of, rule->instead_of_count, other->id)) {
+		if (!words_have(rule->instead_of, rule->instead_of_count, other->id)) {
 			continue;
 		}
 		if (shared_kind(rule, other) == NULL &&
@@ -264,7 +254,7 @@ static bool
 no_area_is_left(const struct conditions *when)
 {
 	for (size_t i = 0; i < when->area_count; i++) {
-		if (!has_word(
+		if (!words_have(
 			when->areas_except, when->area_except_count, when->areas[i])) {
 			return false;
 		}

@@ -483,29 +483,6 @@ finish(const struct planning *planning)
 	}
 }
 
-/* The items of one vessel are neighbours in the inventory: from `*first_out` up to but not
- * `*end_out`. */
-static void
-items_of(
-    const struct inventory *inventory, size_t vessel, size_t *first_out, size_t *end_out)
-{
-	size_t low = 0;
-	size_t high = inventory->item_count;
-	while (low < high) {
-		size_t middle = low + (high - low) / 2;
-		if (inventory->items[middle].vessel < vessel) {
-			low = middle + 1;
-		} else {
-			high = middle;
-		}
-	}
-	*first_out = low;
-	while (high < inventory->item_count && inventory->items[high].vessel == vessel) {
-		high++;
-	}
-	*end_out = high;
-}
-
 /* Every obligation of the vessel, sorted. What a line keeps of one is copied, so that the
  * scratch can be emptied after each item. */
 static bool
@@ -533,17 +510,18 @@ bool
 shore_sort(struct sorting *sorting, struct fault *fault)
 {
 	struct planning *planning = sorting->planning;
-	size_t first = 0;
-	size_t end = 0;
-	items_of(planning->engine->inventory, planning->list->vessel, &first, &end);
+	size_t count = 0;
+	size_t first =
+	    inventory_aboard(planning->engine->inventory, planning->list->vessel, &count);
 	sorting->pending = arena_alloc(planning->arena,
-	    ((end - first) * 2 * (size_t)TASK_COUNT + 1) * sizeof *sorting->pending);
+	    (count * 2 * (size_t)TASK_COUNT + 1) * sizeof *sorting->pending);
 	if (sorting->pending == NULL) {
 		return fault_memory(fault);
 	}
 	return ready_stations(planning, fault) &&
-	       gather_ashore(planning, first, end, fault) &&
-	       sort_all(sorting, first, end, fault) && place_pending(sorting, fault);
+	       gather_ashore(planning, first, first + count, fault) &&
+	       sort_all(sorting, first, first + count, fault) &&
+	       place_pending(sorting, fault);
 }
 
 bool
