@@ -173,6 +173,14 @@ load_makes(struct loading *loading, struct fault *fault)
 	return done;
 }
 
+/* True when two prices are for the same work from the same age. */
+static bool
+same_step(const struct station_price *a, const struct station_price *b)
+{
+	return a->from_years == b->from_years && a->every_task == b->every_task &&
+	       a->task == b->task && strcmp(a->kind, b->kind) == 0;
+}
+
 static bool
 load_prices(struct loading *loading, struct fault *fault)
 {
@@ -201,7 +209,16 @@ load_prices(struct loading *loading, struct fault *fault)
 				  ? TASK_SERVICE
 				  : (enum task)take_code(&call, &TASK_CODES);
 		price->minor = take_int(&call);
-		price->from_years = (int)take_int(&call);
+		int64_t from_years = take_int(&call);
+		price->from_years = (int)from_years;
+		if (price->minor < 0 || from_years < 0 || from_years > STATION_AGE_MOST ||
+		    (station->price_count > 1 && same_step(price, price - 1))) {
+			return fault_set(fault, FAULT_BOOK,
+			    "%s asks %lld for %s from an age of %lld years, which can't be, "
+			    "or is there twice",
+			    station->name, (long long)price->minor, price->kind,
+			    (long long)from_years);
+		}
 	}
 	return done;
 }

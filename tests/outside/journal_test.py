@@ -123,7 +123,9 @@ class Draw:
     def station(self):
         return ["station", self.pick(STATIONS), *self.some(
             ("base", self.pick(BASES)), ("turn-round", str(self.random.randint(0, 60))),
-            ("closed", "12-20..01-31"), ("kinds", self.pick(KINDS)), ("trip", "4500"))]
+            ("closed", "12-20..01-31"), ("kinds", self.pick(KINDS)), ("trip", "4500"),
+            ("price", self.pick(KINDS) + self.pick(["", ":service", "@10y", ":service@5y"])
+             + "=" + self.pick(["450.00", "620.00", "none"])))]
 
     def enter(self):
         tag = f"T-{self.next}"

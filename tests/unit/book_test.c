@@ -290,6 +290,62 @@ what_a_station_may_do_when_and_for_how_much_comes_back(void **state)
 	assert_int_equal(station->prices[1].task, TASK_RENEW);
 }
 
+/* The prices of a scratch's only station, as "kind task from minor" joined by commas. */
+static void
+assert_prices(struct scratch *scratch, const char *expected)
+{
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	const struct station *station = &contents.stations[0];
+	char found[400] = "";
+	for (size_t i = 0; i < station->price_count; i++) {
+		const struct station_price *price = &station->prices[i];
+		size_t length = strlen(found);
+		(void)snprintf(found + length, sizeof found - length, "%s%s %d %d %lld",
+		    i > 0 ? ", " : "", price->kind,
+		    price->every_task ? -1 : (int)price->task, price->from_years,
+		    (long long)price->minor);
+	}
+	assert_string_equal(found, expected);
+}
+
+static void
+prices_from_an_age_on_come_back_by_age_and_go_one_by_one_or_together(void **state)
+{
+	struct scratch *scratch = *state;
+	const struct station_price puts[] = {
+	    {"liferaft-valise", false, TASK_SERVICE, 90000, 15},
+	    {"liferaft-valise", false, TASK_SERVICE, 62000, 9},
+	    {"liferaft-valise", false, TASK_SERVICE, 45000, 0},
+	    {"liferaft-valise", true, TASK_SERVICE, 40000, 10},
+	    {"liferaft-valise", false, TASK_SERVICE, 95000, 15},
+	};
+	struct station_change change = {.name = "Loft", .prices = puts, .price_count = 5};
+	assert_done(scratch, book_put_station(scratch->book, &change, &scratch->fault));
+	assert_prices(scratch, "liferaft-valise -1 10 40000, liferaft-valise 0 0 45000, "
+			       "liferaft-valise 0 9 62000, liferaft-valise 0 15 95000");
+	/* one step; then the price from new, with all that are left of it */
+	const struct station_price one = {"liferaft-valise", false, TASK_SERVICE, -1, 9};
+	change =
+	    (struct station_change){.name = "Loft", .prices = &one, .price_count = 1};
+	assert_done(scratch, book_put_station(scratch->book, &change, &scratch->fault));
+	assert_prices(scratch, "liferaft-valise -1 10 40000, liferaft-valise 0 0 45000, "
+			       "liferaft-valise 0 15 95000");
+	const struct station_price own = {"liferaft-valise", false, TASK_SERVICE, -1, 0};
+	change.prices = &own;
+	assert_done(scratch, book_put_station(scratch->book, &change, &scratch->fault));
+	assert_prices(scratch, "liferaft-valise -1 10 40000");
+	/* an age that can't be changes nothing */
+	const struct station_price bad[] = {{"epirb", true, TASK_SERVICE, 100, 0},
+	    {"epirb", true, TASK_SERVICE, 200, 101}};
+	change = (struct station_change){.name = "Loft", .prices = bad, .price_count = 2};
+	assert_false(book_put_station(scratch->book, &change, &scratch->fault));
+	assert_non_null(strstr(scratch->fault.text, "from an age of 101 years"));
+	assert_prices(scratch, "liferaft-valise -1 10 40000");
+	change = (struct station_change){.name = "Loft", .no_prices = true};
+	assert_done(scratch, book_put_station(scratch->book, &change, &scratch->fault));
+	assert_prices(scratch, "");
+}
+
 static void
 a_price_is_changed_or_forgotten_and_makes_are_replaced_kind_by_kind(void **state)
 {
@@ -641,6 +697,8 @@ main(void)
 	    SCRATCH_TEST(a_vessel_with_no_lay_up_keeps_only_what_is_told),
 	    SCRATCH_TEST(every_field_of_a_station_comes_back_and_lists_are_replaced),
 	    SCRATCH_TEST(what_a_station_may_do_when_and_for_how_much_comes_back),
+	    SCRATCH_TEST(
+		prices_from_an_age_on_come_back_by_age_and_go_one_by_one_or_together),
 	    SCRATCH_TEST(
 		a_price_is_changed_or_forgotten_and_makes_are_replaced_kind_by_kind),
 	    SCRATCH_TEST(every_field_of_an_item_comes_back),

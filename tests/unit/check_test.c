@@ -59,6 +59,12 @@ a_book_of_this_program_is_all_right(void **state)
 	assert_done(scratch, book_check_file(scratch->book, &scratch->fault));
 }
 
+/* A station with a price from an age on, put in by a program that checks nothing. */
+#define A_PRICE                                                                          \
+	"PRAGMA ignore_check_constraints = ON; "                                         \
+	"INSERT INTO station (id, name) VALUES (7, 'Lorne Rafts'); "                     \
+	"INSERT INTO station_price_step VALUES (7, 'epirb', '', "
+
 /* What is broken, the rule that finds it, and words that its finding has. */
 static const struct {
 	const char *sql;
@@ -100,6 +106,13 @@ static const struct {
     {"DROP TRIGGER journal_no_removal; DELETE FROM journal WHERE number = 2", "journal",
 	"the journal's last number is 3"},
     {"UPDATE item SET made = 20211301 WHERE id = 1", "value", "makes no sense"},
+    {A_PRICE "200, 62000)", "value",
+	"Lorne Rafts asks 62000 for epirb from an age of 200 years, which can't be"},
+    {A_PRICE "10, -5)", "value", "asks -5 for epirb from an age of 10 years"},
+    {A_PRICE "0, 62000); INSERT INTO station_price VALUES (7, 'epirb', '', 45000)",
+	"value", "from an age of 0 years, which can't be, or is there twice"},
+    {A_PRICE "10, 62000); INSERT INTO station_price VALUES (7, 'epirb', '', 45000)", NULL,
+	NULL},
 };
 
 static void
