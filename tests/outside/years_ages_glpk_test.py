@@ -1,0 +1,185 @@
+#!/usr/bin/env python3
+"""The years ahead with service prices that change with age, beside GLPK: random boats with
+rafts, whole commands on one side, and on the other a model made from the same figures with
+python-dateutil's months and birthdays (tests/support/years_problems.py writes it as a program
+for GLPK). Every plan must be proven and cost what GLPK's optimum costs.
+
+    years_ages_glpk_test.py BECKET
+"""
+import csv
+import json
+import os
+import random
+import re
+import subprocess
+import sys
+import tempfile
+from datetime import date, timedelta
+from pathlib import Path
+
+from dateutil.relativedelta import relativedelta
+
+ROOT = Path(os.environ.get("ROOT", Path(__file__).resolve().parent.parent.parent))
+sys.path.insert(0, str(ROOT / "tests" / "support"))
+from years_problems import Problem  # noqa: E402
+
+BECKET = os.path.abspath(sys.argv[1])
+PROBLEMS = 40
+SEED = 20261125
+TODAY = "2026-11-25"
+STATIONS = ("Loft", "Shed")
+KIND = "liferaft-canister"
+RULE = """  - id: {id}
+    kinds: [liferaft-canister]
+    task: service
+    doer: station
+    grade: practice
+{when}    clocks:
+      - {{ from: [last, made], months: {months} }}
+    source: test
+    standing: common practice
+"""
+
+
+def sheet_text():
+    """Every three years, and every year once ten years old, under the head of a built-in one."""
+    built_in = (ROOT / "data" / "sheets" / "practice.yaml").read_text(encoding="utf-8")
+    head = built_in[:built_in.index("\nrules:") + len("\nrules:\n")]
+    return head + (RULE.format(id="service", when="", months=36)
+                   + RULE.format(id="aged", when="    when: {age-from: 120}\n", months=12))
+
+
+class Raft:
+    def __init__(self, chance):
+        self.made = date(2010, 1, 1) + timedelta(days=chance.randint(0, 5800))
+        self.served = max(self.made, date(2023, 11, 1)) + timedelta(days=chance.randint(0, 700))
+        self.served = min(self.served, date(2026, 11, 1))
+        self.renew = chance.randint(8, 40) * 5000
+
+
+class Boat(Problem):
+    """A boat's rafts; a raft's place is (winter of its last visit, winter it was new in), -1
+    for what was before."""
+
+    def __init__(self, seed):  # pylint: disable=super-init-not-called
+        chance = random.Random(seed)
+        self.winters, self.stations = chance.randint(4, 8), len(STATIONS)
+        self.trips = [chance.randint(0, 12) * 1000 for _ in STATIONS]
+        self.prices = [self.draw_prices(chance) for _ in STATIONS]
+        self.gear = [Raft(chance) for _ in range(chance.randint(2, 9))]
+
+    @staticmethod
+    def draw_prices(chance):
+        """(age, price) of a station's steps, mostly upwards."""
+        steps, age, minor = [], 0, chance.randint(4, 10) * 5000
+        for _ in range(chance.randint(1, 4)):
+            steps.append((age, minor))
+            age += chance.randint(1, 9)
+            minor = max(0, minor + chance.randint(-2, 10) * 4000)
+        return steps
+
+    @staticmethod
+    def work_day(winter):
+        """Ten days before the last of March, when the gear must be back."""
+        return date(2027 + winter, 3, 21)
+
+    def price(self, station, born, winter):
+        age = relativedelta(self.work_day(winter), born).years
+        return [minor for years, minor in self.prices[station] if years <= age][-1]
+
+    @staticmethod
+    def good(born, last, winter):
+        """Nothing lapses from April to October after a winter."""
+        first, end = date(2027 + winter, 4, 1), date(2027 + winter, 10, 31)
+        aged = max(first, born + relativedelta(months=120))
+        return (end <= last + relativedelta(months=36)
+                and (aged > end or end <= last + relativedelta(months=12)))
+
+    def jumps(self, gear):
+        start = (-1, -1)
+        seen, todo, jumps = {start}, [start], []
+        while todo:
+            visit, new = here = todo.pop()
+            born = gear.made if new < 0 else self.work_day(new)
+            last = gear.served if visit < 0 else self.work_day(visit)
+            for winter in range(visit + 1, self.winters + 1):
+                if any(not self.good(born, last, t) for t in range(max(visit, 0), winter)):
+                    break
+                if winter == self.winters:
+                    jumps.append((here, "end", None, 0))
+                    break
+                ways = [((winter, winter), None, gear.renew)]
+                ways += [((winter, new), s, self.price(s, born, winter))
+                         for s in range(len(STATIONS))]
+                for there, station, minor in ways:
+                    jumps.append((here, there, station, minor))
+                    if there not in seen:
+                        seen.add(there)
+                        todo.append(there)
+        return start, jumps
+
+
+def becket_plan(boat, folder):
+    book = folder / "book.db"
+
+    def run(*words):
+        done = subprocess.run([BECKET, "--book", str(book), "--today", TODAY, *words],
+                              capture_output=True, text=True, check=False)
+        if done.returncode != 0:
+            raise RuntimeError(f"{words}: {done.stderr}")
+        return done.stdout
+
+    (folder / "sheets").mkdir()
+    (folder / "sheets" / "rafts.yaml").write_text(sheet_text(), encoding="utf-8")
+    run("vessel", "Quillfish", "--lay-up", "11-01..03-31", "--sheet", "rafts")
+    for name, trip, prices in zip(STATIONS, boat.trips, boat.prices):
+        words = [f"{KIND}:service" + (f"@{age}y" if age else "") + f"={minor}"
+                 for age, minor in prices]
+        run("station", name, "--turn-round", "10", "--trip", str(trip),
+            *(word for price in words for word in ("--price", price)))
+    with open(folder / "rafts.csv", "w", newline="", encoding="utf-8") as file:
+        rows = csv.writer(file)
+        rows.writerow(["vessel", "tag", "kind", "made", "served", "price"])
+        for number, raft in enumerate(boat.gear):
+            rows.writerow(["Quillfish", f"LR-{number}", KIND, raft.made, raft.served,
+                           f"{raft.renew / 100:.2f}"])
+    run("import", str(folder / "rafts.csv"), "--serials-are-right")
+    return json.loads(run("years", str(boat.winters), "--json"))
+
+
+def glpk_cost(boat, folder):
+    model, answer = folder / "model.lp", folder / "answer"
+    model.write_text(boat.as_lp(), encoding="ascii")
+    run = subprocess.run(["glpsol", "--lp", str(model), "--cuts", "-w", str(answer)],
+                         capture_output=True, text=True, check=False)
+    if "INTEGER OPTIMAL SOLUTION FOUND" not in run.stdout:
+        raise RuntimeError(f"GLPK has no answer:\n{run.stdout}")
+    found = re.search(r"^s mip \d+ \d+ o (\S+)", answer.read_text(encoding="ascii"), re.M)
+    return round(float(found.group(1)))
+
+
+def main():
+    unequal, unproven, stepped, renewed = [], 0, 0, 0
+    for number in range(PROBLEMS):
+        boat = Boat(SEED + number)
+        with tempfile.TemporaryDirectory() as scratch:
+            plan = becket_plan(boat, Path(scratch))
+            cost = glpk_cost(boat, Path(scratch))
+        items = [item for winter in plan["winters"] for item in winter["items"]]
+        stepped += any(item["from_years"] for item in items)
+        renewed += any(item["task"] == "renew" for item in items)
+        unproven += not plan["proven"] or bool(plan["lapses"])
+        if plan["minor"] != cost:
+            unequal.append(f"boat {number}: we say {plan['minor']}, GLPK {cost}")
+    print(("not ok" if unproven else "ok")
+          + f" {PROBLEMS} boats' years with prices by age are proven ({unproven} are not)")
+    print(("not ok" if unequal else "ok")
+          + f" {PROBLEMS} boats' years with prices by age cost what GLPK's cost")
+    print("\n".join(unequal), file=sys.stderr, end="\n" if unequal else "")
+    enough = stepped > 10 and renewed > 10
+    print(("ok" if enough else "not ok")
+          + f" prices from an age on are in {stepped} of the plans, renewals in {renewed}")
+    return 1 if unproven or unequal or not enough else 0
+
+
+sys.exit(main())
