@@ -1,0 +1,99 @@
+/* How many spares are needed whatever the order: by counting. */
+#include "winter/slots_search.h"
+
+#include <stdlib.h>
+
+/* What a job takes at least: its shortest absence, and the end of its latest. */
+struct stay {
+	day_t first;
+	day_t end;
+	int shortest;
+};
+
+static struct stay
+stay_of(const struct slot_search *search, size_t job)
+{
+	const struct slot_job *made = &search->problem->jobs[job];
+	struct stay stay = {made->first, made->first, 0};
+	for (size_t i = 0; i < made->place_count; i++) {
+		for (day_t day = made->first; day <= made->last; day++) {
+			day_t collect =
+			    search->collects[slot_at(search, made->places[i], day)];
+			if (collect == DAY_NONE) {
+				continue;
+			}
+			int length = collect - day;
+			bool shorter = stay.shortest == 0 || length < stay.shortest;
+			stay.shortest = shorter ? length : stay.shortest;
+			stay.end = day_max(stay.end, collect);
+		}
+	}
+	return stay;
+}
+
+/* What so many absences need at once between two days: as many as fit one after the other
+ * into the days for each, and the days they are long in sum. */
+static size_t
+need_between(size_t count, long long sum, int shortest, long long days)
+{
+	long long each = days / shortest;
+	long long by_count =
+	    each == 0 ? (long long)count : ((long long)count + each - 1) / each;
+	long long by_sum = days == 0 ? 0 : (sum + days - 1) / days;
+	return (size_t)(by_count > by_sum ? by_count : by_sum);
+}
+
+static int
+compare_stays(const void *a, const void *b)
+{
+	const struct stay *left = a;
+	const struct stay *right = b;
+	return left->end < right->end ? -1 : left->end > right->end;
+}
+
+/* The most that is needed between the first day of one stay and the end of any. */
+static size_t
+bound_from(const struct stay *stays, size_t count, day_t first)
+{
+	size_t most = 0;
+	size_t inside = 0;
+	long long sum = 0;
+	int shortest = 0;
+	for (size_t i = 0; i < count; i++) {
+		const struct stay *stay = &stays[i];
+		if (stay->first < first || stay->shortest == 0) {
+			continue;
+		}
+		inside++;
+		sum += stay->shortest;
+		bool shorter = shortest == 0 || stay->shortest < shortest;
+		shortest = shorter ? stay->shortest : shortest;
+		size_t need = need_between(inside, sum, shortest, stay->end - first);
+		most = need > most ? need : most;
+	}
+	return most;
+}
+
+size_t
+slot_bound(const struct slot_search *search, size_t count, bool covered)
+{
+	/* Without memory there is no bound, which is a weaker answer, not a wrong one. */
+	struct stay *stays = calloc(count + 1, sizeof *stays);
+	size_t used = 0;
+	size_t most = 0;
+	for (size_t i = 0; stays != NULL && i < count; i++) {
+		size_t job = search->order[i];
+		if (!covered || search->problem->jobs[job].bare_most == 0) {
+			stays[used++] = stay_of(search, job);
+		}
+	}
+	if (used > 0) {
+		qsort(stays, used, sizeof *stays, compare_stays);
+	}
+	for (size_t i = 0; i < used; i++) {
+		size_t need = bound_from(stays, used, stays[i].first);
+		most = need > most ? need : most;
+	}
+	free(stays);
+	return most;
+}

@@ -1,0 +1,203 @@
+/* What a search for slots is made of, before the first job has one. */
+#include "winter/slots_search.h"
+
+#include <stdlib.h>
+
+/* A job in the order of last days. */
+struct ranked {
+	day_t last;
+	day_t first;
+	size_t job;
+};
+
+static int
+compare_ranked(const void *a, const void *b)
+{
+	const struct ranked *left = a;
+	const struct ranked *right = b;
+	if (left->last != right->last) {
+		return left->last < right->last ? -1 : 1;
+	}
+	if (left->first != right->first) {
+		return left->first < right->first ? -1 : 1;
+	}
+	return left->job < right->job ? -1 : left->job > right->job;
+}
+
+/* Zeroed elements; `*ok` goes false where memory ran out. */
+static void *
+room(struct arena *arena, size_t count, size_t size, bool *ok)
+{
+	void *made = arena_alloc(arena, (count + 1) * size);
+	*ok = *ok && made != NULL;
+	return made;
+}
+
+static day_t
+collect_of(const struct station *station, day_t day)
+{
+	return station_open(station, day) ? station_collect(station, day) : DAY_NEVER;
+}
+
+/* From the first hand-in there may be to the last collect. */
+static struct span
+days_of(const struct slot_problem *problem)
+{
+	struct span days = {problem->until, problem->until};
+	for (size_t i = 0; i < problem->job_count; i++) {
+		days.first = day_min(days.first, problem->jobs[i].first);
+	}
+	for (size_t i = 0; i < problem->station_count; i++) {
+		for (day_t day = days.first; day <= problem->until; day++) {
+			day_t collect = collect_of(&problem->stations[i], day);
+			days.last = collect == DAY_NEVER ? days.last
+							 : day_max(days.last, collect);
+		}
+	}
+	return days;
+}
+
+static bool
+make_arrays(struct slot_search *search, struct arena *arena, struct fault *fault)
+{
+	const struct slot_problem *problem = search->problem;
+	size_t jobs = problem->job_count;
+	size_t spares = problem->spare_count;
+	size_t visits = problem->station_count * search->days;
+	bool ok = true;
+	search->order = room(arena, jobs, sizeof *search->order, &ok);
+	search->slots = room(arena, jobs, sizeof *search->slots, &ok);
+	search->turns = room(arena, jobs, sizeof *search->turns, &ok);
+	search->levels = room(arena, jobs, sizeof *search->levels, &ok);
+	search->collects = room(arena, visits, sizeof *search->collects, &ok);
+	search->weekly = room(arena, visits, sizeof *search->weekly, &ok);
+	search->trips = room(arena, visits, sizeof *search->trips, &ok);
+	search->away = room(arena, search->days, sizeof *search->away, &ok);
+	search->busy = room(arena, spares, sizeof *search->busy, &ok);
+	search->used = room(arena, spares, sizeof *search->used, &ok);
+	return ok || fault_memory(fault);
+}
+
+static bool
+fill_order(struct slot_search *search, struct arena *arena, struct fault *fault)
+{
+	const struct slot_problem *problem = search->problem;
+	bool ok = true;
+	struct ranked *ranked = room(arena, problem->job_count, sizeof *ranked, &ok);
+	if (!ok) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < problem->job_count; i++) {
+		ranked[i] =
+		    (struct ranked){problem->jobs[i].last, problem->jobs[i].first, i};
+		search->slots[i].place = SLOT_NONE;
+	}
+	qsort(ranked, problem->job_count, sizeof *ranked, compare_ranked);
+	for (size_t i = 0; i < problem->job_count; i++) {
+		search->order[i] = ranked[i].job;
+	}
+	search->order_count = problem->job_count;
+	return true;
+}
+
+static void
+fill_collects(struct slot_search *search)
+{
+	const struct slot_problem *problem = search->problem;
+	for (size_t place = 0; place < problem->station_count; place++) {
+		for (size_t i = 0; i < search->days; i++) {
+			day_t day = search->base + (day_t)i;
+			day_t collect = day > problem->until
+					    ? DAY_NEVER
+					    : collect_of(&problem->stations[place], day);
+			search->collects[place * search->days + i] =
+			    collect == DAY_NEVER ? DAY_NONE : collect;
+		}
+	}
+}
+
+static void
+add_level(struct slot_search *search, int capacity)
+{
+	size_t to = search->level_count;
+	for (size_t i = 0; i < search->level_count; i++) {
+		if (search->levels[i] == capacity) {
+			return;
+		}
+	}
+	while (to > 0 && search->levels[to - 1] > capacity) {
+		search->levels[to] = search->levels[to - 1];
+		to--;
+	}
+	search->levels[to] = capacity;
+	search->level_count++;
+}
+
+/* Counts the spares of each level on each day. */
+static bool
+fill_supply(struct slot_search *search, struct arena *arena, struct fault *fault)
+{
+	const struct slot_problem *problem = search->problem;
+	bool ok = true;
+	for (size_t i = 0; i < problem->job_count; i++) {
+		if (problem->jobs[i].bare_most == 0) {
+			add_level(search, problem->jobs[i].capacity);
+		}
+	}
+	size_t cells = search->level_count * search->days;
+	search->covered = room(arena, cells, sizeof *search->covered, &ok);
+	search->supply = room(arena, cells, sizeof *search->supply, &ok);
+	search->alike = true;
+	for (size_t cell = 0; ok && cell < cells; cell++) {
+		int level = search->levels[cell / search->days];
+		day_t day = search->base + (day_t)(cell % search->days);
+		for (size_t i = 0; i < problem->spare_count; i++) {
+			const struct slot_spare *spare = &problem->spares[i];
+			bool does =
+			    spare->capacity >= level && span_has(spare->days, day);
+			search->supply[cell] += does;
+			search->alike = search->alike && does;
+		}
+	}
+	return ok || fault_memory(fault);
+}
+
+/* Counts what is taken already. */
+static void
+fill_taken(struct slot_search *search)
+{
+	const struct slot_problem *problem = search->problem;
+	day_t end = search->base + (day_t)search->days;
+	for (size_t i = 0; i < problem->taken_count; i++) {
+		const struct slot_taken *taken = &problem->taken[i];
+		day_t monday = taken->hand_in - day_of_week(taken->hand_in);
+		day_t week = day_max(monday, search->base);
+		if (taken->place != SLOT_NONE && week < end && week - monday < 7) {
+			search->weekly[slot_at(search, taken->place, week)] +=
+			    taken->pieces;
+		}
+		day_t last = day_min(taken->collect, end);
+		for (day_t day = day_max(taken->hand_in, search->base);
+		     taken->counts && day < last; day++) {
+			search->away[slot_at(search, 0, day)]++;
+		}
+	}
+}
+
+bool
+slot_search_make(const struct slot_problem *problem, struct arena *arena,
+    struct slot_search *out, struct fault *fault)
+{
+	struct slot_search search = {.problem = problem};
+	struct span days = days_of(problem);
+	search.base = days.first;
+	search.days = (size_t)(days.last - days.first) + 1;
+	if (!make_arrays(&search, arena, fault) || !fill_order(&search, arena, fault) ||
+	    !fill_supply(&search, arena, fault)) {
+		return false;
+	}
+	fill_collects(&search);
+	fill_taken(&search);
+	*out = search;
+	return true;
+}

@@ -1,0 +1,113 @@
+/* The search for days, job by job. */
+#include "winter/slots_search.h"
+
+#include <string.h>
+
+static const struct slot_job *
+job_of(const struct slot_search *search, size_t job)
+{
+	return &search->problem->jobs[job];
+}
+
+/* Jobs that differ in their boat alone, which does not matter where a spare stands in, are done
+ * in their order. */
+static bool
+jobs_alike(const struct slot_job *a, const struct slot_job *b)
+{
+	return a->bare_most == 0 && b->bare_most == 0 && a->first == b->first &&
+	       a->last == b->last && a->capacity == b->capacity &&
+	       a->pieces == b->pieces && a->place_count == b->place_count &&
+	       memcmp(a->places, b->places, a->place_count * sizeof *a->places) == 0;
+}
+
+static bool search_from(struct slot_search *search, size_t depth);
+
+/* Tries one day at one place, and all that follows from it. */
+static bool
+try_day(struct slot_search *search, size_t depth, size_t place, day_t day)
+{
+	size_t job = search->order[depth];
+	if (search->looks == 0) {
+		search->gave_up = true;
+		return false;
+	}
+	search->looks--;
+	if (!slot_has_room(search, job, place, day)) {
+		return false;
+	}
+	slot_take(search, job, place, day);
+	if (search_from(search, depth + 1)) {
+		return true;
+	}
+	slot_leave(search, job);
+	return false;
+}
+
+static bool
+search_from(struct slot_search *search, size_t depth)
+{
+	search->deepest = depth > search->deepest ? depth : search->deepest;
+	if (depth == search->order_count) {
+		return slot_give_spares(search);
+	}
+	const struct slot_job *job = job_of(search, search->order[depth]);
+	day_t first = job->first;
+	size_t from = 0;
+	if (depth > 0 && jobs_alike(job, job_of(search, search->order[depth - 1]))) {
+		const struct slot *before = &search->slots[search->order[depth - 1]];
+		first = before->hand_in;
+		while (job->places[from] != before->place) {
+			from++;
+		}
+	}
+	for (day_t day = first; day <= job->last && search->looks > 0; day++, from = 0) {
+		for (size_t i = from; i < job->place_count; i++) {
+			if (try_day(search, depth, job->places[i], day)) {
+				return true;
+			}
+		}
+	}
+	search->gave_up = search->gave_up || search->looks == 0;
+	return false;
+}
+
+bool
+slot_search_run(struct slot_search *search, size_t most_spares, size_t most_looks)
+{
+	for (size_t i = 0; i < search->problem->job_count; i++) {
+		slot_leave(search, i);
+	}
+	search->most_spares = most_spares;
+	search->looks = most_looks;
+	search->deepest = 0;
+	search->gave_up = false;
+	return search_from(search, 0);
+}
+
+static bool
+fit_day(struct slot_search *search, size_t job, day_t day)
+{
+	const struct slot_job *made = job_of(search, job);
+	for (size_t i = 0; i < made->place_count; i++) {
+		if (!slot_has_room(search, job, made->places[i], day)) {
+			continue;
+		}
+		slot_take(search, job, made->places[i], day);
+		if (search->alike || slot_give_spares(search)) {
+			return true;
+		}
+		slot_leave(search, job);
+	}
+	return false;
+}
+
+bool
+slot_fit(struct slot_search *search, size_t job, struct span days, bool back)
+{
+	for (day_t i = 0; i <= days.last - days.first; i++) {
+		if (fit_day(search, job, back ? days.last - i : days.first + i)) {
+			return true;
+		}
+	}
+	return false;
+}

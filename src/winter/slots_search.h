@@ -1,0 +1,72 @@
+/* Inside the winter room: the days of a rota as they fill up. Not for other rooms. */
+#ifndef BECKET_WINTER_SLOTS_SEARCH_H
+#define BECKET_WINTER_SLOTS_SEARCH_H
+
+#include "winter/slots.h"
+
+/* Jobs being given days. The arrays by day begin on `base`. */
+struct slot_search {
+	const struct slot_problem *problem;
+	size_t *order; /* jobs by last day */
+	size_t order_count;
+	struct slot *slots; /* one a job; place SLOT_NONE until it has one */
+	day_t base;
+	size_t days;
+	day_t *collects; /* [place * days + day]: DAY_NONE where nothing is handed in */
+	int *weekly;     /* [place * days + Monday of the week]: pieces handed in */
+	int *trips;      /* [place * days + day]: jobs handed in */
+	int *away;       /* [day] */
+	int *levels;     /* capacities that covered jobs ask for, ascending */
+	size_t level_count;
+	int *
+	    covered; /* [level * days + day]: covered jobs that ask for as much or more */
+	int *supply; /* [level * days + day]: spares in date that are as large */
+	bool alike;  /* any spare does for any job on any day: counting them is enough */
+	size_t most_spares;
+	size_t looks;   /* left */
+	size_t deepest; /* how many of the first in `order` had a day at once */
+	bool gave_up;
+	struct slot_turn *turns; /* room for all jobs: covered ones, by hand-in */
+	day_t *busy;             /* [spare]: the day it is free again */
+	bool *used;              /* [spare] */
+	size_t hand_outs;        /* tries left to give out spares */
+};
+
+/* A covered job, waiting for its spare. */
+struct slot_turn {
+	day_t hand_in;
+	size_t job;
+};
+
+/* Makes a search over all jobs of a problem, what is taken already counted in. */
+MUST_CHECK bool slot_search_make(const struct slot_problem *problem, struct arena *arena,
+    struct slot_search *out, struct fault *fault);
+
+/* The place of a day, on or after `base`, in a row of an array by day. */
+size_t slot_at(const struct slot_search *search, size_t row, day_t day);
+
+/* Gives a job a day at a place, on which there is room; takes it away again. */
+void slot_take(struct slot_search *search, size_t job, size_t place, day_t day);
+void slot_leave(struct slot_search *search, size_t job);
+
+/* Whether a job can go to a place on a day beside all that have theirs, as far as counting
+ * tells. */
+bool slot_has_room(const struct slot_search *search, size_t job, size_t place, day_t day);
+
+/* Gives every covered job that has a day a spare, those in use before others. False when that
+ * can't be done, or was given up. */
+bool slot_give_spares(struct slot_search *search);
+
+/* Takes all days back, and looks for new ones for the jobs in `order` with so many spares. True
+ * when all have one, and their spare. */
+bool slot_search_run(struct slot_search *search, size_t most_spares, size_t most_looks);
+
+/* Gives a job the first of these days that does, beside all that have theirs, spares and all;
+ * days are tried backwards where `back`. */
+bool slot_fit(struct slot_search *search, size_t job, struct span days, bool back);
+
+/* The fewest that are needed at once by the first `count` jobs in `order`: of those that are
+ * covered, or of all. By counting what must begin and end between two days. */
+size_t slot_bound(const struct slot_search *search, size_t count, bool covered);
+
+#endif

@@ -1,0 +1,468 @@
+/* Slots of a rota beside every plan there could be. */
+#include "winter/slots.h"
+
+#include "becket_test.h"
+#include "draw.h"
+
+#include <string.h>
+
+enum { MOST_JOBS = 4, MOST_SPARES = 3, MOST_PLACES = 2, MANY_LOOKS = 2000000 };
+
+/* A problem and everything it is made of. */
+struct made_up {
+	struct yearly closed[MOST_PLACES];
+	struct station stations[MOST_PLACES];
+	size_t places[MOST_JOBS][MOST_PLACES];
+	struct slot_job jobs[MOST_JOBS];
+	struct slot_spare spares[MOST_SPARES];
+	struct slot_taken taken;
+	struct slot_problem problem;
+};
+
+/* 2027-03-01, a Monday. */
+enum { BASE = 20878, UNTIL = 40 };
+
+static void
+draw_station(unsigned *seed, struct made_up *out, size_t place)
+{
+	struct station *station = &out->stations[place];
+	*station = (struct station){.name = "a", .base = ""};
+	station->turn_round_days = 1 + (int)draw(seed, 5);
+	station->weekly_pieces = (int)draw(seed, 3);
+	if (draw(seed, 3) == 0) {
+		station->weekdays = 0x1f;
+	}
+	if (draw(seed, 4) == 0) {
+		out->closed[place] =
+		    (struct yearly){3, 3, 3, (int8_t)(4 + draw(seed, 3))};
+		station->closed = &out->closed[place];
+		station->closed_count = 1;
+	}
+}
+
+static void
+draw_job(unsigned *seed, struct made_up *out, size_t index, size_t stations)
+{
+	struct slot_job *job = &out->jobs[index];
+	bool both = stations == 2 && draw(seed, 2) == 0;
+	out->places[index][0] = both ? 0 : draw(seed, (unsigned)stations);
+	out->places[index][1] = 1;
+	job->boat = index * 3 / MOST_JOBS;
+	job->first = BASE + (day_t)draw(seed, 6);
+	job->last = job->first + (day_t)draw(seed, 7);
+	job->places = out->places[index];
+	job->place_count = both ? 2 : 1;
+	job->pieces = 1 + (int)draw(seed, 2);
+	job->bare_most = draw(seed, 3) > 0 ? 0 : 1 + (int)(job->boat % 2);
+	job->capacity = (int)draw(seed, 2) * 4;
+}
+
+static void
+draw_problem(unsigned *seed, struct made_up *out)
+{
+	memset(out, 0, sizeof *out);
+	size_t stations = 1 + draw(seed, MOST_PLACES);
+	size_t jobs = 1 + draw(seed, MOST_JOBS);
+	size_t spares = draw(seed, MOST_SPARES + 1);
+	for (size_t i = 0; i < stations; i++) {
+		draw_station(seed, out, i);
+	}
+	for (size_t i = 0; i < jobs; i++) {
+		draw_job(seed, out, i, stations);
+	}
+	for (size_t i = 0; i < spares; i++) {
+		bool always = draw(seed, 2) == 0;
+		day_t first = BASE + (day_t)draw(seed, 4);
+		out->spares[i] = (struct slot_spare){
+		    always ? (struct span){DAY_NONE, DAY_NEVER}
+			   : (struct span){first, first + 5 + (day_t)draw(seed, 12)},
+		    (int)draw(seed, 2) * 6};
+	}
+	out->taken = (struct slot_taken){.boat = draw(seed, 3),
+	    .place = 0,
+	    .hand_in = BASE - 3 + (day_t)draw(seed, 5),
+	    .collect = BASE + 3 + (day_t)draw(seed, 5),
+	    .pieces = 1,
+	    .counts = draw(seed, 2) == 0,
+	    .bare = draw(seed, 2) == 0};
+	out->problem = (struct slot_problem){out->stations, stations, out->jobs, jobs,
+	    out->spares, spares, &out->taken, draw(seed, 2), (int)draw(seed, 4),
+	    (int)draw(seed, 4), BASE + UNTIL, false, MANY_LOOKS};
+}
+
+static bool
+meet(const struct slot *a, const struct slot *b)
+{
+	return a->hand_in < b->collect && b->hand_in < a->collect;
+}
+
+/* What is away on a day, of what counts. */
+static int
+away_on(const struct made_up *made, const struct slot *slots, size_t count, day_t day)
+{
+	int away = made->problem.taken_count > 0 && made->taken.counts &&
+		   made->taken.hand_in <= day && day < made->taken.collect;
+	for (size_t i = 0; i < count; i++) {
+		away += slots[i].place != SLOT_NONE && slots[i].hand_in <= day &&
+			day < slots[i].collect;
+	}
+	return away;
+}
+
+/* Whether two days lie in one week from Monday to Sunday; BASE is a Monday. */
+static bool
+same_week(day_t a, day_t b)
+{
+	return (a - BASE + 70) / 7 == (b - BASE + 70) / 7;
+}
+
+/* Pieces that are handed in at the slot's place in its week, the slot's own among them. */
+static int
+pieces_that_week(const struct made_up *made, const struct slot *slots, size_t count)
+{
+	const struct slot *slot = &slots[count - 1];
+	int pieces = 0;
+	if (made->problem.taken_count > 0 && made->taken.place == slot->place &&
+	    same_week(made->taken.hand_in, slot->hand_in)) {
+		pieces += made->taken.pieces;
+	}
+	for (size_t i = 0; i < count; i++) {
+		bool same = slots[i].place == slot->place &&
+			    same_week(slots[i].hand_in, slot->hand_in);
+		pieces += same ? made->jobs[i].pieces : 0;
+	}
+	return pieces;
+}
+
+/* Bare pieces of a boat that are away on a day. */
+static int
+bare_on(const struct made_up *made, const struct slot *slots, size_t count, size_t boat,
+    day_t day)
+{
+	int bare = made->problem.taken_count > 0 && made->taken.bare &&
+		   made->taken.boat == boat && made->taken.hand_in <= day &&
+		   day < made->taken.collect;
+	for (size_t i = 0; i < count; i++) {
+		bare += made->jobs[i].boat == boat && made->jobs[i].bare_most > 0 &&
+			slots[i].place != SLOT_NONE && slots[i].hand_in <= day &&
+			day < slots[i].collect;
+	}
+	return bare;
+}
+
+/* Whether the last of `count` jobs has a spare where it needs one, in date and its own. */
+static bool
+spare_is_right(const struct made_up *made, const struct slot *slots, size_t count)
+{
+	const struct slot *slot = &slots[count - 1];
+	const struct slot_job *job = &made->jobs[count - 1];
+	if (slot->spare == SLOT_NONE) {
+		return job->bare_most > 0;
+	}
+	const struct slot_spare *spare = &made->spares[slot->spare];
+	for (size_t i = 0; i + 1 < count; i++) {
+		if (slots[i].place != SLOT_NONE && slots[i].spare == slot->spare &&
+		    meet(slot, &slots[i])) {
+			return false;
+		}
+	}
+	return job->bare_most == 0 && spare->capacity >= job->capacity &&
+	       span_has(spare->days, slot->hand_in) &&
+	       span_has(spare->days, slot->collect - 1);
+}
+
+/* Whether the days of the last of `count` jobs leave no boat and no base with too much away. */
+static bool
+absence_is_right(const struct made_up *made, const struct slot *slots, size_t count)
+{
+	const struct slot *slot = &slots[count - 1];
+	const struct slot_job *job = &made->jobs[count - 1];
+	int most_away = made->problem.most_away;
+	for (day_t day = slot->hand_in; day < slot->collect; day++) {
+		if (most_away > 0 && away_on(made, slots, count, day) > most_away) {
+			return false;
+		}
+		if (job->bare_most > 0 &&
+		    bare_on(made, slots, count, job->boat, day) > job->bare_most) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* Whether the slot of the last of `count` jobs is right by itself and beside those before. A
+ * lot of more pieces than a station takes in a week has a week to itself. */
+static bool
+last_is_right(const struct made_up *made, const struct slot *slots, size_t count)
+{
+	const struct slot *slot = &slots[count - 1];
+	const struct slot_job *job = &made->jobs[count - 1];
+	const struct station *station = &made->stations[slot->place];
+	int week = pieces_that_week(made, slots, count);
+	bool listed = false;
+	for (size_t i = 0; i < job->place_count; i++) {
+		listed = listed || job->places[i] == slot->place;
+	}
+	return listed && slot->hand_in >= job->first &&
+	       station_open(station, slot->hand_in) &&
+	       slot->collect == station_collect(station, slot->hand_in) &&
+	       (station->weekly_pieces == 0 || week <= station->weekly_pieces ||
+		   week == job->pieces) &&
+	       spare_is_right(made, slots, count) && absence_is_right(made, slots, count);
+}
+
+static int
+spares_in(const struct slot *slots, size_t count)
+{
+	unsigned used = 0;
+	for (size_t i = 0; i < count; i++) {
+		used |= slots[i].place != SLOT_NONE && slots[i].spare != SLOT_NONE
+			    ? 1U << slots[i].spare
+			    : 0;
+	}
+	return __builtin_popcount(used);
+}
+
+/* The fewest spares of all plans of the jobs in `wanted` (a bit a job) that go on from the
+ * first `count`, if fewer than `best`. */
+static int
+every_plan(const struct made_up *made, unsigned wanted, struct slot *slots, size_t count,
+    int best)
+{
+	if (spares_in(slots, count) >= best) {
+		return best;
+	}
+	if (count == made->problem.job_count) {
+		return spares_in(slots, count);
+	}
+	const struct slot_job *job = &made->jobs[count];
+	if ((wanted & 1U << count) == 0) {
+		slots[count] =
+		    (struct slot){SLOT_NONE, DAY_NONE, DAY_NONE, SLOT_NONE, false};
+		return every_plan(made, wanted, slots, count + 1, best);
+	}
+	for (size_t place = 0; place < made->problem.station_count; place++) {
+		for (day_t day = job->first; day <= job->last; day++) {
+			for (size_t spare = 0; spare <= made->problem.spare_count;
+			     spare++) {
+				bool none = spare == made->problem.spare_count;
+				slots[count] = (struct slot){place, day,
+				    station_collect(&made->stations[place], day),
+				    none ? SLOT_NONE : spare, false};
+				if (slots[count].hand_in <= job->last &&
+				    last_is_right(made, slots, count + 1)) {
+					best = every_plan(
+					    made, wanted, slots, count + 1, best);
+				}
+			}
+		}
+	}
+	return best;
+}
+
+enum { NO_PLAN = 99 };
+
+static int
+fewest(const struct made_up *made, unsigned wanted)
+{
+	struct slot slots[MOST_JOBS] = {0};
+	return every_plan(made, wanted, slots, 0, NO_PLAN);
+}
+
+/* Whether job a comes before b: by last day, then first, then number. */
+static bool
+comes_before(const struct made_up *made, size_t a, size_t b)
+{
+	const struct slot_job *left = &made->jobs[a];
+	const struct slot_job *right = &made->jobs[b];
+	if (left->last != right->last) {
+		return left->last < right->last;
+	}
+	return left->first != right->first ? left->first < right->first : a < b;
+}
+
+/* The job at which the jobs by last day can first not all be done. */
+static size_t
+first_to_fail(const struct made_up *made)
+{
+	for (size_t rank = 0; rank < made->problem.job_count; rank++) {
+		unsigned wanted = 0;
+		size_t last = SLOT_NONE;
+		for (size_t i = 0; i < made->problem.job_count; i++) {
+			size_t before = 0;
+			for (size_t j = 0; j < made->problem.job_count; j++) {
+				before += comes_before(made, j, i);
+			}
+			wanted |= before <= rank ? 1U << i : 0;
+			last = before == rank ? i : last;
+		}
+		if (fewest(made, wanted) == NO_PLAN) {
+			return last;
+		}
+	}
+	return SLOT_NONE;
+}
+
+static void
+check_slots(const struct made_up *made, const struct slot_plan *plan)
+{
+	bool late = false;
+	for (size_t i = 0; i < made->problem.job_count; i++) {
+		const struct slot *slot = &plan->slots[i];
+		if (slot->place == SLOT_NONE) {
+			late = true;
+			continue;
+		}
+		assert_true(last_is_right(made, plan->slots, i + 1));
+		assert_int_equal(slot->late, slot->hand_in > made->jobs[i].last);
+		assert_true(slot->hand_in <= made->problem.until);
+		late = late || slot->late;
+	}
+	assert_int_equal(plan->possible, !late);
+	assert_int_equal(plan->spares, spares_in(plan->slots, made->problem.job_count));
+}
+
+static void
+small_rotas_use_as_few_spares_as_the_best_of_all(void **state)
+{
+	(void)state;
+	unsigned seed = 20261125;
+	int possible = 0;
+	for (int round = 0; round < 10000; round++) {
+		struct made_up made;
+		SCOPED_ARENA arena = {0};
+		struct slot_plan plan = {0};
+		struct fault fault = {0};
+		draw_problem(&seed, &made);
+		int best = fewest(&made, ~0U);
+		assert_true(slots_solve(&made.problem, &arena, &plan, &fault));
+		assert_int_equal(plan.possible, best != NO_PLAN);
+		check_slots(&made, &plan);
+		assert_true(plan.proven);
+		possible += plan.possible;
+		if (plan.possible) {
+			assert_int_equal(plan.spares, best);
+			assert_int_equal(plan.failed, SLOT_NONE);
+		} else {
+			assert_int_equal(plan.failed, first_to_fail(&made));
+		}
+	}
+	/* Both answers are common enough among these to mean something. */
+	assert_in_range(possible, 2500, 7500);
+}
+
+enum { RAFTS = 24 };
+
+/* 24 rafts, each covered, at a station that takes ten days and never shuts; the first may go
+ * on day 0, the last on `last`. */
+static void
+plan_rafts(
+    day_t last, int away, size_t spare_count, struct arena *arena, struct slot_plan *out)
+{
+	static const struct station STATION = {
+	    .name = "a", .base = "", .turn_round_days = 10};
+	static const size_t PLACE = 0;
+	struct slot_job jobs[RAFTS];
+	struct slot_spare spares[RAFTS];
+	struct fault fault = {0};
+	for (size_t i = 0; i < RAFTS; i++) {
+		jobs[i] = (struct slot_job){i, BASE, BASE + last, &PLACE, 1, 1, 0, 0};
+		spares[i] = (struct slot_spare){{DAY_NONE, DAY_NEVER}, 0};
+	}
+	struct slot_problem problem = {&STATION, 1, jobs, RAFTS, spares, spare_count,
+	    NULL, 0, away, 0, BASE + 365, false, MANY_LOOKS};
+	assert_true(slots_solve(&problem, arena, out, &fault));
+}
+
+/* Two at a time is 24 / 2 = 12 rounds of 10 days: 120 days from the first hand-in to the last
+ * collect. The last round is handed in on day 110. */
+static void
+twenty_four_rafts_of_ten_days_two_at_a_time_need_120_days(void **state)
+{
+	(void)state;
+	SCOPED_ARENA arena = {0};
+	struct slot_plan plan = {0};
+	plan_rafts(110, 2, RAFTS, &arena, &plan);
+	assert_true(plan.possible);
+	assert_true(plan.proven);
+	assert_int_equal(plan.spares, 2);
+	day_t last = 0;
+	for (size_t i = 0; i < RAFTS; i++) {
+		last = day_max(last, plan.slots[i].collect);
+	}
+	assert_int_equal(last - BASE, 24 / 2 * 10);
+	plan_rafts(109, 2, RAFTS, &arena, &plan);
+	assert_false(plan.possible);
+	assert_true(plan.proven);
+}
+
+/* The same by spares: two do in 120 days, one does not, and three need 24 / 3 * 10 = 80. */
+static void
+the_fewest_spares_are_what_the_days_leave_room_for(void **state)
+{
+	(void)state;
+	SCOPED_ARENA arena = {0};
+	struct slot_plan plan = {0};
+	plan_rafts(110, 0, RAFTS, &arena, &plan);
+	assert_int_equal(plan.spares, 2);
+	assert_true(plan.proven);
+	plan_rafts(70, 0, RAFTS, &arena, &plan);
+	assert_int_equal(plan.spares, 3);
+	assert_true(plan.proven);
+	plan_rafts(110, 0, 1, &arena, &plan);
+	assert_false(plan.possible);
+	assert_true(plan.proven);
+	/* With one, rounds begin on days 0, 10 ... 110: twelve rafts are in time, the 13th is
+	 * the first that is not, and it goes on day 120. */
+	size_t done = 0;
+	for (size_t i = 0; i < RAFTS; i++) {
+		done += !plan.slots[i].late;
+	}
+	assert_int_equal(done, 12);
+	assert_int_equal(plan.failed, 12);
+	assert_int_equal(plan.slots[12].hand_in - BASE, 120);
+	assert_int_equal(plan.least_spares, 2);
+}
+
+/* Two boats at a station that takes ten days, to be handed in by days 40 and 60 and needing no
+ * spare. Each goes as late as does, unless the other's trip is near enough to go along. */
+static void
+jobs_go_as_late_as_does_or_along_with_others(void **state)
+{
+	static const struct station STATION = {
+	    .name = "a", .base = "", .turn_round_days = 10};
+	static const size_t PLACE = 0;
+	struct slot_job jobs[] = {{0, BASE, BASE + 40, &PLACE, 1, 1, 1, 0},
+	    {1, BASE, BASE + 60, &PLACE, 1, 1, 1, 0}};
+	static const struct slot_spare SPARE = {{DAY_NONE, DAY_NEVER}, 0};
+	SCOPED_ARENA arena = {0};
+	struct slot_plan plan = {0};
+	struct fault fault = {0};
+	struct slot_problem problem = {&STATION, 1, jobs, 2, &SPARE, 1, NULL, 0, 0, 19,
+	    BASE + 100, false, MANY_LOOKS};
+	(void)state;
+	assert_true(slots_solve(&problem, &arena, &plan, &fault));
+	assert_int_equal(plan.slots[0].hand_in - BASE, 40);
+	assert_int_equal(plan.slots[1].hand_in - BASE, 60);
+	problem.together_days = 20;
+	assert_true(slots_solve(&problem, &arena, &plan, &fault));
+	assert_int_equal(plan.slots[1].hand_in - BASE, 40);
+	/* Not where the one spare would have to be in two boats at once. */
+	jobs[0].bare_most = 0;
+	jobs[1].bare_most = 0;
+	assert_true(slots_solve(&problem, &arena, &plan, &fault));
+	assert_int_equal(plan.slots[1].hand_in - BASE, 60);
+	assert_int_equal(plan.spares, 1);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(small_rotas_use_as_few_spares_as_the_best_of_all),
+	    cmocka_unit_test(twenty_four_rafts_of_ten_days_two_at_a_time_need_120_days),
+	    cmocka_unit_test(the_fewest_spares_are_what_the_days_leave_room_for),
+	    cmocka_unit_test(jobs_go_as_late_as_does_or_along_with_others),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
