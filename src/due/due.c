@@ -396,9 +396,8 @@ due_of_item(const struct due_engine *engine, size_t item, day_t today,
 	    today, arena, out, count_out, fault);
 }
 
-/* A copy of the item as it would be after the task was done on `done`. */
-static bool
-item_after(const struct item *item, enum task task, day_t done, struct arena *arena,
+bool
+due_item_after(const struct item *item, enum task task, day_t done, struct arena *arena,
     struct item *out, struct fault *fault)
 {
 	struct item after = *item;
@@ -441,7 +440,7 @@ due_if_done_seen(const struct due_engine *engine, size_t item, enum task task, d
     day_t seen, struct arena *arena, struct obligation *out, struct fault *fault)
 {
 	struct item after = {0};
-	if (!item_after(
+	if (!due_item_after(
 		&engine->inventory->items[item], task, done, arena, &after, fault)) {
 		return false;
 	}

@@ -119,6 +119,12 @@ MUST_CHECK bool due_if_done_seen(const struct due_engine *engine, size_t item,
     enum task task, day_t done, day_t seen, struct arena *arena, struct obligation *out,
     struct fault *fault);
 
+/* A copy of an item as it would be after the task was done on `done`, as due_if_done has it;
+ * what it points to lives in `arena` or where the item's lives. Records after `done` are left
+ * out. */
+MUST_CHECK bool due_item_after(const struct item *item, enum task task, day_t done,
+    struct arena *arena, struct item *out, struct fault *fault);
+
 /* The state an obligation has on any day, read from its lapsed days. */
 enum state obligation_state_on(const struct obligation *obligation, day_t day);
 

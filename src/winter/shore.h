@@ -62,6 +62,11 @@ MUST_CHECK bool find_due_again(const struct planning *planning, size_t item,
 /* Fills back_by, first_open and last_hand_in. */
 MUST_CHECK bool ready_stations(struct planning *planning, struct fault *fault);
 
+/* True when an item of a vessel's goes to a station at all: it is not left out, and serves her
+ * base or every base, or the item went there last. */
+bool station_in_reach(const struct station *stations, size_t count, size_t station,
+    const struct vessel *vessel, const struct item *item);
+
 /* The station that stands for one nobody has entered yet. */
 extern const struct station ASSUMED_STATION;
 

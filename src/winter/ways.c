@@ -38,18 +38,16 @@ ready_stations(struct planning *planning, struct fault *fault)
 	return true;
 }
 
-/* The station a line's item went to last; "" when none is on record, or when it is not to be
- * used. */
+/* The station an item went to last; "" when none is on record, or when it is not to be used. */
 static const char *
-last_station(const struct planning *planning, const struct item *item)
+last_station(const struct station *stations, size_t count, const struct item *item)
 {
 	const char *name = "";
 	for (size_t i = item->record_count; i > 0 && name[0] == '\0'; i--) {
 		name = item->records[i - 1].station;
 	}
-	for (size_t i = 0; i < planning->station_count; i++) {
-		if (planning->stations[i].left_out &&
-		    strcmp(planning->stations[i].name, name) == 0) {
+	for (size_t i = 0; i < count; i++) {
+		if (stations[i].left_out && strcmp(stations[i].name, name) == 0) {
 			return "";
 		}
 	}
@@ -62,16 +60,22 @@ item_of(const struct planning *planning, const struct shore_line *line)
 	return &planning->engine->inventory->items[line->item];
 }
 
-/* True when the vessel's gear goes to the station at all: it serves her base or every base,
- * or the item went there before. */
+bool
+station_in_reach(const struct station *stations, size_t count, size_t station,
+    const struct vessel *vessel, const struct item *item)
+{
+	const struct station *asked = &stations[station];
+	return !asked->left_out &&
+	       (asked->base[0] == '\0' || strcmp(asked->base, vessel->base) == 0 ||
+		   strcmp(asked->name, last_station(stations, count, item)) == 0);
+}
+
 static bool
 in_reach(const struct planning *planning, const struct station *station,
     const struct item *item)
 {
-	return !station->left_out &&
-	       (station->base[0] == '\0' ||
-		   strcmp(station->base, planning->vessel->base) == 0 ||
-		   strcmp(station->name, last_station(planning, item)) == 0);
+	return station_in_reach(planning->stations, planning->station_count,
+	    (size_t)(station - planning->stations), planning->vessel, item);
 }
 
 static bool
@@ -137,7 +141,8 @@ static int
 strangeness_of(const struct planning *planning, const struct station *station,
     const struct item *item)
 {
-	if (strcmp(station->name, last_station(planning, item)) == 0) {
+	if (strcmp(station->name,
+		last_station(planning->stations, planning->station_count, item)) == 0) {
 		return 0;
 	}
 	return station->base[0] == '\0' ? 2 : 1;
@@ -167,7 +172,8 @@ list_ways(const struct planning *planning, const struct item *item, struct way *
 		}
 	}
 	if (count == 0) {
-		ways[count++] = (struct way){NO_STATION, last_station(planning, item),
+		ways[count++] = (struct way){NO_STATION,
+		    last_station(planning->stations, planning->station_count, item),
 		    first_day(planning),
 		    station_last_hand_in(&ASSUMED_STATION, planning->back_by), 0};
 	}

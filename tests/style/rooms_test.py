@@ -18,7 +18,7 @@ BELOW = {
     "rules": ["base", "dates"],
     "due": ["base", "dates", "rules"],
     "muster": ["base", "dates", "rules", "due"],
-    "winter": ["base", "dates", "rules", "due"],
+    "winter": ["base", "dates", "rules", "due", "muster"],
     "life": ["base", "dates", "rules", "due", "winter"],
     "book": ["base", "dates", "rules", "due", "winter"],
     "exchange": ["base", "dates", "rules", "due", "muster", "winter", "life", "book"],

@@ -1,0 +1,163 @@
+#include "muster/leave.h"
+
+#include "muster/count.h"
+
+#include <string.h>
+
+/* A vessel's pieces being sent on leave. All borrowed. */
+struct leaving {
+	const struct due_engine *engine;
+	const struct due_engine *done;
+	size_t vessel;
+	day_t today;
+	const struct muster_leave *leaves;
+	size_t count;
+	struct arena *arena;
+};
+
+/* The leave of an item, or of what it is part of; NULL when it stays. */
+static const struct muster_leave *
+find_leave(const struct leaving *leaving, size_t item)
+{
+	const struct item *items = leaving->engine->inventory->items;
+	for (; item != ITEM_NO_PARENT; item = items[item].parent) {
+		for (size_t i = 0; i < leaving->count; i++) {
+			if (leaving->leaves[i].item == item) {
+				return &leaving->leaves[i];
+			}
+		}
+	}
+	return NULL;
+}
+
+/* The first part of an item, or of one of its parts, that is of a kind; ITEM_NO_PARENT when
+ * there is none. */
+static size_t
+part_of_kind(const struct due_engine *engine, size_t item, const char *kind)
+{
+	const struct item *items = engine->inventory->items;
+	size_t part =
+	    engine->first_part == NULL ? ITEM_NO_PARENT : engine->first_part[item];
+	for (; part != ITEM_NO_PARENT; part = engine->next_part[part]) {
+		size_t inner = strcmp(items[part].kind, kind) == 0
+				   ? part
+				   : part_of_kind(engine, part, kind);
+		if (inner != ITEM_NO_PARENT) {
+			return inner;
+		}
+	}
+	return ITEM_NO_PARENT;
+}
+
+/* What stands in for an item of a leave with a spare: the spare itself, or a part of it. A
+ * second part of the same kind goes without. ITEM_NO_PARENT for nothing. */
+static size_t
+stand_in_for(const struct leaving *leaving, const struct muster_leave *leave, size_t item)
+{
+	const struct due_engine *engine = leaving->engine;
+	const char *kind = engine->inventory->items[item].kind;
+	if (item == leave->item) {
+		return leave->spare;
+	}
+	return part_of_kind(engine, leave->item, kind) == item
+		   ? part_of_kind(engine, leave->spare, kind)
+		   : ITEM_NO_PARENT;
+}
+
+/* What there is in the place of a piece while it is away. */
+static bool
+read_cover(const struct leaving *leaving, const struct muster_leave *leave, size_t item,
+    struct piece *out, struct fault *fault)
+{
+	size_t spare = ITEM_NO_PARENT;
+	*out = (struct piece){.item = item};
+	if (leave->cover == LEAVE_HIRED) {
+		return true;
+	}
+	if (leave->cover == LEAVE_SPARE) {
+		spare = stand_in_for(leaving, leave, item);
+	}
+	if (spare == ITEM_NO_PARENT ||
+	    !item_is_there(leaving->engine->inventory, spare)) {
+		out->lapsed = spans_always();
+		return true;
+	}
+	return piece_read(leaving->engine, spare, leaving->vessel, leaving->today,
+	    leaving->arena, out, fault);
+}
+
+/* Adds the days of a set that are in a span. */
+static bool
+add_within(const struct leaving *leaving, struct spans from, struct span span,
+    struct spans *set, struct fault *fault)
+{
+	struct spans within = {0};
+	return spans_one(leaving->arena, span, &within, fault) &&
+	       spans_both(leaving->arena, from, within, &within, fault) &&
+	       spans_either(leaving->arena, *set, within, set, fault);
+}
+
+static bool
+add_piece(const struct leaving *leaving, const struct piece *from, struct span span,
+    struct piece *out, struct fault *fault)
+{
+	return add_within(leaving, from->lapsed, span, &out->lapsed, fault) &&
+	       add_within(leaving, from->unknown, span, &out->unknown, fault) &&
+	       add_within(leaving, from->practice, span, &out->practice, fault);
+}
+
+/* Makes of a piece what it is while it is there, while it is away, and once it is back. */
+static bool
+send(const struct leaving *leaving, const struct muster_leave *leave, struct piece *piece,
+    struct fault *fault)
+{
+	struct piece away = {0};
+	struct piece back = {0};
+	struct piece sent = {.item = piece->item};
+	if (!read_cover(leaving, leave, piece->item, &away, fault) ||
+	    !piece_read(leaving->done, piece->item, leaving->vessel, leave->hand_in,
+		leaving->arena, &back, fault) ||
+	    !add_piece(leaving, piece, (struct span){DAY_NONE, leave->hand_in - 1}, &sent,
+		fault) ||
+	    !add_piece(leaving, &away, (struct span){leave->hand_in, leave->collect - 1},
+		&sent, fault) ||
+	    !add_piece(
+		leaving, &back, (struct span){leave->collect, DAY_NEVER}, &sent, fault)) {
+		return false;
+	}
+	*piece = sent;
+	return true;
+}
+
+static bool
+gather(const struct leaving *leaving, struct pieces *out, struct fault *fault)
+{
+	if (!pieces_gather(leaving->engine, leaving->vessel, leaving->today,
+		leaving->arena, out, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < out->count; i++) {
+		const struct muster_leave *leave =
+		    find_leave(leaving, out->items[i].item);
+		if (leave != NULL && !send(leaving, leave, &out->items[i], fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool
+muster_on_leave(const struct due_engine *engine, const struct due_engine *done,
+    size_t vessel, struct span days, const struct muster_leave *leaves, size_t count,
+    struct arena *arena, struct muster *out, struct fault *fault)
+{
+	struct arena scratch = {0};
+	struct pieces pieces = {0};
+	struct leaving leaving = {
+	    engine, done, vessel, days.first, leaves, count, &scratch};
+	bool mustered =
+	    gather(&leaving, &pieces, fault) &&
+	    muster_of_pieces(engine, vessel, days, pieces, &scratch, arena, out, fault);
+	arena_clear(&scratch);
+	return mustered;
+}

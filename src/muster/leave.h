@@ -1,0 +1,57 @@
+/* The muster while gear is ashore for its service and comes back: what is away does not count,
+ * what stands in for it does, and what is back counts as serviced. Pure. */
+#ifndef BECKET_MUSTER_LEAVE_H
+#define BECKET_MUSTER_LEAVE_H
+
+#include "muster/muster.h"
+
+/* What is aboard in the place of a piece that is away. */
+enum leave_cover {
+	LEAVE_BARE,  /* nothing */
+	LEAVE_SPARE, /* a spare of the book, in date or not */
+	LEAVE_HIRED, /* something not in the book, as good as the piece and in date */
+};
+
+/* One piece of hers that goes ashore with all its parts. */
+struct muster_leave {
+	size_t item;
+	day_t hand_in; /* away from this day */
+	day_t
+	    collect; /* aboard again on this one; the day of the hand-in for a piece that is
+			* serviced where it is */
+	enum leave_cover cover;
+	size_t spare; /* the item, with LEAVE_SPARE. A part of the piece is replaced by a
+			* part of the spare's of the same kind, one at most of each */
+};
+
+/* Musters a vessel as muster_vessel does, on every day of a span that begins on or before all
+ * the hand-ins. `done` is the engine over the same inventory, in which what is on leave was
+ * serviced on its hand-in day; from its collect on a piece counts as that engine has it. */
+MUST_CHECK bool muster_on_leave(const struct due_engine *engine,
+    const struct due_engine *done, size_t vessel, struct span days,
+    const struct muster_leave *leaves, size_t count, struct arena *arena,
+    struct muster *out, struct fault *fault);
+
+/* What of hers a vessel can do without for a time. */
+struct muster_spareable {
+	bool *
+	    needed; /* in the arena, one a piece asked about: she is short without it alone */
+	int most; /* so many of the others can be away at once, whichever they are */
+};
+
+/* Finds it for `pieces` of hers, items of one kind: on no day of the span may a line that takes
+ * the kind be short, or not be told, while they are away. `kept` are items taken to be aboard
+ * and in date on all those days but when they are the ones away. Without carriage lines all
+ * are needed, for nobody can tell. Where there are too many to try, fewer are said to be
+ * spareable than are. */
+MUST_CHECK bool muster_spareable(const struct due_engine *engine, size_t vessel,
+    struct span days, const struct muster_items *kept, const struct muster_items *pieces,
+    struct arena *arena, struct muster_spareable *out, struct fault *fault);
+
+/* The last day up to which an item counts from a day on, as if it were aboard a vessel: a spare
+ * that may be lent to her. DAY_NONE when it does not count on that day, DAY_NEVER when
+ * nothing ends it. */
+MUST_CHECK bool muster_counts_through(const struct due_engine *engine, size_t item,
+    size_t vessel, day_t day, struct arena *arena, day_t *last_out, struct fault *fault);
+
+#endif

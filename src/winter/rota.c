@@ -1,0 +1,112 @@
+#include "winter/rota.h"
+
+#include "winter/rota_making.h"
+
+#include <string.h>
+
+day_t
+rota_fails_on(const struct rota *rota, const struct rota_line *line)
+{
+	bool in_date = line->state == STATE_IN_DATE;
+	return in_date ? day_max(line->due + 1, rota->days.first) : rota->days.first;
+}
+
+/* The stations with the assumed one behind them, and a copy of the gear to be serviced. */
+static bool
+open(struct rota_making *making, struct fault *fault)
+{
+	const struct rota_ask *ask = making->ask;
+	const struct inventory *inventory = ask->engine->inventory;
+	making->station_count = ask->station_count + 1;
+	making->stations =
+	    arena_alloc(making->arena, making->station_count * sizeof *making->stations);
+	making->items = arena_alloc(
+	    making->arena, (inventory->item_count + 1) * sizeof *making->items);
+	if (making->stations == NULL || making->items == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < ask->station_count; i++) {
+		making->stations[i] = ask->stations[i];
+	}
+	making->stations[ask->station_count] = ASSUMED_STATION;
+	if (inventory->item_count > 0) {
+		memcpy(making->items, inventory->items,
+		    inventory->item_count * sizeof *making->items);
+	}
+	making->apart = *ask->engine;
+	making->apart.first_part = NULL;
+	making->apart.next_part = NULL;
+	making->serviced = *inventory;
+	making->serviced.items = making->items;
+	making->done = *ask->engine;
+	making->done.inventory = &making->serviced;
+	return true;
+}
+
+static size_t
+count_slices(const struct rota_making *making)
+{
+	size_t count = 0;
+	for (size_t at = 0; at < making->piece_count; count++) {
+		at += rota_slice_at(making, at).count;
+	}
+	return count;
+}
+
+static bool
+plan_groups(struct rota_making *making, struct rota *rota, struct fault *fault)
+{
+	rota->groups =
+	    arena_alloc(making->arena, (count_slices(making) + 1) * sizeof *rota->groups);
+	if (rota->groups == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t at = 0; at < making->piece_count;) {
+		struct rota_slice slice = rota_slice_at(making, at);
+		struct rota_group *group = &rota->groups[rota->group_count++];
+		if (!rota_find_needed(making, slice, fault) ||
+		    !rota_plan_group(making, slice, group, fault)) {
+			return false;
+		}
+		rota->holds = rota->holds && group->possible;
+		at += slice.count;
+	}
+	return true;
+}
+
+static void
+find_holds_through(const struct rota_making *making, struct rota *rota)
+{
+	rota->holds_through = rota->days.last;
+	for (size_t i = 0; i < making->piece_count; i++) {
+		const struct rota_line *line = &making->pieces[i].line;
+		if (line->planned && line->again != DAY_NONE) {
+			rota->holds_through = day_min(rota->holds_through, line->again);
+		}
+	}
+}
+
+static bool
+make(struct rota_making *making, struct rota *rota, struct fault *fault)
+{
+	if (!open(making, fault) || !rota_gather(making, fault) ||
+	    !plan_groups(making, rota, fault) || !rota_muster(making, rota, fault)) {
+		return false;
+	}
+	find_holds_through(making, rota);
+	return true;
+}
+
+bool
+rota_make(const struct rota_ask *ask, struct arena *arena, struct rota *out,
+    struct fault *fault)
+{
+	SCOPED_ARENA scratch = {0};
+	struct rota_making making = {.ask = ask, .arena = arena, .scratch = &scratch};
+	struct rota rota = {.days = ask->days, .holds = true};
+	if (!make(&making, &rota, fault)) {
+		return false;
+	}
+	*out = rota;
+	return true;
+}

@@ -1,0 +1,414 @@
+/* Which pieces must be serviced, when, and where they may go. */
+#include "winter/rota_making.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* An own thing that is aboard, or ashore and coming back, and no part of another. */
+static bool
+is_whole_piece(const struct item *item)
+{
+	return item->parent == ITEM_NO_PARENT && item->hired_until == DAY_NONE &&
+	       (item->state == PLACE_ABOARD || item->state == PLACE_LANDED);
+}
+
+static bool
+is_asked(const struct rota_ask *ask, const char *kind)
+{
+	for (size_t i = 0; i < ask->kind_count; i++) {
+		if (strcmp(ask->kinds[i], kind) == 0) {
+			return true;
+		}
+	}
+	return ask->kind_count == 0;
+}
+
+/* ---- what is to be done ---- */
+
+static bool
+add_work(const struct rota_making *making, struct rota_piece *piece,
+    struct rota_work work, struct fault *fault)
+{
+	if (piece->work_count == piece->work_room) {
+		size_t room = piece->work_room == 0 ? 4 : piece->work_room * 2;
+		struct rota_work *works =
+		    arena_alloc(making->arena, room * sizeof *works);
+		if (works == NULL) {
+			return fault_memory(fault);
+		}
+		for (size_t i = 0; i < piece->work_count; i++) {
+			works[i] = piece->works[i];
+		}
+		piece->works = works;
+		piece->work_room = room;
+	}
+	piece->works[piece->work_count++] = work;
+	piece->line.tasks |= 1U << work.task;
+	return true;
+}
+
+static bool
+must_be_done(const struct rota_ask *ask, const struct obligation *obligation)
+{
+	return obligation->doer == DOER_STATION && !obligation->routine &&
+	       (obligation->state != STATE_IN_DATE ||
+		   obligation->good_through <= ask->days.last);
+}
+
+/* Notes the state of what is due first; what is not in date comes before all. */
+static void
+note_due(struct rota_line *line, const struct obligation *obligation)
+{
+	if (line->tasks == 0 ||
+	    (line->state == STATE_IN_DATE && (obligation->state != STATE_IN_DATE ||
+						 obligation->good_through < line->due))) {
+		line->state = obligation->state;
+		line->due = obligation->state == STATE_IN_DATE ? obligation->good_through
+							       : obligation->due;
+	}
+}
+
+static bool
+add_works_of(const struct rota_making *making, struct rota_piece *piece, size_t item,
+    struct fault *fault)
+{
+	const struct rota_ask *ask = making->ask;
+	struct obligation *obligations = NULL;
+	size_t count = 0;
+	arena_reset(making->scratch);
+	if (!due_of_item(ask->engine, item, ask->days.first, making->scratch,
+		&obligations, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (!must_be_done(ask, &obligations[i])) {
+			continue;
+		}
+		note_due(&piece->line, &obligations[i]);
+		struct rota_work work = {item, obligations[i].task};
+		if (!add_work(making, piece, work, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* The works on an item and on its parts that are with it. */
+static bool
+add_works(const struct rota_making *making, struct rota_piece *piece, size_t item,
+    struct fault *fault)
+{
+	const struct due_engine *engine = making->ask->engine;
+	if (!add_works_of(making, piece, item, fault)) {
+		return false;
+	}
+	size_t part =
+	    engine->first_part == NULL ? ITEM_NO_PARENT : engine->first_part[item];
+	for (; part != ITEM_NO_PARENT; part = engine->next_part[part]) {
+		if (engine->inventory->items[part].state == PLACE_ABOARD &&
+		    !add_works(making, piece, part, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* ---- between which days ---- */
+
+/* Whether all that is done on a day is in date through the last day of the rota. What will be
+ * printed on a new part counts as carrying: whoever buys it sees to that. */
+static bool
+carries(const struct rota_making *making, const struct rota_piece *piece, day_t day,
+    bool *out, struct fault *fault)
+{
+	*out = true;
+	for (size_t i = 0; i < piece->work_count && *out; i++) {
+		const struct rota_work *work = &piece->works[i];
+		struct obligation again = {0};
+		arena_reset(making->scratch);
+		if (!due_if_done(&making->apart, work->item, work->task, day,
+			making->scratch, &again, fault)) {
+			return false;
+		}
+		bool printed =
+		    work->task == TASK_RENEW && again.state == STATE_DATE_UNKNOWN;
+		*out = printed || (again.state == STATE_IN_DATE &&
+				      again.good_through >= making->ask->days.last);
+	}
+	return true;
+}
+
+/* The first day on which doing it carries through, or the rota's first where none up to the
+ * last does. */
+static bool
+find_first(
+    const struct rota_making *making, struct rota_piece *piece, struct fault *fault)
+{
+	day_t low = making->ask->days.first;
+	day_t high = piece->line.last;
+	bool holds = false;
+	piece->line.first = low;
+	if (!carries(making, piece, high, &holds, fault)) {
+		return false;
+	}
+	if (!holds) {
+		return true;
+	}
+	/* Doing it later never makes it lapse sooner: halve the range. */
+	while (low < high) {
+		day_t middle = low + (high - low) / 2;
+		if (!carries(making, piece, middle, &holds, fault)) {
+			return false;
+		}
+		low = holds ? low : middle + 1;
+		high = holds ? middle : high;
+	}
+	piece->line.first = low;
+	return true;
+}
+
+/* The first day from which on a station it may go to is open. */
+static day_t
+first_open(const struct rota_making *making, const struct rota_piece *piece)
+{
+	day_t first = making->ask->days.first;
+	day_t open = DAY_NEVER;
+	for (size_t i = 0; i < piece->place_count; i++) {
+		open = day_min(
+		    open, station_next_open(&making->stations[piece->places[i]], first));
+	}
+	return open == DAY_NEVER ? first : open;
+}
+
+static bool
+find_days(const struct rota_making *making, struct rota_piece *piece, struct fault *fault)
+{
+	if (piece->line.state != STATE_IN_DATE) {
+		piece->line.first = making->ask->days.first;
+		piece->line.last = first_open(making, piece);
+		return true;
+	}
+	piece->line.last = piece->line.due;
+	return find_first(making, piece, fault);
+}
+
+/* ---- where ---- */
+
+static bool
+find_places(
+    const struct rota_making *making, struct rota_piece *piece, struct fault *fault)
+{
+	const struct rota_ask *ask = making->ask;
+	const struct item *item = &ask->engine->inventory->items[piece->item];
+	const struct vessel *vessel = &ask->engine->inventory->vessels[piece->vessel];
+	size_t *places =
+	    arena_alloc(making->arena, (ask->station_count + 1) * sizeof *places);
+	size_t count = 0;
+	if (places == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < ask->station_count; i++) {
+		if (station_in_reach(
+			ask->stations, ask->station_count, i, vessel, item) &&
+		    station_fit(&ask->stations[i], item->kind, item->make) == FIT_YES) {
+			places[count++] = i;
+		}
+	}
+	if (count == 0) {
+		places[count++] = ask->station_count;
+	}
+	piece->places = places;
+	piece->place_count = count;
+	return true;
+}
+
+/* ---- all of it ---- */
+
+static bool
+add_piece(struct rota_making *making, const struct rota_piece *piece, struct fault *fault)
+{
+	if (making->piece_count == making->piece_room) {
+		size_t room = making->piece_room == 0 ? 64 : making->piece_room * 2;
+		struct rota_piece *pieces =
+		    arena_alloc(making->arena, room * sizeof *pieces);
+		if (pieces == NULL) {
+			return fault_memory(fault);
+		}
+		for (size_t i = 0; i < making->piece_count; i++) {
+			pieces[i] = making->pieces[i];
+		}
+		making->pieces = pieces;
+		making->piece_room = room;
+	}
+	making->pieces[making->piece_count++] = *piece;
+	return true;
+}
+
+/* Notes what is ashore, while it is. */
+static void
+note_ashore(struct rota_making *making, size_t item)
+{
+	const struct rota_ask *ask = making->ask;
+	const struct item *landed = &ask->engine->inventory->items[item];
+	struct slot_taken taken = {landed->vessel, SLOT_NONE, landed->landed_on, DAY_NONE,
+	    landed->quantity, false, false};
+	bool assumed = false;
+	taken.collect = ashore_collect(ask->stations, ask->station_count,
+	    landed->landed_to, landed->landed_on, &assumed);
+	for (size_t i = 0; i < ask->station_count; i++) {
+		if (strcmp(ask->stations[i].name, landed->landed_to) == 0) {
+			taken.place = i;
+		}
+	}
+	if (taken.collect != DAY_NONE) {
+		making->taken_items[making->taken_count] = item;
+		making->taken[making->taken_count++] = taken;
+	}
+}
+
+static bool
+gather_item(struct rota_making *making, size_t index, struct fault *fault)
+{
+	const struct item *item = &making->ask->engine->inventory->items[index];
+	struct rota_piece piece = {.item = index, .vessel = item->vessel};
+	if (!is_whole_piece(item)) {
+		return true;
+	}
+	if (item->state == PLACE_LANDED) {
+		note_ashore(making, index);
+		return true;
+	}
+	if (!is_asked(making->ask, item->kind)) {
+		return true;
+	}
+	piece.line = (struct rota_line){.item = index, .due = DAY_NONE};
+	return add_works(making, &piece, index, fault) &&
+	       (piece.work_count == 0 || (find_places(making, &piece, fault) &&
+					     find_days(making, &piece, fault) &&
+					     add_piece(making, &piece, fault)));
+}
+
+static bool
+gather_stores(struct rota_making *making, struct fault *fault)
+{
+	const struct inventory *inventory = making->ask->engine->inventory;
+	size_t room = 1;
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		room += inventory->vessels[inventory->items[i].vessel].store;
+	}
+	making->stored = arena_alloc(making->arena, room * sizeof *making->stored);
+	if (making->stored == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		const struct item *item = &inventory->items[i];
+		if (inventory->vessels[item->vessel].store &&
+		    item->state == PLACE_ABOARD && item->parent == ITEM_NO_PARENT) {
+			making->stored[making->stored_count++] = i;
+		}
+	}
+	return true;
+}
+
+/* What decides which pieces are planned together. */
+struct group_key {
+	const char *base;
+	const char *kind;
+	const char *rating;
+	int quantity;
+	size_t item; /* the order within a group */
+	size_t at;   /* where the piece stands */
+};
+
+static int
+compare_groups(const struct group_key *a, const struct group_key *b)
+{
+	int order = strcmp(a->base, b->base);
+	order = order != 0 ? order : strcmp(a->kind, b->kind);
+	order = order != 0 ? order : strcmp(a->rating, b->rating);
+	return order != 0 ? order
+			  : (a->quantity > b->quantity) - (a->quantity < b->quantity);
+}
+
+static int
+compare_keys(const void *left, const void *right)
+{
+	const struct group_key *a = left;
+	const struct group_key *b = right;
+	int order = compare_groups(a, b);
+	return order != 0 ? order : (a->item > b->item) - (a->item < b->item);
+}
+
+static struct group_key
+key_of(const struct rota_making *making, size_t at)
+{
+	const struct inventory *inventory = making->ask->engine->inventory;
+	const struct rota_piece *piece = &making->pieces[at];
+	const struct item *item = &inventory->items[piece->item];
+	return (struct group_key){inventory->vessels[piece->vessel].base, item->kind,
+	    item->rating, item->quantity, piece->item, at};
+}
+
+static bool
+sort_pieces(struct rota_making *making, struct fault *fault)
+{
+	size_t count = making->piece_count;
+	struct group_key *keys = arena_alloc(making->arena, (count + 1) * sizeof *keys);
+	struct rota_piece *sorted =
+	    arena_alloc(making->arena, (count + 1) * sizeof *sorted);
+	if (keys == NULL || sorted == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		keys[i] = key_of(making, i);
+	}
+	qsort(keys, count, sizeof *keys, compare_keys);
+	for (size_t i = 0; i < count; i++) {
+		sorted[i] = making->pieces[keys[i].at];
+		making->piece_of_item[sorted[i].item] = i + 1;
+	}
+	making->pieces = sorted;
+	return true;
+}
+
+struct rota_slice
+rota_slice_at(const struct rota_making *making, size_t from)
+{
+	struct group_key key = key_of(making, from);
+	size_t end = from + 1;
+	while (end < making->piece_count) {
+		struct group_key next = key_of(making, end);
+		if (compare_groups(&key, &next) != 0) {
+			break;
+		}
+		end++;
+	}
+	return (struct rota_slice){&making->pieces[from], end - from};
+}
+
+bool
+rota_gather(struct rota_making *making, struct fault *fault)
+{
+	const struct rota_ask *ask = making->ask;
+	size_t all = ask->engine->inventory->item_count + 1;
+	making->taken = arena_alloc(making->arena, all * sizeof *making->taken);
+	making->taken_items =
+	    arena_alloc(making->arena, all * sizeof *making->taken_items);
+	making->piece_of_item =
+	    arena_alloc(making->arena, all * sizeof *making->piece_of_item);
+	if (making->taken == NULL || making->taken_items == NULL ||
+	    making->piece_of_item == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < ask->vessel_count; i++) {
+		size_t count = 0;
+		size_t first =
+		    inventory_aboard(ask->engine->inventory, ask->vessels[i], &count);
+		for (size_t item = first; item < first + count; item++) {
+			if (!gather_item(making, item, fault)) {
+				return false;
+			}
+		}
+	}
+	return gather_stores(making, fault) && sort_pieces(making, fault);
+}

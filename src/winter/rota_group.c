@@ -1,0 +1,323 @@
+/* One group of the rota: its spares, its slots, and what is said of them. */
+#include "muster/leave.h"
+#include "winter/rota_making.h"
+
+#include <limits.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Up to so long after the last day of the rota what is late may be handed in. */
+enum { LATE_DAYS = 366 };
+
+static const struct item *
+item_at(const struct rota_making *making, size_t item)
+{
+	return &making->ask->engine->inventory->items[item];
+}
+
+/* ---- spares ---- */
+
+/* Whether a spare from a store is what the group's pieces are. */
+static bool
+is_of_group(
+    const struct rota_making *making, struct rota_slice slice, const struct item *spare)
+{
+	const struct vessel *vessels = making->ask->engine->inventory->vessels;
+	const struct item *piece = item_at(making, slice.pieces[0].item);
+	return strcmp(vessels[spare->vessel].base,
+		   vessels[slice.pieces[0].vessel].base) == 0 &&
+	       strcmp(spare->kind, piece->kind) == 0 &&
+	       strcmp(spare->rating, piece->rating) == 0 &&
+	       spare->quantity == piece->quantity;
+}
+
+/* How long a spare counts aboard every boat of the group. */
+static bool
+find_counts_through(const struct rota_making *making, struct rota_slice slice,
+    struct rota_spare *spare, struct fault *fault)
+{
+	size_t before = SLOT_NONE;
+	spare->counts_through = DAY_NEVER;
+	for (size_t i = 0; i < slice.count; i++) {
+		day_t last = DAY_NONE;
+		if (slice.pieces[i].vessel == before) {
+			continue;
+		}
+		before = slice.pieces[i].vessel;
+		arena_reset(making->scratch);
+		if (!muster_counts_through(making->ask->engine, spare->item, before,
+			making->ask->days.first, making->scratch, &last, fault)) {
+			return false;
+		}
+		spare->counts_through = day_min(spare->counts_through, last);
+	}
+	return true;
+}
+
+static bool
+find_spares(const struct rota_making *making, struct rota_slice slice,
+    struct rota_group *group, struct fault *fault)
+{
+	group->spares = arena_alloc(
+	    making->arena, (making->stored_count + 1) * sizeof *group->spares);
+	if (group->spares == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < making->stored_count; i++) {
+		struct rota_spare spare = {.item = making->stored[i]};
+		if (!is_of_group(making, slice, item_at(making, spare.item))) {
+			continue;
+		}
+		if (!find_counts_through(making, slice, &spare, fault)) {
+			return false;
+		}
+		group->spares[group->spare_count++] = spare;
+	}
+	return true;
+}
+
+/* ---- slots ---- */
+
+static void
+fill_jobs(
+    const struct rota_making *making, struct rota_slice slice, struct slot_job *jobs)
+{
+	for (size_t i = 0; i < slice.count; i++) {
+		const struct rota_piece *piece = &slice.pieces[i];
+		const struct item *item = item_at(making, piece->item);
+		jobs[i] = (struct slot_job){piece->vessel, piece->line.first,
+		    piece->line.last, piece->places, piece->place_count, item->quantity,
+		    piece->needed ? 0 : piece->bare_most, item->capacity};
+	}
+}
+
+/* The group's spares that count at all, then those to be hired: how many. */
+static size_t
+fill_spares(const struct rota_making *making, const struct rota_group *group,
+    struct slot_spare *spares)
+{
+	size_t count = 0;
+	for (size_t i = 0; i < group->spare_count; i++) {
+		const struct rota_spare *spare = &group->spares[i];
+		if (spare->counts_through != DAY_NONE) {
+			spares[count++] =
+			    (struct slot_spare){{DAY_NONE, spare->counts_through},
+				item_at(making, spare->item)->capacity};
+		}
+	}
+	for (int i = 0; i < making->ask->stand_ins; i++) {
+		spares[count++] = (struct slot_spare){{DAY_NONE, DAY_NEVER}, INT_MAX};
+	}
+	return count;
+}
+
+/* What of the group is ashore already counts towards the most that may be. */
+static void
+mark_taken(struct rota_making *making, struct rota_slice slice)
+{
+	for (size_t i = 0; i < making->taken_count; i++) {
+		const struct item *item = item_at(making, making->taken_items[i]);
+		making->taken[i].counts = is_of_group(making, slice, item);
+	}
+}
+
+static bool
+make_slots(struct rota_making *making, struct rota_slice slice,
+    const struct rota_group *group, struct rota_slots *out, struct fault *fault)
+{
+	const struct rota_ask *ask = making->ask;
+	struct rota_slots slots = {0};
+	/* One more spare for each piece is all that could ever help. */
+	slots.spare_room = group->spare_count + (size_t)ask->stand_ins + slice.count;
+	slots.jobs = arena_alloc(making->arena, slice.count * sizeof *slots.jobs);
+	slots.spares =
+	    arena_alloc(making->arena, (slots.spare_room + 1) * sizeof *slots.spares);
+	if (slots.jobs == NULL || slots.spares == NULL) {
+		return fault_memory(fault);
+	}
+	fill_jobs(making, slice, slots.jobs);
+	mark_taken(making, slice);
+	slots.problem = (struct slot_problem){
+	    .stations = making->stations,
+	    .station_count = making->station_count,
+	    .jobs = slots.jobs,
+	    .job_count = slice.count,
+	    .spares = slots.spares,
+	    .spare_count = fill_spares(making, group, slots.spares),
+	    .taken = making->taken,
+	    .taken_count = making->taken_count,
+	    .most_away = ask->most_away,
+	    .together_days = ask->together_days,
+	    .until = ask->days.last + LATE_DAYS,
+	    .most_looks = ask->most_looks,
+	};
+	*out = slots;
+	return true;
+}
+
+/* Solves a group. Where pieces that a boat could do without, so many at a time, can't be in
+ * time, spares are to stand in for them too; then the fewest is not proven. */
+static bool
+solve(struct rota_making *making, struct rota_slots *slots, struct slot_plan *plan,
+    bool *pure_out, struct fault *fault)
+{
+	*pure_out = true;
+	for (;;) {
+		if (!slots_solve(&slots->problem, making->arena, plan, fault)) {
+			return false;
+		}
+		size_t failed = plan->failed;
+		if (plan->possible || slots->problem.spare_count == 0 ||
+		    slots->jobs[failed].bare_most == 0) {
+			return true;
+		}
+		*pure_out = false;
+		for (size_t i = 0; i < slots->problem.job_count; i++) {
+			if (slots->jobs[i].boat == slots->jobs[failed].boat) {
+				slots->jobs[i].bare_most = 0;
+			}
+		}
+	}
+}
+
+/* ---- what came of it ---- */
+
+/* The item of a spare of the slots', marked as used; or the number of a hired one. */
+static void
+name_cover(struct rota_group *group, size_t spare, struct rota_line *line)
+{
+	size_t at = 0;
+	for (size_t i = 0; i < group->spare_count; i++) {
+		if (group->spares[i].counts_through == DAY_NONE) {
+			continue;
+		}
+		if (at++ == spare) {
+			group->spares[i].used = true;
+			line->cover = ROTA_SPARE;
+			line->cover_item = group->spares[i].item;
+			return;
+		}
+	}
+	line->cover = ROTA_HIRED;
+	line->cover_item = spare - at + 1;
+}
+
+static void
+read_slot(const struct rota_making *making, const struct slot *slot, bool covered,
+    struct rota_group *group, struct rota_line *line)
+{
+	line->planned = slot->place != SLOT_NONE;
+	line->late = !line->planned || slot->late;
+	line->hand_in = slot->hand_in;
+	line->collect = slot->collect;
+	line->station = line->planned && slot->place < making->ask->station_count
+			    ? slot->place
+			    : NO_STATION;
+	line->cover = covered ? ROTA_NOT : ROTA_BARE;
+	if (slot->spare != SLOT_NONE) {
+		name_cover(group, slot->spare, line);
+	}
+}
+
+/* What is planned is taken, for the groups to come. */
+static void
+take_slot(
+    struct rota_making *making, const struct rota_piece *piece, const struct slot *slot)
+{
+	if (slot->place == SLOT_NONE) {
+		return;
+	}
+	making->taken_items[making->taken_count] = piece->item;
+	making->taken[making->taken_count++] =
+	    (struct slot_taken){piece->vessel, slot->place, slot->hand_in, slot->collect,
+		item_at(making, piece->item)->quantity, false, false};
+}
+
+static int
+compare_lines(const void *left, const void *right)
+{
+	const struct rota_line *a = left;
+	const struct rota_line *b = right;
+	if (a->planned != b->planned) {
+		return a->planned ? -1 : 1;
+	}
+	if (a->planned && a->hand_in != b->hand_in) {
+		return a->hand_in < b->hand_in ? -1 : 1;
+	}
+	return (a->item > b->item) - (a->item < b->item);
+}
+
+/* The lines by hand-in, and which of them failed. */
+static bool
+keep_lines(const struct rota_making *making, struct rota_slice slice, size_t failed,
+    struct rota_group *group, struct fault *fault)
+{
+	group->lines = arena_alloc(making->arena, slice.count * sizeof *group->lines);
+	group->line_count = slice.count;
+	group->failed = SLOT_NONE;
+	if (group->lines == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < slice.count; i++) {
+		group->lines[i] = slice.pieces[i].line;
+	}
+	qsort(group->lines, slice.count, sizeof *group->lines, compare_lines);
+	for (size_t i = 0; failed != SLOT_NONE && i < slice.count; i++) {
+		if (group->lines[i].item == slice.pieces[failed].item) {
+			group->failed = i;
+		}
+	}
+	return true;
+}
+
+static bool
+read_plan(struct rota_making *making, struct rota_slice slice,
+    const struct rota_slots *slots, const struct slot_plan *plan,
+    struct rota_group *group, struct fault *fault)
+{
+	for (size_t i = 0; i < slice.count; i++) {
+		struct rota_piece *piece = &slice.pieces[i];
+		read_slot(making, &plan->slots[i], slots->jobs[i].bare_most == 0, group,
+		    &piece->line);
+		take_slot(making, piece, &plan->slots[i]);
+		if (piece->line.planned && !rota_service(making, piece, fault)) {
+			return false;
+		}
+	}
+	group->possible = plan->possible;
+	group->proven = plan->proven;
+	group->stood_in = plan->spares;
+	group->least_spares = plan->least_spares;
+	return keep_lines(making, slice, plan->failed, group, fault);
+}
+
+bool
+rota_plan_group(struct rota_making *making, struct rota_slice slice,
+    struct rota_group *out, struct fault *fault)
+{
+	const struct item *first = item_at(making, slice.pieces[0].item);
+	struct rota_group group = {
+	    .base = making->ask->engine->inventory->vessels[slice.pieces[0].vessel].base,
+	    .kind = first->kind,
+	    .rating = first->rating,
+	    .quantity = first->quantity,
+	};
+	struct rota_slots slots = {0};
+	struct slot_plan plan = {0};
+	bool pure = true;
+	if (!find_spares(making, slice, &group, fault) ||
+	    !make_slots(making, slice, &group, &slots, fault) ||
+	    !solve(making, &slots, &plan, &pure, fault)) {
+		return false;
+	}
+	/* Fixes are tried before the plan's own hand-ins are taken. */
+	if (!plan.possible && !rota_find_fixes(making, slice, &slots, &group, fault)) {
+		return false;
+	}
+	if (!read_plan(making, slice, &slots, &plan, &group, fault)) {
+		return false;
+	}
+	group.proven = group.proven && pure;
+	*out = group;
+	return true;
+}
