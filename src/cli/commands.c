@@ -24,6 +24,7 @@ const struct command *const COMMANDS[] = {
     &COMMAND_REMIND,
     &COMMAND_RESERVE,
     &COMMAND_RETURN,
+    &COMMAND_ROTA,
     &COMMAND_SERVE,
     &COMMAND_SHEET,
     &COMMAND_SHORE_PAPERS,

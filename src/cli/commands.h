@@ -25,6 +25,7 @@ extern const struct command COMMAND_RECORD;
 extern const struct command COMMAND_REMIND;
 extern const struct command COMMAND_RESERVE;
 extern const struct command COMMAND_RETURN;
+extern const struct command COMMAND_ROTA;
 extern const struct command COMMAND_SERVE;
 extern const struct command COMMAND_SHEET;
 extern const struct command COMMAND_SHORE_PAPERS;

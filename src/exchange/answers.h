@@ -13,6 +13,7 @@
 #include "winter/agenda.h"
 #include "winter/dockets.h"
 #include "winter/outlook.h"
+#include "winter/rota.h"
 #include "winter/winter.h"
 
 /* [{"vessel","tag","kind","task","due","state","grade","doer","rule","clock","winter"}], and
@@ -62,6 +63,15 @@ MUST_CHECK bool answer_years(
  * (negative) or costs. */
 MUST_CHECK bool answer_years_compared(const struct outlook_view *as_is,
     const struct outlook_view *changed, struct text *out, struct fault *fault);
+
+/* {"from","to","holds","holds_through","boats","without_lines","groups":[{"base","kind","rating",
+ * "quantity","possible","proven","spares_needed","fewest_spares","spares":[{"tag","counts",
+ * "counts_through","used"}],"failed":{"vessel","tag","on"} or null,"fixes":[{"fix","number",
+ * "station","day"}],"lines":[{"vessel","tag","tasks","state","due","not_before","not_after",
+ * "station","hand_in","collect","in_its_place","spare","hired","late","due_again"}]}],
+ * "shorts":[{"vessel","from","line","anyway"}]}. */
+MUST_CHECK bool answer_rota(
+    const struct rota_view *view, struct text *out, struct fault *fault);
 
 /* Items with their own columns, and for one item its records, events, extensions and papers. */
 MUST_CHECK bool answer_list(const struct inventory *inventory, const size_t *items,

@@ -13,6 +13,7 @@
 #include "rules/sheet_check.h"
 #include "winter/agenda.h"
 #include "winter/outlook.h"
+#include "winter/rota.h"
 #include "winter/winter.h"
 
 /* How to write. Colour is only ever an addition to a word that says the same. */
@@ -114,6 +115,11 @@ MUST_CHECK bool page_years(const struct report_style *style, const struct kinds 
 MUST_CHECK bool report_years_compared(const struct report_style *style,
     const struct outlook_view *as_is, const struct outlook_view *changed,
     struct text *out, struct fault *fault);
+
+/* A rota: whether it holds, then each sort of gear with its spares and the days of its pieces,
+ * what fails and what would help, and which boats are short anyway. */
+MUST_CHECK bool report_rota(const struct report_style *style,
+    const struct rota_view *view, struct text *out, struct fault *fault);
 
 /* What was found in each, with file, line and what to do; that it is in order where there is
  * nothing. */

@@ -4,6 +4,33 @@
 
 #include <string.h>
 
+const char *
+rota_cover_word(enum rota_cover cover)
+{
+	static const char *const WORDS[] = {
+	    [ROTA_BARE] = "none needed",
+	    [ROTA_SPARE] = "spare",
+	    [ROTA_HIRED] = "hired",
+	    [ROTA_NOT] = "none",
+	};
+	return WORDS[cover];
+}
+
+const char *
+rota_fix_word(enum rota_fix_kind fix)
+{
+	static const char *const WORDS[] = {
+	    [FIX_SPARES] = "spares",
+	    [FIX_STATION] = "station",
+	    [FIX_TURN_ROUND] = "turn-round",
+	    [FIX_EARLIER] = "earlier",
+	    [FIX_AWAY] = "away",
+	    [FIX_WEEKLY] = "weekly",
+	    [FIX_START] = "start",
+	};
+	return WORDS[fix];
+}
+
 day_t
 rota_fails_on(const struct rota *rota, const struct rota_line *line)
 {

@@ -29,6 +29,7 @@ struct rota_ask {
 	const struct due_engine *engine;
 	const struct station *stations;
 	size_t station_count;
+	day_t today;
 	struct span days;      /* of the rota: from today on, or later */
 	const size_t *vessels; /* in use all year; in the inventory's order */
 	size_t vessel_count;
@@ -77,12 +78,15 @@ enum rota_fix_kind {
 	FIX_TURN_ROUND, /* a turn-round of at most `number` open days */
 	FIX_EARLIER, /* going before the first days, though due again within the rota */
 	FIX_AWAY,    /* at most `number` ashore at once */
+	FIX_WEEKLY,  /* stations that take in `number` pieces a week */
+	FIX_START,   /* a rota that begins on `day` or before */
 };
 
 struct rota_fix {
 	enum rota_fix_kind kind;
-	int number;
-	size_t station;
+	int number;     /* 0 where it says nothing */
+	size_t station; /* NO_STATION likewise */
+	day_t day;      /* DAY_NONE likewise */
 };
 
 /* A spare of a group's, and how long it counts. */
@@ -141,6 +145,19 @@ struct rota {
 /* Makes the rota. It lives in `arena`. */
 MUST_CHECK bool rota_make(const struct rota_ask *ask, struct arena *arena,
     struct rota *out, struct fault *fault);
+
+/* A rota with what it is about. All borrowed. */
+struct rota_view {
+	const struct inventory *inventory;
+	const struct station *stations;
+	const struct kinds *kinds;
+	const struct rota *rota;
+};
+
+/* The fixed words for machines: "none needed", "spare", "hired", "none"; "spares", "station",
+ * "turn-round", "earlier", "away", "weekly", "start". */
+const char *rota_cover_word(enum rota_cover cover);
+const char *rota_fix_word(enum rota_fix_kind fix);
 
 /* The first day on which a boat is out of date or short for a failed line: the day after its
  * due day, or the first day of the rota where it has lapsed before. */

@@ -31,13 +31,26 @@ works(struct mending *mending, const struct slot_problem *problem)
 }
 
 static void
-add_fix(struct mending *mending, enum rota_fix_kind kind, int number, size_t station)
+add_fix(struct mending *mending, struct rota_fix fix)
 {
 	struct rota_group *group = mending->group;
 	if (group->fix_count < FIXES_MOST) {
-		group->fixes[group->fix_count++] =
-		    (struct rota_fix){kind, number, station};
+		group->fixes[group->fix_count++] = fix;
 	}
+}
+
+static void
+add_number(struct mending *mending, enum rota_fix_kind kind, int number)
+{
+	add_fix(mending, (struct rota_fix){kind, number, NO_STATION, DAY_NONE});
+}
+
+/* Memory ran out. */
+static void
+give_up(struct mending *mending)
+{
+	mending->failed = true;
+	(void)!fault_memory(mending->fault);
 }
 
 /* The jobs, which may then be changed. */
@@ -47,11 +60,24 @@ copy_jobs(struct mending *mending, const struct slot_problem *problem)
 	struct slot_job *jobs =
 	    arena_alloc(mending->making->arena, problem->job_count * sizeof *jobs);
 	if (jobs == NULL) {
-		mending->failed = true;
-		(void)!fault_memory(mending->fault);
+		give_up(mending);
 		return NULL;
 	}
 	return memcpy(jobs, problem->jobs, problem->job_count * sizeof *jobs);
+}
+
+/* The stations, likewise. */
+static struct station *
+copy_stations(struct mending *mending)
+{
+	size_t count = mending->problem.station_count;
+	struct station *stations =
+	    arena_alloc(mending->making->arena, count * sizeof *stations);
+	if (stations == NULL) {
+		give_up(mending);
+		return NULL;
+	}
+	return memcpy(stations, mending->problem.stations, count * sizeof *stations);
 }
 
 /* The fewest more spares, in date all the time and large enough. Some are enough or all are
@@ -64,8 +90,7 @@ try_spares(struct mending *mending)
 	struct slot_spare *spares =
 	    arena_alloc(mending->making->arena, mending->spare_room * sizeof *spares);
 	if (spares == NULL) {
-		mending->failed = true;
-		(void)!fault_memory(mending->fault);
+		give_up(mending);
 		return;
 	}
 	for (size_t i = 0; i < mending->spare_room; i++) {
@@ -86,7 +111,7 @@ try_spares(struct mending *mending)
 		high = enough ? problem.spare_count : high;
 		low = enough ? low : problem.spare_count;
 	}
-	add_fix(mending, FIX_SPARES, (int)(high - have), NO_STATION);
+	add_number(mending, FIX_SPARES, (int)(high - have));
 }
 
 static bool
@@ -143,7 +168,8 @@ try_stations(struct mending *mending, struct rota_slice slice)
 		}
 		problem.jobs = jobs;
 		if (jobs != NULL && works(mending, &problem)) {
-			add_fix(mending, FIX_STATION, 0, place);
+			add_fix(
+			    mending, (struct rota_fix){FIX_STATION, 0, place, DAY_NONE});
 		}
 	}
 }
@@ -164,54 +190,123 @@ works_within(struct mending *mending, struct station *stations, int days)
 	return works(mending, &problem);
 }
 
+/* The longest turn-round of a station that something may go to. */
+static int
+longest_turn_round(const struct slot_problem *problem)
+{
+	int longest = 0;
+	for (size_t i = 0; i < problem->job_count; i++) {
+		for (size_t j = 0; j < problem->jobs[i].place_count; j++) {
+			size_t place = problem->jobs[i].places[j];
+			int days = problem->stations[place].turn_round_days;
+			longest = days > longest ? days : longest;
+		}
+	}
+	return longest;
+}
+
 static void
 try_turn_round(struct mending *mending)
 {
-	const struct slot_problem *problem = &mending->problem;
-	struct station *stations = arena_alloc(
-	    mending->making->arena, (problem->station_count + 1) * sizeof *stations);
-	int low = 0; /* not tried, for there is no such station */
-	int high = 0;
-	if (stations == NULL) {
-		mending->failed = true;
-		(void)!fault_memory(mending->fault);
+	struct station *stations = copy_stations(mending);
+	int low = 1;
+	int high = longest_turn_round(&mending->problem);
+	if (stations == NULL || high < 2 || !works_within(mending, stations, low)) {
 		return;
 	}
-	for (size_t i = 0; i < problem->job_count; i++) {
-		for (size_t j = 0; j < problem->jobs[i].place_count; j++) {
-			int days =
-			    problem->stations[problem->jobs[i].places[j]].turn_round_days;
-			high = days > high ? days : high;
-		}
-	}
-	if (high < 2 || !works_within(mending, stations, 1)) {
-		return;
-	}
-	low = 1;
 	while (low + 1 < high) {
 		int middle = low + (high - low) / 2;
 		bool enough = works_within(mending, stations, middle);
 		low = enough ? middle : low;
 		high = enough ? high : middle;
 	}
-	add_fix(mending, FIX_TURN_ROUND, low, NO_STATION);
+	add_number(mending, FIX_TURN_ROUND, low);
+}
+
+/* Whether all can be in time with jobs from a day on: all of them, or with `all` false those
+ * that could have gone on the rota's first day and waited for it. */
+static bool
+works_from(struct mending *mending, struct slot_job *jobs, day_t from, bool all)
+{
+	struct slot_problem problem = mending->problem;
+	day_t first = mending->making->ask->days.first;
+	for (size_t i = 0; i < problem.job_count; i++) {
+		bool moves = all || mending->problem.jobs[i].first == first;
+		jobs[i] = mending->problem.jobs[i];
+		jobs[i].first = moves ? day_min(from, jobs[i].first) : jobs[i].first;
+	}
+	problem.jobs = jobs;
+	return works(mending, &problem);
 }
 
 static void
 try_earlier(struct mending *mending)
 {
-	struct slot_problem problem = mending->problem;
 	day_t first = mending->making->ask->days.first;
-	struct slot_job *jobs = copy_jobs(mending, &problem);
-	bool changed = false;
-	for (size_t i = 0; jobs != NULL && i < problem.job_count; i++) {
-		changed = changed || jobs[i].first > first;
-		jobs[i].first = first;
+	struct slot_job *jobs = copy_jobs(mending, &mending->problem);
+	if (jobs != NULL && works_from(mending, jobs, first, true)) {
+		add_number(mending, FIX_EARLIER, 0);
 	}
-	problem.jobs = jobs;
-	if (changed && jobs != NULL && works(mending, &problem)) {
-		add_fix(mending, FIX_EARLIER, 0, NO_STATION);
+}
+
+/* The latest day to begin that does, for a rota that is to begin after today. */
+static void
+try_start(struct mending *mending)
+{
+	const struct rota_ask *ask = mending->making->ask;
+	struct slot_job *jobs = copy_jobs(mending, &mending->problem);
+	day_t low = ask->today;
+	day_t high = ask->days.first;
+	if (jobs == NULL || low >= high || !works_from(mending, jobs, low, false)) {
+		return;
 	}
+	while (low + 1 < high) {
+		day_t middle = low + (high - low) / 2;
+		bool enough = works_from(mending, jobs, middle, false);
+		low = enough ? middle : low;
+		high = enough ? high : middle;
+	}
+	add_fix(mending, (struct rota_fix){FIX_START, 0, NO_STATION, low});
+}
+
+/* Whether all can be in time at stations that take in so many pieces a week, or more. */
+static bool
+works_weekly(struct mending *mending, struct station *stations, int pieces)
+{
+	struct slot_problem problem = mending->problem;
+	for (size_t i = 0; i < problem.station_count; i++) {
+		int most = mending->problem.stations[i].weekly_pieces;
+		stations[i] = mending->problem.stations[i];
+		stations[i].weekly_pieces = most > 0 && most < pieces ? pieces : most;
+	}
+	problem.stations = stations;
+	return works(mending, &problem);
+}
+
+static void
+try_weekly(struct mending *mending)
+{
+	const struct slot_problem *problem = &mending->problem;
+	struct station *stations = copy_stations(mending);
+	int low = 0;
+	int high = 1;
+	for (size_t i = 0; i < problem->station_count; i++) {
+		int most = problem->stations[i].weekly_pieces;
+		low = most > 0 && (low == 0 || most < low) ? most : low;
+	}
+	for (size_t i = 0; i < problem->job_count; i++) {
+		high += problem->jobs[i].pieces;
+	}
+	if (stations == NULL || low == 0 || !works_weekly(mending, stations, high)) {
+		return;
+	}
+	while (low + 1 < high) {
+		int middle = low + (high - low) / 2;
+		bool enough = works_weekly(mending, stations, middle);
+		high = enough ? middle : high;
+		low = enough ? low : middle;
+	}
+	add_number(mending, FIX_WEEKLY, high);
 }
 
 static void
@@ -230,7 +325,7 @@ try_away(struct mending *mending)
 		high = enough ? problem.most_away : high;
 		low = enough ? low : problem.most_away;
 	}
-	add_fix(mending, FIX_AWAY, high, NO_STATION);
+	add_number(mending, FIX_AWAY, high);
 }
 
 bool
@@ -247,6 +342,8 @@ rota_find_fixes(struct rota_making *making, struct rota_slice slice,
 	}
 	try_spares(&mending);
 	try_away(&mending);
+	try_weekly(&mending);
+	try_start(&mending);
 	try_earlier(&mending);
 	try_stations(&mending, slice);
 	try_turn_round(&mending);

@@ -155,31 +155,6 @@ make_slots(struct rota_making *making, struct rota_slice slice,
 	return true;
 }
 
-/* Solves a group. Where pieces that a boat could do without, so many at a time, can't be in
- * time, spares are to stand in for them too; then the fewest is not proven. */
-static bool
-solve(struct rota_making *making, struct rota_slots *slots, struct slot_plan *plan,
-    bool *pure_out, struct fault *fault)
-{
-	*pure_out = true;
-	for (;;) {
-		if (!slots_solve(&slots->problem, making->arena, plan, fault)) {
-			return false;
-		}
-		size_t failed = plan->failed;
-		if (plan->possible || slots->problem.spare_count == 0 ||
-		    slots->jobs[failed].bare_most == 0) {
-			return true;
-		}
-		*pure_out = false;
-		for (size_t i = 0; i < slots->problem.job_count; i++) {
-			if (slots->jobs[i].boat == slots->jobs[failed].boat) {
-				slots->jobs[i].bare_most = 0;
-			}
-		}
-	}
-}
-
 /* ---- what came of it ---- */
 
 /* The item of a spare of the slots', marked as used; or the number of a hired one. */
@@ -203,7 +178,7 @@ name_cover(struct rota_group *group, size_t spare, struct rota_line *line)
 }
 
 static void
-read_slot(const struct rota_making *making, const struct slot *slot, bool covered,
+read_slot(const struct rota_making *making, const struct slot *slot,
     struct rota_group *group, struct rota_line *line)
 {
 	line->planned = slot->place != SLOT_NONE;
@@ -213,7 +188,7 @@ read_slot(const struct rota_making *making, const struct slot *slot, bool covere
 	line->station = line->planned && slot->place < making->ask->station_count
 			    ? slot->place
 			    : NO_STATION;
-	line->cover = covered ? ROTA_NOT : ROTA_BARE;
+	line->cover = line->planned ? ROTA_BARE : ROTA_NOT;
 	if (slot->spare != SLOT_NONE) {
 		name_cover(group, slot->spare, line);
 	}
@@ -272,13 +247,11 @@ keep_lines(const struct rota_making *making, struct rota_slice slice, size_t fai
 
 static bool
 read_plan(struct rota_making *making, struct rota_slice slice,
-    const struct rota_slots *slots, const struct slot_plan *plan,
-    struct rota_group *group, struct fault *fault)
+    const struct slot_plan *plan, struct rota_group *group, struct fault *fault)
 {
 	for (size_t i = 0; i < slice.count; i++) {
 		struct rota_piece *piece = &slice.pieces[i];
-		read_slot(making, &plan->slots[i], slots->jobs[i].bare_most == 0, group,
-		    &piece->line);
+		read_slot(making, &plan->slots[i], group, &piece->line);
 		take_slot(making, piece, &plan->slots[i]);
 		if (piece->line.planned && !rota_service(making, piece, fault)) {
 			return false;
@@ -304,20 +277,18 @@ rota_plan_group(struct rota_making *making, struct rota_slice slice,
 	};
 	struct rota_slots slots = {0};
 	struct slot_plan plan = {0};
-	bool pure = true;
 	if (!find_spares(making, slice, &group, fault) ||
 	    !make_slots(making, slice, &group, &slots, fault) ||
-	    !solve(making, &slots, &plan, &pure, fault)) {
+	    !slots_solve(&slots.problem, making->arena, &plan, fault)) {
 		return false;
 	}
 	/* Fixes are tried before the plan's own hand-ins are taken. */
 	if (!plan.possible && !rota_find_fixes(making, slice, &slots, &group, fault)) {
 		return false;
 	}
-	if (!read_plan(making, slice, &slots, &plan, &group, fault)) {
+	if (!read_plan(making, slice, &plan, &group, fault)) {
 		return false;
 	}
-	group.proven = group.proven && pure;
 	*out = group;
 	return true;
 }

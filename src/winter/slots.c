@@ -43,6 +43,12 @@ count_used(const struct slot_search *search)
 	return used;
 }
 
+static struct slot_way
+way_of(const struct slot *slot)
+{
+	return (struct slot_way){slot->place, slot->hand_in, slot->bare};
+}
+
 /* ---- where not all can be in time ---- */
 
 /* Whether the first `count` jobs can be in time, all days being found anew; where not, the days
@@ -64,7 +70,7 @@ prefix_fits(struct slot_search *search, size_t count, struct slot *kept, bool *p
 	}
 	for (size_t i = 0; !fits && i < problem->job_count; i++) {
 		if (kept[i].place != SLOT_NONE) {
-			slot_take(search, i, kept[i].place, kept[i].hand_in);
+			slot_take(search, i, way_of(&kept[i]));
 		}
 	}
 	return fits;
@@ -117,7 +123,7 @@ put_off(struct slot_search *search)
 		slot_leave(search, job);
 		struct span later = {old.hand_in + 1, search->problem->jobs[job].last};
 		if (!slot_fit(search, job, later, true)) {
-			slot_take(search, job, old.place, old.hand_in);
+			slot_take(search, job, way_of(&old));
 		}
 	}
 }
@@ -129,15 +135,10 @@ go_along(struct slot_search *search, size_t job, day_t day)
 	const struct slot_job *made = &search->problem->jobs[job];
 	for (size_t i = 0; i < made->place_count; i++) {
 		size_t place = made->places[i];
-		if (search->trips[slot_at(search, place, day)] == 0 ||
-		    !slot_has_room(search, job, place, day)) {
-			continue;
-		}
-		slot_take(search, job, place, day);
-		if (search->alike || slot_give_spares(search)) {
+		if (search->trips[slot_at(search, place, day)] > 0 &&
+		    slot_fit_day(search, job, place, day)) {
 			return true;
 		}
-		slot_leave(search, job);
 	}
 	return false;
 }
@@ -159,7 +160,7 @@ join(struct slot_search *search, size_t job)
 			return;
 		}
 	}
-	slot_take(search, job, old.place, old.hand_in);
+	slot_take(search, job, way_of(&old));
 }
 
 /* The jobs by last day are by hand-in too, or nearly: the early ones draw the others. */

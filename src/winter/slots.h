@@ -6,8 +6,8 @@
  * away from its hand-in to the day before its collect; on its collect day it is aboard again,
  * and a spare that stood in for it may go to the next boat that very day. Where its boat would
  * be short without it a spare stands in, each for one job at a time and only on days on which
- * it is in date. A boat that can do without some of hers needs no spare for them, but only so
- * many of these are away at once.
+ * it is in date. Of what a boat can do without, so many at once, as many may be away bare; a
+ * spare stands in for one more.
  *
  * Wanted is a slot for every job, with the fewest different spares; then each job as late as
  * does, for a service done early gives days away; then jobs go along with others handed in a
@@ -80,6 +80,7 @@ struct slot {
 	size_t place; /* SLOT_NONE where no day up to `until` does */
 	day_t hand_in;
 	day_t collect;
+	bool bare;    /* no spare stands in */
 	size_t spare; /* SLOT_NONE where none stands in */
 	bool late;    /* after its last day */
 };

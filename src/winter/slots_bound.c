@@ -61,7 +61,7 @@ bound_from(const struct stay *stays, size_t count, day_t first)
 	int shortest = 0;
 	for (size_t i = 0; i < count; i++) {
 		const struct stay *stay = &stays[i];
-		if (stay->first < first || stay->shortest == 0) {
+		if (stay->first < first) {
 			continue;
 		}
 		inside++;
@@ -74,18 +74,82 @@ bound_from(const struct stay *stays, size_t count, day_t first)
 	return most;
 }
 
+/* What of a boat's can be away bare has been counted so far. */
+struct bare_count {
+	size_t count;
+	day_t first;
+	day_t end;
+	int shortest;
+	int most;
+	size_t excess; /* so many of them must have a spare */
+};
+
+/* The first job of the same boat. */
+static size_t
+head_of(const struct slot_search *search, size_t job)
+{
+	const struct slot_job *jobs = search->problem->jobs;
+	while (job > 0 && jobs[job - 1].boat == jobs[job].boat) {
+		job--;
+	}
+	return job;
+}
+
+/* Counts one more job that may be bare, by last day. Up to that day so many go one after the
+ * other in each of the places that she can do without; for one more, some spare must stand in,
+ * for whichever it is. True when this is one more. */
+static bool
+count_bare(struct bare_count *bare, const struct slot_job *job, struct stay stay)
+{
+	bool begun = bare->count > 0;
+	bare->count++;
+	bare->first = begun ? day_min(bare->first, stay.first) : stay.first;
+	bare->end = begun ? day_max(bare->end, stay.end) : stay.end;
+	bare->shortest =
+	    begun && bare->shortest < stay.shortest ? bare->shortest : stay.shortest;
+	bare->most = job->bare_most > bare->most ? job->bare_most : bare->most;
+	size_t rounds = (size_t)((job->last - bare->first) / bare->shortest) + 1;
+	size_t can_go = rounds * (size_t)bare->most;
+	bool more = bare->count > can_go && bare->count - can_go > bare->excess;
+	bare->excess += more;
+	return more;
+}
+
+/* The stays of the first `count` jobs: of all, or of those that must have a spare. Returns how
+ * many. */
+static size_t
+fill_stays(const struct slot_search *search, size_t count, bool covered,
+    struct bare_count *bare, struct stay *stays)
+{
+	size_t used = 0;
+	for (size_t i = 0; i < count; i++) {
+		size_t index = search->order[i];
+		const struct slot_job *job = &search->problem->jobs[index];
+		struct stay stay = stay_of(search, index);
+		struct bare_count *hers = &bare[head_of(search, index)];
+		if (stay.shortest == 0) {
+			continue;
+		}
+		if (!covered || job->bare_most == 0) {
+			stays[used++] = stay;
+		} else if (count_bare(hers, job, stay)) {
+			stays[used++] =
+			    (struct stay){hers->first, hers->end, hers->shortest};
+		}
+	}
+	return used;
+}
+
 size_t
 slot_bound(const struct slot_search *search, size_t count, bool covered)
 {
 	/* Without memory there is no bound, which is a weaker answer, not a wrong one. */
 	struct stay *stays = calloc(count + 1, sizeof *stays);
-	size_t used = 0;
+	struct bare_count *bare = calloc(search->problem->job_count + 1, sizeof *bare);
 	size_t most = 0;
-	for (size_t i = 0; stays != NULL && i < count; i++) {
-		size_t job = search->order[i];
-		if (!covered || search->problem->jobs[job].bare_most == 0) {
-			stays[used++] = stay_of(search, job);
-		}
+	size_t used = 0;
+	if (stays != NULL && bare != NULL) {
+		used = fill_stays(search, count, covered, bare, stays);
 	}
 	if (used > 0) {
 		qsort(stays, used, sizeof *stays, compare_stays);
@@ -94,6 +158,7 @@ slot_bound(const struct slot_search *search, size_t count, bool covered)
 		size_t need = bound_from(stays, used, stays[i].first);
 		most = need > most ? need : most;
 	}
+	free(bare);
 	free(stays);
 	return most;
 }

@@ -140,9 +140,7 @@ fill_supply(struct slot_search *search, struct arena *arena, struct fault *fault
 	const struct slot_problem *problem = search->problem;
 	bool ok = true;
 	for (size_t i = 0; i < problem->job_count; i++) {
-		if (problem->jobs[i].bare_most == 0) {
-			add_level(search, problem->jobs[i].capacity);
-		}
+		add_level(search, problem->jobs[i].capacity);
 	}
 	size_t cells = search->level_count * search->days;
 	search->covered = room(arena, cells, sizeof *search->covered, &ok);

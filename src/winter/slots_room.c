@@ -15,12 +15,6 @@ job_of(const struct slot_search *search, size_t job)
 	return &search->problem->jobs[job];
 }
 
-static bool
-is_covered(const struct slot_job *job)
-{
-	return job->bare_most == 0;
-}
-
 /* The place of the week's count in `weekly`: that of its Monday, or of the first day. */
 static size_t
 week_at(const struct slot_search *search, size_t place, day_t day)
@@ -40,7 +34,7 @@ count_slot(struct slot_search *search, size_t job, int sign)
 	for (day_t day = slot->hand_in; day < slot->collect; day++) {
 		search->away[slot_at(search, 0, day)] += sign;
 	}
-	for (size_t level = 0; is_covered(made) && level < search->level_count &&
+	for (size_t level = 0; !slot->bare && level < search->level_count &&
 			       search->levels[level] <= made->capacity;
 	     level++) {
 		for (day_t day = slot->hand_in; day < slot->collect; day++) {
@@ -50,11 +44,16 @@ count_slot(struct slot_search *search, size_t job, int sign)
 }
 
 void
-slot_take(struct slot_search *search, size_t job, size_t place, day_t day)
+slot_take(struct slot_search *search, size_t job, struct slot_way way)
 {
-	search->slots[job] =
-	    (struct slot){place, day, search->collects[slot_at(search, place, day)],
-		SLOT_NONE, day > job_of(search, job)->last};
+	search->slots[job] = (struct slot){
+	    .place = way.place,
+	    .hand_in = way.day,
+	    .collect = search->collects[slot_at(search, way.place, way.day)],
+	    .bare = way.bare,
+	    .spare = SLOT_NONE,
+	    .late = way.day > job_of(search, job)->last,
+	};
 	count_slot(search, job, 1);
 }
 
@@ -64,8 +63,10 @@ slot_leave(struct slot_search *search, size_t job)
 	if (search->slots[job].place != SLOT_NONE) {
 		count_slot(search, job, -1);
 	}
-	search->slots[job] =
-	    (struct slot){SLOT_NONE, DAY_NONE, DAY_NONE, SLOT_NONE, false};
+	search->slots[job] = (struct slot){.place = SLOT_NONE,
+	    .hand_in = DAY_NONE,
+	    .collect = DAY_NONE,
+	    .spare = SLOT_NONE};
 }
 
 /* A lot larger than the limit has a week to itself. */
@@ -122,7 +123,7 @@ bare_on(const struct slot_search *search, size_t job, day_t day)
 	}
 	for (size_t i = from; i < problem->job_count && jobs[i].boat == boat; i++) {
 		const struct slot *slot = &search->slots[i];
-		bare += i != job && !is_covered(&jobs[i]) && slot->place != SLOT_NONE &&
+		bare += i != job && slot->bare && slot->place != SLOT_NONE &&
 			slot->hand_in <= day && day < slot->collect;
 	}
 	for (size_t i = 0; i < problem->taken_count; i++) {
@@ -145,16 +146,16 @@ boat_can_spare(const struct slot_search *search, size_t job, struct span gone)
 }
 
 bool
-slot_has_room(const struct slot_search *search, size_t job, size_t place, day_t day)
+slot_has_room(const struct slot_search *search, size_t job, struct slot_way way)
 {
-	const struct slot_job *made = job_of(search, job);
-	struct span gone = {day, search->collects[slot_at(search, place, day)]};
-	if (gone.last == DAY_NONE || !week_has_room(search, job, place, day) ||
+	day_t collect = search->collects[slot_at(search, way.place, way.day)];
+	struct span gone = {way.day, collect};
+	if (collect == DAY_NONE || !week_has_room(search, job, way.place, way.day) ||
 	    !days_have_room(search, gone)) {
 		return false;
 	}
-	return is_covered(made) ? spares_left(search, made, gone)
-				: boat_can_spare(search, job, gone);
+	return way.bare ? boat_can_spare(search, job, gone)
+			: spares_left(search, job_of(search, job), gone);
 }
 
 /* ---- giving out spares ---- */
@@ -192,7 +193,7 @@ was_tried(const struct slot_search *search, size_t spare, size_t job)
 	return false;
 }
 
-/* Spares being given to `count` covered jobs, by hand-in. */
+/* Spares being given to `count` jobs, by hand-in. */
 struct giving {
 	struct slot_search *search;
 	size_t count;
@@ -229,7 +230,7 @@ try_spare(const struct giving *giving, size_t next, size_t used, size_t spare)
 	return false;
 }
 
-/* Gives out spares from the `next` covered job on, those in use before new ones. */
+/* Gives out spares from the `next` job on, those in use before new ones. */
 static bool
 give_from(const struct giving *giving, size_t next, size_t used)
 {
@@ -267,7 +268,7 @@ slot_give_spares(struct slot_search *search)
 	struct giving giving = {search, 0};
 	for (size_t i = 0; i < search->problem->job_count; i++) {
 		struct slot *slot = &search->slots[i];
-		if (is_covered(job_of(search, i)) && slot->place != SLOT_NONE) {
+		if (!slot->bare && slot->place != SLOT_NONE) {
 			search->turns[giving.count++] =
 			    (struct slot_turn){slot->hand_in, i};
 		}

@@ -22,9 +22,9 @@ jobs_alike(const struct slot_job *a, const struct slot_job *b)
 
 static bool search_from(struct slot_search *search, size_t depth);
 
-/* Tries one day at one place, and all that follows from it. */
+/* Tries one way, and all that follows from it. */
 static bool
-try_day(struct slot_search *search, size_t depth, size_t place, day_t day)
+try_way(struct slot_search *search, size_t depth, struct slot_way way)
 {
 	size_t job = search->order[depth];
 	if (search->looks == 0) {
@@ -32,15 +32,25 @@ try_day(struct slot_search *search, size_t depth, size_t place, day_t day)
 		return false;
 	}
 	search->looks--;
-	if (!slot_has_room(search, job, place, day)) {
+	if (!slot_has_room(search, job, way)) {
 		return false;
 	}
-	slot_take(search, job, place, day);
+	slot_take(search, job, way);
 	if (search_from(search, depth + 1)) {
 		return true;
 	}
 	slot_leave(search, job);
 	return false;
+}
+
+/* Tries a day at a place: bare where she can do without at all, then with a spare. */
+static bool
+try_day(struct slot_search *search, size_t depth, size_t place, day_t day)
+{
+	const struct slot_job *job = job_of(search, search->order[depth]);
+	return (job->bare_most > 0 &&
+		   try_way(search, depth, (struct slot_way){place, day, true})) ||
+	       try_way(search, depth, (struct slot_way){place, day, false});
 }
 
 static bool
@@ -85,18 +95,35 @@ slot_search_run(struct slot_search *search, size_t most_spares, size_t most_look
 }
 
 static bool
-fit_day(struct slot_search *search, size_t job, day_t day)
+fit_way(struct slot_search *search, size_t job, struct slot_way way)
+{
+	if (!slot_has_room(search, job, way)) {
+		return false;
+	}
+	slot_take(search, job, way);
+	if (search->alike || slot_give_spares(search)) {
+		return true;
+	}
+	slot_leave(search, job);
+	return false;
+}
+
+bool
+slot_fit_day(struct slot_search *search, size_t job, size_t place, day_t day)
+{
+	return (job_of(search, job)->bare_most > 0 &&
+		   fit_way(search, job, (struct slot_way){place, day, true})) ||
+	       fit_way(search, job, (struct slot_way){place, day, false});
+}
+
+static bool
+fit_any_place(struct slot_search *search, size_t job, day_t day)
 {
 	const struct slot_job *made = job_of(search, job);
 	for (size_t i = 0; i < made->place_count; i++) {
-		if (!slot_has_room(search, job, made->places[i], day)) {
-			continue;
-		}
-		slot_take(search, job, made->places[i], day);
-		if (search->alike || slot_give_spares(search)) {
+		if (slot_fit_day(search, job, made->places[i], day)) {
 			return true;
 		}
-		slot_leave(search, job);
 	}
 	return false;
 }
@@ -105,7 +132,7 @@ bool
 slot_fit(struct slot_search *search, size_t job, struct span days, bool back)
 {
 	for (day_t i = 0; i <= days.last - days.first; i++) {
-		if (fit_day(search, job, back ? days.last - i : days.first + i)) {
+		if (fit_any_place(search, job, back ? days.last - i : days.first + i)) {
 			return true;
 		}
 	}

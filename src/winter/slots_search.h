@@ -16,23 +16,23 @@ struct slot_search {
 	int *weekly;     /* [place * days + Monday of the week]: pieces handed in */
 	int *trips;      /* [place * days + day]: jobs handed in */
 	int *away;       /* [day] */
-	int *levels;     /* capacities that covered jobs ask for, ascending */
+	int *levels;     /* capacities that jobs ask for, ascending */
 	size_t level_count;
 	int *
-	    covered; /* [level * days + day]: covered jobs that ask for as much or more */
+	    covered; /* [level * days + day]: jobs with a spare that ask for as much or more */
 	int *supply; /* [level * days + day]: spares in date that are as large */
 	bool alike;  /* any spare does for any job on any day: counting them is enough */
 	size_t most_spares;
 	size_t looks;   /* left */
 	size_t deepest; /* how many of the first in `order` had a day at once */
 	bool gave_up;
-	struct slot_turn *turns; /* room for all jobs: covered ones, by hand-in */
+	struct slot_turn *turns; /* room for all jobs: those with a spare, by hand-in */
 	day_t *busy;             /* [spare]: the day it is free again */
 	bool *used;              /* [spare] */
 	size_t hand_outs;        /* tries left to give out spares */
 };
 
-/* A covered job, waiting for its spare. */
+/* A job, waiting for its spare. */
 struct slot_turn {
 	day_t hand_in;
 	size_t job;
@@ -45,15 +45,21 @@ MUST_CHECK bool slot_search_make(const struct slot_problem *problem, struct aren
 /* The place of a day, on or after `base`, in a row of an array by day. */
 size_t slot_at(const struct slot_search *search, size_t row, day_t day);
 
-/* Gives a job a day at a place, on which there is room; takes it away again. */
-void slot_take(struct slot_search *search, size_t job, size_t place, day_t day);
+/* A way a job may go: without a spare in its place, or with one. */
+struct slot_way {
+	size_t place;
+	day_t day;
+	bool bare;
+};
+
+/* Lets a job go a way for which there is room; takes it back. */
+void slot_take(struct slot_search *search, size_t job, struct slot_way way);
 void slot_leave(struct slot_search *search, size_t job);
 
-/* Whether a job can go to a place on a day beside all that have theirs, as far as counting
- * tells. */
-bool slot_has_room(const struct slot_search *search, size_t job, size_t place, day_t day);
+/* Whether a job can go a way beside all that have theirs, as far as counting tells. */
+bool slot_has_room(const struct slot_search *search, size_t job, struct slot_way way);
 
-/* Gives every covered job that has a day a spare, those in use before others. False when that
+/* Gives every job that has a day and is not bare a spare, those in use before others. False when that
  * can't be done, or was given up. */
 bool slot_give_spares(struct slot_search *search);
 
@@ -61,12 +67,16 @@ bool slot_give_spares(struct slot_search *search);
  * when all have one, and their spare. */
 bool slot_search_run(struct slot_search *search, size_t most_spares, size_t most_looks);
 
+/* Lets a job go to a place on a day, bare or else with a spare, beside all that have theirs,
+ * spares and all. False when there is no room. */
+bool slot_fit_day(struct slot_search *search, size_t job, size_t place, day_t day);
+
 /* Gives a job the first of these days that does, beside all that have theirs, spares and all;
  * days are tried backwards where `back`. */
 bool slot_fit(struct slot_search *search, size_t job, struct span days, bool back);
 
-/* The fewest that are needed at once by the first `count` jobs in `order`: of those that are
- * covered, or of all. By counting what must begin and end between two days. */
+/* The fewest that are needed at once by the first `count` jobs in `order`: of those that must
+ * have a spare, or of all. By counting what must begin and end between two days. */
 size_t slot_bound(const struct slot_search *search, size_t count, bool covered);
 
 #endif

@@ -143,7 +143,7 @@ bare_on(const struct made_up *made, const struct slot *slots, size_t count, size
 		   made->taken.boat == boat && made->taken.hand_in <= day &&
 		   day < made->taken.collect;
 	for (size_t i = 0; i < count; i++) {
-		bare += made->jobs[i].boat == boat && made->jobs[i].bare_most > 0 &&
+		bare += made->jobs[i].boat == boat && slots[i].bare &&
 			slots[i].place != SLOT_NONE && slots[i].hand_in <= day &&
 			day < slots[i].collect;
 	}
@@ -157,7 +157,7 @@ spare_is_right(const struct made_up *made, const struct slot *slots, size_t coun
 	const struct slot *slot = &slots[count - 1];
 	const struct slot_job *job = &made->jobs[count - 1];
 	if (slot->spare == SLOT_NONE) {
-		return job->bare_most > 0;
+		return slot->bare && job->bare_most > 0;
 	}
 	const struct slot_spare *spare = &made->spares[slot->spare];
 	for (size_t i = 0; i + 1 < count; i++) {
@@ -166,7 +166,7 @@ spare_is_right(const struct made_up *made, const struct slot *slots, size_t coun
 			return false;
 		}
 	}
-	return job->bare_most == 0 && spare->capacity >= job->capacity &&
+	return !slot->bare && spare->capacity >= job->capacity &&
 	       span_has(spare->days, slot->hand_in) &&
 	       span_has(spare->days, slot->collect - 1);
 }
@@ -182,7 +182,7 @@ absence_is_right(const struct made_up *made, const struct slot *slots, size_t co
 		if (most_away > 0 && away_on(made, slots, count, day) > most_away) {
 			return false;
 		}
-		if (job->bare_most > 0 &&
+		if (slot->bare &&
 		    bare_on(made, slots, count, job->boat, day) > job->bare_most) {
 			return false;
 		}
@@ -237,8 +237,7 @@ every_plan(const struct made_up *made, unsigned wanted, struct slot *slots, size
 	}
 	const struct slot_job *job = &made->jobs[count];
 	if ((wanted & 1U << count) == 0) {
-		slots[count] =
-		    (struct slot){SLOT_NONE, DAY_NONE, DAY_NONE, SLOT_NONE, false};
+		slots[count] = (struct slot){.place = SLOT_NONE};
 		return every_plan(made, wanted, slots, count + 1, best);
 	}
 	for (size_t place = 0; place < made->problem.station_count; place++) {
@@ -247,7 +246,7 @@ every_plan(const struct made_up *made, unsigned wanted, struct slot *slots, size
 			     spare++) {
 				bool none = spare == made->problem.spare_count;
 				slots[count] = (struct slot){place, day,
-				    station_collect(&made->stations[place], day),
+				    station_collect(&made->stations[place], day), none,
 				    none ? SLOT_NONE : spare, false};
 				if (slots[count].hand_in <= job->last &&
 				    last_is_right(made, slots, count + 1)) {

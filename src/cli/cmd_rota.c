@@ -1,0 +1,230 @@
+/* becket rota */
+#include "cli/command.h"
+#include "cli/values.h"
+#include "exchange/answers.h"
+#include "exchange/rota_csv.h"
+#include "winter/rota.h"
+
+#include <string.h>
+
+static const struct option_spec OPTIONS[] = {
+    {.name = "base", .argument = "PLACE", .help = "boats of this base only"},
+    {.name = "vessel",
+	.argument = "NAME",
+	.help = "this boat only; several are planned together",
+	.repeatable = true},
+    {.name = "kind",
+	.argument = "KIND,KIND,...",
+	.help = "gear of these kinds only; every kind if left out"},
+    {.name = "from",
+	.argument = "DATE",
+	.help = "nothing is handed in before this day; today if left out"},
+    {.name = "to",
+	.argument = "DATE",
+	.help = "every day up to this one is to hold; twelve months on if left out"},
+    {.name = "stand-ins",
+	.argument = "N",
+	.help = "if so many pieces of each sort could be hired besides the spares"},
+    {.name = "away",
+	.argument = "N",
+	.help = "at most so many pieces of a sort ashore at once"},
+    {.name = "together",
+	.argument = "DAYS",
+	.help = "go along with a trip up to so many days earlier; 7 if left out"},
+    {.name = "csv", .help = "answer as CSV, a row a piece"},
+};
+
+static const char WHO[] = "becket rota";
+
+enum { MONTHS = 12, TOGETHER_DAYS = 7, NUMBER_MOST = 10000 };
+
+static bool
+read_days(const struct context *context, struct rota_ask *ask, struct fault *fault)
+{
+	struct span days = {context->today, DAY_NONE};
+	bool to = false;
+	if (!value_day(context->given, "from", &days.first, NULL, fault) ||
+	    !value_day(context->given, "to", &days.last, &to, fault)) {
+		return false;
+	}
+	if (days.first < context->today) {
+		return usage_fault(fault, WHO,
+		    "found a --from before today; expected a day on which gear can still "
+		    "be handed in");
+	}
+	if (!to) {
+		days.last = day_add_months(days.first, MONTHS) - 1;
+	}
+	if (days.last < days.first ||
+	    days.last > day_add_months(days.first, 10 * MONTHS)) {
+		return usage_fault(fault, WHO,
+		    "found a --to that is %s; expected a day from --from to ten years on",
+		    days.last < days.first ? "before --from" : "too far off");
+	}
+	ask->days = days;
+	return true;
+}
+
+static bool
+read_kinds(struct context *context, struct rota_ask *ask, struct fault *fault)
+{
+	const char *list = options_value(context->given, "kind");
+	if (list == NULL) {
+		return true;
+	}
+	if (!value_list(
+		&context->arena, "kind", list, &ask->kinds, &ask->kind_count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < ask->kind_count; i++) {
+		if (kinds_find(context->engine.kinds, ask->kinds[i]) == NULL) {
+			return fault_set(fault, FAULT_INPUT,
+			    "--kind: found \"%.60s\", expected a kind as \"becket list\" "
+			    "shows them",
+			    ask->kinds[i]);
+		}
+	}
+	return true;
+}
+
+static bool
+read_numbers(const struct context *context, struct rota_ask *ask, struct fault *fault)
+{
+	const struct given_options *given = context->given;
+	ask->together_days = TOGETHER_DAYS;
+	return value_number(given, "stand-ins", (struct range){0, NUMBER_MOST},
+		   &ask->stand_ins, NULL, fault) &&
+	       value_number(given, "away", (struct range){1, NUMBER_MOST},
+		   &ask->most_away, NULL, fault) &&
+	       value_number(given, "together", (struct range){0, 366},
+		   &ask->together_days, NULL, fault);
+}
+
+/* ---- whose ---- */
+
+static bool
+is_named(const struct given_options *given, const struct vessel *vessel)
+{
+	size_t cursor = 0;
+	bool any = false;
+	for (const char *name = options_next(given, "vessel", &cursor); name != NULL;
+	     name = options_next(given, "vessel", &cursor)) {
+		if (strcmp(name, vessel->name) == 0) {
+			return true;
+		}
+		any = true;
+	}
+	return !any;
+}
+
+/* A boat named that has a winter, or is none, must not be left out without a word. */
+static bool
+check_named(struct context *context, struct fault *fault)
+{
+	size_t cursor = 0;
+	for (const char *name = options_next(context->given, "vessel", &cursor);
+	     name != NULL; name = options_next(context->given, "vessel", &cursor)) {
+		size_t at = 0;
+		if (!context_find_vessel(context, name, &at, fault)) {
+			return false;
+		}
+		const struct vessel *vessel = &context->contents.inventory.vessels[at];
+		if (vessel->store || vessel->laid_up) {
+			return fault_set(fault, FAULT_INPUT,
+			    vessel->store
+				? "--vessel: \"%.60s\" is a store; a rota is of boats"
+				: "--vessel: %.60s is laid up every winter; see \"becket "
+				  "winter\", or enter --lay-up none",
+			    name);
+		}
+	}
+	return true;
+}
+
+static bool
+find_vessels(struct context *context, struct rota_ask *ask, struct fault *fault)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	const char *base = options_value(context->given, "base");
+	size_t *vessels =
+	    arena_alloc(&context->arena, (inventory->vessel_count + 1) * sizeof *vessels);
+	bool found = base == NULL;
+	if (vessels == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		const struct vessel *vessel = &inventory->vessels[i];
+		bool here = base == NULL || strcmp(vessel->base, base) == 0;
+		found = found || here;
+		if (here && !vessel->store && !vessel->laid_up &&
+		    is_named(context->given, vessel)) {
+			vessels[ask->vessel_count++] = i;
+		}
+	}
+	ask->vessels = vessels;
+	if (!found) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--base: found \"%.60s\", expected the base of a vessel in the book",
+		    base);
+	}
+	return check_named(context, fault);
+}
+
+static bool
+write_answer(struct context *context, const struct rota *rota, struct fault *fault)
+{
+	const struct rota_view view = {&context->contents.inventory,
+	    context->contents.stations, context->engine.kinds, rota};
+	if (context->json) {
+		return answer_rota(&view, &context->out, fault);
+	}
+	return options_has(context->given, "csv")
+		   ? csv_write_rota(&view, &context->out, fault)
+		   : report_rota(&context->style, &view, &context->out, fault);
+}
+
+static bool
+run(struct context *context, struct fault *fault)
+{
+	struct rota_ask ask = {.today = context->today, .most_looks = SLOT_LOOKS};
+	struct rota rota = {0};
+	if (options_has(context->given, "csv") && context->json) {
+		return usage_fault(fault, WHO, "found --csv with --json; expected one");
+	}
+	/* All of the book is read, for a boat's spares are in another's name. */
+	if (!read_days(context, &ask, fault) || !read_numbers(context, &ask, fault) ||
+	    !context_engine(context, NULL, false, fault) ||
+	    !read_kinds(context, &ask, fault) || !find_vessels(context, &ask, fault)) {
+		return false;
+	}
+	ask.engine = &context->engine;
+	ask.stations = context->contents.stations;
+	ask.station_count = context->contents.station_count;
+	if (!rota_make(&ask, &context->arena, &rota, fault)) {
+		return false;
+	}
+	context->status = rota.holds ? 0 : 1;
+	return (!context->json && context_is_empty(context)) ||
+	       write_answer(context, &rota, fault);
+}
+
+const struct command COMMAND_ROTA = {
+    .name = "rota",
+    .summary = "stagger the services of boats in use all year, with the fewest spares",
+    .details =
+	"For boats in use all year (--lay-up none) there is no winter. Every piece that a "
+	"station must see within the days asked about is given a day to be handed in, within "
+	"the stations' turn-round, closed days and weekly limits, so that on every day each "
+	"boat's muster holds while gear is away. Where she would be short without a piece, a "
+	"spare of the same kind from a store of her base stands in, if it is for as many "
+	"persons and in date; with --stand-ins, a hired one. The fewest spares that do are "
+	"found, and said to be proven or not; then each piece goes as late as does, or along "
+	"with another a few days before. In the end every boat is mustered on every day of "
+	"the plan. Where it can't be done, the first boat and day that fails is named, with "
+	"what would help, each tried out. What must be renewed rather than serviced is not in "
+	"it: see \"becket due\". The exit status is 1 when some day does not hold.",
+    .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
+    .needs = NEEDS_READ,
+    .json = true,
+    .run = run,
+};

@@ -1,0 +1,163 @@
+#include "exchange/answers.h"
+#include "exchange/json_object.h"
+
+static json_t *
+tasks_array(struct answer *answer, unsigned tasks)
+{
+	json_t *array = json_array();
+	for (unsigned task = 0; task < TASK_COUNT; task++) {
+		if ((tasks >> task & 1U) != 0) {
+			json_push(answer, array, json_string(task_word((enum task)task)));
+		}
+	}
+	return array;
+}
+
+static json_t *
+line_object(
+    struct answer *answer, const struct rota_view *view, const struct rota_line *line)
+{
+	const struct item *item = &view->inventory->items[line->item];
+	bool spare = line->cover == ROTA_SPARE;
+	bool hired = line->cover == ROTA_HIRED;
+	json_t *object = json_object();
+	json_put_string(
+	    answer, object, "vessel", view->inventory->vessels[item->vessel].name);
+	json_put_string(answer, object, "tag", item->tag);
+	json_put(answer, object, "tasks", tasks_array(answer, line->tasks));
+	json_put_string(answer, object, "state", state_word(line->state));
+	json_put_day(answer, object, "due", line->due);
+	json_put_day(answer, object, "not_before", line->first);
+	json_put_day(answer, object, "not_after", line->last);
+	json_put_words(answer, object, "station",
+	    line->station == NO_STATION ? "" : view->stations[line->station].name);
+	json_put_day(answer, object, "hand_in", line->hand_in);
+	json_put_day(answer, object, "collect", line->collect);
+	json_put_string(answer, object, "in_its_place", rota_cover_word(line->cover));
+	json_put_words(answer, object, "spare",
+	    spare ? view->inventory->items[line->cover_item].tag : "");
+	json_put_number(
+	    answer, object, "hired", hired ? (int64_t)line->cover_item : 0, 0);
+	json_put_bool(answer, object, "late", line->late);
+	json_put_day(answer, object, "due_again", line->again);
+	return object;
+}
+
+static json_t *
+spares_array(
+    struct answer *answer, const struct rota_view *view, const struct rota_group *group)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < group->spare_count; i++) {
+		const struct rota_spare *spare = &group->spares[i];
+		json_t *object = json_object();
+		json_put_string(
+		    answer, object, "tag", view->inventory->items[spare->item].tag);
+		json_put_bool(
+		    answer, object, "counts", spare->counts_through != DAY_NONE);
+		json_put_day(answer, object, "counts_through", spare->counts_through);
+		json_put_bool(answer, object, "used", spare->used);
+		json_push(answer, array, object);
+	}
+	return array;
+}
+
+static json_t *
+fixes_array(
+    struct answer *answer, const struct rota_view *view, const struct rota_group *group)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < group->fix_count; i++) {
+		const struct rota_fix *fix = &group->fixes[i];
+		json_t *object = json_object();
+		json_put_string(answer, object, "fix", rota_fix_word(fix->kind));
+		json_put_number(answer, object, "number", fix->number, 0);
+		json_put_words(answer, object, "station",
+		    fix->station == NO_STATION ? "" : view->stations[fix->station].name);
+		json_put_day(answer, object, "day", fix->day);
+		json_push(answer, array, object);
+	}
+	return array;
+}
+
+static json_t *
+failed_object(
+    struct answer *answer, const struct rota_view *view, const struct rota_group *group)
+{
+	if (group->failed == SLOT_NONE) {
+		return json_null();
+	}
+	const struct rota_line *line = &group->lines[group->failed];
+	const struct item *item = &view->inventory->items[line->item];
+	json_t *object = json_object();
+	json_put_string(
+	    answer, object, "vessel", view->inventory->vessels[item->vessel].name);
+	json_put_string(answer, object, "tag", item->tag);
+	json_put_day(answer, object, "on", rota_fails_on(view->rota, line));
+	return object;
+}
+
+static json_t *
+group_object(
+    struct answer *answer, const struct rota_view *view, const struct rota_group *group)
+{
+	json_t *object = json_object();
+	json_t *lines = json_array();
+	for (size_t i = 0; i < group->line_count; i++) {
+		json_push(answer, lines, line_object(answer, view, &group->lines[i]));
+	}
+	json_put_words(answer, object, "base", group->base);
+	json_put_string(answer, object, "kind", group->kind);
+	json_put_words(answer, object, "rating", group->rating);
+	json_put(answer, object, "quantity", json_integer(group->quantity));
+	json_put_bool(answer, object, "possible", group->possible);
+	json_put_bool(answer, object, "proven", group->proven);
+	json_put(
+	    answer, object, "spares_needed", json_integer((json_int_t)group->stood_in));
+	json_put(answer, object, "fewest_spares",
+	    json_integer((json_int_t)group->least_spares));
+	json_put(answer, object, "spares", spares_array(answer, view, group));
+	json_put(answer, object, "failed", failed_object(answer, view, group));
+	json_put(answer, object, "fixes", fixes_array(answer, view, group));
+	json_put(answer, object, "lines", lines);
+	return object;
+}
+
+static json_t *
+shorts_array(struct answer *answer, const struct rota_view *view)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < view->rota->short_count; i++) {
+		const struct rota_short *found = &view->rota->shorts[i];
+		json_t *object = json_object();
+		json_put_string(answer, object, "vessel",
+		    view->inventory->vessels[found->vessel].name);
+		json_put_day(answer, object, "from", found->from);
+		json_put_string(answer, object, "line", found->line->id);
+		json_put_bool(answer, object, "anyway", found->anyway);
+		json_push(answer, array, object);
+	}
+	return array;
+}
+
+bool
+answer_rota(const struct rota_view *view, struct text *out, struct fault *fault)
+{
+	const struct rota *rota = view->rota;
+	struct answer answer = {.out = out};
+	json_t *object = json_object();
+	json_t *groups = json_array();
+	for (size_t i = 0; i < rota->group_count; i++) {
+		json_push(&answer, groups, group_object(&answer, view, &rota->groups[i]));
+	}
+	json_put_day(&answer, object, "from", rota->days.first);
+	json_put_day(&answer, object, "to", rota->days.last);
+	json_put_bool(&answer, object, "holds", rota->holds);
+	json_put_day(&answer, object, "holds_through", rota->holds_through);
+	json_put(&answer, object, "boats", json_integer((json_int_t)rota->boats));
+	json_put(&answer, object, "without_lines",
+	    json_integer((json_int_t)rota->without_lines));
+	json_put(&answer, object, "groups", groups);
+	json_put(&answer, object, "shorts", shorts_array(&answer, view));
+	return answer_value(&answer, object, fault);
+}
