@@ -155,8 +155,7 @@ answer_rota(const struct rota_view *view, struct text *out, struct fault *fault)
 	json_put_bool(&answer, object, "holds", rota->holds);
 	json_put_day(&answer, object, "holds_through", rota->holds_through);
 	json_put(&answer, object, "boats", json_integer((json_int_t)rota->boats));
-	json_put(&answer, object, "without_lines",
-	    json_integer((json_int_t)rota->without_lines));
+	json_put(&answer, object, "not_told", json_integer((json_int_t)rota->untold));
 	json_put(&answer, object, "groups", groups);
 	json_put(&answer, object, "shorts", shorts_array(&answer, view));
 	return answer_value(&answer, object, fault);

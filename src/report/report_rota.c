@@ -74,7 +74,8 @@ add_verdict(const struct rota *rota, struct text *words)
 	text_add(words, " ashore in turn. ");
 	if (late > 0) {
 		add_count(late, "piece", words);
-		text_add(words, late == 1 ? " is late. " : " are late. ");
+		text_add(words, late == 1 ? " is late or without a day. "
+					  : " are late or without a day. ");
 	}
 	if (made > 0) {
 		text_add(words, "The rota makes ");
@@ -111,11 +112,12 @@ write_verdict(const struct rota_text *text)
 		    "it anew before that, or end it there with --to.");
 		write_words(text, &words, 0, 0);
 	}
-	if (rota->without_lines > 0) {
-		add_count(rota->without_lines, "boat", &words);
+	if (rota->untold > 0) {
+		add_count(rota->untold, "boat", &words);
 		text_add(&words,
-		    " cannot be mustered, for the sheets have no carriage lines; "
-		    "a spare is taken to be needed for whatever goes ashore.");
+		    " can't be mustered in full: the sheets have no carriage lines, "
+		    "or one can't be told (see becket muster). In doubt a spare is "
+		    "taken to be needed.");
 		write_words(text, &words, 0, 0);
 	}
 }
@@ -159,36 +161,70 @@ add_need(const struct rota_group *group, struct text *words)
 	}
 }
 
-/* How long spares count, where that is not to the end of the rota. */
-static void
-add_counts_through(const struct rota *rota, day_t last, struct text *words)
+/* Whether a spare is for fewer persons than some piece of the group. */
+static bool
+is_small(const struct rota_text *text, const struct rota_group *group, size_t spare)
 {
+	int capacity = item_at(text, group->spares[spare].item)->capacity;
+	for (size_t i = 0; i < group->line_count; i++) {
+		if (item_at(text, group->lines[i].item)->capacity > capacity) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* What keeps a spare from being used for all, to the end of the rota. */
+static void
+add_limits(const struct rota_text *text, const struct rota_group *group, size_t spare,
+    struct text *words)
+{
+	day_t last = group->spares[spare].counts_through;
+	if (is_small(text, group, spare)) {
+		int capacity = item_at(text, group->spares[spare].item)->capacity;
+		text_add(words, " (too small for some");
+		if (capacity > 0) {
+			text_add_format(words, ": for %d persons)", capacity);
+		} else {
+			text_add(words, ", as its capacity is not known)");
+		}
+	}
 	if (last == DAY_NONE) {
 		text_add(words, " (not in date, so not used)");
-	} else if (last < rota->days.last) {
+	} else if (last < text->view->rota->days.last) {
 		text_add(words, " (in date through ");
 		add_day_of(last, true, words);
 		text_add(words, ")");
 	}
 }
 
-/* The spares in the order of the inventory, those in a row that count as long together. */
+/* Whether there is the same to be said of two spares. */
+static bool
+spares_alike(
+    const struct rota_text *text, const struct rota_group *group, size_t a, size_t b)
+{
+	return group->spares[a].counts_through == group->spares[b].counts_through &&
+	       item_at(text, group->spares[a].item)->capacity ==
+		   item_at(text, group->spares[b].item)->capacity;
+}
+
+/* The spares in the order of the inventory, those in a row that are alike together. */
 static void
 add_spares(
     const struct rota_text *text, const struct rota_group *group, struct text *words)
 {
-	size_t i = 0;
+	size_t next = 0;
 	text_add(words, "In store: ");
-	while (i < group->spare_count) {
-		day_t last = group->spares[i].counts_through;
+	for (size_t i = 0; i < group->spare_count; i = next) {
 		struct tag_list list = {.out = words};
 		text_add(words, i == 0 ? "" : "; ");
-		for (; i < group->spare_count && group->spares[i].counts_through == last;
-		     i++) {
-			tag_list_add(&list, item_at(text, group->spares[i].item)->tag);
+		for (next = i;
+		     next < group->spare_count && spares_alike(text, group, i, next);
+		     next++) {
+			tag_list_add(&list, item_at(text, group->spares[next].item)->tag);
 		}
 		tag_list_end(&list);
-		add_counts_through(text->view->rota, last, words);
+		add_limits(text, group, i, words);
 	}
 	text_add(words, group->spare_count == 0 ? "none of this sort." : ".");
 }
@@ -400,7 +436,8 @@ write_failure(const struct rota_text *text, const struct rota_group *group)
 		write_words(text, &words, 2, 2);
 		return;
 	}
-	text_add(&words, "Any one of these would do: ");
+	text_add(&words,
+	    group->fix_count == 1 ? "This would do: " : "Any one of these would do: ");
 	for (size_t i = 0; i < group->fix_count; i++) {
 		text_add(&words, i == 0 ? "" : "; ");
 		add_fix(text, &group->fixes[i], &words);

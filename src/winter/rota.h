@@ -133,13 +133,13 @@ struct rota {
 	size_t group_count;
 	struct rota_short *shorts; /* by day, then vessel */
 	size_t short_count;
-	size_t boats; /* that were mustered */
-	size_t
-	    without_lines; /* of these, those with no carriage lines to be mustered by */
-	bool holds;        /* all is in time and no boat is short for the rota's sake */
-	day_t
-	    holds_through; /* the last day before something planned is due again, at most
-			      * the last asked about */
+	size_t boats;  /* that were mustered */
+	size_t untold; /* of these: no carriage lines, or one that can't be told */
+	/* All is in time, all boats were mustered in full, and none is short for the rota's
+	 * sake. */
+	bool holds;
+	/* The last day before something planned is due again, at most the last asked about. */
+	day_t holds_through;
 };
 
 /* Makes the rota. It lives in `arena`. */

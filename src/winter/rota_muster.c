@@ -183,6 +183,17 @@ note_short(const struct muster *muster, const struct muster *kept, struct rota *
 	}
 }
 
+static bool
+is_untold(const struct muster *muster)
+{
+	for (size_t i = 0; i < muster->line_count; i++) {
+		if (muster->lines[i].asks[0] != '\0') {
+			return true;
+		}
+	}
+	return !muster->has_lines;
+}
+
 static int
 compare_shorts(const void *left, const void *right)
 {
@@ -211,7 +222,7 @@ rota_muster(const struct rota_making *making, struct rota *rota, struct fault *f
 			return false;
 		}
 		rota->boats++;
-		rota->without_lines += !muster.has_lines;
+		rota->untold += is_untold(&muster);
 		if (muster.shortage_count == 0) {
 			continue;
 		}
@@ -220,6 +231,7 @@ rota_muster(const struct rota_making *making, struct rota *rota, struct fault *f
 		}
 		note_short(&muster, &kept, rota);
 	}
+	rota->holds = rota->holds && rota->untold == 0;
 	qsort(rota->shorts, rota->short_count, sizeof *rota->shorts, compare_shorts);
 	return true;
 }
