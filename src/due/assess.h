@@ -29,6 +29,10 @@ struct force {
 MUST_CHECK bool conditions_hold(const struct assess *assess,
     const struct conditions *conditions, struct force *out, struct fault *fault);
 
+/* When each rule is in force: the days its conditions hold, less the days of rules that
+ * stand instead of it. In the arena, one a rule; NULL with the fault set on failure. */
+struct force *rules_in_force(const struct assess *assess, struct fault *fault);
+
 /* Readings being gathered. `items` is grown in the arena by doubling. */
 struct readings {
 	struct reading *items;
@@ -39,6 +43,11 @@ struct readings {
 MUST_CHECK bool readings_add(struct arena *arena, struct readings *readings,
     const struct reading *reading, struct fault *fault);
 
+/* The extension that reaches past a due day, cut to what the rules allow, which the reading
+ * is then good through; NULL when there is none. */
+const struct extension *reading_extend(
+    const struct item *item, enum task task, int most_months, struct reading *reading);
+
 /* Reads every clock of one rule, in force as told. */
 MUST_CHECK bool clocks_of_rule(const struct assess *assess, const struct rule *rule,
     const struct force *force, struct readings *out, struct fault *fault);
@@ -47,6 +56,18 @@ MUST_CHECK bool clocks_of_rule(const struct assess *assess, const struct rule *r
  * its last certificate, the end of its hire, an event no rule deals with. */
 MUST_CHECK bool clocks_of_papers(const struct assess *assess, enum task task,
     struct readings *out, struct fault *fault);
+
+/* Adds the dated parts as clocks of a rule whose contents bind. */
+MUST_CHECK bool clocks_of_contents(const struct assess *assess, const struct rule *rule,
+    const struct force *force, struct readings *out, struct fault *fault);
+
+/* Decides state and due day of a task from its readings. */
+MUST_CHECK bool readings_decide(const struct assess *assess, struct reading *readings,
+    size_t count, struct obligation *obligation, struct fault *fault);
+
+/* True when the readings make an obligation at all: something runs, could run, or was done
+ * and is thereby settled. */
+bool readings_oblige(const struct reading *readings, size_t count, day_t today);
 
 /* True when a record of `done` counts as doing the rule's task. */
 bool rule_counts(const struct rule *rule, enum task done);

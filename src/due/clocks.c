@@ -232,9 +232,9 @@ reading_due(const struct clock_rule *clock, const struct reading *reading)
 		      : clock_due(clock, reading->from);
 }
 
-/* The extension that reaches past a due day, cut to what the rules allow; NULL when none. */
-static const struct extension *
-extend(const struct item *item, enum task task, int most_months, struct reading *reading)
+const struct extension *
+reading_extend(
+    const struct item *item, enum task task, int most_months, struct reading *reading)
 {
 	const struct extension *found = NULL;
 	for (size_t i = 0; i < item->extension_count && most_months > 0; i++) {
@@ -286,7 +286,7 @@ read_clock(const struct assess *assess, const struct rule *rule,
 	reading->due = reading_due(clock, reading);
 	reading->good_through = day_add_months(reading->due, rule->window.late_months);
 	reading->extension =
-	    extend(assess->item, rule->task, rule->extension_months, reading);
+	    reading_extend(assess->item, rule->task, rule->extension_months, reading);
 }
 
 /* What every reading of a rule starts from. */
@@ -337,146 +337,4 @@ clocks_of_rule(const struct assess *assess, const struct rule *rule,
 		}
 	}
 	return true;
-}
-
-/* What every reading of the item's own papers starts from. */
-static struct reading
-paper_reading(const char *id, enum task task, enum anchor anchor, struct stamp stamp)
-{
-	return (struct reading){
-	    .rule_id = id,
-	    .state = READING_RUNS,
-	    .anchor = anchor,
-	    .stamp = stamp,
-	    .from = stamp_first(stamp),
-	    .due = stamp_good_through(stamp),
-	    .good_through = stamp_good_through(stamp),
-	    .in_force = spans_always(),
-	    .grade = GRADE_MAKER,
-	    .lapse = task == TASK_RENEW ? STATE_EXPIRED : STATE_OVERDUE,
-	    .doer = task == TASK_RENEW ? DOER_OWNER : DOER_STATION,
-	    .asks = "",
-	};
-}
-
-/* Fills what the papers take from the rules of the same task: who does it, and the longest
- * extension an authority may give. */
-static int
-take_from_rules(const struct assess *assess, enum task task, struct reading *reading)
-{
-	int months = 0;
-	bool found = false;
-	for (size_t i = 0; i < assess->rule_count; i++) {
-		const struct rule *rule = assess->rules[i];
-		if (rule->task != task) {
-			continue;
-		}
-		if (!found) {
-			reading->doer = rule->doer;
-			found = true;
-		}
-		months =
-		    months > rule->extension_months ? months : rule->extension_months;
-	}
-	return months;
-}
-
-/* True when some reading of the mark already stands among those gathered. */
-static bool
-mark_is_read(const struct readings *readings)
-{
-	for (size_t i = 0; i < readings->count; i++) {
-		if (readings->items[i].anchor == ANCHOR_MARKED &&
-		    readings->items[i].state == READING_RUNS) {
-			return true;
-		}
-	}
-	return false;
-}
-
-static const struct record *
-last_of_task(const struct item *item, enum task task)
-{
-	for (size_t i = item->record_count; i > 0; i--) {
-		if (item->records[i - 1].task == task) {
-			return &item->records[i - 1];
-		}
-	}
-	return NULL;
-}
-
-/* True when some rule of the kind has a clock for this kind of event. */
-static bool
-rules_know_event(const struct assess *assess, enum event_kind kind)
-{
-	for (size_t i = 0; i < assess->rule_count; i++) {
-		const struct rule *rule = assess->rules[i];
-		for (size_t j = 0; j < rule->clock_count; j++) {
-			const struct clock_rule *clock = &rule->clocks[j];
-			bool meant =
-			    clock->events == 0 || (clock->events & 1U << kind) != 0;
-			if (clock->anchors[0] == ANCHOR_EVENT && meant) {
-				return true;
-			}
-		}
-	}
-	return false;
-}
-
-/* An event that no rule deals with puts the item out until it was serviced. */
-static bool
-add_loose_event(const struct assess *assess, struct readings *out, struct fault *fault)
-{
-	const struct record *record = last_of_task(assess->item, TASK_SERVICE);
-	day_t dealt = record == NULL ? DAY_NONE : stamp_first(record->on);
-	for (size_t i = assess->item->event_count; i > 0; i--) {
-		const struct event *event = &assess->item->events[i - 1];
-		if (event->on <= dealt || rules_know_event(assess, event->kind)) {
-			continue;
-		}
-		struct reading reading = paper_reading(
-		    "event", TASK_SERVICE, ANCHOR_EVENT, stamp_of_day(event->on));
-		reading.due = event->on - 1;
-		reading.good_through = reading.due;
-		reading.source = "after use it is out until it has been serviced";
-		return readings_add(assess->arena, out, &reading, fault);
-	}
-	return true;
-}
-
-bool
-clocks_of_papers(const struct assess *assess, enum task task, struct readings *out,
-    struct fault *fault)
-{
-	const struct item *item = assess->item;
-	const struct record *record = last_of_task(item, task);
-	if (record != NULL && record->next.precision != STAMP_NONE) {
-		struct reading reading =
-		    paper_reading("certificate", task, ANCHOR_CERTIFICATE, record->next);
-		reading.extension =
-		    extend(item, task, take_from_rules(assess, task, &reading), &reading);
-		reading.source = "the paper of the last record";
-		if (!readings_add(assess->arena, out, &reading, fault)) {
-			return false;
-		}
-	}
-	if (task == TASK_RENEW && item->expires.precision != STAMP_NONE &&
-	    !mark_is_read(out)) {
-		struct reading reading =
-		    paper_reading("label", task, ANCHOR_MARKED, item->expires);
-		(void)take_from_rules(assess, task, &reading);
-		reading.source = "the date marked on it";
-		if (!readings_add(assess->arena, out, &reading, fault)) {
-			return false;
-		}
-	}
-	if (task == TASK_RENEW && item->hired_until != DAY_NONE) {
-		struct reading reading = paper_reading(
-		    "hire", task, ANCHOR_HIRE, stamp_of_day(item->hired_until));
-		reading.source = "the last day of its hire";
-		if (!readings_add(assess->arena, out, &reading, fault)) {
-			return false;
-		}
-	}
-	return task != TASK_SERVICE || add_loose_event(assess, out, fault);
 }

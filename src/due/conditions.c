@@ -1,5 +1,6 @@
 /* When a rule is in force on one item: its conditions as spans of days. A condition that
  * can't be told is not assumed true; it is asked for by name. */
+#include "base/text.h"
 #include "due/assess.h"
 #include "rules/meets.h"
 #include "rules/rating.h"
@@ -273,4 +274,45 @@ conditions_hold(const struct assess *assess, const struct conditions *when,
 	}
 	*out = force;
 	return true;
+}
+
+/* Takes the days on which `rule` stands instead of others away from those others. */
+static bool
+stand_instead(const struct assess *assess, const struct rule *rule, struct spans days,
+    struct force *forces, struct fault *fault)
+{
+	for (size_t i = 0; i < assess->rule_count; i++) {
+		bool named = words_have(
+		    rule->instead_of, rule->instead_of_count, assess->rules[i]->id);
+		if (named && !spans_except(assess->arena, forces[i].spans, days,
+				 &forces[i].spans, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+struct force *
+rules_in_force(const struct assess *assess, struct fault *fault)
+{
+	size_t count = assess->rule_count;
+	struct force *own = arena_alloc(assess->arena, (count + 1) * sizeof *own);
+	struct force *forces = arena_alloc(assess->arena, (count + 1) * sizeof *forces);
+	if (own == NULL || forces == NULL) {
+		(void)fault_memory(fault);
+		return NULL;
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (!conditions_hold(assess, &assess->rules[i]->when, &own[i], fault)) {
+			return NULL;
+		}
+		forces[i] = own[i];
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (!stand_instead(
+			assess, assess->rules[i], own[i].spans, forces, fault)) {
+			return NULL;
+		}
+	}
+	return forces;
 }

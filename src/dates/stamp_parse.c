@@ -1,0 +1,406 @@
+/* Stamps read from what people write and lists hold. */
+#include "base/text.h"
+#include "dates/stamp.h"
+
+#include <ctype.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { YEAR_FIRST = 1900, YEAR_LAST = 2199, INPUT_MOST = 60 };
+
+/* A stamp being read: what is left of the text, and the whole for messages. */
+struct reading {
+	const char *whole;
+	const char *at;
+	enum date_order order;
+};
+
+static bool
+refuse(const struct reading *reading, struct fault *fault, const char *why)
+{
+	return fault_set(fault, FAULT_INPUT, "\"%.*s\" is no date: %s", INPUT_MOST,
+	    reading->whole, why);
+}
+
+static void
+skip_blanks(struct reading *reading)
+{
+	while (*reading->at == ' ' || *reading->at == '\t') {
+		reading->at++;
+	}
+}
+
+/* True, and moves past it, when the text goes on with this word (any case of letters). */
+static bool
+take_word(struct reading *reading, const char *word)
+{
+	size_t length = strlen(word);
+	for (size_t i = 0; i < length; i++) {
+		if (text_lower(reading->at[i]) != word[i]) {
+			return false;
+		}
+	}
+	if (isalnum((unsigned char)reading->at[length])) {
+		return false;
+	}
+	reading->at += length;
+	skip_blanks(reading);
+	return true;
+}
+
+static enum stamp_wording
+take_wording(struct reading *reading)
+{
+	static const struct {
+		const char *word;
+		enum stamp_wording wording;
+	} WORDS[] = {
+	    {"use before", WORDING_BEFORE},
+	    {"before", WORDING_BEFORE},
+	    {"use by", WORDING_USE_BY},
+	    {"expires", WORDING_PLAIN},
+	    {"expiry", WORDING_PLAIN},
+	    {"exp.", WORDING_PLAIN},
+	    {"exp", WORDING_PLAIN},
+	};
+
+	for (size_t i = 0; i < sizeof WORDS / sizeof WORDS[0]; i++) {
+		if (take_word(reading, WORDS[i].word)) {
+			if (*reading->at == ':') {
+				reading->at++;
+				skip_blanks(reading);
+			}
+			return WORDS[i].wording;
+		}
+	}
+	return WORDING_PLAIN;
+}
+
+/* One run of digits or letters of a date. */
+struct piece {
+	int number; /* its value, or the month's number when it is a month's name */
+	int digits; /* how many digits; 0 for a name */
+};
+
+static int
+month_by_name(const char *letters, size_t length)
+{
+	for (int month = 1; month <= 12; month++) {
+		const char *name = month_name(month);
+		size_t matched = 0;
+		while (matched < length &&
+		       text_lower(letters[matched]) == text_lower(name[matched])) {
+			matched++;
+		}
+		bool whole = length == strlen(name);
+		bool sept = month == 9 && length == 4;
+		if (matched == length && (length == 3 || whole || sept)) {
+			return month;
+		}
+	}
+	return 0;
+}
+
+/* Reads one piece; false when there is none here or it is too long to be one. */
+static bool
+take_piece(struct reading *reading, struct piece *piece_out)
+{
+	const char *start = reading->at;
+	size_t digits = strspn(start, "0123456789");
+	if (digits > 0 && digits <= 8) {
+		*piece_out = (struct piece){(int)strtol(start, NULL, 10), (int)digits};
+		reading->at += digits;
+		return true;
+	}
+	size_t letters = 0;
+	while (isalpha((unsigned char)start[letters])) {
+		letters++;
+	}
+	int month = digits == 0 && letters >= 3 ? month_by_name(start, letters) : 0;
+	if (month == 0) {
+		return false;
+	}
+	*piece_out = (struct piece){month, 0};
+	reading->at += letters;
+	return true;
+}
+
+/* The separator between two pieces: one of / . - or blanks, 0 when there is none. */
+static char
+take_separator(struct reading *reading)
+{
+	char separator = *reading->at;
+	if (separator == '/' || separator == '.' || separator == '-') {
+		reading->at++;
+		return separator;
+	}
+	if (separator == ' ') {
+		skip_blanks(reading);
+		return ' ';
+	}
+	return 0;
+}
+
+/* The pieces of a date and what stands between them. */
+struct pieces {
+	struct piece piece[3];
+	char separator[2];
+	int count;
+};
+
+static bool
+take_pieces(struct reading *reading, struct pieces *pieces)
+{
+	pieces->count = 0;
+	while (pieces->count < 3) {
+		if (!take_piece(reading, &pieces->piece[pieces->count])) {
+			return false;
+		}
+		pieces->count++;
+		skip_blanks(reading);
+		if (*reading->at == '\0' || *reading->at == '~' || pieces->count == 3) {
+			break;
+		}
+		if (reading->at[-1] == ' ') {
+			reading->at--;
+		}
+		pieces->separator[pieces->count - 1] = take_separator(reading);
+		if (pieces->separator[pieces->count - 1] == 0) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+is_year(struct piece piece)
+{
+	return piece.digits == 4;
+}
+
+static bool
+is_name(struct piece piece)
+{
+	return piece.digits == 0;
+}
+
+static bool
+is_short(struct piece piece)
+{
+	return piece.digits == 1 || piece.digits == 2;
+}
+
+/* 30/04/2021 and its kin: two short numbers, then a year, in the order that was told. */
+static bool
+read_day_month_year(const struct reading *reading, const struct pieces *pieces,
+    struct stamp *stamp, struct fault *fault)
+{
+	int first = pieces->piece[0].number;
+	int second = pieces->piece[1].number;
+	switch (reading->order) {
+	case ORDER_ISO:
+		return refuse(reading, fault,
+		    "day and month could be either way round; expected 2021-04-30, or say "
+		    "which comes first (--dates day-first or month-first)");
+	case ORDER_DAY_FIRST:
+		stamp->day = (int8_t)first;
+		stamp->month = (int8_t)second;
+		return true;
+	case ORDER_MONTH_FIRST:
+		stamp->month = (int8_t)first;
+		stamp->day = (int8_t)second;
+		return true;
+	}
+	return refuse(reading, fault, "no order of day and month is known");
+}
+
+static bool
+read_three(const struct reading *reading, const struct pieces *pieces,
+    struct stamp *stamp, struct fault *fault)
+{
+	const struct piece *piece = pieces->piece;
+	bool iso = is_year(piece[0]) && piece[1].digits == 2 && piece[2].digits == 2 &&
+		   pieces->separator[0] == '-' && pieces->separator[1] == '-';
+	stamp->precision = STAMP_DAY;
+	if (iso) {
+		stamp->year = (int16_t)piece[0].number;
+		stamp->month = (int8_t)piece[1].number;
+		stamp->day = (int8_t)piece[2].number;
+		return true;
+	}
+	if (!is_year(piece[2])) {
+		return refuse(reading, fault,
+		    "expected a year of four digits, as in 2021-04-30 or 30 Apr 2021");
+	}
+	stamp->year = (int16_t)piece[2].number;
+	if (is_short(piece[0]) && is_name(piece[1])) {
+		stamp->day = (int8_t)piece[0].number;
+		stamp->month = (int8_t)piece[1].number;
+		return true;
+	}
+	if (is_short(piece[0]) && is_short(piece[1]) &&
+	    pieces->separator[0] == pieces->separator[1]) {
+		return read_day_month_year(reading, pieces, stamp, fault);
+	}
+	return refuse(reading, fault, "expected a date like 2021-04-30 or 30 Apr 2021");
+}
+
+static bool
+read_two(const struct reading *reading, const struct pieces *pieces, struct stamp *stamp,
+    struct fault *fault)
+{
+	struct piece first = pieces->piece[0];
+	struct piece second = pieces->piece[1];
+	char separator = pieces->separator[0];
+	stamp->precision = STAMP_MONTH;
+	if (is_year(first) && second.digits == 2 && separator == '-') {
+		stamp->year = (int16_t)first.number;
+		stamp->month = (int8_t)second.number;
+		return true;
+	}
+	bool named = is_name(first) && is_year(second);
+	bool slashed = is_short(first) && is_year(second) && separator != ' ';
+	if (named || slashed) {
+		stamp->month = (int8_t)first.number;
+		stamp->year = (int16_t)second.number;
+		return true;
+	}
+	if (is_short(first) || is_short(second)) {
+		return refuse(reading, fault,
+		    "two digits could be a day or a year; expected the year with four, "
+		    "as in 04/2021, Apr 2021 or 2021-04");
+	}
+	return refuse(
+	    reading, fault, "expected a month like 2021-04, 04/2021 or April 2021");
+}
+
+static bool
+read_pieces(const struct reading *reading, const struct pieces *pieces,
+    struct stamp *stamp, struct fault *fault)
+{
+	for (int i = 0; i < pieces->count; i++) {
+		if (pieces->piece[i].digits == 5) {
+			return refuse(reading, fault,
+			    "a year has four digits, and this looks like a spreadsheet's "
+			    "day number; give the column a date format there, as in "
+			    "2021-04-30, and save it again");
+		}
+		if (pieces->piece[i].digits > 4) {
+			return refuse(reading, fault,
+			    "a year has four digits; expected a date like 2021-04-30");
+		}
+	}
+	switch (pieces->count) {
+	case 3:
+		return read_three(reading, pieces, stamp, fault);
+	case 2:
+		return read_two(reading, pieces, stamp, fault);
+	default:
+		break;
+	}
+	if (!is_year(pieces->piece[0])) {
+		return refuse(reading, fault,
+		    "expected a year of four digits, a month like 2021-04 or a day like "
+		    "2021-04-30");
+	}
+	stamp->precision = STAMP_YEAR;
+	stamp->year = (int16_t)pieces->piece[0].number;
+	return true;
+}
+
+/* Moves past a midnight, which spreadsheets write behind a day that has no time of day. */
+static void
+take_midnight(struct reading *reading)
+{
+	static const char *const MIDNIGHTS[] = {"00:00:00", "00:00", "0:00:00", "0:00"};
+	const char *at = reading->at + (*reading->at == 'T');
+	for (size_t i = 0; i < sizeof MIDNIGHTS / sizeof MIDNIGHTS[0]; i++) {
+		size_t length = strlen(MIDNIGHTS[i]);
+		if (strncmp(at, MIDNIGHTS[i], length) == 0) {
+			reading->at = at + length;
+			skip_blanks(reading);
+			return;
+		}
+	}
+}
+
+/* Checks that the parts exist in the calendar and lie in the accepted years. */
+static bool
+check_parts(const struct reading *reading, struct stamp stamp, struct fault *fault)
+{
+	char why[96];
+	if (stamp.year < YEAR_FIRST || stamp.year > YEAR_LAST) {
+		(void)snprintf(why, sizeof why, "year %d is not between %d and %d",
+		    stamp.year, YEAR_FIRST, YEAR_LAST);
+		return refuse(reading, fault, why);
+	}
+	if (stamp.precision >= STAMP_MONTH && (stamp.month < 1 || stamp.month > 12)) {
+		(void)snprintf(why, sizeof why, "there is no month %d", stamp.month);
+		return refuse(reading, fault, why);
+	}
+	if (stamp.precision == STAMP_DAY &&
+	    (stamp.day < 1 || stamp.day > days_in_month(stamp.year, stamp.month))) {
+		(void)snprintf(why, sizeof why, "%s %d has no day %d",
+		    month_name(stamp.month), stamp.year, stamp.day);
+		return refuse(reading, fault, why);
+	}
+	return true;
+}
+
+bool
+stamp_parse(const char *string, enum date_order order, struct stamp *stamp_out,
+    struct fault *fault)
+{
+	struct reading reading = {.whole = string, .at = string, .order = order};
+	skip_blanks(&reading);
+	if (*reading.at == '\0') {
+		*stamp_out = (struct stamp){0};
+		return true;
+	}
+	struct stamp stamp = {.wording = take_wording(&reading)};
+	struct pieces pieces = {0};
+	if (!take_pieces(&reading, &pieces)) {
+		return refuse(
+		    &reading, fault, "expected a date like 2021-04-30, 2021-04 or 2021");
+	}
+	skip_blanks(&reading);
+	if (pieces.count == 3) {
+		take_midnight(&reading);
+	}
+	if (*reading.at == '~') {
+		stamp.estimated = true;
+		reading.at++;
+		skip_blanks(&reading);
+	}
+	if (*reading.at != '\0') {
+		return refuse(&reading, fault, "there is more after the date");
+	}
+	if (!read_pieces(&reading, &pieces, &stamp, fault) ||
+	    !check_parts(&reading, stamp, fault)) {
+		return false;
+	}
+	*stamp_out = stamp;
+	return true;
+}
+
+bool
+day_parse(const char *string, day_t *day_out, struct fault *fault)
+{
+	struct reading reading = {.whole = string, .at = string};
+	size_t digits = strspn(string, "0123456789-");
+	if (strlen(string) != 10 || digits != 10) {
+		/* A coarse or odd date gets the reason that fits it best. */
+		struct stamp stamp = {0};
+		if (!stamp_parse(string, ORDER_ISO, &stamp, fault)) {
+			return false;
+		}
+		return refuse(&reading, fault, "expected a full day like 2026-11-25");
+	}
+	struct stamp stamp = {0};
+	if (!stamp_parse(string, ORDER_ISO, &stamp, fault)) {
+		return false;
+	}
+	*day_out = stamp_first(stamp);
+	return true;
+}

@@ -1,0 +1,160 @@
+/* What the clocks of one task come to: the days on which it is lapsed, and which clock binds. */
+#include "due/assess.h"
+
+/* The days on which a running clock makes the item lapsed. */
+static bool
+lapse_of(struct arena *arena, const struct reading *reading, struct spans *out,
+    struct fault *fault)
+{
+	struct spans after = {0};
+	struct span past = {reading->good_through + 1, DAY_NEVER};
+	return spans_one(arena, past, &after, fault) &&
+	       spans_both(arena, after, reading->in_force, out, fault);
+}
+
+static bool
+in_force_on(const struct reading *reading, day_t day)
+{
+	return spans_have(reading->in_force, day);
+}
+
+/* True when the clock gives a day, be its rule in force from today on or only before: a lapse
+ * may have begun under a rule that no longer holds. */
+static bool
+gives_a_day(const struct reading *reading)
+{
+	return reading->due != DAY_NONE;
+}
+
+/* The reading that makes the item lapsed on `day`: the one that ran out first, then the more
+ * binding grade. NULL when none does. */
+static const struct reading *
+reading_that_lapses(const struct reading *readings, size_t count, day_t day)
+{
+	const struct reading *found = NULL;
+	for (size_t i = 0; i < count; i++) {
+		const struct reading *reading = &readings[i];
+		if (!gives_a_day(reading) || reading->good_through >= day ||
+		    !in_force_on(reading, day)) {
+			continue;
+		}
+		if (found == NULL || reading->good_through < found->good_through ||
+		    (reading->good_through == found->good_through &&
+			reading->grade < found->grade)) {
+			found = reading;
+		}
+	}
+	return found;
+}
+
+/* True when the clocks in force today can't tell: none of them runs and some can't start. The
+ * end of a hire says nothing of the thing's own dates. */
+static bool
+can_not_tell(const struct reading *readings, size_t count, day_t today)
+{
+	bool unknown = false;
+	for (size_t i = 0; i < count; i++) {
+		if (!in_force_on(&readings[i], today) ||
+		    readings[i].anchor == ANCHOR_HIRE) {
+			continue;
+		}
+		if (readings[i].state == READING_RUNS) {
+			return false;
+		}
+		unknown = unknown || readings[i].state == READING_NOT_KNOWN ||
+			  readings[i].state == READING_ASKS;
+	}
+	return unknown;
+}
+
+/* Reads the due day from the reading that decides. */
+static void
+bind(struct obligation *obligation, const struct reading *binding, day_t first_lapsed)
+{
+	obligation->binding = binding;
+	obligation->good_through = first_lapsed - 1;
+	bool by_its_own_clock = binding->good_through == first_lapsed - 1;
+	obligation->due = by_its_own_clock ? binding->due : first_lapsed - 1;
+	obligation->grade = binding->grade;
+	obligation->doer = binding->doer;
+}
+
+static void
+mark_longer_papers(struct reading *readings, size_t count, day_t due)
+{
+	for (size_t i = 0; i < count; i++) {
+		readings[i].paper_allows_longer =
+		    readings[i].anchor == ANCHOR_CERTIFICATE && !readings[i].binds &&
+		    readings[i].state == READING_RUNS && readings[i].due > due;
+	}
+}
+
+bool
+readings_decide(const struct assess *assess, struct reading *readings, size_t count,
+    struct obligation *obligation, struct fault *fault)
+{
+	struct spans lapsed = {0};
+	for (size_t i = 0; i < count; i++) {
+		struct spans lapse = {0};
+		obligation->asks = obligation->asks ||
+				   readings[i].state == READING_NOT_KNOWN ||
+				   readings[i].state == READING_ASKS;
+		if (!gives_a_day(&readings[i])) {
+			continue;
+		}
+		if (!lapse_of(assess->arena, &readings[i], &lapse, fault) ||
+		    !spans_either(assess->arena, lapsed, lapse, &lapsed, fault)) {
+			return false;
+		}
+	}
+	obligation->lapsed = lapsed;
+	obligation->due = DAY_NONE;
+	obligation->good_through = DAY_NEVER;
+	obligation->state = STATE_IN_DATE;
+	if (can_not_tell(readings, count, assess->today)) {
+		obligation->state = STATE_DATE_UNKNOWN;
+		obligation->good_through = DAY_NONE;
+		return true;
+	}
+	const struct span *lapse = spans_from(lapsed, assess->today);
+	if (lapse == NULL) {
+		return true;
+	}
+	/* What binds is in force today, even where the lapse began under another rule. */
+	day_t seen = day_max(lapse->first, assess->today);
+	const struct reading *binding = reading_that_lapses(readings, count, seen);
+	readings[binding - readings].binds = true;
+	bind(obligation, binding, lapse->first);
+	if (lapse->first <= assess->today) {
+		obligation->state = binding->lapse;
+	}
+	mark_longer_papers(readings, count, obligation->due);
+	return true;
+}
+
+bool
+readings_oblige(const struct reading *readings, size_t count, day_t today)
+{
+	for (size_t i = 0; i < count; i++) {
+		bool counts = readings[i].state != READING_NOT_IN_FORCE;
+		if (counts && spans_from(readings[i].in_force, today) != NULL) {
+			return true;
+		}
+	}
+	return false;
+}
+
+enum state
+obligation_state_on(const struct obligation *obligation, day_t day)
+{
+	const struct span *lapse = spans_from(obligation->lapsed, day);
+	if (obligation->state == STATE_DATE_UNKNOWN) {
+		return STATE_DATE_UNKNOWN;
+	}
+	if (lapse == NULL || lapse->first > day) {
+		return STATE_IN_DATE;
+	}
+	const struct reading *reading =
+	    reading_that_lapses(obligation->readings, obligation->reading_count, day);
+	return reading == NULL ? STATE_OVERDUE : reading->lapse;
+}
