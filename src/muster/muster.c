@@ -1,153 +1,17 @@
+/* A vessel mustered over days: the days that matter, and what is kept of them. */
 #include "muster/muster.h"
 
-#include "muster/count.h"
+#include "muster/roll.h"
 #include "rules/meets.h"
 
 #include <stdlib.h>
 #include <string.h>
-
-/* A vessel being mustered. All borrowed. */
-struct roll {
-	const struct due_engine *engine;
-	const struct vessel *vessel;
-	const struct carriage *const *lines;
-	size_t line_count;
-	struct pieces pieces;
-	struct muster_line *found; /* room for all lines; this and below in the scratch */
-	size_t found_count;
-	struct muster_shortage *shortages; /* room for all lines */
-	size_t shortage_count;
-	struct muster_lapse *lapses; /* room for all pieces */
-	size_t lapse_count;
-	int *missing[2]; /* of every line, on a day and on the day after it */
-};
 
 /* The days on which something may change. */
 struct days {
 	day_t *items;
 	size_t count;
 };
-
-/* Notes a piece in date of which more must be known, if anything must. */
-static void
-note_untold(struct muster_line *line, struct muster_untold untold, enum count_state state)
-{
-	if (untold.asks[0] != '\0' && (state == COUNT_YES || state == COUNT_REMARK)) {
-		line->untold[line->untold_count++] = untold;
-	}
-}
-
-/* Counts the pieces of one line, whose need is told. The lists, where they have room, are
- * filled. */
-static void
-count_pieces(const struct roll *roll, day_t day, struct muster_line *line)
-{
-	const struct item *items = roll->engine->inventory->items;
-	for (size_t i = 0; i < roll->pieces.count; i++) {
-		const struct piece *piece = &roll->pieces.items[i];
-		const struct item *item = &items[piece->item];
-		const char *asks = "";
-		int worth = line_worth(line->line, item, &asks);
-		enum count_state state = piece_on(piece, day);
-		note_untold(line, (struct muster_untold){piece->item, asks}, state);
-		if (worth == 0) {
-			continue;
-		}
-		switch (state) {
-		case COUNT_REMARK:
-			line->remarks.items[line->remarks.count++] = piece->item;
-			line->counted.items[line->counted.count++] = piece->item;
-			break;
-		case COUNT_YES:
-			line->counted.items[line->counted.count++] = piece->item;
-			break;
-		case COUNT_LAPSED:
-			line->lapsed.items[line->lapsed.count++] = piece->item;
-			break;
-		case COUNT_UNKNOWN:
-			line->unknown.items[line->unknown.count++] = piece->item;
-			break;
-		}
-	}
-	line->have =
-	    line_total(line->line, items, line->counted.items, line->counted.count);
-}
-
-static bool
-is_met(const struct muster_line *line)
-{
-	return line->asks[0] == '\0' && line->have >= line->need;
-}
-
-/* True when the line is met with all that is needed together with it. */
-static bool
-way_is_met(const struct roll *roll, const struct muster_line *line)
-{
-	for (size_t i = 0; i < roll->found_count; i++) {
-		const struct muster_line *other = &roll->found[i];
-		if (lines_together(line->line, other->line) && !is_met(other)) {
-			return false;
-		}
-	}
-	return true;
-}
-
-static bool
-group_is_met(const struct roll *roll, const struct muster_line *line)
-{
-	for (size_t i = 0; i < roll->found_count; i++) {
-		const struct muster_line *other = &roll->found[i];
-		if (lines_alternate(line->line, other->line) && way_is_met(roll, other)) {
-			return true;
-		}
-	}
-	return false;
-}
-
-/* Empties a line's lists but keeps their room. */
-static void
-start_line(struct muster_line *line, const struct carriage *carriage, const char *asks)
-{
-	line->line = carriage;
-	line->asks = asks;
-	line->need = 0;
-	line->have = 0;
-	line->missing = 0;
-	line->counted.count = 0;
-	line->lapsed.count = 0;
-	line->unknown.count = 0;
-	line->remarks.count = 0;
-	line->untold_count = 0;
-}
-
-/* Musters one day into roll->found; true when all is right. */
-static bool
-muster_day(struct roll *roll, day_t day)
-{
-	int persons = vessel_period_on(roll->vessel, day)->persons;
-	roll->found_count = 0;
-	for (size_t i = 0; i < roll->line_count; i++) {
-		const char *asks = "";
-		int holds = line_holds(roll->vessel, roll->lines[i], day, &asks);
-		if (holds == 0) {
-			continue;
-		}
-		struct muster_line *line = &roll->found[roll->found_count++];
-		start_line(line, roll->lines[i], asks);
-		line->need = holds == 1 ? line_need(roll->lines[i], persons) : 0;
-		count_pieces(roll, day, line);
-	}
-	bool ok = roll->found_count > 0;
-	for (size_t i = 0; i < roll->found_count; i++) {
-		struct muster_line *line = &roll->found[i];
-		if (is_met(line) || group_is_met(roll, line)) {
-			continue;
-		}
-		ok = false;
-		line->missing = line->asks[0] == '\0' ? line->need - line->have : 0;
-	}
-	return ok;
-}
 
 static void
 add_changes(struct days *days, struct spans spans)
@@ -224,7 +88,7 @@ note_shortages(struct roll *roll, day_t day)
 static day_t
 walk(struct roll *roll, const struct days *changes, struct span days)
 {
-	day_t bad = muster_day(roll, days.first) ? DAY_NEVER : days.first;
+	day_t bad = roll_day(roll, days.first) ? DAY_NEVER : days.first;
 	day_t before = days.first;
 	note_shortages(roll, days.first);
 	for (size_t i = 0; i < changes->count; i++) {
@@ -235,7 +99,7 @@ walk(struct roll *roll, const struct days *changes, struct span days)
 		if (day <= before) {
 			continue;
 		}
-		if (!muster_day(roll, day) && bad == DAY_NEVER) {
+		if (!roll_day(roll, day) && bad == DAY_NEVER) {
 			bad = day;
 		}
 		if (day <= days.last) {
@@ -244,121 +108,6 @@ walk(struct roll *roll, const struct days *changes, struct span days)
 		before = day;
 	}
 	return bad;
-}
-
-/* Room for every line with lists as long as there are pieces. */
-static bool
-make_room(struct roll *roll, struct arena *arena, struct fault *fault)
-{
-	size_t pieces = roll->pieces.count + 1;
-	size_t lines = roll->line_count + 1;
-	roll->found = arena_alloc(arena, lines * sizeof *roll->found);
-	roll->shortages = arena_alloc(arena, lines * sizeof *roll->shortages);
-	roll->lapses = arena_alloc(arena, pieces * sizeof *roll->lapses);
-	roll->missing[0] = arena_alloc(arena, lines * sizeof *roll->missing[0]);
-	roll->missing[1] = arena_alloc(arena, lines * sizeof *roll->missing[1]);
-	if (roll->found == NULL || roll->shortages == NULL || roll->lapses == NULL ||
-	    roll->missing[0] == NULL || roll->missing[1] == NULL) {
-		return fault_memory(fault);
-	}
-	for (size_t i = 0; i < roll->line_count; i++) {
-		struct muster_items *lists[] = {&roll->found[i].counted,
-		    &roll->found[i].lapsed, &roll->found[i].unknown,
-		    &roll->found[i].remarks};
-		for (size_t j = 0; j < sizeof lists / sizeof lists[0]; j++) {
-			lists[j]->items =
-			    arena_alloc(arena, pieces * sizeof *lists[j]->items);
-			if (lists[j]->items == NULL) {
-				return fault_memory(fault);
-			}
-		}
-		struct muster_untold **untold = &roll->found[i].untold;
-		*untold = arena_alloc(arena, pieces * sizeof **untold);
-		if (*untold == NULL) {
-			return fault_memory(fault);
-		}
-	}
-	return true;
-}
-
-static int
-compare_lapses(const void *left, const void *right)
-{
-	const struct muster_lapse *a = left;
-	const struct muster_lapse *b = right;
-	if (a->last != b->last) {
-		return a->last < b->last ? -1 : 1;
-	}
-	return (a->item > b->item) - (a->item < b->item);
-}
-
-/* What every line is short of on a day, by its place among all lines. */
-static void
-missing_on(struct roll *roll, day_t day, int *missing)
-{
-	(void)muster_day(roll, day);
-	size_t at = 0;
-	for (size_t i = 0; i < roll->line_count; i++) {
-		bool held =
-		    at < roll->found_count && roll->found[at].line == roll->lines[i];
-		missing[i] = held ? roll->found[at++].missing : 0;
-	}
-}
-
-static bool
-makes_short(const struct roll *roll, const struct muster_lapse *lapse)
-{
-	const struct item *item = &roll->engine->inventory->items[lapse->item];
-	const char *asks = "";
-	for (size_t i = 0; i < roll->line_count; i++) {
-		if (roll->missing[1][i] > roll->missing[0][i] &&
-		    line_worth(roll->lines[i], item, &asks) > 0) {
-			return true;
-		}
-	}
-	return false;
-}
-
-/* True when the piece counts for some line, all being known that must be. */
-static bool
-is_worth_something(const struct roll *roll, size_t index)
-{
-	const struct item *item = &roll->engine->inventory->items[index];
-	const char *asks = "";
-	for (size_t i = 0; i < roll->line_count; i++) {
-		if (line_worth(roll->lines[i], item, &asks) > 0) {
-			return true;
-		}
-	}
-	return false;
-}
-
-/* The pieces that count on `first`, in the order in which they stop. */
-static void
-find_lapses(struct roll *roll, day_t first)
-{
-	for (size_t i = 0; i < roll->pieces.count; i++) {
-		const struct piece *piece = &roll->pieces.items[i];
-		enum count_state state = piece_on(piece, first);
-		day_t day = piece_lapses(piece, first);
-		bool counts = state == COUNT_YES || state == COUNT_REMARK;
-		if (counts && day != DAY_NEVER && is_worth_something(roll, piece->item)) {
-			roll->lapses[roll->lapse_count++] =
-			    (struct muster_lapse){piece->item, day - 1, false};
-		}
-	}
-	qsort(roll->lapses, roll->lapse_count, sizeof *roll->lapses, compare_lapses);
-	if (roll->lapse_count > MUSTER_LAPSES_MOST) {
-		roll->lapse_count = MUSTER_LAPSES_MOST;
-	}
-	for (size_t i = 0; i < roll->lapse_count; i++) {
-		struct muster_lapse *lapse = &roll->lapses[i];
-		if (i == 0 || lapse->last != roll->lapses[i - 1].last) {
-			missing_on(roll, lapse->last, roll->missing[0]);
-			missing_on(roll, lapse->last + 1, roll->missing[1]);
-		}
-		lapse->makes_short = makes_short(roll, lapse);
-	}
 }
 
 /* Copies an array of `count` elements of `size` bytes to the arena; NULL when memory ran
@@ -446,12 +195,12 @@ muster_of_pieces(const struct due_engine *engine, size_t vessel, struct span day
 	};
 	struct days changes = {0};
 	roll.lines = rulebook_carriage(engine->rulebooks[vessel], &roll.line_count);
-	if (!make_room(&roll, scratch, fault) ||
+	if (!roll_room(&roll, scratch, fault) ||
 	    !find_changes(&roll, scratch, &changes, fault)) {
 		return false;
 	}
 	day_t bad = walk(&roll, &changes, days);
-	find_lapses(&roll, days.first);
+	roll_lapses(&roll, days.first);
 	bool ok = bad > days.last;
 	struct muster muster = {
 	    .vessel = vessel,
@@ -465,7 +214,7 @@ muster_of_pieces(const struct due_engine *engine, size_t vessel, struct span day
 	if (bad == days.first) {
 		muster.good_through = DAY_NONE;
 	}
-	(void)muster_day(&roll, muster.on);
+	(void)roll_day(&roll, muster.on);
 	if (!keep_found(&roll, arena, &muster, fault) ||
 	    !keep_subjects(&roll, arena, &muster, fault)) {
 		return false;

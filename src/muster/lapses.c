@@ -1,0 +1,83 @@
+/* Which of the pieces that count stop counting first, and whether that makes her short. */
+#include "muster/roll.h"
+
+#include <stdlib.h>
+
+static int
+compare_lapses(const void *left, const void *right)
+{
+	const struct muster_lapse *a = left;
+	const struct muster_lapse *b = right;
+	if (a->last != b->last) {
+		return a->last < b->last ? -1 : 1;
+	}
+	return (a->item > b->item) - (a->item < b->item);
+}
+
+/* What every line is short of on a day, by its place among all lines. */
+static void
+missing_on(struct roll *roll, day_t day, int *missing)
+{
+	(void)roll_day(roll, day);
+	size_t at = 0;
+	for (size_t i = 0; i < roll->line_count; i++) {
+		bool held =
+		    at < roll->found_count && roll->found[at].line == roll->lines[i];
+		missing[i] = held ? roll->found[at++].missing : 0;
+	}
+}
+
+static bool
+makes_short(const struct roll *roll, const struct muster_lapse *lapse)
+{
+	const struct item *item = &roll->engine->inventory->items[lapse->item];
+	const char *asks = "";
+	for (size_t i = 0; i < roll->line_count; i++) {
+		if (roll->missing[1][i] > roll->missing[0][i] &&
+		    line_worth(roll->lines[i], item, &asks) > 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* True when the piece counts for some line, all being known that must be. */
+static bool
+is_worth_something(const struct roll *roll, size_t index)
+{
+	const struct item *item = &roll->engine->inventory->items[index];
+	const char *asks = "";
+	for (size_t i = 0; i < roll->line_count; i++) {
+		if (line_worth(roll->lines[i], item, &asks) > 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+void
+roll_lapses(struct roll *roll, day_t first)
+{
+	for (size_t i = 0; i < roll->pieces.count; i++) {
+		const struct piece *piece = &roll->pieces.items[i];
+		enum count_state state = piece_on(piece, first);
+		day_t day = piece_lapses(piece, first);
+		bool counts = state == COUNT_YES || state == COUNT_REMARK;
+		if (counts && day != DAY_NEVER && is_worth_something(roll, piece->item)) {
+			roll->lapses[roll->lapse_count++] =
+			    (struct muster_lapse){piece->item, day - 1, false};
+		}
+	}
+	qsort(roll->lapses, roll->lapse_count, sizeof *roll->lapses, compare_lapses);
+	if (roll->lapse_count > MUSTER_LAPSES_MOST) {
+		roll->lapse_count = MUSTER_LAPSES_MOST;
+	}
+	for (size_t i = 0; i < roll->lapse_count; i++) {
+		struct muster_lapse *lapse = &roll->lapses[i];
+		if (i == 0 || lapse->last != roll->lapses[i - 1].last) {
+			missing_on(roll, lapse->last, roll->missing[0]);
+			missing_on(roll, lapse->last + 1, roll->missing[1]);
+		}
+		lapse->makes_short = makes_short(roll, lapse);
+	}
+}

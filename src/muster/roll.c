@@ -1,0 +1,156 @@
+/* The roll call of one day: what counts in each line, and what that is short of. */
+#include "muster/roll.h"
+
+/* Notes a piece in date of which more must be known, if anything must. */
+static void
+note_untold(struct muster_line *line, struct muster_untold untold, enum count_state state)
+{
+	if (untold.asks[0] != '\0' && (state == COUNT_YES || state == COUNT_REMARK)) {
+		line->untold[line->untold_count++] = untold;
+	}
+}
+
+/* Counts the pieces of one line, whose need is told. The lists, where they have room, are
+ * filled. */
+static void
+count_pieces(const struct roll *roll, day_t day, struct muster_line *line)
+{
+	const struct item *items = roll->engine->inventory->items;
+	for (size_t i = 0; i < roll->pieces.count; i++) {
+		const struct piece *piece = &roll->pieces.items[i];
+		const struct item *item = &items[piece->item];
+		const char *asks = "";
+		int worth = line_worth(line->line, item, &asks);
+		enum count_state state = piece_on(piece, day);
+		note_untold(line, (struct muster_untold){piece->item, asks}, state);
+		if (worth == 0) {
+			continue;
+		}
+		switch (state) {
+		case COUNT_REMARK:
+			line->remarks.items[line->remarks.count++] = piece->item;
+			line->counted.items[line->counted.count++] = piece->item;
+			break;
+		case COUNT_YES:
+			line->counted.items[line->counted.count++] = piece->item;
+			break;
+		case COUNT_LAPSED:
+			line->lapsed.items[line->lapsed.count++] = piece->item;
+			break;
+		case COUNT_UNKNOWN:
+			line->unknown.items[line->unknown.count++] = piece->item;
+			break;
+		}
+	}
+	line->have =
+	    line_total(line->line, items, line->counted.items, line->counted.count);
+}
+
+static bool
+is_met(const struct muster_line *line)
+{
+	return line->asks[0] == '\0' && line->have >= line->need;
+}
+
+/* True when the line is met with all that is needed together with it. */
+static bool
+way_is_met(const struct roll *roll, const struct muster_line *line)
+{
+	for (size_t i = 0; i < roll->found_count; i++) {
+		const struct muster_line *other = &roll->found[i];
+		if (lines_together(line->line, other->line) && !is_met(other)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+group_is_met(const struct roll *roll, const struct muster_line *line)
+{
+	for (size_t i = 0; i < roll->found_count; i++) {
+		const struct muster_line *other = &roll->found[i];
+		if (lines_alternate(line->line, other->line) && way_is_met(roll, other)) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* Empties a line's lists but keeps their room. */
+static void
+start_line(struct muster_line *line, const struct carriage *carriage, const char *asks)
+{
+	line->line = carriage;
+	line->asks = asks;
+	line->need = 0;
+	line->have = 0;
+	line->missing = 0;
+	line->counted.count = 0;
+	line->lapsed.count = 0;
+	line->unknown.count = 0;
+	line->remarks.count = 0;
+	line->untold_count = 0;
+}
+
+bool
+roll_day(struct roll *roll, day_t day)
+{
+	int persons = vessel_period_on(roll->vessel, day)->persons;
+	roll->found_count = 0;
+	for (size_t i = 0; i < roll->line_count; i++) {
+		const char *asks = "";
+		int holds = line_holds(roll->vessel, roll->lines[i], day, &asks);
+		if (holds == 0) {
+			continue;
+		}
+		struct muster_line *line = &roll->found[roll->found_count++];
+		start_line(line, roll->lines[i], asks);
+		line->need = holds == 1 ? line_need(roll->lines[i], persons) : 0;
+		count_pieces(roll, day, line);
+	}
+	bool ok = roll->found_count > 0;
+	for (size_t i = 0; i < roll->found_count; i++) {
+		struct muster_line *line = &roll->found[i];
+		if (is_met(line) || group_is_met(roll, line)) {
+			continue;
+		}
+		ok = false;
+		line->missing = line->asks[0] == '\0' ? line->need - line->have : 0;
+	}
+	return ok;
+}
+
+bool
+roll_room(struct roll *roll, struct arena *arena, struct fault *fault)
+{
+	size_t pieces = roll->pieces.count + 1;
+	size_t lines = roll->line_count + 1;
+	roll->found = arena_alloc(arena, lines * sizeof *roll->found);
+	roll->shortages = arena_alloc(arena, lines * sizeof *roll->shortages);
+	roll->lapses = arena_alloc(arena, pieces * sizeof *roll->lapses);
+	roll->missing[0] = arena_alloc(arena, lines * sizeof *roll->missing[0]);
+	roll->missing[1] = arena_alloc(arena, lines * sizeof *roll->missing[1]);
+	if (roll->found == NULL || roll->shortages == NULL || roll->lapses == NULL ||
+	    roll->missing[0] == NULL || roll->missing[1] == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < roll->line_count; i++) {
+		struct muster_items *lists[] = {&roll->found[i].counted,
+		    &roll->found[i].lapsed, &roll->found[i].unknown,
+		    &roll->found[i].remarks};
+		for (size_t j = 0; j < sizeof lists / sizeof lists[0]; j++) {
+			lists[j]->items =
+			    arena_alloc(arena, pieces * sizeof *lists[j]->items);
+			if (lists[j]->items == NULL) {
+				return fault_memory(fault);
+			}
+		}
+		struct muster_untold **untold = &roll->found[i].untold;
+		*untold = arena_alloc(arena, pieces * sizeof **untold);
+		if (*untold == NULL) {
+			return fault_memory(fault);
+		}
+	}
+	return true;
+}
