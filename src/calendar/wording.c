@@ -56,11 +56,11 @@ minor_digits(const char *currency)
 }
 
 static void
-add_price(int64_t minor, const char *currency, struct text *out)
+add_amount(int64_t minor, const char *currency, struct text *out)
 {
 	int digits = minor_digits(currency);
 	int64_t scale = digits == 0 ? 1 : digits == 2 ? 100 : 1000;
-	text_add_format(out, "; price %lld", (long long)(minor / scale));
+	text_add_format(out, "%lld", (long long)(minor / scale));
 	if (digits > 0) {
 		text_add_format(out, ".%0*lld", digits, (long long)(minor % scale));
 	}
@@ -127,6 +127,28 @@ wording_task(const struct shore_line *line)
 	return line->give_back ? "give back" : task_word(line->task);
 }
 
+/* Adds "; price 620.00 EUR (from 10 years old), or 900.00 EUR if handed in on or after 1 Mar
+ * 2027". */
+static void
+add_price(const struct shore_line *line, const char *currency, struct text *out)
+{
+	char buffer[DAY_WORDS_SIZE];
+	text_add(out, "; price ");
+	add_amount(line->price_minor, currency, out);
+	if (line->price_age_missed) {
+		text_add(out, " (the dearest there is for it: its age is not known)");
+	} else if (line->price_from_years > 0) {
+		text_add_format(out, " (from %d %s old)", line->price_from_years,
+		    line->price_from_years == 1 ? "year" : "years");
+	}
+	if (line->later_years > 0) {
+		text_add(out, ", or ");
+		add_amount(line->later_minor, currency, out);
+		text_add_format(out, " if handed in on or after %s",
+		    day_words(line->later_from, buffer));
+	}
+}
+
 /* One line without its dash. */
 static void
 add_line(const struct wording *wording, const struct shore_line *line, struct text *out)
@@ -154,7 +176,7 @@ add_line(const struct wording *wording, const struct shore_line *line, struct te
 		text_add(out, "; common practice");
 	}
 	if (line->price_minor >= 0) {
-		add_price(line->price_minor, wording->currency, out);
+		add_price(line, wording->currency, out);
 	}
 }
 

@@ -120,6 +120,25 @@ add_ashore_task(const struct planning *planning, const struct shore_line *line)
 	}
 }
 
+void
+price_ashore(const struct planning *planning, struct shore_line *line)
+{
+	const struct item *items = planning->engine->inventory->items;
+	const struct item *item = &items[line->item];
+	const struct item *landed = &items[line_item(planning, line->item)];
+	const struct station *station =
+	    find_station(planning->stations, planning->station_count, landed->landed_to);
+	if (station == NULL || line->task == TASK_RENEW) {
+		return;
+	}
+	day_t day = landed->landed_on == DAY_NONE ? planning->today : landed->landed_on;
+	const struct station_price *price =
+	    station_price(station, item->kind, line->task, item_age(item, day));
+	if (price != NULL) {
+		line->price_minor = price->minor * item->quantity;
+	}
+}
+
 const struct ashore_line *
 find_ashore(const struct planning *planning, size_t item)
 {

@@ -194,6 +194,7 @@ sort_obligation(
 	if ((this_winter || out) && in_hand(planning, obligation)) {
 		sorting->marks[line.item] |=
 		    MARK_ASHORE | (line.task == TASK_SERVICE ? MARK_SERVICE : 0);
+		price_ashore(planning, &line);
 		add_ashore_task(planning, &line);
 		add_price(list, &line);
 		return true;

@@ -109,6 +109,11 @@ MUST_CHECK bool gather_ashore(
 /* Notes that a station's work on an item that is ashore is due this winter. */
 void add_ashore_task(const struct planning *planning, const struct shore_line *line);
 
+/* Sets the price of a line to what the station that has its item in hand asks for the work, at
+ * the item's age on the day it was landed (today's where that is not known). A renewal, or what
+ * the station has no price for, keeps the price it has. */
+void price_ashore(const struct planning *planning, struct shore_line *line);
+
 /* The line of an item that is ashore in its own right, or NULL. */
 const struct ashore_line *find_ashore(const struct planning *planning, size_t item);
 

@@ -191,6 +191,39 @@ add_hired(struct scene *scene, const char *kind, const char *until)
 }
 
 static void
+work_in_hand_costs_what_its_station_asks_at_the_age_it_was_landed(void **state)
+{
+	(void)state;
+	/* 400.00, from ten years 620.00; ten on 20 November 2026, two days after it was landed,
+	 * and before the day asked about. The last service there was 350.00. */
+	const struct station_price prices[] = {
+	    {"liferaft-valise", true, TASK_SERVICE, 40000, 0},
+	    {"liferaft-valise", true, TASK_SERVICE, 62000, 10},
+	};
+	struct scene scene;
+	struct station station = depot();
+	scene_open(&scene, RULES);
+	struct item *raft = scene_item(&scene, "liferaft-valise");
+	raft->made = stamp_of("2016-11-20");
+	scene_record(&scene, raft, TASK_SERVICE, "2025-11-10", NULL);
+	scene.records[0][0].price_minor = 35000;
+	land(raft, "Depot", "2026-11-18");
+	assert_int_equal(plan(&scene, &station, "2026-11-25").cost_minor, 35000);
+	station.prices = prices;
+	station.price_count = 2;
+	assert_int_equal(plan(&scene, &station, "2026-11-25").cost_minor, 40000);
+	raft->landed_on = day_of("2026-11-20");
+	assert_int_equal(plan(&scene, &station, "2026-11-25").cost_minor, 62000);
+	raft->landed_on = DAY_NONE;
+	assert_int_equal(plan(&scene, &station, "2026-11-19").cost_minor, 40000);
+	assert_int_equal(plan(&scene, &station, "2026-11-25").cost_minor, 62000);
+	/* at a station that is not in the book, what it was last */
+	raft->landed_to = "Elsewhere";
+	assert_int_equal(plan(&scene, &station, "2026-11-25").cost_minor, 35000);
+	scene_close(&scene);
+}
+
+static void
 the_last_day_of_a_hire_is_a_day_to_give_it_back_by(void **state)
 {
 	(void)state;
@@ -337,6 +370,8 @@ main(void)
 		a_part_that_lapses_before_the_next_service_is_renewed_where_it_is),
 	    cmocka_unit_test(a_part_that_stayed_aboard_is_the_owners_to_renew),
 	    cmocka_unit_test(what_is_ashore_is_due_as_before),
+	    cmocka_unit_test(
+		work_in_hand_costs_what_its_station_asks_at_the_age_it_was_landed),
 	    cmocka_unit_test(the_last_day_of_a_hire_is_a_day_to_give_it_back_by),
 	    cmocka_unit_test(a_hire_does_not_make_an_unknown_date_known),
 	    cmocka_unit_test(
