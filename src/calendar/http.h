@@ -62,6 +62,10 @@ void http_answer_clear(struct http_answer *answer);
 MUST_CHECK bool http_ask(struct http *http, const struct http_request *request,
     struct http_answer *answer, struct fault *fault);
 
+/* Adds "https://host:443": scheme, host and port of an address, the port always. FAULT_INPUT
+ * when it is none. */
+MUST_CHECK bool http_origin(const char *address, struct text *out, struct fault *fault);
+
 /* Adds the address that `reference` means on a page at `base`, spelt in one way whatever
  * way the server escaped it. FAULT_INPUT when it is none. */
 MUST_CHECK bool http_resolve(

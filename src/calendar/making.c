@@ -119,3 +119,18 @@ making_last_day(const struct shore_lines *lines)
 	}
 	return last;
 }
+
+bool
+making_finish_on(struct making *making, day_t day, day_t last, struct fault *fault)
+{
+	return making_finish(making,
+	    &(struct made_as){.station = "", .day = day, .last = last, .about = ""},
+	    fault);
+}
+
+int
+making_notice(const struct making *making, const struct shore_line *line, int otherwise)
+{
+	const struct item *item = &making->wording.inventory->items[line->item];
+	return choices_notice(making->source->choices, item->kind, otherwise);
+}

@@ -51,6 +51,15 @@ struct made_as {
 MUST_CHECK bool making_finish(
     struct making *making, const struct made_as *as, struct fault *fault);
 
+/* The same for an event of the vessel at hand that goes to no station. */
+MUST_CHECK bool making_finish_on(
+    struct making *making, day_t day, day_t last, struct fault *fault);
+
+/* How many days before its day a line is to be told: what a person chose for its kind, or
+ * `otherwise`. */
+int making_notice(
+    const struct making *making, const struct shore_line *line, int otherwise);
+
 /* The key of the reminder made last; "" before the first. */
 const char *making_last_key(const struct making *making);
 
@@ -66,5 +75,21 @@ MUST_CHECK bool todos_add(struct making *making, const struct shore_lines *lines
  * its list, one a collect. A trip that vessels of a base share is told once, under the first
  * list that has it. */
 MUST_CHECK bool trips_add(struct making *making, struct fault *fault);
+
+/* Adds a reminder to fetch what went ashore, one for each station and day. */
+MUST_CHECK bool fetches_add(struct making *making, struct fault *fault);
+
+/* Adds what can't wait for a winter, each on its due day less its notice, with a to-do. */
+MUST_CHECK bool now_add(struct making *making, struct fault *fault);
+
+/* Adds what can't be done this winter, on lay-up day: it needs another plan by then. */
+MUST_CHECK bool cannot_add(struct making *making, struct fault *fault);
+
+/* Adds one for each line of the parts that are otherwise gathered, where a person chose so. */
+MUST_CHECK bool singles_add(struct making *making, struct fault *fault);
+
+/* Adds the looks that come round within the year, on the day the first of them is due, where
+ * a person chose so. */
+MUST_CHECK bool routines_add(struct making *making, struct fault *fault);
 
 #endif

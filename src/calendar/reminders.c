@@ -6,121 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-static bool
-finish(struct making *making, day_t day, day_t last, struct fault *fault)
-{
-	return making_finish(making,
-	    &(struct made_as){.station = "", .day = day, .last = last, .about = ""},
-	    fault);
-}
-
-static bool
-finish_at(struct making *making, const char *station, day_t day, day_t last,
-    struct fault *fault)
-{
-	return making_finish(making,
-	    &(struct made_as){.station = station, .day = day, .last = last, .about = ""},
-	    fault);
-}
-
-/* True when both went ashore at one station on one day. */
-static bool
-landed_together(const struct ashore_line *a, const struct ashore_line *b)
-{
-	return a->since == b->since && strcmp(a->station, b->station) == 0;
-}
-
-/* What an ashore line says, as a line of a list. */
-static struct shore_line
-line_of_ashore(const struct ashore_line *ashore)
-{
-	enum task task = TASK_SERVICE;
-	while (ashore->tasks != 0 && (ashore->tasks & 1U << task) == 0) {
-		task = (enum task)((task + 1) % TASK_COUNT);
-	}
-	return (struct shore_line){.item = ashore->item,
-	    .task = task,
-	    .state = ashore->state,
-	    .due = ashore->due,
-	    .not_before = DAY_NONE,
-	    .not_after = DAY_NONE,
-	    .due_again = DAY_NONE,
-	    .carries = true,
-	    .price_minor = -1,
-	    .grade = GRADE_MAKER,
-	    .what = "",
-	    .why = "",
-	    .first_possible = DAY_NONE};
-}
-
-/* One reminder to fetch all that went ashore together with the line at `first`. */
-static bool
-add_fetch(struct making *making, size_t first, struct fault *fault)
-{
-	const struct ashore_lines *ashore = &making->list->ashore;
-	const struct ashore_line *one = &ashore->items[first];
-	char day[DAY_ISO_SIZE];
-	char since[DAY_WORDS_SIZE];
-	struct shore_lines lines = {
-	    .items = arena_alloc(making->arena, ashore->count * sizeof *lines.items)};
-	if (lines.items == NULL) {
-		return fault_memory(fault);
-	}
-	for (size_t i = first; i < ashore->count; i++) {
-		if (landed_together(one, &ashore->items[i])) {
-			lines.items[lines.count++] = line_of_ashore(&ashore->items[i]);
-		}
-	}
-	making_start(making);
-	text_add(&making->key, "fetch");
-	making_key_name(making, making_vessel(making));
-	making_key_name(making, one->station);
-	text_add_format(&making->key, "|%s", day_iso(one->since, day));
-	text_add(&making->summary, "Collect ");
-	wording_items(wording_count(&making->wording, &lines), &making->summary);
-	text_add_format(&making->summary, " from %s (%s)",
-	    one->station[0] != '\0' ? one->station : "ashore", making_vessel(making));
-	if (one->since != DAY_NONE) {
-		text_add_format(&making->description, "Ashore since %s.\n",
-		    day_words(one->since, since));
-	}
-	if (one->collect == DAY_NONE || one->assumed) {
-		text_add(&making->description,
-		    "When it can be fetched is not certain: ask the station.\n");
-	}
-	text_add(&making->description,
-	    "Check each certificate and the next date on it, and record them.\n");
-	wording_list(&making->wording, &lines, &making->description);
-	wording_carry(&making->wording, &lines, &making->description);
-	return finish_at(making, one->station, one->collect, DAY_NEVER, fault);
-}
-
-static bool
-add_ashore(struct making *making, struct fault *fault)
-{
-	const struct ashore_lines *ashore = &making->list->ashore;
-	for (size_t i = 0; i < ashore->count; i++) {
-		bool told = false;
-		for (size_t j = 0; j < i && !told; j++) {
-			told = landed_together(&ashore->items[j], &ashore->items[i]);
-		}
-		if (!told && !add_fetch(making, i, fault)) {
-			return false;
-		}
-	}
-	return true;
-}
-
 /* Days of notice before the first line's last day, where a person chose none. */
 enum { NOTICE_DAYS = 28 };
-
-/* How long before its day a line is to be told. */
-static int
-notice_of(const struct making *making, const struct shore_line *line, int otherwise)
-{
-	const struct item *item = &making->wording.inventory->items[line->item];
-	return choices_notice(making->source->choices, item->kind, otherwise);
-}
 
 /* The day for the reminder of some lines, as reminders.h has it. */
 static day_t
@@ -136,7 +23,8 @@ day_for_lines(const struct making *making, const struct shore_lines *lines)
 		const struct shore_line *line = &lines->items[i];
 		day_t own = line->not_after != DAY_NONE ? line->not_after : fitting_out;
 		if (own != DAY_NEVER) {
-			told = day_min(told, own - notice_of(making, line, NOTICE_DAYS));
+			told =
+			    day_min(told, own - making_notice(making, line, NOTICE_DAYS));
 		}
 		if (line->not_before != DAY_NEVER) {
 			ripe = day_max(ripe, line->not_before);
@@ -174,8 +62,8 @@ add_self(struct making *making, struct fault *fault)
 	day_t last = making_last_day(lines);
 	day_t ready = making->list->has_winter ? making->list->winter.fitting_out : last;
 	day_t day = day_for_lines(making, lines);
-	return finish(making, day_for_oneself(making, day, day_min(last, ready)), last,
-		   fault) &&
+	return making_finish_on(making,
+		   day_for_oneself(making, day, day_min(last, ready)), last, fault) &&
 	       todos_add(making, lines, making_last_key(making), DAY_NONE, fault);
 }
 
@@ -203,7 +91,7 @@ add_buy(struct making *making, struct fault *fault)
 		wording_dispose(&making->wording, dispose, description);
 	}
 	const struct shore_lines *lines = buy->count > 0 ? buy : dispose;
-	return finish(
+	return making_finish_on(
 		   making, day_for_lines(making, lines), making_last_day(lines), fault) &&
 	       todos_add(making, buy, making_last_key(making), DAY_NONE, fault);
 }
@@ -221,152 +109,20 @@ add_paperwork(struct making *making, struct fault *fault)
 	wording_items(wording_count(&making->wording, lines), &making->summary);
 	text_add_format(&making->summary, " (%s)", making_vessel(making));
 	wording_list(&making->wording, lines, &making->description);
-	return finish(
+	return making_finish_on(
 		   making, day_for_lines(making, lines), making_last_day(lines), fault) &&
 	       todos_add(making, lines, making_last_key(making), DAY_NONE, fault);
-}
-
-/* What follows the tag and the task in a summary. */
-static const char *
-words_for_state(enum state state)
-{
-	switch (state) {
-	case STATE_IN_DATE:
-		return "due";
-	case STATE_OVERDUE:
-		return "overdue";
-	case STATE_EXPIRED:
-		return "now, expired";
-	case STATE_LIFE_EXPIRED:
-		return "now, past its maximum age";
-	case STATE_DATE_UNKNOWN:
-		return "date unknown";
-	}
-	return "";
-}
-
-/* A reminder for one line: the first word of its key, what its summary says of the task. */
-static bool
-add_single(struct making *making, const struct shore_line *line, const char *word,
-    const char *words, day_t day, struct fault *fault)
-{
-	const struct item *item = &making->wording.inventory->items[line->item];
-	struct shore_line copy = *line;
-	const struct shore_lines alone = {.items = &copy, .count = 1, .capacity = 1};
-	making_start(making);
-	text_add(&making->key, word);
-	making_key_name(making, item->tag);
-	text_add_format(&making->key, "|%s", task_word(line->task));
-	text_add_format(&making->summary, "%s: %s %s (%s)", item->tag, wording_task(line),
-	    words, making_vessel(making));
-	wording_list(&making->wording, &alone, &making->description);
-	wording_carry(&making->wording, &alone, &making->description);
-	return finish(making, day, making_last_day(&alone), fault);
-}
-
-/* The due day less the notice; a day long past where it is overdue or not known. */
-static day_t
-told_day(const struct making *making, const struct shore_line *line)
-{
-	bool has_day = line->due != DAY_NEVER && line->due != DAY_NONE;
-	return has_day ? line->due - notice_of(making, line, 0) : DAY_NONE;
-}
-
-/* What can't wait for a winter, each on its due day less its notice. */
-static bool
-add_now(struct making *making, struct fault *fault)
-{
-	const struct shore_lines *lines = &making->list->now;
-	for (size_t i = 0; i < lines->count; i++) {
-		const struct shore_line *line = &lines->items[i];
-		const struct shore_lines alone = {&lines->items[i], 1, 1};
-		if (!add_single(making, line, "now", words_for_state(line->state),
-			told_day(making, line), fault) ||
-		    !todos_add(
-			making, &alone, making_last_key(making), DAY_NONE, fault)) {
-			return false;
-		}
-	}
-	return true;
-}
-
-/* What can't be done this winter needs another plan by lay-up. */
-static bool
-add_cannot(struct making *making, struct fault *fault)
-{
-	const struct shore_list *list = making->list;
-	day_t day = list->has_winter ? list->winter.lay_up : making->today;
-	for (size_t i = 0; i < list->cannot.count; i++) {
-		if (!add_single(making, &list->cannot.items[i], "cannot",
-			"can't be done in time", day, fault)) {
-			return false;
-		}
-	}
-	return true;
-}
-
-/* One for each line of the parts that are otherwise gathered. */
-static bool
-add_items(struct making *making, const struct shore_lines *lines, struct fault *fault)
-{
-	for (size_t i = 0; i < lines->count; i++) {
-		const struct shore_line *line = &lines->items[i];
-		if (!add_single(making, line, "item", words_for_state(line->state),
-			told_day(making, line), fault)) {
-			return false;
-		}
-	}
-	return true;
-}
-
-static bool
-add_singles(struct making *making, struct fault *fault)
-{
-	const struct shore_list *list = making->list;
-	if (!making->source->choices->singles) {
-		return true;
-	}
-	for (size_t i = 0; i < list->hand_in.count; i++) {
-		if (!add_items(making, &list->hand_in.items[i].lines, fault)) {
-			return false;
-		}
-	}
-	return add_items(making, &list->self, fault) &&
-	       add_items(making, &list->buy, fault) &&
-	       add_items(making, &list->paperwork, fault);
-}
-
-/* The looks that come round within the year, on the day the first of them is due. */
-static bool
-add_routines(struct making *making, struct fault *fault)
-{
-	const struct shore_lines *lines = &making->list->routines;
-	if (lines->count == 0 || !making->source->choices->routines) {
-		return true;
-	}
-	day_t day = DAY_NEVER;
-	for (size_t i = 0; i < lines->count; i++) {
-		day = day_min(day, told_day(making, &lines->items[i]));
-	}
-	making_start(making);
-	text_add(&making->key, "routine");
-	making_key_name(making, making_vessel(making));
-	text_add(&making->summary, "Routine look at ");
-	wording_items(wording_count(&making->wording, lines), &making->summary);
-	text_add_format(&making->summary, " (%s)", making_vessel(making));
-	wording_list(&making->wording, lines, &making->description);
-	return finish(making, day, DAY_NEVER, fault);
 }
 
 static bool
 add_list(struct making *making, const struct shore_list *list, struct fault *fault)
 {
 	making->list = list;
-	if (trips_add(making, fault) && add_ashore(making, fault) &&
+	if (trips_add(making, fault) && fetches_add(making, fault) &&
 	    add_self(making, fault) && add_buy(making, fault) &&
-	    add_paperwork(making, fault) && add_cannot(making, fault) &&
-	    add_now(making, fault) && add_singles(making, fault) &&
-	    add_routines(making, fault)) {
+	    add_paperwork(making, fault) && cannot_add(making, fault) &&
+	    now_add(making, fault) && singles_add(making, fault) &&
+	    routines_add(making, fault)) {
 		return true;
 	}
 	return fault_prefix(
@@ -400,7 +156,7 @@ add_fall(struct making *making, const struct fall *fall, struct fault *fault)
 	    day_words(fall->day, day));
 	wording_short(
 	    fall->lines, fall->line_count, &making->summary, &making->description);
-	return finish(making, day_of_fall(making, fall), DAY_NEVER, fault);
+	return making_finish_on(making, day_of_fall(making, fall), DAY_NEVER, fault);
 }
 
 static int
