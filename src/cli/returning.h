@@ -19,4 +19,26 @@ MUST_CHECK bool ask_homecomings(struct context *context, const struct homecoming
     const size_t *items, size_t count, struct homecoming **out, size_t *count_out,
     struct fault *fault);
 
+/* A bag of homecomings. */
+struct bag {
+	struct homecoming *items; /* in the context's arena, as their strings */
+	size_t count;
+};
+
+/* One for each tag or range of tags on the command line, all as `common` says, each with those
+ * of the renewed and kept parts that are inside it. A part inside none is FAULT_INPUT. The
+ * contents are loaded. */
+MUST_CHECK bool bag_of_tags(struct context *context, const struct homecoming *common,
+    struct bag *bag, struct fault *fault);
+
+/* One for each row of the file that --from-csv names. The contents are loaded. */
+MUST_CHECK bool bag_of_file(struct context *context, const struct homecoming *common,
+    struct bag *bag, struct fault *fault);
+
+/* What a person answers of the items on the command line, or of all that is ashore in its own
+ * right; it may be empty. Loads the contents but writes nothing and begins nothing, lest nobody
+ * else can write while a person looks for a certificate. */
+MUST_CHECK bool bag_of_answers(struct context *context, const struct homecoming *common,
+    struct bag *bag, struct fault *fault);
+
 #endif

@@ -1,5 +1,5 @@
-/* Our columns, the spellings of headers that stand for them, and which cell of a row is
- * which column. Inside the exchange room only. */
+/* Our columns, the spellings of headers that stand for them (csv_columns.c), and which cell of a
+ * row is which column (csv_layout.c). Inside the exchange room only. */
 #ifndef BECKET_EXCHANGE_CSV_COLUMNS_H
 #define BECKET_EXCHANGE_CSV_COLUMNS_H
 
@@ -69,6 +69,20 @@ enum csv_shape csv_column_shape(enum csv_column column);
 /* The item field a column fills, an enum item_field; NO_FIELD for the tag and for what
  * belongs to the record. */
 int csv_column_field(enum csv_column column);
+
+/* Copies a header in small letters, without ASCII blanks and punctuation, cut to size. */
+enum { CSV_FOLDED_SIZE = 64 };
+
+void csv_fold_header(const char *header, char folded[CSV_FOLDED_SIZE]);
+
+/* True when both are one header, so folded. */
+bool csv_same_header(const char *a, const char *b);
+
+/* The column a header means without being mapped; false when it means none. */
+bool csv_column_of_header(const char *header, enum csv_column *out);
+
+/* The column a mapping names: exactly one of ours, or "ignore". */
+bool csv_column_of_mapping(const char *word, enum csv_column *out);
 
 /* Which cell of a row is which column. Lives in an arena. */
 struct csv_layout {

@@ -4,11 +4,8 @@
 #include "exchange/csv_words.h"
 #include "exchange/item_fields.h"
 
-#include <ctype.h>
 #include <stdlib.h>
 #include <string.h>
-
-enum { QUANTITY_MOST = 100000 };
 
 struct reader {
 	const struct kinds *kinds;
@@ -29,183 +26,6 @@ reader_clear(struct reader *reader)
 	complaints_clear(&reader->complaints);
 	csv_notes_clear(&reader->notes);
 	free(reader->items);
-}
-
-/* A copy without blanks around it, in the arena; NULL when memory ran out. */
-static const char *
-trimmed(struct arena *arena, const char *text)
-{
-	static const char BLANKS[] = " \t\r\n";
-	const char *first = text + strspn(text, BLANKS);
-	size_t length = strlen(first);
-	while (length > 0 && strchr(BLANKS, first[length - 1]) != NULL) {
-		length--;
-	}
-	char *copy = arena_alloc(arena, length + 1);
-	if (copy == NULL) {
-		return NULL;
-	}
-	memcpy(copy, first, length);
-	copy[length] = '\0';
-	return copy;
-}
-
-/* Where a column's text, date or price goes. */
-static const char **
-string_slot(struct csv_row *row, enum csv_column column)
-{
-	switch (column) {
-	case COLUMN_TAG:
-		return &row->change.tag;
-	case COLUMN_STATION:
-		return &row->record.station;
-	case COLUMN_CERTIFICATE:
-		return &row->record.certificate;
-	default:
-		return change_string(
-		    &row->change, (enum item_field)csv_column_field(column));
-	}
-}
-
-static struct stamp *
-stamp_slot(struct csv_row *row, enum csv_column column)
-{
-	switch (column) {
-	case COLUMN_SERVED:
-		return &row->record.on;
-	case COLUMN_NEXT:
-		return &row->record.next;
-	default:
-		return change_stamp(
-		    &row->change, (enum item_field)csv_column_field(column));
-	}
-}
-
-static bool
-read_name(const char *text, const char **out, struct fault *fault)
-{
-	for (const char *at = text; *at != '\0'; at++) {
-		if (iscntrl((unsigned char)*at)) {
-			return fault_set(fault, FAULT_INPUT,
-			    "there is a line break or a control character in it");
-		}
-	}
-	*out = text;
-	return true;
-}
-
-static bool
-read_number(
-    struct csv_row *row, enum csv_column column, const char *text, struct fault *fault)
-{
-	size_t digits = strspn(text, "0123456789");
-	long value = digits > 0 && digits <= 6 && text[digits] == '\0'
-			 ? strtol(text, NULL, 10)
-			 : 0;
-	if (value < 1 || value > QUANTITY_MOST) {
-		return fault_set(fault, FAULT_INPUT,
-		    "\"%.40s\" is no %s; expected a whole number from 1 to %d", text,
-		    CSV_COLUMNS[column], QUANTITY_MOST);
-	}
-	*change_number(&row->change, (enum item_field)csv_column_field(column)) =
-	    (int)value;
-	return true;
-}
-
-/* Reads a fixed word in any case of letters. */
-static bool
-read_word(
-    struct csv_row *row, enum csv_column column, const char *word, struct fault *fault)
-{
-	char small[64];
-	size_t length = strlen(word);
-	if (length >= sizeof small) {
-		length = sizeof small - 1;
-	}
-	for (size_t i = 0; i < length; i++) {
-		small[i] = (char)text_lower(word[i]);
-	}
-	small[length] = '\0';
-	if (column == COLUMN_TASK) {
-		return task_parse(small, &row->record.task, fault);
-	}
-	return column == COLUMN_BECAUSE
-		   ? because_parse(small, &row->change.because, fault)
-		   : place_parse(small, &row->change.state, fault);
-}
-
-static bool
-read_stamp(const struct reader *reader, struct csv_row *row, enum csv_column column,
-    const char *text, struct fault *fault)
-{
-	struct stamp *slot = stamp_slot(row, column);
-	struct stamp stamp = {0};
-	if (!stamp_parse(text, reader->options->order, &stamp, fault)) {
-		return false;
-	}
-	if (column == COLUMN_EXPIRES && stamp.wording == WORDING_PLAIN) {
-		stamp.wording = reader->layout.expires_wording;
-	}
-	*slot = stamp;
-	return true;
-}
-
-/* A day of its own and no label's: to the day. */
-static bool
-read_day(const struct reader *reader, struct csv_row *row, enum csv_column column,
-    const char *text, struct fault *fault)
-{
-	struct stamp stamp = {0};
-	if (!stamp_parse(text, reader->options->order, &stamp, fault)) {
-		return false;
-	}
-	if (stamp.precision != STAMP_DAY || stamp.wording != WORDING_PLAIN) {
-		return fault_set(fault, FAULT_INPUT,
-		    "\"%.40s\" is no day; expected one as 2027-06-30", text);
-	}
-	*change_day(&row->change, (enum item_field)csv_column_field(column)) =
-	    stamp_first(stamp);
-	return true;
-}
-
-/* Reads a cell that is not blank into its place in the row. */
-static bool
-read_cell(struct reader *reader, struct csv_row *row, enum csv_column column,
-    const char *text, struct fault *fault)
-{
-	if (csv_column_shape(column) == SHAPE_TEXT) {
-		*string_slot(row, column) = text;
-		return true;
-	}
-	const char *word = trimmed(reader->complaints.arena, text);
-	if (word == NULL) {
-		return fault_memory(fault);
-	}
-	switch (csv_column_shape(column)) {
-	case SHAPE_NAME:
-		return read_name(word, string_slot(row, column), fault);
-	case SHAPE_TEXT:
-		return true;
-	case SHAPE_STAMP:
-		return read_stamp(reader, row, column, word, fault);
-	case SHAPE_DAY:
-		return read_day(reader, row, column, word, fault);
-	case SHAPE_NUMBER:
-		return read_number(row, column, word, fault);
-	case SHAPE_PRICE:
-		return price_parse(word,
-		    column == COLUMN_PAID ? &row->record.price_minor
-					  : &row->change.price_minor,
-		    fault);
-	case SHAPE_KIND:
-		row->change.kind = word;
-		return true;
-	case SHAPE_TASK:
-	case SHAPE_STATE:
-	case SHAPE_BECAUSE:
-		return read_word(row, column, word, fault);
-	}
-	return false;
 }
 
 static bool
@@ -252,7 +72,8 @@ take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
 		reader->told_encoding = true;
 	} else if (column == COLUMN_IGNORED || is_blank(cell)) {
 		return true;
-	} else if (is_not_known(column, trimmed(reader->complaints.arena, cell->text))) {
+	} else if (is_not_known(
+		       column, csv_trimmed(reader->complaints.arena, cell->text))) {
 		return csv_note_once(&reader->notes, row->line, fault,
 		    "%s \"%s\" read as not known, there and below", CSV_COLUMNS[column],
 		    cell->text);
@@ -263,7 +84,9 @@ take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
 		int field = csv_column_field(column);
 		*columns |= 1U << column;
 		draft->given |= field == NO_FIELD ? 0 : 1U << field;
-		if (read_cell(reader, row, column, cell->text, &wrong)) {
+		const struct csv_cell_how how = {reader->options->order,
+		    reader->layout.expires_wording, reader->complaints.arena};
+		if (csv_read_cell(&how, row, column, cell->text, &wrong)) {
 			return true;
 		}
 	}

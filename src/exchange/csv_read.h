@@ -9,6 +9,20 @@ struct csv_draft {
 	unsigned given; /* bit 1 << enum item_field for each cell that was not blank */
 };
 
+/* How the cells of a list are read. */
+struct csv_cell_how {
+	enum date_order order;
+	enum stamp_wording expires_wording; /* of a plain date in the column expires */
+	struct arena *arena;                /* for words that are kept */
+};
+
+/* A copy without blanks around it, in the arena; NULL when memory ran out. */
+const char *csv_trimmed(struct arena *arena, const char *text);
+
+/* Reads a cell that is not blank into its place in the row. */
+MUST_CHECK bool csv_read_cell(const struct csv_cell_how *how, struct csv_row *row,
+    enum csv_column column, const char *text, struct fault *fault);
+
 /* Settles rows that share a tag: the first is about the item, the others bring further
  * records. One that contradicts the first, or brings nothing new, is complained of. */
 MUST_CHECK bool csv_settle_further(struct csv_draft *drafts, size_t count,

@@ -1,0 +1,234 @@
+/* The header row of a list: which cell of a row is which column. */
+#include "exchange/csv_columns.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* A header being turned into a layout. */
+struct making {
+	const struct csv_options *options;
+	struct complaints *complaints;
+	struct text *notes;
+	size_t line;
+	bool plain_kind; /* a header that can only mean the kind is there */
+	bool loose_kind; /* one that may mean it is there */
+	bool tag;
+	size_t where[COLUMN_COUNT]; /* the cell that is this column, when it is present */
+};
+
+static bool
+is_folded_as(const char *header, const char *const *words, size_t count)
+{
+	char folded[CSV_FOLDED_SIZE];
+	csv_fold_header(header, folded);
+	for (size_t i = 0; i < count; i++) {
+		if (strcmp(folded, words[i]) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* Headers that mean the kind where no other header does, else the description. */
+static bool
+is_loose(const char *header)
+{
+	static const char *const WORDS[] = {"item", "equipment", "gear"};
+	return is_folded_as(header, WORDS, sizeof WORDS / sizeof WORDS[0]);
+}
+
+static bool
+is_name(const char *header)
+{
+	static const char *const WORDS[] = {"name"};
+	return is_folded_as(header, WORDS, sizeof WORDS / sizeof WORDS[0]);
+}
+
+/* True, with its column, for a header that the caller has mapped. */
+static bool
+mapped_column(const struct making *making, const char *header, enum csv_column *out)
+{
+	for (size_t i = 0; i < making->options->mapping_count; i++) {
+		const struct csv_mapping *mapping = &making->options->mappings[i];
+		if (csv_same_header(mapping->header, header)) {
+			/* A mapping to no column of ours is told by check_mappings. */
+			if (!csv_column_of_mapping(mapping->column, out)) {
+				*out = COLUMN_IGNORED;
+			}
+			return true;
+		}
+	}
+	return false;
+}
+
+/* Looks over the whole header for what decides how a loose one is read. */
+static void
+look_over(struct making *making, const struct csv_cells *header)
+{
+	for (size_t i = 0; i < header->count; i++) {
+		const char *text = header->items[i].text;
+		enum csv_column column = COLUMN_UNNAMED;
+		bool mapped = mapped_column(making, text, &column);
+		if (!mapped && !csv_column_of_header(text, &column)) {
+			continue;
+		}
+		bool loose = !mapped && is_loose(text);
+		making->loose_kind = making->loose_kind || loose;
+		making->plain_kind =
+		    making->plain_kind || (column == COLUMN_KIND && !loose);
+		making->tag = making->tag || column == COLUMN_TAG;
+	}
+}
+
+/* What a header stands for: its mapping, or else its spelling. */
+static bool
+settle_column(const struct making *making, const char *header, enum csv_column *out)
+{
+	if (mapped_column(making, header, out)) {
+		return true;
+	}
+	if (is_loose(header) && making->plain_kind) {
+		*out = COLUMN_DESCRIPTION;
+		return true;
+	}
+	bool no_kind = !making->plain_kind && !making->loose_kind && !making->tag;
+	if (is_name(header) && no_kind) {
+		*out = COLUMN_KIND;
+		return true;
+	}
+	return csv_column_of_header(header, out);
+}
+
+static void
+wording_of_header(const char *header, struct csv_layout *layout)
+{
+	char folded[CSV_FOLDED_SIZE];
+	csv_fold_header(header, folded);
+	if (strncmp(folded, "useby", 5) == 0) {
+		layout->expires_wording = WORDING_USE_BY;
+	} else if (strcmp(folded, "usebefore") == 0) {
+		layout->expires_wording = WORDING_BEFORE;
+	}
+}
+
+/* Settles one header cell. */
+static enum csv_column
+take_header(struct making *making, const struct csv_cell *cell, size_t index,
+    struct csv_layout *layout)
+{
+	struct complaints *complaints = making->complaints;
+	char at[40];
+	(void)snprintf(at, sizeof at, "column number %zu", index + 1);
+	if (strlen(cell->text) != cell->length || !utf8_valid(cell->text, cell->length)) {
+		complain(complaints, making->line, at,
+		    "the header is not UTF-8 text" CSV_HOW_UTF8);
+		return COLUMN_IGNORED;
+	}
+	if (strspn(cell->text, " \t") == cell->length) {
+		return COLUMN_UNNAMED;
+	}
+	enum csv_column column = COLUMN_UNNAMED;
+	if (!settle_column(making, cell->text, &column)) {
+		complain(complaints, making->line, at,
+		    "\"%.60s\" is no column this program knows; rename it, or map it to "
+		    "one of ours or to ignore: --map \"%.60s=ignore\"",
+		    cell->text, cell->text);
+		return COLUMN_IGNORED;
+	}
+	if (column == COLUMN_IGNORED) {
+		text_add_format(making->notes, "column \"%s\" ignored\n", cell->text);
+		return column;
+	}
+	if (layout->present[column]) {
+		complain(complaints, making->line, at,
+		    "\"%.60s\" means %s, and so does column number %zu; map one of them "
+		    "to another column or to ignore: --map \"%.60s=notes\"",
+		    cell->text, CSV_COLUMNS[column], making->where[column] + 1,
+		    cell->text);
+		return COLUMN_IGNORED;
+	}
+	layout->present[column] = true;
+	making->where[column] = index;
+	if (column == COLUMN_EXPIRES) {
+		wording_of_header(cell->text, layout);
+	}
+	return column;
+}
+
+/* Each mapping must be about a header that is there, and name a column of ours. */
+static void
+check_mappings(const struct making *making, const struct csv_cells *header)
+{
+	for (size_t i = 0; i < making->options->mapping_count; i++) {
+		const struct csv_mapping *mapping = &making->options->mappings[i];
+		enum csv_column column = COLUMN_IGNORED;
+		if (!csv_column_of_mapping(mapping->column, &column)) {
+			complain(making->complaints, making->line, "",
+			    "\"%.60s\" is mapped to \"%.60s\", which is no column of ours",
+			    mapping->header, mapping->column);
+		}
+		size_t cell = 0;
+		while (cell < header->count &&
+		       !csv_same_header(mapping->header, header->items[cell].text)) {
+			cell++;
+		}
+		if (cell == header->count) {
+			complain(making->complaints, making->line, "",
+			    "no column is headed \"%.60s\", which is to be mapped to %s",
+			    mapping->header, mapping->column);
+		}
+	}
+}
+
+/* A row must say which item it is about: by its tag, or by vessel and kind. Tells what is
+ * missing unless a bad header, told already, may be why. */
+static void
+check_missing(const struct making *making, struct csv_layout *layout)
+{
+	const bool *present = layout->present;
+	bool told = making->complaints->count > 0;
+	bool vessel = present[COLUMN_VESSEL] || making->options->vessel != NULL;
+	layout->usable = present[COLUMN_TAG] || (present[COLUMN_KIND] && vessel);
+	if (layout->usable || told) {
+		return;
+	}
+	if (!present[COLUMN_KIND]) {
+		complain(making->complaints, making->line, "",
+		    "neither a column kind nor a column tag is there; the first row must "
+		    "hold the column names");
+	} else {
+		complain(making->complaints, making->line, "",
+		    "no column vessel is there, and no vessel was told");
+	}
+}
+
+bool
+csv_layout_make(const struct csv_cells *header, const struct csv_options *options,
+    struct complaints *complaints, struct text *notes, struct csv_layout *out,
+    struct fault *fault)
+{
+	struct arena *arena = complaints->arena;
+	enum csv_column *items = arena_alloc(arena, header->count * sizeof *items);
+	const char **headers = arena_alloc(arena, header->count * sizeof *headers);
+	if (items == NULL || headers == NULL) {
+		return fault_memory(fault);
+	}
+	struct making making = {
+	    .options = options,
+	    .complaints = complaints,
+	    .notes = notes,
+	    .line = header->line,
+	};
+	look_over(&making, header);
+	struct csv_layout layout = {.count = header->count};
+	for (size_t i = 0; i < header->count; i++) {
+		items[i] = take_header(&making, &header->items[i], i, &layout);
+		headers[i] = header->items[i].text;
+	}
+	check_mappings(&making, header);
+	check_missing(&making, &layout);
+	layout.items = items;
+	layout.headers = headers;
+	*out = layout;
+	return true;
+}
