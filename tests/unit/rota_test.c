@@ -1,0 +1,379 @@
+/* The rota of some boats, and the muster while gear is away. All days are worked by hand. */
+#include "winter/rota.h"
+
+#include "becket_test.h"
+#include "muster/leave.h"
+#include "scene.h"
+
+#include <string.h>
+
+/* Rafts and jackets are serviced every twelve months, what is inside a raft lasts as marked. A
+ * boat carries rafts for all, and a lifejacket for each. */
+static const char SHEET[] =
+    "  - id: raft\n    kinds: [liferaft-valise]\n    task: service\n    doer: station\n"
+    "    grade: law\n    contents-bind: yes\n    clocks:\n      - from: [last, packed]\n"
+    "        months: 12\n    source: invented\n    standing: memory\n"
+    "  - id: inside\n    kinds: [raft-contents]\n    task: renew\n    doer: station\n"
+    "    grade: maker\n    clocks:\n      - from: [marked]\n    source: invented\n"
+    "    standing: memory\n"
+    "  - id: jacket\n    kinds: [lifejacket-auto]\n    task: service\n    doer: station\n"
+    "    grade: law\n    clocks:\n      - from: [last, made]\n        months: 12\n"
+    "    source: invented\n    standing: memory\n"
+    "carriage:\n"
+    "  - id: rafts\n    title: Rafts\n    need: {per-person: 1}\n    serves:\n"
+    "      - {kinds: [liferaft-valise], points: capacity}\n"
+    "    source: invented\n    standing: memory\n"
+    "  - id: jackets\n    title: Jackets\n    need: {per-person: 1}\n    serves:\n"
+    "      - {kinds: [lifejacket-auto], points: 1}\n"
+    "    source: invented\n    standing: memory\n";
+
+enum { BOAT, OTHER, STORE, VESSELS };
+
+/* Two boats in use all year with four persons each, and the store of their base. */
+struct base {
+	struct scene scene;
+	struct vessel vessels[VESSELS];
+	const struct rulebook *rulebooks[VESSELS];
+	struct station station; /* ten days, never shut */
+	struct rota_ask ask;    /* from 25 November 2026 for a year */
+};
+
+static void
+open_base(struct base *base)
+{
+	static const char *const NAMES[] = {"Boat", "Other", "Spares"};
+	static const size_t BOATS[] = {BOAT, OTHER};
+	scene_open(&base->scene, SHEET);
+	base->scene.periods[0].persons = 4;
+	for (int i = 0; i < VESSELS; i++) {
+		base->vessels[i] = base->scene.vessel;
+		base->vessels[i].name = NAMES[i];
+		base->vessels[i].base = "Holm Quay";
+		base->vessels[i].laid_up = false;
+		base->vessels[i].store = i == STORE;
+		base->rulebooks[i] = base->scene.rulebook;
+	}
+	base->scene.inventory.vessels = base->vessels;
+	base->scene.inventory.vessel_count = VESSELS;
+	base->scene.engine = (struct due_engine){.kinds = base->scene.kinds,
+	    .rulebooks = base->rulebooks,
+	    .inventory = &base->scene.inventory};
+	base->station =
+	    (struct station){.name = "Loft", .base = "", .turn_round_days = 10};
+	base->ask = (struct rota_ask){
+	    .engine = &base->scene.engine,
+	    .stations = &base->station,
+	    .station_count = 1,
+	    .today = day_of("2026-11-25"),
+	    .days = {day_of("2026-11-25"), day_of("2027-11-24")},
+	    .vessels = BOATS,
+	    .vessel_count = 2,
+	    .most_looks = SLOT_LOOKS,
+	};
+}
+
+/* Items must come in the order of the vessels. */
+static struct item *
+add(struct base *base, size_t vessel, const char *kind, const char *served)
+{
+	struct item *item = scene_item(&base->scene, kind);
+	item->vessel = vessel;
+	item->packed = stamp_of("2023-03-01");
+	item->made = stamp_of("2023-03-01");
+	item->capacity = strcmp(kind, "liferaft-valise") == 0 ? 6 : 0;
+	scene_record(&base->scene, item, TASK_SERVICE, served, NULL);
+	return item;
+}
+
+static void
+add_jackets(struct base *base, size_t vessel, int count, const char *served)
+{
+	for (int i = 0; i < count; i++) {
+		(void)add(base, vessel, "lifejacket-auto", served);
+	}
+}
+
+static struct rota
+make(struct base *base)
+{
+	struct rota rota = {0};
+	struct fault fault = {0};
+	struct scene *scene = &base->scene;
+	assert_true(due_index_parts(&scene->inventory, &scene->arena,
+	    &scene->engine.first_part, &scene->engine.next_part, &fault));
+	bool made = rota_make(&base->ask, &scene->arena, &rota, &fault);
+	assert_string_equal(fault.text, "");
+	assert_true(made);
+	return rota;
+}
+
+static void
+assert_day(day_t found, const char *expected)
+{
+	char buffer[DAY_ISO_SIZE];
+	assert_string_equal(day_iso(found, buffer), expected);
+}
+
+/* ---- what she can do without ---- */
+
+static struct muster_spareable
+spareable(struct base *base, size_t first, size_t count)
+{
+	size_t pieces[SCENE_MOST];
+	struct muster_spareable out = {0};
+	struct fault fault = {0};
+	for (size_t i = 0; i < count; i++) {
+		pieces[i] = first + i;
+	}
+	struct muster_items asked = {pieces, count};
+	assert_true(muster_spareable(&base->scene.engine, BOAT, base->ask.days, &asked,
+	    &asked, &base->scene.arena, &out, &fault));
+	return out;
+}
+
+static void
+of_six_jackets_for_four_two_can_be_away(void **state)
+{
+	struct base base;
+	(void)state;
+	open_base(&base);
+	add_jackets(&base, BOAT, 6, "2026-06-01");
+	struct muster_spareable found = spareable(&base, 0, 6);
+	assert_false(found.needed[0]);
+	assert_int_equal(found.most, 2);
+	scene_close(&base.scene);
+}
+
+static void
+of_a_raft_for_four_and_one_for_two_the_larger_is_needed(void **state)
+{
+	struct base base;
+	(void)state;
+	open_base(&base);
+	add(&base, BOAT, "liferaft-valise", "2026-06-01")->capacity = 4;
+	add(&base, BOAT, "liferaft-valise", "2026-06-01")->capacity = 2;
+	struct muster_spareable found = spareable(&base, 0, 2);
+	assert_true(found.needed[0]);
+	assert_false(found.needed[1]);
+	assert_int_equal(found.most, 1);
+	scene_close(&base.scene);
+}
+
+static void
+while_her_persons_are_not_known_she_needs_all(void **state)
+{
+	struct base base;
+	(void)state;
+	open_base(&base);
+	base.scene.periods[0].persons = 0;
+	add_jackets(&base, BOAT, 6, "2026-06-01");
+	assert_true(spareable(&base, 0, 6).needed[0]);
+	scene_close(&base.scene);
+}
+
+/* ---- while it is away ---- */
+
+/* Her first day short with her raft, the first item, away from 1 to 15 March 2027. */
+static day_t
+first_short(struct base *base, enum leave_cover cover, size_t spare)
+{
+	struct muster muster = {0};
+	struct fault fault = {0};
+	const struct muster_leave leave = {
+	    0, day_of("2027-03-01"), day_of("2027-03-15"), cover, spare};
+	struct item serviced[SCENE_MOST];
+	struct inventory inventory = base->scene.inventory;
+	struct due_engine done = base->scene.engine;
+	memcpy(serviced, inventory.items, inventory.item_count * sizeof *serviced);
+	assert_true(due_item_after(&inventory.items[0], TASK_SERVICE, leave.hand_in,
+	    &base->scene.arena, &serviced[0], &fault));
+	inventory.items = serviced;
+	done.inventory = &inventory;
+	assert_true(muster_on_leave(&base->scene.engine, &done, BOAT, base->ask.days,
+	    &leave, 1, &base->scene.arena, &muster, &fault));
+	return muster.first_short;
+}
+
+static void
+a_boat_is_short_while_her_raft_is_away_unless_one_stands_in(void **state)
+{
+	struct base base;
+	(void)state;
+	open_base(&base);
+	(void)add(&base, BOAT, "liferaft-valise", "2026-05-01");
+	add_jackets(&base, BOAT, 4, "2026-11-25");
+	size_t spare = base.scene.item_count;
+	(void)add(&base, STORE, "liferaft-valise", "2026-11-20");
+	size_t late = base.scene.item_count;
+	(void)add(&base, STORE, "liferaft-valise", "2026-03-10");
+	assert_day(first_short(&base, LEAVE_BARE, 0), "2027-03-01");
+	/* Serviced on 1 March 2027, it is in date to the end, 24 November. */
+	assert_day(first_short(&base, LEAVE_SPARE, spare), "");
+	assert_day(first_short(&base, LEAVE_HIRED, 0), "");
+	/* That spare is in date through 10 March 2027. */
+	assert_day(first_short(&base, LEAVE_SPARE, late), "2027-03-11");
+	scene_close(&base.scene);
+}
+
+/* ---- the rota ---- */
+
+/* A raft serviced on 10 March 2026 is due on 10 March 2027. So that it then holds through
+ * 31 December 2027, it may go from 31 December 2026 on; it goes as late as does. */
+static void
+a_piece_goes_when_it_then_carries_to_the_end(void **state)
+{
+	struct base base;
+	(void)state;
+	open_base(&base);
+	base.ask.days.last = day_of("2027-12-31");
+	(void)add(&base, BOAT, "liferaft-valise", "2026-03-10");
+	(void)add(&base, STORE, "liferaft-valise", "2026-11-20");
+	struct rota rota = make(&base);
+	assert_int_equal(rota.group_count, 1);
+	const struct rota_line *line = &rota.groups[0].lines[0];
+	assert_day(line->first, "2026-12-31");
+	assert_day(line->last, "2027-03-10");
+	assert_day(line->hand_in, "2027-03-10");
+	assert_day(line->collect, "2027-03-20");
+	assert_day(line->again, "2028-03-10");
+	assert_int_equal(line->cover, ROTA_SPARE);
+	assert_true(rota.groups[0].proven);
+	assert_int_equal(rota.groups[0].stood_in, 1);
+	scene_close(&base.scene);
+}
+
+/* The raft itself is good until 1 September 2027, but flares inside it until 30 April, and they
+ * bind it; water lasts until 31 October 2027, before the raft is due again on 30 April 2028, so
+ * it is renewed too and nothing is due before that. */
+static void
+what_is_inside_and_lapses_first_brings_the_raft_ashore(void **state)
+{
+	struct base base;
+	(void)state;
+	open_base(&base);
+	(void)add(&base, BOAT, "liferaft-valise", "2026-09-01");
+	struct item *flares = add(&base, BOAT, "raft-contents", "2026-09-01");
+	flares->parent = 0;
+	flares->expires = stamp_of("2027-04");
+	struct item *water = add(&base, BOAT, "raft-contents", "2026-09-01");
+	water->parent = 0;
+	water->expires = stamp_of("2027-10");
+	(void)add(&base, STORE, "liferaft-valise", "2026-11-20");
+	struct rota rota = make(&base);
+	assert_int_equal(rota.group_count, 1);
+	assert_int_equal(rota.groups[0].line_count, 1);
+	const struct rota_line *line = &rota.groups[0].lines[0];
+	assert_day(line->due, "2027-04-30");
+	assert_int_equal(line->tasks, 1U << TASK_SERVICE | 1U << TASK_RENEW);
+	assert_day(line->again, "2028-04-30");
+	assert_day(rota.holds_through, "2027-11-24");
+	scene_close(&base.scene);
+}
+
+/* A station approved for other makes does not do: 42 days are assumed, and no station named. */
+static void
+a_raft_of_another_make_goes_to_a_station_yet_to_be_found(void **state)
+{
+	static const struct station_make MAKE = {"liferaft-valise", "Orrin"};
+	struct base base;
+	(void)state;
+	open_base(&base);
+	base.station.makes = &MAKE;
+	base.station.make_count = 1;
+	add(&base, BOAT, "liferaft-valise", "2026-03-10")->make = "Tarn";
+	(void)add(&base, STORE, "liferaft-valise", "2026-11-20");
+	struct rota rota = make(&base);
+	const struct rota_line *line = &rota.groups[0].lines[0];
+	assert_int_equal(line->station, NO_STATION);
+	assert_int_equal(line->collect - line->hand_in, 42);
+	scene_close(&base.scene);
+}
+
+/* Two rafts due on 30 November 2026, one spare for both, and one ashore since 20 November that is
+ * back on the 30th. With one ashore at once both go on the 30th or after: the first in time, the
+ * second late, on 10 December. */
+static void
+what_is_ashore_already_counts(void **state)
+{
+	struct base base;
+	(void)state;
+	open_base(&base);
+	base.ask.most_away = 1;
+	(void)add(&base, BOAT, "liferaft-valise", "2025-11-30");
+	struct item *ashore = add(&base, BOAT, "liferaft-valise", "2025-11-30");
+	ashore->state = PLACE_LANDED;
+	ashore->landed_to = "Loft";
+	ashore->landed_on = day_of("2026-11-20");
+	(void)add(&base, OTHER, "liferaft-valise", "2025-11-30");
+	(void)add(&base, STORE, "liferaft-valise", "2026-11-20");
+	struct rota rota = make(&base);
+	const struct rota_group *group = &rota.groups[0];
+	assert_false(group->possible);
+	assert_true(group->proven);
+	assert_int_equal(group->line_count, 2);
+	assert_day(group->lines[0].hand_in, "2026-11-30");
+	assert_false(group->lines[0].late);
+	assert_day(group->lines[1].hand_in, "2026-12-10");
+	assert_true(group->lines[1].late);
+	assert_day(rota_fails_on(&rota, &group->lines[group->failed]), "2026-12-01");
+	scene_close(&base.scene);
+}
+
+/* The one spare is in date through 5 March 2027: it can stand in from 24 February at the latest,
+ * away on the 24th and back on the tenth day after, 6 March. */
+static void
+a_spare_stands_in_only_while_it_is_in_date(void **state)
+{
+	struct base base;
+	(void)state;
+	open_base(&base);
+	(void)add(&base, BOAT, "liferaft-valise", "2026-03-10");
+	(void)add(&base, STORE, "liferaft-valise", "2026-03-05");
+	struct rota rota = make(&base);
+	const struct rota_group *group = &rota.groups[0];
+	assert_day(group->spares[0].counts_through, "2027-03-05");
+	assert_day(group->lines[0].hand_in, "2027-02-24");
+	assert_day(group->lines[0].collect, "2027-03-06");
+	scene_close(&base.scene);
+}
+
+/* Four jackets for four, all overdue: none counts, so all go at once, today, and none is in
+ * time to count before; four stand in for them. */
+static void
+what_is_overdue_goes_on_the_first_day(void **state)
+{
+	struct base base;
+	(void)state;
+	open_base(&base);
+	base.ask.stand_ins = 4;
+	(void)add(&base, BOAT, "liferaft-valise", "2026-11-25");
+	add_jackets(&base, BOAT, 4, "2025-10-01");
+	struct rota rota = make(&base);
+	const struct rota_group *group = &rota.groups[0];
+	assert_int_equal(group->stood_in, 4);
+	for (size_t i = 0; i < group->line_count; i++) {
+		assert_int_equal(group->lines[i].state, STATE_OVERDUE);
+		assert_day(group->lines[i].hand_in, "2026-11-25");
+		assert_false(group->lines[i].late);
+	}
+	assert_true(rota.holds);
+	scene_close(&base.scene);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(of_six_jackets_for_four_two_can_be_away),
+	    cmocka_unit_test(of_a_raft_for_four_and_one_for_two_the_larger_is_needed),
+	    cmocka_unit_test(while_her_persons_are_not_known_she_needs_all),
+	    cmocka_unit_test(a_boat_is_short_while_her_raft_is_away_unless_one_stands_in),
+	    cmocka_unit_test(a_piece_goes_when_it_then_carries_to_the_end),
+	    cmocka_unit_test(what_is_inside_and_lapses_first_brings_the_raft_ashore),
+	    cmocka_unit_test(a_raft_of_another_make_goes_to_a_station_yet_to_be_found),
+	    cmocka_unit_test(what_is_ashore_already_counts),
+	    cmocka_unit_test(a_spare_stands_in_only_while_it_is_in_date),
+	    cmocka_unit_test(what_is_overdue_goes_on_the_first_day),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
