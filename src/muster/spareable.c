@@ -123,8 +123,8 @@ all_hold(struct sparing *sparing, const bool *needed, size_t next, size_t left)
 
 /* Her pieces, what is kept being in date. */
 static bool
-open(struct sparing *sparing, const struct muster_items *kept, struct arena *scratch,
-    struct fault *fault)
+read_pieces(struct sparing *sparing, const struct muster_items *kept,
+    struct arena *scratch, struct fault *fault)
 {
 	const struct inventory *inventory = sparing->engine->inventory;
 	if (!pieces_gather(sparing->engine, sparing->vessel, sparing->days.first, scratch,
@@ -181,7 +181,7 @@ muster_spareable(const struct due_engine *engine, size_t vessel, struct span day
 		return fault_memory(fault);
 	}
 	if (pieces->count > 0) {
-		if (!open(&sparing, kept, &scratch, fault)) {
+		if (!read_pieces(&sparing, kept, &scratch, fault)) {
 			return false;
 		}
 		find_spareable(&sparing, &spareable);

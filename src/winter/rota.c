@@ -40,7 +40,7 @@ rota_fails_on(const struct rota *rota, const struct rota_line *line)
 
 /* The stations with the assumed one behind them, and a copy of the gear to be serviced. */
 static bool
-open(struct rota_making *making, struct fault *fault)
+begin(struct rota_making *making, struct fault *fault)
 {
 	const struct rota_ask *ask = making->ask;
 	const struct inventory *inventory = ask->engine->inventory;
@@ -116,7 +116,7 @@ find_holds_through(const struct rota_making *making, struct rota *rota)
 static bool
 make(struct rota_making *making, struct rota *rota, struct fault *fault)
 {
-	if (!open(making, fault) || !rota_gather(making, fault) ||
+	if (!begin(making, fault) || !rota_gather(making, fault) ||
 	    !plan_groups(making, rota, fault) || !rota_muster(making, rota, fault)) {
 		return false;
 	}

@@ -223,40 +223,55 @@ spares_in(const struct slot *slots, size_t count)
 	return __builtin_popcount(used);
 }
 
-/* The fewest spares of all plans of the jobs in `wanted` (a bit a job) that go on from the
- * first `count`, if fewer than `best`. */
-static int
-every_plan(const struct made_up *made, unsigned wanted, struct slot *slots, size_t count,
-    int best)
+/* Plans being counted off: the jobs that are wanted (a bit a job), and what is made so far. */
+struct counting_off {
+	const struct made_up *made;
+	unsigned wanted;
+	struct slot slots[MOST_JOBS];
+	int best; /* fewest spares yet */
+};
+
+static void count_off(struct counting_off *off, size_t count);
+
+/* All plans in which the next job goes on one day to one place. */
+static void
+count_off_day(struct counting_off *off, size_t count, size_t place, day_t day)
 {
-	if (spares_in(slots, count) >= best) {
-		return best;
+	const struct made_up *made = off->made;
+	for (size_t spare = 0; spare <= made->problem.spare_count; spare++) {
+		bool bare = spare == made->problem.spare_count;
+		off->slots[count] = (struct slot){place, day,
+		    station_collect(&made->stations[place], day), bare,
+		    bare ? SLOT_NONE : spare, false};
+		if (last_is_right(made, off->slots, count + 1)) {
+			count_off(off, count + 1);
+		}
+	}
+}
+
+/* All plans that go on from the first `count` jobs. */
+static void
+count_off(struct counting_off *off, size_t count)
+{
+	const struct made_up *made = off->made;
+	const struct slot_job *job = &made->jobs[count];
+	if (spares_in(off->slots, count) >= off->best) {
+		return;
 	}
 	if (count == made->problem.job_count) {
-		return spares_in(slots, count);
+		off->best = spares_in(off->slots, count);
+		return;
 	}
-	const struct slot_job *job = &made->jobs[count];
-	if ((wanted & 1U << count) == 0) {
-		slots[count] = (struct slot){.place = SLOT_NONE};
-		return every_plan(made, wanted, slots, count + 1, best);
+	if ((off->wanted & 1U << count) == 0) {
+		off->slots[count] = (struct slot){.place = SLOT_NONE};
+		count_off(off, count + 1);
+		return;
 	}
 	for (size_t place = 0; place < made->problem.station_count; place++) {
 		for (day_t day = job->first; day <= job->last; day++) {
-			for (size_t spare = 0; spare <= made->problem.spare_count;
-			     spare++) {
-				bool none = spare == made->problem.spare_count;
-				slots[count] = (struct slot){place, day,
-				    station_collect(&made->stations[place], day), none,
-				    none ? SLOT_NONE : spare, false};
-				if (slots[count].hand_in <= job->last &&
-				    last_is_right(made, slots, count + 1)) {
-					best = every_plan(
-					    made, wanted, slots, count + 1, best);
-				}
-			}
+			count_off_day(off, count, place, day);
 		}
 	}
-	return best;
 }
 
 enum { NO_PLAN = 99 };
@@ -264,8 +279,9 @@ enum { NO_PLAN = 99 };
 static int
 fewest(const struct made_up *made, unsigned wanted)
 {
-	struct slot slots[MOST_JOBS] = {0};
-	return every_plan(made, wanted, slots, 0, NO_PLAN);
+	struct counting_off off = {.made = made, .wanted = wanted, .best = NO_PLAN};
+	count_off(&off, 0);
+	return off.best;
 }
 
 /* Whether job a comes before b: by last day, then first, then number. */
