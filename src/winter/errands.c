@@ -104,8 +104,8 @@ plan_group(struct errand_working *working, size_t group, struct fault *fault)
 		return fault_memory(fault);
 	}
 	if (making.weekly
-		? !errands_weekly(
-		      &making.table, working->scratch, column_of, &found, fault)
+		? !errands_weekly(&making.table, working->most_nodes, working->scratch,
+		      column_of, &found, fault)
 		: !errands_open(&making.table, working->scratch, &found, fault)) {
 		return false;
 	}
@@ -190,25 +190,33 @@ plan_all(struct errand_working *working, struct fault *fault)
 }
 
 bool
-errands_plan(const struct errand_place *places, size_t place_count,
-    const struct errand_thing *things, size_t thing_count, struct arena *arena,
-    struct errand_plan *out, struct fault *fault)
+errands_plan_working(
+    struct errand_working *working, struct errand_plan *out, struct fault *fault)
 {
 	struct arena scratch = {0};
 	struct errand_plan plan = {0};
-	struct errand_working working = {
-	    .places = places,
-	    .place_count = place_count,
-	    .things = things,
-	    .thing_count = thing_count,
-	    .scratch = &scratch,
-	    .arena = arena,
-	    .plan = &plan,
-	};
-	bool planned = plan_all(&working, fault);
+	working->scratch = &scratch;
+	working->plan = &plan;
+	bool planned = plan_all(working, fault);
 	arena_clear(&scratch);
 	if (planned) {
 		*out = plan;
 	}
 	return planned;
+}
+
+bool
+errands_plan(const struct errand_place *places, size_t place_count,
+    const struct errand_thing *things, size_t thing_count, struct arena *arena,
+    struct errand_plan *out, struct fault *fault)
+{
+	struct errand_working working = {
+	    .places = places,
+	    .place_count = place_count,
+	    .things = things,
+	    .thing_count = thing_count,
+	    .arena = arena,
+	    .most_nodes = SINGLES_NODES,
+	};
+	return errands_plan_working(&working, out, fault);
 }

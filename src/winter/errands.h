@@ -13,10 +13,12 @@
  * facilities without capacities, and is solved by branching on a day with bounds from a dual
  * ascent (Erlenkotter, "A dual-based procedure for uncapacitated facility location", 1978).
  *
- * Where a station takes only so many pieces a week, things are placed one by one, those that
- * must be back first coming first, by a search that goes on until it meets its bound. What is
- * proven there is the cost and the number of errands; of equals it keeps the first found,
- * which is the early one. A search that is given up says so, with the bound. */
+ * Where a station takes only so many pieces a week, few things are placed one by one, those
+ * that must be back first coming first, by a search that goes on until it meets its bound. Of
+ * many, the trips to each station are decided on, then those up to each week, under a bound in
+ * which every thing is charged for being serviced at all (Lagrange's relaxation; see
+ * errands_limits.h). What is proven there is the cost and the number of errands; of equals it
+ * keeps an early one. A search that is given up says so, with the bound. */
 #ifndef BECKET_WINTER_ERRANDS_H
 #define BECKET_WINTER_ERRANDS_H
 
@@ -75,8 +77,10 @@ struct errand_plan {
 			      * week has room for it */
 	int64_t minor;  /* what all of it costs, trips counted in */
 	bool proven;    /* no plan that takes as many things is better */
-	int64_t bound_minor; /* no plan costs less; as `minor` when proven */
-	size_t bound_count;  /* none that costs so little has fewer errands */
+	int64_t
+	    bound_minor; /* no plan that takes as many pieces costs less; as `minor` when
+			      * proven */
+	size_t bound_count; /* none that costs so little has fewer errands */
 };
 
 /* The number of the week, from Monday to Sunday, that a day is in. */

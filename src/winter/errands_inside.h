@@ -102,6 +102,7 @@ struct errand_working {
 	struct arena *scratch;
 	struct arena *arena;
 	struct errand_plan *plan;
+	size_t most_nodes; /* SINGLES_NODES, but for tests */
 };
 
 /* A table being made, with the number of each of its classes among all. */
@@ -129,6 +130,7 @@ struct errand_found {
 	bool *open; /* one a column; room is the caller's */
 	struct worth worth;
 	struct worth bound;
+	int64_t left_out; /* pieces that no week has room for; 0 without weekly limits */
 	bool proven;
 };
 
@@ -142,9 +144,29 @@ table_cost(const struct errand_table *table, size_t class, size_t column)
 MUST_CHECK bool errands_open(const struct errand_table *table, struct arena *scratch,
     struct errand_found *found, struct fault *fault);
 
+/* A search for few things is given up after so many nodes. */
+enum { SINGLES_NODES = 50000 };
+
 /* The best placing of single things where places have weekly limits: `column_of` gets the
- * column of each thing, class by class, NO_ERRAND for one that no week has room for. */
-MUST_CHECK bool errands_weekly(const struct errand_table *table, struct arena *scratch,
+ * column of each thing, class by class, NO_ERRAND for one that no week has room for. Few things
+ * are placed one by one; where that comes to no end within `most_nodes` (0 and it only finds a
+ * plan), trips and days are decided under a bound of charges. */
+MUST_CHECK bool errands_weekly(const struct errand_table *table, size_t most_nodes,
+    struct arena *scratch, size_t *column_of, struct errand_found *found,
+    struct fault *fault);
+
+/* The first half of that: `found` has the best set of columns without limits, and its bound. */
+MUST_CHECK bool errands_singles(const struct errand_table *table, size_t most_nodes,
+    struct arena *scratch, size_t *column_of, struct errand_found *found,
+    struct fault *fault);
+
+/* The second half, which betters what the first has found. */
+MUST_CHECK bool errands_limits(const struct errand_table *table, struct arena *scratch,
     size_t *column_of, struct errand_found *found, struct fault *fault);
+
+/* Makes the best plan as errands_plan does, of the places and things, the arena and the nodes of
+ * what is being worked on. */
+MUST_CHECK bool errands_plan_working(
+    struct errand_working *working, struct errand_plan *out, struct fault *fault);
 
 #endif

@@ -1,0 +1,153 @@
+/* Trips within weekly limits, as a problem of weeks and stops. */
+#include "winter/errands_limits.h"
+
+int64_t
+common_measure(int64_t a, int64_t b)
+{
+	while (b != 0) {
+		int64_t rest = a % b;
+		a = b;
+		b = rest;
+	}
+	return a;
+}
+
+static int64_t
+room_of(const struct errand_table *table, const struct errand_column *column)
+{
+	const struct errand_place *place = &table->places[column->place];
+	int64_t room = place->station->weekly_pieces;
+	if (room == 0) {
+		return ROOM_ANY;
+	}
+	for (size_t i = 0; i < place->load_count; i++) {
+		room -= place->loads[i].week == column->week ? place->loads[i].pieces : 0;
+	}
+	return room > 0 ? room : 0;
+}
+
+/* Columns come by place and day. */
+static void
+fill_weeks(struct limits *limits)
+{
+	const struct errand_table *table = limits->table;
+	for (size_t i = 0; i < table->column_count; i++) {
+		const struct errand_column *column = &table->columns[i];
+		bool limited = table->places[column->place].station->weekly_pieces > 0;
+		bool same_place = i > 0 && column[-1].place == column->place;
+		if (!same_place) {
+			limits->stops[limits->stop_count++] =
+			    (struct limit_stop){.first = limits->week_count,
+				.trip_minor = column->open.minor};
+		}
+		struct limit_stop *stop = &limits->stops[limits->stop_count - 1];
+		stop->row = same_place ? stop->row : i + limits->stop_count - 1;
+		if (!same_place || !limited || column[-1].week != column->week) {
+			limits->weeks[limits->week_count++] =
+			    (struct limit_week){.first = i,
+				.stop = limits->stop_count - 1,
+				.room = room_of(table, column)};
+			stop->count++;
+		}
+		stop->columns++;
+		limits->weeks[limits->week_count - 1].count++;
+		limits->week_of[i] = limits->week_count - 1;
+		limits->step = common_measure(limits->step, column->open.minor);
+	}
+}
+
+static void
+fill_classes(struct limits *limits)
+{
+	const struct errand_table *table = limits->table;
+	limits->units = true;
+	for (size_t j = 0; j < table->class_count; j++) {
+		const struct errand_class *class = &table->classes[j];
+		limits->count[j] = (int64_t) class->count;
+		limits->pieces[j] = class->thing->pieces;
+		limits->units = limits->units && class->thing->pieces == 1;
+		for (size_t s = 0; s < limits->stop_count; s++) {
+			limits->least[j * limits->stop_count + s] = WORTH_NEVER;
+		}
+		for (size_t i = 0; i < table->column_count; i++) {
+			struct worth cost = table_cost(table, j, i);
+			int64_t one = worth_never(cost)
+					  ? WORTH_NEVER
+					  : cost.minor / (int64_t) class->count;
+			size_t stop = limits->weeks[limits->week_of[i]].stop;
+			int64_t *least = &limits->least[j * limits->stop_count + stop];
+			limits->one[j * table->column_count + i] = one;
+			limits->serves[i * table->class_count + j] = one < WORTH_NEVER;
+			*least = one < *least ? one : *least;
+			limits->step = one < WORTH_NEVER
+					   ? common_measure(limits->step, one)
+					   : limits->step;
+		}
+	}
+	limits->step = limits->step > 0 ? limits->step : 1;
+}
+
+/* What all things and trips come to where each is dearest. */
+static double
+dearest(const struct limits *limits)
+{
+	const struct errand_table *table = limits->table;
+	double sum = 0;
+	for (size_t i = 0; i < table->column_count; i++) {
+		sum += (double)table->columns[i].open.minor;
+	}
+	for (size_t j = 0; j < table->class_count; j++) {
+		int64_t most = 0;
+		for (size_t i = 0; i < table->column_count; i++) {
+			int64_t one = limits->one[j * table->column_count + i];
+			most = one < WORTH_NEVER && one > most ? one : most;
+		}
+		sum += (double)most * (double)limits->count[j];
+	}
+	return sum;
+}
+
+bool
+limits_too_large(const struct limits *limits)
+{
+	const size_t most_weeks = 600;
+	double things = 0;
+	for (size_t j = 0; j < limits->table->class_count; j++) {
+		things += (double)(limits->count[j] * limits->pieces[j]);
+	}
+	return limits->week_count > most_weeks ||
+	       things * (double)limits->most_charge > (double)WORTH_NEVER;
+}
+
+bool
+limits_make(const struct errand_table *table, struct arena *scratch, struct limits *out,
+    struct fault *fault)
+{
+	size_t columns = table->column_count + 1;
+	size_t classes = table->class_count + 1;
+	*out = (struct limits){
+	    .table = table,
+	    .stops = arena_alloc(scratch, columns * sizeof *out->stops),
+	    .weeks = arena_alloc(scratch, columns * sizeof *out->weeks),
+	    .week_of = arena_alloc(scratch, columns * sizeof *out->week_of),
+	    .count = arena_alloc(scratch, classes * sizeof *out->count),
+	    .pieces = arena_alloc(scratch, classes * sizeof *out->pieces),
+	    .one = arena_alloc(scratch, classes * columns * sizeof *out->one),
+	    .serves = arena_alloc(scratch, classes * columns),
+	};
+	if (out->stops == NULL || out->weeks == NULL || out->week_of == NULL ||
+	    out->count == NULL || out->pieces == NULL || out->one == NULL ||
+	    out->serves == NULL) {
+		return fault_memory(fault);
+	}
+	fill_weeks(out);
+	out->least =
+	    arena_alloc(scratch, classes * (out->stop_count + 1) * sizeof *out->least);
+	if (out->least == NULL) {
+		return fault_memory(fault);
+	}
+	fill_classes(out);
+	double most = dearest(out) * CHARGE_SCALE;
+	out->most_charge = most < (double)WORTH_NEVER ? (int64_t)most : WORTH_NEVER;
+	return true;
+}

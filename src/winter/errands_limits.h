@@ -1,0 +1,221 @@
+/* Inside the errands: trips to stations that take only so many pieces a week. Not for others.
+ *
+ * What a thing costs at a station is the same on every day, so what is hard is how many trips
+ * go to which station. A placing (errands_placing.c) opens days and has things share them so
+ * that no exchange along a chain of them saves money. Charges (errands_charges.c) are the other
+ * side: every thing is charged something for being serviced at all, and a week of a station is
+ * worth a trip when the things that fit into it are charged more than it costs. What the charges
+ * come to, less what the best weeks gain by them, is less than no plan costs, whatever the
+ * charges; this is Lagrange's relaxation of "every thing goes somewhere". Both are cut down, by
+ * the number of trips to each station and then by days, in errands_branch.c. */
+#ifndef BECKET_WINTER_ERRANDS_LIMITS_H
+#define BECKET_WINTER_ERRANDS_LIMITS_H
+
+#include "winter/errands_inside.h"
+
+/* Money is counted in fractions of a minor unit where it is charged. */
+enum { CHARGE_SCALE = 64 };
+
+/* The room of a week without a limit. */
+#define ROOM_ANY ((int64_t)1 << 40)
+
+/* The days of one week at one station; each day by itself where it has no limit. */
+struct limit_week {
+	size_t first; /* column */
+	size_t count;
+	size_t stop;
+	int64_t room; /* pieces; 0 or more */
+};
+
+/* A station with days, and its weeks. */
+struct limit_stop {
+	size_t first; /* week */
+	size_t count;
+	size_t columns;
+	size_t row; /* where it begins in arrays by stop and trips, 0 to `columns` */
+	int64_t trip_minor;
+};
+
+/* The problem. Memory is the scratch's. */
+struct limits {
+	const struct errand_table *table;
+	struct limit_stop *stops;
+	size_t stop_count;
+	struct limit_week *weeks;
+	size_t week_count;
+	size_t *week_of;       /* by column */
+	int64_t *count;        /* by class: its things */
+	int64_t *pieces;       /* by class: of one thing */
+	int64_t *one;          /* class x column: what one thing costs; WORTH_NEVER */
+	int64_t *least;        /* class x stop: the least of these */
+	unsigned char *serves; /* column x class */
+	int64_t step;          /* every sum is a multiple of this */
+	int64_t most_charge;   /* no use in charging one thing more; scaled */
+	bool units;            /* every thing is one piece */
+};
+
+/* How many trips to its stop a branch allows up to the end of each week, those of the winter with
+ * the last; and which days it has decided on. */
+enum limit_mark {
+	LIMIT_FREE,
+	LIMIT_IN,
+	LIMIT_OUT,
+};
+
+struct limit_branch {
+	size_t *fewest; /* by week */
+	size_t *most;
+	unsigned char *marks; /* enum limit_mark, by column */
+};
+
+static inline size_t
+last_week(const struct limits *limits, size_t stop)
+{
+	return limits->stops[stop].first + limits->stops[stop].count - 1;
+}
+
+/* Reads the problem out of a table. */
+MUST_CHECK bool limits_make(const struct errand_table *table, struct arena *scratch,
+    struct limits *out, struct fault *fault);
+
+/* True when it is too large to be worked on: sums of charges might overflow, or chains among its
+ * weeks would take too long. */
+bool limits_too_large(const struct limits *limits);
+
+/* The largest number that both are multiples of; of 0 and another, the other. */
+int64_t common_measure(int64_t a, int64_t b);
+
+/* ---- charges ---- */
+
+struct charge_gain;
+
+struct charges {
+	const struct limits *limits;
+	int64_t *charged; /* by class, for one thing; scaled */
+	int64_t left_out; /* so many pieces may be left out for nothing */
+	int64_t *taken;   /* by class: the pieces taken by the weeks that gain most */
+	int64_t *gains;   /* by stop and trips: what so many come to at least; scaled */
+	size_t *trips;    /* by stop: how many gain most */
+	size_t *runs;     /* by week: how many of these are in it */
+	size_t *column;   /* by week: the day that gains most by itself */
+	int64_t *value;   /* by week: what one trip in it comes to: below 0 gains */
+	double *often;    /* by column: how much it was gone on of late */
+	struct charge_gain *order; /* room for the classes of a stop */
+	int64_t *reach;            /* room for the weeks of a stop by trips */
+	size_t *chosen;            /* the same */
+	size_t looks;              /* at a class on a day */
+};
+
+MUST_CHECK bool charges_make(const struct limits *limits, struct arena *scratch,
+    struct charges *out, struct fault *fault);
+
+/* The least that any plan of the branch costs, by the present charges; scaled. WORTH_NEVER
+ * or more when the branch has no plan. */
+int64_t charges_bound(struct charges *charges, const struct limit_branch *branch);
+
+/* Moves the charges by what is taken too often or not often enough, towards a bound that is
+ * higher by up to `gap` (scaled). False when there is nothing to move. */
+bool charges_move(struct charges *charges, double gap);
+
+/* ---- trips together ---- */
+
+struct together {
+	const struct limits *limits;
+	int64_t *capacity; /* by stop and trips: pieces that so many take at most */
+	int64_t part;      /* pieces; room is counted in parts of so many */
+	int64_t needed;    /* pieces in all */
+	int64_t *reach;    /* room for two tables by parts and trips */
+};
+
+MUST_CHECK bool together_make(const struct limits *limits, struct arena *scratch,
+    struct together *out, struct fault *fault);
+
+/* What trips to all stops come to at least, by the present charges, so that their weeks have
+ * room for all there is but `left_out` pieces: by the number of trips from 0 to `most`, the last
+ * standing for so many and more; scaled, WORTH_NEVER where there is none. Valid until called
+ * again. */
+const int64_t *together_least(struct together *together, const struct charges *charges,
+    const struct limit_branch *branch, int64_t left_out, size_t most);
+
+/* ---- placings ---- */
+
+struct placing {
+	const struct limits *limits;
+	unsigned char *open; /* by column */
+	int *on;             /* column x class: how many things */
+	int *nowhere;        /* by class: things that are on no day */
+	int64_t *room;       /* by week: what is left of it */
+	int64_t minor;       /* what it costs, trips counted in */
+	size_t trips;
+	int64_t left_out; /* pieces */
+};
+
+/* A placing with room for trying changes. */
+struct placer {
+	struct placing now;
+	struct placing before; /* to go back to */
+	size_t *live;          /* weeks with an open day */
+	size_t live_count;
+	int64_t *arcs;  /* week x week: what moving the best thing costs */
+	size_t *movers; /* the same: its class */
+	bool *stale;    /* by week: its arcs are to be found anew */
+	int64_t *far;   /* by week: what the best chain to it costs */
+	size_t *via;    /* by week: the week before it */
+	size_t *queue;  /* room for weeks */
+	size_t head;    /* where it begins, and how many wait in it */
+	size_t waiting;
+	bool *queued;  /* by week */
+	int64_t *cost; /* class x week: the least of its open days */
+	size_t *order; /* room for columns */
+	size_t looks;
+	size_t most_looks;
+	bool cut; /* chains were not followed to their end somewhere */
+};
+
+MUST_CHECK bool placer_make(const struct limits *limits, struct arena *scratch,
+    struct placer *out, struct fault *fault);
+
+/* Inside the placer: days of a week are open or shut otherwise now (NO_ERRAND: of every week). */
+void placer_refresh(struct placer *placer, size_t week);
+
+/* The same: adds so many things to a day, or takes them away. */
+void placing_put(struct placing *placing, size_t class, size_t column, int count);
+
+/* The same: what one thing costs in a week, on its open days; WORTH_NEVER. */
+int64_t placer_cost(const struct placer *placer, size_t class, size_t week);
+
+/* The same: how many things of a class are on a day. */
+int placing_things(const struct placing *placing, size_t class, size_t column);
+
+/* The same: places one thing where that is cheapest, others making room where they can; nowhere
+ * when nothing helps. */
+void placer_insert(struct placer *placer, size_t class);
+
+/* The same: finds what one more piece of room in each week saves at most, as `far` below 0.
+ * False when chains can't be followed. */
+bool placer_price_rooms(struct placer *placer);
+
+/* The same: fills the room of a week as long as something saves money by going there. */
+void placer_draw_in(struct placer *placer, size_t week);
+
+/* The same: tries again to place what is nowhere. */
+void placer_insert_left_out(struct placer *placer);
+
+/* Places all things anew on the days the charges gain most by, and on more where they do not
+ * suffice; none that the branch has decided against. Then opens and closes days as long as that
+ * betters it. */
+void placer_build(struct placer *placer, const struct charges *charges,
+    const struct limit_branch *branch);
+
+/* Better: fewer pieces left out, then cheaper, then fewer trips. */
+bool placing_better(const struct placing *a, const struct placing *b);
+
+void placing_copy(const struct placing *from, struct placing *to);
+
+MUST_CHECK bool placing_make(const struct limits *limits, struct arena *scratch,
+    struct placing *out, struct fault *fault);
+
+/* Moves trips to earlier days where all of their things can go along at no more cost. */
+void placing_hasten(struct placing *placing);
+
+#endif

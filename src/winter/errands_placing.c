@@ -1,0 +1,438 @@
+/* Things placed on open days: no exchange along a chain of them saves money. */
+#include "winter/errands_limits.h"
+
+#include <string.h>
+
+/* ---- placings ---- */
+
+bool
+placing_make(const struct limits *limits, struct arena *scratch, struct placing *out,
+    struct fault *fault)
+{
+	size_t classes = limits->table->class_count;
+	size_t columns = limits->table->column_count;
+	*out = (struct placing){
+	    .limits = limits,
+	    .open = arena_alloc(scratch, columns + 1),
+	    .on = arena_alloc(scratch, (columns * classes + 1) * sizeof *out->on),
+	    .nowhere = arena_alloc(scratch, (classes + 1) * sizeof *out->nowhere),
+	    .room = arena_alloc(scratch, (limits->week_count + 1) * sizeof *out->room),
+	};
+	return (out->open != NULL && out->on != NULL && out->nowhere != NULL &&
+		   out->room != NULL) ||
+	       fault_memory(fault);
+}
+
+void
+placing_copy(const struct placing *from, struct placing *to)
+{
+	const struct limits *limits = from->limits;
+	size_t classes = limits->table->class_count;
+	size_t columns = limits->table->column_count;
+	memcpy(to->open, from->open, columns);
+	memcpy(to->on, from->on, columns * classes * sizeof *to->on);
+	memcpy(to->nowhere, from->nowhere, classes * sizeof *to->nowhere);
+	memcpy(to->room, from->room, limits->week_count * sizeof *to->room);
+	to->minor = from->minor;
+	to->trips = from->trips;
+	to->left_out = from->left_out;
+}
+
+bool
+placing_better(const struct placing *a, const struct placing *b)
+{
+	if (a->left_out != b->left_out) {
+		return a->left_out < b->left_out;
+	}
+	return a->minor < b->minor || (a->minor == b->minor && a->trips < b->trips);
+}
+
+void
+placing_put(struct placing *placing, size_t class, size_t column, int count)
+{
+	const struct limits *limits = placing->limits;
+	placing->on[column * limits->table->class_count + class] += count;
+	placing->room[limits->week_of[column]] -= limits->pieces[class] * count;
+	placing->minor +=
+	    limits->one[class * limits->table->column_count + column] * count;
+}
+
+static void
+place_nowhere(struct placing *placing, size_t class, int count)
+{
+	placing->nowhere[class] += count;
+	placing->left_out += placing->limits->pieces[class] * count;
+}
+
+int
+placing_things(const struct placing *placing, size_t class, size_t column)
+{
+	return placing->on[column * placing->limits->table->class_count + class];
+}
+
+/* The open day of a week that costs a class least; NO_ERRAND when none serves it. */
+static size_t
+day_of_week_for(const struct placing *placing, size_t class, size_t week)
+{
+	const struct limits *limits = placing->limits;
+	const struct limit_week *of = &limits->weeks[week];
+	const int64_t *one = &limits->one[class * limits->table->column_count];
+	size_t best = NO_ERRAND;
+	for (size_t i = of->first; i < of->first + of->count; i++) {
+		if (placing->open[i] != 0 && one[i] < WORTH_NEVER &&
+		    (best == NO_ERRAND || one[i] < one[best])) {
+			best = i;
+		}
+	}
+	return best;
+}
+
+/* ---- chains ---- */
+
+int64_t
+placer_cost(const struct placer *placer, size_t class, size_t week)
+{
+	return placer->cost[class * placer->now.limits->week_count + week];
+}
+
+/* What the classes cost in a week, as its days are open now. */
+static void
+fill_costs(struct placer *placer, size_t week)
+{
+	const struct limits *limits = placer->now.limits;
+	for (size_t j = 0; j < limits->table->class_count; j++) {
+		size_t column = day_of_week_for(&placer->now, j, week);
+		placer->cost[j * limits->week_count + week] =
+		    column == NO_ERRAND
+			? WORTH_NEVER
+			: limits->one[j * limits->table->column_count + column];
+	}
+}
+
+/* Lists the weeks with an open day; all arcs are to be found anew. */
+void
+placer_refresh(struct placer *placer, size_t week)
+{
+	const struct limits *limits = placer->now.limits;
+	for (size_t w = 0; w < limits->week_count; w++) {
+		if (week == NO_ERRAND || week == w) {
+			fill_costs(placer, w);
+		}
+	}
+	placer->live_count = 0;
+	for (size_t w = 0; w < limits->week_count; w++) {
+		const struct limit_week *of = &limits->weeks[w];
+		bool live = false;
+		for (size_t i = of->first; i < of->first + of->count; i++) {
+			live = live || placer->now.open[i] != 0;
+		}
+		placer->stale[w] = true;
+		if (live) {
+			placer->live[placer->live_count++] = w;
+		}
+	}
+}
+
+/* Betters the arcs from a week by what moving one thing of a class, which costs `here` now,
+ * costs. */
+static void
+better_arcs(struct placer *placer, size_t week, size_t class, int64_t here)
+{
+	size_t weeks = placer->now.limits->week_count;
+	int64_t *arcs = &placer->arcs[week * weeks];
+	size_t *movers = &placer->movers[week * weeks];
+	placer->looks += placer->live_count;
+	for (size_t k = 0; k < placer->live_count; k++) {
+		size_t there = placer->live[k];
+		int64_t cost = placer_cost(placer, class, there);
+		if (there != week && cost < WORTH_NEVER && cost - here < arcs[there]) {
+			arcs[there] = cost - here;
+			movers[there] = class;
+		}
+	}
+}
+
+/* Finds what moving the thing of one piece that is cheapest to move costs, from a week to
+ * every other. */
+static void
+find_arcs(struct placer *placer, size_t week)
+{
+	const struct limits *limits = placer->now.limits;
+	const struct limit_week *of = &limits->weeks[week];
+	size_t classes = limits->table->class_count;
+	placer->stale[week] = false;
+	for (size_t k = 0; k < placer->live_count; k++) {
+		placer->arcs[week * limits->week_count + placer->live[k]] = WORTH_NEVER;
+	}
+	for (size_t i = of->first; i < of->first + of->count; i++) {
+		for (size_t j = 0; placer->now.open[i] != 0 && j < classes; j++) {
+			if (limits->pieces[j] == 1 &&
+			    placing_things(&placer->now, j, i) > 0) {
+				better_arcs(placer, week, j,
+				    limits->one[j * limits->table->column_count + i]);
+			}
+		}
+		placer->looks += classes / 4;
+	}
+}
+
+/* Puts a week into the queue where it is not yet. */
+static void
+enqueue(struct placer *placer, size_t week)
+{
+	size_t weeks = placer->now.limits->week_count;
+	if (!placer->queued[week]) {
+		size_t tail = placer->head + placer->waiting++;
+		placer->queue[tail >= weeks ? tail - weeks : tail] = week;
+		placer->queued[week] = true;
+	}
+}
+
+static size_t
+dequeue(struct placer *placer)
+{
+	size_t week = placer->queue[placer->head];
+	placer->head =
+	    placer->head + 1 == placer->now.limits->week_count ? 0 : placer->head + 1;
+	placer->waiting--;
+	placer->queued[week] = false;
+	return week;
+}
+
+/* Follows the arcs from a week. To come to a week with room for more than `most` is of no use,
+ * for nothing gets cheaper on from there; returns the least that coming to one costs now. */
+static int64_t
+follow_arcs(struct placer *placer, size_t from, bool to_room, int64_t most)
+{
+	const int64_t *arcs = &placer->arcs[from * placer->now.limits->week_count];
+	placer->looks += placer->live_count / 2;
+	for (size_t k = 0; k < placer->live_count; k++) {
+		size_t to = placer->live[k];
+		int64_t far = placer->far[from] + arcs[to];
+		if (arcs[to] >= WORTH_NEVER || far >= placer->far[to] || far >= most) {
+			continue;
+		}
+		placer->far[to] = far;
+		placer->via[to] = from;
+		if (to_room && placer->now.room[to] > 0) {
+			most = far;
+		} else {
+			enqueue(placer, to);
+		}
+	}
+	return most;
+}
+
+/* Follows chains as long as they make some week cheaper to get to (Bellman and Ford), week by
+ * week as they become so; with `to_room` only as far as is of use to come to room. False when
+ * that comes to no end, for a circle of moves saves money: then no chain may be followed. It is
+ * so only where a second day of a week was opened or the looks gave out. */
+static bool
+find_chains(struct placer *placer, bool to_room)
+{
+	int64_t most = WORTH_NEVER;
+	placer->head = 0;
+	placer->waiting = 0;
+	for (size_t k = 0; k < placer->live_count; k++) {
+		size_t week = placer->live[k];
+		int64_t far = placer->far[week];
+		placer->queued[week] = false;
+		if (far < WORTH_NEVER) {
+			enqueue(placer, week);
+		}
+		most = to_room && placer->now.room[week] > 0 && far < most ? far : most;
+	}
+	for (size_t left = placer->live_count * placer->live_count; placer->waiting > 0;
+	     left--) {
+		if (left == 0) {
+			return false;
+		}
+		size_t from = dequeue(placer);
+		if (placer->far[from] < most && placer->stale[from]) {
+			find_arcs(placer, from);
+		}
+		if (placer->far[from] < most) {
+			most = follow_arcs(placer, from, to_room, most);
+		}
+	}
+	return true;
+}
+
+/* Moves the thing that an arc stands for. */
+static void
+move_along(struct placer *placer, size_t from, size_t to)
+{
+	struct placing *now = &placer->now;
+	const struct limits *limits = now->limits;
+	size_t class = placer->movers[from * limits->week_count + to];
+	const struct limit_week *of = &limits->weeks[from];
+	size_t dearest = NO_ERRAND;
+	const int64_t *one = &limits->one[class * limits->table->column_count];
+	for (size_t i = of->first; i < of->first + of->count; i++) {
+		if (now->open[i] != 0 && placing_things(now, class, i) > 0 &&
+		    (dearest == NO_ERRAND || one[i] > one[dearest])) {
+			dearest = i;
+		}
+	}
+	placing_put(now, class, dearest, -1);
+	placing_put(now, class, day_of_week_for(now, class, to), 1);
+	placer->stale[from] = true;
+	placer->stale[to] = true;
+}
+
+/* Whether the chain to a week has a beginning. */
+static bool
+chain_begins(const struct placer *placer, size_t week)
+{
+	size_t left = placer->live_count;
+	while (placer->via[week] != NO_ERRAND && left > 0) {
+		week = placer->via[week];
+		left--;
+	}
+	return placer->via[week] == NO_ERRAND;
+}
+
+/* Moves one thing along every arc of the chain that ends in a week; the week it begins in. */
+static size_t
+follow_chain(struct placer *placer, size_t week)
+{
+	while (placer->via[week] != NO_ERRAND) {
+		size_t from = placer->via[week];
+		move_along(placer, from, week);
+		week = from;
+	}
+	return week;
+}
+
+/* The week with room for so many pieces that is cheapest to get to; NO_ERRAND for none. */
+static size_t
+nearest_with_room(const struct placer *placer, int64_t pieces)
+{
+	size_t best = NO_ERRAND;
+	for (size_t k = 0; k < placer->live_count; k++) {
+		size_t week = placer->live[k];
+		if (placer->far[week] < WORTH_NEVER && placer->now.room[week] >= pieces &&
+		    (best == NO_ERRAND || placer->far[week] < placer->far[best])) {
+			best = week;
+		}
+	}
+	return best;
+}
+
+/* The cheapest week with room, without chains. */
+static size_t
+direct_week(struct placer *placer, size_t class)
+{
+	for (size_t k = 0; k < placer->live_count; k++) {
+		size_t week = placer->live[k];
+		placer->far[week] = placer_cost(placer, class, week);
+		placer->via[week] = NO_ERRAND;
+	}
+	return nearest_with_room(placer, placer->now.limits->pieces[class]);
+}
+
+/* Places one thing where that is cheapest, others making room where they can; nowhere when
+ * nothing helps. */
+void
+placer_insert(struct placer *placer, size_t class)
+{
+	struct placing *now = &placer->now;
+	int64_t pieces = now->limits->pieces[class];
+	int64_t least = WORTH_NEVER;
+	size_t week = direct_week(placer, class);
+	for (size_t k = 0; k < placer->live_count; k++) {
+		int64_t far = placer->far[placer->live[k]];
+		least = far < least ? far : least;
+	}
+	placer->looks += placer->live_count;
+	bool settled = week != NO_ERRAND && placer->far[week] == least;
+	if (!settled && pieces == 1 && least < WORTH_NEVER) {
+		bool found = find_chains(placer, true);
+		week = nearest_with_room(placer, 1);
+		if (!found || (week != NO_ERRAND && !chain_begins(placer, week))) {
+			placer->cut = true;
+			week = direct_week(placer, class);
+		}
+	}
+	if (week == NO_ERRAND) {
+		place_nowhere(now, class, 1);
+		return;
+	}
+	size_t first = follow_chain(placer, week);
+	placing_put(now, class, day_of_week_for(now, class, first), 1);
+	placer->stale[first] = true;
+}
+
+/* What one more piece of room in each week saves at most, as `far` below 0. False when chains
+ * can't be followed. */
+bool
+placer_price_rooms(struct placer *placer)
+{
+	for (size_t k = 0; k < placer->live_count; k++) {
+		placer->far[placer->live[k]] = 0;
+		placer->via[placer->live[k]] = NO_ERRAND;
+	}
+	return find_chains(placer, false);
+}
+
+/* Fills the room of a week as long as something saves money by going there. */
+void
+placer_draw_in(struct placer *placer, size_t week)
+{
+	while (placer->now.room[week] > 0) {
+		bool found = placer_price_rooms(placer);
+		if (found && placer->far[week] >= 0) {
+			return;
+		}
+		if (!found || !chain_begins(placer, week) ||
+		    placer->looks >= placer->most_looks) {
+			placer->cut = true;
+			return;
+		}
+		(void)follow_chain(placer, week);
+	}
+}
+
+/* Tries again to place what is nowhere. */
+void
+placer_insert_left_out(struct placer *placer)
+{
+	struct placing *now = &placer->now;
+	for (size_t j = 0; now->left_out > 0 && j < now->limits->table->class_count;
+	     j++) {
+		int count = now->nowhere[j];
+		place_nowhere(now, j, -count);
+		for (int k = 0; k < count; k++) {
+			placer_insert(placer, j);
+		}
+	}
+}
+
+bool
+placer_make(const struct limits *limits, struct arena *scratch, struct placer *out,
+    struct fault *fault)
+{
+	size_t weeks = limits->week_count + 1;
+	size_t columns = limits->table->column_count + 1;
+	*out = (struct placer){
+	    .live = arena_alloc(scratch, weeks * sizeof *out->live),
+	    .arcs = arena_alloc(scratch, weeks * weeks * sizeof *out->arcs),
+	    .movers = arena_alloc(scratch, weeks * weeks * sizeof *out->movers),
+	    .stale = arena_alloc(scratch, weeks * sizeof *out->stale),
+	    .far = arena_alloc(scratch, weeks * sizeof *out->far),
+	    .via = arena_alloc(scratch, weeks * sizeof *out->via),
+	    .queue = arena_alloc(scratch, weeks * sizeof *out->queue),
+	    .queued = arena_alloc(scratch, weeks * sizeof *out->queued),
+	    .cost = arena_alloc(
+		scratch, (limits->table->class_count + 1) * weeks * sizeof *out->cost),
+	    .order = arena_alloc(scratch, columns * sizeof *out->order),
+	};
+	if (out->queue == NULL || out->queued == NULL || out->cost == NULL ||
+	    out->live == NULL || out->arcs == NULL || out->movers == NULL ||
+	    out->stale == NULL || out->far == NULL || out->via == NULL ||
+	    out->order == NULL) {
+		return fault_memory(fault);
+	}
+	return placing_make(limits, scratch, &out->now, fault) &&
+	       placing_make(limits, scratch, &out->before, fault);
+}

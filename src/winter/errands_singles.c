@@ -1,0 +1,405 @@
+/* Few things placed one by one within weekly limits, with a bound. */
+#include "winter/errands_inside.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* What a piece for which there is no room counts for: more than all else. */
+#define NO_ROOM ((int64_t)1 << 40)
+
+/* One thing of a class. */
+struct single {
+	size_t class;
+	size_t index; /* in the order of the classes */
+	day_t back_by;
+};
+
+/* What is left of a station's weekly limit. */
+struct room {
+	size_t place;
+	int week;
+	int pieces;
+};
+
+/* A place in an order of columns in which those that are open, or that the plan without
+ * limits has, come first, and of them the one that adds least. */
+struct turn {
+	bool strange;
+	struct worth added;
+	size_t column; /* NO_ERRAND before the first */
+};
+
+/* What is decided at one thing. */
+struct level {
+	struct worth sum; /* of all before it */
+	struct turn turn; /* the column it is on */
+	bool left_out;    /* all columns were tried */
+};
+
+struct search {
+	const struct errand_table *table;
+	const bool *guide;     /* the columns of the best plan without limits */
+	struct single *things; /* in the order in which they are placed */
+	size_t thing_count;
+	struct worth *rest;   /* the least that the things from here on cost */
+	struct level *levels; /* one a thing, and one for the end */
+	struct room *rooms;
+	size_t *room_of; /* index in the rooms, one a column; NO_ERRAND: no limit */
+	size_t *users;   /* how many things are on a column */
+	size_t *best;    /* the best plan so far, by the things' own order */
+	struct worth worth;
+	bool any;
+	struct worth bound;
+	size_t most_nodes;
+};
+
+/* The bounds are on cost and errands alone, so days and strangeness are left out. */
+static struct worth
+coarse(struct worth worth)
+{
+	return (struct worth){worth.minor, worth.rank / RANK_ERRAND};
+}
+
+static struct worth
+cost_of_one(const struct errand_table *table, size_t class, size_t column)
+{
+	struct worth cost = table_cost(table, class, column);
+	int64_t count = (int64_t)table->classes[class].count;
+	return worth_never(cost) ? cost
+				 : (struct worth){cost.minor / count, cost.rank / count};
+}
+
+/* Whether a thing may go on a column, with what is placed so far. Once there is a plan, of
+ * things alike each goes on no earlier column than the one before it: the other orders are
+ * the same plan. */
+static bool
+fits(const struct search *search, size_t at, size_t column)
+{
+	const struct single *single = &search->things[at];
+	const struct errand_class *class = &search->table->classes[single->class];
+	if (worth_never(table_cost(search->table, single->class, column))) {
+		return false;
+	}
+	if (search->any && at > 0 && search->things[at - 1].class == single->class) {
+		size_t before = search->levels[at - 1].turn.column;
+		if (before == NO_ERRAND || before > column) {
+			return false;
+		}
+	}
+	size_t room = search->room_of[column];
+	return room == NO_ERRAND || search->rooms[room].pieces >= class->thing->pieces;
+}
+
+/* Puts a thing on the column of its turn, or takes it away again. */
+static void
+put(struct search *search, size_t at, bool there)
+{
+	size_t column = search->levels[at].turn.column;
+	if (column == NO_ERRAND) {
+		return;
+	}
+	size_t room = search->room_of[column];
+	int pieces = search->table->classes[search->things[at].class].thing->pieces;
+	if (room != NO_ERRAND) {
+		search->rooms[room].pieces += there ? -pieces : pieces;
+	}
+	search->users[column] += there ? 1 : (size_t)-1;
+}
+
+static void
+keep(struct search *search, struct worth worth)
+{
+	search->any = true;
+	search->worth = worth;
+	for (size_t i = 0; i < search->thing_count; i++) {
+		search->best[search->things[i].index] = search->levels[i].turn.column;
+	}
+}
+
+static struct turn
+turn_of(const struct search *search, size_t at, size_t column)
+{
+	struct worth cost = cost_of_one(search->table, search->things[at].class, column);
+	bool used = search->users[column] > 0;
+	return (struct turn){
+	    .strange = !used && !search->guide[column],
+	    .added = used ? cost : worth_add(cost, search->table->columns[column].open),
+	    .column = column,
+	};
+}
+
+static bool
+turn_before(struct turn a, struct turn b)
+{
+	if (a.strange != b.strange) {
+		return b.strange;
+	}
+	if (worth_below(a.added, b.added) || worth_below(b.added, a.added)) {
+		return worth_below(a.added, b.added);
+	}
+	return a.column < b.column;
+}
+
+/* Finds the next turn of the thing. False when there is none. */
+static bool
+next_turn(const struct search *search, size_t at, struct turn *turn)
+{
+	struct turn next = {.column = NO_ERRAND};
+	for (size_t i = 0; i < search->table->column_count; i++) {
+		if (!fits(search, at, i)) {
+			continue;
+		}
+		struct turn tried = turn_of(search, at, i);
+		bool after = turn->column == NO_ERRAND || turn_before(*turn, tried);
+		if (after && (next.column == NO_ERRAND || turn_before(tried, next))) {
+			next = tried;
+		}
+	}
+	if (next.column == NO_ERRAND) {
+		return false;
+	}
+	*turn = next;
+	return true;
+}
+
+/* True when nothing better can come of what is placed before the thing. */
+static bool
+hopeless(const struct search *search, size_t at)
+{
+	struct worth least = worth_add(search->levels[at].sum, search->rest[at]);
+	least = worth_below(coarse(least), coarse(search->bound)) ? search->bound : least;
+	return search->any && !worth_below(coarse(least), coarse(search->worth));
+}
+
+/* Puts the thing on its next column, or leaves it out after the last. False when that has
+ * been done too. */
+static bool
+advance(struct search *search, size_t at)
+{
+	struct level *level = &search->levels[at];
+	int pieces = search->table->classes[search->things[at].class].thing->pieces;
+	if (level->left_out) {
+		return false;
+	}
+	put(search, at, false);
+	if (next_turn(search, at, &level->turn)) {
+		put(search, at, true);
+		level[1].sum = worth_add(level->sum, level->turn.added);
+		return true;
+	}
+	level->turn = (struct turn){.column = NO_ERRAND};
+	level->left_out = true;
+	level[1].sum = worth_add(level->sum, (struct worth){NO_ROOM * pieces, 0});
+	return true;
+}
+
+/* Depth first, without recursion: there may be thousands of things. True when the search
+ * came to its end. */
+static bool
+look(struct search *search)
+{
+	size_t nodes = 0;
+	size_t at = 0;
+	for (bool down = true;;) {
+		struct level *level = &search->levels[at];
+		if (down) {
+			level->turn = (struct turn){.column = NO_ERRAND};
+			level->left_out = false;
+		}
+		bool stop = down && hopeless(search, at);
+		if (!stop && at == search->thing_count) {
+			keep(search, level->sum);
+			stop = true;
+		}
+		if (search->any && nodes++ >= search->most_nodes) {
+			return false;
+		}
+		down = !stop && advance(search, at);
+		if (down) {
+			at++;
+		} else if (at == 0) {
+			return true;
+		} else {
+			at--;
+		}
+	}
+}
+
+/* ---- getting ready ---- */
+
+/* Things that must be back first come first; those alike stay together. */
+static int
+compare_singles(const void *left, const void *right)
+{
+	const struct single *a = left;
+	const struct single *b = right;
+	if (a->back_by != b->back_by) {
+		return a->back_by < b->back_by ? -1 : 1;
+	}
+	return a->index < b->index ? -1 : 1;
+}
+
+static void
+fill_things(struct search *search)
+{
+	size_t index = 0;
+	for (size_t j = 0; j < search->table->class_count; j++) {
+		const struct errand_class *class = &search->table->classes[j];
+		day_t back_by = DAY_NONE;
+		for (size_t k = 0; k < class->thing->way_count; k++) {
+			back_by = day_max(back_by, class->thing->ways[k].back_by);
+		}
+		for (size_t k = 0; k < class->count; k++, index++) {
+			search->things[index] = (struct single){j, index, back_by};
+		}
+	}
+	qsort(
+	    search->things, search->thing_count, sizeof *search->things, compare_singles);
+	search->rest[search->thing_count] = (struct worth){0, 0};
+	for (size_t i = search->thing_count; i > 0; i--) {
+		struct worth least = {WORTH_NEVER, 0};
+		for (size_t f = 0; f < search->table->column_count; f++) {
+			struct worth cost =
+			    cost_of_one(search->table, search->things[i - 1].class, f);
+			least = worth_below(cost, least) ? cost : least;
+		}
+		search->rest[i - 1] = worth_add(search->rest[i], least);
+	}
+}
+
+/* How many pieces a station still takes in a week. */
+static int
+room_in_week(const struct errand_place *place, int week)
+{
+	int pieces = place->station->weekly_pieces;
+	for (size_t i = 0; i < place->load_count; i++) {
+		if (place->loads[i].week == week) {
+			pieces -= place->loads[i].pieces;
+		}
+	}
+	return pieces;
+}
+
+static void
+fill_rooms(struct search *search)
+{
+	size_t count = 0;
+	for (size_t i = 0; i < search->table->column_count; i++) {
+		const struct errand_column *column = &search->table->columns[i];
+		const struct errand_place *place = &search->table->places[column->place];
+		search->room_of[i] = NO_ERRAND;
+		if (place->station->weekly_pieces == 0) {
+			continue;
+		}
+		size_t room = 0;
+		while (room < count && (search->rooms[room].place != column->place ||
+					   search->rooms[room].week != column->week)) {
+			room++;
+		}
+		if (room == count) {
+			search->rooms[count++] = (struct room){column->place,
+			    column->week, room_in_week(place, column->week)};
+		}
+		search->room_of[i] = room;
+	}
+}
+
+/* The place that a class is bound to; NO_ERRAND when there are several. */
+static size_t
+bound_place(const struct errand_table *table, size_t class)
+{
+	size_t place = NO_ERRAND;
+	for (size_t i = 0; i < table->column_count; i++) {
+		if (worth_never(table_cost(table, class, i))) {
+			continue;
+		}
+		if (place != NO_ERRAND && place != table->columns[i].place) {
+			return NO_ERRAND;
+		}
+		place = table->columns[i].place;
+	}
+	return place;
+}
+
+/* What all things cost at least, and the errands that it takes at least to bring the pieces
+ * that are bound to a place there, so many a week. */
+static struct worth
+least_of_all(const struct search *search)
+{
+	const struct errand_table *table = search->table;
+	struct worth sum = search->rest[0];
+	sum.rank = 0;
+	for (size_t i = 0; i < table->column_count; i++) {
+		const struct errand_column *column = &table->columns[i];
+		bool first = i == 0 || column[-1].place != column->place;
+		int weekly = table->places[column->place].station->weekly_pieces;
+		int pieces = 0;
+		for (size_t j = 0; first && j < table->class_count; j++) {
+			if (bound_place(table, j) == column->place) {
+				pieces += table->classes[j].thing->pieces *
+					  (int)table->classes[j].count;
+			}
+		}
+		int errands = weekly == 0 ? pieces > 0 : (pieces + weekly - 1) / weekly;
+		sum.minor += errands * column->open.minor;
+		sum.rank += errands * RANK_ERRAND;
+	}
+	return sum;
+}
+
+static bool
+get_ready(struct search *search, struct arena *scratch, struct fault *fault)
+{
+	size_t columns = search->table->column_count + 1;
+	size_t things = search->thing_count + 1;
+	search->things = arena_alloc(scratch, things * sizeof *search->things);
+	search->rest = arena_alloc(scratch, things * sizeof *search->rest);
+	search->levels = arena_alloc(scratch, things * sizeof *search->levels);
+	search->rooms = arena_alloc(scratch, columns * sizeof *search->rooms);
+	search->room_of = arena_alloc(scratch, columns * sizeof *search->room_of);
+	search->users = arena_alloc(scratch, columns * sizeof *search->users);
+	if (search->things == NULL || search->rest == NULL || search->levels == NULL ||
+	    search->rooms == NULL || search->room_of == NULL || search->users == NULL) {
+		return fault_memory(fault);
+	}
+	fill_things(search);
+	fill_rooms(search);
+	struct worth least = least_of_all(search);
+	if (worth_below(coarse(search->bound), coarse(least))) {
+		search->bound = least;
+	}
+	return true;
+}
+
+bool
+errands_singles(const struct errand_table *table, size_t most_nodes,
+    struct arena *scratch, size_t *column_of, struct errand_found *found,
+    struct fault *fault)
+{
+	struct search search = {.table = table,
+	    .guide = found->open,
+	    .bound = found->bound,
+	    .most_nodes = most_nodes};
+	for (size_t j = 0; j < table->class_count; j++) {
+		search.thing_count += table->classes[j].count;
+	}
+	search.best =
+	    arena_alloc(scratch, (search.thing_count + 1) * sizeof *search.best);
+	if (search.best == NULL) {
+		return fault_memory(fault);
+	}
+	if (!get_ready(&search, scratch, fault)) {
+		return false;
+	}
+	bool ended = look(&search);
+	memcpy(column_of, search.best, search.thing_count * sizeof *column_of);
+	found->left_out = search.worth.minor / NO_ROOM;
+	found->worth = search.worth;
+	found->worth.minor %= NO_ROOM;
+	found->proven = ended;
+	/* the other bound is one of plans that leave nothing out */
+	found->bound = ended                 ? found->worth
+		       : found->left_out > 0 ? (struct worth){0, 0}
+					     : search.bound;
+	return true;
+}

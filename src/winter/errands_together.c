@@ -1,0 +1,131 @@
+/* Trips to all stations looked at together: their weeks must have room for all there is. */
+#include "winter/errands_limits.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* The most that room is counted in parts. */
+enum { PARTS_MOST = 100 };
+
+/* The trips that a branch allows to a stop. */
+struct limit_stop_range {
+	size_t stop;
+	size_t fewest;
+	size_t most;
+};
+
+/* How much of what is needed the weeks of a stop have room for at most on so many trips. */
+static size_t
+parts_of(const struct together *together, size_t stop, size_t trips, size_t most)
+{
+	int64_t room = together->capacity[together->limits->stops[stop].row + trips];
+	int64_t parts = (room + together->part - 1) / together->part;
+	return parts < (int64_t)most ? (size_t)parts : most;
+}
+
+/* Brings one more stop into what so much room by so many trips comes to at least: `reach` has
+ * it for the stops before it, `next` for it too. */
+static void
+reach_stop(const struct together *together, const int64_t *gains,
+    struct limit_stop_range of, size_t parts, size_t most, const int64_t *reach,
+    int64_t *next)
+{
+	size_t cells = (parts + 1) * (most + 1);
+	for (size_t i = 0; i < cells; i++) {
+		next[i] = WORTH_NEVER;
+	}
+	for (size_t n = of.fewest; n <= of.most; n++) {
+		size_t more = parts_of(together, of.stop, n, parts);
+		for (size_t i = 0; gains[n] < WORTH_NEVER && i < cells; i++) {
+			if (reach[i] >= WORTH_NEVER) {
+				continue;
+			}
+			size_t room = i / (most + 1) + more;
+			size_t trips = i % (most + 1) + n;
+			room = room < parts ? room : parts;
+			trips = trips < most ? trips : most;
+			int64_t *cell = &next[room * (most + 1) + trips];
+			int64_t sum = reach[i] + gains[n];
+			*cell = sum < *cell ? sum : *cell;
+		}
+	}
+}
+
+const int64_t *
+together_least(struct together *together, const struct charges *charges,
+    const struct limit_branch *branch, int64_t left_out, size_t most)
+{
+	const struct limits *limits = together->limits;
+	int64_t needed = together->needed - left_out;
+	size_t parts = (size_t)((needed + together->part - 1) / together->part);
+	size_t cells = (parts + 1) * (most + 1);
+	int64_t *reach = together->reach;
+	int64_t *next = together->reach + cells;
+	for (size_t i = 0; i < cells; i++) {
+		reach[i] = i == 0 ? 0 : WORTH_NEVER;
+	}
+	for (size_t s = 0; s < limits->stop_count; s++) {
+		size_t last = last_week(limits, s);
+		const struct limit_stop_range of = {
+		    s, branch->fewest[last], branch->most[last]};
+		reach_stop(together, &charges->gains[limits->stops[s].row], of, parts,
+		    most, reach, next);
+		memcpy(reach, next, cells * sizeof *reach);
+	}
+	return &reach[parts * (most + 1)];
+}
+
+/* The largest rooms first. */
+static int
+compare_rooms(const void *left, const void *right)
+{
+	return compare_numbers(*(const int64_t *)right, *(const int64_t *)left);
+}
+
+/* Adds up the largest rooms of each stop. */
+static int64_t
+fill_capacity(struct together *together, int64_t *rooms)
+{
+	const struct limits *limits = together->limits;
+	int64_t measure = 0;
+	for (size_t s = 0; s < limits->stop_count; s++) {
+		const struct limit_stop *stop = &limits->stops[s];
+		int64_t *capacity = &together->capacity[stop->row];
+		for (size_t w = 0; w < stop->count; w++) {
+			rooms[w] = limits->weeks[stop->first + w].room;
+			measure = common_measure(rooms[w], measure);
+		}
+		qsort(rooms, stop->count, sizeof *rooms, compare_rooms);
+		for (size_t n = 1; n <= stop->columns; n++) {
+			capacity[n] =
+			    capacity[n - 1] + (n <= stop->count ? rooms[n - 1] : 0);
+		}
+	}
+	return measure > 0 ? measure : 1;
+}
+
+bool
+together_make(const struct limits *limits, struct arena *scratch, struct together *out,
+    struct fault *fault)
+{
+	size_t columns = limits->table->column_count + 1;
+	size_t cells = (PARTS_MOST + 2) * columns;
+	int64_t *rooms = arena_alloc(scratch, columns * sizeof *rooms);
+	*out = (struct together){
+	    .limits = limits,
+	    .capacity = arena_alloc(
+		scratch, (columns + limits->stop_count) * sizeof *out->capacity),
+	    .reach = arena_alloc(scratch, 2 * cells * sizeof *out->reach),
+	};
+	if (rooms == NULL || out->capacity == NULL || out->reach == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t j = 0; j < limits->table->class_count; j++) {
+		out->needed += limits->count[j] * limits->pieces[j];
+	}
+	out->part = fill_capacity(out, rooms);
+	if (out->needed / out->part > PARTS_MOST) {
+		out->part = (out->needed + PARTS_MOST - 1) / PARTS_MOST;
+	}
+	return true;
+}
