@@ -1,6 +1,7 @@
 /* Trips of boats that share them, the choice of a station, and what would help where nothing
  * can be done in time. Every day and sum is derived beside the test. */
 #include "becket_test.h"
+#include "draw.h"
 #include "scene.h"
 
 #include <assert.h>
@@ -488,6 +489,116 @@ an_old_raft_goes_where_age_costs_nothing(void **state)
 	scene_close(&port.scene);
 }
 
+/* --- prices by age beside every day and station --- */
+
+enum { RAFTS = 2, SHOPS = 2, STEPS = 3, DAYS = 113 };
+
+/* Two rafts of two boats, and two stations with prices by age. */
+struct drawn {
+	struct station_price prices[SHOPS][STEPS];
+	struct station stations[SHOPS];
+	int64_t cost[RAFTS][SHOPS][DAYS]; /* by days from 25 November to 17 March */
+};
+
+static void
+draw_shops(unsigned *seed, struct drawn *drawn)
+{
+	static const char *const NAMES[SHOPS] = {"First", "Second"};
+	for (size_t i = 0; i < SHOPS; i++) {
+		int age = 0;
+		for (size_t k = 0; k < STEPS; k++) {
+			drawn->prices[i][k] =
+			    (struct station_price){"liferaft-canister", true,
+				TASK_SERVICE, 1000 * (30 + (int64_t)draw(seed, 20)), age};
+			age = (age == 0 ? 4 : age) + 1 + (int)draw(seed, 3);
+		}
+		drawn->stations[i] = (struct station){.name = NAMES[i],
+		    .base = "",
+		    .turn_round_days = 14,
+		    .trip_minor = 1000 * (int64_t)draw(seed, 12),
+		    .prices = drawn->prices[i],
+		    .price_count = 1 + draw(seed, STEPS)};
+	}
+}
+
+/* What each raft costs on each day at each station, its birthdays counted one by one. */
+static void
+fill_costs(struct drawn *drawn, const struct item *rafts)
+{
+	for (size_t cell = 0; cell < (size_t)RAFTS * SHOPS * DAYS; cell++) {
+		size_t raft = cell / (SHOPS * DAYS);
+		size_t shop = cell / DAYS % SHOPS;
+		size_t day = cell % DAYS;
+		day_t born = stamp_first(rafts[raft].made);
+		int age = 0;
+		while (day_add_months(born, 12 * (age + 1)) <=
+		       day_of("2026-11-25") + (day_t)day) {
+			age++;
+		}
+		for (size_t k = 0; k < drawn->stations[shop].price_count; k++) {
+			if (drawn->prices[shop][k].from_years <= age) {
+				drawn->cost[raft][shop][day] =
+				    drawn->prices[shop][k].minor;
+			}
+		}
+	}
+}
+
+/* The least that any two hand-ins cost, one trip where both are the same. */
+static int64_t
+least_cost(const struct drawn *drawn)
+{
+	int64_t least = INT64_MAX;
+	for (size_t a = 0; a < (size_t)SHOPS * DAYS; a++) {
+		for (size_t b = 0; b < (size_t)SHOPS * DAYS; b++) {
+			int64_t minor = drawn->cost[0][a / DAYS][a % DAYS] +
+					drawn->cost[1][b / DAYS][b % DAYS] +
+					drawn->stations[a / DAYS].trip_minor;
+			minor += a == b ? 0 : drawn->stations[b / DAYS].trip_minor;
+			least = minor < least ? minor : least;
+		}
+	}
+	return least;
+}
+
+static void
+no_days_and_stations_cost_less_than_the_plan(void **state)
+{
+	(void)state;
+	unsigned seed = 20261125;
+	size_t stepped = 0;
+	size_t later = 0;
+	for (int round = 0; round < 300; round++) {
+		struct port port;
+		struct drawn drawn = {0};
+		port_open(&port);
+		draw_shops(&seed, &drawn);
+		for (size_t i = 0; i < RAFTS; i++) {
+			/* three of four with their birthday in those days */
+			day_t winter = day_from_civil(2017 + (int)draw(&seed, 5), 11, 25);
+			add_item(&port, i, "liferaft-canister", "2026-03-01")->made =
+			    stamp_of_day(winter + (day_t)draw(&seed, 150));
+		}
+		fill_costs(&drawn, port.scene.items);
+		plan_on(&port, drawn.stations, SHOPS, "2026-11-25");
+		assert_true(port.lists[0].proof.proven);
+		assert_int_equal(port.lists[0].proof.minor, least_cost(&drawn));
+		int64_t told = port.lists[0].cost_minor + port.lists[1].cost_minor;
+		assert_int_equal(told, port.lists[0].proof.minor);
+		for (size_t i = 0; i < RAFTS; i++) {
+			const struct trip *trip = &port.lists[i].hand_in.items[0];
+			const struct shore_line *line = &trip->lines.items[0];
+			stepped += line->price_from_years > 0;
+			later += line->later_years > 0;
+			assert_int_equal(line->price_minor,
+			    drawn.cost[i][trip->station]
+				      [trip->hand_in - day_of("2026-11-25")]);
+		}
+		scene_close(&port.scene);
+	}
+	assert_true(stepped > 20 && later > 20);
+}
+
 int
 main(void)
 {
@@ -505,6 +616,7 @@ main(void)
 	    cmocka_unit_test(a_price_by_age_is_that_of_the_hand_in_day),
 	    cmocka_unit_test(a_birthday_in_the_winter_weighs_against_a_trip),
 	    cmocka_unit_test(an_old_raft_goes_where_age_costs_nothing),
+	    cmocka_unit_test(no_days_and_stations_cost_less_than_the_plan),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
