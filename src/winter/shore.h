@@ -136,6 +136,23 @@ struct sorting {
 	struct hand_ins hand_ins;
 };
 
+/* What this winter does to each item, indexed like the inventory. */
+enum {
+	MARK_ASHORE = 1,   /* handed in for a task of its own, or ashore for it already */
+	MARK_SERVICE = 2,  /* and that task is its service */
+	MARK_REPLACED = 4, /* bought new: its other tasks and its parts fall away */
+};
+
+/* An item of the inventory. */
+const struct item *planning_item(const struct planning *planning, size_t index);
+
+/* Adds a line's price to the list's sum, or counts it among those without one. */
+void add_price(struct shore_list *list, const struct shore_line *line);
+
+/* Puts every obligation of this winter in its part of the list, parts that go with their
+ * parent excepted. */
+MUST_CHECK bool place_pending(struct sorting *sorting, struct fault *fault);
+
 /* Puts every obligation of a vessel in its place, but for those that are to be handed in: of
  * these it finds the ways. */
 MUST_CHECK bool shore_sort(struct sorting *sorting, struct fault *fault);

@@ -1,0 +1,218 @@
+/* Every obligation of one vessel: a line, and the part of the list it goes to. */
+#include "winter/shore.h"
+
+static int64_t
+price_of(const struct item *item, enum task task)
+{
+	if (task == TASK_RENEW) {
+		return item->price_minor < 0 ? -1 : item->price_minor * item->quantity;
+	}
+	for (size_t i = item->record_count; i > 0; i--) {
+		const struct record *record = &item->records[i - 1];
+		if (record->task == task && record->price_minor >= 0) {
+			return record->price_minor;
+		}
+	}
+	return -1;
+}
+
+static const char *
+what_to_do(const struct obligation *obligation)
+{
+	for (size_t i = 0; i < obligation->reading_count; i++) {
+		const struct reading *reading = &obligation->readings[i];
+		bool meant = obligation->binding == NULL || reading->binds;
+		if (meant && reading->rule != NULL) {
+			return reading->rule->what;
+		}
+	}
+	return "";
+}
+
+static unsigned
+counting_tasks(const struct obligation *obligation)
+{
+	const struct reading *binding = obligation->binding;
+	if (binding == NULL && obligation->reading_count > 0) {
+		binding = &obligation->readings[0];
+	}
+	return binding == NULL || binding->rule == NULL ? 0 : binding->rule->counts;
+}
+
+static const char FIND_THE_DATE[] =
+    "find its date on the label and enter it; until then it does not count, and if there is "
+    "none to be found, renew it";
+
+static const char GIVE_IT_BACK[] =
+    "give it back by the last day of its hire, or agree on a later one and enter it";
+
+static struct shore_line
+line_of(const struct planning *planning, const struct obligation *obligation)
+{
+	const struct item *item = &planning->engine->inventory->items[obligation->item];
+	bool no_date =
+	    obligation->task == TASK_RENEW && obligation->state == STATE_DATE_UNKNOWN;
+	bool hire =
+	    obligation->binding != NULL && obligation->binding->anchor == ANCHOR_HIRE;
+	return (struct shore_line){
+	    .item = obligation->item,
+	    .task = obligation->task,
+	    .state = obligation->state,
+	    .due = obligation->due,
+	    .not_before = DAY_NONE,
+	    .not_after = DAY_NONE,
+	    .due_again = DAY_NONE,
+	    .carries = true,
+	    .give_back = hire,
+	    .price_minor = hire ? -1 : price_of(item, obligation->task),
+	    .grade = obligation->grade,
+	    .what = hire      ? GIVE_IT_BACK
+		    : no_date ? FIND_THE_DATE
+			      : what_to_do(obligation),
+	    .why = "",
+	    .first_possible = DAY_NONE,
+	    .cure = "",
+	    .note = "",
+	};
+}
+
+/* An old extra that has expired is still to be got rid of with care. */
+static bool
+sort_reserve(const struct planning *planning, const struct obligation *obligation,
+    struct fault *fault)
+{
+	if (obligation->task != TASK_RENEW || obligation->state == STATE_IN_DATE ||
+	    obligation->state == STATE_DATE_UNKNOWN) {
+		return true;
+	}
+	struct shore_line line = line_of(planning, obligation);
+	return lines_add(planning->arena, &planning->list->dispose, &line, fault);
+}
+
+/* Obligations of this winter wait until all of the vessel's are known. */
+static void
+sort_this_winter(struct sorting *sorting, const struct obligation *obligation)
+{
+	const struct planning *planning = sorting->planning;
+	struct shore_line line = line_of(planning, obligation);
+	bool replaced = obligation->task == TASK_RENEW && !line.give_back &&
+			obligation->doer == DOER_OWNER &&
+			obligation->state != STATE_DATE_UNKNOWN;
+	if (replaced) {
+		sorting->marks[line.item] |= MARK_REPLACED;
+	} else if (obligation->doer == DOER_STATION &&
+		   obligation->task != TASK_REGISTER) {
+		sorting->marks[line.item] |= MARK_ASHORE;
+		if (obligation->task == TASK_SERVICE) {
+			sorting->marks[line.item] |= MARK_SERVICE;
+		}
+	}
+	sorting->pending[sorting->pending_count++] =
+	    (struct pending){line, obligation->doer, counting_tasks(obligation)};
+}
+
+/* A station's work on what is ashore, and the renewal of a part inside it, are seen to where
+ * it is. What has no date is not: the station can't know. */
+static bool
+in_hand(const struct planning *planning, const struct obligation *obligation)
+{
+	const struct item *item = planning_item(planning, obligation->item);
+	bool part = item->parent != ITEM_NO_PARENT && obligation->task == TASK_RENEW &&
+		    obligation->state != STATE_DATE_UNKNOWN &&
+		    is_ashore(planning, item->parent);
+	bool work = obligation->doer == DOER_STATION && obligation->task != TASK_REGISTER;
+	return is_ashore(planning, obligation->item) && (work || part);
+}
+
+/* What falls due only after a hired item was given back is its owner's to see to. */
+static bool
+outlasts_hire(const struct item *item, const struct obligation *obligation)
+{
+	bool hire =
+	    obligation->binding != NULL && obligation->binding->anchor == ANCHOR_HIRE;
+	return item->hired_until != DAY_NONE && !hire &&
+	       obligation->state == STATE_IN_DATE &&
+	       obligation->good_through >= item->hired_until;
+}
+
+static bool
+sort_obligation(
+    struct sorting *sorting, const struct obligation *obligation, struct fault *fault)
+{
+	struct planning *planning = sorting->planning;
+	struct shore_list *list = planning->list;
+	const struct item *item = &planning->engine->inventory->items[obligation->item];
+	struct shore_line line = line_of(planning, obligation);
+	if (item->state == PLACE_RESERVE) {
+		return sort_reserve(planning, obligation, fault);
+	}
+	if (obligation->routine) {
+		return lines_add(planning->arena, &list->routines, &line, fault);
+	}
+	if (obligation->good_through == DAY_NEVER || outlasts_hire(item, obligation)) {
+		return true;
+	}
+	line.winter = winter_of_obligation(planning->vessel, obligation, planning->today);
+	bool out = obligation->state != STATE_IN_DATE;
+	bool this_winter = list->has_winter && line.winter == list->winter.year;
+	if ((this_winter || out) && in_hand(planning, obligation)) {
+		sorting->marks[line.item] |=
+		    MARK_ASHORE | (line.task == TASK_SERVICE ? MARK_SERVICE : 0);
+		price_ashore(planning, &line);
+		add_ashore_task(planning, &line);
+		add_price(list, &line);
+		return true;
+	}
+	if (this_winter) {
+		sort_this_winter(sorting, obligation);
+		return true;
+	}
+	if (out || (list->has_winter && line.winter == 0)) {
+		return lines_add(planning->arena, &list->now, &line, fault);
+	}
+	if (!list->has_winter || line.winter > list->winter.year) {
+		return lines_add(planning->arena, &list->waits, &line, fault);
+	}
+	return true;
+}
+
+/* Every obligation of the vessel, sorted. What a line keeps of one is copied, so that the
+ * scratch can be emptied after each item. */
+static bool
+sort_all(struct sorting *sorting, size_t first, size_t end, struct fault *fault)
+{
+	const struct planning *planning = sorting->planning;
+	for (size_t i = first; i < end; i++) {
+		struct obligation *obligations = NULL;
+		size_t count = 0;
+		if (!due_of_item(planning->engine, i, planning->today, planning->scratch,
+			&obligations, &count, fault)) {
+			return false;
+		}
+		for (size_t j = 0; j < count; j++) {
+			if (!sort_obligation(sorting, &obligations[j], fault)) {
+				return false;
+			}
+		}
+		arena_reset(planning->scratch);
+	}
+	return true;
+}
+
+bool
+shore_sort(struct sorting *sorting, struct fault *fault)
+{
+	struct planning *planning = sorting->planning;
+	size_t count = 0;
+	size_t first =
+	    inventory_aboard(planning->engine->inventory, planning->list->vessel, &count);
+	sorting->pending = arena_alloc(planning->arena,
+	    (count * 2 * (size_t)TASK_COUNT + 1) * sizeof *sorting->pending);
+	if (sorting->pending == NULL) {
+		return fault_memory(fault);
+	}
+	return ready_stations(planning, fault) &&
+	       gather_ashore(planning, first, first + count, fault) &&
+	       sort_all(sorting, first, first + count, fault) &&
+	       place_pending(sorting, fault);
+}
