@@ -66,6 +66,7 @@ read_thing(struct arena *arena)
 		ways[i].place = (size_t)number();
 		ways[i].first = (day_t)number();
 		ways[i].back_by = (day_t)number();
+		ways[i].last = DAY_NEVER;
 		ways[i].minor = number();
 		ways[i].strangeness = (int)number();
 	}
