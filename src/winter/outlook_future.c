@@ -1,7 +1,7 @@
 /* What may come of every state of a unit, and the course that makes. States with the same future
  * are one, whosever they are; what may come of things bought new is found once for all that are
  * alike. */
-#include "winter/outlook_moves.h"
+#include "winter/outlook_future.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -9,36 +9,6 @@
 /* Most states that are looked at of one unit; beyond, one way out of each is followed, and the
  * plan says so. */
 enum { STATES_MOST = 40000 };
-
-/* What may come of a state: the ways on that let fewest tasks lapse, none of which another makes
- * useless. Two that look the same are the same. */
-struct future {
-	struct future *next; /* of those with a like digest */
-	uint64_t digest;
-	size_t members;
-
-	struct future_arc {
-		struct future *to;
-		const uint8_t *acts;
-		int station;
-		uint32_t work;
-		int64_t minor;
-	} * arcs;
-
-	size_t count;
-	uint32_t lapses; /* of the ways on, all seasons together */
-
-	const struct course *course; /* of what begins with it, when asked for */
-	const uint8_t *course_acts;
-	size_t numbered; /* its number, one up, while a course is written; 0 otherwise */
-};
-
-enum { FUTURE_SLOTS = 1 << 13 };
-
-struct futures {
-	struct future *slots[FUTURE_SLOTS];
-	struct future end; /* nothing more to come */
-};
 
 /* The states of a unit whose future is known. */
 struct memo {
@@ -69,12 +39,6 @@ struct looking {
 	size_t states;
 };
 
-static uint64_t
-mix(uint64_t digest, uint64_t figure)
-{
-	return (digest ^ figure) * 1099511628211U;
-}
-
 static bool
 memo_open(struct arena *arena, size_t width, size_t slots, struct memo *out,
     struct fault *fault)
@@ -87,9 +51,9 @@ memo_open(struct arena *arena, size_t width, size_t slots, struct memo *out,
 static struct memo_slot *
 memo_slot(const struct memo *memo, const uint32_t *key)
 {
-	uint64_t digest = 14695981039346656037U;
+	uint64_t digest = DIGEST_START;
 	for (size_t i = 0; i < memo->width; i++) {
-		digest = mix(digest, key[i]);
+		digest = digest_mix(digest, key[i]);
 	}
 	size_t at = (size_t)(digest ^ digest >> 29) & memo->mask;
 	while (memo->slots[at].key != NULL &&
@@ -124,144 +88,6 @@ memo_put(struct memo *memo, struct arena *arena, const uint32_t *key,
 	memcpy(kept, key, memo->width * sizeof *kept);
 	*memo_slot(memo, kept) = (struct memo_slot){kept, future};
 	memo->count++;
-	return true;
-}
-
-/* True when `a` makes `b` useless: it leads to the same, costs no more (or as much and is no
- * more work), and needs no trip that `b` does not need. Of equals the first stays. */
-static bool
-spares(const struct course_move *a, const struct course_move *b)
-{
-	bool no_more =
-	    a->minor < b->minor || (a->minor == b->minor && a->work <= b->work);
-	bool no_other_trip = a->station == ARC_NO_TRIP || a->station == b->station;
-	return a->after == b->after && no_more && no_other_trip;
-}
-
-/* Puts a move among the first `count`, unless another spares it; drops those it spares.
- * Returns how many there are. */
-static size_t
-add_kept(struct course_move *kept, size_t count, const struct course_move *move)
-{
-	size_t left = 0;
-	for (size_t i = 0; i < count; i++) {
-		if (spares(&kept[i], move)) {
-			return count;
-		}
-	}
-	for (size_t i = 0; i < count; i++) {
-		if (!spares(move, &kept[i])) {
-			kept[left++] = kept[i];
-		}
-	}
-	kept[left++] = *move;
-	return left;
-}
-
-/* Keeps the moves that let fewest tasks lapse in all, less those that are spared. Returns the
- * fewest lapses. */
-static uint32_t
-sift_moves(struct course_moves *moves)
-{
-	uint32_t fewest = UINT32_MAX;
-	size_t kept = 0;
-	for (size_t i = 0; i < moves->count; i++) {
-		uint32_t lapses = moves->items[i].lapses + moves->items[i].after->lapses;
-		fewest = lapses < fewest ? lapses : fewest;
-	}
-	for (size_t i = 0; i < moves->count; i++) {
-		struct course_move move = moves->items[i];
-		if (move.lapses + move.after->lapses == fewest) {
-			kept = add_kept(moves->items, kept, &move);
-		}
-	}
-	moves->count = kept;
-	return fewest;
-}
-
-static bool
-same_arc(const struct future_arc *arc, const struct course_move *move, size_t members)
-{
-	return arc->to == move->after && arc->station == move->station &&
-	       arc->minor == move->minor && arc->work == move->work &&
-	       memcmp(arc->acts, move->acts, members) == 0;
-}
-
-static bool
-same_future(const struct future *future, const struct course_moves *moves, size_t members)
-{
-	bool same = future->count == moves->count && future->members == members;
-	for (size_t i = 0; i < moves->count && same; i++) {
-		same = same_arc(&future->arcs[i], &moves->items[i], members);
-	}
-	return same;
-}
-
-static uint64_t
-moves_digest(const struct course_moves *moves, size_t members)
-{
-	uint64_t digest = mix(14695981039346656037U, members);
-	for (size_t i = 0; i < moves->count; i++) {
-		const struct course_move *move = &moves->items[i];
-		digest = mix(digest, (uint64_t)(uintptr_t)move->after);
-		digest = mix(digest, (uint64_t)move->minor);
-		digest = mix(digest, (uint64_t)(move->station + 1) << 32 | move->work);
-		for (size_t j = 0; j < members; j++) {
-			digest = mix(digest, move->acts[j]);
-		}
-	}
-	return digest ^ digest >> 31;
-}
-
-/* The arcs of a new future, copied from the moves. */
-static bool
-copy_arcs(struct arena *arena, const struct course_moves *moves, struct future *out,
-    struct fault *fault)
-{
-	size_t members = out->members;
-	out->arcs = arena_alloc(arena, (moves->count + 1) * sizeof *out->arcs);
-	uint8_t *acts = arena_alloc(arena, moves->count * members + 1);
-	if (out->arcs == NULL || acts == NULL) {
-		return fault_memory(fault);
-	}
-	for (size_t i = 0; i < moves->count; i++) {
-		const struct course_move *move = &moves->items[i];
-		memcpy(&acts[i * members], move->acts, members);
-		out->arcs[i] = (struct future_arc){.to = move->after,
-		    .acts = &acts[i * members],
-		    .station = move->station,
-		    .work = move->work,
-		    .minor = move->minor};
-	}
-	out->count = moves->count;
-	return true;
-}
-
-/* The future that these moves are: one that is known, or a new one. */
-static bool
-find_future(struct outlook_make *make, const struct course_moves *moves, size_t members,
-    uint32_t lapses, struct future **out, struct fault *fault)
-{
-	uint64_t digest = moves_digest(moves, members);
-	struct future **slot = &make->futures->slots[digest & (FUTURE_SLOTS - 1)];
-	for (struct future *known = *slot; known != NULL; known = known->next) {
-		if (known->digest == digest && known->lapses == lapses &&
-		    same_future(known, moves, members)) {
-			*out = known;
-			return true;
-		}
-	}
-	struct future *future = arena_alloc(make->arena, sizeof *future);
-	if (future == NULL) {
-		return fault_memory(fault);
-	}
-	*future = (struct future){
-	    .next = *slot, .digest = digest, .members = members, .lapses = lapses};
-	if (!copy_arcs(make->arena, moves, future, fault)) {
-		return false;
-	}
-	*slot = future;
-	*out = future;
 	return true;
 }
 
@@ -312,9 +138,9 @@ look_ahead(struct looking *looking, const uint32_t *key, struct future **out,
 		done = look_ahead(looking, next, &move->after, fault);
 	}
 	if (done) {
-		uint32_t lapses = sift_moves(&laying.moves);
+		uint32_t lapses = moves_sift(&laying.moves);
 		done =
-		    find_future(make, &laying.moves, unit->count, lapses, out, fault) &&
+		    futures_find(make, &laying.moves, unit->count, lapses, out, fault) &&
 		    memo_put(
 			memo, heirs ? make->arena : looking->arena, key, *out, fault);
 	}
@@ -398,118 +224,6 @@ memo_of_heirs(struct unit *unit, struct memo **out, struct fault *fault)
 	return memo_open(make->arena, unit->count + 2, 64, &type->memo, fault);
 }
 
-/* A course being written: nodes are numbered as they are come upon from the start. */
-struct writing {
-	struct future **nodes; /* by number; those of one winter stand together */
-	size_t node_count;
-	size_t node_capacity;
-	struct arena *arena; /* where they are */
-	struct course_arc *arcs;
-	uint8_t *acts;
-	size_t arc_count;
-	size_t members;
-};
-
-/* Gives a future the next number unless it has one. */
-static bool
-number_node(struct writing *writing, struct future *future, struct fault *fault)
-{
-	if (future->numbered != 0) {
-		return true;
-	}
-	if (!arena_reserve(writing->arena, &writing->nodes, &writing->node_capacity,
-		sizeof(struct future *), writing->node_count + 1, fault)) {
-		return false;
-	}
-	writing->nodes[writing->node_count++] = future;
-	future->numbered = writing->node_count;
-	return true;
-}
-
-/* Numbers everything that may come of the first node, and counts the arcs. */
-static bool
-number_nodes(struct writing *writing, struct future *start, struct fault *fault)
-{
-	if (!number_node(writing, start, fault)) {
-		return false;
-	}
-	for (size_t node = 0; node < writing->node_count; node++) {
-		const struct future *from = writing->nodes[node];
-		writing->arc_count += from->count;
-		for (size_t i = 0; i < from->count; i++) {
-			if (!number_node(writing, from->arcs[i].to, fault)) {
-				return false;
-			}
-		}
-	}
-	return true;
-}
-
-/* Writes the arcs of all nodes; those of one winter end where a node of the next begins. */
-static void
-write_arcs(struct writing *writing, size_t winters, size_t *ends)
-{
-	size_t layer_end = 1; /* the node after the last of the winter */
-	size_t winter = 0;
-	size_t count = 0;
-	size_t next_end = 1;
-	for (size_t node = 0; node < writing->node_count && winter < winters; node++) {
-		const struct future *from = writing->nodes[node];
-		for (size_t i = 0; i < from->count; i++) {
-			const struct future_arc *arc = &from->arcs[i];
-			size_t to = arc->to->numbered - 1;
-			memcpy(&writing->acts[count * writing->members], arc->acts,
-			    writing->members);
-			writing->arcs[count++] = (struct course_arc){
-			    .from = (uint32_t)node,
-			    .to = (uint32_t)to,
-			    .station = arc->station,
-			    .minor = arc->minor,
-			    .work = arc->work,
-			};
-			next_end = to + 1 > next_end ? to + 1 : next_end;
-		}
-		if (node + 1 == layer_end) {
-			ends[winter++] = count;
-			layer_end = next_end;
-		}
-	}
-}
-
-/* Writes the course that begins with a future; NULL, with the fault set, when it can't. */
-static const struct course *
-write_course(
-    struct unit *unit, struct future *start, struct arena *scratch, struct fault *fault)
-{
-	struct arena *arena = unit->make->arena;
-	size_t winters = unit->make->ask->winters;
-	struct writing writing = {.members = unit->count, .arena = scratch};
-	struct course *course = arena_alloc(arena, sizeof *course);
-	size_t *ends = arena_alloc(arena, winters * sizeof *ends);
-	if (course == NULL || ends == NULL) {
-		(void)fault_memory(fault);
-		return NULL;
-	}
-	if (!number_nodes(&writing, start, fault)) {
-		return NULL;
-	}
-	size_t arcs = writing.arc_count;
-	writing.arcs = arena_alloc(arena, (arcs + 1) * sizeof *writing.arcs);
-	writing.acts = arena_alloc(arena, arcs * unit->count + 1);
-	if (writing.arcs == NULL || writing.acts == NULL) {
-		(void)fault_memory(fault);
-		return NULL;
-	}
-	write_arcs(&writing, winters, ends);
-	for (size_t i = 0; i < writing.node_count; i++) {
-		writing.nodes[i]->numbered = 0;
-	}
-	*course = (struct course){writing.arcs, ends, (uint32_t)writing.node_count};
-	start->course = course;
-	start->course_acts = writing.acts;
-	return course;
-}
-
 bool
 unit_lay(struct unit *unit, struct arena *arena, struct fault *fault)
 {
@@ -533,7 +247,7 @@ unit_lay(struct unit *unit, struct arena *arena, struct fault *fault)
 	unit->cut = looking.own.cut || looking.of_heirs->cut;
 	const struct course *course = start->course;
 	if (course == NULL) {
-		course = write_course(unit, start, arena, fault);
+		course = course_write(unit, start, arena, fault);
 	}
 	if (course == NULL) {
 		return false;
