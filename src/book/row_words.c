@@ -29,168 +29,6 @@ static const struct {
 
 enum { OTHER_COUNT = sizeof OTHERS / sizeof OTHERS[0] };
 
-void
-wording_clear(struct wording *wording)
-{
-	for (struct table_shape *shape = wording->shapes; shape != NULL;
-	     shape = shape->next) {
-		(void)sqlite3_finalize(shape->by_key);
-	}
-	free(wording->items);
-	arena_clear(&wording->kept);
-	arena_clear(&wording->passing);
-	*wording = (struct wording){0};
-}
-
-static const char *
-copied(struct wording *wording, struct arena *arena, const char *string)
-{
-	const char *copy = arena_string(arena, string);
-	wording->failed = wording->failed || copy == NULL;
-	return copy == NULL ? "" : copy;
-}
-
-/* A default as the schema writes it, without its quotes. */
-static const char *
-unquoted(struct wording *wording, const char *written)
-{
-	size_t length = strlen(written);
-	char *copy = arena_alloc(&wording->kept, length + 1);
-	if (copy == NULL) {
-		wording->failed = true;
-		return "";
-	}
-	bool quoted = length >= 2 && written[0] == '\'' && written[length - 1] == '\'';
-	memcpy(copy, written + quoted, quoted ? length - 2 : length);
-	return copy;
-}
-
-static void
-take_column(struct call *call, struct arena *arena, void *out)
-{
-	struct column *column = out;
-	column->name = take_text(call, arena);
-	column->fallback = take_text(call, arena);
-	column->key = take_int(call) != 0;
-	column->refers = take_text(call, arena);
-}
-
-static bool
-read_columns(struct wording *wording, struct table_shape *shape, struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	struct column *columns = NULL;
-	if (!call_open(wording->book, TABLE_COLUMNS, &call, fault)) {
-		return false;
-	}
-	give_text(&call, shape->name);
-	if (!call_rows(&call, &wording->kept, take_column, sizeof *columns, &columns,
-		&shape->count, fault)) {
-		return false;
-	}
-	for (size_t i = 0; i < shape->count; i++) {
-		columns[i].fallback = unquoted(wording, columns[i].fallback);
-	}
-	shape->columns = columns;
-	return true;
-}
-
-bool
-shape_find(struct wording *wording, const char *table, struct table_shape **out,
-    struct fault *fault)
-{
-	for (struct table_shape *shape = wording->shapes; shape != NULL;
-	     shape = shape->next) {
-		if (strcmp(shape->name, table) == 0) {
-			*out = shape;
-			return true;
-		}
-	}
-	struct table_shape *shape = arena_alloc(&wording->kept, sizeof *shape);
-	if (shape == NULL) {
-		return fault_memory(fault);
-	}
-	shape->name = copied(wording, &wording->kept, table);
-	if (!read_columns(wording, shape, fault)) {
-		return false;
-	}
-	shape->next = wording->shapes;
-	wording->shapes = shape;
-	*out = shape;
-	return true;
-}
-
-/* The one statement that is not in the table of statements: it names a table and columns that
- * only the schema knows. Nothing in it comes from outside the schema. */
-static bool
-prepare_by_key(struct wording *wording, struct table_shape *shape, struct fault *fault)
-{
-	sqlite3 *db = wording->book->db;
-	sqlite3_str *sql = sqlite3_str_new(db);
-	const char *between = "SELECT ";
-	for (size_t i = 0; i < shape->count; i++) {
-		sqlite3_str_appendf(sql, "%s\"%w\"", between, shape->columns[i].name);
-		between = ", ";
-	}
-	sqlite3_str_appendf(sql, " FROM \"%w\"", shape->name);
-	between = " WHERE ";
-	for (size_t i = 0; i < shape->count; i++) {
-		if (shape->columns[i].key) {
-			sqlite3_str_appendf(
-			    sql, "%s\"%w\" = ?", between, shape->columns[i].name);
-			between = " AND ";
-		}
-	}
-	char *text = sqlite3_str_finish(sql);
-	if (text == NULL) {
-		return fault_memory(fault);
-	}
-	int result = sqlite3_prepare_v2(db, text, -1, &shape->by_key, NULL);
-	sqlite3_free(text);
-	return result == SQLITE_OK || call_fault(db, fault);
-}
-
-static const char *
-column_value(struct wording *wording, sqlite3_stmt *stmt, int column)
-{
-	const unsigned char *text = sqlite3_column_text(stmt, column);
-	return text == NULL ? NULL
-			    : copied(wording, &wording->passing, (const char *)text);
-}
-
-bool
-row_now(struct wording *wording, struct table_shape *shape, const struct row *key,
-    struct row *out, struct fault *fault)
-{
-	if (shape->by_key == NULL && !prepare_by_key(wording, shape, fault)) {
-		return false;
-	}
-	sqlite3_stmt *stmt = shape->by_key;
-	const char **values =
-	    arena_alloc(&wording->passing, shape->count * sizeof *values);
-	int bound = SQLITE_OK;
-	int at = 0;
-	for (size_t i = 0; i < shape->count && bound == SQLITE_OK; i++) {
-		if (shape->columns[i].key) {
-			bound = sqlite3_bind_text(
-			    stmt, ++at, key->values[i], -1, SQLITE_STATIC);
-		}
-	}
-	bool found =
-	    values != NULL && bound == SQLITE_OK && sqlite3_step(stmt) == SQLITE_ROW;
-	for (size_t i = 0; found && i < shape->count; i++) {
-		bool blob = sqlite3_column_type(stmt, (int)i) == SQLITE_BLOB;
-		values[i] = blob ? "" : column_value(wording, stmt, (int)i);
-	}
-	out->values = values;
-	(void)sqlite3_reset(stmt);
-	(void)sqlite3_clear_bindings(stmt);
-	return found ||
-	       (values == NULL ? fault_memory(fault)
-			       : fault_set(fault, FAULT_BOOK,
-				     "a changed row of %s is not there", shape->name));
-}
-
 static size_t
 column_of(const struct table_shape *shape, const char *name)
 {
@@ -251,9 +89,9 @@ gone_add(struct wording *wording, const struct table_shape *shape, const struct 
 	    .subject =
 		{
 		    .about = shape->name,
-		    .name = copied(wording, &wording->kept, own.name),
-		    .kind = copied(wording, &wording->kept, own.kind),
-		    .serial = copied(wording, &wording->kept, own.serial),
+		    .name = wording_copy(wording, &wording->kept, own.name),
+		    .kind = wording_copy(wording, &wording->kept, own.kind),
+		    .serial = wording_copy(wording, &wording->kept, own.serial),
 		},
 	};
 	return true;
@@ -394,14 +232,14 @@ day_in_words(struct wording *wording, const struct table_shape *shape,
 	if (!is_stamp && day > 0 && day < 1300) {
 		(void)sqlite3_snprintf(
 		    sizeof words, words, "%02d-%02d", (int)(day / 100), (int)(day % 100));
-		return copied(wording, &wording->passing, words);
+		return wording_copy(wording, &wording->passing, words);
 	}
 	const char *how = is_stamp ? row->values[worded] : "0";
 	const char *about = is_stamp ? row->values[estimated] : "0";
 	bool sound =
 	    how != NULL && about != NULL &&
 	    stamp_of_stored(day, strtoll(how, NULL, 10), strcmp(about, "1") == 0, &stamp);
-	return sound ? copied(wording, &wording->passing, stamp_text(stamp, words))
+	return sound ? wording_copy(wording, &wording->passing, stamp_text(stamp, words))
 		     : row->values[column];
 }
 

@@ -64,6 +64,10 @@ void wording_clear(struct wording *wording);
 
 #define SCOPED_WORDING __attribute__((cleanup(wording_clear))) struct wording
 
+/* A copy in one of its arenas; "" when memory ran out, which `failed` says. */
+const char *wording_copy(
+    struct wording *wording, struct arena *arena, const char *string);
+
 /* What the schema says of a table; borrowed. */
 MUST_CHECK bool shape_find(struct wording *wording, const char *table,
     struct table_shape **out, struct fault *fault);
