@@ -5,10 +5,10 @@
 
 /* Steps by which charges are moved at the first branch and at later ones; how often a placing is
  * built at the first, and the totals of all stops are looked at together. */
-enum { FIRST_STEPS = 400, LATER_STEPS = 40, BUILD_EVERY = 150, TOGETHER_EVERY = 8 };
+enum { FIRST_STEPS = 800, LATER_STEPS = 40, BUILD_EVERY = 200, TOGETHER_EVERY = 8 };
 
 /* After so many looks the search is given up. */
-enum { LOOKS_MOST = 60000000 };
+enum { LOOKS_MOST = 40000000 };
 
 struct search {
 	const struct limits *limits;
@@ -153,6 +153,7 @@ struct stride {
 	int since;
 	int64_t best; /* the best bound; scaled */
 	bool builds;  /* placings are built meanwhile */
+	int patience; /* so many steps may be of no use */
 };
 
 /* Keeps the charges of the best bound; after some steps that were of no use goes back to them,
@@ -161,15 +162,13 @@ static int64_t
 keep_charges(struct search *search, struct stride *stride, int64_t bound,
     const struct limit_branch *branch)
 {
-	enum { PATIENCE = 8 };
-
 	struct charges *charges = &search->charges;
 	size_t size = search->limits->table->class_count * sizeof *search->kept;
 	if (bound > stride->best) {
 		stride->since = 0;
 		stride->best = bound;
 		memcpy(search->kept, charges->charged, size);
-	} else if (++stride->since >= PATIENCE) {
+	} else if (++stride->since >= stride->patience) {
 		stride->since = 0;
 		stride->far *= 0.7;
 		memcpy(charges->charged, search->kept, size);
@@ -215,7 +214,7 @@ static struct verdict
 tighten(struct search *search, struct limit_branch *branch, int steps)
 {
 	bool first = steps == FIRST_STEPS;
-	struct stride stride = {first ? 1.0 : 0.2, 0, INT64_MIN, first};
+	struct stride stride = {first ? 1.0 : 0.2, 0, INT64_MIN, first, first ? 20 : 8};
 	struct verdict verdict = {0, 0};
 	for (int step = 0; step < steps; step++) {
 		if (!step_on(search, branch, step, &stride, &verdict)) {
