@@ -250,8 +250,8 @@ note_ashore(struct rota_making *making, size_t item)
 {
 	const struct rota_ask *ask = making->ask;
 	const struct item *landed = &ask->engine->inventory->items[item];
-	struct slot_taken taken = {landed->vessel, SLOT_NONE, landed->landed_on, DAY_NONE,
-	    landed->quantity, false, false};
+	struct slot_taken taken = {
+	    SLOT_NONE, landed->landed_on, DAY_NONE, landed->quantity, false};
 	bool assumed = false;
 	taken.collect = ashore_collect(ask->stations, ask->station_count,
 	    landed->landed_to, landed->landed_on, &assumed);

@@ -203,9 +203,8 @@ take_slot(
 		return;
 	}
 	making->taken_items[making->taken_count] = piece->item;
-	making->taken[making->taken_count++] =
-	    (struct slot_taken){piece->vessel, slot->place, slot->hand_in, slot->collect,
-		item_at(making, piece->item)->quantity, false, false};
+	making->taken[making->taken_count++] = (struct slot_taken){slot->place,
+	    slot->hand_in, slot->collect, item_at(making, piece->item)->quantity, false};
 }
 
 static int

@@ -49,13 +49,11 @@ struct slot_spare {
 
 /* What is away whatever the plan. */
 struct slot_taken {
-	size_t boat;
 	size_t place; /* SLOT_NONE: at none that matters here */
 	day_t hand_in;
 	day_t collect;
 	int pieces;  /* towards a station's weekly limit */
 	bool counts; /* towards `most_away` */
-	bool bare;   /* towards what a boat can do without */
 };
 
 /* All borrowed. */

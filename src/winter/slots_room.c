@@ -126,11 +126,6 @@ bare_on(const struct slot_search *search, size_t job, day_t day)
 		bare += i != job && slot->bare && slot->place != SLOT_NONE &&
 			slot->hand_in <= day && day < slot->collect;
 	}
-	for (size_t i = 0; i < problem->taken_count; i++) {
-		const struct slot_taken *taken = &problem->taken[i];
-		bare += taken->bare && taken->boat == boat && taken->hand_in <= day &&
-			day < taken->collect;
-	}
 	return bare;
 }
 

@@ -78,13 +78,11 @@ draw_problem(unsigned *seed, struct made_up *out)
 			   : (struct span){first, first + 5 + (day_t)draw(seed, 12)},
 		    (int)draw(seed, 2) * 6};
 	}
-	out->taken = (struct slot_taken){.boat = draw(seed, 3),
-	    .place = 0,
+	out->taken = (struct slot_taken){.place = 0,
 	    .hand_in = BASE - 3 + (day_t)draw(seed, 5),
 	    .collect = BASE + 3 + (day_t)draw(seed, 5),
 	    .pieces = 1,
-	    .counts = draw(seed, 2) == 0,
-	    .bare = draw(seed, 2) == 0};
+	    .counts = draw(seed, 2) == 0};
 	out->problem = (struct slot_problem){out->stations, stations, out->jobs, jobs,
 	    out->spares, spares, &out->taken, draw(seed, 2), (int)draw(seed, 4),
 	    (int)draw(seed, 4), BASE + UNTIL, false, MANY_LOOKS};
@@ -139,9 +137,7 @@ static int
 bare_on(const struct made_up *made, const struct slot *slots, size_t count, size_t boat,
     day_t day)
 {
-	int bare = made->problem.taken_count > 0 && made->taken.bare &&
-		   made->taken.boat == boat && made->taken.hand_in <= day &&
-		   day < made->taken.collect;
+	int bare = 0;
 	for (size_t i = 0; i < count; i++) {
 		bare += made->jobs[i].boat == boat && slots[i].bare &&
 			slots[i].place != SLOT_NONE && slots[i].hand_in <= day &&
