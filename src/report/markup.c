@@ -133,6 +133,9 @@ markup_text(struct markup *markup, const char *text)
 	}
 }
 
+static const char *formatted(struct markup *markup, const char *format, va_list arguments)
+    FORMAT_LIKE(2, 0);
+
 /* Formats into the markup's own text; borrowed until the next call. */
 static const char *
 formatted(struct markup *markup, const char *format, va_list arguments)

@@ -181,8 +181,8 @@ the_digest_knows_what_was_changed_by_hand_from_what_an_app_does_by_itself(void *
 	static const char *const SAME[] = {
 	    "DTSTART;VALUE=DATE:20270105\r\nSUMMARY:a\r\n",
 	    "SUMMARY:a\r\nDTSTART;VALUE=DATE:20270109\r\n",
-	    "SUMMARY:a\r\nDTSTART;VALUE=DATE:20270105\r\nSTATUS:CONFIRMED\r\nSEQUENCE:7\r\n"
-	    "X-APP-SEEN:yes\r\nBEGIN:VALARM\r\nTRIGGER:-PT5M\r\nEND:VALARM\r\n",
+	    ("SUMMARY:a\r\nDTSTART;VALUE=DATE:20270105\r\nSTATUS:CONFIRMED\r\nSEQUENCE:7\r\n"
+	     "X-APP-SEEN:yes\r\nBEGIN:VALARM\r\nTRIGGER:-PT5M\r\nEND:VALARM\r\n"),
 	    "SUMMARY:a\r\nDTSTART;VALUE=DATE:20270105\r\nDTEND;VALUE=DATE:20270106\r\n",
 	};
 	static const char *const DIFFERS[] = {
