@@ -29,8 +29,8 @@ order_gains(struct charges *charges, size_t stop)
 	size_t count = 0;
 	for (size_t j = 0; j < limits->table->class_count; j++) {
 		int64_t cost = limits->least[j * limits->stop_count + stop];
-		int64_t gain = charges->charged[j] - cost * CHARGE_SCALE;
-		if (cost < WORTH_NEVER && gain > 0) {
+		if (cost < WORTH_NEVER && charges->charged[j] > cost * CHARGE_SCALE) {
+			int64_t gain = charges->charged[j] - cost * CHARGE_SCALE;
 			charges->order[count++] =
 			    (struct charge_gain){gain, limits->pieces[j], j};
 		}
@@ -296,6 +296,18 @@ charges_move(struct charges *charges, double gap)
 	return true;
 }
 
+/* The most pieces that one trip to a stop takes. */
+static int64_t
+most_room(const struct limits *limits, const struct limit_stop *stop)
+{
+	int64_t room = 0;
+	for (size_t w = stop->first; w < stop->first + stop->count; w++) {
+		int64_t other = limits->weeks[w].room;
+		room = other > room ? other : room;
+	}
+	return room;
+}
+
 /* At first a thing is charged what it costs where that is least, a full week's share of the
  * trip counted in. */
 static void
@@ -303,19 +315,16 @@ charge_first(struct charges *charges)
 {
 	const struct limits *limits = charges->limits;
 	for (size_t j = 0; j < limits->table->class_count; j++) {
-		int64_t least = WORTH_NEVER;
+		int64_t least = limits->most_charge;
 		for (size_t s = 0; s < limits->stop_count; s++) {
 			const struct limit_stop *stop = &limits->stops[s];
 			int64_t cost = limits->least[j * limits->stop_count + s];
-			int64_t room = limits->weeks[stop->first].room;
-			for (size_t w = 1; w < stop->count; w++) {
-				int64_t other = limits->weeks[stop->first + w].room;
-				room = other > room ? other : room;
+			int64_t room = most_room(limits, stop);
+			if (cost >= WORTH_NEVER || room == 0) {
+				continue;
 			}
-			cost = cost * CHARGE_SCALE +
-			       (room == 0 ? 0
-					  : stop->trip_minor * CHARGE_SCALE *
-						limits->pieces[j] / room);
+			int64_t trip = stop->trip_minor * limits->pieces[j] / room;
+			cost = (cost + trip) * CHARGE_SCALE;
 			least = cost < least ? cost : least;
 		}
 		charges->charged[j] = least;

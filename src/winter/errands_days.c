@@ -136,7 +136,9 @@ promise(const struct placer *placer, size_t column)
 			most_each = each > most_each ? each : most_each;
 		}
 	}
-	gain = gain < room * most_each ? gain : room * most_each;
+	if (most_each > 0 && gain / most_each >= room) {
+		gain = room * most_each;
+	}
 	return limits->stops[limits->weeks[week].stop].trip_minor - gain;
 }
 
