@@ -24,10 +24,10 @@ struct search {
 	enum decision *decisions; /* by trip, of the whole problem; so are those below */
 	int64_t *users;           /* how many items go along at present */
 	int64_t *charged;         /* what all items together are charged; scaled */
-	int64_t *fees;            /* room for one class's fees */
-	bool *tried;              /* room for trips being tried */
-	bool *best;               /* trips of the best plan found */
-	size_t *settled;          /* trips decided by the bound alone, newest last */
+	int64_t *fees;   /* room for one class's fees; the last is of no trip, 0 */
+	bool *tried;     /* room for trips being tried */
+	bool *best;      /* trips of the best plan found */
+	size_t *settled; /* trips decided by the bound alone, newest last */
 	size_t settled_count;
 
 	int64_t step; /* every sum is a multiple of this; scaled */
@@ -101,8 +101,8 @@ bound_of(struct search *search)
 		struct class *class = &search->classes->items[search->members[i]];
 		if (class->stale) {
 			fill_fees(search, class);
-			class->cost = class_walk(search->problem, search->classes,
-			    class->course, search->fees, class->path);
+			class->cost = class_walk(search->problem, search->classes, class,
+			    search->fees, class->path);
 			class->stale = false;
 		}
 		if (class->cost >= FEE_SHUT) {
@@ -133,8 +133,8 @@ cost_of_tried(struct search *search)
 	}
 	for (size_t i = 0; i < search->member_count && cost < FEE_SHUT; i++) {
 		struct class *class = &search->classes->items[search->members[i]];
-		int64_t own = class_walk(search->problem, search->classes, class->course,
-		    search->fees, class->tried);
+		int64_t own = class_walk(
+		    search->problem, search->classes, class, search->fees, class->tried);
 		cost = own >= FEE_SHUT ? FEE_SHUT : cost + own * class->weight;
 		for (size_t winter = 0;
 		     winter < search->problem->winters && cost < FEE_SHUT; winter++) {
@@ -318,8 +318,8 @@ can_not_do_without(struct search *search, size_t trip)
 			continue;
 		}
 		fill_fees(search, class);
-		int64_t cost = class_walk(search->problem, search->classes, class->course,
-		    search->fees, class->tried);
+		int64_t cost = class_walk(
+		    search->problem, search->classes, class, search->fees, class->tried);
 		shut = cost >= FEE_SHUT;
 		change += shut ? 0 : (cost - class->cost) * class->weight;
 	}
@@ -353,7 +353,7 @@ static int64_t
 tighten(struct search *search, int steps)
 {
 	int64_t bound = 0;
-	int64_t stride = 2; /* in fourths of the gap */
+	int64_t stride = 7; /* in fourths of the gap, less one */
 	int since = 0;
 	for (int step = 0; step < steps; step++) {
 		int64_t now = bound_of(search);

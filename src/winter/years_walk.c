@@ -101,6 +101,25 @@ course_digest(const struct years_problem *problem, const struct course *course)
 	return digest;
 }
 
+/* Writes a course's arcs as steps. */
+static void
+fill_steps(const struct years_problem *problem, const struct course *course,
+    struct walk_step *steps)
+{
+	size_t i = 0;
+	for (size_t winter = 0; winter < problem->winters; winter++) {
+		for (; i < course->winter_end[winter]; i++) {
+			const struct course_arc *arc = &course->arcs[i];
+			size_t trip =
+			    arc->station == ARC_NO_TRIP
+				? problem->stations * problem->winters
+				: trip_at(problem, (size_t)arc->station, winter);
+			steps[i] = (struct walk_step){arc->minor * FEE_SCALE, arc->from,
+			    arc->to, (uint32_t)trip, arc->work};
+		}
+	}
+}
+
 /* Room for one class's fees and path, and the class itself. */
 static bool
 class_open(const struct years_problem *problem, const struct course *course,
@@ -108,13 +127,18 @@ class_open(const struct years_problem *problem, const struct course *course,
 {
 	size_t trips = problem->stations * problem->winters;
 	*out = (struct class){.course = course, .weight = 0};
+	out->steps =
+	    arena_alloc(arena, (arc_count(problem, course) + 1) * sizeof *out->steps);
 	out->fees = arena_alloc(arena, (trips + 1) * sizeof *out->fees);
 	out->path = arena_alloc(arena, problem->winters * sizeof *out->path);
 	out->tried = arena_alloc(arena, problem->winters * sizeof *out->tried);
 	out->stale = true;
-	return out->fees != NULL && out->path != NULL && out->tried != NULL
-		   ? true
-		   : fault_memory(fault);
+	if (out->steps == NULL || out->fees == NULL || out->path == NULL ||
+	    out->tried == NULL) {
+		return fault_memory(fault);
+	}
+	fill_steps(problem, course, out->steps);
+	return true;
 }
 
 /* The slots of a table of classes by digest: an open one holds 0, a taken one class + 1. */
@@ -182,11 +206,9 @@ classes_make(const struct years_problem *problem, struct arena *arena,
 	slots.items = arena_alloc(arena, (slots.mask + 1) * sizeof *slots.items);
 	classes.items = arena_alloc(arena, count * sizeof *classes.items);
 	classes.of_course = arena_alloc(arena, count * sizeof *classes.of_course);
-	classes.cost = arena_alloc(arena, most_nodes * sizeof *classes.cost);
-	classes.work = arena_alloc(arena, most_nodes * sizeof *classes.work);
-	classes.came = arena_alloc(arena, most_nodes * sizeof *classes.came);
+	classes.nodes = arena_alloc(arena, most_nodes * sizeof *classes.nodes);
 	if (slots.items == NULL || classes.items == NULL || classes.of_course == NULL ||
-	    classes.cost == NULL || classes.work == NULL || classes.came == NULL) {
+	    classes.nodes == NULL) {
 		return fault_memory(fault);
 	}
 	if (!gather(problem, slots, arena, &classes, fault)) {
@@ -196,68 +218,65 @@ classes_make(const struct years_problem *problem, struct arena *arena,
 	return true;
 }
 
-/* True when a way costs less than the one known to a node, or as much and is less work. */
-static bool
-is_less(int64_t cost, uint64_t work, const struct classes *classes, size_t node)
+/* Goes along one arc; true when that is a cheaper way to its end, or one as cheap with less
+ * work. */
+static inline bool
+go_along(struct walk_node *nodes, const struct walk_step *step, const int64_t *fees,
+    size_t arc)
 {
-	return cost < classes->cost[node] ||
-	       (cost == classes->cost[node] && work < classes->work[node]);
+	const struct walk_node *from = &nodes[step->from];
+	struct walk_node *to = &nodes[step->to];
+	int64_t cost = from->cost + step->minor + fees[step->trip];
+	if (cost > to->cost || cost >= FEE_SHUT) {
+		return false;
+	}
+	uint64_t work = from->work + step->work;
+	if (cost == to->cost && work >= to->work) {
+		return false;
+	}
+	*to = (struct walk_node){cost, work, arc};
+	return true;
 }
 
-/* Follows the arcs of one winter and keeps the cheapest way to each node. Returns the
- * cheapest node reached, or SIZE_MAX when none was. */
-static size_t
-walk_winter(const struct classes *classes, const struct course *course, size_t first,
-    size_t end, const int64_t *fees, size_t winters, size_t winter)
+/* True when the end of a way is better than another, or there is no other. */
+static bool
+ends_better(const struct walk_node *nodes, size_t end, size_t other)
 {
-	size_t best = SIZE_MAX;
-	for (size_t i = first; i < end; i++) {
-		const struct course_arc *arc = &course->arcs[i];
-		int64_t fee = arc->station == ARC_NO_TRIP
-				  ? 0
-				  : fees[(size_t)arc->station * winters + winter];
-		int64_t so_far = classes->cost[arc->from];
-		if (so_far >= FEE_SHUT || fee >= FEE_SHUT) {
-			continue;
-		}
-		int64_t cost = so_far + arc->minor * FEE_SCALE + fee;
-		uint64_t work = classes->work[arc->from] + arc->work;
-		if (is_less(cost, work, classes, arc->to)) {
-			classes->cost[arc->to] = cost;
-			classes->work[arc->to] = work;
-			classes->came[arc->to] = i;
-			bool better =
-			    best == SIZE_MAX || is_less(cost, work, classes, best);
-			best = better ? arc->to : best;
-		}
-	}
-	return best;
+	return other == SIZE_MAX || nodes[end].cost < nodes[other].cost ||
+	       (nodes[end].cost == nodes[other].cost &&
+		   nodes[end].work < nodes[other].work);
 }
 
 int64_t
 class_walk(const struct years_problem *problem, const struct classes *classes,
-    const struct course *course, const int64_t *fees, size_t *path)
+    const struct class *class, const int64_t *fees, size_t *path)
 {
+	const struct course *course = class->course;
+	struct walk_node *nodes = classes->nodes;
+	size_t last = problem->winters > 1 ? course->winter_end[problem->winters - 2] : 0;
+	size_t end = arc_count(problem, course);
+	size_t node = SIZE_MAX;
 	for (uint32_t i = 0; i < course->node_count; i++) {
-		classes->cost[i] = FEE_SHUT;
+		nodes[i].cost = FEE_SHUT;
 	}
-	classes->cost[0] = 0;
-	classes->work[0] = 0;
-	size_t node = 0;
-	size_t first = 0;
-	for (size_t winter = 0; winter < problem->winters; winter++) {
-		size_t end = course->winter_end[winter];
-		node = walk_winter(
-		    classes, course, first, end, fees, problem->winters, winter);
-		first = end;
+	nodes[0] = (struct walk_node){0, 0, 0};
+	for (size_t i = 0; i < last; i++) {
+		(void)go_along(nodes, &class->steps[i], fees, i);
+	}
+	for (size_t i = last; i < end; i++) {
+		size_t to = class->steps[i].to;
+		if (go_along(nodes, &class->steps[i], fees, i) &&
+		    ends_better(nodes, to, node)) {
+			node = to;
+		}
 	}
 	if (node == SIZE_MAX) {
 		return FEE_SHUT;
 	}
-	int64_t cost = classes->cost[node];
+	int64_t cost = nodes[node].cost;
 	for (size_t winter = problem->winters; winter > 0; winter--) {
-		path[winter - 1] = classes->came[node];
-		node = course->arcs[classes->came[node]].from;
+		path[winter - 1] = nodes[node].came;
+		node = class->steps[nodes[node].came].from;
 	}
 	return cost;
 }

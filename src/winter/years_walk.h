@@ -10,10 +10,27 @@ enum { FEE_SCALE = 64 };
 /* The fee of a trip that is not made; and more than any way through a course costs. */
 #define FEE_SHUT (INT64_MAX / 4)
 
+/* An arc as it is walked along. */
+struct walk_step {
+	int64_t minor; /* scaled */
+	uint32_t from; /* node */
+	uint32_t to;
+	uint32_t trip; /* trip_at; stations x winters for none, whose fee is 0 */
+	uint32_t work;
+};
+
+/* Where a walk is. */
+struct walk_node {
+	int64_t cost; /* of the cheapest way there; scaled, FEE_SHUT for none */
+	uint64_t work;
+	size_t came; /* the arc it was reached by */
+};
+
 /* Courses that ask the same, taken together. */
 struct class {
 	const struct course *course;
-	int64_t weight; /* how many courses are like it */
+	struct walk_step *steps; /* one an arc */
+	int64_t weight;          /* how many courses are like it */
 	int64_t *fees; /* station x winters: what it is charged for going along; scaled */
 	size_t *path;  /* by winter: the arc of its way under these fees */
 	int64_t cost;  /* what that costs; scaled */
@@ -24,10 +41,8 @@ struct class {
 struct classes {
 	struct class *items;
 	size_t count;
-	size_t *of_course; /* by course: its class */
-	int64_t *cost;     /* room for one walk, by node */
-	uint64_t *work;    /* the same: the work up to there */
-	size_t *came;      /* the same: the arc it was reached by */
+	size_t *of_course;       /* by course: its class */
+	struct walk_node *nodes; /* room for one walk */
 };
 
 /* Puts like courses together. FAULT_INPUT when a course is not well formed or prices are
@@ -35,10 +50,11 @@ struct classes {
 MUST_CHECK bool classes_make(const struct years_problem *problem, struct arena *arena,
     struct classes *out, struct fault *fault);
 
-/* The cheapest way through a course under fees by station and winter (scaled), of
- * equal ones that with the least work: its scaled cost, and the way in `path`; FEE_SHUT and no path when there is none. */
+/* The cheapest way through a class's course under fees by trip (scaled; one more than there are
+ * trips, the last 0), of equal ones that with the least work: its scaled cost, and the way in
+ * `path`; FEE_SHUT and no path when there is none. */
 int64_t class_walk(const struct years_problem *problem, const struct classes *classes,
-    const struct course *course, const int64_t *fees, size_t *path);
+    const struct class *class, const int64_t *fees, size_t *path);
 
 /* The index of a trip in arrays by station and winter. */
 static inline size_t
