@@ -18,7 +18,8 @@ struct search {
 	struct classes *classes;
 	size_t *members; /* classes of this part */
 	size_t member_count;
-	size_t *trips; /* its trips, as trip_at has them */
+	int64_t weight; /* how many items they are */
+	size_t *trips;  /* its trips, as trip_at has them */
 	size_t trip_count;
 
 	enum decision *decisions; /* by trip, of the whole problem; so are those below */
@@ -80,6 +81,16 @@ trip_of_path(const struct search *search, const struct class *class, const size_
 				      : trip_at(search->problem, (size_t)station, winter);
 }
 
+/* Notes which trips a class's way goes on. */
+static void
+note_gone(const struct search *search, struct class *class)
+{
+	for (size_t winter = 0;
+	     winter < search->problem->winters && class->cost < FEE_SHUT; winter++) {
+		class->gone[winter] = trip_of_path(search, class, class->path, winter);
+	}
+}
+
 /* The least that any plan under the present decisions costs, by the present charges: every
  * item goes its own cheapest way, and what is charged above a trip's cost is given back.
  * Counts who uses which trip. FEE_SHUT when some item has no way. */
@@ -104,13 +115,14 @@ bound_of(struct search *search)
 			class->cost = class_walk(search->problem, search->classes, class,
 			    search->fees, class->path);
 			class->stale = false;
+			note_gone(search, class);
 		}
 		if (class->cost >= FEE_SHUT) {
 			return FEE_SHUT;
 		}
 		bound += class->cost * class->weight;
 		for (size_t winter = 0; winter < search->problem->winters; winter++) {
-			size_t trip = trip_of_path(search, class, class->path, winter);
+			size_t trip = class->gone[winter];
 			if (trip != SIZE_MAX) {
 				search->users[trip] += class->weight;
 			}
@@ -204,31 +216,37 @@ round_up(const struct search *search, int64_t bound)
 	return over > 0 ? bound + search->step - over : bound;
 }
 
-/* Whether a class's way goes on a trip: 1 or 0. */
-static int64_t
-goes_along(const struct search *search, const struct class *class, size_t trip)
+/* Whether a class's way goes on a trip, which is in this winter. */
+static inline bool
+goes_along(const struct class *class, size_t trip, size_t winter)
 {
-	size_t winter = trip % search->problem->winters;
-	return trip_of_path(search, class, class->path, winter) == trip ? 1 : 0;
+	return class->gone[winter] == trip;
 }
 
-/* How many charges pull which way: the sum over items of the squares of the differences
- * between "goes along" and "is paid for". */
+static size_t
+winter_of(const struct search *search, size_t trip)
+{
+	return trip % search->problem->winters;
+}
+
+static bool
+is_paid(const struct search *search, size_t trip)
+{
+	return search->charged[trip] > trip_cost(search, trip);
+}
+
+/* How many charges pull which way: the items that go along where a trip is not paid for yet, and
+ * those that don't where it is. Users are those of the last bound. */
 static int64_t
 disagreement(const struct search *search)
 {
 	int64_t sum = 0;
 	for (size_t i = 0; i < search->trip_count; i++) {
 		size_t trip = search->trips[i];
-		if (search->decisions[trip] != TRIP_OPEN) {
-			continue;
-		}
-		int64_t paid = search->charged[trip] > trip_cost(search, trip) ? 1 : 0;
-		for (size_t j = 0; j < search->member_count; j++) {
-			const struct class *class =
-			    &search->classes->items[search->members[j]];
-			int64_t pull = goes_along(search, class, trip) - paid;
-			sum += pull * pull * class->weight;
+		if (search->decisions[trip] == TRIP_OPEN) {
+			sum += is_paid(search, trip)
+				   ? search->weight - search->users[trip]
+				   : search->users[trip];
 		}
 	}
 	return sum;
@@ -241,21 +259,24 @@ move_charges(struct search *search, int64_t by)
 {
 	for (size_t i = 0; i < search->trip_count; i++) {
 		size_t trip = search->trips[i];
-		if (search->decisions[trip] != TRIP_OPEN) {
+		size_t winter = winter_of(search, trip);
+		bool paid = is_paid(search, trip);
+		if (search->decisions[trip] != TRIP_OPEN ||
+		    (!paid && search->users[trip] == 0)) {
 			continue;
 		}
-		int64_t paid = search->charged[trip] > trip_cost(search, trip) ? 1 : 0;
-		int64_t charged = 0;
 		for (size_t j = 0; j < search->member_count; j++) {
 			struct class *class = &search->classes->items[search->members[j]];
-			int64_t pull = goes_along(search, class, trip) - paid;
-			int64_t fee = class->fees[trip] + by * pull;
-			fee = fee > 0 ? fee : 0;
-			class->stale = class->stale || fee != class->fees[trip];
-			class->fees[trip] = fee;
-			charged += class->fees[trip] * class->weight;
+			int64_t was = class->fees[trip];
+			int64_t less = was < by ? was : by;
+			if (goes_along(class, trip, winter) == paid) {
+				continue;
+			}
+			class->fees[trip] += paid ? -less : by;
+			class->stale = class->stale || class->fees[trip] != was;
+			search->charged[trip] +=
+			    (class->fees[trip] - was) * class->weight;
 		}
-		search->charged[trip] = charged;
 	}
 }
 
@@ -265,13 +286,14 @@ static void
 decide(struct search *search, size_t trip, enum decision decision)
 {
 	enum decision before = search->decisions[trip];
+	size_t winter = winter_of(search, trip);
 	search->decisions[trip] = decision;
 	for (size_t i = 0; i < search->member_count; i++) {
 		struct class *class = &search->classes->items[search->members[i]];
 		int64_t was = fee_under(before, class->fees[trip]);
 		int64_t is = fee_under(decision, class->fees[trip]);
 		class->stale = class->stale || class->cost >= FEE_SHUT || is < was ||
-			       (is > was && goes_along(search, class, trip) != 0);
+			       (is > was && goes_along(class, trip, winter));
 	}
 }
 
@@ -311,10 +333,11 @@ can_not_do_without(struct search *search, size_t trip)
 {
 	int64_t change = 0;
 	bool shut = false;
+	size_t winter = winter_of(search, trip);
 	search->decisions[trip] = TRIP_UNMADE;
 	for (size_t i = 0; i < search->member_count && !shut; i++) {
 		struct class *class = &search->classes->items[search->members[i]];
-		if (goes_along(search, class, trip) == 0) {
+		if (!goes_along(class, trip, winter)) {
 			continue;
 		}
 		fill_fees(search, class);
@@ -395,11 +418,13 @@ next_to_decide(const struct search *search)
 			continue;
 		}
 		int64_t paid = 0;
+		size_t winter = winter_of(search, trip);
 		for (size_t j = 0; j < search->member_count; j++) {
 			const struct class *class =
 			    &search->classes->items[search->members[j]];
-			paid += goes_along(search, class, trip) * class->fees[trip] *
-				class->weight;
+			paid += goes_along(class, trip, winter)
+				    ? class->fees[trip] * class->weight
+				    : 0;
 		}
 		int64_t charged = search->charged[trip];
 		int64_t cost = trip_cost(search, trip);
@@ -550,6 +575,7 @@ fill_part(struct search *search, const size_t *joined, size_t part)
 {
 	const struct years_problem *problem = search->problem;
 	search->member_count = 0;
+	search->weight = 0;
 	search->trip_count = 0;
 	for (size_t i = 0; i < search->classes->count; i++) {
 		size_t station =
@@ -559,6 +585,7 @@ fill_part(struct search *search, const size_t *joined, size_t part)
 				 : first_of_part(joined, station);
 		if (own == part) {
 			search->members[search->member_count++] = i;
+			search->weight += search->classes->items[i].weight;
 		}
 	}
 	for (size_t i = 0; i < problem->stations; i++) {

@@ -131,10 +131,11 @@ class_open(const struct years_problem *problem, const struct course *course,
 	    arena_alloc(arena, (arc_count(problem, course) + 1) * sizeof *out->steps);
 	out->fees = arena_alloc(arena, (trips + 1) * sizeof *out->fees);
 	out->path = arena_alloc(arena, problem->winters * sizeof *out->path);
+	out->gone = arena_alloc(arena, problem->winters * sizeof *out->gone);
 	out->tried = arena_alloc(arena, problem->winters * sizeof *out->tried);
 	out->stale = true;
 	if (out->steps == NULL || out->fees == NULL || out->path == NULL ||
-	    out->tried == NULL) {
+	    out->gone == NULL || out->tried == NULL) {
 		return fault_memory(fault);
 	}
 	fill_steps(problem, course, out->steps);

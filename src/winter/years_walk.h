@@ -33,6 +33,7 @@ struct class {
 	int64_t weight;          /* how many courses are like it */
 	int64_t *fees; /* station x winters: what it is charged for going along; scaled */
 	size_t *path;  /* by winter: the arc of its way under these fees */
+	size_t *gone;  /* by winter: the trip it goes on; SIZE_MAX for none */
 	int64_t cost;  /* what that costs; scaled */
 	bool stale;    /* fees or decisions have changed since */
 	size_t *tried; /* its way with the trips that were tried last */
