@@ -1,0 +1,92 @@
+/* Inside the years: one part being searched, its bound and the plans that it leads to. Not for
+ * other rooms. */
+#ifndef BECKET_WINTER_YEARS_SEARCH_H
+#define BECKET_WINTER_YEARS_SEARCH_H
+
+#include "winter/years_walk.h"
+
+enum decision {
+	TRIP_OPEN,   /* not decided */
+	TRIP_MADE,   /* made and paid for */
+	TRIP_UNMADE, /* not made */
+};
+
+/* How often charges are moved at the first branch, and at every later one. */
+enum { FIRST_STEPS = 100, LATER_STEPS = 24 };
+
+/* One problem that falls apart no further: some stations, and the classes that use them. */
+struct years_search {
+	const struct years_problem *problem;
+	struct classes *classes;
+	size_t *members; /* classes of this part */
+	size_t member_count;
+	int64_t weight; /* how many items they are */
+	size_t *trips;  /* its trips, as trip_at has them */
+	size_t trip_count;
+
+	enum decision *decisions; /* by trip, of the whole problem; so are those below */
+	int64_t *users;           /* how many items go along at present */
+	int64_t *charged;         /* what all items together are charged; scaled */
+	int64_t *fees;   /* room for one class's fees; the last is of no trip, 0 */
+	bool *tried;     /* room for trips being tried */
+	bool *best;      /* trips of the best plan found */
+	size_t *settled; /* trips decided by the bound alone, newest last */
+	size_t settled_count;
+
+	int64_t step; /* every sum is a multiple of this; scaled */
+	int64_t best_cost;
+	int64_t left_bound; /* least bound of a branch given up; FEE_SHUT when none was */
+	size_t looks;
+	size_t most_looks;
+};
+
+static inline int64_t
+trip_cost(const struct years_search *search, size_t trip)
+{
+	const struct years_problem *problem = search->problem;
+	return problem->trip_minor[trip / problem->winters] * FEE_SCALE;
+}
+
+/* Whether a class's way goes on a trip, which is in this winter. */
+static inline bool
+goes_along(const struct class *class, size_t trip, size_t winter)
+{
+	return class->gone[winter] == trip;
+}
+
+static inline size_t
+winter_of(const struct years_search *search, size_t trip)
+{
+	return trip % search->problem->winters;
+}
+
+/* The least that any plan under the present decisions costs, by the present charges: every
+ * item goes its own cheapest way, and what is charged above a trip's cost is given back.
+ * Counts who uses which trip. FEE_SHUT when some item has no way. */
+int64_t years_bound(struct years_search *search);
+
+/* What a plan costs that makes the trips in `tried` and none else; takes those nobody needs
+ * out of `tried`. FEE_SHUT when some item has no way. */
+int64_t years_cost_of_tried(struct years_search *search);
+
+/* Keeps the plan in `tried` when it is the best so far. */
+bool years_keep_tried(struct years_search *search);
+
+/* Leaves trips of the best plan out, one at a time, as long as that saves money. */
+void years_thin_best(struct years_search *search);
+
+/* Tries the plan that the items' own ways add up to. */
+void years_try_ways(struct years_search *search);
+
+/* Decides a trip, or opens it again. The way of a class is to be found anew where the trip
+ * becomes cheaper for it, or dearer while it goes along. */
+void years_decide(struct years_search *search, size_t trip, enum decision decision);
+
+/* Decides open trips that can't be left out. True when there were such. */
+bool years_settle(struct years_search *search);
+
+/* The best bound that some steps of moving charges find for the present decisions. Ends
+ * early when it reaches the best plan. Leaves users and charges as they were last. */
+int64_t years_tighten(struct years_search *search, int steps);
+
+#endif
