@@ -324,6 +324,9 @@ years_tighten(struct years_search *search, int steps)
 			years_try_ways(search);
 			now = years_bound(search);
 		}
+		if (now >= FEE_SHUT) { /* what was settled leaves no better plan */
+			return FEE_SHUT;
+		}
 		int64_t gap = search->best_cost - now;
 		if (round_up(search, bound) >= search->best_cost || pulls == 0) {
 			break;
