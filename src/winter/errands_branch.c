@@ -31,10 +31,14 @@ struct verdict {
 	size_t trips;  /* none that costs as little as the best has fewer */
 };
 
+/* True when the search is to be given up; the placer has its own share of looks. */
 static bool
 spent(const struct search *search)
 {
-	return search->charges.looks + search->placer.looks + search->looks >= LOOKS_MOST;
+	const struct placer *placer = &search->placer;
+	size_t placing =
+	    placer->looks < placer->most_looks ? placer->looks : placer->most_looks;
+	return search->charges.looks + placing + search->looks >= LOOKS_MOST;
 }
 
 /* A bound in minor units: the next sum that money can make. */
@@ -117,10 +121,16 @@ narrow(struct search *search, struct limit_branch *branch, int64_t bound)
 	}
 }
 
-/* Builds a placing from the present charges; keeps it when it is the best so far. */
+/* Builds a placing from the present charges, as long as the placer has looks left; keeps it when
+ * it is the best so far. */
 static void
 build(struct search *search, const struct limit_branch *branch)
 {
+	if (search->placer.looks >= search->placer.most_looks &&
+	    search->best.left_out < INT64_MAX) {
+		search->placer.cut = true;
+		return;
+	}
 	placer_build(&search->placer, &search->charges, branch);
 	if (placing_better(&search->placer.now, &search->best)) {
 		placing_copy(&search->placer.now, &search->best);
@@ -492,7 +502,7 @@ write_found(struct search *search, size_t *column_of, struct errand_found *found
 		found->worth =
 		    (struct worth){best->minor, (int64_t)best->trips * RANK_ERRAND};
 	}
-	if (order >= 0) {
+	if (order >= 0 || (best->left_out == found->left_out && !closed)) {
 		found->proven = closed && best->left_out == 0;
 		found->bound = closed ? found->worth
 				      : (struct worth){left.minor,
