@@ -9,12 +9,13 @@ job_of(const struct slot_search *search, size_t job)
 	return &search->problem->jobs[job];
 }
 
-/* Jobs that differ in their boat alone, which does not matter where a spare stands in, are done
- * in their order. */
+/* Jobs of which it does not matter which goes first: they differ in nothing, or in their boat
+ * where a spare stands in for both. They are done in their order. */
 static bool
 jobs_alike(const struct slot_job *a, const struct slot_job *b)
 {
-	return a->bare_most == 0 && b->bare_most == 0 && a->first == b->first &&
+	return (a->bare_most == 0 || a->boat == b->boat) &&
+	       a->bare_most == b->bare_most && a->first == b->first &&
 	       a->last == b->last && a->capacity == b->capacity &&
 	       a->pieces == b->pieces && a->place_count == b->place_count &&
 	       memcmp(a->places, b->places, a->place_count * sizeof *a->places) == 0;
@@ -43,42 +44,45 @@ try_way(struct slot_search *search, size_t depth, struct slot_way way)
 	return false;
 }
 
-/* Tries a day at a place: bare where she can do without at all, then with a spare. */
+/* Tries all days of a job with a spare, or without; those before `after`, where it is not NULL,
+ * were tried with a job like it. */
 static bool
-try_day(struct slot_search *search, size_t depth, size_t place, day_t day)
+try_days(struct slot_search *search, size_t depth, const struct slot *after, bool bare)
 {
 	const struct slot_job *job = job_of(search, search->order[depth]);
-	return (job->bare_most > 0 &&
-		   try_way(search, depth, (struct slot_way){place, day, true})) ||
-	       try_way(search, depth, (struct slot_way){place, day, false});
-}
-
-static bool
-search_from(struct slot_search *search, size_t depth)
-{
-	search->deepest = depth > search->deepest ? depth : search->deepest;
-	if (depth == search->order_count) {
-		return slot_give_spares(search);
-	}
-	const struct slot_job *job = job_of(search, search->order[depth]);
-	day_t first = job->first;
+	day_t first = after == NULL ? job->first : after->hand_in;
 	size_t from = 0;
-	if (depth > 0 && jobs_alike(job, job_of(search, search->order[depth - 1]))) {
-		const struct slot *before = &search->slots[search->order[depth - 1]];
-		first = before->hand_in;
-		while (job->places[from] != before->place) {
-			from++;
-		}
+	while (after != NULL && job->places[from] != after->place) {
+		from++;
 	}
 	for (day_t day = first; day <= job->last && search->looks > 0; day++, from = 0) {
 		for (size_t i = from; i < job->place_count; i++) {
-			if (try_day(search, depth, job->places[i], day)) {
+			struct slot_way way = {job->places[i], day, bare};
+			if (try_way(search, depth, way)) {
 				return true;
 			}
 		}
 	}
 	search->gave_up = search->gave_up || search->looks == 0;
 	return false;
+}
+
+/* Goes on with the next job: bare where she can do without at all, then with a spare. */
+static bool
+search_from(struct slot_search *search, size_t depth)
+{
+	if (depth == search->order_count) {
+		return slot_give_spares(search);
+	}
+	const struct slot_job *job = job_of(search, search->order[depth]);
+	const struct slot *after = NULL;
+	if (depth > 0 && jobs_alike(job, job_of(search, search->order[depth - 1]))) {
+		after = &search->slots[search->order[depth - 1]];
+	}
+	bool may_be_bare = job->bare_most > 0 && (after == NULL || after->bare);
+	return (may_be_bare && try_days(search, depth, after, true)) ||
+	       try_days(
+		   search, depth, after == NULL || after->bare ? NULL : after, false);
 }
 
 bool
@@ -89,7 +93,6 @@ slot_search_run(struct slot_search *search, size_t most_spares, size_t most_look
 	}
 	search->most_spares = most_spares;
 	search->looks = most_looks;
-	search->deepest = 0;
 	search->gave_up = false;
 	return search_from(search, 0);
 }

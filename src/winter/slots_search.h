@@ -23,8 +23,7 @@ struct slot_search {
 	int *supply; /* [level * days + day]: spares in date that are as large */
 	bool alike;  /* any spare does for any job on any day: counting them is enough */
 	size_t most_spares;
-	size_t looks;   /* left */
-	size_t deepest; /* how many of the first in `order` had a day at once */
+	size_t looks; /* left */
 	bool gave_up;
 	struct slot_turn *turns; /* room for all jobs: those with a spare, by hand-in */
 	day_t *busy;             /* [spare]: the day it is free again */
