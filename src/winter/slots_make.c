@@ -2,6 +2,7 @@
 #include "winter/slots_search.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 /* A job in the order of last days. */
 struct ranked {
@@ -68,6 +69,10 @@ make_arrays(struct slot_search *search, struct arena *arena, struct fault *fault
 	search->order = room(arena, jobs, sizeof *search->order, &ok);
 	search->slots = room(arena, jobs, sizeof *search->slots, &ok);
 	search->turns = room(arena, jobs, sizeof *search->turns, &ok);
+	search->likes = room(arena, jobs, sizeof *search->likes, &ok);
+	search->last_bare = room(arena, jobs, sizeof *search->last_bare, &ok);
+	search->last_spared = room(arena, jobs, sizeof *search->last_spared, &ok);
+	search->last_twin = room(arena, jobs, sizeof *search->last_twin, &ok);
 	search->levels = room(arena, jobs, sizeof *search->levels, &ok);
 	search->collects = room(arena, visits, sizeof *search->collects, &ok);
 	search->weekly = room(arena, visits, sizeof *search->weekly, &ok);
@@ -98,6 +103,38 @@ fill_order(struct slot_search *search, struct arena *arena, struct fault *fault)
 	}
 	search->order_count = problem->job_count;
 	return true;
+}
+
+static bool
+jobs_alike(const struct slot_job *a, const struct slot_job *b)
+{
+	return a->first == b->first && a->capacity == b->capacity &&
+	       a->pieces == b->pieces && a->place_count == b->place_count &&
+	       memcmp(a->places, b->places, a->place_count * sizeof *a->places) == 0;
+}
+
+/* Most jobs are like the one before, so its set is looked at first. */
+static void
+fill_likes(struct slot_search *search)
+{
+	const struct slot_job *jobs = search->problem->jobs;
+	for (size_t i = 0; i < search->problem->job_count; i++) {
+		size_t any = i > 0 ? search->likes[i - 1].any : 0;
+		size_t of_boat = i;
+		if (!jobs_alike(&jobs[any], &jobs[i])) {
+			any = 0;
+			while (!jobs_alike(&jobs[any], &jobs[i])) {
+				any++;
+			}
+		}
+		while (of_boat > 0 && jobs[of_boat - 1].boat == jobs[i].boat) {
+			of_boat--;
+		}
+		while (!jobs_alike(&jobs[of_boat], &jobs[i])) {
+			of_boat++;
+		}
+		search->likes[i] = (struct slot_like){any, of_boat};
+	}
 }
 
 static void
@@ -182,6 +219,41 @@ fill_taken(struct slot_search *search)
 	}
 }
 
+/* What is handed in later is never back sooner, at one place. */
+static bool
+is_first_in_first_out(const struct slot_search *search, size_t place)
+{
+	day_t before = DAY_NONE;
+	for (size_t i = 0; i < search->days; i++) {
+		day_t collect = search->collects[place * search->days + i];
+		if (collect != DAY_NONE && collect < before) {
+			return false;
+		}
+		before = day_max(before, collect);
+	}
+	return true;
+}
+
+/* Whether each job may as well go on the first day on which there is room, the others before it
+ * in the order having theirs: all begin on one day, at one place that hands back in the order in
+ * which it takes in, with nothing to share but spares of one sort. An order by last days can be
+ * kept (see struct slot_like), and an earlier day makes no one else later. */
+static bool
+is_early(const struct slot_search *search)
+{
+	const struct slot_problem *problem = search->problem;
+	const struct slot_job *first = problem->jobs;
+	bool early = search->alike && problem->most_away == 0;
+	for (size_t i = 0; i < problem->job_count && early; i++) {
+		const struct slot_job *job = &problem->jobs[i];
+		early = job->first == first->first && job->capacity == first->capacity &&
+			job->place_count == 1 && job->places[0] == first->places[0];
+	}
+	return early && problem->job_count > 0 &&
+	       problem->stations[first->places[0]].weekly_pieces == 0 &&
+	       is_first_in_first_out(search, first->places[0]);
+}
+
 bool
 slot_search_make(const struct slot_problem *problem, struct arena *arena,
     struct slot_search *out, struct fault *fault)
@@ -194,8 +266,10 @@ slot_search_make(const struct slot_problem *problem, struct arena *arena,
 	    !fill_supply(&search, arena, fault)) {
 		return false;
 	}
+	fill_likes(&search);
 	fill_collects(&search);
 	fill_taken(&search);
+	search.early = is_early(&search);
 	*out = search;
 	return true;
 }

@@ -1,65 +1,92 @@
 /* The search for days, job by job. */
 #include "winter/slots_search.h"
 
-#include <string.h>
-
 static const struct slot_job *
 job_of(const struct slot_search *search, size_t job)
 {
 	return &search->problem->jobs[job];
 }
 
-/* Jobs of which it does not matter which goes first: they differ in nothing, or in their boat
- * where a spare stands in for both. They are done in their order. */
-static bool
-jobs_alike(const struct slot_job *a, const struct slot_job *b)
+/* The job that was the last to be given a way, of those this one may change places with. */
+static size_t *
+last_like(struct slot_search *search, size_t job, bool bare)
 {
-	return (a->bare_most == 0 || a->boat == b->boat) &&
-	       a->bare_most == b->bare_most && a->first == b->first &&
-	       a->last == b->last && a->capacity == b->capacity &&
-	       a->pieces == b->pieces && a->place_count == b->place_count &&
-	       memcmp(a->places, b->places, a->place_count * sizeof *a->places) == 0;
+	const struct slot_like *like = &search->likes[job];
+	return bare ? &search->last_bare[like->of_boat] : &search->last_spared[like->any];
+}
+
+/* Whether a piece of the same boat with the same days, before in the order, that could do without
+ * has a spare: then this one has one too, for else they might change places. */
+static bool
+twin_has_spare(const struct slot_search *search, size_t job)
+{
+	size_t twin = search->last_twin[search->likes[job].of_boat];
+	return twin != SLOT_NONE &&
+	       job_of(search, twin)->last == job_of(search, job)->last &&
+	       !search->slots[twin].bare;
 }
 
 static bool search_from(struct slot_search *search, size_t depth);
 
-/* Tries one way, and all that follows from it. */
+/* Lets a job go a way, and all that follows from it be tried. */
 static bool
-try_way(struct slot_search *search, size_t depth, struct slot_way way)
+go_on(struct slot_search *search, size_t depth, struct slot_way way)
 {
 	size_t job = search->order[depth];
+	size_t *like = last_like(search, job, way.bare);
+	size_t *twin = &search->last_twin[search->likes[job].of_boat];
+	size_t old_like = *like;
+	size_t old_twin = *twin;
+	slot_take(search, job, way);
+	*like = job;
+	*twin = job_of(search, job)->bare_most > 0 ? job : old_twin;
+	if (search_from(search, depth + 1)) {
+		return true;
+	}
+	*like = old_like;
+	*twin = old_twin;
+	slot_leave(search, job);
+	return false;
+}
+
+/* Tries one way; `*room_out` says whether it could be gone at all. */
+static bool
+try_way(struct slot_search *search, size_t depth, struct slot_way way, bool *room_out)
+{
+	*room_out = false;
 	if (search->looks == 0) {
 		search->gave_up = true;
 		return false;
 	}
 	search->looks--;
-	if (!slot_has_room(search, job, way)) {
-		return false;
-	}
-	slot_take(search, job, way);
-	if (search_from(search, depth + 1)) {
-		return true;
-	}
-	slot_leave(search, job);
-	return false;
+	*room_out = slot_has_room(search, search->order[depth], way);
+	return *room_out && go_on(search, depth, way);
 }
 
-/* Tries all days of a job with a spare, or without; those before `after`, where it is not NULL,
- * were tried with a job like it. */
+/* Tries all days of a job with a spare, or without. Not before those of the last job that it might
+ * change places with, for that one's last day is no later; and no more than the first on which
+ * there is room where going later never helps. */
 static bool
-try_days(struct slot_search *search, size_t depth, const struct slot *after, bool bare)
+try_days(struct slot_search *search, size_t depth, bool bare)
 {
-	const struct slot_job *job = job_of(search, search->order[depth]);
-	day_t first = after == NULL ? job->first : after->hand_in;
+	size_t index = search->order[depth];
+	const struct slot_job *job = job_of(search, index);
+	size_t like = *last_like(search, index, bare);
+	const struct slot *before = like == SLOT_NONE ? NULL : &search->slots[like];
+	day_t first = before == NULL ? job->first : before->hand_in;
 	size_t from = 0;
-	while (after != NULL && job->places[from] != after->place) {
+	while (before != NULL && job->places[from] != before->place) {
 		from++;
 	}
 	for (day_t day = first; day <= job->last && search->looks > 0; day++, from = 0) {
 		for (size_t i = from; i < job->place_count; i++) {
 			struct slot_way way = {job->places[i], day, bare};
-			if (try_way(search, depth, way)) {
+			bool room = false;
+			if (try_way(search, depth, way, &room)) {
 				return true;
+			}
+			if (room && search->early) {
+				return false;
 			}
 		}
 	}
@@ -74,15 +101,10 @@ search_from(struct slot_search *search, size_t depth)
 	if (depth == search->order_count) {
 		return slot_give_spares(search);
 	}
-	const struct slot_job *job = job_of(search, search->order[depth]);
-	const struct slot *after = NULL;
-	if (depth > 0 && jobs_alike(job, job_of(search, search->order[depth - 1]))) {
-		after = &search->slots[search->order[depth - 1]];
-	}
-	bool may_be_bare = job->bare_most > 0 && (after == NULL || after->bare);
-	return (may_be_bare && try_days(search, depth, after, true)) ||
-	       try_days(
-		   search, depth, after == NULL || after->bare ? NULL : after, false);
+	bool may_be_bare = job_of(search, search->order[depth])->bare_most > 0 &&
+			   !twin_has_spare(search, search->order[depth]);
+	return (may_be_bare && try_days(search, depth, true)) ||
+	       try_days(search, depth, false);
 }
 
 bool
@@ -90,6 +112,9 @@ slot_search_run(struct slot_search *search, size_t most_spares, size_t most_look
 {
 	for (size_t i = 0; i < search->problem->job_count; i++) {
 		slot_leave(search, i);
+		search->last_bare[i] = SLOT_NONE;
+		search->last_spared[i] = SLOT_NONE;
+		search->last_twin[i] = SLOT_NONE;
 	}
 	search->most_spares = most_spares;
 	search->looks = most_looks;

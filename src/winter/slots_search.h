@@ -4,6 +4,13 @@
 
 #include "winter/slots.h"
 
+/* Jobs that may change places: alike in all but their last day, their boat and what she can do
+ * without. Each such set goes by its first job. */
+struct slot_like {
+	size_t any;     /* of all boats: where spares stand in */
+	size_t of_boat; /* of its own boat */
+};
+
 /* Jobs being given days. The arrays by day begin on `base`. */
 struct slot_search {
 	const struct slot_problem *problem;
@@ -22,6 +29,12 @@ struct slot_search {
 	    covered; /* [level * days + day]: jobs with a spare that ask for as much or more */
 	int *supply; /* [level * days + day]: spares in date that are as large */
 	bool alike;  /* any spare does for any job on any day: counting them is enough */
+	bool early;  /* going later than there is room for never helps another job */
+	struct slot_like *likes; /* by job */
+	/* By set, the job that was given days last while the search goes on: */
+	size_t *last_bare;   /* ... of those away bare, by `of_boat` */
+	size_t *last_spared; /* ... of those with a spare, by `any` */
+	size_t *last_twin;   /* ... of those that could do without, by `of_boat` */
 	size_t most_spares;
 	size_t looks; /* left */
 	bool gave_up;
