@@ -20,7 +20,8 @@ static bool
 try_spares(struct slot_search *search, size_t *least_out)
 {
 	const struct slot_problem *problem = search->problem;
-	size_t least = *least_out;
+	/* Who wants no plan does not care how many are left over. */
+	size_t least = problem->whole ? problem->spare_count : *least_out;
 	bool sure = true;
 	for (size_t spares = least; spares <= problem->spare_count; spares++) {
 		if (slot_search_run(search, spares, problem->most_looks)) {
@@ -33,20 +34,14 @@ try_spares(struct slot_search *search, size_t *least_out)
 	return false;
 }
 
-static size_t
-count_used(const struct slot_search *search)
+/* Gives a job back the days and the spare it had. */
+static void
+restore(struct slot_search *search, size_t job, const struct slot *had)
 {
-	size_t used = 0;
-	for (size_t i = 0; i < search->problem->spare_count; i++) {
-		used += search->used[i];
+	slot_take(search, job, (struct slot_way){had->place, had->hand_in, had->bare});
+	if (had->spare != SLOT_NONE) {
+		slot_hold(search, job, had->spare);
 	}
-	return used;
-}
-
-static struct slot_way
-way_of(const struct slot *slot)
-{
-	return (struct slot_way){slot->place, slot->hand_in, slot->bare};
 }
 
 /* ---- where not all can be in time ---- */
@@ -70,7 +65,7 @@ prefix_fits(struct slot_search *search, size_t count, struct slot *kept, bool *p
 	}
 	for (size_t i = 0; !fits && i < problem->job_count; i++) {
 		if (kept[i].place != SLOT_NONE) {
-			slot_take(search, i, way_of(&kept[i]));
+			restore(search, i, &kept[i]);
 		}
 	}
 	return fits;
@@ -123,7 +118,7 @@ put_off(struct slot_search *search)
 		slot_leave(search, job);
 		struct span later = {old.hand_in + 1, search->problem->jobs[job].last};
 		if (!slot_fit(search, job, later, true)) {
-			slot_take(search, job, way_of(&old));
+			restore(search, job, &old);
 		}
 	}
 }
@@ -160,7 +155,7 @@ join(struct slot_search *search, size_t job)
 			return;
 		}
 	}
-	slot_take(search, job, way_of(&old));
+	restore(search, job, &old);
 }
 
 /* The jobs by last day are by hand-in too, or nearly: the early ones draw the others. */
@@ -196,9 +191,11 @@ slots_solve(const struct slot_problem *problem, struct arena *arena,
 	plan.possible = plan.failed == SLOT_NONE;
 	put_off(&search);
 	join_all(&search);
-	/* As the days were found to do, this finds spares again. */
-	(void)slot_give_spares(&search);
-	plan.spares = count_used(&search);
+	/* Where they are alike they were only counted. */
+	if (search.alike) {
+		(void)slot_give_spares(&search);
+	}
+	plan.spares = search.in_use;
 	plan.proven = plan.possible ? plan.spares == plan.least_spares : plan.proven;
 	plan.slots = search.slots;
 	*out = plan;

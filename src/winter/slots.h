@@ -16,7 +16,7 @@
  * How: jobs in the order of their last days, each on the earliest day that does, going back
  * where a later one finds no room. For one turn-round, one first day and spares that are all
  * alike, with no closed days and no weekly limit, the first try is the best there is; else the
- * search goes on until it has tried all days, or `most_looks` of them. That fewer spares can't do
+ * search goes on until it has tried all days, or as many as it may. That fewer spares can't do
  * is known from a search that ended, or from counting: jobs that begin and end within so many
  * days need so many spares, whatever their order. */
 #ifndef BECKET_WINTER_SLOTS_H
@@ -70,7 +70,8 @@ struct slot_problem {
 	int together_days; /* go along with a hand-in up to so many days earlier */
 	day_t until;       /* nothing is handed in after it, however late it is */
 	bool whole;        /* do without a plan where not all jobs can be in time */
-	size_t most_looks; /* days tried at most for each number of spares */
+	size_t
+	    most_looks; /* for each number of spares so many days are tried, and some more */
 };
 
 /* When and where one job is done. */
@@ -101,7 +102,7 @@ struct slot_plan {
 MUST_CHECK bool slots_solve(const struct slot_problem *problem, struct arena *arena,
     struct slot_plan *out, struct fault *fault);
 
-/* Days that slots_solve may look at where the caller has no opinion. */
+/* Days that slots_solve may try where the caller has no opinion. */
 enum { SLOT_LOOKS = 200000 };
 
 #endif

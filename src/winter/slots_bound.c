@@ -140,6 +140,31 @@ fill_stays(const struct slot_search *search, size_t count, bool covered,
 	return used;
 }
 
+static int
+compare_days(const void *a, const void *b)
+{
+	const day_t *left = a;
+	const day_t *right = b;
+	return (*left > *right) - (*left < *right);
+}
+
+/* The first days of stays, each once. Returns how many. */
+static size_t
+list_firsts(const struct stay *stays, size_t count, day_t *firsts)
+{
+	size_t kept = 0;
+	for (size_t i = 0; i < count; i++) {
+		firsts[i] = stays[i].first;
+	}
+	qsort(firsts, count, sizeof *firsts, compare_days);
+	for (size_t i = 0; i < count; i++) {
+		if (kept == 0 || firsts[kept - 1] != firsts[i]) {
+			firsts[kept++] = firsts[i];
+		}
+	}
+	return kept;
+}
+
 size_t
 slot_bound(const struct slot_search *search, size_t count, bool covered)
 {
@@ -154,10 +179,13 @@ slot_bound(const struct slot_search *search, size_t count, bool covered)
 	if (used > 0) {
 		qsort(stays, used, sizeof *stays, compare_stays);
 	}
-	for (size_t i = 0; i < used; i++) {
-		size_t need = bound_from(stays, used, stays[i].first);
+	day_t *firsts = calloc(used + 1, sizeof *firsts);
+	size_t first_count = firsts == NULL ? 0 : list_firsts(stays, used, firsts);
+	for (size_t i = 0; i < first_count; i++) {
+		size_t need = bound_from(stays, used, firsts[i]);
 		most = need > most ? need : most;
 	}
+	free(firsts);
 	free(bare);
 	free(stays);
 	return most;

@@ -78,6 +78,10 @@ make_arrays(struct slot_search *search, struct arena *arena, struct fault *fault
 	search->weekly = room(arena, visits, sizeof *search->weekly, &ok);
 	search->trips = room(arena, visits, sizeof *search->trips, &ok);
 	search->away = room(arena, search->days, sizeof *search->away, &ok);
+	search->given = room(arena, jobs, sizeof *search->given, &ok);
+	search->had = room(arena, jobs, sizeof *search->had, &ok);
+	search->held = room(arena, spares * search->days, sizeof *search->held, &ok);
+	search->holders = room(arena, spares, sizeof *search->holders, &ok);
 	search->busy = room(arena, spares, sizeof *search->busy, &ok);
 	search->used = room(arena, spares, sizeof *search->used, &ok);
 	return ok || fault_memory(fault);
@@ -96,6 +100,7 @@ fill_order(struct slot_search *search, struct arena *arena, struct fault *fault)
 		ranked[i] =
 		    (struct ranked){problem->jobs[i].last, problem->jobs[i].first, i};
 		search->slots[i].place = SLOT_NONE;
+		search->slots[i].spare = SLOT_NONE;
 	}
 	qsort(ranked, problem->job_count, sizeof *ranked, compare_ranked);
 	for (size_t i = 0; i < problem->job_count; i++) {
@@ -254,11 +259,14 @@ is_early(const struct slot_search *search)
 	       is_first_in_first_out(search, first->places[0]);
 }
 
+/* Giving all spares anew takes as long as all else; so often it may be done for one more job. */
+enum { REGIVES_MOST = 100 };
+
 bool
 slot_search_make(const struct slot_problem *problem, struct arena *arena,
     struct slot_search *out, struct fault *fault)
 {
-	struct slot_search search = {.problem = problem};
+	struct slot_search search = {.problem = problem, .regives = REGIVES_MOST};
 	struct span days = days_of(problem);
 	search.base = days.first;
 	search.days = (size_t)(days.last - days.first) + 1;

@@ -1,7 +1,5 @@
-/* Whether there is room for one more on a day, and for whom there is a spare. */
+/* Whether there is room for one more on a day. */
 #include "winter/slots_search.h"
-
-#include <stdlib.h>
 
 size_t
 slot_at(const struct slot_search *search, size_t row, day_t day)
@@ -60,6 +58,7 @@ slot_take(struct slot_search *search, size_t job, struct slot_way way)
 void
 slot_leave(struct slot_search *search, size_t job)
 {
+	slot_let_go(search, job);
 	if (search->slots[job].place != SLOT_NONE) {
 		count_slot(search, job, -1);
 	}
@@ -151,128 +150,4 @@ slot_has_room(const struct slot_search *search, size_t job, struct slot_way way)
 	}
 	return way.bare ? boat_can_spare(search, job, gone)
 			: spares_left(search, job_of(search, job), gone);
-}
-
-/* ---- giving out spares ---- */
-
-static bool
-spare_does(const struct slot_search *search, size_t spare, size_t job)
-{
-	const struct slot_spare *with = &search->problem->spares[spare];
-	const struct slot *slot = &search->slots[job];
-	return with->capacity >= job_of(search, job)->capacity &&
-	       with->days.first <= slot->hand_in &&
-	       slot->collect - 1 <= with->days.last &&
-	       search->busy[spare] <= slot->hand_in;
-}
-
-/* Two spares of which it does not matter which is taken. */
-static bool
-spares_alike(const struct slot_search *search, size_t a, size_t b)
-{
-	const struct slot_spare *spares = search->problem->spares;
-	return search->used[a] == search->used[b] &&
-	       spares[a].capacity == spares[b].capacity &&
-	       spares[a].days.first == spares[b].days.first &&
-	       spares[a].days.last == spares[b].days.last;
-}
-
-static bool
-was_tried(const struct slot_search *search, size_t spare, size_t job)
-{
-	for (size_t i = 0; i < spare; i++) {
-		if (spares_alike(search, i, spare) && spare_does(search, i, job)) {
-			return true;
-		}
-	}
-	return false;
-}
-
-/* Spares being given to `count` jobs, by hand-in. */
-struct giving {
-	struct slot_search *search;
-	size_t count;
-};
-
-static bool give_from(const struct giving *giving, size_t next, size_t used);
-
-/* Tries one spare for a job, and all that follows from it. */
-static bool
-try_spare(const struct giving *giving, size_t next, size_t used, size_t spare)
-{
-	struct slot_search *search = giving->search;
-	size_t job = search->turns[next].job;
-	day_t busy = search->busy[spare];
-	bool fresh = !search->used[spare];
-	if (used + fresh > search->most_spares || !spare_does(search, spare, job) ||
-	    was_tried(search, spare, job)) {
-		return false;
-	}
-	if (search->hand_outs == 0) {
-		search->gave_up = true;
-		return false;
-	}
-	search->hand_outs--;
-	search->busy[spare] = search->slots[job].collect;
-	search->used[spare] = true;
-	search->slots[job].spare = spare;
-	if (give_from(giving, next + 1, used + fresh)) {
-		return true;
-	}
-	search->busy[spare] = busy;
-	search->used[spare] = !fresh;
-	search->slots[job].spare = SLOT_NONE;
-	return false;
-}
-
-/* Gives out spares from the `next` job on, those in use before new ones. */
-static bool
-give_from(const struct giving *giving, size_t next, size_t used)
-{
-	const struct slot_search *search = giving->search;
-	if (next == giving->count) {
-		return true;
-	}
-	for (int fresh = 0; fresh < 2; fresh++) {
-		for (size_t i = 0; i < search->problem->spare_count; i++) {
-			if (search->used[i] == (fresh == 0) &&
-			    try_spare(giving, next, used, i)) {
-				return true;
-			}
-		}
-	}
-	return false;
-}
-
-static int
-compare_turns(const void *a, const void *b)
-{
-	const struct slot_turn *left = a;
-	const struct slot_turn *right = b;
-	if (left->hand_in != right->hand_in) {
-		return left->hand_in < right->hand_in ? -1 : 1;
-	}
-	return left->job < right->job ? -1 : left->job > right->job;
-}
-
-enum { HAND_OUTS_MOST = 20000 };
-
-bool
-slot_give_spares(struct slot_search *search)
-{
-	struct giving giving = {search, 0};
-	for (size_t i = 0; i < search->problem->job_count; i++) {
-		struct slot *slot = &search->slots[i];
-		if (!slot->bare && slot->place != SLOT_NONE) {
-			search->turns[giving.count++] =
-			    (struct slot_turn){slot->hand_in, i};
-		}
-	}
-	qsort(search->turns, giving.count, sizeof *search->turns, compare_turns);
-	for (size_t i = 0; i < search->problem->spare_count; i++) {
-		search->busy[i] = DAY_NONE;
-		search->used[i] = false;
-	}
-	search->hand_outs = HAND_OUTS_MOST;
-	return give_from(&giving, 0, 0);
 }

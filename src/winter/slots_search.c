@@ -49,20 +49,6 @@ go_on(struct slot_search *search, size_t depth, struct slot_way way)
 	return false;
 }
 
-/* Tries one way; `*room_out` says whether it could be gone at all. */
-static bool
-try_way(struct slot_search *search, size_t depth, struct slot_way way, bool *room_out)
-{
-	*room_out = false;
-	if (search->looks == 0) {
-		search->gave_up = true;
-		return false;
-	}
-	search->looks--;
-	*room_out = slot_has_room(search, search->order[depth], way);
-	return *room_out && go_on(search, depth, way);
-}
-
 /* Tries all days of a job with a spare, or without. Not before those of the last job that it might
  * change places with, for that one's last day is no later; and no more than the first on which
  * there is room where going later never helps. */
@@ -81,16 +67,19 @@ try_days(struct slot_search *search, size_t depth, bool bare)
 	for (day_t day = first; day <= job->last && search->looks > 0; day++, from = 0) {
 		for (size_t i = from; i < job->place_count; i++) {
 			struct slot_way way = {job->places[i], day, bare};
-			bool room = false;
-			if (try_way(search, depth, way, &room)) {
+			search->looks--;
+			if (!slot_has_room(search, index, way)) {
+				continue;
+			}
+			if (go_on(search, depth, way)) {
 				return true;
 			}
-			if (room && search->early) {
+			if (search->early) {
 				return false;
 			}
 		}
 	}
-	search->gave_up = search->gave_up || search->looks == 0;
+	search->gave_up = search->gave_up || search->looks <= 0;
 	return false;
 }
 
@@ -107,6 +96,10 @@ search_from(struct slot_search *search, size_t depth)
 	       try_days(search, depth, false);
 }
 
+/* Each job goes one call deeper, and the stack is only so large. Where there are more, jobs are
+ * placed one by one, without going back. */
+enum { DEPTH_MOST = 8000 };
+
 bool
 slot_search_run(struct slot_search *search, size_t most_spares, size_t most_looks)
 {
@@ -117,9 +110,11 @@ slot_search_run(struct slot_search *search, size_t most_spares, size_t most_look
 		search->last_twin[i] = SLOT_NONE;
 	}
 	search->most_spares = most_spares;
-	search->looks = most_looks;
-	search->gave_up = false;
-	return search_from(search, 0);
+	/* Each job may look at each day once before anything is taken back. */
+	search->looks =
+	    (long long)(most_looks + search->problem->job_count * search->days);
+	search->gave_up = search->order_count > DEPTH_MOST;
+	return !search->gave_up && search_from(search, 0);
 }
 
 static bool
@@ -129,7 +124,8 @@ fit_way(struct slot_search *search, size_t job, struct slot_way way)
 		return false;
 	}
 	slot_take(search, job, way);
-	if (search->alike || slot_give_spares(search)) {
+	if (way.bare || search->alike || slot_find_spare(search, job) ||
+	    (search->regives > 0 && search->regives-- > 0 && slot_give_spares(search))) {
 		return true;
 	}
 	slot_leave(search, job);

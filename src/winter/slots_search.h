@@ -36,12 +36,18 @@ struct slot_search {
 	size_t *last_spared; /* ... of those with a spare, by `any` */
 	size_t *last_twin;   /* ... of those that could do without, by `of_boat` */
 	size_t most_spares;
-	size_t looks; /* left */
+	long long looks; /* left */
 	bool gave_up;
+	bool *held;              /* [spare * days + day]: a job has it */
+	size_t *holders;         /* [spare]: jobs that have it at some time */
+	size_t in_use;           /* spares that some job has */
+	size_t regives;          /* times left that all may be given anew for one more */
 	struct slot_turn *turns; /* room for all jobs: those with a spare, by hand-in */
 	day_t *busy;             /* [spare]: the day it is free again */
 	bool *used;              /* [spare] */
 	size_t hand_outs;        /* tries left to give out spares */
+	size_t *given;           /* [job]: the spare, while they are given out */
+	size_t *had;             /* [job]: the one before that */
 };
 
 /* A job, waiting for its spare. */
@@ -71,8 +77,17 @@ void slot_leave(struct slot_search *search, size_t job);
 /* Whether a job can go a way beside all that have theirs, as far as counting tells. */
 bool slot_has_room(const struct slot_search *search, size_t job, struct slot_way way);
 
-/* Gives every job that has a day and is not bare a spare, those in use before others. False when that
- * can't be done, or was given up. */
+/* Gives a job that has a day a spare for as long as it is away; takes it away again, if it has
+ * one. */
+void slot_hold(struct slot_search *search, size_t job, size_t spare);
+void slot_let_go(struct slot_search *search, size_t job);
+
+/* Gives a job that has a day a spare that no other has then, one in use before others. False when
+ * there is none. */
+bool slot_find_spare(struct slot_search *search, size_t job);
+
+/* Gives every job that has a day and is not bare a spare, those in use before others. False when
+ * that can't be done, or was given up; then each has the one it had. */
 bool slot_give_spares(struct slot_search *search);
 
 /* Takes all days back, and looks for new ones for the jobs in `order` with so many spares. True
