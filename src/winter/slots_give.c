@@ -179,8 +179,8 @@ compare_turns(const void *a, const void *b)
 	return left->job < right->job ? -1 : left->job > right->job;
 }
 
-/* How often a spare may be given out, and to how many jobs, with going back. */
-enum { HAND_OUTS_MOST = 20000, GIVING_MOST = 8000 };
+/* Going back is for few jobs and spares: for each, all are looked at. */
+enum { GIVING_MOST = 8000, SPARES_MOST = 64 };
 
 /* Gives each job the first spare that does and is in use already, or else is not: enough where
  * spares are alike, and quick. */
@@ -254,12 +254,11 @@ give(const struct giving *giving)
 	if (search->alike) {
 		return false;
 	}
-	if (giving->count > GIVING_MOST) {
+	if (giving->count > GIVING_MOST || search->problem->spare_count > SPARES_MOST) {
 		search->gave_up = true;
 		return false;
 	}
 	free_spares(search);
-	search->hand_outs = HAND_OUTS_MOST;
 	return give_from(giving, 0, 0);
 }
 

@@ -100,6 +100,9 @@ search_from(struct slot_search *search, size_t depth)
  * placed one by one, without going back. */
 enum { DEPTH_MOST = 8000 };
 
+/* How often a spare may be given out in one search. */
+enum { HAND_OUTS_MOST = 100000 };
+
 bool
 slot_search_run(struct slot_search *search, size_t most_spares, size_t most_looks)
 {
@@ -113,6 +116,7 @@ slot_search_run(struct slot_search *search, size_t most_spares, size_t most_look
 	/* Each job may look at each day once before anything is taken back. */
 	search->looks =
 	    (long long)(most_looks + search->problem->job_count * search->days);
+	search->hand_outs = HAND_OUTS_MOST;
 	search->gave_up = search->order_count > DEPTH_MOST;
 	return !search->gave_up && search_from(search, 0);
 }
