@@ -58,11 +58,7 @@ write_row(const struct rota_view *view, const struct rota_group *group,
 bool
 csv_write_rota(const struct rota_view *view, struct text *out, struct fault *fault)
 {
-	struct csv_line header = {.out = out};
-	for (size_t i = 0; i < sizeof ROTA_COLUMNS / sizeof ROTA_COLUMNS[0]; i++) {
-		csv_line_cell(&header, ROTA_COLUMNS[i]);
-	}
-	csv_line_end(&header);
+	csv_header(ROTA_COLUMNS, sizeof ROTA_COLUMNS / sizeof ROTA_COLUMNS[0], out);
 	for (size_t i = 0; i < view->rota->group_count; i++) {
 		const struct rota_group *group = &view->rota->groups[i];
 		for (size_t j = 0; j < group->line_count; j++) {

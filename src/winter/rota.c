@@ -74,7 +74,7 @@ static size_t
 count_slices(const struct rota_making *making)
 {
 	size_t count = 0;
-	for (size_t at = 0; at < making->piece_count; count++) {
+	for (size_t at = 0; at < making->pieces.count; count++) {
 		at += rota_slice_at(making, at).count;
 	}
 	return count;
@@ -88,7 +88,7 @@ plan_groups(struct rota_making *making, struct rota *rota, struct fault *fault)
 	if (rota->groups == NULL) {
 		return fault_memory(fault);
 	}
-	for (size_t at = 0; at < making->piece_count;) {
+	for (size_t at = 0; at < making->pieces.count;) {
 		struct rota_slice slice = rota_slice_at(making, at);
 		struct rota_group *group = &rota->groups[rota->group_count++];
 		if (!rota_find_needed(making, slice, fault) ||
@@ -105,8 +105,8 @@ static void
 find_holds_through(const struct rota_making *making, struct rota *rota)
 {
 	rota->holds_through = rota->days.last;
-	for (size_t i = 0; i < making->piece_count; i++) {
-		const struct rota_line *line = &making->pieces[i].line;
+	for (size_t i = 0; i < making->pieces.count; i++) {
+		const struct rota_line *line = &making->pieces.items[i].line;
 		if (line->planned && line->again != DAY_NONE) {
 			rota->holds_through = day_min(rota->holds_through, line->again);
 		}

@@ -7,11 +7,14 @@
 
 enum { FIXES_MOST = 16, LOOKS_A_TRIAL = 20000 };
 
-/* A group being mended. */
+/* A group being mended. The arrays are copies, to be changed for a trial. */
 struct mending {
 	struct rota_making *making;
-	struct slot_problem problem; /* as it is, but for what is tried */
-	size_t spare_room;           /* that the problem's spares have */
+	struct slot_problem problem; /* as it is */
+	struct slot_job *jobs;
+	struct slot_spare *spares; /* its own, then as many more as could ever help */
+	size_t spare_room;
+	struct station *stations;
 	struct rota_group *group;
 	struct fault *fault;
 	bool failed; /* memory ran out; the fault says so */
@@ -30,6 +33,21 @@ works(struct mending *mending, const struct slot_problem *problem)
 	return plan.possible;
 }
 
+/* The number next to `bad`, for which it does not work, for which it does: by halving, for what
+ * works with a number works with every one on from there. `good` does. */
+static int
+nearest_good(struct mending *mending, int good, int bad,
+    bool (*works_with)(struct mending *mending, int number))
+{
+	while (good - bad > 1 || bad - good > 1) {
+		int middle = bad + (good - bad) / 2;
+		bool enough = works_with(mending, middle);
+		good = enough ? middle : good;
+		bad = enough ? bad : middle;
+	}
+	return good;
+}
+
 static void
 add_fix(struct mending *mending, struct rota_fix fix)
 {
@@ -45,74 +63,93 @@ add_number(struct mending *mending, enum rota_fix_kind kind, int number)
 	add_fix(mending, (struct rota_fix){kind, number, NO_STATION, DAY_NONE});
 }
 
-/* Memory ran out. */
-static void
-give_up(struct mending *mending)
+/* ---- more spares, more ashore at once ---- */
+
+static bool
+works_with_spares(struct mending *mending, int number)
 {
-	mending->failed = true;
-	(void)!fault_memory(mending->fault);
+	struct slot_problem problem = mending->problem;
+	problem.spares = mending->spares;
+	problem.spare_count = (size_t)number;
+	return works(mending, &problem);
 }
 
-/* The jobs, which may then be changed. */
-static struct slot_job *
-copy_jobs(struct mending *mending, const struct slot_problem *problem)
-{
-	struct slot_job *jobs =
-	    arena_alloc(mending->making->arena, problem->job_count * sizeof *jobs);
-	if (jobs == NULL) {
-		give_up(mending);
-		return NULL;
-	}
-	return memcpy(jobs, problem->jobs, problem->job_count * sizeof *jobs);
-}
-
-/* The stations, likewise. */
-static struct station *
-copy_stations(struct mending *mending)
-{
-	size_t count = mending->problem.station_count;
-	struct station *stations =
-	    arena_alloc(mending->making->arena, count * sizeof *stations);
-	if (stations == NULL) {
-		give_up(mending);
-		return NULL;
-	}
-	return memcpy(stations, mending->problem.stations, count * sizeof *stations);
-}
-
-/* The fewest more spares, in date all the time and large enough. Some are enough or all are
- * not, so the number is found by halving. */
 static void
 try_spares(struct mending *mending)
 {
-	struct slot_problem problem = mending->problem;
-	size_t have = problem.spare_count;
-	struct slot_spare *spares =
-	    arena_alloc(mending->making->arena, mending->spare_room * sizeof *spares);
-	if (spares == NULL) {
-		give_up(mending);
-		return;
+	int have = (int)mending->problem.spare_count;
+	int room = (int)mending->spare_room;
+	if (room > have && works_with_spares(mending, room)) {
+		int needed = nearest_good(mending, room, have, works_with_spares);
+		add_number(mending, FIX_SPARES, needed - have);
 	}
-	for (size_t i = 0; i < mending->spare_room; i++) {
-		spares[i] = i < have
-				? problem.spares[i]
-				: (struct slot_spare){{DAY_NONE, DAY_NEVER}, INT_MAX};
-	}
-	problem.spares = spares;
-	size_t low = have;
-	size_t high = mending->spare_room;
-	problem.spare_count = high;
-	if (high == have || !works(mending, &problem)) {
-		return;
-	}
-	while (low + 1 < high) {
-		problem.spare_count = low + (high - low) / 2;
-		bool enough = works(mending, &problem);
-		high = enough ? problem.spare_count : high;
-		low = enough ? low : problem.spare_count;
-	}
-	add_number(mending, FIX_SPARES, (int)(high - have));
 }
+
+static bool
+works_with_away(struct mending *mending, int number)
+{
+	struct slot_problem problem = mending->problem;
+	problem.most_away = number;
+	return works(mending, &problem);
+}
+
+static void
+try_away(struct mending *mending)
+{
+	int most = mending->problem.most_away;
+	int all = most + (int)mending->problem.job_count;
+	if (most > 0 && works_with_away(mending, all)) {
+		add_number(
+		    mending, FIX_AWAY, nearest_good(mending, all, most, works_with_away));
+	}
+}
+
+/* ---- other days ---- */
+
+/* Puts jobs' first days forward to one: of all, or of those only that could have gone on the
+ * rota's first day and waited for it. */
+static bool
+works_from(struct mending *mending, day_t from, bool all)
+{
+	struct slot_problem problem = mending->problem;
+	day_t first = mending->making->ask->days.first;
+	for (size_t i = 0; i < problem.job_count; i++) {
+		struct slot_job *job = &mending->jobs[i];
+		*job = mending->problem.jobs[i];
+		job->first =
+		    all || job->first == first ? day_min(from, job->first) : job->first;
+	}
+	problem.jobs = mending->jobs;
+	return works(mending, &problem);
+}
+
+static void
+try_earlier(struct mending *mending)
+{
+	if (works_from(mending, mending->making->ask->days.first, true)) {
+		add_number(mending, FIX_EARLIER, 0);
+	}
+}
+
+static bool
+works_begun_on(struct mending *mending, int day)
+{
+	return works_from(mending, day, false);
+}
+
+/* The latest day to begin that does, for a rota that is to begin after today. */
+static void
+try_start(struct mending *mending)
+{
+	const struct rota_ask *ask = mending->making->ask;
+	if (ask->today < ask->days.first && works_begun_on(mending, ask->today)) {
+		day_t day =
+		    nearest_good(mending, ask->today, ask->days.first, works_begun_on);
+		add_fix(mending, (struct rota_fix){FIX_START, 0, NO_STATION, day});
+	}
+}
+
+/* ---- other stations ---- */
 
 static bool
 goes_to(const struct slot_job *job, size_t place)
@@ -144,30 +181,34 @@ is_other_station(const struct mending *mending, struct rota_slice slice, size_t 
 	return new;
 }
 
+/* With the station besides for every job. */
+static bool
+works_at(struct mending *mending, size_t place)
+{
+	struct slot_problem problem = mending->problem;
+	for (size_t i = 0; i < problem.job_count; i++) {
+		struct slot_job *job = &mending->jobs[i];
+		*job = mending->problem.jobs[i];
+		size_t *places = arena_alloc(
+		    mending->making->arena, (job->place_count + 1) * sizeof *places);
+		if (places == NULL) {
+			mending->failed = true;
+			return fault_memory(mending->fault);
+		}
+		memcpy(places, job->places, job->place_count * sizeof *places);
+		places[job->place_count] = place;
+		job->place_count += goes_to(job, place) ? 0 : 1;
+		job->places = places;
+	}
+	problem.jobs = mending->jobs;
+	return works(mending, &problem);
+}
+
 static void
 try_stations(struct mending *mending, struct rota_slice slice)
 {
-	const struct rota_ask *ask = mending->making->ask;
-	struct arena *arena = mending->making->arena;
-	for (size_t place = 0; place < ask->station_count; place++) {
-		struct slot_problem problem = mending->problem;
-		if (!is_other_station(mending, slice, place)) {
-			continue;
-		}
-		struct slot_job *jobs = copy_jobs(mending, &problem);
-		for (size_t i = 0; jobs != NULL && i < problem.job_count; i++) {
-			size_t count = jobs[i].place_count;
-			size_t *places = arena_alloc(arena, (count + 1) * sizeof *places);
-			if (places == NULL || goes_to(&jobs[i], place)) {
-				continue;
-			}
-			memcpy(places, jobs[i].places, count * sizeof *places);
-			places[count] = place;
-			jobs[i].places = places;
-			jobs[i].place_count = count + 1;
-		}
-		problem.jobs = jobs;
-		if (jobs != NULL && works(mending, &problem)) {
+	for (size_t place = 0; place < mending->making->ask->station_count; place++) {
+		if (is_other_station(mending, slice, place) && works_at(mending, place)) {
 			add_fix(
 			    mending, (struct rota_fix){FIX_STATION, 0, place, DAY_NONE});
 		}
@@ -176,17 +217,18 @@ try_stations(struct mending *mending, struct rota_slice slice)
 
 /* All stations with a turn-round of so many days at most. */
 static bool
-works_within(struct mending *mending, struct station *stations, int days)
+works_within(struct mending *mending, int days)
 {
 	struct slot_problem problem = mending->problem;
 	for (size_t i = 0; i < problem.station_count; i++) {
-		stations[i] = mending->problem.stations[i];
-		if (stations[i].turn_round_days > days || stations[i].pace_count > 0) {
-			stations[i].turn_round_days = days;
-			stations[i].pace_count = 0;
+		struct station *station = &mending->stations[i];
+		*station = mending->problem.stations[i];
+		if (station->turn_round_days > days || station->pace_count > 0) {
+			station->turn_round_days = days;
+			station->pace_count = 0;
 		}
 	}
-	problem.stations = stations;
+	problem.stations = mending->stations;
 	return works(mending, &problem);
 }
 
@@ -208,78 +250,25 @@ longest_turn_round(const struct slot_problem *problem)
 static void
 try_turn_round(struct mending *mending)
 {
-	struct station *stations = copy_stations(mending);
-	int low = 1;
-	int high = longest_turn_round(&mending->problem);
-	if (stations == NULL || high < 2 || !works_within(mending, stations, low)) {
-		return;
+	int longest = longest_turn_round(&mending->problem);
+	if (longest > 1 && works_within(mending, 1)) {
+		add_number(mending, FIX_TURN_ROUND,
+		    nearest_good(mending, 1, longest, works_within));
 	}
-	while (low + 1 < high) {
-		int middle = low + (high - low) / 2;
-		bool enough = works_within(mending, stations, middle);
-		low = enough ? middle : low;
-		high = enough ? high : middle;
-	}
-	add_number(mending, FIX_TURN_ROUND, low);
 }
 
-/* Whether all can be in time with jobs from a day on: all of them, or with `all` false those
- * that could have gone on the rota's first day and waited for it. */
+/* All stations that have a limit taking in so many pieces a week, or more. */
 static bool
-works_from(struct mending *mending, struct slot_job *jobs, day_t from, bool all)
-{
-	struct slot_problem problem = mending->problem;
-	day_t first = mending->making->ask->days.first;
-	for (size_t i = 0; i < problem.job_count; i++) {
-		bool moves = all || mending->problem.jobs[i].first == first;
-		jobs[i] = mending->problem.jobs[i];
-		jobs[i].first = moves ? day_min(from, jobs[i].first) : jobs[i].first;
-	}
-	problem.jobs = jobs;
-	return works(mending, &problem);
-}
-
-static void
-try_earlier(struct mending *mending)
-{
-	day_t first = mending->making->ask->days.first;
-	struct slot_job *jobs = copy_jobs(mending, &mending->problem);
-	if (jobs != NULL && works_from(mending, jobs, first, true)) {
-		add_number(mending, FIX_EARLIER, 0);
-	}
-}
-
-/* The latest day to begin that does, for a rota that is to begin after today. */
-static void
-try_start(struct mending *mending)
-{
-	const struct rota_ask *ask = mending->making->ask;
-	struct slot_job *jobs = copy_jobs(mending, &mending->problem);
-	day_t low = ask->today;
-	day_t high = ask->days.first;
-	if (jobs == NULL || low >= high || !works_from(mending, jobs, low, false)) {
-		return;
-	}
-	while (low + 1 < high) {
-		day_t middle = low + (high - low) / 2;
-		bool enough = works_from(mending, jobs, middle, false);
-		low = enough ? middle : low;
-		high = enough ? high : middle;
-	}
-	add_fix(mending, (struct rota_fix){FIX_START, 0, NO_STATION, low});
-}
-
-/* Whether all can be in time at stations that take in so many pieces a week, or more. */
-static bool
-works_weekly(struct mending *mending, struct station *stations, int pieces)
+works_weekly(struct mending *mending, int pieces)
 {
 	struct slot_problem problem = mending->problem;
 	for (size_t i = 0; i < problem.station_count; i++) {
 		int most = mending->problem.stations[i].weekly_pieces;
-		stations[i] = mending->problem.stations[i];
-		stations[i].weekly_pieces = most > 0 && most < pieces ? pieces : most;
+		mending->stations[i] = mending->problem.stations[i];
+		mending->stations[i].weekly_pieces =
+		    most > 0 && most < pieces ? pieces : most;
 	}
-	problem.stations = stations;
+	problem.stations = mending->stations;
 	return works(mending, &problem);
 }
 
@@ -287,45 +276,47 @@ static void
 try_weekly(struct mending *mending)
 {
 	const struct slot_problem *problem = &mending->problem;
-	struct station *stations = copy_stations(mending);
-	int low = 0;
-	int high = 1;
+	int least = 0;
+	int all = 1;
 	for (size_t i = 0; i < problem->station_count; i++) {
 		int most = problem->stations[i].weekly_pieces;
-		low = most > 0 && (low == 0 || most < low) ? most : low;
+		least = most > 0 && (least == 0 || most < least) ? most : least;
 	}
 	for (size_t i = 0; i < problem->job_count; i++) {
-		high += problem->jobs[i].pieces;
+		all += problem->jobs[i].pieces;
 	}
-	if (stations == NULL || low == 0 || !works_weekly(mending, stations, high)) {
-		return;
+	if (least > 0 && works_weekly(mending, all)) {
+		add_number(
+		    mending, FIX_WEEKLY, nearest_good(mending, all, least, works_weekly));
 	}
-	while (low + 1 < high) {
-		int middle = low + (high - low) / 2;
-		bool enough = works_weekly(mending, stations, middle);
-		high = enough ? middle : high;
-		low = enough ? low : middle;
-	}
-	add_number(mending, FIX_WEEKLY, high);
 }
 
-static void
-try_away(struct mending *mending)
+/* ---- all of them ---- */
+
+static bool
+begin(struct mending *mending, const struct rota_slots *slots)
 {
-	struct slot_problem problem = mending->problem;
-	int low = problem.most_away;
-	int high = low + (int)problem.job_count;
-	problem.most_away = 0;
-	if (low == 0 || !works(mending, &problem)) {
-		return;
+	struct arena *arena = mending->making->arena;
+	const struct slot_problem *problem = &mending->problem;
+	size_t have = problem->spare_count;
+	mending->spare_room = slots->spare_room;
+	mending->jobs = arena_alloc(arena, problem->job_count * sizeof *mending->jobs);
+	mending->spares =
+	    arena_alloc(arena, (slots->spare_room + 1) * sizeof *mending->spares);
+	mending->stations =
+	    arena_alloc(arena, problem->station_count * sizeof *mending->stations);
+	mending->group->fixes =
+	    arena_alloc(arena, FIXES_MOST * sizeof *mending->group->fixes);
+	if (mending->jobs == NULL || mending->spares == NULL ||
+	    mending->stations == NULL || mending->group->fixes == NULL) {
+		return fault_memory(mending->fault);
 	}
-	while (low + 1 < high) {
-		problem.most_away = low + (high - low) / 2;
-		bool enough = works(mending, &problem);
-		high = enough ? problem.most_away : high;
-		low = enough ? low : problem.most_away;
+	for (size_t i = 0; i < slots->spare_room; i++) {
+		mending->spares[i] =
+		    i < have ? problem->spares[i]
+			     : (struct slot_spare){{DAY_NONE, DAY_NEVER}, INT_MAX};
 	}
-	add_number(mending, FIX_AWAY, high);
+	return true;
 }
 
 bool
@@ -333,12 +324,11 @@ rota_find_fixes(struct rota_making *making, struct rota_slice slice,
     const struct rota_slots *slots, struct rota_group *group, struct fault *fault)
 {
 	struct mending mending = {
-	    making, slots->problem, slots->spare_room, group, fault, false};
+	    .making = making, .problem = slots->problem, .group = group, .fault = fault};
 	mending.problem.whole = true;
 	mending.problem.most_looks = LOOKS_A_TRIAL;
-	group->fixes = arena_alloc(making->arena, FIXES_MOST * sizeof *group->fixes);
-	if (group->fixes == NULL) {
-		return fault_memory(fault);
+	if (!begin(&mending, slots)) {
+		return false;
 	}
 	try_spares(&mending);
 	try_away(&mending);

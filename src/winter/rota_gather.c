@@ -29,20 +29,10 @@ static bool
 add_work(const struct rota_making *making, struct rota_piece *piece,
     struct rota_work work, struct fault *fault)
 {
-	if (piece->work_count == piece->work_room) {
-		size_t room = piece->work_room == 0 ? 4 : piece->work_room * 2;
-		struct rota_work *works =
-		    arena_alloc(making->arena, room * sizeof *works);
-		if (works == NULL) {
-			return fault_memory(fault);
-		}
-		for (size_t i = 0; i < piece->work_count; i++) {
-			works[i] = piece->works[i];
-		}
-		piece->works = works;
-		piece->work_room = room;
+	if (!ARENA_ROOM(making->arena, &piece->works, fault)) {
+		return false;
 	}
-	piece->works[piece->work_count++] = work;
+	piece->works.items[piece->works.count++] = work;
 	piece->line.tasks |= 1U << work.task;
 	return true;
 }
@@ -122,8 +112,8 @@ carries(const struct rota_making *making, const struct rota_piece *piece, day_t 
     bool *out, struct fault *fault)
 {
 	*out = true;
-	for (size_t i = 0; i < piece->work_count && *out; i++) {
-		const struct rota_work *work = &piece->works[i];
+	for (size_t i = 0; i < piece->works.count && *out; i++) {
+		const struct rota_work *work = &piece->works.items[i];
 		struct obligation again = {0};
 		arena_reset(making->scratch);
 		if (!due_if_done(&making->apart, work->item, work->task, day,
@@ -227,20 +217,10 @@ find_places(
 static bool
 add_piece(struct rota_making *making, const struct rota_piece *piece, struct fault *fault)
 {
-	if (making->piece_count == making->piece_room) {
-		size_t room = making->piece_room == 0 ? 64 : making->piece_room * 2;
-		struct rota_piece *pieces =
-		    arena_alloc(making->arena, room * sizeof *pieces);
-		if (pieces == NULL) {
-			return fault_memory(fault);
-		}
-		for (size_t i = 0; i < making->piece_count; i++) {
-			pieces[i] = making->pieces[i];
-		}
-		making->pieces = pieces;
-		making->piece_room = room;
+	if (!ARENA_ROOM(making->arena, &making->pieces, fault)) {
+		return false;
 	}
-	making->pieces[making->piece_count++] = *piece;
+	making->pieces.items[making->pieces.count++] = *piece;
 	return true;
 }
 
@@ -283,9 +263,9 @@ gather_item(struct rota_making *making, size_t index, struct fault *fault)
 	}
 	piece.line = (struct rota_line){.item = index, .due = DAY_NONE};
 	return add_works(making, &piece, index, fault) &&
-	       (piece.work_count == 0 || (find_places(making, &piece, fault) &&
-					     find_days(making, &piece, fault) &&
-					     add_piece(making, &piece, fault)));
+	       (piece.works.count == 0 || (find_places(making, &piece, fault) &&
+					      find_days(making, &piece, fault) &&
+					      add_piece(making, &piece, fault)));
 }
 
 static bool
@@ -343,7 +323,7 @@ static struct group_key
 key_of(const struct rota_making *making, size_t at)
 {
 	const struct inventory *inventory = making->ask->engine->inventory;
-	const struct rota_piece *piece = &making->pieces[at];
+	const struct rota_piece *piece = &making->pieces.items[at];
 	const struct item *item = &inventory->items[piece->item];
 	return (struct group_key){inventory->vessels[piece->vessel].base, item->kind,
 	    item->rating, item->quantity, piece->item, at};
@@ -352,7 +332,7 @@ key_of(const struct rota_making *making, size_t at)
 static bool
 sort_pieces(struct rota_making *making, struct fault *fault)
 {
-	size_t count = making->piece_count;
+	size_t count = making->pieces.count;
 	struct group_key *keys = arena_alloc(making->arena, (count + 1) * sizeof *keys);
 	struct rota_piece *sorted =
 	    arena_alloc(making->arena, (count + 1) * sizeof *sorted);
@@ -364,10 +344,10 @@ sort_pieces(struct rota_making *making, struct fault *fault)
 	}
 	qsort(keys, count, sizeof *keys, compare_keys);
 	for (size_t i = 0; i < count; i++) {
-		sorted[i] = making->pieces[keys[i].at];
+		sorted[i] = making->pieces.items[keys[i].at];
 		making->piece_of_item[sorted[i].item] = i + 1;
 	}
-	making->pieces = sorted;
+	making->pieces.items = sorted;
 	return true;
 }
 
@@ -376,14 +356,14 @@ rota_slice_at(const struct rota_making *making, size_t from)
 {
 	struct group_key key = key_of(making, from);
 	size_t end = from + 1;
-	while (end < making->piece_count) {
+	while (end < making->pieces.count) {
 		struct group_key next = key_of(making, end);
 		if (compare_groups(&key, &next) != 0) {
 			break;
 		}
 		end++;
 	}
-	return (struct rota_slice){&making->pieces[from], end - from};
+	return (struct rota_slice){&making->pieces.items[from], end - from};
 }
 
 bool

@@ -11,13 +11,17 @@ struct rota_work {
 	enum task task;
 };
 
+struct rota_works {
+	struct rota_work *items; /* in the arena */
+	size_t count;
+	size_t capacity;
+};
+
 /* A piece that must go. */
 struct rota_piece {
 	size_t item;
 	size_t vessel;
-	struct rota_work *works; /* in the arena */
-	size_t work_count;
-	size_t work_room;
+	struct rota_works works;
 	const size_t *places; /* in the making's stations; in the arena */
 	size_t place_count;
 	bool needed;   /* a spare must stand in */
@@ -36,11 +40,15 @@ struct rota_making {
 	struct due_engine done;    /* over them */
 	struct station *stations;  /* the ask's, then the assumed one */
 	size_t station_count;
-	struct rota_piece
-	    *pieces; /* in the arena: by base, kind, rating and quantity, then
-				    * as the inventory has them */
-	size_t piece_count;
-	size_t piece_room;
+
+	struct rota_pieces {
+		/* In the arena: by base, kind, rating and quantity, then as the inventory
+		 * has them. */
+		struct rota_piece *items;
+		size_t count;
+		size_t capacity;
+	} pieces;
+
 	size_t *
 	    piece_of_item; /* by item of the inventory: its place in `pieces` and 1, or 0 */
 	size_t *stored;    /* spares there are in stores, whole */

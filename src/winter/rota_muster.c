@@ -36,7 +36,7 @@ pieces_of(const struct rota_making *making, size_t vessel, struct rota_piece **o
 	for (size_t item = first; item < first + aboard; item++) {
 		size_t at = making->piece_of_item[item];
 		if (at > 0) {
-			pieces[count++] = making->pieces[at - 1];
+			pieces[count++] = making->pieces.items[at - 1];
 		}
 	}
 	*out = pieces;

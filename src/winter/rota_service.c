@@ -23,9 +23,9 @@ find_again(const struct rota_making *making, const struct rota_work *work, day_t
 static bool
 is_listed(const struct rota_piece *piece, struct rota_work work)
 {
-	for (size_t i = 0; i < piece->work_count; i++) {
-		if (piece->works[i].item == work.item &&
-		    piece->works[i].task == work.task) {
+	for (size_t i = 0; i < piece->works.count; i++) {
+		if (piece->works.items[i].item == work.item &&
+		    piece->works.items[i].task == work.task) {
 			return true;
 		}
 	}
@@ -93,10 +93,11 @@ rota_service(struct rota_making *making, struct rota_piece *piece, struct fault 
 {
 	struct rota_line *line = &piece->line;
 	line->again = DAY_NEVER;
-	for (size_t i = 0; i < piece->work_count; i++) {
+	for (size_t i = 0; i < piece->works.count; i++) {
 		day_t again = DAY_NONE;
-		if (!find_again(making, &piece->works[i], line->hand_in, &again, fault) ||
-		    !do_work(making, piece->works[i], line->hand_in, fault)) {
+		if (!find_again(
+			making, &piece->works.items[i], line->hand_in, &again, fault) ||
+		    !do_work(making, piece->works.items[i], line->hand_in, fault)) {
 			return false;
 		}
 		line->again = day_min(line->again, again);
