@@ -64,7 +64,8 @@ MUST_CHECK bool answer_years(
 MUST_CHECK bool answer_years_compared(const struct outlook_view *as_is,
     const struct outlook_view *changed, struct text *out, struct fault *fault);
 
-/* {"from","to","holds","holds_through","boats","not_told","groups":[{"base","kind","rating",
+/* {"from","to","holds","holds_through","boats","not_told","stand_ins_that_do",
+ * "groups":[{"base","kind","rating",
  * "quantity","possible","proven","spares_needed","fewest_spares","spares":[{"tag","counts",
  * "counts_through","used"}],"failed":{"vessel","tag","on"} or null,"fixes":[{"fix","number",
  * "station","day"}],"lines":[{"vessel","tag","tasks","state","due","not_before","not_after",

@@ -156,6 +156,8 @@ answer_rota(const struct rota_view *view, struct text *out, struct fault *fault)
 	json_put_day(&answer, object, "holds_through", rota->holds_through);
 	json_put(&answer, object, "boats", json_integer((json_int_t)rota->boats));
 	json_put(&answer, object, "not_told", json_integer((json_int_t)rota->untold));
+	json_put_number(
+	    &answer, object, "stand_ins_that_do", rota->stand_ins_that_do, -1);
 	json_put(&answer, object, "groups", groups);
 	json_put(&answer, object, "shorts", shorts_array(&answer, view));
 	return answer_value(&answer, object, fault);

@@ -67,6 +67,13 @@ write_verdict(const struct rota_text *text)
 	text_add(text->out, "\n");
 	add_verdict(rota, &words);
 	rota_write(text, &words, 0, 0);
+	if (rota->stand_ins_that_do > 0) {
+		text_add_format(&words,
+		    "With --stand-ins %d, so many of each sort to be hired or "
+		    "lent, all would be in time.",
+		    rota->stand_ins_that_do);
+		rota_write(text, &words, 0, 0);
+	}
 	if (rota->holds_through < rota->days.last) {
 		text_add(&words, "It holds through ");
 		add_day_of(rota->holds_through, true, &words);

@@ -101,6 +101,32 @@ plan_groups(struct rota_making *making, struct rota *rota, struct fault *fault)
 	return true;
 }
 
+/* How many more spares would do for a group; -1 where none do. */
+static int
+spares_that_do(const struct rota_group *group)
+{
+	for (size_t i = 0; i < group->fix_count; i++) {
+		if (group->fixes[i].kind == FIX_SPARES) {
+			return group->fixes[i].number;
+		}
+	}
+	return group->possible ? 0 : -1;
+}
+
+static int
+stand_ins_that_do(const struct rota *rota, int asked)
+{
+	int most = 0;
+	for (size_t i = 0; i < rota->group_count; i++) {
+		int more = spares_that_do(&rota->groups[i]);
+		if (more < 0) {
+			return -1;
+		}
+		most = more > most ? more : most;
+	}
+	return most == 0 ? 0 : asked + most;
+}
+
 static void
 find_holds_through(const struct rota_making *making, struct rota *rota)
 {
@@ -120,6 +146,7 @@ make(struct rota_making *making, struct rota *rota, struct fault *fault)
 	    !plan_groups(making, rota, fault) || !rota_muster(making, rota, fault)) {
 		return false;
 	}
+	rota->stand_ins_that_do = stand_ins_that_do(rota, making->ask->stand_ins);
 	find_holds_through(making, rota);
 	return true;
 }

@@ -11,6 +11,8 @@
  *     about, to the day it is due. Where no day carries so far it may go on any day, is planned
  *     once, and the line says when it is due again.
  *   - What has lapsed, or is of unknown date, goes on the first day a station takes it.
+ *   - What is renewed at its service by a printed date, a beacon's battery or a raft's contents, is
+ *     taken to have a new one as far ahead as printed_life_months (outlook.h) has it.
  *   - What she can do without is found by mustering her without it; a boat whose sheets have
  *     no carriage lines, or whose lines can't be told, is taken to need all of it.
  *   - A spare stands in only on days on which it counts aboard every boat of the group.
@@ -135,6 +137,9 @@ struct rota {
 	size_t short_count;
 	size_t boats;  /* that were mustered */
 	size_t untold; /* of these: no carriage lines, or one that can't be told */
+	/* With so many stand-ins of each sort all would be in time, those asked for counted in;
+	 * 0 where all is, -1 where they are no help. */
+	int stand_ins_that_do;
 	/* All is in time, all boats were mustered in full, and none is short for the rota's
 	 * sake. */
 	bool holds;

@@ -1,4 +1,5 @@
 /* A piece serviced as planned: what is done to it and inside it, and when it is due again. */
+#include "winter/outlook.h"
 #include "winter/rota_making.h"
 
 /* The last day a task done on the hand-in day is in date. A renewed part whose printed date is
@@ -32,13 +33,34 @@ is_listed(const struct rota_piece *piece, struct rota_work work)
 	return false;
 }
 
+/* A thing renewed: a part is new; a whole that a station renews by its printed date is the same
+ * with a new date, a beacon with its battery, and what else was done to it stands. A date yet to
+ * be printed is taken to be as far ahead as the years ahead take it to be. */
+static void
+renew(const struct item *before, bool whole, day_t day, struct item *item)
+{
+	bool printed = before->expires.precision != STAMP_NONE;
+	if (whole && printed) {
+		*item = *before;
+	}
+	if (printed) {
+		item->expires =
+		    stamp_of_day(day_add_months(day, printed_life_months(before->kind)));
+	}
+}
+
 static bool
-do_work(struct rota_making *making, struct rota_work work, day_t day, struct fault *fault)
+do_work(struct rota_making *making, const struct rota_piece *piece, struct rota_work work,
+    struct fault *fault)
 {
 	struct item *item = &making->items[work.item];
+	day_t day = piece->line.hand_in;
 	struct item after = {0};
 	if (!due_item_after(item, work.task, day, making->arena, &after, fault)) {
 		return false;
+	}
+	if (work.task == TASK_RENEW) {
+		renew(item, work.item == piece->item, day, &after);
 	}
 	*item = after;
 	return true;
@@ -62,7 +84,7 @@ do_inside(struct rota_making *making, const struct rota_piece *piece, size_t par
 		bool lapses = obligation->state != STATE_IN_DATE ||
 			      obligation->good_through <= again;
 		if (!obligation->routine && lapses && !is_listed(piece, work) &&
-		    !do_work(making, work, piece->line.hand_in, fault)) {
+		    !do_work(making, piece, work, fault)) {
 			return false;
 		}
 	}
@@ -97,7 +119,7 @@ rota_service(struct rota_making *making, struct rota_piece *piece, struct fault 
 		day_t again = DAY_NONE;
 		if (!find_again(
 			making, &piece->works.items[i], line->hand_in, &again, fault) ||
-		    !do_work(making, piece->works.items[i], line->hand_in, fault)) {
+		    !do_work(making, piece, piece->works.items[i], fault)) {
 			return false;
 		}
 		line->again = day_min(line->again, again);

@@ -114,8 +114,8 @@ slot_search_run(struct slot_search *search, size_t most_spares, size_t most_look
 	}
 	search->most_spares = most_spares;
 	/* Each job may look at each day once before anything is taken back. */
-	search->looks =
-	    (long long)(most_looks + search->problem->job_count * search->days);
+	size_t dive = search->problem->job_count * search->days;
+	search->looks = (long long)most_looks + (long long)dive;
 	search->hand_outs = HAND_OUTS_MOST;
 	search->gave_up = search->order_count > DEPTH_MOST;
 	return !search->gave_up && search_from(search, 0);
