@@ -325,7 +325,7 @@ rota_find_fixes(struct rota_making *making, struct rota_slice slice,
 {
 	struct mending mending = {
 	    .making = making, .problem = slots->problem, .group = group, .fault = fault};
-	mending.problem.whole = true;
+	mending.problem.only_whether = true;
 	mending.problem.most_looks = LOOKS_A_TRIAL;
 	if (!begin(&mending, slots)) {
 		return false;

@@ -20,8 +20,8 @@ static bool
 try_spares(struct slot_search *search, size_t *least_out)
 {
 	const struct slot_problem *problem = search->problem;
-	/* Who wants no plan does not care how many are left over. */
-	size_t least = problem->whole ? problem->spare_count : *least_out;
+	/* Who only asks whether it can be done does not care how many are left over. */
+	size_t least = problem->only_whether ? problem->spare_count : *least_out;
 	bool sure = true;
 	for (size_t spares = least; spares <= problem->spare_count; spares++) {
 		if (slot_search_run(search, spares, problem->most_looks)) {
@@ -179,8 +179,8 @@ slots_solve(const struct slot_problem *problem, struct arena *arena,
 	bool allowed = counting_allows(&search, search.order_count);
 	plan.least_spares = slot_bound(&search, search.order_count, true);
 	plan.possible = allowed && try_spares(&search, &plan.least_spares);
-	if (!plan.possible && problem->whole) {
-		plan.proven = !allowed || !search.gave_up;
+	bool settled = !allowed || !search.gave_up;
+	if (!plan.possible && problem->only_whether && settled) {
 		*out = plan;
 		return true;
 	}
@@ -189,6 +189,10 @@ slots_solve(const struct slot_problem *problem, struct arena *arena,
 	}
 	/* What a search that was given up did not find may be found one by one. */
 	plan.possible = plan.failed == SLOT_NONE;
+	if (problem->only_whether) {
+		*out = plan;
+		return true;
+	}
 	put_off(&search);
 	join_all(&search);
 	/* Where they are alike they were only counted. */

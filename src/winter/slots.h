@@ -69,7 +69,7 @@ struct slot_problem {
 	int most_away;     /* jobs away at once; 0 for no limit */
 	int together_days; /* go along with a hand-in up to so many days earlier */
 	day_t until;       /* nothing is handed in after it, however late it is */
-	bool whole;        /* do without a plan where not all jobs can be in time */
+	bool only_whether; /* all can be in time: no plan is wanted */
 	size_t
 	    most_looks; /* for each number of spares so many days are tried, and some more */
 };
@@ -85,7 +85,7 @@ struct slot {
 };
 
 struct slot_plan {
-	struct slot *slots;  /* in the arena, one a job; NULL with `whole` and no plan */
+	struct slot *slots;  /* in the arena, one a job; NULL where no plan is wanted */
 	bool possible;       /* all jobs are in time */
 	size_t spares;       /* different ones that stand in */
 	size_t least_spares; /* fewer are proven not to do; where impossible, of how many
