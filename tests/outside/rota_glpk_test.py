@@ -30,12 +30,12 @@ FLEETS = 24
 class Fleet:
     """Boats with jackets of one due day each; all that an integer program needs to know."""
 
-    def __init__(self, seed):
+    def __init__(self, seed, most_boats=6):
         draw = random.Random(seed)
         self.turn_round = draw.randint(3, 9)
         self.weekdays = draw.choice(["mon-fri", "mon-sun"])
         self.boats = []
-        for number in range(draw.randint(2, 6)):
+        for number in range(draw.randint(2, most_boats)):
             due = TODAY + draw.randint(4, 30) * ONE
             over = draw.choice([0, 0, 1, 2])
             self.boats.append((f"Boat {number}", draw.randint(1, 4), over, due))
