@@ -48,6 +48,11 @@ MUST_CHECK bool muster_spareable(const struct due_engine *engine, size_t vessel,
     struct span days, const struct muster_items *kept, const struct muster_items *pieces,
     struct arena *arena, struct muster_spareable *out, struct fault *fault);
 
+/* True when one of a vessel's carriage lines takes gear of both kinds: then what she can do
+ * without of one hangs on what is there of the other. */
+bool muster_kinds_meet(
+    const struct due_engine *engine, size_t vessel, const char *a, const char *b);
+
 /* The last day up to which an item counts from a day on, as if it were aboard a vessel: a spare
  * that may be lent to her. DAY_NONE when it does not count on that day, DAY_NEVER when
  * nothing ends it. */

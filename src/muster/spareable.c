@@ -191,6 +191,21 @@ muster_spareable(const struct due_engine *engine, size_t vessel, struct span day
 }
 
 bool
+muster_kinds_meet(
+    const struct due_engine *engine, size_t vessel, const char *a, const char *b)
+{
+	size_t count = 0;
+	const struct carriage *const *lines =
+	    rulebook_carriage(engine->rulebooks[vessel], &count);
+	for (size_t i = 0; i < count; i++) {
+		if (line_takes(lines[i], a) && line_takes(lines[i], b)) {
+			return true;
+		}
+	}
+	return false;
+}
+
+bool
 muster_counts_through(const struct due_engine *engine, size_t item, size_t vessel,
     day_t day, struct arena *arena, day_t *last_out, struct fault *fault)
 {

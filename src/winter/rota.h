@@ -13,8 +13,9 @@
  *   - What has lapsed, or is of unknown date, goes on the first day a station takes it.
  *   - What is renewed at its service by a printed date, a beacon's battery or a raft's contents, is
  *     taken to have a new one as far ahead as printed_life_months (outlook.h) has it.
- *   - What she can do without is found by mustering her without it; a boat whose sheets have
- *     no carriage lines, or whose lines can't be told, is taken to need all of it.
+ *   - What she can do without is found by mustering her without it; of kinds that serve a line
+ *     together no more are away at once than of either alone. A boat whose sheets have no
+ *     carriage lines, or whose lines can't be told, is taken to need all of it.
  *   - A spare stands in only on days on which it counts aboard every boat of the group.
  *   - The fewest spares, then as late as does, is src/winter/slots.h's part, with the proof.
  *   - In the end every boat is mustered on every day of the plan, with what is away not counted,

@@ -78,17 +78,66 @@ find_spares(const struct rota_making *making, struct rota_slice slice,
 
 /* ---- slots ---- */
 
-static void
-fill_jobs(
-    const struct rota_making *making, struct rota_slice slice, struct slot_job *jobs)
+/* What of a boat's is planned to be away bare already and serves a line together with gear of a
+ * kind. */
+static bool
+find_bares(const struct rota_making *making, size_t vessel, const char *kind,
+    struct slot_bare **out, size_t *count_out, struct fault *fault)
 {
+	const struct due_engine *engine = making->ask->engine;
+	size_t aboard = 0;
+	size_t count = 0;
+	size_t first = inventory_aboard(engine->inventory, vessel, &aboard);
+	struct slot_bare *bares =
+	    arena_alloc(making->arena, (aboard + 1) * sizeof *bares);
+	if (bares == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t item = first; item < first + aboard; item++) {
+		size_t at = making->piece_of_item[item];
+		const struct rota_piece *piece =
+		    at == 0 ? NULL : &making->pieces.items[at - 1];
+		if (piece != NULL && piece->line.planned &&
+		    piece->line.cover == ROTA_BARE &&
+		    muster_kinds_meet(
+			engine, vessel, engine->inventory->items[item].kind, kind)) {
+			bares[count++] = (struct slot_bare){
+			    piece->line.hand_in, piece->line.collect, piece->bare_most};
+		}
+	}
+	*out = bares;
+	*count_out = count;
+	return true;
+}
+
+static bool
+fill_jobs(const struct rota_making *making, struct rota_slice slice,
+    struct slot_job *jobs, struct fault *fault)
+{
+	struct slot_bare *bares = NULL;
+	size_t bare_count = 0;
 	for (size_t i = 0; i < slice.count; i++) {
 		const struct rota_piece *piece = &slice.pieces[i];
 		const struct item *item = item_at(making, piece->item);
-		jobs[i] = (struct slot_job){piece->vessel, piece->line.first,
-		    piece->line.last, piece->places, piece->place_count, item->quantity,
-		    piece->needed ? 0 : piece->bare_most, item->capacity};
+		bool next_boat = i == 0 || piece->vessel != slice.pieces[i - 1].vessel;
+		if (next_boat && !find_bares(making, piece->vessel, item->kind, &bares,
+				     &bare_count, fault)) {
+			return false;
+		}
+		jobs[i] = (struct slot_job){
+		    .boat = piece->vessel,
+		    .first = piece->line.first,
+		    .last = piece->line.last,
+		    .places = piece->places,
+		    .place_count = piece->place_count,
+		    .pieces = item->quantity,
+		    .bare_most = piece->needed ? 0 : piece->bare_most,
+		    .capacity = item->capacity,
+		    .bares = bares,
+		    .bare_count = bare_count,
+		};
 	}
+	return true;
 }
 
 /* The group's spares that count at all, then those to be hired: how many. */
@@ -135,7 +184,9 @@ make_slots(struct rota_making *making, struct rota_slice slice,
 	if (slots.jobs == NULL || slots.spares == NULL) {
 		return fault_memory(fault);
 	}
-	fill_jobs(making, slice, slots.jobs);
+	if (!fill_jobs(making, slice, slots.jobs, fault)) {
+		return false;
+	}
 	mark_taken(making, slice);
 	slots.problem = (struct slot_problem){
 	    .stations = making->stations,

@@ -28,6 +28,13 @@
 
 #define SLOT_NONE ((size_t)-1)
 
+/* Something of a boat's that is away bare whatever the plan. */
+struct slot_bare {
+	day_t hand_in;
+	day_t collect;
+	int most; /* with it away, so many bare pieces of hers at once, itself among them */
+};
+
 /* A piece to be handed in. Jobs of one boat stand together. */
 struct slot_job {
 	size_t boat;          /* whose it is: any number that tells boats apart */
@@ -38,7 +45,9 @@ struct slot_job {
 	int pieces;           /* towards a station's weekly limit: 1 or more */
 	int bare_most; /* so many bare jobs of hers may be away at once, this one among them;
 			* 0: a spare must stand in for it */
-	int capacity; /* least capacity of such a spare; 0 any */
+	int capacity;                  /* least capacity of such a spare; 0 any */
+	const struct slot_bare *bares; /* that count with it; borrowed */
+	size_t bare_count;
 };
 
 /* A spare, and the days on which it is in date. */

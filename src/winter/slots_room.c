@@ -128,11 +128,28 @@ bare_on(const struct slot_search *search, size_t job, day_t day)
 	return bare;
 }
 
+/* Whether a job can be bare on a day, beside those of the plan and those away whatever it is. */
+static bool
+can_be_bare_on(const struct slot_search *search, size_t job, day_t day)
+{
+	const struct slot_job *made = job_of(search, job);
+	int bare = bare_on(search, job, day);
+	int most = made->bare_most;
+	for (size_t i = 0; i < made->bare_count; i++) {
+		const struct slot_bare *away = &made->bares[i];
+		if (away->hand_in <= day && day < away->collect) {
+			bare++;
+			most = away->most < most ? away->most : most;
+		}
+	}
+	return bare < most;
+}
+
 static bool
 boat_can_spare(const struct slot_search *search, size_t job, struct span gone)
 {
 	for (day_t day = gone.first; day < gone.last; day++) {
-		if (bare_on(search, job, day) >= job_of(search, job)->bare_most) {
+		if (!can_be_bare_on(search, job, day)) {
 			return false;
 		}
 	}

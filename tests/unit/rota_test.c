@@ -41,6 +41,17 @@ static const char BEACONS[] =
     "      - {kinds: [epirb], points: 1}\n"
     "    source: invented\n    standing: memory\n";
 
+/* Extinguishers of two kinds, serviced every year, three of which must be there. */
+static const char EXTINGUISHERS[] =
+    "  - id: fire\n    kinds: [extinguisher-foam, extinguisher-powder]\n"
+    "    task: service\n    doer: station\n    grade: law\n    clocks:\n"
+    "      - from: [last]\n        months: 12\n    source: invented\n"
+    "    standing: memory\n"
+    "carriage:\n"
+    "  - id: fire\n    title: Fire\n    need: {points: 3}\n    serves:\n"
+    "      - {kinds: [extinguisher-foam, extinguisher-powder], points: 1}\n"
+    "    source: invented\n    standing: memory\n";
+
 enum { BOAT, OTHER, STORE, VESSELS };
 
 /* Two boats in use all year with four persons each, and the store of their base. */
@@ -407,6 +418,32 @@ a_beacon_is_back_with_its_battery_renewed(void **state)
 	scene_close(&base.scene);
 }
 
+/* Two of each kind, three needed: of each kind one may be away, but not one of both. Ten days
+ * each, due on 10 March 2027: foam on 10 March and 28 February, powder before, on 18 and 8
+ * February. */
+static void
+kinds_that_serve_one_line_are_not_away_at_once(void **state)
+{
+	static const size_t BOATS[] = {BOAT};
+	struct base base;
+	(void)state;
+	open_base_of(&base, EXTINGUISHERS);
+	base.ask.vessels = BOATS;
+	base.ask.vessel_count = 1;
+	for (int i = 0; i < 4; i++) {
+		(void)add(&base, BOAT,
+		    i < 2 ? "extinguisher-foam" : "extinguisher-powder", "2026-03-10");
+	}
+	struct rota rota = make(&base);
+	assert_int_equal(rota.group_count, 2);
+	assert_day(rota.groups[0].lines[0].hand_in, "2027-02-28");
+	assert_day(rota.groups[0].lines[1].hand_in, "2027-03-10");
+	assert_day(rota.groups[1].lines[0].hand_in, "2027-02-08");
+	assert_day(rota.groups[1].lines[1].hand_in, "2027-02-18");
+	assert_true(rota.holds);
+	scene_close(&base.scene);
+}
+
 int
 main(void)
 {
@@ -422,6 +459,7 @@ main(void)
 	    cmocka_unit_test(a_spare_stands_in_only_while_it_is_in_date),
 	    cmocka_unit_test(what_is_overdue_goes_on_the_first_day),
 	    cmocka_unit_test(a_beacon_is_back_with_its_battery_renewed),
+	    cmocka_unit_test(kinds_that_serve_one_line_are_not_away_at_once),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

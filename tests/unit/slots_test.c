@@ -6,7 +6,13 @@
 
 #include <string.h>
 
-enum { MOST_JOBS = 4, MOST_SPARES = 3, MOST_PLACES = 2, MANY_LOOKS = 2000000 };
+enum {
+	MOST_JOBS = 4,
+	MOST_SPARES = 3,
+	MOST_PLACES = 2,
+	MOST_BOATS = 3,
+	MANY_LOOKS = 2000000
+};
 
 /* A problem and everything it is made of. */
 struct made_up {
@@ -16,6 +22,7 @@ struct made_up {
 	struct slot_job jobs[MOST_JOBS];
 	struct slot_spare spares[MOST_SPARES];
 	struct slot_taken taken;
+	struct slot_bare bares[MOST_BOATS]; /* of each boat's, if any */
 	struct slot_problem problem;
 };
 
@@ -47,7 +54,9 @@ draw_job(unsigned *seed, struct made_up *out, size_t index, size_t stations)
 	bool both = stations == 2 && draw(seed, 2) == 0;
 	out->places[index][0] = both ? 0 : draw(seed, (unsigned)stations);
 	out->places[index][1] = 1;
-	job->boat = index * 3 / MOST_JOBS;
+	job->boat = index * MOST_BOATS / MOST_JOBS;
+	job->bares = &out->bares[job->boat];
+	job->bare_count = out->bares[job->boat].most > 0;
 	job->first = BASE + (day_t)draw(seed, 6);
 	job->last = job->first + (day_t)draw(seed, 7);
 	job->places = out->places[index];
@@ -61,6 +70,11 @@ static void
 draw_problem(unsigned *seed, struct made_up *out)
 {
 	memset(out, 0, sizeof *out);
+	for (size_t i = 0; i < MOST_BOATS; i++) {
+		day_t hand_in = BASE - 2 + (day_t)draw(seed, 6);
+		out->bares[i] = (struct slot_bare){
+		    hand_in, hand_in + 1 + (day_t)draw(seed, 6), (int)draw(seed, 4)};
+	}
 	size_t stations = 1 + draw(seed, MOST_PLACES);
 	size_t jobs = 1 + draw(seed, MOST_JOBS);
 	size_t spares = draw(seed, MOST_SPARES + 1);
@@ -146,6 +160,18 @@ bare_on(const struct made_up *made, const struct slot *slots, size_t count, size
 	return bare;
 }
 
+/* Whether on a day no more of the boat of the last of `count` jobs is away bare than may be, what
+ * is away whatever the plan counted in. */
+static bool
+boat_holds(const struct made_up *made, const struct slot *slots, size_t count, day_t day)
+{
+	const struct slot_job *job = &made->jobs[count - 1];
+	const struct slot_bare *away = &made->bares[job->boat];
+	int bare = bare_on(made, slots, count, job->boat, day);
+	bool too = away->most > 0 && away->hand_in <= day && day < away->collect;
+	return bare + too <= job->bare_most && (!too || bare + 1 <= away->most);
+}
+
 /* Whether the last of `count` jobs has a spare where it needs one, in date and its own. */
 static bool
 spare_is_right(const struct made_up *made, const struct slot *slots, size_t count)
@@ -172,14 +198,12 @@ static bool
 absence_is_right(const struct made_up *made, const struct slot *slots, size_t count)
 {
 	const struct slot *slot = &slots[count - 1];
-	const struct slot_job *job = &made->jobs[count - 1];
 	int most_away = made->problem.most_away;
 	for (day_t day = slot->hand_in; day < slot->collect; day++) {
 		if (most_away > 0 && away_on(made, slots, count, day) > most_away) {
 			return false;
 		}
-		if (slot->bare &&
-		    bare_on(made, slots, count, job->boat, day) > job->bare_most) {
+		if (slot->bare && !boat_holds(made, slots, count, day)) {
 			return false;
 		}
 	}
@@ -377,7 +401,8 @@ plan_rafts(
 	struct slot_spare spares[RAFTS];
 	struct fault fault = {0};
 	for (size_t i = 0; i < RAFTS; i++) {
-		jobs[i] = (struct slot_job){i, BASE, BASE + last, &PLACE, 1, 1, 0, 0};
+		jobs[i] =
+		    (struct slot_job){i, BASE, BASE + last, &PLACE, 1, 1, 0, 0, NULL, 0};
 		spares[i] = (struct slot_spare){{DAY_NONE, DAY_NEVER}, 0};
 	}
 	struct slot_problem problem = {&STATION, 1, jobs, RAFTS, spares, spare_count,
@@ -443,8 +468,8 @@ jobs_go_as_late_as_does_or_along_with_others(void **state)
 	static const struct station STATION = {
 	    .name = "a", .base = "", .turn_round_days = 10};
 	static const size_t PLACE = 0;
-	struct slot_job jobs[] = {{0, BASE, BASE + 40, &PLACE, 1, 1, 1, 0},
-	    {1, BASE, BASE + 60, &PLACE, 1, 1, 1, 0}};
+	struct slot_job jobs[] = {{0, BASE, BASE + 40, &PLACE, 1, 1, 1, 0, NULL, 0},
+	    {1, BASE, BASE + 60, &PLACE, 1, 1, 1, 0, NULL, 0}};
 	static const struct slot_spare SPARE = {{DAY_NONE, DAY_NEVER}, 0};
 	SCOPED_ARENA arena = {0};
 	struct slot_plan plan = {0};
