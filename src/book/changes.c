@@ -17,7 +17,7 @@ value_text(
     sqlite3_value *value, struct arena *arena, const char **out, struct fault *fault)
 {
 	char size[40];
-	const char *text = size;
+	const char *text;
 	if (value == NULL || sqlite3_value_type(value) == SQLITE_NULL) {
 		*out = NULL;
 		return true;
