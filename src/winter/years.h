@@ -13,8 +13,10 @@
  * decided one after the other (made or not made); what is not decided yet is charged to the
  * items that would go along, never more than the trip costs, and with those charges each
  * item finds its own cheapest way, so that the sum is never above what the best plan costs.
- * Charges are moved to where they tell most (subgradient steps). A branch ends when that
- * bound reaches the best plan found. All sums are whole numbers, so a bound is a proof. */
+ * Charges are moved to where they tell most (the volume algorithm, years_tighten.c). What the
+ * bound says can't be part of a better plan is left out: trips are settled, arcs taken away.
+ * A branch ends when the bound reaches the best plan found. All sums are whole numbers, so a
+ * bound is a proof. */
 #ifndef BECKET_WINTER_YEARS_H
 #define BECKET_WINTER_YEARS_H
 

@@ -12,7 +12,7 @@ enum decision {
 };
 
 /* How often charges are moved at the first branch, and at every later one. */
-enum { FIRST_STEPS = 100, LATER_STEPS = 24 };
+enum { FIRST_STEPS = 100, LATER_STEPS = 16 };
 
 /* One problem that falls apart no further: some stations, and the classes that use them. */
 struct years_search {
@@ -25,13 +25,17 @@ struct years_search {
 	size_t trip_count;
 
 	enum decision *decisions; /* by trip, of the whole problem; so are those below */
-	int64_t *users;           /* how many items go along at present */
-	int64_t *charged;         /* what all items together are charged; scaled */
-	int64_t *fees;   /* room for one class's fees; the last is of no trip, 0 */
-	bool *tried;     /* room for trips being tried */
-	bool *best;      /* trips of the best plan found */
-	size_t *settled; /* trips decided by the bound alone, newest last */
+	int64_t *users;   /* how many items go along at present; the last is of no trip */
+	int64_t *charged; /* what all items together are charged; scaled */
+	double *made_mean; /* how far trips are made, in the mean of the last steps */
+	int64_t *fees;     /* room for one class's fees; the last is of no trip, 0 */
+	bool *tried;       /* room for trips being tried */
+	bool *latest;      /* the trips that were tried last */
+	bool latest_holds; /* the classes have not become wider since */
+	bool *best;        /* trips of the best plan found */
+	size_t *settled;   /* trips decided by the bound alone, newest last */
 	size_t settled_count;
+	struct class_width *widths; /* depth x members: how wide they were at a branch */
 
 	int64_t step; /* every sum is a multiple of this; scaled */
 	int64_t best_cost;
@@ -78,15 +82,33 @@ void years_thin_best(struct years_search *search);
 /* Tries the plan that the items' own ways add up to. */
 void years_try_ways(struct years_search *search);
 
+/* Tries the plan that the ways of the last steps come near to in their mean. */
+void years_try_means(struct years_search *search);
+
 /* Decides a trip, or opens it again. The way of a class is to be found anew where the trip
  * becomes cheaper for it, or dearer while it goes along. */
 void years_decide(struct years_search *search, size_t trip, enum decision decision);
 
+/* Takes from every class the arcs that under the present decisions no better plan than the best
+ * takes, as the present charges tell. How wide they were is in `widths`, one a member. */
+void years_narrow(struct years_search *search, struct class_width *widths);
+
+/* Gives back what was taken since the classes were as wide as this. */
+void years_widen(struct years_search *search, const struct class_width *widths);
+
 /* Decides open trips that can't be left out. True when there were such. */
 bool years_settle(struct years_search *search);
 
+/* A bound is as good as the next sum that money can make. */
+int64_t years_round_up(const struct years_search *search, int64_t bound);
+
+/* Decides open trips of which the present charges, under which all costs at least `bound`,
+ * tell that the other way would cost as much as the best plan: made, a trip costs what nobody
+ * is charged for it yet; not made, what is charged above its cost is not given back. */
+void years_settle_by_charges(struct years_search *search, int64_t bound);
+
 /* The best bound that some steps of moving charges find for the present decisions. Ends
- * early when it reaches the best plan. Leaves users and charges as they were last. */
+ * early when it reaches the best plan. Leaves the charges that told the best bound. */
 int64_t years_tighten(struct years_search *search, int steps);
 
 #endif

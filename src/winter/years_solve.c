@@ -3,36 +3,24 @@
 
 #include <string.h>
 
-/* The open trip whose charges are furthest from paying for it though somebody goes along;
- * SIZE_MAX when every open trip is paid for or not gone on. */
+/* The open trip that the mean of the last steps is least decided about, the dearer the trip
+ * the more; SIZE_MAX when none is open. */
 static size_t
 next_to_decide(const struct years_search *search)
 {
 	size_t found = SIZE_MAX;
-	int64_t most = 0;
+	double most = 0;
 	for (size_t i = 0; i < search->trip_count; i++) {
 		size_t trip = search->trips[i];
 		if (search->decisions[trip] != TRIP_OPEN) {
 			continue;
 		}
-		int64_t paid = 0;
-		size_t winter = winter_of(search, trip);
-		for (size_t j = 0; j < search->member_count; j++) {
-			const struct class *class =
-			    &search->classes->items[search->members[j]];
-			paid += goes_along(class, trip, winter)
-				    ? class->fees[trip] * class->weight
-				    : 0;
-		}
-		int64_t charged = search->charged[trip];
-		int64_t cost = trip_cost(search, trip);
-		int64_t owed = search->users[trip] > 0 ? cost - paid
-			       : charged > cost        ? charged - cost
-						       : 0;
-		owed = owed < 0 ? -owed : owed;
-		if (owed > most || found == SIZE_MAX) {
+		double made = search->made_mean[trip];
+		double open =
+		    (made < 0.5 ? made : 1 - made) * (double)trip_cost(search, trip);
+		if (found == SIZE_MAX || open > most) {
 			found = trip;
-			most = owed;
+			most = open;
 		}
 	}
 	return found;
@@ -41,10 +29,11 @@ next_to_decide(const struct years_search *search)
 /* Looks at a branch: bounds it, and where the bound does not end it decides one more trip
  * both ways, the way of the best plan first. As deep as there are trips. */
 static void
-look(struct years_search *search, int steps)
+look(struct years_search *search, size_t depth)
 {
 	size_t settled = search->settled_count;
-	int64_t bound = years_tighten(search, steps);
+	struct class_width *widths = &search->widths[depth * search->member_count];
+	int64_t bound = years_tighten(search, depth == 0 ? FIRST_STEPS : LATER_STEPS);
 	search->looks++;
 	if (bound < search->best_cost && search->looks >= search->most_looks) {
 		search->left_bound =
@@ -60,13 +49,15 @@ look(struct years_search *search, int steps)
 		years_try_ways(search); /* all is decided: there is one plan left */
 	}
 	if (trip != SIZE_MAX) {
+		years_narrow(search, widths);
 		enum decision first = search->best[trip] ? TRIP_MADE : TRIP_UNMADE;
 		enum decision second = search->best[trip] ? TRIP_UNMADE : TRIP_MADE;
 		years_decide(search, trip, first);
-		look(search, LATER_STEPS);
+		look(search, depth + 1);
 		years_decide(search, trip, second);
-		look(search, LATER_STEPS);
+		look(search, depth + 1);
 		years_decide(search, trip, TRIP_OPEN);
+		years_widen(search, widths);
 	}
 	while (search->settled_count > settled) {
 		years_decide(search, search->settled[--search->settled_count], TRIP_OPEN);
@@ -115,6 +106,7 @@ solve_part(struct years_search *search, struct years_answer *answer, struct faul
 		search->tried[i] = true;
 		search->best[i] = false;
 	}
+	search->latest_holds = false;
 	search->step = money_step(search);
 	search->best_cost = FEE_SHUT;
 	search->left_bound = FEE_SHUT;
@@ -123,7 +115,7 @@ solve_part(struct years_search *search, struct years_answer *answer, struct faul
 		    fault, FAULT_INPUT, "an item has no way through the years");
 	}
 	years_thin_best(search);
-	look(search, FIRST_STEPS);
+	look(search, 0);
 	memcpy(search->tried, search->best, all * sizeof *search->tried);
 	int64_t cost = years_cost_of_tried(search); /* and the ways that go with it */
 	bool proven = search->left_bound >= cost;
@@ -210,14 +202,19 @@ search_open(const struct years_problem *problem, struct classes *classes,
 	    .decisions = arena_alloc(arena, all * sizeof *out->decisions),
 	    .users = arena_alloc(arena, all * sizeof *out->users),
 	    .charged = arena_alloc(arena, all * sizeof *out->charged),
+	    .made_mean = arena_alloc(arena, all * sizeof *out->made_mean),
 	    .fees = arena_alloc(arena, all * sizeof *out->fees),
 	    .tried = arena_alloc(arena, all * sizeof *out->tried),
+	    .latest = arena_alloc(arena, all * sizeof *out->latest),
 	    .best = arena_alloc(arena, all * sizeof *out->best),
+	    .widths =
+		arena_alloc(arena, all * (classes->count + 1) * sizeof *out->widths),
 	    .settled = arena_alloc(arena, all * sizeof *out->settled),
 	};
 	bool got = out->members != NULL && out->trips != NULL && out->decisions != NULL &&
-		   out->users != NULL && out->charged != NULL && out->fees != NULL &&
-		   out->tried != NULL && out->best != NULL && out->settled != NULL;
+		   out->users != NULL && out->charged != NULL && out->made_mean != NULL &&
+		   out->fees != NULL && out->tried != NULL && out->latest != NULL &&
+		   out->best != NULL && out->settled != NULL && out->widths != NULL;
 	return got || fault_memory(fault);
 }
 

@@ -101,12 +101,15 @@ course_digest(const struct years_problem *problem, const struct course *course)
 	return digest;
 }
 
-/* Writes a course's arcs as steps. */
+/* Lets a class take every arc of its course. */
 static void
-fill_steps(const struct years_problem *problem, const struct course *course,
-    struct walk_step *steps)
+fill_steps(const struct years_problem *problem, struct class *class)
 {
+	const struct course *course = class->course;
 	size_t i = 0;
+	class->width.steps = arc_count(problem, course);
+	class->width.before_last =
+	    problem->winters > 1 ? course->winter_end[problem->winters - 2] : 0;
 	for (size_t winter = 0; winter < problem->winters; winter++) {
 		for (; i < course->winter_end[winter]; i++) {
 			const struct course_arc *arc = &course->arcs[i];
@@ -114,8 +117,23 @@ fill_steps(const struct years_problem *problem, const struct course *course,
 			    arc->station == ARC_NO_TRIP
 				? problem->stations * problem->winters
 				: trip_at(problem, (size_t)arc->station, winter);
-			steps[i] = (struct walk_step){arc->minor * FEE_SCALE, arc->from,
-			    arc->to, (uint32_t)trip, arc->work};
+			class->steps[i] = (struct walk_step){arc->minor * FEE_SCALE,
+			    arc->from, arc->to, (uint32_t)trip, arc->work, (uint32_t)i};
+		}
+	}
+}
+
+/* Lists the trips that a class's steps need. */
+static void
+fill_trips(const struct years_problem *problem, struct class *class)
+{
+	size_t trips = problem->stations * problem->winters;
+	for (size_t i = 0; i < class->width.steps; i++) {
+		class->mean[class->steps[i].trip] = 1;
+	}
+	for (size_t trip = 0; trip < trips; trip++) {
+		if (class->mean[trip] > 0) {
+			class->trips[class->trip_count++] = (uint32_t)trip;
 		}
 	}
 }
@@ -130,15 +148,20 @@ class_open(const struct years_problem *problem, const struct course *course,
 	out->steps =
 	    arena_alloc(arena, (arc_count(problem, course) + 1) * sizeof *out->steps);
 	out->fees = arena_alloc(arena, (trips + 1) * sizeof *out->fees);
+	out->trips = arena_alloc(arena, (trips + 1) * sizeof *out->trips);
+	out->best_fees = arena_alloc(arena, (trips + 1) * sizeof *out->best_fees);
+	out->mean = arena_alloc(arena, (trips + 1) * sizeof *out->mean);
 	out->path = arena_alloc(arena, problem->winters * sizeof *out->path);
 	out->gone = arena_alloc(arena, problem->winters * sizeof *out->gone);
 	out->tried = arena_alloc(arena, problem->winters * sizeof *out->tried);
 	out->stale = true;
-	if (out->steps == NULL || out->fees == NULL || out->path == NULL ||
+	if (out->steps == NULL || out->fees == NULL || out->trips == NULL ||
+	    out->best_fees == NULL || out->mean == NULL || out->path == NULL ||
 	    out->gone == NULL || out->tried == NULL) {
 		return fault_memory(fault);
 	}
-	fill_steps(problem, course, out->steps);
+	fill_steps(problem, out);
+	fill_trips(problem, out);
 	return true;
 }
 
@@ -194,9 +217,12 @@ classes_make(const struct years_problem *problem, struct arena *arena,
 		return false;
 	}
 	size_t most_nodes = 1;
+	size_t most_steps = 1;
 	for (size_t i = 0; i < problem->course_count; i++) {
 		size_t nodes = problem->courses[i].node_count;
 		most_nodes = nodes > most_nodes ? nodes : most_nodes;
+		size_t steps = arc_count(problem, &problem->courses[i]);
+		most_steps = steps > most_steps ? steps : most_steps;
 	}
 	struct slots slots = {.mask = 15};
 	while (slots.mask < 2 * problem->course_count) {
@@ -208,8 +234,10 @@ classes_make(const struct years_problem *problem, struct arena *arena,
 	classes.items = arena_alloc(arena, count * sizeof *classes.items);
 	classes.of_course = arena_alloc(arena, count * sizeof *classes.of_course);
 	classes.nodes = arena_alloc(arena, most_nodes * sizeof *classes.nodes);
+	classes.onward = arena_alloc(arena, most_nodes * sizeof *classes.onward);
+	classes.spare = arena_alloc(arena, most_steps * sizeof *classes.spare);
 	if (slots.items == NULL || classes.items == NULL || classes.of_course == NULL ||
-	    classes.nodes == NULL) {
+	    classes.nodes == NULL || classes.onward == NULL || classes.spare == NULL) {
 		return fault_memory(fault);
 	}
 	if (!gather(problem, slots, arena, &classes, fault)) {
@@ -219,65 +247,134 @@ classes_make(const struct years_problem *problem, struct arena *arena,
 	return true;
 }
 
-/* Goes along one arc; true when that is a cheaper way to its end, or one as cheap with less
- * work. */
-static inline bool
+/* Goes along one arc where that is a cheaper way to its end, or one as cheap with less work
+ * when that is asked for. */
+static inline void
 go_along(struct walk_node *nodes, const struct walk_step *step, const int64_t *fees,
-    size_t arc)
+    size_t arc, bool least_work)
 {
 	const struct walk_node *from = &nodes[step->from];
 	struct walk_node *to = &nodes[step->to];
 	int64_t cost = from->cost + step->minor + fees[step->trip];
-	if (cost > to->cost || cost >= FEE_SHUT) {
-		return false;
+	uint64_t work = least_work ? from->work + step->work : 0;
+	if (cost < to->cost ||
+	    (least_work && cost == to->cost && cost < FEE_SHUT && work < to->work)) {
+		*to = (struct walk_node){cost, work, arc};
 	}
-	uint64_t work = from->work + step->work;
-	if (cost == to->cost && work >= to->work) {
-		return false;
-	}
-	*to = (struct walk_node){cost, work, arc};
-	return true;
 }
 
-/* True when the end of a way is better than another, or there is no other. */
+/* True when the end of a way is better than another. */
 static bool
-ends_better(const struct walk_node *nodes, size_t end, size_t other)
+ends_better(const struct walk_node *end, const struct walk_node *other, bool least_work)
 {
-	return other == SIZE_MAX || nodes[end].cost < nodes[other].cost ||
-	       (nodes[end].cost == nodes[other].cost &&
-		   nodes[end].work < nodes[other].work);
+	return end->cost < other->cost ||
+	       (least_work && end->cost == other->cost && end->work < other->work);
+}
+
+static inline int64_t
+walk(const struct years_problem *problem, const struct classes *classes,
+    const struct class *class, const int64_t *fees, size_t *path, bool least_work)
+{
+	struct walk_node *nodes = classes->nodes;
+	const struct class_width width = class->width;
+	for (uint32_t i = 0; i < class->course->node_count; i++) {
+		nodes[i].cost = FEE_SHUT;
+	}
+	nodes[0] = (struct walk_node){0, 0, 0};
+	for (size_t i = 0; i < width.steps; i++) {
+		go_along(nodes, &class->steps[i], fees, i, least_work);
+	}
+	if (width.before_last == width.steps) {
+		return FEE_SHUT;
+	}
+	size_t node = class->steps[width.before_last].to;
+	for (size_t i = width.before_last + 1; i < width.steps; i++) {
+		size_t to = class->steps[i].to;
+		node = ends_better(&nodes[to], &nodes[node], least_work) ? to : node;
+	}
+	int64_t cost = nodes[node].cost;
+	if (cost >= FEE_SHUT) {
+		return FEE_SHUT;
+	}
+	for (size_t winter = problem->winters; winter > 0; winter--) {
+		path[winter - 1] = nodes[node].came;
+		node = class->steps[nodes[node].came].from;
+	}
+	return cost;
 }
 
 int64_t
 class_walk(const struct years_problem *problem, const struct classes *classes,
     const struct class *class, const int64_t *fees, size_t *path)
 {
-	const struct course *course = class->course;
-	struct walk_node *nodes = classes->nodes;
-	size_t last = problem->winters > 1 ? course->winter_end[problem->winters - 2] : 0;
-	size_t end = arc_count(problem, course);
-	size_t node = SIZE_MAX;
-	for (uint32_t i = 0; i < course->node_count; i++) {
-		nodes[i].cost = FEE_SHUT;
+	return walk(problem, classes, class, fees, path, false);
+}
+
+int64_t
+class_walk_least_work(const struct years_problem *problem, const struct classes *classes,
+    const struct class *class, const int64_t *fees, size_t *path)
+{
+	return walk(problem, classes, class, fees, path, true);
+}
+
+/* What is at least left to pay from each node to an end; FEE_SHUT and more for what leads to
+ * none. */
+static void
+fill_onward(const struct class *class, const int64_t *fees, int64_t *onward)
+{
+	for (uint32_t i = 0; i < class->course->node_count; i++) {
+		onward[i] = FEE_SHUT;
 	}
-	nodes[0] = (struct walk_node){0, 0, 0};
-	for (size_t i = 0; i < last; i++) {
-		(void)go_along(nodes, &class->steps[i], fees, i);
-	}
-	for (size_t i = last; i < end; i++) {
-		size_t to = class->steps[i].to;
-		if (go_along(nodes, &class->steps[i], fees, i) &&
-		    ends_better(nodes, to, node)) {
-			node = to;
+	for (size_t i = class->width.steps; i-- > 0;) {
+		const struct walk_step *step = &class->steps[i];
+		int64_t rest = i < class->width.before_last ? onward[step->to] : 0;
+		int64_t cost = step->minor + fees[step->trip] + rest;
+		if (cost < onward[step->from]) {
+			onward[step->from] = cost;
 		}
 	}
-	if (node == SIZE_MAX) {
-		return FEE_SHUT;
+}
+
+void
+class_narrow(const struct years_problem *problem, const struct classes *classes,
+    struct class *class, const int64_t *fees, int64_t slack)
+{
+	int64_t cost = class_walk(problem, classes, class, fees, class->path);
+	size_t kept = 0;
+	size_t taken = 0;
+	const struct class_width was = class->width;
+	if (cost >= FEE_SHUT) {
+		return;
 	}
-	int64_t cost = nodes[node].cost;
-	for (size_t winter = problem->winters; winter > 0; winter--) {
-		path[winter - 1] = nodes[node].came;
-		node = class->steps[nodes[node].came].from;
+	fill_onward(class, fees, classes->onward);
+	for (size_t i = 0; i < was.steps; i++) {
+		const struct walk_step step = class->steps[i];
+		int64_t rest = i < was.before_last ? classes->onward[step.to] : 0;
+		int64_t way =
+		    classes->nodes[step.from].cost + step.minor + fees[step.trip] + rest;
+		if (way < FEE_SHUT && way - cost <= slack) {
+			class->steps[kept++] = step;
+		} else {
+			classes->spare[taken++] = step;
+			class->width.before_last -= i < was.before_last ? 1 : 0;
+		}
 	}
-	return cost;
+	memcpy(&class->steps[kept], classes->spare, taken * sizeof *classes->spare);
+	class->width.steps = kept;
+}
+
+void
+class_widen(const struct classes *classes, struct class *class, struct class_width width)
+{
+	struct walk_step *steps = class->steps;
+	size_t left = class->width.steps;
+	size_t taken = width.steps - left;
+	class->stale = class->stale || taken > 0;
+	memcpy(classes->spare, &steps[left], taken * sizeof *steps);
+	for (size_t to = width.steps; taken > 0; to--) {
+		bool own =
+		    left > 0 && steps[left - 1].arc > classes->spare[taken - 1].arc;
+		steps[to - 1] = own ? steps[--left] : classes->spare[--taken];
+	}
+	class->width = width;
 }
