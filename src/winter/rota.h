@@ -66,9 +66,9 @@ struct rota_line {
 	day_t hand_in;
 	day_t collect;
 	enum rota_cover cover;
-	size_t
-	    cover_item; /* the spare, with ROTA_SPARE; the number of the hired one, from 1,
-			    * with ROTA_HIRED */
+	/* the spare, with ROTA_SPARE; the number of the hired one, from 1, with
+	 * ROTA_HIRED */
+	size_t cover_item;
 	day_t
 	    again; /* serviced then, the last day it is in date; DAY_NEVER, or DAY_NONE where
 		      * that can't be known */
@@ -95,9 +95,8 @@ struct rota_fix {
 /* A spare of a group's, and how long it counts. */
 struct rota_spare {
 	size_t item;
-	day_t
-	    counts_through; /* DAY_NONE: it does not count on the first day, so it is not
-			       * used; DAY_NEVER */
+	/* DAY_NONE: it does not count on the first day, so it is not used; DAY_NEVER */
+	day_t counts_through;
 	bool used;
 };
 
@@ -115,9 +114,9 @@ struct rota_group {
 	size_t least_spares; /* fewer are proven not to do */
 	bool possible;       /* all pieces are in time */
 	bool proven;         /* no fewer spares do; where not possible, that it is not */
-	size_t
-	    failed; /* the first line that can't be in time with those due before it; as
-			* SLOT_NONE where possible */
+	/* the first line that can't be in time with those due before it;
+	 * SLOT_NONE where possible */
+	size_t failed;
 	struct rota_fix *fixes;
 	size_t fix_count;
 };

@@ -32,10 +32,9 @@ struct rota_piece {
 /* The making of one rota. */
 struct rota_making {
 	const struct rota_ask *ask;
-	struct due_engine
-	    apart;          /* the ask's, each item for itself: what is inside is renewed
-				    * with the rest */
-	struct item *items; /* a copy, serviced as planned */
+	/* the ask's, each item for itself: what is inside is renewed with the rest */
+	struct due_engine apart;
+	struct item *items;        /* a copy, serviced as planned */
 	struct inventory serviced; /* with those items */
 	struct due_engine done;    /* over them */
 	struct station *stations;  /* the ask's, then the assumed one */
@@ -49,9 +48,9 @@ struct rota_making {
 		size_t capacity;
 	} pieces;
 
-	size_t *
-	    piece_of_item; /* by item of the inventory: its place in `pieces` and 1, or 0 */
-	size_t *stored;    /* spares there are in stores, whole */
+	/* by item of the inventory: its place in `pieces` and 1, or 0 */
+	size_t *piece_of_item;
+	size_t *stored; /* spares there are in stores, whole */
 	size_t stored_count;
 	struct slot_taken *taken; /* ashore already, or planned before */
 	size_t *taken_items;      /* the item of each */

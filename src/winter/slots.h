@@ -79,8 +79,8 @@ struct slot_problem {
 	int together_days; /* go along with a hand-in up to so many days earlier */
 	day_t until;       /* nothing is handed in after it, however late it is */
 	bool only_whether; /* all can be in time: no plan is wanted */
-	size_t
-	    most_looks; /* for each number of spares so many days are tried, and some more */
+	/* for each number of spares so many days are tried, and some more */
+	size_t most_looks;
 };
 
 /* When and where one job is done. */
@@ -101,9 +101,9 @@ struct slot_plan {
 			      * that is proven whatever the spares are */
 	bool proven; /* possible: no fewer spares do; impossible: it is so, for no search
 			* was given up */
-	size_t
-	    failed; /* where impossible: the first job, by last day, that can't be in time
-			* with all those before it; SLOT_NONE otherwise */
+	/* where impossible: the first job, by last day, that can't be in time with
+	 * all those before it; SLOT_NONE otherwise */
+	size_t failed;
 };
 
 /* Makes the plan. Where not all jobs can be in time, those that can't are as early as may be

@@ -25,8 +25,8 @@ struct slot_search {
 	int *away;       /* [day] */
 	int *levels;     /* capacities that jobs ask for, ascending */
 	size_t level_count;
-	int *
-	    covered; /* [level * days + day]: jobs with a spare that ask for as much or more */
+	/* [level * days + day]: jobs with a spare that ask for as much or more */
+	int *covered;
 	int *supply; /* [level * days + day]: spares in date that are as large */
 	bool alike;  /* any spare does for any job on any day: counting them is enough */
 	bool early;  /* going later than there is room for never helps another job */
