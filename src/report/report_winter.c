@@ -22,7 +22,7 @@ write_head(const struct shore_page *page)
 		text_add(&words, " to ");
 		add_day(list->winter.fitting_out, "", &words);
 	} else {
-		text_add(&words, "In use all year: no winter to wait for");
+		text_add(&words, "In use all year: a rota (becket rota), no winter");
 	}
 	text_add(&words, "; seen on ");
 	add_day(page->style->today, "", &words);

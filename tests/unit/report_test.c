@@ -638,7 +638,7 @@ a_shore_list_says_plainly_that_nothing_is_to_be_done(void **state)
 	    &scene->style, scene->kinds, &scene->inventory, &list, 1, &out, &fault));
 	assert_string_equal(text_string(&out),
 	    "Meltemi: shore list\n"
-	    "In use all year: no winter to wait for; seen on 25 Nov 2026.\n"
+	    "In use all year: a rota (becket rota), no winter; seen on 25 Nov 2026.\n"
 	    "\n"
 	    "Nothing is to be done now.\n" CAUTION_LINES);
 }
