@@ -198,6 +198,8 @@ errands_plan_working(
 	working->scratch = &scratch;
 	working->plan = &plan;
 	bool planned = plan_all(working, fault);
+	working->scratch = NULL;
+	working->plan = NULL;
 	arena_clear(&scratch);
 	if (planned) {
 		*out = plan;
