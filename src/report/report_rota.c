@@ -123,10 +123,11 @@ report_rota(const struct report_style *style, const struct rota_view *view,
 	const struct rota *rota = view->rota;
 	SCOPED_TEXT words = {0};
 	if (rota->boats == 0) {
-		text_add(out,
+		text_add(&words,
 		    "No boat is in use all year. One that is laid up has \"becket "
 		    "winter\"; \"becket vessel NAME --lay-up none\" enters one that "
-		    "is not.\n");
+		    "is not.");
+		rota_write(&text, &words, 0, 0);
 		return text_check(out, fault);
 	}
 	if (rota->group_count == 0) {

@@ -23,6 +23,29 @@ ROOT = Path(__file__).resolve().parent.parent.parent
 SHEET = ROOT / "tests" / "golden" / "rota" / "in-isles.yaml"
 TODAY = datetime.date(2026, 11, 25)
 FLEETS = 10
+
+# Extinguishers of two kinds that count together.
+FIRE_RULE = """  - id: isles-fire
+    kinds: [extinguisher-powder, extinguisher-foam]
+    task: service
+    doer: station
+    grade: law
+    clocks:
+      - from: [last, made]
+        months: 12
+    source: invented for a test
+    standing: common practice
+carriage:
+"""
+FIRE_LINE = """  - id: isles-fire
+    title: extinguishers
+    need: {points: 2}
+    serves:
+      - kinds: [extinguisher-powder, extinguisher-foam]
+        points: 1
+    source: invented for a test
+    standing: common practice
+"""
 LOFT = "Sula Raft Loft"
 BASE = "Sula Isles"
 HIRE = "Hire"
@@ -89,6 +112,8 @@ class Fleet:
         for number in range(1, self.stand_ins + 1):
             self.add(HIRE, f"H-LR-{number}", "liferaft-valise", TODAY, 12)
             self.add(HIRE, f"H-LJ-{number}", "lifejacket-auto", TODAY)
+            self.add(HIRE, f"H-FP-{number}", "extinguisher-powder", TODAY)
+            self.add(HIRE, f"H-FF-{number}", "extinguisher-foam", TODAY)
 
     def fill(self, boat, persons):
         draw = self.random
@@ -99,6 +124,10 @@ class Fleet:
         served = self.served()
         for number in range(persons + draw.randint(0, 3)):
             self.add(boat, f"{boat[-1]}-LJ-{number}", "lifejacket-auto", served)
+        served = self.served()
+        for kind, mark in (("powder", "FP"), ("foam", "FF")):
+            for number in range(draw.randint(1, 2)):
+                self.add(boat, f"{boat[-1]}-{mark}-{number}", f"extinguisher-{kind}", served)
 
     def served(self):
         """A year and a day ago at most, so that it is in date today."""
@@ -112,7 +141,8 @@ class Fleet:
 
     def enter(self, book):
         (book.folder / "sheets").mkdir()
-        (book.folder / "sheets" / "isles.yaml").write_bytes(SHEET.read_bytes())
+        sheet = SHEET.read_text(encoding="utf-8").replace("carriage:\n", FIRE_RULE) + FIRE_LINE
+        (book.folder / "sheets" / "isles.yaml").write_text(sheet, encoding="utf-8")
         with open(book.folder / "fleet.csv", "w", newline="", encoding="utf-8") as file:
             writer = csv.writer(file)
             writer.writerow(["vessel", "tag", "kind", "made", "packed", "served", "capacity",
@@ -154,8 +184,7 @@ class Fleet:
 def spare_of(line):
     """The tag of what stands in, or None."""
     if line["in_its_place"] == "hired":
-        kind = "LR" if "-LR-" in line["tag"] else "LJ"
-        return f"H-{kind}-{line['hired']}"
+        return f"H-{line['tag'].split('-')[1]}-{line['hired']}"
     return line["spare"]
 
 
