@@ -1,17 +1,6 @@
 /* Trips within weekly limits, as a problem of weeks and stops. */
 #include "winter/errands_limits.h"
 
-int64_t
-common_measure(int64_t a, int64_t b)
-{
-	while (b != 0) {
-		int64_t rest = a % b;
-		a = b;
-		b = rest;
-	}
-	return a;
-}
-
 static int64_t
 room_of(const struct errand_table *table, const struct errand_column *column)
 {

@@ -12,6 +12,7 @@
 #define BECKET_WINTER_ERRANDS_LIMITS_H
 
 #include "winter/errands_inside.h"
+#include "winter/measure.h"
 
 /* Money is counted in fractions of a minor unit where it is charged. */
 enum { CHARGE_SCALE = 64 };
@@ -81,9 +82,6 @@ MUST_CHECK bool limits_make(const struct errand_table *table, struct arena *scra
 /* True when it is too large to be worked on: sums of charges might overflow, or chains among its
  * weeks would take too long. */
 bool limits_too_large(const struct limits *limits);
-
-/* The largest number that both are multiples of; of 0 and another, the other. */
-int64_t common_measure(int64_t a, int64_t b);
 
 /* ---- charges ---- */
 

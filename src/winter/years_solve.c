@@ -1,4 +1,5 @@
 /* Trips decided one after the other, under a bound that no plan can beat. */
+#include "winter/measure.h"
 #include "winter/years_search.h"
 
 #include <string.h>
@@ -62,17 +63,6 @@ look(struct years_search *search, size_t depth)
 	while (search->settled_count > settled) {
 		years_decide(search, search->settled[--search->settled_count], TRIP_OPEN);
 	}
-}
-
-static int64_t
-common_measure(int64_t a, int64_t b)
-{
-	while (b != 0) {
-		int64_t rest = a % b;
-		a = b;
-		b = rest;
-	}
-	return a;
 }
 
 /* The largest amount that every price and trip of the part is a multiple of; scaled. */
