@@ -57,8 +57,8 @@ struct vessel_change {
 	bool set_lay_up;
 	bool laid_up;
 	struct yearly lay_up;
-	const struct odd_winter
-	    *odd_winters; /* added, or replaced where the year is there */
+	/* added, or replaced where the year is there */
+	const struct odd_winter *odd_winters;
 	size_t odd_winter_count;
 	const char *const *sheets; /* replaces the list when sheet_count > 0 */
 	size_t sheet_count;
@@ -88,9 +88,8 @@ struct station_change {
 	int weekly_pieces;
 	int64_t trip_minor;
 	int64_t carriage_minor;
-	const struct yearly
-	    *closed; /* with `shut` they replace both lists, when there are
-				      * any or no_closures */
+	/* with `shut` they replace both lists, when there are any or no_closures */
+	const struct yearly *closed;
 	size_t closed_count;
 	const struct span *shut;
 	size_t shut_count;
@@ -102,10 +101,9 @@ struct station_change {
 	size_t make_kind_count;
 	const struct station_make *makes; /* then these are added */
 	size_t make_count;
-	const struct station_price
-	    *prices; /* put in place of those for the same kind, task and age, in this
-		      * order; one below 0 is forgotten, and if it is one from new all its
-		      * steps with it */
+	/* put in place of those for the same kind, task and age, in this order; one
+	 * below 0 is forgotten, and if it is one from new all its steps with it */
+	const struct station_price *prices;
 	size_t price_count;
 };
 
@@ -144,8 +142,8 @@ struct item_change {
 	unsigned set; /* bit 1 << enum item_field */
 	int quantity;
 	const char *tag;
-	const char
-	    *vessel; /* made when there is none of that name, as book_put_vessel does */
+	/* made when there is none of that name, as book_put_vessel does */
+	const char *vessel;
 	const char *kind;
 	const char *description;
 	const char *serial;
@@ -157,8 +155,8 @@ struct item_change {
 	int capacity;          /* 0 not known */
 	day_t landed_on;       /* DAY_NONE for none; so, too: */
 	day_t hired_until;
-	const char
-	    *stands_for;      /* the tag of the own item whose place it fills; "" none */
+	/* the tag of the own item whose place it fills; "" none */
+	const char *stands_for;
 	enum because because; /* why it was withdrawn */
 	const char *part_of; /* the parent's tag; "" for none. It may be written after the
 			      * part, but in the same transaction */

@@ -31,11 +31,11 @@ MUST_CHECK bool book_sign(
 
 /* Which entries. */
 struct journal_query {
-	const char
-	    *about;  /* a tag, a serial number, or a vessel's or station's name; NULL for
-			    * everything. Of a tag, what happened to the same kind and serial
-			    * number under other tags, on other boats, counts too */
-	day_t since; /* DAY_NONE: from the first one on */
+	/* a tag, a serial number, or a vessel's or station's name; NULL for
+	 * everything. Of a tag, what happened to the same kind and serial number
+	 * under other tags, on other boats, counts too */
+	const char *about;
+	day_t since;    /* DAY_NONE: from the first one on */
 	int64_t number; /* 0: every one */
 };
 

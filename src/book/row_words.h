@@ -23,8 +23,8 @@ struct table_shape {
 	const char *name;
 	const struct column *columns;
 	size_t count;
-	sqlite3_stmt
-	    *by_key; /* owned; all columns of a row by its key; NULL until asked for */
+	/* owned; all columns of a row by its key; NULL until asked for */
+	sqlite3_stmt *by_key;
 	struct table_shape *next;
 };
 

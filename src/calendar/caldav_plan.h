@@ -71,8 +71,8 @@ struct caldav_sides {
 	size_t our_count;
 	const struct book_pushed *before; /* all that is remembered of this calendar */
 	size_t before_count;
-	const struct caldav_theirs
-	    *theirs; /* everything there with a UID of this book's */
+	/* everything there with a UID of this book's */
+	const struct caldav_theirs *theirs;
 	size_t their_count;
 	day_t today;
 };

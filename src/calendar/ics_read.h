@@ -14,12 +14,12 @@ struct ics_found {
 	bool todo; /* a to-do; else an event */
 	day_t day; /* of its start, or, for a to-do, of its due date; DAY_NONE when
 			       * there is none that exists, or outside 1900 to 2199 */
-	day_t
-	    completed; /* the day, by UTC, a to-do was ticked off; DAY_NONE when it was not, or
-			  * the program did not say when */
-	int days;      /* how many days it lasts; 1 unless it is an all-day event */
-	const char
-	    *time; /* start and end as written when it has times; "" when all day */
+	/* the day, by UTC, a to-do was ticked off; DAY_NONE when it was not, or the
+	 * program did not say when */
+	day_t completed;
+	int days; /* how many days it lasts; 1 unless it is an all-day event */
+	/* start and end as written when it has times; "" when all day */
+	const char *time;
 	const char *summary; /* one line */
 	const char *description;
 	const char *location;

@@ -42,8 +42,8 @@ struct made_as {
 	day_t last;          /* the last day that works; DAY_NEVER when not known */
 	bool todo;
 	const char *about; /* a to-do's reminder: its key; "" for none */
-	const size_t
-	    *vessels; /* whose it is, in the arena; NULL for the vessel at hand */
+	/* whose it is, in the arena; NULL for the vessel at hand */
+	const size_t *vessels;
 	size_t vessel_count;
 };
 

@@ -36,9 +36,9 @@ struct read_back {
 	size_t same;    /* as it was given out */
 	size_t old;     /* given out once, and no longer wanted: done, or moved on */
 	size_t foreign; /* not from this book */
-	size_t
-	    odd; /* of this book, but with no day that could be taken: repeated, cancelled,
-			 * without a date, or moved to a day that is past */
+	/* of this book, but with no day that could be taken: repeated, cancelled,
+	 * without a date, or moved to a day that is past */
+	size_t odd;
 };
 
 /* Compares what was found with the book's reminders. A tick on a day to come counts as today.

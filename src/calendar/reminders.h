@@ -38,8 +38,8 @@ struct reminders {
 struct fall {
 	size_t vessel;
 	day_t day; /* the first day she is short; DAY_NONE when she is short today */
-	const struct muster_line
-	    *lines; /* those of that day; only the short ones count */
+	/* those of that day; only the short ones count */
+	const struct muster_line *lines;
 	size_t line_count;
 };
 

@@ -16,15 +16,15 @@ struct option_spec {
 	const char *help;     /* one line: lower case, no full stop */
 	bool repeatable;
 	bool required;
-	bool
-	    hidden; /* for the build and the tests; not in help, man page or completions */
+	/* for the build and the tests; not in help, man page or completions */
+	bool hidden;
 };
 
 /* One word by position: "TAG", or a choice of fixed words as above. */
 struct word_spec {
 	const char *name;
-	const char
-	    *choices; /* "a|b|c" where the name is not itself the choice, or NULL */
+	/* "a|b|c" where the name is not itself the choice, or NULL */
+	const char *choices;
 	const char *help;
 	bool required;
 	bool repeatable; /* only the last one may be */

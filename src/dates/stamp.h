@@ -26,8 +26,8 @@ struct stamp {
 	int8_t day;
 	enum stamp_precision precision : 8;
 	enum stamp_wording wording : 8;
-	bool
-	    estimated; /* somebody's estimate; stays marked as such wherever it is shown */
+	/* somebody's estimate; stays marked as such wherever it is shown */
+	bool estimated;
 };
 
 /* How numbers with a day and a month are to be read. */

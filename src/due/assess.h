@@ -21,8 +21,8 @@ struct assess {
  * ("made", "area"), whose days are then left out; "" when all can. */
 struct force {
 	struct spans spans; /* in force for certain */
-	struct spans
-	    perhaps; /* in force if what can't be told were true; holds `spans` */
+	/* in force if what can't be told were true; holds `spans` */
+	struct spans perhaps;
 	const char *asks;
 };
 

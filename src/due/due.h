@@ -38,11 +38,11 @@ enum reading_state {
 /* One clock as read for one item: the answer to "why that date". */
 struct reading {
 	const struct rule *rule; /* NULL for what the item's own papers say */
-	const char *
-	    rule_id; /* the rule's id, or "label", "certificate", "event", "contents", "hire" */
+	/* the rule's id, or "label", "certificate", "event", "contents", "hire" */
+	const char *rule_id;
 	enum reading_state state;
-	enum anchor
-	    anchor; /* what it counts from: the first known, else the first named */
+	/* what it counts from: the first known, else the first named */
+	enum anchor anchor;
 	struct stamp stamp; /* the anchor as written, coarse or not */
 	day_t from;         /* the day it counts from; DAY_NONE when not known */
 	int months;         /* interval; 0 with `days`, and for marks and papers */
@@ -67,15 +67,15 @@ struct obligation {
 	enum task task;
 	enum state state;
 	day_t due; /* DAY_NONE when unknown or when nothing will lapse */
-	day_t
-	    good_through; /* last day in date; DAY_NEVER when nothing will lapse; DAY_NONE
-			     * when unknown. Later than `due` only inside a window */
+	/* last day in date; DAY_NEVER when nothing will lapse; DAY_NONE when
+	 * unknown. Later than `due` only inside a window */
+	day_t good_through;
 	enum grade grade;
 	enum doer doer;
 	bool routine; /* interval under 12 months: kept apart, decides no winter */
 	bool asks;    /* some clock could not be told; see why */
-	const struct reading
-	    *binding; /* NULL when unknown; lives as long as the readings */
+	/* NULL when unknown; lives as long as the readings */
+	const struct reading *binding;
 	const struct reading *readings; /* all clocks of this task */
 	size_t reading_count;
 	struct spans lapsed; /* every lapsed day */

@@ -18,9 +18,9 @@ struct journal_line {
 	const char *kind;   /* an item's, else "" */
 	const char *serial; /* an item's, else "" */
 	enum journal_act act;
-	const char
-	    *field; /* what of it: "place", "record certificate"; for what was added or
-			     * removed "" when it is the thing itself, else "record" */
+	/* what of it: "place", "record certificate"; for what was added or removed
+	 * "" when it is the thing itself, else "record" */
+	const char *field;
 	const char *was;    /* "" for none; all that was known of what was removed */
 	const char *became; /* "" for none; all that was known of what was added */
 };
@@ -52,8 +52,8 @@ struct held {
 /* Something in a book that is not as it must be. */
 struct finding {
 	const char *rule;
-	const char
-	    *what; /* a sentence without its full stop: what was found, and where */
+	/* a sentence without its full stop: what was found, and where */
+	const char *what;
 	const char *to_do; /* another: what to do about it */
 };
 

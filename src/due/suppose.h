@@ -47,10 +47,10 @@ struct change {
 	bool must;    /* it would not be in date on that day, so it must be done before */
 	bool cannot;  /* ... but even done on the last day it would not be */
 	bool printed; /* ... and what is printed on the new one decides */
-	day_t
-	    not_before; /* first day on which doing it makes it in date on the switch day;
-			   * DAY_NONE when nothing must be done or nothing can */
-	day_t by;       /* last day to do it: the day before the switch, or today when
+	/* first day on which doing it makes it in date on the switch day; DAY_NONE
+	 * when nothing must be done or nothing can */
+	day_t not_before;
+	day_t by; /* last day to do it: the day before the switch, or today when
 			   * that is past; DAY_NONE as above */
 };
 

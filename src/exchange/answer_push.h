@@ -8,8 +8,8 @@
 struct pushed_row {
 	const char *uid;
 	const char *summary;
-	const char
-	    *act; /* nothing, note, create, change, remove, forget, plan, accept, leave */
+	/* nothing, note, create, change, remove, forget, plan, accept, leave */
+	const char *act;
 	const char *found; /* moved, edited, removed, strange, twice; "" for nothing */
 	bool outdated;     /* the reminder no longer applies */
 	day_t day;

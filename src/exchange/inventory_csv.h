@@ -23,9 +23,9 @@ struct csv_options {
 	enum date_order order;
 	const struct csv_mapping *mappings;
 	size_t mapping_count;
-	const char
-	    *vessel; /* for rows whose vessel is blank, or a file without that column;
-			     * NULL when none was told */
+	/* for rows whose vessel is blank, or a file without that column; NULL when
+	 * none was told */
+	const char *vessel;
 };
 
 /* A file that was read into memory. */
@@ -55,9 +55,9 @@ struct csv_row {
 struct csv_rows {
 	struct csv_row *items; /* in the arena */
 	size_t count;
-	struct text
-	    notes; /* owned: remarks worth showing, a line each (a header ignored, a
-			    * kind guessed) */
+	/* owned: remarks worth showing, a line each (a header ignored, a kind
+	 * guessed) */
+	struct text notes;
 };
 
 /* Reads a file's bytes. Every bad row is reported in the one fault, a line each, with line

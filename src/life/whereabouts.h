@@ -10,9 +10,9 @@
 /* Where one item is. */
 struct whereabouts {
 	size_t item;
-	size_t
-	    whole; /* what it is inside of and has gone along with, outermost; itself when
-		       * it is in nothing, or when it is somewhere else than that */
+	/* what it is inside of and has gone along with, outermost; itself when it is
+	 * in nothing, or when it is somewhere else than that */
+	size_t whole;
 	enum place_state state; /* of that */
 	const char *station;    /* landed: where; "" when not told */
 	day_t since;   /* landed, withdrawn: since when; DAY_NONE when not known */

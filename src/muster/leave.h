@@ -16,9 +16,9 @@ enum leave_cover {
 struct muster_leave {
 	size_t item;
 	day_t hand_in; /* away from this day */
-	day_t
-	    collect; /* aboard again on this one; the day of the hand-in for a piece that is
-			* serviced where it is */
+	/* aboard again on this one; the day of the hand-in for a piece that is
+	 * serviced where it is */
+	day_t collect;
 	enum leave_cover cover;
 	size_t spare; /* the item, with LEAVE_SPARE. A part of the piece is replaced by a
 			* part of the spare's of the same kind, one at most of each */
@@ -34,8 +34,8 @@ MUST_CHECK bool muster_on_leave(const struct due_engine *engine,
 
 /* What of hers a vessel can do without for a time. */
 struct muster_spareable {
-	bool *
-	    needed; /* in the arena, one a piece asked about: she is short without it alone */
+	/* in the arena, one a piece asked about: she is short without it alone */
+	bool *needed;
 	int most; /* so many of the others can be away at once, whichever they are */
 };
 

@@ -43,9 +43,8 @@ struct muster_line {
 	struct muster_items lapsed;  /* aboard, but lapsed at grade law or maker */
 	struct muster_items unknown; /* aboard, but a date is not known */
 	struct muster_items remarks; /* counted, but lapsed by common practice */
-	struct muster_untold
-	    *untold; /* in the arena; in date, but not counted for want of
-				       * what is asked */
+	/* in the arena; in date, but not counted for want of what is asked */
+	struct muster_untold *untold;
 	size_t untold_count;
 };
 
@@ -92,8 +91,8 @@ struct muster {
 			     * when it never changes */
 	struct muster_line *lines; /* in the arena */
 	size_t line_count;
-	struct muster_shortage
-	    *shortages; /* in the arena; by first day, then sheet order */
+	/* in the arena; by first day, then sheet order */
+	struct muster_shortage *shortages;
 	size_t shortage_count;
 	struct muster_lapse *lapses; /* in the arena; the next ones, by day */
 	size_t lapse_count;
@@ -141,8 +140,8 @@ struct piece_why {
 	enum piece_reason reason;
 	enum task task; /* the task that lapsed or is not known; of a remark, the one of
 			 * common practice */
-	const struct reading
-	    *reading;        /* the clock that ran out first; NULL where none did */
+	/* the clock that ran out first; NULL where none did */
+	const struct reading *reading;
 	const char *missing; /* name of what is not known: "made", "rating"; "" when
 			      * nothing */
 	day_t last; /* the last day it counts, seen from the day asked about; DAY_NEVER
@@ -158,9 +157,9 @@ struct line_why {
 	struct muster_line told; /* as in the muster of that day; zeroed when it does not
 				  * hold */
 	int persons;             /* hers on that day; 0 not known */
-	struct piece_why
-	    *pieces; /* everything of hers that a line like this takes, in the
-				   * order of the inventory; in the arena */
+	/* everything of hers that a line like this takes, in the order of the
+	 * inventory; in the arena */
+	struct piece_why *pieces;
 	size_t count;
 };
 

@@ -21,14 +21,14 @@ struct task_compared {
 	const char *kind;
 	enum task task;
 	struct rule_list sides[2];
-	bool
-	    same; /* each rule of one side has its like on the other: conditions, figures,
-		    * window, doer and what it is called when passed */
+	/* each rule of one side has its like on the other: conditions, figures,
+	 * window, doer and what it is called when passed */
+	bool same;
 };
 
 struct comparison {
-	struct task_compared
-	    *items; /* in the arena; by kind as the catalogue has them, then task */
+	/* in the arena; by kind as the catalogue has them, then task */
+	struct task_compared *items;
 	size_t count;
 };
 

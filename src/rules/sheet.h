@@ -69,41 +69,41 @@ struct clock_rule {
 struct window {
 	int early_months; /* 0 none */
 	int late_months;  /* past due but inside this counts as in date; 0 none */
-	bool
-	    from_due; /* done inside or after the window keeps the anniversary; done before
-			   * the window restarts from the day it was done. False: always
-			   * restarts from the day it was done */
+	/* done inside or after the window keeps the anniversary; done before the
+	 * window restarts from the day it was done. False: always restarts from the
+	 * day it was done */
+	bool from_due;
 };
 
 /* One rule. Strings and arrays are borrowed from its sheet, or from one it extends. */
 struct rule {
 	const char *id;    /* unique in the sheet: "raft-service"; first of the struct */
 	const char *sheet; /* the sheet it is followed in: "practice" */
-	const char
-	    *origin; /* the sheet that says it: another one where it is inherited */
+	/* the sheet that says it: another one where it is inherited */
+	const char *origin;
 	const char *replaces; /* sheet whose rule of this id it replaces; "" for none */
 	unsigned entry;       /* its number in its sheet's file, from 1; 0 inherited */
 	const char *const *kinds;
 	size_t kind_count;
 	struct conditions when;
 	enum task task;
-	unsigned
-	    counts; /* bit 1 << enum task for each task whose record counts as this one */
+	/* bit 1 << enum task for each task whose record counts as this one */
+	unsigned counts;
 	enum doer doer;
 	enum grade grade;
-	enum state
-	    lapse; /* what it is called when passed: overdue, expired, life-expired */
+	/* what it is called when passed: overdue, expired, life-expired */
+	enum state lapse;
 	const struct clock_rule *clocks;
 	size_t clock_count;
 	struct window window;
 	bool contents_bind;   /* due no later than the earliest dated part inside */
 	int extension_months; /* longest extension an authority may give; 0 none */
-	const char *const
-	    *instead_of; /* ids of rules that are out of force while this holds */
+	/* ids of rules that are out of force while this holds */
+	const char *const *instead_of;
 	size_t instead_of_count;
-	const char *const
-	    *beside; /* ids of rules beside which it is meant to hold with other
-				    * figures; the earlier day wins, as it does anyway */
+	/* ids of rules beside which it is meant to hold with other figures; the
+	 * earlier day wins, as it does anyway */
+	const char *const *beside;
 	size_t beside_count;
 	const char *what;   /* what to do, in words: "hand in for service"; may be "" */
 	const char *source; /* clause and edition, or "common practice" */
@@ -143,8 +143,8 @@ struct carriage {
 	size_t serve_count;        /* 1 or more */
 	const char *const *places; /* only pieces whose place has one of these words */
 	size_t place_count;        /* 0 for anywhere */
-	const char
-	    *any_of; /* group of lines of this sheet, of which one way is enough; "" */
+	/* group of lines of this sheet, of which one way is enough; "" */
+	const char *any_of;
 	const char *way; /* lines of a group that have the same way are needed together;
 			     * its id where none is named */
 	const char *source;
@@ -172,9 +172,9 @@ struct sheet {
 	const char *title;    /* "Common practice" */
 	const char *audience; /* who it is for */
 	day_t compiled;       /* the day its figures were put together */
-	const char
-	    *extends; /* name of the sheet it extends; "" for none. What is inherited
-			      * stands among its own rules, lines and cautions */
+	/* name of the sheet it extends; "" for none. What is inherited stands among
+	 * its own rules, lines and cautions */
+	const char *extends;
 	const char *const *strikes; /* ids of what it does not take over */
 	size_t strike_count;
 	const char *const *cautions;

@@ -25,8 +25,8 @@ struct sheet_findings {
 /* A file with a sheet that was looked over. */
 struct checked_sheet {
 	const char *path;
-	const struct sheet
-	    *sheet; /* NULL when it can't be read; then that is the finding */
+	/* NULL when it can't be read; then that is the finding */
+	const struct sheet *sheet;
 	struct sheet_findings findings;
 };
 

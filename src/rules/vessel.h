@@ -50,8 +50,8 @@ struct vessel {
 	struct yearly lay_up; /* where laid_up */
 	const struct odd_winter *odd_winters; /* by year */
 	size_t odd_winter_count;
-	const char *const
-	    *sheets; /* names of the rule sheets she follows; at least one */
+	/* names of the rule sheets she follows; at least one */
+	const char *const *sheets;
 	size_t sheet_count;
 };
 

@@ -45,9 +45,9 @@ struct web_request {
 struct web_answer {
 	int status;
 	const char *content_type; /* static */
-	struct text
-	    body; /* owned; what a GET is sent. Its length alone is told to a HEAD and
-			   * in a 304 (RFC 9110 section 8.6) */
+	/* owned; what a GET is sent. Its length alone is told to a HEAD and in a 304
+	 * (RFC 9110 section 8.6) */
+	struct text body;
 	char etag[FEED_ETAG_SIZE + 8];      /* with its quotes */
 	char last_modified[HTTP_DATE_SIZE]; /* RFC 9110 section 5.6.7, IMF-fixdate */
 	bool gzip;                          /* the body is compressed */

@@ -25,9 +25,9 @@ struct agenda_row {
 
 /* Starts as `{ 0 }`; free with agenda_clear. */
 struct agenda {
-	struct agenda_row
-	    *items; /* owned; lapsed and unknown first, then by due day, then as
-				   * the inventory has them */
+	/* owned; lapsed and unknown first, then by due day, then as the inventory
+	 * has them */
+	struct agenda_row *items;
 	size_t count;
 	size_t capacity;
 };

@@ -54,17 +54,17 @@ struct errand_thing {
 	const struct errand_way *ways; /* borrowed */
 	size_t way_count;              /* 1 or more */
 	int pieces;                    /* for weekly limits: 1 or more */
-	bool
-	    late; /* among errands to its station that do, the latest, not the earliest */
+	/* among errands to its station that do, the latest, not the earliest */
+	bool late;
 };
 
 struct errand {
 	size_t place;
 	day_t hand_in;
 	day_t ready; /* the first day on which it can be fetched */
-	day_t
-	    collect; /* the day it is fetched: `ready`, or the day of a later hand-in at the
-			* same station where all of it may wait, which saves a journey */
+	/* the day it is fetched: `ready`, or the day of a later hand-in at the same
+	 * station where all of it may wait, which saves a journey */
+	day_t collect;
 };
 
 #define NO_ERRAND ((size_t)-1)
@@ -72,14 +72,13 @@ struct errand {
 struct errand_plan {
 	struct errand *errands; /* in the arena, by place and day */
 	size_t count;
-	size_t
-	    *errand_of; /* in the arena, one a thing; NO_ERRAND where no day does, or no
-			      * week has room for it */
-	int64_t minor;  /* what all of it costs, trips counted in */
-	bool proven;    /* no plan that takes as many things is better */
-	int64_t
-	    bound_minor; /* no plan that takes as many pieces costs less; as `minor` when
-			      * proven */
+	/* in the arena, one a thing; NO_ERRAND where no day does, or no week has
+	 * room for it */
+	size_t *errand_of;
+	int64_t minor; /* what all of it costs, trips counted in */
+	bool proven;   /* no plan that takes as many things is better */
+	/* no plan that takes as many pieces costs less; as `minor` when proven */
+	int64_t bound_minor;
 	size_t bound_count; /* none that costs so little has fewer errands */
 };
 

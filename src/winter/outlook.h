@@ -54,9 +54,9 @@ struct outlook_price {
 /* What is asked. All borrowed. */
 struct outlook_ask {
 	const struct due_engine *engine;
-	struct item
-	    *copy; /* of the inventory's items, all of them: changed while a plan is
-			    * made, and as it was when it is */
+	/* of the inventory's items, all of them: changed while a plan is made, and
+	 * as it was when it is */
+	struct item *copy;
 	const struct station *stations;
 	size_t station_count;
 	day_t today;
@@ -77,9 +77,8 @@ struct outlook_line {
 	size_t item;
 	enum task task;
 	size_t winter; /* 0 for the first */
-	size_t
-	    station; /* NO_STATION for the owner's own, and where none in the book will do
-			 * it */
+	/* NO_STATION for the owner's own, and where none in the book will do it */
+	size_t station;
 	enum doer doer;
 	int64_t minor;          /* -1 when not known; 0 for own work */
 	int64_t carriage_minor; /* what carrying the item there costs; on the first of its

@@ -40,8 +40,8 @@ struct outlook_make {
 	day_t *last_hand_in;        /* by vessel of the ask x station x winters; DAY_NONE
 	* for none */
 	size_t place;               /* the vessel at hand, as the ask counts them */
-	struct futures
-	    *futures; /* what may come of states, each once; NULL before the first */
+	/* what may come of states, each once; NULL before the first */
+	struct futures *futures;
 	struct unit_type *types;   /* units whose heirs are alike */
 	struct lives_shelf *shelf; /* lives of things bought new, shared by like ones */
 	struct arena *arena;       /* lives as long as the making */

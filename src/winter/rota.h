@@ -69,9 +69,9 @@ struct rota_line {
 	/* the spare, with ROTA_SPARE; the number of the hired one, from 1, with
 	 * ROTA_HIRED */
 	size_t cover_item;
-	day_t
-	    again; /* serviced then, the last day it is in date; DAY_NEVER, or DAY_NONE where
-		      * that can't be known */
+	/* serviced then, the last day it is in date; DAY_NEVER, or DAY_NONE where
+	 * that can't be known */
+	day_t again;
 };
 
 /* What would help where a group can't be done in time. Each was tried out. */

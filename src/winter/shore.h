@@ -16,11 +16,11 @@ struct planning {
 	struct arena *scratch; /* reset whenever an item is done */
 	struct shore_list *list;
 	day_t back_by; /* fitting-out, less her margin */
-	day_t
-	    *first_open; /* the first day of her winter, from today, on which each station
-			      * is open; DAY_NEVER for none */
-	day_t *
-	    last_hand_in; /* of each station, to be back by `back_by`; DAY_NONE for none */
+	/* the first day of her winter, from today, on which each station is open;
+	 * DAY_NEVER for none */
+	day_t *first_open;
+	/* of each station, to be back by `back_by`; DAY_NONE for none */
+	day_t *last_hand_in;
 };
 
 /* A station to which something may go, and when. */
@@ -79,8 +79,8 @@ MUST_CHECK bool find_ways(const struct planning *planning, struct shore_line lin
 struct way_price {
 	int64_t minor;  /* for all pieces; -1 when not known */
 	int from_years; /* the age from which that holds; 0 from new, or not by age */
-	bool
-	    age_missed; /* it depends on an age that is not known: the dearest is taken */
+	/* it depends on an age that is not known: the dearest is taken */
+	bool age_missed;
 };
 
 /* What the station of a way asks for a line's work when the item is handed in on a day: by its
@@ -127,11 +127,10 @@ struct pending {
 /* One vessel's obligations on their way to their places. */
 struct sorting {
 	struct planning *planning;
-	unsigned char
-	    *marks; /* what this winter does to each item of the inventory; shared
-			       * by all vessels */
-	struct pending
-	    *pending; /* in the arena, room for every obligation of the vessel */
+	/* what this winter does to each item of the inventory; shared by all vessels */
+	unsigned char *marks;
+	/* in the arena, room for every obligation of the vessel */
+	struct pending *pending;
 	size_t pending_count;
 	struct hand_ins hand_ins;
 };

@@ -41,20 +41,20 @@ struct station {
 	const char *name;
 	const char *base;    /* the base it serves; "" for every base */
 	int turn_round_days; /* open days from hand-in to collect */
-	const struct station_pace
-	    *paces; /* other turn-rounds, by the month of the hand-in;
-					   * the first that has the month counts */
+	/* other turn-rounds, by the month of the hand-in; the first that has the
+	 * month counts */
+	const struct station_pace *paces;
 	size_t pace_count;
 	const struct yearly *closed; /* closed weeks that come back every year */
 	size_t closed_count;
 	const struct span *shut; /* closed days of one year alone */
 	size_t shut_count;
 	unsigned weekdays; /* open on these, as weekdays.h; 0 counts as all */
-	const char *const
-	    *kinds; /* ids of the kinds it may service; none listed: every kind */
+	/* ids of the kinds it may service; none listed: every kind */
+	const char *const *kinds;
 	size_t kind_count;
-	const struct station_make
-	    *makes; /* a kind listed here: those makes of it alone */
+	/* a kind listed here: those makes of it alone */
+	const struct station_make *makes;
 	size_t make_count;
 	const struct station_price *prices;
 	size_t price_count;

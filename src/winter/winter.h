@@ -18,8 +18,8 @@ struct winter {
 	int year;          /* the year it starts in, which names it */
 	day_t lay_up;      /* its first day */
 	day_t fitting_out; /* its last day: she must be ready */
-	day_t
-	    next_lay_up; /* the first day of the next winter; the season ends the day before */
+	/* the first day of the next winter; the season ends the day before */
+	day_t next_lay_up;
 };
 
 /* The winter of a year, odd winters counted. False for a vessel in use all year. */
@@ -54,14 +54,14 @@ struct shore_line {
 			   * DAY_NONE when that does not apply */
 	day_t not_after;  /* last hand-in day, or last day to do it; DAY_NONE when none */
 	day_t due_again;  /* if done on the hand-in day; DAY_NONE when not known */
-	bool
-	    carries; /* false: done at any time this winter it still lapses in the season,
-			   * on the day after due_again */
+	/* false: done at any time this winter it still lapses in the season, on the
+	 * day after due_again */
+	bool carries;
 	bool with_parent; /* a part that is renewed because its parent is opened */
 	bool give_back;   /* hired, and to be given back by its due day */
-	int64_t
-	    price_minor; /* -1 when not known; what the chosen station asks, where it has a
-			      * price of its own */
+	/* -1 when not known; what the chosen station asks, where it has a price of
+	 * its own */
+	int64_t price_minor;
 	int price_from_years;  /* that price holds from this age on; 0 from new, or not by
 			       * age */
 	bool price_age_missed; /* that price depends on the age, which is not known: it is
@@ -77,8 +77,8 @@ struct shore_line {
 	const char *why;      /* for what can't be done: the reason; "" otherwise */
 	day_t first_possible; /* for what can't be done: the first day it could be back;
 			       * DAY_NONE otherwise */
-	const char
-	    *cure; /* for what can't be done: what would help; NULL or "" otherwise */
+	/* for what can't be done: what would help; NULL or "" otherwise */
+	const char *cure;
 	const char *note; /* what must be known before it goes; NULL or "" for nothing */
 };
 
@@ -104,8 +104,8 @@ struct trip {
 	bool assumed;     /* turn-round is assumed, the station is not in the book */
 	day_t hand_in;
 	day_t ready; /* the first day on which it can be fetched */
-	day_t
-	    collect; /* the day it is fetched: `ready`, or that of a later hand-in there */
+	/* the day it is fetched: `ready`, or that of a later hand-in there */
+	day_t collect;
 	struct shore_lines lines;
 	bool of_base;        /* her base has other vessels: trips are the base's */
 	size_t vessels;      /* whose gear goes on it, she among them: 1 or more */

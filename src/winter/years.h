@@ -36,8 +36,8 @@ struct course_arc {
 	uint32_t to;   /* node of the layer after */
 	int station;   /* the trip it needs; ARC_NO_TRIP for none */
 	int64_t minor; /* 0 to YEARS_MINOR_MOST */
-	uint32_t
-	    work; /* of ways that cost the same the one with the least work is taken */
+	/* of ways that cost the same the one with the least work is taken */
+	uint32_t work;
 };
 
 /* All an item may do. Borrowed. */

@@ -43,9 +43,9 @@ struct class {
 	uint32_t *trips; /* those it could go on */
 	size_t trip_count;
 	int64_t *best_fees; /* those of the best bound */
-	double
-	    *mean; /* by trip: how far it goes along, in the mean of the last steps; the
-		       * last, of no trip, is not looked at */
+	/* by trip: how far it goes along, in the mean of the last steps; the last,
+	 * of no trip, is not looked at */
+	double *mean;
 	size_t *path;  /* by winter: the step of its way under these fees */
 	size_t *gone;  /* by winter: the trip it goes on; stations x winters for none */
 	int64_t cost;  /* what that costs; scaled */
