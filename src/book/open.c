@@ -94,6 +94,12 @@ check_stamps(
 		return fault_set(fault, FAULT_BOOK,
 		    "the file is an SQLite database, but no book of this program");
 	}
+	if (stamps->version < 1) {
+		return fault_set(fault, FAULT_BOOK,
+		    "the book's header is damaged (it says version %lld, and the first "
+		    "is 1); restore a backup (becket book restore)",
+		    (long long)stamps->version);
+	}
 	if (stamps->version > newest_version()) {
 		return fault_set(fault, FAULT_BOOK,
 		    "the book is of a newer program (its version is %lld, the newest "

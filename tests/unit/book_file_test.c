@@ -112,6 +112,70 @@ a_book_of_a_newer_program_is_refused(void **state)
 }
 
 static void
+a_version_that_no_program_writes_is_refused_before_anything_is_run(void **state)
+{
+	struct scratch *scratch = *state;
+	static const char *const ALTERED[] = {"PRAGMA user_version = -1",
+	    "PRAGMA user_version = 0", "PRAGMA user_version = -2147483648"};
+	for (size_t i = 0; i < sizeof ALTERED / sizeof ALTERED[0]; i++) {
+		alter(scratch, ALTERED[i]);
+		assert_not_opened(scratch, BOOK_READ, "damaged");
+		assert_not_opened(scratch, BOOK_WRITE, "damaged");
+		assert_not_opened(scratch, BOOK_CREATE, "damaged");
+	}
+}
+
+/* The bytes of a closed book of one file; the caller frees them. */
+static unsigned char *
+read_bytes(const char *path, size_t *size_out)
+{
+	FILE *file = fopen(path, "rb");
+	assert_non_null(file);
+	assert_int_equal(fseek(file, 0, SEEK_END), 0);
+	long size = ftell(file);
+	assert_true(size > 0);
+	unsigned char *bytes = malloc((size_t)size);
+	assert_non_null(bytes);
+	rewind(file);
+	assert_int_equal(fread(bytes, 1, (size_t)size, file), (size_t)size);
+	assert_int_equal(fclose(file), 0);
+	*size_out = (size_t)size;
+	return bytes;
+}
+
+static void
+write_bytes(const char *path, const unsigned char *bytes, size_t size)
+{
+	FILE *file = fopen(path, "wb");
+	assert_non_null(file);
+	assert_int_equal(fwrite(bytes, 1, size, file), size);
+	assert_int_equal(fclose(file), 0);
+}
+
+/* The header of an SQLite file is its first 100 bytes (sqlite.org/fileformat2.html, 1.3). */
+static void
+any_flipped_bit_of_the_header_is_opened_or_refused_with_words(void **state)
+{
+	enum { HEADER_BITS = 100 * 8 };
+	struct scratch *scratch = *state;
+	size_t size = 0;
+	alter(scratch, "PRAGMA journal_mode = DELETE");
+	unsigned char *bytes = read_bytes(scratch->path, &size);
+	for (size_t bit = 0; bit < HEADER_BITS; bit++) {
+		struct book *book = NULL;
+		bytes[bit / 8] ^= (unsigned char)(1U << bit % 8);
+		write_bytes(scratch->path, bytes, size);
+		if (book_open(scratch->path, BOOK_WRITE, &book, &scratch->fault)) {
+			book_close(book);
+		} else {
+			assert_says(scratch, FAULT_BOOK, "opening the book");
+		}
+		bytes[bit / 8] ^= (unsigned char)(1U << bit % 8);
+	}
+	free(bytes);
+}
+
+static void
 another_programs_database_is_refused_and_left_alone(void **state)
 {
 	struct scratch *scratch = *state;
@@ -310,6 +374,9 @@ main(void)
 	    SCRATCH_TEST(statements_that_run_once_an_item_scan_no_table),
 	    SCRATCH_TEST(what_hangs_on_gear_is_found_by_its_item),
 	    SCRATCH_TEST(a_book_of_a_newer_program_is_refused),
+	    SCRATCH_TEST(
+		a_version_that_no_program_writes_is_refused_before_anything_is_run),
+	    SCRATCH_TEST(any_flipped_bit_of_the_header_is_opened_or_refused_with_words),
 	    SCRATCH_TEST(another_programs_database_is_refused_and_left_alone),
 	    SCRATCH_TEST(a_text_file_an_empty_file_and_a_directory_are_no_books),
 	    SCRATCH_TEST(what_is_no_ordinary_file_is_refused_and_never_taken_away),
