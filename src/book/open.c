@@ -328,7 +328,9 @@ file_open(const char *path, enum book_mode mode, struct book **book_out,
 	}
 	bool opened = open_file(book, path, mode, &stamps, fault);
 	if (opened) {
-		*damaged_out = stamps.application == 0 && stamps.tables == 0;
+		*damaged_out =
+		    (stamps.application == 0 && stamps.tables == 0) ||
+		    (stamps.application == APPLICATION_ID && stamps.version < 1);
 		opened = check_stamps(&stamps, BOOK_WRITE, fault);
 	} else if (book->db != NULL) {
 		int code = sqlite3_errcode(book->db);
