@@ -4,8 +4,8 @@
 #define BECKET_BOOK_BOOK_H
 
 #include "base/text.h"
-#include "due/paper.h"
-#include "winter/station.h"
+#include "gear/paper.h"
+#include "gear/station.h"
 
 struct book; /* an open book; close with book_close */
 

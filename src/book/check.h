@@ -4,7 +4,7 @@
 #define BECKET_BOOK_CHECK_H
 
 #include "base/memory.h"
-#include "due/journal.h"
+#include "gear/journal.h"
 
 struct book;
 

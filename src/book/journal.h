@@ -12,7 +12,7 @@
 #define BECKET_BOOK_JOURNAL_H
 
 #include "base/memory.h"
-#include "due/journal.h"
+#include "gear/journal.h"
 
 struct book;
 

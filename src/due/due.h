@@ -23,7 +23,7 @@
 #define BECKET_DUE_DUE_H
 
 #include "dates/spans.h"
-#include "due/item.h"
+#include "gear/item.h"
 #include "rules/sheet.h"
 
 /* Why a clock counts or does not. */

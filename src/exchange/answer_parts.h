@@ -2,9 +2,9 @@
 #ifndef BECKET_EXCHANGE_ANSWER_PARTS_H
 #define BECKET_EXCHANGE_ANSWER_PARTS_H
 
-#include "due/item.h"
-#include "due/journal.h"
 #include "exchange/json_object.h"
+#include "gear/item.h"
+#include "gear/journal.h"
 
 json_t *record_object(struct answer *answer, const struct record *record);
 json_t *event_object(struct answer *answer, const struct event *event);

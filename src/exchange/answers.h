@@ -4,9 +4,9 @@
 #define BECKET_EXCHANGE_ANSWERS_H
 
 #include "base/text.h"
-#include "due/journal.h"
-#include "due/paper.h"
 #include "due/suppose.h"
+#include "gear/journal.h"
+#include "gear/paper.h"
 #include "muster/muster.h"
 #include "rules/compare.h"
 #include "rules/sheet_check.h"

@@ -3,7 +3,7 @@
 #define BECKET_EXCHANGE_ANSWERS_LIFE_H
 
 #include "base/text.h"
-#include "due/journal.h"
+#include "gear/journal.h"
 #include "life/history.h"
 #include "life/spending.h"
 #include "life/whereabouts.h"

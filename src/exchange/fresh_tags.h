@@ -4,7 +4,7 @@
 #define BECKET_EXCHANGE_FRESH_TAGS_H
 
 #include "base/memory.h"
-#include "due/item.h"
+#include "gear/item.h"
 
 enum { LETTERS_SIZE = 8 };
 

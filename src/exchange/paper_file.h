@@ -4,7 +4,7 @@
 #define BECKET_EXCHANGE_PAPER_FILE_H
 
 #include "base/text.h"
-#include "due/paper.h"
+#include "gear/paper.h"
 
 /* Finds what a file is from its bytes, whatever it is called. FAULT_INPUT for what is not
  * among PAPER_TYPES, and for a name whose ending says something else than the bytes do (a

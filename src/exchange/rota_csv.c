@@ -1,7 +1,7 @@
 #include "exchange/rota_csv.h"
 
 #include "exchange/csv_quote.h"
-#include "rules/words.h"
+#include "gear/words.h"
 
 static const char *const ROTA_COLUMNS[] = {"base", "kind", "rating", "vessel", "tag",
     "tasks", "state", "due", "not_before", "not_after", "station", "hand_in", "collect",

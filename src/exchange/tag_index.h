@@ -2,7 +2,7 @@
 #ifndef BECKET_EXCHANGE_TAG_INDEX_H
 #define BECKET_EXCHANGE_TAG_INDEX_H
 
-#include "due/item.h"
+#include "gear/item.h"
 
 struct tag_entry {
 	const char *tag;

@@ -3,7 +3,7 @@
 #define BECKET_LIFE_FAMILY_H
 
 #include "base/memory.h"
-#include "due/item.h"
+#include "gear/item.h"
 
 struct family {
 	size_t *items; /* indices in the inventory; the item itself first. In the arena */

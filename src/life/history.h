@@ -7,7 +7,7 @@
 #define BECKET_LIFE_HISTORY_H
 
 #include "base/memory.h"
-#include "due/item.h"
+#include "gear/item.h"
 
 /* One thing that happened; one of the three is set. */
 struct happening {

@@ -3,7 +3,7 @@
 #define BECKET_LIFE_HOMECOMING_H
 
 #include "base/memory.h"
-#include "due/item.h"
+#include "gear/item.h"
 
 /* A part that the station put in new. */
 struct renewed_part {

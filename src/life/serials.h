@@ -4,7 +4,7 @@
 
 #include "base/memory.h"
 #include "base/text.h"
-#include "due/item.h"
+#include "gear/item.h"
 
 /* Why a serial number is asked about. */
 enum serial_doubt {

@@ -3,7 +3,7 @@
 #define BECKET_LIFE_SPENDING_H
 
 #include "base/memory.h"
-#include "due/item.h"
+#include "gear/item.h"
 
 /* A sum under a heading. */
 struct spent {

@@ -3,9 +3,9 @@
 #define BECKET_LIFE_WHEREABOUTS_H
 
 #include "base/memory.h"
-#include "due/item.h"
+#include "gear/item.h"
+#include "gear/station.h"
 #include "rules/kinds.h"
-#include "winter/winter.h"
 
 /* Where one item is. */
 struct whereabouts {

@@ -4,9 +4,9 @@
 #define BECKET_REPORT_REPORT_H
 
 #include "base/text.h"
-#include "due/journal.h"
-#include "due/paper.h"
 #include "due/suppose.h"
+#include "gear/journal.h"
+#include "gear/paper.h"
 #include "muster/muster.h"
 #include "rules/compare.h"
 #include "rules/kinds.h"

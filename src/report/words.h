@@ -4,7 +4,7 @@
 
 #include "base/text.h"
 #include "due/due.h"
-#include "due/paper.h"
+#include "gear/paper.h"
 #include "report/report.h"
 #include "report/table.h"
 #include "rules/kinds.h"

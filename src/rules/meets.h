@@ -2,8 +2,8 @@
 #ifndef BECKET_RULES_MEETS_H
 #define BECKET_RULES_MEETS_H
 
+#include "gear/vessel.h"
 #include "rules/sheet.h"
-#include "rules/vessel.h"
 
 /* Whether a period of hers fits: use, area, persons, months in use, frost and dry storage. 1
  * it does, 0 not, -1 can't be told; then `*asks` names what must be known, as the option of

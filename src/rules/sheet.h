@@ -4,8 +4,8 @@
 #define BECKET_RULES_SHEET_H
 
 #include "dates/day.h"
+#include "gear/words.h"
 #include "rules/kinds.h"
-#include "rules/words.h"
 
 #include <limits.h>
 

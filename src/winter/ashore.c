@@ -28,31 +28,6 @@ line_item(const struct planning *planning, size_t item)
 	return found;
 }
 
-static const struct station *
-find_station(const struct station *stations, size_t count, const char *name)
-{
-	for (size_t i = 0; i < count; i++) {
-		if (strcmp(stations[i].name, name) == 0) {
-			return &stations[i];
-		}
-	}
-	return NULL;
-}
-
-day_t
-ashore_collect(const struct station *stations, size_t count, const char *name,
-    day_t landed_on, bool *assumed_out)
-{
-	const struct station assumed = {.turn_round_days = ASSUMED_TURN_ROUND_DAYS};
-	const struct station *station = find_station(stations, count, name);
-	*assumed_out = station == NULL;
-	if (landed_on == DAY_NONE) {
-		return DAY_NONE;
-	}
-	day_t collect = station_collect(station == NULL ? &assumed : station, landed_on);
-	return collect == DAY_NEVER ? DAY_NONE : collect;
-}
-
 static struct ashore_line
 line_of(const struct planning *planning, size_t index)
 {
@@ -127,7 +102,7 @@ price_ashore(const struct planning *planning, struct shore_line *line)
 	const struct item *item = &items[line->item];
 	const struct item *landed = &items[line_item(planning, line->item)];
 	const struct station *station =
-	    find_station(planning->stations, planning->station_count, landed->landed_to);
+	    station_named(planning->stations, planning->station_count, landed->landed_to);
 	if (station == NULL || line->task == TASK_RENEW) {
 		return;
 	}

@@ -23,7 +23,7 @@
 #define BECKET_WINTER_ERRANDS_H
 
 #include "base/memory.h"
-#include "winter/station.h"
+#include "gear/station.h"
 
 /* Pieces that a station is to take in already in a week. */
 struct errand_load {

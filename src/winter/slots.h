@@ -24,7 +24,7 @@
 
 #include "base/memory.h"
 #include "dates/spans.h"
-#include "winter/station.h"
+#include "gear/station.h"
 
 #define SLOT_NONE ((size_t)-1)
 

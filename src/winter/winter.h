@@ -11,7 +11,7 @@
 #define BECKET_WINTER_WINTER_H
 
 #include "due/due.h"
-#include "winter/station.h"
+#include "gear/station.h"
 
 /* One winter of one vessel. */
 struct winter {
@@ -132,12 +132,6 @@ struct ashore_line {
 	enum state state; /* the state of that one */
 };
 
-/* The day gear landed at a station of that name can be fetched: by its turn-round where the
- * station is in the book, else by the assumed one, and `*assumed_out` says so. DAY_NONE when
- * the day it was landed is not known, or the station never opens. */
-day_t ashore_collect(const struct station *stations, size_t count, const char *name,
-    day_t landed_on, bool *assumed_out);
-
 struct ashore_lines {
 	struct ashore_line *items;
 	size_t count;
@@ -203,10 +197,5 @@ MUST_CHECK bool winter_plan_fleet(const struct winter_request *request,
 MUST_CHECK bool winter_plan(const struct due_engine *engine, size_t vessel,
     const struct station *stations, size_t station_count, int year, day_t today,
     struct arena *arena, struct shore_list *out, struct fault *fault);
-
-/* Open days from hand-in to collect where no station in the book takes the kind: 42, the
- * longest in common practice (trade-facts A: rafts 21 to 42 in spring; no published
- * source). */
-enum { ASSUMED_TURN_ROUND_DAYS = 42 };
 
 #endif

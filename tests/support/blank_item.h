@@ -2,7 +2,7 @@
 #ifndef BECKET_TEST_BLANK_ITEM_H
 #define BECKET_TEST_BLANK_ITEM_H
 
-#include "due/item.h"
+#include "gear/item.h"
 
 static inline struct item
 blank_item(const char *tag, const char *kind)

@@ -1,6 +1,6 @@
 #include "becket_test.h"
 #include "data_file.h"
-#include "rules/vessel.h"
+#include "gear/vessel.h"
 
 #include <stdlib.h>
 #include <string.h>

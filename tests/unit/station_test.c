@@ -1,5 +1,5 @@
 /* Stations: when they are open, how long they take, and what they may do. */
-#include "winter/station.h"
+#include "gear/station.h"
 
 #include "becket_test.h"
 #include "draw.h"

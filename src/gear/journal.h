@@ -1,7 +1,7 @@
 /* What a book says of itself: its journal, and what a check of it found. Plain values; the
  * book fills them. */
-#ifndef BECKET_DUE_JOURNAL_H
-#define BECKET_DUE_JOURNAL_H
+#ifndef BECKET_GEAR_JOURNAL_H
+#define BECKET_GEAR_JOURNAL_H
 
 #include "dates/day.h"
 

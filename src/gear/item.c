@@ -1,4 +1,4 @@
-#include "due/item.h"
+#include "gear/item.h"
 
 day_t
 item_born(const struct item *item)

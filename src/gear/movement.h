@@ -1,7 +1,7 @@
 /* How a piece of gear came to stand where it stands: landed, returned, carried to another
  * boat, withdrawn. Plain values; whoever fills them owns the memory they point to. */
-#ifndef BECKET_DUE_MOVEMENT_H
-#define BECKET_DUE_MOVEMENT_H
+#ifndef BECKET_GEAR_MOVEMENT_H
+#define BECKET_GEAR_MOVEMENT_H
 
 #include "base/fault.h"
 #include "dates/day.h"

@@ -1,10 +1,10 @@
 /* What rules and winters need to know of a boat. Plain values; whoever fills them owns the
  * memory they point to. */
-#ifndef BECKET_RULES_VESSEL_H
-#define BECKET_RULES_VESSEL_H
+#ifndef BECKET_GEAR_VESSEL_H
+#define BECKET_GEAR_VESSEL_H
 
 #include "dates/yearly.h"
-#include "rules/words.h"
+#include "gear/words.h"
 
 #include <stdint.h>
 

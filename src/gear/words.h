@@ -1,6 +1,6 @@
 /* The fixed words of rules: tasks, doers, grades, anchors, uses. */
-#ifndef BECKET_RULES_WORDS_H
-#define BECKET_RULES_WORDS_H
+#ifndef BECKET_GEAR_WORDS_H
+#define BECKET_GEAR_WORDS_H
 
 #include "base/fault.h"
 

@@ -1,4 +1,4 @@
-#include "rules/words.h"
+#include "gear/words.h"
 
 #include "base/text.h"
 

@@ -1,12 +1,12 @@
 /* A piece of gear and what is on record about it. Plain values; whoever fills them owns the
  * memory they point to. */
-#ifndef BECKET_DUE_ITEM_H
-#define BECKET_DUE_ITEM_H
+#ifndef BECKET_GEAR_ITEM_H
+#define BECKET_GEAR_ITEM_H
 
 #include "dates/stamp.h"
-#include "due/movement.h"
-#include "rules/vessel.h"
-#include "rules/words.h"
+#include "gear/movement.h"
+#include "gear/vessel.h"
+#include "gear/words.h"
 
 /* One task done. */
 struct record {

@@ -1,4 +1,4 @@
-#include "due/movement.h"
+#include "gear/movement.h"
 
 #include <string.h>
 

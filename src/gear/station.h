@@ -1,11 +1,11 @@
 /* A station: where gear is handed in. Plain values; whoever fills them owns the memory. */
-#ifndef BECKET_WINTER_STATION_H
-#define BECKET_WINTER_STATION_H
+#ifndef BECKET_GEAR_STATION_H
+#define BECKET_GEAR_STATION_H
 
 #include "dates/weekdays.h"
 #include "dates/yearly.h"
-#include "due/item.h"
-#include "rules/words.h"
+#include "gear/item.h"
+#include "gear/words.h"
 
 #include <stdint.h>
 
@@ -66,6 +66,10 @@ struct station {
 	int weekly_pieces; /* most pieces it takes in from Monday to Sunday; 0 no limit */
 };
 
+/* The station of that name, borrowed; NULL when there is none. */
+const struct station *station_named(
+    const struct station *stations, size_t count, const char *name);
+
 /* True when the station is open on the day. */
 bool station_open(const struct station *station, day_t day);
 
@@ -106,6 +110,10 @@ int station_next_age(const struct station *station, const char *kind, int age_ye
 bool station_price_varies(
     const struct station *station, const char *kind, enum task task);
 
+/* Open days from hand-in to collect where no station in the book takes the kind: 42, the
+ * longest in common practice (rafts 21 to 42 in spring; no published source). */
+enum { ASSUMED_TURN_ROUND_DAYS = 42 };
+
 /* The open days from a hand-in on this day to its collect. */
 int station_turn_round(const struct station *station, day_t hand_in);
 
@@ -121,5 +129,11 @@ day_t station_last_hand_in(const struct station *station, day_t back_by);
 
 /* The first open day on or after `day`; DAY_NEVER as above. */
 day_t station_next_open(const struct station *station, day_t day);
+
+/* The day gear landed at a station of that name can be fetched: by its turn-round where the
+ * station is in the book, else by the assumed one, and `*assumed_out` says so. DAY_NONE when
+ * the day it was landed is not known, or the station never opens. */
+day_t ashore_collect(const struct station *stations, size_t count, const char *name,
+    day_t landed_on, bool *assumed_out);
 
 #endif

@@ -1,10 +1,10 @@
 /* A paper kept with a piece of gear: a photograph of its label, a scanned certificate. Plain
  * values; whoever fills them owns the memory they point to. The bytes are not in here: a
  * book may hold many of them, and few commands want any. */
-#ifndef BECKET_DUE_PAPER_H
-#define BECKET_DUE_PAPER_H
+#ifndef BECKET_GEAR_PAPER_H
+#define BECKET_GEAR_PAPER_H
 
-#include "due/item.h"
+#include "gear/item.h"
 
 #include <stddef.h>
 #include <stdint.h>

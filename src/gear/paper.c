@@ -1,4 +1,4 @@
-#include "due/paper.h"
+#include "gear/paper.h"
 
 #include <string.h>
 

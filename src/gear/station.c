@@ -1,4 +1,4 @@
-#include "winter/station.h"
+#include "gear/station.h"
 
 #include <string.h>
 #include <strings.h>
@@ -190,4 +190,29 @@ station_last_hand_in(const struct station *station, day_t back_by)
 		after++;
 	}
 	return DAY_NONE;
+}
+
+const struct station *
+station_named(const struct station *stations, size_t count, const char *name)
+{
+	for (size_t i = 0; i < count; i++) {
+		if (strcmp(stations[i].name, name) == 0) {
+			return &stations[i];
+		}
+	}
+	return NULL;
+}
+
+day_t
+ashore_collect(const struct station *stations, size_t count, const char *name,
+    day_t landed_on, bool *assumed_out)
+{
+	const struct station assumed = {.turn_round_days = ASSUMED_TURN_ROUND_DAYS};
+	const struct station *station = station_named(stations, count, name);
+	*assumed_out = station == NULL;
+	if (landed_on == DAY_NONE) {
+		return DAY_NONE;
+	}
+	day_t collect = station_collect(station == NULL ? &assumed : station, landed_on);
+	return collect == DAY_NEVER ? DAY_NONE : collect;
 }

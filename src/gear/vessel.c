@@ -1,4 +1,4 @@
-#include "rules/vessel.h"
+#include "gear/vessel.h"
 
 #include <assert.h>
 
