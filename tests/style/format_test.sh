@@ -3,13 +3,13 @@
 cd "$ROOT" || exit 1
 files=$(find src tests -name node_modules -prune -o -name '*.[ch]' -print | sort)
 [ -n "$files" ] || exit 1
-status=0
+# shellcheck disable=SC2086
+said=$(clang-format --dry-run --Werror $files 2>&1)
+status=$?
 for file in $files; do
-	if clang-format --dry-run --Werror "$file" 2>/dev/null; then
-		echo "ok clang-format $file"
-	else
-		echo "not ok clang-format $file: run clang-format -i on it"
-		status=1
-	fi
+	case $said in
+	*"$file:"*) echo "not ok clang-format $file: run clang-format -i on it" ;;
+	*) echo "ok clang-format $file" ;;
+	esac
 done
 exit $status

@@ -1,5 +1,5 @@
 """What is kept in the tree: nothing at the top but what belongs there, nothing made by a
-build, nobody else's code, no address of a package registry."""
+build, nobody else's code, no address of a package registry; and no check that is never run."""
 import os
 import re
 import shutil
@@ -40,6 +40,17 @@ def say(name, wrong):
     return not wrong
 
 
+def never_run(names):
+    """Checks that no meson.build of the tests names."""
+    named = (ROOT / "tests/meson.build").read_text(encoding="utf-8")
+    units = (ROOT / "tests/unit/meson.build").read_text(encoding="utf-8")
+    scripts = [name for name in names
+               if re.fullmatch(r"tests/(style|golden|outside)/\w+_test\.(sh|py)", name)]
+    return [name for name in scripts if f"'{name.removeprefix('tests/')}'" not in named] + [
+        name for name in names if re.fullmatch(r"tests/unit/\w+_test\.c", name)
+        and f"'{name.split('/')[-1].removesuffix('_test.c')}': " not in units]
+
+
 def main():
     names = kept()
     tops = {name.split("/")[0] for name in names}
@@ -58,6 +69,7 @@ def main():
         say("nobody else's code is kept", [n for n in names if NOT_OURS.search(n)]),
         say("nothing made by a build is kept", [n for n in names if MADE.search(n)]),
         say("no package registry is named", hosts),
+        say("every check is in a meson.build of the tests", never_run(names)),
     ]
     return 0 if all(good) else 1
 
