@@ -72,4 +72,30 @@ bool readings_oblige(const struct reading *readings, size_t count, day_t today);
 /* True when a record of `done` counts as doing the rule's task. */
 bool rule_counts(const struct rule *rule, enum task done);
 
+/* True when the clock holds once the task was done so many times. */
+bool clock_holds(const struct clock_rule *clock, int times);
+
+/* The day a clock counts from, the stamp being what it is anchored to. */
+day_t clock_start(const struct clock_rule *clock, struct stamp stamp);
+
+/* The date the item itself carries for an anchor; none for those that are no date of its. */
+struct stamp item_stamp(const struct item *item, enum anchor anchor);
+
+/* What the `last` clocks of a rule that keeps the anniversary count from. */
+struct anniversary {
+	struct stamp base; /* the day kept, or the last record's; none without a record */
+	day_t day;         /* the day kept; DAY_NONE where it started anew */
+};
+
+/* Goes through the records of the rule's task in the order of their days, since each day it
+ * fell due depends on the one before; before the first, on the first clock. Done inside the
+ * window of that day D, D is kept; outside it, without such a day, or while the rule was not
+ * in force, it starts anew. Extensions, certificates and printed dates have no part in it.
+ *
+ * Two records of one day are one doing. Kept even late, and so late that whole intervals were
+ * missed, it is the day of the interval the work was done in: otherwise the work would have to
+ * be done once for each interval missed before it counted for today. */
+struct anniversary rule_anniversary(
+    const struct item *item, const struct rule *rule, const struct force *force);
+
 #endif

@@ -57,14 +57,20 @@ times_done(const struct item *item, const struct rule *rule)
 	return times;
 }
 
-static bool
+bool
 clock_holds(const struct clock_rule *clock, int times)
 {
 	return times >= clock->done_from && times <= clock->done_until;
 }
 
-static struct stamp
-own_stamp(const struct item *item, enum anchor anchor)
+day_t
+clock_start(const struct clock_rule *clock, struct stamp stamp)
+{
+	return clock->stamp_end ? stamp_last(stamp) : stamp_first(stamp);
+}
+
+struct stamp
+item_stamp(const struct item *item, enum anchor anchor)
 {
 	switch (anchor) {
 	case ANCHOR_MADE:
@@ -129,69 +135,16 @@ anchor_asks(enum anchor anchor)
 	return "";
 }
 
-static day_t
-earliest_due(const struct item *item, const struct rule *rule, day_t last, int times)
-{
-	day_t earliest = DAY_NEVER;
-	for (size_t i = 0; i < rule->clock_count; i++) {
-		const struct clock_rule *clock = &rule->clocks[i];
-		if (!clock_holds(clock, times)) {
-			continue;
-		}
-		for (size_t j = 0; j < clock->anchor_count; j++) {
-			day_t from =
-			    clock->anchors[j] == ANCHOR_LAST
-				? last
-				: stamp_first(own_stamp(item, clock->anchors[j]));
-			if (from != DAY_NONE) {
-				earliest = day_min(earliest, clock_due(clock, from));
-				break;
-			}
-		}
-	}
-	return earliest;
-}
-
-/* The day the `last` clocks count from where a rule keeps the anniversary: done inside or
- * after its window the old due day stays, done before the window the clock restarts. Replays
- * the records, since each due day depends on the one before. */
-static day_t
-anniversary_base(const struct item *item, const struct rule *rule)
-{
-	day_t base = DAY_NONE;
-	int times = 0;
-	for (size_t i = 0; i < item->record_count; i++) {
-		const struct record *record = &item->records[i];
-		if (!rule_counts(rule, record->task)) {
-			continue;
-		}
-		day_t done = stamp_first(record->on);
-		day_t due = earliest_due(item, rule, base, times);
-		bool early = due == DAY_NEVER ||
-			     done < day_add_months(due, -rule->window.early_months);
-		base = early ? done : due;
-		times++;
-		/* So late that whole intervals were missed: keep the anniversary's day, in the
-		 * interval the work was done in. */
-		day_t next = earliest_due(item, rule, base, times);
-		while (!early && next != DAY_NEVER && next > base && next <= done) {
-			base = next;
-			next = earliest_due(item, rule, base, times);
-		}
-	}
-	return base;
-}
-
 /* Fills anchor, stamp and from for the first anchor that is known. False when none is. */
 static bool
 find_anchor(const struct assess *assess, const struct rule *rule,
-    const struct clock_rule *clock, struct reading *reading)
+    const struct force *force, const struct clock_rule *clock, struct reading *reading)
 {
 	const struct item *item = assess->item;
 	const struct record *record = last_record(item, rule);
 	for (size_t i = 0; i < clock->anchor_count; i++) {
 		enum anchor anchor = clock->anchors[i];
-		struct stamp stamp = own_stamp(item, anchor);
+		struct stamp stamp = item_stamp(item, anchor);
 		if (anchor == ANCHOR_LAST && record != NULL) {
 			stamp = record->on;
 		} else if (anchor == ANCHOR_CERTIFICATE && record != NULL) {
@@ -202,9 +155,11 @@ find_anchor(const struct assess *assess, const struct rule *rule,
 		}
 		reading->anchor = anchor;
 		reading->stamp = stamp;
-		reading->from = clock->stamp_end ? stamp_last(stamp) : stamp_first(stamp);
-		if (anchor == ANCHOR_LAST && rule->window.from_due) {
-			reading->from = anniversary_base(item, rule);
+		reading->from = clock_start(clock, stamp);
+		if (anchor == ANCHOR_LAST && rule->window.next != NEXT_FROM_DONE) {
+			struct anniversary kept = rule_anniversary(item, rule, force);
+			reading->from = clock_start(clock, kept.base);
+			reading->kept = kept.day != DAY_NONE;
 		}
 		return true;
 	}
@@ -270,21 +225,22 @@ read_event(const struct assess *assess, const struct rule *rule,
 
 static void
 read_clock(const struct assess *assess, const struct rule *rule,
-    const struct clock_rule *clock, struct reading *reading)
+    const struct force *force, const struct clock_rule *clock, struct reading *reading)
 {
 	if (!clock_holds(clock, times_done(assess->item, rule))) {
 		reading->state = READING_DONE;
 		reading->anchor = clock->anchors[0];
 		return;
 	}
-	if (!find_anchor(assess, rule, clock, reading)) {
+	if (!find_anchor(assess, rule, force, clock, reading)) {
 		reading->state = READING_NOT_KNOWN;
 		reading->asks = anchor_asks(reading->anchor);
 		return;
 	}
 	reading->state = READING_RUNS;
 	reading->due = reading_due(clock, reading);
-	reading->good_through = day_add_months(reading->due, rule->window.late_months);
+	int late = reading->anchor == ANCHOR_MARKED ? 0 : rule->window.late_months;
+	reading->good_through = day_add_months(reading->due, late);
 	reading->extension =
 	    reading_extend(assess->item, rule->task, rule->extension_months, reading);
 }
@@ -323,7 +279,7 @@ clocks_of_rule(const struct assess *assess, const struct rule *rule,
 				continue;
 			}
 		} else {
-			read_clock(assess, rule, clock, &reading);
+			read_clock(assess, rule, force, clock, &reading);
 		}
 		if (!holds && force->asks[0] != '\0' && reading.state != READING_DONE) {
 			reading.state = READING_ASKS;

@@ -16,7 +16,8 @@
  * A hired item is to be given back: the day after the last of its hire its renewal is lapsed,
  * whatever else is known of it.
  *
- * With a window, due is the nominal day and `good_through` the window's last.
+ * With a window, due is the nominal day and `good_through` the window's last. What was done
+ * inside it may keep that day as its anniversary: see rule_anniversary in due/assess.h.
  *
  * Pure: no clock is read, the day is an argument. */
 #ifndef BECKET_DUE_DUE_H
@@ -45,6 +46,7 @@ struct reading {
 	enum anchor anchor;
 	struct stamp stamp; /* the anchor as written, coarse or not */
 	day_t from;         /* the day it counts from; DAY_NONE when not known */
+	bool kept;          /* `from` is the anniversary that the last record kept */
 	int months;         /* interval; 0 with `days`, and for marks and papers */
 	int days;
 	day_t due;             /* nominal due day; DAY_NONE when the clock can't start */

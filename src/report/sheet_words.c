@@ -187,10 +187,15 @@ sheet_add_conditions(const struct conditions *when, struct text *out)
 void
 sheet_add_extras(const struct rule *rule, struct text *out)
 {
+	static const char *const NEXT[] = {
+	    [NEXT_FROM_DONE] = "",
+	    [NEXT_FROM_DUE] = ", keeps the anniversary",
+	    [NEXT_FROM_DUE_EVEN_LATE] = ", keeps the anniversary even when late",
+	};
 	if (rule->window.early_months != 0 || rule->window.late_months != 0) {
 		text_add_format(out, "; window %d months early, %d late%s",
 		    rule->window.early_months, rule->window.late_months,
-		    rule->window.from_due ? ", keeps the anniversary" : "");
+		    NEXT[rule->window.next]);
 	}
 	if (rule->extension_months != 0) {
 		text_add_format(

@@ -54,7 +54,8 @@ add_anchor(const struct reading *reading, enum task task, struct text *out)
 	}
 }
 
-/* Adds " on 20 May 2024", " in Apr 2019 (counted from 1 Apr 2019)", ", before Jun 2027". */
+/* Adds " on 20 May 2024", " in Apr 2019 (counted from 1 Apr 2019)", " on 29 May 2026 (counted
+ * from 10 Jun 2026, the anniversary it kept)", ", before Jun 2027". */
 static void
 add_anchor_date(const struct reading *reading, struct text *out)
 {
@@ -67,7 +68,11 @@ add_anchor_date(const struct reading *reading, struct text *out)
 	}
 	text_add(out, mark ? ", " : stamp->precision == STAMP_DAY ? " on " : " in ");
 	add_stamp(*stamp, out);
-	if (!mark && stamp->precision != STAMP_DAY && reading->from != DAY_NONE) {
+	if (reading->kept) {
+		text_add(out, " (counted from ");
+		add_day(reading->from, "", out);
+		text_add(out, ", the anniversary it kept)");
+	} else if (!mark && stamp->precision != STAMP_DAY && reading->from != DAY_NONE) {
 		text_add(out, " (counted from ");
 		add_day(reading->from, "", out);
 		text_add(out, ")");
@@ -224,8 +229,13 @@ add_window(const struct window *window, struct text *out)
 		    window->early_months > 0 ? " or" : "", window->late_months,
 		    window->late_months == 1 ? "month" : "months");
 	}
-	text_add(out, window->from_due ? " and keeps its anniversary."
-				       : "; the next counts from the day it is done.");
+	static const char *const NEXT[] = {
+	    [NEXT_FROM_DONE] = "; the next counts from the day it is done.",
+	    [NEXT_FROM_DUE] = " and keeps its anniversary.",
+	    [NEXT_FROM_DUE_EVEN_LATE] =
+		" and keeps its anniversary, as it does when done still later.",
+	};
+	text_add(out, NEXT[window->next]);
 }
 
 void

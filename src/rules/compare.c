@@ -33,8 +33,7 @@ same_rule(const struct rule *a, const struct rule *b)
 	return a->doer == b->doer && a->lapse == b->lapse &&
 	       a->window.early_months == b->window.early_months &&
 	       a->window.late_months == b->window.late_months &&
-	       a->window.from_due == b->window.from_due &&
-	       a->contents_bind == b->contents_bind &&
+	       a->window.next == b->window.next && a->contents_bind == b->contents_bind &&
 	       a->extension_months == b->extension_months;
 }
 

@@ -65,14 +65,20 @@ struct clock_rule {
 	unsigned events; /* for ANCHOR_EVENT: bit 1 << enum event_kind; 0 for any */
 };
 
-/* How far from its due day a task may be done. */
+/* What the next interval counts from after a task was done. */
+enum window_next {
+	NEXT_FROM_DONE, /* the day it was done */
+	/* the day it was due when done inside the window, the anniversary; else the day it
+	 * was done */
+	NEXT_FROM_DUE,
+	NEXT_FROM_DUE_EVEN_LATE, /* the anniversary when done after the window too */
+};
+
+/* How far from its due day a task may be done. It never stretches a printed date. */
 struct window {
 	int early_months; /* 0 none */
 	int late_months;  /* past due but inside this counts as in date; 0 none */
-	/* done inside or after the window keeps the anniversary; done before the
-	 * window restarts from the day it was done. False: always restarts from the
-	 * day it was done */
-	bool from_due;
+	enum window_next next;
 };
 
 /* One rule. Strings and arrays are borrowed from its sheet, or from one it extends. */

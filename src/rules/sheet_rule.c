@@ -4,7 +4,11 @@
 #include <string.h>
 
 static const char *const LAPSE_WORDS[] = {"overdue", "expired", "life-expired"};
-static const char *const NEXT_WORDS[] = {"from-done", "from-due"};
+static const char *const NEXT_WORDS[] = {
+    [NEXT_FROM_DONE] = "from-done",
+    [NEXT_FROM_DUE] = "from-due",
+    [NEXT_FROM_DUE_EVEN_LATE] = "from-due-even-late",
+};
 
 static const struct yaml_words TASKS = {TASK_WORDS, TASK_COUNT};
 
@@ -175,10 +179,11 @@ read_window(const struct yaml_spot *spot, const struct yaml_window *yaml,
 	    !yaml_read_int(
 		&inner, "late", yaml->late, MONTHS, &window->late_months, fault) ||
 	    !yaml_read_word(&inner, "next", yaml->next,
-		(struct yaml_words){NEXT_WORDS, 2}, &next, fault)) {
+		(struct yaml_words){NEXT_WORDS, NEXT_FROM_DUE_EVEN_LATE + 1}, &next,
+		fault)) {
 		return false;
 	}
-	window->from_due = next == 1;
+	window->next = (enum window_next)next;
 	return true;
 }
 

@@ -50,7 +50,8 @@ read_rules(struct lives *lives)
 	const struct rule *const *rules =
 	    rulebook_for(engine->rulebooks[lives->base.vessel], lives->base.kind, &count);
 	for (size_t i = 0; i < count; i++) {
-		lives->every_time = lives->every_time || rules[i]->window.from_due;
+		lives->every_time =
+		    lives->every_time || rules[i]->window.next != NEXT_FROM_DONE;
 		for (size_t j = 0; j < rules[i]->clock_count; j++) {
 			const struct clock_rule *clock = &rules[i]->clocks[j];
 			int until =

@@ -185,7 +185,7 @@ def more_words(rule):
     """What sheet_rows.txt says after the source."""
     when = rule.get("when", {})
     window = rule.get("window")
-    if window and window.get("next") != "from-due":
+    if window and not window.get("next", "").startswith("from-due"):
         window = {"early": "restarts"}
     words = {
         f"age {when.get('age-from')}": "age-from" in when,
@@ -200,6 +200,7 @@ def more_words(rule):
         "dry": when.get("dry-storage") is True,
         f"test valid {when.get('test-valid')}": "test-valid" in when,
         f"window {(window or {}).get('early', 0)} {(window or {}).get('late', 0)}": window,
+        "even late": (window or {}).get("next") == "from-due-even-late",
     }
     words = {word for word, holds in words.items() if holds}
     words |= {f"area {area}" for area in when.get("areas", [])}
@@ -244,7 +245,7 @@ def read_rows(carriage):
 
 def split_more(parts):
     starts = ("age ", "marked", "unmarked", "life", "extension ", "contents", "window ",
-              "area ", "rating ", "season ", "above freezing", "dry", "test valid ")
+              "even late", "area ", "rating ", "season ", "above freezing", "dry", "test valid ")
     more = {part for part in parts if part.startswith(starts)}
     return [part for part in parts if part not in more], more
 

@@ -338,7 +338,7 @@ why_says_when_a_rule_comes_into_force(void **state)
 	    .what = "",
 	    .source = "a made-up clause 7",
 	    .standing = STANDING_RELAYED,
-	    .window = {.early_months = 1, .late_months = 0, .from_due = true},
+	    .window = {.early_months = 1, .late_months = 0, .next = NEXT_FROM_DUE},
 	    .extension_months = 5};
 	struct reading reading = {.rule = &rule,
 	    .rule_id = rule.id,

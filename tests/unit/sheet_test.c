@@ -270,7 +270,7 @@ every_field_reaches_the_rule(void **state)
 	assert_true(rule->clocks[1].stamp_end);
 	assert_int_equal(rule->window.early_months, 3);
 	assert_int_equal(rule->window.late_months, 1);
-	assert_true(rule->window.from_due);
+	assert_int_equal(rule->window.next, NEXT_FROM_DUE);
 	assert_true(rule->contents_bind);
 	assert_int_equal(rule->extension_months, 5);
 	assert_string_equal(rule->instead_of[0], "b");

@@ -128,9 +128,9 @@ a_jacket_serviced_the_day_before_its_window_restarts_its_clock(void **state)
 	scene_close(&scene);
 }
 
-/* Harmonised survey system (read): renewed after the window, the old expiry day is kept. */
+/* The notice says nothing of a service after the window: it starts anew. */
 static void
-a_jacket_serviced_after_its_window_keeps_the_old_anniversary(void **state)
+a_jacket_serviced_after_its_window_restarts_its_clock(void **state)
 {
 	(void)state;
 	struct scene scene;
@@ -139,7 +139,25 @@ a_jacket_serviced_after_its_window_keeps_the_old_anniversary(void **state)
 	scene_record(&scene, jacket, TASK_SERVICE, "2026-03-15", NULL);
 	scene_record(&scene, jacket, TASK_SERVICE, "2027-06-20", NULL);
 	assert_string_equal(
-	    scene_due_day(&scene, jacket, TASK_SERVICE, "2027-07-01"), "2028-03-15");
+	    scene_due_day(&scene, jacket, TASK_SERVICE, "2027-07-01"), "2028-06-20");
+	scene_close(&scene);
+}
+
+/* Harmonised survey system (read): renewed after the window, the old expiry day is kept. */
+static void
+a_survey_held_after_its_window_keeps_the_old_anniversary(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: survey\n    kinds: [epirb]\n    task: inspect\n    doer: authority\n"
+	    "    grade: law\n    clocks:\n      - { from: [last], months: 12 }\n"
+	    "    window: { early: 3, late: 3, next: from-due-even-late }\n" SOURCE);
+	struct item *beacon = scene_item(&scene, "epirb");
+	scene_record(&scene, beacon, TASK_INSPECT, "2026-04-15", NULL);
+	scene_record(&scene, beacon, TASK_INSPECT, "2027-08-20", NULL);
+	assert_string_equal(
+	    scene_due_day(&scene, beacon, TASK_INSPECT, "2027-09-01"), "2028-04-15");
 	scene_close(&scene);
 }
 
@@ -453,8 +471,8 @@ main(void)
 		a_jacket_serviced_on_the_first_day_of_its_window_keeps_its_anniversary),
 	    cmocka_unit_test(
 		a_jacket_serviced_the_day_before_its_window_restarts_its_clock),
-	    cmocka_unit_test(
-		a_jacket_serviced_after_its_window_keeps_the_old_anniversary),
+	    cmocka_unit_test(a_jacket_serviced_after_its_window_restarts_its_clock),
+	    cmocka_unit_test(a_survey_held_after_its_window_keeps_the_old_anniversary),
 	    cmocka_unit_test(a_survey_window_of_three_months_ends_on_15_july),
 	    cmocka_unit_test(a_release_fitted_fresh_counts_from_its_fitting),
 	    cmocka_unit_test(a_release_fitted_from_old_stock_counts_from_its_manufacture),
