@@ -15,23 +15,24 @@ nominal_day(
 {
 	struct nominal nominal = {DAY_NEVER, NULL};
 	for (size_t i = 0; i < rule->clock_count; i++) {
-		const struct clock_rule *clock = &rule->clocks[i];
-		if (!clock_holds(clock, times)) {
+		struct clock_rule clock;
+		if (!clock_holds(&rule->clocks[i], times) ||
+		    !clock_of_piece(item, rule, &rule->clocks[i], times, &clock)) {
 			continue;
 		}
 		struct stamp stamp = {0};
-		enum anchor anchor = clock->anchors[0];
+		enum anchor anchor = clock.anchors[0];
 		for (size_t j = 0;
-		     j < clock->anchor_count && stamp.precision == STAMP_NONE; j++) {
-			anchor = clock->anchors[j];
+		     j < clock.anchor_count && stamp.precision == STAMP_NONE; j++) {
+			anchor = clock.anchors[j];
 			stamp = anchor == ANCHOR_LAST ? base : item_stamp(item, anchor);
 		}
 		if (stamp.precision == STAMP_NONE || anchor == ANCHOR_MARKED) {
 			continue;
 		}
-		day_t due = clock_due(clock, clock_start(clock, stamp));
+		day_t due = clock_due(&clock, clock_start(&clock, stamp));
 		if (due < nominal.due) {
-			nominal = (struct nominal){due, clock};
+			nominal = (struct nominal){due, &rule->clocks[i]};
 		}
 	}
 	return nominal;

@@ -48,6 +48,24 @@ MUST_CHECK bool readings_add(struct arena *arena, struct readings *readings,
 const struct extension *reading_extend(
     const struct item *item, enum task task, int most_months, struct reading *reading);
 
+/* The clock as it runs for an item whose task was done so many times: where the interval is
+ * the maker's, with that interval and what its paper counts from. False when the maker's is
+ * not known; then `out` is the clock as its sheet has it. */
+bool clock_of_piece(const struct item *item, const struct rule *rule,
+    const struct clock_rule *clock, int times, struct clock_rule *out);
+
+/* True when the maker's interval of a task is known, and is a routine or not as told. */
+bool maker_speaks(const struct item *item, enum task task, bool routine);
+
+/* Reads the maker's interval of a task, routine or not, where none of the rules in force asks
+ * for it and so has it already. */
+MUST_CHECK bool clocks_of_maker(const struct assess *assess, const struct force *forces,
+    enum task task, bool routine, struct readings *out, struct fault *fault);
+
+/* Puts the clocks of a rule of common practice, from `first` on among the readings, out of
+ * force, where the maker's interval stands in their place; marks, papers and events stay. */
+void readings_replace(struct readings *readings, size_t first);
+
 /* Reads every clock of one rule, in force as told. */
 MUST_CHECK bool clocks_of_rule(const struct assess *assess, const struct rule *rule,
     const struct force *force, struct readings *out, struct fault *fault);

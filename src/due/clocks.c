@@ -135,6 +135,31 @@ anchor_asks(enum anchor anchor)
 	return "";
 }
 
+bool
+clock_of_piece(const struct item *item, const struct rule *rule,
+    const struct clock_rule *clock, int times, struct clock_rule *out)
+{
+	*out = *clock;
+	if (!clock->by_maker) {
+		return true;
+	}
+	const struct interval *interval = item_interval(item, rule->task);
+	if (interval == NULL) {
+		return false;
+	}
+	bool first = times == 0 && interval->first_months > 0;
+	out->months = first ? interval->first_months : interval->months;
+	bool from_last = false;
+	for (size_t i = 0; i < clock->anchor_count; i++) {
+		from_last = from_last || clock->anchors[i] == ANCHOR_LAST;
+	}
+	if (interval->from_said && !(times > 0 && from_last)) {
+		out->anchors[0] = interval->from;
+		out->anchor_count = 1;
+	}
+	return true;
+}
+
 /* Fills anchor, stamp and from for the first anchor that is known. False when none is. */
 static bool
 find_anchor(const struct assess *assess, const struct rule *rule,
@@ -223,22 +248,43 @@ read_event(const struct assess *assess, const struct rule *rule,
 	return true;
 }
 
+/* What a reading has from the maker's interval: its figure, and no lower a grade than its. */
+static void
+read_makers(const struct item *item, const struct rule *rule,
+    const struct clock_rule *clock, bool known, struct reading *reading)
+{
+	reading->interval = item_interval(item, rule->task);
+	reading->wants_maker = !known;
+	reading->months = clock->months;
+	if (known && reading->grade == GRADE_PRACTICE) {
+		reading->grade = GRADE_MAKER;
+	}
+}
+
 static void
 read_clock(const struct assess *assess, const struct rule *rule,
-    const struct force *force, const struct clock_rule *clock, struct reading *reading)
+    const struct force *force, const struct clock_rule *as_written,
+    struct reading *reading)
 {
-	if (!clock_holds(clock, times_done(assess->item, rule))) {
+	int times = times_done(assess->item, rule);
+	struct clock_rule clock;
+	if (!clock_holds(as_written, times)) {
 		reading->state = READING_DONE;
-		reading->anchor = clock->anchors[0];
+		reading->anchor = as_written->anchors[0];
 		return;
 	}
-	if (!find_anchor(assess, rule, force, clock, reading)) {
+	bool known = clock_of_piece(assess->item, rule, as_written, times, &clock);
+	bool starts = find_anchor(assess, rule, force, &clock, reading);
+	if (as_written->by_maker) {
+		read_makers(assess->item, rule, &clock, known, reading);
+	}
+	if (!known || !starts) {
 		reading->state = READING_NOT_KNOWN;
-		reading->asks = anchor_asks(reading->anchor);
+		reading->asks = known ? anchor_asks(reading->anchor) : "interval";
 		return;
 	}
 	reading->state = READING_RUNS;
-	reading->due = reading_due(clock, reading);
+	reading->due = reading_due(&clock, reading);
 	int late = reading->anchor == ANCHOR_MARKED ? 0 : rule->window.late_months;
 	reading->good_through = day_add_months(reading->due, late);
 	reading->extension =

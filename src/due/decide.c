@@ -47,24 +47,39 @@ reading_that_lapses(const struct reading *readings, size_t count, day_t day)
 	return found;
 }
 
-/* True when the clocks in force today can't tell: none of them runs and some can't start. The
- * end of a hire says nothing of the thing's own dates. */
-static bool
-can_not_tell(const struct reading *readings, size_t count, day_t today)
+bool
+reading_tells(const struct reading *reading)
 {
-	bool unknown = false;
+	return reading->state == READING_RUNS && reading->anchor != ANCHOR_HIRE;
+}
+
+bool
+reading_is_stuck(const struct reading *reading)
+{
+	return reading->state == READING_NOT_KNOWN || reading->state == READING_ASKS;
+}
+
+/* True when the clocks in force on the day can't tell: none of them runs and some can't start,
+ * or a rule wants the maker's interval and there is no paper's next date to go by either. */
+static bool
+can_not_tell(const struct reading *readings, size_t count, day_t day)
+{
+	bool tells = false;
+	bool paper = false;
+	bool stuck = false;
+	bool wants = false;
 	for (size_t i = 0; i < count; i++) {
-		if (!in_force_on(&readings[i], today) ||
-		    readings[i].anchor == ANCHOR_HIRE) {
+		const struct reading *reading = &readings[i];
+		if (!in_force_on(reading, day)) {
 			continue;
 		}
-		if (readings[i].state == READING_RUNS) {
-			return false;
-		}
-		unknown = unknown || readings[i].state == READING_NOT_KNOWN ||
-			  readings[i].state == READING_ASKS;
+		tells = tells || reading_tells(reading);
+		paper = paper ||
+			(reading_tells(reading) && reading->anchor == ANCHOR_CERTIFICATE);
+		stuck = stuck || reading_is_stuck(reading);
+		wants = wants || (reading->wants_maker && reading_is_stuck(reading));
 	}
-	return unknown;
+	return (stuck && !tells) || (wants && !paper);
 }
 
 /* Reads the due day from the reading that decides. */
@@ -111,7 +126,8 @@ readings_decide(const struct assess *assess, struct reading *readings, size_t co
 	obligation->due = DAY_NONE;
 	obligation->good_through = DAY_NEVER;
 	obligation->state = STATE_IN_DATE;
-	if (can_not_tell(readings, count, assess->today)) {
+	if (!spans_have(lapsed, assess->today) &&
+	    can_not_tell(readings, count, assess->today)) {
 		obligation->state = STATE_DATE_UNKNOWN;
 		obligation->good_through = DAY_NONE;
 		return true;

@@ -30,17 +30,27 @@ assess_task(const struct assess *assess, const struct force *forces, enum task t
 {
 	struct readings readings = {0};
 	const struct rule *first = NULL;
+	bool maker = maker_speaks(assess->item, task, routine);
 	for (size_t i = 0; i < assess->rule_count; i++) {
 		const struct rule *rule = assess->rules[i];
 		if (rule->task != task || rule_is_routine(rule) != routine) {
 			continue;
 		}
-		if (!clocks_of_rule(assess, rule, &forces[i], &readings, fault) ||
-		    !clocks_of_contents(assess, rule, &forces[i], &readings, fault)) {
+		size_t before = readings.count;
+		if (!clocks_of_rule(assess, rule, &forces[i], &readings, fault)) {
+			return false;
+		}
+		if (maker && rule->grade == GRADE_PRACTICE) {
+			readings_replace(&readings, before);
+		}
+		if (!clocks_of_contents(assess, rule, &forces[i], &readings, fault)) {
 			return false;
 		}
 		bool holds = spans_from(forces[i].perhaps, assess->today) != NULL;
 		first = first == NULL && holds ? rule : first;
+	}
+	if (!clocks_of_maker(assess, forces, task, routine, &readings, fault)) {
+		return false;
 	}
 	if (!routine && !clocks_of_papers(assess, task, &readings, fault)) {
 		return false;
@@ -134,6 +144,16 @@ due_of_item(const struct due_engine *engine, size_t item, day_t today,
 	    today, arena, out, count_out, fault);
 }
 
+/* A new thing is not the one the maker's interval was known of before. */
+static void
+drop_intervals(struct item *item, day_t renewed)
+{
+	while (item->interval_count > 0 && item->intervals->on < renewed) {
+		item->intervals++;
+		item->interval_count--;
+	}
+}
+
 bool
 due_item_after(const struct item *item, enum task task, day_t done, struct arena *arena,
     struct item *out, struct fault *fault)
@@ -148,6 +168,7 @@ due_item_after(const struct item *item, enum task task, day_t done, struct arena
 		after.fitted = stamp_of_day(done);
 		after.record_count = 0;
 		after.event_count = 0;
+		drop_intervals(&after, done);
 		*out = after;
 		return true;
 	}

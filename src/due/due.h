@@ -11,6 +11,12 @@
  *     the due day on the day it takes effect, and back again;
  *   - a certificate's next date is one more clock, so it binds when it is the earlier.
  *
+ * The maker's interval for one piece is a clock of grade maker. It takes the place of rules of
+ * common practice for its task; beside a law's the earlier wins. A rule may leave its interval
+ * to the maker (`interval: maker`): then it runs with that one, in its own window and grade.
+ * While it is not in the book the task is of unknown date, whatever else runs, but for the
+ * next date that a paper states; a clock that has run out still makes it lapsed.
+ *
  * A record of a later day than the one asked about has not happened yet and does not count.
  *
  * A hired item is to be given back: the day after the last of its hire its renewal is lapsed,
@@ -34,12 +40,13 @@ enum reading_state {
 	READING_ASKS,         /* a condition of its rule can't be told; see `asks` */
 	READING_NOT_IN_FORCE, /* its rule's conditions never hold from the day asked on */
 	READING_DONE,         /* it held only for more or fewer times done */
+	READING_REPLACED, /* common practice, in whose place the maker's interval is */
 };
 
 /* One clock as read for one item: the answer to "why that date". */
 struct reading {
 	const struct rule *rule; /* NULL for what the item's own papers say */
-	/* the rule's id, or "label", "certificate", "event", "contents", "hire" */
+	/* the rule's id, or "maker", "label", "certificate", "event", "contents", "hire" */
 	const char *rule_id;
 	enum reading_state state;
 	/* what it counts from: the first known, else the first named */
@@ -53,6 +60,10 @@ struct reading {
 	day_t good_through;    /* due, or the last day of its window or extension */
 	struct spans in_force; /* when its rule is in force */
 	bool binds;            /* it decides the obligation's due day */
+	/* the maker's interval that it reads, or would if it were known; see `wants_maker` */
+	const struct interval *interval;
+	/* its rule leaves the interval to the maker, and that is not in the book */
+	bool wants_maker;
 	bool paper_allows_longer; /* a certificate's date that is later than the rule's */
 	const struct extension *extension; /* the one that moved it, or NULL */
 	enum grade grade;
@@ -126,6 +137,13 @@ MUST_CHECK bool due_if_done_seen(const struct due_engine *engine, size_t item,
  * out. */
 MUST_CHECK bool due_item_after(const struct item *item, enum task task, day_t done,
     struct arena *arena, struct item *out, struct fault *fault);
+
+/* True for a clock that tells the task's day, so that one that can't start may be done
+ * without: it runs and is not the end of a hire, which says nothing of the thing's own dates. */
+bool reading_tells(const struct reading *reading);
+
+/* True for a clock that can't start, or whose rule can't be told to hold. */
+bool reading_is_stuck(const struct reading *reading);
 
 /* The state an obligation has on any day, read from its lapsed days. */
 enum state obligation_state_on(const struct obligation *obligation, day_t day);

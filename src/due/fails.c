@@ -13,24 +13,28 @@ lapses_in(const struct reading *reading, struct span span)
 	return force != NULL && force->first <= span.last;
 }
 
-/* True when none of the clocks in force on the day runs, and one that counts can't be told. */
+/* True when none of the clocks in force on the day runs, and one that counts can't be told; or
+ * one that counts wants the maker's interval, and no paper's next date runs. */
 static bool
 untold_on(const struct obligation *obligation, day_t day, enum grade least)
 {
+	bool tells = false;
+	bool paper = false;
 	bool untold = false;
+	bool wants = false;
 	for (size_t i = 0; i < obligation->reading_count; i++) {
 		const struct reading *reading = &obligation->readings[i];
 		if (!spans_have(reading->in_force, day)) {
 			continue;
 		}
-		if (reading->state == READING_RUNS) {
-			return false;
-		}
-		untold = untold || (reading->grade <= least &&
-				       (reading->state == READING_NOT_KNOWN ||
-					   reading->state == READING_ASKS));
+		bool told = reading_tells(reading);
+		bool stuck = reading->grade <= least && reading_is_stuck(reading);
+		tells = tells || told;
+		paper = paper || (told && reading->anchor == ANCHOR_CERTIFICATE);
+		untold = untold || stuck;
+		wants = wants || (stuck && reading->wants_maker);
 	}
-	return untold;
+	return (untold && !tells) || (wants && !paper);
 }
 
 /* What can be told changes only where a rule comes into force or goes out of it. */

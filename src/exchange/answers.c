@@ -65,6 +65,8 @@ reading_word(enum reading_state state)
 		return "not-in-force";
 	case READING_DONE:
 		return "done";
+	case READING_REPLACED:
+		return "replaced";
 	}
 	return "";
 }

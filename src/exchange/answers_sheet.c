@@ -94,8 +94,9 @@ clock_object(struct answer *answer, const struct clock_rule *clock)
 	}
 	json_put(answer, object, "from", from);
 	json_put_number(answer, object, "days", clock->days, 0);
-	json_put_number(
-	    answer, object, "months", clock->days > 0 ? -1 : clock->months, -1);
+	json_put_number(answer, object, "months",
+	    clock->days > 0 || clock->by_maker ? -1 : clock->months, -1);
+	json_put_words(answer, object, "interval", clock->by_maker ? "maker" : "");
 	json_put(answer, object, "done_from", json_integer(clock->done_from));
 	json_put_number(answer, object, "done_until", clock->done_until, INT_MAX);
 	json_put_string(answer, object, "through", THROUGH[clock->through]);

@@ -7,6 +7,17 @@ item_born(const struct item *item)
 	return made == DAY_NONE ? stamp_first(item->packed) : made;
 }
 
+const struct interval *
+item_interval(const struct item *item, enum task task)
+{
+	for (size_t i = item->interval_count; i > 0; i--) {
+		if (item->intervals[i - 1].task == task) {
+			return &item->intervals[i - 1];
+		}
+	}
+	return NULL;
+}
+
 int
 item_age(const struct item *item, day_t on)
 {

@@ -31,6 +31,21 @@ struct extension {
 	const char *paper; /* the paper's number */
 };
 
+/* The maker's interval of a task for one piece, as a paper states it. */
+struct interval {
+	enum task task;
+	int months;       /* from the last time it was done, 1 or more */
+	int first_months; /* until it was first done; 0 the same */
+	/* what it counts from until then: ANCHOR_MADE, _PACKED, _BOUGHT, _FITTED, or
+	 * ANCHOR_LAST where the paper speaks of the last time alone. For a renewal it goes
+	 * on counting from that */
+	enum anchor from;
+	bool from_said; /* false: nothing was said; then from the first that is known of
+			    * made, packed, bought and fitted, the earliest as a rule */
+	const char *paper; /* the paper it stands in: "owner's manual, 2nd edition" */
+	day_t on;          /* the day it was known of the thing in place */
+};
+
 /* The parent of an item that is no part. */
 #define ITEM_NO_PARENT ((size_t)-1)
 
@@ -66,6 +81,8 @@ struct item {
 	size_t event_count;
 	const struct extension *extensions;
 	size_t extension_count;
+	const struct interval *intervals; /* of the thing in place; by day, then entry */
+	size_t interval_count;
 	const struct movement *movements; /* as they were written */
 	size_t movement_count;
 	/* What is on record from before its last renewal: it was about another thing, and
@@ -75,6 +92,9 @@ struct item {
 	const struct event *past_events;
 	size_t past_event_count;
 };
+
+/* The maker's interval of a task: the one known last. NULL when there is none. */
+const struct interval *item_interval(const struct item *item, enum task task);
 
 /* The day its age counts from: the first that its stamp may mean of when it was made, or of
  * when it was packed where that is all that is known. DAY_NONE when neither is. */

@@ -39,16 +39,22 @@ add_task(struct arena *arena, const struct obligation *obligation, struct piece 
 {
 	struct spans runs = {0};
 	struct spans stuck = {0};
+	struct spans papers = {0};
+	struct spans wants = {0};
 	for (size_t i = 0; i < obligation->reading_count; i++) {
 		const struct reading *reading = &obligation->readings[i];
-		bool cant =
-		    reading->state == READING_NOT_KNOWN || reading->state == READING_ASKS;
+		bool cant = reading_is_stuck(reading);
+		bool can = reading_tells(reading);
 		bool hire =
 		    reading->anchor == ANCHOR_HIRE; /* no date of the thing's own */
-		bool can = reading->state == READING_RUNS && !hire;
+		bool paper = can && reading->anchor == ANCHOR_CERTIFICATE;
+		bool want = cant && reading->wants_maker;
+		struct spans force = reading->in_force;
 		if (!add_lapse(arena, reading, piece, fault) ||
-		    (can && !add_spans(arena, &runs, reading->in_force, fault)) ||
-		    (cant && !add_spans(arena, &stuck, reading->in_force, fault))) {
+		    (can && !add_spans(arena, &runs, force, fault)) ||
+		    (paper && !add_spans(arena, &papers, force, fault)) ||
+		    (want && !add_spans(arena, &wants, force, fault)) ||
+		    (cant && !add_spans(arena, &stuck, force, fault))) {
 			return false;
 		}
 		if (obligation->task == TASK_RENEW && reading->due != DAY_NONE && !hire &&
@@ -57,7 +63,9 @@ add_task(struct arena *arena, const struct obligation *obligation, struct piece 
 		}
 	}
 	return spans_except(arena, stuck, runs, &stuck, fault) &&
-	       add_spans(arena, &piece->unknown, stuck, fault);
+	       spans_except(arena, wants, papers, &wants, fault) &&
+	       add_spans(arena, &piece->unknown, stuck, fault) &&
+	       add_spans(arena, &piece->unknown, wants, fault);
 }
 
 bool

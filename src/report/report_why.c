@@ -50,6 +50,7 @@ enum role {
 	ROLE_BINDS,
 	ROLE_LOSES,
 	ROLE_UNKNOWN,
+	ROLE_ASIDE,
 	ROLE_IDLE, /* never counts from today on, or only after what it asks is done: not shown */
 };
 
@@ -62,6 +63,8 @@ role_of(const struct reading *reading)
 	case READING_NOT_KNOWN:
 	case READING_ASKS:
 		return ROLE_UNKNOWN;
+	case READING_REPLACED:
+		return ROLE_ASIDE;
 	case READING_NOT_IN_FORCE:
 	case READING_DONE:
 		return ROLE_IDLE;
@@ -79,6 +82,8 @@ role_word(enum role role)
 		return "Also runs";
 	case ROLE_UNKNOWN:
 		return "Not known";
+	case ROLE_ASIDE:
+		return "Set aside";
 	case ROLE_IDLE:
 		return "";
 	}

@@ -60,7 +60,9 @@ sheet_add_clock(const struct clock_rule *clock, struct text *out)
 {
 	int number = clock->days > 0 ? clock->days : clock->months;
 	add_times(clock, out);
-	if (number != 0) {
+	if (clock->by_maker) {
+		text_add(out, "the maker's interval from ");
+	} else if (number != 0) {
 		text_add_format(out, "%d %s%s from ", number,
 		    clock->days > 0 ? "day" : "month", number == 1 ? "" : "s");
 	} else {

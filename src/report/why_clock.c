@@ -133,6 +133,10 @@ add_asks(const struct reading *reading, struct text *out)
 	}
 	text_add(out, ": ");
 	add_missing_words(asks, out);
+	if (strcmp(asks, "interval") == 0) {
+		text_add(out, " (becket interval)");
+		return;
+	}
 	if (strcmp(asks, "test") == 0) {
 		text_add(out, " (becket record test, --next)");
 		return;
@@ -190,6 +194,9 @@ add_clock_words(
 		add_in_force(reading, today, out);
 		break;
 	case READING_NOT_KNOWN:
+		if (reading->wants_maker) {
+			text_add(out, "The maker's interval from ");
+		}
 		add_count(reading, task, out);
 		text_add(out, ", which is not known");
 		add_asks(reading, out);
@@ -200,6 +207,12 @@ add_clock_words(
 		text_add(out, ", if the rule holds here, which can't be told");
 		add_asks(reading, out);
 		text_add_byte(out, '.');
+		break;
+	case READING_REPLACED:
+		add_count(reading, task, out);
+		text_add(out, reading->due == DAY_NONE ? "" : " -> ");
+		add_day(reading->due, "", out);
+		text_add(out, ": the maker's interval stands in its place.");
 		break;
 	case READING_NOT_IN_FORCE:
 		add_count(reading, task, out);
@@ -282,6 +295,10 @@ add_clock_source(const struct reading *reading, struct text *out)
 		    source[0] == '\0' ? "what is on record for it" : source,
 		    grade_word(reading->grade));
 	} else {
+		if (reading->interval != NULL) {
+			text_add_format(out, "for the interval %s; for the rule ",
+			    reading->interval->paper);
+		}
 		add_source(source, rule->standing, out);
 		text_add_format(out, "; rule %s of sheet %s, grade %s.", rule->id,
 		    rule->sheet, grade_word(reading->grade));

@@ -107,6 +107,7 @@ add_missing_words(const char *missing, struct text *out)
 	    {"test",
 		"record the test of its gas cylinder and the next date on the paper"},
 	    {"rating", "enter the rating on its label"},
+	    {"interval", "enter the maker's interval for it"},
 	    {"capacity", "enter the persons it is for"},
 	};
 

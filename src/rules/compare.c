@@ -16,7 +16,7 @@ same_clock(const struct clock_rule *a, const struct clock_rule *b)
 	       a->days == b->days && a->done_from == b->done_from &&
 	       a->done_until == b->done_until && a->through == b->through &&
 	       a->before == b->before && a->stamp_end == b->stamp_end &&
-	       a->events == b->events;
+	       a->by_maker == b->by_maker && a->events == b->events;
 }
 
 static bool

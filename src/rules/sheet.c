@@ -249,6 +249,9 @@ rule_is_routine(const struct rule *rule)
 	bool any = false;
 	for (size_t i = 0; i < rule->clock_count; i++) {
 		const struct clock_rule *clock = &rule->clocks[i];
+		if (clock->by_maker) {
+			return false;
+		}
 		if (clock->days == 0 && clock->months == 0) {
 			continue;
 		}

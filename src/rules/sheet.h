@@ -62,6 +62,8 @@ struct clock_rule {
 	bool before;     /* must be done strictly before the day: good until the day
 				 * before it */
 	bool stamp_end;  /* a coarse stamp counts from its last day, not its first */
+	bool by_maker; /* the interval is the maker's, to be entered for each piece: months and
+			* days are 0, and until it is known so is no day of the task */
 	unsigned events; /* for ANCHOR_EVENT: bit 1 << enum event_kind; 0 for any */
 };
 
@@ -214,7 +216,8 @@ MUST_CHECK bool sheet_read(const char *name, const char *yaml, size_t length,
 void sheet_free(struct sheet *sheet);
 
 /* True for a rule with an interval under 12 months on every clock that has one: a routine,
- * kept apart from the dates that decide a winter. An interval of 0 (due at once) is none. */
+ * kept apart from the dates that decide a winter. An interval of 0 (due at once) is none; the
+ * maker's, which the sheet does not know, makes no routine. */
 bool rule_is_routine(const struct rule *rule);
 
 /* The rules of some sheets, by kind. */

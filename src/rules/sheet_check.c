@@ -131,7 +131,8 @@ names(const struct rule *rule, const struct rule *other)
 static bool
 is_interval(const struct clock_rule *clock)
 {
-	return clock->anchors[0] != ANCHOR_MARKED && clock->anchors[0] != ANCHOR_EVENT &&
+	return !clock->by_maker && clock->anchors[0] != ANCHOR_MARKED &&
+	       clock->anchors[0] != ANCHOR_EVENT &&
 	       clock->anchors[0] != ANCHOR_CERTIFICATE;
 }
 

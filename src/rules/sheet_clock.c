@@ -4,6 +4,7 @@
 #include <string.h>
 
 static const char *const HOLDS_WORDS[] = {"always", "first", "again"};
+static const char *const INTERVAL_WORDS[] = {"maker"};
 static const char *const STAMP_WORDS[] = {"start", "end"};
 static const char *const THROUGH_WORDS[] = {
     [THROUGH_DAY] = "day",
@@ -51,21 +52,42 @@ read_anchors(const struct yaml_spot *spot, const struct yaml_clock *yaml,
 	return true;
 }
 
+/* The maker's interval is a figure of each piece, so the clock has none of its own. */
+static bool
+read_makers(const struct yaml_spot *spot, const struct yaml_clock *yaml,
+    struct clock_rule *clock, struct fault *fault)
+{
+	static const struct yaml_words WORDS = {INTERVAL_WORDS, 1};
+	unsigned which = 0;
+	if (yaml->months != NULL || yaml->days != NULL) {
+		return yaml_spot_bad(spot, "interval", yaml->interval,
+		    "months, days or interval, one of them", fault);
+	}
+	clock->by_maker = true;
+	return yaml_read_word(spot, "interval", yaml->interval, WORDS, &which, fault);
+}
+
 static bool
 read_interval(const struct yaml_spot *spot, const struct yaml_clock *yaml,
     struct clock_rule *clock, struct fault *fault)
 {
+	const char *key = yaml->months != NULL ? "months"
+			  : yaml->days != NULL ? "days"
+					       : "interval";
+	const char *given = yaml->months != NULL ? yaml->months
+			    : yaml->days != NULL ? yaml->days
+						 : yaml->interval;
 	if (is_the_day(clock->anchors[0])) {
-		const char *given = yaml->months != NULL ? yaml->months : yaml->days;
-		if (given == NULL) {
-			return true;
-		}
-		return yaml_spot_bad(spot, yaml->months != NULL ? "months" : "days",
-		    given, "no interval from marked, event or certificate", fault);
+		return given == NULL ||
+		       yaml_spot_bad(spot, key, given,
+			   "no interval from marked, event or certificate", fault);
 	}
-	if (yaml->months == NULL && yaml->days == NULL) {
-		return yaml_spot_bad(
-		    spot, "months", NULL, "an interval in months or days", fault);
+	if (given == NULL) {
+		return yaml_spot_bad(spot, "months", NULL,
+		    "an interval in months or days, or interval: maker", fault);
+	}
+	if (yaml->interval != NULL) {
+		return read_makers(spot, yaml, clock, fault);
 	}
 	if (yaml->months != NULL && yaml->days != NULL) {
 		return yaml_spot_bad(

@@ -9,6 +9,7 @@ static const cyaml_schema_field_t CLOCK_FIELDS[] = {
 	"from", CYAML_FLAG_DEFAULT, struct yaml_clock, from.items, from.count, &WORD),
     YAML_MAY("months", struct yaml_clock, months),
     YAML_MAY("days", struct yaml_clock, days),
+    YAML_MAY("interval", struct yaml_clock, interval),
     YAML_MAY("holds", struct yaml_clock, holds),
     YAML_MAY("done-from", struct yaml_clock, done_from),
     YAML_MAY("done-until", struct yaml_clock, done_until),

@@ -8,6 +8,7 @@ struct yaml_clock {
 	struct yaml_list from;
 	char *months;
 	char *days;
+	char *interval;
 	char *holds;
 	char *done_from;
 	char *done_until;

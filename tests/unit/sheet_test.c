@@ -74,6 +74,12 @@ a_fault_names_file_line_field_found_and_expected(void **state)
 		"known before the task was first done"},
 	    {HEAD RULE("a", "tether", "renew", "made", "1\n    days: 7"),
 		"t.yaml: line 14, field days: found \"7\", expected months or days"},
+	    {HEAD RULE("a", "tether", "renew", "made", "1\n    interval: maker"),
+		"t.yaml: line 14, field interval: found \"maker\", expected months, days"},
+	    {HEAD "- id: a\n  kinds: [tether]\n  task: renew\n  doer: owner\n"
+		  "  grade: practice\n  clocks:\n  - from: [made]\n    interval: 12\n"
+		  "  source: s\n  standing: memory\n",
+		"t.yaml: line 13, field interval: found \"12\", expected one of: maker"},
 	    {HEAD RULE("a", "tether", "renew", "made", "1\n    events: [fired]"),
 		"t.yaml: line 14, field events: found \"fired\", expected events only"},
 	    {HEAD RULE("a", "tether", "renew", "made", "1\n    before: true"),

@@ -1,0 +1,147 @@
+/* The maker's interval for one piece, read as a rule of its own. */
+#include "due/assess.h"
+
+/* The interval as a rule: first and again, or for a renewal always from the same date. */
+struct makers_rule {
+	struct rule rule;
+	struct clock_rule clocks[2];
+};
+
+bool
+maker_speaks(const struct item *item, enum task task, bool routine)
+{
+	const struct interval *interval = item_interval(item, task);
+	bool is_short =
+	    interval != NULL && interval->months < 12 && interval->first_months < 12;
+	return interval != NULL && is_short == routine;
+}
+
+/* What it counts from before the task was first done. Where the paper does not say, the
+ * earliest of what is known is what the thing is youngest by. */
+static void
+set_anchors(const struct interval *interval, struct clock_rule *clock)
+{
+	static const enum anchor UNSAID[] = {
+	    ANCHOR_MADE, ANCHOR_PACKED, ANCHOR_BOUGHT, ANCHOR_FITTED};
+
+	clock->anchors[0] = interval->from;
+	clock->anchor_count = 1;
+	for (size_t i = 0; !interval->from_said && i < 4; i++) {
+		clock->anchors[i] = UNSAID[i];
+		clock->anchor_count = i + 1;
+	}
+}
+
+/* What counts as doing the task, and who does it, is as the rules of her sheets have it. */
+static void
+take_from_rules(const struct assess *assess, struct rule *rule)
+{
+	bool found = false;
+	for (size_t i = 0; i < assess->rule_count; i++) {
+		const struct rule *other = assess->rules[i];
+		if (other->task != rule->task || rule_is_routine(other)) {
+			continue;
+		}
+		rule->doer = found ? rule->doer : other->doer;
+		rule->counts |= other->counts;
+		found = true;
+	}
+}
+
+static void
+make_rule(
+    const struct assess *assess, const struct interval *interval, struct makers_rule *out)
+{
+	enum task task = interval->task;
+	bool renew = task == TASK_RENEW;
+	int first =
+	    interval->first_months > 0 ? interval->first_months : interval->months;
+	*out = (struct makers_rule){
+	    .rule = {.id = "maker",
+		.task = task,
+		.doer = renew ? DOER_OWNER : DOER_STATION,
+		.grade = GRADE_MAKER,
+		.lapse = renew ? STATE_EXPIRED : STATE_OVERDUE,
+		.source = interval->paper,
+		.clock_count = renew && interval->from != ANCHOR_LAST ? 1 : 2},
+	    .clocks = {{.months = first, .done_until = renew ? INT_MAX : 0},
+		{.anchors = {ANCHOR_LAST},
+		    .anchor_count = 1,
+		    .months = interval->months,
+		    .done_from = 1,
+		    .done_until = INT_MAX}},
+	};
+	if (interval->from == ANCHOR_LAST) {
+		out->clocks[0].done_until = 0;
+	}
+	set_anchors(interval, &out->clocks[0]);
+	out->rule.clocks = out->clocks;
+	take_from_rules(assess, &out->rule);
+}
+
+/* The days on which no rule in force asks for the maker's interval: on the others it is read
+ * with that rule's window and grade. */
+static bool
+days_left(const struct assess *assess, const struct force *forces, enum task task,
+    struct spans *out, struct fault *fault)
+{
+	*out = spans_always();
+	for (size_t i = 0; i < assess->rule_count; i++) {
+		const struct rule *rule = assess->rules[i];
+		bool asks = false;
+		for (size_t j = 0; j < rule->clock_count; j++) {
+			asks = asks || rule->clocks[j].by_maker;
+		}
+		if (asks && rule->task == task &&
+		    !spans_except(assess->arena, *out, forces[i].spans, out, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool
+clocks_of_maker(const struct assess *assess, const struct force *forces, enum task task,
+    bool routine, struct readings *out, struct fault *fault)
+{
+	if (!maker_speaks(assess->item, task, routine)) {
+		return true;
+	}
+	const struct interval *interval = item_interval(assess->item, task);
+	struct makers_rule rule;
+	struct force force = {.asks = ""};
+	size_t first = out->count;
+	make_rule(assess, interval, &rule);
+	if (!days_left(assess, forces, task, &force.spans, fault)) {
+		return false;
+	}
+	force.perhaps = force.spans;
+	if (!clocks_of_rule(assess, &rule.rule, &force, out, fault)) {
+		return false;
+	}
+	/* The rule is this function's own: what outlives it is a word of the papers. */
+	for (size_t i = first; i < out->count; i++) {
+		out->items[i].rule = NULL;
+		out->items[i].interval = interval;
+	}
+	return true;
+}
+
+void
+readings_replace(struct readings *readings, size_t first)
+{
+	for (size_t i = first; i < readings->count; i++) {
+		struct reading *reading = &readings->items[i];
+		bool own_word = reading->anchor == ANCHOR_MARKED ||
+				reading->anchor == ANCHOR_CERTIFICATE ||
+				reading->anchor == ANCHOR_EVENT;
+		if (own_word || reading->interval != NULL ||
+		    reading->state == READING_NOT_IN_FORCE ||
+		    reading->state == READING_DONE) {
+			continue;
+		}
+		reading->state = READING_REPLACED;
+		reading->asks = "";
+		reading->in_force = (struct spans){0};
+	}
+}

@@ -1,0 +1,285 @@
+/* The maker's interval of one piece, and rules that leave theirs to the maker. The days are
+ * worked by hand: months added to the day named, the day itself still in date. */
+#include "becket_test.h"
+#include "scene.h"
+
+#include <string.h>
+
+#define SOURCE "    source: test\n    standing: common practice\n"
+
+#define PRACTICE                                                                         \
+	"  - id: raft-practice\n    kinds: [liferaft-canister]\n    task: service\n"     \
+	"    doer: station\n    grade: practice\n    clocks:\n"                          \
+	"      - { from: [packed, made], months: 36, holds: first }\n"                   \
+	"      - { from: [last], months: 24, holds: again }\n" SOURCE
+
+#define LAW                                                                              \
+	"  - id: raft-law\n    kinds: [liferaft-canister]\n    task: service\n"          \
+	"    doer: station\n    grade: law\n    clocks:\n"                               \
+	"      - { from: [last, packed], months: 30 }\n" SOURCE
+
+/* The law says "as the maker says", within a month either side. */
+#define ASKS                                                                             \
+	"  - id: jacket-asks\n    kinds: [lifejacket-auto]\n    task: service\n"         \
+	"    doer: station\n    grade: law\n    clocks:\n"                               \
+	"      - { from: [last, bought, made], interval: maker }\n"                      \
+	"    window: { late: 1 }\n" SOURCE                                               \
+	"  - id: jacket-practice\n    kinds: [lifejacket-auto]\n    task: service\n"     \
+	"    doer: station\n    grade: practice\n    clocks:\n"                          \
+	"      - { from: [last, bought, made], months: 24 }\n" SOURCE
+
+static const struct interval EVERY_36_FIRST_48 = {
+    .task = TASK_SERVICE,
+    .months = 36,
+    .first_months = 48,
+    .from = ANCHOR_PACKED,
+    .from_said = true,
+    .paper = "manual",
+};
+
+static struct item *
+raft_packed_in_2022(struct scene *scene, const char *rules)
+{
+	scene_open(scene, rules);
+	struct item *raft = scene_item(scene, "liferaft-canister");
+	raft->packed = stamp_of("2022-03-10");
+	raft->intervals = &EVERY_36_FIRST_48;
+	raft->interval_count = 1;
+	return raft;
+}
+
+static const struct reading *
+reading_of(const struct obligation *due, const char *rule)
+{
+	for (size_t i = 0; i < due->reading_count; i++) {
+		if (strcmp(due->readings[i].rule_id, rule) == 0) {
+			return &due->readings[i];
+		}
+	}
+	fail_msg("no clock of %s", rule);
+	return NULL;
+}
+
+static void
+the_makers_interval_takes_the_place_of_common_practice(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
+	/* 48 months from packing; practice alone would say 2025-03-10 */
+	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2025-06-01");
+	assert_int_equal(due.due, day_of("2026-03-10"));
+	assert_int_equal(due.state, STATE_IN_DATE);
+	assert_int_equal(due.grade, GRADE_MAKER);
+	assert_string_equal(due.binding->rule_id, "maker");
+	assert_string_equal(due.binding->source, "manual");
+	/* practice is still shown, with its own day */
+	const struct reading *aside = reading_of(&due, "raft-practice");
+	assert_int_equal(aside->state, READING_REPLACED);
+	assert_int_equal(aside->due, day_of("2025-03-10"));
+	/* then 36 from the service, where practice would say 24 */
+	scene_record(&scene, raft, TASK_SERVICE, "2026-02-01", NULL);
+	assert_string_equal(
+	    scene_due_day(&scene, raft, TASK_SERVICE, "2026-03-01"), "2029-02-01");
+	scene_close(&scene);
+}
+
+static void
+beside_a_law_the_earlier_wins(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *raft = raft_packed_in_2022(&scene, LAW);
+	/* law: 30 months from packing, 2024-09-10; the maker's 48: 2026-03-10 */
+	assert_string_equal(
+	    scene_due_day(&scene, raft, TASK_SERVICE, "2023-01-01"), "2024-09-10");
+	static const struct interval SHORT = {.task = TASK_SERVICE,
+	    .months = 24,
+	    .from = ANCHOR_PACKED,
+	    .from_said = true,
+	    .paper = "manual"};
+	raft->intervals = &SHORT;
+	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2023-01-01");
+	assert_int_equal(due.due, day_of("2024-03-10"));
+	assert_int_equal(due.grade, GRADE_MAKER);
+	scene_close(&scene);
+}
+
+static void
+the_interval_known_last_is_the_one(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
+	static const struct interval BOTH[] = {
+	    {.task = TASK_SERVICE,
+		.months = 60,
+		.from = ANCHOR_PACKED,
+		.from_said = true,
+		.paper = "old manual",
+		.on = 1},
+	    {.task = TASK_SERVICE,
+		.months = 30,
+		.from = ANCHOR_PACKED,
+		.from_said = true,
+		.paper = "new manual",
+		.on = 2},
+	};
+	raft->intervals = BOTH;
+	raft->interval_count = 2;
+	assert_string_equal(
+	    scene_due_day(&scene, raft, TASK_SERVICE, "2023-01-01"), "2024-09-10");
+	scene_close(&scene);
+}
+
+static void
+without_the_date_it_counts_from_the_task_is_of_unknown_date(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
+	raft->packed = (struct stamp){0};
+	raft->made = stamp_of("2022-03-10");
+	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2023-01-01");
+	assert_int_equal(due.state, STATE_DATE_UNKNOWN);
+	assert_string_equal(reading_of(&due, "maker")->asks, "packed");
+	scene_close(&scene);
+}
+
+static void
+where_nothing_is_said_it_counts_from_manufacture(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
+	static const struct interval PLAIN = {
+	    .task = TASK_SERVICE, .months = 36, .paper = "manual"};
+	raft->made = stamp_of("2021-11-05");
+	raft->intervals = &PLAIN;
+	assert_string_equal(
+	    scene_due_day(&scene, raft, TASK_SERVICE, "2023-01-01"), "2024-11-05");
+	scene_close(&scene);
+}
+
+static void
+a_renewal_by_the_maker_counts_from_the_same_date_each_time(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, PRACTICE);
+	struct item *tether = scene_item(&scene, "tether");
+	static const struct interval LIFE = {.task = TASK_RENEW,
+	    .months = 120,
+	    .from = ANCHOR_MADE,
+	    .from_said = true,
+	    .paper = "label"};
+	tether->intervals = &LIFE;
+	tether->interval_count = 1;
+	tether->made = stamp_of("2024-03");
+	/* bought new in 2026, made in 2024: ten years from making, not from the renewal */
+	scene_record(&scene, tether, TASK_RENEW, "2026-05-01", NULL);
+	assert_string_equal(
+	    scene_due_day(&scene, tether, TASK_RENEW, "2026-11-25"), "2034-03-01");
+	scene_close(&scene);
+}
+
+static void
+a_renewal_ends_it(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
+	struct interval known = EVERY_36_FIRST_48;
+	known.on = day_of("2025-01-01");
+	raft->intervals = &known;
+	struct item after;
+	struct fault fault = {0};
+	assert_true(due_item_after(
+	    raft, TASK_RENEW, day_of("2025-06-01"), &scene.arena, &after, &fault));
+	assert_null(item_interval(&after, TASK_SERVICE));
+	assert_true(due_item_after(
+	    raft, TASK_RENEW, day_of("2025-01-01"), &scene.arena, &after, &fault));
+	assert_non_null(item_interval(&after, TASK_SERVICE));
+	scene_close(&scene);
+}
+
+static struct item *
+jacket_bought_in_2025(struct scene *scene)
+{
+	scene_open(scene, ASKS);
+	struct item *jacket = scene_item(scene, "lifejacket-auto");
+	jacket->bought = stamp_of("2025-03-15");
+	return jacket;
+}
+
+static void
+a_rule_that_asks_for_the_interval_makes_the_date_unknown_until_it_is_entered(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *jacket = jacket_bought_in_2025(&scene);
+	/* practice gives a day, and that is not enough */
+	struct obligation due = scene_due(&scene, jacket, TASK_SERVICE, "2025-06-01");
+	assert_int_equal(due.state, STATE_DATE_UNKNOWN);
+	assert_string_equal(reading_of(&due, "jacket-asks")->asks, "interval");
+	assert_true(obligation_fails_in(
+	    &due, (struct span){day_of("2025-06-01"), day_of("2025-06-02")}, GRADE_LAW));
+	static const struct interval YEARLY = {
+	    .task = TASK_SERVICE, .months = 12, .paper = "manual"};
+	jacket->intervals = &YEARLY;
+	jacket->interval_count = 1;
+	/* 12 months from purchase, by the law's rule and in its window */
+	due = scene_due(&scene, jacket, TASK_SERVICE, "2025-06-01");
+	assert_int_equal(due.due, day_of("2026-03-15"));
+	assert_int_equal(due.good_through, day_of("2026-04-15"));
+	assert_int_equal(due.grade, GRADE_LAW);
+	assert_string_equal(due.binding->rule_id, "jacket-asks");
+	scene_record(&scene, jacket, TASK_SERVICE, "2026-03-01", NULL);
+	assert_string_equal(
+	    scene_due_day(&scene, jacket, TASK_SERVICE, "2026-06-01"), "2027-03-01");
+	scene_close(&scene);
+}
+
+static void
+the_next_date_of_a_paper_answers_where_the_interval_is_not_known(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *jacket = jacket_bought_in_2025(&scene);
+	scene_record(&scene, jacket, TASK_SERVICE, "2026-03-01", "2027-02-01");
+	assert_string_equal(
+	    scene_due_day(&scene, jacket, TASK_SERVICE, "2026-06-01"), "2027-02-01");
+	scene_close(&scene);
+}
+
+static void
+what_has_run_out_is_overdue_though_the_interval_is_not_known(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *jacket = jacket_bought_in_2025(&scene);
+	assert_string_equal(
+	    scene_state(&scene, jacket, TASK_SERVICE, "2027-03-16"), "overdue");
+	scene_close(&scene);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(the_makers_interval_takes_the_place_of_common_practice),
+	    cmocka_unit_test(beside_a_law_the_earlier_wins),
+	    cmocka_unit_test(the_interval_known_last_is_the_one),
+	    cmocka_unit_test(without_the_date_it_counts_from_the_task_is_of_unknown_date),
+	    cmocka_unit_test(where_nothing_is_said_it_counts_from_manufacture),
+	    cmocka_unit_test(a_renewal_by_the_maker_counts_from_the_same_date_each_time),
+	    cmocka_unit_test(a_renewal_ends_it),
+	    cmocka_unit_test(
+		a_rule_that_asks_for_the_interval_makes_the_date_unknown_until_it_is_entered),
+	    cmocka_unit_test(
+		the_next_date_of_a_paper_answers_where_the_interval_is_not_known),
+	    cmocka_unit_test(
+		what_has_run_out_is_overdue_though_the_interval_is_not_known),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
