@@ -59,10 +59,11 @@ struct clock_rule {
 	int done_until;      /* and at most this often; INT_MAX without limit. "first" is
 				 * 0..0, "again" is 1..INT_MAX, "always" is 0..INT_MAX */
 	enum through through;
-	bool before;     /* must be done strictly before the day: good until the day
+	bool before;    /* must be done strictly before the day: good until the day
 				 * before it */
-	bool stamp_end;  /* a coarse stamp counts from its last day, not its first */
-	bool by_maker; /* the interval is the maker's, to be entered for each piece: months and
+	bool stamp_end; /* a coarse stamp counts from its last day, not its first */
+	bool
+	    by_maker; /* the interval is the maker's, to be entered for each piece: months and
 			* days are 0, and until it is known so is no day of the task */
 	unsigned events; /* for ANCHOR_EVENT: bit 1 << enum event_kind; 0 for any */
 };
