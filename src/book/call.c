@@ -118,6 +118,21 @@ give_code(struct call *call, const struct codes *codes, unsigned value)
 }
 
 void
+give_codes(struct call *call, const struct codes *codes, unsigned set)
+{
+	SCOPED_TEXT words = {0};
+	assert(set >> codes->count == 0);
+	for (int i = 0; i < codes->count; i++) {
+		if ((set & 1U << i) != 0) {
+			text_add_format(&words, "%s%s", words.length == 0 ? "" : " ",
+			    codes->words[i]);
+		}
+	}
+	bound(call, sqlite3_bind_text(call->stmt, ++call->given, text_string(&words), -1,
+			SQLITE_TRANSIENT));
+}
+
+void
 give_stamp(struct call *call, const struct stamp *stamp)
 {
 	if (stamp == NULL) {
@@ -250,19 +265,47 @@ take_null(struct call *call)
 	return null;
 }
 
+/* The value of a word that is not ended by a zero byte; -1 for none. */
+static int
+code_of(const struct codes *codes, const char *word, size_t length)
+{
+	for (int i = 0; i < codes->count; i++) {
+		if (strlen(codes->words[i]) == length &&
+		    memcmp(codes->words[i], word, length) == 0) {
+			return i;
+		}
+	}
+	return -1;
+}
+
 int
 take_code(struct call *call, const struct codes *codes)
 {
 	const unsigned char *text = sqlite3_column_text(call->stmt, call->taken);
 	int length = sqlite3_column_bytes(call->stmt, call->taken++);
-	for (int i = 0; text != NULL && i < codes->count; i++) {
-		if (strlen(codes->words[i]) == (size_t)length &&
-		    memcmp(codes->words[i], text, (size_t)length) == 0) {
-			return i;
-		}
+	int code = text == NULL ? -1 : code_of(codes, (const char *)text, (size_t)length);
+	if (code < 0) {
+		trouble_set(call, CALL_BAD_VALUE);
 	}
-	trouble_set(call, CALL_BAD_VALUE);
-	return 0;
+	return code < 0 ? 0 : code;
+}
+
+unsigned
+take_codes(struct call *call, const struct codes *codes)
+{
+	const char *at = (const char *)sqlite3_column_text(call->stmt, call->taken++);
+	unsigned set = 0;
+	while (at != NULL && *at != '\0') {
+		size_t length = strcspn(at, " ");
+		int code = code_of(codes, at, length);
+		if (code < 0) {
+			trouble_set(call, CALL_BAD_VALUE);
+			return 0;
+		}
+		set |= 1U << code;
+		at += length + (at[length] == ' ' ? 1 : 0);
+	}
+	return set;
 }
 
 bool

@@ -64,6 +64,9 @@ void give_bytes(struct call *call, const void *bytes, size_t length);
 void give_day(struct call *call, day_t day);
 void give_code(struct call *call, const struct codes *codes, unsigned value);
 
+/* Several of them: the words of all values whose bit 1 << value is set, with blanks between. */
+void give_codes(struct call *call, const struct codes *codes, unsigned set);
+
 /* Three parameters: day, wording, estimated; three NULLs for NULL. */
 void give_stamp(struct call *call, const struct stamp *stamp);
 
@@ -89,6 +92,7 @@ day_t take_day(struct call *call);
 struct stamp take_stamp(struct call *call);   /* three columns */
 struct yearly take_yearly(struct call *call); /* two columns */
 int take_code(struct call *call, const struct codes *codes);
+unsigned take_codes(struct call *call, const struct codes *codes);
 
 /* True, and passes it, when the next column is NULL. */
 bool take_null(struct call *call);

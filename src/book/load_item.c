@@ -217,6 +217,7 @@ load_movements(struct loading *loading, struct fault *fault)
 		movement->because = (enum because)take_code(&call, &BECAUSE_CODES);
 		movement->result = (enum result)take_code(&call, &RESULT_CODES);
 		movement->price_minor = take_int(&call);
+		movement->asked = take_codes(&call, &TASK_CODES);
 	}
 	return done;
 }

@@ -57,6 +57,7 @@ write_row(struct book *book, int64_t item, const struct movement *movement,
 	give_code(&call, &RESULT_CODES, movement->result);
 	give_int(&call, movement->price_minor < 0 ? -1 : movement->price_minor);
 	give_text(&call, text_or_empty(movement->note));
+	give_codes(&call, &TASK_CODES, movement->asked);
 	return call_run(&call, fault);
 }
 

@@ -155,8 +155,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		    "JOIN vessel ON vessel.id = item.vessel_id WHERE item.id = $1",
     [MOVEMENT_ADD] =
 	"INSERT INTO movement (item_id, what, on_day, was, vessel, was_vessel, station, "
-	"stands_for, certificate, because, result, price_minor, note, serial) VALUES "
-	"($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, "
+	"stands_for, certificate, because, result, price_minor, note, asked, serial) "
+	"VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, "
 	"(SELECT serial FROM item WHERE item.id = $1))",
 
     [PAPER_FIND] = "SELECT id FROM paper WHERE item_id = $1 AND sha256 = $2",
@@ -408,7 +408,6 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"SELECT movement.item_id, movement.what, movement.on_day, movement.was, "
 	"movement.vessel, movement.was_vessel, movement.station, movement.stands_for, "
 	"movement.certificate, movement.serial, movement.note, movement.because, "
-	"movement.result, "
-	"movement.price_minor " ON_ITEMS(
+	"movement.result, movement.price_minor, movement.asked " ON_ITEMS(
 	    "movement") "ORDER BY movement.item_id, movement.id",
 };

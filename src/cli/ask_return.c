@@ -4,6 +4,7 @@
 #include "cli/values.h"
 #include "exchange/inventory_csv.h"
 #include "life/family.h"
+#include "report/words.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -80,6 +81,79 @@ read_result(struct asking *asking, const char *answer, struct homecoming *home,
 				 : result_parse(answer, &home->result, fault);
 }
 
+/* Empty is what was asked of the station, where that is known: the person has read it and is
+ * asked once more before it is written. */
+static bool
+read_tasks(struct asking *asking, const char *answer, struct homecoming *home,
+    struct fault *fault)
+{
+	struct homecoming told = *home;
+	const struct item *item =
+	    &asking->context->contents.inventory.items[asking->item];
+	char word[16];
+	told.tasks = 0;
+	told.as_asked =
+	    answer[0] == '\0' &&
+	    homecoming_knows(&asking->context->contents.inventory, asking->item);
+	for (const char *at = answer + strspn(answer, " ,");
+	     *at != '\0' && strcmp(answer, "none") != 0; at += strspn(at, " ,")) {
+		enum task task = TASK_SERVICE;
+		size_t length = strcspn(at, " ,");
+		(void)snprintf(word, sizeof word, "%.*s", (int)length, at);
+		at += length;
+		if (!task_parse(word, &task, fault)) {
+			return false;
+		}
+		told.tasks |= 1U << task;
+	}
+	if (told.result == RESULT_PASSED_SHORTER &&
+	    homecoming_tasks(&told, item, false) == 0) {
+		return fault_set(fault, FAULT_INPUT,
+		    "the shorter time belongs to a task; name what was done, as service");
+	}
+	*home = told;
+	return true;
+}
+
+/* "service, test; test of CY-1": the work a homecoming records, of the item and of its parts. */
+static void
+add_work(const struct inventory *inventory, size_t whole, const struct homecoming *home,
+    struct text *out)
+{
+	add_task_nouns(homecoming_tasks(home, &inventory->items[whole], false), out);
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		const struct item *part = &inventory->items[i];
+		bool inside =
+		    part->state == PLACE_LANDED && family_has(inventory, whole, i);
+		unsigned tasks = inside ? homecoming_tasks(home, part, true) : 0;
+		if (tasks != 0) {
+			text_add_format(out, "%s", out->length == 0 ? "" : "; ");
+			add_task_nouns(tasks, out);
+			text_add_format(out, " of %s", part->tag);
+		}
+	}
+}
+
+/* "  Done (asked: service, test; empty: as asked, else the tasks, or none): " */
+static bool
+ask_tasks(struct asking *asking, struct homecoming *home, struct fault *fault)
+{
+	SCOPED_TEXT question = {0};
+	SCOPED_TEXT work = {0};
+	struct homecoming asked = *home;
+	asked.as_asked = true;
+	add_work(&asking->context->contents.inventory, asking->item, &asked, &work);
+	if (work.length > 0) {
+		text_add_format(&question,
+		    "  Done (asked: %s; empty: as asked, else the tasks, or none): ",
+		    text_string(&work));
+	} else {
+		text_add(&question, "  Done (as service test; empty: none): ");
+	}
+	return text_check(&question, fault) &&
+	       ask_until(asking, text_string(&question), read_tasks, home, fault);
+}
+
 static bool
 read_next(struct asking *asking, const char *answer, struct homecoming *home,
     struct fault *fault)
@@ -144,6 +218,30 @@ read_parts(struct asking *asking, const char *answer, struct homecoming *home,
 	    &asking->context->contents.inventory, asking->item, home, fault);
 }
 
+/* With the parts that were to be put in new. */
+static bool
+ask_parts(struct asking *asking, const struct family *family, struct homecoming *home,
+    struct fault *fault)
+{
+	SCOPED_TEXT question = {0};
+	bool any = false;
+	text_add(&question, "  Parts put in new, as TAG=EXPIRES with blanks between (");
+	for (size_t i = 1; i < family->count; i++) {
+		const struct item *part =
+		    &asking->context->contents.inventory.items[family->items[i]];
+		bool wanted = part->state == PLACE_LANDED &&
+			      (homecoming_asked(part) & 1U << TASK_RENEW) != 0;
+		if (wanted) {
+			text_add_format(
+			    &question, "%s%s", any ? ", " : "asked: ", part->tag);
+			any = true;
+		}
+	}
+	text_add_format(&question, "%sempty: none): ", any ? "; " : "");
+	return text_check(&question, fault) &&
+	       ask_until(asking, text_string(&question), read_parts, home, fault);
+}
+
 /* "LJ-1, lifejacket-auto, serial C-18, ashore since 25 Nov 2026" */
 static bool
 introduce(const struct asking *asking, struct fault *fault)
@@ -175,8 +273,13 @@ ask_papers(struct asking *asking, struct homecoming *home, struct fault *fault)
 	const struct inventory *inventory = &asking->context->contents.inventory;
 	bool worked =
 	    home->result == RESULT_PASSED || home->result == RESULT_PASSED_SHORTER;
-	if (worked && !ask_until(asking, "  Next date on its paper (empty: none): ",
-			  read_next, home, fault)) {
+	const struct item *item = &inventory->items[asking->item];
+	if (worked && !ask_tasks(asking, home, fault)) {
+		return false;
+	}
+	if (homecoming_tasks(home, item, false) != 0 &&
+	    !ask_until(asking, "  Next date on its paper (empty: none): ", read_next,
+		home, fault)) {
 		return false;
 	}
 	if (home->result != RESULT_NOT_DONE &&
@@ -190,9 +293,7 @@ ask_papers(struct asking *asking, struct homecoming *home, struct fault *fault)
 		return false;
 	}
 	return home->result == RESULT_CONDEMNED || family.count == 1 ||
-	       ask_until(asking,
-		   "  Parts put in new, as TAG=EXPIRES with blanks between (empty: none): ",
-		   read_parts, home, fault);
+	       ask_parts(asking, &family, home, fault);
 }
 
 static bool
@@ -221,13 +322,20 @@ ask_one(struct asking *asking, struct homecoming *home, struct fault *fault)
 }
 
 static bool
-confirm(const struct homecoming *homes, size_t count, bool *yes_out, struct fault *fault)
+confirm(const struct inventory *inventory, const struct homecoming *homes, size_t count,
+    bool *yes_out, struct fault *fault)
 {
 	SCOPED_TEXT words = {0};
 	text_add(&words, "To be written:");
 	for (size_t i = 0; i < count; i++) {
+		SCOPED_TEXT work = {0};
+		add_work(inventory, homecoming_find(inventory, homes[i].tag), &homes[i],
+		    &work);
 		text_add_format(
 		    &words, "\n  %s: %s", homes[i].tag, result_word(homes[i].result));
+		if (work.length > 0) {
+			text_add_format(&words, "; done: %s", text_string(&work));
+		}
 	}
 	return text_check(&words, fault) && ask_yes(text_string(&words), yes_out, fault);
 }
@@ -247,7 +355,8 @@ ask_all(struct asking *asking, const struct homecoming *common, const size_t *it
 		}
 		used += homes[used].tag == NULL ? 0 : 1;
 	}
-	if (used > 0 && !confirm(homes, used, &yes, fault)) {
+	if (used > 0 &&
+	    !confirm(&asking->context->contents.inventory, homes, used, &yes, fault)) {
 		return false;
 	}
 	*count_out = yes ? used : 0;

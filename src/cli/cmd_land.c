@@ -3,7 +3,9 @@
 #include "cli/life_plan.h"
 #include "cli/ranges.h"
 #include "life/family.h"
-#include "winter/winter.h"
+#include "report/tags.h"
+#include "report/words.h"
+#include "winter/asked.h"
 
 #include <string.h>
 
@@ -19,6 +21,10 @@ static const struct option_spec OPTIONS[] = {
 	.argument = "TAG",
 	.help = "a part that stays aboard",
 	.repeatable = true},
+    {.name = "for",
+	.argument = "service|inspect|weigh|test|renew",
+	.help = "what is asked of the station; as the winter's list has it when not told",
+	.repeatable = true},
     {.name = "note", .argument = "WORDS", .help = "anything else"},
 };
 
@@ -28,6 +34,10 @@ struct landing {
 	const struct station *station; /* NULL when it is not in the book */
 	day_t on;
 	const bool *stays; /* parts that stay aboard */
+	unsigned told;     /* what is asked, as a set of tasks; 0 as the list has it */
+	/* of each vessel of the book, made when first asked for; NULL before */
+	struct shore_list **lists;
+	struct arena scratch; /* owned */
 };
 
 /* The station of that name; NULL, with a remark, when the book has none like it. A name that
@@ -115,12 +125,78 @@ check_state(const struct item *item, struct fault *fault)
 }
 
 static bool
-land_one(struct context *context, const struct landing *landing, size_t index,
+read_told(struct context *context, struct landing *landing, struct fault *fault)
+{
+	size_t cursor = 0;
+	for (const char *word = options_next(context->given, "for", &cursor);
+	     word != NULL; word = options_next(context->given, "for", &cursor)) {
+		enum task task = TASK_SERVICE;
+		if (!task_parse(word, &task, fault)) {
+			return fault_prefix(fault, "--for");
+		}
+		landing->told |= 1U << task;
+	}
+	return true;
+}
+
+/* The shore list of a vessel by herself: the trips that boats share change nothing of what is
+ * asked. */
+static bool
+list_of(struct context *context, struct landing *landing, size_t vessel,
+    const struct shore_list **out, struct fault *fault)
+{
+	const struct book_contents *contents = &context->contents;
+	if (landing->lists == NULL) {
+		landing->lists = arena_alloc(&context->arena,
+		    contents->inventory.vessel_count * sizeof *landing->lists);
+	}
+	if (landing->lists == NULL) {
+		return fault_memory(fault);
+	}
+	struct shore_list **list = &landing->lists[vessel];
+	if (*list == NULL) {
+		*list = arena_alloc(&context->arena, sizeof **list);
+		if (*list == NULL) {
+			return fault_memory(fault);
+		}
+		if (!winter_plan(&context->engine, vessel, contents->stations,
+			contents->station_count, 0, landing->on, &context->arena, *list,
+			fault)) {
+			return false;
+		}
+	}
+	*out = *list;
+	return true;
+}
+
+/* What is asked of the station: as told of the item itself, else as the list has it. */
+static bool
+find_asked(struct context *context, struct landing *landing, size_t index, bool inside,
+    unsigned *out, struct fault *fault)
+{
+	const struct shore_list *list = NULL;
+	if (landing->told != 0) {
+		*out = inside ? 0 : landing->told;
+		return true;
+	}
+	arena_reset(&landing->scratch);
+	return context_engine(context, NULL, true, fault) &&
+	       list_of(context, landing, context->contents.inventory.items[index].vessel,
+		   &list, fault) &&
+	       asked_of_station(&context->engine, list, index, inside, landing->on,
+		   &landing->scratch, out, fault);
+}
+
+static bool
+land_one(struct context *context, struct landing *landing, size_t index, bool inside,
     struct life_plan *plan, struct fault *fault)
 {
 	struct life_step step = {.item = index, .moves = true};
 	step.movement = life_movement(MOVE_LANDED, landing->on, life_note(context));
 	step.movement.station = landing->to;
+	if (!find_asked(context, landing, index, inside, &step.movement.asked, fault)) {
+		return false;
+	}
 	step.change = (struct item_change){
 	    .set = 1U << FIELD_STATE | 1U << FIELD_LANDED_TO | 1U << FIELD_LANDED_ON,
 	    .state = PLACE_LANDED,
@@ -132,7 +208,7 @@ land_one(struct context *context, const struct landing *landing, size_t index,
 
 /* The item and those of its parts that are aboard with it. */
 static bool
-land_family(struct context *context, const struct landing *landing, size_t index,
+land_family(struct context *context, struct landing *landing, size_t index,
     struct life_plan *plan, struct fault *fault)
 {
 	const struct inventory *inventory = &context->contents.inventory;
@@ -147,7 +223,7 @@ land_family(struct context *context, const struct landing *landing, size_t index
 		bool goes = i == 0 || (inventory->items[at].state == PLACE_ABOARD &&
 					  !landing->stays[at]);
 		if (goes && !life_has(plan, at) &&
-		    !land_one(context, landing, at, plan, fault)) {
+		    !land_one(context, landing, at, i > 0, plan, fault)) {
 			return false;
 		}
 	}
@@ -173,6 +249,45 @@ say(struct context *context, const struct landing *landing, const size_t *items,
 	text_add(&context->out, "\n");
 }
 
+/* "Asked for: service of LJ-1 to LJ-3; renewal of FH-1". */
+static void
+say_asked(struct context *context, const struct life_plan *plan)
+{
+	bool any = false;
+	for (int task = 0; task < TASK_COUNT; task++) {
+		struct tag_list list = {.out = &context->out};
+		bool begun = false;
+		for (size_t i = 0; i < plan->count; i++) {
+			const struct life_step *step = &plan->items[i];
+			if ((step->movement.asked & 1U << task) == 0) {
+				continue;
+			}
+			if (!begun) {
+				text_add_format(&context->out, "%s%s of ",
+				    any ? "; " : "Asked for: ",
+				    task_noun((enum task)task));
+			}
+			begun = any = true;
+			tag_list_add(
+			    &list, context->contents.inventory.items[step->item].tag);
+		}
+		tag_list_end(&list);
+	}
+	text_add(&context->out, any ? "\n" : "");
+}
+
+static bool
+land_all(struct context *context, struct landing *landing, const size_t *items,
+    size_t count, struct life_plan *plan, struct fault *fault)
+{
+	for (size_t i = 0; i < count; i++) {
+		if (!land_family(context, landing, items[i], plan, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
 static bool
 run(struct context *context, struct fault *fault)
 {
@@ -185,17 +300,18 @@ run(struct context *context, struct fault *fault)
 		return fault_set(
 		    fault, FAULT_INPUT, "--to: expected a station, found nothing");
 	}
-	if (!life_day(context, &landing.on, fault) || !life_begin(context, fault) ||
+	if (!read_told(context, &landing, fault) ||
+	    !life_day(context, &landing.on, fault) || !life_begin(context, fault) ||
 	    !range_items(context, 0, &items, &count, fault) ||
 	    !life_parts(context, "without", items, count, &stays, fault) ||
 	    !find_station(context, landing.to, &landing.station, fault)) {
 		return false;
 	}
 	landing.stays = stays;
-	for (size_t i = 0; i < count; i++) {
-		if (!land_family(context, &landing, items[i], &plan, fault)) {
-			return false;
-		}
+	bool landed = land_all(context, &landing, items, count, &plan, fault);
+	arena_clear(&landing.scratch);
+	if (!landed) {
+		return false;
 	}
 	if (landing.station != NULL && !station_open(landing.station, landing.on)) {
 		context_note(context, "%s is closed on that day", landing.to);
@@ -204,6 +320,7 @@ run(struct context *context, struct fault *fault)
 		return fault_prefix(fault, "landing");
 	}
 	say(context, &landing, items, count, &plan);
+	say_asked(context, &plan);
 	return true;
 }
 
@@ -213,6 +330,8 @@ const struct command COMMAND_LAND = {
     .details =
 	"Its parts go with it, but for those named with --without. Gear that is ashore "
 	"counts in no muster, and the winter's list no longer asks for it to be handed in. "
+	"What is asked of the station is kept with the landing: what --for names, else what "
+	"the winter's list has a station do, and whatever of its work is not in date. "
 	"\"becket ashore\" shows what is away, \"becket return\" brings it back.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,

@@ -3,6 +3,7 @@
 #include "cli/returning.h"
 #include "cli/values.h"
 #include "report/tags.h"
+#include "report/words.h"
 #include "winter/agenda.h"
 
 static const struct word_spec WORDS[] = {
@@ -18,8 +19,10 @@ static const struct option_spec OPTIONS[] = {
 	.help = "what the station found; passed when not told"},
     {.name = "task",
 	.argument = "service|inspect|weigh|test",
-	.help = "what was done; service when not told",
+	.help = "what was done; nothing is recorded as done but what is named",
 	.repeatable = true},
+    {.name = "as-asked",
+	.help = "all that was asked of the station when they were landed was done"},
     {.name = "done", .argument = "DATE", .help = "the day of the work; else --on"},
     {.name = "next", .argument = "DATE", .help = "next date the certificate states"},
     {.name = "by",
@@ -116,6 +119,7 @@ read_common(struct context *context, struct homecoming *home, struct fault *faul
 	home->by = by == NULL ? "" : by;
 	home->certificate = certificate == NULL ? "" : certificate;
 	home->note = life_note(context);
+	home->as_asked = options_has(given, "as-asked");
 	return (result == NULL || result_parse(result, &home->result, fault)) &&
 	       value_day(given, "done", &home->done, NULL, fault) &&
 	       value_stamp(given, "next", &home->next, NULL, fault) &&
@@ -144,6 +148,10 @@ check_options(const struct context *context, bool by_row, struct fault *fault)
 	if (!by_row && !tags) {
 		return usage_fault(fault, "becket return",
 		    "TAG is missing, or --from-csv FILE, or --ask");
+	}
+	if (ask && options_has(context->given, "as-asked")) {
+		return usage_fault(
+		    fault, "becket return", "--as-asked is offered when asked");
 	}
 	for (size_t i = 0; by_row && i < COUNT_OF(OF_ONE); i++) {
 		if (options_has(context->given, OF_ONE[i])) {
@@ -177,6 +185,100 @@ say(struct context *context, const struct bag *bag)
 			    day_words(bag->items[0].on, on),
 			    result_word((enum result)result));
 		}
+	}
+}
+
+/* What a step records as done. */
+static unsigned
+recorded(const struct life_step *step)
+{
+	unsigned tasks = 0;
+	for (size_t i = 0; i < step->record_count; i++) {
+		tasks |= 1U << step->records[i].task;
+	}
+	return tasks;
+}
+
+/* What was asked of the station and is not recorded; nothing for what did not come back. */
+static unsigned
+left_open(const struct context *context, const struct life_step *step)
+{
+	const struct item *item = &context->contents.inventory.items[step->item];
+	bool back = step->moves && step->movement.move == MOVE_RETURNED;
+	return back ? homecoming_asked(item) & ~recorded(step) : 0;
+}
+
+/* "service: LJ-1 to LJ-3", a line a task. */
+static void
+say_recorded(struct context *context, const struct life_plan *plan)
+{
+	for (int task = 0; task < TASK_COUNT; task++) {
+		struct tag_list list = {.out = &context->out};
+		bool any = false;
+		for (size_t i = 0; i < plan->count; i++) {
+			const struct life_step *step = &plan->items[i];
+			if ((recorded(step) & 1U << task) == 0) {
+				continue;
+			}
+			if (!any) {
+				text_add_format(&context->out,
+				    "Recorded as done, %s: ", task_noun((enum task)task));
+			}
+			any = true;
+			tag_list_add(
+			    &list, context->contents.inventory.items[step->item].tag);
+		}
+		tag_list_end(&list);
+		text_add(&context->out, any ? "\n" : "");
+	}
+}
+
+/* "LJ-1 to LJ-3: the station was asked for service ...", a remark a task. */
+static void
+note_open(struct context *context, const struct life_plan *plan)
+{
+	for (int task = 0; task < TASK_COUNT; task++) {
+		SCOPED_TEXT tags = {0};
+		struct tag_list list = {.out = &tags};
+		for (size_t i = 0; i < plan->count; i++) {
+			const struct life_step *step = &plan->items[i];
+			if ((left_open(context, step) & 1U << task) != 0) {
+				tag_list_add(&list,
+				    context->contents.inventory.items[step->item].tag);
+			}
+		}
+		tag_list_end(&list);
+		if (tags.length > 0) {
+			context_note(context,
+			    "%s was asked of the station and is not recorded as done, so it "
+			    "stays open: %s; if it was done, \"becket record %s\" enters it",
+			    task_noun((enum task)task), text_string(&tags),
+			    task_word((enum task)task));
+		}
+	}
+}
+
+/* Of what passed, nothing asked and nothing told: easily taken for serviced. */
+static void
+note_nothing(struct context *context, const struct life_plan *plan)
+{
+	SCOPED_TEXT tags = {0};
+	struct tag_list list = {.out = &tags};
+	for (size_t i = 0; i < plan->count; i++) {
+		const struct life_step *step = &plan->items[i];
+		bool passed = step->movement.result == RESULT_PASSED ||
+			      step->movement.result == RESULT_PASSED_SHORTER;
+		const struct item *item = &context->contents.inventory.items[step->item];
+		if (passed && step->record_count == 0 && homecoming_asked(item) == 0) {
+			tag_list_add(&list, item->tag);
+		}
+	}
+	tag_list_end(&list);
+	if (tags.length > 0) {
+		context_note(context,
+		    "nothing is recorded as done to %s; if something was, \"becket record\" "
+		    "enters it",
+		    text_string(&tags));
 	}
 }
 
@@ -217,6 +319,9 @@ write_bag(struct context *context, const struct bag *bag, struct fault *fault)
 		return fault_prefix(fault, "returning");
 	}
 	say(context, bag);
+	say_recorded(context, &plan);
+	note_open(context, &plan);
+	note_nothing(context, &plan);
 	context_forget(context);
 	if (!context_engine(context, NULL, true, fault)) {
 		return false;
@@ -261,14 +366,16 @@ const struct command COMMAND_RETURN = {
     .name = "return",
     .summary = "record that gear came back from ashore, and what its papers say",
     .details =
+	"What was asked of the station is kept when gear is landed. Recorded as done is what "
+	"--task names, or with --as-asked all of that; what was asked and stays open is named. "
 	"Passed records the work with its certificate. Passed-shorter needs the next date "
 	"of the paper, which binds where it is earlier than the rule's. Condemned withdraws "
 	"the item with its parts, but for those named with --keep. Not-done brings it back as it "
 	"went.\n\n"
 	"Of a whole bag with different results, --from-csv reads a row an item, with the "
 	"columns tag, result, task, done, next, by, certificate, price, renewed, keep and note "
-	"(prices in the main unit; several tasks, parts or tags by semicolon), and --ask asks "
-	"for each item. All of it is written, or nothing.",
+	"(prices in the main unit; several tasks, parts or tags by semicolon; the task as-asked "
+	"is all that was asked), and --ask offers what was asked, item by item. All of it is written, or nothing.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .run = run,

@@ -5,12 +5,13 @@
 
 #include <string.h>
 
-/* The records of the work on the item itself; what it cost is on the first. */
+/* The records of the work on an item, or on a part inside one; what it cost and the next date
+ * are the item's alone, and what it cost is on the first. */
 static bool
 add_records(struct context *context, const struct homecoming *home,
-    const struct item *item, struct life_step *step, struct fault *fault)
+    const struct item *item, bool inside, struct life_step *step, struct fault *fault)
 {
-	unsigned tasks = home->tasks == 0 ? 1U << TASK_SERVICE : home->tasks;
+	unsigned tasks = homecoming_tasks(home, item, inside);
 	struct record *records =
 	    arena_alloc(&context->arena, (size_t)TASK_COUNT * sizeof *records);
 	if (records == NULL) {
@@ -20,13 +21,16 @@ add_records(struct context *context, const struct homecoming *home,
 		if ((tasks & 1U << task) == 0) {
 			continue;
 		}
+		bool states = !inside &&
+			      (task == TASK_SERVICE || (tasks & 1U << TASK_SERVICE) == 0);
 		records[step->record_count] = (struct record){
 		    .task = (enum task)task,
 		    .on = stamp_of_day(homecoming_done(home)),
-		    .next = home->next,
+		    .next = states ? home->next : (struct stamp){0},
 		    .station = homecoming_by(home, item),
 		    .certificate = home->certificate,
-		    .price_minor = step->record_count == 0 ? home->price_minor : -1,
+		    .price_minor =
+			step->record_count == 0 && !inside ? home->price_minor : -1,
 		};
 		step->record_count++;
 	}
@@ -45,7 +49,7 @@ add_return(const struct homecoming *home, const struct item *item, bool named,
 	if (named && home->certificate[0] != '\0') {
 		step->movement.certificate = home->certificate;
 	}
-	if (named && home->result == RESULT_NOT_DONE) {
+	if (named && homecoming_tasks(home, item, false) == 0) {
 		step->movement.price_minor = home->price_minor;
 	}
 	step->change = (struct item_change){
@@ -119,11 +123,10 @@ bring_back(struct context *context, const struct homecoming *home, size_t index,
 		if (i == 0 || with_it) {
 			add_return(home, item, i == 0, &step);
 		}
-		bool done = i == 0 && home->result != RESULT_NOT_DONE
-				? add_records(context, home, item, &step, fault)
-			    : renewed != NULL
+		bool done = renewed != NULL
 				? add_renewal(context, home, whole, renewed, &step, fault)
-				: true;
+				: (i > 0 && !with_it) || add_records(context, home, item,
+							     i > 0, &step, fault);
 		if (!done) {
 			return false;
 		}

@@ -301,6 +301,13 @@ movement_object(struct answer *answer, const struct movement *movement)
 	json_put_words(answer, object, "result", result_word(movement->result));
 	json_put_number(answer, object, "price", movement->price_minor, -1);
 	json_put_words(answer, object, "note", movement->note);
+	json_t *asked = json_array();
+	for (int task = 0; task < TASK_COUNT; task++) {
+		if ((movement->asked & 1U << task) != 0) {
+			json_push(answer, asked, json_string(task_word((enum task)task)));
+		}
+	}
+	json_put(answer, object, "asked", asked);
 	return object;
 }
 

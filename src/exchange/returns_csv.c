@@ -154,6 +154,10 @@ take_task(const struct reader *reader, const char *piece, struct homecoming *hom
 {
 	enum task task = TASK_SERVICE;
 	(void)reader;
+	if (strcmp(piece, "as-asked") == 0) {
+		home->as_asked = true;
+		return true;
+	}
 	if (!task_parse(piece, &task, fault)) {
 		return false;
 	}
@@ -227,6 +231,7 @@ read_cell(const struct reader *reader, enum return_column column, const char *wo
 	case RETURN_RESULT:
 		return result_parse(word, &home->result, fault);
 	case RETURN_TASK:
+		home->as_asked = false; /* the row says it itself */
 		return each_piece(reader, word, take_task, home, fault);
 	case RETURN_DONE:
 		return read_done(reader, word, &home->done, fault);

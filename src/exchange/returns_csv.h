@@ -8,7 +8,8 @@
 /* Reads rows with the columns tag, result, task, done, next, by, certificate, price, renewed,
  * keep and note, in any order; tag must be there. A blank cell, or a column that is not
  * there, is as `common` has it; result is then passed. Prices are in the main unit. Several
- * tasks, renewed parts and kept tags are parted by semicolons. Every bad row is told in the
+ * tasks, renewed parts and kept tags are parted by semicolons; the task "as-asked" is all that
+ * was asked of the station. Every bad row is told in the
  * one fault, with line and column, both what can't be read and what the book contradicts (see
  * homecoming_check): `back.csv: line 3, column done: ...`. Strings live in the arena. */
 MUST_CHECK bool csv_read_returns(const struct csv_source *source,

@@ -87,6 +87,8 @@ struct movement {
 	enum result result;   /* returned, and withdrawn from ashore: what was found */
 	enum because because; /* withdrawn: why */
 	int64_t price_minor;  /* what it cost beside any record; -1 when not known */
+	/* landed: bit 1 << enum task for what was asked of the station; 0 when not known */
+	unsigned asked;
 };
 
 #endif

@@ -28,6 +28,39 @@ homecoming_by(const struct homecoming *home, const struct item *item)
 	return home->by[0] == '\0' ? item->landed_to : home->by;
 }
 
+unsigned
+homecoming_asked(const struct item *item)
+{
+	for (size_t i = item->movement_count; i > 0; i--) {
+		if (item->movements[i - 1].move == MOVE_LANDED) {
+			return item->movements[i - 1].asked;
+		}
+	}
+	return 0;
+}
+
+bool
+homecoming_knows(const struct inventory *inventory, size_t item)
+{
+	bool known = homecoming_asked(&inventory->items[item]) != 0;
+	for (size_t i = 0; i < inventory->item_count && !known; i++) {
+		known = inventory->items[i].state == PLACE_LANDED &&
+			family_has(inventory, item, i) &&
+			homecoming_asked(&inventory->items[i]) != 0;
+	}
+	return known;
+}
+
+unsigned
+homecoming_tasks(const struct homecoming *home, const struct item *item, bool inside)
+{
+	bool worked =
+	    home->result == RESULT_PASSED || home->result == RESULT_PASSED_SHORTER;
+	unsigned asked =
+	    home->as_asked ? homecoming_asked(item) & ~(1U << TASK_RENEW) : 0;
+	return worked ? asked | (inside ? 0 : home->tasks) : 0;
+}
+
 enum place_state
 homecoming_state(const struct item *item)
 {
@@ -198,7 +231,29 @@ check_result(const struct item *item, const struct homecoming *home, struct faul
 		return fault_set(fault, FAULT_INPUT,
 		    "%s was not condemned, so no part outlives it", item->tag);
 	}
+	if (next && homecoming_tasks(home, item, false) == 0) {
+		return fault_set(fault, FAULT_INPUT,
+		    "the next date of %s belongs to no task; name what was done, as "
+		    "\"service\"",
+		    item->tag);
+	}
 	return true;
+}
+
+/* As asked says something only where the landing says what was asked. */
+static bool
+check_asked(const struct inventory *inventory, size_t index,
+    const struct homecoming *home, struct fault *fault)
+{
+	const struct item *item = &inventory->items[index];
+	bool worked =
+	    home->result == RESULT_PASSED || home->result == RESULT_PASSED_SHORTER;
+	bool known = homecoming_knows(inventory, index);
+	return !worked || !home->as_asked || known ||
+	       fault_set(fault, FAULT_INPUT,
+		   "the book does not say what was asked of the station when %s "
+		   "was landed; name what was done, as \"service\"",
+		   item->tag);
 }
 
 static bool
@@ -220,6 +275,7 @@ homecoming_check(const struct inventory *inventory, size_t index,
 {
 	const struct item *item = &inventory->items[index];
 	if (!check_ashore(item, fault) || !check_days(item, home, fault) ||
+	    !check_asked(inventory, index, home, fault) ||
 	    !check_result(item, home, fault)) {
 		return false;
 	}

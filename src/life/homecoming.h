@@ -17,10 +17,12 @@ struct renewed_part {
 struct homecoming {
 	const char *tag;
 	enum result result;
-	unsigned tasks; /* bit 1 << enum task for each that was done; 0 is its service */
+	unsigned tasks; /* bit 1 << enum task for each that was done */
+	bool as_asked;  /* besides, all that was asked of the station was done */
 	day_t on;       /* the day it is back */
 	day_t done;     /* the day of the work; DAY_NONE is the day it is back */
-	struct stamp next;       /* the next date its paper states */
+	/* the next date its paper states: of its service, where that is one of several tasks */
+	struct stamp next;
 	const char *by;          /* "" is the station it is ashore at */
 	const char *certificate; /* "" for none */
 	const char *note;
@@ -44,12 +46,26 @@ MUST_CHECK bool renewed_parse(struct arena *arena, const char *words,
 day_t homecoming_done(const struct homecoming *home);
 const char *homecoming_by(const struct homecoming *home, const struct item *item);
 
+/* What was asked of the station when the item was last landed, as a set of tasks; 0 when that
+ * is not known. */
+unsigned homecoming_asked(const struct item *item);
+
+/* Whether something was asked when the item, or a part inside it that is ashore, was landed. */
+bool homecoming_knows(const struct inventory *inventory, size_t item);
+
+/* The tasks that are recorded of an item that came back, home->tag itself or (`inside`) a part
+ * that was ashore with it: those named and, with `as_asked`, those asked. Of a part only what
+ * was asked. A renewal that is not named is never among them: the mark of the new thing has to
+ * be read first. */
+unsigned homecoming_tasks(
+    const struct homecoming *home, const struct item *item, bool inside);
+
 /* How an item stands once it is back: as it stood before it was landed. */
 enum place_state homecoming_state(const struct item *item);
 
 /* What contradicts itself or the book: an item that is not ashore, work done before it was
- * landed or after it came back, a shorter time without its date, a part that is none of
- * its. FAULT_INPUT; `item` is the index of home->tag. */
+ * landed or after it came back, a shorter time without its date, a next date of no task, a
+ * part that is none of its, work as asked of which nothing is known. FAULT_INPUT; `item` is the index of home->tag. */
 MUST_CHECK bool homecoming_check(const struct inventory *inventory, size_t item,
     const struct homecoming *home, struct fault *fault);
 

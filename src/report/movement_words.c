@@ -19,6 +19,10 @@ add_particulars(const struct movement *movement, struct text *out)
 	switch (movement->move) {
 	case MOVE_LANDED:
 		add_if("at ", movement->station, out);
+		if (movement->asked != 0) {
+			text_add(out, ", for ");
+			add_task_nouns(movement->asked, out);
+		}
 		break;
 	case MOVE_RETURNED:
 		add_if("from ", movement->station, out);

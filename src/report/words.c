@@ -247,6 +247,19 @@ task_noun(enum task task)
 }
 
 void
+add_task_nouns(unsigned tasks, struct text *out)
+{
+	bool any = false;
+	for (int task = 0; task < TASK_COUNT; task++) {
+		if ((tasks & 1U << task) != 0) {
+			text_add_format(
+			    out, "%s%s", any ? ", " : "", task_noun((enum task)task));
+			any = true;
+		}
+	}
+}
+
+void
 add_yearly(struct yearly yearly, struct text *out)
 {
 	text_add_format(out, "%d %s to %d %s", yearly.first_day,

@@ -52,6 +52,9 @@ void add_from_age(int years, struct text *out);
 /* The noun for a task: "service", "inspection". */
 const char *task_noun(enum task task);
 
+/* Adds "service, test": the nouns of a set of tasks, bit 1 << enum task for each. */
+void add_task_nouns(unsigned tasks, struct text *out);
+
 /* Adds "between 1 Nov 2026 and 13 Dec 2026", "from 1 Nov 2026", "by 13 Dec 2026", or
  * nothing when both are DAY_NONE. Without the years when `years` is false. */
 void add_window_words(struct span window, bool years, struct text *out);

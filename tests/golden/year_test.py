@@ -157,7 +157,7 @@ def december(book, folder):
     same("december: a bag with one bad row is told", True,
          'line 9, column tag: there is no item with the tag "AJ-LJ-9"' in done.stderr)
     same("december: a bag with one bad row changes nothing", before, book.export())
-    book.step("december", "return", "--from-csv", str(bag))
+    book.step("december", "return", "--from-csv", str(bag), "--as-asked")
     check_due(book, "december", [
         ("AJ-LJ-1", "service", "2027-12-07", "in-date", 2027),
         ("AJ-LJ-2", "service", "2027-12-07", "in-date", 2027),
@@ -216,7 +216,7 @@ def a_raft_is_hired(book):
     book.day = "2027-02-01"
     check_due(book, "hire over", [("HIRE-1", "renew", "2027-01-31", "expired", 2026)])
     book.day = "2027-01-21"
-    done = book.step("raft back", "return", "AJ-LR-1", "--done", "2027-01-20",
+    done = book.step("raft back", "return", "AJ-LR-1", "--as-asked", "--done", "2027-01-20",
                      "--certificate", "MR-27-001", "--renewed", "AJ-LR-1-BW=2031-01")
     same("raft back: the stand-in is named", True,
          "HIRE-1 stands in for AJ-LR-1, which is back: it is no longer needed" in done.stderr)

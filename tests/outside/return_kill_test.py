@@ -39,11 +39,12 @@ def make_book(becket, folder):
     run(becket, book, "enter", "lifejacket-light", "--vessel", "Quillfish", "--part-of",
         "LJ-1..LJ-40", "--tag", "LT-1..LT-40", "--expires", "2027-03")
     run(becket, book, "land", "LJ-1..LJ-40", "--to", "Depot", "--on", "2026-11-25")
-    rows = ["tag,result,next,certificate,renewed"]
+    rows = ["tag,result,task,next,certificate,renewed"]
     for number in range(1, 41):
         result = ("passed", "passed-shorter", "condemned", "not-done")[number % 4]
         rows.append(",".join([
-            f"LJ-{number}", result, "2027-06" if result == "passed-shorter" else "",
+            f"LJ-{number}", result, "service" if result.startswith("passed") else "",
+            "2027-06" if result == "passed-shorter" else "",
             f"C{number}" if result.startswith("passed") else "",
             f"LT-{number}=2031-01" if result == "passed" else ""]))
     bag.write_text("\n".join(rows) + "\n", encoding="utf-8")

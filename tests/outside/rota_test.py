@@ -244,7 +244,7 @@ def carry_out(book, day, act, line):
         if spare:
             book.run(day, "move", spare, "--vessel", line["vessel"])
     else:
-        book.run(day, "return", line["tag"], "--done", line["hand_in"])
+        book.run(day, "return", line["tag"], "--as-asked", "--done", line["hand_in"])
         if spare:
             home = ["--vessel", HIRE if spare.startswith("H-") else "Store"]
             book.run(day, "move", spare, *home)

@@ -2,6 +2,7 @@
 #include "becket_test.h"
 #include "muster/muster.h"
 #include "scene.h"
+#include "winter/asked.h"
 
 #include <string.h>
 
@@ -359,6 +360,65 @@ a_stand_in_counts_up_to_the_last_day_of_its_hire(void **state)
 	scene_close(&scene);
 }
 
+/* What would be asked of the station of an item landed on a day. */
+static unsigned
+asked(struct scene *scene, size_t item, bool inside, const char *today)
+{
+	struct fault fault = {0};
+	struct station station = depot();
+	struct shore_list list = plan(scene, &station, today);
+	unsigned tasks = 0;
+	if (!asked_of_station(&scene->engine, &list, item, inside, day_of(today),
+		&scene->arena, &tasks, &fault)) {
+		fail_msg("%s", fault.text);
+	}
+	return tasks;
+}
+
+/* Served on 20 January 2026: due on 20 January 2027, in the winter of 2026. Its head is good
+ * until the end of February 2027 and is opened with it; the look is its owner's. */
+static void
+what_the_winter_has_a_station_do_is_asked_of_it(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, RULES);
+	struct item *jacket = scene_item(&scene, "lifejacket-auto");
+	struct item *head = scene_item(&scene, "firing-head");
+	scene_record(&scene, jacket, TASK_SERVICE, "2026-01-20", NULL);
+	head->parent = 0;
+	head->expires = stamp_of("2027-02");
+	assert_int_equal(asked(&scene, 0, false, "2026-11-25"), 1U << TASK_SERVICE);
+	assert_int_equal(asked(&scene, 1, true, "2026-11-25"), 1U << TASK_RENEW);
+	/* a winter later for both: nothing is wanted yet */
+	jacket->record_count = 0;
+	scene_record(&scene, jacket, TASK_SERVICE, "2026-11-20", NULL);
+	head->expires = stamp_of("2031-02");
+	assert_int_equal(asked(&scene, 0, false, "2026-11-25"), 0);
+	assert_int_equal(asked(&scene, 1, true, "2026-11-25"), 0);
+	scene_close(&scene);
+}
+
+static void
+of_a_vessel_in_use_all_year_what_is_due_within_a_year_is_asked(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, RULES);
+	struct item *jacket = scene_item(&scene, "lifejacket-auto");
+	scene.vessel.laid_up = false;
+	scene_record(&scene, jacket, TASK_SERVICE, "2026-11-20", NULL);
+	assert_int_equal(asked(&scene, 0, false, "2026-11-25"), 1U << TASK_SERVICE);
+	/* its head: a year from the landing is the 25th, and no day more */
+	struct item *head = scene_item(&scene, "firing-head");
+	head->parent = 0;
+	head->expires = stamp_of("2027-11-25");
+	assert_int_equal(asked(&scene, 1, true, "2026-11-25"), 1U << TASK_RENEW);
+	head->expires = stamp_of("2027-11-26");
+	assert_int_equal(asked(&scene, 1, true, "2026-11-25"), 0);
+	scene_close(&scene);
+}
+
 int
 main(void)
 {
@@ -378,6 +438,9 @@ main(void)
 		hired_gear_is_given_back_and_not_bought_and_later_work_on_it_is_not_planned),
 	    cmocka_unit_test(what_is_ashore_in_reserve_or_gone_counts_in_no_muster),
 	    cmocka_unit_test(a_stand_in_counts_up_to_the_last_day_of_its_hire),
+	    cmocka_unit_test(what_the_winter_has_a_station_do_is_asked_of_it),
+	    cmocka_unit_test(
+		of_a_vessel_in_use_all_year_what_is_due_within_a_year_is_asked),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -27,6 +27,7 @@ a_movement_keeps_how_it_stood_and_whose_it_was_before(void **state)
 		.on = day_of("2026-11-25"),
 		.station = "Depot",
 		.note = "in the blue bag",
+		.asked = 1U << TASK_SERVICE | 1U << TASK_TEST,
 		.price_minor = -1});
 	put(scratch, (struct item_change){
 			 .set = 1U << FIELD_STATE, .tag = "LR-1", .state = PLACE_LANDED});
@@ -51,8 +52,10 @@ a_movement_keeps_how_it_stood_and_whose_it_was_before(void **state)
 	assert_string_equal(landed->note, "in the blue bag");
 	assert_int_equal(landed->price_minor, -1);
 	assert_int_equal(landed->result, RESULT_NOT_SAID);
+	assert_int_equal(landed->asked, 1U << TASK_SERVICE | 1U << TASK_TEST);
 	const struct movement *gone = &item->movements[1];
 	assert_int_equal(gone->was, PLACE_LANDED);
+	assert_int_equal(gone->asked, 0);
 	assert_int_equal(gone->because, BECAUSE_CONDEMNED);
 	assert_int_equal(gone->result, RESULT_CONDEMNED);
 	assert_string_equal(gone->certificate, "C-9");

@@ -111,6 +111,7 @@ what_comes_back_must_have_gone_and_its_days_must_follow_one_another(void **state
 	assert_homecoming(&scene, &home, "the work can't be done on 10 Dec 2026");
 	home.done = day_of("2026-11-24");
 	assert_homecoming(&scene, &home, "the work can't have been done on 24 Nov 2026");
+	home.tasks = 1U << TASK_SERVICE;
 	home.done = day_of("2026-11-25");
 	home.next = stamp_of("2026-10");
 	assert_homecoming(&scene, &home, "is before the work was done");
@@ -139,10 +140,13 @@ a_result_brings_what_goes_with_it_and_nothing_else(void **state)
 	home.result = RESULT_PASSED_SHORTER;
 	assert_homecoming(&scene, &home, "the next date its paper states is missing");
 	home.next = stamp_of("2027-06");
+	assert_homecoming(&scene, &home, "the next date of LJ-1 belongs to no task");
+	home.tasks = 1U << TASK_SERVICE;
 	assert_homecoming(&scene, &home, NULL);
 	home.result = RESULT_CONDEMNED;
 	assert_homecoming(&scene, &home, "was condemned, so it has no next date");
 	home.next = (struct stamp){0};
+	home.tasks = 0;
 	home.kept = kept;
 	home.kept_count = 1;
 	assert_homecoming(&scene, &home, NULL);
@@ -159,6 +163,64 @@ a_result_brings_what_goes_with_it_and_nothing_else(void **state)
 	assert_homecoming(&scene, &home, NULL);
 	home.certificate = "C-1";
 	assert_homecoming(&scene, &home, "nothing was done to LJ-1");
+	scene_close(&scene);
+}
+
+/* Landed twice: what counts is what was asked the last time. */
+static const struct movement JACKET_MOVES[] = {
+    {.move = MOVE_LANDED, .asked = 1U << TASK_INSPECT},
+    {.move = MOVE_RETURNED},
+    {.move = MOVE_LANDED,
+	.asked = 1U << TASK_SERVICE | 1U << TASK_TEST | 1U << TASK_RENEW},
+};
+
+static const struct movement CYLINDER_MOVES[] = {
+    {.move = MOVE_LANDED, .asked = 1U << TASK_WEIGH}};
+
+static void
+nothing_is_recorded_as_done_but_what_is_named_or_as_asked(void **state)
+{
+	(void)state;
+	struct scene scene;
+	open_jacket(&scene);
+	struct item *jacket = &scene.items[0];
+	struct item *cylinder = &scene.items[2];
+	jacket->movements = JACKET_MOVES;
+	jacket->movement_count = 3;
+	cylinder->movements = CYLINDER_MOVES;
+	cylinder->movement_count = 1;
+	struct homecoming home = homecoming_on(day_of("2026-12-09"));
+	assert_int_equal(homecoming_asked(jacket), JACKET_MOVES[2].asked);
+	assert_int_equal(homecoming_tasks(&home, jacket, false), 0);
+	home.tasks = 1U << TASK_INSPECT;
+	assert_int_equal(homecoming_tasks(&home, jacket, false), 1U << TASK_INSPECT);
+	assert_int_equal(homecoming_tasks(&home, cylinder, true), 0);
+	/* all that was asked, but for what was to be put in new: its mark is not read yet */
+	home.tasks = 0;
+	home.as_asked = true;
+	assert_int_equal(
+	    homecoming_tasks(&home, jacket, false), 1U << TASK_SERVICE | 1U << TASK_TEST);
+	assert_int_equal(homecoming_tasks(&home, cylinder, true), 1U << TASK_WEIGH);
+	home.result = RESULT_NOT_DONE;
+	assert_int_equal(homecoming_tasks(&home, jacket, false), 0);
+	scene_close(&scene);
+}
+
+static void
+as_asked_says_nothing_of_what_was_landed_with_nothing_on_record(void **state)
+{
+	(void)state;
+	struct scene scene;
+	open_jacket(&scene);
+	struct homecoming home = homecoming_on(day_of("2026-12-09"));
+	home.as_asked = true;
+	assert_homecoming(&scene, &home, "does not say what was asked");
+	/* of a part alone it is enough, where the part is ashore */
+	scene.items[2].movements = CYLINDER_MOVES;
+	scene.items[2].movement_count = 1;
+	assert_homecoming(&scene, &home, NULL);
+	scene.items[2].state = PLACE_ABOARD;
+	assert_homecoming(&scene, &home, "does not say what was asked");
 	scene_close(&scene);
 }
 
@@ -399,6 +461,9 @@ main(void)
 	    cmocka_unit_test(
 		what_comes_back_must_have_gone_and_its_days_must_follow_one_another),
 	    cmocka_unit_test(a_result_brings_what_goes_with_it_and_nothing_else),
+	    cmocka_unit_test(nothing_is_recorded_as_done_but_what_is_named_or_as_asked),
+	    cmocka_unit_test(
+		as_asked_says_nothing_of_what_was_landed_with_nothing_on_record),
 	    cmocka_unit_test(what_comes_back_stands_as_it_stood_before_it_was_landed),
 	    cmocka_unit_test(a_part_is_where_its_whole_is_unless_it_went_elsewhere),
 	    cmocka_unit_test(things_are_found_by_tag_then_by_number_then_by_words),
