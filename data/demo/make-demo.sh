@@ -34,10 +34,10 @@ owner vessel Quillfish --use private --lay-up 11-01..03-31 --sheet practice \
 	--area coastal --length 9.8 --persons 6 --built 2011 --base "Holm Quay" --margin 7
 owner station "Varne Sound Raft Loft" --turn-round 35 --closed 12-20..01-31 \
 	--kinds liferaft-canister,liferaft-valise,hydrostatic-release,raft-contents \
-	--trip 4500
+	--trip 45.00
 owner station "Holm Quay Safety Service" --turn-round 14 \
 	--kinds lifejacket-auto,lifejacket-manual,gas-cylinder,firing-head,lifejacket-light,danbuoy-inflatable,recovery-module,extinguisher-powder,extinguisher-foam,extinguisher-water,extinguisher-co2,extinguisher-clean-agent \
-	--trip 1200
+	--trip 12.00
 owner import "$here/owner.csv"
 owner record test LR-1 --on 2024-11-18 --by "Varne Sound Raft Loft" \
 	--certificate VS-24-0311
@@ -89,18 +89,18 @@ charter Lowtide "Cape Lorne" --use commercial --lay-up 06-01..08-31 --length 9.9
 fleet station "Marrin Raft Station" --base "Port Marrin" --turn-round 21 \
 	--closed 12-20..01-10 \
 	--kinds liferaft-canister,liferaft-valise,hydrostatic-release,raft-contents \
-	--trip 6000
+	--trip 60.00
 fleet station "Marrin Safety Depot" --base "Port Marrin" --turn-round 14 \
 	--closed 12-24..01-02 \
 	--kinds lifejacket-auto,lifejacket-manual,gas-cylinder,firing-head,lifejacket-light,danbuoy-inflatable,recovery-module,extinguisher-powder,extinguisher-foam,extinguisher-co2,extinguisher-clean-agent \
-	--trip 2000
+	--trip 20.00
 fleet station "Lorne Inflatables" --base "Cape Lorne" --turn-round 14 \
 	--closed 12-20..01-05 \
 	--kinds liferaft-canister,liferaft-valise,hydrostatic-release,raft-contents,lifejacket-auto,gas-cylinder,firing-head,lifejacket-light,danbuoy-inflatable,recovery-module \
-	--trip 3500
+	--trip 35.00
 fleet station "Lorne Fire Service" --base "Cape Lorne" --turn-round 7 \
 	--kinds extinguisher-powder,extinguisher-foam,extinguisher-co2,extinguisher-clean-agent \
-	--trip 1500
+	--trip 15.00
 fleet import "$here/fleet.csv" --serials-are-right
 fleet record test AJ-LR-1 CS-LR-1 EF-LR-1 FM-LR-1 --on 2026-01-12 \
 	--by "Marrin Raft Station"

@@ -1,6 +1,7 @@
 /* What is true of the book as a whole: its identity and its currency. */
 #include "book/call.h"
 
+#include <stdio.h>
 #include <string.h>
 
 bool
@@ -17,7 +18,16 @@ identity_read(struct book *book, struct fault *fault)
 		return fault_set(fault, FAULT_BOOK, "the book has no identity");
 	}
 	memcpy(book->identity, text, sizeof book->identity);
+	text = sqlite3_column_text(call.stmt, 1);
+	(void)snprintf(book->currency, sizeof book->currency, "%s",
+	    text == NULL ? "" : (const char *)text);
 	return true;
+}
+
+const char *
+book_currency(const struct book *book)
+{
+	return book->currency;
 }
 
 const char *
@@ -70,5 +80,6 @@ book_set_currency(struct book *book, const char *currency, struct fault *fault)
 	if (!call_run(&call, fault) || !step_keep(&step, fault)) {
 		return fault_prefix(fault, "setting the currency");
 	}
+	memcpy(book->currency, currency, sizeof book->currency);
 	return true;
 }

@@ -30,7 +30,6 @@ struct book_contents {
 	struct inventory inventory;
 	const struct station *stations; /* sorted by name */
 	size_t station_count;
-	const char *currency; /* ISO 4217 code: "EUR" */
 };
 
 /* Loads the whole book, or one vessel and its gear when `vessel` is not NULL (every station
@@ -230,6 +229,12 @@ MUST_CHECK bool book_set_currency(
  * UIDs are drawn. Settable only while there are no reminders, so that a demonstration can
  * be repeated to the byte. Borrowed until the book is closed. */
 const char *book_identity(const struct book *book);
+
+/* The currency of a book that nobody told another. */
+#define BOOK_NEW_CURRENCY "EUR"
+
+/* The currency of every price in the book, an ISO 4217 code; lives as long as the open book. */
+const char *book_currency(const struct book *book);
 MUST_CHECK bool book_set_identity(
     struct book *book, const char *identity, struct fault *fault);
 

@@ -17,6 +17,7 @@ struct book {
 	struct signature signature;    /* its strings are in `signing` */
 	struct arena signing;
 	char identity[33];
+	char currency[4]; /* ISO 4217 code, read with the identity */
 };
 
 /* The words under which fixed values are stored. They are not the words that are shown: a

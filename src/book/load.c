@@ -82,20 +82,6 @@ load_counts(struct loading *loading, struct fault *fault)
 	return true;
 }
 
-static bool
-load_currency(struct loading *loading, const char **out, struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	bool row = false;
-	if (!call_open(loading->book, BOOK_GET, &call, fault) ||
-	    !call_row(&call, &row, fault)) {
-		return false;
-	}
-	(void)take_int(&call);
-	*out = take_text(&call, loading->arena);
-	return call_row(&call, &row, fault);
-}
-
 /* Narrows the loading to one vessel. */
 static bool
 find_vessel(struct loading *loading, const char *name, struct fault *fault)
@@ -120,12 +106,12 @@ load_all(struct loading *loading, const char *vessel, struct book_contents *cont
 	if (vessel != NULL && !find_vessel(loading, vessel, fault)) {
 		return false;
 	}
-	if (!load_counts(loading, fault) ||
-	    !load_currency(loading, &contents->currency, fault) ||
-	    !load_vessels(loading, fault) || !load_stations(loading, fault) ||
-	    !load_items(loading, fault)) {
+	if (!load_counts(loading, fault) || !load_vessels(loading, fault) ||
+	    !load_stations(loading, fault) || !load_items(loading, fault)) {
 		return false;
 	}
+	contents->inventory.currency =
+	    arena_string(loading->arena, book_currency(loading->book));
 	contents->inventory.vessels = loading->vessels;
 	contents->inventory.vessel_count = loading->vessel_count;
 	contents->inventory.items = loading->items;

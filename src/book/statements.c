@@ -1,5 +1,7 @@
 #include "book/statements.h"
 
+#include "book/book.h"
+
 /* Gear of the vessels $1 to $2, withdrawn gear only when $3 is 1. */
 #define OF_ITEMS                                                                         \
 	"item.vessel_id BETWEEN $1 AND $2 AND (item.state <> 'withdrawn' OR $3 = 1) "
@@ -18,8 +20,10 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [STEP_KEEP] = "RELEASE SAVEPOINT step",
     [STEP_UNDO] = "ROLLBACK TO SAVEPOINT step",
 
-    [BOOK_FIRST] = "INSERT INTO book (id, identity, currency) VALUES (1, $1, 'EUR') "
-		   "ON CONFLICT (id) DO NOTHING",
+    [BOOK_FIRST] =
+	"INSERT INTO book (id, identity, currency) VALUES (1, $1, '" BOOK_NEW_CURRENCY
+	"') "
+	"ON CONFLICT (id) DO NOTHING",
     [BOOK_GET] = "SELECT identity, currency FROM book WHERE id = 1",
     [BOOK_SET_CURRENCY] = "UPDATE book SET currency = $1 WHERE id = 1",
     [BOOK_SET_IDENTITY] = "UPDATE book SET identity = $1 WHERE id = 1 "

@@ -3,6 +3,7 @@
 #include "cli/returning.h"
 #include "cli/values.h"
 #include "exchange/inventory_csv.h"
+#include "gear/money.h"
 #include "life/family.h"
 #include "report/words.h"
 
@@ -183,8 +184,10 @@ static bool
 read_price(struct asking *asking, const char *answer, struct homecoming *home,
     struct fault *fault)
 {
-	(void)asking;
-	return answer[0] == '\0' || price_parse(answer, &home->price_minor, fault);
+	const char *currency = NULL;
+	return answer[0] == '\0' ||
+	       (context_currency(asking->context, &currency, fault) &&
+		   money_parse(answer, currency, &home->price_minor, fault));
 }
 
 static bool

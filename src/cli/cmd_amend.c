@@ -4,7 +4,7 @@
 #include "cli/serial_check.h"
 #include "cli/stores.h"
 #include "cli/values.h"
-#include "report/money.h"
+#include "gear/money.h"
 
 #include <string.h>
 
@@ -24,7 +24,7 @@ read_change(struct context *context, struct item_change *change, struct record *
     bool *has_record, struct fault *fault)
 {
 	const char *words = options_value(context->given, "kind");
-	if (!item_options_read(context->given, change, record, has_record, fault)) {
+	if (!item_options_read(context, change, record, has_record, fault)) {
 		return false;
 	}
 	if (words != NULL) {
@@ -178,7 +178,8 @@ run(struct context *context, struct fault *fault)
 	if ((change.set & 1U << FIELD_PRICE) != 0 && change.price_minor >= 0) {
 		char money[MONEY_WORDS_SIZE];
 		text_add_format(&context->out, ", a new one costs %s",
-		    money_words(change.price_minor, context->contents.currency, money));
+		    money_words(
+			change.price_minor, context->contents.inventory.currency, money));
 	}
 	text_add(&context->out, "\n");
 	return true;

@@ -4,7 +4,7 @@
 #include "cli/item_options.h"
 #include "cli/serial_check.h"
 #include "cli/stores.h"
-#include "report/money.h"
+#include "gear/money.h"
 #include "report/tags.h"
 
 #include <string.h>
@@ -36,7 +36,8 @@ say(struct context *context, const struct batch *batch, const struct kind *kind)
 	if (change->price_minor >= 0) {
 		char money[MONEY_WORDS_SIZE];
 		text_add_format(&context->out, ", a new one costs %s",
-		    money_words(change->price_minor, context->contents.currency, money));
+		    money_words(change->price_minor, context->contents.inventory.currency,
+			money));
 	}
 	text_add(&context->out, "\n");
 }
@@ -50,7 +51,7 @@ run(struct context *context, struct fault *fault)
 	bool has_record = false;
 	struct batch batch = {0};
 	if (!kind_from_words(context, options_word(context->given, 0), &kind, fault) ||
-	    !item_options_read(context->given, &change, &record, &has_record, fault)) {
+	    !item_options_read(context, &change, &record, &has_record, fault)) {
 		return false;
 	}
 	change.kind = kind->id;

@@ -66,7 +66,12 @@ read_options(struct context *context, struct csv_options *options, struct fault 
 			 : strcmp(dates, "day-first") == 0 ? ORDER_DAY_FIRST
 							   : ORDER_MONTH_FIRST;
 	options->vessel = options_value(context->given, "vessel");
-	return read_mappings(context, options, fault);
+	if (options_has(context->given, "dry-run") && context_has_book(context) &&
+	    !context_open(context, BOOK_READ, fault)) {
+		return false;
+	}
+	return context_currency(context, &options->currency, fault) &&
+	       read_mappings(context, options, fault);
 }
 
 static int
@@ -235,8 +240,7 @@ import_rows(
 	text_add(&context->notes, text_string(&rows->notes));
 	if (dry) {
 		return (!context_has_book(context) ||
-			   (context_open(context, BOOK_READ, fault) &&
-			       context_load(context, NULL, true, fault))) &&
+			   context_load(context, NULL, true, fault)) &&
 		       compare(context, name, rows, true, fault);
 	}
 	return context_load(context, NULL, true, fault) &&

@@ -3,7 +3,7 @@
 #include "cli/item_options.h"
 #include "cli/serial_check.h"
 #include "cli/values.h"
-#include "report/money.h"
+#include "gear/money.h"
 
 #include <string.h>
 
@@ -23,9 +23,7 @@ static const struct option_spec OPTIONS[] = {
     {.name = "by", .argument = "STATION", .help = "who did it"},
     {.name = "next", .argument = "DATE", .help = "next date the certificate states"},
     {.name = "certificate", .argument = "NO", .help = "the certificate's number"},
-    {.name = "price",
-	.argument = "MINOR",
-	.help = "what it cost: 4500 in minor units, or 45.00"},
+    {.name = "price", .argument = "PRICE", .help = "what it cost, as 45.00"},
     {.name = "made", .argument = "DATE", .help = "renew: the new one was made"},
     {.name = "packed", .argument = "DATE", .help = "renew: the new one was packed"},
     {.name = "expires", .argument = "DATE", .help = "renew: the new one's mark"},
@@ -102,7 +100,7 @@ read_task(
 	if (!task_parse(word, &record->task, fault) ||
 	    !value_stamp(given, "on", &record->on, NULL, fault) ||
 	    !value_stamp(given, "next", &record->next, NULL, fault) ||
-	    !value_price(given, "price", &record->price_minor, NULL, fault)) {
+	    !value_price(context, "price", &record->price_minor, NULL, fault)) {
 		return false;
 	}
 	if (record->on.precision == STAMP_NONE) {
@@ -143,8 +141,8 @@ say(struct context *context, const struct entry *entry, const char *word)
 	if (!entry->is_event && entry->record.price_minor >= 0) {
 		char money[MONEY_WORDS_SIZE];
 		text_add_format(&context->out, ", %s%s",
-		    money_words(
-			entry->record.price_minor, context->contents.currency, money),
+		    money_words(entry->record.price_minor,
+			context->contents.inventory.currency, money),
 		    context->given->words.count > 2 ? " each" : "");
 	}
 	text_add(&context->out, "\n");

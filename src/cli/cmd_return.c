@@ -29,9 +29,7 @@ static const struct option_spec OPTIONS[] = {
 	.argument = "STATION",
 	.help = "who did it; where they are ashore when not told"},
     {.name = "certificate", .argument = "NO", .help = "the certificate's number"},
-    {.name = "price",
-	.argument = "MINOR",
-	.help = "what it cost, each: 4500 in minor units, or 45.00"},
+    {.name = "price", .argument = "PRICE", .help = "what it cost, each, as 45.00"},
     {.name = "renewed",
 	.argument = "TAG=EXPIRES",
 	.help = "a part put in new and its mark: LJ-1-FH=2029-06,made:2026-10,serial:K7",
@@ -123,7 +121,7 @@ read_common(struct context *context, struct homecoming *home, struct fault *faul
 	return (result == NULL || result_parse(result, &home->result, fault)) &&
 	       value_day(given, "done", &home->done, NULL, fault) &&
 	       value_stamp(given, "next", &home->next, NULL, fault) &&
-	       value_price(given, "price", &home->price_minor, NULL, fault) &&
+	       value_price(context, "price", &home->price_minor, NULL, fault) &&
 	       read_tasks(context, home, fault) && read_renewed(context, home, fault) &&
 	       read_kept(context, home, fault);
 }

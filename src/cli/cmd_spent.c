@@ -31,11 +31,12 @@ run(struct context *context, struct fault *fault)
 		return false;
 	}
 	if (csv) {
-		return csv_write_spent(&spending, &context->out, fault);
+		return csv_write_spent(&spending, context->contents.inventory.currency,
+		    &context->out, fault);
 	}
 	if (context->json) {
-		return answer_spent(
-		    &spending, context->contents.currency, &context->out, fault);
+		return answer_spent(&spending, context->contents.inventory.currency,
+		    &context->out, fault);
 	}
 	return report_spent(&context->style, kinds, &spending, &context->out, fault);
 }

@@ -120,7 +120,7 @@ enter_hired(struct context *context, const struct kind *kind, struct fault *faul
 	struct record record;
 	struct batch batch = {0};
 	bool has_record = false;
-	if (!item_options_read(context->given, &change, &record, &has_record, fault) ||
+	if (!item_options_read(context, &change, &record, &has_record, fault) ||
 	    !read_days(context, &standing, fault) ||
 	    !context_load(context, NULL, true, fault) ||
 	    !read_place(context, kind->id, &standing, fault)) {
@@ -218,7 +218,7 @@ put_in_place(struct context *context, struct fault *fault)
 	struct life_plan plan = {0};
 	size_t *items = NULL;
 	size_t count = 0;
-	if (!item_options_read(context->given, &none, &record, &has_record, fault) ||
+	if (!item_options_read(context, &none, &record, &has_record, fault) ||
 	    !read_days(context, &standing, fault) || !life_begin_again(context, fault) ||
 	    !range_items(context, 0, &items, &count, fault)) {
 		return false;

@@ -60,8 +60,8 @@ run(struct context *context, struct fault *fault)
 		return csv_write_winter(inventory, lists, count, &context->out, fault);
 	}
 	if (context->json) {
-		return answer_winter(inventory, lists, count, context->contents.currency,
-		    &context->out, fault);
+		return answer_winter(inventory, lists, count,
+		    context->contents.inventory.currency, &context->out, fault);
 	}
 	return context_is_empty(context) ||
 	       report_winters(&context->style, context->engine.kinds, inventory, lists,

@@ -18,9 +18,7 @@ static const struct option_spec OPTIONS[] = {
 	.help = "a part that stays, and is no part after that",
 	.repeatable = true},
     {.name = "certificate", .argument = "NO", .help = "the paper that says so"},
-    {.name = "price",
-	.argument = "MINOR",
-	.help = "what that cost: 4500 in minor units, or 45.00"},
+    {.name = "price", .argument = "PRICE", .help = "what that cost, as 45.00"},
     {.name = "note", .argument = "WORDS", .help = "anything else"},
 };
 
@@ -39,7 +37,7 @@ run(struct context *context, struct fault *fault)
 	char on[DAY_WORDS_SIZE];
 	if (!because_parse(
 		options_value(context->given, "because"), &how.because, fault) ||
-	    !value_price(context->given, "price", &how.price_minor, NULL, fault) ||
+	    !value_price(context, "price", &how.price_minor, NULL, fault) ||
 	    !life_day(context, &how.on, fault) || !life_begin(context, fault) ||
 	    !range_items(context, 0, &items, &count, fault) ||
 	    !life_parts(context, "keep", items, count, &kept, fault)) {

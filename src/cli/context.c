@@ -113,6 +113,20 @@ context_book(struct context *context, struct fault *fault)
 }
 
 bool
+context_currency(struct context *context, const char **out, struct fault *fault)
+{
+	if (context->book == NULL && !context_has_book(context)) {
+		*out = BOOK_NEW_CURRENCY;
+		return true;
+	}
+	if (!context_book(context, fault)) {
+		return false;
+	}
+	*out = book_currency(context->book);
+	return true;
+}
+
+bool
 context_kinds(struct context *context, const struct kinds **out, struct fault *fault)
 {
 	return shelf_kinds(&context->shelf, out, fault);
@@ -131,7 +145,7 @@ context_load(
 		return false;
 	}
 	context->loaded = true;
-	context->style.currency = context->contents.currency;
+	context->style.currency = context->contents.inventory.currency;
 	return true;
 }
 

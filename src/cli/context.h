@@ -50,6 +50,11 @@ MUST_CHECK bool context_book(struct context *context, struct fault *fault);
 MUST_CHECK bool context_open(
     struct context *context, enum book_mode mode, struct fault *fault);
 
+/* The currency of the book's prices, an ISO 4217 code; that of a new book where there is none
+ * yet. Opens the book as the command needs it. */
+MUST_CHECK bool context_currency(
+    struct context *context, const char **out, struct fault *fault);
+
 /* True when there is a file at the book's path. */
 bool context_has_book(const struct context *context);
 

@@ -101,8 +101,9 @@ set_out(struct context *context, struct fault *fault)
 	if (!place_book(context, fault) || !set_today(context, fault)) {
 		return false;
 	}
-	context->style = (struct report_style){
-	    .colour = wants_colour(context), .today = context->today, .currency = "EUR"};
+	context->style = (struct report_style){.colour = wants_colour(context),
+	    .today = context->today,
+	    .currency = BOOK_NEW_CURRENCY};
 	return true;
 }
 

@@ -44,9 +44,9 @@ read_dates(
 }
 
 static bool
-read_figures(
-    const struct given_options *given, struct item_change *change, struct fault *fault)
+read_figures(struct context *context, struct item_change *change, struct fault *fault)
 {
+	const struct given_options *given = context->given;
 	bool has = false;
 	if (!value_number(given, "quantity", (struct range){1, 100000}, &change->quantity,
 		&has, fault)) {
@@ -63,7 +63,7 @@ read_figures(
 		return false;
 	}
 	change->set |= has ? 1U << FIELD_HIRED_UNTIL : 0U;
-	if (!value_price(given, "price", &change->price_minor, &has, fault)) {
+	if (!value_price(context, "price", &change->price_minor, &has, fault)) {
 		return false;
 	}
 	change->set |= has ? 1U << FIELD_PRICE : 0U;
@@ -77,9 +77,10 @@ read_figures(
 
 /* The columns that belong to the last record, which need the day it was done. */
 static bool
-read_record(const struct given_options *given, struct record *record,
-    bool *has_record_out, struct fault *fault)
+read_record(struct context *context, struct record *record, bool *has_record_out,
+    struct fault *fault)
 {
+	const struct given_options *given = context->given;
 	static const char *const COLUMNS[] = {
 	    "task", "next", "station", "certificate", "paid"};
 	*record = (struct record){
@@ -102,7 +103,7 @@ read_record(const struct given_options *given, struct record *record,
 	record->certificate = certificate != NULL ? certificate : "";
 	return (task == NULL || task_parse(task, &record->task, fault)) &&
 	       value_stamp(given, "next", &record->next, NULL, fault) &&
-	       value_price(given, "paid", &record->price_minor, NULL, fault) &&
+	       value_price(context, "paid", &record->price_minor, NULL, fault) &&
 	       record_check(record, fault);
 }
 
@@ -121,9 +122,10 @@ record_check(const struct record *record, struct fault *fault)
 }
 
 bool
-item_options_read(const struct given_options *given, struct item_change *change,
+item_options_read(struct context *context, struct item_change *change,
     struct record *record, bool *has_record_out, struct fault *fault)
 {
+	const struct given_options *given = context->given;
 	change->price_minor = -1;
 	change->quantity = 1;
 	read_word(given, "vessel", FIELD_VESSEL, change, &change->vessel);
@@ -134,8 +136,8 @@ item_options_read(const struct given_options *given, struct item_change *change,
 	read_word(given, "place", FIELD_PLACE, change, &change->place);
 	read_word(given, "part-of", FIELD_PART_OF, change, &change->part_of);
 	read_word(given, "notes", FIELD_NOTES, change, &change->notes);
-	return read_dates(given, change, fault) && read_figures(given, change, fault) &&
-	       read_record(given, record, has_record_out, fault);
+	return read_dates(given, change, fault) && read_figures(context, change, fault) &&
+	       read_record(context, record, has_record_out, fault);
 }
 
 void

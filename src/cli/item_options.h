@@ -33,7 +33,7 @@
 		.help = "next date its certificate states"},                             \
 	    {.name = "station", .argument = "STATION", .help = "who did it"},            \
 	    {.name = "certificate", .argument = "NO", .help = "its certificate"},        \
-	    {.name = "paid", .argument = "MINOR", .help = "what that task cost"},        \
+	    {.name = "paid", .argument = "PRICE", .help = "what that task cost"},        \
 	    {.name = "state",                                                            \
 		.argument = "aboard|reserve|landed|stand-in|withdrawn",                  \
 		.help = "where it stands"},                                              \
@@ -43,17 +43,14 @@
 	    {.name = "part-of",                                                          \
 		.argument = "TAG",                                                       \
 		.help = "the item it is inside or fixed to"},                            \
-	    {.name = "price",                                                            \
-		.argument = "MINOR",                                                     \
-		.help = "of a new one: 24900, or 249.00"},                               \
+	    {.name = "price", .argument = "PRICE", .help = "of a new one, as 249.00"},   \
 	{                                                                                \
 		.name = "notes", .argument = "WORDS", .help = "anything else"            \
 	}
 
 /* Reads these options into a change and, where --served is there, a record. */
-MUST_CHECK bool item_options_read(const struct given_options *given,
-    struct item_change *change, struct record *record, bool *has_record_out,
-    struct fault *fault);
+MUST_CHECK bool item_options_read(struct context *context, struct item_change *change,
+    struct record *record, bool *has_record_out, struct fault *fault);
 
 /* FAULT_INPUT when a certificate's next date lies before the day of its own record. */
 MUST_CHECK bool record_check(const struct record *record, struct fault *fault);

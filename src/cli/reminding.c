@@ -15,7 +15,7 @@ make(struct context *context, struct reminders *out, struct fault *fault)
 	    .stations = context->contents.stations,
 	    .station_count = context->contents.station_count,
 	    .choices = &choices,
-	    .currency = context->contents.currency,
+	    .currency = context->contents.inventory.currency,
 	    .today = context->today};
 	const struct plans_wish everyone = {0};
 	return plans_make(context, &everyone, &lists, &count, fault) &&

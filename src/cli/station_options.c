@@ -236,7 +236,7 @@ read_makes(struct context *context, struct station_change *change, struct fault 
 	return true;
 }
 
-/* Reads "KIND:TASK=MINOR", "KIND=MINOR", each perhaps with "@10y" before the "=", or one of
+/* Reads "KIND:TASK=PRICE", "KIND=PRICE", each perhaps with "@10y" before the "=", or one of
  * them with "none". */
 static bool
 read_price(struct context *context, const char *value, struct station_price *out,
@@ -257,8 +257,8 @@ read_price(struct context *context, const char *value, struct station_price *out
 	}
 	if (money == NULL) {
 		return fault_set(fault, FAULT_INPUT,
-		    "\"%.60s\" has no price; expected KIND=MINOR, KIND:TASK=MINOR, or one "
-		    "from an age on, as KIND:TASK@10y=MINOR",
+		    "\"%.60s\" has no price; expected KIND=PRICE, KIND:TASK=PRICE, or one "
+		    "from an age on, as KIND:TASK@10y=PRICE",
 		    value);
 	}
 	if (age != NULL && !age_read(age, STATION_AGE_MOST, &price.from_years, fault)) {
@@ -267,7 +267,8 @@ read_price(struct context *context, const char *value, struct station_price *out
 	price.every_task = task == NULL;
 	if (!kind_from_words(context, words, &kind, fault) ||
 	    (task != NULL && !task_parse(task, &price.task, fault)) ||
-	    (strcmp(money, "none") != 0 && !price_read(money, &price.minor, fault))) {
+	    (strcmp(money, "none") != 0 &&
+		!price_read(context, money, &price.minor, fault))) {
 		return false;
 	}
 	price.kind = kind->id;
@@ -317,8 +318,8 @@ station_options_read(
 	       value_number(given, "weekly", (struct range){0, 100000},
 		   &change->weekly_pieces, &change->set_weekly, fault) &&
 	       value_price(
-		   given, "trip", &change->trip_minor, &change->set_trip, fault) &&
-	       value_price(given, "carriage", &change->carriage_minor,
+		   context, "trip", &change->trip_minor, &change->set_trip, fault) &&
+	       value_price(context, "carriage", &change->carriage_minor,
 		   &change->set_carriage, fault) &&
 	       read_weekdays(context, change, fault) &&
 	       read_closed(context, change, fault) &&

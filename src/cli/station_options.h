@@ -36,17 +36,17 @@
 			"told",                                                          \
 		.repeatable = true},                                                     \
 	    {.name = "price",                                                            \
-		.argument = "KIND[:TASK][@Ny]=MINOR|none",                               \
+		.argument = "KIND[:TASK][@Ny]=PRICE|none",                               \
 		.help = "what it asks for one piece: for one task, or for all that "     \
 			"have no price of their own; from an age on, as @10y; none "     \
 			"forgets it, or all",                                            \
 		.repeatable = true},                                                     \
 	    {.name = "carriage",                                                         \
-		.argument = "MINOR",                                                     \
+		.argument = "PRICE",                                                     \
 		.help = "what carrying or sending one piece costs beside the trip, "     \
 			"both ways"},                                                    \
 	{                                                                                \
-		.name = "trip", .argument = "MINOR",                                     \
+		.name = "trip", .argument = "PRICE",                                     \
 		.help = "what a trip there costs, handing in and collecting"             \
 	}
 

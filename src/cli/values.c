@@ -1,6 +1,6 @@
 #include "cli/values.h"
 
-#include "exchange/inventory_csv.h"
+#include "gear/money.h"
 
 #include <errno.h>
 #include <stdlib.h>
@@ -94,29 +94,32 @@ age_read(const char *text, int most, int *out, struct fault *fault)
 }
 
 bool
-price_read(const char *text, int64_t *out, struct fault *fault)
+price_read(struct context *context, const char *text, int64_t *out, struct fault *fault)
 {
-	if (strchr(text, '.') != NULL) {
-		return price_parse(text, out, fault);
+	const char *currency = NULL;
+	char now[MONEY_WORDS_SIZE];
+	char before[MONEY_WORDS_SIZE];
+	long whole = 0;
+	if (!context_currency(context, &currency, fault) ||
+	    !money_parse(text, currency, out, fault)) {
+		return false;
 	}
-	long number = 0;
-	if (!number_read(text, 0, 1000000000L, &number)) {
-		return fault_set(fault, FAULT_INPUT,
-		    "\"%s\" is no price; expected minor units, as 24900, or the main unit "
-		    "with a decimal point, as 249.00",
-		    text);
+	if (number_read(text, 1, 1000000000L, &whole) && *out != whole) {
+		context_note(context,
+		    "%s is %s; an earlier becket took a whole number for %s", text,
+		    money_words(*out, currency, now),
+		    money_words(whole, currency, before));
 	}
-	*out = number;
 	return true;
 }
 
 bool
-value_price(const struct given_options *given, const char *name, int64_t *out,
-    bool *given_out, struct fault *fault)
+value_price(struct context *context, const char *name, int64_t *out, bool *given_out,
+    struct fault *fault)
 {
-	const char *value = options_value(given, name);
+	const char *value = options_value(context->given, name);
 	set_given(given_out, value != NULL);
-	return value == NULL || price_read(value, out, fault) ||
+	return value == NULL || price_read(context, value, out, fault) ||
 	       fault_prefix(fault, "--%s", name);
 }
 

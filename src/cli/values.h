@@ -3,7 +3,7 @@
 #ifndef BECKET_CLI_VALUES_H
 #define BECKET_CLI_VALUES_H
 
-#include "cli/options.h"
+#include "cli/context.h"
 #include "dates/stamp.h"
 
 /* Each reads the named option when it was given and sets `*out` (and `*given_out`, which may
@@ -27,10 +27,9 @@ MUST_CHECK bool value_day(const struct given_options *given, const char *name, d
 MUST_CHECK bool value_stamp(const struct given_options *given, const char *name,
     struct stamp *out, bool *given_out, struct fault *fault);
 
-/* Money in minor units: a whole number is minor units, one with a decimal point is in the
- * main unit. */
-MUST_CHECK bool value_price(const struct given_options *given, const char *name,
-    int64_t *out, bool *given_out, struct fault *fault);
+/* Money to minor units, in the main unit of the book's currency: see money_parse. */
+MUST_CHECK bool value_price(struct context *context, const char *name, int64_t *out,
+    bool *given_out, struct fault *fault);
 
 /* A length in metres, with or without decimals, to whole centimetres. */
 MUST_CHECK bool value_length(const struct given_options *given, const char *name,
@@ -47,7 +46,9 @@ bool number_read(const char *text, long least, long most, long *out);
 /* Reads an age in whole years, 1 to `most`, as "10y". The fault does not name the option. */
 MUST_CHECK bool age_read(const char *text, int most, int *out, struct fault *fault);
 
-/* Reads money as value_price does. The fault does not name the option. */
-MUST_CHECK bool price_read(const char *text, int64_t *out, struct fault *fault);
+/* Reads money as value_price does. The fault does not name the option. A whole number, which
+ * until version 0.1 was in minor units here, brings a remark with both readings. */
+MUST_CHECK bool price_read(
+    struct context *context, const char *text, int64_t *out, struct fault *fault);
 
 #endif

@@ -73,7 +73,7 @@ read_price(struct context *context, const char *value, struct outlook_price *out
 	out->kind = found->id;
 	return (task_parse(text_string(&task), &out->task, fault) &&
 		   read_age(at, equals, out, fault) &&
-		   price_read(equals + 1, &out->minor, fault)) ||
+		   price_read(context, equals + 1, &out->minor, fault)) ||
 	       fault_prefix(fault, "--price");
 }
 
@@ -356,7 +356,7 @@ years_plan(const struct years_run *run, bool changed, struct outlook_view *out,
 	}
 	*out = (struct outlook_view){.inventory = &context->contents.inventory,
 	    .stations = context->contents.stations,
-	    .currency = context->contents.currency,
+	    .currency = context->contents.inventory.currency,
 	    .plans = plans,
 	    .count = run->group_count};
 	return true;

@@ -39,7 +39,7 @@ MUST_CHECK bool csv_write_came_back(const struct lookout *lookout,
     const struct came_back_list *list, bool all, struct text *out, struct fault *fault);
 
 /* Columns by name work bought together; `by` is kind, station, year or total. */
-MUST_CHECK bool csv_write_spent(
-    const struct spending *spending, struct text *out, struct fault *fault);
+MUST_CHECK bool csv_write_spent(const struct spending *spending, const char *currency,
+    struct text *out, struct fault *fault);
 
 #endif

@@ -2,6 +2,7 @@
 #include "exchange/csv_read.h"
 #include "exchange/csv_words.h"
 #include "exchange/item_fields.h"
+#include "gear/money.h"
 
 #include <ctype.h>
 #include <stdlib.h>
@@ -169,7 +170,7 @@ csv_read_cell(const struct csv_cell_how *how, struct csv_row *row, enum csv_colu
 	case SHAPE_NUMBER:
 		return read_number(row, column, word, fault);
 	case SHAPE_PRICE:
-		return price_parse(word,
+		return money_parse(word, how->currency,
 		    column == COLUMN_PAID ? &row->record.price_minor
 					  : &row->change.price_minor,
 		    fault);

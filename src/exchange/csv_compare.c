@@ -5,10 +5,11 @@
 #include <string.h>
 
 static void
-add_value(const struct item_change *change, enum item_field field, struct text *out)
+add_value(const struct item_change *change, enum item_field field, const char *currency,
+    struct text *out)
 {
 	size_t before = out->length;
-	change_add_field(change, field, out);
+	change_add_field(change, field, currency, out);
 	if (out->length == before) {
 		text_add(out, "blank");
 	}
@@ -16,8 +17,8 @@ add_value(const struct item_change *change, enum item_field field, struct text *
 
 /* Adds "expires 2026-06 -> 2027-06" for each column that differs; false when none does. */
 static bool
-add_differences(
-    const struct item_change *old, const struct item_change *new, struct text *out)
+add_differences(const struct item_change *old, const struct item_change *new,
+    const char *currency, struct text *out)
 {
 	bool any = false;
 	for (size_t i = 0; i < COLUMN_COUNT; i++) {
@@ -34,9 +35,9 @@ add_differences(
 			text_add(out, "rewritten");
 			continue;
 		}
-		add_value(old, field, out);
+		add_value(old, field, currency, out);
 		text_add(out, " -> ");
-		add_value(new, field, out);
+		add_value(new, field, currency, out);
 	}
 	return any;
 }
@@ -94,7 +95,7 @@ compare_row(const struct csv_row *row, const struct inventory *inventory, size_t
 	} else if (!row->further) {
 		struct item_change old = item_as_change(inventory, found);
 		text_add(&words, " changed: ");
-		bool differs = add_differences(&old, change, &words);
+		bool differs = add_differences(&old, change, inventory->currency, &words);
 		effect->changed += differs;
 		effect->same += !differs;
 		if (!differs) {

@@ -1,7 +1,8 @@
 #include "exchange/csv_quote.h"
 
+#include "gear/money.h"
+
 #include <csv.h>
-#include <inttypes.h>
 #include <string.h>
 
 /* Separators of other readers' liking are quoted too, and blanks that readers trim. */
@@ -43,18 +44,10 @@ csv_line_day(struct csv_line *line, day_t day)
 }
 
 void
-price_add(int64_t minor, struct text *out)
-{
-	if (minor >= 0) {
-		text_add_format(out, "%" PRId64 ".%02d", minor / 100, (int)(minor % 100));
-	}
-}
-
-void
-csv_line_price(struct csv_line *line, int64_t minor)
+csv_line_price(struct csv_line *line, const char *currency, int64_t minor)
 {
 	SCOPED_TEXT price = {0};
-	price_add(minor, &price);
+	money_add(minor, currency, &price);
 	csv_line_cell(line, text_string(&price));
 	line->out->failed = line->out->failed || price.failed;
 }

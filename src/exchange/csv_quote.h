@@ -19,11 +19,8 @@ void csv_line_cell(struct csv_line *line, const char *cell);
 /* Adds a day as ISO has it; a blank cell for DAY_NONE and DAY_NEVER. */
 void csv_line_day(struct csv_line *line, day_t day);
 
-/* Adds a price in the main unit, "249.00"; nothing when it is not known. */
-void price_add(int64_t minor, struct text *out);
-
-/* The same as a cell. */
-void csv_line_price(struct csv_line *line, int64_t minor);
+/* Adds a price in the main unit, "249.00"; a blank cell when it is not known. */
+void csv_line_price(struct csv_line *line, const char *currency, int64_t minor);
 
 /* Adds a row of column names. */
 void csv_header(const char *const *columns, size_t count, struct text *out);

@@ -85,7 +85,8 @@ take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
 		*columns |= 1U << column;
 		draft->given |= field == NO_FIELD ? 0 : 1U << field;
 		const struct csv_cell_how how = {reader->options->order,
-		    reader->layout.expires_wording, reader->complaints.arena};
+		    reader->layout.expires_wording, reader->options->currency,
+		    reader->complaints.arena};
 		if (csv_read_cell(&how, row, column, cell->text, &wrong)) {
 			return true;
 		}

@@ -13,6 +13,7 @@ struct csv_draft {
 struct csv_cell_how {
 	enum date_order order;
 	enum stamp_wording expires_wording; /* of a plain date in the column expires */
+	const char *currency;               /* of every price, an ISO 4217 code */
 	struct arena *arena;                /* for words that are kept */
 };
 

@@ -2,10 +2,12 @@
 #include "exchange/csv_quote.h"
 #include "exchange/inventory_csv.h"
 #include "exchange/item_fields.h"
+#include "gear/money.h"
 
 /* Adds what a cell of the record's columns holds; nothing when there is no record. */
 static void
-add_record_cell(const struct record *record, enum csv_column column, struct text *cell)
+add_record_cell(const struct record *record, enum csv_column column, const char *currency,
+    struct text *cell)
 {
 	char buffer[STAMP_TEXT_SIZE];
 	if (record == NULL) {
@@ -28,7 +30,7 @@ add_record_cell(const struct record *record, enum csv_column column, struct text
 		text_add(cell, record->certificate == NULL ? "" : record->certificate);
 		break;
 	case COLUMN_PAID:
-		price_add(record->price_minor, cell);
+		money_add(record->price_minor, currency, cell);
 		break;
 	default:
 		break;
@@ -38,7 +40,7 @@ add_record_cell(const struct record *record, enum csv_column column, struct text
 /* One row. A further one says no more of the item than whose and what it is. */
 static void
 write_row(const struct item_change *change, const struct record *record, bool further,
-    struct text *cell, struct text *out)
+    const char *currency, struct text *cell, struct text *out)
 {
 	const unsigned short_form = 1U << FIELD_VESSEL | 1U << FIELD_KIND;
 	struct csv_line line = {.out = out};
@@ -49,9 +51,9 @@ write_row(const struct item_change *change, const struct record *record, bool fu
 		if (column == COLUMN_TAG) {
 			text_add(cell, change->tag);
 		} else if (field == NO_FIELD) {
-			add_record_cell(record, column, cell);
+			add_record_cell(record, column, currency, cell);
 		} else if (!further || (short_form & 1U << field) != 0) {
-			change_add_field(change, (enum item_field)field, cell);
+			change_add_field(change, (enum item_field)field, currency, cell);
 		}
 		csv_line_cell(&line, text_string(cell));
 	}
@@ -69,10 +71,11 @@ csv_write_inventory(
 		struct item_change change = item_as_change(inventory, i);
 		size_t left = item->record_count;
 		write_row(&change, left == 0 ? NULL : &item->records[left - 1], false,
-		    &cell, out);
+		    inventory->currency, &cell, out);
 		while (left > 1) {
 			left--;
-			write_row(&change, &item->records[left - 1], true, &cell, out);
+			write_row(&change, &item->records[left - 1], true,
+			    inventory->currency, &cell, out);
 		}
 	}
 	return text_check(&cell, fault) && text_check(out, fault);

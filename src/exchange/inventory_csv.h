@@ -26,6 +26,7 @@ struct csv_options {
 	/* for rows whose vessel is blank, or a file without that column; NULL when
 	 * none was told */
 	const char *vessel;
+	const char *currency; /* of every price, an ISO 4217 code; not NULL */
 };
 
 /* A file that was read into memory. */
@@ -130,13 +131,5 @@ MUST_CHECK bool csv_write_inventory(
 /* Our column names, in the order they are written. */
 extern const char *const CSV_COLUMNS[];
 extern const size_t CSV_COLUMN_COUNT;
-
-/* A price in the currency's main unit as a spreadsheet has it ("249", "249.5", "249,00",
- * "1.250,00", "1 250.00") to minor units. A comma or point with one or two digits behind it
- * parts decimals; a comma, point, blank or apostrophe before just three digits parts
- * thousands, where the decimals behind, or a second such mark, leave no doubt. Refused with
- * words: "1,250" and "1.250", which could be either, signs, and currencies (the book has one
- * for all, and another may be meant). */
-MUST_CHECK bool price_parse(const char *string, int64_t *minor_out, struct fault *fault);
 
 #endif

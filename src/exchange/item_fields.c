@@ -1,6 +1,7 @@
 #include "exchange/item_fields.h"
 
 #include "exchange/csv_quote.h"
+#include "gear/money.h"
 
 #include <inttypes.h>
 #include <string.h>
@@ -124,8 +125,8 @@ day_add(day_t day, struct text *out)
 }
 
 void
-change_add_field(
-    const struct item_change *change, enum item_field field, struct text *out)
+change_add_field(const struct item_change *change, enum item_field field,
+    const char *currency, struct text *out)
 {
 	struct item_change copy = *change;
 	const char **string = change_string(&copy, field);
@@ -142,7 +143,7 @@ change_add_field(
 	} else if (number != NULL && *number > 0) {
 		text_add_format(out, "%d", *number);
 	} else if (field == FIELD_PRICE) {
-		price_add(change->price_minor, out);
+		money_add(change->price_minor, currency, out);
 	} else if (field == FIELD_STATE) {
 		text_add(out, place_word(change->state));
 	} else if (field == FIELD_BECAUSE) {

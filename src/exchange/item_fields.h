@@ -21,8 +21,8 @@ day_t *change_day(struct item_change *change, enum item_field field);
 int *change_number(struct item_change *change, enum item_field field);
 
 /* Adds a field's value as its CSV cell has it, not yet quoted; nothing when empty. */
-void change_add_field(
-    const struct item_change *change, enum item_field field, struct text *out);
+void change_add_field(const struct item_change *change, enum item_field field,
+    const char *currency, struct text *out);
 
 bool change_same_field(
     const struct item_change *a, const struct item_change *b, enum item_field field);

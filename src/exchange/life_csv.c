@@ -73,7 +73,7 @@ csv_write_came_back(const struct lookout *lookout, const struct came_back_list *
 		    &line, record == NULL ? DAY_NONE : stamp_good_through(record->next));
 		csv_line_cell(&line,
 		    record == NULL ? back->movement->certificate : record->certificate);
-		csv_line_price(&line,
+		csv_line_price(&line, inventory->currency,
 		    record == NULL ? back->movement->price_minor : record->price_minor);
 		write_renewed(inventory, back, &line);
 		csv_line_cell(&line, back->movement->note);
@@ -84,7 +84,8 @@ csv_write_came_back(const struct lookout *lookout, const struct came_back_list *
 }
 
 static void
-write_sums(const char *by, const struct spent_list *list, struct text *out)
+write_sums(
+    const char *by, const char *currency, const struct spent_list *list, struct text *out)
 {
 	for (size_t i = 0; i < list->count; i++) {
 		const struct spent *spent = &list->items[i];
@@ -95,23 +96,24 @@ write_sums(const char *by, const struct spent_list *list, struct text *out)
 		}
 		csv_line_cell(&line, by);
 		csv_line_cell(&line, spent->year != 0 ? year : spent->name);
-		csv_line_price(&line, spent->work_minor);
-		csv_line_price(&line, spent->bought_minor);
-		csv_line_price(&line, spent->work_minor + spent->bought_minor);
+		csv_line_price(&line, currency, spent->work_minor);
+		csv_line_price(&line, currency, spent->bought_minor);
+		csv_line_price(&line, currency, spent->work_minor + spent->bought_minor);
 		csv_line_end(&line);
 	}
 }
 
 bool
-csv_write_spent(const struct spending *spending, struct text *out, struct fault *fault)
+csv_write_spent(const struct spending *spending, const char *currency, struct text *out,
+    struct fault *fault)
 {
 	static const char *const COLUMNS[] = {"by", "name", "work", "bought", "together"};
 	struct spent total = spending->total;
 	const struct spent_list all = {&total, 1};
 	HEADER(COLUMNS, out);
-	write_sums("kind", &spending->kinds, out);
-	write_sums("station", &spending->stations, out);
-	write_sums("year", &spending->years, out);
-	write_sums("total", &all, out);
+	write_sums("kind", currency, &spending->kinds, out);
+	write_sums("station", currency, &spending->stations, out);
+	write_sums("year", currency, &spending->years, out);
+	write_sums("total", currency, &all, out);
 	return text_check(out, fault);
 }

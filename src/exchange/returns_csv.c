@@ -2,6 +2,7 @@
 
 #include "exchange/csv_complaints.h"
 #include "exchange/csv_scan.h"
+#include "gear/money.h"
 
 #include <ctype.h>
 #include <stdlib.h>
@@ -244,7 +245,8 @@ read_cell(const struct reader *reader, enum return_column column, const char *wo
 		home->certificate = word;
 		return true;
 	case RETURN_PRICE:
-		return price_parse(word, &home->price_minor, fault);
+		return money_parse(
+		    word, reader->inventory->currency, &home->price_minor, fault);
 	case RETURN_RENEWED:
 		return each_piece(reader, word, take_renewed, home, fault);
 	case RETURN_KEEP:

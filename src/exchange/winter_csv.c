@@ -46,7 +46,7 @@ write_line(const struct writing *writing, const char *part, const struct trip *t
 	csv_line_day(&line, shore->due);
 	csv_line_day(&line, shore->not_before);
 	csv_line_day(&line, shore->not_after);
-	csv_line_price(&line, shore->price_minor);
+	csv_line_price(&line, writing->inventory->currency, shore->price_minor);
 	bool refused = shore->why != NULL && *shore->why != '\0';
 	const char *what = shore->what == NULL ? "" : shore->what;
 	csv_line_cell(&line, refused ? shore->why : what);

@@ -31,7 +31,7 @@ write_trip(const struct outlook_view *view, const struct named_outlook *named,
 	csv_line_cell(&line, "trip");
 	csv_line_cell(&line, doer_word(DOER_OWNER));
 	csv_line_day(&line, DAY_NONE);
-	csv_line_price(&line, trip->minor);
+	csv_line_price(&line, view->currency, trip->minor);
 	csv_line_cell(&line, "");
 	csv_line_end(&line);
 }
@@ -48,8 +48,9 @@ write_line(const struct outlook_view *view, const struct named_outlook *named,
 	csv_line_cell(&line, task_word(done->task));
 	csv_line_cell(&line, doer_word(done->doer));
 	csv_line_day(&line, done->by);
-	csv_line_price(&line, done->minor);
-	csv_line_price(&line, done->carriage_minor > 0 ? done->carriage_minor : -1);
+	csv_line_price(&line, view->currency, done->minor);
+	csv_line_price(
+	    &line, view->currency, done->carriage_minor > 0 ? done->carriage_minor : -1);
 	csv_line_end(&line);
 }
 

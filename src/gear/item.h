@@ -107,12 +107,13 @@ enum { AGE_NOT_KNOWN = -1 };
  * day it counts from is not. */
 int item_age(const struct item *item, day_t on);
 
-/* Boats and gear. Items are sorted by vessel, then tag as a person sorts; parts anywhere. */
+/* Boats and gear, and what every price in them is in. Items are sorted by vessel, then tag as a person sorts; parts anywhere. */
 struct inventory {
 	const struct vessel *vessels; /* sorted by name */
 	size_t vessel_count;
 	const struct item *items;
 	size_t item_count;
+	const char *currency; /* ISO 4217 code, "EUR"; NULL when not told */
 };
 
 /* The items aboard a vessel: `*count_out` of them from the index returned. */

@@ -1,5 +1,5 @@
 /* What was spent, and what happened to a serial number. */
-#include "report/money.h"
+#include "gear/money.h"
 #include "report/report_life.h"
 #include "report/words.h"
 

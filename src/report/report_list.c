@@ -1,4 +1,4 @@
-#include "report/money.h"
+#include "gear/money.h"
 #include "report/report.h"
 #include "report/words.h"
 

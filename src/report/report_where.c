@@ -1,5 +1,5 @@
 /* Where gear is, and what came back. */
-#include "report/money.h"
+#include "gear/money.h"
 #include "report/report_life.h"
 #include "report/words.h"
 

@@ -1,5 +1,5 @@
 #include "base/memory.h"
-#include "report/money.h"
+#include "gear/money.h"
 #include "report/report.h"
 #include "report/shore_parts.h"
 #include "report/words.h"

@@ -1,5 +1,5 @@
 /* Two plans of the years ahead, side by side. */
-#include "report/money.h"
+#include "gear/money.h"
 #include "report/report.h"
 #include "report/table.h"
 #include "report/words.h"

@@ -1,6 +1,6 @@
 #include "report/shore_parts.h"
 
-#include "report/money.h"
+#include "gear/money.h"
 #include "report/tags.h"
 #include "report/words.h"
 

@@ -1,6 +1,6 @@
 /* The part of a shore list about trips to stations. */
 #include "base/memory.h"
-#include "report/money.h"
+#include "gear/money.h"
 #include "report/shore_parts.h"
 #include "report/words.h"
 

@@ -2,7 +2,7 @@
 #ifndef BECKET_REPORT_YEARS_WORDS_H
 #define BECKET_REPORT_YEARS_WORDS_H
 
-#include "report/money.h"
+#include "gear/money.h"
 #include "report/report.h"
 
 /* Kinds named as what drives the money. */

@@ -39,10 +39,10 @@ def add_stations(program, drawn):
         words = ["station", name, "--turn-round", drawn.choice([7, 14, 21]),
                  "--turn-round-in", f"02..04={drawn.choice([21, 28, 35])}",
                  "--open", drawn.choice(["mon-fri", "mon-sat", "tue-fri"]),
-                 "--closed", "12-20..01-06", "--trip", drawn.randrange(2000, 9000, 100),
-                 "--carriage", drawn.choice([0, 200, 500])]
+                 "--closed", "12-20..01-06", "--trip", drawn.randrange(20, 90),
+                 "--carriage", drawn.choice([0, 2, 5])]
         for kind in set(fleet_bench.KINDS):
-            words += ["--price", f"{kind}={drawn.randrange(2000, 6000, 100)}"]
+            words += ["--price", f"{kind}={drawn.randrange(20, 60)}"]
         run(program, *words, *(["--base", base] if base else []))
 
 

@@ -11,7 +11,8 @@ static bool
 read_rows(const char *bytes, size_t length, struct arena *arena, struct csv_rows *rows)
 {
 	const struct csv_source source = {"fuzz", bytes, length};
-	const struct csv_options options = {.order = ORDER_DAY_FIRST, .vessel = "Fuzz"};
+	const struct csv_options options = {
+	    .order = ORDER_DAY_FIRST, .vessel = "Fuzz", .currency = "EUR"};
 	const struct inventory empty = {0};
 	struct fault fault = {0};
 	struct kinds *kinds = csv_scene_kinds();

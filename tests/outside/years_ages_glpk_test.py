@@ -133,9 +133,9 @@ def becket_plan(boat, folder):
     (folder / "sheets" / "rafts.yaml").write_text(sheet_text(), encoding="utf-8")
     run("vessel", "Quillfish", "--lay-up", "11-01..03-31", "--sheet", "rafts")
     for name, trip, prices in zip(STATIONS, boat.trips, boat.prices):
-        words = [f"{KIND}:service" + (f"@{age}y" if age else "") + f"={minor}"
+        words = [f"{KIND}:service" + (f"@{age}y" if age else "") + f"={minor / 100:.2f}"
                  for age, minor in prices]
-        run("station", name, "--turn-round", "10", "--trip", str(trip),
+        run("station", name, "--turn-round", "10", "--trip", f"{trip / 100:.2f}",
             *(word for price in words for word in ("--price", price)))
     with open(folder / "rafts.csv", "w", newline="", encoding="utf-8") as file:
         rows = csv.writer(file)

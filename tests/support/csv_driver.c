@@ -22,7 +22,7 @@ convert(const struct text *in, enum date_order order, struct arena *arena,
     struct text *out, struct fault *fault)
 {
 	const struct csv_source source = {"input", text_string(in), in->length};
-	const struct csv_options options = {.order = order};
+	const struct csv_options options = {.order = order, .currency = "EUR"};
 	const struct inventory empty = {0};
 	struct kinds *kinds = csv_scene_kinds();
 	struct csv_rows rows = {0};

@@ -141,6 +141,6 @@ csv_scene_inventory(
 			    item_index(items, count, change->part_of);
 		}
 	}
-	*out = (struct inventory){vessels, vessel_count, items, count};
+	*out = (struct inventory){vessels, vessel_count, items, count, "EUR"};
 	return true;
 }

@@ -51,7 +51,7 @@ scene_open(struct scene *scene, const char *rules)
 	    .laid_up = true,
 	    .lay_up = {11, 1, 3, 31},
 	};
-	scene->inventory = (struct inventory){&scene->vessel, 1, scene->items, 0};
+	scene->inventory = (struct inventory){&scene->vessel, 1, scene->items, 0, "EUR"};
 }
 
 void

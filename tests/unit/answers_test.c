@@ -53,7 +53,7 @@ static const struct item ITEMS[] = {
     {.tag = "RC-1", .kind = "raft-contents", .quantity = 1, .price_minor = -1},
 };
 
-static const struct inventory BOOK = {VESSELS, 1, ITEMS, 2};
+static const struct inventory BOOK = {VESSELS, 1, ITEMS, 2, "EUR"};
 
 static const struct shore_line LINE = {
     .task = TASK_SERVICE,
@@ -366,7 +366,7 @@ list_has_one_object_an_item_and_names_parents(void **state)
 	(void)state;
 	struct item items[2] = {ITEMS[0], ITEMS[1]};
 	items[1].parent = 0;
-	const struct inventory book = {VESSELS, 1, items, 2};
+	const struct inventory book = {VESSELS, 1, items, 2, "EUR"};
 	const size_t which[] = {1, 0};
 	SCOPED_TEXT out = {0};
 	struct fault fault = {0};

@@ -9,7 +9,7 @@ a_new_book_is_empty_and_counts_in_euro(void **state)
 	assert_int_equal(contents.inventory.vessel_count, 0);
 	assert_int_equal(contents.inventory.item_count, 0);
 	assert_int_equal(contents.station_count, 0);
-	assert_string_equal(contents.currency, "EUR");
+	assert_string_equal(contents.inventory.currency, "EUR");
 	assert_int_equal(strspn(book_identity(scratch->book), "0123456789abcdef"), 32);
 }
 
@@ -678,7 +678,7 @@ the_currency_is_three_capital_letters(void **state)
 	assert_says(scratch, FAULT_INPUT, "expected three capital letters");
 	assert_done(scratch, book_set_currency(scratch->book, "SEK", &scratch->fault));
 	SCOPED_CONTENTS contents = scratch_load(scratch);
-	assert_string_equal(contents.currency, "SEK");
+	assert_string_equal(contents.inventory.currency, "SEK");
 }
 
 #define SCRATCH_TEST(test)                                                               \

@@ -16,7 +16,7 @@ static const struct item ITEMS[ITEM_COUNT] = {
     [B_HEAD] = {.vessel = 1, .tag = "B-FH", .parent = A_JACKET},
 };
 static const struct vessel VESSELS[2] = {{.name = "Amber Tern"}, {.name = "Brill"}};
-static const struct inventory INVENTORY = {VESSELS, 2, ITEMS, ITEM_COUNT};
+static const struct inventory INVENTORY = {VESSELS, 2, ITEMS, ITEM_COUNT, "EUR"};
 
 static struct shore_line
 line_of(size_t item, enum task task, bool with_parent)
@@ -182,7 +182,7 @@ parts_that_lie_there_with_their_parent_come_back_too(void **state)
 	items[A_RAFT].landed_to = "Loft";
 	items[A_RELEASE].state = PLACE_LANDED;
 	items[A_RELEASE].landed_to = "Loft";
-	const struct inventory inventory = {VESSELS, 2, items, ITEM_COUNT};
+	const struct inventory inventory = {VESSELS, 2, items, ITEM_COUNT, "EUR"};
 	struct ashore_line line = {.item = A_RAFT, .station = "Loft", .since = 90};
 	const struct shore_list list = {.ashore = {&line, 1}};
 	assert_true(dockets_landed(&inventory, &list, 1, &arena, &dockets, &fault));

@@ -87,7 +87,8 @@ scene_start(struct scene *scene)
 	scene->items[FLARES] = blank_item("FR-1", "flare-red-hand");
 	scene->items[FLARES].quantity = 4;
 	scene->items[TETHER] = blank_item("TE-1", "tether");
-	scene->inventory = (struct inventory){&scene->vessel, 1, scene->items, ITEMS};
+	scene->inventory =
+	    (struct inventory){&scene->vessel, 1, scene->items, ITEMS, "EUR"};
 	scene->list.has_winter = true;
 	scene->list.winter = (struct winter){2026, day_from_civil(2026, 11, 1),
 	    day_from_civil(2027, 3, 31), day_from_civil(2027, 11, 1)};

@@ -84,7 +84,8 @@ set_up(void **state)
 	    .price_minor = -1};
 	scene.items[RAFT].records = &scene.record;
 	scene.items[RAFT].record_count = 1;
-	scene.inventory = (struct inventory){&scene.vessel, 1, scene.items, ITEM_COUNT};
+	scene.inventory =
+	    (struct inventory){&scene.vessel, 1, scene.items, ITEM_COUNT, "EUR"};
 	assert_true(rulebook_new(NULL, 0, &scene.rulebook, &fault));
 	scene.rulebooks[0] = scene.rulebook;
 	scene.engine = (struct due_engine){.kinds = scene.kinds,

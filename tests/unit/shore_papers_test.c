@@ -84,7 +84,7 @@ scene_begin(void **state)
 	scene->items[RAFT].records = &scene->record;
 	scene->items[RAFT].record_count = 1;
 	scene->inventory =
-	    (struct inventory){&scene->vessel, 1, scene->items, ITEM_COUNT};
+	    (struct inventory){&scene->vessel, 1, scene->items, ITEM_COUNT, "EUR"};
 	scene->service = (struct shore_line){.item = RAFT,
 	    .task = TASK_SERVICE,
 	    .due = day_from_civil(2026, 11, 18),

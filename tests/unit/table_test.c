@@ -2,7 +2,7 @@
 #include "report/table.h"
 
 #include "becket_test.h"
-#include "report/money.h"
+#include "gear/money.h"
 
 #include <string.h>
 

@@ -1,0 +1,149 @@
+/* Money as people write it and read it. Expected values by hand; decimals of currencies are
+ * ISO 4217's. */
+#include "gear/money.h"
+
+#include "becket_test.h"
+
+#include <string.h>
+
+static void
+prices_are_read_to_minor_units(void **state)
+{
+	(void)state;
+
+	static const struct {
+		const char *string;
+		int64_t minor; /* -1: refused */
+	} ROWS[] = {{"249", 24900}, {"249.00", 24900}, {"249.5", 24950}, {"0.07", 7},
+	    {"0", 0}, {"45", 4500}, {"45,00", 4500}, {"999999999999.99", 99999999999999},
+	    {"1,250.50", 125050}, {"1.250,00", 125000}, {"1 250,5", 125050},
+	    {"1'250.00", 125000},
+	    {"1\xC2\xA0"
+	     "250,00",
+		125000},
+	    {"1,250,000", 125000000}, {"1 250", 125000}, {"249,00", 24900},
+	    {"249,5", 24950}, {"1,250", -1}, /* thousands or decimals */
+	    {"1.250", -1}, {"1.250.00", -1}, {"1.250.000.00", -1}, {"1,25,00", -1},
+	    {"1250,000", -1}, {"12.345", -1}, {"12.", -1}, {".5", -1}, {"-1", -1},
+	    {"", -1}, {",", -1}, {" ", -1}, {"9999999999999", -1},
+	    {"9.999.999.999.999,00", -1}, {"1e3", -1}, {"EUR", -1}, {"EUR -5", -1},
+	    {"5 EUR EUR", -1}, {"EUR 5 EUR 6", -1}};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct fault fault = {0};
+		int64_t minor = -1;
+		bool done = money_parse(ROWS[i].string, "EUR", &minor, &fault);
+		if (done != (ROWS[i].minor >= 0) || minor != ROWS[i].minor) {
+			fail_msg("\"%s\" is read as %lld, not %lld (%s)", ROWS[i].string,
+			    (long long)minor, (long long)ROWS[i].minor, fault.text);
+		}
+		assert_int_equal(fault.kind, done ? FAULT_NONE : FAULT_INPUT);
+	}
+}
+
+static void
+the_books_currency_may_stand_before_or_behind_by_code_or_sign(void **state)
+{
+	(void)state;
+
+	static const struct {
+		const char *string;
+		const char *currency;
+		int64_t minor;
+	} ROWS[] = {{"EUR 249,00", "EUR", 24900}, {"249 \xE2\x82\xAC", "EUR", 24900},
+	    {"\xE2\x82\xAC"
+	     "45",
+		"EUR", 4500},
+	    {"249.00 eur", "EUR", 24900}, {"\xC2\xA3 1,250.00", "GBP", 125000},
+	    {"$249", "USD", 24900}, {"45 kr", "NOK", 4500}, {"45\xC2\xA0zl", "PLN", -1},
+	    {"45\xC2\xA0z\xC5\x82", "PLN", 4500}};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct fault fault = {0};
+		int64_t minor = -1;
+		(void)!money_parse(ROWS[i].string, ROWS[i].currency, &minor, &fault);
+		if (minor != ROWS[i].minor) {
+			fail_msg("\"%s\" is read as %lld (%s)", ROWS[i].string,
+			    (long long)minor, fault.text);
+		}
+	}
+}
+
+static void
+another_currency_is_refused_for_that(void **state)
+{
+	(void)state;
+	static const char *const ROWS[] = {
+	    "GBP 249,00", "249 \xC2\xA3", "$249", "249.00 USD", "kr 1 250"};
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct fault fault = {0};
+		int64_t minor = -1;
+		assert_false(money_parse(ROWS[i], "EUR", &minor, &fault));
+		if (strstr(fault.text, "every price of this book is in EUR") == NULL) {
+			fail_msg("%s", fault.text);
+		}
+	}
+}
+
+static void
+decimals_are_those_of_the_currency(void **state)
+{
+	(void)state;
+
+	static const struct {
+		const char *string;
+		const char *currency;
+		int64_t minor;
+	} ROWS[] = {{"12000", "JPY", 12000}, {"12000.00", "JPY", 12000},
+	    {"12000.50", "JPY", -1}, {"12 000", "JPY", 12000}, {"12.345", "KWD", 12345},
+	    {"12.3", "KWD", 12300}, {"12,345", "KWD", -1}, {"1.234,5", "KWD", 1234500}};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct fault fault = {0};
+		int64_t minor = -1;
+		(void)!money_parse(ROWS[i].string, ROWS[i].currency, &minor, &fault);
+		if (minor != ROWS[i].minor) {
+			fail_msg("%s %s is read as %lld (%s)", ROWS[i].currency,
+			    ROWS[i].string, (long long)minor, fault.text);
+		}
+	}
+}
+
+static void
+what_is_printed_can_be_typed_back(void **state)
+{
+	(void)state;
+	static const char *const CURRENCIES[] = {"EUR", "JPY", "KWD", "NOK"};
+	static const int64_t AMOUNTS[] = {
+	    0, 1, 99, 100, 1000, 12345, 125000, 1000000, 99999999};
+	for (size_t c = 0; c < sizeof CURRENCIES / sizeof CURRENCIES[0]; c++) {
+		for (size_t i = 0; i < sizeof AMOUNTS / sizeof AMOUNTS[0]; i++) {
+			char words[MONEY_WORDS_SIZE];
+			SCOPED_TEXT plain = {0};
+			struct fault fault = {0};
+			int64_t minor = -1;
+			assert_true(
+			    money_parse(money_words(AMOUNTS[i], CURRENCIES[c], words),
+				CURRENCIES[c], &minor, &fault));
+			assert_int_equal(minor, AMOUNTS[i]);
+			money_add(AMOUNTS[i], CURRENCIES[c], &plain);
+			assert_true(money_parse(
+			    text_string(&plain), CURRENCIES[c], &minor, &fault));
+			assert_int_equal(minor, AMOUNTS[i]);
+		}
+	}
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(prices_are_read_to_minor_units),
+	    cmocka_unit_test(
+		the_books_currency_may_stand_before_or_behind_by_code_or_sign),
+	    cmocka_unit_test(another_currency_is_refused_for_that),
+	    cmocka_unit_test(decimals_are_those_of_the_currency),
+	    cmocka_unit_test(what_is_printed_can_be_typed_back),
+	};
+	return cmocka_run_group_tests_name("money", tests, NULL, NULL);
+}
