@@ -6,19 +6,21 @@ libjansson-dev libmagic-dev libmicrohttpd-dev libqrencode-dev libsodium-dev \
 libsqlite3-dev libxml2-dev libyaml-dev meson ninja-build pkg-config python3 \
 scdoc zlib1g-dev"
 
-TEST_PACKAGES="clang clang-format clang-tidy glpk-utils khal libcmocka-dev nodejs npm \
-python3-dateutil python3-icalendar python3-recurring-ical-events \
+TEST_PACKAGES="chromium clang clang-format clang-tidy git glpk-utils groff-base khal \
+libcmocka-dev nodejs npm openssl poppler-utils python3-dateutil python3-icalendar python3-recurring-ical-events \
 python3-vobject python3-yaml radicale sqlite3 todoman vdirsyncer xandikos zsh"
 
 # Prints those of the named packages that are not installed. A Node.js from elsewhere brings
 # an npm of its own, which Debian's package would fight with.
 missing_packages() {
+	installed=$(dpkg-query -W -f='${Package} ${Status}\n' "$@" 2>/dev/null |
+		sed -n 's/ .* installed$/ /p')
 	for package in "$@"; do
 		if [ "$package" = npm ] && command -v npm >/dev/null 2>&1; then
 			continue
 		fi
-		case $(dpkg-query -W -f='${Status}' "$package" 2>/dev/null) in
-		*" installed") ;;
+		case " $(echo $installed) " in
+		*" $package "*) ;;
 		*) printf '%s ' "$package" ;;
 		esac
 	done

@@ -10,19 +10,19 @@
 static const struct option_spec OPTIONS[] = {
     {.name = "on", .argument = "DATE", .help = "count on this day; today if left out"},
     {.name = "from", .argument = "DATE", .help = "count on every day from this one"},
-    {.name = "to", .argument = "DATE", .help = "... to this one"},
+    {.name = "to", .argument = "DATE", .help = "with --from: up to this one"},
     {.name = "season",
 	.help = "each vessel over her season: what is left of it, or else the next"},
     {.name = "year",
 	.argument = "YEAR",
-	.help = "... the season that starts in this year"},
+	.help = "with --season: the one that starts in this year"},
     {.name = "vessel", .argument = "NAME", .help = "this vessel only"},
     {.name = "base", .argument = "PLACE", .help = "vessels of this base only"},
     {.name = "csv", .help = "answer as CSV, a row a carriage line"},
     {.name = "survey",
 	.argument = "DIR",
 	.help = "write a survey file for each vessel into this folder, to print"},
-    {.name = "over", .help = "... over files that are there"},
+    {.name = "over", .help = "with --survey: over files that are there"},
 };
 
 /* What is asked, and of whom. */

@@ -14,8 +14,10 @@ static const struct option_spec OPTIONS[] = {
     {.name = "line",
 	.argument = "LINE",
 	.help = "explain a carriage line instead, by the name muster --json has for it"},
-    {.name = "vessel", .argument = "NAME", .help = "... of this vessel"},
-    {.name = "on", .argument = "DATE", .help = "... on this day; today if left out"},
+    {.name = "vessel", .argument = "NAME", .help = "with --line: of this vessel"},
+    {.name = "on",
+	.argument = "DATE",
+	.help = "with --line: on this day; today if left out"},
 };
 
 /* Why a line of the muster is met or not. */

@@ -12,7 +12,7 @@
 	    .repeatable = true},                                                         \
 	{                                                                                \
 		.name = "if-from", .argument = "DATE",                                   \
-		.help = "... from this day on; from today if left out"                   \
+		.help = "with --if: from this day on; today if left out"                 \
 	}
 
 /* Reads the options and answers; writes nothing anywhere. */

@@ -4,7 +4,8 @@
     words_test.py BECKET
 
 Reads what the program says in each place and compares the words. The shells' own parsers
-check the completions where they are installed, scdoc the manual page.
+check the completions where they are installed, scdoc and groff the manual page, in which the
+help of every option must be found once it is set.
 """
 import os
 import re
@@ -91,6 +92,29 @@ def check_tool(name, command, text):
     say(done.returncode == 0 and not done.stderr, name, done.stderr)
 
 
+def helps(text):
+    """What the help says of each option, as one line each."""
+    both = section(text, "options") + section(text, "options of every command")
+    for option in re.split(r"^  --", both, flags=re.MULTILINE)[1:]:
+        yield " ".join(re.sub(r"^[a-z-]+(?: [^a-z ]\S*)?\s+", "", option).split())
+
+
+def check_set_page(commands, man):
+    """The page as a reader sees it: set without a warning, and with nothing lost."""
+    if shutil.which("scdoc") is None or shutil.which("groff") is None:
+        print("skip the manual page is set: scdoc or groff is not installed")
+        return
+    page = subprocess.run(["scdoc"], input=man, capture_output=True, text=True, check=True)
+    done = subprocess.run(["groff", "-ww", "-man", "-Tutf8", "-K", "utf8", "-P-cbou", "-rLL=2000n"],
+                          input=page.stdout, capture_output=True, text=True, check=False)
+    say(done.returncode == 0 and not done.stderr, "groff sets the manual without a warning",
+        done.stderr)
+    shown = " ".join(done.stdout.split())
+    lost = [f"{command}: {words}" for command in commands for words in helps(ask("help", command))
+            if words not in shown]
+    say(not lost, "the manual as it is set has the help of every option", "; ".join(lost))
+
+
 def main():
     overview = ask("help")
     man, bash, zsh = (ask("help", "--man"), ask("help", "--completion", "bash"),
@@ -107,6 +131,7 @@ def main():
     for command in commands:
         check_command(command, man, bash, zsh)
     check_tool("scdoc takes the manual", ["scdoc"], man)
+    check_set_page(commands, man)
     check_tool("bash takes the completion", ["bash", "-n"], bash)
     check_tool("zsh takes the completion", ["zsh", "-n"], zsh)
     wide = [line for command in commands for line in ask("help", command).splitlines()

@@ -7,7 +7,8 @@ assert_guess(const struct kinds *kinds, const char *words, const char *id)
 	const struct kind *kind = kinds_guess(kinds, words);
 	const char *got = kind == NULL ? "nothing" : kind->id;
 	if (strcmp(got, id == NULL ? "nothing" : id) != 0) {
-		fail_msg("\"%s\" gives %s, not %s", words, got, id);
+		fail_msg("\"%s\" gives %s, not %s", words == NULL ? "(no words)" : words,
+		    got, id == NULL ? "nothing" : id);
 	}
 }
 
