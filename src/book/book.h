@@ -186,6 +186,14 @@ MUST_CHECK bool book_add_event(
 MUST_CHECK bool book_add_extension(struct book *book, const char *tag,
     const struct extension *extension, struct fault *fault);
 
+/* The maker's interval of a task for one piece. Put again for the same task and day it takes
+ * the place of that one; of several days the last counts. A renewal dated after its day ends
+ * it. Dropping takes all of the task away, and does nothing where there is none. */
+MUST_CHECK bool book_put_interval(struct book *book, const char *tag,
+    const struct interval *interval, struct fault *fault);
+MUST_CHECK bool book_drop_interval(
+    struct book *book, const char *tag, enum task task, struct fault *fault);
+
 /* What became of a paper that was put. */
 struct paper_put {
 	int64_t number;

@@ -59,6 +59,16 @@ static const char *const MOVE_SPELLINGS[] = {
     [MOVE_RENEWED] = "renewed",
 };
 
+/* What is not said, then the anchors an interval may have, in their order. */
+static const char *const COUNTS_FROM_SPELLINGS[] = {
+    "",
+    [ANCHOR_MADE + 1] = "made",
+    [ANCHOR_PACKED + 1] = "packed",
+    [ANCHOR_BOUGHT + 1] = "bought",
+    [ANCHOR_FITTED + 1] = "fitted",
+    [ANCHOR_LAST + 1] = "last",
+};
+
 #define CODES(what, words)                                                               \
 	{                                                                                \
 		what, words, (int)(sizeof(words) / sizeof(words)[0])                     \
@@ -71,3 +81,4 @@ const struct codes PLACE_CODES = CODES("place", PLACE_SPELLINGS);
 const struct codes BECAUSE_CODES = CODES("reason", BECAUSE_SPELLINGS);
 const struct codes RESULT_CODES = CODES("result", RESULT_SPELLINGS);
 const struct codes MOVE_CODES = CODES("movement", MOVE_SPELLINGS);
+const struct codes COUNTS_FROM_CODES = CODES("start", COUNTS_FROM_SPELLINGS);

@@ -9,7 +9,7 @@
 struct counts {
 	size_t vessels, periods, winters, sheets;
 	size_t stations, closures, kinds, shut, paces, makes, prices;
-	size_t items, records, events, extensions, movements;
+	size_t items, records, events, extensions, movements, intervals;
 };
 
 /* What is being loaded. All memory is the arena's. */

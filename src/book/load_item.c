@@ -183,6 +183,40 @@ load_extensions(struct loading *loading, struct fault *fault)
 }
 
 static bool
+load_intervals(struct loading *loading, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool done = true;
+	struct interval *intervals = NULL;
+	size_t count = 0;
+	size_t at = 0;
+	size_t room = loading->counts.intervals;
+	if (!load_room(loading, room, sizeof *intervals, &intervals, fault) ||
+	    !load_open(loading, LOAD_INTERVALS, &call, fault)) {
+		return false;
+	}
+	while (load_next(&call, count < room, &done, fault)) {
+		struct item *item = owner_item(loading, &at, take_int(&call));
+		if (item == NULL) {
+			continue;
+		}
+		if (item->interval_count++ == 0) {
+			item->intervals = &intervals[count];
+		}
+		struct interval *interval = &intervals[count++];
+		interval->task = (enum task)take_code(&call, &TASK_CODES);
+		interval->on = take_day(&call);
+		interval->months = (int)take_int(&call);
+		interval->first_months = (int)take_int(&call);
+		int from = (int)take_code(&call, &COUNTS_FROM_CODES);
+		interval->from_said = from > 0;
+		interval->from = (enum anchor)(from > 0 ? from - 1 : ANCHOR_MADE);
+		interval->paper = take_text(&call, loading->arena);
+	}
+	return done;
+}
+
+static bool
 load_movements(struct loading *loading, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
@@ -245,6 +279,10 @@ cut_at_renewal(struct item *item)
 		item->event_count--;
 		item->past_event_count++;
 	}
+	while (item->interval_count > 0 && item->intervals->on < renewed) {
+		item->intervals++;
+		item->interval_count--;
+	}
 }
 
 static int
@@ -292,7 +330,7 @@ load_items(struct loading *loading, struct fault *fault)
 	    !load_room(loading, room, sizeof *parents, &parents, fault) ||
 	    !load_item_rows(loading, parents, fault) || !load_records(loading, fault) ||
 	    !load_events(loading, fault) || !load_extensions(loading, fault) ||
-	    !load_movements(loading, fault)) {
+	    !load_movements(loading, fault) || !load_intervals(loading, fault)) {
 		return fault_prefix(fault, "gear");
 	}
 	for (size_t i = 0; i < loading->item_count; i++) {

@@ -200,6 +200,56 @@ write_extension(struct book *book, const char *tag, const struct extension *exte
 	return call_run(&call, fault) && step_keep(&step, fault);
 }
 
+static bool
+write_interval(struct book *book, const char *tag, const struct interval *interval,
+    struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	SCOPED_CALL call = {0};
+	int64_t item = 0;
+	if (interval->on < DAY_MIN || interval->on > DAY_MAX) {
+		return fault_set(fault, FAULT_INPUT, "its day is not known");
+	}
+	if (!step_begin(book, &step, fault) || !item_need(book, tag, &item, fault) ||
+	    !call_open(book, INTERVAL_PUT, &call, fault)) {
+		return false;
+	}
+	give_int(&call, item);
+	give_code(&call, &TASK_CODES, interval->task);
+	give_day(&call, interval->on);
+	give_int(&call, interval->months);
+	give_int(&call, interval->first_months);
+	give_code(
+	    &call, &COUNTS_FROM_CODES, interval->from_said ? interval->from + 1U : 0U);
+	give_text(&call, text_or_empty(interval->paper));
+	return call_run(&call, fault) && step_keep(&step, fault);
+}
+
+bool
+book_put_interval(struct book *book, const char *tag, const struct interval *interval,
+    struct fault *fault)
+{
+	return write_interval(book, tag, interval, fault) ||
+	       fault_prefix(fault, "writing the maker's interval for \"%.60s\"",
+		   text_or_empty(tag));
+}
+
+bool
+book_drop_interval(
+    struct book *book, const char *tag, enum task task, struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	SCOPED_CALL call = {0};
+	int64_t item = 0;
+	if (!step_begin(book, &step, fault) || !item_need(book, tag, &item, fault) ||
+	    !call_open(book, INTERVAL_DROP, &call, fault)) {
+		return false;
+	}
+	give_int(&call, item);
+	give_code(&call, &TASK_CODES, task);
+	return call_run(&call, fault) && step_keep(&step, fault);
+}
+
 bool
 book_add_extension(struct book *book, const char *tag, const struct extension *extension,
     struct fault *fault)

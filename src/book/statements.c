@@ -155,6 +155,13 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"INSERT INTO extension (item_id, task, until_day, paper) "
 	"VALUES ($1, $2, $3, $4) ON CONFLICT (item_id, until_day, task, paper) "
 	"DO NOTHING",
+    [INTERVAL_PUT] =
+	"INSERT INTO maker_interval (item_id, task, on_day, months, first_months, "
+	"counts_from, paper) VALUES ($1, $2, $3, $4, $5, $6, $7) "
+	"ON CONFLICT (item_id, task, on_day) DO UPDATE SET months = excluded.months, "
+	"first_months = excluded.first_months, counts_from = excluded.counts_from, "
+	"paper = excluded.paper",
+    [INTERVAL_DROP] = "DELETE FROM maker_interval WHERE item_id = $1 AND task = $2",
     [ITEM_STANDS] = "SELECT item.state, vessel.name FROM item "
 		    "JOIN vessel ON vessel.id = item.vessel_id WHERE item.id = $1",
     [MOVEMENT_ADD] =
@@ -355,8 +362,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 			  "event") "), "
 				   "(SELECT COUNT(*) " ON_ITEMS(
 				       "extension") "AND extension.ended = 0), "
-						    "(SELECT COUNT(*) " ON_ITEMS(
-							"movement") ")",
+						    "(SELECT COUNT(*) " ON_ITEMS("movement") "), (SELECT COUNT(*) " ON_ITEMS(
+							"maker_interval") ")",
     [LOAD_VESSELS] = "SELECT id, name, base, length_cm, built, margin_days, laid_up, "
 		     "lay_up_first, lay_up_last, store FROM vessel "
 		     "WHERE id BETWEEN $1 AND $2 ORDER BY id",
@@ -414,4 +421,9 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"movement.certificate, movement.serial, movement.note, movement.because, "
 	"movement.result, movement.price_minor, movement.asked " ON_ITEMS(
 	    "movement") "ORDER BY movement.item_id, movement.id",
+    [LOAD_INTERVALS] =
+	"SELECT maker_interval.item_id, maker_interval.task, maker_interval.on_day, "
+	"maker_interval.months, maker_interval.first_months, "
+	"maker_interval.counts_from, maker_interval.paper " ON_ITEMS(
+	    "maker_interval") "ORDER BY maker_interval.item_id, maker_interval.on_day, maker_interval.id",
 };

@@ -60,6 +60,8 @@ enum statement {
 	RENEWALS,
 	EVENT_ADD,
 	EXTENSION_ADD,
+	INTERVAL_PUT,
+	INTERVAL_DROP,
 	MOVEMENT_ADD,
 	ITEM_STANDS,
 
@@ -142,9 +144,10 @@ enum statement {
 	LOAD_EVENTS,
 	LOAD_EXTENSIONS,
 	LOAD_MOVEMENTS,
+	LOAD_INTERVALS,
 };
 
-enum { STATEMENT_COUNT = LOAD_MOVEMENTS + 1 };
+enum { STATEMENT_COUNT = LOAD_INTERVALS + 1 };
 
 /* The text of each. Parameters are $1, $2 and so on and first occur in that order, because
  * SQLite numbers them by occurrence. The language is the part that SQLite and PostgreSQL

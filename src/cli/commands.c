@@ -15,6 +15,7 @@ const struct command *const COMMANDS[] = {
     &COMMAND_HELP,
     &COMMAND_HISTORY,
     &COMMAND_IMPORT,
+    &COMMAND_INTERVAL,
     &COMMAND_LAND,
     &COMMAND_LIST,
     &COMMAND_MOVE,

@@ -16,6 +16,7 @@ extern const struct command COMMAND_EXTEND;
 extern const struct command COMMAND_HELP;
 extern const struct command COMMAND_HISTORY;
 extern const struct command COMMAND_IMPORT;
+extern const struct command COMMAND_INTERVAL;
 extern const struct command COMMAND_LAND;
 extern const struct command COMMAND_LIST;
 extern const struct command COMMAND_MOVE;

@@ -18,12 +18,10 @@ in_force_on(const struct reading *reading, day_t day)
 	return spans_have(reading->in_force, day);
 }
 
-/* True when the clock gives a day, be its rule in force from today on or only before: a lapse
- * may have begun under a rule that no longer holds. */
-static bool
-gives_a_day(const struct reading *reading)
+bool
+reading_gives_a_day(const struct reading *reading)
 {
-	return reading->due != DAY_NONE;
+	return reading->due != DAY_NONE && reading->state != READING_REPLACED;
 }
 
 /* The reading that makes the item lapsed on `day`: the one that ran out first, then the more
@@ -34,7 +32,7 @@ reading_that_lapses(const struct reading *readings, size_t count, day_t day)
 	const struct reading *found = NULL;
 	for (size_t i = 0; i < count; i++) {
 		const struct reading *reading = &readings[i];
-		if (!gives_a_day(reading) || reading->good_through >= day ||
+		if (!reading_gives_a_day(reading) || reading->good_through >= day ||
 		    !in_force_on(reading, day)) {
 			continue;
 		}
@@ -114,7 +112,7 @@ readings_decide(const struct assess *assess, struct reading *readings, size_t co
 		obligation->asks = obligation->asks ||
 				   readings[i].state == READING_NOT_KNOWN ||
 				   readings[i].state == READING_ASKS;
-		if (!gives_a_day(&readings[i])) {
+		if (!reading_gives_a_day(&readings[i])) {
 			continue;
 		}
 		if (!lapse_of(assess->arena, &readings[i], &lapse, fault) ||

@@ -138,6 +138,10 @@ MUST_CHECK bool due_if_done_seen(const struct due_engine *engine, size_t item,
 MUST_CHECK bool due_item_after(const struct item *item, enum task task, day_t done,
     struct arena *arena, struct item *out, struct fault *fault);
 
+/* True when the clock gives a day that counts, be its rule in force from the day asked on or
+ * only before: a lapse may have begun under a rule that no longer holds. */
+bool reading_gives_a_day(const struct reading *reading);
+
 /* True for a clock that tells the task's day, so that one that can't start may be done
  * without: it runs and is not the end of a hire, which says nothing of the thing's own dates. */
 bool reading_tells(const struct reading *reading);

@@ -5,7 +5,7 @@
 static bool
 lapses_in(const struct reading *reading, struct span span)
 {
-	if (reading->due == DAY_NONE || reading->good_through >= span.last) {
+	if (!reading_gives_a_day(reading) || reading->good_through >= span.last) {
 		return false;
 	}
 	day_t from = day_max(span.first, reading->good_through + 1);

@@ -142,6 +142,5 @@ readings_replace(struct readings *readings, size_t first)
 		}
 		reading->state = READING_REPLACED;
 		reading->asks = "";
-		reading->in_force = (struct spans){0};
 	}
 }

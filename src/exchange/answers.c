@@ -99,6 +99,20 @@ extension_object(struct answer *answer, const struct extension *extension)
 }
 
 static json_t *
+interval_object(struct answer *answer, const struct interval *interval)
+{
+	json_t *object = json_object();
+	json_put_string(answer, object, "task", task_word(interval->task));
+	json_put(answer, object, "months", json_integer(interval->months));
+	json_put_number(answer, object, "first_months", interval->first_months, 0);
+	json_put_words(answer, object, "from",
+	    interval->from_said ? anchor_word(interval->from) : NULL);
+	json_put_words(answer, object, "paper", interval->paper);
+	json_put_day(answer, object, "on", interval->on);
+	return object;
+}
+
+static json_t *
 why_clock(struct answer *answer, const struct reading *reading)
 {
 	char interval[INTERVAL_SIZE];
@@ -120,6 +134,9 @@ why_clock(struct answer *answer, const struct reading *reading)
 	    answer, object, "sheet", reading->rule == NULL ? NULL : reading->rule->sheet);
 	json_put_bool(
 	    answer, object, "paper_allows_longer", reading->paper_allows_longer);
+	json_put(answer, object, "makers_interval",
+	    reading->interval == NULL ? json_null()
+				      : interval_object(answer, reading->interval));
 	json_put(answer, object, "extension",
 	    reading->extension == NULL ? json_null()
 				       : extension_object(answer, reading->extension));
@@ -378,6 +395,12 @@ answer_show(const struct inventory *inventory, size_t index, const struct paper 
 		    &answer, extensions, extension_object(&answer, &item->extensions[i]));
 	}
 	json_put(&answer, object, "extensions", extensions);
+	json_t *intervals = json_array();
+	for (size_t i = 0; i < item->interval_count; i++) {
+		json_push(
+		    &answer, intervals, interval_object(&answer, &item->intervals[i]));
+	}
+	json_put(&answer, object, "makers_intervals", intervals);
 	json_t *kept = json_array();
 	for (size_t i = 0; i < paper_count; i++) {
 		json_push(&answer, kept, paper_object(&answer, &papers[i]));

@@ -21,7 +21,7 @@ add_lapse(struct arena *arena, const struct reading *reading, struct piece *piec
 {
 	struct spans lapse = {0};
 	struct span past = {reading->good_through + 1, DAY_NEVER};
-	if (reading->due == DAY_NONE || reading->good_through == DAY_NEVER) {
+	if (!reading_gives_a_day(reading) || reading->good_through == DAY_NEVER) {
 		return true;
 	}
 	return spans_one(arena, past, &lapse, fault) &&
@@ -57,8 +57,8 @@ add_task(struct arena *arena, const struct obligation *obligation, struct piece 
 		    (cant && !add_spans(arena, &stuck, force, fault))) {
 			return false;
 		}
-		if (obligation->task == TASK_RENEW && reading->due != DAY_NONE && !hire &&
-		    !add_spans(arena, dated, reading->in_force, fault)) {
+		if (obligation->task == TASK_RENEW && reading_gives_a_day(reading) &&
+		    !hire && !add_spans(arena, dated, reading->in_force, fault)) {
 			return false;
 		}
 	}

@@ -18,7 +18,7 @@ struct explaining {
 static bool
 has_run_out(const struct reading *reading, day_t day)
 {
-	return reading->due != DAY_NONE && reading->good_through < day &&
+	return reading_gives_a_day(reading) && reading->good_through < day &&
 	       spans_have(reading->in_force, day);
 }
 
@@ -45,24 +45,29 @@ find_lapse(const struct explaining *explaining, bool binding, struct piece_why *
 }
 
 /* What one task lacks on the day: the name of what would start a clock in force, where none
- * runs; "" when nothing is lacking. */
+ * runs, or of the maker's interval that one wants; "" when nothing is lacking. */
 static const char *
 lacks(const struct obligation *task, day_t day)
 {
 	const char *missing = "";
+	const char *wanted = "";
+	bool tells = false;
+	bool paper = false;
 	for (size_t i = 0; i < task->reading_count; i++) {
 		const struct reading *reading = &task->readings[i];
 		if (!spans_have(reading->in_force, day)) {
 			continue;
 		}
-		if (reading->state == READING_RUNS) {
-			return "";
-		}
-		if (missing[0] == '\0') {
-			missing = reading->asks;
-		}
+		bool told = reading_tells(reading);
+		tells = tells || told;
+		paper = paper || (told && reading->anchor == ANCHOR_CERTIFICATE);
+		missing = missing[0] == '\0' ? reading->asks : missing;
+		wanted = reading->wants_maker ? reading->asks : wanted;
 	}
-	return missing;
+	if (!tells) {
+		return missing;
+	}
+	return paper ? "" : wanted;
 }
 
 /* Finds what is not known. A flare without any date to go by lacks the one printed on it. */

@@ -119,6 +119,13 @@ add_history(const struct report_style *style, const struct item *item,
 		text_add_format(words, ", paper %s", extension->paper);
 		add_fact(table, "extended", text_string(words));
 	}
+	for (size_t i = 0; i < item->interval_count; i++) {
+		text_reset(words);
+		add_interval_words(&item->intervals[i], words);
+		text_add(words, ", known on ");
+		add_day(item->intervals[i].on, "", words);
+		add_fact(table, "maker", text_string(words));
+	}
 }
 
 static void

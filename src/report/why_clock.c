@@ -213,6 +213,7 @@ add_clock_words(
 		text_add(out, reading->due == DAY_NONE ? "" : " -> ");
 		add_day(reading->due, "", out);
 		text_add(out, ": the maker's interval stands in its place.");
+		add_in_force(reading, today, out);
 		break;
 	case READING_NOT_IN_FORCE:
 		add_count(reading, task, out);

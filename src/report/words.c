@@ -305,6 +305,32 @@ add_window_words(struct span window, bool years, struct text *out)
 	}
 }
 
+static void
+add_months(int months, struct text *out)
+{
+	text_add_format(out, "%d month%s", months, months == 1 ? "" : "s");
+}
+
+void
+add_interval_words(const struct interval *interval, struct text *out)
+{
+	static const char *const FROM[] = {[ANCHOR_MADE] = "manufacture",
+	    [ANCHOR_PACKED] = "packing",
+	    [ANCHOR_BOUGHT] = "purchase",
+	    [ANCHOR_FITTED] = "fitting",
+	    [ANCHOR_LAST] = "the last time"};
+	text_add_format(out, "%s every ", task_noun(interval->task));
+	add_months(interval->months, out);
+	if (interval->first_months > 0) {
+		text_add(out, ", first ");
+		add_months(interval->first_months, out);
+	}
+	if (interval->from_said) {
+		text_add_format(out, " from %s", FROM[interval->from]);
+	}
+	text_add_format(out, ", says %s", interval->paper);
+}
+
 void
 add_caution(struct text *out)
 {

@@ -92,4 +92,8 @@ void add_paper_words(const struct paper *paper, struct text *out);
 /* Adds REPORT_CAUTION after an empty line. */
 void add_caution(struct text *out);
 
+/* Adds a maker's interval: "service every 36 months, first 48 months from packing, says
+ * owner's manual". */
+void add_interval_words(const struct interval *interval, struct text *out);
+
 #endif
