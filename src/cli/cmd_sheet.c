@@ -114,7 +114,11 @@ check_file(struct context *context, struct checked_sheet *file, struct sheet **s
 		return add_broken(context, file->path, &broken, &file->findings, fault);
 	}
 	file->sheet = *sheet_out;
-	return sheet_check(*sheet_out, &yaml, &context->arena, &file->findings, fault);
+	const struct sheet *sheet = *sheet_out;
+	bool built_in =
+	    shelf_built_in(sheet->name) && strcmp(sheet->extends, sheet->name) != 0;
+	return sheet_check(
+	    sheet, &yaml, built_in, &context->arena, &file->findings, fault);
 }
 
 static bool
@@ -126,7 +130,8 @@ check_files(struct context *context, struct checked_sheet *files, struct sheet *
 		if (!check_file(context, &files[i], &sheets[i], fault)) {
 			return false;
 		}
-		context->status = files[i].findings.count > 0 ? 1 : context->status;
+		context->status =
+		    sheet_findings_wrong(&files[i].findings) > 0 ? 1 : context->status;
 	}
 	return context->json ? answer_sheet_check(files, count, &context->out, fault)
 			     : report_sheet_check(files, count, &context->out, fault);
@@ -231,7 +236,7 @@ const struct command COMMAND_SHEET = {
 	"one, and then follows it across upgrades but for what it replaces or strikes out. "
 	"With check a file is read and looked over for rules that contradict one another, "
 	"that never hold, or that another always displaces, and for carriage lines nothing "
-	"can meet; the exit status is 1 when something was found. With compare two sheets, "
+	"can meet; the exit status is 1 when something was found that is not a remark. With compare two sheets, "
 	"or several with commas between them, are laid side by side: for the gear of a vessel "
 	"the due day and the rule under each, for a kind all rules with their sources, else "
 	"what differs for any kind.",

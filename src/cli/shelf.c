@@ -75,6 +75,19 @@ sheet_name_length(const char *file)
 	return length - suffix;
 }
 
+bool
+shelf_built_in(const char *name)
+{
+	for (size_t i = 0; i < EMBEDDED_DATA_COUNT; i++) {
+		size_t length = sheet_name_length(EMBEDDED_DATA[i].name);
+		if (length > 0 && strlen(name) == length &&
+		    memcmp(EMBEDDED_DATA[i].name, name, length) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
 static bool
 add_name(struct arena *arena, const char *file, size_t length, struct word_list *names,
     struct fault *fault)

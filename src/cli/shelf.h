@@ -32,6 +32,9 @@ void shelf_clear(struct shelf *shelf);
 MUST_CHECK bool shelf_kinds(
     struct shelf *shelf, const struct kinds **out, struct fault *fault);
 
+/* True when a sheet of that name comes with the program. */
+bool shelf_built_in(const char *name);
+
 /* The sheet of that name, a person's own first, and what it extends with it. When it hides
  * one that is built in, a line is added to `notes`. One's own sheet may extend the built-in
  * one of its own name. FAULT_INPUT with the known names when there is none, or when a sheet

@@ -69,6 +69,26 @@ put_subjects(struct answer *answer, json_t *object, const struct muster *muster)
 	json_put(answer, object, "not_stated", array);
 }
 
+/* [{"subject","ask":[...]}]: what no line of hers is of, so that it is not counted. */
+static void
+put_silences(struct answer *answer, json_t *object, const struct muster *muster)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < muster->silence_count; i++) {
+		const struct muster_silence *silence = &muster->silences[i];
+		json_t *entry = json_object();
+		json_t *asks = json_array();
+		for (size_t j = 0; j < silence->ask_count; j++) {
+			json_push(answer, asks, json_string(silence->ask[j]));
+		}
+		json_put_string(
+		    answer, entry, "subject", GEAR_SUBJECT_WORDS[silence->subject]);
+		json_put(answer, entry, "ask", asks);
+		json_push(answer, array, entry);
+	}
+	json_put(answer, object, "not_counted", array);
+}
+
 static json_t *
 shortages_array(struct answer *answer, const struct muster *muster)
 {
@@ -143,6 +163,7 @@ vessel_object(
 	json_put(answer, object, "next_lapses", lapses_array(answer, inventory, muster));
 	json_put(answer, object, "spares", spares_value(answer, inventory, muster));
 	put_subjects(answer, object, muster);
+	put_silences(answer, object, muster);
 	return object;
 }
 

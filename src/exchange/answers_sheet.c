@@ -171,6 +171,19 @@ line_object(struct answer *answer, const struct carriage *line)
 	return object;
 }
 
+/* The words of the subjects whose bits are set. */
+static json_t *
+about_array(struct answer *answer, unsigned about)
+{
+	json_t *array = json_array();
+	for (unsigned i = 0; i < GEAR_SUBJECT_COUNT; i++) {
+		if ((about & 1U << i) != 0) {
+			json_push(answer, array, json_string(GEAR_SUBJECT_WORDS[i]));
+		}
+	}
+	return array;
+}
+
 static json_t *
 subject_object(struct answer *answer, const struct not_stated *subject)
 {
@@ -183,6 +196,7 @@ subject_object(struct answer *answer, const struct not_stated *subject)
 	json_put(answer, object, "when", when_object(answer, &subject->when));
 	put_list(answer, object, "kinds", subject->kinds, subject->kind_count);
 	json_put_bool(answer, object, "carriage", subject->carriage);
+	json_put(answer, object, "about", about_array(answer, subject->about));
 	return object;
 }
 
@@ -260,10 +274,11 @@ answer_sheet_check(const struct checked_sheet *files, size_t count, struct text 
 			json_put_words(&answer, entry, "about", finding->about);
 			json_put_string(&answer, entry, "what", finding->what);
 			json_put_string(&answer, entry, "todo", finding->todo);
+			json_put_bool(&answer, entry, "remark", finding->remark);
 			json_push(&answer, array, entry);
 		}
 		json_put_string(&answer, object, "file", files[i].path);
-		json_put_bool(&answer, object, "ok", findings->count == 0);
+		json_put_bool(&answer, object, "ok", sheet_findings_wrong(findings) == 0);
 		json_put_words(&answer, object, "title",
 		    files[i].sheet == NULL ? NULL : files[i].sheet->title);
 		json_put(&answer, object, "findings", array);

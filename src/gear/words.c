@@ -63,8 +63,21 @@ const char *const STANDING_WORDS[] = {
     [STANDING_READ_OLDER] = "read, older edition or sibling section",
     [STANDING_RELAYED] = "relayed",
     [STANDING_MEMORY] = "memory",
+    [STANDING_NOT_REACHED] = "not reached",
     [STANDING_COMMON_PRACTICE] = "common practice",
     [STANDING_NOT_VERIFIED] = "not verified",
+};
+
+const char *const GEAR_SUBJECT_WORDS[] = {
+    [GEAR_SUBJECT_RAFT] = "raft",
+    [GEAR_SUBJECT_LIFEJACKETS] = "lifejackets",
+    [GEAR_SUBJECT_BEACONS] = "beacons",
+    [GEAR_SUBJECT_SIGNALS] = "visual-signals",
+    [GEAR_SUBJECT_EXTINGUISHERS] = "extinguishers",
+    [GEAR_SUBJECT_LIFEBUOY] = "lifebuoy",
+    [GEAR_SUBJECT_TETHERS] = "tethers",
+    [GEAR_SUBJECT_FIRST_AID] = "first-aid",
+    [GEAR_SUBJECT_SOUND_RADIO] = "sound-radio",
 };
 
 #define COUNT_OF(words) (sizeof(words) / sizeof(words)[0])
@@ -134,6 +147,24 @@ const char *
 standing_word(enum standing standing)
 {
 	return STANDING_WORDS[standing];
+}
+
+const char *
+subject_name(enum carriage_subject subject)
+{
+	static const char *const NAMES[] = {
+	    [GEAR_SUBJECT_RAFT] = "raft",
+	    [GEAR_SUBJECT_LIFEJACKETS] = "lifejackets",
+	    [GEAR_SUBJECT_BEACONS] = "beacons",
+	    [GEAR_SUBJECT_SIGNALS] = "visual signals",
+	    [GEAR_SUBJECT_EXTINGUISHERS] = "extinguishers",
+	    [GEAR_SUBJECT_LIFEBUOY] = "lifebuoy and danbuoy",
+	    [GEAR_SUBJECT_TETHERS] = "tethers",
+	    [GEAR_SUBJECT_FIRST_AID] = "first aid",
+	    [GEAR_SUBJECT_SOUND_RADIO] = "sound and radio",
+	};
+
+	return NAMES[subject];
 }
 
 bool

@@ -77,9 +77,25 @@ enum standing {
 	STANDING_READ_OLDER, /* read: older edition or sibling section */
 	STANDING_RELAYED,
 	STANDING_MEMORY,
+	STANDING_NOT_REACHED, /* looked for, and not reached again: ask before it is trusted */
 	STANDING_COMMON_PRACTICE,
 	STANDING_NOT_VERIFIED, /* carries no figure */
 };
+
+/* What a boat must have something of, or be told that nothing is stated. */
+enum carriage_subject {
+	GEAR_SUBJECT_RAFT,
+	GEAR_SUBJECT_LIFEJACKETS,
+	GEAR_SUBJECT_BEACONS,
+	GEAR_SUBJECT_SIGNALS, /* that are seen: flares, smokes, lights, flags */
+	GEAR_SUBJECT_EXTINGUISHERS,
+	GEAR_SUBJECT_LIFEBUOY,
+	GEAR_SUBJECT_TETHERS,
+	GEAR_SUBJECT_FIRST_AID,
+	GEAR_SUBJECT_SOUND_RADIO,
+};
+
+enum { GEAR_SUBJECT_COUNT = GEAR_SUBJECT_SOUND_RADIO + 1 };
 
 /* The word for each, as sheets, books and outputs spell it: "service", "owner", "law",
  * "made", "private", "fired", "in-date", "common practice". */
@@ -91,6 +107,9 @@ const char *use_word(enum use use);
 const char *event_word(enum event_kind event);
 const char *state_word(enum state state);
 const char *standing_word(enum standing standing);
+
+/* A subject for people: "visual signals". */
+const char *subject_name(enum carriage_subject subject);
 
 /* The way back. On failure names what was found and lists what was expected. */
 MUST_CHECK bool task_parse(const char *word, enum task *out, struct fault *fault);
@@ -107,5 +126,6 @@ extern const char *const USE_WORDS[];
 extern const char *const EVENT_WORDS[];
 extern const char *const STATE_WORDS[];
 extern const char *const STANDING_WORDS[];
+extern const char *const GEAR_SUBJECT_WORDS[];
 
 #endif

@@ -216,7 +216,8 @@ muster_of_pieces(const struct due_engine *engine, size_t vessel, struct span day
 	}
 	(void)roll_day(&roll, muster.on);
 	if (!keep_found(&roll, arena, &muster, fault) ||
-	    !keep_subjects(&roll, arena, &muster, fault)) {
+	    !keep_subjects(&roll, arena, &muster, fault) ||
+	    !roll_silences(&roll, arena, &muster, fault)) {
 		return false;
 	}
 	*out = muster;

@@ -76,6 +76,15 @@ struct muster_cure {
 		      * taking the most useful first, for there were too many to try */
 };
 
+/* A subject of which none of her carriage lines is, on the day told of: she may lack all of it
+ * and be short of nothing. */
+struct muster_silence {
+	enum carriage_subject subject;
+	/* whom her sheets say to ask, each once, in the arena; none where they do not say */
+	const char **ask;
+	size_t ask_count;
+};
+
 /* One vessel's muster. */
 struct muster {
 	size_t vessel;     /* index in the inventory */
@@ -100,6 +109,9 @@ struct muster {
 	const struct not_stated **subjects; /* in the arena; what must be carried of which
 					     * her sheets have no figure, on that day */
 	size_t subject_count;
+	struct muster_silence
+	    *silences; /* in the arena; in the order of enum carriage_subject */
+	size_t silence_count;
 };
 
 /* Musters a vessel on every day from days.first to days.last (the same for one day).

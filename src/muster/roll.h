@@ -30,4 +30,9 @@ bool roll_day(struct roll *roll, day_t day);
  * What roll->found holds after it is another day's. */
 void roll_lapses(struct roll *roll, day_t first);
 
+/* Fills muster->silences: the subjects of which none of the lines is that hold for her on
+ * muster->on, or may hold. */
+MUST_CHECK bool roll_silences(const struct roll *roll, struct arena *arena,
+    struct muster *muster, struct fault *fault);
+
 #endif

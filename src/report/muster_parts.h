@@ -16,4 +16,14 @@ void muster_add_later(const struct muster *muster, struct text *out, struct text
 void muster_add_spares(const struct kinds *kinds, const struct inventory *inventory,
     const struct muster *muster, struct text *out, struct text *words);
 
+/* Adds, for boats told the same at once, the subjects no line of hers is of, with whom to
+ * ask: a boat may lack all of that and be short of nothing. */
+void muster_add_silences(const struct inventory *inventory, const struct muster *musters,
+    size_t count, struct text *out, struct text *words);
+
+/* Adds the same words of one boat, "No line is of these, so they are not
+ * counted: tethers (ask ...).", to
+ * `words`; nothing where a line is of every subject. */
+void muster_add_silence_words(const struct muster *muster, struct text *words);
+
 #endif

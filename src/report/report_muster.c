@@ -354,6 +354,7 @@ report_muster(const struct report_style *style, const struct kinds *kinds,
 	if (!add_subjects(musters, count, out, &words, fault)) {
 		return false;
 	}
+	muster_add_silences(inventory, musters, count, out, &words);
 	if (count == 1 &&
 	    !write_lapses(style, kinds, inventory, &musters[0], out, fault)) {
 		return false;

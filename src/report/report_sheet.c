@@ -148,6 +148,19 @@ write_subject(const struct not_stated *subject, struct text *words, struct text 
 		paragraph(text_string(words), 2, 4, out);
 	}
 	text_reset(words);
+	for (unsigned i = 0; i < GEAR_SUBJECT_COUNT; i++) {
+		if ((subject->about & 1U << i) != 0) {
+			text_add_format(words, "%s%s",
+			    words->length == 0 ? "Whom to ask where no line is of: "
+					       : ", ",
+			    subject_name((enum carriage_subject)i));
+		}
+	}
+	if (words->length > 0) {
+		text_add_byte(words, '.');
+		paragraph(text_string(words), 2, 4, out);
+	}
+	text_reset(words);
 	sheet_add_conditions(&subject->when, words);
 	if (words->length > 0) {
 		text_add_byte(words, '.');
@@ -210,6 +223,7 @@ add_checked(const struct checked_sheet *file, struct text *words, struct text *o
 		const struct sheet_finding *finding = &file->findings.items[i];
 		text_reset(words);
 		text_add(words, file->path);
+		text_add(words, finding->remark ? ": remark" : "");
 		if (finding->line > 0) {
 			text_add_format(words, ": line %lu", finding->line);
 		}
@@ -218,7 +232,7 @@ add_checked(const struct checked_sheet *file, struct text *words, struct text *o
 		    finding->todo);
 		paragraph(text_string(words), 0, 2, out);
 	}
-	if (file->findings.count > 0) {
+	if (sheet_findings_wrong(&file->findings) > 0) {
 		return;
 	}
 	text_reset(words);

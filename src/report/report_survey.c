@@ -119,6 +119,11 @@ add_answer(struct survey_page *page)
 		text_add(words, " on. See the table.");
 	}
 	markup_element(page->markup, "p", "care", text_string(words));
+	text_reset(words);
+	muster_add_silence_words(muster, words);
+	if (words->length > 0) {
+		markup_element(page->markup, "p", NULL, text_string(words));
+	}
 	markup_element(page->markup, "p", "quiet", REPORT_CAUTION);
 }
 

@@ -30,6 +30,7 @@ struct yaml_kind {
 	char *id;
 	char *name;
 	char *group;
+	char *subject;
 	char *hazard;
 	char *inside;
 	char *service_ashore;
@@ -60,6 +61,7 @@ static const cyaml_schema_field_t KIND_FIELDS[] = {
     YAML_MUST("id", struct yaml_kind, id),
     YAML_MUST("name", struct yaml_kind, name),
     YAML_MUST("group", struct yaml_kind, group),
+    YAML_MAY("subject", struct yaml_kind, subject),
     YAML_MAY("hazard", struct yaml_kind, hazard),
     YAML_MAY("inside", struct yaml_kind, inside),
     YAML_MAY("service-ashore", struct yaml_kind, service_ashore),
@@ -147,10 +149,14 @@ static bool
 convert_kind(const struct yaml_spot *spot, const struct yaml_kind *yaml,
     struct arena *arena, struct kind *kind, struct fault *fault)
 {
+	static const struct yaml_words SUBJECTS = {
+	    GEAR_SUBJECT_WORDS, GEAR_SUBJECT_COUNT};
 	unsigned hazard = HAZARD_NONE;
+	unsigned subject = 0;
 	if (!yaml_read_text(spot, "id", yaml->id, arena, &kind->id, fault) ||
 	    !yaml_read_text(spot, "name", yaml->name, arena, &kind->name, fault) ||
 	    !yaml_read_text(spot, "group", yaml->group, arena, &kind->group, fault) ||
+	    !yaml_read_word(spot, "subject", yaml->subject, SUBJECTS, &subject, fault) ||
 	    !yaml_read_word(spot, "hazard", yaml->hazard, HAZARDS, &hazard, fault) ||
 	    !yaml_read_bool(spot, "inside", yaml->inside, &kind->inside, fault) ||
 	    !yaml_read_bool(spot, "service-ashore", yaml->service_ashore,
@@ -160,6 +166,7 @@ convert_kind(const struct yaml_spot *spot, const struct yaml_kind *yaml,
 		return false;
 	}
 	kind->hazard = (enum hazard)hazard;
+	kind->subject = yaml->subject == NULL ? 0 : 1U << subject;
 	kind->synonym_count = yaml->synonyms.count;
 	return true;
 }

@@ -3,6 +3,7 @@
 #define BECKET_RULES_KINDS_H
 
 #include "base/fault.h"
+#include "gear/words.h"
 
 #include <stddef.h>
 
@@ -24,6 +25,9 @@ struct kind {
 	const char *group; /* heading it is listed under: "Flares and smokes" */
 	enum hazard hazard;
 	bool inside; /* packed inside its parent: only who opens the parent gets at it */
+	/* bit 1 << enum carriage_subject of what must be carried that it is of; 0 for none, as of a
+	 * part, which is carried with what it is part of */
+	unsigned subject;
 	bool service_ashore; /* a station services it; names a kind a station may list */
 	const char *const *synonyms; /* other spellings met in inventories, lower case */
 	size_t synonym_count;

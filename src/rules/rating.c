@@ -130,3 +130,68 @@ rating_is_one(const char *rating)
 	struct mark mark;
 	return next_mark(&rating, &mark);
 }
+
+static bool
+is_word(const struct mark *mark, const char *const *words)
+{
+	for (size_t i = 0; words[i] != NULL; i++) {
+		const struct mark word = {
+		    .letters = words[i], .length = strlen(words[i])};
+		if (mark->number == 0 && same_letters(mark, &word)) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* "B", "BC": classes of fires, to F, and K for those of fat. */
+static bool
+has_fire_letters(const struct mark *mark)
+{
+	for (size_t i = 0; i < mark->length; i++) {
+		int letter = text_lower(mark->letters[i]);
+		if ((letter < 'a' || letter > 'f') && letter != 'k') {
+			return false;
+		}
+	}
+	return mark->length > 0;
+}
+
+/* Words that a number or a letter follows. */
+static const char *const NAMED[] = {"iso", "category", "type", "class", NULL};
+
+static bool
+is_known_mark(const struct mark *before, const struct mark *mark)
+{
+	static const char *const WORDS[] = {
+	    "solas", "orc", "adult", "child", "infant", NULL};
+	static const char *const PACKS[] = {"a", "b", NULL};
+	static const char *const TYPES[] = {"i", "ii", "iii", "iv", "v", "a", "b", NULL};
+	static const char *const SOLAS[] = {"solas", NULL};
+	const struct mark newton = {.letters = "n", .length = 1};
+	if (mark->number > 0 && mark->length > 0) {
+		return has_fire_letters(mark) || same_letters(mark, &newton);
+	}
+	if (mark->number > 0) {
+		return is_word(before, NAMED) ||
+		       (before->number > 0 && before->length == 0);
+	}
+	return is_word(mark, WORDS) || is_word(mark, NAMED) ||
+	       (is_word(before, NAMED) && is_word(mark, TYPES)) ||
+	       (is_word(before, SOLAS) && is_word(mark, PACKS)) ||
+	       (before->number > 0 && has_fire_letters(before) && has_fire_letters(mark));
+}
+
+bool
+rating_is_known(const char *rating)
+{
+	struct mark before = {.letters = ""};
+	struct mark mark;
+	while (next_mark(&rating, &mark)) {
+		if (!is_known_mark(&before, &mark)) {
+			return false;
+		}
+		before = mark;
+	}
+	return !is_word(&before, NAMED);
+}

@@ -17,4 +17,10 @@ bool rating_same(const char *a, const char *b);
 /* True for words that have a mark at all. */
 bool rating_is_one(const char *rating);
 
+/* True when each mark is one that labels are known to bear: a number with the letters of
+ * fires (5-B, 13A/113B, 10BC) or of buoyancy (150 N), or one of the words SOLAS, ISO, ORC,
+ * Category, Type, Class, adult, child and infant, with a number or a letter (SOLAS A,
+ * ISO 9650, Type I) where it has one. */
+bool rating_is_known(const char *rating);
+
 #endif

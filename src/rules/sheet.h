@@ -152,6 +152,7 @@ struct carriage {
 	size_t serve_count;        /* 1 or more */
 	const char *const *places; /* only pieces whose place has one of these words */
 	size_t place_count;        /* 0 for anywhere */
+	unsigned about; /* bit 1 << enum carriage_subject for each its kinds are of */
 	/* group of lines of this sheet, of which one way is enough; "" */
 	const char *any_of;
 	const char *way; /* lines of a group that have the same way are needed together;
@@ -173,6 +174,9 @@ struct not_stated {
 	const char *const *kinds; /* gear it is about; `why` says so of each */
 	size_t kind_count;        /* 0 none */
 	bool carriage;            /* about what must be carried; the muster says so */
+	/* bit 1 << enum carriage_subject for each of which whom to ask is said, where no carriage
+	 * line of hers is of it */
+	unsigned about;
 };
 
 /* A sheet. */

@@ -130,6 +130,9 @@ read_serves(const struct yaml_spot *spot, const struct yaml_carriage *yaml,
 			return false;
 		}
 		serves[i].kind_count = yaml->serves[i].kinds.count;
+		for (size_t k = 0; k < serves[i].kind_count; k++) {
+			line->about |= kinds_find(kinds, serves[i].kinds[k])->subject;
+		}
 		if (!check_once(&inner, serves, i, fault)) {
 			return false;
 		}
@@ -192,6 +195,8 @@ sheet_not_stated_convert(const struct yaml_spot *spot, const struct yaml_not_sta
     const struct kinds *kinds, struct arena *arena, struct not_stated *out,
     struct fault *fault)
 {
+	static const struct yaml_words SUBJECTS = {
+	    GEAR_SUBJECT_WORDS, GEAR_SUBJECT_COUNT};
 	struct not_stated entry = {.kind_count = yaml->kinds.count};
 	if (!sheet_id_read(spot, "id", yaml->id, arena, &entry.id, fault) ||
 	    !yaml_read_text(
@@ -200,7 +205,8 @@ sheet_not_stated_convert(const struct yaml_spot *spot, const struct yaml_not_sta
 	    !sheet_vessel_when_read(spot, yaml->when, arena, &entry.when, fault) ||
 	    (yaml->kinds.count > 0 && !sheet_kinds_read(spot, &yaml->kinds, kinds, arena,
 					  &entry.kinds, fault)) ||
-	    !yaml_read_bool(spot, "carriage", yaml->carriage, &entry.carriage, fault)) {
+	    !yaml_read_bool(spot, "carriage", yaml->carriage, &entry.carriage, fault) ||
+	    !yaml_read_bits(spot, "about", &yaml->about, SUBJECTS, &entry.about, fault)) {
 		return false;
 	}
 	*out = entry;

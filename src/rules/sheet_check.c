@@ -1,6 +1,7 @@
 #include "rules/sheet_check.h"
 
 #include "base/text.h"
+#include "rules/rating.h"
 #include "rules/yaml_place.h"
 
 #include <stdarg.h>
@@ -13,6 +14,16 @@ sheet_findings_clear(struct sheet_findings *findings)
 {
 	free(findings->items);
 	*findings = (struct sheet_findings){0};
+}
+
+size_t
+sheet_findings_wrong(const struct sheet_findings *findings)
+{
+	size_t wrong = 0;
+	for (size_t i = 0; i < findings->count; i++) {
+		wrong += findings->items[i].remark ? 0 : 1;
+	}
+	return wrong;
 }
 
 /* A sheet being checked. All borrowed. */
@@ -65,7 +76,8 @@ found(const struct checking *checking, struct spot spot, const char *todo,
 	}
 	(void)snprintf(kept, sizeof what, "%s", what);
 	checking->out->items[checking->out->count++] = (struct sheet_finding){
-	    yaml_place_find(&checking->source, path, 1).line, spot.id, kept, todo};
+	    spot.entry == 0 ? 0 : yaml_place_find(&checking->source, path, 1).line,
+	    spot.id, kept, todo, false};
 	return true;
 }
 
@@ -281,6 +293,49 @@ never_gives_a_day(const struct rule *rule)
 	return no_area_is_left(when) || (when->marked == -1 && only_marks(rule));
 }
 
+/* An interval of nothing is due on the day it begins: a slip, but of what is to be registered
+ * at once. */
+static bool
+check_intervals(
+    const struct checking *checking, const struct rule *rule, struct fault *fault)
+{
+	for (size_t i = 0; i < rule->clock_count; i++) {
+		const struct clock_rule *clock = &rule->clocks[i];
+		if (is_interval(clock) && clock->months == 0 && clock->days == 0 &&
+		    rule->task != TASK_REGISTER) {
+			return found(checking, rule_spot(rule), "give it months or days",
+			    fault,
+			    "its interval is 0 months, so it is due on the day it begins; "
+			    "only what is registered at once has that");
+		}
+	}
+	return true;
+}
+
+static bool
+check_rating(const struct checking *checking, struct spot spot, const char *rating,
+    struct fault *fault)
+{
+	return rating_is_known(rating) ||
+	       found(checking, spot,
+		   "write it as labels have it: 5-B, 13A/113B, 150 N, SOLAS A, ISO 9650, "
+		   "Category 1",
+		   fault, "no piece can be told to have the rating \"%s\"", rating);
+}
+
+static bool
+check_rule_ratings(
+    const struct checking *checking, const struct rule *rule, struct fault *fault)
+{
+	for (size_t i = 0; i < rule->when.rating_count; i++) {
+		if (!check_rating(
+			checking, rule_spot(rule), rule->when.ratings[i], fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
 static bool
 check_rule(const struct checking *checking, const struct rule *rule, struct fault *fault)
 {
@@ -300,7 +355,9 @@ check_rule(const struct checking *checking, const struct rule *rule, struct faul
 		      "counts from the mark alone")) {
 		return false;
 	}
-	return check_contradictions(checking, rule, fault) &&
+	return check_intervals(checking, rule, fault) &&
+	       check_rule_ratings(checking, rule, fault) &&
+	       check_contradictions(checking, rule, fault) &&
 	       check_displaced(checking, rule, fault) &&
 	       check_named(checking, rule, fault);
 }
@@ -338,6 +395,13 @@ check_line(
     const struct checking *checking, const struct carriage *line, struct fault *fault)
 {
 	int limit = limit_of(line);
+	for (size_t i = 0; i < line->serve_count; i++) {
+		if (line->serves[i].rating[0] != '\0' &&
+		    !check_rating(
+			checking, line_spot(line), line->serves[i].rating, fault)) {
+			return false;
+		}
+	}
 	if (limit > 0 && limit < line->points &&
 	    !found(checking, line_spot(line), "raise a limit, or lower the need", fault,
 		"nothing can meet it: it needs %d, and its kinds count %d at most",
@@ -359,9 +423,53 @@ check_line(
 	return true;
 }
 
+/* The subjects a sheet speaks of whatever the vessel, but for her use: one sheet may be for
+ * private boats alone. */
+static unsigned
+always_about(const struct sheet *sheet)
+{
+	unsigned about = 0;
+	for (size_t i = 0; i < sheet->carriage_count; i++) {
+		struct conditions when = sheet->carriage[i].when;
+		when.uses = 0;
+		about |= conditions_none(&when) ? sheet->carriage[i].about : 0;
+	}
+	for (size_t i = 0; i < sheet->not_stated_count; i++) {
+		struct conditions when = sheet->not_stated[i].when;
+		when.uses = 0;
+		about |= conditions_none(&when) ? sheet->not_stated[i].about : 0;
+	}
+	return about;
+}
+
+/* One finding for all the subjects that some boat is told nothing of. */
+static bool
+check_subjects(const struct checking *checking, bool built_in, struct fault *fault)
+{
+	SCOPED_TEXT silent = {0};
+	unsigned about = always_about(checking->sheet);
+	for (unsigned i = 0; i < GEAR_SUBJECT_COUNT; i++) {
+		if ((about & 1U << i) == 0) {
+			text_add_format(&silent, "%s%s", silent.length == 0 ? "" : ", ",
+			    GEAR_SUBJECT_WORDS[i]);
+		}
+	}
+	if (silent.length == 0) {
+		return text_check(&silent, fault);
+	}
+	if (!text_check(&silent, fault) ||
+	    !found(checking, (struct spot){.list = "", .id = ""},
+		"name them in the list about of an entry of not-stated, with whom to ask",
+		fault, "not for every boat does it speak of: %s", text_string(&silent))) {
+		return false;
+	}
+	checking->out->items[checking->out->count - 1].remark = !built_in;
+	return true;
+}
+
 bool
-sheet_check(const struct sheet *sheet, const struct text *yaml, struct arena *arena,
-    struct sheet_findings *out, struct fault *fault)
+sheet_check(const struct sheet *sheet, const struct text *yaml, bool built_in,
+    struct arena *arena, struct sheet_findings *out, struct fault *fault)
 {
 	const struct checking checking = {.sheet = sheet,
 	    .source = {sheet->name, text_string(yaml), yaml->length},
@@ -379,5 +487,5 @@ sheet_check(const struct sheet *sheet, const struct text *yaml, struct arena *ar
 			return false;
 		}
 	}
-	return true;
+	return check_subjects(&checking, built_in, fault);
 }

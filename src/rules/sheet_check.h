@@ -10,10 +10,11 @@
 
 /* One thing that is wrong. Words in the arena; about a rule, a line or a subject. */
 struct sheet_finding {
-	unsigned long line; /* in the file, from 1 */
+	unsigned long line; /* in the file, from 1; 0 where it is about all of it */
 	const char *about;  /* its id */
 	const char *what;   /* what is wrong */
 	const char *todo;   /* what to do about it */
+	bool remark;        /* said, but the sheet is in order with it */
 };
 
 struct sheet_findings {
@@ -33,9 +34,14 @@ struct checked_sheet {
 void sheet_findings_clear(struct sheet_findings *findings);
 
 /* Adds what is wrong in what the sheet says itself; what it takes over was its writer's. `yaml`
- * is the text it was read from. */
+ * is the text it was read from. A sheet that says nothing of a subject, by no carriage line
+ * and no entry of not-stated, leaves a boat that lacks all of it with "nothing short":
+ * wrong in a sheet that is built in, a remark in one's own. */
 MUST_CHECK bool sheet_check(const struct sheet *sheet, const struct text *yaml,
-    struct arena *arena, struct sheet_findings *out, struct fault *fault);
+    bool built_in, struct arena *arena, struct sheet_findings *out, struct fault *fault);
+
+/* How many of them are wrong: all but the remarks. */
+size_t sheet_findings_wrong(const struct sheet_findings *findings);
 
 /* True when the two hold on the same items and days. */
 bool conditions_same(const struct conditions *a, const struct conditions *b);

@@ -144,6 +144,8 @@ static const cyaml_schema_field_t NOT_STATED_FIELDS[] = {
     YAML_WORDS("kinds", CYAML_FLAG_OPTIONAL, struct yaml_not_stated, kinds.items,
 	kinds.count, &WORD),
     YAML_MAY("carriage", struct yaml_not_stated, carriage),
+    YAML_WORDS("about", CYAML_FLAG_OPTIONAL, struct yaml_not_stated, about.items,
+	about.count, &WORD),
     CYAML_FIELD_END,
 };
 

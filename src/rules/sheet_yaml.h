@@ -104,6 +104,7 @@ struct yaml_not_stated {
 	struct yaml_when *when; /* NULL when absent */
 	struct yaml_list kinds;
 	char *carriage;
+	struct yaml_list about;
 };
 
 struct yaml_sheet {

@@ -67,11 +67,13 @@ look_over(const struct sheet *sheet, const uint8_t *data, size_t size)
 	struct fault fault = {0};
 	SCOPED_TEXT yaml = {0};
 	text_add_bytes(&yaml, (const char *)data, size);
-	if (!sheet_check(sheet, &yaml, &arena, &findings, &fault)) {
+	if (!sheet_check(sheet, &yaml, true, &arena, &findings, &fault)) {
 		abort();
 	}
 	for (size_t i = 0; i < findings.count; i++) {
-		if (findings.items[i].line == 0 || findings.items[i].what[0] == '\0') {
+		const struct sheet_finding *finding = &findings.items[i];
+		bool of_all = finding->about[0] == '\0';
+		if (of_all != (finding->line == 0) || finding->what[0] == '\0') {
 			abort();
 		}
 	}

@@ -55,6 +55,29 @@ words_without_letters_or_digits_are_no_rating(void **state)
 	assert_false(rating_is_one(""));
 }
 
+/* What the labels, notes and rules met so far bear; a slip is not among them. */
+static void
+a_rating_needs_a_number_and_a_unit_that_labels_have(void **state)
+{
+	static const char *const KNOWN[] = {"5-B", "10BC", "13A/113B", "20-B:C",
+	    "1-A:10-B:C", "34 B", "5F", "150 N", "ISO 12402-3, 150N", "ISO 9650", "SOLAS",
+	    "solas A", "ORC", "Category 1", "Type I", "child"};
+	static const char *const UNKNOWN[] = {
+	    "B", "N", "5-X", "150", "150 kN", "ISO", "Category", "A", "good", "SOLAS Z"};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof KNOWN / sizeof KNOWN[0]; i++) {
+		if (!rating_is_known(KNOWN[i])) {
+			fail_msg("\"%s\" is not known", KNOWN[i]);
+		}
+	}
+	for (size_t i = 0; i < sizeof UNKNOWN / sizeof UNKNOWN[0]; i++) {
+		if (rating_is_known(UNKNOWN[i])) {
+			fail_msg("\"%s\" is known", UNKNOWN[i]);
+		}
+	}
+}
+
 int
 main(void)
 {
@@ -62,6 +85,7 @@ main(void)
 	    cmocka_unit_test(a_rating_reaches_every_mark_that_is_wanted),
 	    cmocka_unit_test(the_same_rating_may_be_written_with_blanks_and_hyphens),
 	    cmocka_unit_test(words_without_letters_or_digits_are_no_rating),
+	    cmocka_unit_test(a_rating_needs_a_number_and_a_unit_that_labels_have),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

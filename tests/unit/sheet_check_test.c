@@ -26,17 +26,28 @@ struct looked_over {
 	struct arena arena;
 };
 
+/* What is found in it as one of the program's, or as one's own. */
 static struct looked_over
-look_over(const struct kinds *kinds, const char *text)
+look_over_as(const struct kinds *kinds, const char *text, bool built_in)
 {
 	struct looked_over over = {0};
 	struct fault fault = {0};
 	SCOPED_TEXT yaml = {0};
 	text_add(&yaml, text);
 	if (!sheet_read("m.yaml", text, strlen(text), kinds, NULL, &over.sheet, &fault) ||
-	    !sheet_check(over.sheet, &yaml, &over.arena, &over.findings, &fault)) {
+	    !sheet_check(
+		over.sheet, &yaml, built_in, &over.arena, &over.findings, &fault)) {
 		fail_msg("%s", fault.text);
 	}
+	return over;
+}
+
+/* As one's own, and without the remark on what it does not speak of, which is the last. */
+static struct looked_over
+look_over(const struct kinds *kinds, const char *text)
+{
+	struct looked_over over = look_over_as(kinds, text, false);
+	over.findings.count = sheet_findings_wrong(&over.findings);
 	return over;
 }
 
@@ -126,6 +137,19 @@ static const struct {
 	     "  standing: memory\n"
 	     "  serves: [{kinds: [tether], points: 1, at-most: 3}]\n",
 	15, "nothing can meet it: it needs 4, and its kinds count 3 at most"},
+    /* an interval of nothing, but of what is registered at once */
+    {HEAD RULE("a", "tether", "renew", "{from: [made], months: 0}", ""), 6,
+	"its interval is 0 months"},
+    {HEAD RULE("a", "epirb", "register", FIRST("0"), ""), 0, ""},
+    /* a rating that no label has, of a rule and of a line */
+    {HEAD RULE(
+	 "a", "tether", "renew", MADE("12"), "  when: {ratings: [ISO 9650, strong]}\n"),
+	6, "no piece can be told to have the rating \"strong\""},
+    {HEAD RULE("a", "tether", "renew", MADE("12"),
+	 "") "carriage:\n"
+	     "- id: l\n  title: L\n  need: {points: 4}\n  source: s\n  standing: memory\n"
+	     "  serves: [{kinds: [epirb], points: 1, rating: 5-X}]\n",
+	15, "no piece can be told to have the rating \"5-X\""},
 };
 
 static void
@@ -134,7 +158,8 @@ each_slip_is_found_at_its_line(void **state)
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct looked_over over = look_over(*state, ROWS[i].yaml);
 		size_t count = ROWS[i].what[0] == '\0' ? 0 : 1;
-		const struct sheet_finding *finding = over.findings.items;
+		const struct sheet_finding *finding =
+		    over.findings.count == 0 ? NULL : over.findings.items;
 		if (over.findings.count != count ||
 		    (count == 1 && (finding->line != ROWS[i].line ||
 				       strstr(finding->what, ROWS[i].what) == NULL))) {
@@ -145,6 +170,40 @@ each_slip_is_found_at_its_line(void **state)
 		assert_true(count == 0 || finding->todo[0] != '\0');
 		put_away(&over);
 	}
+}
+
+/* A boat may lack a subject of which its sheets have no line, and be short of nothing. */
+static void
+a_sheet_that_says_nothing_of_a_subject_is_told_so(void **state)
+{
+	static const char ABOUT[] =
+	    "not-stated:\n- id: n\n  subject: s\n  ask: a\n"
+	    "  about: [raft, lifejackets, beacons, visual-signals, extinguishers, lifebuoy, "
+	    "first-aid, sound-radio]\n";
+	static const char LINES[] =
+	    HEAD RULE("a", "tether", "renew", MADE("12"), "") "carriage:\n";
+	SCOPED_TEXT whole = {0};
+	SCOPED_TEXT some = {0};
+	text_add_format(
+	    &whole, "%s%s%s", LINES, LINE("l", "  when: {use: private}\n"), ABOUT);
+	text_add_format(
+	    &some, "%s%s%s", LINES, LINE("l", "  when: {areas: [x]}\n"), ABOUT);
+
+	struct looked_over over = look_over_as(*state, text_string(&whole), true);
+	assert_int_equal(over.findings.count, 0);
+	put_away(&over);
+	/* in another area than x nothing is said of tethers */
+	over = look_over_as(*state, text_string(&some), true);
+	assert_int_equal(sheet_findings_wrong(&over.findings), 1);
+	assert_int_equal(over.findings.items[0].line, 0);
+	assert_string_equal(
+	    over.findings.items[0].what, "not for every boat does it speak of: tethers");
+	put_away(&over);
+	over = look_over_as(*state, text_string(&some), false);
+	assert_int_equal(over.findings.count, 1);
+	assert_true(over.findings.items[0].remark);
+	assert_int_equal(sheet_findings_wrong(&over.findings), 0);
+	put_away(&over);
 }
 
 /* What it takes over was its writer's: only what a sheet says itself is looked at, but that is
@@ -175,8 +234,9 @@ what_is_taken_over_is_held_against_what_is_new(void **state)
 	assert_int_equal(base.findings.count, 1);
 	assert_true(sheet_read(
 	    "m.yaml", MORE, strlen(MORE), *state, &library, &more.sheet, &fault));
-	assert_true(sheet_check(more.sheet, &yaml, &more.arena, &more.findings, &fault));
-	assert_int_equal(more.findings.count, 1);
+	assert_true(
+	    sheet_check(more.sheet, &yaml, false, &more.arena, &more.findings, &fault));
+	assert_int_equal(sheet_findings_wrong(&more.findings), 1);
 	assert_int_equal(more.findings.items[0].line, 8);
 	assert_non_null(strstr(more.findings.items[0].what, "contradict those of a:"));
 	put_away(&more);
@@ -198,7 +258,7 @@ the_sheets_of_the_program_are_in_order(void **state)
 		SCOPED_TEXT yaml = {0};
 		(void)snprintf(path, sizeof path, "sheets/%s.yaml", NAMES[i]);
 		data_file_read(path, &yaml);
-		struct looked_over over = look_over(*state, text_string(&yaml));
+		struct looked_over over = look_over_as(*state, text_string(&yaml), true);
 		if (over.findings.count > 0) {
 			fail_msg("%s: %s: %s", NAMES[i], over.findings.items[0].about,
 			    over.findings.items[0].what);
@@ -256,6 +316,7 @@ main(void)
 {
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(each_slip_is_found_at_its_line),
+	    cmocka_unit_test(a_sheet_that_says_nothing_of_a_subject_is_told_so),
 	    cmocka_unit_test(what_is_taken_over_is_held_against_what_is_new),
 	    cmocka_unit_test(the_sheets_of_the_program_are_in_order),
 	    cmocka_unit_test(two_sheets_are_laid_side_by_side_by_kind_and_task),

@@ -1,0 +1,76 @@
+/* What a vessel's sheets say nothing of: a muster without a line is no proof of plenty. */
+#include "muster/roll.h"
+#include "rules/meets.h"
+
+#include <string.h>
+
+/* The subjects of the lines that hold for her, or may hold. */
+static unsigned
+spoken_of(const struct roll *roll, day_t day)
+{
+	unsigned about = 0;
+	for (size_t i = 0; i < roll->line_count; i++) {
+		const char *asks = "";
+		if (vessel_meets(roll->vessel, &roll->lines[i]->when, day, &asks) != 0) {
+			about |= roll->lines[i]->about;
+		}
+	}
+	return about;
+}
+
+static void
+add_ask(struct muster_silence *silence, const char *ask)
+{
+	for (size_t i = 0; i < silence->ask_count; i++) {
+		if (strcmp(silence->ask[i], ask) == 0) {
+			return;
+		}
+	}
+	silence->ask[silence->ask_count++] = ask;
+}
+
+/* Whom to ask about one subject: all whom her sheets name for it. */
+static bool
+find_asks(const struct roll *roll, const struct muster *muster, struct arena *arena,
+    struct muster_silence *silence, struct fault *fault)
+{
+	size_t count = 0;
+	const struct not_stated *const *all =
+	    rulebook_not_stated(roll->engine->rulebooks[muster->vessel], &count);
+	silence->ask = arena_alloc(arena, (count + 1) * sizeof(const char *));
+	if (silence->ask == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		const char *asks = "";
+		if ((all[i]->about & 1U << silence->subject) != 0 &&
+		    vessel_meets(roll->vessel, &all[i]->when, muster->on, &asks) != 0) {
+			add_ask(silence, all[i]->ask);
+		}
+	}
+	return true;
+}
+
+bool
+roll_silences(const struct roll *roll, struct arena *arena, struct muster *muster,
+    struct fault *fault)
+{
+	unsigned spoken = spoken_of(roll, muster->on);
+	muster->silences =
+	    arena_alloc(arena, GEAR_SUBJECT_COUNT * sizeof *muster->silences);
+	if (muster->silences == NULL) {
+		return fault_memory(fault);
+	}
+	for (unsigned i = 0; i < GEAR_SUBJECT_COUNT; i++) {
+		if ((spoken & 1U << i) != 0) {
+			continue;
+		}
+		struct muster_silence *silence =
+		    &muster->silences[muster->silence_count++];
+		*silence = (struct muster_silence){.subject = (enum carriage_subject)i};
+		if (!find_asks(roll, muster, arena, silence, fault)) {
+			return false;
+		}
+	}
+	return true;
+}

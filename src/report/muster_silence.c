@@ -1,0 +1,122 @@
+/* "Nothing short" is only as good as the lines it was counted by: what no line is of. */
+#include "report/muster_parts.h"
+#include "report/table.h"
+
+#include <string.h>
+
+static bool
+same_asks(const struct muster_silence *a, const struct muster_silence *b)
+{
+	if (a->ask_count != b->ask_count) {
+		return false;
+	}
+	for (size_t i = 0; i < a->ask_count; i++) {
+		if (strcmp(a->ask[i], b->ask[i]) != 0) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+same_silences(const struct muster *a, const struct muster *b)
+{
+	if (a->silence_count != b->silence_count) {
+		return false;
+	}
+	for (size_t i = 0; i < a->silence_count; i++) {
+		if (a->silences[i].subject != b->silences[i].subject ||
+		    !same_asks(&a->silences[i], &b->silences[i])) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* "tethers, first aid (ask the Coast Guard)", each whom to ask with all that is theirs. */
+static void
+add_by_asks(const struct muster *muster, struct text *words)
+{
+	for (size_t i = 0; i < muster->silence_count; i++) {
+		const struct muster_silence *first = &muster->silences[i];
+		size_t before = 0;
+		while (!same_asks(&muster->silences[before], first)) {
+			before++;
+		}
+		if (before < i) {
+			continue;
+		}
+		text_add_format(
+		    words, "%s%s", i == 0 ? "" : "; ", subject_name(first->subject));
+		for (size_t j = i + 1; j < muster->silence_count; j++) {
+			if (same_asks(&muster->silences[j], first)) {
+				text_add_format(words, ", %s",
+				    subject_name(muster->silences[j].subject));
+			}
+		}
+		text_add(words, " (ask ");
+		for (size_t j = 0; j < first->ask_count; j++) {
+			text_add_format(words, "%s%s", j == 0 ? "" : "; ", first->ask[j]);
+		}
+		text_add(
+		    words, first->ask_count == 0 ? "the authority of her flag)" : ")");
+	}
+	text_add_byte(words, '.');
+}
+
+/* The names of the boats that are told the same as the one at `first`; none where there is
+ * but one boat. */
+static void
+add_names(const struct inventory *inventory, const struct muster *musters, size_t count,
+    size_t first, struct text *words)
+{
+	size_t alike = 0;
+	for (size_t i = first; i < count; i++) {
+		alike += same_silences(&musters[i], &musters[first]) ? 1 : 0;
+	}
+	if (count == 1 || alike == count) {
+		text_add(words, count == 1 ? "No" : "All boats: no");
+		return;
+	}
+	bool any = false;
+	for (size_t i = first; i < count; i++) {
+		if (same_silences(&musters[i], &musters[first])) {
+			text_add_format(words, "%s%s", any ? ", " : "",
+			    inventory->vessels[musters[i].vessel].name);
+			any = true;
+		}
+	}
+	text_add(words, ": no");
+}
+
+void
+muster_add_silence_words(const struct muster *muster, struct text *words)
+{
+	if (muster->silence_count > 0) {
+		text_add(words, "No line is of these, so they are not counted: ");
+		add_by_asks(muster, words);
+	}
+}
+
+void
+muster_add_silences(const struct inventory *inventory, const struct muster *musters,
+    size_t count, struct text *out, struct text *words)
+{
+	bool any = false;
+	for (size_t i = 0; i < count; i++) {
+		size_t before = 0;
+		while (!same_silences(&musters[before], &musters[i])) {
+			before++;
+		}
+		if (before < i || musters[i].silence_count == 0) {
+			continue;
+		}
+		text_reset(words);
+		add_names(inventory, musters, count, i, words);
+		text_add(words, " line is of these, so they are not counted: ");
+		add_by_asks(&musters[i], words);
+		text_add(out, any ? "" : "\n");
+		any = true;
+		paragraph(text_string(words), 0, 2, out);
+	}
+}
