@@ -23,24 +23,41 @@ PYRO = ("flare-red-hand flare-red-parachute flare-white-hand smoke-orange-hand "
 STORED = "extinguisher-powder extinguisher-foam extinguisher-water"
 GAS = "extinguisher-co2 extinguisher-clean-agent"
 BEACON = "epirb plb"
+SEMI = "extinguisher-semiportable"
+FLOAT = "buoyant-apparatus-inflatable"
+AERIAL = "flare-red-aerial"
 MOB = "danbuoy-inflatable recovery-module"
 
 # kinds | use | task | clocks: anchors interval when | standing | source
 # An interval is in months, or days with a d. "when" is first, again or always.
 PRACTICE = {
     # Raft, private: first by 36 after packing, then 24, then 12 once ten years old.
-    "raft-service-private": (RAFT, "private", "service",
+    "raft-service-private": (f"{RAFT} {FLOAT}", "private", "service",
                              "packed,made 36 first; last 24 again", CP, NONE),
-    "raft-service-private-aged": (RAFT, "private", "service",
+    "raft-service-private-aged": (f"{RAFT} {FLOAT}", "private", "service",
                                   "packed,made 12 first; last 12 again", CP, NONE),
-    "raft-service-commercial": (RAFT, "commercial", "service",
+    "raft-service-commercial": (f"{RAFT} {FLOAT}", "commercial", "service",
                                 "packed,made 12 first; last 12 again", CP, NONE),
-    "raft-after-firing": (RAFT, "", "service", "event", CP, NONE),
-    "raft-cylinder-test": (RAFT, "", "test", "last,made,packed 60 always", CP, NONE),
+    "raft-after-firing": (f"{RAFT} {FLOAT}", "", "service", "event", CP, NONE),
+    "raft-cylinder-test": (f"{RAFT} {FLOAT}", "", "test", "last,made,packed 60 always", CP, NONE),
     "raft-contents-renew": ("raft-contents", "", "renew", "marked", CP,
                             "MSC.1/Circ.1328 6.1.5"),
     "hydrostatic-release-renew": ("hydrostatic-release", "", "renew",
-                                  "fitted 24 first; last 24 again", CP, NONE),
+                                  "fitted 24 first; last 24 again", CP,
+                                  "46 CFR 185.740(b)"),
+    # Gear that had no kind: yearly looks of other vessels, premix every 3 years, and else
+    # the date on it.
+    "life-float-look": ("life-float", "", "inspect", "last,fitted,bought,made 12 always",
+                        CP, "46 CFR 28.140 and 131.575"),
+    "immersion-suit-look": ("immersion-suit", "", "inspect", "last,bought,made 12 always",
+                            CP, "46 CFR 28.140"),
+    "foam-premix-renew": ("foam-premix", "", "renew", "made,fitted 36 first; last 36 again",
+                          CP, "46 CFR Table 176.810(b)(2)"),
+    "line-thrower-marked": ("line-thrower", "", "renew", "marked", CP, NONE),
+    "dated-gear-marked": ("electric-distress-light distress-light-battery dye-marker "
+                          "thermal-aid fire-blanket defibrillator oxygen foghorn-gas "
+                          "foghorn-canister radio-battery grab-bag gas-detector", "",
+                          "renew", "marked", CP, NONE),
     # Inflatable lifejackets: 24 private, 12 commercial; looked over yearly; 10 years.
     "lifejacket-service-private": (JACKET, "private", "service",
                                    "bought,made 24 first; last 24 again", CP, NONE),
@@ -59,22 +76,22 @@ PRACTICE = {
     "lifejacket-light-marked": ("lifejacket-light", "", "renew", "marked", CP, NONE),
     "lifejacket-light-unmarked": ("lifejacket-light", "", "renew", "made 60 always", CP,
                                   NONE),
-    "flare-marked": (PYRO, "", "renew", "marked", CP, NONE),
-    "flare-unmarked": (PYRO, "", "renew", "made 36 always", CP, NONE),
+    "flare-marked": (f"{PYRO} {AERIAL}", "", "renew", "marked", CP, NONE),
+    "flare-unmarked": (f"{PYRO} {AERIAL}", "", "renew", "made 36 always", CP, NONE),
     # Extinguishers: monthly look, 12 service, 60 extended (gas 120), scrap by 240.
-    "extinguisher-look": (f"{STORED} {GAS} extinguisher-fixed extinguisher-disposable",
+    "extinguisher-look": (f"{STORED} {GAS} extinguisher-fixed {SEMI} extinguisher-disposable",
                           "", "inspect", "last,bought,made 1 always", CP, NONE),
-    "extinguisher-service": (f"{STORED} {GAS} extinguisher-fixed", "", "service",
+    "extinguisher-service": (f"{STORED} {GAS} extinguisher-fixed {SEMI}", "", "service",
                              "bought,made 12 first; last 12 again", CP, NONE),
-    "extinguisher-extended": (f"{STORED} extinguisher-fixed", "", "test",
+    "extinguisher-extended": (f"{STORED} extinguisher-fixed {SEMI}", "", "test",
                               "made 60 first; last 60 again", CP, NONE),
     "extinguisher-overhaul-gas": (GAS, "", "test", "made 120 first; last 120 again", CP,
                                   NONE),
-    "extinguisher-life": (f"{STORED} {GAS} extinguisher-fixed extinguisher-disposable",
+    "extinguisher-life": (f"{STORED} {GAS} extinguisher-fixed {SEMI} extinguisher-disposable",
                           "", "renew", "made 240 always", CP, NONE),
     "extinguisher-disposable-marked": ("extinguisher-disposable", "", "renew", "marked",
                                        CP, NONE),
-    "extinguisher-after-use": (f"{STORED} {GAS} extinguisher-fixed", "", "service",
+    "extinguisher-after-use": (f"{STORED} {GAS} extinguisher-fixed {SEMI}", "", "service",
                                "event", CP, NONE),
     "extinguisher-disposable-after-use": ("extinguisher-disposable", "", "renew",
                                           "event", CP, NONE),
@@ -112,15 +129,20 @@ PRACTICE = {
 }
 
 US_RECREATIONAL = {
-    "us-signal-marked": ("flare-red-hand flare-red-parachute smoke-orange-hand "
+    "us-signal-marked": (f"flare-red-hand flare-red-parachute {AERIAL} smoke-orange-hand "
                          "smoke-orange-buoyant", "private", "renew", "marked", "read",
                          "33 CFR 175.125"),
     "us-parachute-flare-unmarked": ("flare-red-parachute", "private", "renew",
                                     "made 42 always month-end", "read",
                                     "46 CFR 160.024-5(b) and 160.036-5(b)"),
-    # Twelve years; no year-end, which is the kinder of the two readings.
+    "us-signal-unmarked": (f"flare-red-hand {AERIAL} smoke-orange-hand "
+                           "smoke-orange-buoyant", "private", "renew",
+                           "made 42 always month-end", "read",
+                           "46 CFR 160.021-5(b), 160.022-5(c), 160.037-5(b), "
+                           "160.057-5(c) and 160.066-10"),
+    # Twelve years; a stamp of the year alone is out by 31 December of the twelfth.
     "us-extinguisher-disposable-12-years": ("extinguisher-disposable", "private", "renew",
-                                            "made 144 always", "relayed",
+                                            "made 144 always stamp-end", "relayed",
                                             "33 CFR 175.310 as amended by 86 FR 58560"),
     "us-extinguisher-service": (f"{STORED} {GAS}", "private", "service",
                                 "bought,made 12 first; last 12 again", "relayed",
@@ -141,6 +163,20 @@ SHORT = {"RAFT": RAFT, "JACKET": JACKET, "PYRO": PYRO, "STORED": STORED, "GAS": 
          "BEACON": BEACON, "WEAR": JACKET + " lifejacket-foam", "PORTABLE": PORTABLE,
          "SMOKE": "smoke-orange-hand smoke-orange-buoyant"}
 OLDER = "read, older edition or sibling section"
+
+# What a boat must have something of, or be told whom to ask, and the kinds of it.
+SUBJECTS = {
+    "raft": RAFT.split(),
+    "lifejackets": f"{JACKET} lifejacket-foam".split(),
+    "beacons": f"{BEACON} ais-beacon sart".split(),
+    "visual-signals": f"{PYRO} {AERIAL} electric-distress-light distress-flag".split(),
+    "extinguishers": f"{STORED} {GAS} {SEMI} extinguisher-disposable extinguisher-fixed"
+                     .split(),
+    "lifebuoy": f"{MOB} lifebuoy throwable-cushion heaving-line".split(),
+    "tethers": "tether harness jackstay".split(),
+    "first-aid": ["first-aid-kit"],
+    "sound-radio": "vhf-fixed vhf-portable foghorn-gas whistle bell".split(),
+}
 
 # What the table above has no column for.
 AGE_FROM = {"raft-service-private-aged": 120}
@@ -163,9 +199,11 @@ def clock_words(clock):
     if anchors in ("marked", "event"):
         words = [anchors, ",".join(clock.get("events", []))]
         return " ".join(filter(None, words + ["before" if clock.get("before") else ""]))
-    interval = f"{clock['days']}d" if "days" in clock else str(clock["months"])
+    interval = f"{clock['days']}d" if "days" in clock else str(clock.get("months"))
+    interval = clock.get("interval", interval)
     words = [anchors, interval, times_words(clock)]
     words += [clock["through"]] if "through" in clock else []
+    words += ["stamp-end"] if clock.get("stamp") == "end" else []
     return " ".join(words + (["before"] if clock.get("before") else []))
 
 
@@ -185,8 +223,7 @@ def more_words(rule):
     """What sheet_rows.txt says after the source."""
     when = rule.get("when", {})
     window = rule.get("window")
-    if window and not window.get("next", "").startswith("from-due"):
-        window = {"early": "restarts"}
+    restarts = window and not window.get("next", "").startswith("from-due")
     words = {
         f"age {when.get('age-from')}": "age-from" in when,
         "marked": when.get("marked") is True,
@@ -199,7 +236,8 @@ def more_words(rule):
         "above freezing": when.get("above-freezing") is True,
         "dry": when.get("dry-storage") is True,
         f"test valid {when.get('test-valid')}": "test-valid" in when,
-        f"window {(window or {}).get('early', 0)} {(window or {}).get('late', 0)}": window,
+        f"window {(window or {}).get('early', 0)} {(window or {}).get('late', 0)}"
+        f"{' restarts' if restarts else ''}": window,
         "even late": (window or {}).get("next") == "from-due-even-late",
     }
     words = {word for word, holds in words.items() if holds}
@@ -355,7 +393,11 @@ class Figures(unittest.TestCase):
                     rule = rules[rule_id]
                     sources, more = split_more(parts)
                     self.assertEqual(rule_row(rule), row)
+                    grades = [part for part in sources if part.startswith("grade ")]
+                    sources = [part for part in sources if part not in grades]
                     self.assertEqual(more_words(rule), more)
+                    if grades:
+                        self.assertEqual([f"grade {rule['grade']}"], grades)
                     for source in sources:
                         self.assertIn(source, rule["source"])
                     self.check_marked(rule_id, rule)
@@ -388,7 +430,27 @@ class Figures(unittest.TestCase):
             for entry in read_sheet(path.stem, "not-stated").values():
                 with self.subTest(sheet=path.stem, subject=entry["id"]):
                     self.assertTrue(entry["ask"] and entry["subject"])
-                    self.assertTrue("kinds" in entry or entry.get("carriage"))
+                    self.assertTrue("kinds" in entry or entry.get("carriage")
+                                    or entry.get("about"))
+
+    def test_every_sheet_speaks_of_every_subject_or_says_whom_to_ask(self):
+        for path in sorted((ROOT / "data/sheets").glob("*.yaml")):
+            spoken = {subject for entry in read_sheet(path.stem, "not-stated").values()
+                      if set(entry.get("when", {})) <= {"use"}
+                      for subject in entry.get("about", [])}
+            spoken |= {subject for line in read_sheet(path.stem, "carriage").values()
+                       if set(line.get("when", {})) <= {"use"}
+                       for subject, kinds in SUBJECTS.items()
+                       for entry in line["serves"] if set(kinds) & set(entry["kinds"])}
+            self.assertEqual(spoken, set(SUBJECTS), path.stem)
+
+    def test_common_practice_speaks_of_every_kind(self):
+        text = (ROOT / "data/kinds.yaml").read_text(encoding="utf-8")
+        kinds = {kind["id"] for kind in yaml.safe_load(text)["kinds"]}
+        spoken = {kind for part in ("rules", "not-stated")
+                  for entry in read_sheet("practice", part).values()
+                  for kind in entry.get("kinds", [])}
+        self.assertEqual(spoken, kinds)
 
 
 if __name__ == "__main__":

@@ -210,21 +210,30 @@ a_line_may_name_a_place(void **state)
 	}
 }
 
-/* Canada's twelve flares of which six may be smoke: twelve smokes are six. */
+/* SOR/2010-91 s. 205 (read): over 9 m twelve signals of which six may be smoke, so twelve
+ * smokes are six; over 6 to 9 m six of which two may be; not over 6 m three of which one may
+ * be. 6.00 and 9.00 m are of the shorter class. */
 static void
 pieces_of_an_entry_may_count_up_to_a_limit(void **state)
 {
 	static const struct {
+		int length_cm;
+		const char *id;
 		int flares;
 		int smokes;
+		int need;
 		int have;
-	} ROWS[] = {{0, 12, 6}, {6, 6, 12}, {5, 7, 11}, {12, 0, 12}, {9, 3, 12}};
+	} ROWS[] = {{1400, "ca-signals", 0, 12, 12, 6},
+	    {1400, "ca-signals", 6, 6, 12, 12}, {1400, "ca-signals", 5, 7, 12, 11},
+	    {3000, "ca-signals", 12, 0, 12, 12}, {901, "ca-signals", 9, 3, 12, 12},
+	    {900, "ca-signals-6", 4, 3, 6, 6}, {601, "ca-signals-6", 3, 3, 6, 5},
+	    {600, "ca-signals-small", 2, 2, 3, 3}};
 
 	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		scene_open(&scene, "canada-private.yaml");
-		scene.vessel.length_cm = 1400;
+		scene.vessel.length_cm = ROWS[i].length_cm;
 		scene.periods[0].area = "coastal";
 		const char *const kinds[] = {"flare-red-hand", "smoke-orange-hand"};
 		const int numbers[] = {ROWS[i].flares, ROWS[i].smokes};
@@ -235,8 +244,8 @@ pieces_of_an_entry_may_count_up_to_a_limit(void **state)
 			}
 		}
 		struct muster muster = muster_now(&scene);
-		const struct muster_line *line = line_of(&muster, "ca-signals-12");
-		assert_int_equal(line->need, 12);
+		const struct muster_line *line = line_of(&muster, ROWS[i].id);
+		assert_int_equal(line->need, ROWS[i].need);
 		assert_int_equal(line->have, ROWS[i].have);
 		scene_close(&scene);
 	}
@@ -348,6 +357,184 @@ the_small_commercial_vessel_goes_by_her_category(void **state)
 	}
 }
 
+/* 46 CFR 180.68 (read, edition of 2015): six and six on oceans, coastwise, limited coastwise
+ * and the Great Lakes, three and three on other routes. A parachute flare stands for a hand
+ * flare; a hand or parachute flare or a floating smoke for a hand smoke, and is then one more. */
+static void
+the_signals_of_a_small_passenger_vessel_go_by_route(void **state)
+{
+	static const struct {
+		const char *area;
+		int hand, parachute, smoke, floating;
+		int short_flares, short_both;
+	} ROWS[] = {{"limited-coastwise", 6, 0, 6, 0, 0, 0},
+	    {"great-lakes", 3, 0, 3, 0, 3, 6}, {"rivers", 3, 0, 3, 0, 0, 0},
+	    {"oceans", 6, 0, 0, 0, 0, 6}, {"oceans", 6, 6, 0, 0, 0, 0},
+	    {"coastwise", 4, 2, 2, 4, 0, 0}, {"coastwise", 0, 0, 12, 0, 6, 0}};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct scene scene;
+		scene_open(&scene, "us-small-passenger.yaml");
+		scene.periods[0].use = USE_COMMERCIAL;
+		scene.periods[0].area = ROWS[i].area;
+		static const char *const KINDS[] = {"flare-red-hand",
+		    "flare-red-parachute", "smoke-orange-hand", "smoke-orange-buoyant"};
+		const int numbers[] = {
+		    ROWS[i].hand, ROWS[i].parachute, ROWS[i].smoke, ROWS[i].floating};
+		for (size_t j = 0; j < 4; j++) {
+			if (numbers[j] > 0) {
+				add(&scene, KINDS[j], "", numbers[j])->expires =
+				    stamp_of("2028-06");
+			}
+		}
+		struct muster muster = muster_now(&scene);
+		bool wide = strcmp(ROWS[i].area, "rivers") != 0;
+		const struct muster_line *flares = line_of(
+		    &muster, wide ? "us-spv-hand-flares" : "us-spv-hand-flares-lesser");
+		const struct muster_line *both = line_of(
+		    &muster, wide ? "us-spv-hand-smokes" : "us-spv-hand-smokes-lesser");
+		assert_int_equal(flares->missing, ROWS[i].short_flares);
+		assert_int_equal(both->missing, ROWS[i].short_both);
+		scene_close(&scene);
+	}
+}
+
+/* 33 CFR 175.110(a) (read, edition of 2015): day and night signals on an uninspected passenger
+ * vessel of any length; 46 CFR 25.26-10: no EPIRB under 100 gross tons, so whom to ask is
+ * said. Nothing of tethers stands in her sheet either. */
+static void
+an_uninspected_passenger_vessel_needs_signals_at_any_length(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, "us-uninspected-passenger.yaml");
+	scene.periods[0].use = USE_COMMERCIAL;
+	scene.periods[0].area = "high-seas";
+	scene.periods[0].persons = 1;
+	scene.vessel.length_cm = 450;
+	add(&scene, "flare-red-hand", "", 2)->expires = stamp_of("2028-06");
+	add(&scene, "flare-red-aerial", "", 1)->expires = stamp_of("2028-06");
+	struct muster muster = muster_now(&scene);
+	assert_int_equal(line_of(&muster, "us-upv-day-signals")->have, 3);
+	assert_int_equal(line_of(&muster, "us-upv-night-signals")->have, 3);
+	bool beacons = false;
+	bool tethers = false;
+	bool signals = false;
+	for (size_t i = 0; i < muster.silence_count; i++) {
+		beacons = beacons || muster.silences[i].subject == GEAR_SUBJECT_BEACONS;
+		tethers = tethers || muster.silences[i].subject == GEAR_SUBJECT_TETHERS;
+		signals = signals || muster.silences[i].subject == GEAR_SUBJECT_SIGNALS;
+		assert_string_equal(muster.silences[i].ask[0], "the Coast Guard");
+	}
+	assert_true(beacons && tethers && !signals);
+	scene_close(&scene);
+}
+
+/* In her category no line of the sheet is of lifejackets: that nothing is short proves nothing
+ * of them. On waters B to D there is one (MGN 469). */
+static void
+what_no_line_is_of_is_named_with_whom_to_ask(void **state)
+{
+	static const struct {
+		const char *area;
+		bool silent;
+	} ROWS[] = {{"category-2", true}, {"waters-b", false}};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct scene scene;
+		scene_open(&scene, "uk-small-commercial.yaml");
+		scene.periods[0].use = USE_COMMERCIAL;
+		scene.periods[0].area = ROWS[i].area;
+		scene.periods[0].persons = 4;
+		struct muster muster = muster_now(&scene);
+		bool silent = false;
+		for (size_t j = 0; j < muster.silence_count; j++) {
+			const struct muster_silence *silence = &muster.silences[j];
+			if (silence->subject == GEAR_SUBJECT_LIFEJACKETS) {
+				silent = true;
+				assert_int_equal(silence->ask_count, 1);
+				assert_string_equal(
+				    silence->ask[0], "the certifying authority");
+			}
+		}
+		assert_int_equal(silent, ROWS[i].silent);
+		scene_close(&scene);
+	}
+}
+
+/* NWR 1958 r. 52B of Western Australia (read): two red hand flares and two orange hand smokes,
+ * or an electric light with a beacon; Queensland's smoke is the hand-held one, s. 25(1)(e). */
+static void
+australian_states_ask_for_their_own_signals(void **state)
+{
+	static const struct {
+		const char *area;
+		const char *kinds[2];
+		bool met;
+	} ROWS[] = {{"western-australia", {"flare-red-hand", "smoke-orange-hand"}, true},
+	    {"western-australia", {"flare-red-hand", "smoke-orange-buoyant"}, false},
+	    {"western-australia", {"electric-distress-light", "plb"}, true},
+	    {"western-australia", {"electric-distress-light", "flare-red-hand"}, false},
+	    {"queensland-partially-smooth", {"flare-red-hand", "smoke-orange-hand"},
+		true},
+	    {"queensland-partially-smooth", {"flare-red-hand", "smoke-orange-buoyant"},
+		false}};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct scene scene;
+		scene_open(&scene, "australia.yaml");
+		scene.periods[0].area = ROWS[i].area;
+		for (size_t j = 0; j < 2; j++) {
+			struct item *item = add(&scene, ROWS[i].kinds[j], "", 2);
+			item->expires = stamp_of("2028-06");
+			scene_record(&scene, item, TASK_REGISTER, "2026-05-01", NULL);
+		}
+		struct muster muster = muster_now(&scene);
+		assert_int_equal(muster.ok, ROWS[i].met);
+		scene_close(&scene);
+	}
+}
+
+/* RD 339/2021 art 15 (read): 34 B, 1 to 15 m, 2 to 20, 3; in hire one more from 10 m. */
+static void
+spanish_extinguishers_go_by_length_and_hire(void **state)
+{
+	static const struct {
+		int length_cm;
+		enum use use;
+		const char *id;
+		int need;
+	} ROWS[] = {{1500, USE_PRIVATE, "es-extinguishers-15", 1},
+	    {1501, USE_PRIVATE, "es-extinguishers-20", 2},
+	    {2001, USE_PRIVATE, "es-extinguishers-24", 3},
+	    {999, USE_COMMERCIAL, "es-extinguishers-hire-10", 1},
+	    {1000, USE_COMMERCIAL, "es-extinguishers-hire-15", 2},
+	    {2000, USE_COMMERCIAL, "es-extinguishers-hire-20", 3},
+	    {2300, USE_COMMERCIAL, "es-extinguishers-hire-24", 4}};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct scene scene;
+		scene_open(&scene, "spain-recreational.yaml");
+		scene.vessel.length_cm = ROWS[i].length_cm;
+		scene.periods[0].use = ROWS[i].use;
+		scene.periods[0].area = "zone-7";
+		scene.periods[0].persons = 1;
+		add(&scene, "extinguisher-powder", "34B", 1);
+		add(&scene, "extinguisher-powder", "21B", 1);
+		struct muster muster = muster_now(&scene);
+		const struct muster_line *line = line_of(&muster, ROWS[i].id);
+		assert_int_equal(line->need, ROWS[i].need);
+		assert_int_equal(line->have, 1);
+		/* one class of length, and a lifejacket of 100 N: nothing else in zone 7 */
+		assert_int_equal(muster.line_count, 2);
+		scene_close(&scene);
+	}
+}
+
 /* The most that may be typed for both would outgrow an int by far. */
 static void
 a_great_many_great_rafts_do_not_overflow(void **state)
@@ -367,27 +554,35 @@ a_great_many_great_rafts_do_not_overflow(void **state)
 	scene_close(&scene);
 }
 
-/* An area that is excepted takes the line away; one not known leaves it untold. */
+/* An area that is excepted takes the line away; one not known leaves it untold. The mile from
+ * shore frees on inland waters alone, SOR/2010-91 s. 213(2) (read). */
 static void
 a_line_may_hold_in_any_area_but_some(void **state)
 {
 	static const struct {
 		const char *area;
-		size_t lines;
+		bool holds;
 		const char *asks;
-	} ROWS[] = {{"", 1, "area"}, {"within-1-nm", 0, ""}, {"coastal", 1, ""}};
+	} ROWS[] = {{"", true, "area"}, {"inland-within-1-nm", false, ""},
+	    {"within-1-nm", true, ""}, {"coastal", true, ""}};
 
 	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		scene_open(&scene, "canada-private.yaml");
 		scene.vessel.length_cm = 1000;
+		scene.periods[0].persons = 2;
 		scene.periods[0].area = ROWS[i].area;
 		struct muster muster = muster_now(&scene);
-		assert_int_equal(muster.line_count, ROWS[i].lines);
+		bool holds = false;
 		for (size_t j = 0; j < muster.line_count; j++) {
-			assert_string_equal(muster.lines[j].asks, ROWS[i].asks);
+			bool signals =
+			    strcmp(muster.lines[j].line->id, "ca-signals") == 0;
+			holds = holds || signals;
+			assert_string_equal(
+			    muster.lines[j].asks, signals ? ROWS[i].asks : "");
 		}
+		assert_int_equal(holds, ROWS[i].holds);
 		scene_close(&scene);
 	}
 }
@@ -405,6 +600,11 @@ main(void)
 	    cmocka_unit_test(one_way_of_a_group_is_enough_when_all_of_it_is_there),
 	    cmocka_unit_test(a_tenth_of_the_persons_is_rounded_up),
 	    cmocka_unit_test(the_small_commercial_vessel_goes_by_her_category),
+	    cmocka_unit_test(the_signals_of_a_small_passenger_vessel_go_by_route),
+	    cmocka_unit_test(an_uninspected_passenger_vessel_needs_signals_at_any_length),
+	    cmocka_unit_test(what_no_line_is_of_is_named_with_whom_to_ask),
+	    cmocka_unit_test(australian_states_ask_for_their_own_signals),
+	    cmocka_unit_test(spanish_extinguishers_go_by_length_and_hire),
 	    cmocka_unit_test(a_great_many_great_rafts_do_not_overflow),
 	    cmocka_unit_test(a_line_may_hold_in_any_area_but_some),
 	};

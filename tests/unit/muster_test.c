@@ -292,8 +292,9 @@ slowly_counts(struct scene *scene, size_t index, day_t day)
 		 * the rule does not hold for. */
 		dated = dated || task->task == TASK_RENEW;
 		counts = !task->routine && task->state != STATE_DATE_UNKNOWN;
-		/* In the sheet used here every rule of these kinds is law or maker's. */
-		counts = counts && task->state == STATE_IN_DATE;
+		/* In the sheet used here no task of these kinds has rules of two grades. */
+		counts = counts &&
+			 (task->state == STATE_IN_DATE || task->grade == GRADE_PRACTICE);
 	}
 	arena_clear(&arena);
 	return counts && dated;
