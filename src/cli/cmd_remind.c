@@ -132,7 +132,8 @@ read_plan(struct context *context, const struct reminders *reminders, const char
 	    !find_reminder(reminders, id, &reminder, fault)) {
 		return false;
 	}
-	if (strcmp(value, "none") != 0 && !day_parse(value, &day, fault)) {
+	if (strcmp(value, "none") != 0 &&
+	    !day_typed(value, context->today, &day, fault)) {
 		return fault_prefix(fault, "--plan %s", id);
 	}
 	if (day != DAY_NONE && day < context->today) {

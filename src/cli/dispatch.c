@@ -125,10 +125,12 @@ answer(struct context *context, struct fault *fault)
 
 static bool
 run_command(const struct command *command, struct command_line words,
-    const struct given_options *given, int *status_out, struct fault *fault)
+    struct given_options *given, int *status_out, struct fault *fault)
 {
 	struct context context = {.command = command, .words = words, .given = given};
-	bool done = set_out(&context, fault) && answer(&context, fault);
+	bool done = set_out(&context, fault);
+	given->today = context.today;
+	done = done && answer(&context, fault);
 	if (done) {
 		*status_out = context.status;
 	}

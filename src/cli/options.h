@@ -5,6 +5,7 @@
 
 #include "base/memory.h"
 #include "base/text.h"
+#include "dates/day.h"
 
 #include <stddef.h>
 
@@ -58,6 +59,7 @@ struct given_options {
 	} words;
 	const struct option_table *tables; /* what was looked up, borrowed */
 	size_t table_count;
+	day_t today; /* what "today" means in a value */
 };
 
 void options_clear(struct given_options *given);

@@ -54,7 +54,7 @@ value_day(const struct given_options *given, const char *name, day_t *out,
 {
 	const char *value = options_value(given, name);
 	set_given(given_out, value != NULL);
-	if (value != NULL && !day_parse(value, out, fault)) {
+	if (value != NULL && !day_typed(value, given->today, out, fault)) {
 		return fault_prefix(fault, "--%s", name);
 	}
 	return true;
@@ -66,7 +66,7 @@ value_stamp(const struct given_options *given, const char *name, struct stamp *o
 {
 	const char *value = options_value(given, name);
 	set_given(given_out, value != NULL);
-	if (value != NULL && !stamp_parse(value, ORDER_ISO, out, fault)) {
+	if (value != NULL && !stamp_typed(value, given->today, out, fault)) {
 		return fault_prefix(fault, "--%s", name);
 	}
 	return true;

@@ -157,7 +157,8 @@ read_if(struct years_run *run, const char *value, struct supposition *out,
 		    value);
 	}
 	return (use_parse(text_string(&words) + 4, &out->use, fault) &&
-		   (at == NULL || day_parse(at + 1, &out->from, fault))) ||
+		   (at == NULL ||
+		       day_typed(at + 1, run->context->today, &out->from, fault))) ||
 	       fault_prefix(fault, "--if");
 }
 

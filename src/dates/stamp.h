@@ -37,8 +37,9 @@ enum date_order {
 	ORDER_MONTH_FIRST, /* also 04/30/2021 and so on */
 };
 
-/* Reads a stamp: ISO 8601 `2021-04-30`, `2021-04`, `2021`; `04/2021`; day and month in the
- * order told; a month's English name (`30 Apr 2021`, `April 2021`); any of them after one of
+/* Reads a stamp: ISO 8601 `2021-04-30`, `2021-04`, `2021`, with slashes or points too;
+ * `04/2021`; day and month in the order told, or where only one order gives a date; a month's
+ * English name (`30 Apr 2021`, `April 30, 2021`, `April 2021`); any of them after one of
  * the words "EXP", "expires", "use by", "use before" or "before"; a final `~` (the
  * approximate sign of ISO 8601-2) marks an estimate. A midnight behind a full day
  * (`2021-04-30 00:00:00`), as spreadsheets write it, is passed over. Blank text gives STAMP_NONE.
@@ -46,6 +47,15 @@ enum date_order {
  * either, without an order told, is a failure and never a guess. */
 MUST_CHECK bool stamp_parse(const char *string, enum date_order order,
     struct stamp *stamp_out, struct fault *fault);
+
+/* What a person types: the same, or "today" or "yesterday", counted from `today`. */
+MUST_CHECK bool stamp_typed(
+    const char *string, day_t today, struct stamp *stamp_out, struct fault *fault);
+
+/* The same for one exact day: `28 Nov 2026`, `28/11/2026`, "today". Files and sheets have theirs
+ * as day_parse reads them. */
+MUST_CHECK bool day_typed(
+    const char *string, day_t today, day_t *day_out, struct fault *fault);
 
 /* A stamp for one exact day. */
 struct stamp stamp_of_day(day_t day);

@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 enum { YEAR_FIRST = 1900, YEAR_LAST = 2199, INPUT_MOST = 60 };
 
@@ -135,7 +136,9 @@ take_separator(struct reading *reading)
 		reading->at++;
 		return separator;
 	}
-	if (separator == ' ') {
+	/* "November 28, 2026" */
+	if (separator == ' ' || (separator == ',' && reading->at[1] == ' ')) {
+		reading->at++;
 		skip_blanks(reading);
 		return ' ';
 	}
@@ -191,6 +194,26 @@ is_short(struct piece piece)
 	return piece.digits == 1 || piece.digits == 2;
 }
 
+/* Without an order told: one number above 12 can only be the day, and of two alike it does
+ * not matter. */
+static bool
+read_either_way(const struct reading *reading, const struct pieces *pieces,
+    struct stamp *stamp, struct fault *fault)
+{
+	int first = pieces->piece[0].number;
+	int second = pieces->piece[1].number;
+	if (first <= 12 && second <= 12 && first != second) {
+		return refuse(reading, fault,
+		    "day and month could be either way round; expected 2021-04-30 or "
+		    "30 Apr 2021, or say which comes first (--dates day-first or "
+		    "month-first)");
+	}
+	bool month_first = second > 12;
+	stamp->day = (int8_t)(month_first ? second : first);
+	stamp->month = (int8_t)(month_first ? first : second);
+	return true;
+}
+
 /* 30/04/2021 and its kin: two short numbers, then a year, in the order that was told. */
 static bool
 read_day_month_year(const struct reading *reading, const struct pieces *pieces,
@@ -200,9 +223,7 @@ read_day_month_year(const struct reading *reading, const struct pieces *pieces,
 	int second = pieces->piece[1].number;
 	switch (reading->order) {
 	case ORDER_ISO:
-		return refuse(reading, fault,
-		    "day and month could be either way round; expected 2021-04-30, or say "
-		    "which comes first (--dates day-first or month-first)");
+		return read_either_way(reading, pieces, stamp, fault);
 	case ORDER_DAY_FIRST:
 		stamp->day = (int8_t)first;
 		stamp->month = (int8_t)second;
@@ -220,10 +241,11 @@ read_three(const struct reading *reading, const struct pieces *pieces,
     struct stamp *stamp, struct fault *fault)
 {
 	const struct piece *piece = pieces->piece;
-	bool iso = is_year(piece[0]) && piece[1].digits == 2 && piece[2].digits == 2 &&
-		   pieces->separator[0] == '-' && pieces->separator[1] == '-';
+	bool year_first = is_year(piece[0]) && is_short(piece[1]) && is_short(piece[2]) &&
+			  pieces->separator[0] != ' ' &&
+			  pieces->separator[0] == pieces->separator[1];
 	stamp->precision = STAMP_DAY;
-	if (iso) {
+	if (year_first) {
 		stamp->year = (int16_t)piece[0].number;
 		stamp->month = (int8_t)piece[1].number;
 		stamp->day = (int8_t)piece[2].number;
@@ -237,6 +259,11 @@ read_three(const struct reading *reading, const struct pieces *pieces,
 	if (is_short(piece[0]) && is_name(piece[1])) {
 		stamp->day = (int8_t)piece[0].number;
 		stamp->month = (int8_t)piece[1].number;
+		return true;
+	}
+	if (is_name(piece[0]) && is_short(piece[1])) {
+		stamp->day = (int8_t)piece[1].number;
+		stamp->month = (int8_t)piece[0].number;
 		return true;
 	}
 	if (is_short(piece[0]) && is_short(piece[1]) &&
@@ -254,7 +281,7 @@ read_two(const struct reading *reading, const struct pieces *pieces, struct stam
 	struct piece second = pieces->piece[1];
 	char separator = pieces->separator[0];
 	stamp->precision = STAMP_MONTH;
-	if (is_year(first) && second.digits == 2 && separator == '-') {
+	if (is_year(first) && is_short(second) && separator != ' ') {
 		stamp->year = (int16_t)first.number;
 		stamp->month = (int8_t)second.number;
 		return true;
@@ -400,6 +427,43 @@ day_parse(const char *string, day_t *day_out, struct fault *fault)
 	struct stamp stamp = {0};
 	if (!stamp_parse(string, ORDER_ISO, &stamp, fault)) {
 		return false;
+	}
+	*day_out = stamp_first(stamp);
+	return true;
+}
+
+/* "today" or "yesterday"; DAY_NONE for anything else. */
+static day_t
+day_by_word(const char *string, day_t today)
+{
+	if (strcasecmp(string, "today") == 0) {
+		return today;
+	}
+	return strcasecmp(string, "yesterday") == 0 ? today - 1 : DAY_NONE;
+}
+
+bool
+stamp_typed(const char *string, day_t today, struct stamp *stamp_out, struct fault *fault)
+{
+	day_t day = day_by_word(string, today);
+	if (day == DAY_NONE) {
+		return stamp_parse(string, ORDER_ISO, stamp_out, fault);
+	}
+	*stamp_out = stamp_of_day(day);
+	return true;
+}
+
+bool
+day_typed(const char *string, day_t today, day_t *day_out, struct fault *fault)
+{
+	struct reading reading = {.whole = string, .at = string};
+	struct stamp stamp = {0};
+	if (!stamp_typed(string, today, &stamp, fault)) {
+		return false;
+	}
+	if (stamp.precision != STAMP_DAY || stamp.wording != WORDING_PLAIN ||
+	    stamp.estimated) {
+		return refuse(&reading, fault, "expected a full day like 2026-11-25");
 	}
 	*day_out = stamp_first(stamp);
 	return true;

@@ -27,6 +27,14 @@ static const struct row ROWS[] = {
     {"05/04/2021", ORDER_DAY_FIRST, "2021-04-05", "2021-04-05", "2021-04-05"},
     {"05/04/2021", ORDER_MONTH_FIRST, "2021-05-04", "2021-05-04", "2021-05-04"},
     {"2021-04-30", ORDER_MONTH_FIRST, "2021-04-30", "2021-04-30", "2021-04-30"},
+    {"30/04/2021", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
+    {"04/30/2021", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
+    {"05.05.2021", ORDER_ISO, "2021-05-05", "2021-05-05", "2021-05-05"},
+    {"2021/04/30", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
+    {"2021.4.30", ORDER_MONTH_FIRST, "2021-04-30", "2021-04-30", "2021-04-30"},
+    {"2021/04", ORDER_ISO, "2021-04", "2021-04-01", "2021-04-30"},
+    {"April 30, 2021", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
+    {"Apr 30 2021", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
     {"30 Apr 2021", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
     {"April 2021", ORDER_ISO, "2021-04", "2021-04-01", "2021-04-30"},
     {"FEB 2024", ORDER_ISO, "2024-02", "2024-02-01", "2024-02-29"},
@@ -122,6 +130,66 @@ a_midnight_behind_a_day_is_passed_over(void **state)
 }
 
 static void
+a_day_is_typed_as_people_say_it(void **state)
+{
+	(void)state;
+	/* 1 Mar 2024 follows a leap day */
+	const day_t today = day_from_civil(2024, 3, 1);
+
+	static const struct {
+		const char *typed;
+		const char *day;
+	} TYPED[] = {{"today", "2024-03-01"}, {"Yesterday", "2024-02-29"},
+	    {"28 Nov 2026", "2026-11-28"}, {"28/11/2026", "2026-11-28"},
+	    {"2026-11-28", "2026-11-28"}};
+
+	for (size_t i = 0; i < sizeof TYPED / sizeof TYPED[0]; i++) {
+		struct fault fault = {0};
+		struct stamp stamp = {0};
+		day_t day = DAY_NONE;
+		char text[STAMP_TEXT_SIZE];
+		char iso[DAY_ISO_SIZE];
+		assert_true(day_typed(TYPED[i].typed, today, &day, &fault));
+		assert_string_equal(day_iso(day, iso), TYPED[i].day);
+		assert_true(stamp_typed(TYPED[i].typed, today, &stamp, &fault));
+		assert_string_equal(stamp_text(stamp, text), TYPED[i].day);
+	}
+}
+
+static void
+a_month_is_no_day(void **state)
+{
+	(void)state;
+	static const char *const COARSE[] = {
+	    "2026-11", "2026", "before 2026-11-28", "2026-11-28~", ""};
+	for (size_t i = 0; i < sizeof COARSE / sizeof COARSE[0]; i++) {
+		struct fault fault = {0};
+		day_t day = 7;
+		assert_false(day_typed(COARSE[i], 0, &day, &fault));
+		assert_int_equal(day, 7);
+		assert_non_null(strstr(fault.text, "expected a full day"));
+	}
+}
+
+/* Every day of the accepted years, as it is printed for people and as it is kept. */
+static void
+every_printed_day_can_be_typed_back(void **state)
+{
+	(void)state;
+	for (day_t day = day_from_civil(1900, 1, 1); day <= day_from_civil(2199, 12, 31);
+	     day += 5) {
+		struct fault fault = {0};
+		day_t again = DAY_NONE;
+		char words[DAY_WORDS_SIZE];
+		char iso[DAY_ISO_SIZE];
+		assert_true(day_typed(day_words(day, words), 0, &again, &fault));
+		assert_int_equal(again, day);
+		assert_true(day_typed(day_iso(day, iso), 0, &again, &fault));
+		assert_int_equal(again, day);
+	}
+}
+
+static void
 what_is_no_date_is_refused_with_the_reason(void **state)
 {
 	(void)state;
@@ -133,7 +201,9 @@ what_is_no_date_is_refused_with_the_reason(void **state)
 	} BAD[] = {
 	    {"31/02/2021", ORDER_DAY_FIRST, "February 2021 has no day 31"},
 	    {"05/04/2021", ORDER_ISO, "either way round"},
-	    {"30/04/2021", ORDER_ISO, "either way round"},
+	    {"31/02/2022", ORDER_ISO, "February 2022 has no day 31"},
+	    {"02/31/2022", ORDER_ISO, "February 2022 has no day 31"},
+	    {"31/31/2022", ORDER_ISO, "no month 31"},
 	    {"30/04/2021", ORDER_MONTH_FIRST, "no month 30"},
 	    {"30/04/21", ORDER_DAY_FIRST, "year of four digits"},
 	    {"21-04-30", ORDER_ISO, "year of four digits"},
@@ -224,6 +294,9 @@ main(void)
 	    cmocka_unit_test(a_blank_is_no_date_and_no_fault),
 	    cmocka_unit_test(a_midnight_behind_a_day_is_passed_over),
 	    cmocka_unit_test(what_is_no_date_is_refused_with_the_reason),
+	    cmocka_unit_test(a_day_is_typed_as_people_say_it),
+	    cmocka_unit_test(a_month_is_no_day),
+	    cmocka_unit_test(every_printed_day_can_be_typed_back),
 	    cmocka_unit_test(stamps_are_worded_for_people),
 	    cmocka_unit_test(a_stamp_of_a_day_is_that_day),
 	};
