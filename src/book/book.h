@@ -73,7 +73,7 @@ MUST_CHECK bool book_put_vessel(
     struct book *book, const struct vessel_change *change, struct fault *fault);
 
 /* Changes to a station; made when there is none of that name (turn-round 14 days, every
- * kind and make, every base, open every day, no closure, no prices). */
+ * kind and make, every base, weekdays not known, no closure, no prices). */
 struct station_change {
 	const char *name;
 	bool set_base, set_turn_round, set_trip, set_carriage, set_weekly, set_weekdays;

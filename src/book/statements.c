@@ -65,7 +65,9 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		       "trip_minor = COALESCE($3, trip_minor), "
 		       "carriage_minor = COALESCE($4, carriage_minor), "
 		       "weekly_pieces = COALESCE($5, weekly_pieces), "
-		       "weekdays = COALESCE($6, weekdays) WHERE id = $7",
+		       "weekdays = COALESCE($6, weekdays), "
+		       "weekdays_known = CASE WHEN $6 IS NULL THEN weekdays_known "
+		       "ELSE 1 END WHERE id = $7",
     [CLOSURES_DROP] = "DELETE FROM station_closure WHERE station_id = $1",
     [CLOSURE_ADD] = "INSERT INTO station_closure "
 		    "(station_id, position, first_day, last_day) VALUES ($1, $2, $3, $4)",
@@ -376,7 +378,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		    "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, position",
     [LOAD_STATIONS] =
 	"SELECT id, name, base, turn_round_days, trip_minor, carriage_minor, "
-	"weekly_pieces, weekdays FROM station "
+	"weekly_pieces, CASE WHEN weekdays_known = 1 THEN weekdays ELSE 0 END "
+	"FROM station "
 	"ORDER BY id",
     [LOAD_CLOSURES] = "SELECT station_id, first_day, last_day FROM station_closure "
 		      "ORDER BY station_id, position",

@@ -202,8 +202,8 @@ add_hand_in(struct making *making, const struct outing *outing, struct fault *fa
 	}
 	if (trip->assumed) {
 		text_add_format(description,
-		    "No station in the book takes these: %d open days are assumed, ask "
-		    "the station.\n",
+		    "No station in the book takes these: %d days are assumed, ask the "
+		    "station.\n",
 		    ASSUMED_TURN_ROUND_DAYS);
 	}
 	add_lists(making, outing);

@@ -313,7 +313,7 @@ run(struct context *context, struct fault *fault)
 	if (!landed) {
 		return false;
 	}
-	if (landing.station != NULL && !station_open(landing.station, landing.on)) {
+	if (landing.station != NULL && station_said_closed(landing.station, landing.on)) {
 		context_note(context, "%s is closed on that day", landing.to);
 	}
 	if (!life_write(context, &plan, fault)) {

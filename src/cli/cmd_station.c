@@ -61,9 +61,10 @@ const struct command COMMAND_STATION = {
     .name = "station",
     .summary = "enter a station or change what is known of it; list the stations",
     .details =
-	"A station is where gear is handed in. Its turn-round counts open days only. "
-	"A new one needs 14 days, is open every day and never closed, and takes every kind "
-	"and make from every base unless told otherwise.\n\n"
+	"A station is where gear is handed in. Its turn-round counts days from the hand-in on, "
+	"those in closed periods left out; its days of the week (--open) only say when gear is "
+	"taken in and given out: Monday to Friday where nobody said. A new one needs 14 days, is "
+	"never closed, and takes every kind and make from every base unless told otherwise.\n\n"
 	"Approval is by make for some gear: where a station lists makes of a kind, gear of "
 	"another make, or of a make that is not known, does not go there.\n\n"
 	"Prices are for one piece. One may hold from an age on: --price "

@@ -98,7 +98,7 @@ static void
 put_times(struct answer *answer, json_t *object, const struct station *station)
 {
 	char buffer[WEEKDAYS_TEXT_SIZE];
-	unsigned weekdays = station->weekdays == 0 ? WEEKDAYS_ALL : station->weekdays;
+	unsigned weekdays = station_weekdays(station);
 	json_t *shut = json_array();
 	json_t *paces = json_array();
 	for (size_t i = 0; i < station->shut_count; i++) {
@@ -118,6 +118,7 @@ put_times(struct answer *answer, json_t *object, const struct station *station)
 	json_put(answer, object, "closed_once", shut);
 	json_put(answer, object, "turn_round_in", paces);
 	json_put_string(answer, object, "open", weekdays_text(weekdays, buffer));
+	json_put_bool(answer, object, "open_supposed", station->weekdays == 0);
 }
 
 /* What it may do, and for how much. */

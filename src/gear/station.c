@@ -6,25 +6,57 @@
 /* How far the searches below look before they say that a station never opens. */
 enum { SEARCH_DAYS = 800 };
 
-bool
-station_open(const struct station *station, day_t day)
+/* True on a day in one of its closed periods, when nothing is worked on there. */
+static bool
+is_shut(const struct station *station, day_t day)
 {
 	int year = day_to_civil(day).year;
-	if (station->weekdays != 0 && (station->weekdays >> day_of_week(day) & 1U) == 0) {
-		return false;
-	}
 	for (size_t i = 0; i < station->shut_count; i++) {
 		if (span_has(station->shut[i], day)) {
-			return false;
+			return true;
 		}
 	}
 	for (size_t i = 0; i < station->closed_count; i++) {
 		if (span_has(yearly_in(station->closed[i], year), day) ||
 		    span_has(yearly_in(station->closed[i], year - 1), day)) {
+			return true;
+		}
+	}
+	return false;
+}
+
+unsigned
+station_weekdays(const struct station *station)
+{
+	unsigned known = station->weekdays;
+	if (station->goes == 0) {
+		return known == 0 ? STATION_WEEKDAYS_SUPPOSED : known;
+	}
+	if (known == 0) {
+		return station->goes;
+	}
+	return (known & station->goes) != 0 ? known & station->goes : known;
+}
+
+bool
+station_open(const struct station *station, day_t day)
+{
+	if ((station_weekdays(station) >> day_of_week(day) & 1U) == 0) {
+		return false;
+	}
+	for (size_t i = 0; i < station->away_count; i++) {
+		if (span_has(station->away[i], day)) {
 			return false;
 		}
 	}
-	return true;
+	return !is_shut(station, day);
+}
+
+bool
+station_said_closed(const struct station *station, day_t day)
+{
+	return station->weekdays != 0 ? !station_open(station, day)
+				      : is_shut(station, day);
 }
 
 bool
@@ -165,29 +197,31 @@ day_t
 station_collect(const struct station *station, day_t hand_in)
 {
 	day_t day = hand_in;
-	for (int left = station_turn_round(station, hand_in); left > 0; left--) {
-		day = station_next_open(station, day + 1);
-		if (day == DAY_NEVER) {
+	for (int left = station_turn_round(station, hand_in); left > 0; day++) {
+		if (day > hand_in + 2 * SEARCH_DAYS) {
 			return DAY_NEVER;
 		}
+		left -= is_shut(station, day) ? 0 : 1;
 	}
-	return day;
+	return station_next_open(station, day);
 }
 
 day_t
 station_last_hand_in(const struct station *station, day_t back_by)
 {
-	/* Going back from `back_by` with a count of the open days met so far: a day will do
-	 * when as many as its own turn-round lie after it. */
-	int after = 0;
-	for (day_t day = back_by; day > back_by - SEARCH_DAYS; day--) {
-		if (!station_open(station, day)) {
-			continue;
-		}
-		if (after >= station_turn_round(station, day)) {
+	/* It is fetched on the last open day there is; going back from that with a count of the
+	 * days that are worked on, the first hand-in day with as many as its own turn-round. */
+	day_t fetched = back_by;
+	while (fetched > back_by - SEARCH_DAYS && !station_open(station, fetched)) {
+		fetched--;
+	}
+	int worked = 0;
+	for (day_t day = fetched; day > back_by - SEARCH_DAYS; day--) {
+		worked += day < fetched && !is_shut(station, day) ? 1 : 0;
+		if (worked >= station_turn_round(station, day) &&
+		    station_open(station, day)) {
 			return day;
 		}
-		after++;
 	}
 	return DAY_NONE;
 }

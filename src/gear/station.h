@@ -40,7 +40,7 @@ struct station {
 	int64_t id;
 	const char *name;
 	const char *base;    /* the base it serves; "" for every base */
-	int turn_round_days; /* open days from hand-in to collect */
+	int turn_round_days; /* days from hand-in on, closed periods left out */
 	/* other turn-rounds, by the month of the hand-in; the first that has the
 	 * month counts */
 	const struct station_pace *paces;
@@ -49,7 +49,14 @@ struct station {
 	size_t closed_count;
 	const struct span *shut; /* closed days of one year alone */
 	size_t shut_count;
-	unsigned weekdays; /* open on these, as weekdays.h; 0 counts as all */
+	/* it takes gear in and gives it out on these, as weekdays.h; 0 not known:
+	 * STATION_WEEKDAYS_SUPPOSED */
+	unsigned weekdays;
+	/* the days of the week on which those go whose gear is planned; 0 any. Not the
+	 * station's own: a plan sets it, as the next */
+	unsigned goes;
+	const struct span *away; /* days on which they do not go */
+	size_t away_count;
 	/* ids of the kinds it may service; none listed: every kind */
 	const char *const *kinds;
 	size_t kind_count;
@@ -70,8 +77,21 @@ struct station {
 const struct station *station_named(
     const struct station *stations, size_t count, const char *name);
 
-/* True when the station is open on the day. */
+/* Monday to Friday: when a station takes gear in whose weekdays are not known. */
+enum { STATION_WEEKDAYS_SUPPOSED = 0x1f };
+
+/* The days of the week on which gear is handed in and fetched there: the station's own, those of
+ * them on which the people go. Where its own are only supposed, theirs win; where the two share
+ * no day, the station's are taken. */
+unsigned station_weekdays(const struct station *station);
+
+/* True when gear is handed in and fetched there on the day: one of its weekdays, in no closed
+ * period, and they go. */
 bool station_open(const struct station *station, day_t day);
+
+/* True on a day on which it is known not to take gear in: what is only supposed of its weekdays
+ * does not count. */
+bool station_said_closed(const struct station *station, day_t day);
 
 /* True when it may service this kind, of some make. */
 bool station_takes(const struct station *station, const char *kind);
@@ -110,16 +130,19 @@ int station_next_age(const struct station *station, const char *kind, int age_ye
 bool station_price_varies(
     const struct station *station, const char *kind, enum task task);
 
-/* Open days from hand-in to collect where no station in the book takes the kind: 42, the
+/* Days from hand-in to collect where no station in the book takes the kind: 42, the
  * longest in common practice (rafts 21 to 42 in spring; no published source). */
 enum { ASSUMED_TURN_ROUND_DAYS = 42 };
 
-/* The open days from a hand-in on this day to its collect. */
+/* How many days gear handed in on this day is worked on, that day counted in. */
 int station_turn_round(const struct station *station, day_t hand_in);
 
-/* The day gear handed in on an open day can be fetched: as many open days later as the
- * turn-round of its month. DAY_NEVER when the station is shut for more than a year on end.
- * A later hand-in may well be back sooner: February's turn-round may be longer than March's. */
+/* The day gear handed in on an open day can be fetched: the first open day after as many days as
+ * the turn-round of its month, the day of the hand-in being the first of them and days in closed
+ * periods left out. With 35 days, closed from 20 December to 31 January, what is handed in on
+ * Friday 11 December 2026 is ready after 26 February and fetched on Monday 1 March. DAY_NEVER when
+ * the station is shut for more than a year on end. A later hand-in may well be back sooner:
+ * February's turn-round may be longer than March's. */
 day_t station_collect(const struct station *station, day_t hand_in);
 
 /* The last open day on which gear can be handed in so that it can be fetched on or before

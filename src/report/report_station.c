@@ -7,7 +7,7 @@
 static const struct table_column STATION_COLUMNS[] = {
     {"Station", 20, ALIGN_LEFT, false},
     {"Base", 14, ALIGN_LEFT, false},
-    {"Open days", 0, ALIGN_RIGHT, false},
+    {"Days", 0, ALIGN_RIGHT, false},
     {"Closed", 18, ALIGN_LEFT, false},
     {"Trip", 14, ALIGN_RIGHT, false},
     {"Services", 0, ALIGN_LEFT, true},
@@ -46,13 +46,16 @@ add_times(const struct station *station, struct text *words)
 	char buffer[WEEKDAYS_TEXT_SIZE];
 	char last[DAY_WORDS_SIZE];
 	char first[DAY_WORDS_SIZE];
-	if (station->weekdays != 0 && station->weekdays != WEEKDAYS_ALL) {
+	if (station->weekdays == 0) {
+		text_add(words,
+		    "; weekdays not known, Monday to Friday supposed");
+	} else if (station->weekdays != WEEKDAYS_ALL) {
 		text_add_format(
 		    words, "; open %s", weekdays_text(station->weekdays, buffer));
 	}
 	for (size_t i = 0; i < station->pace_count; i++) {
 		const struct station_pace *pace = &station->paces[i];
-		text_add_format(words, "; %d open days in %s", pace->turn_round_days,
+		text_add_format(words, "; %d days in %s", pace->turn_round_days,
 		    month_short_name(pace->first_month));
 		if (pace->last_month != pace->first_month) {
 			text_add_format(

@@ -32,25 +32,17 @@ make_timetable(struct errand_working *working, size_t place, struct fault *fault
 		return true;
 	}
 	size_t count = (size_t)(span.last - span.first) + 1;
-	day_t *open = arena_alloc(working->scratch, count * sizeof *open);
 	timetable->ready = arena_alloc(working->scratch, count * sizeof(day_t));
-	if (open == NULL || timetable->ready == NULL) {
+	if (timetable->ready == NULL) {
 		return fault_memory(fault);
 	}
 	timetable->first = span.first;
 	timetable->count = count;
-	size_t opens = 0;
 	for (size_t i = 0; i < count; i++) {
-		timetable->ready[i] = DAY_NONE;
-		if (station_open(station, span.first + (day_t)i)) {
-			open[opens++] = span.first + (day_t)i;
-		}
-	}
-	for (size_t k = 0; k < opens; k++) {
-		size_t ready = k + (size_t)station_turn_round(station, open[k]);
-		if (ready < opens) {
-			timetable->ready[open[k] - span.first] = open[ready];
-		}
+		day_t day = span.first + (day_t)i;
+		day_t ready = station_open(station, day) ? station_collect(station, day)
+							 : DAY_NEVER;
+		timetable->ready[i] = ready <= span.last ? ready : DAY_NONE;
 	}
 	return true;
 }

@@ -78,7 +78,7 @@ struct rota_line {
 enum rota_fix_kind {
 	FIX_SPARES,     /* `number` more spares or stand-ins */
 	FIX_STATION,    /* the station at `station` besides */
-	FIX_TURN_ROUND, /* a turn-round of at most `number` open days */
+	FIX_TURN_ROUND, /* a turn-round of at most `number` days */
 	FIX_EARLIER, /* going before the first days, though due again within the rota */
 	FIX_AWAY,    /* at most `number` ashore at once */
 	FIX_WEEKLY,  /* stations that take in `number` pieces a week */

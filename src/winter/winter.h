@@ -6,7 +6,7 @@
  * Which winter: an obligation belongs to the last winter that starts on or before its first
  * lapsed day. Not before: the first day on which doing it carries her through the last day
  * of the coming season. Not after: back by fitting-out less her margin, the station's
- * turn-round counted in open days. */
+ * turn-round counted in days on which it is not closed. */
 #ifndef BECKET_WINTER_WINTER_H
 #define BECKET_WINTER_WINTER_H
 

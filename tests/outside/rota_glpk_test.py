@@ -46,10 +46,9 @@ class Fleet:
         return self.weekdays == "mon-sun" or day.weekday() < 5
 
     def collect_of(self, hand_in):
-        day, left = hand_in, self.turn_round
-        while left > 0:
+        day = hand_in + self.turn_round * ONE
+        while not self.is_open(day):
             day += ONE
-            left -= self.is_open(day)
         return day
 
     # ---- as a person enters it ----

@@ -4,7 +4,7 @@ the book on its day, as a person would enter it, and every boat is mustered on e
 
     rota_test.py BECKET
 
-Besides, with nothing of the program: collect days are counted off in open days, weekly limits and
+Besides, with nothing of the program: collect days are counted off day by day, weekly limits and
 what is ashore at once are added up, and a spare is in one place at a time and large enough.
 Where a plan says that a boat falls short, she must, on that very day; where it names what would
 help, the plan made with that help must hold.
@@ -168,16 +168,17 @@ class Fleet:
 
     # ---- what a plan must keep to ----
 
+    def is_shut(self, day):
+        return self.closed and ((day.month, day.day) >= (12, 20) or (day.month, day.day) <= (1, 6))
+
     def is_open(self, day):
-        shut = self.closed and (day.month, day.day) >= (12, 20) or \
-            self.closed and (day.month, day.day) <= (1, 6)
-        return not shut and (self.weekdays == "mon-sun" or day.weekday() < 5)
+        return not self.is_shut(day) and (self.weekdays == "mon-sun" or day.weekday() < 5)
 
     def collect_of(self, hand_in):
         day, left = hand_in, self.turn_round
-        while left > 0:
+        while left > 0 or not self.is_open(day):
+            left -= not self.is_shut(day)
             day += ONE
-            left -= self.is_open(day)
         return day
 
 

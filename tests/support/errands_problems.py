@@ -3,7 +3,7 @@ ways our solver reads, and as a mixed-integer model for GLPK made of days and we
 apart. The two are written from the same few figures, and share no other line.
 
 Boats of a base lie up on one of a few days and want their gear back by another; some gear may
-not be handed in before a day of its own. Stations have open weekdays, a turn-round in open days,
+not be handed in before a day of its own. Stations have open weekdays, a turn-round in days,
 a price a kind, the price of a trip, and most of them a limit of pieces a week."""
 import random
 
@@ -20,10 +20,9 @@ class Station:
         return self.weekdays >> (day + 3) % 7 & 1 == 1
 
     def ready(self, day):
-        left = self.turn_round
-        while left > 0:
+        day += self.turn_round
+        while not self.is_open(day):
             day += 1
-            left -= self.is_open(day)
         return day
 
 

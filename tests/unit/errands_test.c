@@ -38,8 +38,10 @@ enum { FAR, NEAR };
 static struct errand_plan
 plan_jackets(size_t count, bool raft, struct arena *arena)
 {
-	const struct station far = {.turn_round_days = 14, .trip_minor = 4000};
-	const struct station near = {.turn_round_days = 14, .trip_minor = 1000};
+	const struct station far = {
+	    .weekdays = WEEKDAYS_ALL, .turn_round_days = 14, .trip_minor = 4000};
+	const struct station near = {
+	    .weekdays = WEEKDAYS_ALL, .turn_round_days = 14, .trip_minor = 1000};
 	const struct errand_place places[] = {{.station = &far}, {.station = &near}};
 	const day_t first = day_from("2026-11-01");
 	const day_t by = day_from("2027-03-01");
@@ -96,7 +98,8 @@ a_later_hand_in_that_is_back_sooner_serves_both(void **state)
 	 * other may be handed in from 1 February and has until 31 March: any day from 1
 	 * February (1 March) on, 1 March too. One trip will do, on 1 March. */
 	const struct station_pace paces[] = {{2, 2, 28}, {3, 3, 7}};
-	const struct station station = {.paces = paces, .pace_count = 2};
+	const struct station station = {
+	    .weekdays = WEEKDAYS_ALL, .paces = paces, .pace_count = 2};
 	const struct errand_place place = {.station = &station};
 	const struct errand_way hurried = {
 	    0, day_from("2027-02-20"), day_from("2027-03-10"), DAY_NEVER, 0, 0};
@@ -118,7 +121,8 @@ static void
 twenty_a_week_takes_sixty_pieces_in_the_first_three_weeks(void **state)
 {
 	(void)state;
-	const struct station station = {.turn_round_days = 7, .weekly_pieces = 20};
+	const struct station station = {
+	    .weekdays = WEEKDAYS_ALL, .turn_round_days = 7, .weekly_pieces = 20};
 	const struct errand_place place = {.station = &station};
 	/* 2 November 2026 is a Monday */
 	const struct errand_way way = {
@@ -141,7 +145,8 @@ static void
 a_week_that_is_taken_by_another_base_is_left_alone(void **state)
 {
 	(void)state;
-	const struct station station = {.turn_round_days = 7, .weekly_pieces = 2};
+	const struct station station = {
+	    .weekdays = WEEKDAYS_ALL, .turn_round_days = 7, .weekly_pieces = 2};
 	const day_t monday = day_from("2026-11-02");
 	const struct errand_load load = {errand_week(monday), 2};
 	const struct errand_place place = {&station, &load, 1};
@@ -169,7 +174,7 @@ who_hands_in_later_fetches_what_is_ready(void **state)
 	/* 10 days. The first thing must be back by 1 December; the second is not to be handed
 	 * in before 5 November, long before the first, of 1 November, is ready on the 11th:
 	 * it is put off to the 11th. The third is not to be handed in before 20 November. */
-	const struct station station = {.turn_round_days = 10};
+	const struct station station = {.weekdays = WEEKDAYS_ALL, .turn_round_days = 10};
 	const struct errand_place place = {.station = &station};
 	const struct errand_way ways[] = {
 	    {0, day_from("2026-11-01"), day_from("2026-11-14"), DAY_NEVER, 0, 0},

@@ -252,7 +252,7 @@ two_trips_to_one_station_are_told_apart_and_names_can_hold_bars(void **state)
 	expect(&scene, 1, "hand-in|A\\|B|2026||2", "2026-11-03",
 	    "Hand in 1 item at an approved station (A|B)");
 	expect_description(&scene, 0,
-	    "No station in the book takes these: 42 open days are assumed, ask the "
+	    "No station in the book takes these: 42 days are assumed, ask the "
 	    "station.\n"
 	    "- LJ-1 automatic lifejacket: service, date unknown: not counted as in date\n"
 	    "Carry gas upright.\n");

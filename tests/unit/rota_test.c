@@ -83,8 +83,8 @@ open_base_of(struct base *base, const char *sheet)
 	base->scene.engine = (struct due_engine){.kinds = base->scene.kinds,
 	    .rulebooks = base->rulebooks,
 	    .inventory = &base->scene.inventory};
-	base->station =
-	    (struct station){.name = "Loft", .base = "", .turn_round_days = 10};
+	base->station = (struct station){
+	    .weekdays = WEEKDAYS_ALL, .name = "Loft", .base = "", .turn_round_days = 10};
 	base->ask = (struct rota_ask){
 	    .engine = &base->scene.engine,
 	    .stations = &base->station,

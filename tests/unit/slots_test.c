@@ -33,7 +33,7 @@ static void
 draw_station(unsigned *seed, struct made_up *out, size_t place)
 {
 	struct station *station = &out->stations[place];
-	*station = (struct station){.name = "a", .base = ""};
+	*station = (struct station){.weekdays = WEEKDAYS_ALL, .name = "a", .base = ""};
 	station->turn_round_days = 1 + (int)draw(seed, 5);
 	station->weekly_pieces = (int)draw(seed, 3);
 	if (draw(seed, 3) == 0) {
@@ -395,7 +395,7 @@ plan_rafts(
     day_t last, int away, size_t spare_count, struct arena *arena, struct slot_plan *out)
 {
 	static const struct station STATION = {
-	    .name = "a", .base = "", .turn_round_days = 10};
+	    .weekdays = WEEKDAYS_ALL, .name = "a", .base = "", .turn_round_days = 10};
 	static const size_t PLACE = 0;
 	struct slot_job jobs[RAFTS];
 	struct slot_spare spares[RAFTS];
@@ -466,7 +466,7 @@ static void
 jobs_go_as_late_as_does_or_along_with_others(void **state)
 {
 	static const struct station STATION = {
-	    .name = "a", .base = "", .turn_round_days = 10};
+	    .weekdays = WEEKDAYS_ALL, .name = "a", .base = "", .turn_round_days = 10};
 	static const size_t PLACE = 0;
 	struct slot_job jobs[] = {{0, BASE, BASE + 40, &PLACE, 1, 1, 1, 0, NULL, 0},
 	    {1, BASE, BASE + 60, &PLACE, 1, 1, 1, 0, NULL, 0}};

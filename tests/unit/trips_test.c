@@ -76,8 +76,11 @@ two_boats_go_together_on_the_first_day_that_does_for_both(void **state)
 	port.vessels[1].odd_winter_count = 1;
 	(void)add_item(&port, 0, "lifejacket-auto", "2026-03-01");
 	(void)add_item(&port, 1, "lifejacket-auto", "2026-03-01");
-	const struct station depot = {
-	    .name = "Depot", .base = "", .turn_round_days = 14, .trip_minor = 2001};
+	const struct station depot = {.weekdays = WEEKDAYS_ALL,
+	    .name = "Depot",
+	    .base = "",
+	    .turn_round_days = 14,
+	    .trip_minor = 2001};
 	plan_on(&port, &depot, 1, "2026-11-25");
 	for (size_t i = 0; i < 2; i++) {
 		assert_int_equal(port.lists[i].hand_in.count, 1);
@@ -106,8 +109,11 @@ boats_without_a_base_go_each_on_its_own(void **state)
 	port.vessels[1].base = "";
 	(void)add_item(&port, 0, "lifejacket-auto", "2026-03-01");
 	(void)add_item(&port, 1, "lifejacket-auto", "2026-03-01");
-	const struct station depot = {
-	    .name = "Depot", .base = "", .turn_round_days = 14, .trip_minor = 2000};
+	const struct station depot = {.weekdays = WEEKDAYS_ALL,
+	    .name = "Depot",
+	    .base = "",
+	    .turn_round_days = 14,
+	    .trip_minor = 2000};
 	plan_on(&port, &depot, 1, "2026-11-25");
 	for (size_t i = 0; i < 2; i++) {
 		assert_int_equal(port.lists[i].hand_in.items[0].vessels, 1);
@@ -133,13 +139,15 @@ what_one_boat_alone_would_send_near_goes_far_with_the_other(void **state)
 	const struct station_price near_price = {
 	    "lifejacket-auto", false, TASK_SERVICE, 3600, 0};
 	const struct station stations[] = {
-	    {.name = "Far",
+	    {.weekdays = WEEKDAYS_ALL,
+		.name = "Far",
 		.base = "",
 		.turn_round_days = 14,
 		.trip_minor = 4000,
 		.prices = &far_price,
 		.price_count = 1},
-	    {.name = "Near",
+	    {.weekdays = WEEKDAYS_ALL,
+		.name = "Near",
 		.base = "",
 		.turn_round_days = 14,
 		.trip_minor = 1000,
@@ -181,13 +189,15 @@ carriage_a_piece_weighs_against_a_dearer_service_nearby(void **state)
 	const struct station_price near_price = {
 	    "lifejacket-auto", true, TASK_SERVICE, 3600, 0};
 	const struct station stations[] = {
-	    {.name = "Far",
+	    {.weekdays = WEEKDAYS_ALL,
+		.name = "Far",
 		.base = "",
 		.turn_round_days = 14,
 		.carriage_minor = 800,
 		.prices = &far_price,
 		.price_count = 1},
-	    {.name = "Near",
+	    {.weekdays = WEEKDAYS_ALL,
+		.name = "Near",
 		.base = "",
 		.turn_round_days = 14,
 		.prices = &near_price,
@@ -212,8 +222,13 @@ a_price_that_is_not_known_does_not_win_by_that(void **state)
 	    "lifejacket-auto", true, TASK_SERVICE, 3000, 0};
 	/* "Silent" counts as 30.00 too, and its trip is dearer by 1.00 */
 	const struct station stations[] = {
-	    {.name = "Silent", .base = "", .turn_round_days = 14, .trip_minor = 1100},
-	    {.name = "Telling",
+	    {.weekdays = WEEKDAYS_ALL,
+		.name = "Silent",
+		.base = "",
+		.turn_round_days = 14,
+		.trip_minor = 1100},
+	    {.weekdays = WEEKDAYS_ALL,
+		.name = "Telling",
 		.base = "",
 		.turn_round_days = 14,
 		.trip_minor = 1000,
@@ -233,7 +248,8 @@ a_raft_of_an_unknown_make_is_not_sent_where_makes_are_listed(void **state)
 	port_open(&port);
 	struct item *raft = add_item(&port, 0, "liferaft-canister", "2026-03-01");
 	const struct station_make make = {"liferaft-canister", "Orrin"};
-	const struct station loft = {.name = "Loft",
+	const struct station loft = {.weekdays = WEEKDAYS_ALL,
+	    .name = "Loft",
 	    .base = "",
 	    .turn_round_days = 14,
 	    .makes = &make,
@@ -270,8 +286,11 @@ a_weekly_limit_holds_over_both_boats_and_names_what_is_left(void **state)
 	/* 120 days: from 25 November 2026, a Wednesday, to 25 March; from the Monday after,
 	 * 30 November, to 30 March; from 7 December to 6 April, too late. So two weeks of one
 	 * piece each. */
-	const struct station slow = {
-	    .name = "Slow", .base = "", .turn_round_days = 120, .weekly_pieces = 1};
+	const struct station slow = {.weekdays = WEEKDAYS_ALL,
+	    .name = "Slow",
+	    .base = "",
+	    .turn_round_days = 120,
+	    .weekly_pieces = 1};
 	plan_on(&port, &slow, 1, "2026-11-25");
 	size_t handed_in = 0;
 	const struct shore_line *left = NULL;
@@ -301,8 +320,14 @@ what_comes_too_late_is_told_what_would_help(void **state)
 	/* 28 days: the last hand-in for 1 March was 1 February. On 10 February it is back on 10
 	 * March: within the margin. The other one needs a week, but serves another base. */
 	const struct station stations[] = {
-	    {.name = "Depot", .base = "Port Marrin", .turn_round_days = 28},
-	    {.name = "Inflatables", .base = "Cape Lorne", .turn_round_days = 7},
+	    {.weekdays = WEEKDAYS_ALL,
+		.name = "Depot",
+		.base = "Port Marrin",
+		.turn_round_days = 28},
+	    {.weekdays = WEEKDAYS_ALL,
+		.name = "Inflatables",
+		.base = "Cape Lorne",
+		.turn_round_days = 7},
 	};
 	plan_on(&port, stations, 2, "2027-02-10");
 	assert_int_equal(port.lists[0].cannot.count, 1);
@@ -324,8 +349,14 @@ a_station_left_out_is_not_used(void **state)
 	struct item *jacket = add_item(&port, 0, "lifejacket-auto", "2026-03-01");
 	port.scene.records[jacket - port.scene.items][0].station = "Depot";
 	struct station stations[] = {
-	    {.name = "Depot", .base = "", .turn_round_days = 14},
-	    {.name = "Other", .base = "", .turn_round_days = 14},
+	    {.weekdays = WEEKDAYS_ALL,
+		.name = "Depot",
+		.base = "",
+		.turn_round_days = 14},
+	    {.weekdays = WEEKDAYS_ALL,
+		.name = "Other",
+		.base = "",
+		.turn_round_days = 14},
 	};
 	plan_on(&port, stations, 2, "2026-11-25");
 	assert_string_equal(port.lists[0].hand_in.items[0].name, "Depot");
@@ -372,7 +403,8 @@ a_price_by_age_is_that_of_the_hand_in_day(void **state)
 		raft->made = stamp_of("2016-02-29");
 		const struct span shut = {
 		    day_of("2026-11-01"), day_of(ROWS[i].shut_until)};
-		const struct station loft = {.name = "Loft",
+		const struct station loft = {.weekdays = WEEKDAYS_ALL,
+		    .name = "Loft",
 		    .base = "",
 		    .turn_round_days = 14,
 		    .shut = &shut,
@@ -429,7 +461,8 @@ a_birthday_in_the_winter_weighs_against_a_trip(void **state)
 		    stamp_of("2016-12-01");
 		add_item(&port, 1, "liferaft-canister", "2026-03-01")->made =
 		    stamp_of("2020-05-01");
-		const struct station loft = {.name = "Loft",
+		const struct station loft = {.weekdays = WEEKDAYS_ALL,
+		    .name = "Loft",
 		    .base = "",
 		    .turn_round_days = 14,
 		    .trip_minor = ROWS[i].trip_minor,
@@ -461,12 +494,14 @@ an_old_raft_goes_where_age_costs_nothing(void **state)
 	const struct station_price even = {
 	    "liferaft-canister", true, TASK_SERVICE, 50000, 0};
 	const struct station stations[] = {
-	    {.name = "Even",
+	    {.weekdays = WEEKDAYS_ALL,
+		.name = "Even",
 		.base = "",
 		.turn_round_days = 14,
 		.prices = &even,
 		.price_count = 1},
-	    {.name = "Steep",
+	    {.weekdays = WEEKDAYS_ALL,
+		.name = "Steep",
 		.base = "",
 		.turn_round_days = 14,
 		.prices = RAFT_PRICES,
@@ -512,7 +547,8 @@ draw_shops(unsigned *seed, struct drawn *drawn)
 				TASK_SERVICE, 1000 * (30 + (int64_t)draw(seed, 20)), age};
 			age = (age == 0 ? 4 : age) + 1 + (int)draw(seed, 3);
 		}
-		drawn->stations[i] = (struct station){.name = NAMES[i],
+		drawn->stations[i] = (struct station){.weekdays = WEEKDAYS_ALL,
+		    .name = NAMES[i],
 		    .base = "",
 		    .turn_round_days = 14,
 		    .trip_minor = 1000 * (int64_t)draw(seed, 12),

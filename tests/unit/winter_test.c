@@ -13,7 +13,7 @@
 
 static const struct yearly CLOSED_MIDWINTER = {12, 20, 1, 31};
 
-/* A station of 35 open days that is shut from 20 December to 31 January. */
+/* A station of 35 days that is shut from 20 December to 31 January. */
 static struct station
 slow_station(void)
 {
@@ -31,20 +31,55 @@ closed_weeks_do_not_count_in_the_turn_round(void **state)
 {
 	(void)state;
 	struct station station = slow_station();
-	/* 7 open days in December, then 28 in February */
+	/* 11 to 19 December are 9 days, 1 to 26 February the other 26; the 27th is a Saturday */
 	assert_int_equal(
-	    station_collect(&station, day_of("2026-12-13")), day_of("2027-03-01"));
+	    station_collect(&station, day_of("2026-12-11")), day_of("2027-03-01"));
+	/* 14 to 19 December are 6, February 28 and 1 March the last */
+	assert_int_equal(
+	    station_collect(&station, day_of("2026-12-14")), day_of("2027-03-02"));
+	/* 1 February and 35 days: Monday 8 March */
 	assert_int_equal(
 	    station_collect(&station, day_of("2027-02-01")), day_of("2027-03-08"));
 }
 
 static void
-the_last_hand_in_for_1_march_is_13_december(void **state)
+the_last_hand_in_for_1_march_is_11_december(void **state)
 {
 	(void)state;
 	struct station station = slow_station();
 	assert_int_equal(
-	    station_last_hand_in(&station, day_of("2027-03-01")), day_of("2026-12-13"));
+	    station_last_hand_in(&station, day_of("2027-03-01")), day_of("2026-12-11"));
+}
+
+static void
+a_station_that_is_open_on_saturdays_works_all_week(void **state)
+{
+	(void)state;
+	const struct station station = {.turn_round_days = 14, .weekdays = 0x20};
+	/* Saturday 9 January 2027 and 14 days: Saturday the 23rd, not 14 Saturdays on */
+	assert_int_equal(
+	    station_collect(&station, day_of("2027-01-09")), day_of("2027-01-23"));
+}
+
+static void
+her_own_days_count_where_the_stations_are_only_supposed(void **state)
+{
+	(void)state;
+	const struct span away = {day_of("2027-01-16"), day_of("2027-01-16")};
+	struct station station = {.turn_round_days = 7};
+	assert_true(station_open(&station, day_of("2027-01-15")));  /* a Friday */
+	assert_false(station_open(&station, day_of("2027-01-09"))); /* a Saturday */
+	station.goes = 0x20;
+	assert_true(station_open(&station, day_of("2027-01-09")));
+	assert_false(station_open(&station, day_of("2027-01-15")));
+	station.away = &away;
+	station.away_count = 1;
+	/* the 16th she can't: a week later */
+	assert_int_equal(
+	    station_collect(&station, day_of("2027-01-09")), day_of("2027-01-23"));
+	/* both known, and no day in common: the station's */
+	station.weekdays = 0x1f;
+	assert_true(station_open(&station, day_of("2027-01-15")));
 }
 
 static void
@@ -182,7 +217,8 @@ a_yearly_service_before_31_october_is_a_trap_for_the_next_lay_up_on_1_november(
 	scene.vessel.odd_winter_count = 1;
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
 	scene_record(&scene, jacket, TASK_SERVICE, "2025-12-01", NULL);
-	struct station station = {.name = "Agent", .base = "", .turn_round_days = 14};
+	struct station station = {
+	    .weekdays = WEEKDAYS_ALL, .name = "Agent", .base = "", .turn_round_days = 14};
 	struct shore_list list = plan_for(&scene, &station, 1, "2026-10-12");
 	assert_int_equal(list.hand_in.count, 1);
 	const struct trip *trip = &list.hand_in.items[0];
@@ -204,7 +240,7 @@ gear_must_be_back_a_margin_before_fitting_out(void **state)
 	struct shore_list list = plan_for(&scene, &station, 1, "2026-11-25");
 	assert_int_equal(list.hand_in.count, 1);
 	assert_int_equal(
-	    list.hand_in.items[0].lines.items[0].not_after, day_of("2026-12-13"));
+	    list.hand_in.items[0].lines.items[0].not_after, day_of("2026-12-11"));
 	scene_close(&scene);
 }
 
@@ -354,7 +390,9 @@ main(void)
 {
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(closed_weeks_do_not_count_in_the_turn_round),
-	    cmocka_unit_test(the_last_hand_in_for_1_march_is_13_december),
+	    cmocka_unit_test(the_last_hand_in_for_1_march_is_11_december),
+	    cmocka_unit_test(a_station_that_is_open_on_saturdays_works_all_week),
+	    cmocka_unit_test(her_own_days_count_where_the_stations_are_only_supposed),
 	    cmocka_unit_test(the_last_hand_in_is_last_for_every_turn_round_and_day),
 	    cmocka_unit_test(in_the_season_becket_speaks_of_the_next_winter),
 	    cmocka_unit_test(
