@@ -47,8 +47,7 @@ add_times(const struct station *station, struct text *words)
 	char last[DAY_WORDS_SIZE];
 	char first[DAY_WORDS_SIZE];
 	if (station->weekdays == 0) {
-		text_add(words,
-		    "; weekdays not known, Monday to Friday supposed");
+		text_add(words, "; weekdays not known, Monday to Friday supposed");
 	} else if (station->weekdays != WEEKDAYS_ALL) {
 		text_add_format(
 		    words, "; open %s", weekdays_text(station->weekdays, buffer));

@@ -924,9 +924,10 @@ vessels_and_stations_are_one_line_each(void **state)
 	text_reset(&out);
 	assert_true(report_stations(&scene->style, &station, 1, &out, &fault));
 	assert_string_equal(text_string(&out),
-	    "Station      Base  Open days  Closed                 Trip  Services\n"
-	    "-----------  ----  ---------  ----------------  ---------  ----------\n"
-	    "Station One  any          35  20 Dec to 31 Jan  EUR 40.00  every kind\n");
+	    "Station      Base  Days  Closed                 Trip  Services\n"
+	    "-----------  ----  ----  ----------------  ---------  ----------\n"
+	    "Station One  any     35  20 Dec to 31 Jan  EUR 40.00  every kind\n"
+	    "Station One: weekdays not known, Monday to Friday supposed.\n");
 }
 
 static void
