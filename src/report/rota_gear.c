@@ -306,8 +306,8 @@ add_fix(const struct rota_text *text, const struct rota_fix *fix, struct text *w
 		    text->view->stations[fix->station].name);
 		break;
 	case FIX_TURN_ROUND:
-		text_add_format(words, "a turn-round of %d day%s at most",
-		    fix->number, fix->number == 1 ? "" : "s");
+		text_add_format(words, "a turn-round of %d day%s at most", fix->number,
+		    fix->number == 1 ? "" : "s");
 		break;
 	case FIX_EARLIER:
 		text_add(
