@@ -66,6 +66,11 @@ MUST_CHECK bool clocks_of_maker(const struct assess *assess, const struct force 
  * force, where the maker's interval stands in their place; marks, papers and events stay. */
 void readings_replace(struct readings *readings, size_t first);
 
+/* The first event of these kinds (bits 1 << enum event_kind), on the day asked from or before,
+ * that no record of these tasks (bits 1 << enum task) has followed; NULL when there is none. */
+const struct event *first_open_event(
+    const struct assess *assess, unsigned kinds, unsigned tasks);
+
 /* Reads every clock of one rule, in force as told. */
 MUST_CHECK bool clocks_of_rule(const struct assess *assess, const struct rule *rule,
     const struct force *force, struct readings *out, struct fault *fault);

@@ -93,18 +93,20 @@ item_stamp(const struct item *item, enum anchor anchor)
 	return (struct stamp){0};
 }
 
-/* The newest event a clock speaks of that the rule's task has not followed; NULL when there
- * is none. A record of the event's own day counts as having followed it when it names that
- * day; a coarse one is in doubt and does not. */
-static const struct event *
-open_event(const struct item *item, const struct rule *rule, unsigned events)
+const struct event *
+first_open_event(const struct assess *assess, unsigned kinds, unsigned tasks)
 {
-	const struct record *record = last_record(item, rule);
-	day_t dealt = record == NULL ? DAY_NONE : stamp_first(record->on);
-	for (size_t i = item->event_count; i > 0; i--) {
-		const struct event *event = &item->events[i - 1];
-		bool meant = events == 0 || (events & 1U << event->kind) != 0;
-		if (meant && event->on > dealt) {
+	const struct item *item = assess->item;
+	for (size_t i = 0; i < item->event_count; i++) {
+		const struct event *event = &item->events[i];
+		bool open =
+		    (kinds >> event->kind & 1U) != 0 && event->on <= assess->today;
+		for (size_t j = 0; j < item->record_count && open; j++) {
+			const struct record *record = &item->records[j];
+			open = (tasks >> record->task & 1U) == 0 ||
+			       !record_follows(record, event);
+		}
+		if (open) {
 			return event;
 		}
 	}
@@ -234,7 +236,8 @@ static bool
 read_event(const struct assess *assess, const struct rule *rule,
     const struct clock_rule *clock, struct reading *reading)
 {
-	const struct event *event = open_event(assess->item, rule, clock->events);
+	const struct event *event = first_open_event(assess,
+	    clock->events == 0 ? ~0U : clock->events, rule->counts | 1U << rule->task);
 	if (event == NULL) {
 		return false;
 	}

@@ -45,16 +45,24 @@ reading_that_lapses(const struct reading *readings, size_t count, day_t day)
 	return found;
 }
 
+/* The end of a hire and the dates of parts inside say nothing of the thing's own. */
+static bool
+reading_is_own(const struct reading *reading)
+{
+	return reading->anchor != ANCHOR_HIRE && reading->anchor != ANCHOR_CONTENTS;
+}
+
 bool
 reading_tells(const struct reading *reading)
 {
-	return reading->state == READING_RUNS && reading->anchor != ANCHOR_HIRE;
+	return reading->state == READING_RUNS && reading_is_own(reading);
 }
 
 bool
 reading_is_stuck(const struct reading *reading)
 {
-	return reading->state == READING_NOT_KNOWN || reading->state == READING_ASKS;
+	return reading_is_own(reading) &&
+	       (reading->state == READING_NOT_KNOWN || reading->state == READING_ASKS);
 }
 
 /* True when the clocks in force on the day can't tell: none of them runs and some can't start,

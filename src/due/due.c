@@ -167,7 +167,11 @@ due_item_after(const struct item *item, enum task task, day_t done, struct arena
 		after.expires = none;
 		after.fitted = stamp_of_day(done);
 		after.record_count = 0;
-		after.event_count = 0;
+		after.extension_count = 0;
+		while (after.event_count > 0 && after.events->on <= done) {
+			after.events++;
+			after.event_count--;
+		}
 		drop_intervals(&after, done);
 		*out = after;
 		return true;
@@ -187,6 +191,7 @@ due_item_after(const struct item *item, enum task task, day_t done, struct arena
 	    .station = "",
 	    .certificate = "",
 	    .price_minor = -1,
+	    .entered = INT64_MAX, /* after all that is on record */
 	};
 	after.records = records;
 	after.record_count = count + 1;

@@ -17,7 +17,12 @@
  * While it is not in the book the task is of unknown date, whatever else runs, but for the
  * next date that a paper states; a clock that has run out still makes it lapsed.
  *
- * A record of a later day than the one asked about has not happened yet and does not count.
+ * A record, or an event, of a later day than the one asked about has not happened yet and does
+ * not count. An event puts the thing out from the day before it until the task its rule names
+ * has followed it, and the first that nothing followed decides.
+ *
+ * Where the contents bind, a dated part makes a known day earlier; it never stands in for a
+ * date of the thing's own.
  *
  * A hired item is to be given back: the day after the last of its hire its renewal is lapsed,
  * whatever else is known of it.
@@ -143,10 +148,11 @@ MUST_CHECK bool due_item_after(const struct item *item, enum task task, day_t do
 bool reading_gives_a_day(const struct reading *reading);
 
 /* True for a clock that tells the task's day, so that one that can't start may be done
- * without: it runs and is not the end of a hire, which says nothing of the thing's own dates. */
+ * without: it runs, and is not the end of a hire or the date of a part inside, which say nothing
+ * of the thing's own dates. */
 bool reading_tells(const struct reading *reading);
 
-/* True for a clock that can't start, or whose rule can't be told to hold. */
+/* True for a clock of the thing's own that can't start, or whose rule can't be told to hold. */
 bool reading_is_stuck(const struct reading *reading);
 
 /* The state an obligation has on any day, read from its lapsed days. */

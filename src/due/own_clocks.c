@@ -67,43 +67,38 @@ last_of_task(const struct item *item, enum task task)
 	return NULL;
 }
 
-/* True when some rule of the kind has a clock for this kind of event. */
-static bool
-rules_know_event(const struct assess *assess, enum event_kind kind)
+/* The kinds of event that some rule of the kind has a clock for. */
+static unsigned
+events_of_rules(const struct assess *assess)
 {
+	unsigned kinds = 0;
 	for (size_t i = 0; i < assess->rule_count; i++) {
 		const struct rule *rule = assess->rules[i];
 		for (size_t j = 0; j < rule->clock_count; j++) {
 			const struct clock_rule *clock = &rule->clocks[j];
-			bool meant =
-			    clock->events == 0 || (clock->events & 1U << kind) != 0;
-			if (clock->anchors[0] == ANCHOR_EVENT && meant) {
-				return true;
+			if (clock->anchors[0] == ANCHOR_EVENT) {
+				kinds |= clock->events == 0 ? ~0U : clock->events;
 			}
 		}
 	}
-	return false;
+	return kinds;
 }
 
 /* An event that no rule deals with puts the item out until it was serviced. */
 static bool
 add_loose_event(const struct assess *assess, struct readings *out, struct fault *fault)
 {
-	const struct record *record = last_of_task(assess->item, TASK_SERVICE);
-	day_t dealt = record == NULL ? DAY_NONE : stamp_first(record->on);
-	for (size_t i = assess->item->event_count; i > 0; i--) {
-		const struct event *event = &assess->item->events[i - 1];
-		if (event->on <= dealt || rules_know_event(assess, event->kind)) {
-			continue;
-		}
-		struct reading reading = paper_reading(
-		    "event", TASK_SERVICE, ANCHOR_EVENT, stamp_of_day(event->on));
-		reading.due = event->on - 1;
-		reading.good_through = reading.due;
-		reading.source = "after use it is out until it has been serviced";
-		return readings_add(assess->arena, out, &reading, fault);
+	const struct event *event =
+	    first_open_event(assess, ~events_of_rules(assess), 1U << TASK_SERVICE);
+	if (event == NULL) {
+		return true;
 	}
-	return true;
+	struct reading reading =
+	    paper_reading("event", TASK_SERVICE, ANCHOR_EVENT, stamp_of_day(event->on));
+	reading.due = event->on - 1;
+	reading.good_through = reading.due;
+	reading.source = "after use it is out until it has been serviced";
+	return readings_add(assess->arena, out, &reading, fault);
 }
 
 bool

@@ -1,5 +1,16 @@
 #include "gear/item.h"
 
+bool
+record_follows(const struct record *record, const struct event *event)
+{
+	day_t done = stamp_first(record->on);
+	if (done != event->on) {
+		return done > event->on;
+	}
+	return record->on.precision == STAMP_DAY && event->entered > 0 &&
+	       record->entered > event->entered;
+}
+
 day_t
 item_born(const struct item *item)
 {

@@ -16,13 +16,20 @@ struct record {
 	const char *station;     /* "" when not known */
 	const char *certificate; /* the paper's number; "" when none */
 	int64_t price_minor;     /* -1 when not known */
+	int64_t entered; /* when it was entered: a later one has a higher number, 0
+				  * not known */
 };
 
 /* Something that happened to it. */
 struct event {
 	enum event_kind kind;
 	day_t on;
+	int64_t entered; /* as of a record, in one order with them */
 };
+
+/* True when the record was made after the event. On one and the same day the order of entry
+ * decides; where that is not known, or the record names no day, the event came last. */
+bool record_follows(const struct record *record, const struct event *event);
 
 /* More time, given by an authority. */
 struct extension {

@@ -256,8 +256,8 @@ def june(book):
 
 def after_a_fire(book, folder):
     """An event puts a jacket out until it is serviced."""
-    book.step("inflated", "record", "inflated", "AJ-LJ-2", "--on", "2027-06-12")
     book.day = "2027-06-20"
+    book.step("inflated", "record", "inflated", "AJ-LJ-2", "--on", "2027-06-12")
     check_due(book, "inflated", [("AJ-LJ-2", "service", "2027-06-11", "overdue", None)])
     book.step("re-armed", "record", "service", "AJ-LJ-2", "--on", "2027-06-18")
     check_due(book, "re-armed", [("AJ-LJ-2", "service", "2028-06-18", "in-date", 2027)])

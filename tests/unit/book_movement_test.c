@@ -92,7 +92,7 @@ a_renewal_takes_the_number_away_and_keeps_it_and_what_was_before(void **state)
 	    .station = "",
 	    .certificate = "",
 	    .price_minor = -1};
-	const struct event event = {EVENT_FIRED, day_of("2025-01-02")};
+	const struct event event = {.kind = EVENT_FIRED, .on = day_of("2025-01-02")};
 	assert_done(
 	    scratch, book_add_record(scratch->book, "LR-1", &record, &scratch->fault));
 	assert_done(

@@ -110,8 +110,8 @@ events_and_extensions_come_back_once(void **state)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
-	const struct event event = {EVENT_FIRED, day_of("2026-07-01")};
-	const struct event earlier = {EVENT_USED, day_of("2026-06-01")};
+	const struct event event = {.kind = EVENT_FIRED, .on = day_of("2026-07-01")};
+	const struct event earlier = {.kind = EVENT_USED, .on = day_of("2026-06-01")};
 	const struct extension extension = {TASK_SERVICE, day_of("2026-10-31"), "EX-7"};
 	for (int i = 0; i < 2; i++) {
 		assert_done(scratch,
@@ -151,7 +151,7 @@ put_old_raft(struct scratch *scratch)
 	    .fitted = stamp_of("2010-04"),
 	    .expires = stamp_of("before 2025-01~"),
 	};
-	const struct event event = {EVENT_FIRED, day_of("2024-07-01")};
+	const struct event event = {.kind = EVENT_FIRED, .on = day_of("2024-07-01")};
 	const struct extension extension = {TASK_SERVICE, day_of("2027-01-31"), "EX-7"};
 	assert_done(
 	    scratch, book_put_items(scratch->book, &change, 1, NULL, &scratch->fault));
@@ -227,7 +227,7 @@ records_of_unknown_gear_or_day_are_refused(void **state)
 	    .station = "",
 	    .certificate = "",
 	    .price_minor = -1};
-	const struct event event = {EVENT_FIRED, DAY_NONE};
+	const struct event event = {.kind = EVENT_FIRED, .on = DAY_NONE};
 	const struct extension extension = {TASK_SERVICE, day_of("2026-10-31"), ""};
 	assert_false(book_add_record(scratch->book, "LR-9", &record, &scratch->fault));
 	assert_says(scratch, FAULT_INPUT, "the tag \"LR-9\"");

@@ -205,7 +205,7 @@ a_fired_raft_is_out_from_that_day_until_it_was_serviced(void **state)
 	struct scene scene;
 	scene_open(&scene, RAFT);
 	struct item *raft = scene_item(&scene, "liferaft-canister");
-	struct event fired = {EVENT_FIRED, day_of("2026-07-10")};
+	struct event fired = {.kind = EVENT_FIRED, .on = day_of("2026-07-10")};
 	scene_record(&scene, raft, TASK_SERVICE, "2026-05-20", NULL);
 	raft->events = &fired;
 	raft->event_count = 1;
@@ -238,6 +238,31 @@ where_the_contents_bind_the_raft_is_due_with_its_earliest_part(void **state)
 	flares->expires = stamp_of("2027-09");
 	assert_string_equal(
 	    scene_due_day(&scene, raft, TASK_SERVICE, "2026-11-25"), "2027-09-30");
+	scene_close(&scene);
+}
+
+/* The sheet for small commercial vessels, whose yearly raft service its contents bind. */
+static void
+contents_do_not_stand_in_for_a_service_date_that_is_not_known(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, "uk-small-commercial.yaml");
+	scene.periods[0].use = USE_COMMERCIAL;
+	struct item *raft = scene_item(&scene, "liferaft-valise");
+	struct item *flare = scene_item(&scene, "flare-red-hand");
+	flare->parent = 0;
+	flare->expires = stamp_of("2029-03");
+	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-10-15");
+	assert_int_equal(due.state, STATE_DATE_UNKNOWN);
+	assert_int_equal(due.due, DAY_NONE);
+	assert_int_equal(
+	    obligation_state_on(&due, day_of("2027-06-01")), STATE_DATE_UNKNOWN);
+	assert_true(obligation_fails_in(&due,
+	    (struct span){day_of("2027-05-01"), day_of("2027-09-30")}, GRADE_PRACTICE));
+	scene_record(&scene, raft, TASK_SERVICE, "2026-09-01", NULL);
+	assert_string_equal(
+	    scene_due_day(&scene, raft, TASK_SERVICE, "2026-10-15"), "2027-09-01");
 	scene_close(&scene);
 }
 
@@ -297,6 +322,8 @@ main(void)
 	    cmocka_unit_test(a_fired_raft_is_out_from_that_day_until_it_was_serviced),
 	    cmocka_unit_test(
 		where_the_contents_bind_the_raft_is_due_with_its_earliest_part),
+	    cmocka_unit_test(
+		contents_do_not_stand_in_for_a_service_date_that_is_not_known),
 	    cmocka_unit_test(
 		a_coarse_start_counts_from_its_first_day_unless_the_rule_says_its_end),
 	    cmocka_unit_test(a_mark_no_rule_speaks_of_binds_as_the_makers),

@@ -411,7 +411,7 @@ a_number_takes_its_history_along_when_another_thing_takes_its_place(void **state
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
 	struct record past[] = {
 	    {.task = TASK_SERVICE, .on = stamp_of("2024-03-01"), .station = ""}};
-	struct event fired[] = {{EVENT_INFLATED, day_of("2025-01-02")}};
+	struct event fired[] = {{.kind = EVENT_INFLATED, .on = day_of("2025-01-02")}};
 	struct movement movements[] = {
 	    {.move = MOVE_LANDED, .on = day_of("2024-02-01"), .serial = "OLD-1"},
 	    {.move = MOVE_RENEWED, .on = day_of("2025-05-01"), .serial = "OLD-1"},
