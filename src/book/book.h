@@ -314,12 +314,30 @@ struct book_feed {
 MUST_CHECK bool book_load_feeds(struct book *book, struct arena *arena,
     const struct book_feed **out, size_t *count_out, struct fault *fault);
 
-/* Adds a feed. A secret has 32 characters or more and is random: making it is the caller's. */
+/* Adds a feed, and notes in the journal that it was made, without the secret. A secret has 32
+ * characters or more and is random: making it is the caller's. */
 MUST_CHECK bool book_add_feed(struct book *book, const char *secret,
     const struct scope *scope, bool todos, int64_t *number_out, struct fault *fault);
 
-/* Revokes a feed for good. FAULT_INPUT when there is none of that number, or none in use. */
+/* Revokes a feed for good, and notes it in the journal. FAULT_INPUT when there is none of that number, or none in use. */
 MUST_CHECK bool book_revoke_feed(struct book *book, int64_t number, struct fault *fault);
+
+/* Where the feeds are served. */
+struct book_serving {
+	const char *listen; /* the address listened at; NULL when they never were */
+	const char *host;   /* the name by which others reach it; "" for that address */
+	int port;
+};
+
+/* Where the feeds were last served; all of it in `arena`. */
+MUST_CHECK bool book_load_serving(struct book *book, struct arena *arena,
+    struct book_serving *out, struct fault *fault);
+MUST_CHECK bool book_store_serving(
+    struct book *book, const struct book_serving *serving, struct fault *fault);
+
+/* A number that changes whenever another connection or program has changed the file since this
+ * book was opened, and then only: what was read before may be old. */
+MUST_CHECK bool book_data_version(struct book *book, int64_t *out, struct fault *fault);
 
 /* Keeps what a feed gave out last. */
 MUST_CHECK bool book_note_feed(struct book *book, int64_t number, const char *etag,

@@ -180,8 +180,10 @@ MUST_CHECK bool movement_write(struct book *book, int64_t item,
  * were there, and what the journal would see of it is NULL and not its default. */
 MUST_CHECK bool journal_prepare(struct book *book, struct fault *fault);
 
-/* Writes an entry under the book's signature that changes nothing. */
+/* Writes an entry under the book's signature that changes nothing: in a transaction of its own,
+ * or as part of the one that is open. */
 MUST_CHECK bool journal_note(struct book *book, struct fault *fault);
+MUST_CHECK bool journal_note_too(struct book *book, struct fault *fault);
 
 /* Opens a book's file, of this program or an older one, as it is: it is not brought up to date,
  * and its identity is not read. `*damaged_out` says of a failure that SQLite can't make sense

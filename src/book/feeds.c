@@ -61,7 +61,7 @@ book_add_feed(struct book *book, const char *secret, const struct scope *scope,
 	}
 	int64_t number = take_int(&call);
 	call_close(&call);
-	if (!step_keep(&step, fault)) {
+	if (!journal_note_too(book, fault) || !step_keep(&step, fault)) {
 		return fault_prefix(fault, "adding a feed");
 	}
 	*number_out = number;
@@ -87,7 +87,8 @@ book_revoke_feed(struct book *book, int64_t number, struct fault *fault)
 		return fault_set(fault, FAULT_INPUT,
 		    "there is no feed number %lld that is in use", (long long)number);
 	}
-	return step_keep(&step, fault) || fault_prefix(fault, "revoking a feed");
+	return (journal_note_too(book, fault) && step_keep(&step, fault)) ||
+	       fault_prefix(fault, "revoking a feed");
 }
 
 bool
@@ -105,4 +106,52 @@ book_note_feed(struct book *book, int64_t number, const char *etag, int64_t modi
 	give_int(&call, modified);
 	return (call_run(&call, fault) && step_keep(&step, fault)) ||
 	       fault_prefix(fault, "noting a feed's change");
+}
+
+static bool
+load_serving(
+    struct book *book, struct arena *arena, struct book_serving *out, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	struct book_serving serving = {0};
+	bool row = false;
+	if (!call_open(book, SERVING_GET, &call, fault) ||
+	    !call_row(&call, &row, fault)) {
+		return false;
+	}
+	if (row) {
+		serving.listen = take_text(&call, arena);
+		serving.host = take_text(&call, arena);
+		serving.port = (int)take_int(&call);
+		if (!call_row(&call, &row, fault)) {
+			return false;
+		}
+	}
+	*out = serving;
+	return true;
+}
+
+bool
+book_load_serving(
+    struct book *book, struct arena *arena, struct book_serving *out, struct fault *fault)
+{
+	return load_serving(book, arena, out, fault) ||
+	       fault_prefix(fault, "reading where the feeds are served");
+}
+
+bool
+book_store_serving(
+    struct book *book, const struct book_serving *serving, struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	SCOPED_CALL call = {0};
+	if (!step_begin(book, &step, fault) ||
+	    !call_open(book, SERVING_PUT, &call, fault)) {
+		return fault_prefix(fault, "noting where the feeds are served");
+	}
+	give_text(&call, serving->listen);
+	give_text(&call, serving->host);
+	give_int(&call, serving->port);
+	return (call_run(&call, fault) && step_keep(&step, fault)) ||
+	       fault_prefix(fault, "noting where the feeds are served");
 }

@@ -362,10 +362,16 @@ journal_write(struct book *book, int64_t undoes, struct fault *fault)
 }
 
 bool
+journal_note_too(struct book *book, struct fault *fault)
+{
+	const struct changeset nothing = {0};
+	return write_entry(book, &nothing, 0, fault);
+}
+
+bool
 journal_note(struct book *book, struct fault *fault)
 {
 	SCOPED_STEP step = {0};
-	const struct changeset nothing = {0};
-	return step_begin(book, &step, fault) && write_entry(book, &nothing, 0, fault) &&
+	return step_begin(book, &step, fault) && journal_note_too(book, fault) &&
 	       step_keep(&step, fault);
 }

@@ -45,6 +45,13 @@ read_number(sqlite3 *db, const char *sql, int64_t *out, struct fault *fault)
 	return read;
 }
 
+bool
+book_data_version(struct book *book, int64_t *out, struct fault *fault)
+{
+	return read_number(book->db, "PRAGMA data_version", out, fault) ||
+	       fault_prefix(fault, "asking whether the book has changed");
+}
+
 static bool
 read_stamps(sqlite3 *db, struct stamps_of_file *out, struct fault *fault)
 {

@@ -231,6 +231,10 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"SELECT feed.id, feed.secret, feed.scope, feed.name, "
 	"feed.todos, feed.revoked, COALESCE(feed_given.etag, ''), COALESCE(feed_given.modified, 0) "
 	"FROM feed LEFT JOIN feed_given ON feed_given.feed_id = feed.id ORDER BY feed.id",
+    [SERVING_GET] = "SELECT listen, host, port FROM serving WHERE id = 1",
+    [SERVING_PUT] = "INSERT INTO serving (id, listen, host, port) VALUES (1, $1, $2, $3) "
+		    "ON CONFLICT (id) DO UPDATE SET listen = excluded.listen, "
+		    "host = excluded.host, port = excluded.port",
 
     /* What the schema says of a table, for the journal. This and the foreign keys below are
      * asked of SQLite itself; another database has other words for them. */

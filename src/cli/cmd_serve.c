@@ -13,7 +13,7 @@
 
 static const char WHO[] = "becket serve";
 
-enum { USUAL_PORT = 7461, SECRET_BYTES = 24 };
+enum { USUAL_PORT = 7461, USUAL_EACH = 8, SECRET_BYTES = 24 };
 
 static const struct word_spec WORDS[] = {
     {.name = "WHAT",
@@ -32,8 +32,16 @@ static const struct option_spec OPTIONS[] = {
     {.name = "to-dos", .help = "new: to-dos instead of events"},
     {.name = "listen",
 	.argument = "ADDRESS",
-	.help = "listen there; 127.0.0.1 when not told, this machine only"},
-    {.name = "port", .argument = "N", .help = "listen at this port; 7461 when not told"},
+	.help =
+	    "listen there; as the last time, or 127.0.0.1, this machine only, when not "
+	    "told"},
+    {.name = "port",
+	.argument = "N",
+	.help = "listen at this port; as the last time, or 7461, when not told"},
+    {.name = "each",
+	.argument = "N",
+	.help = "take N connections at once from one address, 8 when not told; more for "
+		"those that a proxy passes on"},
     {.name = "host",
 	.argument = "NAME",
 	.help = "the name by which others reach this machine, to show addresses with"},
@@ -42,18 +50,49 @@ static const struct option_spec OPTIONS[] = {
 /* Where the server is and what others call it. */
 struct where {
 	const char *listen;
-	const char *host;
+	const char *host; /* "" for that address */
 	int port;
 };
 
-static bool
-read_where(const struct given_options *given, struct where *out, struct fault *fault)
+/* What others call it. */
+static const char *
+host_of(const struct where *where)
 {
-	struct where where = {.port = USUAL_PORT};
+	return where->host[0] == '\0' ? where->listen : where->host;
+}
+
+/* Whether another machine can find it there: not by an address of this one alone, nor by one
+ * that stands for all. */
+static bool
+is_in_reach(const struct where *where)
+{
+	static const char *const NOWHERE[] = {"localhost", "0.0.0.0", "::"};
+	const char *host = host_of(where);
+	for (size_t i = 0; i < COUNT_OF(NOWHERE); i++) {
+		if (strcmp(host, NOWHERE[i]) == 0) {
+			return false;
+		}
+	}
+	return !address_is_loopback(where->listen) && !address_is_loopback(host);
+}
+
+/* As told, else as the feeds were last served, so that an address goes on to answer. */
+static bool
+read_where(struct context *context, struct where *out, struct fault *fault)
+{
+	const struct given_options *given = context->given;
 	const char *listen = options_value(given, "listen");
 	const char *host = options_value(given, "host");
-	where.listen = listen != NULL ? listen : "127.0.0.1";
-	where.host = host != NULL ? host : where.listen;
+	struct book_serving last = {0};
+	if (!book_load_serving(context->book, &context->arena, &last, fault)) {
+		return false;
+	}
+	struct where where = {"127.0.0.1", "", USUAL_PORT};
+	if (last.listen != NULL) {
+		where = (struct where){last.listen, last.host, last.port};
+	}
+	where.listen = listen != NULL ? listen : where.listen;
+	where.host = host != NULL ? host : listen != NULL ? "" : where.host;
 	if (host != NULL && (host[0] == '\0' || strpbrk(host, "/ \t\r\n?#@") != NULL)) {
 		return fault_set(fault, FAULT_INPUT,
 		    "--host: expected a machine's name, found \"%s\"", host);
@@ -72,9 +111,9 @@ static void
 add_address(
     const struct where *where, const char *scheme, const char *secret, struct text *out)
 {
-	bool brackets = strchr(where->host, ':') != NULL;
-	text_add_format(out, "%s://%s%s%s:%d", scheme, brackets ? "[" : "", where->host,
-	    brackets ? "]" : "", where->port);
+	bool brackets = strchr(host_of(where), ':') != NULL;
+	text_add_format(out, "%s://%s%s%s:%d", scheme, brackets ? "[" : "",
+	    host_of(where), brackets ? "]" : "", where->port);
 	feed_path(secret, out);
 }
 
@@ -118,12 +157,17 @@ static const char ONLY_HERE[] =
     "serve with --listen and --host; calendars that are kept by a company's own servers can't\n"
     "reach a machine at home and need a file or a push.\n";
 
+static const char NO_NAME[] =
+    "No other machine can find this one by that address: give its name with --host.\n";
+
 static void
 explain(const struct where *where, struct text *out)
 {
 	text_add(out, WHAT_A_FEED_CAN_DO);
 	if (address_is_loopback(where->listen)) {
 		text_add(out, ONLY_HERE);
+	} else if (!is_in_reach(where)) {
+		text_add(out, NO_NAME);
 	}
 }
 
@@ -195,7 +239,8 @@ show(struct context *context, const struct where *where, struct fault *fault)
 	}
 	add_address(where, "webcal", feed->secret, &address);
 	if (!text_check(&address, fault) ||
-	    !qr_add(text_string(&address), &context->out, fault)) {
+	    (is_in_reach(where) &&
+		!qr_add(text_string(&address), &context->out, fault))) {
 		return false;
 	}
 	explain(where, &context->out);
@@ -250,13 +295,14 @@ wait_for_end(const sigset_t *ends)
 }
 
 static bool
-serve(struct context *context, const struct where *where, struct fault *fault)
+serve(struct context *context, const struct where *where, int each, struct fault *fault)
 {
 	sigset_t ends;
 	struct server *server = NULL;
-	const struct feed_source source = {feeding_make, context};
+	struct feeding feeding = {.context = context};
+	const struct feed_source source = {feeding_make, &feeding};
 	const struct server_options options = {
-	    .listen = where->listen, .port = where->port, .log = log_fault};
+	    .listen = where->listen, .port = where->port, .each = each, .log = log_fault};
 	(void)sigemptyset(&ends);
 	(void)sigaddset(&ends, SIGINT);
 	(void)sigaddset(&ends, SIGTERM);
@@ -264,6 +310,13 @@ serve(struct context *context, const struct where *where, struct fault *fault)
 		return fault_set(fault, FAULT_FILE, "can't wait for signals");
 	}
 	if (!server_start(&options, &source, &server, fault)) {
+		return false;
+	}
+	const struct book_serving serving = {
+	    where->listen, where->host, server_port(server)};
+	if (!book_store_serving(context->book, &serving, fault)) {
+		server_stop(server);
+		feeding_clear(&feeding);
 		return false;
 	}
 	if (!address_is_loopback(where->listen)) {
@@ -277,6 +330,7 @@ serve(struct context *context, const struct where *where, struct fault *fault)
 	(void)fflush(stdout);
 	wait_for_end(&ends);
 	server_stop(server);
+	feeding_clear(&feeding);
 	return true;
 }
 
@@ -284,7 +338,7 @@ static bool
 run(struct context *context, struct fault *fault)
 {
 	const char *what = options_word(context->given, 0);
-	struct where where = {"127.0.0.1", "127.0.0.1", USUAL_PORT};
+	struct where where = {0};
 	bool makes = what != NULL && strcmp(what, "new") == 0;
 	if (!makes && (options_has(context->given, "vessel") ||
 			  options_has(context->given, "base") ||
@@ -294,11 +348,14 @@ run(struct context *context, struct fault *fault)
 		    "--vessel, --base, --station and --to-dos go with \"new\" only: an address keeps "
 		    "what it was made for");
 	}
-	if (!read_where(context->given, &where, fault) || !context_book(context, fault)) {
+	if (!context_book(context, fault) || !read_where(context, &where, fault)) {
 		return false;
 	}
 	if (what == NULL) {
-		return serve(context, &where, fault);
+		int each = USUAL_EACH;
+		return value_number(context->given, "each", (struct range){1, 1000},
+			   &each, NULL, fault) &&
+		       serve(context, &where, each, fault);
 	}
 	if (makes) {
 		return make_new(context, &where, fault);
@@ -317,7 +374,8 @@ const struct command COMMAND_SERVE = {
 	"A calendar program that subscribes to a feed moves and removes reminders by itself. "
 	"Each feed has an address with a long secret in it: whoever has the address can read "
 	"it, and it can be revoked. It is served to this machine only unless --listen says "
-	"otherwise, without encryption. Alarms in feeds are ignored by many programs, and "
+	"otherwise, without encryption; where it was last served is kept, so that the addresses "
+	"shown are those that answer. A request has 20 seconds in all. Alarms in feeds are ignored by many programs, and "
 	"\"changed\" is not \"seen\": they look again every few minutes to once a week.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,

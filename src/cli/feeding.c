@@ -5,9 +5,11 @@
 
 #include <sodium.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 
-enum { MOST_REMINDERS = 1000, DIGEST_BYTES = 16 };
+enum { MOST_REMINDERS = 1000, MOST_BYTES = 1000000, DIGEST_BYTES = 16 };
 
 _Static_assert(2 * DIGEST_BYTES + 1 <= FEED_ETAG_SIZE, "a digest is an ETag");
 
@@ -44,27 +46,53 @@ take_etag(const struct text *body, char etag[FEED_ETAG_SIZE], struct fault *faul
 	return true;
 }
 
+/* Writes the soonest reminders, as many as fit. */
+static bool
+write_soonest(const char *name, const struct reminders *reminders, size_t *count_out,
+    struct text *body, struct fault *fault)
+{
+	size_t count =
+	    reminders->count < MOST_REMINDERS ? reminders->count : MOST_REMINDERS;
+	for (;;) {
+		text_reset(body);
+		if (!ics_write_feed(name, reminders->items, count, body, fault) ||
+		    !text_check(body, fault)) {
+			return false;
+		}
+		if (body->length <= MOST_BYTES || count == 0) {
+			*count_out = count;
+			return true;
+		}
+		/* by their share of the bytes, and always fewer */
+		size_t fewer = (size_t)((uint64_t)count * MOST_BYTES / body->length);
+		count = fewer < count ? fewer : count - 1;
+	}
+}
+
 /* The calendar of a feed, cut to what programs take. */
 static bool
 write_body(struct context *context, const struct book_feed *feed, struct text *body,
     struct fault *fault)
 {
 	struct reminders reminders = {0};
+	size_t count = 0;
 	if (!reminding_settled(context, feed->todos, &reminders, fault)) {
 		return false;
 	}
 	reminders_narrow(&reminders, &context->contents.inventory, &feed->scope);
-	size_t count = reminders.count;
-	if (count > MOST_REMINDERS) {
-		(void)fprintf(stderr,
-		    "becket: feed %lld would have %zu reminders; the soonest %d are given. "
-		    "Make an address for each base instead.\n",
-		    (long long)feed->number, count, MOST_REMINDERS);
-		count = MOST_REMINDERS;
+	if (!write_soonest(
+		reminding_calendar_name(&feed->scope), &reminders, &count, body, fault)) {
+		return false;
 	}
-	return ics_write_feed(reminding_calendar_name(&feed->scope), reminders.items,
-		   count, body, fault) &&
-	       text_check(body, fault);
+	if (count < reminders.count) {
+		(void)fprintf(stderr,
+		    "becket: feed %lld would have %zu reminders, more than %d or than "
+		    "%d bytes; the soonest %zu are given. Make an address for each base "
+		    "instead.\n",
+		    (long long)feed->number, reminders.count, MOST_REMINDERS, MOST_BYTES,
+		    count);
+	}
+	return true;
 }
 
 /* When what it gives out last changed: now, and later than the time before, where it did. */
@@ -109,13 +137,134 @@ make(struct context *context, const char *secret, struct feed *out, bool *found_
 	       make_found(context, feed, out, fault) && book_commit(context->book, fault);
 }
 
+static void
+drop_kept(struct feeding *feeding)
+{
+	for (size_t i = 0; i < feeding->count; i++) {
+		free(feeding->items[i].secret);
+		text_clear(&feeding->items[i].feed.body);
+	}
+	feeding->count = 0;
+}
+
+static void
+close_watch(struct feeding *feeding)
+{
+	book_close(feeding->watch);
+	feeding->watch = NULL;
+	drop_kept(feeding);
+}
+
+void
+feeding_clear(struct feeding *feeding)
+{
+	close_watch(feeding);
+	free(feeding->items);
+	feeding->items = NULL;
+}
+
+/* Has the watch open on the file that is at the book's path now; false when that can't be. */
+static bool
+watch_file(struct feeding *feeding)
+{
+	struct stat status;
+	struct fault ignored = {0};
+	const char *path = feeding->context->book_path;
+	if (stat(path, &status) != 0) {
+		close_watch(feeding);
+		return false;
+	}
+	bool same = feeding->file[0] == (uint64_t)status.st_dev &&
+		    feeding->file[1] == (uint64_t)status.st_ino;
+	if (feeding->watch != NULL && same) {
+		return true;
+	}
+	close_watch(feeding);
+	feeding->file[0] = (uint64_t)status.st_dev;
+	feeding->file[1] = (uint64_t)status.st_ino;
+	/* what is wrong with it is told by whoever makes the feed */
+	return book_open(path, BOOK_READ, &feeding->watch, &ignored);
+}
+
+/* Forgets what is no longer so. False when that can't be told: then nothing is kept. */
+static bool
+keep_fresh(struct feeding *feeding, day_t today)
+{
+	struct fault ignored = {0};
+	int64_t version = 0;
+	if (!watch_file(feeding) ||
+	    !book_data_version(feeding->watch, &version, &ignored)) {
+		close_watch(feeding);
+		return false;
+	}
+	if (version != feeding->version || today != feeding->today) {
+		drop_kept(feeding);
+	}
+	feeding->version = version;
+	feeding->today = today;
+	return true;
+}
+
+/* The feed that is kept, copied; false when there is none. */
+static bool
+take_kept(const struct feeding *feeding, const char *secret, struct feed *out)
+{
+	size_t length = strlen(secret);
+	const struct kept_feed *found = NULL;
+	for (size_t i = 0; i < feeding->count; i++) {
+		const struct kept_feed *kept = &feeding->items[i];
+		if (strlen(kept->secret) == length &&
+		    sodium_memcmp(kept->secret, secret, length) == 0) {
+			found = kept;
+		}
+	}
+	if (found == NULL) {
+		return false;
+	}
+	*out = found->feed;
+	out->body = (struct text){0};
+	text_add_bytes(
+	    &out->body, text_string(&found->feed.body), found->feed.body.length);
+	return true;
+}
+
+/* Keeps a copy of what was made. */
+static bool
+keep(struct feeding *feeding, const char *secret, const struct feed *made,
+    struct fault *fault)
+{
+	if (!ARRAY_ROOM(feeding, fault)) {
+		return false;
+	}
+	struct kept_feed kept = {.secret = strdup(secret), .feed = *made};
+	kept.feed.body = (struct text){0};
+	text_add_bytes(&kept.feed.body, text_string(&made->body), made->body.length);
+	if (kept.secret == NULL || kept.feed.body.failed) {
+		free(kept.secret);
+		text_clear(&kept.feed.body);
+		return fault_memory(fault);
+	}
+	feeding->items[feeding->count++] = kept;
+	return true;
+}
+
 bool
 feeding_make(void *context, const char *secret, struct feed *out, bool *found_out,
     struct fault *fault)
 {
+	struct feeding *feeding = context;
 	struct context own;
-	context_again(context, &own);
-	bool made = make(&own, secret, out, found_out, fault);
+	context_again(feeding->context, &own);
+	/* its version is read before the feed is made: what is written meanwhile is seen */
+	bool fresh = keep_fresh(feeding, own.today);
+	bool made = fresh && take_kept(feeding, secret, out);
+	if (made) {
+		*found_out = true;
+		made = text_check(&out->body, fault);
+	} else {
+		made = make(&own, secret, out, found_out, fault) &&
+		       (!fresh || !*found_out || keep(feeding, secret, out, fault));
+	}
 	context_clear(&own);
 	return made;
 }

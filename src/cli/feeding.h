@@ -1,16 +1,39 @@
-/* A feed made from the book as it is now. */
+/* Feeds made from the book as it is now, and kept until it or the day changes. */
 #ifndef BECKET_CLI_FEEDING_H
 #define BECKET_CLI_FEEDING_H
 
 #include "cli/context.h"
 #include "web/feed.h"
 
-/* Makes the feed with this secret: a struct feed_source's `make`, its context a struct context
- * that is only borrowed from. The book is opened anew each time, so that what other programs
- * wrote and the day that has begun since are seen; what changed is stored before it is given
- * out. At most 1,000 reminders, the soonest, are in a feed, as more is refused by some
- * programs (shared calendars' limits, read). */
+/* A feed that was made, with its secret. */
+struct kept_feed {
+	char *secret;     /* owned */
+	struct feed feed; /* its body is owned */
+};
+
+/* The maker of feeds and what it keeps of them. Starts with only `context` set, which it
+ * borrows; clear with feeding_clear. */
+struct feeding {
+	const struct context *context;
+	struct book
+	    *watch; /* owned; reads whether the book has changed; NULL when closed */
+	uint64_t file[2];        /* device and number of the file that it is open on */
+	int64_t version;         /* of the book when the feeds were made */
+	day_t today;             /* the day they were made for */
+	struct kept_feed *items; /* owned */
+	size_t count;
+	size_t capacity;
+};
+
+/* Makes the feed with this secret: a struct feed_source's `make`, its context a struct feeding.
+ * Where neither the book nor the day has changed since it was made, it is the one that was
+ * kept, and nothing is reckoned. Else the book is opened anew, so that what other programs
+ * wrote is seen; what changed is stored before it is given out. At most 1,000 reminders and
+ * 1,000,000 bytes, the soonest, are in a feed, as more is refused by some programs (shared
+ * calendars' limits, read). */
 bool feeding_make(void *context, const char *secret, struct feed *out, bool *found_out,
     struct fault *fault);
+
+void feeding_clear(struct feeding *feeding);
 
 #endif

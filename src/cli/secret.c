@@ -20,7 +20,7 @@ secret_clear(struct text *secret)
 	text_clear(secret);
 }
 
-/* Refuses what the file's rights let others see. */
+/* Refuses what the file's rights let others see: its group is others, too. */
 static bool
 check_rights(const char *path, struct fault *fault)
 {
@@ -28,10 +28,11 @@ check_rights(const char *path, struct fault *fault)
 	if (stat(path, &status) != 0) {
 		return true; /* reading it says why */
 	}
-	if ((status.st_mode & S_IRWXO) != 0) {
+	if ((status.st_mode & (S_IRWXG | S_IRWXO)) != 0) {
 		return fault_set(fault, FAULT_INPUT,
-		    "%s can be read by everyone on this machine; \"chmod 600\" mends that",
-		    path);
+		    "%s can be read by others on this machine (its rights are %03o); "
+		    "\"chmod 600\" mends that",
+		    path, (unsigned)(status.st_mode & 0777));
 	}
 	return true;
 }

@@ -3,16 +3,35 @@
 #include <arpa/inet.h>
 #include <microhttpd.h>
 #include <netinet/in.h>
+#include <pthread.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/socket.h>
+#include <time.h>
 
 /* Limits on what a client may take up. A feed's request has no body. */
 enum {
-	CONNECTIONS = 32,
-	CONNECTIONS_EACH = 8,
+	CONNECTIONS_OTHERS = 24, /* besides those that one address may have */
 	TIMEOUT_SECONDS = 15,
+	DEADLINE_SECONDS = 20,
 	HEADER_BYTES = 16384
+};
+
+/* A connection, and when its present request began. */
+struct waiting {
+	int socket;
+	time_t since; /* of the clock that nobody sets */
+};
+
+/* Ends what takes too long. The library's own limit begins anew with every byte. */
+struct reaper {
+	pthread_t thread;
+	pthread_mutex_t lock; /* over all below */
+	pthread_cond_t wake;
+	bool stop;
+	struct waiting *items; /* owned; room for every connection there may be */
+	size_t count;
+	size_t most;
 };
 
 struct server {
@@ -21,6 +40,7 @@ struct server {
 	void (*log)(void *context, const char *words);
 	void *log_context;
 	int port;
+	struct reaper reaper;
 };
 
 /* An address to listen at, of either family. */
@@ -148,6 +168,107 @@ leave_escaped(void *context, struct MHD_Connection *connection, char *string)
 	return strlen(string);
 }
 
+static time_t
+clock_now(void)
+{
+	struct timespec now = {0};
+	(void)clock_gettime(CLOCK_MONOTONIC, &now);
+	return now.tv_sec;
+}
+
+/* Called by the library when a connection begins, and before its socket is closed. */
+static void
+note_connection(void *context, struct MHD_Connection *connection, void **unused,
+    enum MHD_ConnectionNotificationCode code)
+{
+	struct reaper *reaper = context;
+	const union MHD_ConnectionInfo *info =
+	    MHD_get_connection_info(connection, MHD_CONNECTION_INFO_CONNECTION_FD);
+	(void)unused;
+	if (info == NULL) {
+		return;
+	}
+	(void)pthread_mutex_lock(&reaper->lock);
+	for (size_t i = 0; i < reaper->count; i++) {
+		if (reaper->items[i].socket == info->connect_fd) {
+			reaper->items[i] = reaper->items[--reaper->count];
+			break;
+		}
+	}
+	if (code == MHD_CONNECTION_NOTIFY_STARTED && reaper->count < reaper->most) {
+		reaper->items[reaper->count++] =
+		    (struct waiting){info->connect_fd, clock_now()};
+	}
+	(void)pthread_mutex_unlock(&reaper->lock);
+}
+
+/* Called when a request was answered: the next one has its own time. */
+static void
+note_answered(void *context, struct MHD_Connection *connection, void **unused,
+    enum MHD_RequestTerminationCode code)
+{
+	(void)code;
+	note_connection(context, connection, unused, MHD_CONNECTION_NOTIFY_STARTED);
+}
+
+/* Shuts what is late; the library then closes it. A socket that is in the list is still open,
+ * for it is taken out under the lock before it is closed. */
+static void *
+reap(void *context)
+{
+	struct reaper *reaper = context;
+	(void)pthread_mutex_lock(&reaper->lock);
+	while (!reaper->stop) {
+		struct timespec until = {0};
+		time_t now = clock_now();
+		for (size_t i = 0; i < reaper->count; i++) {
+			if (now - reaper->items[i].since >= DEADLINE_SECONDS) {
+				(void)shutdown(reaper->items[i].socket, SHUT_RDWR);
+			}
+		}
+		(void)clock_gettime(CLOCK_MONOTONIC, &until);
+		until.tv_sec += 1;
+		(void)pthread_cond_timedwait(&reaper->wake, &reaper->lock, &until);
+	}
+	(void)pthread_mutex_unlock(&reaper->lock);
+	return NULL;
+}
+
+static bool
+reaper_start(struct reaper *reaper, size_t most, struct fault *fault)
+{
+	pthread_condattr_t monotonic;
+	reaper->items = calloc(most, sizeof *reaper->items);
+	if (reaper->items == NULL) {
+		return fault_memory(fault);
+	}
+	reaper->most = most;
+	(void)pthread_mutex_init(&reaper->lock, NULL);
+	(void)pthread_condattr_init(&monotonic);
+	(void)pthread_condattr_setclock(&monotonic, CLOCK_MONOTONIC);
+	(void)pthread_cond_init(&reaper->wake, &monotonic);
+	(void)pthread_condattr_destroy(&monotonic);
+	if (pthread_create(&reaper->thread, NULL, reap, reaper) != 0) {
+		free(reaper->items);
+		return fault_set(fault, FAULT_FILE, "the machine gives no thread");
+	}
+	return true;
+}
+
+/* After the library has stopped: no connection is left. */
+static void
+reaper_stop(struct reaper *reaper)
+{
+	(void)pthread_mutex_lock(&reaper->lock);
+	reaper->stop = true;
+	(void)pthread_cond_signal(&reaper->wake);
+	(void)pthread_mutex_unlock(&reaper->lock);
+	(void)pthread_join(reaper->thread, NULL);
+	(void)pthread_cond_destroy(&reaper->wake);
+	(void)pthread_mutex_destroy(&reaper->lock);
+	free(reaper->items);
+}
+
 static bool
 start_daemon(
     struct server *server, const struct server_options *options, struct fault *fault)
@@ -162,8 +283,10 @@ start_daemon(
 	flags |= address.any.sa_family == AF_INET6 ? MHD_USE_IPv6 : 0;
 	server->daemon = MHD_start_daemon(flags, (uint16_t)options->port, NULL, NULL,
 	    handle, server, MHD_OPTION_SOCK_ADDR, &address.any,
-	    MHD_OPTION_CONNECTION_LIMIT, (unsigned)CONNECTIONS,
-	    MHD_OPTION_PER_IP_CONNECTION_LIMIT, (unsigned)CONNECTIONS_EACH,
+	    MHD_OPTION_CONNECTION_LIMIT, (unsigned)(options->each + CONNECTIONS_OTHERS),
+	    MHD_OPTION_PER_IP_CONNECTION_LIMIT, (unsigned)options->each,
+	    MHD_OPTION_NOTIFY_CONNECTION, note_connection, &server->reaper,
+	    MHD_OPTION_NOTIFY_COMPLETED, note_answered, &server->reaper,
 	    MHD_OPTION_CONNECTION_TIMEOUT, (unsigned)TIMEOUT_SECONDS,
 	    MHD_OPTION_CONNECTION_MEMORY_LIMIT, (size_t)HEADER_BYTES,
 	    MHD_OPTION_UNESCAPE_CALLBACK, leave_escaped, NULL, MHD_OPTION_END);
@@ -190,7 +313,13 @@ server_start(const struct server_options *options, const struct feed_source *sou
 	server->source = *source;
 	server->log = options->log;
 	server->log_context = options->log_context;
+	if (!reaper_start(&server->reaper,
+		(size_t)options->each + (size_t)CONNECTIONS_OTHERS, fault)) {
+		free(server);
+		return false;
+	}
 	if (!start_daemon(server, options, fault)) {
+		reaper_stop(&server->reaper);
 		free(server);
 		return false;
 	}
@@ -209,6 +338,7 @@ server_stop(struct server *server)
 {
 	if (server != NULL) {
 		MHD_stop_daemon(server->daemon);
+		reaper_stop(&server->reaper);
 		free(server);
 	}
 }
