@@ -59,7 +59,8 @@ def statuses(path, folder):
     for record in said.split("\x1e\n")[:-1]:
         status, day, *words = record.replace("\n", " ").split(" ")
         words = words if day == TODAY else ["on", day, *words]
-        line = " ".join([status, *words]).rstrip().replace(str(ROOT), "$ROOT").replace(folder, "$HOME")
+        line = " ".join([status, *words]).rstrip()
+        line = line.replace(str(ROOT), "$ROOT").replace(folder, "$HOME")
         lines.append(line if len(line) <= 80 else line[:77] + "...")
     return lines
 

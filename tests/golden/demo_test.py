@@ -10,45 +10,14 @@ any. An empty cell in the hand-in columns is not looked at; "-" in hand_in means
 task must not be handed in this winter.
 """
 import csv
-import json
-import os
-import subprocess
 import sys
-import tempfile
 from pathlib import Path
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
+from harness import ROOT, check, demonstration, end, scratch  # noqa: E402
+
 HERE = Path(__file__).resolve().parent
-ROOT = HERE.parent.parent
-TODAY = "2026-11-25"
 OWNER_VESSEL = "Quillfish"
-
-
-class Program:
-    """One becket binary on one book, on the demonstration's day."""
-
-    def __init__(self, becket, book, environment):
-        self.command = [becket, "--book", str(book), "--today", TODAY]
-        self.environment = environment
-
-    def ask(self, *words):
-        done = subprocess.run(
-            self.command + list(words) + ["--json"], env=self.environment,
-            capture_output=True, text=True, check=False)
-        # 1 is an answer too: "not all right".
-        if done.returncode not in (0, 1):
-            sys.exit(f"{' '.join(words)} --json ended with {done.returncode}: "
-                     f"{done.stderr.strip()}")
-        return json.loads(done.stdout)
-
-
-def make_books(becket, folder, environment):
-    books = [folder / "owner.becket", folder / "fleet.becket"]
-    done = subprocess.run(
-        ["sh", str(ROOT / "data/demo/make-demo.sh"), becket, *map(str, books)],
-        env=environment, capture_output=True, text=True, check=False)
-    if done.returncode != 0:
-        sys.exit(f"make-demo.sh ended with {done.returncode}: {done.stderr.strip()}")
-    return [Program(becket, book, environment) for book in books]
 
 
 def read_csv(path):
@@ -138,34 +107,26 @@ def check_winter(differences, line, lines):
 
 
 def main():
-    if len(sys.argv) != 2:
-        sys.exit("usage: demo_test.py BECKET")
-    becket = os.path.abspath(sys.argv[1])
     expected = read_csv(HERE / "demo/expected.csv")
     vessel_of = {row["tag"]: row["vessel"] for name in ("owner", "fleet")
                  for row in read_csv(ROOT / f"data/demo/{name}.csv")}
     differences = []
-    with tempfile.TemporaryDirectory(prefix="becket-demo-") as folder:
-        environment = dict(os.environ, TZ="UTC", LC_ALL="C", HOME=folder)
-        environment.pop("BECKET_BOOK", None)
-        owner, fleet = make_books(becket, Path(folder), environment)
-        for program, is_owner in ((owner, True), (fleet, False)):
+    with scratch() as folder:
+        for book, is_owner in zip(demonstration(folder), (True, False)):
             part = [line for line in expected
                     if (vessel_of[line["tag"]] == OWNER_VESSEL) == is_owner]
-            check_due(differences, part, program.ask("due"))
-            lines = handed_in(program.ask("winter"))
+            check_due(differences, part, book.ask("due"))
+            lines = handed_in(book.ask("winter"))
             for tag in dict.fromkeys(line["tag"] for line in part):
-                answer = program.ask("why", tag)
+                answer = book.ask("why", tag)
                 for line in part:
                     if line["tag"] == tag:
                         check_why(differences, line, answer)
             for line in part:
                 check_winter(differences, line, lines)
-    for difference in differences:
-        print(difference, file=sys.stderr)
-    print(f"{len(expected)} derived lines, {len(differences)} differences")
-    return 1 if differences else 0
+    check(f"{len(expected)} derived lines are as the program says", expected and not differences,
+          "\n".join(differences))
+    end()
 
 
-if __name__ == "__main__":
-    sys.exit(main())
+main()

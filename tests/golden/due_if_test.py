@@ -9,47 +9,19 @@ compared, row by row, with that of `due` on a copy of the book in which the chan
 entered. Then the days to do it are tried out: a task recorded on its first or last day is in
 date on the day of the switch, and on the day before the first one it is not.
 """
-import json
-import os
 import random
-import shutil
-import subprocess
 import sys
-import tempfile
 from datetime import date, timedelta
 from pathlib import Path
 
-ROOT = Path(__file__).resolve().parent.parent.parent
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
+from harness import check, demonstration, end, scaled, scratch  # noqa: E402
+
 TODAY = date(2026, 11, 25)
-ROUNDS = 24
-TRIED = 60
+ROUNDS = max(5, scaled(24))
+TRIED = scaled(60)
 SAME_KEYS = ("due", "state", "good_through", "grade", "rule", "missing")
 differences = []
-
-
-class Book:
-    """One book, and the program to ask it."""
-
-    def __init__(self, becket, path, home):
-        self.becket, self.path = becket, path
-        self.environment = {"TZ": "UTC", "LC_ALL": "C", "HOME": str(home),
-                            "PATH": os.environ["PATH"]}
-
-    def run(self, *words, today=TODAY):
-        done = subprocess.run(
-            [self.becket, "--book", str(self.path), "--today", str(today), *words],
-            env=self.environment, capture_output=True, text=True, check=False)
-        if done.returncode != 0:
-            sys.exit(f"{' '.join(words)} ended with {done.returncode}: {done.stderr}")
-        return done.stdout
-
-    def ask(self, *words, today=TODAY):
-        return json.loads(self.run(*words, "--json", today=today))
-
-    def copy(self, name):
-        path = self.path.with_name(name)
-        shutil.copy(self.path, path)
-        return Book(self.becket, path, self.environment["HOME"])
 
 
 def draw_change(drawn, vessels):
@@ -107,7 +79,7 @@ def try_days(where, entered, row, day):
         if done < TODAY:
             continue
         copy = entered.copy("tried.db")
-        copy.run("record", row["task"], row["tag"], "--on", str(done), today=done)
+        copy.must("record", row["task"], row["tag"], "--on", str(done), today=done)
         state = on_the_switch(copy, row, max(day, TODAY))
         if (state in (None, "in-date")) != good:
             differences.append(f"{where}: {row['tag']} {row['task']} done on {done} is "
@@ -115,15 +87,10 @@ def try_days(where, entered, row, day):
 
 
 def main():
-    becket = os.path.abspath(sys.argv[1])
     drawn = random.Random(20261125)
     tried = moved = 0
-    with tempfile.TemporaryDirectory(prefix="becket-if-") as folder:
-        scratch = Path(folder)
-        fleet = Book(becket, scratch / "fleet.db", scratch)
-        subprocess.run(["sh", str(ROOT / "data/demo/make-demo.sh"), becket,
-                        str(scratch / "owner.db"), str(fleet.path)],
-                       env=fleet.environment, check=True, stdout=subprocess.DEVNULL)
+    with scratch() as folder:
+        _, fleet = demonstration(folder)
         vessels = [vessel["vessel"] for vessel in fleet.ask("vessel")
                    if not vessel.get("store")]
         for _ in range(ROUNDS):
@@ -135,7 +102,7 @@ def main():
             if fleet.ask(*about) != before:
                 differences.append(f"{where}: supposing changed the book")
             entered = fleet.copy("entered.db")
-            entered.run("vessel", vessel, *entered_words)
+            entered.must("vessel", vessel, *entered_words)
             compare(where, supposed, entered.ask(*about), before)
             moved += sum(row["changes"] for row in supposed["tasks"])
             for row in supposed["tasks"]:
@@ -143,13 +110,11 @@ def main():
                     try_days(where, entered, row, day)
                     tried += 1
     # The draw must have met changes of each sort, or it proves nothing.
-    if moved < 100 or tried < TRIED:
+    if moved < 4 * ROUNDS or tried < min(TRIED, 2 * ROUNDS):
         differences.append(f"only {moved} tasks moved, and {tried} were tried out")
-    for difference in differences[:30]:
-        print(difference, file=sys.stderr)
-    print(f"{ROUNDS} suppositions, {moved} tasks moved, {tried} tried out, "
-          f"{len(differences)} differences")
-    return 1 if differences else 0
+    check(f"{ROUNDS} suppositions, {moved} tasks moved, {tried} tried out: as if it were so",
+          not differences, "\n".join(differences[:30]))
+    end()
 
 
-sys.exit(main())
+main()

@@ -6,14 +6,14 @@ Runs each `$ becket ...` of the README's console blocks, in their order, on the 
 demonstration book, and compares the output with the lines below it. A line `...` stands for
 lines left out. With --write, blocks that show no output at all are filled in: read the
 difference before you keep it."""
-import os
 import shlex
 import subprocess
 import sys
-import tempfile
 from pathlib import Path
 
-ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
+from harness import BECKET, ROOT, check, demonstration, end, scratch  # noqa: E402
+
 README = ROOT / "README.md"
 START = "```console\n$ becket "
 
@@ -27,42 +27,33 @@ def matches(shown, said):
     return bool(said) and shown[0] == said[0] and matches(shown[1:], said[1:])
 
 
-def run(becket, words, scratch):
+def run(owner, words):
     """What the command says on the demonstration book, line by line."""
-    done = subprocess.run([becket, *shlex.split(words)], capture_output=True, text=True,
-                          cwd=scratch, check=False,
-                          env={**os.environ, "BECKET_BOOK": f"{scratch}/owner.db"})
+    done = subprocess.run([BECKET, *shlex.split(words)], cwd=owner.folder, check=False,
+                          capture_output=True, encoding="utf-8",
+                          env={**owner.environment, "BECKET_BOOK": str(owner.path)})
     if done.returncode != 0:
         return [f"(exit status {done.returncode})", *done.stderr.splitlines()]
     return done.stdout.splitlines()
 
 
 def main():
-    becket = os.path.abspath(sys.argv[1])
     write = "--write" in sys.argv[2:]
     text = README.read_text(encoding="utf-8")
     first, *blocks = text.split(START)
-    bad = 0
-    with tempfile.TemporaryDirectory() as scratch:
-        subprocess.run(["sh", ROOT / "data/demo/make-demo.sh", becket,
-                        f"{scratch}/owner.db", f"{scratch}/fleet.db"], check=True)
+    with scratch() as folder:
+        owner, _ = demonstration(folder)
         for index, block in enumerate(blocks):
             inside, after = block.split("```", 1)
             words, *shown = inside.rstrip("\n").split("\n")
-            said = run(becket, words, scratch)
+            said = run(owner, words)
             if write and not shown:
                 blocks[index] = "\n".join([words, *said]) + "\n```" + after
-            good = write or matches(shown, said)
-            print(f"{'ok' if good else 'not ok'} README.md: becket {words}")
-            if not good:
-                bad += 1
-                print("\n".join(said))
-    if not blocks:
-        print("not ok README.md shows no command at all")
-        return 1
+            check(f"README.md: becket {words}", write or matches(shown, said), "\n".join(said))
+    check("README.md shows commands", blocks)
     if write:
         README.write_text(START.join([first, *blocks]), encoding="utf-8")
-    return 1 if bad else 0
+    end()
 
 
-sys.exit(main())
+main()

@@ -13,15 +13,11 @@ import shutil
 import subprocess
 import sys
 import tempfile
+from pathlib import Path
 
-BECKET = sys.argv[1]
-bad = 0
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
+from harness import BECKET, check, end, skip  # noqa: E402
 
-
-def say(good, name, why=""):
-    global bad
-    bad += not good
-    print(("ok " if good else "not ok ") + name + (f": {why}" if why and not good else ""))
 
 
 def ask(*words):
@@ -67,21 +63,21 @@ def check_command(command, man, bash, zsh):
     text = ask("help", command)
     wanted = options_of_help(text)
     common = options_of_help(ask("help"))
-    say(ask(command, "--help") == text, f"{command} --help is what help {command} says")
+    check(f"{command} --help is what help {command} says", ask(command, "--help") == text)
     usage = text.split("\n\n")[0]
     shown = set(re.findall(r"--([a-z-]+)", usage))
-    say(shown == options_of_help("options:\n" + section(text, "options")),
-        f"the usage of {command} has its options")
+    check(f"the usage of {command} has its options",
+          shown == options_of_help("options:\n" + section(text, "options")))
     for name, found in (("manual", options_of_man(man, command) | (common & wanted)),
                         ("bash completion", options_of_bash(bash, command)),
                         ("zsh completion", options_of_zsh(zsh, command))):
-        say(found == wanted, f"the {name} has the options of {command}",
-            ", ".join(sorted(found ^ wanted)))
+        check(f"the {name} has the options of {command}", found == wanted,
+              ", ".join(sorted(found ^ wanted)))
 
 
 def check_tool(name, command, text):
     if shutil.which(command[0]) is None:
-        print(f"skip {name}: {command[0]} is not installed")
+        skip(name, f"{command[0]} is not installed")
         return
     with tempfile.NamedTemporaryFile("w+", suffix=".txt") as file:
         file.write(text)
@@ -89,7 +85,7 @@ def check_tool(name, command, text):
         file.seek(0)
         done = subprocess.run([*command, *([] if command[0] == "scdoc" else [file.name])],
                               stdin=file, capture_output=True, text=True, check=False)
-    say(done.returncode == 0 and not done.stderr, name, done.stderr)
+    check(name, done.returncode == 0 and not done.stderr, done.stderr)
 
 
 def helps(text):
@@ -102,17 +98,17 @@ def helps(text):
 def check_set_page(commands, man):
     """The page as a reader sees it: set without a warning, and with nothing lost."""
     if shutil.which("scdoc") is None or shutil.which("groff") is None:
-        print("skip the manual page is set: scdoc or groff is not installed")
+        skip("the manual page is set", "scdoc or groff is not installed")
         return
     page = subprocess.run(["scdoc"], input=man, capture_output=True, text=True, check=True)
     done = subprocess.run(["groff", "-ww", "-man", "-Tutf8", "-K", "utf8", "-P-cbou", "-rLL=2000n"],
                           input=page.stdout, capture_output=True, text=True, check=False)
-    say(done.returncode == 0 and not done.stderr, "groff sets the manual without a warning",
-        done.stderr)
+    check("groff sets the manual without a warning", done.returncode == 0 and not done.stderr,
+          done.stderr)
     shown = " ".join(done.stdout.split())
     lost = [f"{command}: {words}" for command in commands for words in helps(ask("help", command))
             if words not in shown]
-    say(not lost, "the manual as it is set has the help of every option", "; ".join(lost))
+    check("the manual as it is set has the help of every option", not lost, "; ".join(lost))
 
 
 def main():
@@ -120,14 +116,14 @@ def main():
     man, bash, zsh = (ask("help", "--man"), ask("help", "--completion", "bash"),
                       ask("help", "--completion", "zsh"))
     commands = re.findall(r"^  ([a-z-]+)(?: |$)", section(overview, "commands"), re.MULTILINE)
-    say(len(commands) > 10 and commands == sorted(commands),
-        "the commands are listed by name", str(commands))
-    say(re.findall(r"^## becket ([a-z-]+)$", man, re.MULTILINE) == commands,
-        "the manual has every command")
+    check("the commands are listed by name",
+          len(commands) > 10 and commands == sorted(commands), str(commands))
+    check("the manual has every command",
+          re.findall(r"^## becket ([a-z-]+)$", man, re.MULTILINE) == commands)
     offered = re.search(r"^\tlocal commands='([^']*)'", bash, re.MULTILINE).group(1).split()
-    say(offered == commands, "bash completion has every command")
+    check("bash completion has every command", offered == commands)
     described = re.search(r"commands=\(\n(.*?)\n\t\)", zsh, re.DOTALL).group(1)
-    say(re.findall(r"'([a-z-]+):", described) == commands, "zsh completion has every command")
+    check("zsh completion has every command", re.findall(r"'([a-z-]+):", described) == commands)
     for command in commands:
         check_command(command, man, bash, zsh)
     check_tool("scdoc takes the manual", ["scdoc"], man)
@@ -136,8 +132,8 @@ def main():
     check_tool("zsh takes the completion", ["zsh", "-n"], zsh)
     wide = [line for command in commands for line in ask("help", command).splitlines()
             if len(line) > 80]
-    say(not wide, "the help fits 80 columns", "; ".join(wide))
-    return 1 if bad else 0
+    check("the help fits 80 columns", not wide, "; ".join(wide))
+    end()
 
 
-sys.exit(main())
+main()

@@ -7,15 +7,12 @@ against what was derived by hand in demo/year.md, and each step is undone and do
 Every expected value is typed from that page. Each difference is one sentence on standard
 error; exit 1 when there is any.
 """
-import json
-import os
-import subprocess
 import sys
-import tempfile
 from pathlib import Path
 
-HERE = Path(__file__).resolve().parent
-ROOT = HERE.parent.parent
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
+from harness import Book, check, demonstration, end, same, scratch  # noqa: E402
+
 DEPOT = "Marrin Safety Depot"
 RAFTS = "Marrin Raft Station"
 JACKETS = [f"AJ-LJ-{n}" for n in range(1, 9)]
@@ -31,45 +28,11 @@ AJ-LJ-7,condemned,2026-12-07,,,12.00,,,
 AJ-LJ-8,condemned,2026-12-07,,,12.00,,AJ-LJ-8-LT,
 """
 
-problems = []
-checks = 0
-
-
-def same(where, expected, found):
-    """One comparison."""
-    global checks
-    checks += 1
-    if expected != found:
-        problems.append(f"{where}: should be {expected!r}, the program says {found!r}")
-
-
-class Book:
+class Fleet(Book):
     """The fleet's book, asked and changed on a day of the year."""
 
-    def __init__(self, becket, path, environment):
-        self.becket, self.path, self.environment = becket, path, environment
-        self.day = "2026-11-25"
-
-    def run(self, *words, status=0):
-        done = subprocess.run(
-            [self.becket, "--book", str(self.path), "--today", self.day, *words],
-            env=self.environment, capture_output=True, text=True, check=False)
-        if done.returncode != status:
-            sys.exit(f"{' '.join(words)} ended with {done.returncode}, expected {status}: "
-                     f"{done.stderr.strip()}")
-        return done
-
-    def ask(self, *words):
-        done = subprocess.run(
-            [self.becket, "--book", str(self.path), "--today", self.day, *words, "--json"],
-            env=self.environment, capture_output=True, text=True, check=False)
-        if done.returncode not in (0, 1):
-            sys.exit(f"{' '.join(words)} --json ended with {done.returncode}: "
-                     f"{done.stderr.strip()}")
-        return json.loads(done.stdout)
-
     def export(self):
-        return self.run("export", "-").stdout
+        return self.must("export", "-")
 
     def due(self, tag, task):
         rows = [row for row in self.ask("due") if row["tag"] == tag and row["task"] == task]
@@ -82,12 +45,12 @@ class Book:
         """Does something, takes it back, and does it again: the same both times."""
         before = self.export(), self.ask("due")
         first = self.run(*words)
+        same(f"{name}: {first.stderr.strip() or 'its status'}", 0, first.returncode)
         after = self.export(), self.ask("due")
-        if before == after:
-            problems.append(f"{name}: nothing changed")
-        self.run("book", "undo")
+        check(f"{name} changes something", before != after)
+        self.must("book", "undo")
         same(f"{name}, taken back", before, (self.export(), self.ask("due")))
-        self.run(*words)
+        self.must(*words)
         same(f"{name}, done again", after, (self.export(), self.ask("due")))
         return first
 
@@ -142,18 +105,19 @@ def november(book):
     same("november: where AJ-LJ-5-FH is", ("AJ-LJ-5", "landed", DEPOT),
          (where["with"], where["state"], where["station"]))
     same("november: pieces ashore", 8, len(book.ask("ashore", "--station", DEPOT)))
-    book.run("land", "AJ-LJ-1", "--to", DEPOT, status=2)
+    book.must("land", "AJ-LJ-1", "--to", DEPOT, status=(2,))
 
 
 def december(book, folder):
     """Five come back, one of them for less time; three are condemned."""
-    book.day = "2026-12-09"
+    book.today = "2026-12-09"
     bag = folder / "back.csv"
     bag.write_text(BAG, encoding="utf-8")
     before = book.export()
     bad = folder / "bad.csv"
     bad.write_text(BAG.replace("AJ-LJ-8,condemned", "AJ-LJ-9,condemned"), encoding="utf-8")
-    done = book.run("return", "--from-csv", str(bad), status=2)
+    done = book.run("return", "--from-csv", str(bad))
+    same("december: a bag with one bad row is refused", 2, done.returncode)
     same("december: a bag with one bad row is told", True,
          'line 9, column tag: there is no item with the tag "AJ-LJ-9"' in done.stderr)
     same("december: a bag with one bad row changes nothing", before, book.export())
@@ -192,8 +156,8 @@ def december(book, folder):
     spent = book.ask("spent", "--year", "2026", "--vessel", "Amberjay")
     same("december: spent at the depot", 28050,
          {row["station"]: row["minor"] for row in spent["stations"]}.get(DEPOT))
-    book.run("enter", "lifejacket-manual", "--vessel", "Brindlewing", "--serial", "C191003",
-             status=2)
+    book.must("enter", "lifejacket-manual", "--vessel", "Brindlewing", "--serial", "C191003",
+             status=(2,))
 
 
 def a_raft_is_hired(book):
@@ -213,9 +177,9 @@ def a_raft_is_hired(book):
          [(line["tag"], line["not_after"]) for line in shore["self"] if line["give_back"]])
     same("hire: its owner sees to its service", False,
          ("HIRE-1", "service") in handed_in(shore))
-    book.day = "2027-02-01"
+    book.today = "2027-02-01"
     check_due(book, "hire over", [("HIRE-1", "renew", "2027-01-31", "expired", 2026)])
-    book.day = "2027-01-21"
+    book.today = "2027-01-21"
     done = book.step("raft back", "return", "AJ-LR-1", "--as-asked", "--done", "2027-01-20",
                      "--certificate", "MR-27-001", "--renewed", "AJ-LR-1-BW=2031-01")
     same("raft back: the stand-in is named", True,
@@ -229,7 +193,7 @@ def a_raft_is_hired(book):
 
 def june(book):
     """A jacket listed on one boat turns up on another."""
-    book.day = "2027-06-10"
+    book.today = "2027-06-10"
     book.step("june, there", "move", "AJ-LJ-4", "--vessel", "Brindlewing")
     book.step("june, back", "move", "BW-LJ-1", "--vessel", "Amberjay")
     check_due(book, "june", [
@@ -241,7 +205,7 @@ def june(book):
     same("june: AJ-LJ-4 goes with Brindlewing's", (True, False),
          (("AJ-LJ-4", "service") in handed_in(brindlewing),
           ("AJ-LJ-4", "service") in handed_in(amberjay)))
-    book.run("move", "BW-LJ-5-FH", "--vessel", "Amberjay", status=2)
+    book.must("move", "BW-LJ-5-FH", "--vessel", "Amberjay", status=(2,))
     book.step("june, spares", "move", "BW-LJ-5", "--spares", "Port Marrin")
     for tag in ("BW-LJ-5", "BW-LJ-5-FH", "BW-LJ-5-LT"):
         same(f"june: {tag}", "Spares at Port Marrin", book.ask("show", tag)["vessel"])
@@ -256,46 +220,30 @@ def june(book):
 
 def after_a_fire(book, folder):
     """An event puts a jacket out until it is serviced."""
-    book.day = "2027-06-20"
+    book.today = "2027-06-20"
     book.step("inflated", "record", "inflated", "AJ-LJ-2", "--on", "2027-06-12")
     check_due(book, "inflated", [("AJ-LJ-2", "service", "2027-06-11", "overdue", None)])
     book.step("re-armed", "record", "service", "AJ-LJ-2", "--on", "2027-06-18")
     check_due(book, "re-armed", [("AJ-LJ-2", "service", "2028-06-18", "in-date", 2027)])
     copy = folder / "copy.becket"
-    book.run("book", "backup", str(copy))
+    book.must("book", "backup", str(copy))
     kept = book.export(), book.ask("due"), book.ask("show", "AJ-LJ-3")
-    book.run("withdraw", "AJ-LJ-5", "--because", "lost")
-    book.run("book", "restore", str(copy))
+    book.must("withdraw", "AJ-LJ-5", "--because", "lost")
+    book.must("book", "restore", str(copy))
     same("restored", kept, (book.export(), book.ask("due"), book.ask("show", "AJ-LJ-3")))
 
 
-def make_book(becket, folder, environment):
-    books = [str(folder / "owner.becket"), str(folder / "fleet.becket")]
-    done = subprocess.run(
-        ["sh", str(ROOT / "data/demo/make-demo.sh"), becket, *books], env=environment,
-        capture_output=True, text=True, check=False)
-    if done.returncode != 0:
-        sys.exit(f"make-demo.sh ended with {done.returncode}: {done.stderr.strip()}")
-    return Book(becket, books[1], environment)
-
-
 def main():
-    becket = os.path.abspath(sys.argv[1])
-    with tempfile.TemporaryDirectory(prefix="becket-year-") as scratch:
-        folder = Path(scratch)
-        environment = dict(os.environ, TZ="UTC", LC_ALL="C", HOME=scratch)
-        environment.pop("BECKET_BOOK", None)
-        book = make_book(becket, folder, environment)
+    with scratch() as name:
+        folder = Path(name)
+        book = Fleet(demonstration(folder)[1].path)
         at_the_start(book)
         november(book)
         december(book, folder)
         a_raft_is_hired(book)
         june(book)
         after_a_fire(book, folder)
-    for problem in problems:
-        print(problem, file=sys.stderr)
-    print(f"{checks} checks, {len(problems)} differences")
-    return 1 if problems else 0
+    end()
 
 
-sys.exit(main())
+main()

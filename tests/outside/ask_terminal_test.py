@@ -2,22 +2,18 @@
 refused. The same command with each answer, on a pseudo-terminal."""
 import os
 import pty
-import subprocess
 import sys
-import tempfile
 from pathlib import Path
 
-
-def run(becket, book, *words):
-    return subprocess.run([becket, "--book", str(book), "--today", "2026-11-25", *words],
-                          capture_output=True, text=True, check=False)
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
+from harness import BECKET, Book, check, end, scratch  # noqa: E402
 
 
-def on_terminal(becket, book, answer, *words):
+def on_terminal(book, answer, *words):
     """The exit status and what the terminal shows."""
     pid, terminal = pty.fork()
     if pid == 0:
-        os.execv(becket, [becket, "--book", str(book), "--today", "2026-11-25", *words])
+        os.execve(BECKET, book.command(*words), book.environment)
     shown = b""
     asked = False
     while True:
@@ -37,33 +33,28 @@ def on_terminal(becket, book, answer, *words):
 
 
 def main():
-    becket = os.path.abspath(sys.argv[1])
-    answers = []
-    with tempfile.TemporaryDirectory(prefix="becket-ask-") as scratch:
-        os.environ["HOME"] = scratch
-        book = Path(scratch) / "book.db"
-        run(becket, book, "vessel", "Quillfish")
-        run(becket, book, "enter", "plb", "--vessel", "Quillfish", "--tag", "PL-1",
+    with scratch() as folder:
+        book = Book(Path(folder) / "book.db")
+        book.must("vessel", "Quillfish")
+        book.must("enter", "plb", "--vessel", "Quillfish", "--tag", "PL-1",
             "--serial", "P-1100")
         near = ("enter", "plb", "--vessel", "Quillfish", "--tag", "PL-2", "--serial", "P-1101")
-        refused = run(becket, book, *near)
-        answers.append(("without a terminal it is refused",
-                        refused.returncode == 2 and "--serials-are-right" in refused.stderr))
+        refused = book.run(*near)
+        check("without a terminal it is refused",
+              refused.returncode == 2 and "--serials-are-right" in refused.stderr)
         for answer in (b"n\n", b"\n", b"\x04"):
-            status, shown, asked = on_terminal(becket, book, answer, *near)
-            there = '"PL-2"' in run(becket, book, "list", "--json").stdout
-            answers.append((f"asked, {answer!r} enters nothing",
-                            asked and status == 2 and not there and "P-1100" in shown))
-        status, shown, asked = on_terminal(becket, book, b"y\n", *near)
-        there = '"PL-2"' in run(becket, book, "list", "--json").stdout
-        answers.append(("asked, yes enters it", asked and status == 0 and there))
+            status, shown, asked = on_terminal(book, answer, *near)
+            there = "PL-2" in [item["tag"] for item in book.ask("list")]
+            check(f"asked, {answer!r} enters nothing",
+                  asked and status == 2 and not there and "P-1100" in shown)
+        status, shown, asked = on_terminal(book, b"y\n", *near)
+        there = "PL-2" in [item["tag"] for item in book.ask("list")]
+        check("asked, yes enters it", asked and status == 0 and there)
         status, shown, asked = on_terminal(
-            becket, book, b"", "enter", "plb", "--vessel", "Quillfish", "--serial", "P-1102",
+            book, b"", "enter", "plb", "--vessel", "Quillfish", "--serial", "P-1102",
             "--serials-are-right")
-        answers.append(("answered beforehand it is not asked", status == 0 and not asked))
-    for name, good in answers:
-        print(("ok " if good else "not ok ") + name)
-    return 0 if all(good for _, good in answers) else 1
+        check("answered beforehand it is not asked", status == 0 and not asked)
+    end()
 
 
-sys.exit(main())
+main()

@@ -3,13 +3,12 @@ vdirsyncer, read with khal, changed on a person's side and carried back."""
 import os
 import sys
 
-ROOT = os.environ.get("ROOT") or os.path.join(os.path.dirname(__file__), "..", "..")
-sys.path.insert(0, os.path.join(ROOT, "tests", "support"))
+sys.path.insert(0, os.path.join(os.path.dirname(__file__), "..", "support"))
 import caldav_bench  # noqa: E402
-from caldav_bench import Book, Server, check, skip_without, visible  # noqa: E402
+from caldav_bench import Book, Server, visible  # noqa: E402
 from calendar_person import Person, as_khal  # noqa: E402
+from harness import check, end, skip_without  # noqa: E402
 
-os.environ.setdefault("BECKET", sys.argv[1] if len(sys.argv) > 1 else "becket")
 NAME = "Båtutstyr Σωσίβια 救命 🛟"
 
 
@@ -24,7 +23,7 @@ def person_at(server, collection):
 
 
 def main():
-    skip_without("radicale", "vdirsyncer", "khal")
+    skip_without("calendar pushes", "radicale", "vdirsyncer", "khal")
     server = Server("radicale")
     book = Book("clients").fill()
     done, told = book.push(server.url, "--calendar", NAME, "--make")
@@ -76,7 +75,7 @@ def main():
           done.returncode == 0 and visible(person.values()) == visible(book.file()),
           done.stderr)
     server.stop()
-    return 1 if caldav_bench.failures else 0
+    end()
 
 
-sys.exit(main())
+main()

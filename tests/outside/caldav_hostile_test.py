@@ -10,12 +10,11 @@ import threading
 import time
 import urllib.parse
 
-ROOT = os.environ.get("ROOT") or os.path.join(os.path.dirname(__file__), "..", "..")
-sys.path.insert(0, os.path.join(ROOT, "tests", "support"))
+sys.path.insert(0, os.path.join(os.path.dirname(__file__), "..", "support"))
 import caldav_bench  # noqa: E402
-from caldav_bench import Book, check, skip_without  # noqa: E402
+from caldav_bench import Book  # noqa: E402
+from harness import check, end, skip_without  # noqa: E402
 
-os.environ.setdefault("BECKET", sys.argv[1] if len(sys.argv) > 1 else "becket")
 OPEN = ('<?xml version="1.0"?><D:multistatus xmlns:D="DAV:" '
         'xmlns:C="urn:ietf:params:xml:ns:caldav">')
 CLOSE = "</D:multistatus>"
@@ -394,12 +393,12 @@ def digest():
 
 
 def main():
-    skip_without("openssl")
+    skip_without("calendar pushes", "openssl")
     discovery()
     while_pushing()
     digest()
     encrypted()
-    return 1 if caldav_bench.failures else 0
+    end()
 
 
-sys.exit(main())
+main()

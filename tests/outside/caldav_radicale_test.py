@@ -2,9 +2,7 @@
 import os
 import sys
 
-ROOT = os.environ.get("ROOT") or os.path.join(os.path.dirname(__file__), "..", "..")
-sys.path.insert(0, os.path.join(ROOT, "tests", "support"))
-os.environ.setdefault("BECKET", sys.argv[1] if len(sys.argv) > 1 else "becket")
+sys.path.insert(0, os.path.join(os.path.dirname(__file__), "..", "support"))
 import caldav_life  # noqa: E402
 
-sys.exit(caldav_life.main("radicale"))
+caldav_life.main("radicale")

@@ -8,14 +8,13 @@ import re
 import subprocess
 import sys
 
-ROOT = os.environ.get("ROOT") or os.path.join(os.path.dirname(__file__), "..", "..")
-sys.path.insert(0, os.path.join(ROOT, "tests", "support"))
+sys.path.insert(0, os.path.join(os.path.dirname(__file__), "..", "support"))
 import caldav_bench  # noqa: E402
-from caldav_bench import Book, check, skip_without, values  # noqa: E402
+from caldav_bench import Book, values  # noqa: E402
+from harness import ROOT, check, end, skip_without  # noqa: E402
 from calendar_person import Person, as_khal  # noqa: E402
 from feed_bench import Feeds  # noqa: E402
 
-os.environ.setdefault("BECKET", sys.argv[1] if len(sys.argv) > 1 else "becket")
 LINT = os.path.join(ROOT, "tests", "support", "ics_lint.py")
 
 
@@ -160,7 +159,7 @@ def check_ticks(feeds):
 
 
 def main():
-    skip_without("vdirsyncer", "khal", "todoman")
+    skip_without("feeds", "vdirsyncer", "khal", "todoman")
     feeds = Feeds(Book("feeds").fill())
     path, number = feeds.new()
     check_http(feeds, path)
@@ -168,7 +167,7 @@ def main():
     check_programs(feeds)
     check_ticks(feeds)
     check_changes(feeds, path, number)
-    return 1 if caldav_bench.failures else 0
+    end()
 
 
-sys.exit(main())
+main()

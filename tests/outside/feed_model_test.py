@@ -1,29 +1,27 @@
-"""The feed under 500 random changes of the book, as a subscriber sees it.
+"""The feed under random changes of the book, as a subscriber sees it.
 
 After each change it is fetched and held to what must be true of it, worked out anew: its events
 are those that a file of the same book has; each hand-in day is one that `becket winter` names,
 or one that was chosen; nothing is in the past and nothing is there twice; SEQUENCE and
 LAST-MODIFIED grow where what is visible changed, and only there; a fetch without a change is
-the same bytes; and the bytes pass the lint. The changes are drawn with a fixed seed, FEED_SEED to draw others.
+the same bytes; and the bytes pass the lint. The changes are drawn with a fixed seed, FEED_SEED
+to draw others.
 
 What a file has is made from a copy of the book, so that it is not what the feed stored."""
 import datetime
 import json
 import os
 import random
-import shutil
 import subprocess
 import sys
 
-ROOT = os.environ.get("ROOT") or os.path.join(os.path.dirname(__file__), "..", "..")
-sys.path.insert(0, os.path.join(ROOT, "tests", "support"))
-import caldav_bench  # noqa: E402
-from caldav_bench import Book, check, values  # noqa: E402
+sys.path.insert(0, os.path.join(os.path.dirname(__file__), "..", "support"))
+from caldav_bench import Book, values  # noqa: E402
 from feed_bench import Feeds  # noqa: E402
+from harness import check, end, scaled, skip_without  # noqa: E402
 from ics_lint import Lint  # noqa: E402
 
-os.environ.setdefault("BECKET", sys.argv[1] if len(sys.argv) > 1 else "becket")
-CHANGES = 500
+CHANGES = scaled(500)
 TODAY = datetime.date(2026, 11, 25)
 VESSELS = ["Skarv Ørn", "Σωσίβιο", "救命丸", "Fjord 🛟 To"]
 STATION = "Flåteverksted; \"Øst\", Ås"
@@ -146,9 +144,9 @@ class Subscriber:
 def from_copy(book):
     """The events a file of this book has, made from a copy of it."""
     copy = Book("copy")
-    for end in ("", "-wal", "-shm"):
-        if os.path.exists(copy.path + end):
-            os.remove(copy.path + end)
+    for ending in ("", "-wal", "-shm"):
+        if os.path.exists(f"{copy.path}{ending}"):
+            os.remove(f"{copy.path}{ending}")
     subprocess.run(["sqlite3", book.path, f".backup '{copy.path}'"], check=True)
     return {uid: event[:7] + event[10:] for uid, event in copy.file().items()}
 
@@ -160,9 +158,7 @@ def hand_in_days(book):
 
 
 def main():
-    if shutil.which("sqlite3") is None:
-        print("skip the feed under random changes: sqlite3 is not installed")
-        return 0
+    skip_without("the feed under random changes", "sqlite3")
     book = Book("model").fill()
     feeds = Feeds(book)
     subscriber = Subscriber(feeds, feeds.new()[0])
@@ -188,8 +184,8 @@ def main():
     feeds.stop()
     check(f"feed: {CHANGES} changes, each told once and no other", not subscriber.faults,
           "\n".join(subscriber.faults[:5]))
-    check("feed: most of the changes were real", refused < CHANGES // 3, refused)
-    return 1 if caldav_bench.failures else 0
+    check("feed: most of the changes were real", refused < CHANGES / 3, refused)
+    end()
 
 
-sys.exit(main())
+main()

@@ -17,30 +17,19 @@ import signal
 import sqlite3
 import subprocess
 import sys
-import tempfile
 import threading
 import time
 from pathlib import Path
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
+from harness import BECKET, Book, check, end, scratch, skip  # noqa: E402
+
 HERE = Path(__file__).resolve().parent
-TODAY = "2026-11-25"
-BECKET = os.path.abspath(sys.argv[1])
-bad = 0
-
-
-def check(holds, name, why=""):
-    global bad
-    print(("ok keep: " if holds else "not ok keep: ") + name)
-    if not holds:
-        bad += 1
-        print(f"  {why}")
 
 
 def run(book, *words, **how):
     """The command's result."""
-    return subprocess.run([BECKET, "--book", str(book), "--today", TODAY, *map(str, words)],
-                          capture_output=True, text=True, check=False,
-                          stdin=subprocess.DEVNULL, **how)
+    return Book(book).run(*words, **how)
 
 
 def says(done, status, *words):
@@ -64,7 +53,7 @@ def tags(book):
 def journal_is_only_added_to(folder):
     """With SQLite's own shell, which knows nothing of this program."""
     if shutil.which("sqlite3") is None:
-        print("skip keep: the journal is only added to: sqlite3 is not installed")
+        skip("the journal is only added to", "sqlite3 is not installed")
         return
     book = fresh(folder, "shell.db")
     before = run(book, "book", "journal", "--json").stdout
@@ -81,9 +70,9 @@ def journal_is_only_added_to(folder):
     for name, sql in tries.items():
         done = subprocess.run(["sqlite3", str(book), sql], capture_output=True, text=True,
                               check=False)
-        check(done.returncode != 0 and "only ever added to" in done.stderr,
-              f"SQLite's shell is refused {name}", done.stderr)
-    check(run(book, "book", "journal", "--json").stdout == before, "nothing of it was changed")
+        check(f"SQLite's shell is refused {name}",
+              done.returncode != 0 and "only ever added to" in done.stderr, done.stderr)
+    check("nothing of it was changed", run(book, "book", "journal", "--json").stdout == before)
 
 
 def same_keys(kept, found):
@@ -98,12 +87,13 @@ def same_keys(kept, found):
 def stations_keep_their_prices(book, name, kept):
     """The last entry of such a book raised a price from 29.00: it is taken back."""
     stations = json.loads(kept.read_text(encoding="utf-8"))
-    check(same_keys(stations, json.loads(run(book, "station", "--json").stdout)),
-          f"{name}: stations say the same")
+    check(f"{name}: stations say the same",
+          same_keys(stations, json.loads(run(book, "station", "--json").stdout)))
     done = run(book, "book", "undo")
     stations = json.loads(run(book, "station", "--json").stdout)
-    check(done.returncode == 0 and stations[0]["prices"][0]["minor"] == 2900,
-          f"{name}: a price set by that program is taken back", done.stderr + str(stations))
+    check(f"{name}: a price set by that program is taken back",
+          done.returncode == 0 and stations[0]["prices"][0]["minor"] == 2900,
+          done.stderr + str(stations))
 
 
 def book_of_dump(dump, folder):
@@ -120,27 +110,27 @@ def older_books_keep_their_answers(folder):
         name, book = dump.stem, book_of_dump(dump, folder)
         kept = {part: dump.with_name(f"{name}-{part}").read_text(encoding="utf-8")
                 for part in ("due.json", "show.json", "export.csv")}
-        check(says(run(book, "due"), 3, "older program", "opened for writing"),
-              f"a book of {name} is not read as if it were a new one")
-        check(run(book, "vessel", "Brass Lantern").returncode == 0,
-              f"a book of {name} is brought up to date")
+        check(f"a book of {name} is not read as if it were a new one",
+              says(run(book, "due"), 3, "older program", "opened for writing"))
+        check(f"a book of {name} is brought up to date",
+              run(book, "vessel", "Brass Lantern").returncode == 0)
         due = json.loads(run(book, "due", "--json", "--routine").stdout)
-        check(same_keys(json.loads(kept["due.json"]), due), f"{name}: due says the same",
+        check(f"{name}: due says the same", same_keys(json.loads(kept["due.json"]), due),
               json.dumps(due))
         show = [json.loads(run(book, "show", item["tag"], "--json").stdout)
                 for item in json.loads(kept["show.json"])]
-        check(same_keys(json.loads(kept["show.json"]), show), f"{name}: show says the same",
+        check(f"{name}: show says the same", same_keys(json.loads(kept["show.json"]), show),
               json.dumps(show))
         before = list(csv.DictReader(io.StringIO(kept["export.csv"])))
         after = list(csv.DictReader(io.StringIO(run(book, "export", "-").stdout)))
-        check(same_keys(before, after), f"{name}: export says the same", str(after))
+        check(f"{name}: export says the same", same_keys(before, after), str(after))
         stations = dump.with_name(f"{name}-station.json")
         if stations.exists():
             stations_keep_their_prices(book, name, stations)
-        check(run(book, "book", "check").returncode == 0, f"{name}: a check finds nothing")
+        check(f"{name}: a check finds nothing", run(book, "book", "check").returncode == 0)
         run(book, "amend", "LJ-1", "--place", "locker")
         done = run(book, "book", "undo")
-        check(done.returncode == 0, f"{name}: a change is taken back", done.stderr)
+        check(f"{name}: a change is taken back", done.returncode == 0, done.stderr)
 
 
 def older_papers_are_given_back(folder):
@@ -157,51 +147,52 @@ def older_papers_are_given_back(folder):
         return found == sorted(kept[tag] for tag in expected) and listed == sorted(expected)
 
     run(book, "vessel", "Brass Lantern", "--persons", 6)
-    check(holds("LR-1"), "an older paper comes out as it went in")
+    check("an older paper comes out as it went in", holds("LR-1"))
     for name, entry, expected in (
             ("one that was removed comes back", 13, ("LR-1", "LJ-1")),
             ("one that was put in goes", 12, ("LR-1",)),
             ("the other one goes", 11, ()),
             ):
         done = run(book, "book", "undo", entry)
-        check(done.returncode == 0 and holds(*expected), f"an older paper: {name}", done.stderr)
+        check(f"an older paper: {name}", done.returncode == 0 and holds(*expected), done.stderr)
     done = run(book, "book", "undo", json.loads(
         run(book, "book", "journal", "--json").stdout)[-1]["number"])
-    check(done.returncode == 0 and holds("LR-1"), "an older paper: it comes back", done.stderr)
-    check(run(book, "book", "check").returncode == 0, "a check of older papers finds nothing")
+    check("an older paper: it comes back", done.returncode == 0 and holds("LR-1"), done.stderr)
+    check("a check of older papers finds nothing", run(book, "book", "check").returncode == 0)
 
 
 def copies(folder):
     """Backup and restore, as they should go."""
     book, copy = fresh(folder, "own.db"), folder / "copy.db"
-    check(run(book, "book", "backup", copy).returncode == 0 and tags(copy) == ["LR-1"],
-          "a copy is a book")
-    check(says(run(book, "book", "backup", copy), 2, "is there already", "--over"),
-          "a copy writes over nothing unless told to")
+    check("a copy is a book",
+          run(book, "book", "backup", copy).returncode == 0 and tags(copy) == ["LR-1"])
+    check("a copy writes over nothing unless told to",
+          says(run(book, "book", "backup", copy), 2, "is there already", "--over"))
     run(book, "enter", "epirb", "--vessel", "Brass Lantern", "--tag", "EP-1")
-    check(run(book, "book", "backup", copy, "--over").returncode == 0 and
-          tags(copy) == ["EP-1", "LR-1"], "told to, it does")
-    check(says(run(book, "book", "backup", book, "--over"), 2, "the book itself"),
-          "a book is not copied over itself")
+    check("told to, it does", run(book, "book", "backup", copy, "--over").returncode == 0 and
+          tags(copy) == ["EP-1", "LR-1"])
+    check("a book is not copied over itself",
+          says(run(book, "book", "backup", book, "--over"), 2, "the book itself"))
     run(book, "withdraw", "EP-1", "--because", "lost")
     run(book, "amend", "LR-1", "--place", "cockpit")
     done = run(book, "book", "restore", copy)
-    check(done.returncode == 0 and tags(book) == ["EP-1", "LR-1"],
-          "a copy is put back", done.stderr)
+    check("a copy is put back",
+          done.returncode == 0 and tags(book) == ["EP-1", "LR-1"], done.stderr)
     kept = Path(f"{book}.before-restore")
-    check(kept.exists() and tags(kept) == ["LR-1"], "what was there is kept beside it")
+    check("what was there is kept beside it", kept.exists() and tags(kept) == ["LR-1"])
     run(book, "book", "restore", copy)
-    check(Path(f"{book}.before-restore-2").exists(), "and the next one, under another name")
+    check("and the next one, under another name", Path(f"{book}.before-restore-2").exists())
     last = json.loads(run(book, "book", "journal", "--json").stdout)[-1]
-    check(last["command"].startswith("book restore") and not last["lines"],
-          "restoring stands in the journal, and changed nothing", str(last))
-    check(run(book, "book", "undo").returncode == 0, "changes before it can be taken back")
+    check("restoring stands in the journal, and changed nothing",
+          last["command"].startswith("book restore") and not last["lines"], str(last))
+    check("changes before it can be taken back", run(book, "book", "undo").returncode == 0)
     away = folder / "new" / "away.db"
-    check(says(run(away, "book", "restore", copy), 3, "No such file"),
-          "a book is restored to no folder that is not there")
+    check("a book is restored to no folder that is not there",
+          says(run(away, "book", "restore", copy), 3, "No such file"))
     away.parent.mkdir()
-    check(run(away, "book", "restore", copy).returncode == 0 and len(tags(away)) == 2 and
-          os.listdir(away.parent)[0].startswith("away.db"), "a lost book is restored")
+    check("a lost book is restored", run(away, "book", "restore", copy).returncode == 0 and
+          len(tags(away)) == 2 and
+          os.listdir(away.parent)[0].startswith("away.db"))
 
 
 def live_restore(folder):
@@ -212,12 +203,12 @@ def live_restore(folder):
     db = sqlite3.connect(book)
     db.execute("BEGIN")
     count = "SELECT COUNT(*) FROM item"
-    check(db.execute(count).fetchone()[0] == 2, "a reader reads")
+    check("a reader reads", db.execute(count).fetchone()[0] == 2)
     done = run(book, "book", "restore", copy)
-    check(done.returncode == 0 and db.execute(count).fetchone()[0] == 2,
-          "restoring does not change what an open reader sees", done.stderr)
+    check("restoring does not change what an open reader sees",
+          done.returncode == 0 and db.execute(count).fetchone()[0] == 2, done.stderr)
     db.rollback()
-    check(db.execute(count).fetchone()[0] == 1, "afterwards it sees the restored book")
+    check("afterwards it sees the restored book", db.execute(count).fetchone()[0] == 1)
     db.close()
 
 
@@ -249,20 +240,20 @@ def refusals(folder):
             ("a damaged copy", broken, "damaged"),
             ("a missing file", folder / "none.db", "there is no such book")):
         done = run(book, "book", "restore", path)
-        check(done.returncode == 3, f"{name} is not restored", done.stderr)
+        check(f"{name} is not restored", done.returncode == 3, done.stderr)
         if path != broken:
-            check(words in done.stderr, f"{name}: it is said why", done.stderr)
-    check(says(run(newer, "book", "check"), 3, "newer program"), "a newer book is not checked")
-    check(run(book, "export", "-").stdout == before, "none of them changed the book")
+            check(f"{name}: it is said why", words in done.stderr, done.stderr)
+    check("a newer book is not checked", says(run(newer, "book", "check"), 3, "newer program"))
+    check("none of them changed the book", run(book, "export", "-").stdout == before)
     done = run(broken, "book", "check")
-    check(done.returncode in (1, 3) and "restore" in done.stdout + done.stderr,
-          "a damaged book is told from a sound one, with what to do",
+    check("a damaged book is told from a sound one, with what to do",
+          done.returncode in (1, 3) and "restore" in done.stdout + done.stderr,
           done.stdout + done.stderr)
     done = run(broken, "book", "restore", book)
-    check(done.returncode == 0 and tags(broken) == ["LR-1"],
-          "a damaged book is replaced by a sound one", done.stderr)
+    check("a damaged book is replaced by a sound one",
+          done.returncode == 0 and tags(broken) == ["LR-1"], done.stderr)
     left = sorted(path.name for path in folder.iterdir() if path.name.startswith("."))
-    check(not left, "nothing half-made is left behind", str(left))
+    check("nothing half-made is left behind", not left, str(left))
 
 
 def limited(size):
@@ -276,26 +267,27 @@ def full_disk(folder):
     before = run(book, "export", "-").stdout
     small = limited(40 * 1024)
     done = run(book, "book", "backup", folder / "never.db", preexec_fn=small)
-    check(done.returncode == 3 and "File too large" in done.stderr and
-          not (folder / "never.db").exists(), "no room for a copy: no copy", done.stderr)
+    check("no room for a copy: no copy",
+          done.returncode == 3 and "File too large" in done.stderr and
+          not (folder / "never.db").exists(), done.stderr)
     done = run(book, "book", "restore", copy, preexec_fn=small)
-    check(done.returncode == 3 and not Path(f"{book}.before-restore").exists(),
-          "no room to restore: nothing is changed", done.stderr)
+    check("no room to restore: nothing is changed",
+          done.returncode == 3 and not Path(f"{book}.before-restore").exists(), done.stderr)
     done = run(book, "vessel", "Grey Plover", preexec_fn=limited(4096))
-    check(done.returncode == 3, "no room for a change: it is said", done.stderr)
-    check(run(book, "export", "-").stdout == before and
-          run(book, "book", "check").returncode == 0, "the book is as it was")
+    check("no room for a change: it is said", done.returncode == 3, done.stderr)
+    check("the book is as it was", run(book, "export", "-").stdout == before and
+          run(book, "book", "check").returncode == 0)
     mounted = folder / "tiny"
     mounted.mkdir()
     if subprocess.run(["mount", "-t", "tmpfs", "-o", "size=64k", "tmpfs", str(mounted)],
                       capture_output=True, check=False).returncode != 0:
-        print("skip keep: a disk that is full: no file system can be mounted here")
+        skip("a disk that is full", "no file system can be mounted here")
         return
     done = run(book, "book", "backup", mounted / "copy.db")
     left = os.listdir(mounted)
     subprocess.run(["umount", str(mounted)], check=False)
-    check(says(done, 3, "no room left on the disk") and not left,
-          "a disk that is full is called so, and no copy is left on it", done.stderr + str(left))
+    check("a disk that is full is called so, and no copy is left on it",
+          says(done, 3, "no room left on the disk") and not left, done.stderr + str(left))
 
 
 def read_only(folder):
@@ -309,20 +301,20 @@ def read_only(folder):
     try:
         subprocess.run([BECKET, "--version"], capture_output=True, check=True, **how)
     except (OSError, subprocess.CalledProcessError) as why:
-        print(f"skip keep: what can't be written: nobody else can run the program: {why}")
+        skip("what can't be written", f"nobody else can run the program: {why}")
         return
     run(book, "book", "backup", shut / "sealed.db")
     (shut / "sealed.db").chmod(0o444)
     done = run(shut / "sealed.db", "book", "backup", shut / "copy.db", **how)
-    check(says(done, 3, "Permission denied"),
-          "a copy into a folder that can't be written is refused", done.stderr)
+    check("a copy into a folder that can't be written is refused",
+          says(done, 3, "Permission denied"), done.stderr)
     done = run(shut / "sealed.db", "book", "check", **how)
-    check(done.returncode == 0, "a book that can't be written is checked",
+    check("a book that can't be written is checked", done.returncode == 0,
           done.stdout + done.stderr)
     done = run(shut / "sealed.db", "book", "undo", **how)
-    check(says(done, 3, "Permission denied"), "but nothing in it is taken back", done.stderr)
+    check("but nothing in it is taken back", says(done, 3, "Permission denied"), done.stderr)
     done = run(shut / "sealed.db", "book", "restore", book, **how)
-    check(says(done, 3, "Permission denied"), "nor is it restored over", done.stderr)
+    check("nor is it restored over", says(done, 3, "Permission denied"), done.stderr)
 
 
 def killed(folder):
@@ -345,7 +337,7 @@ def killed(folder):
             if run(path, "book", "check").returncode != 0:
                 wrong.append(f"turn {turn}: {path.name}")
             path.unlink()
-    check(not wrong and ended > 0, f"killed {ended} times while restoring, it is sound",
+    check(f"killed {ended} times while restoring, it is sound", not wrong and ended > 0,
           str(wrong))
 
 
@@ -357,30 +349,30 @@ def busy(folder):
     begun = time.monotonic()
     done = run(book, "amend", "LR-1", "--place", "cockpit")
     waited = time.monotonic() - begun
-    check(says(done, 3, "another program", "5 seconds") and waited > 4.5,
-          "a writer that does not end is waited for, and then it is said",
+    check("a writer that does not end is waited for, and then it is said",
+          says(done, 3, "another program", "5 seconds") and waited > 4.5,
           f"{waited:.1f} s: {done.stderr}")
     timer = threading.Timer(1, lambda: db.execute("ROLLBACK"))
     timer.start()
     done = run(book, "amend", "LR-1", "--place", "cockpit")
-    check(done.returncode == 0, "a writer that ends is waited for", done.stderr)
+    check("a writer that ends is waited for", done.returncode == 0, done.stderr)
     timer.join()
     db.execute("BEGIN IMMEDIATE")
-    check(run(book, "book", "backup", folder / "meanwhile.db").returncode == 0 and
-          tags(folder / "meanwhile.db") == ["LR-1"], "a copy waits for no writer")
+    check("a copy waits for no writer",
+          run(book, "book", "backup", folder / "meanwhile.db").returncode == 0 and
+          tags(folder / "meanwhile.db") == ["LR-1"])
     db.close()
 
 
 def main():
-    with tempfile.TemporaryDirectory() as scratch:
+    with scratch() as outer:
         for part in (journal_is_only_added_to, older_books_keep_their_answers,
                      older_papers_are_given_back, copies,
                      live_restore, refusals, full_disk, read_only, killed, busy):
-            folder = Path(scratch) / part.__name__
+            folder = Path(outer) / part.__name__
             folder.mkdir()
             part(folder)
-    return 1 if bad else 0
+    end()
 
 
-if __name__ == "__main__":
-    sys.exit(main())
+main()

@@ -4,12 +4,15 @@ The program adds months as dateutil's relativedelta does: the day of the month i
 clamped to the month's last. Day numbers are Python's proleptic Gregorian ordinals, shifted
 so that 1970-01-01 is 0. Run with BUILD=<build directory>."""
 import datetime
-import os
 import random
 import subprocess
 import sys
 
 from dateutil.relativedelta import relativedelta
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
+from harness import BUILD, check, end  # noqa: E402
 
 PAIRS = 150_000
 SEED = 20261125
@@ -32,29 +35,23 @@ def make_pairs():
 
 
 def main():
-    driver = os.path.join(os.environ["BUILD"], "tests", "support", "months_driver")
+    driver = BUILD / "tests" / "support" / "months_driver"
     pairs = make_pairs()
     lines = "".join(f"{d.year} {d.month} {d.day} {m}\n" for d, m in pairs)
     run = subprocess.run([driver], input=lines, capture_output=True, text=True, check=True)
     answers = run.stdout.splitlines()
-    if len(answers) != len(pairs):
-        print(f"not ok {len(pairs)} questions, {len(answers)} answers")
-        return 1
-    numbers = months = 0
+    numbers, months = [], []
     for (day, count), answer in zip(pairs, answers):
         number, *later = (int(word) for word in answer.split())
         expected = day + relativedelta(months=count)
         if number != day.toordinal() - EPOCH:
-            numbers += 1
-            print(f"{day}: day number {number}, datetime says {day.toordinal() - EPOCH}",
-                  file=sys.stderr)
+            numbers.append(f"{day}: day number {number}, datetime says {day.toordinal() - EPOCH}")
         if later != [expected.year, expected.month, expected.day]:
-            months += 1
-            print(f"{day} + {count} months: {later}, dateutil says {expected}",
-                  file=sys.stderr)
-    print(("not ok" if numbers else "ok") + f" {len(pairs)} day numbers are datetime's")
-    print(("not ok" if months else "ok") + f" {len(pairs)} month sums are dateutil's")
-    return 1 if numbers or months else 0
+            months.append(f"{day} + {count} months: {later}, dateutil says {expected}")
+    check(f"{len(pairs)} questions have as many answers", len(answers) == len(pairs), len(answers))
+    check(f"{len(pairs)} day numbers are datetime's", not numbers, "\n".join(numbers[:20]))
+    check(f"{len(pairs)} month sums are dateutil's", not months, "\n".join(months[:20]))
+    end()
 
 
-sys.exit(main())
+main()

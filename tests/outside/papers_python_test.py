@@ -9,31 +9,24 @@ import random
 import sqlite3
 import subprocess
 import sys
-import tempfile
 from pathlib import Path
 
-BECKET = os.environ.get("BECKET") or sys.argv[1]
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
+from harness import BECKET, Book, check, end, scratch  # noqa: E402
+
 SEED = 20261125
 HEADS = {
     "png": b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\0\x10\0\0\0\x10\x08\2\0\0\0",
     "pdf": b"%PDF-1.4\n",
     "jpg": b"\xff\xd8\xff\xe0\0\x10JFIF\0\1\1\0\0\1\0\1\0\0",
 }
-bad = 0
-
-
-def say(good, name, why=""):
-    global bad
-    bad += not good
-    print(("ok " if good else "not ok ") + "papers: " + name + ("" if good else f": {why}"))
 
 
 def becket(folder, *words, good=True):
-    done = subprocess.run(
-        [BECKET, "--book", f"{folder}/boats.book", "--today", "2026-11-25", *words],
-        cwd=folder, capture_output=True, check=False, timeout=120)
+    """The finished command."""
+    done = Book(folder / "boats.book").run(*map(os.fsdecode, words))
     if good and done.returncode != 0:
-        say(False, " ".join(words[:3]), done.stderr.decode("utf-8", "replace"))
+        check(" ".join(words[:3]), False, done.stderr)
     return done
 
 
@@ -52,18 +45,18 @@ def check_round_trip(folder, rng):
     made = write_papers(folder, 200, 200_000, rng)
     becket(folder, "attach", "LR-1", *made)
     listed = json.loads(becket(folder, "papers", "LR-1", "--json").stdout)
-    say(len(listed) == 200, "200 are listed", len(listed))
+    check("200 are listed", len(listed) == 200, len(listed))
     wrong = [paper["name"] for paper in listed
              if paper["sha256"] != hashlib.sha256(made[paper["name"]]).hexdigest()
              or paper["size"] != len(made[paper["name"]])]
-    say(not wrong, "each has the digest and the size that Python finds", wrong[:3])
+    check("each has the digest and the size that Python finds", not wrong, wrong[:3])
     becket(folder, "papers", "LR-1", "--out", "out")
     came = {path.name.split("-", 1)[1]: path.read_bytes()
             for path in (folder / "out").iterdir()}
-    say(came == made, "each comes out bit for bit under its own name",
-        sorted(set(came) ^ set(made))[:3])
+    check("each comes out bit for bit under its own name", came == made,
+          sorted(set(came) ^ set(made))[:3])
     again = becket(folder, "papers", "LR-1", "--out", "out", good=False)
-    say(again.returncode == 3, "nothing is written over", again.returncode)
+    check("nothing is written over", again.returncode == 3, again.returncode)
 
 
 def check_hostile_names(folder):
@@ -78,11 +71,11 @@ def check_hostile_names(folder):
         becket(folder, "attach", "LR-2", path)
     becket(folder, "papers", "LR-2", "--out", "safe")
     found = sorted(path.name.split("-", 1)[1] for path in (folder / "safe").iterdir())
-    say(found == sorted(["_.__b__[2J.png", "_gnp.png", "C__x_.png", "_" + "y" * 115 + ".png",
-                         "__.png"]),
-        "names are made safe and nothing else is written", found)
+    check("names are made safe and nothing else is written",
+          found == sorted(["_.__b__[2J.png", "_gnp.png", "C__x_.png", "_" + "y" * 115 + ".png",
+                           "__.png"]), found)
     again = [path.name for path in folder.iterdir() if path.is_dir()]
-    say(set(again) == {"odd", "safe", "out"}, "no folder was made on the way", again)
+    check("no folder was made on the way", set(again) == {"odd", "safe", "out"}, again)
 
 
 def bytes_read(folder, *words):
@@ -97,10 +90,10 @@ def bytes_read(folder, *words):
 
 def check_not_read(folder):
     size = (folder / "boats.book").stat().st_size
-    say(size > 15_000_000, "the book holds them all", size)
+    check("the book holds them all", size > 15_000_000, size)
     for words in (["list"], ["due", "--json"], ["show", "LR-1"], ["papers"]):
         count = bytes_read(folder, *words)
-        say(count < 1_500_000, f"{words[0]} does not read them", f"{count} bytes read")
+        check(f"{words[0]} does not read them", count < 1_500_000, f"{count} bytes read")
 
 
 def check_hostile_book(folder):
@@ -110,22 +103,22 @@ def check_hostile_book(folder):
         book.execute("UPDATE paper SET name = ?", ("../../out of\nhere.png",))
     becket(folder, "papers", "LR-1", "--out", "deep")
     found = [path.name for path in (folder / "deep").iterdir()]
-    say(found == ["1-out of_here.png"], "a name in the file leads nowhere", found)
+    check("a name in the file leads nowhere", found == ["1-out of_here.png"], found)
     with sqlite3.connect(folder / "boats.book") as book:
         book.execute("UPDATE paper SET bytes = zeroblob(size)")
     done = becket(folder, "book", "check", good=False)
-    say(done.returncode == 1 and b"SHA-256" in done.stdout, "a check of the book finds them",
-        f"{done.returncode} {done.stdout}")
+    check("a check of the book finds them", done.returncode == 1 and "SHA-256" in done.stdout,
+          f"{done.returncode} {done.stdout}")
     done = becket(folder, "papers", "LR-1", "--out", "spoilt", good=False)
-    say(done.returncode == 3 and b"SHA-256" in done.stderr and
-        not (folder / "spoilt").exists(),
-        "bytes that are spoilt are not given out", done.stderr.decode())
+    check("bytes that are spoilt are not given out",
+          done.returncode == 3 and "SHA-256" in done.stderr and
+          not (folder / "spoilt").exists(), done.stderr)
 
 
 def main():
     rng = random.Random(SEED)
     print(f"papers: seed {SEED}")
-    with tempfile.TemporaryDirectory() as name:
+    with scratch() as name:
         folder = Path(name)
         becket(folder, "vessel", "Amber Tern")
         becket(folder, "enter", "liferaft-canister", "--vessel", "Amber Tern", "--tag", "LR-1")
@@ -134,8 +127,7 @@ def main():
         check_hostile_names(folder)
         check_not_read(folder)
         check_hostile_book(folder)
-    return 1 if bad else 0
+    end()
 
 
-if __name__ == "__main__":
-    sys.exit(main())
+main()

@@ -11,18 +11,16 @@ help, the plan made with that help must hold.
 """
 import csv
 import datetime
-import json
-import os
 import random
-import subprocess
 import sys
-import tempfile
 from pathlib import Path
 
-ROOT = Path(__file__).resolve().parent.parent.parent
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
+from harness import ROOT, Book, check, end, scaled, scratch  # noqa: E402
+
 SHEET = ROOT / "tests" / "golden" / "rota" / "in-isles.yaml"
 TODAY = datetime.date(2026, 11, 25)
-FLEETS = 10
+FLEETS = scaled(10)
 
 # Extinguishers of two kinds that count together.
 FIRE_RULE = """  - id: isles-fire
@@ -55,7 +53,7 @@ checks = 0
 problems = []
 
 
-def check(right, words):
+def hold(right, words):
     """Notes a sentence where something is not right."""
     global checks
     checks += 1
@@ -65,24 +63,6 @@ def check(right, words):
 
 def day_of(words):
     return datetime.date.fromisoformat(words)
-
-
-class Book:
-    """A book, asked and changed on a day."""
-
-    def __init__(self, becket, folder):
-        self.words = [becket, "--book", str(folder / "fleet.db")]
-        self.folder = folder
-
-    def run(self, day, *words, statuses=(0,)):
-        done = subprocess.run([*self.words, "--today", str(day), *words], text=True,
-                              capture_output=True, check=False, cwd=self.folder)
-        if done.returncode not in statuses:
-            sys.exit(f"{' '.join(words)} ended with {done.returncode}: {done.stderr}")
-        return done
-
-    def ask(self, day, *words):
-        return json.loads(self.run(day, *words, "--json", statuses=(0, 1)).stdout)
 
 
 class Fleet:
@@ -148,18 +128,18 @@ class Fleet:
             writer.writerow(["vessel", "tag", "kind", "made", "packed", "served", "capacity",
                              "quantity"])
             writer.writerows(self.rows)
-        book.run(TODAY, "book", "new", "--currency", "EUR")
-        book.run(TODAY, "import", "fleet.csv")
+        book.must("book", "new", "--currency", "EUR")
+        book.must("import", "fleet.csv")
         for boat, persons in self.boats.items():
-            book.run(TODAY, "vessel", boat, "--base", BASE, "--lay-up", "none", "--persons",
+            book.must("vessel", boat, "--base", BASE, "--lay-up", "none", "--persons",
                      str(persons), "--sheet", "isles")
         for store, base in (("Store", BASE), (HIRE, "Elsewhere")):
             if any(row[0] == store for row in self.rows):
-                book.run(TODAY, "vessel", store, "--store", "yes", "--base", base, "--sheet",
+                book.must("vessel", store, "--store", "yes", "--base", base, "--sheet",
                          "isles")
         words = ["--closed", "..".join(self.closed)] if self.closed else []
         words += ["--weekly", str(self.weekly)] if self.weekly else []
-        book.run(TODAY, "station", LOFT, "--base", BASE, "--turn-round", str(self.turn_round),
+        book.must("station", LOFT, "--base", BASE, "--turn-round", str(self.turn_round),
                  "--open", self.weekdays, *words)
 
     def options(self):
@@ -196,22 +176,22 @@ def check_group(name, fleet, group):
     for line in lines:
         hand_in, collect = day_of(line["hand_in"]), day_of(line["collect"])
         tag, spare = line["tag"], spare_of(line)
-        check(fleet.is_open(hand_in) and collect == fleet.collect_of(hand_in),
-              f"{name}: {tag} from {hand_in} can't be back on {collect}")
-        check(line["late"] == (hand_in > day_of(line["not_after"])), f"{name}: {tag} late")
+        hold(fleet.is_open(hand_in) and collect == fleet.collect_of(hand_in),
+             f"{name}: {tag} from {hand_in} can't be back on {collect}")
+        hold(line["late"] == (hand_in > day_of(line["not_after"])), f"{name}: {tag} late")
         if spare:
-            check(fleet.capacity[spare] >= fleet.capacity[tag],
-                  f"{name}: {spare} is too small for {tag}")
-            check(all(collect <= first or end <= hand_in
+            hold(fleet.capacity[spare] >= fleet.capacity[tag],
+                 f"{name}: {spare} is too small for {tag}")
+            hold(all(collect <= first or end <= hand_in
                       for first, end in stays.get(spare, [])),
-                  f"{name}: {spare} is in two boats at once")
+                 f"{name}: {spare} is in two boats at once")
             stays.setdefault(spare, []).append((hand_in, collect))
     if group["possible"]:
-        check(len(stays) == group["spares_needed"], f"{name}: spares miscounted")
+        hold(len(stays) == group["spares_needed"], f"{name}: spares miscounted")
     for line in lines:
         day = day_of(line["hand_in"])
         away = sum(other["hand_in"] <= str(day) < other["collect"] for other in lines)
-        check(not fleet.away or away <= fleet.away, f"{name}: {away} ashore on {day}")
+        hold(not fleet.away or away <= fleet.away, f"{name}: {away} ashore on {day}")
 
 
 def check_weeks(name, fleet, rota):
@@ -221,8 +201,8 @@ def check_weeks(name, fleet, rota):
             if line["hand_in"]:
                 week = day_of(line["hand_in"]).isocalendar()[:2]
                 weeks[week] = weeks.get(week, 0) + 1
-    check(not fleet.weekly or max(weeks.values()) <= fleet.weekly,
-          f"{name}: more than {fleet.weekly} in a week")
+    hold(not fleet.weekly or max(weeks.values()) <= fleet.weekly,
+         f"{name}: more than {fleet.weekly} in a week")
 
 
 # ---- carried out ----
@@ -241,14 +221,14 @@ def events_of(rota):
 def carry_out(book, day, act, line):
     spare = spare_of(line)
     if act == "out":
-        book.run(day, "land", line["tag"], "--to", LOFT)
+        book.must("land", line["tag"], "--to", LOFT, today=day)
         if spare:
-            book.run(day, "move", spare, "--vessel", line["vessel"])
+            book.must("move", spare, "--vessel", line["vessel"], today=day)
     else:
-        book.run(day, "return", line["tag"], "--as-asked", "--done", line["hand_in"])
+        book.must("return", line["tag"], "--as-asked", "--done", line["hand_in"], today=day)
         if spare:
             home = ["--vessel", HIRE if spare.startswith("H-") else "Store"]
-            book.run(day, "move", spare, *home)
+            book.must("move", spare, *home, today=day)
 
 
 def first_shorts(book, rota):
@@ -262,7 +242,7 @@ def first_shorts(book, rota):
             if event[0] == day:
                 carry_out(book, day, *event[2:])
         end = days[at + 1] - ONE if at + 1 < len(days) else last
-        for muster in book.ask(day, "muster", "--from", str(day), "--to",
+        for muster in book.ask("muster", "--from", str(day), "--to",
                                str(end))["vessels"]:
             if not muster["ok"]:
                 shorts.setdefault(muster["vessel"], muster["first_short"])
@@ -290,42 +270,40 @@ def check_fixes(name, fleet, book, rota):
             words = fix_options(fleet, fix)
             if words is None or (fleet.weekly and len(rota["groups"]) > 1):
                 continue
-            helped = book.ask(TODAY, "rota", "--kind", group["kind"], *words)
-            check(helped["groups"][0]["possible"],
-                  f"{name}: {group['kind']} does not hold with {fix}")
+            helped = book.ask("rota", "--kind", group["kind"], *words)
+            hold(helped["groups"][0]["possible"],
+                 f"{name}: {group['kind']} does not hold with {fix}")
 
 
-def run_fleet(becket, seed, counts):
+def run_fleet(seed, counts):
     fleet = Fleet(seed)
     name = f"fleet {seed}"
-    with tempfile.TemporaryDirectory() as folder:
-        book = Book(becket, Path(folder))
+    with scratch() as folder:
+        book = Book(Path(folder) / "fleet.db")
         fleet.enter(book)
-        rota = book.ask(TODAY, "rota", *fleet.options())
+        rota = book.ask("rota", *fleet.options())
         for group in rota["groups"]:
             check_group(name, fleet, group)
         check_weeks(name, fleet, rota)
         check_fixes(name, fleet, book, rota)
         told = {short["vessel"]: short["from"] for short in rota["shorts"]}
         found = first_shorts(book, rota)
-        check(told == found, f"{name}: short by the rota {told}, carried out {found}")
-        check(rota["holds"] == (not found), f"{name}: holds is {rota['holds']}")
+        hold(told == found, f"{name}: short by the rota {told}, carried out {found}")
+        hold(rota["holds"] == (not found), f"{name}: holds is {rota['holds']}")
         counts["holds" if rota["holds"] else "short"] += 1
         counts["hand-ins"] += sum(event[2] == "out" for event in events_of(rota))
 
 
 def main():
-    becket = os.path.abspath(sys.argv[1])
     counts = {"holds": 0, "short": 0, "hand-ins": 0}
     for seed in range(1, FLEETS + 1):
-        run_fleet(becket, seed, counts)
-    check(counts["holds"] >= 3 and counts["short"] >= 3, f"too much of one sort: {counts}")
-    for problem in problems:
-        print(problem, file=sys.stderr)
-    print(f"{FLEETS} fleets, {counts['hand-ins']} hand-ins carried out, {counts['holds']} hold, "
-          f"{counts['short']} do not: {checks} checks, {len(problems)} differences")
-    return 1 if problems else 0
+        run_fleet(seed, counts)
+    least = min(3, FLEETS // 3)
+    hold(min(counts["holds"], counts["short"]) >= least, f"too much of one sort: {counts}")
+    check(f"{FLEETS} fleets, {counts['hand-ins']} hand-ins carried out, {counts['holds']} hold, "
+          f"{counts['short']} do not: {checks} times as planned", not problems,
+          "\n".join(problems[:20]))
+    end()
 
 
-if __name__ == "__main__":
-    sys.exit(main())
+main()

@@ -3,37 +3,25 @@
 each thing once; the pages are well-formed for Python's XML parser, fetch nothing and run
 nothing whatever the book holds; and each sheet that a browser prints has the caution."""
 import json
-import os
 import re
 import shutil
 import subprocess
 import sys
-import tempfile
 import xml.etree.ElementTree as ElementTree
 from collections import Counter
 from pathlib import Path
 
-BECKET = os.environ.get("BECKET") or sys.argv[1]
-ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
+from harness import Book, check, demonstration, end, scratch, skip  # noqa: E402
+
 PAGES = ("tags.html", "dockets.html", "return-list.html")
 CAUTION = "Advice only. The label on the gear"
 HOSTILE = ["<script>alert(1)</script>", "\"quoted\" & 'so'", "Blåskjell Ærfugl", "Σωσίβιο",
            "救命いかだ", "🛟 raft", "x" * 300, "</style><b>"]
-bad = 0
-
-
-def say(good, name, why=""):
-    global bad
-    bad += not good
-    print(("ok " if good else "not ok ") + "shore papers: " + name + ("" if good else f": {why}"))
 
 
 def becket(folder, book, *words):
-    done = subprocess.run([BECKET, "--book", f"{folder}/{book}", "--today", "2026-11-25", *words],
-                          cwd=folder, capture_output=True, text=True, check=False, timeout=120)
-    if done.returncode != 0:
-        say(False, " ".join(words), done.stderr)
-    return done.stdout
+    return Book(folder / book).must(*words)
 
 
 def planned(folder, book):
@@ -49,10 +37,10 @@ def check_plan(folder, book):
                     for docket in dockets for piece in docket["pieces"]
                     for task in piece["tasks"])
     wanted = planned(folder, book)
-    say(found == wanted and found, f"{book}: the dockets hold what the winter's list has",
-        list(((found - wanted) + (wanted - found)).items())[:3])
+    check(f"{book}: the dockets hold what the winter's list has", found == wanted and found,
+          list(((found - wanted) + (wanted - found)).items())[:3])
     keys = [(docket["station"], docket["hand_in"]) for docket in dockets]
-    say(len(keys) == len(set(keys)), f"{book}: one docket a station and day", keys)
+    check(f"{book}: one docket a station and day", len(keys) == len(set(keys)), keys)
     return dockets
 
 
@@ -71,29 +59,30 @@ def check_pages(folder, book, dockets):
     pieces = [piece for docket in dockets if not docket["landed"] for piece in docket["pieces"]]
     ashore = {piece["tag"] for docket in dockets if docket["landed"]
               for piece in docket["pieces"]}
-    say([words_of(tag.find("*[@class='tag']")) for tag in of_class(pages["tags.html"], "tie")]
-        == [" ".join(piece["tag"].split()) for piece in pieces],
-        f"{book}: a tag for each piece, in the dockets' order")
+    check(f"{book}: a tag for each piece, in the dockets' order",
+          [words_of(tag.find("*[@class='tag']")) for tag in of_class(pages["tags.html"], "tie")]
+          == [" ".join(piece["tag"].split()) for piece in pieces])
     rows = [words_of(cell) for cell in of_class(pages["dockets.html"], "tag")]
-    say(rows == [" ".join(piece["tag"].split()) for piece in pieces],
-        f"{book}: a row for each piece")
+    check(f"{book}: a row for each piece",
+          rows == [" ".join(piece["tag"].split()) for piece in pieces])
     back = Counter(words_of(cell) for cell in of_class(pages["return-list.html"], "tag"))
     parts = {task["tag"] for piece in pieces for task in piece["tasks"]}
-    say(set(back) == {" ".join(tag.split()) for tag in
-                      parts | ashore | {piece["tag"] for piece in pieces}},
-        f"{book}: the return list has every piece, every part and what is ashore")
+    check(f"{book}: the return list has every piece, every part and what is ashore",
+          set(back) == {" ".join(tag.split()) for tag in
+                        parts | ashore | {piece["tag"] for piece in pieces}})
     for name, page in pages.items():
         elements = {element.tag for element in page.iter()}
         loose = elements & {"script", "img", "link", "iframe", "object", "b", "i"}
         fetched = re.findall(r"(?:url\(|@import|(?:src|href)=)", (folder / out / name).read_text())
         handlers = [key for element in page.iter() for key in element.attrib
                     if key.startswith("on")]
-        say(not loose and not fetched and not handlers, f"{book}: {name} only shows what it holds",
-            f"{loose} {fetched} {handlers}")
+        check(f"{book}: {name} only shows what it holds",
+              not loose and not fetched and not handlers,
+              f"{loose} {fetched} {handlers}")
         text = (folder / out / name.replace(".html", ".txt")).read_text()
-        say(all(len(line) <= 80 or ord(max(line)) > 127 for line in text.split("\n")),
-            f"{book}: {name} as text fits 80 columns")
-        say(CAUTION in text and CAUTION in words_of(page), f"{book}: {name} has the caution")
+        check(f"{book}: {name} as text fits 80 columns",
+              all(len(line) <= 80 or ord(max(line)) > 127 for line in text.split("\n")))
+        check(f"{book}: {name} has the caution", CAUTION in text and CAUTION in words_of(page))
 
 
 def make_hostile(folder):
@@ -111,7 +100,7 @@ def check_print(folder):
     """Prints the fleet's papers through a browser and reads each sheet."""
     for tool in ("chromium", "pdftotext"):
         if shutil.which(tool) is None:
-            print(f"skip shore papers in print: {tool} is not installed")
+            skip("shore papers in print", f"{tool} is not installed")
             return
     for name in PAGES:
         pdf = folder / (name + ".pdf")
@@ -124,20 +113,18 @@ def check_print(folder):
         sheets = text.split("\f")[:-1]
         without = [number for number, sheet in enumerate(sheets, 1)
                    if CAUTION not in " ".join(sheet.split())]
-        say(len(sheets) > 3 and not without, f"every printed sheet of {name} has the caution",
-            f"of {len(sheets)} sheets, these have not: {without}")
+        check(f"every printed sheet of {name} has the caution", len(sheets) > 3 and not without,
+              f"of {len(sheets)} sheets, these have not: {without}")
 
 
 def main():
-    with tempfile.TemporaryDirectory() as name:
+    with scratch() as name:
         folder = Path(name)
-        subprocess.run(["sh", ROOT / "data/demo/make-demo.sh", BECKET, folder / "owner.db",
-                        folder / "fleet.db"], check=True)
+        demonstration(folder)
         for book in ("owner.db", "fleet.db", make_hostile(folder)):
             check_pages(folder, book, check_plan(folder, book))
         check_print(folder)
-    return 1 if bad else 0
+    end()
 
 
-if __name__ == "__main__":
-    sys.exit(main())
+main()

@@ -10,34 +10,21 @@ or is fetched, in a file that stays in its folder.
 import csv
 import io
 import json
-import os
 import re
-import subprocess
 import sys
-import tempfile
 import xml.etree.ElementTree as ElementTree
 from pathlib import Path
 
-BECKET = os.path.abspath(os.environ.get("BECKET") or sys.argv[1])
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
+from harness import Book, check, end, scratch  # noqa: E402
+
 VESSELS = ["<script>alert(1)</script>", "../../Up \"and\" 'away'", "Ωμέγα 救命 🛟", "a/b", "a_b",
            "..", "&amp;"]
 SERIALS = ["<b>1</b>", "Σ-2", "\"3\" & '4'", "救-5"]
-bad = 0
-
-
-def say(good, name, why=""):
-    global bad
-    bad += not good
-    print(("ok " if good else "not ok ") + "survey: " + name + ("" if good else f": {why}"))
 
 
 def becket(folder, *words, status=(0,)):
-    done = subprocess.run(
-        [BECKET, "--book", f"{folder}/b.db", "--today", "2026-11-25", *words], cwd=folder,
-        capture_output=True, check=False, timeout=120)
-    if done.returncode not in status:
-        say(False, " ".join(words[:3]), done.stderr.decode("utf-8", "replace"))
-    return done.stdout.decode("utf-8")
+    return Book(folder / "b.db").must(*words, status=status)
 
 
 def fill(folder):
@@ -62,15 +49,15 @@ def check_page(path):
     missing = [serial for serial in SERIALS if f"serial {serial}{number}" not in words]
     missing += [piece for piece in range(len(SERIALS))
                 if f"certificate C&{number}<{piece}>" not in words]
-    say(not missing, f"{path.name} has every serial and certificate", str(missing))
-    say(f"<i>{name}</i>" in words, f"{path.name} shows markup as the text it is")
+    check(f"{path.name} has every serial and certificate", not missing, str(missing))
+    check(f"{path.name} shows markup as the text it is", f"<i>{name}</i>" in words)
     tags = {element.tag for element in page.iter()}
-    say(not tags & {"script", "img", "link", "iframe", "object", "i", "b"},
-        f"{path.name} runs and fetches nothing", str(tags))
-    say("url(" not in text and "@import" not in text and " on" not in " ".join(
-        key for element in page.iter() for key in element.keys()),
-        f"{path.name} has a style of its own")
-    say("Advice only." in words and "surveyor" in words, f"{path.name} carries the caution")
+    check(f"{path.name} runs and fetches nothing",
+          not tags & {"script", "img", "link", "iframe", "object", "i", "b"}, str(tags))
+    check(f"{path.name} has a style of its own",
+          "url(" not in text and "@import" not in text and " on" not in " ".join(
+          key for element in page.iter() for key in element.keys()))
+    check(f"{path.name} carries the caution", "Advice only." in words and "surveyor" in words)
     return name
 
 
@@ -84,20 +71,20 @@ def check_csv(folder):
                 for line in boat["lines"]]
     found = [(row["vessel"], row["line"], row["need"], row["have"], row["counted"])
              for row in rows]
-    say(found == expected, "the CSV says what the JSON says", str(found[:2]))
+    check("the CSV says what the JSON says", found == expected, str(found[:2]))
 
 
 def main():
-    with tempfile.TemporaryDirectory(prefix="becket-survey-") as scratch:
-        folder = Path(scratch) / "home"
+    with scratch() as outer:
+        folder = Path(outer) / "home"
         folder.mkdir()
         fill(folder)
         becket(folder, "muster", "--survey", "out", status=(1,))
         names = sorted(check_page(path) for path in (folder / "out").iterdir())
-        say(names == sorted(VESSELS), "every vessel has a page of her own", str(names))
-        outside = {path.name for path in Path(scratch).iterdir()} | {
+        check("every vessel has a page of her own", names == sorted(VESSELS), str(names))
+        outside = {path.name for path in Path(outer).iterdir()} | {
             path.name for path in folder.iterdir() if not path.name.startswith("b.db")}
-        say(outside == {"home", "out"}, "nothing was written elsewhere", str(outside))
+        check("nothing was written elsewhere", outside == {"home", "out"}, str(outside))
         check_csv(folder)
         # One file can't be put in its place: none is.
         blocked = folder / "blocked"
@@ -106,8 +93,8 @@ def main():
         (blocked / last).mkdir()
         becket(folder, "muster", "--survey", "blocked", "--over", status=(3,))
         left = [path.name for path in blocked.iterdir()]
-        say(left == [last], "where one can't be written, none is", str(left))
-    return 1 if bad else 0
+        check("where one can't be written, none is", left == [last], str(left))
+    end()
 
 
-sys.exit(main())
+main()

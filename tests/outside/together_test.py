@@ -1,41 +1,34 @@
 #!/usr/bin/env python3
 """Two programs write to one book while a third copies it: nothing is lost.
 
-    together_test.py BECKET [SECONDS]
+    together_test.py BECKET
 
-For SECONDS (30) two writers enter, amend and record gear, each with its own tags, as fast as
-they can, and a third program makes a backup after the other and checks each. Afterwards all
-that was said to be done is in the book, the journal has an entry for every command and no
-other, and a check finds nothing. Prints a line `ok NAME` or `not ok NAME` a check.
+Two writers enter, amend and record gear, each with its own tags, as fast as they can, until
+each has done so with ROUNDS pieces, and meanwhile a third program makes a backup after the
+other and checks each. Afterwards all that was said to be done is in the book, the journal has
+an entry for every command and no other, and a check finds nothing.
+Prints a line `ok NAME` or `not ok NAME` a check.
 """
-import json
-import os
-import subprocess
 import sys
-import tempfile
 import threading
-import time
 from pathlib import Path
 
-BECKET = os.path.abspath(sys.argv[1])
-SECONDS = float(sys.argv[2]) if len(sys.argv) > 2 else 30
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
+from harness import Book, check, end, scaled, scratch  # noqa: E402
 
-
-def run(book, *words):
-    return subprocess.run([BECKET, "--book", str(book), *words], capture_output=True,
-                          text=True, check=False, stdin=subprocess.DEVNULL)
+ROUNDS = scaled(60)
 
 
 class Writer(threading.Thread):
     """One program after the other, each a command of this writer's."""
 
-    def __init__(self, book, name, end):
+    def __init__(self, book, name):
         super().__init__()
-        self.book, self.name_of_it, self.end = book, name, end
+        self.book, self.name_of_it = book, name
         self.places, self.done, self.failed = {}, 0, []
 
     def do(self, *words):
-        result = run(self.book, *words, "--signed", self.name_of_it)
+        result = self.book.run(*words, "--signed", self.name_of_it)
         if result.returncode == 0:
             self.done += 1
         else:
@@ -43,9 +36,7 @@ class Writer(threading.Thread):
         return result.returncode == 0
 
     def run(self):
-        number = 0
-        while time.monotonic() < self.end:
-            number += 1
+        for number in range(1, ROUNDS + 1):
             tag = f"{self.name_of_it}-{number}"
             if self.do("enter", "lifejacket-auto", "--vessel", "Brass Lantern", "--tag", tag):
                 self.places[tag] = ""
@@ -54,61 +45,52 @@ class Writer(threading.Thread):
             self.do("record", "inspect", tag, "--on", "2026-03-01")
 
 
-def copy_again_and_again(book, folder, end):
+def copy_again_and_again(book, folder, writers):
     """How many copies were made, and those that were not sound."""
     copies, wrong = 0, []
-    while time.monotonic() < end:
+    while any(writer.is_alive() for writer in writers):
         copy = folder / "copy.db"
-        made = run(book, "book", "backup", str(copy), "--over")
-        found = run(copy, "book", "check")
+        made = book.run("book", "backup", copy, "--over")
+        found = Book(copy).run("book", "check")
         if made.returncode != 0 or found.returncode != 0:
             wrong.append(made.stderr + found.stdout + found.stderr)
         copies += 1
     return copies, wrong
 
 
-def check(holds, name, why=""):
-    print(("ok together: " if holds else "not ok together: ") + name)
-    if not holds:
-        print(f"  {why}")
-    return holds
-
-
 def main():
-    with tempfile.TemporaryDirectory() as scratch:
-        folder = Path(scratch)
-        book = folder / "book.db"
-        run(book, "vessel", "Brass Lantern")
-        end = time.monotonic() + SECONDS
-        writers = [Writer(book, name, end) for name in ("A", "B")]
+    with scratch() as name:
+        folder = Path(name)
+        book = Book(folder / "book.db")
+        book.must("vessel", "Brass Lantern")
+        writers = [Writer(book, name) for name in ("A", "B")]
         for writer in writers:
             writer.start()
-        copies, wrong = copy_again_and_again(book, folder, end)
+        copies, wrong = copy_again_and_again(book, folder, writers)
         for writer in writers:
             writer.join()
 
         done = sum(writer.done for writer in writers)
         failed = [why for writer in writers for why in writer.failed]
         items = {item["tag"]: item["place"]
-                 for item in json.loads(run(book, "list", "--json").stdout)}
+                 for item in book.ask("list")}
         expected = {tag: place for writer in writers for tag, place in writer.places.items()}
-        entries = json.loads(run(book, "book", "journal", "--json").stdout)
-        good = check(not failed, f"{done} changes by two programs at once, none refused",
-                     "\n  ".join(failed[:3]))
-        good &= check(min(writer.done for writer in writers) > 5, "both got to write")
-        good &= check(items == expected, "all that was said to be done is in the book",
-                      f"{len(items)} items, expected {len(expected)}")
-        good &= check(len(entries) == done + 1, "each has its entry in the journal",
-                      f"{len(entries)} entries, expected {done + 1}")
+        entries = book.ask("book", "journal")
+        check(f"{done} changes by two programs at once, none refused", not failed,
+              "\n  ".join(failed[:3]))
+        check("both got to write", min(writer.done for writer in writers) > 5)
+        check("all that was said to be done is in the book", items == expected,
+              f"{len(items)} items, expected {len(expected)}")
+        check("each has its entry in the journal", len(entries) == done + 1,
+              f"{len(entries)} entries, expected {done + 1}")
         for writer in writers:
             own = sum(entry["who"] == writer.name_of_it for entry in entries)
-            good &= check(own == writer.done, f"{writer.name_of_it} signed its own", str(own))
-        good &= check(copies > 0 and not wrong, f"{copies} copies meanwhile, each sound",
-                      "\n  ".join(wrong[:3]))
-        found = run(book, "book", "check")
-        good &= check(found.returncode == 0, "a check finds nothing", found.stdout)
-    return 0 if good else 1
+            check(f"{writer.name_of_it} signed its own", own == writer.done, str(own))
+        check(f"{copies} copies meanwhile, each sound", copies > 0 and not wrong,
+              "\n  ".join(wrong[:3]))
+        found = book.run("book", "check")
+        check("a check finds nothing", found.returncode == 0, found.stdout)
+    end()
 
 
-if __name__ == "__main__":
-    sys.exit(main())
+main()

@@ -7,26 +7,22 @@ for GLPK). Every plan must be proven and cost what GLPK's optimum costs.
     years_ages_glpk_test.py BECKET
 """
 import csv
-import json
-import os
 import random
 import re
 import subprocess
 import sys
-import tempfile
 from datetime import date, timedelta
 from pathlib import Path
 
 from dateutil.relativedelta import relativedelta
 
-ROOT = Path(os.environ.get("ROOT", Path(__file__).resolve().parent.parent.parent))
-sys.path.insert(0, str(ROOT / "tests" / "support"))
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
+from harness import ROOT, Book, check, end, scaled, scratch  # noqa: E402
 from years_problems import Problem  # noqa: E402
 
-BECKET = os.path.abspath(sys.argv[1])
-PROBLEMS = 40
+
+PROBLEMS = scaled(40)
 SEED = 20261125
-TODAY = "2026-11-25"
 STATIONS = ("Loft", "Shed")
 KIND = "liferaft-canister"
 RULE = """  - id: {id}
@@ -120,22 +116,15 @@ class Boat(Problem):
 
 
 def becket_plan(boat, folder):
-    book = folder / "book.db"
-
-    def run(*words):
-        done = subprocess.run([BECKET, "--book", str(book), "--today", TODAY, *words],
-                              capture_output=True, text=True, check=False)
-        if done.returncode != 0:
-            raise RuntimeError(f"{words}: {done.stderr}")
-        return done.stdout
+    book = Book(folder / "book.db")
 
     (folder / "sheets").mkdir()
     (folder / "sheets" / "rafts.yaml").write_text(sheet_text(), encoding="utf-8")
-    run("vessel", "Quillfish", "--lay-up", "11-01..03-31", "--sheet", "rafts")
+    book.must("vessel", "Quillfish", "--lay-up", "11-01..03-31", "--sheet", "rafts")
     for name, trip, prices in zip(STATIONS, boat.trips, boat.prices):
         words = [f"{KIND}:service" + (f"@{age}y" if age else "") + f"={minor / 100:.2f}"
                  for age, minor in prices]
-        run("station", name, "--turn-round", "10", "--trip", f"{trip / 100:.2f}",
+        book.must("station", name, "--turn-round", "10", "--trip", f"{trip / 100:.2f}",
             *(word for price in words for word in ("--price", price)))
     with open(folder / "rafts.csv", "w", newline="", encoding="utf-8") as file:
         rows = csv.writer(file)
@@ -143,8 +132,8 @@ def becket_plan(boat, folder):
         for number, raft in enumerate(boat.gear):
             rows.writerow(["Quillfish", f"LR-{number}", KIND, raft.made, raft.served,
                            f"{raft.renew / 100:.2f}"])
-    run("import", str(folder / "rafts.csv"), "--serials-are-right")
-    return json.loads(run("years", str(boat.winters), "--json"))
+    book.must("import", str(folder / "rafts.csv"), "--serials-are-right")
+    return book.ask("years", boat.winters)
 
 
 def glpk_cost(boat, folder):
@@ -162,24 +151,22 @@ def main():
     unequal, unproven, stepped, renewed = [], 0, 0, 0
     for number in range(PROBLEMS):
         boat = Boat(SEED + number)
-        with tempfile.TemporaryDirectory() as scratch:
-            plan = becket_plan(boat, Path(scratch))
-            cost = glpk_cost(boat, Path(scratch))
+        with scratch() as folder:
+            plan = becket_plan(boat, Path(folder))
+            cost = glpk_cost(boat, Path(folder))
         items = [item for winter in plan["winters"] for item in winter["items"]]
         stepped += any(item["from_years"] for item in items)
         renewed += any(item["task"] == "renew" for item in items)
         unproven += not plan["proven"] or bool(plan["lapses"])
         if plan["minor"] != cost:
             unequal.append(f"boat {number}: we say {plan['minor']}, GLPK {cost}")
-    print(("not ok" if unproven else "ok")
-          + f" {PROBLEMS} boats' years with prices by age are proven ({unproven} are not)")
-    print(("not ok" if unequal else "ok")
-          + f" {PROBLEMS} boats' years with prices by age cost what GLPK's cost")
-    print("\n".join(unequal), file=sys.stderr, end="\n" if unequal else "")
-    enough = stepped > 10 and renewed > 10
-    print(("ok" if enough else "not ok")
-          + f" prices from an age on are in {stepped} of the plans, renewals in {renewed}")
-    return 1 if unproven or unequal or not enough else 0
+    check(f"{PROBLEMS} boats' years with prices by age are proven", unproven == 0,
+          f"{unproven} are not")
+    check(f"{PROBLEMS} boats' years with prices by age cost what GLPK's cost", not unequal,
+          "\n".join(unequal))
+    check(f"prices from an age on are in {stepped} of the plans, renewals in {renewed}",
+          min(stepped, renewed) > PROBLEMS / 4)
+    end()
 
 
-sys.exit(main())
+main()

@@ -1,4 +1,4 @@
-"""The solver of the years ahead beside GLPK: 200 random problems of 20 to 40 items and 6 to 10
+"""The solver of the years ahead beside GLPK: random problems of 20 to 40 items and 6 to 10
 winters, one to three stations, modelled apart (tests/support/years_problems.py). Every plan
 must be proven and cost what GLPK's optimum costs. Run with BUILD=<build directory>."""
 import concurrent.futures
@@ -8,12 +8,14 @@ import re
 import subprocess
 import sys
 import tempfile
+from pathlib import Path
 
-ROOT = os.environ.get("ROOT", os.path.join(os.path.dirname(__file__), "..", ".."))
-sys.path.insert(0, os.path.join(ROOT, "tests", "support"))
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
+from harness import BUILD, check, end, scaled  # noqa: E402
 from years_problems import Problem  # noqa: E402
 
-PROBLEMS = 200
+
+PROBLEMS = scaled(200)
 SEED = 20261125
 
 
@@ -35,7 +37,7 @@ def main():
     chance = random.Random(SEED)
     problems = [Problem(SEED + n, chance.randint(20, 40), chance.randint(6, 10),
                         chance.randint(1, 3)) for n in range(PROBLEMS)]
-    driver = os.path.join(os.environ["BUILD"], "tests", "support", "years_driver")
+    driver = BUILD / "tests" / "support" / "years_driver"
     told = f"{PROBLEMS}\n" + "".join(problem.as_text() for problem in problems)
     run = subprocess.run([driver], input=told, capture_output=True, text=True, check=True)
     ours = [line.split() for line in run.stdout.splitlines()]
@@ -44,18 +46,15 @@ def main():
             theirs = list(pool.map(glpk_cost, ((folder, n, p) for n, p in enumerate(problems))))
     unproven = sum(line[2] != "1" for line in ours)
     unsolved = sum(cost is None for cost in theirs)
-    unequal = 0
-    for n, (line, cost) in enumerate(zip(ours, theirs)):
-        if cost is not None and int(line[0]) != cost:
-            unequal += 1
-            print(f"problem {n}: we say {line[0]}, GLPK {cost}", file=sys.stderr)
-    complete = len(ours) == len(theirs) == PROBLEMS
-    print(("not ok" if unproven or not complete else "ok")
-          + f" {len(ours)} plans of years ahead are proven ({unproven} are not)")
-    print(("not ok" if unsolved else "ok") + f" GLPK solves all ({unsolved} it does not)")
-    print(("not ok" if unequal or not complete else "ok")
-          + f" {PROBLEMS} plans cost what GLPK's cost ({unequal} do not)")
-    return 1 if unproven or unsolved or unequal or not complete else 0
+    unequal = [f"problem {n}: we say {line[0]}, GLPK {cost}"
+               for n, (line, cost) in enumerate(zip(ours, theirs))
+               if cost is not None and int(line[0]) != cost]
+    check(f"{PROBLEMS} plans of years ahead are proven", len(ours) == PROBLEMS and not unproven,
+          f"{unproven} of {len(ours)} are not")
+    check("GLPK solves all", unsolved == 0, f"{unsolved} it does not")
+    check(f"{PROBLEMS} plans cost what GLPK's cost", not unequal and len(theirs) == PROBLEMS,
+          "\n".join(unequal))
+    end()
 
 
-sys.exit(main())
+main()

@@ -1,14 +1,14 @@
 """The rooms keep to their place: who may include whom, which library is used where, pure
 rooms that touch nothing but memory, headers that stand alone, assertions that are on."""
 import json
-import os
 import re
 import subprocess
 import sys
 from pathlib import Path
 
-ROOT = Path(os.environ["ROOT"])
-BUILD = Path(os.environ["BUILD"])
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
+from harness import BUILD, ROOT, check, end  # noqa: E402
+
 SRC = ROOT / "src"
 
 # Each room and the rooms below it that it may include.
@@ -64,15 +64,6 @@ ALLOWED = re.compile(r"""^(
 # The sheets are read from text in memory through the YAML library.
 ALLOWED_IN = {"rules": re.compile(r"^(cyaml|yaml)_\w+$")}
 
-bad = 0
-
-
-def say(good, name, why=""):
-    """One result line."""
-    global bad
-    if not good:
-        bad += 1
-    print(("ok " if good else "not ok ") + name + (f": {why}" if why and not good else ""))
 
 
 def includes(path):
@@ -92,16 +83,16 @@ def check_includes(room):
                 wrong.append(f"{path.name} includes {name}, which is {ONLY_IN[name]}'s")
             if ".." in name:
                 wrong.append(f"{path.name} includes {name} by a path upward")
-    say(not wrong, f"{room} includes only itself and what is below", "; ".join(wrong))
+    check(f"{room} includes only itself and what is below", not wrong, "; ".join(wrong))
 
 
 def check_sockets():
     """Another program's sockets are spoken to from one file."""
     users = [str(path.relative_to(SRC)) for path in sorted(SRC.glob("*/*.[ch]"))
              if "curl/curl.h" in includes(path)]
-    say(users == ["calendar/http.c", "calendar/http_address.c"],
-        "curl is used in calendar/http.c and http_address.c alone",
-        ", ".join(users))
+    check("curl is used in calendar/http.c and http_address.c alone",
+          users == ["calendar/http.c", "calendar/http_address.c"],
+          ", ".join(users))
 
 
 def symbols(archive, flag):
@@ -118,7 +109,7 @@ def check_pure():
     archives = {room: BUILD / "src" / room / f"lib{room}.a" for room in ["base", *PURE]}
     for room in PURE:
         if not archives[room].exists():
-            say(False, f"{room} is pure", f"{archives[room]} is not built")
+            check(f"{room} is pure", False, f"{archives[room]} is not built")
             continue
         ours = set()
         for below in [room, *BELOW[room]]:
@@ -127,7 +118,7 @@ def check_pure():
         wrong = sorted(
             name for name in symbols(archives[room], "-u") - ours
             if not ALLOWED.match(name) and not (more and more.match(name)))
-        say(not wrong, f"{room} is pure", "it uses " + ", ".join(wrong))
+        check(f"{room} is pure", not wrong, "it uses " + ", ".join(wrong))
 
 
 def check_headers():
@@ -139,20 +130,20 @@ def check_headers():
         source = f'#include "{name}"\n#include "{name}"\nint unused_by_anyone;\n'
         done = subprocess.run(["gcc", *flags], input=source, capture_output=True, text=True,
                               check=False)
-        say(done.returncode == 0, f"{name} compiles alone", done.stderr[:600])
+        check(f"{name} compiles alone", done.returncode == 0, done.stderr[:600])
 
 
 def check_assertions():
     """No file is compiled with assertions off."""
     commands = json.loads((BUILD / "compile_commands.json").read_text())
     off = [entry["file"] for entry in commands if "NDEBUG" in entry["command"]]
-    say(not off, "assertions are on in every file", ", ".join(off))
+    check("assertions are on in every file", not off, ", ".join(off))
 
 
 def main():
     rooms = sorted(path.name for path in SRC.iterdir() if path.is_dir())
     unknown = [room for room in rooms if room not in BELOW]
-    say(not unknown, "every folder of src has its place in the order", ", ".join(unknown))
+    check("every folder of src has its place in the order", not unknown, ", ".join(unknown))
     for room in BELOW:
         if room in rooms:
             check_includes(room)
@@ -160,7 +151,7 @@ def main():
     check_pure()
     check_headers()
     check_assertions()
-    return 1 if bad else 0
+    end()
 
 
-sys.exit(main())
+main()

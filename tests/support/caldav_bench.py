@@ -12,36 +12,17 @@ import shutil
 import signal
 import socket
 import subprocess
-import sys
 import tempfile
 import threading
 import time
 import urllib.parse
 
+import harness
+
 USER, PASSWORD = "ola", "pæssord, sånn; \"ja\""
 
 scratch = tempfile.mkdtemp(prefix="becket-caldav-")
 atexit.register(shutil.rmtree, scratch, ignore_errors=True)
-failures = 0
-
-
-def check(name, good, why=""):
-    """Prints one result."""
-    global failures
-    if not good:
-        failures += 1
-    print(("ok " if good else "not ok ") + name)
-    if not good and why:
-        print(f"    {why}")
-    sys.stdout.flush()
-
-
-def skip_without(*programs):
-    """Ends the script when a program it needs is not there."""
-    for program in programs:
-        if shutil.which(program) is None:
-            print(f"skip calendar pushes: {program} is not installed")
-            sys.exit(0)
 
 
 def free_port():
@@ -151,29 +132,15 @@ def visible(everything):
     return {uid: seen[:7] + seen[10:] for uid, seen in everything.items()}
 
 
-class Book:
-    """A book in a folder of its own."""
-
-    TODAY = "2026-11-25"
+class Book(harness.Book):
+    """A book in the scratch folder, and the password for its server."""
 
     def __init__(self, name):
-        self.path = os.path.join(scratch, name + ".db")
+        super().__init__(os.path.join(scratch, name + ".db"), XDG_DATA_HOME=scratch)
         self.password = os.path.join(scratch, "password")
         with open(self.password, "w", encoding="utf-8") as file:
             file.write(PASSWORD + "\n")
         os.chmod(self.password, 0o600)
-
-    def run(self, *words, env=None):
-        """Runs the program; gives the process with what it said."""
-        return subprocess.run(
-            [os.environ["BECKET"], "--book", self.path, "--today", self.TODAY, *words],
-            capture_output=True, text=True, check=False, timeout=120,
-            env={**os.environ, "XDG_DATA_HOME": scratch, **(env or {})})
-
-    def must(self, *words):
-        done = self.run(*words)
-        assert done.returncode == 0, (words, done.returncode, done.stdout, done.stderr)
-        return done.stdout
 
     def fill(self):
         """Boats and stations with names from several scripts, all invented."""
@@ -201,7 +168,7 @@ class Book:
 
     def file_text(self):
         """What the file outlet says."""
-        path = self.path + ".ics"
+        path = f"{self.path}.ics"
         self.must("calendar", path)
         with open(path, encoding="utf-8", newline="") as file:
             return file.read()

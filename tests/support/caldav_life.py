@@ -7,8 +7,8 @@ import subprocess
 import time
 
 import caldav_bench
-from caldav_bench import (Book, GoBetween, Server, check, request, resources, skip_without,
-                          values, visible)
+from caldav_bench import Book, GoBetween, Server, request, resources, values, visible
+from harness import check, end, skip, skip_without
 
 NAME = "Sikkerhet Σωσίβια 救命 🛟"
 ACTS = ("created", "changed", "removed", "planned", "accepted", "left", "unchanged")
@@ -275,9 +275,8 @@ def two_at_once(kind, server):
     """The same book pushed by two at the same time."""
     book = Book(kind + "-twice").fill()
     book.file()
-    words = [os.environ["BECKET"], "--book", book.path, "--today", book.TODAY, "calendar",
-             "push", "--json", "--user", caldav_bench.USER, "--password-file", book.password,
-             "--url"]
+    words = book.command("calendar", "push", "--json", "--user", caldav_bench.USER,
+                         "--password-file", book.password, "--url")
     place = book.push(server.url, "--calendar", "Twice", "--make")[1]["url"]
     for url in resources(place):
         request(url, "DELETE")
@@ -386,9 +385,8 @@ def typed(book, words, answer):
     status."""
     pid, terminal = pty.fork()
     if pid == 0:
-        os.environ["XDG_DATA_HOME"] = caldav_bench.scratch
-        os.execv(os.environ["BECKET"], [os.environ["BECKET"], "--book", book.path,
-                                        "--today", book.TODAY, *words])
+        command = book.command(*words)
+        os.execve(command[0], command, book.environment)
     shown = b""
     sent = False
     while True:
@@ -473,13 +471,13 @@ def choosing(server):
 
 
 def main(kind):
-    """All of it, for one kind of server; gives the exit status."""
-    skip_without(kind)
+    """All of it, for one kind of server; ends the script."""
+    skip_without("calendar pushes", kind)
     try:
         import icalendar  # noqa: F401
     except ImportError:
-        print("skip calendar pushes: python3-icalendar is not installed")
-        return 0
+        skip("calendar pushes", "python3-icalendar is not installed")
+        end()
     server, book, calendar = whole_life(kind)
     in_the_way(kind, server)
     two_at_once(kind, server)
@@ -488,4 +486,4 @@ def main(kind):
     if kind == "radicale":
         choosing(server)
     server.stop()
-    return 1 if caldav_bench.failures else 0
+    end()

@@ -1,7 +1,6 @@
 """A running `becket serve`, and one request to it."""
 import atexit
 import http.client
-import os
 import re
 import subprocess
 
@@ -16,9 +15,8 @@ class Feeds:
 
     def start(self):
         self.process = subprocess.Popen(
-            [os.environ["BECKET"], "--book", self.book.path, "--today", self.book.TODAY,
-             "serve", "--port", "0"], stdout=subprocess.PIPE, stderr=subprocess.DEVNULL,
-            text=True)
+            self.book.command("serve", "--port", "0"), env=self.book.environment,
+            stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True)
         line = self.process.stdout.readline()
         self.port = int(re.search(r"port (\d+)", line).group(1))
 
