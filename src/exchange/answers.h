@@ -38,8 +38,8 @@ MUST_CHECK bool answer_why(const struct due_engine *engine, day_t today, size_t 
 
 /* An array, one object a vessel; see the design's section on fixed outputs, and further keys:
  * of a trip "ready", "vessels" (whose gear goes on it, how many), "share" (hers of the price),
- * "chosen" (null, or what the best plan that goes elsewhere has more: "saves_minor",
- * "saves_trips"); of a line "note"; of what can't be done "cure"; of a vessel "plan" (of her
+ * "chosen" (null, or "no_room" elsewhere, or what the best plan that goes elsewhere has
+ * more: "saves_minor", "saves_trips"); of a line "note"; of what can't be done "cure"; of a vessel "plan" (of her
  * trips, or her base's: "proven", "minor", "bound", "trips", "bound_trips"). */
 MUST_CHECK bool answer_winter(const struct inventory *inventory,
     const struct shore_list *lists, size_t count, const char *currency, struct text *out,

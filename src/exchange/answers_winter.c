@@ -85,6 +85,7 @@ put_terms(struct answer *answer, json_t *object, const struct trip *trip)
 	json_t *choice = json_null();
 	if (trip->choice.any) {
 		choice = json_object();
+		json_put(answer, choice, "no_room", json_boolean(trip->choice.no_room));
 		json_put(answer, choice, "saves_minor",
 		    json_integer((json_int_t)trip->choice.saves_minor));
 		json_put(answer, choice, "saves_trips",

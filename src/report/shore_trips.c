@@ -125,8 +125,11 @@ write_remarks(const struct shore_page *page, const struct trip *trip)
 	if (!choice->any) {
 		return;
 	}
-	text_add(&words, "* Sent there, since elsewhere it ");
-	if (choice->saves_minor > 0) {
+	text_add(&words, "* Sent there, since elsewhere ");
+	text_add(&words, choice->no_room ? "there is no room for all of it" : "it ");
+	if (choice->no_room) {
+		text_add(&words, " in time");
+	} else if (choice->saves_minor > 0) {
 		text_add_format(&words, "would cost %s more",
 		    money_words(choice->saves_minor, page->style->currency, money));
 	} else if (choice->saves_trips > 0) {
@@ -136,7 +139,7 @@ write_remarks(const struct shore_page *page, const struct trip *trip)
 		text_add(
 		    &words, "would be no cheaper, and later or not where it went before");
 	}
-	text_add(&words, ", as far as prices are known.");
+	text_add(&words, choice->no_room ? "." : ", as far as prices are known.");
 	paragraph(text_string(&words), 0, 2, page->out);
 	page->out->failed = page->out->failed || words.failed;
 }

@@ -16,7 +16,6 @@ struct bundle {
 struct place {
 	size_t station; /* index, or NO_STATION */
 	const char *name;
-	struct trip_choice choice;
 };
 
 /* What is being gathered. Memory is the arena's or the scratch's. */
@@ -31,7 +30,8 @@ struct gathering {
 	struct errand_place *errand_places; /* the same places */
 	size_t place_count;
 	struct errand_plan plan;
-	struct arena scratch; /* owned */
+	struct errand_reason *reasons; /* one an errand of the plan */
+	struct arena scratch;          /* owned */
 };
 
 /* The planning of a bundle's vessel, and one of its hand-ins. */

@@ -98,4 +98,24 @@ MUST_CHECK bool errands_plan(const struct errand_place *places, size_t place_cou
 void errands_join(const struct errand_place *places, const struct errand_thing *things,
     size_t thing_count, struct errand_plan *plan);
 
+/* Why an errand goes where it goes. */
+struct errand_reason {
+	bool
+	    any; /* some of what is on it could go elsewhere, and what follows is proven */
+	bool
+	    no_room; /* but not all of it at once, with all that the plan takes: then no more
+		       * is said */
+	int64_t
+	    saves_minor; /* what the best plan that sends it elsewhere costs more; 0 or
+			      * more */
+	int saves_count; /* how many errands that one has more, which may be less than 0 */
+};
+
+/* Compares a plan, as errands_plan made it of these things, with the best one that takes the
+ * same things and keeps those of one errand from its place, where they can go elsewhere at all.
+ * Other errands may still go there. */
+MUST_CHECK bool errands_why(const struct errand_place *places, size_t place_count,
+    const struct errand_thing *things, size_t thing_count, const struct errand_plan *plan,
+    size_t errand, struct arena *scratch, struct errand_reason *out, struct fault *fault);
+
 #endif

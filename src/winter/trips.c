@@ -5,81 +5,23 @@
 
 /* ---- why there ---- */
 
-/* True when a thing has a way to another place. */
+/* Finds why each errand goes where it goes. */
 static bool
-goes_elsewhere(const struct errand_thing *thing, size_t place)
+explain_errands(struct gathering *gathering, struct fault *fault)
 {
-	bool elsewhere = false;
-	for (size_t k = 0; k < thing->way_count; k++) {
-		elsewhere = elsewhere || thing->ways[k].place != place;
-	}
-	return elsewhere;
-}
-
-/* Leaves the place out wherever a thing can go elsewhere; false when memory is out. */
-static bool
-without_place(const struct gathering *gathering, size_t place, struct arena *scratch,
-    struct errand_thing **out, struct fault *fault)
-{
-	size_t count = gathering->bundle_count;
-	struct errand_thing *things = arena_alloc(scratch, (count + 1) * sizeof *things);
-	if (things == NULL) {
+	struct arena scratch = {0};
+	size_t count = gathering->plan.count;
+	bool done = true;
+	gathering->reasons =
+	    arena_alloc(&gathering->scratch, (count + 1) * sizeof *gathering->reasons);
+	if (gathering->reasons == NULL) {
 		return fault_memory(fault);
 	}
-	for (size_t i = 0; i < count; i++) {
-		const struct errand_thing *thing = &gathering->things[i];
-		struct errand_way *ways =
-		    arena_alloc(scratch, thing->way_count * sizeof *ways);
-		if (ways == NULL) {
-			return fault_memory(fault);
-		}
-		things[i] = *thing;
-		things[i].ways = ways;
-		things[i].way_count = 0;
-		for (size_t k = 0; k < thing->way_count; k++) {
-			if (thing->ways[k].place != place ||
-			    !goes_elsewhere(thing, place)) {
-				ways[things[i].way_count++] = thing->ways[k];
-			}
-		}
-	}
-	*out = things;
-	return true;
-}
-
-/* True when something that goes to the place could go elsewhere. */
-static bool
-has_choice(const struct gathering *gathering, size_t place)
-{
-	for (size_t i = 0; i < gathering->bundle_count; i++) {
-		size_t errand = gathering->plan.errand_of[i];
-		if (errand != NO_ERRAND &&
-		    gathering->plan.errands[errand].place == place &&
-		    goes_elsewhere(&gathering->things[i], place)) {
-			return true;
-		}
-	}
-	return false;
-}
-
-/* Compares the plan with the best one that sends elsewhere what can go elsewhere. */
-static bool
-explain_place(struct gathering *gathering, size_t place, struct fault *fault)
-{
-	struct trip_choice *choice = &gathering->places[place].choice;
-	struct errand_thing *things = NULL;
-	struct errand_plan other = {0};
-	if (!has_choice(gathering, place)) {
-		return true;
-	}
-	struct arena scratch = {0};
-	bool done = without_place(gathering, place, &scratch, &things, fault) &&
-		    errands_plan(gathering->errand_places, gathering->place_count, things,
-			gathering->bundle_count, &scratch, &other, fault);
-	if (done) {
-		choice->any = true;
-		choice->saves_minor = other.minor - gathering->plan.minor;
-		choice->saves_trips = (int)other.count - (int)gathering->plan.count;
+	for (size_t i = 0; i < count && done; i++) {
+		arena_reset(&scratch);
+		done = errands_why(gathering->errand_places, gathering->place_count,
+		    gathering->things, gathering->bundle_count, &gathering->plan, i,
+		    &scratch, &gathering->reasons[i], fault);
 	}
 	arena_clear(&scratch);
 	return done;
@@ -126,6 +68,7 @@ trip_of(const struct gathering *gathering, size_t errand)
 {
 	const struct errand *of = &gathering->plan.errands[errand];
 	const struct place *place = &gathering->places[of->place];
+	const struct errand_reason *reason = &gathering->reasons[errand];
 	struct trip trip = {
 	    .station = place->station,
 	    .name = place->name,
@@ -135,7 +78,8 @@ trip_of(const struct gathering *gathering, size_t errand)
 	    .collect = of->collect,
 	    .of_base = gathering->sorting_count > 1,
 	    .number = 1,
-	    .choice = place->choice,
+	    .choice = {reason->any, reason->no_room, reason->saves_minor,
+		reason->saves_count},
 	};
 	count_vessels(gathering, errand, &trip.vessels, &trip.year);
 	for (size_t i = 0; i < errand; i++) { /* errands come by place and day */
@@ -329,10 +273,8 @@ gather(struct gathering *gathering, struct fault *fault)
 		&gathering->plan, fault)) {
 		return false;
 	}
-	for (size_t i = 0; i < gathering->place_count; i++) {
-		if (!explain_place(gathering, i, fault)) {
-			return false;
-		}
+	if (!explain_errands(gathering, fault)) {
+		return false;
 	}
 	errands_join(gathering->errand_places, gathering->things, gathering->bundle_count,
 	    &gathering->plan);

@@ -90,8 +90,12 @@ struct shore_lines {
 
 /* Why a station was chosen where there was a choice. */
 struct trip_choice {
-	bool any;            /* some of what goes there could have gone elsewhere */
-	int64_t saves_minor; /* what the best plan that sends that elsewhere costs more */
+	/* some of what goes there could have gone elsewhere, and what follows is proven */
+	bool any;
+	bool no_room; /* there is no room elsewhere for all of that: no more is said */
+	int64_t
+	    saves_minor; /* what the best plan that sends that elsewhere, and leaves out
+			      * the same, costs more: 0 or more */
 	int saves_trips; /* and how many trips it takes more, which may be less than 0. With
 			      * both 0 the station is the earlier one, or the usual one */
 };

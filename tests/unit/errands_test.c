@@ -588,6 +588,79 @@ no_placing_within_weekly_limits_is_cheaper_or_has_fewer_errands(void **state)
 	}
 }
 
+/* What is there for a reason to be held against: the best of every placing that takes what the
+ * plan takes, with what is on an errand kept from its place where it can go elsewhere. False
+ * when nothing on it can. */
+static bool
+best_without(const struct instance *instance, const struct errand_plan *plan,
+    size_t errand, struct judged *out)
+{
+	struct instance other = *instance;
+	int64_t left_out = 0;
+	bool any = false;
+	for (size_t i = 0; i < other.thing_count; i++) {
+		bool taken = plan->errand_of[i] != NO_ERRAND;
+		size_t place = plan->errands[errand].place;
+		bool elsewhere = false;
+		for (size_t k = 0; k < other.things[i].way_count; k++) {
+			elsewhere = elsewhere || other.things[i].ways[k].place != place;
+		}
+		bool banned = plan->errand_of[i] == errand && elsewhere;
+		any = any || banned;
+		left_out += taken ? 0 : other.things[i].pieces;
+		for (size_t p = 0; p < other.pair_count; p++) {
+			if (!taken || (banned && other.pairs[p].place == place)) {
+				other.serves[i][p] = NULL;
+			}
+		}
+	}
+	*out = best_of_every_placing(&other);
+	out->left_out -= left_out;
+	return any;
+}
+
+static void
+every_reason_for_a_station_is_true_of_every_placing(void **state)
+{
+	(void)state;
+	unsigned seed = 21;
+	size_t reasons = 0;
+	size_t no_room = 0;
+	for (int round = 0; round < 500; round++) {
+		struct instance instance;
+		struct arena arena = {0};
+		draw_instance(&seed, &instance, true);
+		struct errand_plan plan = plan_of(instance.places, instance.place_count,
+		    instance.things, instance.thing_count, &arena);
+		for (size_t i = 0; i < plan.count; i++) {
+			struct fault fault = {0};
+			struct errand_reason reason = {0};
+			struct judged best = {0};
+			bool any = best_without(&instance, &plan, i, &best);
+			assert_true(errands_why(instance.places, instance.place_count,
+			    instance.things, instance.thing_count, &plan, i, &arena,
+			    &reason, &fault));
+			assert_int_equal(reason.any, any);
+			if (!any) {
+				continue;
+			}
+			reasons++;
+			no_room += reason.no_room;
+			assert_int_equal(reason.no_room, best.left_out > 0);
+			assert_true(reason.saves_minor >= 0);
+			if (!reason.no_room) {
+				assert_int_equal(
+				    reason.saves_minor, best.minor - plan.minor);
+				assert_int_equal(reason.saves_count,
+				    best.errands - (int64_t)plan.count);
+			}
+		}
+		arena_clear(&arena);
+	}
+	/* both kinds of reasons were met */
+	assert_in_range(no_room, 20, reasons - 20);
+}
+
 /* A plan by branching alone, as many things get it: few are not looked at one by one. */
 static struct errand_plan
 plan_by_branching(const struct instance *instance, struct arena *arena)
@@ -758,6 +831,7 @@ main(void)
 	    cmocka_unit_test(no_set_of_days_is_better_than_the_plan),
 	    cmocka_unit_test(
 		no_placing_within_weekly_limits_is_cheaper_or_has_fewer_errands),
+	    cmocka_unit_test(every_reason_for_a_station_is_true_of_every_placing),
 	    cmocka_unit_test(
 		branching_finds_the_best_placing_of_pieces_and_never_claims_too_much_of_lots),
 	    cmocka_unit_test(joined_errands_keep_every_limit_and_take_no_more_journeys),
