@@ -175,12 +175,16 @@ MUST_CHECK bool book_put_items(struct book *book, const struct item_change *chan
  * twice is one record, so that an import can be repeated (a station or price that is known
  * now is filled in). A renewal is a new thing in the old place: it also sets fitted to `on`,
  * clears serial, made, packed, bought and expires, keeps the old serial in a movement, and
- * records, events and extensions from before it
- * no longer count (those of its own day do, but for extensions entered before it); one that
- * is entered late, older than another on record, changes nothing of this. Set new dates with
+ * records, events and extensions from before it no longer count (records of its own day do;
+ * events and extensions of its own day where they were entered after it); one that is entered
+ * late, as book_is_past_renewal has it, changes nothing of this. Set new dates with
  * book_put_items after it. What no longer counts stays in the file and is not loaded. */
 MUST_CHECK bool book_add_record(
     struct book *book, const char *tag, const struct record *record, struct fault *fault);
+/* True in *out for a renewal that is history: the thing now in place was put there later, or
+ * was made, packed, bought or fitted later. Its dates are not those of the thing in place. */
+MUST_CHECK bool book_is_past_renewal(struct book *book, const char *tag,
+    const struct record *record, bool *out, struct fault *fault);
 MUST_CHECK bool book_add_event(
     struct book *book, const char *tag, const struct event *event, struct fault *fault);
 MUST_CHECK bool book_add_extension(struct book *book, const char *tag,

@@ -23,7 +23,8 @@ struct loading {
 	size_t vessel_count;
 	struct station *stations; /* so, too */
 	size_t station_count;
-	struct item *items; /* so, too, and then by vessel and tag */
+	struct extension *extensions; /* of all items, while they are loaded */
+	struct item *items;           /* so, too, and then by vessel and tag */
 	size_t item_count;
 };
 

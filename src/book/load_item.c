@@ -123,6 +123,7 @@ load_records(struct loading *loading, struct fault *fault)
 		record->station = take_text(&call, loading->arena);
 		record->certificate = take_text(&call, loading->arena);
 		record->price_minor = take_int(&call);
+		record->entered = take_int(&call);
 	}
 	return done;
 }
@@ -149,7 +150,8 @@ load_events(struct loading *loading, struct fault *fault)
 			item->events = &events[count];
 		}
 		events[count].kind = (enum event_kind)take_code(&call, &EVENT_CODES);
-		events[count++].on = take_day(&call);
+		events[count].on = take_day(&call);
+		events[count++].entered = take_int(&call);
 	}
 	return done;
 }
@@ -167,6 +169,7 @@ load_extensions(struct loading *loading, struct fault *fault)
 	    !load_open(loading, LOAD_EXTENSIONS, &call, fault)) {
 		return false;
 	}
+	loading->extensions = extensions;
 	while (load_next(&call, count < room, &done, fault)) {
 		struct item *item = owner_item(loading, &at, take_int(&call));
 		if (item == NULL) {
@@ -177,7 +180,9 @@ load_extensions(struct loading *loading, struct fault *fault)
 		}
 		extensions[count].task = (enum task)take_code(&call, &TASK_CODES);
 		extensions[count].until = take_day(&call);
-		extensions[count++].paper = take_text(&call, loading->arena);
+		extensions[count].paper = take_text(&call, loading->arena);
+		extensions[count].given = take_day(&call);
+		extensions[count++].entered = take_int(&call);
 	}
 	return done;
 }
@@ -256,25 +261,56 @@ load_movements(struct loading *loading, struct fault *fault)
 	return done;
 }
 
-/* Sets apart what is from before the last renewal: it was about another thing. What is of
- * the same day stays, since it may well be the new thing's first paper. */
-static void
-cut_at_renewal(struct item *item)
+/* True for an extension that was given for the thing a renewal took away. */
+static bool
+is_of_old(const struct extension *extension, const struct record *renewal)
 {
-	day_t renewed = DAY_NONE;
+	day_t renewed = stamp_first(renewal->on);
+	return extension->given != renewed ? extension->given < renewed
+					   : extension->entered <= renewal->entered;
+}
+
+/* Leaves out the extensions of the thing before. They are in the order of their last days. */
+static void
+cut_extensions(struct loading *loading, struct item *item, const struct record *renewal)
+{
+	size_t first = item->extension_count == 0
+			   ? 0
+			   : (size_t)(item->extensions - loading->extensions);
+	size_t kept = 0;
+	for (size_t i = 0; i < item->extension_count; i++) {
+		const struct extension extension = loading->extensions[first + i];
+		if (!is_of_old(&extension, renewal)) {
+			loading->extensions[first + kept++] = extension;
+		}
+	}
+	item->extension_count = kept;
+}
+
+/* Sets apart what is from before the last renewal: it was about another thing. A record of
+ * the same day stays, since it may well be the new thing's first paper; what happened on it
+ * stays unless it was entered before. */
+static void
+cut_at_renewal(struct loading *loading, struct item *item)
+{
+	const struct record *renewal = NULL;
 	for (size_t i = 0; i < item->record_count; i++) {
 		if (item->records[i].task == TASK_RENEW) {
-			renewed = stamp_first(item->records[i].on);
+			renewal = &item->records[i];
 		}
 	}
 	item->past_records = item->records;
 	item->past_events = item->events;
+	if (renewal == NULL) {
+		return;
+	}
+	day_t renewed = stamp_first(renewal->on);
 	while (item->record_count > 0 && stamp_first(item->records->on) < renewed) {
 		item->records++;
 		item->record_count--;
 		item->past_record_count++;
 	}
-	while (item->event_count > 0 && item->events->on < renewed) {
+	while (item->event_count > 0 && record_follows(renewal, item->events)) {
 		item->events++;
 		item->event_count--;
 		item->past_event_count++;
@@ -283,6 +319,7 @@ cut_at_renewal(struct item *item)
 		item->intervals++;
 		item->interval_count--;
 	}
+	cut_extensions(loading, item, renewal);
 }
 
 static int
@@ -334,7 +371,7 @@ load_items(struct loading *loading, struct fault *fault)
 		return fault_prefix(fault, "gear");
 	}
 	for (size_t i = 0; i < loading->item_count; i++) {
-		cut_at_renewal(&loading->items[i]);
+		cut_at_renewal(loading, &loading->items[i]);
 	}
 	return settle_items(loading, parents, fault);
 }

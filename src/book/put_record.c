@@ -64,15 +64,15 @@ insert_record(
 	return call_run(&call, fault);
 }
 
-/* True in *out when a renewal on record is as late as this one or later. */
+/* True in *out when one of the stamps a statement gives for an item is of a day after `day`. */
 static bool
-renewed_since(
-    struct book *book, int64_t item, struct stamp on, bool *out, struct fault *fault)
+any_after(struct book *book, enum statement statement, int64_t item, day_t day, bool *out,
+    struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	bool row = true;
-	bool since = false;
-	if (!call_open(book, RENEWALS, &call, fault)) {
+	bool after = false;
+	if (!call_open(book, statement, &call, fault)) {
 		return false;
 	}
 	give_int(&call, item);
@@ -80,12 +80,36 @@ renewed_since(
 		if (!call_row(&call, &row, fault)) {
 			return false;
 		}
-		if (row && stamp_first(take_stamp(&call)) >= stamp_first(on)) {
-			since = true;
-		}
+		after = after || (row && stamp_first(take_stamp(&call)) > day);
 	}
-	*out = since;
+	*out = after;
 	return true;
+}
+
+/* True in *out when the thing in place is newer than one put there on `on`: put there later
+ * itself, or made, packed, bought or fitted later. */
+static bool
+is_newer(struct book *book, int64_t item, struct stamp on, bool *out, struct fault *fault)
+{
+	bool renewed = false;
+	bool dated = false;
+	if (!any_after(book, RENEWALS, item, stamp_first(on), &renewed, fault) ||
+	    !any_after(book, ITEM_DATES, item, stamp_last(on), &dated, fault)) {
+		return false;
+	}
+	*out = renewed || dated;
+	return true;
+}
+
+bool
+book_is_past_renewal(struct book *book, const char *tag, const struct record *record,
+    bool *out, struct fault *fault)
+{
+	int64_t item = 0;
+	*out = false;
+	return record->task != TASK_RENEW ||
+	       (item_need(book, tag, &item, fault) &&
+		   is_newer(book, item, record->on, out, fault));
 }
 
 /* A new thing in the old place: nothing known about the old one holds for it. */
@@ -94,31 +118,31 @@ renew_item(
     struct book *book, int64_t item, const struct record *record, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	SCOPED_CALL end = {0};
-	if (!call_open(book, ITEM_RENEW, &call, fault) ||
-	    !call_open(book, EXTENSIONS_END, &end, fault)) {
+	if (!call_open(book, ITEM_RENEW, &call, fault)) {
 		return false;
 	}
 	give_stamp(&call, &record->on);
 	give_int(&call, item);
-	give_int(&end, item);
 	const struct movement movement = {
 	    .move = MOVE_RENEWED, .on = stamp_first(record->on), .price_minor = -1};
-	return movement_write(book, item, &movement, fault) && call_run(&call, fault) &&
-	       call_run(&end, fault);
+	return movement_write(book, item, &movement, fault) && call_run(&call, fault);
 }
 
+/* A renewal of the day of one on record is that one, told again. */
 static bool
 new_record(
     struct book *book, int64_t item, const struct record *record, struct fault *fault)
 {
+	bool past = true;
 	bool since = true;
 	if (record->task == TASK_RENEW &&
-	    !renewed_since(book, item, record->on, &since, fault)) {
+	    (!is_newer(book, item, record->on, &past, fault) ||
+		!any_after(
+		    book, RENEWALS, item, stamp_first(record->on) - 1, &since, fault))) {
 		return false;
 	}
 	return insert_record(book, item, record, fault) &&
-	       (since || renew_item(book, item, record, fault));
+	       (past || since || renew_item(book, item, record, fault));
 }
 
 static bool
@@ -197,6 +221,7 @@ write_extension(struct book *book, const char *tag, const struct extension *exte
 	give_code(&call, &TASK_CODES, extension->task);
 	give_day(&call, extension->until);
 	give_text(&call, text_or_empty(extension->paper));
+	give_day(&call, extension->given);
 	return call_run(&call, fault) && step_keep(&step, fault);
 }
 

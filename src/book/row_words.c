@@ -277,7 +277,7 @@ bool
 column_is_silent(const struct table_shape *shape, size_t column)
 {
 	static const char *const SILENT[] = {
-	    "id", "position", "sha256", "key", "summary"};
+	    "id", "position", "sha256", "key", "summary", "entered"};
 	const char *name = shape->columns[column].name;
 	for (size_t i = 0; i < sizeof SILENT / sizeof SILENT[0]; i++) {
 		if (strcmp(name, SILENT[i]) == 0) {

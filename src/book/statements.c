@@ -7,6 +7,9 @@
 	"item.vessel_id BETWEEN $1 AND $2 AND (item.state <> 'withdrawn' OR $3 = 1) "
 
 /* What hangs on that gear. */
+/* The number that the entry of the running transaction will have in the journal. */
+#define THIS_ENTRY "(SELECT COALESCE(MAX(number), 0) + 1 FROM journal)"
+
 #define ON_ITEMS(table)                                                                  \
 	"FROM item JOIN " table " ON " table ".item_id = item.id WHERE " OF_ITEMS
 
@@ -138,25 +141,33 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"packed = 0, packed_wording = 0, packed_estimated = 0, "
 	"bought = 0, bought_wording = 0, bought_estimated = 0, "
 	"expires = 0, expires_wording = 0, expires_estimated = 0 WHERE id = $4",
-    [EXTENSIONS_END] = "UPDATE extension SET ended = 1 WHERE item_id = $1",
+    [ITEM_DATES] = "SELECT made, made_wording, made_estimated FROM item WHERE id = $1 "
+		   "UNION ALL SELECT packed, packed_wording, packed_estimated "
+		   "FROM item WHERE id = $1 "
+		   "UNION ALL SELECT bought, bought_wording, bought_estimated "
+		   "FROM item WHERE id = $1 "
+		   "UNION ALL SELECT fitted, fitted_wording, fitted_estimated "
+		   "FROM item WHERE id = $1",
 
     [RECORD_FIND] = "SELECT id FROM record WHERE item_id = $1 AND task = $2 "
 		    "AND on_day = $3 AND certificate = $4 "
 		    "AND next_day = $5 AND next_wording = $6",
     [RECORD_ADD] =
 	"INSERT INTO record (item_id, task, on_day, on_wording, on_estimated, next_day, "
-	"next_wording, next_estimated, station, certificate, price_minor) "
-	"VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)",
+	"next_wording, next_estimated, station, certificate, price_minor, entered) "
+	"VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, " THIS_ENTRY ")",
     [RECORD_FILL] = "UPDATE record SET station = COALESCE($1, station), "
 		    "price_minor = COALESCE($2, price_minor) WHERE id = $3",
     [RENEWALS] = "SELECT on_day, on_wording, on_estimated FROM record "
 		 "WHERE item_id = $1 AND task = 'renew'",
-    [EVENT_ADD] = "INSERT INTO event (item_id, kind, on_day) VALUES ($1, $2, $3) "
+    [EVENT_ADD] = "INSERT INTO event (item_id, kind, on_day, entered) "
+		  "VALUES ($1, $2, $3, " THIS_ENTRY ") "
 		  "ON CONFLICT (item_id, on_day, kind) DO NOTHING",
     [EXTENSION_ADD] =
-	"INSERT INTO extension (item_id, task, until_day, paper) "
-	"VALUES ($1, $2, $3, $4) ON CONFLICT (item_id, until_day, task, paper) "
-	"DO NOTHING",
+	"INSERT INTO extension (item_id, task, until_day, paper, given_day, entered) "
+	"VALUES ($1, $2, $3, $4, $5, " THIS_ENTRY ") "
+	"ON CONFLICT (item_id, until_day, task, paper) "
+	"DO UPDATE SET given_day = excluded.given_day",
     [INTERVAL_PUT] =
 	"INSERT INTO maker_interval (item_id, task, on_day, months, first_months, "
 	"counts_from, paper) VALUES ($1, $2, $3, $4, $5, $6, $7) "
@@ -413,13 +424,14 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"SELECT record.item_id, record.task, record.on_day, record.on_wording, "
 	"record.on_estimated, record.next_day, record.next_wording, "
 	"record.next_estimated, record.station, record.certificate, "
-	"record.price_minor " ON_ITEMS(
+	"record.price_minor, record.entered " ON_ITEMS(
 	    "record") "ORDER BY record.item_id, record.on_day, record.task, record.id",
-    [LOAD_EVENTS] = "SELECT event.item_id, event.kind, event.on_day " ON_ITEMS(
-	"event") "ORDER BY event.item_id, event.on_day, event.id",
+    [LOAD_EVENTS] = "SELECT event.item_id, event.kind, event.on_day, "
+		    "event.entered " ON_ITEMS(
+			"event") "ORDER BY event.item_id, event.on_day, event.id",
     [LOAD_EXTENSIONS] =
 	"SELECT extension.item_id, extension.task, extension.until_day, "
-	"extension.paper " ON_ITEMS(
+	"extension.paper, extension.given_day, extension.entered " ON_ITEMS(
 	    "extension") "AND extension.ended = 0 "
 			 "ORDER BY extension.item_id, extension.until_day, extension.id",
     [LOAD_MOVEMENTS] =

@@ -120,10 +120,21 @@ write_entry(struct context *context, const struct entry *entry, const char *tag,
 		return book_add_event(context->book, tag, &entry->event, fault);
 	}
 	struct item_change renewed = entry->renewed;
+	bool past = false;
 	renewed.tag = tag;
-	return book_add_record(context->book, tag, &entry->record, fault) &&
-	       (renewed.set == 0 ||
-		   book_put_items(context->book, &renewed, 1, NULL, fault));
+	if (!book_is_past_renewal(context->book, tag, &entry->record, &past, fault) ||
+	    !book_add_record(context->book, tag, &entry->record, fault)) {
+		return false;
+	}
+	if (past) {
+		context_note(context,
+		    "what is in place as %s now is newer, so this is kept as history and "
+		    "changes none of its dates%s",
+		    tag, renewed.set == 0 ? "" : "; those given here were not kept");
+		return true;
+	}
+	return renewed.set == 0 ||
+	       book_put_items(context->book, &renewed, 1, NULL, fault);
 }
 
 static void

@@ -46,12 +46,18 @@ write_step(struct context *context, const struct life_step *step, struct fault *
 	if (!write_change(context, &step->change, tag, fault)) {
 		return false;
 	}
+	bool past = false;
 	for (size_t i = 0; i < step->record_count; i++) {
-		if (!book_add_record(context->book, tag, &step->records[i], fault)) {
+		const struct record *record = &step->records[i];
+		bool of_before = false;
+		if (!book_is_past_renewal(
+			context->book, tag, record, &of_before, fault) ||
+		    !book_add_record(context->book, tag, record, fault)) {
 			return false;
 		}
+		past = past || of_before;
 	}
-	return write_change(context, &step->renewed, tag, fault);
+	return past || write_change(context, &step->renewed, tag, fault);
 }
 
 bool

@@ -43,10 +43,13 @@ struct readings {
 MUST_CHECK bool readings_add(struct arena *arena, struct readings *readings,
     const struct reading *reading, struct fault *fault);
 
-/* The extension that reaches past a due day, cut to what the rules allow, which the reading
- * is then good through; NULL when there is none. */
-const struct extension *reading_extend(
-    const struct item *item, enum task task, int most_months, struct reading *reading);
+/* Makes a reading of an interval good through the last day of an extension of its task that
+ * reaches further, no more than `most_months` past its due day (0: any), and names it in the
+ * reading. An extension counts from the day it was given until that task, or one whose record
+ * counts as it (bits 1 << enum task), is done after that day. Printed dates and events are
+ * never moved. */
+void reading_extend(const struct assess *assess, enum task task, unsigned counts,
+    int most_months, struct reading *reading);
 
 /* The clock as it runs for an item whose task was done so many times: where the interval is
  * the maker's, with that interval and what its paper counts from. False when the maker's is

@@ -214,23 +214,6 @@ reading_due(const struct clock_rule *clock, const struct reading *reading)
 		      : clock_due(clock, reading->from);
 }
 
-const struct extension *
-reading_extend(
-    const struct item *item, enum task task, int most_months, struct reading *reading)
-{
-	const struct extension *found = NULL;
-	for (size_t i = 0; i < item->extension_count && most_months > 0; i++) {
-		const struct extension *extension = &item->extensions[i];
-		day_t until =
-		    day_min(extension->until, day_add_months(reading->due, most_months));
-		if (extension->task == task && until > reading->good_through) {
-			reading->good_through = until;
-			found = extension;
-		}
-	}
-	return found;
-}
-
 /* An event puts the item out from its own day on, unless the clock gives time. */
 static bool
 read_event(const struct assess *assess, const struct rule *rule,
@@ -290,8 +273,10 @@ read_clock(const struct assess *assess, const struct rule *rule,
 	reading->due = reading_due(&clock, reading);
 	int late = reading->anchor == ANCHOR_MARKED ? 0 : rule->window.late_months;
 	reading->good_through = day_add_months(reading->due, late);
-	reading->extension =
-	    reading_extend(assess->item, rule->task, rule->extension_months, reading);
+	if (rule->lapse != STATE_LIFE_EXPIRED) {
+		reading_extend(
+		    assess, rule->task, rule->counts, rule->extension_months, reading);
+	}
 }
 
 /* What every reading of a rule starts from. */

@@ -21,12 +21,12 @@ paper_reading(const char *id, enum task task, enum anchor anchor, struct stamp s
 	};
 }
 
-/* Fills what the papers take from the rules of the same task: who does it, and the longest
- * extension an authority may give. */
-static int
+/* Fills who does it, as the rules of the same task have it. The tasks whose record counts as
+ * this one, as bits. */
+static unsigned
 take_from_rules(const struct assess *assess, enum task task, struct reading *reading)
 {
-	int months = 0;
+	unsigned counts = 0;
 	bool found = false;
 	for (size_t i = 0; i < assess->rule_count; i++) {
 		const struct rule *rule = assess->rules[i];
@@ -37,10 +37,9 @@ take_from_rules(const struct assess *assess, enum task task, struct reading *rea
 			reading->doer = rule->doer;
 			found = true;
 		}
-		months =
-		    months > rule->extension_months ? months : rule->extension_months;
+		counts |= rule->counts;
 	}
-	return months;
+	return counts;
 }
 
 /* True when some reading of the mark already stands among those gathered. */
@@ -110,8 +109,8 @@ clocks_of_papers(const struct assess *assess, enum task task, struct readings *o
 	if (record != NULL && record->next.precision != STAMP_NONE) {
 		struct reading reading =
 		    paper_reading("certificate", task, ANCHOR_CERTIFICATE, record->next);
-		reading.extension = reading_extend(
-		    item, task, take_from_rules(assess, task, &reading), &reading);
+		unsigned counts = take_from_rules(assess, task, &reading);
+		reading_extend(assess, task, counts, 0, &reading);
 		reading.source = "the paper of the last record";
 		if (!readings_add(assess->arena, out, &reading, fault)) {
 			return false;

@@ -95,6 +95,7 @@ extension_object(struct answer *answer, const struct extension *extension)
 	json_put_string(answer, object, "task", task_word(extension->task));
 	json_put_day(answer, object, "until", extension->until);
 	json_put_words(answer, object, "paper", extension->paper);
+	json_put_day(answer, object, "given", extension->given);
 	return object;
 }
 

@@ -36,6 +36,8 @@ struct extension {
 	enum task task;
 	day_t until;       /* its last day */
 	const char *paper; /* the paper's number */
+	day_t given;       /* the day it was given; DAY_NONE not known */
+	int64_t entered;   /* as of a record */
 };
 
 /* The maker's interval of a task for one piece, as a paper states it. */

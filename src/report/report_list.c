@@ -117,6 +117,8 @@ add_history(const struct report_style *style, const struct item *item,
 		text_add_format(words, "%s until ", task_noun(extension->task));
 		add_day(extension->until, "", words);
 		text_add_format(words, ", paper %s", extension->paper);
+		text_add(words, ", given ");
+		add_day(extension->given, "on a day not known", words);
 		add_fact(table, "extended", text_string(words));
 	}
 	for (size_t i = 0; i < item->interval_count; i++) {

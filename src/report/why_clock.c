@@ -266,6 +266,11 @@ add_clock_effects(const struct reading *reading, struct text *out)
 		text_add(out, " Extended by an authority to ");
 		add_day(reading->extension->until, "", out);
 		text_add_format(out, ", paper %s;", reading->extension->paper);
+		if (rule != NULL && reading->good_through < reading->extension->until) {
+			text_add_format(out, " the rule lets it add %d %s at most;",
+			    rule->extension_months,
+			    rule->extension_months == 1 ? "month" : "months");
+		}
 		text_add(out, " that makes it good through ");
 		add_day(reading->good_through, "", out);
 		text_add_byte(out, '.');

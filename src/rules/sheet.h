@@ -106,7 +106,7 @@ struct rule {
 	size_t clock_count;
 	struct window window;
 	bool contents_bind;   /* due no later than the earliest dated part inside */
-	int extension_months; /* longest extension an authority may give; 0 none */
+	int extension_months; /* most that an extension may add; 0 says nothing */
 	/* ids of rules that are out of force while this holds */
 	const char *const *instead_of;
 	size_t instead_of_count;

@@ -72,7 +72,7 @@ static void
 statements_that_run_once_an_item_scan_no_table(void **state)
 {
 	static const enum statement HOT[] = {VESSEL_FIND, STATION_FIND, ITEM_FIND,
-	    ITEM_CHANGE, ITEM_SET_PARENT, ITEM_PARENT, ITEM_RENEW, EXTENSIONS_END,
+	    ITEM_CHANGE, ITEM_SET_PARENT, ITEM_PARENT, ITEM_RENEW, ITEM_DATES,
 	    RECORD_FIND, RECORD_FILL, RENEWALS, REMINDER_FORGET};
 	struct scratch *scratch = *state;
 	for (size_t i = 0; i < sizeof HOT / sizeof HOT[0]; i++) {

@@ -112,7 +112,10 @@ events_and_extensions_come_back_once(void **state)
 	scratch_put(scratch, "LR-1");
 	const struct event event = {.kind = EVENT_FIRED, .on = day_of("2026-07-01")};
 	const struct event earlier = {.kind = EVENT_USED, .on = day_of("2026-06-01")};
-	const struct extension extension = {TASK_SERVICE, day_of("2026-10-31"), "EX-7"};
+	const struct extension extension = {.task = TASK_SERVICE,
+	    .until = day_of("2026-10-31"),
+	    .paper = "EX-7",
+	    .given = day_of("2024-06-01")};
 	for (int i = 0; i < 2; i++) {
 		assert_done(scratch,
 		    book_add_event(scratch->book, "LR-1", &event, &scratch->fault));
@@ -152,7 +155,10 @@ put_old_raft(struct scratch *scratch)
 	    .expires = stamp_of("before 2025-01~"),
 	};
 	const struct event event = {.kind = EVENT_FIRED, .on = day_of("2024-07-01")};
-	const struct extension extension = {TASK_SERVICE, day_of("2027-01-31"), "EX-7"};
+	const struct extension extension = {.task = TASK_SERVICE,
+	    .until = day_of("2027-01-31"),
+	    .paper = "EX-7",
+	    .given = day_of("2024-06-01")};
 	assert_done(
 	    scratch, book_put_items(scratch->book, &change, 1, NULL, &scratch->fault));
 	add(scratch, TASK_SERVICE, "2024-05-20", "C1");
@@ -228,7 +234,10 @@ records_of_unknown_gear_or_day_are_refused(void **state)
 	    .certificate = "",
 	    .price_minor = -1};
 	const struct event event = {.kind = EVENT_FIRED, .on = DAY_NONE};
-	const struct extension extension = {TASK_SERVICE, day_of("2026-10-31"), ""};
+	const struct extension extension = {.task = TASK_SERVICE,
+	    .until = day_of("2026-10-31"),
+	    .paper = "",
+	    .given = day_of("2024-06-01")};
 	assert_false(book_add_record(scratch->book, "LR-9", &record, &scratch->fault));
 	assert_says(scratch, FAULT_INPUT, "the tag \"LR-9\"");
 	record.on = (struct stamp){0};
@@ -308,6 +317,81 @@ the_identity_can_be_set_until_a_reminder_was_given_out(void **state)
 	assert_string_equal(book_identity(scratch->book), identity);
 }
 
+/* No renewal is on record, but what is in place was fitted after the day of this one. */
+static void
+a_renewal_older_than_what_is_in_place_is_history(void **state)
+{
+	struct scratch *scratch = *state;
+	put_old_raft(scratch);
+	const struct record old = {.task = TASK_RENEW,
+	    .on = stamp_of("2010-03-31"),
+	    .station = "",
+	    .certificate = "",
+	    .price_minor = -1};
+	bool past = false;
+	assert_done(scratch,
+	    book_is_past_renewal(scratch->book, "LR-1", &old, &past, &scratch->fault));
+	assert_true(past);
+	add(scratch, TASK_RENEW, "2010-03-31", "");
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	const struct item *item = scratch_item(&contents, "LR-1");
+	assert_stamp(item->fitted, "2010-04");
+	assert_stamp(item->made, "2010-01");
+	assert_stamp(item->expires, "before 2025-01~");
+}
+
+static void
+of_a_renewal_s_own_day_what_was_entered_after_it_is_the_new_thing_s(void **state)
+{
+	struct scratch *scratch = *state;
+	scratch_put(scratch, "LR-1");
+	const struct event events[] = {
+	    {.kind = EVENT_FIRED, .on = day_of("2025-03-10")},
+	    {.kind = EVENT_USED, .on = day_of("2025-03-10")},
+	};
+	assert_done(
+	    scratch, book_add_event(scratch->book, "LR-1", &events[0], &scratch->fault));
+	add(scratch, TASK_RENEW, "2025-03-10", "");
+	assert_done(
+	    scratch, book_add_event(scratch->book, "LR-1", &events[1], &scratch->fault));
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	const struct item *item = scratch_item(&contents, "LR-1");
+	assert_int_equal(item->event_count, 1);
+	assert_int_equal(item->events[0].kind, EVENT_USED);
+	assert_int_equal(item->past_event_count, 1);
+	assert_true(item->events[0].entered > item->records[0].entered);
+	assert_true(item->records[0].entered > item->past_events[0].entered);
+	assert_true(item->past_events[0].entered > 0);
+}
+
+/* Given in May for what was put in place in March, though that was entered in June. */
+static void
+an_extension_for_the_new_thing_outlives_a_renewal_entered_late(void **state)
+{
+	struct scratch *scratch = *state;
+	scratch_put(scratch, "LR-1");
+	const struct extension extensions[] = {
+	    {.task = TASK_SERVICE,
+		.until = day_of("2026-10-01"),
+		.paper = "new",
+		.given = day_of("2026-05-01")},
+	    {.task = TASK_SERVICE,
+		.until = day_of("2026-11-01"),
+		.paper = "old",
+		.given = day_of("2026-02-01")},
+	};
+	for (int i = 0; i < 2; i++) {
+		assert_done(scratch, book_add_extension(scratch->book, "LR-1",
+					 &extensions[i], &scratch->fault));
+	}
+	add(scratch, TASK_RENEW, "2026-03-10", "");
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	const struct item *item = scratch_item(&contents, "LR-1");
+	assert_int_equal(item->extension_count, 1);
+	assert_string_equal(item->extensions[0].paper, "new");
+	assert_day(item->extensions[0].given, "2026-05-01");
+}
+
 #define SCRATCH_TEST(test)                                                               \
 	cmocka_unit_test_setup_teardown(test, scratch_begin, scratch_end)
 
@@ -322,6 +406,10 @@ main(void)
 	    SCRATCH_TEST(a_renewal_is_a_new_thing_in_the_old_place),
 	    SCRATCH_TEST(the_old_things_records_do_not_count_even_when_entered_late),
 	    SCRATCH_TEST(a_renewal_entered_again_or_late_touches_no_dates),
+	    SCRATCH_TEST(a_renewal_older_than_what_is_in_place_is_history),
+	    SCRATCH_TEST(
+		of_a_renewal_s_own_day_what_was_entered_after_it_is_the_new_thing_s),
+	    SCRATCH_TEST(an_extension_for_the_new_thing_outlives_a_renewal_entered_late),
 	    SCRATCH_TEST(records_of_unknown_gear_or_day_are_refused),
 	    SCRATCH_TEST(reminders_are_stored_forgotten_and_come_back_as_themselves),
 	    SCRATCH_TEST(the_identity_can_be_set_until_a_reminder_was_given_out),

@@ -380,8 +380,9 @@ static void
 why_shows_an_extension_with_its_paper_and_a_coarse_estimate(void **state)
 {
 	struct scene *scene = *state;
-	struct extension extension = {
-	    TASK_SERVICE, day_from_civil(2027, 6, 1), "MA 12/26"};
+	struct extension extension = {.task = TASK_SERVICE,
+	    .until = day_from_civil(2027, 6, 1),
+	    .paper = "MA 12/26"};
 	struct rule rule = {.id = "r",
 	    .sheet = "s",
 	    .what = "",

@@ -218,8 +218,10 @@ an_extension_or_a_certificate_never_becomes_the_next_anniversary(void **state)
 	(void)state;
 	struct scene scene;
 	struct item *jacket = jacket_on_a_small_commercial_boat(&scene);
-	struct extension extension = {
-	    .task = TASK_SERVICE, .until = day_of("2026-12-31"), .paper = "A 1"};
+	struct extension extension = {.task = TASK_SERVICE,
+	    .until = day_of("2026-12-31"),
+	    .paper = "A 1",
+	    .given = day_of("2026-06-01")};
 	jacket->extensions = &extension;
 	jacket->extension_count = 1;
 	scene_record(&scene, jacket, TASK_SERVICE, "2025-06-10", "2026-12-10");

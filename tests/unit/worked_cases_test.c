@@ -281,7 +281,8 @@ an_extension_reaches_no_further_than_the_rule_allows(void **state)
 	struct scene scene;
 	scene_open(&scene, OSV_RELEASE);
 	struct item *release = scene_item(&scene, "hydrostatic-release");
-	struct extension extension = {TASK_SERVICE, day_of("2027-04-30"), "X-1"};
+	struct extension extension = {
+	    .task = TASK_SERVICE, .until = day_of("2027-04-30"), .paper = "X-1"};
 	release->made = stamp_of("2025-08-31");
 	release->extensions = &extension;
 	release->extension_count = 1;
