@@ -10,5 +10,23 @@
 #include <setjmp.h>
 #include <cmocka.h>
 /* clang-format on */
+#include <stdio.h>
+#include <stdlib.h>
+
+/* The text is to the letter what the format and its values make. */
+#define assert_told(text, ...)                                                           \
+	do {                                                                             \
+		char wanted_[512];                                                       \
+		(void)snprintf(wanted_, sizeof wanted_, __VA_ARGS__);                    \
+		assert_string_equal(text, wanted_);                                      \
+	} while (0)
+
+/* With CASE in the environment only the tests of that name are run; `*` and `?` stand for any
+ * letters and one. */
+__attribute__((constructor)) static void
+choose_tests(void)
+{
+	cmocka_set_test_filter(getenv("CASE"));
+}
 
 #endif

@@ -339,7 +339,8 @@ prices_from_an_age_on_come_back_by_age_and_go_one_by_one_or_together(void **stat
 	    {"epirb", true, TASK_SERVICE, 200, 101}};
 	change = (struct station_change){.name = "Loft", .prices = bad, .price_count = 2};
 	assert_false(book_put_station(scratch->book, &change, &scratch->fault));
-	assert_non_null(strstr(scratch->fault.text, "from an age of 101 years"));
+	assert_string_equal(scratch->fault.text,
+	    "writing station \"Loft\": a price is from an age of 101 years; expected 0 to 100");
 	assert_prices(scratch, "liferaft-valise -1 10 40000");
 	change = (struct station_change){.name = "Loft", .no_prices = true};
 	assert_done(scratch, book_put_station(scratch->book, &change, &scratch->fault));

@@ -167,7 +167,8 @@ a_month_is_no_day(void **state)
 		day_t day = 7;
 		assert_false(day_typed(COARSE[i], 0, &day, &fault));
 		assert_int_equal(day, 7);
-		assert_non_null(strstr(fault.text, "expected a full day"));
+		assert_told(fault.text,
+		    "\"%s\" is no date: expected a full day like 2026-11-25", COARSE[i]);
 	}
 }
 
