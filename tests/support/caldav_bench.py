@@ -132,6 +132,15 @@ def visible(everything):
     return {uid: seen[:7] + seen[10:] for uid, seen in everything.items()}
 
 
+def difference(before, after):
+    """How many reminders a push makes, changes and takes out when the file said `before` what
+    it was pushed as, and now says `after`."""
+    old, new = visible(before), visible(after)
+    counts = {"created": len(new.keys() - old.keys()), "removed": len(old.keys() - new.keys()),
+              "changed": sum(old[uid] != new[uid] for uid in old.keys() & new.keys())}
+    return {act: count for act, count in counts.items() if count}
+
+
 class Book(harness.Book):
     """A book in the scratch folder, and the password for its server."""
 

@@ -7,7 +7,8 @@ import subprocess
 import time
 
 import caldav_bench
-from caldav_bench import Book, GoBetween, Server, request, resources, values, visible
+from caldav_bench import (Book, GoBetween, Server, difference, request, resources, values,
+                          visible)
 from harness import check, end, skip, skip_without
 
 NAME = "Sikkerhet Σωσίβια 救命 🛟"
@@ -95,20 +96,25 @@ def whole_life(kind):
 
     # another turn-round moves hand-ins and collects
     book.must("station", "Flåteverksted; \"Øst\", Ås", "--turn-round", "50")
+    moved = difference(wanted, book.file())
+    same = {"unchanged": len(wanted) - moved["changed"]}
     done, told = book.push(None, "--dry-run")
     check(f"{kind}: a dry run says what would change and changes nothing",
-          told["changed"] > 0 and resources(calendar) == before, counts(told))
+          counts(told) == moved | same and resources(calendar) == before, counts(told))
     done, told = book.push(None)
     check(f"{kind}: what moved is moved, in place",
-          told["changed"] > 0 and counts(told).keys() <= {"changed", "unchanged"} and
+          counts(told) == moved | same and moved.keys() == {"changed"} and
           on_server(calendar) == book.file() and
           resources(calendar).keys() == before.keys(), counts(told))
 
     # what is sold is no longer to be handed in
+    wanted = book.file()
     book.must("withdraw", "LR-1", "--because", "sold")
     done, told = book.push(None)
-    check(f"{kind}: what no longer applies is taken out",
-          told["removed"] > 0 and on_server(calendar) == book.file(), counts(told))
+    moved = difference(wanted, book.file())
+    check(f"{kind}: what no longer applies is taken out", moved["removed"] > 0 and
+          moved.items() <= counts(told).items() and on_server(calendar) == book.file(),
+          f"{counts(told)}, expected {moved}")
     by_a_person(kind, server, book, calendar)
     return server, book, calendar
 
