@@ -94,6 +94,7 @@ fi
 for tier in "$@"; do
 	case $tier in
 	outside | clients | fuzz) tiers sanitized "$tier" ;;
+	long) tiers plain long outside clients ;; # which draw all their random cases there
 	*) tiers plain "$tier" ;;
 	esac
 done
