@@ -25,6 +25,8 @@ static const struct option_spec OPTIONS[] = {
     {.name = "vessel",
 	.argument = "NAME",
 	.help = "for rows or files that name no vessel"},
+    {.name = "services-are-right",
+	.help = "a day without a task is a service, though her sheets ask for none"},
     SERIAL_OPTIONS,
 };
 
@@ -208,6 +210,30 @@ write_all(struct context *context, const struct csv_rows *rows, struct fault *fa
 	       book_commit(context->book, fault);
 }
 
+/* A "last service" of gear that is not serviced is refused, not kept to no purpose. */
+static bool
+check_services(struct context *context, const char *name, const struct csv_rows *rows,
+    struct fault *fault)
+{
+	static const char *const FIRST[] = {"practice"};
+	const struct vessel vessel = {.name = "", .sheets = FIRST, .sheet_count = 1};
+	struct rulebook *fresh = NULL;
+	if (options_has(context->given, "services-are-right") ||
+	    !csv_implies_services(rows)) {
+		return true;
+	}
+	bool loaded = context->contents.inventory.vessel_count > 0;
+	if ((loaded && !context_engine(context, NULL, true, fault)) ||
+	    !context_rulebook(context, &vessel, &fresh, fault)) {
+		return false;
+	}
+	const struct csv_rulebooks rulebooks = {context->engine.rulebooks, fresh};
+	bool done = csv_check_services(
+	    name, rows, &context->contents.inventory, &rulebooks, &context->arena, fault);
+	rulebook_free(fresh);
+	return done;
+}
+
 /* Compares the rows with the book (with nothing, where there is no book yet and none is to
  * be made) and says what changes. */
 static bool
@@ -222,6 +248,7 @@ compare(struct context *context, const char *name, struct csv_rows *rows, bool d
 	};
 	if (!csv_find_tags(name, rows, inventory, &context->arena, fault) ||
 	    !csv_check_serials(name, rows, inventory, answers, &context->arena, fault) ||
+	    !check_services(context, name, rows, fault) ||
 	    !csv_compare(rows, inventory, &effect, &context->out, fault)) {
 		return false;
 	}
@@ -284,7 +311,10 @@ const struct command COMMAND_IMPORT = {
 	"A serial number that another of the kind has, in the book or in the file, or that is "
 	"one character from it, and one that was condemned are told row by row; "
 	"--serials-are-right and --again take them as they are. Numbers that count on from row "
-	"to row are a batch, and are taken.",
+	"to row are a batch, and are taken.\n\n"
+	"A day in a column such as \"last service\" is a service where no column says which "
+	"task it was. Of gear that her sheets ask no service of it is refused, for it would "
+	"count for nothing: say the task, or --services-are-right.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_CREATE,
     .run = run,

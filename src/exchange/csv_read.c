@@ -121,6 +121,9 @@ settle_record(struct reader *reader, struct csv_row *row, unsigned columns)
 
 	row->has_record = (columns & 1U << COLUMN_SERVED) != 0;
 	if (row->has_record) {
+		row->served_cell = (columns & 1U << COLUMN_TASK) != 0
+				       ? NULL
+				       : column_name(reader, COLUMN_SERVED);
 		return;
 	}
 	if ((columns & 1U << COLUMN_NEXT) != 0) {

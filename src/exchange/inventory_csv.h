@@ -11,7 +11,7 @@
 #include "base/memory.h"
 #include "base/text.h"
 #include "book/book.h"
-#include "rules/kinds.h"
+#include "rules/sheet.h"
 
 /* A header in the file that stands for one of our columns: "Where" for "place". */
 struct csv_mapping {
@@ -48,6 +48,9 @@ struct csv_row {
 	struct item_change change;
 	bool has_record;
 	struct record record; /* from served, task, next, station, certificate */
+	/* the column of its day where the row names no task, so that a service is
+	 * supposed; NULL where it does, or where there is no record. In the arena */
+	const char *served_cell;
 	bool tag_made; /* the row had no tag: change.tag is NULL until csv_find_tags */
 	bool further;  /* one more record of an item that an earlier row is about, with
 			* the same tag; its change says no more than vessel and kind */
@@ -131,5 +134,23 @@ MUST_CHECK bool csv_write_inventory(
 /* Our column names, in the order they are written. */
 extern const char *const CSV_COLUMNS[];
 extern const size_t CSV_COLUMN_COUNT;
+
+/* The rulebooks rows are held against: of each vessel of the inventory, by its index there,
+ * and of a boat that is new. Borrowed. */
+struct csv_rulebooks {
+	const struct rulebook *const *of;
+	const struct rulebook *fresh;
+};
+
+/* True when a row has a day of a service that it does not name: csv_check_services is for
+ * those. */
+bool csv_implies_services(const struct csv_rows *rows);
+
+/* Refuses such days of gear of which nothing in its boat's sheets asks a service, nor takes
+ * one for what it asks: they would be kept and count for nothing. After csv_find_tags; `name`
+ * and `inventory` as there. */
+MUST_CHECK bool csv_check_services(const char *name, const struct csv_rows *rows,
+    const struct inventory *inventory, const struct csv_rulebooks *rulebooks,
+    struct arena *arena, struct fault *fault);
 
 #endif
