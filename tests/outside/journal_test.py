@@ -155,7 +155,7 @@ class Draw:
                                  self.pick(["", f"S{self.random.randint(1, 60)}"]),
                                  self.pick(WORDS), self.date(), self.pick(["", self.day()]),
                                  ""])
-        return ["import", str(path)]
+        return ["import", str(path), "--services-are-right"]
 
     def movement(self):
         """Today, or on any day; what went ashore comes back more often than not."""
