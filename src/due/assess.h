@@ -65,6 +65,9 @@ bool maker_speaks(const struct item *item, enum task task, bool routine);
 MUST_CHECK bool clocks_of_maker(const struct assess *assess, const struct force *forces,
     enum task task, bool routine, struct readings *out, struct fault *fault);
 
+/* True for what the thing says of itself: its mark, its paper's next date, that it was used. */
+bool reading_is_own_word(const struct reading *reading);
+
 /* Puts the clocks of a rule of common practice, from `first` on among the readings, out of
  * force, where the maker's interval stands in their place; marks, papers and events stay. */
 void readings_replace(struct readings *readings, size_t first);

@@ -299,6 +299,28 @@ blank_reading(const struct rule *rule, const struct force *force)
 }
 
 bool
+reading_is_own_word(const struct reading *reading)
+{
+	return reading->anchor == ANCHOR_MARKED ||
+	       reading->anchor == ANCHOR_CERTIFICATE || reading->anchor == ANCHOR_EVENT;
+}
+
+/* What the thing's own label or paper says, or that it was used, is the maker's word whoever
+ * reads it: common practice neither lowers it nor makes a mark's day later. */
+static void
+speak_for_itself(const struct item *item, struct reading *reading)
+{
+	if (reading->grade != GRADE_PRACTICE || !reading_is_own_word(reading)) {
+		return;
+	}
+	reading->grade = GRADE_MAKER;
+	if (reading->anchor == ANCHOR_MARKED && reading->due != DAY_NONE) {
+		reading->due = day_min(reading->due, stamp_good_through(item->expires));
+		reading->good_through = day_min(reading->good_through, reading->due);
+	}
+}
+
+bool
 clocks_of_rule(const struct assess *assess, const struct rule *rule,
     const struct force *force, struct readings *out, struct fault *fault)
 {
@@ -315,6 +337,7 @@ clocks_of_rule(const struct assess *assess, const struct rule *rule,
 		} else {
 			read_clock(assess, rule, force, clock, &reading);
 		}
+		speak_for_itself(assess->item, &reading);
 		if (!holds && force->asks[0] != '\0' && reading.state != READING_DONE) {
 			reading.state = READING_ASKS;
 			reading.asks = force->asks;

@@ -88,6 +88,22 @@ can_not_tell(const struct reading *readings, size_t count, day_t day)
 	return (stuck && !tells) || (wants && !paper);
 }
 
+/* How binding it is that a date is not known: as the most binding clock that can't start. */
+static enum grade
+grade_of_stuck(
+    const struct reading *readings, size_t count, day_t day, enum grade otherwise)
+{
+	enum grade grade = GRADE_PRACTICE;
+	bool found = false;
+	for (size_t i = 0; i < count; i++) {
+		if (reading_is_stuck(&readings[i]) && in_force_on(&readings[i], day)) {
+			grade = readings[i].grade < grade ? readings[i].grade : grade;
+			found = true;
+		}
+	}
+	return found ? grade : otherwise;
+}
+
 /* Reads the due day from the reading that decides. */
 static void
 bind(struct obligation *obligation, const struct reading *binding, day_t first_lapsed)
@@ -136,6 +152,8 @@ readings_decide(const struct assess *assess, struct reading *readings, size_t co
 	    can_not_tell(readings, count, assess->today)) {
 		obligation->state = STATE_DATE_UNKNOWN;
 		obligation->good_through = DAY_NONE;
+		obligation->grade =
+		    grade_of_stuck(readings, count, assess->today, obligation->grade);
 		return true;
 	}
 	const struct span *lapse = spans_from(lapsed, assess->today);

@@ -11,6 +11,11 @@
  *     the due day on the day it takes effect, and back again;
  *   - a certificate's next date is one more clock, so it binds when it is the earlier.
  *
+ * A printed expiry is a clock of grade maker on every day. A rule in force that reads the mark
+ * stands in its place, in its own shape and grade; one of common practice neither lowers the
+ * grade nor makes the day later. So with a paper's next date and with use: what the thing says
+ * of itself is never of grade practice, here, in the years and in the muster alike.
+ *
  * The maker's interval for one piece is a clock of grade maker. It takes the place of rules of
  * common practice for its task; beside a law's the earlier wins. A rule may leave its interval
  * to the maker (`interval: maker`): then it runs with that one, in its own window and grade.

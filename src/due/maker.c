@@ -132,10 +132,7 @@ readings_replace(struct readings *readings, size_t first)
 {
 	for (size_t i = first; i < readings->count; i++) {
 		struct reading *reading = &readings->items[i];
-		bool own_word = reading->anchor == ANCHOR_MARKED ||
-				reading->anchor == ANCHOR_CERTIFICATE ||
-				reading->anchor == ANCHOR_EVENT;
-		if (own_word || reading->interval != NULL ||
+		if (reading_is_own_word(reading) || reading->interval != NULL ||
 		    reading->state == READING_NOT_IN_FORCE ||
 		    reading->state == READING_DONE) {
 			continue;

@@ -42,17 +42,42 @@ take_from_rules(const struct assess *assess, enum task task, struct reading *rea
 	return counts;
 }
 
-/* True when some reading of the mark already stands among those gathered. */
+/* The days on which no rule in force reads the mark: on the others the rule has the day, in its
+ * own shape and grade. */
 static bool
-mark_is_read(const struct readings *readings)
+days_of_label(const struct assess *assess, const struct readings *readings,
+    struct spans *out, struct fault *fault)
 {
+	*out = spans_always();
 	for (size_t i = 0; i < readings->count; i++) {
-		if (readings->items[i].anchor == ANCHOR_MARKED &&
-		    readings->items[i].state == READING_RUNS) {
-			return true;
+		const struct reading *reading = &readings->items[i];
+		bool certain = reading->state == READING_RUNS ||
+			       reading->state == READING_NOT_IN_FORCE;
+		if (reading->anchor == ANCHOR_MARKED && certain &&
+		    reading->due != DAY_NONE &&
+		    !spans_except(assess->arena, *out, reading->in_force, out, fault)) {
+			return false;
 		}
 	}
-	return false;
+	return true;
+}
+
+/* A printed expiry speaks on every day, whatever sheets are followed. */
+static bool
+add_label(const struct assess *assess, struct readings *out, struct fault *fault)
+{
+	struct reading reading =
+	    paper_reading("label", TASK_RENEW, ANCHOR_MARKED, assess->item->expires);
+	if (assess->item->expires.precision == STAMP_NONE) {
+		return true;
+	}
+	if (!days_of_label(assess, out, &reading.in_force, fault)) {
+		return false;
+	}
+	(void)take_from_rules(assess, TASK_RENEW, &reading);
+	reading.source = "the date marked on it";
+	return reading.in_force.count == 0 ||
+	       readings_add(assess->arena, out, &reading, fault);
 }
 
 static const struct record *
@@ -116,15 +141,8 @@ clocks_of_papers(const struct assess *assess, enum task task, struct readings *o
 			return false;
 		}
 	}
-	if (task == TASK_RENEW && item->expires.precision != STAMP_NONE &&
-	    !mark_is_read(out)) {
-		struct reading reading =
-		    paper_reading("label", task, ANCHOR_MARKED, item->expires);
-		(void)take_from_rules(assess, task, &reading);
-		reading.source = "the date marked on it";
-		if (!readings_add(assess->arena, out, &reading, fault)) {
-			return false;
-		}
+	if (task == TASK_RENEW && !add_label(assess, out, fault)) {
+		return false;
 	}
 	if (task == TASK_RENEW && item->hired_until != DAY_NONE) {
 		struct reading reading = paper_reading(

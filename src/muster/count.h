@@ -34,8 +34,7 @@ MUST_CHECK bool pieces_gather(const struct due_engine *engine, size_t vessel, da
 MUST_CHECK bool piece_read(const struct due_engine *engine, size_t item, size_t vessel,
     day_t today, struct arena *arena, struct piece *out, struct fault *fault);
 
-/* Whether what a reading says outweighs common practice: its rule is law or the maker's, or
- * it is the thing's own label, its certificate, or that it was used. */
+/* Whether what a reading says outweighs common practice. */
 bool reading_binds_count(const struct reading *reading);
 
 /* Whether an obligation counts for an item: a routine binds who keeps it in the book. */

@@ -4,9 +4,7 @@
 bool
 reading_binds_count(const struct reading *reading)
 {
-	return reading->grade != GRADE_PRACTICE || reading->rule == NULL ||
-	       reading->anchor == ANCHOR_MARKED ||
-	       reading->anchor == ANCHOR_CERTIFICATE || reading->anchor == ANCHOR_EVENT;
+	return reading->grade != GRADE_PRACTICE;
 }
 
 static bool

@@ -1,0 +1,172 @@
+/* What a thing says of itself: the expiry printed on it, its papers' next dates. The days are
+ * the marks themselves, through their last day, or worked by hand beside the check. */
+#include "becket_test.h"
+#include "scene.h"
+
+#include <string.h>
+
+#define SOURCE "    source: test\n    standing: common practice\n"
+
+#define READS(grade, when, shape)                                                        \
+	"  - id: flare-mark\n    kinds: [flare-red-hand]\n    when: { " when             \
+	" }\n    task: renew\n    doer: owner\n    grade: " grade "\n    clocks:\n"      \
+	"      - { from: [marked]" shape " }\n" SOURCE
+
+static struct item *
+flare_marked_june_2025(struct scene *scene, const char *rules)
+{
+	scene_open(scene, rules);
+	struct item *flare = scene_item(scene, "flare-red-hand");
+	flare->expires = stamp_of("2025-06");
+	return flare;
+}
+
+static void
+a_mark_is_read_before_the_rule_that_reads_it_comes_into_force(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *flare =
+	    flare_marked_june_2025(&scene, READS("law", "use: private", ""));
+	scene.periods[0].use = USE_COMMERCIAL;
+	scene.periods[1] =
+	    (struct period){.from = day_of("2027-10-01"), .use = USE_PRIVATE, .area = ""};
+	scene.vessel.period_count = 2;
+	struct obligation due = scene_due(&scene, flare, TASK_RENEW, "2026-10-15");
+	assert_int_equal(due.due, day_of("2025-06-30"));
+	assert_int_equal(due.state, STATE_EXPIRED);
+	assert_int_equal(due.grade, GRADE_MAKER);
+	assert_string_equal(due.binding->rule_id, "label");
+	/* and by the law once that holds, since the same day */
+	due = scene_due(&scene, flare, TASK_RENEW, "2027-10-01");
+	assert_int_equal(due.due, day_of("2025-06-30"));
+	assert_int_equal(due.grade, GRADE_LAW);
+	scene_close(&scene);
+}
+
+static void
+a_mark_is_read_where_its_rule_holds_no_longer_or_is_of_another_area(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *flare =
+	    flare_marked_june_2025(&scene, READS("law", "areas: [here]", ""));
+	/* the area is not known: the rule can't be told, the label can */
+	assert_string_equal(
+	    scene_state(&scene, flare, TASK_RENEW, "2025-07-01"), "expired");
+	scene.periods[0].area = "elsewhere";
+	assert_string_equal(
+	    scene_state(&scene, flare, TASK_RENEW, "2025-07-01"), "expired");
+	assert_string_equal(
+	    scene_due_day(&scene, flare, TASK_RENEW, "2025-01-01"), "2025-06-30");
+	scene_close(&scene);
+}
+
+static void
+a_law_shapes_the_day_of_a_mark(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *flare = flare_marked_june_2025(
+	    &scene, READS("law", "use: private", ", through: year-end"));
+	struct obligation due = scene_due(&scene, flare, TASK_RENEW, "2025-07-15");
+	assert_int_equal(due.due, day_of("2025-12-31"));
+	assert_int_equal(due.grade, GRADE_LAW);
+	scene_close(&scene);
+	flare =
+	    flare_marked_june_2025(&scene, READS("law", "use: private", ", before: yes"));
+	assert_string_equal(
+	    scene_due_day(&scene, flare, TASK_RENEW, "2025-01-15"), "2025-05-31");
+	scene_close(&scene);
+}
+
+static void
+common_practice_neither_lowers_the_grade_of_a_mark_nor_makes_it_later(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *flare = flare_marked_june_2025(
+	    &scene, READS("practice", "use: private", ", through: year-end"));
+	struct obligation due = scene_due(&scene, flare, TASK_RENEW, "2025-01-15");
+	assert_int_equal(due.due, day_of("2025-06-30"));
+	assert_int_equal(due.grade, GRADE_MAKER);
+	assert_true(obligation_fails_in(&due,
+	    (struct span){day_of("2025-07-01"), day_of("2025-07-01")}, GRADE_MAKER));
+	scene_close(&scene);
+}
+
+static void
+a_flare_whose_mark_is_not_known_is_so_at_grade_maker(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *flare =
+	    flare_marked_june_2025(&scene, READS("practice", "use: private", ""));
+	flare->expires = (struct stamp){0};
+	struct obligation due = scene_due(&scene, flare, TASK_RENEW, "2025-01-15");
+	assert_int_equal(due.state, STATE_DATE_UNKNOWN);
+	assert_int_equal(due.grade, GRADE_MAKER);
+	scene_close(&scene);
+}
+
+/* The sheets in which the faults were seen, each with a thing whose mark is long past. */
+static void
+in_every_sheet_a_mark_long_past_is_expired(void **state)
+{
+	(void)state;
+	static const char *const SHEETS[] = {"australia.yaml", "canada-private.yaml",
+	    "france-private.yaml", "germany-private.yaml", "italy-private.yaml",
+	    "offshore-racing.yaml", "practice.yaml", "solas-convention.yaml",
+	    "spain-recreational.yaml", "uk-private.yaml", "uk-small-commercial.yaml",
+	    "us-recreational.yaml", "us-small-passenger.yaml",
+	    "us-uninspected-passenger.yaml"};
+	static const char *const KINDS[] = {"flare-red-hand", "epirb",
+	    "hydrostatic-release", "lifejacket-light", "beacon-battery", "co-alarm",
+	    "extinguisher-powder"};
+	for (size_t i = 0; i < sizeof SHEETS / sizeof SHEETS[0]; i++) {
+		struct scene scene;
+		scene_open(&scene, SHEETS[i]);
+		scene.periods[1] = (struct period){
+		    .from = day_of("2027-10-01"), .use = USE_COMMERCIAL, .area = ""};
+		scene.periods[2] = (struct period){.from = day_of("2028-10-01"),
+		    .use = USE_PRIVATE,
+		    .area = "queensland"};
+		scene.vessel.period_count = 3;
+		for (size_t j = 0; j < sizeof KINDS / sizeof KINDS[0]; j++) {
+			struct item *item = scene_item(&scene, KINDS[j]);
+			item->expires = stamp_of("2025-06");
+			item->made = stamp_of("2023-01");
+			static const char *const DAYS[] = {
+			    "2026-10-15", "2027-12-01", "2028-12-01"};
+			for (size_t k = 0; k < 3; k++) {
+				struct obligation due =
+				    scene_due(&scene, item, TASK_RENEW, DAYS[k]);
+				if (due.due > day_of("2025-06-30") ||
+				    due.state == STATE_IN_DATE ||
+				    due.state == STATE_DATE_UNKNOWN ||
+				    due.grade == GRADE_PRACTICE) {
+					fail_msg("%s in %s on %s: %s", KINDS[j],
+					    SHEETS[i], DAYS[k], state_word(due.state));
+				}
+			}
+		}
+		scene_close(&scene);
+	}
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(
+		a_mark_is_read_before_the_rule_that_reads_it_comes_into_force),
+	    cmocka_unit_test(
+		a_mark_is_read_where_its_rule_holds_no_longer_or_is_of_another_area),
+	    cmocka_unit_test(a_law_shapes_the_day_of_a_mark),
+	    cmocka_unit_test(
+		common_practice_neither_lowers_the_grade_of_a_mark_nor_makes_it_later),
+	    cmocka_unit_test(a_flare_whose_mark_is_not_known_is_so_at_grade_maker),
+	    cmocka_unit_test(in_every_sheet_a_mark_long_past_is_expired),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
