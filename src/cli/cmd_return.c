@@ -24,7 +24,10 @@ static const struct option_spec OPTIONS[] = {
     {.name = "as-asked",
 	.help = "all that was asked of the station when they were landed was done"},
     {.name = "done", .argument = "DATE", .help = "the day of the work; else --on"},
-    {.name = "next", .argument = "DATE", .help = "next date the certificate states"},
+    {.name = "next",
+	.argument = "DATE|TASK=DATE",
+	.help = "next date the certificate states, of the service or by task",
+	.repeatable = true},
     {.name = "by",
 	.argument = "STATION",
 	.help = "who did it; where they are ashore when not told"},
@@ -59,6 +62,19 @@ read_tasks(struct context *context, struct homecoming *home, struct fault *fault
 			return false;
 		}
 		home->tasks |= 1U << task;
+	}
+	return true;
+}
+
+static bool
+read_next(struct context *context, struct homecoming *home, struct fault *fault)
+{
+	size_t cursor = 0;
+	for (const char *words = options_next(context->given, "next", &cursor);
+	     words != NULL; words = options_next(context->given, "next", &cursor)) {
+		if (!homecoming_next_parse(words, ORDER_ISO, home, fault)) {
+			return fault_prefix(fault, "--next");
+		}
 	}
 	return true;
 }
@@ -120,7 +136,7 @@ read_common(struct context *context, struct homecoming *home, struct fault *faul
 	home->as_asked = options_has(given, "as-asked");
 	return (result == NULL || result_parse(result, &home->result, fault)) &&
 	       value_day(given, "done", &home->done, NULL, fault) &&
-	       value_stamp(given, "next", &home->next, NULL, fault) &&
+	       read_next(context, home, fault) &&
 	       value_price(context, "price", &home->price_minor, NULL, fault) &&
 	       read_tasks(context, home, fault) && read_renewed(context, home, fault) &&
 	       read_kept(context, home, fault);

@@ -21,12 +21,11 @@ add_records(struct context *context, const struct homecoming *home,
 		if ((tasks & 1U << task) == 0) {
 			continue;
 		}
-		bool states = !inside &&
-			      (task == TASK_SERVICE || (tasks & 1U << TASK_SERVICE) == 0);
 		records[step->record_count] = (struct record){
 		    .task = (enum task)task,
 		    .on = stamp_of_day(homecoming_done(home)),
-		    .next = states ? home->next : (struct stamp){0},
+		    .next = inside ? (struct stamp){0}
+				   : homecoming_next(home, tasks, (enum task)task),
 		    .station = homecoming_by(home, item),
 		    .certificate = home->certificate,
 		    .price_minor =

@@ -83,8 +83,8 @@ MUST_CHECK bool clocks_of_rule(const struct assess *assess, const struct rule *r
 
 /* Reads what the item's own papers say of one task: the date marked on it, the next date on
  * its last certificate, the end of its hire, an event no rule deals with. */
-MUST_CHECK bool clocks_of_papers(const struct assess *assess, enum task task,
-    struct readings *out, struct fault *fault);
+MUST_CHECK bool clocks_of_papers(const struct assess *assess, const struct force *forces,
+    enum task task, struct readings *out, struct fault *fault);
 
 /* Adds the dated parts as clocks of a rule whose contents bind. */
 MUST_CHECK bool clocks_of_contents(const struct assess *assess, const struct rule *rule,

@@ -174,7 +174,8 @@ find_anchor(const struct assess *assess, const struct rule *rule,
 		struct stamp stamp = item_stamp(item, anchor);
 		if (anchor == ANCHOR_LAST && record != NULL) {
 			stamp = record->on;
-		} else if (anchor == ANCHOR_CERTIFICATE && record != NULL) {
+		} else if (anchor == ANCHOR_CERTIFICATE && record != NULL &&
+			   record->task == rule->task) {
 			stamp = record->next;
 		}
 		if (stamp.precision == STAMP_NONE) {

@@ -52,7 +52,7 @@ assess_task(const struct assess *assess, const struct force *forces, enum task t
 	if (!clocks_of_maker(assess, forces, task, routine, &readings, fault)) {
 		return false;
 	}
-	if (!routine && !clocks_of_papers(assess, task, &readings, fault)) {
+	if (!routine && !clocks_of_papers(assess, forces, task, &readings, fault)) {
 		return false;
 	}
 	*made_out = readings_oblige(readings.items, readings.count, assess->today);

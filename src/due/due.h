@@ -9,7 +9,9 @@
  *     it is lapsed on n, the day before the current lapse began;
  *   - the earliest clock wins without being asked to, and a change of use or of age moves
  *     the due day on the day it takes effect, and back again;
- *   - a certificate's next date is one more clock, so it binds when it is the earlier.
+ *   - a certificate's next date is one more clock, so it binds when it is the earlier. It is
+ *     of the one task it was stated for, and ends with the next record of that task or of one
+ *     that counts as it.
  *
  * A printed expiry is a clock of grade maker on every day. A rule in force that reads the mark
  * stands in its place, in its own shape and grade; one of common practice neither lowers the

@@ -91,6 +91,50 @@ last_of_task(const struct item *item, enum task task)
 	return NULL;
 }
 
+/* The days on which a paper's next date still speaks: it ends with a later record of another
+ * task, on the days on which a rule of the paper's task counts that as doing it. */
+static bool
+days_of_paper(const struct assess *assess, const struct force *forces,
+    const struct record *paper, struct spans *out, struct fault *fault)
+{
+	const struct item *item = assess->item;
+	const struct record *end = item->records + item->record_count;
+	*out = spans_always();
+	for (size_t i = 0; i < assess->rule_count; i++) {
+		const struct rule *rule = assess->rules[i];
+		bool counted = false;
+		for (const struct record *later = paper + 1; later < end; later++) {
+			counted = counted || rule_counts(rule, later->task);
+		}
+		if (counted && rule->task == paper->task && !rule_is_routine(rule) &&
+		    !spans_except(assess->arena, *out, forces[i].spans, out, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* The next date that the paper of the last record of the task states. */
+static bool
+add_certificate(const struct assess *assess, const struct force *forces, enum task task,
+    struct readings *out, struct fault *fault)
+{
+	const struct record *record = last_of_task(assess->item, task);
+	if (record == NULL || record->next.precision == STAMP_NONE) {
+		return true;
+	}
+	struct reading reading =
+	    paper_reading("certificate", task, ANCHOR_CERTIFICATE, record->next);
+	if (!days_of_paper(assess, forces, record, &reading.in_force, fault)) {
+		return false;
+	}
+	unsigned counts = take_from_rules(assess, task, &reading);
+	reading_extend(assess, task, counts, 0, &reading);
+	reading.source = "the paper of the last record";
+	return reading.in_force.count == 0 ||
+	       readings_add(assess->arena, out, &reading, fault);
+}
+
 /* The kinds of event that some rule of the kind has a clock for. */
 static unsigned
 events_of_rules(const struct assess *assess)
@@ -126,20 +170,12 @@ add_loose_event(const struct assess *assess, struct readings *out, struct fault 
 }
 
 bool
-clocks_of_papers(const struct assess *assess, enum task task, struct readings *out,
-    struct fault *fault)
+clocks_of_papers(const struct assess *assess, const struct force *forces, enum task task,
+    struct readings *out, struct fault *fault)
 {
 	const struct item *item = assess->item;
-	const struct record *record = last_of_task(item, task);
-	if (record != NULL && record->next.precision != STAMP_NONE) {
-		struct reading reading =
-		    paper_reading("certificate", task, ANCHOR_CERTIFICATE, record->next);
-		unsigned counts = take_from_rules(assess, task, &reading);
-		reading_extend(assess, task, counts, 0, &reading);
-		reading.source = "the paper of the last record";
-		if (!readings_add(assess->arena, out, &reading, fault)) {
-			return false;
-		}
+	if (!add_certificate(assess, forces, task, out, fault)) {
+		return false;
 	}
 	if (task == TASK_RENEW && !add_label(assess, out, fault)) {
 		return false;

@@ -237,7 +237,7 @@ read_cell(const struct reader *reader, enum return_column column, const char *wo
 	case RETURN_DONE:
 		return read_done(reader, word, &home->done, fault);
 	case RETURN_NEXT:
-		return stamp_parse(word, reader->order, &home->next, fault);
+		return homecoming_next_parse(word, reader->order, home, fault);
 	case RETURN_BY:
 		home->by = word;
 		return true;

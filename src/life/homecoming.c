@@ -185,11 +185,106 @@ check_days(const struct item *item, const struct homecoming *home, struct fault 
 		    "%s is back on %s; the work can't be done on %s", item->tag,
 		    day_words(home->on, landed), day_words(done, found));
 	}
-	if (home->next.precision != STAMP_NONE && stamp_good_through(home->next) < done) {
+	for (int task = -1; task < TASK_COUNT; task++) {
+		struct stamp next = task < 0 ? home->next : home->next_of[task];
+		if (next.precision != STAMP_NONE && stamp_good_through(next) < done) {
+			return fault_set(fault, FAULT_INPUT,
+			    "the next date of %s, %s, is before the work was done, %s",
+			    item->tag, day_words(stamp_good_through(next), landed),
+			    day_words(done, found));
+		}
+	}
+	return true;
+}
+
+struct stamp
+homecoming_next(const struct homecoming *home, unsigned tasks, enum task task)
+{
+	bool main = task == TASK_SERVICE || tasks == 1U << task;
+	return home->next_of[task].precision != STAMP_NONE || !main ? home->next_of[task]
+								    : home->next;
+}
+
+/* Reads one of them. */
+static bool
+parse_next(
+    char *words, enum date_order order, struct homecoming *home, struct fault *fault)
+{
+	char *sign = strchr(words, '=');
+	struct stamp *out = &home->next;
+	enum task task = TASK_SERVICE;
+	if (sign != NULL) {
+		*sign = '\0';
+		if (!task_parse(words, &task, fault)) {
+			return false;
+		}
+		out = &home->next_of[task];
+	}
+	return stamp_parse(sign == NULL ? words : sign + 1, order, out, fault);
+}
+
+bool
+homecoming_next_parse(const char *words, enum date_order order, struct homecoming *home,
+    struct fault *fault)
+{
+	char copy[256];
+	if (strlen(words) >= sizeof copy) {
 		return fault_set(fault, FAULT_INPUT,
-		    "the next date of %s, %s, is before the work was done, %s", item->tag,
-		    day_words(stamp_good_through(home->next), landed),
-		    day_words(done, found));
+		    "\"%.60s...\" is too long for next dates; expected TASK=DATE with "
+		    "semicolons between",
+		    words);
+	}
+	memcpy(copy, words, strlen(words) + 1);
+	for (char *one = copy; one != NULL;) {
+		char *end = strchr(one, ';');
+		if (end != NULL) {
+			*end = '\0';
+		}
+		one += strspn(one, " ");
+		if (!parse_next(one, order, home, fault)) {
+			return false;
+		}
+		one = end == NULL ? NULL : end + 1;
+	}
+	return true;
+}
+
+/* True when a next date is stated, for a task by name or for none. */
+static bool
+states_next(const struct homecoming *home)
+{
+	bool states = home->next.precision != STAMP_NONE;
+	for (int task = 0; task < TASK_COUNT; task++) {
+		states = states || home->next_of[task].precision != STAMP_NONE;
+	}
+	return states;
+}
+
+/* A next date is of a task that was done; one said for none of several must be of the service. */
+static bool
+check_next(const struct item *item, const struct homecoming *home, struct fault *fault)
+{
+	unsigned tasks = homecoming_tasks(home, item, false);
+	bool several = (tasks & (tasks - 1)) != 0 && (tasks & 1U << TASK_SERVICE) == 0;
+	if (states_next(home) && tasks == 0) {
+		return fault_set(fault, FAULT_INPUT,
+		    "the next date of %s belongs to no task; name what was done, as "
+		    "\"service\"",
+		    item->tag);
+	}
+	if (several && home->next.precision != STAMP_NONE) {
+		return fault_set(fault, FAULT_INPUT,
+		    "several things were done to %s, and the next date may be of any of "
+		    "them; say which, as test=2027-12-09",
+		    item->tag);
+	}
+	for (int task = 0; task < TASK_COUNT; task++) {
+		if (home->next_of[task].precision != STAMP_NONE &&
+		    (tasks & 1U << task) == 0) {
+			return fault_set(fault, FAULT_INPUT,
+			    "a next date is stated for the %s of %s, which was not done",
+			    task_word((enum task)task), item->tag);
+		}
 	}
 	return true;
 }
@@ -197,7 +292,7 @@ check_days(const struct item *item, const struct homecoming *home, struct fault 
 static bool
 check_result(const struct item *item, const struct homecoming *home, struct fault *fault)
 {
-	bool next = home->next.precision != STAMP_NONE;
+	bool next = states_next(home);
 	switch (home->result) {
 	case RESULT_NOT_SAID:
 	case RESULT_PASSED:
@@ -231,13 +326,7 @@ check_result(const struct item *item, const struct homecoming *home, struct faul
 		return fault_set(fault, FAULT_INPUT,
 		    "%s was not condemned, so no part outlives it", item->tag);
 	}
-	if (next && homecoming_tasks(home, item, false) == 0) {
-		return fault_set(fault, FAULT_INPUT,
-		    "the next date of %s belongs to no task; name what was done, as "
-		    "\"service\"",
-		    item->tag);
-	}
-	return true;
+	return check_next(item, home, fault);
 }
 
 /* As asked says something only where the landing says what was asked. */

@@ -23,6 +23,8 @@ struct homecoming {
 	day_t done;     /* the day of the work; DAY_NONE is the day it is back */
 	/* the next date its paper states: of its service, where that is one of several tasks */
 	struct stamp next;
+	/* the next date its paper states for each task by name; STAMP_NONE for none */
+	struct stamp next_of[TASK_COUNT];
 	const char *by;          /* "" is the station it is ashore at */
 	const char *certificate; /* "" for none */
 	const char *note;
@@ -59,6 +61,16 @@ bool homecoming_knows(const struct inventory *inventory, size_t item);
  * be read first. */
 unsigned homecoming_tasks(
     const struct homecoming *home, const struct item *item, bool inside);
+
+/* The next date recorded with one of these tasks: the one stated for it by name, or the one
+ * stated for none where this is the service, or all that was done. */
+struct stamp homecoming_next(
+    const struct homecoming *home, unsigned tasks, enum task task);
+
+/* Reads what a paper states as next into `home`: "2027-10" or, by task, "service=2027-10";
+ * several with semicolons between. `order` is as for renewed_parse. */
+MUST_CHECK bool homecoming_next_parse(const char *words, enum date_order order,
+    struct homecoming *home, struct fault *fault);
 
 /* How an item stands once it is back: as it stood before it was landed. */
 enum place_state homecoming_state(const struct item *item);

@@ -154,6 +154,65 @@ in_every_sheet_a_mark_long_past_is_expired(void **state)
 	}
 }
 
+#define EXTINGUISHER                                                                     \
+	"  - id: ext-service\n    kinds: [extinguisher-powder]\n    task: service\n"     \
+	"    when: { use: private }\n    counts: [test]\n    doer: station\n"            \
+	"    grade: law\n    clocks:\n"                                                  \
+	"      - { from: [last, made], months: 12 }\n" SOURCE
+
+static struct item *
+extinguisher_served_and_tested(struct scene *scene)
+{
+	scene_open(scene, EXTINGUISHER);
+	struct item *item = scene_item(scene, "extinguisher-powder");
+	scene_record(scene, item, TASK_SERVICE, "2025-10-01", "2026-10-01");
+	scene_record(scene, item, TASK_TEST, "2026-08-01", NULL);
+	return item;
+}
+
+static void
+a_next_date_ends_with_a_later_task_that_counts_as_its_own(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *item = extinguisher_served_and_tested(&scene);
+	/* 12 months from the test, which counts as a service */
+	assert_string_equal(
+	    scene_due_day(&scene, item, TASK_SERVICE, "2026-11-01"), "2027-08-01");
+	/* on the day before the test the paper still spoke */
+	assert_string_equal(
+	    scene_due_day(&scene, item, TASK_SERVICE, "2026-07-31"), "2026-10-01");
+	scene_close(&scene);
+}
+
+static void
+a_next_date_stays_where_the_rule_that_counts_the_other_task_does_not_hold(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *item = extinguisher_served_and_tested(&scene);
+	scene.periods[0].use = USE_COMMERCIAL;
+	assert_string_equal(
+	    scene_due_day(&scene, item, TASK_SERVICE, "2026-11-01"), "2026-10-01");
+	scene_close(&scene);
+}
+
+static void
+a_next_date_is_of_the_task_it_was_stated_for_alone(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, EXTINGUISHER);
+	struct item *item = scene_item(&scene, "extinguisher-powder");
+	/* the test's own paper; it says nothing of the service */
+	scene_record(&scene, item, TASK_TEST, "2026-08-01", "2027-01-01");
+	assert_string_equal(
+	    scene_due_day(&scene, item, TASK_SERVICE, "2026-11-01"), "2027-08-01");
+	assert_string_equal(
+	    scene_due_day(&scene, item, TASK_TEST, "2026-11-01"), "2027-01-01");
+	scene_close(&scene);
+}
+
 int
 main(void)
 {
@@ -167,6 +226,10 @@ main(void)
 		common_practice_neither_lowers_the_grade_of_a_mark_nor_makes_it_later),
 	    cmocka_unit_test(a_flare_whose_mark_is_not_known_is_so_at_grade_maker),
 	    cmocka_unit_test(in_every_sheet_a_mark_long_past_is_expired),
+	    cmocka_unit_test(a_next_date_ends_with_a_later_task_that_counts_as_its_own),
+	    cmocka_unit_test(
+		a_next_date_stays_where_the_rule_that_counts_the_other_task_does_not_hold),
+	    cmocka_unit_test(a_next_date_is_of_the_task_it_was_stated_for_alone),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
