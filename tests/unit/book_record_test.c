@@ -1,5 +1,6 @@
 /* What is on record about gear, and the reminders that were given out. */
 #include "book_scratch.h"
+#include "draw.h"
 
 static void
 add(struct scratch *scratch, enum task task, const char *on, const char *certificate)
@@ -392,6 +393,73 @@ an_extension_for_the_new_thing_outlives_a_renewal_entered_late(void **state)
 	assert_day(item->extensions[0].given, "2026-05-01");
 }
 
+/* Puts one of the things known of a raft, each of a day of its own. */
+static void
+put_fact(struct scratch *scratch, const char *tag, unsigned fact)
+{
+	static const char *const DAYS[] = {"2019-04-01", "2020-05-02", "2021-06-03",
+	    "2022-07-04", "2023-08-05", "2024-09-06", "2025-10-07"};
+	struct record record = {.on = stamp_of(DAYS[fact]),
+	    .station = "",
+	    .certificate = "",
+	    .price_minor = -1};
+	const struct event fired = {.kind = EVENT_FIRED, .on = day_of(DAYS[fact])};
+	const struct extension extension = {.task = TASK_SERVICE,
+	    .until = day_of("2026-10-01"),
+	    .paper = "MA 1",
+	    .given = day_of(DAYS[fact])};
+
+	bool renewed = fact == 0 || fact == 3;
+	record.task = renewed ? TASK_RENEW : TASK_SERVICE;
+	if (renewed || fact == 1 || fact == 4) {
+		assert_done(scratch,
+		    book_add_record(scratch->book, tag, &record, &scratch->fault));
+	} else if (fact == 6) {
+		assert_done(scratch,
+		    book_add_extension(scratch->book, tag, &extension, &scratch->fault));
+	} else {
+		assert_done(
+		    scratch, book_add_event(scratch->book, tag, &fired, &scratch->fault));
+	}
+}
+
+/* Renewed, served, fired; renewed, served, fired, extended: entered in a hundred orders. */
+static void
+what_is_known_of_different_days_may_be_entered_in_any_order(void **state)
+{
+	struct scratch *scratch = *state;
+	unsigned seed = 12;
+	for (int round = 0; round < 100; round++) {
+		char tag[16];
+		unsigned order[7] = {0, 1, 2, 3, 4, 5, 6};
+		(void)snprintf(tag, sizeof tag, "LR-%d", round);
+		scratch_put(scratch, tag);
+		for (unsigned i = 6; i > 0 && round > 0; i--) {
+			unsigned j = draw(&seed, i + 1);
+			unsigned kept = order[i];
+			order[i] = order[j];
+			order[j] = kept;
+		}
+		for (unsigned i = 0; i < 7; i++) {
+			put_fact(scratch, tag, order[i]);
+		}
+	}
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	for (size_t i = 0; i < contents.inventory.item_count; i++) {
+		const struct item *item = &contents.inventory.items[i];
+		assert_stamp(item->fitted, "2022-07-04");
+		assert_int_equal(item->record_count, 2);
+		assert_int_equal(item->records[0].task, TASK_RENEW);
+		assert_stamp(item->records[1].on, "2023-08-05");
+		assert_int_equal(item->past_record_count, 2);
+		assert_int_equal(item->event_count, 1);
+		assert_day(item->events[0].on, "2024-09-06");
+		assert_int_equal(item->past_event_count, 1);
+		assert_int_equal(item->extension_count, 1);
+		assert_day(item->extensions[0].given, "2025-10-07");
+	}
+}
+
 #define SCRATCH_TEST(test)                                                               \
 	cmocka_unit_test_setup_teardown(test, scratch_begin, scratch_end)
 
@@ -410,6 +478,7 @@ main(void)
 	    SCRATCH_TEST(
 		of_a_renewal_s_own_day_what_was_entered_after_it_is_the_new_thing_s),
 	    SCRATCH_TEST(an_extension_for_the_new_thing_outlives_a_renewal_entered_late),
+	    SCRATCH_TEST(what_is_known_of_different_days_may_be_entered_in_any_order),
 	    SCRATCH_TEST(records_of_unknown_gear_or_day_are_refused),
 	    SCRATCH_TEST(reminders_are_stored_forgotten_and_come_back_as_themselves),
 	    SCRATCH_TEST(the_identity_can_be_set_until_a_reminder_was_given_out),

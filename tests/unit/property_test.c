@@ -237,6 +237,166 @@ handing_in_between_not_before_and_not_after_carries_her_through_the_season(void 
 	scene_close(&scene);
 }
 
+/* Adds up to two events and an extension, all of days before today. */
+static void
+draw_more(struct scene *scene, unsigned *seed, struct event events[2],
+    struct extension *extension)
+{
+	struct item *item = &scene->items[0];
+	day_t on = day_from_civil(2022, 1, 1);
+	item->events = events;
+	item->event_count = draw(seed, 3);
+	for (size_t i = 0; i < item->event_count; i++) {
+		on += (day_t)draw(seed, 800);
+		events[i] = (struct event){.kind = (enum event_kind)draw(seed, 4),
+		    .on = day_min(on, day_of("2026-11-20"))};
+	}
+	*extension = (struct extension){.task = (enum task)draw(seed, TASK_COUNT),
+	    .given = day_from_civil(2024, 1, 1) + (day_t)draw(seed, 1000),
+	    .until = day_from_civil(2026, 6, 1) + (day_t)draw(seed, 900),
+	    .paper = ""};
+	item->extensions = extension;
+	item->extension_count = draw(seed, 2);
+}
+
+/* The sheets whose rules are looked at; the second keeps anniversaries. */
+static const char *const SHEETS[] = {
+    "practice.yaml", "uk-small-commercial.yaml", "solas-convention.yaml"};
+
+static void
+a_day_s_answer_is_the_same_whether_asked_for_or_read_from_spans_seen_earlier(void **state)
+{
+	(void)state;
+	for (unsigned s = 0; s < 3; s++) {
+		struct scene scene;
+		unsigned seed = 40 + s;
+		int looked_at = 0;
+		scene_open(&scene, SHEETS[s]);
+		for (int round = 0; round < ROUNDS; round++) {
+			struct obligation *all = NULL;
+			struct event events[2];
+			struct extension extension;
+			(void)draw_case(&scene, &seed);
+			draw_more(&scene, &seed, events, &extension);
+			day_t today = day_of("2026-11-25");
+			size_t count = obligations_on(&scene, today, &all);
+			for (size_t i = 0; i < count; i++) {
+				day_t day = today + (day_t)draw(&seed, 2500);
+				struct obligation then =
+				    same_obligation(&scene, &all[i], day);
+				if (all[i].state == STATE_DATE_UNKNOWN ||
+				    then.state == STATE_DATE_UNKNOWN) {
+					continue;
+				}
+				looked_at++;
+				assert_int_equal(
+				    obligation_state_on(&all[i], day) == STATE_IN_DATE,
+				    then.state == STATE_IN_DATE);
+			}
+			arena_reset(&scene.arena);
+		}
+		assert_true(looked_at > ROUNDS / 4);
+		scene_close(&scene);
+	}
+}
+
+/* The common practice has no window that keeps the anniversary. A record that names its day is
+ * taken out where a later one of the same task stands. */
+static void
+deleting_an_overtaken_record_changes_nothing_where_no_anniversary_is_kept(void **state)
+{
+	(void)state;
+	struct scene scene;
+	unsigned seed = 6;
+	int looked_at = 0;
+	scene_open(&scene, "practice.yaml");
+	for (int round = 0; round < 10 * ROUNDS; round++) {
+		struct obligation *before = NULL;
+		struct obligation *after = NULL;
+		struct event events[2];
+		struct extension extension;
+		struct item *item = draw_case(&scene, &seed);
+		draw_more(&scene, &seed, events, &extension);
+		day_t today = day_of("2026-11-25");
+		struct record *records = scene.records[0];
+		size_t gone = draw(&seed, 3);
+		bool overtaken = false;
+		for (size_t i = gone + 1; i < item->record_count; i++) {
+			overtaken = overtaken || records[i].task == records[gone].task;
+		}
+		size_t count = obligations_on(&scene, today, &before);
+		if (overtaken) {
+			looked_at++;
+			for (size_t i = gone; i + 1 < item->record_count; i++) {
+				records[i] = records[i + 1];
+			}
+			item->record_count--;
+			assert_int_equal(obligations_on(&scene, today, &after), count);
+			for (size_t i = 0; i < count; i++) {
+				assert_int_equal(after[i].state, before[i].state);
+				assert_int_equal(after[i].due, before[i].due);
+				assert_int_equal(
+				    after[i].good_through, before[i].good_through);
+			}
+		}
+		arena_reset(&scene.arena);
+	}
+	assert_true(looked_at > ROUNDS / 4);
+	scene_close(&scene);
+}
+
+#define RULE_OF(id, from, months)                                                        \
+	"  - id: " id "\n    kinds: [liferaft-canister]\n    task: service\n"            \
+	"    doer: station\n    grade: law\n    clocks:\n      - { from: [" from         \
+	"], months: " months " }\n    source: test\n    standing: common practice\n"
+
+/* With and without one more rule, which counts from the day of fitting; that is known. */
+static void
+a_rule_with_a_known_clock_makes_nothing_due_later(void **state)
+{
+	(void)state;
+	static const char *const FEWER = RULE_OF("a", "last, packed", "30");
+	static const char *const MORE =
+	    RULE_OF("a", "last, packed", "30") RULE_OF("b", "fitted", "100");
+	static const char *const ONE_KIND[] = {"liferaft-canister"};
+	struct scene fewer;
+	struct scene more;
+	unsigned seed = 8;
+	int looked_at = 0;
+	int earlier = 0;
+	scene_open(&fewer, FEWER);
+	scene_open(&more, MORE);
+	for (int round = 0; round < ROUNDS; round++) {
+		struct obligation *all = NULL;
+		struct event events[2];
+		struct extension extension;
+		struct item *item = draw_item(&fewer, &seed, ONE_KIND, 1);
+		day_t today = day_of("2026-11-25");
+		scene_record(&fewer, item, TASK_SERVICE, "2025-03-01", NULL);
+		item->record_count = draw(&seed, 2);
+		draw_more(&fewer, &seed, events, &extension);
+		more.item_count = 0;
+		*scene_item(&more, "liferaft-canister") = *item;
+		size_t count = obligations_on(&fewer, today, &all);
+		for (size_t i = 0; i < count; i++) {
+			struct obligation both = same_obligation(&more, &all[i], today);
+			if (item->fitted.precision == STAMP_NONE ||
+			    all[i].state == STATE_DATE_UNKNOWN) {
+				continue;
+			}
+			looked_at++;
+			earlier += both.good_through < all[i].good_through ? 1 : 0;
+			assert_true(both.good_through <= all[i].good_through);
+		}
+		arena_reset(&fewer.arena);
+		arena_reset(&more.arena);
+	}
+	assert_true(looked_at > ROUNDS / 4);
+	assert_true(earlier > 0);
+	scene_close(&fewer);
+	scene_close(&more);
+}
+
 int
 main(void)
 {
@@ -246,6 +406,11 @@ main(void)
 	    cmocka_unit_test(a_lapsed_item_was_in_date_on_its_due_day_and_not_since),
 	    cmocka_unit_test(
 		adding_a_record_makes_nothing_due_earlier_than_the_strictest_rule_says),
+	    cmocka_unit_test(
+		a_day_s_answer_is_the_same_whether_asked_for_or_read_from_spans_seen_earlier),
+	    cmocka_unit_test(
+		deleting_an_overtaken_record_changes_nothing_where_no_anniversary_is_kept),
+	    cmocka_unit_test(a_rule_with_a_known_clock_makes_nothing_due_later),
 	    cmocka_unit_test(
 		handing_in_between_not_before_and_not_after_carries_her_through_the_season),
 	};
