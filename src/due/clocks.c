@@ -184,6 +184,7 @@ find_anchor(const struct assess *assess, const struct rule *rule,
 		reading->anchor = anchor;
 		reading->stamp = stamp;
 		reading->from = clock_start(clock, stamp);
+		reading->record = anchor == ANCHOR_LAST ? record : NULL;
 		if (anchor == ANCHOR_LAST && rule->window.next != NEXT_FROM_DONE) {
 			struct anniversary kept = rule_anniversary(item, rule, force);
 			reading->from = clock_start(clock, kept.base);
@@ -228,6 +229,7 @@ read_event(const struct assess *assess, const struct rule *rule,
 	bool at_once = clock->months == 0 && clock->days == 0;
 	reading->anchor = ANCHOR_EVENT;
 	reading->stamp = stamp_of_day(event->on);
+	reading->event = event;
 	reading->from = event->on;
 	reading->due = at_once ? event->on - 1 : clock_due(clock, event->on);
 	reading->good_through = reading->due;

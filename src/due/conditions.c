@@ -44,6 +44,17 @@ join(const struct assess *assess, struct force *force, struct answer answer,
 		   assess->arena, force->perhaps, answer.spans, &force->perhaps, fault);
 }
 
+/* Adds a span behind the others, or to the last one where they touch. */
+static void
+add_touching(struct span *spans, size_t *count, struct span span)
+{
+	if (*count > 0 && spans[*count - 1].last + 1 == span.first) {
+		spans[*count - 1].last = span.last;
+	} else {
+		spans[(*count)++] = span;
+	}
+}
+
 /* Joins the days on which what is true of the boat for a time fits. */
 static bool
 join_periods(const struct assess *assess, const struct conditions *when,
@@ -66,10 +77,10 @@ join_periods(const struct assess *assess, const struct conditions *when,
 		const char *asks = "";
 		int holds = period_meets(&vessel->periods[i], when, &asks);
 		if (holds == 1) {
-			certain[certain_count++] = span;
+			add_touching(certain, &certain_count, span);
 		}
 		if (holds != 0) {
-			perhaps[perhaps_count++] = span;
+			add_touching(perhaps, &perhaps_count, span);
 		}
 		if (holds == -1 && span.last >= assess->today && force->asks[0] == '\0') {
 			force->asks = asks;

@@ -3,8 +3,8 @@
 
 /* A part's renewal read as one more clock of its parent. */
 static struct reading
-part_reading(
-    const struct rule *rule, const struct force *force, const struct obligation *renewal)
+part_reading(const struct rule *rule, const struct force *force,
+    const struct obligation *renewal, const char *tag)
 {
 	bool unknown = renewal->state == STATE_DATE_UNKNOWN;
 	return (struct reading){
@@ -12,6 +12,7 @@ part_reading(
 	    .rule_id = rule->id,
 	    .state = unknown ? READING_NOT_KNOWN : READING_RUNS,
 	    .anchor = ANCHOR_CONTENTS,
+	    .part = tag,
 	    .from = renewal->due,
 	    .due = renewal->due,
 	    .good_through = renewal->good_through,
@@ -44,7 +45,8 @@ read_part(const struct assess *assess, const struct rule *rule, const struct for
 		if (inner->task != TASK_RENEW || !dated) {
 			continue;
 		}
-		struct reading reading = part_reading(rule, force, inner);
+		struct reading reading =
+		    part_reading(rule, force, inner, items[part].tag);
 		if (!readings_add(assess->arena, out, &reading, fault)) {
 			return false;
 		}

@@ -117,12 +117,17 @@ bind(struct obligation *obligation, const struct reading *binding, day_t first_l
 }
 
 static void
-mark_longer_papers(struct reading *readings, size_t count, day_t due)
+mark_longer_papers(
+    struct reading *readings, size_t count, const struct reading *binding, day_t due)
 {
+	/* beside a printed date, a use or a part inside, the paper allows nothing */
+	bool interval = binding->anchor != ANCHOR_MARKED &&
+			binding->anchor != ANCHOR_EVENT && reading_is_own(binding);
 	for (size_t i = 0; i < count; i++) {
 		readings[i].paper_allows_longer =
-		    readings[i].anchor == ANCHOR_CERTIFICATE && !readings[i].binds &&
-		    readings[i].state == READING_RUNS && readings[i].due > due;
+		    interval && readings[i].anchor == ANCHOR_CERTIFICATE &&
+		    !readings[i].binds && readings[i].state == READING_RUNS &&
+		    readings[i].due > due;
 	}
 }
 
@@ -168,7 +173,9 @@ readings_decide(const struct assess *assess, struct reading *readings, size_t co
 	if (lapse->first <= assess->today) {
 		obligation->state = binding->lapse;
 	}
-	mark_longer_papers(readings, count, obligation->due);
+	const struct reading *began = reading_that_lapses(readings, count, lapse->first);
+	readings[began - readings].began = began != binding;
+	mark_longer_papers(readings, count, binding, obligation->due);
 	return true;
 }
 

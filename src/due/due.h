@@ -63,15 +63,19 @@ struct reading {
 	enum reading_state state;
 	/* what it counts from: the first known, else the first named */
 	enum anchor anchor;
-	struct stamp stamp; /* the anchor as written, coarse or not */
-	day_t from;         /* the day it counts from; DAY_NONE when not known */
-	bool kept;          /* `from` is the anniversary that the last record kept */
-	int months;         /* interval; 0 with `days`, and for marks and papers */
+	struct stamp stamp;          /* the anchor as written, coarse or not */
+	day_t from;                  /* the day it counts from; DAY_NONE when not known */
+	const struct record *record; /* what it counts from for `last`; NULL else */
+	const struct event *event;   /* likewise for an event */
+	const char *part;            /* likewise for contents: the part's tag */
+	bool kept;  /* `from` is the anniversary that the last record kept */
+	int months; /* interval; 0 with `days`, and for marks and papers */
 	int days;
 	day_t due;             /* nominal due day; DAY_NONE when the clock can't start */
 	day_t good_through;    /* due, or the last day of its window or extension */
 	struct spans in_force; /* when its rule is in force */
 	bool binds;            /* it decides the obligation's due day */
+	bool began; /* its lapse goes on under the rule that binds; it began it */
 	/* the maker's interval that it reads, or would if it were known; see `wants_maker` */
 	const struct interval *interval;
 	/* its rule leaves the interval to the maker, and that is not in the book */

@@ -163,6 +163,7 @@ add_loose_event(const struct assess *assess, struct readings *out, struct fault 
 	}
 	struct reading reading =
 	    paper_reading("event", TASK_SERVICE, ANCHOR_EVENT, stamp_of_day(event->on));
+	reading.event = event;
 	reading.due = event->on - 1;
 	reading.good_through = reading.due;
 	reading.source = "after use it is out until it has been serviced";

@@ -127,6 +127,8 @@ why_clock(struct answer *answer, const struct reading *reading)
 	json_put_string(answer, object, "grade", grade_word(reading->grade));
 	json_put_words(answer, object, "source", reading->source);
 	json_put_bool(answer, object, "keeps_anniversary", reading->kept);
+	json_put_bool(answer, object, "began_lapse", reading->began);
+	json_put_words(answer, object, "part", reading->part);
 	json_put_string(answer, object, "state", reading_word(reading->state));
 	json_put_stamp(answer, object, "stamp", reading->stamp);
 	json_put_day(answer, object, "good_through", reading->good_through);

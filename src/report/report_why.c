@@ -48,6 +48,7 @@ write_known(const struct item *item, struct text *out)
 /* What a clock is to the answer, in the order they are shown. */
 enum role {
 	ROLE_BINDS,
+	ROLE_BEGAN, /* began the lapse that goes on under what binds */
 	ROLE_LOSES,
 	ROLE_UNKNOWN,
 	ROLE_ASIDE,
@@ -57,6 +58,9 @@ enum role {
 static enum role
 role_of(const struct reading *reading)
 {
+	if (reading->began) {
+		return ROLE_BEGAN;
+	}
 	switch (reading->state) {
 	case READING_RUNS:
 		return reading->binds ? ROLE_BINDS : ROLE_LOSES;
@@ -78,6 +82,8 @@ role_word(enum role role)
 	switch (role) {
 	case ROLE_BINDS:
 		return "Binds";
+	case ROLE_BEGAN:
+		return "Lapsed then";
 	case ROLE_LOSES:
 		return "Also runs";
 	case ROLE_UNKNOWN:
@@ -90,6 +96,17 @@ role_word(enum role role)
 	return "";
 }
 
+static bool
+was_begun(const struct obligation *obligation)
+{
+	for (size_t i = 0; i < obligation->reading_count; i++) {
+		if (obligation->readings[i].began) {
+			return true;
+		}
+	}
+	return false;
+}
+
 static void
 add_reading(const struct obligation *obligation, const struct reading *reading,
     day_t today, struct table *table, struct text *words)
@@ -97,7 +114,9 @@ add_reading(const struct obligation *obligation, const struct reading *reading,
 	enum role role = role_of(reading);
 	text_reset(words);
 	add_clock_words(reading, obligation->task, today, words);
-	if (role == ROLE_BINDS && reading->due != obligation->due) {
+	/* where another rule began the lapse, its days are what ended it */
+	bool ends = role == ROLE_BEGAN || (role == ROLE_BINDS && !was_begun(obligation));
+	if (ends && reading->due != obligation->due) {
 		text_add(words, " The rule holds only then, so it is good through ");
 		add_day(obligation->good_through, "", words);
 		text_add_byte(words, '.');

@@ -33,7 +33,12 @@ add_anchor(const struct reading *reading, enum task task, struct text *out)
 		text_add(out, "fitting");
 		break;
 	case ANCHOR_LAST:
-		text_add_format(out, "the last %s", task_noun(task));
+		if (reading->record == NULL || reading->record->task == task) {
+			text_add_format(out, "the last %s", task_noun(task));
+			break;
+		}
+		text_add_format(out, "the last %s, which counts as %s,",
+		    task_noun(reading->record->task), task_noun(task));
 		break;
 	case ANCHOR_MARKED:
 		text_add(out, "the expiry marked on it");
@@ -43,7 +48,8 @@ add_anchor(const struct reading *reading, enum task task, struct text *out)
 		    out, "the next date on the paper of the last %s", task_noun(task));
 		break;
 	case ANCHOR_CONTENTS:
-		text_add(out, "the earliest dated part inside");
+		text_add_format(out, "%s inside",
+		    reading->part == NULL ? "the earliest dated part" : reading->part);
 		break;
 	case ANCHOR_HIRE:
 		text_add(out, "the last day of its hire");
@@ -161,7 +167,8 @@ add_event(const struct reading *reading, enum task task, struct text *out)
 	if (add_interval(reading, out)) {
 		text_add(out, " from its use");
 	} else {
-		text_add(out, "It was used");
+		text_add_format(out, "It was %s",
+		    reading->event == NULL ? "used" : event_word(reading->event->kind));
 	}
 	add_anchor_date(reading, out);
 	text_add_format(out, ": out until its %s is recorded.", task_noun(task));
@@ -217,6 +224,13 @@ add_clock_words(
 		break;
 	case READING_NOT_IN_FORCE:
 		add_count(reading, task, out);
+		if (reading->began) {
+			text_add(out, " -> ");
+			add_day(reading->due, "no day", out);
+			text_add_byte(out, '.');
+			add_in_force(reading, reading->due, out);
+			break;
+		}
 		text_add(out, ": the rule does not hold here.");
 		break;
 	case READING_DONE:

@@ -2,6 +2,8 @@
 #include "becket_test.h"
 #include "scene.h"
 
+#include <string.h>
+
 #define SOURCE "    source: test\n    standing: common practice\n"
 
 #define RAFT                                                                                 \
@@ -236,8 +238,9 @@ where_the_contents_bind_the_raft_is_due_with_its_earliest_part(void **state)
 	water->expires = stamp_of("2028-03");
 	flares->parent = 0;
 	flares->expires = stamp_of("2027-09");
-	assert_string_equal(
-	    scene_due_day(&scene, raft, TASK_SERVICE, "2026-11-25"), "2027-09-30");
+	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-11-25");
+	assert_int_equal(due.due, day_of("2027-09-30"));
+	assert_string_equal(due.binding->part, flares->tag);
 	scene_close(&scene);
 }
 
@@ -303,6 +306,70 @@ a_mark_no_rule_speaks_of_binds_as_the_makers(void **state)
 	scene_close(&scene);
 }
 
+static const struct reading *
+reading_of(const struct obligation *obligation, const char *rule)
+{
+	for (size_t i = 0; i < obligation->reading_count; i++) {
+		if (strcmp(obligation->readings[i].rule_id, rule) == 0) {
+			return &obligation->readings[i];
+		}
+	}
+	fail_msg("no clock of %s", rule);
+	return NULL;
+}
+
+/* Lapsed under the commercial rule from 1 June to 30 September 2027, and under the private one
+ * from 21 August on: 36 months from 20 August 2024. */
+static void
+the_rule_under_which_a_lapse_began_is_named_beside_the_one_that_binds(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *raft = raft_on_a_boat_that_turns_commercial_and_back(&scene);
+	scene.records[0][0].on = stamp_of("2024-08-20");
+	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2027-11-15");
+	assert_int_equal(due.due, day_of("2027-05-31"));
+	assert_string_equal(due.binding->rule_id, "raft-private");
+	assert_true(reading_of(&due, "raft-commercial")->began);
+	assert_false(due.binding->began);
+	scene_close(&scene);
+}
+
+/* A change of persons does not break the days on which she is private. */
+static void
+days_that_touch_are_one_span(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *raft = raft_on_a_boat_that_turns_commercial_and_back(&scene);
+	scene.periods[1].use = USE_PRIVATE;
+	scene.periods[1].persons = 6;
+	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-11-25");
+	assert_int_equal(due.binding->in_force.count, 1);
+	scene_close(&scene);
+}
+
+static void
+what_counted_is_told_and_a_paper_allows_nothing_beside_a_use(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, RAFT);
+	struct item *raft = scene_item(&scene, "liferaft-canister");
+	const struct event fired = {.kind = EVENT_FIRED, .on = day_of("2026-07-10")};
+	scene_record(&scene, raft, TASK_SERVICE, "2026-05-20", "2031-05");
+	raft->events = &fired;
+	raft->event_count = 1;
+	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-11-25");
+	assert_ptr_equal(due.binding->event, &fired);
+	assert_false(reading_of(&due, "certificate")->paper_allows_longer);
+	raft->event_count = 0;
+	due = scene_due(&scene, raft, TASK_SERVICE, "2026-11-25");
+	assert_ptr_equal(due.binding->record, &scene.records[0][0]);
+	assert_true(reading_of(&due, "certificate")->paper_allows_longer);
+	scene_close(&scene);
+}
+
 int
 main(void)
 {
@@ -324,6 +391,11 @@ main(void)
 		where_the_contents_bind_the_raft_is_due_with_its_earliest_part),
 	    cmocka_unit_test(
 		contents_do_not_stand_in_for_a_service_date_that_is_not_known),
+	    cmocka_unit_test(
+		the_rule_under_which_a_lapse_began_is_named_beside_the_one_that_binds),
+	    cmocka_unit_test(days_that_touch_are_one_span),
+	    cmocka_unit_test(
+		what_counted_is_told_and_a_paper_allows_nothing_beside_a_use),
 	    cmocka_unit_test(
 		a_coarse_start_counts_from_its_first_day_unless_the_rule_says_its_end),
 	    cmocka_unit_test(a_mark_no_rule_speaks_of_binds_as_the_makers),
