@@ -104,7 +104,7 @@ run(struct context *context, struct fault *fault)
 	}
 	if (!read_filter(context, &filter, fault) ||
 	    !context_engine(
-		context, options_value(context->given, "vessel"), false, fault)) {
+		context, options_value(context->given, "vessel"), true, fault)) {
 		return false;
 	}
 	bool done =

@@ -218,7 +218,7 @@ run(struct context *context, struct fault *fault)
 	struct asked asked = {0};
 	/* All of the book is read, for a boat's spares are in another's name. */
 	if (!read_asked(context, &asked, fault) ||
-	    !context_engine(context, NULL, false, fault)) {
+	    !context_engine(context, NULL, true, fault)) {
 		return false;
 	}
 	const struct inventory *inventory = &context->contents.inventory;

@@ -136,6 +136,34 @@ MUST_CHECK bool due_of_item_aboard(const struct due_engine *engine, size_t item,
     size_t vessel, day_t today, struct arena *arena, struct obligation **out,
     size_t *count_out, struct fault *fault);
 
+/* What is wrong with a working part. */
+enum part_trouble {
+	PART_FINE,
+	PART_LAPSED,    /* at grade law or maker */
+	PART_NOT_KNOWN, /* a rule of such a grade should date it, and can't */
+	PART_LANDED,    /* ashore without its parent */
+	PART_GONE,      /* withdrawn, and no other of its kind put in */
+};
+
+/* Whether an item works, by the working parts that the kinds catalogue names and the book
+ * has inside it; a part that was never entered says nothing. */
+struct working {
+	struct spans
+	    lapsed; /* days on which it does not, for a part has lapsed or is away */
+	struct spans unknown; /* days on which that can't be told */
+	/* what is wrong on the day asked from; the part's index */
+	enum part_trouble trouble;
+	size_t part;
+};
+
+/* Fills it for an item as if aboard a vessel, seen from `today`. Withdrawn parts are seen
+ * where the inventory has them. */
+MUST_CHECK bool due_working(const struct due_engine *engine, size_t item, size_t vessel,
+    day_t today, struct arena *arena, struct working *out, struct fault *fault);
+
+/* "has lapsed", "is of unknown date", "is ashore", "is gone"; "" for none. */
+const char *part_trouble_words(enum part_trouble trouble);
+
 /* The same obligation as if the task were done on `done`: the answer to "if I do it then,
  * when is it due again?" A renewal is taken to be fitted new on that day; what is printed on
  * a thing not yet bought can't be known, so marks do not count in it. `count_out` as above. */

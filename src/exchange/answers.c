@@ -34,6 +34,7 @@ due_row(struct answer *answer, const struct inventory *inventory,
 	json_put_words(answer, object, "sheet", row->sheet);
 	json_put_bool(answer, object, "routine", row->routine);
 	json_put_words(answer, object, "missing", row->missing);
+	json_put_words(answer, object, "not_working", row->not_working);
 	return object;
 }
 

@@ -4,6 +4,9 @@
  * every date its tasks need is known, and nothing has lapsed at grade law or maker: a rule
  * of that grade, the date marked on it, its certificate, the end of its hire, or an event after
  * which it is out.
+ * A piece counts only while it works: a working part of it (the kinds catalogue names them)
+ * that has lapsed at such a grade, that such a rule should date and can't, or that is ashore
+ * or gone takes it out; a part never entered takes nothing out.
  * What has lapsed by common practice alone is counted and named. A pyrotechnic
  * without any date to go by is of unknown date. A routine counts only where it was ever
  * recorded for the piece. Reserve, landed and withdrawn gear never counts.
@@ -156,6 +159,10 @@ struct piece_why {
 	const struct reading *reading;
 	const char *missing; /* name of what is not known: "made", "rating"; "" when
 			      * nothing */
+	/* the working part that keeps it from counting, and what is wrong with that; its tag,
+	 * "" and PART_FINE where it is the piece's own dates */
+	const char *part;
+	enum part_trouble trouble;
 	day_t last; /* the last day it counts, seen from the day asked about; DAY_NEVER
 		     * when it goes on; DAY_NONE when it does not count then */
 };

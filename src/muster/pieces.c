@@ -101,6 +101,12 @@ piece_read(const struct due_engine *engine, size_t index, size_t vessel, day_t t
 			return false;
 		}
 	}
+	struct working working = {0};
+	if (!due_working(engine, index, vessel, today, arena, &working, fault) ||
+	    !add_spans(arena, &piece.lapsed, working.lapsed, fault) ||
+	    !add_spans(arena, &piece.unknown, working.unknown, fault)) {
+		return false;
+	}
 	const struct kind *kind = kinds_find(engine->kinds, item->kind);
 	if (kind != NULL && kind->hazard == HAZARD_PYROTECHNIC) {
 		struct spans undated = {0};

@@ -154,6 +154,15 @@ explain_piece(const struct due_engine *engine, size_t index, day_t day,
 	case PIECE_WITHDRAWN:
 		break;
 	}
+	struct working working = {0};
+	if (!due_working(engine, index, item->vessel, day, arena, &working, fault)) {
+		return false;
+	}
+	bool out = why->reason == PIECE_LAPSED || why->reason == PIECE_NOT_KNOWN;
+	if (out && why->reading == NULL && working.trouble != PART_FINE) {
+		why->part = engine->inventory->items[working.part].tag;
+		why->trouble = working.trouble;
+	}
 	if (why->reason == PIECE_COUNTS || why->reason == PIECE_REMARKED) {
 		day_t lapses = piece_lapses(&piece, day);
 		why->last = lapses == DAY_NEVER ? DAY_NEVER : lapses - 1;
@@ -174,7 +183,8 @@ explain_pieces(const struct due_engine *engine, struct line_why *why, struct are
 	}
 	for (size_t i = first; i < first + count; i++) {
 		struct piece_why *piece = &why->pieces[why->count];
-		*piece = (struct piece_why){.item = i, .missing = "", .last = DAY_NONE};
+		*piece = (struct piece_why){
+		    .item = i, .missing = "", .part = "", .last = DAY_NONE};
 		const struct item *item = &inventory->items[i];
 		if (!line_takes(why->line, item->kind)) {
 			continue;

@@ -58,7 +58,11 @@ add_row(const struct report_style *style, const struct kinds *kinds,
     struct text *words)
 {
 	table_add(table, HUE_STRONG, inventory->items[row->item].tag);
-	add_item_cell(kinds, inventory, row->item, "", table);
+	text_reset(words);
+	if (row->not_working != NULL && row->not_working[0] != '\0') {
+		text_add_format(words, ": does not work, for %s", row->not_working);
+	}
+	add_item_cell(kinds, inventory, row->item, text_string(words), table);
 	bool hire = row->rule[0] != '\0' && row->clock == ANCHOR_HIRE;
 	table_add(table, HUE_NONE, hire ? "give back" : task_word(row->task));
 	text_reset(words);

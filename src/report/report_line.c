@@ -107,6 +107,11 @@ add_lapse(const struct piece_why *piece, struct text *words)
 static void
 add_reason(const struct piece_why *piece, struct text *words)
 {
+	if (piece->trouble != PART_FINE) {
+		text_add_format(words, "does not work: its part %s %s", piece->part,
+		    part_trouble_words(piece->trouble));
+		return;
+	}
 	switch (piece->reason) {
 	case PIECE_COUNTS:
 		break;

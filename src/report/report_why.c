@@ -1,3 +1,4 @@
+#include "base/memory.h"
 #include "report/report.h"
 #include "report/why.h"
 #include "report/words.h"
@@ -242,6 +243,32 @@ write_idle_rules(const struct obligation *obligations, size_t count, struct text
 	return text_check(&words, fault);
 }
 
+/* That it does not work, and for which of its parts. */
+static bool
+write_working(const struct due_engine *engine, size_t item, day_t today, struct text *out,
+    struct fault *fault)
+{
+	SCOPED_ARENA arena = {0};
+	SCOPED_TEXT words = {0};
+	struct working working = {0};
+	const struct item *items = engine->inventory->items;
+	if (!due_working(
+		engine, item, items[item].vessel, today, &arena, &working, fault)) {
+		return false;
+	}
+	if (working.trouble == PART_FINE) {
+		return true;
+	}
+	text_add_format(&words,
+	    "It does not work and is not counted: its part %s, %s, %s; \"becket why %s\" "
+	    "says why.",
+	    items[working.part].tag, kind_name(engine->kinds, items[working.part].kind),
+	    part_trouble_words(working.trouble), items[working.part].tag);
+	text_add_byte(out, '\n');
+	paragraph(text_string(&words), 0, 2, out);
+	return text_check(&words, fault);
+}
+
 /* What her sheets carry no figure for, and whom to ask. */
 static bool
 write_not_stated(const struct due_engine *engine, const struct item *item, day_t today,
@@ -281,6 +308,9 @@ report_why(const struct report_style *style, const struct due_engine *engine, si
 	text_add_byte(&words, '.');
 	paragraph(text_string(&words), 0, 2, out);
 	write_known(it, out);
+	if (!write_working(engine, item, style->today, out, fault)) {
+		return false;
+	}
 	for (size_t i = 0; i < count; i++) {
 		if (!write_obligation(style, &obligations[i], out, fault)) {
 			return false;

@@ -34,6 +34,7 @@ struct yaml_kind {
 	char *hazard;
 	char *inside;
 	char *service_ashore;
+	struct yaml_list working_parts;
 	struct yaml_list synonyms;
 };
 
@@ -65,6 +66,8 @@ static const cyaml_schema_field_t KIND_FIELDS[] = {
     YAML_MAY("hazard", struct yaml_kind, hazard),
     YAML_MAY("inside", struct yaml_kind, inside),
     YAML_MAY("service-ashore", struct yaml_kind, service_ashore),
+    YAML_WORDS("working-parts", CYAML_FLAG_OPTIONAL, struct yaml_kind,
+	working_parts.items, working_parts.count, &WORD),
     YAML_WORDS("synonyms", CYAML_FLAG_OPTIONAL, struct yaml_kind, synonyms.items,
 	synonyms.count, &WORD),
     CYAML_FIELD_END,
@@ -161,12 +164,15 @@ convert_kind(const struct yaml_spot *spot, const struct yaml_kind *yaml,
 	    !yaml_read_bool(spot, "inside", yaml->inside, &kind->inside, fault) ||
 	    !yaml_read_bool(spot, "service-ashore", yaml->service_ashore,
 		&kind->service_ashore, fault) ||
+	    !yaml_read_texts(spot, "working-parts", &yaml->working_parts, arena,
+		&kind->working_parts, fault) ||
 	    !yaml_read_texts(
 		spot, "synonyms", &yaml->synonyms, arena, &kind->synonyms, fault)) {
 		return false;
 	}
 	kind->hazard = (enum hazard)hazard;
 	kind->subject = yaml->subject == NULL ? 0 : 1U << subject;
+	kind->working_part_count = yaml->working_parts.count;
 	kind->synonym_count = yaml->synonyms.count;
 	return true;
 }
@@ -234,6 +240,25 @@ check_kind(const struct yaml_spot *spot, const struct kinds *kinds,
 	return true;
 }
 
+/* A working part is of a kind of the catalogue, and of another than its whole. */
+static bool
+check_parts(const struct yaml_spot *top, const struct kinds *kinds, struct fault *fault)
+{
+	for (size_t i = 0; i < kinds->count; i++) {
+		const struct kind *kind = &kinds->items[i];
+		struct yaml_spot spot = yaml_spot_in(top, "kinds", i);
+		for (size_t j = 0; j < kind->working_part_count; j++) {
+			const char *part = kind->working_parts[j];
+			if (kinds_find(kinds, part) == NULL ||
+			    strcmp(part, kind->id) == 0) {
+				return yaml_entry_bad(&spot, "working-parts", j, part,
+				    "another kind of the catalogue", fault);
+			}
+		}
+	}
+	return true;
+}
+
 static bool
 convert_catalogue(const struct yaml_source *source, const struct yaml_kinds *yaml,
     struct kinds *kinds, struct fault *fault)
@@ -259,7 +284,7 @@ convert_catalogue(const struct yaml_source *source, const struct yaml_kinds *yam
 	qsort(kinds->by_id, kinds->count, sizeof(const struct kind *), compare_ids);
 	qsort(kinds->spellings, kinds->spelling_count, sizeof *kinds->spellings,
 	    compare_spellings);
-	return true;
+	return check_parts(&top, kinds, fault);
 }
 
 bool
@@ -300,6 +325,18 @@ kinds_find(const struct kinds *kinds, const char *id)
 	const struct kind *const *found = bsearch(
 	    &key, kinds->by_id, kinds->count, sizeof(const struct kind *), compare_ids);
 	return found == NULL ? NULL : *found;
+}
+
+bool
+kinds_work_together(const struct kinds *kinds, const char *parent, const char *part)
+{
+	const struct kind *kind = kinds_find(kinds, parent);
+	for (size_t i = 0; kind != NULL && i < kind->working_part_count; i++) {
+		if (strcmp(kind->working_parts[i], part) == 0) {
+			return true;
+		}
+	}
+	return false;
 }
 
 size_t

@@ -29,6 +29,10 @@ struct kind {
 	 * part, which is carried with what it is part of */
 	unsigned subject;
 	bool service_ashore; /* a station services it; names a kind a station may list */
+	/* ids of the kinds of parts without which it does not work: one in it that has lapsed,
+	 * or is not there, takes it out of the count */
+	const char *const *working_parts;
+	size_t working_part_count;
 	const char *const *synonyms; /* other spellings met in inventories, lower case */
 	size_t synonym_count;
 };
@@ -73,6 +77,10 @@ MUST_CHECK const struct kind *kinds_tell(
 /* All kinds in the catalogue's order (by group as the file has them, for listings). */
 size_t kinds_count(const struct kinds *kinds);
 const struct kind *kinds_at(const struct kinds *kinds, size_t index);
+
+/* True where a part of the one kind is a working part of the other. Ids not in the catalogue
+ * are none. */
+bool kinds_work_together(const struct kinds *kinds, const char *parent, const char *part);
 
 /* The caution for a hazard when an item is carried or posted, and when it is got rid of;
  * "" where there is none. Borrowed from the catalogue. */

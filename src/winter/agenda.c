@@ -57,6 +57,10 @@ add_item(const struct due_engine *engine, size_t item, day_t today, struct arena
 		return false;
 	}
 	const struct vessel *vessel = &engine->inventory->vessels[gear->vessel];
+	struct working working = {0};
+	if (!due_working(engine, item, gear->vessel, today, scratch, &working, fault)) {
+		return false;
+	}
 	for (size_t i = 0; i < count; i++) {
 		if (obligations[i].good_through == DAY_NEVER) {
 			continue; /* settled: done once and for all */
@@ -64,7 +68,11 @@ add_item(const struct due_engine *engine, size_t item, day_t today, struct arena
 		if (!ARRAY_ROOM(agenda, fault)) {
 			return false;
 		}
-		agenda->items[agenda->count++] = row_of(vessel, &obligations[i], today);
+		struct agenda_row row = row_of(vessel, &obligations[i], today);
+		row.not_working = working.trouble == PART_FINE
+				      ? ""
+				      : engine->inventory->items[working.part].tag;
+		agenda->items[agenda->count++] = row;
 	}
 	return true;
 }

@@ -20,6 +20,9 @@ struct agenda_row {
 	int winter;        /* 0 for now or no winter, as winter_of_obligation */
 	bool routine;
 	bool asks;
+	/* the tag of the working part for want of which it does not work; NULL or "" when
+	 * it does. Borrowed from the inventory */
+	const char *not_working;
 	const char *missing; /* the name of what is not known: "made"; "" when nothing */
 };
 

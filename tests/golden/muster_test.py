@@ -126,8 +126,17 @@ def counts(row, use, day):
     return bool(row["made"]) and day <= after(first_of(row["made"]), 18)
 
 
+def broken(rows, day):
+    """The tags of jackets that do not work: what fires them has a mark that is past."""
+    return {row["part_of"] for row in rows
+            if row.get("part_of") and row["kind"] in ("gas-cylinder", "firing-head")
+            and row["expires"] and day > last_of(row["expires"])}
+
+
 def count(rows, use, persons, day):
     """Lines as (name, need, have, missing), and whether all is right."""
+    out = broken(rows, day)
+    rows = [row for row in rows if row["tag"] not in out]
     found = []
     for name, need, serves, group in need_and_serves(use, persons):
         have = sum(serves.get(row["kind"], 0) * int(row["quantity"] or 1) for row in rows

@@ -1,0 +1,161 @@
+/* Whether a thing works: what the state of its working parts means for it. */
+#include "due/assess.h"
+
+#include <string.h>
+
+/* A thing whose parts are looked at. All borrowed. */
+struct whole {
+	const struct due_engine *engine;
+	size_t item;
+	size_t vessel;
+	day_t today;
+	struct arena *arena;
+};
+
+static void
+note(struct working *working, size_t part, enum part_trouble trouble)
+{
+	if (working->trouble == PART_FINE) {
+		working->trouble = trouble;
+		working->part = part;
+	}
+}
+
+/* True when a clock that can't start is of a rule that binds more than common practice. */
+static bool
+should_date(const struct reading *reading)
+{
+	return reading_is_stuck(reading) && reading->rule != NULL &&
+	       reading->rule->grade != GRADE_PRACTICE;
+}
+
+/* One task of a part: when it has lapsed at grade law or maker, and when that can't be told. */
+static bool
+add_task(const struct whole *whole, const struct obligation *task,
+    struct working *working, struct fault *fault)
+{
+	struct arena *arena = whole->arena;
+	struct spans runs = {0};
+	struct spans stuck = {0};
+	for (size_t i = 0; i < task->reading_count; i++) {
+		const struct reading *reading = &task->readings[i];
+		struct span past = {reading->good_through + 1, DAY_NEVER};
+		struct spans lapse = {0};
+		bool binds = reading->grade != GRADE_PRACTICE &&
+			     reading_gives_a_day(reading) &&
+			     reading->good_through != DAY_NEVER;
+		struct spans force = reading->in_force;
+		if ((binds && (!spans_one(arena, past, &lapse, fault) ||
+				  !spans_both(arena, lapse, force, &lapse, fault) ||
+				  !spans_either(arena, working->lapsed, lapse,
+				      &working->lapsed, fault))) ||
+		    (reading_tells(reading) &&
+			!spans_either(arena, runs, force, &runs, fault)) ||
+		    (should_date(reading) &&
+			!spans_either(arena, stuck, force, &stuck, fault))) {
+			return false;
+		}
+	}
+	return spans_except(arena, stuck, runs, &stuck, fault) &&
+	       spans_either(arena, working->unknown, stuck, &working->unknown, fault);
+}
+
+static bool
+add_dates(
+    const struct whole *whole, size_t part, struct working *working, struct fault *fault)
+{
+	struct working own = {0};
+	struct obligation *tasks = NULL;
+	size_t count = 0;
+	if (!due_of_item_aboard(whole->engine, part, whole->vessel, whole->today,
+		whole->arena, &tasks, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (!tasks[i].routine && !add_task(whole, &tasks[i], &own, fault)) {
+			return false;
+		}
+	}
+	if (spans_have(own.lapsed, whole->today)) {
+		note(working, part, PART_LAPSED);
+	} else if (spans_have(own.unknown, whole->today)) {
+		note(working, part, PART_NOT_KNOWN);
+	}
+	return spans_either(
+		   whole->arena, working->lapsed, own.lapsed, &working->lapsed, fault) &&
+	       spans_either(
+		   whole->arena, working->unknown, own.unknown, &working->unknown, fault);
+}
+
+/* True when another part of its kind is inside the same thing. */
+static bool
+has_successor(const struct whole *whole, size_t part)
+{
+	const struct item *items = whole->engine->inventory->items;
+	for (size_t i = whole->engine->first_part[whole->item]; i != ITEM_NO_PARENT;
+	     i = whole->engine->next_part[i]) {
+		bool there =
+		    items[i].state != PLACE_WITHDRAWN && items[i].state != PLACE_RESERVE;
+		if (i != part && there && strcmp(items[i].kind, items[part].kind) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+static bool
+add_part(
+    const struct whole *whole, size_t part, struct working *working, struct fault *fault)
+{
+	const struct item *item = &whole->engine->inventory->items[part];
+	switch (item->state) {
+	case PLACE_ABOARD:
+	case PLACE_STAND_IN:
+		return add_dates(whole, part, working, fault);
+	case PLACE_RESERVE:
+		return true;
+	case PLACE_LANDED:
+		note(working, part, PART_LANDED);
+		break;
+	case PLACE_WITHDRAWN:
+		if (has_successor(whole, part)) {
+			return true;
+		}
+		note(working, part, PART_GONE);
+		break;
+	}
+	working->lapsed = spans_always();
+	return true;
+}
+
+bool
+due_working(const struct due_engine *engine, size_t item, size_t vessel, day_t today,
+    struct arena *arena, struct working *out, struct fault *fault)
+{
+	const struct item *items = engine->inventory->items;
+	const struct whole whole = {engine, item, vessel, today, arena};
+	*out = (struct working){.part = ITEM_NO_PARENT};
+	size_t part =
+	    engine->first_part == NULL ? ITEM_NO_PARENT : engine->first_part[item];
+	for (; part != ITEM_NO_PARENT; part = engine->next_part[part]) {
+		if (kinds_work_together(
+			engine->kinds, items[item].kind, items[part].kind) &&
+		    !add_part(&whole, part, out, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+const char *
+part_trouble_words(enum part_trouble trouble)
+{
+	static const char *const WORDS[] = {
+	    [PART_FINE] = "",
+	    [PART_LAPSED] = "has lapsed",
+	    [PART_NOT_KNOWN] = "is of unknown date",
+	    [PART_LANDED] = "is ashore",
+	    [PART_GONE] = "is gone",
+	};
+	return WORDS[trouble];
+}

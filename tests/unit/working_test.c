@@ -1,0 +1,144 @@
+/* Working parts: what a firing head or a cylinder that is out means for its jacket. */
+#include "becket_test.h"
+#include "muster/muster.h"
+#include "scene.h"
+
+#define SOURCE "    source: test\n    standing: common practice\n"
+
+#define SHEET                                                                               \
+	"  - id: cylinder-law\n    kinds: [gas-cylinder]\n    task: renew\n"                \
+	"    doer: owner\n    grade: law\n    clocks:\n"                                    \
+	"      - { from: [made], months: 60 }\n" SOURCE                                     \
+	"  - id: head-practice\n    kinds: [firing-head]\n    task: renew\n"                \
+	"    when: { marked: no }\n    doer: owner\n    grade: practice\n    clocks:\n"     \
+	"      - { from: [made], months: 36 }\n" SOURCE                                     \
+	"  - id: light-law\n    kinds: [lifejacket-light]\n    task: renew\n"               \
+	"    doer: owner\n    grade: law\n    clocks:\n      - { from: [marked] }\n" SOURCE \
+	"carriage:\n  - id: jackets\n    title: jackets\n    need: {points: 1}\n"           \
+	"    serves:\n      - kinds: [lifejacket-auto]\n        points: 1\n" SOURCE
+
+/* A jacket, and a part of a kind inside it. */
+static struct item *
+jacket_with(struct scene *scene, const char *kind)
+{
+	scene_open(scene, SHEET);
+	(void)scene_item(scene, "lifejacket-auto");
+	struct item *part = scene_item(scene, kind);
+	part->parent = 0;
+	return part;
+}
+
+static struct working
+working_on(struct scene *scene, const char *day)
+{
+	struct working working = {0};
+	struct fault fault = {0};
+	scene->engine = (struct due_engine){.kinds = scene->kinds,
+	    .rulebooks = scene->rulebooks,
+	    .inventory = &scene->inventory};
+	assert_true(due_index_parts(&scene->inventory, &scene->arena,
+	    &scene->engine.first_part, &scene->engine.next_part, &fault));
+	assert_true(due_working(
+	    &scene->engine, 0, 0, day_of(day), &scene->arena, &working, &fault));
+	return working;
+}
+
+/* The last day she is all right, seen from a day; DAY_NONE when she is short then. */
+static day_t
+good_through(struct scene *scene, const char *day)
+{
+	struct muster muster = {0};
+	struct fault fault = {0};
+	(void)working_on(scene, day);
+	assert_true(muster_vessel(&scene->engine, 0,
+	    (struct span){day_of(day), day_of(day)}, &scene->arena, &muster, &fault));
+	return muster.good_through;
+}
+
+static void
+a_jacket_counts_until_its_firing_head_expires(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *head = jacket_with(&scene, "firing-head");
+	head->expires = stamp_of("2025-06");
+	assert_int_equal(good_through(&scene, "2025-01-01"), day_of("2025-06-30"));
+	assert_int_equal(good_through(&scene, "2026-01-01"), DAY_NONE);
+	struct working working = working_on(&scene, "2026-01-01");
+	assert_int_equal(working.trouble, PART_LAPSED);
+	assert_int_equal(working.part, 1);
+	scene_close(&scene);
+}
+
+static void
+a_part_lapsed_by_common_practice_takes_nothing_out(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *head = jacket_with(&scene, "firing-head");
+	head->made = stamp_of("2020-01-01");
+	assert_int_equal(working_on(&scene, "2026-01-01").trouble, PART_FINE);
+	assert_int_equal(good_through(&scene, "2026-01-01"), DAY_NEVER);
+	/* nor does one of unknown date that practice alone would date */
+	head->made = (struct stamp){0};
+	assert_int_equal(good_through(&scene, "2026-01-01"), DAY_NEVER);
+	scene_close(&scene);
+}
+
+static void
+a_cylinder_that_the_law_should_date_and_can_not_takes_the_jacket_out(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *cylinder = jacket_with(&scene, "gas-cylinder");
+	assert_int_equal(good_through(&scene, "2026-01-01"), DAY_NONE);
+	assert_int_equal(working_on(&scene, "2026-01-01").trouble, PART_NOT_KNOWN);
+	/* 60 months from manufacture */
+	cylinder->made = stamp_of("2023-04-10");
+	assert_int_equal(good_through(&scene, "2026-01-01"), day_of("2028-04-10"));
+	scene_close(&scene);
+}
+
+static void
+a_part_ashore_or_gone_without_another_in_its_place_takes_the_jacket_out(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *head = jacket_with(&scene, "firing-head");
+	head->state = PLACE_LANDED;
+	assert_int_equal(working_on(&scene, "2026-01-01").trouble, PART_LANDED);
+	assert_int_equal(good_through(&scene, "2026-01-01"), DAY_NONE);
+	head->state = PLACE_WITHDRAWN;
+	assert_int_equal(working_on(&scene, "2026-01-01").trouble, PART_GONE);
+	struct item *other = scene_item(&scene, "firing-head");
+	other->parent = 0;
+	assert_int_equal(working_on(&scene, "2026-01-01").trouble, PART_FINE);
+	assert_int_equal(good_through(&scene, "2026-01-01"), DAY_NEVER);
+	scene_close(&scene);
+}
+
+static void
+a_lapsed_light_leaves_the_jacket_in(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *light = jacket_with(&scene, "lifejacket-light");
+	light->expires = stamp_of("2025-06");
+	assert_int_equal(good_through(&scene, "2026-01-01"), DAY_NEVER);
+	scene_close(&scene);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(a_jacket_counts_until_its_firing_head_expires),
+	    cmocka_unit_test(a_part_lapsed_by_common_practice_takes_nothing_out),
+	    cmocka_unit_test(
+		a_cylinder_that_the_law_should_date_and_can_not_takes_the_jacket_out),
+	    cmocka_unit_test(
+		a_part_ashore_or_gone_without_another_in_its_place_takes_the_jacket_out),
+	    cmocka_unit_test(a_lapsed_light_leaves_the_jacket_in),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
