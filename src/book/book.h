@@ -355,7 +355,20 @@ struct book_reminder {
 	int64_t modified;  /* seconds since 1970, UTC, of the last visible change */
 	const char *shape; /* digest of what is visible, hexadecimal; "" for one that was
 			    * forgotten */
+	day_t day; /* on which it is given out; not loaded again: see book_load_given */
 };
+
+/* The day a reminder was given out for under a SEQUENCE. */
+struct book_given {
+	const char *uid;
+	int sequence;
+	day_t day;
+};
+
+/* All of these by UID and SEQUENCE, in `arena`. Books of older programs begin to note them
+ * when they next give out. */
+MUST_CHECK bool book_load_given(struct book *book, struct arena *arena,
+    const struct book_given **out, size_t *count_out, struct fault *fault);
 
 /* All stored reminders by key, the forgotten ones too, in `arena`. */
 MUST_CHECK bool book_load_reminders(struct book *book, struct arena *arena,

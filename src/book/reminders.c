@@ -52,6 +52,51 @@ put_reminders(struct book *book, const struct book_reminder *reminders, size_t c
 	return true;
 }
 
+/* Notes the days under the SEQUENCEs that they are given out with. */
+static bool
+put_given(struct book *book, const struct book_reminder *reminders, size_t count,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, GIVEN_PUT, &call, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		give_day(&call, reminders[i].day);
+		give_text(&call, reminders[i].key);
+		if (!call_run(&call, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static void
+take_given(struct call *call, struct arena *arena, void *out)
+{
+	struct book_given *given = out;
+	given->uid = take_text(call, arena);
+	given->sequence = (int)take_int(call);
+	given->day = take_day(call);
+}
+
+static bool
+load_given(struct book *book, struct arena *arena, const struct book_given **out,
+    size_t *count_out, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	return call_open(book, LOAD_GIVEN, &call, fault) &&
+	       call_rows(&call, arena, take_given, sizeof **out, out, count_out, fault);
+}
+
+bool
+book_load_given(struct book *book, struct arena *arena, const struct book_given **out,
+    size_t *count_out, struct fault *fault)
+{
+	return load_given(book, arena, out, count_out, fault) ||
+	       fault_prefix(fault, "reading what was given out");
+}
+
 static bool
 forget_reminders(
     struct book *book, const char *const *keys, size_t count, struct fault *fault)
@@ -76,6 +121,7 @@ book_store_reminders(struct book *book, const struct book_reminder *kept,
 	SCOPED_STEP step = {0};
 	bool stored = step_begin(book, &step, fault) &&
 		      put_reminders(book, kept, kept_count, fault) &&
+		      put_given(book, kept, kept_count, fault) &&
 		      forget_reminders(book, gone, gone_count, fault) &&
 		      step_keep(&step, fault);
 	return stored || fault_prefix(fault, "storing the reminders");

@@ -215,6 +215,11 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [REMINDER_FORGET] = "UPDATE reminder SET shape = '' WHERE key = $1",
     [LOAD_REMINDERS] = "SELECT key, uid, sequence, modified, shape "
 		       "FROM reminder ORDER BY key",
+    [GIVEN_PUT] = "INSERT INTO reminder_given (uid, sequence, on_day) "
+		  "SELECT uid, sequence, $1 FROM reminder WHERE key = $2 "
+		  "ON CONFLICT (uid, sequence) DO NOTHING",
+    [LOAD_GIVEN] = "SELECT uid, sequence, on_day FROM reminder_given "
+		   "ORDER BY uid, sequence",
     [CHOICE_GET] = "SELECT weekday, routines, singles FROM reminder_choice WHERE id = 1",
     [CHOICE_PUT] = "UPDATE reminder_choice SET weekday = COALESCE($1, weekday), "
 		   "routines = COALESCE($2, routines), singles = COALESCE($3, singles) "

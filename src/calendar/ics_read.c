@@ -312,6 +312,9 @@ take_all(struct reading *reading, icalcomponent *parsed, struct fault *fault)
 	return true;
 }
 
+/* Some editors put it before UTF-8, where it means nothing. */
+static const char BYTE_ORDER_MARK[] = "\xEF\xBB\xBF";
+
 bool
 ics_read(const char *bytes, size_t length, struct arena *arena, struct ics_found **out,
     size_t *count_out, struct fault *fault)
@@ -324,7 +327,8 @@ ics_read(const char *bytes, size_t length, struct arena *arena, struct ics_found
 	if (!utf8_valid(bytes, length)) {
 		return fault_set(fault, FAULT_INPUT, "it is not well-formed UTF-8");
 	}
-	unfold(bytes, length, &lines);
+	size_t mark = length >= 3 && memcmp(bytes, BYTE_ORDER_MARK, 3) == 0 ? 3 : 0;
+	unfold(bytes + mark, length - mark, &lines);
 	if (!text_check(&lines, fault) || !check_depth(text_string(&lines), fault)) {
 		return false;
 	}

@@ -5,6 +5,7 @@
 
 /* Everything being compared. All memory is the arena's. */
 struct comparing {
+	const struct read_back_sides *sides;
 	const struct reminder **by_uid;
 	size_t reminder_count;
 	const char **known; /* UIDs, sorted */
@@ -83,6 +84,55 @@ has_plain_day(const struct comparing *comparing, const struct ics_found *found)
 	       !found->repeats && strcmp(found->status, "CANCELLED") != 0;
 }
 
+/* What was given out last under the SEQUENCE found or a lower one; NULL when that is not known. */
+static const struct book_given *
+find_given(const struct comparing *comparing, const struct ics_found *found)
+{
+	const struct read_back_sides *sides = comparing->sides;
+	size_t low = 0;
+	size_t high = sides->given_count;
+	while (low < high) { /* the first that comes after it */
+		size_t middle = low + (high - low) / 2;
+		const struct book_given *given = &sides->given[middle];
+		int order = strcmp(given->uid, found->uid);
+		bool after =
+		    order > 0 || (order == 0 && given->sequence > found->sequence);
+		low = after ? low : middle + 1;
+		high = after ? middle : high;
+	}
+	const struct book_given *last = low == 0 ? NULL : &sides->given[low - 1];
+	return last != NULL && strcmp(last->uid, found->uid) == 0 ? last : NULL;
+}
+
+/* Compares the day of one that is still wanted. */
+static void
+take_day(struct comparing *comparing, const struct ics_found *found,
+    const struct reminder *reminder)
+{
+	struct read_back *back = &comparing->back;
+	const struct book_given *given = find_given(comparing, found);
+	bool old = given == NULL ? found->sequence < reminder->sequence
+				 : given->day == found->day && !found->repeats &&
+				       given->sequence < reminder->sequence;
+	day_t base = given == NULL ? reminder->day : given->day;
+	bool plain = !found->repeats && strcmp(found->status, "CANCELLED") != 0;
+	if (plain && found->day == reminder->day) {
+		back->same++;
+	} else if (plain && old) {
+		back->older++;
+	} else if (plain && found->day == base) {
+		back->same++;
+	} else if (!has_plain_day(comparing, found)) {
+		back->odd++;
+	} else {
+		back->proposals[back->count++] = (struct proposal){.kind = PROPOSAL_MOVED,
+		    .reminder = reminder,
+		    .day = found->day,
+		    .given = base,
+		    .both = base != reminder->day};
+	}
+}
+
 static bool
 take(struct comparing *comparing, const struct ics_found *found, struct fault *fault)
 {
@@ -95,14 +145,7 @@ take(struct comparing *comparing, const struct ics_found *found, struct fault *f
 	if (is_ticked(found)) {
 		return add_tick(comparing, found, reminder, fault);
 	}
-	if (found->day == reminder->day && !found->repeats) {
-		comparing->back.same++;
-	} else if (!has_plain_day(comparing, found)) {
-		comparing->back.odd++;
-	} else {
-		comparing->back.proposals[comparing->back.count++] = (struct proposal){
-		    .kind = PROPOSAL_MOVED, .reminder = reminder, .day = found->day};
-	}
+	take_day(comparing, found, reminder);
 	return true;
 }
 
@@ -161,7 +204,8 @@ bool
 read_back(const struct read_back_sides *sides, struct arena *arena, struct read_back *out,
     struct fault *fault)
 {
-	struct comparing comparing = {.today = sides->today, .arena = arena};
+	struct comparing comparing = {
+	    .sides = sides, .today = sides->today, .arena = arena};
 	struct read_back *back = &comparing.back;
 	if (!comparing_make(&comparing, sides)) {
 		return fault_memory(fault);

@@ -17,6 +17,9 @@ struct proposal {
 	struct todo todo;                /* for PROPOSAL_DONE */
 	day_t day;
 	bool day_assumed; /* the program did not say when: today is taken */
+	day_t given;      /* for PROPOSAL_MOVED: the day it was given out for */
+	/* for PROPOSAL_MOVED: the book has another day than that, too, since then */
+	bool both;
 };
 
 /* What is compared; all borrowed. */
@@ -26,6 +29,8 @@ struct read_back_sides {
 	const struct reminders *reminders; /* as they are now, events and to-dos both */
 	const struct book_reminder *known; /* all the book ever gave out */
 	size_t known_count;
+	const struct book_given *given; /* by UID and SEQUENCE */
+	size_t given_count;
 	day_t today;
 };
 
@@ -34,6 +39,7 @@ struct read_back {
 	struct proposal *proposals; /* by day, then key */
 	size_t count;
 	size_t same;    /* as it was given out */
+	size_t older;   /* as it was given out once, before it changed in the book */
 	size_t old;     /* given out once, and no longer wanted: done, or moved on */
 	size_t foreign; /* not from this book */
 	/* of this book, but with no day that could be taken: repeated, cancelled,
@@ -41,7 +47,11 @@ struct read_back {
 	size_t odd;
 };
 
-/* Compares what was found with the book's reminders. A tick on a day to come counts as today.
+/* Compares what was found with what was given out under its SEQUENCE (a program that counts on
+ * when a person moves something is taken to have begun at the last given out): what stands on
+ * that day was not moved, however the plan has changed since. What was moved in the book, too,
+ * is marked, unless both came to the same day. Where the book does not know what it gave out,
+ * as those of older programs don't, an older SEQUENCE is no one's move. A tick on a day to come counts as today.
  * In the arena; FAULT_MEMORY only. */
 MUST_CHECK bool read_back(const struct read_back_sides *sides, struct arena *arena,
     struct read_back *out, struct fault *fault);

@@ -45,6 +45,8 @@ compare(struct context *context, struct errand *errand, struct fault *fault)
 	return reminding_settled_both(context, &errand->reminders, fault) &&
 	       book_load_reminders(context->book, &context->arena, &sides.known,
 		   &sides.known_count, fault) &&
+	       book_load_given(context->book, &context->arena, &sides.given,
+		   &sides.given_count, fault) &&
 	       read_back(&sides, &context->arena, &errand->back, fault);
 }
 
@@ -60,8 +62,11 @@ read_taken(struct context *context, struct errand *errand, struct fault *fault)
 		return fault_memory(fault);
 	}
 	bool all = take != NULL && strcmp(take, "all") == 0;
-	memset(errand->taken, all ? 1 : 0, errand->back.count + 1);
-	errand->taken_count = all ? errand->back.count : 0;
+	for (size_t i = 0; i < errand->back.count; i++) {
+		/* where both sides changed, a person says which, one by one */
+		errand->taken[i] = all && !errand->back.proposals[i].both;
+		errand->taken_count += errand->taken[i];
+	}
 	if (take == NULL || all) {
 		return true;
 	}
@@ -135,7 +140,13 @@ add_words(const struct proposal *proposal, struct text *out)
 	(void)day_words(proposal->day, day);
 	if (proposal->kind == PROPOSAL_MOVED) {
 		text_add_format(out, "moved from %s to %s: plan it for that day",
-		    day_words(proposal->reminder->day, was), day);
+		    day_words(proposal->given, was), day);
+		if (proposal->both) {
+			text_add_format(out,
+			    " in place of %s, to which the book has moved it since; taken "
+			    "by its number alone",
+			    day_words(proposal->reminder->day, was));
+		}
 		return;
 	}
 	text_add_format(out, "ticked off on %s%s: becket record %s %s --on %s%s", day,
@@ -149,9 +160,11 @@ static void
 add_rest(const struct read_back *rest, struct text *out)
 {
 	static const char *const WORDS[] = {"as they were given out",
+	    "of an older file: as they were given out before the book changed",
 	    "of things that are no longer to be done", "not from this book, passed over",
 	    "that can't be taken: repeated, cancelled, without a day, or on a day past"};
-	const size_t counts[] = {rest->same, rest->old, rest->foreign, rest->odd};
+	const size_t counts[] = {
+	    rest->same, rest->older, rest->old, rest->foreign, rest->odd};
 	for (size_t i = 0; i < COUNT_OF(counts); i++) {
 		if (counts[i] > 0) {
 			text_add_format(out, "%zu %s.\n", counts[i], WORDS[i]);
@@ -210,7 +223,10 @@ say_json(struct context *context, const struct errand *errand, struct fault *fau
 		json_put_words(&answer, object, "task",
 		    done ? task_word(proposal->todo.task) : NULL);
 		json_put_day(&answer, object, "day", proposal->day);
-		json_put_day(&answer, object, "was", proposal->reminder->day);
+		json_put_day(&answer, object, "was",
+		    done ? proposal->reminder->day : proposal->given);
+		json_put_day(&answer, object, "book", proposal->reminder->day);
+		json_put_bool(&answer, object, "both", proposal->both);
 		json_put_bool(&answer, object, "taken", errand->taken[i]);
 		if (!answer_element(&answer, object, fault)) {
 			return false;

@@ -41,7 +41,8 @@ store(struct context *context, const struct reminders *reminders, const char *co
 		    .uid = reminder->uid,
 		    .sequence = reminder->sequence,
 		    .modified = reminder->modified,
-		    .shape = reminder->shape};
+		    .shape = reminder->shape,
+		    .day = reminder->day};
 	}
 	return book_store_reminders(
 	    context->book, kept, reminders->count, gone, gone_count, fault);

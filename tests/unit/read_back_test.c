@@ -15,6 +15,8 @@ struct scene {
 	struct arena arena;
 	struct reminder items[2];
 	struct book_reminder known[3];
+	struct book_given given[2];
+	size_t given_count; /* 0: a book that has not noted what it gave out */
 	day_t today;
 	struct read_back back;
 };
@@ -66,8 +68,14 @@ look(struct scene *scene, const struct ics_found *items, size_t count)
 {
 	struct fault fault = {0};
 	const struct reminders reminders = {scene->items, 2, 2};
-	const struct read_back_sides sides = {
-	    items, count, &reminders, scene->known, 3, scene->today};
+	const struct read_back_sides sides = {.found = items,
+	    .found_count = count,
+	    .reminders = &reminders,
+	    .known = scene->known,
+	    .known_count = 3,
+	    .given = scene->given,
+	    .given_count = scene->given_count,
+	    .today = scene->today};
 	assert_true(read_back(&sides, &scene->arena, &scene->back, &fault));
 }
 
@@ -192,6 +200,84 @@ one_thing_twice_in_a_file_is_one_proposal(void **state)
 	assert_int_equal(scene.back.proposals[0].day, day_from_civil(2026, 12, 1));
 }
 
+/* Given out for 10 February 2027, then, changed in the book, for the 24th. */
+static void
+give_twice(struct scene *scene)
+{
+	scene_start(scene);
+	scene->given[0] = (struct book_given){EVENT_UID, 0, day_from_civil(2027, 2, 10)};
+	scene->given[1] = (struct book_given){EVENT_UID, 1, day_from_civil(2027, 2, 24)};
+	scene->given_count = 2;
+	scene->items[0].sequence = 1;
+}
+
+static struct ics_found
+event_on(int sequence, int day)
+{
+	struct ics_found event = found(EVENT_UID, false);
+	event.sequence = sequence;
+	event.day = day_from_civil(2027, 2, day);
+	return event;
+}
+
+static void
+an_older_file_that_nobody_touched_is_called_older(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	give_twice(&scene);
+	const struct ics_found item = event_on(0, 10);
+	look(&scene, &item, 1);
+	assert_int_equal(scene.back.count, 0);
+	assert_int_equal(scene.back.older, 1);
+	/* so, too, where the book has not noted what it gave out */
+	scene.given_count = 0;
+	look(&scene, &item, 1);
+	assert_int_equal(scene.back.count, 0);
+	assert_int_equal(scene.back.older, 1);
+}
+
+static void
+a_plan_made_since_is_no_move_of_a_persons(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	give_twice(&scene);
+	/* reckoned anew since, and not given out */
+	scene.items[0].day = day_from_civil(2027, 3, 1);
+	const struct ics_found item = event_on(1, 24);
+	look(&scene, &item, 1);
+	assert_int_equal(scene.back.count, 0);
+	assert_int_equal(scene.back.same, 1);
+	/* nor once its day is past */
+	scene.today = day_from_civil(2027, 2, 25);
+	look(&scene, &item, 1);
+	assert_int_equal(scene.back.count, 0);
+	assert_int_equal(scene.back.same, 1);
+}
+
+static void
+what_both_sides_moved_is_marked_unless_they_agree(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	give_twice(&scene);
+	/* from the 10th to the 20th there, to the 24th in the book */
+	struct ics_found item = event_on(0, 20);
+	look(&scene, &item, 1);
+	assert_int_equal(scene.back.count, 1);
+	assert_true(scene.back.proposals[0].both);
+	assert_int_equal(scene.back.proposals[0].given, day_from_civil(2027, 2, 10));
+	item = event_on(0, 24);
+	look(&scene, &item, 1);
+	assert_int_equal(scene.back.count, 0);
+	/* there alone, by a program that counts on */
+	item = event_on(2, 20);
+	look(&scene, &item, 1);
+	assert_int_equal(scene.back.count, 1);
+	assert_false(scene.back.proposals[0].both);
+}
+
 int
 main(void)
 {
@@ -203,6 +289,9 @@ main(void)
 	    cmocka_unit_test(a_day_that_can_not_be_planned_is_counted_and_not_proposed),
 	    cmocka_unit_test(an_event_that_claims_to_be_completed_is_no_tick),
 	    cmocka_unit_test(what_is_old_or_foreign_is_passed_over),
+	    cmocka_unit_test(an_older_file_that_nobody_touched_is_called_older),
+	    cmocka_unit_test(a_plan_made_since_is_no_move_of_a_persons),
+	    cmocka_unit_test(what_both_sides_moved_is_marked_unless_they_agree),
 	    cmocka_unit_test(one_thing_twice_in_a_file_is_one_proposal),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
