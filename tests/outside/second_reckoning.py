@@ -60,7 +60,9 @@ In each case the reading is taken under which the item is sooner out of date.
 13. A routine rule has intervals only under 12 months; `months: 0` is no interval that comes round.
     Its obligation is apart from the others of its task. A certificate belongs with the rules that
     are no routine, or with the routine where there are only such.
-14. An event is of weight only where a rule in force reads it: without one no task is named.
+14. After an event the item is out, also where no rule in force reads such an event: then a service
+    is the task that ends it, of grade maker. (Read again after the first run: it had been taken to
+    be of no weight where no task is named, but "the item is out" knows no such exception.)
 15. `test-valid`: the next day on the paper of the item's last test, or, where it has none, that of
     every gas cylinder inside, is not before the last service plus so many months.
 16. What counts as the task of a maker's interval is what a rule in force on n says of that task.
@@ -480,6 +482,7 @@ class Seen:
 				self.asking.append((rule["task"], self.routine(rule), self.force(name, rule)))
 			self.contents_clocks(name, rule)
 		self.label()
+		self.unread_events()
 		self.certificates()
 		self.makers_clocks()
 
@@ -545,6 +548,27 @@ class Seen:
 					known = self.add(name, rule, event.day - 1, event.day - 1, rule["grade"])
 					break
 		return known
+
+	def unread_events(self):
+		"""The first event that no service followed, for the days on which no rule reads it."""
+		for event in self.events:
+			readers = [
+				(name, rule)
+				for name, rule in self.rules
+				for clock in rule["clocks"]
+				if clock["from"] == ["event"] and event.what in clock.get("events", [event.what])
+			]
+			cleared = any(
+				r.task == "service" and (r.day, r.order) > (event.day, event.order) for r in self.records
+			)
+			if not cleared:
+				self.clocks.append(
+					Clock(
+						"service", False, event.day - 1, event.day - 1, "maker", "overdue",
+						lambda t, readers=readers: not any(self.in_force(*reader, t) for reader in readers),
+						"event",
+					)
+				)
 
 	def mark_clocks(self, name, rule):
 		mark = self.thing.get("expires")
