@@ -15,8 +15,8 @@ extensions given, maker's intervals entered.
 there. Only records, events, papers and extensions of the thing in place count.
 
 *A rule is in force on day t* when its sheet is followed, its conditions hold and no rule with
-instead-of takes its place. A condition that cannot be told keeps a rule in force, but for a
-relaxation (a rule with instead-of), which is then out of force.
+instead-of takes its place. A rule with a condition that cannot be told is in force too, and takes
+no other's place: of the two the stricter one holds.
 
 *An interval clock* runs from the first known of its anchors. It is good through
 anchor + interval, shaped by `through` and `before`. `last` is the last record of the rule's task
@@ -58,14 +58,19 @@ In each case the reading is taken under which the item is sooner out of date.
 12. On one due day the highest grade binds, then the graver state. Where the clock that began the
     lapse is no longer lapsed on n, the earliest of those that are gives state and grade.
 13. A routine rule has intervals only under 12 months; `months: 0` is no interval that comes round.
-    Its obligation is apart from the others of its task. A certificate belongs with the rules that
-    are no routine, or with the routine where there are only such.
+    Its obligation is apart from the others of its task.
 14. After an event the item is out, also where no rule in force reads such an event: then a service
     is the task that ends it, of grade maker. (Read again after the first run: it had been taken to
     be of no weight where no task is named, but "the item is out" knows no such exception.)
 15. `test-valid`: the next day on the paper of the item's last test, or, where it has none, that of
     every gas cylinder inside, is not before the last service plus so many months.
-16. What counts as the task of a maker's interval is what a rule in force on n says of that task.
+16. A rule with a condition that cannot be told is asked about. Its clocks count beside others, but
+    where nothing surely in force on n has a clock that can start, the date is unknown. (Read again
+    after the first run, as was what such a rule with instead-of does: both had been settled on the
+    side that is later out of date.)
+17. A certificate is no routine, whatever rules there are for its task: it is never hidden among the
+    habits. (Read again after the first run.)
+18. What counts as the task of a maker's interval is what a rule in force on n says of that task.
 """
 import calendar
 import datetime
@@ -301,6 +306,7 @@ class Clock:
 	in_force: object  # a function of the day
 	rule: str
 	stands_in: bool = True  # False for contents: they never stand in for a day not known
+	sure: object = lambda t: True  # whether it surely holds on a day, nothing of it being asked
 
 
 @dataclass
@@ -401,7 +407,7 @@ class Seen:
 		if name not in (self.vessel.on("sheets", t) or ["practice"]):
 			return False
 		holds = self.conditions(rule, t)
-		if holds is False or (holds is UNKNOWN and rule.get("instead-of")):
+		if holds is False:
 			return False
 		return not any(
 			rule["id"] in other.get("instead-of", []) and self.conditions(other, t) is True
@@ -494,6 +500,7 @@ class Seen:
 			Clock(
 				rule["task"], self.routine(rule), due, good, grade, self.lapse(rule),
 				self.force(name, rule), rule["id"], stands_in,
+				lambda t: self.conditions(rule, t) is True,
 			)
 		)
 		return True
@@ -614,10 +621,9 @@ class Seen:
 	def certificates(self):
 		for record in self.records:
 			if record.next is not None:
-				own = [self.routine(rule) for _, rule in self.rules if rule["task"] == record.task]
 				self.clocks.append(
 					Clock(
-						record.task, bool(own) and all(own), record.next, record.next, "maker",
+						record.task, False, record.next, record.next, "maker",
 						"expired" if record.task == "renew" else "overdue",
 						lambda t, record=record: self.paper_stands(record, t), "certificate",
 					)
@@ -724,9 +730,10 @@ class Seen:
 
 	def answer(self, task, routine):
 		clocks = [c for c in self.clocks if (c.task, c.routine) == (task, routine)]
-		known = any(clock.stands_in and clock.in_force(self.n) for clock in clocks)
+		here = [clock for clock in clocks if clock.stands_in and clock.in_force(self.n)]
+		known = any(clock.sure(self.n) for clock in here)
 		asked = [a for a in self.asking if a[:2] == (task, routine) and a[2](self.n)]
-		if asked and not known:
+		if (asked or here) and not known:
 			return Answer(None, "date-unknown", None, None, None)
 		due, binding, _ = self.edge(clocks, lambda clock: clock.due)
 		good, gone, lapsed = self.edge(clocks, lambda clock: clock.good)
