@@ -70,7 +70,11 @@ In each case the reading is taken under which the item is sooner out of date.
     side that is later out of date.)
 17. A certificate is no routine, whatever rules there are for its task: it is never hidden among the
     habits. (Read again after the first run.)
-18. What counts as the task of a maker's interval is what a rule in force on n says of that task.
+18. A rule that leaves its interval to the maker is what the maker's interval is read by: there it
+    has the rule's window and the higher of the two grades, and is no clock beside it. Until it is
+    entered the task is of unknown date whatever other rules say, but for the next day on its own
+    paper.
+19. What counts as the task of a maker's interval is what a rule in force on n says of that task.
 """
 import calendar
 import datetime
@@ -428,6 +432,24 @@ class Seen:
 		high = clock.get("done-until", 0 if clock.get("holds") == "first" else 10**9)
 		return "later" if done < low else done <= high
 
+	def maker_of(self, task):
+		"""The maker's interval entered last for the thing in place."""
+		return max((m for m in self.makers if m.task == task), key=lambda m: m.on, default=None)
+
+	def spelled(self, rule, clock, done):
+		"""A clock with the maker's interval put in where the rule leaves it to the maker."""
+		if clock.get("interval") != "maker":
+			return clock
+		maker = self.maker_of(rule["task"])
+		if not maker:
+			return {**clock, "from": [], "months": 0}
+		first = done == 0
+		return {
+			**clock,
+			"months": (first and maker.first) or maker.months,
+			"from": (first and maker.since) or clock["from"],
+		}
+
 	def clock_day(self, clock, last):
 		"""The last good day of an interval clock, or None where it cannot start."""
 		for anchor in clock["from"]:
@@ -444,7 +466,8 @@ class Seen:
 
 	def rule_day(self, rule, last, done):
 		"""A rule's own day after so many doings, the last of them counted from `last`."""
-		days = [self.clock_day(c, last) for c in self.intervals(rule) if self.holds(c, done) is True]
+		held = [self.spelled(rule, c, done) for c in self.intervals(rule) if self.holds(c, done) is True]
+		days = [self.clock_day(clock, last) for clock in held]
 		return min((day for day in days if day is not None), default=None)
 
 	def last_of(self, name, rule):
@@ -507,7 +530,15 @@ class Seen:
 
 	def displaced(self, rule):
 		"""The maker's interval takes the place of what is only practised."""
-		return rule["grade"] == "practice" and any(m.task == rule["task"] for m in self.makers)
+		return (
+			rule["grade"] == "practice"
+			and not self.left_to_maker(rule)
+			and self.maker_of(rule["task"]) is not None
+		)
+
+	@staticmethod
+	def left_to_maker(rule):
+		return any(clock.get("interval") == "maker" for clock in rule["clocks"])
 
 	def interval_clocks(self, name, rule):
 		if self.displaced(rule):
@@ -516,10 +547,14 @@ class Seen:
 		late = rule.get("window", {}).get("late", 0)
 		known = False
 		for clock in self.intervals(rule):
-			day = self.clock_day(clock, last) if self.holds(clock, done) is True else None
+			told = self.spelled(rule, clock, done)
+			day = self.clock_day(told, last) if self.holds(clock, done) is True else None
 			if day is not None:
 				more = self.extended(rule, day)
-				known = self.add(name, rule, more, max(more, months_on(day, late)), rule["grade"])
+				grade = rule["grade"]
+				if told is not clock:
+					grade = max("maker", grade, key=GRADES.get)
+				known = self.add(name, rule, more, max(more, months_on(day, late)), grade)
 		return known
 
 	def extended(self, rule, day):
@@ -656,7 +691,16 @@ class Seen:
 					)
 
 	def makers_clocks(self):
-		for maker in self.makers:
+		for maker in {m.task: self.maker_of(m.task) for m in self.makers}.values():
+			readers = [
+				(name, other)
+				for name, other in self.rules
+				if other["task"] == maker.task and self.left_to_maker(other)
+			]
+
+			def alone(t, readers=readers):
+				return not any(self.in_force(*reader, t) for reader in readers)
+
 			rule = {
 				"id": "maker", "task": maker.task, "grade": "maker",
 				"clocks": [
@@ -670,13 +714,12 @@ class Seen:
 			last, done = self.last_of("", rule)
 			day = self.rule_day(rule, last, done)
 			if day is None:
-				self.asking.append((maker.task, self.routine(rule), lambda t: True))
+				self.asking.append((maker.task, self.routine(rule), alone))
 				continue
 			day = self.extended(rule, day)
 			self.clocks.append(
 				Clock(
-					maker.task, self.routine(rule), day, day, "maker", self.lapse(rule),
-					lambda t: True, "maker",
+					maker.task, self.routine(rule), day, day, "maker", self.lapse(rule), alone, "maker",
 				)
 			)
 
@@ -733,6 +776,9 @@ class Seen:
 		here = [clock for clock in clocks if clock.stands_in and clock.in_force(self.n)]
 		known = any(clock.sure(self.n) for clock in here)
 		asked = [a for a in self.asking if a[:2] == (task, routine) and a[2](self.n)]
+		if self.waits_for_maker(task, here):
+			known = any(clock.rule == "certificate" for clock in here)
+			asked = True
 		if (asked or here) and not known:
 			return Answer(None, "date-unknown", None, None, None)
 		due, binding, _ = self.edge(clocks, lambda clock: clock.due)
@@ -742,6 +788,19 @@ class Seen:
 		binds = max(binding, key=lambda c: (GRADES[c.grade], GRAVE[c.lapse]))
 		state = max(gone, key=lambda c: (GRADES[c.grade], GRAVE[c.lapse])).lapse if lapsed else "in-date"
 		return Answer(due, state, binds.grade, good, binds.rule)
+
+	def waits_for_maker(self, task, here):
+		"""Whether a rule in force on n leaves to the maker what was not entered, or cannot start."""
+		return any(
+			rule["task"] == task
+			and self.left_to_maker(rule)
+			and self.in_force(name, rule, self.n)
+			and (
+				self.maker_of(task) is None
+				or not any(clock.rule == rule["id"] for clock in here)
+			)
+			for name, rule in self.rules
+		)
 
 	def answers(self):
 		"""{(task, routine): Answer} of what is due or asked for."""
