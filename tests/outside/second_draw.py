@@ -143,7 +143,8 @@ def draw_rule(draw, number, name, earlier):
 	if counted and maybe(draw, 0.4):
 		modes = ["from-due", "from-due", "from-due", "from-done"]
 		rule["window"] = {"early": draw.randint(1, 3), "late": draw.randint(1, 2), "next": draw.choice(modes)}
-	if task in ("service", "test") and maybe(draw, 0.3):
+	timed = any("months" in clock or "days" in clock for clock in rule["clocks"])
+	if task in ("service", "test") and timed and maybe(draw, 0.3):
 		rule["contents-bind"] = True
 	if counted and maybe(draw, 0.3):
 		rule["extension"] = draw.choice([1, 3, 5])
@@ -177,13 +178,20 @@ def changing(draw, today, values, chance, first=True):
 	return [fact for place, fact in enumerate(facts) if fact[0] not in days[:place]]
 
 
+def draw_sheets(draw, own):
+	"""The sheets a boat follows: none beside the one it extends."""
+	sheets = draw.sample(BUILT_IN, draw.choice([0, 1, 1, 2, 3]))
+	sheets += draw.sample(sorted(own), draw.choice([0, 1, 1, 2]))
+	taken_over = [own[name].get("extends") for name in sheets if name in own]
+	if len(set(taken_over) - {None}) < len([base for base in taken_over if base]):
+		return sheets[-1:]
+	return [name for name in sheets if name not in taken_over] or ["practice"]
+
+
 def draw_vessel(draw, name, today, own):
-	sheets = draw.sample(BUILT_IN, draw.choice([0, 1, 1, 2, 3])) + (
-		draw.sample(own, draw.choice([0, 1, 1, 2])) if own else []
-	)
 	vessel = {
 		"name": name,
-		"sheets": [[None, sheets or ["practice"]]],
+		"sheets": [[None, draw_sheets(draw, own)]],
 		"use": changing(draw, today, ["private", "commercial"], 0.4),
 		"area": changing(draw, today, AREAS, 0.15, maybe(draw, 0.8)),
 		"persons": changing(draw, today, [2, 6, 8, 14], 0.15, maybe(draw, 0.8)),
@@ -312,10 +320,10 @@ def draw_item(draw, tag, kind, vessel, today, makers):
 def draw_book(draw, size, even_late=True, makers=True):
 	"""A book of about so many items."""
 	today = draw.randint(day_of("2023-01-01"), day_of("2028-12-31"))
-	own = [f"own-{number}" for number in range(3)]
+	own = {name: draw_sheet(draw, name, even_late) for name in ("own-0", "own-1", "own-2")}
 	book = {
 		"today": iso(today),
-		"sheets": {name: draw_sheet(draw, name, even_late) for name in own},
+		"sheets": own,
 		"vessels": [],
 		"items": [],
 	}

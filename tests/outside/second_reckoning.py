@@ -65,9 +65,9 @@ In each case the reading is taken under which the item is sooner out of date.
 15. `test-valid`: the next day on the paper of the item's last test, or, where it has none, that of
     every gas cylinder inside, is not before the last service plus so many months.
 16. A rule with a condition that cannot be told is asked about. Its clocks count beside others, but
-    where nothing surely in force on n has a clock that can start, the date is unknown. (Read again
-    after the first run, as was what such a rule with instead-of does: both had been settled on the
-    side that is later out of date.)
+    where nothing surely in force on n has a clock that can start, the date is unknown until one of
+    its own has lapsed. (Read again after the first run, as was what such a rule with instead-of
+    does: both had been settled on the side that is later out of date.)
 17. A certificate is no routine, whatever rules there are for its task: it is never hidden among the
     habits. (Read again after the first run.)
 18. A rule that leaves its interval to the maker is what the maker's interval is read by: there it
@@ -776,13 +776,12 @@ class Seen:
 		here = [clock for clock in clocks if clock.stands_in and clock.in_force(self.n)]
 		known = any(clock.sure(self.n) for clock in here)
 		asked = [a for a in self.asking if a[:2] == (task, routine) and a[2](self.n)]
-		if self.waits_for_maker(task, here):
-			known = any(clock.rule == "certificate" for clock in here)
-			asked = True
-		if (asked or here) and not known:
+		if self.waits_for_maker(task, here) and not any(c.rule == "certificate" for c in here):
 			return Answer(None, "date-unknown", None, None, None)
 		due, binding, _ = self.edge(clocks, lambda clock: clock.due)
 		good, gone, lapsed = self.edge(clocks, lambda clock: clock.good)
+		if (asked or here) and not known and not (here and lapsed):
+			return Answer(None, "date-unknown", None, None, None)
 		if due is None:
 			return None
 		binds = max(binding, key=lambda c: (GRADES[c.grade], GRAVE[c.lapse]))
