@@ -93,66 +93,66 @@ UNKNOWN = None
 
 
 def day_of(text):
-	return datetime.date.fromisoformat(text).toordinal()
+    return datetime.date.fromisoformat(text).toordinal()
 
 
 def iso(day):
-	return None if day is None else datetime.date.fromordinal(day).isoformat()
+    return None if day is None else datetime.date.fromordinal(day).isoformat()
 
 
 @functools.lru_cache(maxsize=None)
 def months_on(day, months):
-	"""The same day of the month so many months on, or the last one of that month."""
-	date = datetime.date.fromordinal(day)
-	month = date.year * 12 + date.month - 1 + months
-	year, month = month // 12, month % 12 + 1
-	last = calendar.monthrange(year, month)[1]
-	return datetime.date(year, month, min(date.day, last)).toordinal()
+    """The same day of the month so many months on, or the last one of that month."""
+    date = datetime.date.fromordinal(day)
+    month = date.year * 12 + date.month - 1 + months
+    year, month = month // 12, month % 12 + 1
+    last = calendar.monthrange(year, month)[1]
+    return datetime.date(year, month, min(date.day, last)).toordinal()
 
 
 @functools.lru_cache(maxsize=None)
 def period(stamp):
-	"""First and last day of a stamp such as 2021-04-30, 2021-04 or 2021~."""
-	parts = [int(part) for part in stamp.rstrip("~").split("-")]
-	if len(parts) == 3:
-		day = datetime.date(*parts).toordinal()
-		return day, day
-	first = datetime.date(parts[0], parts[1] if len(parts) == 2 else 1, 1).toordinal()
-	return first, months_on(first, 1 if len(parts) == 2 else 12) - 1
+    """First and last day of a stamp such as 2021-04-30, 2021-04 or 2021~."""
+    parts = [int(part) for part in stamp.rstrip("~").split("-")]
+    if len(parts) == 3:
+        day = datetime.date(*parts).toordinal()
+        return day, day
+    first = datetime.date(parts[0], parts[1] if len(parts) == 2 else 1, 1).toordinal()
+    return first, months_on(first, 1 if len(parts) == 2 else 12) - 1
 
 
 @dataclass
 class Mark:
-	"""A printed expiry: a stamp and how it is worded ("", "before", "use by")."""
+    """A printed expiry: a stamp and how it is worded ("", "before", "use by")."""
 
-	stamp: str
-	wording: str = ""
+    stamp: str
+    wording: str = ""
 
-	def last_good(self):
-		first, last = period(self.stamp)
-		if self.wording == "before" or (self.wording == "use by" and first != last):
-			return first - 1
-		return last
+    def last_good(self):
+        first, last = period(self.stamp)
+        if self.wording == "before" or (self.wording == "use by" and first != last):
+            return first - 1
+        return last
 
-	def strictly_before(self):
-		first, last = period(self.stamp)
-		if self.wording == "use by" and first == last:
-			return first - 1
-		return min(self.last_good(), first - 1)
+    def strictly_before(self):
+        first, last = period(self.stamp)
+        if self.wording == "use by" and first == last:
+            return first - 1
+        return min(self.last_good(), first - 1)
 
 
 def month_end(day):
-	date = datetime.date.fromordinal(day)
-	return date.replace(day=calendar.monthrange(date.year, date.month)[1]).toordinal()
+    date = datetime.date.fromordinal(day)
+    return date.replace(day=calendar.monthrange(date.year, date.month)[1]).toordinal()
 
 
 def shaped(day, clock):
-	"""The last good day as `through` and `before` of the clock make it."""
-	if clock.get("through") == "month-end":
-		day = month_end(day)
-	if clock.get("through") == "year-end":
-		day = datetime.date(datetime.date.fromordinal(day).year, 12, 31).toordinal()
-	return day - 1 if clock.get("before") else day
+    """The last good day as `through` and `before` of the clock make it."""
+    if clock.get("through") == "month-end":
+        day = month_end(day)
+    if clock.get("through") == "year-end":
+        day = datetime.date(datetime.date.fromordinal(day).year, 12, 31).toordinal()
+    return day - 1 if clock.get("before") else day
 
 
 # --- What a book holds ---------------------------------------------------------------------------
@@ -160,140 +160,140 @@ def shaped(day, clock):
 
 @dataclass
 class Record:
-	task: str
-	day: int
-	next: int = None
-	order: int = 0  # of entry
-	thing: dict = None  # a renewal: the new thing's made, packed, expires
+    task: str
+    day: int
+    next: int = None
+    order: int = 0  # of entry
+    thing: dict = None  # a renewal: the new thing's made, packed, expires
 
 
 @dataclass
 class Event:
-	what: str
-	day: int
-	order: int = 0
+    what: str
+    day: int
+    order: int = 0
 
 
 @dataclass
 class Extension:
-	task: str
-	until: int
-	given: int
+    task: str
+    until: int
+    given: int
 
 
 @dataclass
 class Maker:
-	"""The maker's interval for one piece, from a paper."""
+    """The maker's interval for one piece, from a paper."""
 
-	task: str
-	months: int
-	first: int = None  # months to the first one, where that is another figure
-	since: list = field(default_factory=list)  # anchors of the first one
-	on: int = 0
+    task: str
+    months: int
+    first: int = None  # months to the first one, where that is another figure
+    since: list = field(default_factory=list)  # what the first one counts from; made, if not told
+    on: int = 0
 
 
 @dataclass
 class Item:
-	tag: str
-	kind: str
-	vessel: "Vessel"
-	dates: dict  # made packed bought fitted: stamps; expires: a Mark
-	records: list = field(default_factory=list)
-	events: list = field(default_factory=list)
-	extensions: list = field(default_factory=list)
-	makers: list = field(default_factory=list)
-	parts: list = field(default_factory=list)
-	rating: str = None
+    tag: str
+    kind: str
+    vessel: "Vessel"
+    dates: dict  # made packed bought fitted: stamps; expires: a Mark
+    records: list = field(default_factory=list)
+    events: list = field(default_factory=list)
+    extensions: list = field(default_factory=list)
+    makers: list = field(default_factory=list)
+    parts: list = field(default_factory=list)
+    rating: str = None
 
 
 @dataclass
 class Vessel:
-	name: str
-	facts: dict  # of use, area, persons, sheets, season...: [(from day or 0, value)]
-	length: float = None
-	built: int = None
+    name: str
+    facts: dict  # of use, area, persons, sheets, season...: [(from day or 0, value)]
+    length: float = None
+    built: int = None
 
-	def on(self, name, day):
-		value = UNKNOWN
-		for start, what in sorted(self.facts.get(name, []), key=lambda fact: fact[0]):
-			if start <= day:
-				value = what
-		return value
+    def on(self, name, day):
+        value = UNKNOWN
+        for start, what in sorted(self.facts.get(name, []), key=lambda fact: fact[0]):
+            if start <= day:
+                value = what
+        return value
 
 
 # --- Sheets --------------------------------------------------------------------------------------
 
 
 class Shelf:
-	"""The sheets of some folders, the first folder's before the next one's."""
+    """The sheets of some folders, the first folder's before the next one's."""
 
-	def __init__(self, *folders):
-		self.folders = folders
-		self.read = {}
+    def __init__(self, *folders):
+        self.folders = folders
+        self.read = {}
 
-	def sheet(self, name, skip=0):
-		"""A sheet's entries with those of the sheet it extends."""
-		key = (name, skip)
-		if key not in self.read:
-			paths = [os.path.join(folder, name + ".yaml") for folder in self.folders]
-			paths = [path for path in paths if os.path.exists(path)][skip:]
-			with open(paths[0], encoding="utf-8") as file:
-				sheet = yaml.safe_load(file)
-			self.read[key] = self.extended(sheet, name)
-		return self.read[key]
+    def sheet(self, name, skip=0):
+        """A sheet's entries with those of the sheet it extends."""
+        key = (name, skip)
+        if key not in self.read:
+            paths = [os.path.join(folder, name + ".yaml") for folder in self.folders]
+            paths = [path for path in paths if os.path.exists(path)][skip:]
+            with open(paths[0], encoding="utf-8") as file:
+                sheet = yaml.safe_load(file)
+            self.read[key] = self.extended(sheet, name)
+        return self.read[key]
 
-	def extended(self, sheet, name):
-		rules = {rule["id"]: rule for rule in sheet.get("rules", [])}
-		lines = {line["id"]: line for line in sheet.get("carriage", [])}
-		if "extends" in sheet:
-			base = self.sheet(sheet["extends"], 1 if sheet["extends"] == name else 0)
-			struck = set(sheet.get("strikes", []))
-			rules = {**{k: v for k, v in base["rules"].items() if k not in struck}, **rules}
-			lines = {**{k: v for k, v in base["lines"].items() if k not in struck}, **lines}
-		return {"name": name, "rules": rules, "lines": lines}
+    def extended(self, sheet, name):
+        rules = {rule["id"]: rule for rule in sheet.get("rules", [])}
+        lines = {line["id"]: line for line in sheet.get("carriage", [])}
+        if "extends" in sheet:
+            base = self.sheet(sheet["extends"], 1 if sheet["extends"] == name else 0)
+            struck = set(sheet.get("strikes", []))
+            rules = {**{k: v for k, v in base["rules"].items() if k not in struck}, **rules}
+            lines = {**{k: v for k, v in base["lines"].items() if k not in struck}, **lines}
+        return {"name": name, "rules": rules, "lines": lines}
 
 
 def plain(rating):
-	return "".join(c for c in rating.upper() if c not in " -")
+    return "".join(c for c in rating.upper() if c not in " -")
 
 
 def all_of(truths):
-	"""True, False, or None where it cannot be told."""
-	truths = list(truths)
-	if False in truths:
-		return False
-	return UNKNOWN if UNKNOWN in truths else True
+    """True, False, or None where it cannot be told."""
+    truths = list(truths)
+    if False in truths:
+        return False
+    return UNKNOWN if UNKNOWN in truths else True
 
 
 def about(value, test):
-	return UNKNOWN if value is UNKNOWN else test(value)
+    return UNKNOWN if value is UNKNOWN else test(value)
 
 
 def vessel_condition(key, want, vessel, t):
-	"""Whether one condition about the vessel holds on day t."""
-	if key == "use":
-		return vessel.on("use", t) == want
-	if key == "areas":
-		return about(vessel.on("area", t), lambda area: area in want)
-	if key == "areas-except":
-		return about(vessel.on("area", t), lambda area: area not in want)
-	if key == "length-from":
-		return about(vessel.length, lambda metres: metres >= want)
-	if key == "length-below":
-		return about(vessel.length, lambda metres: metres < want)
-	if key == "persons-from":
-		return about(vessel.on("persons", t), lambda persons: persons >= want)
-	if key == "persons-until":
-		return about(vessel.on("persons", t), lambda persons: persons <= want)
-	if key == "built-from":
-		return about(vessel.built, lambda year: year >= want)
-	if key == "built-until":
-		return about(vessel.built, lambda year: year <= want)
-	if key == "season-months-below":
-		return about(vessel.on("season-months", t), lambda months: months < want)
-	if key in ("above-freezing", "dry-storage"):
-		return about(vessel.on(key, t), lambda yes: yes == want)
-	raise KeyError(key)
+    """Whether one condition about the vessel holds on day t."""
+    if key == "use":
+        return vessel.on("use", t) == want
+    if key == "areas":
+        return about(vessel.on("area", t), lambda area: area in want)
+    if key == "areas-except":
+        return about(vessel.on("area", t), lambda area: area not in want)
+    if key == "length-from":
+        return about(vessel.length, lambda metres: metres >= want)
+    if key == "length-below":
+        return about(vessel.length, lambda metres: metres < want)
+    if key == "persons-from":
+        return about(vessel.on("persons", t), lambda persons: persons >= want)
+    if key == "persons-until":
+        return about(vessel.on("persons", t), lambda persons: persons <= want)
+    if key == "built-from":
+        return about(vessel.built, lambda year: year >= want)
+    if key == "built-until":
+        return about(vessel.built, lambda year: year <= want)
+    if key == "season-months-below":
+        return about(vessel.on("season-months", t), lambda months: months < want)
+    if key in ("above-freezing", "dry-storage"):
+        return about(vessel.on(key, t), lambda yes: yes == want)
+    raise KeyError(key)
 
 
 # --- One item, seen on one day -------------------------------------------------------------------
@@ -301,508 +301,516 @@ def vessel_condition(key, want, vessel, t):
 
 @dataclass
 class Clock:
-	task: str
-	routine: bool
-	due: int  # D
-	good: int  # the last good day: D, or the end of the window
-	grade: str
-	lapse: str
-	in_force: object  # a function of the day
-	rule: str
-	stands_in: bool = True  # False for contents: they never stand in for a day not known
-	sure: object = lambda t: True  # whether it surely holds on a day, nothing of it being asked
+    task: str
+    routine: bool
+    due: int  # D
+    good: int  # the last good day: D, or the end of the window
+    grade: str
+    lapse: str
+    in_force: object  # a function of the day
+    rule: str
+    stands_in: bool = True  # False for contents: they never stand in for a day not known
+    sure: object = lambda t: True  # whether it surely holds on a day, nothing of it being asked
 
 
 @dataclass
 class Answer:
-	due: int
-	state: str
-	grade: str
-	good_through: int
-	rule: str
+    due: int
+    state: str
+    grade: str
+    good_through: int
+    rule: str
 
 
 class Seen:
-	"""One item as it is seen on day n."""
+    """One item as it is seen on day n."""
 
-	def __init__(self, item, n, shelf):
-		self.item, self.n, self.shelf, self.vessel = item, n, shelf, item.vessel
-		self.take_thing()
-		self.gather_rules()
-		self.memo = {}
-		self.clocks, self.asking = [], []
-		self.reckon()
+    def __init__(self, item, n, shelf):
+        self.item, self.n, self.shelf, self.vessel = item, n, shelf, item.vessel
+        self.take_thing()
+        self.gather_rules()
+        self.memo = {}
+        self.clocks, self.asking = [], []
+        self.reckon()
 
-	def take_thing(self):
-		"""What is in place on n, and what is on record of it."""
-		renewals = [r for r in self.item.records if r.task == "renew" and r.day <= self.n]
-		renewal = max(renewals, key=lambda r: (r.day, r.order), default=None)
-		since = (renewal.day, renewal.order) if renewal else (0, 0)
-		self.thing = self.item.dates
-		if renewal:
-			self.thing = {**(renewal.thing or {}), "fitted": iso(renewal.day)}
+    def take_thing(self):
+        """What is in place on n, and what is on record of it."""
+        renewals = [r for r in self.item.records if r.task == "renew" and r.day <= self.n]
+        renewal = max(renewals, key=lambda r: (r.day, r.order), default=None)
+        since = (renewal.day, renewal.order) if renewal else (0, 0)
+        self.thing = self.item.dates
+        if renewal:
+            self.thing = {**(renewal.thing or {}), "fitted": iso(renewal.day)}
 
-		def of_it(what):
-			return what.day <= self.n and (what.day, what.order) >= since
+        def of_it(what):
+            return what.day <= self.n and (what.day, what.order) >= since
 
-		self.records = sorted((r for r in self.item.records if of_it(r)), key=lambda r: (r.day, r.order))
-		self.events = sorted((e for e in self.item.events if of_it(e)), key=lambda e: (e.day, e.order))
-		self.extensions = [e for e in self.item.extensions if since[0] <= e.given <= self.n]
-		self.makers = [m for m in self.item.makers if since[0] <= m.on <= self.n]
-		self.age_from = self.first_day("made") or self.first_day("packed")
+        self.records = sorted((r for r in self.item.records if of_it(r)), key=lambda r: (r.day, r.order))
+        self.events = sorted((e for e in self.item.events if of_it(e)), key=lambda e: (e.day, e.order))
+        self.extensions = [e for e in self.item.extensions if since[0] <= e.given <= self.n]
+        self.makers = [m for m in self.item.makers if since[0] <= m.on <= self.n]
+        self.age_from = self.first_day("made") or self.first_day("packed")
 
-	def first_day(self, anchor, end=False):
-		stamp = self.thing.get(anchor)
-		return period(stamp)[1 if end else 0] if stamp else None
+    def first_day(self, anchor, end=False):
+        if anchor == "earliest":
+            days = [self.first_day(name) for name in ("made", "packed", "bought", "fitted")]
+            return min((day for day in days if day is not None), default=None)
+        stamp = self.thing.get(anchor)
+        return period(stamp)[1 if end else 0] if stamp else None
 
-	def gather_rules(self):
-		"""The rules for its kind in every sheet that is ever followed."""
-		names = {n for _, sheets in self.vessel.facts.get("sheets", [(0, ["practice"])]) for n in sheets}
-		self.rules = []
-		for name in sorted(names):
-			for rule in self.shelf.sheet(name)["rules"].values():
-				if self.item.kind in rule["kinds"]:
-					self.rules.append((name, rule))
+    def gather_rules(self):
+        """The rules for its kind in every sheet that is ever followed."""
+        names = {n for _, sheets in self.vessel.facts.get("sheets", [(0, ["practice"])]) for n in sheets}
+        self.rules = []
+        for name in sorted(names):
+            for rule in self.shelf.sheet(name)["rules"].values():
+                if self.item.kind in rule["kinds"]:
+                    self.rules.append((name, rule))
 
-	# Which rules are in force
+    # Which rules are in force
 
-	def condition(self, key, want, t):
-		if key == "age-from":
-			return about(self.age_from, lambda day: t >= months_on(day, want))
-		if key == "age-until":
-			return about(self.age_from, lambda day: t < months_on(day, want))
-		if key == "marked":
-			return bool(self.thing.get("expires")) == want
-		if key in ("made-from", "made-until"):
-			return self.made_condition(key, want)
-		if key == "ratings":
-			return about(self.item.rating, lambda rating: plain(rating) in [plain(w) for w in want])
-		if key == "test-valid":
-			return self.test_valid(want)
-		return vessel_condition(key, want, self.vessel, t)
+    def condition(self, key, want, t):
+        if key == "age-from":
+            return about(self.age_from, lambda day: t >= months_on(day, want))
+        if key == "age-until":
+            return about(self.age_from, lambda day: t < months_on(day, want))
+        if key == "marked":
+            return bool(self.thing.get("expires")) == want
+        if key in ("made-from", "made-until"):
+            return self.made_condition(key, want)
+        if key == "ratings":
+            return about(self.item.rating, lambda rating: plain(rating) in [plain(w) for w in want])
+        if key == "test-valid":
+            return self.test_valid(want)
+        return vessel_condition(key, want, self.vessel, t)
 
-	def made_condition(self, key, want):
-		if not self.thing.get("made"):
-			return UNKNOWN
-		day = want.toordinal() if isinstance(want, datetime.date) else day_of(want)
-		sides = {(x >= day) if key == "made-from" else (x < day) for x in period(self.thing["made"])}
-		return sides.pop() if len(sides) == 1 else UNKNOWN
+    def made_condition(self, key, want):
+        if not self.thing.get("made"):
+            return UNKNOWN
+        day = want.toordinal() if isinstance(want, datetime.date) else day_of(want)
+        sides = {(x >= day) if key == "made-from" else (x < day) for x in period(self.thing["made"])}
+        return sides.pop() if len(sides) == 1 else UNKNOWN
 
-	def test_valid(self, months):
-		served = [r.day for r in self.records if r.task == "service"]
-		papers = [[r for r in self.records if r.task == "test"]]
-		if not papers[0]:
-			inside = [Seen(p, self.n, self.shelf) for p in self.item.parts if p.kind == "gas-cylinder"]
-			papers = [[r for r in seen.records if r.task == "test"] for seen in inside]
-		if not served or not papers or not all(p and p[-1].next for p in papers):
-			return UNKNOWN
-		return all(p[-1].next >= months_on(served[-1], months) for p in papers)
+    def test_valid(self, months):
+        served = [r.day for r in self.records if r.task == "service"]
+        papers = [[r for r in self.records if r.task == "test"]]
+        if not papers[0]:
+            inside = [Seen(p, self.n, self.shelf) for p in self.item.parts if p.kind == "gas-cylinder"]
+            papers = [[r for r in seen.records if r.task == "test"] for seen in inside]
+        if not served or not papers or not all(p and p[-1].next for p in papers):
+            return UNKNOWN
+        return all(p[-1].next >= months_on(served[-1], months) for p in papers)
 
-	def conditions(self, rule, t):
-		return all_of(self.condition(k, w, t) for k, w in rule.get("when", {}).items())
+    def conditions(self, rule, t):
+        return all_of(self.condition(k, w, t) for k, w in rule.get("when", {}).items())
 
-	def in_force(self, name, rule, t):
-		key = (name, rule["id"], t)
-		if key not in self.memo:
-			self.memo[key] = self.is_in_force(name, rule, t)
-		return self.memo[key]
+    def in_force(self, name, rule, t):
+        key = (name, rule["id"], t)
+        if key not in self.memo:
+            self.memo[key] = self.is_in_force(name, rule, t)
+        return self.memo[key]
 
-	def is_in_force(self, name, rule, t):
-		if name not in (self.vessel.on("sheets", t) or ["practice"]):
-			return False
-		holds = self.conditions(rule, t)
-		if holds is False:
-			return False
-		return not any(
-			rule["id"] in other.get("instead-of", []) and self.conditions(other, t) is True
-			for where, other in self.rules
-			if where == name
-		)
+    def is_in_force(self, name, rule, t):
+        if name not in (self.vessel.on("sheets", t) or ["practice"]):
+            return False
+        holds = self.conditions(rule, t)
+        if holds is False:
+            return False
+        return not any(
+            rule["id"] in other.get("instead-of", []) and self.conditions(other, t) is True
+            for where, other in self.rules
+            if where == name
+        )
 
-	# Records, the anniversary, intervals
+    # Records, the anniversary, intervals
 
-	def records_for(self, rule):
-		tasks = {rule["task"], *rule.get("counts", [])}
-		return [record for record in self.records if record.task in tasks]
+    def records_for(self, rule):
+        tasks = {rule["task"], *rule.get("counts", [])}
+        return [record for record in self.records if record.task in tasks]
 
-	@staticmethod
-	def holds(clock, done):
-		"""Whether a clock holds after so many doings: True, False, or "later"."""
-		low = clock.get("done-from", 1 if clock.get("holds") == "again" else 0)
-		high = clock.get("done-until", 0 if clock.get("holds") == "first" else 10**9)
-		return "later" if done < low else done <= high
+    @staticmethod
+    def holds(clock, done):
+        """Whether a clock holds after so many doings: True, False, or "later"."""
+        low = clock.get("done-from", 1 if clock.get("holds") == "again" else 0)
+        high = clock.get("done-until", 0 if clock.get("holds") == "first" else 10**9)
+        return "later" if done < low else done <= high
 
-	def maker_of(self, task):
-		"""The maker's interval entered last for the thing in place."""
-		return max((m for m in self.makers if m.task == task), key=lambda m: m.on, default=None)
+    def maker_of(self, task):
+        """The maker's interval entered last for the thing in place."""
+        return max((m for m in self.makers if m.task == task), key=lambda m: m.on, default=None)
 
-	def spelled(self, rule, clock, done):
-		"""A clock with the maker's interval put in where the rule leaves it to the maker."""
-		if clock.get("interval") != "maker":
-			return clock
-		maker = self.maker_of(rule["task"])
-		if not maker:
-			return {**clock, "from": [], "months": 0}
-		first = done == 0
-		return {
-			**clock,
-			"months": (first and maker.first) or maker.months,
-			"from": (first and maker.since) or clock["from"],
-		}
+    def spelled(self, rule, clock, done):
+        """A clock with the maker's interval put in where the rule leaves it to the maker."""
+        if clock.get("interval") != "maker":
+            return clock
+        maker = self.maker_of(rule["task"])
+        if not maker:
+            return {**clock, "from": [], "months": 0}
+        first = done == 0
+        return {
+            **clock,
+            "months": (first and maker.first) or maker.months,
+            "from": (first and maker.since) or clock["from"],
+        }
 
-	def clock_day(self, clock, last):
-		"""The last good day of an interval clock, or None where it cannot start."""
-		for anchor in clock["from"]:
-			start = last if anchor == "last" else self.first_day(anchor, clock.get("stamp") == "end")
-			if start is not None:
-				months = clock.get("months")
-				due = months_on(start, months) if months is not None else start + clock["days"]
-				return shaped(due, clock)
-		return None
+    def clock_day(self, clock, last):
+        """The last good day of an interval clock, or None where it cannot start."""
+        for anchor in clock["from"]:
+            start = last if anchor == "last" else self.first_day(anchor, clock.get("stamp") == "end")
+            if start is not None:
+                months = clock.get("months")
+                due = months_on(start, months) if months is not None else start + clock["days"]
+                return shaped(due, clock)
+        return None
 
-	@staticmethod
-	def intervals(rule):
-		return [c for c in rule["clocks"] if c["from"] not in (["marked"], ["event"], ["certificate"])]
+    @staticmethod
+    def intervals(rule):
+        return [c for c in rule["clocks"] if c["from"] not in (["marked"], ["event"], ["certificate"])]
 
-	def rule_day(self, rule, last, done):
-		"""A rule's own day after so many doings, the last of them counted from `last`."""
-		held = [self.spelled(rule, c, done) for c in self.intervals(rule) if self.holds(c, done) is True]
-		days = [self.clock_day(clock, last) for clock in held]
-		return min((day for day in days if day is not None), default=None)
+    def rule_day(self, rule, last, done):
+        """A rule's own day after so many doings, the last of them counted from `last`."""
+        held = [self.spelled(rule, c, done) for c in self.intervals(rule) if self.holds(c, done) is True]
+        days = [self.clock_day(clock, last) for clock in held]
+        return min((day for day in days if day is not None), default=None)
 
-	def last_of(self, name, rule):
-		"""What a rule's `last` counts from, and how often the task was done."""
-		days = sorted({record.day for record in self.records_for(rule)})
-		window = rule.get("window", {})
-		last = None
-		for done, day in enumerate(days):
-			kept = None
-			if window.get("next", "from-done") != "from-done" and self.in_force(name, rule, day):
-				kept = self.rule_day(rule, last, done)
-			last = kept if kept is not None and self.keeps(window, kept, day) else day
-		return last, len(days)
+    def last_of(self, name, rule):
+        """What a rule's `last` counts from, and how often the task was done."""
+        days = sorted({record.day for record in self.records_for(rule)})
+        window = rule.get("window", {})
+        last = None
+        for done, day in enumerate(days):
+            kept = None
+            if window.get("next", "from-done") != "from-done" and self.in_force(name, rule, day):
+                kept = self.rule_day(rule, last, done)
+            last = kept if kept is not None and self.keeps(window, kept, day) else day
+        return last, len(days)
 
-	@staticmethod
-	def keeps(window, due, day):
-		if day < months_on(due, -window.get("early", 0)):
-			return False
-		return window["next"] == "from-due-even-late" or day <= months_on(due, window.get("late", 0))
+    @staticmethod
+    def keeps(window, due, day):
+        if day < months_on(due, -window.get("early", 0)):
+            return False
+        return window["next"] == "from-due-even-late" or day <= months_on(due, window.get("late", 0))
 
-	@staticmethod
-	def routine(rule):
-		intervals = [c for c in rule["clocks"] if "months" in c or "days" in c]
-		return bool(intervals) and all(
-			0 < c["months"] < 12 if "months" in c else c["days"] < 360 for c in intervals
-		)
+    @staticmethod
+    def routine(rule):
+        intervals = [c for c in rule["clocks"] if "months" in c or "days" in c]
+        return bool(intervals) and all(
+            0 < c["months"] < 12 if "months" in c else c["days"] < 360 for c in intervals
+        )
 
-	@staticmethod
-	def lapse(rule):
-		return rule.get("lapse", "expired" if rule["task"] == "renew" else "overdue")
+    @staticmethod
+    def lapse(rule):
+        return rule.get("lapse", "expired" if rule["task"] == "renew" else "overdue")
 
-	# The clocks
+    # The clocks
 
-	def reckon(self):
-		for name, rule in self.rules:
-			known = self.event_clock(name, rule)
-			known |= self.mark_clocks(name, rule)
-			known |= self.certificate_rule(name, rule)
-			known |= self.interval_clocks(name, rule)
-			if not known and self.asks(rule):
-				self.asking.append((rule["task"], self.routine(rule), self.force(name, rule)))
-			self.contents_clocks(name, rule)
-		self.label()
-		self.unread_events()
-		self.certificates()
-		self.makers_clocks()
+    def reckon(self):
+        for name, rule in self.rules:
+            known = self.event_clock(name, rule)
+            known |= self.mark_clocks(name, rule)
+            known |= self.certificate_rule(name, rule)
+            known |= self.interval_clocks(name, rule)
+            if not known and self.asks(rule):
+                self.asking.append((rule["task"], self.routine(rule), self.force(name, rule)))
+            self.contents_clocks(name, rule)
+        self.label()
+        self.unread_events()
+        self.certificates()
+        self.makers_clocks()
 
-	def force(self, name, rule):
-		return lambda t: self.in_force(name, rule, t)
+    def force(self, name, rule):
+        return lambda t: self.in_force(name, rule, t)
 
-	def add(self, name, rule, due, good, grade, stands_in=True):
-		self.clocks.append(
-			Clock(
-				rule["task"], self.routine(rule), due, good, grade, self.lapse(rule),
-				self.force(name, rule), rule["id"], stands_in,
-				lambda t: self.conditions(rule, t) is True,
-			)
-		)
-		return True
+    def add(self, name, rule, due, good, grade, stands_in=True):
+        self.clocks.append(
+            Clock(
+                rule["task"], self.routine(rule), due, good, grade, self.lapse(rule),
+                self.force(name, rule), rule["id"], stands_in,
+                lambda t: self.conditions(rule, t) is True,
+            )
+        )
+        return True
 
-	def displaced(self, rule):
-		"""The maker's interval takes the place of what is only practised."""
-		return (
-			rule["grade"] == "practice"
-			and not self.left_to_maker(rule)
-			and self.maker_of(rule["task"]) is not None
-		)
+    def displaced(self, rule):
+        """The maker's interval takes the place of what is only practised."""
+        return (
+            rule["grade"] == "practice"
+            and not self.left_to_maker(rule)
+            and self.maker_of(rule["task"]) is not None
+        )
 
-	@staticmethod
-	def left_to_maker(rule):
-		return any(clock.get("interval") == "maker" for clock in rule["clocks"])
+    @staticmethod
+    def left_to_maker(rule):
+        return any(clock.get("interval") == "maker" for clock in rule["clocks"])
 
-	def interval_clocks(self, name, rule):
-		if self.displaced(rule):
-			return False
-		last, done = self.last_of(name, rule)
-		late = rule.get("window", {}).get("late", 0)
-		known = False
-		for clock in self.intervals(rule):
-			told = self.spelled(rule, clock, done)
-			day = self.clock_day(told, last) if self.holds(clock, done) is True else None
-			if day is not None:
-				more = self.extended(rule, day)
-				grade = rule["grade"]
-				if told is not clock:
-					grade = max("maker", grade, key=GRADES.get)
-				known = self.add(name, rule, more, max(more, months_on(day, late)), grade)
-		return known
+    def interval_clocks(self, name, rule):
+        if self.displaced(rule):
+            return False
+        last, done = self.last_of(name, rule)
+        late = rule.get("window", {}).get("late", 0)
+        known = False
+        for clock in self.intervals(rule):
+            told = self.spelled(rule, clock, done)
+            day = self.clock_day(told, last) if self.holds(clock, done) is True else None
+            if day is not None:
+                more = self.extended(rule, day)
+                grade = rule["grade"]
+                if told is not clock:
+                    grade = max("maker", grade, key=GRADES.get)
+                known = self.add(name, rule, more, max(more, months_on(day, late)), grade)
+        return known
 
-	def extended(self, rule, day):
-		"""The day an authority's paper moves an interval clock to."""
-		if self.lapse(rule) == "life-expired":
-			return day
-		until = day
-		for extension in self.extensions:
-			over = any(record.day > extension.given for record in self.records_for(rule))
-			if extension.task == rule["task"] and not over:
-				most = extension.until
-				if rule.get("extension"):
-					most = min(most, months_on(day, rule["extension"]))
-				until = max(until, most)
-		return until
+    def extended(self, rule, day):
+        """The day an authority's paper moves an interval clock to."""
+        if self.lapse(rule) == "life-expired":
+            return day
+        until = day
+        for extension in self.extensions:
+            over = any(record.day > extension.given for record in self.records_for(rule))
+            if extension.task == rule["task"] and not over:
+                most = extension.until
+                if rule.get("extension"):
+                    most = min(most, months_on(day, rule["extension"]))
+                until = max(until, most)
+        return until
 
-	def asks(self, rule):
-		"""Whether a rule without a known clock wants one."""
-		done = self.last_of("", {**rule, "window": {}})[1]
-		intervals = [] if self.displaced(rule) else self.intervals(rule)
-		wants = [c for c in intervals if self.holds(c, done) is not False]
-		papers = [c for c in rule["clocks"] if c["from"] in (["marked"], ["certificate"])]
-		return bool(wants or papers)
+    def asks(self, rule):
+        """Whether a rule without a known clock wants one."""
+        done = self.last_of("", {**rule, "window": {}})[1]
+        intervals = [] if self.displaced(rule) else self.intervals(rule)
+        wants = [c for c in intervals if self.holds(c, done) is not False]
+        papers = [c for c in rule["clocks"] if c["from"] in (["marked"], ["certificate"])]
+        return bool(wants or papers)
 
-	def event_clock(self, name, rule):
-		known = False
-		for clock in rule["clocks"]:
-			if clock["from"] != ["event"]:
-				continue
-			for event in self.events:
-				cleared = any((r.day, r.order) > (event.day, event.order) for r in self.records_for(rule))
-				if event.what in clock.get("events", [event.what]) and not cleared:
-					known = self.add(name, rule, event.day - 1, event.day - 1, rule["grade"])
-					break
-		return known
+    def event_clock(self, name, rule):
+        known = False
+        for clock in rule["clocks"]:
+            if clock["from"] != ["event"]:
+                continue
+            for event in self.events:
+                cleared = any((r.day, r.order) > (event.day, event.order) for r in self.records_for(rule))
+                if event.what in clock.get("events", [event.what]) and not cleared:
+                    known = self.add(name, rule, event.day - 1, event.day - 1, rule["grade"])
+                    break
+        return known
 
-	def unread_events(self):
-		"""The first event that no service followed, for the days on which no rule reads it."""
-		for event in self.events:
-			readers = [
-				(name, rule)
-				for name, rule in self.rules
-				for clock in rule["clocks"]
-				if clock["from"] == ["event"] and event.what in clock.get("events", [event.what])
-			]
-			cleared = any(
-				r.task == "service" and (r.day, r.order) > (event.day, event.order) for r in self.records
-			)
-			if not cleared:
-				self.clocks.append(
-					Clock(
-						"service", False, event.day - 1, event.day - 1, "maker", "overdue",
-						lambda t, readers=readers: not any(self.in_force(*reader, t) for reader in readers),
-						"event",
-					)
-				)
+    def unread_events(self):
+        """The first event that no service followed, for the days on which no rule reads it."""
+        for event in self.events:
+            readers = [
+                (name, rule)
+                for name, rule in self.rules
+                for clock in rule["clocks"]
+                if clock["from"] == ["event"] and event.what in clock.get("events", [event.what])
+            ]
+            cleared = any(
+                r.task == "service" and (r.day, r.order) > (event.day, event.order) for r in self.records
+            )
+            if not cleared:
+                self.clocks.append(
+                    Clock(
+                        "service", False, event.day - 1, event.day - 1, "maker", "overdue",
+                        lambda t, readers=readers: not any(self.in_force(*reader, t) for reader in readers),
+                        "event",
+                    )
+                )
 
-	def mark_clocks(self, name, rule):
-		mark = self.thing.get("expires")
-		known = False
-		for clock in rule["clocks"]:
-			if clock["from"] == ["marked"] and mark:
-				day = shaped(mark.last_good(), {"through": clock.get("through")})
-				if clock.get("before"):
-					day = mark.strictly_before()
-				if rule["grade"] == "practice":
-					day = min(day, mark.last_good())
-				grade = max("maker", rule["grade"], key=GRADES.get)
-				known = self.add(name, rule, day, day, grade)
-		return known
+    def mark_clocks(self, name, rule):
+        mark = self.thing.get("expires")
+        known = False
+        for clock in rule["clocks"]:
+            if clock["from"] == ["marked"] and mark:
+                day = shaped(mark.last_good(), {"through": clock.get("through")})
+                if clock.get("before"):
+                    day = mark.strictly_before()
+                if rule["grade"] == "practice":
+                    day = min(day, mark.last_good())
+                grade = max("maker", rule["grade"], key=GRADES.get)
+                known = self.add(name, rule, day, day, grade)
+        return known
 
-	def label(self):
-		mark = self.thing.get("expires")
-		if not mark:
-			return
-		readers = [
-			(name, rule)
-			for name, rule in self.rules
-			if rule["task"] == "renew"
-			and rule["grade"] != "practice"
-			and any(clock["from"] == ["marked"] for clock in rule["clocks"])
-		]
-		day = mark.last_good()
-		self.clocks.append(
-			Clock(
-				"renew", False, day, day, "maker", "expired",
-				lambda t: not any(self.in_force(name, rule, t) for name, rule in readers), "label",
-			)
-		)
+    def label(self):
+        mark = self.thing.get("expires")
+        if not mark:
+            return
+        readers = [
+            (name, rule)
+            for name, rule in self.rules
+            if rule["task"] == "renew"
+            and rule["grade"] != "practice"
+            and any(clock["from"] == ["marked"] for clock in rule["clocks"])
+        ]
+        day = mark.last_good()
+        self.clocks.append(
+            Clock(
+                "renew", False, day, day, "maker", "expired",
+                lambda t: not any(self.in_force(name, rule, t) for name, rule in readers), "label",
+            )
+        )
 
-	def paper_stands(self, record, t):
-		"""Whether the next day a record states still counts on t."""
-		tasks = {record.task}
-		for name, rule in self.rules:
-			if rule["task"] == record.task and self.in_force(name, rule, t):
-				tasks |= set(rule.get("counts", []))
-		return not any(r.day > record.day and r.task in tasks for r in self.records)
+    def paper_stands(self, record, t):
+        """Whether the next day a record states still counts on t."""
+        tasks = {record.task}
+        for name, rule in self.rules:
+            if rule["task"] == record.task and self.in_force(name, rule, t):
+                tasks |= set(rule.get("counts", []))
+        return not any(r.day > record.day and r.task in tasks for r in self.records)
 
-	def certificates(self):
-		for record in self.records:
-			if record.next is not None:
-				self.clocks.append(
-					Clock(
-						record.task, False, record.next, record.next, "maker",
-						"expired" if record.task == "renew" else "overdue",
-						lambda t, record=record: self.paper_stands(record, t), "certificate",
-					)
-				)
+    def certificates(self):
+        for record in self.records:
+            if record.next is not None:
+                self.clocks.append(
+                    Clock(
+                        record.task, False, record.next, record.next, "maker",
+                        "expired" if record.task == "renew" else "overdue",
+                        lambda t, record=record: self.paper_stands(record, t), "certificate",
+                    )
+                )
 
-	def certificate_rule(self, name, rule):
-		known = False
-		for clock in rule["clocks"]:
-			if clock["from"] == ["certificate"]:
-				for record in self.records:
-					if record.task == rule["task"] and record.next is not None:
-						day = shaped(record.next, clock)
-						grade = max("maker", rule["grade"], key=GRADES.get)
-						known = self.add(name, rule, day, day, grade)
-						self.clocks[-1].in_force = (
-							lambda t, record=record: self.in_force(name, rule, t) and self.paper_stands(record, t)
-						)
-		return known
+    def certificate_rule(self, name, rule):
+        known = False
+        for clock in rule["clocks"]:
+            if clock["from"] == ["certificate"]:
+                for record in self.records:
+                    if record.task == rule["task"] and record.next is not None:
+                        day = shaped(record.next, clock)
+                        grade = max("maker", rule["grade"], key=GRADES.get)
+                        known = self.add(name, rule, day, day, grade)
+                        self.clocks[-1].in_force = (
+                            lambda t, record=record: self.in_force(name, rule, t) and self.paper_stands(record, t)
+                        )
+        return known
 
-	def contents_clocks(self, name, rule):
-		if not rule.get("contents-bind"):
-			return
-		for part in self.item.parts:
-			for clock in Seen(part, self.n, self.shelf).clocks:
-				if clock.task == "renew":
-					grade = max(rule["grade"], clock.grade, key=GRADES.get)
-					self.add(name, rule, clock.due, clock.good, grade, stands_in=False)
-					self.clocks[-1].in_force = (
-						lambda t, clock=clock: self.in_force(name, rule, t) and clock.in_force(t)
-					)
+    def contents_clocks(self, name, rule):
+        if not rule.get("contents-bind"):
+            return
+        for part in self.item.parts:
+            for clock in Seen(part, self.n, self.shelf).clocks:
+                if clock.task == "renew":
+                    grade = max(rule["grade"], clock.grade, key=GRADES.get)
+                    self.add(name, rule, clock.due, clock.good, grade, stands_in=False)
+                    self.clocks[-1].in_force = (
+                        lambda t, clock=clock: self.in_force(name, rule, t) and clock.in_force(t)
+                    )
 
-	def makers_clocks(self):
-		for maker in {m.task: self.maker_of(m.task) for m in self.makers}.values():
-			readers = [
-				(name, other)
-				for name, other in self.rules
-				if other["task"] == maker.task and self.left_to_maker(other)
-			]
+    @staticmethod
+    def makers_words(maker):
+        """The maker's interval as a rule's clocks. A renewal by age goes on counting from its date."""
+        since = maker.since or ["made", "earliest"]
+        by_age = maker.task == "renew" and maker.since and maker.since != ["last"]
+        return [
+            {"from": since, "months": maker.first or maker.months, "holds": "first"},
+            {"from": since if by_age else ["last"], "months": maker.months, "holds": "again"},
+        ]
 
-			def alone(t, readers=readers):
-				return not any(self.in_force(*reader, t) for reader in readers)
+    def makers_clocks(self):
+        for maker in {m.task: self.maker_of(m.task) for m in self.makers}.values():
+            readers = [
+                (name, other)
+                for name, other in self.rules
+                if other["task"] == maker.task and self.left_to_maker(other)
+            ]
 
-			rule = {
-				"id": "maker", "task": maker.task, "grade": "maker",
-				"clocks": [
-					{"from": maker.since, "months": maker.first or maker.months, "holds": "first"},
-					{"from": ["last"], "months": maker.months, "holds": "again"},
-				],
-			}
-			for name, other in self.rules:
-				if other["task"] == maker.task and self.in_force(name, other, self.n):
-					rule["counts"] = sorted({*rule.get("counts", []), *other.get("counts", [])})
-			last, done = self.last_of("", rule)
-			day = self.rule_day(rule, last, done)
-			if day is None:
-				self.asking.append((maker.task, self.routine(rule), alone))
-				continue
-			day = self.extended(rule, day)
-			self.clocks.append(
-				Clock(
-					maker.task, self.routine(rule), day, day, "maker", self.lapse(rule), alone, "maker",
-				)
-			)
+            def alone(t, readers=readers):
+                return not any(self.in_force(*reader, t) for reader in readers)
 
-	# The answers
+            rule = {"id": "maker", "task": maker.task, "grade": "maker"}
+            rule["clocks"] = self.makers_words(maker)
+            for name, other in self.rules:
+                if other["task"] == maker.task and self.in_force(name, other, self.n):
+                    rule["counts"] = sorted({*rule.get("counts", []), *other.get("counts", [])})
+            last, done = self.last_of("", rule)
+            day = self.rule_day(rule, last, done)
+            if day is None:
+                self.asking.append((maker.task, self.routine(rule), alone))
+                continue
+            day = self.extended(rule, day)
+            self.clocks.append(
+                Clock(
+                    maker.task, self.routine(rule), day, day, "maker", self.lapse(rule), alone, "maker",
+                )
+            )
 
-	def turning_days(self, clocks):
-		"""Every day on which something may begin to hold, to end or to lapse."""
-		days = {clock.due + 1 for clock in clocks} | {clock.good + 1 for clock in clocks}
-		for facts in self.vessel.facts.values():
-			days |= {start for start, _ in facts}
-		for part in self.item.parts:
-			days |= self.ages(Seen(part, self.n, self.shelf))
-		return sorted(days | self.ages(self))
+    # The answers
 
-	@staticmethod
-	def ages(seen):
-		if seen.age_from is None:
-			return set()
-		return {
-			months_on(seen.age_from, rule["when"][key])
-			for _, rule in seen.rules
-			for key in ("age-from", "age-until")
-			if key in rule.get("when", {})
-		}
+    def turning_days(self, clocks):
+        """Every day on which something may begin to hold, to end or to lapse."""
+        days = {clock.due + 1 for clock in clocks} | {clock.good + 1 for clock in clocks}
+        for facts in self.vessel.facts.values():
+            days |= {start for start, _ in facts}
+        for part in self.item.parts:
+            days |= self.ages(Seen(part, self.n, self.shelf))
+        return sorted(days | self.ages(self))
 
-	def edge(self, clocks, end):
-		"""The due day seen from n (None: never), and the clocks that make it. `end` says which day
-		of a clock is read."""
+    @staticmethod
+    def ages(seen):
+        if seen.age_from is None:
+            return set()
+        return {
+            months_on(seen.age_from, rule["when"][key])
+            for _, rule in seen.rules
+            for key in ("age-from", "age-until")
+            if key in rule.get("when", {})
+        }
 
-		def lapsed(t):
-			held = [clock for clock in clocks if clock.in_force(t)]
-			if not any(clock.stands_in for clock in held):
-				return []
-			return [clock for clock in held if t > end(clock)]
+    def edge(self, clocks, end):
+        """The due day seen from n (None: never), and the clocks that make it. `end` says which day
+        of a clock is read."""
 
-		turns = self.turning_days(clocks)
-		if lapsed(self.n):
-			began = self.n
-			for day in [turn for turn in reversed(turns) if turn <= self.n]:
-				began = day
-				if not lapsed(day - 1):
-					break
-			now = lapsed(self.n)
-			both = [clock for clock in lapsed(began) if clock in now]
-			earliest = min(end(clock) for clock in now)
-			return began - 1, both or [clock for clock in now if end(clock) == earliest], True
-		for day in [turn for turn in turns if turn > self.n]:
-			if lapsed(day):
-				return day - 1, lapsed(day), False
-		return None, [], False
+        def lapsed(t):
+            held = [clock for clock in clocks if clock.in_force(t)]
+            if not any(clock.stands_in for clock in held):
+                return []
+            return [clock for clock in held if t > end(clock)]
 
-	def answer(self, task, routine):
-		clocks = [c for c in self.clocks if (c.task, c.routine) == (task, routine)]
-		here = [clock for clock in clocks if clock.stands_in and clock.in_force(self.n)]
-		known = any(clock.sure(self.n) for clock in here)
-		asked = [a for a in self.asking if a[:2] == (task, routine) and a[2](self.n)]
-		if self.waits_for_maker(task, here) and not any(c.rule == "certificate" for c in here):
-			return Answer(None, "date-unknown", None, None, None)
-		due, binding, _ = self.edge(clocks, lambda clock: clock.due)
-		good, gone, lapsed = self.edge(clocks, lambda clock: clock.good)
-		if (asked or here) and not known and not (here and lapsed):
-			return Answer(None, "date-unknown", None, None, None)
-		if due is None:
-			return None
-		binds = max(binding, key=lambda c: (GRADES[c.grade], GRAVE[c.lapse]))
-		state = max(gone, key=lambda c: (GRADES[c.grade], GRAVE[c.lapse])).lapse if lapsed else "in-date"
-		return Answer(due, state, binds.grade, good, binds.rule)
+        turns = self.turning_days(clocks)
+        if lapsed(self.n):
+            began = self.n
+            for day in [turn for turn in reversed(turns) if turn <= self.n]:
+                began = day
+                if not lapsed(day - 1):
+                    break
+            now = lapsed(self.n)
+            both = [clock for clock in lapsed(began) if clock in now]
+            earliest = min(end(clock) for clock in now)
+            return began - 1, both or [clock for clock in now if end(clock) == earliest], True
+        for day in [turn for turn in turns if turn > self.n]:
+            if lapsed(day):
+                return day - 1, lapsed(day), False
+        return None, [], False
 
-	def waits_for_maker(self, task, here):
-		"""Whether a rule in force on n leaves to the maker what was not entered, or cannot start."""
-		return any(
-			rule["task"] == task
-			and self.left_to_maker(rule)
-			and self.in_force(name, rule, self.n)
-			and (
-				self.maker_of(task) is None
-				or not any(clock.rule == rule["id"] for clock in here)
-			)
-			for name, rule in self.rules
-		)
+    def answer(self, task, routine):
+        clocks = [c for c in self.clocks if (c.task, c.routine) == (task, routine)]
+        here = [clock for clock in clocks if clock.stands_in and clock.in_force(self.n)]
+        known = any(clock.sure(self.n) for clock in here)
+        asked = [a for a in self.asking if a[:2] == (task, routine) and a[2](self.n)]
+        if self.waits_for_maker(task, here) and not any(c.rule == "certificate" for c in here):
+            return Answer(None, "date-unknown", None, None, None)
+        due, binding, _ = self.edge(clocks, lambda clock: clock.due)
+        good, gone, lapsed = self.edge(clocks, lambda clock: clock.good)
+        if (asked or here) and not known and not (here and lapsed):
+            return Answer(None, "date-unknown", None, None, None)
+        if due is None:
+            return None
+        binds = max(binding, key=lambda c: (GRADES[c.grade], GRAVE[c.lapse]))
+        state = max(gone, key=lambda c: (GRADES[c.grade], GRAVE[c.lapse])).lapse if lapsed else "in-date"
+        return Answer(due, state, binds.grade, good, binds.rule)
 
-	def answers(self):
-		"""{(task, routine): Answer} of what is due or asked for."""
-		keys = {(c.task, c.routine) for c in self.clocks} | {a[:2] for a in self.asking}
-		found = {key: self.answer(*key) for key in keys}
-		return {key: answer for key, answer in found.items() if answer}
+    def waits_for_maker(self, task, here):
+        """Whether a rule in force on n leaves to the maker what was not entered, or cannot start."""
+        return any(
+            rule["task"] == task
+            and self.left_to_maker(rule)
+            and self.in_force(name, rule, self.n)
+            and (
+                self.maker_of(task) is None
+                or not any(clock.rule == rule["id"] for clock in here)
+            )
+            for name, rule in self.rules
+        )
+
+    def answers(self):
+        """{(task, routine): Answer} of what is due or asked for."""
+        keys = {(c.task, c.routine) for c in self.clocks} | {a[:2] for a in self.asking}
+        found = {key: self.answer(*key) for key in keys}
+        return {key: answer for key, answer in found.items() if answer}
