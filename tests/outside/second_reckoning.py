@@ -55,8 +55,10 @@ In each case the reading is taken under which the item is sooner out of date.
     says of events, marks and contents stays.
 11. The age of a coarsely stamped thing is counted from the stamp's first day; whether it was made
     before or after a day that falls inside the stamp cannot be told.
-12. On one due day the highest grade binds, then the graver state. Where the clock that began the
-    lapse is no longer lapsed on n, the earliest of those that are gives state and grade.
+12. In date: of the clocks that lapse on the first lapsed day the highest grade binds. Lapsed: state
+    and grade are those of the highest grade among the clocks lapsed on n, then of the gravest state,
+    so that they say the same as the muster, which counts nothing that is lapsed at law or maker.
+    (Read again after the first run: it had been the clock that began the lapse.)
 13. A routine rule has intervals only under 12 months; `months: 0` is no interval that comes round.
     Its obligation is apart from the others of its task.
 14. After an event the item is out, also where no rule in force reads such an event: then a service
@@ -675,7 +677,8 @@ class Seen:
                     if record.task == rule["task"] and record.next is not None:
                         day = shaped(record.next, clock)
                         grade = max("maker", rule["grade"], key=GRADES.get)
-                        known = self.add(name, rule, day, day, grade)
+                        known |= self.paper_stands(record, self.n)
+                        self.add(name, rule, day, day, grade)
                         self.clocks[-1].in_force = (
                             lambda t, record=record: self.in_force(name, rule, t) and self.paper_stands(record, t)
                         )
@@ -770,10 +773,7 @@ class Seen:
                 began = day
                 if not lapsed(day - 1):
                     break
-            now = lapsed(self.n)
-            both = [clock for clock in lapsed(began) if clock in now]
-            earliest = min(end(clock) for clock in now)
-            return began - 1, both or [clock for clock in now if end(clock) == earliest], True
+            return began - 1, lapsed(self.n), True
         for day in [turn for turn in turns if turn > self.n]:
             if lapsed(day):
                 return day - 1, lapsed(day), False
@@ -792,6 +792,8 @@ class Seen:
             return Answer(None, "date-unknown", None, None, None)
         if due is None:
             return None
+        if lapsed:
+            binding = gone
         binds = max(binding, key=lambda c: (GRADES[c.grade], GRAVE[c.lapse]))
         state = max(gone, key=lambda c: (GRADES[c.grade], GRAVE[c.lapse])).lapse if lapsed else "in-date"
         return Answer(due, state, binds.grade, good, binds.rule)
