@@ -67,6 +67,19 @@ def item_of(told, vessel):
     return item
 
 
+def without(book, refused):
+    """The book as it would be had what was refused never been told."""
+    items = []
+    for told in book["items"]:
+        gone = [(name, paper) for tag, name, paper in refused if tag == told["tag"]]
+        left = {
+            name: [paper for paper in told.get(name, []) if (name, paper) not in gone]
+            for name in ("extensions", "makers")
+        }
+        items.append({**told, **left})
+    return {**book, "items": items}
+
+
 def stories(book):
     """The book's items by tag, parts with their parents."""
     vessels = {told["name"]: vessel_of(told) for told in book["vessels"]}
@@ -96,7 +109,7 @@ class Written:
 
     def __init__(self, program, folder, book):
         self.program, self.folder, self.book = program, folder, book
-        self.refused = []  # extensions that were not taken
+        self.refused = []  # (tag, list, paper): what was not taken, since it would move nothing
         os.makedirs(os.path.join(folder, "sheets"), exist_ok=True)
         for name, sheet in book.get("sheets", {}).items():
             with open(os.path.join(folder, "sheets", name + ".yaml"), "w", encoding="utf-8") as file:
@@ -104,8 +117,9 @@ class Written:
         for vessel in book["vessels"]:
             self.write_vessel(vessel)
         self.write_rows()
-        for item in book["items"]:
-            self.write_acts(item)
+        self.dated_extensions = "--on" in self.run("extend", "--help")
+        self.write_acts()
+        self.write_papers()
 
     def run(self, *words, today=None, fine=(0,), text=None):
         where = ["--book", os.path.join(self.folder, "book.db"), "--today", today or self.book["today"]]
@@ -166,32 +180,51 @@ class Written:
         row["next"] = record.get("next") or ""
         return row
 
-    def write_acts(self, item):
-        for act in item.get("acts", []):
-            words = ["record", act["what"], item["tag"], "--on", act["day"]]
+    def groups(self, name):
+        """What several pieces were told alike and in the same turn: [(what, tags)]."""
+        found = {}
+        for item in self.book["items"]:
+            for place, what in enumerate(item.get(name, [])):
+                key = (what.get("turn", place), json.dumps(what, sort_keys=True))
+                found.setdefault(key, []).append(item["tag"])
+        return [(json.loads(key[1]), tags) for key, tags in sorted(found.items())]
+
+    def write_acts(self):
+        for act, tags in self.groups("acts"):
+            words = ["record", act["what"], *tags, "--on", act["day"]]
             for name in ("made", "packed"):
                 if act.get(name):
                     words += ["--" + name, act[name]]
             if act.get("expires"):
                 words += ["--expires", worded(act["expires"])]
             self.run(*words)
-        for paper in item.get("extensions", []):
-            words = ["extend", item["tag"], "--task", paper["task"], "--until", paper["until"]]
+
+    def write_papers(self):
+        for paper, tags in self.groups("extensions"):
+            for tag in tags:
+                self.write_paper("extensions", paper, [tag])
+        for paper, tags in self.groups("makers"):
             try:
-                if self.takes("extend", "--on"):
-                    self.run(*words, "--paper", "P", "--on", paper["given"])
-                else:
-                    self.run(*words, "--paper", "P", today=paper["given"])
+                self.write_maker(paper, tags)
             except Refused:
-                self.refused.append((item["tag"], paper))
-        for paper in item.get("makers", []):
-            self.write_maker(item, paper)
+                for tag in tags:
+                    self.write_paper("makers", paper, [tag])
 
-    def takes(self, command, option):
-        return option in self.run(command, "--help")
+    def write_paper(self, name, paper, tags):
+        try:
+            (self.write_extension if name == "extensions" else self.write_maker)(paper, tags)
+        except Refused:
+            self.refused.append((*tags, name, paper))
 
-    def write_maker(self, item, paper):
-        words = ["interval", item["tag"], "--task", paper["task"], "--every", str(paper["months"])]
+    def write_extension(self, paper, tags):
+        words = ["extend", *tags, "--task", paper["task"], "--until", paper["until"], "--paper", "P"]
+        if self.dated_extensions:
+            self.run(*words, "--on", paper["given"])
+        else:
+            self.run(*words, today=paper["given"])
+
+    def write_maker(self, paper, tags):
+        words = ["interval", *tags, "--task", paper["task"], "--every", str(paper["months"])]
         if paper.get("first"):
             words += ["--first", str(paper["first"])]
         if paper["since"]:

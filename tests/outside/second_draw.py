@@ -156,12 +156,12 @@ def draw_rule(draw, number, name, earlier):
     return {**rule, "what": "as told", "source": "an invented notice", "standing": "read"}
 
 
-def draw_sheet(draw, name, even_late):
+def draw_sheet(draw, name):
     rules = []
     for number in range(draw.randint(4, 12)):
         rules.append(draw_rule(draw, number, name, [rule["id"] for rule in rules]))
         window = rules[-1].get("window")
-        if even_late and window and maybe(draw, 0.3):
+        if window and maybe(draw, 0.2):
             window["next"] = "from-due-even-late"
     sheet = {"sheet": name, "title": "Own", "for": "tests", "compiled": "2026-11-25"}
     if maybe(draw, 0.2):
@@ -264,48 +264,54 @@ def draw_records(draw, begun, today):
     return records
 
 
-def draw_acts(draw, item, begun, today):
-    acts = []
-    while maybe(draw, 0.12) and begun < today:
-        acts.append({"what": draw.choice(EVENTS), "day": iso(draw.randint(begun, today))})
-    while maybe(draw, 0.08) and begun < today:
-        day = draw.randint(begun, today)
-        act = {"what": "renew", "day": iso(day)}
-        if maybe(draw, 0.6):
-            act["made"] = stamp(draw, day - draw.choice([0, 40, 400]))
-        if maybe(draw, 0.2):
-            act["packed"] = stamp(draw, day)
-        if maybe(draw, 0.6):
-            act["expires"] = draw_mark(draw, day + 700)
+def draw_alike(draw, today):
+    """What happens in this book, each to several pieces alike and entered in this order: events and
+    renewals, and makers' intervals."""
+    acts, makers = [], []
+    for turn in range(30):
+        day = today - int(draw.random() ** 2 * 5000)
+        act = {"turn": turn, "what": draw.choice([*EVENTS, "renew", "renew", "renew"]), "day": iso(day)}
+        if act["what"] == "renew":
+            if maybe(draw, 0.6):
+                act["made"] = stamp(draw, day - draw.choice([0, 40, 400]))
+            if maybe(draw, 0.2):
+                act["packed"] = stamp(draw, day)
+            if maybe(draw, 0.6):
+                act["expires"] = draw_mark(draw, day + 700)
         acts.append(act)
-    draw.shuffle(acts)
-    days = [(act["what"] == "renew", act["day"]) for act in acts]
-    item["acts"] = [act for place, act in enumerate(acts) if days[place] not in days[:place]]
+    for turn in range(12):
+        paper = {
+            "task": draw.choice(["service", "service", "test", "inspect", "renew"]),
+            "months": draw.choice(MONTHS),
+            "first": draw.choice([None, None, 24, 48]),
+            "since": draw.choice([[], ["made"], ["packed"], ["bought"], ["fitted"], ["last"]]),
+            "on": iso(today - int(draw.random() ** 2 * 3000)),
+        }
+        makers.append(paper)
+    return acts, makers
 
 
-def draw_papers(draw, item, begun, today, makers):
-    if maybe(draw, 0.12) and begun < today:
-        given = draw.randint(max(begun, today - 700), today)
-        item["extensions"] = [
-            {
-                "task": draw.choice(["service", "service", "test", "renew", "inspect"]),
-                "until": iso(given + draw.randint(20, 500)),
-                "given": iso(given),
-            }
-        ]
-    if makers and maybe(draw, 0.15):
-        item["makers"] = [
-            {
-                "task": draw.choice(["service", "service", "test", "inspect", "renew"]),
-                "months": draw.choice(MONTHS),
-                "first": draw.choice([None, None, 24, 48]),
-                "since": draw.choice([[], ["made"], ["packed"], ["bought"], ["fitted"], ["last"]]),
-                "on": iso(draw.randint(begun, today)),
-            }
-        ]
+def draw_acts(draw, begun, acts):
+    """Some of what happened: no two events and no two renewals on one day."""
+    taken, days = [], set()
+    for act in draw.sample(acts, draw.choice([0, 0, 0, 1, 1, 2, 3])):
+        key = (act["what"] == "renew", act["day"])
+        if key not in days and day_of(act["day"]) >= begun:
+            days.add(key)
+            taken.append(act)
+    return sorted(taken, key=lambda act: act["turn"])
 
 
-def draw_item(draw, tag, kind, vessel, today, makers):
+def draw_extension(draw, begun, today):
+    given = draw.randint(max(begun, today - 700), today)
+    return {
+        "task": draw.choice(["service", "service", "test", "renew", "inspect"]),
+        "until": iso(given + draw.randint(20, 500)),
+        "given": iso(given),
+    }
+
+
+def draw_item(draw, tag, kind, vessel, today, alike):
     begun = today - draw.randint(100, 6000)
     dates, day = draw_dates(draw, begun, today)
     item = {"tag": tag, "kind": kind, "vessel": vessel, **dates}
@@ -315,37 +321,41 @@ def draw_item(draw, tag, kind, vessel, today, makers):
         item["rating"] = draw.choice(RATINGS)
     latest = max([day] + [period(date)[1] for date in dates.values()])
     item["records"] = draw_records(draw, min(latest, today), today)
-    draw_acts(draw, item, min(latest, today), today)
-    draw_papers(draw, item, min(latest, today), today, makers)
+    acts, makers = alike
+    item["acts"] = draw_acts(draw, min(latest, today), acts)
+    item["extensions"] = [draw_extension(draw, begun, today)] if maybe(draw, 0.06) else []
+    papers = [paper for paper in makers if day_of(paper["on"]) >= begun]
+    item["makers"] = [draw.choice(papers)] if papers and maybe(draw, 0.15) else []
     return item
 
 
-def draw_book(draw, size, even_late=True, makers=True):
+def draw_book(draw, size):
     """A book of about so many items."""
     today = draw.randint(day_of("2023-01-01"), day_of("2028-12-31"))
-    own = {name: draw_sheet(draw, name, even_late) for name in ("own-0", "own-1", "own-2")}
+    own = {name: draw_sheet(draw, name) for name in ("own-0", "own-1", "own-2")}
     book = {
         "today": iso(today),
         "sheets": own,
         "vessels": [],
         "items": [],
     }
+    alike = draw_alike(draw, today)
     while len(book["items"]) < size:
         name = f"Boat {len(book['vessels'])}"
         book["vessels"].append(draw_vessel(draw, name, today, own))
-        draw_gear(draw, book, name, today, makers)
+        draw_gear(draw, book, name, today, alike)
     return book
 
 
-def draw_gear(draw, book, vessel, today, makers):
+def draw_gear(draw, book, vessel, today, alike):
     for _ in range(30):
         kind = draw.choice(draw.choice([OWN_KINDS, KINDS]))
         tag = f"T-{len(book['items'])}"
-        book["items"].append(draw_item(draw, tag, kind, vessel, today, makers))
+        book["items"].append(draw_item(draw, tag, kind, vessel, today, alike))
         for part in PARTS.get(kind, []):
             if maybe(draw, 0.3):
                 own = f"T-{len(book['items'])}"
-                item = draw_item(draw, own, part, vessel, today, makers)
+                item = draw_item(draw, own, part, vessel, today, alike)
                 book["items"].append({**item, "part_of": tag})
 
 
