@@ -55,10 +55,9 @@ In each case the reading is taken under which the item is sooner out of date.
     says of events, marks and contents stays.
 11. The age of a coarsely stamped thing is counted from the stamp's first day; whether it was made
     before or after a day that falls inside the stamp cannot be told.
-12. In date: of the clocks that lapse on the first lapsed day the highest grade binds. Lapsed: state
-    and grade are those of the highest grade among the clocks lapsed on n, then of the gravest state,
-    so that they say the same as the muster, which counts nothing that is lapsed at law or maker.
-    (Read again after the first run: it had been the clock that began the lapse.)
+12. Which clock binds: the earliest wins. In date, of those that lapse on the first lapsed day; lapsed,
+    of those lapsed on n the one with the earliest day of its own. On one day the highest grade, then
+    the graver state. (Read again after the first run: it had been the clock that began the lapse.)
 13. A routine rule has intervals only under 12 months; `months: 0` is no interval that comes round.
     Its obligation is apart from the others of its task.
 14. After an event the item is out, also where no rule in force reads such an event: then a service
@@ -216,7 +215,7 @@ class Vessel:
     built: int = None
 
     def on(self, name, day):
-        value = UNKNOWN
+        value = "private" if name == "use" else UNKNOWN
         for start, what in sorted(self.facts.get(name, []), key=lambda fact: fact[0]):
             if start <= day:
                 value = what
@@ -646,7 +645,11 @@ class Seen:
         self.clocks.append(
             Clock(
                 "renew", False, day, day, "maker", "expired",
-                lambda t: not any(self.in_force(name, rule, t) for name, rule in readers), "label",
+                lambda t: not any(
+                    self.in_force(name, rule, t) and self.conditions(rule, t) is True
+                    for name, rule in readers
+                ),
+                "label",
             )
         )
 
@@ -794,9 +797,8 @@ class Seen:
             return None
         if lapsed:
             binding = gone
-        binds = max(binding, key=lambda c: (GRADES[c.grade], GRAVE[c.lapse]))
-        state = max(gone, key=lambda c: (GRADES[c.grade], GRAVE[c.lapse])).lapse if lapsed else "in-date"
-        return Answer(due, state, binds.grade, good, binds.rule)
+        binds = min(binding, key=lambda c: (c.good if lapsed else 0, -GRADES[c.grade], -GRAVE[c.lapse]))
+        return Answer(due, binds.lapse if lapsed else "in-date", binds.grade, good, binds.rule)
 
     def waits_for_maker(self, task, here):
         """Whether a rule in force on n leaves to the maker what was not entered, or cannot start."""
