@@ -73,7 +73,7 @@ In each case the reading is taken under which the item is sooner out of date.
 18. A rule that leaves its interval to the maker is what the maker's interval is read by: there it
     has the rule's window and the higher of the two grades, and is no clock beside it. Until it is
     entered the task is of unknown date whatever other rules say, but for the next day on its own
-    paper.
+    paper, and for what has lapsed by another clock in force: that is known.
 19. What counts as the task of a maker's interval is what a rule in force on n says of that task.
 """
 import calendar
@@ -786,11 +786,10 @@ class Seen:
         here = [clock for clock in clocks if clock.stands_in and clock.in_force(self.n)]
         known = any(clock.sure(self.n) for clock in here)
         asked = [a for a in self.asking if a[:2] == (task, routine) and a[2](self.n)]
-        if self.waits_for_maker(task, here) and not any(c.rule == "certificate" for c in here):
-            return Answer(None, "date-unknown", None, None, None)
+        waits = self.waits_for_maker(task, here) and not any(c.rule == "certificate" for c in here)
         due, binding, _ = self.edge(clocks, lambda clock: clock.due)
         good, gone, lapsed = self.edge(clocks, lambda clock: clock.good)
-        if (asked or here) and not known and not (here and lapsed):
+        if (waits or ((asked or here) and not known)) and not (here and lapsed):
             return Answer(None, "date-unknown", None, None, None)
         if due is None:
             return None
