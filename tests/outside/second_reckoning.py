@@ -48,7 +48,10 @@ In each case the reading is taken under which the item is sooner out of date.
  7. A certificate ends with a later record (not one of the same day) of its task, or of a task which
     a rule in force on t for that task counts as it.
  8. An extension ends for a rule with a later record that counts for that rule. It moves interval
-    clocks, the maker's too; no certificate, mark, event, contents or age limit.
+    clocks, the maker's too; no certificate, mark, event, contents or age limit. The state and the
+    last good day read it; `due` stays the rule's own day, as with a window. (Read again after the
+    first run: the description says that the clock is moved and that the state reads the later of
+    the two last days; the day that is sooner is taken.)
  9. Contents: the days on which each part directly inside is to be renewed. Their grade is the
     higher of the rule's and the part's clock's.
 10. The maker's interval takes the place of the interval clocks of practice rules; what such a rule
@@ -557,7 +560,7 @@ class Seen:
                 grade = rule["grade"]
                 if told is not clock:
                     grade = max("maker", grade, key=GRADES.get)
-                known = self.add(name, rule, more, max(more, months_on(day, late)), grade)
+                known = self.add(name, rule, day, max(more, months_on(day, late)), grade)
         return known
 
     def extended(self, rule, day):
@@ -729,10 +732,10 @@ class Seen:
             if day is None:
                 self.asking.append((maker.task, self.routine(rule), alone))
                 continue
-            day = self.extended(rule, day)
+            more = self.extended(rule, day)
             self.clocks.append(
                 Clock(
-                    maker.task, self.routine(rule), day, day, "maker", self.lapse(rule), alone, "maker",
+                    maker.task, self.routine(rule), day, more, "maker", self.lapse(rule), alone, "maker",
                 )
             )
 
