@@ -63,7 +63,8 @@ In each case the reading is taken under which the item is sooner out of date.
 13. A routine rule has intervals only under 12 months; `months: 0` is no interval that comes round.
     Its obligation is apart from the others of its task.
 14. After an event the item is out, also where no rule in force reads such an event: then a service
-    is the task that ends it, of grade maker. (Read again after the first run: it had been taken to
+    is the task that ends it. An event is of grade maker at least: what is out counts in no muster,
+    though the rule that names the task be common practice. (Read again after the first run: it had been taken to
     be of no weight where no task is named, but "the item is out" knows no such exception.)
 15. `test-valid`: the next day on the paper of the item's last test, or, where it has none, that of
     every gas cylinder inside, is not before the last service plus so many months.
@@ -77,7 +78,7 @@ In each case the reading is taken under which the item is sooner out of date.
     has the rule's window and the higher of the two grades, and is no clock beside it. Until it is
     entered the task is of unknown date whatever other rules say, but for the next day on its own
     paper, and for what has lapsed by another clock in force: that is known.
-19. What counts as the task of a maker's interval is what a rule in force on n says of that task.
+19. A maker's interval runs from the last record of its own task alone: no paper says what else counts.
 """
 import calendar
 import datetime
@@ -593,7 +594,8 @@ class Seen:
             for event in self.events:
                 cleared = any((r.day, r.order) > (event.day, event.order) for r in self.records_for(rule))
                 if event.what in clock.get("events", [event.what]) and not cleared:
-                    known = self.add(name, rule, event.day - 1, event.day - 1, rule["grade"])
+                    grade = max("maker", rule["grade"], key=GRADES.get)
+                    known = self.add(name, rule, event.day - 1, event.day - 1, grade)
                     break
         return known
 
@@ -724,9 +726,6 @@ class Seen:
 
             rule = {"id": "maker", "task": maker.task, "grade": "maker"}
             rule["clocks"] = self.makers_words(maker)
-            for name, other in self.rules:
-                if other["task"] == maker.task and self.in_force(name, other, self.n):
-                    rule["counts"] = sorted({*rule.get("counts", []), *other.get("counts", [])})
             last, done = self.last_of("", rule)
             day = self.rule_day(rule, last, done)
             if day is None:
