@@ -54,8 +54,8 @@ In each case the reading is taken under which the item is sooner out of date.
     the two last days; the day that is sooner is taken.)
  9. Contents: the days on which each part directly inside is to be renewed. Their grade is the
     higher of the rule's and the part's clock's.
-10. The maker's interval takes the place of the interval clocks of practice rules; what such a rule
-    says of events, marks and contents stays.
+10. The maker's interval takes the place of the interval clocks of practice rules, a routine of
+    routines and another of others; what such a rule says of events, marks and contents stays.
 11. The age of a coarsely stamped thing is counted from the stamp's first day; whether it was made
     before or after a day that falls inside the stamp cannot be told.
 12. Which clock binds: the earliest wins, by its own day, of those lapsed on n, or else on the first
@@ -78,7 +78,7 @@ In each case the reading is taken under which the item is sooner out of date.
     has the rule's window and the higher of the two grades, and is no clock beside it. Until it is
     entered the task is of unknown date whatever other rules say, but for the next day on its own
     paper, and for what has lapsed by another clock in force: that is known.
-19. A maker's interval runs from the last record of its own task alone: no paper says what else counts.
+19. What counts as the task of a maker's interval is what a rule in force on n says of that task.
 """
 import calendar
 import datetime
@@ -541,6 +541,7 @@ class Seen:
             rule["grade"] == "practice"
             and not self.left_to_maker(rule)
             and self.maker_of(rule["task"]) is not None
+            and (self.maker_of(rule["task"]).months < 12) == self.routine(rule)
         )
 
     @staticmethod
@@ -726,6 +727,9 @@ class Seen:
 
             rule = {"id": "maker", "task": maker.task, "grade": "maker"}
             rule["clocks"] = self.makers_words(maker)
+            for name, other in self.rules:
+                if other["task"] == maker.task and self.in_force(name, other, self.n):
+                    rule["counts"] = sorted({*rule.get("counts", []), *other.get("counts", [])})
             last, done = self.last_of("", rule)
             day = self.rule_day(rule, last, done)
             if day is None:
