@@ -135,16 +135,18 @@ add_certificate(const struct assess *assess, const struct force *forces, enum ta
 	       readings_add(assess->arena, out, &reading, fault);
 }
 
-/* The kinds of event that some rule of the kind has a clock for. */
+/* The kinds of event that some rule has a clock for that is surely in force on the day asked
+ * from. A rule of another use or age names no task now, and yet what was used is out. */
 static unsigned
-events_of_rules(const struct assess *assess)
+events_of_rules(const struct assess *assess, const struct force *forces)
 {
 	unsigned kinds = 0;
 	for (size_t i = 0; i < assess->rule_count; i++) {
 		const struct rule *rule = assess->rules[i];
 		for (size_t j = 0; j < rule->clock_count; j++) {
 			const struct clock_rule *clock = &rule->clocks[j];
-			if (clock->anchors[0] == ANCHOR_EVENT) {
+			if (clock->anchors[0] == ANCHOR_EVENT &&
+			    spans_have(forces[i].spans, assess->today)) {
 				kinds |= clock->events == 0 ? ~0U : clock->events;
 			}
 		}
@@ -154,10 +156,11 @@ events_of_rules(const struct assess *assess)
 
 /* An event that no rule deals with puts the item out until it was serviced. */
 static bool
-add_loose_event(const struct assess *assess, struct readings *out, struct fault *fault)
+add_loose_event(const struct assess *assess, const struct force *forces,
+    struct readings *out, struct fault *fault)
 {
-	const struct event *event =
-	    first_open_event(assess, ~events_of_rules(assess), 1U << TASK_SERVICE);
+	const struct event *event = first_open_event(
+	    assess, ~events_of_rules(assess, forces), 1U << TASK_SERVICE);
 	if (event == NULL) {
 		return true;
 	}
@@ -189,5 +192,5 @@ clocks_of_papers(const struct assess *assess, const struct force *forces, enum t
 			return false;
 		}
 	}
-	return task != TASK_SERVICE || add_loose_event(assess, out, fault);
+	return task != TASK_SERVICE || add_loose_event(assess, forces, out, fault);
 }

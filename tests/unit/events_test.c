@@ -19,6 +19,13 @@
 	"    doer: station\n    grade: practice\n    clocks:\n"                          \
 	"      - { from: [last], months: 36 }\n" SOURCE
 
+/* The same with a rule about events that holds in commercial use alone. */
+#define HIRED_RAFT                                                                       \
+	QUIET_RAFT                                                                       \
+	"  - id: fired\n    kinds: [liferaft-canister]\n    when: {use: commercial}\n"   \
+	"    task: renew\n    doer: station\n    grade: practice\n    clocks:\n"         \
+	"      - { from: [event], events: [fired] }\n" SOURCE
+
 static const char *const SHEETS[] = {RAFT, QUIET_RAFT};
 
 enum { SHEET_COUNT = sizeof SHEETS / sizeof SHEETS[0] };
@@ -217,6 +224,29 @@ if_it_were_done_on_the_event_s_day_it_is_in_again(void **state)
 	}
 }
 
+/* The description of events: the item is out. A rule that names the task in another use than
+ * hers takes nothing from that. */
+static void
+what_a_rule_of_another_use_deals_with_is_out_all_the_same(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *raft = serviced_raft(&scene, HIRED_RAFT);
+	const struct event fired = {.kind = EVENT_FIRED, .on = day_of("2026-03-01")};
+	raft->events = &fired;
+	raft->event_count = 1;
+	assert_string_equal(
+	    scene_state(&scene, raft, TASK_SERVICE, "2026-02-28"), "in-date");
+	assert_string_equal(
+	    scene_state(&scene, raft, TASK_SERVICE, "2026-05-01"), "overdue");
+	assert_string_equal(
+	    scene_due_day(&scene, raft, TASK_SERVICE, "2026-05-01"), "2026-02-28");
+	scene_record(&scene, raft, TASK_SERVICE, "2026-05-02", NULL);
+	assert_string_equal(
+	    scene_state(&scene, raft, TASK_SERVICE, "2026-05-02"), "in-date");
+	scene_close(&scene);
+}
+
 int
 main(void)
 {
@@ -230,6 +260,7 @@ main(void)
 		of_one_day_the_order_of_entry_decides_or_else_the_event_came_last),
 	    cmocka_unit_test(a_coarse_record_of_the_event_s_own_month_is_in_doubt),
 	    cmocka_unit_test(if_it_were_done_on_the_event_s_day_it_is_in_again),
+	    cmocka_unit_test(what_a_rule_of_another_use_deals_with_is_out_all_the_same),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
