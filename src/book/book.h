@@ -33,7 +33,8 @@ struct book_contents {
 };
 
 /* Loads the whole book, or one vessel and its gear when `vessel` is not NULL (every station
- * in either case). Withdrawn items are left out unless asked for. An unknown vessel is
+ * in either case). A vessel's own base, lay-up and sheets are those since ever; vessel_set_day
+ * has those of a day. Withdrawn items are left out unless asked for. An unknown vessel is
  * FAULT_INPUT. Clear with book_contents_clear. */
 MUST_CHECK bool book_load(struct book *book, const char *vessel, bool with_withdrawn,
     struct book_contents *out, struct fault *fault);
@@ -51,8 +52,10 @@ struct vessel_change {
 	int season_months;  /* 1 to 12; 0 not known */
 	int above_freezing; /* 1 yes, -1 no, 0 not known; so for the next */
 	int dry_storage;
-	day_t from; /* those above hold from this day, each until the next day from
-		     * which something else was said of it; DAY_NONE since ever */
+	day_t
+	    from; /* those above, base, lay-up and sheets hold from this day, each until the
+		     * next day from which something else was said of it; DAY_NONE since
+		     * ever */
 	bool set_lay_up;
 	bool laid_up;
 	struct yearly lay_up;
@@ -67,6 +70,11 @@ struct vessel_change {
 	const char *base;
 	int margin_days;
 	bool store; /* spares at a base: no boat */
+	bool set_left;
+	day_t left; /* first day on which she is not in the fleet any more; DAY_NONE takes
+		     * that back */
+	enum because
+	    left_because; /* BECAUSE_SOLD, _LOST, _CONDEMNED, _GIVEN_BACK or not said */
 };
 
 MUST_CHECK bool book_put_vessel(

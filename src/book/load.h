@@ -21,6 +21,7 @@ struct loading {
 	struct counts counts;
 	struct vessel *vessels; /* by number until all slices are cut, then by name */
 	size_t vessel_count;
+	struct period *periods;   /* of all vessels, by vessel and day */
 	struct station *stations; /* so, too */
 	size_t station_count;
 	struct extension *extensions; /* of all items, while they are loaded */

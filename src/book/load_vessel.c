@@ -37,8 +37,23 @@ load_vessel_rows(struct loading *loading, struct fault *fault)
 		vessel->laid_up = take_int(&call) != 0;
 		vessel->lay_up = take_yearly(&call);
 		vessel->store = take_int(&call) != 0;
+		vessel->left = take_day(&call);
+		vessel->leaves = vessel->left != DAY_NONE;
 	}
 	return done;
+}
+
+static void
+take_season(struct call *call, struct period *period)
+{
+	int *const facts[] = {
+	    &period->season_months, &period->above_freezing, &period->dry_storage};
+	for (size_t i = 0; i < sizeof facts / sizeof facts[0]; i++) {
+		if (!take_null(call)) {
+			*facts[i] = (int)take_int(call);
+			period->says |= SAYS_SEASON;
+		}
+	}
 }
 
 /* What a period does not say is as it was before. */
@@ -47,7 +62,7 @@ take_period(struct call *call, struct loading *loading, const struct period *bef
     struct period *period)
 {
 	assert(period != NULL);
-	*period = before != NULL ? *before : (struct period){.area = ""};
+	*period = *before;
 	period->from = take_day(call);
 	period->says = 0;
 	if (!take_null(call)) {
@@ -62,13 +77,15 @@ take_period(struct call *call, struct loading *loading, const struct period *bef
 		period->persons = (int)take_int(call);
 		period->says |= SAYS_PERSONS;
 	}
-	int *const facts[] = {
-	    &period->season_months, &period->above_freezing, &period->dry_storage};
-	for (size_t i = 0; i < sizeof facts / sizeof facts[0]; i++) {
-		if (!take_null(call)) {
-			*facts[i] = (int)take_int(call);
-			period->says |= SAYS_SEASON;
-		}
+	take_season(call, period);
+	if (!take_null(call)) {
+		period->base = take_text(call, loading->arena);
+		period->says |= SAYS_BASE;
+	}
+	if (!take_null(call)) {
+		period->laid_up = take_int(call) != 0;
+		period->says |= SAYS_LAY_UP;
+		period->lay_up = period->laid_up ? take_yearly(call) : period->lay_up;
 	}
 }
 
@@ -93,12 +110,17 @@ load_periods(struct loading *loading, struct fault *fault)
 		if (vessel->period_count == 0) {
 			vessel->periods = &periods[count];
 		}
+		struct period first = {.area = "",
+		    .base = vessel->base,
+		    .laid_up = vessel->laid_up,
+		    .lay_up = vessel->lay_up};
 		take_period(&call, loading,
-		    vessel->period_count == 0 ? NULL : &periods[count - 1],
+		    vessel->period_count == 0 ? &first : &periods[count - 1],
 		    &periods[count]);
 		vessel->period_count++;
 		count++;
 	}
+	loading->periods = periods;
 	return done;
 }
 
@@ -131,6 +153,56 @@ load_winters(struct loading *loading, struct fault *fault)
 	return done;
 }
 
+/* The period of hers that starts on a day; NULL when there is none. */
+static struct period *
+period_from(struct loading *loading, const struct vessel *vessel, day_t from)
+{
+	size_t first = (size_t)(vessel->periods - loading->periods);
+	for (size_t i = 0; i < vessel->period_count; i++) {
+		if (loading->periods[first + i].from == from) {
+			return &loading->periods[first + i];
+		}
+	}
+	return NULL;
+}
+
+/* Adds a sheet to those since ever, or to those of a period. */
+static void
+add_sheet(struct loading *loading, struct vessel *vessel, day_t from, const char **sheet)
+{
+	struct period *period = from == DAY_NONE || vessel->period_count == 0
+				    ? NULL
+				    : period_from(loading, vessel, from);
+	if (from == DAY_NONE) {
+		vessel->sheets = vessel->sheet_count++ == 0 ? sheet : vessel->sheets;
+	} else if (period != NULL) {
+		period->says |= SAYS_SHEETS;
+		period->sheets = period->sheet_count++ == 0 ? sheet : period->sheets;
+	}
+}
+
+/* Where sheets change, every period gets those it follows. */
+static void
+carry_sheets(struct loading *loading, struct vessel *vessel)
+{
+	struct period *periods =
+	    &loading->periods[(size_t)(vessel->periods - loading->periods)];
+	bool change = false;
+	for (size_t i = 0; i < vessel->period_count; i++) {
+		change = change || (periods[i].says & SAYS_SHEETS) != 0;
+	}
+	const char *const *sheets = vessel->sheets;
+	size_t count = vessel->sheet_count;
+	for (size_t i = 0; change && i < vessel->period_count; i++) {
+		if ((periods[i].says & SAYS_SHEETS) == 0) {
+			periods[i].sheets = sheets;
+			periods[i].sheet_count = count;
+		}
+		sheets = periods[i].sheets;
+		count = periods[i].sheet_count;
+	}
+}
+
 static bool
 load_sheets(struct loading *loading, struct fault *fault)
 {
@@ -149,10 +221,15 @@ load_sheets(struct loading *loading, struct fault *fault)
 		if (vessel == NULL) {
 			continue;
 		}
-		if (vessel->sheet_count++ == 0) {
-			vessel->sheets = &sheets[count];
+		day_t from = take_day(&call);
+		(void)take_int(&call);
+		sheets[count] = take_text(&call, loading->arena);
+		add_sheet(loading, vessel, from, &sheets[count++]);
+	}
+	for (size_t i = 0; i < loading->vessel_count && done; i++) {
+		if (loading->vessels[i].period_count > 0) {
+			carry_sheets(loading, &loading->vessels[i]);
 		}
-		sheets[count++] = take_text(&call, loading->arena);
 	}
 	return done;
 }

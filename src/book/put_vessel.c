@@ -1,11 +1,33 @@
 /* Writing vessels. */
 #include "book/call.h"
 
+/* True when what is said of base, lay-up and sheets holds from a day on, and so stands with the
+ * period of that day; what holds since ever stands with the vessel. */
+static bool
+is_later(const struct vessel_change *change)
+{
+	return change->from != DAY_NONE;
+}
+
+/* Gives whether she is laid up, and the days, as far as they are set. */
+static void
+give_lay_up(struct call *call, const struct vessel_change *change, bool set)
+{
+	const struct yearly *lay_up = &change->lay_up;
+	bool window = set && change->laid_up;
+	set ? give_int(call, change->laid_up) : give_null(call);
+	window ? give_int(call, stored_month_day(lay_up->first_month, lay_up->first_day))
+	       : give_null(call);
+	window ? give_int(call, stored_month_day(lay_up->last_month, lay_up->last_day))
+	       : give_null(call);
+}
+
 static bool
 put_period(struct book *book, int64_t id, const struct vessel_change *change,
     struct fault *fault)
 {
 	SCOPED_CALL call = {0};
+	bool later = is_later(change);
 	if (!call_open(book, PERIOD_PUT, &call, fault)) {
 		return false;
 	}
@@ -17,6 +39,8 @@ put_period(struct book *book, int64_t id, const struct vessel_change *change,
 	change->set_season ? give_int(&call, change->season_months) : give_null(&call);
 	change->set_freezing ? give_int(&call, change->above_freezing) : give_null(&call);
 	change->set_dry ? give_int(&call, change->dry_storage) : give_null(&call);
+	give_text(&call, later && change->set_base ? change->base : NULL);
+	give_lay_up(&call, change, later && change->set_lay_up);
 	return call_run(&call, fault);
 }
 
@@ -50,27 +74,67 @@ vessel_need(struct book *book, const char *name, int64_t *id_out, struct fault *
 }
 
 static bool
-put_lay_up(struct book *book, int64_t id, const struct vessel_change *change,
+put_own(struct book *book, int64_t id, const struct vessel_change *change,
     struct fault *fault)
 {
 	SCOPED_CALL call = {0};
+	bool later = is_later(change);
 	if (!call_open(book, VESSEL_CHANGE, &call, fault)) {
 		return false;
 	}
-	const struct yearly *lay_up = &change->lay_up;
-	bool window = change->set_lay_up && change->laid_up;
-	change->set_lay_up ? give_int(&call, change->laid_up) : give_null(&call);
-	window ? give_int(&call, stored_month_day(lay_up->first_month, lay_up->first_day))
-	       : give_null(&call);
-	window ? give_int(&call, stored_month_day(lay_up->last_month, lay_up->last_day))
-	       : give_null(&call);
+	give_lay_up(&call, change, !later && change->set_lay_up);
 	change->set_length ? give_int(&call, change->length_cm) : give_null(&call);
 	change->set_built ? give_int(&call, change->built) : give_null(&call);
-	give_text(&call, change->set_base ? change->base : NULL);
+	give_text(&call, !later && change->set_base ? change->base : NULL);
 	change->set_margin ? give_int(&call, change->margin_days) : give_null(&call);
 	change->set_store ? give_int(&call, change->store) : give_null(&call);
+	change->set_left ? give_day(&call, change->left) : give_null(&call);
+	change->set_left ? give_code(&call, &BECAUSE_CODES, change->left_because)
+			 : give_null(&call);
 	give_int(&call, id);
 	return call_run(&call, fault);
+}
+
+/* Puts the sheets she follows from a day on in place of those named for that day before. */
+static bool
+put_later_sheets(struct book *book, int64_t id, const struct vessel_change *change,
+    struct fault *fault)
+{
+	SCOPED_CALL drop = {0};
+	SCOPED_CALL add = {0};
+	if (!call_open(book, PERIOD_SHEETS_DROP, &drop, fault)) {
+		return false;
+	}
+	give_int(&drop, id);
+	give_day(&drop, change->from);
+	if (!call_run(&drop, fault) || !call_open(book, PERIOD_SHEET_ADD, &add, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < change->sheet_count; i++) {
+		give_int(&add, id);
+		give_day(&add, change->from);
+		give_int(&add, (int64_t)i);
+		give_text(&add, change->sheets[i]);
+		if (!name_check("a name in a list", change->sheets[i], fault) ||
+		    !call_run(&add, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+put_sheets(struct book *book, int64_t id, const struct vessel_change *change,
+    struct fault *fault)
+{
+	if (change->sheet_count == 0) {
+		return true;
+	}
+	if (is_later(change)) {
+		return put_later_sheets(book, id, change, fault);
+	}
+	return drop_of(book, SHEETS_DROP, id, fault) &&
+	       put_words(book, SHEET_ADD, id, change->sheets, change->sheet_count, fault);
 }
 
 static bool
@@ -119,18 +183,16 @@ write_vessel(struct book *book, const struct vessel_change *change, struct fault
 	int64_t id = 0;
 	if (!check_vessel(change, fault) || !step_begin(book, &step, fault) ||
 	    !vessel_need(book, change->name, &id, fault) ||
-	    !put_lay_up(book, id, change, fault) ||
+	    !put_own(book, id, change, fault) ||
 	    !put_odd_winters(book, id, change, fault)) {
 		return false;
 	}
 	bool period = change->set_use || change->set_area || change->set_persons ||
 		      change->set_season || change->set_freezing || change->set_dry;
-	if (period && !put_period(book, id, change, fault)) {
-		return false;
-	}
-	if (change->sheet_count > 0 && (!drop_of(book, SHEETS_DROP, id, fault) ||
-					   !put_words(book, SHEET_ADD, id, change->sheets,
-					       change->sheet_count, fault))) {
+	bool later = is_later(change) &&
+		     (change->set_base || change->set_lay_up || change->sheet_count > 0);
+	if (((period || later) && !put_period(book, id, change, fault)) ||
+	    !put_sheets(book, id, change, fault)) {
 		return false;
 	}
 	return step_keep(&step, fault);

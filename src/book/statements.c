@@ -39,12 +39,14 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"lay_up_first = COALESCE($2, lay_up_first), "
 	"lay_up_last = COALESCE($3, lay_up_last), length_cm = COALESCE($4, length_cm), "
 	"built = COALESCE($5, built), base = COALESCE($6, base), "
-	"margin_days = COALESCE($7, margin_days), store = COALESCE($8, store) "
-	"WHERE id = $9",
+	"margin_days = COALESCE($7, margin_days), store = COALESCE($8, store), "
+	"left_day = COALESCE($9, left_day), left_because = COALESCE($10, left_because) "
+	"WHERE id = $11",
     [PERIOD_PUT] =
 	"INSERT INTO vessel_period (vessel_id, from_day, use, area, persons, "
-	"season_months, above_freezing, dry_storage) "
-	"VALUES ($1, $2, $3, $4, $5, $6, $7, $8) ON CONFLICT (vessel_id, from_day) "
+	"season_months, above_freezing, dry_storage, base, laid_up, lay_up_first, "
+	"lay_up_last) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12) "
+	"ON CONFLICT (vessel_id, from_day) "
 	"DO UPDATE SET use = COALESCE(excluded.use, vessel_period.use), "
 	"area = COALESCE(excluded.area, vessel_period.area), "
 	"persons = COALESCE(excluded.persons, vessel_period.persons), "
@@ -53,11 +55,20 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"above_freezing = "
 	"COALESCE(excluded.above_freezing, vessel_period.above_freezing), "
 	"dry_storage = "
-	"COALESCE(excluded.dry_storage, vessel_period.dry_storage)",
+	"COALESCE(excluded.dry_storage, vessel_period.dry_storage), "
+	"base = COALESCE(excluded.base, vessel_period.base), "
+	"laid_up = COALESCE(excluded.laid_up, vessel_period.laid_up), "
+	"lay_up_first = COALESCE(excluded.lay_up_first, vessel_period.lay_up_first), "
+	"lay_up_last = COALESCE(excluded.lay_up_last, vessel_period.lay_up_last)",
     [WINTER_PUT] = "INSERT INTO vessel_winter (vessel_id, year, first_day, last_day) "
 		   "VALUES ($1, $2, $3, $4) ON CONFLICT (vessel_id, year) DO UPDATE "
 		   "SET first_day = excluded.first_day, last_day = excluded.last_day",
     [SHEETS_DROP] = "DELETE FROM vessel_sheet WHERE vessel_id = $1",
+    [PERIOD_SHEETS_DROP] =
+	"DELETE FROM vessel_period_sheet WHERE vessel_id = $1 AND from_day = $2",
+    [PERIOD_SHEET_ADD] =
+	"INSERT INTO vessel_period_sheet (vessel_id, from_day, position, "
+	"sheet) VALUES ($1, $2, $3, $4)",
     [SHEET_ADD] =
 	"INSERT INTO vessel_sheet (vessel_id, position, sheet) VALUES ($1, $2, $3)",
 
@@ -348,7 +359,10 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"SELECT tag, kind FROM item UNION ALL SELECT station.name, station_kind.kind "
 	"FROM station_kind JOIN station ON station.id = station_kind.station_id",
     [CHECK_SHEETS] = "SELECT vessel.name, vessel_sheet.sheet FROM vessel_sheet "
-		     "JOIN vessel ON vessel.id = vessel_sheet.vessel_id",
+		     "JOIN vessel ON vessel.id = vessel_sheet.vessel_id "
+		     "UNION SELECT vessel.name, vessel_period_sheet.sheet "
+		     "FROM vessel_period_sheet "
+		     "JOIN vessel ON vessel.id = vessel_period_sheet.vessel_id",
     [CHECK_VESSELS] =
 	"SELECT name, '' FROM vessel WHERE NOT EXISTS (SELECT 1 FROM vessel_period "
 	"WHERE vessel_period.vessel_id = vessel.id AND vessel_period.from_day = 0 "
@@ -371,7 +385,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"SELECT (SELECT COUNT(*) FROM vessel WHERE id BETWEEN $1 AND $2), "
 	"(SELECT COUNT(*) FROM vessel_period WHERE vessel_id BETWEEN $1 AND $2), "
 	"(SELECT COUNT(*) FROM vessel_winter WHERE vessel_id BETWEEN $1 AND $2), "
-	"(SELECT COUNT(*) FROM vessel_sheet WHERE vessel_id BETWEEN $1 AND $2), "
+	"(SELECT COUNT(*) FROM vessel_sheet WHERE vessel_id BETWEEN $1 AND $2) + "
+	"(SELECT COUNT(*) FROM vessel_period_sheet WHERE vessel_id BETWEEN $1 AND $2), "
 	"(SELECT COUNT(*) FROM station), (SELECT COUNT(*) FROM station_closure), "
 	"(SELECT COUNT(*) FROM station_kind), (SELECT COUNT(*) FROM station_shut), "
 	"(SELECT COUNT(*) FROM station_pace), (SELECT COUNT(*) FROM station_make), "
@@ -387,15 +402,20 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 						    "(SELECT COUNT(*) " ON_ITEMS("movement") "), (SELECT COUNT(*) " ON_ITEMS(
 							"maker_interval") ")",
     [LOAD_VESSELS] = "SELECT id, name, base, length_cm, built, margin_days, laid_up, "
-		     "lay_up_first, lay_up_last, store FROM vessel "
+		     "lay_up_first, lay_up_last, store, left_day FROM vessel "
 		     "WHERE id BETWEEN $1 AND $2 ORDER BY id",
     [LOAD_PERIODS] = "SELECT vessel_id, from_day, use, area, persons, season_months, "
-		     "above_freezing, dry_storage FROM vessel_period "
+		     "above_freezing, dry_storage, base, laid_up, lay_up_first, "
+		     "lay_up_last FROM vessel_period "
 		     "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, from_day",
     [LOAD_WINTERS] = "SELECT vessel_id, year, first_day, last_day FROM vessel_winter "
 		     "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, year",
-    [LOAD_SHEETS] = "SELECT vessel_id, sheet FROM vessel_sheet "
-		    "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, position",
+    [LOAD_SHEETS] =
+	"SELECT vessel_id, 0 AS from_day, position, sheet FROM vessel_sheet "
+	"WHERE vessel_id BETWEEN $1 AND $2 UNION ALL "
+	"SELECT vessel_id, from_day, position, sheet FROM vessel_period_sheet "
+	"WHERE vessel_id BETWEEN $1 AND $2 "
+	"ORDER BY vessel_id, from_day, position",
     [LOAD_STATIONS] =
 	"SELECT id, name, base, turn_round_days, trip_minor, carriage_minor, "
 	"weekly_pieces, CASE WHEN weekdays_known = 1 THEN weekdays ELSE 0 END "

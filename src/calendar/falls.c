@@ -61,7 +61,8 @@ falls_find(const struct due_engine *engine, day_t today, struct arena *arena,
 	}
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		bool found = false;
-		if (inventory->vessels[i].store) {
+		const struct vessel *vessel = &inventory->vessels[i];
+		if (vessel->store || !vessel_is_here(vessel, today)) {
 			continue;
 		}
 		if (!find_fall(engine, i, today, arena, &falls[count], &found, fault)) {

@@ -1,5 +1,6 @@
 /* becket muster */
 #include "cli/command.h"
+#include "cli/leaving.h"
 #include "cli/survey.h"
 #include "cli/values.h"
 #include "exchange/answers.h"
@@ -121,6 +122,9 @@ days_of(const struct context *context, const struct asked *asked,
 			days.first = context->today;
 		}
 	}
+	if (!vessel_is_here(vessel, days.last)) {
+		days.last = day_max(days.first, vessel->left - 1);
+	}
 	*out = days;
 	return true;
 }
@@ -128,9 +132,11 @@ days_of(const struct context *context, const struct asked *asked,
 static bool
 is_asked(const struct asked *asked, const struct vessel *vessel)
 {
-	return !vessel->store &&
+	day_t day = asked->question.days.first;
+	return !vessel->store && vessel_is_here(vessel, day) &&
 	       (asked->vessel == NULL || strcmp(vessel->name, asked->vessel) == 0) &&
-	       (asked->base == NULL || strcmp(vessel->base, asked->base) == 0);
+	       (asked->base == NULL ||
+		   strcmp(vessel_base_on(vessel, day), asked->base) == 0);
 }
 
 /* A slip in a name must not read as "all is right". */
@@ -146,6 +152,10 @@ none_found(struct context *context, const struct asked *asked, struct fault *fau
 		return fault_set(fault, FAULT_INPUT,
 		    "--vessel: \"%.60s\" is a store; only boats are mustered",
 		    asked->vessel);
+	}
+	const struct vessel *named = &context->contents.inventory.vessels[vessel];
+	if (asked->vessel != NULL && !vessel_is_here(named, asked->question.days.first)) {
+		return left_check_on(named, asked->question.days.first, fault);
 	}
 	if (asked->base != NULL && context->contents.inventory.vessel_count > 0) {
 		return fault_set(fault, FAULT_INPUT,
@@ -216,7 +226,9 @@ static bool
 run(struct context *context, struct fault *fault)
 {
 	struct asked asked = {0};
-	/* All of the book is read, for a boat's spares are in another's name. */
+	/* All of the book is read, for a boat's spares are in another's name, and she may
+	 * be asked about on a day before she left. */
+	context->with_left = true;
 	if (!read_asked(context, &asked, fault) ||
 	    !context_engine(context, NULL, true, fault)) {
 		return false;

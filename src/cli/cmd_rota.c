@@ -157,6 +157,7 @@ find_vessels(struct context *context, struct rota_ask *ask, struct fault *fault)
 		bool here = base == NULL || strcmp(vessel->base, base) == 0;
 		found = found || here;
 		if (here && !vessel->store && !vessel->laid_up &&
+		    vessel_is_here(vessel, context->today) &&
 		    is_named(context->given, vessel)) {
 			vessels[ask->vessel_count++] = i;
 		}

@@ -1,7 +1,9 @@
 /* becket vessel */
 #include "cli/areas.h"
 #include "cli/command.h"
+#include "cli/leaving.h"
 #include "cli/values.h"
+#include "cli/vessel_times.h"
 #include "exchange/answers.h"
 
 #include <stdio.h>
@@ -15,7 +17,17 @@ static const struct option_spec OPTIONS[] = {
     {.name = "use", .argument = "private|commercial", .help = "what she is used for"},
     {.name = "from",
 	.argument = "DATE",
-	.help = "the day from which use, area, persons and season hold; else since ever"},
+	.help =
+	    "the day from which use, area, persons, season, base, lay-up and sheets hold"},
+    {.name = "correction", .help = "what the book has was wrong: it was so for as long"},
+    {.name = "left",
+	.argument = "DATE",
+	.help = "she leaves the fleet: the first day without her"},
+    {.name = "because", .argument = "sold|lost|condemned|given-back", .help = "... why"},
+    {.name = "gear",
+	.argument = "with-her|spares|withdrawn",
+	.help = "... what becomes of her gear"},
+    {.name = "back", .help = "she did not leave, or is back"},
     {.name = "lay-up",
 	.argument = "MM-DD..MM-DD|none",
 	.help = "out of use every year; none for all year afloat"},
@@ -80,21 +92,33 @@ read_use(
 	change->set_use = use != NULL;
 	change->area = options_value(given, "area");
 	change->set_area = change->area != NULL;
-	bool from = false;
-	if (!value_number(given, "persons", (struct range){0, 10000}, &change->persons,
-		&change->set_persons, fault) ||
-	    !read_season(given, change, fault) ||
-	    !value_day(given, "from", &change->from, &from, fault)) {
+	return value_number(given, "persons", (struct range){0, 10000}, &change->persons,
+		   &change->set_persons, fault) &&
+	       read_season(given, change, fault);
+}
+
+/* Reads since when it holds. */
+static bool
+read_from(
+    const struct given_options *given, struct vessel_words *words, struct fault *fault)
+{
+	const struct vessel_change *change = &words->change;
+	bool timed = change->set_use || change->set_area || change->set_persons ||
+		     change->set_season || change->set_freezing || change->set_dry ||
+		     change->set_base || change->set_lay_up || change->sheet_count > 0;
+	words->correction = options_has(given, "correction");
+	if (!value_day(given, "from", &words->change.from, &words->from_given, fault)) {
 		return false;
 	}
-	bool period = change->set_use || change->set_area || change->set_persons ||
-		      change->set_season || change->set_freezing || change->set_dry;
-	if (from && !period) {
+	if ((words->from_given || words->correction) && !timed) {
 		return usage_fault(fault, "becket vessel",
-		    "--from says since when --use, --area, --persons, --season-months, "
-		    "--above-freezing and --dry-storage hold; none of them is there");
+		    "--from and --correction say since when --use, --area, --persons, "
+		    "--season-months, --above-freezing, --dry-storage, --base, --lay-up and "
+		    "--sheet hold; none of them is there");
 	}
-	return true;
+	return !(words->from_given && words->correction) ||
+	       usage_fault(fault, "becket vessel",
+		   "found --from with --correction; expected one");
 }
 
 /* Reads "2027=2027-12-05..2028-03-20". */
@@ -203,10 +227,39 @@ read_boat(
 		   &change->set_margin, fault);
 }
 
+/* The vessels but for those that have left, which are named in a line. */
+static bool
+drop_left(struct context *context, struct fault *fault)
+{
+	struct inventory *inventory = &context->contents.inventory;
+	struct vessel *kept = arena_alloc(
+	    &context->contents.arena, (inventory->vessel_count + 1) * sizeof *kept);
+	size_t count = 0;
+	if (kept == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		const struct vessel *vessel = &inventory->vessels[i];
+		char day[DAY_WORDS_SIZE];
+		if (vessel_is_here(vessel, context->today)) {
+			kept[count++] = *vessel;
+		} else {
+			context_note(context, "not shown: %s, who left on %s",
+			    vessel->name, day_words(vessel->left, day));
+		}
+	}
+	inventory->vessels = kept;
+	inventory->vessel_count = count;
+	return true;
+}
+
 static bool
 show(struct context *context, struct fault *fault)
 {
 	const struct inventory *inventory = &context->contents.inventory;
+	if (options_word(context->given, 0) == NULL && !drop_left(context, fault)) {
+		return false;
+	}
 	if (context->json) {
 		return answer_vessels(inventory, &context->out, fault);
 	}
@@ -223,54 +276,97 @@ is_known(struct context *context, const char *name)
 	return context_has_book(context) && context_load(context, name, false, &ignored);
 }
 
-/* A remark when a new vessel's name is a known one's but for capitals. */
+/* The vessel as the book has her, NULL for a new one; a remark when a new one's name is a known
+ * one's but for capitals. */
 static bool
-note_namesake(struct context *context, const char *name, struct fault *fault)
+find_known(struct context *context, const char *name, const struct vessel **out,
+    struct fault *fault)
 {
-	if (!context_load(context, NULL, false, fault)) {
+	if (!context_load(context, NULL, true, fault)) {
 		return false;
 	}
 	const struct inventory *inventory = &context->contents.inventory;
 	const char *namesake = NULL;
-	bool known = false;
+	*out = NULL;
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		const char *other = inventory->vessels[i].name;
-		known = known || strcmp(other, name) == 0;
+		*out = strcmp(other, name) == 0 ? &inventory->vessels[i] : *out;
 		namesake = text_same_letters(other, name) ? other : namesake;
 	}
-	if (!known && namesake != NULL) {
+	if (*out == NULL && namesake != NULL) {
 		context_note(context,
 		    "%s is entered as a new vessel; there is also %s, spelt otherwise",
 		    name, namesake);
 	}
-	context_forget(context);
 	return true;
+}
+
+static bool
+write_changes(struct context *context, const struct vessel_change *changes, size_t count,
+    struct fault *fault)
+{
+	if (!book_begin(context->book, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (!book_put_vessel(context->book, &changes[i], fault)) {
+			return false;
+		}
+	}
+	return book_commit(context->book, fault);
 }
 
 static bool
 put(struct context *context, const char *name, struct fault *fault)
 {
-	struct vessel_change change = {.name = name, .from = DAY_NONE};
+	struct vessel_words words = {.change = {.name = name, .from = DAY_NONE}};
+	struct vessel_change *change = &words.change;
+	const struct vessel *known = NULL;
+	const struct vessel_change *changes = NULL;
+	size_t count = 0;
 	if (name[0] == '\0') {
 		return fault_set(fault, FAULT_INPUT, "a vessel's name can't be blank");
 	}
-	if (!read_use(context->given, &change, fault) ||
-	    !read_winters(context, &change, fault) ||
-	    !read_boat(context->given, &change, fault) ||
-	    !read_sheets(context, &change, fault) || !context_book(context, fault) ||
-	    !note_namesake(context, name, fault)) {
+	if (!read_use(context->given, change, fault) ||
+	    !read_winters(context, change, fault) ||
+	    !read_boat(context->given, change, fault) ||
+	    !read_sheets(context, change, fault) ||
+	    !read_from(context->given, &words, fault) || !context_book(context, fault) ||
+	    !find_known(context, name, &known, fault) ||
+	    !vessel_times(context, known, &words, &changes, &count, fault)) {
 		return false;
 	}
-	if (!book_put_vessel(context->book, &change, fault)) {
+	if (!write_changes(context, changes, count, fault)) {
 		return fault_prefix(fault, "vessel %s", name);
 	}
+	context_forget(context);
 	if (!context_load(context, name, false, fault)) {
 		return false;
 	}
-	bool known = change.set_area && change.area[0] != '\0';
-	return (!known || areas_note(context, context->contents.inventory.vessels,
-			      change.area, fault)) &&
+	bool area = change->set_area && change->area[0] != '\0';
+	return (!area || areas_note(context, context->contents.inventory.vessels,
+			     change->area, fault)) &&
 	       show(context, fault);
+}
+
+/* --left, or --back, stands alone. */
+static bool
+check_leaving(const struct given_options *given, struct fault *fault)
+{
+	bool left = options_has(given, "left");
+	size_t others = 0;
+	for (size_t i = 0; i < COUNT_OF(OPTIONS); i++) {
+		const char *name = OPTIONS[i].name;
+		bool of_it = strcmp(name, "left") == 0 || strcmp(name, "back") == 0 ||
+			     strcmp(name, "because") == 0 || strcmp(name, "gear") == 0;
+		others += !of_it && options_has(given, name) ? 1 : 0;
+	}
+	if (left == options_has(given, "back") || others > 0) {
+		return usage_fault(fault, "becket vessel",
+		    "expected --left DATE with --because and --gear, or --back, and nothing "
+		    "else with them");
+	}
+	return true;
 }
 
 static bool
@@ -283,6 +379,12 @@ run(struct context *context, struct fault *fault)
 	}
 	if (name == NULL && changes) {
 		return usage_fault(fault, "becket vessel", "NAME is missing");
+	}
+	if (options_has(context->given, "left") || options_has(context->given, "back") ||
+	    options_has(context->given, "because") ||
+	    options_has(context->given, "gear")) {
+		return check_leaving(context->given, fault) &&
+		       vessel_leave(context, name, fault);
 	}
 	if (name == NULL) {
 		return context_open(context, BOOK_READ, fault) &&
@@ -299,9 +401,16 @@ const struct command COMMAND_VESSEL = {
     .summary = "enter a vessel or change what is known of her; list the vessels",
     .details =
 	"A new vessel is in private use, follows the sheet \"practice\" and is laid up "
-	"from 1 November to 31 March unless told otherwise. With --from, use, area, "
-	"persons and what is said of her season hold from that day until the next such day, so that a change of use can be "
-	"entered before it happens.",
+	"from 1 November to 31 March unless told otherwise.\n\n"
+	"Use, area, persons, season, base, lay-up and sheets hold from a day on, until the "
+	"next day from which something else was said: --from tells the day, so that a change "
+	"can be entered before it happens. Without it, what was never told is told since ever; "
+	"what changes is asked about at a terminal, and else changes from today. The past stays "
+	"as it was, unless --correction says that it was wrong. A winter keeps the lay-up in "
+	"force on the day it starts.\n\n"
+	"With --left she is in no list, muster, plan or cure from that day on. Her "
+	"history stays, what of hers is at a station stays to be collected, and --back takes "
+	"it back.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_CREATE,
     .json = true,

@@ -45,6 +45,7 @@ context_again(const struct context *context, struct context *out)
 	    .today_given = context->today_given,
 	    .now = context->now,
 	    .style = context->style,
+	    .with_left = context->with_left,
 	    .shelf = {.folder = context->shelf.folder}};
 	context_read_clock(out);
 }
@@ -132,6 +133,69 @@ context_kinds(struct context *context, const struct kinds **out, struct fault *f
 	return shelf_kinds(&context->shelf, out, fault);
 }
 
+/* Gives each vessel the base, lay-up and sheets she has today. */
+static bool
+see_today(struct context *context, struct fault *fault)
+{
+	struct inventory *inventory = &context->contents.inventory;
+	size_t size = inventory->vessel_count * sizeof *inventory->vessels;
+	struct vessel *vessels = arena_alloc(&context->contents.arena, size + 1);
+	if (vessels == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		vessels[i] = inventory->vessels[i];
+		vessel_set_day(&vessels[i], context->today);
+	}
+	inventory->vessels = vessels;
+	return true;
+}
+
+/* True for gear of a vessel that has left, unless it is at a station. */
+static bool
+is_gone(const struct context *context, const struct item *item)
+{
+	const struct vessel *vessel = &context->contents.inventory.vessels[item->vessel];
+	return !vessel_is_here(vessel, context->today) && item->state != PLACE_LANDED;
+}
+
+/* Drops the gear that went with vessels. */
+static bool
+drop_left(struct context *context, struct fault *fault)
+{
+	struct inventory *inventory = &context->contents.inventory;
+	struct arena *arena = &context->contents.arena;
+	size_t count = inventory->item_count;
+	size_t kept = 0;
+	bool any = false;
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		any = any || !vessel_is_here(&inventory->vessels[i], context->today);
+	}
+	if (!any) {
+		return true;
+	}
+	struct item *items = arena_alloc(arena, (count + 1) * sizeof *items);
+	size_t *places = arena_alloc(arena, (count + 1) * sizeof *places);
+	if (items == NULL || places == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		bool gone = is_gone(context, &inventory->items[i]);
+		places[i] = gone ? ITEM_NO_PARENT : kept;
+		if (!gone) {
+			items[kept++] = inventory->items[i];
+		}
+	}
+	for (size_t i = 0; i < kept; i++) {
+		if (items[i].parent != ITEM_NO_PARENT) {
+			items[i].parent = places[items[i].parent];
+		}
+	}
+	inventory->items = items;
+	inventory->item_count = kept;
+	return true;
+}
+
 bool
 context_load(
     struct context *context, const char *vessel, bool with_withdrawn, struct fault *fault)
@@ -145,23 +209,93 @@ context_load(
 		return false;
 	}
 	context->loaded = true;
+	if (!see_today(context, fault) ||
+	    (!with_withdrawn && !context->with_left && !drop_left(context, fault))) {
+		return false;
+	}
 	context->style.currency = context->contents.inventory.currency;
 	return true;
 }
 
-/* True when two vessels follow the same sheets in the same order. */
 static bool
-same_sheets(const struct vessel *a, const struct vessel *b)
+same_words(const char *const *a, size_t a_count, const char *const *b, size_t b_count)
 {
-	if (a->sheet_count != b->sheet_count) {
+	if (a_count != b_count) {
 		return false;
 	}
-	for (size_t i = 0; i < a->sheet_count; i++) {
-		if (strcmp(a->sheets[i], b->sheets[i]) != 0) {
+	for (size_t i = 0; i < a_count; i++) {
+		if (strcmp(a[i], b[i]) != 0) {
 			return false;
 		}
 	}
 	return true;
+}
+
+/* True when two vessels follow the same sheets in the same order, now and at all times. */
+static bool
+same_sheets(const struct vessel *a, const struct vessel *b)
+{
+	bool change = vessel_changes(a, SAYS_SHEETS) || vessel_changes(b, SAYS_SHEETS);
+	return !change &&
+	       same_words(a->sheets, a->sheet_count, b->sheets, b->sheet_count);
+}
+
+/* Finds the sheets of these names, and checks that they can be followed together. */
+static bool
+find_sheets(struct context *context, const char *const *names, size_t count,
+    const struct sheet **out, struct rulebook **rulebook_out, struct fault *fault)
+{
+	for (size_t i = 0; i < count; i++) {
+		if (!shelf_sheet(
+			&context->shelf, names[i], &context->notes, &out[i], fault)) {
+			return false;
+		}
+	}
+	return rulebook_new(out, count, rulebook_out, fault);
+}
+
+/* Adds the sheets of a period to those there are, each once. */
+static void
+add_sheets(const struct sheet *const *sheets, size_t count, const struct sheet **all,
+    size_t *all_count)
+{
+	for (size_t i = 0; i < count; i++) {
+		bool there = false;
+		for (size_t j = 0; j < *all_count; j++) {
+			there = there || all[j] == sheets[i];
+		}
+		if (!there) {
+			all[(*all_count)++] = sheets[i];
+		}
+	}
+}
+
+/* The rulebook of a vessel whose sheets change: of all she follows at some time. */
+static bool
+rulebook_over_time(struct context *context, const struct vessel *vessel,
+    struct rulebook **out, struct fault *fault)
+{
+	size_t most = 0;
+	size_t count = 0;
+	for (size_t i = 0; i < vessel->period_count; i++) {
+		most += vessel->periods[i].sheet_count;
+	}
+	const struct sheet **all =
+	    arena_alloc(&context->arena, (2 * most + 1) * sizeof(const struct sheet *));
+	if (all == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < vessel->period_count; i++) {
+		const struct period *period = &vessel->periods[i];
+		struct rulebook *together = NULL;
+		if (!find_sheets(context, period->sheets, period->sheet_count, all + most,
+			&together, fault)) {
+			return false;
+		}
+		rulebook_free(together);
+		add_sheets(all + most, period->sheet_count, all, &count);
+	}
+	return rulebook_of_times(all, count, out, fault);
 }
 
 bool
@@ -173,13 +307,11 @@ context_rulebook(struct context *context, const struct vessel *vessel,
 	if (sheets == NULL) {
 		return fault_memory(fault);
 	}
-	for (size_t i = 0; i < vessel->sheet_count; i++) {
-		if (!shelf_sheet(&context->shelf, vessel->sheets[i], &context->notes,
-			&sheets[i], fault)) {
-			return fault_prefix(fault, "vessel %s", vessel->name);
-		}
-	}
-	return rulebook_new(sheets, vessel->sheet_count, out, fault);
+	bool made = vessel_changes(vessel, SAYS_SHEETS)
+			? rulebook_over_time(context, vessel, out, fault)
+			: find_sheets(context, vessel->sheets, vessel->sheet_count,
+			      sheets, out, fault);
+	return made || fault_prefix(fault, "vessel %s", vessel->name);
 }
 
 /* True when the rulebook at `index` was made for an earlier vessel. */

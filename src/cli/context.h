@@ -29,6 +29,7 @@ struct context {
 
 	struct shelf shelf; /* kinds and sheets */
 	struct book *book;  /* NULL until context_book */
+	bool with_left;     /* vessels that have left are loaded with all their gear */
 	bool loaded;
 	struct book_contents contents;
 	struct rulebook **rulebooks; /* one a vessel; shared between vessels */
@@ -63,7 +64,8 @@ MUST_CHECK bool context_kinds(
     struct context *context, const struct kinds **out, struct fault *fault);
 
 /* Opens the book and loads its contents, one vessel's when `vessel` is not NULL. Sets
- * style.currency. */
+ * style.currency. Base, lay-up and sheets are today's. Of a vessel that has left, only what is
+ * at a station is loaded, unless withdrawn gear is, or with_left is set. */
 MUST_CHECK bool context_load(struct context *context, const char *vessel,
     bool with_withdrawn, struct fault *fault);
 

@@ -1,5 +1,7 @@
 #include "cli/plans.h"
 
+#include "cli/leaving.h"
+
 #include <string.h>
 
 /* True when the vessel is one of those wished for. */
@@ -10,6 +12,16 @@ is_wanted(const struct plans_wish *wish, const struct vessel *vessel)
 	       (wish->base == NULL || strcmp(vessel->base, wish->base) == 0);
 }
 
+/* True for a vessel that has left, with nothing of hers at a station. */
+static bool
+is_gone(const struct context *context, size_t vessel)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	size_t count = 0;
+	(void)inventory_aboard(inventory, vessel, &count);
+	return count == 0 && !vessel_is_here(&inventory->vessels[vessel], context->today);
+}
+
 static bool
 check_wish(
     const struct context *context, const struct plans_wish *wish, struct fault *fault)
@@ -17,7 +29,11 @@ check_wish(
 	const struct inventory *inventory = &context->contents.inventory;
 	bool found = inventory->vessel_count == 0 && wish->vessel == NULL;
 	for (size_t i = 0; i < inventory->vessel_count && !found; i++) {
-		found = is_wanted(wish, &inventory->vessels[i]);
+		const struct vessel *vessel = &inventory->vessels[i];
+		found = is_wanted(wish, vessel);
+		if (found && wish->vessel != NULL && is_gone(context, i)) {
+			return left_check(context, vessel, fault);
+		}
 	}
 	if (found) {
 		return true;
@@ -106,7 +122,8 @@ plan(struct context *context, const struct plans_wish *wish, struct shore_list *
 		return false;
 	}
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
-		if (all || goes_along(inventory, wish, &inventory->vessels[i])) {
+		if (!is_gone(context, i) &&
+		    (all || goes_along(inventory, wish, &inventory->vessels[i]))) {
 			vessels[count++] = i;
 		}
 	}

@@ -72,6 +72,16 @@ compare_gear(struct context *context, const struct pair *pair, const char *vesse
 	const struct rulebook *const first[] = {pair->rulebooks[0]};
 	const struct rulebook *const second[] = {pair->rulebooks[1]};
 	struct due_engine engines[2] = {context->engine, context->engine};
+	const struct supposition either = {.from = context->today, .says = SAYS_SHEETS};
+	struct vessel seen = {0};
+	struct inventory over = *inventory;
+	if (!vessel_suppose(
+		&inventory->vessels[0], &either, &context->arena, &seen, fault)) {
+		return false;
+	}
+	over.vessels = &seen;
+	engines[0].inventory = &over;
+	engines[1].inventory = &over;
 	engines[0].rulebooks = first;
 	engines[1].rulebooks = second;
 	const struct what_if what_if = {.now = &engines[0],

@@ -1,5 +1,6 @@
 #include "cli/stores.h"
 
+#include "cli/leaving.h"
 #include "life/family.h"
 
 #include <string.h>
@@ -12,7 +13,7 @@ vessel_check(const struct context *context, const char *name, struct fault *faul
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		const char *known = inventory->vessels[i].name;
 		if (strcmp(known, name) == 0) {
-			return true;
+			return left_check(context, &inventory->vessels[i], fault);
 		}
 		nearest = nearest == NULL ? nearest_word(name, &known, 1) : nearest;
 	}
@@ -63,6 +64,7 @@ store_need(struct context *context, const char *base, const char **vessel_out,
 	}
 	const struct vessel_change change = {
 	    .name = made,
+	    .from = DAY_NONE,
 	    .set_base = true,
 	    .base = base,
 	    .set_store = true,

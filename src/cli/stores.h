@@ -5,7 +5,8 @@
 
 #include "cli/life_plan.h"
 
-/* FAULT_INPUT with the nearest name when the loaded book has no vessel of that name. */
+/* FAULT_INPUT with the nearest name when the loaded book has no vessel of that name, and when
+ * she has left. */
 MUST_CHECK bool vessel_check(
     const struct context *context, const char *name, struct fault *fault);
 

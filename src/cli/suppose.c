@@ -13,9 +13,9 @@ struct asking {
 	struct context *context;
 	struct selection selection;
 	struct supposed supposed;
-	const char **sheets;        /* in the context's arena; room for all */
-	struct rulebook *rulebook;  /* owned: of the supposed sheets; NULL without */
-	struct vessel *vessels;     /* as they would be; in the context's arena */
+	const char **sheets;     /* in the context's arena; room for all */
+	struct rulebook **owned; /* of her sheets and the supposed ones; NULL without */
+	struct vessel *vessels;  /* as they would be; in the context's arena */
 	struct inventory inventory; /* with those vessels */
 	const struct rulebook **rulebooks;
 };
@@ -49,7 +49,7 @@ read_sheet(const char *word, struct asking *asking, struct fault *fault)
 	if (!shelf_sheet(&context->shelf, word, &context->notes, &sheet, fault)) {
 		return fault_prefix(fault, "--if sheet");
 	}
-	asking->sheets[asking->supposed.sheet_count++] = word;
+	asking->sheets[asking->supposed.supposition.sheet_count++] = word;
 	return true;
 }
 
@@ -72,12 +72,13 @@ subject_of(const char *value)
 static bool
 read_one(const char *value, struct asking *asking, struct fault *fault)
 {
-	static const unsigned SAYS[] = {SAYS_USE, SAYS_AREA, SAYS_PERSONS, 0, 0};
+	static const unsigned SAYS[] = {
+	    SAYS_USE, SAYS_AREA, SAYS_PERSONS, SAYS_SHEETS, 0};
 	struct supposition *words = &asking->supposed.supposition;
 	enum subject subject = subject_of(value);
 	const char *word = strchr(value, '=');
 	word = word == NULL ? "" : word + 1;
-	if ((words->says & SAYS[subject]) != 0) {
+	if (subject != SUBJECT_SHEET && (words->says & SAYS[subject]) != 0) {
 		return twice(subject == SUBJECT_USE    ? "use"
 			     : subject == SUBJECT_AREA ? "area"
 						       : "persons",
@@ -126,7 +127,7 @@ read_question(struct asking *asking, struct fault *fault)
 		return fault_memory(fault);
 	}
 	struct supposed *supposed = &asking->supposed;
-	supposed->sheets = asking->sheets;
+	supposed->supposition.sheets = asking->sheets;
 	supposed->supposition.from = context->today;
 	size_t cursor = 0;
 	for (const char *value = options_next(given, "if", &cursor); value != NULL;
@@ -137,6 +138,27 @@ read_question(struct asking *asking, struct fault *fault)
 	}
 	return selection_read(context, &asking->selection, fault) &&
 	       value_day(given, "if-from", &supposed->supposition.from, NULL, fault);
+}
+
+/* Makes the rulebooks of boats that follow other sheets from the day on. */
+static bool
+suppose_sheets(struct asking *asking, struct fault *fault)
+{
+	struct context *context = asking->context;
+	size_t count = context->contents.inventory.vessel_count;
+	asking->owned =
+	    arena_alloc(&context->arena, (count + 1) * sizeof(struct rulebook *));
+	if (asking->owned == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (!context_rulebook(
+			context, &asking->vessels[i], &asking->owned[i], fault)) {
+			return false;
+		}
+		asking->rulebooks[i] = asking->owned[i];
+	}
+	return true;
 }
 
 /* Makes the vessels as they would be. */
@@ -154,21 +176,15 @@ suppose_vessels(struct asking *asking, struct fault *fault)
 	if (asking->vessels == NULL || asking->rulebooks == NULL) {
 		return fault_memory(fault);
 	}
-	const struct vessel followed = {.name = "as supposed",
-	    .sheets = supposed->sheets,
-	    .sheet_count = supposed->sheet_count};
-	if (supposed->sheet_count > 0 &&
-	    !context_rulebook(context, &followed, &asking->rulebook, fault)) {
-		return false;
-	}
 	for (size_t i = 0; i < count; i++) {
 		if (!vessel_suppose(&inventory->vessels[i], &supposed->supposition,
 			&context->arena, &asking->vessels[i], fault)) {
 			return false;
 		}
-		asking->rulebooks[i] = asking->rulebook != NULL
-					   ? asking->rulebook
-					   : context->engine.rulebooks[i];
+		asking->rulebooks[i] = context->engine.rulebooks[i];
+	}
+	if (supposed->supposition.sheet_count > 0 && !suppose_sheets(asking, fault)) {
+		return false;
 	}
 	asking->inventory = *inventory;
 	asking->inventory.vessels = asking->vessels;
@@ -246,6 +262,9 @@ suppose_run(struct context *context, struct fault *fault)
 		    context_engine(
 			context, options_value(context->given, "vessel"), false, fault) &&
 		    suppose_vessels(&asking, fault) && answer(&asking, fault);
-	rulebook_free(asking.rulebook);
+	for (size_t i = 0;
+	     asking.owned != NULL && i < context->contents.inventory.vessel_count; i++) {
+		rulebook_free(asking.owned[i]);
+	}
 	return done;
 }

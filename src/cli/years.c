@@ -262,7 +262,8 @@ read_groups(struct years_run *run, struct fault *fault)
 	}
 	for (size_t i = 0; i < most; i++) {
 		bool there =
-		    base == NULL || strcmp(inventory->vessels[i].base, base) == 0;
+		    (base == NULL || strcmp(inventory->vessels[i].base, base) == 0) &&
+		    vessel_is_here(&inventory->vessels[i], context->today);
 		of_vessel[i] = there ? group_of(run, groups, i) : SIZE_MAX;
 		if (there) {
 			groups[of_vessel[i]].count++;

@@ -92,6 +92,42 @@ join_periods(const struct assess *assess, const struct conditions *when,
 		   (struct spans){perhaps, perhaps_count}, &force->perhaps, fault);
 }
 
+/* Takes away the days on which she does not follow the rule's sheet. */
+static bool
+join_followed(const struct assess *assess, const struct rule *rule, struct force *force,
+    struct fault *fault)
+{
+	const struct vessel *vessel = assess->vessel;
+	struct span *days =
+	    arena_alloc(assess->arena, (vessel->period_count + 1) * sizeof *days);
+	size_t count = 0;
+	if (days == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < vessel->period_count; i++) {
+		bool newest = i + 1 == vessel->period_count;
+		day_t last = newest ? DAY_NEVER : vessel->periods[i + 1].from - 1;
+		if (!period_follows(&vessel->periods[i], rule->sheet)) {
+			continue;
+		}
+		if (count > 0 && days[count - 1].last + 1 == vessel->periods[i].from) {
+			days[count - 1].last = last;
+		} else {
+			days[count++] = (struct span){vessel->periods[i].from, last};
+		}
+	}
+	const struct spans followed = {days, count};
+	if (!spans_both(assess->arena, force->spans, followed, &force->spans, fault) ||
+	    !spans_both(
+		assess->arena, force->perhaps, followed, &force->perhaps, fault)) {
+		return false;
+	}
+	if (spans_from(force->perhaps, assess->today) == NULL) {
+		force->asks = "";
+	}
+	return true;
+}
+
 /* Age counts from manufacture, or from packing where that is all that is known. */
 static struct answer
 age_fits(const struct assess *assess, const struct conditions *when, struct span *span)
@@ -314,7 +350,10 @@ rules_in_force(const struct assess *assess, struct fault *fault)
 		return NULL;
 	}
 	for (size_t i = 0; i < count; i++) {
-		if (!conditions_hold(assess, &assess->rules[i]->when, &own[i], fault)) {
+		const struct rule *rule = assess->rules[i];
+		if (!conditions_hold(assess, &rule->when, &own[i], fault) ||
+		    (assess->vessel->periods[0].sheet_count > 0 &&
+			!join_followed(assess, rule, &own[i], fault))) {
 			return NULL;
 		}
 		forces[i] = own[i];

@@ -15,6 +15,24 @@ apply(const struct supposition *supposition, unsigned says, struct period *perio
 	if ((says & SAYS_PERSONS) != 0) {
 		period->persons = supposition->persons;
 	}
+	if ((says & SAYS_SHEETS) != 0) {
+		period->sheets = supposition->sheets;
+		period->sheet_count = supposition->sheet_count;
+	}
+}
+
+/* Where sheets are supposed from a day on, her own are named in every period. */
+static void
+follow(const struct vessel *vessel, const struct supposition *supposition,
+    struct period *period)
+{
+	bool supposed = (supposition->says & SAYS_SHEETS) != 0;
+	if (supposed && supposition->sheet_count == 0) {
+		period->sheet_count = 0;
+	} else if (supposed && period->sheet_count == 0) {
+		period->sheets = vessel->sheets;
+		period->sheet_count = vessel->sheet_count;
+	}
 }
 
 bool
@@ -29,7 +47,8 @@ vessel_suppose(const struct vessel *vessel, const struct supposition *suppositio
 	size_t count = 0;
 	size_t i = 0;
 	while (i < vessel->period_count && vessel->periods[i].from <= supposition->from) {
-		periods[count++] = vessel->periods[i++];
+		periods[count] = vessel->periods[i++];
+		follow(vessel, supposition, &periods[count++]);
 	}
 	if (count == 0 || periods[count - 1].from < supposition->from) {
 		periods[count] = count == 0 ? vessel->periods[0] : periods[count - 1];
@@ -42,6 +61,7 @@ vessel_suppose(const struct vessel *vessel, const struct supposition *suppositio
 	unsigned left = supposition->says;
 	for (; i < vessel->period_count; i++) {
 		periods[count] = vessel->periods[i];
+		follow(vessel, supposition, &periods[count]);
 		left &= ~vessel->periods[i].says;
 		apply(supposition, left, &periods[count]);
 		count++;

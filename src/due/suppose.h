@@ -12,10 +12,16 @@
  * else is on record of it: as the book would have it after the same words were entered. */
 struct supposition {
 	day_t from;
-	unsigned says;    /* SAYS_ bits of what below is supposed */
+	unsigned
+	    says; /* SAYS_ bits of what below is supposed; with SAYS_SHEETS the rulebook
+			   * is of the sheets supposed, which she follows at all times */
 	enum use use;     /* with SAYS_USE */
 	const char *area; /* with SAYS_AREA; borrowed */
 	int persons;      /* with SAYS_PERSONS; 0 not known */
+	/* with SAYS_SHEETS: names, borrowed; none when the rulebook holds what she follows at
+	 * all times */
+	const char *const *sheets;
+	size_t sheet_count;
 };
 
 /* Copies the vessel with the supposition among her periods. The periods are in `arena`, all
@@ -73,8 +79,6 @@ void change_rows_clear(struct change_rows *rows);
 /* What is supposed, for who has to word it. */
 struct supposed {
 	struct supposition supposition;
-	const char *const *sheets; /* names; in force at once, for sheets have no day */
-	size_t sheet_count;        /* 0: those she follows */
 };
 
 /* Two engines over the same items: as she is, and as she would be from a day on. */

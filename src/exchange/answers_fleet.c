@@ -29,6 +29,7 @@ put_either(struct answer *answer, json_t *object, const char *key, int known)
 static json_t *
 periods(struct answer *answer, const struct vessel *vessel)
 {
+	const struct yearly none = {0};
 	json_t *array = json_array();
 	for (size_t i = 0; i < vessel->period_count; i++) {
 		const struct period *period = &vessel->periods[i];
@@ -41,6 +42,13 @@ periods(struct answer *answer, const struct vessel *vessel)
 		    answer, object, "season_months", period->season_months, 0);
 		put_either(answer, object, "above_freezing", period->above_freezing);
 		put_either(answer, object, "dry_storage", period->dry_storage);
+		json_put_words(answer, object, "base", period->base);
+		put_yearly(
+		    answer, object, "lay_up", period->laid_up ? period->lay_up : none);
+		json_put(answer, object, "sheets",
+		    period->sheet_count > 0
+			? strings(answer, period->sheets, period->sheet_count)
+			: strings(answer, vessel->sheets, vessel->sheet_count));
 		json_push(answer, array, object);
 	}
 	return array;
@@ -69,6 +77,7 @@ vessel_object(struct answer *answer, const struct vessel *vessel)
 	json_put_string(answer, object, "vessel", vessel->name);
 	json_put_words(answer, object, "base", vessel->base);
 	json_put_bool(answer, object, "store", vessel->store);
+	json_put_day(answer, object, "left", vessel->leaves ? vessel->left : DAY_NONE);
 	json_put(answer, object, "periods", periods(answer, vessel));
 	json_put_number(answer, object, "length_cm", vessel->length_cm, 0);
 	json_put_number(answer, object, "built", vessel->built, 0);

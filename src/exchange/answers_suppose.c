@@ -55,8 +55,8 @@ supposed_object(struct answer *answer, const struct supposed *supposed)
 	json_put_number(answer, object, "persons",
 	    (words->says & SAYS_PERSONS) != 0 ? words->persons : -1, -1);
 	json_t *sheets = json_array();
-	for (size_t i = 0; i < supposed->sheet_count; i++) {
-		json_push(answer, sheets, json_string(supposed->sheets[i]));
+	for (size_t i = 0; i < supposed->supposition.sheet_count; i++) {
+		json_push(answer, sheets, json_string(supposed->supposition.sheets[i]));
 	}
 	json_put(answer, object, "sheets", sheets);
 	return object;

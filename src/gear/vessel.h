@@ -14,6 +14,9 @@ enum {
 	SAYS_AREA = 1U << 1,
 	SAYS_PERSONS = 1U << 2,
 	SAYS_SEASON = 1U << 3, /* months, frost or storage */
+	SAYS_BASE = 1U << 4,
+	SAYS_LAY_UP = 1U << 5,
+	SAYS_SHEETS = 1U << 6,
 };
 
 /* What holds from a day on, until the next period. */
@@ -26,7 +29,16 @@ struct period {
 	int above_freezing; /* those months all have a mean daily minimum above 0 C: 1 yes, -1
 			     * no, 0 not known */
 	int dry_storage; /* her gear lies dry out of season: likewise */
-	unsigned says;   /* SAYS_ bits of what was said for this day; the rest goes on as
+	/* Base and lay-up stand here where a later period says another one; what has held
+	 * since ever is the vessel's */
+	const char *base;     /* where she lies; "" when not known */
+	bool laid_up;         /* false: in use all year round */
+	struct yearly lay_up; /* where laid_up */
+	/* names of the rule sheets she follows, where they change with time; none when
+	 * she has followed the vessel's since ever */
+	const char *const *sheets;
+	size_t sheet_count;
+	unsigned says; /* SAYS_ bits of what was said for this day; the rest goes on as
 			   * it was before. A vessel's first period says all */
 };
 
@@ -39,15 +51,19 @@ struct odd_winter {
 struct vessel {
 	int64_t id; /* the book's number for it */
 	const char *name;
+	/* Base, lay-up and sheets as they are on the day the book was loaded for; what held
+	 * and what will is in the periods */
 	const char *base;             /* "" when not known */
 	const struct period *periods; /* at least one, by day; the first from DAY_NONE */
 	size_t period_count;
-	int length_cm;        /* 0 when not known */
-	int built;            /* year; 0 when not known */
-	int margin_days;      /* gear must be back this long before fitting-out */
-	bool store;           /* spares at a base: no boat, never mustered */
-	bool laid_up;         /* false: in use all year round */
-	struct yearly lay_up; /* where laid_up */
+	int length_cm;   /* 0 when not known */
+	int built;       /* year; 0 when not known */
+	int margin_days; /* gear must be back this long before fitting-out */
+	bool store;      /* spares at a base: no boat, never mustered */
+	bool leaves;     /* sold or given up, then or at some day to come */
+	day_t left;   /* where she leaves: first day on which she is not in the fleet */
+	bool laid_up; /* false: in use all year round */
+	struct yearly lay_up;                 /* where laid_up */
 	const struct odd_winter *odd_winters; /* by year */
 	size_t odd_winter_count;
 	/* names of the rule sheets she follows; at least one */
@@ -57,5 +73,22 @@ struct vessel {
 
 /* The period in force on a day. Never NULL for a well-formed vessel. */
 const struct period *vessel_period_on(const struct vessel *vessel, day_t day);
+
+/* True when she is in the fleet on a day: in no list, muster, plan or cure from the day on
+ * which she left. */
+bool vessel_is_here(const struct vessel *vessel, day_t day);
+
+/* Where she lies on a day; "" when not known. */
+const char *vessel_base_on(const struct vessel *vessel, day_t day);
+
+/* True when something of this SAYS_ bit has been said from a later day than since ever. */
+bool vessel_changes(const struct vessel *vessel, unsigned says);
+
+/* True when a rule or line of this sheet, which is in her rulebook, is one she follows in the
+ * period. Always, where the sheets she follows do not change. */
+bool period_follows(const struct period *period, const char *sheet);
+
+/* Sets base, lay-up and sheets to what they are on a day, as the periods have them. */
+void vessel_set_day(struct vessel *vessel, day_t day);
 
 #endif

@@ -197,6 +197,9 @@ int
 line_holds(const struct vessel *vessel, const struct carriage *line, day_t day,
     const char **asks)
 {
+	if (!period_follows(vessel_period_on(vessel, day), line->sheet)) {
+		return 0;
+	}
 	int holds = vessel_meets(vessel, &line->when, day, asks);
 	bool by_persons = line->per_person > 0 || line->percent > 0;
 	if (holds == 1 && by_persons && vessel_period_on(vessel, day)->persons == 0) {

@@ -176,6 +176,8 @@ keep_subjects(const struct roll *roll, struct arena *arena, struct muster *muste
 	for (size_t i = 0; i < count; i++) {
 		const char *asks = "";
 		if (all[i]->carriage &&
+		    period_follows(
+			vessel_period_on(roll->vessel, muster->on), all[i]->sheet) &&
 		    vessel_meets(roll->vessel, &all[i]->when, muster->on, &asks) != 0) {
 			muster->subjects[muster->subject_count++] = all[i];
 		}

@@ -243,8 +243,49 @@ add_vessel(
 	table_add(table, HUE_NONE, text_string(words));
 }
 
-/* Says what a boat's use will change to and when, and odd winters still to come, for each
- * boat with either. */
+/* Adds what is said of a boat from a day on. */
+static void
+add_period(const struct period *period, struct text *words)
+{
+	const char *between = "; ";
+	if ((period->says & SAYS_USE) != 0) {
+		text_add_format(words, "%s%s use", between, use_word(period->use));
+		between = ", ";
+	}
+	if ((period->says & SAYS_AREA) != 0) {
+		text_add_format(words, "%sarea %s", between, period->area);
+		between = ", ";
+	}
+	if ((period->says & SAYS_PERSONS) != 0) {
+		text_add_format(words, "%s%d persons", between, period->persons);
+		between = ", ";
+	}
+	if ((period->says & SAYS_SEASON) != 0) {
+		text_add_format(words, "%sanother season", between);
+		between = ", ";
+	}
+	if ((period->says & SAYS_BASE) != 0) {
+		text_add_format(words, "%sat %s", between, period->base);
+		between = ", ";
+	}
+	if ((period->says & SAYS_LAY_UP) != 0) {
+		text_add_format(
+		    words, "%s%s", between, period->laid_up ? "lay-up " : "no lay-up");
+		between = ", ";
+		if (period->laid_up) {
+			add_yearly(period->lay_up, words);
+		}
+	}
+	for (size_t i = 0; i < period->sheet_count && (period->says & SAYS_SHEETS) != 0;
+	     i++) {
+		text_add_format(
+		    words, "%s%s%s", between, i == 0 ? "sheets " : "", period->sheets[i]);
+		between = ", ";
+	}
+}
+
+/* Says what of a boat will change and when, and odd winters still to come, for each boat with
+ * either. */
 static void
 add_changes(
     const struct vessel *vessel, day_t today, struct text *words, struct text *out)
@@ -252,11 +293,17 @@ add_changes(
 	char first[DAY_WORDS_SIZE];
 	char last[DAY_WORDS_SIZE];
 	text_reset(words);
+	if (vessel->leaves) {
+		text_add_format(words, "; %s on %s",
+		    vessel->left > today ? "leaves" : "left",
+		    day_words(vessel->left, first));
+	}
 	for (size_t i = 0; i < vessel->period_count; i++) {
 		const struct period *period = &vessel->periods[i];
 		if (period->from > today) {
-			text_add_format(words, "; %s use from %s", use_word(period->use),
-			    day_words(period->from, first));
+			add_period(period, words);
+			text_add_format(
+			    words, " from %s", day_words(period->from, first));
 		}
 	}
 	for (size_t i = 0; i < vessel->odd_winter_count; i++) {

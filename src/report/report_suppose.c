@@ -28,17 +28,13 @@ add_supposed(const struct supposed *supposed, struct text *out)
 		text_add_format(out, "%s%d persons", comma, words->persons);
 		comma = ", ";
 	}
-	if (comma[0] != '\0') {
-		text_add(out, ", from ");
-		add_day(words->from, "", out);
+	for (size_t i = 0; i < words->sheet_count; i++) {
+		text_add_format(
+		    out, "%s%s%s", comma, i == 0 ? "rules of " : "", words->sheets[i]);
+		comma = ", ";
 	}
-	for (size_t i = 0; i < supposed->sheet_count; i++) {
-		text_add_format(out, "%s%s",
-		    i > 0              ? ", "
-		    : comma[0] == '\0' ? "rules of "
-				       : "; rules of ",
-		    supposed->sheets[i]);
-	}
+	text_add(out, ", from ");
+	add_day(words->from, "", out);
 }
 
 static void

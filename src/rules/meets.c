@@ -109,5 +109,6 @@ subject_concerns(const struct not_stated *subject, const char *kind,
 {
 	const char *asks = "";
 	return words_have(subject->kinds, subject->kind_count, kind) &&
+	       period_follows(vessel_period_on(vessel, day), subject->sheet) &&
 	       vessel_meets(vessel, &subject->when, day, &asks) != 0;
 }

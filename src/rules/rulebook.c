@@ -22,6 +22,7 @@ struct rulebook {
 	const struct not_stated **subjects; /* owned */
 	size_t subject_count;
 	size_t subject_capacity;
+	bool times; /* its sheets are not all followed on the same days */
 };
 
 static int
@@ -116,7 +117,8 @@ gather_lines(struct rulebook *book, const struct sheet *const *sheets, size_t sh
 	for (size_t i = 0; i < sheet_count; i++) {
 		for (size_t j = 0; j < sheets[i]->carriage_count; j++) {
 			const struct carriage *line = &sheets[i]->carriage[j];
-			if (!check_line(book->lines, book->line_count, line, fault) ||
+			if ((!book->times && !check_line(book->lines, book->line_count,
+						 line, fault)) ||
 			    !array_reserve(&book->lines, &book->line_capacity,
 				sizeof(const struct carriage *), book->line_count + 1,
 				fault)) {
@@ -153,7 +155,7 @@ gather(struct rulebook *book, const struct sheet *const *sheets, size_t sheet_co
 	for (size_t i = 0; i < sheet_count; i++) {
 		for (size_t j = 0; j < sheets[i]->rule_count; j++) {
 			const struct rule *rule = &sheets[i]->rules[j];
-			if (!check_ids(sheets, i, rule, fault) ||
+			if ((!book->times && !check_ids(sheets, i, rule, fault)) ||
 			    !add_rule(book, rule, order, fault)) {
 				return false;
 			}
@@ -174,14 +176,15 @@ gather(struct rulebook *book, const struct sheet *const *sheets, size_t sheet_co
 	return true;
 }
 
-bool
-rulebook_new(const struct sheet *const *sheets, size_t sheet_count,
+static bool
+make(const struct sheet *const *sheets, size_t sheet_count, bool times,
     struct rulebook **rulebook_out, struct fault *fault)
 {
 	struct rulebook *book = calloc(1, sizeof *book);
 	if (book == NULL) {
 		return fault_memory(fault);
 	}
+	book->times = times;
 	if (!gather(book, sheets, sheet_count, fault) ||
 	    !gather_lines(book, sheets, sheet_count, fault) ||
 	    !gather_subjects(book, sheets, sheet_count, fault)) {
@@ -190,6 +193,20 @@ rulebook_new(const struct sheet *const *sheets, size_t sheet_count,
 	}
 	*rulebook_out = book;
 	return true;
+}
+
+bool
+rulebook_new(const struct sheet *const *sheets, size_t sheet_count,
+    struct rulebook **rulebook_out, struct fault *fault)
+{
+	return make(sheets, sheet_count, false, rulebook_out, fault);
+}
+
+bool
+rulebook_of_times(const struct sheet *const *sheets, size_t sheet_count,
+    struct rulebook **rulebook_out, struct fault *fault)
+{
+	return make(sheets, sheet_count, true, rulebook_out, fault);
 }
 
 void

@@ -233,6 +233,11 @@ struct rulebook;
  * instead of the one it extends, not beside it. */
 MUST_CHECK bool rulebook_new(const struct sheet *const *sheets, size_t sheet_count,
     struct rulebook **rulebook_out, struct fault *fault);
+
+/* The same for all sheets that one vessel follows at some time: an id may be in several of
+ * them, since what is followed on one day was gathered by rulebook_new. */
+MUST_CHECK bool rulebook_of_times(const struct sheet *const *sheets, size_t sheet_count,
+    struct rulebook **rulebook_out, struct fault *fault);
 void rulebook_free(struct rulebook *rulebook);
 
 /* The rules for a kind in sheet order; sets *count_out. NULL and 0 when there are none.

@@ -1,46 +1,104 @@
 /* Which winter: the recurring lay-up, odd years, and the winter of an obligation. */
 #include "winter/winter.h"
 
-static struct span
-lay_up_of_year(const struct vessel *vessel, int year)
+/* An odd winter may start in the year after the one that names it, or before it; three years
+ * to either side hold every winter that can touch a day. */
+enum { YEARS_AROUND = 3 };
+
+/* The winter of a year under the lay-up of a period, if it starts in that: a winter keeps the
+ * lay-up that was in force on the day it started. Where a new lay-up would have started before
+ * the day from which it holds, the winter starts on that day. */
+static bool
+starts_in(const struct vessel *vessel, size_t index, int year, struct span *out)
 {
-	for (size_t i = 0; i < vessel->odd_winter_count; i++) {
-		if (vessel->odd_winters[i].year == year) {
-			return vessel->odd_winters[i].span;
+	const struct period *period = &vessel->periods[index];
+	bool newest = index + 1 == vessel->period_count;
+	day_t end = newest ? DAY_NEVER : vessel->periods[index + 1].from - 1;
+	if (!period->laid_up) {
+		return false;
+	}
+	*out = yearly_in(period->lay_up, year);
+	out->first = day_max(out->first, period->from);
+	return out->first <= out->last && out->first <= end;
+}
+
+/* The recurring winter of a year; of two, the one that starts first, since she is laid up
+ * already when the other would. False when there is none. */
+static bool
+recurring(const struct vessel *vessel, int year, struct span *out)
+{
+	struct span span;
+	bool found = false;
+	if (!vessel_changes(vessel, SAYS_LAY_UP)) {
+		if (vessel->laid_up) {
+			*out = yearly_in(vessel->lay_up, year);
+		}
+		return vessel->laid_up;
+	}
+	for (size_t i = 0; i < vessel->period_count; i++) {
+		if (starts_in(vessel, i, year, &span) &&
+		    (!found || span.first < out->first)) {
+			*out = span;
+			found = true;
 		}
 	}
-	return yearly_in(vessel->lay_up, year);
+	return found;
+}
+
+/* The winter of a year: its own days where it has some, unless she has none then. */
+static bool
+lay_up_of_year(const struct vessel *vessel, int year, struct span *out)
+{
+	for (size_t i = 0; i < vessel->odd_winter_count; i++) {
+		const struct odd_winter *odd = &vessel->odd_winters[i];
+		if (odd->year != year) {
+			continue;
+		}
+		*out = odd->span;
+		return vessel_changes(vessel, SAYS_LAY_UP)
+			   ? vessel_period_on(vessel, odd->span.first)->laid_up
+			   : vessel->laid_up;
+	}
+	return recurring(vessel, year, out);
+}
+
+/* The day on which the winter after that of a year starts. Where none follows, because she is
+ * in use all year from then on, the day on which it would have: what must be good through the
+ * season must not be so for ever. */
+static day_t
+next_after(const struct vessel *vessel, int year, day_t lay_up)
+{
+	struct span next;
+	for (int y = year + 1; y <= year + YEARS_AROUND; y++) {
+		if (lay_up_of_year(vessel, y, &next)) {
+			return next.first;
+		}
+	}
+	return day_add_months(lay_up, 12);
 }
 
 bool
 winter_of_year(const struct vessel *vessel, int year, struct winter *out)
 {
-	if (!vessel->laid_up) {
+	struct span span;
+	if (!lay_up_of_year(vessel, year, &span)) {
 		return false;
 	}
-	struct span span = lay_up_of_year(vessel, year);
 	*out = (struct winter){
 	    .year = year,
 	    .lay_up = span.first,
 	    .fitting_out = span.last,
-	    .next_lay_up = lay_up_of_year(vessel, year + 1).first,
+	    .next_lay_up = next_after(vessel, year, span.first),
 	};
 	return true;
 }
-
-/* An odd winter may start in the year after the one that names it, or before it; three years
- * to either side hold every winter that can touch a day. */
-enum { YEARS_AROUND = 3 };
 
 bool
 winter_at(const struct vessel *vessel, day_t day, struct winter *out)
 {
 	int year = day_to_civil(day).year;
 	for (int y = year - YEARS_AROUND; y <= year + YEARS_AROUND; y++) {
-		if (!winter_of_year(vessel, y, out)) {
-			return false;
-		}
-		if (out->fitting_out >= day) {
+		if (winter_of_year(vessel, y, out) && out->fitting_out >= day) {
 			return true;
 		}
 	}
@@ -52,10 +110,7 @@ winter_before(const struct vessel *vessel, day_t day, struct winter *out)
 {
 	int year = day_to_civil(day).year;
 	for (int y = year + YEARS_AROUND; y >= year - YEARS_AROUND; y--) {
-		if (!winter_of_year(vessel, y, out)) {
-			return false;
-		}
-		if (out->lay_up <= day) {
+		if (winter_of_year(vessel, y, out) && out->lay_up <= day) {
 			return true;
 		}
 	}
@@ -80,7 +135,7 @@ bool
 season_of_year(const struct vessel *vessel, int year, struct span *out)
 {
 	struct winter winter;
-	if (!vessel->laid_up) {
+	if (!vessel->laid_up && !vessel_changes(vessel, SAYS_LAY_UP)) {
 		*out = calendar_year(year);
 		return true;
 	}
@@ -90,7 +145,8 @@ season_of_year(const struct vessel *vessel, int year, struct span *out)
 			return true;
 		}
 	}
-	return false;
+	*out = calendar_year(year);
+	return !winter_at(vessel, out->first, &winter) || winter.lay_up > out->last;
 }
 
 bool
@@ -98,7 +154,7 @@ season_at(const struct vessel *vessel, day_t day, struct span *out)
 {
 	int year = day_to_civil(day).year;
 	struct winter winter;
-	if (!vessel->laid_up) {
+	if (!vessel->laid_up && !winter_at(vessel, day, &winter)) {
 		*out = (struct span){day, calendar_year(year).last};
 		return true;
 	}

@@ -131,6 +131,41 @@ a_vessel_changes_use_and_back_and_inherits_the_rest(void **state)
 }
 
 static void
+base_lay_up_and_sheets_hold_from_a_day_on(void **state)
+{
+	struct scratch *scratch = *state;
+	static const char *const SHEETS[] = {"practice", "uk-private"};
+	const struct vessel_change ever = {.name = "Amber Tern",
+	    .set_base = true,
+	    .base = "North quay",
+	    .from = DAY_NONE};
+	const struct vessel_change later = {.name = "Amber Tern",
+	    .set_base = true,
+	    .base = "South quay",
+	    .set_lay_up = true,
+	    .laid_up = false,
+	    .sheets = SHEETS,
+	    .sheet_count = 2,
+	    .from = day_of("2027-06-01")};
+	assert_done(scratch, book_put_vessel(scratch->book, &later, &scratch->fault));
+	assert_done(scratch, book_put_vessel(scratch->book, &ever, &scratch->fault));
+	put_use(scratch, USE_COMMERCIAL, day_of("2027-10-01"));
+
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	const struct vessel *vessel = contents.inventory.vessels;
+	assert_int_equal(vessel->period_count, 3);
+	assert_string_equal(vessel->base, "North quay");
+	for (size_t i = 0; i < 3; i++) {
+		const struct period *period = &vessel->periods[i];
+		assert_string_equal(period->base, i == 0 ? "North quay" : "South quay");
+		assert_int_equal(period->laid_up, i == 0);
+		assert_int_equal(period->sheet_count, i == 0 ? 1 : 2);
+		assert_string_equal(period->sheets[0], "practice");
+		assert_int_equal((period->says & SAYS_SHEETS) != 0, i == 1);
+	}
+}
+
+static void
 what_is_said_of_a_season_holds_until_it_is_said_otherwise(void **state)
 {
 	struct scratch *scratch = *state;
@@ -694,6 +729,7 @@ main(void)
 		a_new_vessel_is_private_follows_practice_and_is_laid_up_from_november),
 	    SCRATCH_TEST(every_field_of_a_vessel_comes_back),
 	    SCRATCH_TEST(a_vessel_changes_use_and_back_and_inherits_the_rest),
+	    SCRATCH_TEST(base_lay_up_and_sheets_hold_from_a_day_on),
 	    SCRATCH_TEST(what_is_said_of_a_season_holds_until_it_is_said_otherwise),
 	    SCRATCH_TEST(a_vessel_with_no_lay_up_keeps_only_what_is_told),
 	    SCRATCH_TEST(every_field_of_a_station_comes_back_and_lists_are_replaced),

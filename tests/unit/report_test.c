@@ -937,7 +937,10 @@ a_boat_that_will_change_use_says_so_under_the_table(void **state)
 	struct scene *scene = *state;
 	const char *sheets[] = {"practice"};
 	struct period periods[] = {{.from = DAY_NONE, .use = USE_PRIVATE, .area = ""},
-	    {.from = day_from_civil(2027, 6, 1), .use = USE_COMMERCIAL, .area = ""}};
+	    {.from = day_from_civil(2027, 6, 1),
+		.use = USE_COMMERCIAL,
+		.area = "",
+		.says = SAYS_USE}};
 	scene->vessel.sheets = sheets;
 	scene->vessel.sheet_count = 1;
 	scene->vessel.periods = periods;

@@ -1,0 +1,125 @@
+/* What holds of a boat from a day on: lay-up, base, sheets; and that she leaves. */
+#include "becket_test.h"
+#include "in_words.h"
+#include "gear/vessel.h"
+#include "winter/winter.h"
+
+static void
+assert_day(day_t found, const char *expected)
+{
+	assert_int_equal(found, day_of(expected));
+}
+
+/* Laid up 1 November to 31 March since ever, 1 October to 30 April from the second day, not at
+ * all from the third; days by hand. */
+static struct vessel
+boat(struct period periods[3], const char *second, const char *third)
+{
+	periods[0] = (struct period){.from = DAY_NONE,
+	    .base = "North quay",
+	    .laid_up = true,
+	    .lay_up = {11, 1, 3, 31}};
+	periods[1] = periods[0];
+	periods[1].from = day_of(second);
+	periods[1].says = SAYS_LAY_UP | SAYS_BASE;
+	periods[1].lay_up = (struct yearly){10, 1, 4, 30};
+	periods[1].base = "South quay";
+	periods[2] = periods[1];
+	periods[2].from = third == NULL ? DAY_NONE : day_of(third);
+	periods[2].says = SAYS_LAY_UP;
+	periods[2].laid_up = false;
+	return (struct vessel){.base = "North quay",
+	    .periods = periods,
+	    .period_count = third == NULL ? 2 : 3,
+	    .laid_up = true,
+	    .lay_up = {11, 1, 3, 31}};
+}
+
+static void
+a_winter_keeps_the_lay_up_in_force_on_the_day_it_starts(void **state)
+{
+	(void)state;
+	struct period periods[3];
+	struct vessel vessel = boat(periods, "2026-11-25", NULL);
+	struct winter winter;
+	assert_true(winter_at(&vessel, day_of("2026-12-01"), &winter));
+	assert_day(winter.lay_up, "2026-11-01");
+	assert_day(winter.fitting_out, "2027-03-31");
+	assert_day(winter.next_lay_up, "2027-10-01");
+	assert_true(winter_of_year(&vessel, 2027, &winter));
+	assert_day(winter.fitting_out, "2028-04-30");
+	assert_true(winter_of_year(&vessel, 2025, &winter));
+	assert_day(winter.lay_up, "2025-11-01");
+}
+
+/* The new lay-up would have begun on 1 October, the old one on 1 November: neither starts while
+ * it is in force, and she is laid up from the day of the change. */
+static void
+a_lay_up_that_had_begun_already_begins_on_its_day(void **state)
+{
+	(void)state;
+	struct period periods[3];
+	struct vessel vessel = boat(periods, "2026-10-10", NULL);
+	struct winter winter;
+	assert_true(winter_of_year(&vessel, 2026, &winter));
+	assert_day(winter.lay_up, "2026-10-10");
+	assert_day(winter.fitting_out, "2027-04-30");
+}
+
+/* After the last winter she is in use all year: what must carry her through the season must do
+ * so to the day on which she would have been laid up. */
+static void
+a_boat_that_gives_up_winters_has_a_last_one(void **state)
+{
+	(void)state;
+	struct period periods[3];
+	struct vessel vessel = boat(periods, "2026-05-01", "2027-05-01");
+	struct winter winter;
+	struct span season;
+	assert_true(winter_at(&vessel, day_of("2027-01-01"), &winter));
+	assert_day(winter.fitting_out, "2027-04-30");
+	assert_day(winter.next_lay_up, "2027-10-01");
+	assert_false(winter_at(&vessel, day_of("2027-05-01"), &winter));
+	assert_true(season_of_year(&vessel, 2028, &season));
+	assert_day(season.first, "2028-01-01");
+	assert_day(season.last, "2028-12-31");
+}
+
+static void
+base_and_lay_up_are_those_of_the_day(void **state)
+{
+	(void)state;
+	struct period periods[3];
+	struct vessel vessel = boat(periods, "2026-11-25", "2027-05-01");
+	assert_string_equal(vessel_base_on(&vessel, day_of("2026-11-24")), "North quay");
+	assert_string_equal(vessel_base_on(&vessel, day_of("2026-11-25")), "South quay");
+	vessel_set_day(&vessel, day_of("2026-11-25"));
+	assert_string_equal(vessel.base, "South quay");
+	assert_int_equal(vessel.lay_up.first_month, 10);
+	vessel_set_day(&vessel, day_of("2027-05-01"));
+	assert_false(vessel.laid_up);
+}
+
+static void
+the_day_she_leaves_is_the_first_without_her(void **state)
+{
+	(void)state;
+	struct vessel vessel = {.leaves = true, .left = day_of("2026-11-25")};
+	assert_true(vessel_is_here(&vessel, day_of("2026-11-24")));
+	assert_false(vessel_is_here(&vessel, day_of("2026-11-25")));
+	vessel.leaves = false;
+	assert_true(vessel_is_here(&vessel, day_of("2026-11-25")));
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(a_winter_keeps_the_lay_up_in_force_on_the_day_it_starts),
+	    cmocka_unit_test(a_lay_up_that_had_begun_already_begins_on_its_day),
+	    cmocka_unit_test(a_boat_that_gives_up_winters_has_a_last_one),
+	    cmocka_unit_test(base_and_lay_up_are_those_of_the_day),
+	    cmocka_unit_test(the_day_she_leaves_is_the_first_without_her),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
