@@ -1,23 +1,10 @@
 #include "book/check.h"
 
-#include "base/text.h"
-#include "book/call.h"
+#include "book/check_rules.h"
 
 #include <stdlib.h>
 
-/* Whether a row is a finding must be asked of someone who knows. */
-enum asked { ASKED_NO_ONE, ASKED_KIND, ASKED_SHEET };
-
-/* The file itself comes first. A rule: each row of its statement is a finding, worded "name, middle, detail, end". */
-static const struct rule {
-	const char *rule;
-	const char *holds;
-	enum statement statement; /* gives a name and a detail */
-	enum asked asked;         /* about the detail */
-	const char *middle;
-	const char *end;
-	const char *to_do;
-} RULES[] = {
+const struct check_rule CHECK_RULES[] = {
     {"file", "the file is sound", CHECK_FILE, ASKED_NO_ONE, ": ", "",
 	"restore a backup with \"becket book restore FILE\"; a damaged file is best not "
 	"written to any more"},
@@ -57,7 +44,28 @@ static const struct rule {
 	"someone has changed the file with another program; compare it with a backup"},
 };
 
-enum { RULE_COUNT = sizeof RULES / sizeof RULES[0] };
+const size_t CHECK_RULE_COUNT = sizeof CHECK_RULES / sizeof CHECK_RULES[0];
+
+bool
+check_open(struct book *book, const struct check_rule *rule, int64_t first, int64_t last,
+    struct call *call_out, struct fault *fault)
+{
+	if (!call_open(book, rule->statement, call_out, fault)) {
+		return false;
+	}
+	if (sqlite3_bind_parameter_count(call_out->stmt) == 2) {
+		give_int(call_out, first);
+		give_int(call_out, last);
+	}
+	return true;
+}
+
+void
+check_words(
+    const struct check_rule *rule, const char *name, const char *detail, struct text *out)
+{
+	text_add_format(out, "%s%s%s%s", name, rule->middle, detail, rule->end);
+}
 
 void
 book_check_clear(struct check_result *result)
@@ -67,8 +75,8 @@ book_check_clear(struct check_result *result)
 }
 
 static bool
-add_finding(struct check_result *result, struct arena *arena, const struct rule *rule,
-    const char *what, struct fault *fault)
+add_finding(struct check_result *result, struct arena *arena,
+    const struct check_rule *rule, const char *what, struct fault *fault)
 {
 	const char *copy = arena_string(arena, what);
 	if (copy == NULL) {
@@ -82,7 +90,7 @@ add_finding(struct check_result *result, struct arena *arena, const struct rule 
 }
 
 static bool
-is_known(const struct book_known *known, enum asked asked, const char *word)
+is_known(const struct book_known *known, enum check_asked asked, const char *word)
 {
 	if (known == NULL) {
 		return false;
@@ -99,13 +107,14 @@ is_known(const struct book_known *known, enum asked asked, const char *word)
 }
 
 static bool
-check_rule(struct book *book, const struct rule *rule, const struct book_known *known,
-    struct arena *arena, struct check_result *result, struct fault *fault)
+check_rule(struct book *book, const struct check_rule *rule,
+    const struct book_known *known, struct arena *arena, struct check_result *result,
+    struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	SCOPED_TEXT what = {0};
 	bool row = true;
-	if (!call_open(book, rule->statement, &call, fault)) {
+	if (!check_open(book, rule, 0, INT64_MAX, &call, fault)) {
 		return false;
 	}
 	for (;;) {
@@ -118,7 +127,7 @@ check_rule(struct book *book, const struct rule *rule, const struct book_known *
 			continue;
 		}
 		text_reset(&what);
-		text_add_format(&what, "%s%s%s%s", name, rule->middle, detail, rule->end);
+		check_words(rule, name, detail, &what);
 		if (!text_check(&what, fault) ||
 		    !add_finding(result, arena, rule, text_string(&what), fault)) {
 			return false;
@@ -131,7 +140,7 @@ static bool
 check_values(struct book *book, struct arena *arena, struct held *held,
     struct check_result *result, struct fault *fault)
 {
-	static const struct rule VALUES = {.rule = "value",
+	static const struct check_rule VALUES = {.rule = "value",
 	    .holds = "every value makes sense",
 	    .to_do =
 		"someone has changed the file with another program; restore a backup "
@@ -155,7 +164,7 @@ static bool
 check_papers(struct book *book, struct arena *arena, struct held *held,
     struct check_result *result, struct fault *fault)
 {
-	static const struct rule PAPERS = {.rule = "paper",
+	static const struct check_rule PAPERS = {.rule = "paper",
 	    .holds = "every paper is what was put in",
 	    .to_do =
 		"take it out with \"becket papers TAG --remove\" and attach it again"};
@@ -192,7 +201,7 @@ static bool
 check_file_rule(struct book *book, struct arena *arena, struct check_result *result,
     struct fault *fault)
 {
-	const struct rule *rule = &RULES[0];
+	const struct check_rule *rule = &CHECK_RULES[0];
 	size_t before = result->count;
 	if (check_rule(book, rule, NULL, arena, result, fault)) {
 		return true;
@@ -206,30 +215,30 @@ static bool
 check_all(struct book *book, const struct book_known *known, struct arena *arena,
     struct check_result *result, struct fault *fault)
 {
-	struct held *rules = arena_alloc(arena, (RULE_COUNT + 2) * sizeof *rules);
+	struct held *rules = arena_alloc(arena, (CHECK_RULE_COUNT + 2) * sizeof *rules);
 	if (rules == NULL) {
 		return fault_memory(fault);
 	}
 	result->rules = rules;
-	for (size_t i = 0; i < RULE_COUNT; i++) {
+	for (size_t i = 0; i < CHECK_RULE_COUNT; i++) {
 		size_t before = result->count;
-		bool checked =
-		    i == 0 ? check_file_rule(book, arena, result, fault)
-			   : check_rule(book, &RULES[i], known, arena, result, fault);
+		bool checked = i == 0 ? check_file_rule(book, arena, result, fault)
+				      : check_rule(book, &CHECK_RULES[i], known, arena,
+					    result, fault);
 		if (!checked) {
 			return false;
 		}
-		rules[i] =
-		    (struct held){RULES[i].rule, RULES[i].holds, result->count - before};
+		rules[i] = (struct held){
+		    CHECK_RULES[i].rule, CHECK_RULES[i].holds, result->count - before};
 		result->rule_count = i + 1;
 		/* what a damaged file seems to hold says nothing */
 		if (i == 0 && rules[i].found > 0) {
 			return true;
 		}
 	}
-	result->rule_count = RULE_COUNT + 2;
-	return check_papers(book, arena, &rules[RULE_COUNT], result, fault) &&
-	       check_values(book, arena, &rules[RULE_COUNT + 1], result, fault);
+	result->rule_count = CHECK_RULE_COUNT + 2;
+	return check_papers(book, arena, &rules[CHECK_RULE_COUNT], result, fault) &&
+	       check_values(book, arena, &rules[CHECK_RULE_COUNT + 1], result, fault);
 }
 
 bool
@@ -257,7 +266,7 @@ book_check_file(struct book *book, struct fault *fault)
 	struct arena arena = {0};
 	bool checked = true;
 	for (size_t i = 0; i < 2 && checked; i++) {
-		checked = check_rule(book, &RULES[i], NULL, &arena, &result, fault);
+		checked = check_rule(book, &CHECK_RULES[i], NULL, &arena, &result, fault);
 	}
 	if (checked && result.count > 0) {
 		checked = fault_set(fault, FAULT_BOOK, "%s", result.items[0].what);

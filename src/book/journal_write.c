@@ -1,7 +1,6 @@
 /* Watching a transaction, and writing its entry. */
 #include "base/text.h"
-#include "book/changes.h"
-#include "book/row_words.h"
+#include "book/guard.h"
 
 #include <string.h>
 
@@ -359,7 +358,8 @@ journal_write(struct book *book, int64_t undoes, struct fault *fault)
 					      : call_fault(book->db, fault);
 	}
 	journal_forget(book);
-	return changes.size == 0 || write_entry(book, &changes, undoes, fault);
+	return changes.size == 0 || (guard(book, &changes, fault) &&
+					write_entry(book, &changes, undoes, fault));
 }
 
 bool

@@ -13,6 +13,9 @@
 #define ON_ITEMS(table)                                                                  \
 	"FROM item JOIN " table " ON " table ".item_id = item.id WHERE " OF_ITEMS
 
+/* Items with the numbers $1 to $2, and what is directly inside them. */
+#define OF_FAMILY "(item.id BETWEEN $1 AND $2 OR item.parent_id BETWEEN $1 AND $2) "
+
 const char *const STATEMENTS[STATEMENT_COUNT] = {
     [BEGIN_READING] = "BEGIN",
     /* Takes the write lock at once, so that a change never fails half way for it. */
@@ -332,26 +335,31 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [PUSHED_DROP_ALL] = "DELETE FROM caldav_resource",
 
     [REMINDERS_ANY] = "SELECT 1 FROM reminder LIMIT 1",
-    /* Each row of these is something that must not be: a name, and a detail. */
+    /* Each row of these is something that must not be: a name, and a detail. Those about
+     * items look at the ones with the numbers $1 to $2 and their parts. */
     [CHECK_FILE] = "SELECT 'the file', integrity_check FROM pragma_integrity_check "
 		   "WHERE integrity_check <> 'ok'",
     [CHECK_REFERENCES] = "SELECT \"table\", parent FROM pragma_foreign_key_check",
-    [CHECK_PARTS_APART] =
+    [CHECK_PARTS_APART] = "SELECT item.tag, whole.tag FROM item JOIN item AS whole "
+			  "ON whole.id = item.parent_id WHERE " OF_FAMILY
+			  "AND whole.vessel_id <> item.vessel_id "
+			  "AND item.state <> 'withdrawn' ORDER BY item.tag",
+    [CHECK_PARTS_LEFT] =
 	"SELECT item.tag, whole.tag FROM item JOIN item AS whole "
-	"ON whole.id = item.parent_id WHERE whole.vessel_id <> item.vessel_id "
-	"AND item.state <> 'withdrawn' ORDER BY item.tag",
-    [CHECK_PARTS_LEFT] = "SELECT item.tag, whole.tag FROM item JOIN item AS whole "
-			 "ON whole.id = item.parent_id WHERE whole.state = 'withdrawn' "
-			 "AND item.state <> 'withdrawn' ORDER BY item.tag",
-    [CHECK_LANDED] = "SELECT tag, landed_to FROM item WHERE landed_to <> '' "
+	"ON whole.id = item.parent_id WHERE " OF_FAMILY
+	"AND whole.state = 'withdrawn' AND item.state <> 'withdrawn' ORDER BY item.tag",
+    [CHECK_LANDED] = "SELECT tag, landed_to FROM item WHERE id BETWEEN $1 AND $2 "
+		     "AND landed_to <> '' "
 		     "AND state <> 'landed' ORDER BY tag",
     [CHECK_STAND_INS] =
-	"SELECT tag, stands_for FROM item WHERE stands_for <> '' AND NOT EXISTS "
+	"SELECT tag, stands_for FROM item WHERE id BETWEEN $1 AND $2 "
+	"AND stands_for <> '' AND NOT EXISTS "
 	"(SELECT 1 FROM item AS own WHERE own.tag = item.stands_for) ORDER BY tag",
     /* What is coarse is good through its end. */
     [CHECK_NEXT_DAYS] =
 	"SELECT item.tag, record.task FROM record JOIN item ON item.id = record.item_id "
-	"WHERE record.next_day <> 0 AND record.next_day + "
+	"WHERE record.item_id BETWEEN $1 AND $2 "
+	"AND record.next_day <> 0 AND record.next_day + "
 	"CASE WHEN record.next_day % 10000 = 0 THEN 1231 "
 	"WHEN record.next_day % 100 = 0 THEN 31 ELSE 0 END < record.on_day "
 	"ORDER BY item.tag, record.id",
@@ -375,7 +383,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     /* Parts that are more than 31 others deep; a loop has no end. */
     [CHECK_LOOPS] =
 	"WITH RECURSIVE chain (start, above, depth) AS (SELECT id, parent_id, 1 FROM item "
-	"WHERE parent_id IS NOT NULL UNION ALL SELECT chain.start, item.parent_id, "
+	"WHERE id BETWEEN $1 AND $2 AND parent_id IS NOT NULL "
+	"UNION ALL SELECT chain.start, item.parent_id, "
 	"chain.depth + 1 FROM chain JOIN item ON item.id = chain.above "
 	"WHERE item.parent_id IS NOT NULL AND chain.depth < 32) "
 	"SELECT item.tag, '' FROM chain JOIN item ON item.id = chain.start "

@@ -35,7 +35,14 @@ static bool
 any_row(struct book *book, enum statement statement, bool *out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	return call_open(book, statement, &call, fault) && call_row(&call, out, fault);
+	if (!call_open(book, statement, &call, fault)) {
+		return false;
+	}
+	if (sqlite3_bind_parameter_count(call.stmt) == 2) {
+		give_int(&call, 0);
+		give_int(&call, INT64_MAX);
+	}
+	return call_row(&call, out, fault);
 }
 
 /* What no changeset knows of: references, parts in a loop, and the identity from which

@@ -1,0 +1,229 @@
+/* The guard: before a transaction is kept, what it touched is held against the rules of `book
+ * check`. An act that makes something wrong is refused; what was wrong before is left alone, so
+ * that it can be mended piece by piece. Undo and import pass here like any other act.
+ *
+ * Only the items that were touched, and their parts, are looked at, so that an act costs the same
+ * in a large book as in a small one. What was there before is read only when something is wrong,
+ * through a second connection, which sees the book as it was before the transaction. */
+#include "book/guard.h"
+
+#include "book/check_rules.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* More items than this are looked at in one go, from the first number to the last. */
+enum { ONE_BY_ONE = 200 };
+
+/* Numbers of items. */
+struct numbers {
+	int64_t *items; /* owned */
+	size_t count;
+	size_t capacity;
+};
+
+/* What was found wrong, each in words. */
+struct findings {
+	struct guard_finding {
+		const struct check_rule *rule;
+		const char *what;
+	} * items; /* owned */
+
+	size_t count;
+	size_t capacity;
+};
+
+struct guarding {
+	struct wording wording; /* of tables, and the arena of what is kept */
+	struct numbers touched;
+	bool removed; /* an item is gone: anything may have referred to it */
+};
+
+static void
+guarding_clear(struct guarding *guarding)
+{
+	free(guarding->touched.items);
+	wording_clear(&guarding->wording);
+}
+
+static bool
+touch(struct guarding *guarding, const char *number, struct fault *fault)
+{
+	struct numbers *touched = &guarding->touched;
+	if (number == NULL) {
+		return true;
+	}
+	if (!ARRAY_ROOM(touched, fault)) {
+		return false;
+	}
+	touched->items[touched->count++] = strtoll(number, NULL, 10);
+	return true;
+}
+
+/* The number of the item that a row of another table is about; NULL when it is about none. */
+static bool
+owner_of(struct guarding *guarding, const struct change *change, const char **out,
+    struct fault *fault)
+{
+	struct table_shape *shape = NULL;
+	const struct row *row =
+	    change->act == JOURNAL_REMOVED ? &change->old : &change->new;
+	*out = NULL;
+	if (!shape_find(&guarding->wording, change->table, &shape, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < change->count; i++) {
+		if (strcmp(shape->columns[i].name, "item_id") == 0) {
+			*out = row->values[i];
+		}
+	}
+	return true;
+}
+
+static bool
+note_change(const struct change *change, void *context, struct fault *fault)
+{
+	struct guarding *guarding = context;
+	const char *owner = NULL;
+	if (strcmp(change->table, "item") == 0) {
+		guarding->removed = guarding->removed || change->act == JOURNAL_REMOVED;
+		bool added = change->act == JOURNAL_ADDED;
+		return touch(
+		    guarding, (added ? change->new : change->old).values[0], fault);
+	}
+	return strcmp(change->table, "record") != 0 || change->act == JOURNAL_CHANGED ||
+	       (owner_of(guarding, change, &owner, fault) &&
+		   touch(guarding, owner, fault));
+}
+
+static int
+compare_numbers(const void *a, const void *b)
+{
+	int64_t one = *(const int64_t *)a;
+	int64_t other = *(const int64_t *)b;
+	return one < other ? -1 : one > other;
+}
+
+static bool
+look_at(struct book *book, int64_t first, int64_t last, struct arena *arena,
+    struct findings *out, struct fault *fault)
+{
+	for (size_t i = 0; i < CHECK_RULE_COUNT; i++) {
+		const struct check_rule *rule = &CHECK_RULES[i];
+		SCOPED_CALL call = {0};
+		SCOPED_TEXT what = {0};
+		bool row = true;
+		if (rule->statement < CHECK_LOOPS || rule->statement > CHECK_NEXT_DAYS) {
+			continue;
+		}
+		if (!check_open(book, rule, first, last, &call, fault)) {
+			return false;
+		}
+		while (call_row(&call, &row, fault) && row) {
+			const char *name = take_text(&call, arena);
+			text_reset(&what);
+			check_words(rule, name, take_text(&call, arena), &what);
+			const char *kept = arena_string(arena, text_string(&what));
+			if (kept == NULL || what.failed) {
+				return fault_memory(fault);
+			}
+			if (!ARRAY_ROOM(out, fault)) {
+				return false;
+			}
+			out->items[out->count++] = (struct guard_finding){rule, kept};
+		}
+		if (row) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+look(struct book *book, const struct guarding *guarding, struct arena *arena,
+    struct findings *out, struct fault *fault)
+{
+	const struct numbers *touched = &guarding->touched;
+	if (guarding->removed) {
+		return look_at(book, 0, INT64_MAX, arena, out, fault);
+	}
+	if (touched->count > ONE_BY_ONE) {
+		return look_at(book, touched->items[0],
+		    touched->items[touched->count - 1], arena, out, fault);
+	}
+	for (size_t i = 0; i < touched->count; i++) {
+		bool again = i > 0 && touched->items[i] == touched->items[i - 1];
+		if (!again && !look_at(book, touched->items[i], touched->items[i], arena,
+				  out, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+has(const struct findings *findings, const struct guard_finding *finding)
+{
+	for (size_t i = 0; i < findings->count; i++) {
+		if (findings->items[i].rule == finding->rule &&
+		    strcmp(findings->items[i].what, finding->what) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* What was wrong with the same items before the transaction. */
+static bool
+look_before(struct book *book, const struct guarding *guarding, struct arena *arena,
+    struct findings *out, struct fault *fault)
+{
+	const char *path = sqlite3_db_filename(book->db, "main");
+	struct book *before = NULL;
+	if (path == NULL || path[0] == '\0' ||
+	    !book_open(path, BOOK_READ, &before, fault)) {
+		return false;
+	}
+	bool looked = look(before, guarding, arena, out, fault);
+	book_close(before);
+	return looked;
+}
+
+static bool
+refuse_new(const struct findings *now, const struct findings *before, struct fault *fault)
+{
+	for (size_t i = 0; i < now->count; i++) {
+		const struct guard_finding *finding = &now->items[i];
+		if (!has(before, finding)) {
+			return fault_set(fault, FAULT_INPUT,
+			    "nothing is written, for after it %s; %s", finding->what,
+			    finding->rule->to_do);
+		}
+	}
+	return true;
+}
+
+bool
+guard(struct book *book, const struct changeset *changes, struct fault *fault)
+{
+	struct guarding guarding = {.wording = {.book = book}};
+	struct findings now = {0};
+	struct findings before = {0};
+	struct arena arena = {0};
+	bool right = changes_each(
+	    changes, &guarding.wording.passing, note_change, &guarding, fault);
+	if (right && guarding.touched.count > 0) {
+		qsort(guarding.touched.items, guarding.touched.count,
+		    sizeof *guarding.touched.items, compare_numbers);
+		right = look(book, &guarding, &arena, &now, fault);
+	}
+	if (right && now.count > 0) {
+		right = look_before(book, &guarding, &arena, &before, fault) &&
+			refuse_new(&now, &before, fault);
+	}
+	free(now.items);
+	free(before.items);
+	arena_clear(&arena);
+	guarding_clear(&guarding);
+	return right;
+}
