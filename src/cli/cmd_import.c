@@ -1,6 +1,7 @@
 /* becket import */
 #include "cli/command.h"
 #include "cli/files.h"
+#include "cli/import_doubts.h"
 #include "cli/life_plan.h"
 #include "cli/serial_check.h"
 #include "exchange/inventory_csv.h"
@@ -27,6 +28,8 @@ static const struct option_spec OPTIONS[] = {
 	.help = "for rows or files that name no vessel"},
     {.name = "services-are-right",
 	.help = "a day without a task is a service, though her sheets ask for none"},
+    {.name = "names-are-right",
+	.help = "new boats and tags are right, however like known ones they are"},
     SERIAL_OPTIONS,
 };
 
@@ -246,7 +249,9 @@ compare(struct context *context, const char *name, struct csv_rows *rows, bool d
 	    .right = options_has(context->given, "serials-are-right"),
 	    .again = options_has(context->given, "again"),
 	};
+	import_remarks(context, rows);
 	if (!csv_find_tags(name, rows, inventory, &context->arena, fault) ||
+	    !import_names(context, name, rows, fault) ||
 	    !csv_check_serials(name, rows, inventory, answers, &context->arena, fault) ||
 	    !check_services(context, name, rows, fault) ||
 	    !csv_compare(rows, inventory, &effect, &context->out, fault)) {
@@ -314,7 +319,10 @@ const struct command COMMAND_IMPORT = {
 	"to row are a batch, and are taken.\n\n"
 	"A day in a column such as \"last service\" is a service where no column says which "
 	"task it was. Of gear that her sheets ask no service of it is refused, for it would "
-	"count for nothing: say the task, or --services-are-right.",
+	"count for nothing: say the task, or --services-are-right.\n\n"
+	"A new boat or tag that is a known one's but for capitals or one letter is asked about; "
+	"--names-are-right answers beforehand. Days that are still to come, or can't be, are "
+	"remarked on.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_CREATE,
     .run = run,

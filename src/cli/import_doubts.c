@@ -1,0 +1,266 @@
+#include "cli/import_doubts.h"
+
+#include "cli/ask.h"
+#include "exchange/tag_index.h"
+
+#include <ctype.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { REMARKS_MOST = 20 };
+
+/* Adds a remark on a row, or counts it. */
+static void
+remark(struct context *context, const struct csv_row *row, const char *column,
+    const char *words, struct stamp stamp, size_t *count)
+{
+	char buffer[STAMP_TEXT_SIZE];
+	if ((*count)++ < REMARKS_MOST) {
+		context_note(context, "line %zu, column %s: %s %s", row->line, column,
+		    stamp_words(stamp, buffer), words);
+	}
+}
+
+static void
+remark_future(struct context *context, const struct csv_row *row, size_t *count)
+{
+	const struct item_change *change = &row->change;
+
+	const struct {
+		const char *column;
+		enum item_field field;
+		struct stamp stamp;
+	} stamps[] = {{"made", FIELD_MADE, change->made},
+	    {"packed", FIELD_PACKED, change->packed},
+	    {"bought", FIELD_BOUGHT, change->bought},
+	    {"fitted", FIELD_FITTED, change->fitted}};
+
+	for (size_t i = 0; i < sizeof stamps / sizeof stamps[0]; i++) {
+		if ((change->set & 1U << stamps[i].field) != 0 &&
+		    stamps[i].stamp.precision != STAMP_NONE &&
+		    stamp_first(stamps[i].stamp) > context->today) {
+			remark(context, row, stamps[i].column, "is after today",
+			    stamps[i].stamp, count);
+		}
+	}
+	if (row->has_record && stamp_first(row->record.on) > context->today) {
+		remark(context, row, "served", "is after today", row->record.on, count);
+	}
+}
+
+static void
+remark_impossible(struct context *context, const struct csv_row *row, size_t *count)
+{
+	const struct item_change *change = &row->change;
+	bool made =
+	    (change->set & 1U << FIELD_MADE) != 0 && change->made.precision != STAMP_NONE;
+	bool marked = (change->set & 1U << FIELD_EXPIRES) != 0 &&
+		      change->expires.precision != STAMP_NONE;
+	day_t first = made ? stamp_first(change->made) : DAY_NONE;
+	if (made && row->has_record && stamp_last(row->record.on) < first) {
+		remark(context, row, "served", "is before it was made", row->record.on,
+		    count);
+	}
+	if (made && marked && stamp_good_through(change->expires) < first) {
+		remark(context, row, "expires", "is before it was made", change->expires,
+		    count);
+	}
+}
+
+void
+import_remarks(struct context *context, const struct csv_rows *rows)
+{
+	size_t count = 0;
+	for (size_t i = 0; i < rows->count; i++) {
+		remark_future(context, &rows->items[i], &count);
+		remark_impossible(context, &rows->items[i], &count);
+	}
+	if (count > REMARKS_MOST) {
+		context_note(
+		    context, "and %zu more days like these", count - REMARKS_MOST);
+	}
+}
+
+/* A letter, of any script: what no digit, blank or mark is. */
+static bool
+is_letter(char byte)
+{
+	unsigned char unsigned_byte = (unsigned char)byte;
+	return unsigned_byte >= 0x80 || isalpha(unsigned_byte) != 0;
+}
+
+/* True when two words are the same but for one letter: another, one more, one less. Digits tell
+ * boats and tags apart on purpose. */
+static bool
+one_letter_apart(const char *a, const char *b)
+{
+	size_t same = 0;
+	size_t a_length = strlen(a);
+	size_t b_length = strlen(b);
+	if (a_length > b_length) {
+		return one_letter_apart(b, a);
+	}
+	while (same < a_length && text_lower(a[same]) == text_lower(b[same])) {
+		same++;
+	}
+	if (b_length - a_length > 1 || !is_letter(b[same])) {
+		return false;
+	}
+	bool longer = b_length > a_length;
+	return (longer || is_letter(a[same])) &&
+	       text_same_letters(a + same + (longer ? 0 : 1), b + same + 1);
+}
+
+/* A new name and the one of the book that it may be. */
+static bool
+ask_name(struct context *context, const char *file, const struct csv_row *row,
+    const char *what, const char *found, const char *known, struct fault *fault)
+{
+	SCOPED_TEXT words = {0};
+	bool yes = false;
+	if (options_has(context->given, "names-are-right")) {
+		return true;
+	}
+	text_add_format(&words,
+	    "%s: line %zu: there is no %s \"%s\" in the book, but there is \"%s\"", file,
+	    row->line, what, found, known);
+	if (!text_check(&words, fault)) {
+		return false;
+	}
+	if (!ask_is_possible()) {
+		return fault_set(fault, FAULT_INPUT,
+		    "%s; --names-are-right enters it as a new one", text_string(&words));
+	}
+	return ask_yes(text_string(&words), &yes, fault) &&
+	       (yes || fault_set(fault, FAULT_INPUT, "nothing is written: %s",
+			   text_string(&words)));
+}
+
+static bool
+check_vessel(struct context *context, const char *file, const struct csv_row *row,
+    struct fault *fault)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	const char *found = row->change.vessel;
+	const char *near = NULL;
+	if (found == NULL || (row->change.set & 1U << FIELD_VESSEL) == 0) {
+		return true;
+	}
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		const char *known = inventory->vessels[i].name;
+		if (strcmp(known, found) == 0) {
+			return true;
+		}
+		bool like =
+		    text_same_letters(known, found) || one_letter_apart(known, found);
+		near = like ? known : near;
+	}
+	return near == NULL || ask_name(context, file, row, "vessel", found, near, fault);
+}
+
+/* The tags of the book, by their letters whatever their case. */
+struct tags {
+	const char **items; /* in the context's arena */
+	size_t count;
+	const struct inventory *inventory;
+	struct tag_index index;
+	/* how many more tags may be held against one another: every pair would be too many in
+	 * a large book, where only capitals are looked at after that */
+	size_t comparisons;
+};
+
+enum { COMPARISONS_MOST = 50000000 };
+
+static int
+compare_letters(const void *a, const void *b)
+{
+	const char *one = *(const char *const *)a;
+	const char *other = *(const char *const *)b;
+	while (*one != '\0' && text_lower(*one) == text_lower(*other)) {
+		one++;
+		other++;
+	}
+	return text_lower(*one) - text_lower(*other);
+}
+
+static bool
+open_tags(struct context *context, struct tags *tags, struct fault *fault)
+{
+	tags->inventory = &context->contents.inventory;
+	tags->count = tags->inventory->item_count;
+	tags->comparisons = COMPARISONS_MOST;
+	tags->items =
+	    arena_alloc(&context->arena, (tags->count + 1) * sizeof *tags->items);
+	if (tags->items == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < tags->count; i++) {
+		tags->items[i] = tags->inventory->items[i].tag;
+	}
+	qsort(tags->items, tags->count, sizeof *tags->items, compare_letters);
+	return tag_index_make(tags->inventory, &tags->index, fault);
+}
+
+/* A tag of the same kind that is one letter apart; NULL when there is none. */
+static const char *
+letter_apart(struct tags *tags, const struct item_change *change)
+{
+	const struct inventory *inventory = tags->inventory;
+	if (change->kind == NULL || tags->comparisons < inventory->item_count) {
+		return NULL;
+	}
+	tags->comparisons -= inventory->item_count;
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		const struct item *item = &inventory->items[i];
+		if (one_letter_apart(item->tag, change->tag) &&
+		    strcmp(item->kind, change->kind) == 0) {
+			return item->tag;
+		}
+	}
+	return NULL;
+}
+
+static bool
+check_tag(struct context *context, struct tags *tags, const char *file,
+    const struct csv_row *row, struct fault *fault)
+{
+	const char *found = row->change.tag;
+	if (tags->count == 0 || tag_index_find(&tags->index, found) != ITEM_NO_PARENT) {
+		return true;
+	}
+	const char **same = bsearch(
+	    &found, tags->items, tags->count, sizeof *tags->items, compare_letters);
+	const char *near = same != NULL ? *same : letter_apart(tags, &row->change);
+	return near == NULL || ask_name(context, file, row, "tag", found, near, fault);
+}
+
+static bool
+check_rows(struct context *context, struct tags *tags, const char *name,
+    const struct csv_rows *rows, struct fault *fault)
+{
+	const char *last = NULL;
+	for (size_t i = 0; i < rows->count; i++) {
+		const struct csv_row *row = &rows->items[i];
+		const char *vessel = row->change.vessel;
+		bool again = last != NULL && vessel != NULL && strcmp(last, vessel) == 0;
+		last = vessel;
+		if ((!again && !check_vessel(context, name, row, fault)) ||
+		    (!row->further && !row->tag_made &&
+			!check_tag(context, tags, name, row, fault))) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool
+import_names(struct context *context, const char *name, const struct csv_rows *rows,
+    struct fault *fault)
+{
+	struct tags tags = {0};
+	bool right = context->contents.inventory.item_count == 0 ||
+		     open_tags(context, &tags, fault);
+	right = right && check_rows(context, &tags, name, rows, fault);
+	tag_index_clear(&tags.index);
+	return right;
+}
