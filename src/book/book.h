@@ -179,6 +179,12 @@ struct item_change {
 MUST_CHECK bool book_put_items(struct book *book, const struct item_change *changes,
     size_t count, size_t *index_out, struct fault *fault);
 
+/* Makes `quantity` pieces of a lot an item of their own, with a new tag: its dates, serial number,
+ * records, events, extensions, intervals, movements and papers are the lot's. FAULT_INPUT for an
+ * unknown lot, a tag that is taken, or as many pieces as the lot has or more. */
+MUST_CHECK bool book_split_item(struct book *book, const char *tag, const char *new_tag,
+    int quantity, struct fault *fault);
+
 /* Adds a record to the item with this tag; the same task, day, certificate and next date
  * twice is one record, so that an import can be repeated (a station or price that is known
  * now is filled in). A renewal is a new thing in the old place: it also sets fitted to `on`,

@@ -49,6 +49,7 @@ take_item(struct call *call, struct arena *arena, struct item *item)
 	item->hired_until = take_day(call);
 	item->because = (enum because)take_code(call, &BECAUSE_CODES);
 	item->stands_for = take_text(call, arena);
+	item->split_from = take_text(call, arena);
 }
 
 static bool

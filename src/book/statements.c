@@ -335,6 +335,14 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [PUSHED_DROP_ALL] = "DELETE FROM caldav_resource",
 
     [REMINDERS_ANY] = "SELECT 1 FROM reminder LIMIT 1",
+    /* Tables with rows about one item; records first, for others refer to them. */
+    [TABLES_OF_ITEMS] =
+	"SELECT DISTINCT owned.name FROM sqlite_master AS owned "
+	"JOIN pragma_foreign_key_list(owned.name) AS refers "
+	"WHERE owned.type = 'table' AND refers.\"table\" = 'item' "
+	"AND refers.\"from\" = 'item_id' ORDER BY owned.name <> 'record', owned.name",
+    [LOT_TAKE] = "UPDATE item SET quantity = quantity - $1 WHERE id = $2 "
+		 "AND quantity > $1 RETURNING id",
     /* Each row of these is something that must not be: a name, and a detail. Those about
      * items look at the ones with the numbers $1 to $2 and their parts. */
     [CHECK_FILE] = "SELECT 'the file', integrity_check FROM pragma_integrity_check "
@@ -451,7 +459,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"packed, packed_wording, packed_estimated, bought, bought_wording, "
 	"bought_estimated, fitted, fitted_wording, fitted_estimated, expires, "
 	"expires_wording, expires_estimated, make, capacity, rating, landed_to, landed_on, "
-	"hired_until, because, stands_for FROM item WHERE " OF_ITEMS "ORDER BY id",
+	"hired_until, because, stands_for, COALESCE((SELECT lot.tag FROM item AS lot "
+	"WHERE lot.id = item.split_from), '') FROM item WHERE " OF_ITEMS "ORDER BY id",
     /* Those of one day in the order of their tasks, however they came in, so that the same
      * records make the same export. */
     [LOAD_RECORDS] =

@@ -30,6 +30,8 @@ static const struct option_spec OPTIONS[] = {
 	.help = "a day without a task is a service, though her sheets ask for none"},
     {.name = "names-are-right",
 	.help = "new boats and tags are right, however like known ones they are"},
+    {.name = "lots-are-right",
+	.help = "a lot that was split has as many again as the file says"},
     SERIAL_OPTIONS,
 };
 

@@ -220,13 +220,51 @@ letter_apart(struct tags *tags, const struct item_change *change)
 	return NULL;
 }
 
+/* A lot that was split is not raised again by a list from before that. */
+static bool
+check_lot(struct context *context, const struct item *lot, const char *file,
+    const struct csv_row *row, struct fault *fault)
+{
+	const struct inventory *inventory = &context->contents.inventory;
+	SCOPED_TEXT words = {0};
+	bool yes = false;
+	bool raised = (row->change.set & 1U << FIELD_QUANTITY) != 0 &&
+		      row->change.quantity > lot->quantity;
+	const char *piece = NULL;
+	for (size_t i = 0; raised && i < inventory->item_count; i++) {
+		const struct item *item = &inventory->items[i];
+		bool of_it = strcmp(item->split_from, lot->tag) == 0;
+		piece = of_it && item->state != PLACE_WITHDRAWN ? item->tag : piece;
+	}
+	if (piece == NULL || options_has(context->given, "lots-are-right")) {
+		return true;
+	}
+	text_add_format(&words,
+	    "%s: line %zu: %s has %d since %s was split from it; the file says %d", file,
+	    row->line, lot->tag, lot->quantity, piece, row->change.quantity);
+	if (!text_check(&words, fault)) {
+		return false;
+	}
+	if (!ask_is_possible()) {
+		return fault_set(fault, FAULT_INPUT,
+		    "%s; --lots-are-right raises it all the same", text_string(&words));
+	}
+	return ask_yes(text_string(&words), &yes, fault) &&
+	       (yes || fault_set(fault, FAULT_INPUT, "nothing is written: %s",
+			   text_string(&words)));
+}
+
 static bool
 check_tag(struct context *context, struct tags *tags, const char *file,
     const struct csv_row *row, struct fault *fault)
 {
 	const char *found = row->change.tag;
-	if (tags->count == 0 || tag_index_find(&tags->index, found) != ITEM_NO_PARENT) {
+	if (tags->count == 0) {
 		return true;
+	}
+	size_t at = tag_index_find(&tags->index, found);
+	if (at != ITEM_NO_PARENT) {
+		return check_lot(context, &tags->inventory->items[at], file, row, fault);
 	}
 	const char **same = bsearch(
 	    &found, tags->items, tags->count, sizeof *tags->items, compare_letters);

@@ -83,6 +83,7 @@ struct item {
 	day_t hired_until;      /* a hired item's last day; DAY_NONE for an own one */
 	enum because because;   /* why it was withdrawn */
 	const char *stands_for; /* the tag of the own item in whose place it stands in */
+	const char *split_from; /* the tag of the lot it was a piece of; "" for none */
 	size_t parent;          /* index in the inventory's items, or ITEM_NO_PARENT */
 	const struct record *records; /* oldest first by first day of `on` */
 	size_t record_count;

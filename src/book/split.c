@@ -1,0 +1,183 @@
+/* Splitting a lot. What is copied goes by the schema, so that a column or a table that is added
+ * tomorrow goes along without a line of code. */
+#include "book/row_words.h"
+
+#include <string.h>
+
+/* The rows of one table that are copied. */
+struct copying_rows {
+	struct wording wording;
+	struct book *book;
+	int64_t from;
+	int64_t to;      /* the new item's number; 0 while it is made */
+	const char *tag; /* the new item's */
+	int quantity;
+};
+
+/* Adds the expression for a column: what is copied is the column itself. `$1` is the new item,
+ * `$2` the old one, `$3` the tag and `$4` the quantity. A paper goes to the copy of its record. */
+static void
+add_value(sqlite3_str *sql, const char *table, const char *column)
+{
+	bool item = strcmp(table, "item") == 0;
+	if (strcmp(column, "item_id") == 0) {
+		sqlite3_str_appendall(sql, "$1");
+	} else if (item && strcmp(column, "tag") == 0) {
+		sqlite3_str_appendall(sql, "$3");
+	} else if (item && strcmp(column, "quantity") == 0) {
+		sqlite3_str_appendall(sql, "$4");
+	} else if (item && strcmp(column, "split_from") == 0) {
+		sqlite3_str_appendall(sql, "$2");
+	} else if (strcmp(column, "record_id") == 0) {
+		sqlite3_str_appendall(sql,
+		    "(SELECT fresh.id FROM record AS fresh JOIN record AS old ON old.id = "
+		    "paper.record_id WHERE fresh.item_id = $1 AND fresh.on_day = old.on_day "
+		    "AND fresh.task = old.task AND fresh.certificate = old.certificate "
+		    "AND fresh.next_day = old.next_day "
+		    "AND fresh.next_wording = old.next_wording)");
+	} else {
+		sqlite3_str_appendf(sql, "\"%w\"", column);
+	}
+}
+
+/* "INSERT INTO record (...) SELECT ... FROM record WHERE item_id = $2 ORDER BY id" */
+static char *
+copy_text(sqlite3 *db, const struct table_shape *shape)
+{
+	sqlite3_str *sql = sqlite3_str_new(db);
+	bool item = strcmp(shape->name, "item") == 0;
+	for (int pass = 0; pass < 2; pass++) {
+		const char *between = "";
+		if (pass == 0) {
+			sqlite3_str_appendf(sql, "INSERT INTO \"%w\" (", shape->name);
+		} else {
+			sqlite3_str_appendall(sql, ") SELECT ");
+		}
+		for (size_t i = 0; i < shape->count; i++) {
+			const char *column = shape->columns[i].name;
+			if (strcmp(column, "id") == 0) {
+				continue;
+			}
+			sqlite3_str_appendall(sql, between);
+			between = ", ";
+			if (pass == 0) {
+				sqlite3_str_appendf(sql, "\"%w\"", column);
+			} else {
+				add_value(sql, shape->name, column);
+			}
+		}
+	}
+	sqlite3_str_appendf(sql, " FROM \"%w\" WHERE \"%w\" = $2 ORDER BY 1", shape->name,
+	    item ? "id" : "item_id");
+	return sqlite3_str_finish(sql);
+}
+
+static bool
+copy_table(struct copying_rows *rows, const char *table, struct fault *fault)
+{
+	struct table_shape *shape = NULL;
+	sqlite3_stmt *stmt = NULL;
+	sqlite3 *db = rows->book->db;
+	if (!shape_find(&rows->wording, table, &shape, fault)) {
+		return false;
+	}
+	char *sql = copy_text(db, shape);
+	if (sql == NULL) {
+		return fault_memory(fault);
+	}
+	bool done = sqlite3_prepare_v2(db, sql, -1, &stmt, NULL) == SQLITE_OK;
+	sqlite3_free(sql);
+
+	const struct {
+		const char *name;
+		int64_t value;
+	} numbers[] = {{"$1", rows->to}, {"$2", rows->from}, {"$4", rows->quantity}};
+
+	for (size_t i = 0; done && i < sizeof numbers / sizeof numbers[0]; i++) {
+		int at = sqlite3_bind_parameter_index(stmt, numbers[i].name);
+		done = at == 0 ||
+		       sqlite3_bind_int64(stmt, at, numbers[i].value) == SQLITE_OK;
+	}
+	int tag = done ? sqlite3_bind_parameter_index(stmt, "$3") : 0;
+	done = done && (tag == 0 || sqlite3_bind_text(stmt, tag, rows->tag, -1,
+					SQLITE_STATIC) == SQLITE_OK);
+	done = done && sqlite3_step(stmt) == SQLITE_DONE;
+	bool failed = !done && !call_fault(db, fault);
+	(void)sqlite3_finalize(stmt);
+	return !failed;
+}
+
+/* Copies what hangs on the item: records first, for papers refer to them. */
+static bool
+copy_all(struct copying_rows *rows, struct fault *fault)
+{
+	const char **tables = NULL;
+	size_t count = 0;
+	SCOPED_CALL call = {0};
+	if (!copy_table(rows, "item", fault)) {
+		return false;
+	}
+	rows->to = sqlite3_last_insert_rowid(rows->book->db);
+	if (!call_open(rows->book, TABLES_OF_ITEMS, &call, fault)) {
+		return false;
+	}
+	for (bool row = true; row;) {
+		if (!call_row(&call, &row, fault)) {
+			return false;
+		}
+		if (!row) {
+			break;
+		}
+		const char **more =
+		    arena_alloc(&rows->wording.kept, (count + 1) * sizeof *more);
+		if (more == NULL) {
+			return fault_memory(fault);
+		}
+		if (count > 0) {
+			memcpy(more, tables, count * sizeof *more);
+		}
+		more[count++] = take_text(&call, &rows->wording.kept);
+		tables = more;
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (!copy_table(rows, tables[i], fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+take_off(struct book *book, int64_t item, int quantity, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	if (!call_open(book, LOT_TAKE, &call, fault)) {
+		return false;
+	}
+	give_int(&call, quantity);
+	give_int(&call, item);
+	return call_row(&call, &row, fault) &&
+	       (row || fault_set(fault, FAULT_INPUT,
+			   "expected fewer pieces than the lot has, found %d", quantity));
+}
+
+bool
+book_split_item(struct book *book, const char *tag, const char *new_tag, int quantity,
+    struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	struct copying_rows rows = {.wording = {.book = book},
+	    .book = book,
+	    .tag = new_tag,
+	    .quantity = quantity};
+	if (!name_check("the tag", new_tag, fault) || !step_begin(book, &step, fault) ||
+	    !item_need(book, tag, &rows.from, fault) ||
+	    !take_off(book, rows.from, quantity, fault)) {
+		return fault_prefix(fault, "splitting %.60s", tag);
+	}
+	bool copied = copy_all(&rows, fault);
+	wording_clear(&rows.wording);
+	return (copied && step_keep(&step, fault)) ||
+	       fault_prefix(fault, "splitting %.60s", tag);
+}
