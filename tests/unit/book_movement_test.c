@@ -123,6 +123,7 @@ why_it_is_gone_and_for_what_it_stands_in_come_back(void **state)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
+	scratch_put(scratch, "LR-9");
 	put(scratch, (struct item_change){.set = 1U << FIELD_STATE | 1U << FIELD_BECAUSE |
 						 1U << FIELD_STANDS_FOR,
 			 .tag = "LR-1",

@@ -1,7 +1,7 @@
 /* What holds of a boat from a day on: lay-up, base, sheets; and that she leaves. */
 #include "becket_test.h"
-#include "in_words.h"
 #include "gear/vessel.h"
+#include "in_words.h"
 #include "winter/winter.h"
 
 static void
