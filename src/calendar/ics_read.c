@@ -312,6 +312,39 @@ take_all(struct reading *reading, icalcomponent *parsed, struct fault *fault)
 	return true;
 }
 
+/* Hands the parser what is left, as fgets would. libical's own way of reading a string looks for
+ * the line's end in all that follows, once for every 80 bytes: on one long line that grows with
+ * its square. */
+static char *
+next_piece(char *out, size_t size, void *context)
+{
+	const char **at = context;
+	size_t count = 0;
+	while (count + 1 < size && (*at)[count] != '\0') {
+		out[count] = (*at)[count];
+		if (out[count++] == '\n') {
+			break;
+		}
+	}
+	out[count] = '\0';
+	*at += count;
+	return count == 0 ? NULL : out;
+}
+
+/* NULL when nothing in it could be read. */
+static icalcomponent *
+parse(const char *lines)
+{
+	icalparser *parser = icalparser_new();
+	if (parser == NULL) {
+		return NULL;
+	}
+	icalparser_set_gen_data(parser, &lines);
+	icalcomponent *parsed = icalparser_parse(parser, next_piece);
+	icalparser_free(parser);
+	return parsed;
+}
+
 /* Some editors put it before UTF-8, where it means nothing. */
 static const char BYTE_ORDER_MARK[] = "\xEF\xBB\xBF";
 
@@ -332,7 +365,7 @@ ics_read(const char *bytes, size_t length, struct arena *arena, struct ics_found
 	if (!text_check(&lines, fault) || !check_depth(text_string(&lines), fault)) {
 		return false;
 	}
-	SCOPED_COMPONENT *parsed = icalparser_parse_string(text_string(&lines));
+	SCOPED_COMPONENT *parsed = parse(text_string(&lines));
 	if (parsed == NULL) {
 		return fault_set(fault, FAULT_INPUT, "there is no calendar in it");
 	}

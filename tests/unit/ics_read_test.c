@@ -239,6 +239,28 @@ components_in_components_without_end_are_refused(void **state)
 	refuse(deep.bytes, deep.length, "deep");
 }
 
+/* libical takes lines in pieces of 79 bytes; whatever the length, nothing is lost at an edge. */
+static void
+a_line_of_any_length_is_read_whole(void **state)
+{
+	(void)state;
+	static const size_t LONG[] = {1 << 16, (1 << 20) + 1};
+	for (size_t i = 0; i < 400 + 2; i++) {
+		size_t length = i < 400 ? i + 1 : LONG[i - 400];
+		SCOPED_SCENE scene = {0};
+		SCOPED_TEXT words = {0};
+		SCOPED_TEXT line = {0};
+		for (size_t at = 0; at < length; at++) {
+			text_add_byte(&words, (char)('a' + at % 23));
+		}
+		text_add_format(
+		    &line, "SUMMARY:%s\r\nSEQUENCE:7\r\n", text_string(&words));
+		const struct ics_found *found = read_event(&scene, text_string(&line));
+		assert_string_equal(found->summary, text_string(&words));
+		assert_int_equal(found->sequence, 7);
+	}
+}
+
 int
 main(void)
 {
@@ -252,6 +274,7 @@ main(void)
 	    cmocka_unit_test(a_repeating_event_is_one_and_says_so),
 	    cmocka_unit_test(
 		the_digest_knows_what_was_changed_by_hand_from_what_an_app_does_by_itself),
+	    cmocka_unit_test(a_line_of_any_length_is_read_whole),
 	    cmocka_unit_test(what_is_no_calendar_is_refused_with_words),
 	    cmocka_unit_test(components_in_components_without_end_are_refused),
 	};
