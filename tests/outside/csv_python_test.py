@@ -43,6 +43,9 @@ ROWS = [
          because="condemned"),
     item(tag="A-8", notes="=1+2", description="+44", serial="-1", place="@deck",
          rating="13A/113B", hired_until="2027-03-31", stands_for="A-6"),
+    # One reason to quote in each cell.
+    item(tag="A-9", notes="hose;hook", description="to\tfro", serial="blank after ",
+         place=" blank before", rating="1;2;3;4;5"),
 ]
 
 EARLIER = dict.fromkeys(COLUMNS, "") | {
@@ -117,6 +120,17 @@ class Cells(unittest.TestCase):
     def test_what_is_written_is_read_and_written_to_the_same_bytes(self):
         once = rewrite(written(ROWS, delimiter=";").encode()).stdout
         self.assertEqual(rewrite(once).stdout, once)
+
+    def test_no_separator_of_another_reader_is_left_outside_quotes(self):
+        text = rewrite(written(ROWS).encode()).stdout.decode("utf-8")
+        outside = "".join(text.split('"')[::2])
+        self.assertEqual([sign for sign in ";\t" if sign in outside], [])
+        self.assertEqual([row for row in csv.reader(io.StringIO(outside, newline=""))
+                          if any(cell != cell.strip() for cell in row)], [])
+
+    def test_the_separator_is_guessed_right(self):
+        text = rewrite(written(ROWS).encode()).stdout.decode("utf-8")
+        self.assertEqual(csv.Sniffer().sniff(text, delimiters=",;\t").delimiter, ",")
 
     def test_every_byte_of_ascii_in_notes(self):
         notes = "".join(chr(c) for c in range(1, 128)) + "end"

@@ -1,0 +1,91 @@
+/* Cells of CSV: quoted where RFC 4180 says so (section 2, rules 5 to 7: commas, quotes, line
+ * breaks; a quote doubled), and where readers that take other separators, or trim, would change
+ * them: which those are is common practice. */
+#include "exchange/csv_quote.h"
+
+#include "becket_test.h"
+
+static void
+assert_written(const char *cell, const char *expected)
+{
+	SCOPED_TEXT out = {0};
+	struct csv_line line = {.out = &out};
+	csv_line_cell(&line, cell);
+	assert_false(out.failed);
+	assert_string_equal(text_string(&out), expected);
+}
+
+static void
+a_separator_of_any_reader_is_quoted(void **state)
+{
+	(void)state;
+	assert_written("hose, hook", "\"hose, hook\"");
+	assert_written("hose;hook", "\"hose;hook\"");
+	assert_written("hose\thook", "\"hose\thook\"");
+	assert_written(";", "\";\"");
+}
+
+static void
+a_quote_is_doubled(void **state)
+{
+	(void)state;
+	assert_written("\"", "\"\"\"\"");
+	assert_written("say \"aboard\"", "\"say \"\"aboard\"\"\"");
+}
+
+static void
+a_line_break_of_either_kind_is_quoted(void **state)
+{
+	(void)state;
+	assert_written("one\ntwo", "\"one\ntwo\"");
+	assert_written("one\rtwo", "\"one\rtwo\"");
+	assert_written("one\r\ntwo", "\"one\r\ntwo\"");
+}
+
+static void
+a_blank_at_either_end_is_quoted(void **state)
+{
+	(void)state;
+	assert_written(" raft", "\" raft\"");
+	assert_written("raft ", "\"raft \"");
+	assert_written(" ", "\" \"");
+}
+
+static void
+other_cells_are_written_as_they_are(void **state)
+{
+	(void)state;
+	assert_written("", "");
+	assert_written("grab bag", "grab bag");
+	assert_written("it's 1/2 full: 33 g", "it's 1/2 full: 33 g");
+	assert_written("gr\xC3\xBC\xC3\x9F", "gr\xC3\xBC\xC3\x9F");
+}
+
+static void
+a_row_has_a_comma_between_cells_and_ends_with_cr_lf(void **state)
+{
+	(void)state;
+	SCOPED_TEXT out = {0};
+	struct csv_line line = {.out = &out};
+	csv_line_cell(&line, "");
+	csv_line_cell(&line, "a;b");
+	csv_line_cell(&line, "");
+	csv_line_end(&line);
+	csv_line_cell(&line, "c");
+	csv_line_end(&line);
+	assert_string_equal(text_string(&out), ",\"a;b\",\r\nc\r\n");
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(a_separator_of_any_reader_is_quoted),
+	    cmocka_unit_test(a_quote_is_doubled),
+	    cmocka_unit_test(a_line_break_of_either_kind_is_quoted),
+	    cmocka_unit_test(a_blank_at_either_end_is_quoted),
+	    cmocka_unit_test(other_cells_are_written_as_they_are),
+	    cmocka_unit_test(a_row_has_a_comma_between_cells_and_ends_with_cr_lf),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
