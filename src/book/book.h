@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "gear/paper.h"
+#include "gear/settled.h"
 #include "gear/station.h"
 
 struct book; /* an open book; close with book_close */
@@ -369,7 +370,14 @@ struct book_reminder {
 	int64_t modified;  /* seconds since 1970, UTC, of the last visible change */
 	const char *shape; /* digest of what is visible, hexadecimal; "" for one that was
 			    * forgotten */
-	day_t day; /* on which it is given out; not loaded again: see book_load_given */
+	day_t
+	    day; /* on which it was given out last; DAY_NONE not known. For each SEQUENCE:
+			* book_load_given */
+	day_t
+	    aim; /* the day it would have been on by what it is about; DAY_NONE long past */
+	int64_t entry;           /* number of the journal's last entry then */
+	const char *summary;     /* what it said then; NULL or "" not known */
+	const char *description; /* so, too */
 };
 
 /* The day a reminder was given out for under a SEQUENCE. */
@@ -383,6 +391,20 @@ struct book_given {
  * when they next give out. */
 MUST_CHECK bool book_load_given(struct book *book, struct arena *arena,
     const struct book_given **out, size_t *count_out, struct fault *fault);
+
+/* The number of the journal's last entry, 0 for none: as long as it stays, nothing about the gear
+ * has changed. */
+MUST_CHECK bool book_last_entry(
+    struct book *book, int64_t *number_out, struct fault *fault);
+
+/* The hand-ins that were given out, those of past winters too, in `arena`; none of them has a
+ * planned day yet. */
+MUST_CHECK bool book_load_settled(struct book *book, struct arena *arena,
+    struct settled_hand_in **out, size_t *count_out, struct fault *fault);
+
+/* Keeps these as given out: day and pieces take the place of those from before. */
+MUST_CHECK bool book_put_settled(struct book *book,
+    const struct settled_hand_in *hand_ins, size_t count, struct fault *fault);
 
 /* All stored reminders by key, the forgotten ones too, in `arena`. */
 MUST_CHECK bool book_load_reminders(struct book *book, struct arena *arena,

@@ -1,6 +1,12 @@
 /* Reminders as the book remembers them. */
 #include "book/call.h"
 
+static const char *
+or_empty(const char *text)
+{
+	return text == NULL ? "" : text;
+}
+
 static void
 take_reminder(struct call *call, struct arena *arena, void *out)
 {
@@ -10,6 +16,11 @@ take_reminder(struct call *call, struct arena *arena, void *out)
 	reminder->sequence = (int)take_int(call);
 	reminder->modified = take_int(call);
 	reminder->shape = take_text(call, arena);
+	reminder->day = take_day(call);
+	reminder->aim = take_day(call);
+	reminder->entry = take_int(call);
+	reminder->summary = take_text(call, arena);
+	reminder->description = take_text(call, arena);
 }
 
 static bool
@@ -30,6 +41,19 @@ book_load_reminders(struct book *book, struct arena *arena,
 	       fault_prefix(fault, "reading the reminders");
 }
 
+bool
+book_last_entry(struct book *book, int64_t *number_out, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	if (!call_open(book, JOURNAL_LAST, &call, fault) ||
+	    !call_row(&call, &row, fault)) {
+		return false;
+	}
+	*number_out = row ? take_int(&call) : 0;
+	return true;
+}
+
 static bool
 put_reminders(struct book *book, const struct book_reminder *reminders, size_t count,
     struct fault *fault)
@@ -44,6 +68,11 @@ put_reminders(struct book *book, const struct book_reminder *reminders, size_t c
 		give_int(&call, reminders[i].sequence);
 		give_int(&call, reminders[i].modified);
 		give_text(&call, reminders[i].shape);
+		give_day(&call, reminders[i].day);
+		give_day(&call, reminders[i].aim);
+		give_int(&call, reminders[i].entry);
+		give_text(&call, or_empty(reminders[i].summary));
+		give_text(&call, or_empty(reminders[i].description));
 		if (!call_run(&call, fault)) {
 			return fault_prefix(fault, "reminder \"%.200s\"",
 			    reminders[i].key == NULL ? "" : reminders[i].key);

@@ -220,15 +220,34 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"WHERE $1 = '' OR item.tag = $1 ORDER BY paper.item_id, paper.id",
 
     /* One that comes back is newer than it was when it went, whatever the caller says. */
-    [REMINDER_PUT] = "INSERT INTO reminder (key, uid, sequence, modified, shape) "
-		     "VALUES ($1, $2, $3, $4, $5) ON CONFLICT (key) DO UPDATE SET "
+    [REMINDER_PUT] = "INSERT INTO reminder (key, uid, sequence, modified, shape, "
+		     "given_day, aim_day, given_entry, given_summary, given_description) "
+		     "VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10) "
+		     "ON CONFLICT (key) DO UPDATE SET "
 		     "sequence = CASE WHEN reminder.shape = '' "
 		     "AND excluded.sequence <= reminder.sequence "
 		     "THEN reminder.sequence + 1 ELSE excluded.sequence END, "
-		     "modified = excluded.modified, shape = excluded.shape",
+		     "modified = excluded.modified, shape = excluded.shape, "
+		     "given_day = excluded.given_day, aim_day = excluded.aim_day, "
+		     "given_entry = excluded.given_entry, "
+		     "given_summary = excluded.given_summary, "
+		     "given_description = excluded.given_description",
+    [SETTLED_PUT] =
+	"INSERT INTO hand_in (of_base, owner, winter, station, number, hand_in_day, "
+	"chosen, missed) VALUES ($1, $2, $3, $4, $5, $6, $7, $8) "
+	"ON CONFLICT (of_base, owner, winter, station, number) DO UPDATE SET "
+	"hand_in_day = excluded.hand_in_day, chosen = excluded.chosen, "
+	"missed = excluded.missed RETURNING id",
+    [SETTLED_PIECES_DROP] = "DELETE FROM hand_in_piece WHERE hand_in_id = $1",
+    [SETTLED_PIECE_ADD] = "INSERT INTO hand_in_piece (hand_in_id, tag) VALUES ($1, $2)",
+    [LOAD_SETTLED] = "SELECT id, of_base, owner, winter, station, number, hand_in_day, "
+		     "chosen, missed FROM hand_in ORDER BY id",
+    [LOAD_SETTLED_PIECES] =
+	"SELECT hand_in_id, tag FROM hand_in_piece ORDER BY hand_in_id, tag",
     [REMINDER_FORGET] = "UPDATE reminder SET shape = '' WHERE key = $1",
-    [LOAD_REMINDERS] = "SELECT key, uid, sequence, modified, shape "
-		       "FROM reminder ORDER BY key",
+    [LOAD_REMINDERS] =
+	"SELECT key, uid, sequence, modified, shape, given_day, "
+	"aim_day, given_entry, given_summary, given_description FROM reminder ORDER BY key",
     [GIVEN_PUT] = "INSERT INTO reminder_given (uid, sequence, on_day) "
 		  "SELECT uid, sequence, $1 FROM reminder WHERE key = $2 "
 		  "ON CONFLICT (uid, sequence) DO NOTHING",

@@ -42,14 +42,3 @@ choices_weekday_from(const struct reminder_choices *choices, day_t day)
 {
 	return day + (choices->weekday - day_of_week(day) + 7) % 7;
 }
-
-day_t
-choices_settle_day(
-    const struct reminder_choices *choices, const char *key, day_t day, day_t today)
-{
-	day_t planned = choices_planned(choices, key, today);
-	if (planned != DAY_NONE) {
-		return planned;
-	}
-	return day >= today ? day : choices_weekday_from(choices, today);
-}

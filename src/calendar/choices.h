@@ -15,10 +15,4 @@ day_t choices_planned(
 /* The chosen day of the week on or after a day. */
 day_t choices_weekday_from(const struct reminder_choices *choices, day_t day);
 
-/* Where a reminder that would be on `day` (DAY_NONE for long ago) really stands: on the day
- * chosen for it, else on `day`, or, where that is past, on the next of the chosen days of the
- * week. */
-day_t choices_settle_day(
-    const struct reminder_choices *choices, const char *key, day_t day, day_t today);
-
 #endif

@@ -33,6 +33,19 @@ line_of_ashore(const struct ashore_line *ashore)
 	    .first_possible = DAY_NONE};
 }
 
+/* The day it is collected; one already past when it is first given out is today, one that was
+ * missed goes on as others do. */
+static void
+making_fetch_day(struct making *making, day_t collect)
+{
+	bool first = making_stored(making) == NULL;
+	making_aim(making, collect, DAY_NEVER);
+	if (first && collect != DAY_NONE && collect < making->today) {
+		making_on(making, making->today);
+		making->aim = collect;
+	}
+}
+
 /* One reminder to fetch all that went ashore together with the line at `first`. */
 static bool
 add_fetch(struct making *making, size_t first, struct fault *fault)
@@ -56,10 +69,12 @@ add_fetch(struct making *making, size_t first, struct fault *fault)
 	making_key_name(making, making_vessel(making));
 	making_key_name(making, one->station);
 	text_add_format(&making->key, "|%s", day_iso(one->since, day));
+	making_fetch_day(making, one->collect);
 	text_add(&making->summary, "Collect ");
-	wording_items(wording_count(&making->wording, &lines), &making->summary);
-	text_add_format(&making->summary, " from %s (%s)",
-	    one->station[0] != '\0' ? one->station : "ashore", making_vessel(making));
+	wording_things(&making->wording, &lines, &making->summary);
+	text_add_format(
+	    &making->summary, ", %s", one->station[0] != '\0' ? one->station : "ashore");
+	wording_boat(&making->wording, making_vessel(making), &making->summary);
 	if (one->since != DAY_NONE) {
 		text_add_format(&making->description, "Ashore since %s.\n",
 		    day_words(one->since, since));
@@ -70,14 +85,10 @@ add_fetch(struct making *making, size_t first, struct fault *fault)
 	}
 	text_add(&making->description,
 	    "Check each certificate and the next date on it, and record them.\n");
-	wording_list(&making->wording, &lines, &making->description);
+	wording_pieces(&making->wording, &lines, &making->description);
 	wording_carry(&making->wording, &lines, &making->description);
-	return making_finish(making,
-	    &(struct made_as){.station = one->station,
-		.day = one->collect,
-		.last = DAY_NEVER,
-		.about = ""},
-	    fault);
+	return making_finish(
+	    making, &(struct made_as){.station = one->station, .about = ""}, fault);
 }
 
 bool

@@ -15,6 +15,13 @@ static const struct icaldurationtype ALARMS[] = {
     {.is_neg = 1, .hours = 15},
 };
 
+/* Of a last day: two weeks, three days and a day before. */
+static const struct icaldurationtype LAST_ALARMS[] = {
+    {.is_neg = 1, .days = 13, .hours = 15},
+    {.is_neg = 1, .days = 2, .hours = 15},
+    {.is_neg = 1, .hours = 15},
+};
+
 /* Adds content lines as libical wrote them, unfolded and folded again. Unfolding takes every
  * CR LF blank away, which also mends the lines that libical 3.0.16 folds between the final
  * CR and LF when 73 or 74 octets have no blank. */
@@ -93,10 +100,14 @@ give_alarm(icalcomponent *to, struct icaldurationtype before, bool from_end,
 }
 
 static bool
-give_alarms(icalcomponent *event, const char *summary, struct fault *fault)
+give_alarms(
+    icalcomponent *event, bool last_chance, const char *summary, struct fault *fault)
 {
-	for (size_t i = 0; i < sizeof ALARMS / sizeof ALARMS[0]; i++) {
-		if (!give_alarm(event, ALARMS[i], false, summary, fault)) {
+	const struct icaldurationtype *alarms = last_chance ? LAST_ALARMS : ALARMS;
+	size_t count = last_chance ? sizeof LAST_ALARMS / sizeof LAST_ALARMS[0]
+				   : sizeof ALARMS / sizeof ALARMS[0];
+	for (size_t i = 0; i < count; i++) {
+		if (!give_alarm(event, alarms[i], false, summary, fault)) {
 			return false;
 		}
 	}
@@ -133,7 +144,7 @@ give_contents(icalcomponent *event, const struct reminder *reminder, const char 
 	       give(event, icalproperty_new_status(ICAL_STATUS_CONFIRMED), fault) &&
 	       give(event, icalproperty_new_transp(ICAL_TRANSP_TRANSPARENT), fault) &&
 	       give(event, named("X-MICROSOFT-CDO-BUSYSTATUS", "FREE"), fault) &&
-	       give_alarms(event, summary, fault);
+	       give_alarms(event, reminder->last_chance, summary, fault);
 }
 
 /* The same of a to-do: no start, and one alarm, the day before. */

@@ -2,6 +2,9 @@
 
 #include "calendar/choices.h"
 
+#include <stdlib.h>
+#include <string.h>
+
 static const char CATEGORY[] = "becket";
 
 void
@@ -65,39 +68,100 @@ making_last_key(const struct making *making)
 	return made->count == 0 ? "" : made->items[made->count - 1].key;
 }
 
-/* Says so where a person chose a day that is too late. */
-static void
-note_too_late(struct making *making, day_t settled, day_t last)
+static int
+compare_key(const void *key, const void *stored)
+{
+	return strcmp(key, ((const struct book_reminder *)stored)->key);
+}
+
+const struct book_reminder *
+making_stored(const struct making *making)
+{
+	const struct reminder_source *source = making->source;
+	const struct book_reminder *found =
+	    source->stored_count == 0
+		? NULL
+		: bsearch(text_string(&making->key), source->stored, source->stored_count,
+		      sizeof *source->stored, compare_key);
+	return found == NULL || found->shape[0] == '\0' ? NULL : found;
+}
+
+void
+making_on(struct making *making, day_t day)
+{
+	making->day = day;
+	making->aim = day;
+	making->wording.day = day;
+}
+
+void
+making_aim(struct making *making, day_t aim, day_t last)
+{
+	const struct reminder_choices *choices = making->source->choices;
+	const struct book_reminder *stored = making_stored(making);
+	day_t day = choices_planned(choices, text_string(&making->key), making->today);
+	if (day == DAY_NONE && stored != NULL && stored->day >= making->today &&
+	    stored->aim == aim) {
+		day = stored->day;
+	}
+	if (day == DAY_NONE && aim != DAY_NONE && aim >= making->today) {
+		day = aim;
+	}
+	if (day == DAY_NONE) {
+		day = choices_weekday_from(choices, making->today + LEAD_DAYS);
+		day = last >= making->today ? day_min(day, last) : day;
+	}
+	making_on(making, day);
+	making->aim = aim;
+}
+
+void
+making_note_too_late(struct making *making, day_t last)
 {
 	const char *key = text_string(&making->key);
-	if (settled > last &&
+	if (making->day > last &&
 	    choices_planned(making->source->choices, key, making->today) != DAY_NONE) {
 		wording_too_late(last, &making->description);
 	}
 }
 
+/* What was given out under the key in the working room and still holds; NULL for nothing. */
+static const struct book_reminder *
+still_says(const struct making *making)
+{
+	const struct book_reminder *stored = making_stored(making);
+	bool holds = stored != NULL && stored->day == making->day &&
+		     stored->day >= making->today && stored->summary != NULL &&
+		     stored->summary[0] != '\0' && stored->entry == making->source->entry;
+	return holds ? stored : NULL;
+}
+
 bool
 making_finish(struct making *making, const struct made_as *as, struct fault *fault)
 {
-	day_t day = choices_settle_day(
-	    making->source->choices, text_string(&making->key), as->day, making->today);
-	note_too_late(making, day, as->last);
 	wording_caution(&making->description);
 	if (!text_check(&making->key, fault) || !text_check(&making->summary, fault) ||
 	    !text_check(&making->description, fault) ||
 	    !ARENA_ROOM(making->arena, &making->made, fault)) {
 		return false;
 	}
+	const struct book_reminder *said = as->hand_in ? NULL : still_says(making);
 	struct reminder reminder = {
 	    .key = arena_string(making->arena, text_string(&making->key)),
 	    .vessels = as->vessels == NULL ? own_vessel(making) : as->vessels,
 	    .vessel_count = as->vessels == NULL ? 1 : as->vessel_count,
 	    .station = as->station,
+	    .last_chance = as->last_chance,
 	    .todo = as->todo,
 	    .about = as->about,
-	    .day = day,
-	    .summary = arena_string(making->arena, text_string(&making->summary)),
-	    .description = arena_string(making->arena, text_string(&making->description)),
+	    .day = making->day,
+	    .aim = making->aim,
+	    .summary = said != NULL
+			   ? said->summary
+			   : arena_string(making->arena, text_string(&making->summary)),
+	    .description = said != NULL ? said->description
+					: arena_string(making->arena,
+					      text_string(&making->description)),
 	    .category = CATEGORY,
 	};
 	if (reminder.key == NULL || reminder.summary == NULL ||
@@ -121,11 +185,10 @@ making_last_day(const struct shore_lines *lines)
 }
 
 bool
-making_finish_on(struct making *making, day_t day, day_t last, struct fault *fault)
+making_finish_here(struct making *making, struct fault *fault)
 {
-	return making_finish(making,
-	    &(struct made_as){.station = "", .day = day, .last = last, .about = ""},
-	    fault);
+	return making_finish(
+	    making, &(struct made_as){.station = "", .about = ""}, fault);
 }
 
 int

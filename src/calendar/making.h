@@ -16,7 +16,9 @@ struct making {
 	const struct shore_list *lists; /* all of them; borrowed */
 	size_t list_count;
 	const struct shore_list *list; /* the one at hand */
-	struct text key;               /* working room, as the two below */
+	day_t day;                     /* of the reminder at hand, once it is known */
+	day_t aim;
+	struct text key; /* working room, as the two below */
 	struct text summary;
 	struct text description;
 };
@@ -38,8 +40,8 @@ void making_key_start(struct making *making, const char *word);
 /* What a reminder has beside its words. */
 struct made_as {
 	const char *station; /* where to; "" for nowhere */
-	day_t day;           /* DAY_NONE for long ago */
-	day_t last;          /* the last day that works; DAY_NEVER when not known */
+	bool last_chance;
+	bool hand_in; /* its words are always those of the list */
 	bool todo;
 	const char *about; /* a to-do's reminder: its key; "" for none */
 	/* whose it is, in the arena; NULL for the vessel at hand */
@@ -47,13 +49,33 @@ struct made_as {
 	size_t vessel_count;
 };
 
-/* Takes the reminder out of the working room, with the caution at its end. */
+/* Finds the day of the reminder whose key is in the working room, and has the words speak of
+ * that day. `aim` is the day it would be on by what it is about, DAY_NONE for long ago; `last`
+ * the last day on which it would serve, DAY_NEVER when there is none.
+ *   - A day that a person chose, while it lies ahead.
+ *   - The day it was given out for, while that lies ahead and its aim is the same.
+ *   - Its aim, when that is today or ahead.
+ *   - The first of the chosen days of the week that is at least LEAD_DAYS ahead, or `last` where
+ *     that is sooner and not past. */
+void making_aim(struct making *making, day_t aim, day_t last);
+
+/* The same for one whose day is given. */
+void making_on(struct making *making, day_t day);
+
+/* What was given out under the key in the working room, still in a calendar; NULL for nothing. */
+const struct book_reminder *making_stored(const struct making *making);
+
+/* Says so where a person chose a day that is later than the last that serves. */
+void making_note_too_late(struct making *making, day_t last);
+
+/* Takes the reminder out of the working room, with the caution at its end. One that was given out
+ * for the same day, which is not past, says what it said then as long as the journal has no new
+ * entry: days that pass change no words. A hand-in's pieces hold still by themselves. */
 MUST_CHECK bool making_finish(
     struct making *making, const struct made_as *as, struct fault *fault);
 
 /* The same for an event of the vessel at hand that goes to no station. */
-MUST_CHECK bool making_finish_on(
-    struct making *making, day_t day, day_t last, struct fault *fault);
+MUST_CHECK bool making_finish_here(struct making *making, struct fault *fault);
 
 /* How many days before its day a line is to be told: what a person chose for its kind, or
  * `otherwise`. */
@@ -71,15 +93,24 @@ day_t making_last_day(const struct shore_lines *lines);
 MUST_CHECK bool todos_add(struct making *making, const struct shore_lines *lines,
     const char *about, day_t day, struct fault *fault);
 
-/* Adds two reminders for each trip of the list at hand, with its to-dos: one a hand-in with
- * its list, one a collect. A trip that vessels of a base share is told once, under the first
+/* Adds a reminder for each trip of the list at hand, with its to-dos, and one for the last day on
+ * which what still waits can be handed in at its station, of an owner's trips there in a winter. A trip that vessels of a base share is told once, under the first
  * list that has it. */
 MUST_CHECK bool trips_add(struct making *making, struct fault *fault);
 
 /* Adds a reminder to fetch what went ashore, one for each station and day. */
 MUST_CHECK bool fetches_add(struct making *making, struct fault *fault);
 
-/* Adds what can't wait for a winter, each on its due day less its notice, with a to-do. */
+/* Adds one reminder of all that is not in date aboard the vessel at hand on the reminder's own
+ * day: the first of the chosen days of the week at least LEAD_DAYS ahead when first given out. */
+MUST_CHECK bool gathered_add(struct making *making, struct fault *fault);
+
+/* Adds the day a vessel falls short, or is known to be. */
+MUST_CHECK bool fall_add(
+    struct making *making, const struct fall *fall, struct fault *fault);
+
+/* Adds what can't wait for a winter and is still in date, each on its due day less its notice;
+ * a to-do for each of these and of what is not in date any more. */
 MUST_CHECK bool now_add(struct making *making, struct fault *fault);
 
 /* Adds what can't be done this winter, on lay-up day: it needs another plan by then. */

@@ -16,7 +16,7 @@ day_for_lines(const struct making *making, const struct shore_lines *lines)
 	const struct shore_list *list = making->list;
 	day_t fitting_out = list->has_winter ? list->winter.fitting_out : DAY_NEVER;
 	day_t last = day_min(fitting_out, making_last_day(lines));
-	day_t earliest = list->has_winter ? list->winter.lay_up : making->today;
+	day_t earliest = list->has_winter ? list->winter.lay_up : DAY_NONE;
 	day_t ripe = DAY_NONE;
 	day_t told = DAY_NEVER;
 	for (size_t i = 0; i < lines->count; i++) {
@@ -31,18 +31,28 @@ day_for_lines(const struct making *making, const struct shore_lines *lines)
 		}
 	}
 	if (told == DAY_NEVER) {
-		return making->today;
+		return DAY_NONE;
 	}
 	day_t day = day_max(told, earliest);
 	return ripe != DAY_NONE && ripe <= last ? day_max(day, ripe) : day;
+}
+
+/* The last day on which it is of use to be told of some lines of this winter. */
+static day_t
+last_of(const struct making *making, const struct shore_lines *lines)
+{
+	const struct shore_list *list = making->list;
+	return day_min(making_last_day(lines),
+	    list->has_winter ? list->winter.fitting_out : DAY_NEVER);
 }
 
 /* The chosen day of the week on or after a day, where that is not too late. */
 static day_t
 day_for_oneself(const struct making *making, day_t day, day_t last)
 {
-	day_t weekend =
-	    choices_weekday_from(making->source->choices, day_max(day, making->today));
+	day_t weekend = day == DAY_NONE
+			    ? DAY_NONE
+			    : choices_weekday_from(making->source->choices, day);
 	return weekend <= last ? weekend : day;
 }
 
@@ -53,17 +63,19 @@ add_self(struct making *making, struct fault *fault)
 	if (lines->count == 0) {
 		return true;
 	}
-	making_start(making);
-	making_key_start(making, "self");
-	text_add(&making->summary, "Check ");
-	wording_items(wording_count(&making->wording, lines), &making->summary);
-	text_add_format(&making->summary, " yourself (%s)", making_vessel(making));
-	wording_list(&making->wording, lines, &making->description);
 	day_t last = making_last_day(lines);
 	day_t ready = making->list->has_winter ? making->list->winter.fitting_out : last;
-	day_t day = day_for_lines(making, lines);
-	return making_finish_on(making,
-		   day_for_oneself(making, day, day_min(last, ready)), last, fault) &&
+	making_start(making);
+	making_key_start(making, "self");
+	making_aim(making,
+	    day_for_oneself(making, day_for_lines(making, lines), day_min(last, ready)),
+	    day_min(last, ready));
+	text_add(&making->summary, "Check ");
+	wording_things(&making->wording, lines, &making->summary);
+	wording_boat(&making->wording, making_vessel(making), &making->summary);
+	wording_list(&making->wording, lines, &making->description);
+	making_note_too_late(making, last);
+	return making_finish_here(making, fault) &&
 	       todos_add(making, lines, making_last_key(making), DAY_NONE, fault);
 }
 
@@ -77,22 +89,22 @@ add_buy(struct making *making, struct fault *fault)
 	if (buy->count == 0 && dispose->count == 0) {
 		return true;
 	}
+	const struct shore_lines *lines = buy->count > 0 ? buy : dispose;
 	making_start(making);
 	making_key_start(making, "buy");
+	making_aim(making, day_for_lines(making, lines), last_of(making, lines));
 	text_add(&making->summary, buy->count > 0 ? "Buy or renew " : "Dispose of ");
-	wording_items(wording_count(&making->wording, buy->count > 0 ? buy : dispose),
-	    &making->summary);
-	text_add_format(&making->summary, " (%s)", making_vessel(making));
+	wording_things(&making->wording, lines, &making->summary);
+	wording_boat(&making->wording, making_vessel(making), &making->summary);
 	wording_list(&making->wording, buy, description);
 	wording_carry(&making->wording, buy, description);
 	if (dispose->count > 0) {
 		text_add(description, "To be disposed of:\n");
-		wording_list(&making->wording, dispose, description);
+		wording_pieces(&making->wording, dispose, description);
 		wording_dispose(&making->wording, dispose, description);
 	}
-	const struct shore_lines *lines = buy->count > 0 ? buy : dispose;
-	return making_finish_on(
-		   making, day_for_lines(making, lines), making_last_day(lines), fault) &&
+	making_note_too_late(making, making_last_day(lines));
+	return making_finish_here(making, fault) &&
 	       todos_add(making, buy, making_last_key(making), DAY_NONE, fault);
 }
 
@@ -105,12 +117,13 @@ add_paperwork(struct making *making, struct fault *fault)
 	}
 	making_start(making);
 	making_key_start(making, "paperwork");
-	text_add(&making->summary, "Registration and papers for ");
-	wording_items(wording_count(&making->wording, lines), &making->summary);
-	text_add_format(&making->summary, " (%s)", making_vessel(making));
+	making_aim(making, day_for_lines(making, lines), last_of(making, lines));
+	text_add(&making->summary, "Papers for ");
+	wording_things(&making->wording, lines, &making->summary);
+	wording_boat(&making->wording, making_vessel(making), &making->summary);
 	wording_list(&making->wording, lines, &making->description);
-	return making_finish_on(
-		   making, day_for_lines(making, lines), making_last_day(lines), fault) &&
+	making_note_too_late(making, making_last_day(lines));
+	return making_finish_here(making, fault) &&
 	       todos_add(making, lines, making_last_key(making), DAY_NONE, fault);
 }
 
@@ -121,42 +134,12 @@ add_list(struct making *making, const struct shore_list *list, struct fault *fau
 	if (trips_add(making, fault) && fetches_add(making, fault) &&
 	    add_self(making, fault) && add_buy(making, fault) &&
 	    add_paperwork(making, fault) && cannot_add(making, fault) &&
-	    now_add(making, fault) && singles_add(making, fault) &&
-	    routines_add(making, fault)) {
+	    gathered_add(making, fault) && now_add(making, fault) &&
+	    singles_add(making, fault) && routines_add(making, fault)) {
 		return true;
 	}
 	return fault_prefix(
 	    fault, "making the reminders of %.200s", making_vessel(making));
-}
-
-/* The day for a vessel that falls short: when she is laid up then, the day she must be ready. */
-static day_t
-day_of_fall(const struct making *making, const struct fall *fall)
-{
-	const struct vessel *vessel = &making->wording.inventory->vessels[fall->vessel];
-	struct winter winter;
-	day_t day = fall->day == DAY_NONE ? making->today : fall->day;
-	if (winter_before(vessel, day, &winter) && day <= winter.fitting_out) {
-		return winter.fitting_out;
-	}
-	return fall->day;
-}
-
-static bool
-add_fall(struct making *making, const struct fall *fall, struct fault *fault)
-{
-	const struct shore_list list = {.vessel = fall->vessel};
-	char day[DAY_WORDS_SIZE];
-	making->list = &list;
-	making_start(making);
-	text_add(&making->key, "short");
-	making_key_name(making, making_vessel(making));
-	text_add_format(&making->summary, "%s %s%s: ", making_vessel(making),
-	    fall->day == DAY_NONE ? "is short today" : "falls short on ",
-	    day_words(fall->day, day));
-	wording_short(
-	    fall->lines, fall->line_count, &making->summary, &making->description);
-	return making_finish_on(making, day_of_fall(making, fall), DAY_NEVER, fault);
 }
 
 static int
@@ -200,7 +183,7 @@ reminders_make(const struct reminder_source *source, const struct shore_list *li
     size_t count, struct arena *arena, struct reminders *out, struct fault *fault)
 {
 	__attribute__((cleanup(making_clear))) struct making making = {.source = source,
-	    .wording = {source->kinds, source->inventory, source->currency},
+	    .wording = {source->kinds, source->inventory, source->currency, DAY_NONE},
 	    .lists = lists,
 	    .list_count = count,
 	    .today = source->today,
@@ -211,7 +194,7 @@ reminders_make(const struct reminder_source *source, const struct shore_list *li
 		}
 	}
 	for (size_t i = 0; i < source->fall_count; i++) {
-		if (!add_fall(&making, &source->falls[i], fault)) {
+		if (!fall_add(&making, &source->falls[i], fault)) {
 			return false;
 		}
 	}

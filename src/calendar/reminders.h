@@ -18,6 +18,8 @@ struct reminder {
 	const char *description; /* "" when none */
 	const char *category;    /* one word without comma: "becket" */
 	day_t day;
+	day_t aim; /* the day it would be on by what it is about; DAY_NONE long past */
+	bool last_chance;  /* it rings two weeks, three days and a day ahead */
 	bool todo;         /* a to-do, to be done by `day` */
 	const char *about; /* a to-do's reminder: its key; "" for none */
 	/* filled by reminders_settle: */
@@ -57,43 +59,54 @@ struct reminder_source {
 	const struct station *stations; /* as the lists' trips count them */
 	size_t station_count;
 	const struct reminder_choices *choices;
+	/* finds what is not in date on a reminder's own day; NULL: nothing is gathered, and
+	 * a fall is told as it was found */
+	const struct due_engine *engine;
+	const struct book_reminder *stored; /* what was given out before, by key */
+	size_t stored_count;
+	int64_t entry; /* number of the journal's last entry */
 	const struct fall *falls;
 	size_t fall_count;
 	const char *currency; /* ISO 4217 code of the lines' prices */
 	day_t today;
 };
 
-/* The reminders of some shore lists: one a station hand-in with its list, one a collect day,
- * one a vessel for what to do oneself, one for what to buy and dispose of, one for
- * paperwork, one for the day she next falls short, and single ones for what can't wait or
- * can't be done this winter; when asked for, one for the routine looks and one for each item
- * and task. Besides, a to-do for each task of each line, to be done by the collect day, the
- * last day that works or the due day. Sorted by day, then key; one to a key, so a vessel's
- * winters may be given one list each.
+/* The reminders of some shore lists: one a station hand-in with its list, one for the last day on
+ * which what still waits serves, of each owner, station and winter, one a collect day once the gear
+ * is landed, one a vessel for what to do oneself, one for what to buy and dispose of, one for
+ * paperwork, one for all that can't be done in time, one for all that is not in date aboard, one for
+ * the day she next falls short, and single ones for what lapses in the season and can't wait; when
+ * asked for, one for the routine looks and one for each item and task. Besides, a to-do for each
+ * task of each line, to be done by the collect day, the last day that works or the due day. Sorted
+ * by day, then key; one to a key, so a vessel's winters may be given one list each.
  *
  * Days:
- *   - the day a person chose, when it is not past. A hand-in that was moved takes its collect
- *     day along. One that was moved beyond the last day that works says so;
- *   - hand in, collect: the trip's own days; what is ashore already: the day it can be fetched;
- *   - do oneself, buy (or, with nothing to buy, dispose), paperwork: as many days as their
- *     kinds' notice, 28 where none was chosen, before the earliest `not_after` among the lines
- *     and fitting-out, but not before lay-up, nor, where that leaves it within `not_after`,
- *     before the latest `not_before`. What one does oneself then waits for the chosen day of
- *     the week, where that is still within `not_after`;
- *   - falling short: that day, or the fitting-out day of the winter that day is in;
- *   - what can't wait, routine looks, single items: the due day less the kind's notice;
- *   - what can't be done: lay-up, when another plan is needed;
- *   - whatever would be before `today`: the next of the chosen days of the week, so that it is
- *     never in the past and does not move every day.
+ *   - hand in: the trip's own day, settled or planned; the last day: the earliest not_after of the
+ *     lines that wait there, a base's boats together where they share trips;
+ *   - the day a person chose, when it is not past;
+ *   - the day it was given out for, while that lies ahead and what it is about would have it on the
+ *     same day (its aim) as then;
+ *   - else the aim. Do oneself, buy (or, with nothing to buy, dispose), paperwork: as many days as
+ *     their kinds' notice, 28 where none was chosen, before the earliest `not_after` among the lines
+ *     and fitting-out, but not before lay-up, nor, where that leaves it within `not_after`, before
+ *     the latest `not_before`; what one does oneself then waits for the chosen day of the week,
+ *     where that is still within `not_after`. What is ashore: the day it can be fetched. Falling
+ *     short: that day, or the fitting-out day of the winter that day is in. What can't wait, routine
+ *     looks, single items: the due day less the kind's notice. What can't be done: lay-up;
+ *   - where the aim is past, and for what is not in date: the first of the chosen days of the week
+ *     that is LEAD_DAYS or more ahead, or the last day it would serve where that is sooner. A
+ *     collect day already past when first given out is today.
+ * Lists of what is not in date, of what can't be done and of what she is short of are reckoned for
+ * the reminder's own day.
  *
  * Keys, "|" and "\" in a name preceded by "\"; WINTER is the year, 0 for in use all year, and
- * N counts a station's trips in one winter from 1:
- *   hand-in|VESSEL|WINTER|STATION|N  collect|VESSEL|WINTER|STATION|N
- *   base-hand-in|BASE|WINTER|STATION|N  base-collect|BASE|WINTER|STATION|N (where her base has
- *   other vessels, whoever of them has gear on the trip)
- *   fetch|VESSEL|STATION|SINCE  self|VESSEL|WINTER
- *   buy|VESSEL|WINTER  paperwork|VESSEL|WINTER  short|VESSEL  routine|VESSEL  now|TAG|TASK
- *   cannot|TAG|TASK  item|TAG|TASK  do|TAG|TASK|WINTER
+ * N counts an owner's trips to a station in one winter from 1, for good:
+ *   hand-in|VESSEL|WINTER|STATION|N  last|VESSEL|WINTER|STATION
+ *   base-hand-in|BASE|WINTER|STATION|N  base-last|BASE|WINTER|STATION (where her base has other
+ *   vessels, whoever of them has gear on the trip)
+ *   fetch|VESSEL|STATION|SINCE  self|VESSEL|WINTER  buy|VESSEL|WINTER  paperwork|VESSEL|WINTER
+ *   cannot|VESSEL|WINTER  not-in-date|VESSEL  short|VESSEL  routine|VESSEL  now|TAG|TASK
+ *   item|TAG|TASK  do|TAG|TASK|WINTER
  *
  * On failure `out` is untouched. */
 MUST_CHECK bool reminders_make(const struct reminder_source *source,
@@ -112,6 +125,11 @@ struct todo {
 /* Reads a to-do's key, in `arena`; `*is_todo_out` is false for another reminder's. */
 MUST_CHECK bool todo_of_key(const char *key, struct arena *arena, struct todo *out,
     bool *is_todo_out, struct fault *fault);
+
+/* Reads the key of a hand-in's reminder, in `arena`: owner, winter, station and number are filled
+ * in, the rest is 0; `*is_one_out` is false for another reminder's. */
+MUST_CHECK bool hand_in_of_key(const char *key, struct arena *arena,
+    struct settled_hand_in *out, bool *is_one_out, struct fault *fault);
 
 /* Keeps the reminders of a scope, in their order. Of a station: the hand-ins and collects
  * there. They are settled before, so that narrowing them makes none go. */

@@ -2,26 +2,8 @@
 #include "calendar/choices.h"
 #include "calendar/making.h"
 
-/* What follows the tag and the task in a summary. */
-static const char *
-words_for_state(enum state state)
-{
-	switch (state) {
-	case STATE_IN_DATE:
-		return "due";
-	case STATE_OVERDUE:
-		return "overdue";
-	case STATE_EXPIRED:
-		return "now, expired";
-	case STATE_LIFE_EXPIRED:
-		return "now, past its maximum age";
-	case STATE_DATE_UNKNOWN:
-		return "date unknown";
-	}
-	return "";
-}
-
-/* A reminder for one line: the first word of its key, what its summary says of the task. */
+/* A reminder for one line: the first word of its key, and what its summary begins with, before
+ * the thing; "" for the task itself. */
 static bool
 add_single(struct making *making, const struct shore_line *line, const char *word,
     const char *words, day_t day, struct fault *fault)
@@ -33,11 +15,18 @@ add_single(struct making *making, const struct shore_line *line, const char *wor
 	text_add(&making->key, word);
 	making_key_name(making, item->tag);
 	text_add_format(&making->key, "|%s", task_word(line->task));
-	text_add_format(&making->summary, "%s: %s %s (%s)", item->tag, wording_task(line),
-	    words, making_vessel(making));
+	making_aim(making, day, making_last_day(&alone));
+	text_add_format(
+	    &making->summary, "%s ", words[0] == '\0' ? wording_task(line) : words);
+	wording_things(&making->wording, &alone, &making->summary);
+	if (words[0] != '\0') {
+		text_add_format(&making->summary, ": %s", wording_task(line));
+	}
+	wording_boat(&making->wording, making_vessel(making), &making->summary);
 	wording_list(&making->wording, &alone, &making->description);
 	wording_carry(&making->wording, &alone, &making->description);
-	return making_finish_on(making, day, making_last_day(&alone), fault);
+	making_note_too_late(making, making_last_day(&alone));
+	return making_finish_here(making, fault);
 }
 
 /* The due day less the notice; a day long past where it is overdue or not known. */
@@ -48,6 +37,18 @@ told_day(const struct making *making, const struct shore_line *line)
 	return has_day ? line->due - making_notice(making, line, 0) : DAY_NONE;
 }
 
+/* What lapses so shortly before lay-up can wait for it: her winter's list has it, and once it has
+ * lapsed it is named with all that is not in date. Any other thing is told ahead. */
+enum { CAN_WAIT_DAYS = 92 };
+
+static bool
+can_wait(const struct making *making, const struct shore_line *line)
+{
+	const struct shore_list *list = making->list;
+	return list->has_winter && !line->give_back &&
+	       line->due >= list->winter.lay_up - CAN_WAIT_DAYS;
+}
+
 bool
 now_add(struct making *making, struct fault *fault)
 {
@@ -55,11 +56,44 @@ now_add(struct making *making, struct fault *fault)
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct shore_line *line = &lines->items[i];
 		const struct shore_lines alone = {&lines->items[i], 1, 1};
-		if (!add_single(making, line, "now", words_for_state(line->state),
-			told_day(making, line), fault) ||
-		    !todos_add(
-			making, &alone, making_last_key(making), DAY_NONE, fault)) {
+		bool in_date = line->state == STATE_IN_DATE && !can_wait(making, line);
+		if (in_date && !add_single(making, line, "now",
+				   "Due:", told_day(making, line), fault)) {
 			return false;
+		}
+		if (!todos_add(making, &alone, in_date ? making_last_key(making) : "",
+			DAY_NONE, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* What can't be done in time any more as seen on the reminder's own day: what the list says, and
+ * what will have missed its last hand-in by then. */
+static bool
+lines_too_late(struct making *making, struct shore_lines *out, struct fault *fault)
+{
+	const struct shore_list *list = making->list;
+	size_t room = list->cannot.count + 1;
+	for (size_t i = 0; i < list->hand_in.count; i++) {
+		room += list->hand_in.items[i].lines.count;
+	}
+	struct shore_line *lines = arena_alloc(making->arena, room * sizeof *lines);
+	if (lines == NULL) {
+		return fault_memory(fault);
+	}
+	*out = (struct shore_lines){lines, 0, room};
+	for (size_t i = 0; i < list->cannot.count; i++) {
+		lines[out->count++] = list->cannot.items[i];
+	}
+	for (size_t i = 0; i < list->hand_in.count; i++) {
+		const struct shore_lines *of = &list->hand_in.items[i].lines;
+		for (size_t k = 0; k < of->count; k++) {
+			if (of->items[k].not_after != DAY_NONE &&
+			    of->items[k].not_after < making->day) {
+				lines[out->count++] = of->items[k];
+			}
 		}
 	}
 	return true;
@@ -69,14 +103,24 @@ bool
 cannot_add(struct making *making, struct fault *fault)
 {
 	const struct shore_list *list = making->list;
-	day_t day = list->has_winter ? list->winter.lay_up : making->today;
-	for (size_t i = 0; i < list->cannot.count; i++) {
-		if (!add_single(making, &list->cannot.items[i], "cannot",
-			"can't be done in time", day, fault)) {
-			return false;
-		}
+	struct shore_lines lines = {0};
+	if (list->cannot.count == 0) {
+		return true;
 	}
-	return true;
+	day_t last = list->has_winter ? list->winter.fitting_out : DAY_NEVER;
+	making_start(making);
+	making_key_start(making, "cannot");
+	making_aim(making, list->has_winter ? list->winter.lay_up : DAY_NONE, last);
+	if (!lines_too_late(making, &lines, fault)) {
+		return false;
+	}
+	text_add(&making->summary, "Not in time: ");
+	wording_things(&making->wording, &lines, &making->summary);
+	wording_boat(&making->wording, making_vessel(making), &making->summary);
+	wording_list(&making->wording, &lines, &making->description);
+	text_add(&making->description,
+	    "What would help: \"becket winter\" names it for each, a stand-in among it.\n");
+	return making_finish_here(making, fault);
 }
 
 /* One for each line of the parts that are otherwise gathered. */
@@ -85,8 +129,8 @@ add_items(struct making *making, const struct shore_lines *lines, struct fault *
 {
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct shore_line *line = &lines->items[i];
-		if (!add_single(making, line, "item", words_for_state(line->state),
-			told_day(making, line), fault)) {
+		if (!add_single(
+			making, line, "item", "Due:", told_day(making, line), fault)) {
 			return false;
 		}
 	}
@@ -124,9 +168,10 @@ routines_add(struct making *making, struct fault *fault)
 	making_start(making);
 	text_add(&making->key, "routine");
 	making_key_name(making, making_vessel(making));
-	text_add(&making->summary, "Routine look at ");
-	wording_items(wording_count(&making->wording, lines), &making->summary);
-	text_add_format(&making->summary, " (%s)", making_vessel(making));
+	making_aim(making, day, DAY_NEVER);
+	text_add(&making->summary, "Look at ");
+	wording_things(&making->wording, lines, &making->summary);
+	wording_boat(&making->wording, making_vessel(making), &making->summary);
 	wording_list(&making->wording, lines, &making->description);
-	return making_finish_on(making, day, DAY_NEVER, fault);
+	return making_finish_here(making, fault);
 }

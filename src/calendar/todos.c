@@ -30,17 +30,13 @@ add_todo(struct making *making, const struct shore_line *line, const char *about
 	text_add_format(&making->key, "|%s|%d",
 	    line->give_back ? "give-back" : task_word(line->task),
 	    waits ? making->list->winter.year : 0);
+	making_aim(making, day == DAY_NONE ? day_of_line(line) : day, DAY_NEVER);
 	text_add_format(&making->summary, "%s: %s (%s)", item->tag, wording_task(line),
 	    making_vessel(making));
 	wording_list(&making->wording, &alone, &making->description);
 	wording_carry(&making->wording, &alone, &making->description);
 	return making_finish(making,
-	    &(struct made_as){.station = "",
-		.day = day == DAY_NONE ? day_of_line(line) : day,
-		.last = DAY_NEVER,
-		.todo = true,
-		.about = about},
-	    fault);
+	    &(struct made_as){.station = "", .todo = true, .about = about}, fault);
 }
 
 bool
@@ -95,6 +91,35 @@ todo_of_key(const char *key, struct arena *arena, struct todo *out, bool *is_tod
 	if (*is_todo_out) {
 		*out = todo;
 	}
+	return true;
+}
+
+bool
+hand_in_of_key(const char *key, struct arena *arena, struct settled_hand_in *out,
+    bool *is_one_out, struct fault *fault)
+{
+	static const char OF_BASE[] = "base-hand-in|";
+	static const char OF_VESSEL[] = "hand-in|";
+	bool of_base = strncmp(key, OF_BASE, sizeof OF_BASE - 1) == 0;
+	*is_one_out = of_base || strncmp(key, OF_VESSEL, sizeof OF_VESSEL - 1) == 0;
+	if (!*is_one_out) {
+		return true;
+	}
+	const char *at = key + (of_base ? sizeof OF_BASE : sizeof OF_VESSEL) - 1;
+	const char *owner = take_part(&at, arena);
+	const char *winter = take_part(&at, arena);
+	const char *station = take_part(&at, arena);
+	const char *number = take_part(&at, arena);
+	if (owner == NULL || winter == NULL || station == NULL || number == NULL) {
+		return fault_memory(fault);
+	}
+	*out = (struct settled_hand_in){.of_base = of_base,
+	    .owner = owner,
+	    .winter = (int)strtol(winter, NULL, 10),
+	    .station = station,
+	    .number = (size_t)strtoul(number, NULL, 10),
+	    .day = DAY_NONE,
+	    .planned = DAY_NONE};
 	return true;
 }
 

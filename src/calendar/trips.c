@@ -1,5 +1,4 @@
 /* The reminders of trips to stations. */
-#include "calendar/choices.h"
 #include "calendar/making.h"
 
 #include <string.h>
@@ -140,23 +139,20 @@ add_key(struct making *making, const struct outing *outing, const char *word)
 	text_add_format(&making->key, "|%zu", outing->trip.number);
 }
 
-/* Starts the key and the summary of one of a trip's two reminders. */
+/* Adds the things, where to, and whose they are: "2 x EPIRB, Holm Quay (Tern)". */
 static void
-start_trip(struct making *making, const struct outing *outing, const char *word,
-    const char *verb, const char *where)
+add_title(struct making *making, const struct outing *outing)
 {
 	const struct trip *trip = &outing->trip;
 	struct text *summary = &making->summary;
-	add_key(making, outing, word);
-	text_add_format(summary, "%s ", verb);
-	wording_items(wording_count(&making->wording, &trip->lines), summary);
-	text_add_format(summary, " %s %s (", where,
-	    trip->name[0] != '\0' ? trip->name : "an approved station");
+	wording_things(&making->wording, &trip->lines, summary);
+	text_add_format(
+	    summary, ", %s", trip->name[0] != '\0' ? trip->name : "an approved station");
 	if (outing->count > 1) {
-		text_add_format(summary, "%zu boats, %s)", outing->count,
+		text_add_format(summary, " (%zu boats, %s)", outing->count,
 		    base_of(making, making->list));
 	} else {
-		text_add_format(summary, "%s)", making_vessel(making));
+		wording_boat(&making->wording, making_vessel(making), summary);
 	}
 }
 
@@ -177,13 +173,13 @@ add_lists(struct making *making, const struct outing *outing)
 }
 
 static bool
-finish_trip(struct making *making, const struct outing *outing, day_t day, day_t last,
+finish_trip(struct making *making, const struct outing *outing, bool last_chance,
     struct fault *fault)
 {
 	return making_finish(making,
 	    &(struct made_as){.station = outing->trip.name,
-		.day = day,
-		.last = last,
+		.last_chance = last_chance,
+		.hand_in = !last_chance,
 		.about = "",
 		.vessels = outing->vessels,
 		.vessel_count = outing->count},
@@ -196,7 +192,10 @@ add_hand_in(struct making *making, const struct outing *outing, struct fault *fa
 	const struct trip *trip = &outing->trip;
 	struct text *description = &making->description;
 	char collect[DAY_WORDS_SIZE];
-	start_trip(making, outing, "hand-in", "Hand in", "at");
+	add_key(making, outing, "hand-in");
+	making_on(making, trip->hand_in);
+	text_add(&making->summary, trip->missed ? "Still to hand in " : "Hand in ");
+	add_title(making, outing);
 	if (day_words(trip->collect, collect)[0] != '\0') {
 		text_add_format(description, "To be collected on %s.\n", collect);
 	}
@@ -206,45 +205,114 @@ add_hand_in(struct making *making, const struct outing *outing, struct fault *fa
 		    "station.\n",
 		    ASSUMED_TURN_ROUND_DAYS);
 	}
+	if (trip->too_late) {
+		making_note_too_late(making, making_last_day(&trip->lines));
+	}
 	add_lists(making, outing);
-	return finish_trip(
-	    making, outing, trip->hand_in, making_last_day(&trip->lines), fault);
+	return finish_trip(making, outing, false, fault);
 }
 
+/* The last days of what still waits to go to one station are one reminder, under the first of the
+ * trips there in that winter. */
 static bool
-add_collect(struct making *making, const struct outing *outing, struct fault *fault)
+is_first_there(const struct making *making, const struct trip *trip)
 {
-	const struct trip *trip = &outing->trip;
-	char hand_in[DAY_WORDS_SIZE];
-	if (trip->collect == DAY_NONE || trip->collect == DAY_NEVER) {
+	for (const struct shore_list *list = making->lists; list <= making->list;
+	     list++) {
+		bool same_base = trip->of_base && strcmp(base_of(making, list),
+						      base_of(making, making->list)) == 0;
+		for (size_t i = 0;
+		     (list == making->list || same_base) && i < list->hand_in.count;
+		     i++) {
+			const struct trip *other = &list->hand_in.items[i];
+			if (other == trip) {
+				return true;
+			}
+			if (other->year == trip->year &&
+			    strcmp(other->name, trip->name) == 0) {
+				return false;
+			}
+		}
+	}
+	return true;
+}
+
+/* Puts the lines of all trips of the owner's to a station in one winter into one list. */
+static bool
+gather_waiting(struct making *making, const struct trip *trip, struct outing *out,
+    struct fault *fault)
+{
+	struct outing all = {.trip = *trip, .of_base = trip->of_base};
+	size_t total = 0;
+	const struct shore_list *first = trip->of_base ? making->lists : making->list;
+	const struct shore_list *end =
+	    trip->of_base ? making->lists + making->list_count : making->list + 1;
+	for (const struct shore_list *list = first; list < end; list++) {
+		for (size_t i = 0; i < list->hand_in.count; i++) {
+			total += list->hand_in.items[i].lines.count;
+		}
+	}
+	all.trip.lines = (struct shore_lines){
+	    .items =
+		arena_alloc(making->arena, (total + 1) * sizeof *all.trip.lines.items)};
+	if (!outing_room(making, trip, &all, fault)) {
+		return false;
+	}
+	if (all.trip.lines.items == NULL) {
+		return fault_memory(fault);
+	}
+	for (const struct shore_list *list = first; list < end; list++) {
+		size_t before = all.trip.lines.count;
+		if (trip->of_base &&
+		    strcmp(base_of(making, list), base_of(making, making->list)) != 0) {
+			continue;
+		}
+		for (size_t i = 0; i < list->hand_in.count; i++) {
+			const struct trip *other = &list->hand_in.items[i];
+			bool same = other->year == trip->year &&
+				    strcmp(other->name, trip->name) == 0;
+			for (size_t k = 0; k < other->lines.count && same; k++) {
+				all.trip.lines.items[all.trip.lines.count++] =
+				    other->lines.items[k];
+			}
+		}
+		if (all.trip.lines.count > before) {
+			all.vessels[all.count++] = list->vessel;
+		}
+	}
+	*out = all;
+	return true;
+}
+
+/* One event on the last day that serves all that still waits to go there. */
+static bool
+add_last_chance(struct making *making, const struct trip *trip, struct fault *fault)
+{
+	struct outing waiting;
+	if (!is_first_there(making, trip)) {
 		return true;
 	}
-	start_trip(making, outing, "collect", "Collect", "from");
-	text_add_format(&making->description,
-	    "Handed in on %s. Check each certificate and the next date on it, and record "
-	    "them.\n",
-	    day_words(trip->hand_in, hand_in));
-	add_lists(making, outing);
-	return finish_trip(making, outing, trip->collect, DAY_NEVER, fault);
-}
-
-/* Moves the trip to the day a person chose: handed in then, collected as many open days
- * later. */
-static void
-move_to_chosen_day(struct making *making, struct outing *outing)
-{
-	struct trip *trip = &outing->trip;
-	add_key(making, outing, "hand-in");
-	day_t day = choices_planned(
-	    making->source->choices, text_string(&making->key), making->today);
-	if (day == DAY_NONE) {
-		return;
+	if (!gather_waiting(making, trip, &waiting, fault)) {
+		return false;
 	}
-	bool known = trip->station < making->source->station_count;
-	trip->collect =
-	    known ? station_collect(&making->source->stations[trip->station], day)
-		  : trip->collect + (day - trip->hand_in);
-	trip->hand_in = day;
+	day_t last = making_last_day(&waiting.trip.lines);
+	if (last == DAY_NEVER || last < making->today) {
+		return true;
+	}
+	making_start(making);
+	text_add(&making->key, trip->of_base ? "base-last" : "last");
+	making_key_name(making,
+	    trip->of_base ? base_of(making, making->list) : making_vessel(making));
+	text_add_format(&making->key, "|%d", trip->year);
+	making_key_name(making, trip->name);
+	making_on(making, last);
+	text_add(&making->summary, "Last day to hand in ");
+	add_title(making, &waiting);
+	text_add(&making->description,
+	    "What is still to be handed in there, with the last day that serves each:\n");
+	wording_list(&making->wording, &waiting.trip.lines, &making->description);
+	wording_carry(&making->wording, &waiting.trip.lines, &making->description);
+	return finish_trip(making, &waiting, true, fault);
 }
 
 /* The to-dos of all vessels on the trip. */
@@ -277,10 +345,9 @@ trips_add(struct making *making, struct fault *fault)
 		if (!outing_make(making, &trips->items[i], &outing, fault)) {
 			return false;
 		}
-		move_to_chosen_day(making, &outing);
 		if (!add_hand_in(making, &outing, fault) ||
 		    !add_todos(making, &outing, fault) ||
-		    !add_collect(making, &outing, fault)) {
+		    !add_last_chance(making, &trips->items[i], fault)) {
 			return false;
 		}
 	}

@@ -33,10 +33,52 @@ wording_count(const struct wording *wording, const struct shore_lines *lines)
 	return count;
 }
 
-void
-wording_items(size_t count, struct text *out)
+static const char *
+kind_name(const struct wording *wording, const struct item *item)
 {
-	text_add_format(out, "%zu item%s", count, count == 1 ? "" : "s");
+	const struct kind *kind = kinds_find(wording->kinds, item->kind);
+	return kind == NULL ? item->kind : kind->name;
+}
+
+void
+wording_things(
+    const struct wording *wording, const struct shore_lines *lines, struct text *out)
+{
+	size_t count = wording_count(wording, lines);
+	bool one_item = true;
+	bool one_kind = true;
+	const struct item *first =
+	    lines->count == 0 ? NULL : item_of(wording, &lines->items[0]);
+	for (size_t i = 0; i < lines->count; i++) {
+		const struct item *item = item_of(wording, &lines->items[i]);
+		one_item = one_item && item == first;
+		one_kind = one_kind && strcmp(item->kind, first->kind) == 0;
+	}
+	if (first == NULL) {
+		return;
+	}
+	if (one_kind && count > 1) {
+		text_add_format(out, "%zu x %s", count, kind_name(wording, first));
+	} else {
+		text_add(out, kind_name(wording, first));
+	}
+	if (one_item) {
+		text_add_format(out, " %s", first->tag);
+	} else if (!one_kind) {
+		text_add_format(out, " and %zu more", count - (size_t)first->quantity);
+	}
+}
+
+void
+wording_boat(const struct wording *wording, const char *vessel, struct text *out)
+{
+	size_t boats = 0;
+	for (size_t i = 0; i < wording->inventory->vessel_count; i++) {
+		boats += wording->inventory->vessels[i].store ? 0 : 1;
+	}
+	if (boats > 1) {
+		text_add_format(out, " (%s)", vessel);
+	}
 }
 
 /* How many digits a currency's minor unit takes: ISO 4217, its list of active codes (from
@@ -87,7 +129,7 @@ add_item(const struct wording *wording, const struct item *item, struct text *ou
 
 /* How the item stands: when in doubt, not in date. */
 static void
-add_state(const struct shore_line *line, struct text *out)
+add_state(const struct wording *wording, const struct shore_line *line, struct text *out)
 {
 	char due[DAY_WORDS_SIZE];
 	(void)day_words(line->due, due);
@@ -95,7 +137,13 @@ add_state(const struct shore_line *line, struct text *out)
 		text_add(out, ", date unknown: not counted as in date");
 		return;
 	}
-	switch (line->state) {
+	enum state state = line->state;
+	if (wording->day != DAY_NONE && line->due >= wording->day) {
+		state = STATE_IN_DATE;
+	} else if (wording->day != DAY_NONE && state == STATE_IN_DATE) {
+		state = line->task == TASK_RENEW ? STATE_EXPIRED : STATE_OVERDUE;
+	}
+	switch (state) {
 	case STATE_IN_DATE:
 	case STATE_DATE_UNKNOWN:
 		text_add_format(out, ", due %s", due);
@@ -149,31 +197,63 @@ add_price(const struct shore_line *line, const char *currency, struct text *out)
 	}
 }
 
-/* One line without its dash. */
-static void
-add_line(const struct wording *wording, const struct shore_line *line, struct text *out)
+/* What all lines of a list have in common, said once above it. */
+struct shared {
+	bool not_before, not_after, what, practice;
+};
+
+static struct shared
+shared_by(const struct shore_lines *lines)
 {
-	add_item(wording, item_of(wording, line), out);
-	text_add_format(out, ": %s", wording_task(line));
-	add_state(line, out);
-	add_day("not before", line->not_before, out);
-	add_day("not after", line->not_after, out);
-	if (line->what[0] != '\0') {
+	struct shared shared = {true, true, true, true};
+	for (size_t i = 0; i < lines->count; i++) {
+		const struct shore_line *line = &lines->items[i];
+		const struct shore_line *first = &lines->items[0];
+		shared.not_before =
+		    shared.not_before && line->not_before == first->not_before;
+		shared.not_after =
+		    shared.not_after && line->not_after == first->not_after;
+		shared.what = shared.what && strcmp(line->what, first->what) == 0;
+		shared.practice = shared.practice && line->grade == GRADE_PRACTICE;
+	}
+	return lines->count > 1 ? shared : (struct shared){false, false, false, false};
+}
+
+/* Adds "not before ...; not after ...; ..." of a line, of that only which `which` has. */
+static void
+add_terms(const struct shore_line *line, struct shared which, struct text *out)
+{
+	if (which.not_before) {
+		add_day("not before", line->not_before, out);
+	}
+	if (which.not_after) {
+		add_day("not after", line->not_after, out);
+	}
+	if (which.what && line->what[0] != '\0') {
 		text_add_format(out, "; %s", line->what);
 	}
+	if (which.practice && line->grade == GRADE_PRACTICE) {
+		text_add(out, "; common practice");
+	}
+}
+
+/* One line without its dash, and without what all of them share. */
+static void
+add_line(const struct wording *wording, const struct shore_line *line,
+    struct shared shared, struct text *out)
+{
+	const struct shared own = {
+	    !shared.not_before, !shared.not_after, !shared.what, !shared.practice};
+	add_item(wording, item_of(wording, line), out);
+	text_add_format(out, ": %s", wording_task(line));
+	add_state(wording, line, out);
+	add_terms(line, own, out);
 	if (line->with_parent) {
 		text_add(out, "; while what it is packed in is open");
 	}
 	if (!line->carries) {
 		add_day(
 		    "even so it is due again in the season, on", line->due_again, out);
-	}
-	if (line->why[0] != '\0') {
-		text_add_format(out, "; %s", line->why);
-	}
-	add_day("first day it could be back:", line->first_possible, out);
-	if (line->grade == GRADE_PRACTICE) {
-		text_add(out, "; common practice");
 	}
 	if (line->price_minor >= 0) {
 		add_price(line, wording->currency, out);
@@ -184,10 +264,32 @@ void
 wording_list(
     const struct wording *wording, const struct shore_lines *lines, struct text *out)
 {
+	struct shared shared = shared_by(lines);
+	SCOPED_TEXT all = {0};
+	if (lines->count > 1) {
+		add_terms(&lines->items[0], shared, &all);
+	}
+	if (all.length > 0) {
+		text_add_format(out, "All: %s.\n", text_string(&all) + 2);
+	}
 	for (size_t i = 0; i < lines->count; i++) {
 		text_add(out, "- ");
-		add_line(wording, &lines->items[i], out);
+		add_line(wording, &lines->items[i], shared, out);
 		text_add_byte(out, '\n');
+	}
+	out->failed = out->failed || all.failed;
+}
+
+void
+wording_pieces(
+    const struct wording *wording, const struct shore_lines *lines, struct text *out)
+{
+	for (size_t i = 0; i < lines->count; i++) {
+		if (!said_before(lines, i)) {
+			text_add(out, "- ");
+			add_item(wording, item_of(wording, &lines->items[i]), out);
+			text_add_byte(out, '\n');
+		}
 	}
 }
 

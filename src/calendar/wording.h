@@ -13,13 +13,25 @@ struct wording {
 	const struct kinds *kinds;
 	const struct inventory *inventory;
 	const char *currency; /* ISO 4217 code */
+	day_t
+	    day; /* of the reminder: how things stand is said as of this day; DAY_NONE as
+		    * the lines have it */
 };
 
 /* How many things the lines speak of: each item once, a lot as many as it holds. */
 size_t wording_count(const struct wording *wording, const struct shore_lines *lines);
 
-/* "1 item", "6 items". */
-void wording_items(size_t count, struct text *out);
+/* What a summary calls the things of some lines: "EPIRB EP-1", "3 x automatic lifejacket",
+ * "liferaft in a canister and 9 more". */
+void wording_things(
+    const struct wording *wording, const struct shore_lines *lines, struct text *out);
+
+/* Adds whose they are, " (Harrowgull)", where the book has more than one boat. */
+void wording_boat(const struct wording *wording, const char *vessel, struct text *out);
+
+/* One text line an item, by name alone. */
+void wording_pieces(
+    const struct wording *wording, const struct shore_lines *lines, struct text *out);
 
 /* One text line a shore line: "- LR-1 valise liferaft: service, due 30 Jun 2027; ...", with
  * everything known that someone who holds the item in hand needs. */

@@ -290,15 +290,23 @@ say_json(struct context *context, const struct reminders *reminders,
 	return answer_end(&answer, fault);
 }
 
-/* Makes the reminders once to know what --plan names, and anew by what was chosen. */
+/* Makes the reminders once to know what --plan names, and anew by what was chosen. A hand-in that
+ * was put on a day is settled by that. */
 static bool
 change_and_make(struct context *context, struct reminders *reminders, struct fault *fault)
 {
 	struct choices_change change = {0};
-	return reminding_settled(context, false, reminders, fault) &&
-	       read_change(context, reminders, &change, fault) &&
-	       book_put_choices(context->book, &change, fault) &&
-	       reminding_settled(context, false, reminders, fault);
+	if (!reminding_seen(context, reminders, fault) ||
+	    !read_change(context, reminders, &change, fault) ||
+	    !book_put_choices(context->book, &change, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < change.planned_count; i++) {
+		if (!reminding_keep_hand_in(context, change.planned[i].key, fault)) {
+			return false;
+		}
+	}
+	return reminding_seen(context, reminders, fault);
 }
 
 static bool
@@ -323,7 +331,8 @@ const struct command COMMAND_REMIND = {
     .name = "remind",
     .summary = "list what you will be reminded of, and choose how",
     .details =
-	"What is chosen here holds for the file, the feed and the server alike. A planned day "
+	"What is chosen here holds for the file, the feed and the server alike; what has been given "
+	"out keeps its day until that is past, and listing it here gives nothing out. A planned day "
 	"stands until it is past; one beyond the last day that works says so in its text. The "
 	"usual notice is 28 days before the last day for what you do and buy, and none for what "
 	"can't wait for a winter.",

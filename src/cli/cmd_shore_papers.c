@@ -2,6 +2,7 @@
 #include "cli/command.h"
 #include "cli/folder.h"
 #include "cli/plans.h"
+#include "cli/settling.h"
 #include "cli/values.h"
 #include "exchange/answers.h"
 #include "report/shore_papers.h"
@@ -238,6 +239,28 @@ gather(struct context *context, struct stock *out, struct fault *fault)
 	       join(context, &landed, out, fault);
 }
 
+/* What was written for this winter is given out, and stays on its days. A supposed choice of
+ * stations, and another winter, are only looked at. */
+static bool
+settle(struct context *context, struct fault *fault)
+{
+	const struct given_options *given = context->given;
+	const struct plans_wish everyone = {0};
+	struct shore_list *lists = NULL;
+	size_t count = 0;
+	if (options_has(given, "without-station") || options_has(given, "only-station") ||
+	    options_has(given, "year")) {
+		return true;
+	}
+	return book_begin(context->book, fault) &&
+	       plans_make(context, &everyone, &lists, &count, fault) &&
+	       settling_keep(context, lists, count,
+		   &(struct settling_which){.vessel = options_value(given, "vessel"),
+		       .base = options_value(given, "base")},
+		   fault) &&
+	       book_commit(context->book, fault);
+}
+
 static bool
 run(struct context *context, struct fault *fault)
 {
@@ -262,9 +285,10 @@ run(struct context *context, struct fault *fault)
 	}
 	stock.style = context->style;
 	stock.style.colour = stock.style.colour && wish.folder == NULL;
-	return wish.folder != NULL
-		   ? write_folder(context, &stock, &wish, fault)
-		   : make_paper(&stock, wish.paper, wish.html, &context->out, fault);
+	return (wish.folder != NULL ? write_folder(context, &stock, &wish, fault)
+				    : make_paper(&stock, wish.paper, wish.html,
+					  &context->out, fault)) &&
+	       settle(context, fault);
 }
 
 const struct command COMMAND_SHORE_PAPERS = {
@@ -277,9 +301,10 @@ const struct command COMMAND_SHORE_PAPERS = {
 	"list to tick when it comes back, with what is ashore already. Into DIR go tags, "
 	"dockets and return-list, each as a page for print (.html) and as text (.txt): all "
 	"of them or none, and none over another without --over. \"becket land\" and "
-	"\"becket return\" enter that it went and that it came back.",
+	"\"becket return\" enter that it went and that it came back. A hand-in that was printed "
+	"keeps its day from then on, as one in a calendar does.",
     .table = TABLE(WORDS, OPTIONS),
-    .needs = NEEDS_READ,
+    .needs = NEEDS_WRITE,
     .json = true,
     .run = run,
 };

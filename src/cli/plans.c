@@ -1,6 +1,7 @@
 #include "cli/plans.h"
 
 #include "cli/leaving.h"
+#include "cli/settling.h"
 
 #include <string.h>
 
@@ -110,7 +111,8 @@ plan(struct context *context, const struct plans_wish *wish, struct shore_list *
 {
 	const struct inventory *inventory = &context->contents.inventory;
 	struct winter_request request = {&context->engine, NULL,
-	    context->contents.station_count, wish->year, context->today};
+	    context->contents.station_count, wish->year, context->today, LEAD_DAYS, NULL,
+	    0};
 	size_t *vessels =
 	    arena_alloc(&context->arena, (inventory->vessel_count + 1) * sizeof *vessels);
 	bool all = has_weekly_limit(context);
@@ -118,9 +120,12 @@ plan(struct context *context, const struct plans_wish *wish, struct shore_list *
 	if (vessels == NULL) {
 		return fault_memory(fault);
 	}
-	if (!leave_stations_out(context, wish, &request.stations, fault)) {
+	struct settled_hand_in *settled = NULL;
+	if (!leave_stations_out(context, wish, &request.stations, fault) ||
+	    !settling_load(context, &settled, &request.settled_count, fault)) {
 		return false;
 	}
+	request.settled = settled;
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		if (!is_gone(context, i) &&
 		    (all || goes_along(inventory, wish, &inventory->vessels[i]))) {

@@ -1,35 +1,58 @@
 #include "cli/reminding.h"
 
 #include "cli/plans.h"
+#include "cli/settling.h"
 
 #include <string.h>
 
+/* The reminders, with what they were made from and what was given out before. */
+struct made {
+	struct reminders reminders;
+	struct shore_list *lists;
+	size_t list_count;
+	const struct book_reminder *stored;
+	size_t stored_count;
+	int64_t entry; /* the journal's last */
+	const char *const *gone;
+	size_t gone_count;
+};
+
 static bool
-make(struct context *context, struct reminders *out, struct fault *fault)
+make(struct context *context, struct made *made, struct fault *fault)
 {
-	struct shore_list *lists = NULL;
-	size_t count = 0;
 	struct reminder_choices choices = {0};
 	struct reminder_source source = {.kinds = context->engine.kinds,
 	    .inventory = &context->contents.inventory,
 	    .stations = context->contents.stations,
 	    .station_count = context->contents.station_count,
 	    .choices = &choices,
+	    .engine = &context->engine,
 	    .currency = context->contents.inventory.currency,
 	    .today = context->today};
 	const struct plans_wish everyone = {0};
-	return plans_make(context, &everyone, &lists, &count, fault) &&
+	if (!book_load_reminders(context->book, &context->arena, &made->stored,
+		&made->stored_count, fault)) {
+		return false;
+	}
+	if (!book_last_entry(context->book, &source.entry, fault)) {
+		return false;
+	}
+	made->entry = source.entry;
+	source.stored = made->stored;
+	source.stored_count = made->stored_count;
+	return plans_make(context, &everyone, &made->lists, &made->list_count, fault) &&
 	       book_load_choices(context->book, &context->arena, &choices, fault) &&
 	       falls_find(&context->engine, context->today, &context->arena,
 		   &source.falls, &source.fall_count, fault) &&
-	       reminders_make(&source, lists, count, &context->arena, out, fault);
+	       reminders_make(&source, made->lists, made->list_count, &context->arena,
+		   &made->reminders, fault);
 }
 
 /* What the book is to remember of each. */
 static bool
-store(struct context *context, const struct reminders *reminders, const char *const *gone,
-    size_t gone_count, struct fault *fault)
+store(struct context *context, const struct made *made, struct fault *fault)
 {
+	const struct reminders *reminders = &made->reminders;
 	struct book_reminder *kept =
 	    arena_alloc(&context->arena, (reminders->count + 1) * sizeof *kept);
 	if (kept == NULL) {
@@ -42,32 +65,37 @@ store(struct context *context, const struct reminders *reminders, const char *co
 		    .sequence = reminder->sequence,
 		    .modified = reminder->modified,
 		    .shape = reminder->shape,
-		    .day = reminder->day};
+		    .day = reminder->day,
+		    .aim = reminder->aim,
+		    .entry = made->entry,
+		    .summary = reminder->summary,
+		    .description = reminder->description};
 	}
-	return book_store_reminders(
-	    context->book, kept, reminders->count, gone, gone_count, fault);
+	return book_store_reminders(context->book, kept, reminders->count, made->gone,
+		   made->gone_count, fault) &&
+	       settling_keep(context, made->lists, made->list_count,
+		   &(struct settling_which){0}, fault);
+}
+
+static bool
+settle(struct context *context, struct made *made, struct fault *fault)
+{
+	return context_engine(context, NULL, false, fault) &&
+	       make(context, made, fault) &&
+	       reminders_settle(&made->reminders, made->stored, made->stored_count,
+		   book_identity(context->book), context->now, &context->arena,
+		   &made->gone, &made->gone_count, fault);
 }
 
 bool
 reminding_settled_both(
     struct context *context, struct reminders *out, struct fault *fault)
 {
-	struct reminders reminders = {0};
-	const struct book_reminder *stored = NULL;
-	size_t stored_count = 0;
-	const char *const *gone = NULL;
-	size_t gone_count = 0;
-	if (!context_engine(context, NULL, false, fault) ||
-	    !make(context, &reminders, fault) ||
-	    !book_load_reminders(
-		context->book, &context->arena, &stored, &stored_count, fault) ||
-	    !reminders_settle(&reminders, stored, stored_count,
-		book_identity(context->book), context->now, &context->arena, &gone,
-		&gone_count, fault) ||
-	    !store(context, &reminders, gone, gone_count, fault)) {
+	struct made made = {0};
+	if (!settle(context, &made, fault) || !store(context, &made, fault)) {
 		return false;
 	}
-	*out = reminders;
+	*out = made.reminders;
 	return true;
 }
 
@@ -80,6 +108,29 @@ reminding_settled(
 	}
 	reminders_keep_form(out, todos);
 	return true;
+}
+
+bool
+reminding_seen(struct context *context, struct reminders *out, struct fault *fault)
+{
+	struct made made = {0};
+	if (!settle(context, &made, fault)) {
+		return false;
+	}
+	*out = made.reminders;
+	reminders_keep_form(out, false);
+	return true;
+}
+
+bool
+reminding_keep_hand_in(struct context *context, const char *key, struct fault *fault)
+{
+	struct shore_list *lists = NULL;
+	size_t count = 0;
+	const struct plans_wish everyone = {0};
+	return plans_make(context, &everyone, &lists, &count, fault) &&
+	       settling_keep(
+		   context, lists, count, &(struct settling_which){.key = key}, fault);
 }
 
 static bool

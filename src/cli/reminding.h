@@ -17,6 +17,16 @@ MUST_CHECK bool reminding_settled(
 MUST_CHECK bool reminding_settled_both(
     struct context *context, struct reminders *out, struct fault *fault);
 
+/* The events as they would be given out today, with their identity; nothing is stored, so that
+ * looking settles nothing. */
+MUST_CHECK bool reminding_seen(
+    struct context *context, struct reminders *out, struct fault *fault);
+
+/* Keeps the hand-in of a reminder's key as given out, on the day that it is planned for; other
+ * reminders' keys are let be. */
+MUST_CHECK bool reminding_keep_hand_in(
+    struct context *context, const char *key, struct fault *fault);
+
 /* The scope that --vessel, --base or --station names, at most one of them; the fleet without
  * any. FAULT_INPUT for a name that is not in the book, which is loaded for it. */
 MUST_CHECK bool reminding_scope(

@@ -97,7 +97,7 @@ price_for_choice(const struct planning *planning, const struct hand_in *hand_in,
 	return own < 0 ? highest : own;
 }
 
-static const struct item *
+const struct item *
 bundle_item(const struct gathering *gathering, size_t bundle)
 {
 	const struct planning *planning = bundle_planning(gathering, bundle);

@@ -4,6 +4,8 @@
 
 #include "winter/shore.h"
 
+struct errand_mark; /* settled.h */
+
 /* The tasks of one item that go to a station together: hand-ins of one vessel, neighbours in
  * her list. */
 struct bundle {
@@ -31,13 +33,18 @@ struct gathering {
 	size_t place_count;
 	struct errand_plan plan;
 	struct errand_reason *reasons; /* one an errand of the plan */
-	struct arena scratch;          /* owned */
+	struct errand_mark *marks;     /* one an errand of the plan */
+	size_t held_count;    /* errands of the plan that were given out before */
+	struct arena scratch; /* owned */
 };
 
 /* The planning of a bundle's vessel, and one of its hand-ins. */
 const struct planning *bundle_planning(const struct gathering *gathering, size_t bundle);
 struct hand_in *bundle_hand_in(
     const struct gathering *gathering, size_t bundle, size_t task);
+
+/* The item of a bundle. */
+const struct item *bundle_item(const struct gathering *gathering, size_t bundle);
 
 /* Bundles the hand-ins of all vessels, makes a thing of each bundle and a place of each
  * station, with what is to come to it already. */

@@ -52,8 +52,8 @@ errand_of_column(struct errand_working *working, const struct errand_column *col
 			return i;
 		}
 	}
-	plan->errands[plan->count] =
-	    (struct errand){column->place, column->day, column->ready, column->ready};
+	plan->errands[plan->count] = (struct errand){
+	    column->place, column->day, column->ready, column->ready, false};
 	plan->minor += column->open.minor;
 	return plan->count++;
 }

@@ -65,6 +65,7 @@ struct errand {
 	/* the day it is fetched: `ready`, or the day of a later hand-in at the same
 	 * station where all of it may wait, which saves a journey */
 	day_t collect;
+	bool held; /* not to be put off */
 };
 
 #define NO_ERRAND ((size_t)-1)

@@ -90,7 +90,7 @@ put_off_one(const struct errand_place *places, const struct errand_thing *things
 		struct errand *later = &plan->errands[i];
 		if (i == errand || later->place != first->place ||
 		    later->hand_in <= first->hand_in || later->hand_in >= day ||
-		    is_waited_for(plan, i)) {
+		    later->held || is_waited_for(plan, i)) {
 			continue;
 		}
 		struct limits limits = limits_of(things, thing_count, plan, i);

@@ -63,6 +63,9 @@ start(struct fleet *fleet, size_t at, size_t index, struct shore_list *list)
 	    .stations = request->stations,
 	    .station_count = request->station_count,
 	    .today = request->today,
+	    .lead_days = request->lead_days,
+	    .settled = request->settled,
+	    .settled_count = request->settled_count,
 	    .arena = fleet->arena,
 	    .scratch = &fleet->scratch,
 	    .list = list,
@@ -157,7 +160,10 @@ winter_plan(const struct due_engine *engine, size_t vessel,
     const struct station *stations, size_t station_count, int year, day_t today,
     struct arena *arena, struct shore_list *out, struct fault *fault)
 {
-	const struct winter_request request = {
-	    engine, stations, station_count, year, today};
+	const struct winter_request request = {.engine = engine,
+	    .stations = stations,
+	    .station_count = station_count,
+	    .year = year,
+	    .today = today};
 	return winter_plan_fleet(&request, &vessel, 1, arena, out, fault);
 }

@@ -12,6 +12,9 @@ struct planning {
 	const struct station *stations;
 	size_t station_count;
 	day_t today;
+	int lead_days; /* as in struct winter_request, so too: */
+	const struct settled_hand_in *settled;
+	size_t settled_count;
 	struct arena *arena;   /* where the list lives */
 	struct arena *scratch; /* reset whenever an item is done */
 	struct shore_list *list;

@@ -155,7 +155,9 @@ sort_obligation(
 	line.winter = winter_of_obligation(planning->vessel, obligation, planning->today);
 	bool out = obligation->state != STATE_IN_DATE;
 	bool this_winter = list->has_winter && line.winter == list->winter.year;
-	if ((this_winter || out) && in_hand(planning, obligation)) {
+	bool carried = list->has_winter && !this_winter && !line.give_back &&
+		       (out || line.winter == 0) && planning->today < list->winter.lay_up;
+	if ((this_winter || out || carried) && in_hand(planning, obligation)) {
 		sorting->marks[line.item] |=
 		    MARK_ASHORE | (line.task == TASK_SERVICE ? MARK_SERVICE : 0);
 		price_ashore(planning, &line);
@@ -168,6 +170,11 @@ sort_obligation(
 		return true;
 	}
 	if (out || (list->has_winter && line.winter == 0)) {
+		/* Before lay-up the list carries it already, so that days passing add nothing;
+		 * that it is due now is said as well. */
+		if (carried) {
+			sort_this_winter(sorting, obligation);
+		}
 		return lines_add(planning->arena, &list->now, &line, fault);
 	}
 	if (!list->has_winter || line.winter > list->winter.year) {

@@ -1,5 +1,5 @@
 /* The trips of vessels that share them: their hand-ins as errands, and back. */
-#include "winter/bundles.h"
+#include "winter/settled.h"
 
 #include <string.h>
 
@@ -17,7 +17,8 @@ explain_errands(struct gathering *gathering, struct fault *fault)
 	if (gathering->reasons == NULL) {
 		return fault_memory(fault);
 	}
-	for (size_t i = 0; i < count && done; i++) {
+	/* what is settled is kept, whatever it would cost elsewhere: no reason is given */
+	for (size_t i = 0; i < count && done && gathering->held_count == 0; i++) {
 		arena_reset(&scratch);
 		done = errands_why(gathering->errand_places, gathering->place_count,
 		    gathering->things, gathering->bundle_count, &gathering->plan, i,
@@ -40,26 +41,21 @@ add_trip(const struct planning *planning, const struct trip *trip, struct fault 
 	return true;
 }
 
-/* How many vessels have gear on an errand, and the earliest of their winters. */
-static void
-count_vessels(
-    const struct gathering *gathering, size_t errand, size_t *vessels_out, int *year_out)
+/* How many vessels have gear on an errand. */
+static size_t
+count_vessels(const struct gathering *gathering, size_t errand)
 {
 	size_t vessels = 0;
 	size_t last = NO_ERRAND;
-	int year = 0;
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
-		if (gathering->plan.errand_of[i] != errand) {
-			continue;
-		}
 		size_t sorting = gathering->bundles[i].sorting;
-		int own = gathering->sortings[sorting].planning->list->winter.year;
-		vessels += last == sorting ? 0 : 1; /* bundles come vessel by vessel */
-		last = sorting;
-		year = year == 0 || own < year ? own : year;
+		if (gathering->plan.errand_of[i] == errand) {
+			vessels +=
+			    last == sorting ? 0 : 1; /* they come vessel by vessel */
+			last = sorting;
+		}
 	}
-	*vessels_out = vessels;
-	*year_out = year;
+	return vessels;
 }
 
 /* The trip that an errand is, but for its lines and shares. */
@@ -69,6 +65,7 @@ trip_of(const struct gathering *gathering, size_t errand)
 	const struct errand *of = &gathering->plan.errands[errand];
 	const struct place *place = &gathering->places[of->place];
 	const struct errand_reason *reason = &gathering->reasons[errand];
+	const struct errand_mark *mark = &gathering->marks[errand];
 	struct trip trip = {
 	    .station = place->station,
 	    .name = place->name,
@@ -77,18 +74,17 @@ trip_of(const struct gathering *gathering, size_t errand)
 	    .ready = of->ready,
 	    .collect = of->collect,
 	    .of_base = gathering->sorting_count > 1,
-	    .number = 1,
 	    .choice = {reason->any, reason->no_room, reason->saves_minor,
 		reason->saves_count},
+	    .vessels = count_vessels(gathering, errand),
+	    .year = mark->winter,
+	    .number = mark->number,
+	    .settled = mark->settled,
+	    .chosen = mark->chosen,
+	    .too_late = mark->too_late,
+	    .missed = mark->missed,
+	    .earliest = mark->earliest,
 	};
-	count_vessels(gathering, errand, &trip.vessels, &trip.year);
-	for (size_t i = 0; i < errand; i++) { /* errands come by place and day */
-		size_t vessels = 0;
-		int year = 0;
-		count_vessels(gathering, i, &vessels, &year);
-		trip.number +=
-		    gathering->plan.errands[i].place == of->place && year == trip.year;
-	}
 	return trip;
 }
 
@@ -268,9 +264,7 @@ gather(struct gathering *gathering, struct fault *fault)
 	if (!bundles_gather(gathering, fault)) {
 		return false;
 	}
-	if (!errands_plan(gathering->errand_places, gathering->place_count,
-		gathering->things, gathering->bundle_count, &gathering->scratch,
-		&gathering->plan, fault)) {
+	if (!settled_plan(gathering, fault)) {
 		return false;
 	}
 	if (!explain_errands(gathering, fault)) {

@@ -11,6 +11,7 @@
 #define BECKET_WINTER_WINTER_H
 
 #include "due/due.h"
+#include "gear/settled.h"
 #include "gear/station.h"
 
 /* One winter of one vessel. */
@@ -118,6 +119,13 @@ struct trip {
 	size_t number; /* of the base's, or her, trips to this station in that winter,
 			      * from 1 by day: with year and station it names the trip */
 	struct trip_choice choice;
+	bool settled;  /* it was given out before, or put on a day by a person */
+	bool chosen;   /* on its day by a person's choice */
+	bool too_late; /* and that day does not serve all of it */
+	bool missed;   /* a day it was given out for has passed */
+	/* the first day from today on that would serve all of it, too; DAY_NONE when none
+	 * is before its own */
+	day_t earliest;
 };
 
 #define NO_STATION ((size_t)-1)
@@ -183,7 +191,15 @@ struct winter_request {
 	size_t station_count;
 	int year; /* 0 for the winter each vessel is in, or else her next */
 	day_t today;
+	/* a hand-in that was not given out yet is planned for a day at least so many days
+	 * ahead, or for the last that serves where that is sooner */
+	int lead_days;
+	const struct settled_hand_in *settled; /* those that were given out */
+	size_t settled_count;
 };
+
+/* How many days ahead a new hand-in is given out at least: its alarm a week before still rings. */
+enum { LEAD_DAYS = 7 };
 
 /* Makes the shore lists of vessels (indices in the inventory, each once), in their order.
  * Those of one base (not "") share trips: for each base, and for each other vessel, the

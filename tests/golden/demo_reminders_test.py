@@ -3,12 +3,13 @@
 
     demo_reminders_test.py BECKET
 
-Hand-in and collect days are those of the derivation's section Ground. What she does, buys
+Hand-in days and the last of them are those of the derivation's section Ground; a collect day is
+given out once the gear is landed. What she does, buys
 and registers herself is wanted by 24 March 2027 (31 March less her margin of seven days), and
 its reminder stands four weeks before: 24 March less 28 days is 24 February 2027, a
 Wednesday; what she does herself waits for the Saturday after it, 27 February.
-The beacon's battery has no station in the book: 42 open days from 25 November, 5 in November,
-31 in December and 6 in January, is 6 January 2027.
+The beacon's battery has no station in the book: 42 days before 24 March, 24 in March and 18 in
+February, is 10 February 2027.
 Reads calendars/owner.ics, which calendars_test.sh holds to what the program writes.
 Prints a line `ok NAME` or `not ok NAME` a reminder.
 """
@@ -19,15 +20,15 @@ ROOT = Path(__file__).resolve().parent.parent.parent
 
 # day, how the summary begins, what the description must name
 DERIVED = [
-    ("20261125", "Hand in", "Varne Sound Raft Loft", ["LR-1", "LR-1-FL", "LR-1-BW", "HR-1"]),
-    ("20270211", "Collect", "Varne Sound Raft Loft", []),
-    ("20261125", "Hand in", "Holm Quay Safety Service", ["LJ-1", "LJ-3", "LJ-6", "DB-1", "RM-1"]),
-    ("20261209", "Collect", "Holm Quay Safety Service", []),
-    ("20261125", "Hand in", "an approved station", ["PL-2"]),
-    ("20270106", "Collect", "an approved station", []),
+    ("20261202", "Hand in", "Varne Sound Raft Loft", ["LR-1", "LR-1-FL", "LR-1-BW", "HR-1"]),
+    ("20270217", "Last day to hand in", "Varne Sound Raft Loft", ["LR-1", "HR-1"]),
+    ("20261202", "Hand in", "Holm Quay Safety Service", ["LJ-1", "LJ-3", "LJ-6", "DB-1", "RM-1"]),
+    ("20270310", "Last day to hand in", "Holm Quay Safety Service", ["LJ-1", "RM-1"]),
+    ("20261202", "Hand in", "an approved station", ["PL-2"]),
+    ("20270210", "Last day to hand in", "an approved station", ["PL-2"]),
     ("20270224", "Buy or renew", "", ["FL-1", "FL-3", "LJ-4", "TE-1", "GH-1"]),
     ("20270227", "Check", "", ["FA-1", "LJ-2"]),
-    ("20270224", "Registration", "", ["PL-2"]),
+    ("20270224", "Papers for", "", ["PL-2"]),
 ]
 
 

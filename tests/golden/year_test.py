@@ -138,7 +138,7 @@ def december(book, folder):
     same("december: the certificate binds", "certificate", book.due("AJ-LJ-5", "service")["rule"])
     shore = book.winter("Amberjay")
     same("december: nothing is ashore", [], shore["ashore"])
-    same("december: AJ-LJ-5 goes once more", (DEPOT, "2026-12-09", "2026-12-23"),
+    same("december: AJ-LJ-5 goes once more", (DEPOT, "2026-12-16", "2027-01-11"),
          handed_in(shore).get(("AJ-LJ-5", "service")))
     same("december: the others stay", set(JACKETS) & {tag for tag, _ in handed_in(shore)},
          {"AJ-LJ-5"})

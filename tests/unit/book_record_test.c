@@ -257,8 +257,9 @@ reminders_are_stored_forgotten_and_come_back_as_themselves(void **state)
 	struct scratch *scratch = *state;
 	const struct book_reminder two[] = {
 	    {"hand-in|Amber Tern|2026|Raft Loft|1", "uid-b", 0, 1790000000, "aa",
-		day_of("2027-02-24")},
-	    {"buy|Amber Tern|2026", "uid-a", 3, 1790000001, "bb", day_of("2026-12-05")},
+		day_of("2027-02-24"), DAY_NONE, 0, NULL, NULL},
+	    {"buy|Amber Tern|2026", "uid-a", 3, 1790000001, "bb", day_of("2026-12-05"),
+		DAY_NONE, 0, NULL, NULL},
 	};
 	const char *const gone[] = {"buy|Amber Tern|2026"};
 	struct arena arena = {0};
@@ -285,8 +286,8 @@ reminders_are_stored_forgotten_and_come_back_as_themselves(void **state)
 	assert_string_equal(stored[1].shape, "aa");
 
 	/* Even a caller that takes it for a new one gets the old UID and a higher number. */
-	const struct book_reminder back = {
-	    "buy|Amber Tern|2026", "uid-new", 0, 1790000002, "bb", day_of("2027-01-09")};
+	const struct book_reminder back = {"buy|Amber Tern|2026", "uid-new", 0,
+	    1790000002, "bb", day_of("2027-01-09"), DAY_NONE, 0, NULL, NULL};
 	assert_done(scratch,
 	    book_store_reminders(scratch->book, &back, 1, NULL, 0, &scratch->fault));
 	assert_done(scratch,
@@ -321,8 +322,8 @@ the_identity_can_be_set_until_a_reminder_was_given_out(void **state)
 	scratch_reopen(scratch, BOOK_WRITE);
 	assert_string_equal(book_identity(scratch->book), identity);
 
-	const struct book_reminder one = {
-	    "buy|Amber Tern|2026", "uid-a", 0, 1, "bb", day_of("2027-01-09")};
+	const struct book_reminder one = {"buy|Amber Tern|2026", "uid-a", 0, 1, "bb",
+	    day_of("2027-01-09"), DAY_NONE, 0, NULL, NULL};
 	const char *const gone[] = {"buy|Amber Tern|2026"};
 	assert_done(scratch,
 	    book_store_reminders(scratch->book, &one, 1, gone, 1, &scratch->fault));

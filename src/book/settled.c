@@ -1,0 +1,171 @@
+/* Hand-ins that were given out, as the book remembers them. */
+#include "book/call.h"
+
+#include <string.h>
+
+/* A row and its number in the table. */
+struct settled_row {
+	int64_t id;
+	struct settled_hand_in of;
+};
+
+/* The tag of a piece, and the row it belongs to. */
+struct settled_piece {
+	int64_t id;
+	const char *tag;
+};
+
+static void
+take_settled(struct call *call, struct arena *arena, void *out)
+{
+	struct settled_row *row = out;
+	row->id = take_int(call);
+	row->of = (struct settled_hand_in){.planned = DAY_NONE};
+	row->of.of_base = take_int(call) != 0;
+	row->of.owner = take_text(call, arena);
+	row->of.winter = (int)take_int(call);
+	row->of.station = take_text(call, arena);
+	row->of.number = (size_t)take_int(call);
+	row->of.day = take_day(call);
+	row->of.chosen = take_int(call) != 0;
+	row->of.missed = take_int(call) != 0;
+}
+
+static void
+take_piece(struct call *call, struct arena *arena, void *out)
+{
+	struct settled_piece *piece = out;
+	piece->id = take_int(call);
+	piece->tag = take_text(call, arena);
+}
+
+static bool
+load_rows(struct book *book, struct arena *arena, const struct settled_row **out,
+    size_t *count_out, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	return call_open(book, LOAD_SETTLED, &call, fault) &&
+	       call_rows(&call, arena, take_settled, sizeof **out, out, count_out, fault);
+}
+
+static bool
+load_pieces(struct book *book, struct arena *arena, const struct settled_piece **out,
+    size_t *count_out, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	return call_open(book, LOAD_SETTLED_PIECES, &call, fault) &&
+	       call_rows(&call, arena, take_piece, sizeof **out, out, count_out, fault);
+}
+
+/* Gives each row its pieces; both come by the row's number. */
+static bool
+join(const struct settled_row *rows, size_t count, const struct settled_piece *pieces,
+    size_t piece_count, struct arena *arena, struct settled_hand_in *out,
+    struct fault *fault)
+{
+	const char **tags = arena_alloc(arena, (piece_count + 1) * sizeof *tags);
+	size_t at = 0;
+	if (tags == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < piece_count; i++) {
+		tags[i] = pieces[i].tag;
+	}
+	for (size_t i = 0; i < count; i++) {
+		out[i] = rows[i].of;
+		out[i].tags = tags + at;
+		for (; at < piece_count && pieces[at].id == rows[i].id; at++) {
+			out[i].tag_count++;
+		}
+	}
+	return true;
+}
+
+bool
+book_load_settled(struct book *book, struct arena *arena, struct settled_hand_in **out,
+    size_t *count_out, struct fault *fault)
+{
+	const struct settled_row *rows = NULL;
+	const struct settled_piece *pieces = NULL;
+	size_t count = 0;
+	size_t piece_count = 0;
+	if (!load_rows(book, arena, &rows, &count, fault) ||
+	    !load_pieces(book, arena, &pieces, &piece_count, fault)) {
+		return fault_prefix(fault, "reading the hand-ins");
+	}
+	struct settled_hand_in *made = arena_alloc(arena, (count + 1) * sizeof *made);
+	if (made == NULL) {
+		return fault_memory(fault);
+	}
+	if (!join(rows, count, pieces, piece_count, arena, made, fault)) {
+		return false;
+	}
+	*out = made;
+	*count_out = count;
+	return true;
+}
+
+static bool
+put_row(struct book *book, const struct settled_hand_in *hand_in, int64_t *id_out,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	if (!call_open(book, SETTLED_PUT, &call, fault)) {
+		return false;
+	}
+	give_int(&call, hand_in->of_base);
+	give_text(&call, hand_in->owner);
+	give_int(&call, hand_in->winter);
+	give_text(&call, hand_in->station);
+	give_int(&call, (int64_t)hand_in->number);
+	give_day(&call, hand_in->day);
+	give_int(&call, hand_in->chosen);
+	give_int(&call, hand_in->missed);
+	if (!call_row(&call, &row, fault)) {
+		return false;
+	}
+	*id_out = take_int(&call);
+	return call_row(&call, &row, fault);
+}
+
+static bool
+put_pieces(struct book *book, int64_t id, const struct settled_hand_in *hand_in,
+    struct fault *fault)
+{
+	SCOPED_CALL drop = {0};
+	if (!call_open(book, SETTLED_PIECES_DROP, &drop, fault)) {
+		return false;
+	}
+	give_int(&drop, id);
+	if (!call_run(&drop, fault)) {
+		return false;
+	}
+	SCOPED_CALL add = {0};
+	if (!call_open(book, SETTLED_PIECE_ADD, &add, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < hand_in->tag_count; i++) {
+		give_int(&add, id);
+		give_text(&add, hand_in->tags[i]);
+		if (!call_run(&add, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool
+book_put_settled(struct book *book, const struct settled_hand_in *hand_ins, size_t count,
+    struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	bool put = step_begin(book, &step, fault);
+	for (size_t i = 0; i < count && put; i++) {
+		int64_t id = 0;
+		put = put_row(book, &hand_ins[i], &id, fault) &&
+		      put_pieces(book, id, &hand_ins[i], fault);
+	}
+	return (put && step_keep(&step, fault)) ||
+	       fault_prefix(fault, "keeping the hand-ins");
+}

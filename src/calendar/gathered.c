@@ -1,0 +1,186 @@
+/* One reminder of all that is not in date aboard a vessel, and the day she falls short. */
+#include "calendar/choices.h"
+#include "calendar/making.h"
+
+/* True when she is laid up on a day: her winter's list carries what is not in date then. */
+static bool
+is_laid_up(const struct vessel *vessel, day_t day)
+{
+	struct winter winter;
+	return winter_before(vessel, day, &winter) && day <= winter.fitting_out;
+}
+
+/* A line for what is not in date on a day. */
+static struct shore_line
+line_of(const struct obligation *obligation)
+{
+	return (struct shore_line){.item = obligation->item,
+	    .task = obligation->task,
+	    .state = obligation->state,
+	    .due = obligation->due,
+	    .not_before = DAY_NONE,
+	    .not_after = DAY_NONE,
+	    .due_again = DAY_NONE,
+	    .carries = true,
+	    .price_minor = -1,
+	    .grade = obligation->grade,
+	    .what = "",
+	    .why = "",
+	    .first_possible = DAY_NONE};
+}
+
+/* Adds what is not in date on a day of one item. */
+static bool
+add_item(struct making *making, size_t index, day_t day, struct arena *scratch,
+    struct shore_lines *out, struct fault *fault)
+{
+	const struct item *item = &making->wording.inventory->items[index];
+	struct obligation *obligations = NULL;
+	size_t count = 0;
+	if (item->state == PLACE_RESERVE || item->state == PLACE_LANDED) {
+		return true;
+	}
+	if (!due_of_item(making->source->engine, index, day, scratch, &obligations,
+		&count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (obligations[i].routine || obligations[i].state == STATE_IN_DATE ||
+		    obligations[i].good_through == DAY_NEVER) {
+			continue;
+		}
+		if (!ARENA_ROOM(making->arena, out, fault)) {
+			return false;
+		}
+		out->items[out->count++] = line_of(&obligations[i]);
+	}
+	return true;
+}
+
+/* All that is not in date aboard the vessel at hand on a day. */
+static bool
+lines_on(struct making *making, day_t day, struct shore_lines *out, struct fault *fault)
+{
+	SCOPED_ARENA scratch = {0};
+	size_t count = 0;
+	size_t first =
+	    inventory_aboard(making->wording.inventory, making->list->vessel, &count);
+	*out = (struct shore_lines){0};
+	for (size_t i = first; i < first + count; i++) {
+		if (!add_item(making, i, day, &scratch, out, fault)) {
+			return false;
+		}
+		arena_reset(&scratch);
+	}
+	return true;
+}
+
+bool
+gathered_add(struct making *making, struct fault *fault)
+{
+	const struct vessel *vessel =
+	    &making->wording.inventory->vessels[making->list->vessel];
+	struct shore_lines lines = {0};
+	if (making->source->engine == NULL) {
+		return true;
+	}
+	if (!lines_on(making, making->today, &lines, fault)) {
+		return false;
+	}
+	if (lines.count == 0) {
+		return true;
+	}
+	making_start(making);
+	text_add(&making->key, "not-in-date");
+	making_key_name(making, making_vessel(making));
+	making_aim(making, DAY_NONE, DAY_NEVER);
+	if (is_laid_up(vessel, making->day)) {
+		return true;
+	}
+	if (!lines_on(making, making->day, &lines, fault)) {
+		return false;
+	}
+	text_add(&making->summary, "Not in date: ");
+	wording_things(&making->wording, &lines, &making->summary);
+	wording_boat(&making->wording, making_vessel(making), &making->summary);
+	wording_list(&making->wording, &lines, &making->description);
+	return lines.count == 0 || making_finish_here(making, fault);
+}
+
+/* ---- short ---- */
+
+/* The day whose muster is told on a day: when she is laid up then, the first of her season. */
+static day_t
+told_of(const struct vessel *vessel, day_t day)
+{
+	struct winter winter;
+	bool laid_up = winter_before(vessel, day, &winter) && day <= winter.fitting_out;
+	return laid_up ? winter.fitting_out + 1 : day;
+}
+
+/* The day for a vessel that falls short: when she is laid up then, the day she must be ready. */
+static day_t
+day_of_fall(const struct making *making, const struct fall *fall)
+{
+	const struct vessel *vessel = &making->wording.inventory->vessels[fall->vessel];
+	struct winter winter;
+	day_t day = fall->day == DAY_NONE ? making->today : fall->day;
+	if (winter_before(vessel, day, &winter) && day <= winter.fitting_out) {
+		return winter.fitting_out;
+	}
+	return fall->day;
+}
+
+static bool
+muster_on(const struct making *making, const struct vessel *vessel, size_t index,
+    day_t day, struct muster *out, struct fault *fault)
+{
+	day_t told = told_of(vessel, day);
+	return muster_vessel(making->source->engine, index, (struct span){told, told},
+	    making->arena, out, fault);
+}
+
+/* Keeps the day it was given out for while she is short on that, and no earlier day is known. */
+static bool
+find_day(struct making *making, const struct fall *fall, struct muster *out,
+    struct fault *fault)
+{
+	const struct vessel *vessel = &making->wording.inventory->vessels[fall->vessel];
+	const struct book_reminder *stored = making_stored(making);
+	day_t aim = day_of_fall(making, fall);
+	if (making->source->engine == NULL) {
+		out->ok = true;
+		making_aim(making, aim, DAY_NEVER);
+		return true;
+	}
+	if (stored != NULL && stored->day >= making->today &&
+	    (aim == DAY_NONE || aim >= stored->day)) {
+		if (!muster_on(making, vessel, fall->vessel, stored->day, out, fault)) {
+			return false;
+		}
+		aim = out->ok ? aim : stored->aim;
+	}
+	making_aim(making, aim, DAY_NEVER);
+	return muster_on(making, vessel, fall->vessel, making->day, out, fault);
+}
+
+bool
+fall_add(struct making *making, const struct fall *fall, struct fault *fault)
+{
+	const struct shore_list list = {.vessel = fall->vessel};
+	struct muster muster = {0};
+	making->list = &list;
+	making_start(making);
+	text_add(&making->key, "short");
+	making_key_name(making, making_vessel(making));
+	if (!find_day(making, fall, &muster, fault)) {
+		return false;
+	}
+	bool own = !muster.ok;
+	text_add(&making->summary, "Short of ");
+	wording_short(own ? muster.lines : fall->lines,
+	    own ? muster.line_count : fall->line_count, &making->summary,
+	    &making->description);
+	wording_boat(&making->wording, making_vessel(making), &making->summary);
+	return making_finish_here(making, fault);
+}

@@ -1,0 +1,224 @@
+#include "cli/settling.h"
+
+#include "calendar/reminders.h"
+
+#include <string.h>
+
+static bool
+same_hand_in(const struct settled_hand_in *a, const struct settled_hand_in *b)
+{
+	return a->of_base == b->of_base && a->winter == b->winter &&
+	       a->number == b->number && strcmp(a->owner, b->owner) == 0 &&
+	       strcmp(a->station, b->station) == 0;
+}
+
+/* Adds the planned days to what was given out. */
+static bool
+add_planned(struct context *context, const struct reminder_choices *choices,
+    struct settled_hand_in *rows, size_t *count, struct fault *fault)
+{
+	for (size_t i = 0; i < choices->planned_count; i++) {
+		struct settled_hand_in asked = {0};
+		bool is_one = false;
+		size_t at = 0;
+		if (!hand_in_of_key(choices->planned[i].key, &context->arena, &asked,
+			&is_one, fault)) {
+			return false;
+		}
+		if (!is_one) {
+			continue;
+		}
+		while (at < *count && !same_hand_in(&rows[at], &asked)) {
+			at++;
+		}
+		if (at == *count) {
+			asked.day = DAY_NONE;
+			rows[(*count)++] = asked;
+		}
+		rows[at].planned = choices->planned[i].day;
+	}
+	return true;
+}
+
+bool
+settling_load(struct context *context, struct settled_hand_in **out, size_t *count_out,
+    struct fault *fault)
+{
+	struct reminder_choices choices = {0};
+	struct settled_hand_in *loaded = NULL;
+	size_t count = 0;
+	if (!book_load_settled(context->book, &context->arena, &loaded, &count, fault) ||
+	    !book_load_choices(context->book, &context->arena, &choices, fault)) {
+		return false;
+	}
+	struct settled_hand_in *rows = arena_alloc(
+	    &context->arena, (count + choices.planned_count + 1) * sizeof *rows);
+	if (rows == NULL) {
+		return fault_memory(fault);
+	}
+	if (count > 0) {
+		memcpy(rows, loaded, count * sizeof *rows);
+	}
+	if (!add_planned(context, &choices, rows, &count, fault)) {
+		return false;
+	}
+	*out = rows;
+	*count_out = count;
+	return true;
+}
+
+/* ---- keeping ---- */
+
+/* The hand-ins of some lists, being gathered. */
+struct keeping {
+	struct context *context;
+	struct settled_hand_in *rows;
+	const char ***tags; /* those of each row, to be written to */
+	bool *wanted;       /* one a row */
+	const struct settling_which *which;
+	size_t count;
+};
+
+/* Adds a tag to a row unless it is there. */
+static bool
+add_tag(struct keeping *keeping, size_t at, const char *tag, struct fault *fault)
+{
+	struct settled_hand_in *row = &keeping->rows[at];
+	size_t count = row->tag_count;
+	for (size_t k = 0; k < count; k++) {
+		if (strcmp(row->tags[k], tag) == 0) {
+			return true;
+		}
+	}
+	if ((count & (count + 1)) == 0) { /* full at 0, 1, 3, 7 and so on */
+		const char **more =
+		    arena_alloc(&keeping->context->arena, (2 * count + 1) * sizeof *more);
+		if (more == NULL) {
+			return fault_memory(fault);
+		}
+		if (count > 0) {
+			memcpy(more, keeping->tags[at], count * sizeof *more);
+		}
+		keeping->tags[at] = more;
+		row->tags = more;
+	}
+	keeping->tags[at][row->tag_count++] = tag;
+	return true;
+}
+
+/* Adds what a vessel has on a trip. */
+static bool
+add_trip(struct keeping *keeping, const struct shore_list *list, const struct trip *trip,
+    struct fault *fault)
+{
+	const struct inventory *inventory = &keeping->context->contents.inventory;
+	const struct vessel *vessel = &inventory->vessels[list->vessel];
+	const struct settled_hand_in asked = {.of_base = trip->of_base,
+	    .owner = trip->of_base ? vessel->base : vessel->name,
+	    .winter = trip->year,
+	    .station = trip->name,
+	    .number = trip->number,
+	    .day = trip->hand_in,
+	    .chosen = trip->chosen,
+	    .missed = trip->missed};
+	size_t at = 0;
+	while (at < keeping->count && !same_hand_in(&keeping->rows[at], &asked)) {
+		at++;
+	}
+	if (at == keeping->count) {
+		keeping->rows[keeping->count++] = asked;
+	}
+	const struct settling_which *which = keeping->which;
+	if ((which->vessel == NULL || strcmp(which->vessel, vessel->name) == 0) &&
+	    (which->base == NULL || strcmp(which->base, vessel->base) == 0)) {
+		keeping->wanted[at] = true;
+	}
+	for (size_t i = 0; i < trip->lines.count; i++) {
+		const struct shore_line *line = &trip->lines.items[i];
+		if (!line->with_parent &&
+		    !add_tag(keeping, at, inventory->items[line->item].tag, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* True when the book has it so already. */
+static bool
+is_kept(const struct settled_hand_in *row, const struct settled_hand_in *known,
+    size_t known_count)
+{
+	for (size_t i = 0; i < known_count; i++) {
+		const struct settled_hand_in *old = &known[i];
+		if (!same_hand_in(old, row)) {
+			continue;
+		}
+		bool same = old->day == row->day && old->chosen == row->chosen &&
+			    old->missed == row->missed &&
+			    old->tag_count == row->tag_count;
+		for (size_t k = 0; k < row->tag_count && same; k++) {
+			bool there = false;
+			for (size_t j = 0; j < old->tag_count && !there; j++) {
+				there = strcmp(old->tags[j], row->tags[k]) == 0;
+			}
+			same = there;
+		}
+		return same;
+	}
+	return false;
+}
+
+/* Leaves out what is not asked for, and what the book has so already. */
+static bool
+narrow(struct keeping *keeping, struct fault *fault)
+{
+	const char *key = keeping->which->key;
+	struct settled_hand_in *known = NULL;
+	struct settled_hand_in asked = {0};
+	size_t known_count = 0;
+	size_t kept = 0;
+	bool is_one = true;
+	if (!book_load_settled(keeping->context->book, &keeping->context->arena, &known,
+		&known_count, fault) ||
+	    (key != NULL &&
+		!hand_in_of_key(key, &keeping->context->arena, &asked, &is_one, fault))) {
+		return false;
+	}
+	for (size_t i = 0; i < keeping->count; i++) {
+		bool wanted =
+		    key == NULL || (is_one && same_hand_in(&keeping->rows[i], &asked));
+		if (wanted && keeping->wanted[i] &&
+		    !is_kept(&keeping->rows[i], known, known_count)) {
+			keeping->rows[kept++] = keeping->rows[i];
+		}
+	}
+	keeping->count = kept;
+	return true;
+}
+
+bool
+settling_keep(struct context *context, const struct shore_list *lists, size_t count,
+    const struct settling_which *which, struct fault *fault)
+{
+	struct keeping keeping = {.context = context, .which = which};
+	size_t trips = 0;
+	for (size_t i = 0; i < count; i++) {
+		trips += lists[i].hand_in.count;
+	}
+	keeping.rows = arena_alloc(&context->arena, (trips + 1) * sizeof *keeping.rows);
+	keeping.tags = arena_alloc(&context->arena, (trips + 1) * sizeof(const char **));
+	keeping.wanted = arena_alloc(&context->arena, trips + 1);
+	if (keeping.rows == NULL || keeping.tags == NULL || keeping.wanted == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		for (size_t j = 0; j < lists[i].hand_in.count; j++) {
+			if (!add_trip(
+				&keeping, &lists[i], &lists[i].hand_in.items[j], fault)) {
+				return false;
+			}
+		}
+	}
+	return narrow(&keeping, fault) &&
+	       book_put_settled(context->book, keeping.rows, keeping.count, fault);
+}

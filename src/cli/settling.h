@@ -1,0 +1,25 @@
+/* Hand-ins given out: read for a plan, and kept once a calendar or a paper has them. */
+#ifndef BECKET_CLI_SETTLING_H
+#define BECKET_CLI_SETTLING_H
+
+#include "cli/context.h"
+#include "winter/winter.h"
+
+/* Loads what was given out, each with the day a person has chosen for it since; one that was
+ * chosen and never given out, too. In the context's arena. */
+MUST_CHECK bool settling_load(struct context *context, struct settled_hand_in **out,
+    size_t *count_out, struct fault *fault);
+
+/* Which hand-ins are given out: all of them with all NULL. */
+struct settling_which {
+	const char *key;    /* only the one with this reminder's key */
+	const char *vessel; /* only those with gear of this vessel */
+	const char *base;   /* only those with gear of a vessel of this base */
+};
+
+/* Keeps the hand-ins of the whole fleet's shore lists as given out, what has not changed
+ * excepted. The book must be open for writing. */
+MUST_CHECK bool settling_keep(struct context *context, const struct shore_list *lists,
+    size_t count, const struct settling_which *which, struct fault *fault);
+
+#endif

@@ -1,0 +1,27 @@
+/* A hand-in that was given out: by a file, a feed, a server or the shore papers, or put on a day by
+ * a person. Plain values; whoever fills them owns the memory. */
+#ifndef BECKET_GEAR_SETTLED_H
+#define BECKET_GEAR_SETTLED_H
+
+#include "dates/day.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+struct settled_hand_in {
+	bool of_base;        /* a base's, whoever of its vessels has gear on it */
+	const char *owner;   /* the base's name, or the vessel's */
+	int winter;          /* the year it starts in */
+	const char *station; /* its name; "" for one that is still to be found */
+	size_t number; /* of those of this owner, winter and station; from 1, for good */
+	day_t day;     /* as given out last; DAY_NONE: not yet, a person chose first */
+	bool chosen;   /* that day was a person's choice */
+	bool missed;   /* a day it was given out for has passed */
+	day_t
+	    planned; /* the day a person has chosen for it now; DAY_NONE: none. Kept with
+			* what was chosen of reminders */
+	const char *const *tags; /* of the pieces on it */
+	size_t tag_count;
+};
+
+#endif

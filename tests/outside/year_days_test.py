@@ -1,0 +1,283 @@
+#!/usr/bin/env python3
+"""A year in days: the reminders written anew on each of them, as a feed is.
+
+    year_days_test.py BECKET
+
+From 1 September to 31 August, on the demonstration's books and on drawn ones, with nobody acting,
+with someone who lands and returns as told, and with someone two weeks late. On every day:
+
+- no event changes or goes unless its own day has passed or the book has changed;
+- nothing is first given out with all its alarms past, unless its day is today;
+- the shore list, the papers and the calendar have the same hand-ins (checked every third day);
+- what waits rings at least once in any four weeks in which its station takes gear in, from its
+  first alarm until it is landed or past its last day, and in the two weeks ahead of that.
+
+The calendar is read here with a few lines of our own. TESTS_SCALE draws more books (20 at 10).
+"""
+import datetime
+import json
+import os
+import random
+import re
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+ROOT = Path(os.environ.get("ROOT", Path(__file__).resolve().parents[2]))
+BECKET = sys.argv[1]
+SCALE = float(os.environ.get("TESTS_SCALE", "1"))
+FIRST, LAST = datetime.date(2026, 9, 1), datetime.date(2027, 8, 31)
+ONE = datetime.timedelta(1)
+CLOSED = {"Varne Sound Raft Loft": ("12-20", "01-31"), "Marrin Raft Station": ("12-20", "01-10"),
+          "Safety Depot": ("12-24", "01-02"), "Loft": ("12-20", "01-10")}
+wrong = []
+
+
+def fail(where, words):
+    wrong.append(f"{where}: {words}")
+    if len(wrong) <= 40:
+        print(f"not ok {where}: {words}")
+
+
+def day_of(text):
+    return datetime.date.fromisoformat(text)
+
+
+class Book:
+    def __init__(self, path, folder):
+        self.path, self.folder = str(path), folder
+
+    def run(self, day, *words, statuses=(0, 1)):
+        done = subprocess.run([BECKET, "--book", self.path, "--today", str(day), *words],
+                              capture_output=True, text=True, check=False, cwd=self.folder)
+        if done.returncode not in statuses:
+            raise SystemExit(f"{words} on {day}: status {done.returncode}: {done.stderr}")
+        return done.stdout
+
+    def calendar(self, day):
+        self.run(day, "calendar", "out.ics")
+        return read(Path(self.folder, "out.ics").read_bytes().decode("utf-8"))
+
+
+def read(text):
+    """Events by UID: (day, summary, description, sequence, days ahead on which it rings)."""
+    events = {}
+    for part in text.replace("\r\n ", "").split("BEGIN:VEVENT")[1:]:
+        head = part.split("BEGIN:VALARM")[0]
+        field = lambda name: next((line.split(":", 1)[1] for line in head.split("\r\n")
+                                   if re.match(name + "[:;]", line)), "")
+        start = field("DTSTART")
+        rings = []
+        for days, hours in re.findall(r"TRIGGER:-P(?:(\d+)D)?T(\d+)H", part):
+            rings.append(int(days or 0) + 1)
+            assert hours == "15"
+        events[field("UID")] = (datetime.date(int(start[:4]), int(start[4:6]), int(start[6:])),
+                                field("SUMMARY"), field("DESCRIPTION"), field("SEQUENCE"), rings)
+    return events
+
+
+def is_hand_in(event):
+    return event[1].startswith(("Hand in ", "Still to hand in "))
+
+
+def tags_in(event):
+    return set(re.findall(r"(?:^|\\n)- (\S+) ", event[2]))
+
+
+def is_closed(station, day):
+    if station not in CLOSED:
+        return False
+    first, last = CLOSED[station]
+    here = f"{day.month:02}-{day.day:02}"
+    return here >= first or here <= last
+
+
+class Year:
+    """One book through a year, with someone who acts in a way."""
+
+    def __init__(self, name, book, acts):
+        self.name, self.book, self.acts = f"{name}, {acts}", book, acts
+        self.before, self.changes, self.passed = None, 0, 0
+        self.waiting = {}  # tag: (station, last day, rings)
+        self.first_day = {}  # tag: the first day it was given out for
+        self.landed = {}  # tag: (station, tasks)
+
+    def compare(self, day, events, acted):
+        for uid, old in (self.before or {}).items():
+            new = events.get(uid)
+            if new == old:
+                continue
+            self.changes += 1
+            if old[0] < day or acted:
+                self.passed += old[0] < day
+                continue
+            fail(self.name, f"on {day} \"{old[1]}\" of {old[0]} became "
+                 f"{(str(new[0]) + ' ' + new[1] + ' ' + words_changed(old[2], new[2])) if new else 'nothing'}")
+        for uid, new in events.items():
+            if self.before is not None and uid not in self.before or self.before is None:
+                if new[0] != day and all(new[0] - ahead * ONE < day for ahead in new[4]):
+                    fail(self.name, f"on {day} \"{new[1]}\" is new for {new[0]}, its alarms past")
+
+    def agree(self, day, events):
+        listed = set()
+        for vessel in json.loads(self.book.run(day, "winter", "--json")):
+            for trip in vessel["hand_in"]:
+                for item in trip["items"]:
+                    listed.add((trip["hand_in"], item["tag"]))
+        papers = {(docket["hand_in"], piece["tag"])
+                  for docket in json.loads(self.book.run(day, "shore-papers", "--json"))
+                  if not docket.get("landed", False) and docket["hand_in"]
+                  for piece in docket["pieces"]}
+        given = {(str(event[0]), tag) for event in events.values() if is_hand_in(event)
+                 for tag in tags_in(event)}
+        if not listed == given:
+            fail(self.name, f"on {day} list and calendar differ: {sorted(listed ^ given)[:6]}")
+        if not {tag for _, tag in papers} <= {tag for _, tag in listed} or \
+                not papers <= listed:
+            fail(self.name, f"on {day} list and papers differ: {sorted(papers - listed)[:6]}")
+
+    def note_waiting(self, day, events):
+        lists = json.loads(self.book.run(day, "winter", "--json"))
+        now = {}
+        for vessel in lists:
+            for trip in vessel["hand_in"]:
+                for item in trip["items"]:
+                    if item["not_after"]:
+                        now[item["tag"]] = (trip["station"] or "", day_of(item["not_after"]))
+        for tag, (station, last) in now.items():
+            known = self.waiting.get(tag)
+            rings = known[2] if known and known[1] == last else []
+            self.waiting[tag] = (station, last, rings)
+        for tag in set(self.waiting) - set(now):
+            self.close(tag, day)
+        self.asked = {item["tag"]: None for vessel in lists for trip in vessel["hand_in"]
+                      for item in trip["items"]}
+
+    def ring(self, day, events):
+        for event in events.values():
+            if any(event[0] - ahead * ONE == day for ahead in event[4]) and \
+                    (is_hand_in(event) or event[1].startswith("Last day to hand in ")):
+                for tag in tags_in(event):
+                    if tag in self.waiting:
+                        self.waiting[tag][2].append(day)
+
+    def close(self, tag, day):
+        station, last, rings = self.waiting.pop(tag)
+        if last >= day or not rings:  # landed, or no longer wanted
+            end = day
+        else:
+            end = last
+            if not any(end - 14 * ONE <= ring < end for ring in rings):
+                fail(self.name, f"{tag} did not ring ahead of {end}, its last day: {rings}")
+        for ring, after in zip(rings, rings[1:] + [end]):
+            quiet = sum(not is_closed(station, ring + n * ONE) for n in range((after - ring).days))
+            if quiet > 28:
+                fail(self.name, f"{tag} was silent from {ring} to {after}")
+
+    # ---- acting ----
+
+    def act(self, day, events):
+        """Lands and returns what is asked; true when the book changed."""
+        if self.acts == "nobody":
+            return False
+        late = 14 * ONE if self.acts == "two weeks late" else 0 * ONE
+        acted = False
+        for vessel in json.loads(self.book.run(day, "winter", "--json")):
+            for trip in vessel["hand_in"]:
+                for item in trip["items"]:
+                    tag = item["tag"]
+                    first = self.first_day.setdefault(tag, day_of(trip["hand_in"]))
+                    if first + late <= day and tag not in self.landed:
+                        tasks = [i["task"] for i in trip["items"] if i["tag"] == tag]
+                        if self.land(day, tag, trip["station"] or "An approved station"):
+                            self.landed[tag] = (day, tasks)
+                            acted = True
+        for event in events.values():
+            if event[1].startswith("Collect ") and event[0] + late <= day:
+                for tag in tags_in(event) & set(self.landed):
+                    for task in self.landed.pop(tag)[1]:
+                        if task != "renew":
+                            self.book.run(day, "record", task, tag, "--on", str(day))
+                    self.book.run(day, "return", tag, "--on", str(day), statuses=(0, 1, 2))
+                    self.first_day.pop(tag, None)
+                    acted = True
+        return acted
+
+    def land(self, day, tag, station):
+        done = subprocess.run([BECKET, "--book", self.book.path, "--today", str(day), "land", tag,
+                               "--to", station, "--on", str(day)], capture_output=True, text=True,
+                              check=False)
+        return done.returncode == 0
+
+    def live(self):
+        day, acted = FIRST, False
+        while day <= LAST:
+            events = self.book.calendar(day)
+            self.compare(day, events, acted)
+            if (day - FIRST).days % 3 == 0:
+                self.agree(day, events)
+                self.note_waiting(day, events)
+            self.ring(day, events)
+            self.before = events
+            acted = self.act(day, events)
+            day += ONE
+        print(f"# {self.name}: {self.changes} changes in a year, {self.passed} of days passed, "
+              f"{len(self.before)} events at its end")
+
+
+def words_changed(old, new):
+    at = next((n for n, (a, b) in enumerate(zip(old, new)) if a != b), min(len(old), len(new)))
+    return f"[{old[max(0, at - 40):at + 40]}] -> [{new[max(0, at - 40):at + 40]}]"
+
+
+def drawn(folder, seed):
+    """A boat or two with rafts, jackets and what the owner does, due on any day of two years."""
+    draw = random.Random(seed)
+    book = Book(Path(folder) / f"drawn-{seed}.db", folder)
+    start = FIRST - 90 * ONE
+    book.run(start, "book", "new", "--currency", "EUR", "--identity", f"{seed:032x}")
+    boats = ["Skarv", "Tern"][:draw.randint(1, 2)]
+    for boat in boats:
+        words = ["--base", "Sula"] if draw.random() < 0.5 else []
+        book.run(start, "vessel", boat, "--lay-up",
+                 draw.choice(["11-01..03-31", "10-15..04-15", "none"]), *words)
+    book.run(start, "station", "Loft", "--turn-round", str(draw.choice([7, 14, 28])),
+             "--closed", "12-20..01-10", *(["--open", "mon-fri"] if draw.random() < 0.5 else []))
+    for number in range(draw.randint(4, 10)):
+        kind = draw.choice(["liferaft-valise", "lifejacket-auto", "extinguisher-powder",
+                            "flare-red-hand", "epirb", "hydrostatic-release", "first-aid-kit"])
+        served = FIRST - draw.randint(0, 900) * ONE
+        words = ["--expires", str(FIRST + draw.randint(-200, 700) * ONE)] \
+            if kind.startswith("flare") else ["--served", str(served)]
+        book.run(start, "enter", kind, "--vessel", draw.choice(boats), "--tag", f"G-{number}",
+                 "--made", f"{draw.randint(2015, 2024)}-05", *words)
+    return book
+
+
+def main():
+    modes = ["nobody", "as told", "two weeks late"]
+    with tempfile.TemporaryDirectory() as folder:
+        books = 0
+        for acts in modes if SCALE >= 2 else modes[:1]:
+            subprocess.run(["sh", str(ROOT / "data/demo/make-demo.sh"), BECKET,
+                            f"{folder}/owner.db", f"{folder}/fleet.db"], check=True,
+                           capture_output=True)
+            Year("owner", Book(f"{folder}/owner.db", folder), acts).live()
+            books += 1
+            if SCALE >= 2 and acts == "nobody":
+                Year("fleet", Book(f"{folder}/fleet.db", folder), acts).live()
+                books += 1
+            for name in ("owner", "fleet"):
+                for end in ("", "-wal", "-shm"):
+                    Path(f"{folder}/{name}.db{end}").unlink(missing_ok=True)
+        for seed in range(1, int(2 * SCALE) + 1):
+            Year(f"drawn {seed}", drawn(folder, seed), modes[seed % 3]).live()
+            books += 1
+    print(f"{books} years, {len(wrong)} differences")
+    print("ok a year in days" if not wrong else "not ok a year in days")
+    return 1 if wrong else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

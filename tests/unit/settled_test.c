@@ -1,0 +1,176 @@
+/* Hand-ins that were given out, in the plans of later days. Days are counted off by hand. */
+#include "becket_test.h"
+#include "dates/weekdays.h"
+#include "scene.h"
+
+#include <string.h>
+
+#define YEARLY                                                                           \
+	"  - id: yearly\n    kinds: [lifejacket-auto, danbuoy-inflatable]\n"             \
+	"    task: service\n    doer: station\n    grade: practice\n    clocks:\n"       \
+	"      - { from: [last], months: 12 }\n    source: test\n"                       \
+	"    standing: common practice\n"
+
+/* Takes gear in from Monday to Friday, 14 days. Back by 31 March 2027, a Wednesday: the last
+ * hand-in is 14 days before, Wednesday 17 March. */
+static const struct station LOFT = {
+    .name = "Loft", .base = "", .turn_round_days = 14, .weekdays = 0x1f};
+
+/* A boat with a jacket and a danbuoy, both due on 1 December 2026. */
+struct case_of {
+	struct scene scene;
+	struct settled_hand_in given;
+	const char *tags[2];
+};
+
+static void
+case_open(struct case_of *of, const char *day, size_t pieces)
+{
+	scene_open(&of->scene, YEARLY);
+	struct item *jacket = scene_item(&of->scene, "lifejacket-auto");
+	struct item *danbuoy = scene_item(&of->scene, "danbuoy-inflatable");
+	scene_record(&of->scene, jacket, TASK_SERVICE, "2025-12-01", NULL);
+	scene_record(&of->scene, danbuoy, TASK_SERVICE, "2025-12-01", NULL);
+	of->tags[0] = jacket->tag;
+	of->tags[1] = danbuoy->tag;
+	of->given = (struct settled_hand_in){.owner = of->scene.vessel.name,
+	    .winter = 2026,
+	    .station = "Loft",
+	    .number = 3,
+	    .day = day_of(day),
+	    .planned = DAY_NONE,
+	    .tags = of->tags,
+	    .tag_count = pieces};
+}
+
+static struct shore_list
+plan_on(struct case_of *of, const char *today)
+{
+	struct shore_list list = {0};
+	struct fault fault = {0};
+	const size_t vessel = 0;
+	(void)scene_due(&of->scene, &of->scene.items[0], TASK_SERVICE, today);
+	const struct winter_request request = {.engine = &of->scene.engine,
+	    .stations = &LOFT,
+	    .station_count = 1,
+	    .today = day_of(today),
+	    .lead_days = LEAD_DAYS,
+	    .settled = &of->given,
+	    .settled_count = 1};
+	if (!winter_plan_fleet(&request, &vessel, 1, &of->scene.arena, &list, &fault)) {
+		fail_msg("%s", fault.text);
+	}
+	return list;
+}
+
+static void
+it_stays_on_its_day_though_an_earlier_one_would_do(void **state)
+{
+	(void)state;
+	struct case_of of;
+	case_open(&of, "2026-12-04", 2);
+	for (day_t today = day_of("2026-11-25"); today <= day_of("2026-12-04"); today++) {
+		char words[DAY_ISO_SIZE];
+		struct shore_list list = plan_on(&of, day_iso(today, words));
+		assert_int_equal(list.hand_in.count, 1);
+		const struct trip *trip = &list.hand_in.items[0];
+		assert_int_equal(trip->hand_in, day_of("2026-12-04"));
+		assert_int_equal(trip->lines.count, 2);
+		assert_int_equal(trip->number, 3);
+		assert_true(trip->settled);
+		assert_false(trip->missed);
+	}
+	/* 25 November is a Wednesday */
+	assert_int_equal(
+	    plan_on(&of, "2026-11-25").hand_in.items[0].earliest, day_of("2026-11-25"));
+	scene_close(&of.scene);
+}
+
+static void
+what_is_new_is_a_week_ahead_or_on_the_last_day_that_serves(void **state)
+{
+	(void)state;
+	struct case_of of;
+	case_open(&of, "2026-12-04", 0);
+	/* Saturday 28 November and a week is a Saturday: Monday 7 December */
+	assert_int_equal(
+	    plan_on(&of, "2026-11-28").hand_in.items[0].hand_in, day_of("2026-12-07"));
+	/* Friday 12 March and a week is too late for 17 March */
+	assert_int_equal(
+	    plan_on(&of, "2027-03-12").hand_in.items[0].hand_in, day_of("2027-03-17"));
+	/* and its number is none that was given before */
+	assert_int_equal(plan_on(&of, "2026-11-28").hand_in.items[0].number, 4);
+	scene_close(&of.scene);
+}
+
+static void
+what_is_new_joins_one_that_lies_ahead(void **state)
+{
+	(void)state;
+	struct case_of of;
+	case_open(&of, "2027-01-15", 1);
+	struct shore_list list = plan_on(&of, "2026-11-25");
+	assert_int_equal(list.hand_in.count, 1);
+	assert_int_equal(list.hand_in.items[0].hand_in, day_of("2027-01-15"));
+	assert_int_equal(list.hand_in.items[0].lines.count, 2);
+	scene_close(&of.scene);
+}
+
+static void
+what_was_missed_keeps_its_number_and_goes_a_week_later(void **state)
+{
+	(void)state;
+	struct case_of of;
+	case_open(&of, "2026-12-04", 2);
+	/* seen on Saturday 5 December: a week later is a Saturday, Monday the 14th */
+	const struct trip *trip = &plan_on(&of, "2026-12-05").hand_in.items[0];
+	assert_int_equal(trip->hand_in, day_of("2026-12-14"));
+	assert_int_equal(trip->number, 3);
+	assert_true(trip->missed);
+	/* seen on 15 March 2027: on the last day that serves */
+	trip = &plan_on(&of, "2027-03-15").hand_in.items[0];
+	assert_int_equal(trip->hand_in, day_of("2027-03-17"));
+	/* and on the 18th it can't be done any more */
+	assert_int_equal(plan_on(&of, "2027-03-18").hand_in.count, 0);
+	assert_int_equal(plan_on(&of, "2027-03-18").cannot.count, 2);
+	scene_close(&of.scene);
+}
+
+static void
+a_persons_day_is_kept_and_marked_where_it_is_too_late(void **state)
+{
+	(void)state;
+	struct case_of of;
+	case_open(&of, "2026-12-04", 2);
+	of.given.planned = day_of("2027-02-12");
+	const struct trip *trip = &plan_on(&of, "2026-11-25").hand_in.items[0];
+	assert_int_equal(trip->hand_in, day_of("2027-02-12"));
+	assert_true(trip->chosen);
+	assert_false(trip->too_late);
+	of.given.planned = day_of("2027-03-19");
+	trip = &plan_on(&of, "2026-11-25").hand_in.items[0];
+	assert_int_equal(trip->hand_in, day_of("2027-03-19"));
+	assert_true(trip->too_late);
+	/* once past it is missed like any other */
+	of.given.planned = day_of("2027-02-12");
+	of.given.day = day_of("2027-02-12");
+	of.given.chosen = true;
+	trip = &plan_on(&of, "2027-02-15").hand_in.items[0];
+	assert_int_equal(trip->hand_in, day_of("2027-02-22"));
+	assert_false(trip->chosen);
+	assert_true(trip->missed);
+	scene_close(&of.scene);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(it_stays_on_its_day_though_an_earlier_one_would_do),
+	    cmocka_unit_test(what_is_new_is_a_week_ahead_or_on_the_last_day_that_serves),
+	    cmocka_unit_test(what_is_new_joins_one_that_lies_ahead),
+	    cmocka_unit_test(what_was_missed_keeps_its_number_and_goes_a_week_later),
+	    cmocka_unit_test(a_persons_day_is_kept_and_marked_where_it_is_too_late),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
