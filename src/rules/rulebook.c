@@ -53,11 +53,17 @@ add_rule(
 	return true;
 }
 
-/* One sheet extends the other, or both extend a third. */
+/* It is one sheet, or one extends the other, or both extend a third. */
 static bool
 both_inherit(const char *one, const char *other, const char *origin, const char *id,
     struct fault *fault)
 {
+	if (strcmp(one, other) == 0) {
+		return fault_set(fault, FAULT_INPUT,
+		    "sheet %.60s is named twice; expected each sheet once: leave it out "
+		    "the second time",
+		    one);
+	}
 	return fault_set(fault, FAULT_INPUT,
 	    "sheets %.60s and %.60s both hold \"%.60s\" of sheet %.60s; expected a sheet to be "
 	    "followed instead of the one it extends, not beside it",

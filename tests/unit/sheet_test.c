@@ -331,7 +331,7 @@ a_rulebook_gives_a_kinds_rules_in_sheet_order(void **state)
 	assert_false(rulebook_new(sheets, 2, &book, &fault));
 	assert_null(book);
 	assert_string_equal(fault.text,
-	    "sheets practice and practice both hold \"raft-service-private\" of sheet practice; expected a sheet to be followed instead of the one it extends, not beside it");
+	    "sheet practice is named twice; expected each sheet once: leave it out the second time");
 	sheet_free(practice);
 	sheet_free(other);
 }
