@@ -10,6 +10,7 @@
 #include <setjmp.h>
 #include <cmocka.h>
 /* clang-format on */
+#include <limits.h>
 #include <stdio.h>
 #include <stdlib.h>
 
@@ -20,6 +21,16 @@
 		(void)snprintf(wanted_, sizeof wanted_, __VA_ARGS__);                    \
 		assert_string_equal(text, wanted_);                                      \
 	} while (0)
+
+/* How many random rounds to draw instead of `count`: times TESTS_SCALE, but never fewer, for
+ * they take a second. */
+static inline int
+scaled(int count)
+{
+	const char *scale = getenv("TESTS_SCALE");
+	double wanted = count * (scale == NULL ? 1 : strtod(scale, NULL));
+	return !(wanted > count) ? count : wanted > INT_MAX ? INT_MAX : (int)wanted;
+}
 
 /* With CASE in the environment only the tests of that name are run; `*` and `?` stand for any
  * letters and one. */

@@ -454,7 +454,7 @@ no_set_of_days_is_better_than_the_plan(void **state)
 {
 	(void)state;
 	unsigned seed = 5;
-	for (int round = 0; round < 20000; round++) {
+	for (int round = 0; round < scaled(20000); round++) {
 		struct instance instance;
 		struct arena arena = {0};
 		draw_instance(&seed, &instance, false);
@@ -563,7 +563,7 @@ no_placing_within_weekly_limits_is_cheaper_or_has_fewer_errands(void **state)
 {
 	(void)state;
 	unsigned seed = 9;
-	for (int round = 0; round < 5000; round++) {
+	for (int round = 0; round < scaled(5000); round++) {
 		struct instance instance;
 		struct arena arena = {0};
 		draw_instance(&seed, &instance, true);
@@ -626,7 +626,7 @@ every_reason_for_a_station_is_true_of_every_placing(void **state)
 	unsigned seed = 21;
 	size_t reasons = 0;
 	size_t no_room = 0;
-	for (int round = 0; round < 500; round++) {
+	for (int round = 0; round < scaled(500); round++) {
 		struct instance instance;
 		struct arena arena = {0};
 		draw_instance(&seed, &instance, true);
@@ -658,7 +658,7 @@ every_reason_for_a_station_is_true_of_every_placing(void **state)
 		arena_clear(&arena);
 	}
 	/* both kinds of reasons were met */
-	assert_in_range(no_room, 20, reasons - 20);
+	assert_in_range(no_room, (size_t)scaled(20), reasons - (size_t)scaled(20));
 }
 
 /* A plan by branching alone, as many things get it: few are not looked at one by one. */
@@ -714,7 +714,7 @@ branching_finds_the_best_placing_of_pieces_and_never_claims_too_much_of_lots(voi
 	unsigned seed = 33;
 	size_t lots = 0;
 	size_t proven = 0;
-	for (int round = 0; round < 5000; round++) {
+	for (int round = 0; round < scaled(5000); round++) {
 		struct instance instance;
 		struct arena arena = {0};
 		draw_instance(&seed, &instance, true);
@@ -749,7 +749,7 @@ branching_finds_the_best_placing_of_pieces_and_never_claims_too_much_of_lots(voi
 		arena_clear(&arena);
 	}
 	/* at least nine plans of lots in ten are proven, too */
-	assert_true(lots > 1000 && proven * 10 >= lots * 9);
+	assert_true(lots > (size_t)scaled(1000) && proven * 10 >= lots * 9);
 }
 
 /* How many days someone goes to a station. */
@@ -777,7 +777,7 @@ joined_errands_keep_every_limit_and_take_no_more_journeys(void **state)
 	(void)state;
 	unsigned seed = 21;
 	size_t saved = 0;
-	for (int round = 0; round < 20000; round++) {
+	for (int round = 0; round < scaled(20000); round++) {
 		struct instance instance;
 		struct arena arena = {0};
 		draw_instance(&seed, &instance, round % 2 == 0);

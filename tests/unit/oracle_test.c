@@ -258,7 +258,7 @@ the_engine_agrees_with_the_slow_evaluator_over_fifteen_years(void **state)
 	unsigned seed = 20261125;
 	int compared = 0;
 	scene_open(&scene, "practice.yaml");
-	for (int round = 0; round < ITEMS; round++) {
+	for (int round = 0; round < scaled(ITEMS); round++) {
 		const struct item *item = draw_case(&scene, &seed);
 		for (int sample = 0; sample < SAMPLES; sample++) {
 			day_t day = day_from_civil(FIRST_YEAR, 1, 1) +
@@ -272,7 +272,7 @@ the_engine_agrees_with_the_slow_evaluator_over_fifteen_years(void **state)
 		}
 		arena_reset(&scene.arena);
 	}
-	assert_true(compared > ITEMS * SAMPLES / 2);
+	assert_true(compared > scaled(ITEMS) * SAMPLES / 2);
 	scene_close(&scene);
 }
 
@@ -323,14 +323,14 @@ one_look_ahead_holds_on_every_day_of_fifteen_years(void **state)
 	unsigned seed = 15;
 	int compared = 0;
 	scene_open(&scene, "practice.yaml");
-	for (int round = 0; round < ITEMS_EVERY_DAY; round++) {
+	for (int round = 0; round < scaled(ITEMS_EVERY_DAY); round++) {
 		const struct item *item = draw_case(&scene, &seed);
 		day_t first = day_from_civil(FIRST_YEAR, 1, 1);
 		day_t last = day_from_civil(FIRST_YEAR + YEARS, 1, 1) - 1;
 		compare_every_day(&scene, item, first, last, &compared);
 		arena_reset(&scene.arena);
 	}
-	assert_true(compared > ITEMS_EVERY_DAY * YEARS * 365 / 2);
+	assert_true(compared > scaled(ITEMS_EVERY_DAY) * YEARS * 365 / 2);
 	scene_close(&scene);
 }
 
@@ -342,7 +342,7 @@ the_last_good_day_is_the_one_found_by_walking(void **state)
 	unsigned seed = 7;
 	int compared = 0;
 	scene_open(&scene, "practice.yaml");
-	for (int round = 0; round < 400; round++) {
+	for (int round = 0; round < scaled(400); round++) {
 		struct item *item = draw_case(&scene, &seed);
 		struct fault fault = {0};
 		struct obligation *all = NULL;
@@ -367,7 +367,7 @@ the_last_good_day_is_the_one_found_by_walking(void **state)
 		}
 		arena_reset(&scene.arena);
 	}
-	assert_true(compared > 400);
+	assert_true(compared > scaled(400));
 	scene_close(&scene);
 }
 

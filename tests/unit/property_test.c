@@ -63,7 +63,7 @@ an_item_is_in_date_on_its_last_good_day_and_lapsed_on_the_next(void **state)
 	unsigned seed = 1;
 	int looked_at = 0;
 	scene_open(&scene, "practice.yaml");
-	for (int round = 0; round < ROUNDS; round++) {
+	for (int round = 0; round < scaled(ROUNDS); round++) {
 		struct obligation *all = NULL;
 		(void)draw_case(&scene, &seed);
 		size_t count = obligations_on(&scene, day_of("2026-11-25"), &all);
@@ -86,7 +86,7 @@ an_item_is_in_date_on_its_last_good_day_and_lapsed_on_the_next(void **state)
 		}
 		arena_reset(&scene.arena);
 	}
-	assert_true(looked_at > ROUNDS / 2);
+	assert_true(looked_at > scaled(ROUNDS) / 2);
 	scene_close(&scene);
 }
 
@@ -98,7 +98,7 @@ a_lapsed_item_was_in_date_on_its_due_day_and_not_since(void **state)
 	unsigned seed = 2;
 	int looked_at = 0;
 	scene_open(&scene, "practice.yaml");
-	for (int round = 0; round < ROUNDS; round++) {
+	for (int round = 0; round < scaled(ROUNDS); round++) {
 		struct obligation *all = NULL;
 		(void)draw_case(&scene, &seed);
 		day_t today = day_of("2026-11-25");
@@ -120,7 +120,7 @@ a_lapsed_item_was_in_date_on_its_due_day_and_not_since(void **state)
 		}
 		arena_reset(&scene.arena);
 	}
-	assert_true(looked_at > ROUNDS / 2);
+	assert_true(looked_at > scaled(ROUNDS) / 2);
 	scene_close(&scene);
 }
 
@@ -147,7 +147,7 @@ adding_a_record_makes_nothing_due_earlier_than_the_strictest_rule_says(void **st
 	unsigned seed = 3;
 	int looked_at = 0;
 	scene_open(&scene, "practice.yaml");
-	for (int round = 0; round < ROUNDS; round++) {
+	for (int round = 0; round < scaled(ROUNDS); round++) {
 		struct obligation *all = NULL;
 		struct item *item = draw_case(&scene, &seed);
 		day_t today = day_of("2026-11-25");
@@ -172,7 +172,7 @@ adding_a_record_makes_nothing_due_earlier_than_the_strictest_rule_says(void **st
 		}
 		arena_reset(&scene.arena);
 	}
-	assert_true(looked_at > ROUNDS / 2);
+	assert_true(looked_at > scaled(ROUNDS) / 2);
 	scene_close(&scene);
 }
 
@@ -210,7 +210,7 @@ handing_in_between_not_before_and_not_after_carries_her_through_the_season(void 
 	struct odd_winter odd = {2026, {day_of("2026-10-05"), day_of("2027-03-31")}};
 	scene.vessel.odd_winters = &odd;
 	scene.vessel.odd_winter_count = 1;
-	for (int round = 0; round < ROUNDS; round++) {
+	for (int round = 0; round < scaled(ROUNDS); round++) {
 		struct fault fault = {0};
 		struct shore_list list;
 		struct obligation *all = NULL;
@@ -233,7 +233,7 @@ handing_in_between_not_before_and_not_after_carries_her_through_the_season(void 
 		}
 		arena_reset(&scene.arena);
 	}
-	assert_true(looked_at > ROUNDS / 4);
+	assert_true(looked_at > scaled(ROUNDS) / 4);
 	scene_close(&scene);
 }
 
@@ -272,7 +272,7 @@ a_day_s_answer_is_the_same_whether_asked_for_or_read_from_spans_seen_earlier(voi
 		unsigned seed = 40 + s;
 		int looked_at = 0;
 		scene_open(&scene, SHEETS[s]);
-		for (int round = 0; round < ROUNDS; round++) {
+		for (int round = 0; round < scaled(ROUNDS); round++) {
 			struct obligation *all = NULL;
 			struct event events[2];
 			struct extension extension;
@@ -295,7 +295,7 @@ a_day_s_answer_is_the_same_whether_asked_for_or_read_from_spans_seen_earlier(voi
 			}
 			arena_reset(&scene.arena);
 		}
-		assert_true(looked_at > ROUNDS / 4);
+		assert_true(looked_at > scaled(ROUNDS) / 4);
 		scene_close(&scene);
 	}
 }
@@ -310,7 +310,7 @@ deleting_an_overtaken_record_changes_nothing_where_no_anniversary_is_kept(void *
 	unsigned seed = 6;
 	int looked_at = 0;
 	scene_open(&scene, "practice.yaml");
-	for (int round = 0; round < 10 * ROUNDS; round++) {
+	for (int round = 0; round < scaled(10 * ROUNDS); round++) {
 		struct obligation *before = NULL;
 		struct obligation *after = NULL;
 		struct event events[2];
@@ -341,7 +341,7 @@ deleting_an_overtaken_record_changes_nothing_where_no_anniversary_is_kept(void *
 		}
 		arena_reset(&scene.arena);
 	}
-	assert_true(looked_at > ROUNDS / 4);
+	assert_true(looked_at > scaled(ROUNDS) / 4);
 	scene_close(&scene);
 }
 
@@ -366,7 +366,7 @@ a_rule_with_a_known_clock_makes_nothing_due_later(void **state)
 	int earlier = 0;
 	scene_open(&fewer, FEWER);
 	scene_open(&more, MORE);
-	for (int round = 0; round < ROUNDS; round++) {
+	for (int round = 0; round < scaled(ROUNDS); round++) {
 		struct obligation *all = NULL;
 		struct event events[2];
 		struct extension extension;
@@ -391,7 +391,7 @@ a_rule_with_a_known_clock_makes_nothing_due_later(void **state)
 		arena_reset(&fewer.arena);
 		arena_reset(&more.arena);
 	}
-	assert_true(looked_at > ROUNDS / 4);
+	assert_true(looked_at > scaled(ROUNDS) / 4);
 	assert_true(earlier > 0);
 	scene_close(&fewer);
 	scene_close(&more);
