@@ -132,13 +132,20 @@ what_is_asked_is_escaped(void **state)
 	SCOPED_TEXT out = {0};
 	const char *hrefs[] = {"/a&b/<x>.ics", "/two.ics"};
 	dav_ask_contents(hrefs, 2, &out);
-	assert_non_null(
-	    strstr(text_string(&out), "<D:href>/a&amp;b/&lt;x&gt;.ics</D:href>"));
+	assert_string_equal(text_string(&out),
+	    "<?xml version=\"1.0\" encoding=\"utf-8\"?>\n"
+	    "<C:calendar-multiget xmlns:D=\"DAV:\" xmlns:C=\"urn:ietf:params:xml:ns:caldav\">"
+	    "<D:prop><D:getetag/><C:calendar-data/></D:prop>"
+	    "<D:href>/a&amp;b/&lt;x&gt;.ics</D:href><D:href>/two.ics</D:href>"
+	    "</C:calendar-multiget>\n");
 	text_reset(&out);
 	dav_ask_make("Raft & \"Co\" \xE6\x95\x91", true, &out);
-	assert_non_null(strstr(text_string(&out), "Raft &amp; "));
-	assert_non_null(strstr(text_string(&out), "\xE6\x95\x91</D:displayname>"));
-	assert_non_null(strstr(text_string(&out), "<C:comp name=\"VTODO\"/>"));
+	assert_string_equal(text_string(&out),
+	    "<?xml version=\"1.0\" encoding=\"utf-8\"?>\n"
+	    "<C:mkcalendar xmlns:D=\"DAV:\" xmlns:C=\"urn:ietf:params:xml:ns:caldav\">"
+	    "<D:set><D:prop><D:displayname>Raft &amp; &quot;Co&quot; \xE6\x95\x91"
+	    "</D:displayname><C:supported-calendar-component-set><C:comp name=\"VTODO\"/>"
+	    "</C:supported-calendar-component-set></D:prop></D:set></C:mkcalendar>\n");
 }
 
 static void
