@@ -77,6 +77,25 @@ text_add_byte(struct text *text, char byte)
 }
 
 void
+text_add_shell_word(struct text *text, const char *word)
+{
+	static const char PLAIN[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz"
+				    "0123456789._-";
+	if (word[0] != '\0' && word[strspn(word, PLAIN)] == '\0') {
+		text_add(text, word);
+		return;
+	}
+	text_add_byte(text, '\'');
+	for (const char *at = word; *at != '\0'; at++) {
+		if (*at == '\'') {
+			text_add(text, "'\\'");
+		}
+		text_add_byte(text, *at);
+	}
+	text_add_byte(text, '\'');
+}
+
+void
 text_add_arguments(struct text *text, const char *format, va_list arguments)
 {
 	va_list again;

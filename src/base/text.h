@@ -27,6 +27,10 @@ void text_add(struct text *text, const char *string);
 void text_add_bytes(struct text *text, const char *bytes, size_t length);
 void text_add_byte(struct text *text, char byte);
 void text_add_format(struct text *text, const char *format, ...) FORMAT_LIKE(2, 3);
+
+/* Adds a word as a shell takes it whole: in single quotes where it has anything but letters,
+ * digits, ".", "_" and "-". */
+void text_add_shell_word(struct text *text, const char *word);
 void text_add_arguments(struct text *text, const char *format, va_list arguments)
     FORMAT_LIKE(2, 0);
 

@@ -171,11 +171,7 @@ muster_all(struct context *context, struct asked *asked, struct muster *musters,
     size_t *count_out, struct fault *fault)
 {
 	const struct inventory *inventory = &context->contents.inventory;
-	bool *taken = arena_alloc(&context->arena, inventory->item_count + 1);
 	size_t count = 0;
-	if (taken == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		struct muster *muster = &musters[count];
 		struct span days = {0};
@@ -184,9 +180,7 @@ muster_all(struct context *context, struct asked *asked, struct muster *musters,
 		}
 		if (!days_of(context, asked, &inventory->vessels[i], &days, fault) ||
 		    !muster_vessel(
-			&context->engine, i, days, &context->arena, muster, fault) ||
-		    !muster_cure(
-			&context->engine, muster, taken, &context->arena, fault)) {
+			&context->engine, i, days, &context->arena, muster, fault)) {
 			return false;
 		}
 		struct span *all = &asked->question.days;
@@ -196,7 +190,9 @@ muster_all(struct context *context, struct asked *asked, struct muster *musters,
 		count++;
 	}
 	*count_out = count;
-	return count > 0 || none_found(context, asked, fault);
+	return count > 0
+		   ? muster_cure(&context->engine, musters, count, &context->arena, fault)
+		   : none_found(context, asked, fault);
 }
 
 static bool
@@ -255,8 +251,9 @@ const struct command COMMAND_MUSTER = {
 	"a period the first day that is short is shown, then what falls short later. A season "
 	"lies between two winters and is named by the year it starts in; a vessel in use all "
 	"year has the calendar year. Where she is short, the fewest spares in the stores of her "
-	"base that would cure it are named; each is promised to one vessel only, in the "
-	"order of the list. Stores are not mustered. A survey file is one page of HTML a "
+	"base that would cure it are named, with the words that move them; of a lot so many "
+	"pieces. None is promised twice: who is first short is served first, and those that "
+	"can be made whole before the others. Stores are not mustered. A survey file is one page of HTML a "
 	"vessel, to print and to sign. The exit status is 1 when a vessel "
 	"is short, not told, or has no carriage lines to count against.",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},

@@ -94,7 +94,8 @@ MUST_CHECK bool answer_stations(
  * "counted":[tags],"lapsed":[tags]}]}]}, and further keys: "to", the last day asked about, and
  * "season"; of a vessel "from", "to", "seen_on", the day her lines are of, "first_short",
  * "shortages" ([{"line","title","from","short"}] over all days asked about), "next_lapses"
- * ([{"tag","kind","last_day","makes_short"}]) and "spares" ({"cures","fewest","tags"}, or null when she is not short); of a
+ * ([{"tag","kind","last_day","makes_short"}]) and "spares" ({"cures","fewest",
+ * "tags","moves"}, "moves" being [{"tag","quantity","of","command"}], or null when she is not short); of a
  * line "title", "any_of", "asks" (what must be known to tell it; need and short are null
  * then), "unknown" and "remarks" (tags), "source" and "standing". */
 MUST_CHECK bool answer_muster(const struct inventory *inventory,

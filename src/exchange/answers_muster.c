@@ -123,20 +123,44 @@ lapses_array(
 	return array;
 }
 
+/* "tags", and "moves": [{"tag","quantity","of","command"}], "of" being the pieces of the lot. */
+static void
+put_moves(struct answer *answer, json_t *object, const struct inventory *inventory,
+    const struct muster *muster)
+{
+	json_t *tags = json_array();
+	json_t *moves = json_array();
+	SCOPED_TEXT words = {0};
+	for (size_t i = 0; i < muster->cure.count; i++) {
+		const struct muster_move *move = &muster->cure.moves[i];
+		const struct item *item = &inventory->items[move->item];
+		json_t *entry = json_object();
+		text_reset(&words);
+		muster_move_words(inventory, move, muster->vessel, &words);
+		json_push(answer, tags, json_string(item->tag));
+		json_put_string(answer, entry, "tag", item->tag);
+		json_put(answer, entry, "quantity", json_integer(move->quantity));
+		json_put(answer, entry, "of", json_integer(item->quantity));
+		json_put_string(answer, entry, "command", text_string(&words));
+		json_push(answer, moves, entry);
+	}
+	json_put(answer, object, "tags", tags);
+	json_put(answer, object, "moves", moves);
+}
+
 /* Null where nothing is short: there was nothing to look for. */
 static json_t *
 spares_value(
     struct answer *answer, const struct inventory *inventory, const struct muster *muster)
 {
 	const struct muster_cure *cure = &muster->cure;
-	const struct muster_items items = {cure->items, cure->count};
 	if (muster->shortage_count == 0) {
 		return json_null();
 	}
 	json_t *object = json_object();
 	json_put_bool(answer, object, "cures", cure->cures);
 	json_put_bool(answer, object, "fewest", cure->fewest);
-	put_tags(answer, object, "tags", inventory, &items);
+	put_moves(answer, object, inventory, muster);
 	return object;
 }
 

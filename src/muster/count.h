@@ -15,6 +15,7 @@ enum count_state {
 /* A piece that is there, and the days on which it does not simply count. */
 struct piece {
 	size_t item;
+	int only;              /* so many of the lot are there; 0 all of it */
 	struct spans lapsed;   /* at grade law or maker */
 	struct spans unknown;  /* a date is not known */
 	struct spans practice; /* lapsed by common practice */
@@ -53,18 +54,22 @@ enum count_state piece_on(const struct piece *piece, day_t day);
 /* True when pieces of the kind may serve a line. */
 bool line_takes(const struct carriage *line, const char *kind);
 
-/* What an item, which may be a lot of several, is worth in a line by itself; 0 nothing. Where
- * that can't be told, `*asks` names what must be known of the item: "rating", "capacity",
+/* What one piece is worth in a line by itself; 0 nothing. Where that can't be told, `*asks` names what must be known of the item: "rating", "capacity",
  * "place"; else it is "". */
+int line_worth_each(
+    const struct carriage *line, const struct item *item, const char **asks);
+
+/* The same of an item, which may be a lot of several. */
 int line_worth(const struct carriage *line, const struct item *item, const char **asks);
 
 /* True when what counts in a line does not simply add up: it has a limit on some pieces, or
  * does without its largest. */
 bool line_is_limited(const struct carriage *line);
 
-/* What the counted items, indices into `items`, are worth in a line together. */
+/* What the counted items, indices into `items`, are worth in a line together; there are
+ * `quantities` of them. */
 int line_total(const struct carriage *line, const struct item *items,
-    const size_t *counted, size_t count);
+    const size_t *counted, const int *quantities, size_t count);
 
 /* True when both are in one group of alternatives; when both are, and needed together there. */
 bool lines_alternate(const struct carriage *a, const struct carriage *b);
@@ -78,10 +83,10 @@ int line_holds(const struct vessel *vessel, const struct carriage *line, day_t d
 /* The need of a line for so many persons. */
 int line_need(const struct carriage *line, int persons);
 
-/* muster_vessel, with these items as if they were aboard her. */
+/* muster_vessel, with these pieces as if they were aboard her. */
 MUST_CHECK bool muster_with(const struct due_engine *engine, size_t vessel,
-    struct span days, struct muster_items extra, struct arena *arena, struct muster *out,
-    struct fault *fault);
+    struct span days, const struct muster_move *extra, size_t extra_count,
+    struct arena *arena, struct muster *out, struct fault *fault);
 
 /* muster_vessel, with these pieces and no others; they must be readable until it returns. What
  * is needed on the way is taken from `scratch`. */

@@ -1,6 +1,7 @@
 /* Spares at the base that would cure a shortage: those there are, and the fewest that do. */
 #include "muster/cure_search.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 /* True when the piece counts on every day of a span. */
@@ -21,33 +22,61 @@ is_store_of(const struct inventory *inventory, size_t store, size_t vessel)
 	       strcmp(inventory->vessels[store].base, base) == 0;
 }
 
-/* True when the item in a store is there, whole, and is nobody's yet. */
-static bool
-is_free(const struct inventory *inventory, size_t index, const bool *taken)
+/* How many pieces of an item in a store are there, whole, and nobody's yet. */
+static int
+free_of(const struct inventory *inventory, size_t index, const int *taken)
 {
-	return !taken[index] && inventory->items[index].parent == ITEM_NO_PARENT &&
-	       item_is_there(inventory, index);
+	const struct item *item = &inventory->items[index];
+	bool is_free = item->parent == ITEM_NO_PARENT && item_is_there(inventory, index);
+	return is_free ? item->quantity - taken[index] : 0;
 }
 
-/* Adds the item to the spares when it would count and help. */
 static bool
-add_spare(const struct due_engine *engine, const struct muster *muster, size_t index,
-    struct arena *scratch, struct search *search, struct fault *fault)
+has_parts(const struct due_engine *engine, size_t item)
 {
-	const struct item *item = &engine->inventory->items[index];
-	struct spare *spare = &search->spares[search->spare_count];
-	struct piece piece = {0};
-	bool serves = false;
-	int *worth = arena_alloc(scratch, search->shortage_count * sizeof *worth);
-	if (worth == NULL) {
-		return fault_memory(fault);
+	size_t part =
+	    engine->first_part == NULL ? ITEM_NO_PARENT : engine->first_part[item];
+	while (part != ITEM_NO_PARENT &&
+	       engine->inventory->items[part].state == PLACE_WITHDRAWN) {
+		part = engine->next_part[part];
 	}
+	return part != ITEM_NO_PARENT;
+}
+
+/* What each step of a spare is worth, and no more steps than can be wanted: one beyond what
+ * meets a shortage, for the largest piece may be left out. Worth nothing, it has no steps. */
+static void
+weigh(const struct search *search, struct spare *spare)
+{
+	const struct item *item = &search->engine->inventory->items[spare->item];
+	int wanted = 0;
 	for (size_t i = 0; i < search->shortage_count; i++) {
 		const char *asks = "";
-		worth[i] = line_worth(search->shortages[i].line, item, &asks);
-		serves = serves || worth[i] > 0;
+		int most = search->shortages[i].most;
+		int worth = spare->step == 1
+				? line_worth_each(search->shortages[i].line, item, &asks)
+				: line_worth(search->shortages[i].line, item, &asks);
+		spare->worth[i] = worth < most ? worth : most;
+		int steps = worth > 0 ? (most - 1) / spare->worth[i] + 2 : 0;
+		wanted = steps > wanted ? steps : wanted;
 	}
-	if (!serves) {
+	spare->steps = wanted < spare->steps ? wanted : spare->steps;
+}
+
+/* Adds so many pieces of an item to the spares when they would count and help. */
+static bool
+add_spare(const struct due_engine *engine, const struct muster *muster, size_t index,
+    int count, struct arena *scratch, struct search *search, struct fault *fault)
+{
+	int step = has_parts(engine, index) ? count : 1;
+	struct spare spare = {.item = index, .step = step, .steps = count / step};
+	struct piece piece = {0};
+	spare.worth = arena_alloc(scratch, search->shortage_count * sizeof *spare.worth);
+	if (spare.worth == NULL) {
+		return fault_memory(fault);
+	}
+	weigh(search, &spare);
+	if (spare.steps == 0) {
 		return true;
 	}
 	if (!piece_read(engine, index, muster->vessel, muster->days.first, scratch,
@@ -56,8 +85,7 @@ add_spare(const struct due_engine *engine, const struct muster *muster, size_t i
 	}
 	struct span days = {search->shortages[0].from, muster->days.last};
 	if (counts_throughout(&piece, days)) {
-		*spare = (struct spare){index, worth, false};
-		search->spare_count++;
+		search->spares[search->spare_count++] = spare;
 	}
 	return true;
 }
@@ -65,13 +93,14 @@ add_spare(const struct due_engine *engine, const struct muster *muster, size_t i
 /* Adds the spares of one store. */
 static bool
 add_store(const struct due_engine *engine, const struct muster *muster, size_t store,
-    const bool *taken, struct arena *scratch, struct search *search, struct fault *fault)
+    const int *taken, struct arena *scratch, struct search *search, struct fault *fault)
 {
 	size_t count = 0;
 	size_t first = inventory_aboard(engine->inventory, store, &count);
 	for (size_t i = first; i < first + count; i++) {
-		if (is_free(engine->inventory, i, taken) &&
-		    !add_spare(engine, muster, i, scratch, search, fault)) {
+		int free_count = free_of(engine->inventory, i, taken);
+		if (free_count > 0 &&
+		    !add_spare(engine, muster, i, free_count, scratch, search, fault)) {
 			return false;
 		}
 	}
@@ -80,7 +109,7 @@ add_store(const struct due_engine *engine, const struct muster *muster, size_t s
 
 static bool
 open_search(const struct due_engine *engine, const struct muster *muster,
-    const bool *taken, struct arena *scratch, struct search *search, struct fault *fault)
+    const int *taken, struct arena *scratch, struct search *search, struct fault *fault)
 {
 	const struct inventory *inventory = engine->inventory;
 	size_t shortages = muster->shortage_count;
@@ -102,9 +131,10 @@ open_search(const struct due_engine *engine, const struct muster *muster,
 	search->spares = arena_alloc(scratch, (most + 1) * sizeof *search->spares);
 	search->gained = arena_alloc(scratch, shortages * sizeof *search->gained);
 	search->hopeless = arena_alloc(scratch, shortages * sizeof *search->hopeless);
+	search->missing = arena_alloc(scratch, shortages * sizeof *search->missing);
 	if (search->spares == NULL || search->gained == NULL ||
-	    search->hopeless == NULL || search->tried == NULL ||
-	    search->limited == NULL) {
+	    search->hopeless == NULL || search->missing == NULL ||
+	    search->tried == NULL || search->limited == NULL) {
 		return fault_memory(fault);
 	}
 	for (size_t i = 0; i < shortages; i++) {
@@ -131,42 +161,106 @@ none_is_hopeless(const struct search *search)
 }
 
 static bool
-search_stores(const struct due_engine *engine, struct muster *muster, bool *taken,
-    struct arena *scratch, struct arena *arena, struct fault *fault)
+any_is_limited(const struct search *search)
 {
-	struct search search = {0};
-	if (!open_search(engine, muster, taken, scratch, &search, fault)) {
-		return false;
-	}
-	struct muster_cure cure = {0};
-	cure.items = arena_alloc(arena, (search.spare_count + 1) * sizeof *cure.items);
-	if (cure.items == NULL) {
-		return fault_memory(fault);
-	}
-	cure.fewest = cure_find_fewest(&search);
-	if (search.failed) {
-		return false;
-	}
-	cure.cures = none_is_hopeless(&search);
-	for (size_t i = 0; i < search.spare_count; i++) {
-		if (search.spares[i].used) {
-			cure.items[cure.count++] = search.spares[i].item;
-			taken[search.spares[i].item] = true;
+	for (size_t i = 0; i < search->shortage_count; i++) {
+		if (search->limited[i]) {
+			return true;
 		}
 	}
+	return false;
+}
+
+/* Fills one vessel's cure from what is not taken, and takes it; with `wholly` only when that
+ * leaves no shortage. */
+static bool
+cure_one(const struct due_engine *engine, struct muster *muster, bool wholly, int *taken,
+    struct arena *arena, struct fault *fault)
+{
+	SCOPED_ARENA scratch = {0};
+	struct search search = {0};
+	struct muster_cure cure = {.fewest = true};
+	if (!open_search(engine, muster, taken, &scratch, &search, fault)) {
+		return false;
+	}
+	bool hope = cure_has_hope(&search);
+	cure.cures = none_is_hopeless(&search);
+	if (search.failed || (wholly && !cure.cures)) {
+		return !search.failed;
+	}
+	cure.moves = arena_alloc(arena, (search.spare_count + 1) * sizeof *cure.moves);
+	if (cure.moves == NULL) {
+		return fault_memory(fault);
+	}
+	bool parts = !cure.cures && cure_take_parts(&search);
+	if (hope) {
+		cure.fewest = cure_find_fewest(&search);
+	}
+	cure.fewest = cure.fewest && !(parts && any_is_limited(&search));
+	cure.count = cure_moves(&search, cure.moves);
+	for (size_t i = 0; i < cure.count; i++) {
+		taken[cure.moves[i].item] += cure.moves[i].quantity;
+	}
 	muster->cure = cure;
-	return true;
+	return !search.failed;
+}
+
+void
+muster_move_words(const struct inventory *inventory, const struct muster_move *move,
+    size_t vessel, struct text *out)
+{
+	const struct item *item = &inventory->items[move->item];
+	text_add(out, "becket move ");
+	text_add_shell_word(out, item->tag);
+	if (move->quantity < item->quantity) {
+		text_add_format(out, " --quantity %d", move->quantity);
+	}
+	text_add(out, " --vessel ");
+	text_add_shell_word(out, inventory->vessels[vessel].name);
+}
+
+/* A vessel in need. */
+struct need {
+	size_t at; /* which of the musters */
+	day_t from;
+};
+
+static int
+compare_needs(const void *left, const void *right)
+{
+	const struct need *a = left;
+	const struct need *b = right;
+	int order = (a->from > b->from) - (a->from < b->from);
+	return order != 0 ? order : (a->at > b->at) - (a->at < b->at);
 }
 
 bool
-muster_cure(const struct due_engine *engine, struct muster *muster, bool *taken,
+muster_cure(const struct due_engine *engine, struct muster *musters, size_t count,
     struct arena *arena, struct fault *fault)
 {
-	struct arena scratch = {0};
-	if (muster->shortage_count == 0) {
-		return true;
+	SCOPED_ARENA scratch = {0};
+	size_t items = engine->inventory->item_count;
+	int *taken = arena_alloc(&scratch, (items + 1) * sizeof *taken);
+	struct need *needs = arena_alloc(&scratch, (count + 1) * sizeof *needs);
+	size_t need_count = 0;
+	if (taken == NULL || needs == NULL) {
+		return fault_memory(fault);
 	}
-	bool done = search_stores(engine, muster, taken, &scratch, arena, fault);
-	arena_clear(&scratch);
-	return done;
+	for (size_t i = 0; i < count; i++) {
+		if (musters[i].shortage_count > 0) {
+			needs[need_count++] =
+			    (struct need){i, musters[i].shortages[0].from};
+		}
+	}
+	qsort(needs, need_count, sizeof *needs, compare_needs);
+	for (int wholly = 1; wholly >= 0; wholly--) {
+		for (size_t i = 0; i < need_count; i++) {
+			struct muster *muster = &musters[needs[i].at];
+			if (!muster->cure.cures &&
+			    !cure_one(engine, muster, wholly == 1, taken, arena, fault)) {
+				return false;
+			}
+		}
+	}
+	return true;
 }

@@ -1,13 +1,11 @@
 /* The search for the fewest spares that meet what is short. */
 #include "muster/cure_search.h"
 
+#include <stdint.h>
 #include <string.h>
 
 /* How many choices are looked at for the fewest before the most useful are taken instead. */
 enum { CHOICES_MOST = 200000 };
-
-/* More lines than any set of sheets has. */
-enum { SHORTAGES_TRIED = 256 };
 
 static bool
 is_covered(const struct search *search, size_t shortage)
@@ -55,13 +53,21 @@ next_shortage(const struct search *search)
 	return i;
 }
 
+/* Uses so many more steps of a spare, or fewer. What is gained stays far inside an int: the
+ * worth of a lot and the pieces looked at are bounded. */
 static void
-use(struct search *search, struct spare *spare, bool used)
+use(struct search *search, struct spare *spare, int steps)
 {
-	spare->used = used;
+	spare->used += steps;
 	for (size_t i = 0; i < search->shortage_count; i++) {
-		search->gained[i] += used ? spare->worth[i] : -spare->worth[i];
+		search->gained[i] += steps * spare->worth[i];
 	}
+}
+
+static bool
+is_used_up(const struct spare *spare)
+{
+	return spare->used == spare->steps;
 }
 
 /* True when the spare helps with the shortage or with an alternative to it. */
@@ -78,7 +84,7 @@ helps(const struct search *search, const struct spare *spare, size_t shortage)
 	return false;
 }
 
-/* True when an earlier spare that is not used is of the same sort: then trying that one was
+/* True when an earlier spare that is not used up is of the same sort: then trying that one was
  * enough. */
 static bool
 is_twin(const struct search *search, size_t at)
@@ -89,7 +95,7 @@ is_twin(const struct search *search, size_t at)
 	for (size_t i = 0; i < at; i++) {
 		const struct spare *spare = &search->spares[i];
 		const struct item *other = &items[spare->item];
-		if (!spare->used && strcmp(other->kind, item->kind) == 0 &&
+		if (!is_used_up(spare) && strcmp(other->kind, item->kind) == 0 &&
 		    strcmp(other->rating, item->rating) == 0 &&
 		    other->capacity == item->capacity &&
 		    memcmp(spare->worth, search->spares[at].worth, size) == 0) {
@@ -110,25 +116,34 @@ place_of(const struct search *search, const struct carriage *line)
 	return i;
 }
 
-/* Musters her with what is in use. `short_out`, one a shortage, tells what is short then. */
+size_t
+cure_moves(const struct search *search, struct muster_move *moves)
+{
+	size_t count = 0;
+	for (size_t i = 0; i < search->spare_count; i++) {
+		const struct spare *spare = &search->spares[i];
+		if (spare->used > 0) {
+			moves[count++] =
+			    (struct muster_move){spare->item, spare->used * spare->step};
+		}
+	}
+	return count;
+}
+
+/* Musters her with what is in use. search->missing tells how much each line is short of then. */
 static bool
-muster_trial(struct search *search, bool *short_out)
+muster_trial(struct search *search)
 {
 	struct arena arena = {0};
 	struct muster with = {0};
-	size_t count = 0;
-	for (size_t i = 0; i < search->spare_count; i++) {
-		if (search->spares[i].used) {
-			search->tried[count++] = search->spares[i].item;
-		}
-	}
+	size_t count = cure_moves(search, search->tried);
 	bool done = muster_with(search->engine, search->muster->vessel,
-	    search->muster->days, (struct muster_items){search->tried, count}, &arena,
-	    &with, search->fault);
+	    search->muster->days, search->tried, count, &arena, &with, search->fault);
+	memset(search->missing, 0, search->shortage_count * sizeof *search->missing);
 	for (size_t i = 0; done && i < with.shortage_count; i++) {
 		size_t at = place_of(search, with.shortages[i].line);
 		if (at < search->shortage_count) {
-			short_out[at] = true;
+			search->missing[at] = with.shortages[i].most;
 		}
 	}
 	arena_clear(&arena);
@@ -144,7 +159,6 @@ is_proven(struct search *search)
 	enum { TRIAL_COST = 200 };
 
 	bool trial = false;
-	bool found_short[SHORTAGES_TRIED] = {false};
 	for (size_t i = 0; i < search->shortage_count; i++) {
 		trial = trial || (search->limited[i] && !search->hopeless[i]);
 	}
@@ -152,12 +166,11 @@ is_proven(struct search *search)
 		return true;
 	}
 	search->choices += TRIAL_COST;
-	if (search->shortage_count > SHORTAGES_TRIED ||
-	    !muster_trial(search, found_short)) {
+	if (!muster_trial(search)) {
 		return false;
 	}
 	for (size_t i = 0; i < search->shortage_count; i++) {
-		if (found_short[i] && !search->hopeless[i]) {
+		if (search->missing[i] > 0 && !search->hopeless[i]) {
 			return false;
 		}
 	}
@@ -176,9 +189,11 @@ helps_limited(const struct search *search, const struct spare *spare)
 	return false;
 }
 
-/* Whether `left` more spares can meet what is still short; those that do stay in use. */
+/* Whether `left` more steps can meet what is still short; those that do stay in use. The last
+ * one was of the spare at `at`, for the shortage `for_shortage`: those for one shortage are
+ * taken in the order of the spares, for another order would be the same choice. */
 static bool
-try_with(struct search *search, size_t left)
+try_with(struct search *search, size_t left, size_t for_shortage, size_t at)
 {
 	size_t shortage = next_shortage(search);
 	bool seems_done = shortage == search->shortage_count;
@@ -188,21 +203,21 @@ try_with(struct search *search, size_t left)
 	if (left == 0) {
 		return false;
 	}
-	for (size_t i = 0; i < search->spare_count; i++) {
+	for (size_t i = shortage == for_shortage ? at : 0; i < search->spare_count; i++) {
 		struct spare *spare = &search->spares[i];
 		bool useful = seems_done ? helps_limited(search, spare)
 					 : helps(search, spare, shortage);
-		if (spare->used || !useful || is_twin(search, i)) {
+		if (is_used_up(spare) || !useful || is_twin(search, i)) {
 			continue;
 		}
 		if (search->failed || search->choices++ >= CHOICES_MOST) {
 			return false;
 		}
-		use(search, spare, true);
-		if (try_with(search, left - 1)) {
+		use(search, spare, 1);
+		if (try_with(search, left - 1, shortage, i)) {
 			return true;
 		}
-		use(search, spare, false);
+		use(search, spare, -1);
 	}
 	return false;
 }
@@ -234,7 +249,7 @@ take_greedily(struct search *search)
 			struct spare *spare = &search->spares[i];
 			int useful = usefulness(search, spare);
 			bool helpful = useful > 0 || helps_limited(search, spare);
-			if (!spare->used && helpful && useful > most) {
+			if (!is_used_up(spare) && helpful && useful > most) {
 				best = spare;
 				most = useful;
 			}
@@ -242,41 +257,98 @@ take_greedily(struct search *search)
 		if (best == NULL) {
 			return;
 		}
-		use(search, best, true);
+		use(search, best, 1);
 	}
 }
 
-/* Finds out, by mustering her with them, what all spares together can't meet; false when
- * that is all there is. */
-static bool
-find_hopeless(struct search *search)
+bool
+cure_has_hope(struct search *search)
 {
 	for (size_t i = 0; i < search->spare_count; i++) {
-		use(search, &search->spares[i], true);
+		search->spares[i].used = search->spares[i].steps;
 	}
-	bool done = search->spare_count > 0 && muster_trial(search, search->hopeless);
+	bool done = search->spare_count > 0 && muster_trial(search);
 	bool hope = false;
 	for (size_t i = 0; i < search->shortage_count; i++) {
-		search->hopeless[i] = search->hopeless[i] || !done;
+		search->hopeless[i] = !done || search->missing[i] > 0;
 		hope = hope || !search->hopeless[i];
 	}
 	for (size_t i = 0; i < search->spare_count; i++) {
-		use(search, &search->spares[i], false);
+		search->spares[i].used = 0;
 	}
 	return hope;
+}
+
+/* True when something is gained by a part of what the shortage wants: it can't be met, and is
+ * no alternative, half of which is worth no more than none. */
+static bool
+takes_a_part(const struct search *search, size_t shortage)
+{
+	return search->hopeless[shortage] &&
+	       search->shortages[shortage].line->any_of[0] == '\0';
+}
+
+static bool
+helps_in_part(const struct search *search, const struct spare *spare)
+{
+	for (size_t i = 0; i < search->shortage_count; i++) {
+		if (spare->worth[i] > 0 && takes_a_part(search, i)) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* What is missing, with what is in use, in the lines that can't be met. */
+static int64_t
+missing_still(struct search *search)
+{
+	int64_t sum = 0;
+	if (!muster_trial(search)) {
+		return 0;
+	}
+	for (size_t i = 0; i < search->shortage_count; i++) {
+		sum += takes_a_part(search, i) ? search->missing[i] : 0;
+	}
+	return sum;
+}
+
+bool
+cure_take_parts(struct search *search)
+{
+	bool any = false;
+	for (size_t i = 0; i < search->spare_count; i++) {
+		if (helps_in_part(search, &search->spares[i])) {
+			use(search, &search->spares[i], search->spares[i].steps);
+			any = true;
+		}
+	}
+	int64_t least = any ? missing_still(search) : 0;
+	for (size_t i = search->spare_count; any && i > 0; i--) {
+		struct spare *spare = &search->spares[i - 1];
+		while (spare->used > 0 && !search->failed) {
+			use(search, spare, -1);
+			if (missing_still(search) > least) {
+				use(search, spare, 1);
+				break;
+			}
+		}
+	}
+	return any;
 }
 
 bool
 cure_find_fewest(struct search *search)
 {
-	if (!find_hopeless(search)) {
-		return true;
+	size_t steps = 0;
+	for (size_t i = 0; i < search->spare_count; i++) {
+		steps += (size_t)search->spares[i].steps;
 	}
-	for (size_t left = 1; left <= search->spare_count; left++) {
-		if (try_with(search, left)) {
+	for (size_t left = 0; left <= steps; left++) {
+		if (try_with(search, left, search->shortage_count + 1, 0)) {
 			return true;
 		}
-		if (search->choices >= CHOICES_MOST) {
+		if (search->failed || search->choices >= CHOICES_MOST) {
 			break;
 		}
 	}

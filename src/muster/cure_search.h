@@ -4,11 +4,14 @@
 
 #include "muster/count.h"
 
-/* A spare that would count aboard her. */
+/* A spare that would count aboard her: a piece, or a lot of which so many are free. What moves
+ * at once is one piece, or all of a lot with parts. */
 struct spare {
 	size_t item;
-	int *worth; /* in each shortage, by itself: the most it can add */
-	bool used;
+	int step;   /* pieces that move at once */
+	int steps;  /* so often */
+	int used;   /* of them */
+	int *worth; /* of one step in each shortage, by itself: the most it can add */
 };
 
 /* The search. All borrowed, or in the scratch arena. What pieces are worth is added up; where
@@ -17,7 +20,7 @@ struct spare {
 struct search {
 	const struct due_engine *engine;
 	const struct muster *muster;
-	size_t *tried; /* items of one trial */
+	struct muster_move *tried; /* what moves in one trial */
 	bool *limited; /* shortages of lines whose pieces don't simply add up */
 	struct fault *fault;
 	bool failed; /* memory ran out; the fault says so */
@@ -26,12 +29,24 @@ struct search {
 	struct spare *spares;
 	size_t spare_count;
 	int *gained;    /* points for each shortage by what is used */
+	int *missing;   /* points for each shortage in the last trial */
 	bool *hopeless; /* not to be met by all spares together */
 	size_t choices;
 };
 
-/* Uses the fewest spares that do, by trying one, then two, then three ...; true when the number
- * is certain. */
+/* Finds out, by mustering her with them, what all spares together can't meet: those shortages
+ * are hopeless. True when there are others. */
+bool cure_has_hope(struct search *search);
+
+/* After that: uses what makes the hopeless ones smaller, and no piece that doesn't. True when
+ * there is any. */
+bool cure_take_parts(struct search *search);
+
+/* After that: uses the fewest more pieces that meet the others, by trying one, then two, then three
+ * ...; true when the number is certain. */
 bool cure_find_fewest(struct search *search);
+
+/* Lists in `moves`, which has room for all spares, what is used; returns how many. */
+size_t cure_moves(const struct search *search, struct muster_move *moves);
 
 #endif

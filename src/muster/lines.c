@@ -137,11 +137,17 @@ add_worth(int a, int b)
 }
 
 int
-line_worth(const struct carriage *line, const struct item *item, const char **asks)
+line_worth_each(const struct carriage *line, const struct item *item, const char **asks)
 {
 	int points = 0;
 	(void)best_entry(line, item, &points, asks);
-	return lot_worth(points, item->quantity);
+	return points;
+}
+
+int
+line_worth(const struct carriage *line, const struct item *item, const char **asks)
+{
+	return lot_worth(line_worth_each(line, item, asks), item->quantity);
 }
 
 bool
@@ -157,7 +163,7 @@ line_is_limited(const struct carriage *line)
 
 int
 line_total(const struct carriage *line, const struct item *items, const size_t *counted,
-    size_t count)
+    const int *quantities, size_t count)
 {
 	int total = 0;
 	int largest = 0;
@@ -169,8 +175,8 @@ line_total(const struct carriage *line, const struct item *items, const size_t *
 			int points = 0;
 			const char *asks = "";
 			if (best_entry(line, item, &points, &asks) == i) {
-				by_entry = add_worth(
-				    by_entry, lot_worth(points, item->quantity));
+				by_entry =
+				    add_worth(by_entry, lot_worth(points, quantities[j]));
 				largest = points > largest ? points : largest;
 			}
 		}

@@ -19,6 +19,7 @@
 #ifndef BECKET_MUSTER_MUSTER_H
 #define BECKET_MUSTER_MUSTER_H
 
+#include "base/text.h"
 #include "due/due.h"
 
 /* Indices into the inventory's items, in its order. */
@@ -69,13 +70,19 @@ struct muster_lapse {
 /* How many of the next lapses are told. */
 enum { MUSTER_LAPSES_MOST = 10 };
 
+/* So many pieces of an item in a store; of a lot perhaps not all. */
+struct muster_move {
+	size_t item; /* index in the inventory */
+	int quantity;
+};
+
 /* What a store at her base could lend. */
 struct muster_cure {
-	size_t *items; /* what to move, in the order of the inventory; in the arena */
+	struct muster_move *moves; /* in the order of the inventory; in the arena */
 	size_t count;
 	bool cures; /* with these aboard no line is short on any day asked about; one that
 		      * is not told stays so */
-	bool fewest; /* no smaller number of them does as much; else they were found by
+	bool fewest; /* no smaller number of pieces does as much; else they were found by
 		      * taking the most useful first, for there were too many to try */
 };
 
@@ -128,13 +135,24 @@ struct muster_question {
 	bool season;      /* each muster's own days are her season */
 };
 
-/* Looks for spares that would cure a vessel's shortages, and fills muster->cure: pieces in the
- * stores of her base that are no part of another, and would count aboard her, under her own
- * sheets and use, on every day from her first shortage to the last day asked about. A lot
- * moves as a whole. Lines that nothing there can meet are left short. `taken` has an element for each item of the
- * inventory: spares already promised to another vessel, which these are added to. */
-MUST_CHECK bool muster_cure(const struct due_engine *engine, struct muster *muster,
-    bool *taken, struct arena *arena, struct fault *fault);
+/* Looks for spares that would cure the shortages of some vessels, and fills each one's cure:
+ * pieces in the stores of her base that are no part of another, and would count aboard her,
+ * under her own sheets and use, on every day from her first shortage to the last day asked
+ * about. Pieces are counted: a lot may go to several vessels, so many to each, and no piece is
+ * promised twice. A lot with parts goes as a whole and counts as one, for which part belongs
+ * to which piece is not known.
+ *
+ * Who is first short is served first; of two on the same day the first of `musters`. First
+ * each vessel gets what makes her whole, if what is left there does; then those that can't be
+ * made whole get what meets lines of theirs or leaves less missing in them. Of alternatives
+ * of which none can be met nothing is moved: half of one is worth no more than none. */
+MUST_CHECK bool muster_cure(const struct due_engine *engine, struct muster *musters,
+    size_t count, struct arena *arena, struct fault *fault);
+
+/* Adds the words that a person types to do a move: "becket move FL-1 --quantity 2 --vessel
+ * Egret", without a quantity where it takes all there are. */
+void muster_move_words(const struct inventory *inventory, const struct muster_move *move,
+    size_t vessel, struct text *out);
 
 /* Why one piece counts in a line, or does not. */
 enum piece_reason {

@@ -26,6 +26,8 @@ count_pieces(const struct roll *roll, day_t day, struct muster_line *line)
 		if (worth == 0) {
 			continue;
 		}
+		roll->quantities[line->counted.count] =
+		    piece->only > 0 ? piece->only : item->quantity;
 		switch (state) {
 		case COUNT_REMARK:
 			line->remarks.items[line->remarks.count++] = piece->item;
@@ -42,8 +44,8 @@ count_pieces(const struct roll *roll, day_t day, struct muster_line *line)
 			break;
 		}
 	}
-	line->have =
-	    line_total(line->line, items, line->counted.items, line->counted.count);
+	line->have = line_total(line->line, items, line->counted.items, roll->quantities,
+	    line->counted.count);
 }
 
 static bool
@@ -129,10 +131,12 @@ roll_room(struct roll *roll, struct arena *arena, struct fault *fault)
 	roll->found = arena_alloc(arena, lines * sizeof *roll->found);
 	roll->shortages = arena_alloc(arena, lines * sizeof *roll->shortages);
 	roll->lapses = arena_alloc(arena, pieces * sizeof *roll->lapses);
+	roll->quantities = arena_alloc(arena, pieces * sizeof *roll->quantities);
 	roll->missing[0] = arena_alloc(arena, lines * sizeof *roll->missing[0]);
 	roll->missing[1] = arena_alloc(arena, lines * sizeof *roll->missing[1]);
 	if (roll->found == NULL || roll->shortages == NULL || roll->lapses == NULL ||
-	    roll->missing[0] == NULL || roll->missing[1] == NULL) {
+	    roll->quantities == NULL || roll->missing[0] == NULL ||
+	    roll->missing[1] == NULL) {
 		return fault_memory(fault);
 	}
 	for (size_t i = 0; i < roll->line_count; i++) {

@@ -17,6 +17,7 @@ struct roll {
 	size_t shortage_count;
 	struct muster_lapse *lapses; /* room for all pieces */
 	size_t lapse_count;
+	int *quantities; /* room for all pieces: how many there are of each counted one */
 	int *missing[2]; /* of every line, on a day and on the day after it */
 };
 

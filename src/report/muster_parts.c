@@ -50,26 +50,45 @@ has_store(const struct inventory *inventory, const char *base)
 	return false;
 }
 
-/* A word as a shell takes it whole. */
+/* The words that move what moves as a whole; none when nothing does. */
 static void
-add_shell_word(const char *word, struct text *out)
+add_whole_moves(const struct inventory *inventory, const struct muster *muster,
+    struct text *out, struct text *words)
 {
-	bool plain =
-	    word[0] != '\0' &&
-	    word[strspn(word, "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz"
-			      "0123456789._-")] == '\0';
-	if (plain) {
-		text_add(out, word);
-		return;
-	}
-	text_add_byte(out, '\'');
-	for (const char *at = word; *at != '\0'; at++) {
-		if (*at == '\'') {
-			text_add(out, "'\\'");
+	const struct muster_cure *cure = &muster->cure;
+	size_t count = 0;
+	text_reset(words);
+	text_add(words, "becket move");
+	for (size_t i = 0; i < cure->count; i++) {
+		const struct item *item = &inventory->items[cure->moves[i].item];
+		if (cure->moves[i].quantity == item->quantity) {
+			text_add_byte(words, ' ');
+			text_add_shell_word(words, item->tag);
+			count++;
 		}
-		text_add_byte(out, *at);
 	}
-	text_add_byte(out, '\'');
+	text_add(words, " --vessel ");
+	text_add_shell_word(words, inventory->vessels[muster->vessel].name);
+	if (count > 0) {
+		paragraph(text_string(words), 4, 6, out);
+	}
+}
+
+/* The words that move a part of a lot, a line each. */
+static void
+add_lot_moves(const struct inventory *inventory, const struct muster *muster,
+    struct text *out, struct text *words)
+{
+	const struct muster_cure *cure = &muster->cure;
+	for (size_t i = 0; i < cure->count; i++) {
+		const struct item *item = &inventory->items[cure->moves[i].item];
+		if (cure->moves[i].quantity < item->quantity) {
+			text_reset(words);
+			muster_move_words(
+			    inventory, &cure->moves[i], muster->vessel, words);
+			paragraph(text_string(words), 4, 6, out);
+		}
+	}
 }
 
 void
@@ -91,17 +110,20 @@ muster_add_spares(const struct kinds *kinds, const struct inventory *inventory,
 	text_add_format(words, "spares at %s that would %s: ", vessel->base,
 	    cure->cures ? "cure it" : "cure part of it");
 	for (size_t i = 0; i < cure->count; i++) {
-		text_add_format(words, "%s%s ", i == 0 ? "" : ", ",
-		    inventory->items[cure->items[i]].tag);
-		add_item_name(kinds, inventory, cure->items[i], words);
+		const struct muster_move *move = &cure->moves[i];
+		const struct item *item = &inventory->items[move->item];
+		text_add(words, i == 0 ? "" : ", ");
+		bool all = move->quantity == item->quantity;
+		if (!all) {
+			text_add_format(words, "%d of ", move->quantity);
+		}
+		text_add_format(words, all ? "%s " : "%s (", item->tag);
+		add_item_name(kinds, inventory, move->item, words);
+		text_add(words, all ? "" : ")");
 	}
 	text_add(words, cure->fewest ? "." : "; fewer may do.");
-	text_add(words, " To move them: becket move");
-	for (size_t i = 0; i < cure->count; i++) {
-		text_add_byte(words, ' ');
-		add_shell_word(inventory->items[cure->items[i]].tag, words);
-	}
-	text_add(words, " --vessel ");
-	add_shell_word(vessel->name, words);
+	text_add(words, " To move them:");
 	paragraph(text_string(words), 2, 4, out);
+	add_whole_moves(inventory, muster, out, words);
+	add_lot_moves(inventory, muster, out, words);
 }

@@ -12,6 +12,7 @@ be all right, and no smaller choice of spares may do.
 import csv
 import functools
 import itertools
+import shlex
 import sys
 from collections import Counter
 from datetime import date, timedelta
@@ -224,13 +225,19 @@ def enter_spares(fleet):
 
 
 def fewest(rows, spares, name, day):
-    """The size of the smallest choice of spares that makes her all right; None when none
+    """The size of the smallest choice of pieces that makes her all right; None when none
     does."""
-    for size in range(len(spares) + 1):
-        for chosen in itertools.combinations(spares, size):
-            if count(rows + list(chosen), use_of(name, day), PERSONS.get(name, 8), day)[1]:
-                return size
+    choices = itertools.product(*(range(int(spare["quantity"]) + 1) for spare in spares))
+    for choice in sorted(choices, key=sum):
+        chosen = [spare | {"quantity": str(number)}
+                  for spare, number in zip(spares, choice) if number]
+        if count(rows + chosen, use_of(name, day), PERSONS.get(name, 8), day)[1]:
+            return sum(choice)
     return None
+
+
+def tags_of(fleet, name):
+    return {item["tag"] for item in fleet.book.ask("list", "--vessel", name)}
 
 
 def check_spares(fleet, gear, differences):
@@ -247,15 +254,19 @@ def check_spares(fleet, gear, differences):
                 differences.append(f"{name} is not short, and becket says {cure}")
             continue
         if cure["cures"] != (best is not None) or (
-                cure["cures"] and (not cure["fewest"] or len(cure["tags"]) != best)):
+                cure["cures"] and (not cure["fewest"] or best != sum(
+                    move["quantity"] for move in cure["moves"]))):
             differences.append(f"{name}: {best} spares would do, becket says {cure}")
         if not cure["cures"]:
             continue
         cured += 1
-        fleet.book.must("move", *cure["tags"], "--vessel", name)
+        before = tags_of(fleet, name)
+        for move in cure["moves"]:
+            fleet.book.must(*shlex.split(move["command"])[1:])
         if not fleet.muster("--vessel", name)[name]["ok"]:
-            differences.append(f"{name}: still short after moving {cure['tags']}")
-        fleet.book.must("move", *cure["tags"], "--spares", "Port Marrin")
+            differences.append(f"{name}: still short after moving {cure['moves']}")
+        fleet.book.must("move", *sorted(tags_of(fleet, name) - before), "--spares",
+                        "Port Marrin")
     return cured
 
 

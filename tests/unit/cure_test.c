@@ -44,7 +44,6 @@ struct base {
 	struct scene scene;
 	struct vessel vessels[VESSELS];
 	const struct rulebook *rulebooks[VESSELS];
-	bool taken[SCENE_MOST];
 };
 
 static void
@@ -52,7 +51,6 @@ open_base_of(struct base *base, const char *sheet)
 {
 	static const char *const NAMES[] = {"Boat", "Spares", "Spares elsewhere"};
 	static const char *const BASES[] = {"Holm Quay", "Holm Quay", "Elsewhere"};
-	memset(base->taken, 0, sizeof base->taken);
 	scene_open(&base->scene, sheet);
 	for (int i = 0; i < VESSELS; i++) {
 		base->vessels[i] = base->scene.vessel;
@@ -95,7 +93,7 @@ muster_of(struct base *base, const char *from, const char *to)
 		&scene->engine.next_part, &fault) ||
 	    !muster_vessel(&scene->engine, BOAT, (struct span){day_of(from), day_of(to)},
 		&scene->arena, &muster, &fault) ||
-	    !muster_cure(&scene->engine, &muster, base->taken, &scene->arena, &fault)) {
+	    !muster_cure(&scene->engine, &muster, 1, &scene->arena, &fault)) {
 		fail_msg("%s", fault.text);
 	}
 	return muster;
@@ -259,15 +257,10 @@ the_fewest_spares_are_found_and_not_the_first_ones(void **state)
 	assert_true(muster.cure.cures);
 	assert_true(muster.cure.fewest);
 	assert_int_equal(muster.cure.count, 2);
-	assert_int_equal(muster.cure.items[0], 0);
-	assert_int_equal(muster.cure.items[1], 4);
-	assert_true(base.taken[0] && base.taken[4] && !base.taken[1]);
-	/* What is promised is not there for the next one; a danbuoy and the rest do. */
-	add(&base, ELSEWHERE, "tether", 1, "2026-06");
-	muster = muster_of(&base, "2026-11-25", "2026-11-25");
-	assert_false(muster.cure.cures);
-	assert_int_equal(muster.cure.count, 1);
-	assert_int_equal(muster.cure.items[0], 3);
+	assert_int_equal(muster.cure.moves[0].item, 0);
+	assert_int_equal(muster.cure.moves[1].item, 4);
+	assert_int_equal(muster.cure.moves[0].quantity, 1);
+	assert_int_equal(muster.cure.moves[1].quantity, 1);
 	scene_close(&base.scene);
 }
 
@@ -293,7 +286,9 @@ a_spare_cures_only_when_it_counts_on_all_the_days(void **state)
 	muster = muster_of(&base, "2026-11-25", "2027-01-10");
 	assert_true(muster.cure.cures);
 	assert_int_equal(muster.cure.count, 1);
-	assert_int_equal(muster.cure.items[0], 1);
+	assert_int_equal(muster.cure.moves[0].item, 1);
+	/* three points at two each */
+	assert_int_equal(muster.cure.moves[0].quantity, 2);
 	scene_close(&base.scene);
 }
 
@@ -309,29 +304,49 @@ a_boat_that_is_not_short_needs_no_spare(void **state)
 	assert_true(muster.ok);
 	assert_int_equal(muster.cure.count, 0);
 	assert_int_equal(muster.shortage_count, 0);
-	assert_false(base.taken[1]);
 	scene_close(&base.scene);
 }
 
-/* Moves the items in `set` aboard and musters: what the cure promises, by doing it. */
+enum { SPARES = 7 };
+
+/* A choice: so many pieces of each spare. */
+struct choice {
+	int pieces[SPARES];
+	int count;
+};
+
+/* The next choice of those there are, as one counts; false after the last. */
 static bool
-is_ok_with(struct base *base, unsigned set, const char *day)
+next_choice(const struct base *base, size_t own, struct choice *choice)
+{
+	for (size_t i = 0; i < SPARES; i++) {
+		if (choice->pieces[i] < base->scene.items[own + i].quantity) {
+			choice->pieces[i]++;
+			choice->count++;
+			return true;
+		}
+		choice->count -= choice->pieces[i];
+		choice->pieces[i] = 0;
+	}
+	return false;
+}
+
+/* Moves these pieces aboard and musters: what the cure promises, by doing it. */
+static bool
+is_ok_with(struct base *base, size_t own, const struct choice *choice, const char *day)
 {
 	struct base moved = *base;
-	struct item kept[SCENE_MOST];
-	size_t count = 0;
-	for (int aboard = 1; aboard >= 0; aboard--) {
-		for (size_t i = 0; i < base->scene.item_count; i++) {
-			struct item item = base->scene.items[i];
-			bool moves = (set >> i & 1U) == 1U;
-			item.vessel = moves ? BOAT : item.vessel;
-			if ((item.vessel == BOAT) == (aboard == 1)) {
-				kept[count++] = item;
-			}
+	struct item *kept = moved.scene.items;
+	size_t count = own;
+	for (size_t i = 0; i < SPARES; i++) {
+		if (choice->pieces[i] > 0) {
+			kept[count] = base->scene.items[own + i];
+			kept[count].vessel = BOAT;
+			kept[count++].quantity = choice->pieces[i];
 		}
 	}
-	memcpy(moved.scene.items, kept, sizeof kept[0] * count);
 	moved.scene.inventory.items = moved.scene.items;
+	moved.scene.inventory.item_count = count;
 	moved.scene.inventory.vessels = moved.vessels;
 	moved.scene.arena = (struct arena){0};
 	bool ok = muster_of(&moved, day, day).ok;
@@ -339,51 +354,46 @@ is_ok_with(struct base *base, unsigned set, const char *day)
 	return ok;
 }
 
-static int
-bits(unsigned set)
-{
-	int count = 0;
-	for (; set != 0; set >>= 1) {
-		count += (int)(set & 1U);
-	}
-	return count;
-}
-
-enum { SPARES = 7 };
-
-/* How many boats were cured, and with more than one spare. */
+/* How many boats were cured, and with more than one piece. */
 struct cured {
 	int boats;
 	int several;
 };
 
-/* The answer for one base against trying every choice of spares there is. */
+/* The answer for one base against trying every choice of pieces there is. */
 static void
 expect_the_best(struct base *base, size_t own, struct cured *cured)
 {
+	enum { NONE = 1000 };
+
 	const char *day = "2026-11-25";
 	struct muster muster = muster_of(base, day, day);
-	int best = SPARES + 1;
-	for (unsigned set = 0; set < 1U << SPARES; set++) {
-		if (bits(set) < best && is_ok_with(base, set << own, day)) {
-			best = bits(set);
+	struct choice choice = {0};
+	int best = NONE;
+	do {
+		if (choice.count < best && is_ok_with(base, own, &choice, day)) {
+			best = choice.count;
 		}
-	}
+	} while (next_choice(base, own, &choice));
 	if (muster.ok) {
 		assert_int_equal(best, 0);
 		return;
 	}
-	assert_int_equal(muster.cure.cures, best <= SPARES);
+	assert_int_equal(muster.cure.cures, best < NONE);
 	if (!muster.cure.cures) {
 		return;
 	}
-	unsigned set = 0;
+	struct choice moved = {0};
 	for (size_t i = 0; i < muster.cure.count; i++) {
-		set |= 1U << muster.cure.items[i];
+		const struct muster_move *move = &muster.cure.moves[i];
+		moved.pieces[move->item - own] += move->quantity;
+		moved.count += move->quantity;
+		assert_in_range(
+		    move->quantity, 1, base->scene.items[move->item].quantity);
 	}
 	assert_true(muster.cure.fewest);
-	assert_int_equal(muster.cure.count, best);
-	assert_true(is_ok_with(base, set, day));
+	assert_int_equal(moved.count, best);
+	assert_true(is_ok_with(base, own, &moved, day));
 	cured->boats++;
 	cured->several += best > 1 ? 1 : 0;
 }
@@ -403,7 +413,7 @@ no_choice_of_spares_does_with_fewer(void **state)
 		}
 		size_t own = base.scene.item_count;
 		for (int i = 0; i < SPARES; i++) {
-			add(&base, STORE, KINDS[draw(&seed, 3)], 1,
+			add(&base, STORE, KINDS[draw(&seed, 3)], 1 + (int)draw(&seed, 2),
 			    draw(&seed, 3) == 0 ? "2025-01" : "2026-06");
 		}
 		expect_the_best(&base, own, &cured);
