@@ -57,6 +57,11 @@ def reword(text):
     return text.replace("SUMMARY:", "SUMMARY:Ring først: ", 1)
 
 
+def says_just(done, status, message):
+    """Whether the command ended with this status, and said this and nothing else."""
+    return done.returncode == status and done.stderr == f"becket: {message}\n"
+
+
 def by_word(told, word, book=None):
     """The UID of the first reminder whose summary starts so."""
     rows = [row for row in told["reminders"] if row["summary"].startswith(word)]
@@ -69,7 +74,8 @@ def whole_life(kind):
     book = Book(kind).fill()
     done, told = book.push(server.url, "--calendar", NAME, "--make", "--dry-run")
     check(f"{kind}: a dry run makes no calendar", done.returncode == 0 and
-          "would be made" in done.stderr, done.stderr)
+          says_just(done, 0, f'note: the calendar "{NAME}" is not there yet; without '
+                       "--dry-run it would be made and every reminder created"), done.stderr)
     done, told = book.push(server.url, "--calendar", NAME, "--make")
     check(f"{kind}: a calendar is made and filled",
           done.returncode == 0 and counts(told).keys() == {"created"},
@@ -91,7 +97,9 @@ def whole_life(kind):
 
     done, told = book.push(None, "--vessel", "Σωσίβιο")
     check(f"{kind}: everyone's calendar is not made one vessel's by the way",
-          done.returncode == 2 and "every vessel" in done.stderr and
+          says_just(done, 2, f'the calendar "{NAME}" shows the reminders of every vessel; name '
+                       "another for these with --calendar NAME, or the same one to have it show "
+                       'these only; try "becket calendar --help"') and
           resources(calendar) == before, done.stderr)
 
     # another turn-round moves hand-ins and collects
@@ -122,18 +130,18 @@ def whole_life(kind):
 def by_a_person(kind, server, book, calendar):
     """What a person changes there."""
     _, told = book.push(None)
-    uid = by_word(told, "Collect")
+    uid = by_word(told, "Hand in")
     day = on_server(calendar)[uid][0]
-    edit(calendar, uid, move(3))
+    edit(calendar, uid, move(2))
     done, told = book.push(None, act="pull")
     row = [row for row in told["reminders"] if row["uid"] == uid][0]
     check(f"{kind}: a pull reads back a day that was moved, and plans it",
           done.returncode == 0 and row["act"] == "plan" and row["found"] == "moved" and
-          row["their_day"] == str(day + datetime.timedelta(3)), row)
+          row["their_day"] == str(day + datetime.timedelta(2)), row)
     done, told = book.push(None)
     check(f"{kind}: the moved day stays, in the book and there",
           done.returncode == 0 and
-          on_server(calendar)[uid][0] == day + datetime.timedelta(3) and
+          on_server(calendar)[uid][0] == day + datetime.timedelta(2) and
           visible(on_server(calendar)) == visible(book.file()), f"{done.stderr} {counts(told)}")
     uid = by_word(told, "Hand in")
     edit(calendar, uid, move(5))
@@ -153,8 +161,11 @@ def by_a_person(kind, server, book, calendar):
           row["their_summary"].startswith("Ring først") and
           resources(calendar) == before, row)
     plain = book.run("calendar", "push", "--password-file", book.password)
+    words = " ".join(plain.stdout.split())
     check(f"{kind}: and that in words", plain.returncode == 1 and
-          "Ring først" in plain.stdout and "--keep theirs" in plain.stdout, plain.stdout)
+          "changed there, \"Ring først: Buy" in words and "; left as it is To let what is there "
+          "be, add --keep theirs; to put it back as becket has it, --keep ours." in words,
+          plain.stdout)
     done, told = book.push(None, "--keep", "theirs")
     check(f"{kind}: they may be accepted", done.returncode == 0 and
           told["accepted"] == 1 and resources(calendar) == before, counts(told))
@@ -197,6 +208,12 @@ def by_a_person(kind, server, book, calendar):
 def on_server_uids(calendar):
     return {line[4:].strip() for _, text in resources(calendar).values()
             for line in text.splitlines() if line.startswith("UID:")}
+
+
+def broke_off(done, count):
+    """Whether it says after how many changes, and goes on with the address and the reason."""
+    return done.stderr.startswith(f"becket: pushing broke off, {count} changed before; push again "
+                                  "to go on: http://127.0.0.1:")
 
 
 def in_the_way(kind, server):
@@ -242,8 +259,7 @@ def in_the_way(kind, server):
     done, told = other.push(between.url, "--calendar", "Broken", "--make")
     between.after = lambda method, path: None
     check(f"{kind}: a push that breaks off says how far it came",
-          done.returncode == 3 and "2 changed before; push again" in done.stderr,
-          done.stderr)
+          done.returncode == 3 and broke_off(done, 2), done.stderr)
     done, told = other.push(None)
     calendar = told["url"].replace(str(between.port), str(server.port))
     check(f"{kind}: the next one goes on without doubles",
@@ -265,7 +281,7 @@ def in_the_way(kind, server):
     done, told = other.push(None)
     between.before = lambda method, path: None
     check(f"{kind}: a server that goes down in the middle is a failure",
-          done.returncode == 3 and "1 changed before" in done.stderr, done.stderr)
+          done.returncode == 3 and broke_off(done, 1), done.stderr)
     server.start()
     done, told = other.push(None)
     check(f"{kind}: when it is back the rest follows", done.returncode == 0 and
@@ -411,15 +427,25 @@ def typed(book, words, answer):
     return shown.decode(), os.waitstatus_to_exitcode(status)
 
 
+def listed(done, message):
+    """Whether it says so, what to do, and all that there are, in the server's order."""
+    first, *rest = done.stderr.splitlines()
+    return done.returncode == 2 and first == (
+        f"becket: {message}; expected one, named by --calendar, or --make to make it. There are:"
+        ) and sorted(rest) == sorted(f"  {name}" for name in (
+            "Broken", "Twice", f"{caldav_bench.USER}/imported", NAME, "Between",
+            "Å gjøre (takes no events)"))
+
+
 def choosing(server):
     """Which calendar, which password."""
     book = Book("choosing").fill()
     done, _ = book.push(server.url)
-    check("choosing: several calendars are listed", done.returncode == 2 and
-          NAME in done.stderr and "--calendar" in done.stderr, done.stderr)
+    check("choosing: several calendars are listed", listed(
+        done, "more than one calendar on the server that takes events"), done.stderr)
     done, _ = book.push(server.url, "--calendar", "Nowhere")
-    check("choosing: one that is not there is said", done.returncode == 2 and
-          "Nowhere" in done.stderr and NAME in done.stderr, done.stderr)
+    check("choosing: one that is not there is said", listed(
+        done, 'no calendar "Nowhere" on the server that takes events'), done.stderr)
     done, told = book.push(server.url, "--calendar", "Skarv", "--make",
                            "--vessel", "Skarv Ørn")
     rows = [row["summary"] for row in told["reminders"]] if told else []
@@ -439,16 +465,20 @@ def choosing(server):
     os.chmod(wrong, 0o600)
     done = book.run("calendar", "push", "--url", server.url, "--user", caldav_bench.USER,
                     "--password-file", wrong)
-    check("choosing: a wrong password is bad input", done.returncode == 2 and
-          "401" in done.stderr and "wrong" not in done.stderr, done.stderr)
+    check("choosing: a wrong password is bad input", says_just(
+        done, 2, f"{home}skarv/: the server does not take this user and password (status 401)"),
+        done.stderr)
     os.chmod(wrong, 0o644)
     done = book.run("calendar", "push", "--url", server.url, "--user", caldav_bench.USER,
                     "--password-file", wrong)
     check("choosing: a password that everyone can read is refused",
-          done.returncode == 2 and "chmod" in done.stderr, done.stderr)
+          says_just(done, 2, f"the password: {wrong} can be read by others on this machine (its "
+                       'rights are 644); "chmod 600" mends that'), done.stderr)
     done = book.run("calendar", "push", "--url", server.url, "--user", caldav_bench.USER)
     check("choosing: without a password or a terminal it says where one comes from",
-          done.returncode == 2 and "BECKET_CALDAV_PASSWORD" in done.stderr, done.stderr)
+          says_just(done, 2, "there is no password: expected a file named by --password-file, "
+                       "the environment variable BECKET_CALDAV_PASSWORD, or a terminal to ask at"),
+          done.stderr)
     done = book.run("calendar", "push", "--calendar", NAME, "--dry-run",
                     env={"BECKET_CALDAV_PASSWORD": caldav_bench.PASSWORD})
     check("choosing: the environment's password is taken", done.returncode in (0, 1),
@@ -462,8 +492,9 @@ def choosing(server):
     done, told = book.push(server.url, "--calendar", "Short-lived", "--make")
     request(told["url"], "DELETE")
     done, _ = book.push(None)
-    check("choosing: a calendar that was taken away is said", done.returncode == 3 and
-          "there no more" in done.stderr and "--make" in done.stderr, done.stderr)
+    check("choosing: a calendar that was taken away is said", says_just(
+        done, 3, f"{home}short-lived/: the calendar is there no more (status 404); name another "
+        "with --calendar, or make it again with --make as well"), done.stderr)
     done, told = book.push(None, "--calendar", "Short-lived", "--make")
     check("choosing: and is filled again when it is made again", done.returncode == 0 and
           told and counts(told).keys() == {"created"}, f"{done.stderr} {counts(told)}")
