@@ -14,8 +14,9 @@ import time
 ROOT = os.environ.get("ROOT") or os.path.join(os.path.dirname(__file__), "..", "..")
 sys.path.insert(0, os.path.join(ROOT, "tests", "support"))
 import caldav_bench  # noqa: E402
-from caldav_bench import Book, check  # noqa: E402
+from caldav_bench import Book  # noqa: E402
 from feed_bench import Feeds  # noqa: E402
+from harness import check, end  # noqa: E402
 
 os.environ.setdefault("BECKET", sys.argv[1] if len(sys.argv) > 1 else "becket")
 DEADLINE = 20  # seconds a request may take in all, as the command's help has it
@@ -117,7 +118,7 @@ def check_slow(feeds, path):
 def check_each(book, path):
     """A proxy's owner lets more in from one address."""
     process = subprocess.Popen(
-        [os.environ["BECKET"], "--book", book.path, "--today", book.TODAY, "serve", "--port",
+        [os.environ["BECKET"], "--book", book.path, "--today", book.today, "serve", "--port",
          "0", "--each", "20"], stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True)
     port = int(re.search(r"port (\d+)", process.stdout.readline()).group(1))
     open_ones = [http.client.HTTPConnection("127.0.0.1", port, timeout=30) for _ in range(20)]
@@ -159,7 +160,7 @@ def main():
     check("serve: Ctrl-C ends it well", feeds.stop() == 0)
     check_each(book, path)
     check_password_file(book)
-    return 1 if caldav_bench.failures else 0
+    end()
 
 
-sys.exit(main())
+main()

@@ -5,8 +5,9 @@ usage: ics_lint.py FILE...        exit 0 all good, 1 faults found, 2 not readabl
 
 It reads bytes and knows no iCalendar library, so that it can't share a fault with one. Rules:
 RFC 5545 section 3.1 (lines), 3.3.11 (escapes), 3.6 (components), RFC 7986 (NAME, COLOR), and
-this project's own shape: one order of properties, all-day events with two alarms last, or
-to-dos with a due day and one alarm. A feed's head says besides how often to look again.
+this project's own shape: one order of properties, all-day events with two alarms last (three
+for a last day to hand in), or to-dos with a due day and one alarm. A feed's head says besides how
+often to look again.
 """
 import datetime
 import re
@@ -20,6 +21,8 @@ TODO = ["UID", "DTSTAMP", "LAST-MODIFIED", "SEQUENCE", "DUE", "SUMMARY", "DESCRI
         "CATEGORIES", "STATUS", "RELATED-TO"]
 ALARM = ["ACTION", "TRIGGER", "DESCRIPTION"]
 TRIGGERS = {"VEVENT": ["-P6DT15H", "-PT15H"], "VTODO": ["-PT15H"]}
+# At 9 in the morning two weeks, three days and a day ahead.
+LAST_DAY = ["-P13DT15H", "-P2DT15H", "-PT15H"]
 TEXTS = {"SUMMARY", "DESCRIPTION", "CATEGORIES", "NAME", "X-WR-CALNAME"}
 FIXED = {
     "VERSION": "2.0", "CALSCALE": "GREGORIAN", "REFRESH-INTERVAL": "PT12H",
@@ -214,7 +217,8 @@ class Lint:
         elif name in TRIGGERS:
             check = self.check_event if name == "VEVENT" else self.check_todo
             check(entry["line"], entry["properties"])
-            if entry["alarms"] != TRIGGERS[name]:
+            last = dict(entry["properties"]).get("SUMMARY", "").startswith("Last day to hand in ")
+            if entry["alarms"] != (LAST_DAY if last and name == "VEVENT" else TRIGGERS[name]):
                 self.fault(entry["line"], f"alarms: {entry['alarms']}")
             uid = dict(entry["properties"]).get("UID")
             if uid in uids:
