@@ -18,7 +18,7 @@ struct assess {
 };
 
 /* When a rule's own conditions hold. `asks` names the first condition that can't be told
- * ("made", "area"), whose days are then left out; "" when all can. */
+ * ("made", "made-day", "area"), whose days are then left out; "" when all can. */
 struct force {
 	struct spans spans; /* in force for certain */
 	/* in force if what can't be told were true; holds `spans` */

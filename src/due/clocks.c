@@ -318,6 +318,7 @@ speak_for_itself(const struct item *item, struct reading *reading)
 	}
 	reading->grade = GRADE_MAKER;
 	if (reading->anchor == ANCHOR_MARKED && reading->due != DAY_NONE) {
+		reading->through = THROUGH_DAY;
 		reading->due = day_min(reading->due, stamp_good_through(item->expires));
 		reading->good_through = day_min(reading->good_through, reading->due);
 	}
@@ -333,6 +334,8 @@ clocks_of_rule(const struct assess *assess, const struct rule *rule,
 		struct reading reading = blank_reading(rule, force);
 		reading.months = clock->months;
 		reading.days = clock->days;
+		reading.through = clock->through;
+		reading.before = clock->before;
 		if (clock->anchors[0] == ANCHOR_EVENT) {
 			if (!read_event(assess, rule, clock, &reading)) {
 				continue;
@@ -347,6 +350,7 @@ clocks_of_rule(const struct assess *assess, const struct rule *rule,
 			reading.in_force = force->perhaps;
 		} else if (!holds) {
 			reading.state = READING_NOT_IN_FORCE;
+			reading.asks = "";
 		}
 		if (!readings_add(assess->arena, out, &reading, fault)) {
 			return false;

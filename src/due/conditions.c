@@ -171,7 +171,8 @@ built_fits(const struct vessel *vessel, const struct conditions *when)
 	    (when->built_until == 0 || vessel->built <= when->built_until));
 }
 
-/* A coarse stamp that straddles a limit can't be told either. */
+/* A coarse stamp that straddles a limit can't be told either; then the day is what is asked
+ * for, since the month or year is known. */
 static struct answer
 made_fits(const struct item *item, const struct conditions *when)
 {
@@ -186,7 +187,7 @@ made_fits(const struct item *item, const struct conditions *when)
 		return always_or_never(false);
 	}
 	if (first < from || last > until) {
-		return not_known("made");
+		return not_known("made-day");
 	}
 	return always_or_never(true);
 }

@@ -88,6 +88,12 @@ can_not_tell(const struct reading *readings, size_t count, day_t day)
 	return (stuck && !tells) || (wants && !paper);
 }
 
+bool
+obligation_unknown_on(const struct obligation *obligation, day_t day)
+{
+	return can_not_tell(obligation->readings, obligation->reading_count, day);
+}
+
 /* How binding it is that a date is not known: as the most binding clock that can't start. */
 static enum grade
 grade_of_stuck(

@@ -71,6 +71,8 @@ struct reading {
 	bool kept;  /* `from` is the anniversary that the last record kept */
 	int months; /* interval; 0 with `days`, and for marks and papers */
 	int days;
+	enum through through;  /* its period ends so late */
+	bool before;           /* or so early: strictly before the day */
 	day_t due;             /* nominal due day; DAY_NONE when the clock can't start */
 	day_t good_through;    /* due, or the last day of its window or extension */
 	struct spans in_force; /* when its rule is in force */
@@ -87,7 +89,8 @@ struct reading {
 	enum doer doer;
 	const char *source;
 	const char *asks; /* for READING_ASKS and READING_NOT_KNOWN: the name of what is
-			       * missing, as a column or an option: "made", "area"; else "" */
+			       * missing, as a column or an option: "made", "area", or
+			       * "made-day" where made is too coarse to tell; else "" */
 };
 
 /* One task on one item, seen from one day. */
@@ -196,6 +199,10 @@ bool reading_is_stuck(const struct reading *reading);
 
 /* The state an obligation has on any day, read from its lapsed days. */
 enum state obligation_state_on(const struct obligation *obligation, day_t day);
+
+/* True when on that day the clocks in force can't tell whether the task is lapsed: none of them
+ * runs and some can't start, or the maker's interval is wanted and not in the book. */
+bool obligation_unknown_on(const struct obligation *obligation, day_t day);
 
 /* True when on some day of the span the task is lapsed, or can't be told, by a clock of this
  * grade or a more binding one; nothing being done after the day the obligation was seen from.

@@ -115,6 +115,9 @@ clocks_of_maker(const struct assess *assess, const struct force *forces, enum ta
 	if (!days_left(assess, forces, task, &force.spans, fault)) {
 		return false;
 	}
+	if (force.spans.count == 0) {
+		return true; /* a rule has it on every day */
+	}
 	force.perhaps = force.spans;
 	if (!clocks_of_rule(assess, &rule.rule, &force, out, fault)) {
 		return false;

@@ -21,9 +21,23 @@ add_known(const char *before, const char *name, struct stamp stamp, struct text 
 	}
 }
 
+/* The last record of its task that is of today or before: what is entered of a day to come has
+ * not been done yet. */
+static bool
+is_last_done(const struct item *item, size_t index, day_t today)
+{
+	const struct record *records = item->records;
+	bool last = stamp_first(records[index].on) <= today;
+	for (size_t i = index + 1; i < item->record_count && last; i++) {
+		last = records[i].task != records[index].task ||
+		       stamp_first(records[i].on) > today;
+	}
+	return last;
+}
+
 /* What the clocks could start from, in one paragraph. */
 static void
-write_known(const struct item *item, struct text *out)
+write_known(const struct item *item, day_t today, struct text *out)
 {
 	SCOPED_TEXT words = {0};
 	add_known("", "made", item->made, &words);
@@ -33,12 +47,15 @@ write_known(const struct item *item, struct text *out)
 	add_known("", "marked expiry", item->expires, &words);
 	for (size_t i = 0; i < item->record_count; i++) {
 		const struct record *record = &item->records[i];
-		bool last = true;
-		for (size_t j = i + 1; j < item->record_count; j++) {
-			last = last && item->records[j].task != record->task;
-		}
-		if (last) {
+		if (is_last_done(item, i, today)) {
 			add_known("last ", task_noun(record->task), record->on, &words);
+		}
+	}
+	for (size_t i = 0; i < item->event_count; i++) {
+		const struct event *event = &item->events[i];
+		if (event->on <= today) {
+			add_known(
+			    "", event_word(event->kind), stamp_of_day(event->on), &words);
 		}
 	}
 	text_add(&words, words.length == 0 ? "No date is known." : ".");
@@ -108,6 +125,25 @@ was_begun(const struct obligation *obligation)
 	return false;
 }
 
+/* What a clock that can't start means where the day is known without it: it moves nothing, or
+ * leaves the date unknown once its rule holds. */
+static void
+add_undecided(const struct obligation *obligation, const struct reading *reading,
+    day_t today, struct text *words)
+{
+	const struct span *force = spans_from(reading->in_force, today);
+	if (role_of(reading) != ROLE_UNKNOWN || obligation->state == STATE_DATE_UNKNOWN) {
+		return;
+	}
+	if (force != NULL && force->first > today &&
+	    obligation_unknown_on(obligation, force->first)) {
+		text_add(words, " Until that is known its date is unknown while the rule "
+				"holds.");
+		return;
+	}
+	text_add(words, " Until that is known it decides nothing here.");
+}
+
 static void
 add_reading(const struct obligation *obligation, const struct reading *reading,
     day_t today, struct table *table, struct text *words)
@@ -122,6 +158,7 @@ add_reading(const struct obligation *obligation, const struct reading *reading,
 		add_day(obligation->good_through, "", words);
 		text_add_byte(words, '.');
 	}
+	add_undecided(obligation, reading, today, words);
 	add_clock_effects(reading, words);
 	add_clock_source(reading, words);
 	table_add(table, role == ROLE_BINDS ? HUE_STRONG : HUE_NONE, role_word(role));
@@ -307,7 +344,7 @@ report_why(const struct report_style *style, const struct due_engine *engine, si
 	add_day(style->today, "", &words);
 	text_add_byte(&words, '.');
 	paragraph(text_string(&words), 0, 2, out);
-	write_known(it, out);
+	write_known(it, style->today, out);
 	if (!write_working(engine, item, style->today, out, fault)) {
 		return false;
 	}

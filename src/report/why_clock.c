@@ -147,7 +147,9 @@ add_asks(const struct reading *reading, struct text *out)
 		text_add(out, " (becket record test, --next)");
 		return;
 	}
-	text_add_format(out, option ? " (option --%s)" : " (column %s)", asks);
+	bool day = strcmp(asks, "made-day") == 0;
+	text_add_format(
+	    out, option ? " (option --%s)" : " (column %s)", day ? "made" : asks);
 }
 
 static void
@@ -158,6 +160,13 @@ add_count(const struct reading *reading, enum task task, struct text *out)
 	}
 	add_anchor(reading, task, out);
 	add_anchor_date(reading, out);
+	static const char *const ENDS[] = {
+	    [THROUGH_DAY] = "",
+	    [THROUGH_MONTH_END] = ", to the end of the month",
+	    [THROUGH_YEAR_END] = ", to the end of the year",
+	};
+	text_add(out, reading->due == DAY_NONE ? "" : ENDS[reading->through]);
+	text_add(out, reading->before ? ", strictly before then" : "");
 }
 
 /* A thing that was fired or used is out from that day on. */
@@ -208,6 +217,7 @@ add_clock_words(
 		text_add(out, ", which is not known");
 		add_asks(reading, out);
 		text_add_byte(out, '.');
+		add_in_force(reading, today, out);
 		break;
 	case READING_ASKS:
 		add_count(reading, task, out);

@@ -87,6 +87,7 @@ add_missing_words(const char *missing, struct text *out)
 		const char *words;
 	} TABLE[] = {
 	    {"made", "enter the made date"},
+	    {"made-day", "enter the day it was made; the month or year does not tell"},
 	    {"packed", "enter the packed date"},
 	    {"bought", "enter the bought date"},
 	    {"fitted", "enter the fitted date"},
@@ -198,7 +199,9 @@ add_state_words(const struct standing_now *standing, day_t today, struct text *o
 			text_add(out, ": ");
 			add_missing_words(standing->missing, out);
 		} else {
-			text_add_format(out, "; %s not known", standing->missing);
+			bool day = strcmp(standing->missing, "made-day") == 0;
+			text_add_format(out, "; %s not known",
+			    day ? "the day it was made" : standing->missing);
 		}
 	}
 }

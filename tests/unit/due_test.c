@@ -370,6 +370,49 @@ what_counted_is_told_and_a_paper_allows_nothing_beside_a_use(void **state)
 	scene_close(&scene);
 }
 
+/* What the mark decides needs no day of manufacture: a clock that does not hold asks for
+ * nothing. */
+static void
+a_clock_that_does_not_hold_asks_for_nothing(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: marked\n    kinds: [firing-head]\n    when: { marked: yes }\n"
+	    "    task: renew\n    doer: owner\n    grade: practice\n"
+	    "    clocks:\n      - { from: [marked] }\n" SOURCE
+	    "  - id: unmarked\n    kinds: [firing-head]\n    when: { marked: no }\n"
+	    "    task: renew\n    doer: owner\n    grade: practice\n"
+	    "    clocks:\n      - { from: [made], months: 36 }\n" SOURCE);
+	struct item *head = scene_item(&scene, "firing-head");
+	head->expires = stamp_of("2025-06");
+	struct obligation due = scene_due(&scene, head, TASK_RENEW, "2026-11-25");
+	assert_string_equal(reading_of(&due, "unmarked")->asks, "");
+	assert_false(due.asks);
+	scene_close(&scene);
+}
+
+/* Made in May 2019, before or after the 15th: that it was made then is known, only the day is
+ * not. */
+static void
+a_coarse_day_that_straddles_a_limit_is_asked_for_as_a_day(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: newer\n    kinds: [epirb]\n    when: { made-from: 2019-05-15 }\n"
+	    "    task: test\n    doer: station\n    grade: law\n"
+	    "    clocks:\n      - { from: [made], months: 60 }\n" SOURCE);
+	struct item *beacon = scene_item(&scene, "epirb");
+	beacon->made = stamp_of("2019-05");
+	struct obligation due = scene_due(&scene, beacon, TASK_TEST, "2026-11-25");
+	assert_string_equal(reading_of(&due, "newer")->asks, "made-day");
+	beacon->made = stamp_of("");
+	due = scene_due(&scene, beacon, TASK_TEST, "2026-11-25");
+	assert_string_equal(reading_of(&due, "newer")->asks, "made");
+	scene_close(&scene);
+}
+
 int
 main(void)
 {
@@ -394,6 +437,8 @@ main(void)
 	    cmocka_unit_test(
 		the_rule_under_which_a_lapse_began_is_named_beside_the_one_that_binds),
 	    cmocka_unit_test(days_that_touch_are_one_span),
+	    cmocka_unit_test(a_clock_that_does_not_hold_asks_for_nothing),
+	    cmocka_unit_test(a_coarse_day_that_straddles_a_limit_is_asked_for_as_a_day),
 	    cmocka_unit_test(
 		what_counted_is_told_and_a_paper_allows_nothing_beside_a_use),
 	    cmocka_unit_test(

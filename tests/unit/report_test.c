@@ -324,8 +324,9 @@ why_tells_binding_losing_and_unknown_clocks_apart(void **state)
 	    "             31 May 2027. The paper allows longer; the rule binds. Source: the\n"
 	    "             paper of the last record; grade maker.\n"
 	    "  Not known  36 months from packing, which is not known: enter the packed date\n"
-	    "             (column packed). Source: common practice; rule raft-first of sheet\n"
-	    "             practice, grade practice.\n" CAUTION_LINES);
+	    "             (column packed). Until that is known it decides nothing here.\n"
+	    "             Source: common practice; rule raft-first of sheet practice, grade\n"
+	    "             practice.\n" CAUTION_LINES);
 }
 
 /* The raft of the design's example: 36 months privately, 12 once she is chartered. */
