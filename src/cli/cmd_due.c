@@ -103,8 +103,7 @@ run(struct context *context, struct fault *fault)
 		return suppose_run(context, fault);
 	}
 	if (!read_filter(context, &filter, fault) ||
-	    !context_engine(
-		context, options_value(context->given, "vessel"), true, fault)) {
+	    !context_engine(context, options_value(context->given, "vessel"), fault)) {
 		return false;
 	}
 	bool done =

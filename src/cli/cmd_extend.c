@@ -39,7 +39,7 @@ read_standing(struct context *context, const char *tag, enum task task, struct s
 	size_t item = 0;
 	*out = (struct stand){.count = 0};
 	context_forget(context);
-	if (!context_engine(context, NULL, true, fault) ||
+	if (!context_engine(context, NULL, fault) ||
 	    !context_find_tag(context, tag, &item, fault) ||
 	    !due_of_item(&context->engine, item, context->today, &context->arena,
 		&obligations, &count, fault)) {

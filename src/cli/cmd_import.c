@@ -228,7 +228,7 @@ check_services(struct context *context, const char *name, const struct csv_rows 
 		return true;
 	}
 	bool loaded = context->contents.inventory.vessel_count > 0;
-	if ((loaded && !context_engine(context, NULL, true, fault)) ||
+	if ((loaded && !context_engine(context, NULL, fault)) ||
 	    !context_rulebook(context, &vessel, &fresh, fault)) {
 		return false;
 	}

@@ -180,7 +180,7 @@ find_asked(struct context *context, struct landing *landing, size_t index, bool 
 		return true;
 	}
 	arena_reset(&landing->scratch);
-	return context_engine(context, NULL, true, fault) &&
+	return context_engine(context, NULL, fault) &&
 	       list_of(context, landing, context->contents.inventory.items[index].vessel,
 		   &list, fault) &&
 	       asked_of_station(&context->engine, list, index, inside, landing->on,

@@ -226,7 +226,7 @@ run(struct context *context, struct fault *fault)
 	 * be asked about on a day before she left. */
 	context->with_left = true;
 	if (!read_asked(context, &asked, fault) ||
-	    !context_engine(context, NULL, true, fault)) {
+	    !context_engine(context, NULL, fault)) {
 		return false;
 	}
 	const struct inventory *inventory = &context->contents.inventory;

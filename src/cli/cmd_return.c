@@ -337,7 +337,7 @@ write_bag(struct context *context, const struct bag *bag, struct fault *fault)
 	note_open(context, &plan);
 	note_nothing(context, &plan);
 	context_forget(context);
-	if (!context_engine(context, NULL, true, fault)) {
+	if (!context_engine(context, NULL, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < bag->count; i++) {

@@ -194,8 +194,8 @@ run(struct context *context, struct fault *fault)
 	}
 	/* All of the book is read, for a boat's spares are in another's name. */
 	if (!read_days(context, &ask, fault) || !read_numbers(context, &ask, fault) ||
-	    !context_engine(context, NULL, false, fault) ||
-	    !read_kinds(context, &ask, fault) || !find_vessels(context, &ask, fault)) {
+	    !context_engine(context, NULL, fault) || !read_kinds(context, &ask, fault) ||
+	    !find_vessels(context, &ask, fault)) {
 		return false;
 	}
 	ask.engine = &context->engine;

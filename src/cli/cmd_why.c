@@ -35,7 +35,7 @@ explain_line(struct context *context, struct fault *fault)
 		    "--task");
 	}
 	if (!value_day(context->given, "on", &on, NULL, fault) ||
-	    !context_engine(context, name, false, fault) ||
+	    !context_engine(context, name, fault) ||
 	    !muster_why(&context->engine, 0, line, on, &context->arena, &why, fault)) {
 		return false;
 	}
@@ -56,7 +56,7 @@ explain_item(struct context *context, struct fault *fault)
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	if ((word != NULL && !task_parse(word, &task, fault)) ||
-	    !context_engine(context, NULL, true, fault) ||
+	    !context_engine(context, NULL, fault) ||
 	    !context_find_tag(context, options_word(context->given, 0), &item, fault) ||
 	    !due_of_item(&context->engine, item, context->today, &context->arena,
 		&obligations, &count, fault)) {

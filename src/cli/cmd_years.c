@@ -126,13 +126,12 @@ static bool
 run_years(struct context *context, struct fault *fault)
 {
 	struct years_run run = {.context = context, .least = GRADE_PRACTICE};
-	bool done = check_options(context, fault) &&
-		    read_winters(context, &run.winters, fault) &&
-		    context_engine(
-			context, options_value(context->given, "vessel"), false, fault) &&
-		    years_read(&run, fault) &&
-		    ((!context->json && context_is_empty(context)) ||
-			answer(context, &run, fault));
+	bool done =
+	    check_options(context, fault) && read_winters(context, &run.winters, fault) &&
+	    context_engine(context, options_value(context->given, "vessel"), fault) &&
+	    years_read(&run, fault) &&
+	    ((!context->json && context_is_empty(context)) ||
+		answer(context, &run, fault));
 	return done;
 }
 

@@ -351,14 +351,13 @@ make_rulebooks(struct context *context, struct fault *fault)
 }
 
 bool
-context_engine(
-    struct context *context, const char *vessel, bool with_withdrawn, struct fault *fault)
+context_engine(struct context *context, const char *vessel, struct fault *fault)
 {
 	const struct kinds *kinds = NULL;
 	if (context->rulebooks != NULL) {
 		return true;
 	}
-	if (!context_load(context, vessel, with_withdrawn, fault) ||
+	if (!context_load(context, vessel, true, fault) ||
 	    !context_kinds(context, &kinds, fault) || !make_rulebooks(context, fault)) {
 		return false;
 	}

@@ -69,11 +69,11 @@ MUST_CHECK bool context_kinds(
 MUST_CHECK bool context_load(struct context *context, const char *vessel,
     bool with_withdrawn, struct fault *fault);
 
-/* context_load, and makes the due engine ready: every vessel's rule sheets are found and
- * gathered. A sheet that is not known is FAULT_INPUT with the list of those that are. Does
+/* context_load with what was withdrawn, which may be the part that a thing lacks, and makes
+ * the due engine ready: every vessel's rule sheets are found and gathered. A sheet that is not known is FAULT_INPUT with the list of those that are. Does
  * nothing when it is ready, until context_forget. */
-MUST_CHECK bool context_engine(struct context *context, const char *vessel,
-    bool with_withdrawn, struct fault *fault);
+MUST_CHECK bool context_engine(
+    struct context *context, const char *vessel, struct fault *fault);
 
 /* A rulebook of the sheets a vessel follows; a sheet that is not known is FAULT_INPUT. Free
  * with rulebook_free. */

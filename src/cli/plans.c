@@ -149,8 +149,7 @@ bool
 plans_make(struct context *context, const struct plans_wish *wish,
     struct shore_list **lists_out, size_t *count_out, struct fault *fault)
 {
-	if (!context_engine(context, NULL, false, fault) ||
-	    !check_wish(context, wish, fault)) {
+	if (!context_engine(context, NULL, fault) || !check_wish(context, wish, fault)) {
 		return false;
 	}
 	struct shore_list *lists = arena_alloc(&context->arena,

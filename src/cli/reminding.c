@@ -80,8 +80,7 @@ store(struct context *context, const struct made *made, struct fault *fault)
 static bool
 settle(struct context *context, struct made *made, struct fault *fault)
 {
-	return context_engine(context, NULL, false, fault) &&
-	       make(context, made, fault) &&
+	return context_engine(context, NULL, fault) && make(context, made, fault) &&
 	       reminders_settle(&made->reminders, made->stored, made->stored_count,
 		   book_identity(context->book), context->now, &context->arena,
 		   &made->gone, &made->gone_count, fault);
@@ -205,7 +204,7 @@ reminding_scope(
 		}
 		scope = (struct scope){SCOPES[i].kind, name};
 	}
-	if (!context_engine(context, NULL, false, fault) ||
+	if (!context_engine(context, NULL, fault) ||
 	    !reminding_check_scope(context, &scope, fault)) {
 		return false;
 	}

@@ -65,7 +65,7 @@ compare_gear(struct context *context, const struct pair *pair, const char *vesse
     struct fault *fault)
 {
 	if (!context_open(context, BOOK_READ, fault) ||
-	    !context_engine(context, vessel, false, fault)) {
+	    !context_engine(context, vessel, fault)) {
 		return false;
 	}
 	const struct inventory *inventory = &context->contents.inventory;

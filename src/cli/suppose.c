@@ -258,10 +258,10 @@ bool
 suppose_run(struct context *context, struct fault *fault)
 {
 	struct asking asking = {.context = context};
-	bool done = read_question(&asking, fault) &&
-		    context_engine(
-			context, options_value(context->given, "vessel"), false, fault) &&
-		    suppose_vessels(&asking, fault) && answer(&asking, fault);
+	bool done =
+	    read_question(&asking, fault) &&
+	    context_engine(context, options_value(context->given, "vessel"), fault) &&
+	    suppose_vessels(&asking, fault) && answer(&asking, fault);
 	for (size_t i = 0;
 	     asking.owned != NULL && i < context->contents.inventory.vessel_count; i++) {
 		rulebook_free(asking.owned[i]);

@@ -313,6 +313,10 @@ years_read(struct years_run *run, struct fault *fault)
 	if (tag != NULL && !context_find_tag(context, tag, &run->renew_now, fault)) {
 		return fault_prefix(fault, "--renew-now");
 	}
+	if (tag != NULL &&
+	    context->contents.inventory.items[run->renew_now].state == PLACE_WITHDRAWN) {
+		return fault_set(fault, FAULT_INPUT, "--renew-now: %s is withdrawn", tag);
+	}
 	read_grade(run);
 	return read_prices(run, fault) && read_shunned(run, fault) &&
 	       value_number(context->given, "skip-winter", (struct range){1901, 2190},

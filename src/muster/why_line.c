@@ -186,7 +186,8 @@ explain_pieces(const struct due_engine *engine, struct line_why *why, struct are
 		*piece = (struct piece_why){
 		    .item = i, .missing = "", .part = "", .last = DAY_NONE};
 		const struct item *item = &inventory->items[i];
-		if (!line_takes(why->line, item->kind)) {
+		bool gone = item->state == PLACE_WITHDRAWN;
+		if (gone || !line_takes(why->line, item->kind)) {
 			continue;
 		}
 		piece->worth = line_worth(why->line, item, &piece->missing);
