@@ -36,15 +36,24 @@ clock_due(const struct clock_rule *clock, day_t from)
 	return clock->before ? due - 1 : due;
 }
 
+/* The last record that counts for a rule; of several of one day, one of the rule's own task. */
 static const struct record *
 last_record(const struct item *item, const struct rule *rule)
 {
+	const struct record *last = NULL;
 	for (size_t i = item->record_count; i > 0; i--) {
-		if (rule_counts(rule, item->records[i - 1].task)) {
-			return &item->records[i - 1];
+		const struct record *record = &item->records[i - 1];
+		if (last != NULL && !stamp_same(record->on, last->on)) {
+			break;
+		}
+		if (record->task == rule->task) {
+			return record;
+		}
+		if (last == NULL && rule_counts(rule, record->task)) {
+			last = record;
 		}
 	}
-	return NULL;
+	return last;
 }
 
 static int

@@ -91,8 +91,9 @@ last_of_task(const struct item *item, enum task task)
 	return NULL;
 }
 
-/* The days on which a paper's next date still speaks: it ends with a later record of another
- * task, on the days on which a rule of the paper's task counts that as doing it. */
+/* The days on which a paper's next date still speaks: it ends with a record of another task and
+ * a later day, on the days on which a rule of the paper's task counts that as doing it. What was
+ * done on the paper's own day was known to whoever wrote it. */
 static bool
 days_of_paper(const struct assess *assess, const struct force *forces,
     const struct record *paper, struct spans *out, struct fault *fault)
@@ -104,7 +105,8 @@ days_of_paper(const struct assess *assess, const struct force *forces,
 		const struct rule *rule = assess->rules[i];
 		bool counted = false;
 		for (const struct record *later = paper + 1; later < end; later++) {
-			counted = counted || rule_counts(rule, later->task);
+			counted = counted || (rule_counts(rule, later->task) &&
+						 !stamp_same(later->on, paper->on));
 		}
 		if (counted && rule->task == paper->task && !rule_is_routine(rule) &&
 		    !spans_except(assess->arena, *out, forces[i].spans, out, fault)) {

@@ -413,6 +413,32 @@ a_coarse_day_that_straddles_a_limit_is_asked_for_as_a_day(void **state)
 	scene_close(&scene);
 }
 
+#define EXTINGUISHER                                                                     \
+	"  - id: basic\n    kinds: [extinguisher-powder]\n    task: service\n"           \
+	"    counts: [test]\n    doer: station\n    grade: practice\n    clocks:\n"      \
+	"      - { from: [last], months: 12 }\n" SOURCE
+
+/* One visit of 20 November, service and test: the paper of the service says 30 June, and the test
+ * of that same day, which counts as one, does not end it. One of a later day does. */
+static void
+a_paper_outlives_what_was_done_on_its_own_day(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, EXTINGUISHER);
+	struct item *bottle = scene_item(&scene, "extinguisher-powder");
+	scene_record(&scene, bottle, TASK_SERVICE, "2026-11-20", "2027-06");
+	scene_record(&scene, bottle, TASK_TEST, "2026-11-20", NULL);
+	struct obligation due = scene_due(&scene, bottle, TASK_SERVICE, "2026-11-25");
+	assert_int_equal(due.due, day_of("2027-06-30"));
+	assert_int_equal(reading_of(&due, "basic")->record->task, TASK_SERVICE);
+	scene_record(&scene, bottle, TASK_TEST, "2026-11-21", NULL);
+	due = scene_due(&scene, bottle, TASK_SERVICE, "2026-11-25");
+	assert_int_equal(due.due, day_of("2027-11-21"));
+	assert_int_equal(reading_of(&due, "basic")->record->task, TASK_TEST);
+	scene_close(&scene);
+}
+
 int
 main(void)
 {
@@ -437,6 +463,7 @@ main(void)
 	    cmocka_unit_test(
 		the_rule_under_which_a_lapse_began_is_named_beside_the_one_that_binds),
 	    cmocka_unit_test(days_that_touch_are_one_span),
+	    cmocka_unit_test(a_paper_outlives_what_was_done_on_its_own_day),
 	    cmocka_unit_test(a_clock_that_does_not_hold_asks_for_nothing),
 	    cmocka_unit_test(a_coarse_day_that_straddles_a_limit_is_asked_for_as_a_day),
 	    cmocka_unit_test(
