@@ -164,6 +164,9 @@ struct working {
 MUST_CHECK bool due_working(const struct due_engine *engine, size_t item, size_t vessel,
     day_t today, struct arena *arena, struct working *out, struct fault *fault);
 
+/* The word for each in JSON: "lapsed", "date-unknown", "landed", "gone"; "" for none. */
+const char *part_trouble_word(enum part_trouble trouble);
+
 /* "has lapsed", "is of unknown date", "is ashore", "is gone"; "" for none. */
 const char *part_trouble_words(enum part_trouble trouble);
 

@@ -148,6 +148,19 @@ due_working(const struct due_engine *engine, size_t item, size_t vessel, day_t t
 }
 
 const char *
+part_trouble_word(enum part_trouble trouble)
+{
+	static const char *const WORDS[] = {
+	    [PART_FINE] = "",
+	    [PART_LAPSED] = "lapsed",
+	    [PART_NOT_KNOWN] = "date-unknown",
+	    [PART_LANDED] = "landed",
+	    [PART_GONE] = "gone",
+	};
+	return WORDS[trouble];
+}
+
+const char *
 part_trouble_words(enum part_trouble trouble)
 {
 	static const char *const WORDS[] = {

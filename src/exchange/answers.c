@@ -192,6 +192,29 @@ not_stated(struct answer *answer, const struct due_engine *engine,
 	return array;
 }
 
+/* {"part","because"}: the working part for want of which it does not work; null when it does. */
+static bool
+put_not_working(struct answer *answer, json_t *object, const struct due_engine *engine,
+    size_t index, day_t today, struct fault *fault)
+{
+	SCOPED_ARENA arena = {0};
+	struct working working = {0};
+	const struct item *items = engine->inventory->items;
+	json_t *told = NULL;
+	if (!due_working(
+		engine, index, items[index].vessel, today, &arena, &working, fault)) {
+		return false;
+	}
+	if (working.trouble != PART_FINE) {
+		told = json_object();
+		json_put_string(answer, told, "part", items[working.part].tag);
+		json_put_string(
+		    answer, told, "because", part_trouble_word(working.trouble));
+	}
+	json_put(answer, object, "not_working", told == NULL ? json_null() : told);
+	return true;
+}
+
 bool
 answer_why(const struct due_engine *engine, day_t today, size_t index,
     const struct obligation *obligations, size_t count, struct text *out,
@@ -210,6 +233,10 @@ answer_why(const struct due_engine *engine, day_t today, size_t index,
 	}
 	json_put(&answer, object, "tasks", tasks);
 	json_put(&answer, object, "not_stated", not_stated(&answer, engine, item, today));
+	if (!put_not_working(&answer, object, engine, index, today, fault)) {
+		json_decref(object);
+		return false;
+	}
 	return answer_value(&answer, object, fault);
 }
 

@@ -46,6 +46,7 @@ line_object(struct answer *answer, const struct inventory *inventory,
 	put_tags(answer, object, "lapsed", inventory, &line->lapsed);
 	put_tags(answer, object, "unknown", inventory, &line->unknown);
 	put_tags(answer, object, "remarks", inventory, &line->remarks);
+	put_tags(answer, object, "lapsed_parts", inventory, &line->parts);
 	put_untold(answer, object, inventory, line);
 	json_put_words(answer, object, "any_of", line->line->any_of);
 	json_put_words(answer, object, "asks", line->asks);

@@ -12,6 +12,12 @@ enum count_state {
 	COUNT_UNKNOWN,
 };
 
+/* A part without which a piece works, and the days on which it has lapsed. */
+struct piece_part {
+	size_t item;
+	struct spans lapsed;
+};
+
 /* A piece that is there, and the days on which it does not simply count. */
 struct piece {
 	size_t item;
@@ -19,6 +25,9 @@ struct piece {
 	struct spans lapsed;   /* at grade law or maker */
 	struct spans unknown;  /* a date is not known */
 	struct spans practice; /* lapsed by common practice */
+	/* in the arena; those that lapse some day, for remarks */
+	struct piece_part *parts;
+	size_t part_count;
 };
 
 struct pieces {

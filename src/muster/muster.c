@@ -149,7 +149,8 @@ keep_found(
 		if (!keep_list(arena, &lines[i].counted, fault) ||
 		    !keep_list(arena, &lines[i].lapsed, fault) ||
 		    !keep_list(arena, &lines[i].unknown, fault) ||
-		    !keep_list(arena, &lines[i].remarks, fault)) {
+		    !keep_list(arena, &lines[i].remarks, fault) ||
+		    !keep_list(arena, &lines[i].parts, fault)) {
 			return false;
 		}
 	}

@@ -7,7 +7,8 @@
  * A piece counts only while it works: a working part of it (the kinds catalogue names them)
  * that has lapsed at such a grade, that such a rule should date and can't, or that is ashore
  * or gone takes it out; a part never entered takes nothing out.
- * What has lapsed by common practice alone is counted and named. A pyrotechnic
+ * What has lapsed by common practice alone is counted and named, and so is a lapsed part of
+ * another sort, such as a light. A pyrotechnic
  * without any date to go by is of unknown date. A routine counts only where it was ever
  * recorded for the piece. Reserve, landed and withdrawn gear never counts.
  *
@@ -47,6 +48,8 @@ struct muster_line {
 	struct muster_items lapsed;  /* aboard, but lapsed at grade law or maker */
 	struct muster_items unknown; /* aboard, but a date is not known */
 	struct muster_items remarks; /* counted, but lapsed by common practice */
+	/* lapsed parts, at any grade, of what is counted, which works without them: a light */
+	struct muster_items parts;
 	/* in the arena; in date, but not counted for want of what is asked */
 	struct muster_untold *untold;
 	size_t untold_count;

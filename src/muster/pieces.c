@@ -80,6 +80,57 @@ obligation_counts(const struct item *item, const struct obligation *obligation)
 	return false;
 }
 
+/* The days on which a part has lapsed, by any of its clocks but routines. */
+static bool
+read_lapses(const struct due_engine *engine, size_t part, size_t vessel, day_t today,
+    struct arena *arena, struct spans *out, struct fault *fault)
+{
+	struct obligation *tasks = NULL;
+	size_t count = 0;
+	*out = (struct spans){0};
+	if (!due_of_item_aboard(
+		engine, part, vessel, today, arena, &tasks, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (!tasks[i].routine && !add_spans(arena, out, tasks[i].lapsed, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* The parts aboard with a piece that works without them. */
+static bool
+read_parts(const struct due_engine *engine, size_t vessel, day_t today,
+    struct arena *arena, struct piece *piece, struct fault *fault)
+{
+	const struct item *items = engine->inventory->items;
+	size_t first =
+	    engine->first_part == NULL ? ITEM_NO_PARENT : engine->first_part[piece->item];
+	size_t most = 0;
+	for (size_t i = first; i != ITEM_NO_PARENT; i = engine->next_part[i]) {
+		most++;
+	}
+	piece->parts = arena_alloc(arena, (most + 1) * sizeof *piece->parts);
+	if (piece->parts == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = first; i != ITEM_NO_PARENT; i = engine->next_part[i]) {
+		struct piece_part *part = &piece->parts[piece->part_count];
+		bool there = items[i].state == PLACE_ABOARD &&
+			     !kinds_work_together(
+				 engine->kinds, items[piece->item].kind, items[i].kind);
+		part->item = i;
+		if (there &&
+		    !read_lapses(engine, i, vessel, today, arena, &part->lapsed, fault)) {
+			return false;
+		}
+		piece->part_count += there && part->lapsed.count > 0;
+	}
+	return true;
+}
+
 bool
 piece_read(const struct due_engine *engine, size_t index, size_t vessel, day_t today,
     struct arena *arena, struct piece *out, struct fault *fault)
@@ -104,7 +155,8 @@ piece_read(const struct due_engine *engine, size_t index, size_t vessel, day_t t
 	struct working working = {0};
 	if (!due_working(engine, index, vessel, today, arena, &working, fault) ||
 	    !add_spans(arena, &piece.lapsed, working.lapsed, fault) ||
-	    !add_spans(arena, &piece.unknown, working.unknown, fault)) {
+	    !add_spans(arena, &piece.unknown, working.unknown, fault) ||
+	    !read_parts(engine, vessel, today, arena, &piece, fault)) {
 		return false;
 	}
 	const struct kind *kind = kinds_find(engine->kinds, item->kind);

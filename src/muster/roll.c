@@ -10,6 +10,17 @@ note_untold(struct muster_line *line, struct muster_untold untold, enum count_st
 	}
 }
 
+/* Notes the parts of a piece that counts that have lapsed. */
+static void
+note_parts(struct muster_line *line, const struct piece *piece, day_t day)
+{
+	for (size_t i = 0; i < piece->part_count; i++) {
+		if (spans_have(piece->parts[i].lapsed, day)) {
+			line->parts.items[line->parts.count++] = piece->parts[i].item;
+		}
+	}
+}
+
 /* Counts the pieces of one line, whose need is told. The lists, where they have room, are
  * filled. */
 static void
@@ -32,9 +43,11 @@ count_pieces(const struct roll *roll, day_t day, struct muster_line *line)
 		case COUNT_REMARK:
 			line->remarks.items[line->remarks.count++] = piece->item;
 			line->counted.items[line->counted.count++] = piece->item;
+			note_parts(line, piece, day);
 			break;
 		case COUNT_YES:
 			line->counted.items[line->counted.count++] = piece->item;
+			note_parts(line, piece, day);
 			break;
 		case COUNT_LAPSED:
 			line->lapsed.items[line->lapsed.count++] = piece->item;
@@ -92,6 +105,7 @@ start_line(struct muster_line *line, const struct carriage *carriage, const char
 	line->lapsed.count = 0;
 	line->unknown.count = 0;
 	line->remarks.count = 0;
+	line->parts.count = 0;
 	line->untold_count = 0;
 }
 
@@ -127,6 +141,10 @@ bool
 roll_room(struct roll *roll, struct arena *arena, struct fault *fault)
 {
 	size_t pieces = roll->pieces.count + 1;
+	size_t parts = 1;
+	for (size_t i = 0; i < roll->pieces.count; i++) {
+		parts += roll->pieces.items[i].part_count;
+	}
 	size_t lines = roll->line_count + 1;
 	roll->found = arena_alloc(arena, lines * sizeof *roll->found);
 	roll->shortages = arena_alloc(arena, lines * sizeof *roll->shortages);
@@ -151,8 +169,10 @@ roll_room(struct roll *roll, struct arena *arena, struct fault *fault)
 			}
 		}
 		struct muster_untold **untold = &roll->found[i].untold;
+		size_t **listed = &roll->found[i].parts.items;
 		*untold = arena_alloc(arena, pieces * sizeof **untold);
-		if (*untold == NULL) {
+		*listed = arena_alloc(arena, parts * sizeof **listed);
+		if (*untold == NULL || *listed == NULL) {
 			return fault_memory(fault);
 		}
 	}

@@ -160,13 +160,14 @@ static void
 add_remarks(const struct inventory *inventory, const struct muster_line *line,
     struct text *out, struct text *words)
 {
-	if (line->remarks.count == 0) {
+	if (line->remarks.count == 0 && line->parts.count == 0) {
 		return;
 	}
 	text_reset(words);
 	text_add_format(words, "remark: %s", line->line->title);
 	add_tags(
 	    "counted though lapsed by common practice", inventory, &line->remarks, words);
+	add_tags("counted though a part has lapsed", inventory, &line->parts, words);
 	text_add_byte(words, '.');
 	paragraph(text_string(words), 2, 4, out);
 }
@@ -272,6 +273,7 @@ says_something(const struct muster *muster)
 {
 	for (size_t i = 0; i < muster->line_count; i++) {
 		if (muster->lines[i].remarks.count > 0 ||
+		    muster->lines[i].parts.count > 0 ||
 		    muster->lines[i].untold_count > 0) {
 			return true;
 		}

@@ -183,6 +183,7 @@ add_line(struct survey_page *page, const struct muster_line *line)
 	text_reset(words);
 	add_items(page, "", &line->counted);
 	add_items(page, "though lapsed by common practice: ", &line->remarks);
+	add_items(page, "though a part has lapsed: ", &line->parts);
 	survey_cell(page, NULL, text_string(words));
 	text_reset(words);
 	add_items(page, "lapsed: ", &line->lapsed);

@@ -70,6 +70,30 @@ a_jacket_counts_until_its_firing_head_expires(void **state)
 	scene_close(&scene);
 }
 
+/* The light of a jacket is no working part: the jacket counts, and the light is remarked. */
+static void
+a_lapsed_part_of_another_sort_is_a_remark(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *light = jacket_with(&scene, "lifejacket-light");
+	struct muster muster = {0};
+	struct fault fault = {0};
+	struct span day = {day_of("2026-01-01"), day_of("2026-01-01")};
+	light->expires = stamp_of("2025-12");
+	(void)working_on(&scene, "2026-01-01");
+	assert_true(muster_vessel(&scene.engine, 0, day, &scene.arena, &muster, &fault));
+	assert_true(muster.ok);
+	assert_int_equal(muster.lines[0].remarks.count, 0);
+	assert_int_equal(muster.lines[0].parts.count, 1);
+	assert_int_equal(muster.lines[0].parts.items[0], 1);
+	/* good through its last day */
+	light->expires = stamp_of("2026-01");
+	assert_true(muster_vessel(&scene.engine, 0, day, &scene.arena, &muster, &fault));
+	assert_int_equal(muster.lines[0].parts.count, 0);
+	scene_close(&scene);
+}
+
 static void
 a_part_lapsed_by_common_practice_takes_nothing_out(void **state)
 {
@@ -132,6 +156,7 @@ int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(a_lapsed_part_of_another_sort_is_a_remark),
 	    cmocka_unit_test(a_jacket_counts_until_its_firing_head_expires),
 	    cmocka_unit_test(a_part_lapsed_by_common_practice_takes_nothing_out),
 	    cmocka_unit_test(
