@@ -133,6 +133,10 @@ add_state(const struct wording *wording, const struct shore_line *line, struct t
 {
 	char due[DAY_WORDS_SIZE];
 	(void)day_words(line->due, due);
+	if (line->gone) {
+		text_add(out, ", GONE, with none in its place");
+		return;
+	}
 	if (line->state == STATE_DATE_UNKNOWN || due[0] == '\0') {
 		text_add(out, ", date unknown: not counted as in date");
 		return;

@@ -164,6 +164,10 @@ struct working {
 MUST_CHECK bool due_working(const struct due_engine *engine, size_t item, size_t vessel,
     day_t today, struct arena *arena, struct working *out, struct fault *fault);
 
+/* True for a working part that was withdrawn with no other of its kind put in its place, while
+ * what it was part of is still in use. */
+bool due_part_is_missed(const struct due_engine *engine, size_t part);
+
 /* The word for each in JSON: "lapsed", "date-unknown", "landed", "gone"; "" for none. */
 const char *part_trouble_word(enum part_trouble trouble);
 

@@ -89,11 +89,11 @@ add_dates(
 
 /* True when another part of its kind is inside the same thing. */
 static bool
-has_successor(const struct whole *whole, size_t part)
+has_successor(const struct due_engine *engine, size_t part)
 {
-	const struct item *items = whole->engine->inventory->items;
-	for (size_t i = whole->engine->first_part[whole->item]; i != ITEM_NO_PARENT;
-	     i = whole->engine->next_part[i]) {
+	const struct item *items = engine->inventory->items;
+	for (size_t i = engine->first_part[items[part].parent]; i != ITEM_NO_PARENT;
+	     i = engine->next_part[i]) {
 		bool there =
 		    items[i].state != PLACE_WITHDRAWN && items[i].state != PLACE_RESERVE;
 		if (i != part && there && strcmp(items[i].kind, items[part].kind) == 0) {
@@ -118,7 +118,7 @@ add_part(
 		note(working, part, PART_LANDED);
 		break;
 	case PLACE_WITHDRAWN:
-		if (has_successor(whole, part)) {
+		if (has_successor(whole->engine, part)) {
 			return true;
 		}
 		note(working, part, PART_GONE);
@@ -126,6 +126,18 @@ add_part(
 	}
 	working->lapsed = spans_always();
 	return true;
+}
+
+bool
+due_part_is_missed(const struct due_engine *engine, size_t part)
+{
+	const struct item *items = engine->inventory->items;
+	size_t parent = items[part].parent;
+	return items[part].state == PLACE_WITHDRAWN && parent != ITEM_NO_PARENT &&
+	       engine->first_part != NULL && items[parent].state != PLACE_WITHDRAWN &&
+	       items[parent].state != PLACE_RESERVE &&
+	       kinds_work_together(engine->kinds, items[parent].kind, items[part].kind) &&
+	       !has_successor(engine, part);
 }
 
 bool

@@ -16,6 +16,7 @@ line_object(struct answer *answer, const struct inventory *inventory,
 	json_put_string(answer, object, "grade", grade_word(line->grade));
 	json_put_words(answer, object, "what", line->what);
 	json_put_bool(answer, object, "give_back", line->give_back);
+	json_put_bool(answer, object, "gone", line->gone);
 	return object;
 }
 

@@ -100,12 +100,16 @@ add_line_note(const struct shore_line *line, struct text *words)
 	}
 }
 
-/* Adds "20 May 2027", "30 Jun 2026, expired" or "date unknown". */
+/* Adds "20 May 2027", "30 Jun 2026, expired", "date unknown" or "gone". */
 static void
 add_line_due(const struct shore_line *line, struct text *words)
 {
 	struct standing_now plain = {line->state, DAY_NONE, DAY_NONE, ""};
 	bool dated = line->due != DAY_NONE && line->due != DAY_NEVER;
+	if (line->gone) {
+		text_add(words, "gone");
+		return;
+	}
 	add_day(line->due, "", words);
 	if (line->state != STATE_IN_DATE) {
 		text_add(words, dated ? ", " : "");

@@ -183,6 +183,28 @@ sort_obligation(
 	return true;
 }
 
+static const char PUT_ONE_IN[] =
+    "put a new one in its place; without it what it was part of does not work";
+
+/* A working part that is gone is bought anew: this winter where she is laid up, else now. */
+static bool
+sort_missed(const struct planning *planning, size_t item, struct fault *fault)
+{
+	struct shore_list *list = planning->list;
+	const struct obligation gone = {.item = item,
+	    .task = TASK_RENEW,
+	    .state = STATE_EXPIRED,
+	    .due = DAY_NONE,
+	    .grade = GRADE_MAKER,
+	    .doer = DOER_OWNER};
+	struct shore_line line = line_of(planning, &gone);
+	line.what = PUT_ONE_IN;
+	line.gone = true;
+	bool now = winter_of_obligation(planning->vessel, &gone, planning->today) == 0;
+	return lines_add(planning->arena,
+	    now || !list->has_winter ? &list->now : &list->buy, &line, fault);
+}
+
 /* Every obligation of the vessel, sorted. What a line keeps of one is copied, so that the
  * scratch can be emptied after each item. */
 static bool
@@ -192,6 +214,10 @@ sort_all(struct sorting *sorting, size_t first, size_t end, struct fault *fault)
 	for (size_t i = first; i < end; i++) {
 		struct obligation *obligations = NULL;
 		size_t count = 0;
+		if (due_part_is_missed(planning->engine, i) &&
+		    !sort_missed(planning, i, fault)) {
+			return false;
+		}
 		if (!due_of_item(planning->engine, i, planning->today, planning->scratch,
 			&obligations, &count, fault)) {
 			return false;

@@ -59,6 +59,7 @@ struct shore_line {
 	 * day after due_again */
 	bool carries;
 	bool with_parent; /* a part that is renewed because its parent is opened */
+	bool gone;        /* a working part that was withdrawn, none being in its place */
 	bool give_back;   /* hired, and to be given back by its due day */
 	/* -1 when not known; what the chosen station asks, where it has a price of
 	 * its own */

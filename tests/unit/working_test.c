@@ -134,9 +134,14 @@ a_part_ashore_or_gone_without_another_in_its_place_takes_the_jacket_out(void **s
 	assert_int_equal(good_through(&scene, "2026-01-01"), DAY_NONE);
 	head->state = PLACE_WITHDRAWN;
 	assert_int_equal(working_on(&scene, "2026-01-01").trouble, PART_GONE);
+	assert_true(due_part_is_missed(&scene.engine, 1));
+	scene.items[0].state = PLACE_WITHDRAWN; /* no one misses it then */
+	assert_false(due_part_is_missed(&scene.engine, 1));
+	scene.items[0].state = PLACE_ABOARD;
 	struct item *other = scene_item(&scene, "firing-head");
 	other->parent = 0;
 	assert_int_equal(working_on(&scene, "2026-01-01").trouble, PART_FINE);
+	assert_false(due_part_is_missed(&scene.engine, 1));
 	assert_int_equal(good_through(&scene, "2026-01-01"), DAY_NEVER);
 	scene_close(&scene);
 }
