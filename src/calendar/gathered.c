@@ -153,7 +153,9 @@ find_day(struct making *making, const struct fall *fall, struct muster *out,
 		making_aim(making, aim, DAY_NEVER);
 		return true;
 	}
-	if (stored != NULL && stored->day >= making->today &&
+	/* Short already: what was given out for a later day comes too late. */
+	bool late = stored != NULL && aim == DAY_NONE && stored->aim > making->today;
+	if (stored != NULL && stored->day >= making->today && !late &&
 	    (aim == DAY_NONE || aim >= stored->day)) {
 		if (!muster_on(making, vessel, fall->vessel, stored->day, out, fault)) {
 			return false;
