@@ -53,9 +53,11 @@ MUST_CHECK bool answer_dockets(const struct inventory *inventory,
 /* {"winters":[{"winter","trips":[{"station","minor"}],"items":[{"tag","task","minor"}],
  * "minor"}],"minor","proven","bound"}, all plans together, and further keys: of an item "kind",
  * "station" (null for own work), "doer" and "by"; "lapses" with what can't be helped, "when_due"
- * (what doing each thing only when it is due would cost), "unpriced", "assumed", "currency", and
+ * (what doing each thing only when it is due would cost), "unpriced", "supposed" (lines counted
+ * at the highest price known for the same work; of an item, whether it is one), "not_known" (the
+ * prices that could change the plan, each with what is "counted"), "assumed", "currency", and
  * "plans", one object a plan with its "name" and the same keys, where there are several. Money
- * that is not known is null, and counted as 0. */
+ * that is known nowhere is null, and counted as 0. */
 MUST_CHECK bool answer_years(
     const struct outlook_view *view, struct text *out, struct fault *fault);
 

@@ -17,6 +17,7 @@ line_object(struct answer *answer, const struct outlook_view *view,
 	json_put_string(answer, object, "doer", doer_word(line->doer));
 	json_put_day(answer, object, "by", line->by);
 	json_put_number(answer, object, "from_years", line->from_years, 0);
+	json_put_bool(answer, object, "supposed", line->supposed);
 	return object;
 }
 
@@ -123,6 +124,31 @@ ageless_array(struct answer *answer, const struct outlook_view *view,
 	return array;
 }
 
+/* The prices that are not known, each plan's own. */
+static json_t *
+unknowns_array(struct answer *answer, const struct outlook_view *view,
+    const struct named_outlook *plans, size_t count)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < count; i++) {
+		for (size_t j = 0; j < plans[i].plan.unknown_count; j++) {
+			const struct outlook_unknown *unknown =
+			    &plans[i].plan.unknowns[j];
+			json_t *object = json_object();
+			json_put_string(answer, object, "plan", plans[i].name);
+			json_put_words(answer, object, "station",
+			    unknown->station == NO_STATION
+				? ""
+				: view->stations[unknown->station].name);
+			json_put_string(answer, object, "kind", unknown->kind);
+			json_put_string(answer, object, "task", task_word(unknown->task));
+			json_put_number(answer, object, "counted", unknown->minor, -1);
+			json_push(answer, array, object);
+		}
+	}
+	return array;
+}
+
 /* Some plans of the view as one object. */
 static json_t *
 plans_object(struct answer *answer, const struct outlook_view *view,
@@ -141,6 +167,8 @@ plans_object(struct answer *answer, const struct outlook_view *view,
 	json_put(answer, object, "bound", json_integer(totals.bound));
 	json_put(answer, object, "when_due", json_integer(totals.when_due_minor));
 	json_put(answer, object, "unpriced", json_integer((json_int_t)totals.unpriced));
+	json_put(answer, object, "supposed", json_integer((json_int_t)totals.supposed));
+	json_put(answer, object, "not_known", unknowns_array(answer, view, plans, count));
 	json_put(answer, object, "assumed", json_integer((json_int_t)totals.assumed));
 	json_put(answer, object, "lapses", lapses_array(answer, view, plans, count));
 	json_put(answer, object, "by_age", ages_array(answer, view, plans, count));

@@ -119,11 +119,10 @@ add_row(void *context, const struct years_row *row)
 	table_add(filling->table, HUE_NONE, task_word(row->task));
 	table_add(filling->table, HUE_NONE, row->tags);
 	table_add(filling->table, HUE_NONE, row->where);
-	if (row->minor > 0) {
-		add_figure(filling->text, HUE_NONE, row->minor, filling->table);
-	} else {
-		table_add(filling->table, HUE_NONE, row->unpriced ? "no price" : "");
-	}
+	SCOPED_TEXT price = {0};
+	add_years_price(&filling->text->page, row, &price);
+	table_add(filling->table, HUE_NONE, text_string(&price));
+	filling->text->out->failed = filling->text->out->failed || price.failed;
 }
 
 /* A winter: its trips, then what is done. */
@@ -155,12 +154,13 @@ write_winter(const struct years_text *text, const struct outlook *plan, size_t w
 	return table_write(&table, text->out, fault);
 }
 
-/* The prices that change with age. */
+/* The prices that change with age, or that are not known. */
 static void
-write_ages(const struct years_text *text, const struct outlook *plan)
+write_prices(const struct years_text *text, const struct outlook *plan,
+    void (*add)(const struct years_page *, const struct outlook *, struct text *))
 {
 	SCOPED_TEXT words = {0};
-	add_years_ages(&text->page, plan, &words);
+	add(&text->page, plan, &words);
 	text_add(text->out, words.length > 0 ? "\n" : "");
 	paragraph(text_string(&words), 0, 2, text->out);
 	text->out->failed = text->out->failed || words.failed;
@@ -188,7 +188,8 @@ write_plan(
 	    !write_drivers(&single, &total, fault)) {
 		return false;
 	}
-	write_ages(&single, plan);
+	write_prices(&single, plan, add_years_ages);
+	write_prices(&single, plan, add_years_unknowns);
 	for (size_t winter = 0; winter < plan->winters; winter++) {
 		if (!write_winter(&single, plan, winter, fault)) {
 			return false;

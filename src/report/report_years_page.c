@@ -111,11 +111,9 @@ add_row(void *context, const struct years_row *row)
 	cell(writing, "word", task_word(row->task));
 	cell(writing, NULL, row->tags);
 	cell(writing, NULL, row->where);
-	if (row->minor > 0) {
-		money_cell(writing, row->minor);
-	} else {
-		cell(writing, "number word", row->unpriced ? "no price" : "");
-	}
+	SCOPED_TEXT price = {0};
+	add_years_price(&writing->page, row, &price);
+	cell(writing, row->minor > 0 ? "number" : "number word", text_string(&price));
 	markup_end(writing->markup);
 }
 
@@ -175,6 +173,11 @@ write_plan(const struct writing *writing, const struct named_outlook *named,
 	}
 	text_reset(&words);
 	add_years_ages(&single.page, plan, &words);
+	if (words.length > 0) {
+		markup_element(writing->markup, "p", NULL, text_string(&words));
+	}
+	text_reset(&words);
+	add_years_unknowns(&single.page, plan, &words);
 	if (words.length > 0) {
 		markup_element(writing->markup, "p", NULL, text_string(&words));
 	}

@@ -24,15 +24,19 @@ void
 add_years_verdict(
     const struct years_page *page, const struct outlook_total *total, struct text *out)
 {
+	bool known = total->unknowns == 0 && total->unpriced == 0;
 	text_add(out, total->gaps == 0
 			  ? "Cheapest plan in which nothing lapses in a season: "
 			  : "Cheapest plan of those in which least lapses in a season: ");
 	add_money(page, total->minor, out);
 	if (total->proven) {
-		text_add(out, ", proven: no plan costs less.");
+		text_add(out, known
+				  ? ", proven: no plan costs less."
+				  : ", proven for the prices known: no plan costs less.");
 	} else {
-		text_add(
-		    out, ", not proven to be the cheapest: no plan costs less than ");
+		text_add(out, ", not proven to be the cheapest: ");
+		text_add(out, known ? "" : "for the prices known ");
+		text_add(out, "no plan costs less than ");
 		add_money(page, total->bound, out);
 		text_add(out, ".");
 	}
@@ -139,12 +143,103 @@ add_years_ages(
 	add_ages_missed(page, plan, out);
 }
 
+/* Adds "service of liferaft in a canister EUR 450.00". */
+static void
+add_unknown_work(const struct years_page *page, const struct outlook_unknown *unknown,
+    struct text *out)
+{
+	bool bought = unknown->task == TASK_RENEW;
+	text_add_format(out, "%s%s%s", bought ? "a new" : task_noun(unknown->task),
+	    bought ? " " : " of ", kind_name(page->kinds, unknown->kind));
+	if (unknown->minor >= 0) {
+		text_add_byte(out, ' ');
+		add_money(page, unknown->minor, out);
+	}
+}
+
+/* Where it is, or "" for what is bought. */
+static const char *
+unknown_place(const struct years_page *page, const struct outlook_unknown *unknown)
+{
+	if (unknown->task == TASK_RENEW) {
+		return "";
+	}
+	return unknown->station == NO_STATION
+		   ? "an approved station"
+		   : page->view->stations[unknown->station].name;
+}
+
+/* Adds those of one sort, each counted at something or none at anything; the station is told
+ * once for those that stand together. */
+static void
+add_unknowns(const struct years_page *page, const struct outlook *plan, bool counted,
+    struct text *out)
+{
+	const char *place = "";
+	for (size_t i = 0; i < plan->unknown_count; i++) {
+		const struct outlook_unknown *unknown = &plan->unknowns[i];
+		if ((unknown->minor >= 0) != counted) {
+			continue;
+		}
+		const char *here = unknown_place(page, unknown);
+		text_add(out, out->length > 0 ? ", " : " ");
+		if (here[0] != '\0' && strcmp(here, place) != 0) {
+			text_add_format(out, "at %s ", here);
+		}
+		place = here;
+		add_unknown_work(page, unknown, out);
+	}
+	text_add(out, out->length > 0 ? "." : "");
+}
+
+void
+add_years_unknowns(
+    const struct years_page *page, const struct outlook *plan, struct text *out)
+{
+	SCOPED_TEXT counted = {0};
+	SCOPED_TEXT nothing = {0};
+	add_unknowns(page, plan, true, &counted);
+	add_unknowns(page, plan, false, &nothing);
+	if (plan->unknown_count == 0) {
+		return;
+	}
+	text_add(out, "Prices not known, any of which could change the plan;");
+	if (counted.length > 0) {
+		text_add_format(out, " counted as the highest known for the same work:%s",
+		    text_string(&counted));
+	}
+	if (nothing.length > 0) {
+		text_add_format(out, "%sknown nowhere, counted as nothing:%s",
+		    counted.length > 0 ? " And " : " ", text_string(&nothing));
+	}
+	out->failed = out->failed || counted.failed || nothing.failed;
+}
+
+void
+add_years_price(
+    const struct years_page *page, const struct years_row *row, struct text *out)
+{
+	char buffer[MONEY_WORDS_SIZE];
+	if (row->minor > 0) {
+		text_add(out, years_figure(page, row->minor, buffer));
+		text_add(out, row->supposed ? " ?" : "");
+	} else {
+		text_add(out, row->unpriced ? "no price" : "");
+	}
+}
+
 void
 add_years_notes(const struct outlook_total *total, bool all_year, struct text *out)
 {
 	if (total->unpriced > 0) {
 		text_add_format(out, "%zu %s without a price, counted as nothing. ",
 		    total->unpriced, total->unpriced == 1 ? "line is" : "lines are");
+	}
+	if (total->supposed > 0) {
+		text_add_format(out,
+		    "%zu %s, marked ?, counted at the highest price known for the same "
+		    "work. ",
+		    total->supposed, total->supposed == 1 ? "line is" : "lines are");
 	}
 	text_add(out,
 	    "Each thing is taken as done on the last day that brings it back for "
@@ -187,6 +282,7 @@ tell_row(const struct years_page *page, const struct outlook *plan, size_t at,
 			row.minor += like->minor > 0 ? like->minor : 0;
 			row.minor += like->carriage_minor;
 			row.unpriced = row.unpriced || like->minor < 0;
+			row.supposed = row.supposed || like->supposed;
 		}
 	}
 	tag_list_end(&list);

@@ -22,6 +22,7 @@ struct years_row {
 	const char *where; /* a station's name; "an approved station"; "" for own work */
 	int64_t minor;     /* what is known of the price, carriage counted in */
 	bool unpriced;     /* some of it has no price */
+	bool supposed;     /* some of it is counted at a price of others */
 };
 
 /* An amount without its currency, "1234.50". Borrowed from the buffer. */
@@ -41,8 +42,18 @@ void add_years_gaps(
 void add_years_ages(
     const struct years_page *page, const struct outlook *plan, struct text *out);
 
+/* Adds the prices that are not known and could change the plan, with what counts for them; nothing
+ * where all are known. */
+void add_years_unknowns(
+    const struct years_page *page, const struct outlook *plan, struct text *out);
+
 /* Adds what the plans take for granted. */
 void add_years_notes(const struct outlook_total *total, bool all_year, struct text *out);
+
+/* Adds what a row costs: "450.00", "450.00 ?" where some of it is counted at a price of others,
+ * "no price", or nothing. */
+void add_years_price(
+    const struct years_page *page, const struct years_row *row, struct text *out);
 
 /* Calls `each` for every row of a winter: what goes to stations first, then what is bought, then
  * own work. Returns how many there are. */

@@ -1,6 +1,8 @@
 /* Hand-ins bundled into things, and stations into places. */
 #include "winter/bundles.h"
 
+#include "winter/prices.h"
+
 #include <string.h>
 
 const struct planning *
@@ -87,14 +89,13 @@ static int64_t
 price_for_choice(const struct planning *planning, const struct hand_in *hand_in,
     const struct way *way, day_t day)
 {
-	int64_t own = way_price(planning, &hand_in->line, way, day).minor;
-	int64_t highest = 0;
-	for (size_t i = 0; i < hand_in->way_count && own < 0; i++) {
-		int64_t minor =
-		    way_price(planning, &hand_in->line, &hand_in->ways[i], day).minor;
-		highest = minor > highest ? minor : highest;
+	int64_t minor = way_price(planning, &hand_in->line, way, day).minor;
+	if (minor < 0) {
+		const struct item *item = planning_item(planning, hand_in->line.item);
+		minor = price_highest(planning->stations, planning->station_count, item,
+		    hand_in->line.task, item_age(item, day));
 	}
-	return own < 0 ? highest : own;
+	return minor < 0 ? 0 : minor;
 }
 
 const struct item *
@@ -123,19 +124,18 @@ cost_on(
 	return minor;
 }
 
-/* The first day after one on which the price of some way of a bundle may change; DAY_NEVER when
- * there is none. */
+/* The first day after one on which the price of some way of a bundle may change, any station's
+ * being what counts where another's is not known; DAY_NEVER when there is none. */
 static day_t
 next_price_day(const struct gathering *gathering, size_t bundle, day_t after)
 {
+	const struct planning *planning = bundle_planning(gathering, bundle);
+	const struct hand_in *hand_in = bundle_hand_in(gathering, bundle, 0);
 	day_t next = DAY_NEVER;
-	for (size_t i = 0; i < gathering->bundles[bundle].count; i++) {
-		const struct hand_in *hand_in = bundle_hand_in(gathering, bundle, i);
-		for (size_t k = 0; k < hand_in->way_count; k++) {
-			next = day_min(
-			    next, way_price_changes(bundle_planning(gathering, bundle),
-				      &hand_in->line, &hand_in->ways[k], after));
-		}
+	for (size_t i = 0; i < planning->station_count; i++) {
+		const struct way way = {.station = i};
+		next = day_min(
+		    next, way_price_changes(planning, &hand_in->line, &way, after));
 	}
 	return next;
 }

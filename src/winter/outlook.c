@@ -32,6 +32,7 @@ struct telling {
 	} gaps;
 
 	struct outlook_ages ages;
+	struct outlook_unknowns unknowns;
 };
 
 static bool
@@ -98,7 +99,7 @@ struct doing {
 
 static bool
 add_line(struct telling *telling, const struct doing *doing, enum task task,
-    enum doer doer, struct asked_price price, struct fault *fault)
+    enum doer doer, struct asked_price price, bool supposed, struct fault *fault)
 {
 	if (!ARRAY_ROOM(&telling->lines, fault)) {
 		return false;
@@ -111,9 +112,11 @@ add_line(struct telling *telling, const struct doing *doing, enum task task,
 	    .doer = doer,
 	    .minor = price.minor,
 	    .from_years = price.from_years,
+	    .supposed = supposed,
 	    .by = doing->unit->work[doing->winter],
 	};
 	telling->out->unpriced += price.minor < 0 ? 1 : 0;
+	telling->out->supposed += supposed ? 1 : 0;
 	return true;
 }
 
@@ -125,8 +128,10 @@ add_work_line(struct telling *telling, const struct doing *doing, enum task task
 	const struct outlook_make *make = telling->make;
 	size_t item = doing->member->item;
 	int age = lives_age(doing->lives, doing->life, doing->unit->work[doing->winter]);
-	struct asked_price price = task_price(make, item, doing->station, task, age);
-	return add_line(telling, doing, task, DOER_STATION, price, fault);
+	struct asked_price price = counted_price(make, item, doing->station, task, age);
+	bool known = task_price(make, item, doing->station, task, age).minor >= 0;
+	return add_line(
+	    telling, doing, task, DOER_STATION, price, price.minor >= 0 && !known, fault);
 }
 
 /* The planned acts of a member: its record goes on, or a new thing takes its place. */
@@ -140,7 +145,7 @@ do_acts(struct telling *telling, struct doing *doing, unsigned acts, struct faul
 		enum doer doer = member->renew_ashore ? DOER_STATION : DOER_OWNER;
 		struct asked_price price = {.minor = member->new_minor};
 		return doing->with_whole ||
-		       add_line(telling, doing, TASK_RENEW, doer, price, fault);
+		       add_line(telling, doing, TASK_RENEW, doer, price, false, fault);
 	}
 	for (unsigned task = 0; task < TASK_COUNT; task++) {
 		if ((acts & TASK_BIT(task)) == 0) {
@@ -205,7 +210,8 @@ do_own_work(struct telling *telling, struct doing *doing, struct fault *fault)
 		enum doer doer = papers ? DOER_AUTHORITY : DOER_OWNER;
 		doing->life->done[task] |= 1U << doing->winter;
 		struct asked_price nothing = {0, 0};
-		if (!add_line(telling, doing, (enum task)task, doer, nothing, fault)) {
+		if (!add_line(
+			telling, doing, (enum task)task, doer, nothing, false, fault)) {
 			return false;
 		}
 	}
@@ -442,15 +448,20 @@ keep_told(struct telling *telling, struct fault *fault)
 static bool
 tell(struct telling *telling, struct units *units, struct fault *fault)
 {
+	struct outlook_make *make = telling->make;
 	bool told = true;
 	for (size_t i = 0; i < units->count && told; i++) {
 		telling->out->items += units->items[i].count;
 		told = tell_unit(telling, &units->items[i], i, fault) &&
-		       unit_ages(&units->items[i], &telling->ages, fault);
+		       unit_ages(&units->items[i], &telling->ages, fault) &&
+		       unit_unknowns(
+			   &units->items[i], make->keep, &telling->unknowns, fault);
 	}
 	told = told && tell_trips(telling, fault) &&
 	       sum_when_due(telling, units, fault) && keep_told(telling, fault) &&
 	       keep_ages(telling, fault);
+	telling->out->unknowns = telling->unknowns.items;
+	telling->out->unknown_count = telling->unknowns.count;
 	free(telling->lines.items);
 	free(telling->gaps.items);
 	free(telling->ages.steps.items);

@@ -28,7 +28,9 @@
  *   - A station's price for work is that for the age a thing has on the day the work is done;
  *     where that is not known, the dearest of any age.
  *   - An owner's own work costs nothing and is done when it is due, as is paperwork.
- *   - What has no price is counted as nothing, and how often is said.
+ *   - A price that is not known counts as winter/prices.h says: as the highest known for the
+ *     same work, or where there is none as nothing. So the bound, and "proven", hold for the
+ *     prices known; which are not is told, for what is planned and for what could be.
  *   - Gear in reserve, hired gear, and routines are left out. */
 #ifndef BECKET_WINTER_OUTLOOK_H
 #define BECKET_WINTER_OUTLOOK_H
@@ -80,7 +82,10 @@ struct outlook_line {
 	/* NO_STATION for the owner's own, and where none in the book will do it */
 	size_t station;
 	enum doer doer;
-	int64_t minor;          /* -1 when not known; 0 for own work */
+	int64_t minor;          /* what counts: -1 when no price is known for it anywhere;
+				 * 0 for own work */
+	bool supposed;          /* not known there: that is the highest known for the same
+				 * work */
 	int64_t carriage_minor; /* what carrying the item there costs; on the first of its
 				 * lines of a winter */
 	int from_years;         /* the age from which that price holds; 0 from new */
@@ -109,6 +114,15 @@ struct outlook_step {
 	int64_t minor;  /* for one piece; -1 when not known */
 };
 
+/* A price that is not known, of work that is planned or could be within the winters. */
+struct outlook_unknown {
+	size_t station; /* NO_STATION for one that is not in the book */
+	const char *kind;
+	enum task task; /* TASK_RENEW: what a new one costs, where it could save work */
+	int64_t minor;  /* what counts for it, for all pieces of the first such item, the
+			* dearest of any age; -1 when none is known */
+};
+
 /* The plan. */
 struct outlook {
 	int first_year; /* the year of winter 0 */
@@ -129,7 +143,10 @@ struct outlook {
 	int64_t minor;
 	int64_t bound; /* no plan costs less; `minor` when proven */
 	bool proven;
-	size_t unpriced;        /* lines without a price, counted as 0 */
+	size_t unpriced; /* lines no price is known for, counted as 0 */
+	size_t supposed; /* lines counted at the highest price known elsewhere */
+	struct outlook_unknown *unknowns; /* each once */
+	size_t unknown_count;
 	size_t assumed;         /* items whose successor's printed date is assumed */
 	int64_t when_due_minor; /* what doing each thing only when it is due would cost */
 	bool all_year;          /* some vessel is in use all year */
@@ -183,6 +200,8 @@ struct outlook_total {
 	int64_t bound;
 	int64_t when_due_minor;
 	size_t unpriced;
+	size_t supposed;
+	size_t unknowns; /* prices of the plans that are not known */
 	size_t assumed;
 	size_t gaps;
 	bool proven;

@@ -148,19 +148,21 @@ look_ahead(struct looking *looking, const uint32_t *key, struct future **out,
 	return done;
 }
 
-/* True when a station asks for one item what it asks for another of the same kind, at any
- * age. */
+/* True when at a station the same counts for one item as for another of the same kind, at any
+ * age and where that is not known. */
 static bool
 like_prices(const struct outlook_make *make, size_t one, size_t other, size_t station)
 {
 	bool like =
 	    carriage_price(make, one, station) == carriage_price(make, other, station);
-	for (int age = 0; age != AGE_NOT_KNOWN && like;
-	     age = next_price_age(make, one, station, age)) {
+	bool last = false;
+	for (int age = 0; like && !last; age = next_counted_age(make, one, age)) {
+		last = age == AGE_NOT_KNOWN;
 		for (unsigned task = 0; task < TASK_COUNT && like; task++) {
-			like =
-			    task_price(make, one, station, (enum task)task, age).minor ==
-			    task_price(make, other, station, (enum task)task, age).minor;
+			like = counted_price(make, one, station, (enum task)task, age)
+				   .minor ==
+			       counted_price(make, other, station, (enum task)task, age)
+				   .minor;
 		}
 	}
 	return like;

@@ -148,8 +148,13 @@ unit_make(struct outlook_make *make, size_t item, struct arena *arena, struct un
 	}
 	unit.members[0] = (struct member){.item = item};
 	(void)gather_parts(make, unit.members, item, 1);
-	bool made = open_where_due(&unit, arena, fault) &&
-		    unit_lay(&unit, arena, fault) && unit_when_due(&unit, arena, fault);
+	bool made = open_where_due(&unit, arena, fault);
+	for (size_t i = 0; i < count && made; i++) {
+		unit.members[i].price_varies =
+		    member_price_varies(&unit, &unit.members[i]);
+	}
+	made =
+	    made && unit_lay(&unit, arena, fault) && unit_when_due(&unit, arena, fault);
 	for (size_t i = 0; i < count; i++) {
 		lives_clear(&unit.members[i].own);
 		make->assumed +=

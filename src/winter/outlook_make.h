@@ -3,6 +3,7 @@
 #define BECKET_WINTER_OUTLOOK_MAKE_H
 
 #include "winter/outlook.h"
+#include "winter/prices.h"
 
 /* A task as a bit, and renewal among them. */
 #define TASK_BIT(task) (1U << (task))
@@ -122,6 +123,7 @@ struct member {
 	bool rides;        /* goes to the station when the first member does */
 	bool inside;       /* got at only when the first member is worked on */
 	int64_t new_minor; /* what a new one costs; -1 when not known */
+	bool price_varies; /* as member_price_varies has it */
 };
 
 /* An item with its parts: what is planned as one. */
@@ -164,15 +166,14 @@ MUST_CHECK bool outlook_years(struct outlook_make *make, struct fault *fault);
  * work is done on. */
 MUST_CHECK bool unit_stations(struct unit *unit, bool ashore, struct fault *fault);
 
-/* A price for work. */
-struct asked_price {
-	int64_t minor;  /* for all pieces; -1 when not known */
-	int from_years; /* the age from which it holds; 0 from new, or not by age */
-};
-
 /* What a station asks for a task on an item at an age (AGE_NOT_KNOWN: the dearest of any age):
- * what is supposed, else by its list, else what was paid last, wherever. */
+ * what is supposed, else as price_asked has it; -1 for the assumed station. */
 struct asked_price task_price(const struct outlook_make *make, size_t item,
+    size_t station, enum task task, int age_years);
+
+/* What counts for that: where it is not known, the highest known for the same work
+ * (price_highest); -1 where none is. */
+struct asked_price counted_price(const struct outlook_make *make, size_t item,
     size_t station, enum task task, int age_years);
 
 /* The same for tasks (bits) together; one without a price adds nothing. */
@@ -199,16 +200,28 @@ struct outlook_ages {
 MUST_CHECK bool unit_ages(
     const struct unit *unit, struct outlook_ages *ages, struct fault *fault);
 
+/* Prices that are not known being gathered; in an arena. */
+struct outlook_unknowns {
+	struct outlook_unknown *items;
+	size_t count;
+	size_t capacity;
+};
+
+/* Adds those of a unit's work at every station it may go to in some winter, at any age it comes
+ * to, those left out that are there already. */
+MUST_CHECK bool unit_unknowns(const struct unit *unit, struct arena *arena,
+    struct outlook_unknowns *unknowns, struct fault *fault);
+
 /* What carrying an item to a station and back costs. */
 int64_t carriage_price(const struct outlook_make *make, size_t item, size_t station);
 
-/* The least age above one at which what a station asks for work on an item may change;
- * AGE_NOT_KNOWN when there is none. */
-int next_price_age(const struct outlook_make *make, size_t item, size_t station, int age);
+/* The least age above one at which what counts for work on an item may change, whatever the
+ * station; AGE_NOT_KNOWN when there is none. */
+int next_counted_age(const struct outlook_make *make, size_t item, int age);
 
-/* True when what a station asks for some of the tasks (bits) depends on the item's age. */
-bool task_price_varies(
-    const struct outlook_make *make, size_t item, size_t station, unsigned tasks);
+/* True when what counts for some of a member's work at a station of the unit depends on its
+ * age. */
+bool member_price_varies(const struct unit *unit, const struct member *member);
 
 /* What a new one costs, all pieces of it; -1 when not known. */
 int64_t new_price(const struct outlook_make *make, size_t item);

@@ -110,7 +110,7 @@ age_in_hand(const struct laying *laying, size_t index)
 	    lives, &lives->items[ref >> 1], laying->unit->work[laying->winter]);
 }
 
-/* What a station asks for the acts of a move. */
+/* What counts for the acts of a move at a station. */
 int64_t
 station_cost(const struct laying *laying, size_t station)
 {
@@ -254,7 +254,8 @@ can_wait(
 	uint32_t some = 0;
 	*out = false;
 	if (!laying->commits || laying->unit->station_count != 1 ||
-	    (tasks & RENEW_BIT) != 0 || tasks == 0 || laying->by_age) {
+	    (tasks & RENEW_BIT) != 0 || tasks == 0 ||
+	    laying->unit->members[0].price_varies) {
 		return true;
 	}
 	if (!whole_lapses(laying, tasks, until, &all, fault)) {
@@ -280,13 +281,7 @@ may_be_early(const struct laying *laying, size_t index, bool ashore)
 	bool worked_on = ashore && member->rides &&
 			 (!member->inside || laying->act[0] != 0) &&
 			 (laying->act[index] & RENEW_BIT) == 0;
-	for (size_t i = 0; i < unit->station_count && worked_on; i++) {
-		if (task_price_varies(unit->make, member->item, unit->stations[i],
-			member->tasks & ~RENEW_BIT)) {
-			return true;
-		}
-	}
-	return false;
+	return worked_on && member->price_varies;
 }
 
 /* The moves for the acts in hand, and for all with more of what parts from `index` on may have
@@ -433,11 +428,6 @@ laying_open(struct unit *unit, struct arena *arena, size_t winter, const uint32_
 	    .to = arena_alloc(arena, (unit->count + 1) * sizeof *out->to),
 	    .commits = any_rides(unit) || bits_in(unit->members[0].tasks) > 1,
 	};
-	for (size_t i = 0; i < unit->station_count; i++) {
-		out->by_age =
-		    out->by_age || task_price_varies(unit->make, unit->members[0].item,
-				       unit->stations[i], unit->members[0].tasks);
-	}
 	return (out->act != NULL && out->to != NULL) || fault_memory(fault);
 }
 

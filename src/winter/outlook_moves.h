@@ -35,7 +35,6 @@ struct laying {
 	uint8_t *act;        /* room for one move's acts */
 	uint32_t *to;        /* and for the state it leads to */
 	bool commits;        /* it is decided beforehand when the next visit is */
-	bool by_age;         /* what a station asks for the whole depends on its age */
 	uint32_t next_visit; /* and that is, after the move in hand */
 };
 
@@ -61,7 +60,7 @@ unsigned member_needs(
  * that ride along get what they need to last up to `until`. */
 void fill_parts(struct laying *laying, unsigned whole, bool ashore, size_t until);
 
-/* What the acts in hand cost beside the station's work, and what a station asks for them. */
+/* What the acts in hand cost beside the station's work, and what counts for them at a station. */
 int64_t own_cost(const struct laying *laying);
 int64_t station_cost(const struct laying *laying, size_t station);
 

@@ -40,21 +40,43 @@ listed_at(const struct outlook_ask *ask, const struct item *gear, size_t station
 		   : (struct asked_price){supposed->minor, supposed->from_years};
 }
 
-int
-next_price_age(const struct outlook_make *make, size_t item, size_t station, int age)
+/* The lesser of an age and that from which a supposed price holds, where that is above another. */
+static int
+next_supposed_age(const struct outlook_ask *ask, const char *kind, int age, int next)
 {
-	const struct outlook_ask *ask = make->ask;
-	const struct item *gear = &ask->engine->inventory->items[item];
-	int next = station < ask->station_count
-		       ? station_next_age(&ask->stations[station], gear->kind, age)
-		       : AGE_NOT_KNOWN;
 	for (size_t i = 0; i < ask->price_count; i++) {
 		const struct outlook_price *price = &ask->prices[i];
 		if (price->from_years > age &&
 		    (next == AGE_NOT_KNOWN || price->from_years < next) &&
-		    strcmp(price->kind, gear->kind) == 0) {
+		    strcmp(price->kind, kind) == 0) {
 			next = price->from_years;
 		}
+	}
+	return next;
+}
+
+/* The least age above one at which what a station lists for work on an item, or what is
+ * supposed, may change; AGE_NOT_KNOWN when there is none. */
+static int
+next_listed_age(const struct outlook_make *make, size_t item, size_t station, int age)
+{
+	const struct outlook_ask *ask = make->ask;
+	const char *kind = ask->engine->inventory->items[item].kind;
+	int next = station < ask->station_count
+		       ? station_next_age(&ask->stations[station], kind, age)
+		       : AGE_NOT_KNOWN;
+	return next_supposed_age(ask, kind, age, next);
+}
+
+int
+next_counted_age(const struct outlook_make *make, size_t item, int age)
+{
+	int next = next_listed_age(make, item, 0, age);
+	for (size_t i = 1; i < make->ask->station_count; i++) {
+		int other = next_listed_age(make, item, i, age);
+		next = next == AGE_NOT_KNOWN || (other != AGE_NOT_KNOWN && other < next)
+			   ? other
+			   : next;
 	}
 	return next;
 }
@@ -71,53 +93,54 @@ listed_price(const struct outlook_make *make, size_t item, size_t station, enum 
 		return listed_at(ask, gear, station, task, age_years);
 	}
 	for (int age = 0; age != AGE_NOT_KNOWN;
-	     age = next_price_age(make, item, station, age)) {
+	     age = next_listed_age(make, item, station, age)) {
 		struct asked_price price = listed_at(ask, gear, station, task, age);
 		dearest = price.minor > dearest.minor ? price : dearest;
 	}
 	return dearest;
 }
 
-/* What was paid for a task on an item last; -1 when that is not on record. */
-static int64_t
-paid_last(const struct item *gear, enum task task)
-{
-	for (size_t i = gear->record_count; i > 0; i--) {
-		const struct record *record = &gear->records[i - 1];
-		if (record->task == task && record->price_minor >= 0) {
-			return record->price_minor;
-		}
-	}
-	return -1;
-}
-
 struct asked_price
 task_price(const struct outlook_make *make, size_t item, size_t station, enum task task,
     int age_years)
 {
-	const struct item *gear = &make->ask->engine->inventory->items[item];
+	const struct outlook_ask *ask = make->ask;
+	const struct item *gear = &ask->engine->inventory->items[item];
 	struct asked_price price = listed_price(make, item, station, task, age_years);
 	if (price.minor >= 0) {
 		price.minor *= gear->quantity;
-		return price;
+	} else if (station < ask->station_count) {
+		price = price_asked(&ask->stations[station], gear, task, age_years);
 	}
-	return (struct asked_price){paid_last(gear, task), 0};
+	return price;
+}
+
+struct asked_price
+counted_price(const struct outlook_make *make, size_t item, size_t station,
+    enum task task, int age_years)
+{
+	const struct outlook_ask *ask = make->ask;
+	struct asked_price price = task_price(make, item, station, task, age_years);
+	if (price.minor < 0) {
+		price.minor = price_highest(ask->stations, ask->station_count,
+		    &ask->engine->inventory->items[item], task, age_years);
+	}
+	return price;
 }
 
 bool
-task_price_varies(
-    const struct outlook_make *make, size_t item, size_t station, unsigned tasks)
+member_price_varies(const struct unit *unit, const struct member *member)
 {
-	for (unsigned task = 0; task < TASK_COUNT; task++) {
-		if ((tasks & TASK_BIT(task)) == 0) {
-			continue;
-		}
-		int64_t first = task_price(make, item, station, (enum task)task, 0).minor;
-		for (int age = next_price_age(make, item, station, 0);
-		     age != AGE_NOT_KNOWN;
-		     age = next_price_age(make, item, station, age)) {
-			if (task_price(make, item, station, (enum task)task, age).minor !=
-			    first) {
+	const struct outlook_make *make = unit->make;
+	size_t item = member->item;
+	for (int age = next_counted_age(make, item, 0); age != AGE_NOT_KNOWN;
+	     age = next_counted_age(make, item, age)) {
+		for (size_t i = 0; i < unit->station_count * TASK_COUNT; i++) {
+			size_t station = unit->stations[i / TASK_COUNT];
+			enum task task = (enum task)(i % TASK_COUNT);
+			if ((member->tasks & TASK_BIT(task)) != 0 &&
+			    counted_price(make, item, station, task, age).minor !=
+				counted_price(make, item, station, task, 0).minor) {
 				return true;
 			}
 		}
@@ -131,12 +154,12 @@ work_price(const struct outlook_make *make, size_t item, size_t station, unsigne
 {
 	int64_t sum = 0;
 	for (unsigned task = 0; task < TASK_COUNT; task++) {
-		struct asked_price price = {0, 0};
-		if ((tasks & TASK_BIT(task)) != 0) {
-			price =
-			    task_price(make, item, station, (enum task)task, age_years);
+		if ((tasks & TASK_BIT(task)) == 0) {
+			continue;
 		}
-		sum += price.minor > 0 ? price.minor : 0;
+		int64_t minor =
+		    counted_price(make, item, station, (enum task)task, age_years).minor;
+		sum += minor > 0 ? minor : 0;
 	}
 	return sum;
 }
@@ -186,7 +209,7 @@ add_steps(const struct outlook_make *make, size_t item, size_t station, enum tas
 		return true;
 	}
 	for (int age = 0; age != AGE_NOT_KNOWN;
-	     age = next_price_age(make, item, station, age)) {
+	     age = next_listed_age(make, item, station, age)) {
 		struct asked_price price = listed_price(make, item, station, task, age);
 		if (price.minor == before.minor) {
 			continue;
@@ -207,10 +230,10 @@ static int
 first_step(const struct outlook_make *make, size_t item, size_t station, enum task task)
 {
 	int64_t new_minor = listed_price(make, item, station, task, 0).minor;
-	int age = next_price_age(make, item, station, 0);
+	int age = next_listed_age(make, item, station, 0);
 	while (age != AGE_NOT_KNOWN &&
 	       listed_price(make, item, station, task, age).minor == new_minor) {
-		age = next_price_age(make, item, station, age);
+		age = next_listed_age(make, item, station, age);
 	}
 	return age;
 }
@@ -261,4 +284,97 @@ unit_ages(const struct unit *unit, struct outlook_ages *ages, struct fault *faul
 		}
 	}
 	return true;
+}
+
+static bool
+has_unknown(const struct outlook_unknowns *unknowns, const struct outlook_unknown *one)
+{
+	bool has = false;
+	for (size_t i = 0; i < unknowns->count && !has; i++) {
+		const struct outlook_unknown *other = &unknowns->items[i];
+		has = other->station == one->station && other->task == one->task &&
+		      strcmp(other->kind, one->kind) == 0;
+	}
+	return has;
+}
+
+/* True when a station's price for a task on a member is not known at some age it comes to: its
+ * own in the winters, and those of one bought new in them. `counts_out` is the dearest that
+ * counts for it. */
+static bool
+price_missed(const struct unit *unit, const struct member *member, size_t station,
+    enum task task, int64_t *counts_out)
+{
+	const struct outlook_make *make = unit->make;
+	size_t winters = make->ask->winters;
+	const struct item *gear = &make->ask->engine->inventory->items[member->item];
+	bool missed = false;
+	*counts_out = -1;
+	for (size_t i = 0; i < 2 * winters; i++) {
+		int age =
+		    i < winters ? item_age(gear, unit->work[i]) : (int)(i - winters);
+		if (task_price(make, member->item, station, task, age).minor < 0) {
+			int64_t minor =
+			    counted_price(make, member->item, station, task, age).minor;
+			*counts_out = minor > *counts_out ? minor : *counts_out;
+			missed = true;
+		}
+	}
+	return missed;
+}
+
+/* True when a unit may be handed in at its station at some winter. */
+static bool
+ever_open(const struct unit *unit, size_t at)
+{
+	size_t winters = unit->make->ask->winters;
+	bool open = false;
+	for (size_t winter = 0; winter < winters; winter++) {
+		open = open || unit->open[at * winters + winter];
+	}
+	return open;
+}
+
+/* Adds one unless it is there already. */
+static bool
+add_unknown(struct arena *arena, struct outlook_unknowns *unknowns,
+    const struct outlook_unknown *unknown, struct fault *fault)
+{
+	if (has_unknown(unknowns, unknown)) {
+		return true;
+	}
+	if (!ARENA_ROOM(arena, unknowns, fault)) {
+		return false;
+	}
+	unknowns->items[unknowns->count++] = *unknown;
+	return true;
+}
+
+bool
+unit_unknowns(const struct unit *unit, struct arena *arena,
+    struct outlook_unknowns *unknowns, struct fault *fault)
+{
+	const struct outlook_ask *ask = unit->make->ask;
+	const struct item *items = ask->engine->inventory->items;
+	const struct member *whole = &unit->members[0];
+	struct outlook_unknown bought = {
+	    NO_STATION, items[whole->item].kind, TASK_RENEW, -1};
+	for (size_t i = 0; i < unit->count * unit->station_count * TASK_COUNT; i++) {
+		const struct member *member =
+		    &unit->members[i / TASK_COUNT / unit->station_count];
+		size_t at = i / TASK_COUNT % unit->station_count;
+		enum task task = (enum task)(i % TASK_COUNT);
+		size_t station = unit->stations[at];
+		struct outlook_unknown unknown = {
+		    station < ask->station_count ? station : NO_STATION,
+		    items[member->item].kind, task, -1};
+		if ((member->tasks & ~RENEW_BIT & TASK_BIT(task)) != 0 &&
+		    ever_open(unit, at) &&
+		    price_missed(unit, member, station, task, &unknown.minor) &&
+		    !add_unknown(arena, unknowns, &unknown, fault)) {
+			return false;
+		}
+	}
+	return whole->tasks == 0 || whole->new_minor >= 0 ||
+	       add_unknown(arena, unknowns, &bought, fault);
 }

@@ -111,6 +111,8 @@ outlook_total_of(const struct named_outlook *plans, size_t count)
 		total.bound += plan->bound;
 		total.when_due_minor += plan->when_due_minor;
 		total.unpriced += plan->unpriced;
+		total.supposed += plan->supposed;
+		total.unknowns += plan->unknown_count;
 		total.assumed += plan->assumed;
 		total.gaps += plan->gap_count;
 		total.proven = total.proven && plan->proven;

@@ -1,6 +1,7 @@
 /* Which stations a thing may go to, and between which days; and what is to be done where none
  * will do. */
 #include "base/text.h"
+#include "winter/prices.h"
 #include "winter/shore.h"
 
 #include <assert.h>
@@ -86,20 +87,6 @@ is_eligible(const struct planning *planning, const struct station *station,
 	       station_fit(station, item->kind, item->make) == FIT_YES;
 }
 
-/* What was paid for a task there last; -1 when that is not on record. */
-static int64_t
-paid_at(const struct station *station, const struct item *item, enum task task)
-{
-	for (size_t i = item->record_count; i > 0; i--) {
-		const struct record *record = &item->records[i - 1];
-		if (record->task == task && record->price_minor >= 0 &&
-		    strcmp(record->station, station->name) == 0) {
-			return record->price_minor;
-		}
-	}
-	return -1;
-}
-
 struct way_price
 way_price(const struct planning *planning, const struct shore_line *line,
     const struct way *way, day_t hand_in)
@@ -110,14 +97,10 @@ way_price(const struct planning *planning, const struct shore_line *line,
 	}
 	const struct station *station = &planning->stations[way->station];
 	int age = item_age(item, hand_in);
-	const struct station_price *price =
-	    station_price(station, item->kind, line->task, age);
-	if (price == NULL) {
-		return (struct way_price){.minor = paid_at(station, item, line->task)};
-	}
+	struct asked_price price = price_asked(station, item, line->task, age);
 	return (struct way_price){
-	    .minor = price->minor * item->quantity,
-	    .from_years = price->from_years,
+	    .minor = price.minor,
+	    .from_years = price.from_years,
 	    .age_missed = age == AGE_NOT_KNOWN &&
 			  station_price_varies(station, item->kind, line->task),
 	};

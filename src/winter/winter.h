@@ -206,7 +206,7 @@ enum { LEAD_DAYS = 7 };
  * Those of one base (not "") share trips: for each base, and for each other vessel, the
  * stations and days are chosen so that work, carriage and trips cost least, then the trips
  * are fewest, then earliest (errands.h). What parts inside cost is not weighed in it, and a
- * price that is not known counts as the highest that is known for the same work, or nothing.
+ * price that is not known counts as winter/prices.h says.
  * A station's weekly limit holds over all the vessels, base after base by name. The lists
  * live in `arena`. */
 MUST_CHECK bool winter_plan_fleet(const struct winter_request *request,

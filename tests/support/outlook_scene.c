@@ -23,7 +23,7 @@ open_station(struct asked *asked, int64_t service_minor, int64_t trip_minor)
 }
 
 void
-add_price(
+list_price(
     struct asked *asked, const char *kind, enum task task, int from_years, int64_t minor)
 {
 	assert_true(asked->station.price_count < ASKED_PRICES);

@@ -33,7 +33,7 @@ struct asked {
 void open_station(struct asked *asked, int64_t service_minor, int64_t trip_minor);
 
 /* Adds a price of the station's from an age on. */
-void add_price(
+void list_price(
     struct asked *asked, const char *kind, enum task task, int from_years, int64_t minor);
 
 /* Makes the plan of the scene's vessel; the test fails where it can't be made, or where the

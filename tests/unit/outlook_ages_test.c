@@ -40,7 +40,7 @@ a_raft_is_renewed_before_its_service_grows_dear(void **state)
 	 * in 2028, it is good for the rest: 450 + 1400 = 1850 too, and the later renewal goes
 	 * before. Renewed in 2029: 2 x 450 + 1400 = 2300. */
 	open_station(&asked, 40000, 5000);
-	add_price(&asked, RAFT, TASK_SERVICE, 12, 90000);
+	list_price(&asked, RAFT, TASK_SERVICE, 12, 90000);
 	ask_plan(&scene, &asked, "2026-11-25", 4);
 	assert_int_equal(asked.plan.minor, 185000);
 	assert_int_equal(asked.plan.bound, 185000);
@@ -87,8 +87,8 @@ the_price_steps_up_on_the_birthday(void **state)
 		struct asked asked;
 		scene_open(&scene, RAFT_RULES);
 		open_station(&asked, 40000, 5000);
-		add_price(&asked, RAFT, TASK_SERVICE, 10, 62000);
-		add_price(&asked, RAFT, TASK_SERVICE, 15, 90000);
+		list_price(&asked, RAFT, TASK_SERVICE, 10, 62000);
+		list_price(&asked, RAFT, TASK_SERVICE, 15, 90000);
 		raft_of(&scene, ROWS[i].made, "2023-03-21", -1);
 		ask_plan(&scene, &asked, "2026-11-25", 1);
 		assert_int_equal(asked.plan.minor, ROWS[i].minor);
@@ -106,7 +106,7 @@ without_a_known_age_the_dearest_price_counts_and_that_is_told(void **state)
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
 	open_station(&asked, 40000, 5000);
-	add_price(&asked, RAFT, TASK_SERVICE, 10, 62000);
+	list_price(&asked, RAFT, TASK_SERVICE, 10, 62000);
 	struct item *raft = raft_of(&scene, NULL, "2023-03-21", -1);
 	ask_plan(&scene, &asked, "2026-11-25", 1);
 	assert_int_equal(asked.plan.minor, 67000);
@@ -144,16 +144,16 @@ a_part_is_worked_on_early_where_it_costs_more_later(void **state)
 	 * good until 10 March 2028: tested in 2027 at nine years for 20.00, or in 2028 at ten
 	 * for 80.00; either lasts beyond 2029. */
 	open_station(&asked, 10000, 5000);
-	add_price(&asked, "gas-cylinder", TASK_TEST, 0, 2000);
-	add_price(&asked, "gas-cylinder", TASK_TEST, 10, 8000);
+	list_price(&asked, "gas-cylinder", TASK_TEST, 0, 2000);
+	list_price(&asked, "gas-cylinder", TASK_TEST, 10, 8000);
 	ask_plan(&scene, &asked, "2026-11-25", 3);
 	assert_int_equal(asked.plan.minor, 47000);
 	assert_true(asked.plan.proven);
 	assert_int_equal(asked.plan.when_due_minor, 53000);
 	/* where it costs less later, it waits: 20.00 from ten years, 80.00 before */
 	open_station(&asked, 10000, 5000);
-	add_price(&asked, "gas-cylinder", TASK_TEST, 0, 8000);
-	add_price(&asked, "gas-cylinder", TASK_TEST, 10, 2000);
+	list_price(&asked, "gas-cylinder", TASK_TEST, 0, 8000);
+	list_price(&asked, "gas-cylinder", TASK_TEST, 10, 2000);
 	ask_plan(&scene, &asked, "2026-11-25", 3);
 	assert_int_equal(asked.plan.minor, 47000);
 	assert_int_equal(asked.plan.when_due_minor, 47000);
@@ -177,8 +177,8 @@ a_task_of_the_whole_is_done_early_where_it_costs_more_later(void **state)
 	scene_record(&scene, raft, TASK_TEST, "2025-03-10", NULL);
 	/* as above, the test being the raft's own */
 	open_station(&asked, 10000, 5000);
-	add_price(&asked, RAFT, TASK_TEST, 0, 2000);
-	add_price(&asked, RAFT, TASK_TEST, 10, 8000);
+	list_price(&asked, RAFT, TASK_TEST, 0, 2000);
+	list_price(&asked, RAFT, TASK_TEST, 10, 8000);
 	ask_plan(&scene, &asked, "2026-11-25", 3);
 	assert_int_equal(asked.plan.minor, 47000);
 	assert_true(asked.plan.proven);
@@ -193,7 +193,7 @@ a_supposed_price_holds_from_its_age_and_the_stations_own_below(void **state)
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
 	open_station(&asked, 40000, 5000);
-	add_price(&asked, RAFT, TASK_SERVICE, 11, 50000);
+	list_price(&asked, RAFT, TASK_SERVICE, 11, 50000);
 	raft_of(&scene, "2017-03-01", "2025-03-21", -1);
 	ask_plan(&scene, &asked, "2026-11-25", 4);
 	/* at ten 400.00, then 500.00: 400 + 3 x 500 + 4 x 50 */
@@ -296,7 +296,7 @@ draw_prices(unsigned *seed, struct asked *asked, const char *kind, enum task tas
 	int age = 0;
 	int64_t minor = 500 * (1 + (int64_t)draw(seed, 20));
 	for (unsigned step = 0; step <= draw(seed, 3); step++) {
-		add_price(asked, kind, task, age, minor);
+		list_price(asked, kind, task, age, minor);
 		age += 1 + (int)draw(seed, 4);
 		minor += 500 * (int64_t)draw(seed, 30) - 2000;
 		minor = minor < 0 ? 0 : minor;
@@ -369,8 +369,8 @@ prices_from_ages_that_nothing_comes_to_change_nothing(void **state)
 		ask_plan(&scene, &asked, "2026-11-25", WINTERS);
 		struct outlook before = asked.plan;
 		/* made in 2019 at the earliest, and the last work is in March 2030 */
-		add_price(&asked, RAFT, TASK_SERVICE, 20, 1);
-		add_price(&asked, "gas-cylinder", TASK_TEST, 14, 99900);
+		list_price(&asked, RAFT, TASK_SERVICE, 20, 1);
+		list_price(&asked, "gas-cylinder", TASK_TEST, 14, 99900);
 		ask_plan(&scene, &asked, "2026-11-25", WINTERS);
 		assert_int_equal(asked.plan.minor, before.minor);
 		assert_int_equal(asked.plan.when_due_minor, before.when_due_minor);

@@ -346,7 +346,7 @@ random_rafts_cost_what_the_best_of_all_courses_costs(void **state)
 		for (unsigned i = draw(&seed, 3), age = 0; i > 0; i--) {
 			age += 1 + draw(&seed, 9);
 			dearer += 5000 * draw(&seed, 8);
-			add_price(
+			list_price(
 			    &asked, "liferaft-canister", TASK_SERVICE, (int)age, dearer);
 		}
 		size_t items = 1 + draw(&seed, BRUTE_ITEMS);
