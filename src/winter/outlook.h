@@ -65,8 +65,10 @@ struct outlook_ask {
 	size_t winters;        /* 1 to OUTLOOK_WINTERS_MOST */
 	const size_t *vessels; /* planned together: they share trips */
 	size_t vessel_count;
-	enum grade least;    /* what is of this grade or more binding may not lapse */
-	const bool *shunned; /* by station: not to be gone to; NULL for none */
+	enum grade least; /* what is of this grade or more binding may not lapse */
+	/* by station: not to be gone to, as if it were not in the book but for its prices, which
+	 * are known for the same work; NULL for none */
+	const bool *shunned;
 	const struct outlook_price *prices;
 	size_t price_count;
 	int skip_year;     /* the winter in which nobody goes to a station; 0 for none */

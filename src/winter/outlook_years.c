@@ -89,13 +89,10 @@ fill_vessel(struct outlook_make *make, size_t place)
 			    i == ask->station_count ? &ASSUMED : &ask->stations[i];
 			size_t at =
 			    (place * (ask->station_count + 1) + i) * winters + winter;
-			bool shunned =
-			    (i < ask->station_count && ask->shunned != NULL &&
-				ask->shunned[i]) ||
-			    (ask->skip_year != 0 &&
-				ask->skip_year == make->first_year + (int)winter);
+			bool skipped = ask->skip_year != 0 &&
+				       ask->skip_year == make->first_year + (int)winter;
 			make->last_hand_in[at] =
-			    shunned ? DAY_NONE : last_hand_in(station, vessel, &year);
+			    skipped ? DAY_NONE : last_hand_in(station, vessel, &year);
 		}
 	}
 }
@@ -154,7 +151,8 @@ serves(const struct unit *unit, const struct station *station, enum station_fit 
 	return here && station_fit(station, item->kind, item->make) == fit;
 }
 
-/* Gathers the stations of a fit; the one it went to last first. Returns how many. */
+/* Gathers the stations of a fit, but for those shunned; the one it went to last first. Returns
+ * how many. */
 static size_t
 gather_stations(const struct unit *unit, enum station_fit fit, size_t *stations)
 {
@@ -162,7 +160,8 @@ gather_stations(const struct unit *unit, enum station_fit fit, size_t *stations)
 	const struct item *item = &ask->engine->inventory->items[unit->members[0].item];
 	size_t count = 0;
 	for (size_t i = 0; i < ask->station_count; i++) {
-		if (!serves(unit, &ask->stations[i], fit)) {
+		bool shunned = ask->shunned != NULL && ask->shunned[i];
+		if (shunned || !serves(unit, &ask->stations[i], fit)) {
 			continue;
 		}
 		stations[count++] = i;

@@ -83,8 +83,13 @@ plan_both(struct port *port, size_t winters)
 	struct scene *scene = &port->scene;
 	struct fault fault = {0};
 	(void)scene_due(scene, &scene->items[0], TASK_SERVICE, "2026-11-25");
-	const struct winter_request request = {
-	    &scene->engine, port->stations, port->station_count, 0, day_of("2026-11-25")};
+	for (size_t i = 0; i < port->station_count; i++) {
+		port->stations[i].left_out = port->shunned[i];
+	}
+	const struct winter_request request = {.engine = &scene->engine,
+	    .stations = port->stations,
+	    .station_count = port->station_count,
+	    .today = day_of("2026-11-25")};
 	if (!winter_plan_fleet(
 		&request, &VESSEL, 1, &scene->arena, &port->list, &fault)) {
 		fail_msg("%s", fault.text);
@@ -228,6 +233,34 @@ work_without_a_price_at_its_age_counts_as_the_dearest_of_any(void **state)
 	assert_int_equal(port.plan.minor, 45000);
 	assert_true(years_line(&port, 0)->supposed);
 	assert_int_equal(port.list.proof.minor, 45000);
+	scene_close(&port.scene);
+}
+
+static void
+without_its_station_gear_goes_to_the_assumed_one_in_both(void **state)
+{
+	(void)state;
+	struct port port;
+	port_open(&port);
+	/* Loft alone takes rafts. Without it an approved station is still to be found: its
+	 * service counts as Loft's 400.00 and its trip as nothing, and nothing is bought new for
+	 * 1400.00. */
+	add_station(&port, "Loft", 5000, 40000, -1);
+	add_thing(&port, RAFT, "2025-03-01", "Loft", -1)->price_minor = 140000;
+	port.shunned[0] = true;
+	plan_both(&port, 2);
+	assert_int_equal(winter_station(&port, 0), NO_STATION);
+	assert_int_equal(years_line(&port, 0)->station, NO_STATION);
+	assert_int_equal(years_line(&port, 0)->minor, 40000);
+	assert_true(years_line(&port, 0)->supposed);
+	assert_int_equal(port.plan.minor, 40000);
+	assert_int_equal(port.plan.gap_count, 0);
+	/* and to another of the book where there is one */
+	add_station(&port, "Shed", 3000, 50000, -1);
+	plan_both(&port, 2);
+	assert_int_equal(winter_station(&port, 0), 1);
+	assert_int_equal(years_line(&port, 0)->station, 1);
+	assert_int_equal(port.plan.minor, 53000);
 	scene_close(&port.scene);
 }
 
@@ -377,6 +410,7 @@ main(void)
 	    cmocka_unit_test(work_that_no_price_is_known_for_adds_nothing_and_is_told),
 	    cmocka_unit_test(
 		work_without_a_price_at_its_age_counts_as_the_dearest_of_any),
+	    cmocka_unit_test(without_its_station_gear_goes_to_the_assumed_one_in_both),
 	    cmocka_unit_test(what_is_not_known_is_named),
 	    cmocka_unit_test(the_years_and_the_winter_agree_on_where_unpriced_gear_goes),
 	};
