@@ -2,7 +2,9 @@
 """The years ahead with service prices that change with age, beside GLPK: random boats with
 rafts, whole commands on one side, and on the other a model made from the same figures with
 python-dateutil's months and birthdays (tests/support/years_problems.py writes it as a program
-for GLPK). Every plan must be proven and cost what GLPK's optimum costs.
+for GLPK). In about half of them one station has no prices and is near: what it asks counts as
+the highest that another does at that age. Every plan must be proven and cost what GLPK's
+optimum costs.
 
     years_ages_glpk_test.py BECKET
 """
@@ -23,7 +25,7 @@ from years_problems import Problem  # noqa: E402
 
 PROBLEMS = scaled(40)
 SEED = 20261125
-STATIONS = ("Loft", "Shed")
+STATIONS = ("Loft", "Shed", "Yard")
 KIND = "liferaft-canister"
 RULE = """  - id: {id}
     kinds: [liferaft-canister]
@@ -62,6 +64,12 @@ class Boat(Problem):
         self.winters, self.stations = chance.randint(4, 8), len(STATIONS)
         self.trips = [chance.randint(0, 12) * 1000 for _ in STATIONS]
         self.prices = [self.draw_prices(chance) for _ in STATIONS]
+        if chance.random() < 0.5:
+            unpriced = chance.randrange(len(STATIONS))
+            dearest = [(age, minor + chance.randint(0, 2) * 4000) for age, minor in self.prices[0]]
+            self.prices = [self.prices[0]] * len(STATIONS)
+            self.prices[unpriced - 1], self.prices[unpriced] = dearest, []
+            self.trips[unpriced] = 0
         self.gear = [Raft(chance) for _ in range(chance.randint(2, 9))]
 
     @staticmethod
@@ -81,7 +89,9 @@ class Boat(Problem):
 
     def price(self, station, born, winter):
         age = relativedelta(self.work_day(winter), born).years
-        return [minor for years, minor in self.prices[station] if years <= age][-1]
+        asked = [[minor for years, minor in prices if years <= age][-1:]
+                 for prices in self.prices]
+        return max(sum(asked, [])) if not asked[station] else asked[station][0]
 
     @staticmethod
     def good(born, last, winter):
@@ -148,7 +158,7 @@ def glpk_cost(boat, folder):
 
 
 def main():
-    unequal, unproven, stepped, renewed = [], 0, 0, 0
+    unequal, unproven, stepped, renewed, supposed = [], 0, 0, 0, 0
     for number in range(PROBLEMS):
         boat = Boat(SEED + number)
         with scratch() as folder:
@@ -157,6 +167,7 @@ def main():
         items = [item for winter in plan["winters"] for item in winter["items"]]
         stepped += any(item["from_years"] for item in items)
         renewed += any(item["task"] == "renew" for item in items)
+        supposed += any(item["supposed"] for item in items)
         unproven += not plan["proven"] or bool(plan["lapses"])
         if plan["minor"] != cost:
             unequal.append(f"boat {number}: we say {plan['minor']}, GLPK {cost}")
@@ -166,6 +177,7 @@ def main():
           "\n".join(unequal))
     check(f"prices from an age on are in {stepped} of the plans, renewals in {renewed}",
           min(stepped, renewed) > PROBLEMS / 4)
+    check(f"a price that is not known counts in {supposed} of the plans", supposed > PROBLEMS / 40)
     end()
 
 
