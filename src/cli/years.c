@@ -362,6 +362,7 @@ years_plan(const struct years_run *run, bool changed, struct outlook_view *out,
 	}
 	*out = (struct outlook_view){.inventory = &context->contents.inventory,
 	    .stations = context->contents.stations,
+	    .station_count = context->contents.station_count,
 	    .currency = context->contents.inventory.currency,
 	    .plans = plans,
 	    .count = run->group_count};

@@ -111,7 +111,7 @@ MUST_CHECK bool report_years(const struct report_style *style, const struct kind
 MUST_CHECK bool page_years(const struct report_style *style, const struct kinds *kinds,
     const struct outlook_view *view, struct text *out, struct fault *fault);
 
-/* Two such plans side by side: without a change and with it. */
+/* Two such plans side by side: without a change and with it, and what moves or lapses by it. */
 MUST_CHECK bool report_years_compared(const struct report_style *style,
     const struct outlook_view *as_is, const struct outlook_view *changed,
     struct text *out, struct fault *fault);

@@ -172,8 +172,8 @@ write_plan(
 {
 	const struct outlook *plan = &named->plan;
 	const struct outlook_view *view = text->page.view;
-	const struct outlook_view own = {
-	    view->inventory, view->stations, view->currency, named, 1};
+	const struct outlook_view own = {view->inventory, view->stations,
+	    view->station_count, view->currency, named, 1};
 	struct years_text single = *text;
 	single.page.view = &own;
 	struct outlook_total total = outlook_total_of(named, 1);

@@ -2,6 +2,7 @@
 #include "gear/money.h"
 #include "report/report.h"
 #include "report/table.h"
+#include "report/tags.h"
 #include "report/words.h"
 
 #include <string.h>
@@ -121,6 +122,141 @@ add_rows(const struct compared *compared, struct table *table)
 	add_count_row("lapses in a season", before.gaps, after.gaps, table);
 }
 
+/* One of the two views, beside the other. */
+struct side {
+	const struct outlook_view *own;
+	const struct outlook_view *other;
+	const char *words; /* what is said of what only this one has */
+};
+
+/* True when the other view's same plan does this too, in that winter and place. */
+static bool
+done_in_both(const struct side *side, size_t plan, const struct outlook_line *line)
+{
+	const struct outlook *own = &side->own->plans[plan].plan;
+	const struct outlook *other = &side->other->plans[plan].plan;
+	bool both = false;
+	for (size_t i = 0; i < other->line_count && !both; i++) {
+		const struct outlook_line *like = &other->lines[i];
+		both = like->item == line->item && like->task == line->task &&
+		       like->station == line->station && like->doer == line->doer &&
+		       other->first_year + (int)like->winter ==
+			   own->first_year + (int)line->winter;
+	}
+	return both;
+}
+
+static bool
+lapses_in_both(const struct side *side, size_t plan, const struct outlook_gap *gap)
+{
+	const struct outlook *own = &side->own->plans[plan].plan;
+	const struct outlook *other = &side->other->plans[plan].plan;
+	bool both = false;
+	for (size_t i = 0; i < other->gap_count && !both; i++) {
+		const struct outlook_gap *like = &other->gaps[i];
+		both = like->item == gap->item && like->task == gap->task &&
+		       other->first_year + (int)like->winter ==
+			   own->first_year + (int)gap->winter;
+	}
+	return both;
+}
+
+static void
+add_moved(const struct side *side, int year, const char *what, const char *tags,
+    const char *where, struct table *table)
+{
+	SCOPED_TEXT winter = {0};
+	if (tags[0] == '\0') {
+		return;
+	}
+	text_add_format(&winter, "%d", year);
+	table_add(table, HUE_NONE, text_string(&winter));
+	table_add(table, HUE_NONE, side->words);
+	table_add(table, HUE_NONE, what);
+	table_add(table, HUE_NONE, tags);
+	table_add(table, HUE_NONE, where);
+}
+
+/* What one side alone does in a winter: a task, at a station or by the owner. */
+static void
+add_work_moved(const struct side *side, size_t plan, int winter, enum task task,
+    size_t station, struct table *table)
+{
+	const struct outlook *own = &side->own->plans[plan].plan;
+	const char *where =
+	    station == NO_STATION ? "" : side->own->stations[station].name;
+	SCOPED_TEXT tags = {0};
+	struct tag_list list = {.out = &tags};
+	for (size_t i = 0; i < own->line_count; i++) {
+		const struct outlook_line *line = &own->lines[i];
+		if ((int)line->winter == winter && line->task == task &&
+		    line->station == station && !done_in_both(side, plan, line)) {
+			bool assumed =
+			    station == NO_STATION && line->doer == DOER_STATION;
+			where = assumed ? "an approved station" : where;
+			tag_list_add(&list, side->own->inventory->items[line->item].tag);
+		}
+	}
+	tag_list_end(&list);
+	add_moved(side, own->first_year + winter, task_word(task), text_string(&tags),
+	    where, table);
+}
+
+/* What lapses on one side alone in the season after a winter. */
+static void
+add_lapses_moved(const struct side *side, size_t plan, int winter, struct table *table)
+{
+	const struct outlook *own = &side->own->plans[plan].plan;
+	for (size_t i = 0; i < own->gap_count; i++) {
+		const struct outlook_gap *gap = &own->gaps[i];
+		if ((int)gap->winter == winter && !lapses_in_both(side, plan, gap)) {
+			add_moved(side, own->first_year + winter, "lapse",
+			    side->own->inventory->items[gap->item].tag,
+			    task_noun(gap->task), table);
+		}
+	}
+}
+
+/* All that one side alone has in a winter of a plan. */
+static void
+add_side(const struct side *side, size_t plan, int winter, struct table *table)
+{
+	size_t stations = side->own->station_count;
+	for (int task = 0; task < TASK_COUNT; task++) {
+		for (size_t i = 0; i <= stations; i++) {
+			add_work_moved(side, plan, winter, (enum task)task,
+			    i == stations ? NO_STATION : i, table);
+		}
+	}
+	add_lapses_moved(side, plan, winter, table);
+}
+
+/* What moves and what lapses, winter by winter. */
+static bool
+write_moved(const struct compared *compared, struct text *out, struct fault *fault)
+{
+	static const struct table_column COLUMNS[] = {{.heading = "Winter"},
+	    {.heading = ""}, {.heading = "What"}, {.heading = "Gear", .flexible = true},
+	    {.heading = "Where", .most = 28}};
+	const struct side sides[] = {{compared->as_is, compared->changed, "no more"},
+	    {compared->changed, compared->as_is, "new"}};
+	SCOPED_TABLE table = {0};
+	table_init(&table, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], 2,
+	    compared->style->colour);
+	for (size_t i = 0; i < compared->as_is->count; i++) {
+		size_t winters = compared->as_is->plans[i].plan.winters;
+		for (int winter = 0; winter < (int)winters; winter++) {
+			add_side(&sides[0], i, winter, &table);
+			add_side(&sides[1], i, winter, &table);
+		}
+	}
+	if (table.count == 0) {
+		return true;
+	}
+	text_add(out, "\nWhat moves\n");
+	return table_write(&table, out, fault);
+}
+
 bool
 report_years_compared(const struct report_style *style, const struct outlook_view *as_is,
     const struct outlook_view *changed, struct text *out, struct fault *fault)
@@ -148,7 +284,7 @@ report_years_compared(const struct report_style *style, const struct outlook_vie
 	paragraph(text_string(&words), 0, 0, out);
 	text_add_format(out, "\nIn %s\n", style->currency);
 	out->failed = out->failed || words.failed;
-	if (!table_write(&table, out, fault)) {
+	if (!table_write(&table, out, fault) || !write_moved(&compared, out, fault)) {
 		return false;
 	}
 	add_caution(out);

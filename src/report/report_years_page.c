@@ -149,8 +149,8 @@ write_plan(const struct writing *writing, const struct named_outlook *named,
 {
 	const struct outlook *plan = &named->plan;
 	const struct outlook_view *view = writing->page.view;
-	const struct outlook_view own = {
-	    view->inventory, view->stations, view->currency, named, 1};
+	const struct outlook_view own = {view->inventory, view->stations,
+	    view->station_count, view->currency, named, 1};
 	struct writing single = *writing;
 	struct outlook_total total = outlook_total_of(named, 1);
 	SCOPED_TEXT words = {0};

@@ -166,6 +166,7 @@ struct named_outlook {
 struct outlook_view {
 	const struct inventory *inventory;
 	const struct station *stations;
+	size_t station_count;
 	const char *currency;
 	const struct named_outlook *plans; /* one or more */
 	size_t count;
