@@ -205,8 +205,14 @@ add_hand_in(struct making *making, const struct outing *outing, struct fault *fa
 		    "station.\n",
 		    ASSUMED_TURN_ROUND_DAYS);
 	}
-	if (trip->too_late) {
+	if (trip->misfit == DAY_TOO_LATE) {
 		making_note_too_late(making, making_last_day(&trip->lines));
+	} else if (trip->misfit == DAY_CLOSED) {
+		text_add(description,
+		    "This day was chosen, but nothing is taken in there on it.\n");
+	} else if (trip->misfit == DAY_TOO_EARLY) {
+		text_add(description,
+		    "This day was chosen, but it is too early for some of these.\n");
 	}
 	add_lists(making, outing);
 	return finish_trip(making, outing, false, fault);

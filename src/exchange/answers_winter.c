@@ -95,6 +95,17 @@ put_terms(struct answer *answer, json_t *object, const struct trip *trip)
 	json_put(answer, object, "chosen", choice);
 }
 
+/* How its day stands: kept since it was given out, a person's, and what is wrong with that. */
+static void
+put_standing(struct answer *answer, json_t *object, const struct trip *trip)
+{
+	json_put_bool(answer, object, "settled", trip->settled);
+	json_put_bool(answer, object, "by_person", trip->chosen);
+	json_put_words(answer, object, "misfit", day_misfit_word(trip->misfit));
+	json_put_bool(answer, object, "missed", trip->missed);
+	json_put_day(answer, object, "earliest", trip->earliest);
+}
+
 static json_t *
 trips_array(
     struct answer *answer, const struct inventory *inventory, const struct trips *trips)
@@ -110,6 +121,7 @@ trips_array(
 		    lines_array(answer, inventory, &trip->lines, work_line));
 		json_put_bool(answer, object, "assumed", trip->assumed);
 		put_terms(answer, object, trip);
+		put_standing(answer, object, trip);
 		json_push(answer, array, object);
 	}
 	return array;

@@ -7,7 +7,7 @@
 
 static const char *const WINTER_COLUMNS[] = {"vessel", "winter", "part", "station",
     "hand_in", "collect", "tag", "kind", "task", "due", "not_before", "not_after",
-    "price", "why"};
+    "price", "why", "standing", "earliest"};
 
 struct writing {
 	const struct inventory *inventory;
@@ -23,6 +23,17 @@ write_year(struct csv_line *line, int year)
 		(void)snprintf(buffer, sizeof buffer, "%d", year);
 	}
 	csv_line_cell(line, buffer);
+}
+
+/* How the day of a hand-in stands: "new" where it was not given out yet, "settled", "chosen" by a
+ * person, or what is wrong with a chosen one. */
+static const char *
+hand_in_word(const struct trip *trip)
+{
+	if (trip->misfit != DAY_SERVES) {
+		return day_misfit_word(trip->misfit);
+	}
+	return trip->chosen ? "chosen" : trip->settled ? "settled" : "new";
 }
 
 /* One row. `trip` is NULL for what goes to no station. */
@@ -50,6 +61,8 @@ write_line(const struct writing *writing, const char *part, const struct trip *t
 	bool refused = shore->why != NULL && *shore->why != '\0';
 	const char *what = shore->what == NULL ? "" : shore->what;
 	csv_line_cell(&line, refused ? shore->why : what);
+	csv_line_cell(&line, trip == NULL ? "" : hand_in_word(trip));
+	csv_line_day(&line, trip == NULL ? DAY_NONE : trip->earliest);
 	csv_line_end(&line);
 }
 

@@ -109,13 +109,54 @@ add_trip_heading(const struct shore_page *page, const struct trip *trip,
 	add_collect(page, trip, words);
 }
 
+/* "* Settled; could be as early as Wed 25 Nov." A day that a person chose and that does not
+ * serve is marked, with what is wrong with it. `possible` is when all of it could go. */
+static void
+write_standing(
+    const struct shore_page *page, const struct trip *trip, struct span possible)
+{
+	const bool misfit = trip->misfit != DAY_SERVES;
+	SCOPED_TEXT words = {0};
+	if (!trip->settled && trip->earliest == DAY_NONE) {
+		return;
+	}
+	text_add_format(&words, "%c%c", misfit ? '!' : '*', GLUE);
+	text_add(&words, trip->missed && !trip->chosen ? "Missed on its earlier day"
+			 : trip->chosen                ? "Settled on a day you chose"
+			 : trip->settled               ? "Settled"
+						       : "");
+	if (trip->misfit == DAY_CLOSED) {
+		text_add(&words, ", but nothing is taken in there on it");
+	} else if (misfit) {
+		text_add_format(&words, ", but that is %s for some of it",
+		    day_misfit_word(trip->misfit));
+	}
+	if (misfit && possible.last != DAY_NONE && possible.last < trip->hand_in) {
+		text_add(&words, "; the last day for all of it is ");
+		add_trip_day(page, possible.last, &words);
+	} else if (misfit && possible.first != DAY_NONE &&
+		   possible.first > trip->hand_in) {
+		text_add(&words, "; the first day for all of it is ");
+		add_trip_day(page, possible.first, &words);
+	} else if (trip->earliest != DAY_NONE) {
+		text_add(&words,
+		    trip->settled ? "; could be as early as " : "Could be as early as ");
+		add_trip_day(page, trip->earliest, &words);
+	}
+	text_add_byte(&words, '.');
+	paragraph(text_string(&words), 0, 2, page->out);
+	page->out->failed = page->out->failed || words.failed;
+}
+
 /* "* Sent there because ...", where there was a choice; "* With the gear of 7 other boats". */
 static void
-write_remarks(const struct shore_page *page, const struct trip *trip)
+write_remarks(
+    const struct shore_page *page, const struct trip *trip, struct span possible)
 {
 	char money[MONEY_WORDS_SIZE];
 	const struct trip_choice *choice = &trip->choice;
 	SCOPED_TEXT words = {0};
+	write_standing(page, trip, possible);
 	if (trip->vessels > 1 && !page->trips_above) {
 		text_add_format(&words, "* With the gear of %zu other %s",
 		    trip->vessels - 1, trip->vessels == 2 ? "boat." : "boats.");
@@ -151,8 +192,8 @@ write_trip(const struct shore_page *page, const struct trip *trip, struct fault 
 	SCOPED_TEXT words = {0};
 	const struct span any = {DAY_NONE, DAY_NONE};
 	bool above = trip->of_base && page->trips_above;
-	add_trip_heading(
-	    page, trip, above ? any : narrow_window(page, trip, any), &words);
+	const struct span possible = above ? any : narrow_window(page, trip, any);
+	add_trip_heading(page, trip, possible, &words);
 	if (above) {
 		text_add_format(&words, ": see the trips of %s",
 		    page->inventory->vessels[page->list->vessel].base);
@@ -164,7 +205,7 @@ write_trip(const struct shore_page *page, const struct trip *trip, struct fault 
 	    !write_part(page, text_string(&words), &trip->lines, &TRIP_SHAPE, fault)) {
 		return false;
 	}
-	write_remarks(page, trip);
+	write_remarks(page, trip, possible);
 	return true;
 }
 
@@ -222,7 +263,7 @@ write_shared_trip(const struct shore_page *page, const struct part *parts, size_
 			return false;
 		}
 	}
-	write_remarks(&of_vessel, parts[0].trip);
+	write_remarks(&of_vessel, parts[0].trip, possible);
 	return text_check(&words, fault);
 }
 

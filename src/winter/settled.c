@@ -17,6 +17,7 @@ enum { NOT_HELD = -1 };
 
 struct settling {
 	struct gathering *gathering;
+	const struct errand_thing *asked; /* the things, not put ahead */
 	struct held *held;
 	size_t held_count;
 	int *held_by; /* index of the held one for each thing, or NOT_HELD */
@@ -40,20 +41,8 @@ station_at(const struct settling *settling, size_t place)
 static const struct errand_way *
 way_on(const struct settling *settling, size_t thing, size_t place, day_t day)
 {
-	const struct errand_thing *of = &settling->gathering->things[thing];
-	const struct station *station = station_at(settling, place);
-	const struct errand_way *found = NULL;
-	bool ready = station_open(station, day);
-	day_t collect = ready ? station_collect(station, day) : DAY_NEVER;
-	for (size_t k = 0; k < of->way_count && ready; k++) {
-		const struct errand_way *way = &of->ways[k];
-		bool does = way->place == place && way->first <= day &&
-			    day <= way->last && collect <= way->back_by;
-		if (does && (found == NULL || way->minor < found->minor)) {
-			found = way;
-		}
-	}
-	return found;
+	return way_on_day(
+	    &settling->asked[thing], station_at(settling, place), place, day);
 }
 
 static bool
@@ -156,17 +145,30 @@ new_day(const struct settling *settling, int held)
 	return DAY_NONE;
 }
 
-/* The first day from today on that would serve all that is on it. */
-static day_t
-earliest_day(const struct settling *settling, int held, day_t before)
+/* Why the day of a held one does not serve all that is on it. */
+static enum day_misfit
+misfit_of(const struct settling *settling, int held)
 {
-	struct span days = days_of(settling, held);
-	for (day_t day = days.first; day < before; day++) {
-		if (serves_all(settling, held, day)) {
-			return day;
-		}
+	const struct held *of = &settling->held[held];
+	enum day_misfit found = DAY_SERVES;
+	if (!station_open(station_at(settling, of->place), of->day)) {
+		return DAY_CLOSED;
 	}
-	return DAY_NONE;
+	for (size_t i = 0; i < settling->gathering->bundle_count; i++) {
+		const struct errand_thing *thing = &settling->asked[i];
+		bool early = true;
+		if (settling->held_by[i] != held ||
+		    way_on(settling, i, of->place, of->day) != NULL) {
+			continue;
+		}
+		for (size_t k = 0; k < thing->way_count; k++) {
+			early = early && (thing->ways[k].place != of->place ||
+					     thing->ways[k].first > of->day);
+		}
+		/* of two reasons the one that can't be waited out */
+		found = early && found != DAY_TOO_LATE ? DAY_TOO_EARLY : DAY_TOO_LATE;
+	}
+	return found;
 }
 
 /* The last day on which a thing may go to a place. */
@@ -468,8 +470,7 @@ join_held(const struct settling *settling, size_t h)
 	day_t ready = station_collect(station_at(settling, held->place), held->day);
 	return (struct joined){{held->place, held->day, ready, ready, true},
 	    {held->of->number, held->of->winter, true, held->chosen,
-		!serves_all(settling, (int)h, held->day), held->missed,
-		earliest_day(settling, (int)h, held->day)},
+		misfit_of(settling, (int)h), held->missed, DAY_NONE},
 	    h};
 }
 
@@ -591,9 +592,15 @@ settled_plan(struct gathering *gathering, struct fault *fault)
 	    .today = planning->today,
 	    .lead_days = planning->lead_days,
 	};
-	if (index == NULL || settling.held == NULL || settling.held_by == NULL) {
+	struct errand_thing *asked = arena_alloc(scratch, room * sizeof *asked);
+	if (index == NULL || settling.held == NULL || settling.held_by == NULL ||
+	    asked == NULL) {
 		return fault_memory(fault);
 	}
+	if (gathering->bundle_count > 0) {
+		memcpy(asked, gathering->things, gathering->bundle_count * sizeof *asked);
+	}
+	settling.asked = asked;
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
 		settling.held_by[i] = NOT_HELD;
 	}
@@ -606,6 +613,10 @@ settled_plan(struct gathering *gathering, struct fault *fault)
 		}
 	}
 	gathering->held_count = settling.held_count;
-	return plan_rest(&settling, &rest, index, fault) &&
-	       put_together(&settling, &rest, index, fault);
+	if (!plan_rest(&settling, &rest, index, fault) ||
+	    !put_together(&settling, &rest, index, fault)) {
+		return false;
+	}
+	settled_note_earliest(gathering, asked, planning->today);
+	return true;
 }

@@ -18,11 +18,20 @@ struct errand_mark {
 	int winter;    /* 0: not settled, the earliest of its vessels' */
 	bool settled;
 	bool chosen;
-	bool too_late; /* a person's day that does not serve all of it */
-	bool missed;   /* a day it was given out for has passed */
-	day_t
-	    earliest; /* a day ahead that would serve it, too; DAY_NONE when none before */
+	enum day_misfit misfit; /* of a person's day */
+	bool missed;            /* a day it was given out for has passed */
+	day_t earliest;         /* as struct trip has it */
 };
+
+/* The cheapest way by which a thing may be handed in at a place, which is the station, on a day;
+ * NULL when none. */
+const struct errand_way *way_on_day(const struct errand_thing *thing,
+    const struct station *station, size_t place, day_t day);
+
+/* Fills the earliest day of each mark of the plan. `asked` are the gathering's things with the
+ * days on which they may go, not put ahead. */
+void settled_note_earliest(
+    struct gathering *gathering, const struct errand_thing *asked, day_t today);
 
 /* Chooses the errands of all that was gathered, settled ones first, into gathering->plan, and
  * fills gathering->marks. */

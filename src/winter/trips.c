@@ -81,7 +81,7 @@ trip_of(const struct gathering *gathering, size_t errand)
 	    .number = mark->number,
 	    .settled = mark->settled,
 	    .chosen = mark->chosen,
-	    .too_late = mark->too_late,
+	    .misfit = mark->misfit,
 	    .missed = mark->missed,
 	    .earliest = mark->earliest,
 	};

@@ -102,6 +102,18 @@ struct trip_choice {
 			      * both 0 the station is the earlier one, or the usual one */
 };
 
+/* Why a day that a person chose does not serve all that is to go on it. Of several reasons the
+ * first counts. */
+enum day_misfit {
+	DAY_SERVES,
+	DAY_CLOSED,    /* nothing is taken in there, or they do not go */
+	DAY_TOO_LATE,  /* some of it would not be back in time, or lapses before */
+	DAY_TOO_EARLY, /* some of it may not go yet */
+};
+
+/* The word for it, for CSV and JSON: "closed", "too late", "too early"; "" where it serves. */
+const char *day_misfit_word(enum day_misfit misfit);
+
 /* One trip to one station: what of one vessel goes there on one day. The vessels of one base
  * share a trip, and each has it in her list with her own lines. */
 struct trip {
@@ -120,12 +132,13 @@ struct trip {
 	size_t number; /* of the base's, or her, trips to this station in that winter,
 			      * from 1 by day: with year and station it names the trip */
 	struct trip_choice choice;
-	bool settled;  /* it was given out before, or put on a day by a person */
-	bool chosen;   /* on its day by a person's choice */
-	bool too_late; /* and that day does not serve all of it */
-	bool missed;   /* a day it was given out for has passed */
-	/* the first day from today on that would serve all of it, too; DAY_NONE when none
-	 * is before its own */
+	bool settled; /* it was given out before, or put on a day by a person */
+	bool chosen;  /* on its day by a person's choice */
+	/* DAY_SERVES but for a chosen day that does not serve all of it */
+	enum day_misfit misfit;
+	bool missed; /* a day it was given out for has passed */
+	/* the first day from today on that would serve all of it, too, within the station's
+	 * weekly limit; DAY_NONE when none is before its own */
 	day_t earliest;
 };
 

@@ -257,6 +257,7 @@ fill_list(struct shore_list *list, struct shore_line *lines, struct trip *trip)
 	struct shore_lines one = {lines, 1, 1};
 	*trip = (struct trip){.name = "Loft",
 	    .hand_in = DAY,
+	    .earliest = DAY_NONE,
 	    .ready = DAY + 5,
 	    .collect = DAY + 5,
 	    .lines = one};
@@ -437,11 +438,11 @@ the_shore_list_is_written_as_csv(void **state)
 	assert_true(csv_write_winter(&BOOK, &one_trip, 1, &out, &fault));
 	assert_string_equal(text_string(&out),
 	    "vessel,winter,part,station,hand_in,collect,tag,kind,task,due,not_before,"
-	    "not_after,price,why\r\n"
+	    "not_after,price,why,standing,earliest\r\n"
 	    "Quillfish,2026,hand-in,Loft,2026-11-25,2026-11-30,LR-1,liferaft-canister,"
-	    "service,2026-11-25,,2026-11-25,310.00,\"hand in, \"\"please\"\"\"\r\n"
+	    "service,2026-11-25,,2026-11-25,310.00,\"hand in, \"\"please\"\"\",new,\r\n"
 	    "Quillfish,2026,cannot,,,,LR-1,liferaft-canister,service,2026-11-25,,"
-	    "2026-11-25,310.00,\"hand in, \"\"please\"\"\"\r\n");
+	    "2026-11-25,310.00,\"hand in, \"\"please\"\"\",,\r\n");
 }
 
 int

@@ -548,6 +548,7 @@ a_shore_list_has_its_parts_in_order(void **state)
 	ashore[0].not_after = day_from_civil(2026, 12, 13);
 	struct trip trip = {.name = "Station One",
 	    .hand_in = day_from_civil(2026, 11, 30),
+	    .earliest = DAY_NONE,
 	    .ready = day_from_civil(2027, 1, 11),
 	    .collect = day_from_civil(2027, 1, 11),
 	    .lines = LINES(ashore)};
@@ -791,6 +792,7 @@ an_assumed_turn_round_and_a_first_day_are_said_in_the_heading(void **state)
 	struct trip trip = {.name = "",
 	    .assumed = true,
 	    .hand_in = day_from_civil(2026, 11, 27),
+	    .earliest = DAY_NONE,
 	    .ready = day_from_civil(2027, 4, 2),
 	    .collect = day_from_civil(2027, 4, 2), /* after fitting-out: with its year */
 	    .lines = LINES(ashore)};
@@ -827,6 +829,7 @@ a_boat_with_45_things_fits_one_page(void **state)
 	}
 	struct trip trip = {.name = "Station One",
 	    .hand_in = day_from_civil(2026, 11, 30),
+	    .earliest = DAY_NONE,
 	    .ready = day_from_civil(2027, 1, 11),
 	    .collect = day_from_civil(2027, 1, 11),
 	    .lines = {lines, 12, 0}};

@@ -98,6 +98,9 @@ what_is_new_is_a_week_ahead_or_on_the_last_day_that_serves(void **state)
 	/* Friday 12 March and a week is too late for 17 March */
 	assert_int_equal(
 	    plan_on(&of, "2027-03-12").hand_in.items[0].hand_in, day_of("2027-03-17"));
+	/* Monday the 30th is the first day on which the loft is open */
+	assert_int_equal(
+	    plan_on(&of, "2026-11-28").hand_in.items[0].earliest, day_of("2026-11-30"));
 	/* and its number is none that was given before */
 	assert_int_equal(plan_on(&of, "2026-11-28").hand_in.items[0].number, 4);
 	scene_close(&of.scene);
@@ -146,11 +149,16 @@ a_persons_day_is_kept_and_marked_where_it_is_too_late(void **state)
 	const struct trip *trip = &plan_on(&of, "2026-11-25").hand_in.items[0];
 	assert_int_equal(trip->hand_in, day_of("2027-02-12"));
 	assert_true(trip->chosen);
-	assert_false(trip->too_late);
+	assert_int_equal(trip->misfit, DAY_SERVES);
 	of.given.planned = day_of("2027-03-19");
 	trip = &plan_on(&of, "2026-11-25").hand_in.items[0];
 	assert_int_equal(trip->hand_in, day_of("2027-03-19"));
-	assert_true(trip->too_late);
+	assert_int_equal(trip->misfit, DAY_TOO_LATE);
+	/* a Saturday, and Sunday the 21st, which is too late, too */
+	of.given.planned = day_of("2027-02-13");
+	assert_int_equal(plan_on(&of, "2026-11-25").hand_in.items[0].misfit, DAY_CLOSED);
+	of.given.planned = day_of("2027-03-21");
+	assert_int_equal(plan_on(&of, "2026-11-25").hand_in.items[0].misfit, DAY_CLOSED);
 	/* once past it is missed like any other */
 	of.given.planned = day_of("2027-02-12");
 	of.given.day = day_of("2027-02-12");

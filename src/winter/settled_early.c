@@ -1,0 +1,87 @@
+/* The days on which a hand-in could be, too. */
+#include "winter/settled.h"
+
+const struct errand_way *
+way_on_day(const struct errand_thing *thing, const struct station *station, size_t place,
+    day_t day)
+{
+	const struct errand_way *found = NULL;
+	bool ready = station_open(station, day);
+	day_t collect = ready ? station_collect(station, day) : DAY_NEVER;
+	for (size_t k = 0; k < thing->way_count && ready; k++) {
+		const struct errand_way *way = &thing->ways[k];
+		bool does = way->place == place && way->first <= day &&
+			    day <= way->last && collect <= way->back_by;
+		if (does && (found == NULL || way->minor < found->minor)) {
+			found = way;
+		}
+	}
+	return found;
+}
+
+/* True when the station's week of a day has room for all of an errand, beside what else comes
+ * to it by the plan. */
+static bool
+has_room(const struct gathering *gathering, size_t errand, day_t day)
+{
+	const struct errand_plan *plan = &gathering->plan;
+	const struct errand *of = &plan->errands[errand];
+	const struct errand_place *place = &gathering->errand_places[of->place];
+	int64_t pieces = 0;
+	if (place->station->weekly_pieces == 0 ||
+	    errand_week(day) == errand_week(of->hand_in)) {
+		return true;
+	}
+	for (size_t i = 0; i < place->load_count; i++) {
+		bool then = place->loads[i].week == errand_week(day);
+		pieces += then ? place->loads[i].pieces : 0;
+	}
+	for (size_t i = 0; i < gathering->bundle_count; i++) {
+		size_t own = plan->errand_of[i];
+		bool there = own != NO_ERRAND && plan->errands[own].place == of->place;
+		bool then =
+		    there && errand_week(plan->errands[own].hand_in) == errand_week(day);
+		pieces += own == errand || then ? gathering->things[i].pieces : 0;
+	}
+	return pieces <= place->station->weekly_pieces;
+}
+
+/* True when all of an errand could be handed in on a day. */
+static bool
+could_be(const struct gathering *gathering, const struct errand_thing *asked,
+    size_t errand, day_t day)
+{
+	size_t place = gathering->plan.errands[errand].place;
+	const struct station *station = gathering->errand_places[place].station;
+	if (!station_open(station, day) || !has_room(gathering, errand, day)) {
+		return false;
+	}
+	for (size_t i = 0; i < gathering->bundle_count; i++) {
+		if (gathering->plan.errand_of[i] == errand &&
+		    way_on_day(&asked[i], station, place, day) == NULL) {
+			return false;
+		}
+	}
+	return true;
+}
+
+void
+settled_note_earliest(
+    struct gathering *gathering, const struct errand_thing *asked, day_t today)
+{
+	for (size_t e = 0; e < gathering->plan.count; e++) {
+		day_t before = gathering->plan.errands[e].hand_in;
+		day_t day = today;
+		while (day < before && !could_be(gathering, asked, e, day)) {
+			day++;
+		}
+		gathering->marks[e].earliest = day < before ? day : DAY_NONE;
+	}
+}
+
+const char *
+day_misfit_word(enum day_misfit misfit)
+{
+	static const char *const WORDS[] = {"", "closed", "too late", "too early"};
+	return WORDS[misfit];
+}
