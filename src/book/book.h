@@ -65,12 +65,16 @@ struct vessel_change {
 	size_t odd_winter_count;
 	const char *const *sheets; /* replaces the list when sheet_count > 0 */
 	size_t sheet_count;
-	bool set_length, set_built, set_base, set_margin, set_store;
+	bool set_length, set_built, set_base, set_margin, set_store, set_goes, set_away;
 	int length_cm;
 	int built;
 	const char *base;
 	int margin_days;
 	bool store; /* spares at a base: no boat */
+	unsigned
+	    goes; /* as struct vessel has it; so the next, which replace those before */
+	const struct span *away;
+	size_t away_count;
 	bool set_left;
 	day_t left; /* first day on which she is not in the fleet any more; DAY_NONE takes
 		     * that back */

@@ -39,6 +39,7 @@ load_vessel_rows(struct loading *loading, struct fault *fault)
 		vessel->store = take_int(&call) != 0;
 		vessel->left = take_day(&call);
 		vessel->leaves = vessel->left != DAY_NONE;
+		vessel->goes = (unsigned)take_int(&call);
 	}
 	return done;
 }
@@ -153,6 +154,33 @@ load_winters(struct loading *loading, struct fault *fault)
 	return done;
 }
 
+static bool
+load_away(struct loading *loading, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool done = true;
+	struct span *away = NULL;
+	size_t count = 0;
+	size_t at = 0;
+	size_t room = loading->counts.away;
+	if (!load_room(loading, room, sizeof *away, &away, fault) ||
+	    !load_open(loading, LOAD_AWAY, &call, fault)) {
+		return false;
+	}
+	while (load_next(&call, count < room, &done, fault)) {
+		struct vessel *vessel = owner_vessel(loading, &at, take_int(&call));
+		if (vessel == NULL) {
+			continue;
+		}
+		if (vessel->away_count++ == 0) {
+			vessel->away = &away[count];
+		}
+		away[count].first = take_day(&call);
+		away[count++].last = take_day(&call);
+	}
+	return done;
+}
+
 /* The period of hers that starts on a day; NULL when there is none. */
 static struct period *
 period_from(struct loading *loading, const struct vessel *vessel, day_t from)
@@ -260,8 +288,8 @@ bool
 load_vessels(struct loading *loading, struct fault *fault)
 {
 	if (!load_vessel_rows(loading, fault) || !load_periods(loading, fault) ||
-	    !load_winters(loading, fault) || !load_sheets(loading, fault) ||
-	    !check_vessels(loading, fault)) {
+	    !load_winters(loading, fault) || !load_away(loading, fault) ||
+	    !load_sheets(loading, fault) || !check_vessels(loading, fault)) {
 		return fault_prefix(fault, "vessels");
 	}
 	qsort(loading->vessels, loading->vessel_count, sizeof *loading->vessels,

@@ -91,6 +91,7 @@ put_own(struct book *book, int64_t id, const struct vessel_change *change,
 	change->set_left ? give_day(&call, change->left) : give_null(&call);
 	change->set_left ? give_code(&call, &BECAUSE_CODES, change->left_because)
 			 : give_null(&call);
+	change->set_goes ? give_int(&call, change->goes) : give_null(&call);
 	give_int(&call, id);
 	return call_run(&call, fault);
 }
@@ -162,6 +163,31 @@ put_odd_winters(struct book *book, int64_t id, const struct vessel_change *chang
 	return true;
 }
 
+/* Puts the days on which nobody goes in place of those before. */
+static bool
+put_away(struct book *book, int64_t id, const struct vessel_change *change,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!change->set_away) {
+		return true;
+	}
+	if (!drop_of(book, AWAY_DROP, id, fault) ||
+	    !call_open(book, AWAY_ADD, &call, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < change->away_count; i++) {
+		give_int(&call, id);
+		give_int(&call, (int64_t)i);
+		give_day(&call, change->away[i].first);
+		give_day(&call, change->away[i].last);
+		if (!call_run(&call, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
 static bool
 check_vessel(const struct vessel_change *change, struct fault *fault)
 {
@@ -184,7 +210,8 @@ write_vessel(struct book *book, const struct vessel_change *change, struct fault
 	if (!check_vessel(change, fault) || !step_begin(book, &step, fault) ||
 	    !vessel_need(book, change->name, &id, fault) ||
 	    !put_own(book, id, change, fault) ||
-	    !put_odd_winters(book, id, change, fault)) {
+	    !put_odd_winters(book, id, change, fault) ||
+	    !put_away(book, id, change, fault)) {
 		return false;
 	}
 	bool period = change->set_use || change->set_area || change->set_persons ||

@@ -43,8 +43,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"lay_up_last = COALESCE($3, lay_up_last), length_cm = COALESCE($4, length_cm), "
 	"built = COALESCE($5, built), base = COALESCE($6, base), "
 	"margin_days = COALESCE($7, margin_days), store = COALESCE($8, store), "
-	"left_day = COALESCE($9, left_day), left_because = COALESCE($10, left_because) "
-	"WHERE id = $11",
+	"left_day = COALESCE($9, left_day), left_because = COALESCE($10, left_because), "
+	"goes_weekdays = COALESCE($11, goes_weekdays) WHERE id = $12",
     [PERIOD_PUT] =
 	"INSERT INTO vessel_period (vessel_id, from_day, use, area, persons, "
 	"season_months, above_freezing, dry_storage, base, laid_up, lay_up_first, "
@@ -66,6 +66,9 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [WINTER_PUT] = "INSERT INTO vessel_winter (vessel_id, year, first_day, last_day) "
 		   "VALUES ($1, $2, $3, $4) ON CONFLICT (vessel_id, year) DO UPDATE "
 		   "SET first_day = excluded.first_day, last_day = excluded.last_day",
+    [AWAY_DROP] = "DELETE FROM vessel_away WHERE vessel_id = $1",
+    [AWAY_ADD] = "INSERT INTO vessel_away "
+		 "(vessel_id, position, first_day, last_day) VALUES ($1, $2, $3, $4)",
     [SHEETS_DROP] = "DELETE FROM vessel_sheet WHERE vessel_id = $1",
     [PERIOD_SHEETS_DROP] =
 	"DELETE FROM vessel_period_sheet WHERE vessel_id = $1 AND from_day = $2",
@@ -421,6 +424,7 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"SELECT (SELECT COUNT(*) FROM vessel WHERE id BETWEEN $1 AND $2), "
 	"(SELECT COUNT(*) FROM vessel_period WHERE vessel_id BETWEEN $1 AND $2), "
 	"(SELECT COUNT(*) FROM vessel_winter WHERE vessel_id BETWEEN $1 AND $2), "
+	"(SELECT COUNT(*) FROM vessel_away WHERE vessel_id BETWEEN $1 AND $2), "
 	"(SELECT COUNT(*) FROM vessel_sheet WHERE vessel_id BETWEEN $1 AND $2) + "
 	"(SELECT COUNT(*) FROM vessel_period_sheet WHERE vessel_id BETWEEN $1 AND $2), "
 	"(SELECT COUNT(*) FROM station), (SELECT COUNT(*) FROM station_closure), "
@@ -437,15 +441,18 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 				       "extension") "AND extension.ended = 0), "
 						    "(SELECT COUNT(*) " ON_ITEMS("movement") "), (SELECT COUNT(*) " ON_ITEMS(
 							"maker_interval") ")",
-    [LOAD_VESSELS] = "SELECT id, name, base, length_cm, built, margin_days, laid_up, "
-		     "lay_up_first, lay_up_last, store, left_day FROM vessel "
-		     "WHERE id BETWEEN $1 AND $2 ORDER BY id",
+    [LOAD_VESSELS] =
+	"SELECT id, name, base, length_cm, built, margin_days, laid_up, "
+	"lay_up_first, lay_up_last, store, left_day, goes_weekdays FROM vessel "
+	"WHERE id BETWEEN $1 AND $2 ORDER BY id",
     [LOAD_PERIODS] = "SELECT vessel_id, from_day, use, area, persons, season_months, "
 		     "above_freezing, dry_storage, base, laid_up, lay_up_first, "
 		     "lay_up_last FROM vessel_period "
 		     "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, from_day",
     [LOAD_WINTERS] = "SELECT vessel_id, year, first_day, last_day FROM vessel_winter "
 		     "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, year",
+    [LOAD_AWAY] = "SELECT vessel_id, first_day, last_day FROM vessel_away "
+		  "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, position",
     [LOAD_SHEETS] =
 	"SELECT vessel_id, 0 AS from_day, position, sheet FROM vessel_sheet "
 	"WHERE vessel_id BETWEEN $1 AND $2 UNION ALL "

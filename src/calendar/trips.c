@@ -210,9 +210,17 @@ add_hand_in(struct making *making, const struct outing *outing, struct fault *fa
 	} else if (trip->misfit == DAY_CLOSED) {
 		text_add(description,
 		    "This day was chosen, but nothing is taken in there on it.\n");
+	} else if (trip->misfit == DAY_NOT_THEIRS) {
+		text_add(description,
+		    "This day was chosen, but it is not one of those on which you go.\n");
 	} else if (trip->misfit == DAY_TOO_EARLY) {
 		text_add(description,
 		    "This day was chosen, but it is too early for some of these.\n");
+	}
+	if (trip->days == DAYS_TO_ASK) {
+		text_add_format(description,
+		    "Ask whether the station takes gear in on a %s: its days are not known.\n",
+		    weekday_name(day_of_week(trip->hand_in)));
 	}
 	add_lists(making, outing);
 	return finish_trip(making, outing, false, fault);

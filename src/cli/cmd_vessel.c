@@ -4,6 +4,7 @@
 #include "cli/leaving.h"
 #include "cli/values.h"
 #include "cli/vessel_times.h"
+#include "dates/weekdays.h"
 #include "exchange/answers.h"
 
 #include <stdio.h>
@@ -58,6 +59,15 @@ static const struct option_spec OPTIONS[] = {
     {.name = "store",
 	.argument = "yes|no",
 	.help = "no boat: the spares kept at her base, never mustered"},
+    {.name = "goes",
+	.argument = "DAYS",
+	.help =
+	    "the days of the week on which her gear is taken to a station, as sat,sun; "
+	    "or all"},
+    {.name = "not",
+	.argument = "DATE..DATE|none",
+	.help = "days on which it is not; those given replace the ones before",
+	.repeatable = true},
     {.name = "margin",
 	.argument = "DAYS",
 	.help = "gear is to be back this long before fitting-out"},
@@ -212,6 +222,38 @@ read_sheets(struct context *context, struct vessel_change *change, struct fault 
 	return true;
 }
 
+/* Reads the days on which her gear is taken to a station, and those on which it is not. */
+static bool
+read_goes(struct context *context, struct vessel_change *change, struct fault *fault)
+{
+	const char *days = options_value(context->given, "goes");
+	struct span *away =
+	    arena_alloc(&context->arena, (context->given->count + 1) * sizeof *away);
+	size_t cursor = 0;
+	bool none = false;
+	if (away == NULL) {
+		return fault_memory(fault);
+	}
+	change->set_goes = days != NULL;
+	if (days != NULL && !weekdays_parse(days, &change->goes, fault)) {
+		return fault_prefix(fault, "--goes");
+	}
+	change->goes = change->goes == WEEKDAYS_ALL ? 0 : change->goes;
+	for (const char *value = options_next(context->given, "not", &cursor);
+	     value != NULL; value = options_next(context->given, "not", &cursor)) {
+		change->set_away = true;
+		none = none || strcmp(value, "none") == 0;
+		if (strcmp(value, "none") != 0 &&
+		    !span_parse(value, &away[change->away_count++], fault)) {
+			return fault_prefix(fault, "--not");
+		}
+	}
+	change->away = away;
+	return !none || change->away_count == 0 ||
+	       usage_fault(fault, "becket vessel",
+		   "found --not none with other days; expected it alone");
+}
+
 static bool
 read_boat(
     const struct given_options *given, struct vessel_change *change, struct fault *fault)
@@ -332,7 +374,7 @@ put(struct context *context, const char *name, struct fault *fault)
 	if (!read_use(context->given, change, fault) ||
 	    !read_winters(context, change, fault) ||
 	    !read_boat(context->given, change, fault) ||
-	    !read_sheets(context, change, fault) ||
+	    !read_goes(context, change, fault) || !read_sheets(context, change, fault) ||
 	    !read_from(context->given, &words, fault) || !context_book(context, fault) ||
 	    !find_known(context, name, &known, fault) ||
 	    !vessel_times(context, known, &words, &changes, &count, fault)) {
@@ -410,6 +452,10 @@ const struct command COMMAND_VESSEL = {
 	"what changes is asked about at a terminal, and else changes from today. The past stays "
 	"as it was, unless --correction says that it was wrong. A winter keeps the lay-up in "
 	"force on the day it starts.\n\n"
+	"Her people's days, --goes and --not, say nothing of the station's: gear is handed in "
+	"and fetched on a day on which the station is open and they go. Where the station's "
+	"weekdays are not known theirs count, and the list says to ask; where the two share none, "
+	"the station's do. The boats of one base go on the days they share.\n\n"
 	"With --left she is in no list, muster, plan or cure from that day on. Her "
 	"history stays, what of hers is at a station stays to be collected, and --back takes "
 	"it back.",

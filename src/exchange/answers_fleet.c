@@ -1,3 +1,4 @@
+#include "dates/weekdays.h"
 #include "exchange/answers.h"
 #include "exchange/json_object.h"
 
@@ -69,6 +70,20 @@ odd_winters(struct answer *answer, const struct vessel *vessel)
 	return array;
 }
 
+/* Days on which nobody goes to a station with her gear. */
+static json_t *
+away(struct answer *answer, const struct vessel *vessel)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < vessel->away_count; i++) {
+		json_t *object = json_object();
+		json_put_day(answer, object, "from", vessel->away[i].first);
+		json_put_day(answer, object, "to", vessel->away[i].last);
+		json_push(answer, array, object);
+	}
+	return array;
+}
+
 static json_t *
 vessel_object(struct answer *answer, const struct vessel *vessel)
 {
@@ -82,6 +97,10 @@ vessel_object(struct answer *answer, const struct vessel *vessel)
 	json_put_number(answer, object, "length_cm", vessel->length_cm, 0);
 	json_put_number(answer, object, "built", vessel->built, 0);
 	json_put(answer, object, "margin_days", json_integer(vessel->margin_days));
+	char goes[WEEKDAYS_TEXT_SIZE];
+	json_put_words(answer, object, "goes",
+	    vessel->goes == 0 ? "" : weekdays_text(vessel->goes, goes));
+	json_put(answer, object, "not", away(answer, vessel));
 	put_yearly(answer, object, "lay_up", vessel->laid_up ? vessel->lay_up : none);
 	json_put(answer, object, "winters", odd_winters(answer, vessel));
 	json_put(answer, object, "sheets",

@@ -103,6 +103,8 @@ put_standing(struct answer *answer, json_t *object, const struct trip *trip)
 	json_put_bool(answer, object, "by_person", trip->chosen);
 	json_put_words(answer, object, "misfit", day_misfit_word(trip->misfit));
 	json_put_bool(answer, object, "missed", trip->missed);
+	json_put_bool(answer, object, "ask_day", trip->days == DAYS_TO_ASK);
+	json_put_bool(answer, object, "days_not_shared", trip->days == DAYS_NOT_SHARED);
 	json_put_day(answer, object, "earliest", trip->earliest);
 }
 

@@ -60,7 +60,11 @@ struct vessel {
 	int built;       /* year; 0 when not known */
 	int margin_days; /* gear must be back this long before fitting-out */
 	bool store;      /* spares at a base: no boat, never mustered */
-	bool leaves;     /* sold or given up, then or at some day to come */
+	unsigned goes;   /* days of the week on which someone goes to a station with her
+			  * gear, as dates/weekdays.h; 0 any */
+	const struct span *away; /* days on which nobody does */
+	size_t away_count;
+	bool leaves;  /* sold or given up, then or at some day to come */
 	day_t left;   /* where she leaves: first day on which she is not in the fleet */
 	bool laid_up; /* false: in use all year round */
 	struct yearly lay_up;                 /* where laid_up */

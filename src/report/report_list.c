@@ -1,3 +1,4 @@
+#include "dates/weekdays.h"
 #include "gear/money.h"
 #include "report/report.h"
 #include "report/words.h"
@@ -284,14 +285,15 @@ add_period(const struct period *period, struct text *words)
 	}
 }
 
-/* Says what of a boat will change and when, and odd winters still to come, for each boat with
- * either. */
+/* Says what of a boat will change and when, odd winters still to come, and the days on which her
+ * gear goes to a station, for each boat with any of these. */
 static void
 add_changes(
     const struct vessel *vessel, day_t today, struct text *words, struct text *out)
 {
 	char first[DAY_WORDS_SIZE];
 	char last[DAY_WORDS_SIZE];
+	char goes[WEEKDAYS_TEXT_SIZE];
 	text_reset(words);
 	if (vessel->leaves) {
 		text_add_format(words, "; %s on %s",
@@ -312,6 +314,17 @@ add_changes(
 			text_add_format(words, "; winter %d from %s to %s",
 			    vessel->odd_winters[i].year, day_words(span.first, first),
 			    day_words(span.last, last));
+		}
+	}
+	if (vessel->goes != 0) {
+		text_add_format(words, "; her gear goes to a station on %s",
+		    weekdays_text(vessel->goes, goes));
+	}
+	for (size_t i = 0; i < vessel->away_count; i++) {
+		struct span span = vessel->away[i];
+		if (span.last >= today) {
+			text_add_format(words, "; not from %s to %s",
+			    day_words(span.first, first), day_words(span.last, last));
 		}
 	}
 	if (words->length == 0) {

@@ -127,6 +127,8 @@ write_standing(
 						       : "");
 	if (trip->misfit == DAY_CLOSED) {
 		text_add(&words, ", but nothing is taken in there on it");
+	} else if (trip->misfit == DAY_NOT_THEIRS) {
+		text_add(&words, ", which is not one of those on which you go");
 	} else if (misfit) {
 		text_add_format(&words, ", but that is %s for some of it",
 		    day_misfit_word(trip->misfit));
@@ -148,6 +150,24 @@ write_standing(
 	page->out->failed = page->out->failed || words.failed;
 }
 
+/* "* Ask whether gear is taken in there on a Saturday ...", where that is not known. */
+static void
+write_days(const struct shore_page *page, const struct trip *trip)
+{
+	SCOPED_TEXT words = {0};
+	if (trip->days == DAYS_TO_ASK) {
+		text_add_format(&words,
+		    "! Ask whether it takes gear in on a %s, your day: its own days are not "
+		    "known.",
+		    weekday_name(day_of_week(trip->hand_in)));
+	} else if (trip->days == DAYS_NOT_SHARED) {
+		text_add(&words,
+		    "* It takes nothing in on your days: this is one of its own.");
+	}
+	paragraph(text_string(&words), 0, 2, page->out);
+	page->out->failed = page->out->failed || words.failed;
+}
+
 /* "* Sent there because ...", where there was a choice; "* With the gear of 7 other boats". */
 static void
 write_remarks(
@@ -157,6 +177,9 @@ write_remarks(
 	const struct trip_choice *choice = &trip->choice;
 	SCOPED_TEXT words = {0};
 	write_standing(page, trip, possible);
+	if (trip->days != DAYS_AGREE) {
+		write_days(page, trip);
+	}
 	if (trip->vessels > 1 && !page->trips_above) {
 		text_add_format(&words, "* With the gear of %zu other %s",
 		    trip->vessels - 1, trip->vessels == 2 ? "boat." : "boats.");

@@ -40,7 +40,7 @@ place_of(struct gathering *gathering, const struct way *way)
 	gathering->places[gathering->place_count] =
 	    (struct place){.station = way->station, .name = way->name};
 	gathering->errand_places[gathering->place_count] = (struct errand_place){
-	    .station = way->station == NO_STATION ? &ASSUMED_STATION
+	    .station = way->station == NO_STATION ? planning->assumed
 						  : &planning->stations[way->station]};
 	return gathering->place_count++;
 }

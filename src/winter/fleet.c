@@ -62,6 +62,7 @@ start(struct fleet *fleet, size_t at, size_t index, struct shore_list *list)
 	    .vessel = vessel,
 	    .stations = request->stations,
 	    .station_count = request->station_count,
+	    .assumed = &ASSUMED_STATION,
 	    .today = request->today,
 	    .lead_days = request->lead_days,
 	    .settled = request->settled,
@@ -76,10 +77,77 @@ start(struct fleet *fleet, size_t at, size_t index, struct shore_list *list)
 	};
 }
 
+/* The days of the week on which all go that say on which; those of any where they share none. */
+static unsigned
+days_they_go(const struct fleet *fleet, size_t first, size_t end)
+{
+	unsigned all = WEEKDAYS_ALL;
+	unsigned any = 0;
+	for (size_t i = first; i < end; i++) {
+		unsigned own = fleet->members[i].vessel->goes;
+		all = own == 0 ? all : all & own;
+		any |= own;
+	}
+	return any != 0 && all != 0 ? all : any;
+}
+
+/* Makes `out` of a station, with the days on which they go. */
+static void
+set_days(struct station *out, const struct station *of, unsigned goes,
+    const struct span *away, size_t away_count)
+{
+	*out = *of;
+	out->goes = goes;
+	out->away = away;
+	out->away_count = away_count;
+}
+
+/* Gives those who share trips the stations with the days on which they go: on none on which one
+ * of them does not. */
+static bool
+set_days_they_go(struct fleet *fleet, size_t first, size_t end, struct fault *fault)
+{
+	const struct winter_request *request = fleet->request;
+	size_t station_count = request->station_count;
+	unsigned goes = days_they_go(fleet, first, end);
+	size_t count = 0;
+	for (size_t i = first; i < end; i++) {
+		count += fleet->members[i].vessel->away_count;
+	}
+	if (goes == 0 && count == 0) {
+		return true;
+	}
+	struct station *stations =
+	    arena_alloc(fleet->arena, (station_count + 1) * sizeof *stations);
+	struct span *away = arena_alloc(fleet->arena, (count + 1) * sizeof *away);
+	if (stations == NULL || away == NULL) {
+		return fault_memory(fault);
+	}
+	count = 0;
+	for (size_t i = first; i < end; i++) {
+		const struct vessel *vessel = fleet->members[i].vessel;
+		for (size_t k = 0; k < vessel->away_count; k++) {
+			away[count++] = vessel->away[k];
+		}
+	}
+	for (size_t i = 0; i < station_count; i++) {
+		set_days(&stations[i], &request->stations[i], goes, away, count);
+	}
+	set_days(&stations[station_count], &ASSUMED_STATION, goes, away, count);
+	for (size_t i = first; i < end; i++) {
+		fleet->plannings[i].stations = stations;
+		fleet->plannings[i].assumed = &stations[station_count];
+	}
+	return true;
+}
+
 /* Plans the vessels from `first` up to `end`, which share trips. */
 static bool
 plan_together(struct fleet *fleet, size_t first, size_t end, struct fault *fault)
 {
+	if (!set_days_they_go(fleet, first, end, fault)) {
+		return false;
+	}
 	for (size_t i = first; i < end; i++) {
 		if (!shore_sort(&fleet->sortings[i], fault)) {
 			return fault_prefix(

@@ -151,8 +151,11 @@ misfit_of(const struct settling *settling, int held)
 {
 	const struct held *of = &settling->held[held];
 	enum day_misfit found = DAY_SERVES;
-	if (!station_open(station_at(settling, of->place), of->day)) {
-		return DAY_CLOSED;
+	struct station station = *station_at(settling, of->place);
+	if (!station_open(&station, of->day)) {
+		station.goes = 0;
+		station.away_count = 0;
+		return station_open(&station, of->day) ? DAY_NOT_THEIRS : DAY_CLOSED;
 	}
 	for (size_t i = 0; i < settling->gathering->bundle_count; i++) {
 		const struct errand_thing *thing = &settling->asked[i];

@@ -82,6 +82,7 @@ settled_note_earliest(
 const char *
 day_misfit_word(enum day_misfit misfit)
 {
-	static const char *const WORDS[] = {"", "closed", "too late", "too early"};
+	static const char *const WORDS[] = {
+	    "", "closed", "not your day", "too late", "too early"};
 	return WORDS[misfit];
 }

@@ -11,6 +11,8 @@ struct planning {
 	const struct vessel *vessel;
 	const struct station *stations;
 	size_t station_count;
+	const struct station
+	    *assumed; /* ASSUMED_STATION, with the days on which they go */
 	day_t today;
 	int lead_days; /* as in struct winter_request, so too: */
 	const struct settled_hand_in *settled;

@@ -58,6 +58,18 @@ count_vessels(const struct gathering *gathering, size_t errand)
 	return vessels;
 }
 
+static enum days_agree
+days_of(const struct station *station, day_t hand_in)
+{
+	bool supposed = (STATION_WEEKDAYS_SUPPOSED >> day_of_week(hand_in) & 1U) != 0;
+	if (station->weekdays == 0) {
+		return station->goes != 0 && !supposed ? DAYS_TO_ASK : DAYS_AGREE;
+	}
+	return station->goes != 0 && (station->goes & station->weekdays) == 0
+		   ? DAYS_NOT_SHARED
+		   : DAYS_AGREE;
+}
+
 /* The trip that an errand is, but for its lines and shares. */
 static struct trip
 trip_of(const struct gathering *gathering, size_t errand)
@@ -82,6 +94,7 @@ trip_of(const struct gathering *gathering, size_t errand)
 	    .settled = mark->settled,
 	    .chosen = mark->chosen,
 	    .misfit = mark->misfit,
+	    .days = days_of(gathering->errand_places[of->place].station, of->hand_in),
 	    .missed = mark->missed,
 	    .earliest = mark->earliest,
 	};

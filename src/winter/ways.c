@@ -158,7 +158,7 @@ list_ways(const struct planning *planning, const struct item *item, struct way *
 		ways[count++] = (struct way){NO_STATION,
 		    last_station(planning->stations, planning->station_count, item),
 		    first_day(planning),
-		    station_last_hand_in(&ASSUMED_STATION, planning->back_by), 0};
+		    station_last_hand_in(planning->assumed, planning->back_by), 0};
 	}
 	*ways_out = ways;
 	*count_out = count;
@@ -168,7 +168,7 @@ list_ways(const struct planning *planning, const struct item *item, struct way *
 static const struct station *
 station_of(const struct planning *planning, const struct way *way)
 {
-	return way->station == NO_STATION ? &ASSUMED_STATION
+	return way->station == NO_STATION ? planning->assumed
 					  : &planning->stations[way->station];
 }
 
@@ -278,12 +278,34 @@ add_earlier(const struct planning *planning, const struct way *ways, size_t coun
 	    day_words(last, buffer), "");
 }
 
+/* A day on which they do not go, where a station could have it back in time then. */
+static void
+add_their_days(const struct planning *planning, const struct way *ways, size_t count,
+    struct text *words)
+{
+	for (size_t i = 0; i < count; i++) {
+		struct station station = *station_of(planning, &ways[i]);
+		bool theirs = station.goes != 0 || station.away_count > 0;
+		station.goes = 0;
+		station.away_count = 0;
+		if (theirs && station_next_open(&station, first_day(planning)) <=
+				  station_last_hand_in(&station, planning->back_by)) {
+			add_cure(words,
+			    "taken there on a day on which you do not go, it could be "
+			    "back in time",
+			    "", "");
+			return;
+		}
+	}
+}
+
 static bool
 find_cure(const struct planning *planning, const struct way *ways, size_t count,
     struct shore_line *line, struct fault *fault)
 {
 	SCOPED_TEXT words = {0};
 	add_other_stations(planning, item_of(planning, line), &words);
+	add_their_days(planning, ways, count, &words);
 	add_earlier(planning, ways, count, &words);
 	if (line->first_possible != DAY_NONE &&
 	    line->first_possible <= planning->list->winter.fitting_out) {

@@ -106,13 +106,22 @@ struct trip_choice {
  * first counts. */
 enum day_misfit {
 	DAY_SERVES,
-	DAY_CLOSED,    /* nothing is taken in there, or they do not go */
-	DAY_TOO_LATE,  /* some of it would not be back in time, or lapses before */
-	DAY_TOO_EARLY, /* some of it may not go yet */
+	DAY_CLOSED,     /* nothing is taken in there */
+	DAY_NOT_THEIRS, /* they do not go on it */
+	DAY_TOO_LATE,   /* some of it would not be back in time, or lapses before */
+	DAY_TOO_EARLY,  /* some of it may not go yet */
 };
 
-/* The word for it, for CSV and JSON: "closed", "too late", "too early"; "" where it serves. */
+/* The word for it, for CSV and JSON: "closed", "not your day", "too late", "too early"; "" where it serves. */
 const char *day_misfit_word(enum day_misfit misfit);
+
+/* How the days on which they go and the station's agree. */
+enum days_agree {
+	DAYS_AGREE,
+	DAYS_TO_ASK, /* the station's are not known, and theirs are none of those supposed:
+			  * it is to be asked */
+	DAYS_NOT_SHARED, /* the two share none: the station's are taken */
+};
 
 /* One trip to one station: what of one vessel goes there on one day. The vessels of one base
  * share a trip, and each has it in her list with her own lines. */
@@ -136,6 +145,7 @@ struct trip {
 	bool chosen;  /* on its day by a person's choice */
 	/* DAY_SERVES but for a chosen day that does not serve all of it */
 	enum day_misfit misfit;
+	enum days_agree days;
 	bool missed; /* a day it was given out for has passed */
 	/* the first day from today on that would serve all of it, too, within the station's
 	 * weekly limit; DAY_NONE when none is before its own */

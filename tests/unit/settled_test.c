@@ -170,6 +170,37 @@ a_persons_day_is_kept_and_marked_where_it_is_too_late(void **state)
 	scene_close(&of.scene);
 }
 
+static void
+it_is_on_a_day_on_which_they_go_where_the_station_has_one(void **state)
+{
+	(void)state;
+	struct case_of of;
+	struct span away = {day_of("2026-12-09"), day_of("2026-12-09")};
+	case_open(&of, "2026-12-04", 0);
+	/* Wednesdays: a week after Saturday 28 November, Wednesday 9 December */
+	of.scene.vessel.goes = 1U << 2;
+	const struct trip *trip = &plan_on(&of, "2026-11-28").hand_in.items[0];
+	assert_int_equal(trip->hand_in, day_of("2026-12-09"));
+	assert_int_equal(trip->days, DAYS_AGREE);
+	of.scene.vessel.away = &away;
+	of.scene.vessel.away_count = 1;
+	trip = &plan_on(&of, "2026-11-28").hand_in.items[0];
+	assert_int_equal(trip->hand_in, day_of("2026-12-16"));
+	/* a Thursday */
+	of.given.planned = day_of("2026-12-10");
+	of.given.tag_count = 2;
+	assert_int_equal(
+	    plan_on(&of, "2026-11-28").hand_in.items[0].misfit, DAY_NOT_THEIRS);
+	/* Saturdays, none of the loft's: its Monday the 7th */
+	of.given.planned = DAY_NONE;
+	of.given.tag_count = 0;
+	of.scene.vessel.goes = 1U << 5;
+	trip = &plan_on(&of, "2026-11-28").hand_in.items[0];
+	assert_int_equal(trip->hand_in, day_of("2026-12-07"));
+	assert_int_equal(trip->days, DAYS_NOT_SHARED);
+	scene_close(&of.scene);
+}
+
 int
 main(void)
 {
@@ -179,6 +210,7 @@ main(void)
 	    cmocka_unit_test(what_is_new_joins_one_that_lies_ahead),
 	    cmocka_unit_test(what_was_missed_keeps_its_number_and_goes_a_week_later),
 	    cmocka_unit_test(a_persons_day_is_kept_and_marked_where_it_is_too_late),
+	    cmocka_unit_test(it_is_on_a_day_on_which_they_go_where_the_station_has_one),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
