@@ -2,11 +2,22 @@
 
 #include "exchange/answer_parts.h"
 #include "exchange/json_object.h"
+#include "life/serials.h"
 
 static const char *
 vessel_of(const struct inventory *inventory, const struct item *item)
 {
 	return inventory->vessels[item->vessel].name;
+}
+
+/* The other piece of its lot with the same number, which then tells neither; null for none. */
+static void
+put_shared(
+    struct answer *answer, json_t *object, const struct inventory *inventory, size_t item)
+{
+	size_t other = serial_shared_with(inventory, item);
+	json_put_words(answer, object, "serial_shared_with",
+	    other == ITEM_NO_PARENT ? NULL : inventory->items[other].tag);
 }
 
 static json_t *
@@ -31,6 +42,7 @@ where_object(
 	json_put_words(answer, object, "because", because_word(item->because));
 	json_put_words(answer, object, "stands_for", item->stands_for);
 	json_put_day(answer, object, "hired_until", item->hired_until);
+	put_shared(answer, object, inventory, where->item);
 	return object;
 }
 
@@ -168,6 +180,7 @@ bearers_array(struct answer *answer, const struct inventory *inventory,
 		json_put_words(answer, object, "serial", item->serial);
 		json_put_string(answer, object, "state", place_word(item->state));
 		json_put_words(answer, object, "because", because_word(item->because));
+		put_shared(answer, object, inventory, history->bearers[i]);
 		json_push(answer, array, object);
 	}
 	return array;

@@ -9,7 +9,7 @@
 #include "life/whereabouts.h"
 
 /* [{"tag","kind","vessel","state","with","station","since","collect","assumed","place",
- * "because","stands_for","hired_until"}], for where and ashore alike; `with` is the tag of
+ * "because","stands_for","hired_until","serial_shared_with"}], for where and ashore alike; `with` is the tag of
  * what it is inside of and has gone along with. */
 MUST_CHECK bool answer_where(const struct lookout *lookout,
     const struct whereabouts_list *list, struct text *out, struct fault *fault);
@@ -24,7 +24,7 @@ MUST_CHECK bool answer_came_back(const struct lookout *lookout,
 MUST_CHECK bool answer_spent(const struct spending *spending, const char *currency,
     struct text *out, struct fault *fault);
 
-/* {"items":[{"tag","kind","vessel","serial","state","because"}],"happened":[{"on","tag",
+/* {"items":[{"tag","kind","vessel","serial","state","because","serial_shared_with"}],"happened":[{"on","tag",
  * "record"|"event"|"movement":{...}}],"journal":[{"number","command","lines":[...]}]} */
 MUST_CHECK bool answer_history(const struct inventory *inventory,
     const struct history *history, const struct journal *journal, struct text *out,

@@ -3,6 +3,7 @@
 #include "exchange/inventory_csv.h"
 #include "exchange/item_fields.h"
 #include "exchange/tag_index.h"
+#include "life/serials.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -165,6 +166,14 @@ give_tag(struct finding *finding, struct csv_row *row, struct fault *fault)
 		    finding->complaints.arena, &row->change.tag, fault);
 	}
 	row->change.tag = finding->inventory->items[candidate->item].tag;
+	size_t other = serial_shared_with(finding->inventory, candidate->item);
+	if (*row->change.serial != '\0' && other != ITEM_NO_PARENT) {
+		complain(&finding->complaints, row->line, "column serial",
+		    "\"%.60s\" is that of %.60s and of %.60s, pieces of one lot; a tag "
+		    "must say which",
+		    row->change.serial, row->change.tag,
+		    finding->inventory->items[other].tag);
+	}
 	candidate->given = true;
 	return true;
 }

@@ -30,6 +30,56 @@ serial_same(const char *a, const char *b)
 	return make_plain(a, x) > 0 && make_plain(b, y) > 0 && strcmp(x, y) == 0;
 }
 
+/* The lot that an item is of: what it was split from, and so on; its own tag at last. */
+static const char *
+lot_of(const struct inventory *inventory, const struct item *item)
+{
+	size_t steps = inventory->item_count;
+	while (item->split_from != NULL && item->split_from[0] != '\0' && steps-- > 0) {
+		size_t at = 0;
+		while (at < inventory->item_count &&
+		       strcmp(inventory->items[at].tag, item->split_from) != 0) {
+			at++;
+		}
+		if (at == inventory->item_count) {
+			return item->split_from;
+		}
+		item = &inventory->items[at];
+	}
+	return item->tag;
+}
+
+size_t
+serial_shared_with(const struct inventory *inventory, size_t index)
+{
+	const struct item *item = &inventory->items[index];
+	const char *lot = NULL;
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		const struct item *other = &inventory->items[i];
+		if (i == index || strcmp(other->kind, item->kind) != 0 ||
+		    !serial_same(other->serial, item->serial)) {
+			continue;
+		}
+		lot = lot == NULL ? lot_of(inventory, item) : lot;
+		if (strcmp(lot_of(inventory, other), lot) == 0) {
+			return i;
+		}
+	}
+	return ITEM_NO_PARENT;
+}
+
+void
+serial_shared_words(const struct inventory *inventory, size_t item, struct text *out)
+{
+	size_t other = serial_shared_with(inventory, item);
+	if (other != ITEM_NO_PARENT) {
+		text_add_format(out,
+		    "%s is the number of %s too, of the same lot: it doesn't tell the "
+		    "one from the other",
+		    inventory->items[item].serial, inventory->items[other].tag);
+	}
+}
+
 /* One edit apart: what is between the common beginning and the common end is at most one
  * character on either side, or two that are swapped. */
 static bool

@@ -33,6 +33,15 @@ bool serial_same(const char *a, const char *b);
  * character put in, left out, changed, or swapped with its neighbour makes them so. */
 bool serial_near(const char *a, const char *b);
 
+/* The first other item that has the same serial number because both are pieces of one lot that
+ * was split; ITEM_NO_PARENT when there is none. Such a number identifies neither. */
+size_t serial_shared_with(const struct inventory *inventory, size_t item);
+
+/* Adds, for an item that has one, "B7 is the number of FL-2 too, of the same lot: it doesn't
+ * tell the one from the other"; nothing for others. */
+void serial_shared_words(
+    const struct inventory *inventory, size_t item, struct text *out);
+
 /* Adds what is wrong and which option says that it is right: "serial \"C18\" is that of LJ-1 on
  * Quillfish already; ...". `other` is where the other number stands; nothing when all is
  * fine. */

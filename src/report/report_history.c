@@ -1,5 +1,6 @@
 /* What was spent, and what happened to a serial number. */
 #include "gear/money.h"
+#include "life/serials.h"
 #include "report/report_life.h"
 #include "report/words.h"
 
@@ -156,6 +157,12 @@ report_history(const struct report_style *style, const struct kinds *kinds,
 		add_if("serial ", item->serial, &words);
 		text_add(&words, ".");
 		paragraph(text_string(&words), 0, 2, out);
+		text_reset(&words);
+		serial_shared_words(inventory, history->bearers[i], &words);
+		if (words.length > 0) {
+			text_add(&words, ".");
+			paragraph(text_string(&words), 2, 2, out);
+		}
 	}
 	table_init(&table, HISTORY_COLUMNS,
 	    sizeof HISTORY_COLUMNS / sizeof HISTORY_COLUMNS[0], 0, style->colour);

@@ -1,5 +1,6 @@
 /* Where gear is, and what came back. */
 #include "gear/money.h"
+#include "life/serials.h"
 #include "report/report_life.h"
 #include "report/words.h"
 
@@ -107,7 +108,19 @@ report_where(const struct report_style *style, const struct lookout *lookout,
 		add_where(style, lookout, where, &words);
 		table_add(&table, HUE_NONE, text_string(&words));
 	}
-	return text_check(&words, fault) && table_write(&table, out, fault);
+	if (!text_check(&words, fault) || !table_write(&table, out, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < list->count; i++) {
+		text_reset(&words);
+		serial_shared_words(lookout->inventory, list->items[i].item, &words);
+		if (words.length > 0) {
+			text_add(&words, ".");
+			paragraph(text_string(&words), 0, 2, out);
+			break;
+		}
+	}
+	return text_check(&words, fault);
 }
 
 static const struct table_column ASHORE_COLUMNS[] = {

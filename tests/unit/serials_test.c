@@ -335,6 +335,32 @@ looking_at_many_finds_what_looking_at_each_finds(void **state)
 	assert_true(asked > 500);
 }
 
+/* FL-2 and FL-3 were split from FL-1, FL-4 from FL-3. FL-5 has the number by chance, which is
+ * another's mistake; a jacket with it is no flare. */
+static void
+pieces_of_one_lot_share_a_number_that_tells_none_of_them(void **state)
+{
+	(void)state;
+	SCOPED_TEXT words = {0};
+	struct item items[] = {
+	    {.tag = "FL-1", .kind = "flare", .serial = "B7", .split_from = ""},
+	    {.tag = "FL-4", .kind = "flare", .serial = "b-7", .split_from = "FL-3"},
+	    {.tag = "FL-5", .kind = "flare", .serial = "B7", .split_from = ""},
+	    {.tag = "LJ-1", .kind = "jacket", .serial = "B7", .split_from = "FL-1"},
+	    {.tag = "FL-3", .kind = "flare", .serial = "", .split_from = "FL-1"},
+	};
+	struct inventory inventory = {.items = items, .item_count = 5};
+	assert_int_equal(serial_shared_with(&inventory, 0), 1);
+	assert_int_equal(serial_shared_with(&inventory, 1), 0);
+	for (size_t i = 2; i < 5; i++) {
+		assert_true(serial_shared_with(&inventory, i) == ITEM_NO_PARENT);
+	}
+	serial_shared_words(&inventory, 0, &words);
+	assert_string_equal(text_string(&words),
+	    "B7 is the number of FL-4 too, of the same lot: it doesn't tell the one from "
+	    "the other");
+}
+
 int
 main(void)
 {
@@ -349,6 +375,7 @@ main(void)
 	    cmocka_unit_test(what_is_unchanged_is_not_asked_about_again),
 	    cmocka_unit_test(
 		what_was_condemned_is_told_of_any_kind_until_it_is_brought_back),
+	    cmocka_unit_test(pieces_of_one_lot_share_a_number_that_tells_none_of_them),
 	    cmocka_unit_test(looking_at_many_finds_what_looking_at_each_finds),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
