@@ -6,10 +6,11 @@
 
 /* Bookkeeping: the journal does not tell of itself; which reminders were given out, and to whom
  * at which secret address, is no one's word about the gear but the program's memory. The bytes
- * of papers are never taken out, so their digest tells all. */
+ * of papers are never taken out, so their digest tells all. A calendar server's account is a
+ * person's choice, and is told of. */
 static const char *const UNWATCHED[] = {"journal", "journal_line", "reminder",
-    "reminder_given", "hand_in", "hand_in_piece", "feed", "feed_given", "caldav_account",
-    "caldav_resource", "paper_bytes"};
+    "reminder_given", "hand_in", "hand_in_piece", "feed", "feed_given", "caldav_resource",
+    "paper_bytes"};
 
 static int
 is_watched(void *context, const char *table)

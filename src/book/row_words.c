@@ -25,6 +25,7 @@ static const struct {
     {"reminder_choice", "reminder", ""},
     {"reminder_notice", "reminder", ""},
     {"reminder_planned", "reminder", "summary"},
+    {"caldav_account", "calendar", "name"},
 };
 
 enum { OTHER_COUNT = sizeof OTHERS / sizeof OTHERS[0] };

@@ -1,11 +1,14 @@
 #include "calendar/caldav_plan.h"
 
+#include "calendar/given.h"
+
 #include <stdlib.h>
 #include <string.h>
 
 /* Both sides and what was before, each by UID. */
 struct planning {
-	enum caldav_keep keep;
+	enum caldav_keep keep; /* for the one at hand */
+	const struct caldav_sides *sides;
 	day_t today;
 	const struct caldav_ours **ours;
 	const struct book_pushed **before;
@@ -87,9 +90,12 @@ settle_change(const struct planning *planning, struct caldav_step *step,
 	bool plannable = finding == CALDAV_FOUND_MOVED && step->ours != NULL &&
 			 step->theirs->day >= planning->today;
 	step->finding = finding;
+	step->both =
+	    plannable && step->before != NULL &&
+	    given_both_moved(step->before->our_day, step->ours->day, step->theirs->day);
 	switch (planning->keep) {
 	case CALDAV_ASK:
-		step->act = plannable ? CALDAV_PLAN : CALDAV_LEAVE;
+		step->act = plannable && !step->both ? CALDAV_PLAN : CALDAV_LEAVE;
 		break;
 	case CALDAV_KEEP_THEIRS:
 		step->act = plannable ? CALDAV_PLAN : CALDAV_ACCEPT;
@@ -144,6 +150,18 @@ plan_strange(const struct planning *planning, struct caldav_step *step, bool ali
 	}
 }
 
+/* True when nothing but the day was changed there, and to one of an older version. */
+static bool
+is_older_copy(const struct planning *planning, const struct caldav_step *step)
+{
+	const struct caldav_theirs *theirs = step->theirs;
+	const struct given_list list = {
+	    planning->sides->given, planning->sides->given_count};
+	const struct book_given *given = given_find(&list, theirs->uid, theirs->sequence);
+	return given != NULL && given->day == theirs->day &&
+	       given_is_older(&list, given) && name_change(step) == CALDAV_FOUND_MOVED;
+}
+
 /* Wanted, and there. */
 static void
 plan_present(const struct planning *planning, struct caldav_step *step)
@@ -168,7 +186,7 @@ plan_present(const struct planning *planning, struct caldav_step *step)
 	} else if (!they_changed && !we_changed && !taken_back) {
 		step->finding = before->kept ? name_change(step) : CALDAV_FOUND_NOTHING;
 		step->act = known ? CALDAV_NOTHING : CALDAV_NOTE;
-	} else if (!they_changed && !before->kept) {
+	} else if (!before->kept && (!they_changed || is_older_copy(planning, step))) {
 		step->act = CALDAV_CHANGE;
 	} else {
 		settle_change(planning, step, name_change(step), CALDAV_CHANGE);
@@ -254,10 +272,23 @@ take_theirs(struct planning *planning, const struct caldav_step *step)
 	return end == first ? NULL : planning->theirs[chosen];
 }
 
+/* What a person chose for this one, else what holds of all. */
+static enum caldav_keep
+keep_of(const struct caldav_sides *sides, const char *uid, enum caldav_keep usual)
+{
+	for (size_t i = 0; i < sides->choice_count; i++) {
+		if (strcmp(sides->choices[i].uid, uid) == 0) {
+			return sides->choices[i].keep;
+		}
+	}
+	return usual;
+}
+
 static void
-plan_uid(struct planning *planning, const char *uid)
+plan_uid(struct planning *planning, const char *uid, enum caldav_keep usual)
 {
 	struct caldav_step step = {.uid = uid};
+	planning->keep = keep_of(planning->sides, uid, usual);
 	if (planning->our_at < planning->our_count &&
 	    strcmp(planning->ours[planning->our_at]->uid, uid) == 0) {
 		step.ours = planning->ours[planning->our_at++];
@@ -281,13 +312,13 @@ bool
 caldav_plan(const struct caldav_sides *sides, enum caldav_keep keep, struct arena *arena,
     struct caldav_step **out, size_t *count_out, struct fault *fault)
 {
-	struct planning planning = {.keep = keep, .today = sides->today};
+	struct planning planning = {.sides = sides, .today = sides->today};
 	if (!sort_sides(&planning, sides, arena, fault)) {
 		return false;
 	}
 	for (const char *uid = next_uid(&planning); uid != NULL;
 	     uid = next_uid(&planning)) {
-		plan_uid(&planning, uid);
+		plan_uid(&planning, uid, keep);
 	}
 	*out = planning.steps;
 	*count_out = planning.count;

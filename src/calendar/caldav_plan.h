@@ -28,7 +28,8 @@ struct caldav_theirs {
 
 /* What to do about a person's own change. */
 enum caldav_keep {
-	CALDAV_ASK,         /* plan the day they moved it to; leave all else and say so */
+	/* plan the day they moved it to, unless it was moved here, too; leave all else and say so */
+	CALDAV_ASK,
 	CALDAV_KEEP_THEIRS, /* the same, and say no more of the rest until a side changes */
 	CALDAV_KEEP_OURS,   /* put the reminder back as it is to be */
 };
@@ -60,10 +61,17 @@ struct caldav_step {
 	enum caldav_act act;
 	enum caldav_finding finding;
 	bool outdated; /* the reminder no longer applies: there is no `ours` */
+	bool both;     /* moved there, and to another day here, since both agreed */
 	const char *uid;
 	const struct caldav_ours *ours;
 	const struct book_pushed *before;
 	const struct caldav_theirs *theirs;
+};
+
+/* What a person chose for one. */
+struct caldav_choice {
+	const char *uid;
+	enum caldav_keep keep;
 };
 
 struct caldav_sides {
@@ -75,6 +83,11 @@ struct caldav_sides {
 	const struct caldav_theirs *theirs;
 	size_t their_count;
 	day_t today;
+	/* what is to hold of single ones, whatever is of the rest */
+	const struct caldav_choice *choices;
+	size_t choice_count;
+	const struct book_given *given; /* by UID and SEQUENCE */
+	size_t given_count;
 };
 
 /* The steps, by UID; in any order of the inputs the same. With o, b, t for ours, what was
@@ -91,7 +104,9 @@ struct caldav_sides {
  *
  * What a person did is left, accepted or undone as `keep` has it; undone means created,
  * changed or removed. A move, when the reminder is still wanted and the day is not past, is
- * planned instead of left or accepted. CALDAV_KEEP_OURS undoes what was accepted before as well. In the arena; false only for FAULT_MEMORY. */
+ * planned instead of left or accepted; with CALDAV_ASK it is left, as `both`, where its day was
+ * changed here as well. A day that was given out under a SEQUENCE before the last is an older
+ * copy that some program put back, and no one's move: it is changed. CALDAV_KEEP_OURS undoes what was accepted before as well. In the arena; false only for FAULT_MEMORY. */
 MUST_CHECK bool caldav_plan(const struct caldav_sides *sides, enum caldav_keep keep,
     struct arena *arena, struct caldav_step **out, size_t *count_out,
     struct fault *fault);

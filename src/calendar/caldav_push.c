@@ -31,6 +31,7 @@ row_of(const struct pushing *pushing, const struct caldav_step *step)
 	    .act = step->act,
 	    .finding = step->finding,
 	    .outdated = step->outdated,
+	    .both = step->both,
 	    .uid = step->uid,
 	    .key = step->ours == NULL ? "" : reminder_of(pushing, step)->key,
 	    .summary = step->ours != NULL     ? step->ours->summary
@@ -175,11 +176,14 @@ outdo(const struct pushing *pushing, const struct caldav_step *step,
 	reminder->sequence = theirs.sequence + 1;
 	reminder->modified =
 	    reminder->modified < push->now ? push->now : reminder->modified + 1;
-	const struct book_reminder stored = {.key = reminder->key,
-	    .uid = reminder->uid,
-	    .sequence = reminder->sequence,
-	    .modified = reminder->modified,
-	    .shape = reminder->shape};
+	struct book_reminder stored = {0};
+	for (size_t i = 0; i < push->known_count; i++) {
+		if (strcmp(push->known[i].key, reminder->key) == 0) {
+			stored = push->known[i]; /* it stays as it was given out */
+		}
+	}
+	stored.sequence = reminder->sequence;
+	stored.modified = reminder->modified;
 	return book_store_reminders(push->book, &stored, 1, NULL, 0, fault);
 }
 

@@ -24,6 +24,10 @@ struct caldav_push {
 	day_t today;
 	int64_t now; /* seconds since 1970, UTC */
 	enum caldav_keep keep;
+	const struct caldav_choice *choices; /* of single reminders */
+	size_t choice_count;
+	const struct book_given *given; /* what was given out, by UID and SEQUENCE */
+	size_t given_count;
 	enum caldav_mode mode;
 	void (*progress)(size_t done, size_t total, void *context); /* may be NULL */
 	void *context;
@@ -34,6 +38,7 @@ struct caldav_row {
 	enum caldav_act act; /* CALDAV_LEAVE as well for one the server refused */
 	enum caldav_finding finding;
 	bool outdated; /* the reminder no longer applies */
+	bool both;     /* its day was changed on both sides */
 	const char *uid;
 	const char *key;     /* of the reminder; "" when outdated */
 	const char *summary; /* of the reminder */

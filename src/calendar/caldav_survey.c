@@ -313,6 +313,10 @@ caldav_survey(const struct caldav_push *push, struct arena *arena,
 	    .theirs = survey.theirs,
 	    .their_count = survey.their_count,
 	    .today = push->today,
+	    .choices = push->choices,
+	    .choice_count = push->choice_count,
+	    .given = push->given,
+	    .given_count = push->given_count,
 	};
 	return true;
 }

@@ -1,5 +1,7 @@
 #include "calendar/read_back.h"
 
+#include "calendar/given.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -84,36 +86,18 @@ has_plain_day(const struct comparing *comparing, const struct ics_found *found)
 	       !found->repeats && strcmp(found->status, "CANCELLED") != 0;
 }
 
-/* What was given out last under the SEQUENCE found or a lower one; NULL when that is not known. */
-static const struct book_given *
-find_given(const struct comparing *comparing, const struct ics_found *found)
-{
-	const struct read_back_sides *sides = comparing->sides;
-	size_t low = 0;
-	size_t high = sides->given_count;
-	while (low < high) { /* the first that comes after it */
-		size_t middle = low + (high - low) / 2;
-		const struct book_given *given = &sides->given[middle];
-		int order = strcmp(given->uid, found->uid);
-		bool after =
-		    order > 0 || (order == 0 && given->sequence > found->sequence);
-		low = after ? low : middle + 1;
-		high = after ? middle : high;
-	}
-	const struct book_given *last = low == 0 ? NULL : &sides->given[low - 1];
-	return last != NULL && strcmp(last->uid, found->uid) == 0 ? last : NULL;
-}
-
 /* Compares the day of one that is still wanted. */
 static void
 take_day(struct comparing *comparing, const struct ics_found *found,
     const struct reminder *reminder)
 {
 	struct read_back *back = &comparing->back;
-	const struct book_given *given = find_given(comparing, found);
-	bool old = given == NULL ? found->sequence < reminder->sequence
-				 : given->day == found->day && !found->repeats &&
-				       given->sequence < reminder->sequence;
+	const struct given_list list = {
+	    comparing->sides->given, comparing->sides->given_count};
+	const struct book_given *given = given_find(&list, found->uid, found->sequence);
+	bool old = given == NULL
+		       ? found->sequence < reminder->sequence
+		       : given->day == found->day && given_is_older(&list, given);
 	day_t base = given == NULL ? reminder->day : given->day;
 	bool plain = !found->repeats && strcmp(found->status, "CANCELLED") != 0;
 	if (plain && found->day == reminder->day) {
@@ -129,7 +113,7 @@ take_day(struct comparing *comparing, const struct ics_found *found,
 		    .reminder = reminder,
 		    .day = found->day,
 		    .given = base,
-		    .both = base != reminder->day};
+		    .both = given_both_moved(base, reminder->day, found->day)};
 	}
 }
 

@@ -46,8 +46,11 @@ static const struct option_spec OPTIONS[] = {
 	.help = "push, pull: which calendar there; the only one when not told"},
     {.name = "make", .help = "push: make that calendar when it is not there"},
     {.name = "keep",
-	.argument = "ours|theirs",
-	.help = "what you changed there: put it back, or let it be (pull: theirs only)"},
+	.argument = "WHOSE[=ID,ID]",
+	.help =
+	    "what you changed there: ours puts it back, theirs lets it be (pull: theirs "
+	    "only); with identities, as remind shows them, of these reminders alone",
+	.repeatable = true},
     {.name = "dry-run", .help = "push, pull: say what would be done, and do nothing"},
     {.name = "timeout",
 	.argument = "SECONDS",
@@ -197,7 +200,8 @@ const struct command COMMAND_CALENDAR = {
 	"calendar are remembered, the password never is: it comes from --password-file, from "
 	"BECKET_CALDAV_PASSWORD, or is asked for. What you changed there is not overwritten: "
 	"a reminder that you moved keeps that day as its planned one, and of the rest it says "
-	"what was found and leaves it, unless --keep says which is to hold. The status is 1 "
+	"what was found and leaves it, unless --keep says which is to hold. One that was moved there "
+	"and here is asked about at a terminal, one by one, and else left. The status is 1 "
 	"when something was left. A push that broke off is taken up by the next one.\n"
 	"Pull reads back what you changed there and writes nothing there. Forget drops the "
 	"account from the book and leaves the calendar as it is. With --to-dos push and pull "

@@ -1,6 +1,8 @@
 /* becket calendar push, pull and forget */
 #include "calendar/caldav_push.h"
+#include "cli/ask.h"
 #include "cli/calendar_acts.h"
+#include "cli/calendar_keep.h"
 #include "cli/calendar_server.h"
 #include "cli/push_words.h"
 #include "cli/reminding.h"
@@ -18,7 +20,7 @@ enum { USUAL_TIMEOUT = 30, MOST_TIMEOUT = 3600 };
 struct errand {
 	struct context *context;
 	enum caldav_mode mode;
-	enum caldav_keep keep;
+	struct calendar_keep keep;
 	struct calendar_server server;
 	struct reminders reminders;
 };
@@ -30,17 +32,23 @@ errand_clear(struct errand *errand)
 }
 
 static bool
+keeps_ours(const struct given_options *given)
+{
+	size_t cursor = 0;
+	const char *word = options_next(given, "keep", &cursor);
+	while (word != NULL && strncmp(word, "ours", strlen("ours")) != 0) {
+		word = options_next(given, "keep", &cursor);
+	}
+	return word != NULL;
+}
+
+static bool
 take_options(struct errand *errand, struct fault *fault)
 {
 	const struct given_options *given = errand->context->given;
-	const char *keep = options_value(given, "keep");
 	bool pulling = errand->mode == CALDAV_PULL;
 	errand->server.timeout_seconds = USUAL_TIMEOUT;
-	if (keep != NULL) {
-		errand->keep =
-		    strcmp(keep, "ours") == 0 ? CALDAV_KEEP_OURS : CALDAV_KEEP_THEIRS;
-	}
-	if (pulling && errand->keep == CALDAV_KEEP_OURS) {
+	if (pulling && keeps_ours(given)) {
 		return usage_fault(fault, WHO,
 		    "a pull writes nothing there; --keep ours goes with push");
 	}
@@ -94,9 +102,13 @@ carry_out(struct errand *errand, struct caldav_report *out, struct fault *fault)
 	struct context *context = errand->context;
 	const struct book_reminder *known = NULL;
 	size_t known_count = 0;
+	const struct book_given *handed_out = NULL;
+	size_t handed_out_count = 0;
 	if (!make_reminders(errand, fault) ||
 	    !book_load_reminders(
-		context->book, &context->arena, &known, &known_count, fault)) {
+		context->book, &context->arena, &known, &known_count, fault) ||
+	    !book_load_given(
+		context->book, &context->arena, &handed_out, &handed_out_count, fault)) {
 		return false;
 	}
 	const struct caldav_push push = {
@@ -109,7 +121,11 @@ carry_out(struct errand *errand, struct caldav_report *out, struct fault *fault)
 	    .known_count = known_count,
 	    .today = context->today,
 	    .now = context->now,
-	    .keep = errand->keep,
+	    .keep = errand->keep.usual,
+	    .choices = errand->keep.choices,
+	    .choice_count = errand->keep.count,
+	    .given = handed_out,
+	    .given_count = handed_out_count,
 	    .mode = errand->server.trying ? CALDAV_TRY : errand->mode,
 	    .progress = isatty(STDERR_FILENO) != 0 ? show_progress : NULL,
 	};
@@ -173,6 +189,57 @@ run_errand(struct errand *errand, struct caldav_report *out, struct fault *fault
 	return true;
 }
 
+/* Asks, reminder by reminder, about those that were moved on both sides. */
+static bool
+ask_all(struct errand *errand, const struct caldav_report *report, bool *any_out,
+    struct fault *fault)
+{
+	struct context *context = errand->context;
+	size_t before = errand->keep.count;
+	for (size_t i = 0; i < report->count; i++) {
+		const struct caldav_row *row = &report->rows[i];
+		enum caldav_keep which = CALDAV_ASK;
+		if (!row->both || row->act != CALDAV_LEAVE || row->why[0] != '\0') {
+			continue;
+		}
+		if (!calendar_keep_ask(
+			row->summary, row->their_day, row->our_day, &which, fault)) {
+			return false;
+		}
+		bool useless = which == CALDAV_KEEP_OURS && errand->mode == CALDAV_PULL;
+		if (which != CALDAV_ASK && !useless &&
+		    !calendar_keep_add(context, &errand->keep, row->uid, which, fault)) {
+			return false;
+		}
+	}
+	*any_out = errand->keep.count > before;
+	return true;
+}
+
+/* Does it, and once more with what the person says at the terminal. */
+static bool
+run_and_ask(struct errand *errand, struct caldav_report *out, struct fault *fault)
+{
+	struct caldav_report second = {0};
+	bool any = false;
+	if (!run_errand(errand, out, fault)) {
+		return false;
+	}
+	if (errand->context->json || errand->server.trying || !ask_is_possible()) {
+		return true;
+	}
+	if (!ask_all(errand, out, &any, fault)) {
+		return false;
+	}
+	if (any) {
+		if (!run_errand(errand, &second, fault)) {
+			return false;
+		}
+		take_over(out, &second);
+	}
+	return true;
+}
+
 static bool
 tell(struct errand *errand, const struct caldav_report *report, struct fault *fault)
 {
@@ -210,7 +277,8 @@ do_errand(struct errand *errand, struct fault *fault)
 		    errand->server.account.name);
 		return true;
 	}
-	return run_errand(errand, &report, fault) && tell(errand, &report, fault);
+	return calendar_keep_read(context, &errand->keep, fault) &&
+	       run_and_ask(errand, &report, fault) && tell(errand, &report, fault);
 }
 
 static bool

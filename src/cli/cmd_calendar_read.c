@@ -1,6 +1,8 @@
 /* becket calendar read: what was done in a calendar program, taken on a yes. */
 #include "calendar/read_back.h"
+#include "cli/ask.h"
 #include "cli/calendar_acts.h"
+#include "cli/calendar_keep.h"
 #include "cli/command.h"
 #include "cli/files.h"
 #include "cli/reminding.h"
@@ -42,7 +44,7 @@ compare(struct context *context, struct errand *errand, struct fault *fault)
 		return fault_prefix(fault, "reading %s", path);
 	}
 	sides.found = found;
-	return reminding_settled_both(context, &errand->reminders, fault) &&
+	return reminding_seen_both(context, &errand->reminders, fault) &&
 	       book_load_reminders(context->book, &context->arena, &sides.known,
 		   &sides.known_count, fault) &&
 	       book_load_given(context->book, &context->arena, &sides.given,
@@ -86,6 +88,27 @@ read_taken(struct context *context, struct errand *errand, struct fault *fault)
 	return true;
 }
 
+/* Where both sides moved something, and nothing was told, a person at the terminal says which
+ * holds. */
+static bool
+ask_taken(struct context *context, struct errand *errand, struct fault *fault)
+{
+	bool ask = !context->json && options_value(context->given, "take") == NULL &&
+		   ask_is_possible();
+	for (size_t i = 0; i < errand->back.count && ask; i++) {
+		const struct proposal *proposal = &errand->back.proposals[i];
+		enum caldav_keep which = CALDAV_ASK;
+		if (proposal->both &&
+		    !calendar_keep_ask(proposal->reminder->summary, proposal->day,
+			proposal->reminder->day, &which, fault)) {
+			return false;
+		}
+		errand->taken[i] = which == CALDAV_KEEP_THEIRS;
+		errand->taken_count += errand->taken[i];
+	}
+	return true;
+}
+
 /* What is printed on a new thing nobody can read out of a tick. */
 static bool
 check_renewal(const struct proposal *proposal, struct fault *fault)
@@ -108,7 +131,8 @@ take_one(struct context *context, const struct proposal *proposal, struct fault 
 		    proposal->reminder->key, proposal->day, proposal->reminder->summary};
 		const struct choices_change change = {
 		    .planned = &planned, .planned_count = 1};
-		return book_put_choices(context->book, &change, fault);
+		return book_put_choices(context->book, &change, fault) &&
+		       reminding_keep_hand_in(context, proposal->reminder->key, fault);
 	}
 	const struct record record = {.task = proposal->todo.task,
 	    .on = stamp_of_day(proposal->day),
@@ -241,7 +265,8 @@ calendar_act_read(struct context *context, struct fault *fault)
 	struct errand errand = {0};
 	if (!context_book(context, fault) || !book_begin(context->book, fault) ||
 	    !compare(context, &errand, fault) || !read_taken(context, &errand, fault) ||
-	    !take_all(context, &errand, fault) || !book_commit(context->book, fault)) {
+	    !ask_taken(context, &errand, fault) || !take_all(context, &errand, fault) ||
+	    !book_commit(context->book, fault)) {
 		return false;
 	}
 	return context->json ? say_json(context, &errand, fault)

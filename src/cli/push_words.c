@@ -255,6 +255,11 @@ add_outcome(const struct caldav_row *row, bool trying, struct text *out)
 				     : "; it is the planned day now");
 	} else if (row->act == CALDAV_ACCEPT) {
 		text_add(out, trying ? "; it would be accepted" : "; accepted");
+	} else if (row->act == CALDAV_LEAVE && row->both) {
+		text_add_format(out,
+		    ", and to another day here since both agreed; left until you say which "
+		    "holds: --keep theirs=%.8s, or with push --keep ours=%.8s",
+		    row->uid, row->uid);
 	} else if (row->act == CALDAV_LEAVE) {
 		text_add(out, "; left as it is");
 	}
@@ -341,6 +346,7 @@ push_answer(const struct push_words *words, struct text *out, struct fault *faul
 		    .act = act_word(row->act),
 		    .found = finding_word(row->finding),
 		    .outdated = row->outdated,
+		    .both = row->both,
 		    .day = row->our_day,
 		    .their_day = row->their_day,
 		    .done_on = row->done_on,

@@ -110,13 +110,22 @@ reminding_settled(
 }
 
 bool
-reminding_seen(struct context *context, struct reminders *out, struct fault *fault)
+reminding_seen_both(struct context *context, struct reminders *out, struct fault *fault)
 {
 	struct made made = {0};
 	if (!settle(context, &made, fault)) {
 		return false;
 	}
 	*out = made.reminders;
+	return true;
+}
+
+bool
+reminding_seen(struct context *context, struct reminders *out, struct fault *fault)
+{
+	if (!reminding_seen_both(context, out, fault)) {
+		return false;
+	}
 	reminders_keep_form(out, false);
 	return true;
 }

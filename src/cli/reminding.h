@@ -22,6 +22,10 @@ MUST_CHECK bool reminding_settled_both(
 MUST_CHECK bool reminding_seen(
     struct context *context, struct reminders *out, struct fault *fault);
 
+/* The same with events and to-dos both. */
+MUST_CHECK bool reminding_seen_both(
+    struct context *context, struct reminders *out, struct fault *fault);
+
 /* Keeps the hand-in of a reminder's key as given out, on the day that it is planned for; other
  * reminders' keys are let be. */
 MUST_CHECK bool reminding_keep_hand_in(

@@ -23,6 +23,7 @@ row_object(struct answer *answer, const struct pushed_row *row)
 	json_put_words(answer, object, "their_summary", row->their_summary);
 	json_put_words(answer, object, "their_status", row->their_status);
 	json_put_words(answer, object, "why", row->why);
+	json_put_bool(answer, object, "both", row->both);
 	return object;
 }
 

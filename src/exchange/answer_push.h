@@ -12,6 +12,7 @@ struct pushed_row {
 	const char *act;
 	const char *found; /* moved, edited, removed, strange, twice; "" for nothing */
 	bool outdated;     /* the reminder no longer applies */
+	bool both;         /* its day was changed on both sides */
 	day_t day;
 	day_t their_day;
 	day_t done_on; /* a to-do ticked there: the day */
@@ -37,7 +38,7 @@ struct pushed_answer {
 
 /* {"calendar","url","mode","dry_run","created","changed","removed","planned","accepted",
  * "left","unchanged","reminders":[{"uid","summary","act","found","outdated","day",
- * "their_day","done_on","their_summary","their_status","why"}]}; what there is none of is null. */
+ * "their_day","done_on","their_summary","their_status","why","both"}]}; what there is none of is null. */
 MUST_CHECK bool answer_push(
     const struct pushed_answer *push, struct text *out, struct fault *fault);
 

@@ -118,8 +118,8 @@ def check_slow(feeds, path):
 def check_each(book, path):
     """A proxy's owner lets more in from one address."""
     process = subprocess.Popen(
-        [os.environ["BECKET"], "--book", book.path, "--today", book.today, "serve", "--port",
-         "0", "--each", "20"], stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True)
+        book.command("serve", "--port", "0", "--each", "20"), env=book.environment,
+        stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True)
     port = int(re.search(r"port (\d+)", process.stdout.readline()).group(1))
     open_ones = [http.client.HTTPConnection("127.0.0.1", port, timeout=30) for _ in range(20)]
     for connection in open_ones:
@@ -149,6 +149,36 @@ def check_password_file(book):
           refused)
 
 
+def check_bytes():
+    """Sixty boats whose lists come to nearly 2 MB in fewer than 200 reminders: the soonest are given,
+    as many as 1,000,000 bytes hold (a limit of one large service, from memory)."""
+    book = Book("large")
+    book.must("station", "Varne Loft", "--turn-round", "14")
+    rows = ["vessel,tag,kind,made,served,place"]
+    for boat in range(60):
+        book.must("vessel", f"Boat {boat:02}", "--lay-up", "11-01..03-31")
+        rows += [f"Boat {boat:02},B{boat}-{number},"
+                 f"{'extinguisher-powder' if number % 3 == 2 else 'lifejacket-auto'},"
+                 f"2016-01,2024-06-01,{'long locker ' * 6}" for number in range(60)]
+    table = os.path.join(caldav_bench.scratch, "large.csv")
+    with open(table, "w", encoding="utf-8") as file:
+        file.write("\n".join(rows) + "\n")
+    book.must("import", table)
+    whole = book.file_text()
+    feeds = Feeds(book)
+    path, _ = feeds.new()
+    status, _, body = feeds.ask(path)
+    feeds.stop()
+    uids = re.findall(r"\r\nUID:(\S+)", whole)
+    given = re.findall(r"\r\nUID:(\S+)", body.decode())
+    check("bytes: more than a feed may hold, in fewer events than it may",
+          len(whole) > 1_000_000 and len(uids) < 1000, (len(whole), len(uids)))
+    check("bytes: a feed has a million at most, and not far below",
+          status == 200 and 980_000 < len(body) <= 1_000_000, (status, len(body)))
+    check("bytes: it gives the soonest", given == uids[:len(given)] and len(given) < len(uids),
+          (len(given), len(uids)))
+
+
 def main():
     book = Book("plumbing").fill()
     feeds = Feeds(book)
@@ -160,6 +190,7 @@ def main():
     check("serve: Ctrl-C ends it well", feeds.stop() == 0)
     check_each(book, path)
     check_password_file(book)
+    check_bytes()
     end()
 
 

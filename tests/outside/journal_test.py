@@ -22,7 +22,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
 from harness import TODAY, Book, check, end, scaled, scratch  # noqa: E402
 
 # What the journal does not watch: itself, and what the program remembers of reminders.
-UNWATCHED = {"journal", "journal_line", "reminder", "feed", "feed_given", "caldav_account",
+UNWATCHED = {"journal", "journal_line", "reminder", "feed", "feed_given",
              "caldav_resource", "paper_bytes"}
 # Columns of an item whose text stands in the journal as it stands in the book.
 PLAIN = ("description", "serial", "place", "notes", "make", "rating")

@@ -1,5 +1,6 @@
 /* What the book remembers of a calendar server. */
 #include "book/caldav.h"
+#include "book/journal.h"
 #include "book_scratch.h"
 
 static const char HOME[] = "https://calendar.example/home/safety/";
@@ -58,6 +59,34 @@ an_account_is_remembered_replaced_and_forgotten(void **state)
 	arena_clear(&arena);
 }
 
+/* The same account stored at each push is no change, and no entry. */
+static void
+the_journal_tells_of_an_account_once_and_of_its_going(void **state)
+{
+	struct scratch *scratch = *state;
+	struct arena arena = {0};
+	struct journal journal = {0};
+	const struct journal_query query = {.since = DAY_NONE};
+	assert_done(
+	    scratch, book_store_account(scratch->book, &ACCOUNT, &scratch->fault));
+	assert_done(
+	    scratch, book_store_account(scratch->book, &ACCOUNT, &scratch->fault));
+	assert_done(scratch,
+	    book_journal(scratch->book, &query, &arena, &journal, &scratch->fault));
+	assert_int_equal(journal.count, 1);
+	assert_int_equal(journal.entries[0].line_count, 1);
+	const struct journal_line *line = &journal.entries[0].lines[0];
+	assert_string_equal(line->about, "calendar");
+	assert_string_equal(line->name, ACCOUNT.name);
+	assert_non_null(strstr(line->became, "url https://calendar.example/"));
+	assert_non_null(strstr(line->became, "login Åse"));
+	assert_done(scratch, book_forget_account(scratch->book, &scratch->fault));
+	assert_done(scratch,
+	    book_journal(scratch->book, &query, &arena, &journal, &scratch->fault));
+	assert_int_equal(journal.count, 2);
+	arena_clear(&arena);
+}
+
 static void
 what_was_pushed_is_kept_apart_for_each_calendar(void **state)
 {
@@ -113,6 +142,9 @@ main(void)
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test_setup_teardown(
 		an_account_is_remembered_replaced_and_forgotten, scratch_begin,
+		scratch_end),
+	    cmocka_unit_test_setup_teardown(
+		the_journal_tells_of_an_account_once_and_of_its_going, scratch_begin,
 		scratch_end),
 	    cmocka_unit_test_setup_teardown(
 		what_was_pushed_is_kept_apart_for_each_calendar, scratch_begin,

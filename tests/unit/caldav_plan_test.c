@@ -43,6 +43,8 @@ static const struct expected CASES[] = {
 	CALDAV_NOTE, CALDAV_NOTE, CALDAV_FOUND_NOTHING, false},
     {"moved there", "a", DAY, DAY, "a", "a", "2", LATER, CALDAV_PLAN, CALDAV_PLAN,
 	CALDAV_CHANGE, CALDAV_FOUND_MOVED, false},
+    {"moved there, and to another day here", "a", DAY + 5, DAY, "a", "a", "2", LATER,
+	CALDAV_LEAVE, CALDAV_PLAN, CALDAV_CHANGE, CALDAV_FOUND_MOVED, false},
     {"moved there to a day that is past", "a", DAY, DAY, "a", "a", "2", TODAY - 1,
 	CALDAV_LEAVE, CALDAV_ACCEPT, CALDAV_CHANGE, CALDAV_FOUND_MOVED, false},
     {"moved there while our words changed", "b", DAY, DAY, "a", "a", "2", LATER,
@@ -150,7 +152,13 @@ the_same_uid_at_two_addresses_is_spoken_of_and_the_known_one_stays(void **state)
 		"b", DAY_NONE, 0},
 	    {"one", URL, "1", "x", "", DAY, "a", DAY_NONE, 0},
 	};
-	const struct caldav_sides sides = {&ours, 1, &pushed, 1, theirs, 2, TODAY};
+	const struct caldav_sides sides = {.ours = &ours,
+	    .our_count = 1,
+	    .before = &pushed,
+	    .before_count = 1,
+	    .theirs = theirs,
+	    .their_count = 2,
+	    .today = TODAY};
 	struct caldav_step *steps = NULL;
 	size_t count = 0;
 	assert_true(
@@ -180,7 +188,11 @@ what_was_ticked_there_and_is_done_here_too_is_at_rest(void **state)
 	    .day = DAY,
 	    .rest = "ticked",
 	    .done_on = TODAY};
-	struct caldav_sides sides = {NULL, 0, &pushed, 1, &ticked, 1, TODAY};
+	struct caldav_sides sides = {.before = &pushed,
+	    .before_count = 1,
+	    .theirs = &ticked,
+	    .their_count = 1,
+	    .today = TODAY};
 	struct caldav_step *steps = NULL;
 	size_t count = 0;
 	assert_true(caldav_plan(&sides, CALDAV_ASK, &arena, &steps, &count, &fault));
@@ -194,6 +206,102 @@ what_was_ticked_there_and_is_done_here_too_is_at_rest(void **state)
 	assert_true(caldav_plan(&sides, CALDAV_ASK, &arena, &steps, &count, &fault));
 	assert_int_equal(steps[0].act, CALDAV_LEAVE);
 	assert_int_equal(steps[0].finding, CALDAV_FOUND_EDITED);
+	arena_clear(&arena);
+}
+
+/* Two reminders, pushed for DAY, moved to LATER there and to DAY + 5 here. */
+struct moved {
+	struct caldav_ours ours[2];
+	struct book_pushed before[2];
+	struct caldav_theirs theirs[2];
+	struct caldav_sides sides;
+};
+
+static void
+move_both(struct moved *moved)
+{
+	static const char *const UIDS_OF_TWO[] = {"one", "two"};
+	for (size_t i = 0; i < 2; i++) {
+		const char *uid = UIDS_OF_TWO[i];
+		moved->ours[i] = (struct caldav_ours){uid, "x", DAY + 5, "a"};
+		moved->before[i] =
+		    (struct book_pushed){uid, uid, "1", "x", "a", "a", DAY, DAY, false};
+		moved->theirs[i] = (struct caldav_theirs){.uid = uid,
+		    .url = uid,
+		    .etag = "2",
+		    .status = "",
+		    .summary = "x",
+		    .day = LATER,
+		    .rest = "a",
+		    .done_on = DAY_NONE,
+		    .sequence = 1};
+	}
+	moved->sides = (struct caldav_sides){.ours = moved->ours,
+	    .our_count = 2,
+	    .before = moved->before,
+	    .before_count = 2,
+	    .theirs = moved->theirs,
+	    .their_count = 2,
+	    .today = TODAY};
+}
+
+static void
+what_was_moved_on_both_sides_is_marked_and_chosen_one_by_one(void **state)
+{
+	(void)state;
+	struct arena arena = {0};
+	struct fault fault = {0};
+	struct moved moved;
+	struct caldav_step *steps = NULL;
+	size_t count = 0;
+	move_both(&moved);
+	assert_true(
+	    caldav_plan(&moved.sides, CALDAV_ASK, &arena, &steps, &count, &fault));
+	assert_int_equal(count, 2);
+	assert_true(steps[0].both && steps[1].both);
+	assert_int_equal(steps[0].act, CALDAV_LEAVE);
+	const struct caldav_choice choices[] = {
+	    {"two", CALDAV_KEEP_THEIRS}, {"one", CALDAV_KEEP_OURS}};
+	moved.sides.choices = choices;
+	moved.sides.choice_count = 1;
+	assert_true(
+	    caldav_plan(&moved.sides, CALDAV_ASK, &arena, &steps, &count, &fault));
+	assert_int_equal(steps[0].act, CALDAV_LEAVE);
+	assert_int_equal(steps[1].act, CALDAV_PLAN);
+	moved.sides.choice_count = 2;
+	assert_true(
+	    caldav_plan(&moved.sides, CALDAV_ASK, &arena, &steps, &count, &fault));
+	assert_int_equal(steps[0].act, CALDAV_CHANGE);
+	assert_int_equal(steps[1].act, CALDAV_PLAN);
+	arena_clear(&arena);
+}
+
+static void
+an_older_copy_that_was_put_back_there_is_no_persons_move(void **state)
+{
+	(void)state;
+	struct arena arena = {0};
+	struct fault fault = {0};
+	struct moved moved;
+	struct caldav_step *steps = NULL;
+	size_t count = 0;
+	move_both(&moved);
+	/* under SEQUENCE 1 the first was given out for LATER; the second never was */
+	const struct book_given given[] = {
+	    {"one", 0, DAY - 1}, {"one", 1, LATER}, {"one", 2, DAY}, {"two", 1, DAY}};
+	moved.sides.given = given;
+	moved.sides.given_count = 4;
+	assert_true(
+	    caldav_plan(&moved.sides, CALDAV_ASK, &arena, &steps, &count, &fault));
+	assert_int_equal(steps[0].act, CALDAV_CHANGE);
+	assert_int_equal(steps[0].finding, CALDAV_FOUND_NOTHING);
+	assert_int_equal(steps[1].act, CALDAV_LEAVE);
+	/* moved to that day by hand, from the last given out */
+	moved.theirs[0].sequence = 2;
+	assert_true(
+	    caldav_plan(&moved.sides, CALDAV_ASK, &arena, &steps, &count, &fault));
+	assert_int_equal(steps[0].act, CALDAV_LEAVE);
+	assert_true(steps[0].both);
 	arena_clear(&arena);
 }
 
@@ -411,6 +519,9 @@ main(void)
 {
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(every_case_of_the_table_is_decided_as_it_says),
+	    cmocka_unit_test(
+		what_was_moved_on_both_sides_is_marked_and_chosen_one_by_one),
+	    cmocka_unit_test(an_older_copy_that_was_put_back_there_is_no_persons_move),
 	    cmocka_unit_test(
 		the_same_uid_at_two_addresses_is_spoken_of_and_the_known_one_stays),
 	    cmocka_unit_test(what_was_ticked_there_and_is_done_here_too_is_at_rest),

@@ -245,6 +245,7 @@ a_plan_made_since_is_no_move_of_a_persons(void **state)
 	give_twice(&scene);
 	/* reckoned anew since, and not given out */
 	scene.items[0].day = day_from_civil(2027, 3, 1);
+	scene.items[0].sequence = 2; /* as it would be */
 	const struct ics_found item = event_on(1, 24);
 	look(&scene, &item, 1);
 	assert_int_equal(scene.back.count, 0);
