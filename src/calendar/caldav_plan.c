@@ -88,7 +88,7 @@ settle_change(const struct planning *planning, struct caldav_step *step,
     enum caldav_finding finding, enum caldav_act undo)
 {
 	bool plannable = finding == CALDAV_FOUND_MOVED && step->ours != NULL &&
-			 step->theirs->day >= planning->today;
+			 !step->ours->fixed && step->theirs->day >= planning->today;
 	step->finding = finding;
 	step->both =
 	    plannable && step->before != NULL &&

@@ -11,6 +11,7 @@ struct caldav_ours {
 	const char *summary;
 	day_t day;
 	const char *rest; /* digest of all that is visible but the day */
+	bool fixed;       /* its day is a fact, and no one can plan another */
 };
 
 /* A resource as it stands on the server. */

@@ -32,6 +32,7 @@ row_of(const struct pushing *pushing, const struct caldav_step *step)
 	    .finding = step->finding,
 	    .outdated = step->outdated,
 	    .both = step->both,
+	    .fixed = step->ours != NULL && step->ours->fixed,
 	    .uid = step->uid,
 	    .key = step->ours == NULL ? "" : reminder_of(pushing, step)->key,
 	    .summary = step->ours != NULL     ? step->ours->summary

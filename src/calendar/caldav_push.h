@@ -39,6 +39,7 @@ struct caldav_row {
 	enum caldav_finding finding;
 	bool outdated; /* the reminder no longer applies */
 	bool both;     /* its day was changed on both sides */
+	bool fixed;    /* its day is a fact, and no one can plan another */
 	const char *uid;
 	const char *key;     /* of the reminder; "" when outdated */
 	const char *summary; /* of the reminder */

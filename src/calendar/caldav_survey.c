@@ -69,6 +69,7 @@ take_ours(struct survey *survey, const struct reminder *reminder, struct caldav_
 	    .summary = found[0].summary,
 	    .day = found[0].day,
 	    .rest = arena_string(survey->arena, text_string(&rest)),
+	    .fixed = reminder->last_chance,
 	};
 	return out->rest != NULL || fault_memory(fault);
 }

@@ -106,7 +106,7 @@ take_day(struct comparing *comparing, const struct ics_found *found,
 		back->older++;
 	} else if (plain && found->day == base) {
 		back->same++;
-	} else if (!has_plain_day(comparing, found)) {
+	} else if (!has_plain_day(comparing, found) || reminder->last_chance) {
 		back->odd++;
 	} else {
 		back->proposals[back->count++] = (struct proposal){.kind = PROPOSAL_MOVED,

@@ -43,7 +43,7 @@ struct read_back {
 	size_t old;     /* given out once, and no longer wanted: done, or moved on */
 	size_t foreign; /* not from this book */
 	/* of this book, but with no day that could be taken: repeated, cancelled,
-	 * without a date, or moved to a day that is past */
+	 * without a date, moved to a day that is past, or the last day that serves moved */
 	size_t odd;
 };
 

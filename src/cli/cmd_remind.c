@@ -132,6 +132,12 @@ read_plan(struct context *context, const struct reminders *reminders, const char
 	    !find_reminder(reminders, id, &reminder, fault)) {
 		return false;
 	}
+	if (reminder->last_chance) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--plan %s: that is the last day that serves, and can't be put off; plan "
+		    "the day of the hand-in itself",
+		    id);
+	}
 	if (strcmp(value, "none") != 0 &&
 	    !day_typed(value, context->today, &day, fault)) {
 		return fault_prefix(fault, "--plan %s", id);

@@ -46,26 +46,29 @@ take_etag(const struct text *body, char etag[FEED_ETAG_SIZE], struct fault *faul
 	return true;
 }
 
-/* Writes the soonest reminders, as many as fit. */
+/* Writes the soonest reminders, as many as fit: where not all do, halving finds how many. */
 static bool
 write_soonest(const char *name, const struct reminders *reminders, size_t *count_out,
     struct text *body, struct fault *fault)
 {
-	size_t count =
+	size_t most =
 	    reminders->count < MOST_REMINDERS ? reminders->count : MOST_REMINDERS;
+	size_t fits = 0;
+	size_t over = most + 1;
+	size_t count = most;
 	for (;;) {
 		text_reset(body);
 		if (!ics_write_feed(name, reminders->items, count, body, fault) ||
 		    !text_check(body, fault)) {
 			return false;
 		}
-		if (body->length <= MOST_BYTES || count == 0) {
+		if (count == fits || (body->length <= MOST_BYTES && count + 1 == over)) {
 			*count_out = count;
 			return true;
 		}
-		/* by their share of the bytes, and always fewer */
-		size_t fewer = (size_t)((uint64_t)count * MOST_BYTES / body->length);
-		count = fewer < count ? fewer : count - 1;
+		fits = body->length <= MOST_BYTES ? count : fits;
+		over = body->length <= MOST_BYTES ? over : count;
+		count = fits + (over - fits) / 2;
 	}
 }
 

@@ -221,7 +221,10 @@ add_finding(const struct caldav_row *row, struct arena *arena, struct text *out,
 	case CALDAV_FOUND_NOTHING:
 		break;
 	case CALDAV_FOUND_MOVED:
-		text_add_format(out, "moved there to %s", day_words(row->their_day, day));
+		text_add_format(out, "moved there to %s%s",
+		    day_words(row->their_day, day),
+		    row->fixed ? "; it is the last day that serves, and can't be put off"
+			       : "");
 		break;
 	case CALDAV_FOUND_EDITED:
 		add_theirs(row, out);

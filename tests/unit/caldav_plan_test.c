@@ -144,7 +144,7 @@ the_same_uid_at_two_addresses_is_spoken_of_and_the_known_one_stays(void **state)
 	(void)state;
 	struct arena arena = {0};
 	struct fault fault = {0};
-	const struct caldav_ours ours = {"one", "x", DAY, "a"};
+	const struct caldav_ours ours = {"one", "x", DAY, "a", false};
 	const struct book_pushed pushed = {
 	    "one", URL, "1", "x", "a", "a", DAY, DAY, false};
 	const struct caldav_theirs theirs[] = {
@@ -179,7 +179,7 @@ what_was_ticked_there_and_is_done_here_too_is_at_rest(void **state)
 	struct fault fault = {0};
 	const struct book_pushed pushed = {
 	    "one", URL, "1", "x", "a", "a", DAY, DAY, false};
-	const struct caldav_ours ours = {"one", "x", DAY, "a"};
+	const struct caldav_ours ours = {"one", "x", DAY, "a", false};
 	const struct caldav_theirs ticked = {.uid = "one",
 	    .url = URL,
 	    .etag = "2",
@@ -223,7 +223,7 @@ move_both(struct moved *moved)
 	static const char *const UIDS_OF_TWO[] = {"one", "two"};
 	for (size_t i = 0; i < 2; i++) {
 		const char *uid = UIDS_OF_TWO[i];
-		moved->ours[i] = (struct caldav_ours){uid, "x", DAY + 5, "a"};
+		moved->ours[i] = (struct caldav_ours){uid, "x", DAY + 5, "a", false};
 		moved->before[i] =
 		    (struct book_pushed){uid, uid, "1", "x", "a", "a", DAY, DAY, false};
 		moved->theirs[i] = (struct caldav_theirs){.uid = uid,
@@ -273,6 +273,29 @@ what_was_moved_on_both_sides_is_marked_and_chosen_one_by_one(void **state)
 	    caldav_plan(&moved.sides, CALDAV_ASK, &arena, &steps, &count, &fault));
 	assert_int_equal(steps[0].act, CALDAV_CHANGE);
 	assert_int_equal(steps[1].act, CALDAV_PLAN);
+	arena_clear(&arena);
+}
+
+/* Or it would be said to be planned, and then be put back. */
+static void
+the_last_day_that_serves_is_left_where_a_person_moved_it(void **state)
+{
+	(void)state;
+	struct arena arena = {0};
+	struct fault fault = {0};
+	struct moved moved;
+	struct caldav_step *steps = NULL;
+	size_t count = 0;
+	move_both(&moved);
+	moved.ours[0].day = DAY;
+	moved.ours[0].fixed = true;
+	assert_true(
+	    caldav_plan(&moved.sides, CALDAV_ASK, &arena, &steps, &count, &fault));
+	assert_int_equal(steps[0].act, CALDAV_LEAVE);
+	assert_int_equal(steps[0].finding, CALDAV_FOUND_MOVED);
+	assert_true(caldav_plan(
+	    &moved.sides, CALDAV_KEEP_THEIRS, &arena, &steps, &count, &fault));
+	assert_int_equal(steps[0].act, CALDAV_ACCEPT);
 	arena_clear(&arena);
 }
 
@@ -413,7 +436,7 @@ tell(const struct world *world, struct told *told)
 		const struct thing *theirs = &world->theirs[i];
 		if (ours->there) {
 			told->ours[sides->our_count++] = (struct caldav_ours){
-			    NAMES[i], "", ours->day, LETTERS[ours->rest]};
+			    NAMES[i], "", ours->day, LETTERS[ours->rest], false};
 		}
 		if (world->seen[i].there || world->kept[i]) {
 			told->before[sides->before_count++] = remembered(world, i);
@@ -521,6 +544,7 @@ main(void)
 	    cmocka_unit_test(every_case_of_the_table_is_decided_as_it_says),
 	    cmocka_unit_test(
 		what_was_moved_on_both_sides_is_marked_and_chosen_one_by_one),
+	    cmocka_unit_test(the_last_day_that_serves_is_left_where_a_person_moved_it),
 	    cmocka_unit_test(an_older_copy_that_was_put_back_there_is_no_persons_move),
 	    cmocka_unit_test(
 		the_same_uid_at_two_addresses_is_spoken_of_and_the_known_one_stays),

@@ -279,6 +279,21 @@ what_both_sides_moved_is_marked_unless_they_agree(void **state)
 	assert_false(scene.back.proposals[0].both);
 }
 
+/* It would be planned for nothing: the last day that serves stays where it is. */
+static void
+a_last_day_that_was_moved_is_counted_and_not_proposed(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	scene.items[0].last_chance = true;
+	const struct ics_found items[] = {event_on(0, 20), event_on(0, 24)};
+	look(&scene, items, 2);
+	assert_int_equal(scene.back.count, 0);
+	assert_int_equal(scene.back.odd, 1);
+	assert_int_equal(scene.back.same, 1);
+}
+
 int
 main(void)
 {
@@ -293,6 +308,7 @@ main(void)
 	    cmocka_unit_test(an_older_file_that_nobody_touched_is_called_older),
 	    cmocka_unit_test(a_plan_made_since_is_no_move_of_a_persons),
 	    cmocka_unit_test(what_both_sides_moved_is_marked_unless_they_agree),
+	    cmocka_unit_test(a_last_day_that_was_moved_is_counted_and_not_proposed),
 	    cmocka_unit_test(one_thing_twice_in_a_file_is_one_proposal),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
