@@ -1,7 +1,9 @@
 """On a terminal, a serial number that should be read again is asked about; elsewhere it is
-refused. The same command with each answer, on a pseudo-terminal."""
+refused; a reminder that was moved in a calendar and in the book is asked about, and elsewhere left. The
+same command with each answer, on a pseudo-terminal."""
 import os
 import pty
+import re
 import sys
 from pathlib import Path
 
@@ -9,7 +11,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
 from harness import BECKET, Book, check, end, scratch  # noqa: E402
 
 
-def on_terminal(book, answer, *words):
+def on_terminal(book, answer, *words, question=b"Go on? [y/N]"):
     """The exit status and what the terminal shows."""
     pid, terminal = pty.fork()
     if pid == 0:
@@ -24,12 +26,38 @@ def on_terminal(book, answer, *words):
         if not piece:
             break
         shown += piece
-        if not asked and b"Go on? [y/N]" in shown:
+        if not asked and question in shown:
             asked = True
             os.write(terminal, answer)
     os.close(terminal)
     status = os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1])
     return status, shown.decode("utf-8", "replace"), asked
+
+
+def moved_on_both_sides(book):
+    """What is planned then, for each answer; "theirs" alone takes what stands in the file."""
+    book.must("vessel", "Skerry", "--lay-up", "11-01..03-31")
+    book.must("enter", "flare-red-hand", "--vessel", "Skerry", "--tag", "FL-1", "--expires", "2027-06")
+    path = book.folder / "boats.ics"
+    book.must("calendar", path, "--vessel", "Skerry")
+    text = path.read_bytes().decode()
+    uid = re.search(r"\r\nUID:(\S+)", text).group(1)
+    path.write_bytes(re.sub(r"(DTSTART;VALUE=DATE):\d+", r"\1:20270120", text).encode())
+    book.must("remind", "--plan", f"{uid}=2027-01-11")
+    book.must("calendar", book.folder / "second.ics")
+
+    def planned():
+        return [one["day"] for one in book.ask("remind") if one["uid"] == uid]
+
+    said = book.must("calendar", "read", path)
+    check("both moved: without a terminal it is told and left",
+          "by its number alone" in " ".join(said.split()) and planned() == ["2027-01-11"], said)
+    for answer, day in ((b"\n", "2027-01-11"), (b"ours\n", "2027-01-11"), (b"\x04", "2027-01-11"),
+                        (b"theirs\n", "2027-01-20")):
+        status, shown, asked = on_terminal(
+            book, answer, "calendar", "read", str(path), question=b"Which holds?")
+        check(f"both moved: asked, {answer!r} leaves it on {day}",
+              asked and status == 0 and planned() == [day], f"{status} {planned()} {shown}")
 
 
 def main():
@@ -54,6 +82,7 @@ def main():
             book, b"", "enter", "plb", "--vessel", "Quillfish", "--serial", "P-1102",
             "--serials-are-right")
         check("answered beforehand it is not asked", status == 0 and not asked)
+        moved_on_both_sides(book)
     end()
 
 
