@@ -212,6 +212,13 @@ read_sheets(struct context *context, struct vessel_change *change, struct fault 
 	for (const char *name = options_next(context->given, "sheet", &cursor);
 	     name != NULL; name = options_next(context->given, "sheet", &cursor)) {
 		const struct sheet *sheet = NULL;
+		for (size_t i = 0; i < count; i++) {
+			if (strcmp(sheets[i], name) == 0) {
+				return fault_set(fault, FAULT_INPUT,
+				    "--sheet: %s is named twice; expected each sheet once",
+				    name);
+			}
+		}
 		if (!shelf_sheet(&context->shelf, name, &context->notes, &sheet, fault)) {
 			return fault_prefix(fault, "--sheet");
 		}
