@@ -46,14 +46,17 @@ In each case the reading is taken under which the item is sooner out of date.
  6. `before` on a mark of a month or a year: strictly before that month or year. A mark worded
     "before" is not shortened twice. "use by" with a month or year is read as "before".
  7. A certificate ends with a later record (not one of the same day) of its task, or of a task which
-    a rule in force on t for that task counts as it.
+    a rule in force on t for that task counts as it. An extension moves its last good day as it does an
+    interval's: the paper of an authority would otherwise have no effect where a station's paper states
+    a next date. (Settled where the description is silent.)
  8. An extension ends for a rule with a later record that counts for that rule. It moves interval
-    clocks, the maker's too; no certificate, mark, event, contents or age limit. The state and the
-    last good day read it; `due` stays the rule's own day, as with a window. (Read again after the
-    first run: the description says that the clock is moved and that the state reads the later of
-    the two last days; the day that is sooner is taken.)
+    clocks, the maker's and a certificate's too; no mark, event, contents or age limit. The state and
+    the last good day read it; `due` stays the rule's own day, as with a window. (Settled where the
+    description is silent: it says that the clock is moved and that the state reads the later of
+    the two last days; the day that is sooner is taken for `due`.)
  9. Contents: the days on which each part directly inside is to be renewed. Their grade is the
-    higher of the rule's and the part's clock's.
+    higher of the rule's and the part's clock's. Beside a day not known they say nothing until one has
+    lapsed; then the whole is out by it, since that much is known. (Settled: out of date either way.)
 10. The maker's interval takes the place of the interval clocks of practice rules, a routine of
     routines and another of others; what such a rule says of events, marks and contents stays.
 11. The age of a coarsely stamped thing is counted from the stamp's first day; whether it was made
@@ -78,7 +81,11 @@ In each case the reading is taken under which the item is sooner out of date.
     has the rule's window and the higher of the two grades, and is no clock beside it. Until it is
     entered the task is of unknown date whatever other rules say, but for the next day on its own
     paper, and for what has lapsed by another clock in force: that is known.
-19. What counts as the task of a maker's interval is what a rule in force on n says of that task.
+19. What counts as the task of a maker's interval is what every rule in force on n for that task
+    counts as it; where there is none, only the task itself. (Settled on the side that is never later.)
+20. Kept even late (`from-due-even-late`) and done after whole intervals were missed, the anniversary
+    is the one that falls in the interval the work was done in: to keep one missed years ago would
+    leave work done today overdue. (Settled where the description is silent.)
 """
 import calendar
 import datetime
@@ -486,7 +493,12 @@ class Seen:
             kept = None
             if window.get("next", "from-done") != "from-done" and self.in_force(name, rule, day):
                 kept = self.rule_day(rule, last, done)
-            last = kept if kept is not None and self.keeps(window, kept, day) else day
+            if kept is None or not self.keeps(window, kept, day):
+                last = day
+                continue
+            last, after = kept, self.rule_day(rule, kept, done + 1)
+            while after is not None and last < after <= day:
+                last, after = after, self.rule_day(rule, after, done + 1)
         return last, len(days)
 
     @staticmethod
@@ -666,12 +678,21 @@ class Seen:
                 tasks |= set(rule.get("counts", []))
         return not any(r.day > record.day and r.task in tasks for r in self.records)
 
+    def paper_rule(self, record):
+        """The task of a record's paper, and what the rules in force on n count as it."""
+        counts = set()
+        for name, rule in self.rules:
+            if rule["task"] == record.task and self.in_force(name, rule, self.n):
+                counts |= set(rule.get("counts", []))
+        return {"task": record.task, "counts": sorted(counts), "lapse": "overdue"}
+
     def certificates(self):
         for record in self.records:
             if record.next is not None:
                 self.clocks.append(
                     Clock(
-                        record.task, False, record.next, record.next, "maker",
+                        record.task, False, record.next, self.extended(self.paper_rule(record), record.next),
+                        "maker",
                         "expired" if record.task == "renew" else "overdue",
                         lambda t, record=record: self.paper_stands(record, t), "certificate",
                     )
@@ -686,7 +707,7 @@ class Seen:
                         day = shaped(record.next, clock)
                         grade = max("maker", rule["grade"], key=GRADES.get)
                         known |= self.paper_stands(record, self.n)
-                        self.add(name, rule, day, day, grade)
+                        self.add(name, rule, day, self.extended(rule, day), grade)
                         self.clocks[-1].in_force = (
                             lambda t, record=record: self.in_force(name, rule, t) and self.paper_stands(record, t)
                         )
@@ -727,9 +748,12 @@ class Seen:
 
             rule = {"id": "maker", "task": maker.task, "grade": "maker"}
             rule["clocks"] = self.makers_words(maker)
-            for name, other in self.rules:
-                if other["task"] == maker.task and self.in_force(name, other, self.n):
-                    rule["counts"] = sorted({*rule.get("counts", []), *other.get("counts", [])})
+            told = [
+                set(other.get("counts", []))
+                for name, other in self.rules
+                if other["task"] == maker.task and self.in_force(name, other, self.n)
+            ]
+            rule["counts"] = sorted(set.intersection(*told)) if told else []
             last, done = self.last_of("", rule)
             day = self.rule_day(rule, last, done)
             if day is None:
@@ -770,8 +794,6 @@ class Seen:
 
         def lapsed(t):
             held = [clock for clock in clocks if clock.in_force(t)]
-            if not any(clock.stands_in for clock in held):
-                return []
             return [clock for clock in held if t > end(clock)]
 
         turns = self.turning_days(clocks)
@@ -795,7 +817,7 @@ class Seen:
         waits = self.waits_for_maker(task, here) and not any(c.rule == "certificate" for c in here)
         due, binding, _ = self.edge(clocks, lambda clock: clock.due)
         good, gone, lapsed = self.edge(clocks, lambda clock: clock.good)
-        if (waits or ((asked or here) and not known)) and not (here and lapsed):
+        if (waits or ((asked or here) and not known)) and not lapsed:
             return Answer(None, "date-unknown", None, None, None)
         if due is None:
             return None
