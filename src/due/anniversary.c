@@ -83,7 +83,7 @@ rule_anniversary(
 			continue;
 		}
 		day_t done = clock_start(nominal.clock, record->on);
-		if (spans_have(force->spans, done) &&
+		if (spans_have(force->perhaps, done) &&
 		    keeps(&rule->window, nominal.due, done)) {
 			kept.day = skip_missed(item, rule, nominal.due, times, done);
 			kept.base = stamp_of_day(kept.day);

@@ -301,7 +301,8 @@ blank_reading(const struct rule *rule, const struct force *force)
 	    .from = DAY_NONE,
 	    .due = DAY_NONE,
 	    .good_through = DAY_NONE,
-	    .in_force = force->spans,
+	    .in_force = force->perhaps,
+	    .sure = force->spans,
 	    .grade = rule->grade,
 	    .lapse = rule->lapse,
 	    .doer = rule->doer,
@@ -337,7 +338,10 @@ bool
 clocks_of_rule(const struct assess *assess, const struct rule *rule,
     const struct force *force, struct readings *out, struct fault *fault)
 {
-	bool holds = spans_from(force->spans, assess->today) != NULL;
+	/* surely, now or later, and not only perhaps for the time being */
+	bool holds = spans_from(force->spans, assess->today) != NULL &&
+		     (spans_have(force->spans, assess->today) ||
+			 !spans_have(force->perhaps, assess->today));
 	for (size_t i = 0; i < rule->clock_count; i++) {
 		const struct clock_rule *clock = &rule->clocks[i];
 		struct reading reading = blank_reading(rule, force);
@@ -356,7 +360,6 @@ clocks_of_rule(const struct assess *assess, const struct rule *rule,
 		if (!holds && force->asks[0] != '\0' && reading.state != READING_DONE) {
 			reading.state = READING_ASKS;
 			reading.asks = force->asks;
-			reading.in_force = force->perhaps;
 		} else if (!holds) {
 			reading.state = READING_NOT_IN_FORCE;
 			reading.asks = "";

@@ -332,9 +332,17 @@ stand_instead(const struct assess *assess, const struct rule *rule, struct spans
 	for (size_t i = 0; i < assess->rule_count; i++) {
 		bool named = words_have(
 		    rule->instead_of, rule->instead_of_count, assess->rules[i]->id);
-		if (named && !spans_except(assess->arena, forces[i].spans, days,
-				 &forces[i].spans, fault)) {
+		if (!named) {
+			continue;
+		}
+		if (!spans_except(
+			assess->arena, forces[i].spans, days, &forces[i].spans, fault) ||
+		    !spans_except(assess->arena, forces[i].perhaps, days,
+			&forces[i].perhaps, fault)) {
 			return false;
+		}
+		if (spans_from(forces[i].perhaps, assess->today) == NULL) {
+			forces[i].asks = "";
 		}
 	}
 	return true;

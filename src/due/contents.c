@@ -1,12 +1,13 @@
 /* Parts, and what their dates mean for what they are inside of. */
 #include "due/assess.h"
 
-/* A part's renewal read as one more clock of its parent. */
+/* A part's renewal read as one more clock of its parent, no less binding than the part's. */
 static struct reading
 part_reading(const struct rule *rule, const struct force *force,
     const struct obligation *renewal, const char *tag)
 {
 	bool unknown = renewal->state == STATE_DATE_UNKNOWN;
+	bool graver = !unknown && renewal->grade < rule->grade;
 	return (struct reading){
 	    .rule = rule,
 	    .rule_id = rule->id,
@@ -16,8 +17,9 @@ part_reading(const struct rule *rule, const struct force *force,
 	    .from = renewal->due,
 	    .due = renewal->due,
 	    .good_through = renewal->good_through,
-	    .in_force = force->spans,
-	    .grade = rule->grade,
+	    .in_force = force->perhaps,
+	    .sure = force->spans,
+	    .grade = graver ? renewal->grade : rule->grade,
 	    .lapse = rule->lapse,
 	    .doer = rule->doer,
 	    .source = rule->source,

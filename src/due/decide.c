@@ -1,13 +1,20 @@
 /* What the clocks of one task come to: the days on which it is lapsed, and which clock binds. */
 #include "due/assess.h"
 
+/* The last good day of a clock: its window's last day, or the nominal day before that. */
+static day_t
+last_good(const struct reading *reading, bool nominal)
+{
+	return nominal ? reading->due : reading->good_through;
+}
+
 /* The days on which a running clock makes the item lapsed. */
 static bool
-lapse_of(struct arena *arena, const struct reading *reading, struct spans *out,
-    struct fault *fault)
+lapse_of(struct arena *arena, const struct reading *reading, bool nominal,
+    struct spans *out, struct fault *fault)
 {
 	struct spans after = {0};
-	struct span past = {reading->good_through + 1, DAY_NEVER};
+	struct span past = {last_good(reading, nominal) + 1, DAY_NEVER};
 	return spans_one(arena, past, &after, fault) &&
 	       spans_both(arena, after, reading->in_force, out, fault);
 }
@@ -24,21 +31,29 @@ reading_gives_a_day(const struct reading *reading)
 	return reading->due != DAY_NONE && reading->state != READING_REPLACED;
 }
 
-/* The reading that makes the item lapsed on `day`: the one that ran out first, then the more
- * binding grade. NULL when none does. */
+/* Whether of two clocks the first is the one to name: it ran out first, or on the same day with
+ * the more binding grade, or then with the graver state. */
+static bool
+runs_out_before(const struct reading *a, const struct reading *b, bool nominal)
+{
+	if (last_good(a, nominal) != last_good(b, nominal)) {
+		return last_good(a, nominal) < last_good(b, nominal);
+	}
+	return a->grade != b->grade ? a->grade < b->grade : a->lapse > b->lapse;
+}
+
+/* The reading that makes the item lapsed on `day`. NULL when none does. */
 static const struct reading *
-reading_that_lapses(const struct reading *readings, size_t count, day_t day)
+reading_that_lapses(const struct reading *readings, size_t count, bool nominal, day_t day)
 {
 	const struct reading *found = NULL;
 	for (size_t i = 0; i < count; i++) {
 		const struct reading *reading = &readings[i];
-		if (!reading_gives_a_day(reading) || reading->good_through >= day ||
+		if (!reading_gives_a_day(reading) || last_good(reading, nominal) >= day ||
 		    !in_force_on(reading, day)) {
 			continue;
 		}
-		if (found == NULL || reading->good_through < found->good_through ||
-		    (reading->good_through == found->good_through &&
-			reading->grade < found->grade)) {
+		if (found == NULL || runs_out_before(reading, found, nominal)) {
 			found = reading;
 		}
 	}
@@ -55,17 +70,32 @@ reading_is_own(const struct reading *reading)
 bool
 reading_tells(const struct reading *reading)
 {
-	return reading->state == READING_RUNS && reading_is_own(reading);
+	return (reading->state == READING_RUNS || reading->state == READING_ASKS) &&
+	       reading->due != DAY_NONE && reading_is_own(reading);
 }
 
 bool
 reading_is_stuck(const struct reading *reading)
 {
 	return reading_is_own(reading) &&
-	       (reading->state == READING_NOT_KNOWN || reading->state == READING_ASKS);
+	       (reading->state == READING_RUNS || reading->state == READING_NOT_KNOWN ||
+		   reading->state == READING_ASKS);
 }
 
-/* True when the clocks in force on the day can't tell: none of them runs and some can't start,
+static bool
+tells_on(const struct reading *reading, day_t day)
+{
+	return reading_tells(reading) && spans_have(reading->sure, day);
+}
+
+static bool
+is_stuck_on(const struct reading *reading, day_t day)
+{
+	return reading_is_stuck(reading) && in_force_on(reading, day) &&
+	       !tells_on(reading, day);
+}
+
+/* True when the clocks in force on the day can't tell: none of them tells and some can't start,
  * or a rule wants the maker's interval and there is no paper's next date to go by either. */
 static bool
 can_not_tell(const struct reading *readings, size_t count, day_t day)
@@ -76,14 +106,11 @@ can_not_tell(const struct reading *readings, size_t count, day_t day)
 	bool wants = false;
 	for (size_t i = 0; i < count; i++) {
 		const struct reading *reading = &readings[i];
-		if (!in_force_on(reading, day)) {
-			continue;
-		}
-		tells = tells || reading_tells(reading);
-		paper = paper ||
-			(reading_tells(reading) && reading->anchor == ANCHOR_CERTIFICATE);
-		stuck = stuck || reading_is_stuck(reading);
-		wants = wants || (reading->wants_maker && reading_is_stuck(reading));
+		bool told = tells_on(reading, day);
+		tells = tells || told;
+		paper = paper || (told && reading->anchor == ANCHOR_CERTIFICATE);
+		stuck = stuck || is_stuck_on(reading, day);
+		wants = wants || (reading->wants_maker && is_stuck_on(reading, day));
 	}
 	return (stuck && !tells) || (wants && !paper);
 }
@@ -102,7 +129,7 @@ grade_of_stuck(
 	enum grade grade = GRADE_PRACTICE;
 	bool found = false;
 	for (size_t i = 0; i < count; i++) {
-		if (reading_is_stuck(&readings[i]) && in_force_on(&readings[i], day)) {
+		if (is_stuck_on(&readings[i], day)) {
 			grade = readings[i].grade < grade ? readings[i].grade : grade;
 			found = true;
 		}
@@ -110,16 +137,37 @@ grade_of_stuck(
 	return found ? grade : otherwise;
 }
 
-/* Reads the due day from the reading that decides. */
-static void
-bind(struct obligation *obligation, const struct reading *binding, day_t first_lapsed)
+/* All days on which the clocks make the item lapsed, read by their nominal days or by their last
+ * good ones. */
+static bool
+lapses_of(const struct assess *assess, const struct reading *readings, size_t count,
+    bool nominal, struct spans *out, struct fault *fault)
 {
-	obligation->binding = binding;
-	obligation->good_through = first_lapsed - 1;
-	bool by_its_own_clock = binding->good_through == first_lapsed - 1;
-	obligation->due = by_its_own_clock ? binding->due : first_lapsed - 1;
-	obligation->grade = binding->grade;
-	obligation->doer = binding->doer;
+	*out = (struct spans){0};
+	for (size_t i = 0; i < count; i++) {
+		struct spans lapse = {0};
+		if (reading_gives_a_day(&readings[i]) &&
+		    (!lapse_of(assess->arena, &readings[i], nominal, &lapse, fault) ||
+			!spans_either(assess->arena, *out, lapse, out, fault))) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* Where the lapse that is on, or else the next one, begins, and the reading that makes it: in
+ * force today, even where the lapse began under another rule. NULL when nothing will lapse. */
+static const struct reading *
+next_lapse(const struct reading *readings, size_t count, struct spans lapsed,
+    bool nominal, day_t today, day_t *begins)
+{
+	const struct span *lapse = spans_from(lapsed, today);
+	if (lapse == NULL) {
+		return NULL;
+	}
+	*begins = lapse->first;
+	day_t seen = day_max(lapse->first, today);
+	return reading_that_lapses(readings, count, nominal, seen);
 }
 
 static void
@@ -137,29 +185,65 @@ mark_longer_papers(
 	}
 }
 
+static bool
+any_asks(const struct reading *readings, size_t count)
+{
+	for (size_t i = 0; i < count; i++) {
+		if (readings[i].state == READING_NOT_KNOWN ||
+		    readings[i].state == READING_ASKS) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* Reads the due day from the nominal days and the last good day from the windows' ends. */
+static bool
+decide_days(const struct assess *assess, struct reading *readings, size_t count,
+    struct obligation *obligation, struct fault *fault)
+{
+	struct spans nominal = {0};
+	if (!lapses_of(assess, readings, count, true, &nominal, fault)) {
+		return false;
+	}
+	day_t due = DAY_NONE;
+	const struct reading *binding =
+	    next_lapse(readings, count, nominal, true, assess->today, &due);
+	if (binding == NULL) {
+		return true;
+	}
+	obligation->due = due - 1;
+	day_t good = DAY_NEVER;
+	const struct reading *ends =
+	    next_lapse(readings, count, obligation->lapsed, false, assess->today, &good);
+	obligation->good_through = ends == NULL ? DAY_NEVER : good - 1;
+	if (ends != NULL && good <= assess->today) {
+		binding = ends;
+		obligation->state = binding->lapse;
+		const struct reading *began =
+		    reading_that_lapses(readings, count, false, good);
+		readings[began - readings].began = began != binding;
+	}
+	readings[binding - readings].binds = true;
+	obligation->binding = binding;
+	obligation->grade = binding->grade;
+	obligation->doer = binding->doer;
+	mark_longer_papers(readings, count, binding, obligation->due);
+	return true;
+}
+
 bool
 readings_decide(const struct assess *assess, struct reading *readings, size_t count,
     struct obligation *obligation, struct fault *fault)
 {
-	struct spans lapsed = {0};
-	for (size_t i = 0; i < count; i++) {
-		struct spans lapse = {0};
-		obligation->asks = obligation->asks ||
-				   readings[i].state == READING_NOT_KNOWN ||
-				   readings[i].state == READING_ASKS;
-		if (!reading_gives_a_day(&readings[i])) {
-			continue;
-		}
-		if (!lapse_of(assess->arena, &readings[i], &lapse, fault) ||
-		    !spans_either(assess->arena, lapsed, lapse, &lapsed, fault)) {
-			return false;
-		}
-	}
-	obligation->lapsed = lapsed;
+	obligation->asks = any_asks(readings, count);
 	obligation->due = DAY_NONE;
 	obligation->good_through = DAY_NEVER;
 	obligation->state = STATE_IN_DATE;
-	if (!spans_have(lapsed, assess->today) &&
+	if (!lapses_of(assess, readings, count, false, &obligation->lapsed, fault)) {
+		return false;
+	}
+	if (!spans_have(obligation->lapsed, assess->today) &&
 	    can_not_tell(readings, count, assess->today)) {
 		obligation->state = STATE_DATE_UNKNOWN;
 		obligation->good_through = DAY_NONE;
@@ -167,22 +251,7 @@ readings_decide(const struct assess *assess, struct reading *readings, size_t co
 		    grade_of_stuck(readings, count, assess->today, obligation->grade);
 		return true;
 	}
-	const struct span *lapse = spans_from(lapsed, assess->today);
-	if (lapse == NULL) {
-		return true;
-	}
-	/* What binds is in force today, even where the lapse began under another rule. */
-	day_t seen = day_max(lapse->first, assess->today);
-	const struct reading *binding = reading_that_lapses(readings, count, seen);
-	readings[binding - readings].binds = true;
-	bind(obligation, binding, lapse->first);
-	if (lapse->first <= assess->today) {
-		obligation->state = binding->lapse;
-	}
-	const struct reading *began = reading_that_lapses(readings, count, lapse->first);
-	readings[began - readings].began = began != binding;
-	mark_longer_papers(readings, count, binding, obligation->due);
-	return true;
+	return decide_days(assess, readings, count, obligation, fault);
 }
 
 bool
@@ -207,7 +276,7 @@ obligation_state_on(const struct obligation *obligation, day_t day)
 	if (lapse == NULL || lapse->first > day) {
 		return STATE_IN_DATE;
 	}
-	const struct reading *reading =
-	    reading_that_lapses(obligation->readings, obligation->reading_count, day);
+	const struct reading *reading = reading_that_lapses(
+	    obligation->readings, obligation->reading_count, false, day);
 	return reading == NULL ? STATE_OVERDUE : reading->lapse;
 }

@@ -34,8 +34,13 @@
  * A hired item is to be given back: the day after the last of its hire its renewal is lapsed,
  * whatever else is known of it.
  *
- * With a window, due is the nominal day and `good_through` the window's last. What was done
- * inside it may keep that day as its anniversary: see rule_anniversary in due/assess.h.
+ * With a window, due is the nominal day and `good_through` the window's last. Each is read by
+ * itself: due is the earliest nominal day of the clocks that will lapse, though another's last
+ * good day come before the end of its window. What was done inside a window may keep its day as
+ * the anniversary: see rule_anniversary in due/assess.h.
+ *
+ * A rule of which it can't be told whether it holds counts beside the others, now and in the
+ * past; but where nothing that surely holds tells a day, the date is unknown until it has lapsed.
  *
  * Pure: no clock is read, the day is an argument. */
 #ifndef BECKET_DUE_DUE_H
@@ -71,13 +76,16 @@ struct reading {
 	bool kept;  /* `from` is the anniversary that the last record kept */
 	int months; /* interval; 0 with `days`, and for marks and papers */
 	int days;
-	enum through through;  /* its period ends so late */
-	bool before;           /* or so early: strictly before the day */
-	day_t due;             /* nominal due day; DAY_NONE when the clock can't start */
-	day_t good_through;    /* due, or the last day of its window or extension */
-	struct spans in_force; /* when its rule is in force */
-	bool binds;            /* it decides the obligation's due day */
-	bool began; /* its lapse goes on under the rule that binds; it began it */
+	enum through through; /* its period ends so late */
+	bool before;          /* or so early: strictly before the day */
+	day_t due;            /* nominal due day; DAY_NONE when the clock can't start */
+	day_t good_through;   /* due, or the last day of its window or extension */
+	/* when its rule is in force, also if that can't be told: until it is known, the
+	 * stricter holds */
+	struct spans in_force;
+	struct spans sure; /* the days of those on which it surely is */
+	bool binds;        /* it decides the obligation's due day */
+	bool began;        /* its lapse goes on under the rule that binds; it began it */
 	/* the maker's interval that it reads, or would if it were known; see `wants_maker` */
 	const struct interval *interval;
 	/* its rule leaves the interval to the maker, and that is not in the book */
@@ -196,12 +204,13 @@ MUST_CHECK bool due_item_after(const struct item *item, enum task task, day_t do
  * only before: a lapse may have begun under a rule that no longer holds. */
 bool reading_gives_a_day(const struct reading *reading);
 
-/* True for a clock that tells the task's day, so that one that can't start may be done
- * without: it runs, and is not the end of a hire or the date of a part inside, which say nothing
- * of the thing's own dates. */
+/* True for a clock that tells the task's day on its `sure` days, so that one that can't start may
+ * be done without: it gives a day, and is not the end of a hire or the date of a part inside, which
+ * say nothing of the thing's own dates. */
 bool reading_tells(const struct reading *reading);
 
-/* True for a clock of the thing's own that can't start, or whose rule can't be told to hold. */
+/* True for a clock of the thing's own that asks for a day while in force: the task is of unknown
+ * date on those of its days that neither it nor another tells. */
 bool reading_is_stuck(const struct reading *reading);
 
 /* The state an obligation has on any day, read from its lapsed days. */

@@ -27,14 +27,35 @@ untold_on(const struct obligation *obligation, day_t day, enum grade least)
 		if (!spans_have(reading->in_force, day)) {
 			continue;
 		}
-		bool told = reading_tells(reading);
-		bool stuck = reading->grade <= least && reading_is_stuck(reading);
+		bool told = reading_tells(reading) && spans_have(reading->sure, day);
+		bool stuck =
+		    reading->grade <= least && reading_is_stuck(reading) && !told;
 		tells = tells || told;
 		paper = paper || (told && reading->anchor == ANCHOR_CERTIFICATE);
 		untold = untold || stuck;
 		wants = wants || (stuck && reading->wants_maker);
 	}
 	return (untold && !tells) || (wants && !paper);
+}
+
+/* True when it can't be told on a day of the span on which one of these spans begins, or that
+ * follows its end. */
+static bool
+untold_at_turns(const struct obligation *obligation, struct spans force, struct span span,
+    enum grade least)
+{
+	for (size_t i = 0; i < force.count; i++) {
+		day_t begins = force.items[i].first;
+		day_t ends = force.items[i].last;
+		if (span_has(span, begins) && untold_on(obligation, begins, least)) {
+			return true;
+		}
+		if (span.first <= ends && ends < span.last &&
+		    untold_on(obligation, ends + 1, least)) {
+			return true;
+		}
+	}
+	return false;
 }
 
 /* What can be told changes only where a rule comes into force or goes out of it. */
@@ -45,18 +66,10 @@ untold_in(const struct obligation *obligation, struct span span, enum grade leas
 		return true;
 	}
 	for (size_t i = 0; i < obligation->reading_count; i++) {
-		struct spans force = obligation->readings[i].in_force;
-		for (size_t j = 0; j < force.count; j++) {
-			day_t begins = force.items[j].first;
-			day_t ends = force.items[j].last;
-			if (span_has(span, begins) &&
-			    untold_on(obligation, begins, least)) {
-				return true;
-			}
-			if (span.first <= ends && ends < span.last &&
-			    untold_on(obligation, ends + 1, least)) {
-				return true;
-			}
+		const struct reading *reading = &obligation->readings[i];
+		if (untold_at_turns(obligation, reading->in_force, span, least) ||
+		    untold_at_turns(obligation, reading->sure, span, least)) {
+			return true;
 		}
 	}
 	return false;

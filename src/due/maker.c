@@ -16,41 +16,55 @@ maker_speaks(const struct item *item, enum task task, bool routine)
 	return interval != NULL && is_short == routine;
 }
 
-/* What it counts from before the task was first done. Where the paper does not say, the
- * earliest of what is known is what the thing is youngest by. */
-static void
-set_anchors(const struct interval *interval, struct clock_rule *clock)
+/* What it counts from before the task was first done. Where the paper does not say: manufacture,
+ * or else the earliest date that is known. */
+static enum anchor
+first_anchor(const struct item *item, const struct interval *interval)
 {
-	static const enum anchor UNSAID[] = {
-	    ANCHOR_MADE, ANCHOR_PACKED, ANCHOR_BOUGHT, ANCHOR_FITTED};
+	static const enum anchor UNSAID[] = {ANCHOR_PACKED, ANCHOR_BOUGHT, ANCHOR_FITTED};
 
-	clock->anchors[0] = interval->from;
-	clock->anchor_count = 1;
-	for (size_t i = 0; !interval->from_said && i < 4; i++) {
-		clock->anchors[i] = UNSAID[i];
-		clock->anchor_count = i + 1;
+	enum anchor found = ANCHOR_MADE;
+	if (interval->from_said) {
+		return interval->from;
 	}
+	for (size_t i = 0; i < 3 && item->made.precision == STAMP_NONE; i++) {
+		day_t day = stamp_first(item_stamp(item, UNSAID[i]));
+		day_t best = stamp_first(item_stamp(item, found));
+		if (day != DAY_NONE && (best == DAY_NONE || day < best)) {
+			found = UNSAID[i];
+		}
+	}
+	return found;
 }
 
-/* What counts as doing the task, and who does it, is as the rules of her sheets have it. */
+/* Who does it is as the rules of her sheets have it. Another task's record counts as doing it
+ * where every rule in force for the task says so: the reading that is never the later. */
 static void
-take_from_rules(const struct assess *assess, struct rule *rule)
+take_from_rules(
+    const struct assess *assess, const struct force *forces, struct rule *rule)
 {
-	bool found = false;
+	bool named = false;
+	bool counted = false;
 	for (size_t i = 0; i < assess->rule_count; i++) {
 		const struct rule *other = assess->rules[i];
-		if (other->task != rule->task || rule_is_routine(other)) {
+		if (other->task != rule->task) {
 			continue;
 		}
-		rule->doer = found ? rule->doer : other->doer;
-		rule->counts |= other->counts;
-		found = true;
+		if (!named && !rule_is_routine(other)) {
+			rule->doer = other->doer;
+			named = true;
+		}
+		if (spans_have(forces[i].perhaps, assess->today)) {
+			rule->counts =
+			    counted ? rule->counts & other->counts : other->counts;
+			counted = true;
+		}
 	}
 }
 
 static void
-make_rule(
-    const struct assess *assess, const struct interval *interval, struct makers_rule *out)
+make_rule(const struct assess *assess, const struct force *forces,
+    const struct interval *interval, struct makers_rule *out)
 {
 	enum task task = interval->task;
 	bool renew = task == TASK_RENEW;
@@ -64,7 +78,10 @@ make_rule(
 		.lapse = renew ? STATE_EXPIRED : STATE_OVERDUE,
 		.source = interval->paper,
 		.clock_count = renew && interval->from != ANCHOR_LAST ? 1 : 2},
-	    .clocks = {{.months = first, .done_until = renew ? INT_MAX : 0},
+	    .clocks = {{.anchors = {first_anchor(assess->item, interval)},
+			   .anchor_count = 1,
+			   .months = first,
+			   .done_until = renew ? INT_MAX : 0},
 		{.anchors = {ANCHOR_LAST},
 		    .anchor_count = 1,
 		    .months = interval->months,
@@ -74,9 +91,8 @@ make_rule(
 	if (interval->from == ANCHOR_LAST) {
 		out->clocks[0].done_until = 0;
 	}
-	set_anchors(interval, &out->clocks[0]);
 	out->rule.clocks = out->clocks;
-	take_from_rules(assess, &out->rule);
+	take_from_rules(assess, forces, &out->rule);
 }
 
 /* The days on which no rule in force asks for the maker's interval: on the others it is read
@@ -111,7 +127,7 @@ clocks_of_maker(const struct assess *assess, const struct force *forces, enum ta
 	struct makers_rule rule;
 	struct force force = {.asks = ""};
 	size_t first = out->count;
-	make_rule(assess, interval, &rule);
+	make_rule(assess, forces, interval, &rule);
 	if (!days_left(assess, forces, task, &force.spans, fault)) {
 		return false;
 	}

@@ -14,6 +14,7 @@ paper_reading(const char *id, enum task task, enum anchor anchor, struct stamp s
 	    .due = stamp_good_through(stamp),
 	    .good_through = stamp_good_through(stamp),
 	    .in_force = spans_always(),
+	    .sure = spans_always(),
 	    .grade = GRADE_MAKER,
 	    .lapse = task == TASK_RENEW ? STATE_EXPIRED : STATE_OVERDUE,
 	    .doer = task == TASK_RENEW ? DOER_OWNER : DOER_STATION,
@@ -51,11 +52,8 @@ days_of_label(const struct assess *assess, const struct readings *readings,
 	*out = spans_always();
 	for (size_t i = 0; i < readings->count; i++) {
 		const struct reading *reading = &readings->items[i];
-		bool certain = reading->state == READING_RUNS ||
-			       reading->state == READING_NOT_IN_FORCE;
-		if (reading->anchor == ANCHOR_MARKED && certain &&
-		    reading->due != DAY_NONE &&
-		    !spans_except(assess->arena, *out, reading->in_force, out, fault)) {
+		if (reading->anchor == ANCHOR_MARKED && reading->due != DAY_NONE &&
+		    !spans_except(assess->arena, *out, reading->sure, out, fault)) {
 			return false;
 		}
 	}
@@ -137,42 +135,63 @@ add_certificate(const struct assess *assess, const struct force *forces, enum ta
 	       readings_add(assess->arena, out, &reading, fault);
 }
 
-/* The kinds of event that some rule has a clock for that is surely in force on the day asked
- * from. A rule of another use or age names no task now, and yet what was used is out. */
-static unsigned
-events_of_rules(const struct assess *assess, const struct force *forces)
+/* The days on which no rule that reads this kind of event is surely in force. A rule of another
+ * use or age names no task then, and yet what was used is out. */
+static bool
+days_of_loose_event(const struct assess *assess, const struct force *forces,
+    enum event_kind kind, struct spans *out, struct fault *fault)
 {
-	unsigned kinds = 0;
+	*out = spans_always();
 	for (size_t i = 0; i < assess->rule_count; i++) {
 		const struct rule *rule = assess->rules[i];
+		bool reads = false;
 		for (size_t j = 0; j < rule->clock_count; j++) {
 			const struct clock_rule *clock = &rule->clocks[j];
-			if (clock->anchors[0] == ANCHOR_EVENT &&
-			    spans_have(forces[i].spans, assess->today)) {
-				kinds |= clock->events == 0 ? ~0U : clock->events;
-			}
+			reads = reads || (clock->anchors[0] == ANCHOR_EVENT &&
+					     (clock->events == 0 ||
+						 (clock->events >> kind & 1U) != 0));
+		}
+		if (reads &&
+		    !spans_except(assess->arena, *out, forces[i].spans, out, fault)) {
+			return false;
 		}
 	}
-	return kinds;
+	return true;
 }
 
 /* An event that no rule deals with puts the item out until it was serviced. */
 static bool
 add_loose_event(const struct assess *assess, const struct force *forces,
-    struct readings *out, struct fault *fault)
+    enum event_kind kind, struct readings *out, struct fault *fault)
 {
-	const struct event *event = first_open_event(
-	    assess, ~events_of_rules(assess, forces), 1U << TASK_SERVICE);
+	const struct event *event =
+	    first_open_event(assess, 1U << kind, 1U << TASK_SERVICE);
 	if (event == NULL) {
 		return true;
 	}
 	struct reading reading =
 	    paper_reading("event", TASK_SERVICE, ANCHOR_EVENT, stamp_of_day(event->on));
+	if (!days_of_loose_event(assess, forces, kind, &reading.in_force, fault)) {
+		return false;
+	}
 	reading.event = event;
 	reading.due = event->on - 1;
 	reading.good_through = reading.due;
 	reading.source = "after use it is out until it has been serviced";
-	return readings_add(assess->arena, out, &reading, fault);
+	return reading.in_force.count == 0 ||
+	       readings_add(assess->arena, out, &reading, fault);
+}
+
+static bool
+add_loose_events(const struct assess *assess, const struct force *forces,
+    struct readings *out, struct fault *fault)
+{
+	for (int kind = 0; kind < EVENT_COUNT; kind++) {
+		if (!add_loose_event(assess, forces, (enum event_kind)kind, out, fault)) {
+			return false;
+		}
+	}
+	return true;
 }
 
 bool
@@ -194,5 +213,5 @@ clocks_of_papers(const struct assess *assess, const struct force *forces, enum t
 			return false;
 		}
 	}
-	return task != TASK_SERVICE || add_loose_event(assess, forces, out, fault);
+	return task != TASK_SERVICE || add_loose_events(assess, forces, out, fault);
 }

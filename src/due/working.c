@@ -50,7 +50,7 @@ add_task(const struct whole *whole, const struct obligation *task,
 				  !spans_either(arena, working->lapsed, lapse,
 				      &working->lapsed, fault))) ||
 		    (reading_tells(reading) &&
-			!spans_either(arena, runs, force, &runs, fault)) ||
+			!spans_either(arena, runs, reading->sure, &runs, fault)) ||
 		    (should_date(reading) &&
 			!spans_either(arena, stuck, force, &stuck, fault))) {
 			return false;

@@ -49,8 +49,8 @@ struct interval {
 	 * ANCHOR_LAST where the paper speaks of the last time alone. For a renewal it goes
 	 * on counting from that */
 	enum anchor from;
-	bool from_said; /* false: nothing was said; then from the first that is known of
-			    * made, packed, bought and fitted, the earliest as a rule */
+	bool from_said; /* false: nothing was said; then from manufacture, or the earliest
+			    * that is known of packed, bought and fitted */
 	const char *paper; /* the paper it stands in: "owner's manual, 2nd edition" */
 	day_t on;          /* the day it was known of the thing in place */
 };

@@ -49,8 +49,8 @@ add_task(struct arena *arena, const struct obligation *obligation, struct piece 
 		bool want = cant && reading->wants_maker;
 		struct spans force = reading->in_force;
 		if (!add_lapse(arena, reading, piece, fault) ||
-		    (can && !add_spans(arena, &runs, force, fault)) ||
-		    (paper && !add_spans(arena, &papers, force, fault)) ||
+		    (can && !add_spans(arena, &runs, reading->sure, fault)) ||
+		    (paper && !add_spans(arena, &papers, reading->sure, fault)) ||
 		    (want && !add_spans(arena, &wants, force, fault)) ||
 		    (cant && !add_spans(arena, &stuck, force, fault))) {
 			return false;

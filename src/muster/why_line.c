@@ -58,7 +58,7 @@ lacks(const struct obligation *task, day_t day)
 		if (!spans_have(reading->in_force, day)) {
 			continue;
 		}
-		bool told = reading_tells(reading);
+		bool told = reading_tells(reading) && spans_have(reading->sure, day);
 		tells = tells || told;
 		paper = paper || (told && reading->anchor == ANCHOR_CERTIFICATE);
 		missing = missing[0] == '\0' ? reading->asks : missing;

@@ -53,6 +53,103 @@ a_coarse_stamp_across_a_limit_can_not_be_told(void **state)
 	assert_string_equal(asks, "made");
 }
 
+/* A boat that is private until 9 September 2026, commercial from then on. */
+static void
+becomes_commercial(struct scene *scene)
+{
+	scene->periods[1] = scene->periods[0];
+	scene->periods[1].from = day_of("2026-09-09");
+	scene->periods[1].use = USE_COMMERCIAL;
+	scene->vessel.period_count = 2;
+}
+
+/* Two years from fitting end on 1 May 2022, by a rule of private boats of a length that is not
+ * known; what is printed on it ends in June 2025, so the lapse goes on. */
+static void
+a_rule_that_can_not_be_told_to_have_held_begins_the_lapse(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, RULE("long", "use: private, length-from: 10"));
+	becomes_commercial(&scene);
+	struct item *tether = scene_item(&scene, "tether");
+	tether->fitted = stamp_of("2020-05-01");
+	tether->expires = stamp_of("2025-06");
+	struct obligation due = scene_due(&scene, tether, TASK_RENEW, "2027-01-01");
+	assert_int_equal(due.state, STATE_EXPIRED);
+	assert_int_equal(due.due, day_of("2022-05-01"));
+	assert_string_equal(due.binding->rule_id, "label");
+	scene_close(&scene);
+}
+
+/* Six persons or fewer, and for the time being it is not known how many there are. */
+static void
+a_rule_that_surely_holds_later_may_hold_already(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, RULE("few", "persons-until: 6"));
+	becomes_commercial(&scene);
+	scene.periods[1].persons = 6;
+	struct item *tether = scene_item(&scene, "tether");
+	tether->fitted = stamp_of("2023-05-01");
+	assert_string_equal(
+	    scene_state(&scene, tether, TASK_RENEW, "2024-05-01"), "date-unknown");
+	assert_string_equal(
+	    scene_state(&scene, tether, TASK_RENEW, "2025-05-02"), "expired");
+	scene_close(&scene);
+}
+
+#define ON_USE(when)                                                                     \
+	"  - id: used\n    kinds: [tether]\n    when: {" when "}\n    task: test\n"      \
+	"    doer: owner\n    grade: practice\n    clocks:\n"                            \
+	"      - { from: [event], events: [used] }\n" SOURCE
+
+/* The rule names a test; from the day it no longer holds, nothing but a service ends it. */
+static void
+a_use_that_no_rule_reads_any_more_asks_for_a_service_from_then_on(void **state)
+{
+	(void)state;
+	static const struct event USED = {.kind = EVENT_USED, .on = 18000};
+	struct scene scene;
+	scene_open(&scene, ON_USE("use: private"));
+	becomes_commercial(&scene);
+	struct item *tether = scene_item(&scene, "tether");
+	tether->events = &USED;
+	tether->event_count = 1;
+	struct obligation due = scene_due(&scene, tether, TASK_SERVICE, "2026-01-01");
+	assert_int_equal(due.state, STATE_IN_DATE);
+	assert_int_equal(due.due, day_of("2026-09-08"));
+	assert_string_equal(
+	    scene_state(&scene, tether, TASK_SERVICE, "2026-09-09"), "overdue");
+	assert_string_equal(
+	    scene_state(&scene, tether, TASK_TEST, "2026-01-01"), "overdue");
+	scene_close(&scene);
+}
+
+#define EVERY_YEAR(id, grade, lapse)                                                     \
+	"  - id: " id "\n    kinds: [tether]\n    task: inspect\n    doer: owner\n"      \
+	"    grade: " grade "\n    lapse: " lapse "\n    clocks:\n"                      \
+	"      - { from: [fitted], months: 12 }\n" SOURCE
+
+/* Of two that end on one day the more binding is named, and of two alike the graver. */
+static void
+of_clocks_that_end_on_one_day_the_most_binding_is_named(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, EVERY_YEAR("a", "practice", "life-expired") EVERY_YEAR("b",
+			       "law", "overdue") EVERY_YEAR("c", "law", "life-expired"));
+	struct item *tether = scene_item(&scene, "tether");
+	tether->fitted = stamp_of("2025-05-01");
+	struct obligation due = scene_due(&scene, tether, TASK_INSPECT, "2026-01-01");
+	assert_int_equal(due.grade, GRADE_LAW);
+	assert_string_equal(due.binding->rule_id, "c");
+	assert_string_equal(
+	    scene_state(&scene, tether, TASK_INSPECT, "2026-05-02"), "life-expired");
+	scene_close(&scene);
+}
+
 /* The owner inspects it, by a rule that comes first; the station serves it. */
 static void
 a_paper_s_next_date_is_for_the_doer_of_its_own_task(void **state)
@@ -78,6 +175,11 @@ main(void)
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(a_length_that_is_not_known_is_asked_for_and_not_supposed),
 	    cmocka_unit_test(a_coarse_stamp_across_a_limit_can_not_be_told),
+	    cmocka_unit_test(a_rule_that_can_not_be_told_to_have_held_begins_the_lapse),
+	    cmocka_unit_test(a_rule_that_surely_holds_later_may_hold_already),
+	    cmocka_unit_test(
+		a_use_that_no_rule_reads_any_more_asks_for_a_service_from_then_on),
+	    cmocka_unit_test(of_clocks_that_end_on_one_day_the_most_binding_is_named),
 	    cmocka_unit_test(a_paper_s_next_date_is_for_the_doer_of_its_own_task),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);

@@ -244,6 +244,32 @@ where_the_contents_bind_the_raft_is_due_with_its_earliest_part(void **state)
 	scene_close(&scene);
 }
 
+/* What is printed on the part is the maker's word, though the raft's rule be common practice; and
+ * once that has passed the raft is out, though its own date is not known. */
+static void
+contents_bind_no_less_than_the_part_itself(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: raft\n    kinds: [liferaft-canister]\n    task: service\n"
+	    "    doer: station\n    grade: practice\n    contents-bind: yes\n"
+	    "    clocks:\n      - { from: [last], months: 24 }\n" SOURCE);
+	struct item *raft = scene_item(&scene, "liferaft-canister");
+	struct item *flares = scene_item(&scene, "raft-contents");
+	flares->parent = 0;
+	flares->expires = stamp_of("2027-09");
+	assert_string_equal(
+	    scene_state(&scene, raft, TASK_SERVICE, "2027-09-30"), "date-unknown");
+	assert_string_equal(
+	    scene_state(&scene, raft, TASK_SERVICE, "2027-10-01"), "overdue");
+	scene_record(&scene, raft, TASK_SERVICE, "2026-05-20", NULL);
+	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-11-25");
+	assert_int_equal(due.due, day_of("2027-09-30"));
+	assert_int_equal(due.grade, GRADE_MAKER);
+	scene_close(&scene);
+}
+
 /* The sheet for small commercial vessels, whose yearly raft service its contents bind. */
 static void
 contents_do_not_stand_in_for_a_service_date_that_is_not_known(void **state)
@@ -458,6 +484,7 @@ main(void)
 	    cmocka_unit_test(a_fired_raft_is_out_from_that_day_until_it_was_serviced),
 	    cmocka_unit_test(
 		where_the_contents_bind_the_raft_is_due_with_its_earliest_part),
+	    cmocka_unit_test(contents_bind_no_less_than_the_part_itself),
 	    cmocka_unit_test(
 		contents_do_not_stand_in_for_a_service_date_that_is_not_known),
 	    cmocka_unit_test(

@@ -161,6 +161,61 @@ where_nothing_is_said_it_counts_from_manufacture(void **state)
 	scene_close(&scene);
 }
 
+/* A year alone begins on 1 January: 36 months on from 2019-01-01, not from the purchase. */
+static void
+where_manufacture_is_not_known_it_counts_from_the_earliest_date(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
+	static const struct interval PLAIN = {
+	    .task = TASK_SERVICE, .months = 36, .paper = "manual"};
+	raft->intervals = &PLAIN;
+	raft->packed = (struct stamp){0};
+	raft->bought = stamp_of("2019-01-08");
+	raft->fitted = stamp_of("2019");
+	assert_string_equal(
+	    scene_due_day(&scene, raft, TASK_SERVICE, "2019-06-01"), "2022-01-01");
+	scene_close(&scene);
+}
+
+#define COUNTS_TESTS(id, when, counts)                                                   \
+	"  - id: " id "\n    kinds: [liferaft-canister]\n" when "    task: service\n"    \
+	"    counts: [" counts "]\n    doer: station\n    grade: practice\n"             \
+	"    clocks:\n      - { from: [last], months: 60 }\n" SOURCE
+
+/* Packed 2022-03-10: the first 48 months end 2026-03-10. Where the test of 2024-03-10 counts as a
+ * service, 36 months from it end 2027-03-10. */
+static void
+another_task_counts_where_every_rule_in_force_says_so(void **state)
+{
+	(void)state;
+
+	static const struct {
+		const char *rules;
+		const char *due;
+	} CASES[] = {
+	    {COUNTS_TESTS("one", "", "test"), "2027-03-10"},
+	    {COUNTS_TESTS("one", "", "test") COUNTS_TESTS("two", "", "inspect"),
+		"2026-03-10"},
+	    {COUNTS_TESTS("one", "    when: { use: commercial }\n", "test"),
+		"2026-03-10"},
+	    {COUNTS_TESTS("one", "", "test")
+		    COUNTS_TESTS("two", "    when: { use: commercial }\n", "inspect"),
+		"2027-03-10"},
+	};
+
+	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
+		struct scene scene;
+		struct item *raft = raft_packed_in_2022(&scene, CASES[i].rules);
+		scene_record(&scene, raft, TASK_TEST, "2024-03-10", NULL);
+		assert_string_equal(
+		    scene_due_day(&scene, raft, TASK_SERVICE, "2025-01-01"),
+		    CASES[i].due);
+		scene_close(&scene);
+	}
+}
+
 static void
 a_renewal_by_the_maker_counts_from_the_same_date_each_time(void **state)
 {
@@ -272,6 +327,9 @@ main(void)
 	    cmocka_unit_test(the_interval_known_last_is_the_one),
 	    cmocka_unit_test(without_the_date_it_counts_from_the_task_is_of_unknown_date),
 	    cmocka_unit_test(where_nothing_is_said_it_counts_from_manufacture),
+	    cmocka_unit_test(
+		where_manufacture_is_not_known_it_counts_from_the_earliest_date),
+	    cmocka_unit_test(another_task_counts_where_every_rule_in_force_says_so),
 	    cmocka_unit_test(a_renewal_by_the_maker_counts_from_the_same_date_each_time),
 	    cmocka_unit_test(a_renewal_ends_it),
 	    cmocka_unit_test(

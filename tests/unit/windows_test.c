@@ -356,6 +356,34 @@ due_is_the_day_itself_and_state_reads_the_window_s_last(void **state)
 	scene_close(&scene);
 }
 
+/* The law's D is 15 March 2027, its window to 15 April; practice is good to the month's end. */
+static void
+due_is_the_earliest_day_though_another_clock_runs_out_inside_the_window(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: to-month-end\n    kinds: [lifejacket-auto]\n"
+	    "    task: service\n    doer: station\n"
+	    "    grade: practice\n    clocks:\n"
+	    "      - { from: [last], months: 12, through: month-end }\n" SOURCE WINDOWED(
+		"from-done"));
+	struct item *jacket = scene_item(&scene, "lifejacket-auto");
+	scene_record(&scene, jacket, TASK_SERVICE, "2026-03-15", NULL);
+	struct obligation due = scene_due(&scene, jacket, TASK_SERVICE, "2026-11-25");
+	assert_int_equal(due.due, day_of("2027-03-15"));
+	assert_int_equal(due.good_through, day_of("2027-03-31"));
+	assert_string_equal(due.binding->rule_id, "yearly");
+	due = scene_due(&scene, jacket, TASK_SERVICE, "2027-03-31");
+	assert_int_equal(due.due, day_of("2027-03-15"));
+	assert_int_equal(due.state, STATE_IN_DATE);
+	due = scene_due(&scene, jacket, TASK_SERVICE, "2027-04-01");
+	assert_int_equal(due.state, STATE_OVERDUE);
+	assert_int_equal(due.good_through, day_of("2027-03-31"));
+	assert_string_equal(due.binding->rule_id, "to-month-end");
+	scene_close(&scene);
+}
+
 int
 main(void)
 {
@@ -381,6 +409,8 @@ main(void)
 	    cmocka_unit_test(a_window_never_stretches_a_printed_date),
 	    cmocka_unit_test(if_it_were_done_on_a_day_the_window_counts_as_well),
 	    cmocka_unit_test(due_is_the_day_itself_and_state_reads_the_window_s_last),
+	    cmocka_unit_test(
+		due_is_the_earliest_day_though_another_clock_runs_out_inside_the_window),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
