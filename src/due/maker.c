@@ -68,6 +68,8 @@ make_rule(const struct assess *assess, const struct force *forces,
 {
 	enum task task = interval->task;
 	bool renew = task == TASK_RENEW;
+	/* unsaid, a renewal is asked for by age and by the last one: the earlier */
+	bool by_age = renew && interval->from_said && interval->from != ANCHOR_LAST;
 	int first =
 	    interval->first_months > 0 ? interval->first_months : interval->months;
 	*out = (struct makers_rule){
@@ -77,7 +79,7 @@ make_rule(const struct assess *assess, const struct force *forces,
 		.grade = GRADE_MAKER,
 		.lapse = renew ? STATE_EXPIRED : STATE_OVERDUE,
 		.source = interval->paper,
-		.clock_count = renew && interval->from != ANCHOR_LAST ? 1 : 2},
+		.clock_count = by_age ? 1 : 2},
 	    .clocks = {{.anchors = {first_anchor(assess->item, interval)},
 			   .anchor_count = 1,
 			   .months = first,

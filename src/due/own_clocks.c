@@ -72,6 +72,7 @@ add_label(const struct assess *assess, struct readings *out, struct fault *fault
 	if (!days_of_label(assess, out, &reading.in_force, fault)) {
 		return false;
 	}
+	reading.sure = reading.in_force;
 	(void)take_from_rules(assess, TASK_RENEW, &reading);
 	reading.source = "the date marked on it";
 	return reading.in_force.count == 0 ||
@@ -128,6 +129,7 @@ add_certificate(const struct assess *assess, const struct force *forces, enum ta
 	if (!days_of_paper(assess, forces, record, &reading.in_force, fault)) {
 		return false;
 	}
+	reading.sure = reading.in_force;
 	unsigned counts = take_from_rules(assess, task, &reading);
 	reading_extend(assess, task, counts, 0, &reading);
 	reading.source = "the paper of the last record";
@@ -174,6 +176,7 @@ add_loose_event(const struct assess *assess, const struct force *forces,
 	if (!days_of_loose_event(assess, forces, kind, &reading.in_force, fault)) {
 		return false;
 	}
+	reading.sure = reading.in_force;
 	reading.event = event;
 	reading.due = event->on - 1;
 	reading.good_through = reading.due;

@@ -127,6 +127,27 @@ a_use_that_no_rule_reads_any_more_asks_for_a_service_from_then_on(void **state)
 	scene_close(&scene);
 }
 
+/* Till then that service is of unknown date where a rule asks for it and can't start. */
+static void
+a_clock_of_days_to_come_does_not_tell_today_s_date(void **state)
+{
+	(void)state;
+	static const struct event USED = {.kind = EVENT_USED, .on = 18000};
+	struct scene scene;
+	scene_open(&scene,
+	    ON_USE("use: private") "  - id: serve\n    kinds: [tether]\n"
+				   "    task: service\n    doer: station\n"
+				   "    grade: law\n    clocks:\n"
+				   "      - { from: [last], months: 12 }\n" SOURCE);
+	becomes_commercial(&scene);
+	struct item *tether = scene_item(&scene, "tether");
+	tether->events = &USED;
+	tether->event_count = 1;
+	assert_string_equal(
+	    scene_state(&scene, tether, TASK_SERVICE, "2026-01-01"), "date-unknown");
+	scene_close(&scene);
+}
+
 #define EVERY_YEAR(id, grade, lapse)                                                     \
 	"  - id: " id "\n    kinds: [tether]\n    task: inspect\n    doer: owner\n"      \
 	"    grade: " grade "\n    lapse: " lapse "\n    clocks:\n"                      \
@@ -179,6 +200,7 @@ main(void)
 	    cmocka_unit_test(a_rule_that_surely_holds_later_may_hold_already),
 	    cmocka_unit_test(
 		a_use_that_no_rule_reads_any_more_asks_for_a_service_from_then_on),
+	    cmocka_unit_test(a_clock_of_days_to_come_does_not_tell_today_s_date),
 	    cmocka_unit_test(of_clocks_that_end_on_one_day_the_most_binding_is_named),
 	    cmocka_unit_test(a_paper_s_next_date_is_for_the_doer_of_its_own_task),
 	};

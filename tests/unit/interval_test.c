@@ -238,6 +238,27 @@ a_renewal_by_the_maker_counts_from_the_same_date_each_time(void **state)
 	scene_close(&scene);
 }
 
+/* Made 2019-12-12: the first 24 months end on 2021-12-12; but 6 from the renewal, before that. */
+static void
+a_renewal_of_which_nothing_is_said_counts_from_the_last_one_too(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, PRACTICE);
+	struct item *tether = scene_item(&scene, "tether");
+	static const struct interval LIFE = {
+	    .task = TASK_RENEW, .months = 6, .first_months = 24, .paper = "label"};
+	tether->intervals = &LIFE;
+	tether->interval_count = 1;
+	tether->made = stamp_of("2019-12-12");
+	assert_string_equal(
+	    scene_due_day(&scene, tether, TASK_RENEW, "2020-01-01"), "2021-12-12");
+	scene_record(&scene, tether, TASK_RENEW, "2021-01-15", NULL);
+	assert_string_equal(
+	    scene_due_day(&scene, tether, TASK_RENEW, "2021-02-01"), "2021-07-15");
+	scene_close(&scene);
+}
+
 static void
 a_renewal_ends_it(void **state)
 {
@@ -331,6 +352,8 @@ main(void)
 		where_manufacture_is_not_known_it_counts_from_the_earliest_date),
 	    cmocka_unit_test(another_task_counts_where_every_rule_in_force_says_so),
 	    cmocka_unit_test(a_renewal_by_the_maker_counts_from_the_same_date_each_time),
+	    cmocka_unit_test(
+		a_renewal_of_which_nothing_is_said_counts_from_the_last_one_too),
 	    cmocka_unit_test(a_renewal_ends_it),
 	    cmocka_unit_test(
 		a_rule_that_asks_for_the_interval_makes_the_date_unknown_until_it_is_entered),
