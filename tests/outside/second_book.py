@@ -200,15 +200,15 @@ class Written:
             self.run(*words)
 
     def write_papers(self):
-        for paper, tags in self.groups("extensions"):
-            for tag in tags:
-                self.write_paper("extensions", paper, [tag])
         for paper, tags in self.groups("makers"):
             try:
                 self.write_maker(paper, tags)
             except Refused:
                 for tag in tags:
                     self.write_paper("makers", paper, [tag])
+        for paper, tags in self.groups("extensions"):
+            for tag in tags:
+                self.write_paper("extensions", paper, [tag])
 
     def write_paper(self, name, paper, tags):
         try:

@@ -61,8 +61,8 @@ In each case the reading is taken under which the item is sooner out of date.
     routines and another of others; what such a rule says of events, marks and contents stays.
 11. The age of a coarsely stamped thing is counted from the stamp's first day; whether it was made
     before or after a day that falls inside the stamp cannot be told.
-12. Which clock binds: the earliest wins, by its own day, of those lapsed on n, or else on the first
-    lapsed day. On one day the highest grade, then the graver state. (Read again after the first run: it had been the clock that began the lapse.)
+12. Which clock binds: the earliest wins, by its own day (by the end of its window once that has
+    passed), of those lapsed on n, or else on the first lapsed day. On one day the highest grade, then the graver state. (Read again after the first run: it had been the clock that began the lapse.)
 13. A routine rule has intervals only under 12 months; `months: 0` is no interval that comes round.
     Its obligation is apart from the others of its task.
 14. After an event the item is out, also where no rule in force reads such an event: then a service
@@ -823,7 +823,8 @@ class Seen:
             return None
         if lapsed:
             binding = gone
-        binds = min(binding, key=lambda c: (c.good, -GRADES[c.grade], -GRAVE[c.lapse]))
+        own = (lambda c: c.good) if lapsed else (lambda c: c.due)
+        binds = min(binding, key=lambda c: (own(c), -GRADES[c.grade], -GRAVE[c.lapse]))
         return Answer(due, binds.lapse if lapsed else "in-date", binds.grade, good, binds.rule)
 
     def waits_for_maker(self, task, here):
