@@ -10,11 +10,15 @@ find_due_again(const struct planning *planning, size_t item, enum task task, day
 		planning->engine, item, task, day, planning->scratch, &again, fault)) {
 		return false;
 	}
-	*due_out = again.state == STATE_IN_DATE ? again.good_through : DAY_NONE;
+	bool lapses = again.due != DAY_NONE;
+	*due_out = again.state != STATE_IN_DATE ? DAY_NONE
+		   : lapses                     ? again.due
+						: DAY_NEVER;
 	return true;
 }
 
-/* Whether the task, done on `day`, is in date through the last day of the season. A new
+/* Whether the task, done on `day`, is in date through the last day of the season, by its nominal
+ * day and not by the end of a window. A new
  * thing whose printed date decides counts as carrying: whoever buys it sees to that. */
 static bool
 carries(const struct planning *planning, size_t item, enum task task, day_t day,
@@ -27,7 +31,8 @@ carries(const struct planning *planning, size_t item, enum task task, day_t day,
 	}
 	*printed_out = task == TASK_RENEW && again.state == STATE_DATE_UNKNOWN;
 	*carries_out = again.state == STATE_IN_DATE &&
-		       again.good_through >= planning->list->winter.next_lay_up - 1;
+		       (again.due == DAY_NONE ||
+			   again.due >= planning->list->winter.next_lay_up - 1);
 	return true;
 }
 

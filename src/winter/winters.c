@@ -179,8 +179,9 @@ winter_of_obligation(
 		    winter_at(vessel, today, &winter) && winter.lay_up <= today;
 		return laid_up ? winter.year : 0;
 	}
-	if (obligation->good_through == DAY_NEVER ||
-	    !winter_before(vessel, obligation->good_through + 1, &winter)) {
+	/* the nominal day, not its window's last */
+	if (obligation->due == DAY_NONE ||
+	    !winter_before(vessel, obligation->due + 1, &winter)) {
 		return 0;
 	}
 	return winter.fitting_out >= today ? winter.year : 0;

@@ -384,6 +384,23 @@ due_is_the_earliest_day_though_another_clock_runs_out_inside_the_window(void **s
 	scene_close(&scene);
 }
 
+/* Laid up from 1 November: 15 October 2027 is in the season after the winter of 2026, though the
+ * window runs into the next one. */
+static void
+the_winter_is_that_of_the_day_and_not_of_the_window_s_last(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, WINDOWED("from-due"));
+	struct item *jacket = scene_item(&scene, "lifejacket-auto");
+	scene_record(&scene, jacket, TASK_SERVICE, "2026-10-15", NULL);
+	struct obligation due = scene_due(&scene, jacket, TASK_SERVICE, "2026-11-25");
+	assert_int_equal(due.good_through, day_of("2027-11-15"));
+	assert_int_equal(
+	    winter_of_obligation(&scene.vessel, &due, day_of("2026-11-25")), 2026);
+	scene_close(&scene);
+}
+
 int
 main(void)
 {
@@ -409,6 +426,7 @@ main(void)
 	    cmocka_unit_test(a_window_never_stretches_a_printed_date),
 	    cmocka_unit_test(if_it_were_done_on_a_day_the_window_counts_as_well),
 	    cmocka_unit_test(due_is_the_day_itself_and_state_reads_the_window_s_last),
+	    cmocka_unit_test(the_winter_is_that_of_the_day_and_not_of_the_window_s_last),
 	    cmocka_unit_test(
 		due_is_the_earliest_day_though_another_clock_runs_out_inside_the_window),
 	};
