@@ -266,6 +266,12 @@ readings_oblige(const struct reading *readings, size_t count, day_t today)
 	return false;
 }
 
+bool
+obligation_is_idle(const struct obligation *obligation)
+{
+	return obligation->good_through == DAY_NEVER && !obligation->asks;
+}
+
 enum state
 obligation_state_on(const struct obligation *obligation, day_t day)
 {

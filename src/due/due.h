@@ -213,6 +213,9 @@ bool reading_tells(const struct reading *reading);
  * date on those of its days that neither it nor another tells. */
 bool reading_is_stuck(const struct reading *reading);
 
+/* True when nothing of it will ever lapse and nothing is asked for: no list names it. */
+bool obligation_is_idle(const struct obligation *obligation);
+
 /* The state an obligation has on any day, read from its lapsed days. */
 enum state obligation_state_on(const struct obligation *obligation, day_t day);
 

@@ -98,7 +98,7 @@ missing_of(const struct obligation *obligation)
 static struct change_side
 side_of(const struct obligation *obligation)
 {
-	if (obligation == NULL || obligation->good_through == DAY_NEVER) {
+	if (obligation == NULL || obligation_is_idle(obligation)) {
 		return (struct change_side){.state = STATE_IN_DATE,
 		    .due = DAY_NONE,
 		    .good_through = DAY_NEVER,

@@ -32,7 +32,8 @@ MUST_CHECK bool vessel_suppose(const struct vessel *vessel,
 
 /* How one task stands, seen from today. */
 struct change_side {
-	bool there; /* there is such a task, and some day it will lapse or is unknown */
+	bool
+	    there; /* there is such a task, and some day it will lapse, or something is asked for */
 	enum state state; /* STATE_IN_DATE when not there */
 	day_t due;        /* as in struct obligation; DAY_NONE when not there */
 	day_t good_through;

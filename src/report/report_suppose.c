@@ -41,7 +41,8 @@ static void
 add_side(const struct change_side *side, struct table *table, struct text *words)
 {
 	text_reset(words);
-	bool unknown = side->state == STATE_DATE_UNKNOWN;
+	bool asks = side->due == DAY_NONE && side->missing[0] != '\0';
+	bool unknown = side->state == STATE_DATE_UNKNOWN || asks;
 	add_day(side->due, !side->there ? "-" : unknown ? "not known" : "none", words);
 	if (side->state != STATE_IN_DATE && !unknown) {
 		struct standing_now plain = {side->state, DAY_NONE, DAY_NONE, ""};

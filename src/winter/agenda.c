@@ -62,7 +62,7 @@ add_item(const struct due_engine *engine, size_t item, day_t today, struct arena
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
-		if (obligations[i].good_through == DAY_NEVER && !obligations[i].asks) {
+		if (obligation_is_idle(&obligations[i])) {
 			continue; /* settled: done once and for all */
 		}
 		if (!ARRAY_ROOM(agenda, fault)) {

@@ -68,7 +68,9 @@ In each case the reading is taken under which the item is sooner out of date.
 14. After an event the item is out, also where no rule in force reads such an event: then a service
     is the task that ends it. An event is of grade maker at least: what is out counts in no muster,
     though the rule that names the task be common practice. (Read again after the first run: it had been taken to
-    be of no weight where no task is named, but "the item is out" knows no such exception.)
+    be of no weight where no task is named, but "the item is out" knows no such exception.) A rule
+    with a condition that cannot be told is not surely in force, so the service stays asked for
+    beside its task: nobody knows that the task alone would do.
 15. `test-valid`: the next day on the paper of the item's last test, or, where it has none, that of
     every gas cylinder inside, is not before the last service plus so many months.
 16. A rule with a condition that cannot be told is asked about. Its clocks count beside others, but
@@ -628,7 +630,10 @@ class Seen:
                 self.clocks.append(
                     Clock(
                         "service", False, event.day - 1, event.day - 1, "maker", "overdue",
-                        lambda t, readers=readers: not any(self.in_force(*reader, t) for reader in readers),
+                        lambda t, readers=readers: not any(
+                            self.in_force(name, rule, t) and self.conditions(rule, t) is True
+                            for name, rule in readers
+                        ),
                         "event",
                     )
                 )

@@ -1,5 +1,5 @@
 """Cases of due days worked out by hand: the program and the second reckoning (second_reckoning.py)
-must both say what stands in second_cases.json. second_compare.py holds the two beside each other
+must both say what stands in second_cases.json. second_compare_test.py holds the two beside each other
 over books drawn at random."""
 import json
 import sys
@@ -9,7 +9,7 @@ HERE = Path(__file__).resolve().parent
 sys.path.insert(0, str(HERE.parent / "support"))
 from harness import BECKET, check, end, scratch  # noqa: E402
 from second_book import Refused, Written  # noqa: E402
-from second_compare import reckoned, said  # noqa: E402
+from second_compare_test import reckoned, said  # noqa: E402
 
 
 def named_case(case):

@@ -25,7 +25,7 @@ import tempfile
 from pathlib import Path
 
 ROOT = Path(os.environ.get("ROOT", Path(__file__).resolve().parents[2]))
-BECKET = sys.argv[1]
+BECKET = os.path.abspath(sys.argv[1])
 SCALE = float(os.environ.get("TESTS_SCALE", "1"))
 FIRST, LAST = datetime.date(2026, 9, 1), datetime.date(2027, 8, 31)
 ONE = datetime.timedelta(1)
