@@ -186,8 +186,8 @@ add_rest(const struct read_back *rest, struct text *out)
 	static const char *const WORDS[] = {"as they were given out",
 	    "of an older file: as they were given out before the book changed",
 	    "of things that are no longer to be done", "not from this book, passed over",
-	    "that can't be taken: repeated, cancelled, without a day, on a day "
-	    "past, or a last day moved"};
+	    ("that can't be taken: repeated, cancelled, without a day, on a day "
+	     "past, or a last day moved")};
 	const size_t counts[] = {
 	    rest->same, rest->older, rest->old, rest->foreign, rest->odd};
 	for (size_t i = 0; i < COUNT_OF(counts); i++) {

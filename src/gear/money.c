@@ -185,7 +185,10 @@ take_apart(const char *string, int most, struct figures *figures, struct fault *
 	if (take_three_decimals(figures, at, most)) {
 		return true;
 	}
-	char point = *at == ',' || *at == '.' ? *at : '\0';
+	char point = '\0';
+	if (*at == ',' || *at == '.') {
+		point = *at;
+	}
 	if (!check_marks(string, figures, point, fault)) {
 		return false;
 	}
@@ -320,7 +323,7 @@ bool
 money_parse(
     const char *string, const char *currency, int64_t *minor_out, struct fault *fault)
 {
-	char number[NUMBER_SIZE];
+	char number[NUMBER_SIZE] = "";
 	int most = money_decimals(currency);
 	if (string[strcspn(string, "0123456789")] == '\0') {
 		return refuse(string, "there is no figure in it", fault);
