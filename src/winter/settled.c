@@ -1,6 +1,7 @@
 /* Hand-ins that were given out before, taken into a new plan. */
 #include "winter/settled.h"
 
+#include <assert.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -518,29 +519,17 @@ winter_of(const struct settling *settling, const size_t *index,
 	return year;
 }
 
-/* Writes both to the gathering's plan, by place and day. */
-static bool
-put_together(struct settling *settling, const struct errand_plan *rest,
-    const size_t *index, struct fault *fault)
+/* Lines up the hand-ins that are held and those of the rest, by place and day; adds the held
+ * ones' trips to the plan's sum. How many there are. */
+static size_t
+join_all(const struct settling *settling, const struct errand_plan *rest,
+    const size_t *index, struct joined *joined, struct errand_plan *plan)
 {
-	struct gathering *gathering = settling->gathering;
-	struct arena *scratch = &gathering->scratch;
-	size_t room = settling->held_count + rest->count + 1;
 	size_t count = 0;
-	struct joined *joined = arena_alloc(scratch, room * sizeof *joined);
-	struct errand *errands = arena_alloc(scratch, room * sizeof *errands);
-	size_t *errand_of =
-	    arena_alloc(scratch, (gathering->bundle_count + 1) * sizeof *errand_of);
-	gathering->marks = arena_alloc(scratch, room * sizeof *gathering->marks);
-	if (joined == NULL || errands == NULL || errand_of == NULL ||
-	    gathering->marks == NULL) {
-		return fault_memory(fault);
-	}
-	struct errand_plan plan = *rest;
 	for (size_t h = 0; h < settling->held_count; h++) {
 		if (settling->held[h].day != DAY_NONE) {
 			joined[count++] = join_held(settling, h);
-			plan.minor +=
+			plan->minor +=
 			    station_at(settling, settling->held[h].place)->trip_minor;
 		}
 	}
@@ -554,18 +543,51 @@ put_together(struct settling *settling, const struct errand_plan *rest,
 		count++;
 	}
 	qsort(joined, count, sizeof *joined, compare_joined);
-	for (size_t i = 0; i < gathering->bundle_count; i++) {
+	return count;
+}
+
+/* Finds the hand-in of every bundle among those joined, and adds what the held ones cost. */
+static void
+find_errands(const struct settling *settling, const struct errand_plan *rest,
+    const size_t *index, const struct joined *joined, size_t count, size_t *errand_of,
+    struct errand_plan *plan)
+{
+	for (size_t i = 0; i < settling->gathering->bundle_count; i++) {
 		int held = settling->held_by[i];
+		/* what is not held was planned with the rest */
+		assert(held != NOT_HELD || rest->errand_of != NULL);
 		size_t old = held == NOT_HELD ? rest->errand_of[index[i]] : (size_t)held;
 		size_t from = old == NO_ERRAND   ? NO_ERRAND
 			      : held == NOT_HELD ? settling->held_count + old
 						 : old;
 		errand_of[i] = NO_ERRAND;
-		plan.minor += held == NOT_HELD ? 0 : held_minor(settling, i);
+		plan->minor += held == NOT_HELD ? 0 : held_minor(settling, i);
 		for (size_t e = 0; e < count; e++) {
 			errand_of[i] = joined[e].from == from ? e : errand_of[i];
 		}
 	}
+}
+
+/* Writes both to the gathering's plan, by place and day. */
+static bool
+put_together(struct settling *settling, const struct errand_plan *rest,
+    const size_t *index, struct fault *fault)
+{
+	struct gathering *gathering = settling->gathering;
+	struct arena *scratch = &gathering->scratch;
+	size_t room = settling->held_count + rest->count + 1;
+	struct joined *joined = arena_alloc(scratch, room * sizeof *joined);
+	struct errand *errands = arena_alloc(scratch, room * sizeof *errands);
+	size_t *errand_of =
+	    arena_alloc(scratch, (gathering->bundle_count + 1) * sizeof *errand_of);
+	gathering->marks = arena_alloc(scratch, room * sizeof *gathering->marks);
+	if (joined == NULL || errands == NULL || errand_of == NULL ||
+	    gathering->marks == NULL) {
+		return fault_memory(fault);
+	}
+	struct errand_plan plan = *rest;
+	size_t count = join_all(settling, rest, index, joined, &plan);
+	find_errands(settling, rest, index, joined, count, errand_of, &plan);
 	for (size_t e = 0; e < count; e++) {
 		errands[e] = joined[e].errand;
 		gathering->marks[e] = joined[e].mark;
