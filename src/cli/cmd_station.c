@@ -17,11 +17,11 @@ show(struct context *context, const char *name, struct fault *fault)
 {
 	const struct station *stations = context->contents.stations;
 	size_t count = context->contents.station_count;
-	for (size_t i = 0; name != NULL && i < context->contents.station_count; i++) {
-		if (strcmp(context->contents.stations[i].name, name) == 0) {
-			stations = &context->contents.stations[i];
-			count = 1;
-		}
+	const struct station *named =
+	    name == NULL ? NULL : station_named(stations, count, name);
+	if (named != NULL) {
+		stations = named;
+		count = 1;
 	}
 	if (context->json) {
 		return answer_stations(stations, count, &context->out, fault);

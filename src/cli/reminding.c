@@ -159,12 +159,8 @@ has_vessel(const struct context *context, const struct scope *scope)
 static bool
 has_station(const struct context *context, const char *name)
 {
-	for (size_t i = 0; i < context->contents.station_count; i++) {
-		if (strcmp(context->contents.stations[i].name, name) == 0) {
-			return true;
-		}
-	}
-	return false;
+	return station_named(context->contents.stations, context->contents.station_count,
+		   name) != NULL;
 }
 
 bool

@@ -102,11 +102,12 @@ static bool
 find_station(
     const struct context *context, const char *name, size_t *out, struct fault *fault)
 {
-	for (size_t i = 0; i < context->contents.station_count; i++) {
-		if (strcmp(context->contents.stations[i].name, name) == 0) {
-			*out = i;
-			return true;
-		}
+	const struct station *stations = context->contents.stations;
+	const struct station *named =
+	    station_named(stations, context->contents.station_count, name);
+	if (named != NULL) {
+		*out = (size_t)(named - stations);
+		return true;
 	}
 	return fault_set(fault, FAULT_INPUT,
 	    "--without-station: there is no station \"%.80s\" in the book; \"becket station\" "
