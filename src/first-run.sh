@@ -63,6 +63,9 @@ show_demo() {
 	say "The owner's shore list for the winter, as of $DEMO_DAY (becket winter)"
 	demo owner winter
 
+	say "Her next three winters at least cost, and what planning saves (becket years 3)"
+	demo owner years 3
+
 	say "The fleet's boats on $DEMO_DAY: what is not in date (becket due --within 0 --strict)"
 	status=0
 	demo fleet due --within 0 --strict --json >"$BUILD/fleet-due.json" || status=$?

@@ -34,10 +34,23 @@ owner vessel Quillfish --use private --lay-up 11-01..03-31 --sheet practice \
 	--area coastal --length 9.8 --persons 6 --built 2011 --base "Holm Quay" --margin 7
 owner station "Varne Sound Raft Loft" --turn-round 35 --closed 12-20..01-31 \
 	--kinds liferaft-canister,liferaft-valise,hydrostatic-release,raft-contents \
-	--trip 45.00
+	--trip 45.00 --price liferaft-canister:service=420.00 \
+	--price liferaft-canister:service@10y=510.00 --price liferaft-canister:test=95.00
 owner station "Holm Quay Safety Service" --turn-round 14 \
 	--kinds lifejacket-auto,lifejacket-manual,gas-cylinder,firing-head,lifejacket-light,danbuoy-inflatable,recovery-module,extinguisher-powder,extinguisher-foam,extinguisher-water,extinguisher-co2,extinguisher-clean-agent \
-	--trip 12.00
+	--trip 12.00 --price lifejacket-auto:service=28.00 \
+	--price lifejacket-manual:service=22.00 --price danbuoy-inflatable:service=46.00 \
+	--price recovery-module:service=52.00 --price extinguisher-powder:service=14.00 \
+	--price extinguisher-powder:test=38.00 --price extinguisher-co2:service=16.00 \
+	--price extinguisher-co2:test=44.00 --price extinguisher-foam:service=14.00 \
+	--price extinguisher-foam:test=36.00
+# Rafts of every age at one price, and jackets, but farther off.
+owner station "Sandle Reach Inflatables" --turn-round 21 --closed 12-20..01-10 \
+	--kinds liferaft-canister,liferaft-valise,hydrostatic-release,raft-contents,lifejacket-auto,lifejacket-manual,gas-cylinder,firing-head,lifejacket-light,danbuoy-inflatable,recovery-module \
+	--trip 64.00 --price liferaft-canister:service=430.00 \
+	--price liferaft-canister:test=90.00 --price lifejacket-auto:service=26.00 \
+	--price lifejacket-manual:service=20.00 --price danbuoy-inflatable:service=44.00 \
+	--price recovery-module:service=50.00
 owner import "$here/owner.csv"
 owner record test LR-1 --on 2024-11-18 --by "Varne Sound Raft Loft" \
 	--certificate VS-24-0311
@@ -89,18 +102,33 @@ charter Lowtide "Cape Lorne" --use commercial --lay-up 06-01..08-31 --length 9.9
 fleet station "Marrin Raft Station" --base "Port Marrin" --turn-round 21 \
 	--closed 12-20..01-10 \
 	--kinds liferaft-canister,liferaft-valise,hydrostatic-release,raft-contents \
-	--trip 60.00
+	--trip 60.00 --price liferaft-canister:service=380.00 \
+	--price liferaft-canister:service@10y=460.00 --price liferaft-canister:test=85.00 \
+	--price liferaft-valise:service=340.00 --price liferaft-valise:service@10y=420.00 \
+	--price liferaft-valise:test=85.00
 fleet station "Marrin Safety Depot" --base "Port Marrin" --turn-round 14 \
 	--closed 12-24..01-02 \
 	--kinds lifejacket-auto,lifejacket-manual,gas-cylinder,firing-head,lifejacket-light,danbuoy-inflatable,recovery-module,extinguisher-powder,extinguisher-foam,extinguisher-co2,extinguisher-clean-agent \
-	--trip 20.00
+	--trip 20.00 --price lifejacket-auto:service=24.00 \
+	--price danbuoy-inflatable:service=42.00 --price recovery-module:service=48.00 \
+	--price extinguisher-powder:service=12.00 --price extinguisher-powder:test=34.00 \
+	--price extinguisher-co2:service=15.00 --price extinguisher-co2:test=40.00 \
+	--price extinguisher-clean-agent:service=18.00 \
+	--price extinguisher-clean-agent:test=46.00
 fleet station "Lorne Inflatables" --base "Cape Lorne" --turn-round 14 \
 	--closed 12-20..01-05 \
 	--kinds liferaft-canister,liferaft-valise,hydrostatic-release,raft-contents,lifejacket-auto,gas-cylinder,firing-head,lifejacket-light,danbuoy-inflatable,recovery-module \
-	--trip 35.00
+	--trip 35.00 --price liferaft-canister:service=395.00 \
+	--price liferaft-canister:service@10y=480.00 --price liferaft-canister:test=90.00 \
+	--price liferaft-valise:service=350.00 --price liferaft-valise:service@10y=430.00 \
+	--price liferaft-valise:test=90.00 --price lifejacket-auto:service=26.00 \
+	--price danbuoy-inflatable:service=44.00 --price recovery-module:service=50.00
 fleet station "Lorne Fire Service" --base "Cape Lorne" --turn-round 7 \
 	--kinds extinguisher-powder,extinguisher-foam,extinguisher-co2,extinguisher-clean-agent \
-	--trip 15.00
+	--trip 15.00 --price extinguisher-powder:service=13.00 \
+	--price extinguisher-powder:test=36.00 --price extinguisher-co2:service=16.00 \
+	--price extinguisher-co2:test=42.00 --price extinguisher-clean-agent:service=19.00 \
+	--price extinguisher-clean-agent:test=48.00
 fleet import "$here/fleet.csv" --serials-are-right
 fleet record test AJ-LR-1 CS-LR-1 EF-LR-1 FM-LR-1 --on 2026-01-12 \
 	--by "Marrin Raft Station"
