@@ -49,14 +49,14 @@ areas_note(struct context *context, const struct vessel *vessel, const char *are
 	bool done = true;
 	for (size_t i = 0; i < vessel->sheet_count && done; i++) {
 		const struct sheet *sheet = NULL;
-		done = shelf_sheet(
-		    &context->shelf, vessel->sheets[i], &context->notes, &sheet, fault);
+		done = shelf_sheet(&context->desk.shelf, vessel->sheets[i],
+		    &context->desk.notes, &sheet, fault);
 		if (done) {
 			add_sheet(&areas, sheet);
 		}
 	}
 	if (done && !areas.found && areas.words.length > 0) {
-		context_note(context,
+		desk_note(&context->desk,
 		    "no sheet of hers speaks of the area \"%s\", and what they ask by area "
 		    "is not asked of her there; they speak of %s",
 		    area, text_string(&areas.words));

@@ -76,8 +76,8 @@ read_result(struct asking *asking, const char *answer, struct homecoming *home,
 		return true;
 	}
 	/* A copy: the book is read again before it is written. */
-	home->tag = arena_string(&asking->context->arena,
-	    asking->context->contents.inventory.items[asking->item].tag);
+	home->tag = arena_string(&asking->context->desk.arena,
+	    asking->context->desk.contents.inventory.items[asking->item].tag);
 	return home->tag == NULL ? fault_memory(fault)
 				 : result_parse(answer, &home->result, fault);
 }
@@ -90,12 +90,12 @@ read_tasks(struct asking *asking, const char *answer, struct homecoming *home,
 {
 	struct homecoming told = *home;
 	const struct item *item =
-	    &asking->context->contents.inventory.items[asking->item];
+	    &asking->context->desk.contents.inventory.items[asking->item];
 	char word[16];
 	told.tasks = 0;
 	told.as_asked =
 	    answer[0] == '\0' &&
-	    homecoming_knows(&asking->context->contents.inventory, asking->item);
+	    homecoming_knows(&asking->context->desk.contents.inventory, asking->item);
 	for (const char *at = answer + strspn(answer, " ,");
 	     *at != '\0' && strcmp(answer, "none") != 0; at += strspn(at, " ,")) {
 		enum task task = TASK_SERVICE;
@@ -143,7 +143,7 @@ ask_tasks(struct asking *asking, struct homecoming *home, struct fault *fault)
 	SCOPED_TEXT work = {0};
 	struct homecoming asked = *home;
 	asked.as_asked = true;
-	add_work(&asking->context->contents.inventory, asking->item, &asked, &work);
+	add_work(&asking->context->desk.contents.inventory, asking->item, &asked, &work);
 	if (work.length > 0) {
 		text_add_format(&question,
 		    "  Done (asked: %s; empty: as asked, else the tasks, or none): ",
@@ -176,7 +176,7 @@ static bool
 read_certificate(struct asking *asking, const char *answer, struct homecoming *home,
     struct fault *fault)
 {
-	home->certificate = arena_string(&asking->context->arena, answer);
+	home->certificate = arena_string(&asking->context->desk.arena, answer);
 	return home->certificate != NULL || fault_memory(fault);
 }
 
@@ -186,7 +186,7 @@ read_price(struct asking *asking, const char *answer, struct homecoming *home,
 {
 	const char *currency = NULL;
 	return answer[0] == '\0' ||
-	       (context_currency(asking->context, &currency, fault) &&
+	       (desk_currency(&asking->context->desk, &currency, fault) &&
 		   money_parse(answer, currency, &home->price_minor, fault));
 }
 
@@ -194,7 +194,7 @@ static bool
 read_parts(struct asking *asking, const char *answer, struct homecoming *home,
     struct fault *fault)
 {
-	struct arena *arena = &asking->context->arena;
+	struct arena *arena = &asking->context->desk.arena;
 	size_t most = strlen(answer) / 2 + 1;
 	struct renewed_part *parts = arena_alloc(arena, most * sizeof *parts);
 	const char *copy = arena_string(arena, answer);
@@ -218,7 +218,7 @@ read_parts(struct asking *asking, const char *answer, struct homecoming *home,
 	home->renewed = parts;
 	home->renewed_count = count;
 	return homecoming_check(
-	    &asking->context->contents.inventory, asking->item, home, fault);
+	    &asking->context->desk.contents.inventory, asking->item, home, fault);
 }
 
 /* With the parts that were to be put in new. */
@@ -231,7 +231,7 @@ ask_parts(struct asking *asking, const struct family *family, struct homecoming 
 	text_add(&question, "  Parts put in new, as TAG=EXPIRES with blanks between (");
 	for (size_t i = 1; i < family->count; i++) {
 		const struct item *part =
-		    &asking->context->contents.inventory.items[family->items[i]];
+		    &asking->context->desk.contents.inventory.items[family->items[i]];
 		bool wanted = part->state == PLACE_LANDED &&
 			      (homecoming_asked(part) & 1U << TASK_RENEW) != 0;
 		if (wanted) {
@@ -252,7 +252,7 @@ introduce(const struct asking *asking, struct fault *fault)
 	SCOPED_TEXT words = {0};
 	char since[DAY_WORDS_SIZE];
 	const struct item *item =
-	    &asking->context->contents.inventory.items[asking->item];
+	    &asking->context->desk.contents.inventory.items[asking->item];
 	text_add_format(&words, "%s, %s", item->tag,
 	    item->description[0] != '\0' ? item->description : item->kind);
 	if (item->serial[0] != '\0') {
@@ -273,7 +273,7 @@ static bool
 ask_papers(struct asking *asking, struct homecoming *home, struct fault *fault)
 {
 	struct family family = {0};
-	const struct inventory *inventory = &asking->context->contents.inventory;
+	const struct inventory *inventory = &asking->context->desk.contents.inventory;
 	bool worked =
 	    home->result == RESULT_PASSED || home->result == RESULT_PASSED_SHORTER;
 	const struct item *item = &inventory->items[asking->item];
@@ -292,7 +292,7 @@ ask_papers(struct asking *asking, struct homecoming *home, struct fault *fault)
 	}
 	if (!ask_until(asking, "  Price (empty: not known): ", read_price, home, fault) ||
 	    !family_of(
-		inventory, asking->item, &asking->context->arena, &family, fault)) {
+		inventory, asking->item, &asking->context->desk.arena, &family, fault)) {
 		return false;
 	}
 	return home->result == RESULT_CONDEMNED || family.count == 1 ||
@@ -317,7 +317,7 @@ ask_one(struct asking *asking, struct homecoming *home, struct fault *fault)
 	}
 	/* What only all answers together can contradict ends it; nothing was written. */
 	if (!homecoming_check(
-		&asking->context->contents.inventory, asking->item, home, &wrong)) {
+		&asking->context->desk.contents.inventory, asking->item, home, &wrong)) {
 		*fault = wrong;
 		return false;
 	}
@@ -358,8 +358,8 @@ ask_all(struct asking *asking, const struct homecoming *common, const size_t *it
 		}
 		used += homes[used].tag == NULL ? 0 : 1;
 	}
-	if (used > 0 &&
-	    !confirm(&asking->context->contents.inventory, homes, used, &yes, fault)) {
+	if (used > 0 && !confirm(&asking->context->desk.contents.inventory, homes, used,
+			    &yes, fault)) {
 		return false;
 	}
 	*count_out = yes ? used : 0;
@@ -373,7 +373,7 @@ ask_homecomings(struct context *context, const struct homecoming *common,
 {
 	struct asking asking = {.context = context};
 	struct homecoming *homes =
-	    arena_alloc(&context->arena, (count + 1) * sizeof *homes);
+	    arena_alloc(&context->desk.arena, (count + 1) * sizeof *homes);
 	if (homes == NULL) {
 		return fault_memory(fault);
 	}

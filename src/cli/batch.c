@@ -1,11 +1,11 @@
 #include "cli/batch.h"
 
 #include "cli/command.h"
-#include "cli/files.h"
 #include "cli/ranges.h"
 #include "cli/serial_check.h"
 #include "cli/stores.h"
 #include "cli/values.h"
+#include "desk/files.h"
 #include "exchange/inventory_csv.h"
 
 #include <string.h>
@@ -28,9 +28,9 @@ read_lines(struct context *context, const char *path, struct word_range *out,
 	if (!file_read(path, &bytes, fault)) {
 		return false;
 	}
-	char *copy = arena_alloc(&context->arena, bytes.length + 1);
-	lines.items =
-	    arena_alloc(&context->arena, (bytes.length / 2 + 1) * sizeof *lines.items);
+	char *copy = arena_alloc(&context->desk.arena, bytes.length + 1);
+	lines.items = arena_alloc(
+	    &context->desk.arena, (bytes.length / 2 + 1) * sizeof *lines.items);
 	if (copy == NULL || lines.items == NULL) {
 		return fault_memory(fault);
 	}
@@ -69,7 +69,8 @@ read_serials(struct context *context, struct lists *lists, struct fault *fault)
 	if (value[0] == '@' && value[1] != '\0') {
 		return read_lines(context, value + 1, &lists->serials, fault);
 	}
-	return range_words(&context->arena, "--serials", value, &lists->serials, fault);
+	return range_words(
+	    &context->desk.arena, "--serials", value, &lists->serials, fault);
 }
 
 /* A list only where it looks like one: a tag may have a comma or two dots in it. */
@@ -81,7 +82,7 @@ read_list(struct context *context, const char *name, const char *option,
 	if (value == NULL || value[0] == '\0') {
 		return true;
 	}
-	return range_words(&context->arena, option, value, out, fault);
+	return range_words(&context->desk.arena, option, value, out, fault);
 }
 
 static bool
@@ -134,7 +135,7 @@ agree(const struct lists *lists, size_t *count_out, struct fault *fault)
 static bool
 check_tags(const struct context *context, const struct batch *batch, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	for (size_t i = 0; i < batch->count; i++) {
 		const char *tag = batch->items[i].tag;
 		for (size_t j = 0; j < inventory->item_count; j++) {
@@ -161,7 +162,7 @@ static bool
 check_wholes(
     const struct context *context, const struct batch *batch, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	for (size_t i = 0; i < batch->count; i++) {
 		const struct item_change *item = &batch->items[i];
 		const char *whole = item->part_of == NULL ? "" : item->part_of;
@@ -185,13 +186,14 @@ batch_make(struct context *context, const struct item_change *change, struct bat
 	if (!read_lists(context, &lists, fault) || !agree(&lists, &batch.count, fault)) {
 		return false;
 	}
-	batch.items = arena_alloc(&context->arena, batch.count * sizeof *batch.items);
+	batch.items =
+	    arena_alloc(&context->desk.arena, batch.count * sizeof *batch.items);
 	if (batch.items == NULL) {
 		return fault_memory(fault);
 	}
 	if (lists.tags.count == 0 &&
-	    !tags_fresh(change->kind, &context->contents.inventory, batch.count,
-		&context->arena, &lists.tags.items, fault)) {
+	    !tags_fresh(change->kind, &context->desk.contents.inventory, batch.count,
+		&context->desk.arena, &lists.tags.items, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < batch.count; i++) {
@@ -215,7 +217,7 @@ batch_check_serials(
     struct context *context, const struct batch *batch, struct fault *fault)
 {
 	struct serial_entry *entries =
-	    arena_alloc(&context->arena, batch->count * sizeof *entries);
+	    arena_alloc(&context->desk.arena, batch->count * sizeof *entries);
 	if (entries == NULL) {
 		return fault_memory(fault);
 	}
@@ -236,9 +238,10 @@ static bool
 write_rest(struct context *context, const char *tag, const struct record *record,
     const struct movement *movement, struct fault *fault)
 {
-	return (record == NULL || book_add_record(context->book, tag, record, fault)) &&
+	return (record == NULL ||
+		   book_add_record(context->desk.book, tag, record, fault)) &&
 	       (movement == NULL ||
-		   book_add_movement(context->book, tag, movement, fault));
+		   book_add_movement(context->desk.book, tag, movement, fault));
 }
 
 bool
@@ -246,11 +249,12 @@ batch_write(struct context *context, const struct batch *batch,
     const struct record *record, const struct movement *movement, struct fault *fault)
 {
 	/* Between the questions and here another program may have taken the tags. */
-	context_forget(context);
-	if (!context_book(context, fault) || !book_begin(context->book, fault) ||
-	    !context_load(context, NULL, true, fault) ||
+	desk_forget(&context->desk);
+	if (!desk_book(&context->desk, fault) || !book_begin(context->desk.book, fault) ||
+	    !desk_load(&context->desk, NULL, true, fault) ||
 	    !check_tags(context, batch, fault) || !check_wholes(context, batch, fault) ||
-	    !book_put_items(context->book, batch->items, batch->count, NULL, fault)) {
+	    !book_put_items(
+		context->desk.book, batch->items, batch->count, NULL, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < batch->count; i++) {
@@ -258,5 +262,5 @@ batch_write(struct context *context, const struct batch *batch,
 			return false;
 		}
 	}
-	return book_commit(context->book, fault);
+	return book_commit(context->desk.book, fault);
 }

@@ -14,7 +14,7 @@ calendar_keep_add(struct context *context, struct calendar_keep *keep, const cha
     enum caldav_keep which, struct fault *fault)
 {
 	struct caldav_choice *grown =
-	    arena_alloc(&context->arena, (keep->count + 1) * sizeof *grown);
+	    arena_alloc(&context->desk.arena, (keep->count + 1) * sizeof *grown);
 	if (grown == NULL) {
 		return fault_memory(fault);
 	}
@@ -38,7 +38,7 @@ find_uid(struct context *context, const char *id, const char **out, struct fault
 	size_t known_count = 0;
 	size_t found = 0;
 	if (!book_load_reminders(
-		context->book, &context->arena, &known, &known_count, fault)) {
+		context->desk.book, &context->desk.arena, &known, &known_count, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < known_count; i++) {
@@ -60,7 +60,7 @@ take_ids(struct context *context, const char *list, enum caldav_keep which,
 {
 	const char *const *words = NULL;
 	size_t count = 0;
-	if (!value_list(&context->arena, "keep", list, &words, &count, fault)) {
+	if (!value_list(&context->desk.arena, "keep", list, &words, &count, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {

@@ -1,9 +1,9 @@
 #include "cli/calendar_server.h"
 
 #include "calendar/caldav.h"
-#include "cli/files.h"
 #include "cli/reminding.h"
 #include "cli/secret.h"
+#include "desk/files.h"
 
 #include <string.h>
 
@@ -37,7 +37,7 @@ take_ca_file(struct calendar_server *server, struct fault *fault)
 		return fault_prefix(fault, "--ca-file");
 	}
 	server->account.ca_file =
-	    arena_string(&server->context->arena, text_string(&whole));
+	    arena_string(&server->context->desk.arena, text_string(&whole));
 	return server->account.ca_file != NULL || fault_memory(fault);
 }
 
@@ -80,13 +80,14 @@ load_account(
 {
 	struct context *context = server->context;
 	if (!book_load_account(
-		context->book, server->todos, &context->arena, out, fault)) {
+		context->desk.book, server->todos, &context->desk.arena, out, fault)) {
 		return false;
 	}
 	if (!server->todos || out->url != NULL) {
 		return true;
 	}
-	if (!book_load_account(context->book, false, &context->arena, out, fault)) {
+	if (!book_load_account(
+		context->desk.book, false, &context->desk.arena, out, fault)) {
 		return false;
 	}
 	out->todos = true;
@@ -161,12 +162,13 @@ forget_pushed(
 	struct context *context = server->context;
 	const struct book_pushed *pushed = NULL;
 	size_t count = 0;
-	if (!book_load_pushed(
-		context->book, calendar, &context->arena, &pushed, &count, fault)) {
+	if (!book_load_pushed(context->desk.book, calendar, &context->desk.arena, &pushed,
+		&count, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
-		if (!book_drop_pushed(context->book, calendar, pushed[i].uid, fault)) {
+		if (!book_drop_pushed(
+			context->desk.book, calendar, pushed[i].uid, fault)) {
 			return false;
 		}
 	}
@@ -179,7 +181,7 @@ make_calendar(struct calendar_server *server, const struct caldav_place *place,
     struct caldav_calendar *out, struct fault *fault)
 {
 	return caldav_make(server->http, place, server->account.name, server->todos,
-		   &server->context->arena, out, fault) &&
+		   &server->context->desk.arena, out, fault) &&
 	       forget_pushed(server, out->url, fault);
 }
 
@@ -196,7 +198,8 @@ calendar_server_find(struct calendar_server *server, struct fault *fault)
 	if (account->calendar[0] != '\0') {
 		return true;
 	}
-	if (!caldav_find(server->http, account->url, &context->arena, &place, fault) ||
+	if (!caldav_find(
+		server->http, account->url, &context->desk.arena, &place, fault) ||
 	    !caldav_choose(&place, name, server->todos, make, &chosen, fault)) {
 		return false;
 	}

@@ -47,7 +47,7 @@ static bool
 check_serial(struct context *context, const struct item_change *change, size_t index,
     struct fault *fault)
 {
-	const struct item *item = &context->contents.inventory.items[index];
+	const struct item *item = &context->desk.contents.inventory.items[index];
 	bool serial = (change->set & 1U << FIELD_SERIAL) != 0;
 	bool kind = (change->set & 1U << FIELD_KIND) != 0;
 	struct serial_entry entry = {
@@ -67,7 +67,7 @@ check_serial(struct context *context, const struct item_change *change, size_t i
 static const char *
 vessel_then(const struct context *context, const struct item_change *change, size_t index)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	return (change->set & 1U << FIELD_VESSEL) != 0
 		   ? change->vessel
 		   : inventory->vessels[inventory->items[index].vessel].name;
@@ -78,13 +78,13 @@ static bool
 find_whole(struct context *context, const struct item_change *change, size_t index,
     size_t *out, struct fault *fault)
 {
-	*out = context->contents.inventory.items[index].parent;
+	*out = context->desk.contents.inventory.items[index].parent;
 	if ((change->set & 1U << FIELD_PART_OF) == 0) {
 		return true;
 	}
 	*out = ITEM_NO_PARENT;
 	return change->part_of[0] == '\0' ||
-	       context_find_tag(context, change->part_of, out, fault) ||
+	       desk_find_tag(&context->desk, change->part_of, out, fault) ||
 	       fault_prefix(fault, "--part-of");
 }
 
@@ -93,14 +93,14 @@ static bool
 check_whole(struct context *context, const struct item_change *change, size_t index,
     size_t whole, struct fault *fault)
 {
-	const struct item *item = &context->contents.inventory.items[index];
+	const struct item *item = &context->desk.contents.inventory.items[index];
 	bool told = (change->set & 1U << FIELD_STATE) != 0;
 	bool gone = (told ? change->state : item->state) == PLACE_WITHDRAWN;
 	bool put =
 	    (change->set & 1U << FIELD_PART_OF) != 0 || item->state == PLACE_WITHDRAWN;
 	return whole == ITEM_NO_PARENT || gone || !put ||
 	       whole_check(context, item->tag, vessel_then(context, change, index),
-		   &context->contents.inventory.items[whole], fault);
+		   &context->desk.contents.inventory.items[whole], fault);
 }
 
 /* Parts go where their whole goes. */
@@ -108,12 +108,12 @@ static bool
 plan_vessel(struct context *context, const struct item_change *change, size_t index,
     size_t whole, struct life_plan *plan, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	const struct item *item = &inventory->items[index];
 	const char *to = vessel_then(context, change, index);
 	const struct carrying carrying = {
 	    .to = to,
-	    .on = context->today,
+	    .on = context->desk.today,
 	    .place = item->place,
 	    .note = "",
 	    .alone = (change->set & 1U << FIELD_PART_OF) != 0,
@@ -134,13 +134,13 @@ static bool
 plan_change(struct context *context, const struct item_change *change, size_t index,
     const struct record *record, struct life_plan *plan, struct fault *fault)
 {
-	const struct item *item = &context->contents.inventory.items[index];
+	const struct item *item = &context->desk.contents.inventory.items[index];
 	struct life_step step = {.item = index, .change = *change};
 	enum move move = MOVE_ABOARD;
 	size_t whole = ITEM_NO_PARENT;
 	if (life_state_move(item, change, &move)) {
 		step.moves = true;
-		step.movement = life_movement(move, context->today, "");
+		step.movement = life_movement(move, context->desk.today, "");
 		step.movement.station = item->landed_to;
 		life_settle_state(&step.change);
 	}
@@ -161,11 +161,11 @@ run(struct context *context, struct fault *fault)
 	struct life_plan plan = {0};
 	size_t item = 0;
 	if (!read_change(context, &change, &record, &has_record, fault) ||
-	    !context_load(context, NULL, true, fault) ||
-	    !context_find_tag(context, change.tag, &item, fault) ||
+	    !desk_load(&context->desk, NULL, true, fault) ||
+	    !desk_find_tag(&context->desk, change.tag, &item, fault) ||
 	    !check_serial(context, &change, item, fault) ||
 	    !life_begin_again(context, fault) ||
-	    !context_find_tag(context, change.tag, &item, fault) ||
+	    !desk_find_tag(&context->desk, change.tag, &item, fault) ||
 	    !plan_change(
 		context, &change, item, has_record ? &record : NULL, &plan, fault)) {
 		return false;
@@ -178,8 +178,8 @@ run(struct context *context, struct fault *fault)
 	if ((change.set & 1U << FIELD_PRICE) != 0 && change.price_minor >= 0) {
 		char money[MONEY_WORDS_SIZE];
 		text_add_format(&context->out, ", a new one costs %s",
-		    money_words(
-			change.price_minor, context->contents.inventory.currency, money));
+		    money_words(change.price_minor,
+			context->desk.contents.inventory.currency, money));
 	}
 	text_add(&context->out, "\n");
 	return true;

@@ -38,15 +38,15 @@ write_back(struct context *context, const struct lookout *lookout, struct fault 
 	day_t since = DAY_NONE;
 	if (!value_day(context->given, "since", &since, NULL, fault) ||
 	    !came_back_since(lookout->inventory, options_value(context->given, "station"),
-		since, &context->arena, &list, fault)) {
+		since, &context->desk.arena, &list, fault)) {
 		return false;
 	}
 	if (options_has(context->given, "csv")) {
 		return csv_write_came_back(lookout, &list, all, &context->out, fault);
 	}
 	return context->json ? answer_came_back(lookout, &list, all, &context->out, fault)
-			     : report_came_back(&context->style, lookout, &list, all,
-				   &context->out, fault);
+			     : report_came_back(context_style(context), lookout, &list,
+				   all, &context->out, fault);
 }
 
 static bool
@@ -54,15 +54,15 @@ write_ashore(struct context *context, const struct lookout *lookout, struct faul
 {
 	struct whereabouts_list list = {0};
 	if (!whereabouts_ashore(lookout, options_value(context->given, "station"),
-		&context->arena, &list, fault)) {
+		&context->desk.arena, &list, fault)) {
 		return false;
 	}
 	if (options_has(context->given, "csv")) {
 		return csv_write_ashore(lookout, &list, &context->out, fault);
 	}
-	return context->json
-		   ? answer_where(lookout, &list, &context->out, fault)
-		   : report_ashore(&context->style, lookout, &list, &context->out, fault);
+	return context->json ? answer_where(lookout, &list, &context->out, fault)
+			     : report_ashore(context_style(context), lookout, &list,
+				   &context->out, fault);
 }
 
 /* A station's name that is nearly one of the book's is a slip. */
@@ -71,8 +71,9 @@ check_station(const struct context *context, struct fault *fault)
 {
 	const char *name = options_value(context->given, "station");
 	const char *nearest = NULL;
-	for (size_t i = 0; name != NULL && i < context->contents.station_count; i++) {
-		const char *known = context->contents.stations[i].name;
+	for (size_t i = 0; name != NULL && i < context->desk.contents.station_count;
+	     i++) {
+		const char *known = context->desk.contents.stations[i].name;
 		if (strcmp(known, name) == 0) {
 			return true;
 		}
@@ -89,13 +90,14 @@ run(struct context *context, struct fault *fault)
 {
 	struct lookout lookout = {0};
 	if (!check_options(context, fault) ||
-	    !context_kinds(context, &lookout.kinds, fault) ||
-	    !context_load(context, NULL, true, fault) || !check_station(context, fault)) {
+	    !desk_kinds(&context->desk, &lookout.kinds, fault) ||
+	    !desk_load(&context->desk, NULL, true, fault) ||
+	    !check_station(context, fault)) {
 		return false;
 	}
-	lookout.inventory = &context->contents.inventory;
-	lookout.stations = context->contents.stations;
-	lookout.station_count = context->contents.station_count;
+	lookout.inventory = &context->desk.contents.inventory;
+	lookout.stations = context->desk.contents.stations;
+	lookout.station_count = context->desk.contents.station_count;
 	return options_has(context->given, "came-back")
 		   ? write_back(context, &lookout, fault)
 		   : write_ashore(context, &lookout, fault);

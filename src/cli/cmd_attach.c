@@ -1,7 +1,7 @@
 /* becket attach */
 #include "cli/command.h"
-#include "cli/files.h"
 #include "cli/values.h"
+#include "desk/files.h"
 #include "exchange/paper_file.h"
 
 #include <limits.h>
@@ -96,9 +96,9 @@ attach(struct context *context, const char *path, const struct item *item,
 	    .name = text_string(&name),
 	    .media_type = type->media_type,
 	    .note = note == NULL ? "" : note,
-	    .added = context->today,
+	    .added = context->desk.today,
 	};
-	if (!book_put_paper(context->book, &paper, record, &bytes, &put, fault)) {
+	if (!book_put_paper(context->desk.book, &paper, record, &bytes, &put, fault)) {
 		return false;
 	}
 	text_add_format(&context->out, "Paper %lld of %s: %s, %s, %zu bytes%s.\n",
@@ -113,13 +113,13 @@ run(struct context *context, struct fault *fault)
 	const struct word_list *words = &context->given->words;
 	const struct record *record = NULL;
 	size_t index = 0;
-	if (!context_load(context, NULL, true, fault) ||
-	    !context_find_tag(context, words->items[0], &index, fault)) {
+	if (!desk_load(&context->desk, NULL, true, fault) ||
+	    !desk_find_tag(&context->desk, words->items[0], &index, fault)) {
 		return false;
 	}
-	const struct item *item = &context->contents.inventory.items[index];
+	const struct item *item = &context->desk.contents.inventory.items[index];
 	if (!find_record(context, item, &record, fault) ||
-	    !book_begin(context->book, fault)) {
+	    !book_begin(context->desk.book, fault)) {
 		return false;
 	}
 	for (size_t i = 1; i < words->count; i++) {
@@ -127,7 +127,7 @@ run(struct context *context, struct fault *fault)
 			return fault_prefix(fault, "attaching to %s", item->tag);
 		}
 	}
-	return book_commit(context->book, fault);
+	return book_commit(context->desk.book, fault);
 }
 
 const struct command COMMAND_ATTACH = {

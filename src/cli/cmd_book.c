@@ -31,24 +31,27 @@ set_up(struct context *context, struct fault *fault)
 {
 	const char *identity = options_value(context->given, "identity");
 	const char *currency = options_value(context->given, "currency");
-	return book_begin(context->book, fault) &&
-	       (identity == NULL || book_set_identity(context->book, identity, fault)) &&
-	       (currency == NULL || book_set_currency(context->book, currency, fault)) &&
-	       book_commit(context->book, fault);
+	return book_begin(context->desk.book, fault) &&
+	       (identity == NULL ||
+		   book_set_identity(context->desk.book, identity, fault)) &&
+	       (currency == NULL ||
+		   book_set_currency(context->desk.book, currency, fault)) &&
+	       book_commit(context->desk.book, fault);
 }
 
 static bool
 begin_new(struct context *context, struct fault *fault)
 {
-	if (context_has_book(context)) {
+	if (desk_has_book(&context->desk)) {
 		return fault_set(fault, FAULT_INPUT,
 		    "%s is there already, and no book is written over",
-		    context->book_path);
+		    context->desk.book_path);
 	}
-	if (!context_open(context, BOOK_CREATE, fault) || !set_up(context, fault)) {
+	if (!desk_open(&context->desk, BOOK_CREATE, fault) || !set_up(context, fault)) {
 		return false;
 	}
-	text_add_format(&context->out, "A new book is begun at %s\n", context->book_path);
+	text_add_format(
+	    &context->out, "A new book is begun at %s\n", context->desk.book_path);
 	return true;
 }
 
@@ -56,8 +59,8 @@ static bool
 set_currency(struct context *context, struct fault *fault)
 {
 	const char *currency = options_word(context->given, 1);
-	if (!context_open(context, BOOK_WRITE, fault) ||
-	    !book_set_currency(context->book, currency, fault)) {
+	if (!desk_open(&context->desk, BOOK_WRITE, fault) ||
+	    !book_set_currency(context->desk.book, currency, fault)) {
 		return false;
 	}
 	text_add_format(&context->out, "Prices are in %s\n", currency);

@@ -37,20 +37,21 @@ book_act_check(struct context *context, struct fault *fault)
 {
 	struct knowledge knowledge = {0};
 	struct check_result result = {0};
-	if (!context_kinds(context, &knowledge.kinds, fault) ||
-	    !shelf_names(&context->shelf, &context->arena, &knowledge.sheets,
+	if (!desk_kinds(&context->desk, &knowledge.kinds, fault) ||
+	    !shelf_names(&context->desk.shelf, &context->desk.arena, &knowledge.sheets,
 		&knowledge.sheet_count, fault) ||
-	    !context_open(context, BOOK_READ, fault)) {
+	    !desk_open(&context->desk, BOOK_READ, fault)) {
 		return false;
 	}
 	const struct book_known known = {knows_kind, knows_sheet, &knowledge};
-	if (!book_check(context->book, &known, &context->arena, &result, fault)) {
+	if (!book_check(
+		context->desk.book, &known, &context->desk.arena, &result, fault)) {
 		return false;
 	}
 	context->status = result.count > 0 ? 1 : 0;
-	bool written = context->json
-			   ? answer_check(&result, &context->out, fault)
-			   : report_check(&context->style, &result, &context->out, fault);
+	bool written = context->json ? answer_check(&result, &context->out, fault)
+				     : report_check(context_style(context), &result,
+					   &context->out, fault);
 	book_check_clear(&result);
 	return written;
 }

@@ -44,11 +44,12 @@ book_act_journal(struct context *context, struct fault *fault)
 	if (!value_day(context->given, "since", &query.since, NULL, fault) ||
 	    !value_number(context->given, "number", (struct range){1, INT_MAX}, &number,
 		NULL, fault) ||
-	    !context_open(context, BOOK_READ, fault)) {
+	    !desk_open(&context->desk, BOOK_READ, fault)) {
 		return false;
 	}
 	query.number = number;
-	if (!book_journal(context->book, &query, &context->arena, &journal, fault)) {
+	if (!book_journal(
+		context->desk.book, &query, &context->desk.arena, &journal, fault)) {
 		return false;
 	}
 	if (journal.count == 0 && number != 0) {
@@ -82,9 +83,10 @@ book_act_undo(struct context *context, struct fault *fault)
 		    "\"%s\" is no entry's number; \"becket book journal\" shows them",
 		    word);
 	}
-	if (!context_open(context, BOOK_WRITE, fault) ||
-	    !book_undo(context->book, wanted, &undone, &query.number, fault) ||
-	    !book_journal(context->book, &query, &context->arena, &journal, fault)) {
+	if (!desk_open(&context->desk, BOOK_WRITE, fault) ||
+	    !book_undo(context->desk.book, wanted, &undone, &query.number, fault) ||
+	    !book_journal(
+		context->desk.book, &query, &context->desk.arena, &journal, fault)) {
 		return false;
 	}
 	if (journal.count > 0) {

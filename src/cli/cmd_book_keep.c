@@ -2,8 +2,8 @@
 #include "book/backup.h"
 #include "cli/book_acts.h"
 #include "cli/command.h"
-#include "cli/files.h"
 #include "cli/signing.h"
+#include "desk/files.h"
 
 #include <stdio.h>
 #include <unistd.h>
@@ -34,8 +34,8 @@ book_act_backup(struct context *context, struct fault *fault)
 	const char *path = options_word(context->given, 1);
 	const struct progress progress = progress_here();
 	bool over = options_has(context->given, "over");
-	if (!context_open(context, BOOK_READ, fault) ||
-	    !book_backup(context->book, path, over, &progress, fault)) {
+	if (!desk_open(&context->desk, BOOK_READ, fault) ||
+	    !book_backup(context->desk.book, path, over, &progress, fault)) {
 		return false;
 	}
 	text_add_format(&context->out,
@@ -52,17 +52,17 @@ book_act_restore(struct context *context, struct fault *fault)
 	const char *kept = "";
 	const struct progress progress = progress_here();
 	struct signature signature = {0};
-	bool at_home = !context_has_book(context) && !context->book_named;
-	if (at_home && !folders_make(context->book_path, fault)) {
+	bool at_home = !desk_has_book(&context->desk) && !context->desk.book_named;
+	if (at_home && !folders_make(context->desk.book_path, fault)) {
 		return false;
 	}
 	if (!context_signature(context, &signature, fault) ||
-	    !book_restore(context->book_path, from, &signature, &progress,
-		&context->arena, &kept, fault)) {
+	    !book_restore(context->desk.book_path, from, &signature, &progress,
+		&context->desk.arena, &kept, fault)) {
 		return false;
 	}
 	text_add_format(
-	    &context->out, "%s is again as %s has it.\n", context->book_path, from);
+	    &context->out, "%s is again as %s has it.\n", context->desk.book_path, from);
 	if (kept[0] != '\0') {
 		text_add_format(&context->out, "What was there is kept in %s\n", kept);
 	}

@@ -2,8 +2,8 @@
 #include "calendar/ics.h"
 #include "cli/calendar_acts.h"
 #include "cli/command.h"
-#include "cli/files.h"
 #include "cli/reminding.h"
+#include "desk/files.h"
 
 #include <string.h>
 
@@ -73,10 +73,10 @@ write_file(
 	SCOPED_NEW_FILE file = {0};
 	if (strcmp(path, "-") == 0) {
 		text_add_bytes(&context->out, text_string(ics), ics->length);
-		return book_commit(context->book, fault);
+		return book_commit(context->desk.book, fault);
 	}
 	if (!new_file_write(path, text_string(ics), ics->length, &file, fault) ||
-	    !book_commit(context->book, fault) || !new_file_keep(&file, fault)) {
+	    !book_commit(context->desk.book, fault) || !new_file_keep(&file, fault)) {
 		return false;
 	}
 	bool todos = options_has(context->given, "to-dos");
@@ -92,12 +92,12 @@ write_calendar(struct context *context, const char *name, const struct scope *sc
 {
 	SCOPED_TEXT ics = {0};
 	struct reminders reminders = {0};
-	if (!book_begin(context->book, fault) ||
+	if (!book_begin(context->desk.book, fault) ||
 	    !reminding_settled(
 		context, options_has(context->given, "to-dos"), &reminders, fault)) {
 		return false;
 	}
-	reminders_narrow(&reminders, &context->contents.inventory, scope);
+	reminders_narrow(&reminders, &context->desk.contents.inventory, scope);
 	return ics_write(name, reminders.items, reminders.count, &ics, fault) &&
 	       text_check(&ics, fault) &&
 	       write_file(context, &ics, reminders.count, fault);

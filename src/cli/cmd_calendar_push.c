@@ -67,21 +67,21 @@ static bool
 make_reminders(struct errand *errand, struct fault *fault)
 {
 	struct context *context = errand->context;
-	if (!book_begin(context->book, fault)) {
+	if (!book_begin(context->desk.book, fault)) {
 		return false;
 	}
 	bool made =
 	    reminding_settled(context, errand->server.todos, &errand->reminders, fault) &&
 	    (errand->server.trying ||
-		book_store_account(context->book, &errand->server.account, fault));
+		book_store_account(context->desk.book, &errand->server.account, fault));
 	if (made && !errand->server.trying) {
-		made = book_commit(context->book, fault);
+		made = book_commit(context->desk.book, fault);
 	}
 	if (!made || errand->server.trying) {
-		book_rollback(context->book);
+		book_rollback(context->desk.book);
 	}
 	if (made) {
-		reminders_narrow(&errand->reminders, &context->contents.inventory,
+		reminders_narrow(&errand->reminders, &context->desk.contents.inventory,
 		    &errand->server.account.scope);
 	}
 	return made;
@@ -106,21 +106,21 @@ carry_out(struct errand *errand, struct caldav_report *out, struct fault *fault)
 	size_t handed_out_count = 0;
 	if (!make_reminders(errand, fault) ||
 	    !book_load_reminders(
-		context->book, &context->arena, &known, &known_count, fault) ||
-	    !book_load_given(
-		context->book, &context->arena, &handed_out, &handed_out_count, fault)) {
+		context->desk.book, &context->desk.arena, &known, &known_count, fault) ||
+	    !book_load_given(context->desk.book, &context->desk.arena, &handed_out,
+		&handed_out_count, fault)) {
 		return false;
 	}
 	const struct caldav_push push = {
 	    .http = errand->server.http,
-	    .book = context->book,
+	    .book = context->desk.book,
 	    .calendar = errand->server.account.calendar,
 	    .reminders = errand->reminders.items,
 	    .count = errand->reminders.count,
 	    .known = known,
 	    .known_count = known_count,
-	    .today = context->today,
-	    .now = context->now,
+	    .today = context->desk.today,
+	    .now = context->desk.now,
 	    .keep = errand->keep.usual,
 	    .choices = errand->keep.choices,
 	    .choice_count = errand->keep.count,
@@ -129,7 +129,7 @@ carry_out(struct errand *errand, struct caldav_report *out, struct fault *fault)
 	    .mode = errand->server.trying ? CALDAV_TRY : errand->mode,
 	    .progress = isatty(STDERR_FILENO) != 0 ? show_progress : NULL,
 	};
-	return caldav_push(&push, &context->arena, out, fault);
+	return caldav_push(&push, &context->desk.arena, out, fault);
 }
 
 static bool
@@ -246,7 +246,7 @@ tell(struct errand *errand, const struct caldav_report *report, struct fault *fa
 	struct context *context = errand->context;
 	const struct push_words words = {
 	    .report = report,
-	    .arena = &context->arena,
+	    .arena = &context->desk.arena,
 	    .name = errand->server.account.name,
 	    .url = errand->server.account.calendar,
 	    .pulling = errand->mode == CALDAV_PULL,
@@ -264,14 +264,14 @@ do_errand(struct errand *errand, struct fault *fault)
 	struct context *context = errand->context;
 	struct caldav_report report = {0};
 	struct calendar_server *server = &errand->server;
-	if (!take_options(errand, fault) || !context_book(context, fault) ||
+	if (!take_options(errand, fault) || !desk_book(&context->desk, fault) ||
 	    !calendar_server_account(server, fault) ||
 	    !calendar_server_connect(server, fault) ||
 	    !calendar_server_find(server, fault)) {
 		return false;
 	}
 	if (errand->server.account.calendar[0] == '\0') {
-		context_note(context,
+		desk_note(&context->desk,
 		    "the calendar \"%s\" is not there yet; without --dry-run it would be "
 		    "made and every reminder created",
 		    errand->server.account.name);
@@ -305,19 +305,20 @@ bool
 calendar_act_forget(struct context *context, struct fault *fault)
 {
 	struct book_account account = {0};
-	if (!context_book(context, fault) ||
-	    !book_load_account(context->book, false, &context->arena, &account, fault)) {
+	if (!desk_book(&context->desk, fault) ||
+	    !book_load_account(
+		context->desk.book, false, &context->desk.arena, &account, fault)) {
 		return false;
 	}
-	if (account.url == NULL &&
-	    !book_load_account(context->book, true, &context->arena, &account, fault)) {
+	if (account.url == NULL && !book_load_account(context->desk.book, true,
+				       &context->desk.arena, &account, fault)) {
 		return false;
 	}
 	if (account.url == NULL) {
 		text_add(&context->out, "No calendar server is known.\n");
 		return true;
 	}
-	if (!book_forget_account(context->book, fault)) {
+	if (!book_forget_account(context->desk.book, fault)) {
 		return false;
 	}
 	text_add_format(&context->out,

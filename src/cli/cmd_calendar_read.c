@@ -4,9 +4,9 @@
 #include "cli/calendar_acts.h"
 #include "cli/calendar_keep.h"
 #include "cli/command.h"
-#include "cli/files.h"
 #include "cli/reminding.h"
 #include "cli/values.h"
+#include "desk/files.h"
 #include "exchange/json_object.h"
 #include "report/table.h"
 
@@ -31,7 +31,7 @@ compare(struct context *context, struct errand *errand, struct fault *fault)
 	const char *path = options_word(context->given, 1);
 	struct ics_found *found = NULL;
 	struct read_back_sides sides = {
-	    .reminders = &errand->reminders, .today = context->today};
+	    .reminders = &errand->reminders, .today = context->desk.today};
 	SCOPED_TEXT bytes = {0};
 	if (path == NULL) {
 		return usage_fault(fault, WHO, "FROM is missing: the file to read");
@@ -39,17 +39,17 @@ compare(struct context *context, struct errand *errand, struct fault *fault)
 	if (!file_read_most(path, MOST_BYTES, &bytes, fault)) {
 		return false;
 	}
-	if (!ics_read(text_string(&bytes), bytes.length, &context->arena, &found,
+	if (!ics_read(text_string(&bytes), bytes.length, &context->desk.arena, &found,
 		&sides.found_count, fault)) {
 		return fault_prefix(fault, "reading %s", path);
 	}
 	sides.found = found;
 	return reminding_seen_both(context, &errand->reminders, fault) &&
-	       book_load_reminders(context->book, &context->arena, &sides.known,
+	       book_load_reminders(context->desk.book, &context->desk.arena, &sides.known,
 		   &sides.known_count, fault) &&
-	       book_load_given(context->book, &context->arena, &sides.given,
+	       book_load_given(context->desk.book, &context->desk.arena, &sides.given,
 		   &sides.given_count, fault) &&
-	       read_back(&sides, &context->arena, &errand->back, fault);
+	       read_back(&sides, &context->desk.arena, &errand->back, fault);
 }
 
 /* Which proposals --take names, by the numbers they are shown with. */
@@ -59,7 +59,7 @@ read_taken(struct context *context, struct errand *errand, struct fault *fault)
 	const char *take = options_value(context->given, "take");
 	const char *const *words = NULL;
 	size_t count = 0;
-	errand->taken = arena_alloc(&context->arena, errand->back.count + 1);
+	errand->taken = arena_alloc(&context->desk.arena, errand->back.count + 1);
 	if (errand->taken == NULL) {
 		return fault_memory(fault);
 	}
@@ -72,7 +72,7 @@ read_taken(struct context *context, struct errand *errand, struct fault *fault)
 	if (take == NULL || all) {
 		return true;
 	}
-	if (!value_list(&context->arena, "take", take, &words, &count, fault)) {
+	if (!value_list(&context->desk.arena, "take", take, &words, &count, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
@@ -131,7 +131,7 @@ take_one(struct context *context, const struct proposal *proposal, struct fault 
 		    proposal->reminder->key, proposal->day, proposal->reminder->summary};
 		const struct choices_change change = {
 		    .planned = &planned, .planned_count = 1};
-		return book_put_choices(context->book, &change, fault) &&
+		return book_put_choices(context->desk.book, &change, fault) &&
 		       reminding_keep_hand_in(context, proposal->reminder->key, fault);
 	}
 	const struct record record = {.task = proposal->todo.task,
@@ -140,7 +140,7 @@ take_one(struct context *context, const struct proposal *proposal, struct fault 
 	    .certificate = "",
 	    .price_minor = -1};
 	return check_renewal(proposal, fault) &&
-	       book_add_record(context->book, proposal->todo.tag, &record, fault);
+	       book_add_record(context->desk.book, proposal->todo.tag, &record, fault);
 }
 
 static bool
@@ -264,10 +264,10 @@ bool
 calendar_act_read(struct context *context, struct fault *fault)
 {
 	struct errand errand = {0};
-	if (!context_book(context, fault) || !book_begin(context->book, fault) ||
+	if (!desk_book(&context->desk, fault) || !book_begin(context->desk.book, fault) ||
 	    !compare(context, &errand, fault) || !read_taken(context, &errand, fault) ||
 	    !ask_taken(context, &errand, fault) || !take_all(context, &errand, fault) ||
-	    !book_commit(context->book, fault)) {
+	    !book_commit(context->desk.book, fault)) {
 		return false;
 	}
 	return context->json ? say_json(context, &errand, fault)

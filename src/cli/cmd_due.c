@@ -44,7 +44,7 @@ static bool
 passes(const struct context *context, const struct filter *filter,
     const struct agenda_row *row)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	if (row->routine && !filter->routine) {
 		return false;
 	}
@@ -52,7 +52,8 @@ passes(const struct context *context, const struct filter *filter,
 		return false;
 	}
 	if (filter->has_within && row->state == STATE_IN_DATE &&
-	    (row->due == DAY_NONE || row->due - context->today > filter->within_days)) {
+	    (row->due == DAY_NONE ||
+		row->due - context->desk.today > filter->within_days)) {
 		return false;
 	}
 	return selection_has(&filter->selection, inventory, &inventory->items[row->item]);
@@ -71,7 +72,8 @@ keep_passing(struct context *context, const struct filter *filter, struct agenda
 		}
 		agenda->items[kept] = agenda->items[i];
 		const struct agenda_row *row = &agenda->items[kept++];
-		const struct item *item = &context->contents.inventory.items[row->item];
+		const struct item *item =
+		    &context->desk.contents.inventory.items[row->item];
 		if (strict && row->state != STATE_IN_DATE &&
 		    item->state != PLACE_RESERVE) {
 			context->status = 1;
@@ -84,13 +86,13 @@ static bool
 write_answer(struct context *context, const struct filter *filter,
     const struct agenda *agenda, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	if (context->json) {
 		return answer_due(
 		    inventory, agenda->items, agenda->count, &context->out, fault);
 	}
 	return context_is_empty(context) ||
-	       report_due(&context->style, context->engine.kinds, inventory,
+	       report_due(context_style(context), context->desk.engine.kinds, inventory,
 		   agenda->items, agenda->count, filter->routine, &context->out, fault);
 }
 
@@ -103,11 +105,12 @@ run(struct context *context, struct fault *fault)
 		return suppose_run(context, fault);
 	}
 	if (!read_filter(context, &filter, fault) ||
-	    !context_engine(context, options_value(context->given, "vessel"), fault)) {
+	    !desk_engine(
+		&context->desk, options_value(context->given, "vessel"), fault)) {
 		return false;
 	}
-	bool done =
-	    agenda_make(&context->engine, context->today, NULL, NULL, &agenda, fault);
+	bool done = agenda_make(
+	    &context->desk.engine, context->desk.today, NULL, NULL, &agenda, fault);
 	if (done) {
 		keep_passing(context, &filter, &agenda);
 		done = write_answer(context, &filter, &agenda, fault);

@@ -36,8 +36,8 @@ say(struct context *context, const struct batch *batch, const struct kind *kind)
 	if (change->price_minor >= 0) {
 		char money[MONEY_WORDS_SIZE];
 		text_add_format(&context->out, ", a new one costs %s",
-		    money_words(change->price_minor, context->contents.inventory.currency,
-			money));
+		    money_words(change->price_minor,
+			context->desk.contents.inventory.currency, money));
 	}
 	text_add(&context->out, "\n");
 }
@@ -56,7 +56,7 @@ run(struct context *context, struct fault *fault)
 	}
 	change.kind = kind->id;
 	change.set |= 1U << FIELD_KIND;
-	if (!context_load(context, NULL, true, fault) ||
+	if (!desk_load(&context->desk, NULL, true, fault) ||
 	    !vessel_check(context, change.vessel, fault) ||
 	    !batch_make(context, &change, &batch, fault) ||
 	    !batch_check_serials(context, &batch, fault)) {

@@ -1,6 +1,6 @@
 /* becket export */
 #include "cli/command.h"
-#include "cli/files.h"
+#include "desk/files.h"
 #include "exchange/inventory_csv.h"
 
 #include <string.h>
@@ -19,9 +19,9 @@ run(struct context *context, struct fault *fault)
 {
 	const char *path = options_word(context->given, 0);
 	SCOPED_TEXT csv = {0};
-	if (!context_load(context, options_value(context->given, "vessel"),
+	if (!desk_load(&context->desk, options_value(context->given, "vessel"),
 		options_has(context->given, "all"), fault) ||
-	    !csv_write_inventory(&context->contents.inventory, &csv, fault) ||
+	    !csv_write_inventory(&context->desk.contents.inventory, &csv, fault) ||
 	    !text_check(&csv, fault)) {
 		return false;
 	}
@@ -34,7 +34,7 @@ run(struct context *context, struct fault *fault)
 	    !new_file_keep(&file, fault)) {
 		return false;
 	}
-	size_t count = context->contents.inventory.item_count;
+	size_t count = context->desk.contents.inventory.item_count;
 	text_add_format(&context->out, "%zu item%s written to %s\n", count,
 	    count == 1 ? "" : "s", path);
 	return true;

@@ -38,11 +38,11 @@ read_standing(struct context *context, const char *tag, enum task task, struct s
 	size_t count = 0;
 	size_t item = 0;
 	*out = (struct stand){.count = 0};
-	context_forget(context);
-	if (!context_engine(context, NULL, fault) ||
-	    !context_find_tag(context, tag, &item, fault) ||
-	    !due_of_item(&context->engine, item, context->today, &context->arena,
-		&obligations, &count, fault)) {
+	desk_forget(&context->desk);
+	if (!desk_engine(&context->desk, NULL, fault) ||
+	    !desk_find_tag(&context->desk, tag, &item, fault) ||
+	    !due_of_item(&context->desk.engine, item, context->desk.today,
+		&context->desk.arena, &obligations, &count, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
@@ -123,12 +123,13 @@ say(struct context *context, const char *tag, const struct extension *extension,
 	    "paper %s recorded for %s, until %s; %s of it may wait until %s\n",
 	    extension->paper, tag, until, task, day_words(now->good_through, day));
 	if (moved->good_through < extension->until) {
-		context_note(context, "rule %s lets an extension add no more than %d %s",
-		    moved->rule_id, moved->rule->extension_months,
+		desk_note(&context->desk,
+		    "rule %s lets an extension add no more than %d %s", moved->rule_id,
+		    moved->rule->extension_months,
 		    moved->rule->extension_months == 1 ? "month" : "months");
 	}
 	if (now->good_through < moved->good_through && now->binding != NULL) {
-		context_note(context, "%s binds, and no extension moves that",
+		desk_note(&context->desk, "%s binds, and no extension moves that",
 		    now->binding->rule_id);
 	}
 }
@@ -137,8 +138,8 @@ static bool
 read_extension(struct context *context, struct extension *out, struct fault *fault)
 {
 	char day[DAY_WORDS_SIZE];
-	*out = (struct extension){
-	    .paper = options_value(context->given, "paper"), .given = context->today};
+	*out = (struct extension){.paper = options_value(context->given, "paper"),
+	    .given = context->desk.today};
 	if (out->paper[0] == '\0') {
 		return fault_set(fault, FAULT_INPUT,
 		    "--paper: expected the number of the authority's paper, found nothing");
@@ -148,7 +149,7 @@ read_extension(struct context *context, struct extension *out, struct fault *fau
 	    !value_day(context->given, "on", &out->given, NULL, fault)) {
 		return false;
 	}
-	if (out->given > context->today) {
+	if (out->given > context->desk.today) {
 		return fault_set(fault, FAULT_INPUT,
 		    "--on: %s is after today; expected the day it was given",
 		    day_words(out->given, day));
@@ -167,8 +168,8 @@ run(struct context *context, struct fault *fault)
 		return false;
 	}
 	if (!read_standing(context, tag, extension.task, &before, fault) ||
-	    !book_begin(context->book, fault) ||
-	    !book_add_extension(context->book, tag, &extension, fault)) {
+	    !book_begin(context->desk.book, fault) ||
+	    !book_add_extension(context->desk.book, tag, &extension, fault)) {
 		return fault_prefix(fault, "extending %s", tag);
 	}
 	if (!read_standing(context, tag, extension.task, &after, fault)) {
@@ -180,7 +181,7 @@ run(struct context *context, struct fault *fault)
 		       fault_prefix(fault, "extending %s", tag);
 	}
 	say(context, tag, &extension, moved, &after);
-	return book_commit(context->book, fault);
+	return book_commit(context->desk.book, fault);
 }
 
 const struct command COMMAND_EXTEND = {

@@ -21,7 +21,7 @@ static bool
 list_kinds(struct context *context, struct fault *fault)
 {
 	const struct kinds *kinds = NULL;
-	if (!context_kinds(context, &kinds, fault)) {
+	if (!desk_kinds(&context->desk, &kinds, fault)) {
 		return false;
 	}
 	const char *group = "";

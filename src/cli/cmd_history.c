@@ -17,8 +17,8 @@ static bool
 write_text(struct context *context, const struct kinds *kinds,
     const struct history *history, const struct journal *journal, struct fault *fault)
 {
-	if (!report_history(&context->style, kinds, &context->contents.inventory, history,
-		&context->out, fault)) {
+	if (!report_history(context_style(context), kinds,
+		&context->desk.contents.inventory, history, &context->out, fault)) {
 		return false;
 	}
 	if (journal->count == 0) {
@@ -36,11 +36,12 @@ run(struct context *context, struct fault *fault)
 	struct history history = {0};
 	struct journal journal = {0};
 	const struct journal_query query = {.about = words, .since = DAY_NONE};
-	if (!context_kinds(context, &kinds, fault) ||
-	    !context_load(context, NULL, true, fault) ||
-	    !history_find(
-		&context->contents.inventory, words, &context->arena, &history, fault) ||
-	    !book_journal(context->book, &query, &context->arena, &journal, fault)) {
+	if (!desk_kinds(&context->desk, &kinds, fault) ||
+	    !desk_load(&context->desk, NULL, true, fault) ||
+	    !history_find(&context->desk.contents.inventory, words, &context->desk.arena,
+		&history, fault) ||
+	    !book_journal(
+		context->desk.book, &query, &context->desk.arena, &journal, fault)) {
 		return false;
 	}
 	if (history.bearer_count == 0 && journal.count == 0) {
@@ -50,8 +51,8 @@ run(struct context *context, struct fault *fault)
 		    words);
 	}
 	if (context->json) {
-		return answer_history(&context->contents.inventory, &history, &journal,
-		    &context->out, fault);
+		return answer_history(&context->desk.contents.inventory, &history,
+		    &journal, &context->out, fault);
 	}
 	return write_text(context, kinds, &history, &journal, fault);
 }

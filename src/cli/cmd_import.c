@@ -1,9 +1,9 @@
 /* becket import */
 #include "cli/command.h"
-#include "cli/files.h"
 #include "cli/import_doubts.h"
 #include "cli/life_plan.h"
 #include "cli/serial_check.h"
+#include "desk/files.h"
 #include "exchange/inventory_csv.h"
 #include "exchange/tag_index.h"
 
@@ -38,8 +38,8 @@ static const struct option_spec OPTIONS[] = {
 static bool
 read_mappings(struct context *context, struct csv_options *options, struct fault *fault)
 {
-	struct csv_mapping *mappings =
-	    arena_alloc(&context->arena, (context->given->count + 1) * sizeof *mappings);
+	struct csv_mapping *mappings = arena_alloc(
+	    &context->desk.arena, (context->given->count + 1) * sizeof *mappings);
 	if (mappings == NULL) {
 		return fault_memory(fault);
 	}
@@ -48,7 +48,7 @@ read_mappings(struct context *context, struct csv_options *options, struct fault
 	for (const char *value = options_next(context->given, "map", &cursor);
 	     value != NULL; value = options_next(context->given, "map", &cursor)) {
 		const char *split = strrchr(value, '=');
-		char *header = arena_alloc(&context->arena, strlen(value) + 1);
+		char *header = arena_alloc(&context->desk.arena, strlen(value) + 1);
 		if (header == NULL) {
 			return fault_memory(fault);
 		}
@@ -73,11 +73,11 @@ read_options(struct context *context, struct csv_options *options, struct fault 
 			 : strcmp(dates, "day-first") == 0 ? ORDER_DAY_FIRST
 							   : ORDER_MONTH_FIRST;
 	options->vessel = options_value(context->given, "vessel");
-	if (options_has(context->given, "dry-run") && context_has_book(context) &&
-	    !context_open(context, BOOK_READ, fault)) {
+	if (options_has(context->given, "dry-run") && desk_has_book(&context->desk) &&
+	    !desk_open(&context->desk, BOOK_READ, fault)) {
 		return false;
 	}
-	return context_currency(context, &options->currency, fault) &&
+	return desk_currency(&context->desk, &options->currency, fault) &&
 	       read_mappings(context, options, fault);
 }
 
@@ -111,7 +111,7 @@ static bool
 write_records(struct context *context, const struct csv_rows *rows, struct fault *fault)
 {
 	const struct csv_row **dated = arena_alloc(
-	    &context->arena, (rows->count + 1) * sizeof(const struct csv_row *));
+	    &context->desk.arena, (rows->count + 1) * sizeof(const struct csv_row *));
 	if (dated == NULL) {
 		return fault_memory(fault);
 	}
@@ -123,8 +123,8 @@ write_records(struct context *context, const struct csv_rows *rows, struct fault
 	}
 	qsort(dated, count, sizeof(const struct csv_row *), by_day);
 	for (size_t i = 0; i < count; i++) {
-		if (!book_add_record(
-			context->book, dated[i]->change.tag, &dated[i]->record, fault)) {
+		if (!book_add_record(context->desk.book, dated[i]->change.tag,
+			&dated[i]->record, fault)) {
 			return fault_prefix(fault, "line %zu", dated[i]->line);
 		}
 	}
@@ -138,13 +138,14 @@ write_movement(struct context *context, const struct csv_row *row,
     const struct item *item, struct fault *fault)
 {
 	const struct item_change *change = &row->change;
-	const char *vessel = context->contents.inventory.vessels[item->vessel].name;
+	const char *vessel = context->desk.contents.inventory.vessels[item->vessel].name;
 	enum move move = MOVE_CARRIED;
 	bool carried = (change->set & 1U << FIELD_VESSEL) != 0 &&
 		       strcmp(change->vessel, vessel) != 0;
-	struct movement movement = life_movement(MOVE_CARRIED, context->today, "");
+	struct movement movement = life_movement(MOVE_CARRIED, context->desk.today, "");
 	movement.vessel = carried ? change->vessel : vessel;
-	if (carried && !book_add_movement(context->book, change->tag, &movement, fault)) {
+	if (carried &&
+	    !book_add_movement(context->desk.book, change->tag, &movement, fault)) {
 		return false;
 	}
 	if (!life_state_move(item, change, &move)) {
@@ -153,20 +154,20 @@ write_movement(struct context *context, const struct csv_row *row,
 	movement.move = move;
 	movement.because = change->because;
 	movement.station = move == MOVE_LANDED ? change->landed_to : item->landed_to;
-	return book_add_movement(context->book, change->tag, &movement, fault);
+	return book_add_movement(context->desk.book, change->tag, &movement, fault);
 }
 
 static bool
 write_movements(struct context *context, const struct csv_rows *rows, struct fault *fault)
 {
 	struct tag_index index = {0};
-	bool written = tag_index_make(&context->contents.inventory, &index, fault);
+	bool written = tag_index_make(&context->desk.contents.inventory, &index, fault);
 	for (size_t i = 0; written && i < rows->count; i++) {
 		const struct csv_row *row = &rows->items[i];
 		size_t at = tag_index_find(&index, row->change.tag);
 		if (at != ITEM_NO_PARENT && !row->further) {
-			written = write_movement(
-			    context, row, &context->contents.inventory.items[at], fault);
+			written = write_movement(context, row,
+			    &context->desk.contents.inventory.items[at], fault);
 		}
 	}
 	tag_index_clear(&index);
@@ -186,7 +187,7 @@ write_rows(struct context *context, const struct csv_rows *rows,
 		changes[i].set &= ~(1U << FIELD_SERIAL);
 	}
 	if (rows->count > 0 &&
-	    !book_put_items(context->book, changes, rows->count, &wrong, fault)) {
+	    !book_put_items(context->desk.book, changes, rows->count, &wrong, fault)) {
 		size_t line = wrong < rows->count ? rows->items[wrong].line : 0;
 		return fault_prefix(fault, "line %zu", line);
 	}
@@ -195,24 +196,24 @@ write_rows(struct context *context, const struct csv_rows *rows,
 	}
 	return write_records(context, rows, fault) &&
 	       (!renewals ||
-		   book_put_items(context->book, changes, rows->count, NULL, fault));
+		   book_put_items(context->desk.book, changes, rows->count, NULL, fault));
 }
 
 static bool
 write_all(struct context *context, const struct csv_rows *rows, struct fault *fault)
 {
 	struct item_change *changes =
-	    arena_alloc(&context->arena, (rows->count + 1) * sizeof *changes);
+	    arena_alloc(&context->desk.arena, (rows->count + 1) * sizeof *changes);
 	if (changes == NULL) {
 		return fault_memory(fault);
 	}
 	for (size_t i = 0; i < rows->count; i++) {
 		changes[i] = rows->items[i].change;
 	}
-	return book_begin(context->book, fault) &&
+	return book_begin(context->desk.book, fault) &&
 	       write_movements(context, rows, fault) &&
 	       write_rows(context, rows, changes, fault) &&
-	       book_commit(context->book, fault);
+	       book_commit(context->desk.book, fault);
 }
 
 /* A "last service" of gear that is not serviced is refused, not kept to no purpose. */
@@ -227,14 +228,14 @@ check_services(struct context *context, const char *name, const struct csv_rows 
 	    !csv_implies_services(rows)) {
 		return true;
 	}
-	bool loaded = context->contents.inventory.vessel_count > 0;
-	if ((loaded && !context_engine(context, NULL, fault)) ||
-	    !context_rulebook(context, &vessel, &fresh, fault)) {
+	bool loaded = context->desk.contents.inventory.vessel_count > 0;
+	if ((loaded && !desk_engine(&context->desk, NULL, fault)) ||
+	    !desk_rulebook(&context->desk, &vessel, &fresh, fault)) {
 		return false;
 	}
-	const struct csv_rulebooks rulebooks = {context->engine.rulebooks, fresh};
-	bool done = csv_check_services(
-	    name, rows, &context->contents.inventory, &rulebooks, &context->arena, fault);
+	const struct csv_rulebooks rulebooks = {context->desk.engine.rulebooks, fresh};
+	bool done = csv_check_services(name, rows, &context->desk.contents.inventory,
+	    &rulebooks, &context->desk.arena, fault);
 	rulebook_free(fresh);
 	return done;
 }
@@ -246,15 +247,16 @@ compare(struct context *context, const char *name, struct csv_rows *rows, bool d
     struct fault *fault)
 {
 	struct csv_effect effect = {0};
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	const struct serial_answers answers = {
 	    .right = options_has(context->given, "serials-are-right"),
 	    .again = options_has(context->given, "again"),
 	};
 	import_remarks(context, rows);
-	if (!csv_find_tags(name, rows, inventory, &context->arena, fault) ||
+	if (!csv_find_tags(name, rows, inventory, &context->desk.arena, fault) ||
 	    !import_names(context, name, rows, fault) ||
-	    !csv_check_serials(name, rows, inventory, answers, &context->arena, fault) ||
+	    !csv_check_serials(
+		name, rows, inventory, answers, &context->desk.arena, fault) ||
 	    !check_services(context, name, rows, fault) ||
 	    !csv_compare(rows, inventory, &effect, &context->out, fault)) {
 		return false;
@@ -271,13 +273,13 @@ import_rows(
     struct context *context, const char *name, struct csv_rows *rows, struct fault *fault)
 {
 	bool dry = options_has(context->given, "dry-run");
-	text_add(&context->notes, text_string(&rows->notes));
+	text_add(&context->desk.notes, text_string(&rows->notes));
 	if (dry) {
-		return (!context_has_book(context) ||
-			   context_load(context, NULL, true, fault)) &&
+		return (!desk_has_book(&context->desk) ||
+			   desk_load(&context->desk, NULL, true, fault)) &&
 		       compare(context, name, rows, true, fault);
 	}
-	return context_load(context, NULL, true, fault) &&
+	return desk_load(&context->desk, NULL, true, fault) &&
 	       compare(context, name, rows, false, fault) &&
 	       (write_all(context, rows, fault) ||
 		   fault_prefix(fault, "importing %s", name));
@@ -293,13 +295,14 @@ run(struct context *context, struct fault *fault)
 	struct csv_rows rows = {0};
 	SCOPED_TEXT bytes = {0};
 	if (!read_options(context, &options, fault) ||
-	    !context_kinds(context, &kinds, fault) || !file_read(path, &bytes, fault)) {
+	    !desk_kinds(&context->desk, &kinds, fault) ||
+	    !file_read(path, &bytes, fault)) {
 		return false;
 	}
 	const struct csv_source source = {name, text_string(&bytes), bytes.length};
-	bool done =
-	    csv_read_inventory(&source, kinds, &options, &context->arena, &rows, fault) &&
-	    import_rows(context, name, &rows, fault);
+	bool done = csv_read_inventory(
+			&source, kinds, &options, &context->desk.arena, &rows, fault) &&
+		    import_rows(context, name, &rows, fault);
 	csv_rows_clear(&rows);
 	return done;
 }

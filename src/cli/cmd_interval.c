@@ -48,7 +48,7 @@ read_interval(struct context *context, struct interval *interval, struct fault *
 	const struct given_options *given = context->given;
 	bool every = false;
 	interval->paper = options_value(given, "paper");
-	interval->on = context->today;
+	interval->on = context->desk.today;
 	read_from(given, interval);
 	if (!value_number(given, "every", MONTHS, &interval->months, &every, fault) ||
 	    !value_number(given, "first", MONTHS, &interval->first_months, NULL, fault) ||
@@ -101,7 +101,7 @@ put(struct context *context, const struct item *item, const struct interval *int
 		    "that was there then and would move nothing. Expected that day or later",
 		    item->tag, day_words(renewed, on));
 	}
-	return book_put_interval(context->book, item->tag, interval, fault);
+	return book_put_interval(context->desk.book, item->tag, interval, fault);
 }
 
 static bool
@@ -112,7 +112,7 @@ drop(
 		return fault_set(fault, FAULT_INPUT,
 		    "%s has no maker's interval of its %s", item->tag, task_noun(task));
 	}
-	return book_drop_interval(context->book, item->tag, task, fault);
+	return book_drop_interval(context->desk.book, item->tag, task, fault);
 }
 
 static bool
@@ -125,13 +125,14 @@ run(struct context *context, struct fault *fault)
 	if (!task_parse(options_value(context->given, "task"), &interval.task, fault) ||
 	    !(none ? check_none(context, fault)
 		   : read_interval(context, &interval, fault)) ||
-	    !context_load(context, NULL, true, fault) ||
+	    !desk_load(&context->desk, NULL, true, fault) ||
 	    !range_items(context, 0, &items, &count, fault) ||
-	    !book_begin(context->book, fault)) {
+	    !book_begin(context->desk.book, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
-		const struct item *item = &context->contents.inventory.items[items[i]];
+		const struct item *item =
+		    &context->desk.contents.inventory.items[items[i]];
 		if (!(none ? drop(context, item, interval.task, fault)
 			   : put(context, item, &interval, fault))) {
 			return false;
@@ -146,7 +147,7 @@ run(struct context *context, struct fault *fault)
 			text_add(&context->out, "\n");
 		}
 	}
-	return book_commit(context->book, fault);
+	return book_commit(context->desk.book, fault);
 }
 
 const struct command COMMAND_INTERVAL = {

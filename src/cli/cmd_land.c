@@ -46,9 +46,9 @@ static bool
 find_station(struct context *context, const char *name, const struct station **out,
     struct fault *fault)
 {
-	const struct book_contents *contents = &context->contents;
-	const char **names =
-	    arena_alloc(&context->arena, (contents->station_count + 1) * sizeof *names);
+	const struct book_contents *contents = &context->desk.contents;
+	const char **names = arena_alloc(
+	    &context->desk.arena, (contents->station_count + 1) * sizeof *names);
 	if (names == NULL) {
 		return fault_memory(fault);
 	}
@@ -64,7 +64,7 @@ find_station(struct context *context, const char *name, const struct station **o
 		return fault_set(fault, FAULT_INPUT,
 		    "--to: there is no station \"%s\"; did you mean %s?", name, nearest);
 	}
-	context_note(context,
+	desk_note(&context->desk,
 	    "there is no station \"%s\" in the book, so its turn-round is taken to be %d "
 	    "days; \"becket station\" enters it",
 	    name, (int)ASSUMED_TURN_ROUND_DAYS);
@@ -75,24 +75,24 @@ find_station(struct context *context, const char *name, const struct station **o
 static void
 note_station(struct context *context, const struct landing *landing, size_t index)
 {
-	const struct item *item = &context->contents.inventory.items[index];
+	const struct item *item = &context->desk.contents.inventory.items[index];
 	if (landing->station == NULL) {
 		return;
 	}
 	switch (station_fit(landing->station, item->kind, item->make)) {
 	case FIT_NO:
-		context_note(context,
+		desk_note(&context->desk,
 		    "%s is not known to service %s, which %s is; \"becket station\" says "
 		    "what it takes",
 		    landing->to, item->kind, item->tag);
 		break;
 	case FIT_OTHER_MAKE:
-		context_note(context,
+		desk_note(&context->desk,
 		    "%s is not known to service %s of the make %s, which %s is",
 		    landing->to, item->kind, item->make, item->tag);
 		break;
 	case FIT_ASK:
-		context_note(context,
+		desk_note(&context->desk,
 		    "%s services %s of some makes alone; ask whether it may service %s",
 		    landing->to, item->kind, item->tag);
 		break;
@@ -145,9 +145,9 @@ static bool
 list_of(struct context *context, struct landing *landing, size_t vessel,
     const struct shore_list **out, struct fault *fault)
 {
-	const struct book_contents *contents = &context->contents;
+	const struct book_contents *contents = &context->desk.contents;
 	if (landing->lists == NULL) {
-		landing->lists = arena_alloc(&context->arena,
+		landing->lists = arena_alloc(&context->desk.arena,
 		    contents->inventory.vessel_count * sizeof *landing->lists);
 	}
 	if (landing->lists == NULL) {
@@ -155,13 +155,13 @@ list_of(struct context *context, struct landing *landing, size_t vessel,
 	}
 	struct shore_list **list = &landing->lists[vessel];
 	if (*list == NULL) {
-		*list = arena_alloc(&context->arena, sizeof **list);
+		*list = arena_alloc(&context->desk.arena, sizeof **list);
 		if (*list == NULL) {
 			return fault_memory(fault);
 		}
-		if (!winter_plan(&context->engine, vessel, contents->stations,
-			contents->station_count, 0, landing->on, &context->arena, *list,
-			fault)) {
+		if (!winter_plan(&context->desk.engine, vessel, contents->stations,
+			contents->station_count, 0, landing->on, &context->desk.arena,
+			*list, fault)) {
 			return false;
 		}
 	}
@@ -180,10 +180,10 @@ find_asked(struct context *context, struct landing *landing, size_t index, bool 
 		return true;
 	}
 	arena_reset(&landing->scratch);
-	return context_engine(context, NULL, fault) &&
-	       list_of(context, landing, context->contents.inventory.items[index].vessel,
-		   &list, fault) &&
-	       asked_of_station(&context->engine, list, index, inside, landing->on,
+	return desk_engine(&context->desk, NULL, fault) &&
+	       list_of(context, landing,
+		   context->desk.contents.inventory.items[index].vessel, &list, fault) &&
+	       asked_of_station(&context->desk.engine, list, index, inside, landing->on,
 		   &landing->scratch, out, fault);
 }
 
@@ -211,10 +211,10 @@ static bool
 land_family(struct context *context, struct landing *landing, size_t index,
     struct life_plan *plan, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	struct family family = {0};
 	if (!check_state(&inventory->items[index], fault) ||
-	    !family_of(inventory, index, &context->arena, &family, fault)) {
+	    !family_of(inventory, index, &context->desk.arena, &family, fault)) {
 		return false;
 	}
 	note_station(context, landing, index);
@@ -268,8 +268,8 @@ say_asked(struct context *context, const struct life_plan *plan)
 				    task_noun((enum task)task));
 			}
 			begun = any = true;
-			tag_list_add(
-			    &list, context->contents.inventory.items[step->item].tag);
+			tag_list_add(&list,
+			    context->desk.contents.inventory.items[step->item].tag);
 		}
 		tag_list_end(&list);
 	}
@@ -314,7 +314,7 @@ run(struct context *context, struct fault *fault)
 		return false;
 	}
 	if (landing.station != NULL && station_said_closed(landing.station, landing.on)) {
-		context_note(context, "%s is closed on that day", landing.to);
+		desk_note(&context->desk, "%s is closed on that day", landing.to);
 	}
 	if (!life_write(context, &plan, fault)) {
 		return fault_prefix(fault, "landing");

@@ -15,7 +15,7 @@ static bool
 choose(struct context *context, const size_t **items_out, size_t *count_out,
     struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	const char *word = options_value(context->given, "state");
 	enum place_state state = PLACE_ABOARD;
 	struct selection selection;
@@ -23,8 +23,8 @@ choose(struct context *context, const size_t **items_out, size_t *count_out,
 	    (word != NULL && !place_parse(word, &state, fault))) {
 		return false;
 	}
-	size_t *items =
-	    arena_alloc(&context->arena, (inventory->item_count + 1) * sizeof *items);
+	size_t *items = arena_alloc(
+	    &context->desk.arena, (inventory->item_count + 1) * sizeof *items);
 	if (items == NULL) {
 		return fault_memory(fault);
 	}
@@ -49,18 +49,19 @@ run(struct context *context, struct fault *fault)
 	size_t count = 0;
 	bool with_withdrawn =
 	    options_has(context->given, "all") || options_has(context->given, "state");
-	if (!context_kinds(context, &kinds, fault) ||
-	    !context_load(context, options_value(context->given, "vessel"),
+	if (!desk_kinds(&context->desk, &kinds, fault) ||
+	    !desk_load(&context->desk, options_value(context->given, "vessel"),
 		with_withdrawn, fault) ||
 	    !choose(context, &items, &count, fault)) {
 		return false;
 	}
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	if (context->json) {
 		return answer_list(inventory, items, count, &context->out, fault);
 	}
-	return context_is_empty(context) || report_list(&context->style, kinds, inventory,
-						items, count, &context->out, fault);
+	return context_is_empty(context) ||
+	       report_list(context_style(context), kinds, inventory, items, count,
+		   &context->out, fault);
 }
 
 const struct command COMMAND_LIST = {

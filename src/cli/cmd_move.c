@@ -50,10 +50,10 @@ static bool
 split(struct context *context, int quantity, size_t *items, size_t count,
     struct carrying *carrying, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	const struct item *lot = &inventory->items[items[0]];
-	const char *tag = arena_string(&context->arena, lot->tag);
-	const char *to = arena_string(&context->arena, carrying->to);
+	const char *tag = arena_string(&context->desk.arena, lot->tag);
+	const char *to = arena_string(&context->desk.arena, carrying->to);
 	const char **fresh = NULL;
 	SCOPED_TEXT note = {0};
 	if (tag == NULL || to == NULL) {
@@ -75,19 +75,19 @@ split(struct context *context, int quantity, size_t *items, size_t count,
 		    "pieces one by one",
 		    tag);
 	}
-	if (!tags_fresh(lot->kind, inventory, 1, &context->arena, &fresh, fault) ||
-	    !book_split_item(context->book, tag, fresh[0], quantity, fault)) {
+	if (!tags_fresh(lot->kind, inventory, 1, &context->desk.arena, &fresh, fault) ||
+	    !book_split_item(context->desk.book, tag, fresh[0], quantity, fault)) {
 		return false;
 	}
-	context_forget(context);
+	desk_forget(&context->desk);
 	text_add_format(&note, "split from the lot %s%s%s", tag,
 	    carrying->note[0] == '\0' ? "" : "; ", carrying->note);
-	carrying->note = arena_string(&context->arena, text_string(&note));
+	carrying->note = arena_string(&context->desk.arena, text_string(&note));
 	carrying->to = to;
 	text_add_format(&context->out, "%d of %s %s %s now\n", quantity, tag,
 	    quantity == 1 ? "is" : "are", fresh[0]);
-	return carrying->note != NULL && context_load(context, NULL, true, fault) &&
-	       context_find_tag(context, fresh[0], &items[0], fault);
+	return carrying->note != NULL && desk_load(&context->desk, NULL, true, fault) &&
+	       desk_find_tag(&context->desk, fresh[0], &items[0], fault);
 }
 
 static bool
@@ -123,7 +123,8 @@ run(struct context *context, struct fault *fault)
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
-		const struct item *item = &context->contents.inventory.items[items[i]];
+		const struct item *item =
+		    &context->desk.contents.inventory.items[items[i]];
 		carrying.with_whole = item->parent != ITEM_NO_PARENT &&
 				      contains(items, count, item->parent);
 		if (!carry(context, &carrying, items[i], &plan, fault)) {

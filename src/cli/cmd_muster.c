@@ -67,7 +67,7 @@ count_forms(const struct given_options *given, struct fault *fault)
 static bool
 read_days(const struct context *context, struct asked *asked, struct fault *fault)
 {
-	struct span days = {context->today, context->today};
+	struct span days = {context->desk.today, context->desk.today};
 	bool from = false;
 	bool to = false;
 	if (!value_day(context->given, "on", &days.first, NULL, fault) ||
@@ -110,16 +110,17 @@ days_of(const struct context *context, const struct asked *asked,
 {
 	struct span days = asked->question.days;
 	if (asked->question.season) {
-		bool found = asked->has_year ? season_of_year(vessel, asked->year, &days)
-					     : season_at(vessel, context->today, &days);
+		bool found = asked->has_year
+				 ? season_of_year(vessel, asked->year, &days)
+				 : season_at(vessel, context->desk.today, &days);
 		if (!found) {
 			return fault_set(fault, FAULT_INPUT,
 			    "%s has no season%s: one winter follows the other",
 			    vessel->name,
 			    asked->has_year ? " that starts in that year" : "");
 		}
-		if (span_has(days, context->today)) {
-			days.first = context->today;
+		if (span_has(days, context->desk.today)) {
+			days.first = context->desk.today;
 		}
 	}
 	if (!vessel_is_here(vessel, days.last)) {
@@ -145,19 +146,20 @@ none_found(struct context *context, const struct asked *asked, struct fault *fau
 {
 	size_t vessel = 0;
 	if (asked->vessel != NULL &&
-	    !context_find_vessel(context, asked->vessel, &vessel, fault)) {
+	    !desk_find_vessel(&context->desk, asked->vessel, &vessel, fault)) {
 		return false;
 	}
-	if (asked->vessel != NULL && context->contents.inventory.vessels[vessel].store) {
+	if (asked->vessel != NULL &&
+	    context->desk.contents.inventory.vessels[vessel].store) {
 		return fault_set(fault, FAULT_INPUT,
 		    "--vessel: \"%.60s\" is a store; only boats are mustered",
 		    asked->vessel);
 	}
-	const struct vessel *named = &context->contents.inventory.vessels[vessel];
+	const struct vessel *named = &context->desk.contents.inventory.vessels[vessel];
 	if (asked->vessel != NULL && !vessel_is_here(named, asked->question.days.first)) {
 		return left_check_on(named, asked->question.days.first, fault);
 	}
-	if (asked->base != NULL && context->contents.inventory.vessel_count > 0) {
+	if (asked->base != NULL && context->desk.contents.inventory.vessel_count > 0) {
 		return fault_set(fault, FAULT_INPUT,
 		    "--base: found \"%.60s\", expected the base of a vessel in the book",
 		    asked->base);
@@ -170,7 +172,7 @@ static bool
 muster_all(struct context *context, struct asked *asked, struct muster *musters,
     size_t *count_out, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	size_t count = 0;
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		struct muster *muster = &musters[count];
@@ -179,8 +181,8 @@ muster_all(struct context *context, struct asked *asked, struct muster *musters,
 			continue;
 		}
 		if (!days_of(context, asked, &inventory->vessels[i], &days, fault) ||
-		    !muster_vessel(
-			&context->engine, i, days, &context->arena, muster, fault)) {
+		    !muster_vessel(&context->desk.engine, i, days, &context->desk.arena,
+			muster, fault)) {
 			return false;
 		}
 		struct span *all = &asked->question.days;
@@ -190,16 +192,16 @@ muster_all(struct context *context, struct asked *asked, struct muster *musters,
 		count++;
 	}
 	*count_out = count;
-	return count > 0
-		   ? muster_cure(&context->engine, musters, count, &context->arena, fault)
-		   : none_found(context, asked, fault);
+	return count > 0 ? muster_cure(&context->desk.engine, musters, count,
+			       &context->desk.arena, fault)
+			 : none_found(context, asked, fault);
 }
 
 static bool
 write_answer(struct context *context, const struct asked *asked,
     const struct muster *musters, size_t count, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	const char *folder = options_value(context->given, "survey");
 	if (folder != NULL && count > 0 &&
 	    !survey_write(context, folder, options_has(context->given, "over"), musters,
@@ -214,8 +216,8 @@ write_answer(struct context *context, const struct asked *asked,
 		return csv_write_muster(inventory, musters, count, &context->out, fault);
 	}
 	return context_is_empty(context) ||
-	       report_muster(&context->style, context->engine.kinds, inventory,
-		   &asked->question, musters, count, &context->out, fault);
+	       report_muster(context_style(context), context->desk.engine.kinds,
+		   inventory, &asked->question, musters, count, &context->out, fault);
 }
 
 static bool
@@ -224,14 +226,14 @@ run(struct context *context, struct fault *fault)
 	struct asked asked = {0};
 	/* All of the book is read, for a boat's spares are in another's name, and she may
 	 * be asked about on a day before she left. */
-	context->with_left = true;
+	context->desk.with_left = true;
 	if (!read_asked(context, &asked, fault) ||
-	    !context_engine(context, NULL, fault)) {
+	    !desk_engine(&context->desk, NULL, fault)) {
 		return false;
 	}
-	const struct inventory *inventory = &context->contents.inventory;
-	struct muster *musters =
-	    arena_alloc(&context->arena, (inventory->vessel_count + 1) * sizeof *musters);
+	const struct inventory *inventory = &context->desk.contents.inventory;
+	struct muster *musters = arena_alloc(
+	    &context->desk.arena, (inventory->vessel_count + 1) * sizeof *musters);
 	size_t count = 0;
 	if (musters == NULL) {
 		return fault_memory(fault);

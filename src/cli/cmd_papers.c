@@ -34,7 +34,7 @@ bring_out(struct context *context, const char *path, const struct paper *papers,
 		text_reset(&name);
 		paper_out_name(&papers[i], &name);
 		if (!text_check(&name, fault) ||
-		    !book_read_paper(context->book, &papers[i], &bytes, fault) ||
+		    !book_read_paper(context->desk.book, &papers[i], &bytes, fault) ||
 		    !folder_add(&folder, text_string(&name), &bytes, fault)) {
 			return false;
 		}
@@ -48,7 +48,7 @@ remove_papers(struct context *context, const char *tag, struct fault *fault)
 {
 	size_t cursor = 0;
 	const char *value = NULL;
-	if (!book_begin(context->book, fault)) {
+	if (!book_begin(context->desk.book, fault)) {
 		return false;
 	}
 	while ((value = options_next(context->given, "remove", &cursor)) != NULL) {
@@ -59,13 +59,13 @@ remove_papers(struct context *context, const char *tag, struct fault *fault)
 			    "shows them",
 			    value, tag);
 		}
-		if (!book_remove_paper(context->book, tag, number, fault)) {
+		if (!book_remove_paper(context->desk.book, tag, number, fault)) {
 			return false;
 		}
 		text_add_format(
 		    &context->out, "Paper %ld of %s is out of the book.\n", number, tag);
 	}
-	return book_commit(context->book, fault);
+	return book_commit(context->desk.book, fault);
 }
 
 static bool
@@ -94,16 +94,16 @@ run(struct context *context, struct fault *fault)
 	size_t count = 0;
 	size_t item = 0;
 	if (!check_options(context, fault) ||
-	    !context_open(context, removes ? BOOK_WRITE : BOOK_READ, fault) ||
-	    !context_load(context, NULL, true, fault) ||
-	    (tag != NULL && !context_find_tag(context, tag, &item, fault))) {
+	    !desk_open(&context->desk, removes ? BOOK_WRITE : BOOK_READ, fault) ||
+	    !desk_load(&context->desk, NULL, true, fault) ||
+	    (tag != NULL && !desk_find_tag(&context->desk, tag, &item, fault))) {
 		return false;
 	}
 	if (removes) {
 		return remove_papers(context, tag, fault);
 	}
 	if (!book_load_papers(
-		context->book, tag, &context->arena, &papers, &count, fault)) {
+		context->desk.book, tag, &context->desk.arena, &papers, &count, fault)) {
 		return false;
 	}
 	if (context->json) {
@@ -112,7 +112,7 @@ run(struct context *context, struct fault *fault)
 	if (count > 0 && path != NULL) {
 		return bring_out(context, path, papers, count, fault);
 	}
-	return report_papers(&context->style, papers, count, &context->out, fault);
+	return report_papers(context_style(context), papers, count, &context->out, fault);
 }
 
 const struct command COMMAND_PAPERS = {

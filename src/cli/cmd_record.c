@@ -56,7 +56,7 @@ read_event(
 	    !value_day(context->given, "on", &entry->event.on, NULL, fault)) {
 		return false;
 	}
-	context_note_future(context, "on", stamp_of_day(entry->event.on));
+	desk_note_future(&context->desk, "on", stamp_of_day(entry->event.on));
 	return true;
 }
 
@@ -107,7 +107,7 @@ read_task(
 		return fault_set(
 		    fault, FAULT_INPUT, "--on: expected a date, found nothing");
 	}
-	context_note_future(context, "on", record->on);
+	desk_note_future(&context->desk, "on", record->on);
 	return record_check(record, fault) &&
 	       read_renewed(given, record->task, &entry->renewed, fault);
 }
@@ -117,24 +117,25 @@ write_entry(struct context *context, const struct entry *entry, const char *tag,
     struct fault *fault)
 {
 	if (entry->is_event) {
-		return book_add_event(context->book, tag, &entry->event, fault);
+		return book_add_event(context->desk.book, tag, &entry->event, fault);
 	}
 	struct item_change renewed = entry->renewed;
 	bool past = false;
 	renewed.tag = tag;
-	if (!book_is_past_renewal(context->book, tag, &entry->record, &past, fault) ||
-	    !book_add_record(context->book, tag, &entry->record, fault)) {
+	if (!book_is_past_renewal(
+		context->desk.book, tag, &entry->record, &past, fault) ||
+	    !book_add_record(context->desk.book, tag, &entry->record, fault)) {
 		return false;
 	}
 	if (past) {
-		context_note(context,
+		desk_note(&context->desk,
 		    "what is in place as %s now is newer, so this is kept as history and "
 		    "changes none of its dates%s",
 		    tag, renewed.set == 0 ? "" : "; those given here were not kept");
 		return true;
 	}
 	return renewed.set == 0 ||
-	       book_put_items(context->book, &renewed, 1, NULL, fault);
+	       book_put_items(context->desk.book, &renewed, 1, NULL, fault);
 }
 
 static void
@@ -153,7 +154,7 @@ say(struct context *context, const struct entry *entry, const char *word)
 		char money[MONEY_WORDS_SIZE];
 		text_add_format(&context->out, ", %s%s",
 		    money_words(entry->record.price_minor,
-			context->contents.inventory.currency, money),
+			context->desk.contents.inventory.currency, money),
 		    context->given->words.count > 2 ? " each" : "");
 	}
 	text_add(&context->out, "\n");
@@ -164,7 +165,7 @@ static bool
 check_serial(struct context *context, const struct entry *entry, const size_t *items,
     size_t count, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	if (entry->is_event || entry->record.task != TASK_RENEW) {
 		return true;
 	}
@@ -172,7 +173,7 @@ check_serial(struct context *context, const struct entry *entry, const size_t *i
 		for (size_t i = 0; i < count; i++) {
 			const struct item *item = &inventory->items[items[i]];
 			if (item->serial[0] != '\0') {
-				context_note(context,
+				desk_note(&context->desk,
 				    "serial %s of %s went with the old one; \"becket amend "
 				    "%s --serial NO\" enters the new one's",
 				    item->serial, item->tag, item->tag);
@@ -197,12 +198,12 @@ check_serial(struct context *context, const struct entry *entry, const size_t *i
 static void
 note_before_made(struct context *context, const struct entry *entry, size_t index)
 {
-	const struct item *item = &context->contents.inventory.items[index];
+	const struct item *item = &context->desk.contents.inventory.items[index];
 	day_t on = entry->is_event ? entry->event.on : stamp_last(entry->record.on);
 	char made[STAMP_TEXT_SIZE];
 	if (item->made.precision != STAMP_NONE && on < stamp_first(item->made)) {
-		context_note(context, "%s was made %s, after the day recorded", item->tag,
-		    stamp_words(item->made, made));
+		desk_note(&context->desk, "%s was made %s, after the day recorded",
+		    item->tag, stamp_words(item->made, made));
 	}
 }
 
@@ -217,15 +218,16 @@ run(struct context *context, struct fault *fault)
 	bool read = event_parse(word, &kind, &no_event)
 			? read_event(context, word, &entry, fault)
 			: read_task(context, word, &entry, fault);
-	if (!read || !context_load(context, NULL, true, fault)) {
+	if (!read || !desk_load(&context->desk, NULL, true, fault)) {
 		return false;
 	}
-	size_t *items = arena_alloc(&context->arena, words->count * sizeof *items);
+	size_t *items = arena_alloc(&context->desk.arena, words->count * sizeof *items);
 	if (items == NULL) {
 		return fault_memory(fault);
 	}
 	for (size_t i = 1; i < words->count; i++) {
-		if (!context_find_tag(context, words->items[i], &items[i - 1], fault)) {
+		if (!desk_find_tag(
+			&context->desk, words->items[i], &items[i - 1], fault)) {
 			return false;
 		}
 		note_before_made(context, &entry, items[i - 1]);
@@ -233,7 +235,7 @@ run(struct context *context, struct fault *fault)
 	if (!check_serial(context, &entry, items, words->count - 1, fault)) {
 		return false;
 	}
-	if (!book_begin(context->book, fault)) {
+	if (!book_begin(context->desk.book, fault)) {
 		return false;
 	}
 	for (size_t i = 1; i < words->count; i++) {
@@ -241,7 +243,7 @@ run(struct context *context, struct fault *fault)
 			return fault_prefix(fault, "recording %s", words->items[i]);
 		}
 	}
-	if (!book_commit(context->book, fault)) {
+	if (!book_commit(context->desk.book, fault)) {
 		return false;
 	}
 	say(context, &entry, word);

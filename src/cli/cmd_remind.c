@@ -64,7 +64,7 @@ cut_pair(struct context *context, const char *option, const char *pair,
 		return fault_set(fault, FAULT_INPUT,
 		    "--%s: expected NAME=VALUE, found \"%s\"", option, pair);
 	}
-	char *name = arena_alloc(&context->arena, (size_t)(sign - pair) + 1);
+	char *name = arena_alloc(&context->desk.arena, (size_t)(sign - pair) + 1);
 	if (name == NULL) {
 		return fault_memory(fault);
 	}
@@ -139,10 +139,10 @@ read_plan(struct context *context, const struct reminders *reminders, const char
 		    id);
 	}
 	if (strcmp(value, "none") != 0 &&
-	    !day_typed(value, context->today, &day, fault)) {
+	    !day_typed(value, context->desk.today, &day, fault)) {
 		return fault_prefix(fault, "--plan %s", id);
 	}
-	if (day != DAY_NONE && day < context->today) {
+	if (day != DAY_NONE && day < context->desk.today) {
 		char words[DAY_WORDS_SIZE];
 		return fault_set(fault, FAULT_INPUT,
 		    "--plan %s: %s is past; expected today or a day to come", id,
@@ -156,7 +156,7 @@ read_plan(struct context *context, const struct reminders *reminders, const char
 static void *
 room_for_options(struct context *context, size_t size)
 {
-	return arena_alloc(&context->arena, (context->given->count + 1) * size);
+	return arena_alloc(&context->desk.arena, (context->given->count + 1) * size);
 }
 
 static bool
@@ -304,7 +304,7 @@ change_and_make(struct context *context, struct reminders *reminders, struct fau
 	struct choices_change change = {0};
 	if (!reminding_seen(context, reminders, fault) ||
 	    !read_change(context, reminders, &change, fault) ||
-	    !book_put_choices(context->book, &change, fault)) {
+	    !book_put_choices(context->desk.book, &change, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < change.planned_count; i++) {
@@ -322,13 +322,14 @@ run(struct context *context, struct fault *fault)
 	struct reminders reminders = {0};
 	struct reminder_choices choices = {0};
 	if (!reminding_scope(context, WHO, &scope, fault) ||
-	    !book_begin(context->book, fault) ||
+	    !book_begin(context->desk.book, fault) ||
 	    !change_and_make(context, &reminders, fault) ||
-	    !book_load_choices(context->book, &context->arena, &choices, fault) ||
-	    !book_commit(context->book, fault)) {
+	    !book_load_choices(
+		context->desk.book, &context->desk.arena, &choices, fault) ||
+	    !book_commit(context->desk.book, fault)) {
 		return false;
 	}
-	reminders_narrow(&reminders, &context->contents.inventory, &scope);
+	reminders_narrow(&reminders, &context->desk.contents.inventory, &scope);
 	return context->json ? say_json(context, &reminders, &choices, fault)
 			     : say(context, &reminders, &choices, fault);
 }

@@ -56,7 +56,7 @@ plan_one(struct context *context, size_t index, bool back, day_t on,
     struct life_plan *plan, struct fault *fault)
 {
 	struct life_step step = {.item = index, .moves = true};
-	const struct item *item = &context->contents.inventory.items[index];
+	const struct item *item = &context->desk.contents.inventory.items[index];
 	step.movement =
 	    life_movement(back ? MOVE_ABOARD : MOVE_RESERVED, on, life_note(context));
 	step.change = (struct item_change){

@@ -82,15 +82,15 @@ read_next(struct context *context, struct homecoming *home, struct fault *fault)
 static bool
 read_renewed(struct context *context, struct homecoming *home, struct fault *fault)
 {
-	struct renewed_part *parts =
-	    arena_alloc(&context->arena, (context->given->count + 1) * sizeof *parts);
+	struct renewed_part *parts = arena_alloc(
+	    &context->desk.arena, (context->given->count + 1) * sizeof *parts);
 	if (parts == NULL) {
 		return fault_memory(fault);
 	}
 	size_t cursor = 0;
 	for (const char *words = options_next(context->given, "renewed", &cursor);
 	     words != NULL; words = options_next(context->given, "renewed", &cursor)) {
-		if (!renewed_parse(&context->arena, words, ORDER_ISO,
+		if (!renewed_parse(&context->desk.arena, words, ORDER_ISO,
 			&parts[home->renewed_count], fault)) {
 			return fault_prefix(fault, "--renewed");
 		}
@@ -104,7 +104,7 @@ static bool
 read_kept(struct context *context, struct homecoming *home, struct fault *fault)
 {
 	const char **kept =
-	    arena_alloc(&context->arena, (context->given->count + 1) * sizeof *kept);
+	    arena_alloc(&context->desk.arena, (context->given->count + 1) * sizeof *kept);
 	if (kept == NULL) {
 		return fault_memory(fault);
 	}
@@ -217,7 +217,7 @@ recorded(const struct life_step *step)
 static unsigned
 left_open(const struct context *context, const struct life_step *step)
 {
-	const struct item *item = &context->contents.inventory.items[step->item];
+	const struct item *item = &context->desk.contents.inventory.items[step->item];
 	bool back = step->moves && step->movement.move == MOVE_RETURNED;
 	return back ? homecoming_asked(item) & ~recorded(step) : 0;
 }
@@ -239,8 +239,8 @@ say_recorded(struct context *context, const struct life_plan *plan)
 				    "Recorded as done, %s: ", task_noun((enum task)task));
 			}
 			any = true;
-			tag_list_add(
-			    &list, context->contents.inventory.items[step->item].tag);
+			tag_list_add(&list,
+			    context->desk.contents.inventory.items[step->item].tag);
 		}
 		tag_list_end(&list);
 		text_add(&context->out, any ? "\n" : "");
@@ -258,12 +258,13 @@ note_open(struct context *context, const struct life_plan *plan)
 			const struct life_step *step = &plan->items[i];
 			if ((left_open(context, step) & 1U << task) != 0) {
 				tag_list_add(&list,
-				    context->contents.inventory.items[step->item].tag);
+				    context->desk.contents.inventory.items[step->item]
+					.tag);
 			}
 		}
 		tag_list_end(&list);
 		if (tags.length > 0) {
-			context_note(context,
+			desk_note(&context->desk,
 			    "%s was asked of the station and is not recorded as done, so it "
 			    "stays open: %s; if it was done, \"becket record %s\" enters it",
 			    task_noun((enum task)task), text_string(&tags),
@@ -282,14 +283,15 @@ note_nothing(struct context *context, const struct life_plan *plan)
 		const struct life_step *step = &plan->items[i];
 		bool passed = step->movement.result == RESULT_PASSED ||
 			      step->movement.result == RESULT_PASSED_SHORTER;
-		const struct item *item = &context->contents.inventory.items[step->item];
+		const struct item *item =
+		    &context->desk.contents.inventory.items[step->item];
 		if (passed && step->record_count == 0 && homecoming_asked(item) == 0) {
 			tag_list_add(&list, item->tag);
 		}
 	}
 	tag_list_end(&list);
 	if (tags.length > 0) {
-		context_note(context,
+		desk_note(&context->desk,
 		    "nothing is recorded as done to %s; if something was, \"becket record\" "
 		    "enters it",
 		    text_string(&tags));
@@ -303,14 +305,14 @@ note_not_in_date(struct context *context, const char *tag, struct fault *fault)
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	size_t item = 0;
-	if (!context_find_tag(context, tag, &item, fault) ||
-	    !due_of_item(&context->engine, item, context->today, &context->arena,
-		&obligations, &count, fault)) {
+	if (!desk_find_tag(&context->desk, tag, &item, fault) ||
+	    !due_of_item(&context->desk.engine, item, context->desk.today,
+		&context->desk.arena, &obligations, &count, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
 		if (obligations[i].state != STATE_IN_DATE && !obligations[i].routine) {
-			context_note(context,
+			desk_note(&context->desk,
 			    "%s is not in date: %s %s; \"becket why %s\" "
 			    "says why",
 			    tag, task_word(obligations[i].task),
@@ -336,8 +338,8 @@ write_bag(struct context *context, const struct bag *bag, struct fault *fault)
 	say_recorded(context, &plan);
 	note_open(context, &plan);
 	note_nothing(context, &plan);
-	context_forget(context);
-	if (!context_engine(context, NULL, fault)) {
+	desk_forget(&context->desk);
+	if (!desk_engine(&context->desk, NULL, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < bag->count; i++) {

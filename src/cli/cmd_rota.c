@@ -41,13 +41,13 @@ enum { MONTHS = 12, TOGETHER_DAYS = 7, NUMBER_MOST = 10000 };
 static bool
 read_days(const struct context *context, struct rota_ask *ask, struct fault *fault)
 {
-	struct span days = {context->today, DAY_NONE};
+	struct span days = {context->desk.today, DAY_NONE};
 	bool to = false;
 	if (!value_day(context->given, "from", &days.first, NULL, fault) ||
 	    !value_day(context->given, "to", &days.last, &to, fault)) {
 		return false;
 	}
-	if (days.first < context->today) {
+	if (days.first < context->desk.today) {
 		return usage_fault(fault, WHO,
 		    "found a --from before today; expected a day on which gear can still "
 		    "be handed in");
@@ -72,12 +72,12 @@ read_kinds(struct context *context, struct rota_ask *ask, struct fault *fault)
 	if (list == NULL) {
 		return true;
 	}
-	if (!value_list(
-		&context->arena, "kind", list, &ask->kinds, &ask->kind_count, fault)) {
+	if (!value_list(&context->desk.arena, "kind", list, &ask->kinds, &ask->kind_count,
+		fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < ask->kind_count; i++) {
-		if (kinds_find(context->engine.kinds, ask->kinds[i]) == NULL) {
+		if (kinds_find(context->desk.engine.kinds, ask->kinds[i]) == NULL) {
 			return fault_set(fault, FAULT_INPUT,
 			    "--kind: found \"%.60s\", expected a kind as \"becket list\" "
 			    "shows them",
@@ -125,10 +125,11 @@ check_named(struct context *context, struct fault *fault)
 	for (const char *name = options_next(context->given, "vessel", &cursor);
 	     name != NULL; name = options_next(context->given, "vessel", &cursor)) {
 		size_t at = 0;
-		if (!context_find_vessel(context, name, &at, fault)) {
+		if (!desk_find_vessel(&context->desk, name, &at, fault)) {
 			return false;
 		}
-		const struct vessel *vessel = &context->contents.inventory.vessels[at];
+		const struct vessel *vessel =
+		    &context->desk.contents.inventory.vessels[at];
 		if (vessel->store || vessel->laid_up) {
 			return fault_set(fault, FAULT_INPUT,
 			    vessel->store
@@ -144,10 +145,10 @@ check_named(struct context *context, struct fault *fault)
 static bool
 find_vessels(struct context *context, struct rota_ask *ask, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	const char *base = options_value(context->given, "base");
-	size_t *vessels =
-	    arena_alloc(&context->arena, (inventory->vessel_count + 1) * sizeof *vessels);
+	size_t *vessels = arena_alloc(
+	    &context->desk.arena, (inventory->vessel_count + 1) * sizeof *vessels);
 	bool found = base == NULL;
 	if (vessels == NULL) {
 		return fault_memory(fault);
@@ -157,7 +158,7 @@ find_vessels(struct context *context, struct rota_ask *ask, struct fault *fault)
 		bool here = base == NULL || strcmp(vessel->base, base) == 0;
 		found = found || here;
 		if (here && !vessel->store && !vessel->laid_up &&
-		    vessel_is_here(vessel, context->today) &&
+		    vessel_is_here(vessel, context->desk.today) &&
 		    is_named(context->given, vessel)) {
 			vessels[ask->vessel_count++] = i;
 		}
@@ -174,34 +175,34 @@ find_vessels(struct context *context, struct rota_ask *ask, struct fault *fault)
 static bool
 write_answer(struct context *context, const struct rota *rota, struct fault *fault)
 {
-	const struct rota_view view = {&context->contents.inventory,
-	    context->contents.stations, context->engine.kinds, rota};
+	const struct rota_view view = {&context->desk.contents.inventory,
+	    context->desk.contents.stations, context->desk.engine.kinds, rota};
 	if (context->json) {
 		return answer_rota(&view, &context->out, fault);
 	}
 	return options_has(context->given, "csv")
 		   ? csv_write_rota(&view, &context->out, fault)
-		   : report_rota(&context->style, &view, &context->out, fault);
+		   : report_rota(context_style(context), &view, &context->out, fault);
 }
 
 static bool
 run(struct context *context, struct fault *fault)
 {
-	struct rota_ask ask = {.today = context->today, .most_looks = SLOT_LOOKS};
+	struct rota_ask ask = {.today = context->desk.today, .most_looks = SLOT_LOOKS};
 	struct rota rota = {0};
 	if (options_has(context->given, "csv") && context->json) {
 		return usage_fault(fault, WHO, "found --csv with --json; expected one");
 	}
 	/* All of the book is read, for a boat's spares are in another's name. */
 	if (!read_days(context, &ask, fault) || !read_numbers(context, &ask, fault) ||
-	    !context_engine(context, NULL, fault) || !read_kinds(context, &ask, fault) ||
-	    !find_vessels(context, &ask, fault)) {
+	    !desk_engine(&context->desk, NULL, fault) ||
+	    !read_kinds(context, &ask, fault) || !find_vessels(context, &ask, fault)) {
 		return false;
 	}
-	ask.engine = &context->engine;
-	ask.stations = context->contents.stations;
-	ask.station_count = context->contents.station_count;
-	if (!rota_make(&ask, &context->arena, &rota, fault)) {
+	ask.engine = &context->desk.engine;
+	ask.stations = context->desk.contents.stations;
+	ask.station_count = context->desk.contents.station_count;
+	if (!rota_make(&ask, &context->desk.arena, &rota, fault)) {
 		return false;
 	}
 	context->status = rota.holds ? 0 : 1;

@@ -84,7 +84,7 @@ read_where(struct context *context, struct where *out, struct fault *fault)
 	const char *listen = options_value(given, "listen");
 	const char *host = options_value(given, "host");
 	struct book_serving last = {0};
-	if (!book_load_serving(context->book, &context->arena, &last, fault)) {
+	if (!book_load_serving(context->desk.book, &context->desk.arena, &last, fault)) {
 		return false;
 	}
 	struct where where = {"127.0.0.1", "", USUAL_PORT};
@@ -188,8 +188,8 @@ make_new(struct context *context, const struct where *where, struct fault *fault
 	(void)sodium_bin2base64(secret, sizeof secret, bytes, sizeof bytes,
 	    sodium_base64_VARIANT_URLSAFE_NO_PADDING);
 	feed.todos = options_has(context->given, "to-dos");
-	if (!book_add_feed(
-		context->book, secret, &feed.scope, feed.todos, &feed.number, fault)) {
+	if (!book_add_feed(context->desk.book, secret, &feed.scope, feed.todos,
+		&feed.number, fault)) {
 		return false;
 	}
 	add_feed(where, &feed, &context->out);
@@ -212,7 +212,8 @@ find_feed(struct context *context, struct fault *fault)
 		    word == NULL ? "" : "\"");
 		return NULL;
 	}
-	if (!book_load_feeds(context->book, &context->arena, &feeds, &count, fault)) {
+	if (!book_load_feeds(
+		context->desk.book, &context->desk.arena, &feeds, &count, fault)) {
 		return NULL;
 	}
 	for (size_t i = 0; i < count; i++) {
@@ -252,7 +253,8 @@ list(struct context *context, const struct where *where, struct fault *fault)
 {
 	const struct book_feed *feeds = NULL;
 	size_t count = 0;
-	if (!book_load_feeds(context->book, &context->arena, &feeds, &count, fault)) {
+	if (!book_load_feeds(
+		context->desk.book, &context->desk.arena, &feeds, &count, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
@@ -269,7 +271,7 @@ static bool
 revoke(struct context *context, struct fault *fault)
 {
 	const struct book_feed *feed = find_feed(context, fault);
-	if (feed == NULL || !book_revoke_feed(context->book, feed->number, fault)) {
+	if (feed == NULL || !book_revoke_feed(context->desk.book, feed->number, fault)) {
 		return false;
 	}
 	text_add_format(&context->out,
@@ -314,7 +316,7 @@ serve(struct context *context, const struct where *where, int each, struct fault
 	}
 	const struct book_serving serving = {
 	    where->listen, where->host, server_port(server)};
-	if (!book_store_serving(context->book, &serving, fault)) {
+	if (!book_store_serving(context->desk.book, &serving, fault)) {
 		server_stop(server);
 		feeding_clear(&feeding);
 		return false;
@@ -348,7 +350,7 @@ run(struct context *context, struct fault *fault)
 		    "--vessel, --base, --station and --to-dos go with \"new\" only: an address keeps "
 		    "what it was made for");
 	}
-	if (!context_book(context, fault) || !read_where(context, &where, fault)) {
+	if (!desk_book(&context->desk, fault) || !read_where(context, &where, fault)) {
 		return false;
 	}
 	if (what == NULL) {

@@ -1,7 +1,7 @@
 /* becket sheet */
 #include "cli/command.h"
-#include "cli/files.h"
 #include "cli/sheet_compare.h"
+#include "desk/files.h"
 #include "exchange/answers.h"
 
 #include <stdlib.h>
@@ -30,38 +30,41 @@ list(struct context *context, struct fault *fault)
 {
 	const char *const *names = NULL;
 	size_t count = 0;
-	if (!shelf_names(&context->shelf, &context->arena, &names, &count, fault)) {
+	if (!shelf_names(
+		&context->desk.shelf, &context->desk.arena, &names, &count, fault)) {
 		return false;
 	}
 	const struct sheet **sheets =
-	    arena_alloc(&context->arena, (count + 1) * sizeof(const struct sheet *));
+	    arena_alloc(&context->desk.arena, (count + 1) * sizeof(const struct sheet *));
 	if (sheets == NULL) {
 		return fault_memory(fault);
 	}
 	size_t read = 0;
 	for (size_t i = 0; i < count; i++) {
 		struct fault broken = {0};
-		if (shelf_sheet(&context->shelf, names[i], &context->notes, &sheets[read],
-			&broken)) {
+		if (shelf_sheet(&context->desk.shelf, names[i], &context->desk.notes,
+			&sheets[read], &broken)) {
 			read++;
 		} else {
-			context_note(context, "left out: %s", broken.text);
+			desk_note(&context->desk, "left out: %s", broken.text);
 		}
 	}
-	return context->json
-		   ? answer_sheets(sheets, read, &context->out, fault)
-		   : report_sheets(&context->style, sheets, read, &context->out, fault);
+	return context->json ? answer_sheets(sheets, read, &context->out, fault)
+			     : report_sheets(context_style(context), sheets, read,
+				   &context->out, fault);
 }
 
 static bool
 show(struct context *context, const char *name, struct fault *fault)
 {
 	const struct sheet *sheet = NULL;
-	if (!shelf_sheet(&context->shelf, name, &context->notes, &sheet, fault)) {
+	if (!shelf_sheet(
+		&context->desk.shelf, name, &context->desk.notes, &sheet, fault)) {
 		return false;
 	}
-	return context->json ? answer_sheet(sheet, &context->out, fault)
-			     : report_sheet(&context->style, sheet, &context->out, fault);
+	return context->json
+		   ? answer_sheet(sheet, &context->out, fault)
+		   : report_sheet(context_style(context), sheet, &context->out, fault);
 }
 
 /* Makes a finding of why a sheet can't be read: "FILE: line 7, field kinds: ...". */
@@ -81,7 +84,7 @@ add_broken(struct context *context, const char *path, const struct fault *broken
 		text = end + strspn(end, ",: ");
 	}
 	size_t size = strlen(text) + 1;
-	char *what = arena_alloc(&context->arena, size);
+	char *what = arena_alloc(&context->desk.arena, size);
 	if (what == NULL) {
 		return fault_memory(fault);
 	}
@@ -104,8 +107,8 @@ check_file(struct context *context, struct checked_sheet *file, struct sheet **s
 	if (!file_read(file->path, &yaml, fault)) {
 		return false;
 	}
-	bool read = shelf_check(
-	    &context->shelf, file->path, &yaml, &context->notes, sheet_out, &broken);
+	bool read = shelf_check(&context->desk.shelf, file->path, &yaml,
+	    &context->desk.notes, sheet_out, &broken);
 	if (!read && broken.kind != FAULT_INPUT) {
 		*fault = broken;
 		return false;
@@ -118,7 +121,7 @@ check_file(struct context *context, struct checked_sheet *file, struct sheet **s
 	bool built_in =
 	    shelf_built_in(sheet->name) && strcmp(sheet->extends, sheet->name) != 0;
 	return sheet_check(
-	    sheet, &yaml, built_in, &context->arena, &file->findings, fault);
+	    sheet, &yaml, built_in, &context->desk.arena, &file->findings, fault);
 }
 
 static bool

@@ -96,8 +96,8 @@ read_wish(const struct context *context, struct wish *out, struct fault *fault)
 static bool
 wants_station(const struct context *context, const struct shore_line *line)
 {
-	const struct item *item = &context->contents.inventory.items[line->item];
-	const struct kind *kind = kinds_find(context->engine.kinds, item->kind);
+	const struct item *item = &context->desk.contents.inventory.items[line->item];
+	const struct kind *kind = kinds_find(context->desk.engine.kinds, item->kind);
 	return line->task == TASK_SERVICE && kind != NULL && kind->service_ashore;
 }
 
@@ -105,10 +105,10 @@ wants_station(const struct context *context, const struct shore_line *line)
 static void
 note_missing(struct context *context, const struct shore_list *lists, size_t count)
 {
-	const struct item *items = context->contents.inventory.items;
+	const struct item *items = context->desk.contents.inventory.items;
 	for (size_t i = 0; i < count; i++) {
 		for (size_t j = 0; j < lists[i].cannot.count; j++) {
-			context_note(context,
+			desk_note(&context->desk,
 			    "%s can't be done in time and is on no paper; see \"becket "
 			    "winter\"",
 			    items[lists[i].cannot.items[j].item].tag);
@@ -116,7 +116,7 @@ note_missing(struct context *context, const struct shore_list *lists, size_t cou
 		for (size_t j = 0; j < lists[i].now.count; j++) {
 			const struct shore_line *line = &lists[i].now.items[j];
 			if (wants_station(context, line)) {
-				context_note(context,
+				desk_note(&context->desk,
 				    "%s is to be serviced now, not in a winter, and is on "
 				    "no paper",
 				    items[line->item].tag);
@@ -198,7 +198,8 @@ join(struct context *context, const struct dockets *landed, struct stock *stock,
     struct fault *fault)
 {
 	size_t count = landed->count + stock->going.count;
-	struct docket *both = arena_alloc(&context->arena, (count + 1) * sizeof *both);
+	struct docket *both =
+	    arena_alloc(&context->desk.arena, (count + 1) * sizeof *both);
 	if (both == NULL) {
 		return fault_memory(fault);
 	}
@@ -230,12 +231,12 @@ gather(struct context *context, struct stock *out, struct fault *fault)
 		return false;
 	}
 	note_missing(context, lists, count);
-	out->inventory = &context->contents.inventory;
-	out->kinds = context->engine.kinds;
-	return dockets_make(
-		   out->inventory, lists, count, &context->arena, &out->going, fault) &&
+	out->inventory = &context->desk.contents.inventory;
+	out->kinds = context->desk.engine.kinds;
+	return dockets_make(out->inventory, lists, count, &context->desk.arena,
+		   &out->going, fault) &&
 	       dockets_landed(
-		   out->inventory, lists, count, &context->arena, &landed, fault) &&
+		   out->inventory, lists, count, &context->desk.arena, &landed, fault) &&
 	       join(context, &landed, out, fault);
 }
 
@@ -252,13 +253,13 @@ settle(struct context *context, struct fault *fault)
 	    options_has(given, "year")) {
 		return true;
 	}
-	return book_begin(context->book, fault) &&
+	return book_begin(context->desk.book, fault) &&
 	       plans_make(context, &everyone, &lists, &count, fault) &&
 	       settling_keep(context, lists, count,
 		   &(struct settling_which){.vessel = options_value(given, "vessel"),
 		       .base = options_value(given, "base")},
 		   fault) &&
-	       book_commit(context->book, fault);
+	       book_commit(context->desk.book, fault);
 }
 
 static bool

@@ -11,23 +11,24 @@ run(struct context *context, struct fault *fault)
 {
 	const struct kinds *kinds = NULL;
 	size_t item = 0;
-	if (!context_kinds(context, &kinds, fault) ||
-	    !context_load(context, NULL, true, fault) ||
-	    !context_find_tag(context, options_word(context->given, 0), &item, fault)) {
+	if (!desk_kinds(&context->desk, &kinds, fault) ||
+	    !desk_load(&context->desk, NULL, true, fault) ||
+	    !desk_find_tag(
+		&context->desk, options_word(context->given, 0), &item, fault)) {
 		return false;
 	}
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	const struct paper *papers = NULL;
 	size_t count = 0;
-	if (!book_load_papers(context->book, inventory->items[item].tag, &context->arena,
-		&papers, &count, fault)) {
+	if (!book_load_papers(context->desk.book, inventory->items[item].tag,
+		&context->desk.arena, &papers, &count, fault)) {
 		return false;
 	}
 	if (context->json) {
 		return answer_show(inventory, item, papers, count, &context->out, fault);
 	}
-	return report_show(
-	    &context->style, kinds, inventory, item, papers, count, &context->out, fault);
+	return report_show(context_style(context), kinds, inventory, item, papers, count,
+	    &context->out, fault);
 }
 
 const struct command COMMAND_SHOW = {

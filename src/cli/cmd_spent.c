@@ -23,22 +23,23 @@ run(struct context *context, struct fault *fault)
 	}
 	if (!value_number(
 		context->given, "year", (struct range){1901, 2190}, &year, NULL, fault) ||
-	    !context_kinds(context, &kinds, fault) ||
-	    !context_load(
-		context, options_value(context->given, "vessel"), true, fault) ||
-	    !spending_sum(
-		&context->contents.inventory, year, &context->arena, &spending, fault)) {
+	    !desk_kinds(&context->desk, &kinds, fault) ||
+	    !desk_load(
+		&context->desk, options_value(context->given, "vessel"), true, fault) ||
+	    !spending_sum(&context->desk.contents.inventory, year, &context->desk.arena,
+		&spending, fault)) {
 		return false;
 	}
 	if (csv) {
-		return csv_write_spent(&spending, context->contents.inventory.currency,
-		    &context->out, fault);
+		return csv_write_spent(&spending,
+		    context->desk.contents.inventory.currency, &context->out, fault);
 	}
 	if (context->json) {
-		return answer_spent(&spending, context->contents.inventory.currency,
+		return answer_spent(&spending, context->desk.contents.inventory.currency,
 		    &context->out, fault);
 	}
-	return report_spent(&context->style, kinds, &spending, &context->out, fault);
+	return report_spent(
+	    context_style(context), kinds, &spending, &context->out, fault);
 }
 
 const struct command COMMAND_SPENT = {

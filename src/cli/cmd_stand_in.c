@@ -46,14 +46,14 @@ static void
 note_own(struct context *context, const struct item *own, const char *kind)
 {
 	if (own->state == PLACE_ABOARD || own->state == PLACE_STAND_IN) {
-		context_note(context,
+		desk_note(&context->desk,
 		    "%s is aboard, so both count; \"becket land %s\" "
 		    "says that it went ashore",
 		    own->tag, own->tag);
 	}
 	if (kind != NULL && strcmp(kind, own->kind) != 0) {
-		context_note(context, "%s is a %s, and what stands in is a %s", own->tag,
-		    own->kind, kind);
+		desk_note(&context->desk, "%s is a %s, and what stands in is a %s",
+		    own->tag, own->kind, kind);
 	}
 }
 
@@ -62,13 +62,13 @@ static bool
 read_place(struct context *context, const char *kind, struct standing_in *standing,
     struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	const char *own = options_value(context->given, "for");
 	size_t item = 0;
 	standing->vessel = options_value(context->given, "vessel");
 	standing->stands_for = "";
 	if (own != NULL) {
-		if (!context_find_tag(context, own, &item, fault)) {
+		if (!desk_find_tag(&context->desk, own, &item, fault)) {
 			return fault_prefix(fault, "--for");
 		}
 		const struct item *it = &inventory->items[item];
@@ -89,7 +89,7 @@ read_place(struct context *context, const char *kind, struct standing_in *standi
 		    fault, "becket stand-in", "--for TAG or --vessel NAME is missing");
 	}
 	/* A copy: the book is read again before it is written. */
-	standing->vessel = arena_string(&context->arena, standing->vessel);
+	standing->vessel = arena_string(&context->desk.arena, standing->vessel);
 	return standing->vessel == NULL ? fault_memory(fault)
 					: vessel_check(context, standing->vessel, fault);
 }
@@ -122,7 +122,7 @@ enter_hired(struct context *context, const struct kind *kind, struct fault *faul
 	bool has_record = false;
 	if (!item_options_read(context, &change, &record, &has_record, fault) ||
 	    !read_days(context, &standing, fault) ||
-	    !context_load(context, NULL, true, fault) ||
+	    !desk_load(&context->desk, NULL, true, fault) ||
 	    !read_place(context, kind->id, &standing, fault)) {
 		return false;
 	}
@@ -182,7 +182,7 @@ static bool
 plan_one(struct context *context, const struct standing_in *standing, size_t index,
     struct life_plan *plan, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	const struct item *item = &inventory->items[index];
 	struct life_step step = {.item = index, .moves = true};
 	const struct carrying carrying = {
@@ -232,7 +232,7 @@ put_in_place(struct context *context, struct fault *fault)
 		    "what is in the book is changed with \"becket amend\"; expected --for, "
 		    "--until, --vessel, --on and --note alone");
 	}
-	if (!read_place(context, context->contents.inventory.items[items[0]].kind,
+	if (!read_place(context, context->desk.contents.inventory.items[items[0]].kind,
 		&standing, fault)) {
 		return false;
 	}
@@ -246,7 +246,7 @@ put_in_place(struct context *context, struct fault *fault)
 	}
 	struct tag_list list = {.out = &context->out};
 	for (size_t i = 0; i < count; i++) {
-		tag_list_add(&list, context->contents.inventory.items[items[i]].tag);
+		tag_list_add(&list, context->desk.contents.inventory.items[items[i]].tag);
 	}
 	tag_list_end(&list);
 	text_add_format(&context->out, " standing in on %s", standing.vessel);
@@ -256,7 +256,7 @@ put_in_place(struct context *context, struct fault *fault)
 static bool
 is_tag(const struct context *context, const char *word)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		if (strcmp(inventory->items[i].tag, word) == 0) {
 			return true;
@@ -288,7 +288,7 @@ run(struct context *context, struct fault *fault)
 {
 	const char *word = options_word(context->given, 0);
 	const struct kind *kind = NULL;
-	if (!context_load(context, NULL, true, fault)) {
+	if (!desk_load(&context->desk, NULL, true, fault)) {
 		return false;
 	}
 	if (is_tag(context, word)) {

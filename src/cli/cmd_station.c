@@ -15,8 +15,8 @@ static const struct option_spec OPTIONS[] = {STATION_OPTIONS};
 static bool
 show(struct context *context, const char *name, struct fault *fault)
 {
-	const struct station *stations = context->contents.stations;
-	size_t count = context->contents.station_count;
+	const struct station *stations = context->desk.contents.stations;
+	size_t count = context->desk.contents.station_count;
 	const struct station *named =
 	    name == NULL ? NULL : station_named(stations, count, name);
 	if (named != NULL) {
@@ -26,7 +26,8 @@ show(struct context *context, const char *name, struct fault *fault)
 	if (context->json) {
 		return answer_stations(stations, count, &context->out, fault);
 	}
-	return report_stations(&context->style, stations, count, &context->out, fault);
+	return report_stations(
+	    context_style(context), stations, count, &context->out, fault);
 }
 
 static bool
@@ -41,20 +42,21 @@ run(struct context *context, struct fault *fault)
 		return usage_fault(fault, "becket station", "NAME is missing");
 	}
 	if (name == NULL) {
-		return context_open(context, BOOK_READ, fault) &&
-		       context_load(context, NULL, false, fault) &&
+		return desk_open(&context->desk, BOOK_READ, fault) &&
+		       desk_load(&context->desk, NULL, false, fault) &&
 		       show(context, NULL, fault);
 	}
 	if (name[0] == '\0') {
 		return fault_set(fault, FAULT_INPUT, "a station's name can't be blank");
 	}
-	if (!context_book(context, fault)) {
+	if (!desk_book(&context->desk, fault)) {
 		return false;
 	}
-	if (!book_put_station(context->book, &change, fault)) {
+	if (!book_put_station(context->desk.book, &change, fault)) {
 		return fault_prefix(fault, "station %s", name);
 	}
-	return context_load(context, NULL, false, fault) && show(context, name, fault);
+	return desk_load(&context->desk, NULL, false, fault) &&
+	       show(context, name, fault);
 }
 
 const struct command COMMAND_STATION = {

@@ -173,8 +173,8 @@ read_winter(const char *value, struct odd_winter *out, struct fault *fault)
 static bool
 read_winters(struct context *context, struct vessel_change *change, struct fault *fault)
 {
-	struct odd_winter *winters =
-	    arena_alloc(&context->arena, (context->given->count + 1) * sizeof *winters);
+	struct odd_winter *winters = arena_alloc(
+	    &context->desk.arena, (context->given->count + 1) * sizeof *winters);
 	if (winters == NULL) {
 		return fault_memory(fault);
 	}
@@ -202,8 +202,8 @@ read_winters(struct context *context, struct vessel_change *change, struct fault
 static bool
 read_sheets(struct context *context, struct vessel_change *change, struct fault *fault)
 {
-	const char **sheets =
-	    arena_alloc(&context->arena, (context->given->count + 1) * sizeof *sheets);
+	const char **sheets = arena_alloc(
+	    &context->desk.arena, (context->given->count + 1) * sizeof *sheets);
 	if (sheets == NULL) {
 		return fault_memory(fault);
 	}
@@ -219,7 +219,8 @@ read_sheets(struct context *context, struct vessel_change *change, struct fault 
 				    name);
 			}
 		}
-		if (!shelf_sheet(&context->shelf, name, &context->notes, &sheet, fault)) {
+		if (!shelf_sheet(&context->desk.shelf, name, &context->desk.notes, &sheet,
+			fault)) {
 			return fault_prefix(fault, "--sheet");
 		}
 		sheets[count++] = name;
@@ -235,7 +236,7 @@ read_goes(struct context *context, struct vessel_change *change, struct fault *f
 {
 	const char *days = options_value(context->given, "goes");
 	struct span *away =
-	    arena_alloc(&context->arena, (context->given->count + 1) * sizeof *away);
+	    arena_alloc(&context->desk.arena, (context->given->count + 1) * sizeof *away);
 	size_t cursor = 0;
 	bool none = false;
 	if (away == NULL) {
@@ -282,9 +283,9 @@ read_boat(
 static bool
 drop_left(struct context *context, struct fault *fault)
 {
-	struct inventory *inventory = &context->contents.inventory;
+	struct inventory *inventory = &context->desk.contents.inventory;
 	struct vessel *kept = arena_alloc(
-	    &context->contents.arena, (inventory->vessel_count + 1) * sizeof *kept);
+	    &context->desk.contents.arena, (inventory->vessel_count + 1) * sizeof *kept);
 	size_t count = 0;
 	if (kept == NULL) {
 		return fault_memory(fault);
@@ -292,10 +293,10 @@ drop_left(struct context *context, struct fault *fault)
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		const struct vessel *vessel = &inventory->vessels[i];
 		char day[DAY_WORDS_SIZE];
-		if (vessel_is_here(vessel, context->today)) {
+		if (vessel_is_here(vessel, context->desk.today)) {
 			kept[count++] = *vessel;
 		} else {
-			context_note(context, "not shown: %s, who left on %s",
+			desk_note(&context->desk, "not shown: %s, who left on %s",
 			    vessel->name, day_words(vessel->left, day));
 		}
 	}
@@ -307,7 +308,7 @@ drop_left(struct context *context, struct fault *fault)
 static bool
 show(struct context *context, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	if (options_word(context->given, 0) == NULL && !drop_left(context, fault)) {
 		return false;
 	}
@@ -315,7 +316,7 @@ show(struct context *context, struct fault *fault)
 		return answer_vessels(inventory, &context->out, fault);
 	}
 	return context_is_empty(context) ||
-	       report_vessels(&context->style, inventory, &context->out, fault);
+	       report_vessels(context_style(context), inventory, &context->out, fault);
 }
 
 /* True when the book knows the vessel. Opens the book for reading, so that looking at one
@@ -324,7 +325,8 @@ static bool
 is_known(struct context *context, const char *name)
 {
 	struct fault ignored = {0};
-	return context_has_book(context) && context_load(context, name, false, &ignored);
+	return desk_has_book(&context->desk) &&
+	       desk_load(&context->desk, name, false, &ignored);
 }
 
 /* The vessel as the book has her, NULL for a new one; a remark when a new one's name is a known
@@ -333,10 +335,10 @@ static bool
 find_known(struct context *context, const char *name, const struct vessel **out,
     struct fault *fault)
 {
-	if (!context_load(context, NULL, true, fault)) {
+	if (!desk_load(&context->desk, NULL, true, fault)) {
 		return false;
 	}
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	const char *namesake = NULL;
 	*out = NULL;
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
@@ -345,7 +347,7 @@ find_known(struct context *context, const char *name, const struct vessel **out,
 		namesake = text_same_letters(other, name) ? other : namesake;
 	}
 	if (*out == NULL && namesake != NULL) {
-		context_note(context,
+		desk_note(&context->desk,
 		    "%s is entered as a new vessel; there is also %s, spelt otherwise",
 		    name, namesake);
 	}
@@ -356,15 +358,15 @@ static bool
 write_changes(struct context *context, const struct vessel_change *changes, size_t count,
     struct fault *fault)
 {
-	if (!book_begin(context->book, fault)) {
+	if (!book_begin(context->desk.book, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
-		if (!book_put_vessel(context->book, &changes[i], fault)) {
+		if (!book_put_vessel(context->desk.book, &changes[i], fault)) {
 			return false;
 		}
 	}
-	return book_commit(context->book, fault);
+	return book_commit(context->desk.book, fault);
 }
 
 static bool
@@ -382,7 +384,8 @@ put(struct context *context, const char *name, struct fault *fault)
 	    !read_winters(context, change, fault) ||
 	    !read_boat(context->given, change, fault) ||
 	    !read_goes(context, change, fault) || !read_sheets(context, change, fault) ||
-	    !read_from(context->given, &words, fault) || !context_book(context, fault) ||
+	    !read_from(context->given, &words, fault) ||
+	    !desk_book(&context->desk, fault) ||
 	    !find_known(context, name, &known, fault) ||
 	    !vessel_times(context, known, &words, &changes, &count, fault)) {
 		return false;
@@ -390,12 +393,12 @@ put(struct context *context, const char *name, struct fault *fault)
 	if (!write_changes(context, changes, count, fault)) {
 		return fault_prefix(fault, "vessel %s", name);
 	}
-	context_forget(context);
-	if (!context_load(context, name, false, fault)) {
+	desk_forget(&context->desk);
+	if (!desk_load(&context->desk, name, false, fault)) {
 		return false;
 	}
 	bool area = change->set_area && change->area[0] != '\0';
-	return (!area || areas_note(context, context->contents.inventory.vessels,
+	return (!area || areas_note(context, context->desk.contents.inventory.vessels,
 			     change->area, fault)) &&
 	       show(context, fault);
 }
@@ -438,8 +441,9 @@ run(struct context *context, struct fault *fault)
 		       vessel_leave(context, name, fault);
 	}
 	if (name == NULL) {
-		return context_open(context, BOOK_READ, fault) &&
-		       context_load(context, NULL, false, fault) && show(context, fault);
+		return desk_open(&context->desk, BOOK_READ, fault) &&
+		       desk_load(&context->desk, NULL, false, fault) &&
+		       show(context, fault);
 	}
 	if (!changes && is_known(context, name)) {
 		return show(context, fault);

@@ -26,16 +26,16 @@ run(struct context *context, struct fault *fault)
 	struct lookout lookout = {0};
 	struct whereabouts_list list = {0};
 	SCOPED_TEXT words = {0};
-	if (!context_kinds(context, &lookout.kinds, fault) ||
-	    !context_load(context, NULL, true, fault) ||
+	if (!desk_kinds(&context->desk, &lookout.kinds, fault) ||
+	    !desk_load(&context->desk, NULL, true, fault) ||
 	    !join_words(context, &words, fault)) {
 		return false;
 	}
-	lookout.inventory = &context->contents.inventory;
-	lookout.stations = context->contents.stations;
-	lookout.station_count = context->contents.station_count;
+	lookout.inventory = &context->desk.contents.inventory;
+	lookout.stations = context->desk.contents.stations;
+	lookout.station_count = context->desk.contents.station_count;
 	if (!whereabouts_find(
-		&lookout, text_string(&words), &context->arena, &list, fault)) {
+		&lookout, text_string(&words), &context->desk.arena, &list, fault)) {
 		return false;
 	}
 	context->status = list.count == 0 ? 1 : 0;
@@ -48,7 +48,8 @@ run(struct context *context, struct fault *fault)
 		    text_string(&words));
 		return true;
 	}
-	return report_where(&context->style, &lookout, &list, &context->out, fault);
+	return report_where(
+	    context_style(context), &lookout, &list, &context->out, fault);
 }
 
 const struct command COMMAND_WHERE = {

@@ -27,7 +27,7 @@ explain_line(struct context *context, struct fault *fault)
 	const char *name = options_value(context->given, "vessel");
 	const char *line = options_value(context->given, "line");
 	struct line_why why = {0};
-	day_t on = context->today;
+	day_t on = context->desk.today;
 	if (name == NULL || options_word(context->given, 0) != NULL ||
 	    options_has(context->given, "task")) {
 		return usage_fault(fault, "becket why",
@@ -35,16 +35,17 @@ explain_line(struct context *context, struct fault *fault)
 		    "--task");
 	}
 	if (!value_day(context->given, "on", &on, NULL, fault) ||
-	    !context_engine(context, name, fault) ||
-	    !muster_why(&context->engine, 0, line, on, &context->arena, &why, fault)) {
+	    !desk_engine(&context->desk, name, fault) ||
+	    !muster_why(
+		&context->desk.engine, 0, line, on, &context->desk.arena, &why, fault)) {
 		return false;
 	}
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	if (context->json) {
 		return answer_line(inventory, &why, &context->out, fault);
 	}
-	return report_line(&context->style, context->engine.kinds, inventory, &why,
-	    &context->out, fault);
+	return report_line(context_style(context), context->desk.engine.kinds, inventory,
+	    &why, &context->out, fault);
 }
 
 static bool
@@ -56,10 +57,11 @@ explain_item(struct context *context, struct fault *fault)
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	if ((word != NULL && !task_parse(word, &task, fault)) ||
-	    !context_engine(context, NULL, fault) ||
-	    !context_find_tag(context, options_word(context->given, 0), &item, fault) ||
-	    !due_of_item(&context->engine, item, context->today, &context->arena,
-		&obligations, &count, fault)) {
+	    !desk_engine(&context->desk, NULL, fault) ||
+	    !desk_find_tag(
+		&context->desk, options_word(context->given, 0), &item, fault) ||
+	    !due_of_item(&context->desk.engine, item, context->desk.today,
+		&context->desk.arena, &obligations, &count, fault)) {
 		return false;
 	}
 	size_t kept = 0;
@@ -69,11 +71,11 @@ explain_item(struct context *context, struct fault *fault)
 		}
 	}
 	if (context->json) {
-		return answer_why(&context->engine, context->today, item, obligations,
-		    kept, &context->out, fault);
+		return answer_why(&context->desk.engine, context->desk.today, item,
+		    obligations, kept, &context->out, fault);
 	}
-	return report_why(&context->style, &context->engine, item, obligations, kept,
-	    &context->out, fault);
+	return report_why(context_style(context), &context->desk.engine, item,
+	    obligations, kept, &context->out, fault);
 }
 
 static bool

@@ -55,17 +55,17 @@ run(struct context *context, struct fault *fault)
 	    !plans_make(context, &wish, &lists, &count, fault)) {
 		return false;
 	}
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	if (options_has(context->given, "csv")) {
 		return csv_write_winter(inventory, lists, count, &context->out, fault);
 	}
 	if (context->json) {
 		return answer_winter(inventory, lists, count,
-		    context->contents.inventory.currency, &context->out, fault);
+		    context->desk.contents.inventory.currency, &context->out, fault);
 	}
 	return context_is_empty(context) ||
-	       report_winters(&context->style, context->engine.kinds, inventory, lists,
-		   count, &context->out, fault);
+	       report_winters(context_style(context), context->desk.engine.kinds,
+		   inventory, lists, count, &context->out, fault);
 }
 
 const struct command COMMAND_WINTER = {

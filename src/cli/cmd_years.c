@@ -1,8 +1,8 @@
 /* becket years */
 #include "cli/command.h"
-#include "cli/files.h"
 #include "cli/values.h"
 #include "cli/years.h"
+#include "desk/files.h"
 #include "exchange/answers.h"
 #include "exchange/years_csv.h"
 
@@ -80,7 +80,7 @@ answer_compared(struct context *context, const struct years_run *run,
 	return context->json
 		   ? answer_years_compared(&as_is, changed, &context->out, fault)
 		   : report_years_compared(
-			 &context->style, &as_is, changed, &context->out, fault);
+			 context_style(context), &as_is, changed, &context->out, fault);
 }
 
 /* Writes the page where one was asked for; it takes its place when it is kept. */
@@ -91,7 +91,8 @@ write_page(struct context *context, const struct outlook_view *view, struct new_
 	const char *path = options_value(context->given, "html");
 	SCOPED_TEXT page = {0};
 	return path == NULL ||
-	       (page_years(&context->style, context->engine.kinds, view, &page, fault) &&
+	       (page_years(context_style(context), context->desk.engine.kinds, view,
+		    &page, fault) &&
 		   new_file_write(path, text_string(&page), page.length, out, fault));
 }
 
@@ -107,8 +108,8 @@ write_answer(struct context *context, const struct years_run *run,
 	}
 	return options_has(context->given, "csv")
 		   ? csv_write_years(view, &context->out, fault)
-		   : report_years(&context->style, context->engine.kinds, view,
-			 &context->out, fault);
+		   : report_years(context_style(context), context->desk.engine.kinds,
+			 view, &context->out, fault);
 }
 
 static bool
@@ -128,7 +129,7 @@ run_years(struct context *context, struct fault *fault)
 	struct years_run run = {.context = context, .least = GRADE_PRACTICE};
 	bool done =
 	    check_options(context, fault) && read_winters(context, &run.winters, fault) &&
-	    context_engine(context, options_value(context->given, "vessel"), fault) &&
+	    desk_engine(&context->desk, options_value(context->given, "vessel"), fault) &&
 	    years_read(&run, fault) &&
 	    ((!context->json && context_is_empty(context)) ||
 		answer(context, &run, fault));

@@ -2,8 +2,10 @@
 
 #include "cli/command.h"
 #include "cli/context.h"
-#include "cli/files.h"
 #include "cli/help.h"
+#include "cli/output.h"
+#include "cli/signing.h"
+#include "desk/files.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -35,8 +37,8 @@ place_book(struct context *context, struct fault *fault)
 	if (named == NULL) {
 		named = environment("BECKET_BOOK");
 	}
-	context->book_named = named[0] != '\0';
-	if (context->book_named) {
+	context->desk.book_named = named[0] != '\0';
+	if (context->desk.book_named) {
 		text_add(&path, named);
 	} else if (environment("XDG_DATA_HOME")[0] == '/') {
 		text_add_format(&path, "%s/becket/book.db", environment("XDG_DATA_HOME"));
@@ -49,7 +51,7 @@ place_book(struct context *context, struct fault *fault)
 	if (!text_check(&path, fault)) {
 		return false;
 	}
-	context->book_path = arena_string(&context->arena, text_string(&path));
+	context->desk.book_path = arena_string(&context->desk.arena, text_string(&path));
 
 	const char *slash = strrchr(text_string(&path), '/');
 	SCOPED_TEXT folder = {0};
@@ -58,8 +60,9 @@ place_book(struct context *context, struct fault *fault)
 		    (size_t)(slash - text_string(&path)) + 1);
 	}
 	text_add(&folder, "sheets");
-	context->shelf.folder = arena_string(&context->arena, text_string(&folder));
-	if (context->book_path == NULL || context->shelf.folder == NULL) {
+	context->desk.shelf.folder =
+	    arena_string(&context->desk.arena, text_string(&folder));
+	if (context->desk.book_path == NULL || context->desk.shelf.folder == NULL) {
 		return fault_memory(fault);
 	}
 	return text_check(&folder, fault);
@@ -69,15 +72,15 @@ static bool
 set_today(struct context *context, struct fault *fault)
 {
 	const char *given = options_value(context->given, "today");
-	context->today_given = given != NULL;
+	context->desk.today_given = given != NULL;
 	if (given == NULL) {
 		context_read_clock(context);
 		return true;
 	}
-	if (!day_parse(given, &context->today, fault)) {
+	if (!day_parse(given, &context->desk.today, fault)) {
 		return fault_prefix(fault, "--today");
 	}
-	context->now = (int64_t)context->today * 86400;
+	context->desk.now = (int64_t)context->desk.today * 86400;
 	return true;
 }
 
@@ -102,9 +105,9 @@ set_out(struct context *context, struct fault *fault)
 		return false;
 	}
 	context->style = (struct report_style){.colour = wants_colour(context),
-	    .today = context->today,
+	    .today = context->desk.today,
 	    .currency = BOOK_NEW_CURRENCY};
-	return true;
+	return context_signature(context, &context->desk.signature, fault);
 }
 
 /* Runs the command and writes what it has to say; remarks first, for they are about how
@@ -113,7 +116,7 @@ static bool
 answer(struct context *context, struct fault *fault)
 {
 	bool done = context->command->run(context, fault);
-	const char *note = text_string(&context->notes);
+	const char *note = text_string(&context->desk.notes);
 	while (*note != '\0') {
 		size_t length = strcspn(note, "\n");
 		remark_write("note: ", note, length);
@@ -127,9 +130,19 @@ static bool
 run_command(const struct command *command, struct command_line words,
     struct given_options *given, int *status_out, struct fault *fault)
 {
-	struct context context = {.command = command, .words = words, .given = given};
+	static const enum book_mode MODES[] = {
+	    [NEEDS_NOTHING] = BOOK_READ,
+	    [NEEDS_READ] = BOOK_READ,
+	    [NEEDS_WRITE] = BOOK_WRITE,
+	    [NEEDS_CREATE] = BOOK_CREATE,
+	};
+
+	struct context context = {.command = command,
+	    .words = words,
+	    .given = given,
+	    .desk = {.mode = MODES[command->needs]}};
 	bool done = set_out(&context, fault);
-	given->today = context.today;
+	given->today = context.desk.today;
 	done = done && answer(&context, fault);
 	if (done) {
 		*status_out = context.status;

@@ -22,7 +22,8 @@ find_feed(struct context *context, const char *secret, const struct book_feed **
 	size_t count = 0;
 	size_t length = strlen(secret);
 	*out = NULL;
-	if (!book_load_feeds(context->book, &context->arena, &feeds, &count, fault)) {
+	if (!book_load_feeds(
+		context->desk.book, &context->desk.arena, &feeds, &count, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
@@ -82,7 +83,7 @@ write_body(struct context *context, const struct book_feed *feed, struct text *b
 	if (!reminding_settled(context, feed->todos, &reminders, fault)) {
 		return false;
 	}
-	reminders_narrow(&reminders, &context->contents.inventory, &feed->scope);
+	reminders_narrow(&reminders, &context->desk.contents.inventory, &feed->scope);
 	if (!write_soonest(
 		reminding_calendar_name(&feed->scope), &reminders, &count, body, fault)) {
 		return false;
@@ -105,7 +106,8 @@ modified_at(const struct context *context, const struct book_feed *feed, const c
 	if (strcmp(feed->etag, etag) == 0) {
 		return feed->modified;
 	}
-	return context->now > feed->modified ? context->now : feed->modified + 1;
+	return context->desk.now > feed->modified ? context->desk.now
+						  : feed->modified + 1;
 }
 
 static bool
@@ -119,7 +121,7 @@ make_found(struct context *context, const struct book_feed *feed, struct feed *o
 	out->modified = modified_at(context, feed, out->etag);
 	return strcmp(feed->etag, out->etag) == 0 ||
 	       book_note_feed(
-		   context->book, feed->number, out->etag, out->modified, fault);
+		   context->desk.book, feed->number, out->etag, out->modified, fault);
 }
 
 static bool
@@ -127,7 +129,7 @@ make(struct context *context, const char *secret, struct feed *out, bool *found_
     struct fault *fault)
 {
 	const struct book_feed *feed = NULL;
-	if (!context_open(context, BOOK_WRITE, fault) ||
+	if (!desk_open(&context->desk, BOOK_WRITE, fault) ||
 	    !find_feed(context, secret, &feed, fault)) {
 		return false;
 	}
@@ -136,8 +138,9 @@ make(struct context *context, const char *secret, struct feed *out, bool *found_
 		return true;
 	}
 	*found_out = true;
-	return book_begin(context->book, fault) &&
-	       make_found(context, feed, out, fault) && book_commit(context->book, fault);
+	return book_begin(context->desk.book, fault) &&
+	       make_found(context, feed, out, fault) &&
+	       book_commit(context->desk.book, fault);
 }
 
 static void
@@ -172,7 +175,7 @@ watch_file(struct feeding *feeding)
 {
 	struct stat status;
 	struct fault ignored = {0};
-	const char *path = feeding->context->book_path;
+	const char *path = feeding->context->desk.book_path;
 	if (stat(path, &status) != 0) {
 		close_watch(feeding);
 		return false;
@@ -259,7 +262,7 @@ feeding_make(void *context, const char *secret, struct feed *out, bool *found_ou
 	struct context own;
 	context_again(feeding->context, &own);
 	/* its version is read before the feed is made: what is written meanwhile is seen */
-	bool fresh = keep_fresh(feeding, own.today);
+	bool fresh = keep_fresh(feeding, own.desk.today);
 	bool made = fresh && take_kept(feeding, secret, out);
 	if (made) {
 		*found_out = true;

@@ -3,7 +3,7 @@
 #define BECKET_CLI_FOLDER_H
 
 #include "base/memory.h"
-#include "cli/files.h"
+#include "desk/files.h"
 
 /* Files on their way into a folder. */
 struct folder {

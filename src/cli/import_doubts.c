@@ -16,7 +16,7 @@ remark(struct context *context, const struct csv_row *row, const char *column,
 {
 	char buffer[STAMP_TEXT_SIZE];
 	if ((*count)++ < REMARKS_MOST) {
-		context_note(context, "line %zu, column %s: %s %s", row->line, column,
+		desk_note(&context->desk, "line %zu, column %s: %s %s", row->line, column,
 		    stamp_words(stamp, buffer), words);
 	}
 }
@@ -38,12 +38,12 @@ remark_future(struct context *context, const struct csv_row *row, size_t *count)
 	for (size_t i = 0; i < sizeof stamps / sizeof stamps[0]; i++) {
 		if ((change->set & 1U << stamps[i].field) != 0 &&
 		    stamps[i].stamp.precision != STAMP_NONE &&
-		    stamp_first(stamps[i].stamp) > context->today) {
+		    stamp_first(stamps[i].stamp) > context->desk.today) {
 			remark(context, row, stamps[i].column, "is after today",
 			    stamps[i].stamp, count);
 		}
 	}
-	if (row->has_record && stamp_first(row->record.on) > context->today) {
+	if (row->has_record && stamp_first(row->record.on) > context->desk.today) {
 		remark(context, row, "served", "is after today", row->record.on, count);
 	}
 }
@@ -76,8 +76,8 @@ import_remarks(struct context *context, const struct csv_rows *rows)
 		remark_impossible(context, &rows->items[i], &count);
 	}
 	if (count > REMARKS_MOST) {
-		context_note(
-		    context, "and %zu more days like these", count - REMARKS_MOST);
+		desk_note(
+		    &context->desk, "and %zu more days like these", count - REMARKS_MOST);
 	}
 }
 
@@ -140,7 +140,7 @@ static bool
 check_vessel(struct context *context, const char *file, const struct csv_row *row,
     struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	const char *found = row->change.vessel;
 	const char *near = NULL;
 	if (found == NULL || (row->change.set & 1U << FIELD_VESSEL) == 0) {
@@ -186,11 +186,11 @@ compare_letters(const void *a, const void *b)
 static bool
 open_tags(struct context *context, struct tags *tags, struct fault *fault)
 {
-	tags->inventory = &context->contents.inventory;
+	tags->inventory = &context->desk.contents.inventory;
 	tags->count = tags->inventory->item_count;
 	tags->comparisons = COMPARISONS_MOST;
 	tags->items =
-	    arena_alloc(&context->arena, (tags->count + 1) * sizeof *tags->items);
+	    arena_alloc(&context->desk.arena, (tags->count + 1) * sizeof *tags->items);
 	if (tags->items == NULL) {
 		return fault_memory(fault);
 	}
@@ -225,7 +225,7 @@ static bool
 check_lot(struct context *context, const struct item *lot, const char *file,
     const struct csv_row *row, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	SCOPED_TEXT words = {0};
 	bool yes = false;
 	bool raised = (row->change.set & 1U << FIELD_QUANTITY) != 0 &&
@@ -296,7 +296,7 @@ import_names(struct context *context, const char *name, const struct csv_rows *r
     struct fault *fault)
 {
 	struct tags tags = {0};
-	bool right = context->contents.inventory.item_count == 0 ||
+	bool right = context->desk.contents.inventory.item_count == 0 ||
 		     open_tags(context, &tags, fault);
 	right = right && check_rows(context, &tags, name, rows, fault);
 	tag_index_clear(&tags.index);

@@ -144,12 +144,12 @@ void
 item_remarks(struct context *context, const struct item_change *change,
     const struct record *record)
 {
-	context_note_future(context, "made", change->made);
-	context_note_future(context, "packed", change->packed);
-	context_note_future(context, "bought", change->bought);
-	context_note_future(context, "fitted", change->fitted);
+	desk_note_future(&context->desk, "made", change->made);
+	desk_note_future(&context->desk, "packed", change->packed);
+	desk_note_future(&context->desk, "bought", change->bought);
+	desk_note_future(&context->desk, "fitted", change->fitted);
 	if (record != NULL) {
-		context_note_future(context, "served", record->on);
+		desk_note_future(&context->desk, "served", record->on);
 	}
 }
 
@@ -158,7 +158,7 @@ kind_from_words(struct context *context, const char *words, const struct kind **
     struct fault *fault)
 {
 	const struct kinds *kinds = NULL;
-	if (!context_kinds(context, &kinds, fault)) {
+	if (!desk_kinds(&context->desk, &kinds, fault)) {
 		return false;
 	}
 	const struct kind *kind = kinds_find(kinds, words);
@@ -167,7 +167,7 @@ kind_from_words(struct context *context, const char *words, const struct kind **
 		if (kind == NULL) {
 			return false;
 		}
-		context_note(context, "\"%s\" is read as %s", words, kind->id);
+		desk_note(&context->desk, "\"%s\" is read as %s", words, kind->id);
 	}
 	*out = kind;
 	return true;

@@ -89,7 +89,7 @@ ask_fate(const char *name, size_t aboard, enum fate *out, struct fault *fault)
 static bool
 read_fate(struct context *context, size_t vessel, enum fate *out, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	const char *word = options_value(context->given, "gear");
 	size_t aboard = count_aboard(inventory, vessel);
 	*out = WITH_HER;
@@ -118,7 +118,7 @@ static bool
 plan_gear(struct context *context, size_t vessel, enum fate fate,
     const struct vessel_change *change, struct life_plan *plan, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	struct carrying carrying = {.on = change->left, .note = "", .with_whole = true};
 	struct withdrawing how = {.on = change->left,
 	    .because = gear_because(change->left_because),
@@ -127,7 +127,7 @@ plan_gear(struct context *context, size_t vessel, enum fate fate,
 	size_t count = 0;
 	size_t first = inventory_aboard(inventory, vessel, &count);
 	how.kept =
-	    arena_alloc(&context->arena, (inventory->item_count + 1) * sizeof(bool));
+	    arena_alloc(&context->desk.arena, (inventory->item_count + 1) * sizeof(bool));
 	if (how.kept == NULL) {
 		return fault_memory(fault);
 	}
@@ -160,7 +160,7 @@ tell(struct context *context, const struct vessel_change *change, size_t aboard,
 	static const char *const MORE[] = {
 	    "go with her", "are among the spares of her base", "are withdrawn"};
 	char day[DAY_WORDS_SIZE];
-	bool later = change->left > context->today;
+	bool later = change->left > context->desk.today;
 	bool said = change->left_because != BECAUSE_NOT_SAID;
 	text_add_format(&context->out, "%s %s on %s%s%s", change->name,
 	    later ? "leaves" : "left", day_words(change->left, day), said ? ": " : "",
@@ -176,13 +176,13 @@ tell(struct context *context, const struct vessel_change *change, size_t aboard,
 static void
 note_ashore(struct context *context, size_t vessel)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	size_t count = 0;
 	size_t first = inventory_aboard(inventory, vessel, &count);
 	for (size_t i = first; i < first + count; i++) {
 		const struct item *item = &inventory->items[i];
 		if (item->state == PLACE_LANDED) {
-			context_note(context,
+			desk_note(&context->desk,
 			    "%s is ashore%s%s, and stays to be collected", item->tag,
 			    item->landed_to[0] == '\0' ? "" : " at ", item->landed_to);
 		}
@@ -195,20 +195,20 @@ leave(struct context *context, size_t vessel, struct vessel_change *change,
 {
 	struct life_plan plan = {0};
 	enum fate fate = WITH_HER;
-	size_t aboard = count_aboard(&context->contents.inventory, vessel);
+	size_t aboard = count_aboard(&context->desk.contents.inventory, vessel);
 	if (!read_fate(context, vessel, &fate, fault)) {
 		return false;
 	}
-	if (fate != WITH_HER && change->left > context->today) {
+	if (fate != WITH_HER && change->left > context->desk.today) {
 		return fault_set(fault, FAULT_INPUT,
 		    "--left: gear is moved or withdrawn on the day, which is still to come; "
 		    "say --gear with-her, or enter it then");
 	}
 	if (!life_begin_again(context, fault) ||
-	    !context_find_vessel(context, change->name, &vessel, fault) ||
+	    !desk_find_vessel(&context->desk, change->name, &vessel, fault) ||
 	    (fate != WITH_HER &&
 		!plan_gear(context, vessel, fate, change, &plan, fault)) ||
-	    !book_put_vessel(context->book, change, fault) ||
+	    !book_put_vessel(context->desk.book, change, fault) ||
 	    !life_write(context, &plan, fault)) {
 		return false;
 	}
@@ -229,7 +229,7 @@ come_back(struct context *context, const struct vessel *vessel,
 	    "%s is back in the fleet; what was moved or withdrawn "
 	    "when she left stays as it is\n",
 	    vessel->name);
-	return book_put_vessel(context->book, change, fault);
+	return book_put_vessel(context->desk.book, change, fault);
 }
 
 bool
@@ -242,11 +242,11 @@ vessel_leave(struct context *context, const char *name, struct fault *fault)
 	size_t vessel = 0;
 	if (!value_day(context->given, "left", &change.left, &left, fault) ||
 	    (because != NULL && !because_parse(because, &change.left_because, fault)) ||
-	    !context_load(context, NULL, true, fault) ||
-	    !context_find_vessel(context, name, &vessel, fault)) {
+	    !desk_load(&context->desk, NULL, true, fault) ||
+	    !desk_find_vessel(&context->desk, name, &vessel, fault)) {
 		return false;
 	}
-	const struct vessel *known = &context->contents.inventory.vessels[vessel];
+	const struct vessel *known = &context->desk.contents.inventory.vessels[vessel];
 	return left ? leave(context, vessel, &change, fault)
 		    : come_back(context, known, &change, fault);
 }
@@ -265,5 +265,5 @@ bool
 left_check(
     const struct context *context, const struct vessel *vessel, struct fault *fault)
 {
-	return left_check_on(vessel, context->today, fault);
+	return left_check_on(vessel, context->desk.today, fault);
 }

@@ -8,7 +8,7 @@ bool
 life_add(struct context *context, struct life_plan *plan, const struct life_step *step,
     struct fault *fault)
 {
-	if (!ARENA_ROOM(&context->arena, plan, fault)) {
+	if (!ARENA_ROOM(&context->desk.arena, plan, fault)) {
 		return false;
 	}
 	plan->items[plan->count++] = *step;
@@ -32,15 +32,16 @@ write_change(struct context *context, const struct item_change *change, const ch
 {
 	struct item_change tagged = *change;
 	tagged.tag = tag;
-	return change->set == 0 || book_put_items(context->book, &tagged, 1, NULL, fault);
+	return change->set == 0 ||
+	       book_put_items(context->desk.book, &tagged, 1, NULL, fault);
 }
 
 static bool
 write_step(struct context *context, const struct life_step *step, struct fault *fault)
 {
-	const char *tag = context->contents.inventory.items[step->item].tag;
+	const char *tag = context->desk.contents.inventory.items[step->item].tag;
 	if (step->moves &&
-	    !book_add_movement(context->book, tag, &step->movement, fault)) {
+	    !book_add_movement(context->desk.book, tag, &step->movement, fault)) {
 		return false;
 	}
 	if (!write_change(context, &step->change, tag, fault)) {
@@ -51,8 +52,8 @@ write_step(struct context *context, const struct life_step *step, struct fault *
 		const struct record *record = &step->records[i];
 		bool of_before = false;
 		if (!book_is_past_renewal(
-			context->book, tag, record, &of_before, fault) ||
-		    !book_add_record(context->book, tag, record, fault)) {
+			context->desk.book, tag, record, &of_before, fault) ||
+		    !book_add_record(context->desk.book, tag, record, fault)) {
 			return false;
 		}
 		past = past || of_before;
@@ -63,14 +64,15 @@ write_step(struct context *context, const struct life_step *step, struct fault *
 bool
 life_begin(struct context *context, struct fault *fault)
 {
-	return context_book(context, fault) && book_begin(context->book, fault) &&
-	       context_load(context, NULL, true, fault);
+	return desk_book(&context->desk, fault) &&
+	       book_begin(context->desk.book, fault) &&
+	       desk_load(&context->desk, NULL, true, fault);
 }
 
 bool
 life_begin_again(struct context *context, struct fault *fault)
 {
-	context_forget(context);
+	desk_forget(&context->desk);
 	return life_begin(context, fault);
 }
 
@@ -82,7 +84,7 @@ life_write(struct context *context, const struct life_plan *plan, struct fault *
 			return false;
 		}
 	}
-	return book_commit(context->book, fault);
+	return book_commit(context->desk.book, fault);
 }
 
 struct movement
@@ -130,11 +132,11 @@ life_settle_state(struct item_change *change)
 bool
 life_day(struct context *context, day_t *out, struct fault *fault)
 {
-	*out = context->today;
+	*out = context->desk.today;
 	if (!value_day(context->given, "on", out, NULL, fault)) {
 		return false;
 	}
-	context_note_future(context, "on", stamp_of_day(*out));
+	desk_note_future(&context->desk, "on", stamp_of_day(*out));
 	return true;
 }
 
@@ -149,9 +151,9 @@ bool
 life_parts(struct context *context, const char *name, const size_t *items, size_t count,
     bool **marks_out, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
-	bool *marks =
-	    arena_alloc(&context->arena, (inventory->item_count + 1) * sizeof *marks);
+	const struct inventory *inventory = &context->desk.contents.inventory;
+	bool *marks = arena_alloc(
+	    &context->desk.arena, (inventory->item_count + 1) * sizeof *marks);
 	if (marks == NULL) {
 		return fault_memory(fault);
 	}
@@ -160,7 +162,7 @@ life_parts(struct context *context, const char *name, const size_t *items, size_
 	     tag = options_next(context->given, name, &cursor)) {
 		size_t part = 0;
 		bool inside = false;
-		if (!context_find_tag(context, tag, &part, fault)) {
+		if (!desk_find_tag(&context->desk, tag, &part, fault)) {
 			return fault_prefix(fault, "--%s", name);
 		}
 		for (size_t i = 0; i < count; i++) {
@@ -180,7 +182,7 @@ void
 life_add_tags(const struct context *context, const size_t *items, size_t count,
     const struct life_plan *plan, struct text *out)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	struct tag_list list = {.out = out};
 	for (size_t i = 0; i < count; i++) {
 		tag_list_add(&list, inventory->items[items[i]].tag);

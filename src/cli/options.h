@@ -5,6 +5,7 @@
 
 #include "base/memory.h"
 #include "base/text.h"
+#include "base/words.h"
 #include "dates/day.h"
 
 #include <stddef.h>
@@ -51,12 +52,7 @@ struct given_options {
 	struct given_option *items;
 	size_t count;
 	size_t capacity;
-
-	struct word_list {
-		const char **items;
-		size_t count;
-		size_t capacity;
-	} words;
+	struct word_list words;
 	const struct option_table *tables; /* what was looked up, borrowed */
 	size_t table_count;
 	day_t today; /* what "today" means in a value */
@@ -109,10 +105,6 @@ bool options_is_choice(const char *name);
 
 /* True when `word` is one of the words of a choice "a|b|c". */
 bool options_choice_has(const char *choice, const char *word);
-
-/* The entry of `names` nearest to `word`, or NULL when none is near enough to be a slip of
- * the finger: at most a third of the letters are off, or one in a short word. */
-const char *nearest_word(const char *word, const char *const *names, size_t count);
 
 /* The usage of a command without its name: "TASK TAG... --on DATE [--by STATION]". */
 void options_usage(const struct option_table *table, struct text *out);

@@ -17,17 +17,18 @@ is_wanted(const struct plans_wish *wish, const struct vessel *vessel)
 static bool
 is_gone(const struct context *context, size_t vessel)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	size_t count = 0;
 	(void)inventory_aboard(inventory, vessel, &count);
-	return count == 0 && !vessel_is_here(&inventory->vessels[vessel], context->today);
+	return count == 0 &&
+	       !vessel_is_here(&inventory->vessels[vessel], context->desk.today);
 }
 
 static bool
 check_wish(
     const struct context *context, const struct plans_wish *wish, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	bool found = inventory->vessel_count == 0 && wish->vessel == NULL;
 	for (size_t i = 0; i < inventory->vessel_count && !found; i++) {
 		const struct vessel *vessel = &inventory->vessels[i];
@@ -54,17 +55,17 @@ static bool
 leave_stations_out(struct context *context, const struct plans_wish *wish,
     const struct station **out, struct fault *fault)
 {
-	size_t count = context->contents.station_count;
+	size_t count = context->desk.contents.station_count;
 	const char *name =
 	    wish->without_station != NULL ? wish->without_station : wish->only_station;
 	struct station *stations =
-	    arena_alloc(&context->arena, (count + 1) * sizeof *stations);
+	    arena_alloc(&context->desk.arena, (count + 1) * sizeof *stations);
 	bool found = name == NULL;
 	if (stations == NULL) {
 		return fault_memory(fault);
 	}
 	for (size_t i = 0; i < count; i++) {
-		stations[i] = context->contents.stations[i];
+		stations[i] = context->desk.contents.stations[i];
 		bool named = name != NULL && strcmp(stations[i].name, name) == 0;
 		stations[i].left_out =
 		    name != NULL && named == (wish->without_station != NULL);
@@ -79,8 +80,8 @@ leave_stations_out(struct context *context, const struct plans_wish *wish,
 static bool
 has_weekly_limit(const struct context *context)
 {
-	for (size_t i = 0; i < context->contents.station_count; i++) {
-		if (context->contents.stations[i].weekly_pieces > 0) {
+	for (size_t i = 0; i < context->desk.contents.station_count; i++) {
+		if (context->desk.contents.stations[i].weekly_pieces > 0) {
 			return true;
 		}
 	}
@@ -109,12 +110,12 @@ static bool
 plan(struct context *context, const struct plans_wish *wish, struct shore_list *lists,
     size_t *count_out, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
-	struct winter_request request = {&context->engine, NULL,
-	    context->contents.station_count, wish->year, context->today, LEAD_DAYS, NULL,
-	    0};
-	size_t *vessels =
-	    arena_alloc(&context->arena, (inventory->vessel_count + 1) * sizeof *vessels);
+	const struct inventory *inventory = &context->desk.contents.inventory;
+	struct winter_request request = {&context->desk.engine, NULL,
+	    context->desk.contents.station_count, wish->year, context->desk.today,
+	    LEAD_DAYS, NULL, 0};
+	size_t *vessels = arena_alloc(
+	    &context->desk.arena, (inventory->vessel_count + 1) * sizeof *vessels);
 	bool all = has_weekly_limit(context);
 	size_t count = 0;
 	if (vessels == NULL) {
@@ -132,7 +133,8 @@ plan(struct context *context, const struct plans_wish *wish, struct shore_list *
 			vessels[count++] = i;
 		}
 	}
-	if (!winter_plan_fleet(&request, vessels, count, &context->arena, lists, fault)) {
+	if (!winter_plan_fleet(
+		&request, vessels, count, &context->desk.arena, lists, fault)) {
 		return false;
 	}
 	size_t kept = 0;
@@ -149,11 +151,12 @@ bool
 plans_make(struct context *context, const struct plans_wish *wish,
     struct shore_list **lists_out, size_t *count_out, struct fault *fault)
 {
-	if (!context_engine(context, NULL, fault) || !check_wish(context, wish, fault)) {
+	if (!desk_engine(&context->desk, NULL, fault) ||
+	    !check_wish(context, wish, fault)) {
 		return false;
 	}
-	struct shore_list *lists = arena_alloc(&context->arena,
-	    (context->contents.inventory.vessel_count + 1) * sizeof *lists);
+	struct shore_list *lists = arena_alloc(&context->desk.arena,
+	    (context->desk.contents.inventory.vessel_count + 1) * sizeof *lists);
 	size_t count = 0;
 	if (lists == NULL) {
 		return fault_memory(fault);

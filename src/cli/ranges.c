@@ -128,13 +128,13 @@ static bool
 add_tags(struct context *context, const char *word, struct word_range *range,
     struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		if (strcmp(inventory->items[i].tag, word) == 0) {
-			return append(&context->arena, range, word, fault);
+			return append(&context->desk.arena, range, word, fault);
 		}
 	}
-	return add_word(&context->arena, "TAG", word, range, fault);
+	return add_word(&context->desk.arena, "TAG", word, range, fault);
 }
 
 bool
@@ -148,12 +148,13 @@ range_items(struct context *context, size_t first, size_t **items_out, size_t *c
 			return false;
 		}
 	}
-	size_t *items = arena_alloc(&context->arena, (range.count + 1) * sizeof *items);
+	size_t *items =
+	    arena_alloc(&context->desk.arena, (range.count + 1) * sizeof *items);
 	if (items == NULL) {
 		return fault_memory(fault);
 	}
 	for (size_t i = 0; i < range.count; i++) {
-		if (!context_find_tag(context, range.items[i], &items[i], fault)) {
+		if (!desk_find_tag(&context->desk, range.items[i], &items[i], fault)) {
 			return false;
 		}
 		for (size_t j = 0; j < i; j++) {

@@ -21,31 +21,32 @@ static bool
 make(struct context *context, struct made *made, struct fault *fault)
 {
 	struct reminder_choices choices = {0};
-	struct reminder_source source = {.kinds = context->engine.kinds,
-	    .inventory = &context->contents.inventory,
-	    .stations = context->contents.stations,
-	    .station_count = context->contents.station_count,
+	struct reminder_source source = {.kinds = context->desk.engine.kinds,
+	    .inventory = &context->desk.contents.inventory,
+	    .stations = context->desk.contents.stations,
+	    .station_count = context->desk.contents.station_count,
 	    .choices = &choices,
-	    .engine = &context->engine,
-	    .currency = context->contents.inventory.currency,
-	    .today = context->today};
+	    .engine = &context->desk.engine,
+	    .currency = context->desk.contents.inventory.currency,
+	    .today = context->desk.today};
 	const struct plans_wish everyone = {0};
-	if (!book_load_reminders(context->book, &context->arena, &made->stored,
+	if (!book_load_reminders(context->desk.book, &context->desk.arena, &made->stored,
 		&made->stored_count, fault)) {
 		return false;
 	}
-	if (!book_last_entry(context->book, &source.entry, fault)) {
+	if (!book_last_entry(context->desk.book, &source.entry, fault)) {
 		return false;
 	}
 	made->entry = source.entry;
 	source.stored = made->stored;
 	source.stored_count = made->stored_count;
 	return plans_make(context, &everyone, &made->lists, &made->list_count, fault) &&
-	       book_load_choices(context->book, &context->arena, &choices, fault) &&
-	       falls_find(&context->engine, context->today, &context->arena,
-		   &source.falls, &source.fall_count, fault) &&
-	       reminders_make(&source, made->lists, made->list_count, &context->arena,
-		   &made->reminders, fault);
+	       book_load_choices(
+		   context->desk.book, &context->desk.arena, &choices, fault) &&
+	       falls_find(&context->desk.engine, context->desk.today,
+		   &context->desk.arena, &source.falls, &source.fall_count, fault) &&
+	       reminders_make(&source, made->lists, made->list_count,
+		   &context->desk.arena, &made->reminders, fault);
 }
 
 /* What the book is to remember of each. */
@@ -54,7 +55,7 @@ store(struct context *context, const struct made *made, struct fault *fault)
 {
 	const struct reminders *reminders = &made->reminders;
 	struct book_reminder *kept =
-	    arena_alloc(&context->arena, (reminders->count + 1) * sizeof *kept);
+	    arena_alloc(&context->desk.arena, (reminders->count + 1) * sizeof *kept);
 	if (kept == NULL) {
 		return fault_memory(fault);
 	}
@@ -71,8 +72,8 @@ store(struct context *context, const struct made *made, struct fault *fault)
 		    .summary = reminder->summary,
 		    .description = reminder->description};
 	}
-	return book_store_reminders(context->book, kept, reminders->count, made->gone,
-		   made->gone_count, fault) &&
+	return book_store_reminders(context->desk.book, kept, reminders->count,
+		   made->gone, made->gone_count, fault) &&
 	       settling_keep(context, made->lists, made->list_count,
 		   &(struct settling_which){0}, fault);
 }
@@ -80,10 +81,10 @@ store(struct context *context, const struct made *made, struct fault *fault)
 static bool
 settle(struct context *context, struct made *made, struct fault *fault)
 {
-	return context_engine(context, NULL, fault) && make(context, made, fault) &&
+	return desk_engine(&context->desk, NULL, fault) && make(context, made, fault) &&
 	       reminders_settle(&made->reminders, made->stored, made->stored_count,
-		   book_identity(context->book), context->now, &context->arena,
-		   &made->gone, &made->gone_count, fault);
+		   book_identity(context->desk.book), context->desk.now,
+		   &context->desk.arena, &made->gone, &made->gone_count, fault);
 }
 
 bool
@@ -144,7 +145,7 @@ reminding_keep_hand_in(struct context *context, const char *key, struct fault *f
 static bool
 has_vessel(const struct context *context, const struct scope *scope)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		const struct vessel *vessel = &inventory->vessels[i];
 		const char *name =
@@ -159,8 +160,8 @@ has_vessel(const struct context *context, const struct scope *scope)
 static bool
 has_station(const struct context *context, const char *name)
 {
-	return station_named(context->contents.stations, context->contents.station_count,
-		   name) != NULL;
+	return station_named(context->desk.contents.stations,
+		   context->desk.contents.station_count, name) != NULL;
 }
 
 bool
@@ -209,7 +210,7 @@ reminding_scope(
 		}
 		scope = (struct scope){SCOPES[i].kind, name};
 	}
-	if (!context_engine(context, NULL, fault) ||
+	if (!desk_engine(&context->desk, NULL, fault) ||
 	    !reminding_check_scope(context, &scope, fault)) {
 		return false;
 	}

@@ -6,7 +6,7 @@
 #include "calendar/reminders.h"
 #include "cli/context.h"
 
-/* Makes the reminders of the whole fleet as of context->today, settles them and stores what
+/* Makes the reminders of the whole fleet as of context->desk.today, settles them and stores what
  * changed. The book must be open for writing within a transaction of the caller's, so that
  * nothing is given out of which the book knows nothing. Loads the engine when it is not. Gives
  * the to-dos, or all but them. They live in the context's arena. */

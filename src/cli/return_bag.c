@@ -1,8 +1,8 @@
 /* What came back, gathered: from tags and options, from a file, or by asking. */
 #include "cli/command.h"
-#include "cli/files.h"
 #include "cli/ranges.h"
 #include "cli/returning.h"
+#include "desk/files.h"
 #include "exchange/returns_csv.h"
 #include "life/family.h"
 
@@ -13,11 +13,11 @@ static bool
 share_renewed(struct context *context, const struct homecoming *common,
     const size_t *items, struct bag *bag, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	for (size_t i = 0; i < bag->count; i++) {
 		struct homecoming *home = &bag->items[i];
 		struct renewed_part *own = arena_alloc(
-		    &context->arena, (common->renewed_count + 1) * sizeof *own);
+		    &context->desk.arena, (common->renewed_count + 1) * sizeof *own);
 		if (own == NULL) {
 			return fault_memory(fault);
 		}
@@ -39,11 +39,11 @@ static bool
 share_kept(struct context *context, const struct homecoming *common, const size_t *items,
     struct bag *bag, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	for (size_t i = 0; i < bag->count; i++) {
 		struct homecoming *home = &bag->items[i];
-		const char **own =
-		    arena_alloc(&context->arena, (common->kept_count + 1) * sizeof *own);
+		const char **own = arena_alloc(
+		    &context->desk.arena, (common->kept_count + 1) * sizeof *own);
 		if (own == NULL) {
 			return fault_memory(fault);
 		}
@@ -65,7 +65,7 @@ static bool
 check_parts(struct context *context, const struct homecoming *common, const size_t *items,
     size_t count, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	for (size_t j = 0; j < common->renewed_count + common->kept_count; j++) {
 		bool renewed = j < common->renewed_count;
 		const char *tag = renewed ? common->renewed[j].tag
@@ -94,15 +94,15 @@ bag_of_tags(struct context *context, const struct homecoming *common, struct bag
 	    !check_parts(context, common, items, count, fault)) {
 		return false;
 	}
-	bag->items = arena_alloc(&context->arena, (count + 1) * sizeof *bag->items);
+	bag->items = arena_alloc(&context->desk.arena, (count + 1) * sizeof *bag->items);
 	if (bag->items == NULL) {
 		return fault_memory(fault);
 	}
 	for (size_t i = 0; i < count; i++) {
 		bag->items[i] = *common;
 		/* A copy: the book is read again once it is written. */
-		bag->items[i].tag = arena_string(
-		    &context->arena, context->contents.inventory.items[items[i]].tag);
+		bag->items[i].tag = arena_string(&context->desk.arena,
+		    context->desk.contents.inventory.items[items[i]].tag);
 		if (bag->items[i].tag == NULL) {
 			return fault_memory(fault);
 		}
@@ -128,8 +128,8 @@ bag_of_file(struct context *context, const struct homecoming *common, struct bag
 				      : strcmp(dates, "day-first") == 0
 					  ? ORDER_DAY_FIRST
 					  : ORDER_MONTH_FIRST;
-	return csv_read_returns(&source, common, order, &context->contents.inventory,
-	    &context->arena, &bag->items, &bag->count, fault);
+	return csv_read_returns(&source, common, order, &context->desk.contents.inventory,
+	    &context->desk.arena, &bag->items, &bag->count, fault);
 }
 
 /* The items that are ashore in their own right, of those named or of all. */
@@ -137,12 +137,12 @@ static bool
 find_ashore(struct context *context, const struct homecoming *common, size_t **items_out,
     size_t *count_out, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	if (context->given->words.count > 0) {
 		return range_items(context, 0, items_out, count_out, fault);
 	}
-	size_t *items =
-	    arena_alloc(&context->arena, (inventory->item_count + 1) * sizeof *items);
+	size_t *items = arena_alloc(
+	    &context->desk.arena, (inventory->item_count + 1) * sizeof *items);
 	size_t count = 0;
 	if (items == NULL) {
 		return fault_memory(fault);
@@ -172,7 +172,7 @@ bag_of_answers(struct context *context, const struct homecoming *common, struct 
 {
 	size_t *items = NULL;
 	size_t count = 0;
-	return context_load(context, NULL, true, fault) &&
+	return desk_load(&context->desk, NULL, true, fault) &&
 	       find_ashore(context, common, &items, &count, fault) &&
 	       ask_homecomings(
 		   context, common, items, count, &bag->items, &bag->count, fault);

@@ -13,7 +13,7 @@ add_records(struct context *context, const struct homecoming *home,
 {
 	unsigned tasks = homecoming_tasks(home, item, inside);
 	struct record *records =
-	    arena_alloc(&context->arena, (size_t)TASK_COUNT * sizeof *records);
+	    arena_alloc(&context->desk.arena, (size_t)TASK_COUNT * sizeof *records);
 	if (records == NULL) {
 		return fault_memory(fault);
 	}
@@ -65,7 +65,7 @@ add_renewal(struct context *context, const struct homecoming *home,
     const struct item *whole, const struct renewed_part *part, struct life_step *step,
     struct fault *fault)
 {
-	struct record *record = arena_alloc(&context->arena, sizeof *record);
+	struct record *record = arena_alloc(&context->desk.arena, sizeof *record);
 	if (record == NULL) {
 		return fault_memory(fault);
 	}
@@ -103,10 +103,10 @@ static bool
 bring_back(struct context *context, const struct homecoming *home, size_t index,
     struct life_plan *plan, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	const struct item *whole = &inventory->items[index];
 	struct family family = {0};
-	if (!family_of(inventory, index, &context->arena, &family, fault)) {
+	if (!family_of(inventory, index, &context->desk.arena, &family, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < family.count; i++) {
@@ -142,9 +142,9 @@ static bool
 condemn(struct context *context, const struct homecoming *home, size_t index,
     struct life_plan *plan, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	bool *kept =
-	    arena_alloc(&context->arena, (inventory->item_count + 1) * sizeof *kept);
+	    arena_alloc(&context->desk.arena, (inventory->item_count + 1) * sizeof *kept);
 	if (kept == NULL) {
 		return fault_memory(fault);
 	}
@@ -169,8 +169,8 @@ come_back(struct context *context, const struct homecoming *home, struct life_pl
     struct fault *fault)
 {
 	size_t index = 0;
-	if (!context_find_tag(context, home->tag, &index, fault) ||
-	    !homecoming_check(&context->contents.inventory, index, home, fault)) {
+	if (!desk_find_tag(&context->desk, home->tag, &index, fault) ||
+	    !homecoming_check(&context->desk.contents.inventory, index, home, fault)) {
 		return false;
 	}
 	return home->result == RESULT_CONDEMNED

@@ -1,7 +1,7 @@
 #include "cli/secret.h"
 
 #include "cli/ask.h"
-#include "cli/files.h"
+#include "desk/files.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -42,7 +42,7 @@ check_one(struct context *context, const struct serial_entry *entry,
 	if (answered(context, finding->doubt)) {
 		return true;
 	}
-	add_other(&context->contents.inventory, finding, &other);
+	add_other(&context->desk.contents.inventory, finding, &other);
 	serial_words(finding, entry->serial, text_string(&other), &words);
 	if (!text_check(&other, fault) || !text_check(&words, fault)) {
 		return false;
@@ -62,12 +62,12 @@ serials_check(struct context *context, const struct serial_entry *entries, size_
     struct fault *fault)
 {
 	struct serial_finding *findings =
-	    arena_alloc(&context->arena, (count + 1) * sizeof *findings);
+	    arena_alloc(&context->desk.arena, (count + 1) * sizeof *findings);
 	if (findings == NULL) {
 		return fault_memory(fault);
 	}
 	if (!serial_look_all(
-		&context->contents.inventory, entries, count, findings, fault)) {
+		&context->desk.contents.inventory, entries, count, findings, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {

@@ -21,7 +21,7 @@ add_planned(struct context *context, const struct reminder_choices *choices,
 		struct settled_hand_in asked = {0};
 		bool is_one = false;
 		size_t at = 0;
-		if (!hand_in_of_key(choices->planned[i].key, &context->arena, &asked,
+		if (!hand_in_of_key(choices->planned[i].key, &context->desk.arena, &asked,
 			&is_one, fault)) {
 			return false;
 		}
@@ -47,12 +47,14 @@ settling_load(struct context *context, struct settled_hand_in **out, size_t *cou
 	struct reminder_choices choices = {0};
 	struct settled_hand_in *loaded = NULL;
 	size_t count = 0;
-	if (!book_load_settled(context->book, &context->arena, &loaded, &count, fault) ||
-	    !book_load_choices(context->book, &context->arena, &choices, fault)) {
+	if (!book_load_settled(
+		context->desk.book, &context->desk.arena, &loaded, &count, fault) ||
+	    !book_load_choices(
+		context->desk.book, &context->desk.arena, &choices, fault)) {
 		return false;
 	}
 	struct settled_hand_in *rows = arena_alloc(
-	    &context->arena, (count + choices.planned_count + 1) * sizeof *rows);
+	    &context->desk.arena, (count + choices.planned_count + 1) * sizeof *rows);
 	if (rows == NULL) {
 		return fault_memory(fault);
 	}
@@ -91,8 +93,8 @@ add_tag(struct keeping *keeping, size_t at, const char *tag, struct fault *fault
 		}
 	}
 	if ((count & (count + 1)) == 0) { /* full at 0, 1, 3, 7 and so on */
-		const char **more =
-		    arena_alloc(&keeping->context->arena, (2 * count + 1) * sizeof *more);
+		const char **more = arena_alloc(
+		    &keeping->context->desk.arena, (2 * count + 1) * sizeof *more);
 		if (more == NULL) {
 			return fault_memory(fault);
 		}
@@ -111,7 +113,7 @@ static bool
 add_trip(struct keeping *keeping, const struct shore_list *list, const struct trip *trip,
     struct fault *fault)
 {
-	const struct inventory *inventory = &keeping->context->contents.inventory;
+	const struct inventory *inventory = &keeping->context->desk.contents.inventory;
 	const struct vessel *vessel = &inventory->vessels[list->vessel];
 	const struct settled_hand_in asked = {.of_base = trip->of_base,
 	    .owner = trip->of_base ? vessel->base : vessel->name,
@@ -178,10 +180,10 @@ narrow(struct keeping *keeping, struct fault *fault)
 	size_t known_count = 0;
 	size_t kept = 0;
 	bool is_one = true;
-	if (!book_load_settled(keeping->context->book, &keeping->context->arena, &known,
-		&known_count, fault) ||
-	    (key != NULL &&
-		!hand_in_of_key(key, &keeping->context->arena, &asked, &is_one, fault))) {
+	if (!book_load_settled(keeping->context->desk.book, &keeping->context->desk.arena,
+		&known, &known_count, fault) ||
+	    (key != NULL && !hand_in_of_key(key, &keeping->context->desk.arena, &asked,
+				&is_one, fault))) {
 		return false;
 	}
 	for (size_t i = 0; i < keeping->count; i++) {
@@ -205,9 +207,11 @@ settling_keep(struct context *context, const struct shore_list *lists, size_t co
 	for (size_t i = 0; i < count; i++) {
 		trips += lists[i].hand_in.count;
 	}
-	keeping.rows = arena_alloc(&context->arena, (trips + 1) * sizeof *keeping.rows);
-	keeping.tags = arena_alloc(&context->arena, (trips + 1) * sizeof(const char **));
-	keeping.wanted = arena_alloc(&context->arena, trips + 1);
+	keeping.rows =
+	    arena_alloc(&context->desk.arena, (trips + 1) * sizeof *keeping.rows);
+	keeping.tags =
+	    arena_alloc(&context->desk.arena, (trips + 1) * sizeof(const char **));
+	keeping.wanted = arena_alloc(&context->desk.arena, trips + 1);
 	if (keeping.rows == NULL || keeping.tags == NULL || keeping.wanted == NULL) {
 		return fault_memory(fault);
 	}
@@ -220,5 +224,5 @@ settling_keep(struct context *context, const struct shore_list *lists, size_t co
 		}
 	}
 	return narrow(&keeping, fault) &&
-	       book_put_settled(context->book, keeping.rows, keeping.count, fault);
+	       book_put_settled(context->desk.book, keeping.rows, keeping.count, fault);
 }

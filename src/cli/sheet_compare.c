@@ -18,20 +18,20 @@ read_side(struct context *context, const char *words, struct rulebook **out,
 	const char *const *names = NULL;
 	size_t count = 0;
 	struct fault blank = {0};
-	if (!value_list(&context->arena, "", words, &names, &count, &blank)) {
+	if (!value_list(&context->desk.arena, "", words, &names, &count, &blank)) {
 		return fault_set(fault, blank.kind,
 		    "compare: found \"%.60s\", expected the name of a sheet, or several "
 		    "with commas between them",
 		    words);
 	}
 	const struct sheet **sheets =
-	    arena_alloc(&context->arena, count * sizeof(const struct sheet *));
+	    arena_alloc(&context->desk.arena, count * sizeof(const struct sheet *));
 	if (sheets == NULL) {
 		return fault_memory(fault);
 	}
 	for (size_t i = 0; i < count; i++) {
-		if (!shelf_sheet(
-			&context->shelf, names[i], &context->notes, &sheets[i], fault)) {
+		if (!shelf_sheet(&context->desk.shelf, names[i], &context->desk.notes,
+			&sheets[i], fault)) {
 			return false;
 		}
 	}
@@ -45,7 +45,7 @@ gather(struct context *context, const struct what_if *what_if, struct change_row
 {
 	struct arena scratch = {0};
 	bool done = true;
-	for (size_t i = 0; i < context->contents.inventory.item_count && done; i++) {
+	for (size_t i = 0; i < context->desk.contents.inventory.item_count && done; i++) {
 		struct changes changes = {0};
 		done = changes_of_item(what_if, i, &scratch, &changes, fault);
 		for (size_t j = 0; j < changes.count && done; j++) {
@@ -64,19 +64,20 @@ static bool
 compare_gear(struct context *context, const struct pair *pair, const char *vessel,
     struct fault *fault)
 {
-	if (!context_open(context, BOOK_READ, fault) ||
-	    !context_engine(context, vessel, fault)) {
+	if (!desk_open(&context->desk, BOOK_READ, fault) ||
+	    !desk_engine(&context->desk, vessel, fault)) {
 		return false;
 	}
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	const struct rulebook *const first[] = {pair->rulebooks[0]};
 	const struct rulebook *const second[] = {pair->rulebooks[1]};
-	struct due_engine engines[2] = {context->engine, context->engine};
-	const struct supposition either = {.from = context->today, .says = SAYS_SHEETS};
+	struct due_engine engines[2] = {context->desk.engine, context->desk.engine};
+	const struct supposition either = {
+	    .from = context->desk.today, .says = SAYS_SHEETS};
 	struct vessel seen = {0};
 	struct inventory over = *inventory;
 	if (!vessel_suppose(
-		&inventory->vessels[0], &either, &context->arena, &seen, fault)) {
+		&inventory->vessels[0], &either, &context->desk.arena, &seen, fault)) {
 		return false;
 	}
 	over.vessels = &seen;
@@ -86,16 +87,16 @@ compare_gear(struct context *context, const struct pair *pair, const char *vesse
 	engines[1].rulebooks = second;
 	const struct what_if what_if = {.now = &engines[0],
 	    .then = &engines[1],
-	    .from = context->today,
-	    .today = context->today};
+	    .from = context->desk.today,
+	    .today = context->desk.today};
 	struct change_rows rows = {0};
 	bool done = gather(context, &what_if, &rows, fault);
 	if (done && context->json) {
 		done = answer_compare_gear(
 		    inventory, pair->names, &rows, &context->out, fault);
 	} else if (done) {
-		done = report_compare_gear(
-		    &context->style, inventory, pair->names, &rows, &context->out, fault);
+		done = report_compare_gear(context_style(context), inventory, pair->names,
+		    &rows, &context->out, fault);
 	}
 	change_rows_clear(&rows);
 	return done;
@@ -110,7 +111,7 @@ compare_kinds(struct context *context, const struct pair *pair, const char *word
 	struct comparison comparison = {0};
 	struct line_list lines[2] = {{0}, {0}};
 	const char *kind = NULL;
-	if (!context_kinds(context, &kinds, fault)) {
+	if (!desk_kinds(&context->desk, &kinds, fault)) {
 		return false;
 	}
 	if (words != NULL) {
@@ -121,19 +122,21 @@ compare_kinds(struct context *context, const struct pair *pair, const char *word
 		kind = meant->id;
 	}
 	for (size_t i = 0; i < 2 && kind != NULL; i++) {
-		if (!lines_for_kind(sides[i], kind, &context->arena, &lines[i], fault)) {
+		if (!lines_for_kind(
+			sides[i], kind, &context->desk.arena, &lines[i], fault)) {
 			return false;
 		}
 	}
-	if (!compare_rules(sides, kinds, kind, &context->arena, &comparison, fault)) {
+	if (!compare_rules(
+		sides, kinds, kind, &context->desk.arena, &comparison, fault)) {
 		return false;
 	}
 	if (context->json) {
 		return answer_compare_rules(
 		    pair->names, &comparison, lines, &context->out, fault);
 	}
-	return report_compare_rules(
-	    &context->style, pair->names, &comparison, kind, lines, &context->out, fault);
+	return report_compare_rules(context_style(context), pair->names, &comparison,
+	    kind, lines, &context->out, fault);
 }
 
 bool

@@ -62,18 +62,10 @@ context_signature(struct context *context, struct signature *out, struct fault *
 		return false;
 	}
 	*out = (struct signature){
-	    .who = arena_string(&context->arena, text_string(&who)),
-	    .act = arena_string(&context->arena, text_string(&act)),
-	    .at = context->now,
-	    .told = context->today_given,
+	    .who = arena_string(&context->desk.arena, text_string(&who)),
+	    .act = arena_string(&context->desk.arena, text_string(&act)),
+	    .at = context->desk.now,
+	    .told = context->desk.today_given,
 	};
 	return (out->who != NULL && out->act != NULL) || fault_memory(fault);
-}
-
-bool
-context_sign(struct context *context, struct fault *fault)
-{
-	struct signature signature = {0};
-	return context_signature(context, &signature, fault) &&
-	       book_sign(context->book, &signature, fault);
 }

@@ -12,7 +12,4 @@
 MUST_CHECK bool context_signature(
     struct context *context, struct signature *out, struct fault *fault);
 
-/* Signs the open book with it. */
-MUST_CHECK bool context_sign(struct context *context, struct fault *fault);
-
 #endif

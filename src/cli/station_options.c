@@ -23,7 +23,8 @@ station_options_given(const struct given_options *given)
 static void *
 room_for(struct context *context, size_t size, struct fault *fault)
 {
-	void *room = arena_alloc(&context->arena, (context->given->count + 1) * size);
+	void *room =
+	    arena_alloc(&context->desk.arena, (context->given->count + 1) * size);
 	if (room == NULL) {
 		(void)!fault_memory(fault);
 	}
@@ -76,7 +77,7 @@ cut(struct context *context, const char *value, char mark, char **first_out,
 {
 	assert(value != NULL);
 	size_t size = strlen(value) + 1;
-	char *word = arena_alloc(&context->arena, size);
+	char *word = arena_alloc(&context->desk.arena, size);
 	if (word == NULL) {
 		return fault_memory(fault);
 	}
@@ -156,10 +157,10 @@ read_kinds(struct context *context, struct station_change *change, struct fault 
 	}
 	const char *const *words = NULL;
 	size_t count = 0;
-	if (!value_list(&context->arena, "kinds", value, &words, &count, fault)) {
+	if (!value_list(&context->desk.arena, "kinds", value, &words, &count, fault)) {
 		return false;
 	}
-	const char **kinds = arena_alloc(&context->arena, count * sizeof *kinds);
+	const char **kinds = arena_alloc(&context->desk.arena, count * sizeof *kinds);
 	if (kinds == NULL) {
 		return fault_memory(fault);
 	}
@@ -200,11 +201,12 @@ add_makes(struct context *context, const char *value, const char **kinds,
 	if (strcmp(list, "all") == 0) {
 		return true;
 	}
-	if (!value_list(&context->arena, "makes", list, &names, &count, fault)) {
+	if (!value_list(&context->desk.arena, "makes", list, &names, &count, fault)) {
 		return false;
 	}
 	size_t total = change->make_count + count;
-	struct station_make *makes = arena_alloc(&context->arena, total * sizeof *makes);
+	struct station_make *makes =
+	    arena_alloc(&context->desk.arena, total * sizeof *makes);
 	if (makes == NULL) {
 		return fault_memory(fault);
 	}

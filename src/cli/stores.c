@@ -8,7 +8,7 @@
 bool
 vessel_check(const struct context *context, const char *name, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	const char *nearest = NULL;
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		const char *known = inventory->vessels[i].name;
@@ -28,7 +28,7 @@ vessel_check(const struct context *context, const char *name, struct fault *faul
 static bool
 base_check(const struct context *context, const char *base, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	const char *nearest = NULL;
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		const char *known = inventory->vessels[i].base;
@@ -48,7 +48,7 @@ bool
 store_need(struct context *context, const char *base, const char **vessel_out,
     struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	SCOPED_TEXT name = {0};
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		const struct vessel *vessel = &inventory->vessels[i];
@@ -58,7 +58,7 @@ store_need(struct context *context, const char *base, const char **vessel_out,
 		}
 	}
 	text_add_format(&name, "Spares at %s", base);
-	const char *made = arena_string(&context->arena, text_string(&name));
+	const char *made = arena_string(&context->desk.arena, text_string(&name));
 	if (made == NULL || name.failed) {
 		return fault_memory(fault);
 	}
@@ -72,14 +72,14 @@ store_need(struct context *context, const char *base, const char **vessel_out,
 	};
 	*vessel_out = made;
 	return base[0] != '\0' && base_check(context, base, fault) &&
-	       book_put_vessel(context->book, &change, fault);
+	       book_put_vessel(context->desk.book, &change, fault);
 }
 
 bool
 whole_check(const struct context *context, const char *tag, const char *vessel,
     const struct item *whole, struct fault *fault)
 {
-	const char *there = context->contents.inventory.vessels[whole->vessel].name;
+	const char *there = context->desk.contents.inventory.vessels[whole->vessel].name;
 	return strcmp(vessel, there) == 0 ||
 	       fault_set(fault, FAULT_INPUT,
 		   "%s can't be part of %s: it is on %s, and %s on %s; say --vessel \"%s\", "
@@ -91,7 +91,7 @@ static bool
 check_carry(const struct context *context, const struct carrying *carrying,
     const struct item *item, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	if (item->state == PLACE_WITHDRAWN) {
 		return fault_set(fault, FAULT_INPUT,
 		    "%s is withdrawn; \"becket reserve --aboard %s\" brings it back first",
@@ -135,13 +135,13 @@ bool
 carry(struct context *context, const struct carrying *carrying, size_t item,
     struct life_plan *plan, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	struct family family = {0};
 	if (life_has(plan, item)) {
 		return true;
 	}
 	if (!check_carry(context, carrying, &inventory->items[item], fault) ||
-	    !family_of(inventory, item, &context->arena, &family, fault)) {
+	    !family_of(inventory, item, &context->desk.arena, &family, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < family.count; i++) {

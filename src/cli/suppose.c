@@ -46,7 +46,8 @@ read_sheet(const char *word, struct asking *asking, struct fault *fault)
 {
 	struct context *context = asking->context;
 	const struct sheet *sheet = NULL;
-	if (!shelf_sheet(&context->shelf, word, &context->notes, &sheet, fault)) {
+	if (!shelf_sheet(
+		&context->desk.shelf, word, &context->desk.notes, &sheet, fault)) {
 		return fault_prefix(fault, "--if sheet");
 	}
 	asking->sheets[asking->supposed.supposition.sheet_count++] = word;
@@ -121,14 +122,14 @@ read_question(struct asking *asking, struct fault *fault)
 		return usage_fault(
 		    fault, "becket due", "--if-from says since when; --if is missing");
 	}
-	asking->sheets =
-	    arena_alloc(&context->arena, (given->count + 1) * sizeof *asking->sheets);
+	asking->sheets = arena_alloc(
+	    &context->desk.arena, (given->count + 1) * sizeof *asking->sheets);
 	if (asking->sheets == NULL) {
 		return fault_memory(fault);
 	}
 	struct supposed *supposed = &asking->supposed;
 	supposed->supposition.sheets = asking->sheets;
-	supposed->supposition.from = context->today;
+	supposed->supposition.from = context->desk.today;
 	size_t cursor = 0;
 	for (const char *value = options_next(given, "if", &cursor); value != NULL;
 	     value = options_next(given, "if", &cursor)) {
@@ -145,15 +146,15 @@ static bool
 suppose_sheets(struct asking *asking, struct fault *fault)
 {
 	struct context *context = asking->context;
-	size_t count = context->contents.inventory.vessel_count;
+	size_t count = context->desk.contents.inventory.vessel_count;
 	asking->owned =
-	    arena_alloc(&context->arena, (count + 1) * sizeof(struct rulebook *));
+	    arena_alloc(&context->desk.arena, (count + 1) * sizeof(struct rulebook *));
 	if (asking->owned == NULL) {
 		return fault_memory(fault);
 	}
 	for (size_t i = 0; i < count; i++) {
-		if (!context_rulebook(
-			context, &asking->vessels[i], &asking->owned[i], fault)) {
+		if (!desk_rulebook(
+			&context->desk, &asking->vessels[i], &asking->owned[i], fault)) {
 			return false;
 		}
 		asking->rulebooks[i] = asking->owned[i];
@@ -166,22 +167,22 @@ static bool
 suppose_vessels(struct asking *asking, struct fault *fault)
 {
 	struct context *context = asking->context;
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	size_t count = inventory->vessel_count;
 	const struct supposed *supposed = &asking->supposed;
 	asking->vessels =
-	    arena_alloc(&context->arena, (count + 1) * sizeof *asking->vessels);
-	asking->rulebooks =
-	    arena_alloc(&context->arena, (count + 1) * sizeof(const struct rulebook *));
+	    arena_alloc(&context->desk.arena, (count + 1) * sizeof *asking->vessels);
+	asking->rulebooks = arena_alloc(
+	    &context->desk.arena, (count + 1) * sizeof(const struct rulebook *));
 	if (asking->vessels == NULL || asking->rulebooks == NULL) {
 		return fault_memory(fault);
 	}
 	for (size_t i = 0; i < count; i++) {
 		if (!vessel_suppose(&inventory->vessels[i], &supposed->supposition,
-			&context->arena, &asking->vessels[i], fault)) {
+			&context->desk.arena, &asking->vessels[i], fault)) {
 			return false;
 		}
-		asking->rulebooks[i] = context->engine.rulebooks[i];
+		asking->rulebooks[i] = context->desk.engine.rulebooks[i];
 	}
 	if (supposed->supposition.sheet_count > 0 && !suppose_sheets(asking, fault)) {
 		return false;
@@ -216,15 +217,15 @@ static bool
 gather(const struct asking *asking, struct change_rows *rows, struct fault *fault)
 {
 	const struct context *context = asking->context;
-	const struct inventory *inventory = &context->contents.inventory;
-	struct due_engine then = context->engine;
+	const struct inventory *inventory = &context->desk.contents.inventory;
+	struct due_engine then = context->desk.engine;
 	struct arena scratch = {0};
 	then.inventory = &asking->inventory;
 	then.rulebooks = asking->rulebooks;
-	const struct what_if what_if = {.now = &context->engine,
+	const struct what_if what_if = {.now = &context->desk.engine,
 	    .then = &then,
 	    .from = asking->supposed.supposition.from,
-	    .today = context->today};
+	    .today = context->desk.today};
 	bool done = true;
 	for (size_t i = 0; i < inventory->item_count && done; i++) {
 		if (selection_has(&asking->selection, inventory, &inventory->items[i])) {
@@ -240,15 +241,15 @@ static bool
 answer(struct asking *asking, struct fault *fault)
 {
 	struct context *context = asking->context;
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	struct change_rows rows = {0};
 	bool done = gather(asking, &rows, fault);
 	if (done && context->json) {
-		done = answer_suppose(inventory, context->today, &asking->supposed, &rows,
-		    &context->out, fault);
+		done = answer_suppose(inventory, context->desk.today, &asking->supposed,
+		    &rows, &context->out, fault);
 	} else if (done && !context_is_empty(context)) {
-		done = report_suppose(&context->style, context->engine.kinds, inventory,
-		    &asking->supposed, &rows, &context->out, fault);
+		done = report_suppose(context_style(context), context->desk.engine.kinds,
+		    inventory, &asking->supposed, &rows, &context->out, fault);
 	}
 	change_rows_clear(&rows);
 	return done;
@@ -260,10 +261,11 @@ suppose_run(struct context *context, struct fault *fault)
 	struct asking asking = {.context = context};
 	bool done =
 	    read_question(&asking, fault) &&
-	    context_engine(context, options_value(context->given, "vessel"), fault) &&
+	    desk_engine(&context->desk, options_value(context->given, "vessel"), fault) &&
 	    suppose_vessels(&asking, fault) && answer(&asking, fault);
 	for (size_t i = 0;
-	     asking.owned != NULL && i < context->contents.inventory.vessel_count; i++) {
+	     asking.owned != NULL && i < context->desk.contents.inventory.vessel_count;
+	     i++) {
 		rulebook_free(asking.owned[i]);
 	}
 	return done;

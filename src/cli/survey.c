@@ -13,15 +13,15 @@ gather_gear(struct context *context, const struct muster *muster, struct arena *
 {
 	size_t count = 0;
 	size_t first =
-	    inventory_aboard(&context->contents.inventory, muster->vessel, &count);
+	    inventory_aboard(&context->desk.contents.inventory, muster->vessel, &count);
 	struct survey_gear *gear = arena_alloc(arena, (count + 1) * sizeof *gear);
 	if (gear == NULL) {
 		return fault_memory(fault);
 	}
 	for (size_t i = 0; i < count; i++) {
 		struct obligation *tasks = NULL;
-		if (!due_of_item(&context->engine, first + i, muster->days.first, arena,
-			&tasks, &gear[i].task_count, fault)) {
+		if (!due_of_item(&context->desk.engine, first + i, muster->days.first,
+			arena, &tasks, &gear[i].task_count, fault)) {
 			return false;
 		}
 		gear[i].item = first + i;
@@ -37,15 +37,15 @@ gather_sheets(struct context *context, const struct muster *muster, struct arena
     struct survey *survey, struct fault *fault)
 {
 	const struct vessel *vessel =
-	    &context->contents.inventory.vessels[muster->vessel];
+	    &context->desk.contents.inventory.vessels[muster->vessel];
 	const struct sheet **sheets =
 	    arena_alloc(arena, (vessel->sheet_count + 1) * sizeof(const struct sheet *));
 	if (sheets == NULL) {
 		return fault_memory(fault);
 	}
 	for (size_t i = 0; i < vessel->sheet_count; i++) {
-		if (!shelf_sheet(&context->shelf, vessel->sheets[i], &context->notes,
-			&sheets[i], fault)) {
+		if (!shelf_sheet(&context->desk.shelf, vessel->sheets[i],
+			&context->desk.notes, &sheets[i], fault)) {
 			return false;
 		}
 	}
@@ -62,8 +62,8 @@ write_page(struct context *context, const struct muster *muster, struct text *pa
 	struct survey survey = {.muster = muster};
 	bool done = gather_gear(context, muster, &arena, &survey, fault) &&
 		    gather_sheets(context, muster, &arena, &survey, fault) &&
-		    report_survey(&context->style, context->engine.kinds,
-			&context->contents.inventory, &survey, page, fault);
+		    report_survey(context_style(context), context->desk.engine.kinds,
+			&context->desk.contents.inventory, &survey, page, fault);
 	arena_clear(&arena);
 	return done;
 }
@@ -107,7 +107,7 @@ survey_write(struct context *context, const char *path, bool over,
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
-		const struct inventory *inventory = &context->contents.inventory;
+		const struct inventory *inventory = &context->desk.contents.inventory;
 		text_reset(&page);
 		if (!write_page(context, &musters[i], &page, fault)) {
 			return false;
@@ -123,7 +123,7 @@ survey_write(struct context *context, const char *path, bool over,
 	if (!folder_keep(&folder, fault)) {
 		return false;
 	}
-	context_note(context, "%zu survey %s written to %s", count,
+	desk_note(&context->desk, "%zu survey %s written to %s", count,
 	    count == 1 ? "file" : "files", path);
 	return true;
 }

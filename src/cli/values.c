@@ -100,12 +100,12 @@ price_read(struct context *context, const char *text, int64_t *out, struct fault
 	char now[MONEY_WORDS_SIZE];
 	char before[MONEY_WORDS_SIZE];
 	long whole = 0;
-	if (!context_currency(context, &currency, fault) ||
+	if (!desk_currency(&context->desk, &currency, fault) ||
 	    !money_parse(text, currency, out, fault)) {
 		return false;
 	}
 	if (number_read(text, 1, 1000000000L, &whole) && *out != whole) {
-		context_note(context,
+		desk_note(&context->desk,
 		    "%s is %s; an earlier becket took a whole number for %s", text,
 		    money_words(*out, currency, now),
 		    money_words(whole, currency, before));

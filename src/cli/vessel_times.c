@@ -163,10 +163,10 @@ ask_correction(struct context *context, const char *name, const char *subjects,
 	char today[DAY_WORDS_SIZE];
 	bool there = false;
 	if (!ask_is_possible()) {
-		context_note(context,
+		desk_note(&context->desk,
 		    "%s: what is said of her %s holds from today, %s; --from DATE says "
 		    "another day, --correction that it was wrong before",
-		    name, subjects, day_words(context->today, today));
+		    name, subjects, day_words(context->desk.today, today));
 		return true;
 	}
 	text_add_format(&question,
@@ -222,7 +222,7 @@ settle_days(struct context *context, const struct vessel *known,
 	SCOPED_TEXT otherwise = {0};
 	bool correction = words->correction;
 	size_t told_count =
-	    take_all(known, context->today, &changes[0], told, &otherwise);
+	    take_all(known, context->desk.today, &changes[0], told, &otherwise);
 	if (!text_check(&otherwise, fault) ||
 	    (otherwise.length > 0 && !correction &&
 		!ask_correction(
@@ -234,8 +234,8 @@ settle_days(struct context *context, const struct vessel *known,
 			continue;
 		}
 		bool today = told[i].news == OTHERWISE && !correction;
-		told[i].change.from = today ? context->today
-					    : said_since(known, context->today,
+		told[i].change.from = today ? context->desk.today
+					    : said_since(known, context->desk.today,
 						  SUBJECTS[told[i].subject].says);
 		changes[(*count)++] = told[i].change;
 	}
@@ -248,7 +248,7 @@ vessel_times(struct context *context, const struct vessel *known,
     struct fault *fault)
 {
 	struct vessel_change *changes =
-	    arena_alloc(&context->arena, (SUBJECT_COUNT + 1) * sizeof *changes);
+	    arena_alloc(&context->desk.arena, (SUBJECT_COUNT + 1) * sizeof *changes);
 	size_t count = 1;
 	if (changes == NULL) {
 		return fault_memory(fault);

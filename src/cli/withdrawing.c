@@ -33,7 +33,7 @@ static bool
 keep_part(struct context *context, const struct withdrawing *how, size_t index,
     struct life_plan *plan, struct fault *fault)
 {
-	const struct item *item = &context->contents.inventory.items[index];
+	const struct item *item = &context->desk.contents.inventory.items[index];
 	struct life_step step = {.item = index};
 	step.change = (struct item_change){.set = 1U << FIELD_PART_OF, .part_of = ""};
 	if (item->state == PLACE_LANDED) {
@@ -65,7 +65,7 @@ is_kept(const struct inventory *inventory, const bool *kept, size_t whole, size_
 void
 note_stand_ins(struct context *context, size_t index, bool back)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	const char *tag = inventory->items[index].tag;
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
@@ -76,7 +76,7 @@ note_stand_ins(struct context *context, size_t index, bool back)
 		bool hired = item->hired_until != DAY_NONE;
 		const char *now = back ? "which is back: it is no longer needed"
 				       : "which is gone for good";
-		context_note(context,
+		desk_note(&context->desk,
 		    "%s stands in for %s, %s%s%s; \"becket withdraw %s "
 		    "--because given-back\" gives it back",
 		    item->tag, tag, now, hired ? ", and is hired until " : "",
@@ -88,7 +88,7 @@ bool
 withdraw(struct context *context, const struct withdrawing *how, size_t index,
     struct life_plan *plan, struct fault *fault)
 {
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	const struct item *item = &inventory->items[index];
 	struct family family = {0};
 	if (item->state == PLACE_WITHDRAWN) {
@@ -102,7 +102,7 @@ withdraw(struct context *context, const struct withdrawing *how, size_t index,
 		    "%s is not hired, so it can't be given back; expected another reason",
 		    item->tag);
 	}
-	if (!family_of(inventory, index, &context->arena, &family, fault)) {
+	if (!family_of(inventory, index, &context->desk.arena, &family, fault)) {
 		return false;
 	}
 	note_stand_ins(context, index, false);

@@ -59,7 +59,7 @@ read_price(struct context *context, const char *value, struct outlook_price *out
 	text_add_bytes(
 	    &task, colon + 1, (size_t)((at == NULL ? equals : at) - colon - 1));
 	if (!text_check(&kind, fault) || !text_check(&task, fault) ||
-	    !context_kinds(context, &kinds, fault)) {
+	    !desk_kinds(&context->desk, &kinds, fault)) {
 		return false;
 	}
 	const struct kind *found = kinds_find(kinds, text_string(&kind));
@@ -81,8 +81,8 @@ static bool
 read_prices(struct years_run *run, struct fault *fault)
 {
 	struct context *context = run->context;
-	struct outlook_price *prices =
-	    arena_alloc(&context->arena, (context->given->count + 1) * sizeof *prices);
+	struct outlook_price *prices = arena_alloc(
+	    &context->desk.arena, (context->given->count + 1) * sizeof *prices);
 	if (prices == NULL) {
 		return fault_memory(fault);
 	}
@@ -102,9 +102,9 @@ static bool
 find_station(
     const struct context *context, const char *name, size_t *out, struct fault *fault)
 {
-	const struct station *stations = context->contents.stations;
+	const struct station *stations = context->desk.contents.stations;
 	const struct station *named =
-	    station_named(stations, context->contents.station_count, name);
+	    station_named(stations, context->desk.contents.station_count, name);
 	if (named != NULL) {
 		*out = (size_t)(named - stations);
 		return true;
@@ -119,7 +119,8 @@ static bool
 read_shunned(struct years_run *run, struct fault *fault)
 {
 	struct context *context = run->context;
-	bool *shunned = arena_alloc(&context->arena, context->contents.station_count + 1);
+	bool *shunned =
+	    arena_alloc(&context->desk.arena, context->desk.contents.station_count + 1);
 	if (shunned == NULL) {
 		return fault_memory(fault);
 	}
@@ -147,7 +148,7 @@ read_if(struct years_run *run, const char *value, struct supposition *out,
 	SCOPED_TEXT words = {0};
 	text_add_bytes(&words, value, length);
 	*out = (struct supposition){
-	    .from = run->context->today, .says = SAYS_USE, .area = ""};
+	    .from = run->context->desk.today, .says = SAYS_USE, .area = ""};
 	if (!text_check(&words, fault)) {
 		return false;
 	}
@@ -159,7 +160,7 @@ read_if(struct years_run *run, const char *value, struct supposition *out,
 	}
 	return (use_parse(text_string(&words) + 4, &out->use, fault) &&
 		   (at == NULL ||
-		       day_typed(at + 1, run->context->today, &out->from, fault))) ||
+		       day_typed(at + 1, run->context->desk.today, &out->from, fault))) ||
 	       fault_prefix(fault, "--if");
 }
 
@@ -169,15 +170,15 @@ suppose(struct years_run *run, struct fault *fault)
 {
 	struct context *context = run->context;
 	const char *value = options_value(context->given, "if");
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	struct supposition supposition = {0};
-	run->supposed = context->engine;
+	run->supposed = context->desk.engine;
 	if (value == NULL) {
 		return true;
 	}
-	struct vessel *vessels =
-	    arena_alloc(&context->arena, (inventory->vessel_count + 1) * sizeof *vessels);
-	struct inventory *changed = arena_alloc(&context->arena, sizeof *changed);
+	struct vessel *vessels = arena_alloc(
+	    &context->desk.arena, (inventory->vessel_count + 1) * sizeof *vessels);
+	struct inventory *changed = arena_alloc(&context->desk.arena, sizeof *changed);
 	if (vessels == NULL || changed == NULL) {
 		return fault_memory(fault);
 	}
@@ -185,8 +186,8 @@ suppose(struct years_run *run, struct fault *fault)
 		return false;
 	}
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
-		if (!vessel_suppose(&inventory->vessels[i], &supposition, &context->arena,
-			&vessels[i], fault)) {
+		if (!vessel_suppose(&inventory->vessels[i], &supposition,
+			&context->desk.arena, &vessels[i], fault)) {
 			return false;
 		}
 	}
@@ -210,7 +211,8 @@ shared_base(const struct years_run *run, const struct vessel *vessel)
 static size_t
 group_of(struct years_run *run, struct group *groups, size_t vessel)
 {
-	const struct vessel *boat = &run->context->contents.inventory.vessels[vessel];
+	const struct vessel *boat =
+	    &run->context->desk.contents.inventory.vessels[vessel];
 	const char *base = shared_base(run, boat);
 	for (size_t i = 0; i < run->group_count && base != NULL; i++) {
 		if (groups[i].shared && strcmp(groups[i].name, base) == 0) {
@@ -229,8 +231,8 @@ fill_groups(struct years_run *run, struct group *groups, const size_t *of_vessel
     struct fault *fault)
 {
 	struct context *context = run->context;
-	size_t most = context->contents.inventory.vessel_count;
-	size_t *room = arena_alloc(&context->arena, (most + 1) * sizeof *room);
+	size_t most = context->desk.contents.inventory.vessel_count;
+	size_t *room = arena_alloc(&context->desk.arena, (most + 1) * sizeof *room);
 	if (room == NULL) {
 		return fault_memory(fault);
 	}
@@ -253,18 +255,20 @@ static bool
 read_groups(struct years_run *run, struct fault *fault)
 {
 	struct context *context = run->context;
-	const struct inventory *inventory = &context->contents.inventory;
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	const char *base = options_value(context->given, "base");
 	size_t most = inventory->vessel_count;
-	struct group *groups = arena_alloc(&context->arena, (most + 1) * sizeof *groups);
-	size_t *of_vessel = arena_alloc(&context->arena, (most + 1) * sizeof *of_vessel);
+	struct group *groups =
+	    arena_alloc(&context->desk.arena, (most + 1) * sizeof *groups);
+	size_t *of_vessel =
+	    arena_alloc(&context->desk.arena, (most + 1) * sizeof *of_vessel);
 	if (groups == NULL || of_vessel == NULL) {
 		return fault_memory(fault);
 	}
 	for (size_t i = 0; i < most; i++) {
 		bool there =
 		    (base == NULL || strcmp(inventory->vessels[i].base, base) == 0) &&
-		    vessel_is_here(&inventory->vessels[i], context->today);
+		    vessel_is_here(&inventory->vessels[i], context->desk.today);
 		of_vessel[i] = there ? group_of(run, groups, i) : SIZE_MAX;
 		if (there) {
 			groups[of_vessel[i]].count++;
@@ -293,9 +297,9 @@ read_grade(struct years_run *run)
 static bool
 copy_items(struct years_run *run, struct fault *fault)
 {
-	const struct inventory *inventory = &run->context->contents.inventory;
+	const struct inventory *inventory = &run->context->desk.contents.inventory;
 	size_t size = inventory->item_count * sizeof *run->copy;
-	run->copy = arena_alloc(&run->context->arena, size + 1);
+	run->copy = arena_alloc(&run->context->desk.arena, size + 1);
 	if (run->copy == NULL) {
 		return fault_memory(fault);
 	}
@@ -311,11 +315,11 @@ years_read(struct years_run *run, struct fault *fault)
 	struct context *context = run->context;
 	const char *tag = options_value(context->given, "renew-now");
 	run->renew_now = NO_ITEM;
-	if (tag != NULL && !context_find_tag(context, tag, &run->renew_now, fault)) {
+	if (tag != NULL && !desk_find_tag(&context->desk, tag, &run->renew_now, fault)) {
 		return fault_prefix(fault, "--renew-now");
 	}
-	if (tag != NULL &&
-	    context->contents.inventory.items[run->renew_now].state == PLACE_WITHDRAWN) {
+	if (tag != NULL && context->desk.contents.inventory.items[run->renew_now].state ==
+			       PLACE_WITHDRAWN) {
 		return fault_set(fault, FAULT_INPUT, "--renew-now: %s is withdrawn", tag);
 	}
 	read_grade(run);
@@ -331,17 +335,17 @@ years_plan(const struct years_run *run, bool changed, struct outlook_view *out,
 {
 	struct context *context = run->context;
 	struct named_outlook *plans =
-	    arena_alloc(&context->arena, (run->group_count + 1) * sizeof *plans);
+	    arena_alloc(&context->desk.arena, (run->group_count + 1) * sizeof *plans);
 	if (plans == NULL) {
 		return fault_memory(fault);
 	}
 	for (size_t i = 0; i < run->group_count; i++) {
 		struct outlook_ask ask = {
-		    .engine = changed ? &run->supposed : &context->engine,
+		    .engine = changed ? &run->supposed : &context->desk.engine,
 		    .copy = run->copy,
-		    .stations = context->contents.stations,
-		    .station_count = context->contents.station_count,
-		    .today = context->today,
+		    .stations = context->desk.contents.stations,
+		    .station_count = context->desk.contents.station_count,
+		    .today = context->desk.today,
 		    .winters = run->winters,
 		    .vessels = run->groups[i].vessels,
 		    .vessel_count = run->groups[i].count,
@@ -357,14 +361,14 @@ years_plan(const struct years_run *run, bool changed, struct outlook_view *out,
 			ask.renew_now = run->renew_now;
 		}
 		plans[i].name = run->groups[i].name;
-		if (!outlook_make(&ask, &context->arena, &plans[i].plan, fault)) {
+		if (!outlook_make(&ask, &context->desk.arena, &plans[i].plan, fault)) {
 			return fault_prefix(fault, "the years of %s", plans[i].name);
 		}
 	}
-	*out = (struct outlook_view){.inventory = &context->contents.inventory,
-	    .stations = context->contents.stations,
-	    .station_count = context->contents.station_count,
-	    .currency = context->contents.inventory.currency,
+	*out = (struct outlook_view){.inventory = &context->desk.contents.inventory,
+	    .stations = context->desk.contents.stations,
+	    .station_count = context->desk.contents.station_count,
+	    .currency = context->desk.contents.inventory.currency,
 	    .plans = plans,
 	    .count = run->group_count};
 	return true;

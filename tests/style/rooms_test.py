@@ -26,8 +26,10 @@ BELOW = {
     "report": ["base", "dates", "gear", "rules", "due", "muster", "winter", "life"],
     "calendar": ["base", "dates", "gear", "rules", "due", "muster", "winter", "book"],
     "web": ["base", "dates"],
+    "desk": ["base", "dates", "gear", "rules", "due", "muster", "winter", "life", "book",
+             "exchange", "report", "calendar"],
     "cli": ["base", "dates", "gear", "rules", "due", "muster", "winter", "life", "book",
-            "exchange", "report", "calendar", "web"],
+            "exchange", "report", "calendar", "web", "desk"],
 }
 
 # Headers of other people's libraries, and the one room that may include each.
@@ -95,6 +97,18 @@ def check_sockets():
           ", ".join(users))
 
 
+def check_desk():
+    """The desk knows no option: none stands in its words, and it reads no command line."""
+    wrong = []
+    for path in sorted((SRC / "desk").glob("*.[ch]")):
+        for number, line in enumerate(path.read_text().splitlines(), 1):
+            if re.search(r'"[^"]*--', line) and "#include" not in line:
+                wrong.append(f"{path.name}:{number}")
+            if re.search(r"\b(isatty|getenv|stdin|stdout|stderr|printf)\b", line):
+                wrong.append(f"{path.name}:{number}")
+    check("desk names no option, terminal or environment", not wrong, ", ".join(wrong))
+
+
 def symbols(archive, flag):
     """Symbol names that nm lists with the flag."""
     listing = subprocess.run(["nm", flag, "-P", str(archive)], capture_output=True,
@@ -148,6 +162,7 @@ def main():
         if room in rooms:
             check_includes(room)
     check_sockets()
+    check_desk()
     check_pure()
     check_headers()
     check_assertions()

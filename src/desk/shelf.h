@@ -1,7 +1,7 @@
 /* The kinds and the rule sheets: those built into the program, and a person's own from the
  * folder `sheets` beside the book. */
-#ifndef BECKET_CLI_SHELF_H
-#define BECKET_CLI_SHELF_H
+#ifndef BECKET_DESK_SHELF_H
+#define BECKET_DESK_SHELF_H
 
 #include "base/embedded.h"
 #include "base/memory.h"

@@ -1,6 +1,6 @@
 /* Files at the rim: read whole, written whole or not at all. */
-#ifndef BECKET_CLI_FILES_H
-#define BECKET_CLI_FILES_H
+#ifndef BECKET_DESK_FILES_H
+#define BECKET_DESK_FILES_H
 
 #include "base/text.h"
 
@@ -19,13 +19,8 @@ MUST_CHECK bool file_read_most(
  * leads to. */
 bool file_is_plain(const char *path);
 
-/* Writes bytes to standard output, all of them. FAULT_FILE, also when the reader is gone. */
-MUST_CHECK bool output_write(const char *bytes, size_t length, struct fault *fault);
-
-/* Writes "becket: ", a label and words as a line to standard error. The words may quote what
- * was typed or read: control characters that a terminal would obey become "?", but for the
- * ends of lines and tabs. */
-void remark_write(const char *label, const char *words, size_t length);
+/* Writes all bytes to an open file; false with errno set. */
+MUST_CHECK bool bytes_write(int descriptor, const char *bytes, size_t length);
 
 /* A file on its way: written beside its place under a name of its own and flushed to the
  * disk; it takes its place when it is kept. */

@@ -2,7 +2,7 @@
 // NOLINTNEXTLINE(bugprone-reserved-identifier,readability-identifier-naming)
 #define _XOPEN_SOURCE 700
 
-#include "cli/files.h"
+#include "desk/files.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -85,9 +85,8 @@ file_is_plain(const char *path)
 	return stat(path, &status) == 0 && S_ISREG(status.st_mode);
 }
 
-/* Writes all bytes; false with errno set. */
-static bool
-write_all(int descriptor, const char *bytes, size_t length)
+bool
+bytes_write(int descriptor, const char *bytes, size_t length)
 {
 	while (length > 0) {
 		ssize_t put = write(descriptor, bytes, length);
@@ -101,43 +100,6 @@ write_all(int descriptor, const char *bytes, size_t length)
 		length -= (size_t)put;
 	}
 	return true;
-}
-
-bool
-output_write(const char *bytes, size_t length, struct fault *fault)
-{
-	if (!write_all(STDOUT_FILENO, bytes, length)) {
-		return file_fault(fault, "writing", "to standard output");
-	}
-	return true;
-}
-
-/* True for a control character, those of two bytes in UTF-8 included. */
-static bool
-is_obeyed(unsigned char byte, unsigned char before)
-{
-	bool keeps = byte == '\n' || byte == '\t';
-	return (byte < ' ' && !keeps) || byte == 0x7F ||
-	       (before == 0xC2 && byte >= 0x80 && byte < 0xA0);
-}
-
-void
-remark_write(const char *label, const char *words, size_t length)
-{
-	SCOPED_TEXT line = {0};
-	unsigned char before = 0;
-	for (size_t i = 0; i < length; i++) {
-		unsigned char byte = (unsigned char)words[i];
-		unsigned char after = i + 1 < length ? (unsigned char)words[i + 1] : 0;
-		bool leads = byte == 0xC2 && is_obeyed(after, byte) && after >= 0x80;
-		if (is_obeyed(byte, before)) {
-			text_add_byte(&line, '?');
-		} else if (!leads) {
-			text_add_byte(&line, words[i]);
-		}
-		before = byte;
-	}
-	(void)fprintf(stderr, "becket: %s%s\n", label, text_string(&line));
 }
 
 /* "folder/.name.XXXXXX" for "folder/name"; NULL when memory ran out. */
@@ -186,7 +148,7 @@ special_write(const char *path, const char *bytes, size_t length, struct fault *
 		return file_fault(fault, "writing", path);
 	}
 	bool done =
-	    write_all(descriptor, bytes, length) || file_fault(fault, "writing", path);
+	    bytes_write(descriptor, bytes, length) || file_fault(fault, "writing", path);
 	if (close(descriptor) != 0 && done) {
 		done = file_fault(fault, "writing", path);
 	}
@@ -213,7 +175,7 @@ new_file_write(const char *path, const char *bytes, size_t length, struct new_fi
 	}
 	int descriptor = mkstemp(temporary);
 	bool done = descriptor >= 0 && usual_rights(descriptor, kept_path) &&
-		    write_all(descriptor, bytes, length) && fsync(descriptor) == 0;
+		    bytes_write(descriptor, bytes, length) && fsync(descriptor) == 0;
 	if (!done) {
 		(void)file_fault(fault, "writing", path);
 	}

@@ -1,7 +1,7 @@
-#include "cli/shelf.h"
+#include "desk/shelf.h"
 
-#include "cli/files.h"
-#include "cli/options.h"
+#include "base/words.h"
+#include "desk/files.h"
 
 #include <dirent.h>
 #include <errno.h>

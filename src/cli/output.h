@@ -1,0 +1,15 @@
+/* What a person at a terminal sees. */
+#ifndef BECKET_CLI_OUTPUT_H
+#define BECKET_CLI_OUTPUT_H
+
+#include "base/text.h"
+
+/* Writes bytes to standard output, all of them. FAULT_FILE, also when the reader is gone. */
+MUST_CHECK bool output_write(const char *bytes, size_t length, struct fault *fault);
+
+/* Writes "becket: ", a label and words as a line to standard error. The words may quote what
+ * was typed or read: control characters that a terminal would obey become "?", but for the
+ * ends of lines and tabs. A field that they name (FIELD in desk/desk.h) is shown as its option. */
+void remark_write(const char *label, const char *words, size_t length);
+
+#endif

@@ -1,0 +1,406 @@
+#include "desk/desk.h"
+
+#include "base/words.h"
+#include "desk/files.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+void
+desk_note(struct desk *desk, const char *format, ...)
+{
+	char line[1024];
+	va_list args;
+	va_start(args, format);
+	(void)vsnprintf(line, sizeof line, format, args);
+	va_end(args);
+	text_add_format(&desk->notes, "%s\n", line);
+}
+
+void
+desk_note_future(struct desk *desk, const char *field, struct stamp stamp)
+{
+	char words[STAMP_TEXT_SIZE];
+	char today[DAY_WORDS_SIZE];
+	if (stamp.precision != STAMP_NONE && stamp_first(stamp) > desk->today) {
+		desk_note(desk, FIELD "%s %s is after today, %s", field,
+		    stamp_words(stamp, words), day_words(desk->today, today));
+	}
+}
+
+bool
+desk_has_book(const struct desk *desk)
+{
+	return access(desk->book_path, F_OK) == 0;
+}
+
+bool
+desk_open(struct desk *desk, enum book_mode mode, struct fault *fault)
+{
+	if (desk->book != NULL) {
+		return true;
+	}
+	bool there = desk_has_book(desk);
+	if (!there && mode != BOOK_CREATE) {
+		return fault_set(fault, FAULT_BOOK,
+		    "there is no book at %s; \"becket vessel NAME\" or \"becket import "
+		    "FILE\" begins one, " FIELD "book FILE names another",
+		    desk->book_path);
+	}
+	if (!there && !desk->book_named && !folders_make(desk->book_path, fault)) {
+		return false;
+	}
+	return book_open(desk->book_path, mode, &desk->book, fault) &&
+	       (mode == BOOK_READ || book_sign(desk->book, &desk->signature, fault));
+}
+
+bool
+desk_book(struct desk *desk, struct fault *fault)
+{
+	return desk_open(desk, desk->mode, fault);
+}
+
+bool
+desk_currency(struct desk *desk, const char **out, struct fault *fault)
+{
+	if (desk->book == NULL && !desk_has_book(desk)) {
+		*out = BOOK_NEW_CURRENCY;
+		return true;
+	}
+	if (!desk_book(desk, fault)) {
+		return false;
+	}
+	*out = book_currency(desk->book);
+	return true;
+}
+
+bool
+desk_kinds(struct desk *desk, const struct kinds **out, struct fault *fault)
+{
+	return shelf_kinds(&desk->shelf, out, fault);
+}
+
+/* Gives each vessel the base, lay-up and sheets she has today. */
+static bool
+see_today(struct desk *desk, struct fault *fault)
+{
+	struct inventory *inventory = &desk->contents.inventory;
+	size_t size = inventory->vessel_count * sizeof *inventory->vessels;
+	struct vessel *vessels = arena_alloc(&desk->contents.arena, size + 1);
+	if (vessels == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		vessels[i] = inventory->vessels[i];
+		vessel_set_day(&vessels[i], desk->today);
+	}
+	inventory->vessels = vessels;
+	return true;
+}
+
+/* True for gear of a vessel that has left, unless it is at a station. */
+static bool
+is_gone(const struct desk *desk, const struct item *item)
+{
+	const struct vessel *vessel = &desk->contents.inventory.vessels[item->vessel];
+	return !vessel_is_here(vessel, desk->today) && item->state != PLACE_LANDED;
+}
+
+/* Drops the gear that went with vessels. */
+static bool
+drop_left(struct desk *desk, struct fault *fault)
+{
+	struct inventory *inventory = &desk->contents.inventory;
+	struct arena *arena = &desk->contents.arena;
+	size_t count = inventory->item_count;
+	size_t kept = 0;
+	bool any = false;
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		any = any || !vessel_is_here(&inventory->vessels[i], desk->today);
+	}
+	if (!any) {
+		return true;
+	}
+	struct item *items = arena_alloc(arena, (count + 1) * sizeof *items);
+	size_t *places = arena_alloc(arena, (count + 1) * sizeof *places);
+	if (items == NULL || places == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		bool gone = is_gone(desk, &inventory->items[i]);
+		places[i] = gone ? ITEM_NO_PARENT : kept;
+		if (!gone) {
+			items[kept++] = inventory->items[i];
+		}
+	}
+	for (size_t i = 0; i < kept; i++) {
+		if (items[i].parent != ITEM_NO_PARENT) {
+			items[i].parent = places[items[i].parent];
+		}
+	}
+	inventory->items = items;
+	inventory->item_count = kept;
+	return true;
+}
+
+bool
+desk_load(struct desk *desk, const char *vessel, bool with_withdrawn, struct fault *fault)
+{
+	if (desk->loaded) {
+		return true;
+	}
+	if (!desk_book(desk, fault) ||
+	    !book_load(desk->book, vessel, with_withdrawn, &desk->contents, fault)) {
+		return false;
+	}
+	desk->loaded = true;
+	if (!see_today(desk, fault) ||
+	    (!with_withdrawn && !desk->with_left && !drop_left(desk, fault))) {
+		return false;
+	}
+	return true;
+}
+
+static bool
+same_words(const char *const *a, size_t a_count, const char *const *b, size_t b_count)
+{
+	if (a_count != b_count) {
+		return false;
+	}
+	for (size_t i = 0; i < a_count; i++) {
+		if (strcmp(a[i], b[i]) != 0) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* True when two vessels follow the same sheets in the same order, now and at all times. */
+static bool
+same_sheets(const struct vessel *a, const struct vessel *b)
+{
+	bool change = vessel_changes(a, SAYS_SHEETS) || vessel_changes(b, SAYS_SHEETS);
+	return !change &&
+	       same_words(a->sheets, a->sheet_count, b->sheets, b->sheet_count);
+}
+
+/* Finds the sheets of these names, and checks that they can be followed together. */
+static bool
+find_sheets(struct desk *desk, const char *const *names, size_t count,
+    const struct sheet **out, struct rulebook **rulebook_out, struct fault *fault)
+{
+	for (size_t i = 0; i < count; i++) {
+		if (!shelf_sheet(&desk->shelf, names[i], &desk->notes, &out[i], fault)) {
+			return false;
+		}
+	}
+	return rulebook_new(out, count, rulebook_out, fault);
+}
+
+/* Adds the sheets of a period to those there are, each once. */
+static void
+add_sheets(const struct sheet *const *sheets, size_t count, const struct sheet **all,
+    size_t *all_count)
+{
+	for (size_t i = 0; i < count; i++) {
+		bool there = false;
+		for (size_t j = 0; j < *all_count; j++) {
+			there = there || all[j] == sheets[i];
+		}
+		if (!there) {
+			all[(*all_count)++] = sheets[i];
+		}
+	}
+}
+
+/* The rulebook of a vessel whose sheets change: of all she follows at some time. */
+static bool
+rulebook_over_time(struct desk *desk, const struct vessel *vessel, struct rulebook **out,
+    struct fault *fault)
+{
+	size_t most = 0;
+	size_t count = 0;
+	for (size_t i = 0; i < vessel->period_count; i++) {
+		most += vessel->periods[i].sheet_count;
+	}
+	const struct sheet **all =
+	    arena_alloc(&desk->arena, (2 * most + 1) * sizeof(const struct sheet *));
+	if (all == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < vessel->period_count; i++) {
+		const struct period *period = &vessel->periods[i];
+		struct rulebook *together = NULL;
+		if (!find_sheets(desk, period->sheets, period->sheet_count, all + most,
+			&together, fault)) {
+			return false;
+		}
+		rulebook_free(together);
+		add_sheets(all + most, period->sheet_count, all, &count);
+	}
+	return rulebook_of_times(all, count, out, fault);
+}
+
+bool
+desk_rulebook(struct desk *desk, const struct vessel *vessel, struct rulebook **out,
+    struct fault *fault)
+{
+	const struct sheet **sheets = arena_alloc(
+	    &desk->arena, (vessel->sheet_count + 1) * sizeof(const struct sheet *));
+	if (sheets == NULL) {
+		return fault_memory(fault);
+	}
+	bool made = vessel_changes(vessel, SAYS_SHEETS)
+			? rulebook_over_time(desk, vessel, out, fault)
+			: find_sheets(desk, vessel->sheets, vessel->sheet_count, sheets,
+			      out, fault);
+	return made || fault_prefix(fault, "vessel %s", vessel->name);
+}
+
+/* True when the rulebook at `index` was made for an earlier vessel. */
+static struct rulebook *
+shared_rulebook(const struct desk *desk, size_t index)
+{
+	const struct vessel *vessels = desk->contents.inventory.vessels;
+	size_t back = 0;
+	for (size_t i = index; i > 0 && back < 32; i--, back++) {
+		if (same_sheets(&vessels[i - 1], &vessels[index])) {
+			return desk->rulebooks[i - 1];
+		}
+	}
+	return NULL;
+}
+
+static bool
+make_rulebooks(struct desk *desk, struct fault *fault)
+{
+	size_t count = desk->contents.inventory.vessel_count;
+	desk->rulebooks =
+	    arena_alloc(&desk->arena, (count + 1) * sizeof(struct rulebook *));
+	if (desk->rulebooks == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		struct rulebook *shared = shared_rulebook(desk, i);
+		if (shared != NULL) {
+			desk->rulebooks[i] = shared;
+		} else if (!desk_rulebook(desk, &desk->contents.inventory.vessels[i],
+			       &desk->rulebooks[i], fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool
+desk_engine(struct desk *desk, const char *vessel, struct fault *fault)
+{
+	const struct kinds *kinds = NULL;
+	if (desk->rulebooks != NULL) {
+		return true;
+	}
+	if (!desk_load(desk, vessel, true, fault) || !desk_kinds(desk, &kinds, fault) ||
+	    !make_rulebooks(desk, fault)) {
+		return false;
+	}
+	desk->engine = (struct due_engine){
+	    .kinds = kinds,
+	    .rulebooks = (const struct rulebook *const *)desk->rulebooks,
+	    .inventory = &desk->contents.inventory,
+	};
+	return due_index_parts(&desk->contents.inventory, &desk->arena,
+	    &desk->engine.first_part, &desk->engine.next_part, fault);
+}
+
+bool
+desk_find_tag(struct desk *desk, const char *tag, size_t *item_out, struct fault *fault)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		if (strcmp(inventory->items[i].tag, tag) == 0) {
+			*item_out = i;
+			return true;
+		}
+	}
+	const char **tags =
+	    arena_alloc(&desk->arena, (inventory->item_count + 1) * sizeof *tags);
+	if (tags == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		tags[i] = inventory->items[i].tag;
+	}
+	const char *nearest = nearest_word(tag, tags, inventory->item_count);
+	if (nearest != NULL) {
+		return fault_set(fault, FAULT_INPUT,
+		    "there is no item with the tag \"%s\"; did you mean %s?", tag,
+		    nearest);
+	}
+	return fault_set(fault, FAULT_INPUT,
+	    "there is no item with the tag \"%s\"; \"becket list\" shows them all", tag);
+}
+
+bool
+desk_find_vessel(
+    struct desk *desk, const char *name, size_t *vessel_out, struct fault *fault)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	const char **names =
+	    arena_alloc(&desk->arena, (inventory->vessel_count + 1) * sizeof *names);
+	if (names == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		names[i] = inventory->vessels[i].name;
+		if (strcmp(names[i], name) == 0) {
+			*vessel_out = i;
+			return true;
+		}
+	}
+	const char *nearest = nearest_word(name, names, inventory->vessel_count);
+	return nearest == NULL
+		   ? fault_set(fault, FAULT_INPUT,
+			 "there is no vessel \"%.80s\"; \"becket vessel\" lists them",
+			 name)
+		   : fault_set(fault, FAULT_INPUT,
+			 "there is no vessel \"%.80s\"; did you mean %s?", name, nearest);
+}
+
+/* Frees each rulebook once: shared ones stand several times in the array. */
+static void
+free_rulebooks(struct desk *desk)
+{
+	if (desk->rulebooks == NULL) {
+		return;
+	}
+	for (size_t i = 0; i < desk->contents.inventory.vessel_count; i++) {
+		if (shared_rulebook(desk, i) == NULL) {
+			rulebook_free(desk->rulebooks[i]);
+		}
+	}
+}
+
+void
+desk_forget(struct desk *desk)
+{
+	free_rulebooks(desk);
+	desk->rulebooks = NULL;
+	if (desk->loaded) {
+		book_contents_clear(&desk->contents);
+	}
+	desk->loaded = false;
+}
+
+void
+desk_clear(struct desk *desk)
+{
+	desk_forget(desk);
+	book_close(desk->book);
+	shelf_clear(&desk->shelf);
+	text_clear(&desk->notes);
+	arena_clear(&desk->arena);
+	*desk = (struct desk){0};
+}

@@ -1,0 +1,94 @@
+/* What an act or a question works with: the day, the book, the kinds and sheets. Everything is
+ * read when first asked for. A face (the command line, a page) fills in what it knows, calls,
+ * and shows what came of it.
+ *
+ * Nothing in this room prints, asks a person, or knows how a request was worded. A fault or a
+ * remark that is about a field of the request names it behind the mark FIELD, as the face's
+ * own words for it: the command line shows an option there, a page can put the words beside
+ * the field. */
+#ifndef BECKET_DESK_DESK_H
+#define BECKET_DESK_DESK_H
+
+#include "book/book.h"
+#include "book/journal.h"
+#include "desk/shelf.h"
+#include "due/due.h"
+
+/* Stands before the name of a field in words; no name or text that is written has this byte. */
+#define FIELD "\x1a"
+
+struct desk {
+	struct arena arena;         /* for what lives as long as the request */
+	const char *book_path;      /* borrowed, or in the arena */
+	bool book_named;            /* by a person: else it is the default's place */
+	enum book_mode mode;        /* how it is opened when first asked for */
+	struct signature signature; /* under which changes are written down */
+	day_t today;
+	bool today_given; /* told, so that the answer is to be repeatable */
+	int64_t now;      /* seconds since 1970, UTC; with today_given that day's start */
+	struct text notes; /* remarks, a line each */
+
+	struct shelf shelf; /* kinds and sheets */
+	struct book *book;  /* NULL until it is opened */
+	bool with_left;     /* vessels that have left are loaded with all their gear */
+	bool loaded;
+	struct book_contents contents;
+	struct rulebook **rulebooks; /* one a vessel; shared between vessels */
+	struct due_engine engine;
+};
+
+/* Opens the book in its mode, or in a mode of the caller's. Does nothing when
+ * it is open. A book that is not there where it must be is FAULT_BOOK with words on how to
+ * begin one; for creation the default folder is made, none other. */
+MUST_CHECK bool desk_book(struct desk *desk, struct fault *fault);
+MUST_CHECK bool desk_open(struct desk *desk, enum book_mode mode, struct fault *fault);
+
+/* The currency of the book's prices, an ISO 4217 code; that of a new book where there is none
+ * yet. Opens the book in its mode. */
+MUST_CHECK bool desk_currency(struct desk *desk, const char **out, struct fault *fault);
+
+/* True when there is a file at the book's path. */
+bool desk_has_book(const struct desk *desk);
+
+/* The kinds catalogue, read when first asked for. */
+MUST_CHECK bool desk_kinds(
+    struct desk *desk, const struct kinds **out, struct fault *fault);
+
+/* Opens the book and loads its contents, one vessel's when `vessel` is not NULL. Base, lay-up and sheets are today's. Of a vessel that has left, only what is
+ * at a station is loaded, unless withdrawn gear is, or with_left is set. */
+MUST_CHECK bool desk_load(
+    struct desk *desk, const char *vessel, bool with_withdrawn, struct fault *fault);
+
+/* desk_load with what was withdrawn, which may be the part that a thing lacks, and makes
+ * the due engine ready: every vessel's rule sheets are found and gathered. A sheet that is not known is FAULT_INPUT with the list of those that are. Does
+ * nothing when it is ready, until desk_forget. */
+MUST_CHECK bool desk_engine(struct desk *desk, const char *vessel, struct fault *fault);
+
+/* A rulebook of the sheets a vessel follows; a sheet that is not known is FAULT_INPUT. Free
+ * with rulebook_free. */
+MUST_CHECK bool desk_rulebook(struct desk *desk, const struct vessel *vessel,
+    struct rulebook **out, struct fault *fault);
+
+/* A remark when a date that was given lies after today: a slip of the pen more often than
+ * not. `field` is the name of the request's field. */
+void desk_note_future(struct desk *desk, const char *field, struct stamp stamp);
+
+/* Forgets what was loaded, so that the next load sees what was written since. */
+void desk_forget(struct desk *desk);
+
+/* The index of the item with this tag in the loaded contents. FAULT_INPUT with the nearest
+ * tag when there is none. */
+MUST_CHECK bool desk_find_tag(
+    struct desk *desk, const char *tag, size_t *item_out, struct fault *fault);
+
+/* The index of the vessel with this name in the loaded contents. FAULT_INPUT with the nearest
+ * name when there is none. */
+MUST_CHECK bool desk_find_vessel(
+    struct desk *desk, const char *name, size_t *vessel_out, struct fault *fault);
+
+/* Adds a remark for standard error. */
+void desk_note(struct desk *desk, const char *format, ...) FORMAT_LIKE(2, 3);
+
+void desk_clear(struct desk *desk);
+
+#endif
