@@ -71,13 +71,12 @@ rule_anniversary(
 		if (!rule_counts(rule, record->task)) {
 			continue;
 		}
-		bool again = stamp_same(record->on, before);
+		if (stamp_same(record->on, before)) {
+			continue;
+		}
 		struct nominal nominal = nominal_day(item, rule, kept.base, times);
 		times++;
 		before = record->on;
-		if (again) {
-			continue;
-		}
 		kept = (struct anniversary){record->on, DAY_NONE};
 		if (nominal.clock == NULL) {
 			continue;

@@ -69,7 +69,8 @@ MUST_CHECK bool clocks_of_maker(const struct assess *assess, const struct force 
 bool reading_is_own_word(const struct reading *reading);
 
 /* Puts the clocks of a rule of common practice, from `first` on among the readings, out of
- * force, where the maker's interval stands in their place; marks, papers and events stay. */
+ * force on every day, gone by or to come, where the maker's interval stands in their place;
+ * marks, papers and events stay. */
 void readings_replace(struct readings *readings, size_t first);
 
 /* The first event of these kinds (bits 1 << enum event_kind), on the day asked from or before,

@@ -56,12 +56,18 @@ last_record(const struct item *item, const struct rule *rule)
 	return last;
 }
 
+/* How often a rule's task was done: what is on record of one day is one doing. */
 static int
 times_done(const struct item *item, const struct rule *rule)
 {
 	int times = 0;
+	struct stamp before = {0};
 	for (size_t i = 0; i < item->record_count; i++) {
-		times += rule_counts(rule, item->records[i].task) ? 1 : 0;
+		const struct record *record = &item->records[i];
+		if (rule_counts(rule, record->task)) {
+			times += stamp_same(record->on, before) ? 0 : 1;
+			before = record->on;
+		}
 	}
 	return times;
 }
@@ -249,12 +255,12 @@ read_event(const struct assess *assess, const struct rule *rule,
 /* What a reading has from the maker's interval: its figure, and no lower a grade than its. */
 static void
 read_makers(const struct item *item, const struct rule *rule,
-    const struct clock_rule *clock, bool known, struct reading *reading)
+    const struct clock_rule *clock, bool runs, struct reading *reading)
 {
 	reading->interval = item_interval(item, rule->task);
-	reading->wants_maker = !known;
+	reading->wants_maker = !runs;
 	reading->months = clock->months;
-	if (known && reading->grade == GRADE_PRACTICE) {
+	if (reading->interval != NULL && reading->grade == GRADE_PRACTICE) {
 		reading->grade = GRADE_MAKER;
 	}
 }
@@ -274,7 +280,7 @@ read_clock(const struct assess *assess, const struct rule *rule,
 	bool known = clock_of_piece(assess->item, rule, as_written, times, &clock);
 	bool starts = find_anchor(assess, rule, force, &clock, reading);
 	if (as_written->by_maker) {
-		read_makers(assess->item, rule, &clock, known, reading);
+		read_makers(assess->item, rule, &clock, known && starts, reading);
 	}
 	if (!known || !starts) {
 		reading->state = READING_NOT_KNOWN;

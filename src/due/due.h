@@ -21,8 +21,9 @@
  * The maker's interval for one piece is a clock of grade maker. It takes the place of rules of
  * common practice for its task; beside a law's the earlier wins. A rule may leave its interval
  * to the maker (`interval: maker`): then it runs with that one, in its own window and grade.
- * While it is not in the book the task is of unknown date, whatever else runs, but for the
- * next date that a paper states; a clock that has run out still makes it lapsed.
+ * While it is not in the book, or what it counts from is not, the task is of unknown date,
+ * whatever else runs, but for the next date that a paper states; a clock that has run out still
+ * makes it lapsed.
  *
  * A record, or an event, of a later day than the one asked about has not happened yet and does
  * not count. An event puts the thing out from the day before it until the task its rule names
@@ -88,7 +89,8 @@ struct reading {
 	bool began;        /* its lapse goes on under the rule that binds; it began it */
 	/* the maker's interval that it reads, or would if it were known; see `wants_maker` */
 	const struct interval *interval;
-	/* its rule leaves the interval to the maker, and that is not in the book */
+	/* its rule leaves the interval to the maker, and that is not in the book, or what it
+	 * counts from is not */
 	bool wants_maker;
 	bool paper_allows_longer; /* a certificate's date that is later than the rule's */
 	const struct extension *extension; /* the one that moved it, or NULL */

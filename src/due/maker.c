@@ -1,7 +1,7 @@
 /* The maker's interval for one piece, read as a rule of its own. */
 #include "due/assess.h"
 
-/* The interval as a rule: first and again, or for a renewal always from the same date. */
+/* The interval as a rule: first and again; a renewal by age from the same date each time. */
 struct makers_rule {
 	struct rule rule;
 	struct clock_rule clocks[2];
@@ -68,7 +68,9 @@ make_rule(const struct assess *assess, const struct force *forces,
 {
 	enum task task = interval->task;
 	bool renew = task == TASK_RENEW;
-	/* unsaid, a renewal is asked for by age and by the last one: the earlier */
+	enum anchor since = first_anchor(assess->item, interval);
+	/* unsaid, a renewal is asked for by age, its first figure, and by the last one: the
+	 * earlier */
 	bool by_age = renew && interval->from_said && interval->from != ANCHOR_LAST;
 	int first =
 	    interval->first_months > 0 ? interval->first_months : interval->months;
@@ -79,20 +81,17 @@ make_rule(const struct assess *assess, const struct force *forces,
 		.grade = GRADE_MAKER,
 		.lapse = renew ? STATE_EXPIRED : STATE_OVERDUE,
 		.source = interval->paper,
-		.clock_count = by_age ? 1 : 2},
-	    .clocks = {{.anchors = {first_anchor(assess->item, interval)},
+		.clock_count = 2},
+	    .clocks = {{.anchors = {since},
 			   .anchor_count = 1,
 			   .months = first,
-			   .done_until = renew ? INT_MAX : 0},
-		{.anchors = {ANCHOR_LAST},
+			   .done_until = renew && !interval->from_said ? INT_MAX : 0},
+		{.anchors = {by_age ? since : ANCHOR_LAST},
 		    .anchor_count = 1,
 		    .months = interval->months,
 		    .done_from = 1,
 		    .done_until = INT_MAX}},
 	};
-	if (interval->from == ANCHOR_LAST) {
-		out->clocks[0].done_until = 0;
-	}
 	out->rule.clocks = out->clocks;
 	take_from_rules(assess, forces, &out->rule);
 }
@@ -154,8 +153,13 @@ readings_replace(struct readings *readings, size_t first)
 	for (size_t i = first; i < readings->count; i++) {
 		struct reading *reading = &readings->items[i];
 		if (reading_is_own_word(reading) || reading->interval != NULL ||
-		    reading->state == READING_NOT_IN_FORCE ||
 		    reading->state == READING_DONE) {
+			continue;
+		}
+		if (reading->state == READING_NOT_IN_FORCE) {
+			/* replaced on the days it held, too: no lapse began by it */
+			reading->due = DAY_NONE;
+			reading->good_through = DAY_NONE;
 			continue;
 		}
 		reading->state = READING_REPLACED;

@@ -47,10 +47,11 @@ struct interval {
 	int first_months; /* until it was first done; 0 the same */
 	/* what it counts from until then: ANCHOR_MADE, _PACKED, _BOUGHT, _FITTED, or
 	 * ANCHOR_LAST where the paper speaks of the last time alone. For a renewal it goes
-	 * on counting from that */
+	 * on counting from that date of the thing in place, `months` once it was renewed */
 	enum anchor from;
-	bool from_said; /* false: nothing was said; then from manufacture, or the earliest
-			    * that is known of packed, bought and fitted */
+	/* false: nothing was said; then from manufacture, or the earliest that is known of
+	 * packed, bought and fitted; a renewal from that and from the last one: the earlier */
+	bool from_said;
 	const char *paper; /* the paper it stands in: "owner's manual, 2nd edition" */
 	day_t on;          /* the day it was known of the thing in place */
 };

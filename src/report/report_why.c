@@ -79,9 +79,12 @@ role_of(const struct reading *reading)
 	if (reading->began) {
 		return ROLE_BEGAN;
 	}
+	if (reading->binds) {
+		return ROLE_BINDS; /* also where it can't be told whether the rule holds */
+	}
 	switch (reading->state) {
 	case READING_RUNS:
-		return reading->binds ? ROLE_BINDS : ROLE_LOSES;
+		return ROLE_LOSES;
 	case READING_NOT_KNOWN:
 	case READING_ASKS:
 		return ROLE_UNKNOWN;

@@ -221,6 +221,8 @@ add_clock_words(
 		break;
 	case READING_ASKS:
 		add_count(reading, task, out);
+		text_add(out, reading->due == DAY_NONE ? "" : " -> ");
+		add_day(reading->due, "", out);
 		text_add(out, ", if the rule holds here, which can't be told");
 		add_asks(reading, out);
 		text_add_byte(out, '.');

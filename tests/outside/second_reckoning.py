@@ -401,7 +401,7 @@ class Seen:
         if not self.thing.get("made"):
             return UNKNOWN
         day = want.toordinal() if isinstance(want, datetime.date) else day_of(want)
-        sides = {(x >= day) if key == "made-from" else (x < day) for x in period(self.thing["made"])}
+        sides = {(x >= day) if key == "made-from" else (x <= day) for x in period(self.thing["made"])}
         return sides.pop() if len(sides) == 1 else UNKNOWN
 
     def test_valid(self, months):
@@ -555,7 +555,7 @@ class Seen:
             rule["grade"] == "practice"
             and not self.left_to_maker(rule)
             and self.maker_of(rule["task"]) is not None
-            and (self.maker_of(rule["task"]).months < 12) == self.routine(rule)
+            and self.routine(self.makers_rule(self.maker_of(rule["task"]))) == self.routine(rule)
         )
 
     @staticmethod
@@ -679,7 +679,8 @@ class Seen:
         """Whether the next day a record states still counts on t."""
         tasks = {record.task}
         for name, rule in self.rules:
-            if rule["task"] == record.task and self.in_force(name, rule, t):
+            ends = rule["task"] == record.task and not self.routine(rule)
+            if ends and self.in_force(name, rule, t) and self.conditions(rule, t) is True:
                 tasks |= set(rule.get("counts", []))
         return not any(r.day > record.day and r.task in tasks for r in self.records)
 
@@ -731,14 +732,16 @@ class Seen:
                     )
 
     @staticmethod
-    def makers_words(maker):
-        """The maker's interval as a rule's clocks. A renewal by age goes on counting from its date."""
+    def makers_rule(maker):
+        """The maker's interval as a rule. A renewal by age goes on counting from its date."""
         since = maker.since or ["made", "earliest"]
-        by_age = maker.task == "renew" and maker.since and maker.since != ["last"]
-        return [
-            {"from": since, "months": maker.first or maker.months, "holds": "first"},
-            {"from": since if by_age else ["last"], "months": maker.months, "holds": "again"},
-        ]
+        renew = maker.task == "renew"
+        by_age = renew and maker.since and maker.since != ["last"]
+        first = {"from": since, "months": maker.first or maker.months}
+        if not renew or maker.since:
+            first["holds"] = "first"
+        again = {"from": since if by_age else ["last"], "months": maker.months, "holds": "again"}
+        return {"id": "maker", "task": maker.task, "grade": "maker", "clocks": [first, again]}
 
     def makers_clocks(self):
         for maker in {m.task: self.maker_of(m.task) for m in self.makers}.values():
@@ -751,8 +754,7 @@ class Seen:
             def alone(t, readers=readers):
                 return not any(self.in_force(*reader, t) for reader in readers)
 
-            rule = {"id": "maker", "task": maker.task, "grade": "maker"}
-            rule["clocks"] = self.makers_words(maker)
+            rule = self.makers_rule(maker)
             told = [
                 set(other.get("counts", []))
                 for name, other in self.rules
@@ -819,7 +821,7 @@ class Seen:
         here = [clock for clock in clocks if clock.stands_in and clock.in_force(self.n)]
         known = any(clock.sure(self.n) for clock in here)
         asked = [a for a in self.asking if a[:2] == (task, routine) and a[2](self.n)]
-        waits = self.waits_for_maker(task, here) and not any(c.rule == "certificate" for c in here)
+        waits = self.waits_for_maker(task, routine, here) and not any(c.rule == "certificate" for c in here)
         due, binding, _ = self.edge(clocks, lambda clock: clock.due)
         good, gone, lapsed = self.edge(clocks, lambda clock: clock.good)
         if (waits or ((asked or here) and not known)) and not lapsed:
@@ -832,10 +834,10 @@ class Seen:
         binds = min(binding, key=lambda c: (own(c), -GRADES[c.grade], -GRAVE[c.lapse]))
         return Answer(due, binds.lapse if lapsed else "in-date", binds.grade, good, binds.rule)
 
-    def waits_for_maker(self, task, here):
+    def waits_for_maker(self, task, routine, here):
         """Whether a rule in force on n leaves to the maker what was not entered, or cannot start."""
         return any(
-            rule["task"] == task
+            (rule["task"], self.routine(rule)) == (task, routine)
             and self.left_to_maker(rule)
             and self.in_force(name, rule, self.n)
             and (

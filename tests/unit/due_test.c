@@ -46,6 +46,30 @@ turning_commercial_moves_the_due_day_to_the_day_before(void **state)
 	scene_close(&scene);
 }
 
+/* Packed 2024-01-10. What is on record of one day was one visit: the first 60 months hold, and not
+ * the 12 from the second visit on. */
+static void
+two_tasks_of_one_day_are_one_doing(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: a\n    kinds: [liferaft-canister]\n    task: service\n"
+	    "    counts: [test]\n    doer: station\n    grade: law\n    clocks:\n"
+	    "      - { from: [packed], months: 60, done-until: 1 }\n"
+	    "      - { from: [last], months: 12, done-from: 2 }\n" SOURCE);
+	struct item *raft = scene_item(&scene, "liferaft-canister");
+	raft->packed = stamp_of("2024-01-10");
+	scene_record(&scene, raft, TASK_SERVICE, "2026-03-10", NULL);
+	scene_record(&scene, raft, TASK_TEST, "2026-03-10", NULL);
+	assert_string_equal(
+	    scene_due_day(&scene, raft, TASK_SERVICE, "2026-11-25"), "2029-01-10");
+	scene_record(&scene, raft, TASK_TEST, "2026-03-11", NULL);
+	assert_string_equal(
+	    scene_due_day(&scene, raft, TASK_SERVICE, "2026-11-25"), "2027-03-11");
+	scene_close(&scene);
+}
+
 static void
 while_lapsed_the_due_day_is_the_day_before_the_lapse_began(void **state)
 {
@@ -470,6 +494,7 @@ main(void)
 {
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(turning_commercial_moves_the_due_day_to_the_day_before),
+	    cmocka_unit_test(two_tasks_of_one_day_are_one_doing),
 	    cmocka_unit_test(while_lapsed_the_due_day_is_the_day_before_the_lapse_began),
 	    cmocka_unit_test(back_in_private_use_it_is_in_date_again),
 	    cmocka_unit_test(a_certificate_that_states_less_binds),

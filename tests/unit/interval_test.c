@@ -105,6 +105,28 @@ beside_a_law_the_earlier_wins(void **state)
 	scene_close(&scene);
 }
 
+#define PRACTICE_COMMERCIAL                                                              \
+	"  - id: raft-commercial\n    kinds: [liferaft-canister]\n"                      \
+	"    when: { use: commercial }\n    task: service\n    doer: station\n"          \
+	"    grade: practice\n    clocks:\n      - { from: [packed], months: 12 }\n" SOURCE
+
+/* Packed 2022-03-10. Common practice of her commercial days would have lapsed on 2023-03-11; the
+ * maker's 48 months end on 2026-03-10, and the lapse is from the day after. */
+static void
+what_the_makers_interval_replaces_began_no_lapse_on_days_gone_by(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *raft = raft_packed_in_2022(&scene, PRACTICE_COMMERCIAL);
+	scene.periods[0].use = USE_COMMERCIAL;
+	scene.periods[1] =
+	    (struct period){.from = day_of("2026-06-01"), .use = USE_PRIVATE, .area = ""};
+	scene.vessel.period_count = 2;
+	assert_string_equal(
+	    scene_due_day(&scene, raft, TASK_SERVICE, "2026-07-01"), "2026-03-10");
+	scene_close(&scene);
+}
+
 static void
 the_interval_known_last_is_the_one(void **state)
 {
@@ -238,6 +260,32 @@ a_renewal_by_the_maker_counts_from_the_same_date_each_time(void **state)
 	scene_close(&scene);
 }
 
+/* Every 24 months from manufacture, the first after 48. Made 2022-05-01 the first one is to go on
+ * 2026-05-01; put in as the second it is to go 24 months from when it was made, 2024-05-01. */
+static void
+a_renewal_by_age_has_the_first_figure_until_it_was_renewed(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, PRACTICE);
+	struct item *tether = scene_item(&scene, "tether");
+	static const struct interval LIFE = {.task = TASK_RENEW,
+	    .months = 24,
+	    .first_months = 48,
+	    .from = ANCHOR_MADE,
+	    .from_said = true,
+	    .paper = "label"};
+	tether->intervals = &LIFE;
+	tether->interval_count = 1;
+	tether->made = stamp_of("2022-05-01");
+	assert_string_equal(
+	    scene_due_day(&scene, tether, TASK_RENEW, "2022-06-01"), "2026-05-01");
+	scene_record(&scene, tether, TASK_RENEW, "2022-06-01", NULL);
+	assert_string_equal(
+	    scene_due_day(&scene, tether, TASK_RENEW, "2022-07-01"), "2024-05-01");
+	scene_close(&scene);
+}
+
 /* Made 2019-12-12: the first 24 months end on 2021-12-12; but 6 from the renewal, before that. */
 static void
 a_renewal_of_which_nothing_is_said_counts_from_the_last_one_too(void **state)
@@ -316,6 +364,31 @@ a_rule_that_asks_for_the_interval_makes_the_date_unknown_until_it_is_entered(voi
 	scene_close(&scene);
 }
 
+/* The law leaves it to the maker, whose 12 months run from a service that was never done; that
+ * practice has a day is not enough. */
+static void
+a_rule_that_asks_for_the_interval_leaves_the_date_unknown_where_that_can_not_start(
+    void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *jacket = jacket_bought_in_2025(&scene);
+	static const struct interval FROM_LAST = {.task = TASK_SERVICE,
+	    .months = 12,
+	    .from = ANCHOR_LAST,
+	    .from_said = true,
+	    .paper = "manual"};
+	jacket->intervals = &FROM_LAST;
+	jacket->interval_count = 1;
+	struct obligation due = scene_due(&scene, jacket, TASK_SERVICE, "2025-06-01");
+	assert_int_equal(due.state, STATE_DATE_UNKNOWN);
+	assert_string_equal(reading_of(&due, "jacket-asks")->asks, "served");
+	scene_record(&scene, jacket, TASK_SERVICE, "2025-07-01", NULL);
+	assert_string_equal(
+	    scene_due_day(&scene, jacket, TASK_SERVICE, "2025-08-01"), "2026-07-01");
+	scene_close(&scene);
+}
+
 static void
 the_next_date_of_a_paper_answers_where_the_interval_is_not_known(void **state)
 {
@@ -345,6 +418,11 @@ main(void)
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(the_makers_interval_takes_the_place_of_common_practice),
 	    cmocka_unit_test(beside_a_law_the_earlier_wins),
+	    cmocka_unit_test(
+		what_the_makers_interval_replaces_began_no_lapse_on_days_gone_by),
+	    cmocka_unit_test(a_renewal_by_age_has_the_first_figure_until_it_was_renewed),
+	    cmocka_unit_test(
+		a_rule_that_asks_for_the_interval_leaves_the_date_unknown_where_that_can_not_start),
 	    cmocka_unit_test(the_interval_known_last_is_the_one),
 	    cmocka_unit_test(without_the_date_it_counts_from_the_task_is_of_unknown_date),
 	    cmocka_unit_test(where_nothing_is_said_it_counts_from_manufacture),
