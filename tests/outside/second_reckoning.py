@@ -27,67 +27,74 @@ the day before the first lapsed day after n; if n is lapsed, the day before the 
 began. Spans that touch are one. Two sets of days are kept: `due` reads a window's middle, D, and
 the state and the last good day read its end.
 
-What the description leaves open, and how it is settled here
------------------------------------------------------------
-In each case the reading is taken under which the item is sooner out of date.
+How it is settled where two readings were met
+---------------------------------------------
+Each was read again on 2026-11-28 beside the description alone. [W] stands by its words; [D] is decided
+where it is silent, then as now, for the reading under which the item is sooner out of date or, where
+both are out of date, for the earlier day. Three have another reason, told there: 4 has no side that is
+always sooner; in 7 an extension, and in 20 a late survey, would else come to nothing.
 
- 1. Date unknown: something asks for the task on n, and none of the clocks in force on n can start.
+ 1. Date unknown: something asks for the task on n, and none of the clocks in force on n can start [W].
     A clock that starts only after a first record (`again`) where nothing was ever recorded and no
-    other clock is there asks too. One that no longer holds (`first`, once done) asks nothing.
- 2. Records, events and printed dates after n do not count on n, also when n is asked about later.
+    other clock is there asks too [D]. One that no longer holds (`first`, once done) asks nothing [W].
+ 2. Events after n do not count on n [W]; nor do records, renewals and papers, also when n is asked
+    about later [D].
  3. A renewal is the fitting of the new thing: `fitted` is its day. `made`, `packed` and the mark are
-    those given with it, and `bought` is not known. What was recorded on the day of the renewal or
-    after it is of the new thing; of two on one day the order of entry decides.
- 4. Two records of one rule on one day are one doing: it is counted once, and cannot be both inside
-    its window and, after the anniversary moved, outside it.
+    those given with it, and `bought` is not known [D]. What was recorded on the day of the renewal or
+    after it is of the new thing; of two on one day the order of entry decides [W for events, D else].
+ 4. Records of one day that count for a rule are one doing: counted once, and they cannot be both inside
+    its window and, after the anniversary moved, outside it [D].
  5. A rule of grade practice that reads the mark gives the mark's own day or an earlier one
-    (`before`), of grade maker. A rule of grade law or maker stands in the place of the bare label.
-    Several clocks that read the mark: the earliest wins.
+    (`before`), of grade maker. A rule of grade law or maker stands in the place of the bare label, on
+    the days it surely is in force [W]. Several clocks that read the mark: the earliest wins [W].
  6. `before` on a mark of a month or a year: strictly before that month or year. A mark worded
-    "before" is not shortened twice. "use by" with a month or year is read as "before".
- 7. A certificate ends with a later record (not one of the same day) of its task, or of a task which
-    a rule in force on t for that task counts as it. An extension moves its last good day as it does an
-    interval's: the paper of an authority would otherwise have no effect where a station's paper states
-    a next date. (Settled where the description is silent.)
+    "before" is not shortened twice [W]. "use by" with a month or year is read as "before" [D].
+ 7. A certificate ends with a later record of its task, or of a task which a rule in force on t for that
+    task counts as it [W]; not with one of the same day, nor by a rule that can't be told, nor by a
+    routine, which is kept apart [D]. An extension moves its last good day as it does an interval's:
+    the paper of an authority would otherwise have no effect where a station's paper states a next
+    date [D].
  8. An extension ends for a rule with a later record that counts for that rule. It moves interval
-    clocks, the maker's and a certificate's too; no mark, event, contents or age limit. The state and
-    the last good day read it; `due` stays the rule's own day, as with a window. (Settled where the
-    description is silent: it says that the clock is moved and that the state reads the later of
-    the two last days; the day that is sooner is taken for `due`.)
- 9. Contents: the days on which each part directly inside is to be renewed. Their grade is the
-    higher of the rule's and the part's clock's. Beside a day not known they say nothing until one has
-    lapsed; then the whole is out by it, since that much is known. (Settled: out of date either way.)
-10. The maker's interval takes the place of the interval clocks of practice rules, a routine of
-    routines and another of others; what such a rule says of events, marks and contents stays.
-11. The age of a coarsely stamped thing is counted from the stamp's first day; whether it was made
-    before or after a day that falls inside the stamp cannot be told.
+    clocks, the maker's too; no mark, event, contents or age limit [W]. The state and the last good day
+    read it; `due` stays the rule's own day, as with a window [W of D; D of the maker's].
+ 9. Contents: the days on which each part directly inside is to be renewed; beside a day not known they
+    stand in for nothing [W]. Such a day is the part's due day as seen from n, not that of a rule which
+    does not hold yet [W]. Their grade is the higher of the rule's and the part's clock's; once one has
+    lapsed the whole is out by it, since that much is known [D].
+10. The maker's interval takes the place of the interval clocks of practice rules, on every day gone by
+    or to come, in force or not; what such a rule says of events, marks and contents stays [W]. A routine
+    takes the place of routines and another of others [D].
+11. The age of a coarsely stamped thing is counted from the stamp's first day [W]; whether it was made
+    before or after a day that falls inside the stamp cannot be told. A limit "until" a day or year has
+    that day or year in it, "from" likewise [D].
 12. Which clock binds: the earliest wins, by its own day (by the end of its window once that has
-    passed), of those lapsed on n, or else on the first lapsed day. On one day the highest grade, then the graver state. (Read again after the first run: it had been the clock that began the lapse.)
-13. A routine rule has intervals only under 12 months; `months: 0` is no interval that comes round.
-    Its obligation is apart from the others of its task.
-14. After an event the item is out, also where no rule in force reads such an event: then a service
-    is the task that ends it. An event is of grade maker at least: what is out counts in no muster,
-    though the rule that names the task be common practice. (Read again after the first run: it had been taken to
-    be of no weight where no task is named, but "the item is out" knows no such exception.) A rule
-    with a condition that cannot be told is not surely in force, so the service stays asked for
-    beside its task: nobody knows that the task alone would do.
+    passed), of those lapsed on n, or else on the first lapsed day [W]. On one day the highest grade, then
+    the graver state [D].
+13. A routine has intervals only under 12 months, the maker's with its first figure too; its obligation
+    is apart from the others of its task [W]. `months: 0` is no interval that comes round [D].
+14. After an event the item is out, whatever rule reads it [W]. Where no rule surely in force does, a
+    service is the task that ends it: nobody knows that another task alone would do [D]. An event is of
+    grade maker at least: what is out counts in no muster [D].
 15. `test-valid`: the next day on the paper of the item's last test, or, where it has none, that of
-    every gas cylinder inside, is not before the last service plus so many months.
-16. A rule with a condition that cannot be told is asked about. Its clocks count beside others, but
-    where nothing surely in force on n has a clock that can start, the date is unknown until one of
-    its own has lapsed. (Read again after the first run, as was what such a rule with instead-of
-    does: both had been settled on the side that is later out of date.)
+    every gas cylinder inside, is not before the last service plus so many months [D].
+16. A rule with a condition that cannot be told is asked about and takes no other's place. Its clocks
+    count beside others, but where nothing surely in force on n has a clock that can start, the date is
+    unknown until one of its own has lapsed [W: in doubt not in date].
 17. A certificate is no routine, whatever rules there are for its task: it is never hidden among the
-    habits. (Read again after the first run.)
+    habits [D].
 18. A rule that leaves its interval to the maker is what the maker's interval is read by: there it
     has the rule's window and the higher of the two grades, and is no clock beside it. Until it is
-    entered the task is of unknown date whatever other rules say, but for the next day on its own
-    paper, and for what has lapsed by another clock in force: that is known.
+    entered the task of that rule, routine or not, is of unknown date whatever other rules say, but for
+    the next day on its own paper, and for what has lapsed by another clock in force: that is known [W].
+    So it is where it is entered and what it counts from is not known [D].
 19. What counts as the task of a maker's interval is what every rule in force on n for that task
-    counts as it; where there is none, only the task itself. (Settled on the side that is never later.)
+    counts as it; where there is none, only the task itself [D].
 20. Kept even late (`from-due-even-late`) and done after whole intervals were missed, the anniversary
     is the one that falls in the interval the work was done in: to keep one missed years ago would
-    leave work done today overdue. (Settled where the description is silent.)
+    leave work done today overdue [D; later than the letter, which keeps D however old it is].
+21. A maker's renewal by age counts from that date of the thing in place: its first figure until it was
+    renewed, then its interval [W]. Where the paper does not say from when, both hold: the first figure
+    from the age of the thing in place, the interval from the last renewal [D].
 """
 import calendar
 import datetime
@@ -324,6 +331,7 @@ class Clock:
     rule: str
     stands_in: bool = True  # False for contents: they never stand in for a day not known
     sure: object = lambda t: True  # whether it surely holds on a day, nothing of it being asked
+    not_before: tuple = (0, 0)  # of contents: the part's due day and last good day, as seen
 
 
 @dataclass
@@ -723,10 +731,13 @@ class Seen:
         if not rule.get("contents-bind"):
             return
         for part in self.item.parts:
-            for clock in Seen(part, self.n, self.shelf).clocks:
+            inside = Seen(part, self.n, self.shelf)
+            for clock in inside.clocks:
                 if clock.task == "renew":
+                    seen = inside.answer("renew", clock.routine)
                     grade = max(rule["grade"], clock.grade, key=GRADES.get)
                     self.add(name, rule, clock.due, clock.good, grade, stands_in=False)
+                    self.clocks[-1].not_before = (seen and seen.due or 0, seen and seen.good_through or 0)
                     self.clocks[-1].in_force = (
                         lambda t, clock=clock: self.in_force(name, rule, t) and clock.in_force(t)
                     )
@@ -830,7 +841,11 @@ class Seen:
             return None
         if lapsed:
             binding = gone
-        own = (lambda c: c.good) if lapsed else (lambda c: c.due)
+
+        def own(clock):
+            """A clock's own day; a part's is no sooner than the part itself is out of date."""
+            return max(clock.good, clock.not_before[1]) if lapsed else max(clock.due, clock.not_before[0])
+
         binds = min(binding, key=lambda c: (own(c), -GRADES[c.grade], -GRAVE[c.lapse]))
         return Answer(due, binds.lapse if lapsed else "in-date", binds.grade, good, binds.rule)
 
