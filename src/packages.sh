@@ -3,11 +3,11 @@
 
 BUILD_PACKAGES="gcc libc6-dev libcsv-dev libcurl4-openssl-dev libcyaml-dev libical-dev \
 libjansson-dev libmagic-dev libmicrohttpd-dev libqrencode-dev libsodium-dev \
-libsqlite3-dev libxml2-dev libyaml-dev meson ninja-build pkg-config python3 \
+libsqlite3-dev libxml2-dev libyaml-dev libzip-dev meson ninja-build pkg-config python3 \
 scdoc zlib1g-dev"
 
 TEST_PACKAGES="calcurse chromium clang clang-format clang-tidy git glpk-utils groff-base khal \
-libcmocka-dev nodejs npm openssl poppler-utils python3-dateutil python3-icalendar python3-recurring-ical-events \
+libcmocka-dev libreoffice-calc-nogui nodejs npm openssl poppler-utils python3-dateutil python3-icalendar python3-recurring-ical-events \
 python3-vobject python3-yaml radicale sqlite3 todoman vdirsyncer xandikos zsh"
 
 # Prints those of the named packages that are not installed. A Node.js from elsewhere brings

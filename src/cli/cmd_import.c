@@ -11,7 +11,7 @@
 #include <string.h>
 
 static const struct word_spec WORDS[] = {
-    {.name = "FILE", .help = "the CSV file; - for standard input", .required = true},
+    {.name = "FILE", .help = "a list as .csv, .xlsx or .ods; - for standard input", .required = true},
 };
 
 static const struct option_spec OPTIONS[] = {
@@ -23,6 +23,12 @@ static const struct option_spec OPTIONS[] = {
 	.argument = "HEADER=COLUMN",
 	.help = "a header that stands for a column, or for \"ignore\"",
 	.repeatable = true},
+    {.name = "worksheet",
+	.argument = "NAME",
+	.help = "which one of a spreadsheet file; else the first shown"},
+    {.name = "encoding",
+	.argument = "NAME",
+	.help = "the character set of a text, such as ISO-8859-15"},
     {.name = "vessel",
 	.argument = "NAME",
 	.help = "for rows or files that name no vessel"},
@@ -73,6 +79,8 @@ read_options(struct context *context, struct csv_options *options, struct fault 
 			 : strcmp(dates, "day-first") == 0 ? ORDER_DAY_FIRST
 							   : ORDER_MONTH_FIRST;
 	options->vessel = options_value(context->given, "vessel");
+	options->how = (struct list_how){options_value(context->given, "encoding"),
+	    options_value(context->given, "worksheet")};
 	if (options_has(context->given, "dry-run") && desk_has_book(&context->desk) &&
 	    !desk_open(&context->desk, BOOK_READ, fault)) {
 		return false;
@@ -309,7 +317,7 @@ run(struct context *context, struct fault *fault)
 
 const struct command COMMAND_IMPORT = {
     .name = "import",
-    .summary = "read an inventory from CSV: all rows or none",
+    .summary = "read a list of gear, .csv, .xlsx or .ods: all rows or none",
     .details =
 	"The columns, in any order: vessel tag kind description serial quantity place made "
 	"packed bought fitted expires served task next station certificate part_of price "

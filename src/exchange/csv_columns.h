@@ -7,11 +7,6 @@
 #include "exchange/csv_scan.h"
 #include "exchange/inventory_csv.h"
 
-/* What follows "it is not UTF-8 text". A macro, so that it can be part of a format. */
-#define CSV_HOW_UTF8                                                                     \
-	", but perhaps that of an older spreadsheet; save it as CSV with UTF-8 as its "  \
-	"character set, or convert it: iconv -f WINDOWS-1252 -t UTF-8 old.csv >new.csv"
-
 /* In the order they are written. */
 enum csv_column {
 	COLUMN_VESSEL,
@@ -100,6 +95,9 @@ struct csv_layout {
  * arena; "" when memory ran out. */
 const char *csv_cell_name(
     const struct csv_layout *layout, size_t cell, struct arena *arena);
+
+/* How many cells of a row are headers that mean a column, mapped or by their spelling. */
+size_t csv_layout_known(const struct csv_cells *row, const struct csv_options *options);
 
 /* Makes a layout from the header row. What is wrong with it (an unknown, doubled or
  * missing header, a mapping whose header is not there) goes to `complaints`. False only when

@@ -119,9 +119,9 @@ take_header(struct making *making, const struct csv_cell *cell, size_t index,
 	struct complaints *complaints = making->complaints;
 	char at[40];
 	(void)snprintf(at, sizeof at, "column number %zu", index + 1);
-	if (strlen(cell->text) != cell->length || !utf8_valid(cell->text, cell->length)) {
-		complain(complaints, making->line, at,
-		    "the header is not UTF-8 text" CSV_HOW_UTF8);
+	if (strlen(cell->text) != cell->length) {
+		complain(
+		    complaints, making->line, at, "the header has a zero byte in it");
 		return COLUMN_IGNORED;
 	}
 	if (strspn(cell->text, " \t") == cell->length) {
@@ -200,6 +200,20 @@ check_missing(const struct making *making, struct csv_layout *layout)
 		complain(making->complaints, making->line, "",
 		    "no column vessel is there, and no vessel was told");
 	}
+}
+
+size_t
+csv_layout_known(const struct csv_cells *row, const struct csv_options *options)
+{
+	const struct making making = {.options = options};
+	size_t known = 0;
+	for (size_t i = 0; i < row->count; i++) {
+		const char *text = row->items[i].text;
+		enum csv_column column = COLUMN_UNNAMED;
+		known += *text != '\0' && (mapped_column(&making, text, &column) ||
+					      csv_column_of_header(text, &column));
+	}
+	return known;
 }
 
 bool

@@ -3,6 +3,7 @@
 #include "exchange/csv_kinds.h"
 #include "exchange/csv_words.h"
 #include "exchange/item_fields.h"
+#include "exchange/list_scan.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -13,8 +14,9 @@ struct reader {
 	struct complaints complaints;
 	struct csv_layout layout;
 	bool has_layout;
+	struct csv_cells first; /* while the header is looked for: the first row */
+	size_t title_rows;      /* rows seen while it is */
 	struct csv_notes notes;
-	bool told_encoding;      /* how to save as UTF-8 was said */
 	struct csv_draft *items; /* owned */
 	size_t count;
 	size_t capacity;
@@ -66,10 +68,6 @@ take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
 	struct fault wrong = {0};
 	if (strlen(cell->text) != cell->length) {
 		(void)fault_set(&wrong, FAULT_INPUT, "there is a zero byte in it");
-	} else if (!utf8_valid(cell->text, cell->length)) {
-		(void)fault_set(&wrong, FAULT_INPUT, "it is not UTF-8 text%s",
-		    reader->told_encoding ? "" : CSV_HOW_UTF8);
-		reader->told_encoding = true;
 	} else if (column == COLUMN_IGNORED || is_blank(cell)) {
 		return true;
 	} else if (is_not_known(
@@ -259,13 +257,56 @@ count_fits(struct reader *reader, const struct csv_cells *cells)
 	while (count > least && is_blank(&cells->items[count - 1])) {
 		count--;
 	}
-	if (count < least || count > most) {
+	if ((count < least && !cells->open_ended) || count > most) {
 		complain(&reader->complaints, cells->line, "",
 		    "it has %zu cell%s, and the header has %zu", count,
 		    count == 1 ? "" : "s", least);
 		return false;
 	}
 	return true;
+}
+
+static bool
+take_header(struct reader *reader, const struct csv_cells *cells, struct fault *fault)
+{
+	reader->has_layout = true;
+	return csv_layout_make(cells, reader->options, &reader->complaints,
+	    &reader->notes.text, &reader->layout, fault);
+}
+
+/* The column names stand in the first row that has two of them or more, among those that a
+ * title may take up; where none has, in the first. */
+static bool
+look_for_header(struct reader *reader, const struct csv_cells *cells, struct fault *fault)
+{
+	enum { TITLE_ROWS_MOST = 20 };
+	struct csv_cells *first = &reader->first;
+	if (csv_layout_known(cells, reader->options) >= 2) {
+		if (first->count > 0) {
+			text_add_format(&reader->notes.text,
+			    "line %zu: the column names; what stands above is passed "
+			    "over\n",
+			    cells->line);
+		}
+		return take_header(reader, cells, fault);
+	}
+	if (first->count == 0) {
+		*first = *cells;
+		first->items = arena_alloc(
+		    reader->complaints.arena, cells->count * sizeof *first->items);
+		memcpy(first->items, cells->items, cells->count * sizeof *first->items);
+	}
+	return ++reader->title_rows < TITLE_ROWS_MOST ||
+	       take_header(reader, first, fault);
+}
+
+/* The whole file has no row of column names that are known: its first is told what is wrong
+ * with it. */
+static bool
+end_search(struct reader *reader, struct fault *fault)
+{
+	return reader->has_layout || reader->first.count == 0 ||
+	       take_header(reader, &reader->first, fault);
 }
 
 static bool
@@ -276,9 +317,7 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 		return true;
 	}
 	if (!reader->has_layout) {
-		reader->has_layout = true;
-		return csv_layout_make(cells, reader->options, &reader->complaints,
-		    &reader->notes.text, &reader->layout, fault);
+		return look_for_header(reader, cells, fault);
 	}
 	if (!reader->layout.usable || !count_fits(reader, cells)) {
 		return true;
@@ -336,8 +375,9 @@ read_all(struct reader *reader, const struct csv_source *source, struct csv_rows
 	struct complaints *complaints = &reader->complaints;
 	struct csv_stop stop = {0};
 	struct csv_taker taker = {take_row, reader};
-	if (!csv_scan(
-		source->bytes, source->length, complaints->arena, taker, &stop, fault)) {
+	if (!list_scan(source, &reader->options->how, complaints->arena, taker,
+		&reader->notes, &stop, fault) ||
+	    !end_search(reader, fault)) {
 		return false;
 	}
 	if (stop.why != NULL) {
@@ -358,16 +398,6 @@ csv_read_inventory(const struct csv_source *source, const struct kinds *kinds,
     const struct csv_options *options, struct arena *arena, struct csv_rows *out,
     struct fault *fault)
 {
-	const char *bytes = source->bytes;
-	bool wide = source->length >= 2 && (memcmp(bytes, "\xFF\xFE", 2) == 0 ||
-					       memcmp(bytes, "\xFE\xFF", 2) == 0);
-	if (wide) {
-		return fault_set(fault, FAULT_INPUT,
-		    "%s: line 1: it is UTF-16 text; save it as CSV with UTF-8 as its "
-		    "character set, or convert it: iconv -f UTF-16 -t UTF-8 old.csv "
-		    ">new.csv",
-		    source->name);
-	}
 	struct reader reader = {.kinds = kinds,
 	    .options = options,
 	    .complaints = {.arena = arena},

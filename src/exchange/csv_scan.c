@@ -4,8 +4,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const char BYTE_ORDER_MARK[] = "\xEF\xBB\xBF";
-
 struct scan {
 	struct csv_cells row; /* the row being gathered */
 	size_t line;          /* the line being parsed */
@@ -81,7 +79,7 @@ line_length(const char *bytes, size_t length)
 static unsigned char
 find_separator(const char *bytes, size_t length)
 {
-	static const char CANDIDATES[] = {',', ';', '\t'};
+	static const char CANDIDATES[] = {',', ';', '\t', '|'};
 	size_t counts[sizeof CANDIDATES] = {0};
 	bool quoted = false;
 	for (size_t i = 0; i < length; i++) {
@@ -98,6 +96,17 @@ find_separator(const char *bytes, size_t length)
 		best = counts[c] > counts[best] ? c : best;
 	}
 	return (unsigned char)CANDIDATES[best];
+}
+
+/* How long the first line is where it does no more than name the separator, else 0. */
+static size_t
+separator_line(const char *bytes, size_t length)
+{
+	size_t size = line_length(bytes, length);
+	bool named = size > 5 && memcmp(bytes, "sep=", 4) == 0 &&
+		     strchr(",;|\t", bytes[4]) != NULL &&
+		     (bytes[5] == '\n' || bytes[5] == '\r');
+	return named ? size : 0;
 }
 
 static bool
@@ -148,27 +157,25 @@ bool
 csv_scan(const char *bytes, size_t length, struct arena *arena, struct csv_taker taker,
     struct csv_stop *stop_out, struct fault *fault)
 {
-	size_t mark = sizeof BYTE_ORDER_MARK - 1;
-	if (length >= mark && memcmp(bytes, BYTE_ORDER_MARK, mark) == 0) {
-		bytes += mark;
-		length -= mark;
-	}
 	struct csv_parser parser;
+	size_t told = separator_line(bytes, length);
 	if (csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI | CSV_REPALL_NL) != 0) {
 		return fault_memory(fault);
 	}
 	csv_set_space_func(&parser, no_space);
-	csv_set_delim(&parser, find_separator(bytes, length));
+	csv_set_delim(
+	    &parser, told > 0 ? (unsigned char)bytes[4] : find_separator(bytes, length));
+	size_t first = told > 0 ? 2 : 1;
 	struct scan scan = {
-	    .row = {.line = 1},
-	    .line = 1,
-	    .cell_line = 1,
+	    .row = {.line = first},
+	    .line = first,
+	    .cell_line = first,
 	    .arena = arena,
 	    .taker = taker,
 	    .fault = fault,
 	};
 	struct csv_stop stop = {0};
-	bool done = scan_lines(&scan, &parser, bytes, length, &stop);
+	bool done = scan_lines(&scan, &parser, bytes + told, length - told, &stop);
 	csv_free(&parser);
 	free(scan.row.items);
 	if (done) {

@@ -14,7 +14,8 @@ struct csv_cells {
 	struct csv_cell *items;
 	size_t count;
 	size_t capacity;
-	size_t line; /* where the row starts, the file's first line being 1 */
+	size_t line;     /* where the row starts, the file's first line being 1 */
+	bool open_ended; /* a worksheet's: blanks at its end are not in it */
 };
 
 /* Where and why scanning stopped short. */
@@ -26,8 +27,9 @@ struct csv_stop {
 
 /* Calls `taker.row` for each row that is no empty line; it returns false to end the scan, and
  * scanning then fails with its fault. A file that is not well-formed sets `stop_out` after
- * the rows before the bad one were handed out, and is no failure. A byte order mark is passed
- * over. */
+ * the rows before the bad one were handed out, and is no failure. The bytes are UTF-8 without a
+ * byte order mark. A first line `sep=;` names the separator, as some spreadsheets write it, and
+ * is no row. */
 struct csv_taker {
 	bool (*row)(const struct csv_cells *cells, void *context, struct fault *fault);
 	void *context;

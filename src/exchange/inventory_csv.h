@@ -19,7 +19,14 @@ struct csv_mapping {
 	const char *column; /* one of ours, or "ignore" */
 };
 
+/* What a person says of how a file is to be read. */
+struct list_how {
+	const char *character_set; /* of a text; NULL to tell it from the bytes */
+	const char *worksheet;     /* of a spreadsheet file; NULL for the first shown */
+};
+
 struct csv_options {
+	struct list_how how;
 	enum date_order order;
 	const struct csv_mapping *mappings;
 	size_t mapping_count;
@@ -64,9 +71,10 @@ struct csv_rows {
 	struct text notes;
 };
 
-/* Reads a file's bytes. Every bad row is reported in the one fault, a line each, with line
- * and column (at most 20, then how many more): `boats.csv: line 7, column made: ...`. A byte
- * order mark is passed over; invalid UTF-8, a zero byte, a missing or doubled header, unknown
+/* Reads a file's bytes: CSV in any character set, .xlsx or .ods. Every bad row is reported in
+ * the one fault, a line each, with line and column (at most 20, then how many more):
+ * `boats.csv: line 7, column made: ...`. Rows above the column names are passed over, with a
+ * note. A zero byte, a missing or doubled header, unknown
  * headers that are neither synonyms nor mapped, a row with fewer or more cells than the
  * header, an ambiguous date, a kind that can't be told, a next date without the day it was
  * served: refused. The same tag twice is refused too, unless the later row brings another

@@ -1,7 +1,7 @@
 #include "exchange/returns_csv.h"
 
 #include "exchange/csv_complaints.h"
-#include "exchange/csv_scan.h"
+#include "exchange/list_scan.h"
 #include "gear/money.h"
 
 #include <ctype.h>
@@ -49,6 +49,7 @@ struct reader {
 	enum date_order order;
 	const struct inventory *inventory;
 	struct complaints complaints;
+	struct csv_notes notes;
 	bool has_header;
 	bool usable; /* nothing is wrong with the header; else no row is read */
 	enum return_column *columns; /* of each cell, in the arena */
@@ -265,9 +266,6 @@ bad_bytes(const struct csv_cell *cell)
 	if (strlen(cell->text) != cell->length) {
 		return "there is a zero byte in it";
 	}
-	if (!utf8_valid(cell->text, cell->length)) {
-		return "it is not UTF-8 text";
-	}
 	for (size_t i = 0; i < cell->length; i++) {
 		if (iscntrl((unsigned char)cell->text[i]) && cell->text[i] != '\t') {
 			return "there is a line break or a control character in it";
@@ -351,7 +349,8 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 	if (!reader->usable) {
 		return true;
 	}
-	if (cells->count != reader->column_count) {
+	if (cells->count > reader->column_count ||
+	    (cells->count < reader->column_count && !cells->open_ended)) {
 		complain(&reader->complaints, cells->line, "",
 		    "it has %zu cell%s, and the header has %zu", cells->count,
 		    cells->count == 1 ? "" : "s", reader->column_count);
@@ -381,8 +380,9 @@ read_all(struct reader *reader, const struct csv_source *source, struct fault *f
 	struct complaints *complaints = &reader->complaints;
 	struct csv_stop stop = {0};
 	struct csv_taker taker = {take_row, reader};
-	if (!csv_scan(
-		source->bytes, source->length, complaints->arena, taker, &stop, fault)) {
+	const struct list_how as_it_comes = {0};
+	if (!list_scan(source, &as_it_comes, complaints->arena, taker, &reader->notes,
+		&stop, fault)) {
 		return false;
 	}
 	if (stop.why != NULL) {
@@ -417,14 +417,17 @@ hand_over(const struct reader *reader, struct homecoming **out, size_t *count_ou
 bool
 csv_read_returns(const struct csv_source *source, const struct homecoming *common,
     enum date_order order, const struct inventory *inventory, struct arena *arena,
-    struct homecoming **out, size_t *count_out, struct fault *fault)
+    struct homecoming **out, size_t *count_out, struct text *notes, struct fault *fault)
 {
 	struct reader reader = {.common = common,
 	    .order = order,
 	    .inventory = inventory,
-	    .complaints = {.arena = arena}};
+	    .complaints = {.arena = arena},
+	    .notes = {.arena = arena}};
 	bool done =
 	    read_all(&reader, source, fault) && hand_over(&reader, out, count_out, fault);
+	text_add(notes, text_string(&reader.notes.text));
+	csv_notes_clear(&reader.notes);
 	complaints_clear(&reader.complaints);
 	free(reader.items);
 	return done;

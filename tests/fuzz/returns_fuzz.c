@@ -37,11 +37,12 @@ LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 	const struct csv_source source = {"fuzz", (const char *)data, size};
 	const struct homecoming common = homecoming_on(20800);
 	struct arena arena = {0};
+	struct text notes = {0};
 	struct fault fault = {0};
 	struct homecoming *homes = NULL;
 	size_t count = 0;
 	bool read = csv_read_returns(&source, &common, ORDER_DAY_FIRST, &inventory,
-	    &arena, &homes, &count, &fault);
+	    &arena, &homes, &count, &notes, &fault);
 	if (read == (fault.kind != FAULT_NONE) || (!read && fault.text[0] == '\0')) {
 		abort();
 	}
@@ -52,6 +53,7 @@ LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 			abort();
 		}
 	}
+	text_clear(&notes);
 	arena_clear(&arena);
 	return 0;
 }

@@ -1,0 +1,343 @@
+/* .ods: OASIS OpenDocument 1.3 part 3, a table:table in content.xml. */
+#include "exchange/workbook_parts.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* A style, of cells or of dates, and how it shows a date. */
+struct style {
+	const char *name;
+	const char *leads_to; /* a cell style's date style; NULL for none */
+	enum shown shown;     /* a date style's */
+	bool hidden;          /* a table style's: the table is not shown */
+};
+
+struct styles {
+	struct style *items; /* in the arena */
+	size_t count;
+	size_t capacity;
+};
+
+/* The default styles of columns: of each up to `until`, not counting it. */
+struct stretch {
+	size_t until;
+	enum shown shown;
+};
+
+struct stretches {
+	struct stretch *items;
+	size_t count;
+	size_t capacity;
+};
+
+struct ods {
+	struct workbook *book;
+	struct arena *arena;
+	struct styles styles;
+	struct stretches columns; /* of the table being read */
+	enum shown row_shown;     /* of the row being read: its default */
+	size_t column;            /* the next cell's */
+	size_t line;              /* the row's */
+};
+
+static const struct style *
+find_style(const struct ods *ods, const char *name)
+{
+	for (size_t i = ods->styles.count; name != NULL && i-- > 0;) {
+		if (strcmp(ods->styles.items[i].name, name) == 0) {
+			return &ods->styles.items[i];
+		}
+	}
+	return NULL;
+}
+
+/* How a cell style shows a date: by the date style it names; to the day where it names none
+ * that is here. */
+static enum shown
+shown_by_style(const struct ods *ods, const char *name)
+{
+	const struct style *cell = find_style(ods, name);
+	const struct style *date = cell == NULL ? NULL : find_style(ods, cell->leads_to);
+	return date == NULL ? SHOWN_PLAIN : date->shown;
+}
+
+/* Reads <number:date-style>: which of day, month and year it shows. */
+static bool
+read_date_style(struct part *part, enum shown *out, struct fault *fault)
+{
+	bool day = false;
+	bool month = false;
+	bool year = false;
+	while (!part_ends(part, "date-style") && part_next(part, fault)) {
+		day = day || part_starts(part, "day") || part_starts(part, "day-of-week");
+		month = month || part_starts(part, "month");
+		year = year || part_starts(part, "year");
+	}
+	*out = day ? SHOWN_DAY : month ? SHOWN_MONTH : year ? SHOWN_YEAR : SHOWN_DAY;
+	return fault->kind == FAULT_NONE;
+}
+
+/* Takes one style, whose start the part stands at. */
+static bool
+take_style(struct ods *ods, struct part *part, struct fault *fault)
+{
+	const char *name = part_attribute(part, "name", ods->arena);
+	struct style style = {.name = name == NULL ? "" : name};
+	if (part_starts(part, "date-style")) {
+		if (!read_date_style(part, &style.shown, fault)) {
+			return false;
+		}
+	} else {
+		style.leads_to = part_attribute(part, "data-style-name", ods->arena);
+		while (!part_ends(part, "style") && part_next(part, fault)) {
+			if (part_starts(part, "table-properties")) {
+				const char *display =
+				    part_attribute(part, "display", ods->arena);
+				style.hidden =
+				    display != NULL && strcmp(display, "false") == 0;
+			}
+		}
+	}
+	if (fault->kind != FAULT_NONE || !ARENA_ROOM(ods->arena, &ods->styles, fault)) {
+		return false;
+	}
+	ods->styles.items[ods->styles.count++] = style;
+	return true;
+}
+
+static bool
+is_style(const struct part *part)
+{
+	return part_starts(part, "date-style") || part_starts(part, "style");
+}
+
+static bool
+read_common_styles(struct ods *ods, struct fault *fault)
+{
+	SCOPED_PART part = {0};
+	if (!part_open(ods->book, "styles.xml", &part, fault)) {
+		return false;
+	}
+	while (part_next(&part, fault)) {
+		if (is_style(&part) && !take_style(ods, &part, fault)) {
+			return false;
+		}
+	}
+	return fault->kind == FAULT_NONE;
+}
+
+/* ---- cells ---- */
+
+/* Passes over all that is inside the element the part stands at. */
+static void
+pass_over(struct part *part, const char *element, struct fault *fault)
+{
+	size_t depth = part->ends ? 0 : 1;
+	while (depth > 0 && part_next(part, fault)) {
+		if (strcmp(part->element, element) == 0) {
+			depth += part->starts && !part->ends ? 1 : 0;
+			depth -= part->ends && !part->starts ? 1 : 0;
+		}
+	}
+}
+
+/* The text of a cell as it is shown: its paragraphs, without what is pinned to it. */
+static void
+read_paragraphs(
+    struct part *part, const char *element, struct text *out, struct fault *fault)
+{
+	size_t paragraphs = 0;
+	while (!part_ends(part, element) && part_next(part, fault)) {
+		if (part_starts(part, "annotation") || part_starts(part, "frame")) {
+			pass_over(part, part->element, fault);
+		} else if (part_starts(part, "p")) {
+			text_add(out, paragraphs++ > 0 ? "\n" : "");
+		} else if (part_starts(part, "s")) {
+			for (size_t n = part_count(part, "c", 100); n > 0; n--) {
+				text_add_byte(out, ' ');
+			}
+		} else if (part_starts(part, "tab")) {
+			text_add_byte(out, '\t');
+		} else {
+			part_add_text(part, out);
+		}
+	}
+}
+
+/* What a cell with a value of a type holds; `shown_text` is what it shows. */
+static const char *
+value_text(const struct ods *ods, const struct part *part, enum shown shown,
+    char buffer[NUMBER_TEXT_SIZE])
+{
+	const char *type = part_attribute(part, "value-type", ods->arena);
+	const char *value = part_attribute(part, "value", ods->arena);
+	const char *date = part_attribute(part, "date-value", ods->arena);
+	if (type == NULL || strcmp(type, "string") == 0) {
+		return NULL;
+	}
+	if (date != NULL) {
+		size_t length = shown == SHOWN_YEAR ? 4 : shown == SHOWN_MONTH ? 7 : 10;
+		length = strlen(date) < length ? strlen(date) : length;
+		memcpy(buffer, date, length);
+		buffer[length] = '\0';
+		return buffer;
+	}
+	return value == NULL ? NULL : number_text(strtod(value, NULL), buffer);
+}
+
+static enum shown
+column_shown(const struct ods *ods, size_t column)
+{
+	for (size_t i = 0; i < ods->columns.count; i++) {
+		if (column < ods->columns.items[i].until) {
+			return ods->columns.items[i].shown;
+		}
+	}
+	return SHOWN_PLAIN;
+}
+
+/* Reads one cell, or the same cell several times over. */
+static bool
+read_cell(struct ods *ods, struct part *part, struct fault *fault)
+{
+	enum { REPEATED_MOST = 1 << 20 };
+
+	SCOPED_TEXT shown_text = {0};
+	const char *element = part->element;
+	char buffer[NUMBER_TEXT_SIZE];
+	size_t times = part_count(part, "number-columns-repeated", REPEATED_MOST);
+	const char *style = part_attribute(part, "style-name", ods->arena);
+	enum shown shown = style != NULL ? shown_by_style(ods, style)
+			   : ods->row_shown != SHOWN_PLAIN
+			       ? ods->row_shown
+			       : column_shown(ods, ods->column);
+	const char *value = value_text(ods, part, shown, buffer);
+	read_paragraphs(part, element, &shown_text, fault);
+	const char *text = value != NULL ? value : text_string(&shown_text);
+	for (size_t i = 0; *text != '\0' && i < times; i++) {
+		if (!grid_put(&ods->book->grid, ods->column + i, text, fault)) {
+			return false;
+		}
+	}
+	ods->column += times;
+	return fault->kind == FAULT_NONE;
+}
+
+/* ---- rows ---- */
+
+/* Reads one row. The same row several times over is handed out so often. */
+static bool
+read_row(struct ods *ods, struct part *part, struct fault *fault)
+{
+	enum { ROWS_MOST = 1 << 20, SAME_MOST = 1000 };
+	struct grid *grid = &ods->book->grid;
+	size_t times = part_count(part, "number-rows-repeated", ROWS_MOST);
+	const char *style = part_attribute(part, "default-cell-style-name", ods->arena);
+	ods->row_shown = shown_by_style(ods, style);
+	ods->column = 0;
+	grid->row.line = ods->line + 1;
+	while (!part_ends(part, "table-row") && part_next(part, fault)) {
+		if ((part_starts(part, "table-cell") ||
+			part_starts(part, "covered-table-cell")) &&
+		    !read_cell(ods, part, fault)) {
+			return false;
+		}
+	}
+	size_t count = grid->row.count;
+	if (count > 0 && times > SAME_MOST) {
+		return fault_set(fault, FAULT_INPUT,
+		    "row %zu: it stands %zu times over; expected a list of gear",
+		    ods->line + 1, times);
+	}
+	for (size_t i = 0; count > 0 && i < times; i++) {
+		grid->row.count = count;
+		if (!grid_row_end(grid, ods->line + 1 + i, fault)) {
+			return false;
+		}
+	}
+	ods->line += times;
+	return fault->kind == FAULT_NONE;
+}
+
+static bool
+take_column(struct ods *ods, const struct part *part, struct fault *fault)
+{
+	enum { COLUMNS_MOST = 1 << 20 };
+
+	const char *style = part_attribute(part, "default-cell-style-name", ods->arena);
+	struct stretches *columns = &ods->columns;
+	size_t from = columns->count == 0 ? 0 : columns->items[columns->count - 1].until;
+	if (!ARENA_ROOM(ods->arena, columns, fault)) {
+		return false;
+	}
+	columns->items[columns->count++] = (struct stretch){
+	    from + part_count(part, "number-columns-repeated", COLUMNS_MOST),
+	    shown_by_style(ods, style)};
+	return true;
+}
+
+/* Reads the table the part stands at. */
+static bool
+read_table(struct ods *ods, struct part *part, struct fault *fault)
+{
+	ods->columns.count = 0;
+	ods->line = 0;
+	while (!part_ends(part, "table") && part_next(part, fault)) {
+		bool read = true;
+		if (part_starts(part, "table-column")) {
+			read = take_column(ods, part, fault);
+		} else if (part_starts(part, "table-row")) {
+			read = read_row(ods, part, fault);
+		} else if (part_starts(part, "shapes")) {
+			pass_over(part, "shapes", fault);
+		}
+		if (!read) {
+			return false;
+		}
+	}
+	return fault->kind == FAULT_NONE;
+}
+
+bool
+ods_scan(struct workbook *book, struct fault *fault)
+{
+	enum { TABLES_MOST = 1000 };
+
+	SCOPED_ARENA arena = {0};
+	SCOPED_PART part = {0};
+	struct ods ods = {.book = book, .arena = &arena};
+	const char **names = arena_alloc(&arena, TABLES_MOST * sizeof *names);
+	size_t count = 0;
+	size_t read = TABLES_MOST;
+	if (!read_common_styles(&ods, fault) ||
+	    !part_open(book, "content.xml", &part, fault)) {
+		return false;
+	}
+	while (count < TABLES_MOST && part_next(&part, fault)) {
+		if (is_style(&part) && !take_style(&ods, &part, fault)) {
+			return false;
+		}
+		if (!part_starts(&part, "table")) {
+			continue;
+		}
+		const char *name = part_attribute(&part, "name", &arena);
+		const struct style *style =
+		    find_style(&ods, part_attribute(&part, "style-name", &arena));
+		names[count] = name == NULL ? "" : name;
+		bool hidden = style != NULL && style->hidden;
+		bool wanted = book->worksheet == NULL
+				  ? !hidden
+				  : strcmp(names[count], book->worksheet) == 0;
+		if (read == TABLES_MOST && wanted) {
+			read = count;
+			if (!read_table(&ods, &part, fault)) {
+				return false;
+			}
+		} else {
+			pass_over(&part, "table", fault);
+		}
+		count++;
+	}
+	return fault->kind == FAULT_NONE && workbook_note_choice(book, names, count,
+						read < count ? read : count, fault);
+}

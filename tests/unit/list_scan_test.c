@@ -1,0 +1,372 @@
+/* Lists as they come: character sets, and spreadsheet files of the least size that ECMA-376 and
+ * OpenDocument 1.3 allow, put together here with libzip. What LibreOffice makes of such files
+ * is tests/outside/workbook_libreoffice_test.py. */
+#include "exchange/list_scan.h"
+
+#include "becket_test.h"
+
+#include <string.h>
+#include <zip.h>
+
+struct list {
+	struct arena arena;
+	struct csv_notes notes;
+	struct list_how how;
+	struct text rows; /* "1: a|b" a line each */
+	struct fault fault;
+};
+
+static int
+set_up(void **state)
+{
+	static const struct list EMPTY = {0};
+	struct list *list = test_malloc(sizeof *list);
+	*list = EMPTY;
+	list->notes.arena = &list->arena;
+	*state = list;
+	return 0;
+}
+
+static int
+tear_down(void **state)
+{
+	struct list *list = *state;
+	csv_notes_clear(&list->notes);
+	text_clear(&list->rows);
+	arena_clear(&list->arena);
+	test_free(list);
+	return 0;
+}
+
+static bool
+take_row(const struct csv_cells *cells, void *context, struct fault *fault)
+{
+	(void)fault;
+	struct text *rows = context;
+	text_add_format(rows, "%zu: ", cells->line);
+	for (size_t i = 0; i < cells->count; i++) {
+		text_add_format(rows, "%s%s", i > 0 ? "|" : "", cells->items[i].text);
+	}
+	text_add(rows, "\n");
+	return true;
+}
+
+static bool
+scan(struct list *list, const char *bytes, size_t length)
+{
+	const struct csv_source source = {"list", bytes, length};
+	struct csv_stop stop = {0};
+	const struct csv_taker taker = {take_row, &list->rows};
+	return list_scan(
+	    &source, &list->how, &list->arena, taker, &list->notes, &stop, &list->fault);
+}
+
+static void
+assert_rows(struct list *list, const char *bytes, size_t length, const char *expected)
+{
+	if (!scan(list, bytes, length)) {
+		fail_msg("refused: %s", list->fault.text);
+	}
+	assert_string_equal(text_string(&list->rows), expected);
+}
+
+static void
+assert_refused(struct list *list, const char *bytes, size_t length, const char *words)
+{
+	assert_false(scan(list, bytes, length));
+	assert_int_equal(list->fault.kind, FAULT_INPUT);
+	assert_string_equal(list->fault.text, words);
+}
+
+/* ---- archives ---- */
+
+struct entry {
+	const char *name;
+	const char *text;
+};
+
+/* The archive's bytes, in the list's arena. */
+static const char *
+zip_of(struct list *list, const struct entry *entries, size_t count, size_t *length_out)
+{
+	zip_error_t error;
+	zip_error_init(&error);
+	zip_source_t *whole = zip_source_buffer_create(NULL, 0, 0, &error);
+	zip_t *zip = zip_open_from_source(whole, ZIP_TRUNCATE, &error);
+	assert_non_null(zip);
+	zip_source_keep(whole);
+	for (size_t i = 0; i < count; i++) {
+		zip_source_t *text =
+		    zip_source_buffer(zip, entries[i].text, strlen(entries[i].text), 0);
+		assert_true(zip_file_add(zip, entries[i].name, text, 0) >= 0);
+	}
+	assert_int_equal(zip_close(zip), 0);
+	assert_int_equal(zip_source_open(whole), 0);
+	zip_source_seek(whole, 0, SEEK_END);
+	zip_int64_t length = zip_source_tell(whole);
+	zip_source_seek(whole, 0, SEEK_SET);
+	char *bytes = arena_alloc(&list->arena, (size_t)length);
+	assert_int_equal(zip_source_read(whole, bytes, (zip_uint64_t)length), length);
+	zip_source_close(whole);
+	zip_source_free(whole);
+	zip_error_fini(&error);
+	*length_out = (size_t)length;
+	return bytes;
+}
+
+#define WORKBOOK(properties, sheets)                                                     \
+	"<workbook xmlns:r='r'>" properties "<sheets>" sheets "</sheets></workbook>"
+#define SHEET(rows) "<worksheet><sheetData>" rows "</sheetData></worksheet>"
+
+static const char RELATIONS[] =
+    "<Relationships><Relationship Id='r1' Target='worksheets/sheet1.xml'/>"
+    "<Relationship Id='r2' Target='/xl/worksheets/sheet2.xml'/></Relationships>";
+
+/* Styles 0 to 6: General, the built-in 14 and 17, and formats of the file's own. */
+static const char STYLES[] =
+    "<styleSheet><numFmts>"
+    "<numFmt numFmtId='164' formatCode='mm/yyyy'/>"
+    "<numFmt numFmtId='165' formatCode='yyyy'/>"
+    "<numFmt numFmtId='166' formatCode='[$-407]d. mmmm yyyy;@'/>"
+    "<numFmt numFmtId='167' formatCode='0.00&quot; days&quot;'/></numFmts>"
+    "<cellStyleXfs><xf numFmtId='14'/></cellStyleXfs>"
+    "<cellXfs><xf numFmtId='0'/><xf numFmtId='14'/><xf numFmtId='17'/>"
+    "<xf numFmtId='164'/><xf numFmtId='165'/><xf numFmtId='166'/>"
+    "<xf numFmtId='167'/></cellXfs></styleSheet>";
+
+static const char STRINGS[] =
+    "<sst><si><t>Liferaft</t></si><si><r><t>Red </t></r><r><t>flare</t></r>"
+    "<rPh><t>guide</t></rPh></si></sst>";
+
+static void
+assert_xlsx(struct list *list, const char *workbook, const char *sheet, const char *rows)
+{
+	const struct entry entries[] = {{"[Content_Types].xml", "<Types/>"},
+	    {"xl/workbook.xml", workbook}, {"xl/_rels/workbook.xml.rels", RELATIONS},
+	    {"xl/styles.xml", STYLES}, {"xl/sharedStrings.xml", STRINGS},
+	    {"xl/worksheets/sheet1.xml", sheet},
+	    {"xl/worksheets/sheet2.xml", SHEET("<row><c><v>2</v></c></row>")}};
+	size_t length = 0;
+	const char *bytes =
+	    zip_of(list, entries, sizeof entries / sizeof entries[0], &length);
+	assert_rows(list, bytes, length, rows);
+}
+
+#define ONE_SHEET WORKBOOK("", "<sheet name='Gear' r:id='r1'/>")
+
+static void
+a_cell_is_put_where_its_reference_says(void **state)
+{
+	assert_xlsx(*state, ONE_SHEET,
+	    SHEET("<row r='3'><c r='B3'><v>1</v></c><c r='D3'><v>2.50</v></c></row>"
+		  "<row r='7'><c><v>7</v></c><c><v>8</v></c></row>"),
+	    "3: |1||2.5\n7: 7|8\n");
+}
+
+static void
+texts_are_shared_inline_or_what_a_formula_gave(void **state)
+{
+	assert_xlsx(*state, ONE_SHEET,
+	    SHEET("<row><c t='s'><v>0</v></c><c t='s'><v>1</v></c>"
+		  "<c t='inlineStr'><is><t>in</t></is></c>"
+		  "<c t='str'><f>A1&amp;1</f><v>Liferaft1</v></c>"
+		  "<c t='b'><v>1</v></c><c t='e'><v>#N/A</v></c></row>"),
+	    "1: Liferaft|Red flare|in|Liferaft1|TRUE|#N/A\n");
+}
+
+/* 46539 is 2027-06-01: 46173 is 2026-05-31 in a spreadsheet's count (1 is 1900-01-01, and
+ * there is a 1900-02-29), and 366 days on. */
+static void
+a_date_is_no_finer_than_its_cell_shows_it(void **state)
+{
+	assert_xlsx(*state, ONE_SHEET,
+	    SHEET("<row><c s='0'><v>46539</v></c><c s='1'><v>46539</v></c>"
+		  "<c s='2'><v>46539</v></c><c s='3'><v>46539</v></c>"
+		  "<c s='4'><v>46539</v></c><c s='5'><v>46539.75</v></c>"
+		  "<c s='6'><v>45.100000000000001</v></c></row>"),
+	    "1: 46539|2027-06-01|2027-06|2027-06|2027|2027-06-01|45.1\n");
+}
+
+/* The older count of days begins 1462 days later (ECMA-376 part 1, section 18.17.4.1). */
+static void
+days_may_count_from_1904(void **state)
+{
+	assert_xlsx(*state,
+	    WORKBOOK("<workbookPr date1904='1'/>", "<sheet name='Gear' r:id='r1'/>"),
+	    SHEET("<row><c s='1'><v>45077</v></c></row>"), "1: 2027-06-01\n");
+}
+
+static void
+the_first_worksheet_that_is_shown_is_read_and_named(void **state)
+{
+	struct list *list = *state;
+	assert_xlsx(list,
+	    WORKBOOK("", "<sheet name='Old' state='hidden' r:id='r1'/>"
+			 "<sheet name='Gear' r:id='r2'/>"),
+	    SHEET("<row><c><v>1</v></c></row>"), "1: 2\n");
+	assert_string_equal(text_string(&list->notes.text),
+	    "worksheet \"Gear\" read, and not \"Old\": --worksheet NAME reads another\n");
+}
+
+static void
+a_worksheet_is_read_by_its_name(void **state)
+{
+	struct list *list = *state;
+	list->how.worksheet = "Old";
+	assert_xlsx(list,
+	    WORKBOOK("", "<sheet name='Gear' r:id='r1'/><sheet name='Old' r:id='r2'/>"),
+	    SHEET("<row><c><v>1</v></c></row>"), "1: 2\n");
+}
+
+#define ODS(styles, rows)                                                                \
+	"<d xmlns:office='o' xmlns:table='t' xmlns:style='s' xmlns:number='n' "          \
+	"xmlns:text='x'>" styles "<table:table table:name='Gear'>" rows                  \
+	"</table:table></d>"
+
+static void
+assert_ods(struct list *list, const char *content, const char *rows)
+{
+	const struct entry entries[] = {{"content.xml", content}};
+	size_t length = 0;
+	const char *bytes = zip_of(list, entries, 1, &length);
+	assert_rows(list, bytes, length, rows);
+}
+
+static void
+an_ods_shows_dates_as_its_styles_do(void **state)
+{
+	assert_ods(*state,
+	    ODS("<number:date-style style:name='N1'><number:month/><number:year/>"
+		"</number:date-style>"
+		"<style:style style:name='ce1' style:data-style-name='N1'/>",
+		"<table:table-column/><table:table-column "
+		"table:default-cell-style-name='ce1'/><table:table-row><table:table-cell "
+		"office:value-type='date' office:date-value='2027-06-01'/>"
+		"<table:table-cell office:value-type='date' "
+		"office:date-value='2027-06-01T00:00:00'/>"
+		"<table:table-cell office:value-type='float' office:value='45.10'>"
+		"<text:p>EUR 45,10</text:p></table:table-cell></table:table-row>"),
+	    "1: 2027-06-01|2027-06|45.1\n");
+}
+
+static void
+an_ods_counts_repeated_rows_and_cells(void **state)
+{
+	assert_ods(*state,
+	    ODS("", "<table:table-row table:number-rows-repeated='3'/><table:table-row>"
+		    "<table:table-cell table:number-columns-repeated='2'/>"
+		    "<table:table-cell table:number-columns-repeated='2'>"
+		    "<text:p>a</text:p><text:p>b<text:s text:c='2'/>c</text:p>"
+		    "<office:annotation><text:p>pinned</text:p></office:annotation>"
+		    "</table:table-cell></table:table-row>"),
+	    "4: ||a\nb  c|a\nb  c\n");
+}
+
+/* ---- refused ---- */
+
+static void
+a_document_type_is_refused_and_its_entities_with_it(void **state)
+{
+	struct list *list = *state;
+	const struct entry entries[] = {{"content.xml",
+	    "<!DOCTYPE d [<!ENTITY e 'ha'>]>" ODS("", "<table:table-row/>")}};
+	size_t length = 0;
+	const char *bytes = zip_of(list, entries, 1, &length);
+	assert_refused(list, bytes, length,
+	    "list: its part content.xml can't be read; it is damaged, encrypted or too "
+	    "large");
+}
+
+static void
+an_archive_that_is_no_spreadsheet_is_refused(void **state)
+{
+	struct list *list = *state;
+	const struct entry entries[] = {{"readme.txt", "no list"}};
+	size_t length = 0;
+	const char *bytes = zip_of(list, entries, 1, &length);
+	assert_refused(list, bytes, length,
+	    "list: it is an archive, and no spreadsheet; expected .xlsx, .ods or CSV");
+}
+
+static void
+an_older_or_encrypted_spreadsheet_is_refused_by_what_it_is(void **state)
+{
+	assert_refused(*state, "\xD0\xCF\x11\xE0\xA1\xB1", 6,
+	    "list: it is an older spreadsheet (.xls), or one with a password; expected "
+	    ".xlsx, .ods or CSV: open it, and save it as one of these");
+}
+
+/* ---- texts ---- */
+
+static void
+what_is_not_utf8_is_read_as_windows_1252_and_told(void **state)
+{
+	struct list *list = *state;
+	assert_rows(
+	    list, "what\nraft\nS\xFC\x64 boat\n", 18, "1: what\n2: raft\n3: Süd boat\n");
+	assert_string_equal(text_string(&list->notes.text),
+	    "line 3: it is not UTF-8, so it is read as Windows-1252: \"Süd\"; if that is "
+	    "not as it should be, name its character set: --encoding ISO-8859-15\n");
+}
+
+static void
+utf16_is_told_by_its_mark_or_by_its_zeros(void **state)
+{
+	struct list *list = *state;
+	assert_rows(list,
+	    "\xFF\xFE"
+	    "a\0,\0\xE5\0\n",
+	    10, "1: a|å\n");
+	text_reset(&list->rows);
+	assert_rows(list, "\0a\0,\0b\0\n", 8, "1: a|b\n");
+}
+
+/* In ISO 8859-7 the byte E1 is a small alpha. */
+static void
+a_character_set_that_is_named_is_used(void **state)
+{
+	struct list *list = *state;
+	list->how.character_set = "ISO-8859-7";
+	assert_rows(list, "\xE1\n", 2, "1: α\n");
+}
+
+static void
+a_character_set_that_is_not_known_is_refused(void **state)
+{
+	struct list *list = *state;
+	list->how.character_set = "MARTIAN";
+	assert_refused(list, "\xE1\n", 2,
+	    "\"MARTIAN\" is no character set that this machine knows; expected one such "
+	    "as UTF-8, WINDOWS-1252 or ISO-8859-15 (iconv -l lists them)");
+}
+
+static void
+a_first_line_may_name_the_separator(void **state)
+{
+	assert_rows(*state, "sep=;\r\na,b;c\r\n", 14, "2: a,b|c\n");
+}
+
+int
+main(void)
+{
+#define OF_A_LIST(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
+	const struct CMUnitTest tests[] = {
+	    OF_A_LIST(a_cell_is_put_where_its_reference_says),
+	    OF_A_LIST(texts_are_shared_inline_or_what_a_formula_gave),
+	    OF_A_LIST(a_date_is_no_finer_than_its_cell_shows_it),
+	    OF_A_LIST(days_may_count_from_1904),
+	    OF_A_LIST(the_first_worksheet_that_is_shown_is_read_and_named),
+	    OF_A_LIST(a_worksheet_is_read_by_its_name),
+	    OF_A_LIST(an_ods_shows_dates_as_its_styles_do),
+	    OF_A_LIST(an_ods_counts_repeated_rows_and_cells),
+	    OF_A_LIST(a_document_type_is_refused_and_its_entities_with_it),
+	    OF_A_LIST(an_archive_that_is_no_spreadsheet_is_refused),
+	    OF_A_LIST(an_older_or_encrypted_spreadsheet_is_refused_by_what_it_is),
+	    OF_A_LIST(what_is_not_utf8_is_read_as_windows_1252_and_told),
+	    OF_A_LIST(utf16_is_told_by_its_mark_or_by_its_zeros),
+	    OF_A_LIST(a_character_set_that_is_named_is_used),
+	    OF_A_LIST(a_character_set_that_is_not_known_is_refused),
+	    OF_A_LIST(a_first_line_may_name_the_separator),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
