@@ -2,7 +2,7 @@
 # From a fresh copy to a first answer, on Debian 12 (as root, or with sudo):
 #
 #   sh src/first-run.sh                          the two demonstration books
-#   sh src/first-run.sh my-inventory.csv ...     your own list as well
+#   sh src/first-run.sh my-list.xlsx ...     your own list as well
 #
 # Words after the CSV file are options of `becket import`, such as --dates day-first,
 # --vessel "Her name" or --map "Where=place". Safe to run again.
@@ -92,7 +92,7 @@ show_own() {
 	csv=$1
 	shift
 	book=$BUILD/my-book.db
-	calendar=$(dirname -- "$csv")/my-inventory.ics
+	calendar=$(dirname -- "$csv")/my-list.ics
 	say "Your list, $csv, into the book $book"
 	if ! "$BECKET" --book "$book" import "$csv" "$@" --dry-run; then
 		cat <<-END
@@ -132,7 +132,7 @@ what_next() {
 			  Your own gear: put it in a CSV file with a header row, such as
 			    vessel,tag,kind,made,expires,served
 			  (data/demo/owner.csv is an example with every column), and run
-			    sh src/first-run.sh my-inventory.csv
+			    sh src/first-run.sh my-list.xlsx
 		END
 	fi
 	cat <<-END
@@ -145,7 +145,7 @@ what_next() {
 if [ $# -gt 0 ]; then
 	case $1 in
 	-*)
-		echo "usage: sh src/first-run.sh [my-inventory.csv [options of becket import]]" >&2
+		echo "usage: sh src/first-run.sh [my-list.xlsx [options of becket import]]" >&2
 		exit 2
 		;;
 	/*) csv=$1 ;;

@@ -11,7 +11,9 @@
 #include <string.h>
 
 static const struct word_spec WORDS[] = {
-    {.name = "FILE", .help = "a list as .csv, .xlsx or .ods; - for standard input", .required = true},
+    {.name = "FILE",
+	.help = "a list as .csv, .xlsx or .ods; - for standard input",
+	.required = true},
 };
 
 static const struct option_spec OPTIONS[] = {
@@ -19,10 +21,15 @@ static const struct option_spec OPTIONS[] = {
     {.name = "dates",
 	.argument = "day-first|month-first",
 	.help = "how dates such as 04/05/2026 are to be read"},
+    {.name = "two-digit-years",
+	.help = "27 in a date is 2027: 00 to 68 are this century's, 69 to 99 the last's"},
     {.name = "map",
 	.argument = "HEADER=COLUMN",
 	.help = "a header that stands for a column, or for \"ignore\"",
 	.repeatable = true},
+    {.name = "complaints",
+	.argument = "FILE",
+	.help = "write all that is wrong with the list there, a line each"},
     {.name = "worksheet",
 	.argument = "NAME",
 	.help = "which one of a spreadsheet file; else the first shown"},
@@ -78,6 +85,7 @@ read_options(struct context *context, struct csv_options *options, struct fault 
 	options->order = dates == NULL                     ? ORDER_ISO
 			 : strcmp(dates, "day-first") == 0 ? ORDER_DAY_FIRST
 							   : ORDER_MONTH_FIRST;
+	options->two_digit_years = options_has(context->given, "two-digit-years");
 	options->vessel = options_value(context->given, "vessel");
 	options->how = (struct list_how){options_value(context->given, "encoding"),
 	    options_value(context->given, "worksheet")};
@@ -293,6 +301,24 @@ import_rows(
 		   fault_prefix(fault, "importing %s", name));
 }
 
+/* Writes what is wrong with a list to the file that was named for it. */
+static void
+keep_complaints(struct context *context, const struct text *complaints)
+{
+	const char *path = options_value(context->given, "complaints");
+	struct fault why = {0};
+	SCOPED_NEW_FILE file = {0};
+	if (path == NULL || complaints->length == 0) {
+		return;
+	}
+	bool kept =
+	    new_file_write(path, complaints->bytes, complaints->length, &file, &why) &&
+	    new_file_keep(&file, &why);
+	text_add_format(&context->notes, "%s%s\n",
+	    kept ? "all that is wrong with the list is written to " : why.text,
+	    kept ? path : "");
+}
+
 static bool
 run(struct context *context, struct fault *fault)
 {
@@ -302,6 +328,8 @@ run(struct context *context, struct fault *fault)
 	struct csv_options options = {0};
 	struct csv_rows rows = {0};
 	SCOPED_TEXT bytes = {0};
+	SCOPED_TEXT complaints = {0};
+	options.complaints = &complaints;
 	if (!read_options(context, &options, fault) ||
 	    !desk_kinds(&context->desk, &kinds, fault) ||
 	    !file_read(path, &bytes, fault)) {
@@ -312,6 +340,7 @@ run(struct context *context, struct fault *fault)
 			&source, kinds, &options, &context->desk.arena, &rows, fault) &&
 		    import_rows(context, name, &rows, fault);
 	csv_rows_clear(&rows);
+	keep_complaints(context, &complaints);
 	return done;
 }
 
@@ -319,6 +348,9 @@ const struct command COMMAND_IMPORT = {
     .name = "import",
     .summary = "read a list of gear, .csv, .xlsx or .ods: all rows or none",
     .details =
+	"A CSV file in any character set, or a worksheet of an .xlsx or .ods file; what stands "
+	"above the column names is passed over. Of a worksheet dates are no finer than its "
+	"cells show them: 06/2027 is the month, though the file keeps a day for it.\n\n"
 	"The columns, in any order: vessel tag kind description serial quantity place made "
 	"packed bought fitted expires served task next station certificate part_of price "
 	"notes; and state paid make capacity rating landed_to landed_on hired_until because "

@@ -112,13 +112,81 @@ read_word(
 		   : place_parse(small, &row->change.state, fault);
 }
 
+/* Notes what a date says of the order of its list. */
+static void
+take_hint(const struct csv_cell_how *how, const char *text)
+{
+	struct stamp stamp;
+	struct fault fault = {0};
+	bool day_first = stamp_parse(text, ORDER_DAY_FIRST, &stamp, &fault);
+	bool month_first = stamp_parse(text, ORDER_MONTH_FIRST, &stamp, &fault);
+	bool iso = stamp_parse(text, ORDER_ISO, &stamp, &fault);
+	struct date_hints *hints = how->hints;
+	hints->either += !iso && day_first && month_first;
+	if (day_first && !month_first && hints->day_first == NULL) {
+		hints->day_first = text;
+	}
+	if (month_first && !day_first && hints->month_first == NULL) {
+		hints->month_first = text;
+	}
+}
+
+/* True for a date that ends in two digits behind a letter or a separator, with the century put
+ * before them as POSIX has it for %y: 69 to 99 are 1969 to 1999, 00 to 68 are 2000 to 2068. */
+static bool
+with_century(const char *text, struct text *out)
+{
+	size_t length = strlen(text);
+	const char *year = text + length - 2;
+	if (length < 4 || !isdigit((unsigned char)year[0]) ||
+	    !isdigit((unsigned char)year[1]) || strchr("/.- '", year[-1]) == NULL) {
+		return false;
+	}
+	text_add_bytes(out, text, length - (year[-1] == '\'' ? 3 : 2));
+	text_add_format(
+	    out, "%s%s", year[0] >= '7' || strcmp(year, "69") == 0 ? "19" : "20", year);
+	return true;
+}
+
+/* A stamp as the list has it. Where only a century is missing, says which option puts it. */
+static bool
+read_list_stamp(const struct csv_cell_how *how, const char *text, struct stamp *out,
+    struct fault *fault)
+{
+	SCOPED_TEXT whole = {0};
+	if (stamp_parse(text, how->order, out, fault)) {
+		return true;
+	}
+	struct fault why = {0};
+	if (!with_century(text, &whole)) {
+		return false;
+	}
+	const char *longer = text_string(&whole);
+	bool reads = stamp_parse(longer, how->order, out, &why);
+	if (how->two_digit_years) {
+		*fault = why;
+		return reads;
+	}
+	if (reads || stamp_parse(longer, ORDER_DAY_FIRST, out, &why) ||
+	    stamp_parse(longer, ORDER_MONTH_FIRST, out, &why)) {
+		*fault = (struct fault){0};
+		(void)fault_set(fault, FAULT_INPUT,
+		    "\"%.40s\" has a year of two digits; --two-digit-years makes it \"%s\"",
+		    text, longer);
+	}
+	return false;
+}
+
 static bool
 read_stamp(const struct csv_cell_how *how, struct csv_row *row, enum csv_column column,
     const char *text, struct fault *fault)
 {
 	struct stamp *slot = stamp_slot(row, column);
 	struct stamp stamp = {0};
-	if (!stamp_parse(text, how->order, &stamp, fault)) {
+	if (how->order == ORDER_ISO && strpbrk(text, "/.-") != NULL) {
+		take_hint(how, text);
+	}
+	if (!read_list_stamp(how, text, &stamp, fault)) {
 		return false;
 	}
 	if (column == COLUMN_EXPIRES && stamp.wording == WORDING_PLAIN) {

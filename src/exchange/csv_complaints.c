@@ -9,13 +9,34 @@
 
 /* The most that are told, and the bytes kept free for "and 12 more" and for the prefixes
  * that the layers above put in front. */
-enum { TOLD_MOST = 20, ROOM_KEPT = 256, WORDS_SIZE = 512 };
+enum {
+	TOLD_MOST = 20,
+	FAULT_ROOM = sizeof((struct fault *)NULL)->text,
+	ROOM_KEPT = 256,
+	WORDS_SIZE = 512,
+};
 
 void
 complaints_clear(struct complaints *complaints)
 {
 	free(complaints->items);
 	*complaints = (struct complaints){0};
+}
+
+/* The words without what they quote and without digits, which are the cell's own. */
+static const char *
+like_of(struct arena *arena, const char *cell, const char *words)
+{
+	SCOPED_TEXT like = {0};
+	bool quoted = false;
+	text_add(&like, cell);
+	for (const char *at = words; *at != '\0'; at++) {
+		quoted = quoted != (*at == '"');
+		if (!quoted && (*at < '0' || *at > '9')) {
+			text_add_byte(&like, *at);
+		}
+	}
+	return arena_string(arena, text_string(&like));
 }
 
 void
@@ -33,12 +54,14 @@ complain(
 	    &text, "line %zu%s%s: %s", line, *cell == '\0' ? "" : ", ", cell, words);
 	struct fault fault = {0};
 	const char *kept = arena_string(complaints->arena, text_string(&text));
-	if (text.failed || kept == NULL || !ARRAY_ROOM(complaints, &fault)) {
+	const char *like = like_of(complaints->arena, cell, words);
+	if (text.failed || kept == NULL || like == NULL ||
+	    !ARRAY_ROOM(complaints, &fault)) {
 		complaints->failed = true;
 		return;
 	}
-	complaints->items[complaints->count] =
-	    (struct complaint){.line = line, .order = complaints->count, .text = kept};
+	complaints->items[complaints->count] = (struct complaint){
+	    .line = line, .order = complaints->count, .text = kept, .like = like};
 	complaints->count++;
 }
 
@@ -53,6 +76,73 @@ by_line(const void *a, const void *b)
 	return (x->order > y->order) - (x->order < y->order);
 }
 
+/* How many of those from `at` on are wrong in the same way, and the line of the last. */
+static size_t
+count_alike(const struct complaints *complaints, size_t at, size_t *last_line_out)
+{
+	size_t count = 0;
+	for (size_t i = at; i < complaints->count; i++) {
+		if (strcmp(complaints->items[i].like, complaints->items[at].like) == 0) {
+			*last_line_out = complaints->items[i].line;
+			count++;
+		}
+	}
+	return count;
+}
+
+static bool
+told_before(
+    const struct complaints *complaints, const size_t *told, size_t count, size_t at)
+{
+	for (size_t i = 0; i < count; i++) {
+		if (strcmp(complaints->items[told[i]].like, complaints->items[at].like) ==
+		    0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* Adds what fits into a fault: a line for each way in which something is wrong, and in the end
+ * how many there are beyond that. */
+static void
+tell_some(const struct complaints *complaints, struct text *out)
+{
+	size_t told[TOLD_MOST];
+	size_t told_count = 0;
+	size_t covered = 0;
+	for (size_t i = 0; i < complaints->count && told_count < TOLD_MOST; i++) {
+		const char *line = complaints->items[i].text;
+		size_t last_line = 0;
+		if (told_before(complaints, told, told_count, i)) {
+			continue;
+		}
+		if (out->length + strlen(line) + 1 > FAULT_ROOM - ROOM_KEPT) {
+			break;
+		}
+		size_t alike = count_alike(complaints, i, &last_line);
+		told[told_count++] = i;
+		covered += alike;
+		text_add_format(out, "\n%s", line);
+		if (alike > 1) {
+			text_add_format(out, "\n    and %zu more like it, to line %zu",
+			    alike - 1, last_line);
+		}
+	}
+	if (covered < complaints->count) {
+		text_add_format(out, "\nand %zu more", complaints->count - covered);
+	}
+}
+
+static void
+tell_all(const struct complaints *complaints, const char *name)
+{
+	for (size_t i = 0; i < complaints->count && complaints->all != NULL; i++) {
+		text_add_format(
+		    complaints->all, "%s: %s\n", name, complaints->items[i].text);
+	}
+}
+
 bool
 complaints_none(struct complaints *complaints, const char *name, struct fault *fault)
 {
@@ -62,27 +152,17 @@ complaints_none(struct complaints *complaints, const char *name, struct fault *f
 	if (complaints->count == 0) {
 		return true;
 	}
+	qsort(complaints->items, complaints->count, sizeof *complaints->items, by_line);
+	tell_all(complaints, name);
 	if (complaints->count == 1) {
 		return fault_set(
 		    fault, FAULT_INPUT, "%s: %s", name, complaints->items[0].text);
 	}
-	qsort(complaints->items, complaints->count, sizeof *complaints->items, by_line);
 	SCOPED_TEXT text = {0};
 	text_add_format(&text,
 	    "%s: %zu things are wrong, so nothing is taken from it:", name,
 	    complaints->count);
-	size_t told = 0;
-	while (told < complaints->count && told < TOLD_MOST) {
-		const char *line = complaints->items[told].text;
-		if (text.length + strlen(line) + 1 > sizeof fault->text - ROOM_KEPT) {
-			break;
-		}
-		text_add_format(&text, "\n%s", line);
-		told++;
-	}
-	if (told < complaints->count) {
-		text_add_format(&text, "\nand %zu more", complaints->count - told);
-	}
+	tell_some(complaints, &text);
 	if (!text_check(&text, fault)) {
 		return false;
 	}

@@ -9,11 +9,13 @@ struct complaint {
 	size_t line;
 	size_t order;     /* the how-manieth it was, to keep their order within a line */
 	const char *text; /* in the arena */
+	const char *like; /* in the arena: the same for what is wrong in the same way */
 };
 
-/* Starts as `{ .arena = arena }`; free with complaints_clear. */
+/* Starts as `{ .arena = arena, .all = ... }`; free with complaints_clear. */
 struct complaints {
 	struct arena *arena; /* borrowed */
+	struct text *all;    /* borrowed: where every one is told; NULL for nowhere */
 	struct complaint *items;
 	size_t count;
 	size_t capacity;
@@ -29,7 +31,8 @@ void complain(struct complaints *complaints, size_t line, const char *cell,
 
 /* True when there are none. Otherwise sets the fault: one as `name: line 7, column made:
  * ...`, several as a heading and a line each in the order of the file, at most 20 and no
- * more than a fault has room for, then how many more there are. */
+ * more than a fault has room for, then how many more there are. What is wrong with several
+ * cells of a column in the same way is told of the first, with how many more there are. */
 MUST_CHECK bool complaints_none(
     struct complaints *complaints, const char *name, struct fault *fault);
 

@@ -16,6 +16,7 @@ struct reader {
 	bool has_layout;
 	struct csv_cells first; /* while the header is looked for: the first row */
 	size_t title_rows;      /* rows seen while it is */
+	struct date_hints hints;
 	struct csv_notes notes;
 	struct csv_draft *items; /* owned */
 	size_t count;
@@ -82,9 +83,12 @@ take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
 		int field = csv_column_field(column);
 		*columns |= 1U << column;
 		draft->given |= field == NO_FIELD ? 0 : 1U << field;
-		const struct csv_cell_how how = {reader->options->order,
-		    reader->layout.expires_wording, reader->options->currency,
-		    reader->complaints.arena};
+		const struct csv_cell_how how = {.order = reader->options->order,
+		    .two_digit_years = reader->options->two_digit_years,
+		    .expires_wording = reader->layout.expires_wording,
+		    .currency = reader->options->currency,
+		    .arena = reader->complaints.arena,
+		    .hints = &reader->hints};
 		if (csv_read_cell(&how, row, column, cell->text, &wrong)) {
 			return true;
 		}
@@ -363,9 +367,35 @@ hand_over(struct reader *reader, struct csv_rows *out, struct fault *fault)
 	if (!text_check(&reader->notes.text, fault)) {
 		return false;
 	}
-	*out = (struct csv_rows){rows, reader->count, reader->notes.text};
+	*out = (struct csv_rows){
+	    rows, reader->count, reader->notes.text, reader->options->complaints};
 	reader->notes.text = (struct text){0};
 	return true;
+}
+
+/* Where dates were refused since day and month could be either, and others can be read in one
+ * order alone, says which. */
+static void
+suggest_order(struct reader *reader)
+{
+	const struct date_hints *hints = &reader->hints;
+	bool day_first = hints->day_first != NULL;
+	bool both = day_first && hints->month_first != NULL;
+	if (hints->either == 0 || (!day_first && hints->month_first == NULL)) {
+		return;
+	}
+	if (both) {
+		complain(&reader->complaints, 1, "",
+		    "\"%.40s\" is day first and \"%.40s\" month first, so --dates can't "
+		    "read the others of this list; write them as 2021-04-30",
+		    hints->day_first, hints->month_first);
+		return;
+	}
+	complain(&reader->complaints, 1, "",
+	    "\"%.40s\" can only be %s first; if the whole list is, --dates %s-first reads "
+	    "it so",
+	    day_first ? hints->day_first : hints->month_first,
+	    day_first ? "day" : "month", day_first ? "day" : "month");
 }
 
 static bool
@@ -388,6 +418,7 @@ read_all(struct reader *reader, const struct csv_source *source, struct csv_rows
 		complain(complaints, 1, "",
 		    "the file is empty; expected a row of column names");
 	}
+	suggest_order(reader);
 	return csv_settle_further(reader->items, reader->count, complaints, fault) &&
 	       complaints_none(complaints, source->name, fault) &&
 	       hand_over(reader, out, fault);
@@ -400,7 +431,7 @@ csv_read_inventory(const struct csv_source *source, const struct kinds *kinds,
 {
 	struct reader reader = {.kinds = kinds,
 	    .options = options,
-	    .complaints = {.arena = arena},
+	    .complaints = {.arena = arena, .all = options->complaints},
 	    .notes = {.arena = arena}};
 	bool done = read_all(&reader, source, out, fault);
 	reader_clear(&reader);

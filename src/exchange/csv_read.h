@@ -12,9 +12,19 @@ struct csv_draft {
 /* How the cells of a list are read. */
 struct csv_cell_how {
 	enum date_order order;
+	bool two_digit_years;
 	enum stamp_wording expires_wording; /* of a plain date in the column expires */
 	const char *currency;               /* of every price, an ISO 4217 code */
 	struct arena *arena;                /* for words that are kept */
+	struct date_hints *hints;
+};
+
+/* What a list's dates with slashes say of their order, where none was told. */
+struct date_hints {
+	const char
+	    *day_first; /* the first that can only be so; NULL while there is none */
+	const char *month_first;
+	size_t either; /* how many could be both */
 };
 
 /* A copy without blanks around it, in the arena; NULL when memory ran out. */

@@ -114,7 +114,7 @@ csv_check_serials(const char *name, const struct csv_rows *rows,
 	struct checking checking = {
 	    .rows = rows,
 	    .inventory = inventory,
-	    .complaints = {.arena = arena},
+	    .complaints = {.arena = arena, .all = rows->complaints},
 	    .entries =
 		arena_alloc(arena, (rows->count + 1) * sizeof(struct serial_entry)),
 	    .findings =

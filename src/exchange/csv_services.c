@@ -99,7 +99,7 @@ csv_check_services(const char *name, const struct csv_rows *rows,
     struct arena *arena, struct fault *fault)
 {
 	struct services services = {inventory, rulebooks, {0}};
-	SCOPED_COMPLAINTS complaints = {.arena = arena};
+	SCOPED_COMPLAINTS complaints = {.arena = arena, .all = rows->complaints};
 	if (!tag_index_make(inventory, &services.index, fault)) {
 		return false;
 	}

@@ -288,8 +288,9 @@ bool
 csv_find_tags(const char *name, struct csv_rows *rows, const struct inventory *inventory,
     struct arena *arena, struct fault *fault)
 {
-	struct finding finding = {
-	    .inventory = inventory, .rows = rows, .complaints = {.arena = arena}};
+	struct finding finding = {.inventory = inventory,
+	    .rows = rows,
+	    .complaints = {.arena = arena, .all = rows->complaints}};
 	bool done = find_all(&finding, name, fault);
 	finding_clear(&finding);
 	for (size_t i = 0; !done && i < rows->count; i++) {

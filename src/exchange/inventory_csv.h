@@ -28,12 +28,16 @@ struct list_how {
 struct csv_options {
 	struct list_how how;
 	enum date_order order;
+	bool two_digit_years; /* a date that ends in two digits ends in a year */
 	const struct csv_mapping *mappings;
 	size_t mapping_count;
 	/* for rows whose vessel is blank, or a file without that column; NULL when
 	 * none was told */
 	const char *vessel;
 	const char *currency; /* of every price, an ISO 4217 code; not NULL */
+	/* where all that is wrong is told, a line each, beside the fault that has room for
+	 * some of it; NULL for nowhere. Borrowed by the rows too */
+	struct text *complaints;
 };
 
 /* A file that was read into memory. */
@@ -69,6 +73,7 @@ struct csv_rows {
 	/* owned: remarks worth showing, a line each (a header ignored, a kind
 	 * guessed) */
 	struct text notes;
+	struct text *complaints; /* as the options had it */
 };
 
 /* Reads a file's bytes: CSV in any character set, .xlsx or .ods. Every bad row is reported in

@@ -487,12 +487,51 @@ no_more_than_twenty_are_told(void **state)
 {
 	struct file *file = *state;
 	SCOPED_TEXT bytes = {0};
-	text_add(&bytes, "vessel,kind,made\n");
+	text_add(&bytes, "vessel,kind");
 	for (int i = 0; i < 25; i++) {
-		text_add(&bytes, "Q,gas-cylinder,05/04/2021\n");
+		text_add_format(&bytes, ",h%d", i);
 	}
 	read_bad(file, text_string(&bytes), "boats.csv: 25 things", "\nand 5 more");
 	assert_int_equal(count_lines(file->fault.text), 22);
+}
+
+static void
+what_is_wrong_in_one_way_is_told_once_and_counted(void **state)
+{
+	struct file *file = *state;
+	SCOPED_TEXT all = {0};
+	file->options.complaints = &all;
+	read_bad(file,
+	    "vessel,kind,made\nQ,gas-cylinder,05/04/2021\nQ,gas-cylinder,31/02/2022\n"
+	    "Q,gas-cylinder,06/04/2021\nQ,gas-cylinder,07/04/2021\n",
+	    "boats.csv: 4 things", "\n    and 2 more like it, to line 5\nline 3");
+	assert_int_equal(count_lines(text_string(&all)), 5);
+}
+
+static void
+a_year_of_two_digits_is_read_where_the_option_says_so(void **state)
+{
+	struct file *file = *state;
+	const char *bytes =
+	    "vessel,kind,made\nQ,gas-cylinder,Dec-27\nQ,gas-cylinder,7/69\n";
+	read_bad(file, bytes, "boats.csv: 2 things",
+	    "\"Dec-27\" has a year of two digits; --two-digit-years makes it \"Dec-2027\"");
+	file->options.two_digit_years = true;
+	file->fault = (struct fault){0};
+	read_good(file, bytes, 2);
+	assert_stamp(file->rows.items[0].change.made, "2027-12");
+	assert_stamp(file->rows.items[1].change.made, "1969-07");
+}
+
+static void
+one_date_of_a_list_tells_the_order_of_the_others(void **state)
+{
+	struct file *file = *state;
+	read_bad(file,
+	    "vessel,kind,made\nQ,gas-cylinder,05/04/2021\nQ,gas-cylinder,28/11/2026\n",
+	    "boats.csv: 2 things",
+	    "line 1: \"28/11/2026\" can only be day first; if the whole list is, --dates "
+	    "day-first reads it so");
 }
 
 static void
@@ -703,6 +742,9 @@ main(void)
 	    OF_A_FILE(a_zero_byte_is_refused),
 	    OF_A_FILE(every_bad_row_is_told_in_the_order_of_the_file),
 	    OF_A_FILE(no_more_than_twenty_are_told),
+	    OF_A_FILE(what_is_wrong_in_one_way_is_told_once_and_counted),
+	    OF_A_FILE(a_year_of_two_digits_is_read_where_the_option_says_so),
+	    OF_A_FILE(one_date_of_a_list_tells_the_order_of_the_others),
 	    OF_A_FILE(papers_without_a_day_are_told_not_kept),
 	    OF_A_FILE(a_further_row_brings_a_record_and_changes_nothing_else),
 	    OF_A_FILE(rows_without_tags_find_theirs_or_get_the_next),
