@@ -314,7 +314,7 @@ keep_complaints(struct context *context, const struct text *complaints)
 	bool kept =
 	    new_file_write(path, complaints->bytes, complaints->length, &file, &why) &&
 	    new_file_keep(&file, &why);
-	text_add_format(&context->notes, "%s%s\n",
+	text_add_format(&context->desk.notes, "%s%s\n",
 	    kept ? "all that is wrong with the list is written to " : why.text,
 	    kept ? path : "");
 }

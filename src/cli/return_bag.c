@@ -129,8 +129,7 @@ bag_of_file(struct context *context, const struct homecoming *common, struct bag
 					  ? ORDER_DAY_FIRST
 					  : ORDER_MONTH_FIRST;
 	return csv_read_returns(&source, common, order, &context->desk.contents.inventory,
-	    &context->desk.arena, &bag->items, &bag->count,
-	    &context->notes, fault);
+	    &context->desk.arena, &bag->items, &bag->count, &context->desk.notes, fault);
 }
 
 /* The items that are ashore in their own right, of those named or of all. */
