@@ -1,8 +1,10 @@
 #include "exchange/workbook_parts.h"
 
+#include <libxml/xmlreader.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <zip.h>
 
 enum { COLUMNS_MOST = 1024, CELLS_MOST = 8000000 };
 

@@ -6,9 +6,6 @@
 #include "dates/day.h"
 #include "exchange/workbook.h"
 
-#include <libxml/xmlreader.h>
-#include <zip.h>
-
 /* How a cell's number format shows it. */
 enum shown {
 	SHOWN_PLAIN, /* a number */
@@ -27,7 +24,7 @@ struct grid {
 };
 
 struct workbook {
-	zip_t *zip;
+	struct zip *zip;       /* libzip's */
 	const char *worksheet; /* asked for; NULL for the first that is shown */
 	struct grid grid;
 	struct csv_notes *notes;
@@ -52,7 +49,8 @@ const char *shown_day(day_t day, enum shown shown, char buffer[NUMBER_TEXT_SIZE]
 /* One XML file of the archive, read node by node. */
 struct part {
 	const char *name;
-	xmlTextReaderPtr xml; /* owned; NULL where the archive has none of the name */
+	struct _xmlTextReader
+	    *xml;            /* libxml2's, owned; NULL where there is no such part */
 	const char *element; /* the node's name without a prefix; good while it is open */
 	bool starts;         /* it stands at the start of an element */
 	bool ends;           /* at its end; both for an empty one */
