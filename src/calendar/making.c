@@ -136,6 +136,53 @@ still_says(const struct making *making)
 	return holds ? stored : NULL;
 }
 
+/* The next line of a text that is no "All: ..."; NULL behind the last. Of a line of a list only
+ * the tag counts. */
+static const char *
+next_outline(const char *text, size_t *length_out)
+{
+	while (strncmp(text, "All: ", 5) == 0) {
+		text += strcspn(text, "\n");
+		text += *text == '\n';
+	}
+	*length_out = strcspn(text, "\n");
+	if (strncmp(text, "- ", 2) == 0) {
+		*length_out = 2 + strcspn(text + 2, " \n");
+	}
+	return *text == '\0' ? NULL : text;
+}
+
+/* True when two hand-ins' texts are the same but for the reasons of their pieces. */
+static bool
+same_outline(const char *a, const char *b)
+{
+	size_t a_length = 0;
+	size_t b_length = 0;
+	a = next_outline(a, &a_length);
+	b = next_outline(b, &b_length);
+	while (a != NULL && b != NULL && a_length == b_length &&
+	       memcmp(a, b, a_length) == 0) {
+		a += strcspn(a, "\n");
+		b += strcspn(b, "\n");
+		a = next_outline(a + (*a == '\n'), &a_length);
+		b = next_outline(b + (*b == '\n'), &b_length);
+	}
+	return a == NULL && b == NULL;
+}
+
+/* What is said of the reminder in the working room already and stays; NULL for nothing. */
+static const struct book_reminder *
+keeps_saying(const struct making *making, const struct made_as *as)
+{
+	const struct book_reminder *said = still_says(making);
+	if (said == NULL || !as->hand_in) {
+		return said;
+	}
+	bool same = as->as_given &&
+		    same_outline(said->description, text_string(&making->description));
+	return same ? said : NULL;
+}
+
 bool
 making_finish(struct making *making, const struct made_as *as, struct fault *fault)
 {
@@ -145,7 +192,7 @@ making_finish(struct making *making, const struct made_as *as, struct fault *fau
 	    !ARENA_ROOM(making->arena, &making->made, fault)) {
 		return false;
 	}
-	const struct book_reminder *said = as->hand_in ? NULL : still_says(making);
+	const struct book_reminder *said = keeps_saying(making, as);
 	struct reminder reminder = {
 	    .key = arena_string(making->arena, text_string(&making->key)),
 	    .vessels = as->vessels == NULL ? own_vessel(making) : as->vessels,

@@ -41,7 +41,8 @@ void making_key_start(struct making *making, const char *word);
 struct made_as {
 	const char *station; /* where to; "" for nowhere */
 	bool last_chance;
-	bool hand_in; /* its words are always those of the list */
+	bool hand_in;  /* its words are those of the list */
+	bool as_given; /* a hand-in's: its day and pieces are those given out last */
 	bool todo;
 	const char *about; /* a to-do's reminder: its key; "" for none */
 	/* whose it is, in the arena; NULL for the vessel at hand */
@@ -70,7 +71,8 @@ void making_note_too_late(struct making *making, day_t last);
 
 /* Takes the reminder out of the working room, with the caution at its end. One that was given out
  * for the same day, which is not past, says what it said then as long as the journal has no new
- * entry: days that pass change no words. A hand-in's pieces hold still by themselves. */
+ * entry: days that pass change no words. So does a hand-in whose pieces and other days are the
+ * same, too; only the reasons in its list may be of the day it was given out. */
 MUST_CHECK bool making_finish(
     struct making *making, const struct made_as *as, struct fault *fault);
 

@@ -180,6 +180,7 @@ finish_trip(struct making *making, const struct outing *outing, bool last_chance
 	    &(struct made_as){.station = outing->trip.name,
 		.last_chance = last_chance,
 		.hand_in = !last_chance,
+		.as_given = outing->trip.as_given,
 		.about = "",
 		.vessels = outing->vessels,
 		.vessel_count = outing->count},
@@ -242,7 +243,7 @@ is_first_there(const struct making *making, const struct trip *trip)
 			if (other == trip) {
 				return true;
 			}
-			if (other->year == trip->year &&
+			if (other->year == trip->year && other->given_from == DAY_NONE &&
 			    strcmp(other->name, trip->name) == 0) {
 				return false;
 			}
@@ -284,6 +285,7 @@ gather_waiting(struct making *making, const struct trip *trip, struct outing *ou
 		for (size_t i = 0; i < list->hand_in.count; i++) {
 			const struct trip *other = &list->hand_in.items[i];
 			bool same = other->year == trip->year &&
+				    other->given_from == DAY_NONE &&
 				    strcmp(other->name, trip->name) == 0;
 			for (size_t k = 0; k < other->lines.count && same; k++) {
 				all.trip.lines.items[all.trip.lines.count++] =
@@ -353,7 +355,9 @@ trips_add(struct making *making, struct fault *fault)
 	const struct trips *trips = &making->list->hand_in;
 	for (size_t i = 0; i < trips->count; i++) {
 		struct outing outing;
-		if (trips->items[i].of_base && is_told(making, &trips->items[i])) {
+		bool given = trips->items[i].given_from == DAY_NONE;
+		if (!given ||
+		    (trips->items[i].of_base && is_told(making, &trips->items[i]))) {
 			continue;
 		}
 		if (!outing_make(making, &trips->items[i], &outing, fault)) {

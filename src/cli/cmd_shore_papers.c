@@ -101,6 +101,43 @@ wants_station(const struct context *context, const struct shore_line *line)
 	return line->task == TASK_SERVICE && kind != NULL && kind->service_ashore;
 }
 
+/* The first trip of a list that is given out from a later day on; NULL for none. */
+static const struct trip *
+given_later(const struct shore_list *list)
+{
+	const struct trips *trips = &list->hand_in;
+	for (size_t i = 0; i < trips->count; i++) {
+		if (trips->items[i].given_from != DAY_NONE) {
+			return &trips->items[i];
+		}
+	}
+	return NULL;
+}
+
+/* Says of each base, under the first of its boats, that its next hand-ins are on no paper yet. */
+static void
+note_later(struct context *context, const struct shore_list *lists, size_t count)
+{
+	const struct vessel *vessels = context->desk.contents.inventory.vessels;
+	char from[DAY_WORDS_SIZE];
+	for (size_t i = 0; i < count; i++) {
+		const char *base = vessels[lists[i].vessel].base;
+		const struct trip *trip = given_later(&lists[i]);
+		bool said = false;
+		for (size_t j = 0; j < i && !said; j++) {
+			said = given_later(&lists[j]) != NULL &&
+			       strcmp(vessels[lists[j].vessel].base, base) == 0;
+		}
+		if (trip != NULL && !said) {
+			desk_note(&context->desk,
+			    "hand-ins of %s in the winter of %d are on paper from %s on, "
+			    "when its boats have all fitted out; --year %d shows them",
+			    base, trip->year, day_words(trip->given_from, from),
+			    trip->year);
+		}
+	}
+}
+
 /* Names what belongs ashore and is on no paper, so that nobody takes them for all. */
 static void
 note_missing(struct context *context, const struct shore_list *lists, size_t count)
@@ -231,6 +268,7 @@ gather(struct context *context, struct stock *out, struct fault *fault)
 		return false;
 	}
 	note_missing(context, lists, count);
+	note_later(context, lists, count);
 	out->inventory = &context->desk.contents.inventory;
 	out->kinds = context->desk.engine.kinds;
 	return dockets_make(out->inventory, lists, count, &context->desk.arena,

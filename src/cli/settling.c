@@ -217,8 +217,9 @@ settling_keep(struct context *context, const struct shore_list *lists, size_t co
 	}
 	for (size_t i = 0; i < count; i++) {
 		for (size_t j = 0; j < lists[i].hand_in.count; j++) {
-			if (!add_trip(
-				&keeping, &lists[i], &lists[i].hand_in.items[j], fault)) {
+			const struct trip *trip = &lists[i].hand_in.items[j];
+			if (trip->given_from == DAY_NONE &&
+			    !add_trip(&keeping, &lists[i], trip, fault)) {
 				return false;
 			}
 		}

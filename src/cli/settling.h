@@ -18,7 +18,7 @@ struct settling_which {
 };
 
 /* Keeps the hand-ins of the whole fleet's shore lists as given out, what has not changed
- * excepted. The book must be open for writing. */
+ * and what is given out from a later day on, excepted. The book must be open for writing. */
 MUST_CHECK bool settling_keep(struct context *context, const struct shore_list *lists,
     size_t count, const struct settling_which *which, struct fault *fault);
 

@@ -25,15 +25,18 @@ write_year(struct csv_line *line, int year)
 	csv_line_cell(line, buffer);
 }
 
-/* How the day of a hand-in stands: "new" where it was not given out yet, "settled", "chosen" by a
- * person, or what is wrong with a chosen one. */
+/* How the day of a hand-in stands: "new" where it was not given out yet, "later" where it is only
+ * once the base's boats have all fitted out, "settled", "chosen" by a person, or what is wrong with a chosen one. */
 static const char *
 hand_in_word(const struct trip *trip)
 {
 	if (trip->misfit != DAY_SERVES) {
 		return day_misfit_word(trip->misfit);
 	}
-	return trip->chosen ? "chosen" : trip->settled ? "settled" : "new";
+	return trip->chosen                   ? "chosen"
+	       : trip->settled                ? "settled"
+	       : trip->given_from != DAY_NONE ? "later"
+					      : "new";
 }
 
 /* One row. `trip` is NULL for what goes to no station. */

@@ -150,6 +150,22 @@ write_standing(
 	page->out->failed = page->out->failed || words.failed;
 }
 
+/* "* In the calendar and on papers from Sat 1 May 2027 on, when ...". */
+static void
+write_given_from(const struct shore_page *page, const struct trip *trip)
+{
+	SCOPED_TEXT words = {0};
+	if (trip->given_from == DAY_NONE) {
+		return;
+	}
+	text_add(&words, "* In the calendar and on papers from ");
+	add_trip_day(page, trip->given_from, &words);
+	text_add(
+	    &words, " on, when the boats of this base have all fitted out; it may grow.");
+	paragraph(text_string(&words), 0, 2, page->out);
+	page->out->failed = page->out->failed || words.failed;
+}
+
 /* "* Ask whether gear is taken in there on a Saturday ...", where that is not known. */
 static void
 write_days(const struct shore_page *page, const struct trip *trip)
@@ -177,6 +193,7 @@ write_remarks(
 	const struct trip_choice *choice = &trip->choice;
 	SCOPED_TEXT words = {0};
 	write_standing(page, trip, possible);
+	write_given_from(page, trip);
 	if (trip->days != DAYS_AGREE) {
 		write_days(page, trip);
 	}

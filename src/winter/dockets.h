@@ -32,7 +32,8 @@ struct dockets {
 
 /* Gathers the trips of some shore lists into dockets, in `arena`. A part that goes with its
  * parent belongs to the parent's piece; one whose parent is not handed in with it is a piece
- * of its own. Nothing to hand in gives none. */
+ * of its own. Nothing to hand in gives none, nor does a trip that
+ * is given out from a later day on. */
 MUST_CHECK bool dockets_make(const struct inventory *inventory,
     const struct shore_list *lists, size_t count, struct arena *arena,
     struct dockets *out, struct fault *fault);

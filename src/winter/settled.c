@@ -467,6 +467,24 @@ held_minor(const struct settling *settling, size_t thing)
 	return way == NULL ? 0 : way->minor;
 }
 
+/* True when nothing of it is other than it was given out last. */
+static bool
+is_as_given(const struct settling *settling, size_t h)
+{
+	const struct held *held = &settling->held[h];
+	bool same = held->day == held->of->day && held->chosen == held->of->chosen &&
+		    held->missed == held->of->missed;
+	size_t pieces = 0;
+	for (size_t i = 0; i < settling->gathering->bundle_count && same; i++) {
+		if (settling->held_by[i] == (int)h) {
+			pieces++;
+			same = lists_item(
+			    held->of, bundle_item(settling->gathering, i)->tag);
+		}
+	}
+	return same && pieces == held->of->tag_count;
+}
+
 static struct joined
 join_held(const struct settling *settling, size_t h)
 {
@@ -474,7 +492,8 @@ join_held(const struct settling *settling, size_t h)
 	day_t ready = station_collect(station_at(settling, held->place), held->day);
 	return (struct joined){{held->place, held->day, ready, ready, true},
 	    {held->of->number, held->of->winter, true, held->chosen,
-		misfit_of(settling, (int)h), held->missed, DAY_NONE},
+		misfit_of(settling, (int)h), held->missed, DAY_NONE,
+		is_as_given(settling, h)},
 	    h};
 }
 

@@ -20,7 +20,8 @@ struct errand_mark {
 	bool chosen;
 	enum day_misfit misfit; /* of a person's day */
 	bool missed;            /* a day it was given out for has passed */
-	day_t earliest;         /* as struct trip has it */
+	day_t earliest;         /* as struct trip has it, as the next */
+	bool as_given;
 };
 
 /* The cheapest way by which a thing may be handed in at a place, which is the station, on a day;

@@ -70,6 +70,33 @@ days_of(const struct station *station, day_t hand_in)
 		   : DAYS_AGREE;
 }
 
+/* The day from which an errand is given out, as struct trip has it. */
+static day_t
+given_from(const struct gathering *gathering, size_t errand)
+{
+	day_t lay_up = DAY_NEVER;
+	day_t from = DAY_NONE;
+	if (gathering->marks[errand].settled) {
+		return DAY_NONE;
+	}
+	for (size_t i = 0; i < gathering->bundle_count; i++) {
+		if (gathering->plan.errand_of[i] == errand) {
+			const struct planning *planning = bundle_planning(gathering, i);
+			lay_up = day_min(lay_up, planning->list->winter.lay_up);
+		}
+	}
+	for (size_t i = 0; i < gathering->sorting_count; i++) {
+		const struct planning *planning = gathering->sortings[i].planning;
+		const struct winter *winter = &planning->list->winter;
+		bool laid_up =
+		    planning->list->has_winter && winter->lay_up <= planning->today;
+		if (laid_up && winter->fitting_out < lay_up) {
+			from = day_max(from, winter->fitting_out + 1);
+		}
+	}
+	return from > gathering->sortings[0].planning->today ? from : DAY_NONE;
+}
+
 /* The trip that an errand is, but for its lines and shares. */
 static struct trip
 trip_of(const struct gathering *gathering, size_t errand)
@@ -97,6 +124,8 @@ trip_of(const struct gathering *gathering, size_t errand)
 	    .days = days_of(gathering->errand_places[of->place].station, of->hand_in),
 	    .missed = mark->missed,
 	    .earliest = mark->earliest,
+	    .as_given = mark->as_given,
+	    .given_from = given_from(gathering, errand),
 	};
 	return trip;
 }

@@ -100,6 +100,37 @@ two_boats_go_together_on_the_first_day_that_does_for_both(void **state)
 }
 
 static void
+the_next_winters_trips_are_given_out_once_all_boats_have_fitted_out(void **state)
+{
+	(void)state;
+	struct port port;
+	port_open(&port);
+	/* The second is laid up a month longer, to 30 April 2027; the jackets are due on 15
+	 * December 2027, so in the winter that starts on 1 November 2027. */
+	const struct odd_winter odd = {
+	    2026, {day_of("2026-11-01"), day_of("2027-04-30")}};
+	port.vessels[1].odd_winters = &odd;
+	port.vessels[1].odd_winter_count = 1;
+	(void)add_item(&port, 0, "lifejacket-auto", "2026-12-15");
+	(void)add_item(&port, 1, "lifejacket-auto", "2026-12-15");
+	const struct station depot = {.weekdays = WEEKDAYS_ALL,
+	    .name = "Depot",
+	    .base = "",
+	    .turn_round_days = 14,
+	    .trip_minor = 2000};
+	plan_on(&port, &depot, 1, "2027-04-01");
+	assert_int_equal(port.lists[0].hand_in.count, 1);
+	assert_int_equal(port.lists[1].hand_in.count, 0);
+	assert_int_equal(port.lists[0].hand_in.items[0].given_from, day_of("2027-05-01"));
+	plan_on(&port, &depot, 1, "2027-04-30");
+	assert_int_equal(port.lists[0].hand_in.items[0].given_from, day_of("2027-05-01"));
+	plan_on(&port, &depot, 1, "2027-05-01");
+	assert_int_equal(port.lists[0].hand_in.items[0].vessels, 2);
+	assert_int_equal(port.lists[0].hand_in.items[0].given_from, DAY_NONE);
+	scene_close(&port.scene);
+}
+
+static void
 boats_without_a_base_go_each_on_its_own(void **state)
 {
 	(void)state;
@@ -642,6 +673,8 @@ main(void)
 {
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(two_boats_go_together_on_the_first_day_that_does_for_both),
+	    cmocka_unit_test(
+		the_next_winters_trips_are_given_out_once_all_boats_have_fitted_out),
 	    cmocka_unit_test(boats_without_a_base_go_each_on_its_own),
 	    cmocka_unit_test(what_one_boat_alone_would_send_near_goes_far_with_the_other),
 	    cmocka_unit_test(carriage_a_piece_weighs_against_a_dearer_service_nearby),
