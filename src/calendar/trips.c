@@ -227,6 +227,15 @@ add_hand_in(struct making *making, const struct outing *outing, struct fault *fa
 	return finish_trip(making, outing, false, fault);
 }
 
+/* True when another trip goes to the same station in the same winter for the same owner: the base of
+ * both, or the vessel whose lists they are in. */
+static bool
+goes_likewise(const struct trip *trip, const struct trip *other)
+{
+	return other->year == trip->year && other->of_base == trip->of_base &&
+	       !other->held_back && strcmp(other->name, trip->name) == 0;
+}
+
 /* The last days of what still waits to go to one station are one reminder, under the first of the
  * trips there in that winter. */
 static bool
@@ -243,8 +252,7 @@ is_first_there(const struct making *making, const struct trip *trip)
 			if (other == trip) {
 				return true;
 			}
-			if (other->year == trip->year && other->given_from == DAY_NONE &&
-			    strcmp(other->name, trip->name) == 0) {
+			if (goes_likewise(trip, other)) {
 				return false;
 			}
 		}
@@ -284,9 +292,7 @@ gather_waiting(struct making *making, const struct trip *trip, struct outing *ou
 		}
 		for (size_t i = 0; i < list->hand_in.count; i++) {
 			const struct trip *other = &list->hand_in.items[i];
-			bool same = other->year == trip->year &&
-				    other->given_from == DAY_NONE &&
-				    strcmp(other->name, trip->name) == 0;
+			bool same = goes_likewise(trip, other);
 			for (size_t k = 0; k < other->lines.count && same; k++) {
 				all.trip.lines.items[all.trip.lines.count++] =
 				    other->lines.items[k];
@@ -355,7 +361,7 @@ trips_add(struct making *making, struct fault *fault)
 	const struct trips *trips = &making->list->hand_in;
 	for (size_t i = 0; i < trips->count; i++) {
 		struct outing outing;
-		bool given = trips->items[i].given_from == DAY_NONE;
+		bool given = !trips->items[i].held_back;
 		if (!given ||
 		    (trips->items[i].of_base && is_told(making, &trips->items[i]))) {
 			continue;

@@ -107,7 +107,7 @@ given_later(const struct shore_list *list)
 {
 	const struct trips *trips = &list->hand_in;
 	for (size_t i = 0; i < trips->count; i++) {
-		if (trips->items[i].given_from != DAY_NONE) {
+		if (trips->items[i].held_back) {
 			return &trips->items[i];
 		}
 	}

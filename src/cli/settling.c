@@ -218,7 +218,7 @@ settling_keep(struct context *context, const struct shore_list *lists, size_t co
 	for (size_t i = 0; i < count; i++) {
 		for (size_t j = 0; j < lists[i].hand_in.count; j++) {
 			const struct trip *trip = &lists[i].hand_in.items[j];
-			if (trip->given_from == DAY_NONE &&
+			if (!trip->held_back &&
 			    !add_trip(&keeping, &lists[i], trip, fault)) {
 				return false;
 			}

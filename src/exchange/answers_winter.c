@@ -106,7 +106,8 @@ put_standing(struct answer *answer, json_t *object, const struct trip *trip)
 	json_put_bool(answer, object, "ask_day", trip->days == DAYS_TO_ASK);
 	json_put_bool(answer, object, "days_not_shared", trip->days == DAYS_NOT_SHARED);
 	json_put_day(answer, object, "earliest", trip->earliest);
-	json_put_day(answer, object, "given_from", trip->given_from);
+	json_put_day(
+	    answer, object, "given_from", trip->held_back ? trip->given_from : DAY_NONE);
 }
 
 static json_t *

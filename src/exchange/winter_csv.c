@@ -33,10 +33,10 @@ hand_in_word(const struct trip *trip)
 	if (trip->misfit != DAY_SERVES) {
 		return day_misfit_word(trip->misfit);
 	}
-	return trip->chosen                   ? "chosen"
-	       : trip->settled                ? "settled"
-	       : trip->given_from != DAY_NONE ? "later"
-					      : "new";
+	return trip->chosen      ? "chosen"
+	       : trip->settled   ? "settled"
+	       : trip->held_back ? "later"
+				 : "new";
 }
 
 /* One row. `trip` is NULL for what goes to no station. */

@@ -155,7 +155,7 @@ static void
 write_given_from(const struct shore_page *page, const struct trip *trip)
 {
 	SCOPED_TEXT words = {0};
-	if (trip->given_from == DAY_NONE) {
+	if (!trip->held_back) {
 		return;
 	}
 	text_add(&words, "* In the calendar and on papers from ");

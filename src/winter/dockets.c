@@ -169,7 +169,7 @@ count_lines(const struct shore_list *lists, size_t count)
 static void
 add_trip(struct filling *filling, const struct trip *trip)
 {
-	for (size_t i = 0; i < trip->lines.count && trip->given_from == DAY_NONE; i++) {
+	for (size_t i = 0; i < trip->lines.count && !trip->held_back; i++) {
 		const struct shore_line *line = &trip->lines.items[i];
 		filling->entries[filling->count++] = (struct entry){
 		    .station = trip->name,

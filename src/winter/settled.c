@@ -57,19 +57,36 @@ goes_to(const struct settling *settling, size_t thing, size_t place)
 	return goes;
 }
 
-/* True when the settled hand-in is one of those whose trips are being planned. */
+/* True when the settled hand-in is of those whose trips are being planned: of their base, or of
+ * one of them alone, from before she shared trips. */
 static bool
 is_ours(const struct gathering *gathering, const struct settled_hand_in *of)
 {
-	bool of_base = gathering->sorting_count > 1;
-	const struct vessel *first = gathering->sortings[0].planning->vessel;
-	bool winter = false;
-	for (size_t i = 0; i < gathering->sorting_count; i++) {
-		const struct shore_list *list = gathering->sortings[i].planning->list;
-		winter = winter || list->winter.year == of->winter;
+	bool ours = false;
+	for (size_t i = 0; i < gathering->sorting_count && !ours; i++) {
+		const struct vessel *vessel = gathering->sortings[i].planning->vessel;
+		ours = strcmp(of->owner, of->of_base ? vessel->base : vessel->name) == 0;
 	}
-	return winter && of->of_base == of_base &&
-	       strcmp(of->owner, of_base ? first->base : first->name) == 0;
+	return ours;
+}
+
+/* True when a vessel's gear may be on a settled hand-in: it is her own or her base's, and of the
+ * winter that is planned. One whose boats' winters start in different years is named by the earliest,
+ * so its day counts, too: behind the winter before, and not behind this one. */
+static bool
+is_hers(const struct planning *planning, const struct settled_hand_in *of)
+{
+	const struct winter *winter = &planning->list->winter;
+	struct winter before;
+	if (!of->of_base && strcmp(of->owner, planning->vessel->name) != 0) {
+		return false;
+	}
+	if (of->winter == winter->year) {
+		return true;
+	}
+	bool passed = winter_before(planning->vessel, winter->lay_up - 1, &before) &&
+		      of->day <= before.fitting_out;
+	return of->day != DAY_NONE && !passed && of->day <= winter->fitting_out;
 }
 
 static size_t
@@ -232,6 +249,7 @@ take_things(struct settling *settling, int held)
 	const struct held *of = &settling->held[held];
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
 		if (settling->held_by[i] == NOT_HELD && goes_to(settling, i, of->place) &&
+		    is_hers(bundle_planning(gathering, i), of->of) &&
 		    lists_item(of->of, bundle_item(gathering, i)->tag)) {
 			settling->held_by[i] = held;
 		}
@@ -312,6 +330,13 @@ week_load(const struct settling *settling, size_t place, day_t day)
 	return pieces;
 }
 
+/* True when more gear of a vessel's may go on a settled hand-in. */
+static bool
+may_join(const struct planning *planning, const struct settled_hand_in *of)
+{
+	return of->of_base || strcmp(of->owner, planning->vessel->name) == 0;
+}
+
 /* Puts a thing that is on none on the one that serves it best, where there is one. */
 static void
 join(struct settling *settling, size_t thing)
@@ -319,10 +344,11 @@ join(struct settling *settling, size_t thing)
 	const struct errand_way *best = NULL;
 	for (size_t h = 0; h < settling->held_count; h++) {
 		const struct held *held = &settling->held[h];
+		bool open =
+		    held->day != DAY_NONE &&
+		    may_join(bundle_planning(settling->gathering, thing), held->of);
 		const struct errand_way *way =
-		    held->day == DAY_NONE
-			? NULL
-			: way_on(settling, thing, held->place, held->day);
+		    !open ? NULL : way_on(settling, thing, held->place, held->day);
 		int weekly =
 		    way == NULL ? 0 : station_at(settling, held->place)->weekly_pieces;
 		bool room =
@@ -491,9 +517,15 @@ join_held(const struct settling *settling, size_t h)
 	const struct held *held = &settling->held[h];
 	day_t ready = station_collect(station_at(settling, held->place), held->day);
 	return (struct joined){{held->place, held->day, ready, ready, true},
-	    {held->of->number, held->of->winter, true, held->chosen,
-		misfit_of(settling, (int)h), held->missed, DAY_NONE,
-		is_as_given(settling, h)},
+	    {.of_base = held->of->of_base,
+		.number = held->of->number,
+		.winter = held->of->winter,
+		.settled = true,
+		.chosen = held->chosen,
+		.misfit = misfit_of(settling, (int)h),
+		.missed = held->missed,
+		.earliest = DAY_NONE,
+		.as_given = is_as_given(settling, h)},
 	    h};
 }
 
@@ -555,7 +587,9 @@ join_all(const struct settling *settling, const struct errand_plan *rest,
 	for (size_t e = 0; e < rest->count; e++) {
 		int winter = winter_of(settling, index, rest, e);
 		joined[count] = (struct joined){.errand = rest->errands[e],
-		    .mark = {.winter = winter, .earliest = DAY_NONE},
+		    .mark = {.of_base = settling->gathering->sorting_count > 1,
+			.winter = winter,
+			.earliest = DAY_NONE},
 		    .from = settling->held_count + e};
 		joined[count].mark.number =
 		    free_number(settling, joined, count, rest->errands[e].place, winter);

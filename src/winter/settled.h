@@ -14,6 +14,7 @@
 
 /* One hand-in of a plan, beside its errand. */
 struct errand_mark {
+	bool of_base;  /* its owner is the base, not the only vessel with gear on it */
 	size_t number; /* of its owner's to this station in that winter */
 	int winter;    /* 0: not settled, the earliest of its vessels' */
 	bool settled;

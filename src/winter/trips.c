@@ -112,7 +112,7 @@ trip_of(const struct gathering *gathering, size_t errand)
 	    .hand_in = of->hand_in,
 	    .ready = of->ready,
 	    .collect = of->collect,
-	    .of_base = gathering->sorting_count > 1,
+	    .of_base = mark->of_base,
 	    .choice = {reason->any, reason->no_room, reason->saves_minor,
 		reason->saves_count},
 	    .vessels = count_vessels(gathering, errand),
@@ -127,6 +127,7 @@ trip_of(const struct gathering *gathering, size_t errand)
 	    .as_given = mark->as_given,
 	    .given_from = given_from(gathering, errand),
 	};
+	trip.held_back = trip.given_from != DAY_NONE;
 	return trip;
 }
 

@@ -151,11 +151,11 @@ struct trip {
 	 * weekly limit; DAY_NONE when none is before its own */
 	day_t earliest;
 	bool as_given; /* its day and pieces are those it was given out with last */
-	/* the day from which it is given out, by calendar and papers; DAY_NONE: from now on.
-	 * A base's hand-in of a winter to come waits until all of her boats that are laid up
+	/* It is given out, by calendar and papers, from `given_from` on only. A base's hand-in of a winter to come waits until all of her boats that are laid up
 	 * now have fitted out, or it would grow with each that does; nothing is lost, for it
 	 * lies behind the last of those days. One that is settled waits for nothing */
-	day_t given_from;
+	bool held_back;
+	day_t given_from; /* DAY_NONE where it is not */
 };
 
 #define NO_STATION ((size_t)-1)

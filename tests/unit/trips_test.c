@@ -20,11 +20,14 @@ struct port {
 	struct vessel vessels[2];
 	const struct rulebook *rulebooks[2];
 	struct shore_list lists[2];
+	struct settled_hand_in settled; /* where `settled_count` is 1 */
+	size_t settled_count;
 };
 
 static void
 port_open(struct port *port)
 {
+	port->settled_count = 0;
 	scene_open(&port->scene, YEARLY);
 	for (size_t i = 0; i < 2; i++) {
 		port->vessels[i] = port->scene.vessel;
@@ -55,8 +58,8 @@ plan_on(
 	struct fault fault = {0};
 	(void)scene_due(scene, &scene->items[0], TASK_SERVICE, today);
 	scene->engine.rulebooks = port->rulebooks;
-	const struct winter_request request = {
-	    &scene->engine, stations, count, 0, day_of(today), 0, NULL, 0};
+	const struct winter_request request = {&scene->engine, stations, count, 0,
+	    day_of(today), 0, &port->settled, port->settled_count};
 	if (!winter_plan_fleet(&request, both, 2, &scene->arena, port->lists, &fault)) {
 		fail_msg("%s", fault.text);
 	}
@@ -126,7 +129,40 @@ the_next_winters_trips_are_given_out_once_all_boats_have_fitted_out(void **state
 	assert_int_equal(port.lists[0].hand_in.items[0].given_from, day_of("2027-05-01"));
 	plan_on(&port, &depot, 1, "2027-05-01");
 	assert_int_equal(port.lists[0].hand_in.items[0].vessels, 2);
-	assert_int_equal(port.lists[0].hand_in.items[0].given_from, DAY_NONE);
+	assert_false(port.lists[0].hand_in.items[0].held_back);
+	scene_close(&port.scene);
+}
+
+static void
+what_a_boat_was_given_out_alone_stays_hers_when_another_joins_her_base(void **state)
+{
+	(void)state;
+	struct port port;
+	port_open(&port);
+	const struct item *jacket = add_item(&port, 0, "lifejacket-auto", "2025-12-01");
+	(void)add_item(&port, 1, "lifejacket-auto", "2025-12-01");
+	const char *const tags[] = {jacket->tag};
+	const struct station depot = {
+	    .weekdays = WEEKDAYS_ALL, .name = "Depot", .base = "", .turn_round_days = 14};
+	port.settled = (struct settled_hand_in){.owner = "Amberjay",
+	    .winter = 2026,
+	    .station = "Depot",
+	    .number = 2,
+	    .day = day_of("2026-12-10"),
+	    .planned = DAY_NONE,
+	    .tags = tags,
+	    .tag_count = 1};
+	port.settled_count = 1;
+	plan_on(&port, &depot, 1, "2026-11-25");
+	const struct trip *own = &port.lists[0].hand_in.items[0];
+	assert_int_equal(own->hand_in, day_of("2026-12-10"));
+	assert_int_equal(own->number, 2);
+	assert_true(own->settled);
+	assert_false(own->of_base);
+	/* the other's gear is no part of it, but a trip of the base's */
+	assert_int_equal(own->vessels, 1);
+	assert_true(port.lists[1].hand_in.items[0].of_base);
+	assert_false(port.lists[1].hand_in.items[0].settled);
 	scene_close(&port.scene);
 }
 
@@ -675,6 +711,8 @@ main(void)
 	    cmocka_unit_test(two_boats_go_together_on_the_first_day_that_does_for_both),
 	    cmocka_unit_test(
 		the_next_winters_trips_are_given_out_once_all_boats_have_fitted_out),
+	    cmocka_unit_test(
+		what_a_boat_was_given_out_alone_stays_hers_when_another_joins_her_base),
 	    cmocka_unit_test(boats_without_a_base_go_each_on_its_own),
 	    cmocka_unit_test(what_one_boat_alone_would_send_near_goes_far_with_the_other),
 	    cmocka_unit_test(carriage_a_piece_weighs_against_a_dearer_service_nearby),
