@@ -122,61 +122,6 @@ struct station_change {
 MUST_CHECK bool book_put_station(
     struct book *book, const struct station_change *change, struct fault *fault);
 
-/* An item to be written. Fields whose bit in `set` is not there are kept as they are (or
- * take their empty value in a new item). */
-enum item_field {
-	FIELD_VESSEL,
-	FIELD_KIND,
-	FIELD_DESCRIPTION,
-	FIELD_SERIAL,
-	FIELD_QUANTITY,
-	FIELD_PLACE,
-	FIELD_MADE,
-	FIELD_PACKED,
-	FIELD_BOUGHT,
-	FIELD_FITTED,
-	FIELD_EXPIRES,
-	FIELD_PART_OF,
-	FIELD_PRICE,
-	FIELD_NOTES,
-	FIELD_STATE,
-	FIELD_MAKE,
-	FIELD_CAPACITY,
-	FIELD_RATING,
-	FIELD_LANDED_TO,
-	FIELD_LANDED_ON,
-	FIELD_HIRED_UNTIL,
-	FIELD_BECAUSE,
-	FIELD_STANDS_FOR,
-};
-
-struct item_change {
-	unsigned set; /* bit 1 << enum item_field */
-	int quantity;
-	const char *tag;
-	/* made when there is none of that name, as book_put_vessel does */
-	const char *vessel;
-	const char *kind;
-	const char *description;
-	const char *serial;
-	const char *place;
-	const char *notes;
-	const char *make;
-	const char *rating;
-	const char *landed_to; /* the station's name; "" for none */
-	int capacity;          /* 0 not known */
-	day_t landed_on;       /* DAY_NONE for none; so, too: */
-	day_t hired_until;
-	/* the tag of the own item whose place it fills; "" none */
-	const char *stands_for;
-	enum because because; /* why it was withdrawn */
-	const char *part_of; /* the parent's tag; "" for none. It may be written after the
-			      * part, but in the same transaction */
-	int64_t price_minor; /* -1 not known */
-	struct stamp made, packed, bought, fitted, expires;
-	enum place_state state;
-};
-
 /* Writes items. An item whose tag is in the book is changed, any other is new; a new one
  * needs vessel and kind. Part_of is resolved after the last one; an unknown parent, a part of
  * itself and a loop (or parts more than 32 deep) are FAULT_INPUT. `index_out` (may be NULL)

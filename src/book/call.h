@@ -71,6 +71,12 @@ void give_codes(struct call *call, const struct codes *codes, unsigned set);
 /* Three parameters: day, wording, estimated; three NULLs for NULL. */
 void give_stamp(struct call *call, const struct stamp *stamp);
 
+/* The parameters of a field of gear: three for a stamp, else one; NULLs where `of`, the struct it
+ * is in, is NULL. And its columns, taken into `out`; text is copied to the arena. */
+void give_field(struct call *call, const struct field *field, const void *of);
+void take_field(
+    struct call *call, struct arena *arena, const struct field *field, void *out);
+
 /* Runs to the end; afterwards values can be given anew. */
 MUST_CHECK bool call_run(struct call *call, struct fault *fault);
 

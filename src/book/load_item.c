@@ -26,29 +26,15 @@ owner_item(struct loading *loading, size_t *at, int64_t id)
 static void
 take_item(struct call *call, struct arena *arena, struct item *item)
 {
+	struct item_change taken = {0};
 	item->parent = ITEM_NO_PARENT;
 	item->tag = take_text(call, arena);
-	item->kind = take_text(call, arena);
-	item->description = take_text(call, arena);
-	item->serial = take_text(call, arena);
-	item->place = take_text(call, arena);
-	item->notes = take_text(call, arena);
-	item->quantity = (int)take_int(call);
-	item->price_minor = take_int(call);
-	item->state = (enum place_state)take_code(call, &PLACE_CODES);
-	item->made = take_stamp(call);
-	item->packed = take_stamp(call);
-	item->bought = take_stamp(call);
-	item->fitted = take_stamp(call);
-	item->expires = take_stamp(call);
-	item->make = take_text(call, arena);
-	item->capacity = (int)take_int(call);
-	item->rating = take_text(call, arena);
-	item->landed_to = take_text(call, arena);
-	item->landed_on = take_day(call);
-	item->hired_until = take_day(call);
-	item->because = (enum because)take_code(call, &BECAUSE_CODES);
-	item->stands_for = take_text(call, arena);
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		if (!ITEM_FIELDS[i].link) {
+			take_field(call, arena, &ITEM_FIELDS[i], &taken);
+		}
+	}
+	item->values = taken.values;
 	item->split_from = take_text(call, arena);
 }
 
@@ -118,13 +104,10 @@ load_records(struct loading *loading, struct fault *fault)
 			item->records = &records[count];
 		}
 		struct record *record = &records[count++];
-		record->task = (enum task)take_code(&call, &TASK_CODES);
-		record->on = take_stamp(&call);
-		record->next = take_stamp(&call);
-		record->station = take_text(&call, loading->arena);
-		record->certificate = take_text(&call, loading->arena);
-		record->price_minor = take_int(&call);
 		record->entered = take_int(&call);
+		for (size_t i = 0; i < RECORD_FIELD_COUNT; i++) {
+			take_field(&call, loading->arena, &RECORD_FIELDS[i], record);
+		}
 	}
 	return done;
 }

@@ -12,27 +12,6 @@ has(const struct item_change *change, enum item_field field)
 	return (change->set & 1U << field) != 0;
 }
 
-static void
-give_text_if(struct call *call, const struct item_change *change, enum item_field field,
-    const char *text)
-{
-	give_text(call, !has(change, field) ? NULL : text == NULL ? "" : text);
-}
-
-static void
-give_stamp_if(struct call *call, const struct item_change *change, enum item_field field,
-    const struct stamp *stamp)
-{
-	give_stamp(call, has(change, field) ? stamp : NULL);
-}
-
-static void
-give_day_if(
-    struct call *call, const struct item_change *change, enum item_field field, day_t day)
-{
-	has(change, field) ? give_day(call, day) : give_null(call);
-}
-
 static bool
 change_item(struct book *book, int64_t id, int64_t vessel,
     const struct item_change *change, struct fault *fault)
@@ -42,32 +21,12 @@ change_item(struct book *book, int64_t id, int64_t vessel,
 		return false;
 	}
 	vessel != 0 ? give_int(&call, vessel) : give_null(&call);
-	give_text_if(&call, change, FIELD_KIND, change->kind);
-	give_text_if(&call, change, FIELD_DESCRIPTION, change->description);
-	give_text_if(&call, change, FIELD_SERIAL, change->serial);
-	give_text_if(&call, change, FIELD_PLACE, change->place);
-	give_text_if(&call, change, FIELD_NOTES, change->notes);
-	has(change, FIELD_QUANTITY) ? give_int(&call, change->quantity)
-				    : give_null(&call);
-	has(change, FIELD_PRICE) ? give_int(&call, change->price_minor)
-				 : give_null(&call);
-	has(change, FIELD_STATE) ? give_code(&call, &PLACE_CODES, change->state)
-				 : give_null(&call);
-	give_stamp_if(&call, change, FIELD_MADE, &change->made);
-	give_stamp_if(&call, change, FIELD_PACKED, &change->packed);
-	give_stamp_if(&call, change, FIELD_BOUGHT, &change->bought);
-	give_stamp_if(&call, change, FIELD_FITTED, &change->fitted);
-	give_stamp_if(&call, change, FIELD_EXPIRES, &change->expires);
-	give_text_if(&call, change, FIELD_MAKE, change->make);
-	has(change, FIELD_CAPACITY) ? give_int(&call, change->capacity)
-				    : give_null(&call);
-	give_text_if(&call, change, FIELD_RATING, change->rating);
-	give_text_if(&call, change, FIELD_LANDED_TO, change->landed_to);
-	give_day_if(&call, change, FIELD_LANDED_ON, change->landed_on);
-	give_day_if(&call, change, FIELD_HIRED_UNTIL, change->hired_until);
-	has(change, FIELD_BECAUSE) ? give_code(&call, &BECAUSE_CODES, change->because)
-				   : give_null(&call);
-	give_text_if(&call, change, FIELD_STANDS_FOR, change->stands_for);
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		if (!ITEM_FIELDS[i].link) {
+			bool told = has(change, (enum item_field)i);
+			give_field(&call, &ITEM_FIELDS[i], told ? change : NULL);
+		}
+	}
 	give_int(&call, id);
 	return call_run(&call, fault);
 }
@@ -77,11 +36,11 @@ add_item(struct book *book, int64_t vessel, const struct item_change *change,
     int64_t *id_out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	if (vessel == 0) {
-		return fault_set(fault, FAULT_INPUT, "a new item needs a vessel");
-	}
-	if (!has(change, FIELD_KIND)) {
-		return fault_set(fault, FAULT_INPUT, "a new item needs a kind");
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		if (ITEM_FIELDS[i].needed && !has(change, (enum item_field)i)) {
+			return fault_set(fault, FAULT_INPUT, "a new item needs a %s",
+			    ITEM_FIELDS[i].name);
+		}
 	}
 	if (!call_open(book, ITEM_ADD, &call, fault)) {
 		return false;
@@ -104,13 +63,16 @@ check_item(const struct item_change *change, struct fault *fault)
 	    (has(change, FIELD_KIND) && !name_check("the kind", change->kind, fault))) {
 		return false;
 	}
-	if (has(change, FIELD_QUANTITY) && change->quantity < 1) {
-		return fault_set(fault, FAULT_INPUT, "quantity is %d; expected 1 or more",
-		    change->quantity);
-	}
-	if (has(change, FIELD_CAPACITY) && change->capacity < 0) {
-		return fault_set(fault, FAULT_INPUT, "capacity is %d; expected 0 or more",
-		    change->capacity);
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		const struct field *field = &ITEM_FIELDS[i];
+		bool count =
+		    field->type == VALUE_COUNT && has(change, (enum item_field)i);
+		int number = count ? *(const int *)field_of(field, change) : field->least;
+		if (number < field->least) {
+			return fault_set(fault, FAULT_INPUT,
+			    "%s is %d; expected %d or more", field->name, number,
+			    field->least);
+		}
 	}
 	if (has(change, FIELD_PRICE) && change->price_minor < -1) {
 		return fault_set(fault, FAULT_INPUT, "price is %lld; expected 0 or more",

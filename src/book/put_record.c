@@ -55,12 +55,9 @@ insert_record(
 		return false;
 	}
 	give_int(&call, item);
-	give_code(&call, &TASK_CODES, record->task);
-	give_stamp(&call, &record->on);
-	give_stamp(&call, &record->next);
-	give_text(&call, text_or_empty(record->station));
-	give_text(&call, text_or_empty(record->certificate));
-	give_int(&call, record->price_minor < 0 ? -1 : record->price_minor);
+	for (size_t i = 0; i < RECORD_FIELD_COUNT; i++) {
+		give_field(&call, &RECORD_FIELDS[i], record);
+	}
 	return call_run(&call, fault);
 }
 

@@ -16,6 +16,43 @@
 /* Items with the numbers $1 to $2, and what is directly inside them. */
 #define OF_FAMILY "(item.id BETWEEN $1 AND $2 OR item.parent_id BETWEEN $1 AND $2) "
 
+/* What stands for the rows of gear/fields.h, each behind a comma: a stamp is three columns, any
+ * other value one. Parameters are named as the columns are. */
+#define SHAPE_TEXT PLAIN
+#define SHAPE_NAME PLAIN
+#define SHAPE_KIND PLAIN
+#define SHAPE_STAMP STAMP
+#define SHAPE_DAY PLAIN
+#define SHAPE_COUNT PLAIN
+#define SHAPE_PRICE PLAIN
+#define SHAPE_STATE PLAIN
+#define SHAPE_BECAUSE PLAIN
+#define SHAPE_TASK PLAIN
+#define PASTE(a, b) a##b
+#define JOIN(a, b) PASTE(a, b)
+
+#define LIST_PLAIN(before, name, day) ", " before name
+#define LIST_STAMP(before, name, day)                                                    \
+	", " before name day ", " before name "_wording, " before name "_estimated"
+#define SET_OF(name) ", " name " = COALESCE($" name ", " name ")"
+#define SET_PLAIN(name) SET_OF(name)
+#define SET_STAMP(name) SET_OF(name) SET_OF(name "_wording") SET_OF(name "_estimated")
+
+#define ITEM_COLUMN(id, member, type, ...) JOIN(LIST_, SHAPE_##type)("", #member, "")
+#define ITEM_SET(id, member, type, ...) JOIN(SET_, SHAPE_##type)(#member)
+#define RECORD_COLUMN(id, member, type, ...)                                             \
+	JOIN(LIST_, SHAPE_##type)("", #member, "_day")
+#define RECORD_PARAMETER(id, member, type, ...)                                          \
+	JOIN(LIST_, SHAPE_##type)("$", #member, "_day")
+#define RECORD_LOADED(id, member, type, ...)                                             \
+	JOIN(LIST_, SHAPE_##type)("record.", #member, "_day")
+
+#define ITEM_COLUMNS INVENTORY_FIELDS(FIELD_NOTHING, ITEM_COLUMN, FIELD_NOTHING)
+#define ITEM_SETS INVENTORY_FIELDS(FIELD_NOTHING, ITEM_SET, FIELD_NOTHING)
+#define RECORD_COLUMNS INVENTORY_FIELDS(FIELD_NOTHING, FIELD_NOTHING, RECORD_COLUMN)
+#define RECORD_PARAMETERS INVENTORY_FIELDS(FIELD_NOTHING, FIELD_NOTHING, RECORD_PARAMETER)
+#define RECORD_FIELDS_LOADED INVENTORY_FIELDS(FIELD_NOTHING, FIELD_NOTHING, RECORD_LOADED)
+
 const char *const STATEMENTS[STATEMENT_COUNT] = {
     [BEGIN_READING] = "BEGIN",
     /* Takes the write lock at once, so that a change never fails half way for it. */
@@ -124,31 +161,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [ITEM_FIND] = "SELECT id FROM item WHERE tag = $1",
     [ITEM_ADD] =
 	"INSERT INTO item (tag, vessel_id, kind) VALUES ($1, $2, $3) RETURNING id",
-    [ITEM_CHANGE] =
-	"UPDATE item SET vessel_id = COALESCE($1, vessel_id), kind = COALESCE($2, kind), "
-	"description = COALESCE($3, description), serial = COALESCE($4, serial), "
-	"place = COALESCE($5, place), notes = COALESCE($6, notes), "
-	"quantity = COALESCE($7, quantity), price_minor = COALESCE($8, price_minor), "
-	"state = COALESCE($9, state), made = COALESCE($10, made), "
-	"made_wording = COALESCE($11, made_wording), "
-	"made_estimated = COALESCE($12, made_estimated), packed = COALESCE($13, packed), "
-	"packed_wording = COALESCE($14, packed_wording), "
-	"packed_estimated = COALESCE($15, packed_estimated), "
-	"bought = COALESCE($16, bought), "
-	"bought_wording = COALESCE($17, bought_wording), "
-	"bought_estimated = COALESCE($18, bought_estimated), "
-	"fitted = COALESCE($19, fitted), "
-	"fitted_wording = COALESCE($20, fitted_wording), "
-	"fitted_estimated = COALESCE($21, fitted_estimated), "
-	"expires = COALESCE($22, expires), "
-	"expires_wording = COALESCE($23, expires_wording), "
-	"expires_estimated = COALESCE($24, expires_estimated), "
-	"make = COALESCE($25, make), capacity = COALESCE($26, capacity), "
-	"rating = COALESCE($27, rating), landed_to = COALESCE($28, landed_to), "
-	"landed_on = COALESCE($29, landed_on), "
-	"hired_until = COALESCE($30, hired_until), "
-	"because = COALESCE($31, because), stands_for = COALESCE($32, stands_for) "
-	"WHERE id = $33",
+    [ITEM_CHANGE] = "UPDATE item SET vessel_id = COALESCE($vessel, vessel_id)" ITEM_SETS
+		    " WHERE id = $id",
     [ITEM_SET_PARENT] = "UPDATE item SET parent_id = $1 WHERE id = $2",
     [ITEM_PARENT] = "SELECT parent_id FROM item WHERE id = $1 AND parent_id IS NOT NULL",
     [ITEM_RENEW] =
@@ -169,10 +183,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [RECORD_FIND] = "SELECT id FROM record WHERE item_id = $1 AND task = $2 "
 		    "AND on_day = $3 AND certificate = $4 "
 		    "AND next_day = $5 AND next_wording = $6",
-    [RECORD_ADD] =
-	"INSERT INTO record (item_id, task, on_day, on_wording, on_estimated, next_day, "
-	"next_wording, next_estimated, station, certificate, price_minor, entered) "
-	"VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, " THIS_ENTRY ")",
+    [RECORD_ADD] = "INSERT INTO record (item_id, entered" RECORD_COLUMNS
+		   ") VALUES ($item, " THIS_ENTRY RECORD_PARAMETERS ")",
     [RECORD_FILL] = "UPDATE record SET station = COALESCE($1, station), "
 		    "price_minor = COALESCE($2, price_minor) WHERE id = $3",
     [RENEWALS] = "SELECT on_day, on_wording, on_estimated FROM record "
@@ -480,20 +492,13 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"UNION ALL SELECT station_id, kind, task, price_minor, from_years "
 	"FROM station_price_step) AS listed ORDER BY station_id, kind, task, from_years",
     [LOAD_ITEMS] =
-	"SELECT id, vessel_id, COALESCE(parent_id, 0), tag, kind, description, serial, "
-	"place, notes, quantity, price_minor, state, made, made_wording, made_estimated, "
-	"packed, packed_wording, packed_estimated, bought, bought_wording, "
-	"bought_estimated, fitted, fitted_wording, fitted_estimated, expires, "
-	"expires_wording, expires_estimated, make, capacity, rating, landed_to, landed_on, "
-	"hired_until, because, stands_for, COALESCE((SELECT lot.tag FROM item AS lot "
+	"SELECT id, vessel_id, COALESCE(parent_id, 0), tag" ITEM_COLUMNS
+	", COALESCE((SELECT lot.tag FROM item AS lot "
 	"WHERE lot.id = item.split_from), '') FROM item WHERE " OF_ITEMS "ORDER BY id",
     /* Those of one day in the order of their tasks, however they came in, so that the same
      * records make the same export. */
     [LOAD_RECORDS] =
-	"SELECT record.item_id, record.task, record.on_day, record.on_wording, "
-	"record.on_estimated, record.next_day, record.next_wording, "
-	"record.next_estimated, record.station, record.certificate, "
-	"record.price_minor, record.entered " ON_ITEMS(
+	"SELECT record.item_id, record.entered" RECORD_FIELDS_LOADED " " ON_ITEMS(
 	    "record") "ORDER BY record.item_id, record.on_day, record.task, record.id",
     [LOAD_EVENTS] = "SELECT event.item_id, event.kind, event.on_day, "
 		    "event.entered " ON_ITEMS(

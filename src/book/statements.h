@@ -166,7 +166,8 @@ enum statement {
 enum { STATEMENT_COUNT = LOAD_INTERVALS + 1 };
 
 /* The text of each. Parameters are $1, $2 and so on and first occur in that order, because
- * SQLite numbers them by occurrence. The language is the part that SQLite and PostgreSQL
+ * SQLite numbers them by occurrence; where they stand for fields of gear they are named, "$made",
+ * and given in the order in which they occur. The language is the part that SQLite and PostgreSQL
  * share, so that a book on a server is a second driver and no second program. */
 extern const char *const STATEMENTS[STATEMENT_COUNT];
 

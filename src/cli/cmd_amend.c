@@ -15,8 +15,7 @@ static const struct word_spec WORDS[] = {
 static const struct option_spec OPTIONS[] = {
     {.name = "vessel", .argument = "NAME", .help = "whose it is now"},
     {.name = "kind", .argument = "KIND", .help = "what it is"},
-    ITEM_OPTIONS,
-    SERIAL_OPTIONS,
+    ITEM_OPTIONS SERIAL_OPTIONS,
 };
 
 static bool

@@ -18,8 +18,7 @@ static const struct word_spec WORDS[] = {
 static const struct option_spec OPTIONS[] = {
     {.name = "vessel", .argument = "NAME", .help = "whose it is", .required = true},
     BATCH_OPTIONS,
-    ITEM_OPTIONS,
-    SERIAL_OPTIONS,
+    ITEM_OPTIONS SERIAL_OPTIONS,
 };
 
 /* "LJ-1 to LJ-10 entered: automatic inflatable lifejacket on Quillfish" */

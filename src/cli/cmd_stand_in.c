@@ -28,8 +28,7 @@ static const struct option_spec OPTIONS[] = {
     {.name = "on", .argument = "DATE", .help = "from when; today when not told"},
     {.name = "note", .argument = "WORDS", .help = "anything else"},
     BATCH_OPTIONS,
-    ITEM_OPTIONS,
-    SERIAL_OPTIONS,
+    ITEM_OPTIONS SERIAL_OPTIONS,
 };
 
 /* What stands in, where, and for what. */

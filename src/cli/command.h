@@ -21,7 +21,9 @@ enum command_needs {
 struct command {
 	const char *name;
 	const char *summary; /* one line: lower case, no full stop */
-	const char *details; /* for help and manual, a paragraph a line; "" for none */
+	/* for help and manual, a paragraph a line; "" for none. "{columns}" stands for the
+	 * columns of the inventory */
+	const char *details;
 	struct option_table table;
 	enum command_needs needs;
 	bool json; /* has an answer for --json */

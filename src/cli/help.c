@@ -1,5 +1,7 @@
 #include "cli/help.h"
 
+#include "exchange/inventory_csv.h"
+
 #include <string.h>
 
 enum { HELP_COLUMNS = 80 };
@@ -89,12 +91,28 @@ add_sentence(struct text *out, const char *words)
 	text_add_format(out, "%s.", words + 1);
 }
 
-/* Paragraphs, one a line of the details. */
+void
+add_details(struct text *out, const struct command *command)
+{
+	static const char MARK[] = "{columns}";
+	const char *at = command->details;
+	const char *mark = strstr(at, MARK);
+	if (mark != NULL) {
+		text_add_bytes(out, at, (size_t)(mark - at));
+		for (size_t i = 0; i < CSV_COLUMN_COUNT; i++) {
+			text_add_format(out, "%s%s", i == 0 ? "" : " ", CSV_COLUMNS[i]);
+		}
+		at = mark + strlen(MARK);
+	}
+	text_add(out, at);
+}
+
+/* Paragraphs, one a line. */
 static void
-add_details(struct text *out, const char *details)
+add_paragraphs(struct text *out, const char *words)
 {
 	SCOPED_TEXT paragraph = {0};
-	for (const char *at = details; *at != '\0';) {
+	for (const char *at = words; *at != '\0';) {
 		size_t length = strcspn(at, "\n");
 		text_reset(&paragraph);
 		text_add_bytes(&paragraph, at, length);
@@ -128,7 +146,10 @@ help_command(const struct command *command, struct text *out)
 	add_options(out, &command->table, true);
 	text_add(out, "\noptions of every command:\n");
 	add_options(out, &COMMON_OPTIONS, command->json);
-	add_details(out, command->details);
+	SCOPED_TEXT details = {0};
+	add_details(&details, command);
+	add_paragraphs(out, text_string(&details));
+	out->failed = out->failed || details.failed;
 }
 
 void

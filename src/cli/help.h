@@ -11,6 +11,9 @@ void help_overview(struct text *out);
 /* One command: usage, words, options, details. */
 void help_command(const struct command *command, struct text *out);
 
+/* Adds a command's details with everything that stands for something in them told. */
+void add_details(struct text *out, const struct command *command);
+
 /* Adds words with a capital and a full stop. The words are not empty. */
 void add_sentence(struct text *out, const char *words);
 

@@ -26,21 +26,16 @@ remark_future(struct context *context, const struct csv_row *row, size_t *count)
 {
 	const struct item_change *change = &row->change;
 
-	const struct {
-		const char *column;
-		enum item_field field;
-		struct stamp stamp;
-	} stamps[] = {{"made", FIELD_MADE, change->made},
-	    {"packed", FIELD_PACKED, change->packed},
-	    {"bought", FIELD_BOUGHT, change->bought},
-	    {"fitted", FIELD_FITTED, change->fitted}};
-
-	for (size_t i = 0; i < sizeof stamps / sizeof stamps[0]; i++) {
-		if ((change->set & 1U << stamps[i].field) != 0 &&
-		    stamps[i].stamp.precision != STAMP_NONE &&
-		    stamp_first(stamps[i].stamp) > context->desk.today) {
-			remark(context, row, stamps[i].column, "is after today",
-			    stamps[i].stamp, count);
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		const struct field *field = &ITEM_FIELDS[i];
+		if (field->type != VALUE_STAMP || field->mark ||
+		    (change->set & 1U << i) == 0) {
+			continue;
+		}
+		struct stamp stamp = *(const struct stamp *)field_of(field, change);
+		if (stamp.precision != STAMP_NONE &&
+		    stamp_first(stamp) > context->desk.today) {
+			remark(context, row, field->name, "is after today", stamp, count);
 		}
 	}
 	if (row->has_record && stamp_first(row->record.on) > context->desk.today) {

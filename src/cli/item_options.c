@@ -3,76 +3,41 @@
 #include "cli/command.h"
 #include "cli/values.h"
 
-#include <string.h>
-
-static void
-read_word(const struct given_options *given, const char *name, enum item_field field,
-    struct item_change *change, const char **out)
-{
-	const char *value = options_value(given, name);
-	if (value != NULL) {
-		*out = value;
-		change->set |= 1U << field;
-	}
-}
-
+/* Reads a field's option, when it was given, into the struct it is in. */
 static bool
-read_stamp(const struct given_options *given, const char *name, enum item_field field,
-    struct item_change *change, struct stamp *out, struct fault *fault)
-{
-	bool has = false;
-	if (!value_stamp(given, name, out, &has, fault)) {
-		return false;
-	}
-	change->set |= has ? 1U << field : 0U;
-	return true;
-}
-
-static bool
-read_dates(
-    const struct given_options *given, struct item_change *change, struct fault *fault)
-{
-	return read_stamp(given, "made", FIELD_MADE, change, &change->made, fault) &&
-	       read_stamp(
-		   given, "packed", FIELD_PACKED, change, &change->packed, fault) &&
-	       read_stamp(
-		   given, "bought", FIELD_BOUGHT, change, &change->bought, fault) &&
-	       read_stamp(
-		   given, "fitted", FIELD_FITTED, change, &change->fitted, fault) &&
-	       read_stamp(
-		   given, "expires", FIELD_EXPIRES, change, &change->expires, fault);
-}
-
-static bool
-read_figures(struct context *context, struct item_change *change, struct fault *fault)
+read_field(struct context *context, const struct field *field, void *of, bool *given_out,
+    struct fault *fault)
 {
 	const struct given_options *given = context->given;
-	bool has = false;
-	if (!value_number(given, "quantity", (struct range){1, 100000}, &change->quantity,
-		&has, fault)) {
-		return false;
-	}
-	change->set |= has ? 1U << FIELD_QUANTITY : 0U;
-	if (!value_number(given, "capacity", (struct range){1, 100000}, &change->capacity,
-		&has, fault)) {
-		return false;
-	}
-	change->set |= has ? 1U << FIELD_CAPACITY : 0U;
-	change->hired_until = DAY_NONE;
-	if (!value_day(given, "hired-until", &change->hired_until, &has, fault)) {
-		return false;
-	}
-	change->set |= has ? 1U << FIELD_HIRED_UNTIL : 0U;
-	if (!value_price(context, "price", &change->price_minor, &has, fault)) {
-		return false;
-	}
-	change->set |= has ? 1U << FIELD_PRICE : 0U;
-	const char *state = options_value(given, "state");
-	if (state == NULL) {
+	const struct range range = {1, FIELD_NUMBER_MOST};
+	const char *word = options_value(given, field->option);
+	void *at = field_in(field, of);
+	*given_out = word != NULL;
+	if (word == NULL) {
 		return true;
 	}
-	change->set |= 1U << FIELD_STATE;
-	return place_parse(state, &change->state, fault);
+	switch (field->type) {
+	case VALUE_TEXT:
+	case VALUE_NAME:
+	case VALUE_KIND:
+		*(const char **)at = word;
+		return true;
+	case VALUE_STAMP:
+		return value_stamp(given, field->option, at, NULL, fault);
+	case VALUE_DAY:
+		return value_day(given, field->option, at, NULL, fault);
+	case VALUE_COUNT:
+		return value_number(given, field->option, range, at, NULL, fault);
+	case VALUE_PRICE:
+		return value_price(context, field->option, at, NULL, fault);
+	case VALUE_STATE:
+		return place_parse(word, at, fault);
+	case VALUE_BECAUSE:
+		return because_parse(word, at, fault);
+	case VALUE_TASK:
+		return task_parse(word, at, fault);
+	}
+	return false;
 }
 
 /* The columns that belong to the last record, which need the day it was done. */
@@ -80,31 +45,24 @@ static bool
 read_record(struct context *context, struct record *record, bool *has_record_out,
     struct fault *fault)
 {
-	const struct given_options *given = context->given;
-	static const char *const COLUMNS[] = {
-	    "task", "next", "station", "certificate", "paid"};
-	*record = (struct record){
-	    .task = TASK_SERVICE, .station = "", .certificate = "", .price_minor = -1};
-	if (!value_stamp(given, "served", &record->on, has_record_out, fault)) {
-		return false;
-	}
-	*has_record_out = record->on.precision != STAMP_NONE;
-	for (size_t i = 0; i < COUNT_OF(COLUMNS); i++) {
-		if (!*has_record_out && options_has(given, COLUMNS[i])) {
+	bool given = false;
+	*record = (struct record){0};
+	for (size_t i = 0; i < RECORD_FIELD_COUNT; i++) {
+		const struct field *field = &RECORD_FIELDS[i];
+		bool dated = record->on.precision != STAMP_NONE;
+		field_empty(field, record);
+		if (i != RECORD_SERVED && !dated &&
+		    options_has(context->given, field->option)) {
 			return fault_set(fault, FAULT_USAGE,
 			    "--%s belongs to a task that was done: --served DATE is missing",
-			    COLUMNS[i]);
+			    field->option);
+		}
+		if (!read_field(context, field, record, &given, fault)) {
+			return false;
 		}
 	}
-	const char *task = options_value(given, "task");
-	const char *station = options_value(given, "station");
-	const char *certificate = options_value(given, "certificate");
-	record->station = station != NULL ? station : "";
-	record->certificate = certificate != NULL ? certificate : "";
-	return (task == NULL || task_parse(task, &record->task, fault)) &&
-	       value_stamp(given, "next", &record->next, NULL, fault) &&
-	       value_price(context, "paid", &record->price_minor, NULL, fault) &&
-	       record_check(record, fault);
+	*has_record_out = record->on.precision != STAMP_NONE;
+	return record_check(record, fault);
 }
 
 bool
@@ -125,29 +83,39 @@ bool
 item_options_read(struct context *context, struct item_change *change,
     struct record *record, bool *has_record_out, struct fault *fault)
 {
-	const struct given_options *given = context->given;
-	change->price_minor = -1;
-	change->quantity = 1;
-	read_word(given, "vessel", FIELD_VESSEL, change, &change->vessel);
-	read_word(given, "description", FIELD_DESCRIPTION, change, &change->description);
-	read_word(given, "make", FIELD_MAKE, change, &change->make);
-	read_word(given, "serial", FIELD_SERIAL, change, &change->serial);
-	read_word(given, "rating", FIELD_RATING, change, &change->rating);
-	read_word(given, "place", FIELD_PLACE, change, &change->place);
-	read_word(given, "part-of", FIELD_PART_OF, change, &change->part_of);
-	read_word(given, "notes", FIELD_NOTES, change, &change->notes);
-	return read_dates(given, change, fault) && read_figures(context, change, fault) &&
-	       read_record(context, record, has_record_out, fault);
+	const char *vessel = options_value(context->given, "vessel");
+	bool given = false;
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		const struct field *field = &ITEM_FIELDS[i];
+		if (!field->link) {
+			field_empty(field, change);
+		}
+		if (field->option == NULL) {
+			continue;
+		}
+		if (!read_field(context, field, change, &given, fault)) {
+			return false;
+		}
+		change->set |= given ? 1U << i : 0U;
+	}
+	if (vessel != NULL) {
+		change->vessel = vessel;
+		change->set |= 1U << FIELD_VESSEL;
+	}
+	return read_record(context, record, has_record_out, fault);
 }
 
 void
 item_remarks(struct context *context, const struct item_change *change,
     const struct record *record)
 {
-	desk_note_future(&context->desk, "made", change->made);
-	desk_note_future(&context->desk, "packed", change->packed);
-	desk_note_future(&context->desk, "bought", change->bought);
-	desk_note_future(&context->desk, "fitted", change->fitted);
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		const struct field *field = &ITEM_FIELDS[i];
+		if (field->type == VALUE_STAMP && !field->mark) {
+			const struct stamp *stamp = field_of(field, change);
+			desk_note_future(&context->desk, field->name, *stamp);
+		}
+	}
 	if (record != NULL) {
 		desk_note_future(&context->desk, "served", record->on);
 	}

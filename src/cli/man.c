@@ -95,9 +95,10 @@ add_command(struct text *out, const struct command *command)
 		add_term(out, word->name, NULL, word->help);
 	}
 	add_options(out, &command->table);
-	if (command->details[0] != '\0') {
-		add_paragraphs(out, command->details);
-	}
+	SCOPED_TEXT details = {0};
+	add_details(&details, command);
+	add_paragraphs(out, text_string(&details));
+	out->failed = out->failed || details.failed;
 }
 
 void

@@ -1,6 +1,7 @@
 #include "exchange/answers.h"
 
 #include "exchange/answer_parts.h"
+#include "exchange/csv_columns.h"
 #include "exchange/json_object.h"
 #include "rules/meets.h"
 
@@ -249,47 +250,56 @@ put_date(struct answer *answer, json_t *object, const char *key, const char *wri
 	json_put_stamp(answer, object, written_key, stamp);
 }
 
+/* A field under its name, as what it holds is told in JSON. */
 static void
-put_dates(struct answer *answer, json_t *object, const struct item *item)
+put_field(
+    struct answer *answer, json_t *object, const struct field *field, const void *of)
 {
-	put_date(answer, object, "made", "made_as_written", item->made,
-	    stamp_first(item->made));
-	put_date(answer, object, "packed", "packed_as_written", item->packed,
-	    stamp_first(item->packed));
-	put_date(answer, object, "bought", "bought_as_written", item->bought,
-	    stamp_first(item->bought));
-	put_date(answer, object, "fitted", "fitted_as_written", item->fitted,
-	    stamp_first(item->fitted));
-	put_date(answer, object, "expires", "expires_as_written", item->expires,
-	    stamp_good_through(item->expires));
+	const void *at = field_of(field, of);
+	char written[64];
+	SCOPED_TEXT words = {0};
+	switch (field->type) {
+	case VALUE_STAMP: {
+		struct stamp stamp = *(const struct stamp *)at;
+		(void)snprintf(written, sizeof written, "%s_as_written", field->name);
+		put_date(answer, object, field->name, written, stamp,
+		    field->mark ? stamp_good_through(stamp) : stamp_first(stamp));
+		return;
+	}
+	case VALUE_DAY:
+		json_put_day(answer, object, field->name, *(const day_t *)at);
+		return;
+	case VALUE_COUNT:
+		json_put_number(answer, object, field->name, *(const int *)at, 0);
+		return;
+	case VALUE_PRICE:
+		json_put_number(answer, object, field->name, *(const int64_t *)at, -1);
+		return;
+	case VALUE_TEXT:
+	case VALUE_NAME:
+	case VALUE_KIND:
+	case VALUE_STATE:
+	case VALUE_BECAUSE:
+	case VALUE_TASK:
+		break;
+	}
+	field_add(field, of, "", &words);
+	answer->failed = answer->failed || words.failed;
+	(field->null ? json_put_words : json_put_string)(
+	    answer, object, field->name, text_string(&words));
 }
 
 static json_t *
-item_object(
-    struct answer *answer, const struct inventory *inventory, const struct item *item)
+item_object(struct answer *answer, const struct inventory *inventory, size_t item)
 {
 	json_t *object = json_object();
-	json_put_string(answer, object, "vessel", vessel_of(inventory, item));
-	json_put_string(answer, object, "tag", item->tag);
-	json_put_string(answer, object, "kind", item->kind);
-	json_put_string(answer, object, "description", item->description);
-	json_put_string(answer, object, "serial", item->serial);
-	json_put(answer, object, "quantity", json_integer(item->quantity));
-	json_put_string(answer, object, "place", item->place);
-	put_dates(answer, object, item);
-	json_put_words(answer, object, "part_of",
-	    item->parent == ITEM_NO_PARENT ? NULL : inventory->items[item->parent].tag);
-	json_put_number(answer, object, "price", item->price_minor, -1);
-	json_put_string(answer, object, "notes", item->notes);
-	json_put_string(answer, object, "state", place_word(item->state));
-	json_put_string(answer, object, "make", item->make);
-	json_put_number(answer, object, "capacity", item->capacity, 0);
-	json_put_string(answer, object, "rating", item->rating);
-	json_put_words(answer, object, "landed_to", item->landed_to);
-	json_put_day(answer, object, "landed_on", item->landed_on);
-	json_put_day(answer, object, "hired_until", item->hired_until);
-	json_put_words(answer, object, "because", because_word(item->because));
-	json_put_words(answer, object, "stands_for", item->stands_for);
+	struct item_change values = item_as_change(inventory, item);
+	for (size_t i = 0; i < COLUMN_COUNT; i++) {
+		enum csv_column column = (enum csv_column)i;
+		if (csv_column_field(column) != NO_FIELD) {
+			put_field(answer, object, csv_column_row(column), &values);
+		}
+	}
 	return object;
 }
 
@@ -299,8 +309,7 @@ answer_list(const struct inventory *inventory, const size_t *items, size_t count
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < count; i++) {
-		json_t *object =
-		    item_object(&answer, inventory, &inventory->items[items[i]]);
+		json_t *object = item_object(&answer, inventory, items[i]);
 		if (!answer_element(&answer, object, fault)) {
 			return false;
 		}
@@ -401,7 +410,7 @@ answer_show(const struct inventory *inventory, size_t index, const struct paper 
 {
 	struct answer answer = {.out = out};
 	const struct item *item = &inventory->items[index];
-	json_t *object = item_object(&answer, inventory, item);
+	json_t *object = item_object(&answer, inventory, index);
 	json_t *records = json_array();
 	for (size_t i = 0; i < item->record_count; i++) {
 		json_t *record = record_object(&answer, &item->records[i]);

@@ -1,14 +1,11 @@
 /* One cell of a list, read into its place in the row. */
 #include "exchange/csv_read.h"
 #include "exchange/csv_words.h"
-#include "exchange/item_fields.h"
 #include "gear/money.h"
 
 #include <ctype.h>
 #include <stdlib.h>
 #include <string.h>
-
-enum { QUANTITY_MOST = 100000 };
 
 const char *
 csv_trimmed(struct arena *arena, const char *text)
@@ -28,35 +25,13 @@ csv_trimmed(struct arena *arena, const char *text)
 	return copy;
 }
 
-/* Where a column's text, date or price goes. */
-static const char **
-string_slot(struct csv_row *row, enum csv_column column)
+/* Where a column's value goes. */
+static void *
+slot(struct csv_row *row, enum csv_column column)
 {
-	switch (column) {
-	case COLUMN_TAG:
-		return &row->change.tag;
-	case COLUMN_STATION:
-		return &row->record.station;
-	case COLUMN_CERTIFICATE:
-		return &row->record.certificate;
-	default:
-		return change_string(
-		    &row->change, (enum item_field)csv_column_field(column));
-	}
-}
-
-static struct stamp *
-stamp_slot(struct csv_row *row, enum csv_column column)
-{
-	switch (column) {
-	case COLUMN_SERVED:
-		return &row->record.on;
-	case COLUMN_NEXT:
-		return &row->record.next;
-	default:
-		return change_stamp(
-		    &row->change, (enum item_field)csv_column_field(column));
-	}
+	void *of = csv_column_field(column) == NO_FIELD ? (void *)&row->record
+							: (void *)&row->change;
+	return field_in(csv_column_row(column), of);
 }
 
 static bool
@@ -80,13 +55,12 @@ read_number(
 	long value = digits > 0 && digits <= 6 && text[digits] == '\0'
 			 ? strtol(text, NULL, 10)
 			 : 0;
-	if (value < 1 || value > QUANTITY_MOST) {
+	if (value < 1 || value > FIELD_NUMBER_MOST) {
 		return fault_set(fault, FAULT_INPUT,
 		    "\"%.40s\" is no %s; expected a whole number from 1 to %d", text,
-		    CSV_COLUMNS[column], QUANTITY_MOST);
+		    CSV_COLUMNS[column], FIELD_NUMBER_MOST);
 	}
-	*change_number(&row->change, (enum item_field)csv_column_field(column)) =
-	    (int)value;
+	*(int *)slot(row, column) = (int)value;
 	return true;
 }
 
@@ -104,12 +78,23 @@ read_word(
 		small[i] = (char)text_lower(word[i]);
 	}
 	small[length] = '\0';
-	if (column == COLUMN_TASK) {
-		return task_parse(small, &row->record.task, fault);
+	switch (csv_column_row(column)->type) {
+	case VALUE_TASK:
+		return task_parse(small, slot(row, column), fault);
+	case VALUE_BECAUSE:
+		return because_parse(small, slot(row, column), fault);
+	case VALUE_STATE:
+		return place_parse(small, slot(row, column), fault);
+	case VALUE_TEXT:
+	case VALUE_NAME:
+	case VALUE_KIND:
+	case VALUE_STAMP:
+	case VALUE_DAY:
+	case VALUE_COUNT:
+	case VALUE_PRICE:
+		break;
 	}
-	return column == COLUMN_BECAUSE
-		   ? because_parse(small, &row->change.because, fault)
-		   : place_parse(small, &row->change.state, fault);
+	return false;
 }
 
 /* Notes what a date says of the order of its list. */
@@ -181,7 +166,6 @@ static bool
 read_stamp(const struct csv_cell_how *how, struct csv_row *row, enum csv_column column,
     const char *text, struct fault *fault)
 {
-	struct stamp *slot = stamp_slot(row, column);
 	struct stamp stamp = {0};
 	if (how->order == ORDER_ISO && strpbrk(text, "/.-") != NULL) {
 		take_hint(how, text);
@@ -192,7 +176,7 @@ read_stamp(const struct csv_cell_how *how, struct csv_row *row, enum csv_column 
 	if (column == COLUMN_EXPIRES && stamp.wording == WORDING_PLAIN) {
 		stamp.wording = how->expires_wording;
 	}
-	*slot = stamp;
+	*(struct stamp *)slot(row, column) = stamp;
 	return true;
 }
 
@@ -209,8 +193,7 @@ read_day(const struct csv_cell_how *how, struct csv_row *row, enum csv_column co
 		return fault_set(fault, FAULT_INPUT,
 		    "\"%.40s\" is no day; expected one as 2027-06-30", text);
 	}
-	*change_day(&row->change, (enum item_field)csv_column_field(column)) =
-	    stamp_first(stamp);
+	*(day_t *)slot(row, column) = stamp_first(stamp);
 	return true;
 }
 
@@ -218,36 +201,33 @@ bool
 csv_read_cell(const struct csv_cell_how *how, struct csv_row *row, enum csv_column column,
     const char *text, struct fault *fault)
 {
-	if (csv_column_shape(column) == SHAPE_TEXT) {
-		*string_slot(row, column) = text;
+	if (csv_column_row(column)->type == VALUE_TEXT) {
+		*(const char **)slot(row, column) = text;
 		return true;
 	}
 	const char *word = csv_trimmed(how->arena, text);
 	if (word == NULL) {
 		return fault_memory(fault);
 	}
-	switch (csv_column_shape(column)) {
-	case SHAPE_NAME:
-		return read_name(word, string_slot(row, column), fault);
-	case SHAPE_TEXT:
+	switch (csv_column_row(column)->type) {
+	case VALUE_NAME:
+		return read_name(word, slot(row, column), fault);
+	case VALUE_TEXT:
 		return true;
-	case SHAPE_STAMP:
+	case VALUE_STAMP:
 		return read_stamp(how, row, column, word, fault);
-	case SHAPE_DAY:
+	case VALUE_DAY:
 		return read_day(how, row, column, word, fault);
-	case SHAPE_NUMBER:
+	case VALUE_COUNT:
 		return read_number(row, column, word, fault);
-	case SHAPE_PRICE:
-		return money_parse(word, how->currency,
-		    column == COLUMN_PAID ? &row->record.price_minor
-					  : &row->change.price_minor,
-		    fault);
-	case SHAPE_KIND:
-		row->change.kind = word;
+	case VALUE_PRICE:
+		return money_parse(word, how->currency, slot(row, column), fault);
+	case VALUE_KIND:
+		*(const char **)slot(row, column) = word;
 		return true;
-	case SHAPE_TASK:
-	case SHAPE_STATE:
-	case SHAPE_BECAUSE:
+	case VALUE_TASK:
+	case VALUE_STATE:
+	case VALUE_BECAUSE:
 		return read_word(row, column, word, fault);
 	}
 	return false;

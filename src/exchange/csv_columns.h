@@ -7,62 +7,22 @@
 #include "exchange/csv_scan.h"
 #include "exchange/inventory_csv.h"
 
-/* In the order they are written. */
+/* The columns in the order they are written: the places of the rows in gear/fields.h. */
+#define COLUMN_ID(id, member, type, place, ...) COLUMN_##id = (place),
+
 enum csv_column {
-	COLUMN_VESSEL,
-	COLUMN_TAG,
-	COLUMN_KIND,
-	COLUMN_DESCRIPTION,
-	COLUMN_SERIAL,
-	COLUMN_QUANTITY,
-	COLUMN_PLACE,
-	COLUMN_MADE,
-	COLUMN_PACKED,
-	COLUMN_BOUGHT,
-	COLUMN_FITTED,
-	COLUMN_EXPIRES,
-	COLUMN_SERVED,
-	COLUMN_TASK,
-	COLUMN_NEXT,
-	COLUMN_STATION,
-	COLUMN_CERTIFICATE,
-	COLUMN_PART_OF,
-	COLUMN_PRICE,
-	COLUMN_NOTES,
-	COLUMN_STATE,
-	COLUMN_PAID,
-	COLUMN_MAKE,
-	COLUMN_CAPACITY,
-	COLUMN_RATING,
-	COLUMN_LANDED_TO,
-	COLUMN_LANDED_ON,
-	COLUMN_HIRED_UNTIL,
-	COLUMN_BECAUSE,
-	COLUMN_STANDS_FOR,
+	INVENTORY_FIELDS(COLUMN_ID, COLUMN_ID, COLUMN_ID) COLUMN_COUNT =
+	    FIELD_COUNT + (int)RECORD_FIELD_COUNT,
 	COLUMN_IGNORED, /* a header that is mapped to "ignore" */
 	COLUMN_UNNAMED, /* no header: its cells must be blank */
 };
 
-enum { COLUMN_COUNT = COLUMN_STANDS_FOR + 1, NO_FIELD = -1 };
+enum { NO_FIELD = -1 };
 
-/* How a column's cells are read. */
-enum csv_shape {
-	SHAPE_NAME, /* blanks around it dropped, no line breaks */
-	SHAPE_TEXT, /* taken as it is */
-	SHAPE_STAMP,
-	SHAPE_DAY,
-	SHAPE_NUMBER,
-	SHAPE_PRICE,
-	SHAPE_KIND,
-	SHAPE_TASK,
-	SHAPE_STATE,
-	SHAPE_BECAUSE,
-};
+/* The row of a column's field. */
+const struct field *csv_column_row(enum csv_column column);
 
-enum csv_shape csv_column_shape(enum csv_column column);
-
-/* The item field a column fills, an enum item_field; NO_FIELD for the tag and for what
- * belongs to the record. */
+/* The item field a column fills, an enum item_field; NO_FIELD for what belongs to the record. */
 int csv_column_field(enum csv_column column);
 
 /* Copies a header in small letters, without ASCII blanks and punctuation, cut to size. */

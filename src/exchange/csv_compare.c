@@ -1,5 +1,4 @@
 #include "exchange/csv_columns.h"
-#include "exchange/item_fields.h"
 #include "exchange/tag_index.h"
 
 #include <string.h>
@@ -9,7 +8,7 @@ add_value(const struct item_change *change, enum item_field field, const char *c
     struct text *out)
 {
 	size_t before = out->length;
-	change_add_field(change, field, currency, out);
+	field_add(&ITEM_FIELDS[field], change, currency, out);
 	if (out->length == before) {
 		text_add(out, "blank");
 	}
@@ -26,7 +25,7 @@ add_differences(const struct item_change *old, const struct item_change *new,
 		int index = csv_column_field(column);
 		enum item_field field = (enum item_field)index;
 		if (index == NO_FIELD || (new->set & 1U << index) == 0 ||
-		    change_same_field(old, new, field)) {
+		    field_same(&ITEM_FIELDS[field], old, new)) {
 			continue;
 		}
 		text_add_format(out, "%s%s ", any ? ", " : "", CSV_COLUMNS[column]);

@@ -1,5 +1,4 @@
 #include "exchange/csv_read.h"
-#include "exchange/item_fields.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -31,24 +30,12 @@ contradiction(const struct csv_draft *first, const struct csv_draft *later)
 {
 	for (size_t field = 0; field < FIELD_COUNT; field++) {
 		if ((later->given & 1U << field) != 0 &&
-		    !change_same_field(
-			&first->row.change, &later->row.change, (enum item_field)field)) {
+		    !field_same(
+			&ITEM_FIELDS[field], &first->row.change, &later->row.change)) {
 			return field;
 		}
 	}
 	return FIELD_COUNT;
-}
-
-static const char *
-field_column(size_t field)
-{
-	for (size_t i = 0; i < COLUMN_COUNT; i++) {
-		enum csv_column column = (enum csv_column)i;
-		if (csv_column_field(column) == (int)field) {
-			return CSV_COLUMNS[column];
-		}
-	}
-	return "";
 }
 
 /* Checks one later row against those with its tag before it, `group[0]` to `group[at - 1]`. */
@@ -64,7 +51,7 @@ settle_later(const struct tagged *group, size_t at, struct complaints *complaint
 		    "further record",
 		    row->change.tag, first->row.line,
 		    field == FIELD_COUNT ? "" : ", and there says otherwise in ",
-		    field == FIELD_COUNT ? "" : field_column(field));
+		    field == FIELD_COUNT ? "" : ITEM_FIELDS[field].name);
 		return;
 	}
 	for (size_t i = 0; i < at; i++) {

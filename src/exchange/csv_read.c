@@ -2,11 +2,13 @@
 
 #include "exchange/csv_kinds.h"
 #include "exchange/csv_words.h"
-#include "exchange/item_fields.h"
 #include "exchange/list_scan.h"
 
 #include <stdlib.h>
 #include <string.h>
+
+/* A bit a column, shifted by its place. */
+#define COLUMN_BIT ((uint64_t)1)
 
 struct reader {
 	const struct kinds *kinds;
@@ -53,8 +55,8 @@ is_not_known(enum csv_column column, const char *text)
 	if (text == NULL || column == COLUMN_UNNAMED) {
 		return false;
 	}
-	enum csv_shape shape = csv_column_shape(column);
-	return (shape == SHAPE_STAMP || shape == SHAPE_DAY || shape == SHAPE_PRICE) &&
+	enum value_type type = csv_column_row(column)->type;
+	return (type == VALUE_STAMP || type == VALUE_DAY || type == VALUE_PRICE) &&
 	       csv_says_not_known(text);
 }
 
@@ -62,7 +64,7 @@ is_not_known(enum csv_column column, const char *text)
  * memory ran out; what is wrong with the cell is complained of. */
 static bool
 take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
-    struct csv_draft *draft, unsigned *columns, struct fault *fault)
+    struct csv_draft *draft, uint64_t *columns, struct fault *fault)
 {
 	struct csv_row *row = &draft->row;
 	enum csv_column column = reader->layout.items[index];
@@ -81,7 +83,7 @@ take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
 		    "there is something in it, but it has no header");
 	} else {
 		int field = csv_column_field(column);
-		*columns |= 1U << column;
+		*columns |= COLUMN_BIT << column;
 		draft->given |= field == NO_FIELD ? 0 : 1U << field;
 		const struct csv_cell_how how = {.order = reader->options->order,
 		    .two_digit_years = reader->options->two_digit_years,
@@ -116,19 +118,19 @@ column_name(const struct reader *reader, enum csv_column column)
 /* Keeps the record when the row has the day it was done. What stands in the record's
  * columns without that day is refused where it carries a date, told otherwise. */
 static void
-settle_record(struct reader *reader, struct csv_row *row, unsigned columns)
+settle_record(struct reader *reader, struct csv_row *row, uint64_t columns)
 {
 	static const enum csv_column PAPERS[] = {
 	    COLUMN_TASK, COLUMN_STATION, COLUMN_CERTIFICATE, COLUMN_PAID};
 
-	row->has_record = (columns & 1U << COLUMN_SERVED) != 0;
+	row->has_record = (columns & COLUMN_BIT << COLUMN_SERVED) != 0;
 	if (row->has_record) {
-		row->served_cell = (columns & 1U << COLUMN_TASK) != 0
+		row->served_cell = (columns & COLUMN_BIT << COLUMN_TASK) != 0
 				       ? NULL
 				       : column_name(reader, COLUMN_SERVED);
 		return;
 	}
-	if ((columns & 1U << COLUMN_NEXT) != 0) {
+	if ((columns & COLUMN_BIT << COLUMN_NEXT) != 0) {
 		complain(&reader->complaints, row->line, column_name(reader, COLUMN_NEXT),
 		    "a next date belongs to a record, so it needs the day the work was "
 		    "done in column served");
@@ -149,17 +151,17 @@ settle_record(struct reader *reader, struct csv_row *row, unsigned columns)
  * 406 GPS" becomes a mere EPIRB. False when memory ran out. */
 static bool
 settle_kind(
-    struct reader *reader, struct csv_row *row, unsigned *columns, struct fault *fault)
+    struct reader *reader, struct csv_row *row, uint64_t *columns, struct fault *fault)
 {
 	struct item_change *change = &row->change;
-	bool tagged = (*columns & 1U << COLUMN_TAG) != 0;
+	bool tagged = (*columns & COLUMN_BIT << COLUMN_TAG) != 0;
 	if (*change->kind == '\0' && (tagged || *change->description == '\0')) {
 		return true;
 	}
 	struct fault wrong = {0};
 	const char *words = change->kind;
 	const char *id = "";
-	*columns |= 1U << COLUMN_KIND;
+	*columns |= COLUMN_BIT << COLUMN_KIND;
 	change->kind = "";
 	if (!csv_tell_kind(reader->kinds, words, change->description, &reader->notes,
 		row->line, &id, &wrong)) {
@@ -183,12 +185,12 @@ settle_kind(
 /* A number among the words is not taken for the quantity: told, lest four flares become one
  * unnoticed. */
 static bool
-note_quantity(struct reader *reader, const struct csv_row *row, unsigned columns,
+note_quantity(struct reader *reader, const struct csv_row *row, uint64_t columns,
     struct fault *fault)
 {
 	const struct item_change *change = &row->change;
 	bool kind_says = csv_says_how_many(change->kind);
-	if ((columns & (1U << COLUMN_QUANTITY | 1U << COLUMN_TAG)) != 0 ||
+	if ((columns & (COLUMN_BIT << COLUMN_QUANTITY | COLUMN_BIT << COLUMN_TAG)) != 0 ||
 	    (!kind_says && !csv_says_how_many(change->description))) {
 		return true;
 	}
@@ -197,8 +199,8 @@ note_quantity(struct reader *reader, const struct csv_row *row, unsigned columns
 	    kind_says ? change->kind : change->description);
 }
 
-/* Which fields the row writes: all whose column is there, but for a blank vessel or kind,
- * which can't be emptied. */
+/* Which fields the row writes: all whose column is there, but for a blank one that is needed
+ * and can't be emptied. */
 static void
 settle_fields(const struct reader *reader, struct csv_draft *draft)
 {
@@ -213,16 +215,21 @@ settle_fields(const struct reader *reader, struct csv_draft *draft)
 	if (*change->vessel == '\0' && reader->options->vessel != NULL) {
 		change->vessel = reader->options->vessel;
 	}
-	change->set &= ~(1U << FIELD_VESSEL | 1U << FIELD_KIND);
-	change->set |= *change->vessel == '\0' ? 0 : 1U << FIELD_VESSEL;
-	change->set |= *change->kind == '\0' ? 0 : 1U << FIELD_KIND;
+	change->set &= ~(1U << FIELD_TAG);
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		if (ITEM_FIELDS[i].needed) {
+			const char *const *word = field_of(&ITEM_FIELDS[i], change);
+			change->set &= ~(1U << i);
+			change->set |= **word == '\0' ? 0 : 1U << i;
+		}
+	}
 }
 
 /* A row without a tag must say whose and what it is. */
 static void
-settle_tag(struct reader *reader, struct csv_row *row, unsigned columns)
+settle_tag(struct reader *reader, struct csv_row *row, uint64_t columns)
 {
-	row->tag_made = (columns & 1U << COLUMN_TAG) == 0;
+	row->tag_made = (columns & COLUMN_BIT << COLUMN_TAG) == 0;
 	if (!row->tag_made) {
 		return;
 	}
@@ -231,7 +238,7 @@ settle_tag(struct reader *reader, struct csv_row *row, unsigned columns)
 		    column_name(reader, COLUMN_VESSEL),
 		    "it is blank, and no vessel was told");
 	}
-	if ((columns & 1U << COLUMN_KIND) == 0) {
+	if ((columns & COLUMN_BIT << COLUMN_KIND) == 0) {
 		complain(&reader->complaints, row->line, column_name(reader, COLUMN_KIND),
 		    "it is blank, and the row has no tag");
 	}
@@ -332,7 +339,7 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 		.change = blank_change(),
 		.record = {.station = "", .certificate = "", .price_minor = -1},
 	    }};
-	unsigned columns = 0;
+	uint64_t columns = 0;
 	for (size_t i = 0; i < cells->count && i < reader->layout.count; i++) {
 		if (!take_cell(reader, &cells->items[i], i, &draft, &columns, fault)) {
 			return false;

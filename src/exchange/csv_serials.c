@@ -1,7 +1,6 @@
 /* Serial numbers of a file that should be read again. */
 #include "exchange/csv_complaints.h"
 #include "exchange/inventory_csv.h"
-#include "exchange/item_fields.h"
 #include "exchange/tag_index.h"
 #include "life/serials.h"
 

@@ -1,10 +1,10 @@
 #include "exchange/csv_complaints.h"
 #include "exchange/fresh_tags.h"
 #include "exchange/inventory_csv.h"
-#include "exchange/item_fields.h"
 #include "exchange/tag_index.h"
 #include "life/serials.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -112,7 +112,7 @@ is_about(const struct finding *finding, const struct item_change *change, size_t
 	}
 	for (size_t i = 0; i < sizeof TELLING / sizeof TELLING[0]; i++) {
 		if ((change->set & 1U << TELLING[i]) != 0 &&
-		    !change_same_field(change, &old, TELLING[i])) {
+		    !field_same(&ITEM_FIELDS[TELLING[i]], change, &old)) {
 			return false;
 		}
 	}
@@ -186,13 +186,14 @@ check_new(struct finding *finding, const struct csv_row *row)
 	if (tag_index_find(&finding->index, change->tag) != ITEM_NO_PARENT) {
 		return;
 	}
-	if ((change->set & 1U << FIELD_VESSEL) == 0) {
-		complain(&finding->complaints, row->line, "column vessel",
-		    "it is blank, and %.60s is not in the book", change->tag);
-	}
-	if ((change->set & 1U << FIELD_KIND) == 0) {
-		complain(&finding->complaints, row->line, "column kind",
-		    "it is blank, and %.60s is not in the book", change->tag);
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		const struct field *field = &ITEM_FIELDS[i];
+		if (field->needed && (change->set & 1U << i) == 0) {
+			char column[64];
+			(void)snprintf(column, sizeof column, "column %s", field->name);
+			complain(&finding->complaints, row->line, column,
+			    "it is blank, and %.60s is not in the book", change->tag);
+		}
 	}
 }
 

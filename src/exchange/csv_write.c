@@ -1,59 +1,25 @@
 #include "exchange/csv_columns.h"
 #include "exchange/csv_quote.h"
 #include "exchange/inventory_csv.h"
-#include "exchange/item_fields.h"
-#include "gear/money.h"
-
-/* Adds what a cell of the record's columns holds; nothing when there is no record. */
-static void
-add_record_cell(const struct record *record, enum csv_column column, const char *currency,
-    struct text *cell)
-{
-	char buffer[STAMP_TEXT_SIZE];
-	if (record == NULL) {
-		return;
-	}
-	switch (column) {
-	case COLUMN_SERVED:
-		text_add(cell, stamp_text(record->on, buffer));
-		break;
-	case COLUMN_TASK:
-		text_add(cell, task_word(record->task));
-		break;
-	case COLUMN_NEXT:
-		text_add(cell, stamp_text(record->next, buffer));
-		break;
-	case COLUMN_STATION:
-		text_add(cell, record->station == NULL ? "" : record->station);
-		break;
-	case COLUMN_CERTIFICATE:
-		text_add(cell, record->certificate == NULL ? "" : record->certificate);
-		break;
-	case COLUMN_PAID:
-		money_add(record->price_minor, currency, cell);
-		break;
-	default:
-		break;
-	}
-}
 
 /* One row. A further one says no more of the item than whose and what it is. */
 static void
 write_row(const struct item_change *change, const struct record *record, bool further,
     const char *currency, struct text *cell, struct text *out)
 {
-	const unsigned short_form = 1U << FIELD_VESSEL | 1U << FIELD_KIND;
+	const unsigned short_form =
+	    1U << FIELD_TAG | 1U << FIELD_VESSEL | 1U << FIELD_KIND;
 	struct csv_line line = {.out = out};
 	for (size_t i = 0; i < COLUMN_COUNT; i++) {
 		enum csv_column column = (enum csv_column)i;
 		int field = csv_column_field(column);
+		const struct field *row = csv_column_row(column);
 		text_reset(cell);
-		if (column == COLUMN_TAG) {
-			text_add(cell, change->tag);
-		} else if (field == NO_FIELD) {
-			add_record_cell(record, column, currency, cell);
-		} else if (!further || (short_form & 1U << field) != 0) {
-			change_add_field(change, (enum item_field)field, currency, cell);
+		if (field == NO_FIELD && record != NULL) {
+			field_add(row, record, currency, cell);
+		} else if (field != NO_FIELD &&
+			   (!further || (short_form & 1U << field) != 0)) {
+			field_add(row, change, currency, cell);
 		}
 		csv_line_cell(&line, text_string(cell));
 	}

@@ -1,9 +1,7 @@
 /* The inventory as CSV (RFC 4180, UTF-8, a header row), in and out, through libcsv.
  *
- * Columns beyond the fixed ones: `state` (aboard, reserve, landed, stand-in, withdrawn;
- * blank is aboard), `paid` (what the record's work cost), `make`, `capacity`, `rating`,
- * `landed_to`, `landed_on`, `hired_until`, `because` and `stands_for`, so that how gear stands is
- * not lost between writing and reading. Events (fired, inflated, ...), extensions and movements
+ * The columns are the rows of gear/fields.h, so that nothing that is known of gear is lost between
+ * writing and reading; a blank `state` is aboard. Events (fired, inflated, ...), extensions and movements
  * are not in the CSV. */
 #ifndef BECKET_EXCHANGE_INVENTORY_CSV_H
 #define BECKET_EXCHANGE_INVENTORY_CSV_H

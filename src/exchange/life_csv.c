@@ -1,7 +1,6 @@
 /* Answers about the life of gear as CSV. */
 #include "exchange/answers_life.h"
 #include "exchange/csv_quote.h"
-#include "exchange/item_fields.h"
 
 #include <stdio.h>
 

@@ -1,7 +1,6 @@
 #include "exchange/years_csv.h"
 
 #include "exchange/csv_quote.h"
-#include "exchange/item_fields.h"
 
 #include <stdio.h>
 

@@ -11,6 +11,47 @@ record_follows(const struct record *record, const struct event *event)
 	       record->entered > event->entered;
 }
 
+bool
+record_same(const struct record *a, const struct record *b)
+{
+	static const enum record_field SAME[] = {
+	    RECORD_SERVED, RECORD_TASK, RECORD_NEXT, RECORD_CERTIFICATE};
+
+	for (size_t i = 0; i < sizeof SAME / sizeof SAME[0]; i++) {
+		if (!field_same(&RECORD_FIELDS[SAME[i]], a, b)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+_Static_assert(FIELD_COUNT <= 32, "a change says in 32 bits what it sets");
+
+struct item_change
+blank_change(void)
+{
+	struct item_change change = {0};
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		field_empty(&ITEM_FIELDS[i], &change);
+	}
+	change.tag = NULL;
+	return change;
+}
+
+struct item_change
+item_as_change(const struct inventory *inventory, size_t index)
+{
+	const struct item *item = &inventory->items[index];
+	return (struct item_change){
+	    .set = (1U << (FIELD_COUNT - 1) << 1) - 1,
+	    .tag = item->tag,
+	    .vessel = inventory->vessels[item->vessel].name,
+	    .part_of =
+		item->parent == ITEM_NO_PARENT ? "" : inventory->items[item->parent].tag,
+	    .values = item->values,
+	};
+}
+
 day_t
 item_born(const struct item *item)
 {

@@ -3,22 +3,18 @@
 #ifndef BECKET_GEAR_ITEM_H
 #define BECKET_GEAR_ITEM_H
 
-#include "dates/stamp.h"
-#include "gear/movement.h"
+#include "gear/fields.h"
 #include "gear/vessel.h"
-#include "gear/words.h"
 
-/* One task done. */
+/* One task done: the rows RECORD in gear/fields.h. Text is "" when not known. */
 struct record {
-	enum task task;
-	struct stamp on;         /* the day it was done; may be coarse */
-	struct stamp next;       /* the next date its paper states; STAMP_NONE if none */
-	const char *station;     /* "" when not known */
-	const char *certificate; /* the paper's number; "" when none */
-	int64_t price_minor;     /* -1 when not known */
+	INVENTORY_FIELDS(FIELD_NOTHING, FIELD_NOTHING, FIELD_MEMBER)
 	int64_t entered; /* when it was entered: a later one has a higher number, 0
-				  * not known */
+			  * not known */
 };
+
+/* True when both records are one to the book: task, day, next date and certificate. */
+bool record_same(const struct record *a, const struct record *b);
 
 /* Something that happened to it. */
 struct event {
@@ -59,31 +55,25 @@ struct interval {
 /* The parent of an item that is no part. */
 #define ITEM_NO_PARENT ((size_t)-1)
 
+/* What is known of one piece: the rows ITEM in gear/fields.h, which say what each is. */
+struct item_values {
+	INVENTORY_FIELDS(FIELD_NOTHING, FIELD_MEMBER, FIELD_NOTHING)
+};
+
+/* The same members in another struct, one by one and together as `values`. */
+#define ITEM_VALUES                                                                      \
+	union {                                                                          \
+		struct item_values values;                                               \
+		struct {                                                                 \
+			INVENTORY_FIELDS(FIELD_NOTHING, FIELD_MEMBER, FIELD_NOTHING)     \
+		};                                                                       \
+	}
+
 struct item {
-	int64_t id;              /* the book's number for it */
-	size_t vessel;           /* index in the inventory's vessels */
-	const char *tag;         /* unique in the book */
-	const char *kind;        /* id in the kinds catalogue */
-	const char *description; /* "" when none; so for all words below */
-	const char *serial;
-	const char *place;
-	const char *notes;
-	const char *make;    /* who makes it, as its station's approval names them */
-	const char *rating;  /* as on its label: "5-B" */
-	int quantity;        /* 1 or more */
-	int capacity;        /* persons it is for; 0 when not known */
-	int64_t price_minor; /* what a new one costs; -1 when not known */
-	struct stamp made;
-	struct stamp packed;
-	struct stamp bought;
-	struct stamp fitted;
-	struct stamp expires; /* as marked */
-	enum place_state state;
-	const char *landed_to;  /* the station it is ashore at */
-	day_t landed_on;        /* since when; DAY_NONE when it is not ashore */
-	day_t hired_until;      /* a hired item's last day; DAY_NONE for an own one */
-	enum because because;   /* why it was withdrawn */
-	const char *stands_for; /* the tag of the own item in whose place it stands in */
+	int64_t id;      /* the book's number for it */
+	size_t vessel;   /* index in the inventory's vessels */
+	const char *tag; /* unique in the book */
+	ITEM_VALUES;
 	const char *split_from; /* the tag of the lot it was a piece of; "" for none */
 	size_t parent;          /* index in the inventory's items, or ITEM_NO_PARENT */
 	const struct record *records; /* oldest first by first day of `on` */
@@ -126,6 +116,20 @@ struct inventory {
 	size_t item_count;
 	const char *currency; /* ISO 4217 code, "EUR"; NULL when not told */
 };
+
+/* An item to be written. Fields whose bit in `set` is not there are kept as they are (or take their
+ * empty value in a new item). The links (tag, vessel, part_of) are names. */
+struct item_change {
+	unsigned set; /* bit 1 << enum item_field; the tag says which item, and is none */
+	INVENTORY_FIELDS(FIELD_MEMBER, FIELD_NOTHING, FIELD_NOTHING)
+	ITEM_VALUES;
+};
+
+/* A change that would write nothing, with every value blank, and no tag. */
+struct item_change blank_change(void);
+
+/* An item as a change that would write all of it. Borrows from the inventory. */
+struct item_change item_as_change(const struct inventory *inventory, size_t item);
 
 /* The items aboard a vessel: `*count_out` of them from the index returned. */
 size_t inventory_aboard(

@@ -54,24 +54,6 @@ add_fact(struct table *table, const char *name, const char *words)
 	}
 }
 
-static void
-add_stamp_fact(struct table *table, const char *name, struct stamp stamp)
-{
-	char words[STAMP_TEXT_SIZE];
-	if (stamp.precision != STAMP_NONE) {
-		add_fact(table, name, stamp_words(stamp, words));
-	}
-}
-
-static void
-add_day_fact(struct table *table, const char *name, day_t day)
-{
-	char words[DAY_WORDS_SIZE];
-	if (day != DAY_NONE) {
-		add_fact(table, name, day_words(day, words));
-	}
-}
-
 /* A record, and its number among the item's. */
 static void
 add_record(const struct report_style *style, const struct item *item, size_t index,
@@ -149,38 +131,29 @@ add_parts(const struct kinds *kinds, const struct inventory *inventory, size_t p
 	}
 }
 
-/* Where it stands, and why. */
+/* What is known of it, field by field, in the order in which they are to be told. */
 static void
-add_standing(const struct item *item, const char *vessel, struct table *table)
+add_fields(const struct report_style *style, const struct item_change *values,
+    struct table *table, struct text *words)
 {
-	add_fact(table, "vessel", vessel);
-	add_fact(table, "stands", place_word(item->state));
-	add_fact(table, "ashore at", item->landed_to);
-	add_day_fact(table, "ashore since", item->landed_on);
-	add_fact(table, "because", because_word(item->because));
-	add_fact(table, "stands in for", item->stands_for);
-	add_day_fact(table, "hired until", item->hired_until);
-	add_fact(table, "place", item->place);
-}
-
-/* What is on its label. */
-static void
-add_label(const struct item *item, struct table *table, struct text *words)
-{
-	add_fact(table, "make", item->make);
-	add_fact(table, "serial", item->serial);
-	add_fact(table, "rating", item->rating);
-	if (item->capacity > 0) {
+	for (int told = 0;;) {
+		const struct field *next = NULL;
+		for (size_t i = 0; i < FIELD_COUNT; i++) {
+			const struct field *field = &ITEM_FIELDS[i];
+			if (field->shown > told &&
+			    (next == NULL || field->shown < next->shown)) {
+				next = field;
+			}
+		}
+		if (next == NULL) {
+			return;
+		}
+		told = next->shown;
 		text_reset(words);
-		text_add_format(
-		    words, "%d person%s", item->capacity, item->capacity == 1 ? "" : "s");
-		add_fact(table, "capacity", text_string(words));
+		field_add_words(next, values, style->currency, words);
+		add_fact(table, next->label == NULL ? next->name : next->label,
+		    text_string(words));
 	}
-	add_stamp_fact(table, "made", item->made);
-	add_stamp_fact(table, "packed", item->packed);
-	add_stamp_fact(table, "bought", item->bought);
-	add_stamp_fact(table, "fitted", item->fitted);
-	add_stamp_fact(table, "marked expiry", item->expires);
 }
 
 bool
@@ -191,13 +164,11 @@ report_show(const struct report_style *style, const struct kinds *kinds,
 	const struct item *it = &inventory->items[item];
 	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
-	char money[MONEY_WORDS_SIZE];
+	const struct item_change values = item_as_change(inventory, item);
 	table_init(&table, FACT_COLUMNS, 2, 0, style->colour);
 	add_item_words(kinds, inventory, item, &words);
 	add_fact(&table, it->tag, text_string(&words));
-	add_standing(it, inventory->vessels[it->vessel].name, &table);
-	add_label(it, &table, &words);
-	add_fact(&table, "price", money_words(it->price_minor, style->currency, money));
+	add_fields(style, &values, &table, &words);
 	add_history(style, it, &table, &words);
 	for (size_t i = 0; i < it->movement_count; i++) {
 		text_reset(&words);

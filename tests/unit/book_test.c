@@ -416,7 +416,7 @@ every_field_of_an_item_comes_back(void **state)
 {
 	struct scratch *scratch = *state;
 	const struct item_change change = {
-	    .set = (1U << (FIELD_HIRED_UNTIL + 1)) - 1U,
+	    .set = (1U << FIELD_COUNT) - 1U,
 	    .tag = "FL-1",
 	    .vessel = "Amber Tern",
 	    .kind = "flare-red-hand",

@@ -1,0 +1,210 @@
+/* The fields of gear and of what was done to it, a row each, and what can be done with any of
+ * them. One row makes the member of the struct, the column of the inventory, the option, the
+ * key of the JSON answer, the column of the book and the words that show it; DEVELOPERS.md says
+ * how to add one. */
+#ifndef BECKET_GEAR_FIELDS_H
+#define BECKET_GEAR_FIELDS_H
+
+#include "base/text.h"
+#include "dates/stamp.h"
+#include "gear/movement.h"
+#include "gear/words.h"
+
+#include <stdint.h>
+
+/* What a field holds. Its C type is named below; what is not known is "", STAMP_NONE, DAY_NONE,
+ * the `least` of a count, -1 for a price. */
+enum value_type {
+	VALUE_TEXT,  /* words as they are */
+	VALUE_NAME,  /* words on one line, without blanks around them */
+	VALUE_KIND,  /* an id in the kinds catalogue */
+	VALUE_STAMP, /* a date as a label has it */
+	VALUE_DAY,   /* a day, to the day */
+	VALUE_COUNT, /* a whole number */
+	VALUE_PRICE, /* minor units */
+	VALUE_STATE,
+	VALUE_BECAUSE,
+	VALUE_TASK,
+};
+
+#define FIELD_C_TEXT const char *
+#define FIELD_C_NAME const char *
+#define FIELD_C_KIND const char *
+#define FIELD_C_STAMP struct stamp
+#define FIELD_C_DAY day_t
+#define FIELD_C_COUNT int
+#define FIELD_C_PRICE int64_t
+#define FIELD_C_STATE enum place_state
+#define FIELD_C_BECAUSE enum because
+#define FIELD_C_TASK enum task
+
+enum { FIELD_NUMBER_MOST = 100000 }; /* the largest count that is taken */
+
+/* One row of the table, beside its member and its type. */
+struct field {
+	/* its column in the inventory and its key in JSON: "part_of"; an option is spelt with
+	 * hyphens */
+	const char *name;
+	const char *option; /* NULL for none that `enter` and `amend` share */
+	const char
+	    *synonyms;     /* other headers met in people's lists, small letters without
+			       * blanks and punctuation, with a blank between two */
+	const char *label; /* what `show` calls it; NULL for its name */
+	const char *unit;  /* what a count counts: "person"; NULL for nothing */
+	enum value_type type;
+	size_t offset; /* in struct item_change, or in struct record */
+	int least;     /* the smallest count; a count that was not told is that */
+	int shown; /* where `show` tells it, ascending; 0 when it has words of its own there */
+	bool record; /* belongs to what was done, struct record, and not to the item */
+	bool link;   /* names another thing: the item itself, its vessel, its whole */
+	bool
+	    mark; /* a date that ends: good through its last day, not from its first on */
+	bool needed; /* a new item needs it, and it can't be emptied */
+	bool null;   /* JSON says null, and not "", when there is nothing */
+};
+
+/* The rows. LINK(...) names another thing and has a place of its own in the structs, ITEM(...) is
+ * a value of the item, RECORD(...) belongs to what was done to it. Each has
+ *
+ *     id, member, type, place in the inventory's columns from 0 without gaps, name,
+ *     FIELD_OPTION(option, what is expected, help) or FIELD_NO_OPTION, the rest of its struct field
+ *
+ * in the order in which options are listed. The book's column is called as the member; a stamp
+ * has two more, made_wording and made_estimated, and in a record its first is on_day. */
+// clang-format off
+#define INVENTORY_FIELDS(LINK, ITEM, RECORD) \
+	/* unique in the book */ \
+	LINK(TAG, tag, NAME, 1, "tag", FIELD_NO_OPTION, \
+	    .synonyms = "id itemid itemno label no ref reference mark") \
+	/* the name of the vessel it is on; one that is not there is made, as book_put_vessel does */ \
+	LINK(VESSEL, vessel, NAME, 0, "vessel", FIELD_NO_OPTION, .needed = true, .shown = 10, \
+	    .synonyms = "boat boatname yacht ship vesselname") \
+	ITEM(KIND, kind, KIND, 2, "kind", FIELD_NO_OPTION, .needed = true, \
+	    .synonyms = "type item itemtype category equipment gear") \
+	ITEM(DESCRIPTION, description, TEXT, 3, "description", \
+	    FIELD_OPTION("description", "WORDS", "make, size, what it is"), \
+	    .synonyms = "name details model makeandmodel") \
+	/* who makes it, as its station's approval names them */ \
+	ITEM(MAKE, make, TEXT, 22, "make", FIELD_OPTION("make", "MAKER", "who makes it"), \
+	    .shown = 90, .synonyms = "maker manufacturer") \
+	ITEM(SERIAL, serial, TEXT, 4, "serial", FIELD_OPTION("serial", "NO", "serial number"), \
+	    .shown = 100, .synonyms = "serialno serialnumber serialnr sn") \
+	/* persons it is for; 0 when not known */ \
+	ITEM(CAPACITY, capacity, COUNT, 23, "capacity", \
+	    FIELD_OPTION("capacity", "PERSONS", "how many it is for"), \
+	    .shown = 120, .unit = "person", .synonyms = "personsfor") \
+	/* as on its label: "5-B" */ \
+	ITEM(RATING, rating, TEXT, 24, "rating", \
+	    FIELD_OPTION("rating", "WORDS", "as labelled: 5-B"), \
+	    .shown = 110, .synonyms = "firerating") \
+	ITEM(QUANTITY, quantity, COUNT, 5, "quantity", \
+	    FIELD_OPTION("quantity", "N", "identical ones under one tag"), \
+	    .least = 1, .synonyms = "qty count number howmany") \
+	ITEM(PLACE, place, TEXT, 6, "place", \
+	    FIELD_OPTION("place", "WORDS", "where aboard it is kept"), \
+	    .shown = 80, .synonyms = "location where stowage stowed locker") \
+	ITEM(MADE, made, STAMP, 7, "made", FIELD_OPTION("made", "DATE", "made"), .shown = 130, \
+	    .synonyms = "manufactured manufacturedate dateofmanufacture datemade mfd dom") \
+	ITEM(PACKED, packed, STAMP, 8, "packed", \
+	    FIELD_OPTION("packed", "DATE", "packed or filled"), \
+	    .shown = 140, .synonyms = "packedon datepacked repacked") \
+	ITEM(BOUGHT, bought, STAMP, 9, "bought", FIELD_OPTION("bought", "DATE", "bought"), \
+	    .shown = 150, .synonyms = "purchased purchasedate dateofpurchase datebought boughton") \
+	ITEM(FITTED, fitted, STAMP, 10, "fitted", \
+	    FIELD_OPTION("fitted", "DATE", "fitted or put into service"), \
+	    .shown = 160, .synonyms = "installed dateinstalled datefitted fittedon") \
+	/* as marked */ \
+	ITEM(EXPIRES, expires, STAMP, 11, "expires", \
+	    FIELD_OPTION("expires", "DATE", \
+		"expiry as marked, with its wording: \"before 2027-06\""), \
+	    .shown = 170, .label = "marked expiry", .mark = true, \
+	    .synonyms = "expiry expirydate dateofexpiry expiration expirationdate expireson exp " \
+			"expdate useby usebydate usebefore") \
+	/* the day it was done; may be coarse */ \
+	RECORD(SERVED, on, STAMP, 12, "served", \
+	    FIELD_OPTION("served", "DATE", "day of the last task"), \
+	    .synonyms = "lastservice lastservicedate lastserviced serviced servicedon lastdone") \
+	RECORD(TASK, task, TASK, 13, "task", \
+	    FIELD_OPTION("task", "service|inspect|weigh|test|renew|register", \
+		"which task that was; service when not told"), .synonyms = "") \
+	/* the next date its paper states */ \
+	RECORD(NEXT, next, STAMP, 14, "next", \
+	    FIELD_OPTION("next", "DATE", "next date its certificate states"), .mark = true, \
+	    .synonyms = "nextservice nextservicedate nextdue due duedate") \
+	RECORD(STATION, station, TEXT, 15, "station", \
+	    FIELD_OPTION("station", "STATION", "who did it"), \
+	    .synonyms = "agent serviceagent servicestation servicedby") \
+	/* the paper's number */ \
+	RECORD(CERTIFICATE, certificate, TEXT, 16, "certificate", \
+	    FIELD_OPTION("certificate", "NO", "its certificate"), \
+	    .synonyms = "certificateno certificatenumber certno") \
+	RECORD(PAID, price_minor, PRICE, 21, "paid", \
+	    FIELD_OPTION("paid", "PRICE", "what that task cost"), \
+	    .synonyms = "servicecost serviceprice") \
+	ITEM(STATE, state, STATE, 20, "state", \
+	    FIELD_OPTION("state", "aboard|reserve|landed|stand-in|withdrawn", \
+		"where it stands"), .shown = 20, .label = "stands", .synonyms = "status") \
+	/* a hired item's last day; DAY_NONE for an own one */ \
+	ITEM(HIRED_UNTIL, hired_until, DAY, 27, "hired_until", \
+	    FIELD_OPTION("hired-until", "DATE", "last day of a hired one"), \
+	    .shown = 70, .label = "hired until", .synonyms = "hireends") \
+	/* the tag of what it is part of, "" for nothing; that may be written after the part, but in \
+	 * the same transaction */ \
+	LINK(PART_OF, part_of, NAME, 17, "part_of", \
+	    FIELD_OPTION("part-of", "TAG", "the item it is inside or fixed to"), \
+	    .null = true, .synonyms = "parent belongsto inside") \
+	/* what a new one costs */ \
+	ITEM(PRICE, price_minor, PRICE, 18, "price", \
+	    FIELD_OPTION("price", "PRICE", "of a new one, as 249.00"), \
+	    .shown = 180, .synonyms = "cost") \
+	ITEM(NOTES, notes, TEXT, 19, "notes", FIELD_OPTION("notes", "WORDS", "anything else"), \
+	    .synonyms = "comments comment remarks remark note") \
+	/* the station it is ashore at */ \
+	ITEM(LANDED_TO, landed_to, NAME, 25, "landed_to", FIELD_NO_OPTION, \
+	    .shown = 30, .label = "ashore at", .null = true, .synonyms = "") \
+	/* since when; DAY_NONE when it is not ashore */ \
+	ITEM(LANDED_ON, landed_on, DAY, 26, "landed_on", FIELD_NO_OPTION, \
+	    .shown = 40, .label = "ashore since", .synonyms = "") \
+	/* why it was withdrawn */ \
+	ITEM(BECAUSE, because, BECAUSE, 28, "because", FIELD_NO_OPTION, \
+	    .shown = 50, .null = true, .synonyms = "") \
+	/* the tag of the own item in whose place it stands in */ \
+	ITEM(STANDS_FOR, stands_for, NAME, 29, "stands_for", FIELD_NO_OPTION, \
+	    .shown = 60, .label = "stands in for", .null = true, .synonyms = "")
+// clang-format on
+
+#define FIELD_NOTHING(...)
+#define FIELD_MEMBER(id, member, type, ...) FIELD_C_##type member;
+#define FIELD_ID(id, ...) FIELD_##id,
+#define FIELD_RECORD_ID(id, ...) RECORD_##id,
+
+enum item_field { INVENTORY_FIELDS(FIELD_ID, FIELD_ID, FIELD_NOTHING) FIELD_COUNT };
+
+enum record_field {
+	INVENTORY_FIELDS(FIELD_NOTHING, FIELD_NOTHING, FIELD_RECORD_ID) RECORD_FIELD_COUNT
+};
+
+/* The rows as a table, by enum item_field and enum record_field. */
+extern const struct field ITEM_FIELDS[FIELD_COUNT];
+extern const struct field RECORD_FIELDS[RECORD_FIELD_COUNT];
+
+/* The field's value in the struct it belongs to, borrowed: a pointer to its C type. */
+void *field_in(const struct field *field, void *of);
+const void *field_of(const struct field *field, const void *of);
+
+/* Makes the value one that is not known. */
+void field_empty(const struct field *field, void *of);
+
+/* True when both hold the same; NULL text is "". */
+bool field_same(const struct field *field, const void *a, const void *b);
+
+/* Adds the value as its cell in the inventory has it, not yet quoted; nothing when it is not
+ * known. Prices are in `currency`. */
+void field_add(
+    const struct field *field, const void *of, const char *currency, struct text *out);
+
+/* Adds it as people read it: "30 Jun 2027", "6 persons"; nothing when it is not known. */
+void field_add_words(
+    const struct field *field, const void *of, const char *currency, struct text *out);
+
+#endif

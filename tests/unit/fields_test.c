@@ -1,0 +1,134 @@
+#include "gear/fields.h"
+
+#include "becket_test.h"
+#include "gear/item.h"
+#include "in_words.h"
+
+#include <string.h>
+
+/* Calls a function for each row. */
+static void
+each_row(void (*row)(const struct field *field))
+{
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		row(&ITEM_FIELDS[i]);
+	}
+	for (size_t i = 0; i < RECORD_FIELD_COUNT; i++) {
+		row(&RECORD_FIELDS[i]);
+	}
+}
+
+/* Letters, digits and, between words, one kind of sign. */
+static void
+assert_spelt(const char *words, char between)
+{
+	for (const char *at = words; *at != '\0'; at++) {
+		bool letter = (*at >= 'a' && *at <= 'z') || (*at >= '0' && *at <= '9');
+		bool sign =
+		    *at == between && at != words && at[1] != between && at[1] != '\0';
+		if (!letter && !sign) {
+			fail_msg("\"%s\" is spelt otherwise at \"%s\"", words, at);
+		}
+	}
+}
+
+static void
+check_spelling(const struct field *field)
+{
+	assert_spelt(field->name, '_');
+	assert_spelt(field->synonyms, ' ');
+	if (field->option != NULL) {
+		assert_spelt(field->option, '-');
+		assert_int_equal(strlen(field->option), strlen(field->name));
+	}
+}
+
+static void
+names_options_and_headers_are_spelt_as_they_are_compared(void **state)
+{
+	(void)state;
+	each_row(check_spelling);
+}
+
+static void
+no_two_fields_have_one_name_or_one_place_in_what_is_shown(void **state)
+{
+	(void)state;
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		for (size_t j = 0; j < i; j++) {
+			assert_string_not_equal(ITEM_FIELDS[i].name, ITEM_FIELDS[j].name);
+			assert_true(ITEM_FIELDS[i].shown == 0 ||
+				    ITEM_FIELDS[i].shown != ITEM_FIELDS[j].shown);
+		}
+	}
+}
+
+/* An empty one differs in no field from another, and has nothing to write but its state. */
+static void
+a_blank_change_writes_nothing(void **state)
+{
+	struct item_change change = blank_change();
+	(void)state;
+	assert_int_equal(change.set, 0);
+	assert_null(change.tag);
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		SCOPED_TEXT cell = {0};
+		field_add(&ITEM_FIELDS[i], &change, "EUR", &cell);
+		assert_string_equal(text_string(&cell), i == FIELD_STATE      ? "aboard"
+							: i == FIELD_QUANTITY ? "1"
+									      : "");
+	}
+}
+
+/* The form a person reads, with the month's name and the unit. */
+static void
+a_value_is_told_in_words(void **state)
+{
+	struct item_change change = blank_change();
+	SCOPED_TEXT words = {0};
+	(void)state;
+	change.capacity = 6;
+	change.price_minor = 24900;
+	change.expires = stamp_of("before 2027-06");
+	change.hired_until = day_from_civil(2027, 6, 30);
+
+	static const enum item_field TOLD[] = {FIELD_CAPACITY, FIELD_PRICE, FIELD_EXPIRES,
+	    FIELD_HIRED_UNTIL, FIELD_LANDED_ON, FIELD_PACKED, FIELD_RATING};
+
+	for (size_t i = 0; i < sizeof TOLD / sizeof TOLD[0]; i++) {
+		field_add_words(&ITEM_FIELDS[TOLD[i]], &change, "EUR", &words);
+		text_add(&words, ";");
+	}
+	change.capacity = 1;
+	field_add_words(&ITEM_FIELDS[FIELD_CAPACITY], &change, "EUR", &words);
+	assert_string_equal(text_string(&words),
+	    "6 persons;EUR 249.00;before Jun 2027;30 Jun 2027;;;;1 person");
+}
+
+static void
+a_field_is_the_same_only_when_its_own_value_is(void **state)
+{
+	struct item_change a = blank_change();
+	struct item_change b = blank_change();
+	(void)state;
+	b.serial = "C-1";
+	b.made = stamp_of("2021-04~");
+	b.notes = NULL;
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		bool differs = i == FIELD_SERIAL || i == FIELD_MADE;
+		assert_int_equal(field_same(&ITEM_FIELDS[i], &a, &b), !differs);
+	}
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(names_options_and_headers_are_spelt_as_they_are_compared),
+	    cmocka_unit_test(no_two_fields_have_one_name_or_one_place_in_what_is_shown),
+	    cmocka_unit_test(a_blank_change_writes_nothing),
+	    cmocka_unit_test(a_value_is_told_in_words),
+	    cmocka_unit_test(a_field_is_the_same_only_when_its_own_value_is),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
