@@ -66,6 +66,7 @@ struct vessel_change {
 	const char *const *sheets; /* replaces the list when sheet_count > 0 */
 	size_t sheet_count;
 	bool set_length, set_built, set_base, set_margin, set_store, set_goes, set_away;
+	bool set_most_trips;
 	int length_cm;
 	int built;
 	const char *base;
@@ -75,6 +76,7 @@ struct vessel_change {
 	    goes; /* as struct vessel has it; so the next, which replace those before */
 	const struct span *away;
 	size_t away_count;
+	int most_trips; /* to stations in one winter; 0 any number */
 	bool set_left;
 	day_t left; /* first day on which she is not in the fleet any more; DAY_NONE takes
 		     * that back */
@@ -90,6 +92,7 @@ MUST_CHECK bool book_put_vessel(
 struct station_change {
 	const char *name;
 	bool set_base, set_turn_round, set_trip, set_carriage, set_weekly, set_weekdays;
+	bool set_not_before;
 	bool no_closures; /* forgets all closures */
 	bool every_kind;  /* forgets the list of kinds */
 	bool set_paces;
@@ -98,6 +101,7 @@ struct station_change {
 	const char *base;
 	int turn_round_days;
 	int weekly_pieces;
+	day_t not_before; /* it takes nothing in before; DAY_NONE forgets that */
 	int64_t trip_minor;
 	int64_t carriage_minor;
 	/* with `shut` they replace both lists, when there are any or no_closures */

@@ -35,6 +35,7 @@ load_station_rows(struct loading *loading, struct fault *fault)
 		station->carriage_minor = take_int(&call);
 		station->weekly_pieces = (int)take_int(&call);
 		station->weekdays = (unsigned)take_int(&call);
+		station->not_before = take_day(&call);
 	}
 	return done;
 }

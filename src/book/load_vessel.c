@@ -40,6 +40,7 @@ load_vessel_rows(struct loading *loading, struct fault *fault)
 		vessel->left = take_day(&call);
 		vessel->leaves = vessel->left != DAY_NONE;
 		vessel->goes = (unsigned)take_int(&call);
+		vessel->most_trips = (int)take_int(&call);
 	}
 	return done;
 }

@@ -199,6 +199,7 @@ put_fields(struct book *book, int64_t id, const struct station_change *change,
 	change->set_carriage ? give_int(&call, change->carriage_minor) : give_null(&call);
 	change->set_weekly ? give_int(&call, change->weekly_pieces) : give_null(&call);
 	change->set_weekdays ? give_int(&call, change->weekdays) : give_null(&call);
+	change->set_not_before ? give_day(&call, change->not_before) : give_null(&call);
 	give_int(&call, id);
 	return call_run(&call, fault);
 }

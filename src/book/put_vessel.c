@@ -92,6 +92,7 @@ put_own(struct book *book, int64_t id, const struct vessel_change *change,
 	change->set_left ? give_code(&call, &BECAUSE_CODES, change->left_because)
 			 : give_null(&call);
 	change->set_goes ? give_int(&call, change->goes) : give_null(&call);
+	change->set_most_trips ? give_int(&call, change->most_trips) : give_null(&call);
 	give_int(&call, id);
 	return call_run(&call, fault);
 }

@@ -81,7 +81,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"built = COALESCE($5, built), base = COALESCE($6, base), "
 	"margin_days = COALESCE($7, margin_days), store = COALESCE($8, store), "
 	"left_day = COALESCE($9, left_day), left_because = COALESCE($10, left_because), "
-	"goes_weekdays = COALESCE($11, goes_weekdays) WHERE id = $12",
+	"goes_weekdays = COALESCE($11, goes_weekdays), "
+	"most_trips = COALESCE($12, most_trips) WHERE id = $13",
     [PERIOD_PUT] =
 	"INSERT INTO vessel_period (vessel_id, from_day, use, area, persons, "
 	"season_months, above_freezing, dry_storage, base, laid_up, lay_up_first, "
@@ -124,7 +125,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		       "weekly_pieces = COALESCE($5, weekly_pieces), "
 		       "weekdays = COALESCE($6, weekdays), "
 		       "weekdays_known = CASE WHEN $6 IS NULL THEN weekdays_known "
-		       "ELSE 1 END WHERE id = $7",
+		       "ELSE 1 END, "
+		       "not_before_day = COALESCE($7, not_before_day) WHERE id = $8",
     [CLOSURES_DROP] = "DELETE FROM station_closure WHERE station_id = $1",
     [CLOSURE_ADD] = "INSERT INTO station_closure "
 		    "(station_id, position, first_day, last_day) VALUES ($1, $2, $3, $4)",
@@ -455,7 +457,7 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 							"maker_interval") ")",
     [LOAD_VESSELS] =
 	"SELECT id, name, base, length_cm, built, margin_days, laid_up, "
-	"lay_up_first, lay_up_last, store, left_day, goes_weekdays FROM vessel "
+	"lay_up_first, lay_up_last, store, left_day, goes_weekdays, most_trips FROM vessel "
 	"WHERE id BETWEEN $1 AND $2 ORDER BY id",
     [LOAD_PERIODS] = "SELECT vessel_id, from_day, use, area, persons, season_months, "
 		     "above_freezing, dry_storage, base, laid_up, lay_up_first, "
@@ -473,8 +475,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"ORDER BY vessel_id, from_day, position",
     [LOAD_STATIONS] =
 	"SELECT id, name, base, turn_round_days, trip_minor, carriage_minor, "
-	"weekly_pieces, CASE WHEN weekdays_known = 1 THEN weekdays ELSE 0 END "
-	"FROM station "
+	"weekly_pieces, CASE WHEN weekdays_known = 1 THEN weekdays ELSE 0 END, "
+	"not_before_day FROM station "
 	"ORDER BY id",
     [LOAD_CLOSURES] = "SELECT station_id, first_day, last_day FROM station_closure "
 		      "ORDER BY station_id, position",

@@ -296,21 +296,32 @@ say_json(struct context *context, const struct reminders *reminders,
 	return answer_end(&answer, fault);
 }
 
+/* Keeps the hand-ins of what was planned as they are now. */
+static bool
+keep_planned(
+    struct context *context, const struct choices_change *change, struct fault *fault)
+{
+	for (size_t i = 0; i < change->planned_count; i++) {
+		if (!reminding_keep_hand_in(context, change->planned[i].key, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
 /* Makes the reminders once to know what --plan names, and anew by what was chosen. A hand-in that
- * was put on a day is settled by that. */
+ * is put on a day is settled by that: what is on it is kept first, so that it stays together, and
+ * then its day. */
 static bool
 change_and_make(struct context *context, struct reminders *reminders, struct fault *fault)
 {
 	struct choices_change change = {0};
 	if (!reminding_seen(context, reminders, fault) ||
 	    !read_change(context, reminders, &change, fault) ||
-	    !book_put_choices(context->desk.book, &change, fault)) {
+	    !keep_planned(context, &change, fault) ||
+	    !book_put_choices(context->desk.book, &change, fault) ||
+	    !keep_planned(context, &change, fault)) {
 		return false;
-	}
-	for (size_t i = 0; i < change.planned_count; i++) {
-		if (!reminding_keep_hand_in(context, change.planned[i].key, fault)) {
-			return false;
-		}
 	}
 	return reminding_seen(context, reminders, fault);
 }

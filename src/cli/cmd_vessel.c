@@ -68,6 +68,9 @@ static const struct option_spec OPTIONS[] = {
 	.argument = "DATE..DATE|none",
 	.help = "days on which it is not; those given replace the ones before",
 	.repeatable = true},
+    {.name = "trips",
+	.argument = "N|any",
+	.help = "most trips to stations in one winter; any for any number"},
     {.name = "margin",
 	.argument = "DAYS",
 	.help = "gear is to be back this long before fitting-out"},
@@ -279,6 +282,18 @@ read_boat(
 		   &change->set_margin, fault);
 }
 
+/* Reads how often they go to stations in one winter at most. */
+static bool
+read_trips(
+    const struct context *context, struct vessel_change *change, struct fault *fault)
+{
+	const char *value = options_value(context->given, "trips");
+	change->set_most_trips = value != NULL;
+	return value == NULL || strcmp(value, "any") == 0 ||
+	       value_number(context->given, "trips", (struct range){1, TRIPS_MOST},
+		   &change->most_trips, NULL, fault);
+}
+
 /* The vessels but for those that have left, which are named in a line. */
 static bool
 drop_left(struct context *context, struct fault *fault)
@@ -383,7 +398,8 @@ put(struct context *context, const char *name, struct fault *fault)
 	if (!read_use(context->given, change, fault) ||
 	    !read_winters(context, change, fault) ||
 	    !read_boat(context->given, change, fault) ||
-	    !read_goes(context, change, fault) || !read_sheets(context, change, fault) ||
+	    !read_goes(context, change, fault) || !read_trips(context, change, fault) ||
+	    !read_sheets(context, change, fault) ||
 	    !read_from(context->given, &words, fault) ||
 	    !desk_book(&context->desk, fault) ||
 	    !find_known(context, name, &known, fault) ||
@@ -466,7 +482,8 @@ const struct command COMMAND_VESSEL = {
 	"Her people's days, --goes and --not, say nothing of the station's: gear is handed in "
 	"and fetched on a day on which the station is open and they go. Where the station's "
 	"weekdays are not known theirs count, and the list says to ask; where the two share none, "
-	"the station's do. The boats of one base go on the days they share.\n\n"
+	"the station's do. The boats of one base go on the days they share. --trips is how often they "
+	"go in one winter: what can't be met is told; of boats that share trips the least holds.\n\n"
 	"With --left she is in no list, muster, plan or cure from that day on. Her "
 	"history stays, what of hers is at a station stays to be collected, and --back takes "
 	"it back.",

@@ -18,6 +18,9 @@ static const struct option_spec OPTIONS[] = {
     {.name = "only-station",
 	.argument = "STATION",
 	.help = "what if it were the only one: send nothing elsewhere"},
+    {.name = "trips",
+	.argument = "N",
+	.help = "what if there were at most so many trips, whatever the vessels say"},
     {.name = "csv", .help = "answer as CSV, for a spreadsheet"},
 };
 
@@ -42,7 +45,9 @@ read_wish(struct context *context, struct plans_wish *wish, struct fault *fault)
 		    "--without-station and --only-station exclude each other");
 	}
 	return value_number(
-	    given, "year", (struct range){1901, 2190}, &wish->year, NULL, fault);
+		   given, "year", (struct range){1901, 2190}, &wish->year, NULL, fault) &&
+	       value_number(given, "trips", (struct range){1, TRIPS_MOST},
+		   &wish->most_trips, NULL, fault);
 }
 
 static bool
@@ -76,7 +81,9 @@ const struct command COMMAND_WINTER = {
 	"and what can wait. All vessels when none is named.\n\n"
 	"Each thing goes to the station, and on the day, for which work, carriage and trips "
 	"cost least; of equals with the fewest trips, then the earliest. The vessels of one "
-	"base share trips, whichever of them is asked about. That nothing is better is "
+	"base share trips, whichever of them is asked about. With at most so many trips (--trips, "
+	"or becket vessel --trips) what stays behind is told: as little as can be, of what law "
+	"or maker bind first. That nothing is better is "
 	"proven; where the search was cut short, the answer says so.",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,

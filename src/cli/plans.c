@@ -111,9 +111,14 @@ plan(struct context *context, const struct plans_wish *wish, struct shore_list *
     size_t *count_out, struct fault *fault)
 {
 	const struct inventory *inventory = &context->desk.contents.inventory;
-	struct winter_request request = {&context->desk.engine, NULL,
-	    context->desk.contents.station_count, wish->year, context->desk.today,
-	    LEAD_DAYS, NULL, 0};
+	struct winter_request request = {
+	    .engine = &context->desk.engine,
+	    .station_count = context->desk.contents.station_count,
+	    .year = wish->year,
+	    .today = context->desk.today,
+	    .lead_days = LEAD_DAYS,
+	    .most_trips = wish->most_trips,
+	};
 	size_t *vessels = arena_alloc(
 	    &context->desk.arena, (inventory->vessel_count + 1) * sizeof *vessels);
 	bool all = has_weekly_limit(context);

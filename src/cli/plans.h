@@ -12,6 +12,7 @@ struct plans_wish {
 	int year;                    /* 0 for the winter each is in, or else her next */
 	const char *without_station; /* NULL, or one that is not to be used */
 	const char *only_station;    /* NULL, or the only one to be used */
+	int most_trips;              /* in a winter; 0 as the vessels say */
 };
 
 /* Makes the shore lists of the vessels wished for, in the inventory's order. The vessels of

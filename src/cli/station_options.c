@@ -10,7 +10,8 @@ bool
 station_options_given(const struct given_options *given)
 {
 	static const char *const NAMES[] = {"base", "turn-round", "turn-round-in",
-	    "closed", "open", "weekly", "kinds", "makes", "price", "carriage", "trip"};
+	    "closed", "open", "weekly", "kinds", "makes", "price", "carriage", "trip",
+	    "not-before"};
 	for (size_t i = 0; i < sizeof NAMES / sizeof NAMES[0]; i++) {
 		if (options_has(given, NAMES[i])) {
 			return true;
@@ -308,6 +309,18 @@ read_weekdays(struct context *context, struct station_change *change, struct fau
 	       fault_prefix(fault, "--open");
 }
 
+/* Reads the day before which it said that it takes nothing in. */
+static bool
+read_not_before(
+    struct context *context, struct station_change *change, struct fault *fault)
+{
+	const char *value = options_value(context->given, "not-before");
+	change->set_not_before = value != NULL;
+	change->not_before = DAY_NONE;
+	return value == NULL || strcmp(value, "none") == 0 ||
+	       value_day(context->given, "not-before", &change->not_before, NULL, fault);
+}
+
 bool
 station_options_read(
     struct context *context, struct station_change *change, struct fault *fault)
@@ -324,6 +337,7 @@ station_options_read(
 	       value_price(context, "carriage", &change->carriage_minor,
 		   &change->set_carriage, fault) &&
 	       read_weekdays(context, change, fault) &&
+	       read_not_before(context, change, fault) &&
 	       read_closed(context, change, fault) &&
 	       read_paces(context, change, fault) && read_kinds(context, change, fault) &&
 	       read_makes(context, change, fault) && read_prices(context, change, fault);

@@ -25,6 +25,9 @@
 		.argument = "DAYS",                                                        \
 		.help =                                                                    \
 		    "days of the week on which it takes gear in, as mon-fri,sun; or all"}, \
+	    {.name = "not-before",                                                         \
+		.argument = "DAY|none",                                                    \
+		.help = "it said that it takes nothing in before this day, this once"},    \
 	    {.name = "weekly",                                                             \
 		.argument = "N",                                                           \
 		.help = "most pieces it takes in from Monday to Sunday; 0 no limit"},      \

@@ -101,6 +101,7 @@ vessel_object(struct answer *answer, const struct vessel *vessel)
 	json_put_words(answer, object, "goes",
 	    vessel->goes == 0 ? "" : weekdays_text(vessel->goes, goes));
 	json_put(answer, object, "not", away(answer, vessel));
+	json_put_number(answer, object, "trips", vessel->most_trips, 0);
 	put_yearly(answer, object, "lay_up", vessel->laid_up ? vessel->lay_up : none);
 	json_put(answer, object, "winters", odd_winters(answer, vessel));
 	json_put(answer, object, "sheets",
@@ -175,6 +176,7 @@ put_terms(struct answer *answer, json_t *object, const struct station *station)
 	json_put(answer, object, "prices", prices);
 	json_put_number(answer, object, "carriage", station->carriage_minor, 0);
 	json_put_number(answer, object, "weekly", station->weekly_pieces, 0);
+	json_put_day(answer, object, "not_before", station->not_before);
 }
 
 static json_t *

@@ -221,6 +221,7 @@ list_object(struct answer *answer, const struct inventory *inventory,
 		    lines_array(answer, inventory, parts[i].lines, parts[i].make));
 	}
 	json_put(answer, object, "cost", cost_object(answer, list, currency));
+	json_put_number(answer, object, "most_trips", list->most_trips, 0);
 	json_put(answer, object, "plan", proof_object(answer, &list->proof));
 	return object;
 }

@@ -49,6 +49,8 @@ struct station {
 	size_t closed_count;
 	const struct span *shut; /* closed days of one year alone */
 	size_t shut_count;
+	day_t not_before; /* it said that it takes nothing in before this day, once;
+			   * DAY_NONE not said. What is there is given out all the same */
 	/* it takes gear in and gives it out on these, as weekdays.h; 0 not known:
 	 * STATION_WEEKDAYS_SUPPOSED */
 	unsigned weekdays;

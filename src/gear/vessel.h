@@ -48,6 +48,9 @@ struct odd_winter {
 	struct span span; /* lay-up to fitting-out */
 };
 
+/* The most trips in a winter that a limit may name. */
+enum { TRIPS_MOST = 99 };
+
 struct vessel {
 	int64_t id; /* the book's number for it */
 	const char *name;
@@ -64,9 +67,10 @@ struct vessel {
 			  * gear, as dates/weekdays.h; 0 any */
 	const struct span *away; /* days on which nobody does */
 	size_t away_count;
-	bool leaves;  /* sold or given up, then or at some day to come */
-	day_t left;   /* where she leaves: first day on which she is not in the fleet */
-	bool laid_up; /* false: in use all year round */
+	int most_trips; /* to stations in one winter, at most; 0 any number */
+	bool leaves;    /* sold or given up, then or at some day to come */
+	day_t left;     /* where she leaves: first day on which she is not in the fleet */
+	bool laid_up;   /* false: in use all year round */
 	struct yearly lay_up;                 /* where laid_up */
 	const struct odd_winter *odd_winters; /* by year */
 	size_t odd_winter_count;

@@ -298,6 +298,10 @@ add_changes(
 			    day_words(span.first, first), day_words(span.last, last));
 		}
 	}
+	if (vessel->most_trips > 0) {
+		text_add_format(words, "; at most %d %s to stations in a winter",
+		    vessel->most_trips, vessel->most_trips == 1 ? "trip" : "trips");
+	}
 	if (words->length == 0) {
 		return;
 	}

@@ -41,7 +41,7 @@ add_station(const struct report_style *style, const struct station *station,
 
 /* Adds when it is open and how long it takes, where that is out of the ordinary. */
 static void
-add_times(const struct station *station, struct text *words)
+add_times(const struct station *station, day_t today, struct text *words)
 {
 	char buffer[WEEKDAYS_TEXT_SIZE];
 	char last[DAY_WORDS_SIZE];
@@ -65,6 +65,11 @@ add_times(const struct station *station, struct text *words)
 		text_add_format(words, "; closed %s to %s",
 		    day_words(station->shut[i].first, first),
 		    day_words(station->shut[i].last, last));
+	}
+	if (station->not_before > today) {
+		char day[DAY_WORDS_SIZE];
+		text_add_format(words, "; said nothing before %s",
+		    day_words(station->not_before, day));
 	}
 	if (station->weekly_pieces > 0) {
 		text_add_format(
@@ -126,7 +131,7 @@ add_terms(const struct report_style *style, const struct station *station,
     struct text *words, struct text *out)
 {
 	text_reset(words);
-	add_times(station, words);
+	add_times(station, style->today, words);
 	add_makes(station, words);
 	add_prices(style, station, words);
 	if (words->length == 0) {

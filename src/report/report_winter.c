@@ -27,6 +27,10 @@ write_head(const struct shore_page *page)
 	text_add(&words, "; seen on ");
 	add_day(page->style->today, "", &words);
 	text_add_byte(&words, '.');
+	if (list->most_trips > 0) {
+		text_add_format(&words, " At most %d %s to stations, as you said.",
+		    list->most_trips, list->most_trips == 1 ? "trip" : "trips");
+	}
 	paragraph(text_string(&words), 0, 2, page->out);
 	page->out->failed = page->out->failed || words.failed;
 }

@@ -348,7 +348,9 @@ write_cannot(const struct shore_page *page, struct fault *fault)
 		}
 		table_add(&table, HUE_BAD, text_string(&words));
 	}
-	text_add(page->out, "\nCan't be done in time\n");
+	text_add(page->out, page->list->most_trips > 0
+				? "\nCan't be done in time, or in so few trips\n"
+				: "\nCan't be done in time\n");
 	return text_check(&words, fault) && table_write(&table, page->out, fault);
 }
 

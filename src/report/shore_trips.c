@@ -209,7 +209,8 @@ write_remarks(
 	text_add(&words, "* Sent there, since elsewhere ");
 	text_add(&words, choice->no_room ? "there is no room for all of it" : "it ");
 	if (choice->no_room) {
-		text_add(&words, " in time");
+		text_add(
+		    &words, page->list->most_trips > 0 ? " in so few trips" : " in time");
 	} else if (choice->saves_minor > 0) {
 		text_add_format(&words, "would cost %s more",
 		    money_words(choice->saves_minor, page->style->currency, money));

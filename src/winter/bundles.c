@@ -214,8 +214,10 @@ make_thing(struct gathering *gathering, size_t bundle, struct fault *fault)
 	    .pieces = bundle_item(gathering, bundle)->quantity,
 	};
 	for (size_t i = 0; i < gathering->bundles[bundle].count; i++) {
-		thing.late =
-		    thing.late || !bundle_hand_in(gathering, bundle, i)->line.carries;
+		const struct shore_line *line =
+		    &bundle_hand_in(gathering, bundle, i)->line;
+		thing.late = thing.late || !line->carries;
+		thing.binding = thing.binding || line->grade != GRADE_PRACTICE;
 	}
 	gathering->things[bundle] = thing;
 	return true;

@@ -103,10 +103,18 @@ plan_group(struct errand_working *working, size_t group, struct fault *fault)
 	if (found.open == NULL || column_of == NULL) {
 		return fault_memory(fault);
 	}
-	if (making.weekly
-		? !errands_weekly(&making.table, working->most_nodes, working->scratch,
-		      column_of, &found, fault)
-		: !errands_open(&making.table, working->scratch, &found, fault)) {
+	if (working->few) {
+		if (!errands_few(
+			&making.table, working->most, working->scratch, &found, fault) ||
+		    (making.weekly && !errands_few_weekly(&making.table, found.open,
+					  working->scratch, column_of, fault))) {
+			return false;
+		}
+		found.proven = found.proven && !making.weekly;
+	} else if (making.weekly
+		       ? !errands_weekly(&making.table, working->most_nodes,
+			     working->scratch, column_of, &found, fault)
+		       : !errands_open(&making.table, working->scratch, &found, fault)) {
 		return false;
 	}
 	put_on_errands(working, &making, found.open, making.weekly ? column_of : NULL);
@@ -181,6 +189,10 @@ plan_all(struct errand_working *working, struct fault *fault)
 	if (!get_ready(working, fault)) {
 		return false;
 	}
+	/* a limit on errands has all places to do with one another */
+	for (size_t i = 0; i < working->place_count && working->few; i++) {
+		working->group[i] = 0;
+	}
 	for (size_t i = 0; i < working->place_count; i++) {
 		if (errands_group(working, i) == i && !plan_group(working, i, fault)) {
 			return false;
@@ -208,9 +220,9 @@ errands_plan_working(
 }
 
 bool
-errands_plan(const struct errand_place *places, size_t place_count,
-    const struct errand_thing *things, size_t thing_count, struct arena *arena,
-    struct errand_plan *out, struct fault *fault)
+errands_plan_few(const struct errand_place *places, size_t place_count,
+    const struct errand_thing *things, size_t thing_count, size_t most,
+    struct arena *arena, struct errand_plan *out, struct fault *fault)
 {
 	struct errand_working working = {
 	    .places = places,
@@ -219,6 +231,20 @@ errands_plan(const struct errand_place *places, size_t place_count,
 	    .thing_count = thing_count,
 	    .arena = arena,
 	    .most_nodes = SINGLES_NODES,
+	    .most = most,
 	};
-	return errands_plan_working(&working, out, fault);
+	if (!errands_plan_working(&working, out, fault)) {
+		return false;
+	}
+	working.few = out->count > most;
+	return !working.few || errands_plan_working(&working, out, fault);
+}
+
+bool
+errands_plan(const struct errand_place *places, size_t place_count,
+    const struct errand_thing *things, size_t thing_count, struct arena *arena,
+    struct errand_plan *out, struct fault *fault)
+{
+	return errands_plan_few(
+	    places, place_count, things, thing_count, ERRANDS_ANY, arena, out, fault);
 }

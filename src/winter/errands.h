@@ -56,6 +56,7 @@ struct errand_thing {
 	int pieces;                    /* for weekly limits: 1 or more */
 	/* among errands to its station that do, the latest, not the earliest */
 	bool late;
+	bool binding; /* left out, it lapses by law or maker */
 };
 
 struct errand {
@@ -92,6 +93,17 @@ MUST_CHECK bool errands_plan(const struct errand_place *places, size_t place_cou
     const struct errand_thing *things, size_t thing_count, struct arena *arena,
     struct errand_plan *out, struct fault *fault);
 
+/* No limit to the number of errands. */
+#define ERRANDS_ANY ((size_t)-1)
+
+/* The same with at most `most` errands, where ERRANDS_ANY is no limit. Where more would be needed,
+ * it leaves out as few pieces as can be: of those that law or maker bind first, then of the others.
+ * Among plans that do, the best is as above. `proven` then says that none is better in all of that;
+ * with a weekly limit it is not proven. */
+MUST_CHECK bool errands_plan_few(const struct errand_place *places, size_t place_count,
+    const struct errand_thing *things, size_t thing_count, size_t most,
+    struct arena *arena, struct errand_plan *out, struct fault *fault);
+
 /* Sets the collect days: each errand is fetched on the day of the next hand-in at its station
  * where all of it may wait so long. Where none fits, a hand-in before it is ready is put off
  * to that very day, if all of that may wait, and the station has no weekly limit. Both save a
@@ -112,11 +124,12 @@ struct errand_reason {
 	int saves_count; /* how many errands that one has more, which may be less than 0 */
 };
 
-/* Compares a plan, as errands_plan made it of these things, with the best one that takes the
- * same things and keeps those of one errand from its place, where they can go elsewhere at all.
- * Other errands may still go there. */
+/* Compares a plan, as errands_plan_few made it of these things, with the best one of at most
+ * `most` errands that takes the same things and keeps those of one errand from its place, where
+ * they can go elsewhere at all. Other errands may still go there. */
 MUST_CHECK bool errands_why(const struct errand_place *places, size_t place_count,
     const struct errand_thing *things, size_t thing_count, const struct errand_plan *plan,
-    size_t errand, struct arena *scratch, struct errand_reason *out, struct fault *fault);
+    size_t errand, size_t most, struct arena *scratch, struct errand_reason *out,
+    struct fault *fault);
 
 #endif

@@ -103,6 +103,8 @@ struct errand_working {
 	struct arena *arena;
 	struct errand_plan *plan;
 	size_t most_nodes; /* SINGLES_NODES, but for tests */
+	bool few;          /* at most `most` errands */
+	size_t most;
 };
 
 /* A table being made, with the number of each of its classes among all. */
@@ -163,6 +165,19 @@ MUST_CHECK bool errands_singles(const struct errand_table *table, size_t most_no
 /* The second half, which betters what the first has found. */
 MUST_CHECK bool errands_limits(const struct errand_table *table, struct arena *scratch,
     size_t *column_of, struct errand_found *found, struct fault *fault);
+
+/* A search for few errands is given up after looking at so many cells of its table. */
+enum { FEW_LOOKS = 200000000 };
+
+/* The best set of at most `most` columns: the fewest pieces left out that law or maker bind, then
+ * the fewest others, then the least worth. Weekly limits are not looked at. */
+MUST_CHECK bool errands_few(const struct errand_table *table, size_t most,
+    struct arena *scratch, struct errand_found *found, struct fault *fault);
+
+/* Places single things on open columns within the weekly limits: `column_of` as for
+ * errands_weekly. Nothing is proven of it. */
+MUST_CHECK bool errands_few_weekly(const struct errand_table *table, const bool *open,
+    struct arena *scratch, size_t *column_of, struct fault *fault);
 
 /* Makes the best plan as errands_plan does, of the places and things, the arena and the nodes of
  * what is being worked on. */

@@ -104,6 +104,7 @@ compare_things(const struct errand_thing *a, const struct errand_thing *b)
 {
 	int order = compare_numbers((int64_t)a->way_count, (int64_t)b->way_count);
 	order = order != 0 ? order : compare_numbers(a->pieces, b->pieces);
+	order = order != 0 ? order : compare_numbers(a->binding, b->binding);
 	for (size_t k = 0; order == 0 && k < a->way_count; k++) {
 		const struct errand_way *left = &a->ways[k];
 		const struct errand_way *right = &b->ways[k];

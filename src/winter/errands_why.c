@@ -68,7 +68,8 @@ without_errand(const struct errand_thing *things, size_t count,
 bool
 errands_why(const struct errand_place *places, size_t place_count,
     const struct errand_thing *things, size_t thing_count, const struct errand_plan *plan,
-    size_t errand, struct arena *scratch, struct errand_reason *out, struct fault *fault)
+    size_t errand, size_t most, struct arena *scratch, struct errand_reason *out,
+    struct fault *fault)
 {
 	struct errand_reason reason = {0};
 	struct errand_plan other = {0};
@@ -83,7 +84,8 @@ errands_why(const struct errand_place *places, size_t place_count,
 	if (!any || !plan->proven) {
 		return true;
 	}
-	if (!errands_plan(places, place_count, kept, count, scratch, &other, fault)) {
+	if (!errands_plan_few(
+		places, place_count, kept, count, most, scratch, &other, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {

@@ -67,6 +67,7 @@ start(struct fleet *fleet, size_t at, size_t index, struct shore_list *list)
 	    .lead_days = request->lead_days,
 	    .settled = request->settled,
 	    .settled_count = request->settled_count,
+	    .most_trips = ERRANDS_ANY,
 	    .arena = fleet->arena,
 	    .scratch = &fleet->scratch,
 	    .list = list,
@@ -141,6 +142,21 @@ set_days_they_go(struct fleet *fleet, size_t first, size_t end, struct fault *fa
 	return true;
 }
 
+/* Sets how many trips those who share them will make at most. */
+static void
+set_most_trips(struct fleet *fleet, size_t first, size_t end)
+{
+	int most = fleet->request->most_trips;
+	for (size_t i = first; i < end && fleet->request->most_trips == 0; i++) {
+		int own = fleet->members[i].vessel->most_trips;
+		most = most == 0 || (own != 0 && own < most) ? own : most;
+	}
+	for (size_t i = first; i < end; i++) {
+		fleet->plannings[i].most_trips = most == 0 ? ERRANDS_ANY : (size_t)most;
+		fleet->plannings[i].list->most_trips = most;
+	}
+}
+
 /* Plans the vessels from `first` up to `end`, which share trips. */
 static bool
 plan_together(struct fleet *fleet, size_t first, size_t end, struct fault *fault)
@@ -148,6 +164,7 @@ plan_together(struct fleet *fleet, size_t first, size_t end, struct fault *fault
 	if (!set_days_they_go(fleet, first, end, fault)) {
 		return false;
 	}
+	set_most_trips(fleet, first, end);
 	for (size_t i = first; i < end; i++) {
 		if (!shore_sort(&fleet->sortings[i], fault)) {
 			return fault_prefix(

@@ -431,6 +431,17 @@ load_places(struct settling *settling, struct errand_place **out, struct fault *
 	return true;
 }
 
+/* How many trips they will make beside those that are held. */
+static size_t
+trips_left(const struct settling *settling)
+{
+	size_t most = planning_of(settling->gathering)->most_trips;
+	for (size_t h = 0; h < settling->held_count && most != ERRANDS_ANY; h++) {
+		most -= settling->held[h].day != DAY_NONE && most > 0 ? 1 : 0;
+	}
+	return most;
+}
+
 static bool
 plan_rest(struct settling *settling, struct errand_plan *out, size_t *index,
     struct fault *fault)
@@ -453,8 +464,8 @@ plan_rest(struct settling *settling, struct errand_plan *out, size_t *index,
 		}
 	}
 	return load_places(settling, &places, fault) &&
-	       errands_plan(places, gathering->place_count, rest, count,
-		   &gathering->scratch, out, fault);
+	       errands_plan_few(places, gathering->place_count, rest, count,
+		   trips_left(settling), &gathering->scratch, out, fault);
 }
 
 /* ---- putting both together ---- */

@@ -17,6 +17,7 @@ struct planning {
 	int lead_days; /* as in struct winter_request, so too: */
 	const struct settled_hand_in *settled;
 	size_t settled_count;
+	size_t most_trips;     /* of those who share them; ERRANDS_ANY for any number */
 	struct arena *arena;   /* where the list lives */
 	struct arena *scratch; /* reset whenever an item is done */
 	struct shore_list *list;
@@ -98,9 +99,10 @@ struct way_price way_price(const struct planning *planning, const struct shore_l
 day_t way_price_changes(const struct planning *planning, const struct shore_line *line,
     const struct way *way, day_t after);
 
-/* Puts a line for which no week of its stations has room among those that can't be done. */
-MUST_CHECK bool add_no_room(
-    const struct planning *planning, const struct hand_in *hand_in, struct fault *fault);
+/* Puts a line for which no week of its stations has room among those that can't be done; with
+ * `trips`, one for which they would have to go more often than they will. */
+MUST_CHECK bool add_no_room(const struct planning *planning,
+    const struct hand_in *hand_in, bool trips, struct fault *fault);
 
 /* True when the item is ashore: the station has it in hand. A part that stayed aboard when
  * the rest was landed is not. */

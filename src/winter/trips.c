@@ -22,7 +22,8 @@ explain_errands(struct gathering *gathering, struct fault *fault)
 		arena_reset(&scratch);
 		done = errands_why(gathering->errand_places, gathering->place_count,
 		    gathering->things, gathering->bundle_count, &gathering->plan, i,
-		    &scratch, &gathering->reasons[i], fault);
+		    gathering->sortings[0].planning->most_trips, &scratch,
+		    &gathering->reasons[i], fault);
 	}
 	arena_clear(&scratch);
 	return done;
@@ -240,17 +241,18 @@ sort_trips(struct trips *trips)
 	}
 }
 
-/* What no week has room for. */
+/* What no week has room for, or no trip that they will make. */
 static bool
 write_left_out(const struct gathering *gathering, struct fault *fault)
 {
+	bool trips = gathering->plan.count >= gathering->sortings[0].planning->most_trips;
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
 		if (gathering->plan.errand_of[i] != NO_ERRAND) {
 			continue;
 		}
 		for (size_t k = 0; k < gathering->bundles[i].count; k++) {
 			if (!add_no_room(bundle_planning(gathering, i),
-				bundle_hand_in(gathering, i, k), fault)) {
+				bundle_hand_in(gathering, i, k), trips, fault)) {
 				return false;
 			}
 		}

@@ -32,7 +32,8 @@ ready_stations(struct planning *planning, struct fault *fault)
 	}
 	for (size_t i = 0; i < planning->station_count; i++) {
 		const struct station *station = &planning->stations[i];
-		planning->first_open[i] = station_next_open(station, first_day(planning));
+		planning->first_open[i] = station_next_open(
+		    station, day_max(first_day(planning), station->not_before));
 		planning->last_hand_in[i] =
 		    station_last_hand_in(station, planning->back_by);
 	}
@@ -278,6 +279,23 @@ add_earlier(const struct planning *planning, const struct way *ways, size_t coun
 	    day_words(last, buffer), "");
 }
 
+/* A station that could have it back in time, had it not said that it takes nothing in so early. */
+static void
+add_said(const struct planning *planning, const struct way *ways, size_t count,
+    struct text *words)
+{
+	char buffer[DAY_WORDS_SIZE];
+	for (size_t i = 0; i < count; i++) {
+		const struct station *station = station_of(planning, &ways[i]);
+		if (station->not_before > first_day(planning) &&
+		    station_next_open(station, first_day(planning)) <= ways[i].last) {
+			add_cure(words,
+			    "@ said that it takes nothing in before @: ask it again",
+			    station->name, day_words(station->not_before, buffer));
+		}
+	}
+}
+
 /* A day on which they do not go, where a station could have it back in time then. */
 static void
 add_their_days(const struct planning *planning, const struct way *ways, size_t count,
@@ -305,6 +323,7 @@ find_cure(const struct planning *planning, const struct way *ways, size_t count,
 {
 	SCOPED_TEXT words = {0};
 	add_other_stations(planning, item_of(planning, line), &words);
+	add_said(planning, ways, count, &words);
 	add_their_days(planning, ways, count, &words);
 	add_earlier(planning, ways, count, &words);
 	if (line->first_possible != DAY_NONE &&
@@ -337,8 +356,9 @@ add_cannot(const struct planning *planning, const struct way *ways, size_t count
 {
 	day_t back = DAY_NEVER;
 	for (size_t i = 0; i < count; i++) {
-		back = day_min(back,
-		    earliest_back(station_of(planning, &ways[i]), first_day(planning)));
+		const struct station *station = station_of(planning, &ways[i]);
+		back = day_min(back, earliest_back(station, day_max(first_day(planning),
+								station->not_before)));
 	}
 	line.first_possible = back == DAY_NEVER ? DAY_NONE : back;
 	line.why =
@@ -350,16 +370,40 @@ add_cannot(const struct planning *planning, const struct way *ways, size_t count
 	       lines_add(planning->arena, &planning->list->cannot, &line, fault);
 }
 
+/* Says what a line needs that no trip is left for: one to a station, and by when. */
+static bool
+add_one_more_trip(const struct planning *planning, const struct hand_in *hand_in,
+    struct shore_line *line, struct fault *fault)
+{
+	char by[DAY_WORDS_SIZE];
+	SCOPED_TEXT words = {0};
+	day_t back = DAY_NEVER;
+	for (size_t i = 0; i < hand_in->way_count; i++) {
+		const struct way *way = &hand_in->ways[i];
+		add_cure(&words, "one more trip, to @ by @",
+		    way->name[0] == '\0' ? "an approved station" : way->name,
+		    day_words(way->last, by));
+		back =
+		    day_min(back, earliest_back(station_of(planning, way), way->first));
+	}
+	line->why = "it would take more trips than you will make";
+	line->first_possible = back == DAY_NEVER ? DAY_NONE : back;
+	line->cure = kept(planning, &words, fault);
+	return line->cure != NULL;
+}
+
 bool
-add_no_room(
-    const struct planning *planning, const struct hand_in *hand_in, struct fault *fault)
+add_no_room(const struct planning *planning, const struct hand_in *hand_in, bool trips,
+    struct fault *fault)
 {
 	struct shore_line line = hand_in->line;
 	line.why =
 	    "the station takes so many pieces a week, and the weeks that would do are "
 	    "full";
-	return find_cure(planning, hand_in->ways, hand_in->way_count, &line, fault) &&
-	       lines_add(planning->arena, &planning->list->cannot, &line, fault);
+	bool said =
+	    trips ? add_one_more_trip(planning, hand_in, &line, fault)
+		  : find_cure(planning, hand_in->ways, hand_in->way_count, &line, fault);
+	return said && lines_add(planning->arena, &planning->list->cannot, &line, fault);
 }
 
 /* ---- ways ---- */

@@ -212,6 +212,8 @@ struct shore_list {
 	int64_t cost_minor;          /* what is known of it */
 	size_t unpriced;             /* lines in hand_in and buy without a known price */
 	struct trips_proof proof;    /* of her trips, or her base's */
+	int most_trips; /* that they make in this winter; 0 any number. What was given out is
+			 * kept all the same, and counts */
 };
 
 /* What shore lists are made from; all borrowed. */
@@ -226,12 +228,19 @@ struct winter_request {
 	int lead_days;
 	const struct settled_hand_in *settled; /* those that were given out */
 	size_t settled_count;
+	/* most trips in a winter, whatever the vessels say; 0: as they say, and of those who
+	 * share trips the least that one of them says */
+	int most_trips;
 };
 
 /* How many days ahead a new hand-in is given out at least: its alarm a week before still rings. */
 enum { LEAD_DAYS = 7 };
 
-/* Makes the shore lists of vessels (indices in the inventory, each once), in their order.
+/* Where they will make only so many trips, what was given out counts first; then as little as can
+ * be stays behind: of the pieces that law or maker bind, then of the others; then as below. What
+ * stays is in `cannot`.
+ *
+ * Makes the shore lists of vessels (indices in the inventory, each once), in their order.
  * Those of one base (not "") share trips: for each base, and for each other vessel, the
  * stations and days are chosen so that work, carriage and trips cost least, then the trips
  * are fewest, then earliest (errands.h). What parts inside cost is not weighed in it, and a

@@ -50,9 +50,9 @@ plan_jackets(size_t count, bool raft, struct arena *arena)
 	const struct errand_way raft_way = {FAR, first, by, DAY_NEVER, 20000, 1};
 	struct errand_thing things[16];
 	for (size_t i = 0; i < count; i++) {
-		things[i] = (struct errand_thing){jacket, 2, 1, false};
+		things[i] = (struct errand_thing){jacket, 2, 1, false, false};
 	}
-	things[count] = (struct errand_thing){&raft_way, 1, 1, false};
+	things[count] = (struct errand_thing){&raft_way, 1, 1, false, false};
 	return plan_of(places, 2, things, raft ? count + 1 : count, arena);
 }
 
@@ -106,7 +106,7 @@ a_later_hand_in_that_is_back_sooner_serves_both(void **state)
 	const struct errand_way easy = {
 	    0, day_from("2027-02-01"), day_from("2027-03-31"), DAY_NEVER, 0, 0};
 	const struct errand_thing things[] = {
-	    {&hurried, 1, 1, false}, {&easy, 1, 1, false}};
+	    {&hurried, 1, 1, false, false}, {&easy, 1, 1, false, false}};
 	struct arena arena = {0};
 	struct errand_plan plan = plan_of(&place, 1, things, 2, &arena);
 	assert_int_equal(plan.count, 1);
@@ -129,7 +129,7 @@ twenty_a_week_takes_sixty_pieces_in_the_first_three_weeks(void **state)
 	    0, day_from("2026-11-02"), day_from("2027-03-01"), DAY_NEVER, 3000, 0};
 	struct errand_thing things[60];
 	for (size_t i = 0; i < 60; i++) {
-		things[i] = (struct errand_thing){&way, 1, 1, false};
+		things[i] = (struct errand_thing){&way, 1, 1, false, false};
 	}
 	struct arena arena = {0};
 	struct errand_plan plan = plan_of(&place, 1, things, 60, &arena);
@@ -152,8 +152,8 @@ a_week_that_is_taken_by_another_base_is_left_alone(void **state)
 	const struct errand_place place = {&station, &load, 1};
 	const struct errand_way way = {
 	    0, monday, day_from("2026-11-16"), DAY_NEVER, 0, 0};
-	const struct errand_thing things[] = {
-	    {&way, 1, 1, false}, {&way, 1, 1, false}, {&way, 1, 1, false}};
+	const struct errand_thing things[] = {{&way, 1, 1, false, false},
+	    {&way, 1, 1, false, false}, {&way, 1, 1, false, false}};
 	struct arena arena = {0};
 	/* the second week has room for two, and nothing handed in in the third is back */
 	struct errand_plan plan = plan_of(&place, 1, things, 3, &arena);
@@ -181,8 +181,8 @@ who_hands_in_later_fetches_what_is_ready(void **state)
 	    {0, day_from("2026-11-05"), day_from("2026-11-28"), DAY_NEVER, 0, 0},
 	    {0, day_from("2026-11-20"), day_from("2026-12-31"), DAY_NEVER, 0, 0},
 	};
-	const struct errand_thing things[] = {
-	    {&ways[0], 1, 1, false}, {&ways[1], 1, 1, false}, {&ways[2], 1, 1, false}};
+	const struct errand_thing things[] = {{&ways[0], 1, 1, false, false},
+	    {&ways[1], 1, 1, false, false}, {&ways[2], 1, 1, false, false}};
 	struct arena arena = {0};
 	struct errand_plan plan = plan_of(&place, 1, things, 3, &arena);
 	assert_int_equal(plan.count, 3);
@@ -278,8 +278,8 @@ draw_things(unsigned *seed, struct instance *instance, bool weekly)
 				    (int64_t)draw(seed, 5) * 5;
 			}
 		}
-		instance->things[i] = (struct errand_thing){
-		    instance->ways[i], count, weekly ? 1 + (int)draw(seed, 2) : 1, false};
+		instance->things[i] = (struct errand_thing){instance->ways[i], count,
+		    weekly ? 1 + (int)draw(seed, 2) : 1, false, false};
 	}
 }
 
@@ -638,8 +638,8 @@ every_reason_for_a_station_is_true_of_every_placing(void **state)
 			struct judged best = {0};
 			bool any = best_without(&instance, &plan, i, &best);
 			assert_true(errands_why(instance.places, instance.place_count,
-			    instance.things, instance.thing_count, &plan, i, &arena,
-			    &reason, &fault));
+			    instance.things, instance.thing_count, &plan, i, ERRANDS_ANY,
+			    &arena, &reason, &fault));
 			assert_int_equal(reason.any, any);
 			if (!any) {
 				continue;

@@ -59,7 +59,7 @@ plan_on(
 	(void)scene_due(scene, &scene->items[0], TASK_SERVICE, today);
 	scene->engine.rulebooks = port->rulebooks;
 	const struct winter_request request = {&scene->engine, stations, count, 0,
-	    day_of(today), 0, &port->settled, port->settled_count};
+	    day_of(today), 0, &port->settled, port->settled_count, 0};
 	if (!winter_plan_fleet(&request, both, 2, &scene->arena, port->lists, &fault)) {
 		fail_msg("%s", fault.text);
 	}
