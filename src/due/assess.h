@@ -15,7 +15,15 @@ struct assess {
 	struct arena *arena;
 	const struct rule *const *rules; /* the rules for its kind */
 	size_t rule_count;
+	bool
+	    over_too; /* obligations of which nothing is in force any more are made too */
 };
+
+/* All obligations of a part of the thing assessed, as if aboard a vessel, those of which nothing
+ * is in force any more too: what was lapsed inside may have begun a lapse that goes on. In the
+ * arena of the whole. */
+MUST_CHECK bool obligations_of_part(const struct assess *whole, size_t part,
+    size_t vessel, struct obligation **out, size_t *count_out, struct fault *fault);
 
 /* When a rule's own conditions hold. `asks` names the first condition that can't be told
  * ("made", "made-day", "area"), whose days are then left out; "" when all can. */

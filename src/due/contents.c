@@ -1,13 +1,30 @@
 /* Parts, and what their dates mean for what they are inside of. */
 #include "due/assess.h"
 
+/* The grade of the most binding of a part's clocks that run out by its last good day. */
+static enum grade
+part_grade(const struct obligation *renewal, day_t today)
+{
+	enum grade grade = GRADE_PRACTICE;
+	day_t good = renewal->good_through;
+	day_t seen = good == DAY_NEVER ? today : day_max(today, good + 1);
+	for (size_t i = 0; i < renewal->reading_count; i++) {
+		const struct reading *reading = &renewal->readings[i];
+		if (reading_gives_a_day(reading) && reading->good_through <= good &&
+		    reading->grade < grade && spans_have(reading->in_force, seen)) {
+			grade = reading->grade;
+		}
+	}
+	return grade;
+}
+
 /* A part's renewal read as one more clock of its parent, no less binding than the part's. */
 static struct reading
 part_reading(const struct rule *rule, const struct force *force,
-    const struct obligation *renewal, const char *tag)
+    const struct obligation *renewal, const char *tag, day_t today)
 {
 	bool unknown = renewal->state == STATE_DATE_UNKNOWN;
-	bool graver = !unknown && renewal->grade < rule->grade;
+	enum grade grade = unknown ? rule->grade : part_grade(renewal, today);
 	return (struct reading){
 	    .rule = rule,
 	    .rule_id = rule->id,
@@ -19,12 +36,56 @@ part_reading(const struct rule *rule, const struct force *force,
 	    .good_through = renewal->good_through,
 	    .in_force = force->perhaps,
 	    .sure = force->spans,
-	    .grade = graver ? renewal->grade : rule->grade,
+	    .grade = grade < rule->grade ? grade : rule->grade,
 	    .lapse = rule->lapse,
 	    .doer = rule->doer,
 	    .source = rule->source,
 	    .asks = unknown ? "expires" : "",
 	};
+}
+
+/* What was lapsed inside before what is lapsed now, if anything is: the whole was out by it on
+ * those days, and may be since. */
+static bool
+read_past_of_part(const struct assess *assess, const struct force *force,
+    const struct obligation *renewal, struct reading as_part, struct readings *out,
+    struct fault *fault)
+{
+	day_t last = assess->today - 1;
+	if (renewal->due != DAY_NONE) {
+		last = day_min(last, renewal->due);
+	}
+	struct spans past = {0};
+	if (!spans_one(assess->arena, (struct span){DAY_NONE, last}, &past, fault) ||
+	    !spans_both(assess->arena, past, force->perhaps, &past, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < renewal->reading_count; i++) {
+		const struct reading *inner = &renewal->readings[i];
+		struct reading reading = as_part;
+		if (!reading_gives_a_day(inner)) {
+			continue;
+		}
+		if (!spans_both(
+			assess->arena, past, inner->in_force, &reading.in_force, fault)) {
+			return false;
+		}
+		if (spans_from(reading.in_force, inner->due + 1) == NULL) {
+			continue; /* never lapsed by it */
+		}
+		reading.state = READING_NOT_IN_FORCE;
+		reading.sure = (struct spans){0};
+		reading.from = inner->due;
+		reading.due = inner->due;
+		reading.good_through = inner->good_through;
+		reading.grade = inner->grade < as_part.rule->grade ? inner->grade
+								   : as_part.rule->grade;
+		reading.asks = "";
+		if (!readings_add(assess->arena, out, &reading, fault)) {
+			return false;
+		}
+	}
+	return true;
 }
 
 static bool
@@ -37,19 +98,21 @@ read_part(const struct assess *assess, const struct rule *rule, const struct for
 	size_t aboard = lent ? assess->aboard : items[part].vessel;
 	struct obligation *obligations = NULL;
 	size_t count = 0;
-	if (!due_of_item_aboard(assess->engine, part, aboard, assess->today,
-		assess->arena, &obligations, &count, fault)) {
+	if (!obligations_of_part(assess, part, aboard, &obligations, &count, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
 		const struct obligation *inner = &obligations[i];
 		bool dated = inner->state == STATE_DATE_UNKNOWN || inner->due != DAY_NONE;
-		if (inner->task != TASK_RENEW || !dated) {
+		if (inner->task != TASK_RENEW) {
 			continue;
 		}
 		struct reading reading =
-		    part_reading(rule, force, inner, items[part].tag);
-		if (!readings_add(assess->arena, out, &reading, fault)) {
+		    part_reading(rule, force, inner, items[part].tag, assess->today);
+		if (!read_past_of_part(assess, force, inner, reading, out, fault)) {
+			return false;
+		}
+		if (dated && !readings_add(assess->arena, out, &reading, fault)) {
 			return false;
 		}
 	}

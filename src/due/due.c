@@ -55,7 +55,8 @@ assess_task(const struct assess *assess, const struct force *forces, enum task t
 	if (!routine && !clocks_of_papers(assess, forces, task, &readings, fault)) {
 		return false;
 	}
-	*made_out = readings_oblige(readings.items, readings.count, assess->today);
+	*made_out = assess->over_too ||
+		    readings_oblige(readings.items, readings.count, assess->today);
 	if (!*made_out) {
 		return true;
 	}
@@ -118,10 +119,11 @@ records_by(const struct item *item, day_t day)
 	return count;
 }
 
-bool
-due_of_item_aboard(const struct due_engine *engine, size_t item, size_t vessel,
-    day_t today, struct arena *arena, struct obligation **out, size_t *count_out,
-    struct fault *fault)
+/* What due_of_item_aboard gives; with `over_too` also what nothing asks for any more. */
+static bool
+obligations_aboard(const struct due_engine *engine, size_t item, size_t vessel,
+    day_t today, bool over_too, struct arena *arena, struct obligation **out,
+    size_t *count_out, struct fault *fault)
 {
 	const struct item *gear = &engine->inventory->items[item];
 	if (gear->state == PLACE_WITHDRAWN) {
@@ -133,7 +135,25 @@ due_of_item_aboard(const struct due_engine *engine, size_t item, size_t vessel,
 	seen.vessel = vessel;
 	seen.record_count = records_by(gear, today);
 	struct assess assess = open_case(engine, item, &seen, today, arena);
+	assess.over_too = over_too;
 	return assess_item(&assess, out, count_out, fault);
+}
+
+bool
+due_of_item_aboard(const struct due_engine *engine, size_t item, size_t vessel,
+    day_t today, struct arena *arena, struct obligation **out, size_t *count_out,
+    struct fault *fault)
+{
+	return obligations_aboard(
+	    engine, item, vessel, today, false, arena, out, count_out, fault);
+}
+
+bool
+obligations_of_part(const struct assess *whole, size_t part, size_t vessel,
+    struct obligation **out, size_t *count_out, struct fault *fault)
+{
+	return obligations_aboard(whole->engine, part, vessel, whole->today, true,
+	    whole->arena, out, count_out, fault);
 }
 
 bool

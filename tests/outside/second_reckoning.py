@@ -41,7 +41,8 @@ always sooner; in 7 an extension, and in 20 a late survey, would else come to no
     about later [D].
  3. A renewal is the fitting of the new thing: `fitted` is its day. `made`, `packed` and the mark are
     those given with it, and `bought` is not known [D]. What was recorded on the day of the renewal or
-    after it is of the new thing; of two on one day the order of entry decides [W for events, D else].
+    after it is of the new thing: its first paper may well be of that day [D]. Of two renewals, and of a
+    renewal and an event, the order of entry decides [W for events].
  4. Records of one day that count for a rule are one doing: counted once, and they cannot be both inside
     its window and, after the anniversary moved, outside it [D].
  5. A rule of grade practice that reads the mark gives the mark's own day or an earlier one
@@ -364,7 +365,9 @@ class Seen:
             self.thing = {**(renewal.thing or {}), "fitted": iso(renewal.day)}
 
         def of_it(what):
-            return what.day <= self.n and (what.day, what.order) >= since
+            """A renewal or an event by the order of entry, any other record by its day alone."""
+            by_day = isinstance(what, Record) and what.task != "renew"
+            return since[0] <= what.day <= self.n and (by_day or (what.day, what.order) >= since)
 
         self.records = sorted((r for r in self.item.records if of_it(r)), key=lambda r: (r.day, r.order))
         self.events = sorted((e for e in self.item.events if of_it(e)), key=lambda e: (e.day, e.order))

@@ -294,6 +294,65 @@ contents_bind_no_less_than_the_part_itself(void **state)
 	scene_close(&scene);
 }
 
+#define CONTENTS_BIND                                                                    \
+	"  - id: raft\n    kinds: [liferaft-canister]\n    task: service\n"              \
+	"    doer: station\n    grade: practice\n    contents-bind: yes\n"               \
+	"    clocks:\n      - { from: [last], months: 12 }\n" SOURCE
+
+/* 24 months from making on 2020-01-01 while she is commercial, until 30 November 2026; by then the
+ * raft's own 12 months from 2025-06-01 were over. It has been out since 2 January 2022. */
+static void
+what_was_lapsed_inside_began_the_lapse_that_the_whole_s_own_clock_carries_on(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, CONTENTS_BIND
+	    "  - id: contents\n    kinds: [raft-contents]\n    when: { use: commercial }\n"
+	    "    task: renew\n    doer: owner\n    grade: law\n    clocks:\n"
+	    "      - { from: [made], months: 24 }\n" SOURCE);
+	scene.periods[0].use = USE_COMMERCIAL;
+	scene.periods[1] =
+	    (struct period){.from = day_of("2026-12-01"), .use = USE_PRIVATE, .area = ""};
+	scene.vessel.period_count = 2;
+	struct item *raft = scene_item(&scene, "liferaft-canister");
+	struct item *water = scene_item(&scene, "raft-contents");
+	water->parent = 0;
+	water->made = stamp_of("2020-01-01");
+	scene_record(&scene, raft, TASK_SERVICE, "2025-06-01", NULL);
+	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2027-03-01");
+	assert_int_equal(due.state, STATE_OVERDUE);
+	assert_int_equal(due.due, day_of("2022-01-01"));
+	assert_int_equal(due.binding->anchor, ANCHOR_LAST);
+	/* while she is commercial the water binds by itself, and there is no lapse before it */
+	due = scene_due(&scene, raft, TASK_SERVICE, "2026-11-30");
+	assert_int_equal(due.due, day_of("2022-01-01"));
+	assert_string_equal(due.binding->part, water->tag);
+	scene_close(&scene);
+}
+
+/* Marked 2025-12, and from its tenth year on, 2026-01-01, replaced within 60 months of making by
+ * practice: both lapse on one day, and practice has the older date; the mark binds more. */
+static void
+contents_bind_at_the_grade_of_the_part_s_most_binding_clock(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, CONTENTS_BIND
+	    "  - id: contents\n    kinds: [raft-contents]\n    when: { age-from: 120 }\n"
+	    "    task: renew\n    doer: owner\n    grade: practice\n    clocks:\n"
+	    "      - { from: [made], months: 60 }\n" SOURCE);
+	struct item *raft = scene_item(&scene, "liferaft-canister");
+	struct item *water = scene_item(&scene, "raft-contents");
+	water->parent = 0;
+	water->made = stamp_of("2016-01-01");
+	water->expires = stamp_of("2025-12");
+	scene_record(&scene, raft, TASK_SERVICE, "2026-05-20", NULL);
+	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-11-25");
+	assert_int_equal(due.due, day_of("2025-12-31"));
+	assert_int_equal(due.grade, GRADE_MAKER);
+	scene_close(&scene);
+}
+
 /* The sheet for small commercial vessels, whose yearly raft service its contents bind. */
 static void
 contents_do_not_stand_in_for_a_service_date_that_is_not_known(void **state)
@@ -509,6 +568,9 @@ main(void)
 	    cmocka_unit_test(a_fired_raft_is_out_from_that_day_until_it_was_serviced),
 	    cmocka_unit_test(
 		where_the_contents_bind_the_raft_is_due_with_its_earliest_part),
+	    cmocka_unit_test(
+		what_was_lapsed_inside_began_the_lapse_that_the_whole_s_own_clock_carries_on),
+	    cmocka_unit_test(contents_bind_at_the_grade_of_the_part_s_most_binding_clock),
 	    cmocka_unit_test(contents_bind_no_less_than_the_part_itself),
 	    cmocka_unit_test(
 		contents_do_not_stand_in_for_a_service_date_that_is_not_known),
