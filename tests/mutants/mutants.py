@@ -1,0 +1,233 @@
+"""Changes the source of a room in one small place at a time, and looks whether a test notices.
+
+    python3 tests/mutants/mutants.py due                 # every mutant of src/due
+    python3 tests/mutants/mutants.py due --sample 200    # so many, drawn the same way each time
+    python3 tests/mutants/mutants.py due decide.c:88     # those of one line, or of one file
+
+BUILD names a build with the unit tests in it (build/plain unless told); its objects are linked with the
+room as a library of its own, made anew for each mutant. A mutant is killed when a unit test in TESTS
+fails, or else one of the golden cases in GOLDENS. What compiles to the very same
+object is no mutant. What lives must stand in survivors.txt, with the reason why it changes no
+answer: a line of it is FILE, a tab, the source line, a tab, what it became, a tab, the reason.
+
+Exit status 1 when one lives that is not told of there. Mutated are comparisons, `&&` and `||`, `+` and `-`,
+`!`, true and false, 0 and 1, the earlier and the later of two days, and whole statements; not what
+runs only when there is no memory left.
+"""
+import argparse
+import hashlib
+import json
+import os
+import random
+import re
+import shlex
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+BUILD = Path(os.environ.get("BUILD", ROOT / "build" / "plain")).resolve()
+ABOVE = {"due": ["rules", "gear", "dates", "base"], "muster": ["due", "rules", "gear", "dates", "base"]}
+TESTS = {  # the unit tests that are of the room, the quickest first
+    "due": "due interval events extension label conditions working windows worked_cases suppose sheet_days"
+           " season property oracle",
+    "muster": "muster ashore carriage working cure cure_fleet",
+}
+GOLDENS = {
+    "due": ["why-clocks", "maker-interval", "printed-expiry", "two-sheets", "due-if", "part-gone", "extends"],
+    "muster": ["muster", "why-line", "part-gone", "muster-fleet", "cure-pieces", "vessel-times"],
+}
+SECONDS = 40  # a test that takes longer goes round for ever
+
+SWAPS = [
+    (r" <= ", " < "), (r" < ", " <= "), (r" >= ", " > "), (r" > ", " >= "),
+    (r" == ", " != "), (r" != ", " == "), (r" && ", " || "), (r" \|\| ", " && "),
+    (r" \+ ", " - "), (r" - ", " + "), (r"\+\+", "--"), (r"--", "++"), (r" \+= ", " -= "), (r" -= ", " += "),
+    (r"!(?=[a-z_(])", ""), (r"\btrue\b", "false"), (r"\bfalse\b", "true"),
+    (r"(?<=[ (])0(?=[ ;,):])", "1"), (r"(?<=[ (])1(?=[ ;,):U])", "0"), (r"(?<=[ (])1(?=[ ;,):])", "2"),
+    (r"\bday_min\b", "day_max"), (r"\bday_max\b", "day_min"),
+    (r"\bstamp_first\b", "stamp_last"), (r"\bstamp_last\b", "stamp_first"),
+]
+STATEMENT = re.compile(r"^\t+(?!return|static|struct|const|enum|bool|int|size_t|day_t|unsigned|else|break;\s*$)"
+                       r"[a-z_*(][^{}]*;$")
+OF_MEMORY = re.compile(r"fault_memory|return false;|return NULL;|== NULL\)|ARENA_ROOM|sizeof")
+
+
+def code_lines(text):
+    """The numbers of the lines that say what is done: those inside a function, comments left out."""
+    inside, comment = False, False
+    for number, line in enumerate(text.splitlines()):
+        if line.startswith("{"):
+            inside = True
+        elif line.startswith("}"):
+            inside = False
+        comment = comment or line.strip().startswith("/*")
+        if inside and not comment and not OF_MEMORY.search(line):
+            yield number
+        if "*/" in line:
+            comment = False
+
+
+def mutants_of(path):
+    """[(number of the line, the line, what it becomes)] in the order of the source."""
+    text = path.read_text(encoding="utf-8")
+    lines, found = text.splitlines(), []
+    for number in code_lines(text):
+        line = lines[number]
+        code = re.sub(r'"[^"]*"', lambda quoted: "~" * len(quoted[0]), line.split("/*")[0])
+        for pattern, after in SWAPS:
+            for hit in re.finditer(pattern, code):
+                found.append((number, line, line[: hit.start()] + after + line[hit.end():]))
+        if STATEMENT.match(code) and (number == 0 or lines[number - 1].rstrip().endswith((";", "{", "}", ":", "*/", ")"))):
+            found.append((number, line, re.match(r"\t*", line)[0] + ";"))
+    return found
+
+
+class House:
+    """The build's programs, linked with one room as a library that each mutant makes anew."""
+
+    def __init__(self, room, folder):
+        self.room, self.folder = room, Path(folder)
+        self.library = self.folder / "libroom.so"
+        commands = json.loads((BUILD / "compile_commands.json").read_text(encoding="utf-8"))
+        self.compile = {}
+        for entry in commands:
+            path = Path(entry["directory"], entry["file"]).resolve()
+            if path.parent == ROOT / "src" / room:
+                self.compile[path.name] = self.quiet(shlex.split(entry["command"]))
+        self.objects = {}
+        for name in self.compile:
+            self.objects[name] = self.folder / f"{name}.o"
+            self.make(name, ROOT / "src" / room / name, self.objects[name])
+        self.link(self.objects)
+        self.tests = [self.relink(test) for test in self.unit_tests()]
+        self.becket = self.relink("src/cli/becket")
+
+    @staticmethod
+    def quiet(words):
+        """A compiler's words without warnings, where to and what from."""
+        kept, skip = [], False
+        for word in words[: words.index("-o")]:
+            if not skip and not word.startswith("-W") and word not in ("-MD", "ccache"):
+                if word not in ("-MQ", "-MF"):
+                    kept.append(word)
+            skip = word in ("-MQ", "-MF")
+        return kept
+
+    def make(self, name, source, into):
+        words = [*self.compile[name], "-I", str(ROOT / "src" / self.room), "-w", "-o", str(into), "-c", str(source)]
+        return subprocess.run(words, cwd=BUILD, capture_output=True, check=False).returncode == 0
+
+    def link(self, objects):
+        words = ["cc", "-shared", "-o", str(self.library), *map(str, objects.values())]
+        subprocess.run(words, check=True, capture_output=True)
+
+    def unit_tests(self):
+        return [f"tests/unit/{name}_test" for name in TESTS[self.room].split()]
+
+    @staticmethod
+    def link_words(target):
+        said = subprocess.run(["ninja", "-C", str(BUILD), "-t", "commands", target],
+                              capture_output=True, text=True, check=True).stdout
+        return shlex.split(said.strip().splitlines()[-1])
+
+    def relink(self, target):
+        """A program of the build with the library in the place of the room."""
+        above = [f"src/{room}/lib{room}.a" for room in ABOVE[self.room]]
+        words = [word for word in self.link_words(target) if word not in above]
+        words[words.index("-o") + 1] = str(self.folder / Path(target).name)
+        words = [str(self.library) if word == f"src/{self.room}/lib{self.room}.a" else word for word in words]
+        words = [word for word in words if word != "-Wl,--no-undefined"]
+        whole = ["-rdynamic", "-Wl,--whole-archive", *above, "-Wl,--no-whole-archive", "-Wl,-rpath," + str(self.folder)]
+        place = words.index("-Wl,--start-group")
+        subprocess.run([*words[:place], *whole, *words[place:]], cwd=BUILD, check=True)
+        return self.folder / Path(target).name
+
+    def fails(self, words, **more):
+        environment = {**os.environ, "TESTS_SCALE": "0.1", "TZ": "UTC", "LC_ALL": "C.UTF-8", **more}
+        try:
+            done = subprocess.run(words, env=environment, capture_output=True, timeout=SECONDS, check=False)
+        except subprocess.TimeoutExpired:
+            return True
+        return done.returncode != 0
+
+    def killer(self):
+        """The test that fails now, or None."""
+        for test in self.tests:
+            if self.fails([str(test)]):
+                return test.name
+        more = {"BECKET": str(self.becket), "BUILD": str(BUILD), "ROOT": str(ROOT)}
+        script = str(ROOT / "tests/golden/cases_test.py")
+        for case in GOLDENS[self.room]:
+            if self.fails(["/usr/bin/python3", script, str(self.becket), case], **more):
+                return case
+        return None
+
+    def judge(self, name, number, after):
+        """Who kills the mutant: a test's name, "compiler", "same" where it is none, or None."""
+        lines = (ROOT / "src" / self.room / name).read_text(encoding="utf-8").splitlines()
+        lines[number] = after
+        source, into = self.folder / name, self.folder / "mutant.o"
+        source.write_text("\n".join(lines) + "\n", encoding="utf-8")
+        if not self.make(name, source, into):
+            return "compiler"
+        if digest(into) == digest(self.objects[name]):
+            return "same"
+        self.link({**self.objects, name: into})
+        return self.killer()
+
+
+def digest(path):
+    """What an object does, without the name of its source, which is as long in both."""
+    return hashlib.sha256(subprocess.run(["objcopy", "-O", "binary", "--only-section=.text*", str(path), "/dev/stdout"],
+                                         capture_output=True, check=False).stdout).digest()
+
+
+def explained():
+    """{(file, line, after)} of survivors.txt."""
+    path = Path(__file__).with_name("survivors.txt")
+    rows = path.read_text(encoding="utf-8").splitlines() if path.exists() else []
+    return {tuple(row.split("\t")[:3]) for row in rows if row and not row.startswith("#")}
+
+
+def chosen(words, every):
+    if words.only:
+        wanted = [word.partition(":") for word in words.only]
+        every = [m for m in every if any(m[0] == file and line in ("", str(m[1] + 1)) for file, _, line in wanted)]
+    if words.sample and words.sample < len(every):
+        every = sorted(random.Random(words.seed).sample(every, words.sample))
+    return every[words.part::words.parts]
+
+
+def main():
+    parser = argparse.ArgumentParser()
+    parser.add_argument("room", choices=sorted(ABOVE))
+    parser.add_argument("only", nargs="*")
+    parser.add_argument("--sample", type=int)
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--part", type=int, default=0)
+    parser.add_argument("--parts", type=int, default=1)
+    words = parser.parse_args()
+    every = [(path.name, *mutant) for path in sorted((ROOT / "src" / words.room).glob("*.c")) for mutant in mutants_of(path)]
+    counts, known = {"killed": 0, "lives, as told": 0, "lives": 0, "same": 0, "compiler": 0}, explained()
+    with tempfile.TemporaryDirectory(prefix="mutants-") as folder:
+        house = House(words.room, folder)
+        broken = house.killer()
+        if broken:
+            sys.exit(f"{broken} fails as it is")
+        for name, number, before, after in chosen(words, every):
+            killer = house.judge(name, number, after)
+            told = (name, before.strip(), after.strip()) in known
+            verdict = killer if killer in ("same", "compiler") else "killed" if killer else "lives, as told" if told else "lives"
+            counts[verdict] += 1
+            if verdict == "lives":
+                print(f"not ok {name}:{number + 1}\t{before.strip()}\t{after.strip()}", flush=True)
+    judged = counts["killed"] + counts["lives"] + counts["lives, as told"]
+    share = 100 * counts["killed"] / judged if judged else 100
+    print(f"{words.room}: {counts}, {share:.1f} % of {judged} killed")
+    sys.exit(1 if counts["lives"] else 0)
+
+
+if __name__ == "__main__":
+    main()
