@@ -44,6 +44,19 @@ part_reading(const struct rule *rule, const struct force *force,
 	};
 }
 
+/* Leaves out the days on which the part will be in date again: its rule may hold for a time. */
+static bool
+leave_out_gaps(const struct assess *assess, const struct obligation *renewal,
+    struct reading *reading, struct fault *fault)
+{
+	struct span until = {DAY_NONE, renewal->good_through};
+	struct spans days = {0};
+	return spans_one(assess->arena, until, &days, fault) &&
+	       spans_either(assess->arena, days, renewal->lapsed, &days, fault) &&
+	       spans_both(
+		   assess->arena, reading->in_force, days, &reading->in_force, fault);
+}
+
 /* What was lapsed inside before what is lapsed now, if anything is: the whole was out by it on
  * those days, and may be since. */
 static bool
@@ -110,6 +123,10 @@ read_part(const struct assess *assess, const struct rule *rule, const struct for
 		struct reading reading =
 		    part_reading(rule, force, inner, items[part].tag, assess->today);
 		if (!read_past_of_part(assess, force, inner, reading, out, fault)) {
+			return false;
+		}
+		if (reading.due != DAY_NONE &&
+		    !leave_out_gaps(assess, inner, &reading, fault)) {
 			return false;
 		}
 		if (dated && !readings_add(assess->arena, out, &reading, fault)) {

@@ -353,6 +353,34 @@ contents_bind_at_the_grade_of_the_part_s_most_binding_clock(void **state)
 	scene_close(&scene);
 }
 
+/* The water's law is of private use, the raft's contents bind in commercial use alone: on no day do
+ * both hold, so what lapses inside in 2022 never makes the raft due, and its own 12 months do. */
+static void
+contents_bind_only_on_days_on_which_the_part_is_lapsed(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: raft\n    kinds: [liferaft-canister]\n    when: { use: commercial }\n"
+	    "    task: service\n    doer: station\n    grade: practice\n"
+	    "    contents-bind: yes\n    clocks:\n      - { from: [last], months: 12 }\n" SOURCE
+	    "  - id: contents\n    kinds: [raft-contents]\n    when: { use: private }\n"
+	    "    task: renew\n    doer: owner\n    grade: law\n    clocks:\n"
+	    "      - { from: [made], months: 24 }\n" SOURCE);
+	scene.periods[1] = (struct period){
+	    .from = day_of("2026-06-01"), .use = USE_COMMERCIAL, .area = ""};
+	scene.vessel.period_count = 2;
+	struct item *raft = scene_item(&scene, "liferaft-canister");
+	struct item *water = scene_item(&scene, "raft-contents");
+	water->parent = 0;
+	water->made = stamp_of("2020-01-01");
+	scene_record(&scene, raft, TASK_SERVICE, "2026-05-20", NULL);
+	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-05-25");
+	assert_int_equal(due.due, day_of("2027-05-20"));
+	assert_int_equal(due.grade, GRADE_PRACTICE);
+	scene_close(&scene);
+}
+
 /* The sheet for small commercial vessels, whose yearly raft service its contents bind. */
 static void
 contents_do_not_stand_in_for_a_service_date_that_is_not_known(void **state)
@@ -571,6 +599,7 @@ main(void)
 	    cmocka_unit_test(
 		what_was_lapsed_inside_began_the_lapse_that_the_whole_s_own_clock_carries_on),
 	    cmocka_unit_test(contents_bind_at_the_grade_of_the_part_s_most_binding_clock),
+	    cmocka_unit_test(contents_bind_only_on_days_on_which_the_part_is_lapsed),
 	    cmocka_unit_test(contents_bind_no_less_than_the_part_itself),
 	    cmocka_unit_test(
 		contents_do_not_stand_in_for_a_service_date_that_is_not_known),
