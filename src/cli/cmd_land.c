@@ -2,6 +2,7 @@
 #include "cli/command.h"
 #include "cli/life_plan.h"
 #include "cli/ranges.h"
+#include "gear/going.h"
 #include "life/family.h"
 #include "report/tags.h"
 #include "report/words.h"
@@ -241,7 +242,10 @@ say(struct context *context, const struct landing *landing, const size_t *items,
 	life_add_tags(context, items, count, plan, &context->out);
 	text_add_format(&context->out, " landed at %s on %s", landing->to,
 	    day_words(landing->on, on));
-	day_t collect = station_collect(station, landing->on);
+	const struct inventory *inventory = &context->desk.contents.inventory;
+	struct going going =
+	    going_of(inventory, inventory->items[items[0]].vessel, landing->on);
+	day_t collect = going_collect(&going, station, landing->on);
 	if (collect != DAY_NEVER) {
 		text_add_format(
 		    &context->out, "; to be collected from %s", day_words(collect, on));

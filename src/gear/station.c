@@ -236,17 +236,3 @@ station_named(const struct station *stations, size_t count, const char *name)
 	}
 	return NULL;
 }
-
-day_t
-ashore_collect(const struct station *stations, size_t count, const char *name,
-    day_t landed_on, bool *assumed_out)
-{
-	const struct station assumed = {.turn_round_days = ASSUMED_TURN_ROUND_DAYS};
-	const struct station *station = station_named(stations, count, name);
-	*assumed_out = station == NULL;
-	if (landed_on == DAY_NONE) {
-		return DAY_NONE;
-	}
-	day_t collect = station_collect(station == NULL ? &assumed : station, landed_on);
-	return collect == DAY_NEVER ? DAY_NONE : collect;
-}

@@ -155,10 +155,4 @@ day_t station_last_hand_in(const struct station *station, day_t back_by);
 /* The first open day on or after `day`; DAY_NEVER as above. */
 day_t station_next_open(const struct station *station, day_t day);
 
-/* The day gear landed at a station of that name can be fetched: by its turn-round where the
- * station is in the book, else by the assumed one, and `*assumed_out` says so. DAY_NONE when
- * the day it was landed is not known, or the station never opens. */
-day_t ashore_collect(const struct station *stations, size_t count, const char *name,
-    day_t landed_on, bool *assumed_out);
-
 #endif

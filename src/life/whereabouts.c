@@ -1,6 +1,7 @@
 #include "life/whereabouts.h"
 
 #include "base/text.h"
+#include "gear/going.h"
 #include "life/serials.h"
 
 #include <stdlib.h>
@@ -56,8 +57,8 @@ whereabouts_of(const struct lookout *lookout, size_t index)
 	};
 	if (item->state == PLACE_LANDED) {
 		where.since = item->landed_on;
-		where.collect = ashore_collect(lookout->stations, lookout->station_count,
-		    item->landed_to, item->landed_on, &where.assumed);
+		where.collect = ashore_collect(inventory, item, lookout->stations,
+		    lookout->station_count, &where.assumed);
 	}
 	if (item->state == PLACE_WITHDRAWN) {
 		where.since = day_of_last(&inventory->items[index], MOVE_WITHDRAWN);

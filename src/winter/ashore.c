@@ -1,4 +1,5 @@
 /* What is ashore already, and when it can be fetched. */
+#include "gear/going.h"
 #include "winter/shore.h"
 
 #include <stdlib.h>
@@ -38,8 +39,8 @@ line_of(const struct planning *planning, size_t index)
 	    .since = item->landed_on,
 	    .due = DAY_NONE,
 	};
-	line.collect = ashore_collect(planning->stations, planning->station_count,
-	    item->landed_to, item->landed_on, &line.assumed);
+	line.collect = ashore_collect(planning->engine->inventory, item,
+	    planning->stations, planning->station_count, &line.assumed);
 	return line;
 }
 

@@ -1,4 +1,5 @@
 /* The winters of vessels that share trips. */
+#include "gear/going.h"
 #include "winter/shore.h"
 
 #include <stdlib.h>
@@ -78,20 +79,6 @@ start(struct fleet *fleet, size_t at, size_t index, struct shore_list *list)
 	};
 }
 
-/* The days of the week on which all go that say on which; those of any where they share none. */
-static unsigned
-days_they_go(const struct fleet *fleet, size_t first, size_t end)
-{
-	unsigned all = WEEKDAYS_ALL;
-	unsigned any = 0;
-	for (size_t i = first; i < end; i++) {
-		unsigned own = fleet->members[i].vessel->goes;
-		all = own == 0 ? all : all & own;
-		any |= own;
-	}
-	return any != 0 && all != 0 ? all : any;
-}
-
 /* Makes `out` of a station, with the days on which they go. */
 static void
 set_days(struct station *out, const struct station *of, unsigned goes,
@@ -110,11 +97,13 @@ set_days_they_go(struct fleet *fleet, size_t first, size_t end, struct fault *fa
 {
 	const struct winter_request *request = fleet->request;
 	size_t station_count = request->station_count;
-	unsigned goes = days_they_go(fleet, first, end);
+	struct shared_days days = SHARED_DAYS_NONE;
 	size_t count = 0;
 	for (size_t i = first; i < end; i++) {
+		shared_days_add(&days, fleet->members[i].vessel->goes);
 		count += fleet->members[i].vessel->away_count;
 	}
+	unsigned goes = shared_days_of(days);
 	if (goes == 0 && count == 0) {
 		return true;
 	}

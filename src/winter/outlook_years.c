@@ -1,4 +1,5 @@
 /* The outlook's winters: whose they are, and when gear can be handed in. */
+#include "gear/going.h"
 #include "winter/outlook_make.h"
 
 #include <string.h>
@@ -52,17 +53,18 @@ year_of(const struct outlook_make *make, const struct vessel *vessel, int number
 
 /* The last day a station takes gear in so that it is back in time; DAY_NONE for none. */
 static day_t
-last_hand_in(const struct station *station, const struct vessel *vessel,
+last_hand_in(const struct going *going, const struct station *station,
     const struct outlook_year *year)
 {
+	const struct vessel *vessel = &going->inventory->vessels[going->vessel];
 	if (!year->there) {
 		return DAY_NONE;
 	}
-	day_t first = station_next_open(station, year->first);
+	day_t first = going_next(going, station, year->first);
 	if (!vessel->laid_up) {
 		return first == DAY_NEVER ? DAY_NONE : first;
 	}
-	day_t last = station_last_hand_in(station, year->back_by);
+	day_t last = going_last_hand_in(going, station, year->back_by);
 	return last == DAY_NONE || last < first ? DAY_NONE : last;
 }
 
@@ -76,6 +78,8 @@ fill_vessel(struct outlook_make *make, size_t place)
 	const struct outlook_ask *ask = make->ask;
 	const struct vessel *vessel =
 	    &ask->engine->inventory->vessels[ask->vessels[place]];
+	const struct going going =
+	    going_of(ask->engine->inventory, ask->vessels[place], ask->today);
 	size_t winters = ask->winters;
 	make->first_there[place] = winters;
 	for (size_t winter = 0; winter < winters; winter++) {
@@ -92,7 +96,7 @@ fill_vessel(struct outlook_make *make, size_t place)
 			bool skipped = ask->skip_year != 0 &&
 				       ask->skip_year == make->first_year + (int)winter;
 			make->last_hand_in[at] =
-			    skipped ? DAY_NONE : last_hand_in(station, vessel, &year);
+			    skipped ? DAY_NONE : last_hand_in(&going, station, &year);
 		}
 	}
 }

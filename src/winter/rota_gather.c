@@ -1,4 +1,5 @@
 /* Which pieces must be serviced, when, and where they may go. */
+#include "gear/going.h"
 #include "winter/rota_making.h"
 
 #include <stdlib.h>
@@ -233,8 +234,8 @@ note_ashore(struct rota_making *making, size_t item)
 	struct slot_taken taken = {
 	    SLOT_NONE, landed->landed_on, DAY_NONE, landed->quantity, false};
 	bool assumed = false;
-	taken.collect = ashore_collect(ask->stations, ask->station_count,
-	    landed->landed_to, landed->landed_on, &assumed);
+	taken.collect = ashore_collect(
+	    ask->engine->inventory, landed, ask->stations, ask->station_count, &assumed);
 	for (size_t i = 0; i < ask->station_count; i++) {
 		if (strcmp(ask->stations[i].name, landed->landed_to) == 0) {
 			taken.place = i;
