@@ -21,6 +21,13 @@ static const struct option_spec OPTIONS[] = {
     {.name = "dates",
 	.argument = "day-first|month-first",
 	.help = "how dates such as 04/05/2026 are to be read"},
+    {.name = "means",
+	.argument = "WORDS=KIND",
+	.help = "words of the list that stand for a kind, as \"Pyro=flare-red-hand\"",
+	.repeatable = true},
+    {.name = "quantities",
+	.argument = "from-words|one",
+	.help = "what \"Flares x4\" without a quantity is: four, or one"},
     {.name = "two-digit-years",
 	.help = "27 in a date is 2027: 00 to 68 are this century's, 69 to 99 the last's"},
     {.name = "map",
@@ -48,33 +55,56 @@ static const struct option_spec OPTIONS[] = {
     SERIAL_OPTIONS,
 };
 
+/* Reads each value of an option as THEIRS=OURS. */
 static bool
-read_mappings(struct context *context, struct csv_options *options, struct fault *fault)
+read_pairs(struct context *context, const char *option, const char *expected,
+    const struct csv_mapping **out, size_t *count_out, struct fault *fault)
 {
-	struct csv_mapping *mappings = arena_alloc(
-	    &context->desk.arena, (context->given->count + 1) * sizeof *mappings);
-	if (mappings == NULL) {
+	struct arena *arena = &context->desk.arena;
+	struct csv_mapping *pairs =
+	    arena_alloc(arena, (context->given->count + 1) * sizeof *pairs);
+	if (pairs == NULL) {
 		return fault_memory(fault);
 	}
 	size_t cursor = 0;
 	size_t count = 0;
-	for (const char *value = options_next(context->given, "map", &cursor);
-	     value != NULL; value = options_next(context->given, "map", &cursor)) {
+	for (const char *value = options_next(context->given, option, &cursor);
+	     value != NULL; value = options_next(context->given, option, &cursor)) {
 		const char *split = strrchr(value, '=');
-		char *header = arena_alloc(&context->desk.arena, strlen(value) + 1);
-		if (header == NULL) {
+		char *theirs = arena_alloc(arena, strlen(value) + 1);
+		if (theirs == NULL) {
 			return fault_memory(fault);
 		}
 		if (split == NULL || split == value || split[1] == '\0') {
 			return fault_set(fault, FAULT_USAGE,
-			    "--map: expected HEADER=COLUMN, as \"Where=place\", found \"%s\"",
-			    value);
+			    "--%s: expected %s, found \"%s\"", option, expected, value);
 		}
-		memcpy(header, value, (size_t)(split - value));
-		mappings[count++] = (struct csv_mapping){header, split + 1};
+		memcpy(theirs, value, (size_t)(split - value));
+		pairs[count++] = (struct csv_mapping){theirs, split + 1};
 	}
-	options->mappings = mappings;
-	options->mapping_count = count;
+	*out = pairs;
+	*count_out = count;
+	return true;
+}
+
+/* Reads which words of the list stand for which kinds, all of which must be. */
+static bool
+read_meanings(struct context *context, struct csv_options *options, struct fault *fault)
+{
+	const struct kinds *kinds = NULL;
+	if (!read_pairs(context, "means", "WORDS=KIND, as \"Pyro=flare-red-hand\"",
+		&options->meanings, &options->meaning_count, fault) ||
+	    !desk_kinds(&context->desk, &kinds, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < options->meaning_count; i++) {
+		if (kinds_find(kinds, options->meanings[i].ours) == NULL) {
+			return fault_set(fault, FAULT_USAGE,
+			    "--means: \"%s\" is no kind in the catalogue; \"becket help "
+			    "kinds\" lists them",
+			    options->meanings[i].ours);
+		}
+	}
 	return true;
 }
 
@@ -85,6 +115,10 @@ read_options(struct context *context, struct csv_options *options, struct fault 
 	options->order = dates == NULL                     ? ORDER_ISO
 			 : strcmp(dates, "day-first") == 0 ? ORDER_DAY_FIRST
 							   : ORDER_MONTH_FIRST;
+	const char *quantities = options_value(context->given, "quantities");
+	options->quantities = quantities == NULL               ? QUANTITIES_ASKED
+			      : strcmp(quantities, "one") == 0 ? QUANTITIES_ONE
+							       : QUANTITIES_FROM_WORDS;
 	options->two_digit_years = options_has(context->given, "two-digit-years");
 	options->vessel = options_value(context->given, "vessel");
 	options->how = (struct list_how){options_value(context->given, "encoding"),
@@ -94,7 +128,9 @@ read_options(struct context *context, struct csv_options *options, struct fault 
 		return false;
 	}
 	return desk_currency(&context->desk, &options->currency, fault) &&
-	       read_mappings(context, options, fault);
+	       read_pairs(context, "map", "HEADER=COLUMN, as \"Where=place\"",
+		   &options->mappings, &options->mapping_count, fault) &&
+	       read_meanings(context, options, fault);
 }
 
 static int
@@ -281,6 +317,11 @@ compare(struct context *context, const char *name, struct csv_rows *rows, bool d
 	    "%s%zu added, %zu changed, %zu as they were, %zu new record%s\n",
 	    dry ? "dry run, nothing is written: " : "", effect.added, effect.changed,
 	    effect.same, effect.records, effect.records == 1 ? "" : "s");
+	if (effect.emptied > 0) {
+		text_add_format(&context->out,
+		    "%zu of the changes %s what the book has, where the list is blank\n",
+		    effect.emptied, dry ? "would empty" : "emptied");
+	}
 	return true;
 }
 

@@ -51,10 +51,12 @@ static bool
 read_number(
     struct csv_row *row, enum csv_column column, const char *text, struct fault *fault)
 {
+	/* A spreadsheet may write 4 as "4.0". */
 	size_t digits = strspn(text, "0123456789");
-	long value = digits > 0 && digits <= 6 && text[digits] == '\0'
-			 ? strtol(text, NULL, 10)
-			 : 0;
+	const char *rest = text + digits;
+	rest += *rest == '.' || *rest == ',' ? 1 + strspn(rest + 1, "0") : 0;
+	long value =
+	    digits > 0 && digits <= 6 && *rest == '\0' ? strtol(text, NULL, 10) : 0;
 	if (value < 1 || value > FIELD_NUMBER_MOST) {
 		return fault_set(fault, FAULT_INPUT,
 		    "\"%.40s\" is no %s; expected a whole number from 1 to %d", text,

@@ -3,7 +3,8 @@
 
 #include <string.h>
 
-static void
+/* Adds a value; false, and "blank", where there is none. */
+static bool
 add_value(const struct item_change *change, enum item_field field, const char *currency,
     struct text *out)
 {
@@ -11,13 +12,15 @@ add_value(const struct item_change *change, enum item_field field, const char *c
 	field_add(&ITEM_FIELDS[field], change, currency, out);
 	if (out->length == before) {
 		text_add(out, "blank");
+		return false;
 	}
+	return true;
 }
 
 /* Adds "expires 2026-06 -> 2027-06" for each column that differs; false when none does. */
 static bool
 add_differences(const struct item_change *old, const struct item_change *new,
-    const char *currency, struct text *out)
+    const char *currency, size_t *emptied, struct text *out)
 {
 	bool any = false;
 	for (size_t i = 0; i < COLUMN_COUNT; i++) {
@@ -31,12 +34,14 @@ add_differences(const struct item_change *old, const struct item_change *new,
 		text_add_format(out, "%s%s ", any ? ", " : "", CSV_COLUMNS[column]);
 		any = true;
 		if (field == FIELD_NOTES) {
-			text_add(out, "rewritten");
+			bool emptied_now = *new->notes == '\0';
+			*emptied += emptied_now;
+			text_add(out, emptied_now ? "emptied" : "rewritten");
 			continue;
 		}
-		add_value(old, field, currency, out);
+		bool before = add_value(old, field, currency, out);
 		text_add(out, " -> ");
-		add_value(new, field, currency, out);
+		*emptied += !add_value(new, field, currency, out) && before;
 	}
 	return any;
 }
@@ -94,7 +99,8 @@ compare_row(const struct csv_row *row, const struct inventory *inventory, size_t
 	} else if (!row->further) {
 		struct item_change old = item_as_change(inventory, found);
 		text_add(&words, " changed: ");
-		bool differs = add_differences(&old, change, inventory->currency, &words);
+		bool differs = add_differences(
+		    &old, change, inventory->currency, &effect->emptied, &words);
 		effect->changed += differs;
 		effect->same += !differs;
 		if (!differs) {
@@ -113,6 +119,49 @@ compare_row(const struct csv_row *row, const struct inventory *inventory, size_t
 	out->failed = out->failed || words.failed;
 }
 
+/* Adds the tags, the first of them, of gear aboard the file's boats that no row is about. */
+static bool
+add_unnamed(const struct csv_rows *rows, const struct inventory *inventory,
+    const struct tag_index *index, struct csv_effect *effect, struct text *out,
+    struct fault *fault)
+{
+	enum { TAGS_MOST = 20 };
+
+	SCOPED_ARENA arena = {0};
+	bool *named = arena_alloc(&arena, inventory->item_count + 1);
+	bool *listed = arena_alloc(&arena, inventory->vessel_count + 1);
+	if (named == NULL || listed == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < rows->count; i++) {
+		size_t found = tag_index_find(index, rows->items[i].change.tag);
+		if (found != ITEM_NO_PARENT) {
+			named[found] = true;
+			listed[inventory->items[found].vessel] = true;
+		}
+	}
+	SCOPED_TEXT tags = {0};
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		const struct item *item = &inventory->items[i];
+		if (named[i] || !listed[item->vessel] || item->state == PLACE_WITHDRAWN) {
+			continue;
+		}
+		if (effect->unnamed++ < TAGS_MOST) {
+			text_add_format(&tags, " %s", item->tag);
+		}
+	}
+	if (effect->unnamed > 0) {
+		text_add_format(
+		    out, "not in the list, and left as they are:%s", text_string(&tags));
+		if (effect->unnamed > TAGS_MOST) {
+			text_add_format(
+			    out, " and %zu more", effect->unnamed - TAGS_MOST);
+		}
+		text_add(out, "\n");
+	}
+	return true;
+}
+
 bool
 csv_compare(const struct csv_rows *rows, const struct inventory *inventory,
     struct csv_effect *effect_out, struct text *lines_out, struct fault *fault)
@@ -127,7 +176,8 @@ csv_compare(const struct csv_rows *rows, const struct inventory *inventory,
 		compare_row(row, inventory, tag_index_find(&index, row->change.tag),
 		    &effect, lines_out);
 	}
-	if (!text_check(lines_out, fault)) {
+	if (!add_unnamed(rows, inventory, &index, &effect, lines_out, fault) ||
+	    !text_check(lines_out, fault)) {
 		return false;
 	}
 	*effect_out = effect;

@@ -63,6 +63,17 @@ refuse(const struct kinds *kinds, const char *words, const char *description,
 	return false;
 }
 
+const char *
+csv_told_kind(const struct csv_options *options, const char *words)
+{
+	for (size_t i = 0; i < options->meaning_count; i++) {
+		if (text_same_letters(options->meanings[i].theirs, words)) {
+			return options->meanings[i].ours;
+		}
+	}
+	return words;
+}
+
 bool
 csv_tell_kind(const struct kinds *kinds, const char *words, const char *description,
     struct csv_notes *notes, size_t line, const char **id_out, struct fault *fault)

@@ -3,7 +3,11 @@
 #define BECKET_EXCHANGE_CSV_KINDS_H
 
 #include "exchange/csv_notes.h"
+#include "exchange/inventory_csv.h"
 #include "rules/kinds.h"
+
+/* The id of the kind a person said the words mean, or the words where nobody did. */
+const char *csv_told_kind(const struct csv_options *options, const char *words);
 
 /* Tells the kind from the words of the column kind ("" when blank) and, where they fit none
  * or more than one, from those of the description: a description may pick one of those that

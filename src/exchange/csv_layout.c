@@ -50,9 +50,9 @@ mapped_column(const struct making *making, const char *header, enum csv_column *
 {
 	for (size_t i = 0; i < making->options->mapping_count; i++) {
 		const struct csv_mapping *mapping = &making->options->mappings[i];
-		if (csv_same_header(mapping->header, header)) {
+		if (csv_same_header(mapping->theirs, header)) {
 			/* A mapping to no column of ours is told by check_mappings. */
-			if (!csv_column_of_mapping(mapping->column, out)) {
+			if (!csv_column_of_mapping(mapping->ours, out)) {
 				*out = COLUMN_IGNORED;
 			}
 			return true;
@@ -162,20 +162,20 @@ check_mappings(const struct making *making, const struct csv_cells *header)
 	for (size_t i = 0; i < making->options->mapping_count; i++) {
 		const struct csv_mapping *mapping = &making->options->mappings[i];
 		enum csv_column column = COLUMN_IGNORED;
-		if (!csv_column_of_mapping(mapping->column, &column)) {
+		if (!csv_column_of_mapping(mapping->ours, &column)) {
 			complain(making->complaints, making->line, "",
 			    "\"%.60s\" is mapped to \"%.60s\", which is no column of ours",
-			    mapping->header, mapping->column);
+			    mapping->theirs, mapping->ours);
 		}
 		size_t cell = 0;
 		while (cell < header->count &&
-		       !csv_same_header(mapping->header, header->items[cell].text)) {
+		       !csv_same_header(mapping->theirs, header->items[cell].text)) {
 			cell++;
 		}
 		if (cell == header->count) {
 			complain(making->complaints, making->line, "",
 			    "no column is headed \"%.60s\", which is to be mapped to %s",
-			    mapping->header, mapping->column);
+			    mapping->theirs, mapping->ours);
 		}
 	}
 }

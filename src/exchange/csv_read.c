@@ -163,14 +163,16 @@ settle_kind(
 	const char *id = "";
 	*columns |= COLUMN_BIT << COLUMN_KIND;
 	change->kind = "";
-	if (!csv_tell_kind(reader->kinds, words, change->description, &reader->notes,
-		row->line, &id, &wrong)) {
+	const char *seen = *words == '\0' ? change->description : words;
+	const char *told = csv_told_kind(reader->options, seen);
+	if (!csv_tell_kind(reader->kinds, told == seen ? words : told,
+		change->description, &reader->notes, row->line, &id, &wrong)) {
 		if (wrong.kind == FAULT_MEMORY) {
 			*fault = wrong;
 			return false;
 		}
 		complain(&reader->complaints, row->line, column_name(reader, COLUMN_KIND),
-		    "%s", wrong.text);
+		    "%s; for all such rows: --means \"%.60s=KIND\"", wrong.text, seen);
 		return true;
 	}
 	if (!tagged && !reader->layout.present[COLUMN_DESCRIPTION] &&
@@ -182,21 +184,32 @@ settle_kind(
 	return change->kind != NULL || fault_memory(fault);
 }
 
-/* A number among the words is not taken for the quantity: told, lest four flares become one
- * unnoticed. */
-static bool
-note_quantity(struct reader *reader, const struct csv_row *row, uint64_t columns,
-    struct fault *fault)
+/* A number among the words, where no column says how many, is taken or left as was told;
+ * without a word on it the row is refused, lest four flares become one unnoticed. */
+static void
+settle_quantity(struct reader *reader, struct csv_row *row, uint64_t columns)
 {
-	const struct item_change *change = &row->change;
-	bool kind_says = csv_says_how_many(change->kind);
-	if ((columns & (COLUMN_BIT << COLUMN_QUANTITY | COLUMN_BIT << COLUMN_TAG)) != 0 ||
-	    (!kind_says && !csv_says_how_many(change->description))) {
-		return true;
+	struct item_change *change = &row->change;
+	size_t by_kind = csv_how_many(change->kind);
+	size_t many = by_kind > 0 ? by_kind : csv_how_many(change->description);
+	if (many < 2 ||
+	    (columns & (COLUMN_BIT << COLUMN_QUANTITY | COLUMN_BIT << COLUMN_TAG)) != 0) {
+		return;
 	}
-	return csv_note_once(&reader->notes, row->line, fault,
-	    "\"%.60s\": the quantity is 1, since it stands in no column quantity",
-	    kind_says ? change->kind : change->description);
+	switch (reader->options->quantities) {
+	case QUANTITIES_FROM_WORDS:
+		change->quantity = (int)many;
+		change->set |= 1U << FIELD_QUANTITY;
+		break;
+	case QUANTITIES_ONE:
+		break;
+	case QUANTITIES_ASKED:
+		complain(&reader->complaints, row->line, "",
+		    "\"%.60s\" seems to say %zu of them, and no column does; --quantities "
+		    "from-words takes such numbers, --quantities one takes one of each",
+		    by_kind > 0 ? change->kind : change->description, many);
+		break;
+	}
 }
 
 /* Which fields the row writes: all whose column is there, but for a blank one that is needed
@@ -345,8 +358,8 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 			return false;
 		}
 	}
-	if (!note_quantity(reader, &draft.row, columns, fault) ||
-	    !settle_kind(reader, &draft.row, &columns, fault)) {
+	settle_quantity(reader, &draft.row, columns);
+	if (!settle_kind(reader, &draft.row, &columns, fault)) {
 		return false;
 	}
 	draft.given |= *draft.row.change.kind == '\0' ? 0 : 1U << FIELD_KIND;

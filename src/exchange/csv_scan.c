@@ -75,27 +75,48 @@ line_length(const char *bytes, size_t length)
 	return length;
 }
 
-/* The separator is what the header has most of outside quotes; the comma wins a tie. */
+/* How often each candidate stands in the lines at the head of a file, outside quotes. */
+struct separators {
+	size_t lines[4]; /* lines that have it */
+	size_t total[4];
+};
+
+static const char SEPARATORS[4] = {',', ';', '\t', '|'};
+
+/* The separator is what most of the first lines have, and of two such what they have more of;
+ * the comma wins a tie. The first line alone would not do: it may be a title. */
 static unsigned char
 find_separator(const char *bytes, size_t length)
 {
-	static const char CANDIDATES[] = {',', ';', '\t', '|'};
-	size_t counts[sizeof CANDIDATES] = {0};
+	enum { LINES_SEEN = 20 };
+	struct separators seen = {{0}, {0}};
+	size_t in_line[4] = {0};
+	size_t lines = 0;
 	bool quoted = false;
-	for (size_t i = 0; i < length; i++) {
-		if (!quoted && (bytes[i] == '\n' || bytes[i] == '\r')) {
-			break;
-		}
+	for (size_t i = 0; i < length && lines < LINES_SEEN; i++) {
+		bool last = i + 1 == length;
 		quoted = quoted != (bytes[i] == '"');
-		for (size_t c = 0; c < sizeof CANDIDATES && !quoted; c++) {
-			counts[c] += bytes[i] == CANDIDATES[c];
+		for (size_t c = 0; c < 4; c++) {
+			in_line[c] += !quoted && bytes[i] == SEPARATORS[c];
 		}
+		if (!last && (quoted || (bytes[i] != '\n' && bytes[i] != '\r'))) {
+			continue;
+		}
+		for (size_t c = 0; c < 4; c++) {
+			seen.lines[c] += in_line[c] > 0;
+			seen.total[c] += in_line[c];
+			in_line[c] = 0;
+		}
+		lines++;
 	}
 	size_t best = 0;
-	for (size_t c = 1; c < sizeof CANDIDATES; c++) {
-		best = counts[c] > counts[best] ? c : best;
+	for (size_t c = 1; c < 4; c++) {
+		bool more = seen.lines[c] > seen.lines[best] ||
+			    (seen.lines[c] == seen.lines[best] &&
+				seen.total[c] > seen.total[best]);
+		best = more ? c : best;
 	}
-	return (unsigned char)CANDIDATES[best];
+	return (unsigned char)SEPARATORS[best];
 }
 
 /* How long the first line is where it does no more than name the separator, else 0. */

@@ -2,7 +2,10 @@
 
 #include "base/text.h"
 
+#include <stdlib.h>
 #include <string.h>
+
+static const char DIGITS[] = "0123456789";
 
 bool
 csv_says_not_known(const char *text)
@@ -19,26 +22,53 @@ csv_says_not_known(const char *text)
 	return false;
 }
 
-bool
-csv_says_how_many(const char *text)
+/* The number that ends before, or begins at, a place in a text; 0 for none. */
+static size_t
+number_before(const char *text, size_t end)
 {
-	static const char DIGITS[] = "0123456789";
-	size_t at = strcspn(text, "xX");
-	while (text[at] != '\0') {
-		size_t before = at;
-		while (before > 0 && text[before - 1] == ' ') {
-			before--;
+	size_t start = end;
+	while (start > 0 && strchr(DIGITS, text[start - 1]) != NULL) {
+		start--;
+	}
+	return start == end ? 0 : strtoul(text + start, NULL, 10);
+}
+
+static size_t
+number_at(const char *text)
+{
+	return strspn(text, DIGITS) == 0 ? 0 : strtoul(text, NULL, 10);
+}
+
+/* The number in brackets of its own, "(6)"; 0 for none. */
+static size_t
+number_in_brackets(const char *text)
+{
+	for (const char *at = strchr(text, '('); at != NULL; at = strchr(at + 1, '(')) {
+		size_t digits = strspn(at + 1, DIGITS);
+		if (digits > 0 && digits < 4 && at[1 + digits] == ')') {
+			return number_at(at + 1);
 		}
-		bool counted = before > 0 && strchr(DIGITS, text[before - 1]) != NULL;
+	}
+	return 0;
+}
+
+size_t
+csv_how_many(const char *text)
+{
+	for (size_t at = strcspn(text, "xX"); text[at] != '\0';
+	     at += 1 + strcspn(text + at + 1, "xX")) {
+		size_t end = at;
+		while (end > 0 && text[end - 1] == ' ') {
+			end--;
+		}
 		bool starts = at == 0 || text[at - 1] == ' ' || text[at - 1] == '(';
 		const char *after = text + at + 1;
-		if (counted && (*after == ' ' || *after == '\0')) {
-			return true;
+		size_t before =
+		    *after == ' ' || *after == '\0' ? number_before(text, end) : 0;
+		size_t behind = starts ? number_at(after + strspn(after, " ")) : 0;
+		if (before > 0 || behind > 0) {
+			return before > 0 ? before : behind;
 		}
-		if (starts && strspn(after + strspn(after, " "), DIGITS) > 0) {
-			return true;
-		}
-		at += 1 + strcspn(after, "xX");
 	}
-	return false;
+	return number_in_brackets(text);
 }

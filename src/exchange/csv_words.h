@@ -4,11 +4,13 @@
 #define BECKET_EXCHANGE_CSV_WORDS_H
 
 #include <stdbool.h>
+#include <stddef.h>
 
 /* True for "n/a", "unknown", "?" and the like, in any case of letters. */
 bool csv_says_not_known(const char *text);
 
-/* True for words with a multiplier: "Hand flares x4", "2 x PLB". */
-bool csv_says_how_many(const char *text);
+/* How many things words with a multiplier, or with a number in brackets, seem to speak of:
+ * "Hand flares x4", "2 x PLB", "Flares (6)"; 0 for words with neither. */
+size_t csv_how_many(const char *text);
 
 #endif

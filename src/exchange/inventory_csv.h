@@ -11,10 +11,11 @@
 #include "book/book.h"
 #include "rules/sheet.h"
 
-/* A header in the file that stands for one of our columns: "Where" for "place". */
+/* A word of the file and the one of ours that it stands for: a header and a column or
+ * "ignore" ("Where" for "place"), or words for a kind and the kind. */
 struct csv_mapping {
-	const char *header;
-	const char *column; /* one of ours, or "ignore" */
+	const char *theirs;
+	const char *ours;
 };
 
 /* What a person says of how a file is to be read. */
@@ -23,12 +24,22 @@ struct list_how {
 	const char *worksheet;     /* of a spreadsheet file; NULL for the first shown */
 };
 
+/* What a number among the words for a thing means, where no column says how many. */
+enum csv_quantities {
+	QUANTITIES_ASKED, /* not told: such a row is refused */
+	QUANTITIES_FROM_WORDS,
+	QUANTITIES_ONE,
+};
+
 struct csv_options {
 	struct list_how how;
 	enum date_order order;
+	enum csv_quantities quantities;
 	bool two_digit_years; /* a date that ends in two digits ends in a year */
 	const struct csv_mapping *mappings;
 	size_t mapping_count;
+	const struct csv_mapping *meanings;
+	size_t meaning_count;
 	/* for rows whose vessel is blank, or a file without that column; NULL when
 	 * none was told */
 	const char *vessel;
@@ -127,11 +138,14 @@ struct csv_effect {
 	size_t changed; /* items with a column that differs */
 	size_t same;    /* items without one; they may have new records */
 	size_t records; /* new records */
+	size_t emptied; /* what the book has and a blank cell of the file empties */
+	size_t unnamed; /* gear, not withdrawn, of the file's boats that is not in it */
 };
 
 /* Compares rows that have their tags with the book and writes a line per row that adds or
  * changes something: "line 7: FL-2 changed: expires 2026-06 -> 2027-06", "line 8: LJ-3 added:
- * lifejacket-auto "Crew 3" aboard Quillfish". */
+ * lifejacket-auto "Crew 3" aboard Quillfish"; last, the tags of gear that the file does not
+ * name, which stays as it is. */
 MUST_CHECK bool csv_compare(const struct csv_rows *rows,
     const struct inventory *inventory, struct csv_effect *effect_out,
     struct text *lines_out, struct fault *fault);

@@ -339,14 +339,49 @@ kinds_work_together(const struct kinds *kinds, const char *parent, const char *p
 	return false;
 }
 
+/* What stands before "in", "inside" or "for" says what a thing is, and the rest where it
+ * belongs: painkillers in a first-aid kit are medicine. Cuts a folded text there. */
+static bool
+cut_to_head(char *folded)
+{
+	static const char *const JOINTS[] = {" in ", " inside ", " for "};
+	char *first = NULL;
+	for (size_t i = 0; i < sizeof JOINTS / sizeof JOINTS[0]; i++) {
+		char *found = strstr(folded, JOINTS[i]);
+		first = found != NULL && (first == NULL || found < first) ? found : first;
+	}
+	if (first != NULL) {
+		*first = '\0';
+	}
+	return first != NULL;
+}
+
+/* True for the whole of a spelling, such as "liferaft in a canister". */
+static bool
+is_spelling(const struct kinds *kinds, const char *folded)
+{
+	const struct spelling wanted = {.words = folded};
+	return bsearch(&wanted, kinds->spellings, kinds->spelling_count,
+		   sizeof *kinds->spellings, compare_spellings) != NULL;
+}
+
 size_t
 kinds_fitting(
     const struct kinds *kinds, const char *words, const struct kind *fits[KINDS_FIT_MOST])
 {
-	char folded[SPELLING_SIZE];
-	return kind_words_fold(words, folded)
-		   ? kind_words_fit(kinds->spellings, kinds->spelling_count, folded, fits)
-		   : 0;
+	char whole[SPELLING_SIZE];
+	char head[SPELLING_SIZE];
+	if (!kind_words_fold(words, whole)) {
+		return 0;
+	}
+	memcpy(head, whole, sizeof head);
+	size_t fit =
+	    !is_spelling(kinds, whole) && cut_to_head(head)
+		? kind_words_fit(kinds->spellings, kinds->spelling_count, head, fits)
+		: 0;
+	return fit > 0
+		   ? fit
+		   : kind_words_fit(kinds->spellings, kinds->spelling_count, whole, fits);
 }
 
 size_t

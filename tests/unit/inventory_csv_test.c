@@ -267,38 +267,54 @@ static void
 words_for_a_kind_are_kept_where_there_is_no_description(void **state)
 {
 	struct file *file = *state;
-	read_good(file, "vessel,item\nQ,Red flares x4 (2022)\nQ,gas-cylinder\n", 2);
+	read_good(file, "vessel,item\nQ,Red flares (2022)\nQ,gas-cylinder\n", 2);
 	assert_string_equal(file->rows.items[0].change.kind, "flare-red-hand");
-	assert_string_equal(
-	    file->rows.items[0].change.description, "Red flares x4 (2022)");
+	assert_string_equal(file->rows.items[0].change.description, "Red flares (2022)");
 	assert_string_equal(file->rows.items[1].change.description, "");
 }
 
 static void
-a_number_among_the_words_is_told_when_no_quantity_is_given(void **state)
+a_number_among_the_words_is_asked_about_when_no_quantity_is_given(void **state)
 {
 	struct file *file = *state;
-	static const char *const SAYS[] = {
-	    "Red flare x4", "4 x red flare", "red flare (X 4)", "4x red flare"};
-	static const char *const SAYS_NOT[] = {"red flare 2022", "Red flare hex 4"};
-	for (size_t i = 0; i < 4; i++) {
+	static const char *const SAYS[] = {"Red flare x4", "4 x red flare",
+	    "red flare (X 4)", "4x red flare", "Red flare (4)"};
+	static const char *const SAYS_NOT[] = {
+	    "red flare 2022", "Red flare hex 4", "red flare (2022)", "1 x red flare"};
+	for (size_t i = 0; i < sizeof SAYS / sizeof SAYS[0]; i++) {
 		SCOPED_TEXT bytes = {0};
 		text_add_format(&bytes, "vessel,kind\nQ,%s\n", SAYS[i]);
+		file->options.quantities = QUANTITIES_ASKED;
+		read_bad(file, text_string(&bytes), "boats.csv: line 2: \"",
+		    "seems to say 4 of them, and no column does; --quantities from-words");
+		file->options.quantities = QUANTITIES_FROM_WORDS;
+		read_good(file, text_string(&bytes), 1);
+		assert_int_equal(file->rows.items[0].change.quantity, 4);
+		file->options.quantities = QUANTITIES_ONE;
 		read_good(file, text_string(&bytes), 1);
 		assert_int_equal(file->rows.items[0].change.quantity, 1);
-		assert_non_null(
-		    strstr(text_string(&file->rows.notes), "the quantity is 1"));
 	}
-	for (size_t i = 0; i < 2; i++) {
+	file->options.quantities = QUANTITIES_ASKED;
+	for (size_t i = 0; i < sizeof SAYS_NOT / sizeof SAYS_NOT[0]; i++) {
 		SCOPED_TEXT bytes = {0};
 		text_add_format(&bytes, "vessel,kind\nQ,%s\n", SAYS_NOT[i]);
 		read_good(file, text_string(&bytes), 1);
-		assert_null(strstr(text_string(&file->rows.notes), "the quantity"));
+		assert_int_equal(file->rows.items[0].change.quantity, 1);
 	}
 	read_good(file, "tag,kind\nA-1,Red flare x4\n", 1); /* it is left alone */
-	assert_null(strstr(text_string(&file->rows.notes), "the quantity"));
-	read_good(file, "vessel,kind,qty\nQ,Red flare x4,4\n", 1);
-	assert_null(strstr(text_string(&file->rows.notes), "the quantity"));
+	assert_false(file->rows.items[0].change.set & 1U << FIELD_QUANTITY);
+	read_good(file, "vessel,kind,qty\nQ,Red flare x4,5\n", 1);
+	assert_int_equal(file->rows.items[0].change.quantity, 5);
+}
+
+static void
+a_whole_number_may_have_decimals_of_nought(void **state)
+{
+	struct file *file = *state;
+	read_good(file, "vessel,kind,quantity\nQ,gas-cylinder,4.0\n", 1);
+	assert_int_equal(file->rows.items[0].change.quantity, 4);
+	read_bad(file, "vessel,kind,quantity\nQ,gas-cylinder,4.5\n",
+	    "boats.csv: line 2, column quantity: ", "whole number");
 }
 
 static void
@@ -730,7 +746,8 @@ main(void)
 	    OF_A_FILE(loose_headers_that_stay_ambiguous_are_refused),
 	    OF_A_FILE(a_description_tells_the_kind_where_its_own_words_do_not),
 	    OF_A_FILE(words_for_a_kind_are_kept_where_there_is_no_description),
-	    OF_A_FILE(a_number_among_the_words_is_told_when_no_quantity_is_given),
+	    OF_A_FILE(a_number_among_the_words_is_asked_about_when_no_quantity_is_given),
+	    OF_A_FILE(a_whole_number_may_have_decimals_of_nought),
 	    OF_A_FILE(what_nobody_knows_is_not_known_and_told),
 	    OF_A_FILE(empty_columns_and_rows_at_the_end_are_passed_over),
 	    OF_A_FILE(a_title_above_the_column_names_is_passed_over),
