@@ -172,7 +172,7 @@ settle_kind(
 			return false;
 		}
 		complain(&reader->complaints, row->line, column_name(reader, COLUMN_KIND),
-		    "%s; for all such rows: --means \"%.60s=KIND\"", wrong.text, seen);
+		    "%s (for all such rows: --means \"%.60s=KIND\")", wrong.text, seen);
 		return true;
 	}
 	if (!tagged && !reader->layout.present[COLUMN_DESCRIPTION] &&
