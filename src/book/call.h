@@ -28,8 +28,8 @@ struct codes {
 	int count;
 };
 
-extern const struct codes TASK_CODES, USE_CODES, EVENT_CODES, PLACE_CODES, SCOPE_CODES,
-    BECAUSE_CODES, MOVE_CODES, RESULT_CODES, COUNTS_FROM_CODES;
+extern const struct codes TASK_CODES, STATE_CODES, USE_CODES, EVENT_CODES, PLACE_CODES,
+    SCOPE_CODES, BECAUSE_CODES, MOVE_CODES, RESULT_CODES, COUNTS_FROM_CODES;
 
 /* What went wrong with a call's values; told when it runs. */
 enum call_trouble {

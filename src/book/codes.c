@@ -10,6 +10,14 @@ static const char *const TASK_SPELLINGS[] = {
     [TASK_REGISTER] = "register",
 };
 
+static const char *const STATE_SPELLINGS[] = {
+    [STATE_IN_DATE] = "in-date",
+    [STATE_OVERDUE] = "overdue",
+    [STATE_EXPIRED] = "expired",
+    [STATE_LIFE_EXPIRED] = "life-expired",
+    [STATE_DATE_UNKNOWN] = "date-unknown",
+};
+
 static const char *const USE_SPELLINGS[] = {
     [USE_PRIVATE] = "private",
     [USE_COMMERCIAL] = "commercial",
@@ -75,6 +83,7 @@ static const char *const COUNTS_FROM_SPELLINGS[] = {
 	}
 
 const struct codes TASK_CODES = CODES("task", TASK_SPELLINGS);
+const struct codes STATE_CODES = CODES("state", STATE_SPELLINGS);
 const struct codes USE_CODES = CODES("use", USE_SPELLINGS);
 const struct codes EVENT_CODES = CODES("event", EVENT_SPELLINGS);
 const struct codes PLACE_CODES = CODES("place", PLACE_SPELLINGS);

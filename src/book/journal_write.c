@@ -1,16 +1,17 @@
 /* Watching a transaction, and writing its entry. */
 #include "base/text.h"
 #include "book/guard.h"
+#include "book/reckoned.h"
 
 #include <string.h>
 
 /* Bookkeeping: the journal does not tell of itself; which reminders were given out, and to whom
- * at which secret address, is no one's word about the gear but the program's memory. The bytes
- * of papers are never taken out, so their digest tells all. A calendar server's account is a
- * person's choice, and is told of. */
+ * at which secret address, and the dates as last reckoned are no one's word about the gear but the
+ * program's memory. The bytes of papers are never taken out, so their digest tells all. A calendar
+ * server's account is a person's choice, and is told of. */
 static const char *const UNWATCHED[] = {"journal", "journal_line", "reminder",
     "reminder_given", "hand_in", "hand_in_piece", "feed", "feed_given", "caldav_resource",
-    "paper_bytes"};
+    "paper_bytes", "reckoning", "reckoned_vessel", "reckoned"};
 
 static int
 is_watched(void *context, const char *table)
@@ -368,6 +369,23 @@ journal_note_too(struct book *book, struct fault *fault)
 {
 	const struct changeset nothing = {0};
 	return write_entry(book, &nothing, 0, fault);
+}
+
+bool
+book_tell(struct book *book, const struct journal_line *lines, size_t count,
+    int64_t *entry_out, struct fault *fault)
+{
+	const struct changeset nothing = {0};
+	struct writing writing = {.wording = {.book = book}};
+	bool told = write_head(book, &nothing, 0, &writing.number, fault) &&
+		    call_open(book, JOURNAL_LINE_ADD, &writing.add, fault);
+	for (size_t i = 0; told && i < count; i++) {
+		told = add_line(&writing, &lines[i], fault);
+	}
+	call_close(&writing.add);
+	wording_clear(&writing.wording);
+	*entry_out = writing.number;
+	return told || fault_prefix(fault, "writing the journal");
 }
 
 bool

@@ -116,7 +116,8 @@ check_stamps(
 	if (stamps->version < newest_version() && mode == BOOK_READ) {
 		return fault_set(fault, FAULT_BOOK,
 		    "the book is of an older program (version %lld, expected %d) and has "
-		    "to be opened for writing once to bring it up to date",
+		    "to be opened for writing once to bring it up to date; \"becket book "
+		    "upgrade\" does that",
 		    (long long)stamps->version, newest_version());
 	}
 	return true;

@@ -261,6 +261,42 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		     "chosen, missed FROM hand_in ORDER BY id",
     [LOAD_SETTLED_PIECES] =
 	"SELECT hand_in_id, tag FROM hand_in_piece ORDER BY hand_in_id, tag",
+    [RECKONED_BY] = "SELECT figures, meanings, entry FROM reckoning WHERE id = 1",
+    [RECKONED_BY_PUT] =
+	"INSERT INTO reckoning (id, figures, meanings, entry) "
+	"SELECT 1, $1, $2, COALESCE(MAX(number), 0) FROM journal WHERE 1 = 1 "
+	"ON CONFLICT (id) DO UPDATE SET figures = excluded.figures, "
+	"meanings = excluded.meanings, entry = excluded.entry",
+    [FOLLOWED_SHEETS] = "SELECT sheet FROM vessel_sheet "
+			"UNION SELECT sheet FROM vessel_period_sheet ORDER BY sheet",
+    [LOAD_RECKONED_VESSELS] =
+	"SELECT vessel, seen_day FROM reckoned_vessel ORDER BY vessel",
+    [LOAD_RECKONED] = "SELECT vessel, tag, task, due_day, good_day, state, rule, sheet "
+		      "FROM reckoned ORDER BY tag, task",
+    /* Entries of the journal name what they are about. */
+    [RECKONED_TOUCHED] =
+	"SELECT touched.name, EXISTS (SELECT 1 FROM vessel "
+	"WHERE vessel.name = touched.name) FROM ("
+	"SELECT name FROM journal_line WHERE number > $1 AND about = 'vessel' "
+	"UNION SELECT vessel.name FROM journal_line "
+	"JOIN item ON item.tag = journal_line.name "
+	"JOIN vessel ON vessel.id = item.vessel_id "
+	"WHERE journal_line.number > $1 AND journal_line.about = 'item' "
+	"UNION SELECT reckoned.vessel FROM journal_line "
+	"JOIN reckoned ON reckoned.tag = journal_line.name "
+	"WHERE journal_line.number > $1 AND journal_line.about = 'item') AS touched "
+	"ORDER BY touched.name",
+    [RECKONED_DROP] = "DELETE FROM reckoned_vessel WHERE vessel = $1",
+    [RECKONED_DROP_ALL] = "DELETE FROM reckoned_vessel",
+    [RECKONED_VESSEL_ADD] =
+	"INSERT INTO reckoned_vessel (vessel, seen_day) VALUES ($1, $2)",
+    /* What went from one vessel to another is put before the first one's are dropped. */
+    [RECKONED_ADD] =
+	"INSERT INTO reckoned (vessel, tag, task, due_day, good_day, state, rule, sheet) "
+	"VALUES ($1, $2, $3, $4, $5, $6, $7, $8) ON CONFLICT (tag, task) DO UPDATE SET "
+	"vessel = excluded.vessel, due_day = excluded.due_day, "
+	"good_day = excluded.good_day, state = excluded.state, rule = excluded.rule, "
+	"sheet = excluded.sheet",
     [REMINDER_FORGET] = "UPDATE reminder SET shape = '' WHERE key = $1",
     [LOAD_REMINDERS] =
 	"SELECT key, uid, sequence, modified, shape, given_day, "

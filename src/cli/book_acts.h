@@ -15,4 +15,7 @@ MUST_CHECK bool book_act_check(struct context *context, struct fault *fault);
 MUST_CHECK bool book_act_journal(struct context *context, struct fault *fault);
 MUST_CHECK bool book_act_undo(struct context *context, struct fault *fault);
 
+/* cmd_book_upgrade.c */
+MUST_CHECK bool book_act_upgrade(struct context *context, struct fault *fault);
+
 #endif

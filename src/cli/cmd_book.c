@@ -6,8 +6,8 @@
 
 static const struct word_spec WORDS[] = {
     {.name = "ACT",
-	.choices = "new|currency|check|backup|restore|journal|undo",
-	.help = "new, currency, check, backup, restore, journal, undo",
+	.choices = "new|currency|check|backup|restore|journal|undo|upgrade",
+	.help = "new, currency, check, backup, restore, journal, undo, upgrade",
 	.required = true},
     {.name = "WORD",
 	.help =
@@ -84,6 +84,7 @@ static const struct act {
     {"restore", "FILE", WORD_MUST_BE, false, book_act_restore},
     {"journal", "TAG", WORD_MAY_BE, true, book_act_journal},
     {"undo", "NUMBER", WORD_MAY_BE, false, book_act_undo},
+    {"upgrade", "", NO_WORD, true, book_act_upgrade},
 };
 
 /* The options that belong to one act only. */
@@ -147,7 +148,10 @@ const struct command COMMAND_BOOK = {
 	"--signed NAME; with --today only the day, as told); it is only ever added to. Asked "
 	"for a tag or a serial number, it follows the piece of gear from boat to boat. Undo "
 	"takes back the last change, or the entry with that number unless a later one builds "
-	"on it; that is an entry too, and can itself be taken back by its number.",
+	"on it; that is an entry too, and can itself be taken back by its number. Upgrade brings a "
+	"book of an older becket up to date and says which dates moved because this becket, "
+	"or a rule sheet, reckons otherwise than the one before; the next command that writes "
+	"does so too, once, and the journal keeps it.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_CREATE,
     .json = true,

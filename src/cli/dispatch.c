@@ -6,6 +6,8 @@
 #include "cli/output.h"
 #include "cli/signing.h"
 #include "desk/files.h"
+#include "desk/reckoning.h"
+#include "desk/upgrading.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -116,6 +118,11 @@ static bool
 answer(struct context *context, struct fault *fault)
 {
 	bool done = context->command->run(context, fault);
+	if (done && context->desk.writing) {
+		reckoning_keep(&context->desk);
+	} else if (done && context->desk.reckons) {
+		upgrading_remark(&context->desk);
+	}
 	const char *note = text_string(&context->desk.notes);
 	while (*note != '\0') {
 		size_t length = strcspn(note, "\n");

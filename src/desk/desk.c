@@ -2,6 +2,7 @@
 
 #include "base/words.h"
 #include "desk/files.h"
+#include "desk/upgrading.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -53,8 +54,14 @@ desk_open(struct desk *desk, enum book_mode mode, struct fault *fault)
 	if (!there && !desk->book_named && !folders_make(desk->book_path, fault)) {
 		return false;
 	}
-	return book_open(desk->book_path, mode, &desk->book, fault) &&
-	       (mode == BOOK_READ || book_sign(desk->book, &desk->signature, fault));
+	if (!book_open(desk->book_path, mode, &desk->book, fault)) {
+		return false;
+	}
+	desk->writing = mode != BOOK_READ;
+	if (desk->writing) {
+		upgrading_open(desk);
+	}
+	return !desk->writing || book_sign(desk->book, &desk->signature, fault);
 }
 
 bool
@@ -306,6 +313,7 @@ desk_engine(struct desk *desk, const char *vessel, struct fault *fault)
 	    !make_rulebooks(desk, fault)) {
 		return false;
 	}
+	desk->reckons = true;
 	desk->engine = (struct due_engine){
 	    .kinds = kinds,
 	    .rulebooks = (const struct rulebook *const *)desk->rulebooks,

@@ -17,6 +17,8 @@
 /* Stands before the name of a field in words; no name or text that is written has this byte. */
 #define FIELD "\x1a"
 
+struct upgrade;
+
 struct desk {
 	struct arena arena;         /* for what lives as long as the request */
 	const char *book_path;      /* borrowed, or in the arena */
@@ -30,7 +32,14 @@ struct desk {
 
 	struct shelf shelf; /* kinds and sheets */
 	struct book *book;  /* NULL until it is opened */
-	bool with_left;     /* vessels that have left are loaded with all their gear */
+	bool writing;       /* it was opened for writing */
+	bool reckons;       /* an engine was made: dates were reckoned */
+	/* see desk/reckoning.h: the dates kept are of another program or of other sheets, and that
+	 * could not be told yet; what was told; it is not to be a remark */
+	bool behind;
+	const struct upgrade *upgrade; /* NULL for nothing; in the arena */
+	bool upgrade_quiet;
+	bool with_left; /* vessels that have left are loaded with all their gear */
 	bool loaded;
 	struct book_contents contents;
 	struct rulebook **rulebooks; /* one a vessel; shared between vessels */
@@ -39,7 +48,8 @@ struct desk {
 
 /* Opens the book in its mode, or in a mode of the caller's. Does nothing when
  * it is open. A book that is not there where it must be is FAULT_BOOK with words on how to
- * begin one; for creation the default folder is made, none other. */
+ * begin one; for creation the default folder is made, none other. Once open for writing, it is
+ * told which dates an upgrade moved (desk/upgrading.h). */
 MUST_CHECK bool desk_book(struct desk *desk, struct fault *fault);
 MUST_CHECK bool desk_open(struct desk *desk, enum book_mode mode, struct fault *fault);
 

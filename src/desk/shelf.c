@@ -5,6 +5,7 @@
 
 #include <dirent.h>
 #include <errno.h>
+#include <sodium.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -353,6 +354,65 @@ shelf_sheet(struct shelf *shelf, const char *name, struct text *notes,
 	}
 	struct reading_sheet reading = {shelf, notes, name, false, NULL};
 	return fetch(&reading, out, fault);
+}
+
+static void
+mix(crypto_generichash_state *state, const char *bytes, size_t length)
+{
+	(void)crypto_generichash_update(state, (const unsigned char *)bytes, length);
+}
+
+/* Mixes in the person's own sheets, by name. */
+static bool
+mix_own(const struct shelf *shelf, crypto_generichash_state *state, struct fault *fault)
+{
+	SCOPED_ARENA arena = {0};
+	const char *const *names = NULL;
+	size_t count = 0;
+	if (!shelf_names(shelf, &arena, &names, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		SCOPED_TEXT path = {0};
+		SCOPED_TEXT yaml = {0};
+		struct fault unreadable = {0};
+		if (!has_own(shelf, names[i], &path)) {
+			continue;
+		}
+		bool read = file_read(text_string(&path), &yaml, &unreadable);
+		mix(state, names[i], strlen(names[i]) + 1);
+		mix(state, text_string(&yaml), read ? yaml.length + 1 : 0);
+	}
+	return true;
+}
+
+bool
+shelf_digest(const struct shelf *shelf, const char *const *followed, size_t count,
+    struct text *out, struct fault *fault)
+{
+	crypto_generichash_state state;
+	unsigned char bytes[32];
+	char digits[2 * sizeof bytes + 1];
+	bool own = false;
+	if (sodium_init() < 0 ||
+	    crypto_generichash_init(&state, NULL, 0, sizeof bytes) != 0) {
+		return fault_set(fault, FAULT_MEMORY, "a digest can't be made");
+	}
+	for (size_t i = 0; i < EMBEDDED_DATA_COUNT; i++) {
+		mix(&state, EMBEDDED_DATA[i].name, strlen(EMBEDDED_DATA[i].name) + 1);
+		mix(&state, EMBEDDED_DATA[i].bytes, EMBEDDED_DATA[i].length);
+	}
+	for (size_t i = 0; i < count; i++) {
+		SCOPED_TEXT path = {0};
+		own = own || !shelf_built_in(followed[i]) ||
+		      has_own(shelf, followed[i], &path);
+	}
+	if (own && !mix_own(shelf, &state, fault)) {
+		return false;
+	}
+	(void)crypto_generichash_final(&state, bytes, sizeof bytes);
+	text_add(out, sodium_bin2hex(digits, sizeof digits, bytes, sizeof bytes));
+	return text_check(out, fault);
 }
 
 /* The name a file gives its sheet: without folder and suffix. */

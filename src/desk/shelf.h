@@ -46,6 +46,13 @@ MUST_CHECK bool shelf_sheet(struct shelf *shelf, const char *name, struct text *
 MUST_CHECK bool shelf_names(const struct shelf *shelf, struct arena *arena,
     const char *const **names_out, size_t *count_out, struct fault *fault);
 
+/* Adds a digest, 64 hexadecimal digits, of all that dates are reckoned by when these sheets are
+ * followed: the kinds and the sheets that are built in, and, as soon as one of these is a person's
+ * own, all of the person's, for one may extend another. It changes with any byte of them: whether a
+ * date moves by it is another question. An own sheet that can't be read counts as empty. */
+MUST_CHECK bool shelf_digest(const struct shelf *shelf, const char *const *followed,
+    size_t count, struct text *out, struct fault *fault);
+
 /* Reads a sheet whose text is that of a file anywhere, to check it; what it extends comes
  * from the shelf. `path` is the file's name. Free with sheet_free, before the shelf. */
 MUST_CHECK bool shelf_check(struct shelf *shelf, const char *path,

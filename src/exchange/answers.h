@@ -7,6 +7,7 @@
 #include "due/suppose.h"
 #include "gear/journal.h"
 #include "gear/paper.h"
+#include "gear/reckoned.h"
 #include "muster/muster.h"
 #include "rules/compare.h"
 #include "rules/sheet_check.h"
@@ -122,6 +123,12 @@ MUST_CHECK bool csv_write_muster(const struct inventory *inventory,
  * the start of a day when `told`. */
 MUST_CHECK bool answer_journal(
     const struct journal *journal, struct text *out, struct fault *fault);
+
+/* {"kept","rule_sheets","meanings":[words],"moved":[{"vessel","tag","kind","task","seen","was","is"}],
+ * "not_told":[vessels],"entry"}; was and is are {"due","good_through","state","rule","sheet"}, or null
+ * where the task was not asked for. `kept` is false for a book in which no dates were kept before. */
+MUST_CHECK bool answer_upgrade(
+    const struct upgrade *upgrade, struct text *out, struct fault *fault);
 
 /* {"ok","checked":[{"rule","holds","found"}],"findings":[{"rule","what","to_do"}]} */
 MUST_CHECK bool answer_check(

@@ -91,3 +91,63 @@ answer_check(const struct check_result *result, struct text *out, struct fault *
 	json_put(&answer, object, "findings", findings);
 	return answer_value(&answer, object, fault);
 }
+
+static json_t *
+date_object(struct answer *answer, bool asked, const struct reckoned *date)
+{
+	if (!asked) {
+		return json_null();
+	}
+	json_t *object = json_object();
+	json_put_day(answer, object, "due", date->due);
+	json_put_day(answer, object, "good_through", date->good_through);
+	json_put_string(answer, object, "state", state_word(date->state));
+	json_put_words(answer, object, "rule", date->rule);
+	json_put_words(answer, object, "sheet", date->sheet);
+	return object;
+}
+
+static json_t *
+moved_object(struct answer *answer, const struct moved_date *moved)
+{
+	json_t *object = json_object();
+	json_put_string(answer, object, "vessel", moved->is.vessel);
+	json_put_string(answer, object, "tag", moved->is.tag);
+	json_put_string(answer, object, "kind", moved->kind);
+	json_put_string(answer, object, "task", task_word(moved->is.task));
+	json_put_day(answer, object, "seen", moved->seen);
+	json_put(
+	    answer, object, "was", date_object(answer, moved->was_asked, &moved->was));
+	json_put(answer, object, "is", date_object(answer, moved->is_asked, &moved->is));
+	return object;
+}
+
+static json_t *
+words_array(struct answer *answer, const char *const *words, size_t count)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < count; i++) {
+		json_push(answer, array, json_string(words[i]));
+	}
+	return array;
+}
+
+bool
+answer_upgrade(const struct upgrade *upgrade, struct text *out, struct fault *fault)
+{
+	struct answer answer = {.out = out};
+	json_t *object = json_object();
+	json_t *moved = json_array();
+	for (size_t i = 0; i < upgrade->moved_count; i++) {
+		json_push(&answer, moved, moved_object(&answer, &upgrade->moved[i]));
+	}
+	json_put_bool(&answer, object, "kept", upgrade->kept);
+	json_put_bool(&answer, object, "rule_sheets", upgrade->figures);
+	json_put(&answer, object, "meanings",
+	    words_array(&answer, upgrade->meanings, upgrade->meaning_count));
+	json_put(&answer, object, "moved", moved);
+	json_put(&answer, object, "not_told",
+	    words_array(&answer, upgrade->not_told, upgrade->not_told_count));
+	json_put_number(&answer, object, "entry", (int)upgrade->entry, 0);
+	return answer_value(&answer, object, fault);
+}

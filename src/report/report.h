@@ -7,6 +7,7 @@
 #include "due/suppose.h"
 #include "gear/journal.h"
 #include "gear/paper.h"
+#include "gear/reckoned.h"
 #include "muster/muster.h"
 #include "rules/compare.h"
 #include "rules/kinds.h"
@@ -89,6 +90,14 @@ MUST_CHECK bool report_stations(const struct report_style *style,
 /* The journal, an entry a paragraph, the newest last, with at most `most` lines of each. */
 MUST_CHECK bool report_journal(
     const struct journal *journal, size_t most, struct text *out, struct fault *fault);
+
+/* Which dates a newer program or other sheets moved, from what to what; what is read otherwise; of
+ * which vessels it can't be told. */
+MUST_CHECK bool report_upgrade(
+    const struct upgrade *upgrade, struct text *out, struct fault *fault);
+
+/* The same as remarks, a line each, with at most `most` dates: the journal has them all. */
+void report_upgrade_remarks(const struct upgrade *upgrade, size_t most, struct text *out);
 
 /* What a check of the book found: a line for all that is held, then each finding and what to
  * do about it. */

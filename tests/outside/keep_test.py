@@ -136,7 +136,7 @@ def older_books_keep_their_answers(folder):
         says(f"a book of {name} is not read as if it were a new one", run(book, "due"), 3,
              f"opening the book {book}: the book is of an older program (version "
              f"{name.split('-')[1]}, expected {newest}) and has to be opened for writing once to "
-             "bring it up to date")
+             'bring it up to date; "becket book upgrade" does that')
         check(f"a book of {name} is brought up to date",
               run(book, "vessel", "Brass Lantern").returncode == 0)
         due = json.loads(run(book, "due", "--json", "--routine").stdout)

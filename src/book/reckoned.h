@@ -1,0 +1,64 @@
+/* The dates as last reckoned, as the book keeps them. They are the program's memory and no one's
+ * word: the journal does not tell of them, and what is taken back leaves them alone. */
+#ifndef BECKET_BOOK_RECKONED_H
+#define BECKET_BOOK_RECKONED_H
+
+#include "base/memory.h"
+#include "gear/journal.h"
+#include "gear/reckoned.h"
+
+struct book;
+
+/* By what the dates were last reckoned; `figures` is NULL when none were ever kept. */
+MUST_CHECK bool book_load_reckoned_by(
+    struct book *book, struct arena *arena, struct reckoned_by *out, struct fault *fault);
+
+/* The names of all sheets that a vessel follows at some time, each once. */
+MUST_CHECK bool book_followed_sheets(struct book *book, struct arena *arena,
+    const char *const **out, size_t *count_out, struct fault *fault);
+
+/* The dates kept: vessels by name, rows by tag and task. */
+struct reckoned_dates {
+	const struct reckoned_vessel *vessels;
+	size_t vessel_count;
+	const struct reckoned *rows;
+	size_t row_count;
+};
+
+MUST_CHECK bool book_load_reckoned(struct book *book, struct arena *arena,
+    struct reckoned_dates *out, struct fault *fault);
+
+/* A vessel whose gear's dates may be others since something was written. */
+struct touched_vessel {
+	const char *name;
+	bool there; /* she is in the book still */
+};
+
+/* The vessels that entries after `entry` speak of, or of whose gear they do: where it is now and
+ * where it was when dates were last kept. */
+MUST_CHECK bool book_touched_since(struct book *book, int64_t entry, struct arena *arena,
+    const struct touched_vessel **out, size_t *count_out, struct fault *fault);
+
+/* Dates to be kept in place of those of the same vessels. */
+struct reckoned_change {
+	const char *figures;
+	int meanings;
+	bool all; /* of every vessel: nothing kept before stays */
+	const struct touched_vessel *vessels;
+	size_t vessel_count;
+	day_t seen;
+	const struct reckoned *rows;
+	size_t row_count;
+};
+
+/* Keeps them, as of the journal's last entry. Call it in the transaction in which they were loaded,
+ * so that nothing is written in between. */
+MUST_CHECK bool book_put_reckoned(
+    struct book *book, const struct reckoned_change *change, struct fault *fault);
+
+/* Writes an entry under the book's signature that changes nothing and tells these lines, as part of
+ * the open transaction. */
+MUST_CHECK bool book_tell(struct book *book, const struct journal_line *lines,
+    size_t count, int64_t *entry_out, struct fault *fault);
+
+#endif

@@ -1,0 +1,50 @@
+/* becket book upgrade */
+#include "cli/book_acts.h"
+#include "cli/command.h"
+#include "desk/upgrading.h"
+#include "exchange/answers.h"
+
+#include <unistd.h>
+
+/* Opens the book as upgrading_open wants it; one that can't be written is read, and nothing is kept
+ * of what is found. */
+static bool
+find(struct desk *desk, const struct upgrade **out, struct fault *fault)
+{
+	bool there = desk_has_book(desk);
+	bool sealed = there && access(desk->book_path, W_OK) != 0;
+	desk->upgrade_quiet = true;
+	if (!desk_open(desk, sealed ? BOOK_READ : BOOK_WRITE, fault)) {
+		return false;
+	}
+	if (sealed || desk->behind) {
+		return upgrading_find(desk, out, fault);
+	}
+	*out = desk->upgrade;
+	return true;
+}
+
+bool
+book_act_upgrade(struct context *context, struct fault *fault)
+{
+	static const struct upgrade NOTHING = {.kept = true};
+	const struct upgrade *upgrade = NULL;
+	if (!find(&context->desk, &upgrade, fault)) {
+		return false;
+	}
+	if (upgrade != NULL && upgrade->entry == 0 && !context->desk.writing) {
+		desk_note(&context->desk,
+		    "the book can't be written, so this is not kept in it");
+	}
+	if (context->json) {
+		return answer_upgrade(
+		    upgrade != NULL ? upgrade : &NOTHING, &context->out, fault);
+	}
+	if (upgrade == NULL) {
+		text_add(&context->out,
+		    "This becket reckons as the one that last wrote in this book: no date "
+		    "has moved.\n");
+		return true;
+	}
+	return report_upgrade(upgrade, &context->out, fault);
+}

@@ -1,0 +1,224 @@
+#include "desk/reckoning.h"
+
+#include "due/meanings.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* So many vessels are loaded one by one; for more of them the whole book is. */
+enum { FEW_VESSELS = 20 };
+
+bool
+reckoning_figures(
+    struct desk *desk, struct arena *arena, const char **out, struct fault *fault)
+{
+	SCOPED_TEXT digest = {0};
+	const char *const *sheets = NULL;
+	size_t count = 0;
+	if (!book_followed_sheets(desk->book, arena, &sheets, &count, fault) ||
+	    !shelf_digest(&desk->shelf, sheets, count, &digest, fault)) {
+		return false;
+	}
+	*out = arena_string(arena, text_string(&digest));
+	return *out != NULL || fault_memory(fault);
+}
+
+bool
+reckoning_desk(
+    const struct desk *desk, const char *vessel, struct desk *out, struct fault *fault)
+{
+	*out = (struct desk){.book_path = desk->book_path,
+	    .book_named = desk->book_named,
+	    .mode = desk->mode,
+	    .today = desk->today,
+	    .today_given = desk->today_given,
+	    .now = desk->now,
+	    .shelf = {.folder = desk->shelf.folder},
+	    .book = desk->book};
+	return desk_engine(out, vessel, fault);
+}
+
+void
+reckoning_desk_clear(struct desk *desk)
+{
+	desk->book = NULL; /* the other's */
+	desk_clear(desk);
+}
+
+static day_t
+writable(day_t day)
+{
+	return day < DAY_MIN || day > DAY_MAX ? DAY_NONE : day;
+}
+
+bool
+reckon_item(const struct due_engine *engine, size_t item, day_t seen,
+    struct arena *scratch, struct reckoned_rows *rows, struct fault *fault)
+{
+	const struct item *gear = &engine->inventory->items[item];
+	struct obligation *obligations = NULL;
+	size_t count = 0;
+	if (!due_of_item(engine, item, seen, scratch, &obligations, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		const struct obligation *of = &obligations[i];
+		const struct reading *binding = of->binding;
+		if (obligation_is_idle(of)) {
+			continue;
+		}
+		if (!ARRAY_ROOM(rows, fault)) {
+			return false;
+		}
+		rows->items[rows->count++] = (struct reckoned){
+		    .vessel = engine->inventory->vessels[gear->vessel].name,
+		    .tag = gear->tag,
+		    .task = of->task,
+		    .state = of->state,
+		    .due = writable(of->due),
+		    .good_through = writable(of->good_through),
+		    .rule = binding != NULL ? binding->rule_id : "",
+		    .sheet = binding != NULL && binding->rule != NULL
+				 ? binding->rule->sheet
+				 : "",
+		};
+	}
+	return true;
+}
+
+static int
+compare_names(const void *key, const void *element)
+{
+	return strcmp(key, ((const struct touched_vessel *)element)->name);
+}
+
+/* Adds the rows of all gear loaded that is on one of these vessels; `vessels` are by name. */
+static bool
+reckon_loaded(const struct desk *loaded, bool all, const struct touched_vessel *vessels,
+    size_t count, struct reckoned_rows *rows, struct fault *fault)
+{
+	const struct inventory *inventory = &loaded->contents.inventory;
+	struct arena scratch = {0};
+	bool done = true;
+	for (size_t i = 0; i < inventory->item_count && done; i++) {
+		const char *name = inventory->vessels[inventory->items[i].vessel].name;
+		if (all || bsearch(name, vessels, count, sizeof *vessels,
+			       compare_names) != NULL) {
+			done = reckon_item(
+			    &loaded->engine, i, loaded->today, &scratch, rows, fault);
+		}
+		arena_reset(&scratch);
+	}
+	arena_clear(&scratch);
+	return done;
+}
+
+/* Keeps the rows of what was loaded. */
+static bool
+put_loaded(struct desk *desk, const struct desk *loaded, bool all,
+    const struct touched_vessel *vessels, size_t count, struct fault *fault)
+{
+	SCOPED_ARENA arena = {0};
+	struct reckoned_rows rows = {0};
+	struct reckoned_change change = {
+	    .meanings = (int)DUE_MEANING_COUNT,
+	    .all = all,
+	    .vessels = vessels,
+	    .vessel_count = count,
+	    .seen = desk->today,
+	};
+	bool done =
+	    reckoning_figures(desk, &arena, &change.figures, fault) &&
+	    (loaded == NULL || reckon_loaded(loaded, all, vessels, count, &rows, fault));
+	change.rows = rows.items;
+	change.row_count = rows.count;
+	done = done && book_put_reckoned(desk->book, &change, fault);
+	free(rows.items);
+	return done;
+}
+
+/* All vessels of the book as those to be kept. */
+static bool
+every_vessel(struct desk *loaded, const struct touched_vessel **out, size_t *count_out,
+    struct fault *fault)
+{
+	const struct inventory *inventory = &loaded->contents.inventory;
+	size_t count = inventory->vessel_count;
+	struct touched_vessel *vessels =
+	    arena_alloc(&loaded->arena, (count + 1) * sizeof *vessels);
+	if (vessels == NULL) {
+		return fault_memory(fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		vessels[i] = (struct touched_vessel){inventory->vessels[i].name, true};
+	}
+	*out = vessels;
+	*count_out = count;
+	return true;
+}
+
+/* Loads one vessel, or the whole book, and keeps what is asked for. */
+static bool
+load_and_put(struct desk *desk, const char *vessel, bool all,
+    const struct touched_vessel *vessels, size_t count, struct fault *fault)
+{
+	struct desk loaded = {0};
+	bool done = reckoning_desk(desk, vessel, &loaded, fault) &&
+		    (!all || every_vessel(&loaded, &vessels, &count, fault)) &&
+		    put_loaded(desk, &loaded, all, vessels, count, fault);
+	reckoning_desk_clear(&loaded);
+	return done;
+}
+
+bool
+reckoning_put(struct desk *desk, bool all, const struct touched_vessel *vessels,
+    size_t count, struct fault *fault)
+{
+	if (all || count > FEW_VESSELS) {
+		return load_and_put(desk, NULL, all, vessels, count, fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		const struct touched_vessel *vessel = &vessels[i];
+		bool done =
+		    vessel->there
+			? load_and_put(desk, vessel->name, false, vessel, 1, fault)
+			: put_loaded(desk, NULL, false, vessel, 1, fault);
+		if (!done) {
+			return false;
+		}
+	}
+	return count > 0 || put_loaded(desk, NULL, false, NULL, 0, fault);
+}
+
+/* Keeps the dates of what was touched since they were last kept. */
+static bool
+keep(struct desk *desk, const struct reckoned_by *by, struct arena *arena,
+    struct fault *fault)
+{
+	const struct touched_vessel *touched = NULL;
+	size_t count = 0;
+	return book_touched_since(
+		   desk->book, by->entry, arena, &touched, &count, fault) &&
+	       reckoning_put(desk, by->figures == NULL, touched, count, fault);
+}
+
+void
+reckoning_keep(struct desk *desk)
+{
+	SCOPED_ARENA arena = {0};
+	struct reckoned_by by = {0};
+	struct fault ignored = {0};
+	int64_t last = 0;
+	if (!desk->writing || desk->behind ||
+	    !book_load_reckoned_by(desk->book, &arena, &by, &ignored) ||
+	    !book_last_entry(desk->book, &last, &ignored) ||
+	    (by.figures != NULL && by.entry == last) ||
+	    !book_begin(desk->book, &ignored)) {
+		return;
+	}
+	/* by now another program may have written */
+	if (!book_load_reckoned_by(desk->book, &arena, &by, &ignored) ||
+	    !keep(desk, &by, &arena, &ignored) || !book_commit(desk->book, &ignored)) {
+		book_rollback(desk->book);
+	}
+}
