@@ -35,7 +35,8 @@ day_t
 rota_fails_on(const struct rota *rota, const struct rota_line *line)
 {
 	bool in_date = line->state == STATE_IN_DATE;
-	return in_date ? day_max(line->due + 1, rota->days.first) : rota->days.first;
+	return in_date ? day_max(line->good_through + 1, rota->days.first)
+		       : rota->days.first;
 }
 
 /* The stations with the assumed one behind them, and a copy of the gear to be serviced. */

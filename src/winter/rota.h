@@ -8,9 +8,11 @@
  *     same stands in for any of them if it is for as many persons; and each such group by
  *     itself, one after the other, weekly limits counting over all of them.
  *   - A piece may go from the first day on which doing it then carries past the last day asked
- *     about, to the day it is due. Where no day carries so far it may go on any day, is planned
+ *     about, to the day it is due: the day before any window, as everywhere in the planning; the
+ *     musters read the window's end. Where no day carries so far it may go on any day, is planned
  *     once, and the line says when it is due again.
- *   - What has lapsed, or is of unknown date, goes on the first day a station takes it.
+ *   - What has lapsed, is of unknown date, or is past its due day inside its window, goes on the
+ *     first day a station takes it.
  *   - What is renewed at its service by a printed date, a beacon's battery or a raft's contents, is
  *     taken to have a new one as far ahead as printed_life_months (outlook.h) has it.
  *   - What she can do without is found by mustering her without it; of kinds that serve a line
@@ -57,19 +59,21 @@ struct rota_line {
 	size_t item;      /* its parts go along */
 	unsigned tasks;   /* 1 << enum task for each a station is to do, its parts' too */
 	enum state state; /* of the one due first, as seen from the first day */
-	day_t due;        /* the last day it is in date; DAY_NONE where not known */
+	day_t due; /* the day it is due by, before any window; DAY_NONE not known */
+	day_t
+	    good_through; /* the last day it is in date, in a window too; DAY_NONE likewise */
 	day_t first;      /* not handed in before it */
 	day_t last;       /* nor after it, to be in time */
-	size_t station;   /* index; NO_STATION for one nobody has entered, or none */
-	bool planned;     /* there is a day for it */
-	bool late;        /* but after its last */
+	size_t station; /* index; NO_STATION for one nobody has entered, or none */
+	bool planned;   /* there is a day for it */
+	bool late;      /* but after its last */
 	day_t hand_in;
 	day_t collect;
 	enum rota_cover cover;
 	/* the spare, with ROTA_SPARE; the number of the hired one, from 1, with
 	 * ROTA_HIRED */
 	size_t cover_item;
-	/* serviced then, the last day it is in date; DAY_NEVER, or DAY_NONE where
+	/* serviced then, the day it is due by again; DAY_NEVER, or DAY_NONE where
 	 * that can't be known */
 	day_t again;
 };
@@ -165,7 +169,7 @@ const char *rota_cover_word(enum rota_cover cover);
 const char *rota_fix_word(enum rota_fix_kind fix);
 
 /* The first day on which a boat is out of date or short for a failed line: the day after its
- * due day, or the first day of the rota where it has lapsed before. */
+ * last good day, or the first day of the rota where it has lapsed before. */
 day_t rota_fails_on(const struct rota *rota, const struct rota_line *line);
 
 #endif

@@ -43,19 +43,24 @@ must_be_done(const struct rota_ask *ask, const struct obligation *obligation)
 {
 	return obligation->doer == DOER_STATION && !obligation->routine &&
 	       (obligation->state != STATE_IN_DATE ||
-		   obligation->good_through <= ask->days.last);
+		   (obligation->due != DAY_NONE && obligation->due <= ask->days.last));
 }
 
 /* Notes the state of what is due first; what is not in date comes before all. */
 static void
 note_due(struct rota_line *line, const struct obligation *obligation)
 {
+	bool in_date = obligation->state == STATE_IN_DATE;
 	if (line->tasks == 0 ||
-	    (line->state == STATE_IN_DATE && (obligation->state != STATE_IN_DATE ||
-						 obligation->good_through < line->due))) {
+	    (line->state == STATE_IN_DATE && (!in_date || obligation->due < line->due))) {
 		line->state = obligation->state;
-		line->due = obligation->state == STATE_IN_DATE ? obligation->good_through
-							       : obligation->due;
+		line->due = obligation->due;
+	}
+	if (in_date) {
+		line->good_through =
+		    line->good_through == DAY_NONE
+			? obligation->good_through
+			: day_min(line->good_through, obligation->good_through);
 	}
 }
 
@@ -106,7 +111,7 @@ add_works(const struct rota_making *making, struct rota_piece *piece, size_t ite
 
 /* ---- between which days ---- */
 
-/* Whether all that is done on a day is in date through the last day of the rota. What will be
+/* Whether all that is done on a day is due no sooner than the last day of the rota. What will be
  * printed on a new part counts as carrying: whoever buys it sees to that. */
 static bool
 carries(const struct rota_making *making, const struct rota_piece *piece, day_t day,
@@ -123,8 +128,10 @@ carries(const struct rota_making *making, const struct rota_piece *piece, day_t 
 		}
 		bool printed =
 		    work->task == TASK_RENEW && again.state == STATE_DATE_UNKNOWN;
-		*out = printed || (again.state == STATE_IN_DATE &&
-				      again.good_through >= making->ask->days.last);
+		*out =
+		    printed ||
+		    (again.state == STATE_IN_DATE &&
+			(again.due == DAY_NONE || again.due >= making->ask->days.last));
 	}
 	return true;
 }
@@ -174,7 +181,9 @@ first_open(const struct rota_making *making, const struct rota_piece *piece)
 static bool
 find_days(const struct rota_making *making, struct rota_piece *piece, struct fault *fault)
 {
-	if (piece->line.state != STATE_IN_DATE) {
+	bool in_time = piece->line.due >= making->ask->days.first;
+	/* lapsed, or past its day in its window */
+	if (piece->line.state != STATE_IN_DATE || !in_time) {
 		piece->line.first = making->ask->days.first;
 		piece->line.last = first_open(making, piece);
 		return true;
@@ -262,7 +271,8 @@ gather_item(struct rota_making *making, size_t index, struct fault *fault)
 	if (!is_asked(making->ask, item->kind)) {
 		return true;
 	}
-	piece.line = (struct rota_line){.item = index, .due = DAY_NONE};
+	piece.line =
+	    (struct rota_line){.item = index, .due = DAY_NONE, .good_through = DAY_NONE};
 	return add_works(making, &piece, index, fault) &&
 	       (piece.works.count == 0 || (find_places(making, &piece, fault) &&
 					      find_days(making, &piece, fault) &&

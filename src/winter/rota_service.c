@@ -2,7 +2,7 @@
 #include "winter/outlook.h"
 #include "winter/rota_making.h"
 
-/* The last day a task done on the hand-in day is in date. A renewed part whose printed date is
+/* The day a task done on the hand-in day is due again, before any window. A renewed part whose printed date is
  * not known yet ends nothing. */
 static bool
 find_again(const struct rota_making *making, const struct rota_work *work, day_t done,
@@ -15,9 +15,9 @@ find_again(const struct rota_making *making, const struct rota_work *work, day_t
 		return false;
 	}
 	bool printed = work->task == TASK_RENEW && again.state == STATE_DATE_UNKNOWN;
-	*out = printed                        ? DAY_NEVER
-	       : again.state == STATE_IN_DATE ? again.good_through
-					      : DAY_NONE;
+	bool in_date = again.state == STATE_IN_DATE;
+	bool never = printed || (in_date && again.due == DAY_NONE);
+	*out = never ? DAY_NEVER : in_date ? again.due : DAY_NONE;
 	return true;
 }
 
@@ -82,7 +82,7 @@ do_inside(struct rota_making *making, const struct rota_piece *piece, size_t par
 		const struct obligation *obligation = &obligations[i];
 		struct rota_work work = {part, obligation->task};
 		bool lapses = obligation->state != STATE_IN_DATE ||
-			      obligation->good_through <= again;
+			      (obligation->due != DAY_NONE && obligation->due <= again);
 		if (!obligation->routine && lapses && !is_listed(piece, work) &&
 		    !do_work(making, piece, work, fault)) {
 			return false;

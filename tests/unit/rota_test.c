@@ -350,6 +350,42 @@ what_is_ashore_already_counts(void **state)
 	scene_close(&base.scene);
 }
 
+/* Serviced on 10 March 2026, a month either side, the anniversary kept: due on 10 March 2027, good
+ * through 10 April. It goes by 10 March, as late as does, and is due again on 10 March 2028; done on the
+ * first day, 25 November 2026, it would start anew and carry through 24 November 2027 as well. Past the
+ * 10th of March it goes at once, though still in date. */
+static void
+a_window_is_no_time_to_plan_with(void **state)
+{
+	static const char WINDOW[] =
+	    "  - id: jacket\n    kinds: [lifejacket-auto]\n    task: service\n"
+	    "    doer: station\n    grade: law\n"
+	    "    window: {early: 1, late: 1, next: from-due}\n    clocks:\n"
+	    "      - from: [last, made]\n        months: 12\n    source: invented\n"
+	    "    standing: memory\n";
+	struct base base;
+	(void)state;
+	open_base_of(&base, WINDOW);
+	struct item *jacket = add(&base, BOAT, "lifejacket-auto", "2026-03-10");
+	base.ask.stand_ins = 1;
+	jacket->made = stamp_of("");
+	struct rota rota = make(&base);
+	const struct rota_line *line = &rota.groups[0].lines[0];
+	assert_day(line->due, "2027-03-10");
+	assert_day(line->good_through, "2027-04-10");
+	assert_day(line->first, "2026-11-25");
+	assert_day(line->last, "2027-03-10");
+	assert_day(line->again, "2028-03-10");
+	base.ask.days = (struct span){day_of("2027-03-20"), day_of("2028-03-09")};
+	base.ask.today = base.ask.days.first;
+	rota = make(&base);
+	line = &rota.groups[0].lines[0];
+	assert_int_equal(line->state, STATE_IN_DATE);
+	assert_day(line->hand_in, "2027-03-20");
+	assert_day(rota_fails_on(&rota, line), "2027-04-11");
+	scene_close(&base.scene);
+}
+
 /* The one spare is in date through 5 March 2027: it can stand in from 24 February at the latest,
  * away on the 24th and back on the tenth day after, 6 March. */
 static void
@@ -456,6 +492,7 @@ main(void)
 	    cmocka_unit_test(what_is_inside_and_lapses_first_brings_the_raft_ashore),
 	    cmocka_unit_test(a_raft_of_another_make_goes_to_a_station_yet_to_be_found),
 	    cmocka_unit_test(what_is_ashore_already_counts),
+	    cmocka_unit_test(a_window_is_no_time_to_plan_with),
 	    cmocka_unit_test(a_spare_stands_in_only_while_it_is_in_date),
 	    cmocka_unit_test(what_is_overdue_goes_on_the_first_day),
 	    cmocka_unit_test(a_beacon_is_back_with_its_battery_renewed),
