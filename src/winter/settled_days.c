@@ -1,0 +1,131 @@
+/* The days of hand-ins that were given out before. */
+#include "winter/settled_inside.h"
+
+const struct errand_way *
+settling_way(const struct settling *settling, size_t thing, size_t place, day_t day)
+{
+	return way_on_day(
+	    &settling->asked[thing], settling_station(settling, place), place, day);
+}
+
+/* True when the day serves all that is on a held one. */
+static bool
+serves_all(const struct settling *settling, int held, day_t day)
+{
+	for (size_t i = 0; i < settling->gathering->bundle_count; i++) {
+		if (settling->held_by[i] == held &&
+		    settling_way(settling, i, settling->held[held].place, day) == NULL) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* From the first day on which anything on it might go to the last by which it must be back. */
+static struct span
+days_of(const struct settling *settling, int held)
+{
+	struct span days = {DAY_NEVER, DAY_NONE};
+	for (size_t i = 0; i < settling->gathering->bundle_count; i++) {
+		const struct errand_thing *thing = &settling->gathering->things[i];
+		for (size_t k = 0; settling->held_by[i] == held && k < thing->way_count;
+		     k++) {
+			days.first = day_min(days.first, thing->ways[k].first);
+			days.last = day_max(days.last, thing->ways[k].back_by);
+		}
+	}
+	days.first = day_max(days.first, settling->today);
+	return days;
+}
+
+day_t
+settling_new_day(const struct settling *settling, int held)
+{
+	struct span days = days_of(settling, held);
+	day_t soonest = settling->today + settling->lead_days;
+	for (day_t day = day_max(days.first, soonest); day <= days.last; day++) {
+		if (serves_all(settling, held, day)) {
+			return day;
+		}
+	}
+	for (day_t day = day_min(days.last, soonest - 1); day >= days.first; day--) {
+		if (serves_all(settling, held, day)) {
+			return day;
+		}
+	}
+	return DAY_NONE;
+}
+
+enum day_misfit
+settling_misfit(const struct settling *settling, int held)
+{
+	const struct held *of = &settling->held[held];
+	enum day_misfit found = DAY_SERVES;
+	struct station station = *settling_station(settling, of->place);
+	if (!station_open(&station, of->day)) {
+		station.goes = 0;
+		station.away_count = 0;
+		return station_open(&station, of->day) ? DAY_NOT_THEIRS : DAY_CLOSED;
+	}
+	for (size_t i = 0; i < settling->gathering->bundle_count; i++) {
+		const struct errand_thing *thing = &settling->asked[i];
+		bool early = true;
+		if (settling->held_by[i] != held ||
+		    settling_way(settling, i, of->place, of->day) != NULL) {
+			continue;
+		}
+		for (size_t k = 0; k < thing->way_count; k++) {
+			early = early && (thing->ways[k].place != of->place ||
+					     thing->ways[k].first > of->day);
+		}
+		/* of two reasons the one that can't be waited out */
+		found = early && found != DAY_TOO_LATE ? DAY_TOO_EARLY : DAY_TOO_LATE;
+	}
+	return found;
+}
+
+/* The last day on which a thing may go to a place. */
+static day_t
+last_day(const struct settling *settling, size_t thing, size_t place)
+{
+	const struct errand_thing *of = &settling->gathering->things[thing];
+	day_t first = DAY_NEVER;
+	day_t last = DAY_NONE;
+	for (size_t k = 0; k < of->way_count; k++) {
+		first = day_min(first, of->ways[k].first);
+		last = day_max(last, of->ways[k].back_by);
+	}
+	while (last >= first && settling_way(settling, thing, place, last) == NULL) {
+		last--;
+	}
+	return last;
+}
+
+void
+settling_let_one_go(struct settling *settling, int held)
+{
+	size_t found = NO_ERRAND;
+	day_t soonest = DAY_NEVER;
+	for (size_t i = 0; i < settling->gathering->bundle_count; i++) {
+		day_t last = settling->held_by[i] == held
+				 ? last_day(settling, i, settling->held[held].place)
+				 : DAY_NEVER;
+		if (settling->held_by[i] == held && last <= soonest) {
+			soonest = last;
+			found = i;
+		}
+	}
+	if (found != NO_ERRAND) {
+		settling->held_by[found] = NOT_HELD;
+	}
+}
+
+size_t
+settling_things_on(const struct settling *settling, int held)
+{
+	size_t count = 0;
+	for (size_t i = 0; i < settling->gathering->bundle_count; i++) {
+		count += settling->held_by[i] == held ? 1 : 0;
+	}
+	return count;
+}

@@ -1,0 +1,74 @@
+/* Inside the settled hand-ins: what their files share. Not for others. */
+#ifndef BECKET_WINTER_SETTLED_INSIDE_H
+#define BECKET_WINTER_SETTLED_INSIDE_H
+
+#include "winter/settled.h"
+
+/* A settled hand-in in the making: its place, its day now, and its things. */
+struct held {
+	const struct settled_hand_in *of;
+	size_t place;
+	day_t day; /* DAY_NONE: nothing is on it */
+	bool chosen;
+	bool missed;
+};
+
+enum { NOT_HELD = -1 };
+
+/* The settled hand-ins of those whose trips are being planned. Memory is the gathering's. */
+struct settling {
+	struct gathering *gathering;
+	const struct errand_thing *asked; /* the things, not put ahead */
+	struct held *held;
+	size_t held_count;
+	int *held_by; /* index of the held one for each thing, or NOT_HELD */
+	day_t today;
+	int lead_days;
+};
+
+/* The planning of the first of those whose trips are being planned. */
+const struct planning *settling_planning(const struct gathering *gathering);
+
+/* The station of a place, with the days on which they go. */
+const struct station *settling_station(const struct settling *settling, size_t place);
+
+/* True when the settled hand-in is of those whose trips are being planned: of their base, or of
+ * one of them alone, from before she shared trips. */
+bool settling_is_ours(
+    const struct gathering *gathering, const struct settled_hand_in *of);
+
+/* True when an item was given out on it. */
+bool settling_lists(const struct settled_hand_in *of, const char *tag);
+
+/* ---- settled_days.c ---- */
+
+/* The cheapest way by which a thing may be handed in at a place on a day; NULL when none. */
+const struct errand_way *settling_way(
+    const struct settling *settling, size_t thing, size_t place, day_t day);
+
+/* How many things are on a held one. */
+size_t settling_things_on(const struct settling *settling, int held);
+
+/* A new day for all that is on a held one: the first that is far enough ahead, else the last
+ * that serves; DAY_NONE when no day serves all of it. */
+day_t settling_new_day(const struct settling *settling, int held);
+
+/* Why the day of a held one does not serve all that is on it. */
+enum day_misfit settling_misfit(const struct settling *settling, int held);
+
+/* Lets go of the thing that must go first. */
+void settling_let_one_go(struct settling *settling, int held);
+
+/* ---- settled_rest.c ---- */
+
+/* Plans what is on no held one into `out`, each thing's index there in `index`. */
+MUST_CHECK bool settling_plan_rest(struct settling *settling, struct errand_plan *out,
+    size_t *index, struct fault *fault);
+
+/* ---- settled_together.c ---- */
+
+/* Writes what is held and the rest to the gathering's plan and marks, by place and day. */
+MUST_CHECK bool settling_put_together(struct settling *settling,
+    const struct errand_plan *rest, const size_t *index, struct fault *fault);
+
+#endif

@@ -1,0 +1,202 @@
+/* Hand-ins that were given out before and those of the rest, put together to one plan. */
+#include "winter/settled_inside.h"
+
+#include <assert.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* An errand with its mark, and where it was. */
+struct joined {
+	struct errand errand;
+	struct errand_mark mark;
+	size_t from; /* index among the held ones, or behind them of the rest */
+};
+
+static int
+compare_joined(const void *left, const void *right)
+{
+	const struct joined *a = left;
+	const struct joined *b = right;
+	if (a->errand.place != b->errand.place) {
+		return a->errand.place < b->errand.place ? -1 : 1;
+	}
+	if (a->errand.hand_in != b->errand.hand_in) {
+		return a->errand.hand_in < b->errand.hand_in ? -1 : 1;
+	}
+	return (a->from > b->from) - (a->from < b->from);
+}
+
+/* What a thing costs on the errand it is on, a held one. */
+static int64_t
+held_minor(const struct settling *settling, size_t thing)
+{
+	const struct held *held = &settling->held[settling->held_by[thing]];
+	const struct errand_way *way =
+	    settling_way(settling, thing, held->place, held->day);
+	const struct errand_thing *of = &settling->gathering->things[thing];
+	for (size_t k = 0; k < of->way_count && way == NULL; k++) {
+		way = of->ways[k].place == held->place ? &of->ways[k] : NULL;
+	}
+	return way == NULL ? 0 : way->minor;
+}
+
+/* True when nothing of it is other than it was given out last. */
+static bool
+is_as_given(const struct settling *settling, size_t h)
+{
+	const struct held *held = &settling->held[h];
+	bool same = held->day == held->of->day && held->chosen == held->of->chosen &&
+		    held->missed == held->of->missed;
+	size_t pieces = 0;
+	for (size_t i = 0; i < settling->gathering->bundle_count && same; i++) {
+		if (settling->held_by[i] == (int)h) {
+			pieces++;
+			same = settling_lists(
+			    held->of, bundle_item(settling->gathering, i)->tag);
+		}
+	}
+	return same && pieces == held->of->tag_count;
+}
+
+static struct joined
+join_held(const struct settling *settling, size_t h)
+{
+	const struct held *held = &settling->held[h];
+	day_t ready = station_collect(settling_station(settling, held->place), held->day);
+	return (struct joined){{held->place, held->day, ready, ready, true},
+	    {.of_base = held->of->of_base,
+		.number = held->of->number,
+		.winter = held->of->winter,
+		.settled = true,
+		.chosen = held->chosen,
+		.misfit = settling_misfit(settling, (int)h),
+		.missed = held->missed,
+		.earliest = DAY_NONE,
+		.as_given = is_as_given(settling, h)},
+	    h};
+}
+
+/* The number that no hand-in of the owner to this place in that winter has had. */
+static size_t
+free_number(const struct settling *settling, const struct joined *joined, size_t count,
+    size_t place, int winter)
+{
+	const struct gathering *gathering = settling->gathering;
+	size_t number = 0;
+	for (size_t i = 0; i < settling_planning(gathering)->settled_count; i++) {
+		const struct settled_hand_in *of =
+		    &settling_planning(gathering)->settled[i];
+		if (settling_is_ours(gathering, of) && of->winter == winter &&
+		    strcmp(of->station, gathering->places[place].name) == 0 &&
+		    of->number > number) {
+			number = of->number;
+		}
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (joined[i].errand.place == place && joined[i].mark.winter == winter &&
+		    joined[i].mark.number > number) {
+			number = joined[i].mark.number;
+		}
+	}
+	return number + 1;
+}
+
+/* The earliest winter of what is on an errand of the rest. */
+static int
+winter_of(const struct settling *settling, const size_t *index,
+    const struct errand_plan *rest, size_t errand)
+{
+	int year = 0;
+	for (size_t i = 0; i < settling->gathering->bundle_count; i++) {
+		if (settling->held_by[i] != NOT_HELD ||
+		    rest->errand_of[index[i]] != errand) {
+			continue;
+		}
+		int own = bundle_planning(settling->gathering, i)->list->winter.year;
+		year = year == 0 || own < year ? own : year;
+	}
+	return year;
+}
+
+/* Lines up the hand-ins that are held and those of the rest, by place and day; adds the held
+ * ones' trips to the plan's sum. How many there are. */
+static size_t
+join_all(const struct settling *settling, const struct errand_plan *rest,
+    const size_t *index, struct joined *joined, struct errand_plan *plan)
+{
+	size_t count = 0;
+	for (size_t h = 0; h < settling->held_count; h++) {
+		if (settling->held[h].day != DAY_NONE) {
+			joined[count++] = join_held(settling, h);
+			plan->minor += settling_station(settling, settling->held[h].place)
+					   ->trip_minor;
+		}
+	}
+	for (size_t e = 0; e < rest->count; e++) {
+		int winter = winter_of(settling, index, rest, e);
+		joined[count] = (struct joined){.errand = rest->errands[e],
+		    .mark = {.of_base = settling->gathering->sorting_count > 1,
+			.winter = winter,
+			.earliest = DAY_NONE},
+		    .from = settling->held_count + e};
+		joined[count].mark.number =
+		    free_number(settling, joined, count, rest->errands[e].place, winter);
+		count++;
+	}
+	qsort(joined, count, sizeof *joined, compare_joined);
+	return count;
+}
+
+/* Finds the hand-in of every bundle among those joined, and adds what the held ones cost. */
+static void
+find_errands(const struct settling *settling, const struct errand_plan *rest,
+    const size_t *index, const struct joined *joined, size_t count, size_t *errand_of,
+    struct errand_plan *plan)
+{
+	for (size_t i = 0; i < settling->gathering->bundle_count; i++) {
+		int held = settling->held_by[i];
+		/* what is not held was planned with the rest */
+		assert(held != NOT_HELD || rest->errand_of != NULL);
+		size_t old = held == NOT_HELD ? rest->errand_of[index[i]] : (size_t)held;
+		size_t from = old == NO_ERRAND   ? NO_ERRAND
+			      : held == NOT_HELD ? settling->held_count + old
+						 : old;
+		errand_of[i] = NO_ERRAND;
+		plan->minor += held == NOT_HELD ? 0 : held_minor(settling, i);
+		for (size_t e = 0; e < count; e++) {
+			errand_of[i] = joined[e].from == from ? e : errand_of[i];
+		}
+	}
+}
+
+bool
+settling_put_together(struct settling *settling, const struct errand_plan *rest,
+    const size_t *index, struct fault *fault)
+{
+	struct gathering *gathering = settling->gathering;
+	struct arena *scratch = &gathering->scratch;
+	size_t room = settling->held_count + rest->count + 1;
+	struct joined *joined = arena_alloc(scratch, room * sizeof *joined);
+	struct errand *errands = arena_alloc(scratch, room * sizeof *errands);
+	size_t *errand_of =
+	    arena_alloc(scratch, (gathering->bundle_count + 1) * sizeof *errand_of);
+	gathering->marks = arena_alloc(scratch, room * sizeof *gathering->marks);
+	if (joined == NULL || errands == NULL || errand_of == NULL ||
+	    gathering->marks == NULL) {
+		return fault_memory(fault);
+	}
+	struct errand_plan plan = *rest;
+	size_t count = join_all(settling, rest, index, joined, &plan);
+	find_errands(settling, rest, index, joined, count, errand_of, &plan);
+	for (size_t e = 0; e < count; e++) {
+		errands[e] = joined[e].errand;
+		gathering->marks[e] = joined[e].mark;
+	}
+	plan.bound_minor += plan.minor - rest->minor;
+	plan.bound_count += count - rest->count;
+	plan.errands = errands;
+	plan.errand_of = errand_of;
+	plan.count = count;
+	gathering->plan = plan;
+	return true;
+}
