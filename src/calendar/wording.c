@@ -120,10 +120,13 @@ add_item(const struct wording *wording, const struct item *item, struct text *ou
 	}
 	text_add(out, kind == NULL ? item->kind : kind->name);
 	if (item->description[0] != '\0') {
-		text_add_format(out, ", %s", item->description);
+		text_add(out, ", ");
+		wording_words(item->description, out);
 	}
 	if (item->place[0] != '\0') {
-		text_add_format(out, " (%s)", item->place);
+		text_add(out, " (");
+		wording_words(item->place, out);
+		text_add_byte(out, ')');
 	}
 }
 
@@ -370,8 +373,10 @@ wording_too_late(day_t last, struct text *out)
 void
 wording_caution(struct text *out)
 {
-	text_add(out,
+	static const char CAUTION[] =
 	    "This is a reminder, not advice to rely on: the label on the gear, the "
 	    "maker's manual, the approved station's certificate, the local authority and "
-	    "the surveyor decide.");
+	    "the surveyor decide.";
+	wording_fit(out, WORDING_MOST - (sizeof CAUTION - 1));
+	text_add(out, CAUTION);
 }

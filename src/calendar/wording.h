@@ -57,7 +57,19 @@ void wording_too_late(day_t last, struct text *out);
 /* What a line asks to be done: the task, or "give back" at the end of a hire. */
 const char *wording_task(const struct shore_line *line);
 
-/* Who decides: the last text line of every description. */
+/* The most characters of a description, with the caution at its end: a limit of one large service
+ * (from memory). And of the words a person entered of one thing, of which the rest is in the book. */
+enum { WORDING_MOST = 8000, WORDING_WORDS_MOST = 400 };
+
+/* Adds words that a person entered, cut at WORDING_WORDS_MOST. */
+void wording_words(const char *words, struct text *out);
+
+/* Shortens a description to so many characters. Of its list ("- ..." lines) the reasons and prices go
+ * first, and where that is not enough, the last lines; it says which, and how many. What stands
+ * behind the list stays. */
+void wording_fit(struct text *description, size_t most);
+
+/* Who decides: the last text line of every description, which is shortened to fit before it. */
 void wording_caution(struct text *out);
 
 #endif

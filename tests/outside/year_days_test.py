@@ -164,7 +164,9 @@ class Year:
                   for piece in docket["pieces"]}
         given = {(str(event[0]), tag) for event in events.values() if is_hand_in(event)
                  for tag in tags_in(event)}
-        if not listed == given:
+        # a text that is cut says how many lines it leaves out; of that day only what it names is held
+        cut = {str(event[0]) for event in events.values() if "\\nAnd " in event[2]}
+        if not given <= listed or any(day not in cut for day, _ in listed - given):
             fail(self.name, f"on {day} list and calendar differ: {sorted(listed ^ given)[:6]}")
         if not {tag for _, tag in papers} <= {tag for _, tag in listed} or \
                 not papers <= listed:
