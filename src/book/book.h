@@ -4,6 +4,7 @@
 #define BECKET_BOOK_BOOK_H
 
 #include "base/text.h"
+#include "gear/fleet_change.h"
 #include "gear/paper.h"
 #include "gear/settled.h"
 #include "gear/station.h"
@@ -41,88 +42,13 @@ MUST_CHECK bool book_load(struct book *book, const char *vessel, bool with_withd
     struct book_contents *out, struct fault *fault);
 void book_contents_clear(struct book_contents *contents);
 
-/* Changes to a vessel: each field is written only when its `set_` flag is. The vessel is
- * made when there is none of that name, in private use, following "practice", laid up
- * 11-01..03-31. */
-struct vessel_change {
-	const char *name;
-	bool set_use, set_area, set_persons, set_season, set_freezing, set_dry;
-	enum use use;
-	const char *area;
-	int persons;
-	int season_months;  /* 1 to 12; 0 not known */
-	int above_freezing; /* 1 yes, -1 no, 0 not known; so for the next */
-	int dry_storage;
-	day_t
-	    from; /* those above, base, lay-up and sheets hold from this day, each until the
-		     * next day from which something else was said of it; DAY_NONE since
-		     * ever */
-	bool set_lay_up;
-	bool laid_up;
-	struct yearly lay_up;
-	/* added, or replaced where the year is there */
-	const struct odd_winter *odd_winters;
-	size_t odd_winter_count;
-	const char *const *sheets; /* replaces the list when sheet_count > 0 */
-	size_t sheet_count;
-	bool set_length, set_built, set_base, set_margin, set_store, set_goes, set_away;
-	bool set_most_trips;
-	int length_cm;
-	int built;
-	const char *base;
-	int margin_days;
-	bool store; /* spares at a base: no boat */
-	unsigned
-	    goes; /* as struct vessel has it; so the next, which replace those before */
-	const struct span *away;
-	size_t away_count;
-	int most_trips; /* to stations in one winter; 0 any number */
-	bool set_left;
-	day_t left; /* first day on which she is not in the fleet any more; DAY_NONE takes
-		     * that back */
-	enum because
-	    left_because; /* BECAUSE_SOLD, _LOST, _CONDEMNED, _GIVEN_BACK or not said */
-};
-
+/* The vessel is made when there is none of that name, in private use, following "practice", laid
+ * up 11-01..03-31. */
 MUST_CHECK bool book_put_vessel(
     struct book *book, const struct vessel_change *change, struct fault *fault);
 
-/* Changes to a station; made when there is none of that name (turn-round 14 days, every
- * kind and make, every base, weekdays not known, no closure, no prices). */
-struct station_change {
-	const char *name;
-	bool set_base, set_turn_round, set_trip, set_carriage, set_weekly, set_weekdays;
-	bool set_not_before;
-	bool no_closures; /* forgets all closures */
-	bool every_kind;  /* forgets the list of kinds */
-	bool set_paces;
-	bool no_prices; /* forgets all prices before those below are put */
-	unsigned weekdays;
-	const char *base;
-	int turn_round_days;
-	int weekly_pieces;
-	day_t not_before; /* it takes nothing in before; DAY_NONE forgets that */
-	int64_t trip_minor;
-	int64_t carriage_minor;
-	/* with `shut` they replace both lists, when there are any or no_closures */
-	const struct yearly *closed;
-	size_t closed_count;
-	const struct span *shut;
-	size_t shut_count;
-	const struct station_pace *paces; /* replaces the list, which may be none */
-	size_t pace_count;
-	const char *const *kinds; /* replaces the list when there are any or every_kind */
-	size_t kind_count;
-	const char *const *make_kinds; /* the makes of these kinds are forgotten first */
-	size_t make_kind_count;
-	const struct station_make *makes; /* then these are added */
-	size_t make_count;
-	/* put in place of those for the same kind, task and age, in this order; one
-	 * below 0 is forgotten, and if it is one from new all its steps with it */
-	const struct station_price *prices;
-	size_t price_count;
-};
-
+/* The station is made when there is none of that name: turn-round 14 days, every kind and make,
+ * every base, weekdays not known, no closure, no prices. */
 MUST_CHECK bool book_put_station(
     struct book *book, const struct station_change *change, struct fault *fault);
 

@@ -77,6 +77,10 @@ void give_field(struct call *call, const struct field *field, const void *of);
 void take_field(
     struct call *call, struct arena *arena, const struct field *field, void *out);
 
+/* FAULT_INPUT for a number below those it may be. */
+MUST_CHECK bool field_check(
+    const struct field *field, const void *of, struct fault *fault);
+
 /* Runs to the end; afterwards values can be given anew. */
 MUST_CHECK bool call_run(struct call *call, struct fault *fault);
 

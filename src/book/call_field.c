@@ -24,7 +24,15 @@ give_field(struct call *call, const struct field *field, const void *of)
 		give_day(call, *(const day_t *)at);
 		break;
 	case VALUE_COUNT:
+	case VALUE_LENGTH:
+	case VALUE_EITHER:
 		give_int(call, *(const int *)at);
+		break;
+	case VALUE_FLAG:
+		give_int(call, *(const bool *)at);
+		break;
+	case VALUE_USE:
+		give_code(call, &USE_CODES, *(const enum use *)at);
 		break;
 	case VALUE_PRICE:
 		give_int(call, *(const int64_t *)at);
@@ -58,7 +66,15 @@ take_field(struct call *call, struct arena *arena, const struct field *field, vo
 		*(day_t *)at = take_day(call);
 		break;
 	case VALUE_COUNT:
+	case VALUE_LENGTH:
+	case VALUE_EITHER:
 		*(int *)at = (int)take_int(call);
+		break;
+	case VALUE_FLAG:
+		*(bool *)at = take_int(call) != 0;
+		break;
+	case VALUE_USE:
+		*(enum use *)at = (enum use)take_code(call, &USE_CODES);
 		break;
 	case VALUE_PRICE:
 		*(int64_t *)at = take_int(call);
@@ -73,4 +89,20 @@ take_field(struct call *call, struct arena *arena, const struct field *field, vo
 		*(enum task *)at = (enum task)take_code(call, &TASK_CODES);
 		break;
 	}
+}
+
+bool
+field_check(const struct field *field, const void *of, struct fault *fault)
+{
+	const void *at = field_of(field, of);
+	int least = field->blank > 0 ? field->blank : 0;
+	int64_t number = least;
+	if (field->type == VALUE_PRICE) {
+		number = *(const int64_t *)at;
+	} else if (field->type == VALUE_COUNT || field->type == VALUE_LENGTH) {
+		number = *(const int *)at;
+	}
+	return number >= least || number == field->blank ||
+	       fault_set(fault, FAULT_INPUT, "%s is %lld; expected %d or more",
+		   field->option, (long long)number, least);
 }

@@ -27,15 +27,17 @@ load_station_rows(struct loading *loading, struct fault *fault)
 	}
 	while (load_next(&call, loading->station_count < room, &done, fault)) {
 		struct station *station = &loading->stations[loading->station_count++];
+		struct station_change taken = {0};
 		station->id = take_int(&call);
 		station->name = take_text(&call, loading->arena);
-		station->base = take_text(&call, loading->arena);
-		station->turn_round_days = (int)take_int(&call);
-		station->trip_minor = take_int(&call);
-		station->carriage_minor = take_int(&call);
-		station->weekly_pieces = (int)take_int(&call);
 		station->weekdays = (unsigned)take_int(&call);
-		station->not_before = take_day(&call);
+		for (size_t i = 0; i < STATION_FIELD_COUNT; i++) {
+			if (!STATION_FIELDS[i].part) {
+				take_field(
+				    &call, loading->arena, &STATION_FIELDS[i], &taken);
+			}
+		}
+		station->own = taken.own;
 	}
 	return done;
 }

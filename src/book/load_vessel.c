@@ -28,34 +28,24 @@ load_vessel_rows(struct loading *loading, struct fault *fault)
 	}
 	while (load_next(&call, loading->vessel_count < room, &done, fault)) {
 		struct vessel *vessel = &loading->vessels[loading->vessel_count++];
+		struct vessel_change taken = {0};
 		vessel->id = take_int(&call);
 		vessel->name = take_text(&call, loading->arena);
 		vessel->base = take_text(&call, loading->arena);
-		vessel->length_cm = (int)take_int(&call);
-		vessel->built = (int)take_int(&call);
-		vessel->margin_days = (int)take_int(&call);
 		vessel->laid_up = take_int(&call) != 0;
 		vessel->lay_up = take_yearly(&call);
-		vessel->store = take_int(&call) != 0;
 		vessel->left = take_day(&call);
 		vessel->leaves = vessel->left != DAY_NONE;
 		vessel->goes = (unsigned)take_int(&call);
-		vessel->most_trips = (int)take_int(&call);
+		for (size_t i = 0; i < VESSEL_FIELD_COUNT; i++) {
+			if (!VESSEL_FIELDS[i].part && !VESSEL_FIELDS[i].timed) {
+				take_field(
+				    &call, loading->arena, &VESSEL_FIELDS[i], &taken);
+			}
+		}
+		vessel->own = taken.own;
 	}
 	return done;
-}
-
-static void
-take_season(struct call *call, struct period *period)
-{
-	int *const facts[] = {
-	    &period->season_months, &period->above_freezing, &period->dry_storage};
-	for (size_t i = 0; i < sizeof facts / sizeof facts[0]; i++) {
-		if (!take_null(call)) {
-			*facts[i] = (int)take_int(call);
-			period->says |= SAYS_SEASON;
-		}
-	}
 }
 
 /* What a period does not say is as it was before. */
@@ -63,23 +53,18 @@ static void
 take_period(struct call *call, struct loading *loading, const struct period *before,
     struct period *period)
 {
+	struct vessel_change taken = {.timed = before->timed};
 	assert(period != NULL);
 	*period = *before;
 	period->from = take_day(call);
 	period->says = 0;
-	if (!take_null(call)) {
-		period->use = (enum use)take_code(call, &USE_CODES);
-		period->says |= SAYS_USE;
+	for (size_t i = 0; i < VESSEL_FIELD_COUNT; i++) {
+		if (VESSEL_FIELDS[i].timed && !take_null(call)) {
+			take_field(call, loading->arena, &VESSEL_FIELDS[i], &taken);
+			period->says |= 1U << i;
+		}
 	}
-	if (!take_null(call)) {
-		period->area = take_text(call, loading->arena);
-		period->says |= SAYS_AREA;
-	}
-	if (!take_null(call)) {
-		period->persons = (int)take_int(call);
-		period->says |= SAYS_PERSONS;
-	}
-	take_season(call, period);
+	period->timed = taken.timed;
 	if (!take_null(call)) {
 		period->base = take_text(call, loading->arena);
 		period->says |= SAYS_BASE;

@@ -64,19 +64,10 @@ check_item(const struct item_change *change, struct fault *fault)
 		return false;
 	}
 	for (size_t i = 0; i < FIELD_COUNT; i++) {
-		const struct field *field = &ITEM_FIELDS[i];
-		bool count =
-		    field->type == VALUE_COUNT && has(change, (enum item_field)i);
-		int number = count ? *(const int *)field_of(field, change) : field->least;
-		if (number < field->least) {
-			return fault_set(fault, FAULT_INPUT,
-			    "%s is %d; expected %d or more", field->name, number,
-			    field->least);
+		if (has(change, (enum item_field)i) && !ITEM_FIELDS[i].link &&
+		    !field_check(&ITEM_FIELDS[i], change, fault)) {
+			return false;
 		}
-	}
-	if (has(change, FIELD_PRICE) && change->price_minor < -1) {
-		return fault_set(fault, FAULT_INPUT, "price is %lld; expected 0 or more",
-		    (long long)change->price_minor);
 	}
 	return true;
 }

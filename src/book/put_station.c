@@ -2,6 +2,12 @@
 #include "book/call.h"
 
 static bool
+has(const struct station_change *change, enum station_field field)
+{
+	return (change->set & 1U << field) != 0;
+}
+
+static bool
 put_shut(struct book *book, int64_t id, const struct station_change *change,
     struct fault *fault)
 {
@@ -192,14 +198,13 @@ put_fields(struct book *book, int64_t id, const struct station_change *change,
 	if (!call_open(book, STATION_CHANGE, &call, fault)) {
 		return false;
 	}
-	give_text(&call, change->set_base ? change->base : NULL);
-	change->set_turn_round ? give_int(&call, change->turn_round_days)
-			       : give_null(&call);
-	change->set_trip ? give_int(&call, change->trip_minor) : give_null(&call);
-	change->set_carriage ? give_int(&call, change->carriage_minor) : give_null(&call);
-	change->set_weekly ? give_int(&call, change->weekly_pieces) : give_null(&call);
-	change->set_weekdays ? give_int(&call, change->weekdays) : give_null(&call);
-	change->set_not_before ? give_day(&call, change->not_before) : give_null(&call);
+	has(change, STATION_OPEN) ? give_int(&call, change->weekdays) : give_null(&call);
+	for (size_t i = 0; i < STATION_FIELD_COUNT; i++) {
+		bool told = has(change, (enum station_field)i);
+		if (!STATION_FIELDS[i].part) {
+			give_field(&call, &STATION_FIELDS[i], told ? change : NULL);
+		}
+	}
 	give_int(&call, id);
 	return call_run(&call, fault);
 }
@@ -207,18 +212,18 @@ put_fields(struct book *book, int64_t id, const struct station_change *change,
 static bool
 check_station(const struct station_change *change, struct fault *fault)
 {
-	if (change->set_weekdays &&
+	for (size_t i = 0; i < STATION_FIELD_COUNT; i++) {
+		if (has(change, (enum station_field)i) && !STATION_FIELDS[i].part &&
+		    !field_check(&STATION_FIELDS[i], change, fault)) {
+			return false;
+		}
+	}
+	if (has(change, STATION_OPEN) &&
 	    (change->weekdays == 0 || change->weekdays > WEEKDAYS_ALL)) {
 		return fault_set(fault, FAULT_INPUT,
 		    "the station is open on no day of the week; expected at least one");
 	}
-	return name_check("the station's name", change->name, fault) &&
-	       not_negative("turn-round", change->set_turn_round, change->turn_round_days,
-		   fault) &&
-	       not_negative("trip", change->set_trip, change->trip_minor, fault) &&
-	       not_negative(
-		   "carriage", change->set_carriage, change->carriage_minor, fault) &&
-	       not_negative("weekly", change->set_weekly, change->weekly_pieces, fault);
+	return name_check("the station's name", change->name, fault);
 }
 
 /* The lists of a station, each replaced only when the change says so. */
@@ -226,16 +231,14 @@ static bool
 put_lists(struct book *book, int64_t id, const struct station_change *change,
     struct fault *fault)
 {
-	bool closures =
-	    change->closed_count > 0 || change->shut_count > 0 || change->no_closures;
-	bool kinds = change->kind_count > 0 || change->every_kind;
-	if ((closures && !put_closures(book, id, change, fault)) ||
-	    (change->set_paces && !put_paces(book, id, change, fault))) {
+	if ((has(change, STATION_CLOSED) && !put_closures(book, id, change, fault)) ||
+	    (has(change, STATION_PACES) && !put_paces(book, id, change, fault))) {
 		return false;
 	}
-	if (kinds && (!drop_of(book, STATION_KINDS_DROP, id, fault) ||
-			 !put_words(book, STATION_KIND_ADD, id, change->kinds,
-			     change->kind_count, fault))) {
+	if (has(change, STATION_KINDS) &&
+	    (!drop_of(book, STATION_KINDS_DROP, id, fault) ||
+		!put_words(book, STATION_KIND_ADD, id, change->kinds, change->kind_count,
+		    fault))) {
 		return false;
 	}
 	return put_makes(book, id, change, fault) && put_prices(book, id, change, fault);

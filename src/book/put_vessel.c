@@ -9,6 +9,25 @@ is_later(const struct vessel_change *change)
 	return change->from != DAY_NONE;
 }
 
+static bool
+has(const struct vessel_change *change, enum vessel_field field)
+{
+	return (change->set & 1U << field) != 0;
+}
+
+/* Gives her own values that are set, or those that are timed. */
+static void
+give_values(struct call *call, const struct vessel_change *change, bool timed)
+{
+	for (size_t i = 0; i < VESSEL_FIELD_COUNT; i++) {
+		const struct field *field = &VESSEL_FIELDS[i];
+		if (!field->part && field->timed == timed) {
+			bool told = has(change, (enum vessel_field)i);
+			give_field(call, field, told ? change : NULL);
+		}
+	}
+}
+
 /* Gives whether she is laid up, and the days, as far as they are set. */
 static void
 give_lay_up(struct call *call, const struct vessel_change *change, bool set)
@@ -33,14 +52,9 @@ put_period(struct book *book, int64_t id, const struct vessel_change *change,
 	}
 	give_int(&call, id);
 	give_day(&call, change->from);
-	give_text(&call, change->set_use ? USE_CODES.words[change->use] : NULL);
-	give_text(&call, change->set_area ? change->area : NULL);
-	change->set_persons ? give_int(&call, change->persons) : give_null(&call);
-	change->set_season ? give_int(&call, change->season_months) : give_null(&call);
-	change->set_freezing ? give_int(&call, change->above_freezing) : give_null(&call);
-	change->set_dry ? give_int(&call, change->dry_storage) : give_null(&call);
-	give_text(&call, later && change->set_base ? change->base : NULL);
-	give_lay_up(&call, change, later && change->set_lay_up);
+	give_values(&call, change, true);
+	give_text(&call, later && has(change, VESSEL_BASE) ? change->base : NULL);
+	give_lay_up(&call, change, later && has(change, VESSEL_LAY_UP));
 	return call_run(&call, fault);
 }
 
@@ -48,9 +62,8 @@ put_period(struct book *book, int64_t id, const struct vessel_change *change,
 static bool
 add_vessel(struct book *book, const char *name, int64_t *id_out, struct fault *fault)
 {
-	const struct vessel_change first = {.set_use = true,
-	    .set_area = true,
-	    .set_persons = true,
+	const struct vessel_change first = {
+	    .set = 1U << VESSEL_USE | 1U << VESSEL_AREA | 1U << VESSEL_PERSONS,
 	    .use = USE_PRIVATE,
 	    .area = "",
 	    .from = DAY_NONE};
@@ -82,17 +95,13 @@ put_own(struct book *book, int64_t id, const struct vessel_change *change,
 	if (!call_open(book, VESSEL_CHANGE, &call, fault)) {
 		return false;
 	}
-	give_lay_up(&call, change, !later && change->set_lay_up);
-	change->set_length ? give_int(&call, change->length_cm) : give_null(&call);
-	change->set_built ? give_int(&call, change->built) : give_null(&call);
-	give_text(&call, !later && change->set_base ? change->base : NULL);
-	change->set_margin ? give_int(&call, change->margin_days) : give_null(&call);
-	change->set_store ? give_int(&call, change->store) : give_null(&call);
-	change->set_left ? give_day(&call, change->left) : give_null(&call);
-	change->set_left ? give_code(&call, &BECAUSE_CODES, change->left_because)
-			 : give_null(&call);
-	change->set_goes ? give_int(&call, change->goes) : give_null(&call);
-	change->set_most_trips ? give_int(&call, change->most_trips) : give_null(&call);
+	give_text(&call, !later && has(change, VESSEL_BASE) ? change->base : NULL);
+	give_lay_up(&call, change, !later && has(change, VESSEL_LAY_UP));
+	bool left = has(change, VESSEL_LEFT);
+	left ? give_day(&call, change->left) : give_null(&call);
+	left ? give_code(&call, &BECAUSE_CODES, change->left_because) : give_null(&call);
+	has(change, VESSEL_GOES) ? give_int(&call, change->goes) : give_null(&call);
+	give_values(&call, change, false);
 	give_int(&call, id);
 	return call_run(&call, fault);
 }
@@ -129,7 +138,7 @@ static bool
 put_sheets(struct book *book, int64_t id, const struct vessel_change *change,
     struct fault *fault)
 {
-	if (change->sheet_count == 0) {
+	if (!has(change, VESSEL_SHEETS)) {
 		return true;
 	}
 	if (is_later(change)) {
@@ -144,6 +153,9 @@ put_odd_winters(struct book *book, int64_t id, const struct vessel_change *chang
     struct fault *fault)
 {
 	SCOPED_CALL call = {0};
+	if (!has(change, VESSEL_WINTERS)) {
+		return true;
+	}
 	if (!call_open(book, WINTER_PUT, &call, fault)) {
 		return false;
 	}
@@ -170,7 +182,7 @@ put_away(struct book *book, int64_t id, const struct vessel_change *change,
     struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	if (!change->set_away) {
+	if (!has(change, VESSEL_AWAY)) {
 		return true;
 	}
 	if (!drop_of(book, AWAY_DROP, id, fault) ||
@@ -192,15 +204,18 @@ put_away(struct book *book, int64_t id, const struct vessel_change *change,
 static bool
 check_vessel(const struct vessel_change *change, struct fault *fault)
 {
-	if (change->set_lay_up && change->laid_up &&
+	if (has(change, VESSEL_LAY_UP) && change->laid_up &&
 	    (change->lay_up.first_month == 0 || change->lay_up.last_month == 0)) {
 		return fault_set(
 		    fault, FAULT_INPUT, "the lay-up has no days; expected MM-DD..MM-DD");
 	}
-	return not_negative("persons", change->set_persons, change->persons, fault) &&
-	       not_negative("length", change->set_length, change->length_cm, fault) &&
-	       not_negative("built", change->set_built, change->built, fault) &&
-	       not_negative("margin", change->set_margin, change->margin_days, fault);
+	for (size_t i = 0; i < VESSEL_FIELD_COUNT; i++) {
+		if (has(change, (enum vessel_field)i) && !VESSEL_FIELDS[i].part &&
+		    !field_check(&VESSEL_FIELDS[i], change, fault)) {
+			return false;
+		}
+	}
+	return true;
 }
 
 static bool
@@ -215,10 +230,9 @@ write_vessel(struct book *book, const struct vessel_change *change, struct fault
 	    !put_away(book, id, change, fault)) {
 		return false;
 	}
-	bool period = change->set_use || change->set_area || change->set_persons ||
-		      change->set_season || change->set_freezing || change->set_dry;
-	bool later = is_later(change) &&
-		     (change->set_base || change->set_lay_up || change->sheet_count > 0);
+	const unsigned parts = SAYS_BASE | SAYS_LAY_UP | SAYS_SHEETS;
+	bool period = (change->set & SAYS_ANYTHING & ~parts) != 0;
+	bool later = is_later(change) && (change->set & parts) != 0;
 	if (((period || later) && !put_period(book, id, change, fault)) ||
 	    !put_sheets(book, id, change, fault)) {
 		return false;

@@ -28,6 +28,10 @@
 #define SHAPE_STATE PLAIN
 #define SHAPE_BECAUSE PLAIN
 #define SHAPE_TASK PLAIN
+#define SHAPE_USE PLAIN
+#define SHAPE_LENGTH PLAIN
+#define SHAPE_FLAG PLAIN
+#define SHAPE_EITHER PLAIN
 #define PASTE(a, b) a##b
 #define JOIN(a, b) PASTE(a, b)
 
@@ -53,6 +57,16 @@
 #define RECORD_PARAMETERS INVENTORY_FIELDS(FIELD_NOTHING, FIELD_NOTHING, RECORD_PARAMETER)
 #define RECORD_FIELDS_LOADED INVENTORY_FIELDS(FIELD_NOTHING, FIELD_NOTHING, RECORD_LOADED)
 
+/* The same of gear/fleet_fields.h, where no value is more than one column. */
+#define FLEET_COLUMN(id, member, type, name, ...) ", " name
+#define FLEET_PARAMETER(id, member, type, name, ...) ", $" name
+#define FLEET_SET(id, member, type, name, ...) SET_OF(name)
+#define FLEET_LATER(id, member, type, name, ...) LATER_OF(name)
+#define LATER_OF(name) ", " name " = COALESCE(excluded." name ", vessel_period." name ")"
+#define TIMED_ROWS(ROW) VESSEL_ROWS(FIELD_NOTHING, ROW, FIELD_NOTHING, FIELD_NOTHING)
+#define VESSEL_OWN_ROWS(ROW) VESSEL_ROWS(ROW, FIELD_NOTHING, FIELD_NOTHING, FIELD_NOTHING)
+#define STATION_OWN_ROWS(ROW) STATION_ROWS(ROW, FIELD_NOTHING)
+
 const char *const STATEMENTS[STATEMENT_COUNT] = {
     [BEGIN_READING] = "BEGIN",
     /* Takes the write lock at once, so that a change never fails half way for it. */
@@ -74,33 +88,16 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 
     [VESSEL_FIND] = "SELECT id FROM vessel WHERE name = $1",
     [VESSEL_ADD] = "INSERT INTO vessel (name) VALUES ($1) RETURNING id",
-    [VESSEL_CHANGE] =
-	"UPDATE vessel SET laid_up = COALESCE($1, laid_up), "
-	"lay_up_first = COALESCE($2, lay_up_first), "
-	"lay_up_last = COALESCE($3, lay_up_last), length_cm = COALESCE($4, length_cm), "
-	"built = COALESCE($5, built), base = COALESCE($6, base), "
-	"margin_days = COALESCE($7, margin_days), store = COALESCE($8, store), "
-	"left_day = COALESCE($9, left_day), left_because = COALESCE($10, left_because), "
-	"goes_weekdays = COALESCE($11, goes_weekdays), "
-	"most_trips = COALESCE($12, most_trips) WHERE id = $13",
+    [VESSEL_CHANGE] = "UPDATE vessel SET base = COALESCE($base, base)" SET_OF("laid_up")
+	SET_OF("lay_up_first") SET_OF("lay_up_last") SET_OF("left_day")
+	    SET_OF("left_because") SET_OF("goes_weekdays")
+		VESSEL_OWN_ROWS(FLEET_SET) " WHERE id = $id",
     [PERIOD_PUT] =
-	"INSERT INTO vessel_period (vessel_id, from_day, use, area, persons, "
-	"season_months, above_freezing, dry_storage, base, laid_up, lay_up_first, "
-	"lay_up_last) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12) "
-	"ON CONFLICT (vessel_id, from_day) "
-	"DO UPDATE SET use = COALESCE(excluded.use, vessel_period.use), "
-	"area = COALESCE(excluded.area, vessel_period.area), "
-	"persons = COALESCE(excluded.persons, vessel_period.persons), "
-	"season_months = "
-	"COALESCE(excluded.season_months, vessel_period.season_months), "
-	"above_freezing = "
-	"COALESCE(excluded.above_freezing, vessel_period.above_freezing), "
-	"dry_storage = "
-	"COALESCE(excluded.dry_storage, vessel_period.dry_storage), "
-	"base = COALESCE(excluded.base, vessel_period.base), "
-	"laid_up = COALESCE(excluded.laid_up, vessel_period.laid_up), "
-	"lay_up_first = COALESCE(excluded.lay_up_first, vessel_period.lay_up_first), "
-	"lay_up_last = COALESCE(excluded.lay_up_last, vessel_period.lay_up_last)",
+	"INSERT INTO vessel_period (vessel_id, from_day" TIMED_ROWS(FLEET_COLUMN) ", base, laid_up, lay_up_first, lay_up_last) VALUES ($vessel, $from" TIMED_ROWS(
+	    FLEET_PARAMETER) ", $base, $laid_up, $lay_up_first, $lay_up_last) "
+			     "ON CONFLICT (vessel_id, from_day) DO UPDATE SET vessel_id = excluded.vessel_id" TIMED_ROWS(
+				 FLEET_LATER) LATER_OF("base") LATER_OF("laid_up")
+				 LATER_OF("lay_up_first") LATER_OF("lay_up_last"),
     [WINTER_PUT] = "INSERT INTO vessel_winter (vessel_id, year, first_day, last_day) "
 		   "VALUES ($1, $2, $3, $4) ON CONFLICT (vessel_id, year) DO UPDATE "
 		   "SET first_day = excluded.first_day, last_day = excluded.last_day",
@@ -118,15 +115,9 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 
     [STATION_FIND] = "SELECT id FROM station WHERE name = $1",
     [STATION_ADD] = "INSERT INTO station (name) VALUES ($1) RETURNING id",
-    [STATION_CHANGE] = "UPDATE station SET base = COALESCE($1, base), "
-		       "turn_round_days = COALESCE($2, turn_round_days), "
-		       "trip_minor = COALESCE($3, trip_minor), "
-		       "carriage_minor = COALESCE($4, carriage_minor), "
-		       "weekly_pieces = COALESCE($5, weekly_pieces), "
-		       "weekdays = COALESCE($6, weekdays), "
-		       "weekdays_known = CASE WHEN $6 IS NULL THEN weekdays_known "
-		       "ELSE 1 END, "
-		       "not_before_day = COALESCE($7, not_before_day) WHERE id = $8",
+    [STATION_CHANGE] = "UPDATE station SET weekdays = COALESCE($weekdays, weekdays), "
+		       "weekdays_known = CASE WHEN $weekdays IS NULL THEN weekdays_known "
+		       "ELSE 1 END" STATION_OWN_ROWS(FLEET_SET) " WHERE id = $id",
     [CLOSURES_DROP] = "DELETE FROM station_closure WHERE station_id = $1",
     [CLOSURE_ADD] = "INSERT INTO station_closure "
 		    "(station_id, position, first_day, last_day) VALUES ($1, $2, $3, $4)",
@@ -492,13 +483,13 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 						    "(SELECT COUNT(*) " ON_ITEMS("movement") "), (SELECT COUNT(*) " ON_ITEMS(
 							"maker_interval") ")",
     [LOAD_VESSELS] =
-	"SELECT id, name, base, length_cm, built, margin_days, laid_up, "
-	"lay_up_first, lay_up_last, store, left_day, goes_weekdays, most_trips FROM vessel "
-	"WHERE id BETWEEN $1 AND $2 ORDER BY id",
-    [LOAD_PERIODS] = "SELECT vessel_id, from_day, use, area, persons, season_months, "
-		     "above_freezing, dry_storage, base, laid_up, lay_up_first, "
-		     "lay_up_last FROM vessel_period "
-		     "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, from_day",
+	"SELECT id, name, base, laid_up, lay_up_first, lay_up_last, left_day, "
+	"goes_weekdays" VESSEL_OWN_ROWS(
+	    FLEET_COLUMN) " FROM vessel "
+			  "WHERE id BETWEEN $1 AND $2 ORDER BY id",
+    [LOAD_PERIODS] = "SELECT vessel_id, from_day" TIMED_ROWS(
+	FLEET_COLUMN) ", base, laid_up, lay_up_first, lay_up_last FROM vessel_period "
+		      "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, from_day",
     [LOAD_WINTERS] = "SELECT vessel_id, year, first_day, last_day FROM vessel_winter "
 		     "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, year",
     [LOAD_AWAY] = "SELECT vessel_id, first_day, last_day FROM vessel_away "
@@ -510,10 +501,11 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"WHERE vessel_id BETWEEN $1 AND $2 "
 	"ORDER BY vessel_id, from_day, position",
     [LOAD_STATIONS] =
-	"SELECT id, name, base, turn_round_days, trip_minor, carriage_minor, "
-	"weekly_pieces, CASE WHEN weekdays_known = 1 THEN weekdays ELSE 0 END, "
-	"not_before_day FROM station "
-	"ORDER BY id",
+	"SELECT id, name, "
+	"CASE WHEN weekdays_known = 1 THEN weekdays ELSE 0 END" STATION_OWN_ROWS(
+	    FLEET_COLUMN) " "
+			  "FROM station "
+			  "ORDER BY id",
     [LOAD_CLOSURES] = "SELECT station_id, first_day, last_day FROM station_closure "
 		      "ORDER BY station_id, position",
     [LOAD_STATION_KINDS] = "SELECT station_id, kind FROM station_kind "

@@ -1,6 +1,7 @@
 /* becket vessel */
 #include "cli/areas.h"
 #include "cli/command.h"
+#include "cli/field_option.h"
 #include "cli/leaving.h"
 #include "cli/values.h"
 #include "cli/vessel_times.h"
@@ -14,102 +15,27 @@ static const struct word_spec WORDS[] = {
     {.name = "NAME", .help = "the vessel; all are listed when none is named"},
 };
 
+#define OPTION_OF_ROW(id, member, type, column, option, ...) option
+#define OPTION_OF_PART(id, option) option
+#define OPTION_ASIDE(option) option
 static const struct option_spec OPTIONS[] = {
-    {.name = "use", .argument = "private|commercial", .help = "what she is used for"},
-    {.name = "from",
-	.argument = "DATE",
-	.help =
-	    "the day from which use, area, persons, season, base, lay-up and sheets hold"},
-    {.name = "correction", .help = "what the book has was wrong: it was so for as long"},
-    {.name = "left",
-	.argument = "DATE",
-	.help = "she leaves the fleet: the first day without her"},
-    {.name = "because",
-	.argument = "sold|lost|condemned|given-back",
-	.help = "why she leaves"},
-    {.name = "gear",
-	.argument = "with-her|spares|withdrawn",
-	.help = "what becomes of her gear when she leaves"},
-    {.name = "back", .help = "she did not leave, or is back"},
-    {.name = "lay-up",
-	.argument = "MM-DD..MM-DD|none",
-	.help = "out of use every year; none for all year afloat"},
-    {.name = "winter",
-	.argument = "YEAR=DATE..DATE",
-	.help = "a single winter with days of its own",
-	.repeatable = true},
-    {.name = "sheet",
-	.argument = "NAME",
-	.help = "a rule sheet she follows; those given replace the ones before",
-	.repeatable = true},
-    {.name = "area", .argument = "AREA", .help = "where she sails, as sheets name it"},
-    {.name = "length", .argument = "METRES", .help = "her length, as 10.45"},
-    {.name = "persons", .argument = "N", .help = "persons aboard"},
-    {.name = "season-months",
-	.argument = "N",
-	.help = "in how many months a year she is in use"},
-    {.name = "above-freezing",
-	.argument = "yes|no",
-	.help = "only in months with a mean daily minimum above 0 C"},
-    {.name = "dry-storage",
-	.argument = "yes|no",
-	.help = "her gear lies dry out of season"},
-    {.name = "built", .argument = "YEAR", .help = "the year she was built"},
-    {.name = "base", .argument = "PLACE", .help = "where she lies"},
-    {.name = "store",
-	.argument = "yes|no",
-	.help = "no boat: the spares kept at her base, never mustered"},
-    {.name = "goes",
-	.argument = "DAYS",
-	.help =
-	    "the days of the week on which her gear is taken to a station, as sat,sun; "
-	    "or all"},
-    {.name = "not",
-	.argument = "DATE..DATE|none",
-	.help = "days on which it is not; those given replace the ones before",
-	.repeatable = true},
-    {.name = "trips",
-	.argument = "N|any",
-	.help = "most trips to stations in one winter; any for any number"},
-    {.name = "margin",
-	.argument = "DAYS",
-	.help = "gear is to be back this long before fitting-out"},
-};
+    VESSEL_ROWS(OPTION_OF_ROW, OPTION_OF_ROW, OPTION_OF_PART, OPTION_ASIDE)};
 
-/* A yes as 1, a no as -1, nothing as 0. */
-static int
-either(const struct given_options *given, const char *name, bool *given_out)
-{
-	const char *word = options_value(given, name);
-	*given_out = word != NULL;
-	return word == NULL ? 0 : strcmp(word, "yes") == 0 ? 1 : -1;
-}
-
-/* What a rule may ask of her season. */
+/* Reads what is one value, her own or timed, and her base. */
 static bool
-read_season(
-    const struct given_options *given, struct vessel_change *change, struct fault *fault)
+read_values(struct context *context, struct vessel_change *change, struct fault *fault)
 {
-	change->above_freezing = either(given, "above-freezing", &change->set_freezing);
-	change->dry_storage = either(given, "dry-storage", &change->set_dry);
-	return value_number(given, "season-months", (struct range){1, 12},
-	    &change->season_months, &change->set_season, fault);
-}
-
-static bool
-read_use(
-    const struct given_options *given, struct vessel_change *change, struct fault *fault)
-{
-	const char *use = options_value(given, "use");
-	if (use != NULL && !use_parse(use, &change->use, fault)) {
-		return false;
+	for (size_t i = 0; i < VESSEL_FIELD_COUNT; i++) {
+		const struct field *field = &VESSEL_FIELDS[i];
+		bool given = options_has(context->given, field->option);
+		change->set |= given ? 1U << i : 0U;
+		if (!field->part &&
+		    !field_option_read(context, field, change, &given, fault)) {
+			return false;
+		}
 	}
-	change->set_use = use != NULL;
-	change->area = options_value(given, "area");
-	change->set_area = change->area != NULL;
-	return value_number(given, "persons", (struct range){0, 10000}, &change->persons,
-		   &change->set_persons, fault) &&
-	       read_season(given, change, fault);
+	change->base = options_value(context->given, "base");
+	return true;
 }
 
 /* Reads since when it holds. */
@@ -118,9 +44,7 @@ read_from(
     const struct given_options *given, struct vessel_words *words, struct fault *fault)
 {
 	const struct vessel_change *change = &words->change;
-	bool timed = change->set_use || change->set_area || change->set_persons ||
-		     change->set_season || change->set_freezing || change->set_dry ||
-		     change->set_base || change->set_lay_up || change->sheet_count > 0;
+	bool timed = (change->set & SAYS_ANYTHING) != 0;
 	words->correction = options_has(given, "correction");
 	if (!value_day(given, "from", &words->change.from, &words->from_given, fault)) {
 		return false;
@@ -193,7 +117,6 @@ read_winters(struct context *context, struct vessel_change *change, struct fault
 	change->odd_winters = winters;
 	change->odd_winter_count = count;
 	const char *lay_up = options_value(context->given, "lay-up");
-	change->set_lay_up = lay_up != NULL;
 	change->laid_up = lay_up != NULL && strcmp(lay_up, "none") != 0;
 	if (change->laid_up && !yearly_parse(lay_up, &change->lay_up, fault)) {
 		return fault_prefix(fault, "--lay-up");
@@ -245,14 +168,12 @@ read_goes(struct context *context, struct vessel_change *change, struct fault *f
 	if (away == NULL) {
 		return fault_memory(fault);
 	}
-	change->set_goes = days != NULL;
 	if (days != NULL && !weekdays_parse(days, &change->goes, fault)) {
 		return fault_prefix(fault, "--goes");
 	}
 	change->goes = change->goes == WEEKDAYS_ALL ? 0 : change->goes;
 	for (const char *value = options_next(context->given, "not", &cursor);
 	     value != NULL; value = options_next(context->given, "not", &cursor)) {
-		change->set_away = true;
 		none = none || strcmp(value, "none") == 0;
 		if (strcmp(value, "none") != 0 &&
 		    !span_parse(value, &away[change->away_count++], fault)) {
@@ -263,35 +184,6 @@ read_goes(struct context *context, struct vessel_change *change, struct fault *f
 	return !none || change->away_count == 0 ||
 	       usage_fault(fault, "becket vessel",
 		   "found --not none with other days; expected it alone");
-}
-
-static bool
-read_boat(
-    const struct given_options *given, struct vessel_change *change, struct fault *fault)
-{
-	change->base = options_value(given, "base");
-	change->set_base = change->base != NULL;
-	const char *store = options_value(given, "store");
-	change->set_store = store != NULL;
-	change->store = store != NULL && strcmp(store, "yes") == 0;
-	return value_length(
-		   given, "length", &change->length_cm, &change->set_length, fault) &&
-	       value_number(given, "built", (struct range){1800, 2199}, &change->built,
-		   &change->set_built, fault) &&
-	       value_number(given, "margin", (struct range){0, 365}, &change->margin_days,
-		   &change->set_margin, fault);
-}
-
-/* Reads how often they go to stations in one winter at most. */
-static bool
-read_trips(
-    const struct context *context, struct vessel_change *change, struct fault *fault)
-{
-	const char *value = options_value(context->given, "trips");
-	change->set_most_trips = value != NULL;
-	return value == NULL || strcmp(value, "any") == 0 ||
-	       value_number(context->given, "trips", (struct range){1, TRIPS_MOST},
-		   &change->most_trips, NULL, fault);
 }
 
 /* The vessels but for those that have left, which are named in a line. */
@@ -395,10 +287,8 @@ put(struct context *context, const char *name, struct fault *fault)
 	if (name[0] == '\0') {
 		return fault_set(fault, FAULT_INPUT, "a vessel's name can't be blank");
 	}
-	if (!read_use(context->given, change, fault) ||
-	    !read_winters(context, change, fault) ||
-	    !read_boat(context->given, change, fault) ||
-	    !read_goes(context, change, fault) || !read_trips(context, change, fault) ||
+	if (!read_values(context, change, fault) ||
+	    !read_winters(context, change, fault) || !read_goes(context, change, fault) ||
 	    !read_sheets(context, change, fault) ||
 	    !read_from(context->given, &words, fault) ||
 	    !desk_book(&context->desk, fault) ||
@@ -413,7 +303,7 @@ put(struct context *context, const char *name, struct fault *fault)
 	if (!desk_load(&context->desk, name, false, fault)) {
 		return false;
 	}
-	bool area = change->set_area && change->area[0] != '\0';
+	bool area = (change->set & SAYS_AREA) != 0 && change->area[0] != '\0';
 	return (!area || areas_note(context, context->desk.contents.inventory.vessels,
 			     change->area, fault)) &&
 	       show(context, fault);

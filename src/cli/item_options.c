@@ -3,43 +3,6 @@
 #include "cli/command.h"
 #include "cli/values.h"
 
-/* Reads a field's option, when it was given, into the struct it is in. */
-static bool
-read_field(struct context *context, const struct field *field, void *of, bool *given_out,
-    struct fault *fault)
-{
-	const struct given_options *given = context->given;
-	const struct range range = {1, FIELD_NUMBER_MOST};
-	const char *word = options_value(given, field->option);
-	void *at = field_in(field, of);
-	*given_out = word != NULL;
-	if (word == NULL) {
-		return true;
-	}
-	switch (field->type) {
-	case VALUE_TEXT:
-	case VALUE_NAME:
-	case VALUE_KIND:
-		*(const char **)at = word;
-		return true;
-	case VALUE_STAMP:
-		return value_stamp(given, field->option, at, NULL, fault);
-	case VALUE_DAY:
-		return value_day(given, field->option, at, NULL, fault);
-	case VALUE_COUNT:
-		return value_number(given, field->option, range, at, NULL, fault);
-	case VALUE_PRICE:
-		return value_price(context, field->option, at, NULL, fault);
-	case VALUE_STATE:
-		return place_parse(word, at, fault);
-	case VALUE_BECAUSE:
-		return because_parse(word, at, fault);
-	case VALUE_TASK:
-		return task_parse(word, at, fault);
-	}
-	return false;
-}
-
 /* The columns that belong to the last record, which need the day it was done. */
 static bool
 read_record(struct context *context, struct record *record, bool *has_record_out,
@@ -57,7 +20,7 @@ read_record(struct context *context, struct record *record, bool *has_record_out
 			    "--%s belongs to a task that was done: --served DATE is missing",
 			    field->option);
 		}
-		if (!read_field(context, field, record, &given, fault)) {
+		if (!field_option_read(context, field, record, &given, fault)) {
 			return false;
 		}
 	}
@@ -93,7 +56,7 @@ item_options_read(struct context *context, struct item_change *change,
 		if (field->option == NULL) {
 			continue;
 		}
-		if (!read_field(context, field, change, &given, fault)) {
+		if (!field_option_read(context, field, change, &given, fault)) {
 			return false;
 		}
 		change->set |= given ? 1U << i : 0U;

@@ -2,12 +2,9 @@
 #ifndef BECKET_CLI_ITEM_OPTIONS_H
 #define BECKET_CLI_ITEM_OPTIONS_H
 
-#include "cli/context.h"
+#include "cli/field_option.h"
 
 /* The options both commands have, as entries of an option table: from the rows of gear/fields.h. */
-#define FIELD_OPTION(name_, argument_, help_)                                            \
-	{.name = (name_), .argument = (argument_), .help = (help_)},
-#define FIELD_NO_OPTION
 #define ITEM_OPTION(id, member, type, place, name, option, ...) option
 #define ITEM_OPTIONS INVENTORY_FIELDS(ITEM_OPTION, ITEM_OPTION, ITEM_OPTION)
 

@@ -236,7 +236,7 @@ bool
 vessel_leave(struct context *context, const char *name, struct fault *fault)
 {
 	struct vessel_change change = {
-	    .name = name, .from = DAY_NONE, .set_left = true, .left = DAY_NONE};
+	    .name = name, .from = DAY_NONE, .set = 1U << VESSEL_LEFT, .left = DAY_NONE};
 	const char *because = options_value(context->given, "because");
 	bool left = false;
 	size_t vessel = 0;

@@ -9,11 +9,8 @@
 bool
 station_options_given(const struct given_options *given)
 {
-	static const char *const NAMES[] = {"base", "turn-round", "turn-round-in",
-	    "closed", "open", "weekly", "kinds", "makes", "price", "carriage", "trip",
-	    "not-before"};
-	for (size_t i = 0; i < sizeof NAMES / sizeof NAMES[0]; i++) {
-		if (options_has(given, NAMES[i])) {
+	for (size_t i = 0; i < STATION_FIELD_COUNT; i++) {
+		if (options_has(given, STATION_FIELDS[i].option)) {
 			return true;
 		}
 	}
@@ -49,12 +46,13 @@ read_closed(struct context *context, struct station_change *change, struct fault
 	if (closed == NULL || shut == NULL) {
 		return false;
 	}
+	bool none = false;
 	size_t cursor = 0;
 	for (const char *value = options_next(context->given, "closed", &cursor);
 	     value != NULL; value = options_next(context->given, "closed", &cursor)) {
 		bool dated = strspn(value, "0123456789") == 4;
 		if (strcmp(value, "none") == 0) {
-			change->no_closures = true;
+			none = true;
 		} else if (dated && span_parse(value, &shut[change->shut_count], fault)) {
 			change->shut_count++;
 		} else if (!dated &&
@@ -66,8 +64,8 @@ read_closed(struct context *context, struct station_change *change, struct fault
 	}
 	change->closed = closed;
 	change->shut = shut;
-	return none_alone("closed", change->no_closures,
-	    change->closed_count + change->shut_count, fault);
+	return none_alone(
+	    "closed", none, change->closed_count + change->shut_count, fault);
 }
 
 /* Cuts `value` at the first `mark` into two words in the arena; the second is NULL when
@@ -133,7 +131,6 @@ read_paces(struct context *context, struct station_change *change, struct fault 
 	for (const char *value = options_next(context->given, "turn-round-in", &cursor);
 	     value != NULL;
 	     value = options_next(context->given, "turn-round-in", &cursor)) {
-		change->set_paces = true;
 		if (strcmp(value, "none") == 0) {
 			none = true;
 		} else if (!read_pace(
@@ -153,7 +150,6 @@ read_kinds(struct context *context, struct station_change *change, struct fault 
 		return true;
 	}
 	if (strcmp(value, "all") == 0) {
-		change->every_kind = true;
 		return true;
 	}
 	const char *const *words = NULL;
@@ -304,40 +300,24 @@ static bool
 read_weekdays(struct context *context, struct station_change *change, struct fault *fault)
 {
 	const char *value = options_value(context->given, "open");
-	change->set_weekdays = value != NULL;
 	return value == NULL || weekdays_parse(value, &change->weekdays, fault) ||
 	       fault_prefix(fault, "--open");
-}
-
-/* Reads the day before which it said that it takes nothing in. */
-static bool
-read_not_before(
-    struct context *context, struct station_change *change, struct fault *fault)
-{
-	const char *value = options_value(context->given, "not-before");
-	change->set_not_before = value != NULL;
-	change->not_before = DAY_NONE;
-	return value == NULL || strcmp(value, "none") == 0 ||
-	       value_day(context->given, "not-before", &change->not_before, NULL, fault);
 }
 
 bool
 station_options_read(
     struct context *context, struct station_change *change, struct fault *fault)
 {
-	const struct given_options *given = context->given;
-	change->base = options_value(given, "base");
-	change->set_base = change->base != NULL;
-	return value_number(given, "turn-round", (struct range){0, 365},
-		   &change->turn_round_days, &change->set_turn_round, fault) &&
-	       value_number(given, "weekly", (struct range){0, 100000},
-		   &change->weekly_pieces, &change->set_weekly, fault) &&
-	       value_price(
-		   context, "trip", &change->trip_minor, &change->set_trip, fault) &&
-	       value_price(context, "carriage", &change->carriage_minor,
-		   &change->set_carriage, fault) &&
-	       read_weekdays(context, change, fault) &&
-	       read_not_before(context, change, fault) &&
+	for (size_t i = 0; i < STATION_FIELD_COUNT; i++) {
+		const struct field *field = &STATION_FIELDS[i];
+		bool given = options_has(context->given, field->option);
+		change->set |= given ? 1U << i : 0U;
+		if (!field->part &&
+		    !field_option_read(context, field, change, &given, fault)) {
+			return false;
+		}
+	}
+	return read_weekdays(context, change, fault) &&
 	       read_closed(context, change, fault) &&
 	       read_paces(context, change, fault) && read_kinds(context, change, fault) &&
 	       read_makes(context, change, fault) && read_prices(context, change, fault);

@@ -65,9 +65,8 @@ store_need(struct context *context, const char *base, const char **vessel_out,
 	const struct vessel_change change = {
 	    .name = made,
 	    .from = DAY_NONE,
-	    .set_base = true,
+	    .set = 1U << VESSEL_BASE | 1U << VESSEL_STORE,
 	    .base = base,
-	    .set_store = true,
 	    .store = true,
 	};
 	*vessel_out = made;

@@ -1,69 +1,38 @@
 #include "cli/vessel_times.h"
 
 #include "cli/ask.h"
+#include "cli/command.h"
 
 #include <string.h>
 
-/* What may be said of a vessel from a day on. */
-enum subject {
-	OF_USE,
-	OF_AREA,
-	OF_PERSONS,
-	OF_SEASON,
-	OF_FREEZING,
-	OF_DRY,
-	OF_BASE,
-	OF_LAY_UP,
-	OF_SHEETS,
-	SUBJECT_COUNT,
+/* What may be said of a vessel from a day on, in the order in which it is told. */
+static const struct subject_row {
+	enum vessel_field field;
+	const char *words;
+} SUBJECTS[] = {
+    {VESSEL_USE, "use"},
+    {VESSEL_AREA, "area"},
+    {VESSEL_PERSONS, "persons"},
+    {VESSEL_SEASON, "season-months"},
+    {VESSEL_FREEZING, "above-freezing"},
+    {VESSEL_DRY, "dry-storage"},
+    {VESSEL_BASE, "base"},
+    {VESSEL_LAY_UP, "lay-up"},
+    {VESSEL_SHEETS, "sheets"},
 };
 
-static const struct subject_row {
-	unsigned says;
-	const char *words;
-} SUBJECTS[SUBJECT_COUNT] = {
-    [OF_USE] = {SAYS_USE, "use"},
-    [OF_AREA] = {SAYS_AREA, "area"},
-    [OF_PERSONS] = {SAYS_PERSONS, "persons"},
-    [OF_SEASON] = {SAYS_SEASON, "season-months"},
-    [OF_FREEZING] = {SAYS_SEASON, "above-freezing"},
-    [OF_DRY] = {SAYS_SEASON, "dry-storage"},
-    [OF_BASE] = {SAYS_BASE, "base"},
-    [OF_LAY_UP] = {SAYS_LAY_UP, "lay-up"},
-    [OF_SHEETS] = {SAYS_SHEETS, "sheets"},
-};
+enum { SUBJECT_COUNT = COUNT_OF(SUBJECTS) };
 
 /* Takes one subject of what was said over into `out`, and out of `all`; false when it was not
  * said. */
 static bool
-take(struct vessel_change *all, enum subject subject, struct vessel_change *out)
+take(struct vessel_change *all, enum vessel_field field, struct vessel_change *out)
 {
-	*out = (struct vessel_change){.name = all->name,
-	    .use = all->use,
-	    .area = all->area,
-	    .persons = all->persons,
-	    .season_months = all->season_months,
-	    .above_freezing = all->above_freezing,
-	    .dry_storage = all->dry_storage,
-	    .base = all->base,
-	    .laid_up = all->laid_up,
-	    .lay_up = all->lay_up,
-	    .from = DAY_NONE};
-	bool *const said[] = {&all->set_use, &all->set_area, &all->set_persons,
-	    &all->set_season, &all->set_freezing, &all->set_dry, &all->set_base,
-	    &all->set_lay_up};
-	bool *const takes[] = {&out->set_use, &out->set_area, &out->set_persons,
-	    &out->set_season, &out->set_freezing, &out->set_dry, &out->set_base,
-	    &out->set_lay_up};
-	if (subject == OF_SHEETS) {
-		out->sheets = all->sheets;
-		out->sheet_count = all->sheet_count;
-		all->sheet_count = 0;
-		return out->sheet_count > 0;
-	}
-	*takes[subject] = *said[subject];
-	*said[subject] = false;
-	return *takes[subject];
+	*out = *all;
+	out->set &= 1U << field;
+	out->from = DAY_NONE;
+	all->set &= ~(1U << field);
+	return out->set != 0;
 }
 
 static bool
@@ -90,53 +59,30 @@ same_yearly(struct yearly a, struct yearly b)
 /* How what is said stands to what the book has today. */
 enum news { AS_IT_WAS, FIRST_TOLD, OTHERWISE };
 
+/* A word or a number that was not known is told for the first time; she always had a use, a
+ * lay-up and sheets. */
 static enum news
-news_of_number(int known, int said)
-{
-	return known == said ? AS_IT_WAS : known == 0 ? FIRST_TOLD : OTHERWISE;
-}
-
-static enum news
-news_of_word(const char *known, const char *said)
-{
-	return strcmp(known, said) == 0 ? AS_IT_WAS
-	       : known[0] == '\0'       ? FIRST_TOLD
-					: OTHERWISE;
-}
-
-static enum news
-news_of(const struct vessel *vessel, day_t today, enum subject subject,
+news_of(const struct vessel *vessel, day_t today, enum vessel_field field,
     const struct vessel_change *said)
 {
-	const struct period *now = vessel_period_on(vessel, today);
+	const struct period *period = vessel_period_on(vessel, today);
+	const struct vessel_change now = {.timed = period->timed};
+	const struct field *row = &VESSEL_FIELDS[field];
 	bool same = false;
-	switch (subject) {
-	case OF_USE:
-		same = now->use == said->use;
-		break;
-	case OF_AREA:
-		return news_of_word(now->area, said->area);
-	case OF_PERSONS:
-		return news_of_number(now->persons, said->persons);
-	case OF_SEASON:
-		return news_of_number(now->season_months, said->season_months);
-	case OF_FREEZING:
-		return news_of_number(now->above_freezing, said->above_freezing);
-	case OF_DRY:
-		return news_of_number(now->dry_storage, said->dry_storage);
-	case OF_BASE:
-		return news_of_word(vessel->base, said->base);
-	case OF_LAY_UP:
+	bool known = true;
+	if (field == VESSEL_BASE) {
+		same = strcmp(vessel->base, said->base) == 0;
+		known = vessel->base[0] != '\0';
+	} else if (field == VESSEL_LAY_UP) {
 		same = vessel->laid_up == said->laid_up &&
 		       (!said->laid_up || same_yearly(vessel->lay_up, said->lay_up));
-		break;
-	case OF_SHEETS:
+	} else if (field == VESSEL_SHEETS) {
 		same = same_sheets(vessel, said);
-		break;
-	case SUBJECT_COUNT:
-		break;
+	} else {
+		same = field_same(row, &now, said);
+		known = !field_is_empty(row, &now);
 	}
-	return same ? AS_IT_WAS : OTHERWISE;
+	return same ? AS_IT_WAS : known ? OTHERWISE : FIRST_TOLD;
 }
 
 /* The day since which what holds today was said: DAY_NONE since ever. */
@@ -188,7 +134,7 @@ ask_correction(struct context *context, const char *name, const char *subjects,
 /* One subject of what was said, as it will be written. */
 struct told {
 	struct vessel_change change;
-	enum subject subject;
+	const struct subject_row *subject;
 	enum news news;
 };
 
@@ -199,14 +145,14 @@ take_all(const struct vessel *known, day_t today, struct vessel_change *all,
 	size_t count = 0;
 	for (int i = 0; i < SUBJECT_COUNT; i++) {
 		struct told *one = &told[count];
-		if (!take(all, (enum subject)i, &one->change)) {
+		one->subject = &SUBJECTS[i];
+		if (!take(all, one->subject->field, &one->change)) {
 			continue;
 		}
-		one->subject = (enum subject)i;
-		one->news = news_of(known, today, one->subject, &one->change);
+		one->news = news_of(known, today, one->subject->field, &one->change);
 		if (one->news == OTHERWISE) {
 			text_add_format(otherwise, "%s%s",
-			    otherwise->length == 0 ? "" : ", ", SUBJECTS[i].words);
+			    otherwise->length == 0 ? "" : ", ", one->subject->words);
 		}
 		count++;
 	}
@@ -236,7 +182,7 @@ settle_days(struct context *context, const struct vessel *known,
 		bool today = told[i].news == OTHERWISE && !correction;
 		told[i].change.from = today ? context->desk.today
 					    : said_since(known, context->desk.today,
-						  SUBJECTS[told[i].subject].says);
+						  1U << told[i].subject->field);
 		changes[(*count)++] = told[i].change;
 	}
 	return true;

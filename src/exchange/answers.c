@@ -270,10 +270,15 @@ put_field(
 		json_put_day(answer, object, field->name, *(const day_t *)at);
 		return;
 	case VALUE_COUNT:
+	case VALUE_LENGTH:
 		json_put_number(answer, object, field->name, *(const int *)at, 0);
 		return;
+	case VALUE_FLAG:
+		json_put_bool(answer, object, field->name, *(const bool *)at);
+		return;
 	case VALUE_PRICE:
-		json_put_number(answer, object, field->name, *(const int64_t *)at, -1);
+		json_put_number(
+		    answer, object, field->name, *(const int64_t *)at, field->blank);
 		return;
 	case VALUE_TEXT:
 	case VALUE_NAME:
@@ -281,6 +286,8 @@ put_field(
 	case VALUE_STATE:
 	case VALUE_BECAUSE:
 	case VALUE_TASK:
+	case VALUE_USE:
+	case VALUE_EITHER:
 		break;
 	}
 	field_add(field, of, "", &words);

@@ -94,6 +94,10 @@ read_word(
 	case VALUE_DAY:
 	case VALUE_COUNT:
 	case VALUE_PRICE:
+	case VALUE_USE:
+	case VALUE_LENGTH:
+	case VALUE_FLAG:
+	case VALUE_EITHER:
 		break;
 	}
 	return false;
@@ -231,6 +235,11 @@ csv_read_cell(const struct csv_cell_how *how, struct csv_row *row, enum csv_colu
 	case VALUE_STATE:
 	case VALUE_BECAUSE:
 		return read_word(row, column, word, fault);
+	case VALUE_USE:
+	case VALUE_LENGTH:
+	case VALUE_FLAG:
+	case VALUE_EITHER:
+		break; /* of no column of gear */
 	}
 	return false;
 }

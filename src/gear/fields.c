@@ -1,11 +1,13 @@
 #include "gear/fields.h"
 
+#include "gear/fleet_change.h"
 #include "gear/item.h"
 #include "gear/money.h"
 
 #include <string.h>
 
 #define FIELD_OPTION(option, argument, help) option
+#define FIELD_OPTIONS(option, argument, help) option
 #define FIELD_NO_OPTION NULL
 #define ROW(owner, member_, type_, name_, option_, ...)                                  \
 	{                                                                                \
@@ -26,6 +28,30 @@ const struct field ITEM_FIELDS[FIELD_COUNT] = {
 
 const struct field RECORD_FIELDS[RECORD_FIELD_COUNT] = {
     INVENTORY_FIELDS(FIELD_NOTHING, FIELD_NOTHING, RECORD_ROW)};
+
+#define VESSEL_ROW(id, member, type, name, option, ...)                                  \
+	[VESSEL_##id] = ROW(vessel_change, member, type, name, option, __VA_ARGS__),
+#define TIMED_ROW(id, member, type, name, option, ...)                                   \
+	[VESSEL_##id] =                                                                  \
+	    ROW(vessel_change, member, type, name, option, .timed = true, __VA_ARGS__),
+#define VESSEL_PART(id, option_) [VESSEL_##id] = {.option = option_, .part = true},
+#define STATION_ROW(id, member, type, name, option, ...)                                 \
+	[STATION_##id] = ROW(station_change, member, type, name, option, __VA_ARGS__),
+#define STATION_PART(id, option_) [STATION_##id] = {.option = option_, .part = true},
+
+const struct field VESSEL_FIELDS[VESSEL_FIELD_COUNT] = {
+    VESSEL_ROWS(VESSEL_ROW, TIMED_ROW, VESSEL_PART, FIELD_NOTHING)};
+
+const struct field STATION_FIELDS[STATION_FIELD_COUNT] = {
+    STATION_ROWS(STATION_ROW, STATION_PART)};
+
+bool
+field_is_empty(const struct field *field, const void *of)
+{
+	SCOPED_TEXT cell = {0};
+	field_add(field, of, "", &cell);
+	return cell.length == 0;
+}
 
 void *
 field_in(const struct field *field, void *of)
@@ -56,10 +82,18 @@ field_empty(const struct field *field, void *of)
 		*(day_t *)at = DAY_NONE;
 		break;
 	case VALUE_COUNT:
-		*(int *)at = field->least;
+	case VALUE_LENGTH:
+	case VALUE_EITHER:
+		*(int *)at = field->blank;
+		break;
+	case VALUE_FLAG:
+		*(bool *)at = false;
 		break;
 	case VALUE_PRICE:
-		*(int64_t *)at = -1;
+		*(int64_t *)at = field->blank;
+		break;
+	case VALUE_USE:
+		*(enum use *)at = USE_PRIVATE;
 		break;
 	case VALUE_STATE:
 		*(enum place_state *)at = PLACE_ABOARD;
@@ -96,7 +130,13 @@ field_same(const struct field *field, const void *a, const void *b)
 	case VALUE_DAY:
 		return *(const day_t *)x == *(const day_t *)y;
 	case VALUE_COUNT:
+	case VALUE_LENGTH:
+	case VALUE_EITHER:
 		return *(const int *)x == *(const int *)y;
+	case VALUE_FLAG:
+		return *(const bool *)x == *(const bool *)y;
+	case VALUE_USE:
+		return *(const enum use *)x == *(const enum use *)y;
 	case VALUE_PRICE:
 		return *(const int64_t *)x == *(const int64_t *)y;
 	case VALUE_STATE:
@@ -130,7 +170,19 @@ field_add(
 			text_add(out, day_iso(*(const day_t *)at, day));
 		}
 		break;
+	case VALUE_USE:
+		text_add(out, use_word(*(const enum use *)at));
+		break;
+	case VALUE_FLAG:
+		text_add(out, *(const bool *)at ? "yes" : "no");
+		break;
+	case VALUE_EITHER:
+		text_add(out, *(const int *)at > 0   ? "yes"
+			      : *(const int *)at < 0 ? "no"
+						     : "");
+		break;
 	case VALUE_COUNT:
+	case VALUE_LENGTH:
 		if (*(const int *)at > 0) {
 			text_add_format(out, "%d", *(const int *)at);
 		}

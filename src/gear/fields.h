@@ -13,7 +13,7 @@
 #include <stdint.h>
 
 /* What a field holds. Its C type is named below; what is not known is "", STAMP_NONE, DAY_NONE,
- * the `least` of a count, -1 for a price. */
+ * a number's `blank`. */
 enum value_type {
 	VALUE_TEXT,  /* words as they are */
 	VALUE_NAME,  /* words on one line, without blanks around them */
@@ -25,6 +25,10 @@ enum value_type {
 	VALUE_STATE,
 	VALUE_BECAUSE,
 	VALUE_TASK,
+	VALUE_USE,
+	VALUE_LENGTH, /* centimetres */
+	VALUE_FLAG,   /* yes or no */
+	VALUE_EITHER, /* yes 1, no -1, 0 not known */
 };
 
 #define FIELD_C_TEXT const char *
@@ -37,6 +41,10 @@ enum value_type {
 #define FIELD_C_STATE enum place_state
 #define FIELD_C_BECAUSE enum because
 #define FIELD_C_TASK enum task
+#define FIELD_C_USE enum use
+#define FIELD_C_LENGTH int
+#define FIELD_C_FLAG bool
+#define FIELD_C_EITHER int
 
 enum { FIELD_NUMBER_MOST = 100000 }; /* the largest count that is taken */
 
@@ -51,15 +59,21 @@ struct field {
 			       * blanks and punctuation, with a blank between two */
 	const char *label; /* what `show` calls it; NULL for its name */
 	const char *unit;  /* what a count counts: "person"; NULL for nothing */
+	const char *none; /* what is typed to take it away; NULL for "" where that does */
 	enum value_type type;
-	size_t offset; /* in struct item_change, or in struct record */
-	int least;     /* the smallest count; a count that was not told is that */
+	size_t
+	    offset; /* in struct item_change, struct record, _vessel_ or _station_change */
+	int least;  /* a count that is told is that or more, */
+	int most;   /* and this or less; 0 for FIELD_NUMBER_MOST */
+	int blank;  /* a number that is not told: 0, 1 for a quantity, -1 for a price */
 	int shown; /* where `show` tells it, ascending; 0 when it has words of its own there */
 	bool record; /* belongs to what was done, struct record, and not to the item */
 	bool link;   /* names another thing: the item itself, its vessel, its whole */
 	bool
 	    mark; /* a date that ends: good through its last day, not from its first on */
 	bool needed; /* a new item needs it, and it can't be emptied */
+	bool timed;  /* holds of a vessel from a day on */
+	bool part;   /* of a vessel or a station: has code of its own, and no type here */
 	bool null;   /* JSON says null, and not "", when there is nothing */
 };
 
@@ -92,14 +106,14 @@ struct field {
 	/* persons it is for; 0 when not known */ \
 	ITEM(CAPACITY, capacity, COUNT, 23, "capacity", \
 	    FIELD_OPTION("capacity", "PERSONS", "how many it is for"), \
-	    .shown = 120, .unit = "person", .synonyms = "personsfor") \
+	    .least = 1, .shown = 120, .unit = "person", .synonyms = "personsfor") \
 	/* as on its label: "5-B" */ \
 	ITEM(RATING, rating, TEXT, 24, "rating", \
 	    FIELD_OPTION("rating", "WORDS", "as labelled: 5-B"), \
 	    .shown = 110, .synonyms = "firerating") \
 	ITEM(QUANTITY, quantity, COUNT, 5, "quantity", \
 	    FIELD_OPTION("quantity", "N", "identical ones under one tag"), \
-	    .least = 1, .synonyms = "qty count number howmany") \
+	    .least = 1, .blank = 1, .synonyms = "qty count number howmany") \
 	ITEM(PLACE, place, TEXT, 6, "place", \
 	    FIELD_OPTION("place", "WORDS", "where aboard it is kept"), \
 	    .shown = 80, .synonyms = "location where stowage stowed locker") \
@@ -140,7 +154,7 @@ struct field {
 	    .synonyms = "certificateno certificatenumber certno") \
 	RECORD(PAID, price_minor, PRICE, 21, "paid", \
 	    FIELD_OPTION("paid", "PRICE", "what that task cost"), \
-	    .synonyms = "servicecost serviceprice") \
+	    .blank = -1, .synonyms = "servicecost serviceprice") \
 	ITEM(STATE, state, STATE, 20, "state", \
 	    FIELD_OPTION("state", "aboard|reserve|landed|stand-in|withdrawn", \
 		"where it stands"), .shown = 20, .label = "stands", .synonyms = "status") \
@@ -156,7 +170,7 @@ struct field {
 	/* what a new one costs */ \
 	ITEM(PRICE, price_minor, PRICE, 18, "price", \
 	    FIELD_OPTION("price", "PRICE", "of a new one, as 249.00"), \
-	    .shown = 180, .synonyms = "cost") \
+	    .shown = 180, .blank = -1, .synonyms = "cost") \
 	ITEM(NOTES, notes, TEXT, 19, "notes", FIELD_OPTION("notes", "WORDS", "anything else"), \
 	    .synonyms = "comments comment remarks remark note") \
 	/* the station it is ashore at */ \
@@ -194,6 +208,9 @@ const void *field_of(const struct field *field, const void *of);
 
 /* Makes the value one that is not known. */
 void field_empty(const struct field *field, void *of);
+
+/* True when nothing is known of it: its cell is blank. */
+bool field_is_empty(const struct field *field, const void *of);
 
 /* True when both hold the same; NULL text is "". */
 bool field_same(const struct field *field, const void *a, const void *b);

@@ -39,8 +39,7 @@ struct station_pace {
 struct station {
 	int64_t id;
 	const char *name;
-	const char *base;    /* the base it serves; "" for every base */
-	int turn_round_days; /* days from hand-in on, closed periods left out */
+	STATION_VALUES; /* gear/fleet_fields.h */
 	/* other turn-rounds, by the month of the hand-in; the first that has the
 	 * month counts */
 	const struct station_pace *paces;
@@ -49,8 +48,6 @@ struct station {
 	size_t closed_count;
 	const struct span *shut; /* closed days of one year alone */
 	size_t shut_count;
-	day_t not_before; /* it said that it takes nothing in before this day, once;
-			   * DAY_NONE not said. What is there is given out all the same */
 	/* it takes gear in and gives it out on these, as weekdays.h; 0 not known:
 	 * STATION_WEEKDAYS_SUPPOSED */
 	unsigned weekdays;
@@ -67,12 +64,7 @@ struct station {
 	size_t make_count;
 	const struct station_price *prices;
 	size_t price_count;
-	int64_t trip_minor;     /* what one trip, there and back with a boat's or a base's
-				 * gear and once more to fetch it, costs; 0 not known */
-	int64_t carriage_minor; /* what carrying or sending one piece costs on top of it,
-				 * both ways; 0 none */
-	bool left_out;     /* not to be used: a plan of "what if it were not there" */
-	int weekly_pieces; /* most pieces it takes in from Monday to Sunday; 0 no limit */
+	bool left_out; /* not to be used: a plan of "what if it were not there" */
 };
 
 /* The station of that name, borrowed; NULL when there is none. */

@@ -4,31 +4,27 @@
 #define BECKET_GEAR_VESSEL_H
 
 #include "dates/yearly.h"
-#include "gear/words.h"
+#include "gear/fleet_fields.h"
 
 #include <stdint.h>
 
-/* What can be said of a vessel from a day on. */
+/* What can be said of a vessel from a day on: the bits of its fields. */
 enum {
-	SAYS_USE = 1U << 0,
-	SAYS_AREA = 1U << 1,
-	SAYS_PERSONS = 1U << 2,
-	SAYS_SEASON = 1U << 3, /* months, frost or storage */
-	SAYS_BASE = 1U << 4,
-	SAYS_LAY_UP = 1U << 5,
-	SAYS_SHEETS = 1U << 6,
+	SAYS_USE = 1U << VESSEL_USE,
+	SAYS_AREA = 1U << VESSEL_AREA,
+	SAYS_PERSONS = 1U << VESSEL_PERSONS,
+	SAYS_SEASON = 1U << VESSEL_SEASON | 1U << VESSEL_FREEZING | 1U << VESSEL_DRY,
+	SAYS_BASE = 1U << VESSEL_BASE,
+	SAYS_LAY_UP = 1U << VESSEL_LAY_UP,
+	SAYS_SHEETS = 1U << VESSEL_SHEETS,
+	SAYS_ANYTHING = SAYS_USE | SAYS_AREA | SAYS_PERSONS | SAYS_SEASON | SAYS_BASE |
+			SAYS_LAY_UP | SAYS_SHEETS,
 };
 
 /* What holds from a day on, until the next period. */
 struct period {
-	day_t from; /* DAY_NONE for since ever */
-	enum use use;
-	const char *area;  /* "" when not known */
-	int persons;       /* 0 when not known */
-	int season_months; /* months a year in which she is in use; 0 when not known */
-	int above_freezing; /* those months all have a mean daily minimum above 0 C: 1 yes, -1
-			     * no, 0 not known */
-	int dry_storage; /* her gear lies dry out of season: likewise */
+	day_t from;    /* DAY_NONE for since ever */
+	PERIOD_VALUES; /* what is timed in gear/fleet_fields.h */
 	/* Base and lay-up stand here where a later period says another one; what has held
 	 * since ever is the vessel's */
 	const char *base;     /* where she lies; "" when not known */
@@ -59,18 +55,14 @@ struct vessel {
 	const char *base;             /* "" when not known */
 	const struct period *periods; /* at least one, by day; the first from DAY_NONE */
 	size_t period_count;
-	int length_cm;   /* 0 when not known */
-	int built;       /* year; 0 when not known */
-	int margin_days; /* gear must be back this long before fitting-out */
-	bool store;      /* spares at a base: no boat, never mustered */
-	unsigned goes;   /* days of the week on which someone goes to a station with her
+	VESSEL_VALUES; /* what is her own there */
+	unsigned goes; /* days of the week on which someone goes to a station with her
 			  * gear, as dates/weekdays.h; 0 any */
 	const struct span *away; /* days on which nobody does */
 	size_t away_count;
-	int most_trips; /* to stations in one winter, at most; 0 any number */
-	bool leaves;    /* sold or given up, then or at some day to come */
-	day_t left;     /* where she leaves: first day on which she is not in the fleet */
-	bool laid_up;   /* false: in use all year round */
+	bool leaves;  /* sold or given up, then or at some day to come */
+	day_t left;   /* where she leaves: first day on which she is not in the fleet */
+	bool laid_up; /* false: in use all year round */
 	struct yearly lay_up;                 /* where laid_up */
 	const struct odd_winter *odd_winters; /* by year */
 	size_t odd_winter_count;

@@ -46,25 +46,20 @@ every_field_of_a_vessel_comes_back(void **state)
 	const char *const sheets[] = {"maker", "practice"};
 	const struct vessel_change change = {
 	    .name = "Sjöstjärnan",
-	    .set_use = true,
-	    .set_area = true,
-	    .set_persons = true,
+	    .set = 1U << VESSEL_USE | 1U << VESSEL_AREA | 1U << VESSEL_PERSONS |
+		   1U << VESSEL_LAY_UP | 1U << VESSEL_LENGTH | 1U << VESSEL_BUILT |
+		   1U << VESSEL_BASE | 1U << VESSEL_MARGIN | 1U << VESSEL_STORE |
+		   1U << VESSEL_SHEETS | 1U << VESSEL_WINTERS,
 	    .use = USE_COMMERCIAL,
 	    .area = "coastal",
 	    .persons = 8,
 	    .from = DAY_NONE,
-	    .set_lay_up = true,
 	    .laid_up = true,
 	    .lay_up = {6, 1, 8, 31},
 	    .odd_winters = winters,
 	    .odd_winter_count = 2,
 	    .sheets = sheets,
 	    .sheet_count = 2,
-	    .set_length = true,
-	    .set_built = true,
-	    .set_base = true,
-	    .set_margin = true,
-	    .set_store = true,
 	    .store = true,
 	    .length_cm = 1234,
 	    .built = 1998,
@@ -102,7 +97,7 @@ static void
 put_use(struct scratch *scratch, enum use use, day_t from)
 {
 	const struct vessel_change change = {
-	    .name = "Amber Tern", .set_use = true, .use = use, .from = from};
+	    .name = "Amber Tern", .set = 1U << VESSEL_USE, .use = use, .from = from};
 	assert_done(scratch, book_put_vessel(scratch->book, &change, &scratch->fault));
 }
 
@@ -113,8 +108,10 @@ a_vessel_changes_use_and_back_and_inherits_the_rest(void **state)
 	/* Entered out of order on purpose. */
 	put_use(scratch, USE_PRIVATE, day_of("2027-10-01"));
 	put_use(scratch, USE_COMMERCIAL, day_of("2027-06-01"));
-	const struct vessel_change persons = {
-	    .name = "Amber Tern", .set_persons = true, .persons = 6, .from = DAY_NONE};
+	const struct vessel_change persons = {.name = "Amber Tern",
+	    .set = 1U << VESSEL_PERSONS,
+	    .persons = 6,
+	    .from = DAY_NONE};
 	assert_done(scratch, book_put_vessel(scratch->book, &persons, &scratch->fault));
 
 	SCOPED_CONTENTS contents = scratch_load(scratch);
@@ -136,13 +133,12 @@ base_lay_up_and_sheets_hold_from_a_day_on(void **state)
 	struct scratch *scratch = *state;
 	static const char *const SHEETS[] = {"practice", "uk-private"};
 	const struct vessel_change ever = {.name = "Amber Tern",
-	    .set_base = true,
+	    .set = 1U << VESSEL_BASE,
 	    .base = "North quay",
 	    .from = DAY_NONE};
 	const struct vessel_change later = {.name = "Amber Tern",
-	    .set_base = true,
+	    .set = 1U << VESSEL_BASE | 1U << VESSEL_LAY_UP | 1U << VESSEL_SHEETS,
 	    .base = "South quay",
-	    .set_lay_up = true,
 	    .laid_up = false,
 	    .sheets = SHEETS,
 	    .sheet_count = 2,
@@ -170,15 +166,13 @@ what_is_said_of_a_season_holds_until_it_is_said_otherwise(void **state)
 {
 	struct scratch *scratch = *state;
 	const struct vessel_change ever = {.name = "Amber Tern",
-	    .set_season = true,
+	    .set = 1U << VESSEL_SEASON | 1U << VESSEL_FREEZING,
 	    .season_months = 6,
-	    .set_freezing = true,
 	    .above_freezing = 1,
 	    .from = DAY_NONE};
 	const struct vessel_change later = {.name = "Amber Tern",
-	    .set_season = true,
+	    .set = 1U << VESSEL_SEASON | 1U << VESSEL_DRY,
 	    .season_months = 9,
-	    .set_dry = true,
 	    .dry_storage = -1,
 	    .from = day_of("2027-06-01")};
 	put_use(scratch, USE_COMMERCIAL, day_of("2027-03-01"));
@@ -203,11 +197,13 @@ a_vessel_with_no_lay_up_keeps_only_what_is_told(void **state)
 {
 	struct scratch *scratch = *state;
 	const struct vessel_change base = {.name = "Amber Tern",
-	    .set_base = true,
+	    .set = 1U << VESSEL_BASE,
 	    .base = "South Pier",
 	    .from = DAY_NONE};
-	const struct vessel_change none = {
-	    .name = "Amber Tern", .set_lay_up = true, .laid_up = false, .from = DAY_NONE};
+	const struct vessel_change none = {.name = "Amber Tern",
+	    .set = 1U << VESSEL_LAY_UP,
+	    .laid_up = false,
+	    .from = DAY_NONE};
 	assert_done(scratch, book_put_vessel(scratch->book, &base, &scratch->fault));
 	assert_done(scratch, book_put_vessel(scratch->book, &none, &scratch->fault));
 
@@ -225,9 +221,8 @@ every_field_of_a_station_comes_back_and_lists_are_replaced(void **state)
 	const char *const kinds[] = {"liferaft-valise", "liferaft-canister"};
 	struct station_change change = {
 	    .name = "Raft Loft",
-	    .set_base = true,
-	    .set_turn_round = true,
-	    .set_trip = true,
+	    .set = 1U << STATION_BASE | 1U << STATION_TURN_ROUND | 1U << STATION_TRIP |
+		   1U << STATION_KINDS | 1U << STATION_CLOSED,
 	    .base = "North Quay",
 	    .turn_round_days = 35,
 	    .trip_minor = 4500,
@@ -258,7 +253,7 @@ every_field_of_a_station_comes_back_and_lists_are_replaced(void **state)
 	assert_string_equal(station->kinds[1], "liferaft-canister");
 
 	const struct station_change bare = {
-	    .name = "Raft Loft", .no_closures = true, .every_kind = true};
+	    .name = "Raft Loft", .set = 1U << STATION_CLOSED | 1U << STATION_KINDS};
 	assert_done(scratch, book_put_station(scratch->book, &bare, &scratch->fault));
 	SCOPED_CONTENTS after = scratch_load(scratch);
 	assert_int_equal(after.stations[1].closed_count, 0);
@@ -279,10 +274,8 @@ put_busy_loft(struct scratch *scratch)
 	    {"raft-contents", false, TASK_RENEW, 9500, 0}};
 	const struct station_change change = {
 	    .name = "Busy Loft",
-	    .set_carriage = true,
-	    .set_weekly = true,
-	    .set_weekdays = true,
-	    .set_paces = true,
+	    .set = 1U << STATION_CARRIAGE | 1U << STATION_WEEKLY | 1U << STATION_OPEN |
+		   1U << STATION_PACES | 1U << STATION_CLOSED,
 	    .carriage_minor = 500,
 	    .weekly_pieces = 12,
 	    .weekdays = 0x1f,
@@ -393,7 +386,7 @@ a_price_is_changed_or_forgotten_and_makes_are_replaced_kind_by_kind(void **state
 	    {"raft-contents", false, TASK_RENEW, -1, 0}};
 	const struct station_change change = {
 	    .name = "Busy Loft",
-	    .set_paces = true,
+	    .set = 1U << STATION_PACES,
 	    .make_kinds = kinds,
 	    .make_kind_count = 1,
 	    .prices = prices,
@@ -680,18 +673,19 @@ vessels_and_stations_refuse_what_makes_no_sense(void **state)
 	const struct odd_winter backwards = {
 	    2026, {day_of("2027-03-01"), day_of("2026-11-01")}};
 	struct vessel_change vessel = {.name = "Amber Tern",
+	    .set = 1U << VESSEL_WINTERS,
 	    .from = DAY_NONE,
 	    .odd_winters = &backwards,
 	    .odd_winter_count = 1};
 	assert_false(book_put_vessel(scratch->book, &vessel, &scratch->fault));
 	assert_says(scratch, FAULT_INPUT, "winter 2026 ends before it starts");
 	vessel.odd_winter_count = 0;
-	vessel.set_persons = true;
+	vessel.set = 1U << VESSEL_PERSONS;
 	vessel.persons = -1;
 	assert_false(book_put_vessel(scratch->book, &vessel, &scratch->fault));
 	assert_says(scratch, FAULT_INPUT, "persons is -1");
 	const struct station_change station = {
-	    .name = "Loft", .set_turn_round = true, .turn_round_days = -3};
+	    .name = "Loft", .set = 1U << STATION_TURN_ROUND, .turn_round_days = -3};
 	assert_false(book_put_station(scratch->book, &station, &scratch->fault));
 	assert_says(scratch, FAULT_INPUT, "turn-round is -3");
 

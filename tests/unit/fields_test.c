@@ -1,6 +1,7 @@
 #include "gear/fields.h"
 
 #include "becket_test.h"
+#include "gear/fleet_change.h"
 #include "gear/item.h"
 #include "in_words.h"
 
@@ -59,6 +60,51 @@ no_two_fields_have_one_name_or_one_place_in_what_is_shown(void **state)
 			assert_string_not_equal(ITEM_FIELDS[i].name, ITEM_FIELDS[j].name);
 			assert_true(ITEM_FIELDS[i].shown == 0 ||
 				    ITEM_FIELDS[i].shown != ITEM_FIELDS[j].shown);
+		}
+	}
+}
+
+static void
+assert_options_differ(const struct field *fields, size_t count)
+{
+	for (size_t i = 0; i < count; i++) {
+		assert_spelt(fields[i].option, '-');
+		for (size_t j = 0; j < i; j++) {
+			assert_string_not_equal(fields[i].option, fields[j].option);
+		}
+	}
+}
+
+static void
+no_two_fields_of_a_vessel_or_a_station_have_one_option(void **state)
+{
+	(void)state;
+	assert_options_differ(VESSEL_FIELDS, VESSEL_FIELD_COUNT);
+	assert_options_differ(STATION_FIELDS, STATION_FIELD_COUNT);
+}
+
+/* A private boat with nothing else told, and one of which all is. */
+static void
+a_field_of_a_vessel_is_empty_until_it_is_told(void **state)
+{
+	const struct vessel_change nothing = {.area = ""};
+	const struct vessel_change all = {.area = "coastal",
+	    .length_cm = 1045,
+	    .persons = 6,
+	    .season_months = 7,
+	    .above_freezing = -1,
+	    .dry_storage = 1,
+	    .built = 1998,
+	    .most_trips = 4,
+	    .margin_days = 7};
+	(void)state;
+	for (size_t i = 0; i < VESSEL_FIELD_COUNT; i++) {
+		const struct field *field = &VESSEL_FIELDS[i];
+		if (!field->part && field->type != VALUE_USE &&
+		    field->type != VALUE_FLAG) {
+			assert_true(field_is_empty(field, &nothing));
+			assert_false(field_is_empty(field, &all));
+			assert_false(field_same(field, &nothing, &all));
 		}
 	}
 }
@@ -126,6 +172,8 @@ main(void)
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(names_options_and_headers_are_spelt_as_they_are_compared),
 	    cmocka_unit_test(no_two_fields_have_one_name_or_one_place_in_what_is_shown),
+	    cmocka_unit_test(no_two_fields_of_a_vessel_or_a_station_have_one_option),
+	    cmocka_unit_test(a_field_of_a_vessel_is_empty_until_it_is_told),
 	    cmocka_unit_test(a_blank_change_writes_nothing),
 	    cmocka_unit_test(a_value_is_told_in_words),
 	    cmocka_unit_test(a_field_is_the_same_only_when_its_own_value_is),

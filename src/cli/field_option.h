@@ -1,0 +1,19 @@
+/* The options that rows of gear/fields.h and gear/fleet_fields.h make, and reading them. */
+#ifndef BECKET_CLI_FIELD_OPTION_H
+#define BECKET_CLI_FIELD_OPTION_H
+
+#include "cli/context.h"
+
+/* What a row says of its option, as an entry of an option table. */
+#define FIELD_OPTION(name_, argument_, help_)                                            \
+	{.name = (name_), .argument = (argument_), .help = (help_)},
+#define FIELD_OPTIONS(name_, argument_, help_)                                           \
+	{.name = (name_), .argument = (argument_), .help = (help_), .repeatable = true},
+#define FIELD_SWITCH(name_, help_) {.name = (name_), .help = (help_)},
+#define FIELD_NO_OPTION
+
+/* Reads a field's option, when it was given, into the struct it is in. */
+MUST_CHECK bool field_option_read(struct context *context, const struct field *field,
+    void *of, bool *given_out, struct fault *fault);
+
+#endif
