@@ -2,6 +2,7 @@
 #include "cli/command.h"
 #include "cli/plans.h"
 #include "cli/values.h"
+#include "cli/years.h"
 #include "exchange/answers.h"
 #include "exchange/winter_csv.h"
 
@@ -58,6 +59,12 @@ run(struct context *context, struct fault *fault)
 	size_t count = 0;
 	if (!read_wish(context, &wish, fault) ||
 	    !plans_make(context, &wish, &lists, &count, fault)) {
+		return false;
+	}
+	bool what_if = wish.without_station != NULL || wish.only_station != NULL ||
+		       wish.most_trips != 0 || wish.year != 0;
+	if (count == 1 && lists[0].has_winter && !what_if &&
+	    !years_beside_list(context, &lists[0], fault)) {
 		return false;
 	}
 	const struct inventory *inventory = &context->desk.contents.inventory;

@@ -6,8 +6,6 @@
 #include "exchange/answers.h"
 #include "exchange/years_csv.h"
 
-enum { WINTERS = 8 };
-
 static const struct word_spec WORDS[] = {
     {.name = "N", .help = "how many winters, 1 to 20; 8 if left out"},
 };
@@ -35,7 +33,7 @@ static bool
 read_winters(const struct context *context, size_t *out, struct fault *fault)
 {
 	const char *word = options_word(context->given, 0);
-	long winters = WINTERS;
+	long winters = YEARS_WINTERS;
 	if (word != NULL && !number_read(word, 1, OUTLOOK_WINTERS_MOST, &winters)) {
 		return fault_set(fault, FAULT_INPUT,
 		    "expected how many winters, a whole number from 1 to %d, found \"%.40s\"",
@@ -117,7 +115,11 @@ answer(struct context *context, const struct years_run *run, struct fault *fault
 {
 	struct outlook_view view = {0};
 	SCOPED_NEW_FILE page = {0};
+	bool plain = !options_has(context->given, "csv") &&
+		     !options_has(context->given, "html") &&
+		     !years_changes_given(context->given);
 	return years_plan(run, true, &view, fault) &&
+	       (!plain || years_add_asides(run, &view, fault)) &&
 	       write_page(context, &view, &page, fault) &&
 	       write_answer(context, run, &view, fault) &&
 	       (page.path == NULL || new_file_keep(&page, fault));

@@ -1,8 +1,10 @@
 #include "cli/years.h"
 
 #include "cli/command.h"
+#include "cli/plans.h"
 #include "cli/values.h"
 #include "due/suppose.h"
+#include "winter/outlook_tips.h"
 
 #include <string.h>
 
@@ -329,6 +331,26 @@ years_read(struct years_run *run, struct fault *fault)
 	       suppose(run, fault) && read_groups(run, fault) && copy_items(run, fault);
 }
 
+/* What is asked for one group, as the book has it. */
+static struct outlook_ask
+ask_for(const struct years_run *run, const struct group *group)
+{
+	const struct desk *desk = &run->context->desk;
+	return (struct outlook_ask){
+	    .engine = &desk->engine,
+	    .copy = run->copy,
+	    .stations = desk->contents.stations,
+	    .station_count = desk->contents.station_count,
+	    .today = desk->today,
+	    .winters = run->winters,
+	    .vessels = group->vessels,
+	    .vessel_count = group->count,
+	    .least = run->least,
+	    .renew_now = NO_ITEM,
+	    .most_looks = YEARS_LOOKS,
+	};
+}
+
 bool
 years_plan(const struct years_run *run, bool changed, struct outlook_view *out,
     struct fault *fault)
@@ -340,27 +362,16 @@ years_plan(const struct years_run *run, bool changed, struct outlook_view *out,
 		return fault_memory(fault);
 	}
 	for (size_t i = 0; i < run->group_count; i++) {
-		struct outlook_ask ask = {
-		    .engine = changed ? &run->supposed : &context->desk.engine,
-		    .copy = run->copy,
-		    .stations = context->desk.contents.stations,
-		    .station_count = context->desk.contents.station_count,
-		    .today = context->desk.today,
-		    .winters = run->winters,
-		    .vessels = run->groups[i].vessels,
-		    .vessel_count = run->groups[i].count,
-		    .least = run->least,
-		    .renew_now = NO_ITEM,
-		    .most_looks = YEARS_LOOKS,
-		};
+		struct outlook_ask ask = ask_for(run, &run->groups[i]);
 		if (changed) {
+			ask.engine = &run->supposed;
 			ask.shunned = run->shunned;
 			ask.prices = run->prices;
 			ask.price_count = run->price_count;
 			ask.skip_year = run->skip_year;
 			ask.renew_now = run->renew_now;
 		}
-		plans[i].name = run->groups[i].name;
+		plans[i] = (struct named_outlook){.name = run->groups[i].name};
 		if (!outlook_make(&ask, &context->desk.arena, &plans[i].plan, fault)) {
 			return fault_prefix(fault, "the years of %s", plans[i].name);
 		}
@@ -372,4 +383,53 @@ years_plan(const struct years_run *run, bool changed, struct outlook_view *out,
 	    .plans = plans,
 	    .count = run->group_count};
 	return true;
+}
+
+bool
+years_add_asides(
+    const struct years_run *run, struct outlook_view *view, struct fault *fault)
+{
+	struct context *context = run->context;
+	struct arena *arena = &context->desk.arena;
+	struct shore_list *lists = NULL;
+	size_t count = 0;
+	if (view->count != 1 || run->groups[0].count != 1) {
+		return true;
+	}
+	const struct inventory *inventory = &context->desk.contents.inventory;
+	const struct outlook_ask ask = ask_for(run, &run->groups[0]);
+	const struct plans_wish wish = {
+	    .vessel = inventory->vessels[run->groups[0].vessels[0]].name};
+	struct named_outlook *named = arena_alloc(arena, sizeof *named);
+	if (named == NULL) {
+		return fault_memory(fault);
+	}
+	*named = view->plans[0];
+	if (!outlook_tips_find(&ask, arena, &named->tips, fault) ||
+	    !plans_make(context, &wish, &lists, &count, fault) ||
+	    (count == 1 && !outlook_clashes_find(inventory, &named->plan, &lists[0],
+			       arena, &named->clashes, fault))) {
+		return false;
+	}
+	view->plans = named;
+	return true;
+}
+
+bool
+years_beside_list(struct context *context, struct shore_list *list, struct fault *fault)
+{
+	struct group group = {.vessels = &list->vessel, .count = 1};
+	struct years_run run = {.context = context,
+	    .winters = YEARS_WINTERS,
+	    .least = GRADE_PRACTICE,
+	    .groups = &group,
+	    .group_count = 1};
+	struct outlook plan = {0};
+	if (!copy_items(&run, fault)) {
+		return false;
+	}
+	const struct outlook_ask ask = ask_for(&run, &group);
+	return outlook_make(&ask, &context->desk.arena, &plan, fault) &&
+	       outlook_clashes_find(&context->desk.contents.inventory, &plan, list,
+		   &context->desk.arena, &list->years, fault);
 }

@@ -28,6 +28,9 @@
 	}
 #define YEARS_CHANGE_NAMES "--price, --without-station, --renew-now, --skip-winter, --if"
 
+/* The winters that are planned where nobody says how many. */
+enum { YEARS_WINTERS = 8 };
+
 /* A run of the command. What it points to is in the context's arena. */
 struct years_run {
 	struct context *context;
@@ -61,5 +64,16 @@ MUST_CHECK bool years_read(struct years_run *run, struct fault *fault);
 /* Makes the plans, with the changes or without. In the context's arena. */
 MUST_CHECK bool years_plan(const struct years_run *run, bool changed,
     struct outlook_view *out, struct fault *fault);
+
+/* Adds to a plan of one vessel by herself what of its first winter hangs on how many winters are
+ * looked at, and where her shore list differs. Nothing where others are planned, too, or with
+ * changes. */
+MUST_CHECK bool years_add_asides(
+    const struct years_run *run, struct outlook_view *view, struct fault *fault);
+
+/* Fills what the cheapest plan of the coming YEARS_WINTERS winters has otherwise than a shore
+ * list. */
+MUST_CHECK bool years_beside_list(
+    struct context *context, struct shore_list *list, struct fault *fault);
 
 #endif

@@ -1,3 +1,4 @@
+#include "exchange/answer_parts.h"
 #include "exchange/answers.h"
 #include "exchange/json_object.h"
 
@@ -221,6 +222,7 @@ list_object(struct answer *answer, const struct inventory *inventory,
 		    lines_array(answer, inventory, parts[i].lines, parts[i].make));
 	}
 	json_put(answer, object, "cost", cost_object(answer, list, currency));
+	json_put(answer, object, "years", clashes_array(answer, inventory, &list->years));
 	json_put_number(answer, object, "most_trips", list->most_trips, 0);
 	json_put(answer, object, "plan", proof_object(answer, &list->proof));
 	return object;

@@ -1,3 +1,4 @@
+#include "exchange/answer_parts.h"
 #include "exchange/answers.h"
 #include "exchange/json_object.h"
 
@@ -149,6 +150,55 @@ unknowns_array(struct answer *answer, const struct outlook_view *view,
 	return array;
 }
 
+json_t *
+clashes_array(struct answer *answer, const struct inventory *inventory,
+    const struct winter_clashes *clashes)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < clashes->count; i++) {
+		const struct winter_clash *clash = &clashes->items[i];
+		json_t *object = json_object();
+		json_put_string(answer, object, "tag", inventory->items[clash->item].tag);
+		json_put_string(
+		    answer, object, "this_winter", clash->renewed ? "service" : "renew");
+		json_put_string(answer, object, "over_the_years",
+		    clash->renewed ? "renew" : "service");
+		json_push(answer, array, object);
+	}
+	return array;
+}
+
+static json_t *
+numbers_array(struct answer *answer, unsigned set)
+{
+	json_t *numbers = json_array();
+	for (int n = 1; n <= OUTLOOK_WINTERS_MOST; n++) {
+		if ((set & WINTERS_BIT(n)) != 0) {
+			json_push(answer, numbers, json_integer(n));
+		}
+	}
+	return numbers;
+}
+
+/* What of the first winter hangs on how many winters are looked at. */
+static json_t *
+tips_array(struct answer *answer, const struct outlook_view *view,
+    const struct outlook_tips *tips)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < tips->count; i++) {
+		json_t *object = json_object();
+		const struct outlook_tip *tip = &tips->items[i];
+		json_put_string(
+		    answer, object, "tag", view->inventory->items[tip->item].tag);
+		json_put(answer, object, "bought_new_with",
+		    numbers_array(answer, tip->renewed));
+		json_put(answer, object, "not_with", numbers_array(answer, tip->kept));
+		json_push(answer, array, object);
+	}
+	return array;
+}
+
 /* Some plans of the view as one object. */
 static json_t *
 plans_object(struct answer *answer, const struct outlook_view *view,
@@ -189,6 +239,11 @@ view_object(struct answer *answer, const struct outlook_view *view)
 		json_push(answer, plans, plan);
 	}
 	json_put(answer, object, "plans", plans);
+	const struct named_outlook none = {0};
+	const struct named_outlook *only = view->count == 1 ? &view->plans[0] : &none;
+	json_put(answer, object, "tips", tips_array(answer, view, &only->tips));
+	json_put(answer, object, "shore_list",
+	    clashes_array(answer, view->inventory, &only->clashes));
 	return object;
 }
 

@@ -3,6 +3,7 @@
 #include "report/report.h"
 #include "report/shore_parts.h"
 #include "report/words.h"
+#include "report/years_words.h"
 
 #include <string.h>
 
@@ -109,6 +110,11 @@ write_foot(const struct shore_page *page)
 		add_caution(page->out);
 		return;
 	}
+	SCOPED_TEXT words = {0};
+	add_list_clashes(page->inventory, &list->years, &words);
+	text_add(page->out, words.length > 0 ? "\n" : "");
+	paragraph(text_string(&words), 0, 2, page->out);
+	page->out->failed = page->out->failed || words.failed;
 	money_words(list->cost_minor, page->style->currency, money);
 	text_add_format(page->out, "\nCost known: %s", money);
 	if (list->unpriced > 0) {

@@ -166,6 +166,21 @@ write_prices(const struct years_text *text, const struct outlook *plan,
 	text->out->failed = text->out->failed || words.failed;
 }
 
+/* What hangs on the number of winters, and what the shore list has otherwise. */
+static void
+write_asides(const struct years_text *text, const struct named_outlook *named)
+{
+	SCOPED_TEXT words = {0};
+	add_years_clashes(&text->page, named, &words);
+	text_add(text->out, words.length > 0 ? "\n" : "");
+	paragraph(text_string(&words), 0, 2, text->out);
+	text_reset(&words);
+	add_years_tips(&text->page, named, &words);
+	text_add(text->out, words.length > 0 ? "\n" : "");
+	paragraph(text_string(&words), 0, 2, text->out);
+	text->out->failed = text->out->failed || words.failed;
+}
+
 static bool
 write_plan(
     const struct years_text *text, const struct named_outlook *named, struct fault *fault)
@@ -190,6 +205,7 @@ write_plan(
 	}
 	write_prices(&single, plan, add_years_ages);
 	write_prices(&single, plan, add_years_unknowns);
+	write_asides(&single, named);
 	for (size_t winter = 0; winter < plan->winters; winter++) {
 		if (!write_winter(&single, plan, winter, fault)) {
 			return false;

@@ -47,6 +47,19 @@ void add_years_ages(
 void add_years_unknowns(
     const struct years_page *page, const struct outlook *plan, struct text *out);
 
+/* Adds what of the first winter hangs on how many winters are looked at; nothing where nothing
+ * does. */
+void add_years_tips(
+    const struct years_page *page, const struct named_outlook *named, struct text *out);
+
+/* Adds what the shore list of the first winter has otherwise; nothing where it agrees. */
+void add_years_clashes(
+    const struct years_page *page, const struct named_outlook *named, struct text *out);
+
+/* The same for under a shore list: what the plan of the coming winters has otherwise. */
+void add_list_clashes(const struct inventory *inventory,
+    const struct winter_clashes *clashes, struct text *out);
+
 /* Adds what the plans take for granted. */
 void add_years_notes(const struct outlook_total *total, bool all_year, struct text *out);
 

@@ -34,7 +34,7 @@ same_rule(const struct rule *a, const struct rule *b)
 	       a->window.early_months == b->window.early_months &&
 	       a->window.late_months == b->window.late_months &&
 	       a->window.next == b->window.next && a->contents_bind == b->contents_bind &&
-	       a->extension_months == b->extension_months;
+	       a->refit == b->refit && a->extension_months == b->extension_months;
 }
 
 /* True when each rule of a list has its like in the other. */

@@ -105,6 +105,9 @@ struct rule {
 	const struct clock_rule *clocks;
 	size_t clock_count;
 	struct window window;
+	bool
+	    refit; /* a renewal of what is in it (cells): no new one is bought, and its price is
+		     * not that of a new one */
 	bool contents_bind;   /* due no later than the earliest dated part inside */
 	int extension_months; /* most that an extension may add; 0 says nothing */
 	/* ids of rules that are out of force while this holds */

@@ -239,6 +239,7 @@ sheet_rule_convert(const struct yaml_spot *spot, const struct yaml_rule *yaml,
 	    !read_window(spot, yaml->window, &rule.window, fault) ||
 	    !yaml_read_bool(
 		spot, "contents-bind", yaml->contents_bind, &rule.contents_bind, fault) ||
+	    !yaml_read_bool(spot, "refit", yaml->refit, &rule.refit, fault) ||
 	    !yaml_read_int(spot, "extension", yaml->extension, EXTENSION,
 		&rule.extension_months, fault) ||
 	    !yaml_read_texts(

@@ -75,6 +75,7 @@ static const cyaml_schema_field_t RULE_FIELDS[] = {
     CYAML_FIELD_MAPPING_PTR("window", CYAML_FLAG_POINTER | CYAML_FLAG_OPTIONAL,
 	struct yaml_rule, window, WINDOW_FIELDS),
     YAML_MAY("contents-bind", struct yaml_rule, contents_bind),
+    YAML_MAY("refit", struct yaml_rule, refit),
     YAML_MAY("extension", struct yaml_rule, extension),
     YAML_WORDS("instead-of", CYAML_FLAG_OPTIONAL, struct yaml_rule, instead_of.items,
 	instead_of.count, &WORD),

@@ -59,6 +59,7 @@ struct yaml_rule {
 	unsigned clocks_count;
 	struct yaml_window *window; /* NULL when absent */
 	char *contents_bind;
+	char *refit;
 	char *extension;
 	struct yaml_list instead_of;
 	struct yaml_list beside;

@@ -156,10 +156,29 @@ struct outlook {
 	size_t looks;
 };
 
+/* A number of winters as a bit of a set of them. */
+#define WINTERS_BIT(winters) (1U << ((winters)-1))
+
+/* A thing that is bought new in the first winter when some numbers of winters are looked at, and
+ * not when others are. Parts of such a thing have none of their own. */
+struct outlook_tip {
+	size_t item;
+	unsigned renewed; /* the numbers of winters with which it is; WINTERS_BIT */
+	unsigned kept; /* and those with which it is not. Numbers whose plan is not proven
+			   * are in neither */
+};
+
+struct outlook_tips {
+	struct outlook_tip *items; /* in the arena, as the inventory has them */
+	size_t count;
+};
+
 /* A plan, and whose it is: a vessel's name, or her base's. */
 struct named_outlook {
 	const char *name; /* borrowed */
 	struct outlook plan;
+	struct outlook_tips tips;      /* none where they were not looked for */
+	struct winter_clashes clashes; /* with the shore list; likewise */
 };
 
 /* Plans with what they are about. All borrowed. */

@@ -174,13 +174,32 @@ carriage_price(const struct outlook_make *make, size_t item, size_t station)
 		   : 0;
 }
 
+/* True when all that is renewed of an item is in it (cells): it is not bought new. */
+static bool
+is_refitted(const struct outlook_make *make, const struct item *item)
+{
+	const struct due_engine *engine = make->ask->engine;
+	size_t count = 0;
+	size_t refits = 0;
+	size_t renewals = 0;
+	const struct rule *const *rules =
+	    rulebook_for(engine->rulebooks[item->vessel], item->kind, &count);
+	for (size_t i = 0; i < count; i++) {
+		bool renewal = rules[i]->task == TASK_RENEW;
+		renewals += renewal ? 1 : 0;
+		refits += renewal && rules[i]->refit ? 1 : 0;
+	}
+	return refits > 0 && refits == renewals;
+}
+
 int64_t
 new_price(const struct outlook_make *make, size_t item)
 {
 	const struct item *gear = &make->ask->engine->inventory->items[item];
 	const struct outlook_price *supposed =
 	    supposed_at(make->ask, gear->kind, TASK_RENEW, 0);
-	int64_t each = supposed != NULL ? supposed->minor : gear->price_minor;
+	int64_t own = is_refitted(make, gear) ? -1 : gear->price_minor;
+	int64_t each = supposed != NULL ? supposed->minor : own;
 	return each < 0 ? -1 : each * gear->quantity;
 }
 

@@ -144,7 +144,7 @@ last_station(const struct item *item)
 /* Whether a unit may go to a station at all: it takes the kind and the make, and it serves
  * her base or the item was there before. */
 static bool
-serves(const struct unit *unit, const struct station *station, enum station_fit fit)
+serves(const struct unit *unit, const struct station *station)
 {
 	const struct outlook_make *make = unit->make;
 	const struct inventory *inventory = make->ask->engine->inventory;
@@ -152,20 +152,20 @@ serves(const struct unit *unit, const struct station *station, enum station_fit 
 	const char *base = inventory->vessels[item->vessel].base;
 	bool here = station->base[0] == '\0' || strcmp(station->base, base) == 0 ||
 		    strcmp(station->name, last_station(item)) == 0;
-	return here && station_fit(station, item->kind, item->make) == fit;
+	return here && station_fit(station, item->kind, item->make) == FIT_YES;
 }
 
-/* Gathers the stations of a fit, but for those shunned; the one it went to last first. Returns
- * how many. */
+/* Gathers the stations approved for it, but for those shunned; the one it went to last first.
+ * Approval is never assumed: a make that is not known has none. Returns how many. */
 static size_t
-gather_stations(const struct unit *unit, enum station_fit fit, size_t *stations)
+gather_stations(const struct unit *unit, size_t *stations)
 {
 	const struct outlook_ask *ask = unit->make->ask;
 	const struct item *item = &ask->engine->inventory->items[unit->members[0].item];
 	size_t count = 0;
 	for (size_t i = 0; i < ask->station_count; i++) {
 		bool shunned = ask->shunned != NULL && ask->shunned[i];
-		if (shunned || !serves(unit, &ask->stations[i], fit)) {
+		if (shunned || !serves(unit, &ask->stations[i])) {
 			continue;
 		}
 		stations[count++] = i;
@@ -207,10 +207,7 @@ unit_stations(struct unit *unit, bool ashore, struct fault *fault)
 	if (stations == NULL || work == NULL || unit->open == NULL) {
 		return fault_memory(fault);
 	}
-	unit->station_count = ashore ? gather_stations(unit, FIT_YES, stations) : 0;
-	if (ashore && unit->station_count == 0) {
-		unit->station_count = gather_stations(unit, FIT_ASK, stations);
-	}
+	unit->station_count = ashore ? gather_stations(unit, stations) : 0;
 	if (ashore && unit->station_count == 0) {
 		stations[unit->station_count++] = assumed_station(make);
 	}

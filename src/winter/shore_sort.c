@@ -54,6 +54,8 @@ line_of(const struct planning *planning, const struct obligation *obligation)
 	    obligation->task == TASK_RENEW && obligation->state == STATE_DATE_UNKNOWN;
 	bool hire =
 	    obligation->binding != NULL && obligation->binding->anchor == ANCHOR_HIRE;
+	bool refit = obligation->binding != NULL && obligation->binding->rule != NULL &&
+		     obligation->binding->rule->refit;
 	return (struct shore_line){
 	    .item = obligation->item,
 	    .task = obligation->task,
@@ -64,7 +66,7 @@ line_of(const struct planning *planning, const struct obligation *obligation)
 	    .due_again = DAY_NONE,
 	    .carries = true,
 	    .give_back = hire,
-	    .price_minor = hire ? -1 : price_of(item, obligation->task),
+	    .price_minor = hire || refit ? -1 : price_of(item, obligation->task),
 	    .grade = obligation->grade,
 	    .what = hire      ? GIVE_IT_BACK
 		    : no_date ? FIND_THE_DATE

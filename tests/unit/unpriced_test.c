@@ -265,6 +265,35 @@ without_its_station_gear_goes_to_the_assumed_one_in_both(void **state)
 }
 
 static void
+gear_of_a_make_that_is_not_known_goes_to_a_station_still_to_be_found_in_both(void **state)
+{
+	(void)state;
+	struct port port;
+	port_open(&port);
+	/* Loft is approved for rafts of Orrin's alone: approval is never assumed of another, nor
+	 * where the label is gone. The service counts as Loft's 400.00, its trip as nothing. */
+	const struct station_make make = {RAFT, "Orrin"};
+	add_station(&port, "Loft", 5000, 40000, -1);
+	port.stations[0].makes = &make;
+	port.stations[0].make_count = 1;
+	struct item *raft = add_thing(&port, RAFT, "2025-03-01", "Loft", -1);
+	static const char *const MAKES[] = {"", "Tarn"};
+	for (size_t i = 0; i < 2; i++) {
+		raft->make = MAKES[i];
+		plan_both(&port, 2);
+		assert_int_equal(winter_station(&port, 0), NO_STATION);
+		assert_int_equal(years_line(&port, 0)->station, NO_STATION);
+		assert_int_equal(port.plan.minor, 40000);
+	}
+	raft->make = "Orrin";
+	plan_both(&port, 2);
+	assert_int_equal(winter_station(&port, 0), 0);
+	assert_int_equal(years_line(&port, 0)->station, 0);
+	assert_int_equal(port.plan.minor, 45000);
+	scene_close(&port.scene);
+}
+
+static void
 what_is_not_known_is_named(void **state)
 {
 	(void)state;
@@ -411,6 +440,8 @@ main(void)
 	    cmocka_unit_test(
 		work_without_a_price_at_its_age_counts_as_the_dearest_of_any),
 	    cmocka_unit_test(without_its_station_gear_goes_to_the_assumed_one_in_both),
+	    cmocka_unit_test(
+		gear_of_a_make_that_is_not_known_goes_to_a_station_still_to_be_found_in_both),
 	    cmocka_unit_test(what_is_not_known_is_named),
 	    cmocka_unit_test(the_years_and_the_winter_agree_on_where_unpriced_gear_goes),
 	};
