@@ -30,7 +30,7 @@ ROOT = Path(__file__).resolve().parents[2]
 BUILD = Path(os.environ.get("BUILD", ROOT / "build" / "plain")).resolve()
 ABOVE = {"due": ["rules", "gear", "dates", "base"], "muster": ["due", "rules", "gear", "dates", "base"]}
 TESTS = {  # the unit tests that are of the room, the quickest first
-    "due": "due interval events extension label conditions working windows worked_cases suppose sheet_days"
+    "due": "due interval events extension label conditions limits working windows worked_cases suppose sheet_days"
            " season property oracle",
     "muster": "muster ashore carriage working cure cure_fleet",
 }

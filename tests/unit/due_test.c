@@ -330,27 +330,55 @@ what_was_lapsed_inside_began_the_lapse_that_the_whole_s_own_clock_carries_on(voi
 	scene_close(&scene);
 }
 
-/* Marked 2025-12, and from its tenth year on, 2026-01-01, replaced within 60 months of making by
- * practice: both lapse on one day, and practice has the older date; the mark binds more. */
-static void
-contents_bind_at_the_grade_of_the_part_s_most_binding_clock(void **state)
+#define WATER(id, when, grade, months)                                                   \
+	"  - id: " id "\n    kinds: [raft-contents]\n    when: { " when " }\n"           \
+	"    task: renew\n    doer: owner\n    grade: " grade "\n    clocks:\n"          \
+	"      - { from: [made], months: " months " }\n" SOURCE
+
+/* The raft of common practice, served on 2025-01-20, 12 months; in it water made 2016-01-01 and marked
+ * 2025-12, and one more rule for water. Whose grade is the contents' clock? */
+static enum grade
+grade_of_contents(const char *rules, const char *today)
 {
-	(void)state;
 	struct scene scene;
-	scene_open(&scene, CONTENTS_BIND
-	    "  - id: contents\n    kinds: [raft-contents]\n    when: { age-from: 120 }\n"
-	    "    task: renew\n    doer: owner\n    grade: practice\n    clocks:\n"
-	    "      - { from: [made], months: 60 }\n" SOURCE);
+	scene_open(&scene, rules);
+	scene.periods[0].use = USE_COMMERCIAL;
+	scene.periods[1] =
+	    (struct period){.from = day_of("2026-02-01"), .use = USE_PRIVATE, .area = ""};
+	scene.vessel.period_count = 2;
 	struct item *raft = scene_item(&scene, "liferaft-canister");
 	struct item *water = scene_item(&scene, "raft-contents");
 	water->parent = 0;
 	water->made = stamp_of("2016-01-01");
 	water->expires = stamp_of("2025-12");
-	scene_record(&scene, raft, TASK_SERVICE, "2026-05-20", NULL);
-	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-11-25");
+	scene_record(&scene, raft, TASK_SERVICE, "2025-01-20", NULL);
+	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, today);
 	assert_int_equal(due.due, day_of("2025-12-31"));
-	assert_int_equal(due.grade, GRADE_MAKER);
+	assert_string_equal(due.binding->part, water->tag);
+	enum grade grade = due.grade;
 	scene_close(&scene);
+	return grade;
+}
+
+/* From the tenth year on, 2026-01-01, a rule counts 60 months from making: it has the older date, and
+ * lapses on the day the mark does. Of those the most binding gives the grade, on the day asked about
+ * or on the first lapsed day; one that runs out later, or held for a time only, does not. */
+static void
+contents_bind_at_the_grade_of_the_part_s_most_binding_clock(void **state)
+{
+	(void)state;
+	const char *practice =
+	    CONTENTS_BIND WATER("w", "age-from: 120", "practice", "60");
+	const char *law = CONTENTS_BIND WATER("w", "age-from: 120", "law", "60");
+	const char *later = CONTENTS_BIND WATER("w", "age-from: 12", "law", "240");
+	const char *over =
+	    CONTENTS_BIND WATER("w", "age-from: 120, use: commercial", "law", "60");
+	assert_int_equal(grade_of_contents(practice, "2026-11-25"), GRADE_MAKER);
+	assert_int_equal(grade_of_contents(law, "2026-11-25"), GRADE_LAW);
+	assert_int_equal(grade_of_contents(law, "2025-06-01"), GRADE_LAW);
+	assert_int_equal(grade_of_contents(later, "2026-11-25"), GRADE_MAKER);
+	assert_int_equal(grade_of_contents(over, "2026-01-15"), GRADE_LAW);
+	assert_int_equal(grade_of_contents(over, "2026-11-25"), GRADE_MAKER);
 }
 
 /* The water's law is of private use, the raft's contents bind in commercial use alone: on no day do

@@ -389,6 +389,32 @@ a_rule_that_asks_for_the_interval_leaves_the_date_unknown_where_that_can_not_sta
 	scene_close(&scene);
 }
 
+/* The law counts from purchase alone, however often it was done; the paper says from packing. */
+static void
+what_the_paper_counts_from_takes_the_place_of_the_rule_s_anchors(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: jacket-asks\n    kinds: [lifejacket-auto]\n    task: service\n"
+	    "    doer: station\n    grade: law\n    clocks:\n"
+	    "      - { from: [bought, made], interval: maker }\n" SOURCE);
+	struct item *jacket = scene_item(&scene, "lifejacket-auto");
+	static const struct interval FROM_PACKED = {.task = TASK_SERVICE,
+	    .months = 24,
+	    .from = ANCHOR_PACKED,
+	    .from_said = true,
+	    .paper = "manual"};
+	jacket->intervals = &FROM_PACKED;
+	jacket->interval_count = 1;
+	jacket->bought = stamp_of("2026-03-15");
+	jacket->packed = stamp_of("2025-12-01");
+	scene_record(&scene, jacket, TASK_SERVICE, "2026-06-01", NULL);
+	assert_string_equal(
+	    scene_due_day(&scene, jacket, TASK_SERVICE, "2026-11-25"), "2027-12-01");
+	scene_close(&scene);
+}
+
 static void
 the_next_date_of_a_paper_answers_where_the_interval_is_not_known(void **state)
 {
@@ -423,6 +449,8 @@ main(void)
 	    cmocka_unit_test(a_renewal_by_age_has_the_first_figure_until_it_was_renewed),
 	    cmocka_unit_test(
 		a_rule_that_asks_for_the_interval_leaves_the_date_unknown_where_that_can_not_start),
+	    cmocka_unit_test(
+		what_the_paper_counts_from_takes_the_place_of_the_rule_s_anchors),
 	    cmocka_unit_test(the_interval_known_last_is_the_one),
 	    cmocka_unit_test(without_the_date_it_counts_from_the_task_is_of_unknown_date),
 	    cmocka_unit_test(where_nothing_is_said_it_counts_from_manufacture),

@@ -1,0 +1,189 @@
+/* Each condition of a rule on its very limit, a step to either side, and not told. What each says is
+ * data/README.md's: "from" and "until" have their day, number or year in them, "below" has not. */
+#include "becket_test.h"
+#include "scene.h"
+
+#include <string.h>
+
+#define RULE(id, when, more)                                                             \
+	"  - id: " id "\n    kinds: [tether]\n    when: {" when "}\n" more               \
+	"    task: service\n    doer: owner\n    grade: law\n    clocks:\n"              \
+	"      - { from: [fitted], months: 120 }\n    source: test\n"                    \
+	"    standing: common practice\n"
+
+/* What is known, as far as it is; one row, one question. */
+struct known {
+	const char *when;
+	const char *holds; /* "yes", "no", or the name of what is asked for */
+	int length_cm;
+	int built;
+	int persons;
+	int season_months;
+	int dry_storage;
+	const char *area;
+	const char *made;
+	const char *packed;
+	const char *expires;
+	const char *rating;
+};
+
+static const char *
+text_or(const char *text)
+{
+	return text == NULL ? "" : text;
+}
+
+/* Whether the rule holds on 1 June 2026. */
+static const char *
+holds(const struct known *known)
+{
+	struct scene scene;
+	struct fault fault = {0};
+	struct obligation *all = NULL;
+	size_t count = 0;
+	char rules[512];
+	(void)snprintf(rules, sizeof rules, RULE("one", "%s", ""), known->when);
+	scene_open(&scene, rules);
+	scene.vessel.length_cm = known->length_cm;
+	scene.vessel.built = known->built;
+	scene.periods[0].persons = known->persons;
+	scene.periods[0].season_months = known->season_months;
+	scene.periods[0].dry_storage = known->dry_storage;
+	scene.periods[0].area = text_or(known->area);
+	struct item *tether = scene_item(&scene, "tether");
+	tether->fitted = stamp_of("2026-05-01");
+	tether->made = stamp_of(text_or(known->made));
+	tether->packed = stamp_of(text_or(known->packed));
+	tether->expires = stamp_of(text_or(known->expires));
+	tether->rating = text_or(known->rating);
+	struct due_engine engine = {.kinds = scene.kinds,
+	    .rulebooks = scene.rulebooks,
+	    .inventory = &scene.inventory};
+	assert_true(due_of_item(
+	    &engine, 0, day_of("2026-06-01"), &scene.arena, &all, &count, &fault));
+	const char *found = "no";
+	for (size_t i = 0; i < count; i++) {
+		const struct reading *reading = &all[i].readings[0];
+		bool on = spans_have(reading->in_force, day_of("2026-06-01"));
+		if (all[i].task == TASK_SERVICE && reading->asks[0] != '\0') {
+			found = reading->asks; /* a static name */
+		} else if (all[i].task == TASK_SERVICE && on) {
+			found = "yes";
+		}
+	}
+	scene_close(&scene);
+	return found;
+}
+
+static const struct known CASES[] = {
+    {.when = "length-from: 10", .length_cm = 999, .holds = "no"},
+    {.when = "length-from: 10", .length_cm = 1000, .holds = "yes"},
+    {.when = "length-from: 10", .holds = "length"},
+    {.when = "length-below: 10", .length_cm = 999, .holds = "yes"},
+    {.when = "length-below: 10", .length_cm = 1000, .holds = "no"},
+    {.when = "length-below: 10", .holds = "length"},
+    {.when = "length-from: 9, length-below: 10", .length_cm = 950, .holds = "yes"},
+    {.when = "built-from: 2005", .built = 2004, .holds = "no"},
+    {.when = "built-from: 2005", .built = 2005, .holds = "yes"},
+    {.when = "built-from: 2005", .holds = "built"},
+    {.when = "built-until: 2005", .built = 2005, .holds = "yes"},
+    {.when = "built-until: 2005", .built = 2006, .holds = "no"},
+    {.when = "built-until: 2005", .holds = "built"},
+    {.when = "built-from: 2003, built-until: 2005", .built = 2004, .holds = "yes"},
+    {.when = "persons-from: 6", .persons = 5, .holds = "no"},
+    {.when = "persons-from: 6", .persons = 6, .holds = "yes"},
+    {.when = "persons-until: 6", .persons = 6, .holds = "yes"},
+    {.when = "persons-until: 6", .persons = 7, .holds = "no"},
+    {.when = "persons-until: 6", .holds = "persons"},
+    {.when = "season-months-below: 7", .season_months = 6, .holds = "yes"},
+    {.when = "season-months-below: 7", .season_months = 7, .holds = "no"},
+    {.when = "season-months-below: 7", .holds = "season-months"},
+    {.when = "dry-storage: yes", .dry_storage = 1, .holds = "yes"},
+    {.when = "dry-storage: yes", .dry_storage = -1, .holds = "no"},
+    {.when = "dry-storage: yes", .holds = "dry-storage"},
+    {.when = "areas: [a]", .area = "a", .holds = "yes"},
+    {.when = "areas: [a]", .area = "b", .holds = "no"},
+    {.when = "areas: [a]", .holds = "area"},
+    {.when = "areas-except: [a]", .area = "a", .holds = "no"},
+    {.when = "areas-except: [a]", .area = "b", .holds = "yes"},
+    {.when = "areas-except: [a]", .holds = "area"},
+    {.when = "age-from: 12", .made = "2025-06-01", .holds = "yes"},
+    {.when = "age-from: 12", .packed = "2025-06-01", .holds = "yes"},
+    {.when = "age-from: 12", .holds = "made"},
+    {.when = "age-until: 12", .made = "2025-06-01", .holds = "no"},
+    {.when = "age-until: 12", .made = "2025-06-02", .holds = "yes"},
+    {.when = "age-until: 12", .holds = "made"},
+    {.when = "age-from: 6, age-until: 24", .made = "2025-06-02", .holds = "yes"},
+    {.when = "made-from: 2020-06-15", .made = "2020-06-14", .holds = "no"},
+    {.when = "made-from: 2020-06-15", .made = "2020-06-15", .holds = "yes"},
+    {.when = "made-from: 2020-06-15", .made = "2020-06", .holds = "made-day"},
+    {.when = "made-from: 2020-06-15", .holds = "made"},
+    {.when = "made-until: 2020-06-15", .made = "2020-06-15", .holds = "yes"},
+    {.when = "made-until: 2020-06-15", .made = "2020-06-16", .holds = "no"},
+    {.when = "made-until: 2020-06-15", .made = "2020-06", .holds = "made-day"},
+    {.when = "made-until: 2020-06-30", .made = "2020-06", .holds = "yes"},
+    {.when = "made-from: 2020-06-01", .made = "2020-06", .holds = "yes"},
+    {.when = "made-from: 2020-07-01", .made = "2020-06", .holds = "no"},
+    {.when = "made-until: 2020-05-31", .made = "2020-06", .holds = "no"},
+    {.when = "marked: yes", .expires = "2030-01", .holds = "yes"},
+    {.when = "marked: yes", .holds = "no"},
+    {.when = "marked: no", .expires = "2030-01", .holds = "no"},
+    {.when = "marked: no", .holds = "yes"},
+    {.when = "ratings: [SOLAS A]", .rating = "solas-a", .holds = "yes"},
+    {.when = "ratings: [SOLAS A]", .rating = "ORC", .holds = "no"},
+    {.when = "ratings: [SOLAS A]", .holds = "rating"},
+    /* two of which one fails for certain: nothing is asked */
+    {.when = "length-from: 10, built-from: 2005", .built = 2004, .holds = "no"},
+    {.when = "length-from: 10, built-from: 2005", .built = 2005, .holds = "length"},
+};
+
+static void
+each_condition_holds_up_to_its_very_limit(void **state)
+{
+	(void)state;
+	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
+		const char *found = holds(&CASES[i]);
+		if (strcmp(found, CASES[i].holds) != 0) {
+			fail_msg("row %zu, %s: %s instead of %s", i, CASES[i].when, found,
+			    CASES[i].holds);
+		}
+	}
+}
+
+/* Both orders in the sheet: the one that stands instead takes the other's place in either. */
+static void
+a_rule_stands_instead_of_one_before_and_of_one_behind_it(void **state)
+{
+	(void)state;
+	static const char *const SHEETS[] = {
+	    RULE("first", "marked: no", "    instead-of: [second]\n")
+		RULE("second", "marked: no", ""),
+	    RULE("second", "marked: no", "")
+		RULE("first", "marked: no", "    instead-of: [second]\n"),
+	};
+	for (size_t i = 0; i < 2; i++) {
+		struct scene scene;
+		scene_open(&scene, SHEETS[i]);
+		struct item *tether = scene_item(&scene, "tether");
+		tether->fitted = stamp_of("2026-05-01");
+		struct obligation due =
+		    scene_due(&scene, tether, TASK_SERVICE, "2026-06-01");
+		assert_int_equal(due.reading_count, 2);
+		for (size_t j = 0; j < 2; j++) {
+			bool first = strcmp(due.readings[j].rule_id, "first") == 0;
+			assert_int_equal(due.readings[j].state,
+			    first ? READING_RUNS : READING_NOT_IN_FORCE);
+		}
+		scene_close(&scene);
+	}
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(each_condition_holds_up_to_its_very_limit),
+	    cmocka_unit_test(a_rule_stands_instead_of_one_before_and_of_one_behind_it),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
