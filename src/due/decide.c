@@ -180,8 +180,8 @@ mark_longer_papers(
 	for (size_t i = 0; i < count; i++) {
 		readings[i].paper_allows_longer =
 		    interval && readings[i].anchor == ANCHOR_CERTIFICATE &&
-		    !readings[i].binds && readings[i].state == READING_RUNS &&
-		    readings[i].due > due;
+		    readings[i].rule == NULL && !readings[i].binds &&
+		    readings[i].state == READING_RUNS && readings[i].due > due;
 	}
 }
 

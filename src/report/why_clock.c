@@ -210,7 +210,7 @@ add_clock_words(
 		add_in_force(reading, today, out);
 		break;
 	case READING_NOT_KNOWN:
-		if (reading->wants_maker) {
+		if (reading->wants_maker && reading->interval == NULL) {
 			text_add(out, "The maker's interval from ");
 		}
 		add_count(reading, task, out);
