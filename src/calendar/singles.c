@@ -2,6 +2,16 @@
 #include "calendar/choices.h"
 #include "calendar/making.h"
 
+/* The last day on which it is of use to be told of a line alone: its last day, and while it is in
+ * date no day behind that, or it would be gone before it rings. */
+static day_t
+last_of_use(const struct shore_lines *alone)
+{
+	const struct shore_line *line = &alone->items[0];
+	bool in_date = line->state == STATE_IN_DATE && line->due != DAY_NONE;
+	return day_min(making_last_day(alone), in_date ? line->due : DAY_NEVER);
+}
+
 /* A reminder for one line: the first word of its key, and what its summary begins with, before
  * the thing; "" for the task itself. */
 static bool
@@ -15,7 +25,7 @@ add_single(struct making *making, const struct shore_line *line, const char *wor
 	text_add(&making->key, word);
 	making_key_name(making, item->tag);
 	text_add_format(&making->key, "|%s", task_word(line->task));
-	making_aim(making, day, making_last_day(&alone));
+	making_aim(making, day, last_of_use(&alone));
 	text_add_format(
 	    &making->summary, "%s ", words[0] == '\0' ? wording_task(line) : words);
 	wording_things(&making->wording, &alone, &making->summary);

@@ -4,7 +4,8 @@ After each change it is fetched and held to what must be true of it, worked out 
 are those that a file of the same book has; each hand-in day is one that `becket winter` names,
 or one that was chosen; nothing is in the past and nothing is there twice; SEQUENCE and
 LAST-MODIFIED grow where what is visible changed, and only there; a fetch without a change is
-the same bytes; and the bytes pass the lint. The changes are drawn with a fixed seed, FEED_SEED
+the same bytes; and the bytes pass the lint. Between the changes days pass, a year and more of them,
+on which nothing is to change but what was on one of them. The changes are drawn with a fixed seed, FEED_SEED
 to draw others.
 
 What a file has is made from a copy of the book, so that it is not what the feed stored."""
@@ -16,13 +17,14 @@ import subprocess
 import sys
 
 sys.path.insert(0, os.path.join(os.path.dirname(__file__), "..", "support"))
-from caldav_bench import Book, values  # noqa: E402
+from caldav_bench import Book, free_port, values  # noqa: E402
 from feed_bench import Feeds  # noqa: E402
 from harness import check, end, scaled, skip_without  # noqa: E402
 from ics_lint import Lint  # noqa: E402
 
 CHANGES = scaled(500)
-TODAY = datetime.date(2026, 11, 25)
+FIRST = datetime.date(2026, 11, 25)
+MOST_DAYS = max(1, 1600 // CHANGES)  # pass at a time, so that all of them are a year and more
 VESSELS = ["Skarv Ørn", "Σωσίβιο", "救命丸", "Fjord 🛟 To"]
 STATION = "Flåteverksted; \"Øst\", Ås"
 LONG_NOTE = "merknad, ; \\ " * 800 + "slutt"  # some 10 kB
@@ -33,6 +35,7 @@ class Random:
 
     def __init__(self, seed):
         self.draw = random.Random(seed)
+        self.today = FIRST
         self.tags = [f"{kind}-{number}" for kind in ("LR", "FL") for number in (1, 2, 3, 4)]
         self.made = 0
 
@@ -41,10 +44,10 @@ class Random:
         return (first + datetime.timedelta(days=self.draw.randint(0, days))).isoformat()
 
     def past(self):
-        return self.day(datetime.date(2022, 1, 1), TODAY)
+        return self.day(datetime.date(2022, 1, 1), self.today)
 
     def future(self):
-        return self.day(TODAY, datetime.date(2027, 12, 31))
+        return self.day(self.today, self.today + datetime.timedelta(days=400))
 
     def tag(self):
         return self.draw.choice(self.tags)
@@ -75,7 +78,7 @@ class Random:
             lambda: ["amend", self.tag(), "--place", self.words().replace("\n", " ")],
             lambda: ["withdraw", self.tag(), "--because", "lost"],
             lambda: ["land", self.tag(), "--to", STATION, "--on", self.past()],
-            lambda: ["return", self.tag(), "--on", TODAY.isoformat()],
+            lambda: ["return", self.tag(), "--on", self.today.isoformat()],
             lambda: ["move", self.tag(), "--vessel", self.draw.choice(VESSELS)],
             lambda: ["remind", "--weekday", weekday],
             lambda: ["remind", "--notice", f"flare-red-hand={self.draw.randint(0, 90)}"],
@@ -101,6 +104,7 @@ class Subscriber:
         self.modified = None
         self.events = {}
         self.versions = {}  # UID: the greatest SEQUENCE ever seen
+        self.today = FIRST
         self.faults = []
 
     def fault(self, words, what):
@@ -119,12 +123,21 @@ class Subscriber:
             self.compare(words, uid, event)
         if (body == self.body) != (headers["last-modified"] == self.modified):
             self.fault(words, "Last-Modified and the bytes do not change together")
-        if any(event[0] < TODAY for event in events.values()):
+        if any(event[0] < self.today for event in events.values()):
             self.fault(words, "an event in the past")
         again = self.feeds.ask(self.path)
         if again[2] != body or again[1]["etag"] != headers["etag"]:
             self.fault(words, "fetched again, it is another")
         self.body, self.modified, self.events = body, headers["last-modified"], events
+
+    def pass_days(self, today):
+        """Fetches on a later day: what was on no day passed is as it was."""
+        before, self.today = self.events, today
+        words = f"days to {today}"
+        self.fetch(words)
+        for uid, event in before.items():
+            if event[0] >= today and self.events.get(uid) != event:
+                self.fault(words, f"\"{event[2]}\" of {event[0]} changed, though it is not past")
 
     def compare(self, words, uid, event):
         """SEQUENCE and LAST-MODIFIED against what was seen of this event."""
@@ -144,6 +157,7 @@ class Subscriber:
 def from_copy(book):
     """The events a file of this book has, made from a copy of it."""
     copy = Book("copy")
+    copy.today = book.today
     for ending in ("", "-wal", "-shm"):
         if os.path.exists(f"{copy.path}{ending}"):
             os.remove(f"{copy.path}{ending}")
@@ -160,12 +174,18 @@ def hand_in_days(book):
 def main():
     skip_without("the feed under random changes", "sqlite3")
     book = Book("model").fill()
-    feeds = Feeds(book)
+    feeds = Feeds(book, free_port())  # one port throughout: it is kept in the book
     subscriber = Subscriber(feeds, feeds.new()[0])
     subscriber.fetch("the start")
     draw = Random(int(os.environ.get("FEED_SEED", "7")))
     refused = 0
     for number in range(CHANGES):
+        if number % 2 == 1:
+            draw.today += datetime.timedelta(days=draw.draw.randint(1, MOST_DAYS))
+            feeds.stop()
+            book.today = draw.today
+            feeds.start()
+            subscriber.pass_days(draw.today)
         words = draw.change([uid[:8] for uid in subscriber.events] or ["00000000"])
         done = book.run(*words)
         refused += done.returncode != 0
@@ -182,7 +202,9 @@ def main():
             if not days <= hand_in_days(book) | planned:
                 subscriber.fault(words, f"hand-in on days of no trip: {days}")
     feeds.stop()
-    check(f"feed: {CHANGES} changes, each told once and no other", not subscriber.faults,
+    days = (draw.today - FIRST).days
+    check("feed: a year has passed", days > 365 or CHANGES < 100, days)
+    check(f"feed: {CHANGES} changes in {days} days, each told once and no other", not subscriber.faults,
           "\n".join(subscriber.faults[:5]))
     check("feed: most of the changes were real", refused < CHANGES / 3, refused)
     end()

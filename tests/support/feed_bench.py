@@ -6,16 +6,17 @@ import subprocess
 
 
 class Feeds:
-    """Serves a book's feeds at a free port until the script ends."""
+    """Serves a book's feeds until the script ends: at a free port, or at one of the caller's."""
 
-    def __init__(self, book):
+    def __init__(self, book, port=0):
         self.book = book
+        self.asked_port = port
         self.start()
         atexit.register(self.stop)
 
     def start(self):
         self.process = subprocess.Popen(
-            self.book.command("serve", "--port", "0"), env=self.book.environment,
+            self.book.command("serve", "--port", self.asked_port), env=self.book.environment,
             stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True)
         line = self.process.stdout.readline()
         self.port = int(re.search(r"port (\d+)", line).group(1))
