@@ -13,6 +13,7 @@ struct settled_row {
 struct settled_piece {
 	int64_t id;
 	const char *tag;
+	day_t due;
 };
 
 static void
@@ -37,6 +38,7 @@ take_piece(struct call *call, struct arena *arena, void *out)
 	struct settled_piece *piece = out;
 	piece->id = take_int(call);
 	piece->tag = take_text(call, arena);
+	piece->due = take_day(call);
 }
 
 static bool
@@ -64,16 +66,19 @@ join(const struct settled_row *rows, size_t count, const struct settled_piece *p
     struct fault *fault)
 {
 	const char **tags = arena_alloc(arena, (piece_count + 1) * sizeof *tags);
+	day_t *dues = arena_alloc(arena, (piece_count + 1) * sizeof *dues);
 	size_t at = 0;
-	if (tags == NULL) {
+	if (tags == NULL || dues == NULL) {
 		return fault_memory(fault);
 	}
 	for (size_t i = 0; i < piece_count; i++) {
 		tags[i] = pieces[i].tag;
+		dues[i] = pieces[i].due;
 	}
 	for (size_t i = 0; i < count; i++) {
 		out[i] = rows[i].of;
 		out[i].tags = tags + at;
+		out[i].dues = dues + at;
 		for (; at < piece_count && pieces[at].id == rows[i].id; at++) {
 			out[i].tag_count++;
 		}
@@ -148,6 +153,7 @@ put_pieces(struct book *book, int64_t id, const struct settled_hand_in *hand_in,
 	for (size_t i = 0; i < hand_in->tag_count; i++) {
 		give_int(&add, id);
 		give_text(&add, hand_in->tags[i]);
+		give_day(&add, hand_in->dues[i]);
 		if (!call_run(&add, fault)) {
 			return false;
 		}

@@ -247,11 +247,12 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"hand_in_day = excluded.hand_in_day, chosen = excluded.chosen, "
 	"missed = excluded.missed RETURNING id",
     [SETTLED_PIECES_DROP] = "DELETE FROM hand_in_piece WHERE hand_in_id = $1",
-    [SETTLED_PIECE_ADD] = "INSERT INTO hand_in_piece (hand_in_id, tag) VALUES ($1, $2)",
+    [SETTLED_PIECE_ADD] = "INSERT INTO hand_in_piece (hand_in_id, tag, due_day) "
+			  "VALUES ($1, $2, $3)",
     [LOAD_SETTLED] = "SELECT id, of_base, owner, winter, station, number, hand_in_day, "
 		     "chosen, missed FROM hand_in ORDER BY id",
     [LOAD_SETTLED_PIECES] =
-	"SELECT hand_in_id, tag FROM hand_in_piece ORDER BY hand_in_id, tag",
+	"SELECT hand_in_id, tag, due_day FROM hand_in_piece ORDER BY hand_in_id, tag",
     [RECKONED_BY] = "SELECT figures, meanings, entry FROM reckoning WHERE id = 1",
     [RECKONED_BY_PUT] =
 	"INSERT INTO reckoning (id, figures, meanings, entry) "

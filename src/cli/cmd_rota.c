@@ -1,5 +1,6 @@
 /* becket rota */
 #include "cli/command.h"
+#include "cli/settling.h"
 #include "cli/values.h"
 #include "exchange/answers.h"
 #include "exchange/rota_csv.h"
@@ -31,6 +32,8 @@ static const struct option_spec OPTIONS[] = {
     {.name = "together",
 	.argument = "DAYS",
 	.help = "go along with a trip up to so many days earlier; 7 if left out"},
+    {.name = "keep",
+	.help = "give its hand-ins out: list, papers and calendar have them from now on"},
     {.name = "csv", .help = "answer as CSV, a row a piece"},
 };
 
@@ -185,13 +188,35 @@ write_answer(struct context *context, const struct rota *rota, struct fault *fau
 		   : report_rota(context_style(context), &view, &context->out, fault);
 }
 
+/* Gives the rota's hand-ins out. */
+static bool
+keep(struct context *context, const struct rota_ask *ask, const struct rota *rota,
+    struct fault *fault)
+{
+	struct settled_hand_in *given = NULL;
+	size_t count = 0;
+	if (!rota_hand_ins(ask, rota, &context->desk.arena, &given, &count, fault) ||
+	    !book_begin(context->desk.book, fault) ||
+	    !book_put_settled(context->desk.book, given, count, fault) ||
+	    !book_commit(context->desk.book, fault)) {
+		return false;
+	}
+	desk_note(&context->desk, "%zu hand-in%s given out; see \"becket winter\"", count,
+	    count == 1 ? " was" : "s were");
+	return true;
+}
+
 static bool
 run(struct context *context, struct fault *fault)
 {
+	struct settled_hand_in *settled = NULL;
 	struct rota_ask ask = {.today = context->desk.today, .most_looks = SLOT_LOOKS};
 	struct rota rota = {0};
 	if (options_has(context->given, "csv") && context->json) {
 		return usage_fault(fault, WHO, "found --csv with --json; expected one");
+	}
+	if (options_has(context->given, "keep")) {
+		context->desk.mode = BOOK_WRITE;
 	}
 	/* All of the book is read, for a boat's spares are in another's name. */
 	if (!read_days(context, &ask, fault) || !read_numbers(context, &ask, fault) ||
@@ -199,6 +224,10 @@ run(struct context *context, struct fault *fault)
 	    !read_kinds(context, &ask, fault) || !find_vessels(context, &ask, fault)) {
 		return false;
 	}
+	if (!settling_load(context, &settled, &ask.settled_count, fault)) {
+		return false;
+	}
+	ask.settled = settled;
 	ask.engine = &context->desk.engine;
 	ask.stations = context->desk.contents.stations;
 	ask.station_count = context->desk.contents.station_count;
@@ -206,6 +235,9 @@ run(struct context *context, struct fault *fault)
 		return false;
 	}
 	context->status = rota.holds ? 0 : 1;
+	if (options_has(context->given, "keep") && !keep(context, &ask, &rota, fault)) {
+		return false;
+	}
 	return (!context->json && context_is_empty(context)) ||
 	       write_answer(context, &rota, fault);
 }
@@ -224,7 +256,9 @@ const struct command COMMAND_ROTA = {
 	"with another a few days before. In the end every boat is mustered on every day of "
 	"the plan. Where it can't be done, the first boat and day that fails is named, with "
 	"what would help, each tried out. What must be renewed rather than serviced is not in "
-	"it: see \"becket due\". The exit status is 1 when some day does not hold.",
+	"it: see \"becket due\". With --keep its hand-ins are given out: each keeps its day and "
+	"station, here too, until it is past or no longer serves, and \"becket winter\", "
+	"\"becket shore-papers\" and the reminders have them. The exit status is 1 when some day does not hold.",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
     .json = true,

@@ -75,35 +75,43 @@ settling_load(struct context *context, struct settled_hand_in **out, size_t *cou
 struct keeping {
 	struct context *context;
 	struct settled_hand_in *rows;
-	const char ***tags; /* those of each row, to be written to */
-	bool *wanted;       /* one a row */
+	const char ***tags; /* those of each row, to be written to, as the next */
+	day_t **dues;
+	bool *wanted; /* one a row */
 	const struct settling_which *which;
 	size_t count;
 };
 
-/* Adds a tag to a row unless it is there. */
+/* Adds a tag to a row unless it is there, with the day its work is due; of several works the last. */
 static bool
-add_tag(struct keeping *keeping, size_t at, const char *tag, struct fault *fault)
+add_tag(
+    struct keeping *keeping, size_t at, const char *tag, day_t due, struct fault *fault)
 {
 	struct settled_hand_in *row = &keeping->rows[at];
+	struct arena *arena = &keeping->context->desk.arena;
 	size_t count = row->tag_count;
 	for (size_t k = 0; k < count; k++) {
 		if (strcmp(row->tags[k], tag) == 0) {
+			keeping->dues[at][k] = day_max(keeping->dues[at][k], due);
 			return true;
 		}
 	}
 	if ((count & (count + 1)) == 0) { /* full at 0, 1, 3, 7 and so on */
-		const char **more = arena_alloc(
-		    &keeping->context->desk.arena, (2 * count + 1) * sizeof *more);
-		if (more == NULL) {
+		const char **more = arena_alloc(arena, (2 * count + 1) * sizeof *more);
+		day_t *days = arena_alloc(arena, (2 * count + 1) * sizeof *days);
+		if (more == NULL || days == NULL) {
 			return fault_memory(fault);
 		}
 		if (count > 0) {
 			memcpy(more, keeping->tags[at], count * sizeof *more);
+			memcpy(days, keeping->dues[at], count * sizeof *days);
 		}
 		keeping->tags[at] = more;
+		keeping->dues[at] = days;
 		row->tags = more;
+		row->dues = days;
 	}
+	keeping->dues[at][row->tag_count] = due;
 	keeping->tags[at][row->tag_count++] = tag;
 	return true;
 }
@@ -137,8 +145,9 @@ add_trip(struct keeping *keeping, const struct shore_list *list, const struct tr
 	}
 	for (size_t i = 0; i < trip->lines.count; i++) {
 		const struct shore_line *line = &trip->lines.items[i];
+		day_t due = list->has_winter ? DAY_NONE : line->due;
 		if (!line->with_parent &&
-		    !add_tag(keeping, at, inventory->items[line->item].tag, fault)) {
+		    !add_tag(keeping, at, inventory->items[line->item].tag, due, fault)) {
 			return false;
 		}
 	}
@@ -211,8 +220,11 @@ settling_keep(struct context *context, const struct shore_list *lists, size_t co
 	    arena_alloc(&context->desk.arena, (trips + 1) * sizeof *keeping.rows);
 	keeping.tags =
 	    arena_alloc(&context->desk.arena, (trips + 1) * sizeof(const char **));
+	keeping.dues =
+	    arena_alloc(&context->desk.arena, (trips + 1) * sizeof *keeping.dues);
 	keeping.wanted = arena_alloc(&context->desk.arena, trips + 1);
-	if (keeping.rows == NULL || keeping.tags == NULL || keeping.wanted == NULL) {
+	if (keeping.rows == NULL || keeping.tags == NULL || keeping.dues == NULL ||
+	    keeping.wanted == NULL) {
 		return fault_memory(fault);
 	}
 	for (size_t i = 0; i < count; i++) {

@@ -9,9 +9,10 @@
 #include <stddef.h>
 
 struct settled_hand_in {
-	bool of_base;        /* a base's, whoever of its vessels has gear on it */
-	const char *owner;   /* the base's name, or the vessel's */
-	int winter;          /* the year it starts in */
+	bool of_base;      /* a base's, whoever of its vessels has gear on it */
+	const char *owner; /* the base's name, or the vessel's */
+	int winter; /* the year it starts in; of boats in use all year, who have none, the year of
+			* the day it was first given out for */
 	const char *station; /* its name; "" for one that is still to be found */
 	size_t number; /* of those of this owner, winter and station; from 1, for good */
 	day_t day;     /* as given out last; DAY_NONE: not yet, a person chose first */
@@ -21,6 +22,9 @@ struct settled_hand_in {
 	    planned; /* the day a person has chosen for it now; DAY_NONE: none. Kept with
 			* what was chosen of reminders */
 	const char *const *tags; /* of the pieces on it */
+	/* For each, the day its work was due when it was given out, of boats in use all year: what
+	 * is due later is of another year's. DAY_NONE for others, and where not known. */
+	const day_t *dues;
 	size_t tag_count;
 };
 

@@ -170,6 +170,9 @@ shared_ways(struct gathering *gathering, size_t bundle, const struct way *way,
 	    .last = DAY_NEVER,
 	    .strangeness = way->strangeness,
 	};
+	/* what is in use all year goes while it is in date; else `back_by` decides */
+	bool all_year = !bundle_planning(gathering, bundle)->list->has_winter;
+	day_t last = DAY_NEVER;
 	for (size_t i = 0; i < gathering->bundles[bundle].count; i++) {
 		const struct way *own =
 		    same_way(bundle_hand_in(gathering, bundle, i), way);
@@ -177,7 +180,9 @@ shared_ways(struct gathering *gathering, size_t bundle, const struct way *way,
 			return true;
 		}
 		shared.first = day_max(shared.first, own->first);
+		last = day_min(last, own->last);
 	}
+	shared.last = all_year ? last : DAY_NEVER;
 	shared.place = place_of(gathering, way);
 	shared.minor = cost_on(gathering, bundle, way, shared.first);
 	for (day_t day = next_price_day(gathering, bundle, shared.first);
@@ -191,7 +196,7 @@ shared_ways(struct gathering *gathering, size_t bundle, const struct way *way,
 			return false;
 		}
 		shared.first = day;
-		shared.last = DAY_NEVER;
+		shared.last = all_year ? last : DAY_NEVER;
 		shared.minor = minor;
 	}
 	return ways_add(&gathering->scratch, ways, &shared, fault);

@@ -1,5 +1,6 @@
 #include "winter/rota.h"
 
+#include "gear/going.h"
 #include "winter/rota_making.h"
 
 #include <string.h>
@@ -39,6 +40,39 @@ rota_fails_on(const struct rota *rota, const struct rota_line *line)
 		       : rota->days.first;
 }
 
+/* Gives all stations the days on which the boats go. */
+static bool
+set_days_they_go(struct rota_making *making, struct fault *fault)
+{
+	const struct rota_ask *ask = making->ask;
+	struct shared_days days = SHARED_DAYS_NONE;
+	size_t count = 0;
+	for (size_t i = 0; i < ask->vessel_count; i++) {
+		const struct vessel *vessel =
+		    &ask->engine->inventory->vessels[ask->vessels[i]];
+		shared_days_add(&days, vessel->goes);
+		count += vessel->away_count;
+	}
+	struct span *away = arena_alloc(making->arena, (count + 1) * sizeof *away);
+	if (away == NULL) {
+		return fault_memory(fault);
+	}
+	count = 0;
+	for (size_t i = 0; i < ask->vessel_count; i++) {
+		const struct vessel *vessel =
+		    &ask->engine->inventory->vessels[ask->vessels[i]];
+		for (size_t k = 0; k < vessel->away_count; k++) {
+			away[count++] = vessel->away[k];
+		}
+	}
+	for (size_t i = 0; i < making->station_count; i++) {
+		making->stations[i].goes = shared_days_of(days);
+		making->stations[i].away = away;
+		making->stations[i].away_count = count;
+	}
+	return true;
+}
+
 /* The stations with the assumed one behind them, and a copy of the gear to be serviced. */
 static bool
 begin(struct rota_making *making, struct fault *fault)
@@ -57,6 +91,9 @@ begin(struct rota_making *making, struct fault *fault)
 		making->stations[i] = ask->stations[i];
 	}
 	making->stations[ask->station_count] = ASSUMED_STATION;
+	if (!set_days_they_go(making, fault)) {
+		return false;
+	}
 	if (inventory->item_count > 0) {
 		memcpy(making->items, inventory->items,
 		    inventory->item_count * sizeof *making->items);

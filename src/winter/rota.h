@@ -11,6 +11,8 @@
  *     about, to the day it is due: the day before any window, as everywhere in the planning; the
  *     musters read the window's end. Where no day carries so far it may go on any day, is planned
  *     once, and the line says when it is due again.
+ *   - Nothing is handed in on a day on which one of the boats asked about does not go; where some
+ *     say their days of the week, on those that all of these have, or on any of them.
  *   - What has lapsed, is of unknown date, or is past its due day inside its window, goes on the
  *     first day a station takes it.
  *   - What is renewed at its service by a printed date, a beacon's battery or a raft's contents, is
@@ -44,6 +46,10 @@ struct rota_ask {
 	int most_away; /* pieces of a group ashore at once; 0 for no limit */
 	int together_days; /* go along with a trip up to so many days earlier */
 	size_t most_looks; /* as slots_solve has it */
+	/* What was given out before: a piece whose hand-in lies in the days of the rota keeps it, at
+	 * that station on that day. */
+	const struct settled_hand_in *settled;
+	size_t settled_count;
 };
 
 /* What fills the place of a piece that is away. */
@@ -154,6 +160,14 @@ struct rota {
 /* Makes the rota. It lives in `arena`. */
 MUST_CHECK bool rota_make(const struct rota_ask *ask, struct arena *arena,
     struct rota *out, struct fault *fault);
+
+/* The hand-ins of a rota that are to be given out, for the book to keep: of the base of each boat, or
+ * of the boat where she has none, in the year of their day. From then on the shore list, the
+ * reminders and the papers have them as they have a winter's (winter/settled.h). A piece that was
+ * given out for this work before stays where it is. Borrows from all it is given. */
+MUST_CHECK bool rota_hand_ins(const struct rota_ask *ask, const struct rota *rota,
+    struct arena *arena, struct settled_hand_in **out, size_t *count_out,
+    struct fault *fault);
 
 /* A rota with what it is about. All borrowed. */
 struct rota_view {

@@ -1,6 +1,7 @@
 /* Which pieces must be serviced, when, and where they may go. */
 #include "gear/going.h"
 #include "winter/rota_making.h"
+#include "winter/settled.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -222,6 +223,37 @@ find_places(
 	return true;
 }
 
+/* ---- what was given out ---- */
+
+/* Keeps a piece on the day and at the station it was given out for, where that lies ahead. */
+static void
+keep_given(const struct rota_making *making, struct rota_piece *piece)
+{
+	const struct rota_ask *ask = making->ask;
+	const struct inventory *inventory = ask->engine->inventory;
+	const struct vessel *vessel = &inventory->vessels[piece->vessel];
+	for (size_t i = 0; i < ask->settled_count; i++) {
+		const struct settled_hand_in *of = &ask->settled[i];
+		bool hers =
+		    strcmp(of->owner, of->of_base ? vessel->base : vessel->name) == 0 &&
+		    settled_has_work(
+			of, inventory->items[piece->item].tag, piece->line.due);
+		if (!hers || of->day < ask->days.first) {
+			continue;
+		}
+		for (size_t k = 0; k < piece->place_count; k++) {
+			if (strcmp(making->stations[piece->places[k]].name,
+				of->station) == 0) {
+				piece->places += k;
+				piece->place_count = 1;
+				piece->line.first = of->day;
+				piece->line.last = of->day;
+				return;
+			}
+		}
+	}
+}
+
 /* ---- all of it ---- */
 
 static bool
@@ -273,10 +305,17 @@ gather_item(struct rota_making *making, size_t index, struct fault *fault)
 	}
 	piece.line =
 	    (struct rota_line){.item = index, .due = DAY_NONE, .good_through = DAY_NONE};
-	return add_works(making, &piece, index, fault) &&
-	       (piece.works.count == 0 || (find_places(making, &piece, fault) &&
-					      find_days(making, &piece, fault) &&
-					      add_piece(making, &piece, fault)));
+	if (!add_works(making, &piece, index, fault)) {
+		return false;
+	}
+	if (piece.works.count == 0) {
+		return true;
+	}
+	if (!find_places(making, &piece, fault) || !find_days(making, &piece, fault)) {
+		return false;
+	}
+	keep_given(making, &piece);
+	return add_piece(making, &piece, fault);
 }
 
 static bool

@@ -48,12 +48,50 @@ is_hers(const struct planning *planning, const struct settled_hand_in *of)
 	if (!of->of_base && strcmp(of->owner, planning->vessel->name) != 0) {
 		return false;
 	}
-	if (of->winter == winter->year) {
+	if (!planning->list->has_winter || of->winter == winter->year) {
 		return true;
 	}
 	bool passed = winter_before(planning->vessel, winter->lay_up - 1, &before) &&
 		      of->day <= before.fitting_out;
 	return of->day != DAY_NONE && !passed && of->day <= winter->fitting_out;
+}
+
+bool
+settled_has_work(const struct settled_hand_in *of, const char *tag, day_t due)
+{
+	for (size_t i = 0; i < of->tag_count; i++) {
+		if (strcmp(of->tags[i], tag) == 0) {
+			return due == DAY_NONE ? of->dues[i] == DAY_NONE
+					       : due <= of->dues[i];
+		}
+	}
+	return false;
+}
+
+bool
+settled_waits(const struct planning *planning, const char *tag, day_t due)
+{
+	const struct vessel *vessel = planning->vessel;
+	for (size_t i = 0; i < planning->settled_count; i++) {
+		const struct settled_hand_in *of = &planning->settled[i];
+		if (strcmp(of->owner, of->of_base ? vessel->base : vessel->name) == 0 &&
+		    settled_has_work(of, tag, due)) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* True when a bundle's item was given out on a hand-in, for this work. */
+static bool
+lists_bundle(
+    const struct gathering *gathering, size_t bundle, const struct settled_hand_in *of)
+{
+	const char *tag = bundle_item(gathering, bundle)->tag;
+	return bundle_planning(gathering, bundle)->list->has_winter
+		   ? settling_lists(of, tag)
+		   : settled_has_work(
+			 of, tag, bundle_hand_in(gathering, bundle, 0)->line.due);
 }
 
 static size_t
@@ -87,7 +125,7 @@ take_things(struct settling *settling, int held)
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
 		if (settling->held_by[i] == NOT_HELD && goes_to(settling, i, of->place) &&
 		    is_hers(bundle_planning(gathering, i), of->of) &&
-		    settling_lists(of->of, bundle_item(gathering, i)->tag)) {
+		    lists_bundle(gathering, i, of->of)) {
 			settling->held_by[i] = held;
 		}
 	}

@@ -35,6 +35,13 @@ const struct errand_way *way_on_day(const struct errand_thing *thing,
 void settled_note_earliest(
     struct gathering *gathering, const struct errand_thing *asked, day_t today);
 
+/* True when an item was given out on a hand-in for work that was due on `due`: of boats in use all
+ * year, whose work of another year is due later. */
+bool settled_has_work(const struct settled_hand_in *of, const char *tag, day_t due);
+
+/* True when work on an item of a vessel in use all year waits for a hand-in that a rota gave out. */
+bool settled_waits(const struct planning *planning, const char *tag, day_t due);
+
 /* Chooses the errands of all that was gathered, settled ones first, into gathering->plan, and
  * fills gathering->marks. */
 MUST_CHECK bool settled_plan(struct gathering *gathering, struct fault *fault);

@@ -113,6 +113,9 @@ winter_of(const struct settling *settling, const size_t *index,
 			continue;
 		}
 		int own = bundle_planning(settling->gathering, i)->list->winter.year;
+		if (own == 0) { /* in use all year */
+			own = day_to_civil(rest->errands[errand].hand_in).year;
+		}
 		year = year == 0 || own < year ? own : year;
 	}
 	return year;

@@ -1,5 +1,5 @@
 /* Every obligation of one vessel: a line, and the part of the list it goes to. */
-#include "winter/shore.h"
+#include "winter/settled.h"
 
 static int64_t
 price_of(const struct item *item, enum task task)
@@ -159,7 +159,10 @@ sort_obligation(
 	bool this_winter = list->has_winter && line.winter == list->winter.year;
 	bool carried = list->has_winter && !this_winter && !line.give_back &&
 		       (out || line.winter == 0) && planning->today < list->winter.lay_up;
-	if ((this_winter || out || carried) && in_hand(planning, obligation)) {
+	bool kept = !list->has_winter && obligation->doer == DOER_STATION &&
+		    obligation->task != TASK_REGISTER &&
+		    settled_waits(planning, item->tag, obligation->due);
+	if ((this_winter || out || carried || kept) && in_hand(planning, obligation)) {
 		sorting->marks[line.item] |=
 		    MARK_ASHORE | (line.task == TASK_SERVICE ? MARK_SERVICE : 0);
 		price_ashore(planning, &line);
@@ -174,10 +177,14 @@ sort_obligation(
 	if (out || (list->has_winter && line.winter == 0)) {
 		/* Before lay-up the list carries it already, so that days passing add nothing;
 		 * that it is due now is said as well. */
-		if (carried) {
+		if (carried || kept) {
 			sort_this_winter(sorting, obligation);
 		}
 		return lines_add(planning->arena, &list->now, &line, fault);
+	}
+	if (kept) {
+		sort_this_winter(sorting, obligation);
+		return true;
 	}
 	if (!list->has_winter || line.winter > list->winter.year) {
 		return lines_add(planning->arena, &list->waits, &line, fault);

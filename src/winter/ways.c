@@ -17,12 +17,17 @@ first_day(const struct planning *planning)
 	return day_max(planning->list->winter.lay_up, planning->today);
 }
 
+/* Boats in use all year have no fitting-out by which gear is to be back: so far ahead is looked. */
+enum { MONTHS_OPEN = 24 };
+
 bool
 ready_stations(struct planning *planning, struct fault *fault)
 {
 	size_t room = planning->station_count + 1;
 	planning->back_by =
-	    planning->list->winter.fitting_out - planning->vessel->margin_days;
+	    planning->list->has_winter
+		? planning->list->winter.fitting_out - planning->vessel->margin_days
+		: day_add_months(planning->today, MONTHS_OPEN);
 	planning->first_open =
 	    arena_alloc(planning->arena, room * sizeof *planning->first_open);
 	planning->last_hand_in =
@@ -443,6 +448,17 @@ add_hand_in(struct arena *arena, struct hand_ins *list, const struct hand_in *ha
 	return true;
 }
 
+/* A boat in use all year hands in while it is in date, where a station can be reached by then. */
+static void
+keep_in_date(const struct shore_line *line, struct way *ways, size_t count)
+{
+	for (size_t i = 0; i < count; i++) {
+		if (line->due != DAY_NONE && line->due >= ways[i].first) {
+			ways[i].last = day_min(ways[i].last, line->due);
+		}
+	}
+}
+
 bool
 find_ways(const struct planning *planning, struct shore_line line,
     struct hand_ins *hand_ins, struct fault *fault)
@@ -457,9 +473,11 @@ find_ways(const struct planning *planning, struct shore_line line,
 	for (size_t i = 0; i < count; i++) {
 		last = day_max(last, ways[i].last);
 	}
-	if (!find_not_before(planning, line.item, line.task,
-		last == DAY_NONE ? planning->list->winter.lay_up : last, &line.not_before,
-		&line.carries, fault)) {
+	if (!planning->list->has_winter) {
+		keep_in_date(&line, ways, count);
+	} else if (!find_not_before(planning, line.item, line.task,
+		       last == DAY_NONE ? planning->list->winter.lay_up : last,
+		       &line.not_before, &line.carries, fault)) {
 		return false;
 	}
 	bool found = keep_ways(planning, line.not_before, ways, &count);
