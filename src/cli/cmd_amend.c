@@ -169,10 +169,11 @@ run(struct context *context, struct fault *fault)
 		context, &change, item, has_record ? &record : NULL, &plan, fault)) {
 		return false;
 	}
+	const struct item known = context->desk.contents.inventory.items[item];
 	if (!life_write(context, &plan, fault)) {
 		return fault_prefix(fault, "amending %s", change.tag);
 	}
-	item_remarks(context, &change, has_record ? &record : NULL);
+	item_remarks(context, &change, &known, has_record ? &record : NULL);
 	text_add_format(&context->out, "%s amended", change.tag);
 	if ((change.set & 1U << FIELD_PRICE) != 0 && change.price_minor >= 0) {
 		char money[MONEY_WORDS_SIZE];

@@ -65,7 +65,7 @@ run(struct context *context, struct fault *fault)
 		return fault_prefix(fault, "entering %s%s", batch.items[0].tag,
 		    batch.count > 1 ? " and those after it" : "");
 	}
-	item_remarks(context, &change, has_record ? &record : NULL);
+	item_remarks(context, &change, NULL, has_record ? &record : NULL);
 	say(context, &batch, kind);
 	return true;
 }

@@ -68,9 +68,34 @@ item_options_read(struct context *context, struct item_change *change,
 	return read_record(context, record, has_record_out, fault);
 }
 
+/* A remark on a day before the thing was made, as an import has it, where the day or that of its
+ * making is new. */
+static void
+remark_impossible(struct context *context, const struct item_change *change,
+    const struct item *known, const struct record *record)
+{
+	char words[STAMP_TEXT_SIZE];
+	bool made_set = (change->set & 1U << FIELD_MADE) != 0;
+	bool marked = (change->set & 1U << FIELD_EXPIRES) != 0;
+	const struct stamp none = {0};
+	const struct stamp *made = known != NULL ? &known->made : &none;
+	const struct stamp *mark = known != NULL ? &known->expires : &none;
+	day_t first = stamp_first(made_set ? change->made : *made);
+	day_t last = stamp_good_through(marked ? change->expires : *mark);
+	if (first != DAY_NONE && record != NULL && stamp_last(record->on) < first) {
+		desk_note(&context->desk, FIELD "served %s is before it was made",
+		    stamp_words(record->on, words));
+	}
+	if (first != DAY_NONE && last != DAY_NONE && last < first &&
+	    (made_set || marked)) {
+		desk_note(&context->desk, FIELD "expires %s is before it was made",
+		    stamp_words(marked ? change->expires : *mark, words));
+	}
+}
+
 void
 item_remarks(struct context *context, const struct item_change *change,
-    const struct record *record)
+    const struct item *known, const struct record *record)
 {
 	for (size_t i = 0; i < FIELD_COUNT; i++) {
 		const struct field *field = &ITEM_FIELDS[i];
@@ -82,6 +107,7 @@ item_remarks(struct context *context, const struct item_change *change,
 	if (record != NULL) {
 		desk_note_future(&context->desk, "served", record->on);
 	}
+	remark_impossible(context, change, known, record);
 }
 
 bool

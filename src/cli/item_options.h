@@ -15,9 +15,10 @@ MUST_CHECK bool item_options_read(struct context *context, struct item_change *c
 /* FAULT_INPUT when a certificate's next date lies before the day of its own record. */
 MUST_CHECK bool record_check(const struct record *record, struct fault *fault);
 
-/* Remarks on dates after today; the record is NULL when none was written. */
+/* Remarks on dates after today, and on those before the thing was made; `known` is the item as it was
+ * before, NULL for a new one; the record is NULL when none was written. */
 void item_remarks(struct context *context, const struct item_change *change,
-    const struct record *record);
+    const struct item *known, const struct record *record);
 
 /* The kind a person means; a note when it was not its id. FAULT_INPUT with the nearest. */
 MUST_CHECK bool kind_from_words(struct context *context, const char *words,

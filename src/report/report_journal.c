@@ -144,7 +144,7 @@ add_rules(const struct report_style *style, const struct check_result *result,
 	for (size_t i = 0; i < result->rule_count; i++) {
 		const struct held *held = &result->rules[i];
 		char words[32];
-		(void)snprintf(words, sizeof words, "%zu found", held->found);
+		(void)snprintf(words, sizeof words, "not so: %zu found", held->found);
 		table_add(&table, HUE_NONE, held->holds);
 		table_add(&table, held->found > 0 ? HUE_BAD : HUE_GOOD,
 		    held->found > 0 ? words : "all right");

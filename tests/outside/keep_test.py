@@ -279,7 +279,7 @@ def refusals(folder):
     done = run(broken, "book", "check")
     check("a damaged book is told from a sound one, with what to do",
           (done.returncode, done.stderr) == (1, "") and done.stdout.startswith(
-              "the file is sound  1 found\n\nthe file: ") and done.stdout.endswith(
+              "the file is sound  not so: 1 found\n\nthe file: ") and done.stdout.endswith(
               '\n  restore a backup with "becket book restore FILE"; a damaged file is best not\n'
               "  written to any more\n"), done.stdout + done.stderr)
     done = run(broken, "book", "restore", book)
