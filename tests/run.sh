@@ -2,9 +2,9 @@
 # Runs the checks: installs what they need, builds twice (plain, and with the address and
 # undefined-behaviour sanitizers), warnings being errors, and runs the tiers.
 #
-#   sh tests/run.sh              every tier but `long`
-#   sh tests/run.sh TIER...      quick, golden, outside, clients, fuzz, analyse, long: these
-#                                alone; `quick` builds plain and installs nothing
+#   sh tests/run.sh              every tier but `long` and `mutants`
+#   sh tests/run.sh TIER...      quick, golden, outside, clients, fuzz, analyse, long, mutants:
+#                                these alone; `quick` builds plain and installs nothing
 #
 # TESTS_SCALE=10 in the environment draws ten times as many random cases (1 unless told).
 #

@@ -222,7 +222,7 @@ def main():
             verdict = killer if killer in ("same", "compiler") else "killed" if killer else "lives, as told" if told else "lives"
             counts[verdict] += 1
             if verdict == "lives":
-                print(f"not ok {name}:{number + 1}\t{before.strip()}\t{after.strip()}", flush=True)
+                print(f"not ok {words.room}/{name}:{number + 1}\t{before.strip()}\t{after.strip()}", flush=True)
     judged = counts["killed"] + counts["lives"] + counts["lives, as told"]
     share = 100 * counts["killed"] / judged if judged else 100
     print(f"{words.room}: {counts}, {share:.1f} % of {judged} killed")
