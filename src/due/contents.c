@@ -1,11 +1,11 @@
 /* Parts, and what their dates mean for what they are inside of. */
 #include "due/assess.h"
 
-/* The grade of the most binding of a part's clocks that run out by its last good day. */
+/* The part's grade, or that of a more binding clock of it that runs out by its last good day. */
 static enum grade
 part_grade(const struct obligation *renewal, day_t today)
 {
-	enum grade grade = GRADE_PRACTICE;
+	enum grade grade = renewal->grade;
 	day_t good = renewal->good_through;
 	day_t seen = good == DAY_NEVER ? today : day_max(today, good + 1);
 	for (size_t i = 0; i < renewal->reading_count; i++) {

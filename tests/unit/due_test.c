@@ -381,6 +381,30 @@ contents_bind_at_the_grade_of_the_part_s_most_binding_clock(void **state)
 	assert_int_equal(grade_of_contents(over, "2026-11-25"), GRADE_MAKER);
 }
 
+/* Lapsed since 2021 by a maker's word while she was commercial, from February 2026 on by a law of private
+ * use with a later date: that law is what binds now, inside and for the whole. */
+static void
+contents_bind_at_the_grade_of_what_binds_the_part_now(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, CONTENTS_BIND WATER("a", "use: commercial", "maker", "60")
+			       WATER("b", "use: private", "law", "72"));
+	scene.periods[0].use = USE_COMMERCIAL;
+	scene.periods[1] =
+	    (struct period){.from = day_of("2026-02-01"), .use = USE_PRIVATE, .area = ""};
+	scene.vessel.period_count = 2;
+	struct item *raft = scene_item(&scene, "liferaft-canister");
+	struct item *water = scene_item(&scene, "raft-contents");
+	water->parent = 0;
+	water->made = stamp_of("2016-01-01");
+	scene_record(&scene, raft, TASK_SERVICE, "2026-05-20", NULL);
+	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-11-25");
+	assert_int_equal(due.due, day_of("2021-01-01"));
+	assert_int_equal(due.grade, GRADE_LAW);
+	scene_close(&scene);
+}
+
 /* The water's law is of private use, the raft's contents bind in commercial use alone: on no day do
  * both hold, so what lapses inside in 2022 never makes the raft due, and its own 12 months do. */
 static void
@@ -628,6 +652,7 @@ main(void)
 		what_was_lapsed_inside_began_the_lapse_that_the_whole_s_own_clock_carries_on),
 	    cmocka_unit_test(contents_bind_at_the_grade_of_the_part_s_most_binding_clock),
 	    cmocka_unit_test(contents_bind_only_on_days_on_which_the_part_is_lapsed),
+	    cmocka_unit_test(contents_bind_at_the_grade_of_what_binds_the_part_now),
 	    cmocka_unit_test(contents_bind_no_less_than_the_part_itself),
 	    cmocka_unit_test(
 		contents_do_not_stand_in_for_a_service_date_that_is_not_known),
