@@ -6,6 +6,7 @@
 #include "exchange/answers.h"
 
 #include <limits.h>
+#include <string.h>
 
 /* Lines of an entry that are shown among others: an import may have thousands. */
 enum { MOST_LINES = 12 };
@@ -70,6 +71,20 @@ say_undone(struct context *context, const struct journal_entry *entry, int64_t u
 	    (long long)undone, (long long)entry->number);
 }
 
+/* Says what a book can't take back: what was put on a calendar server. */
+static void
+note_server(struct context *context, const struct journal_entry *entry)
+{
+	for (size_t i = 0; i < entry->line_count; i++) {
+		if (strcmp(entry->lines[i].about, "calendar") == 0) {
+			desk_note(&context->desk,
+			    "what was pushed stays on the calendar server; push again, or "
+			    "delete the calendar there");
+			return;
+		}
+	}
+}
+
 bool
 book_act_undo(struct context *context, struct fault *fault)
 {
@@ -91,6 +106,7 @@ book_act_undo(struct context *context, struct fault *fault)
 	}
 	if (journal.count > 0) {
 		say_undone(context, &journal.entries[0], undone);
+		note_server(context, &journal.entries[0]);
 	}
 	return write_journal(context, &journal, MOST_LINES, fault);
 }

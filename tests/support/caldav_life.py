@@ -502,6 +502,10 @@ def choosing(server):
                                       "HTTPS_PROXY": "http://127.0.0.1:1/"})
     check("choosing: what is not encrypted goes past any proxy", done.returncode == 0,
           done.stderr)
+    done = book.run("book", "undo")
+    check("choosing: taken back, it says what is still on the server", done.returncode == 0 and
+          "what was pushed stays on the calendar server" in done.stderr,
+          f"{done.stdout} {done.stderr}")
     with open(book.path, "rb") as file:
         check("choosing: the password is not in the book",
               caldav_bench.PASSWORD.encode() not in file.read())
