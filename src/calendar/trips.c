@@ -206,6 +206,11 @@ add_hand_in(struct making *making, const struct outing *outing, struct fault *fa
 		    "station.\n",
 		    ASSUMED_TURN_ROUND_DAYS);
 	}
+	if (trip->moved_why != DAY_SERVES) {
+		text_add_format(description, "Moved from %s, which serves no more: %s.\n",
+		    day_words(trip->moved_from, collect),
+		    day_misfit_word(trip->moved_why));
+	}
 	if (trip->misfit == DAY_TOO_LATE) {
 		making_note_too_late(making, making_last_day(&trip->lines));
 	} else if (trip->misfit == DAY_CLOSED) {

@@ -107,6 +107,9 @@ put_standing(struct answer *answer, json_t *object, const struct trip *trip)
 	json_put_bool(answer, object, "ask_day", trip->days == DAYS_TO_ASK);
 	json_put_bool(answer, object, "days_not_shared", trip->days == DAYS_NOT_SHARED);
 	json_put_day(answer, object, "earliest", trip->earliest);
+	bool moved = trip->moved_why != DAY_SERVES;
+	json_put_day(answer, object, "moved_from", moved ? trip->moved_from : DAY_NONE);
+	json_put_words(answer, object, "moved_why", day_misfit_word(trip->moved_why));
 	json_put_day(
 	    answer, object, "given_from", trip->held_back ? trip->given_from : DAY_NONE);
 }

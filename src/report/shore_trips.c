@@ -150,6 +150,22 @@ write_standing(
 	page->out->failed = page->out->failed || words.failed;
 }
 
+/* "* Moved from Wed 2 Dec 2026: closed." */
+static void
+write_moved(const struct shore_page *page, const struct trip *trip)
+{
+	SCOPED_TEXT words = {0};
+	if (trip->moved_why == DAY_SERVES) {
+		return;
+	}
+	text_add(&words, "* Moved from ");
+	add_trip_day(page, trip->moved_from, &words);
+	text_add_format(
+	    &words, ", which serves no more: %s.", day_misfit_word(trip->moved_why));
+	paragraph(text_string(&words), 0, 2, page->out);
+	page->out->failed = page->out->failed || words.failed;
+}
+
 /* "* In the calendar and on papers from Sat 1 May 2027 on, when ...". */
 static void
 write_given_from(const struct shore_page *page, const struct trip *trip)
@@ -193,6 +209,7 @@ write_remarks(
 	const struct trip_choice *choice = &trip->choice;
 	SCOPED_TEXT words = {0};
 	write_standing(page, trip, possible);
+	write_moved(page, trip);
 	write_given_from(page, trip);
 	if (trip->days != DAYS_AGREE) {
 		write_days(page, trip);

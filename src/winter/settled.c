@@ -153,6 +153,10 @@ keep_day(struct settling *settling, int held)
 		}
 		return;
 	}
+	if (of->day >= settling->today && settling_things_on(settling, held) > 0) {
+		of->moved_why = settling_misfit(settling, held);
+		of->moved_from = of->day;
+	}
 	of->chosen = false;
 	of->missed =
 	    of->missed || (of->of->day != DAY_NONE && of->of->day < settling->today);
@@ -172,8 +176,11 @@ take_held(struct settling *settling, const struct settled_hand_in *of)
 	    !settling_is_ours(settling->gathering, of)) {
 		return;
 	}
-	settling->held[held] = (struct held){
-	    of, place, planned ? of->planned : of->day, planned, of->missed};
+	settling->held[held] = (struct held){.of = of,
+	    .place = place,
+	    .day = planned ? of->planned : of->day,
+	    .chosen = planned,
+	    .missed = of->missed};
 	/* a choice that was taken back leaves no day to keep */
 	if (!planned && of->chosen && of->day >= settling->today) {
 		settling->held[held].day = settling->today - 1;

@@ -23,6 +23,8 @@ struct errand_mark {
 	bool missed;            /* a day it was given out for has passed */
 	day_t earliest;         /* as struct trip has it, as the next */
 	bool as_given;
+	day_t moved_from;
+	enum day_misfit moved_why;
 };
 
 /* The cheapest way by which a thing may be handed in at a place, which is the station, on a day;

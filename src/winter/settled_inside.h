@@ -11,6 +11,8 @@ struct held {
 	day_t day; /* DAY_NONE: nothing is on it */
 	bool chosen;
 	bool missed;
+	day_t moved_from;          /* the day ahead that serves nothing on it any more */
+	enum day_misfit moved_why; /* DAY_SERVES: it was not moved so */
 };
 
 enum { NOT_HELD = -1 };

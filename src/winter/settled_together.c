@@ -72,6 +72,8 @@ join_held(const struct settling *settling, size_t h)
 		.misfit = settling_misfit(settling, (int)h),
 		.missed = held->missed,
 		.earliest = DAY_NONE,
+		.moved_from = held->moved_from,
+		.moved_why = held->moved_why,
 		.as_given = is_as_given(settling, h)},
 	    h};
 }

@@ -126,6 +126,8 @@ trip_of(const struct gathering *gathering, size_t errand)
 	    .missed = mark->missed,
 	    .earliest = mark->earliest,
 	    .as_given = mark->as_given,
+	    .moved_from = mark->moved_from,
+	    .moved_why = mark->moved_why,
 	    .given_from = given_from(gathering, errand),
 	};
 	trip.held_back = trip.given_from != DAY_NONE;

@@ -150,6 +150,10 @@ struct trip {
 	/* the first day from today on that would serve all of it, too, within the station's
 	 * weekly limit; DAY_NONE when none is before its own */
 	day_t earliest;
+	/* the day ahead it was given out for, which serves nothing on it any more, and why not;
+	 * DAY_SERVES where it was not moved so since it was given out last */
+	day_t moved_from;
+	enum day_misfit moved_why;
 	bool as_given; /* its day and pieces are those it was given out with last */
 	/* It is given out, by calendar and papers, from `given_from` on only. A base's hand-in of a winter to come waits until all of her boats that are laid up
 	 * now have fitted out, or it would grow with each that does; nothing is lost, for it

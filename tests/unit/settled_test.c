@@ -140,6 +140,25 @@ what_was_missed_keeps_its_number_and_goes_a_week_later(void **state)
 }
 
 static void
+a_day_that_serves_no_more_moves_and_says_why(void **state)
+{
+	(void)state;
+	struct case_of of;
+	struct span away = {day_of("2026-12-04"), day_of("2026-12-04")};
+	case_open(&of, "2026-12-04", 2);
+	of.scene.vessel.away = &away;
+	of.scene.vessel.away_count = 1;
+	/* a week after Wednesday 25 November, Wednesday 2 December */
+	const struct trip *trip = &plan_on(&of, "2026-11-25").hand_in.items[0];
+	assert_int_equal(trip->hand_in, day_of("2026-12-02"));
+	assert_int_equal(trip->number, 3);
+	assert_false(trip->missed);
+	assert_int_equal(trip->moved_from, day_of("2026-12-04"));
+	assert_int_equal(trip->moved_why, DAY_NOT_THEIRS);
+	scene_close(&of.scene);
+}
+
+static void
 a_persons_day_is_kept_and_marked_where_it_is_too_late(void **state)
 {
 	(void)state;
@@ -209,6 +228,7 @@ main(void)
 	    cmocka_unit_test(what_is_new_is_a_week_ahead_or_on_the_last_day_that_serves),
 	    cmocka_unit_test(what_is_new_joins_one_that_lies_ahead),
 	    cmocka_unit_test(what_was_missed_keeps_its_number_and_goes_a_week_later),
+	    cmocka_unit_test(a_day_that_serves_no_more_moves_and_says_why),
 	    cmocka_unit_test(a_persons_day_is_kept_and_marked_where_it_is_too_late),
 	    cmocka_unit_test(it_is_on_a_day_on_which_they_go_where_the_station_has_one),
 	};
