@@ -7,12 +7,18 @@ What is open there, and how it is settled here
 1. A piece counts on day t when it is aboard or standing in, nothing of it is of unknown date on t, and
    no clock of grade law or maker that is in force on t has lapsed. Routines are left out: a vessel
    that keeps them in the book is not drawn.
+   "Counted: aboard, date known, not lapsed on that day at grade law or maker" are three things that must
+   all hold, and "lapsed common practice is a remark": a lapse of that grade tells no date. So where a
+   rule asks for a day that is not known (a condition of it can't be told, or "its task is date unknown
+   until the maker's interval is entered"), the piece is out, though `due` says that it is overdue by
+   practice. (Read again after the first run: the state that `due` tells had been taken for it.)
 2. A working part (a pair in the kinds catalogue) takes its parent out when it is lapsed in that
    sense; when a task of it is of unknown date for which a rule of grade law or maker is in force; or
    when it is ashore, or gone with no other part of its kind aboard in that parent.
 3. A lot is so many pieces: each gives the points, and a lapsed lot gives none. `at-most` caps what all
    pieces by one entry give together.
-4. Of lines that are alternatives those whose conditions do not hold are no way of doing it.
+4. A stand-in is there up to the last day of its hire, that day too.
+5. Of lines that are alternatives those whose conditions do not hold are no way of doing it.
 """
 import math
 import re
@@ -25,9 +31,25 @@ BINDING = GRADES["maker"]
 class Piece:
     """An item as the muster sees it: how many, where it stands, its place and its capacity."""
 
-    def __init__(self, item, quantity=1, state="aboard", place="", capacity=None, part_of=None):
+    def __init__(self, item, quantity=1, state="aboard", place="", capacity=None, part_of=None,
+                 until=None):
         self.item, self.quantity, self.state = item, quantity, state
         self.place, self.capacity, self.part_of = place, capacity, part_of
+        self.until = until  # the last day of its hire
+
+
+def tasks(seen):
+    """(task, routine) of all that has a clock or is asked for."""
+    return {(c.task, c.routine) for c in seen.clocks} | {a[:2] for a in seen.asking}
+
+
+def untold(seen, task, routine):
+    """Whether the task is asked for and no clock of its own surely in force starts, lapsed or not."""
+    own = [c for c in seen.clocks if (c.task, c.routine) == (task, routine)]
+    here = [c for c in own if c.stands_in and c.in_force(seen.n)]
+    asked = [a for a in seen.asking if a[:2] == (task, routine) and a[2](seen.n)]
+    waits = seen.waits_for_maker(task, here) and not any(c.rule == "certificate" for c in here)
+    return waits or (bool(asked or here) and not any(c.sure(seen.n) for c in here))
 
 
 def in_date(seen):
@@ -39,8 +61,7 @@ def in_date(seen):
         own = [c for c in seen.clocks if c.task == clock.task and c.stands_in and c.in_force(t)]
         if t > clock.good and own:
             return False
-    answers = seen.answers()
-    return all(a.state != "date-unknown" for (_, routine), a in answers.items() if not routine)
+    return not any(untold(seen, task, routine) for task, routine in tasks(seen) if not routine)
 
 
 def works(seen):
@@ -50,12 +71,12 @@ def works(seen):
         GRADES[c.grade] >= BINDING and not c.routine and c.in_force(t) and t > c.good for c in seen.clocks
     ):
         return False
-    for (task, routine), answer in seen.answers().items():
+    for task, routine in tasks(seen):
         asked = any(
             rule["task"] == task and GRADES[rule["grade"]] >= BINDING and seen.in_force(name, rule, t)
             for name, rule in seen.rules
         )
-        if answer.state == "date-unknown" and asked and not routine:
+        if not routine and asked and untold(seen, task, routine):
             return False
     return True
 
@@ -94,6 +115,7 @@ class Muster:
     def counts(self, piece, t):
         return (
             piece.state in ("aboard", "stand-in")
+            and (piece.until is None or t <= piece.until)
             and in_date(self.seen(piece, t))
             and self.whole(piece, t)
         )

@@ -1,18 +1,13 @@
 """The program's muster beside a second one (second_muster.py), over fleets drawn at random: lots that
-were split, boats that left, working parts that are lapsed, ashore or gone, boats that change their use.
+were split, boats that left, working parts that are lapsed, ashore or gone, hired stand-ins, extras in
+reserve, boats that change their use and follow several sheets.
 
-    python3 tests/outside/second_fleet.py build/plain/src/cli/becket
+    python3 tests/outside/second_fleet_test.py build/plain/src/cli/becket
 
 TESTS_SCALE=16 counts over 16,000 vessel-days. Not drawn, for the second muster leaves it out: routines
 that a boat keeps in the book, lines that can't be told, a pyrotechnic without a mark.
 
-The first differences of a fleet are told, to be settled by reading the description. Open are:
-- A practice rule has a condition that can't be told: is the date known, where another practice clock
-  of the task runs? The program leaves the piece out, the second muster counts it.
-- A practice rule says that the contents bind, and a part's printed expiry is past: the program
-  remarks on it, the second muster takes the whole out.
-- A rule of law or maker waits for the maker's interval or the next date on a paper, while a practice
-  clock of the task runs: the program leaves the piece out, the second muster counts it.
+The first differences of a fleet are told, to be settled by reading the description.
 """
 import copy
 import json
@@ -86,7 +81,9 @@ def draw_piece(draw, tag, kind, vessel, today, alike):
     item["capacity"] = draw.choice([4, 6, 8])
     item["place"] = draw.choice(["saloon", "cockpit", "engine room"])
     item["quantity"] = 1
-    item["state"] = "reserve" if maybe(draw, 0.05) else "aboard"
+    item["state"] = draw.choices(["aboard", "reserve", "landed", "stand-in"], [84, 5, 4, 7])[0]
+    if item["state"] == "stand-in" and maybe(draw, 0.7):
+        item["hired_until"] = iso(today + draw.randint(-100, 900))
     if kind in PYROTECHNICS and not item.get("expires"):
         item["expires"] = [iso(today + draw.randint(-300, 1500))[:7], ""]
     if kind in PYROTECHNICS:
@@ -104,20 +101,31 @@ def draw_gear(draw, book, vessel, today, alike):
             item["quantity"] = draw.randint(2, 7)
         for part in parts if item["state"] == "aboard" else []:
             own = draw_piece(draw, f"T-{len(book['items'])}", part, vessel, today, alike)
-            own.update(part_of=tag, state="aboard" if maybe(draw, 0.85) else "withdrawn")
+            own.update(part_of=tag, hired_until=None)
+            own["state"] = draw.choices(["aboard", "landed", "withdrawn"], [80, 8, 12])[0]
             book["items"].append(own)
+
+
+def routines(vessel, kind, shelf):
+    """The tasks that some sheet of a boat's has as a routine for a kind."""
+    sheets = vessel["sheets"][0][1]
+    rules = [rule for name in sheets for rule in shelf.sheet(name)["rules"].values()]
+    return {rule["task"] for rule in rules if kind in rule["kinds"] and Seen.routine(rule)}
 
 
 def forget_routines(book, shelf):
     """No boat drawn keeps a routine in the book: what is recorded of one is not drawn."""
     vessels = {vessel["name"]: vessel for vessel in book["vessels"]}
     for item in book["items"]:
-        sheets = vessels[item["vessel"]]["sheets"][0][1]
-        rules = [rule for name in sheets for rule in shelf.sheet(name)["rules"].values()]
-        kept = {r["task"] for r in rules if item["kind"] in r["kinds"] and Seen.routine(r)}
+        kept = routines(vessels[item["vessel"]], item["kind"], shelf)
         for name in ("records", "makers", "extensions"):
             item[name] = [what for what in item[name] if what["task"] not in kept]
+        item["acts"] = [act for act in item["acts"] if act["what"] not in kept]
         item["makers"] = [paper for paper in item["makers"] if paper["months"] >= 12]
+
+
+def recorded(item):
+    return {record["task"] for record in item["records"]} | {act["what"] for act in item["acts"]}
 
 
 def draw_fleet(draw):
@@ -149,13 +157,17 @@ class Fleet(Written):
         row = super().row(item, turn)
         if row and turn == 0:
             row.update({name: item[name] for name in ("quantity", "place", "capacity", "state")})
+            row["hired_until"] = item.get("hired_until") or ""
         return row
 
-    def split(self, draw, book):
-        """Moves a part of some lots to another boat; the book is told the same."""
+    def split(self, draw, book, shelf):
+        """Moves a part of some lots to another boat, not to one where it would begin a routine; the
+        book is told the same."""
         for lot in [item for item in book["items"] if item["quantity"] > 1]:
-            to = draw.choice(book["vessels"])["name"]
-            if to == lot["vessel"] or not maybe(draw, 0.4):
+            vessel = draw.choice(book["vessels"])
+            to = vessel["name"]
+            begins = routines(vessel, lot["kind"], shelf) & recorded(lot)
+            if to == lot["vessel"] or begins or not maybe(draw, 0.4):
                 continue
             piece = copy.deepcopy(lot)
             piece.update(vessel=to, quantity=draw.randint(1, lot["quantity"] - 1))
@@ -167,8 +179,10 @@ class Fleet(Written):
             book["items"].append(piece)
 
     def leave(self, draw, book):
+        """What was hired is given back first, so that no boat leaves with a stand-in aboard."""
+        hiring = {item["vessel"] for item in book["items"] if item["state"] == "stand-in"}
         for vessel in book["vessels"]:
-            if maybe(draw, 0.15):
+            if vessel["name"] not in hiring and maybe(draw, 0.15):
                 day = iso(day_of(book["today"]) + draw.randint(-200, 900))
                 vessel["left"] = day
                 self.run("vessel", vessel["name"], "--left", day, "--because", "sold", "--gear", "with-her")
@@ -191,7 +205,7 @@ def second(book, shelf):
     items = stories(book)
     pieces = [
         Piece(items[told["tag"]], told["quantity"], told["state"], told["place"], told["capacity"],
-              told.get("part_of"))
+              told.get("part_of"), day_of(told["hired_until"]) if told.get("hired_until") else None)
         for told in book["items"]
     ]
     vessels = {item.vessel.name: item.vessel for item in items.values()}
@@ -219,7 +233,7 @@ def differences(draw, folder):
     forget_routines(book, shelf)
     fleet = Fleet(BECKET, folder, book)
     book = without(book, fleet.refused)
-    fleet.split(draw, book)
+    fleet.split(draw, book, shelf)
     fleet.leave(draw, book)
     left = {vessel["name"]: vessel.get("left") for vessel in book["vessels"]}
     muster, vessels = second(book, Shelf(Path(folder) / "sheets", SHEETS))
