@@ -47,6 +47,17 @@ void book_contents_clear(struct book_contents *contents);
 MUST_CHECK bool book_put_vessel(
     struct book *book, const struct vessel_change *change, struct fault *fault);
 
+/* Writes bookings, all or none; each has passed booking_check. One with `was` takes the place of
+ * hers that begins on that day. FAULT_INPUT where the boat or that booking is not in the book, or
+ * another of hers begins on its first day. */
+MUST_CHECK bool book_put_bookings(struct book *book,
+    const struct booking_request *requests, size_t count, struct fault *fault);
+
+/* Takes out of the book the booking of a boat that begins on a day; FAULT_INPUT when there is
+ * none. */
+MUST_CHECK bool book_drop_booking(
+    struct book *book, const char *vessel, day_t first, struct fault *fault);
+
 /* The station is made when there is none of that name: turn-round 14 days, every kind and make,
  * every base, weekdays not known, no closure, no prices. */
 MUST_CHECK bool book_put_station(

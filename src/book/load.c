@@ -72,7 +72,7 @@ load_counts(struct loading *loading, struct fault *fault)
 	}
 	struct counts *counts = &loading->counts;
 	size_t *const in_order[] = {&counts->vessels, &counts->periods, &counts->winters,
-	    &counts->away, &counts->sheets, &counts->stations, &counts->closures,
+	    &counts->away, &counts->bookings, &counts->sheets, &counts->stations, &counts->closures,
 	    &counts->kinds, &counts->shut, &counts->paces, &counts->makes,
 	    &counts->prices, &counts->items, &counts->records, &counts->events,
 	    &counts->extensions, &counts->movements, &counts->intervals};

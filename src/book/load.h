@@ -7,7 +7,7 @@
 
 /* How many rows of each table will be read, in the order of LOAD_COUNTS. */
 struct counts {
-	size_t vessels, periods, winters, away, sheets;
+	size_t vessels, periods, winters, away, bookings, sheets;
 	size_t stations, closures, kinds, shut, paces, makes, prices;
 	size_t items, records, events, extensions, movements, intervals;
 };

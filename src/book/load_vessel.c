@@ -167,6 +167,37 @@ load_away(struct loading *loading, struct fault *fault)
 	return done;
 }
 
+static bool
+load_bookings(struct loading *loading, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool done = true;
+	struct booking *bookings = NULL;
+	size_t count = 0;
+	size_t at = 0;
+	size_t room = loading->counts.bookings;
+	if (!load_room(loading, room, sizeof *bookings, &bookings, fault) ||
+	    !load_open(loading, LOAD_BOOKINGS, &call, fault)) {
+		return false;
+	}
+	while (load_next(&call, count < room, &done, fault)) {
+		struct vessel *vessel = owner_vessel(loading, &at, take_int(&call));
+		if (vessel == NULL) {
+			continue;
+		}
+		if (vessel->booking_count++ == 0) {
+			vessel->bookings = &bookings[count];
+		}
+		struct booking *booking = &bookings[count++];
+		booking->days.first = take_day(&call);
+		booking->days.last = take_day(&call);
+		booking->persons = (int)take_int(&call);
+		booking->children = (int)take_int(&call);
+		booking->note = take_text(&call, loading->arena);
+	}
+	return done;
+}
+
 /* The period of hers that starts on a day; NULL when there is none. */
 static struct period *
 period_from(struct loading *loading, const struct vessel *vessel, day_t from)
@@ -275,7 +306,8 @@ load_vessels(struct loading *loading, struct fault *fault)
 {
 	if (!load_vessel_rows(loading, fault) || !load_periods(loading, fault) ||
 	    !load_winters(loading, fault) || !load_away(loading, fault) ||
-	    !load_sheets(loading, fault) || !check_vessels(loading, fault)) {
+	    !load_bookings(loading, fault) || !load_sheets(loading, fault) ||
+	    !check_vessels(loading, fault)) {
 		return fault_prefix(fault, "vessels");
 	}
 	qsort(loading->vessels, loading->vessel_count, sizeof *loading->vessels,

@@ -101,6 +101,13 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [WINTER_PUT] = "INSERT INTO vessel_winter (vessel_id, year, first_day, last_day) "
 		   "VALUES ($1, $2, $3, $4) ON CONFLICT (vessel_id, year) DO UPDATE "
 		   "SET first_day = excluded.first_day, last_day = excluded.last_day",
+    [BOOKING_ADD] = "INSERT INTO booking (vessel_id, first_day, last_day, persons, "
+		    "children, note) VALUES ($1, $2, $3, $4, $5, $6) RETURNING id",
+    [BOOKING_CHANGE] =
+	"UPDATE booking SET first_day = $1, last_day = $2, persons = $3, children = $4, "
+	"note = $5 WHERE vessel_id = $6 AND first_day = $7 RETURNING id",
+    [BOOKING_DROP] =
+	"DELETE FROM booking WHERE vessel_id = $1 AND first_day = $2 RETURNING id",
     [AWAY_DROP] = "DELETE FROM vessel_away WHERE vessel_id = $1",
     [AWAY_ADD] = "INSERT INTO vessel_away "
 		 "(vessel_id, position, first_day, last_day) VALUES ($1, $2, $3, $4)",
@@ -467,6 +474,7 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"(SELECT COUNT(*) FROM vessel_period WHERE vessel_id BETWEEN $1 AND $2), "
 	"(SELECT COUNT(*) FROM vessel_winter WHERE vessel_id BETWEEN $1 AND $2), "
 	"(SELECT COUNT(*) FROM vessel_away WHERE vessel_id BETWEEN $1 AND $2), "
+	"(SELECT COUNT(*) FROM booking WHERE vessel_id BETWEEN $1 AND $2), "
 	"(SELECT COUNT(*) FROM vessel_sheet WHERE vessel_id BETWEEN $1 AND $2) + "
 	"(SELECT COUNT(*) FROM vessel_period_sheet WHERE vessel_id BETWEEN $1 AND $2), "
 	"(SELECT COUNT(*) FROM station), (SELECT COUNT(*) FROM station_closure), "
@@ -495,6 +503,9 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		     "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, year",
     [LOAD_AWAY] = "SELECT vessel_id, first_day, last_day FROM vessel_away "
 		  "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, position",
+    [LOAD_BOOKINGS] =
+	"SELECT vessel_id, first_day, last_day, persons, children, note FROM booking "
+	"WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, first_day, last_day",
     [LOAD_SHEETS] =
 	"SELECT vessel_id, 0 AS from_day, position, sheet FROM vessel_sheet "
 	"WHERE vessel_id BETWEEN $1 AND $2 UNION ALL "

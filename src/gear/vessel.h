@@ -4,6 +4,7 @@
 #define BECKET_GEAR_VESSEL_H
 
 #include "dates/yearly.h"
+#include "gear/booking.h"
 #include "gear/fleet_fields.h"
 
 #include <stdint.h>
@@ -60,6 +61,8 @@ struct vessel {
 			  * gear, as dates/weekdays.h; 0 any */
 	const struct span *away; /* days on which nobody does */
 	size_t away_count;
+	const struct booking *bookings; /* by day; no two of them clash */
+	size_t booking_count;
 	bool leaves;  /* sold or given up, then or at some day to come */
 	day_t left;   /* where she leaves: first day on which she is not in the fleet */
 	bool laid_up; /* false: in use all year round */

@@ -15,6 +15,8 @@
  *     say their days of the week, on those that all of these have, or on any of them.
  *   - What has lapsed, is of unknown date, or is past its due day inside its window, goes on the
  *     first day a station takes it.
+ *   - Gear goes ashore only between a boat's bookings: from the hand-in to the collect, both days
+ *     too, she has none. What has lapsed goes on the first day that is so.
  *   - What is renewed at its service by a printed date, a beacon's battery or a raft's contents, is
  *     taken to have a new one as far ahead as printed_life_months (outlook.h) has it.
  *   - What she can do without is found by mustering her without it; of kinds that serve a line

@@ -166,17 +166,38 @@ find_first(
 	return true;
 }
 
-/* The first day from which on a station it may go to is open. */
-static day_t
-first_open(const struct rota_making *making, const struct rota_piece *piece)
+/* Whether she has a booking between a hand-in and its collect. */
+static bool
+is_booked(const struct vessel *vessel, day_t hand_in, day_t collect)
 {
-	day_t first = making->ask->days.first;
+	const struct booking *next =
+	    booking_next(vessel->bookings, vessel->booking_count, hand_in);
+	return next != NULL && next->days.first <= collect;
+}
+
+/* The first day on which a station takes it in and she has no booking until it is collected;
+ * where she has none so long, the first on which one takes it in. */
+static day_t
+first_free(const struct rota_making *making, const struct rota_piece *piece)
+{
+	const struct vessel *vessel =
+	    &making->ask->engine->inventory->vessels[piece->vessel];
+	struct span days = making->ask->days;
 	day_t open = DAY_NEVER;
-	for (size_t i = 0; i < piece->place_count; i++) {
-		open = day_min(
-		    open, station_next_open(&making->stations[piece->places[i]], first));
+	for (day_t day = days.first; day <= days.last; day++) {
+		for (size_t i = 0; i < piece->place_count; i++) {
+			const struct station *station =
+			    &making->stations[piece->places[i]];
+			if (!station_open(station, day)) {
+				continue;
+			}
+			open = day_min(open, day);
+			if (!is_booked(vessel, day, station_collect(station, day))) {
+				return day;
+			}
+		}
 	}
-	return open == DAY_NEVER ? first : open;
+	return open == DAY_NEVER ? days.first : open;
 }
 
 static bool
@@ -186,7 +207,7 @@ find_days(const struct rota_making *making, struct rota_piece *piece, struct fau
 	/* lapsed, or past its day in its window */
 	if (piece->line.state != STATE_IN_DATE || !in_time) {
 		piece->line.first = making->ask->days.first;
-		piece->line.last = first_open(making, piece);
+		piece->line.last = first_free(making, piece);
 		return true;
 	}
 	piece->line.last = piece->line.due;

@@ -110,16 +110,38 @@ find_bares(const struct rota_making *making, size_t vessel, const char *kind,
 	return true;
 }
 
+/* The days of her bookings. */
+static const struct span *
+booked_days(const struct rota_making *making, size_t vessel, struct fault *fault)
+{
+	const struct vessel *boat = &making->ask->engine->inventory->vessels[vessel];
+	struct span *days =
+	    arena_alloc(making->arena, (boat->booking_count + 1) * sizeof *days);
+	for (size_t i = 0; days != NULL && i < boat->booking_count; i++) {
+		days[i] = boat->bookings[i].days;
+	}
+	if (days == NULL) {
+		(void)fault_memory(fault);
+	}
+	return days;
+}
+
 static bool
 fill_jobs(const struct rota_making *making, struct rota_slice slice,
     struct slot_job *jobs, struct fault *fault)
 {
 	struct slot_bare *bares = NULL;
 	size_t bare_count = 0;
+	const struct vessel *vessels = making->ask->engine->inventory->vessels;
+	const struct span *busy = NULL;
 	for (size_t i = 0; i < slice.count; i++) {
 		const struct rota_piece *piece = &slice.pieces[i];
 		const struct item *item = item_at(making, piece->item);
 		bool next_boat = i == 0 || piece->vessel != slice.pieces[i - 1].vessel;
+		busy = next_boat ? booked_days(making, piece->vessel, fault) : busy;
+		if (busy == NULL) {
+			return false;
+		}
 		if (next_boat && !find_bares(making, piece->vessel, item->kind, &bares,
 				     &bare_count, fault)) {
 			return false;
@@ -135,6 +157,8 @@ fill_jobs(const struct rota_making *making, struct rota_slice slice,
 		    .capacity = item->capacity,
 		    .bares = bares,
 		    .bare_count = bare_count,
+		    .busy = busy,
+		    .busy_count = vessels[piece->vessel].booking_count,
 		};
 	}
 	return true;

@@ -15,10 +15,10 @@
  *
  * How: jobs in the order of their last days, each on the earliest day that does, going back
  * where a later one finds no room. For one turn-round, one first day and spares that are all
- * alike, with no closed days and no weekly limit, the first try is the best there is; else the
- * search goes on until it has tried all days, or as many as it may. That fewer spares can't do
- * is known from a search that ended, or from counting: jobs that begin and end within so many
- * days need so many spares, whatever their order. */
+ * alike, with no closed days, no weekly limit and no boat out, the first try is the best there
+ * is; else the search goes on until it has tried all days, or as many as it may. That fewer
+ * spares can't do is known from a search that ended, or from counting: jobs that begin and end
+ * within so many days need so many spares, whatever their order. */
 #ifndef BECKET_WINTER_SLOTS_H
 #define BECKET_WINTER_SLOTS_H
 
@@ -48,6 +48,10 @@ struct slot_job {
 	int capacity;                  /* least capacity of such a spare; 0 any */
 	const struct slot_bare *bares; /* that count with it; borrowed */
 	size_t bare_count;
+	/* days on which its boat is out with it: from the hand-in to the collect, both days too,
+	 * none of them may be. One array for all jobs of a boat; borrowed */
+	const struct span *busy;
+	size_t busy_count;
 };
 
 /* A spare, and the days on which it is in date. */

@@ -19,7 +19,7 @@ stay_of(const struct slot_search *search, size_t job)
 		for (day_t day = made->first; day <= made->last; day++) {
 			day_t collect =
 			    search->collects[slot_at(search, made->places[i], day)];
-			if (collect == DAY_NONE) {
+			if (collect == DAY_NONE || slot_is_busy(made, day, collect)) {
 				continue;
 			}
 			int length = collect - day;

@@ -110,11 +110,20 @@ fill_order(struct slot_search *search, struct arena *arena, struct fault *fault)
 	return true;
 }
 
+/* The days of two boats are hardly ever the same, so none but the same array is looked for. */
+static bool
+are_out_alike(const struct slot_job *a, const struct slot_job *b)
+{
+	return a->busy_count == b->busy_count &&
+	       (a->busy_count == 0 || a->busy == b->busy);
+}
+
 static bool
 jobs_alike(const struct slot_job *a, const struct slot_job *b)
 {
 	return a->first == b->first && a->capacity == b->capacity &&
-	       a->pieces == b->pieces && a->place_count == b->place_count &&
+	       are_out_alike(a, b) && a->pieces == b->pieces &&
+	       a->place_count == b->place_count &&
 	       memcmp(a->places, b->places, a->place_count * sizeof *a->places) == 0;
 }
 
@@ -252,7 +261,8 @@ is_early(const struct slot_search *search)
 	for (size_t i = 0; i < problem->job_count && early; i++) {
 		const struct slot_job *job = &problem->jobs[i];
 		early = job->first == first->first && job->capacity == first->capacity &&
-			job->place_count == 1 && job->places[0] == first->places[0];
+			job->busy_count == 0 && job->place_count == 1 &&
+			job->places[0] == first->places[0];
 	}
 	return early && problem->job_count > 0 &&
 	       problem->stations[first->places[0]].weekly_pieces == 0 &&

@@ -157,11 +157,23 @@ boat_can_spare(const struct slot_search *search, size_t job, struct span gone)
 }
 
 bool
+slot_is_busy(const struct slot_job *job, day_t hand_in, day_t collect)
+{
+	for (size_t i = 0; i < job->busy_count; i++) {
+		if (job->busy[i].first <= collect && hand_in <= job->busy[i].last) {
+			return true;
+		}
+	}
+	return false;
+}
+
+bool
 slot_has_room(const struct slot_search *search, size_t job, struct slot_way way)
 {
 	day_t collect = search->collects[slot_at(search, way.place, way.day)];
 	struct span gone = {way.day, collect};
-	if (collect == DAY_NONE || !week_has_room(search, job, way.place, way.day) ||
+	if (collect == DAY_NONE || slot_is_busy(job_of(search, job), way.day, collect) ||
+	    !week_has_room(search, job, way.place, way.day) ||
 	    !days_have_room(search, gone)) {
 		return false;
 	}

@@ -70,6 +70,9 @@ struct slot_way {
 	bool bare;
 };
 
+/* Whether a job's boat is out on a day from its hand-in to its collect. */
+bool slot_is_busy(const struct slot_job *job, day_t hand_in, day_t collect);
+
 /* Lets a job go a way for which there is room; takes it back. */
 void slot_take(struct slot_search *search, size_t job, struct slot_way way);
 void slot_leave(struct slot_search *search, size_t job);

@@ -427,6 +427,70 @@ what_is_overdue_goes_on_the_first_day(void **state)
 	scene_close(&base.scene);
 }
 
+/* A raft due on 10 March 2027, ten days at the loft; a spare stands in. She is booked from 1 to 10
+ * March and from 20 to 27 February: back on 28 February at the latest would be between them only
+ * on that day, so it is collected by 19 February, before the first: handed in on the 9th, ten days
+ * on is the 19th. Without the February booking: back by the 28th, so in on the 18th. */
+static void
+gear_goes_ashore_only_between_bookings(void **state)
+{
+	static const char *const DAYS[][2] = {
+	    {"2027-02-18", "2027-02-28"}, {"2027-02-09", "2027-02-19"}};
+	const struct booking march = {
+	    {day_of("2027-03-01"), day_of("2027-03-10")}, 4, 0, ""};
+	const struct booking both[] = {
+	    {{day_of("2027-02-20"), day_of("2027-02-27")}, 4, 0, ""}, march};
+	(void)state;
+	for (size_t i = 0; i < 2; i++) {
+		struct base base;
+		open_base(&base);
+		base.vessels[BOAT].bookings = i == 0 ? &march : both;
+		base.vessels[BOAT].booking_count = i + 1;
+		(void)add(&base, BOAT, "liferaft-valise", "2026-03-10");
+		add_jackets(&base, BOAT, 4, "2026-11-25");
+		(void)add(&base, STORE, "liferaft-valise", "2026-11-20");
+		struct rota rota = make(&base);
+		const struct rota_line *line =
+		    &rota.groups[rota.group_count - 1].lines[0];
+		assert_day(line->hand_in, DAYS[i][0]);
+		assert_day(line->collect, DAYS[i][1]);
+		assert_false(line->late);
+		scene_close(&base.scene);
+	}
+}
+
+/* Booked from today to 10 March, the day it is due: there is no day in time, and it goes on the
+ * first after. Overdue already and booked to 5 December, it goes on the 6th, and no day before
+ * was any. */
+static void
+a_boat_that_is_always_booked_is_late_and_what_lapsed_waits_for_a_free_day(void **state)
+{
+	const struct booking all = {
+	    {day_of("2026-11-25"), day_of("2027-03-10")}, 4, 0, ""};
+	const struct booking some = {
+	    {day_of("2026-11-25"), day_of("2026-12-05")}, 4, 0, ""};
+	struct base base;
+	(void)state;
+	open_base(&base);
+	base.vessels[BOAT].bookings = &all;
+	base.vessels[BOAT].booking_count = 1;
+	(void)add(&base, BOAT, "liferaft-valise", "2026-03-10");
+	(void)add(&base, STORE, "liferaft-valise", "2026-11-20");
+	struct rota rota = make(&base);
+	assert_true(rota.groups[0].lines[0].late);
+	assert_day(rota.groups[0].lines[0].hand_in, "2027-03-11");
+	scene_close(&base.scene);
+	open_base(&base);
+	base.vessels[BOAT].bookings = &some;
+	base.vessels[BOAT].booking_count = 1;
+	(void)add(&base, BOAT, "liferaft-valise", "2025-03-10");
+	(void)add(&base, STORE, "liferaft-valise", "2026-11-20");
+	rota = make(&base);
+	assert_false(rota.groups[0].lines[0].late);
+	assert_day(rota.groups[0].lines[0].hand_in, "2026-12-06");
+	scene_close(&base.scene);
+}
+
 /* The battery is good through January 2027, the check through 20 February: both are done at one
  * visit, and with the new battery the beacon counts when it is back. The new date is not known
  * yet; it is taken to be five years on (printed_life_months). The check is due again a year on. */
@@ -495,6 +559,9 @@ main(void)
 	    cmocka_unit_test(a_window_is_no_time_to_plan_with),
 	    cmocka_unit_test(a_spare_stands_in_only_while_it_is_in_date),
 	    cmocka_unit_test(what_is_overdue_goes_on_the_first_day),
+	    cmocka_unit_test(gear_goes_ashore_only_between_bookings),
+	    cmocka_unit_test(
+		a_boat_that_is_always_booked_is_late_and_what_lapsed_waits_for_a_free_day),
 	    cmocka_unit_test(a_beacon_is_back_with_its_battery_renewed),
 	    cmocka_unit_test(kinds_that_serve_one_line_are_not_away_at_once),
 	};

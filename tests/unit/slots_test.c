@@ -401,8 +401,8 @@ plan_rafts(
 	struct slot_spare spares[RAFTS];
 	struct fault fault = {0};
 	for (size_t i = 0; i < RAFTS; i++) {
-		jobs[i] =
-		    (struct slot_job){i, BASE, BASE + last, &PLACE, 1, 1, 0, 0, NULL, 0};
+		jobs[i] = (struct slot_job){
+		    i, BASE, BASE + last, &PLACE, 1, 1, 0, 0, NULL, 0, NULL, 0};
 		spares[i] = (struct slot_spare){{DAY_NONE, DAY_NEVER}, 0};
 	}
 	struct slot_problem problem = {&STATION, 1, jobs, RAFTS, spares, spare_count,
@@ -468,8 +468,9 @@ jobs_go_as_late_as_does_or_along_with_others(void **state)
 	static const struct station STATION = {
 	    .weekdays = WEEKDAYS_ALL, .name = "a", .base = "", .turn_round_days = 10};
 	static const size_t PLACE = 0;
-	struct slot_job jobs[] = {{0, BASE, BASE + 40, &PLACE, 1, 1, 1, 0, NULL, 0},
-	    {1, BASE, BASE + 60, &PLACE, 1, 1, 1, 0, NULL, 0}};
+	struct slot_job jobs[] = {
+	    {0, BASE, BASE + 40, &PLACE, 1, 1, 1, 0, NULL, 0, NULL, 0},
+	    {1, BASE, BASE + 60, &PLACE, 1, 1, 1, 0, NULL, 0, NULL, 0}};
 	static const struct slot_spare SPARE = {{DAY_NONE, DAY_NEVER}, 0};
 	SCOPED_ARENA arena = {0};
 	struct slot_plan plan = {0};
