@@ -1,4 +1,6 @@
 /* Spares at the base that would cure a shortage: those there are, and the fewest that do. */
+#include "muster/cure.h"
+
 #include "muster/cure_search.h"
 
 #include <stdlib.h>
@@ -109,7 +111,8 @@ add_store(const struct due_engine *engine, const struct muster *muster, size_t s
 
 static bool
 open_search(const struct due_engine *engine, const struct muster *muster,
-    const int *taken, struct arena *scratch, struct search *search, struct fault *fault)
+    struct cure_given given, const int *taken, struct arena *scratch,
+    struct search *search, struct fault *fault)
 {
 	const struct inventory *inventory = engine->inventory;
 	size_t shortages = muster->shortage_count;
@@ -123,7 +126,9 @@ open_search(const struct due_engine *engine, const struct muster *muster,
 	}
 	search->engine = engine;
 	search->muster = muster;
-	search->tried = arena_alloc(scratch, (most + 1) * sizeof *search->tried);
+	search->given = given;
+	search->tried =
+	    arena_alloc(scratch, (given.count + most + 1) * sizeof *search->tried);
 	search->limited = arena_alloc(scratch, shortages * sizeof *search->limited);
 	search->fault = fault;
 	search->shortages = muster->shortages;
@@ -171,16 +176,14 @@ any_is_limited(const struct search *search)
 	return false;
 }
 
-/* Fills one vessel's cure from what is not taken, and takes it; with `wholly` only when that
- * leaves no shortage. */
-static bool
-cure_one(const struct due_engine *engine, struct muster *muster, bool wholly, int *taken,
-    struct arena *arena, struct fault *fault)
+bool
+cure_one(const struct due_engine *engine, struct muster *muster, struct cure_given given,
+    bool wholly, int *taken, struct arena *arena, struct fault *fault)
 {
 	SCOPED_ARENA scratch = {0};
 	struct search search = {0};
 	struct muster_cure cure = {.fewest = true};
-	if (!open_search(engine, muster, taken, &scratch, &search, fault)) {
+	if (!open_search(engine, muster, given, taken, &scratch, &search, fault)) {
 		return false;
 	}
 	bool hope = cure_has_hope(&search);
@@ -221,16 +224,27 @@ muster_move_words(const struct inventory *inventory, const struct muster_move *m
 
 /* A vessel in need. */
 struct need {
-	size_t at; /* which of the musters */
+	size_t at;    /* which of the musters */
+	day_t booked; /* first day of her soonest booking; DAY_NEVER where she has none */
 	day_t from;
 };
+
+/* The first day of her booking that is running on a day, or else of the next. */
+static day_t
+booked_from(const struct vessel *vessel, day_t day)
+{
+	const struct booking *next =
+	    booking_next(vessel->bookings, vessel->booking_count, day);
+	return next == NULL ? DAY_NEVER : next->days.first;
+}
 
 static int
 compare_needs(const void *left, const void *right)
 {
 	const struct need *a = left;
 	const struct need *b = right;
-	int order = (a->from > b->from) - (a->from < b->from);
+	int order = (a->booked > b->booked) - (a->booked < b->booked);
+	order = order != 0 ? order : (a->from > b->from) - (a->from < b->from);
 	return order != 0 ? order : (a->at > b->at) - (a->at < b->at);
 }
 
@@ -239,6 +253,8 @@ muster_cure(const struct due_engine *engine, struct muster *musters, size_t coun
     struct arena *arena, struct fault *fault)
 {
 	SCOPED_ARENA scratch = {0};
+	const struct vessel *vessels = engine->inventory->vessels;
+	const struct cure_given none = {0};
 	size_t items = engine->inventory->item_count;
 	int *taken = arena_alloc(&scratch, (items + 1) * sizeof *taken);
 	struct need *needs = arena_alloc(&scratch, (count + 1) * sizeof *needs);
@@ -248,8 +264,10 @@ muster_cure(const struct due_engine *engine, struct muster *musters, size_t coun
 	}
 	for (size_t i = 0; i < count; i++) {
 		if (musters[i].shortage_count > 0) {
-			needs[need_count++] =
-			    (struct need){i, musters[i].shortages[0].from};
+			needs[need_count++] = (struct need){i,
+			    booked_from(
+				&vessels[musters[i].vessel], musters[i].days.first),
+			    musters[i].shortages[0].from};
 		}
 	}
 	qsort(needs, need_count, sizeof *needs, compare_needs);
@@ -257,7 +275,8 @@ muster_cure(const struct due_engine *engine, struct muster *musters, size_t coun
 		for (size_t i = 0; i < need_count; i++) {
 			struct muster *muster = &musters[needs[i].at];
 			if (!muster->cure.cures &&
-			    !cure_one(engine, muster, wholly == 1, taken, arena, fault)) {
+			    !cure_one(
+				engine, muster, none, wholly == 1, taken, arena, fault)) {
 				return false;
 			}
 		}

@@ -136,7 +136,11 @@ muster_trial(struct search *search)
 {
 	struct arena arena = {0};
 	struct muster with = {0};
-	size_t count = cure_moves(search, search->tried);
+	size_t given = search->given.count;
+	if (given > 0) {
+		memcpy(search->tried, search->given.moves, given * sizeof *search->tried);
+	}
+	size_t count = given + cure_moves(search, search->tried + given);
 	bool done = muster_with(search->engine, search->muster->vessel,
 	    search->muster->days, search->tried, count, &arena, &with, search->fault);
 	memset(search->missing, 0, search->shortage_count * sizeof *search->missing);

@@ -2,7 +2,7 @@
 #ifndef BECKET_MUSTER_CURE_SEARCH_H
 #define BECKET_MUSTER_CURE_SEARCH_H
 
-#include "muster/count.h"
+#include "muster/cure.h"
 
 /* A spare that would count aboard her: a piece, or a lot of which so many are free. What moves
  * at once is one piece, or all of a lot with parts. */
@@ -20,7 +20,8 @@ struct spare {
 struct search {
 	const struct due_engine *engine;
 	const struct muster *muster;
-	struct muster_move *tried; /* what moves in one trial */
+	struct cure_given given;   /* aboard in every trial */
+	struct muster_move *tried; /* what is given, and what moves in one trial */
 	bool *limited; /* shortages of lines whose pieces don't simply add up */
 	struct fault *fault;
 	bool failed; /* memory ran out; the fault says so */

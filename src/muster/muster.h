@@ -145,7 +145,8 @@ struct muster_question {
  * promised twice. A lot with parts goes as a whole and counts as one, for which part belongs
  * to which piece is not known.
  *
- * Who is first short is served first; of two on the same day the first of `musters`. First
+ * Who has a booking soonest is served first, one that is running before one to come; those
+ * without a booking come after, who is first short first. Of two alike the first of `musters`. First
  * each vessel gets what makes her whole, if what is left there does; then those that can't be
  * made whole get what meets lines of theirs or leaves less missing in them. Of alternatives
  * of which none can be met nothing is moved: half of one is worth no more than none. */

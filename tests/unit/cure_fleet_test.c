@@ -185,6 +185,39 @@ who_is_first_short_is_served_first(void **state)
 	scene_close(&fleet.scene);
 }
 
+/* The same, but the first boat is booked for May; the second, who is first to fall short, is not
+ * booked. Then the third has a booking that is running. */
+static void
+who_is_booked_soonest_is_served_before_who_is_first_short(void **state)
+{
+	(void)state;
+	struct fleet fleet;
+	open_fleet(&fleet);
+	add_rockets(&fleet, 0, 2, "2027-05");
+	add_rockets(&fleet, 1, 2, "2027-02");
+	add_rockets(&fleet, 2, 2, "2027-04");
+	add_rockets(&fleet, STORE, 2, "2029-03");
+	const struct booking may = {
+	    {day_of("2027-05-01"), day_of("2027-05-08")}, 2, 0, ""};
+	/* It is running on the first day asked about. */
+	const struct booking now = {
+	    {day_of("2026-11-20"), day_of("2026-11-25")}, 2, 0, ""};
+	fleet.vessels[0].bookings = &may;
+	fleet.vessels[0].booking_count = 1;
+	muster_fleet(&fleet, DAY, "2027-08-01");
+	assert_int_equal(moved(&fleet, 0, 3), 2);
+	assert_int_equal(moved(&fleet, 1, 3), 0);
+	fleet.vessels[2].bookings = &now;
+	fleet.vessels[2].booking_count = 1;
+	muster_fleet(&fleet, DAY, "2027-08-01");
+	assert_int_equal(moved(&fleet, 0, 3), 0);
+	assert_int_equal(moved(&fleet, 2, 3), 2);
+	/* A day later it is over. */
+	muster_fleet(&fleet, "2026-11-26", "2027-08-01");
+	assert_int_equal(moved(&fleet, 0, 3), 2);
+	scene_close(&fleet.scene);
+}
+
 /* Whose cylinder goes with which jacket of a lot is not known: all or none. Here tethers with a
  * part stand for it; two boats want one each and the lot has two. */
 static void
@@ -326,6 +359,7 @@ main(void)
 	    cmocka_unit_test(five_rockets_make_two_boats_whole_and_the_third_in_part),
 	    cmocka_unit_test(who_can_be_made_whole_comes_before_who_cant),
 	    cmocka_unit_test(who_is_first_short_is_served_first),
+	    cmocka_unit_test(who_is_booked_soonest_is_served_before_who_is_first_short),
 	    cmocka_unit_test(a_lot_with_parts_goes_as_a_whole),
 	    cmocka_unit_test(drawn_fleets_are_served_as_one_would_by_hand),
 	    cmocka_unit_test(words_that_move_pieces_can_be_typed),

@@ -1,0 +1,289 @@
+/* The muster over bookings, and who gets the spares. All worked by hand. */
+#include "muster/booked.h"
+
+#include "becket_test.h"
+#include "scene.h"
+
+/* A rocket for each person; they lapse by their mark. */
+static const char SHEET[] =
+    "  - id: m\n    kinds: [flare-red-parachute]\n"
+    "    task: renew\n    doer: owner\n    grade: law\n"
+    "    clocks:\n      - from: [marked]\n    source: invented\n    standing: memory\n"
+    "carriage:\n"
+    "  - id: r\n    title: Rockets\n    need: {per-person: 1}\n    serves:\n"
+    "      - {kinds: [flare-red-parachute], points: 1}\n"
+    "    source: invented\n    standing: memory\n";
+
+enum { BOATS = 2, STORE = BOATS, VESSELS, BOOKED_MOST = 8 };
+
+/* Two boats and the store of their base; each boat is entered for two persons. */
+struct fleet {
+	struct scene scene;
+	struct period use[VESSELS][2];
+	struct vessel vessels[VESSELS];
+	const struct rulebook *rulebooks[VESSELS];
+	struct booking bookings[BOATS][BOOKED_MOST];
+	struct booked booked[BOATS * BOOKED_MOST];
+	size_t count;
+};
+
+static void
+open_fleet(struct fleet *fleet)
+{
+	static const char *const NAMES[] = {"Avocet", "Bittern", "Loft"};
+	*fleet = (struct fleet){0};
+	scene_open(&fleet->scene, SHEET);
+	for (int i = 0; i < VESSELS; i++) {
+		fleet->vessels[i] = fleet->scene.vessel;
+		fleet->use[i][0] = fleet->scene.periods[0];
+		fleet->use[i][0].persons = 2;
+		fleet->vessels[i].periods = fleet->use[i];
+		fleet->vessels[i].period_count = 1;
+		fleet->vessels[i].name = NAMES[i];
+		fleet->vessels[i].base = "Holm Quay";
+		fleet->vessels[i].store = i == STORE;
+		fleet->rulebooks[i] = fleet->scene.rulebook;
+	}
+	fleet->scene.inventory.vessels = fleet->vessels;
+	fleet->scene.inventory.vessel_count = VESSELS;
+}
+
+/* Items must come in the order of the vessels. */
+static size_t
+add_rockets(struct fleet *fleet, size_t vessel, int quantity, const char *expires)
+{
+	struct item *item = scene_item(&fleet->scene, "flare-red-parachute");
+	item->vessel = vessel;
+	item->quantity = quantity;
+	item->expires = stamp_of(expires);
+	return fleet->scene.item_count - 1;
+}
+
+/* Bookings of a boat must come by day. */
+static void
+book(struct fleet *fleet, size_t boat, const char *first, const char *last, int persons)
+{
+	struct vessel *vessel = &fleet->vessels[boat];
+	fleet->bookings[boat][vessel->booking_count++] =
+	    (struct booking){{day_of(first), day_of(last)}, persons, 0, ""};
+	vessel->bookings = fleet->bookings[boat];
+}
+
+/* As asked on 25 November 2026 for all that is to come. */
+static void
+muster(struct fleet *fleet)
+{
+	struct fault fault = {0};
+	struct scene *scene = &fleet->scene;
+	day_t today = day_of("2026-11-25");
+	scene->engine = (struct due_engine){.kinds = scene->kinds,
+	    .rulebooks = fleet->rulebooks,
+	    .inventory = &scene->inventory};
+	for (size_t i = 0; i < VESSELS; i++) {
+		fleet->count += booked_of_vessel(&scene->inventory, i,
+		    (struct span){today, DAY_NEVER}, today, &fleet->booked[fleet->count]);
+	}
+	if (!due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
+		&scene->engine.next_part, &fault) ||
+	    !muster_bookings(
+		&scene->engine, fleet->booked, fleet->count, &scene->arena, &fault)) {
+		fail_msg("%s", fault.text);
+	}
+}
+
+static int
+need_of(const struct booked *booked)
+{
+	assert_int_equal(booked->muster.line_count, 1);
+	return booked->muster.lines[0].need;
+}
+
+/* So many pieces move for a booking. */
+static int
+moved(const struct booked *booked)
+{
+	int sum = 0;
+	for (size_t i = 0; i < booked->muster.cure.count; i++) {
+		sum += booked->muster.cure.moves[i].quantity;
+	}
+	return sum;
+}
+
+/* Four rockets, good for years; entered for two persons, from 10 June on for nine. A party of four
+ * has enough on all its days, whoever else she may carry; one of five lacks one. Where nobody
+ * said how many come, she is full: two in May, nine in July. */
+static void
+the_persons_of_the_booking_decide_and_else_her_own(void **state)
+{
+	struct fleet fleet;
+	(void)state;
+	open_fleet(&fleet);
+	fleet.use[0][1] = fleet.use[0][0];
+	fleet.use[0][1].from = day_of("2027-06-10");
+	fleet.use[0][1].persons = 9;
+	fleet.use[0][1].says = SAYS_PERSONS;
+	fleet.vessels[0].period_count = 2;
+	(void)add_rockets(&fleet, 0, 4, "2030");
+	book(&fleet, 0, "2027-05-01", "2027-05-08", 0);
+	book(&fleet, 0, "2027-06-05", "2027-06-12", 4);
+	book(&fleet, 0, "2027-06-12", "2027-06-19", 5);
+	book(&fleet, 0, "2027-07-03", "2027-07-10", 0);
+	muster(&fleet);
+	static const int NEEDS[] = {2, 4, 5, 9};
+	static const int LACKS[] = {0, 0, 1, 5};
+	for (size_t i = 0; i < 4; i++) {
+		const struct muster *told = &fleet.booked[i].muster;
+		assert_int_equal(need_of(&fleet.booked[i]), NEEDS[i]);
+		assert_int_equal(told->lines[0].missing, LACKS[i]);
+		assert_int_equal(told->ok, LACKS[i] == 0);
+		assert_int_equal(told->shortage_count, LACKS[i] > 0);
+	}
+	scene_close(&fleet.scene);
+}
+
+/* Avocet is out in August, Bittern in June; both lack two, and two are in store. */
+static void
+the_booking_that_begins_first_is_served_first(void **state)
+{
+	struct fleet fleet;
+	(void)state;
+	open_fleet(&fleet);
+	(void)add_rockets(&fleet, STORE, 2, "2030");
+	book(&fleet, 0, "2027-08-07", "2027-08-14", 2);
+	book(&fleet, 1, "2027-06-05", "2027-06-12", 2);
+	muster(&fleet);
+	assert_int_equal(moved(&fleet.booked[0]), 0);
+	assert_false(fleet.booked[0].muster.cure.cures);
+	assert_int_equal(moved(&fleet.booked[1]), 2);
+	assert_true(fleet.booked[1].muster.cure.cures);
+	scene_close(&fleet.scene);
+}
+
+/* Two go to Avocet for June. They are aboard in July, so that nothing more is needed for two
+ * persons then, and for the four in August two more are. Three of the seven are left, for
+ * Bittern in September. */
+static void
+what_is_moved_for_one_booking_is_aboard_in_her_others(void **state)
+{
+	struct fleet fleet;
+	(void)state;
+	open_fleet(&fleet);
+	(void)add_rockets(&fleet, STORE, 7, "2030");
+	book(&fleet, 0, "2027-06-05", "2027-06-12", 2);
+	book(&fleet, 0, "2027-07-03", "2027-07-10", 2);
+	book(&fleet, 0, "2027-08-07", "2027-08-14", 4);
+	book(&fleet, 1, "2027-09-04", "2027-09-11", 3);
+	muster(&fleet);
+	static const int MOVED[] = {2, 0, 2, 3};
+	for (size_t i = 0; i < 4; i++) {
+		assert_int_equal(moved(&fleet.booked[i]), MOVED[i]);
+		assert_true(fleet.booked[i].muster.cure.cures);
+		assert_int_equal(fleet.booked[i].cured_by_others, i == 1);
+		assert_int_equal(booked_rank(&fleet.booked[i]), BOOKED_CURED);
+	}
+	scene_close(&fleet.scene);
+}
+
+/* Three in store. Avocet's four in June can't all have one, Bittern's two in August can: those
+ * first, and the one that is left goes to Avocet. */
+static void
+who_can_be_made_whole_comes_first_and_others_get_what_is_left(void **state)
+{
+	struct fleet fleet;
+	(void)state;
+	open_fleet(&fleet);
+	(void)add_rockets(&fleet, STORE, 3, "2030");
+	book(&fleet, 0, "2027-06-05", "2027-06-12", 4);
+	book(&fleet, 1, "2027-08-07", "2027-08-14", 2);
+	muster(&fleet);
+	assert_int_equal(moved(&fleet.booked[0]), 1);
+	assert_int_equal(booked_rank(&fleet.booked[0]), BOOKED_SHORT);
+	assert_int_equal(moved(&fleet.booked[1]), 2);
+	assert_int_equal(booked_rank(&fleet.booked[1]), BOOKED_CURED);
+	scene_close(&fleet.scene);
+}
+
+/* Rockets marked to the end of June: on the last day of a booking that ends then nothing lapses
+ * before she returns; on one that ends on 3 July two lots do, and she is short from the 1st. */
+static void
+what_lapses_before_she_returns_is_counted_from_its_last_day(void **state)
+{
+	struct fleet fleet;
+	(void)state;
+	open_fleet(&fleet);
+	(void)add_rockets(&fleet, 0, 1, "2027-06");
+	(void)add_rockets(&fleet, 0, 1, "2027-06");
+	book(&fleet, 0, "2027-06-23", "2027-06-30", 2);
+	book(&fleet, 0, "2027-06-30", "2027-07-03", 2);
+	muster(&fleet);
+	assert_true(fleet.booked[0].muster.ok);
+	assert_int_equal(booked_lapses(&fleet.booked[0]), 0);
+	assert_false(fleet.booked[1].muster.ok);
+	assert_int_equal(fleet.booked[1].muster.first_short, day_of("2027-07-01"));
+	assert_int_equal(booked_lapses(&fleet.booked[1]), 2);
+	scene_close(&fleet.scene);
+}
+
+/* Bittern is fine in May; short for good in July and in June; Avocet's persons are not known. */
+static void
+the_worst_come_first_and_of_those_the_soonest(void **state)
+{
+	static const enum booked_rank RANKS[] = {
+	    BOOKED_SHORT, BOOKED_SHORT, BOOKED_NOT_TOLD, BOOKED_FINE};
+
+	static const char *const FIRSTS[] = {
+	    "2027-06-05", "2027-07-03", "2027-04-03", "2027-05-01"};
+	struct fleet fleet;
+	(void)state;
+	open_fleet(&fleet);
+	fleet.use[0][0].persons = 0;
+	(void)add_rockets(&fleet, 1, 2, "2027-05");
+	book(&fleet, 0, "2027-04-03", "2027-04-10", 0);
+	book(&fleet, 1, "2027-05-01", "2027-05-08", 2);
+	book(&fleet, 1, "2027-06-05", "2027-06-12", 2);
+	book(&fleet, 1, "2027-07-03", "2027-07-10", 2);
+	muster(&fleet);
+	booked_sort(fleet.booked, fleet.count);
+	for (size_t i = 0; i < 4; i++) {
+		assert_int_equal(booked_rank(&fleet.booked[i]), RANKS[i]);
+		assert_int_equal(fleet.booked[i].booking->days.first, day_of(FIRSTS[i]));
+	}
+	scene_close(&fleet.scene);
+}
+
+/* Of one that runs only what is left is asked about; one that is past, and one after she has
+ * left, are not. */
+static void
+what_is_past_and_what_comes_after_she_left_is_not_asked_about(void **state)
+{
+	struct fleet fleet;
+	(void)state;
+	open_fleet(&fleet);
+	fleet.vessels[0].leaves = true;
+	fleet.vessels[0].left = day_of("2027-06-01");
+	book(&fleet, 0, "2026-11-01", "2026-11-24", 2);
+	book(&fleet, 0, "2026-11-24", "2026-11-28", 2);
+	book(&fleet, 0, "2027-06-05", "2027-06-12", 2);
+	muster(&fleet);
+	assert_int_equal(fleet.count, 1);
+	assert_int_equal(fleet.booked[0].days.first, day_of("2026-11-25"));
+	assert_int_equal(fleet.booked[0].days.last, day_of("2026-11-28"));
+	scene_close(&fleet.scene);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(the_persons_of_the_booking_decide_and_else_her_own),
+	    cmocka_unit_test(the_booking_that_begins_first_is_served_first),
+	    cmocka_unit_test(what_is_moved_for_one_booking_is_aboard_in_her_others),
+	    cmocka_unit_test(
+		who_can_be_made_whole_comes_first_and_others_get_what_is_left),
+	    cmocka_unit_test(what_lapses_before_she_returns_is_counted_from_its_last_day),
+	    cmocka_unit_test(the_worst_come_first_and_of_those_the_soonest),
+	    cmocka_unit_test(
+		what_is_past_and_what_comes_after_she_left_is_not_asked_about),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
