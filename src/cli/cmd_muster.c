@@ -3,6 +3,7 @@
 #include "cli/leaving.h"
 #include "cli/survey.h"
 #include "cli/values.h"
+#include "desk/bookings.h"
 #include "exchange/answers.h"
 #include "winter/winter.h"
 
@@ -17,6 +18,10 @@ static const struct option_spec OPTIONS[] = {
     {.name = "year",
 	.argument = "YEAR",
 	.help = "with --season: the one that starts in this year"},
+    {.name = "bookings",
+	.help =
+	    "each booking on its own days, for its persons; with --from and --to those "
+	    "that have a day among these"},
     {.name = "vessel", .argument = "NAME", .help = "this vessel only"},
     {.name = "base", .argument = "PLACE", .help = "vessels of this base only"},
     {.name = "csv", .help = "answer as CSV, a row a carriage line"},
@@ -48,6 +53,13 @@ count_forms(const struct given_options *given, struct fault *fault)
 		    !season ? "--on with --from and --to"
 		    : on    ? "--on with --season"
 			    : "--season with --from and --to");
+	}
+	static const char *const NOT_BOOKED[] = {"on", "season", "survey"};
+	for (size_t i = 0; i < COUNT_OF(NOT_BOOKED); i++) {
+		if (options_has(given, "bookings") && options_has(given, NOT_BOOKED[i])) {
+			return usage_fault(fault, "becket muster",
+			    "found --bookings with --%s; expected one", NOT_BOOKED[i]);
+		}
 	}
 	if (options_has(given, "year") && !season) {
 		return usage_fault(
@@ -220,6 +232,33 @@ write_answer(struct context *context, const struct asked *asked,
 		   inventory, &asked->question, musters, count, &context->out, fault);
 }
 
+/* Musters bookings, those that have not ended where no days were told. */
+static bool
+run_bookings(struct context *context, const struct asked *asked, struct fault *fault)
+{
+	struct bookings_asked bookings = {
+	    .days = asked->question.days, .vessel = asked->vessel, .base = asked->base};
+	struct booked *booked = NULL;
+	size_t count = 0;
+	if (!options_has(context->given, "to")) {
+		bookings.days.last = DAY_NEVER;
+	}
+	if (!bookings_muster(&context->desk, &bookings, &booked, &count, fault)) {
+		return false;
+	}
+	const struct inventory *inventory = &context->desk.contents.inventory;
+	for (size_t i = 0; i < count; i++) {
+		context->status = booked[i].muster.ok ? context->status : 1;
+	}
+	if (context->json) {
+		return answer_booked(inventory, booked, count, &context->out, fault);
+	}
+	return options_has(context->given, "csv")
+		   ? csv_write_booked(inventory, booked, count, &context->out, fault)
+		   : report_booked(context_style(context), context->desk.engine.kinds,
+			 inventory, booked, count, &context->out, fault);
+}
+
 static bool
 run(struct context *context, struct fault *fault)
 {
@@ -227,8 +266,13 @@ run(struct context *context, struct fault *fault)
 	/* All of the book is read, for a boat's spares are in another's name, and she may
 	 * be asked about on a day before she left. */
 	context->desk.with_left = true;
-	if (!read_asked(context, &asked, fault) ||
-	    !desk_engine(&context->desk, NULL, fault)) {
+	if (!read_asked(context, &asked, fault)) {
+		return false;
+	}
+	if (options_has(context->given, "bookings")) {
+		return run_bookings(context, &asked, fault);
+	}
+	if (!desk_engine(&context->desk, NULL, fault)) {
 		return false;
 	}
 	const struct inventory *inventory = &context->desk.contents.inventory;
@@ -254,8 +298,10 @@ const struct command COMMAND_MUSTER = {
 	"lies between two winters and is named by the year it starts in; a vessel in use all "
 	"year has the calendar year. Where she is short, the fewest spares in the stores of her "
 	"base that would cure it are named, with the words that move them; of a lot so many "
-	"pieces. None is promised twice: who is first short is served first, and those that "
-	"can be made whole before the others. Stores are not mustered. A survey file is one page of HTML a "
+	"pieces. None is promised twice: who has a booking soonest is served first, then who is first "
+	"short, and those that can be made whole before the others. With --bookings each "
+	"booking is counted by itself, on its days and for its persons, the worst first, "
+	"and spares go to the one that begins first. Stores are not mustered. A survey file is one page of HTML a "
 	"vessel, to print and to sign. The exit status is 1 when a vessel "
 	"is short, not told, or has no carriage lines to count against.",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},

@@ -7,6 +7,7 @@ const struct command *const COMMANDS[] = {
     &COMMAND_ASHORE,
     &COMMAND_ATTACH,
     &COMMAND_BOOK,
+    &COMMAND_BOOKING,
     &COMMAND_CALENDAR,
     &COMMAND_DUE,
     &COMMAND_ENTER,

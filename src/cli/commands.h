@@ -8,6 +8,7 @@ extern const struct command COMMAND_AMEND;
 extern const struct command COMMAND_ASHORE;
 extern const struct command COMMAND_ATTACH;
 extern const struct command COMMAND_BOOK;
+extern const struct command COMMAND_BOOKING;
 extern const struct command COMMAND_CALENDAR;
 extern const struct command COMMAND_DUE;
 extern const struct command COMMAND_ENTER;

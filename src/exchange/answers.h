@@ -8,6 +8,7 @@
 #include "gear/journal.h"
 #include "gear/paper.h"
 #include "gear/reckoned.h"
+#include "muster/booked.h"
 #include "muster/muster.h"
 #include "rules/compare.h"
 #include "rules/sheet_check.h"
@@ -104,6 +105,22 @@ MUST_CHECK bool answer_stations(
 MUST_CHECK bool answer_muster(const struct inventory *inventory,
     const struct muster_question *question, const struct muster *musters, size_t count,
     struct text *out, struct fault *fault);
+
+/* [{"vessel","from","to","persons","children","note"}]; persons null where as many as she is
+ * entered for. */
+MUST_CHECK bool answer_bookings(const struct inventory *inventory,
+    const struct booked *bookings, size_t count, struct text *out, struct fault *fault);
+
+/* {"bookings":[...]}: each as answer_bookings has it, then "answer" ("fine", "cured", "not-told" or
+ * "short"), "cured_by_others", "lapses" (the tags of what lapses before she returns) and "muster",
+ * an object as answer_muster has one of a vessel. */
+MUST_CHECK bool answer_booked(const struct inventory *inventory,
+    const struct booked *bookings, size_t count, struct text *out, struct fault *fault);
+
+/* The same as CSV (RFC 4180, a header row): a row a booking. Tags in one cell are parted by
+ * blanks. */
+MUST_CHECK bool csv_write_booked(const struct inventory *inventory,
+    const struct booked *bookings, size_t count, struct text *out, struct fault *fault);
 
 /* {"vessel","on","line","title","sheet","holds","asks","need","have","short","any_of","sum":
  * {"points","per_person","persons","percent","plus"},"source","standing","pieces":[{"tag",

@@ -1,3 +1,4 @@
+#include "exchange/answer_parts.h"
 #include "exchange/answers.h"
 #include "exchange/json_object.h"
 
@@ -165,8 +166,8 @@ spares_value(
 	return object;
 }
 
-static json_t *
-vessel_object(
+json_t *
+answer_muster_object(
     struct answer *answer, const struct inventory *inventory, const struct muster *muster)
 {
 	json_t *object = json_object();
@@ -200,8 +201,8 @@ answer_muster(const struct inventory *inventory, const struct muster_question *q
 	json_t *object = json_object();
 	json_t *vessels = json_array();
 	for (size_t i = 0; i < count; i++) {
-		json_push(
-		    &answer, vessels, vessel_object(&answer, inventory, &musters[i]));
+		json_push(&answer, vessels,
+		    answer_muster_object(&answer, inventory, &musters[i]));
 	}
 	json_put_day(&answer, object, "on", question->days.first);
 	json_put_day(&answer, object, "to", question->days.last);

@@ -12,6 +12,15 @@ int muster_missing(const struct muster *muster, const struct carriage *line);
 /* Adds what falls short, or shorter, later in the days asked about. `words` is scratch. */
 void muster_add_later(const struct muster *muster, struct text *out, struct text *words);
 
+/* Adds what she is short of on the day that is shown, what can't be told and what is remarked
+ * on, a paragraph a line, and what falls short later. */
+void muster_add_lines(const struct inventory *inventory, const struct muster *muster,
+    struct text *out, struct text *words);
+
+/* Adds what of the carriage the sheets have no figure for; each once, whoever follows them. */
+MUST_CHECK bool muster_add_subjects(const struct muster *musters, size_t count,
+    struct text *out, struct text *words, struct fault *fault);
+
 /* Adds what the stores of her base could do about it, with the command that does. */
 void muster_add_spares(const struct kinds *kinds, const struct inventory *inventory,
     const struct muster *muster, struct text *out, struct text *words);

@@ -64,6 +64,18 @@ add_by_asks(const struct muster *muster, struct text *words)
 	text_add_byte(words, '.');
 }
 
+/* True when the boat was named for one of her other musters. */
+static bool
+is_named(const struct muster *musters, size_t first, size_t at)
+{
+	size_t i = first;
+	while (i < at && (musters[i].vessel != musters[at].vessel ||
+			     !same_silences(&musters[i], &musters[first]))) {
+		i++;
+	}
+	return i < at;
+}
+
 /* The names of the boats that are told the same as the one at `first`; none where there is
  * but one boat. */
 static void
@@ -80,7 +92,8 @@ add_names(const struct inventory *inventory, const struct muster *musters, size_
 	}
 	bool any = false;
 	for (size_t i = first; i < count; i++) {
-		if (same_silences(&musters[i], &musters[first])) {
+		if (same_silences(&musters[i], &musters[first]) &&
+		    !is_named(musters, first, i)) {
 			text_add_format(words, "%s%s", any ? ", " : "",
 			    inventory->vessels[musters[i].vessel].name);
 			any = true;

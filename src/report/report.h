@@ -8,6 +8,7 @@
 #include "gear/journal.h"
 #include "gear/paper.h"
 #include "gear/reckoned.h"
+#include "muster/booked.h"
 #include "muster/muster.h"
 #include "rules/compare.h"
 #include "rules/kinds.h"
@@ -63,6 +64,17 @@ MUST_CHECK bool report_winters(const struct report_style *style,
 MUST_CHECK bool report_muster(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct muster_question *question,
     const struct muster *musters, size_t count, struct text *out, struct fault *fault);
+
+/* Bookings: whose, when, for how many. */
+MUST_CHECK bool report_bookings(const struct report_style *style,
+    const struct inventory *inventory, const struct booked *bookings, size_t count,
+    struct text *out, struct fault *fault);
+
+/* The muster over bookings, as they are sorted: a row a booking, then for each that has something
+ * to say what she is short of, what lapses before she returns, and which spares cure it. */
+MUST_CHECK bool report_booked(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct booked *bookings, size_t count,
+    struct text *out, struct fault *fault);
 
 /* One carriage line of one vessel: what it needs and how that comes about, who says so, and
  * of each piece that could serve it whether it counts, and why not. */

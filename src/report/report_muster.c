@@ -229,9 +229,8 @@ add_nothings(const struct inventory *inventory, const struct muster *musters,
 	paragraph(text_string(words), 0, 2, out);
 }
 
-/* What of the carriage the sheets have no figure for; each once, whoever follows them. */
-static bool
-add_subjects(const struct muster *musters, size_t count, struct text *out,
+bool
+muster_add_subjects(const struct muster *musters, size_t count, struct text *out,
     struct text *words, struct fault *fault)
 {
 	struct arena arena = {0};
@@ -267,6 +266,22 @@ add_subjects(const struct muster *musters, size_t count, struct text *out,
 	return true;
 }
 
+void
+muster_add_lines(const struct inventory *inventory, const struct muster *muster,
+    struct text *out, struct text *words)
+{
+	for (size_t i = 0; i < muster->line_count; i++) {
+		const struct muster_line *line = &muster->lines[i];
+		if (line->missing > 0) {
+			add_shortage(inventory, line, out, words);
+		} else if (line->asks[0] != '\0') {
+			add_untold(line, out, words);
+		}
+		add_remarks(inventory, line, out, words);
+	}
+	muster_add_later(muster, out, words);
+}
+
 /* True when there is a word to say under her name. */
 static bool
 says_something(const struct muster *muster)
@@ -295,16 +310,7 @@ add_vessel(const struct kinds *kinds, const struct inventory *inventory,
 	text_add_byte(words, ':');
 	text_add_byte(out, '\n');
 	paragraph(text_string(words), 0, 2, out);
-	for (size_t i = 0; i < muster->line_count; i++) {
-		const struct muster_line *line = &muster->lines[i];
-		if (line->missing > 0) {
-			add_shortage(inventory, line, out, words);
-		} else if (line->asks[0] != '\0') {
-			add_untold(line, out, words);
-		}
-		add_remarks(inventory, line, out, words);
-	}
-	muster_add_later(muster, out, words);
+	muster_add_lines(inventory, muster, out, words);
 	muster_add_spares(kinds, inventory, muster, out, words);
 }
 
@@ -353,7 +359,7 @@ report_muster(const struct report_style *style, const struct kinds *kinds,
 	for (size_t i = 0; i < count; i++) {
 		add_vessel(kinds, inventory, &musters[i], out, &words);
 	}
-	if (!add_subjects(musters, count, out, &words, fault)) {
+	if (!muster_add_subjects(musters, count, out, &words, fault)) {
 		return false;
 	}
 	muster_add_silences(inventory, musters, count, out, &words);
