@@ -48,7 +48,7 @@ def untold(seen, task, routine):
     own = [c for c in seen.clocks if (c.task, c.routine) == (task, routine)]
     here = [c for c in own if c.stands_in and c.in_force(seen.n)]
     asked = [a for a in seen.asking if a[:2] == (task, routine) and a[2](seen.n)]
-    waits = seen.waits_for_maker(task, here) and not any(c.rule == "certificate" for c in here)
+    waits = seen.waits_for_maker(task, routine, here) and not any(c.rule == "certificate" for c in here)
     return waits or (bool(asked or here) and not any(c.sure(seen.n) for c in here))
 
 
