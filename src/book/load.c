@@ -72,10 +72,10 @@ load_counts(struct loading *loading, struct fault *fault)
 	}
 	struct counts *counts = &loading->counts;
 	size_t *const in_order[] = {&counts->vessels, &counts->periods, &counts->winters,
-	    &counts->away, &counts->bookings, &counts->sheets, &counts->stations, &counts->closures,
-	    &counts->kinds, &counts->shut, &counts->paces, &counts->makes,
-	    &counts->prices, &counts->items, &counts->records, &counts->events,
-	    &counts->extensions, &counts->movements, &counts->intervals};
+	    &counts->away, &counts->bookings, &counts->sheets, &counts->stations,
+	    &counts->closures, &counts->kinds, &counts->shut, &counts->paces,
+	    &counts->makes, &counts->prices, &counts->items, &counts->records,
+	    &counts->events, &counts->extensions, &counts->movements, &counts->intervals};
 	for (size_t i = 0; i < sizeof in_order / sizeof in_order[0]; i++) {
 		*in_order[i] = (size_t)take_int(&call);
 	}
