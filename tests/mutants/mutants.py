@@ -33,11 +33,11 @@ ABOVE = {"due": ["rules", "gear", "dates", "base"], "muster": ["due", "rules", "
 TESTS = {  # the unit tests that are of the room, the quickest first
     "due": "due interval events extension label conditions limits working windows worked_cases suppose sheet_days"
            " season property oracle",
-    "muster": "muster ashore carriage working cure cure_fleet",
+    "muster": "muster ashore carriage working cure cure_fleet booked",
 }
 GOLDENS = {
     "due": ["why-clocks", "maker-interval", "printed-expiry", "two-sheets", "due-if", "part-gone", "extends"],
-    "muster": ["muster", "why-line", "part-gone", "muster-fleet", "cure-pieces", "vessel-times"],
+    "muster": ["muster", "bookings", "why-line", "part-gone", "muster-fleet", "cure-pieces", "vessel-times"],
 }
 SECONDS = 30  # of the processor; a test that takes more goes round for ever
 

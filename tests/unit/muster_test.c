@@ -231,6 +231,147 @@ a_need_may_go_by_persons_with_a_percentage_and_a_fixed_number(void **state)
 	scene_close(&scene);
 }
 
+/* By hand: a tenth of 1, 10, 11, 20 and 21 persons is 1, 1, 2, 2 and 3 when rounded up; of two for
+ * each of five, 10, a quarter is 2.5, so that it is 13; and of three for each of four, 12, it is 3. */
+static void
+a_percentage_is_of_the_persons_or_of_what_they_need_and_is_rounded_up(void **state)
+{
+	static const struct {
+		const char *need;
+		int persons;
+		int points;
+	} ROWS[] = {
+	    {"{percent: 10}", 1, 1},
+	    {"{percent: 10}", 10, 1},
+	    {"{percent: 10}", 11, 2},
+	    {"{percent: 10}", 20, 2},
+	    {"{percent: 10}", 21, 3},
+	    {"{percent: 10, plus: 2}", 20, 4},
+	    {"{per-person: 2, percent: 25}", 5, 13},
+	    {"{per-person: 3, percent: 25}", 4, 15},
+	    {"{per-person: 1}", 7, 7},
+	};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		SCOPED_TEXT sheet = {0};
+		text_add_format(&sheet,
+		    RENEW("law") CARRIAGE LINE("l", "    need: %s\n" TETHERS),
+		    ROWS[i].need);
+		struct scene scene;
+		scene_open(&scene, text_string(&sheet));
+		scene.periods[0].persons = ROWS[i].persons;
+		struct muster muster = muster_on(&scene, "2026-11-25");
+		expect(&muster, "l", ROWS[i].points, 0);
+		scene_close(&scene);
+	}
+}
+
+/* Lines that hold by her length, the year she was built, her area and her persons, at the edges of
+ * each and where it is not known: 1 the line holds, 0 not, -1 it is asked for. A length "below" is
+ * not in, a year or a number "until" is. */
+static void
+a_condition_holds_up_to_its_edge_and_is_asked_for_when_not_known(void **state)
+{
+	static const struct {
+		const char *when;
+		int length_cm, built, persons;
+		const char *area;
+		int holds;
+		const char *asks;
+	} ROWS[] = {
+	    {"{length-from: 8}", 799, 0, 0, "", 0, ""},
+	    {"{length-from: 8}", 800, 0, 0, "", 1, ""},
+	    {"{length-from: 8}", 0, 0, 0, "", -1, "length"},
+	    {"{length-below: 12}", 1199, 0, 0, "", 1, ""},
+	    {"{length-below: 12}", 1200, 0, 0, "", 0, ""},
+	    {"{length-below: 12}", 0, 0, 0, "", -1, "length"},
+	    {"{length-from: 8, length-below: 12}", 1000, 0, 0, "", 1, ""},
+	    {"{length-from: 8, length-below: 12}", 0, 0, 0, "", -1, "length"},
+	    {"{built-from: 2005}", 0, 2004, 0, "", 0, ""},
+	    {"{built-from: 2005}", 0, 2005, 0, "", 1, ""},
+	    {"{built-from: 2005}", 0, 0, 0, "", -1, "built"},
+	    {"{built-until: 2004}", 0, 2004, 0, "", 1, ""},
+	    {"{built-until: 2004}", 0, 2005, 0, "", 0, ""},
+	    {"{built-until: 2004}", 0, 0, 0, "", -1, "built"},
+	    {"{persons-from: 7}", 0, 0, 6, "", 0, ""},
+	    {"{persons-from: 7}", 0, 0, 7, "", 1, ""},
+	    {"{persons-from: 7}", 0, 0, 0, "", -1, "persons"},
+	    {"{persons-until: 6}", 0, 0, 6, "", 1, ""},
+	    {"{persons-until: 6}", 0, 0, 7, "", 0, ""},
+	    {"{areas: [bay]}", 0, 0, 0, "bay", 1, ""},
+	    {"{areas: [bay]}", 0, 0, 0, "sea", 0, ""},
+	    {"{areas: [bay]}", 0, 0, 0, "", -1, "area"},
+	    /* what is sure not to hold is not asked about for the rest */
+	    {"{length-from: 8, built-from: 2005}", 700, 0, 0, "", 0, ""},
+	    {"{length-from: 8, built-from: 2005}", 0, 2004, 0, "", 0, ""},
+	    {"{length-from: 8, built-from: 2005}", 0, 2005, 0, "", -1, "length"},
+	};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		SCOPED_TEXT sheet = {0};
+		text_add_format(&sheet,
+		    RENEW("law") CARRIAGE LINE(
+			"l", "    when: %s\n    need: {points: 1}\n" TETHERS),
+		    ROWS[i].when);
+		struct scene scene;
+		scene_open(&scene, text_string(&sheet));
+		scene.vessel.length_cm = ROWS[i].length_cm;
+		scene.vessel.built = ROWS[i].built;
+		scene.periods[0].persons = ROWS[i].persons;
+		scene.periods[0].area = ROWS[i].area;
+		struct muster muster = muster_on(&scene, "2026-11-25");
+		const struct muster_line *line = line_of(&muster, "l");
+		if ((line != NULL) != (ROWS[i].holds != 0) ||
+		    (line != NULL && strcmp(line->asks, ROWS[i].asks) != 0)) {
+			fail_msg("%s with %d, %d, %d, \"%s\": %s", ROWS[i].when,
+			    ROWS[i].length_cm, ROWS[i].built, ROWS[i].persons,
+			    ROWS[i].area, line == NULL ? "does not hold" : line->asks);
+		}
+		assert_int_equal(line != NULL && line->missing > 0, ROWS[i].holds == 1);
+		scene_close(&scene);
+	}
+}
+
+/* Two ways of a group: tethers alone, or a jackstay and a tether together. Half of the second is
+ * no way; a line of the group that can't be told is none either. */
+static void
+half_of_a_way_is_no_way_and_one_not_told_is_none(void **state)
+{
+	struct scene scene;
+	(void)state;
+	scene_open(&scene,
+	    RENEW("law") CARRIAGE LINE(
+		"l", "    need: {points: 3}\n    any-of: g\n" TETHERS) LINE("m",
+		"    need: {points: 1}\n    any-of: g\n    way: w\n" JACKSTAYS)
+		LINE("n", "    need: {points: 2}\n    any-of: g\n    way: w\n" TETHERS)
+		    LINE("o", "    when: {length-from: 8}\n    need: {points: 1}\n"
+			      "    any-of: g\n" TETHERS));
+	scene.vessel.length_cm = 0;
+	scene_item(&scene, "jackstay");
+	struct item *tether = scene_item(&scene, "tether");
+	tether->made = stamp_of("2026-10");
+	struct muster muster = muster_on(&scene, "2026-11-25");
+	assert_false(muster.ok);
+	expect(&muster, "l", 3, 1);
+	expect(&muster, "m", 1, 1);
+	expect(&muster, "n", 2, 1);
+	assert_string_equal(line_of(&muster, "o")->asks, "length");
+	/* Known to be of eight metres, one tether is a way by itself. */
+	scene.vessel.length_cm = 800;
+	muster = muster_on(&scene, "2026-11-25");
+	assert_true(muster.ok);
+	/* Shorter, the second tether makes the second way whole. */
+	scene.vessel.length_cm = 700;
+	muster = muster_on(&scene, "2026-11-25");
+	assert_false(muster.ok);
+	tether->quantity = 2;
+	muster = muster_on(&scene, "2026-11-25");
+	assert_true(muster.ok);
+	scene_close(&scene);
+}
+
 static void
 of_a_group_of_alternatives_one_is_enough(void **state)
 {
@@ -416,6 +557,11 @@ main(void)
 		a_lapse_of_common_practice_is_a_remark_and_of_law_a_shortage),
 	    cmocka_unit_test(
 		a_need_may_go_by_persons_with_a_percentage_and_a_fixed_number),
+	    cmocka_unit_test(
+		a_percentage_is_of_the_persons_or_of_what_they_need_and_is_rounded_up),
+	    cmocka_unit_test(
+		a_condition_holds_up_to_its_edge_and_is_asked_for_when_not_known),
+	    cmocka_unit_test(half_of_a_way_is_no_way_and_one_not_told_is_none),
 	    cmocka_unit_test(of_a_group_of_alternatives_one_is_enough),
 	    cmocka_unit_test(
 		what_is_not_known_of_the_vessel_is_asked_for_and_not_assumed),
