@@ -11,4 +11,4 @@ CREATE TABLE booking (
 	UNIQUE (vessel_id, first_day)
 ) STRICT;
 
-PRAGMA user_version = 25;
+PRAGMA user_version = 26;
