@@ -3,7 +3,7 @@
 
 BUILD_PACKAGES="gcc libc6-dev libcsv-dev libcurl4-openssl-dev libcyaml-dev libical-dev \
 libjansson-dev libmagic-dev libmicrohttpd-dev libqrencode-dev libsodium-dev \
-libsqlite3-dev libxml2-dev libyaml-dev libzip-dev meson ninja-build pkg-config python3 \
+libsqlite3-dev libunistring-dev libxml2-dev libyaml-dev libzip-dev meson ninja-build pkg-config python3 \
 scdoc zlib1g-dev"
 
 TEST_PACKAGES="calcurse chromium clang clang-format clang-tidy git glpk-utils groff-base khal \

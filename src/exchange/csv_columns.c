@@ -1,5 +1,7 @@
 #include "exchange/csv_columns.h"
 
+#include "base/fold.h"
+
 #include <ctype.h>
 #include <string.h>
 
@@ -31,11 +33,14 @@ csv_column_field(enum csv_column column)
 void
 csv_fold_header(const char *header, char folded[CSV_FOLDED_SIZE])
 {
+	SCOPED_TEXT plain = {0};
 	size_t used = 0;
-	for (const char *at = header; *at != '\0' && used < CSV_FOLDED_SIZE - 1; at++) {
+	fold_accents(header, &plain);
+	for (const char *at = text_string(&plain);
+	     *at != '\0' && used < CSV_FOLDED_SIZE - 1; at++) {
 		unsigned char byte = (unsigned char)*at;
 		if (isalnum(byte) || byte >= 0x80) {
-			folded[used++] = (char)text_lower(*at);
+			folded[used++] = *at;
 		}
 	}
 	folded[used] = '\0';

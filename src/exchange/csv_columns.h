@@ -25,7 +25,7 @@ const struct field *csv_column_row(enum csv_column column);
 /* The item field a column fills, an enum item_field; NO_FIELD for what belongs to the record. */
 int csv_column_field(enum csv_column column);
 
-/* Copies a header in small letters, without ASCII blanks and punctuation, cut to size. */
+/* Copies a header in small letters without accents, ASCII blanks and punctuation, cut to size. */
 enum { CSV_FOLDED_SIZE = 64 };
 
 void csv_fold_header(const char *header, char folded[CSV_FOLDED_SIZE]);

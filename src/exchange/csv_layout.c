@@ -106,7 +106,8 @@ wording_of_header(const char *header, struct csv_layout *layout)
 	csv_fold_header(header, folded);
 	if (strncmp(folded, "useby", 5) == 0) {
 		layout->expires_wording = WORDING_USE_BY;
-	} else if (strcmp(folded, "usebefore") == 0) {
+	} else if (strcmp(folded, "usebefore") == 0 ||
+		   strcmp(folded, "bestbefore") == 0) {
 		layout->expires_wording = WORDING_BEFORE;
 	}
 }

@@ -115,6 +115,18 @@ column_name(const struct reader *reader, enum csv_column column)
 	return "";
 }
 
+/* A column's header as the list has it. */
+static const char *
+header_of(const struct reader *reader, enum csv_column column)
+{
+	for (size_t i = 0; i < reader->layout.count; i++) {
+		if (reader->layout.items[i] == column) {
+			return reader->layout.headers[i];
+		}
+	}
+	return "";
+}
+
 /* Keeps the record when the row has the day it was done. What stands in the record's
  * columns without that day is refused where it carries a date, told otherwise. */
 static void
@@ -133,7 +145,8 @@ settle_record(struct reader *reader, struct csv_row *row, uint64_t columns)
 	if ((columns & COLUMN_BIT << COLUMN_NEXT) != 0) {
 		complain(&reader->complaints, row->line, column_name(reader, COLUMN_NEXT),
 		    "a next date belongs to a record, so it needs the day the work was "
-		    "done in column served");
+		    "done in column served; --map \"%s=ignore\" leaves it out",
+		    header_of(reader, COLUMN_NEXT));
 	}
 	for (size_t i = 0; i < sizeof PAPERS / sizeof PAPERS[0]; i++) {
 		if ((columns & 1U << PAPERS[i]) != 0) {

@@ -54,9 +54,9 @@ struct field {
 	 * hyphens */
 	const char *name;
 	const char *option; /* NULL for none that `enter` and `amend` share */
-	const char
-	    *synonyms;     /* other headers met in people's lists, small letters without
-			       * blanks and punctuation, with a blank between two */
+	/* other headers met in people's lists, in English, German, French and Norwegian: small
+	 * letters without accents, blanks and punctuation, with a blank between two */
+	const char *synonyms;
 	const char *label; /* what `show` calls it; NULL for its name */
 	const char *unit;  /* what a count counts: "person"; NULL for nothing */
 	const char *none; /* what is typed to take it away; NULL for "" where that does */
@@ -89,20 +89,25 @@ struct field {
 #define INVENTORY_FIELDS(LINK, ITEM, RECORD) \
 	/* unique in the book */ \
 	LINK(TAG, tag, NAME, 1, "tag", FIELD_NO_OPTION, \
-	    .synonyms = "id itemid itemno label no ref reference mark") \
+	    .synonyms = "id itemid itemno label no ref reference mark kennung " \
+			"kurzzeichen") \
 	/* the name of the vessel it is on; one that is not there is made, as book_put_vessel does */ \
 	LINK(VESSEL, vessel, NAME, 0, "vessel", FIELD_NO_OPTION, .needed = true, .shown = 10, \
-	    .synonyms = "boat boatname yacht ship vesselname") \
+	    .synonyms = "boat boatname yacht ship vesselname boot bootsname schiff " \
+			"bateau navire bat batnavn fartoy") \
 	ITEM(KIND, kind, KIND, 2, "kind", FIELD_NO_OPTION, .needed = true, \
-	    .synonyms = "type item itemtype category equipment gear") \
+	    .synonyms = "type item itemtype category equipment gear art gegenstand " \
+			"gerat ausrustung materiel equipement utstyr gjenstand") \
 	ITEM(DESCRIPTION, description, TEXT, 3, "description", \
 	    FIELD_OPTION("description", "WORDS", "make, size, what it is"), \
-	    .synonyms = "name details model makeandmodel") \
+	    .synonyms = "name details model makeandmodel beschreibung bezeichnung " \
+			"modell designation modele beskrivelse") \
 	/* who makes it, as its station's approval names them */ \
 	ITEM(MAKE, make, TEXT, 22, "make", FIELD_OPTION("make", "MAKER", "who makes it"), \
-	    .shown = 90, .synonyms = "maker manufacturer") \
+	    .shown = 90, .synonyms = "maker manufacturer hersteller fabricant marque produsent merke") \
 	ITEM(SERIAL, serial, TEXT, 4, "serial", FIELD_OPTION("serial", "NO", "serial number"), \
-	    .shown = 100, .synonyms = "serialno serialnumber serialnr sn") \
+	    .shown = 100, .synonyms = "serialno serialnumber serialnr sn seriennummer seriennr " \
+			"numerodeserie nodeserie serienummer serienr") \
 	/* persons it is for; 0 when not known */ \
 	ITEM(CAPACITY, capacity, COUNT, 23, "capacity", \
 	    FIELD_OPTION("capacity", "PERSONS", "how many it is for"), \
@@ -113,48 +118,64 @@ struct field {
 	    .shown = 110, .synonyms = "firerating") \
 	ITEM(QUANTITY, quantity, COUNT, 5, "quantity", \
 	    FIELD_OPTION("quantity", "N", "identical ones under one tag"), \
-	    .least = 1, .blank = 1, .synonyms = "qty count number howmany") \
+	    .least = 1, .blank = 1, .synonyms = "qty count number howmany anzahl menge stuck quantite qte " \
+			"nombre antall") \
 	ITEM(PLACE, place, TEXT, 6, "place", \
 	    FIELD_OPTION("place", "WORDS", "where aboard it is kept"), \
-	    .shown = 80, .synonyms = "location where stowage stowed locker") \
+	    .shown = 80, .synonyms = "location where stowage stowed locker ort lagerort platz " \
+			"emplacement rangement plassering plass sted") \
 	ITEM(MADE, made, STAMP, 7, "made", FIELD_OPTION("made", "DATE", "made"), .shown = 130, \
-	    .synonyms = "manufactured manufacturedate dateofmanufacture datemade mfd dom") \
+	    .synonyms = "manufactured manufacturedate dateofmanufacture datemade mfd " \
+			"dom yearofmanufacture manufactureyear herstellung " \
+			"herstelldatum herstellungsdatum fabrication datedefabrication " \
+			"produsert produksjonsdato") \
 	ITEM(PACKED, packed, STAMP, 8, "packed", \
 	    FIELD_OPTION("packed", "DATE", "packed or filled"), \
 	    .shown = 140, .synonyms = "packedon datepacked repacked") \
 	ITEM(BOUGHT, bought, STAMP, 9, "bought", FIELD_OPTION("bought", "DATE", "bought"), \
-	    .shown = 150, .synonyms = "purchased purchasedate dateofpurchase datebought boughton") \
+	    .shown = 150, .synonyms = "purchased purchasedate dateofpurchase datebought boughton " \
+			"gekauft kaufdatum achat datedachat kjopt kjopsdato") \
 	ITEM(FITTED, fitted, STAMP, 10, "fitted", \
 	    FIELD_OPTION("fitted", "DATE", "fitted or put into service"), \
-	    .shown = 160, .synonyms = "installed dateinstalled datefitted fittedon") \
+	    .shown = 160, .synonyms = "installed dateinstalled datefitted fittedon eingebaut " \
+			"einbaudatum monte installele montert") \
 	/* as marked */ \
 	ITEM(EXPIRES, expires, STAMP, 11, "expires", \
 	    FIELD_OPTION("expires", "DATE", \
 		"expiry as marked, with its wording: \"before 2027-06\""), \
 	    .shown = 170, .label = "marked expiry", .mark = true, \
-	    .synonyms = "expiry expirydate dateofexpiry expiration expirationdate expireson exp " \
-			"expdate useby usebydate usebefore") \
+	    .synonyms = "expiry expirydate dateofexpiry expiration expirationdate " \
+			"expireson exp expdate useby usebydate usebefore bestbefore " \
+			"ablauf ablaufdatum gultigbis haltbarbis verfallsdatum " \
+			"peremption datedeperemption datelimite valablejusquau utloper " \
+			"utlopsdato holdbartil gyldigtil") \
 	/* the day it was done; may be coarse */ \
 	RECORD(SERVED, on, STAMP, 12, "served", \
 	    FIELD_OPTION("served", "DATE", "day of the last task"), \
-	    .synonyms = "lastservice lastservicedate lastserviced serviced servicedon lastdone") \
+	    .synonyms = "lastservice lastservicedate lastserviced serviced servicedon " \
+			"lastdone letztewartung gewartet gewartetam derniererevision " \
+			"dernierentretien sisteservice") \
 	RECORD(TASK, task, TASK, 13, "task", \
 	    FIELD_OPTION("task", "service|inspect|weigh|test|renew|register", \
 		"which task that was; service when not told"), .synonyms = "") \
 	/* the next date its paper states */ \
 	RECORD(NEXT, next, STAMP, 14, "next", \
 	    FIELD_OPTION("next", "DATE", "next date its certificate states"), .mark = true, \
-	    .synonyms = "nextservice nextservicedate nextdue due duedate") \
+	    .synonyms = "nextservice nextservicedate nextdue due duedate servicedue " \
+			"nachstewartung fallig prochainerevision prochainentretien " \
+			"echeance nesteservice forfall") \
 	RECORD(STATION, station, TEXT, 15, "station", \
 	    FIELD_OPTION("station", "STATION", "who did it"), \
-	    .synonyms = "agent serviceagent servicestation servicedby") \
+	    .synonyms = "agent serviceagent servicestation servicedby wartungsstation " \
+			"stationderevision servicestasjon") \
 	/* the paper's number */ \
 	RECORD(CERTIFICATE, certificate, TEXT, 16, "certificate", \
 	    FIELD_OPTION("certificate", "NO", "its certificate"), \
-	    .synonyms = "certificateno certificatenumber certno") \
+	    .synonyms = "certificateno certificatenumber certno zertifikat zertifikatnr " \
+			"certificat sertifikat") \
 	RECORD(PAID, price_minor, PRICE, 21, "paid", \
-	    FIELD_OPTION("paid", "PRICE", "what that task cost"), \
-	    .blank = -1, .synonyms = "servicecost serviceprice") \
+	    FIELD_OPTION("paid", "PRICE", "what that task cost"), .blank = -1, \
+	    .synonyms = "servicecost serviceprice servicepreis") \
 	ITEM(STATE, state, STATE, 20, "state", \
 	    FIELD_OPTION("state", "aboard|reserve|landed|stand-in|withdrawn", \
 		"where it stands"), .shown = 20, .label = "stands", .synonyms = "status") \
@@ -166,13 +187,16 @@ struct field {
 	 * the same transaction */ \
 	LINK(PART_OF, part_of, NAME, 17, "part_of", \
 	    FIELD_OPTION("part-of", "TAG", "the item it is inside or fixed to"), \
-	    .null = true, .synonyms = "parent belongsto inside") \
+	    .null = true, .synonyms = "parent belongsto inside gehortzu teilvon partiede delav") \
 	/* what a new one costs */ \
 	ITEM(PRICE, price_minor, PRICE, 18, "price", \
 	    FIELD_OPTION("price", "PRICE", "of a new one, as 249.00"), \
-	    .shown = 180, .blank = -1, .synonyms = "cost") \
+	    .shown = 180, .blank = -1, .synonyms = "cost purchaseprice newprice preis neupreis kaufpreis prix " \
+			"prixdachat pris innkjopspris") \
 	ITEM(NOTES, notes, TEXT, 19, "notes", FIELD_OPTION("notes", "WORDS", "anything else"), \
-	    .synonyms = "comments comment remarks remark note") \
+	    .synonyms = "comments comment remarks remark note bemerkung bemerkungen " \
+			"notiz notizen remarque remarques commentaire commentaires " \
+			"merknad merknader notat") \
 	/* the station it is ashore at */ \
 	ITEM(LANDED_TO, landed_to, NAME, 25, "landed_to", FIELD_NO_OPTION, \
 	    .shown = 30, .label = "ashore at", .null = true, .synonyms = "") \

@@ -43,6 +43,7 @@ ONLY_IN = {
     "jansson.h": "exchange",
     "magic.h": "exchange",
     "zip.h": "exchange",
+    "unicase.h": "base",
     "iconv.h": "exchange",
     "libxml/xmlreader.h": "exchange",
     "libxml/xmlwriter.h": "report",

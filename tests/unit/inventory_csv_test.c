@@ -364,8 +364,8 @@ static void
 without_a_known_column_name_the_first_row_is_told_about(void **state)
 {
 	struct file *file = *state;
-	read_bad(file, "boot,art\nQ,gas-cylinder\n", "boats.csv: 2 things",
-	    "line 1, column number 1: \"boot\"");
+	read_bad(file, "ketch,sort\nQ,gas-cylinder\n", "boats.csv: 2 things",
+	    "line 1, column number 1: \"ketch\"");
 }
 
 static void
@@ -537,6 +537,27 @@ a_year_of_two_digits_is_read_where_the_option_says_so(void **state)
 	read_good(file, bytes, 2);
 	assert_stamp(file->rows.items[0].change.made, "2027-12");
 	assert_stamp(file->rows.items[1].change.made, "1969-07");
+}
+
+static void
+headers_are_known_in_four_languages(void **state)
+{
+	static const char *const HEADERS[] = {"boat,item,made,best before",
+	    "Boot;Ger\u00e4t;Herstellung;G\u00dcLTIG BIS",
+	    "Bateau;Mat\u00e9riel;Fabrication;P\u00e9remption",
+	    "B\u00e5t;Utstyr;Produsert;Utl\u00f8per"};
+	struct file *file = *state;
+	for (size_t i = 0; i < sizeof HEADERS / sizeof HEADERS[0]; i++) {
+		SCOPED_TEXT bytes = {0};
+		const char *row = i == 0 ? "Q,gas-cylinder,2021,2027-06"
+					 : "Q;gas-cylinder;2021;2027-06";
+		text_add_format(&bytes, "%s\n%s\n", HEADERS[i], row);
+		read_good(file, text_string(&bytes), 1);
+		assert_string_equal(file->rows.items[0].change.vessel, "Q");
+		assert_stamp(file->rows.items[0].change.made, "2021");
+		assert_stamp(file->rows.items[0].change.expires,
+		    i == 0 ? "before 2027-06" : "2027-06");
+	}
 }
 
 static void
@@ -761,6 +782,7 @@ main(void)
 	    OF_A_FILE(no_more_than_twenty_are_told),
 	    OF_A_FILE(what_is_wrong_in_one_way_is_told_once_and_counted),
 	    OF_A_FILE(a_year_of_two_digits_is_read_where_the_option_says_so),
+	    OF_A_FILE(headers_are_known_in_four_languages),
 	    OF_A_FILE(one_date_of_a_list_tells_the_order_of_the_others),
 	    OF_A_FILE(papers_without_a_day_are_told_not_kept),
 	    OF_A_FILE(a_further_row_brings_a_record_and_changes_nothing_else),

@@ -1,6 +1,7 @@
 /* Growable text, UTF-8 and the order of tags. */
 #include "base/text.h"
 
+#include "base/fold.h"
 #include "base/memory.h"
 #include "becket_test.h"
 
@@ -344,10 +345,47 @@ a_fault_reads_from_act_to_cause(void **state)
 	assert_int_equal(fault_exit_status(FAULT_MEMORY), 3);
 }
 
+/* From Unicode's CaseFolding.txt and the canonical decompositions of UnicodeData.txt, from
+ * memory: sharp s folds to ss, the dotted capital I to i with a mark. */
+static void
+words_are_folded_in_any_script(void **state)
+{
+	static const char *const SAME[][2] = {{"STRASSE", "stra\u00dfe"},
+	    {"\u039f\u0394\u039f\u03a3", "\u03bf\u03b4\u03bf\u03c2"},
+	    {"SJ\u00d8GANG", "sj\u00f8gang"}, {"caf\u00e9", "CAFE\u0301"}};
+	(void)state;
+	for (size_t i = 0; i < sizeof SAME / sizeof SAME[0]; i++) {
+		SCOPED_TEXT one = {0};
+		SCOPED_TEXT other = {0};
+		fold_case(SAME[i][0], &one);
+		fold_case(SAME[i][1], &other);
+		assert_string_equal(text_string(&one), text_string(&other));
+	}
+}
+
+static void
+accents_are_left_out(void **state)
+{
+	static const char *const PLAIN[][2] = {
+	    {"\u00c6rlig Sj\u00f8gang", "aerlig sjogang"}, {"\u0130stanbul", "istanbul"},
+	    {"I\u015f\u0131k", "isik"},
+	    {"\u0386\u03bd\u03b5\u03bc\u03bf\u03c2",
+		"\u03b1\u03bd\u03b5\u03bc\u03bf\u03c3"},
+	    {"\u6551\u547d\u6d6e\u74b0", "\u6551\u547d\u6d6e\u74b0"}};
+	(void)state;
+	for (size_t i = 0; i < sizeof PLAIN / sizeof PLAIN[0]; i++) {
+		SCOPED_TEXT folded = {0};
+		fold_accents(PLAIN[i][0], &folded);
+		assert_string_equal(text_string(&folded), PLAIN[i][1]);
+	}
+}
+
 int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(words_are_folded_in_any_script),
+	    cmocka_unit_test(accents_are_left_out),
 	    cmocka_unit_test(well_formed_utf8_is_accepted),
 	    cmocka_unit_test(malformed_utf8_is_refused),
 	    cmocka_unit_test(every_code_point_but_the_surrogates_is_accepted),
