@@ -190,9 +190,12 @@ class Year:
         for event in events.values():
             if any(event[0] - ahead * ONE == day for ahead in event[4]) and \
                     (is_hand_in(event) or event[1].startswith("Last day to hand in ")):
-                for tag in tags_in(event):
-                    if tag in self.waiting:
-                        self.waiting[tag][2].append(day)
+                tags = tags_in(event)
+                if "\\nAnd " in event[2]:  # cut: it rings for all that goes there
+                    tags |= {tag for tag, (station, _, _) in self.waiting.items()
+                             if (station or "an approved station") in event[1]}
+                for tag in tags & set(self.waiting):
+                    self.waiting[tag][2].append(day)
 
     def close(self, tag, day):
         station, last, rings = self.waiting.pop(tag)
