@@ -16,12 +16,6 @@ fault_set(struct fault *fault, enum fault_kind kind, const char *format, ...)
 }
 
 bool
-fault_memory(struct fault *fault)
-{
-	return fault_set(fault, FAULT_MEMORY, "out of memory");
-}
-
-bool
 fault_prefix(struct fault *fault, const char *format, ...)
 {
 	char cause[sizeof fault->text];
@@ -50,7 +44,6 @@ fault_exit_status(enum fault_kind kind)
 		return 2;
 	case FAULT_BOOK:
 	case FAULT_FILE:
-	case FAULT_MEMORY:
 		return 3;
 	}
 	return 3;

@@ -19,12 +19,11 @@
 
 /* What kind of failure it is; the exit status is read from this and nothing else. */
 enum fault_kind {
-	FAULT_NONE,   /* nothing has gone wrong */
-	FAULT_USAGE,  /* the words on the command line are off */
-	FAULT_INPUT,  /* a value, file or name handed in is not acceptable */
-	FAULT_BOOK,   /* the book could not be opened, read or written */
-	FAULT_FILE,   /* another file could not be opened, read or written */
-	FAULT_MEMORY, /* out of memory */
+	FAULT_NONE,  /* nothing has gone wrong */
+	FAULT_USAGE, /* the words on the command line are off */
+	FAULT_INPUT, /* a value, file or name handed in is not acceptable */
+	FAULT_BOOK,  /* the book could not be opened, read or written */
+	FAULT_FILE,  /* another file could not be opened, read or written */
 };
 
 /* A failure report. Lives on the caller's stack; starts as `{ 0 }`. */
@@ -37,14 +36,11 @@ struct fault {
 bool fault_set(struct fault *fault, enum fault_kind kind, const char *format, ...)
     FORMAT_LIKE(3, 4);
 
-/* Reports that memory ran out. Returns false. */
-bool fault_memory(struct fault *fault);
-
 /* Puts "prefix: " in front of a fault that is already set. Returns false. */
 bool fault_prefix(struct fault *fault, const char *format, ...) FORMAT_LIKE(2, 3);
 
 /* The process's exit status for a kind: 0 none, 2 bad usage or bad input, 3 a book or a
- * file could not be read or written (memory counts here). */
+ * file could not be read or written. Memory that runs out is no fault: see base/memory.h. */
 int fault_exit_status(enum fault_kind kind);
 
 #endif

@@ -4,14 +4,66 @@
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
-/* The capacity that holds `needed` elements; 0 when no memory is that large. */
+enum { STATUS_MEMORY = 3 };
+
+static const char *standing = "Nothing was changed in the book.";
+
+/* No printing function of the C library: it might want memory of its own. */
+static void
+say(const char *words)
+{
+	ssize_t written = write(STDERR_FILENO, words, strlen(words));
+	(void)written; /* there is no one left to tell */
+}
+
+void
+memory_ended(void)
+{
+	say("becket: memory ran out, so the program ended. ");
+	say(standing);
+	say("\n");
+	_exit(STATUS_MEMORY);
+}
+
+void
+memory_tell(const char *words)
+{
+	standing = words;
+}
+
+void *
+memory_held(void *pointer)
+{
+	if (pointer == NULL) {
+		memory_ended();
+	}
+	return pointer;
+}
+
+void *
+memory_zeroed(size_t count, size_t size)
+{
+	return memory_held(calloc(count, size));
+}
+
+char *
+memory_string(const char *string)
+{
+	return memory_held(strdup(string));
+}
+
+/* The capacity that holds `needed` elements. */
 static size_t
 grown(size_t capacity, size_t element_size, size_t needed)
 {
 	size_t doubled = capacity < 8 ? 8 : capacity * 2;
 	size_t larger = doubled < needed ? needed : doubled;
-	return larger > SIZE_MAX / 2 / element_size ? 0 : larger;
+	if (larger > SIZE_MAX / 2 / element_size) {
+		memory_ended();
+	}
+	return larger;
 }
 
 /* `items` is the address of a typed pointer; memcpy reads and writes it without pretending
@@ -24,22 +76,16 @@ place_of(const void *items)
 	return place;
 }
 
-bool
-array_reserve(void *items, size_t *capacity, size_t element_size, size_t needed,
-    struct fault *fault)
+void
+array_reserve(void *items, size_t *capacity, size_t element_size, size_t needed)
 {
 	if (needed <= *capacity) {
-		return true;
+		return;
 	}
 	size_t larger = grown(*capacity, element_size, needed);
-	void *moved =
-	    larger == 0 ? NULL : realloc(place_of(items), larger * element_size);
-	if (moved == NULL) {
-		return fault_memory(fault);
-	}
+	void *moved = memory_held(realloc(place_of(items), larger * element_size));
 	memcpy(items, &moved, sizeof moved);
 	*capacity = larger;
-	return true;
 }
 
 struct arena_block {
@@ -55,15 +101,13 @@ arena_alloc(struct arena *arena, size_t size)
 {
 	const size_t align = alignof(max_align_t);
 	if (size > SIZE_MAX / 2) {
-		return NULL;
+		memory_ended();
 	}
 	size_t rounded = (size + align - 1) / align * align;
 	if (arena->first == NULL || arena->first->size - arena->used < rounded) {
 		size_t block_size = rounded > ARENA_BLOCK ? rounded : ARENA_BLOCK;
-		struct arena_block *block = malloc(sizeof *block + block_size);
-		if (block == NULL) {
-			return NULL;
-		}
+		struct arena_block *block =
+		    memory_held(malloc(sizeof *block + block_size));
 		block->next = arena->first;
 		block->size = block_size;
 		arena->first = block;
@@ -81,28 +125,23 @@ arena_string(struct arena *arena, const char *string)
 		return NULL;
 	}
 	size_t size = strlen(string) + 1;
-	char *copy = arena_alloc(arena, size);
-	return copy == NULL ? NULL : memcpy(copy, string, size);
+	return memcpy(arena_alloc(arena, size), string, size);
 }
 
-bool
+void
 arena_reserve(struct arena *arena, void *items, size_t *capacity, size_t element_size,
-    size_t needed, struct fault *fault)
+    size_t needed)
 {
 	if (needed <= *capacity) {
-		return true;
+		return;
 	}
 	size_t larger = grown(*capacity, element_size, needed);
-	void *moved = larger == 0 ? NULL : arena_alloc(arena, larger * element_size);
-	if (moved == NULL) {
-		return fault_memory(fault);
-	}
+	void *moved = arena_alloc(arena, larger * element_size);
 	if (*capacity > 0) {
 		memcpy(moved, place_of(items), *capacity * element_size);
 	}
 	memcpy(items, &moved, sizeof moved);
 	*capacity = larger;
-	return true;
 }
 
 static void

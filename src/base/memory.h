@@ -1,4 +1,6 @@
-/* Arrays that grow and arenas that are freed at once. */
+/* Arrays that grow, arenas that are freed at once, and the end of the program when memory
+ * runs out: nothing here fails. What the size of an input decides is held to a cap by whoever
+ * reads that input, before it is asked for here. */
 #ifndef BECKET_BASE_MEMORY_H
 #define BECKET_BASE_MEMORY_H
 
@@ -6,16 +8,33 @@
 
 #include <stddef.h>
 
+/* Ends the program because memory ran out: writes words to standard error and leaves with
+ * status 3, at once, without flushing or freeing anything. A transaction that is open is
+ * rolled back by the journal of the book when it is next opened. Also for a library that has
+ * returned NULL where only memory can be the cause. */
+_Noreturn void memory_ended(void);
+
+/* What memory_ended says beside "memory ran out": `words`, a whole sentence that lives as long
+ * as the program. Set by the book when a change has been committed; until then the words are
+ * that nothing was changed. */
+void memory_tell(const char *words);
+
+/* `pointer`, from a library's allocation; ends the program when it is NULL. */
+void *memory_held(void *pointer);
+
+/* `count` zeroed elements of `size` bytes, and a copy of a string; free() them. */
+void *memory_zeroed(size_t count, size_t size);
+char *memory_string(const char *string);
+
 /* Makes `*items` (an array of `*capacity` elements of `element_size` bytes, or NULL) hold at
- * least `needed` elements; grows by doubling. On failure the array is as it was. */
-MUST_CHECK bool array_reserve(void *items, size_t *capacity, size_t element_size,
-    size_t needed, struct fault *fault);
+ * least `needed` elements; grows by doubling. */
+void array_reserve(void *items, size_t *capacity, size_t element_size, size_t needed);
 
 /* Makes room for one more element in `array`, a struct pointer or lvalue with the fields
  * `items`, `count` and `capacity`. */
-#define ARRAY_ROOM(array, fault)                                                         \
+#define ARRAY_ROOM(array)                                                                \
 	array_reserve(&(array)->items, &(array)->capacity, sizeof *(array)->items,       \
-	    (array)->count + 1, (fault))
+	    (array)->count + 1)
 
 /* Memory that is handed out piece by piece and freed all at once. Starts as `{ 0 }`. */
 struct arena {
@@ -23,22 +42,21 @@ struct arena {
 	size_t used;               /* bytes used in the first block */
 };
 
-/* `size` zeroed bytes, aligned for any type, valid until the arena is cleared; NULL when
- * memory ran out. */
+/* `size` zeroed bytes, aligned for any type, valid until the arena is cleared. */
 void *arena_alloc(struct arena *arena, size_t size);
 
-/* A copy of a string (NULL stays NULL); NULL as well when memory ran out. */
+/* A copy of a string (NULL stays NULL). */
 const char *arena_string(struct arena *arena, const char *string);
 
 /* As array_reserve, for an array in an arena: what is moved stays where it was, too, until the
  * arena is cleared, so that pointers into it stay good. */
-MUST_CHECK bool arena_reserve(struct arena *arena, void *items, size_t *capacity,
-    size_t element_size, size_t needed, struct fault *fault);
+void arena_reserve(struct arena *arena, void *items, size_t *capacity,
+    size_t element_size, size_t needed);
 
 /* Makes room for one more element in `array`, as ARRAY_ROOM does, in the arena. */
-#define ARENA_ROOM(arena, array, fault)                                                  \
+#define ARENA_ROOM(arena, array)                                                         \
 	arena_reserve((arena), &(array)->items, &(array)->capacity,                      \
-	    sizeof *(array)->items, (array)->count + 1, (fault))
+	    sizeof *(array)->items, (array)->count + 1)
 
 /* Frees everything. Accepts a zeroed arena. */
 void arena_clear(struct arena *arena);

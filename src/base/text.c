@@ -1,5 +1,8 @@
 #include "base/text.h"
 
+#include "base/memory.h"
+
+#include <assert.h>
 #include <ctype.h>
 #include <stdarg.h>
 #include <stdint.h>
@@ -18,47 +21,34 @@ void
 text_reset(struct text *text)
 {
 	text->length = 0;
-	text->failed = false;
 	if (text->bytes != NULL) {
 		text->bytes[0] = '\0';
 	}
 }
 
-/* Makes room for `more` bytes and the terminator; false (and sticky) when it can't. */
-static bool
+/* Makes room for `more` bytes and the terminator. */
+static void
 make_room(struct text *text, size_t more)
 {
-	if (text->failed) {
-		return false;
-	}
 	if (more > SIZE_MAX / 4 - text->length) {
-		text->failed = true;
-		return false;
+		memory_ended();
 	}
 	size_t needed = text->length + more + 1;
 	if (needed <= text->capacity) {
-		return true;
+		return;
 	}
 	size_t capacity = text->capacity < 64 ? 64 : text->capacity * 2;
 	if (capacity < needed) {
 		capacity = needed;
 	}
-	char *bytes = realloc(text->bytes, capacity);
-	if (bytes == NULL) {
-		text->failed = true;
-		return false;
-	}
-	text->bytes = bytes;
+	text->bytes = memory_held(realloc(text->bytes, capacity));
 	text->capacity = capacity;
-	return true;
 }
 
 void
 text_add_bytes(struct text *text, const char *bytes, size_t length)
 {
-	if (!make_room(text, length)) {
-		return;
-	}
+	make_room(text, length);
 	memcpy(text->bytes + text->length, bytes, length);
 	text->length += length;
 	text->bytes[text->length] = '\0';
@@ -101,13 +91,10 @@ text_add_arguments(struct text *text, const char *format, va_list arguments)
 	va_list again;
 	va_copy(again, arguments);
 	int length = vsnprintf(NULL, 0, format, arguments);
-	if (length < 0) {
-		text->failed = true;
-	} else if (make_room(text, (size_t)length)) {
-		(void)vsnprintf(
-		    text->bytes + text->length, (size_t)length + 1, format, again);
-		text->length += (size_t)length;
-	}
+	assert(length >= 0 && "a format of ours that the C library can't write");
+	make_room(text, (size_t)length);
+	(void)vsnprintf(text->bytes + text->length, (size_t)length + 1, format, again);
+	text->length += (size_t)length;
 	va_end(again);
 }
 
@@ -124,12 +111,6 @@ const char *
 text_string(const struct text *text)
 {
 	return text->bytes == NULL ? "" : text->bytes;
-}
-
-bool
-text_check(const struct text *text, struct fault *fault)
-{
-	return text->failed ? fault_memory(fault) : true;
 }
 
 /* The length in bytes of the well-formed sequence at `bytes`, and its code point; 0 when it

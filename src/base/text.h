@@ -7,13 +7,11 @@
 #include <stdarg.h>
 #include <stddef.h>
 
-/* Bytes that grow. Starts as `{ 0 }`; free with text_clear. When memory runs out `failed`
- * stays set and further additions do nothing, so a writer tests once, at the end. */
+/* Bytes that grow. Starts as `{ 0 }`; free with text_clear. */
 struct text {
 	char *bytes; /* owned; zero-terminated once anything was added */
 	size_t length;
 	size_t capacity;
-	bool failed;
 };
 
 /* Frees what the text holds and leaves it empty. Accepts a zeroed text. */
@@ -36,9 +34,6 @@ void text_add_arguments(struct text *text, const char *format, va_list arguments
 
 /* The text as a string, borrowed until the next addition; "" when empty. */
 const char *text_string(const struct text *text);
-
-/* True when no addition failed; otherwise reports that memory ran out. */
-MUST_CHECK bool text_check(const struct text *text, struct fault *fault);
 
 /* True when the bytes are well-formed UTF-8 (RFC 3629: no overlong forms, no surrogates,
  * nothing above U+10FFFF). */

@@ -1,5 +1,6 @@
 #include "book/call.h"
 
+#include "base/memory.h"
 #include "base/text.h"
 
 #include <assert.h>
@@ -10,7 +11,7 @@ call_fault(sqlite3 *db, struct fault *fault)
 {
 	switch (sqlite3_errcode(db)) {
 	case SQLITE_NOMEM:
-		return fault_memory(fault);
+		memory_ended();
 	case SQLITE_BUSY:
 		return fault_set(fault, FAULT_BOOK,
 		    "another program is writing to the book and did not finish "
@@ -69,7 +70,7 @@ static void
 bound(struct call *call, int result)
 {
 	if (result == SQLITE_NOMEM) {
-		trouble_set(call, CALL_NO_MEMORY);
+		memory_ended();
 	} else if (result != SQLITE_OK) {
 		trouble_set(call, CALL_BAD_BIND);
 	}
@@ -161,8 +162,6 @@ trouble_tell(struct call *call, struct fault *fault)
 		return fault_set(fault, FAULT_BOOK,
 		    "the book holds a value that makes no sense (column %s)",
 		    sqlite3_column_name(call->stmt, call->taken - 1));
-	case CALL_NO_MEMORY:
-		return fault_memory(fault);
 	}
 	return false;
 }
@@ -214,9 +213,7 @@ call_rows(struct call *call, struct arena *arena, row_taker *take, size_t size,
 		if (!row) {
 			break;
 		}
-		if (!arena_reserve(arena, &items, &capacity, size, count + 1, fault)) {
-			return false;
-		}
+		arena_reserve(arena, &items, &capacity, size, count + 1);
 		take(call, arena, items + size * count++);
 	}
 	memcpy(items_out, &items, sizeof items);
@@ -239,10 +236,6 @@ take_text(struct call *call, struct arena *arena)
 		return "";
 	}
 	char *copy = arena_alloc(arena, (size_t)length + 1);
-	if (copy == NULL) {
-		trouble_set(call, CALL_NO_MEMORY);
-		return "";
-	}
 	memcpy(copy, text, (size_t)length);
 	return copy;
 }

@@ -37,7 +37,6 @@ enum call_trouble {
 	CALL_BAD_UTF8,  /* given text is no UTF-8 */
 	CALL_BAD_BIND,  /* SQLite refused a value */
 	CALL_BAD_VALUE, /* the book holds something it can't hold */
-	CALL_NO_MEMORY,
 };
 
 /* One use of a statement. Values are given in the order of the parameters and taken in the
@@ -178,7 +177,7 @@ MUST_CHECK bool record_find(struct book *book, int64_t item, const struct record
 /* The journal watches what a transaction changes, writes its entry before the end of it, and
  * forgets what it saw when there is nothing to write. `undoes` is the entry that the
  * transaction takes back, 0 for none. */
-MUST_CHECK bool journal_watch(struct book *book, struct fault *fault);
+void journal_watch(struct book *book);
 MUST_CHECK bool journal_write(struct book *book, int64_t undoes, struct fault *fault);
 void journal_forget(struct book *book);
 

@@ -1,5 +1,6 @@
 #include "book/changes.h"
 
+#include "base/memory.h"
 #include "base/text.h"
 
 #include <string.h>
@@ -12,15 +13,14 @@ changeset_clear(struct changeset *changes)
 }
 
 /* A value as text in the arena. Bytes are told by their number; none say nothing. */
-static bool
-value_text(
-    sqlite3_value *value, struct arena *arena, const char **out, struct fault *fault)
+static void
+value_text(sqlite3_value *value, struct arena *arena, const char **out)
 {
 	char size[40];
 	const char *text;
 	if (value == NULL || sqlite3_value_type(value) == SQLITE_NULL) {
 		*out = NULL;
-		return true;
+		return;
 	}
 	if (sqlite3_value_type(value) == SQLITE_BLOB) {
 		int bytes = sqlite3_value_bytes(value);
@@ -33,30 +33,23 @@ value_text(
 		text = "(no UTF-8)";
 	}
 	*out = arena_string(arena, text);
-	return *out != NULL || fault_memory(fault);
 }
 
 typedef int value_reader(sqlite3_changeset_iter *at, int column, sqlite3_value **out);
 
-static bool
+static void
 read_row(sqlite3_changeset_iter *at, value_reader *read, size_t count,
-    struct arena *arena, struct row *out, bool *has, struct fault *fault)
+    struct arena *arena, struct row *out, bool *has)
 {
 	out->values = arena_alloc(arena, count * sizeof *out->values);
-	if (out->values == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		sqlite3_value *value = NULL;
 		if (read(at, (int)i, &value) != SQLITE_OK) {
-			return fault_memory(fault);
+			memory_ended();
 		}
 		has[i] = value != NULL;
-		if (!value_text(value, arena, &out->values[i], fault)) {
-			return false;
-		}
+		value_text(value, arena, &out->values[i]);
 	}
-	return true;
 }
 
 static bool
@@ -75,20 +68,17 @@ read_change(sqlite3_changeset_iter *at, struct arena *arena, struct change *out,
 	out->key = key;
 	out->count = (size_t)count;
 	bool *has = arena_alloc(arena, out->count * sizeof *has);
-	if (has == NULL) {
-		return fault_memory(fault);
-	}
 	out->act = operation == SQLITE_INSERT   ? JOURNAL_ADDED
 		   : operation == SQLITE_DELETE ? JOURNAL_REMOVED
 						: JOURNAL_CHANGED;
-	bool read =
-	    operation == SQLITE_INSERT ||
-	    read_row(at, sqlite3changeset_old, out->count, arena, &out->old, has, fault);
-	read = read && (operation == SQLITE_DELETE ||
-			   read_row(at, sqlite3changeset_new, out->count, arena,
-			       &out->new, has, fault));
+	if (operation != SQLITE_INSERT) {
+		read_row(at, sqlite3changeset_old, out->count, arena, &out->old, has);
+	}
+	if (operation != SQLITE_DELETE) {
+		read_row(at, sqlite3changeset_new, out->count, arena, &out->new, has);
+	}
 	out->has_new = has;
-	return read;
+	return true;
 }
 
 bool
@@ -98,7 +88,7 @@ changes_each(const struct changeset *changes, struct arena *passing,
 {
 	sqlite3_changeset_iter *at = NULL;
 	if (sqlite3changeset_start(&at, changes->size, changes->bytes) != SQLITE_OK) {
-		return fault_memory(fault);
+		memory_ended();
 	}
 	bool done = true;
 	while (done && sqlite3changeset_next(at) == SQLITE_ROW) {
@@ -109,9 +99,10 @@ changes_each(const struct changeset *changes, struct arena *passing,
 	}
 	int result = sqlite3changeset_finalize(at);
 	if (done && result != SQLITE_OK) {
-		return result == SQLITE_NOMEM ? fault_memory(fault)
-					      : fault_set(fault, FAULT_BOOK,
-						    "the journal's changes are damaged");
+		if (result == SQLITE_NOMEM) {
+			memory_ended();
+		}
+		return fault_set(fault, FAULT_BOOK, "the journal's changes are damaged");
 	}
 	return done;
 }

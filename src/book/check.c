@@ -74,19 +74,13 @@ book_check_clear(struct check_result *result)
 	*result = (struct check_result){0};
 }
 
-static bool
+static void
 add_finding(struct check_result *result, struct arena *arena,
-    const struct check_rule *rule, const char *what, struct fault *fault)
+    const struct check_rule *rule, const char *what)
 {
 	const char *copy = arena_string(arena, what);
-	if (copy == NULL) {
-		return fault_memory(fault);
-	}
-	if (!ARRAY_ROOM(result, fault)) {
-		return false;
-	}
+	ARRAY_ROOM(result);
 	result->items[result->count++] = (struct finding){rule->rule, copy, rule->to_do};
-	return true;
 }
 
 static bool
@@ -128,17 +122,14 @@ check_rule(struct book *book, const struct check_rule *rule,
 		}
 		text_reset(&what);
 		check_words(rule, name, detail, &what);
-		if (!text_check(&what, fault) ||
-		    !add_finding(result, arena, rule, text_string(&what), fault)) {
-			return false;
-		}
+		add_finding(result, arena, rule, text_string(&what));
 	}
 }
 
 /* What no statement sees: a value that loading refuses. */
-static bool
+static void
 check_values(struct book *book, struct arena *arena, struct held *held,
-    struct check_result *result, struct fault *fault)
+    struct check_result *result)
 {
 	static const struct check_rule VALUES = {.rule = "value",
 	    .holds = "every value makes sense",
@@ -150,13 +141,10 @@ check_values(struct book *book, struct arena *arena, struct held *held,
 	*held = (struct held){VALUES.rule, VALUES.holds, 0};
 	if (book_load(book, NULL, true, &contents, &found)) {
 		book_contents_clear(&contents);
-		return true;
-	}
-	if (found.kind == FAULT_MEMORY) {
-		return fault_memory(fault);
+		return;
 	}
 	held->found = 1;
-	return add_finding(result, arena, &VALUES, found.text, fault);
+	add_finding(result, arena, &VALUES, found.text);
 }
 
 /* A paper's bytes must have the digest they came with, which no statement can work out. */
@@ -181,17 +169,11 @@ check_papers(struct book *book, struct arena *arena, struct held *held,
 		if (book_read_paper(book, &papers[i], &bytes, &found)) {
 			continue;
 		}
-		if (found.kind == FAULT_MEMORY) {
-			return fault_memory(fault);
-		}
 		text_reset(&what);
 		text_add_format(
 		    &what, "%s: %s: %s", papers[i].tag, papers[i].name, found.text);
 		held->found++;
-		if (!text_check(&what, fault) ||
-		    !add_finding(result, arena, &PAPERS, text_string(&what), fault)) {
-			return false;
-		}
+		add_finding(result, arena, &PAPERS, text_string(&what));
 	}
 	return true;
 }
@@ -206,9 +188,13 @@ check_file_rule(struct book *book, struct arena *arena, struct check_result *res
 	if (check_rule(book, rule, NULL, arena, result, fault)) {
 		return true;
 	}
-	return fault->kind == FAULT_BOOK &&
-	       (result->count > before ||
-		   add_finding(result, arena, rule, fault->text, fault));
+	if (fault->kind != FAULT_BOOK) {
+		return false;
+	}
+	if (result->count <= before) {
+		add_finding(result, arena, rule, fault->text);
+	}
+	return true;
 }
 
 static bool
@@ -216,9 +202,6 @@ check_all(struct book *book, const struct book_known *known, struct arena *arena
     struct check_result *result, struct fault *fault)
 {
 	struct held *rules = arena_alloc(arena, (CHECK_RULE_COUNT + 2) * sizeof *rules);
-	if (rules == NULL) {
-		return fault_memory(fault);
-	}
 	result->rules = rules;
 	for (size_t i = 0; i < CHECK_RULE_COUNT; i++) {
 		size_t before = result->count;
@@ -237,8 +220,11 @@ check_all(struct book *book, const struct book_known *known, struct arena *arena
 		}
 	}
 	result->rule_count = CHECK_RULE_COUNT + 2;
-	return check_papers(book, arena, &rules[CHECK_RULE_COUNT], result, fault) &&
-	       check_values(book, arena, &rules[CHECK_RULE_COUNT + 1], result, fault);
+	if (!check_papers(book, arena, &rules[CHECK_RULE_COUNT], result, fault)) {
+		return false;
+	}
+	check_values(book, arena, &rules[CHECK_RULE_COUNT + 1], result);
+	return true;
 }
 
 bool

@@ -28,9 +28,7 @@ beside_clear(struct beside *beside)
 	     beside->path.length > 0 && i < sizeof ENDINGS / sizeof ENDINGS[0]; i++) {
 		SCOPED_TEXT name = {0};
 		text_add_format(&name, "%s%s", text_string(&beside->path), ENDINGS[i]);
-		if (!name.failed) {
-			(void)unlink(text_string(&name));
-		}
+		(void)unlink(text_string(&name));
 	}
 	text_clear(&beside->path);
 }
@@ -44,10 +42,6 @@ beside_make(const char *path, const char *like, struct beside *out, struct fault
 	size_t folder = slash == NULL ? 0 : (size_t)(slash - path) + 1;
 	text_add_bytes(&made.path, path, folder);
 	text_add_format(&made.path, ".%s.XXXXXX", path + folder);
-	if (!text_check(&made.path, fault)) {
-		text_clear(&made.path);
-		return false;
-	}
 	int descriptor = mkstemp(made.path.bytes);
 	if (descriptor < 0) {
 		text_clear(&made.path);

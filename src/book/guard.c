@@ -46,18 +46,15 @@ guarding_clear(struct guarding *guarding)
 	wording_clear(&guarding->wording);
 }
 
-static bool
-touch(struct guarding *guarding, const char *number, struct fault *fault)
+static void
+touch(struct guarding *guarding, const char *number)
 {
 	struct numbers *touched = &guarding->touched;
 	if (number == NULL) {
-		return true;
+		return;
 	}
-	if (!ARRAY_ROOM(touched, fault)) {
-		return false;
-	}
+	ARRAY_ROOM(touched);
 	touched->items[touched->count++] = strtoll(number, NULL, 10);
-	return true;
 }
 
 /* The number of the item that a row of another table is about; NULL when it is about none. */
@@ -88,12 +85,17 @@ note_change(const struct change *change, void *context, struct fault *fault)
 	if (strcmp(change->table, "item") == 0) {
 		guarding->removed = guarding->removed || change->act == JOURNAL_REMOVED;
 		bool added = change->act == JOURNAL_ADDED;
-		return touch(
-		    guarding, (added ? change->new : change->old).values[0], fault);
+		touch(guarding, (added ? change->new : change->old).values[0]);
+		return true;
 	}
-	return strcmp(change->table, "record") != 0 || change->act == JOURNAL_CHANGED ||
-	       (owner_of(guarding, change, &owner, fault) &&
-		   touch(guarding, owner, fault));
+	if (strcmp(change->table, "record") != 0 || change->act == JOURNAL_CHANGED) {
+		return true;
+	}
+	if (!owner_of(guarding, change, &owner, fault)) {
+		return false;
+	}
+	touch(guarding, owner);
+	return true;
 }
 
 static int
@@ -124,12 +126,7 @@ look_at(struct book *book, int64_t first, int64_t last, struct arena *arena,
 			text_reset(&what);
 			check_words(rule, name, take_text(&call, arena), &what);
 			const char *kept = arena_string(arena, text_string(&what));
-			if (kept == NULL || what.failed) {
-				return fault_memory(fault);
-			}
-			if (!ARRAY_ROOM(out, fault)) {
-				return false;
-			}
+			ARRAY_ROOM(out);
 			out->items[out->count++] = (struct guard_finding){rule, kept};
 		}
 		if (row) {

@@ -18,9 +18,6 @@ journal_undone(struct book *book, struct arena *arena, const int64_t **out,
 	}
 	last = row ? take_int(&call) : 0;
 	int64_t *by = arena_alloc(arena, ((size_t)last + 1) * sizeof *by);
-	if (by == NULL) {
-		return fault_memory(fault);
-	}
 	while (row) {
 		int64_t number = take_int(&call);
 		int64_t undoes = take_int(&call);
@@ -114,9 +111,6 @@ read_lines(struct book *book, const struct journal_query *query, struct arena *a
 		int64_t number = take_int(&call);
 		if (lines == NULL) {
 			lines = arena_alloc(arena, total * sizeof *lines);
-		}
-		if (lines == NULL) {
-			return fault_memory(fault);
 		}
 		while (at < count && entries[at].number < number) {
 			at++;

@@ -1,4 +1,5 @@
 /* Watching a transaction, and writing its entry. */
+#include "base/memory.h"
 #include "base/text.h"
 #include "book/guard.h"
 #include "book/reckoned.h"
@@ -35,27 +36,22 @@ book_sign(struct book *book, const struct signature *signature, struct fault *fa
 	}
 	const char *who = arena_string(&book->signing, signature->who);
 	const char *act = arena_string(&book->signing, signature->act);
-	if (who == NULL || act == NULL) {
-		return fault_memory(fault);
-	}
 	book->signature = (struct signature){who, act, signature->at, signature->told};
 	return true;
 }
 
-bool
-journal_watch(struct book *book, struct fault *fault)
+void
+journal_watch(struct book *book)
 {
 	sqlite3_session *watch = NULL;
 	if (sqlite3session_create(book->db, "main", &watch) != SQLITE_OK) {
-		return fault_memory(fault);
+		memory_ended();
 	}
 	sqlite3session_table_filter(watch, is_watched, NULL);
 	if (sqlite3session_attach(watch, NULL) != SQLITE_OK) {
-		sqlite3session_delete(watch);
-		return fault_memory(fault);
+		memory_ended();
 	}
 	book->watch = watch;
-	return true;
 }
 
 void
@@ -78,7 +74,7 @@ rewrite_rows(
 	char *sql =
 	    sqlite3_mprintf("UPDATE \"%w\" SET \"%w\" = \"%w\"", table, column, column);
 	if (sql == NULL) {
-		return fault_memory(fault);
+		memory_ended();
 	}
 	bool done = sqlite3_exec(book->db, sql, NULL, NULL, NULL) == SQLITE_OK ||
 		    call_fault(book->db, fault);
@@ -173,7 +169,7 @@ sum_up(struct writing *writing, const struct table_shape *shape, const struct ro
 			text_add_format(out, " %s", words);
 		}
 	}
-	return text_check(out, fault);
+	return true;
 }
 
 /* Adds what of the subject a row is: nothing for the subject itself, else the table's name
@@ -206,7 +202,7 @@ tell_whole(struct writing *writing, const struct table_shape *shape,
 	const struct journal_line line = {subject.about, subject.name, subject.kind,
 	    subject.serial, act, text_string(&field), added ? "" : text_string(&all),
 	    added ? text_string(&all) : ""};
-	return text_check(&field, fault) && add_line(writing, &line, fault);
+	return add_line(writing, &line, fault);
 }
 
 static bool
@@ -229,7 +225,7 @@ tell_column(struct writing *writing, const struct table_shape *shape,
 	add_column_label(shape->columns[column].name, &field);
 	const struct journal_line line = {subject->about, subject->name, subject->kind,
 	    subject->serial, JOURNAL_CHANGED, text_string(&field), was, became};
-	return text_check(&field, fault) && add_line(writing, &line, fault);
+	return add_line(writing, &line, fault);
 }
 
 static bool
@@ -292,9 +288,14 @@ note_removed(const struct change *change, void *context, struct fault *fault)
 {
 	struct writing *writing = context;
 	struct table_shape *shape = NULL;
-	return change->act != JOURNAL_REMOVED ||
-	       (shape_find(&writing->wording, change->table, &shape, fault) &&
-		   gone_add(&writing->wording, shape, &change->old, fault));
+	if (change->act != JOURNAL_REMOVED) {
+		return true;
+	}
+	if (!shape_find(&writing->wording, change->table, &shape, fault)) {
+		return false;
+	}
+	gone_add(&writing->wording, shape, &change->old);
+	return true;
 }
 
 static bool
@@ -308,7 +309,7 @@ write_lines(struct writing *writing, const struct changeset *changes, struct fau
 	gone_sort(&writing->wording);
 	bool told = changes_each(changes, passing, tell_change, writing, fault);
 	call_close(&writing->add);
-	return told && (!writing->wording.failed || fault_memory(fault));
+	return told;
 }
 
 static bool
@@ -356,8 +357,10 @@ journal_write(struct book *book, int64_t undoes, struct fault *fault)
 	}
 	int result = sqlite3session_changeset(book->watch, &changes.size, &changes.bytes);
 	if (result != SQLITE_OK) {
-		return result == SQLITE_NOMEM ? fault_memory(fault)
-					      : call_fault(book->db, fault);
+		if (result == SQLITE_NOMEM) {
+			memory_ended();
+		}
+		return call_fault(book->db, fault);
 	}
 	journal_forget(book);
 	return changes.size == 0 || (guard(book, &changes, fault) &&

@@ -1,4 +1,5 @@
 /* Which later entries build on one: they changed the same rows, or refer to what it added. */
+#include "base/memory.h"
 #include "base/text.h"
 #include "book/changes.h"
 #include "book/row_words.h"
@@ -22,7 +23,7 @@ struct search {
 };
 
 static const char *
-key_words(struct search *search, const struct change *change, struct fault *fault)
+key_words(struct search *search, const struct change *change)
 {
 	SCOPED_TEXT key = {0};
 	const struct row *row =
@@ -34,31 +35,27 @@ key_words(struct search *search, const struct change *change, struct fault *faul
 			text_add(&key, row->values[i] == NULL ? "" : row->values[i]);
 		}
 	}
-	const char *copy =
-	    key.failed ? NULL : arena_string(&search->wording.kept, text_string(&key));
-	if (copy == NULL) {
-		(void)fault_memory(fault);
-	}
-	return copy;
+	return arena_string(&search->wording.kept, text_string(&key));
 }
 
-static bool
-touch(struct touched *touched, const char *key, struct fault *fault)
+static void
+touch(struct touched *touched, const char *key)
 {
-	if (!ARRAY_ROOM(touched, fault)) {
-		return false;
-	}
+	ARRAY_ROOM(touched);
 	touched->items[touched->count++] = key;
-	return true;
 }
 
 static bool
 note_touched(const struct change *change, void *context, struct fault *fault)
 {
+	(void)fault;
 	struct search *search = context;
-	const char *key = key_words(search, change, fault);
-	return key != NULL && touch(&search->rows, key, fault) &&
-	       (change->act != JOURNAL_ADDED || touch(&search->added, key, fault));
+	const char *key = key_words(search, change);
+	touch(&search->rows, key);
+	if (change->act == JOURNAL_ADDED) {
+		touch(&search->added, key);
+	}
+	return true;
 }
 
 static void
@@ -77,9 +74,9 @@ is_touched(const struct touched *touched, const char *key)
 }
 
 /* True in search->found when a later change refers to a row that the entry added. */
-static bool
-find_reference(struct search *search, const struct change *change,
-    const struct table_shape *shape, struct fault *fault)
+static void
+find_reference(
+    struct search *search, const struct change *change, const struct table_shape *shape)
 {
 	SCOPED_TEXT key = {0};
 	for (size_t i = 0; i < shape->count && i < change->count; i++) {
@@ -91,13 +88,9 @@ find_reference(struct search *search, const struct change *change,
 		}
 		text_reset(&key);
 		text_add_format(&key, "%s\n%s", refers, value);
-		if (!text_check(&key, fault)) {
-			return false;
-		}
 		search->found =
 		    search->found || is_touched(&search->added, text_string(&key));
 	}
-	return true;
 }
 
 static bool
@@ -108,12 +101,15 @@ look_at(const struct change *change, void *context, struct fault *fault)
 	if (search->found) {
 		return true;
 	}
-	const char *key = key_words(search, change, fault);
+	const char *key = key_words(search, change);
 	if (key == NULL || !shape_find(&search->wording, change->table, &shape, fault)) {
 		return false;
 	}
 	search->found = is_touched(&search->rows, key);
-	return search->found || find_reference(search, change, shape, fault);
+	if (!(search->found)) {
+		find_reference(search, change, shape);
+	}
+	return true;
 }
 
 /* Adds "8, 10 and 11", at most eight of them. */
@@ -155,7 +151,7 @@ name_later(struct search *search, int64_t number, struct text *names, size_t *co
 		int size = sqlite3_column_bytes(call.stmt, 2);
 		struct changeset changes = {size, sqlite3_malloc(size > 0 ? size : 1)};
 		if (changes.bytes == NULL) {
-			return fault_memory(fault);
+			memory_ended();
 		}
 		memcpy(changes.bytes, bytes == NULL ? "" : bytes, (size_t)size);
 		search->found = false;
@@ -183,8 +179,7 @@ later_refuse(struct book *book, int64_t number, const struct changeset *changes,
 	    changes_each(changes, &search.wording.passing, note_touched, &search, fault);
 	touched_sort(&search.rows);
 	touched_sort(&search.added);
-	looked = looked && name_later(&search, number, &names, &count, fault) &&
-		 text_check(&names, fault);
+	looked = looked && name_later(&search, number, &names, &count, fault);
 	free(search.rows.items);
 	free(search.added.items);
 	wording_clear(&search.wording);

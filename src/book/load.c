@@ -1,5 +1,7 @@
 #include "book/load.h"
 
+#include "base/memory.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -45,20 +47,15 @@ load_next(struct call *call, bool room, bool *done_out, struct fault *fault)
 	return *done_out && row && room;
 }
 
-bool
-load_room(
-    struct loading *loading, size_t count, size_t size, void *out, struct fault *fault)
+void
+load_room(struct loading *loading, size_t count, size_t size, void *out)
 {
 	if (count > SIZE_MAX / 2 / size) {
-		return fault_memory(fault);
+		memory_ended();
 	}
 	void *room = arena_alloc(loading->arena, (count == 0 ? 1 : count) * size);
-	if (room == NULL) {
-		return fault_memory(fault);
-	}
 	/* `out` is the address of a typed pointer. */
 	memcpy(out, &room, sizeof room);
-	return true;
 }
 
 static bool

@@ -47,9 +47,8 @@ MUST_CHECK bool load_open(struct loading *loading, enum statement statement,
  * is no `room` for it, or on failure: `*done_out` is then false and the fault set. */
 bool load_next(struct call *call, bool room, bool *done_out, struct fault *fault);
 
-/* Zeroed memory for `count` elements; never NULL but when memory ran out. */
-MUST_CHECK bool load_room(
-    struct loading *loading, size_t count, size_t size, void *out, struct fault *fault);
+/* Puts zeroed memory for `count` elements into the typed pointer at `out`; never NULL. */
+void load_room(struct loading *loading, size_t count, size_t size, void *out);
 
 MUST_CHECK bool load_vessels(struct loading *loading, struct fault *fault);
 MUST_CHECK bool load_stations(struct loading *loading, struct fault *fault);

@@ -38,20 +38,17 @@ take_item(struct call *call, struct arena *arena, struct item *item)
 	item->split_from = take_text(call, arena);
 }
 
-static bool
-places_of_vessels(struct loading *loading, struct place_of_id **out, struct fault *fault)
+static void
+places_of_vessels(struct loading *loading, struct place_of_id **out)
 {
 	struct place_of_id *places = NULL;
 	size_t count = loading->vessel_count;
-	if (!load_room(loading, count, sizeof *places, &places, fault)) {
-		return false;
-	}
+	load_room(loading, count, sizeof *places, &places);
 	for (size_t i = 0; i < count; i++) {
 		places[i] = (struct place_of_id){loading->vessels[i].id, i};
 	}
 	qsort(places, count, sizeof *places, compare_places);
 	*out = places;
-	return true;
 }
 
 /* Reads the items by number, and each one's parent's number into `parents`. */
@@ -61,8 +58,8 @@ load_item_rows(struct loading *loading, int64_t *parents, struct fault *fault)
 	SCOPED_CALL call = {0};
 	bool done = true;
 	struct place_of_id *places = NULL;
-	if (!places_of_vessels(loading, &places, fault) ||
-	    !load_open(loading, LOAD_ITEMS, &call, fault)) {
+	places_of_vessels(loading, &places);
+	if (!load_open(loading, LOAD_ITEMS, &call, fault)) {
 		return false;
 	}
 	while (
@@ -91,8 +88,8 @@ load_records(struct loading *loading, struct fault *fault)
 	size_t count = 0;
 	size_t at = 0;
 	size_t room = loading->counts.records;
-	if (!load_room(loading, room, sizeof *records, &records, fault) ||
-	    !load_open(loading, LOAD_RECORDS, &call, fault)) {
+	load_room(loading, room, sizeof *records, &records);
+	if (!load_open(loading, LOAD_RECORDS, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -121,8 +118,8 @@ load_events(struct loading *loading, struct fault *fault)
 	size_t count = 0;
 	size_t at = 0;
 	size_t room = loading->counts.events;
-	if (!load_room(loading, room, sizeof *events, &events, fault) ||
-	    !load_open(loading, LOAD_EVENTS, &call, fault)) {
+	load_room(loading, room, sizeof *events, &events);
+	if (!load_open(loading, LOAD_EVENTS, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -149,8 +146,8 @@ load_extensions(struct loading *loading, struct fault *fault)
 	size_t count = 0;
 	size_t at = 0;
 	size_t room = loading->counts.extensions;
-	if (!load_room(loading, room, sizeof *extensions, &extensions, fault) ||
-	    !load_open(loading, LOAD_EXTENSIONS, &call, fault)) {
+	load_room(loading, room, sizeof *extensions, &extensions);
+	if (!load_open(loading, LOAD_EXTENSIONS, &call, fault)) {
 		return false;
 	}
 	loading->extensions = extensions;
@@ -180,8 +177,8 @@ load_intervals(struct loading *loading, struct fault *fault)
 	size_t count = 0;
 	size_t at = 0;
 	size_t room = loading->counts.intervals;
-	if (!load_room(loading, room, sizeof *intervals, &intervals, fault) ||
-	    !load_open(loading, LOAD_INTERVALS, &call, fault)) {
+	load_room(loading, room, sizeof *intervals, &intervals);
+	if (!load_open(loading, LOAD_INTERVALS, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -214,8 +211,8 @@ load_movements(struct loading *loading, struct fault *fault)
 	size_t count = 0;
 	size_t at = 0;
 	size_t room = loading->counts.movements;
-	if (!load_room(loading, room, sizeof *movements, &movements, fault) ||
-	    !load_open(loading, LOAD_MOVEMENTS, &call, fault)) {
+	load_room(loading, room, sizeof *movements, &movements);
+	if (!load_open(loading, LOAD_MOVEMENTS, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -320,14 +317,12 @@ compare_items(const void *a, const void *b)
 
 /* Puts the items in their final order, then turns parents' numbers into indices. `parents`
  * is in the order of the items' numbers, and so are the places. */
-static bool
-settle_items(struct loading *loading, const int64_t *parents, struct fault *fault)
+static void
+settle_items(struct loading *loading, const int64_t *parents)
 {
 	struct place_of_id *places = NULL;
 	size_t count = loading->item_count;
-	if (!load_room(loading, count, sizeof *places, &places, fault)) {
-		return false;
-	}
+	load_room(loading, count, sizeof *places, &places);
 	qsort(loading->items, count, sizeof *loading->items, compare_items);
 	for (size_t i = 0; i < count; i++) {
 		places[i] = (struct place_of_id){loading->items[i].id, i};
@@ -339,7 +334,6 @@ settle_items(struct loading *loading, const int64_t *parents, struct fault *faul
 			loading->items[places[i].index].parent = parent->index;
 		}
 	}
-	return true;
 }
 
 bool
@@ -347,9 +341,9 @@ load_items(struct loading *loading, struct fault *fault)
 {
 	size_t room = loading->counts.items;
 	int64_t *parents = NULL;
-	if (!load_room(loading, room, sizeof(struct item), &loading->items, fault) ||
-	    !load_room(loading, room, sizeof *parents, &parents, fault) ||
-	    !load_item_rows(loading, parents, fault) || !load_records(loading, fault) ||
+	load_room(loading, room, sizeof(struct item), &loading->items);
+	load_room(loading, room, sizeof *parents, &parents);
+	if (!load_item_rows(loading, parents, fault) || !load_records(loading, fault) ||
 	    !load_events(loading, fault) || !load_extensions(loading, fault) ||
 	    !load_movements(loading, fault) || !load_intervals(loading, fault)) {
 		return fault_prefix(fault, "gear");
@@ -357,5 +351,6 @@ load_items(struct loading *loading, struct fault *fault)
 	for (size_t i = 0; i < loading->item_count; i++) {
 		cut_at_renewal(loading, &loading->items[i]);
 	}
-	return settle_items(loading, parents, fault);
+	settle_items(loading, parents);
+	return true;
 }

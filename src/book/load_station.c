@@ -20,9 +20,8 @@ load_station_rows(struct loading *loading, struct fault *fault)
 	SCOPED_CALL call = {0};
 	bool done = true;
 	size_t room = loading->counts.stations;
-	if (!load_room(
-		loading, room, sizeof(struct station), &loading->stations, fault) ||
-	    !load_open(loading, LOAD_STATIONS, &call, fault)) {
+	load_room(loading, room, sizeof(struct station), &loading->stations);
+	if (!load_open(loading, LOAD_STATIONS, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, loading->station_count < room, &done, fault)) {
@@ -51,8 +50,8 @@ load_closures(struct loading *loading, struct fault *fault)
 	size_t count = 0;
 	size_t at = 0;
 	size_t room = loading->counts.closures;
-	if (!load_room(loading, room, sizeof *closures, &closures, fault) ||
-	    !load_open(loading, LOAD_CLOSURES, &call, fault)) {
+	load_room(loading, room, sizeof *closures, &closures);
+	if (!load_open(loading, LOAD_CLOSURES, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -77,8 +76,8 @@ load_kinds(struct loading *loading, struct fault *fault)
 	size_t count = 0;
 	size_t at = 0;
 	size_t room = loading->counts.kinds;
-	if (!load_room(loading, room, sizeof *kinds, &kinds, fault) ||
-	    !load_open(loading, LOAD_STATION_KINDS, &call, fault)) {
+	load_room(loading, room, sizeof *kinds, &kinds);
+	if (!load_open(loading, LOAD_STATION_KINDS, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -103,8 +102,8 @@ load_shut(struct loading *loading, struct fault *fault)
 	size_t count = 0;
 	size_t at = 0;
 	size_t room = loading->counts.shut;
-	if (!load_room(loading, room, sizeof *shut, &shut, fault) ||
-	    !load_open(loading, LOAD_SHUT, &call, fault)) {
+	load_room(loading, room, sizeof *shut, &shut);
+	if (!load_open(loading, LOAD_SHUT, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -130,8 +129,8 @@ load_paces(struct loading *loading, struct fault *fault)
 	size_t count = 0;
 	size_t at = 0;
 	size_t room = loading->counts.paces;
-	if (!load_room(loading, room, sizeof *paces, &paces, fault) ||
-	    !load_open(loading, LOAD_PACES, &call, fault)) {
+	load_room(loading, room, sizeof *paces, &paces);
+	if (!load_open(loading, LOAD_PACES, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -158,8 +157,8 @@ load_makes(struct loading *loading, struct fault *fault)
 	size_t count = 0;
 	size_t at = 0;
 	size_t room = loading->counts.makes;
-	if (!load_room(loading, room, sizeof *makes, &makes, fault) ||
-	    !load_open(loading, LOAD_MAKES, &call, fault)) {
+	load_room(loading, room, sizeof *makes, &makes);
+	if (!load_open(loading, LOAD_MAKES, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -193,8 +192,8 @@ load_prices(struct loading *loading, struct fault *fault)
 	size_t count = 0;
 	size_t at = 0;
 	size_t room = loading->counts.prices;
-	if (!load_room(loading, room, sizeof *prices, &prices, fault) ||
-	    !load_open(loading, LOAD_PRICES, &call, fault)) {
+	load_room(loading, room, sizeof *prices, &prices);
+	if (!load_open(loading, LOAD_PRICES, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {

@@ -22,8 +22,8 @@ load_vessel_rows(struct loading *loading, struct fault *fault)
 	SCOPED_CALL call = {0};
 	bool done = true;
 	size_t room = loading->counts.vessels;
-	if (!load_room(loading, room, sizeof(struct vessel), &loading->vessels, fault) ||
-	    !load_open(loading, LOAD_VESSELS, &call, fault)) {
+	load_room(loading, room, sizeof(struct vessel), &loading->vessels);
+	if (!load_open(loading, LOAD_VESSELS, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, loading->vessel_count < room, &done, fault)) {
@@ -85,8 +85,8 @@ load_periods(struct loading *loading, struct fault *fault)
 	size_t count = 0;
 	size_t at = 0;
 	size_t room = loading->counts.periods;
-	if (!load_room(loading, room, sizeof *periods, &periods, fault) ||
-	    !load_open(loading, LOAD_PERIODS, &call, fault)) {
+	load_room(loading, room, sizeof *periods, &periods);
+	if (!load_open(loading, LOAD_PERIODS, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -120,8 +120,8 @@ load_winters(struct loading *loading, struct fault *fault)
 	size_t count = 0;
 	size_t at = 0;
 	size_t room = loading->counts.winters;
-	if (!load_room(loading, room, sizeof *winters, &winters, fault) ||
-	    !load_open(loading, LOAD_WINTERS, &call, fault)) {
+	load_room(loading, room, sizeof *winters, &winters);
+	if (!load_open(loading, LOAD_WINTERS, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -149,8 +149,8 @@ load_away(struct loading *loading, struct fault *fault)
 	size_t count = 0;
 	size_t at = 0;
 	size_t room = loading->counts.away;
-	if (!load_room(loading, room, sizeof *away, &away, fault) ||
-	    !load_open(loading, LOAD_AWAY, &call, fault)) {
+	load_room(loading, room, sizeof *away, &away);
+	if (!load_open(loading, LOAD_AWAY, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -176,8 +176,8 @@ load_bookings(struct loading *loading, struct fault *fault)
 	size_t count = 0;
 	size_t at = 0;
 	size_t room = loading->counts.bookings;
-	if (!load_room(loading, room, sizeof *bookings, &bookings, fault) ||
-	    !load_open(loading, LOAD_BOOKINGS, &call, fault)) {
+	load_room(loading, room, sizeof *bookings, &bookings);
+	if (!load_open(loading, LOAD_BOOKINGS, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -257,8 +257,8 @@ load_sheets(struct loading *loading, struct fault *fault)
 	size_t count = 0;
 	size_t at = 0;
 	size_t room = loading->counts.sheets;
-	if (!load_room(loading, room, sizeof *sheets, &sheets, fault) ||
-	    !load_open(loading, LOAD_SHEETS, &call, fault)) {
+	load_room(loading, room, sizeof *sheets, &sheets);
+	if (!load_open(loading, LOAD_SHEETS, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {

@@ -1,4 +1,5 @@
 /* Opening, making and migrating a book. */
+#include "base/memory.h"
 #include "base/text.h"
 #include "book/call.h"
 #include "book/migrations.h"
@@ -235,7 +236,10 @@ connect(struct book *book, const char *name, int flags, struct fault *fault)
 	if (sqlite3_open_v2(name, &book->db, flags, NULL) == SQLITE_OK) {
 		return configure(book->db, fault);
 	}
-	return book->db == NULL ? fault_memory(fault) : call_fault(book->db, fault);
+	if (book->db == NULL) {
+		memory_ended();
+	}
+	return call_fault(book->db, fault);
 }
 
 /* Reading a book with a write-ahead log needs a small file beside it. Where that can't be
@@ -253,8 +257,7 @@ read_as_it_stands(struct book *book, const char *path, struct stamps_of_file *st
 	}
 	SCOPED_TEXT uri = {0};
 	add_uri(&uri, path);
-	return text_check(&uri, fault) &&
-	       connect(book, text_string(&uri), SQLITE_OPEN_READONLY | SQLITE_OPEN_URI,
+	return connect(book, text_string(&uri), SQLITE_OPEN_READONLY | SQLITE_OPEN_URI,
 		   fault) &&
 	       read_stamps(book->db, stamps_out, fault);
 }
@@ -330,10 +333,7 @@ file_open(const char *path, enum book_mode mode, struct book **book_out,
 	if (!check_path(path, mode, &exists, fault)) {
 		return fault_prefix(fault, "opening the book %s", path);
 	}
-	struct book *book = calloc(1, sizeof *book);
-	if (book == NULL) {
-		return fault_memory(fault);
-	}
+	struct book *book = memory_zeroed(1, sizeof *book);
 	bool opened = open_file(book, path, mode, &stamps, fault);
 	if (opened) {
 		*damaged_out =
@@ -372,11 +372,7 @@ book_open(
 	if (!check_path(path, mode, &exists, fault)) {
 		goto fail;
 	}
-	book = calloc(1, sizeof *book);
-	if (book == NULL) {
-		(void)fault_memory(fault);
-		goto fail;
-	}
+	book = memory_zeroed(1, sizeof *book);
 	if (!open_checked(book, path, mode, fault)) {
 		goto fail;
 	}

@@ -53,7 +53,7 @@ kept_name(const struct restoring *restoring, int number)
 	if (number > 1) {
 		text_add_format(&name, "-%d", number);
 	}
-	return name.failed ? NULL : arena_string(restoring->arena, text_string(&name));
+	return arena_string(restoring->arena, text_string(&name));
 }
 
 enum { MOST_KEPT = 1000 };
@@ -71,9 +71,6 @@ keep_copy(struct restoring *restoring, struct book *present, struct fault *fault
 	}
 	for (int number = 1; taken && number <= MOST_KEPT; number++) {
 		const char *name = kept_name(restoring, number);
-		if (name == NULL) {
-			return fault_memory(fault);
-		}
 		if (beside_place(&beside, name, false, &taken, fault)) {
 			restoring->kept = name;
 			return true;
@@ -108,20 +105,16 @@ move_aside(struct restoring *restoring, struct fault *fault)
 {
 	for (int number = 1; number <= MOST_KEPT; number++) {
 		const char *name = kept_name(restoring, number);
-		if (name == NULL) {
-			return fault_memory(fault);
-		}
 		if (link(restoring->path, name) == 0) {
 			SCOPED_TEXT log = {0};
 			SCOPED_TEXT kept_log = {0};
 			text_add_format(&log, "%s-wal", restoring->path);
 			text_add_format(&kept_log, "%s-wal", name);
 			restoring->kept = name;
-			return text_check(&log, fault) && text_check(&kept_log, fault) &&
-			       (rename(text_string(&log), text_string(&kept_log)) == 0 ||
-				   errno == ENOENT ||
-				   fault_set(fault, FAULT_FILE, "moving %s aside: %s",
-				       text_string(&log), strerror(errno)));
+			return (rename(text_string(&log), text_string(&kept_log)) == 0 ||
+				errno == ENOENT ||
+				fault_set(fault, FAULT_FILE, "moving %s aside: %s",
+				    text_string(&log), strerror(errno)));
 		}
 		if (errno != EEXIST) {
 			break;

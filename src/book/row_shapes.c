@@ -1,4 +1,5 @@
 /* Tables as the schema describes them, and their rows. */
+#include "base/memory.h"
 #include "book/row_words.h"
 
 #include <stdlib.h>
@@ -17,24 +18,12 @@ wording_clear(struct wording *wording)
 	*wording = (struct wording){0};
 }
 
-const char *
-wording_copy(struct wording *wording, struct arena *arena, const char *string)
-{
-	const char *copy = arena_string(arena, string);
-	wording->failed = wording->failed || copy == NULL;
-	return copy == NULL ? "" : copy;
-}
-
 /* A default as the schema writes it, without its quotes. */
 static const char *
 unquoted(struct wording *wording, const char *written)
 {
 	size_t length = strlen(written);
 	char *copy = arena_alloc(&wording->kept, length + 1);
-	if (copy == NULL) {
-		wording->failed = true;
-		return "";
-	}
 	bool quoted = length >= 2 && written[0] == '\'' && written[length - 1] == '\'';
 	memcpy(copy, written + quoted, quoted ? length - 2 : length);
 	return copy;
@@ -82,10 +71,7 @@ shape_find(struct wording *wording, const char *table, struct table_shape **out,
 		}
 	}
 	struct table_shape *shape = arena_alloc(&wording->kept, sizeof *shape);
-	if (shape == NULL) {
-		return fault_memory(fault);
-	}
-	shape->name = wording_copy(wording, &wording->kept, table);
+	shape->name = arena_string(&wording->kept, table);
 	if (!read_columns(wording, shape, fault)) {
 		return false;
 	}
@@ -116,10 +102,7 @@ prepare_by_key(struct wording *wording, struct table_shape *shape, struct fault 
 			between = " AND ";
 		}
 	}
-	char *text = sqlite3_str_finish(sql);
-	if (text == NULL) {
-		return fault_memory(fault);
-	}
+	char *text = memory_held(sqlite3_str_finish(sql));
 	int result = sqlite3_prepare_v2(db, text, -1, &shape->by_key, NULL);
 	sqlite3_free(text);
 	return result == SQLITE_OK || call_fault(db, fault);
@@ -129,9 +112,7 @@ static const char *
 column_value(struct wording *wording, sqlite3_stmt *stmt, int column)
 {
 	const unsigned char *text = sqlite3_column_text(stmt, column);
-	return text == NULL
-		   ? NULL
-		   : wording_copy(wording, &wording->passing, (const char *)text);
+	return text == NULL ? NULL : arena_string(&wording->passing, (const char *)text);
 }
 
 bool
@@ -152,8 +133,7 @@ row_now(struct wording *wording, struct table_shape *shape, const struct row *ke
 			    stmt, ++at, key->values[i], -1, SQLITE_STATIC);
 		}
 	}
-	bool found =
-	    values != NULL && bound == SQLITE_OK && sqlite3_step(stmt) == SQLITE_ROW;
+	bool found = bound == SQLITE_OK && sqlite3_step(stmt) == SQLITE_ROW;
 	for (size_t i = 0; found && i < shape->count; i++) {
 		bool blob = sqlite3_column_type(stmt, (int)i) == SQLITE_BLOB;
 		values[i] = blob ? "" : column_value(wording, stmt, (int)i);
@@ -161,8 +141,6 @@ row_now(struct wording *wording, struct table_shape *shape, const struct row *ke
 	out->values = values;
 	(void)sqlite3_reset(stmt);
 	(void)sqlite3_clear_bindings(stmt);
-	return found ||
-	       (values == NULL ? fault_memory(fault)
-			       : fault_set(fault, FAULT_BOOK,
-				     "a changed row of %s is not there", shape->name));
+	return found || fault_set(fault, FAULT_BOOK, "a changed row of %s is not there",
+			    shape->name);
 }

@@ -73,16 +73,13 @@ own_subject(const struct table_shape *shape, const struct row *row)
 	    value_of(shape, row, "kind"), value_of(shape, row, "serial")};
 }
 
-bool
-gone_add(struct wording *wording, const struct table_shape *shape, const struct row *row,
-    struct fault *fault)
+void
+gone_add(struct wording *wording, const struct table_shape *shape, const struct row *row)
 {
 	if (!shape_is_subject(shape)) {
-		return true;
+		return;
 	}
-	if (!ARRAY_ROOM(wording, fault)) {
-		return false;
-	}
+	ARRAY_ROOM(wording);
 	struct subject own = own_subject(shape, row);
 	wording->items[wording->count++] = (struct gone){
 	    .table = shape->name,
@@ -90,12 +87,11 @@ gone_add(struct wording *wording, const struct table_shape *shape, const struct 
 	    .subject =
 		{
 		    .about = shape->name,
-		    .name = wording_copy(wording, &wording->kept, own.name),
-		    .kind = wording_copy(wording, &wording->kept, own.kind),
-		    .serial = wording_copy(wording, &wording->kept, own.serial),
+		    .name = arena_string(&wording->kept, own.name),
+		    .kind = arena_string(&wording->kept, own.kind),
+		    .serial = arena_string(&wording->kept, own.serial),
 		},
 	};
-	return true;
 }
 
 static int
@@ -233,14 +229,14 @@ day_in_words(struct wording *wording, const struct table_shape *shape,
 	if (!is_stamp && day > 0 && day < 1300) {
 		(void)sqlite3_snprintf(
 		    sizeof words, words, "%02d-%02d", (int)(day / 100), (int)(day % 100));
-		return wording_copy(wording, &wording->passing, words);
+		return arena_string(&wording->passing, words);
 	}
 	const char *how = is_stamp ? row->values[worded] : "0";
 	const char *about = is_stamp ? row->values[estimated] : "0";
 	bool sound =
 	    how != NULL && about != NULL &&
 	    stamp_of_stored(day, strtoll(how, NULL, 10), strcmp(about, "1") == 0, &stamp);
-	return sound ? wording_copy(wording, &wording->passing, stamp_text(stamp, words))
+	return sound ? arena_string(&wording->passing, stamp_text(stamp, words))
 		     : row->values[column];
 }
 

@@ -57,16 +57,11 @@ struct wording {
 	struct gone *items;         /* what is gone, sorted by gone_sort */
 	size_t count;
 	size_t capacity;
-	bool failed; /* memory ran out somewhere; stays set */
 };
 
 void wording_clear(struct wording *wording);
 
 #define SCOPED_WORDING __attribute__((cleanup(wording_clear))) struct wording
-
-/* A copy in one of its arenas; "" when memory ran out, which `failed` says. */
-const char *wording_copy(
-    struct wording *wording, struct arena *arena, const char *string);
 
 /* What the schema says of a table; borrowed. */
 MUST_CHECK bool shape_find(struct wording *wording, const char *table,
@@ -77,8 +72,8 @@ MUST_CHECK bool row_now(struct wording *wording, struct table_shape *shape,
     const struct row *key, struct row *out, struct fault *fault);
 
 /* Remembers a row that was removed, so that those which referred to it can still name it. */
-MUST_CHECK bool gone_add(struct wording *wording, const struct table_shape *shape,
-    const struct row *row, struct fault *fault);
+void gone_add(
+    struct wording *wording, const struct table_shape *shape, const struct row *row);
 void gone_sort(struct wording *wording);
 
 /* True when the row is itself an item, a vessel or a station. */

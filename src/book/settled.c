@@ -60,17 +60,13 @@ load_pieces(struct book *book, struct arena *arena, const struct settled_piece *
 }
 
 /* Gives each row its pieces; both come by the row's number. */
-static bool
+static void
 join(const struct settled_row *rows, size_t count, const struct settled_piece *pieces,
-    size_t piece_count, struct arena *arena, struct settled_hand_in *out,
-    struct fault *fault)
+    size_t piece_count, struct arena *arena, struct settled_hand_in *out)
 {
 	const char **tags = arena_alloc(arena, (piece_count + 1) * sizeof *tags);
 	day_t *dues = arena_alloc(arena, (piece_count + 1) * sizeof *dues);
 	size_t at = 0;
-	if (tags == NULL || dues == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < piece_count; i++) {
 		tags[i] = pieces[i].tag;
 		dues[i] = pieces[i].due;
@@ -83,7 +79,6 @@ join(const struct settled_row *rows, size_t count, const struct settled_piece *p
 			out[i].tag_count++;
 		}
 	}
-	return true;
 }
 
 bool
@@ -99,12 +94,7 @@ book_load_settled(struct book *book, struct arena *arena, struct settled_hand_in
 		return fault_prefix(fault, "reading the hand-ins");
 	}
 	struct settled_hand_in *made = arena_alloc(arena, (count + 1) * sizeof *made);
-	if (made == NULL) {
-		return fault_memory(fault);
-	}
-	if (!join(rows, count, pieces, piece_count, arena, made, fault)) {
-		return false;
-	}
+	join(rows, count, pieces, piece_count, arena, made);
 	*out = made;
 	*count_out = count;
 	return true;

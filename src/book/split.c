@@ -82,9 +82,6 @@ copy_table(struct copying_rows *rows, const char *table, struct fault *fault)
 		return false;
 	}
 	char *sql = copy_text(db, shape);
-	if (sql == NULL) {
-		return fault_memory(fault);
-	}
 	bool done = sqlite3_prepare_v2(db, sql, -1, &stmt, NULL) == SQLITE_OK;
 	sqlite3_free(sql);
 
@@ -130,9 +127,6 @@ copy_all(struct copying_rows *rows, struct fault *fault)
 		}
 		const char **more =
 		    arena_alloc(&rows->wording.kept, (count + 1) * sizeof *more);
-		if (more == NULL) {
-			return fault_memory(fault);
-		}
 		if (count > 0) {
 			memcpy(more, tables, count * sizeof *more);
 		}

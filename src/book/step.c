@@ -1,8 +1,18 @@
 /* Transactions: whole ones, and parts of one that is open. */
+#include "base/memory.h"
 #include "base/text.h"
 #include "book/call.h"
 
 #include <string.h>
+
+/* What the program says should memory run out from here on. */
+static void
+note_changed(void)
+{
+	memory_tell(
+	    "The book had been changed by then and is whole; \"becket book journal\" "
+	    "tells what was written.");
+}
 
 bool
 step_begin(struct book *book, struct step *step_out, struct fault *fault)
@@ -12,7 +22,10 @@ step_begin(struct book *book, struct step *step_out, struct fault *fault)
 		return false;
 	}
 	*step_out = (struct step){.book = book, .whole = whole};
-	return !whole || journal_watch(book, fault);
+	if (whole) {
+		journal_watch(book);
+	}
+	return true;
 }
 
 bool
@@ -23,6 +36,9 @@ step_keep(struct step *step, struct fault *fault)
 	}
 	if (!call_plain(step->book, step->whole ? COMMIT : STEP_KEEP, fault)) {
 		return false;
+	}
+	if (step->whole) {
+		note_changed();
 	}
 	step->book = NULL;
 	return true;
@@ -57,9 +73,8 @@ book_begin(struct book *book, struct fault *fault)
 		return fault_prefix(fault, "opening a transaction");
 	}
 	book->begun = true;
-	if (!reading && !journal_watch(book, fault)) {
-		book_rollback(book);
-		return fault_prefix(fault, "opening a transaction");
+	if (!reading) {
+		journal_watch(book);
 	}
 	return true;
 }
@@ -74,6 +89,7 @@ book_commit(struct book *book, struct fault *fault)
 		return fault_prefix(fault, "writing the book");
 	}
 	book->begun = false;
+	note_changed();
 	return true;
 }
 

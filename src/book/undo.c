@@ -1,4 +1,5 @@
 /* Taking back what an entry of the journal changed. */
+#include "base/memory.h"
 #include "book/changes.h"
 #include "book/row_words.h"
 
@@ -111,7 +112,7 @@ read_changes(struct book *book, int64_t number, struct changeset *out, bool *fou
 	out->size = sqlite3_column_bytes(call.stmt, 0);
 	out->bytes = sqlite3_malloc(out->size > 0 ? out->size : 1);
 	if (out->bytes == NULL) {
-		return fault_memory(fault);
+		memory_ended();
 	}
 	memcpy(out->bytes, bytes == NULL ? "" : bytes, (size_t)out->size);
 	return true;

@@ -25,9 +25,6 @@ dav_ask(struct http *http, const struct dav_question *question, struct arena *ar
 	}
 	reply.status = answer.status;
 	reply.url = arena_string(arena, text_string(&answer.url));
-	if (reply.url == NULL) {
-		return fault_memory(fault);
-	}
 	if (answer.status != 207) {
 		*out = reply;
 		return true;
@@ -68,9 +65,6 @@ take_resources(const struct dav_reply *reply, struct arena *arena,
 			return fault_prefix(fault, "what the server lists");
 		}
 		const char *kept = arena_string(arena, text_string(&url));
-		if (kept == NULL) {
-			return fault_memory(fault);
-		}
 		out->items[out->count++] = (struct caldav_resource){
 		    .url = kept, .etag = said->etag, .data = said->data};
 	}
@@ -99,9 +93,6 @@ caldav_list(struct http *http, const char *calendar, struct arena *arena,
 	}
 	listed.items =
 	    arena_alloc(arena, (reply.answer.count + 1) * sizeof *listed.items);
-	if (listed.items == NULL) {
-		return fault_memory(fault);
-	}
 	if (!take_resources(&reply, arena, &listed, fault)) {
 		return false;
 	}
@@ -148,8 +139,7 @@ fetch_batch(struct http *http, const char *calendar, const char *const *urls,
 	    .url = calendar,
 	    .depth = "1",
 	    .body = text_string(&body)};
-	if (!text_check(&body, fault) ||
-	    !dav_ask(http, &question, arena, &reply, fault)) {
+	if (!dav_ask(http, &question, arena, &reply, fault)) {
 		return false;
 	}
 	if (reply.status != 207) {
@@ -169,9 +159,6 @@ caldav_fetch(struct http *http, const char *calendar, const char *const *urls,
 {
 	struct caldav_resources all = {
 	    .items = arena_alloc(arena, (count + 1) * sizeof *all.items)};
-	if (all.items == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t from = 0; from < count; from += BATCH) {
 		size_t some = count - from < BATCH ? count - from : BATCH;
 		if (!fetch_batch(http, calendar, urls + from, some, arena, &all, fault)) {
@@ -184,9 +171,9 @@ caldav_fetch(struct http *http, const char *calendar, const char *const *urls,
 }
 
 /* What a refusal says, in words. */
-static bool
-word_refusal(const struct http_answer *answer, struct arena *arena,
-    struct caldav_reply *reply, struct fault *fault)
+static void
+word_refusal(
+    const struct http_answer *answer, struct arena *arena, struct caldav_reply *reply)
 {
 	SCOPED_TEXT condition = {0};
 	SCOPED_TEXT why = {0};
@@ -207,7 +194,6 @@ word_refusal(const struct http_answer *answer, struct arena *arena,
 	}
 	reply->outcome = CALDAV_REFUSED;
 	reply->why = arena_string(arena, text_string(&why));
-	return reply->why != NULL || fault_memory(fault);
 }
 
 /* Sends a change and says how it went. `gone_is_done`: what is not there is as wanted. */
@@ -225,9 +211,6 @@ change(struct http *http, const struct http_request *request, bool gone_is_done,
 	    .etag = arena_string(arena, text_string(&answer.etag)),
 	    .why = "",
 	};
-	if (reply.url == NULL || reply.etag == NULL) {
-		return fault_memory(fault);
-	}
 	int status = answer.status;
 	bool gone = status == 404 || status == 410;
 	if (status >= 500 || status == 429) {
@@ -237,10 +220,16 @@ change(struct http *http, const struct http_request *request, bool gone_is_done,
 	}
 	if (status == 412 || (gone && !gone_is_done && request->if_match != NULL)) {
 		reply.outcome = CALDAV_NOT_AS_SEEN;
-	} else if (status != 200 && status != 201 && status != 204 &&
-		   !(gone && gone_is_done) &&
-		   !word_refusal(&answer, arena, &reply, fault)) {
-		return false;
+	} else {
+		if (status != 200) {
+			if (status != 201) {
+				if (status != 204) {
+					if (!(gone && gone_is_done)) {
+						word_refusal(&answer, arena, &reply);
+					}
+				}
+			}
+		}
 	}
 	*out = reply;
 	return true;

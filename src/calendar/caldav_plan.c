@@ -45,9 +45,9 @@ compare_theirs(const void *a, const void *b)
 }
 
 /* Sorted lists of pointers to the elements. */
-static bool
-sort_sides(struct planning *planning, const struct caldav_sides *sides,
-    struct arena *arena, struct fault *fault)
+static void
+sort_sides(
+    struct planning *planning, const struct caldav_sides *sides, struct arena *arena)
 {
 	planning->our_count = sides->our_count;
 	planning->before_count = sides->before_count;
@@ -57,10 +57,6 @@ sort_sides(struct planning *planning, const struct caldav_sides *sides,
 	planning->before = arena_alloc(arena, (sides->before_count + 1) * sizeof(void *));
 	planning->theirs = arena_alloc(arena, (sides->their_count + 1) * sizeof(void *));
 	planning->steps = arena_alloc(arena, (total + 1) * sizeof *planning->steps);
-	if (planning->ours == NULL || planning->before == NULL ||
-	    planning->theirs == NULL || planning->steps == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < sides->our_count; i++) {
 		planning->ours[i] = &sides->ours[i];
 	}
@@ -73,7 +69,6 @@ sort_sides(struct planning *planning, const struct caldav_sides *sides,
 	qsort(planning->ours, sides->our_count, sizeof(void *), compare_ours);
 	qsort(planning->before, sides->before_count, sizeof(void *), compare_before);
 	qsort(planning->theirs, sides->their_count, sizeof(void *), compare_theirs);
-	return true;
 }
 
 static bool
@@ -308,19 +303,16 @@ plan_uid(struct planning *planning, const char *uid, enum caldav_keep usual)
 	planning->steps[planning->count++] = step;
 }
 
-bool
+void
 caldav_plan(const struct caldav_sides *sides, enum caldav_keep keep, struct arena *arena,
-    struct caldav_step **out, size_t *count_out, struct fault *fault)
+    struct caldav_step **out, size_t *count_out)
 {
 	struct planning planning = {.sides = sides, .today = sides->today};
-	if (!sort_sides(&planning, sides, arena, fault)) {
-		return false;
-	}
+	sort_sides(&planning, sides, arena);
 	for (const char *uid = next_uid(&planning); uid != NULL;
 	     uid = next_uid(&planning)) {
 		plan_uid(&planning, uid, keep);
 	}
 	*out = planning.steps;
 	*count_out = planning.count;
-	return true;
 }

@@ -107,9 +107,8 @@ struct caldav_sides {
  * changed or removed. A move, when the reminder is still wanted and the day is not past, is
  * planned instead of left or accepted; with CALDAV_ASK it is left, as `both`, where its day was
  * changed here as well. A day that was given out under a SEQUENCE before the last is an older
- * copy that some program put back, and no one's move: it is changed. CALDAV_KEEP_OURS undoes what was accepted before as well. In the arena; false only for FAULT_MEMORY. */
-MUST_CHECK bool caldav_plan(const struct caldav_sides *sides, enum caldav_keep keep,
-    struct arena *arena, struct caldav_step **out, size_t *count_out,
-    struct fault *fault);
+ * copy that some program put back, and no one's move: it is changed. CALDAV_KEEP_OURS undoes what was accepted before as well. In the arena. */
+void caldav_plan(const struct caldav_sides *sides, enum caldav_keep keep,
+    struct arena *arena, struct caldav_step **out, size_t *count_out);
 
 #endif

@@ -117,10 +117,14 @@ look_again(const struct pushing *pushing, const char *url, const char *uid,
 {
 	struct caldav_resources got = {0};
 	*out = (struct caldav_theirs){0};
-	return caldav_fetch(pushing->push->http, pushing->push->calendar, &url, 1,
-		   pushing->arena, &got, fault) &&
-	       (got.count != 1 ||
-		   caldav_read_resource(&got.items[0], uid, pushing->arena, out, fault));
+	if (!caldav_fetch(pushing->push->http, pushing->push->calendar, &url, 1,
+		pushing->arena, &got, fault)) {
+		return false;
+	}
+	if (got.count == 1) {
+		caldav_read_resource(&got.items[0], uid, pushing->arena, out);
+	}
+	return true;
 }
 
 /* Settles what a reply to a write leaves open. Where the server gave no ETag it is asked for,
@@ -214,8 +218,8 @@ write(struct pushing *pushing, const struct caldav_step *step, struct caldav_rep
 		http_escape(step->uid, &url);
 		text_add(&url, ".ics");
 	}
-	if (!text_check(&url, fault) || !caldav_put(push->http, text_string(&url), etag,
-					    &ics, pushing->arena, reply, fault)) {
+	if (!caldav_put(push->http, text_string(&url), etag, &ics, pushing->arena, reply,
+		fault)) {
 		return false;
 	}
 	struct book_pushed pushed = remember(step);
@@ -343,15 +347,12 @@ caldav_push(const struct caldav_push *push, struct arena *arena,
 	struct pushing pushing = {.push = push, .arena = arena};
 	struct caldav_step *steps = NULL;
 	size_t count = 0;
-	if (!caldav_survey(push, arena, &pushing.sides, fault) ||
-	    !caldav_plan(&pushing.sides, push->keep, arena, &steps, &count, fault)) {
+	if (!caldav_survey(push, arena, &pushing.sides, fault)) {
 		return false;
 	}
+	caldav_plan(&pushing.sides, push->keep, arena, &steps, &count);
 	pushing.report.rows =
 	    arena_alloc(arena, (count + 1) * sizeof *pushing.report.rows);
-	if (pushing.report.rows == NULL) {
-		return fault_memory(fault);
-	}
 	if (!do_all(&pushing, steps, count, fault)) {
 		return false;
 	}

@@ -60,10 +60,10 @@ take_ours(struct survey *survey, const struct reminder *reminder, struct caldav_
 	struct ics_found *found = NULL;
 	size_t count = 0;
 	if (!ics_write_resource(reminder, &ics, fault) ||
-	    !ics_read(ics.bytes, ics.length, survey->arena, &found, &count, fault) ||
-	    !ics_digest(&found[0], &rest, fault)) {
+	    !ics_read(ics.bytes, ics.length, survey->arena, &found, &count, fault)) {
 		return false;
 	}
+	ics_digest(&found[0], &rest);
 	*out = (struct caldav_ours){
 	    .uid = reminder->uid,
 	    .summary = found[0].summary,
@@ -71,12 +71,12 @@ take_ours(struct survey *survey, const struct reminder *reminder, struct caldav_
 	    .rest = arena_string(survey->arena, text_string(&rest)),
 	    .fixed = reminder->last_chance,
 	};
-	return out->rest != NULL || fault_memory(fault);
+	return true;
 }
 
-bool
+void
 caldav_read_resource(const struct caldav_resource *resource, const char *uid,
-    struct arena *arena, struct caldav_theirs *out, struct fault *fault)
+    struct arena *arena, struct caldav_theirs *out)
 {
 	SCOPED_TEXT rest = {0};
 	struct fault unread = {0};
@@ -92,14 +92,9 @@ caldav_read_resource(const struct caldav_resource *resource, const char *uid,
 	    .rest = "unreadable"};
 	bool read = ics_read(
 	    resource->data, strlen(resource->data), arena, &found, &count, &unread);
-	if (!read && unread.kind == FAULT_MEMORY) {
-		return fault_memory(fault);
-	}
 	if (read && count > 0) {
 		found[0].repeats = found[0].repeats || count > 1;
-		if (!ics_digest(&found[0], &rest, fault)) {
-			return false;
-		}
+		ics_digest(&found[0], &rest);
 		theirs.uid = found[0].uid;
 		theirs.summary = found[0].summary;
 		theirs.status = found[0].status;
@@ -109,19 +104,15 @@ caldav_read_resource(const struct caldav_resource *resource, const char *uid,
 		theirs.rest = arena_string(arena, text_string(&rest));
 	}
 	*out = theirs;
-	return theirs.rest != NULL || fault_memory(fault);
 }
 
 /* Every UID of this book, from all that knows any. */
-static bool
-gather_uids(struct survey *survey, struct fault *fault)
+static void
+gather_uids(struct survey *survey)
 {
 	const struct caldav_push *push = survey->push;
 	size_t most = push->count + push->known_count + survey->before_count;
 	survey->uids = arena_alloc(survey->arena, (most + 1) * sizeof(void *));
-	if (survey->uids == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < push->count; i++) {
 		survey->uids[survey->uid_count++] = push->reminders[i].uid;
 	}
@@ -132,7 +123,6 @@ gather_uids(struct survey *survey, struct fault *fault)
 		survey->uids[survey->uid_count++] = survey->before[i].uid;
 	}
 	qsort(survey->uids, survey->uid_count, sizeof(void *), text_order);
-	return true;
 }
 
 static bool
@@ -147,9 +137,6 @@ gather_own(struct survey *survey, struct fault *fault)
 	    arena_alloc(survey->arena, (push->count + 1) * sizeof *survey->ours);
 	survey->by_url =
 	    arena_alloc(survey->arena, (survey->before_count + 1) * sizeof(void *));
-	if (survey->ours == NULL || survey->by_url == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < push->count; i++) {
 		if (!take_ours(survey, &push->reminders[i], &survey->ours[i], fault)) {
 			return false;
@@ -159,13 +146,13 @@ gather_own(struct survey *survey, struct fault *fault)
 		survey->by_url[i] = &survey->before[i];
 	}
 	qsort(survey->by_url, survey->before_count, sizeof(void *), compare_urls);
-	return gather_uids(survey, fault);
+	gather_uids(survey);
+	return true;
 }
 
 /* The UID that an address is named after, when it is one of this book's. */
-static bool
-uid_in_url(
-    const struct survey *survey, const char *url, const char **out, struct fault *fault)
+static void
+uid_in_url(const struct survey *survey, const char *url, const char **out)
 {
 	SCOPED_TEXT name = {0};
 	const char *slash = strrchr(url, '/');
@@ -176,7 +163,6 @@ uid_in_url(
 		text_add_bytes(&name, start, length - 4);
 		*out = find_uid(survey, text_string(&name));
 	}
-	return text_check(&name, fault);
 }
 
 /* What was not touched since it is known needs no fetching. */
@@ -196,25 +182,19 @@ take_unchanged(struct survey *survey, const struct book_pushed *before)
 }
 
 /* Sorts what is listed into what is known, what is to be fetched, and the rest. */
-static bool
-sort_listed(
-    struct survey *survey, const struct caldav_resources *listed, struct fault *fault)
+static void
+sort_listed(struct survey *survey, const struct caldav_resources *listed)
 {
 	size_t room = (listed->count + 1) * sizeof(void *);
 	survey->theirs =
 	    arena_alloc(survey->arena, (listed->count + 1) * sizeof *survey->theirs);
 	survey->fetch = arena_alloc(survey->arena, room);
 	survey->rest = arena_alloc(survey->arena, room);
-	if (survey->theirs == NULL || survey->fetch == NULL || survey->rest == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < listed->count; i++) {
 		const struct caldav_resource *resource = &listed->items[i];
 		const struct book_pushed *before = find_url(survey, resource->url);
 		const char *uid = NULL;
-		if (!uid_in_url(survey, resource->url, &uid, fault)) {
-			return false;
-		}
+		uid_in_url(survey, resource->url, &uid);
 		if (before != NULL && strcmp(before->etag, resource->etag) == 0) {
 			take_unchanged(survey, before);
 		} else if (before != NULL || uid != NULL) {
@@ -223,7 +203,6 @@ sort_listed(
 			survey->rest[survey->rest_count++] = resource->url;
 		}
 	}
-	return true;
 }
 
 /* Fetches, and keeps what has one of this book's UIDs. */
@@ -243,11 +222,11 @@ fetch(struct survey *survey, const char *const *urls, size_t count, struct fault
 		const struct book_pushed *before = find_url(survey, got.items[i].url);
 		const char *uid = before == NULL ? NULL : before->uid;
 		struct caldav_theirs theirs = {0};
-		if ((uid == NULL && !uid_in_url(survey, got.items[i].url, &uid, fault)) ||
-		    !caldav_read_resource(&got.items[i], uid == NULL ? "" : uid,
-			survey->arena, &theirs, fault)) {
-			return false;
+		if (uid == NULL) {
+			uid_in_url(survey, got.items[i].url, &uid);
 		}
+		caldav_read_resource(
+		    &got.items[i], uid == NULL ? "" : uid, survey->arena, &theirs);
 		if (find_uid(survey, theirs.uid) != NULL) {
 			survey->theirs[survey->their_count++] = theirs;
 		}
@@ -256,14 +235,11 @@ fetch(struct survey *survey, const char *const *urls, size_t count, struct fault
 }
 
 /* True when a reminder that is wanted, or was pushed, is not among what is found. */
-static bool
-misses_any(const struct survey *survey, bool *out, struct fault *fault)
+static void
+misses_any(const struct survey *survey, bool *out)
 {
 	size_t count = survey->their_count;
 	const char **found = arena_alloc(survey->arena, (count + 1) * sizeof(void *));
-	if (found == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		found[i] = survey->theirs[i].uid;
 	}
@@ -286,7 +262,6 @@ misses_any(const struct survey *survey, bool *out, struct fault *fault)
 			      : 0;
 	}
 	*out = missing || absent > removed;
-	return true;
 }
 
 bool
@@ -297,12 +272,14 @@ caldav_survey(const struct caldav_push *push, struct arena *arena,
 	struct caldav_resources listed = {0};
 	bool missing = false;
 	if (!gather_own(&survey, fault) ||
-	    !caldav_list(push->http, push->calendar, arena, &listed, fault) ||
-	    !sort_listed(&survey, &listed, fault) ||
-	    !fetch(&survey, survey.fetch, survey.fetch_count, fault) ||
-	    !misses_any(&survey, &missing, fault)) {
+	    !caldav_list(push->http, push->calendar, arena, &listed, fault)) {
 		return false;
 	}
+	sort_listed(&survey, &listed);
+	if (!fetch(&survey, survey.fetch, survey.fetch_count, fault)) {
+		return false;
+	}
+	misses_any(&survey, &missing);
 	if (missing && !fetch(&survey, survey.rest, survey.rest_count, fault)) {
 		return false;
 	}

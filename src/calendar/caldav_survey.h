@@ -12,7 +12,7 @@ MUST_CHECK bool caldav_survey(const struct caldav_push *push, struct arena *aren
 
 /* Reads what a resource holds. One that can't be read has no day, and a digest that no other
  * has; `uid` is then the one expected there. */
-MUST_CHECK bool caldav_read_resource(const struct caldav_resource *resource,
-    const char *uid, struct arena *arena, struct caldav_theirs *out, struct fault *fault);
+void caldav_read_resource(const struct caldav_resource *resource, const char *uid,
+    struct arena *arena, struct caldav_theirs *out);
 
 #endif

@@ -1,5 +1,7 @@
 #include "calendar/dav_xml.h"
 
+#include "base/memory.h"
+
 #include <libxml/parser.h>
 #include <libxml/tree.h>
 #include <string.h>
@@ -55,7 +57,7 @@ child(const xmlNode *parent, const char *space, const char *name)
 	return NULL;
 }
 
-/* The text in an element, less blanks at its ends, in the arena; NULL when memory ran out. */
+/* The text in an element, less blanks at its ends, in the arena. */
 static const char *
 text_in(const xmlNode *node, struct arena *arena)
 {
@@ -74,11 +76,10 @@ text_in(const xmlNode *node, struct arena *arena)
 }
 
 /* The text of a child, "" when there is none. */
-static bool
-take(const xmlNode *node, struct arena *arena, const char **out, struct fault *fault)
+static void
+take(const xmlNode *node, struct arena *arena, const char **out)
 {
 	*out = node == NULL ? "" : text_in(node, arena);
-	return *out != NULL || fault_memory(fault);
 }
 
 /* The number in "HTTP/1.1 200 OK"; 0 for anything else. */
@@ -98,17 +99,13 @@ status_number(const char *line)
 }
 
 /* The status in an element's own status line, or `otherwise` when it has none. */
-static bool
-take_status(const xmlNode *node, struct arena *arena, int otherwise, int *out,
-    struct fault *fault)
+static void
+take_status(const xmlNode *node, struct arena *arena, int otherwise, int *out)
 {
 	const char *line = NULL;
 	const xmlNode *status = child(node, DAV, "status");
-	if (!take(status, arena, &line, fault)) {
-		return false;
-	}
+	take(status, arena, &line);
 	*out = status == NULL ? otherwise : status_number(line);
-	return true;
 }
 
 static void
@@ -126,16 +123,17 @@ take_components(const xmlNode *set, struct dav_said *said)
 }
 
 /* The address within an element such as current-user-principal. */
-static bool
-take_href(const xmlNode *node, struct arena *arena, const char **out, struct fault *fault)
+static void
+take_href(const xmlNode *node, struct arena *arena, const char **out)
 {
 	const xmlNode *href = child(node, DAV, "href");
-	return href == NULL || take(href, arena, out, fault);
+	if (href != NULL) {
+		take(href, arena, out);
+	}
 }
 
-static bool
-take_property(
-    const xmlNode *node, struct arena *arena, struct dav_said *said, struct fault *fault)
+static void
+take_property(const xmlNode *node, struct arena *arena, struct dav_said *said)
 {
 	if (is(node, DAV, "resourcetype")) {
 		said->is_collection |= child(node, DAV, "collection") != NULL;
@@ -143,57 +141,50 @@ take_property(
 	} else if (is(node, CALDAV, "supported-calendar-component-set")) {
 		take_components(node, said);
 	} else if (is(node, DAV, "displayname")) {
-		return take(node, arena, &said->name, fault);
+		take(node, arena, &said->name);
+		return;
 	} else if (is(node, DAV, "getetag")) {
-		return take(node, arena, &said->etag, fault);
+		take(node, arena, &said->etag);
+		return;
 	} else if (is(node, DAV, "current-user-principal")) {
-		return take_href(node, arena, &said->principal, fault);
+		take_href(node, arena, &said->principal);
+		return;
 	} else if (is(node, CALDAV, "calendar-home-set")) {
-		return take_href(node, arena, &said->home, fault);
+		take_href(node, arena, &said->home);
+		return;
 	} else if (is(node, CALDAV, "calendar-data")) {
-		return take(node, arena, &said->data, fault);
+		take(node, arena, &said->data);
+		return;
 	}
-	return true;
 }
 
-static bool
-take_properties(const xmlNode *propstat, struct arena *arena, struct dav_said *said,
-    struct fault *fault)
+static void
+take_properties(const xmlNode *propstat, struct arena *arena, struct dav_said *said)
 {
 	int status = 0;
 	const xmlNode *properties = child(propstat, DAV, "prop");
-	if (!take_status(propstat, arena, 200, &status, fault)) {
-		return false;
-	}
+	take_status(propstat, arena, 200, &status);
 	if (status != 200 || properties == NULL) {
-		return true;
+		return;
 	}
 	for (const xmlNode *node = properties->children; node != NULL;
 	     node = node->next) {
-		if (!take_property(node, arena, said, fault)) {
-			return false;
-		}
+		take_property(node, arena, said);
 	}
-	return true;
 }
 
-static bool
-take_response(const xmlNode *response, struct arena *arena, struct dav_said *said,
-    struct fault *fault)
+static void
+take_response(const xmlNode *response, struct arena *arena, struct dav_said *said)
 {
 	*said = (struct dav_said){
 	    .name = "", .etag = "", .principal = "", .home = "", .data = ""};
-	if (!take(child(response, DAV, "href"), arena, &said->href, fault) ||
-	    !take_status(response, arena, 200, &said->status, fault)) {
-		return false;
-	}
+	take(child(response, DAV, "href"), arena, &said->href);
+	take_status(response, arena, 200, &said->status);
 	for (const xmlNode *node = response->children; node != NULL; node = node->next) {
-		if (is(node, DAV, "propstat") &&
-		    !take_properties(node, arena, said, fault)) {
-			return false;
+		if (is(node, DAV, "propstat")) {
+			take_properties(node, arena, said);
 		}
 	}
-	return true;
 }
 
 /* Reads an answer's XML; NULL when it is none, or has a document type. */
@@ -213,9 +204,8 @@ parse(const char *bytes, size_t length)
 	return document;
 }
 
-static bool
-take_multistatus(
-    const xmlNode *root, struct arena *arena, struct dav_answer *out, struct fault *fault)
+static void
+take_multistatus(const xmlNode *root, struct arena *arena, struct dav_answer *out)
 {
 	struct dav_answer answer = {0};
 	size_t total = 0;
@@ -223,17 +213,12 @@ take_multistatus(
 		total += is(node, DAV, "response") ? 1 : 0;
 	}
 	answer.items = arena_alloc(arena, (total + 1) * sizeof *answer.items);
-	if (answer.items == NULL) {
-		return fault_memory(fault);
-	}
 	for (const xmlNode *node = root->children; node != NULL; node = node->next) {
-		if (is(node, DAV, "response") &&
-		    !take_response(node, arena, &answer.items[answer.count++], fault)) {
-			return false;
+		if (is(node, DAV, "response")) {
+			take_response(node, arena, &answer.items[answer.count++]);
 		}
 	}
 	*out = answer;
-	return true;
 }
 
 bool
@@ -247,7 +232,8 @@ dav_read(const char *bytes, size_t length, struct arena *arena, struct dav_answe
 		    "the server's answer is no WebDAV multistatus; is there a calendar "
 		    "server at that address?");
 	}
-	return take_multistatus(root, arena, out, fault);
+	take_multistatus(root, arena, out);
+	return true;
 }
 
 void
@@ -271,11 +257,8 @@ dav_read_condition(const char *bytes, size_t length, struct text *out)
 static void
 add_escaped(const char *string, struct text *out)
 {
-	SCOPED_WORDS *escaped = xmlEncodeSpecialChars(NULL, (const xmlChar *)string);
-	if (escaped == NULL) {
-		out->failed = true;
-		return;
-	}
+	SCOPED_WORDS *escaped =
+	    memory_held(xmlEncodeSpecialChars(NULL, (const xmlChar *)string));
 	text_add(out, (const char *)escaped);
 }
 

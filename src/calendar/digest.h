@@ -6,11 +6,10 @@
 
 /* Fills `digest_out` with `size` bytes (16 to 64) of a digest (BLAKE2b) in which no string
  * can run into the next: each is hashed with its final zero. */
-MUST_CHECK bool digest_make(const char *const *strings, size_t count,
-    unsigned char *digest_out, size_t size, struct fault *fault);
+void digest_make(
+    const char *const *strings, size_t count, unsigned char *digest_out, size_t size);
 
 /* Adds a digest of 16 bytes as 32 hexadecimal digits. */
-MUST_CHECK bool digest_add(
-    const char *const *strings, size_t count, struct text *out, struct fault *fault);
+void digest_add(const char *const *strings, size_t count, struct text *out);
 
 #endif

@@ -56,9 +56,6 @@ falls_find(const struct due_engine *engine, day_t today, struct arena *arena,
 	struct fall *falls =
 	    arena_alloc(arena, (inventory->vessel_count + 1) * sizeof *falls);
 	size_t count = 0;
-	if (falls == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		bool found = false;
 		const struct vessel *vessel = &inventory->vessels[i];

@@ -47,8 +47,8 @@ making_fetch_day(struct making *making, day_t collect)
 }
 
 /* One reminder to fetch all that went ashore together with the line at `first`. */
-static bool
-add_fetch(struct making *making, size_t first, struct fault *fault)
+static void
+add_fetch(struct making *making, size_t first)
 {
 	const struct ashore_lines *ashore = &making->list->ashore;
 	const struct ashore_line *one = &ashore->items[first];
@@ -56,9 +56,6 @@ add_fetch(struct making *making, size_t first, struct fault *fault)
 	char since[DAY_WORDS_SIZE];
 	struct shore_lines lines = {
 	    .items = arena_alloc(making->arena, ashore->count * sizeof *lines.items)};
-	if (lines.items == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = first; i < ashore->count; i++) {
 		if (landed_together(one, &ashore->items[i])) {
 			lines.items[lines.count++] = line_of_ashore(&ashore->items[i]);
@@ -87,12 +84,11 @@ add_fetch(struct making *making, size_t first, struct fault *fault)
 	    "Check each certificate and the next date on it, and record them.\n");
 	wording_pieces(&making->wording, &lines, &making->description);
 	wording_carry(&making->wording, &lines, &making->description);
-	return making_finish(
-	    making, &(struct made_as){.station = one->station, .about = ""}, fault);
+	making_finish(making, &(struct made_as){.station = one->station, .about = ""});
 }
 
-bool
-fetches_add(struct making *making, struct fault *fault)
+void
+fetches_add(struct making *making)
 {
 	const struct ashore_lines *ashore = &making->list->ashore;
 	for (size_t i = 0; i < ashore->count; i++) {
@@ -100,9 +96,8 @@ fetches_add(struct making *making, struct fault *fault)
 		for (size_t j = 0; j < i && !told; j++) {
 			told = landed_together(&ashore->items[j], &ashore->items[i]);
 		}
-		if (!told && !add_fetch(making, i, fault)) {
-			return false;
+		if (!told) {
+			add_fetch(making, i);
 		}
 	}
-	return true;
 }

@@ -49,9 +49,7 @@ add_item(struct making *making, size_t index, day_t day, struct arena *scratch,
 		    obligations[i].good_through == DAY_NEVER) {
 			continue;
 		}
-		if (!ARENA_ROOM(making->arena, out, fault)) {
-			return false;
-		}
+		ARENA_ROOM(making->arena, out);
 		out->items[out->count++] = line_of(&obligations[i]);
 	}
 	return true;
@@ -104,7 +102,10 @@ gathered_add(struct making *making, struct fault *fault)
 	wording_things(&making->wording, &lines, &making->summary);
 	wording_boat(&making->wording, making_vessel(making), &making->summary);
 	wording_list(&making->wording, &lines, &making->description);
-	return lines.count == 0 || making_finish_here(making, fault);
+	if (lines.count != 0) {
+		making_finish_here(making);
+	}
+	return true;
 }
 
 /* ---- short ---- */
@@ -184,5 +185,6 @@ fall_add(struct making *making, const struct fall *fall, struct fault *fault)
 	    own ? muster.line_count : fall->line_count, &making->summary,
 	    &making->description);
 	wording_boat(&making->wording, making_vessel(making), &making->summary);
-	return making_finish_here(making, fault);
+	making_finish_here(making);
+	return true;
 }

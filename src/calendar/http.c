@@ -1,6 +1,8 @@
 /* Requests, by curl: the one file that goes out to the network. */
 #include "calendar/http.h"
 
+#include "base/memory.h"
+
 #include <curl/curl.h>
 #include <stdlib.h>
 #include <string.h>
@@ -60,7 +62,7 @@ take_body(char *bytes, size_t size, size_t count, void *context)
 		return 0;
 	}
 	text_add_bytes(body, bytes, length);
-	return body->failed ? 0 : length;
+	return length;
 }
 
 /* Keeps a header's value when it is the one of that name. */
@@ -144,14 +146,10 @@ http_open(
 	if (!http_check(settings, fault)) {
 		return false;
 	}
-	struct http *http = calloc(1, sizeof *http);
-	if (http == NULL) {
-		return fault_memory(fault);
-	}
-	http->curl = curl_easy_init();
-	if (http->curl == NULL || !set_up(http, settings)) {
-		http_close(http);
-		return fault_memory(fault);
+	struct http *http = memory_zeroed(1, sizeof *http);
+	http->curl = memory_held(curl_easy_init());
+	if (!set_up(http, settings)) {
+		memory_ended();
 	}
 	if (!http_origin(settings->url, &http->origin, fault)) {
 		http_close(http);
@@ -188,32 +186,32 @@ check_origin(const struct http *http, const char *address, struct fault *fault)
 	return true;
 }
 
-/* Adds "Name: value"; false when memory ran out. */
-static bool
+/* Adds "Name: value". */
+static void
 add_header(struct curl_slist **headers, const char *name, const char *value)
 {
 	SCOPED_TEXT line = {0};
 	text_add_format(&line, "%s: %s", name, value);
-	struct curl_slist *longer =
-	    line.failed ? NULL : curl_slist_append(*headers, text_string(&line));
-	if (longer == NULL) {
-		return false;
-	}
-	*headers = longer;
-	return true;
+	*headers = memory_held(curl_slist_append(*headers, text_string(&line)));
 }
 
-static bool
+static void
 add_headers(const struct http_request *request, struct curl_slist **headers)
 {
 	/* curl would wait a second for leave to send a body */
-	return add_header(headers, "Expect", "") &&
-	       (request->depth == NULL || add_header(headers, "Depth", request->depth)) &&
-	       (request->content_type == NULL ||
-		   add_header(headers, "Content-Type", request->content_type)) &&
-	       (request->if_match == NULL ||
-		   add_header(headers, "If-Match", request->if_match)) &&
-	       (!request->if_none_match || add_header(headers, "If-None-Match", "*"));
+	add_header(headers, "Expect", "");
+	if (request->depth != NULL) {
+		add_header(headers, "Depth", request->depth);
+	}
+	if (request->content_type != NULL) {
+		add_header(headers, "Content-Type", request->content_type);
+	}
+	if (request->if_match != NULL) {
+		add_header(headers, "If-Match", request->if_match);
+	}
+	if (request->if_none_match) {
+		add_header(headers, "If-None-Match", "*");
+	}
 }
 
 static bool
@@ -267,9 +265,9 @@ ask_once(struct http *http, const struct http_request *request, const char *addr
 	if (!check_origin(http, address, fault)) {
 		return false;
 	}
-	if (!add_headers(request, &headers) ||
-	    !prepare(http->curl, request, address, headers, &incoming)) {
-		return fault_memory(fault);
+	add_headers(request, &headers);
+	if (!prepare(http->curl, request, address, headers, &incoming)) {
+		memory_ended();
 	}
 	CURLcode code = curl_easy_perform(http->curl);
 	/* what was lent is not looked at again */
@@ -282,7 +280,7 @@ ask_once(struct http *http, const struct http_request *request, const char *addr
 	(void)curl_easy_getinfo(http->curl, CURLINFO_RESPONSE_CODE, &status);
 	answer->status = (int)status;
 	text_add(&answer->url, address);
-	return text_check(&answer->url, fault) && text_check(&answer->body, fault);
+	return true;
 }
 
 /* The same, once more by digest where the server takes passwords in that form only. */
@@ -326,8 +324,7 @@ http_ask(struct http *http, const struct http_request *request,
 	SCOPED_TEXT address = {0};
 	text_add(&address, request->url);
 	for (int hop = 0; hop <= MOST_REDIRECTS; hop++) {
-		if (!text_check(&address, fault) ||
-		    !ask_signed(http, request, text_string(&address), answer, fault)) {
+		if (!ask_signed(http, request, text_string(&address), answer, fault)) {
 			return false;
 		}
 		if (!is_redirect(answer->status)) {

@@ -1,4 +1,5 @@
 /* Addresses on the web: checked, compared, resolved and escaped; nothing is sent. */
+#include "base/memory.h"
 #include "calendar/http.h"
 
 #include <arpa/inet.h>
@@ -24,13 +25,10 @@ part_clear(char **part)
 bool
 http_origin(const char *address, struct text *out, struct fault *fault)
 {
-	SCOPED_URL *url = curl_url();
+	SCOPED_URL *url = memory_held(curl_url());
 	SCOPED_PART *scheme = NULL;
 	SCOPED_PART *host = NULL;
 	SCOPED_PART *port = NULL;
-	if (url == NULL) {
-		return fault_memory(fault);
-	}
 	if (curl_url_set(url, CURLUPART_URL, address, 0) != CURLUE_OK ||
 	    curl_url_get(url, CURLUPART_SCHEME, &scheme, 0) != CURLUE_OK ||
 	    curl_url_get(url, CURLUPART_HOST, &host, 0) != CURLUE_OK ||
@@ -45,7 +43,7 @@ http_origin(const char *address, struct text *out, struct fault *fault)
 		text_add_byte(out, (char)text_lower(*at));
 	}
 	text_add_format(out, ":%s", port);
-	return text_check(out, fault);
+	return true;
 }
 
 /* True for this machine itself: by its usual name, or by a number of the loopback net. */
@@ -69,12 +67,9 @@ has_part(CURLU *url, CURLUPart which)
 bool
 http_check(const struct http_settings *settings, struct fault *fault)
 {
-	SCOPED_URL *url = curl_url();
+	SCOPED_URL *url = memory_held(curl_url());
 	SCOPED_PART *scheme = NULL;
 	SCOPED_PART *host = NULL;
-	if (url == NULL) {
-		return fault_memory(fault);
-	}
 	if (curl_url_set(url, CURLUPART_URL, settings->url, 0) != CURLUE_OK ||
 	    curl_url_get(url, CURLUPART_SCHEME, &scheme, 0) != CURLUE_OK ||
 	    curl_url_get(url, CURLUPART_HOST, &host, 0) != CURLUE_OK) {
@@ -130,11 +125,8 @@ bool
 http_resolve(
     const char *base, const char *reference, struct text *out, struct fault *fault)
 {
-	SCOPED_URL *url = curl_url();
+	SCOPED_URL *url = memory_held(curl_url());
 	SCOPED_PART *address = NULL;
-	if (url == NULL) {
-		return fault_memory(fault);
-	}
 	if (reference[0] == '\0' ||
 	    curl_url_set(url, CURLUPART_URL, base, 0) != CURLUE_OK ||
 	    curl_url_set(url, CURLUPART_URL, reference, 0) != CURLUE_OK ||
@@ -144,7 +136,7 @@ http_resolve(
 		    fault, FAULT_INPUT, "\"%.200s\" is no address", reference);
 	}
 	text_add(out, address);
-	return text_check(out, fault);
+	return true;
 }
 
 void

@@ -1,5 +1,6 @@
 #include "calendar/ics.h"
 
+#include "base/memory.h"
 #include "calendar/ical_scope.h"
 #include "calendar/tidy.h"
 
@@ -45,14 +46,10 @@ add_refolded(const char *written, struct text *line, struct text *out)
 }
 
 /* Gives a property to a component, which then owns it. */
-static bool
-give(icalcomponent *component, icalproperty *property, struct fault *fault)
+static void
+give(icalcomponent *component, icalproperty *property)
 {
-	if (property == NULL) {
-		return fault_memory(fault);
-	}
-	icalcomponent_add_property(component, property);
-	return true;
+	icalcomponent_add_property(component, memory_held(property));
 }
 
 /* A property that libical has no name for. Its value is written as it stands. */
@@ -78,14 +75,11 @@ date_of(day_t day)
 }
 
 /* An alarm; `from_end` counts back from a to-do's due day, which has no start. */
-static bool
-give_alarm(icalcomponent *to, struct icaldurationtype before, bool from_end,
-    const char *summary, struct fault *fault)
+static void
+give_alarm(
+    icalcomponent *to, struct icaldurationtype before, bool from_end, const char *summary)
 {
-	icalcomponent *alarm = icalcomponent_new_valarm();
-	if (alarm == NULL) {
-		return fault_memory(fault);
-	}
+	icalcomponent *alarm = memory_held(icalcomponent_new_valarm());
 	icalcomponent_add_component(to, alarm);
 	struct icaltriggertype trigger = {
 	    .time = icaltime_null_time(), .duration = before};
@@ -94,74 +88,69 @@ give_alarm(icalcomponent *to, struct icaldurationtype before, bool from_end,
 		icalproperty_add_parameter(
 		    when, icalparameter_new_related(ICAL_RELATED_END));
 	}
-	return give(alarm, icalproperty_new_action(ICAL_ACTION_DISPLAY), fault) &&
-	       give(alarm, when, fault) &&
-	       give(alarm, icalproperty_new_description(summary), fault);
+	give(alarm, icalproperty_new_action(ICAL_ACTION_DISPLAY));
+	give(alarm, when);
+	give(alarm, icalproperty_new_description(summary));
 }
 
-static bool
-give_alarms(
-    icalcomponent *event, bool last_chance, const char *summary, struct fault *fault)
+static void
+give_alarms(icalcomponent *event, bool last_chance, const char *summary)
 {
 	const struct icaldurationtype *alarms = last_chance ? LAST_ALARMS : ALARMS;
 	size_t count = last_chance ? sizeof LAST_ALARMS / sizeof LAST_ALARMS[0]
 				   : sizeof ALARMS / sizeof ALARMS[0];
 	for (size_t i = 0; i < count; i++) {
-		if (!give_alarm(event, alarms[i], false, summary, fault)) {
-			return false;
-		}
+		give_alarm(event, alarms[i], false, summary);
 	}
-	return true;
 }
 
 /* What identifies an event and its version. */
-static bool
-give_identity(icalcomponent *event, const struct reminder *reminder, struct fault *fault)
+static void
+give_identity(icalcomponent *event, const struct reminder *reminder)
 {
 	struct icaltimetype modified = icaltime_from_timet_with_zone(
 	    (time_t)reminder->modified, 0, icaltimezone_get_utc_timezone());
-	return give(event, icalproperty_new_uid(reminder->uid), fault) &&
-	       give(event, icalproperty_new_dtstamp(modified), fault) &&
-	       give(event, icalproperty_new_lastmodified(modified), fault) &&
-	       give(event, icalproperty_new_sequence(reminder->sequence), fault);
+	give(event, icalproperty_new_uid(reminder->uid));
+	give(event, icalproperty_new_dtstamp(modified));
+	give(event, icalproperty_new_lastmodified(modified));
+	give(event, icalproperty_new_sequence(reminder->sequence));
 }
 
 /* The rest, in the order that every event has. */
-static bool
+static void
 give_contents(icalcomponent *event, const struct reminder *reminder, const char *summary,
-    const char *description, struct fault *fault)
+    const char *description)
 {
-	if (!give(event, icalproperty_new_dtstart(date_of(reminder->day)), fault) ||
-	    !give(event, icalproperty_new_dtend(date_of(reminder->day + 1)), fault) ||
-	    !give(event, icalproperty_new_summary(summary), fault)) {
-		return false;
+	give(event, icalproperty_new_dtstart(date_of(reminder->day)));
+	give(event, icalproperty_new_dtend(date_of(reminder->day + 1)));
+	give(event, icalproperty_new_summary(summary));
+	if (description[0] != '\0') {
+		give(event, icalproperty_new_description(description));
 	}
-	if (description[0] != '\0' &&
-	    !give(event, icalproperty_new_description(description), fault)) {
-		return false;
-	}
-	return give(event, icalproperty_new_categories(reminder->category), fault) &&
-	       give(event, icalproperty_new_status(ICAL_STATUS_CONFIRMED), fault) &&
-	       give(event, icalproperty_new_transp(ICAL_TRANSP_TRANSPARENT), fault) &&
-	       give(event, named("X-MICROSOFT-CDO-BUSYSTATUS", "FREE"), fault) &&
-	       give_alarms(event, reminder->last_chance, summary, fault);
+	give(event, icalproperty_new_categories(reminder->category));
+	give(event, icalproperty_new_status(ICAL_STATUS_CONFIRMED));
+	give(event, icalproperty_new_transp(ICAL_TRANSP_TRANSPARENT));
+	give(event, named("X-MICROSOFT-CDO-BUSYSTATUS", "FREE"));
+	give_alarms(event, reminder->last_chance, summary);
 }
 
 /* The same of a to-do: no start, and one alarm, the day before. */
-static bool
+static void
 give_task(icalcomponent *todo, const struct reminder *reminder, const char *summary,
-    const char *description, struct fault *fault)
+    const char *description)
 {
 	bool linked = reminder->about_uid != NULL && reminder->about_uid[0] != '\0';
-	return give(todo, icalproperty_new_due(date_of(reminder->day)), fault) &&
-	       give(todo, icalproperty_new_summary(summary), fault) &&
-	       (description[0] == '\0' ||
-		   give(todo, icalproperty_new_description(description), fault)) &&
-	       give(todo, icalproperty_new_categories(reminder->category), fault) &&
-	       give(todo, icalproperty_new_status(ICAL_STATUS_NEEDSACTION), fault) &&
-	       (!linked ||
-		   give(todo, icalproperty_new_relatedto(reminder->about_uid), fault)) &&
-	       give_alarm(todo, ALARMS[1], true, summary, fault);
+	give(todo, icalproperty_new_due(date_of(reminder->day)));
+	give(todo, icalproperty_new_summary(summary));
+	if (description[0] != '\0') {
+		give(todo, icalproperty_new_description(description));
+	}
+	give(todo, icalproperty_new_categories(reminder->category));
+	give(todo, icalproperty_new_status(ICAL_STATUS_NEEDSACTION));
+	if (linked) {
+		give(todo, icalproperty_new_relatedto(reminder->about_uid));
+	}
+	give_alarm(todo, ALARMS[1], true, summary);
 }
 
 /* libical writes a list's commas and an X- value as they stand, so what goes there must need
@@ -207,71 +196,56 @@ add_event(const struct reminder *reminder, struct text *line, struct text *out,
 	    !tidy_text(reminder->description, TIDY_LINES, &description, fault)) {
 		return false;
 	}
-	SCOPED_COMPONENT *event =
-	    reminder->todo ? icalcomponent_new_vtodo() : icalcomponent_new_vevent();
-	if (event == NULL) {
-		return fault_memory(fault);
-	}
+	SCOPED_COMPONENT *event = memory_held(
+	    reminder->todo ? icalcomponent_new_vtodo() : icalcomponent_new_vevent());
 	const char *words = text_string(&summary);
 	const char *more = text_string(&description);
-	if (!give_identity(event, reminder, fault) ||
-	    !(reminder->todo ? give_task(event, reminder, words, more, fault)
-			     : give_contents(event, reminder, words, more, fault))) {
-		return false;
+	give_identity(event, reminder);
+	if (reminder->todo) {
+		give_task(event, reminder, words, more);
+	} else {
+		give_contents(event, reminder, words, more);
 	}
-	SCOPED_STRING *written = icalcomponent_as_ical_string_r(event);
-	if (written == NULL) {
-		return fault_memory(fault);
-	}
+	SCOPED_STRING *written = memory_held(icalcomponent_as_ical_string_r(event));
 	add_refolded(written, line, out);
-	return text_check(line, fault);
+	return true;
 }
 
 /* How often a feed is to be fetched again. */
-static bool
-give_refresh(icalcomponent *calendar, struct fault *fault)
+static void
+give_refresh(icalcomponent *calendar)
 {
 	icalproperty *interval = named("REFRESH-INTERVAL", REFRESH);
 	if (interval != NULL) {
 		icalproperty_set_parameter_from_string(interval, "VALUE", "DURATION");
 	}
-	return give(calendar, interval, fault) &&
-	       give(calendar, named("X-PUBLISHED-TTL", REFRESH), fault);
+	give(calendar, interval);
+	give(calendar, named("X-PUBLISHED-TTL", REFRESH));
 }
 
 /* Adds the calendar's first lines, all but its end. A name and a colour are a whole
  * calendar's and go with `name`; NULL leaves them out. */
-static bool
-add_head(
-    const char *name, bool feed, struct text *line, struct text *out, struct fault *fault)
+static void
+add_head(const char *name, bool feed, struct text *line, struct text *out)
 {
-	SCOPED_COMPONENT *calendar = icalcomponent_new_vcalendar();
-	if (calendar == NULL) {
-		return fault_memory(fault);
+	SCOPED_COMPONENT *calendar = memory_held(icalcomponent_new_vcalendar());
+	give(calendar, icalproperty_new_version("2.0"));
+	give(calendar, icalproperty_new_prodid(PRODUCT));
+	give(calendar, icalproperty_new_calscale("GREGORIAN"));
+	if (name != NULL) {
+		give(calendar, icalproperty_new_name(name));
+		give(calendar, named("X-WR-CALNAME", name));
+		give(calendar, icalproperty_new_color(COLOUR));
 	}
-	if (!give(calendar, icalproperty_new_version("2.0"), fault) ||
-	    !give(calendar, icalproperty_new_prodid(PRODUCT), fault) ||
-	    !give(calendar, icalproperty_new_calscale("GREGORIAN"), fault)) {
-		return false;
+	if (feed) {
+		give_refresh(calendar);
 	}
-	if (name != NULL && (!give(calendar, icalproperty_new_name(name), fault) ||
-				!give(calendar, named("X-WR-CALNAME", name), fault) ||
-				!give(calendar, icalproperty_new_color(COLOUR), fault))) {
-		return false;
-	}
-	if (feed && !give_refresh(calendar, fault)) {
-		return false;
-	}
-	SCOPED_STRING *written = icalcomponent_as_ical_string_r(calendar);
-	if (written == NULL) {
-		return fault_memory(fault);
-	}
+	SCOPED_STRING *written = memory_held(icalcomponent_as_ical_string_r(calendar));
 	char *end = strstr(written, "END:VCALENDAR\r\n");
 	if (end != NULL) {
 		*end = '\0';
 	}
 	add_refolded(written, line, out);
-	return text_check(line, fault);
 }
 
 static bool
@@ -282,10 +256,10 @@ write_calendar(const char *name, bool feed, const struct reminder *reminders,
 	SCOPED_TEXT line = {0};
 	SCOPED_TEXT plain_name = {0};
 	if (!check_plain("calendar's name", name, fault) ||
-	    !tidy_text(name, TIDY_ONE_LINE, &plain_name, fault) ||
-	    !add_head(text_string(&plain_name), feed, &line, &calendar, fault)) {
+	    !tidy_text(name, TIDY_ONE_LINE, &plain_name, fault)) {
 		return fault_prefix(fault, "writing the calendar");
 	}
+	add_head(text_string(&plain_name), feed, &line, &calendar);
 	for (size_t i = 0; i < count; i++) {
 		if (!add_event(&reminders[i], &line, &calendar, fault)) {
 			return fault_prefix(
@@ -293,11 +267,8 @@ write_calendar(const char *name, bool feed, const struct reminder *reminders,
 		}
 	}
 	text_add(&calendar, "END:VCALENDAR\r\n");
-	if (!text_check(&calendar, fault)) {
-		return false;
-	}
 	text_add_bytes(out, calendar.bytes, calendar.length);
-	return text_check(out, fault);
+	return true;
 }
 
 bool
@@ -319,12 +290,12 @@ ics_write_resource(const struct reminder *reminder, struct text *out, struct fau
 {
 	SCOPED_TEXT resource = {0};
 	SCOPED_TEXT line = {0};
-	if (!add_head(NULL, false, &line, &resource, fault) ||
-	    !add_event(reminder, &line, &resource, fault)) {
+	add_head(NULL, false, &line, &resource);
+	if (!add_event(reminder, &line, &resource, fault)) {
 		return fault_prefix(
 		    fault, "writing the reminder \"%.200s\"", reminder->key);
 	}
 	text_add(&resource, "END:VCALENDAR\r\n");
 	text_add_bytes(out, text_string(&resource), resource.length);
-	return text_check(&resource, fault) && text_check(out, fault);
+	return true;
 }

@@ -1,5 +1,6 @@
 #include "calendar/ics_read.h"
 
+#include "base/memory.h"
 #include "calendar/digest.h"
 #include "calendar/ical_scope.h"
 #include "calendar/tidy.h"
@@ -92,7 +93,7 @@ take_text(struct reading *reading, icalcomponent *component, icalproperty_kind k
 		return false;
 	}
 	*out = arena_string(reading->arena, text_string(&reading->text));
-	return *out != NULL || fault_memory(fault);
+	return true;
 }
 
 /* The day of a time, DAY_NONE for one that does not exist. */
@@ -106,25 +107,20 @@ day_of(struct icaltimetype time)
 }
 
 /* Adds a property's value as it is written, with its time zone, and a blank. */
-static bool
-add_written(icalproperty *property, struct text *out, struct fault *fault)
+static void
+add_written(icalproperty *property, struct text *out)
 {
 	if (property == NULL) {
-		return true;
+		return;
 	}
-	SCOPED_STRING *written = icalproperty_as_ical_string_r(property);
-	if (written == NULL) {
-		return fault_memory(fault);
-	}
+	SCOPED_STRING *written = memory_held(icalproperty_as_ical_string_r(property));
 	text_add_bytes(out, written, strcspn(written, "\r\n"));
 	text_add_byte(out, ' ');
-	return text_check(out, fault);
 }
 
 /* Start and end: the day and how many of them, and for what has times those as well. */
-static bool
-take_time(struct reading *reading, icalcomponent *component, struct ics_found *found,
-    struct fault *fault)
+static void
+take_time(struct reading *reading, icalcomponent *component, struct ics_found *found)
 {
 	icalproperty *start = icalcomponent_get_first_property(
 	    component, found->todo ? ICAL_DUE_PROPERTY : ICAL_DTSTART_PROPERTY);
@@ -136,20 +132,18 @@ take_time(struct reading *reading, icalcomponent *component, struct ics_found *f
 	found->day = DAY_NONE;
 	found->days = 1;
 	if (start == NULL) {
-		return true;
+		return;
 	}
 	struct icaltimetype time =
 	    found->todo ? icalproperty_get_due(start) : icalproperty_get_dtstart(start);
 	found->day = day_of(time);
 	if (!time.is_date) {
 		text_reset(&reading->text);
-		if (!add_written(start, &reading->text, fault) ||
-		    !add_written(end, &reading->text, fault) ||
-		    !add_written(length, &reading->text, fault)) {
-			return false;
-		}
+		add_written(start, &reading->text);
+		add_written(end, &reading->text);
+		add_written(length, &reading->text);
 		found->time = arena_string(reading->arena, text_string(&reading->text));
-		return found->time != NULL || fault_memory(fault);
+		return;
 	}
 	if (end != NULL && found->day != DAY_NONE) {
 		day_t last = day_of(icalproperty_get_dtend(end));
@@ -159,7 +153,6 @@ take_time(struct reading *reading, icalcomponent *component, struct ics_found *f
 		unsigned days = lasts.weeks * 7 + lasts.days;
 		found->days = days >= 1 && days < 100000 ? (int)days : 1;
 	}
-	return true;
 }
 
 /* When a to-do was ticked off. By UTC, as it is written: a tick in the small hours may count for
@@ -176,9 +169,8 @@ completed_on(icalcomponent *component)
 enum { MOST_ALARMS = 16 };
 
 /* The alarms' triggers in order of their letters, because apps shuffle alarms. */
-static bool
-take_alarms(struct reading *reading, icalcomponent *component, struct ics_found *found,
-    struct fault *fault)
+static void
+take_alarms(struct reading *reading, icalcomponent *component, struct ics_found *found)
 {
 	const char *triggers[MOST_ALARMS];
 	size_t count = 0;
@@ -193,9 +185,7 @@ take_alarms(struct reading *reading, icalcomponent *component, struct ics_found 
 			continue;
 		}
 		triggers[count] = arena_string(reading->arena, written);
-		if (triggers[count++] == NULL) {
-			return fault_memory(fault);
-		}
+		count++;
 	}
 	qsort(triggers, count, sizeof *triggers, text_order);
 	text_reset(&reading->text);
@@ -203,7 +193,6 @@ take_alarms(struct reading *reading, icalcomponent *component, struct ics_found 
 		text_add_format(&reading->text, "%s%s", i == 0 ? "" : " ", triggers[i]);
 	}
 	found->alarms = arena_string(reading->arena, text_string(&reading->text));
-	return found->alarms != NULL || fault_memory(fault);
 }
 
 static bool
@@ -261,20 +250,17 @@ take_component(
 	found.repeats = odd_day || has(component, ICAL_RRULE_PROPERTY) ||
 			has(component, ICAL_RDATE_PROPERTY);
 	found.status = arena_string(reading->arena, status_of(component));
-	if (found.status == NULL) {
-		return fault_memory(fault);
-	}
-	if (!take_time(reading, component, &found, fault) ||
-	    !take_alarms(reading, component, &found, fault) ||
-	    !take_text(reading, component, ICAL_SUMMARY_PROPERTY, TIDY_ONE_LINE,
+	take_time(reading, component, &found);
+	take_alarms(reading, component, &found);
+	if (!take_text(reading, component, ICAL_SUMMARY_PROPERTY, TIDY_ONE_LINE,
 		&found.summary, fault) ||
 	    !take_text(reading, component, ICAL_DESCRIPTION_PROPERTY, TIDY_LINES,
 		&found.description, fault) ||
 	    !take_text(reading, component, ICAL_LOCATION_PROPERTY, TIDY_ONE_LINE,
-		&found.location, fault) ||
-	    !ARENA_ROOM(reading->arena, reading, fault)) {
+		&found.location, fault)) {
 		return false;
 	}
+	ARENA_ROOM(reading->arena, reading);
 	reading->items[reading->count++] = found;
 	return true;
 }
@@ -362,7 +348,7 @@ ics_read(const char *bytes, size_t length, struct arena *arena, struct ics_found
 	}
 	size_t mark = length >= 3 && memcmp(bytes, BYTE_ORDER_MARK, 3) == 0 ? 3 : 0;
 	unfold(bytes + mark, length - mark, &lines);
-	if (!text_check(&lines, fault) || !check_depth(text_string(&lines), fault)) {
+	if (!check_depth(text_string(&lines), fault)) {
 		return false;
 	}
 	SCOPED_COMPONENT *parsed = parse(text_string(&lines));
@@ -377,8 +363,8 @@ ics_read(const char *bytes, size_t length, struct arena *arena, struct ics_found
 	return true;
 }
 
-bool
-ics_digest(const struct ics_found *found, struct text *out, struct fault *fault)
+void
+ics_digest(const struct ics_found *found, struct text *out)
 {
 	char days[32];
 	(void)snprintf(days, sizeof days, "%d", found->days);
@@ -387,5 +373,5 @@ ics_digest(const struct ics_found *found, struct text *out, struct fault *fault)
 	const char *const strings[] = {found->todo ? "to-do" : "event", days, found->time,
 	    found->summary, found->description, found->location,
 	    usual ? "" : found->status, found->repeats ? "repeats" : ""};
-	return digest_add(strings, sizeof strings / sizeof strings[0], out, fault);
+	digest_add(strings, sizeof strings / sizeof strings[0], out);
 }

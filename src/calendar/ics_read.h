@@ -42,7 +42,6 @@ MUST_CHECK bool ics_read(const char *bytes, size_t length, struct arena *arena,
 /* Adds a digest of what a person can see of it but for its day, in hexadecimal: two that
  * differ in it were changed by hand. Alarms and the category don't count: apps drop and add
  * them by themselves. A status of CONFIRMED, or NEEDS-ACTION, is none. */
-MUST_CHECK bool ics_digest(
-    const struct ics_found *found, struct text *out, struct fault *fault);
+void ics_digest(const struct ics_found *found, struct text *out);
 
 #endif

@@ -184,15 +184,11 @@ keeps_saying(const struct making *making, const struct made_as *as)
 	return same ? said : NULL;
 }
 
-bool
-making_finish(struct making *making, const struct made_as *as, struct fault *fault)
+void
+making_finish(struct making *making, const struct made_as *as)
 {
 	wording_caution(&making->description);
-	if (!text_check(&making->key, fault) || !text_check(&making->summary, fault) ||
-	    !text_check(&making->description, fault) ||
-	    !ARENA_ROOM(making->arena, &making->made, fault)) {
-		return false;
-	}
+	ARENA_ROOM(making->arena, &making->made);
 	const struct book_reminder *said = keeps_saying(making, as);
 	struct reminder reminder = {
 	    .key = arena_string(making->arena, text_string(&making->key)),
@@ -212,12 +208,7 @@ making_finish(struct making *making, const struct made_as *as, struct fault *fau
 					      text_string(&making->description)),
 	    .category = CATEGORY,
 	};
-	if (reminder.key == NULL || reminder.summary == NULL ||
-	    reminder.description == NULL || reminder.vessels == NULL) {
-		return fault_memory(fault);
-	}
 	making->made.items[making->made.count++] = reminder;
-	return true;
 }
 
 day_t
@@ -232,11 +223,10 @@ making_last_day(const struct shore_lines *lines)
 	return last;
 }
 
-bool
-making_finish_here(struct making *making, struct fault *fault)
+void
+making_finish_here(struct making *making)
 {
-	return making_finish(
-	    making, &(struct made_as){.station = "", .about = ""}, fault);
+	making_finish(making, &(struct made_as){.station = "", .about = ""});
 }
 
 int

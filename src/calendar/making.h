@@ -73,11 +73,10 @@ void making_note_too_late(struct making *making, day_t last);
  * for the same day, which is not past, says what it said then as long as the journal has no new
  * entry: days that pass change no words. So does a hand-in whose pieces and other days are the
  * same, too; only the reasons in its list may be of the day it was given out. */
-MUST_CHECK bool making_finish(
-    struct making *making, const struct made_as *as, struct fault *fault);
+void making_finish(struct making *making, const struct made_as *as);
 
 /* The same for an event of the vessel at hand that goes to no station. */
-MUST_CHECK bool making_finish_here(struct making *making, struct fault *fault);
+void making_finish_here(struct making *making);
 
 /* How many days before its day a line is to be told: what a person chose for its kind, or
  * `otherwise`. */
@@ -92,16 +91,16 @@ day_t making_last_day(const struct shore_lines *lines);
 
 /* Adds a to-do for each line, to be done by `day`, or by the line's own last or due day where
  * that is DAY_NONE; they belong to the reminder with the key `about`. */
-MUST_CHECK bool todos_add(struct making *making, const struct shore_lines *lines,
-    const char *about, day_t day, struct fault *fault);
+void todos_add(
+    struct making *making, const struct shore_lines *lines, const char *about, day_t day);
 
 /* Adds a reminder for each trip of the list at hand, with its to-dos, and one for the last day on
  * which what still waits can be handed in at its station, of an owner's trips there in a winter. A trip that vessels of a base share is told once, under the first
  * list that has it. */
-MUST_CHECK bool trips_add(struct making *making, struct fault *fault);
+void trips_add(struct making *making);
 
 /* Adds a reminder to fetch what went ashore, one for each station and day. */
-MUST_CHECK bool fetches_add(struct making *making, struct fault *fault);
+void fetches_add(struct making *making);
 
 /* Adds one reminder of all that is not in date aboard the vessel at hand on the reminder's own
  * day: the first of the chosen days of the week at least LEAD_DAYS ahead when first given out. */
@@ -113,16 +112,16 @@ MUST_CHECK bool fall_add(
 
 /* Adds what can't wait for a winter and is still in date, each on its due day less its notice;
  * a to-do for each of these and of what is not in date any more. */
-MUST_CHECK bool now_add(struct making *making, struct fault *fault);
+void now_add(struct making *making);
 
 /* Adds what can't be done this winter, on lay-up day: it needs another plan by then. */
-MUST_CHECK bool cannot_add(struct making *making, struct fault *fault);
+void cannot_add(struct making *making);
 
 /* Adds one for each line of the parts that are otherwise gathered, where a person chose so. */
-MUST_CHECK bool singles_add(struct making *making, struct fault *fault);
+void singles_add(struct making *making);
 
 /* Adds the looks that come round within the year, on the day the first of them is due, where
  * a person chose so. */
-MUST_CHECK bool routines_add(struct making *making, struct fault *fault);
+void routines_add(struct making *making);
 
 #endif

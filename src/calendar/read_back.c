@@ -57,25 +57,21 @@ is_ticked(const struct ics_found *found)
 	return found->todo && strcmp(found->status, "COMPLETED") == 0;
 }
 
-static bool
+static void
 add_tick(struct comparing *comparing, const struct ics_found *found,
-    const struct reminder *reminder, struct fault *fault)
+    const struct reminder *reminder)
 {
 	struct proposal proposal = {.kind = PROPOSAL_DONE, .reminder = reminder};
 	bool is_todo = false;
-	if (!todo_of_key(
-		reminder->key, comparing->arena, &proposal.todo, &is_todo, fault)) {
-		return false;
-	}
+	todo_of_key(reminder->key, comparing->arena, &proposal.todo, &is_todo);
 	if (!is_todo) {
 		comparing->back.odd++;
-		return true;
+		return;
 	}
 	bool told = found->completed != DAY_NONE && found->completed <= comparing->today;
 	proposal.day = told ? found->completed : comparing->today;
 	proposal.day_assumed = !told;
 	comparing->back.proposals[comparing->back.count++] = proposal;
-	return true;
 }
 
 /* True for one that can be planned as it stands. */
@@ -117,23 +113,23 @@ take_day(struct comparing *comparing, const struct ics_found *found,
 	}
 }
 
-static bool
-take(struct comparing *comparing, const struct ics_found *found, struct fault *fault)
+static void
+take(struct comparing *comparing, const struct ics_found *found)
 {
 	const struct reminder *reminder = find_reminder(comparing, found->uid);
 	if (reminder == NULL) {
 		is_known(comparing, found->uid) ? comparing->back.old++
 						: comparing->back.foreign++;
-		return true;
+		return;
 	}
 	if (is_ticked(found)) {
-		return add_tick(comparing, found, reminder, fault);
+		add_tick(comparing, found, reminder);
+		return;
 	}
 	take_day(comparing, found, reminder);
-	return true;
 }
 
-static bool
+static void
 comparing_make(struct comparing *comparing, const struct read_back_sides *sides)
 {
 	const struct reminders *reminders = sides->reminders;
@@ -142,10 +138,6 @@ comparing_make(struct comparing *comparing, const struct read_back_sides *sides)
 	comparing->known = arena_alloc(arena, (sides->known_count + 1) * sizeof(void *));
 	comparing->back.proposals = arena_alloc(
 	    arena, (sides->found_count + 1) * sizeof *comparing->back.proposals);
-	if (comparing->by_uid == NULL || comparing->known == NULL ||
-	    comparing->back.proposals == NULL) {
-		return false;
-	}
 	for (size_t i = 0; i < reminders->count; i++) {
 		comparing->by_uid[i] = &reminders->items[i];
 	}
@@ -156,7 +148,6 @@ comparing_make(struct comparing *comparing, const struct read_back_sides *sides)
 	comparing->known_count = sides->known_count;
 	qsort(comparing->by_uid, reminders->count, sizeof(void *), compare_uids);
 	qsort(comparing->known, sides->known_count, sizeof(void *), text_order);
-	return true;
 }
 
 /* A file may hold one thing twice: the first counts. */
@@ -184,24 +175,18 @@ compare_reminders(const void *a, const void *b)
 	return order != 0 ? order : (left->day > right->day) - (left->day < right->day);
 }
 
-bool
-read_back(const struct read_back_sides *sides, struct arena *arena, struct read_back *out,
-    struct fault *fault)
+void
+read_back(const struct read_back_sides *sides, struct arena *arena, struct read_back *out)
 {
 	struct comparing comparing = {
 	    .sides = sides, .today = sides->today, .arena = arena};
 	struct read_back *back = &comparing.back;
-	if (!comparing_make(&comparing, sides)) {
-		return fault_memory(fault);
-	}
+	comparing_make(&comparing, sides);
 	for (size_t i = 0; i < sides->found_count; i++) {
-		if (!take(&comparing, &sides->found[i], fault)) {
-			return false;
-		}
+		take(&comparing, &sides->found[i]);
 	}
 	qsort(back->proposals, back->count, sizeof *back->proposals, compare_reminders);
 	drop_repeats(&comparing);
 	qsort(back->proposals, back->count, sizeof *back->proposals, compare_proposals);
 	*out = *back;
-	return true;
 }

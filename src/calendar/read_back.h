@@ -52,8 +52,8 @@ struct read_back {
  * that day was not moved, however the plan has changed since. What was moved in the book, too,
  * is marked, unless both came to the same day. Where the book does not know what it gave out,
  * as those of older programs don't, an older SEQUENCE is no one's move. A tick on a day to come counts as today.
- * In the arena; FAULT_MEMORY only. */
-MUST_CHECK bool read_back(const struct read_back_sides *sides, struct arena *arena,
-    struct read_back *out, struct fault *fault);
+ * In the arena. */
+void read_back(
+    const struct read_back_sides *sides, struct arena *arena, struct read_back *out);
 
 #endif

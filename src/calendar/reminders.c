@@ -56,12 +56,12 @@ day_for_oneself(const struct making *making, day_t day, day_t last)
 	return weekend <= last ? weekend : day;
 }
 
-static bool
-add_self(struct making *making, struct fault *fault)
+static void
+add_self(struct making *making)
 {
 	const struct shore_lines *lines = &making->list->self;
 	if (lines->count == 0) {
-		return true;
+		return;
 	}
 	day_t last = making_last_day(lines);
 	day_t ready = making->list->has_winter ? making->list->winter.fitting_out : last;
@@ -75,19 +75,19 @@ add_self(struct making *making, struct fault *fault)
 	wording_boat(&making->wording, making_vessel(making), &making->summary);
 	wording_list(&making->wording, lines, &making->description);
 	making_note_too_late(making, last);
-	return making_finish_here(making, fault) &&
-	       todos_add(making, lines, making_last_key(making), DAY_NONE, fault);
+	making_finish_here(making);
+	todos_add(making, lines, making_last_key(making), DAY_NONE);
 }
 
 /* What is bought takes the place of what is got rid of, so both are one reminder. */
-static bool
-add_buy(struct making *making, struct fault *fault)
+static void
+add_buy(struct making *making)
 {
 	const struct shore_lines *buy = &making->list->buy;
 	const struct shore_lines *dispose = &making->list->dispose;
 	struct text *description = &making->description;
 	if (buy->count == 0 && dispose->count == 0) {
-		return true;
+		return;
 	}
 	const struct shore_lines *lines = buy->count > 0 ? buy : dispose;
 	making_start(making);
@@ -104,16 +104,16 @@ add_buy(struct making *making, struct fault *fault)
 		wording_dispose(&making->wording, dispose, description);
 	}
 	making_note_too_late(making, making_last_day(lines));
-	return making_finish_here(making, fault) &&
-	       todos_add(making, buy, making_last_key(making), DAY_NONE, fault);
+	making_finish_here(making);
+	todos_add(making, buy, making_last_key(making), DAY_NONE);
 }
 
-static bool
-add_paperwork(struct making *making, struct fault *fault)
+static void
+add_paperwork(struct making *making)
 {
 	const struct shore_lines *lines = &making->list->paperwork;
 	if (lines->count == 0) {
-		return true;
+		return;
 	}
 	making_start(making);
 	making_key_start(making, "paperwork");
@@ -123,23 +123,28 @@ add_paperwork(struct making *making, struct fault *fault)
 	wording_boat(&making->wording, making_vessel(making), &making->summary);
 	wording_list(&making->wording, lines, &making->description);
 	making_note_too_late(making, making_last_day(lines));
-	return making_finish_here(making, fault) &&
-	       todos_add(making, lines, making_last_key(making), DAY_NONE, fault);
+	making_finish_here(making);
+	todos_add(making, lines, making_last_key(making), DAY_NONE);
 }
 
 static bool
 add_list(struct making *making, const struct shore_list *list, struct fault *fault)
 {
 	making->list = list;
-	if (trips_add(making, fault) && fetches_add(making, fault) &&
-	    add_self(making, fault) && add_buy(making, fault) &&
-	    add_paperwork(making, fault) && cannot_add(making, fault) &&
-	    gathered_add(making, fault) && now_add(making, fault) &&
-	    singles_add(making, fault) && routines_add(making, fault)) {
-		return true;
+	trips_add(making);
+	fetches_add(making);
+	add_self(making);
+	add_buy(making);
+	add_paperwork(making);
+	cannot_add(making);
+	if (!gathered_add(making, fault)) {
+		return fault_prefix(
+		    fault, "making the reminders of %.200s", making_vessel(making));
 	}
-	return fault_prefix(
-	    fault, "making the reminders of %.200s", making_vessel(making));
+	now_add(making);
+	singles_add(making);
+	routines_add(making);
+	return true;
 }
 
 static int

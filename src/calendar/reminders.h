@@ -123,13 +123,13 @@ struct todo {
 };
 
 /* Reads a to-do's key, in `arena`; `*is_todo_out` is false for another reminder's. */
-MUST_CHECK bool todo_of_key(const char *key, struct arena *arena, struct todo *out,
-    bool *is_todo_out, struct fault *fault);
+void todo_of_key(
+    const char *key, struct arena *arena, struct todo *out, bool *is_todo_out);
 
 /* Reads the key of a hand-in's reminder, in `arena`: owner, winter, station and number are filled
  * in, the rest is 0; `*is_one_out` is false for another reminder's. */
-MUST_CHECK bool hand_in_of_key(const char *key, struct arena *arena,
-    struct settled_hand_in *out, bool *is_one_out, struct fault *fault);
+void hand_in_of_key(
+    const char *key, struct arena *arena, struct settled_hand_in *out, bool *is_one_out);
 
 /* Keeps the reminders of a scope, in their order. Of a station: the hand-ins and collects
  * there. They are settled before, so that narrowing them makes none go. */

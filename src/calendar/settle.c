@@ -10,24 +10,17 @@ enum { UUID_BYTES = 16, UUID_SIZE = 37 };
 
 /* Draws a UUID from the book's identity and a key: version 8, variant 2 (RFC 9562, sections
  * 5.8 and 4.1), which leaves 122 bits of the digest. */
-static bool
-draw_uid(const char *identity, const char *key, struct arena *arena, const char **uid_out,
-    struct fault *fault)
+static void
+draw_uid(const char *identity, const char *key, struct arena *arena, const char **uid_out)
 {
 	const char *const strings[] = {"becket reminder", identity, key};
 	unsigned char bytes[UUID_BYTES];
-	if (!digest_make(strings, sizeof strings / sizeof strings[0], bytes, sizeof bytes,
-		fault)) {
-		return false;
-	}
+	digest_make(strings, sizeof strings / sizeof strings[0], bytes, sizeof bytes);
 	bytes[6] = (unsigned char)((bytes[6] & 0x0F) | 0x80);
 	bytes[8] = (unsigned char)((bytes[8] & 0x3F) | 0x80);
 	char digits[2 * UUID_BYTES + 1];
 	sodium_bin2hex(digits, sizeof digits, bytes, sizeof bytes);
 	char *uid = arena_alloc(arena, UUID_SIZE);
-	if (uid == NULL) {
-		return fault_memory(fault);
-	}
 	size_t at = 0;
 	for (size_t i = 0; digits[i] != '\0'; i++) {
 		if (i == 8 || i == 12 || i == 16 || i == 20) {
@@ -36,23 +29,18 @@ draw_uid(const char *identity, const char *key, struct arena *arena, const char 
 		uid[at++] = digits[i];
 	}
 	*uid_out = uid;
-	return true;
 }
 
 /* The digest of what a person can see of a reminder. */
-static bool
-take_shape(const struct reminder *reminder, struct arena *arena, const char **shape_out,
-    struct fault *fault)
+static void
+take_shape(const struct reminder *reminder, struct arena *arena, const char **shape_out)
 {
 	char day[DAY_ISO_SIZE];
 	const char *const strings[] = {day_iso(reminder->day, day), reminder->summary,
 	    reminder->description, reminder->category};
 	SCOPED_TEXT shape = {0};
-	if (!digest_add(strings, sizeof strings / sizeof strings[0], &shape, fault)) {
-		return false;
-	}
+	digest_add(strings, sizeof strings / sizeof strings[0], &shape);
 	*shape_out = arena_string(arena, text_string(&shape));
-	return *shape_out != NULL || fault_memory(fault);
 }
 
 static int
@@ -72,27 +60,22 @@ compare_stored(const void *a, const void *b)
 }
 
 /* Fills in one reminder's identity from what is stored of it, NULL when nothing is. */
-static bool
+static void
 settle_one(struct reminder *reminder, const struct book_reminder *stored,
-    const char *identity, int64_t now, struct arena *arena, struct fault *fault)
+    const char *identity, int64_t now, struct arena *arena)
 {
-	if (!take_shape(reminder, arena, &reminder->shape, fault)) {
-		return false;
-	}
+	take_shape(reminder, arena, &reminder->shape);
 	if (stored == NULL) {
 		reminder->sequence = 0;
 		reminder->modified = now;
-		return draw_uid(identity, reminder->key, arena, &reminder->uid, fault);
+		draw_uid(identity, reminder->key, arena, &reminder->uid);
+		return;
 	}
 	reminder->uid = arena_string(arena, stored->uid);
-	if (reminder->uid == NULL) {
-		return fault_memory(fault);
-	}
 	bool same = strcmp(stored->shape, reminder->shape) == 0;
 	int64_t later = stored->modified < now ? now : stored->modified + 1;
 	reminder->sequence = same ? stored->sequence : stored->sequence + 1;
 	reminder->modified = same ? stored->modified : later;
-	return true;
 }
 
 /* Both lists by key, and the keys that are stored and no longer wanted. */
@@ -105,17 +88,13 @@ struct settling {
 	size_t gone_count;
 };
 
-static bool
+static void
 settling_make(struct settling *settling, struct reminder *wanted, size_t wanted_count,
     const struct book_reminder *stored, size_t stored_count, struct arena *arena)
 {
 	settling->wanted = arena_alloc(arena, (wanted_count + 1) * sizeof(void *));
 	settling->stored = arena_alloc(arena, (stored_count + 1) * sizeof(void *));
 	settling->gone = arena_alloc(arena, (stored_count + 1) * sizeof(void *));
-	if (settling->wanted == NULL || settling->stored == NULL ||
-	    settling->gone == NULL) {
-		return false;
-	}
 	settling->wanted_count = wanted_count;
 	for (size_t i = 0; i < wanted_count; i++) {
 		settling->wanted[i] = &wanted[i];
@@ -126,7 +105,6 @@ settling_make(struct settling *settling, struct reminder *wanted, size_t wanted_
 	}
 	qsort(settling->wanted, wanted_count, sizeof(void *), compare_reminders);
 	qsort(settling->stored, stored_count, sizeof(void *), compare_stored);
-	return true;
 }
 
 /* One reminder to a key, or two would share a UID. */
@@ -144,25 +122,21 @@ check_keys(const struct settling *settling, struct fault *fault)
 }
 
 /* Notes a stored key that is not wanted, unless it was gone before. */
-static bool
-note_gone(struct settling *settling, const struct book_reminder *stored,
-    struct arena *arena, struct fault *fault)
+static void
+note_gone(
+    struct settling *settling, const struct book_reminder *stored, struct arena *arena)
 {
 	if (stored->shape[0] == '\0') {
-		return true;
+		return;
 	}
 	const char *key = arena_string(arena, stored->key);
-	if (key == NULL) {
-		return fault_memory(fault);
-	}
 	settling->gone[settling->gone_count++] = key;
-	return true;
 }
 
 /* Walks both sorted lists side by side. */
-static bool
-settle_all(struct settling *settling, const char *identity, int64_t now,
-    struct arena *arena, struct fault *fault)
+static void
+settle_all(
+    struct settling *settling, const char *identity, int64_t now, struct arena *arena)
 {
 	size_t at = 0;
 	for (size_t i = 0; i < settling->wanted_count; i++) {
@@ -176,20 +150,15 @@ settle_all(struct settling *settling, const char *identity, int64_t now,
 			}
 			if (order == 0) {
 				found = stored;
-			} else if (!note_gone(settling, stored, arena, fault)) {
-				return false;
+			} else {
+				note_gone(settling, stored, arena);
 			}
 		}
-		if (!settle_one(reminder, found, identity, now, arena, fault)) {
-			return false;
-		}
+		settle_one(reminder, found, identity, now, arena);
 	}
 	for (; at < settling->stored_count; at++) {
-		if (!note_gone(settling, settling->stored[at], arena, fault)) {
-			return false;
-		}
+		note_gone(settling, settling->stored[at], arena);
 	}
-	return true;
 }
 
 /* Gives each to-do the identity of the reminder it belongs to. */
@@ -215,14 +184,12 @@ reminders_settle(struct reminders *reminders, const struct book_reminder *stored
     const char *const **gone_out, size_t *gone_count_out, struct fault *fault)
 {
 	struct settling settling = {0};
-	if (!settling_make(&settling, reminders->items, reminders->count, stored,
-		stored_count, arena)) {
-		return fault_memory(fault);
-	}
-	if (!check_keys(&settling, fault) ||
-	    !settle_all(&settling, identity, now, arena, fault)) {
+	settling_make(
+	    &settling, reminders->items, reminders->count, stored, stored_count, arena);
+	if (!check_keys(&settling, fault)) {
 		return fault_prefix(fault, "giving the reminders their identity");
 	}
+	settle_all(&settling, identity, now, arena);
 	link_todos(&settling);
 	*gone_out = settling.gone;
 	*gone_count_out = settling.gone_count;

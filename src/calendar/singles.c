@@ -14,9 +14,9 @@ last_of_use(const struct shore_lines *alone)
 
 /* A reminder for one line: the first word of its key, and what its summary begins with, before
  * the thing; "" for the task itself. */
-static bool
+static void
 add_single(struct making *making, const struct shore_line *line, const char *word,
-    const char *words, day_t day, struct fault *fault)
+    const char *words, day_t day)
 {
 	const struct item *item = &making->wording.inventory->items[line->item];
 	struct shore_line copy = *line;
@@ -36,7 +36,7 @@ add_single(struct making *making, const struct shore_line *line, const char *wor
 	wording_list(&making->wording, &alone, &making->description);
 	wording_carry(&making->wording, &alone, &making->description);
 	making_note_too_late(making, making_last_day(&alone));
-	return making_finish_here(making, fault);
+	making_finish_here(making);
 }
 
 /* The due day less the notice; a day long past where it is overdue or not known. */
@@ -59,30 +59,26 @@ can_wait(const struct making *making, const struct shore_line *line)
 	       line->due >= list->winter.lay_up - CAN_WAIT_DAYS;
 }
 
-bool
-now_add(struct making *making, struct fault *fault)
+void
+now_add(struct making *making)
 {
 	const struct shore_lines *lines = &making->list->now;
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct shore_line *line = &lines->items[i];
 		const struct shore_lines alone = {&lines->items[i], 1, 1};
 		bool in_date = line->state == STATE_IN_DATE && !can_wait(making, line);
-		if (in_date && !add_single(making, line, "now",
-				   "Due:", told_day(making, line), fault)) {
-			return false;
+		if (in_date) {
+			add_single(making, line, "now", "Due:", told_day(making, line));
 		}
-		if (!todos_add(making, &alone, in_date ? making_last_key(making) : "",
-			DAY_NONE, fault)) {
-			return false;
-		}
+		todos_add(
+		    making, &alone, in_date ? making_last_key(making) : "", DAY_NONE);
 	}
-	return true;
 }
 
 /* What can't be done in time any more as seen on the reminder's own day: what the list says, and
  * what will have missed its last hand-in by then. */
-static bool
-lines_too_late(struct making *making, struct shore_lines *out, struct fault *fault)
+static void
+lines_too_late(struct making *making, struct shore_lines *out)
 {
 	const struct shore_list *list = making->list;
 	size_t room = list->cannot.count + 1;
@@ -90,9 +86,6 @@ lines_too_late(struct making *making, struct shore_lines *out, struct fault *fau
 		room += list->hand_in.items[i].lines.count;
 	}
 	struct shore_line *lines = arena_alloc(making->arena, room * sizeof *lines);
-	if (lines == NULL) {
-		return fault_memory(fault);
-	}
 	*out = (struct shore_lines){lines, 0, room};
 	for (size_t i = 0; i < list->cannot.count; i++) {
 		lines[out->count++] = list->cannot.items[i];
@@ -106,70 +99,61 @@ lines_too_late(struct making *making, struct shore_lines *out, struct fault *fau
 			}
 		}
 	}
-	return true;
 }
 
-bool
-cannot_add(struct making *making, struct fault *fault)
+void
+cannot_add(struct making *making)
 {
 	const struct shore_list *list = making->list;
 	struct shore_lines lines = {0};
 	if (list->cannot.count == 0) {
-		return true;
+		return;
 	}
 	day_t last = list->has_winter ? list->winter.fitting_out : DAY_NEVER;
 	making_start(making);
 	making_key_start(making, "cannot");
 	making_aim(making, list->has_winter ? list->winter.lay_up : DAY_NONE, last);
-	if (!lines_too_late(making, &lines, fault)) {
-		return false;
-	}
+	lines_too_late(making, &lines);
 	text_add(&making->summary, "Not in time: ");
 	wording_things(&making->wording, &lines, &making->summary);
 	wording_boat(&making->wording, making_vessel(making), &making->summary);
 	wording_list(&making->wording, &lines, &making->description);
 	text_add(&making->description,
 	    "What would help: \"becket winter\" names it for each, a stand-in among it.\n");
-	return making_finish_here(making, fault);
+	making_finish_here(making);
 }
 
 /* One for each line of the parts that are otherwise gathered. */
-static bool
-add_items(struct making *making, const struct shore_lines *lines, struct fault *fault)
+static void
+add_items(struct making *making, const struct shore_lines *lines)
 {
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct shore_line *line = &lines->items[i];
-		if (!add_single(
-			making, line, "item", "Due:", told_day(making, line), fault)) {
-			return false;
-		}
+		add_single(making, line, "item", "Due:", told_day(making, line));
 	}
-	return true;
 }
 
-bool
-singles_add(struct making *making, struct fault *fault)
+void
+singles_add(struct making *making)
 {
 	const struct shore_list *list = making->list;
 	if (!making->source->choices->singles) {
-		return true;
+		return;
 	}
 	for (size_t i = 0; i < list->hand_in.count; i++) {
-		if (!add_items(making, &list->hand_in.items[i].lines, fault)) {
-			return false;
-		}
+		add_items(making, &list->hand_in.items[i].lines);
 	}
-	return add_items(making, &list->self, fault) &&
-	       add_items(making, &list->buy, fault) &&
-	       add_items(making, &list->paperwork, fault);
+	add_items(making, &list->self);
+	add_items(making, &list->buy);
+	add_items(making, &list->paperwork);
 }
 
-bool
-routines_add(struct making *making, struct fault *fault)
+void
+routines_add(struct making *making)
 {
 	const struct shore_lines *lines = &making->list->routines;
 	if (lines->count == 0 || !making->source->choices->routines) {
-		return true;
+		return;
 	}
 	day_t day = DAY_NEVER;
 	for (size_t i = 0; i < lines->count; i++) {
@@ -183,5 +167,5 @@ routines_add(struct making *making, struct fault *fault)
 	wording_things(&making->wording, lines, &making->summary);
 	wording_boat(&making->wording, making_vessel(making), &making->summary);
 	wording_list(&making->wording, lines, &making->description);
-	return making_finish_here(making, fault);
+	making_finish_here(making);
 }

@@ -15,9 +15,9 @@ day_of_line(const struct shore_line *line)
 	return line->due == DAY_NEVER ? DAY_NONE : line->due;
 }
 
-static bool
-add_todo(struct making *making, const struct shore_line *line, const char *about,
-    day_t day, struct fault *fault)
+static void
+add_todo(
+    struct making *making, const struct shore_line *line, const char *about, day_t day)
 {
 	const struct item *item = &making->wording.inventory->items[line->item];
 	bool waits = strncmp(about, "now|", 4) != 0 && making->list->has_winter;
@@ -35,20 +35,17 @@ add_todo(struct making *making, const struct shore_line *line, const char *about
 	    making_vessel(making));
 	wording_list(&making->wording, &alone, &making->description);
 	wording_carry(&making->wording, &alone, &making->description);
-	return making_finish(making,
-	    &(struct made_as){.station = "", .todo = true, .about = about}, fault);
+	making_finish(
+	    making, &(struct made_as){.station = "", .todo = true, .about = about});
 }
 
-bool
-todos_add(struct making *making, const struct shore_lines *lines, const char *about,
-    day_t day, struct fault *fault)
+void
+todos_add(
+    struct making *making, const struct shore_lines *lines, const char *about, day_t day)
 {
 	for (size_t i = 0; i < lines->count; i++) {
-		if (!add_todo(making, &lines->items[i], about, day, fault)) {
-			return false;
-		}
+		add_todo(making, &lines->items[i], about, day);
 	}
-	return true;
 }
 
 /* Copies one part of a key without its backslashes; `*at` moves behind it. NULL when memory
@@ -59,9 +56,6 @@ take_part(const char **at, struct arena *arena)
 	char *part = arena_alloc(arena, strlen(*at) + 1);
 	size_t length = 0;
 	const char *from = *at;
-	if (part == NULL) {
-		return NULL;
-	}
 	for (; *from != '\0' && *from != '|'; from++) {
 		from += from[0] == '\\' && from[1] != '\0' ? 1 : 0;
 		part[length++] = *from;
@@ -71,48 +65,40 @@ take_part(const char **at, struct arena *arena)
 	return part;
 }
 
-bool
-todo_of_key(const char *key, struct arena *arena, struct todo *out, bool *is_todo_out,
-    struct fault *fault)
+void
+todo_of_key(const char *key, struct arena *arena, struct todo *out, bool *is_todo_out)
 {
 	struct fault ignored = {0};
 	*is_todo_out = false;
 	if (strncmp(key, "do|", 3) != 0) {
-		return true;
+		return;
 	}
 	const char *at = key + 3;
 	const char *tag = take_part(&at, arena);
 	const char *word = take_part(&at, arena);
-	if (tag == NULL || word == NULL) {
-		return fault_memory(fault);
-	}
 	struct todo todo = {.tag = tag};
 	*is_todo_out = task_parse(word, &todo.task, &ignored);
 	if (*is_todo_out) {
 		*out = todo;
 	}
-	return true;
 }
 
-bool
-hand_in_of_key(const char *key, struct arena *arena, struct settled_hand_in *out,
-    bool *is_one_out, struct fault *fault)
+void
+hand_in_of_key(
+    const char *key, struct arena *arena, struct settled_hand_in *out, bool *is_one_out)
 {
 	static const char OF_BASE[] = "base-hand-in|";
 	static const char OF_VESSEL[] = "hand-in|";
 	bool of_base = strncmp(key, OF_BASE, sizeof OF_BASE - 1) == 0;
 	*is_one_out = of_base || strncmp(key, OF_VESSEL, sizeof OF_VESSEL - 1) == 0;
 	if (!*is_one_out) {
-		return true;
+		return;
 	}
 	const char *at = key + (of_base ? sizeof OF_BASE : sizeof OF_VESSEL) - 1;
 	const char *owner = take_part(&at, arena);
 	const char *winter = take_part(&at, arena);
 	const char *station = take_part(&at, arena);
 	const char *number = take_part(&at, arena);
-	if (owner == NULL || winter == NULL || station == NULL || number == NULL) {
-		return fault_memory(fault);
-	}
 	*out = (struct settled_hand_in){.of_base = of_base,
 	    .owner = owner,
 	    .winter = (int)strtol(winter, NULL, 10),
@@ -120,7 +106,6 @@ hand_in_of_key(const char *key, struct arena *arena, struct settled_hand_in *out
 	    .number = (size_t)strtoul(number, NULL, 10),
 	    .day = DAY_NONE,
 	    .planned = DAY_NONE};
-	return true;
 }
 
 void

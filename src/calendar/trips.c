@@ -60,23 +60,19 @@ is_told(const struct making *making, const struct trip *trip)
 	return false;
 }
 
-static bool
-outing_room(struct making *making, const struct trip *trip, struct outing *outing,
-    struct fault *fault)
+static void
+outing_room(struct making *making, const struct trip *trip, struct outing *outing)
 {
 	size_t room = trip->of_base ? making->list_count + 1 : 1;
 	outing->lists =
 	    arena_alloc(making->arena, room * sizeof(const struct shore_list *));
 	outing->parts = arena_alloc(making->arena, room * sizeof(const struct trip *));
 	outing->vessels = arena_alloc(making->arena, room * sizeof *outing->vessels);
-	return (outing->lists != NULL && outing->parts != NULL &&
-		   outing->vessels != NULL) ||
-	       fault_memory(fault);
 }
 
 /* Puts the lines of all vessels into one list. */
-static bool
-join_lines(struct making *making, struct outing *outing, struct fault *fault)
+static void
+join_lines(struct making *making, struct outing *outing)
 {
 	struct shore_lines *all = &outing->trip.lines;
 	size_t total = 0;
@@ -85,26 +81,19 @@ join_lines(struct making *making, struct outing *outing, struct fault *fault)
 	}
 	*all = (struct shore_lines){
 	    .items = arena_alloc(making->arena, (total + 1) * sizeof *all->items)};
-	if (all->items == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < outing->count; i++) {
 		const struct shore_lines *lines = &outing->parts[i]->lines;
 		for (size_t k = 0; k < lines->count; k++) {
 			all->items[all->count++] = lines->items[k];
 		}
 	}
-	return true;
 }
 
-static bool
-outing_make(struct making *making, const struct trip *trip, struct outing *out,
-    struct fault *fault)
+static void
+outing_make(struct making *making, const struct trip *trip, struct outing *out)
 {
 	struct outing outing = {.trip = *trip, .of_base = trip->of_base};
-	if (!outing_room(making, trip, &outing, fault)) {
-		return false;
-	}
+	outing_room(making, trip, &outing);
 	const struct shore_list *first = trip->of_base ? making->lists : making->list;
 	const struct shore_list *end =
 	    trip->of_base ? making->lists + making->list_count : making->list + 1;
@@ -116,11 +105,8 @@ outing_make(struct making *making, const struct trip *trip, struct outing *out,
 			outing.vessels[outing.count++] = list->vessel;
 		}
 	}
-	if (!join_lines(making, &outing, fault)) {
-		return false;
-	}
+	join_lines(making, &outing);
 	*out = outing;
-	return true;
 }
 
 /* Adds the key: a base's trip is the base's, whoever has gear on it. */
@@ -172,23 +158,20 @@ add_lists(struct making *making, const struct outing *outing)
 	wording_carry(&making->wording, &outing->trip.lines, &making->description);
 }
 
-static bool
-finish_trip(struct making *making, const struct outing *outing, bool last_chance,
-    struct fault *fault)
+static void
+finish_trip(struct making *making, const struct outing *outing, bool last_chance)
 {
-	return making_finish(making,
-	    &(struct made_as){.station = outing->trip.name,
-		.last_chance = last_chance,
-		.hand_in = !last_chance,
-		.as_given = outing->trip.as_given,
-		.about = "",
-		.vessels = outing->vessels,
-		.vessel_count = outing->count},
-	    fault);
+	making_finish(making, &(struct made_as){.station = outing->trip.name,
+				  .last_chance = last_chance,
+				  .hand_in = !last_chance,
+				  .as_given = outing->trip.as_given,
+				  .about = "",
+				  .vessels = outing->vessels,
+				  .vessel_count = outing->count});
 }
 
-static bool
-add_hand_in(struct making *making, const struct outing *outing, struct fault *fault)
+static void
+add_hand_in(struct making *making, const struct outing *outing)
 {
 	const struct trip *trip = &outing->trip;
 	struct text *description = &making->description;
@@ -229,7 +212,7 @@ add_hand_in(struct making *making, const struct outing *outing, struct fault *fa
 		    weekday_name(day_of_week(trip->hand_in)));
 	}
 	add_lists(making, outing);
-	return finish_trip(making, outing, false, fault);
+	finish_trip(making, outing, false);
 }
 
 /* True when another trip goes to the same station in the same winter for the same owner: the base of
@@ -266,9 +249,8 @@ is_first_there(const struct making *making, const struct trip *trip)
 }
 
 /* Puts the lines of all trips of the owner's to a station in one winter into one list. */
-static bool
-gather_waiting(struct making *making, const struct trip *trip, struct outing *out,
-    struct fault *fault)
+static void
+gather_waiting(struct making *making, const struct trip *trip, struct outing *out)
 {
 	struct outing all = {.trip = *trip, .of_base = trip->of_base};
 	size_t total = 0;
@@ -283,12 +265,7 @@ gather_waiting(struct making *making, const struct trip *trip, struct outing *ou
 	all.trip.lines = (struct shore_lines){
 	    .items =
 		arena_alloc(making->arena, (total + 1) * sizeof *all.trip.lines.items)};
-	if (!outing_room(making, trip, &all, fault)) {
-		return false;
-	}
-	if (all.trip.lines.items == NULL) {
-		return fault_memory(fault);
-	}
+	outing_room(making, trip, &all);
 	for (const struct shore_list *list = first; list < end; list++) {
 		size_t before = all.trip.lines.count;
 		if (trip->of_base &&
@@ -308,23 +285,20 @@ gather_waiting(struct making *making, const struct trip *trip, struct outing *ou
 		}
 	}
 	*out = all;
-	return true;
 }
 
 /* One event on the last day that serves all that still waits to go there. */
-static bool
-add_last_chance(struct making *making, const struct trip *trip, struct fault *fault)
+static void
+add_last_chance(struct making *making, const struct trip *trip)
 {
 	struct outing waiting;
 	if (!is_first_there(making, trip)) {
-		return true;
+		return;
 	}
-	if (!gather_waiting(making, trip, &waiting, fault)) {
-		return false;
-	}
+	gather_waiting(making, trip, &waiting);
 	day_t last = making_last_day(&waiting.trip.lines);
 	if (last == DAY_NEVER || last < making->today) {
-		return true;
+		return;
 	}
 	making_start(making);
 	text_add(&making->key, trip->of_base ? "base-last" : "last");
@@ -339,29 +313,26 @@ add_last_chance(struct making *making, const struct trip *trip, struct fault *fa
 	    "What is still to be handed in there, with the last day that serves each:\n");
 	wording_list(&making->wording, &waiting.trip.lines, &making->description);
 	wording_carry(&making->wording, &waiting.trip.lines, &making->description);
-	return finish_trip(making, &waiting, true, fault);
+	finish_trip(making, &waiting, true);
 }
 
 /* The to-dos of all vessels on the trip. */
-static bool
-add_todos(struct making *making, const struct outing *outing, struct fault *fault)
+static void
+add_todos(struct making *making, const struct outing *outing)
 {
 	const struct shore_list *at_hand = making->list;
 	const char *about = making_last_key(making);
 	day_t collect =
 	    outing->trip.collect == DAY_NEVER ? DAY_NONE : outing->trip.collect;
-	bool added = true;
-	for (size_t i = 0; i < outing->count && added; i++) {
+	for (size_t i = 0; i < outing->count; i++) {
 		making->list = outing->lists[i];
-		added =
-		    todos_add(making, &outing->parts[i]->lines, about, collect, fault);
+		todos_add(making, &outing->parts[i]->lines, about, collect);
 	}
 	making->list = at_hand;
-	return added;
 }
 
-bool
-trips_add(struct making *making, struct fault *fault)
+void
+trips_add(struct making *making)
 {
 	const struct trips *trips = &making->list->hand_in;
 	for (size_t i = 0; i < trips->count; i++) {
@@ -371,14 +342,9 @@ trips_add(struct making *making, struct fault *fault)
 		    (trips->items[i].of_base && is_told(making, &trips->items[i]))) {
 			continue;
 		}
-		if (!outing_make(making, &trips->items[i], &outing, fault)) {
-			return false;
-		}
-		if (!add_hand_in(making, &outing, fault) ||
-		    !add_todos(making, &outing, fault) ||
-		    !add_last_chance(making, &trips->items[i], fault)) {
-			return false;
-		}
+		outing_make(making, &trips->items[i], &outing);
+		add_hand_in(making, &outing);
+		add_todos(making, &outing);
+		add_last_chance(making, &trips->items[i]);
 	}
-	return true;
 }

@@ -284,7 +284,6 @@ wording_list(
 		add_line(wording, &lines->items[i], shared, out);
 		text_add_byte(out, '\n');
 	}
-	out->failed = out->failed || all.failed;
 }
 
 void

@@ -119,5 +119,4 @@ wording_fit(struct text *description, size_t most)
 	}
 	text_reset(description);
 	text_add(description, text_string(fits ? &terse : &first));
-	description->failed = description->failed || terse.failed || first.failed;
 }

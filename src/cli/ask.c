@@ -27,7 +27,7 @@ read_line(struct text *out, bool *there_out, struct fault *fault)
 		text_add_byte(out, (char)byte);
 		byte = getchar();
 	}
-	return text_check(out, fault);
+	return true;
 }
 
 /* True when there is nothing in it that a person would not type. */
@@ -70,7 +70,7 @@ ask_line(const char *question, struct text *out, bool *there_out, struct fault *
 	}
 	text_reset(out);
 	text_add_bytes(out, first + blanks, length - blanks);
-	return text_check(out, fault);
+	return true;
 }
 
 bool
@@ -80,8 +80,7 @@ ask_yes(const char *question, bool *yes_out, struct fault *fault)
 	SCOPED_TEXT answer = {0};
 	bool there = false;
 	text_add_format(&whole, "%s\nGo on? [y/N] ", question);
-	if (!text_check(&whole, fault) ||
-	    !ask_line(text_string(&whole), &answer, &there, fault)) {
+	if (!ask_line(text_string(&whole), &answer, &there, fault)) {
 		return false;
 	}
 	const char *word = text_string(&answer);

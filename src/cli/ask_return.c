@@ -1,4 +1,5 @@
 /* Asking, item by item, what came back. */
+#include "base/memory.h"
 #include "cli/ask.h"
 #include "cli/returning.h"
 #include "cli/values.h"
@@ -32,15 +33,10 @@ ask(struct asking *asking, const char *question, struct fault *fault)
 
 /* Says what is wrong with an answer, before it is asked for again. False when it is no fault
  * of the answer's. */
-static bool
-say_again(const struct fault *wrong, struct fault *fault)
+static void
+say_again(const struct fault *wrong)
 {
-	if (wrong->kind == FAULT_MEMORY) {
-		*fault = *wrong;
-		return false;
-	}
 	(void)fprintf(stderr, "  %s\n", wrong->text);
-	return true;
 }
 
 /* Reads one kind of answer into a homecoming. */
@@ -60,9 +56,7 @@ ask_until(struct asking *asking, const char *question, read_answer *read,
 		if (read(asking, text_string(&asking->answer), home, &wrong)) {
 			return true;
 		}
-		if (!say_again(&wrong, fault)) {
-			return false;
-		}
+		say_again(&wrong);
 		wrong = (struct fault){0};
 	}
 }
@@ -78,8 +72,10 @@ read_result(struct asking *asking, const char *answer, struct homecoming *home,
 	/* A copy: the book is read again before it is written. */
 	home->tag = arena_string(&asking->context->desk.arena,
 	    asking->context->desk.contents.inventory.items[asking->item].tag);
-	return home->tag == NULL ? fault_memory(fault)
-				 : result_parse(answer, &home->result, fault);
+	if (home->tag == NULL) {
+		memory_ended();
+	}
+	return result_parse(answer, &home->result, fault);
 }
 
 /* Empty is what was asked of the station, where that is known: the person has read it and is
@@ -151,8 +147,7 @@ ask_tasks(struct asking *asking, struct homecoming *home, struct fault *fault)
 	} else {
 		text_add(&question, "  Done (as service test; empty: none): ");
 	}
-	return text_check(&question, fault) &&
-	       ask_until(asking, text_string(&question), read_tasks, home, fault);
+	return ask_until(asking, text_string(&question), read_tasks, home, fault);
 }
 
 static bool
@@ -176,8 +171,9 @@ static bool
 read_certificate(struct asking *asking, const char *answer, struct homecoming *home,
     struct fault *fault)
 {
+	(void)fault;
 	home->certificate = arena_string(&asking->context->desk.arena, answer);
-	return home->certificate != NULL || fault_memory(fault);
+	return true;
 }
 
 static bool
@@ -198,17 +194,11 @@ read_parts(struct asking *asking, const char *answer, struct homecoming *home,
 	size_t most = strlen(answer) / 2 + 1;
 	struct renewed_part *parts = arena_alloc(arena, most * sizeof *parts);
 	const char *copy = arena_string(arena, answer);
-	if (parts == NULL || copy == NULL) {
-		return fault_memory(fault);
-	}
 	size_t count = 0;
 	for (const char *at = copy + strspn(copy, " "); *at != '\0';
 	     at += strspn(at, " ")) {
 		size_t length = strcspn(at, " ");
 		char *word = arena_alloc(arena, length + 1);
-		if (word == NULL) {
-			return fault_memory(fault);
-		}
 		memcpy(word, at, length);
 		at += length;
 		if (!renewed_parse(arena, word, ORDER_ISO, &parts[count++], fault)) {
@@ -241,13 +231,12 @@ ask_parts(struct asking *asking, const struct family *family, struct homecoming 
 		}
 	}
 	text_add_format(&question, "%sempty: none): ", any ? "; " : "");
-	return text_check(&question, fault) &&
-	       ask_until(asking, text_string(&question), read_parts, home, fault);
+	return ask_until(asking, text_string(&question), read_parts, home, fault);
 }
 
 /* "LJ-1, lifejacket-auto, serial C-18, ashore since 25 Nov 2026" */
-static bool
-introduce(const struct asking *asking, struct fault *fault)
+static void
+introduce(const struct asking *asking)
 {
 	SCOPED_TEXT words = {0};
 	char since[DAY_WORDS_SIZE];
@@ -262,11 +251,7 @@ introduce(const struct asking *asking, struct fault *fault)
 		text_add_format(
 		    &words, ", ashore since %s", day_words(item->landed_on, since));
 	}
-	if (!text_check(&words, fault)) {
-		return false;
-	}
 	(void)fprintf(stderr, "%s\n", text_string(&words));
-	return true;
 }
 
 static bool
@@ -290,11 +275,10 @@ ask_papers(struct asking *asking, struct homecoming *home, struct fault *fault)
 		asking, "  Certificate (empty: none): ", read_certificate, home, fault)) {
 		return false;
 	}
-	if (!ask_until(asking, "  Price (empty: not known): ", read_price, home, fault) ||
-	    !family_of(
-		inventory, asking->item, &asking->context->desk.arena, &family, fault)) {
+	if (!ask_until(asking, "  Price (empty: not known): ", read_price, home, fault)) {
 		return false;
 	}
+	family_of(inventory, asking->item, &asking->context->desk.arena, &family);
 	return home->result == RESULT_CONDEMNED || family.count == 1 ||
 	       ask_parts(asking, &family, home, fault);
 }
@@ -303,8 +287,8 @@ static bool
 ask_one(struct asking *asking, struct homecoming *home, struct fault *fault)
 {
 	struct fault wrong = {0};
-	if (!introduce(asking, fault) ||
-	    !ask_until(asking,
+	introduce(asking);
+	if (!ask_until(asking,
 		"  passed, passed-shorter, condemned, not-done (empty: still ashore): ",
 		read_result, home, fault)) {
 		return false;
@@ -340,7 +324,7 @@ confirm(const struct inventory *inventory, const struct homecoming *homes, size_
 			text_add_format(&words, "; done: %s", text_string(&work));
 		}
 	}
-	return text_check(&words, fault) && ask_yes(text_string(&words), yes_out, fault);
+	return ask_yes(text_string(&words), yes_out, fault);
 }
 
 static bool
@@ -374,9 +358,6 @@ ask_homecomings(struct context *context, const struct homecoming *common,
 	struct asking asking = {.context = context};
 	struct homecoming *homes =
 	    arena_alloc(&context->desk.arena, (count + 1) * sizeof *homes);
-	if (homes == NULL) {
-		return fault_memory(fault);
-	}
 	bool asked = ask_all(&asking, common, items, count, homes, count_out, fault);
 	text_clear(&asking.answer);
 	*out = homes;

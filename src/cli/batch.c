@@ -31,9 +31,6 @@ read_lines(struct context *context, const char *path, struct word_range *out,
 	char *copy = arena_alloc(&context->desk.arena, bytes.length + 1);
 	lines.items = arena_alloc(
 	    &context->desk.arena, (bytes.length / 2 + 1) * sizeof *lines.items);
-	if (copy == NULL || lines.items == NULL) {
-		return fault_memory(fault);
-	}
 	memcpy(copy, text_string(&bytes), bytes.length);
 	if (strlen(copy) != bytes.length || !utf8_valid(copy, bytes.length)) {
 		return fault_set(fault, FAULT_INPUT,
@@ -188,12 +185,9 @@ batch_make(struct context *context, const struct item_change *change, struct bat
 	}
 	batch.items =
 	    arena_alloc(&context->desk.arena, batch.count * sizeof *batch.items);
-	if (batch.items == NULL) {
-		return fault_memory(fault);
-	}
 	if (lists.tags.count == 0 &&
 	    !tags_fresh(change->kind, &context->desk.contents.inventory, batch.count,
-		&context->desk.arena, &lists.tags.items, fault)) {
+		&context->desk.arena, &lists.tags.items)) {
 		return false;
 	}
 	for (size_t i = 0; i < batch.count; i++) {
@@ -218,9 +212,6 @@ batch_check_serials(
 {
 	struct serial_entry *entries =
 	    arena_alloc(&context->desk.arena, batch->count * sizeof *entries);
-	if (entries == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < batch->count; i++) {
 		const struct item_change *item = &batch->items[i];
 		entries[i] = (struct serial_entry){

@@ -15,9 +15,6 @@ calendar_keep_add(struct context *context, struct calendar_keep *keep, const cha
 {
 	struct caldav_choice *grown =
 	    arena_alloc(&context->desk.arena, (keep->count + 1) * sizeof *grown);
-	if (grown == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < keep->count; i++) {
 		grown[i] = keep->choices[i];
 		if (strcmp(grown[i].uid, uid) == 0 && grown[i].keep != which) {
@@ -126,8 +123,7 @@ calendar_keep_ask(const char *summary, day_t theirs, day_t ours, enum caldav_kee
 	    "%s: moved there to %s, and here to %s.\nWhich holds? [theirs/ours, blank leaves "
 	    "it] ",
 	    summary, day_words(theirs, their_day), day_words(ours, our_day));
-	if (!text_check(&question, fault) ||
-	    !ask_line(text_string(&question), &answer, &there, fault)) {
+	if (!ask_line(text_string(&question), &answer, &there, fault)) {
 		return false;
 	}
 	const char *word = text_string(&answer);

@@ -38,7 +38,7 @@ take_ca_file(struct calendar_server *server, struct fault *fault)
 	}
 	server->account.ca_file =
 	    arena_string(&server->context->desk.arena, text_string(&whole));
-	return server->account.ca_file != NULL || fault_memory(fault);
+	return true;
 }
 
 static bool
@@ -143,8 +143,7 @@ calendar_server_connect(struct calendar_server *server, struct fault *fault)
 	if (account->user[0] != '\0') {
 		text_add_format(
 		    &question, "Password of %s at %s: ", account->user, account->url);
-		if (!text_check(&question, fault) ||
-		    !secret_read(options_value(server->context->given, "password-file"),
+		if (!secret_read(options_value(server->context->given, "password-file"),
 			"BECKET_CALDAV_PASSWORD", text_string(&question), &password,
 			fault)) {
 			return false;

@@ -145,10 +145,13 @@ plan_change(struct context *context, const struct item_change *change, size_t in
 	}
 	step.records = record;
 	step.record_count = record == NULL ? 0 : 1;
-	return find_whole(context, change, index, &whole, fault) &&
-	       check_whole(context, change, index, whole, fault) &&
-	       plan_vessel(context, change, index, whole, plan, fault) &&
-	       life_add(context, plan, &step, fault);
+	if (!find_whole(context, change, index, &whole, fault) ||
+	    !check_whole(context, change, index, whole, fault) ||
+	    !plan_vessel(context, change, index, whole, plan, fault)) {
+		return false;
+	}
+	life_add(context, plan, &step);
+	return true;
 }
 
 static bool

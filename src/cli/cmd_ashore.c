@@ -36,33 +36,38 @@ write_back(struct context *context, const struct lookout *lookout, struct fault 
 	struct came_back_list list = {0};
 	bool all = options_has(context->given, "all");
 	day_t since = DAY_NONE;
-	if (!value_day(context->given, "since", &since, NULL, fault) ||
-	    !came_back_since(lookout->inventory, options_value(context->given, "station"),
-		since, &context->desk.arena, &list, fault)) {
+	if (!value_day(context->given, "since", &since, NULL, fault)) {
 		return false;
 	}
+	came_back_since(lookout->inventory, options_value(context->given, "station"),
+	    since, &context->desk.arena, &list);
 	if (options_has(context->given, "csv")) {
-		return csv_write_came_back(lookout, &list, all, &context->out, fault);
+		csv_write_came_back(lookout, &list, all, &context->out);
+		return true;
 	}
-	return context->json ? answer_came_back(lookout, &list, all, &context->out, fault)
-			     : report_came_back(context_style(context), lookout, &list,
-				   all, &context->out, fault);
+	if (context->json) {
+		answer_came_back(lookout, &list, all, &context->out);
+		return true;
+	}
+	report_came_back(context_style(context), lookout, &list, all, &context->out);
+	return true;
 }
 
-static bool
-write_ashore(struct context *context, const struct lookout *lookout, struct fault *fault)
+static void
+write_ashore(struct context *context, const struct lookout *lookout)
 {
 	struct whereabouts_list list = {0};
-	if (!whereabouts_ashore(lookout, options_value(context->given, "station"),
-		&context->desk.arena, &list, fault)) {
-		return false;
-	}
+	whereabouts_ashore(lookout, options_value(context->given, "station"),
+	    &context->desk.arena, &list);
 	if (options_has(context->given, "csv")) {
-		return csv_write_ashore(lookout, &list, &context->out, fault);
+		csv_write_ashore(lookout, &list, &context->out);
+		return;
 	}
-	return context->json ? answer_where(lookout, &list, &context->out, fault)
-			     : report_ashore(context_style(context), lookout, &list,
-				   &context->out, fault);
+	if (context->json) {
+		answer_where(lookout, &list, &context->out);
+		return;
+	}
+	report_ashore(context_style(context), lookout, &list, &context->out);
 }
 
 /* A station's name that is nearly one of the book's is a slip. */
@@ -98,9 +103,11 @@ run(struct context *context, struct fault *fault)
 	lookout.inventory = &context->desk.contents.inventory;
 	lookout.stations = context->desk.contents.stations;
 	lookout.station_count = context->desk.contents.station_count;
-	return options_has(context->given, "came-back")
-		   ? write_back(context, &lookout, fault)
-		   : write_ashore(context, &lookout, fault);
+	if (options_has(context->given, "came-back")) {
+		return write_back(context, &lookout, fault);
+	}
+	write_ashore(context, &lookout);
+	return true;
 }
 
 const struct command COMMAND_ASHORE = {

@@ -87,8 +87,7 @@ attach(struct context *context, const char *path, const struct item *item,
 	if (!file_read_most(path, PAPER_LARGEST, &bytes, fault)) {
 		return false;
 	}
-	if (!text_check(&name, fault) ||
-	    !paper_file_type(text_string(&name), &bytes, &type, fault)) {
+	if (!paper_file_type(text_string(&name), &bytes, &type, fault)) {
 		return fault_prefix(fault, "%s", path);
 	}
 	const struct paper paper = {

@@ -37,10 +37,12 @@ book_act_check(struct context *context, struct fault *fault)
 {
 	struct knowledge knowledge = {0};
 	struct check_result result = {0};
-	if (!desk_kinds(&context->desk, &knowledge.kinds, fault) ||
-	    !shelf_names(&context->desk.shelf, &context->desk.arena, &knowledge.sheets,
-		&knowledge.sheet_count, fault) ||
-	    !desk_open(&context->desk, BOOK_READ, fault)) {
+	if (!desk_kinds(&context->desk, &knowledge.kinds, fault)) {
+		return false;
+	}
+	shelf_names(&context->desk.shelf, &context->desk.arena, &knowledge.sheets,
+	    &knowledge.sheet_count);
+	if (!desk_open(&context->desk, BOOK_READ, fault)) {
 		return false;
 	}
 	const struct book_known known = {knows_kind, knows_sheet, &knowledge};
@@ -49,9 +51,11 @@ book_act_check(struct context *context, struct fault *fault)
 		return false;
 	}
 	context->status = result.count > 0 ? 1 : 0;
-	bool written = context->json ? answer_check(&result, &context->out, fault)
-				     : report_check(context_style(context), &result,
-					   &context->out, fault);
+	if (context->json) {
+		answer_check(&result, &context->out);
+	} else {
+		report_check(context_style(context), &result, &context->out);
+	}
 	book_check_clear(&result);
-	return written;
+	return true;
 }

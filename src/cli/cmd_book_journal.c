@@ -11,12 +11,14 @@
 /* Lines of an entry that are shown among others: an import may have thousands. */
 enum { MOST_LINES = 12 };
 
-static bool
-write_journal(struct context *context, const struct journal *journal, size_t most,
-    struct fault *fault)
+static void
+write_journal(struct context *context, const struct journal *journal, size_t most)
 {
-	return context->json ? answer_journal(journal, &context->out, fault)
-			     : report_journal(journal, most, &context->out, fault);
+	if (context->json) {
+		answer_journal(journal, &context->out);
+		return;
+	}
+	report_journal(journal, most, &context->out);
 }
 
 /* Says in words that there is nothing to show. */
@@ -60,8 +62,8 @@ book_act_journal(struct context *context, struct fault *fault)
 	if (journal.count == 0) {
 		say_none(context, &query);
 	}
-	return write_journal(
-	    context, &journal, number != 0 ? SIZE_MAX : MOST_LINES, fault);
+	write_journal(context, &journal, number != 0 ? SIZE_MAX : MOST_LINES);
+	return true;
 }
 
 static void
@@ -108,5 +110,6 @@ book_act_undo(struct context *context, struct fault *fault)
 		say_undone(context, &journal.entries[0], undone);
 		note_server(context, &journal.entries[0]);
 	}
-	return write_journal(context, &journal, MOST_LINES, fault);
+	write_journal(context, &journal, MOST_LINES);
+	return true;
 }

@@ -37,8 +37,8 @@ book_act_upgrade(struct context *context, struct fault *fault)
 		    "the book can't be written, so this is not kept in it");
 	}
 	if (context->json) {
-		return answer_upgrade(
-		    upgrade != NULL ? upgrade : &NOTHING, &context->out, fault);
+		answer_upgrade(upgrade != NULL ? upgrade : &NOTHING, &context->out);
+		return true;
 	}
 	if (upgrade == NULL) {
 		text_add(&context->out,
@@ -46,5 +46,6 @@ book_act_upgrade(struct context *context, struct fault *fault)
 		    "has moved.\n");
 		return true;
 	}
-	return report_upgrade(upgrade, &context->out, fault);
+	report_upgrade(upgrade, &context->out);
+	return true;
 }

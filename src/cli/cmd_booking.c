@@ -203,10 +203,13 @@ list(struct context *context, const char *vessel, struct fault *fault)
 		return false;
 	}
 	const struct inventory *inventory = &context->desk.contents.inventory;
-	return context->json
-		   ? answer_bookings(inventory, bookings, count, &context->out, fault)
-		   : report_bookings(context_style(context), inventory, bookings, count,
-			 &context->out, fault);
+	if (context->json) {
+		answer_bookings(inventory, bookings, count, &context->out);
+	} else {
+		report_bookings(
+		    context_style(context), inventory, bookings, count, &context->out);
+	}
+	return true;
 }
 
 static bool

@@ -98,9 +98,10 @@ write_calendar(struct context *context, const char *name, const struct scope *sc
 		return false;
 	}
 	reminders_narrow(&reminders, &context->desk.contents.inventory, scope);
-	return ics_write(name, reminders.items, reminders.count, &ics, fault) &&
-	       text_check(&ics, fault) &&
-	       write_file(context, &ics, reminders.count, fault);
+	if (!ics_write(name, reminders.items, reminders.count, &ics, fault)) {
+		return false;
+	}
+	return write_file(context, &ics, reminders.count, fault);
 }
 
 static bool

@@ -240,8 +240,8 @@ run_and_ask(struct errand *errand, struct caldav_report *out, struct fault *faul
 	return true;
 }
 
-static bool
-tell(struct errand *errand, const struct caldav_report *report, struct fault *fault)
+static void
+tell(struct errand *errand, const struct caldav_report *report)
 {
 	struct context *context = errand->context;
 	const struct push_words words = {
@@ -254,8 +254,11 @@ tell(struct errand *errand, const struct caldav_report *report, struct fault *fa
 	    .colour = context->style.colour,
 	};
 	context->status = push_left(report) > 0 ? 1 : 0;
-	return context->json ? push_answer(&words, &context->out, fault)
-			     : push_report(&words, &context->out, fault);
+	if (context->json) {
+		push_answer(&words, &context->out);
+		return;
+	}
+	push_report(&words, &context->out);
 }
 
 static bool
@@ -277,8 +280,12 @@ do_errand(struct errand *errand, struct fault *fault)
 		    errand->server.account.name);
 		return true;
 	}
-	return calendar_keep_read(context, &errand->keep, fault) &&
-	       run_and_ask(errand, &report, fault) && tell(errand, &report, fault);
+	if (!calendar_keep_read(context, &errand->keep, fault) ||
+	    !run_and_ask(errand, &report, fault)) {
+		return false;
+	}
+	tell(errand, &report);
+	return true;
 }
 
 static bool

@@ -44,12 +44,15 @@ compare(struct context *context, struct errand *errand, struct fault *fault)
 		return fault_prefix(fault, "reading %s", path);
 	}
 	sides.found = found;
-	return reminding_seen_both(context, &errand->reminders, fault) &&
-	       book_load_reminders(context->desk.book, &context->desk.arena, &sides.known,
-		   &sides.known_count, fault) &&
-	       book_load_given(context->desk.book, &context->desk.arena, &sides.given,
-		   &sides.given_count, fault) &&
-	       read_back(&sides, &context->desk.arena, &errand->back, fault);
+	if (!reminding_seen_both(context, &errand->reminders, fault) ||
+	    !book_load_reminders(context->desk.book, &context->desk.arena, &sides.known,
+		&sides.known_count, fault) ||
+	    !book_load_given(context->desk.book, &context->desk.arena, &sides.given,
+		&sides.given_count, fault)) {
+		return false;
+	}
+	read_back(&sides, &context->desk.arena, &errand->back);
+	return true;
 }
 
 /* Which proposals --take names, by the numbers they are shown with. */
@@ -60,9 +63,6 @@ read_taken(struct context *context, struct errand *errand, struct fault *fault)
 	const char *const *words = NULL;
 	size_t count = 0;
 	errand->taken = arena_alloc(&context->desk.arena, errand->back.count + 1);
-	if (errand->taken == NULL) {
-		return fault_memory(fault);
-	}
 	bool all = take != NULL && strcmp(take, "all") == 0;
 	for (size_t i = 0; i < errand->back.count; i++) {
 		/* where both sides changed, a person says which, one by one */
@@ -197,8 +197,8 @@ add_rest(const struct read_back *rest, struct text *out)
 	}
 }
 
-static bool
-say(struct context *context, const struct errand *errand, struct fault *fault)
+static void
+say(struct context *context, const struct errand *errand)
 {
 	static const struct table_column COLUMNS[] = {
 	    {"", 4, ALIGN_RIGHT, false},
@@ -220,9 +220,7 @@ say(struct context *context, const struct errand *errand, struct fault *fault)
 		add_words(&errand->back.proposals[i], &words);
 		table_add(&table, HUE_NONE, text_string(&words));
 	}
-	if (!text_check(&words, fault) || !table_write(&table, &context->out, fault)) {
-		return false;
-	}
+	table_write(&table, &context->out);
 	add_rest(&errand->back, &context->out);
 	if (errand->taken_count < errand->back.count) {
 		text_add(&context->out,
@@ -230,11 +228,10 @@ say(struct context *context, const struct errand *errand, struct fault *fault)
 		    "say;\na station's certificate says more than a tick, so record that "
 		    "with its next date.\n");
 	}
-	return true;
 }
 
-static bool
-say_json(struct context *context, const struct errand *errand, struct fault *fault)
+static void
+say_json(struct context *context, const struct errand *errand)
 {
 	struct answer answer = {.out = &context->out};
 	for (size_t i = 0; i < errand->back.count; i++) {
@@ -253,11 +250,9 @@ say_json(struct context *context, const struct errand *errand, struct fault *fau
 		json_put_day(&answer, object, "book", proposal->reminder->day);
 		json_put_bool(&answer, object, "both", proposal->both);
 		json_put_bool(&answer, object, "taken", errand->taken[i]);
-		if (!answer_element(&answer, object, fault)) {
-			return false;
-		}
+		answer_element(&answer, object);
 	}
-	return answer_end(&answer, fault);
+	answer_end(&answer);
 }
 
 bool
@@ -270,6 +265,10 @@ calendar_act_read(struct context *context, struct fault *fault)
 	    !book_commit(context->desk.book, fault)) {
 		return false;
 	}
-	return context->json ? say_json(context, &errand, fault)
-			     : say(context, &errand, fault);
+	if (context->json) {
+		say_json(context, &errand);
+		return true;
+	}
+	say(context, &errand);
+	return true;
 }

@@ -82,18 +82,19 @@ keep_passing(struct context *context, const struct filter *filter, struct agenda
 	agenda->count = kept;
 }
 
-static bool
-write_answer(struct context *context, const struct filter *filter,
-    const struct agenda *agenda, struct fault *fault)
+static void
+write_answer(
+    struct context *context, const struct filter *filter, const struct agenda *agenda)
 {
 	const struct inventory *inventory = &context->desk.contents.inventory;
 	if (context->json) {
-		return answer_due(
-		    inventory, agenda->items, agenda->count, &context->out, fault);
+		answer_due(inventory, agenda->items, agenda->count, &context->out);
+		return;
 	}
-	return context_is_empty(context) ||
-	       report_due(context_style(context), context->desk.engine.kinds, inventory,
-		   agenda->items, agenda->count, filter->routine, &context->out, fault);
+	if (!context_is_empty(context)) {
+		report_due(context_style(context), context->desk.engine.kinds, inventory,
+		    agenda->items, agenda->count, filter->routine, &context->out);
+	}
 }
 
 static bool
@@ -113,7 +114,7 @@ run(struct context *context, struct fault *fault)
 	    &context->desk.engine, context->desk.today, NULL, NULL, &agenda, fault);
 	if (done) {
 		keep_passing(context, &filter, &agenda);
-		done = write_answer(context, &filter, &agenda, fault);
+		write_answer(context, &filter, &agenda);
 	}
 	agenda_clear(&agenda);
 	return done;

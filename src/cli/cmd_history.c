@@ -13,19 +13,17 @@ static const struct word_spec WORDS[] = {
 /* The most lines that the journal shows of one entry here. */
 enum { JOURNAL_LINES = 6 };
 
-static bool
+static void
 write_text(struct context *context, const struct kinds *kinds,
-    const struct history *history, const struct journal *journal, struct fault *fault)
+    const struct history *history, const struct journal *journal)
 {
-	if (!report_history(context_style(context), kinds,
-		&context->desk.contents.inventory, history, &context->out, fault)) {
-		return false;
-	}
+	report_history(context_style(context), kinds, &context->desk.contents.inventory,
+	    history, &context->out);
 	if (journal->count == 0) {
-		return true;
+		return;
 	}
 	text_add(&context->out, "\nWhat the journal says of it:\n");
-	return report_journal(journal, JOURNAL_LINES, &context->out, fault);
+	report_journal(journal, JOURNAL_LINES, &context->out);
 }
 
 static bool
@@ -37,10 +35,12 @@ run(struct context *context, struct fault *fault)
 	struct journal journal = {0};
 	const struct journal_query query = {.about = words, .since = DAY_NONE};
 	if (!desk_kinds(&context->desk, &kinds, fault) ||
-	    !desk_load(&context->desk, NULL, true, fault) ||
-	    !history_find(&context->desk.contents.inventory, words, &context->desk.arena,
-		&history, fault) ||
-	    !book_journal(
+	    !desk_load(&context->desk, NULL, true, fault)) {
+		return false;
+	}
+	history_find(
+	    &context->desk.contents.inventory, words, &context->desk.arena, &history);
+	if (!book_journal(
 		context->desk.book, &query, &context->desk.arena, &journal, fault)) {
 		return false;
 	}
@@ -51,10 +51,12 @@ run(struct context *context, struct fault *fault)
 		    words);
 	}
 	if (context->json) {
-		return answer_history(&context->desk.contents.inventory, &history,
-		    &journal, &context->out, fault);
+		answer_history(
+		    &context->desk.contents.inventory, &history, &journal, &context->out);
+		return true;
 	}
-	return write_text(context, kinds, &history, &journal, fault);
+	write_text(context, kinds, &history, &journal);
+	return true;
 }
 
 const struct command COMMAND_HISTORY = {

@@ -50,9 +50,6 @@ find_station(struct context *context, const char *name, const struct station **o
 	const struct book_contents *contents = &context->desk.contents;
 	const char **names = arena_alloc(
 	    &context->desk.arena, (contents->station_count + 1) * sizeof *names);
-	if (names == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < contents->station_count; i++) {
 		names[i] = contents->stations[i].name;
 		if (strcmp(names[i], name) == 0) {
@@ -151,15 +148,9 @@ list_of(struct context *context, struct landing *landing, size_t vessel,
 		landing->lists = arena_alloc(&context->desk.arena,
 		    contents->inventory.vessel_count * sizeof *landing->lists);
 	}
-	if (landing->lists == NULL) {
-		return fault_memory(fault);
-	}
 	struct shore_list **list = &landing->lists[vessel];
 	if (*list == NULL) {
 		*list = arena_alloc(&context->desk.arena, sizeof **list);
-		if (*list == NULL) {
-			return fault_memory(fault);
-		}
 		if (!winter_plan(&context->desk.engine, vessel, contents->stations,
 			contents->station_count, 0, landing->on, &context->desk.arena,
 			*list, fault)) {
@@ -204,7 +195,8 @@ land_one(struct context *context, struct landing *landing, size_t index, bool in
 	    .landed_to = landing->to,
 	    .landed_on = landing->on,
 	};
-	return life_add(context, plan, &step, fault);
+	life_add(context, plan, &step);
+	return true;
 }
 
 /* The item and those of its parts that are aboard with it. */
@@ -214,10 +206,10 @@ land_family(struct context *context, struct landing *landing, size_t index,
 {
 	const struct inventory *inventory = &context->desk.contents.inventory;
 	struct family family = {0};
-	if (!check_state(&inventory->items[index], fault) ||
-	    !family_of(inventory, index, &context->desk.arena, &family, fault)) {
+	if (!check_state(&inventory->items[index], fault)) {
 		return false;
 	}
+	family_of(inventory, index, &context->desk.arena, &family);
 	note_station(context, landing, index);
 	for (size_t i = 0; i < family.count; i++) {
 		size_t at = family.items[i];

@@ -25,9 +25,6 @@ choose(struct context *context, const size_t **items_out, size_t *count_out,
 	}
 	size_t *items = arena_alloc(
 	    &context->desk.arena, (inventory->item_count + 1) * sizeof *items);
-	if (items == NULL) {
-		return fault_memory(fault);
-	}
 	size_t count = 0;
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
@@ -57,11 +54,14 @@ run(struct context *context, struct fault *fault)
 	}
 	const struct inventory *inventory = &context->desk.contents.inventory;
 	if (context->json) {
-		return answer_list(inventory, items, count, &context->out, fault);
+		answer_list(inventory, items, count, &context->out);
+		return true;
 	}
-	return context_is_empty(context) ||
-	       report_list(context_style(context), kinds, inventory, items, count,
-		   &context->out, fault);
+	if (!context_is_empty(context)) {
+		report_list(context_style(context), kinds, inventory, items, count,
+		    &context->out);
+	}
+	return true;
 }
 
 const struct command COMMAND_LIST = {

@@ -56,9 +56,6 @@ split(struct context *context, int quantity, size_t *items, size_t count,
 	const char *to = arena_string(&context->desk.arena, carrying->to);
 	const char **fresh = NULL;
 	SCOPED_TEXT note = {0};
-	if (tag == NULL || to == NULL) {
-		return fault_memory(fault);
-	}
 	if (count != 1) {
 		return usage_fault(fault, "becket move", "--quantity is of one lot");
 	}
@@ -75,7 +72,7 @@ split(struct context *context, int quantity, size_t *items, size_t count,
 		    "pieces one by one",
 		    tag);
 	}
-	if (!tags_fresh(lot->kind, inventory, 1, &context->desk.arena, &fresh, fault) ||
+	if (!tags_fresh(lot->kind, inventory, 1, &context->desk.arena, &fresh) ||
 	    !book_split_item(context->desk.book, tag, fresh[0], quantity, fault)) {
 		return false;
 	}

@@ -221,15 +221,18 @@ write_answer(struct context *context, const struct asked *asked,
 		return false;
 	}
 	if (context->json) {
-		return answer_muster(
-		    inventory, &asked->question, musters, count, &context->out, fault);
+		answer_muster(inventory, &asked->question, musters, count, &context->out);
+		return true;
 	}
 	if (options_has(context->given, "csv")) {
-		return csv_write_muster(inventory, musters, count, &context->out, fault);
+		csv_write_muster(inventory, musters, count, &context->out);
+		return true;
 	}
-	return context_is_empty(context) ||
-	       report_muster(context_style(context), context->desk.engine.kinds,
-		   inventory, &asked->question, musters, count, &context->out, fault);
+	if (!context_is_empty(context)) {
+		report_muster(context_style(context), context->desk.engine.kinds,
+		    inventory, &asked->question, musters, count, &context->out);
+	}
+	return true;
 }
 
 /* Musters bookings, those that have not ended where no days were told. */
@@ -251,12 +254,15 @@ run_bookings(struct context *context, const struct asked *asked, struct fault *f
 		context->status = booked[i].muster.ok ? context->status : 1;
 	}
 	if (context->json) {
-		return answer_booked(inventory, booked, count, &context->out, fault);
+		answer_booked(inventory, booked, count, &context->out);
+		return true;
 	}
-	return options_has(context->given, "csv")
-		   ? csv_write_booked(inventory, booked, count, &context->out, fault)
-		   : report_booked(context_style(context), context->desk.engine.kinds,
-			 inventory, booked, count, &context->out, fault);
+	if (options_has(context->given, "csv")) {
+		csv_write_booked(inventory, booked, count, &context->out);
+		return true;
+	}
+	return report_booked(context_style(context), context->desk.engine.kinds,
+	    inventory, booked, count, &context->out);
 }
 
 static bool
@@ -279,9 +285,6 @@ run(struct context *context, struct fault *fault)
 	struct muster *musters = arena_alloc(
 	    &context->desk.arena, (inventory->vessel_count + 1) * sizeof *musters);
 	size_t count = 0;
-	if (musters == NULL) {
-		return fault_memory(fault);
-	}
 	return muster_all(context, &asked, musters, &count, fault) &&
 	       write_answer(context, &asked, musters, count, fault);
 }

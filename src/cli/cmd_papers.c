@@ -33,8 +33,7 @@ bring_out(struct context *context, const char *path, const struct paper *papers,
 	for (size_t i = 0; i < count; i++) {
 		text_reset(&name);
 		paper_out_name(&papers[i], &name);
-		if (!text_check(&name, fault) ||
-		    !book_read_paper(context->desk.book, &papers[i], &bytes, fault) ||
+		if (!book_read_paper(context->desk.book, &papers[i], &bytes, fault) ||
 		    !folder_add(&folder, text_string(&name), &bytes, fault)) {
 			return false;
 		}
@@ -107,12 +106,14 @@ run(struct context *context, struct fault *fault)
 		return false;
 	}
 	if (context->json) {
-		return answer_papers(papers, count, &context->out, fault);
+		answer_papers(papers, count, &context->out);
+		return true;
 	}
 	if (count > 0 && path != NULL) {
 		return bring_out(context, path, papers, count, fault);
 	}
-	return report_papers(context_style(context), papers, count, &context->out, fault);
+	report_papers(context_style(context), papers, count, &context->out);
+	return true;
 }
 
 const struct command COMMAND_PAPERS = {

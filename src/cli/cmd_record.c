@@ -222,9 +222,6 @@ run(struct context *context, struct fault *fault)
 		return false;
 	}
 	size_t *items = arena_alloc(&context->desk.arena, words->count * sizeof *items);
-	if (items == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 1; i < words->count; i++) {
 		if (!desk_find_tag(
 			&context->desk, words->items[i], &items[i - 1], fault)) {

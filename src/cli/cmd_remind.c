@@ -65,9 +65,6 @@ cut_pair(struct context *context, const char *option, const char *pair,
 		    "--%s: expected NAME=VALUE, found \"%s\"", option, pair);
 	}
 	char *name = arena_alloc(&context->desk.arena, (size_t)(sign - pair) + 1);
-	if (name == NULL) {
-		return fault_memory(fault);
-	}
 	memcpy(name, pair, (size_t)(sign - pair));
 	name[sign - pair] = '\0';
 	*name_out = name;
@@ -164,9 +161,6 @@ read_notices(struct context *context, struct choices_change *change, struct faul
 {
 	struct notice *notices = room_for_options(context, sizeof *notices);
 	size_t cursor = 0;
-	if (notices == NULL) {
-		return fault_memory(fault);
-	}
 	for (const char *pair = options_next(context->given, "notice", &cursor);
 	     pair != NULL; pair = options_next(context->given, "notice", &cursor)) {
 		if (!read_notice(
@@ -184,9 +178,6 @@ read_plans(struct context *context, const struct reminders *reminders,
 {
 	struct planned_day *planned = room_for_options(context, sizeof *planned);
 	size_t cursor = 0;
-	if (planned == NULL) {
-		return fault_memory(fault);
-	}
 	for (const char *pair = options_next(context->given, "plan", &cursor);
 	     pair != NULL; pair = options_next(context->given, "plan", &cursor)) {
 		if (!read_plan(context, reminders, pair,
@@ -226,8 +217,8 @@ is_planned(const struct reminder_choices *choices, const struct reminder *remind
 	return false;
 }
 
-static bool
-add_choices(const struct reminder_choices *choices, struct text *out, struct fault *fault)
+static void
+add_choices(const struct reminder_choices *choices, struct text *out)
 {
 	SCOPED_TEXT words = {0};
 	text_add_format(&words,
@@ -242,12 +233,11 @@ add_choices(const struct reminder_choices *choices, struct text *out, struct fau
 	}
 	text_add(out, "\n");
 	paragraph(text_string(&words), 0, 0, out);
-	return text_check(&words, fault);
 }
 
-static bool
+static void
 say(struct context *context, const struct reminders *reminders,
-    const struct reminder_choices *choices, struct fault *fault)
+    const struct reminder_choices *choices)
 {
 	static const struct table_column COLUMNS[] = {
 	    {"Day", 0, ALIGN_LEFT, false},
@@ -271,13 +261,13 @@ say(struct context *context, const struct reminders *reminders,
 	if (reminders->count == 0) {
 		text_add(&context->out, "Nothing to be reminded of.\n");
 	}
-	return table_write(&table, &context->out, fault) &&
-	       add_choices(choices, &context->out, fault);
+	table_write(&table, &context->out);
+	add_choices(choices, &context->out);
 }
 
-static bool
+static void
 say_json(struct context *context, const struct reminders *reminders,
-    const struct reminder_choices *choices, struct fault *fault)
+    const struct reminder_choices *choices)
 {
 	struct answer answer = {.out = &context->out};
 	for (size_t i = 0; i < reminders->count; i++) {
@@ -289,11 +279,9 @@ say_json(struct context *context, const struct reminders *reminders,
 		json_put_string(&answer, object, "description", reminder->description);
 		json_put_words(&answer, object, "station", reminder->station);
 		json_put_bool(&answer, object, "planned", is_planned(choices, reminder));
-		if (!answer_element(&answer, object, fault)) {
-			return false;
-		}
+		answer_element(&answer, object);
 	}
-	return answer_end(&answer, fault);
+	answer_end(&answer);
 }
 
 /* Keeps the hand-ins of what was planned as they are now. */
@@ -341,8 +329,12 @@ run(struct context *context, struct fault *fault)
 		return false;
 	}
 	reminders_narrow(&reminders, &context->desk.contents.inventory, &scope);
-	return context->json ? say_json(context, &reminders, &choices, fault)
-			     : say(context, &reminders, &choices, fault);
+	if (context->json) {
+		say_json(context, &reminders, &choices);
+		return true;
+	}
+	say(context, &reminders, &choices);
+	return true;
 }
 
 const struct command COMMAND_REMIND = {

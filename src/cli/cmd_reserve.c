@@ -65,8 +65,11 @@ plan_one(struct context *context, size_t index, bool back, day_t on,
 	    .because = BECAUSE_NOT_SAID,
 	    .stands_for = "",
 	};
-	return check_state(context, item, back, fault) &&
-	       life_add(context, plan, &step, fault);
+	if (!check_state(context, item, back, fault)) {
+		return false;
+	}
+	life_add(context, plan, &step);
+	return true;
 }
 
 static bool

@@ -84,9 +84,6 @@ read_renewed(struct context *context, struct homecoming *home, struct fault *fau
 {
 	struct renewed_part *parts = arena_alloc(
 	    &context->desk.arena, (context->given->count + 1) * sizeof *parts);
-	if (parts == NULL) {
-		return fault_memory(fault);
-	}
 	size_t cursor = 0;
 	for (const char *words = options_next(context->given, "renewed", &cursor);
 	     words != NULL; words = options_next(context->given, "renewed", &cursor)) {
@@ -100,21 +97,17 @@ read_renewed(struct context *context, struct homecoming *home, struct fault *fau
 	return true;
 }
 
-static bool
-read_kept(struct context *context, struct homecoming *home, struct fault *fault)
+static void
+read_kept(struct context *context, struct homecoming *home)
 {
 	const char **kept =
 	    arena_alloc(&context->desk.arena, (context->given->count + 1) * sizeof *kept);
-	if (kept == NULL) {
-		return fault_memory(fault);
-	}
 	size_t cursor = 0;
 	for (const char *tag = options_next(context->given, "keep", &cursor); tag != NULL;
 	     tag = options_next(context->given, "keep", &cursor)) {
 		kept[home->kept_count++] = tag;
 	}
 	home->kept = kept;
-	return true;
 }
 
 /* What the options say of everything that comes back. */
@@ -134,12 +127,15 @@ read_common(struct context *context, struct homecoming *home, struct fault *faul
 	home->certificate = certificate == NULL ? "" : certificate;
 	home->note = life_note(context);
 	home->as_asked = options_has(given, "as-asked");
-	return (result == NULL || result_parse(result, &home->result, fault)) &&
-	       value_day(given, "done", &home->done, NULL, fault) &&
-	       read_next(context, home, fault) &&
-	       value_price(context, "price", &home->price_minor, NULL, fault) &&
-	       read_tasks(context, home, fault) && read_renewed(context, home, fault) &&
-	       read_kept(context, home, fault);
+	if (!(result == NULL || result_parse(result, &home->result, fault)) ||
+	    !value_day(given, "done", &home->done, NULL, fault) ||
+	    !read_next(context, home, fault) ||
+	    !value_price(context, "price", &home->price_minor, NULL, fault) ||
+	    !read_tasks(context, home, fault) || !read_renewed(context, home, fault)) {
+		return false;
+	}
+	read_kept(context, home);
+	return true;
 }
 
 /* What a file or answers say of each item can't be said for all of them beforehand. */

@@ -153,9 +153,6 @@ find_vessels(struct context *context, struct rota_ask *ask, struct fault *fault)
 	size_t *vessels = arena_alloc(
 	    &context->desk.arena, (inventory->vessel_count + 1) * sizeof *vessels);
 	bool found = base == NULL;
-	if (vessels == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		const struct vessel *vessel = &inventory->vessels[i];
 		bool here = base == NULL || strcmp(vessel->base, base) == 0;
@@ -175,17 +172,20 @@ find_vessels(struct context *context, struct rota_ask *ask, struct fault *fault)
 	return check_named(context, fault);
 }
 
-static bool
-write_answer(struct context *context, const struct rota *rota, struct fault *fault)
+static void
+write_answer(struct context *context, const struct rota *rota)
 {
 	const struct rota_view view = {&context->desk.contents.inventory,
 	    context->desk.contents.stations, context->desk.engine.kinds, rota};
 	if (context->json) {
-		return answer_rota(&view, &context->out, fault);
+		answer_rota(&view, &context->out);
+		return;
 	}
-	return options_has(context->given, "csv")
-		   ? csv_write_rota(&view, &context->out, fault)
-		   : report_rota(context_style(context), &view, &context->out, fault);
+	if (options_has(context->given, "csv")) {
+		csv_write_rota(&view, &context->out);
+		return;
+	}
+	report_rota(context_style(context), &view, &context->out);
 }
 
 /* Gives the rota's hand-ins out. */
@@ -195,8 +195,8 @@ keep(struct context *context, const struct rota_ask *ask, const struct rota *rot
 {
 	struct settled_hand_in *given = NULL;
 	size_t count = 0;
-	if (!rota_hand_ins(ask, rota, &context->desk.arena, &given, &count, fault) ||
-	    !book_begin(context->desk.book, fault) ||
+	rota_hand_ins(ask, rota, &context->desk.arena, &given, &count);
+	if (!book_begin(context->desk.book, fault) ||
 	    !book_put_settled(context->desk.book, given, count, fault) ||
 	    !book_commit(context->desk.book, fault)) {
 		return false;
@@ -238,8 +238,10 @@ run(struct context *context, struct fault *fault)
 	if (options_has(context->given, "keep") && !keep(context, &ask, &rota, fault)) {
 		return false;
 	}
-	return (!context->json && context_is_empty(context)) ||
-	       write_answer(context, &rota, fault);
+	if (!(!context->json && context_is_empty(context))) {
+		write_answer(context, &rota);
+	}
+	return true;
 }
 
 const struct command COMMAND_ROTA = {

@@ -239,8 +239,7 @@ show(struct context *context, const struct where *where, struct fault *fault)
 		return true;
 	}
 	add_address(where, "webcal", feed->secret, &address);
-	if (!text_check(&address, fault) ||
-	    (is_in_reach(where) &&
+	if ((is_in_reach(where) &&
 		!qr_add(text_string(&address), &context->out, fault))) {
 		return false;
 	}

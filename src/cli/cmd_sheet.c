@@ -1,4 +1,5 @@
 /* becket sheet */
+#include "base/memory.h"
 #include "cli/command.h"
 #include "cli/sheet_compare.h"
 #include "desk/files.h"
@@ -25,20 +26,14 @@ static const struct option_spec OPTIONS[] = {
 	.help = "with compare: the rules for this kind side by side"},
 };
 
-static bool
-list(struct context *context, struct fault *fault)
+static void
+list(struct context *context)
 {
 	const char *const *names = NULL;
 	size_t count = 0;
-	if (!shelf_names(
-		&context->desk.shelf, &context->desk.arena, &names, &count, fault)) {
-		return false;
-	}
+	shelf_names(&context->desk.shelf, &context->desk.arena, &names, &count);
 	const struct sheet **sheets =
 	    arena_alloc(&context->desk.arena, (count + 1) * sizeof(const struct sheet *));
-	if (sheets == NULL) {
-		return fault_memory(fault);
-	}
 	size_t read = 0;
 	for (size_t i = 0; i < count; i++) {
 		struct fault broken = {0};
@@ -49,9 +44,11 @@ list(struct context *context, struct fault *fault)
 			desk_note(&context->desk, "left out: %s", broken.text);
 		}
 	}
-	return context->json ? answer_sheets(sheets, read, &context->out, fault)
-			     : report_sheets(context_style(context), sheets, read,
-				   &context->out, fault);
+	if (context->json) {
+		answer_sheets(sheets, read, &context->out);
+		return;
+	}
+	report_sheets(context_style(context), sheets, read, &context->out);
 }
 
 static bool
@@ -62,15 +59,18 @@ show(struct context *context, const char *name, struct fault *fault)
 		&context->desk.shelf, name, &context->desk.notes, &sheet, fault)) {
 		return false;
 	}
-	return context->json
-		   ? answer_sheet(sheet, &context->out, fault)
-		   : report_sheet(context_style(context), sheet, &context->out, fault);
+	if (context->json) {
+		answer_sheet(sheet, &context->out);
+	} else {
+		report_sheet(context_style(context), sheet, &context->out);
+	}
+	return true;
 }
 
 /* Makes a finding of why a sheet can't be read: "FILE: line 7, field kinds: ...". */
-static bool
+static void
 add_broken(struct context *context, const char *path, const struct fault *broken,
-    struct sheet_findings *out, struct fault *fault)
+    struct sheet_findings *out)
 {
 	static const char LINE[] = ": line ";
 	const char *text = broken->text;
@@ -85,16 +85,10 @@ add_broken(struct context *context, const char *path, const struct fault *broken
 	}
 	size_t size = strlen(text) + 1;
 	char *what = arena_alloc(&context->desk.arena, size);
-	if (what == NULL) {
-		return fault_memory(fault);
-	}
 	memcpy(what, text, size);
 	finding.what = what;
-	if (!ARRAY_ROOM(out, fault)) {
-		return false;
-	}
+	ARRAY_ROOM(out);
 	out->items[out->count++] = finding;
-	return true;
 }
 
 /* Looks a file over. A sheet that can't be read is a finding; a file that can't is a fault. */
@@ -114,14 +108,14 @@ check_file(struct context *context, struct checked_sheet *file, struct sheet **s
 		return false;
 	}
 	if (!read) {
-		return add_broken(context, file->path, &broken, &file->findings, fault);
+		add_broken(context, file->path, &broken, &file->findings);
+		return true;
 	}
 	file->sheet = *sheet_out;
 	const struct sheet *sheet = *sheet_out;
 	bool built_in =
 	    shelf_built_in(sheet->name) && strcmp(sheet->extends, sheet->name) != 0;
-	return sheet_check(
-	    sheet, &yaml, built_in, &context->desk.arena, &file->findings, fault);
+	return sheet_check(sheet, &yaml, built_in, &context->desk.arena, &file->findings);
 }
 
 static bool
@@ -136,19 +130,21 @@ check_files(struct context *context, struct checked_sheet *files, struct sheet *
 		context->status =
 		    sheet_findings_wrong(&files[i].findings) > 0 ? 1 : context->status;
 	}
-	return context->json ? answer_sheet_check(files, count, &context->out, fault)
-			     : report_sheet_check(files, count, &context->out, fault);
+	if (context->json) {
+		answer_sheet_check(files, count, &context->out);
+		return true;
+	}
+	report_sheet_check(files, count, &context->out);
+	return true;
 }
 
 static bool
 check(struct context *context, size_t count, struct fault *fault)
 {
-	struct checked_sheet *files = calloc(count + 1, sizeof *files);
-	struct sheet **sheets = calloc(count + 1, sizeof(struct sheet *));
-	bool done = files == NULL || sheets == NULL
-			? fault_memory(fault)
-			: check_files(context, files, sheets, count, fault);
-	for (size_t i = 0; i < count && files != NULL && sheets != NULL; i++) {
+	struct checked_sheet *files = memory_zeroed(count + 1, sizeof *files);
+	struct sheet **sheets = memory_zeroed(count + 1, sizeof(struct sheet *));
+	bool done = check_files(context, files, sheets, count, fault);
+	for (size_t i = 0; i < count; i++) {
 		sheet_findings_clear(&files[i].findings);
 		sheet_free(sheets[i]);
 	}
@@ -220,7 +216,8 @@ run(struct context *context, struct fault *fault)
 	}
 	switch (act->word[1]) {
 	case 'i':
-		return list(context, fault);
+		list(context);
+		return true;
 	case 'h':
 		return act->word[0] == 's' ? show(context, name, fault)
 					   : check(context, count, fault);

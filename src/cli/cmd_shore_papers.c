@@ -178,14 +178,16 @@ dockets_of(const struct stock *stock, enum shore_paper paper)
 	return paper == SHORE_RETURN_LIST ? &stock->coming : &stock->going;
 }
 
-static bool
-make_paper(const struct stock *stock, enum shore_paper paper, bool html, struct text *out,
-    struct fault *fault)
+static void
+make_paper(const struct stock *stock, enum shore_paper paper, bool html, struct text *out)
 {
 	const struct shore_papers papers = {
 	    &stock->style, stock->kinds, stock->inventory, dockets_of(stock, paper)};
-	return html ? shore_paper_page(&papers, paper, out, fault)
-		    : shore_paper_text(&papers, paper, out, fault);
+	if (html) {
+		shore_paper_page(&papers, paper, out);
+		return;
+	}
+	shore_paper_text(&papers, paper, out);
 }
 
 static bool
@@ -195,8 +197,8 @@ add_file(struct context *context, const struct stock *stock, enum shore_paper pa
 	SCOPED_TEXT bytes = {0};
 	SCOPED_TEXT name = {0};
 	text_add_format(&name, "%s.%s", PAPERS[paper].name, html ? "html" : "txt");
-	if (!make_paper(stock, paper, html, &bytes, fault) || !text_check(&name, fault) ||
-	    !folder_add(folder, text_string(&name), &bytes, fault)) {
+	make_paper(stock, paper, html, &bytes);
+	if (!folder_add(folder, text_string(&name), &bytes, fault)) {
 		return false;
 	}
 	text_add_format(&context->out, "%s/%s\n", folder->path, text_string(&name));
@@ -230,22 +232,17 @@ write_folder(struct context *context, const struct stock *stock, const struct wi
 }
 
 /* Both kinds of dockets in one list, what is ashore first. */
-static bool
-join(struct context *context, const struct dockets *landed, struct stock *stock,
-    struct fault *fault)
+static void
+join(struct context *context, const struct dockets *landed, struct stock *stock)
 {
 	size_t count = landed->count + stock->going.count;
 	struct docket *both =
 	    arena_alloc(&context->desk.arena, (count + 1) * sizeof *both);
-	if (both == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		both[i] = i < landed->count ? landed->items[i]
 					    : stock->going.items[i - landed->count];
 	}
 	stock->coming = (struct dockets){both, count};
-	return true;
 }
 
 /* The winter's dockets of the vessels that were named. */
@@ -271,11 +268,10 @@ gather(struct context *context, struct stock *out, struct fault *fault)
 	note_later(context, lists, count);
 	out->inventory = &context->desk.contents.inventory;
 	out->kinds = context->desk.engine.kinds;
-	return dockets_make(out->inventory, lists, count, &context->desk.arena,
-		   &out->going, fault) &&
-	       dockets_landed(
-		   out->inventory, lists, count, &context->desk.arena, &landed, fault) &&
-	       join(context, &landed, out, fault);
+	dockets_make(out->inventory, lists, count, &context->desk.arena, &out->going);
+	dockets_landed(out->inventory, lists, count, &context->desk.arena, &landed);
+	join(context, &landed, out);
+	return true;
 }
 
 /* What was written for this winter is given out, and stays on its days. A supposed choice of
@@ -309,8 +305,8 @@ run(struct context *context, struct fault *fault)
 		return false;
 	}
 	if (context->json) {
-		return answer_dockets(
-		    stock.inventory, &stock.coming, &context->out, fault);
+		answer_dockets(stock.inventory, &stock.coming, &context->out);
+		return true;
 	}
 	if (context_is_empty(context)) {
 		return true;
@@ -324,10 +320,12 @@ run(struct context *context, struct fault *fault)
 	}
 	stock.style = context->style;
 	stock.style.colour = stock.style.colour && wish.folder == NULL;
-	return (wish.folder != NULL ? write_folder(context, &stock, &wish, fault)
-				    : make_paper(&stock, wish.paper, wish.html,
-					  &context->out, fault)) &&
-	       settle(context, fault);
+	if (wish.folder == NULL) {
+		make_paper(&stock, wish.paper, wish.html, &context->out);
+	} else if (!write_folder(context, &stock, &wish, fault)) {
+		return false;
+	}
+	return settle(context, fault);
 }
 
 const struct command COMMAND_SHORE_PAPERS = {

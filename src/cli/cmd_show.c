@@ -25,10 +25,12 @@ run(struct context *context, struct fault *fault)
 		return false;
 	}
 	if (context->json) {
-		return answer_show(inventory, item, papers, count, &context->out, fault);
+		answer_show(inventory, item, papers, count, &context->out);
+		return true;
 	}
-	return report_show(context_style(context), kinds, inventory, item, papers, count,
-	    &context->out, fault);
+	report_show(
+	    context_style(context), kinds, inventory, item, papers, count, &context->out);
+	return true;
 }
 
 const struct command COMMAND_SHOW = {

@@ -25,21 +25,23 @@ run(struct context *context, struct fault *fault)
 		context->given, "year", (struct range){1901, 2190}, &year, NULL, fault) ||
 	    !desk_kinds(&context->desk, &kinds, fault) ||
 	    !desk_load(
-		&context->desk, options_value(context->given, "vessel"), true, fault) ||
-	    !spending_sum(&context->desk.contents.inventory, year, &context->desk.arena,
-		&spending, fault)) {
+		&context->desk, options_value(context->given, "vessel"), true, fault)) {
 		return false;
 	}
+	spending_sum(
+	    &context->desk.contents.inventory, year, &context->desk.arena, &spending);
 	if (csv) {
-		return csv_write_spent(&spending,
-		    context->desk.contents.inventory.currency, &context->out, fault);
+		csv_write_spent(
+		    &spending, context->desk.contents.inventory.currency, &context->out);
+		return true;
 	}
 	if (context->json) {
-		return answer_spent(&spending, context->desk.contents.inventory.currency,
-		    &context->out, fault);
+		answer_spent(
+		    &spending, context->desk.contents.inventory.currency, &context->out);
+		return true;
 	}
-	return report_spent(
-	    context_style(context), kinds, &spending, &context->out, fault);
+	report_spent(context_style(context), kinds, &spending, &context->out);
+	return true;
 }
 
 const struct command COMMAND_SPENT = {

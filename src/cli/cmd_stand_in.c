@@ -1,4 +1,5 @@
 /* becket stand-in */
+#include "base/memory.h"
 #include "cli/batch.h"
 #include "cli/command.h"
 #include "cli/item_options.h"
@@ -89,8 +90,10 @@ read_place(struct context *context, const char *kind, struct standing_in *standi
 	}
 	/* A copy: the book is read again before it is written. */
 	standing->vessel = arena_string(&context->desk.arena, standing->vessel);
-	return standing->vessel == NULL ? fault_memory(fault)
-					: vessel_check(context, standing->vessel, fault);
+	if (standing->vessel == NULL) {
+		memory_ended();
+	}
+	return vessel_check(context, standing->vessel, fault);
 }
 
 static bool
@@ -204,7 +207,8 @@ plan_one(struct context *context, const struct standing_in *standing, size_t ind
 	    .stands_for = standing->stands_for,
 	    .hired_until = standing->until,
 	};
-	return life_add(context, plan, &step, fault);
+	life_add(context, plan, &step);
+	return true;
 }
 
 static bool

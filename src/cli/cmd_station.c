@@ -12,8 +12,8 @@ static const struct word_spec WORDS[] = {
 static const struct option_spec OPTIONS[] = {STATION_OPTIONS};
 
 /* Shows one station, or all when `name` is NULL. */
-static bool
-show(struct context *context, const char *name, struct fault *fault)
+static void
+show(struct context *context, const char *name)
 {
 	const struct station *stations = context->desk.contents.stations;
 	size_t count = context->desk.contents.station_count;
@@ -24,10 +24,10 @@ show(struct context *context, const char *name, struct fault *fault)
 		count = 1;
 	}
 	if (context->json) {
-		return answer_stations(stations, count, &context->out, fault);
+		answer_stations(stations, count, &context->out);
+		return;
 	}
-	return report_stations(
-	    context_style(context), stations, count, &context->out, fault);
+	report_stations(context_style(context), stations, count, &context->out);
 }
 
 static bool
@@ -42,9 +42,12 @@ run(struct context *context, struct fault *fault)
 		return usage_fault(fault, "becket station", "NAME is missing");
 	}
 	if (name == NULL) {
-		return desk_open(&context->desk, BOOK_READ, fault) &&
-		       desk_load(&context->desk, NULL, false, fault) &&
-		       show(context, NULL, fault);
+		if (!desk_open(&context->desk, BOOK_READ, fault) ||
+		    !desk_load(&context->desk, NULL, false, fault)) {
+			return false;
+		}
+		show(context, NULL);
+		return true;
 	}
 	if (name[0] == '\0') {
 		return fault_set(fault, FAULT_INPUT, "a station's name can't be blank");
@@ -55,8 +58,11 @@ run(struct context *context, struct fault *fault)
 	if (!book_put_station(context->desk.book, &change, fault)) {
 		return fault_prefix(fault, "station %s", name);
 	}
-	return desk_load(&context->desk, NULL, false, fault) &&
-	       show(context, name, fault);
+	if (!desk_load(&context->desk, NULL, false, fault)) {
+		return false;
+	}
+	show(context, name);
+	return true;
 }
 
 const struct command COMMAND_STATION = {

@@ -102,9 +102,6 @@ read_winters(struct context *context, struct vessel_change *change, struct fault
 {
 	struct odd_winter *winters = arena_alloc(
 	    &context->desk.arena, (context->given->count + 1) * sizeof *winters);
-	if (winters == NULL) {
-		return fault_memory(fault);
-	}
 	size_t cursor = 0;
 	size_t count = 0;
 	for (const char *value = options_next(context->given, "winter", &cursor);
@@ -130,9 +127,6 @@ read_sheets(struct context *context, struct vessel_change *change, struct fault 
 {
 	const char **sheets = arena_alloc(
 	    &context->desk.arena, (context->given->count + 1) * sizeof *sheets);
-	if (sheets == NULL) {
-		return fault_memory(fault);
-	}
 	size_t cursor = 0;
 	size_t count = 0;
 	for (const char *name = options_next(context->given, "sheet", &cursor);
@@ -165,9 +159,6 @@ read_goes(struct context *context, struct vessel_change *change, struct fault *f
 	    arena_alloc(&context->desk.arena, (context->given->count + 1) * sizeof *away);
 	size_t cursor = 0;
 	bool none = false;
-	if (away == NULL) {
-		return fault_memory(fault);
-	}
 	if (days != NULL && !weekdays_parse(days, &change->goes, fault)) {
 		return fault_prefix(fault, "--goes");
 	}
@@ -187,16 +178,13 @@ read_goes(struct context *context, struct vessel_change *change, struct fault *f
 }
 
 /* The vessels but for those that have left, which are named in a line. */
-static bool
-drop_left(struct context *context, struct fault *fault)
+static void
+drop_left(struct context *context)
 {
 	struct inventory *inventory = &context->desk.contents.inventory;
 	struct vessel *kept = arena_alloc(
 	    &context->desk.contents.arena, (inventory->vessel_count + 1) * sizeof *kept);
 	size_t count = 0;
-	if (kept == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		const struct vessel *vessel = &inventory->vessels[i];
 		char day[DAY_WORDS_SIZE];
@@ -209,21 +197,22 @@ drop_left(struct context *context, struct fault *fault)
 	}
 	inventory->vessels = kept;
 	inventory->vessel_count = count;
-	return true;
 }
 
-static bool
-show(struct context *context, struct fault *fault)
+static void
+show(struct context *context)
 {
 	const struct inventory *inventory = &context->desk.contents.inventory;
-	if (options_word(context->given, 0) == NULL && !drop_left(context, fault)) {
-		return false;
+	if (options_word(context->given, 0) == NULL) {
+		drop_left(context);
 	}
 	if (context->json) {
-		return answer_vessels(inventory, &context->out, fault);
+		answer_vessels(inventory, &context->out);
+		return;
 	}
-	return context_is_empty(context) ||
-	       report_vessels(context_style(context), inventory, &context->out, fault);
+	if (!context_is_empty(context)) {
+		report_vessels(context_style(context), inventory, &context->out);
+	}
 }
 
 /* True when the book knows the vessel. Opens the book for reading, so that looking at one
@@ -304,9 +293,12 @@ put(struct context *context, const char *name, struct fault *fault)
 		return false;
 	}
 	bool area = (change->set & SAYS_AREA) != 0 && change->area[0] != '\0';
-	return (!area || areas_note(context, context->desk.contents.inventory.vessels,
-			     change->area, fault)) &&
-	       show(context, fault);
+	if (!(!area || areas_note(context, context->desk.contents.inventory.vessels,
+			   change->area, fault))) {
+		return false;
+	}
+	show(context);
+	return true;
 }
 
 /* --left, or --back, stands alone. */
@@ -347,12 +339,16 @@ run(struct context *context, struct fault *fault)
 		       vessel_leave(context, name, fault);
 	}
 	if (name == NULL) {
-		return desk_open(&context->desk, BOOK_READ, fault) &&
-		       desk_load(&context->desk, NULL, false, fault) &&
-		       show(context, fault);
+		if (!desk_open(&context->desk, BOOK_READ, fault) ||
+		    !desk_load(&context->desk, NULL, false, fault)) {
+			return false;
+		}
+		show(context);
+		return true;
 	}
 	if (!changes && is_known(context, name)) {
-		return show(context, fault);
+		show(context);
+		return true;
 	}
 	return put(context, name, fault);
 }

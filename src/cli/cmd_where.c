@@ -10,14 +10,13 @@ static const struct word_spec WORDS[] = {
 	.repeatable = true},
 };
 
-static bool
-join_words(const struct context *context, struct text *out, struct fault *fault)
+static void
+join_words(const struct context *context, struct text *out)
 {
 	const struct word_list *words = &context->given->words;
 	for (size_t i = 0; i < words->count; i++) {
 		text_add_format(out, "%s%s", i == 0 ? "" : " ", words->items[i]);
 	}
-	return text_check(out, fault);
 }
 
 static bool
@@ -27,20 +26,18 @@ run(struct context *context, struct fault *fault)
 	struct whereabouts_list list = {0};
 	SCOPED_TEXT words = {0};
 	if (!desk_kinds(&context->desk, &lookout.kinds, fault) ||
-	    !desk_load(&context->desk, NULL, true, fault) ||
-	    !join_words(context, &words, fault)) {
+	    !desk_load(&context->desk, NULL, true, fault)) {
 		return false;
 	}
+	join_words(context, &words);
 	lookout.inventory = &context->desk.contents.inventory;
 	lookout.stations = context->desk.contents.stations;
 	lookout.station_count = context->desk.contents.station_count;
-	if (!whereabouts_find(
-		&lookout, text_string(&words), &context->desk.arena, &list, fault)) {
-		return false;
-	}
+	whereabouts_find(&lookout, text_string(&words), &context->desk.arena, &list);
 	context->status = list.count == 0 ? 1 : 0;
 	if (context->json) {
-		return answer_where(&lookout, &list, &context->out, fault);
+		answer_where(&lookout, &list, &context->out);
+		return true;
 	}
 	if (list.count == 0) {
 		text_add_format(&context->out,
@@ -48,8 +45,8 @@ run(struct context *context, struct fault *fault)
 		    text_string(&words));
 		return true;
 	}
-	return report_where(
-	    context_style(context), &lookout, &list, &context->out, fault);
+	report_where(context_style(context), &lookout, &list, &context->out);
+	return true;
 }
 
 const struct command COMMAND_WHERE = {

@@ -42,10 +42,12 @@ explain_line(struct context *context, struct fault *fault)
 	}
 	const struct inventory *inventory = &context->desk.contents.inventory;
 	if (context->json) {
-		return answer_line(inventory, &why, &context->out, fault);
+		answer_line(inventory, &why, &context->out);
+		return true;
 	}
-	return report_line(context_style(context), context->desk.engine.kinds, inventory,
-	    &why, &context->out, fault);
+	report_line(context_style(context), context->desk.engine.kinds, inventory, &why,
+	    &context->out);
+	return true;
 }
 
 static bool

@@ -69,15 +69,19 @@ run(struct context *context, struct fault *fault)
 	}
 	const struct inventory *inventory = &context->desk.contents.inventory;
 	if (options_has(context->given, "csv")) {
-		return csv_write_winter(inventory, lists, count, &context->out, fault);
+		csv_write_winter(inventory, lists, count, &context->out);
+		return true;
 	}
 	if (context->json) {
-		return answer_winter(inventory, lists, count,
-		    context->desk.contents.inventory.currency, &context->out, fault);
+		answer_winter(inventory, lists, count,
+		    context->desk.contents.inventory.currency, &context->out);
+		return true;
 	}
-	return context_is_empty(context) ||
-	       report_winters(context_style(context), context->desk.engine.kinds,
-		   inventory, lists, count, &context->out, fault);
+	if (!context_is_empty(context)) {
+		report_winters(context_style(context), context->desk.engine.kinds,
+		    inventory, lists, count, &context->out);
+	}
+	return true;
 }
 
 const struct command COMMAND_WINTER = {

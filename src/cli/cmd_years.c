@@ -75,10 +75,13 @@ answer_compared(struct context *context, const struct years_run *run,
 	if (!years_plan(run, false, &as_is, fault)) {
 		return false;
 	}
-	return context->json
-		   ? answer_years_compared(&as_is, changed, &context->out, fault)
-		   : report_years_compared(
-			 context_style(context), &as_is, changed, &context->out, fault);
+	if (context->json) {
+		answer_years_compared(&as_is, changed, &context->out);
+	} else {
+		report_years_compared(
+		    context_style(context), &as_is, changed, &context->out);
+	}
+	return true;
 }
 
 /* Writes the page where one was asked for; it takes its place when it is kept. */
@@ -88,10 +91,11 @@ write_page(struct context *context, const struct outlook_view *view, struct new_
 {
 	const char *path = options_value(context->given, "html");
 	SCOPED_TEXT page = {0};
-	return path == NULL ||
-	       (page_years(context_style(context), context->desk.engine.kinds, view,
-		    &page, fault) &&
-		   new_file_write(path, text_string(&page), page.length, out, fault));
+	if (path == NULL) {
+		return true;
+	}
+	page_years(context_style(context), context->desk.engine.kinds, view, &page);
+	return new_file_write(path, text_string(&page), page.length, out, fault);
 }
 
 static bool
@@ -102,12 +106,16 @@ write_answer(struct context *context, const struct years_run *run,
 		return answer_compared(context, run, view, fault);
 	}
 	if (context->json) {
-		return answer_years(view, &context->out, fault);
+		answer_years(view, &context->out);
+		return true;
 	}
-	return options_has(context->given, "csv")
-		   ? csv_write_years(view, &context->out, fault)
-		   : report_years(context_style(context), context->desk.engine.kinds,
-			 view, &context->out, fault);
+	if (options_has(context->given, "csv")) {
+		csv_write_years(view, &context->out);
+		return true;
+	}
+	report_years(
+	    context_style(context), context->desk.engine.kinds, view, &context->out);
+	return true;
 }
 
 static bool

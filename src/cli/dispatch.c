@@ -50,9 +50,6 @@ place_book(struct context *context, struct fault *fault)
 	} else {
 		text_add(&path, "book.db");
 	}
-	if (!text_check(&path, fault)) {
-		return false;
-	}
 	context->desk.book_path = arena_string(&context->desk.arena, text_string(&path));
 
 	const char *slash = strrchr(text_string(&path), '/');
@@ -64,10 +61,7 @@ place_book(struct context *context, struct fault *fault)
 	text_add(&folder, "sheets");
 	context->desk.shelf.folder =
 	    arena_string(&context->desk.arena, text_string(&folder));
-	if (context->desk.book_path == NULL || context->desk.shelf.folder == NULL) {
-		return fault_memory(fault);
-	}
-	return text_check(&folder, fault);
+	return true;
 }
 
 static bool
@@ -129,8 +123,10 @@ answer(struct context *context, struct fault *fault)
 		remark_write("note: ", note, length);
 		note += length + (note[length] == '\n' ? 1 : 0);
 	}
-	return done && text_check(&context->out, fault) &&
-	       output_write(text_string(&context->out), context->out.length, fault);
+	if (!done) {
+		return false;
+	}
+	return output_write(text_string(&context->out), context->out.length, fault);
 }
 
 static bool
@@ -161,8 +157,7 @@ run_command(const struct command *command, struct command_line words,
 static bool
 print(const struct text *text, struct fault *fault)
 {
-	return text_check(text, fault) &&
-	       output_write(text_string(text), text->length, fault);
+	return output_write(text_string(text), text->length, fault);
 }
 
 static bool

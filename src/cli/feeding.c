@@ -1,8 +1,10 @@
 #include "cli/feeding.h"
 
+#include "base/memory.h"
 #include "calendar/ics.h"
 #include "cli/reminding.h"
 
+#include <assert.h>
 #include <sodium.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -35,16 +37,14 @@ find_feed(struct context *context, const char *secret, const struct book_feed **
 	return true;
 }
 
-static bool
-take_etag(const struct text *body, char etag[FEED_ETAG_SIZE], struct fault *fault)
+static void
+take_etag(const struct text *body, char etag[FEED_ETAG_SIZE])
 {
 	unsigned char digest[DIGEST_BYTES];
-	if (crypto_generichash(digest, sizeof digest,
-		(const unsigned char *)text_string(body), body->length, NULL, 0) != 0) {
-		return fault_set(fault, FAULT_MEMORY, "a digest can't be made");
-	}
+	int made = crypto_generichash(digest, sizeof digest,
+	    (const unsigned char *)text_string(body), body->length, NULL, 0);
+	assert(made == 0 && "the sizes are ones the library takes");
 	(void)sodium_bin2hex(etag, FEED_ETAG_SIZE, digest, sizeof digest);
-	return true;
 }
 
 /* Writes the soonest reminders, as many as fit: where not all do, halving finds how many. */
@@ -59,8 +59,7 @@ write_soonest(const char *name, const struct reminders *reminders, size_t *count
 	size_t count = most;
 	for (;;) {
 		text_reset(body);
-		if (!ics_write_feed(name, reminders->items, count, body, fault) ||
-		    !text_check(body, fault)) {
+		if (!ics_write_feed(name, reminders->items, count, body, fault)) {
 			return false;
 		}
 		if (count == fits || (body->length <= MOST_BYTES && count + 1 == over)) {
@@ -114,10 +113,10 @@ static bool
 make_found(struct context *context, const struct book_feed *feed, struct feed *out,
     struct fault *fault)
 {
-	if (!write_body(context, feed, &out->body, fault) ||
-	    !take_etag(&out->body, out->etag, fault)) {
+	if (!write_body(context, feed, &out->body, fault)) {
 		return false;
 	}
+	take_etag(&out->body, out->etag);
 	out->modified = modified_at(context, feed, out->etag);
 	return strcmp(feed->etag, out->etag) == 0 ||
 	       book_note_feed(
@@ -235,23 +234,14 @@ take_kept(const struct feeding *feeding, const char *secret, struct feed *out)
 }
 
 /* Keeps a copy of what was made. */
-static bool
-keep(struct feeding *feeding, const char *secret, const struct feed *made,
-    struct fault *fault)
+static void
+keep(struct feeding *feeding, const char *secret, const struct feed *made)
 {
-	if (!ARRAY_ROOM(feeding, fault)) {
-		return false;
-	}
-	struct kept_feed kept = {.secret = strdup(secret), .feed = *made};
+	ARRAY_ROOM(feeding);
+	struct kept_feed kept = {.secret = memory_string(secret), .feed = *made};
 	kept.feed.body = (struct text){0};
 	text_add_bytes(&kept.feed.body, text_string(&made->body), made->body.length);
-	if (kept.secret == NULL || kept.feed.body.failed) {
-		free(kept.secret);
-		text_clear(&kept.feed.body);
-		return fault_memory(fault);
-	}
 	feeding->items[feeding->count++] = kept;
-	return true;
 }
 
 bool
@@ -266,10 +256,15 @@ feeding_make(void *context, const char *secret, struct feed *out, bool *found_ou
 	bool made = fresh && take_kept(feeding, secret, out);
 	if (made) {
 		*found_out = true;
-		made = text_check(&out->body, fault);
 	} else {
-		made = make(&own, secret, out, found_out, fault) &&
-		       (!fresh || !*found_out || keep(feeding, secret, out, fault));
+		made = make(&own, secret, out, found_out, fault);
+		if (made) {
+			if (fresh) {
+				if (*found_out) {
+					keep(feeding, secret, out);
+				}
+			}
+		}
 	}
 	context_clear(&own);
 	return made;

@@ -30,9 +30,7 @@ folder_add(struct folder *folder, const char *name, const struct text *bytes,
 	SCOPED_TEXT path = {0};
 	struct stat status;
 	text_add_format(&path, "%s/%s", folder->path, name);
-	if (!text_check(&path, fault) || !ARRAY_ROOM(folder, fault)) {
-		return false;
-	}
+	ARRAY_ROOM(folder);
 	if (!folder->over && lstat(text_string(&path), &status) == 0) {
 		return fault_set(fault, FAULT_FILE,
 		    "%s is there already and is not written over; name another folder",

@@ -120,7 +120,6 @@ add_paragraphs(struct text *out, const char *words)
 		add_wrapped(out, text_string(&paragraph), 0, 0);
 		at += length + (at[length] == '\n' ? 1 : 0);
 	}
-	out->failed = out->failed || paragraph.failed;
 }
 
 void
@@ -149,7 +148,6 @@ help_command(const struct command *command, struct text *out)
 	SCOPED_TEXT details = {0};
 	add_details(&details, command);
 	add_paragraphs(out, text_string(&details));
-	out->failed = out->failed || details.failed;
 }
 
 void

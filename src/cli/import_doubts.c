@@ -119,9 +119,6 @@ ask_name(struct context *context, const char *file, const struct csv_row *row,
 	text_add_format(&words,
 	    "%s: line %zu: there is no %s \"%s\" in the book, but there is \"%s\"", file,
 	    row->line, what, found, known);
-	if (!text_check(&words, fault)) {
-		return false;
-	}
 	if (!ask_is_possible()) {
 		return fault_set(fault, FAULT_INPUT,
 		    "%s; --names-are-right enters it as a new one", text_string(&words));
@@ -178,22 +175,19 @@ compare_letters(const void *a, const void *b)
 	return text_lower(*one) - text_lower(*other);
 }
 
-static bool
-open_tags(struct context *context, struct tags *tags, struct fault *fault)
+static void
+open_tags(struct context *context, struct tags *tags)
 {
 	tags->inventory = &context->desk.contents.inventory;
 	tags->count = tags->inventory->item_count;
 	tags->comparisons = COMPARISONS_MOST;
 	tags->items =
 	    arena_alloc(&context->desk.arena, (tags->count + 1) * sizeof *tags->items);
-	if (tags->items == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < tags->count; i++) {
 		tags->items[i] = tags->inventory->items[i].tag;
 	}
 	qsort(tags->items, tags->count, sizeof *tags->items, compare_letters);
-	return tag_index_make(tags->inventory, &tags->index, fault);
+	tag_index_make(tags->inventory, &tags->index);
 }
 
 /* A tag of the same kind that is one letter apart; NULL when there is none. */
@@ -237,9 +231,6 @@ check_lot(struct context *context, const struct item *lot, const char *file,
 	text_add_format(&words,
 	    "%s: line %zu: %s has %d since %s was split from it; the file says %d", file,
 	    row->line, lot->tag, lot->quantity, piece, row->change.quantity);
-	if (!text_check(&words, fault)) {
-		return false;
-	}
 	if (!ask_is_possible()) {
 		return fault_set(fault, FAULT_INPUT,
 		    "%s; --lots-are-right raises it all the same", text_string(&words));
@@ -291,8 +282,10 @@ import_names(struct context *context, const char *name, const struct csv_rows *r
     struct fault *fault)
 {
 	struct tags tags = {0};
-	bool right = context->desk.contents.inventory.item_count == 0 ||
-		     open_tags(context, &tags, fault);
+	if (context->desk.contents.inventory.item_count != 0) {
+		open_tags(context, &tags);
+	}
+	bool right = true;
 	right = right && check_rows(context, &tags, name, rows, fault);
 	tag_index_clear(&tags.index);
 	return right;

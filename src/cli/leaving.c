@@ -75,8 +75,7 @@ ask_fate(const char *name, size_t aboard, enum fate *out, struct fault *fault)
 	    "%s has %zu piece%s of gear aboard. What becomes of it: with-her, spares or "
 	    "withdrawn? ",
 	    name, aboard, aboard == 1 ? "" : "s");
-	if (!text_check(&question, fault) ||
-	    !ask_line(text_string(&question), &answer, &there, fault)) {
+	if (!ask_line(text_string(&question), &answer, &there, fault)) {
 		return false;
 	}
 	return (there && fate_parse(text_string(&answer), out)) ||
@@ -128,9 +127,6 @@ plan_gear(struct context *context, size_t vessel, enum fate fate,
 	size_t first = inventory_aboard(inventory, vessel, &count);
 	how.kept =
 	    arena_alloc(&context->desk.arena, (inventory->item_count + 1) * sizeof(bool));
-	if (how.kept == NULL) {
-		return fault_memory(fault);
-	}
 	if (fate == TO_SPARES &&
 	    !store_need(context, inventory->vessels[vessel].base, &carrying.to, fault)) {
 		return fault_prefix(fault, "--gear spares");

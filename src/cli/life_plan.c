@@ -4,15 +4,11 @@
 #include "life/family.h"
 #include "report/tags.h"
 
-bool
-life_add(struct context *context, struct life_plan *plan, const struct life_step *step,
-    struct fault *fault)
+void
+life_add(struct context *context, struct life_plan *plan, const struct life_step *step)
 {
-	if (!ARENA_ROOM(&context->desk.arena, plan, fault)) {
-		return false;
-	}
+	ARENA_ROOM(&context->desk.arena, plan);
 	plan->items[plan->count++] = *step;
-	return true;
 }
 
 bool
@@ -154,9 +150,6 @@ life_parts(struct context *context, const char *name, const size_t *items, size_
 	const struct inventory *inventory = &context->desk.contents.inventory;
 	bool *marks = arena_alloc(
 	    &context->desk.arena, (inventory->item_count + 1) * sizeof *marks);
-	if (marks == NULL) {
-		return fault_memory(fault);
-	}
 	size_t cursor = 0;
 	for (const char *tag = options_next(context->given, name, &cursor); tag != NULL;
 	     tag = options_next(context->given, name, &cursor)) {

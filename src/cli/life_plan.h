@@ -22,8 +22,8 @@ struct life_plan {
 	size_t capacity;
 };
 
-MUST_CHECK bool life_add(struct context *context, struct life_plan *plan,
-    const struct life_step *step, struct fault *fault);
+void life_add(
+    struct context *context, struct life_plan *plan, const struct life_step *step);
 
 /* True when a step of the plan is about the item. */
 bool life_has(const struct life_plan *plan, size_t item);

@@ -74,7 +74,6 @@ add_paragraphs(struct text *out, const char *words)
 		text_add(out, "\n\n");
 		at += length + (at[length] == '\n' ? 1 : 0);
 	}
-	out->failed = out->failed || paragraph.failed;
 }
 
 static void
@@ -98,7 +97,6 @@ add_command(struct text *out, const struct command *command)
 	SCOPED_TEXT details = {0};
 	add_details(&details, command);
 	add_paragraphs(out, text_string(&details));
-	out->failed = out->failed || details.failed;
 }
 
 void

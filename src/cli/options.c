@@ -119,9 +119,10 @@ add_option(const char *who, const struct option_spec *spec, const char *value,
 		return usage_fault(
 		    fault, who, "--%s is there twice, expected once", spec->name);
 	}
-	if (!check_choice(who, spec, value, fault) || !ARRAY_ROOM(given, fault)) {
+	if (!check_choice(who, spec, value, fault)) {
 		return false;
 	}
+	ARRAY_ROOM(given);
 	given->items[given->count++] = (struct given_option){spec, value};
 	return true;
 }
@@ -206,9 +207,7 @@ options_parse(const char *who, struct command_line *line, bool leading,
 		if (leading) {
 			break;
 		}
-		if (!ARRAY_ROOM(&given->words, fault)) {
-			return false;
-		}
+		ARRAY_ROOM(&given->words);
 		given->words.items[given->words.count++] = take(line);
 	}
 	return true;

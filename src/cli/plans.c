@@ -61,9 +61,6 @@ leave_stations_out(struct context *context, const struct plans_wish *wish,
 	struct station *stations =
 	    arena_alloc(&context->desk.arena, (count + 1) * sizeof *stations);
 	bool found = name == NULL;
-	if (stations == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		stations[i] = context->desk.contents.stations[i];
 		bool named = name != NULL && strcmp(stations[i].name, name) == 0;
@@ -123,9 +120,6 @@ plan(struct context *context, const struct plans_wish *wish, struct shore_list *
 	    &context->desk.arena, (inventory->vessel_count + 1) * sizeof *vessels);
 	bool all = has_weekly_limit(context);
 	size_t count = 0;
-	if (vessels == NULL) {
-		return fault_memory(fault);
-	}
 	struct settled_hand_in *settled = NULL;
 	if (!leave_stations_out(context, wish, &request.stations, fault) ||
 	    !settling_load(context, &settled, &request.settled_count, fault)) {
@@ -163,9 +157,6 @@ plans_make(struct context *context, const struct plans_wish *wish,
 	struct shore_list *lists = arena_alloc(&context->desk.arena,
 	    (context->desk.contents.inventory.vessel_count + 1) * sizeof *lists);
 	size_t count = 0;
-	if (lists == NULL) {
-		return fault_memory(fault);
-	}
 	if (!plan(context, wish, lists, &count, fault)) {
 		return false;
 	}

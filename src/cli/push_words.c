@@ -143,8 +143,8 @@ done_word(enum caldav_act act)
 	return "";
 }
 
-static bool
-write_done(const struct push_words *words, struct text *out, struct fault *fault)
+static void
+write_done(const struct push_words *words, struct text *out)
 {
 	static const struct table_column COLUMNS[] = {
 	    {.heading = ""}, {.heading = ""}, {.heading = "", .flexible = true}};
@@ -163,21 +163,18 @@ write_done(const struct push_words *words, struct text *out, struct fault *fault
 			row->our_day != DAY_NONE ? row->our_day : row->their_day, day));
 		table_add(&table, HUE_NONE, row->summary);
 	}
-	return table_write(&table, out, fault);
+	table_write(&table, out);
 }
 
 /* Adds how to enter what was ticked there. */
-static bool
-add_tick(const struct caldav_row *row, struct arena *arena, struct text *out,
-    struct fault *fault)
+static void
+add_tick(const struct caldav_row *row, struct arena *arena, struct text *out)
 {
 	char day[DAY_WORDS_SIZE];
 	char iso[DAY_ISO_SIZE];
 	struct todo todo = {0};
 	bool is_todo = false;
-	if (!todo_of_key(row->key, arena, &todo, &is_todo, fault)) {
-		return false;
-	}
+	todo_of_key(row->key, arena, &todo, &is_todo);
 	text_add(out, "ticked there as done");
 	if (row->done_on != DAY_NONE) {
 		text_add_format(out, " on %s", day_words(row->done_on, day));
@@ -188,7 +185,6 @@ add_tick(const struct caldav_row *row, struct arena *arena, struct text *out,
 		    row->done_on == DAY_NONE ? "DATE" : day_iso(row->done_on, iso));
 		text_add(out, todo.task == TASK_RENEW ? " --expires DATE" : "");
 	}
-	return text_check(out, fault);
 }
 
 /* Adds what is there now. */
@@ -209,13 +205,13 @@ add_theirs(const struct caldav_row *row, struct text *out)
 	}
 }
 
-static bool
-add_finding(const struct caldav_row *row, struct arena *arena, struct text *out,
-    struct fault *fault)
+static void
+add_finding(const struct caldav_row *row, struct arena *arena, struct text *out)
 {
 	char day[DAY_WORDS_SIZE];
 	if (strcmp(row->their_status, "COMPLETED") == 0) {
-		return add_tick(row, arena, out, fault);
+		add_tick(row, arena, out);
+		return;
 	}
 	switch (row->finding) {
 	case CALDAV_FOUND_NOTHING:
@@ -246,7 +242,6 @@ add_finding(const struct caldav_row *row, struct arena *arena, struct text *out,
 	if (row->why[0] != '\0') {
 		text_add_format(out, "%s%s", out->length > 0 ? "; " : "", row->why);
 	}
-	return text_check(out, fault);
 }
 
 /* Adds what became of it, after what was found. */
@@ -276,8 +271,8 @@ is_spoken_of(const struct caldav_row *row)
 }
 
 /* One paragraph a reminder that a person changed, or the server refused. */
-static bool
-write_found(const struct push_words *words, struct text *out, struct fault *fault)
+static void
+write_found(const struct push_words *words, struct text *out)
 {
 	bool begun = false;
 	for (size_t i = 0; i < words->report->count; i++) {
@@ -288,21 +283,15 @@ write_found(const struct push_words *words, struct text *out, struct fault *faul
 		if (!is_spoken_of(row)) {
 			continue;
 		}
-		if (!add_finding(row, words->arena, &found, fault)) {
-			return false;
-		}
+		add_finding(row, words->arena, &found);
 		text_add_format(&line, "%s%s%s: %s", day_words(row->our_day, day),
 		    row->our_day == DAY_NONE ? "" : "  ", row->summary,
 		    text_string(&found));
 		add_outcome(row, words->trying, &line);
-		if (!text_check(&line, fault)) {
-			return false;
-		}
 		text_add(out, begun ? "" : "\nFound there:\n");
 		paragraph(text_string(&line), 0, 2, out);
 		begun = true;
 	}
-	return text_check(out, fault);
 }
 
 static const char WHAT_TO_DO[] =
@@ -310,37 +299,29 @@ static const char WHAT_TO_DO[] =
     "--keep ours. A reminder that was removed or ticked in a calendar records nothing: "
     "what was done has to be entered with \"becket record\".";
 
-bool
-push_report(const struct push_words *words, struct text *out, struct fault *fault)
+void
+push_report(const struct push_words *words, struct text *out)
 {
 	struct pushed_counts counts = count_rows(words->report);
 	SCOPED_TEXT head = {0};
 	text_add_format(&head, "%s%s: ", words->name,
 	    words->trying ? " (dry run, nothing is done)" : "");
 	add_counts(&counts, words->pulling, &head);
-	if (!text_check(&head, fault)) {
-		return false;
-	}
 	paragraph(text_string(&head), 0, 2, out);
-	if (!write_done(words, out, fault) || !write_found(words, out, fault)) {
-		return false;
-	}
+	write_done(words, out);
+	write_found(words, out);
 	if (counts.left > 0) {
 		text_add(out, "\n");
 		paragraph(WHAT_TO_DO, 0, 0, out);
 	}
-	return text_check(out, fault);
 }
 
-bool
-push_answer(const struct push_words *words, struct text *out, struct fault *fault)
+void
+push_answer(const struct push_words *words, struct text *out)
 {
 	const struct caldav_report *report = words->report;
 	struct pushed_row *rows =
 	    arena_alloc(words->arena, (report->count + 1) * sizeof *rows);
-	if (rows == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < report->count; i++) {
 		const struct caldav_row *row = &report->rows[i];
 		rows[i] = (struct pushed_row){
@@ -367,5 +348,5 @@ push_answer(const struct push_words *words, struct text *out, struct fault *faul
 	    .rows = rows,
 	    .count = report->count,
 	};
-	return answer_push(&answer, out, fault);
+	answer_push(&answer, out);
 }

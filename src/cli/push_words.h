@@ -19,11 +19,9 @@ struct push_words {
 size_t push_left(const struct caldav_report *report);
 
 /* A summary, what was done line by line, then what was found there and what to do. */
-MUST_CHECK bool push_report(
-    const struct push_words *words, struct text *out, struct fault *fault);
+void push_report(const struct push_words *words, struct text *out);
 
 /* The same for programs, as exchange/answer_push.h has it. */
-MUST_CHECK bool push_answer(
-    const struct push_words *words, struct text *out, struct fault *fault);
+void push_answer(const struct push_words *words, struct text *out);
 
 #endif

@@ -57,38 +57,24 @@ read_ends(const char *what, const char *word, struct ends *ends, struct fault *f
 	return true;
 }
 
-static bool
-append(
-    struct arena *arena, struct word_range *range, const char *word, struct fault *fault)
+static void
+append(struct arena *arena, struct word_range *range, const char *word)
 {
-	if (!ARENA_ROOM(arena, range, fault)) {
-		return false;
-	}
+	ARENA_ROOM(arena, range);
 	range->items[range->count++] = word;
-	return true;
 }
 
-static bool
-add_range(struct arena *arena, const struct ends *ends, struct word_range *range,
-    struct fault *fault)
+static void
+add_range(struct arena *arena, const struct ends *ends, struct word_range *range)
 {
 	SCOPED_TEXT word = {0};
 	for (long number = ends->first; number <= ends->last; number++) {
 		text_reset(&word);
 		text_add_bytes(&word, ends->from, ends->head);
 		text_add_format(&word, "%0*ld", (int)ends->digits, number);
-		if (!text_check(&word, fault)) {
-			return false;
-		}
 		const char *copy = arena_string(arena, text_string(&word));
-		if (copy == NULL) {
-			return fault_memory(fault);
-		}
-		if (!append(arena, range, copy, fault)) {
-			return false;
-		}
+		append(arena, range, copy);
 	}
-	return true;
 }
 
 static bool
@@ -97,10 +83,14 @@ add_word(struct arena *arena, const char *what, const char *word,
 {
 	if (strstr(word, "..") != NULL) {
 		struct ends ends = {0};
-		return read_ends(what, word, &ends, fault) &&
-		       add_range(arena, &ends, range, fault);
+		if (!read_ends(what, word, &ends, fault)) {
+			return false;
+		}
+		add_range(arena, &ends, range);
+		return true;
 	}
-	return append(arena, range, word, fault);
+	append(arena, range, word);
+	return true;
 }
 
 bool
@@ -131,7 +121,8 @@ add_tags(struct context *context, const char *word, struct word_range *range,
 	const struct inventory *inventory = &context->desk.contents.inventory;
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		if (strcmp(inventory->items[i].tag, word) == 0) {
-			return append(&context->desk.arena, range, word, fault);
+			append(&context->desk.arena, range, word);
+			return true;
 		}
 	}
 	return add_word(&context->desk.arena, "TAG", word, range, fault);
@@ -150,9 +141,6 @@ range_items(struct context *context, size_t first, size_t **items_out, size_t *c
 	}
 	size_t *items =
 	    arena_alloc(&context->desk.arena, (range.count + 1) * sizeof *items);
-	if (items == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < range.count; i++) {
 		if (!desk_find_tag(&context->desk, range.items[i], &items[i], fault)) {
 			return false;

@@ -56,9 +56,6 @@ store(struct context *context, const struct made *made, struct fault *fault)
 	const struct reminders *reminders = &made->reminders;
 	struct book_reminder *kept =
 	    arena_alloc(&context->desk.arena, (reminders->count + 1) * sizeof *kept);
-	if (kept == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < reminders->count; i++) {
 		const struct reminder *reminder = &reminders->items[i];
 		kept[i] = (struct book_reminder){.key = reminder->key,

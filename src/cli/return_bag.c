@@ -9,18 +9,15 @@
 #include <string.h>
 
 /* The renewed parts of all that is named, each given to the item it is inside of. */
-static bool
+static void
 share_renewed(struct context *context, const struct homecoming *common,
-    const size_t *items, struct bag *bag, struct fault *fault)
+    const size_t *items, struct bag *bag)
 {
 	const struct inventory *inventory = &context->desk.contents.inventory;
 	for (size_t i = 0; i < bag->count; i++) {
 		struct homecoming *home = &bag->items[i];
 		struct renewed_part *own = arena_alloc(
 		    &context->desk.arena, (common->renewed_count + 1) * sizeof *own);
-		if (own == NULL) {
-			return fault_memory(fault);
-		}
 		home->renewed = own;
 		home->renewed_count = 0;
 		for (size_t j = 0; j < common->renewed_count; j++) {
@@ -31,22 +28,18 @@ share_renewed(struct context *context, const struct homecoming *common,
 			}
 		}
 	}
-	return true;
 }
 
 /* The kept parts, so, too. */
-static bool
+static void
 share_kept(struct context *context, const struct homecoming *common, const size_t *items,
-    struct bag *bag, struct fault *fault)
+    struct bag *bag)
 {
 	const struct inventory *inventory = &context->desk.contents.inventory;
 	for (size_t i = 0; i < bag->count; i++) {
 		struct homecoming *home = &bag->items[i];
 		const char **own = arena_alloc(
 		    &context->desk.arena, (common->kept_count + 1) * sizeof *own);
-		if (own == NULL) {
-			return fault_memory(fault);
-		}
 		home->kept = own;
 		home->kept_count = 0;
 		for (size_t j = 0; j < common->kept_count; j++) {
@@ -57,7 +50,6 @@ share_kept(struct context *context, const struct homecoming *common, const size_
 			}
 		}
 	}
-	return true;
 }
 
 /* Every part that was named must be inside something that was. */
@@ -95,21 +87,16 @@ bag_of_tags(struct context *context, const struct homecoming *common, struct bag
 		return false;
 	}
 	bag->items = arena_alloc(&context->desk.arena, (count + 1) * sizeof *bag->items);
-	if (bag->items == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		bag->items[i] = *common;
 		/* A copy: the book is read again once it is written. */
 		bag->items[i].tag = arena_string(&context->desk.arena,
 		    context->desk.contents.inventory.items[items[i]].tag);
-		if (bag->items[i].tag == NULL) {
-			return fault_memory(fault);
-		}
 	}
 	bag->count = count;
-	return share_renewed(context, common, items, bag, fault) &&
-	       share_kept(context, common, items, bag, fault);
+	share_renewed(context, common, items, bag);
+	share_kept(context, common, items, bag);
+	return true;
 }
 
 bool
@@ -144,9 +131,6 @@ find_ashore(struct context *context, const struct homecoming *common, size_t **i
 	size_t *items = arena_alloc(
 	    &context->desk.arena, (inventory->item_count + 1) * sizeof *items);
 	size_t count = 0;
-	if (items == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
 		bool with_whole = item->parent != ITEM_NO_PARENT &&

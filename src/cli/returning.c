@@ -7,16 +7,13 @@
 
 /* The records of the work on an item, or on a part inside one; what it cost and the next date
  * are the item's alone, and what it cost is on the first. */
-static bool
+static void
 add_records(struct context *context, const struct homecoming *home,
-    const struct item *item, bool inside, struct life_step *step, struct fault *fault)
+    const struct item *item, bool inside, struct life_step *step)
 {
 	unsigned tasks = homecoming_tasks(home, item, inside);
 	struct record *records =
 	    arena_alloc(&context->desk.arena, (size_t)TASK_COUNT * sizeof *records);
-	if (records == NULL) {
-		return fault_memory(fault);
-	}
 	for (int task = 0; task < TASK_COUNT; task++) {
 		if ((tasks & 1U << task) == 0) {
 			continue;
@@ -34,7 +31,6 @@ add_records(struct context *context, const struct homecoming *home,
 		step->record_count++;
 	}
 	step->records = records;
-	return true;
 }
 
 static void
@@ -60,15 +56,11 @@ add_return(const struct homecoming *home, const struct item *item, bool named,
 }
 
 /* A part that was put in new: another thing under the same tag. */
-static bool
+static void
 add_renewal(struct context *context, const struct homecoming *home,
-    const struct item *whole, const struct renewed_part *part, struct life_step *step,
-    struct fault *fault)
+    const struct item *whole, const struct renewed_part *part, struct life_step *step)
 {
 	struct record *record = arena_alloc(&context->desk.arena, sizeof *record);
-	if (record == NULL) {
-		return fault_memory(fault);
-	}
 	*record = (struct record){
 	    .task = TASK_RENEW,
 	    .on = stamp_of_day(homecoming_done(home)),
@@ -84,7 +76,6 @@ add_renewal(struct context *context, const struct homecoming *home,
 	    .made = part->made,
 	    .serial = part->serial,
 	};
-	return true;
 }
 
 static const struct renewed_part *
@@ -99,16 +90,14 @@ find_renewed(const struct homecoming *home, const char *tag)
 }
 
 /* Brings the item and its parts back. A part that went elsewhere stays there. */
-static bool
+static void
 bring_back(struct context *context, const struct homecoming *home, size_t index,
-    struct life_plan *plan, struct fault *fault)
+    struct life_plan *plan)
 {
 	const struct inventory *inventory = &context->desk.contents.inventory;
 	const struct item *whole = &inventory->items[index];
 	struct family family = {0};
-	if (!family_of(inventory, index, &context->desk.arena, &family, fault)) {
-		return false;
-	}
+	family_of(inventory, index, &context->desk.arena, &family);
 	for (size_t i = 0; i < family.count; i++) {
 		size_t at = family.items[i];
 		const struct item *item = &inventory->items[at];
@@ -122,20 +111,19 @@ bring_back(struct context *context, const struct homecoming *home, size_t index,
 		if (i == 0 || with_it) {
 			add_return(home, item, i == 0, &step);
 		}
-		bool done = renewed != NULL
-				? add_renewal(context, home, whole, renewed, &step, fault)
-				: (i > 0 && !with_it) || add_records(context, home, item,
-							     i > 0, &step, fault);
-		if (!done) {
-			return false;
+		if (renewed != NULL) {
+			add_renewal(context, home, whole, renewed, &step);
+		} else {
+			if (!(i > 0 && !with_it)) {
+				add_records(context, home, item, i > 0, &step);
+			}
 		}
 		bool something = step.moves || step.record_count > 0;
-		if (something && !life_add(context, plan, &step, fault)) {
-			return false;
+		if (something) {
+			life_add(context, plan, &step);
 		}
 	}
 	note_stand_ins(context, index, true);
-	return true;
 }
 
 static bool
@@ -145,9 +133,6 @@ condemn(struct context *context, const struct homecoming *home, size_t index,
 	const struct inventory *inventory = &context->desk.contents.inventory;
 	bool *kept =
 	    arena_alloc(&context->desk.arena, (inventory->item_count + 1) * sizeof *kept);
-	if (kept == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < home->kept_count; i++) {
 		kept[homecoming_find(inventory, home->kept[i])] = true;
 	}
@@ -173,7 +158,9 @@ come_back(struct context *context, const struct homecoming *home, struct life_pl
 	    !homecoming_check(&context->desk.contents.inventory, index, home, fault)) {
 		return false;
 	}
-	return home->result == RESULT_CONDEMNED
-		   ? condemn(context, home, index, plan, fault)
-		   : bring_back(context, home, index, plan, fault);
+	if (home->result == RESULT_CONDEMNED) {
+		return condemn(context, home, index, plan, fault);
+	}
+	bring_back(context, home, index, plan);
+	return true;
 }

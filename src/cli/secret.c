@@ -45,7 +45,7 @@ read_file(const char *path, struct text *out, struct fault *fault)
 		return false;
 	}
 	text_add_bytes(out, text_string(&whole), strcspn(text_string(&whole), "\r\n"));
-	return text_check(out, fault);
+	return true;
 }
 
 bool
@@ -73,5 +73,5 @@ secret_read(const char *file, const char *variable, const char *question,
 		    "the password is %s; expected 1 to %d bytes",
 		    out->length == 0 ? "blank" : "too long", (int)MOST_BYTES);
 	}
-	return text_check(out, fault);
+	return true;
 }

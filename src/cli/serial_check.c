@@ -44,9 +44,6 @@ check_one(struct context *context, const struct serial_entry *entry,
 	}
 	add_other(&context->desk.contents.inventory, finding, &other);
 	serial_words(finding, entry->serial, text_string(&other), &words);
-	if (!text_check(&other, fault) || !text_check(&words, fault)) {
-		return false;
-	}
 	if (ask_is_possible()) {
 		return ask_yes(text_string(&words), &yes, fault) &&
 		       (yes ||
@@ -63,13 +60,7 @@ serials_check(struct context *context, const struct serial_entry *entries, size_
 {
 	struct serial_finding *findings =
 	    arena_alloc(&context->desk.arena, (count + 1) * sizeof *findings);
-	if (findings == NULL) {
-		return fault_memory(fault);
-	}
-	if (!serial_look_all(
-		&context->desk.contents.inventory, entries, count, findings, fault)) {
-		return false;
-	}
+	serial_look_all(&context->desk.contents.inventory, entries, count, findings);
 	for (size_t i = 0; i < count; i++) {
 		if (!check_one(context, &entries[i], &findings[i], fault)) {
 			return false;

@@ -13,18 +13,16 @@ same_hand_in(const struct settled_hand_in *a, const struct settled_hand_in *b)
 }
 
 /* Adds the planned days to what was given out. */
-static bool
+static void
 add_planned(struct context *context, const struct reminder_choices *choices,
-    struct settled_hand_in *rows, size_t *count, struct fault *fault)
+    struct settled_hand_in *rows, size_t *count)
 {
 	for (size_t i = 0; i < choices->planned_count; i++) {
 		struct settled_hand_in asked = {0};
 		bool is_one = false;
 		size_t at = 0;
-		if (!hand_in_of_key(choices->planned[i].key, &context->desk.arena, &asked,
-			&is_one, fault)) {
-			return false;
-		}
+		hand_in_of_key(
+		    choices->planned[i].key, &context->desk.arena, &asked, &is_one);
 		if (!is_one) {
 			continue;
 		}
@@ -37,7 +35,6 @@ add_planned(struct context *context, const struct reminder_choices *choices,
 		}
 		rows[at].planned = choices->planned[i].day;
 	}
-	return true;
 }
 
 bool
@@ -55,15 +52,10 @@ settling_load(struct context *context, struct settled_hand_in **out, size_t *cou
 	}
 	struct settled_hand_in *rows = arena_alloc(
 	    &context->desk.arena, (count + choices.planned_count + 1) * sizeof *rows);
-	if (rows == NULL) {
-		return fault_memory(fault);
-	}
 	if (count > 0) {
 		memcpy(rows, loaded, count * sizeof *rows);
 	}
-	if (!add_planned(context, &choices, rows, &count, fault)) {
-		return false;
-	}
+	add_planned(context, &choices, rows, &count);
 	*out = rows;
 	*count_out = count;
 	return true;
@@ -83,9 +75,8 @@ struct keeping {
 };
 
 /* Adds a tag to a row unless it is there, with the day its work is due; of several works the last. */
-static bool
-add_tag(
-    struct keeping *keeping, size_t at, const char *tag, day_t due, struct fault *fault)
+static void
+add_tag(struct keeping *keeping, size_t at, const char *tag, day_t due)
 {
 	struct settled_hand_in *row = &keeping->rows[at];
 	struct arena *arena = &keeping->context->desk.arena;
@@ -93,15 +84,12 @@ add_tag(
 	for (size_t k = 0; k < count; k++) {
 		if (strcmp(row->tags[k], tag) == 0) {
 			keeping->dues[at][k] = day_max(keeping->dues[at][k], due);
-			return true;
+			return;
 		}
 	}
 	if ((count & (count + 1)) == 0) { /* full at 0, 1, 3, 7 and so on */
 		const char **more = arena_alloc(arena, (2 * count + 1) * sizeof *more);
 		day_t *days = arena_alloc(arena, (2 * count + 1) * sizeof *days);
-		if (more == NULL || days == NULL) {
-			return fault_memory(fault);
-		}
 		if (count > 0) {
 			memcpy(more, keeping->tags[at], count * sizeof *more);
 			memcpy(days, keeping->dues[at], count * sizeof *days);
@@ -113,13 +101,11 @@ add_tag(
 	}
 	keeping->dues[at][row->tag_count] = due;
 	keeping->tags[at][row->tag_count++] = tag;
-	return true;
 }
 
 /* Adds what a vessel has on a trip. */
-static bool
-add_trip(struct keeping *keeping, const struct shore_list *list, const struct trip *trip,
-    struct fault *fault)
+static void
+add_trip(struct keeping *keeping, const struct shore_list *list, const struct trip *trip)
 {
 	const struct inventory *inventory = &keeping->context->desk.contents.inventory;
 	const struct vessel *vessel = &inventory->vessels[list->vessel];
@@ -146,12 +132,10 @@ add_trip(struct keeping *keeping, const struct shore_list *list, const struct tr
 	for (size_t i = 0; i < trip->lines.count; i++) {
 		const struct shore_line *line = &trip->lines.items[i];
 		day_t due = list->has_winter ? DAY_NONE : line->due;
-		if (!line->with_parent &&
-		    !add_tag(keeping, at, inventory->items[line->item].tag, due, fault)) {
-			return false;
+		if (!line->with_parent) {
+			add_tag(keeping, at, inventory->items[line->item].tag, due);
 		}
 	}
-	return true;
 }
 
 /* True when the book has it so already. */
@@ -190,10 +174,11 @@ narrow(struct keeping *keeping, struct fault *fault)
 	size_t kept = 0;
 	bool is_one = true;
 	if (!book_load_settled(keeping->context->desk.book, &keeping->context->desk.arena,
-		&known, &known_count, fault) ||
-	    (key != NULL && !hand_in_of_key(key, &keeping->context->desk.arena, &asked,
-				&is_one, fault))) {
+		&known, &known_count, fault)) {
 		return false;
+	}
+	if (key != NULL) {
+		hand_in_of_key(key, &keeping->context->desk.arena, &asked, &is_one);
 	}
 	for (size_t i = 0; i < keeping->count; i++) {
 		bool wanted =
@@ -223,16 +208,11 @@ settling_keep(struct context *context, const struct shore_list *lists, size_t co
 	keeping.dues =
 	    arena_alloc(&context->desk.arena, (trips + 1) * sizeof *keeping.dues);
 	keeping.wanted = arena_alloc(&context->desk.arena, trips + 1);
-	if (keeping.rows == NULL || keeping.tags == NULL || keeping.dues == NULL ||
-	    keeping.wanted == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		for (size_t j = 0; j < lists[i].hand_in.count; j++) {
 			const struct trip *trip = &lists[i].hand_in.items[j];
-			if (!trip->held_back &&
-			    !add_trip(&keeping, &lists[i], trip, fault)) {
-				return false;
+			if (!trip->held_back) {
+				add_trip(&keeping, &lists[i], trip);
 			}
 		}
 	}

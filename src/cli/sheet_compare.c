@@ -26,9 +26,6 @@ read_side(struct context *context, const char *words, struct rulebook **out,
 	}
 	const struct sheet **sheets =
 	    arena_alloc(&context->desk.arena, count * sizeof(const struct sheet *));
-	if (sheets == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		if (!shelf_sheet(&context->desk.shelf, names[i], &context->desk.notes,
 			&sheets[i], fault)) {
@@ -49,7 +46,8 @@ gather(struct context *context, const struct what_if *what_if, struct change_row
 		struct changes changes = {0};
 		done = changes_of_item(what_if, i, &scratch, &changes, fault);
 		for (size_t j = 0; j < changes.count && done; j++) {
-			done = ARRAY_ROOM(rows, fault);
+			ARRAY_ROOM(rows);
+			done = true;
 			if (done) {
 				rows->items[rows->count++] = changes.items[j];
 			}
@@ -76,10 +74,7 @@ compare_gear(struct context *context, const struct pair *pair, const char *vesse
 	    .from = context->desk.today, .says = SAYS_SHEETS};
 	struct vessel seen = {0};
 	struct inventory over = *inventory;
-	if (!vessel_suppose(
-		&inventory->vessels[0], &either, &context->desk.arena, &seen, fault)) {
-		return false;
-	}
+	vessel_suppose(&inventory->vessels[0], &either, &context->desk.arena, &seen);
 	over.vessels = &seen;
 	engines[0].inventory = &over;
 	engines[1].inventory = &over;
@@ -92,11 +87,10 @@ compare_gear(struct context *context, const struct pair *pair, const char *vesse
 	struct change_rows rows = {0};
 	bool done = gather(context, &what_if, &rows, fault);
 	if (done && context->json) {
-		done = answer_compare_gear(
-		    inventory, pair->names, &rows, &context->out, fault);
+		answer_compare_gear(inventory, pair->names, &rows, &context->out);
 	} else if (done) {
-		done = report_compare_gear(context_style(context), inventory, pair->names,
-		    &rows, &context->out, fault);
+		report_compare_gear(
+		    context_style(context), inventory, pair->names, &rows, &context->out);
 	}
 	change_rows_clear(&rows);
 	return done;
@@ -122,21 +116,16 @@ compare_kinds(struct context *context, const struct pair *pair, const char *word
 		kind = meant->id;
 	}
 	for (size_t i = 0; i < 2 && kind != NULL; i++) {
-		if (!lines_for_kind(
-			sides[i], kind, &context->desk.arena, &lines[i], fault)) {
-			return false;
-		}
+		lines_for_kind(sides[i], kind, &context->desk.arena, &lines[i]);
 	}
-	if (!compare_rules(
-		sides, kinds, kind, &context->desk.arena, &comparison, fault)) {
-		return false;
-	}
+	compare_rules(sides, kinds, kind, &context->desk.arena, &comparison);
 	if (context->json) {
-		return answer_compare_rules(
-		    pair->names, &comparison, lines, &context->out, fault);
+		answer_compare_rules(pair->names, &comparison, lines, &context->out);
+		return true;
 	}
-	return report_compare_rules(context_style(context), pair->names, &comparison,
-	    kind, lines, &context->out, fault);
+	report_compare_rules(
+	    context_style(context), pair->names, &comparison, kind, lines, &context->out);
+	return true;
 }
 
 bool

@@ -19,14 +19,9 @@ station_options_given(const struct given_options *given)
 
 /* Room for one element for each option given: no option is repeated more often. */
 static void *
-room_for(struct context *context, size_t size, struct fault *fault)
+room_for(struct context *context, size_t size)
 {
-	void *room =
-	    arena_alloc(&context->desk.arena, (context->given->count + 1) * size);
-	if (room == NULL) {
-		(void)!fault_memory(fault);
-	}
-	return room;
+	return arena_alloc(&context->desk.arena, (context->given->count + 1) * size);
 }
 
 /* "none" beside other values of the same option. */
@@ -41,11 +36,8 @@ none_alone(const char *option, bool none, size_t count, struct fault *fault)
 static bool
 read_closed(struct context *context, struct station_change *change, struct fault *fault)
 {
-	struct yearly *closed = room_for(context, sizeof *closed, fault);
-	struct span *shut = room_for(context, sizeof *shut, fault);
-	if (closed == NULL || shut == NULL) {
-		return false;
-	}
+	struct yearly *closed = room_for(context, sizeof *closed);
+	struct span *shut = room_for(context, sizeof *shut);
 	bool none = false;
 	size_t cursor = 0;
 	for (const char *value = options_next(context->given, "closed", &cursor);
@@ -70,16 +62,13 @@ read_closed(struct context *context, struct station_change *change, struct fault
 
 /* Cuts `value` at the first `mark` into two words in the arena; the second is NULL when
  * there is no mark. */
-static bool
+static void
 cut(struct context *context, const char *value, char mark, char **first_out,
-    char **second_out, struct fault *fault)
+    char **second_out)
 {
 	assert(value != NULL);
 	size_t size = strlen(value) + 1;
 	char *word = arena_alloc(&context->desk.arena, size);
-	if (word == NULL) {
-		return fault_memory(fault);
-	}
 	memcpy(word, value, size);
 	char *at = strchr(word, mark);
 	*first_out = word;
@@ -88,7 +77,6 @@ cut(struct context *context, const char *value, char mark, char **first_out,
 		*at = '\0';
 		*second_out = at + 1;
 	}
-	return true;
 }
 
 /* Reads "02..04=28", or "02=28" for one month. */
@@ -100,10 +88,8 @@ read_pace(struct context *context, const char *value, struct station_pace *out,
 	char *days = NULL;
 	char *first = NULL;
 	char *last = NULL;
-	if (!cut(context, value, '=', &months, &days, fault) ||
-	    !cut(context, months, '.', &first, &last, fault)) {
-		return false;
-	}
+	cut(context, value, '=', &months, &days);
+	cut(context, months, '.', &first, &last);
 	bool two = last != NULL && last[0] == '.';
 	long numbers[3] = {0};
 	if ((last != NULL && !two) || days == NULL ||
@@ -122,10 +108,7 @@ read_pace(struct context *context, const char *value, struct station_pace *out,
 static bool
 read_paces(struct context *context, struct station_change *change, struct fault *fault)
 {
-	struct station_pace *paces = room_for(context, sizeof *paces, fault);
-	if (paces == NULL) {
-		return false;
-	}
+	struct station_pace *paces = room_for(context, sizeof *paces);
 	bool none = false;
 	size_t cursor = 0;
 	for (const char *value = options_next(context->given, "turn-round-in", &cursor);
@@ -158,9 +141,6 @@ read_kinds(struct context *context, struct station_change *change, struct fault 
 		return false;
 	}
 	const char **kinds = arena_alloc(&context->desk.arena, count * sizeof *kinds);
-	if (kinds == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		const struct kind *kind = NULL;
 		if (!kind_from_words(context, words[i], &kind, fault)) {
@@ -183,9 +163,7 @@ add_makes(struct context *context, const char *value, const char **kinds,
 	const char *const *names = NULL;
 	size_t count = 0;
 	const struct kind *kind = NULL;
-	if (!cut(context, value, '=', &words, &list, fault)) {
-		return false;
-	}
+	cut(context, value, '=', &words, &list);
 	if (list == NULL) {
 		return fault_set(fault, FAULT_INPUT,
 		    "--makes: \"%.60s\" names no make; expected KIND=MAKE,MAKE or KIND=all",
@@ -204,9 +182,6 @@ add_makes(struct context *context, const char *value, const char **kinds,
 	size_t total = change->make_count + count;
 	struct station_make *makes =
 	    arena_alloc(&context->desk.arena, total * sizeof *makes);
-	if (makes == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < total; i++) {
 		makes[i] = i < change->make_count ? change->makes[i]
 						  : (struct station_make){kind->id,
@@ -220,7 +195,7 @@ add_makes(struct context *context, const char *value, const char **kinds,
 static bool
 read_makes(struct context *context, struct station_change *change, struct fault *fault)
 {
-	const char **kinds = room_for(context, sizeof *kinds, fault);
+	const char **kinds = room_for(context, sizeof *kinds);
 	if (kinds == NULL) {
 		return false;
 	}
@@ -249,11 +224,9 @@ read_price(struct context *context, const char *value, struct station_price *out
 	char *task = NULL;
 	const struct kind *kind = NULL;
 	struct station_price price = {.every_task = true, .minor = -1};
-	if (!cut(context, value, '=', &what, &money, fault) ||
-	    !cut(context, what, '@', &whom, &age, fault) ||
-	    !cut(context, whom, ':', &words, &task, fault)) {
-		return false;
-	}
+	cut(context, value, '=', &what, &money);
+	cut(context, what, '@', &whom, &age);
+	cut(context, whom, ':', &words, &task);
 	if (money == NULL) {
 		return fault_set(fault, FAULT_INPUT,
 		    "\"%.60s\" has no price; expected KIND=PRICE, KIND:TASK=PRICE, or one "
@@ -278,10 +251,7 @@ read_price(struct context *context, const char *value, struct station_price *out
 static bool
 read_prices(struct context *context, struct station_change *change, struct fault *fault)
 {
-	struct station_price *prices = room_for(context, sizeof *prices, fault);
-	if (prices == NULL) {
-		return false;
-	}
+	struct station_price *prices = room_for(context, sizeof *prices);
 	size_t cursor = 0;
 	for (const char *value = options_next(context->given, "price", &cursor);
 	     value != NULL; value = options_next(context->given, "price", &cursor)) {

@@ -59,9 +59,6 @@ store_need(struct context *context, const char *base, const char **vessel_out,
 	}
 	text_add_format(&name, "Spares at %s", base);
 	const char *made = arena_string(&context->desk.arena, text_string(&name));
-	if (made == NULL || name.failed) {
-		return fault_memory(fault);
-	}
 	const struct vessel_change change = {
 	    .name = made,
 	    .from = DAY_NONE,
@@ -111,9 +108,9 @@ check_carry(const struct context *context, const struct carrying *carrying,
 }
 
 /* One of a family; the first of it is what was named. */
-static bool
+static void
 carry_one(struct context *context, const struct carrying *carrying, size_t index,
-    bool named, struct life_plan *plan, struct fault *fault)
+    bool named, struct life_plan *plan)
 {
 	struct life_step step = {.item = index, .moves = true};
 	step.movement = life_movement(MOVE_CARRIED, carrying->on, carrying->note);
@@ -127,7 +124,7 @@ carry_one(struct context *context, const struct carrying *carrying, size_t index
 	if (named && !carrying->with_whole) {
 		step.change.set |= 1U << FIELD_PLACE | 1U << FIELD_PART_OF;
 	}
-	return life_add(context, plan, &step, fault);
+	life_add(context, plan, &step);
 }
 
 bool
@@ -139,17 +136,18 @@ carry(struct context *context, const struct carrying *carrying, size_t item,
 	if (life_has(plan, item)) {
 		return true;
 	}
-	if (!check_carry(context, carrying, &inventory->items[item], fault) ||
-	    !family_of(inventory, item, &context->desk.arena, &family, fault)) {
+	if (!check_carry(context, carrying, &inventory->items[item], fault)) {
 		return false;
 	}
+	family_of(inventory, item, &context->desk.arena, &family);
 	for (size_t i = 0; i < family.count; i++) {
 		size_t at = family.items[i];
 		bool there = strcmp(inventory->vessels[inventory->items[at].vessel].name,
 				 carrying->to) == 0;
-		if (!there && !life_has(plan, at) &&
-		    !carry_one(context, carrying, at, i == 0, plan, fault)) {
-			return false;
+		if (!there) {
+			if (!life_has(plan, at)) {
+				carry_one(context, carrying, at, i == 0, plan);
+			}
 		}
 	}
 	return true;

@@ -124,9 +124,6 @@ read_question(struct asking *asking, struct fault *fault)
 	}
 	asking->sheets = arena_alloc(
 	    &context->desk.arena, (given->count + 1) * sizeof *asking->sheets);
-	if (asking->sheets == NULL) {
-		return fault_memory(fault);
-	}
 	struct supposed *supposed = &asking->supposed;
 	supposed->supposition.sheets = asking->sheets;
 	supposed->supposition.from = context->desk.today;
@@ -149,9 +146,6 @@ suppose_sheets(struct asking *asking, struct fault *fault)
 	size_t count = context->desk.contents.inventory.vessel_count;
 	asking->owned =
 	    arena_alloc(&context->desk.arena, (count + 1) * sizeof(struct rulebook *));
-	if (asking->owned == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		if (!desk_rulebook(
 			&context->desk, &asking->vessels[i], &asking->owned[i], fault)) {
@@ -174,14 +168,9 @@ suppose_vessels(struct asking *asking, struct fault *fault)
 	    arena_alloc(&context->desk.arena, (count + 1) * sizeof *asking->vessels);
 	asking->rulebooks = arena_alloc(
 	    &context->desk.arena, (count + 1) * sizeof(const struct rulebook *));
-	if (asking->vessels == NULL || asking->rulebooks == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
-		if (!vessel_suppose(&inventory->vessels[i], &supposed->supposition,
-			&context->desk.arena, &asking->vessels[i], fault)) {
-			return false;
-		}
+		vessel_suppose(&inventory->vessels[i], &supposed->supposition,
+		    &context->desk.arena, &asking->vessels[i]);
 		asking->rulebooks[i] = context->desk.engine.rulebooks[i];
 	}
 	if (supposed->supposition.sheet_count > 0 && !suppose_sheets(asking, fault)) {
@@ -205,9 +194,7 @@ add_item(const struct asking *asking, const struct what_if *what_if, size_t item
 		if (changes.items[i].routine && !routine) {
 			continue;
 		}
-		if (!ARRAY_ROOM(rows, fault)) {
-			return false;
-		}
+		ARRAY_ROOM(rows);
 		rows->items[rows->count++] = changes.items[i];
 	}
 	return true;
@@ -245,11 +232,11 @@ answer(struct asking *asking, struct fault *fault)
 	struct change_rows rows = {0};
 	bool done = gather(asking, &rows, fault);
 	if (done && context->json) {
-		done = answer_suppose(inventory, context->desk.today, &asking->supposed,
-		    &rows, &context->out, fault);
+		answer_suppose(inventory, context->desk.today, &asking->supposed, &rows,
+		    &context->out);
 	} else if (done && !context_is_empty(context)) {
-		done = report_suppose(context_style(context), context->desk.engine.kinds,
-		    inventory, &asking->supposed, &rows, &context->out, fault);
+		report_suppose(context_style(context), context->desk.engine.kinds,
+		    inventory, &asking->supposed, &rows, &context->out);
 	}
 	change_rows_clear(&rows);
 	return done;

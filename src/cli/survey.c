@@ -15,9 +15,6 @@ gather_gear(struct context *context, const struct muster *muster, struct arena *
 	size_t first =
 	    inventory_aboard(&context->desk.contents.inventory, muster->vessel, &count);
 	struct survey_gear *gear = arena_alloc(arena, (count + 1) * sizeof *gear);
-	if (gear == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		struct obligation *tasks = NULL;
 		if (!due_of_item(&context->desk.engine, first + i, muster->days.first,
@@ -40,9 +37,6 @@ gather_sheets(struct context *context, const struct muster *muster, struct arena
 	    &context->desk.contents.inventory.vessels[muster->vessel];
 	const struct sheet **sheets =
 	    arena_alloc(arena, (vessel->sheet_count + 1) * sizeof(const struct sheet *));
-	if (sheets == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < vessel->sheet_count; i++) {
 		if (!shelf_sheet(&context->desk.shelf, vessel->sheets[i],
 			&context->desk.notes, &sheets[i], fault)) {
@@ -61,16 +55,18 @@ write_page(struct context *context, const struct muster *muster, struct text *pa
 	struct arena arena = {0};
 	struct survey survey = {.muster = muster};
 	bool done = gather_gear(context, muster, &arena, &survey, fault) &&
-		    gather_sheets(context, muster, &arena, &survey, fault) &&
-		    report_survey(context_style(context), context->desk.engine.kinds,
-			&context->desk.contents.inventory, &survey, page, fault);
+		    gather_sheets(context, muster, &arena, &survey, fault);
+	if (done) {
+		report_survey(context_style(context), context->desk.engine.kinds,
+		    &context->desk.contents.inventory, &survey, page);
+	}
 	arena_clear(&arena);
 	return done;
 }
 
 /* A file name of its own for each vessel: names may differ in no more than what a file name
  * can't have. Numbered from the second one on. */
-static bool
+static void
 name_file(const char *vessel, struct folder *folder, struct text *name)
 {
 	SCOPED_TEXT raw = {0};
@@ -90,8 +86,8 @@ name_file(const char *vessel, struct folder *folder, struct text *name)
 			const char *slash = strrchr(folder->items[i].path, '/');
 			taken = strcmp(slash + 1, text_string(name)) == 0;
 		}
-		if (!taken || raw.failed || name->failed) {
-			return !raw.failed && !name->failed;
+		if (!taken) {
+			return;
 		}
 	}
 }
@@ -112,10 +108,7 @@ survey_write(struct context *context, const char *path, bool over,
 		if (!write_page(context, &musters[i], &page, fault)) {
 			return false;
 		}
-		if (!name_file(
-			inventory->vessels[musters[i].vessel].name, &folder, &name)) {
-			return fault_memory(fault);
-		}
+		name_file(inventory->vessels[musters[i].vessel].name, &folder, &name);
 		if (!folder_add(&folder, text_string(&name), &page, fault)) {
 			return false;
 		}

@@ -162,9 +162,6 @@ value_list(struct arena *arena, const char *name, const char *value,
 		most += *at == ',' ? 1 : 0;
 	}
 	const char **words = arena_alloc(arena, most * sizeof *words);
-	if (words == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < most; i++) {
 		value += strspn(value, " ");
 		size_t length = strcspn(value, ",");
@@ -177,9 +174,6 @@ value_list(struct arena *arena, const char *name, const char *value,
 			    "--%s: a word between commas is blank", name);
 		}
 		char *word = arena_alloc(arena, kept + 1);
-		if (word == NULL) {
-			return fault_memory(fault);
-		}
 		memcpy(word, value, kept);
 		words[i] = word;
 		value += length + (i + 1 < most ? 1 : 0);

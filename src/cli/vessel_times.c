@@ -119,8 +119,7 @@ ask_correction(struct context *context, const char *name, const char *subjects,
 	    "%s: the book has her %s otherwise. Was that wrong (w), or does it change "
 	    "from today (t)? ",
 	    name, subjects);
-	if (!text_check(&question, fault) ||
-	    !ask_line(text_string(&question), &answer, &there, fault)) {
+	if (!ask_line(text_string(&question), &answer, &there, fault)) {
 		return false;
 	}
 	const char *word = text_string(&answer);
@@ -169,8 +168,7 @@ settle_days(struct context *context, const struct vessel *known,
 	bool correction = words->correction;
 	size_t told_count =
 	    take_all(known, context->desk.today, &changes[0], told, &otherwise);
-	if (!text_check(&otherwise, fault) ||
-	    (otherwise.length > 0 && !correction &&
+	if ((otherwise.length > 0 && !correction &&
 		!ask_correction(
 		    context, known->name, text_string(&otherwise), &correction, fault))) {
 		return false;
@@ -196,9 +194,6 @@ vessel_times(struct context *context, const struct vessel *known,
 	struct vessel_change *changes =
 	    arena_alloc(&context->desk.arena, (SUBJECT_COUNT + 1) * sizeof *changes);
 	size_t count = 1;
-	if (changes == NULL) {
-		return fault_memory(fault);
-	}
 	changes[0] = words->change;
 	if (!words->from_given) {
 		changes[0].from = DAY_NONE;

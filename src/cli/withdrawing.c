@@ -4,9 +4,9 @@
 
 #include <string.h>
 
-static bool
+static void
 withdraw_one(struct context *context, const struct withdrawing *how, size_t index,
-    bool named, struct life_plan *plan, struct fault *fault)
+    bool named, struct life_plan *plan)
 {
 	struct life_step step = {.item = index, .moves = true};
 	step.movement = life_movement(MOVE_WITHDRAWN, how->on, how->note);
@@ -25,13 +25,13 @@ withdraw_one(struct context *context, const struct withdrawing *how, size_t inde
 	    .landed_to = "",
 	    .landed_on = DAY_NONE,
 	};
-	return life_add(context, plan, &step, fault);
+	life_add(context, plan, &step);
 }
 
 /* A part that outlives its whole, with its own parts. */
-static bool
+static void
 keep_part(struct context *context, const struct withdrawing *how, size_t index,
-    struct life_plan *plan, struct fault *fault)
+    struct life_plan *plan)
 {
 	const struct item *item = &context->desk.contents.inventory.items[index];
 	struct life_step step = {.item = index};
@@ -46,7 +46,7 @@ keep_part(struct context *context, const struct withdrawing *how, size_t index,
 		step.change.landed_to = "";
 		step.change.landed_on = DAY_NONE;
 	}
-	return life_add(context, plan, &step, fault);
+	life_add(context, plan, &step);
 }
 
 /* True when the item, or something it is inside of within `whole`, is kept. */
@@ -102,19 +102,19 @@ withdraw(struct context *context, const struct withdrawing *how, size_t index,
 		    "%s is not hired, so it can't be given back; expected another reason",
 		    item->tag);
 	}
-	if (!family_of(inventory, index, &context->desk.arena, &family, fault)) {
-		return false;
-	}
+	family_of(inventory, index, &context->desk.arena, &family);
 	note_stand_ins(context, index, false);
 	for (size_t i = 0; i < family.count; i++) {
 		size_t at = family.items[i];
 		bool stays = i > 0 && is_kept(inventory, how->kept, index, at);
-		bool done = life_has(plan, at) ? true
-			    : !stays ? withdraw_one(context, how, at, i == 0, plan, fault)
-			    : how->kept[at] ? keep_part(context, how, at, plan, fault)
-					    : true;
-		if (!done) {
-			return false;
+		if (!life_has(plan, at)) {
+			if (!stays) {
+				withdraw_one(context, how, at, i == 0, plan);
+			} else {
+				if (how->kept[at]) {
+					keep_part(context, how, at, plan);
+				}
+			}
 		}
 	}
 	return true;

@@ -36,8 +36,7 @@ read_age(
 		    "the price of a new one does not depend on an age; leave the \"@\" out");
 	}
 	text_add_bytes(&age, at + 1, (size_t)(equals - at - 1));
-	return text_check(&age, fault) &&
-	       age_read(text_string(&age), STATION_AGE_MOST, &out->from_years, fault);
+	return age_read(text_string(&age), STATION_AGE_MOST, &out->from_years, fault);
 }
 
 /* Reads "liferaft-valise:service=249.00", perhaps with "@10y" before the "=". */
@@ -60,8 +59,7 @@ read_price(struct context *context, const char *value, struct outlook_price *out
 	const char *at = memchr(colon, '@', (size_t)(equals - colon));
 	text_add_bytes(
 	    &task, colon + 1, (size_t)((at == NULL ? equals : at) - colon - 1));
-	if (!text_check(&kind, fault) || !text_check(&task, fault) ||
-	    !desk_kinds(&context->desk, &kinds, fault)) {
+	if (!desk_kinds(&context->desk, &kinds, fault)) {
 		return false;
 	}
 	const struct kind *found = kinds_find(kinds, text_string(&kind));
@@ -85,9 +83,6 @@ read_prices(struct years_run *run, struct fault *fault)
 	struct context *context = run->context;
 	struct outlook_price *prices = arena_alloc(
 	    &context->desk.arena, (context->given->count + 1) * sizeof *prices);
-	if (prices == NULL) {
-		return fault_memory(fault);
-	}
 	size_t cursor = 0;
 	for (const char *value = options_next(context->given, "price", &cursor);
 	     value != NULL; value = options_next(context->given, "price", &cursor)) {
@@ -123,9 +118,6 @@ read_shunned(struct years_run *run, struct fault *fault)
 	struct context *context = run->context;
 	bool *shunned =
 	    arena_alloc(&context->desk.arena, context->desk.contents.station_count + 1);
-	if (shunned == NULL) {
-		return fault_memory(fault);
-	}
 	size_t cursor = 0;
 	for (const char *value = options_next(context->given, "without-station", &cursor);
 	     value != NULL;
@@ -151,9 +143,6 @@ read_if(struct years_run *run, const char *value, struct supposition *out,
 	text_add_bytes(&words, value, length);
 	*out = (struct supposition){
 	    .from = run->context->desk.today, .says = SAYS_USE, .area = ""};
-	if (!text_check(&words, fault)) {
-		return false;
-	}
 	if (strncmp(text_string(&words), "use=", 4) != 0) {
 		return fault_set(fault, FAULT_INPUT,
 		    "--if: expected use=private or use=commercial, with @DATE behind it where "
@@ -181,17 +170,12 @@ suppose(struct years_run *run, struct fault *fault)
 	struct vessel *vessels = arena_alloc(
 	    &context->desk.arena, (inventory->vessel_count + 1) * sizeof *vessels);
 	struct inventory *changed = arena_alloc(&context->desk.arena, sizeof *changed);
-	if (vessels == NULL || changed == NULL) {
-		return fault_memory(fault);
-	}
 	if (!read_if(run, value, &supposition, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
-		if (!vessel_suppose(&inventory->vessels[i], &supposition,
-			&context->desk.arena, &vessels[i], fault)) {
-			return false;
-		}
+		vessel_suppose(&inventory->vessels[i], &supposition, &context->desk.arena,
+		    &vessels[i]);
 	}
 	*changed = *inventory;
 	changed->vessels = vessels;
@@ -228,16 +212,12 @@ group_of(struct years_run *run, struct group *groups, size_t vessel)
 
 /* Counts the vessels of every group, then puts them in: vessels of one base need not stand
  * side by side. */
-static bool
-fill_groups(struct years_run *run, struct group *groups, const size_t *of_vessel,
-    struct fault *fault)
+static void
+fill_groups(struct years_run *run, struct group *groups, const size_t *of_vessel)
 {
 	struct context *context = run->context;
 	size_t most = context->desk.contents.inventory.vessel_count;
 	size_t *room = arena_alloc(&context->desk.arena, (most + 1) * sizeof *room);
-	if (room == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < run->group_count; i++) {
 		groups[i].vessels = room;
 		room += groups[i].count;
@@ -250,7 +230,6 @@ fill_groups(struct years_run *run, struct group *groups, const size_t *of_vessel
 		}
 	}
 	run->groups = groups;
-	return true;
 }
 
 static bool
@@ -264,9 +243,6 @@ read_groups(struct years_run *run, struct fault *fault)
 	    arena_alloc(&context->desk.arena, (most + 1) * sizeof *groups);
 	size_t *of_vessel =
 	    arena_alloc(&context->desk.arena, (most + 1) * sizeof *of_vessel);
-	if (groups == NULL || of_vessel == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < most; i++) {
 		bool there =
 		    (base == NULL || strcmp(inventory->vessels[i].base, base) == 0) &&
@@ -280,7 +256,8 @@ read_groups(struct years_run *run, struct fault *fault)
 		return fault_set(fault, FAULT_INPUT,
 		    "--base: there is no vessel with the base \"%.80s\"", base);
 	}
-	return fill_groups(run, groups, of_vessel, fault);
+	fill_groups(run, groups, of_vessel);
+	return true;
 }
 
 /* The option's words are checked by its table. */
@@ -296,19 +273,15 @@ read_grade(struct years_run *run)
 }
 
 /* A copy of all items, for the plans to be made with. */
-static bool
-copy_items(struct years_run *run, struct fault *fault)
+static void
+copy_items(struct years_run *run)
 {
 	const struct inventory *inventory = &run->context->desk.contents.inventory;
 	size_t size = inventory->item_count * sizeof *run->copy;
 	run->copy = arena_alloc(&run->context->desk.arena, size + 1);
-	if (run->copy == NULL) {
-		return fault_memory(fault);
-	}
 	if (size > 0) {
 		memcpy(run->copy, inventory->items, size);
 	}
-	return true;
 }
 
 bool
@@ -325,10 +298,14 @@ years_read(struct years_run *run, struct fault *fault)
 		return fault_set(fault, FAULT_INPUT, "--renew-now: %s is withdrawn", tag);
 	}
 	read_grade(run);
-	return read_prices(run, fault) && read_shunned(run, fault) &&
-	       value_number(context->given, "skip-winter", (struct range){1901, 2190},
-		   &run->skip_year, NULL, fault) &&
-	       suppose(run, fault) && read_groups(run, fault) && copy_items(run, fault);
+	if (!read_prices(run, fault) || !read_shunned(run, fault) ||
+	    !value_number(context->given, "skip-winter", (struct range){1901, 2190},
+		&run->skip_year, NULL, fault) ||
+	    !suppose(run, fault) || !read_groups(run, fault)) {
+		return false;
+	}
+	copy_items(run);
+	return true;
 }
 
 /* What is asked for one group, as the book has it. */
@@ -358,9 +335,6 @@ years_plan(const struct years_run *run, bool changed, struct outlook_view *out,
 	struct context *context = run->context;
 	struct named_outlook *plans =
 	    arena_alloc(&context->desk.arena, (run->group_count + 1) * sizeof *plans);
-	if (plans == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < run->group_count; i++) {
 		struct outlook_ask ask = ask_for(run, &run->groups[i]);
 		if (changed) {
@@ -401,15 +375,14 @@ years_add_asides(
 	const struct plans_wish wish = {
 	    .vessel = inventory->vessels[run->groups[0].vessels[0]].name};
 	struct named_outlook *named = arena_alloc(arena, sizeof *named);
-	if (named == NULL) {
-		return fault_memory(fault);
-	}
 	*named = view->plans[0];
 	if (!outlook_tips_find(&ask, arena, &named->tips, fault) ||
-	    !plans_make(context, &wish, &lists, &count, fault) ||
-	    (count == 1 && !outlook_clashes_find(inventory, &named->plan, &lists[0],
-			       arena, &named->clashes, fault))) {
+	    !plans_make(context, &wish, &lists, &count, fault)) {
 		return false;
+	}
+	if (count == 1) {
+		outlook_clashes_find(
+		    inventory, &named->plan, &lists[0], arena, &named->clashes);
 	}
 	view->plans = named;
 	return true;
@@ -425,11 +398,12 @@ years_beside_list(struct context *context, struct shore_list *list, struct fault
 	    .groups = &group,
 	    .group_count = 1};
 	struct outlook plan = {0};
-	if (!copy_items(&run, fault)) {
+	copy_items(&run);
+	const struct outlook_ask ask = ask_for(&run, &group);
+	if (!outlook_make(&ask, &context->desk.arena, &plan, fault)) {
 		return false;
 	}
-	const struct outlook_ask ask = ask_for(&run, &group);
-	return outlook_make(&ask, &context->desk.arena, &plan, fault) &&
-	       outlook_clashes_find(&context->desk.contents.inventory, &plan, list,
-		   &context->desk.arena, &list->years, fault);
+	outlook_clashes_find(&context->desk.contents.inventory, &plan, list,
+	    &context->desk.arena, &list->years);
+	return true;
 }

@@ -7,30 +7,22 @@ spans_always(void)
 	return (struct spans){&ALWAYS, 1};
 }
 
-bool
-spans_one(struct arena *arena, struct span span, struct spans *out, struct fault *fault)
+void
+spans_one(struct arena *arena, struct span span, struct spans *out)
 {
 	if (span.last < span.first) {
 		*out = (struct spans){0};
-		return true;
+		return;
 	}
 	struct span *items = arena_alloc(arena, sizeof *items);
-	if (items == NULL) {
-		return fault_memory(fault);
-	}
 	*items = span;
 	*out = (struct spans){items, 1};
-	return true;
 }
 
-bool
-spans_both(struct arena *arena, struct spans a, struct spans b, struct spans *out,
-    struct fault *fault)
+void
+spans_both(struct arena *arena, struct spans a, struct spans b, struct spans *out)
 {
 	struct span *items = arena_alloc(arena, (a.count + b.count + 1) * sizeof *items);
-	if (items == NULL) {
-		return fault_memory(fault);
-	}
 	size_t count = 0;
 	for (size_t i = 0, j = 0; i < a.count && j < b.count;) {
 		struct span common = {day_max(a.items[i].first, b.items[j].first),
@@ -45,7 +37,6 @@ spans_both(struct arena *arena, struct spans a, struct spans b, struct spans *ou
 		}
 	}
 	*out = (struct spans){items, count};
-	return true;
 }
 
 /* True when the next span begins inside `span` or on the day after it. */
@@ -55,14 +46,10 @@ touches(struct span span, struct span next)
 	return span.last == DAY_NEVER || next.first <= span.last + 1;
 }
 
-bool
-spans_either(struct arena *arena, struct spans a, struct spans b, struct spans *out,
-    struct fault *fault)
+void
+spans_either(struct arena *arena, struct spans a, struct spans b, struct spans *out)
 {
 	struct span *items = arena_alloc(arena, (a.count + b.count + 1) * sizeof *items);
-	if (items == NULL) {
-		return fault_memory(fault);
-	}
 	size_t count = 0;
 	for (size_t i = 0, j = 0; i < a.count || j < b.count;) {
 		bool from_a =
@@ -75,17 +62,13 @@ spans_either(struct arena *arena, struct spans a, struct spans b, struct spans *
 		}
 	}
 	*out = (struct spans){items, count};
-	return true;
 }
 
 /* All days outside the set. */
-static bool
-spans_outside(struct arena *arena, struct spans a, struct spans *out, struct fault *fault)
+static void
+spans_outside(struct arena *arena, struct spans a, struct spans *out)
 {
 	struct span *items = arena_alloc(arena, (a.count + 1) * sizeof *items);
-	if (items == NULL) {
-		return fault_memory(fault);
-	}
 	size_t count = 0;
 	day_t start = DAY_NONE;
 	bool open = true;
@@ -100,16 +83,14 @@ spans_outside(struct arena *arena, struct spans a, struct spans *out, struct fau
 		items[count++] = (struct span){start, DAY_NEVER};
 	}
 	*out = (struct spans){items, count};
-	return true;
 }
 
-bool
-spans_except(struct arena *arena, struct spans a, struct spans b, struct spans *out,
-    struct fault *fault)
+void
+spans_except(struct arena *arena, struct spans a, struct spans b, struct spans *out)
 {
 	struct spans outside = {0};
-	return spans_outside(arena, b, &outside, fault) &&
-	       spans_both(arena, a, outside, out, fault);
+	spans_outside(arena, b, &outside);
+	spans_both(arena, a, outside, out);
 }
 
 const struct span *

@@ -30,16 +30,12 @@ struct spans {
 struct spans spans_always(void);
 
 /* The set with one span; empty when the span is. */
-MUST_CHECK bool spans_one(
-    struct arena *arena, struct span span, struct spans *out, struct fault *fault);
+void spans_one(struct arena *arena, struct span span, struct spans *out);
 
 /* Days in both; days in either; days in `a` but not in `b`. */
-MUST_CHECK bool spans_both(struct arena *arena, struct spans a, struct spans b,
-    struct spans *out, struct fault *fault);
-MUST_CHECK bool spans_either(struct arena *arena, struct spans a, struct spans b,
-    struct spans *out, struct fault *fault);
-MUST_CHECK bool spans_except(struct arena *arena, struct spans a, struct spans b,
-    struct spans *out, struct fault *fault);
+void spans_both(struct arena *arena, struct spans a, struct spans b, struct spans *out);
+void spans_either(struct arena *arena, struct spans a, struct spans b, struct spans *out);
+void spans_except(struct arena *arena, struct spans a, struct spans b, struct spans *out);
 
 /* The span that holds `day`, or else the first one after it; NULL when there is neither. */
 const struct span *spans_from(struct spans spans, day_t day);

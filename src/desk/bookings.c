@@ -129,9 +129,6 @@ bookings_list(struct desk *desk, const struct bookings_asked *asked, struct book
 		most += inventory->vessels[i].booking_count;
 	}
 	struct booked *listed = arena_alloc(&desk->arena, most * sizeof *listed);
-	if (listed == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		size_t found = booked_of_vessel(
 		    inventory, i, asked->days, desk->today, &listed[count]);

@@ -91,21 +91,17 @@ desk_kinds(struct desk *desk, const struct kinds **out, struct fault *fault)
 }
 
 /* Gives each vessel the base, lay-up and sheets she has today. */
-static bool
-see_today(struct desk *desk, struct fault *fault)
+static void
+see_today(struct desk *desk)
 {
 	struct inventory *inventory = &desk->contents.inventory;
 	size_t size = inventory->vessel_count * sizeof *inventory->vessels;
 	struct vessel *vessels = arena_alloc(&desk->contents.arena, size + 1);
-	if (vessels == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		vessels[i] = inventory->vessels[i];
 		vessel_set_day(&vessels[i], desk->today);
 	}
 	inventory->vessels = vessels;
-	return true;
 }
 
 /* True for gear of a vessel that has left, unless it is at a station. */
@@ -117,8 +113,8 @@ is_gone(const struct desk *desk, const struct item *item)
 }
 
 /* Drops the gear that went with vessels. */
-static bool
-drop_left(struct desk *desk, struct fault *fault)
+static void
+drop_left(struct desk *desk)
 {
 	struct inventory *inventory = &desk->contents.inventory;
 	struct arena *arena = &desk->contents.arena;
@@ -129,13 +125,10 @@ drop_left(struct desk *desk, struct fault *fault)
 		any = any || !vessel_is_here(&inventory->vessels[i], desk->today);
 	}
 	if (!any) {
-		return true;
+		return;
 	}
 	struct item *items = arena_alloc(arena, (count + 1) * sizeof *items);
 	size_t *places = arena_alloc(arena, (count + 1) * sizeof *places);
-	if (items == NULL || places == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		bool gone = is_gone(desk, &inventory->items[i]);
 		places[i] = gone ? ITEM_NO_PARENT : kept;
@@ -150,7 +143,6 @@ drop_left(struct desk *desk, struct fault *fault)
 	}
 	inventory->items = items;
 	inventory->item_count = kept;
-	return true;
 }
 
 bool
@@ -164,9 +156,11 @@ desk_load(struct desk *desk, const char *vessel, bool with_withdrawn, struct fau
 		return false;
 	}
 	desk->loaded = true;
-	if (!see_today(desk, fault) ||
-	    (!with_withdrawn && !desk->with_left && !drop_left(desk, fault))) {
-		return false;
+	see_today(desk);
+	if (!with_withdrawn) {
+		if (!desk->with_left) {
+			drop_left(desk);
+		}
 	}
 	return true;
 }
@@ -235,9 +229,6 @@ rulebook_over_time(struct desk *desk, const struct vessel *vessel, struct rulebo
 	}
 	const struct sheet **all =
 	    arena_alloc(&desk->arena, (2 * most + 1) * sizeof(const struct sheet *));
-	if (all == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < vessel->period_count; i++) {
 		const struct period *period = &vessel->periods[i];
 		struct rulebook *together = NULL;
@@ -257,9 +248,6 @@ desk_rulebook(struct desk *desk, const struct vessel *vessel, struct rulebook **
 {
 	const struct sheet **sheets = arena_alloc(
 	    &desk->arena, (vessel->sheet_count + 1) * sizeof(const struct sheet *));
-	if (sheets == NULL) {
-		return fault_memory(fault);
-	}
 	bool made = vessel_changes(vessel, SAYS_SHEETS)
 			? rulebook_over_time(desk, vessel, out, fault)
 			: find_sheets(desk, vessel->sheets, vessel->sheet_count, sheets,
@@ -287,9 +275,6 @@ make_rulebooks(struct desk *desk, struct fault *fault)
 	size_t count = desk->contents.inventory.vessel_count;
 	desk->rulebooks =
 	    arena_alloc(&desk->arena, (count + 1) * sizeof(struct rulebook *));
-	if (desk->rulebooks == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		struct rulebook *shared = shared_rulebook(desk, i);
 		if (shared != NULL) {
@@ -319,8 +304,9 @@ desk_engine(struct desk *desk, const char *vessel, struct fault *fault)
 	    .rulebooks = (const struct rulebook *const *)desk->rulebooks,
 	    .inventory = &desk->contents.inventory,
 	};
-	return due_index_parts(&desk->contents.inventory, &desk->arena,
-	    &desk->engine.first_part, &desk->engine.next_part, fault);
+	due_index_parts(&desk->contents.inventory, &desk->arena, &desk->engine.first_part,
+	    &desk->engine.next_part);
+	return true;
 }
 
 bool
@@ -335,9 +321,6 @@ desk_find_tag(struct desk *desk, const char *tag, size_t *item_out, struct fault
 	}
 	const char **tags =
 	    arena_alloc(&desk->arena, (inventory->item_count + 1) * sizeof *tags);
-	if (tags == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		tags[i] = inventory->items[i].tag;
 	}
@@ -358,9 +341,6 @@ desk_find_vessel(
 	const struct inventory *inventory = &desk->contents.inventory;
 	const char **names =
 	    arena_alloc(&desk->arena, (inventory->vessel_count + 1) * sizeof *names);
-	if (names == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		names[i] = inventory->vessels[i].name;
 		if (strcmp(names[i], name) == 0) {

@@ -4,6 +4,8 @@
 
 #include "desk/files.h"
 
+#include "base/memory.h"
+
 #include <errno.h>
 #include <fcntl.h>
 #include <stdio.h>
@@ -28,7 +30,7 @@ read_all(
 	for (;;) {
 		ssize_t got = read(descriptor, piece, sizeof piece);
 		if (got == 0) {
-			return text_check(out, fault);
+			return true;
 		}
 		if (got < 0 && errno == EINTR) {
 			continue;
@@ -54,7 +56,7 @@ file_whole_path(const char *path, struct text *out, struct fault *fault)
 	}
 	text_add(out, whole);
 	free(whole);
-	return text_check(out, fault);
+	return true;
 }
 
 bool
@@ -102,18 +104,15 @@ bytes_write(int descriptor, const char *bytes, size_t length)
 	return true;
 }
 
-/* "folder/.name.XXXXXX" for "folder/name"; NULL when memory ran out. */
+/* "folder/.name.XXXXXX" for "folder/name". */
 static char *
 temporary_name(const char *path)
 {
 	const char *slash = strrchr(path, '/');
 	size_t folder = slash == NULL ? 0 : (size_t)(slash - path) + 1;
 	size_t size = strlen(path) + sizeof "..XXXXXX";
-	char *name = malloc(size);
-	if (name != NULL) {
-		(void)snprintf(
-		    name, size, "%.*s.%s.XXXXXX", (int)folder, path, path + folder);
-	}
+	char *name = memory_zeroed(1, size);
+	(void)snprintf(name, size, "%.*s.%s.XXXXXX", (int)folder, path, path + folder);
 	return name;
 }
 
@@ -165,14 +164,9 @@ new_file_write(const char *path, const char *bytes, size_t length, struct new_fi
 	/* what a link points to is replaced, not the link */
 	char *kept_path = realpath(path, NULL);
 	if (kept_path == NULL) {
-		kept_path = strdup(path);
+		kept_path = memory_string(path);
 	}
-	char *temporary = kept_path == NULL ? NULL : temporary_name(kept_path);
-	if (temporary == NULL || kept_path == NULL) {
-		free(temporary);
-		free(kept_path);
-		return fault_memory(fault);
-	}
+	char *temporary = temporary_name(kept_path);
 	int descriptor = mkstemp(temporary);
 	bool done = descriptor >= 0 && usual_rights(descriptor, kept_path) &&
 		    bytes_write(descriptor, bytes, length) && fsync(descriptor) == 0;
@@ -234,5 +228,5 @@ folders_make(const char *path, struct fault *fault)
 		}
 		text_add_byte(&folder, *at);
 	}
-	return text_check(&folder, fault);
+	return true;
 }

@@ -20,7 +20,7 @@ reckoning_figures(
 		return false;
 	}
 	*out = arena_string(arena, text_string(&digest));
-	return *out != NULL || fault_memory(fault);
+	return true;
 }
 
 bool
@@ -67,9 +67,7 @@ reckon_item(const struct due_engine *engine, size_t item, day_t seen,
 		if (obligation_is_idle(of)) {
 			continue;
 		}
-		if (!ARRAY_ROOM(rows, fault)) {
-			return false;
-		}
+		ARRAY_ROOM(rows);
 		rows->items[rows->count++] = (struct reckoned){
 		    .vessel = engine->inventory->vessels[gear->vessel].name,
 		    .tag = gear->tag,
@@ -139,16 +137,12 @@ put_loaded(struct desk *desk, const struct desk *loaded, bool all,
 
 /* All vessels of the book as those to be kept. */
 static bool
-every_vessel(struct desk *loaded, const struct touched_vessel **out, size_t *count_out,
-    struct fault *fault)
+every_vessel(struct desk *loaded, const struct touched_vessel **out, size_t *count_out)
 {
 	const struct inventory *inventory = &loaded->contents.inventory;
 	size_t count = inventory->vessel_count;
 	struct touched_vessel *vessels =
 	    arena_alloc(&loaded->arena, (count + 1) * sizeof *vessels);
-	if (vessels == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		vessels[i] = (struct touched_vessel){inventory->vessels[i].name, true};
 	}
@@ -164,7 +158,7 @@ load_and_put(struct desk *desk, const char *vessel, bool all,
 {
 	struct desk loaded = {0};
 	bool done = reckoning_desk(desk, vessel, &loaded, fault) &&
-		    (!all || every_vessel(&loaded, &vessels, &count, fault)) &&
+		    (!all || every_vessel(&loaded, &vessels, &count)) &&
 		    put_loaded(desk, &loaded, all, vessels, count, fault);
 	reckoning_desk_clear(&loaded);
 	return done;

@@ -89,25 +89,18 @@ shelf_built_in(const char *name)
 	return false;
 }
 
-static bool
-add_name(struct arena *arena, const char *file, size_t length, struct word_list *names,
-    struct fault *fault)
+static void
+add_name(struct arena *arena, const char *file, size_t length, struct word_list *names)
 {
 	char *name = arena_alloc(arena, length + 1);
-	if (name == NULL) {
-		return fault_memory(fault);
-	}
 	memcpy(name, file, length);
 	for (size_t i = 0; i < names->count; i++) {
 		if (strcmp(names->items[i], name) == 0) {
-			return true;
+			return;
 		}
 	}
-	if (!ARRAY_ROOM(names, fault)) {
-		return false;
-	}
+	ARRAY_ROOM(names);
 	names->items[names->count++] = name;
-	return true;
 }
 
 /* Reading a pipe would wait for ever. */
@@ -116,65 +109,57 @@ is_plain_in(const char *folder, const char *file)
 {
 	SCOPED_TEXT path = {0};
 	text_add_format(&path, "%s/%s", folder, file);
-	return !path.failed && file_is_plain(text_string(&path));
+	return file_is_plain(text_string(&path));
 }
 
-static bool
-add_own_names(
-    const char *folder, struct arena *arena, struct word_list *names, struct fault *fault)
+static void
+add_own_names(const char *folder, struct arena *arena, struct word_list *names)
 {
 	DIR *open_folder = folder[0] == '\0' ? NULL : opendir(folder);
 	if (open_folder == NULL) {
-		return true;
+		return;
 	}
-	bool done = true;
-	for (struct dirent *entry = readdir(open_folder); done && entry != NULL;
+	for (struct dirent *entry = readdir(open_folder); entry != NULL;
 	     entry = readdir(open_folder)) {
 		size_t length = sheet_name_length(entry->d_name);
 		if (length > 0 && is_plain_in(folder, entry->d_name)) {
-			done = add_name(arena, entry->d_name, length, names, fault);
+			add_name(arena, entry->d_name, length, names);
 		}
 	}
 	(void)closedir(open_folder);
-	return done;
 }
 
 /* All names into a list with memory of its own. */
-static bool
-gather_names(const struct shelf *shelf, struct arena *arena, struct word_list *names,
-    struct fault *fault)
+static void
+gather_names(const struct shelf *shelf, struct arena *arena, struct word_list *names)
 {
 	for (size_t i = 0; i < EMBEDDED_DATA_COUNT; i++) {
 		const char *file = EMBEDDED_DATA[i].name;
 		size_t length = sheet_name_length(file);
-		if (length > 0 && !add_name(arena, file, length, names, fault)) {
-			return false;
+		if (length > 0) {
+			add_name(arena, file, length, names);
 		}
 	}
-	return add_own_names(shelf->folder, arena, names, fault);
+	add_own_names(shelf->folder, arena, names);
 }
 
-bool
+void
 shelf_names(const struct shelf *shelf, struct arena *arena, const char *const **names_out,
-    size_t *count_out, struct fault *fault)
+    size_t *count_out)
 {
 	struct word_list names = {0};
 	const char **kept = NULL;
-	bool done = gather_names(shelf, arena, &names, fault);
-	if (done && names.count > 0) {
+	gather_names(shelf, arena, &names);
+	if (names.count > 0) {
 		qsort(names.items, names.count, sizeof *names.items, text_order);
 		kept = arena_alloc(arena, names.count * sizeof *kept);
-		done = kept != NULL || fault_memory(fault);
 	}
-	if (done) {
-		if (kept != NULL) {
-			memcpy(kept, names.items, names.count * sizeof *kept);
-		}
-		*names_out = kept;
-		*count_out = names.count;
+	if (kept != NULL) {
+		memcpy(kept, names.items, names.count * sizeof *kept);
 	}
+	*names_out = kept;
+	*count_out = names.count;
 	free(names.items);
-	return done;
 }
 
 static bool
@@ -183,32 +168,24 @@ unknown_sheet(const struct shelf *shelf, const char *name, struct fault *fault)
 	struct arena arena = {0};
 	const char *const *names = NULL;
 	size_t count = 0;
-	bool known = shelf_names(shelf, &arena, &names, &count, fault);
-	if (known) {
-		SCOPED_TEXT list = {0};
-		for (size_t i = 0; i < count; i++) {
-			text_add_format(&list, "%s%s", i == 0 ? "" : ", ", names[i]);
-		}
-		(void)fault_set(fault, FAULT_INPUT,
-		    "there is no rule sheet \"%s\"; known are: %s", name,
-		    text_string(&list));
+	shelf_names(shelf, &arena, &names, &count);
+	SCOPED_TEXT list = {0};
+	for (size_t i = 0; i < count; i++) {
+		text_add_format(&list, "%s%s", i == 0 ? "" : ", ", names[i]);
 	}
+	(void)fault_set(fault, FAULT_INPUT,
+	    "there is no rule sheet \"%s\"; known are: %s", name, text_string(&list));
 	arena_clear(&arena);
 	return false;
 }
 
 /* Keeps a sheet that was read. */
-static bool
-keep(struct shelf *shelf, struct sheet *sheet, bool hidden, const struct sheet **out,
-    struct fault *fault)
+static void
+keep(struct shelf *shelf, struct sheet *sheet, bool hidden, const struct sheet **out)
 {
-	if (!ARRAY_ROOM(shelf, fault)) {
-		sheet_free(sheet);
-		return false;
-	}
+	ARRAY_ROOM(shelf);
 	shelf->items[shelf->count++] = (struct shelved){sheet, hidden};
 	*out = sheet;
-	return true;
 }
 
 /* A sheet being read, and those that wait for it because they extend it. */
@@ -241,8 +218,7 @@ static bool
 has_own(const struct shelf *shelf, const char *name, struct text *path)
 {
 	text_add_format(path, "%s/%s%s", shelf->folder, name, SUFFIX);
-	return shelf->folder[0] != '\0' && !path->failed &&
-	       file_is_plain(text_string(path));
+	return shelf->folder[0] != '\0' && file_is_plain(text_string(path));
 }
 
 static bool
@@ -268,9 +244,6 @@ fetch(const struct reading_sheet *reading, const struct sheet **out, struct faul
 	struct sheet *sheet = NULL;
 	text_add_format(&file_name, "%s%s", reading->name, SUFFIX);
 	bool own = has_own(shelf, reading->name, &path) && !reading->built_in;
-	if (!text_check(&file_name, fault) || !text_check(&path, fault)) {
-		return false;
-	}
 	const struct embedded_file *built_in =
 	    sheet_name_length(text_string(&file_name)) == 0
 		? NULL
@@ -293,7 +266,8 @@ fetch(const struct reading_sheet *reading, const struct sheet **out, struct faul
 		      &sheet, fault)) {
 		return false;
 	}
-	return keep(shelf, sheet, reading->built_in, out, fault);
+	keep(shelf, sheet, reading->built_in, out);
+	return true;
 }
 
 /* What a sheet extends: the library's side of sheet_read. A round would be endless, and so
@@ -363,15 +337,13 @@ mix(crypto_generichash_state *state, const char *bytes, size_t length)
 }
 
 /* Mixes in the person's own sheets, by name. */
-static bool
-mix_own(const struct shelf *shelf, crypto_generichash_state *state, struct fault *fault)
+static void
+mix_own(const struct shelf *shelf, crypto_generichash_state *state)
 {
 	SCOPED_ARENA arena = {0};
 	const char *const *names = NULL;
 	size_t count = 0;
-	if (!shelf_names(shelf, &arena, &names, &count, fault)) {
-		return false;
-	}
+	shelf_names(shelf, &arena, &names, &count);
 	for (size_t i = 0; i < count; i++) {
 		SCOPED_TEXT path = {0};
 		SCOPED_TEXT yaml = {0};
@@ -383,7 +355,6 @@ mix_own(const struct shelf *shelf, crypto_generichash_state *state, struct fault
 		mix(state, names[i], strlen(names[i]) + 1);
 		mix(state, text_string(&yaml), read ? yaml.length + 1 : 0);
 	}
-	return true;
 }
 
 bool
@@ -396,7 +367,7 @@ shelf_digest(const struct shelf *shelf, const char *const *followed, size_t coun
 	bool own = false;
 	if (sodium_init() < 0 ||
 	    crypto_generichash_init(&state, NULL, 0, sizeof bytes) != 0) {
-		return fault_set(fault, FAULT_MEMORY, "a digest can't be made");
+		return fault_set(fault, FAULT_FILE, "a digest can't be made");
 	}
 	for (size_t i = 0; i < EMBEDDED_DATA_COUNT; i++) {
 		mix(&state, EMBEDDED_DATA[i].name, strlen(EMBEDDED_DATA[i].name) + 1);
@@ -407,12 +378,12 @@ shelf_digest(const struct shelf *shelf, const char *const *followed, size_t coun
 		own = own || !shelf_built_in(followed[i]) ||
 		      has_own(shelf, followed[i], &path);
 	}
-	if (own && !mix_own(shelf, &state, fault)) {
-		return false;
+	if (own) {
+		mix_own(shelf, &state);
 	}
 	(void)crypto_generichash_final(&state, bytes, sizeof bytes);
 	text_add(out, sodium_bin2hex(digits, sizeof digits, bytes, sizeof bytes));
-	return text_check(out, fault);
+	return true;
 }
 
 /* The name a file gives its sheet: without folder and suffix. */
@@ -432,6 +403,5 @@ shelf_check(struct shelf *shelf, const char *path, const struct text *yaml,
 	SCOPED_TEXT name = {0};
 	name_of_file(path, &name);
 	struct reading_sheet reading = {shelf, notes, text_string(&name), false, NULL};
-	return text_check(&name, fault) &&
-	       read_sheet(&reading, path, text_string(yaml), yaml->length, out, fault);
+	return read_sheet(&reading, path, text_string(yaml), yaml->length, out, fault);
 }

@@ -43,8 +43,8 @@ MUST_CHECK bool shelf_sheet(struct shelf *shelf, const char *name, struct text *
     const struct sheet **out, struct fault *fault);
 
 /* The names of all sheets, sorted, each once; strings in `arena`. */
-MUST_CHECK bool shelf_names(const struct shelf *shelf, struct arena *arena,
-    const char *const **names_out, size_t *count_out, struct fault *fault);
+void shelf_names(const struct shelf *shelf, struct arena *arena,
+    const char *const **names_out, size_t *count_out);
 
 /* Adds a digest, 64 hexadecimal digits, of all that dates are reckoned by when these sheets are
  * followed: the kinds and the sheets that are built in, and, as soon as one of these is a person's

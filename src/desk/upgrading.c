@@ -67,9 +67,6 @@ find_days(struct desk *desk, struct finding_moved *finding, struct upgrade *upgr
 	finding->seen = arena_alloc(
 	    &desk->arena, (inventory->vessel_count + 1) * sizeof *finding->seen);
 	const bool *has_gear = find_gear(inventory, &desk->arena);
-	if (names == NULL || finding->seen == NULL || has_gear == NULL) {
-		return fault_memory(fault);
-	}
 	upgrade->not_told = names;
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		const char *name = inventory->vessels[i].name;
@@ -142,19 +139,17 @@ copy(struct arena *arena, const struct reckoned *row)
 	return copy;
 }
 
-static bool
+static void
 add_moved(struct desk *desk, struct finding_moved *finding, const struct item *item,
-    enum task task, struct fault *fault)
+    enum task task)
 {
 	const struct reckoned *was = find_kept(&finding->dates, item->tag, task);
 	const struct reckoned *is = find_now(&finding->rows, task);
 	if ((was == NULL && is == NULL) ||
 	    (was != NULL && is != NULL && same_date(was, is))) {
-		return true;
+		return;
 	}
-	if (!ARENA_ROOM(&desk->arena, &finding->moved, fault)) {
-		return false;
-	}
+	ARENA_ROOM(&desk->arena, &finding->moved);
 	const char *vessel = finding->now.contents.inventory.vessels[item->vessel].name;
 	const struct reckoned none = {
 	    .vessel = vessel, .tag = item->tag, .task = task, .rule = "", .sheet = ""};
@@ -167,7 +162,6 @@ add_moved(struct desk *desk, struct finding_moved *finding, const struct item *i
 	    .was = was != NULL ? *was : none,
 	    .is = copy(&desk->arena, is != NULL ? is : &none),
 	};
-	return true;
 }
 
 /* Holds what is kept of each item against what it is now, seen from the same day. */
@@ -189,7 +183,8 @@ find_moved(struct desk *desk, struct finding_moved *finding, struct fault *fault
 		done = reckon_item(&finding->now.engine, i, finding->seen[item->vessel],
 		    &scratch, &finding->rows, fault);
 		for (int task = 0; task < TASK_COUNT && done; task++) {
-			done = add_moved(desk, finding, item, (enum task)task, fault);
+			add_moved(desk, finding, item, (enum task)task);
+			done = true;
 		}
 		arena_reset(&scratch);
 	}
@@ -239,9 +234,6 @@ upgrading_find(struct desk *desk, const struct upgrade **out, struct fault *faul
 		return true;
 	}
 	struct upgrade *upgrade = arena_alloc(&desk->arena, sizeof *upgrade);
-	if (upgrade == NULL) {
-		return fault_memory(fault);
-	}
 	*upgrade = (struct upgrade){0};
 	bool found = reckoning_desk(desk, NULL, &finding.now, fault);
 	bool empty = finding.now.contents.inventory.item_count == 0;
@@ -297,9 +289,6 @@ tell_journal(struct desk *desk, struct upgrade *upgrade, struct fault *fault)
 	size_t count = upgrade->moved_count + upgrade->meaning_count;
 	struct journal_line *lines =
 	    arena_alloc(&desk->arena, (count + 1) * sizeof *lines);
-	if (lines == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < upgrade->moved_count; i++) {
 		const struct moved_date *moved = &upgrade->moved[i];
 		lines[i] = (struct journal_line){"item", moved->is.tag, moved->kind,
@@ -339,9 +328,6 @@ upgrade_all(struct desk *desk, struct fault *fault)
 		return found == NULL && fault->kind == FAULT_NONE;
 	}
 	struct upgrade *upgrade = arena_alloc(&desk->arena, sizeof *upgrade);
-	if (upgrade == NULL) {
-		return fault_memory(fault);
-	}
 	*upgrade = *found;
 	if (says_anything(upgrade) &&
 	    (!sign(desk, fault) || !tell_journal(desk, upgrade, fault))) {

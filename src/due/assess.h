@@ -34,12 +34,12 @@ struct force {
 	const char *asks;
 };
 
-MUST_CHECK bool conditions_hold(const struct assess *assess,
-    const struct conditions *conditions, struct force *out, struct fault *fault);
+void conditions_hold(
+    const struct assess *assess, const struct conditions *conditions, struct force *out);
 
 /* When each rule is in force: the days its conditions hold, less the days of rules that
  * stand instead of it. In the arena, one a rule; NULL with the fault set on failure. */
-struct force *rules_in_force(const struct assess *assess, struct fault *fault);
+struct force *rules_in_force(const struct assess *assess);
 
 /* Readings being gathered. `items` is grown in the arena by doubling. */
 struct readings {
@@ -48,8 +48,8 @@ struct readings {
 	size_t capacity;
 };
 
-MUST_CHECK bool readings_add(struct arena *arena, struct readings *readings,
-    const struct reading *reading, struct fault *fault);
+void readings_add(
+    struct arena *arena, struct readings *readings, const struct reading *reading);
 
 /* Makes a reading of an interval good through the last day of an extension of its task that
  * reaches further, no more than `most_months` past its due day (0: any), and names it in the
@@ -70,8 +70,8 @@ bool maker_speaks(const struct item *item, enum task task, bool routine);
 
 /* Reads the maker's interval of a task, routine or not, where none of the rules in force asks
  * for it and so has it already. */
-MUST_CHECK bool clocks_of_maker(const struct assess *assess, const struct force *forces,
-    enum task task, bool routine, struct readings *out, struct fault *fault);
+void clocks_of_maker(const struct assess *assess, const struct force *forces,
+    enum task task, bool routine, struct readings *out);
 
 /* True for what the thing says of itself: its mark, its paper's next date, that it was used. */
 bool reading_is_own_word(const struct reading *reading);
@@ -87,21 +87,21 @@ const struct event *first_open_event(
     const struct assess *assess, unsigned kinds, unsigned tasks);
 
 /* Reads every clock of one rule, in force as told. */
-MUST_CHECK bool clocks_of_rule(const struct assess *assess, const struct rule *rule,
-    const struct force *force, struct readings *out, struct fault *fault);
+void clocks_of_rule(const struct assess *assess, const struct rule *rule,
+    const struct force *force, struct readings *out);
 
 /* Reads what the item's own papers say of one task: the date marked on it, the next date on
  * its last certificate, the end of its hire, an event no rule deals with. */
-MUST_CHECK bool clocks_of_papers(const struct assess *assess, const struct force *forces,
-    enum task task, struct readings *out, struct fault *fault);
+void clocks_of_papers(const struct assess *assess, const struct force *forces,
+    enum task task, struct readings *out);
 
 /* Adds the dated parts as clocks of a rule whose contents bind. */
 MUST_CHECK bool clocks_of_contents(const struct assess *assess, const struct rule *rule,
     const struct force *force, struct readings *out, struct fault *fault);
 
 /* Decides state and due day of a task from its readings. */
-MUST_CHECK bool readings_decide(const struct assess *assess, struct reading *readings,
-    size_t count, struct obligation *obligation, struct fault *fault);
+void readings_decide(const struct assess *assess, struct reading *readings, size_t count,
+    struct obligation *obligation);
 
 /* True when the readings make an obligation at all: something runs, could run, or was done
  * and is thereby settled. */

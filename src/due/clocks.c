@@ -7,15 +7,12 @@ rule_counts(const struct rule *rule, enum task done)
 	return rule->task == done || (rule->counts & 1U << done) != 0;
 }
 
-bool
-readings_add(struct arena *arena, struct readings *readings,
-    const struct reading *reading, struct fault *fault)
+void
+readings_add(
+    struct arena *arena, struct readings *readings, const struct reading *reading)
 {
-	if (!ARENA_ROOM(arena, readings, fault)) {
-		return false;
-	}
+	ARENA_ROOM(arena, readings);
 	readings->items[readings->count++] = *reading;
-	return true;
 }
 
 day_t
@@ -340,9 +337,9 @@ speak_for_itself(const struct item *item, struct reading *reading)
 	}
 }
 
-bool
+void
 clocks_of_rule(const struct assess *assess, const struct rule *rule,
-    const struct force *force, struct readings *out, struct fault *fault)
+    const struct force *force, struct readings *out)
 {
 	/* surely, now or later, and not only perhaps for the time being */
 	bool holds = spans_from(force->spans, assess->today) != NULL &&
@@ -370,9 +367,6 @@ clocks_of_rule(const struct assess *assess, const struct rule *rule,
 			reading.state = READING_NOT_IN_FORCE;
 			reading.asks = "";
 		}
-		if (!readings_add(assess->arena, out, &reading, fault)) {
-			return false;
-		}
+		readings_add(assess->arena, out, &reading);
 	}
-	return true;
 }

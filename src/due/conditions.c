@@ -27,21 +27,18 @@ not_known(const char *asks)
 }
 
 /* Joins a condition's answer to what the conditions before it gave. */
-static bool
-join(const struct assess *assess, struct force *force, struct answer answer,
-    struct fault *fault)
+static void
+join(const struct assess *assess, struct force *force, struct answer answer)
 {
 	if (answer.unknown) {
 		force->spans = (struct spans){0};
 		if (force->asks[0] == '\0') {
 			force->asks = answer.asks;
 		}
-		return true;
+		return;
 	}
-	return spans_both(
-		   assess->arena, force->spans, answer.spans, &force->spans, fault) &&
-	       spans_both(
-		   assess->arena, force->perhaps, answer.spans, &force->perhaps, fault);
+	spans_both(assess->arena, force->spans, answer.spans, &force->spans);
+	spans_both(assess->arena, force->perhaps, answer.spans, &force->perhaps);
 }
 
 /* Adds a span behind the others, or to the last one where they touch. */
@@ -56,18 +53,15 @@ add_touching(struct span *spans, size_t *count, struct span span)
 }
 
 /* Joins the days on which what is true of the boat for a time fits. */
-static bool
-join_periods(const struct assess *assess, const struct conditions *when,
-    struct force *force, struct fault *fault)
+static void
+join_periods(
+    const struct assess *assess, const struct conditions *when, struct force *force)
 {
 	const struct vessel *vessel = assess->vessel;
 	struct span *certain =
 	    arena_alloc(assess->arena, (vessel->period_count + 1) * sizeof *certain);
 	struct span *perhaps =
 	    arena_alloc(assess->arena, (vessel->period_count + 1) * sizeof *perhaps);
-	if (certain == NULL || perhaps == NULL) {
-		return fault_memory(fault);
-	}
 	size_t certain_count = 0;
 	size_t perhaps_count = 0;
 	for (size_t i = 0; i < vessel->period_count; i++) {
@@ -86,24 +80,20 @@ join_periods(const struct assess *assess, const struct conditions *when,
 			force->asks = asks;
 		}
 	}
-	return spans_both(assess->arena, force->spans,
-		   (struct spans){certain, certain_count}, &force->spans, fault) &&
-	       spans_both(assess->arena, force->perhaps,
-		   (struct spans){perhaps, perhaps_count}, &force->perhaps, fault);
+	spans_both(assess->arena, force->spans, (struct spans){certain, certain_count},
+	    &force->spans);
+	spans_both(assess->arena, force->perhaps, (struct spans){perhaps, perhaps_count},
+	    &force->perhaps);
 }
 
 /* Takes away the days on which she does not follow the rule's sheet. */
-static bool
-join_followed(const struct assess *assess, const struct rule *rule, struct force *force,
-    struct fault *fault)
+static void
+join_followed(const struct assess *assess, const struct rule *rule, struct force *force)
 {
 	const struct vessel *vessel = assess->vessel;
 	struct span *days =
 	    arena_alloc(assess->arena, (vessel->period_count + 1) * sizeof *days);
 	size_t count = 0;
-	if (days == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < vessel->period_count; i++) {
 		bool newest = i + 1 == vessel->period_count;
 		day_t last = newest ? DAY_NEVER : vessel->periods[i + 1].from - 1;
@@ -117,15 +107,11 @@ join_followed(const struct assess *assess, const struct rule *rule, struct force
 		}
 	}
 	const struct spans followed = {days, count};
-	if (!spans_both(assess->arena, force->spans, followed, &force->spans, fault) ||
-	    !spans_both(
-		assess->arena, force->perhaps, followed, &force->perhaps, fault)) {
-		return false;
-	}
+	spans_both(assess->arena, force->spans, followed, &force->spans);
+	spans_both(assess->arena, force->perhaps, followed, &force->perhaps);
 	if (spans_from(force->perhaps, assess->today) == NULL) {
 		force->asks = "";
 	}
-	return true;
 }
 
 /* Age counts from manufacture, or from packing where that is all that is known. */
@@ -275,21 +261,16 @@ rating_fits(const struct item *item, const struct conditions *when)
 	return always_or_never(false);
 }
 
-bool
-conditions_hold(const struct assess *assess, const struct conditions *when,
-    struct force *out, struct fault *fault)
+void
+conditions_hold(
+    const struct assess *assess, const struct conditions *when, struct force *out)
 {
 	struct force force = {spans_always(), spans_always(), ""};
-	if (!join_periods(assess, when, &force, fault)) {
-		return false;
-	}
+	join_periods(assess, when, &force);
 	struct answer answers[7];
 	size_t count = 0;
 	if (when->age_from_months > 0 || when->age_until_months > 0) {
 		struct span *span = arena_alloc(assess->arena, sizeof *span);
-		if (span == NULL) {
-			return fault_memory(fault);
-		}
 		answers[count++] = age_fits(assess, when, span);
 	}
 	if (when->marked != 0) {
@@ -312,22 +293,19 @@ conditions_hold(const struct assess *assess, const struct conditions *when,
 		answers[count++] = rating_fits(assess->item, when);
 	}
 	for (size_t i = 0; i < count; i++) {
-		if (!join(assess, &force, answers[i], fault)) {
-			return false;
-		}
+		join(assess, &force, answers[i]);
 	}
 	/* What can't hold anyway need not be asked for. */
 	if (spans_from(force.perhaps, assess->today) == NULL) {
 		force.asks = "";
 	}
 	*out = force;
-	return true;
 }
 
 /* Takes the days on which `rule` stands instead of others away from those others. */
-static bool
+static void
 stand_instead(const struct assess *assess, const struct rule *rule, struct spans days,
-    struct force *forces, struct fault *fault)
+    struct force *forces)
 {
 	for (size_t i = 0; i < assess->rule_count; i++) {
 		bool named = words_have(
@@ -335,43 +313,30 @@ stand_instead(const struct assess *assess, const struct rule *rule, struct spans
 		if (!named) {
 			continue;
 		}
-		if (!spans_except(
-			assess->arena, forces[i].spans, days, &forces[i].spans, fault) ||
-		    !spans_except(assess->arena, forces[i].perhaps, days,
-			&forces[i].perhaps, fault)) {
-			return false;
-		}
+		spans_except(assess->arena, forces[i].spans, days, &forces[i].spans);
+		spans_except(assess->arena, forces[i].perhaps, days, &forces[i].perhaps);
 		if (spans_from(forces[i].perhaps, assess->today) == NULL) {
 			forces[i].asks = "";
 		}
 	}
-	return true;
 }
 
 struct force *
-rules_in_force(const struct assess *assess, struct fault *fault)
+rules_in_force(const struct assess *assess)
 {
 	size_t count = assess->rule_count;
 	struct force *own = arena_alloc(assess->arena, (count + 1) * sizeof *own);
 	struct force *forces = arena_alloc(assess->arena, (count + 1) * sizeof *forces);
-	if (own == NULL || forces == NULL) {
-		(void)fault_memory(fault);
-		return NULL;
-	}
 	for (size_t i = 0; i < count; i++) {
 		const struct rule *rule = assess->rules[i];
-		if (!conditions_hold(assess, &rule->when, &own[i], fault) ||
-		    (assess->vessel->periods[0].sheet_count > 0 &&
-			!join_followed(assess, rule, &own[i], fault))) {
-			return NULL;
+		conditions_hold(assess, &rule->when, &own[i]);
+		if (assess->vessel->periods[0].sheet_count > 0) {
+			join_followed(assess, rule, &own[i]);
 		}
 		forces[i] = own[i];
 	}
 	for (size_t i = 0; i < count; i++) {
-		if (!stand_instead(
-			assess, assess->rules[i], own[i].spans, forces, fault)) {
-			return NULL;
-		}
+		stand_instead(assess, assess->rules[i], own[i].spans, forces);
 	}
 	return forces;
 }

@@ -45,44 +45,37 @@ part_reading(const struct rule *rule, const struct force *force,
 }
 
 /* Leaves out the days on which the part will be in date again: its rule may hold for a time. */
-static bool
+static void
 leave_out_gaps(const struct assess *assess, const struct obligation *renewal,
-    struct reading *reading, struct fault *fault)
+    struct reading *reading)
 {
 	struct span until = {DAY_NONE, renewal->good_through};
 	struct spans days = {0};
-	return spans_one(assess->arena, until, &days, fault) &&
-	       spans_either(assess->arena, days, renewal->lapsed, &days, fault) &&
-	       spans_both(
-		   assess->arena, reading->in_force, days, &reading->in_force, fault);
+	spans_one(assess->arena, until, &days);
+	spans_either(assess->arena, days, renewal->lapsed, &days);
+	spans_both(assess->arena, reading->in_force, days, &reading->in_force);
 }
 
 /* What was lapsed inside before what is lapsed now, if anything is: the whole was out by it on
  * those days, and may be since. */
-static bool
+static void
 read_past_of_part(const struct assess *assess, const struct force *force,
-    const struct obligation *renewal, struct reading as_part, struct readings *out,
-    struct fault *fault)
+    const struct obligation *renewal, struct reading as_part, struct readings *out)
 {
 	day_t last = assess->today - 1;
 	if (renewal->due != DAY_NONE) {
 		last = day_min(last, renewal->due);
 	}
 	struct spans past = {0};
-	if (!spans_one(assess->arena, (struct span){DAY_NONE, last}, &past, fault) ||
-	    !spans_both(assess->arena, past, force->perhaps, &past, fault)) {
-		return false;
-	}
+	spans_one(assess->arena, (struct span){DAY_NONE, last}, &past);
+	spans_both(assess->arena, past, force->perhaps, &past);
 	for (size_t i = 0; i < renewal->reading_count; i++) {
 		const struct reading *inner = &renewal->readings[i];
 		struct reading reading = as_part;
 		if (!reading_gives_a_day(inner)) {
 			continue;
 		}
-		if (!spans_both(
-			assess->arena, past, inner->in_force, &reading.in_force, fault)) {
-			return false;
-		}
+		spans_both(assess->arena, past, inner->in_force, &reading.in_force);
 		if (spans_from(reading.in_force, inner->due + 1) == NULL) {
 			continue; /* never lapsed by it */
 		}
@@ -94,11 +87,8 @@ read_past_of_part(const struct assess *assess, const struct force *force,
 		reading.grade = inner->grade < as_part.rule->grade ? inner->grade
 								   : as_part.rule->grade;
 		reading.asks = "";
-		if (!readings_add(assess->arena, out, &reading, fault)) {
-			return false;
-		}
+		readings_add(assess->arena, out, &reading);
 	}
-	return true;
 }
 
 static bool
@@ -122,15 +112,12 @@ read_part(const struct assess *assess, const struct rule *rule, const struct for
 		}
 		struct reading reading =
 		    part_reading(rule, force, inner, items[part].tag, assess->today);
-		if (!read_past_of_part(assess, force, inner, reading, out, fault)) {
-			return false;
+		read_past_of_part(assess, force, inner, reading, out);
+		if (reading.due != DAY_NONE) {
+			leave_out_gaps(assess, inner, &reading);
 		}
-		if (reading.due != DAY_NONE &&
-		    !leave_out_gaps(assess, inner, &reading, fault)) {
-			return false;
-		}
-		if (dated && !readings_add(assess->arena, out, &reading, fault)) {
-			return false;
+		if (dated) {
+			readings_add(assess->arena, out, &reading);
 		}
 	}
 	return true;
@@ -153,16 +140,13 @@ clocks_of_contents(const struct assess *assess, const struct rule *rule,
 	return true;
 }
 
-bool
+void
 due_index_parts(const struct inventory *inventory, struct arena *arena,
-    const size_t **first_part_out, const size_t **next_part_out, struct fault *fault)
+    const size_t **first_part_out, const size_t **next_part_out)
 {
 	size_t count = inventory->item_count;
 	size_t *first = arena_alloc(arena, (count + 1) * sizeof *first);
 	size_t *next = arena_alloc(arena, (count + 1) * sizeof *next);
-	if (first == NULL || next == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		first[i] = ITEM_NO_PARENT;
 		next[i] = ITEM_NO_PARENT;
@@ -176,5 +160,4 @@ due_index_parts(const struct inventory *inventory, struct arena *arena,
 	}
 	*first_part_out = first;
 	*next_part_out = next;
-	return true;
 }

@@ -9,14 +9,14 @@ last_good(const struct reading *reading, bool nominal)
 }
 
 /* The days on which a running clock makes the item lapsed. */
-static bool
-lapse_of(struct arena *arena, const struct reading *reading, bool nominal,
-    struct spans *out, struct fault *fault)
+static void
+lapse_of(
+    struct arena *arena, const struct reading *reading, bool nominal, struct spans *out)
 {
 	struct spans after = {0};
 	struct span past = {last_good(reading, nominal) + 1, DAY_NEVER};
-	return spans_one(arena, past, &after, fault) &&
-	       spans_both(arena, after, reading->in_force, out, fault);
+	spans_one(arena, past, &after);
+	spans_both(arena, after, reading->in_force, out);
 }
 
 static bool
@@ -139,20 +139,18 @@ grade_of_stuck(
 
 /* All days on which the clocks make the item lapsed, read by their nominal days or by their last
  * good ones. */
-static bool
+static void
 lapses_of(const struct assess *assess, const struct reading *readings, size_t count,
-    bool nominal, struct spans *out, struct fault *fault)
+    bool nominal, struct spans *out)
 {
 	*out = (struct spans){0};
 	for (size_t i = 0; i < count; i++) {
 		struct spans lapse = {0};
-		if (reading_gives_a_day(&readings[i]) &&
-		    (!lapse_of(assess->arena, &readings[i], nominal, &lapse, fault) ||
-			!spans_either(assess->arena, *out, lapse, out, fault))) {
-			return false;
+		if (reading_gives_a_day(&readings[i])) {
+			lapse_of(assess->arena, &readings[i], nominal, &lapse);
+			spans_either(assess->arena, *out, lapse, out);
 		}
 	}
-	return true;
 }
 
 /* Where the lapse that is on, or else the next one, begins, and the reading that makes it: in
@@ -198,19 +196,17 @@ any_asks(const struct reading *readings, size_t count)
 }
 
 /* Reads the due day from the nominal days and the last good day from the windows' ends. */
-static bool
+static void
 decide_days(const struct assess *assess, struct reading *readings, size_t count,
-    struct obligation *obligation, struct fault *fault)
+    struct obligation *obligation)
 {
 	struct spans nominal = {0};
-	if (!lapses_of(assess, readings, count, true, &nominal, fault)) {
-		return false;
-	}
+	lapses_of(assess, readings, count, true, &nominal);
 	day_t due = DAY_NONE;
 	const struct reading *binding =
 	    next_lapse(readings, count, nominal, true, assess->today, &due);
 	if (binding == NULL) {
-		return true;
+		return;
 	}
 	obligation->due = due - 1;
 	day_t good = DAY_NEVER;
@@ -229,29 +225,26 @@ decide_days(const struct assess *assess, struct reading *readings, size_t count,
 	obligation->grade = binding->grade;
 	obligation->doer = binding->doer;
 	mark_longer_papers(readings, count, binding, obligation->due);
-	return true;
 }
 
-bool
+void
 readings_decide(const struct assess *assess, struct reading *readings, size_t count,
-    struct obligation *obligation, struct fault *fault)
+    struct obligation *obligation)
 {
 	obligation->asks = any_asks(readings, count);
 	obligation->due = DAY_NONE;
 	obligation->good_through = DAY_NEVER;
 	obligation->state = STATE_IN_DATE;
-	if (!lapses_of(assess, readings, count, false, &obligation->lapsed, fault)) {
-		return false;
-	}
+	lapses_of(assess, readings, count, false, &obligation->lapsed);
 	if (!spans_have(obligation->lapsed, assess->today) &&
 	    can_not_tell(readings, count, assess->today)) {
 		obligation->state = STATE_DATE_UNKNOWN;
 		obligation->good_through = DAY_NONE;
 		obligation->grade =
 		    grade_of_stuck(readings, count, assess->today, obligation->grade);
-		return true;
+		return;
 	}
-	return decide_days(assess, readings, count, obligation, fault);
+	decide_days(assess, readings, count, obligation);
 }
 
 bool

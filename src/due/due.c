@@ -37,9 +37,7 @@ assess_task(const struct assess *assess, const struct force *forces, enum task t
 			continue;
 		}
 		size_t before = readings.count;
-		if (!clocks_of_rule(assess, rule, &forces[i], &readings, fault)) {
-			return false;
-		}
+		clocks_of_rule(assess, rule, &forces[i], &readings);
 		if (maker && rule->grade == GRADE_PRACTICE) {
 			readings_replace(&readings, before);
 		}
@@ -49,11 +47,9 @@ assess_task(const struct assess *assess, const struct force *forces, enum task t
 		bool holds = spans_from(forces[i].perhaps, assess->today) != NULL;
 		first = first == NULL && holds ? rule : first;
 	}
-	if (!clocks_of_maker(assess, forces, task, routine, &readings, fault)) {
-		return false;
-	}
-	if (!routine && !clocks_of_papers(assess, forces, task, &readings, fault)) {
-		return false;
+	clocks_of_maker(assess, forces, task, routine, &readings);
+	if (!routine) {
+		clocks_of_papers(assess, forces, task, &readings);
 	}
 	*made_out = assess->over_too ||
 		    readings_oblige(readings.items, readings.count, assess->today);
@@ -69,10 +65,7 @@ assess_task(const struct assess *assess, const struct force *forces, enum task t
 	    .readings = readings.items,
 	    .reading_count = readings.count,
 	};
-	if (!readings_decide(
-		assess, readings.items, readings.count, &obligation, fault)) {
-		return false;
-	}
+	readings_decide(assess, readings.items, readings.count, &obligation);
 	*out = obligation;
 	return true;
 }
@@ -82,14 +75,11 @@ static bool
 assess_item(const struct assess *assess, struct obligation **out, size_t *count_out,
     struct fault *fault)
 {
-	struct force *forces = rules_in_force(assess, fault);
+	struct force *forces = rules_in_force(assess);
 	struct obligation *obligations =
 	    arena_alloc(assess->arena, 2 * (size_t)TASK_COUNT * sizeof *obligations);
 	if (forces == NULL) {
 		return false;
-	}
-	if (obligations == NULL) {
-		return fault_memory(fault);
 	}
 	size_t count = 0;
 	for (int task = 0; task < TASK_COUNT; task++) {
@@ -174,9 +164,9 @@ drop_intervals(struct item *item, day_t renewed)
 	}
 }
 
-bool
+void
 due_item_after(const struct item *item, enum task task, day_t done, struct arena *arena,
-    struct item *out, struct fault *fault)
+    struct item *out)
 {
 	struct item after = *item;
 	if (task == TASK_RENEW) {
@@ -194,13 +184,10 @@ due_item_after(const struct item *item, enum task task, day_t done, struct arena
 		}
 		drop_intervals(&after, done);
 		*out = after;
-		return true;
+		return;
 	}
 	struct record *records =
 	    arena_alloc(arena, (item->record_count + 1) * sizeof *records);
-	if (records == NULL) {
-		return fault_memory(fault);
-	}
 	size_t count = records_by(item, done);
 	for (size_t i = 0; i < count; i++) {
 		records[i] = item->records[i];
@@ -216,7 +203,6 @@ due_item_after(const struct item *item, enum task task, day_t done, struct arena
 	after.records = records;
 	after.record_count = count + 1;
 	*out = after;
-	return true;
 }
 
 bool
@@ -224,12 +210,9 @@ due_if_done_seen(const struct due_engine *engine, size_t item, enum task task, d
     day_t seen, struct arena *arena, struct obligation *out, struct fault *fault)
 {
 	struct item after = {0};
-	if (!due_item_after(
-		&engine->inventory->items[item], task, done, arena, &after, fault)) {
-		return false;
-	}
+	due_item_after(&engine->inventory->items[item], task, done, arena, &after);
 	struct assess assess = open_case(engine, item, &after, seen, arena);
-	const struct force *forces = rules_in_force(&assess, fault);
+	const struct force *forces = rules_in_force(&assess);
 	bool made = false;
 	struct obligation obligation = {.item = item, .task = task};
 	if (forces == NULL ||

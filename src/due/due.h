@@ -135,8 +135,8 @@ struct due_engine {
 /* Builds the two index arrays over parts from the items' parents: first_part[i] is the first
  * part of item i, next_part[j] the next part of the same parent; ITEM_NO_PARENT ends a
  * chain. Both arrays have item_count elements and belong to the arena. */
-MUST_CHECK bool due_index_parts(const struct inventory *inventory, struct arena *arena,
-    const size_t **first_part_out, const size_t **next_part_out, struct fault *fault);
+void due_index_parts(const struct inventory *inventory, struct arena *arena,
+    const size_t **first_part_out, const size_t **next_part_out);
 
 /* All obligations of one item as seen from `today`, in task order; none for a withdrawn
  * item. Everything in them lives in `arena` until it is reset. */
@@ -199,8 +199,8 @@ MUST_CHECK bool due_if_done_seen(const struct due_engine *engine, size_t item,
 /* A copy of an item as it would be after the task was done on `done`, as due_if_done has it;
  * what it points to lives in `arena` or where the item's lives. Records after `done` are left
  * out. */
-MUST_CHECK bool due_item_after(const struct item *item, enum task task, day_t done,
-    struct arena *arena, struct item *out, struct fault *fault);
+void due_item_after(const struct item *item, enum task task, day_t done,
+    struct arena *arena, struct item *out);
 
 /* True when the clock gives a day that counts, be its rule in force from the day asked on or
  * only before: a lapse may have begun under a rule that no longer holds. */

@@ -98,9 +98,9 @@ make_rule(const struct assess *assess, const struct force *forces,
 
 /* The days on which no rule in force asks for the maker's interval: on the others it is read
  * with that rule's window and grade. */
-static bool
+static void
 days_left(const struct assess *assess, const struct force *forces, enum task task,
-    struct spans *out, struct fault *fault)
+    struct spans *out)
 {
 	*out = spans_always();
 	for (size_t i = 0; i < assess->rule_count; i++) {
@@ -109,42 +109,37 @@ days_left(const struct assess *assess, const struct force *forces, enum task tas
 		for (size_t j = 0; j < rule->clock_count; j++) {
 			asks = asks || rule->clocks[j].by_maker;
 		}
-		if (asks && rule->task == task &&
-		    !spans_except(assess->arena, *out, forces[i].spans, out, fault)) {
-			return false;
+		if (asks) {
+			if (rule->task == task) {
+				spans_except(assess->arena, *out, forces[i].spans, out);
+			}
 		}
 	}
-	return true;
 }
 
-bool
+void
 clocks_of_maker(const struct assess *assess, const struct force *forces, enum task task,
-    bool routine, struct readings *out, struct fault *fault)
+    bool routine, struct readings *out)
 {
 	if (!maker_speaks(assess->item, task, routine)) {
-		return true;
+		return;
 	}
 	const struct interval *interval = item_interval(assess->item, task);
 	struct makers_rule rule;
 	struct force force = {.asks = ""};
 	size_t first = out->count;
 	make_rule(assess, forces, interval, &rule);
-	if (!days_left(assess, forces, task, &force.spans, fault)) {
-		return false;
-	}
+	days_left(assess, forces, task, &force.spans);
 	if (force.spans.count == 0) {
-		return true; /* a rule has it on every day */
+		return; /* a rule has it on every day */
 	}
 	force.perhaps = force.spans;
-	if (!clocks_of_rule(assess, &rule.rule, &force, out, fault)) {
-		return false;
-	}
+	clocks_of_rule(assess, &rule.rule, &force, out);
 	/* The rule is this function's own: what outlives it is a word of the papers. */
 	for (size_t i = first; i < out->count; i++) {
 		out->items[i].rule = NULL;
 		out->items[i].interval = interval;
 	}
-	return true;
 }
 
 void

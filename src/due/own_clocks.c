@@ -45,38 +45,37 @@ take_from_rules(const struct assess *assess, enum task task, struct reading *rea
 
 /* The days on which no rule in force reads the mark: on the others the rule has the day, in its
  * own shape and grade. */
-static bool
-days_of_label(const struct assess *assess, const struct readings *readings,
-    struct spans *out, struct fault *fault)
+static void
+days_of_label(
+    const struct assess *assess, const struct readings *readings, struct spans *out)
 {
 	*out = spans_always();
 	for (size_t i = 0; i < readings->count; i++) {
 		const struct reading *reading = &readings->items[i];
-		if (reading->anchor == ANCHOR_MARKED && reading->due != DAY_NONE &&
-		    !spans_except(assess->arena, *out, reading->sure, out, fault)) {
-			return false;
+		if (reading->anchor == ANCHOR_MARKED) {
+			if (reading->due != DAY_NONE) {
+				spans_except(assess->arena, *out, reading->sure, out);
+			}
 		}
 	}
-	return true;
 }
 
 /* A printed expiry speaks on every day, whatever sheets are followed. */
-static bool
-add_label(const struct assess *assess, struct readings *out, struct fault *fault)
+static void
+add_label(const struct assess *assess, struct readings *out)
 {
 	struct reading reading =
 	    paper_reading("label", TASK_RENEW, ANCHOR_MARKED, assess->item->expires);
 	if (assess->item->expires.precision == STAMP_NONE) {
-		return true;
+		return;
 	}
-	if (!days_of_label(assess, out, &reading.in_force, fault)) {
-		return false;
-	}
+	days_of_label(assess, out, &reading.in_force);
 	reading.sure = reading.in_force;
 	(void)take_from_rules(assess, TASK_RENEW, &reading);
 	reading.source = "the date marked on it";
-	return reading.in_force.count == 0 ||
-	       readings_add(assess->arena, out, &reading, fault);
+	if (reading.in_force.count != 0) {
+		readings_add(assess->arena, out, &reading);
+	}
 }
 
 static const struct record *
@@ -93,9 +92,9 @@ last_of_task(const struct item *item, enum task task)
 /* The days on which a paper's next date still speaks: it ends with a record of another task and
  * a later day, on the days on which a rule of the paper's task counts that as doing it. What was
  * done on the paper's own day was known to whoever wrote it. */
-static bool
+static void
 days_of_paper(const struct assess *assess, const struct force *forces,
-    const struct record *paper, struct spans *out, struct fault *fault)
+    const struct record *paper, struct spans *out)
 {
 	const struct item *item = assess->item;
 	const struct record *end = item->records + item->record_count;
@@ -107,41 +106,43 @@ days_of_paper(const struct assess *assess, const struct force *forces,
 			counted = counted || (rule_counts(rule, later->task) &&
 						 !stamp_same(later->on, paper->on));
 		}
-		if (counted && rule->task == paper->task && !rule_is_routine(rule) &&
-		    !spans_except(assess->arena, *out, forces[i].spans, out, fault)) {
-			return false;
+		if (counted) {
+			if (rule->task == paper->task) {
+				if (!rule_is_routine(rule)) {
+					spans_except(
+					    assess->arena, *out, forces[i].spans, out);
+				}
+			}
 		}
 	}
-	return true;
 }
 
 /* The next date that the paper of the last record of the task states. */
-static bool
+static void
 add_certificate(const struct assess *assess, const struct force *forces, enum task task,
-    struct readings *out, struct fault *fault)
+    struct readings *out)
 {
 	const struct record *record = last_of_task(assess->item, task);
 	if (record == NULL || record->next.precision == STAMP_NONE) {
-		return true;
+		return;
 	}
 	struct reading reading =
 	    paper_reading("certificate", task, ANCHOR_CERTIFICATE, record->next);
-	if (!days_of_paper(assess, forces, record, &reading.in_force, fault)) {
-		return false;
-	}
+	days_of_paper(assess, forces, record, &reading.in_force);
 	reading.sure = reading.in_force;
 	unsigned counts = take_from_rules(assess, task, &reading);
 	reading_extend(assess, task, counts, 0, &reading);
 	reading.source = "the paper of the last record";
-	return reading.in_force.count == 0 ||
-	       readings_add(assess->arena, out, &reading, fault);
+	if (reading.in_force.count != 0) {
+		readings_add(assess->arena, out, &reading);
+	}
 }
 
 /* The days on which no rule that reads this kind of event is surely in force. A rule of another
  * use or age names no task then, and yet what was used is out. */
-static bool
+static void
 days_of_loose_event(const struct assess *assess, const struct force *forces,
-    enum event_kind kind, struct spans *out, struct fault *fault)
+    enum event_kind kind, struct spans *out)
 {
 	*out = spans_always();
 	for (size_t i = 0; i < assess->rule_count; i++) {
@@ -153,68 +154,60 @@ days_of_loose_event(const struct assess *assess, const struct force *forces,
 					     (clock->events == 0 ||
 						 (clock->events >> kind & 1U) != 0));
 		}
-		if (reads &&
-		    !spans_except(assess->arena, *out, forces[i].spans, out, fault)) {
-			return false;
+		if (reads) {
+			spans_except(assess->arena, *out, forces[i].spans, out);
 		}
 	}
-	return true;
 }
 
 /* An event that no rule deals with puts the item out until it was serviced. */
-static bool
+static void
 add_loose_event(const struct assess *assess, const struct force *forces,
-    enum event_kind kind, struct readings *out, struct fault *fault)
+    enum event_kind kind, struct readings *out)
 {
 	const struct event *event =
 	    first_open_event(assess, 1U << kind, 1U << TASK_SERVICE);
 	if (event == NULL) {
-		return true;
+		return;
 	}
 	struct reading reading =
 	    paper_reading("event", TASK_SERVICE, ANCHOR_EVENT, stamp_of_day(event->on));
-	if (!days_of_loose_event(assess, forces, kind, &reading.in_force, fault)) {
-		return false;
-	}
+	days_of_loose_event(assess, forces, kind, &reading.in_force);
 	reading.sure = reading.in_force;
 	reading.event = event;
 	reading.due = event->on - 1;
 	reading.good_through = reading.due;
 	reading.source = "after use it is out until it has been serviced";
-	return reading.in_force.count == 0 ||
-	       readings_add(assess->arena, out, &reading, fault);
+	if (reading.in_force.count != 0) {
+		readings_add(assess->arena, out, &reading);
+	}
 }
 
-static bool
-add_loose_events(const struct assess *assess, const struct force *forces,
-    struct readings *out, struct fault *fault)
+static void
+add_loose_events(
+    const struct assess *assess, const struct force *forces, struct readings *out)
 {
 	for (int kind = 0; kind < EVENT_COUNT; kind++) {
-		if (!add_loose_event(assess, forces, (enum event_kind)kind, out, fault)) {
-			return false;
-		}
+		add_loose_event(assess, forces, (enum event_kind)kind, out);
 	}
-	return true;
 }
 
-bool
+void
 clocks_of_papers(const struct assess *assess, const struct force *forces, enum task task,
-    struct readings *out, struct fault *fault)
+    struct readings *out)
 {
 	const struct item *item = assess->item;
-	if (!add_certificate(assess, forces, task, out, fault)) {
-		return false;
-	}
-	if (task == TASK_RENEW && !add_label(assess, out, fault)) {
-		return false;
+	add_certificate(assess, forces, task, out);
+	if (task == TASK_RENEW) {
+		add_label(assess, out);
 	}
 	if (task == TASK_RENEW && item->hired_until != DAY_NONE) {
 		struct reading reading = paper_reading(
 		    "hire", task, ANCHOR_HIRE, stamp_of_day(item->hired_until));
 		reading.source = "the last day of its hire";
-		if (!readings_add(assess->arena, out, &reading, fault)) {
-			return false;
-		}
+		readings_add(assess->arena, out, &reading);
 	}
-	return task != TASK_SERVICE || add_loose_events(assess, forces, out, fault);
+	if (task == TASK_SERVICE) {
+		add_loose_events(assess, forces, out);
+	}
 }

@@ -35,15 +35,12 @@ follow(const struct vessel *vessel, const struct supposition *supposition,
 	}
 }
 
-bool
+void
 vessel_suppose(const struct vessel *vessel, const struct supposition *supposition,
-    struct arena *arena, struct vessel *out, struct fault *fault)
+    struct arena *arena, struct vessel *out)
 {
 	struct period *periods =
 	    arena_alloc(arena, (vessel->period_count + 1) * sizeof *periods);
-	if (periods == NULL) {
-		return fault_memory(fault);
-	}
 	size_t count = 0;
 	size_t i = 0;
 	while (i < vessel->period_count && vessel->periods[i].from <= supposition->from) {
@@ -69,7 +66,6 @@ vessel_suppose(const struct vessel *vessel, const struct supposition *suppositio
 	*out = *vessel;
 	out->periods = periods;
 	out->period_count = count;
-	return true;
 }
 
 static const struct obligation *
@@ -227,9 +223,6 @@ changes_of_item(const struct what_if *what_if, size_t item, struct arena *arena,
 	struct views views = {0};
 	struct change *changes =
 	    arena_alloc(arena, 2 * (size_t)TASK_COUNT * sizeof *changes);
-	if (changes == NULL) {
-		return fault_memory(fault);
-	}
 	if (!open_views(what_if, item, arena, &views, fault)) {
 		return false;
 	}

@@ -26,9 +26,8 @@ struct supposition {
 
 /* Copies the vessel with the supposition among her periods. The periods are in `arena`, all
  * else is borrowed from the vessel. */
-MUST_CHECK bool vessel_suppose(const struct vessel *vessel,
-    const struct supposition *supposition, struct arena *arena, struct vessel *out,
-    struct fault *fault);
+void vessel_suppose(const struct vessel *vessel, const struct supposition *supposition,
+    struct arena *arena, struct vessel *out);
 
 /* How one task stands, seen from today. */
 struct change_side {

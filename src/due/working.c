@@ -30,9 +30,9 @@ should_date(const struct reading *reading)
 }
 
 /* One task of a part: when it has lapsed at grade law or maker, and when that can't be told. */
-static bool
-add_task(const struct whole *whole, const struct obligation *task,
-    struct working *working, struct fault *fault)
+static void
+add_task(
+    const struct whole *whole, const struct obligation *task, struct working *working)
 {
 	struct arena *arena = whole->arena;
 	struct spans runs = {0};
@@ -45,19 +45,20 @@ add_task(const struct whole *whole, const struct obligation *task,
 			     reading_gives_a_day(reading) &&
 			     reading->good_through != DAY_NEVER;
 		struct spans force = reading->in_force;
-		if ((binds && (!spans_one(arena, past, &lapse, fault) ||
-				  !spans_both(arena, lapse, force, &lapse, fault) ||
-				  !spans_either(arena, working->lapsed, lapse,
-				      &working->lapsed, fault))) ||
-		    (reading_tells(reading) &&
-			!spans_either(arena, runs, reading->sure, &runs, fault)) ||
-		    (should_date(reading) &&
-			!spans_either(arena, stuck, force, &stuck, fault))) {
-			return false;
+		if (binds) {
+			spans_one(arena, past, &lapse);
+			spans_both(arena, lapse, force, &lapse);
+			spans_either(arena, working->lapsed, lapse, &working->lapsed);
+		}
+		if (reading_tells(reading)) {
+			spans_either(arena, runs, reading->sure, &runs);
+		}
+		if (should_date(reading)) {
+			spans_either(arena, stuck, force, &stuck);
 		}
 	}
-	return spans_except(arena, stuck, runs, &stuck, fault) &&
-	       spans_either(arena, working->unknown, stuck, &working->unknown, fault);
+	spans_except(arena, stuck, runs, &stuck);
+	spans_either(arena, working->unknown, stuck, &working->unknown);
 }
 
 static bool
@@ -72,8 +73,8 @@ add_dates(
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
-		if (!tasks[i].routine && !add_task(whole, &tasks[i], &own, fault)) {
-			return false;
+		if (!tasks[i].routine) {
+			add_task(whole, &tasks[i], &own);
 		}
 	}
 	if (spans_have(own.lapsed, whole->today)) {
@@ -81,10 +82,9 @@ add_dates(
 	} else if (spans_have(own.unknown, whole->today)) {
 		note(working, part, PART_NOT_KNOWN);
 	}
-	return spans_either(
-		   whole->arena, working->lapsed, own.lapsed, &working->lapsed, fault) &&
-	       spans_either(
-		   whole->arena, working->unknown, own.unknown, &working->unknown, fault);
+	spans_either(whole->arena, working->lapsed, own.lapsed, &working->lapsed);
+	spans_either(whole->arena, working->unknown, own.unknown, &working->unknown);
+	return true;
 }
 
 /* True when another part of its kind is inside the same thing. */

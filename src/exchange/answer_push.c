@@ -27,8 +27,8 @@ row_object(struct answer *answer, const struct pushed_row *row)
 	return object;
 }
 
-bool
-answer_push(const struct pushed_answer *push, struct text *out, struct fault *fault)
+void
+answer_push(const struct pushed_answer *push, struct text *out)
 {
 	struct answer answer = {.out = out};
 	json_t *object = json_object();
@@ -48,5 +48,5 @@ answer_push(const struct pushed_answer *push, struct text *out, struct fault *fa
 		json_push(&answer, rows, row_object(&answer, &push->rows[i]));
 	}
 	json_put(&answer, object, "reminders", rows);
-	return answer_value(&answer, object, fault);
+	answer_value(&answer, object);
 }

@@ -39,7 +39,6 @@ struct pushed_answer {
 /* {"calendar","url","mode","dry_run","created","changed","removed","planned","accepted",
  * "left","unchanged","reminders":[{"uid","summary","act","found","outdated","day",
  * "their_day","done_on","their_summary","their_status","why","both"}]}; what there is none of is null. */
-MUST_CHECK bool answer_push(
-    const struct pushed_answer *push, struct text *out, struct fault *fault);
+void answer_push(const struct pushed_answer *push, struct text *out);
 
 #endif

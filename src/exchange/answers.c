@@ -39,18 +39,16 @@ due_row(struct answer *answer, const struct inventory *inventory,
 	return object;
 }
 
-bool
+void
 answer_due(const struct inventory *inventory, const struct agenda_row *rows, size_t count,
-    struct text *out, struct fault *fault)
+    struct text *out)
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < count; i++) {
 		json_t *row = due_row(&answer, inventory, &rows[i]);
-		if (!answer_element(&answer, row, fault)) {
-			return false;
-		}
+		answer_element(&answer, row);
 	}
-	return answer_end(&answer, fault);
+	answer_end(&answer);
 }
 
 static const char *
@@ -238,7 +236,8 @@ answer_why(const struct due_engine *engine, day_t today, size_t index,
 		json_decref(object);
 		return false;
 	}
-	return answer_value(&answer, object, fault);
+	answer_value(&answer, object);
+	return true;
 }
 
 /* A date of an item: the day, and under `written_key` the label's own precision. */
@@ -291,7 +290,6 @@ put_field(
 		break;
 	}
 	field_add(field, of, "", &words);
-	answer->failed = answer->failed || words.failed;
 	(field->null ? json_put_words : json_put_string)(
 	    answer, object, field->name, text_string(&words));
 }
@@ -310,18 +308,16 @@ item_object(struct answer *answer, const struct inventory *inventory, size_t ite
 	return object;
 }
 
-bool
+void
 answer_list(const struct inventory *inventory, const size_t *items, size_t count,
-    struct text *out, struct fault *fault)
+    struct text *out)
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < count; i++) {
 		json_t *object = item_object(&answer, inventory, items[i]);
-		if (!answer_element(&answer, object, fault)) {
-			return false;
-		}
+		answer_element(&answer, object);
 	}
-	return answer_end(&answer, fault);
+	answer_end(&answer);
 }
 
 json_t *
@@ -398,22 +394,19 @@ paper_object(struct answer *answer, const struct paper *paper)
 	return object;
 }
 
-bool
-answer_papers(
-    const struct paper *papers, size_t count, struct text *out, struct fault *fault)
+void
+answer_papers(const struct paper *papers, size_t count, struct text *out)
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < count; i++) {
-		if (!answer_element(&answer, paper_object(&answer, &papers[i]), fault)) {
-			return false;
-		}
+		answer_element(&answer, paper_object(&answer, &papers[i]));
 	}
-	return answer_end(&answer, fault);
+	answer_end(&answer);
 }
 
-bool
+void
 answer_show(const struct inventory *inventory, size_t index, const struct paper *papers,
-    size_t paper_count, struct text *out, struct fault *fault)
+    size_t paper_count, struct text *out)
 {
 	struct answer answer = {.out = out};
 	const struct item *item = &inventory->items[index];
@@ -453,5 +446,5 @@ answer_show(const struct inventory *inventory, size_t index, const struct paper 
 		json_push(&answer, kept, paper_object(&answer, &papers[i]));
 	}
 	json_put(&answer, object, "papers", kept);
-	return answer_value(&answer, object, fault);
+	answer_value(&answer, object);
 }

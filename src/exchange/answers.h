@@ -20,16 +20,15 @@
 
 /* [{"vessel","tag","kind","task","due","state","grade","doer","rule","clock","winter"}], and
  * further keys: "good_through", "sheet", "routine", "missing". */
-MUST_CHECK bool answer_due(const struct inventory *inventory,
-    const struct agenda_row *rows, size_t count, struct text *out, struct fault *fault);
+void answer_due(const struct inventory *inventory, const struct agenda_row *rows,
+    size_t count, struct text *out);
 
 /* {"today","from","supposed":{"use","area","persons","sheets"},"tasks":[{"vessel","tag","kind",
  * "task","routine","reserve","now","then","changes","on_the_day","must","cannot","printed",
  * "not_before","by"}]}; now and then are {"due","state","good_through","grade","rule",
  * "missing"}, or null where there is no such task. */
-MUST_CHECK bool answer_suppose(const struct inventory *inventory, day_t today,
-    const struct supposed *supposed, const struct change_rows *rows, struct text *out,
-    struct fault *fault);
+void answer_suppose(const struct inventory *inventory, day_t today,
+    const struct supposed *supposed, const struct change_rows *rows, struct text *out);
 
 /* {"tag","kind","tasks":[{"task","due","state","binds","clocks":[{"rule","anchor","from",
  * "interval","due","binds","grade","source"}]}],"not_stated":[{"subject","ask","sheet"}]};
@@ -43,15 +42,14 @@ MUST_CHECK bool answer_why(const struct due_engine *engine, day_t today, size_t 
  * "chosen" (null, or "no_room" elsewhere, or what the best plan that goes elsewhere has
  * more: "saves_minor", "saves_trips"); of a line "note"; of what can't be done "cure"; of a vessel "plan" (of her
  * trips, or her base's: "proven", "minor", "bound", "trips", "bound_trips"). */
-MUST_CHECK bool answer_winter(const struct inventory *inventory,
-    const struct shore_list *lists, size_t count, const char *currency, struct text *out,
-    struct fault *fault);
+void answer_winter(const struct inventory *inventory, const struct shore_list *lists,
+    size_t count, const char *currency, struct text *out);
 
 /* [{"station","hand_in","collect","assumed","landed","pieces":[{"vessel","tag","kind",
  * "serial","made","last_service","tasks":[{"tag","task","due","due_again"}]}]}]: what goes
  * ashore or is there, by station and day, all vessels together. */
-MUST_CHECK bool answer_dockets(const struct inventory *inventory,
-    const struct dockets *dockets, struct text *out, struct fault *fault);
+void answer_dockets(
+    const struct inventory *inventory, const struct dockets *dockets, struct text *out);
 /* {"winters":[{"winter","trips":[{"station","minor"}],"items":[{"tag","task","minor"}],
  * "minor"}],"minor","proven","bound"}, all plans together, and further keys: of an item "kind",
  * "station" (null for own work), "doer" and "by"; "lapses" with what can't be helped, "when_due"
@@ -60,13 +58,12 @@ MUST_CHECK bool answer_dockets(const struct inventory *inventory,
  * prices that could change the plan, each with what is "counted"), "assumed", "currency", and
  * "plans", one object a plan with its "name" and the same keys, where there are several. Money
  * that is known nowhere is null, and counted as 0. */
-MUST_CHECK bool answer_years(
-    const struct outlook_view *view, struct text *out, struct fault *fault);
+void answer_years(const struct outlook_view *view, struct text *out);
 
 /* {"as_is":{...},"changed":{...},"difference"}: two of the above, and what the change saves
  * (negative) or costs. */
-MUST_CHECK bool answer_years_compared(const struct outlook_view *as_is,
-    const struct outlook_view *changed, struct text *out, struct fault *fault);
+void answer_years_compared(const struct outlook_view *as_is,
+    const struct outlook_view *changed, struct text *out);
 
 /* {"from","to","holds","holds_through","boats","not_told","stand_ins_that_do",
  * "groups":[{"base","kind","rating",
@@ -75,24 +72,19 @@ MUST_CHECK bool answer_years_compared(const struct outlook_view *as_is,
  * "station","day"}],"lines":[{"vessel","tag","tasks","state","due","not_before","not_after",
  * "station","hand_in","collect","in_its_place","spare","hired","late","due_again"}]}],
  * "shorts":[{"vessel","from","line","anyway"}]}. */
-MUST_CHECK bool answer_rota(
-    const struct rota_view *view, struct text *out, struct fault *fault);
+void answer_rota(const struct rota_view *view, struct text *out);
 
 /* Items with their own columns, and for one item its records, events, extensions and papers. */
-MUST_CHECK bool answer_list(const struct inventory *inventory, const size_t *items,
-    size_t count, struct text *out, struct fault *fault);
-MUST_CHECK bool answer_show(const struct inventory *inventory, size_t item,
-    const struct paper *papers, size_t paper_count, struct text *out,
-    struct fault *fault);
+void answer_list(const struct inventory *inventory, const size_t *items, size_t count,
+    struct text *out);
+void answer_show(const struct inventory *inventory, size_t item,
+    const struct paper *papers, size_t paper_count, struct text *out);
 
 /* [{"number","tag","name","type","size","added","sha256","note","record"}]; "type" is the
  * media type, "record" null or {"task","on","certificate"}. */
-MUST_CHECK bool answer_papers(
-    const struct paper *papers, size_t count, struct text *out, struct fault *fault);
-MUST_CHECK bool answer_vessels(
-    const struct inventory *inventory, struct text *out, struct fault *fault);
-MUST_CHECK bool answer_stations(
-    const struct station *stations, size_t count, struct text *out, struct fault *fault);
+void answer_papers(const struct paper *papers, size_t count, struct text *out);
+void answer_vessels(const struct inventory *inventory, struct text *out);
+void answer_stations(const struct station *stations, size_t count, struct text *out);
 
 /* {"on","vessels":[{"vessel","ok","good_through","lines":[{"line","need","have","short",
  * "counted":[tags],"lapsed":[tags]}]}]}, and further keys: "to", the last day asked about, and
@@ -102,78 +94,71 @@ MUST_CHECK bool answer_stations(
  * "tags","moves"}, "moves" being [{"tag","quantity","of","command"}], or null when she is not short); of a
  * line "title", "any_of", "asks" (what must be known to tell it; need and short are null
  * then), "unknown" and "remarks" (tags), "source" and "standing". */
-MUST_CHECK bool answer_muster(const struct inventory *inventory,
+void answer_muster(const struct inventory *inventory,
     const struct muster_question *question, const struct muster *musters, size_t count,
-    struct text *out, struct fault *fault);
+    struct text *out);
 
 /* [{"vessel","from","to","persons","children","note"}]; persons null where as many as she is
  * entered for. */
-MUST_CHECK bool answer_bookings(const struct inventory *inventory,
-    const struct booked *bookings, size_t count, struct text *out, struct fault *fault);
+void answer_bookings(const struct inventory *inventory, const struct booked *bookings,
+    size_t count, struct text *out);
 
 /* {"bookings":[...]}: each as answer_bookings has it, then "answer" ("fine", "cured", "not-told" or
  * "short"), "cured_by_others", "lapses" (the tags of what lapses before she returns) and "muster",
  * an object as answer_muster has one of a vessel. */
-MUST_CHECK bool answer_booked(const struct inventory *inventory,
-    const struct booked *bookings, size_t count, struct text *out, struct fault *fault);
+void answer_booked(const struct inventory *inventory, const struct booked *bookings,
+    size_t count, struct text *out);
 
 /* The same as CSV (RFC 4180, a header row): a row a booking. Tags in one cell are parted by
  * blanks. */
-MUST_CHECK bool csv_write_booked(const struct inventory *inventory,
-    const struct booked *bookings, size_t count, struct text *out, struct fault *fault);
+void csv_write_booked(const struct inventory *inventory, const struct booked *bookings,
+    size_t count, struct text *out);
 
 /* {"vessel","on","line","title","sheet","holds","asks","need","have","short","any_of","sum":
  * {"points","per_person","persons","percent","plus"},"source","standing","pieces":[{"tag",
  * "kind","quantity","worth","counts","reason","task","rule","due","missing","last_day"}]}.
  * Need, have and short are null where the line does not hold or is not told. The reasons:
  * counts, remarked, lapsed, not-known, untold, unfit, reserve, landed, withdrawn. */
-MUST_CHECK bool answer_line(const struct inventory *inventory, const struct line_why *why,
-    struct text *out, struct fault *fault);
+void answer_line(
+    const struct inventory *inventory, const struct line_why *why, struct text *out);
 
 /* A muster as CSV (RFC 4180, a header row): a row a line of each vessel, and one without a
  * line for a vessel that has none. Tags in one cell are parted by blanks. */
-MUST_CHECK bool csv_write_muster(const struct inventory *inventory,
-    const struct muster *musters, size_t count, struct text *out, struct fault *fault);
+void csv_write_muster(const struct inventory *inventory, const struct muster *musters,
+    size_t count, struct text *out);
 
 /* [{"number","at","told","who","command","undoes","undone_by","lines":[{"about","name",
  * "kind","serial","act","field","was","became"}]}]; `at` is in seconds since 1970, UTC, and
  * the start of a day when `told`. */
-MUST_CHECK bool answer_journal(
-    const struct journal *journal, struct text *out, struct fault *fault);
+void answer_journal(const struct journal *journal, struct text *out);
 
 /* {"kept","rule_sheets","meanings":[words],"moved":[{"vessel","tag","kind","task","seen","was","is"}],
  * "not_told":[vessels],"entry"}; was and is are {"due","good_through","state","rule","sheet"}, or null
  * where the task was not asked for. `kept` is false for a book in which no dates were kept before. */
-MUST_CHECK bool answer_upgrade(
-    const struct upgrade *upgrade, struct text *out, struct fault *fault);
+void answer_upgrade(const struct upgrade *upgrade, struct text *out);
 
 /* {"ok","checked":[{"rule","holds","found"}],"findings":[{"rule","what","to_do"}]} */
-MUST_CHECK bool answer_check(
-    const struct check_result *result, struct text *out, struct fault *fault);
+void answer_check(const struct check_result *result, struct text *out);
 
 /* [{"sheet","title","for","compiled","extends","rules","carriage"}], the last two as numbers. */
-MUST_CHECK bool answer_sheets(const struct sheet *const *sheets, size_t count,
-    struct text *out, struct fault *fault);
+void answer_sheets(const struct sheet *const *sheets, size_t count, struct text *out);
 
 /* One sheet whole, in the keys its file has: "rules":[{"rule","kinds","when","task",...}],
  * "carriage":[{"line","title","when",...}], "not_stated":[{"id","subject","ask",...}]. */
-MUST_CHECK bool answer_sheet(
-    const struct sheet *sheet, struct text *out, struct fault *fault);
+void answer_sheet(const struct sheet *sheet, struct text *out);
 
 /* [{"file","ok","title","findings":[{"line","about","what","todo"}]}]. */
-MUST_CHECK bool answer_sheet_check(const struct checked_sheet *files, size_t count,
-    struct text *out, struct fault *fault);
+void answer_sheet_check(
+    const struct checked_sheet *files, size_t count, struct text *out);
 
 /* {"a","b","tasks":[{"vessel","tag","kind","task","routine","same","a","b"}]}; a side is
  * {"due","state","good_through","grade","rule","missing"}, or null where nothing is asked. */
-MUST_CHECK bool answer_compare_gear(const struct inventory *inventory,
-    const char *const names[2], const struct change_rows *rows, struct text *out,
-    struct fault *fault);
+void answer_compare_gear(const struct inventory *inventory, const char *const names[2],
+    const struct change_rows *rows, struct text *out);
 
 /* {"a","b","tasks":[{"kind","task","same","a":[rules],"b":[rules]}],"carriage":{"a":[lines],
  * "b":[lines]}}, rules and lines as in answer_sheet. */
-MUST_CHECK bool answer_compare_rules(const char *const names[2],
-    const struct comparison *comparison, const struct line_list lines[2],
-    struct text *out, struct fault *fault);
+void answer_compare_rules(const char *const names[2], const struct comparison *comparison,
+    const struct line_list lines[2], struct text *out);
 
 #endif

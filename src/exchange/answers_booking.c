@@ -18,18 +18,15 @@ booking_object(
 	return object;
 }
 
-bool
+void
 answer_bookings(const struct inventory *inventory, const struct booked *bookings,
-    size_t count, struct text *out, struct fault *fault)
+    size_t count, struct text *out)
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < count; i++) {
-		if (!answer_element(&answer,
-			booking_object(&answer, inventory, &bookings[i]), fault)) {
-			return false;
-		}
+		answer_element(&answer, booking_object(&answer, inventory, &bookings[i]));
 	}
-	return answer_end(&answer, fault);
+	answer_end(&answer);
 }
 
 static json_t *
@@ -50,9 +47,9 @@ booked_object(
 	return object;
 }
 
-bool
+void
 answer_booked(const struct inventory *inventory, const struct booked *bookings,
-    size_t count, struct text *out, struct fault *fault)
+    size_t count, struct text *out)
 {
 	struct answer answer = {.out = out};
 	json_t *object = json_object();
@@ -62,7 +59,7 @@ answer_booked(const struct inventory *inventory, const struct booked *bookings,
 		    &answer, array, booked_object(&answer, inventory, &bookings[i]));
 	}
 	json_put(&answer, object, "bookings", array);
-	return answer_value(&answer, object, fault);
+	answer_value(&answer, object);
 }
 
 static const char *const COLUMNS[] = {"vessel", "from", "to", "persons", "children",
@@ -121,9 +118,9 @@ put_booked(struct csv_line *row, const struct inventory *inventory,
 	csv_line_cell(row, text_string(cell));
 }
 
-bool
+void
 csv_write_booked(const struct inventory *inventory, const struct booked *bookings,
-    size_t count, struct text *out, struct fault *fault)
+    size_t count, struct text *out)
 {
 	SCOPED_TEXT cell = {0};
 	csv_header(COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], out);
@@ -132,5 +129,4 @@ csv_write_booked(const struct inventory *inventory, const struct booked *booking
 		put_booked(&row, inventory, &bookings[i], &cell);
 		csv_line_end(&row);
 	}
-	return text_check(&cell, fault) && text_check(out, fault);
 }

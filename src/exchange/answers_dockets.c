@@ -40,9 +40,9 @@ piece_object(struct answer *answer, const struct inventory *inventory,
 	return object;
 }
 
-bool
-answer_dockets(const struct inventory *inventory, const struct dockets *dockets,
-    struct text *out, struct fault *fault)
+void
+answer_dockets(
+    const struct inventory *inventory, const struct dockets *dockets, struct text *out)
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < dockets->count; i++) {
@@ -59,9 +59,7 @@ answer_dockets(const struct inventory *inventory, const struct dockets *dockets,
 			    piece_object(&answer, inventory, &docket->pieces[j]));
 		}
 		json_put(&answer, object, "pieces", pieces);
-		if (!answer_element(&answer, object, fault)) {
-			return false;
-		}
+		answer_element(&answer, object);
 	}
-	return answer_end(&answer, fault);
+	answer_end(&answer);
 }

@@ -109,17 +109,15 @@ vessel_object(struct answer *answer, const struct vessel *vessel)
 	return object;
 }
 
-bool
-answer_vessels(const struct inventory *inventory, struct text *out, struct fault *fault)
+void
+answer_vessels(const struct inventory *inventory, struct text *out)
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		json_t *object = vessel_object(&answer, &inventory->vessels[i]);
-		if (!answer_element(&answer, object, fault)) {
-			return false;
-		}
+		answer_element(&answer, object);
 	}
-	return answer_end(&answer, fault);
+	answer_end(&answer);
 }
 
 /* The times at which it is shut, or slower. */
@@ -202,16 +200,13 @@ station_object(struct answer *answer, const struct station *station)
 	return object;
 }
 
-bool
-answer_stations(
-    const struct station *stations, size_t count, struct text *out, struct fault *fault)
+void
+answer_stations(const struct station *stations, size_t count, struct text *out)
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < count; i++) {
 		json_t *object = station_object(&answer, &stations[i]);
-		if (!answer_element(&answer, object, fault)) {
-			return false;
-		}
+		answer_element(&answer, object);
 	}
-	return answer_end(&answer, fault);
+	answer_end(&answer);
 }

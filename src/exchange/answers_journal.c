@@ -51,21 +51,19 @@ entry_object(struct answer *answer, const struct journal_entry *entry)
 	return object;
 }
 
-bool
-answer_journal(const struct journal *journal, struct text *out, struct fault *fault)
+void
+answer_journal(const struct journal *journal, struct text *out)
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < journal->count; i++) {
 		json_t *object = entry_object(&answer, &journal->entries[i]);
-		if (!answer_element(&answer, object, fault)) {
-			return false;
-		}
+		answer_element(&answer, object);
 	}
-	return answer_end(&answer, fault);
+	answer_end(&answer);
 }
 
-bool
-answer_check(const struct check_result *result, struct text *out, struct fault *fault)
+void
+answer_check(const struct check_result *result, struct text *out)
 {
 	struct answer answer = {.out = out};
 	json_t *object = json_object();
@@ -89,7 +87,7 @@ answer_check(const struct check_result *result, struct text *out, struct fault *
 	json_put_bool(&answer, object, "ok", result->count == 0);
 	json_put(&answer, object, "checked", checked);
 	json_put(&answer, object, "findings", findings);
-	return answer_value(&answer, object, fault);
+	answer_value(&answer, object);
 }
 
 static json_t *
@@ -132,8 +130,8 @@ words_array(struct answer *answer, const char *const *words, size_t count)
 	return array;
 }
 
-bool
-answer_upgrade(const struct upgrade *upgrade, struct text *out, struct fault *fault)
+void
+answer_upgrade(const struct upgrade *upgrade, struct text *out)
 {
 	struct answer answer = {.out = out};
 	json_t *object = json_object();
@@ -149,5 +147,5 @@ answer_upgrade(const struct upgrade *upgrade, struct text *out, struct fault *fa
 	json_put(&answer, object, "not_told",
 	    words_array(&answer, upgrade->not_told, upgrade->not_told_count));
 	json_put_number(&answer, object, "entry", (int)upgrade->entry, 0);
-	return answer_value(&answer, object, fault);
+	answer_value(&answer, object);
 }

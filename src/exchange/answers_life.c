@@ -46,18 +46,16 @@ where_object(
 	return object;
 }
 
-bool
-answer_where(const struct lookout *lookout, const struct whereabouts_list *list,
-    struct text *out, struct fault *fault)
+void
+answer_where(
+    const struct lookout *lookout, const struct whereabouts_list *list, struct text *out)
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < list->count; i++) {
 		json_t *object = where_object(&answer, lookout, &list->items[i]);
-		if (!answer_element(&answer, object, fault)) {
-			return false;
-		}
+		answer_element(&answer, object);
 	}
-	return answer_end(&answer, fault);
+	answer_end(&answer);
 }
 
 /* The paper's number, where the record has it, else the movement. */
@@ -103,9 +101,9 @@ back_object(struct answer *answer, const struct inventory *inventory,
 	return object;
 }
 
-bool
+void
 answer_came_back(const struct lookout *lookout, const struct came_back_list *list,
-    bool all, struct text *out, struct fault *fault)
+    bool all, struct text *out)
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < list->count; i++) {
@@ -114,11 +112,9 @@ answer_came_back(const struct lookout *lookout, const struct came_back_list *lis
 			continue;
 		}
 		json_t *object = back_object(&answer, lookout->inventory, back);
-		if (!answer_element(&answer, object, fault)) {
-			return false;
-		}
+		answer_element(&answer, object);
 	}
-	return answer_end(&answer, fault);
+	answer_end(&answer);
 }
 
 static void
@@ -148,9 +144,8 @@ sums_array(struct answer *answer, const struct spent_list *list, const char *key
 	return array;
 }
 
-bool
-answer_spent(const struct spending *spending, const char *currency, struct text *out,
-    struct fault *fault)
+void
+answer_spent(const struct spending *spending, const char *currency, struct text *out)
 {
 	struct answer answer = {.out = out};
 	json_t *object = json_object();
@@ -163,7 +158,7 @@ answer_spent(const struct spending *spending, const char *currency, struct text 
 	put_sums(&answer, object, &spending->total);
 	json_put(
 	    &answer, object, "unpriced", json_integer((json_int_t)spending->unpriced));
-	return answer_value(&answer, object, fault);
+	answer_value(&answer, object);
 }
 
 static json_t *
@@ -212,9 +207,9 @@ happened_array(struct answer *answer, const struct inventory *inventory,
 	return array;
 }
 
-bool
+void
 answer_history(const struct inventory *inventory, const struct history *history,
-    const struct journal *journal, struct text *out, struct fault *fault)
+    const struct journal *journal, struct text *out)
 {
 	struct answer answer = {.out = out};
 	json_t *object = json_object();
@@ -226,5 +221,5 @@ answer_history(const struct inventory *inventory, const struct history *history,
 	json_put(
 	    &answer, object, "happened", happened_array(&answer, inventory, history));
 	json_put(&answer, object, "journal", entries);
-	return answer_value(&answer, object, fault);
+	answer_value(&answer, object);
 }

@@ -11,35 +11,34 @@
 /* [{"tag","kind","vessel","state","with","station","since","collect","assumed","place",
  * "because","stands_for","hired_until","serial_shared_with"}], for where and ashore alike; `with` is the tag of
  * what it is inside of and has gone along with. */
-MUST_CHECK bool answer_where(const struct lookout *lookout,
-    const struct whereabouts_list *list, struct text *out, struct fault *fault);
+void answer_where(
+    const struct lookout *lookout, const struct whereabouts_list *list, struct text *out);
 
 /* [{"tag","kind","vessel","on","station","result","next","certificate","price","renewed":
  * [tags],"note","different"}], the latest first; only what is different unless `all`. */
-MUST_CHECK bool answer_came_back(const struct lookout *lookout,
-    const struct came_back_list *list, bool all, struct text *out, struct fault *fault);
+void answer_came_back(const struct lookout *lookout, const struct came_back_list *list,
+    bool all, struct text *out);
 
 /* {"year","currency","kinds":[{"kind","work","bought","minor"}],"stations":[{"station",
  * "minor"}],"years":[{"year","work","bought","minor"}],"work","bought","minor","unpriced"} */
-MUST_CHECK bool answer_spent(const struct spending *spending, const char *currency,
-    struct text *out, struct fault *fault);
+void answer_spent(
+    const struct spending *spending, const char *currency, struct text *out);
 
 /* {"items":[{"tag","kind","vessel","serial","state","because","serial_shared_with"}],"happened":[{"on","tag",
  * "record"|"event"|"movement":{...}}],"journal":[{"number","command","lines":[...]}]} */
-MUST_CHECK bool answer_history(const struct inventory *inventory,
-    const struct history *history, const struct journal *journal, struct text *out,
-    struct fault *fault);
+void answer_history(const struct inventory *inventory, const struct history *history,
+    const struct journal *journal, struct text *out);
 
 /* Columns tag kind description serial vessel station since collect assumed. */
-MUST_CHECK bool csv_write_ashore(const struct lookout *lookout,
-    const struct whereabouts_list *list, struct text *out, struct fault *fault);
+void csv_write_ashore(
+    const struct lookout *lookout, const struct whereabouts_list *list, struct text *out);
 
 /* Columns tag kind vessel on station result next certificate price renewed note different. */
-MUST_CHECK bool csv_write_came_back(const struct lookout *lookout,
-    const struct came_back_list *list, bool all, struct text *out, struct fault *fault);
+void csv_write_came_back(const struct lookout *lookout, const struct came_back_list *list,
+    bool all, struct text *out);
 
 /* Columns by name work bought together; `by` is kind, station, year or total. */
-MUST_CHECK bool csv_write_spent(const struct spending *spending, const char *currency,
-    struct text *out, struct fault *fault);
+void csv_write_spent(
+    const struct spending *spending, const char *currency, struct text *out);
 
 #endif

@@ -63,9 +63,9 @@ sum_object(struct answer *answer, const struct line_why *why)
 	return object;
 }
 
-bool
-answer_line(const struct inventory *inventory, const struct line_why *why,
-    struct text *out, struct fault *fault)
+void
+answer_line(
+    const struct inventory *inventory, const struct line_why *why, struct text *out)
 {
 	struct answer answer = {.out = out};
 	const struct carriage *line = why->line;
@@ -91,5 +91,5 @@ answer_line(const struct inventory *inventory, const struct line_why *why,
 	json_put_string(&answer, object, "source", line->source);
 	json_put_string(&answer, object, "standing", standing_word(line->standing));
 	json_put(&answer, object, "pieces", pieces);
-	return answer_value(&answer, object, fault);
+	answer_value(&answer, object);
 }

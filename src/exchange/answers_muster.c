@@ -193,9 +193,9 @@ answer_muster_object(
 	return object;
 }
 
-bool
+void
 answer_muster(const struct inventory *inventory, const struct muster_question *question,
-    const struct muster *musters, size_t count, struct text *out, struct fault *fault)
+    const struct muster *musters, size_t count, struct text *out)
 {
 	struct answer answer = {.out = out};
 	json_t *object = json_object();
@@ -208,5 +208,5 @@ answer_muster(const struct inventory *inventory, const struct muster_question *q
 	json_put_day(&answer, object, "to", question->days.last);
 	json_put_bool(&answer, object, "season", question->season);
 	json_put(&answer, object, "vessels", vessels);
-	return answer_value(&answer, object, fault);
+	answer_value(&answer, object);
 }

@@ -140,8 +140,8 @@ shorts_array(struct answer *answer, const struct rota_view *view)
 	return array;
 }
 
-bool
-answer_rota(const struct rota_view *view, struct text *out, struct fault *fault)
+void
+answer_rota(const struct rota_view *view, struct text *out)
 {
 	const struct rota *rota = view->rota;
 	struct answer answer = {.out = out};
@@ -160,5 +160,5 @@ answer_rota(const struct rota_view *view, struct text *out, struct fault *fault)
 	    &answer, object, "stand_ins_that_do", rota->stand_ins_that_do, -1);
 	json_put(&answer, object, "groups", groups);
 	json_put(&answer, object, "shorts", shorts_array(&answer, view));
-	return answer_value(&answer, object, fault);
+	answer_value(&answer, object);
 }

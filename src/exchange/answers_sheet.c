@@ -213,9 +213,8 @@ head_object(struct answer *answer, const struct sheet *sheet)
 	return object;
 }
 
-bool
-answer_sheets(const struct sheet *const *sheets, size_t count, struct text *out,
-    struct fault *fault)
+void
+answer_sheets(const struct sheet *const *sheets, size_t count, struct text *out)
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < count; i++) {
@@ -224,15 +223,13 @@ answer_sheets(const struct sheet *const *sheets, size_t count, struct text *out,
 		    json_integer((json_int_t)sheets[i]->rule_count));
 		json_put(&answer, object, "carriage",
 		    json_integer((json_int_t)sheets[i]->carriage_count));
-		if (!answer_element(&answer, object, fault)) {
-			return false;
-		}
+		answer_element(&answer, object);
 	}
-	return answer_end(&answer, fault);
+	answer_end(&answer);
 }
 
-bool
-answer_sheet(const struct sheet *sheet, struct text *out, struct fault *fault)
+void
+answer_sheet(const struct sheet *sheet, struct text *out)
 {
 	struct answer answer = {.out = out};
 	json_t *object = head_object(&answer, sheet);
@@ -254,12 +251,11 @@ answer_sheet(const struct sheet *sheet, struct text *out, struct fault *fault)
 	json_put(&answer, object, "rules", rules);
 	json_put(&answer, object, "carriage", lines);
 	json_put(&answer, object, "not_stated", subjects);
-	return answer_value(&answer, object, fault);
+	answer_value(&answer, object);
 }
 
-bool
-answer_sheet_check(const struct checked_sheet *files, size_t count, struct text *out,
-    struct fault *fault)
+void
+answer_sheet_check(const struct checked_sheet *files, size_t count, struct text *out)
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < count; i++) {
@@ -282,11 +278,9 @@ answer_sheet_check(const struct checked_sheet *files, size_t count, struct text 
 		json_put_words(&answer, object, "title",
 		    files[i].sheet == NULL ? NULL : files[i].sheet->title);
 		json_put(&answer, object, "findings", array);
-		if (!answer_element(&answer, object, fault)) {
-			return false;
-		}
+		answer_element(&answer, object);
 	}
-	return answer_end(&answer, fault);
+	answer_end(&answer);
 }
 
 static json_t *
@@ -309,9 +303,9 @@ lines_array(struct answer *answer, const struct line_list *lines)
 	return array;
 }
 
-bool
+void
 answer_compare_rules(const char *const names[2], const struct comparison *comparison,
-    const struct line_list lines[2], struct text *out, struct fault *fault)
+    const struct line_list lines[2], struct text *out)
 {
 	struct answer answer = {.out = out};
 	json_t *object = json_object();
@@ -333,5 +327,5 @@ answer_compare_rules(const char *const names[2], const struct comparison *compar
 	json_put_string(&answer, object, "b", names[1]);
 	json_put(&answer, object, "tasks", tasks);
 	json_put(&answer, object, "carriage", carriage);
-	return answer_value(&answer, object, fault);
+	answer_value(&answer, object);
 }

@@ -62,10 +62,9 @@ supposed_object(struct answer *answer, const struct supposed *supposed)
 	return object;
 }
 
-bool
+void
 answer_suppose(const struct inventory *inventory, day_t today,
-    const struct supposed *supposed, const struct change_rows *rows, struct text *out,
-    struct fault *fault)
+    const struct supposed *supposed, const struct change_rows *rows, struct text *out)
 {
 	struct answer answer = {.out = out};
 	json_t *object = json_object();
@@ -78,12 +77,12 @@ answer_suppose(const struct inventory *inventory, day_t today,
 	json_put_day(&answer, object, "from", supposed->supposition.from);
 	json_put(&answer, object, "supposed", supposed_object(&answer, supposed));
 	json_put(&answer, object, "tasks", tasks);
-	return answer_value(&answer, object, fault);
+	answer_value(&answer, object);
 }
 
-bool
+void
 answer_compare_gear(const struct inventory *inventory, const char *const names[2],
-    const struct change_rows *rows, struct text *out, struct fault *fault)
+    const struct change_rows *rows, struct text *out)
 {
 	struct answer answer = {.out = out};
 	json_t *object = json_object();
@@ -108,5 +107,5 @@ answer_compare_gear(const struct inventory *inventory, const char *const names[2
 	json_put_string(&answer, object, "a", names[0]);
 	json_put_string(&answer, object, "b", names[1]);
 	json_put(&answer, object, "tasks", tasks);
-	return answer_value(&answer, object, fault);
+	answer_value(&answer, object);
 }

@@ -231,16 +231,14 @@ list_object(struct answer *answer, const struct inventory *inventory,
 	return object;
 }
 
-bool
+void
 answer_winter(const struct inventory *inventory, const struct shore_list *lists,
-    size_t count, const char *currency, struct text *out, struct fault *fault)
+    size_t count, const char *currency, struct text *out)
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < count; i++) {
 		json_t *object = list_object(&answer, inventory, &lists[i], currency);
-		if (!answer_element(&answer, object, fault)) {
-			return false;
-		}
+		answer_element(&answer, object);
 	}
-	return answer_end(&answer, fault);
+	answer_end(&answer);
 }

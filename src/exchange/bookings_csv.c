@@ -78,23 +78,17 @@ find_column(const char *word, enum booking_column *out)
 	return false;
 }
 
-static bool
-read_header(struct reader *reader, const struct csv_cells *cells, struct fault *fault)
+static void
+read_header(struct reader *reader, const struct csv_cells *cells)
 {
 	struct arena *arena = reader->complaints.arena;
 	bool seen[BOOKING_COLUMNS] = {false};
 	reader->has_header = true;
 	reader->columns =
 	    arena_alloc(arena, (cells->count + 1) * sizeof *reader->columns);
-	if (reader->columns == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < cells->count; i++) {
 		const char *word = trimmed(arena, cells->items[i].text);
 		enum booking_column column = BOOKING_VESSEL;
-		if (word == NULL) {
-			return fault_memory(fault);
-		}
 		if (!find_column(word, &column)) {
 			complain(&reader->complaints, cells->line, "",
 			    "\"%.40s\" is no column; expected vessel, from, to, persons, "
@@ -116,7 +110,6 @@ read_header(struct reader *reader, const struct csv_cells *cells, struct fault *
 		}
 	}
 	reader->usable = reader->complaints.count == 0;
-	return true;
 }
 
 static bool
@@ -173,26 +166,22 @@ read_cell(const struct reader *reader, enum booking_column column, const char *w
 	return false;
 }
 
-static bool
+static void
 take_cell(struct reader *reader, const struct csv_cells *cells, size_t index,
-    struct booking_request *request, struct fault *fault)
+    struct booking_request *request)
 {
 	enum booking_column column = reader->columns[index];
 	const struct csv_cell *cell = &cells->items[index];
 	struct fault wrong = {0};
 	const char *word = trimmed(reader->complaints.arena, cell->text);
-	if (word == NULL) {
-		return fault_memory(fault);
-	}
 	if (strlen(cell->text) != cell->length || !utf8_valid(cell->text, cell->length)) {
 		(void)fault_set(&wrong, FAULT_INPUT, "it is not UTF-8 text");
 	} else if (*word == '\0' ? column > BOOKING_TO
 				 : read_cell(reader, column, word, request, &wrong)) {
-		return true;
+		return;
 	}
 	complain(&reader->complaints, cells->line, CELL_NAMES[column], "%s",
 	    *word == '\0' ? "it is blank" : wrong.text);
-	return true;
 }
 
 /* A booking of hers that begins on the same day is the one meant. */
@@ -216,13 +205,15 @@ same_before(const struct reader *reader, const struct booking_request *request)
 static bool
 take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 {
+	(void)fault;
 	struct reader *reader = context;
 	struct complaints *complaints = &reader->complaints;
 	struct booking_request request = {.was = DAY_NONE, .booking.note = ""};
 	struct fault wrong = {0};
 	size_t before = complaints->count;
 	if (!reader->has_header) {
-		return read_header(reader, cells, fault);
+		read_header(reader, cells);
+		return true;
 	}
 	if (!reader->usable) {
 		return true;
@@ -234,16 +225,12 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 		return true;
 	}
 	for (size_t i = 0; i < cells->count; i++) {
-		if (!take_cell(reader, cells, i, &request, fault)) {
-			return false;
-		}
+		take_cell(reader, cells, i, &request);
 	}
 	if (complaints->count > before) {
 		return true;
 	}
-	if (!ARENA_ROOM(complaints->arena, reader, fault)) {
-		return false;
-	}
+	ARENA_ROOM(complaints->arena, reader);
 	request.was = same_before(reader, &request);
 	reader->items[reader->count] = request;
 	if (!booking_check(reader->inventory, reader->items, reader->count, &wrong)) {

@@ -17,9 +17,6 @@ csv_trimmed(struct arena *arena, const char *text)
 		length--;
 	}
 	char *copy = arena_alloc(arena, length + 1);
-	if (copy == NULL) {
-		return NULL;
-	}
 	memcpy(copy, first, length);
 	copy[length] = '\0';
 	return copy;
@@ -212,9 +209,6 @@ csv_read_cell(const struct csv_cell_how *how, struct csv_row *row, enum csv_colu
 		return true;
 	}
 	const char *word = csv_trimmed(how->arena, text);
-	if (word == NULL) {
-		return fault_memory(fault);
-	}
 	switch (csv_column_row(column)->type) {
 	case VALUE_NAME:
 		return read_name(word, slot(row, column), fault);

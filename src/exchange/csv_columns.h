@@ -52,7 +52,7 @@ struct csv_layout {
 };
 
 /* What to call a cell in a message: `column made`, or `column "Date made" (made)`. In the
- * arena; "" when memory ran out. */
+ * arena. */
 const char *csv_cell_name(
     const struct csv_layout *layout, size_t cell, struct arena *arena);
 
@@ -60,10 +60,8 @@ const char *csv_cell_name(
 size_t csv_layout_known(const struct csv_cells *row, const struct csv_options *options);
 
 /* Makes a layout from the header row. What is wrong with it (an unknown, doubled or
- * missing header, a mapping whose header is not there) goes to `complaints`. False only when
- * memory ran out. */
-MUST_CHECK bool csv_layout_make(const struct csv_cells *header,
-    const struct csv_options *options, struct complaints *complaints, struct text *notes,
-    struct csv_layout *out, struct fault *fault);
+ * missing header, a mapping whose header is not there) goes to `complaints`. */
+void csv_layout_make(const struct csv_cells *header, const struct csv_options *options,
+    struct complaints *complaints, struct text *notes, struct csv_layout *out);
 
 #endif

@@ -52,14 +52,9 @@ complain(
 	SCOPED_TEXT text = {0};
 	text_add_format(
 	    &text, "line %zu%s%s: %s", line, *cell == '\0' ? "" : ", ", cell, words);
-	struct fault fault = {0};
 	const char *kept = arena_string(complaints->arena, text_string(&text));
 	const char *like = like_of(complaints->arena, cell, words);
-	if (text.failed || kept == NULL || like == NULL ||
-	    !ARRAY_ROOM(complaints, &fault)) {
-		complaints->failed = true;
-		return;
-	}
+	ARRAY_ROOM(complaints);
 	complaints->items[complaints->count] = (struct complaint){
 	    .line = line, .order = complaints->count, .text = kept, .like = like};
 	complaints->count++;
@@ -146,9 +141,6 @@ tell_all(const struct complaints *complaints, const char *name)
 bool
 complaints_none(struct complaints *complaints, const char *name, struct fault *fault)
 {
-	if (complaints->failed) {
-		return fault_memory(fault);
-	}
 	if (complaints->count == 0) {
 		return true;
 	}
@@ -163,8 +155,5 @@ complaints_none(struct complaints *complaints, const char *name, struct fault *f
 	    "%s: %zu things are wrong, so nothing is taken from it:", name,
 	    complaints->count);
 	tell_some(complaints, &text);
-	if (!text_check(&text, fault)) {
-		return false;
-	}
 	return fault_set(fault, FAULT_INPUT, "%s", text_string(&text));
 }

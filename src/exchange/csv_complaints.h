@@ -19,7 +19,6 @@ struct complaints {
 	struct complaint *items;
 	size_t count;
 	size_t capacity;
-	bool failed; /* memory ran out; stays set */
 };
 
 void complaints_clear(struct complaints *complaints);

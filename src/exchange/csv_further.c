@@ -1,3 +1,4 @@
+#include "base/memory.h"
 #include "exchange/csv_read.h"
 
 #include <stdlib.h>
@@ -73,14 +74,10 @@ settle_later(const struct tagged *group, size_t at, struct complaints *complaint
 	row->change.kind = own->kind;
 }
 
-bool
-csv_settle_further(struct csv_draft *drafts, size_t count, struct complaints *complaints,
-    struct fault *fault)
+void
+csv_settle_further(struct csv_draft *drafts, size_t count, struct complaints *complaints)
 {
-	struct tagged *tagged = calloc(count + 1, sizeof *tagged);
-	if (tagged == NULL) {
-		return fault_memory(fault);
-	}
+	struct tagged *tagged = memory_zeroed(count + 1, sizeof *tagged);
 	size_t used = 0;
 	for (size_t i = 0; i < count; i++) {
 		if (drafts[i].row.change.tag != NULL) {
@@ -97,5 +94,4 @@ csv_settle_further(struct csv_draft *drafts, size_t count, struct complaints *co
 		}
 	}
 	free(tagged);
-	return true;
 }

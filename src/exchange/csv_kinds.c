@@ -80,22 +80,20 @@ csv_tell_kind(const struct kinds *kinds, const char *words, const char *descript
 {
 	struct fits fits = fits_of(kinds, words);
 	const struct kind *kind = fits.count == 1 ? fits.items[0] : NULL;
-	bool done = true;
 	if (kind != NULL) {
-		done = strcmp(kind->id, words) == 0 ||
-		       csv_note_once(notes, line, fault, "kind \"%.60s\" taken as %s",
-			   words, kind->id);
+		if (strcmp(kind->id, words) != 0) {
+			csv_note_once(
+			    notes, line, "kind \"%.60s\" taken as %s", words, kind->id);
+		}
 	} else {
 		kind = from_description(kinds, words, description, &fits);
 		if (kind == NULL) {
 			return refuse(kinds, words, description, &fits, fault);
 		}
-		done = csv_note_once(notes, line, fault,
+		csv_note_once(notes, line,
 		    "kind \"%.60s\" taken as %s for its description \"%.60s\"", words,
 		    kind->id, description);
 	}
-	if (done) {
-		*id_out = kind->id;
-	}
-	return done;
+	*id_out = kind->id;
+	return true;
 }

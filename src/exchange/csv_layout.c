@@ -217,17 +217,13 @@ csv_layout_known(const struct csv_cells *row, const struct csv_options *options)
 	return known;
 }
 
-bool
+void
 csv_layout_make(const struct csv_cells *header, const struct csv_options *options,
-    struct complaints *complaints, struct text *notes, struct csv_layout *out,
-    struct fault *fault)
+    struct complaints *complaints, struct text *notes, struct csv_layout *out)
 {
 	struct arena *arena = complaints->arena;
 	enum csv_column *items = arena_alloc(arena, header->count * sizeof *items);
 	const char **headers = arena_alloc(arena, header->count * sizeof *headers);
-	if (items == NULL || headers == NULL) {
-		return fault_memory(fault);
-	}
 	struct making making = {
 	    .options = options,
 	    .complaints = complaints,
@@ -245,5 +241,4 @@ csv_layout_make(const struct csv_cells *header, const struct csv_options *option
 	layout.items = items;
 	layout.headers = headers;
 	*out = layout;
-	return true;
 }

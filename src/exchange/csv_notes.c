@@ -15,9 +15,8 @@ csv_notes_clear(struct csv_notes *notes)
 	*notes = (struct csv_notes){.arena = notes->arena};
 }
 
-bool
-csv_note_once(
-    struct csv_notes *notes, size_t line, struct fault *fault, const char *format, ...)
+void
+csv_note_once(struct csv_notes *notes, size_t line, const char *format, ...)
 {
 	char words[WORDS_SIZE];
 	va_list args;
@@ -27,18 +26,12 @@ csv_note_once(
 
 	for (size_t i = 0; i < notes->count; i++) {
 		if (strcmp(notes->told[i], words) == 0) {
-			return true;
+			return;
 		}
 	}
-	if (!array_reserve(&notes->told, &notes->capacity, sizeof *notes->told,
-		notes->count + 1, fault)) {
-		return false;
-	}
+	array_reserve(
+	    &notes->told, &notes->capacity, sizeof *notes->told, notes->count + 1);
 	notes->told[notes->count] = arena_string(notes->arena, words);
-	if (notes->told[notes->count] == NULL) {
-		return fault_memory(fault);
-	}
 	notes->count++;
 	text_add_format(&notes->text, "line %zu: %s\n", line, words);
-	return true;
 }

@@ -16,8 +16,8 @@ struct csv_notes {
 
 void csv_notes_clear(struct csv_notes *notes);
 
-/* Adds "line 7: ..." unless the same was said of a line before. False when memory ran out. */
-MUST_CHECK bool csv_note_once(struct csv_notes *notes, size_t line, struct fault *fault,
-    const char *format, ...) FORMAT_LIKE(4, 5);
+/* Adds "line 7: ..." unless the same was said of a line before. */
+void csv_note_once(struct csv_notes *notes, size_t line, const char *format, ...)
+    FORMAT_LIKE(3, 4);
 
 #endif

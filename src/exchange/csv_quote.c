@@ -28,12 +28,10 @@ csv_line_cell(struct csv_line *line, const char *cell)
 	/* csv_write says how much it wants before it is given any room. */
 	size_t size = csv_write(NULL, 0, cell, length);
 	size_t at = line->out->length;
-	for (size_t i = 0; i < size && !line->out->failed; i++) {
+	for (size_t i = 0; i < size; i++) {
 		text_add_byte(line->out, '"');
 	}
-	if (!line->out->failed) {
-		(void)csv_write(line->out->bytes + at, size, cell, length);
-	}
+	(void)csv_write(line->out->bytes + at, size, cell, length);
 }
 
 void
@@ -49,7 +47,6 @@ csv_line_price(struct csv_line *line, const char *currency, int64_t minor)
 	SCOPED_TEXT price = {0};
 	money_add(minor, currency, &price);
 	csv_line_cell(line, text_string(&price));
-	line->out->failed = line->out->failed || price.failed;
 }
 
 void

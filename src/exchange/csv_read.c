@@ -60,11 +60,11 @@ is_not_known(enum csv_column column, const char *text)
 	       csv_says_not_known(text);
 }
 
-/* Takes one cell of a row. `columns` gathers the columns that are not blank. False when
- * memory ran out; what is wrong with the cell is complained of. */
-static bool
+/* Takes one cell of a row. `columns` gathers the columns that are not blank. What is wrong with
+ * the cell is complained of. */
+static void
 take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
-    struct csv_draft *draft, uint64_t *columns, struct fault *fault)
+    struct csv_draft *draft, uint64_t *columns)
 {
 	struct csv_row *row = &draft->row;
 	enum csv_column column = reader->layout.items[index];
@@ -72,12 +72,13 @@ take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
 	if (strlen(cell->text) != cell->length) {
 		(void)fault_set(&wrong, FAULT_INPUT, "there is a zero byte in it");
 	} else if (column == COLUMN_IGNORED || is_blank(cell)) {
-		return true;
+		return;
 	} else if (is_not_known(
 		       column, csv_trimmed(reader->complaints.arena, cell->text))) {
-		return csv_note_once(&reader->notes, row->line, fault,
+		csv_note_once(&reader->notes, row->line,
 		    "%s \"%s\" read as not known, there and below", CSV_COLUMNS[column],
 		    cell->text);
+		return;
 	} else if (column == COLUMN_UNNAMED) {
 		(void)fault_set(&wrong, FAULT_INPUT,
 		    "there is something in it, but it has no header");
@@ -92,15 +93,10 @@ take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
 		    .arena = reader->complaints.arena,
 		    .hints = &reader->hints};
 		if (csv_read_cell(&how, row, column, cell->text, &wrong)) {
-			return true;
+			return;
 		}
 	}
-	if (wrong.kind == FAULT_MEMORY) {
-		*fault = wrong;
-		return false;
-	}
 	complain_of_cell(reader, row->line, index, &wrong);
-	return true;
 }
 
 static const char *
@@ -161,15 +157,14 @@ settle_record(struct reader *reader, struct csv_row *row, uint64_t columns)
 
 /* Tells the kind from its words and the description's. A row with a tag and no word of a
  * kind leaves the item's alone. In a list without descriptions the words are one, lest "EPIRB
- * 406 GPS" becomes a mere EPIRB. False when memory ran out. */
-static bool
-settle_kind(
-    struct reader *reader, struct csv_row *row, uint64_t *columns, struct fault *fault)
+ * 406 GPS" becomes a mere EPIRB. */
+static void
+settle_kind(struct reader *reader, struct csv_row *row, uint64_t *columns)
 {
 	struct item_change *change = &row->change;
 	bool tagged = (*columns & COLUMN_BIT << COLUMN_TAG) != 0;
 	if (*change->kind == '\0' && (tagged || *change->description == '\0')) {
-		return true;
+		return;
 	}
 	struct fault wrong = {0};
 	const char *words = change->kind;
@@ -180,13 +175,9 @@ settle_kind(
 	const char *told = csv_told_kind(reader->options, seen);
 	if (!csv_tell_kind(reader->kinds, told == seen ? words : told,
 		change->description, &reader->notes, row->line, &id, &wrong)) {
-		if (wrong.kind == FAULT_MEMORY) {
-			*fault = wrong;
-			return false;
-		}
 		complain(&reader->complaints, row->line, column_name(reader, COLUMN_KIND),
 		    "%s (for all such rows: --means \"%.60s=KIND\")", wrong.text, seen);
-		return true;
+		return;
 	}
 	if (!tagged && !reader->layout.present[COLUMN_DESCRIPTION] &&
 	    !text_same_letters(words, id)) {
@@ -194,7 +185,6 @@ settle_kind(
 		change->set |= 1U << FIELD_DESCRIPTION;
 	}
 	change->kind = arena_string(reader->complaints.arena, id);
-	return change->kind != NULL || fault_memory(fault);
 }
 
 /* A number among the words, where no column says how many, is taken or left as was told;
@@ -303,18 +293,18 @@ count_fits(struct reader *reader, const struct csv_cells *cells)
 	return true;
 }
 
-static bool
-take_header(struct reader *reader, const struct csv_cells *cells, struct fault *fault)
+static void
+take_header(struct reader *reader, const struct csv_cells *cells)
 {
 	reader->has_layout = true;
-	return csv_layout_make(cells, reader->options, &reader->complaints,
-	    &reader->notes.text, &reader->layout, fault);
+	csv_layout_make(cells, reader->options, &reader->complaints, &reader->notes.text,
+	    &reader->layout);
 }
 
 /* The column names stand in the first row that has two of them or more, among those that a
  * title may take up; where none has, in the first. */
-static bool
-look_for_header(struct reader *reader, const struct csv_cells *cells, struct fault *fault)
+static void
+look_for_header(struct reader *reader, const struct csv_cells *cells)
 {
 	enum { TITLE_ROWS_MOST = 20 };
 	struct csv_cells *first = &reader->first;
@@ -325,7 +315,8 @@ look_for_header(struct reader *reader, const struct csv_cells *cells, struct fau
 			    "over\n",
 			    cells->line);
 		}
-		return take_header(reader, cells, fault);
+		take_header(reader, cells);
+		return;
 	}
 	if (first->count == 0) {
 		*first = *cells;
@@ -333,28 +324,34 @@ look_for_header(struct reader *reader, const struct csv_cells *cells, struct fau
 		    reader->complaints.arena, cells->count * sizeof *first->items);
 		memcpy(first->items, cells->items, cells->count * sizeof *first->items);
 	}
-	return ++reader->title_rows < TITLE_ROWS_MOST ||
-	       take_header(reader, first, fault);
+	if (++reader->title_rows >= TITLE_ROWS_MOST) {
+		take_header(reader, first);
+	}
 }
 
 /* The whole file has no row of column names that are known: its first is told what is wrong
  * with it. */
-static bool
-end_search(struct reader *reader, struct fault *fault)
+static void
+end_search(struct reader *reader)
 {
-	return reader->has_layout || reader->first.count == 0 ||
-	       take_header(reader, &reader->first, fault);
+	if (!(reader->has_layout)) {
+		if (reader->first.count != 0) {
+			take_header(reader, &reader->first);
+		}
+	}
 }
 
 static bool
 take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 {
+	(void)fault;
 	struct reader *reader = context;
 	if (all_blank(cells)) {
 		return true;
 	}
 	if (!reader->has_layout) {
-		return look_for_header(reader, cells, fault);
+		look_for_header(reader, cells);
+		return true;
 	}
 	if (!reader->layout.usable || !count_fits(reader, cells)) {
 		return true;
@@ -367,43 +364,30 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 	    }};
 	uint64_t columns = 0;
 	for (size_t i = 0; i < cells->count && i < reader->layout.count; i++) {
-		if (!take_cell(reader, &cells->items[i], i, &draft, &columns, fault)) {
-			return false;
-		}
+		take_cell(reader, &cells->items[i], i, &draft, &columns);
 	}
 	settle_quantity(reader, &draft.row, columns);
-	if (!settle_kind(reader, &draft.row, &columns, fault)) {
-		return false;
-	}
+	settle_kind(reader, &draft.row, &columns);
 	draft.given |= *draft.row.change.kind == '\0' ? 0 : 1U << FIELD_KIND;
 	settle_record(reader, &draft.row, columns);
 	settle_fields(reader, &draft);
 	settle_tag(reader, &draft.row, columns);
-	if (!ARRAY_ROOM(reader, fault)) {
-		return false;
-	}
+	ARRAY_ROOM(reader);
 	reader->items[reader->count++] = draft;
 	return true;
 }
 
-static bool
-hand_over(struct reader *reader, struct csv_rows *out, struct fault *fault)
+static void
+hand_over(struct reader *reader, struct csv_rows *out)
 {
 	struct csv_row *rows =
 	    arena_alloc(reader->complaints.arena, reader->count * sizeof *rows);
-	if (rows == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < reader->count; i++) {
 		rows[i] = reader->items[i].row;
-	}
-	if (!text_check(&reader->notes.text, fault)) {
-		return false;
 	}
 	*out = (struct csv_rows){
 	    rows, reader->count, reader->notes.text, reader->options->complaints};
 	reader->notes.text = (struct text){0};
-	return true;
 }
 
 /* Where dates were refused since day and month could be either, and others can be read in one
@@ -439,10 +423,10 @@ read_all(struct reader *reader, const struct csv_source *source, struct csv_rows
 	struct csv_stop stop = {0};
 	struct csv_taker taker = {take_row, reader};
 	if (!list_scan(source, &reader->options->how, complaints->arena, taker,
-		&reader->notes, &stop, fault) ||
-	    !end_search(reader, fault)) {
+		&reader->notes, &stop, fault)) {
 		return false;
 	}
+	end_search(reader);
 	if (stop.why != NULL) {
 		complain(complaints, stop.line,
 		    csv_cell_name(&reader->layout, stop.cell, complaints->arena),
@@ -452,9 +436,12 @@ read_all(struct reader *reader, const struct csv_source *source, struct csv_rows
 		    "the file is empty; expected a row of column names");
 	}
 	suggest_order(reader);
-	return csv_settle_further(reader->items, reader->count, complaints, fault) &&
-	       complaints_none(complaints, source->name, fault) &&
-	       hand_over(reader, out, fault);
+	csv_settle_further(reader->items, reader->count, complaints);
+	if (!complaints_none(complaints, source->name, fault)) {
+		return false;
+	}
+	hand_over(reader, out);
+	return true;
 }
 
 bool

@@ -27,7 +27,7 @@ struct date_hints {
 	size_t either; /* how many could be both */
 };
 
-/* A copy without blanks around it, in the arena; NULL when memory ran out. */
+/* A copy without blanks around it, in the arena. */
 const char *csv_trimmed(struct arena *arena, const char *text);
 
 /* Reads a cell that is not blank into its place in the row. */
@@ -36,7 +36,7 @@ MUST_CHECK bool csv_read_cell(const struct csv_cell_how *how, struct csv_row *ro
 
 /* Settles rows that share a tag: the first is about the item, the others bring further
  * records. One that contradicts the first, or brings nothing new, is complained of. */
-MUST_CHECK bool csv_settle_further(struct csv_draft *drafts, size_t count,
-    struct complaints *complaints, struct fault *fault);
+void csv_settle_further(
+    struct csv_draft *drafts, size_t count, struct complaints *complaints);
 
 #endif

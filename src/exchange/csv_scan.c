@@ -1,5 +1,7 @@
 #include "exchange/csv_scan.h"
 
+#include "base/memory.h"
+
 #include <csv.h>
 #include <stdlib.h>
 #include <string.h>
@@ -24,16 +26,9 @@ on_cell(void *bytes, size_t length, void *context)
 	const char *kept = "";
 	if (length > 0) {
 		char *copy = arena_alloc(scan->arena, length + 1);
-		if (copy == NULL) {
-			scan->failed = !fault_memory(scan->fault);
-			return;
-		}
 		kept = memcpy(copy, bytes, length);
 	}
-	if (!ARRAY_ROOM(&scan->row, scan->fault)) {
-		scan->failed = true;
-		return;
-	}
+	ARRAY_ROOM(&scan->row);
 	scan->row.items[scan->row.count++] = (struct csv_cell){kept, length};
 	scan->cell_line = scan->line;
 }
@@ -158,18 +153,19 @@ scan_lines(struct scan *scan, struct csv_parser *parser, const char *bytes, size
 			    stop);
 		}
 		if (parsed != size) {
-			return fault_memory(scan->fault);
+			memory_ended();
 		}
 		at += size;
 		scan->line++;
 	}
 	size_t started = scan->cell_line;
 	if (csv_fini(parser, on_cell, on_row_end, scan) != 0) {
-		return csv_error(parser) == CSV_EPARSE
-			   ? stopped(scan, started,
-				 "the quotation mark that opens this cell is never closed",
-				 stop)
-			   : fault_memory(scan->fault);
+		if (csv_error(parser) == CSV_EPARSE) {
+			return stopped(scan, started,
+			    "the quotation mark that opens this cell is never closed",
+			    stop);
+		}
+		memory_ended();
 	}
 	return !scan->failed;
 }
@@ -181,7 +177,7 @@ csv_scan(const char *bytes, size_t length, struct arena *arena, struct csv_taker
 	struct csv_parser parser;
 	size_t told = separator_line(bytes, length);
 	if (csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI | CSV_REPALL_NL) != 0) {
-		return fault_memory(fault);
+		memory_ended();
 	}
 	csv_set_space_func(&parser, no_space);
 	csv_set_delim(

@@ -89,16 +89,14 @@ complain_of(struct checking *checking, size_t row, struct serial_answers answers
 }
 
 static bool
-check_all(struct checking *checking, struct serial_answers answers, struct fault *fault)
+check_all(struct checking *checking, struct serial_answers answers)
 {
 	size_t count = checking->rows->count;
 	for (size_t i = 0; i < count; i++) {
 		checking->entries[i] = entry_of(checking, &checking->rows->items[i]);
 	}
-	if (!serial_look_all(checking->inventory, checking->entries, count,
-		checking->findings, fault)) {
-		return false;
-	}
+	serial_look_all(
+	    checking->inventory, checking->entries, count, checking->findings);
 	for (size_t i = 0; i < count; i++) {
 		complain_of(checking, i, answers);
 	}
@@ -119,11 +117,8 @@ csv_check_serials(const char *name, const struct csv_rows *rows,
 	    .findings =
 		arena_alloc(arena, (rows->count + 1) * sizeof(struct serial_finding)),
 	};
-	if (checking.entries == NULL || checking.findings == NULL) {
-		return fault_memory(fault);
-	}
-	bool done = tag_index_make(inventory, &checking.index, fault) &&
-		    check_all(&checking, answers, fault) &&
+	tag_index_make(inventory, &checking.index);
+	bool done = check_all(&checking, answers) &&
 		    complaints_none(&checking.complaints, name, fault);
 	tag_index_clear(&checking.index);
 	complaints_clear(&checking.complaints);

@@ -74,7 +74,6 @@ check_row(const struct services *services, const struct csv_row *row,
 	}
 	SCOPED_TEXT words = {0};
 	add_tasks(tasks, &words);
-	complaints->failed = complaints->failed || words.failed;
 	complain(complaints, row->line, row->served_cell,
 	    "her sheets ask for no service of a %s, so this day would count for nothing; "
 	    "say in a column task what was done%s, or keep it as a service with "
@@ -100,9 +99,7 @@ csv_check_services(const char *name, const struct csv_rows *rows,
 {
 	struct services services = {inventory, rulebooks, {0}};
 	SCOPED_COMPLAINTS complaints = {.arena = arena, .all = rows->complaints};
-	if (!tag_index_make(inventory, &services.index, fault)) {
-		return false;
-	}
+	tag_index_make(inventory, &services.index);
 	for (size_t i = 0; i < rows->count; i++) {
 		if (rows->items[i].served_cell != NULL) {
 			check_row(&services, &rows->items[i], &complaints);

@@ -1,3 +1,4 @@
+#include "base/memory.h"
 #include "exchange/csv_complaints.h"
 #include "exchange/fresh_tags.h"
 #include "exchange/inventory_csv.h"
@@ -56,16 +57,12 @@ by_vessel_kind_item(const void *a, const void *b)
 }
 
 static bool
-finding_make(struct finding *finding, struct fault *fault)
+finding_make(struct finding *finding)
 {
 	const struct inventory *inventory = finding->inventory;
 	const struct csv_rows *rows = finding->rows;
-	finding->items = calloc(inventory->item_count + 1, sizeof *finding->items);
-	finding->file_tags = calloc(rows->count + 1, sizeof *finding->file_tags);
-	if (finding->items == NULL || finding->file_tags == NULL) {
-		(void)fault_memory(fault);
-		return false;
-	}
+	finding->items = memory_zeroed(inventory->item_count + 1, sizeof *finding->items);
+	finding->file_tags = memory_zeroed(rows->count + 1, sizeof *finding->file_tags);
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
 		finding->items[i] =
@@ -81,14 +78,17 @@ finding_make(struct finding *finding, struct fault *fault)
 			continue;
 		}
 		finding->file_tags[finding->file_tag_count++] = tag;
-		if (!numbers_count(&finding->numbers, tag, fault)) {
+		if (!numbers_count(&finding->numbers, tag)) {
 			return false;
 		}
 	}
 	qsort(finding->file_tags, finding->file_tag_count, sizeof *finding->file_tags,
 	    text_order);
-	return numbers_count_book(&finding->numbers, inventory, fault) &&
-	       tag_index_make(inventory, &finding->index, fault);
+	if (!numbers_count_book(&finding->numbers, inventory)) {
+		return false;
+	}
+	tag_index_make(inventory, &finding->index);
+	return true;
 }
 
 static bool
@@ -158,12 +158,12 @@ find_candidate(struct finding *finding, const struct item_change *change)
 }
 
 static bool
-give_tag(struct finding *finding, struct csv_row *row, struct fault *fault)
+give_tag(struct finding *finding, struct csv_row *row)
 {
 	struct candidate *candidate = find_candidate(finding, &row->change);
 	if (candidate == NULL) {
 		return numbers_next(&finding->numbers, row->change.kind,
-		    finding->complaints.arena, &row->change.tag, fault);
+		    finding->complaints.arena, &row->change.tag);
 	}
 	row->change.tag = finding->inventory->items[candidate->item].tag;
 	size_t other = serial_shared_with(finding->inventory, candidate->item);
@@ -237,14 +237,11 @@ by_identity(const void *a, const void *b)
 }
 
 /* Complains of a serial that two rows without tags of one vessel and kind share. */
-static bool
-check_serials(struct finding *finding, struct fault *fault)
+static void
+check_serials(struct finding *finding)
 {
 	struct csv_rows *rows = finding->rows;
-	struct bearer *sorted = calloc(rows->count + 1, sizeof *sorted);
-	if (sorted == NULL) {
-		return fault_memory(fault);
-	}
+	struct bearer *sorted = memory_zeroed(rows->count + 1, sizeof *sorted);
 	size_t count = 0;
 	for (size_t i = 0; i < rows->count; i++) {
 		const struct csv_row *row = &rows->items[i];
@@ -262,19 +259,19 @@ check_serials(struct finding *finding, struct fault *fault)
 		}
 	}
 	free(sorted);
-	return true;
 }
 
 static bool
 find_all(struct finding *finding, const char *name, struct fault *fault)
 {
 	struct csv_rows *rows = finding->rows;
-	if (!finding_make(finding, fault) || !check_serials(finding, fault)) {
+	if (!finding_make(finding)) {
 		return false;
 	}
+	check_serials(finding);
 	for (size_t i = 0; i < rows->count; i++) {
 		struct csv_row *row = &rows->items[i];
-		if (row->change.tag == NULL && !give_tag(finding, row, fault)) {
+		if (row->change.tag == NULL && !give_tag(finding, row)) {
 			return false;
 		}
 		if (!row->further) {

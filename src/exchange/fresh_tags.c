@@ -87,16 +87,14 @@ numbers_clear(struct numbers *numbers)
 }
 
 static struct series *
-series_of(struct numbers *numbers, const char *letters, struct fault *fault)
+series_of(struct numbers *numbers, const char *letters)
 {
 	for (size_t i = 0; i < numbers->count; i++) {
 		if (strcmp(numbers->items[i].letters, letters) == 0) {
 			return &numbers->items[i];
 		}
 	}
-	if (!ARRAY_ROOM(numbers, fault)) {
-		return NULL;
-	}
+	ARRAY_ROOM(numbers);
 	struct series *series = &numbers->items[numbers->count++];
 	*series = (struct series){0};
 	memcpy(series->letters, letters, strlen(letters) + 1);
@@ -104,7 +102,7 @@ series_of(struct numbers *numbers, const char *letters, struct fault *fault)
 }
 
 bool
-numbers_count(struct numbers *numbers, const char *tag, struct fault *fault)
+numbers_count(struct numbers *numbers, const char *tag)
 {
 	char letters[LETTERS_SIZE];
 	size_t length = strcspn(tag, "-");
@@ -115,7 +113,7 @@ numbers_count(struct numbers *numbers, const char *tag, struct fault *fault)
 	}
 	memcpy(letters, tag, length);
 	letters[length] = '\0';
-	struct series *series = series_of(numbers, letters, fault);
+	struct series *series = series_of(numbers, letters);
 	if (series == NULL) {
 		return false;
 	}
@@ -125,11 +123,10 @@ numbers_count(struct numbers *numbers, const char *tag, struct fault *fault)
 }
 
 bool
-numbers_count_book(
-    struct numbers *numbers, const struct inventory *inventory, struct fault *fault)
+numbers_count_book(struct numbers *numbers, const struct inventory *inventory)
 {
 	for (size_t i = 0; i < inventory->item_count; i++) {
-		if (!numbers_count(numbers, inventory->items[i].tag, fault)) {
+		if (!numbers_count(numbers, inventory->items[i].tag)) {
 			return false;
 		}
 	}
@@ -137,21 +134,18 @@ numbers_count_book(
 }
 
 bool
-numbers_next(struct numbers *numbers, const char *kind, struct arena *arena,
-    const char **tag_out, struct fault *fault)
+numbers_next(
+    struct numbers *numbers, const char *kind, struct arena *arena, const char **tag_out)
 {
 	char letters[LETTERS_SIZE];
 	letters_of_kind(kind, letters);
-	struct series *series = series_of(numbers, letters, fault);
+	struct series *series = series_of(numbers, letters);
 	if (series == NULL) {
 		return false;
 	}
 	SCOPED_TEXT text = {0};
 	text_add_format(&text, "%s-%ld", letters, series->last + 1);
 	const char *tag = arena_string(arena, text_string(&text));
-	if (text.failed || tag == NULL) {
-		return fault_memory(fault);
-	}
 	series->last++;
 	*tag_out = tag;
 	return true;
@@ -159,18 +153,15 @@ numbers_next(struct numbers *numbers, const char *kind, struct arena *arena,
 
 bool
 tags_fresh(const char *kind, const struct inventory *inventory, size_t count,
-    struct arena *arena, const char ***tags_out, struct fault *fault)
+    struct arena *arena, const char ***tags_out)
 {
 	SCOPED_NUMBERS numbers = {0};
 	const char **tags = arena_alloc(arena, (count + 1) * sizeof *tags);
-	if (tags == NULL) {
-		return fault_memory(fault);
-	}
-	if (!numbers_count_book(&numbers, inventory, fault)) {
+	if (!numbers_count_book(&numbers, inventory)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
-		if (!numbers_next(&numbers, kind, arena, &tags[i], fault)) {
+		if (!numbers_next(&numbers, kind, arena, &tags[i])) {
 			return false;
 		}
 	}

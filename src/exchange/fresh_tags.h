@@ -24,16 +24,15 @@ struct numbers {
 void numbers_clear(struct numbers *numbers);
 
 /* Counts a tag of the shape "LR-12"; any other can't clash with a fresh one. */
-MUST_CHECK bool numbers_count(
-    struct numbers *numbers, const char *tag, struct fault *fault);
+MUST_CHECK bool numbers_count(struct numbers *numbers, const char *tag);
 
 /* Counts every tag in the book. */
 MUST_CHECK bool numbers_count_book(
-    struct numbers *numbers, const struct inventory *inventory, struct fault *fault);
+    struct numbers *numbers, const struct inventory *inventory);
 
 /* Makes the next tag for a kind, in `arena`, and counts it. */
-MUST_CHECK bool numbers_next(struct numbers *numbers, const char *kind,
-    struct arena *arena, const char **tag_out, struct fault *fault);
+MUST_CHECK bool numbers_next(
+    struct numbers *numbers, const char *kind, struct arena *arena, const char **tag_out);
 
 #define SCOPED_NUMBERS __attribute__((cleanup(numbers_clear))) struct numbers
 

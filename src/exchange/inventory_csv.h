@@ -117,7 +117,7 @@ MUST_CHECK bool csv_find_tags(const char *name, struct csv_rows *rows,
 
 /* Tags that are not in the book, as csv_find_tags makes them, `count` in a row; in `arena`. */
 MUST_CHECK bool tags_fresh(const char *kind, const struct inventory *inventory,
-    size_t count, struct arena *arena, const char ***tags_out, struct fault *fault);
+    size_t count, struct arena *arena, const char ***tags_out);
 
 /* What a person has said beforehand of serial numbers that are asked about. */
 struct serial_answers {
@@ -146,15 +146,13 @@ struct csv_effect {
  * changes something: "line 7: FL-2 changed: expires 2026-06 -> 2027-06", "line 8: LJ-3 added:
  * lifejacket-auto "Crew 3" aboard Quillfish"; last, the tags of gear that the file does not
  * name, which stays as it is. */
-MUST_CHECK bool csv_compare(const struct csv_rows *rows,
-    const struct inventory *inventory, struct csv_effect *effect_out,
-    struct text *lines_out, struct fault *fault);
+void csv_compare(const struct csv_rows *rows, const struct inventory *inventory,
+    struct csv_effect *effect_out, struct text *lines_out);
 
 /* Writes every item as rows that csv_read_inventory reads back to the same book: one row an
  * item with its last record, and a further row with the same tag for each earlier record.
  * Lines end in CR LF. Text is written as it is. */
-MUST_CHECK bool csv_write_inventory(
-    const struct inventory *inventory, struct text *out, struct fault *fault);
+void csv_write_inventory(const struct inventory *inventory, struct text *out);
 
 /* Our column names, in the order they are written. */
 extern const char *const CSV_COLUMNS[];

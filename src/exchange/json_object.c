@@ -1,10 +1,13 @@
 #include "exchange/json_object.h"
 
+#include "base/memory.h"
+
 void
 json_put(struct answer *answer, json_t *object, const char *key, json_t *value)
 {
+	(void)answer;
 	if (json_object_set_new(object, key, value) != 0) {
-		answer->failed = true;
+		memory_ended();
 	}
 }
 
@@ -52,8 +55,9 @@ json_put_stamp(struct answer *answer, json_t *object, const char *key, struct st
 void
 json_push(struct answer *answer, json_t *array, json_t *value)
 {
+	(void)answer;
 	if (json_array_append_new(array, value) != 0) {
-		answer->failed = true;
+		memory_ended();
 	}
 }
 
@@ -62,40 +66,36 @@ add_bytes(const char *bytes, size_t length, void *context)
 {
 	struct text *out = context;
 	text_add_bytes(out, bytes, length);
-	return out->failed ? -1 : 0;
+	return 0;
 }
 
 /* Writes a value and frees it. */
-static bool
-dump(struct answer *answer, json_t *value, struct fault *fault)
+static void
+dump(struct answer *answer, json_t *value)
 {
-	bool done = value != NULL && !answer->failed &&
-		    json_dump_callback(value, add_bytes, answer->out, 0) == 0;
-	json_decref(value);
-	return done ? true : fault_memory(fault);
-}
-
-bool
-answer_value(struct answer *answer, json_t *value, struct fault *fault)
-{
-	if (!dump(answer, value, fault)) {
-		return false;
+	if (json_dump_callback(value, add_bytes, answer->out, 0) != 0) {
+		memory_ended();
 	}
-	text_add_byte(answer->out, '\n');
-	return text_check(answer->out, fault);
+	json_decref(value);
 }
 
-bool
-answer_element(struct answer *answer, json_t *value, struct fault *fault)
+void
+answer_value(struct answer *answer, json_t *value)
+{
+	dump(answer, value);
+	text_add_byte(answer->out, '\n');
+}
+
+void
+answer_element(struct answer *answer, json_t *value)
 {
 	text_add(answer->out, answer->begun ? ",\n" : "[");
 	answer->begun = true;
-	return dump(answer, value, fault);
+	dump(answer, value);
 }
 
-bool
-answer_end(struct answer *answer, struct fault *fault)
+void
+answer_end(struct answer *answer)
 {
 	text_add(answer->out, answer->begun ? "]\n" : "[]\n");
-	return text_check(answer->out, fault);
 }

@@ -12,10 +12,10 @@
 struct answer {
 	struct text *out; /* borrowed */
 	bool begun;       /* an element of its array was written */
-	bool failed;      /* memory ran out somewhere; stays set */
 };
 
-/* Adds a value under a key and takes it over; NULL for a value means that memory ran out. */
+/* Adds a value under a key and takes it over; NULL, as the library gives where memory ran out,
+ * ends the program. */
 void json_put(struct answer *answer, json_t *object, const char *key, json_t *value);
 
 /* A string; null when it is empty or NULL. */
@@ -43,10 +43,10 @@ void json_put_stamp(
 void json_push(struct answer *answer, json_t *array, json_t *value);
 
 /* Writes one value and a newline, and frees it. */
-MUST_CHECK bool answer_value(struct answer *answer, json_t *value, struct fault *fault);
+void answer_value(struct answer *answer, json_t *value);
 
 /* The same for an array, element by element; end it with answer_end. */
-MUST_CHECK bool answer_element(struct answer *answer, json_t *value, struct fault *fault);
-MUST_CHECK bool answer_end(struct answer *answer, struct fault *fault);
+void answer_element(struct answer *answer, json_t *value);
+void answer_end(struct answer *answer);
 
 #endif

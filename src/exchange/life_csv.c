@@ -7,9 +7,9 @@
 #define HEADER(columns, out)                                                             \
 	csv_header((columns), sizeof(columns) / sizeof(columns)[0], (out))
 
-bool
-csv_write_ashore(const struct lookout *lookout, const struct whereabouts_list *list,
-    struct text *out, struct fault *fault)
+void
+csv_write_ashore(
+    const struct lookout *lookout, const struct whereabouts_list *list, struct text *out)
 {
 	static const char *const COLUMNS[] = {"tag", "kind", "description", "serial",
 	    "vessel", "station", "since", "collect", "assumed"};
@@ -30,7 +30,6 @@ csv_write_ashore(const struct lookout *lookout, const struct whereabouts_list *l
 		csv_line_cell(&line, where->assumed ? "yes" : "no");
 		csv_line_end(&line);
 	}
-	return text_check(out, fault);
 }
 
 static void
@@ -43,12 +42,11 @@ write_renewed(const struct inventory *inventory, const struct came_back *back,
 		    inventory->items[back->renewed[i]].tag);
 	}
 	csv_line_cell(line, text_string(&tags));
-	line->out->failed = line->out->failed || tags.failed;
 }
 
-bool
+void
 csv_write_came_back(const struct lookout *lookout, const struct came_back_list *list,
-    bool all, struct text *out, struct fault *fault)
+    bool all, struct text *out)
 {
 	static const char *const COLUMNS[] = {"tag", "kind", "vessel", "on", "station",
 	    "result", "next", "certificate", "price", "renewed", "note", "different"};
@@ -79,7 +77,6 @@ csv_write_came_back(const struct lookout *lookout, const struct came_back_list *
 		csv_line_cell(&line, back->different ? "yes" : "no");
 		csv_line_end(&line);
 	}
-	return text_check(out, fault);
 }
 
 static void
@@ -102,9 +99,8 @@ write_sums(
 	}
 }
 
-bool
-csv_write_spent(const struct spending *spending, const char *currency, struct text *out,
-    struct fault *fault)
+void
+csv_write_spent(const struct spending *spending, const char *currency, struct text *out)
 {
 	static const char *const COLUMNS[] = {"by", "name", "work", "bought", "together"};
 	struct spent total = spending->total;
@@ -114,5 +110,4 @@ csv_write_spent(const struct spending *spending, const char *currency, struct te
 	write_sums("station", currency, &spending->stations, out);
 	write_sums("year", currency, &spending->years, out);
 	write_sums("total", currency, &all, out);
-	return text_check(out, fault);
 }

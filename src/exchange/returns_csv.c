@@ -59,7 +59,7 @@ struct reader {
 	size_t capacity;
 };
 
-/* A copy without blanks around it; NULL when memory ran out. */
+/* A copy without blanks around it. */
 static char *
 trimmed(struct arena *arena, const char *text, size_t length)
 {
@@ -90,24 +90,18 @@ find_column(const char *word, enum return_column *out)
 	return false;
 }
 
-static bool
-read_header(struct reader *reader, const struct csv_cells *cells, struct fault *fault)
+static void
+read_header(struct reader *reader, const struct csv_cells *cells)
 {
 	struct arena *arena = reader->complaints.arena;
 	bool seen[RETURN_COLUMNS] = {false};
 	reader->has_header = true;
 	reader->columns =
 	    arena_alloc(arena, (cells->count + 1) * sizeof *reader->columns);
-	if (reader->columns == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < cells->count; i++) {
 		const char *word =
 		    trimmed(arena, cells->items[i].text, strlen(cells->items[i].text));
 		enum return_column column = RETURN_TAG;
-		if (word == NULL) {
-			return fault_memory(fault);
-		}
 		if (!find_column(word, &column)) {
 			complain(&reader->complaints, cells->line, "",
 			    "\"%.40s\" is no column; expected tag, result, task, done, "
@@ -125,7 +119,6 @@ read_header(struct reader *reader, const struct csv_cells *cells, struct fault *
 		    "there is no column tag; the first row must hold the column names");
 	}
 	reader->usable = reader->complaints.count == 0;
-	return true;
 }
 
 /* Takes the pieces of a cell that semicolons part. */
@@ -139,9 +132,6 @@ each_piece(const struct reader *reader, const char *words, take_piece *take,
 	while (*words != '\0') {
 		size_t length = strcspn(words, ";");
 		const char *piece = trimmed(reader->complaints.arena, words, length);
-		if (piece == NULL) {
-			return fault_memory(fault);
-		}
 		if (*piece != '\0' && !take(reader, piece, home, fault)) {
 			return false;
 		}
@@ -174,9 +164,6 @@ take_renewed(const struct reader *reader, const char *piece, struct homecoming *
 	struct arena *arena = reader->complaints.arena;
 	struct renewed_part *parts =
 	    arena_alloc(arena, (home->renewed_count + 1) * sizeof *parts);
-	if (parts == NULL) {
-		return fault_memory(fault);
-	}
 	if (home->renewed_count > 0) {
 		memcpy(parts, home->renewed, home->renewed_count * sizeof *parts);
 	}
@@ -193,11 +180,9 @@ static bool
 take_kept(const struct reader *reader, const char *piece, struct homecoming *home,
     struct fault *fault)
 {
+	(void)fault;
 	const char **kept =
 	    arena_alloc(reader->complaints.arena, (home->kept_count + 1) * sizeof *kept);
-	if (kept == NULL) {
-		return fault_memory(fault);
-	}
 	if (home->kept_count > 0) {
 		memcpy(kept, home->kept, home->kept_count * sizeof *kept);
 	}
@@ -284,9 +269,9 @@ cell_words(struct arena *arena, enum return_column column)
 	return copy == NULL ? "" : copy;
 }
 
-static bool
+static void
 take_cell(struct reader *reader, const struct csv_cells *cells, size_t index,
-    struct homecoming *home, struct fault *fault)
+    struct homecoming *home)
 {
 	struct arena *arena = reader->complaints.arena;
 	enum return_column column = reader->columns[index];
@@ -294,21 +279,13 @@ take_cell(struct reader *reader, const struct csv_cells *cells, size_t index,
 	struct fault wrong = {0};
 	const char *bad = bad_bytes(cell);
 	const char *word = trimmed(arena, cell->text, strlen(cell->text));
-	if (word == NULL) {
-		return fault_memory(fault);
-	}
 	if (bad != NULL) {
 		(void)fault_set(&wrong, FAULT_INPUT, "%s", bad);
 	} else if (*word == '\0' || read_cell(reader, column, word, home, &wrong)) {
-		return true;
-	}
-	if (wrong.kind == FAULT_MEMORY) {
-		*fault = wrong;
-		return false;
+		return;
 	}
 	complain(&reader->complaints, cells->line, cell_words(arena, column), "%s",
 	    wrong.text);
-	return true;
 }
 
 /* Holds a row that could be read against the book and the rows before it. */
@@ -342,9 +319,11 @@ check_row(struct reader *reader, const struct homecoming *home, size_t line)
 static bool
 take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 {
+	(void)fault;
 	struct reader *reader = context;
 	if (!reader->has_header) {
-		return read_header(reader, cells, fault);
+		read_header(reader, cells);
+		return true;
 	}
 	if (!reader->usable) {
 		return true;
@@ -360,16 +339,12 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 	home.tag = NULL;
 	size_t before = reader->complaints.count;
 	for (size_t i = 0; i < cells->count; i++) {
-		if (!take_cell(reader, cells, i, &home, fault)) {
-			return false;
-		}
+		take_cell(reader, cells, i, &home);
 	}
 	if (reader->complaints.count == before) {
 		check_row(reader, &home, cells->line);
 	}
-	if (!ARRAY_ROOM(reader, fault)) {
-		return false;
-	}
+	ARRAY_ROOM(reader);
 	reader->items[reader->count++] = (struct homecoming_row){home, cells->line};
 	return true;
 }
@@ -397,21 +372,16 @@ read_all(struct reader *reader, const struct csv_source *source, struct fault *f
 }
 
 /* Hands the rows over without what only the reading needed. */
-static bool
-hand_over(const struct reader *reader, struct homecoming **out, size_t *count_out,
-    struct fault *fault)
+static void
+hand_over(const struct reader *reader, struct homecoming **out, size_t *count_out)
 {
 	struct homecoming *homes =
 	    arena_alloc(reader->complaints.arena, (reader->count + 1) * sizeof *homes);
-	if (homes == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < reader->count; i++) {
 		homes[i] = reader->items[i].home;
 	}
 	*out = homes;
 	*count_out = reader->count;
-	return true;
 }
 
 bool
@@ -424,8 +394,10 @@ csv_read_returns(const struct csv_source *source, const struct homecoming *commo
 	    .inventory = inventory,
 	    .complaints = {.arena = arena},
 	    .notes = {.arena = arena}};
-	bool done =
-	    read_all(&reader, source, fault) && hand_over(&reader, out, count_out, fault);
+	bool done = read_all(&reader, source, fault);
+	if (done) {
+		hand_over(&reader, out, count_out);
+	}
 	text_add(notes, text_string(&reader.notes.text));
 	csv_notes_clear(&reader.notes);
 	complaints_clear(&reader.complaints);

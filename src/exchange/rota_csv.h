@@ -8,7 +8,6 @@
 /* Columns: base kind rating vessel tag tasks state due not_before not_after station hand_in
  * collect in_its_place spare late due_again. Tasks in one cell are parted by blanks;
  * `in_its_place` is "spare", "hired", "none needed" or "none". */
-MUST_CHECK bool csv_write_rota(
-    const struct rota_view *view, struct text *out, struct fault *fault);
+void csv_write_rota(const struct rota_view *view, struct text *out);
 
 #endif

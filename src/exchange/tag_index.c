@@ -1,5 +1,7 @@
 #include "exchange/tag_index.h"
 
+#include "base/memory.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -11,20 +13,15 @@ by_tag(const void *a, const void *b)
 	return strcmp(x->tag, y->tag);
 }
 
-bool
-tag_index_make(
-    const struct inventory *inventory, struct tag_index *out, struct fault *fault)
+void
+tag_index_make(const struct inventory *inventory, struct tag_index *out)
 {
-	struct tag_entry *items = calloc(inventory->item_count + 1, sizeof *items);
-	if (items == NULL) {
-		return fault_memory(fault);
-	}
+	struct tag_entry *items = memory_zeroed(inventory->item_count + 1, sizeof *items);
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		items[i] = (struct tag_entry){inventory->items[i].tag, i};
 	}
 	qsort(items, inventory->item_count, sizeof *items, by_tag);
 	*out = (struct tag_index){items, inventory->item_count};
-	return true;
 }
 
 void

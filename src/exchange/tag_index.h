@@ -14,8 +14,7 @@ struct tag_index {
 	size_t count;
 };
 
-MUST_CHECK bool tag_index_make(
-    const struct inventory *inventory, struct tag_index *out, struct fault *fault);
+void tag_index_make(const struct inventory *inventory, struct tag_index *out);
 void tag_index_clear(struct tag_index *index);
 
 /* The item with this tag, or ITEM_NO_PARENT. */

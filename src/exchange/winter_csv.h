@@ -7,7 +7,7 @@
 
 /* Columns: vessel winter part station hand_in collect tag kind task due not_before not_after
  * price why. `part` is one of hand-in, self, buy, paperwork, dispose, waits, cannot, now. */
-MUST_CHECK bool csv_write_winter(const struct inventory *inventory,
-    const struct shore_list *lists, size_t count, struct text *out, struct fault *fault);
+void csv_write_winter(const struct inventory *inventory, const struct shore_list *lists,
+    size_t count, struct text *out);
 
 #endif

@@ -1,3 +1,4 @@
+#include "base/memory.h"
 #include "exchange/workbook_parts.h"
 
 #include <libxml/xmlreader.h>
@@ -26,9 +27,7 @@ grid_put(struct grid *grid, size_t column, const char *text, struct fault *fault
 		    row->line, COLUMNS_MOST, CELLS_MOST);
 	}
 	while (row->count <= column) {
-		if (!ARRAY_ROOM(row, fault)) {
-			return false;
-		}
+		ARRAY_ROOM(row);
 		row->items[row->count++] = (struct csv_cell){"", 0};
 	}
 	grid->cells_left--;
@@ -101,28 +100,25 @@ say_nothing(void *context, xmlErrorPtr error)
 	(void)error;
 }
 
-bool
-part_open(
-    const struct workbook *book, const char *name, struct part *out, struct fault *fault)
+void
+part_open(const struct workbook *book, const char *name, struct part *out)
 {
 	*out = (struct part){.name = name};
 	zip_file_t *file = zip_fopen(book->zip, name, 0);
 	if (file == NULL) {
-		return true;
+		return;
 	}
 	struct unpacking *unpacking = malloc(sizeof *unpacking);
 	if (unpacking == NULL) {
-		(void)zip_fclose(file);
-		return fault_memory(fault);
+		memory_ended();
 	}
 	*unpacking = (struct unpacking){file, UNPACKED_MOST};
 	out->xml =
 	    xmlReaderForIO(unpack, unpacked, unpacking, NULL, NULL, XML_PARSE_NONET);
 	if (out->xml == NULL) {
-		return fault_memory(fault);
+		memory_ended();
 	}
 	xmlTextReaderSetStructuredErrorHandler(out->xml, say_nothing, NULL);
-	return true;
 }
 
 void

@@ -98,9 +98,10 @@ take_style(struct ods *ods, struct part *part, struct fault *fault)
 			}
 		}
 	}
-	if (fault->kind != FAULT_NONE || !ARENA_ROOM(ods->arena, &ods->styles, fault)) {
+	if (fault->kind != FAULT_NONE) {
 		return false;
 	}
+	ARENA_ROOM(ods->arena, &ods->styles);
 	ods->styles.items[ods->styles.count++] = style;
 	return true;
 }
@@ -115,9 +116,7 @@ static bool
 read_common_styles(struct ods *ods, struct fault *fault)
 {
 	SCOPED_PART part = {0};
-	if (!part_open(ods->book, "styles.xml", &part, fault)) {
-		return false;
-	}
+	part_open(ods->book, "styles.xml", &part);
 	while (part_next(&part, fault)) {
 		if (is_style(&part) && !take_style(ods, &part, fault)) {
 			return false;
@@ -259,21 +258,18 @@ read_row(struct ods *ods, struct part *part, struct fault *fault)
 	return fault->kind == FAULT_NONE;
 }
 
-static bool
-take_column(struct ods *ods, const struct part *part, struct fault *fault)
+static void
+take_column(struct ods *ods, const struct part *part)
 {
 	enum { COLUMNS_MOST = 1 << 20 };
 
 	const char *style = part_attribute(part, "default-cell-style-name", ods->arena);
 	struct stretches *columns = &ods->columns;
 	size_t from = columns->count == 0 ? 0 : columns->items[columns->count - 1].until;
-	if (!ARENA_ROOM(ods->arena, columns, fault)) {
-		return false;
-	}
+	ARENA_ROOM(ods->arena, columns);
 	columns->items[columns->count++] = (struct stretch){
 	    from + part_count(part, "number-columns-repeated", COLUMNS_MOST),
 	    shown_by_style(ods, style)};
-	return true;
 }
 
 /* Reads the table the part stands at. */
@@ -285,7 +281,8 @@ read_table(struct ods *ods, struct part *part, struct fault *fault)
 	while (!part_ends(part, "table") && part_next(part, fault)) {
 		bool read = true;
 		if (part_starts(part, "table-column")) {
-			read = take_column(ods, part, fault);
+			take_column(ods, part);
+			read = true;
 		} else if (part_starts(part, "table-row")) {
 			read = read_row(ods, part, fault);
 		} else if (part_starts(part, "shapes")) {
@@ -309,10 +306,10 @@ ods_scan(struct workbook *book, struct fault *fault)
 	const char **names = arena_alloc(&arena, TABLES_MOST * sizeof *names);
 	size_t count = 0;
 	size_t read = TABLES_MOST;
-	if (!read_common_styles(&ods, fault) ||
-	    !part_open(book, "content.xml", &part, fault)) {
+	if (!read_common_styles(&ods, fault)) {
 		return false;
 	}
+	part_open(book, "content.xml", &part);
 	while (count < TABLES_MOST && part_next(&part, fault)) {
 		if (is_style(&part) && !take_style(&ods, &part, fault)) {
 			return false;

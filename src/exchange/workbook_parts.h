@@ -57,8 +57,7 @@ struct part {
 };
 
 /* Opens one; `xml` stays NULL where it is not there. */
-MUST_CHECK bool part_open(
-    const struct workbook *book, const char *name, struct part *out, struct fault *fault);
+void part_open(const struct workbook *book, const char *name, struct part *out);
 void part_close(struct part *part);
 
 /* Steps to the next node. False at the end, and where `fault` says why there is none. */

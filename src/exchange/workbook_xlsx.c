@@ -121,23 +121,17 @@ read_styles(struct xlsx *xlsx, struct fault *fault)
 	SCOPED_PART part = {0};
 	struct formats formats = {0};
 	bool in_cells = false;
-	if (!part_open(xlsx->book, "xl/styles.xml", &part, fault)) {
-		return false;
-	}
+	part_open(xlsx->book, "xl/styles.xml", &part);
 	while (part_next(&part, fault)) {
 		if (part_starts(&part, "numFmt")) {
 			const char *code =
 			    part_attribute(&part, "formatCode", xlsx->arena);
-			if (!ARENA_ROOM(xlsx->arena, &formats, fault)) {
-				return false;
-			}
+			ARENA_ROOM(xlsx->arena, &formats);
 			formats.items[formats.count++] =
 			    (struct format){number_attribute(&part, "numFmtId"),
 				shown_by_code(code == NULL ? "" : code)};
 		} else if (part_starts(&part, "xf") && in_cells) {
-			if (!ARENA_ROOM(xlsx->arena, &xlsx->styles, fault)) {
-				return false;
-			}
+			ARENA_ROOM(xlsx->arena, &xlsx->styles);
 			xlsx->styles.items[xlsx->styles.count++] = shown_by_format(
 			    &formats, number_attribute(&part, "numFmtId"));
 		}
@@ -173,18 +167,16 @@ read_strings(struct xlsx *xlsx, struct fault *fault)
 {
 	SCOPED_PART part = {0};
 	SCOPED_TEXT string = {0};
-	if (!part_open(xlsx->book, "xl/sharedStrings.xml", &part, fault)) {
-		return false;
-	}
+	part_open(xlsx->book, "xl/sharedStrings.xml", &part);
 	while (part_next(&part, fault)) {
 		if (!part_starts(&part, "si")) {
 			continue;
 		}
 		text_reset(&string);
-		if (!read_string(&part, "si", &string, fault) ||
-		    !ARENA_ROOM(xlsx->arena, &xlsx->strings, fault)) {
+		if (!read_string(&part, "si", &string, fault)) {
 			return false;
 		}
+		ARENA_ROOM(xlsx->arena, &xlsx->strings);
 		xlsx->strings.items[xlsx->strings.count++] =
 		    arena_string(xlsx->arena, text_string(&string));
 	}
@@ -281,9 +273,7 @@ read_rows(const struct xlsx *xlsx, const char *name, struct fault *fault)
 	struct grid *grid = &xlsx->book->grid;
 	size_t line = 0;
 	size_t column = 0;
-	if (!part_open(xlsx->book, name, &part, fault)) {
-		return false;
-	}
+	part_open(xlsx->book, name, &part);
 	if (part.xml == NULL) {
 		return fault_set(fault, FAULT_INPUT, "its part %s is not there", name);
 	}
@@ -316,9 +306,7 @@ read_worksheets(struct xlsx *xlsx, struct worksheets *out, struct fault *fault)
 	out->names = arena_alloc(arena, WORKSHEETS_MOST * sizeof *out->names);
 	out->relations = arena_alloc(arena, WORKSHEETS_MOST * sizeof *out->relations);
 	out->shown = WORKSHEETS_MOST;
-	if (!part_open(xlsx->book, "xl/workbook.xml", &part, fault)) {
-		return false;
-	}
+	part_open(xlsx->book, "xl/workbook.xml", &part);
 	while (out->count < WORKSHEETS_MOST && part_next(&part, fault)) {
 		if (part_starts(&part, "workbookPr")) {
 			const char *from = part_attribute(&part, "date1904", arena);
@@ -344,9 +332,7 @@ related_part(struct xlsx *xlsx, const char *relation, struct fault *fault)
 {
 	SCOPED_PART part = {0};
 	SCOPED_TEXT name = {0};
-	if (!part_open(xlsx->book, "xl/_rels/workbook.xml.rels", &part, fault)) {
-		return "";
-	}
+	part_open(xlsx->book, "xl/_rels/workbook.xml.rels", &part);
 	while (name.length == 0 && part_next(&part, fault)) {
 		if (!part_starts(&part, "Relationship")) {
 			continue;

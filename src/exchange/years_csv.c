@@ -53,8 +53,8 @@ write_line(const struct outlook_view *view, const struct named_outlook *named,
 	csv_line_end(&line);
 }
 
-bool
-csv_write_years(const struct outlook_view *view, struct text *out, struct fault *fault)
+void
+csv_write_years(const struct outlook_view *view, struct text *out)
 {
 	csv_header(YEARS_COLUMNS, sizeof YEARS_COLUMNS / sizeof YEARS_COLUMNS[0], out);
 	for (size_t i = 0; i < view->count; i++) {
@@ -66,5 +66,4 @@ csv_write_years(const struct outlook_view *view, struct text *out, struct fault 
 			write_line(view, &view->plans[i], &plan->lines[j], out);
 		}
 	}
-	return text_check(out, fault);
 }

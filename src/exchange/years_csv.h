@@ -7,7 +7,6 @@
 
 /* Columns: plan winter station tag kind task doer by price carriage. A trip has no tag and the
  * task "trip". Prices are in the main unit; blank where not known. */
-MUST_CHECK bool csv_write_years(
-    const struct outlook_view *view, struct text *out, struct fault *fault);
+void csv_write_years(const struct outlook_view *view, struct text *out);
 
 #endif

@@ -43,28 +43,22 @@ renewed_between(const struct item *part, day_t first, day_t last)
 	return false;
 }
 
-static bool
+static void
 find_renewed(const struct inventory *inventory, day_t first, struct arena *arena,
-    struct came_back *back, struct fault *fault)
+    struct came_back *back)
 {
 	struct family family = {0};
 	if (first == DAY_NONE || back->movement->move != MOVE_RETURNED) {
-		return true;
+		return;
 	}
-	if (!family_of(inventory, back->item, arena, &family, fault)) {
-		return false;
-	}
+	family_of(inventory, back->item, arena, &family);
 	back->renewed = arena_alloc(arena, family.count * sizeof *back->renewed);
-	if (back->renewed == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 1; i < family.count; i++) {
 		if (renewed_between(
 			&inventory->items[family.items[i]], first, back->movement->on)) {
 			back->renewed[back->renewed_count++] = family.items[i];
 		}
 	}
-	return true;
 }
 
 /* Whether a movement tells of a return, and not of a part that only went along. */
@@ -79,9 +73,9 @@ is_return(const struct movement *movement, const char *station, day_t since)
 	       (station == NULL || strcmp(movement->station, station) == 0);
 }
 
-static bool
+static void
 read_return(const struct inventory *inventory, size_t index, size_t movement,
-    struct arena *arena, struct came_back *out, struct fault *fault)
+    struct arena *arena, struct came_back *out)
 {
 	const struct item *item = &inventory->items[index];
 	day_t first = landed_before(item, movement);
@@ -92,13 +86,10 @@ read_return(const struct inventory *inventory, size_t index, size_t movement,
 	if (first != DAY_NONE) {
 		back.record = work_between(item, first, back.movement->on);
 	}
-	if (!find_renewed(inventory, first, arena, &back, fault)) {
-		return false;
-	}
+	find_renewed(inventory, first, arena, &back);
 	back.different = back.movement->result != RESULT_PASSED ||
 			 back.renewed_count > 0 || back.movement->note[0] != '\0';
 	*out = back;
-	return true;
 }
 
 static int
@@ -112,9 +103,9 @@ latest_first(const void *left, const void *right)
 	return (a->item > b->item) - (a->item < b->item);
 }
 
-bool
+void
 came_back_since(const struct inventory *inventory, const char *station, day_t since,
-    struct arena *arena, struct came_back_list *out, struct fault *fault)
+    struct arena *arena, struct came_back_list *out)
 {
 	size_t most = 0;
 	for (size_t i = 0; i < inventory->item_count; i++) {
@@ -122,24 +113,17 @@ came_back_since(const struct inventory *inventory, const char *station, day_t si
 	}
 	struct came_back_list list = {
 	    arena_alloc(arena, (most + 1) * sizeof *list.items), 0};
-	if (list.items == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
 		for (size_t j = 0; j < item->movement_count; j++) {
 			if (!is_return(&item->movements[j], station, since)) {
 				continue;
 			}
-			if (!read_return(inventory, i, j, arena,
-				&list.items[list.count++], fault)) {
-				return false;
-			}
+			read_return(inventory, i, j, arena, &list.items[list.count++]);
 		}
 	}
 	if (list.count > 1) {
 		qsort(list.items, list.count, sizeof *list.items, latest_first);
 	}
 	*out = list;
-	return true;
 }

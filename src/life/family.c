@@ -14,18 +14,15 @@ family_has(const struct inventory *inventory, size_t whole, size_t item)
 	return false;
 }
 
-bool
+void
 family_of(const struct inventory *inventory, size_t item, struct arena *arena,
-    struct family *out, struct fault *fault)
+    struct family *out)
 {
 	size_t count = 1;
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		count += family_has(inventory, item, i) ? 1 : 0;
 	}
 	struct family family = {arena_alloc(arena, count * sizeof *family.items), 0};
-	if (family.items == NULL) {
-		return fault_memory(fault);
-	}
 	family.items[family.count++] = item;
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		if (i != item && inventory->items[i].state != PLACE_WITHDRAWN &&
@@ -34,5 +31,4 @@ family_of(const struct inventory *inventory, size_t item, struct arena *arena,
 		}
 	}
 	*out = family;
-	return true;
 }

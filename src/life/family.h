@@ -12,8 +12,8 @@ struct family {
 
 /* The item, its parts, their parts and so on, withdrawn ones left out but for the item
  * itself. A loop of parts, which a book does not hold, ends where it closes. */
-MUST_CHECK bool family_of(const struct inventory *inventory, size_t item,
-    struct arena *arena, struct family *out, struct fault *fault);
+void family_of(const struct inventory *inventory, size_t item, struct arena *arena,
+    struct family *out);
 
 /* True when `item` is inside `whole`, at any depth. */
 bool family_has(const struct inventory *inventory, size_t whole, size_t item);

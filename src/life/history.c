@@ -1,5 +1,6 @@
 #include "life/history.h"
 
+#include "base/memory.h"
 #include "life/serials.h"
 
 #include <stdlib.h>
@@ -123,13 +124,10 @@ compare_placed(const void *left, const void *right)
 	return (a->place > b->place) - (a->place < b->place);
 }
 
-static bool
-sort(struct history *history, struct fault *fault)
+static void
+sort(struct history *history)
 {
-	struct placed *placed = calloc(history->count + 1, sizeof *placed);
-	if (placed == NULL) {
-		return fault_memory(fault);
-	}
+	struct placed *placed = memory_zeroed(history->count + 1, sizeof *placed);
 	for (size_t i = 0; i < history->count; i++) {
 		placed[i] = (struct placed){history->items[i], i};
 	}
@@ -138,21 +136,16 @@ sort(struct history *history, struct fault *fault)
 		history->items[i] = placed[i].happening;
 	}
 	free(placed);
-	return true;
 }
 
 /* The bearers of a number, or else the item with that tag. */
-static bool
-find_bearers(
-    struct telling *telling, const char *words, struct arena *arena, struct fault *fault)
+static void
+find_bearers(struct telling *telling, const char *words, struct arena *arena)
 {
 	const struct inventory *inventory = telling->inventory;
 	struct history *history = &telling->history;
 	history->bearers =
 	    arena_alloc(arena, (inventory->item_count + 1) * sizeof *history->bearers);
-	if (history->bearers == NULL) {
-		return fault_memory(fault);
-	}
 	telling->serial = words;
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		if (bears(&inventory->items[i], words)) {
@@ -165,18 +158,15 @@ find_bearers(
 			telling->serial = NULL;
 		}
 	}
-	return true;
 }
 
-bool
+void
 history_find(const struct inventory *inventory, const char *words, struct arena *arena,
-    struct history *out, struct fault *fault)
+    struct history *out)
 {
 	struct telling telling = {.inventory = inventory};
 	size_t most = 1;
-	if (!find_bearers(&telling, words, arena, fault)) {
-		return false;
-	}
+	find_bearers(&telling, words, arena);
 	struct history *history = &telling.history;
 	for (size_t i = 0; i < history->bearer_count; i++) {
 		const struct item *item = &inventory->items[history->bearers[i]];
@@ -184,15 +174,9 @@ history_find(const struct inventory *inventory, const char *words, struct arena 
 			item->past_event_count + item->movement_count;
 	}
 	history->items = arena_alloc(arena, most * sizeof *history->items);
-	if (history->items == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < history->bearer_count; i++) {
 		tell_item(&telling, history->bearers[i]);
 	}
-	if (!sort(history, fault)) {
-		return false;
-	}
+	sort(history);
 	*out = *history;
-	return true;
 }

@@ -27,7 +27,7 @@ struct history {
 
 /* `words` is a serial number; where none is known by it, a tag, and then everything under that
  * tag is told. No bearers when it is neither. */
-MUST_CHECK bool history_find(const struct inventory *inventory, const char *words,
-    struct arena *arena, struct history *out, struct fault *fault);
+void history_find(const struct inventory *inventory, const char *words,
+    struct arena *arena, struct history *out);
 
 #endif

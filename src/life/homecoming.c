@@ -86,7 +86,7 @@ homecoming_find(const struct inventory *inventory, const char *tag)
 	return ITEM_NO_PARENT;
 }
 
-/* A piece of the words, up to a mark; moves past it. NULL when memory ran out. */
+/* A piece of the words, up to a mark; moves past it. */
 static char *
 cut(struct arena *arena, const char **at, char mark)
 {
@@ -129,15 +129,9 @@ renewed_parse(struct arena *arena, const char *words, enum date_order order,
 	part.tag = cut(arena, &at, '=');
 	while (part.tag != NULL && *at != '\0') {
 		const char *piece = cut(arena, &at, ',');
-		if (piece == NULL) {
-			return fault_memory(fault);
-		}
 		if (!read_piece(piece, order, &part, fault)) {
 			return fault_prefix(fault, "%s", part.tag);
 		}
-	}
-	if (part.tag == NULL) {
-		return fault_memory(fault);
 	}
 	*out = part;
 	return true;

@@ -166,23 +166,21 @@ struct variants {
 	size_t capacity;
 };
 
-static bool
-add_variants(struct variants *variants, const char *kind, const char *serial,
-    size_t owner, struct fault *fault)
+static void
+add_variants(
+    struct variants *variants, const char *kind, const char *serial, size_t owner)
 {
 	char plain[PLAIN_SIZE];
 	size_t length = make_plain(serial, plain);
 	if (length == 0) {
-		return true;
+		return;
 	}
 	/* `left_out` is the place of the character that is left out; `length` for none */
 	for (size_t left_out = 0; left_out <= length; left_out++) {
 		if (left_out < length && length < SERIAL_LEAST) {
 			continue;
 		}
-		if (!ARRAY_ROOM(variants, fault)) {
-			return false;
-		}
+		ARRAY_ROOM(variants);
 		struct variant *variant = &variants->items[variants->count++];
 		*variant = (struct variant){.kind = kind, .owner = owner};
 		memcpy(variant->text, plain, left_out);
@@ -191,7 +189,6 @@ add_variants(struct variants *variants, const char *kind, const char *serial,
 			    length - left_out);
 		}
 	}
-	return true;
 }
 
 static int
@@ -318,25 +315,19 @@ weigh_group(const struct looking *looking, const struct variant *group, size_t c
 	}
 }
 
-static bool
-gather_variants(const struct looking *looking, size_t count, struct variants *variants,
-    struct fault *fault)
+static void
+gather_variants(const struct looking *looking, size_t count, struct variants *variants)
 {
 	const struct inventory *inventory = looking->inventory;
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
-		if (!add_variants(variants, item->kind, item->serial, i, fault)) {
-			return false;
-		}
+		add_variants(variants, item->kind, item->serial, i);
 	}
 	for (size_t i = 0; i < count; i++) {
 		const struct serial_entry *entry = &looking->entries[i];
-		if (!add_variants(variants, entry->kind, entry->serial,
-			inventory->item_count + i, fault)) {
-			return false;
-		}
+		add_variants(
+		    variants, entry->kind, entry->serial, inventory->item_count + i);
 	}
-	return true;
 }
 
 /* Things condemned are few, so each is held against every entry. */
@@ -384,38 +375,29 @@ weigh_all(const struct looking *looking, struct variants *variants)
 }
 
 /* Looks with memory at hand: `last` and the batches have room for every entry. */
-static bool
-look_with(const struct looking *looking, size_t count, size_t *last, struct fault *fault)
+static void
+look_with(const struct looking *looking, size_t count, size_t *last)
 {
 	struct variants variants = {0};
-	bool done = gather_variants(looking, count, &variants, fault);
-	if (done) {
-		number_batches(looking, count, last);
-		weigh_all(looking, &variants);
-		weigh_condemned(looking, count);
-	}
+	gather_variants(looking, count, &variants);
+	number_batches(looking, count, last);
+	weigh_all(looking, &variants);
+	weigh_condemned(looking, count);
 	free(variants.items);
-	return done;
 }
 
-bool
+void
 serial_look_all(const struct inventory *inventory, const struct serial_entry *entries,
-    size_t count, struct serial_finding *findings, struct fault *fault)
+    size_t count, struct serial_finding *findings)
 {
 	struct arena arena = {0};
 	size_t *last = arena_alloc(&arena, (count + 1) * sizeof *last);
 	size_t *batches = arena_alloc(&arena, (count + 1) * sizeof *batches);
 	const struct looking looking = {inventory, entries, findings, batches};
-	bool done = false;
 	for (size_t i = 0; i < count; i++) {
 		findings[i] =
 		    (struct serial_finding){SERIAL_FINE, ITEM_NO_PARENT, "", DAY_NONE};
 	}
-	if (last == NULL || batches == NULL) {
-		(void)fault_memory(fault);
-	} else {
-		done = look_with(&looking, count, last, fault);
-	}
+	look_with(&looking, count, last);
 	arena_clear(&arena);
-	return done;
 }

@@ -62,8 +62,7 @@ struct serial_entry {
  * `findings[i].item` being an index in the inventory, or item_count and more for the entry
  * item_count less. A number that follows just on the entry of its kind before it, "C-101" on "C-100", is
  * taken for the next of a batch and not near. `findings` has `count` elements. */
-MUST_CHECK bool serial_look_all(const struct inventory *inventory,
-    const struct serial_entry *entries, size_t count, struct serial_finding *findings,
-    struct fault *fault);
+void serial_look_all(const struct inventory *inventory,
+    const struct serial_entry *entries, size_t count, struct serial_finding *findings);
 
 #endif

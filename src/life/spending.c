@@ -16,7 +16,7 @@ year_of(day_t day)
 	return day_to_civil(day).year;
 }
 
-/* The sum of this name and year, made when there is none. NULL when memory ran out. */
+/* The sum of this name and year, made when there is none. */
 static struct spent *
 sum_of(struct arena *arena, struct spent_list *list, size_t *room, const char *name,
     int year)
@@ -30,9 +30,6 @@ sum_of(struct arena *arena, struct spent_list *list, size_t *room, const char *n
 	if (list->count == *room) {
 		size_t more = *room == 0 ? 16 : *room * 2;
 		struct spent *grown = arena_alloc(arena, more * sizeof *grown);
-		if (grown == NULL) {
-			return NULL;
-		}
 		if (list->count > 0) {
 			memcpy(grown, list->items, list->count * sizeof *grown);
 		}
@@ -55,74 +52,63 @@ add_to(struct spent *spent, int64_t minor, bool bought)
 }
 
 /* Adds one price to every sum it belongs to. `station` is NULL for what was bought. */
-static bool
+static void
 add_price(struct summing *summing, const struct item *item, const char *station,
-    day_t day, int64_t minor, struct fault *fault)
+    day_t day, int64_t minor)
 {
 	struct spending *sums = &summing->sums;
 	bool bought = station == NULL;
 	if (day == DAY_NONE || (summing->year != 0 && year_of(day) != summing->year)) {
-		return true;
+		return;
 	}
 	if (minor < 0) {
 		sums->unpriced += bought ? 0 : 1;
-		return true;
+		return;
 	}
 	struct spent *kind =
 	    sum_of(summing->arena, &sums->kinds, &summing->kind_room, item->kind, 0);
 	struct spent *year =
 	    sum_of(summing->arena, &sums->years, &summing->year_room, "", year_of(day));
-	if (kind == NULL || year == NULL) {
-		return fault_memory(fault);
-	}
 	add_to(kind, minor, bought);
 	add_to(year, minor, bought);
 	add_to(&sums->total, minor, bought);
 	if (bought) {
-		return true;
+		return;
 	}
 	struct spent *by =
 	    sum_of(summing->arena, &sums->stations, &summing->station_room, station, 0);
-	if (by == NULL) {
-		return fault_memory(fault);
-	}
 	add_to(by, minor, false);
-	return true;
 }
 
-static bool
+static void
 add_records(struct summing *summing, const struct item *item,
-    const struct record *records, size_t count, struct fault *fault)
+    const struct record *records, size_t count)
 {
 	for (size_t i = 0; i < count; i++) {
-		if (!add_price(summing, item, records[i].station,
-			stamp_first(records[i].on), records[i].price_minor, fault)) {
-			return false;
-		}
+		add_price(summing, item, records[i].station, stamp_first(records[i].on),
+		    records[i].price_minor);
 	}
-	return true;
 }
 
-static bool
-add_item(struct summing *summing, const struct item *item, struct fault *fault)
+static void
+add_item(struct summing *summing, const struct item *item)
 {
 	bool hired = item->hired_until != DAY_NONE;
 	int64_t price = item->price_minor < 0 ? -1 : item->price_minor * item->quantity;
-	if (!add_records(
-		summing, item, item->past_records, item->past_record_count, fault) ||
-	    !add_records(summing, item, item->records, item->record_count, fault)) {
-		return false;
-	}
+	add_records(summing, item, item->past_records, item->past_record_count);
+	add_records(summing, item, item->records, item->record_count);
 	for (size_t i = 0; i < item->movement_count; i++) {
 		const struct movement *movement = &item->movements[i];
-		if (movement->price_minor >= 0 &&
-		    !add_price(summing, item, movement->station, movement->on,
-			movement->price_minor, fault)) {
-			return false;
+		if (movement->price_minor >= 0) {
+			add_price(summing, item, movement->station, movement->on,
+			    movement->price_minor);
 		}
 	}
-	return hired || item->bought.precision == STAMP_NONE ||
-	       add_price(summing, item, NULL, stamp_first(item->bought), price, fault);
+	if (!hired) {
+		if (item->bought.precision != STAMP_NONE) {
+			add_price(summing, item, NULL, stamp_first(item->bought), price);
+		}
+	}
 }
 
 static int
@@ -154,20 +140,17 @@ sort(struct spent_list *list, int (*compare)(const void *, const void *))
 	}
 }
 
-bool
+void
 spending_sum(const struct inventory *inventory, int year, struct arena *arena,
-    struct spending *out, struct fault *fault)
+    struct spending *out)
 {
 	struct summing summing = {
 	    .arena = arena, .year = year, .sums = {.year = year, .total = {.name = ""}}};
 	for (size_t i = 0; i < inventory->item_count; i++) {
-		if (!add_item(&summing, &inventory->items[i], fault)) {
-			return false;
-		}
+		add_item(&summing, &inventory->items[i]);
 	}
 	sort(&summing.sums.kinds, dearest_first);
 	sort(&summing.sums.stations, dearest_first);
 	sort(&summing.sums.years, by_year);
 	*out = summing.sums;
-	return true;
 }

@@ -32,7 +32,7 @@ struct spending {
  * those from before a renewal too, by the first day they may be of; movements that cost
  * something; and items whose day of purchase is known, at their price times their quantity. A
  * renewal's record has its own price, so what it brought is not counted twice. */
-MUST_CHECK bool spending_sum(const struct inventory *inventory, int year,
-    struct arena *arena, struct spending *out, struct fault *fault);
+void spending_sum(const struct inventory *inventory, int year, struct arena *arena,
+    struct spending *out);
 
 #endif

@@ -66,19 +66,15 @@ whereabouts_of(const struct lookout *lookout, size_t index)
 	return where;
 }
 
-static bool
+static void
 add_where(const struct lookout *lookout, size_t item, struct arena *arena,
-    struct whereabouts_list *list, struct fault *fault)
+    struct whereabouts_list *list)
 {
 	if (list->items == NULL) {
 		list->items = arena_alloc(
 		    arena, (lookout->inventory->item_count + 1) * sizeof *list->items);
 	}
-	if (list->items == NULL) {
-		return fault_memory(fault);
-	}
 	list->items[list->count++] = whereabouts_of(lookout, item);
-	return true;
 }
 
 /* True when `word`, of `length` bytes, stands in `text` in any case of letters. */
@@ -122,9 +118,9 @@ means(const struct lookout *lookout, const struct item *item, const char *words)
 	return any;
 }
 
-bool
+void
 whereabouts_find(const struct lookout *lookout, const char *words, struct arena *arena,
-    struct whereabouts_list *out, struct fault *fault)
+    struct whereabouts_list *out)
 {
 	enum { BY_TAG, BY_SERIAL, BY_WORDS, WAYS };
 
@@ -136,13 +132,12 @@ whereabouts_find(const struct lookout *lookout, const char *words, struct arena 
 			bool meant = way == BY_TAG      ? strcmp(item->tag, words) == 0
 				     : way == BY_SERIAL ? serial_same(item->serial, words)
 							: means(lookout, item, words);
-			if (meant && !add_where(lookout, i, arena, &list, fault)) {
-				return false;
+			if (meant) {
+				add_where(lookout, i, arena, &list);
 			}
 		}
 	}
 	*out = list;
-	return true;
 }
 
 static int
@@ -160,9 +155,9 @@ by_collect(const void *left, const void *right)
 	return (a->item > b->item) - (a->item < b->item);
 }
 
-bool
+void
 whereabouts_ashore(const struct lookout *lookout, const char *station,
-    struct arena *arena, struct whereabouts_list *out, struct fault *fault)
+    struct arena *arena, struct whereabouts_list *out)
 {
 	const struct inventory *inventory = lookout->inventory;
 	struct whereabouts_list list = {0};
@@ -171,13 +166,12 @@ whereabouts_ashore(const struct lookout *lookout, const char *station,
 		bool there = item->state == PLACE_LANDED &&
 			     outermost(inventory, i) == i &&
 			     (station == NULL || strcmp(item->landed_to, station) == 0);
-		if (there && !add_where(lookout, i, arena, &list, fault)) {
-			return false;
+		if (there) {
+			add_where(lookout, i, arena, &list);
 		}
 	}
 	if (list.count > 1) {
 		qsort(list.items, list.count, sizeof *list.items, by_collect);
 	}
 	*out = list;
-	return true;
 }

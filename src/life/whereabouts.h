@@ -38,13 +38,13 @@ struct whereabouts whereabouts_of(const struct lookout *lookout, size_t item);
 /* The items that words mean: that with this tag; else those with this serial number; else
  * those in whose tag, kind, description, make, place or serial every word stands, in any case
  * of letters. In the inventory's order. */
-MUST_CHECK bool whereabouts_find(const struct lookout *lookout, const char *words,
-    struct arena *arena, struct whereabouts_list *out, struct fault *fault);
+void whereabouts_find(const struct lookout *lookout, const char *words,
+    struct arena *arena, struct whereabouts_list *out);
 
 /* What is ashore at a station, or anywhere when `station` is NULL; parts that are there with
  * their whole left out. By station, then the day it can be fetched, then as the inventory has them. */
-MUST_CHECK bool whereabouts_ashore(const struct lookout *lookout, const char *station,
-    struct arena *arena, struct whereabouts_list *out, struct fault *fault);
+void whereabouts_ashore(const struct lookout *lookout, const char *station,
+    struct arena *arena, struct whereabouts_list *out);
 
 /* One item that came back from a station, or did not because it was condemned there. */
 struct came_back {
@@ -63,7 +63,7 @@ struct came_back_list {
 
 /* What came back on `since` or later (DAY_NONE: ever), the latest first. `station` NULL for
  * any. */
-MUST_CHECK bool came_back_since(const struct inventory *inventory, const char *station,
-    day_t since, struct arena *arena, struct came_back_list *out, struct fault *fault);
+void came_back_since(const struct inventory *inventory, const char *station, day_t since,
+    struct arena *arena, struct came_back_list *out);
 
 #endif

@@ -34,31 +34,26 @@ struct manned {
 	struct vessel *vessels; /* a copy of all, in the arena */
 };
 
-static bool
-manned_make(const struct due_engine *engine, struct arena *arena, struct manned *out,
-    struct fault *fault)
+static void
+manned_make(const struct due_engine *engine, struct arena *arena, struct manned *out)
 {
 	size_t count = engine->inventory->vessel_count;
 	out->engine = *engine;
 	out->inventory = *engine->inventory;
 	out->vessels = arena_alloc(arena, (count + 1) * sizeof *out->vessels);
-	if (out->vessels == NULL) {
-		return fault_memory(fault);
-	}
 	if (count > 0) {
 		memcpy(out->vessels, engine->inventory->vessels,
 		    count * sizeof *out->vessels);
 	}
 	out->inventory.vessels = out->vessels;
 	out->engine.inventory = &out->inventory;
-	return true;
 }
 
 /* Puts the persons of a booking aboard, from its first day on; what is on record of later days
  * tells nothing of this party. */
 static bool
 man(const struct due_engine *engine, struct manned *manned, const struct booked *booked,
-    struct arena *arena, struct fault *fault)
+    struct arena *arena)
 {
 	const struct vessel *vessel = &engine->inventory->vessels[booked->vessel];
 	struct vessel *out = &manned->vessels[booked->vessel];
@@ -68,9 +63,6 @@ man(const struct due_engine *engine, struct manned *manned, const struct booked 
 	}
 	struct period *periods =
 	    arena_alloc(arena, vessel->period_count * sizeof *periods);
-	if (periods == NULL) {
-		return fault_memory(fault);
-	}
 	memcpy(periods, vessel->periods, vessel->period_count * sizeof *periods);
 	for (size_t i = 0; i < vessel->period_count; i++) {
 		if (periods[i].from > booked->days.first) {
@@ -82,7 +74,8 @@ man(const struct due_engine *engine, struct manned *manned, const struct booked 
 	const struct supposition party = {.from = booked->days.first,
 	    .says = SAYS_PERSONS,
 	    .persons = booked->booking->persons};
-	return vessel_suppose(&copy, &party, arena, out, fault);
+	vessel_suppose(&copy, &party, arena, out);
+	return true;
 }
 
 /* What was moved to boats for their bookings so far. */
@@ -98,35 +91,27 @@ struct moves {
 };
 
 /* Lists what was moved to a vessel. */
-static bool
-list_moved(const struct moves *moves, size_t vessel, struct arena *arena,
-    struct cure_given *out, struct fault *fault)
+static void
+list_moved(
+    const struct moves *moves, size_t vessel, struct arena *arena, struct cure_given *out)
 {
 	out->count = 0;
 	out->moves = arena_alloc(arena, (moves->count + 1) * sizeof *out->moves);
-	if (out->moves == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < moves->count; i++) {
 		if (moves->items[i].vessel == vessel) {
 			out->moves[out->count++] = moves->items[i].move;
 		}
 	}
-	return true;
 }
 
-static bool
-note_moved(struct moves *moves, const struct muster *muster, struct arena *arena,
-    struct fault *fault)
+static void
+note_moved(struct moves *moves, const struct muster *muster, struct arena *arena)
 {
 	for (size_t i = 0; i < muster->cure.count; i++) {
-		if (!ARENA_ROOM(arena, moves, fault)) {
-			return false;
-		}
+		ARENA_ROOM(arena, moves);
 		moves->items[moves->count++] =
 		    (struct moved){muster->vessel, muster->cure.moves[i]};
 	}
-	return true;
 }
 
 /* Cures one booking from what is not taken, counting what was moved to her already. */
@@ -137,8 +122,8 @@ cure_booking(const struct due_engine *engine, struct booked *booked, bool wholly
 	struct muster *muster = &booked->muster;
 	struct cure_given given = {0};
 	struct muster with = {0};
-	if (!list_moved(moves, booked->vessel, arena, &given, fault) ||
-	    !muster_with(engine, booked->vessel, booked->days, given.moves, given.count,
+	list_moved(moves, booked->vessel, arena, &given);
+	if (!muster_with(engine, booked->vessel, booked->days, given.moves, given.count,
 		arena, &with, fault)) {
 		return false;
 	}
@@ -152,7 +137,8 @@ cure_booking(const struct due_engine *engine, struct booked *booked, bool wholly
 		return false;
 	}
 	muster->cure = with.cure;
-	return note_moved(moves, muster, arena, fault);
+	note_moved(moves, muster, arena);
+	return true;
 }
 
 /* A booking in need. */
@@ -176,7 +162,7 @@ muster_each(const struct due_engine *engine, struct manned *manned,
 {
 	for (size_t i = 0; i < count; i++) {
 		struct booked *booked = &bookings[i];
-		if (!man(engine, manned, booked, arena, fault) ||
+		if (!man(engine, manned, booked, arena) ||
 		    !muster_vessel(&manned->engine, booked->vessel, booked->days, arena,
 			&booked->muster, fault)) {
 			return false;
@@ -195,11 +181,8 @@ muster_bookings(const struct due_engine *engine, struct booked *bookings, size_t
 	int *taken =
 	    arena_alloc(arena, (engine->inventory->item_count + 1) * sizeof *taken);
 	struct need *needs = arena_alloc(arena, (count + 1) * sizeof *needs);
-	if (taken == NULL || needs == NULL) {
-		return fault_memory(fault);
-	}
-	if (!manned_make(engine, arena, &manned, fault) ||
-	    !muster_each(engine, &manned, bookings, count, arena, fault)) {
+	manned_make(engine, arena, &manned);
+	if (!muster_each(engine, &manned, bookings, count, arena, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
@@ -213,7 +196,7 @@ muster_bookings(const struct due_engine *engine, struct booked *bookings, size_t
 		for (size_t i = 0; i < need_count; i++) {
 			struct booked *booked = &bookings[needs[i].at];
 			if (!booked->muster.cure.cures &&
-			    (!man(engine, &manned, booked, arena, fault) ||
+			    (!man(engine, &manned, booked, arena) ||
 				!cure_booking(&manned.engine, booked, wholly == 1, &moves,
 				    taken, arena, fault))) {
 				return false;

@@ -99,8 +99,7 @@ MUST_CHECK bool muster_with(const struct due_engine *engine, size_t vessel,
 
 /* muster_vessel, with these pieces and no others; they must be readable until it returns. What
  * is needed on the way is taken from `scratch`. */
-MUST_CHECK bool muster_of_pieces(const struct due_engine *engine, size_t vessel,
-    struct span days, struct pieces pieces, struct arena *scratch, struct arena *arena,
-    struct muster *out, struct fault *fault);
+void muster_of_pieces(const struct due_engine *engine, size_t vessel, struct span days,
+    struct pieces pieces, struct arena *scratch, struct arena *arena, struct muster *out);
 
 #endif

@@ -74,9 +74,6 @@ add_spare(const struct due_engine *engine, const struct muster *muster, size_t i
 	struct spare spare = {.item = index, .step = step, .steps = count / step};
 	struct piece piece = {0};
 	spare.worth = arena_alloc(scratch, search->shortage_count * sizeof *spare.worth);
-	if (spare.worth == NULL) {
-		return fault_memory(fault);
-	}
 	weigh(search, &spare);
 	if (spare.steps == 0) {
 		return true;
@@ -137,11 +134,6 @@ open_search(const struct due_engine *engine, const struct muster *muster,
 	search->gained = arena_alloc(scratch, shortages * sizeof *search->gained);
 	search->hopeless = arena_alloc(scratch, shortages * sizeof *search->hopeless);
 	search->missing = arena_alloc(scratch, shortages * sizeof *search->missing);
-	if (search->spares == NULL || search->gained == NULL ||
-	    search->hopeless == NULL || search->missing == NULL ||
-	    search->tried == NULL || search->limited == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < shortages; i++) {
 		search->limited[i] = line_is_limited(muster->shortages[i].line);
 	}
@@ -188,13 +180,10 @@ cure_one(const struct due_engine *engine, struct muster *muster, struct cure_giv
 	}
 	bool hope = cure_has_hope(&search);
 	cure.cures = none_is_hopeless(&search);
-	if (search.failed || (wholly && !cure.cures)) {
-		return !search.failed;
+	if (wholly && !cure.cures) {
+		return true;
 	}
 	cure.moves = arena_alloc(arena, (search.spare_count + 1) * sizeof *cure.moves);
-	if (cure.moves == NULL) {
-		return fault_memory(fault);
-	}
 	bool parts = !cure.cures && cure_take_parts(&search);
 	if (hope) {
 		cure.fewest = cure_find_fewest(&search);
@@ -205,7 +194,7 @@ cure_one(const struct due_engine *engine, struct muster *muster, struct cure_giv
 		taken[cure.moves[i].item] += cure.moves[i].quantity;
 	}
 	muster->cure = cure;
-	return !search.failed;
+	return true;
 }
 
 void
@@ -259,9 +248,6 @@ muster_cure(const struct due_engine *engine, struct muster *musters, size_t coun
 	int *taken = arena_alloc(&scratch, (items + 1) * sizeof *taken);
 	struct need *needs = arena_alloc(&scratch, (count + 1) * sizeof *needs);
 	size_t need_count = 0;
-	if (taken == NULL || needs == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		if (musters[i].shortage_count > 0) {
 			needs[need_count++] = (struct need){i,

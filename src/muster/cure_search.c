@@ -151,7 +151,6 @@ muster_trial(struct search *search)
 		}
 	}
 	arena_clear(&arena);
-	search->failed = search->failed || !done;
 	return done;
 }
 
@@ -214,7 +213,7 @@ try_with(struct search *search, size_t left, size_t for_shortage, size_t at)
 		if (is_used_up(spare) || !useful || is_twin(search, i)) {
 			continue;
 		}
-		if (search->failed || search->choices++ >= CHOICES_MOST) {
+		if (search->choices++ >= CHOICES_MOST) {
 			return false;
 		}
 		use(search, spare, 1);
@@ -245,8 +244,7 @@ usefulness(const struct search *search, const struct spare *spare)
 static void
 take_greedily(struct search *search)
 {
-	while (!search->failed &&
-	       (next_shortage(search) < search->shortage_count || !is_proven(search))) {
+	while (next_shortage(search) < search->shortage_count || !is_proven(search)) {
 		struct spare *best = NULL;
 		int most = -1;
 		for (size_t i = 0; i < search->spare_count; i++) {
@@ -330,7 +328,7 @@ cure_take_parts(struct search *search)
 	int64_t least = any ? missing_still(search) : 0;
 	for (size_t i = search->spare_count; any && i > 0; i--) {
 		struct spare *spare = &search->spares[i - 1];
-		while (spare->used > 0 && !search->failed) {
+		while (spare->used > 0) {
 			use(search, spare, -1);
 			if (missing_still(search) > least) {
 				use(search, spare, 1);
@@ -352,7 +350,7 @@ cure_find_fewest(struct search *search)
 		if (try_with(search, left, search->shortage_count + 1, 0)) {
 			return true;
 		}
-		if (search->failed || search->choices >= CHOICES_MOST) {
+		if (search->choices >= CHOICES_MOST) {
 			break;
 		}
 	}

@@ -24,7 +24,6 @@ struct search {
 	struct muster_move *tried; /* what is given, and what moves in one trial */
 	bool *limited; /* shortages of lines whose pieces don't simply add up */
 	struct fault *fault;
-	bool failed; /* memory ran out; the fault says so */
 	const struct muster_shortage *shortages;
 	size_t shortage_count;
 	struct spare *spares;

@@ -87,23 +87,23 @@ read_cover(const struct leaving *leaving, const struct muster_leave *leave, size
 }
 
 /* Adds the days of a set that are in a span. */
-static bool
-add_within(const struct leaving *leaving, struct spans from, struct span span,
-    struct spans *set, struct fault *fault)
+static void
+add_within(
+    const struct leaving *leaving, struct spans from, struct span span, struct spans *set)
 {
 	struct spans within = {0};
-	return spans_one(leaving->arena, span, &within, fault) &&
-	       spans_both(leaving->arena, from, within, &within, fault) &&
-	       spans_either(leaving->arena, *set, within, set, fault);
+	spans_one(leaving->arena, span, &within);
+	spans_both(leaving->arena, from, within, &within);
+	spans_either(leaving->arena, *set, within, set);
 }
 
-static bool
+static void
 add_piece(const struct leaving *leaving, const struct piece *from, struct span span,
-    struct piece *out, struct fault *fault)
+    struct piece *out)
 {
-	return add_within(leaving, from->lapsed, span, &out->lapsed, fault) &&
-	       add_within(leaving, from->unknown, span, &out->unknown, fault) &&
-	       add_within(leaving, from->practice, span, &out->practice, fault);
+	add_within(leaving, from->lapsed, span, &out->lapsed);
+	add_within(leaving, from->unknown, span, &out->unknown);
+	add_within(leaving, from->practice, span, &out->practice);
 }
 
 /* Makes of a piece what it is while it is there, while it is away, and once it is back. */
@@ -116,15 +116,13 @@ send(const struct leaving *leaving, const struct muster_leave *leave, struct pie
 	struct piece sent = {.item = piece->item};
 	if (!read_cover(leaving, leave, piece->item, &away, fault) ||
 	    !piece_read(leaving->done, piece->item, leaving->vessel, leave->hand_in,
-		leaving->arena, &back, fault) ||
-	    !add_piece(leaving, piece, (struct span){DAY_NONE, leave->hand_in - 1}, &sent,
-		fault) ||
-	    !add_piece(leaving, &away, (struct span){leave->hand_in, leave->collect - 1},
-		&sent, fault) ||
-	    !add_piece(
-		leaving, &back, (struct span){leave->collect, DAY_NEVER}, &sent, fault)) {
+		leaving->arena, &back, fault)) {
 		return false;
 	}
+	add_piece(leaving, piece, (struct span){DAY_NONE, leave->hand_in - 1}, &sent);
+	add_piece(
+	    leaving, &away, (struct span){leave->hand_in, leave->collect - 1}, &sent);
+	add_piece(leaving, &back, (struct span){leave->collect, DAY_NEVER}, &sent);
 	*piece = sent;
 	return true;
 }
@@ -155,9 +153,10 @@ muster_on_leave(const struct due_engine *engine, const struct due_engine *done,
 	struct pieces pieces = {0};
 	struct leaving leaving = {
 	    engine, done, vessel, days.first, leaves, count, &scratch};
-	bool mustered =
-	    gather(&leaving, &pieces, fault) &&
-	    muster_of_pieces(engine, vessel, days, pieces, &scratch, arena, out, fault);
+	bool mustered = gather(&leaving, &pieces, fault);
+	if (mustered) {
+		muster_of_pieces(engine, vessel, days, pieces, &scratch, arena, out);
+	}
 	arena_clear(&scratch);
 	return mustered;
 }

@@ -33,9 +33,8 @@ compare_days(const void *left, const void *right)
 }
 
 /* Every day on which a piece or the vessel changes, in order; some more than once. */
-static bool
-find_changes(
-    const struct roll *roll, struct arena *arena, struct days *out, struct fault *fault)
+static void
+find_changes(const struct roll *roll, struct arena *arena, struct days *out)
 {
 	size_t most = roll->vessel->period_count;
 	for (size_t i = 0; i < roll->pieces.count; i++) {
@@ -43,9 +42,6 @@ find_changes(
 		most += 2 * (piece->lapsed.count + piece->unknown.count);
 	}
 	struct days days = {arena_alloc(arena, (most + 1) * sizeof *days.items), 0};
-	if (days.items == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < roll->vessel->period_count; i++) {
 		days.items[days.count++] = roll->vessel->periods[i].from;
 	}
@@ -55,7 +51,6 @@ find_changes(
 	}
 	qsort(days.items, days.count, sizeof *days.items, compare_days);
 	*out = days;
-	return true;
 }
 
 /* Notes the lines that are short on a day that is asked about. */
@@ -119,61 +114,46 @@ keep(struct arena *arena, const void *items, size_t count, size_t size)
 	return kept == NULL || count == 0 ? kept : memcpy(kept, items, count * size);
 }
 
-static bool
-keep_list(struct arena *arena, struct muster_items *list, struct fault *fault)
+static void
+keep_list(struct arena *arena, struct muster_items *list)
 {
 	list->items = keep(arena, list->items, list->count, sizeof *list->items);
-	return list->items != NULL || fault_memory(fault);
 }
 
 /* Copies what was found from the scratch, where there is room for the most there could be,
  * to the arena. */
-static bool
-keep_found(
-    const struct roll *roll, struct arena *arena, struct muster *out, struct fault *fault)
+static void
+keep_found(const struct roll *roll, struct arena *arena, struct muster *out)
 {
 	struct muster_line *lines =
 	    keep(arena, roll->found, roll->found_count, sizeof *lines);
 	out->shortages =
 	    keep(arena, roll->shortages, roll->shortage_count, sizeof *roll->shortages);
 	out->lapses = keep(arena, roll->lapses, roll->lapse_count, sizeof *roll->lapses);
-	if (lines == NULL || out->shortages == NULL || out->lapses == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < roll->found_count; i++) {
 		lines[i].untold = keep(arena, lines[i].untold, lines[i].untold_count,
 		    sizeof *lines[i].untold);
-		if (lines[i].untold == NULL) {
-			return fault_memory(fault);
-		}
-		if (!keep_list(arena, &lines[i].counted, fault) ||
-		    !keep_list(arena, &lines[i].lapsed, fault) ||
-		    !keep_list(arena, &lines[i].unknown, fault) ||
-		    !keep_list(arena, &lines[i].remarks, fault) ||
-		    !keep_list(arena, &lines[i].parts, fault)) {
-			return false;
-		}
+		keep_list(arena, &lines[i].counted);
+		keep_list(arena, &lines[i].lapsed);
+		keep_list(arena, &lines[i].unknown);
+		keep_list(arena, &lines[i].remarks);
+		keep_list(arena, &lines[i].parts);
 	}
 	out->lines = lines;
 	out->line_count = roll->found_count;
 	out->shortage_count = roll->shortage_count;
 	out->lapse_count = roll->lapse_count;
-	return true;
 }
 
 /* What her sheets say nothing of as to what must be carried, as far as it may concern her. */
-static bool
-keep_subjects(const struct roll *roll, struct arena *arena, struct muster *muster,
-    struct fault *fault)
+static void
+keep_subjects(const struct roll *roll, struct arena *arena, struct muster *muster)
 {
 	size_t count = 0;
 	const struct not_stated *const *all =
 	    rulebook_not_stated(roll->engine->rulebooks[muster->vessel], &count);
 	muster->subjects =
 	    arena_alloc(arena, (count + 1) * sizeof(const struct not_stated *));
-	if (muster->subjects == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		const char *asks = "";
 		if (all[i]->carriage &&
@@ -183,13 +163,11 @@ keep_subjects(const struct roll *roll, struct arena *arena, struct muster *muste
 			muster->subjects[muster->subject_count++] = all[i];
 		}
 	}
-	return true;
 }
 
-bool
+void
 muster_of_pieces(const struct due_engine *engine, size_t vessel, struct span days,
-    struct pieces pieces, struct arena *scratch, struct arena *arena, struct muster *out,
-    struct fault *fault)
+    struct pieces pieces, struct arena *scratch, struct arena *arena, struct muster *out)
 {
 	struct roll roll = {
 	    .engine = engine,
@@ -198,10 +176,8 @@ muster_of_pieces(const struct due_engine *engine, size_t vessel, struct span day
 	};
 	struct days changes = {0};
 	roll.lines = rulebook_carriage(engine->rulebooks[vessel], &roll.line_count);
-	if (!roll_room(&roll, scratch, fault) ||
-	    !find_changes(&roll, scratch, &changes, fault)) {
-		return false;
-	}
+	roll_room(&roll, scratch);
+	find_changes(&roll, scratch, &changes);
 	day_t bad = walk(&roll, &changes, days);
 	roll_lapses(&roll, days.first);
 	bool ok = bad > days.last;
@@ -218,13 +194,10 @@ muster_of_pieces(const struct due_engine *engine, size_t vessel, struct span day
 		muster.good_through = DAY_NONE;
 	}
 	(void)roll_day(&roll, muster.on);
-	if (!keep_found(&roll, arena, &muster, fault) ||
-	    !keep_subjects(&roll, arena, &muster, fault) ||
-	    !roll_silences(&roll, arena, &muster, fault)) {
-		return false;
-	}
+	keep_found(&roll, arena, &muster);
+	keep_subjects(&roll, arena, &muster);
+	roll_silences(&roll, arena, &muster);
 	*out = muster;
-	return true;
 }
 
 /* Her pieces, and with them the extra ones. */
@@ -240,9 +213,6 @@ gather(const struct due_engine *engine, size_t vessel, day_t today,
 	size_t count = own.count;
 	struct piece *items =
 	    arena_alloc(scratch, (count + extra_count + 1) * sizeof *items);
-	if (items == NULL) {
-		return fault_memory(fault);
-	}
 	if (count > 0) {
 		memcpy(items, own.items, count * sizeof *items);
 	}
@@ -264,10 +234,11 @@ muster_with(const struct due_engine *engine, size_t vessel, struct span days,
 {
 	struct arena scratch = {0};
 	struct pieces pieces = {0};
-	bool done =
-	    gather(engine, vessel, days.first, extra, extra_count, &scratch, &pieces,
-		fault) &&
-	    muster_of_pieces(engine, vessel, days, pieces, &scratch, arena, out, fault);
+	bool done = gather(
+	    engine, vessel, days.first, extra, extra_count, &scratch, &pieces, fault);
+	if (done) {
+		muster_of_pieces(engine, vessel, days, pieces, &scratch, arena, out);
+	}
 	arena_clear(&scratch);
 	return done;
 }

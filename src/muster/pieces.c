@@ -7,33 +7,31 @@ reading_binds_count(const struct reading *reading)
 	return reading->grade != GRADE_PRACTICE;
 }
 
-static bool
-add_spans(struct arena *arena, struct spans *set, struct spans more, struct fault *fault)
+static void
+add_spans(struct arena *arena, struct spans *set, struct spans more)
 {
-	return spans_either(arena, *set, more, set, fault);
+	spans_either(arena, *set, more, set);
 }
 
-static bool
-add_lapse(struct arena *arena, const struct reading *reading, struct piece *piece,
-    struct fault *fault)
+static void
+add_lapse(struct arena *arena, const struct reading *reading, struct piece *piece)
 {
 	struct spans lapse = {0};
 	struct span past = {reading->good_through + 1, DAY_NEVER};
 	if (!reading_gives_a_day(reading) || reading->good_through == DAY_NEVER) {
-		return true;
+		return;
 	}
-	return spans_one(arena, past, &lapse, fault) &&
-	       spans_both(arena, lapse, reading->in_force, &lapse, fault) &&
-	       add_spans(arena,
-		   reading_binds_count(reading) ? &piece->lapsed : &piece->practice,
-		   lapse, fault);
+	spans_one(arena, past, &lapse);
+	spans_both(arena, lapse, reading->in_force, &lapse);
+	add_spans(arena, reading_binds_count(reading) ? &piece->lapsed : &piece->practice,
+	    lapse);
 }
 
 /* One task: its lapses by grade, and the days on which none of the clocks in force runs
  * while some can't start. `*dated` gathers the days with a renewal date. */
-static bool
+static void
 add_task(struct arena *arena, const struct obligation *obligation, struct piece *piece,
-    struct spans *dated, struct fault *fault)
+    struct spans *dated)
 {
 	struct spans runs = {0};
 	struct spans stuck = {0};
@@ -48,22 +46,31 @@ add_task(struct arena *arena, const struct obligation *obligation, struct piece 
 		bool paper = can && reading->anchor == ANCHOR_CERTIFICATE;
 		bool want = cant && reading->wants_maker;
 		struct spans force = reading->in_force;
-		if (!add_lapse(arena, reading, piece, fault) ||
-		    (can && !add_spans(arena, &runs, reading->sure, fault)) ||
-		    (paper && !add_spans(arena, &papers, reading->sure, fault)) ||
-		    (want && !add_spans(arena, &wants, force, fault)) ||
-		    (cant && !add_spans(arena, &stuck, force, fault))) {
-			return false;
+		add_lapse(arena, reading, piece);
+		if (can) {
+			add_spans(arena, &runs, reading->sure);
 		}
-		if (obligation->task == TASK_RENEW && reading_gives_a_day(reading) &&
-		    !hire && !add_spans(arena, dated, reading->in_force, fault)) {
-			return false;
+		if (paper) {
+			add_spans(arena, &papers, reading->sure);
+		}
+		if (want) {
+			add_spans(arena, &wants, force);
+		}
+		if (cant) {
+			add_spans(arena, &stuck, force);
+		}
+		if (obligation->task == TASK_RENEW) {
+			if (reading_gives_a_day(reading)) {
+				if (!hire) {
+					add_spans(arena, dated, reading->in_force);
+				}
+			}
 		}
 	}
-	return spans_except(arena, stuck, runs, &stuck, fault) &&
-	       spans_except(arena, wants, papers, &wants, fault) &&
-	       add_spans(arena, &piece->unknown, stuck, fault) &&
-	       add_spans(arena, &piece->unknown, wants, fault);
+	spans_except(arena, stuck, runs, &stuck);
+	spans_except(arena, wants, papers, &wants);
+	add_spans(arena, &piece->unknown, stuck);
+	add_spans(arena, &piece->unknown, wants);
 }
 
 bool
@@ -93,8 +100,8 @@ read_lapses(const struct due_engine *engine, size_t part, size_t vessel, day_t t
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
-		if (!tasks[i].routine && !add_spans(arena, out, tasks[i].lapsed, fault)) {
-			return false;
+		if (!tasks[i].routine) {
+			add_spans(arena, out, tasks[i].lapsed);
 		}
 	}
 	return true;
@@ -113,9 +120,6 @@ read_parts(const struct due_engine *engine, size_t vessel, day_t today,
 		most++;
 	}
 	piece->parts = arena_alloc(arena, (most + 1) * sizeof *piece->parts);
-	if (piece->parts == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = first; i != ITEM_NO_PARENT; i = engine->next_part[i]) {
 		struct piece_part *part = &piece->parts[piece->part_count];
 		bool there = items[i].state == PLACE_ABOARD &&
@@ -148,24 +152,22 @@ piece_read(const struct due_engine *engine, size_t index, size_t vessel, day_t t
 		if (!obligation_counts(item, &obligations[i])) {
 			continue;
 		}
-		if (!add_task(arena, &obligations[i], &piece, &dated, fault)) {
-			return false;
-		}
+		add_task(arena, &obligations[i], &piece, &dated);
 	}
 	struct working working = {0};
-	if (!due_working(engine, index, vessel, today, arena, &working, fault) ||
-	    !add_spans(arena, &piece.lapsed, working.lapsed, fault) ||
-	    !add_spans(arena, &piece.unknown, working.unknown, fault) ||
-	    !read_parts(engine, vessel, today, arena, &piece, fault)) {
+	if (!due_working(engine, index, vessel, today, arena, &working, fault)) {
+		return false;
+	}
+	add_spans(arena, &piece.lapsed, working.lapsed);
+	add_spans(arena, &piece.unknown, working.unknown);
+	if (!read_parts(engine, vessel, today, arena, &piece, fault)) {
 		return false;
 	}
 	const struct kind *kind = kinds_find(engine->kinds, item->kind);
 	if (kind != NULL && kind->hazard == HAZARD_PYROTECHNIC) {
 		struct spans undated = {0};
-		if (!spans_except(arena, spans_always(), dated, &undated, fault) ||
-		    !add_spans(arena, &piece.unknown, undated, fault)) {
-			return false;
-		}
+		spans_except(arena, spans_always(), dated, &undated);
+		add_spans(arena, &piece.unknown, undated);
 	}
 	*out = piece;
 	return true;
@@ -211,9 +213,6 @@ pieces_gather(const struct due_engine *engine, size_t vessel, day_t today,
 	size_t count = 0;
 	size_t first = inventory_aboard(engine->inventory, vessel, &count);
 	pieces.items = arena_alloc(arena, (count + 1) * sizeof *pieces.items);
-	if (pieces.items == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = first; i < first + count; i++) {
 		if (!item_is_there(engine->inventory, i) || !is_taken(engine, i)) {
 			continue;

@@ -137,8 +137,8 @@ roll_day(struct roll *roll, day_t day)
 	return ok;
 }
 
-bool
-roll_room(struct roll *roll, struct arena *arena, struct fault *fault)
+void
+roll_room(struct roll *roll, struct arena *arena)
 {
 	size_t pieces = roll->pieces.count + 1;
 	size_t parts = 1;
@@ -152,11 +152,6 @@ roll_room(struct roll *roll, struct arena *arena, struct fault *fault)
 	roll->quantities = arena_alloc(arena, pieces * sizeof *roll->quantities);
 	roll->missing[0] = arena_alloc(arena, lines * sizeof *roll->missing[0]);
 	roll->missing[1] = arena_alloc(arena, lines * sizeof *roll->missing[1]);
-	if (roll->found == NULL || roll->shortages == NULL || roll->lapses == NULL ||
-	    roll->quantities == NULL || roll->missing[0] == NULL ||
-	    roll->missing[1] == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < roll->line_count; i++) {
 		struct muster_items *lists[] = {&roll->found[i].counted,
 		    &roll->found[i].lapsed, &roll->found[i].unknown,
@@ -164,17 +159,10 @@ roll_room(struct roll *roll, struct arena *arena, struct fault *fault)
 		for (size_t j = 0; j < sizeof lists / sizeof lists[0]; j++) {
 			lists[j]->items =
 			    arena_alloc(arena, pieces * sizeof *lists[j]->items);
-			if (lists[j]->items == NULL) {
-				return fault_memory(fault);
-			}
 		}
 		struct muster_untold **untold = &roll->found[i].untold;
 		size_t **listed = &roll->found[i].parts.items;
 		*untold = arena_alloc(arena, pieces * sizeof **untold);
 		*listed = arena_alloc(arena, parts * sizeof **listed);
-		if (*untold == NULL || *listed == NULL) {
-			return fault_memory(fault);
-		}
 	}
-	return true;
 }

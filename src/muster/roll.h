@@ -22,7 +22,7 @@ struct roll {
 };
 
 /* Makes room in the arena for every line, with lists as long as there are pieces. */
-MUST_CHECK bool roll_room(struct roll *roll, struct arena *arena, struct fault *fault);
+void roll_room(struct roll *roll, struct arena *arena);
 
 /* Musters one day into roll->found; true when all is right. */
 bool roll_day(struct roll *roll, day_t day);
@@ -33,7 +33,6 @@ void roll_lapses(struct roll *roll, day_t first);
 
 /* Fills muster->silences: the subjects of which none of the lines is that hold for her on
  * muster->on, or may hold. */
-MUST_CHECK bool roll_silences(const struct roll *roll, struct arena *arena,
-    struct muster *muster, struct fault *fault);
+void roll_silences(const struct roll *roll, struct arena *arena, struct muster *muster);
 
 #endif

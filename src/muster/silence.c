@@ -30,17 +30,14 @@ add_ask(struct muster_silence *silence, const char *ask)
 }
 
 /* Whom to ask about one subject: all whom her sheets name for it. */
-static bool
+static void
 find_asks(const struct roll *roll, const struct muster *muster, struct arena *arena,
-    struct muster_silence *silence, struct fault *fault)
+    struct muster_silence *silence)
 {
 	size_t count = 0;
 	const struct not_stated *const *all =
 	    rulebook_not_stated(roll->engine->rulebooks[muster->vessel], &count);
 	silence->ask = arena_alloc(arena, (count + 1) * sizeof(const char *));
-	if (silence->ask == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		const char *asks = "";
 		if ((all[i]->about & 1U << silence->subject) != 0 &&
@@ -48,19 +45,14 @@ find_asks(const struct roll *roll, const struct muster *muster, struct arena *ar
 			add_ask(silence, all[i]->ask);
 		}
 	}
-	return true;
 }
 
-bool
-roll_silences(const struct roll *roll, struct arena *arena, struct muster *muster,
-    struct fault *fault)
+void
+roll_silences(const struct roll *roll, struct arena *arena, struct muster *muster)
 {
 	unsigned spoken = spoken_of(roll, muster->on);
 	muster->silences =
 	    arena_alloc(arena, GEAR_SUBJECT_COUNT * sizeof *muster->silences);
-	if (muster->silences == NULL) {
-		return fault_memory(fault);
-	}
 	for (unsigned i = 0; i < GEAR_SUBJECT_COUNT; i++) {
 		if ((spoken & 1U << i) != 0) {
 			continue;
@@ -68,9 +60,6 @@ roll_silences(const struct roll *roll, struct arena *arena, struct muster *muste
 		struct muster_silence *silence =
 		    &muster->silences[muster->silence_count++];
 		*silence = (struct muster_silence){.subject = (enum carriage_subject)i};
-		if (!find_asks(roll, muster, arena, silence, fault)) {
-			return false;
-		}
+		find_asks(roll, muster, arena, silence);
 	}
-	return true;
 }

@@ -19,7 +19,6 @@ struct sparing {
 	const char *kind;     /* of what is asked about */
 	size_t choices;       /* looked at */
 	struct fault *fault;
-	bool failed; /* memory ran out; the fault says so */
 };
 
 /* True when an item, or what it is part of, is among some items; `*at_out` is which. */
@@ -72,11 +71,10 @@ holds(struct sparing *sparing)
 		}
 	}
 	struct pieces trial = {sparing->trial, sparing->pieces.count};
-	bool mustered = muster_of_pieces(sparing->engine, sparing->vessel, sparing->days,
-	    trial, &scratch, &scratch, &muster, sparing->fault);
-	sparing->failed = sparing->failed || !mustered;
+	muster_of_pieces(sparing->engine, sparing->vessel, sparing->days, trial, &scratch,
+	    &scratch, &muster);
 	sparing->choices++;
-	return mustered && !is_short(sparing, &muster);
+	return !is_short(sparing, &muster);
 }
 
 /* True when an earlier piece of the same worth stays: then trying without that one was
@@ -143,7 +141,7 @@ read_pieces(struct sparing *sparing, const struct muster_items *kept,
 	    arena_alloc(scratch, sparing->asked->count * sizeof *sparing->away);
 	sparing->trial =
 	    arena_alloc(scratch, (sparing->pieces.count + 1) * sizeof *sparing->trial);
-	return (sparing->away != NULL && sparing->trial != NULL) || fault_memory(fault);
+	return true;
 }
 
 /* The pieces she needs, then how many of the others she can do without. */
@@ -177,9 +175,6 @@ muster_spareable(const struct due_engine *engine, size_t vessel, struct span day
 	struct muster_spareable spareable = {
 	    arena_alloc(arena, (pieces->count + 1) * sizeof(bool)), 0};
 	SCOPED_ARENA scratch = {0};
-	if (spareable.needed == NULL) {
-		return fault_memory(fault);
-	}
 	if (pieces->count > 0) {
 		if (!read_pieces(&sparing, kept, &scratch, fault)) {
 			return false;
@@ -187,7 +182,7 @@ muster_spareable(const struct due_engine *engine, size_t vessel, struct span day
 		find_spareable(&sparing, &spareable);
 	}
 	*out = spareable;
-	return !sparing.failed;
+	return true;
 }
 
 bool

@@ -178,9 +178,6 @@ explain_pieces(const struct due_engine *engine, struct line_why *why, struct are
 	size_t count = 0;
 	size_t first = inventory_aboard(inventory, why->vessel, &count);
 	why->pieces = arena_alloc(arena, (count + 1) * sizeof *why->pieces);
-	if (why->pieces == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = first; i < first + count; i++) {
 		struct piece_why *piece = &why->pieces[why->count];
 		*piece = (struct piece_why){

@@ -321,20 +321,13 @@ put_paper(struct page *page, enum shore_paper paper)
 	}
 }
 
-bool
-shore_paper_page(const struct shore_papers *papers, enum shore_paper paper,
-    struct text *out, struct fault *fault)
+void
+shore_paper_page(
+    const struct shore_papers *papers, enum shore_paper paper, struct text *out)
 {
 	struct page page = {.papers = papers};
-	if (!markup_open(title_of(paper), &page.markup, fault)) {
-		return false;
-	}
+	markup_open(title_of(paper), &page.markup);
 	put_paper(&page, paper);
-	bool fine = !page.words.failed;
 	text_clear(&page.words);
-	if (!fine) {
-		markup_free(page.markup);
-		return fault_memory(fault);
-	}
-	return markup_close(page.markup, out, fault);
+	markup_close(page.markup, out);
 }

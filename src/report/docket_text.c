@@ -190,9 +190,9 @@ add_return_row(const struct item *item, struct table *table)
 
 /* One vessel's pieces and the parts renewed with them, from piece `at` on; `*next_out` is the
  * piece after her last. */
-static bool
+static void
 write_vessel_return(const struct shore_papers *papers, const struct docket *docket,
-    size_t at, size_t *next_out, struct text *out, struct fault *fault)
+    size_t at, size_t *next_out, struct text *out)
 {
 	SCOPED_TABLE table = {0};
 	table_init(&table, RETURN_COLUMNS,
@@ -208,30 +208,26 @@ write_vessel_return(const struct shore_papers *papers, const struct docket *dock
 		at++;
 	} while (at < docket->piece_count && !starts_vessel(papers, docket, at));
 	*next_out = at;
-	return table_write(&table, out, fault);
+	table_write(&table, out);
 }
 
-static bool
-write_return_list(const struct shore_papers *papers, struct text *words, struct text *out,
-    struct fault *fault)
+static void
+write_return_list(const struct shore_papers *papers, struct text *words, struct text *out)
 {
 	for (size_t i = 0; i < papers->dockets->count; i++) {
 		const struct docket *docket = &papers->dockets->items[i];
 		text_add(out, i > 0 ? "\n" : "");
 		write_head("Return list", docket, words, out);
 		for (size_t j = 0; j < docket->piece_count;) {
-			if (!write_vessel_return(papers, docket, j, &j, out, fault)) {
-				return false;
-			}
+			write_vessel_return(papers, docket, j, &j, out);
 		}
 	}
 	add_caution(out);
-	return true;
 }
 
-bool
-shore_paper_text(const struct shore_papers *papers, enum shore_paper paper,
-    struct text *out, struct fault *fault)
+void
+shore_paper_text(
+    const struct shore_papers *papers, enum shore_paper paper, struct text *out)
 {
 	SCOPED_TEXT words = {0};
 	switch (paper) {
@@ -242,10 +238,7 @@ shore_paper_text(const struct shore_papers *papers, enum shore_paper paper,
 		write_dockets(papers, &words, out);
 		break;
 	case SHORE_RETURN_LIST:
-		if (!write_return_list(papers, &words, out, fault)) {
-			return false;
-		}
+		write_return_list(papers, &words, out);
 		break;
 	}
-	return text_check(&words, fault) && text_check(out, fault);
 }

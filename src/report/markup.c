@@ -1,8 +1,10 @@
 #include "report/markup.h"
 
+#include "base/memory.h"
 #include "report/page.h"
 #include "report/table.h"
 
+#include <assert.h>
 #include <libxml/xmlwriter.h>
 #include <stdarg.h>
 #include <stdlib.h>
@@ -26,11 +28,13 @@ xml(const char *string)
 	return (const xmlChar *)string;
 }
 
-/* Keeps the outcome of a call of the writer. */
+/* A call of the writer fails for memory alone: what it is given is well formed. */
 static void
-note(struct markup *markup, int written)
+note(int written)
 {
-	markup->failed = markup->failed || written < 0;
+	if (written < 0) {
+		memory_ended();
+	}
 }
 
 /* How many bytes a UTF-8 sequence that starts with this byte has. */
@@ -74,7 +78,6 @@ cleaned(struct markup *markup, const char *text)
 		text_add_bytes(&markup->clean, text + at, step);
 		at += step;
 	}
-	markup->failed = markup->failed || markup->clean.failed;
 	return xml(text_string(&markup->clean));
 }
 
@@ -93,44 +96,35 @@ is_void_element(const char *name)
 void
 markup_begin(struct markup *markup, const char *name)
 {
-	if (markup->failed ||
-	    (size_t)markup->depth == sizeof markup->is_void / sizeof markup->is_void[0]) {
-		markup->failed = true;
-		return;
-	}
+	assert(
+	    (size_t)markup->depth < sizeof markup->is_void / sizeof markup->is_void[0]);
 	markup->is_void[markup->depth++] = is_void_element(name);
-	note(markup, xmlTextWriterStartElement(markup->writer, xml(name)));
+	note(xmlTextWriterStartElement(markup->writer, xml(name)));
 }
 
 void
 markup_end(struct markup *markup)
 {
-	if (markup->failed || markup->depth == 0) {
-		markup->failed = true;
-		return;
-	}
+	assert(markup->depth > 0);
 	bool is_void = markup->is_void[--markup->depth];
 	/* An HTML parser takes <td/> for a tag that is left open. */
-	note(markup, is_void ? xmlTextWriterEndElement(markup->writer)
-			     : xmlTextWriterFullEndElement(markup->writer));
+	note(is_void ? xmlTextWriterEndElement(markup->writer)
+		     : xmlTextWriterFullEndElement(markup->writer));
 }
 
 void
 markup_attribute(struct markup *markup, const char *name, const char *value)
 {
-	if (!markup->failed && value != NULL && value[0] != '\0') {
-		note(markup, xmlTextWriterWriteAttribute(
-				 markup->writer, xml(name), cleaned(markup, value)));
+	if (value != NULL && value[0] != '\0') {
+		note(xmlTextWriterWriteAttribute(
+		    markup->writer, xml(name), cleaned(markup, value)));
 	}
 }
 
 void
 markup_text(struct markup *markup, const char *text)
 {
-	if (!markup->failed) {
-		note(markup,
-		    xmlTextWriterWriteString(markup->writer, cleaned(markup, text)));
-	}
+	note(xmlTextWriterWriteString(markup->writer, cleaned(markup, text)));
 }
 
 static const char *formatted(struct markup *markup, const char *format, va_list arguments)
@@ -142,7 +136,6 @@ formatted(struct markup *markup, const char *format, va_list arguments)
 {
 	text_reset(&markup->format);
 	text_add_arguments(&markup->format, format, arguments);
-	markup->failed = markup->failed || markup->format.failed;
 	return text_string(&markup->format);
 }
 
@@ -191,8 +184,7 @@ markup_table_head(struct markup *markup, const char *const *columns, size_t coun
 static void
 write_head(struct markup *markup, const char *title)
 {
-	note(
-	    markup, xmlTextWriterWriteDTD(markup->writer, xml("html"), NULL, NULL, NULL));
+	note(xmlTextWriterWriteDTD(markup->writer, xml("html"), NULL, NULL, NULL));
 	markup_begin(markup, "html");
 	markup_attribute(markup, "lang", "en");
 	markup_begin(markup, "head");
@@ -209,42 +201,27 @@ write_head(struct markup *markup, const char *title)
 	markup_begin(markup, "body");
 }
 
-bool
-markup_open(const char *title, struct markup **markup_out, struct fault *fault)
+void
+markup_open(const char *title, struct markup **markup_out)
 {
-	struct markup *markup = calloc(1, sizeof *markup);
-	if (markup == NULL) {
-		return fault_memory(fault);
-	}
-	markup->buffer = xmlBufferCreate();
-	markup->writer =
-	    markup->buffer == NULL ? NULL : xmlNewTextWriterMemory(markup->buffer, 0);
-	if (markup->writer == NULL) {
-		markup_free(markup);
-		return fault_memory(fault);
-	}
+	struct markup *markup = memory_zeroed(1, sizeof *markup);
+	markup->buffer = memory_held(xmlBufferCreate());
+	markup->writer = memory_held(xmlNewTextWriterMemory(markup->buffer, 0));
 	write_head(markup, title);
 	*markup_out = markup;
-	return true;
 }
 
-bool
-markup_close(struct markup *markup, struct text *out, struct fault *fault)
+void
+markup_close(struct markup *markup, struct text *out)
 {
-	while (!markup->failed && markup->depth > 0) {
+	while (markup->depth > 0) {
 		markup_end(markup);
 	}
-	if (!markup->failed) {
-		note(markup, xmlTextWriterFlush(markup->writer));
-	}
-	if (!markup->failed) {
-		text_add_bytes(out, (const char *)xmlBufferContent(markup->buffer),
-		    (size_t)xmlBufferLength(markup->buffer));
-		text_add_byte(out, '\n');
-	}
-	bool fine = !markup->failed && !out->failed;
+	note(xmlTextWriterFlush(markup->writer));
+	text_add_bytes(out, (const char *)xmlBufferContent(markup->buffer),
+	    (size_t)xmlBufferLength(markup->buffer));
+	text_add_byte(out, '\n');
 	markup_free(markup);
-	return fine || fault_memory(fault);
 }
 
 void

@@ -15,8 +15,7 @@ struct markup; /* a page being written; end with markup_close or markup_free */
 
 /* Begins a page: the head with its title (borrowed for the call) and the house style, and an
  * open `body`. */
-MUST_CHECK bool markup_open(
-    const char *title, struct markup **markup_out, struct fault *fault);
+void markup_open(const char *title, struct markup **markup_out);
 
 /* Begins and ends an element. SVG needs no more than `markup_begin(markup, "svg")`. The name
  * is a word of the program's own, never of the data. */
@@ -41,10 +40,8 @@ void markup_element(
  * page. */
 void markup_table_head(struct markup *markup, const char *const *columns, size_t count);
 
-/* Ends all that is open, adds the page to `out` and frees the markup. On failure (out of
- * memory) nothing is added. */
-MUST_CHECK bool markup_close(
-    struct markup *markup, struct text *out, struct fault *fault);
+/* Ends all that is open, adds the page to `out` and frees the markup. */
+void markup_close(struct markup *markup, struct text *out);
 
 /* Gives up a page. Accepts NULL. */
 void markup_free(struct markup *markup);

@@ -18,8 +18,8 @@ void muster_add_lines(const struct inventory *inventory, const struct muster *mu
     struct text *out, struct text *words);
 
 /* Adds what of the carriage the sheets have no figure for; each once, whoever follows them. */
-MUST_CHECK bool muster_add_subjects(const struct muster *musters, size_t count,
-    struct text *out, struct text *words, struct fault *fault);
+void muster_add_subjects(
+    const struct muster *musters, size_t count, struct text *out, struct text *words);
 
 /* Adds what the stores of her base could do about it, with the command that does. */
 void muster_add_spares(const struct kinds *kinds, const struct inventory *inventory,

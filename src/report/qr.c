@@ -1,5 +1,7 @@
 #include "report/qr.h"
 
+#include "base/memory.h"
+
 #include <errno.h>
 #include <qrencode.h>
 
@@ -36,9 +38,10 @@ qr_add(const char *words, struct text *out, struct fault *fault)
 	__attribute__((cleanup(code_clear))) QRcode *code =
 	    QRcode_encodeString8bit(words, 0, QR_ECLEVEL_M);
 	if (code == NULL) {
-		return errno == ENOMEM ? fault_memory(fault)
-				       : fault_set(fault, FAULT_INPUT,
-					     "that is too long for a QR code");
+		if (errno == ENOMEM) {
+			memory_ended();
+		}
+		return fault_set(fault, FAULT_INPUT, "that is too long for a QR code");
 	}
 	for (int row = -QUIET; row < code->width + QUIET; row += 2) {
 		for (int column = -QUIET; column < code->width + QUIET; column++) {
@@ -48,5 +51,5 @@ qr_add(const char *words, struct text *out, struct fault *fault)
 		}
 		text_add(out, "\n");
 	}
-	return text_check(out, fault);
+	return true;
 }

@@ -32,16 +32,15 @@ extern const char *const REPORT_CAUTION;
 /* The agenda as a table: tag, what it is, task, due day, state; grouped by vessel. Routines
  * only when `routine`. Gear in reserve is marked as such and summed apart. Says plainly when
  * there is nothing. */
-MUST_CHECK bool report_due(const struct report_style *style, const struct kinds *kinds,
+void report_due(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct agenda_row *rows, size_t count,
-    bool routine, struct text *out, struct fault *fault);
+    bool routine, struct text *out);
 
 /* What a supposition would change: per vessel each task that would stand otherwise or must be
  * done before the switch, with the days to do it; then what can't be done. Rows by item. */
-MUST_CHECK bool report_suppose(const struct report_style *style,
-    const struct kinds *kinds, const struct inventory *inventory,
-    const struct supposed *supposed, const struct change_rows *rows, struct text *out,
-    struct fault *fault);
+void report_suppose(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct supposed *supposed,
+    const struct change_rows *rows, struct text *out);
 
 /* The clocks of one item: which binds, which lose, what is not known, and the sources. Clocks
  * that can't count are left out; a rule that has no other is named in a last line. What the
@@ -54,110 +53,105 @@ MUST_CHECK bool report_why(const struct report_style *style,
  * paperwork too), buy and renew, dispose of with the caution, can wait, habits. With several, a
  * page a base comes first with the trips that her vessels share, all gear that goes on them, and
  * in a vessel's list only where to look. */
-MUST_CHECK bool report_winters(const struct report_style *style,
-    const struct kinds *kinds, const struct inventory *inventory,
-    const struct shore_list *lists, size_t count, struct text *out, struct fault *fault);
+void report_winters(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct shore_list *lists, size_t count,
+    struct text *out);
 
 /* The muster of some vessels on a day, over a period, or each over her season: a row a boat,
  * then what she is short of and which spares would cure it, what can't be told, and what is
  * counted though common practice has lapsed. Of a single boat the next lapses as well. */
-MUST_CHECK bool report_muster(const struct report_style *style, const struct kinds *kinds,
+void report_muster(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct muster_question *question,
-    const struct muster *musters, size_t count, struct text *out, struct fault *fault);
+    const struct muster *musters, size_t count, struct text *out);
 
 /* Bookings: whose, when, for how many. */
-MUST_CHECK bool report_bookings(const struct report_style *style,
-    const struct inventory *inventory, const struct booked *bookings, size_t count,
-    struct text *out, struct fault *fault);
+void report_bookings(const struct report_style *style, const struct inventory *inventory,
+    const struct booked *bookings, size_t count, struct text *out);
 
 /* The muster over bookings, as they are sorted: a row a booking, then for each that has something
  * to say what she is short of, what lapses before she returns, and which spares cure it. */
 MUST_CHECK bool report_booked(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct booked *bookings, size_t count,
-    struct text *out, struct fault *fault);
+    struct text *out);
 
 /* One carriage line of one vessel: what it needs and how that comes about, who says so, and
  * of each piece that could serve it whether it counts, and why not. */
-MUST_CHECK bool report_line(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, const struct line_why *why, struct text *out,
-    struct fault *fault);
+void report_line(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct line_why *why, struct text *out);
 
 /* A table of items; everything known about one item; the boats; the stations. */
-MUST_CHECK bool report_list(const struct report_style *style, const struct kinds *kinds,
+void report_list(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const size_t *items, size_t count,
-    struct text *out, struct fault *fault);
-MUST_CHECK bool report_show(const struct report_style *style, const struct kinds *kinds,
+    struct text *out);
+void report_show(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, size_t item, const struct paper *papers,
-    size_t paper_count, struct text *out, struct fault *fault);
+    size_t paper_count, struct text *out);
 
 /* The papers kept with gear: number, item, name, what it is, size, day, the record it belongs
  * to and the note. */
-MUST_CHECK bool report_papers(const struct report_style *style,
-    const struct paper *papers, size_t count, struct text *out, struct fault *fault);
-MUST_CHECK bool report_vessels(const struct report_style *style,
-    const struct inventory *inventory, struct text *out, struct fault *fault);
-MUST_CHECK bool report_stations(const struct report_style *style,
-    const struct station *stations, size_t count, struct text *out, struct fault *fault);
+void report_papers(const struct report_style *style, const struct paper *papers,
+    size_t count, struct text *out);
+void report_vessels(const struct report_style *style, const struct inventory *inventory,
+    struct text *out);
+void report_stations(const struct report_style *style, const struct station *stations,
+    size_t count, struct text *out);
 
 /* The journal, an entry a paragraph, the newest last, with at most `most` lines of each. */
-MUST_CHECK bool report_journal(
-    const struct journal *journal, size_t most, struct text *out, struct fault *fault);
+void report_journal(const struct journal *journal, size_t most, struct text *out);
 
 /* Which dates a newer program or other sheets moved, from what to what; what is read otherwise; of
  * which vessels it can't be told. */
-MUST_CHECK bool report_upgrade(
-    const struct upgrade *upgrade, struct text *out, struct fault *fault);
+void report_upgrade(const struct upgrade *upgrade, struct text *out);
 
 /* The same as remarks, a line each, with at most `most` dates: the journal has them all. */
 void report_upgrade_remarks(const struct upgrade *upgrade, size_t most, struct text *out);
 
 /* What a check of the book found: a line for all that is held, then each finding and what to
  * do about it. */
-MUST_CHECK bool report_check(const struct report_style *style,
-    const struct check_result *result, struct text *out, struct fault *fault);
+void report_check(const struct report_style *style, const struct check_result *result,
+    struct text *out);
 
 /* Rule sheets: one line each; one sheet with its rules, figures, sources and standings. */
-MUST_CHECK bool report_sheets(const struct report_style *style,
-    const struct sheet *const *sheets, size_t count, struct text *out,
-    struct fault *fault);
-MUST_CHECK bool report_sheet(const struct report_style *style, const struct sheet *sheet,
-    struct text *out, struct fault *fault);
+void report_sheets(const struct report_style *style, const struct sheet *const *sheets,
+    size_t count, struct text *out);
+void report_sheet(
+    const struct report_style *style, const struct sheet *sheet, struct text *out);
 
 /* The years ahead of one or more vessels or bases: what the plan costs and whether that is
  * proven, the money of every winter, what drives it, and what is done in each. */
-MUST_CHECK bool report_years(const struct report_style *style, const struct kinds *kinds,
-    const struct outlook_view *view, struct text *out, struct fault *fault);
+void report_years(const struct report_style *style, const struct kinds *kinds,
+    const struct outlook_view *view, struct text *out);
 
 /* The same as a page with drawings, for print and screen. */
-MUST_CHECK bool page_years(const struct report_style *style, const struct kinds *kinds,
-    const struct outlook_view *view, struct text *out, struct fault *fault);
+void page_years(const struct report_style *style, const struct kinds *kinds,
+    const struct outlook_view *view, struct text *out);
 
 /* Two such plans side by side: without a change and with it, and what moves or lapses by it. */
-MUST_CHECK bool report_years_compared(const struct report_style *style,
+void report_years_compared(const struct report_style *style,
     const struct outlook_view *as_is, const struct outlook_view *changed,
-    struct text *out, struct fault *fault);
+    struct text *out);
 
 /* A rota: whether it holds, then each sort of gear with its spares and the days of its pieces,
  * what fails and what would help, and which boats are short anyway. */
-MUST_CHECK bool report_rota(const struct report_style *style,
-    const struct rota_view *view, struct text *out, struct fault *fault);
+void report_rota(
+    const struct report_style *style, const struct rota_view *view, struct text *out);
 
 /* What was found in each, with file, line and what to do; that it is in order where there is
  * nothing. */
-MUST_CHECK bool report_sheet_check(const struct checked_sheet *files, size_t count,
-    struct text *out, struct fault *fault);
+void report_sheet_check(
+    const struct checked_sheet *files, size_t count, struct text *out);
 
 /* How the tasks on a boat's gear stand under two sets of sheets: those that differ by day,
  * state or rule, each with both; how many do not. `names` are what the two are called; a row's
  * `now` is under the first, its `then` under the second. */
-MUST_CHECK bool report_compare_gear(const struct report_style *style,
+void report_compare_gear(const struct report_style *style,
     const struct inventory *inventory, const char *const names[2],
-    const struct change_rows *rows, struct text *out, struct fault *fault);
+    const struct change_rows *rows, struct text *out);
 
 /* Rules under two sets of sheets, side by side, with their sources; for one kind with the
  * lines of carriage it may serve, or, where `kind` is NULL, those that differ. */
-MUST_CHECK bool report_compare_rules(const struct report_style *style,
-    const char *const names[2], const struct comparison *comparison, const char *kind,
-    const struct line_list lines[2], struct text *out, struct fault *fault);
+void report_compare_rules(const struct report_style *style, const char *const names[2],
+    const struct comparison *comparison, const char *kind,
+    const struct line_list lines[2], struct text *out);
 
 #endif

@@ -31,9 +31,9 @@ add_day_cell(day_t day, struct table *table, struct text *words)
 	table_add(table, HUE_NONE, text_string(words));
 }
 
-bool
+void
 report_bookings(const struct report_style *style, const struct inventory *inventory,
-    const struct booked *bookings, size_t count, struct text *out, struct fault *fault)
+    const struct booked *bookings, size_t count, struct text *out)
 {
 	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
@@ -52,7 +52,7 @@ report_bookings(const struct report_style *style, const struct inventory *invent
 	if (count == 0) {
 		text_add(out, "No bookings.\n");
 	}
-	return text_check(&words, fault) && table_write(&table, out, fault);
+	table_write(&table, out);
 }
 
 /* ---- mustered ---- */
@@ -231,19 +231,14 @@ add_sum(const struct booked *bookings, size_t count, struct text *words)
 /* What is told of all musters at once: subjects without a figure or a line. */
 static bool
 add_silences(const struct inventory *inventory, const struct booked *bookings,
-    size_t count, struct text *out, struct text *words, struct fault *fault)
+    size_t count, struct text *out, struct text *words)
 {
 	SCOPED_ARENA arena = {0};
 	struct muster *musters = arena_alloc(&arena, (count + 1) * sizeof *musters);
-	if (musters == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		musters[i] = bookings[i].muster;
 	}
-	if (!muster_add_subjects(musters, count, out, words, fault)) {
-		return false;
-	}
+	muster_add_subjects(musters, count, out, words);
 	muster_add_silences(inventory, musters, count, out, words);
 	return true;
 }
@@ -251,13 +246,13 @@ add_silences(const struct inventory *inventory, const struct booked *bookings,
 bool
 report_booked(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct booked *bookings, size_t count,
-    struct text *out, struct fault *fault)
+    struct text *out)
 {
 	SCOPED_TEXT words = {0};
 	SCOPED_TABLE table = {0};
 	if (count == 0) {
 		text_add(out, "No bookings to muster.\n");
-		return text_check(out, fault);
+		return true;
 	}
 	table_init(&table, MUSTER_COLUMNS,
 	    sizeof MUSTER_COLUMNS / sizeof MUSTER_COLUMNS[0], 0, style->colour);
@@ -267,15 +262,13 @@ report_booked(const struct report_style *style, const struct kinds *kinds,
 	for (size_t i = 0; i < count; i++) {
 		add_row(inventory, &bookings[i], &table, &words);
 	}
-	if (!table_write(&table, out, fault)) {
-		return false;
-	}
+	table_write(&table, out);
 	for (size_t i = 0; i < count; i++) {
 		add_booking(kinds, inventory, &bookings[i], out, &words);
 	}
-	if (!add_silences(inventory, bookings, count, out, &words, fault)) {
+	if (!add_silences(inventory, bookings, count, out, &words)) {
 		return false;
 	}
 	add_caution(out);
-	return text_check(&words, fault) && text_check(out, fault);
+	return true;
 }

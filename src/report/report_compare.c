@@ -42,10 +42,9 @@ add_side(const struct change_side *side, const char *name, struct table *table,
 	table_add(table, HUE_NONE, text_string(words));
 }
 
-bool
+void
 report_compare_gear(const struct report_style *style, const struct inventory *inventory,
-    const char *const names[2], const struct change_rows *rows, struct text *out,
-    struct fault *fault)
+    const char *const names[2], const struct change_rows *rows, struct text *out)
 {
 	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
@@ -70,13 +69,10 @@ report_compare_gear(const struct report_style *style, const struct inventory *in
 	if (apart == 0) {
 		text_add(out, "Nothing differs.\n");
 	}
-	if (!table_write(&table, out, fault)) {
-		return false;
-	}
+	table_write(&table, out);
 	text_add_format(out, "%s%zu task%s the same under both.\n", apart > 0 ? "\n" : "",
 	    same, same == 1 ? " is" : "s are");
 	add_caution(out);
-	return text_check(&words, fault) && text_check(out, fault);
 }
 
 static const struct table_column RULES_COLUMNS[] = {
@@ -129,9 +125,9 @@ add_nothing(const char *name, struct table *table)
 	table_add(table, HUE_NONE, "says nothing of it");
 }
 
-static bool
+static void
 write_compared(const struct report_style *style, const char *const names[2],
-    const struct task_compared *compared, struct text *out, struct fault *fault)
+    const struct task_compared *compared, struct text *out)
 {
 	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
@@ -150,18 +146,17 @@ write_compared(const struct report_style *style, const char *const names[2],
 			add_nothing(names[side], &table);
 		}
 	}
-	return text_check(&words, fault) && table_write(&table, out, fault);
+	table_write(&table, out);
 }
 
-static bool
+static void
 write_lines(const struct report_style *style, const char *const names[2],
-    const char *kind, const struct line_list lines[2], struct text *out,
-    struct fault *fault)
+    const char *kind, const struct line_list lines[2], struct text *out)
 {
 	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	if (lines[0].count + lines[1].count == 0) {
-		return true;
+		return;
 	}
 	table_init(&table, RULES_COLUMNS, 2, 2, style->colour);
 	text_add_format(out, "\n%s, to be carried\n", kind);
@@ -176,13 +171,13 @@ write_lines(const struct report_style *style, const char *const names[2],
 			add_nothing(names[side], &table);
 		}
 	}
-	return text_check(&words, fault) && table_write(&table, out, fault);
+	table_write(&table, out);
 }
 
-bool
+void
 report_compare_rules(const struct report_style *style, const char *const names[2],
     const struct comparison *comparison, const char *kind,
-    const struct line_list lines[2], struct text *out, struct fault *fault)
+    const struct line_list lines[2], struct text *out)
 {
 	size_t same = 0;
 	text_add_format(out, "%s and %s, side by side.\n", names[0], names[1]);
@@ -190,12 +185,12 @@ report_compare_rules(const struct report_style *style, const char *const names[2
 		const struct task_compared *compared = &comparison->items[i];
 		if (kind == NULL && compared->same) {
 			same++;
-		} else if (!write_compared(style, names, compared, out, fault)) {
-			return false;
+		} else {
+			write_compared(style, names, compared, out);
 		}
 	}
-	if (kind != NULL && !write_lines(style, names, kind, lines, out, fault)) {
-		return false;
+	if (kind != NULL) {
+		write_lines(style, names, kind, lines, out);
 	}
 	if (comparison->count == 0) {
 		text_add(out, "\nNeither has a rule for it.\n");
@@ -204,5 +199,4 @@ report_compare_rules(const struct report_style *style, const char *const names[2
 		    comparison->count);
 	}
 	add_caution(out);
-	return text_check(out, fault);
 }

@@ -19,18 +19,14 @@ struct order {
 };
 
 /* Sorts the rows by vessel by counting them, which keeps their order within one. */
-static bool
+static void
 order_rows(const struct inventory *inventory, const struct agenda_row *rows, size_t count,
-    struct arena *arena, struct order *out, struct fault *fault)
+    struct arena *arena, struct order *out)
 {
 	size_t vessels = inventory->vessel_count;
 	size_t *start = arena_alloc(arena, (vessels + 1) * sizeof *start);
 	size_t *next = arena_alloc(arena, (vessels + 1) * sizeof *next);
 	size_t *order = arena_alloc(arena, (count + 1) * sizeof *order);
-	if (start == NULL || next == NULL || order == NULL) {
-		(void)fault_memory(fault);
-		return false;
-	}
 	for (size_t i = 0; i < count; i++) {
 		start[inventory->items[rows[i].item].vessel + 1]++;
 	}
@@ -42,7 +38,6 @@ order_rows(const struct inventory *inventory, const struct agenda_row *rows, siz
 		order[next[inventory->items[rows[i].item].vessel]++] = i;
 	}
 	*out = (struct order){order, start};
-	return true;
 }
 
 /* Aboard as an extra, counted for nothing. */
@@ -129,32 +124,28 @@ add_sum(const struct sums *sums, size_t left_out, struct text *out)
 		text_add_byte(out, '\n');
 		paragraph(text_string(&words), 0, 0, out);
 	}
-	out->failed = out->failed || words.failed;
 }
 
 /* One vessel's rows under her name; nothing when all of them are left out. */
-static bool
-write_vessel(
-    const char *name, const struct table *table, struct text *out, struct fault *fault)
+static void
+write_vessel(const char *name, const struct table *table, struct text *out)
 {
 	if (table_rows(table) > 0) {
 		text_add_byte(out, '\n');
 		paragraph(name, 0, 0, out);
 	}
-	return table_write(table, out, fault);
+	table_write(table, out);
 }
 
-bool
+void
 report_due(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct agenda_row *rows, size_t count,
-    bool routine, struct text *out, struct fault *fault)
+    bool routine, struct text *out)
 {
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
 	struct order order = {0};
-	if (!order_rows(inventory, rows, count, &arena, &order, fault)) {
-		return false;
-	}
+	order_rows(inventory, rows, count, &arena, &order);
 	text_add(&words, "What is due, as seen on ");
 	add_day(style->today, "", &words);
 	text_add(&words, ".");
@@ -176,9 +167,7 @@ report_due(const struct report_style *style, const struct kinds *kinds,
 				sums.states[row->state]++;
 			}
 		}
-		if (!write_vessel(inventory->vessels[v].name, &table, out, fault)) {
-			return false;
-		}
+		write_vessel(inventory->vessels[v].name, &table, out);
 	}
 	size_t shown = sums_shown(&sums);
 	if (shown == 0) {
@@ -186,5 +175,4 @@ report_due(const struct report_style *style, const struct kinds *kinds,
 	}
 	add_sum(&sums, count - shown, out);
 	add_caution(out);
-	return text_check(&words, fault) && text_check(out, fault);
 }

@@ -34,17 +34,16 @@ add_heading(const struct kinds *kinds, enum heading by, const struct spent *spen
 		break;
 	}
 	table_add(table, by == TOTAL ? HUE_STRONG : HUE_NONE, text_string(&words));
-	table->words.failed = table->words.failed || words.failed;
 }
 
-static bool
+static void
 write_sums(const struct report_style *style, const struct kinds *kinds, const char *title,
-    enum heading by, const struct spent_list *list, struct text *out, struct fault *fault)
+    enum heading by, const struct spent_list *list, struct text *out)
 {
 	SCOPED_TABLE table = {0};
 	char money[MONEY_WORDS_SIZE];
 	if (list->count == 0) {
-		return true;
+		return;
 	}
 	struct table_column columns[sizeof SPENT_COLUMNS / sizeof SPENT_COLUMNS[0]];
 	for (size_t i = 0; i < sizeof columns / sizeof columns[0]; i++) {
@@ -64,12 +63,12 @@ write_sums(const struct report_style *style, const struct kinds *kinds, const ch
 		}
 	}
 	text_add_byte(out, '\n');
-	return table_write(&table, out, fault);
+	table_write(&table, out);
 }
 
-bool
+void
 report_spent(const struct report_style *style, const struct kinds *kinds,
-    const struct spending *spending, struct text *out, struct fault *fault)
+    const struct spending *spending, struct text *out)
 {
 	struct spent total = spending->total;
 	const struct spent_list all = {&total, 1};
@@ -81,20 +80,18 @@ report_spent(const struct report_style *style, const struct kinds *kinds,
 	if (total.priced == 0) {
 		text_add(out, "Nothing with a price is on record.\n");
 	}
-	if (!write_sums(style, kinds, "By kind", BY_KIND, &spending->kinds, out, fault) ||
-	    !write_sums(style, kinds, "By station", BY_STATION, &spending->stations, out,
-		fault) ||
-	    (spending->year == 0 && !write_sums(style, kinds, "By year", BY_YEAR,
-					&spending->years, out, fault)) ||
-	    (total.priced > 0 &&
-		!write_sums(style, kinds, "Total", TOTAL, &all, out, fault))) {
-		return false;
+	write_sums(style, kinds, "By kind", BY_KIND, &spending->kinds, out);
+	write_sums(style, kinds, "By station", BY_STATION, &spending->stations, out);
+	if (spending->year == 0) {
+		write_sums(style, kinds, "By year", BY_YEAR, &spending->years, out);
+	}
+	if (total.priced > 0) {
+		write_sums(style, kinds, "Total", TOTAL, &all, out);
 	}
 	if (spending->unpriced > 0) {
 		text_add_format(out, "\n%zu %s of work without a price.\n",
 		    spending->unpriced, spending->unpriced == 1 ? "record" : "records");
 	}
-	return text_check(out, fault);
 }
 
 static const struct table_column HISTORY_COLUMNS[] = {
@@ -140,10 +137,9 @@ add_happening(const struct report_style *style, const struct happening *happenin
 	}
 }
 
-bool
+void
 report_history(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, const struct history *history, struct text *out,
-    struct fault *fault)
+    const struct inventory *inventory, const struct history *history, struct text *out)
 {
 	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
@@ -184,5 +180,5 @@ report_history(const struct report_style *style, const struct kinds *kinds,
 	if (history->count == 0) {
 		text_add(out, "Nothing is on record about it.\n");
 	}
-	return text_check(&words, fault) && table_write(&table, out, fault);
+	table_write(&table, out);
 }

@@ -118,15 +118,13 @@ add_entry(
 	}
 }
 
-bool
-report_journal(
-    const struct journal *journal, size_t most, struct text *out, struct fault *fault)
+void
+report_journal(const struct journal *journal, size_t most, struct text *out)
 {
 	SCOPED_TEXT words = {0};
 	for (size_t i = 0; i < journal->count; i++) {
 		add_entry(&journal->entries[i], most, &words, out);
 	}
-	return text_check(&words, fault) && text_check(out, fault);
 }
 
 static const struct table_column CHECK_COLUMNS[] = {
@@ -134,9 +132,9 @@ static const struct table_column CHECK_COLUMNS[] = {
     {"", 0, ALIGN_LEFT, false},
 };
 
-static bool
-add_rules(const struct report_style *style, const struct check_result *result,
-    struct text *out, struct fault *fault)
+static void
+add_rules(
+    const struct report_style *style, const struct check_result *result, struct text *out)
 {
 	SCOPED_TABLE table = {0};
 	table_init(&table, CHECK_COLUMNS, sizeof CHECK_COLUMNS / sizeof CHECK_COLUMNS[0],
@@ -149,20 +147,17 @@ add_rules(const struct report_style *style, const struct check_result *result,
 		table_add(&table, held->found > 0 ? HUE_BAD : HUE_GOOD,
 		    held->found > 0 ? words : "all right");
 	}
-	return table_write(&table, out, fault);
+	table_write(&table, out);
 }
 
-bool
-report_check(const struct report_style *style, const struct check_result *result,
-    struct text *out, struct fault *fault)
+void
+report_check(
+    const struct report_style *style, const struct check_result *result, struct text *out)
 {
-	if (!add_rules(style, result, out, fault)) {
-		return false;
-	}
+	add_rules(style, result, out);
 	for (size_t i = 0; i < result->count; i++) {
 		text_add(out, "\n");
 		paragraph(result->items[i].what, 0, 2, out);
 		paragraph(result->items[i].to_do, 2, 2, out);
 	}
-	return text_check(out, fault);
 }

@@ -9,25 +9,21 @@
 #include "report/report.h"
 
 /* Where things are: tag, what, where; says so when there is nothing. */
-MUST_CHECK bool report_where(const struct report_style *style,
-    const struct lookout *lookout, const struct whereabouts_list *list, struct text *out,
-    struct fault *fault);
+void report_where(const struct report_style *style, const struct lookout *lookout,
+    const struct whereabouts_list *list, struct text *out);
 
 /* What is ashore, under a heading a station; since when, and when it can be fetched. */
-MUST_CHECK bool report_ashore(const struct report_style *style,
-    const struct lookout *lookout, const struct whereabouts_list *list, struct text *out,
-    struct fault *fault);
+void report_ashore(const struct report_style *style, const struct lookout *lookout,
+    const struct whereabouts_list *list, struct text *out);
 
 /* What came back, the latest first; only what did not just pass unless `all`. */
-MUST_CHECK bool report_came_back(const struct report_style *style,
-    const struct lookout *lookout, const struct came_back_list *list, bool all,
-    struct text *out, struct fault *fault);
+void report_came_back(const struct report_style *style, const struct lookout *lookout,
+    const struct came_back_list *list, bool all, struct text *out);
 
-MUST_CHECK bool report_spent(const struct report_style *style, const struct kinds *kinds,
-    const struct spending *spending, struct text *out, struct fault *fault);
+void report_spent(const struct report_style *style, const struct kinds *kinds,
+    const struct spending *spending, struct text *out);
 
-MUST_CHECK bool report_history(const struct report_style *style,
-    const struct kinds *kinds, const struct inventory *inventory,
-    const struct history *history, struct text *out, struct fault *fault);
+void report_history(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct history *history, struct text *out);
 
 #endif

@@ -90,7 +90,6 @@ add_origin(const struct line_why *why, struct text *words)
 	text_add(words, "Source: ");
 	add_source(why->line->source, why->line->standing, words);
 	text_add_format(words, ". Sheet %s.", why->line->sheet);
-	words->failed = words->failed || conditions.failed;
 }
 
 static void
@@ -170,10 +169,9 @@ add_piece(const struct kinds *kinds, const struct inventory *inventory,
 	table_add(table, HUE_NONE, text_string(words));
 }
 
-bool
+void
 report_line(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, const struct line_why *why, struct text *out,
-    struct fault *fault)
+    const struct inventory *inventory, const struct line_why *why, struct text *out)
 {
 	SCOPED_TEXT words = {0};
 	SCOPED_TABLE table = {0};
@@ -194,9 +192,6 @@ report_line(const struct report_style *style, const struct kinds *kinds,
 	if (why->count == 0) {
 		text_add(out, "Nothing of hers in the book would serve it.\n");
 	}
-	if (!table_write(&table, out, fault)) {
-		return false;
-	}
+	table_write(&table, out);
 	add_caution(out);
-	return text_check(&words, fault) && text_check(out, fault);
 }

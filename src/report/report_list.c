@@ -13,10 +13,10 @@ static const struct table_column LIST_COLUMNS[] = {
     {"Stands", 0, ALIGN_LEFT, false},
 };
 
-bool
+void
 report_list(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const size_t *items, size_t count,
-    struct text *out, struct fault *fault)
+    struct text *out)
 {
 	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
@@ -36,7 +36,7 @@ report_list(const struct report_style *style, const struct kinds *kinds,
 	if (count == 0) {
 		text_add(out, "No gear to show.\n");
 	}
-	return text_check(&words, fault) && table_write(&table, out, fault);
+	table_write(&table, out);
 }
 
 static const struct table_column FACT_COLUMNS[] = {
@@ -156,10 +156,10 @@ add_fields(const struct report_style *style, const struct item_change *values,
 	}
 }
 
-bool
+void
 report_show(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, size_t item, const struct paper *papers,
-    size_t paper_count, struct text *out, struct fault *fault)
+    size_t paper_count, struct text *out)
 {
 	const struct item *it = &inventory->items[item];
 	SCOPED_TABLE table = {0};
@@ -182,7 +182,7 @@ report_show(const struct report_style *style, const struct kinds *kinds,
 		add_paper_words(&papers[i], &words);
 		add_fact(&table, "paper", text_string(&words));
 	}
-	return text_check(&words, fault) && table_write(&table, out, fault);
+	table_write(&table, out);
 }
 
 static const struct table_column VESSEL_COLUMNS[] = {
@@ -310,9 +310,9 @@ add_changes(
 	paragraph(text_string(&line), 0, 2, out);
 }
 
-bool
-report_vessels(const struct report_style *style, const struct inventory *inventory,
-    struct text *out, struct fault *fault)
+void
+report_vessels(
+    const struct report_style *style, const struct inventory *inventory, struct text *out)
 {
 	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
@@ -324,11 +324,8 @@ report_vessels(const struct report_style *style, const struct inventory *invento
 	if (inventory->vessel_count == 0) {
 		text_add(out, "No vessels to show.\n");
 	}
-	if (!table_write(&table, out, fault)) {
-		return false;
-	}
+	table_write(&table, out);
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		add_changes(&inventory->vessels[i], style->today, &words, out);
 	}
-	return text_check(&words, fault);
 }

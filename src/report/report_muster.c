@@ -179,10 +179,9 @@ static const struct table_column LAPSE_COLUMNS[] = {
     {"Then", 0, ALIGN_LEFT, false},
 };
 
-static bool
+static void
 write_lapses(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, const struct muster *muster, struct text *out,
-    struct fault *fault)
+    const struct inventory *inventory, const struct muster *muster, struct text *out)
 {
 	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
@@ -201,7 +200,7 @@ write_lapses(const struct report_style *style, const struct kinds *kinds,
 	if (muster->lapse_count > 0) {
 		text_add_byte(out, '\n');
 	}
-	return text_check(&words, fault) && table_write(&table, out, fault);
+	table_write(&table, out);
 }
 
 /* The boats there is nothing to count against: those without carriage lines, or those for
@@ -229,9 +228,9 @@ add_nothings(const struct inventory *inventory, const struct muster *musters,
 	paragraph(text_string(words), 0, 2, out);
 }
 
-bool
-muster_add_subjects(const struct muster *musters, size_t count, struct text *out,
-    struct text *words, struct fault *fault)
+void
+muster_add_subjects(
+    const struct muster *musters, size_t count, struct text *out, struct text *words)
 {
 	struct arena arena = {0};
 	size_t most = 0;
@@ -240,9 +239,6 @@ muster_add_subjects(const struct muster *musters, size_t count, struct text *out
 	}
 	const struct not_stated **told =
 	    arena_alloc(&arena, (most + 1) * sizeof(const struct not_stated *));
-	if (told == NULL) {
-		return fault_memory(fault);
-	}
 	size_t told_count = 0;
 	for (size_t i = 0; i < count; i++) {
 		for (size_t j = 0; j < musters[i].subject_count; j++) {
@@ -263,7 +259,6 @@ muster_add_subjects(const struct muster *musters, size_t count, struct text *out
 		}
 	}
 	arena_clear(&arena);
-	return true;
 }
 
 void
@@ -333,10 +328,10 @@ add_question(const struct muster_question *question, struct text *out)
 	text_add_byte(out, '.');
 }
 
-bool
+void
 report_muster(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct muster_question *question,
-    const struct muster *musters, size_t count, struct text *out, struct fault *fault)
+    const struct muster *musters, size_t count, struct text *out)
 {
 	SCOPED_TEXT words = {0};
 	SCOPED_TABLE table = {0};
@@ -351,22 +346,16 @@ report_muster(const struct report_style *style, const struct kinds *kinds,
 	if (count == 0) {
 		text_add(out, "No boats to muster.\n");
 	}
-	if (!table_write(&table, out, fault)) {
-		return false;
-	}
+	table_write(&table, out);
 	add_nothings(inventory, musters, count, false, out, &words);
 	add_nothings(inventory, musters, count, true, out, &words);
 	for (size_t i = 0; i < count; i++) {
 		add_vessel(kinds, inventory, &musters[i], out, &words);
 	}
-	if (!muster_add_subjects(musters, count, out, &words, fault)) {
-		return false;
-	}
+	muster_add_subjects(musters, count, out, &words);
 	muster_add_silences(inventory, musters, count, out, &words);
-	if (count == 1 &&
-	    !write_lapses(style, kinds, inventory, &musters[0], out, fault)) {
-		return false;
+	if (count == 1) {
+		write_lapses(style, kinds, inventory, &musters[0], out);
 	}
 	add_caution(out);
-	return text_check(&words, fault) && text_check(out, fault);
 }

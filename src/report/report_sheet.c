@@ -11,9 +11,9 @@ static const struct table_column SHEETS_COLUMNS[] = {
     {"What it is", 0, ALIGN_LEFT, true},
 };
 
-bool
+void
 report_sheets(const struct report_style *style, const struct sheet *const *sheets,
-    size_t count, struct text *out, struct fault *fault)
+    size_t count, struct text *out)
 {
 	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
@@ -32,7 +32,7 @@ report_sheets(const struct report_style *style, const struct sheet *const *sheet
 	if (count == 0) {
 		text_add(out, "No rule sheets to show.\n");
 	}
-	return text_check(&words, fault) && table_write(&table, out, fault);
+	table_write(&table, out);
 }
 
 static const struct table_column RULE_COLUMNS[] = {
@@ -52,9 +52,8 @@ add_descent(const char *sheet, const char *origin, const char *replaces, struct 
 }
 
 /* One rule: its name, what it is for, its figures and where they come from. */
-static bool
-write_rule(const struct report_style *style, const struct rule *rule, struct text *out,
-    struct fault *fault)
+static void
+write_rule(const struct report_style *style, const struct rule *rule, struct text *out)
 {
 	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
@@ -91,13 +90,13 @@ write_rule(const struct report_style *style, const struct rule *rule, struct tex
 	add_source(rule->source, rule->standing, &words);
 	table_add(&table, HUE_NONE, "Source");
 	table_add(&table, HUE_NONE, text_string(&words));
-	return text_check(&words, fault) && table_write(&table, out, fault);
+	table_write(&table, out);
 }
 
 /* One carriage line, as a rule is written. */
-static bool
-write_carriage(const struct report_style *style, const struct carriage *line,
-    struct text *out, struct fault *fault)
+static void
+write_carriage(
+    const struct report_style *style, const struct carriage *line, struct text *out)
 {
 	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
@@ -127,7 +126,7 @@ write_carriage(const struct report_style *style, const struct carriage *line,
 	add_source(line->source, line->standing, &words);
 	table_add(&table, HUE_NONE, "Source");
 	table_add(&table, HUE_NONE, text_string(&words));
-	return text_check(&words, fault) && table_write(&table, out, fault);
+	table_write(&table, out);
 }
 
 /* What the sheet carries no figure for. */
@@ -181,9 +180,9 @@ add_extends(const struct sheet *sheet, struct text *out)
 	text_add_byte(out, '.');
 }
 
-bool
-report_sheet(const struct report_style *style, const struct sheet *sheet,
-    struct text *out, struct fault *fault)
+void
+report_sheet(
+    const struct report_style *style, const struct sheet *sheet, struct text *out)
 {
 	SCOPED_TEXT words = {0};
 	text_add_format(&words, "%s: %s.", sheet->name, sheet->title);
@@ -199,20 +198,15 @@ report_sheet(const struct report_style *style, const struct sheet *sheet,
 		paragraph(sheet->cautions[i], 0, 2, out);
 	}
 	for (size_t i = 0; i < sheet->rule_count; i++) {
-		if (!write_rule(style, &sheet->rules[i], out, fault)) {
-			return false;
-		}
+		write_rule(style, &sheet->rules[i], out);
 	}
 	for (size_t i = 0; i < sheet->carriage_count; i++) {
-		if (!write_carriage(style, &sheet->carriage[i], out, fault)) {
-			return false;
-		}
+		write_carriage(style, &sheet->carriage[i], out);
 	}
 	for (size_t i = 0; i < sheet->not_stated_count; i++) {
 		write_subject(&sheet->not_stated[i], &words, out);
 	}
 	add_caution(out);
-	return text_check(&words, fault) && text_check(out, fault);
 }
 
 static void
@@ -248,13 +242,11 @@ add_checked(const struct checked_sheet *file, struct text *words, struct text *o
 	paragraph(text_string(words), 0, 2, out);
 }
 
-bool
-report_sheet_check(const struct checked_sheet *files, size_t count, struct text *out,
-    struct fault *fault)
+void
+report_sheet_check(const struct checked_sheet *files, size_t count, struct text *out)
 {
 	SCOPED_TEXT words = {0};
 	for (size_t i = 0; i < count; i++) {
 		add_checked(&files[i], &words, out);
 	}
-	return text_check(&words, fault) && text_check(out, fault);
 }

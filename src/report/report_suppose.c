@@ -165,10 +165,10 @@ add_rows(const struct report_style *style, const struct kinds *kinds,
 	}
 }
 
-static bool
+static void
 write_vessel(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct supposed *supposed,
-    const struct change_rows *rows, size_t *next, struct text *out, struct fault *fault)
+    const struct change_rows *rows, size_t *next, struct text *out)
 {
 	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
@@ -180,9 +180,7 @@ write_vessel(const struct report_style *style, const struct kinds *kinds,
 	text_add_byte(out, '\n');
 	const struct item *item = &inventory->items[rows->items[first].item];
 	paragraph(inventory->vessels[item->vessel].name, 0, 0, out);
-	if (!table_write(&table, out, fault)) {
-		return false;
-	}
+	table_write(&table, out);
 	for (size_t i = first; i < *next; i++) {
 		if (rows->items[i].cannot) {
 			add_cannot(inventory, supposed, &rows->items[i], out, &words);
@@ -192,13 +190,12 @@ write_vessel(const struct report_style *style, const struct kinds *kinds,
 		text_add_byte(out, '\n');
 	}
 	add_sums(&sums, out, &words);
-	return text_check(&words, fault);
 }
 
-bool
+void
 report_suppose(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct supposed *supposed,
-    const struct change_rows *rows, struct text *out, struct fault *fault)
+    const struct change_rows *rows, struct text *out)
 {
 	SCOPED_TEXT words = {0};
 	text_add(&words, "What would change, as seen on ");
@@ -209,14 +206,10 @@ report_suppose(const struct report_style *style, const struct kinds *kinds,
 	paragraph(text_string(&words), 0, 2, out);
 	size_t next = 0;
 	while (next < rows->count) {
-		if (!write_vessel(
-			style, kinds, inventory, supposed, rows, &next, out, fault)) {
-			return false;
-		}
+		write_vessel(style, kinds, inventory, supposed, rows, &next, out);
 	}
 	if (rows->count == 0) {
 		text_add(out, "No gear to look at.\n");
 	}
 	add_caution(out);
-	return text_check(&words, fault) && text_check(out, fault);
 }

@@ -328,10 +328,9 @@ add_heading(struct survey_page *page)
 	markup_element(page->markup, "p", "quiet", text_string(words));
 }
 
-bool
+void
 report_survey(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, const struct survey *survey, struct text *out,
-    struct fault *fault)
+    const struct inventory *inventory, const struct survey *survey, struct text *out)
 {
 	SCOPED_TEXT words = {0};
 	SCOPED_TEXT title = {0};
@@ -341,10 +340,7 @@ report_survey(const struct report_style *style, const struct kinds *kinds,
 	    .survey = survey,
 	    .words = &words};
 	text_add_format(&title, "Safety gear of %s", vessel_of(&page)->name);
-	if (!text_check(&title, fault) ||
-	    !markup_open(text_string(&title), &page.markup, fault)) {
-		return false;
-	}
+	markup_open(text_string(&title), &page.markup);
 	add_heading(&page);
 	add_vessel(&page);
 	add_answer(&page);
@@ -354,6 +350,5 @@ report_survey(const struct report_style *style, const struct kinds *kinds,
 	add_cautions(&page);
 	add_signatures(&page);
 	/* The page is closed whatever befell, so that nothing leaks. */
-	bool closed = markup_close(page.markup, out, fault);
-	return closed && text_check(&words, fault);
+	markup_close(page.markup, out);
 }

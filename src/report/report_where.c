@@ -90,9 +90,9 @@ add_where(const struct report_style *style, const struct lookout *lookout,
 	}
 }
 
-bool
+void
 report_where(const struct report_style *style, const struct lookout *lookout,
-    const struct whereabouts_list *list, struct text *out, struct fault *fault)
+    const struct whereabouts_list *list, struct text *out)
 {
 	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
@@ -108,9 +108,7 @@ report_where(const struct report_style *style, const struct lookout *lookout,
 		add_where(style, lookout, where, &words);
 		table_add(&table, HUE_NONE, text_string(&words));
 	}
-	if (!text_check(&words, fault) || !table_write(&table, out, fault)) {
-		return false;
-	}
+	table_write(&table, out);
 	for (size_t i = 0; i < list->count; i++) {
 		text_reset(&words);
 		serial_shared_words(lookout->inventory, list->items[i].item, &words);
@@ -120,7 +118,6 @@ report_where(const struct report_style *style, const struct lookout *lookout,
 			break;
 		}
 	}
-	return text_check(&words, fault);
 }
 
 static const struct table_column ASHORE_COLUMNS[] = {
@@ -151,9 +148,9 @@ add_ashore_row(const struct report_style *style, const struct lookout *lookout,
 	table_add(table, late ? HUE_CARE : HUE_NONE, text_string(words));
 }
 
-bool
+void
 report_ashore(const struct report_style *style, const struct lookout *lookout,
-    const struct whereabouts_list *list, struct text *out, struct fault *fault)
+    const struct whereabouts_list *list, struct text *out)
 {
 	SCOPED_TEXT words = {0};
 	for (size_t first = 0, end = 0; first < list->count; first = end) {
@@ -171,14 +168,11 @@ report_ashore(const struct report_style *style, const struct lookout *lookout,
 		    station[0] == '\0' ? "a station that is not told" : station);
 		text_add(out, first == 0 ? "" : "\n");
 		paragraph(text_string(&words), 0, 2, out);
-		if (!table_write(&table, out, fault)) {
-			return false;
-		}
+		table_write(&table, out);
 	}
 	if (list->count == 0) {
 		text_add(out, "Nothing is ashore.\n");
 	}
-	return text_check(&words, fault);
 }
 
 static const struct table_column BACK_COLUMNS[] = {
@@ -225,9 +219,9 @@ add_found(const struct report_style *style, const struct lookout *lookout,
 	}
 }
 
-bool
+void
 report_came_back(const struct report_style *style, const struct lookout *lookout,
-    const struct came_back_list *list, bool all, struct text *out, struct fault *fault)
+    const struct came_back_list *list, bool all, struct text *out)
 {
 	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
@@ -256,12 +250,9 @@ report_came_back(const struct report_style *style, const struct lookout *lookout
 		text_add(out, list->count == 0 ? "Nothing came back.\n"
 					       : "Nothing came back different.\n");
 	}
-	if (!table_write(&table, out, fault)) {
-		return false;
-	}
+	table_write(&table, out);
 	if (passed > 0) {
 		text_add_format(out, "%zu more passed; --all shows %s.\n", passed,
 		    passed == 1 ? "it" : "them");
 	}
-	return text_check(&words, fault);
 }

@@ -60,7 +60,6 @@ write_known(const struct item *item, day_t today, struct text *out)
 	}
 	text_add(&words, words.length == 0 ? "No date is known." : ".");
 	paragraph(text_string(&words), 0, 0, out);
-	out->failed = out->failed || words.failed;
 }
 
 /* What a clock is to the answer, in the order they are shown. */
@@ -208,12 +207,11 @@ write_heading(const struct obligation *obligation, day_t today, struct text *out
 	}
 	text_add_byte(out, '\n');
 	paragraph(text_string(&words), 0, 2, out);
-	out->failed = out->failed || words.failed;
 }
 
-static bool
+static void
 write_obligation(const struct report_style *style, const struct obligation *obligation,
-    struct text *out, struct fault *fault)
+    struct text *out)
 {
 	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
@@ -228,7 +226,7 @@ write_obligation(const struct report_style *style, const struct obligation *obli
 			}
 		}
 	}
-	return text_check(&words, fault) && table_write(&table, out, fault);
+	table_write(&table, out);
 }
 
 /* Where a reading stands among those of all obligations. */
@@ -257,9 +255,8 @@ rule_is_named(const struct obligation *obligations, size_t count, struct place a
 }
 
 /* The rules of which no clock counts, each named once. */
-static bool
-write_idle_rules(const struct obligation *obligations, size_t count, struct text *out,
-    struct fault *fault)
+static void
+write_idle_rules(const struct obligation *obligations, size_t count, struct text *out)
 {
 	SCOPED_TEXT words = {0};
 	for (size_t i = 0; i < count; i++) {
@@ -280,7 +277,6 @@ write_idle_rules(const struct obligation *obligations, size_t count, struct text
 		text_add_byte(out, '\n');
 		paragraph(text_string(&words), 0, 2, out);
 	}
-	return text_check(&words, fault);
 }
 
 /* That it does not work, and for which of its parts. */
@@ -306,13 +302,13 @@ write_working(const struct due_engine *engine, size_t item, day_t today, struct 
 	    part_trouble_words(working.trouble), items[working.part].tag);
 	text_add_byte(out, '\n');
 	paragraph(text_string(&words), 0, 2, out);
-	return text_check(&words, fault);
+	return true;
 }
 
 /* What her sheets carry no figure for, and whom to ask. */
-static bool
+static void
 write_not_stated(const struct due_engine *engine, const struct item *item, day_t today,
-    struct text *out, struct fault *fault)
+    struct text *out)
 {
 	const struct vessel *vessel = &engine->inventory->vessels[item->vessel];
 	SCOPED_TEXT words = {0};
@@ -329,7 +325,6 @@ write_not_stated(const struct due_engine *engine, const struct item *item, day_t
 		text_add_byte(out, '\n');
 		paragraph(text_string(&words), 0, 2, out);
 	}
-	return text_check(&words, fault);
 }
 
 bool
@@ -352,19 +347,15 @@ report_why(const struct report_style *style, const struct due_engine *engine, si
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
-		if (!write_obligation(style, &obligations[i], out, fault)) {
-			return false;
-		}
+		write_obligation(style, &obligations[i], out);
 	}
 	if (count == 0) {
 		text_add(out, it->state == PLACE_WITHDRAWN
 				  ? "It is withdrawn: nothing falls due.\n"
 				  : "No rule asks anything of it.\n");
 	}
-	if (!write_idle_rules(obligations, count, out, fault) ||
-	    !write_not_stated(engine, it, style->today, out, fault)) {
-		return false;
-	}
+	write_idle_rules(obligations, count, out);
+	write_not_stated(engine, it, style->today, out);
 	add_caution(out);
-	return text_check(&words, fault) && text_check(out, fault);
+	return true;
 }

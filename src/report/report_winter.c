@@ -33,7 +33,6 @@ write_head(const struct shore_page *page)
 		    list->most_trips, list->most_trips == 1 ? "trip" : "trips");
 	}
 	paragraph(text_string(&words), 0, 2, page->out);
-	page->out->failed = page->out->failed || words.failed;
 }
 
 static bool
@@ -46,40 +45,41 @@ nothing_to_do(const struct shore_list *list)
 }
 
 /* What he does himself and the paperwork, under one heading: both are his. */
-static bool
-write_own_work(const struct shore_page *page, struct fault *fault)
+static void
+write_own_work(const struct shore_page *page)
 {
 	static const struct part_shape WORK = {.task = true, .due = true, .window = true};
 	const struct shore_lines *self = &page->list->self;
 	const struct shore_lines *paperwork = &page->list->paperwork;
 	if (self->count == 0 || paperwork->count == 0) {
-		return write_part(page, "Do it yourself", self, &WORK, fault) &&
-		       write_part(page, "Paperwork", paperwork, &WORK, fault);
+		write_part(page, "Do it yourself", self, &WORK);
+		write_part(page, "Paperwork", paperwork, &WORK);
+		return;
 	}
 	SCOPED_ARENA arena = {0};
 	struct shore_lines both = {.count = self->count + paperwork->count};
 	both.items = arena_alloc(&arena, both.count * sizeof *both.items);
-	if (both.items == NULL) {
-		return fault_memory(fault);
-	}
 	memcpy(both.items, self->items, self->count * sizeof *both.items);
 	memcpy(both.items + self->count, paperwork->items,
 	    paperwork->count * sizeof *both.items);
-	return write_part(page, "Do it yourself, and the paperwork", &both, &WORK, fault);
+	write_part(page, "Do it yourself, and the paperwork", &both, &WORK);
 }
 
-static bool
-write_parts(const struct shore_page *page, struct fault *fault)
+static void
+write_parts(const struct shore_page *page)
 {
 	static const struct part_shape NOW = {.task = true, .due = true};
 	static const struct part_shape BUY = {.due = true, .window = true, .price = true};
 	const struct shore_list *list = page->list;
-	return write_part(page, "Do now", &list->now, &NOW, fault) &&
-	       write_cannot(page, fault) && write_ashore(page, fault) &&
-	       write_hand_in(page, fault) && write_own_work(page, fault) &&
-	       write_part(page, "Buy and renew", &list->buy, &BUY, fault) &&
-	       write_dispose(page, fault) && write_waits(page, fault) &&
-	       write_habits(page, fault);
+	write_part(page, "Do now", &list->now, &NOW);
+	write_cannot(page);
+	write_ashore(page);
+	write_hand_in(page);
+	write_own_work(page);
+	write_part(page, "Buy and renew", &list->buy, &BUY);
+	write_dispose(page);
+	write_waits(page);
+	write_habits(page);
 }
 
 /* Says so where the search for the best trips was cut short. */
@@ -97,7 +97,6 @@ write_unproven(const struct shore_page *page, const struct trips_proof *proof)
 	    money_words(proof->bound_minor, page->style->currency, money),
 	    proof->bound_trips);
 	paragraph(text_string(&words), 0, 2, page->out);
-	page->out->failed = page->out->failed || words.failed;
 }
 
 /* What is known of the cost, and how much is not; then the caution under every report. */
@@ -114,7 +113,6 @@ write_foot(const struct shore_page *page)
 	add_list_clashes(page->inventory, &list->years, &words);
 	text_add(page->out, words.length > 0 ? "\n" : "");
 	paragraph(text_string(&words), 0, 2, page->out);
-	page->out->failed = page->out->failed || words.failed;
 	money_words(list->cost_minor, page->style->currency, money);
 	text_add_format(page->out, "\nCost known: %s", money);
 	if (list->unpriced > 0) {
@@ -128,8 +126,8 @@ write_foot(const struct shore_page *page)
 	paragraph(REPORT_CAUTION, 0, 0, page->out);
 }
 
-static bool
-write_list(struct shore_page *page, struct fault *fault)
+static void
+write_list(struct shore_page *page)
 {
 	write_head(page);
 	if (nothing_to_do(page->list)) {
@@ -137,11 +135,8 @@ write_list(struct shore_page *page, struct fault *fault)
 					? "\nNothing is to be done this winter.\n"
 					: "\nNothing is to be done now.\n");
 	}
-	if (!write_parts(page, fault)) {
-		return false;
-	}
+	write_parts(page);
 	write_foot(page);
-	return text_check(page->out, fault);
 }
 
 /* What the trips of a base cost, and whether that is proven to be the least. */
@@ -161,13 +156,11 @@ write_base_foot(const struct shore_page *page, const struct trips_proof *proof)
 	paragraph(text_string(&words), 0, 2, page->out);
 	write_unproven(page, proof);
 	add_caution(page->out);
-	page->out->failed = page->out->failed || words.failed;
 }
 
 /* The page of one base; `lists` are of the vessels there. */
-static bool
-write_base(struct shore_page *page, const struct shore_list *const *lists, size_t count,
-    struct fault *fault)
+static void
+write_base(struct shore_page *page, const struct shore_list *const *lists, size_t count)
 {
 	const struct vessel *vessel = &page->inventory->vessels[lists[0]->vessel];
 	SCOPED_TEXT words = {0};
@@ -176,12 +169,9 @@ write_base(struct shore_page *page, const struct shore_list *const *lists, size_
 	add_day(page->style->today, "", &words);
 	text_add_byte(&words, '.');
 	paragraph(text_string(&words), 0, 2, page->out);
-	if (!text_check(&words, fault) || !write_base_trips(page, lists, count, fault)) {
-		return false;
-	}
+	write_base_trips(page, lists, count);
 	write_base_foot(page, &lists[0]->proof);
 	text_add_byte(page->out, '\n');
-	return true;
 }
 
 static bool
@@ -191,9 +181,9 @@ has_base_trip(const struct shore_list *list)
 }
 
 /* Writes the page of the base of the list at `at`, if that is the base's first. */
-static bool
+static void
 write_base_once(struct shore_page *page, const struct shore_list *lists, size_t count,
-    size_t at, const struct shore_list **together, struct fault *fault)
+    size_t at, const struct shore_list **together)
 {
 	const struct vessel *vessels = page->inventory->vessels;
 	const char *base = vessels[lists[at].vessel].base;
@@ -202,38 +192,32 @@ write_base_once(struct shore_page *page, const struct shore_list *lists, size_t 
 		bool there = has_base_trip(&lists[i]) &&
 			     strcmp(vessels[lists[i].vessel].base, base) == 0;
 		if (there && i < at) {
-			return true;
+			return;
 		}
 		if (there) {
 			together[found++] = &lists[i];
 		}
 	}
-	return !has_base_trip(&lists[at]) || write_base(page, together, found, fault);
+	if (has_base_trip(&lists[at])) {
+		write_base(page, together, found);
+	}
 }
 
-bool
+void
 report_winters(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct shore_list *lists, size_t count,
-    struct text *out, struct fault *fault)
+    struct text *out)
 {
 	SCOPED_ARENA arena = {0};
 	struct shore_page page = {style, kinds, inventory, NULL, out, count > 1};
 	const struct shore_list **together =
 	    arena_alloc(&arena, (count + 1) * sizeof(const struct shore_list *));
-	if (together == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; count > 1 && i < count; i++) {
-		if (!write_base_once(&page, lists, count, i, together, fault)) {
-			return false;
-		}
+		write_base_once(&page, lists, count, i, together);
 	}
 	for (size_t i = 0; i < count; i++) {
 		page.list = &lists[i];
 		text_add(out, i == 0 ? "" : "\n");
-		if (!write_list(&page, fault)) {
-			return false;
-		}
+		write_list(&page);
 	}
-	return true;
 }

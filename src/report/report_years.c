@@ -23,7 +23,6 @@ write_verdict(const struct years_text *text, const struct outlook_total *total)
 	SCOPED_TEXT words = {0};
 	add_years_verdict(&text->page, total, &words);
 	paragraph(text_string(&words), 0, 0, text->out);
-	text->out->failed = text->out->failed || words.failed;
 }
 
 static void
@@ -38,9 +37,8 @@ add_money_row(const struct years_text *text, enum hue hue, const char *name,
 }
 
 /* The money of each winter. */
-static bool
-write_money(
-    const struct years_text *text, const struct outlook *plan, struct fault *fault)
+static void
+write_money(const struct years_text *text, const struct outlook *plan)
 {
 	static const struct table_column COLUMNS[] = {{.heading = "Winter"},
 	    {.heading = "Trips", .align = ALIGN_RIGHT},
@@ -61,13 +59,12 @@ write_money(
 		add_money_row(text, all ? HUE_STRONG : HUE_NONE,
 		    all ? year : text_string(&name), &sum, &table);
 	}
-	return table_write(&table, text->out, fault);
+	table_write(&table, text->out);
 }
 
 /* The kinds that cost most. */
-static bool
-write_drivers(
-    const struct years_text *text, const struct outlook_total *total, struct fault *fault)
+static void
+write_drivers(const struct years_text *text, const struct outlook_total *total)
 {
 	static const struct table_column COLUMNS[] = {
 	    {.heading = "Kind", .flexible = true},
@@ -78,11 +75,9 @@ write_drivers(
 	SCOPED_ARENA arena = {0};
 	struct outlook_share *shares = NULL;
 	size_t count = 0;
-	if (!outlook_shares(text->page.view, &arena, &shares, &count, fault)) {
-		return false;
-	}
+	outlook_shares(text->page.view, &arena, &shares, &count);
 	if (count == 0 || total->minor == 0) {
-		return true;
+		return;
 	}
 	SCOPED_TABLE table = {0};
 	table_init(&table, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], 2,
@@ -103,7 +98,7 @@ write_drivers(
 		table_add(&table, HUE_NONE, text_string(&words));
 	}
 	text_add(text->out, "\nWhat drives it\n");
-	return table_write(&table, text->out, fault);
+	table_write(&table, text->out);
 }
 
 /* A table being filled with a winter's rows. */
@@ -122,13 +117,11 @@ add_row(void *context, const struct years_row *row)
 	SCOPED_TEXT price = {0};
 	add_years_price(&filling->text->page, row, &price);
 	table_add(filling->table, HUE_NONE, text_string(&price));
-	filling->text->out->failed = filling->text->out->failed || price.failed;
 }
 
 /* A winter: its trips, then what is done. */
-static bool
-write_winter(const struct years_text *text, const struct outlook *plan, size_t winter,
-    struct fault *fault)
+static void
+write_winter(const struct years_text *text, const struct outlook *plan, size_t winter)
 {
 	static const struct table_column COLUMNS[] = {{.heading = ""},
 	    {.heading = "", .flexible = true}, {.heading = "", .most = 28},
@@ -151,7 +144,7 @@ write_winter(const struct years_text *text, const struct outlook *plan, size_t w
 	text_add_format(text->out, "\n%s %d%s\n", plan->all_year ? "Year" : "Winter",
 	    plan->first_year + (int)winter,
 	    table_rows(&table) == 0 ? ": nothing is to be done" : "");
-	return table_write(&table, text->out, fault);
+	table_write(&table, text->out);
 }
 
 /* The prices that change with age, or that are not known. */
@@ -163,7 +156,6 @@ write_prices(const struct years_text *text, const struct outlook *plan,
 	add(&text->page, plan, &words);
 	text_add(text->out, words.length > 0 ? "\n" : "");
 	paragraph(text_string(&words), 0, 2, text->out);
-	text->out->failed = text->out->failed || words.failed;
 }
 
 /* What hangs on the number of winters, and what the shore list has otherwise. */
@@ -178,12 +170,10 @@ write_asides(const struct years_text *text, const struct named_outlook *named)
 	add_years_tips(&text->page, named, &words);
 	text_add(text->out, words.length > 0 ? "\n" : "");
 	paragraph(text_string(&words), 0, 2, text->out);
-	text->out->failed = text->out->failed || words.failed;
 }
 
-static bool
-write_plan(
-    const struct years_text *text, const struct named_outlook *named, struct fault *fault)
+static void
+write_plan(const struct years_text *text, const struct named_outlook *named)
 {
 	const struct outlook *plan = &named->plan;
 	const struct outlook_view *view = text->page.view;
@@ -199,38 +189,30 @@ write_plan(
 	text_add(&words, ".");
 	paragraph(text_string(&words), 0, 2, text->out);
 	write_verdict(&single, &total);
-	if (!write_money(&single, plan, fault) ||
-	    !write_drivers(&single, &total, fault)) {
-		return false;
-	}
+	write_money(&single, plan);
+	write_drivers(&single, &total);
 	write_prices(&single, plan, add_years_ages);
 	write_prices(&single, plan, add_years_unknowns);
 	write_asides(&single, named);
 	for (size_t winter = 0; winter < plan->winters; winter++) {
-		if (!write_winter(&single, plan, winter, fault)) {
-			return false;
-		}
+		write_winter(&single, plan, winter);
 	}
 	text_reset(&words);
 	add_years_gaps(&single.page, plan, &words);
 	text_add(text->out, words.length > 0 ? "\n" : "");
 	paragraph(text_string(&words), 0, 2, text->out);
-	text->out->failed = text->out->failed || words.failed;
-	return true;
 }
 
-bool
+void
 report_years(const struct report_style *style, const struct kinds *kinds,
-    const struct outlook_view *view, struct text *out, struct fault *fault)
+    const struct outlook_view *view, struct text *out)
 {
 	const struct years_text text = {{style, kinds, view}, out};
 	struct outlook_total total = outlook_total_of(view->plans, view->count);
 	bool all_year = false;
 	for (size_t i = 0; i < view->count; i++) {
 		text_add(out, i > 0 ? "\n" : "");
-		if (!write_plan(&text, &view->plans[i], fault)) {
-			return false;
-		}
+		write_plan(&text, &view->plans[i]);
 		all_year = all_year || view->plans[i].plan.all_year;
 	}
 	if (view->count > 1) {
@@ -242,6 +224,4 @@ report_years(const struct report_style *style, const struct kinds *kinds,
 	text_add(out, "\n");
 	paragraph(text_string(&words), 0, 0, out);
 	paragraph(REPORT_CAUTION, 0, 0, out);
-	out->failed = out->failed || words.failed;
-	return text_check(out, fault);
 }

@@ -232,8 +232,8 @@ add_side(const struct side *side, size_t plan, int winter, struct table *table)
 }
 
 /* What moves and what lapses, winter by winter. */
-static bool
-write_moved(const struct compared *compared, struct text *out, struct fault *fault)
+static void
+write_moved(const struct compared *compared, struct text *out)
 {
 	static const struct table_column COLUMNS[] = {{.heading = "Winter"},
 	    {.heading = ""}, {.heading = "What"}, {.heading = "Gear", .flexible = true},
@@ -251,15 +251,15 @@ write_moved(const struct compared *compared, struct text *out, struct fault *fau
 		}
 	}
 	if (table.count == 0) {
-		return true;
+		return;
 	}
 	text_add(out, "\nWhat moves\n");
-	return table_write(&table, out, fault);
+	table_write(&table, out);
 }
 
-bool
+void
 report_years_compared(const struct report_style *style, const struct outlook_view *as_is,
-    const struct outlook_view *changed, struct text *out, struct fault *fault)
+    const struct outlook_view *changed, struct text *out)
 {
 	static const struct table_column COLUMNS[] = {{.heading = "", .flexible = true},
 	    {.heading = "As it is", .align = ALIGN_RIGHT},
@@ -283,10 +283,7 @@ report_years_compared(const struct report_style *style, const struct outlook_vie
 	}
 	paragraph(text_string(&words), 0, 0, out);
 	text_add_format(out, "\nIn %s\n", style->currency);
-	out->failed = out->failed || words.failed;
-	if (!table_write(&table, out, fault) || !write_moved(&compared, out, fault)) {
-		return false;
-	}
+	table_write(&table, out);
+	write_moved(&compared, out);
 	add_caution(out);
-	return text_check(out, fault);
 }

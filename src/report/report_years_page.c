@@ -66,19 +66,17 @@ write_money(const struct writing *writing, const struct outlook *plan)
 	markup_end(writing->markup);
 }
 
-static bool
-write_drivers(const struct writing *writing, int64_t all_minor, struct fault *fault)
+static void
+write_drivers(const struct writing *writing, int64_t all_minor)
 {
 	static const char *const COLUMNS[] = {
 	    "Kind", "At stations", "Renewed", "Together", "Share"};
 	SCOPED_ARENA arena = {0};
 	struct outlook_share *shares = NULL;
 	size_t count = 0;
-	if (!outlook_shares(writing->page.view, &arena, &shares, &count, fault)) {
-		return false;
-	}
+	outlook_shares(writing->page.view, &arena, &shares, &count);
 	if (count == 0 || all_minor == 0) {
-		return true;
+		return;
 	}
 	markup_element(writing->markup, "h3", NULL, "What drives it");
 	markup_begin(writing->markup, "table");
@@ -100,7 +98,6 @@ write_drivers(const struct writing *writing, int64_t all_minor, struct fault *fa
 		markup_end(writing->markup);
 	}
 	markup_end(writing->markup);
-	return true;
 }
 
 static void
@@ -143,9 +140,9 @@ write_winter(struct writing *writing, const struct outlook *plan, size_t winter)
 	markup_end(writing->markup);
 }
 
-static bool
-write_plan(const struct writing *writing, const struct named_outlook *named,
-    size_t number, struct fault *fault)
+static void
+write_plan(
+    const struct writing *writing, const struct named_outlook *named, size_t number)
 {
 	const struct outlook *plan = &named->plan;
 	const struct outlook_view *view = writing->page.view;
@@ -163,14 +160,10 @@ write_plan(const struct writing *writing, const struct named_outlook *named,
 	if (words.length > 0) {
 		markup_element(writing->markup, "p", "care", text_string(&words));
 	}
-	if (!draw_years(writing->markup, &single.page, plan, number, fault)) {
-		return false;
-	}
+	draw_years(writing->markup, &single.page, plan, number);
 	markup_element(writing->markup, "h3", NULL, "Money by winter");
 	write_money(&single, plan);
-	if (!write_drivers(&single, total.minor, fault)) {
-		return false;
-	}
+	write_drivers(&single, total.minor);
 	text_reset(&words);
 	add_years_ages(&single.page, plan, &words);
 	if (words.length > 0) {
@@ -184,11 +177,10 @@ write_plan(const struct writing *writing, const struct named_outlook *named,
 	for (size_t winter = 0; winter < plan->winters; winter++) {
 		write_winter(&single, plan, winter);
 	}
-	return text_check(&words, fault);
 }
 
-static bool
-write_plans(const struct writing *writing, struct fault *fault)
+static void
+write_plans(const struct writing *writing)
 {
 	const struct outlook_view *view = writing->page.view;
 	struct outlook_total total = outlook_total_of(view->plans, view->count);
@@ -205,30 +197,22 @@ write_plans(const struct writing *writing, struct fault *fault)
 	markup_element(writing->markup, "p", "caution", REPORT_CAUTION);
 	for (size_t i = 0; i < view->count; i++) {
 		all_year = all_year || view->plans[i].plan.all_year;
-		if (!write_plan(writing, &view->plans[i], i, fault)) {
-			return false;
-		}
+		write_plan(writing, &view->plans[i], i);
 	}
 	text_reset(&words);
 	add_years_notes(&total, all_year, &words);
 	markup_element(writing->markup, "h2", NULL, "What this takes for granted");
 	markup_element(writing->markup, "p", "quiet", text_string(&words));
-	return text_check(&words, fault);
 }
 
-bool
+void
 page_years(const struct report_style *style, const struct kinds *kinds,
-    const struct outlook_view *view, struct text *out, struct fault *fault)
+    const struct outlook_view *view, struct text *out)
 {
 	struct writing writing = {NULL, {style, kinds, view}};
 	static const char TITLE[] = "The years ahead";
-	if (!markup_open(TITLE, &writing.markup, fault)) {
-		return false;
-	}
+	markup_open(TITLE, &writing.markup);
 	markup_element(writing.markup, "h1", NULL, TITLE);
-	if (!write_plans(&writing, fault)) {
-		markup_free(writing.markup);
-		return false;
-	}
-	return markup_close(writing.markup, out, fault);
+	write_plans(&writing);
+	markup_close(writing.markup, out);
 }

@@ -16,7 +16,6 @@ void
 rota_write(const struct rota_text *text, struct text *words, size_t first, size_t rest)
 {
 	paragraph(text_string(words), first, rest, text->out);
-	text->out->failed = text->out->failed || words->failed;
 	text_reset(words);
 }
 
@@ -248,9 +247,8 @@ add_row(const struct rota_text *text, const struct rota_group *group, size_t fro
 	return end;
 }
 
-static bool
-write_lines(
-    const struct rota_text *text, const struct rota_group *group, struct fault *fault)
+static void
+write_lines(const struct rota_text *text, const struct rota_group *group)
 {
 	static const struct table_column COLUMNS[] = {{.heading = "Hand in"},
 	    {.heading = "Back"}, {.heading = "Boat", .most = 14},
@@ -268,7 +266,7 @@ write_lines(
 	for (size_t i = 0; i < group->line_count;) {
 		i = add_row(text, group, i, only, &table);
 	}
-	return table_write(&table, text->out, fault);
+	table_write(&table, text->out);
 }
 
 /* ---- what fails ---- */
@@ -354,9 +352,8 @@ write_failure(const struct rota_text *text, const struct rota_group *group)
 	rota_write(text, &words, 2, 2);
 }
 
-bool
-rota_write_group(
-    const struct rota_text *text, const struct rota_group *group, struct fault *fault)
+void
+rota_write_group(const struct rota_text *text, const struct rota_group *group)
 {
 	SCOPED_TEXT words = {0};
 	text_add(text->out, "\n");
@@ -369,5 +366,5 @@ rota_write_group(
 		rota_write(text, &words, 2, 2);
 	}
 	write_failure(text, group);
-	return write_lines(text, group, fault);
+	write_lines(text, group);
 }

@@ -19,7 +19,6 @@ void rota_write(
     const struct rota_text *text, struct text *words, size_t first, size_t rest);
 
 /* Writes one group after an empty line. */
-MUST_CHECK bool rota_write_group(
-    const struct rota_text *text, const struct rota_group *group, struct fault *fault);
+void rota_write_group(const struct rota_text *text, const struct rota_group *group);
 
 #endif

@@ -40,7 +40,6 @@ write_heading(const struct shore_page *page, const struct ashore_line *line)
 	}
 	text_add_byte(page->out, '\n');
 	paragraph(text_string(&words), 0, 2, page->out);
-	page->out->failed = page->out->failed || words.failed;
 }
 
 static void
@@ -70,11 +69,10 @@ add_line(
 		add_state_words(&plain, 0, &words);
 	}
 	table_add(table, any ? state_hue(line->state) : HUE_NONE, text_string(&words));
-	table->words.failed = table->words.failed || words.failed;
 }
 
-bool
-write_ashore(const struct shore_page *page, struct fault *fault)
+void
+write_ashore(const struct shore_page *page)
 {
 	const struct ashore_lines *lines = &page->list->ashore;
 	for (size_t first = 0, end = 0; first < lines->count; first = end) {
@@ -88,9 +86,6 @@ write_ashore(const struct shore_page *page, struct fault *fault)
 		     end++) {
 			add_line(page, &lines->items[end], &table);
 		}
-		if (!table_write(&table, page->out, fault)) {
-			return false;
-		}
+		table_write(&table, page->out);
 	}
-	return true;
 }

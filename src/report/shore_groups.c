@@ -71,9 +71,8 @@ next_winter(const struct shore_lines *lines, int after, int *out)
 
 /* Writes "winter 2027 (31 Oct 2027): service LJ-2; renew PL-1", or nothing when there is
  * nothing to say. The day is the earliest. */
-static bool
-write_waiting(const struct shore_page *page, const char *lead, const struct pick *pick,
-    struct fault *fault)
+static void
+write_waiting(const struct shore_page *page, const char *lead, const struct pick *pick)
 {
 	const struct shore_lines *lines = &page->list->waits;
 	day_t earliest = DAY_NEVER;
@@ -92,12 +91,11 @@ write_waiting(const struct shore_page *page, const char *lead, const struct pick
 		text_add_format(&words, "): %s", text_string(&tasks));
 		paragraph(text_string(&words), 0, 4, page->out);
 	}
-	return text_check(&tasks, fault) && text_check(&words, fault);
 }
 
 /* The next two winters one by one, what is later in one list. */
-static bool
-write_waits_by_winter(const struct shore_page *page, struct fault *fault)
+static void
+write_waits_by_winter(const struct shore_page *page)
 {
 	enum { APART = 2 };
 
@@ -108,14 +106,11 @@ write_waits_by_winter(const struct shore_page *page, struct fault *fault)
 		SCOPED_TEXT lead = {0};
 		text_add_format(&lead, "winter %d", winter);
 		struct pick pick = {winter, winter, DAY_NONE};
-		if (!text_check(&lead, fault) ||
-		    !write_waiting(page, text_string(&lead), &pick, fault)) {
-			return false;
-		}
+		write_waiting(page, text_string(&lead), &pick);
 		after = winter;
 	}
 	struct pick later = {after + 1, INT_MAX, DAY_NONE};
-	return write_waiting(page, "later", &later, fault);
+	write_waiting(page, "later", &later);
 }
 
 /* True when a line can stand in one row with the line before it. */
@@ -159,8 +154,8 @@ add_day_row(
 }
 
 /* She has no winter: twelve months day by day, what is later in one list. */
-static bool
-write_waits_by_day(const struct shore_page *page, struct fault *fault)
+static void
+write_waits_by_day(const struct shore_page *page)
 {
 	const struct shore_lines *lines = &page->list->waits;
 	day_t last = day_add_months(page->style->today, 12);
@@ -172,28 +167,29 @@ write_waits_by_day(const struct shore_page *page, struct fault *fault)
 		i = add_day_row(page, i, &table, &words);
 	}
 	struct pick later = {INT_MIN, INT_MAX, last};
-	return text_check(&words, fault) && table_write(&table, page->out, fault) &&
-	       write_waiting(page, "later", &later, fault);
+	table_write(&table, page->out);
+	write_waiting(page, "later", &later);
 }
 
-bool
-write_waits(const struct shore_page *page, struct fault *fault)
+void
+write_waits(const struct shore_page *page)
 {
 	if (page->list->waits.count == 0) {
-		return true;
+		return;
 	}
 	if (!page->list->has_winter) {
 		text_add(page->out, "\nCan wait, day by day for twelve months\n");
-		return write_waits_by_day(page, fault);
+		write_waits_by_day(page);
+		return;
 	}
 	text_add(page->out, "\nCan wait (with the first day something is due)\n");
-	return write_waits_by_winter(page, fault);
+	write_waits_by_winter(page);
 }
 
 /* ---- habits ---- */
 
-bool
-write_habits(const struct shore_page *page, struct fault *fault)
+void
+write_habits(const struct shore_page *page)
 {
 	static const struct pick ALL = {INT_MIN, INT_MAX, DAY_NONE};
 	const struct shore_lines *lines = &page->list->routines;
@@ -205,5 +201,4 @@ write_habits(const struct shore_page *page, struct fault *fault)
 		text_add(page->out, page->list->waits.count > 0 ? "" : "\n");
 		paragraph(text_string(&words), 0, 4, page->out);
 	}
-	return text_check(&words, fault);
 }

@@ -24,9 +24,9 @@ struct shore_papers {
 
 /* Adds a paper as text, or as a whole page in the house style. Each carries REPORT_CAUTION, a
  * page on every sheet that is printed. */
-MUST_CHECK bool shore_paper_text(const struct shore_papers *papers,
-    enum shore_paper paper, struct text *out, struct fault *fault);
-MUST_CHECK bool shore_paper_page(const struct shore_papers *papers,
-    enum shore_paper paper, struct text *out, struct fault *fault);
+void shore_paper_text(
+    const struct shore_papers *papers, enum shore_paper paper, struct text *out);
+void shore_paper_page(
+    const struct shore_papers *papers, enum shore_paper paper, struct text *out);
 
 #endif

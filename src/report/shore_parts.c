@@ -147,12 +147,11 @@ add_line(const struct shore_page *page, const struct shore_line *line,
 	money_words(line->price_minor, page->style->currency, money);
 	const char *price = money[0] == '\0' ? "no price" : money;
 	table_add(table, HUE_NONE, shape->price ? price : "");
-	table->words.failed = table->words.failed || cell.failed;
 }
 
-static bool
+static void
 write_lines(const struct shore_page *page, const struct shore_lines *lines,
-    const struct part_shape *shape, struct span shared, struct fault *fault)
+    const struct part_shape *shape, struct span shared)
 {
 	SCOPED_TABLE table = {0};
 	table_init(&table, PART_COLUMNS, sizeof PART_COLUMNS / sizeof PART_COLUMNS[0], 0,
@@ -160,7 +159,7 @@ write_lines(const struct shore_page *page, const struct shore_lines *lines,
 	for (size_t i = 0; i < lines->count; i++) {
 		add_line(page, &lines->items[i], shape, shared, &table);
 	}
-	return table_write(&table, page->out, fault);
+	table_write(&table, page->out);
 }
 
 /* What must be known of a line: what its plan says, or what to do about a renewal whose date
@@ -188,9 +187,8 @@ note_came_before(const struct shore_lines *lines, size_t at)
 }
 
 /* "* LJ-5, LJ-7: find its date ...": each note once, with every tag it is for. */
-static bool
-write_notes(
-    const struct shore_page *page, const struct shore_lines *lines, struct fault *fault)
+static void
+write_notes(const struct shore_page *page, const struct shore_lines *lines)
 {
 	SCOPED_TEXT words = {0};
 	for (size_t i = 0; i < lines->count; i++) {
@@ -213,7 +211,6 @@ write_notes(
 		text_add_format(&words, ": %s.", note);
 		paragraph(text_string(&words), 0, 2, page->out);
 	}
-	return text_check(&words, fault);
 }
 
 /* True when two lines have the same to be said of their prices by age. */
@@ -268,9 +265,8 @@ add_by_age(const struct shore_page *page, const struct shore_lines *lines, size_
 }
 
 /* Says of each price that is as it is because of an age. */
-static bool
-write_by_age(
-    const struct shore_page *page, const struct shore_lines *lines, struct fault *fault)
+static void
+write_by_age(const struct shore_page *page, const struct shore_lines *lines)
 {
 	SCOPED_TEXT words = {0};
 	for (size_t i = 0; i < lines->count; i++) {
@@ -288,15 +284,14 @@ write_by_age(
 		add_by_age(page, lines, i, &words);
 		paragraph(text_string(&words), 0, 2, page->out);
 	}
-	return text_check(&words, fault);
 }
 
-bool
+void
 write_part(const struct shore_page *page, const char *heading,
-    const struct shore_lines *lines, const struct part_shape *shape, struct fault *fault)
+    const struct shore_lines *lines, const struct part_shape *shape)
 {
 	if (lines->count == 0) {
-		return true;
+		return;
 	}
 	SCOPED_TEXT words = {0};
 	struct span shared = shared_window(page, lines);
@@ -307,9 +302,9 @@ write_part(const struct shore_page *page, const char *heading,
 	}
 	text_add_byte(page->out, '\n');
 	paragraph(text_string(&words), 0, 2, page->out);
-	return text_check(&words, fault) &&
-	       write_lines(page, lines, shape, shared, fault) &&
-	       write_notes(page, lines, fault) && write_by_age(page, lines, fault);
+	write_lines(page, lines, shape, shared);
+	write_notes(page, lines);
+	write_by_age(page, lines);
 }
 
 /* ---- what can't be done, what goes ---- */
@@ -321,12 +316,12 @@ static const struct table_column CANNOT_COLUMNS[] = {
     {"", 0, ALIGN_LEFT, true},   /* reason */
 };
 
-bool
-write_cannot(const struct shore_page *page, struct fault *fault)
+void
+write_cannot(const struct shore_page *page)
 {
 	const struct shore_lines *lines = &page->list->cannot;
 	if (lines->count == 0) {
-		return true;
+		return;
 	}
 	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
@@ -351,7 +346,7 @@ write_cannot(const struct shore_page *page, struct fault *fault)
 	text_add(page->out, page->list->most_trips > 0
 				? "\nCan't be done in time, or in so few trips\n"
 				: "\nCan't be done in time\n");
-	return text_check(&words, fault) && table_write(&table, page->out, fault);
+	table_write(&table, page->out);
 }
 
 static enum hazard
@@ -376,8 +371,8 @@ is_bought(const struct shore_page *page, size_t item)
 }
 
 /* Writes the things of one hazard, a tick box each, and how to be rid of them. */
-static bool
-write_dispose_of(const struct shore_page *page, enum hazard hazard, struct fault *fault)
+static void
+write_dispose_of(const struct shore_page *page, enum hazard hazard)
 {
 	const struct shore_lines *lines = &page->list->dispose;
 	SCOPED_TEXT words = {0};
@@ -400,20 +395,16 @@ write_dispose_of(const struct shore_page *page, enum hazard hazard, struct fault
 		}
 		paragraph(text_string(&words), 0, 4, page->out);
 	}
-	return text_check(&words, fault);
 }
 
-bool
-write_dispose(const struct shore_page *page, struct fault *fault)
+void
+write_dispose(const struct shore_page *page)
 {
 	if (page->list->dispose.count == 0) {
-		return true;
+		return;
 	}
 	text_add(page->out, "\nDispose of, once out of date or replaced\n");
 	for (int hazard = 0; hazard < HAZARD_COUNT; hazard++) {
-		if (!write_dispose_of(page, (enum hazard)hazard, fault)) {
-			return false;
-		}
+		write_dispose_of(page, (enum hazard)hazard);
 	}
-	return true;
 }

@@ -36,34 +36,34 @@ const char *line_task_word(const struct shore_line *line);
 
 /* Lines with tick boxes under a heading, and below them what to do about dates that are not
  * known. */
-MUST_CHECK bool write_part(const struct shore_page *page, const char *heading,
-    const struct shore_lines *lines, const struct part_shape *shape, struct fault *fault);
+void write_part(const struct shore_page *page, const char *heading,
+    const struct shore_lines *lines, const struct part_shape *shape);
 
 /* The trips that vessels of one base share, each once with the gear of all of them: the lists
  * of that base alone. Nothing when no list has a trip of the base. */
-MUST_CHECK bool write_base_trips(const struct shore_page *page,
-    const struct shore_list *const *lists, size_t count, struct fault *fault);
+void write_base_trips(
+    const struct shore_page *page, const struct shore_list *const *lists, size_t count);
 
 /* Hand in, by day and station, with the days on which the whole trip is possible and the
  * caution for each hazard carried. */
-MUST_CHECK bool write_hand_in(const struct shore_page *page, struct fault *fault);
+void write_hand_in(const struct shore_page *page);
 
 /* What is ashore already: by station and the day it can be fetched, with the work it is there
  * for. */
-MUST_CHECK bool write_ashore(const struct shore_page *page, struct fault *fault);
+void write_ashore(const struct shore_page *page);
 
 /* What can't be done in time, with the reason and the first day it could be. */
-MUST_CHECK bool write_cannot(const struct shore_page *page, struct fault *fault);
+void write_cannot(const struct shore_page *page);
 
 /* What is to be got rid of, with the caution for each hazard once; by its tag alone where the
  * part above says what it is. */
-MUST_CHECK bool write_dispose(const struct shore_page *page, struct fault *fault);
+void write_dispose(const struct shore_page *page);
 
 /* What waits: the next two winters one by one and the rest together, task by task; for a
  * vessel in use all year twelve months day by day, then the rest. */
-MUST_CHECK bool write_waits(const struct shore_page *page, struct fault *fault);
+void write_waits(const struct shore_page *page);
 
 /* Routine tasks, in one paragraph right below what waits. */
-MUST_CHECK bool write_habits(const struct shore_page *page, struct fault *fault);
+void write_habits(const struct shore_page *page);
 
 #endif

@@ -35,7 +35,6 @@ write_caution(const struct shore_page *page, const char *caution)
 		text_add_format(&words, "!%c%s", GLUE, caution);
 		paragraph(text_string(&words), 0, 2, page->out);
 	}
-	page->out->failed = page->out->failed || words.failed;
 }
 
 /* Adds "Mon 2 Nov", and the year where it is not this winter's. */
@@ -147,7 +146,6 @@ write_standing(
 	}
 	text_add_byte(&words, '.');
 	paragraph(text_string(&words), 0, 2, page->out);
-	page->out->failed = page->out->failed || words.failed;
 }
 
 /* "* Moved from Wed 2 Dec 2026: closed." */
@@ -163,7 +161,6 @@ write_moved(const struct shore_page *page, const struct trip *trip)
 	text_add_format(
 	    &words, ", which serves no more: %s.", day_misfit_word(trip->moved_why));
 	paragraph(text_string(&words), 0, 2, page->out);
-	page->out->failed = page->out->failed || words.failed;
 }
 
 /* "* In the calendar and on papers from Sat 1 May 2027 on, when ...". */
@@ -179,7 +176,6 @@ write_given_from(const struct shore_page *page, const struct trip *trip)
 	text_add(
 	    &words, " on, when the boats of this base have all fitted out; it may grow.");
 	paragraph(text_string(&words), 0, 2, page->out);
-	page->out->failed = page->out->failed || words.failed;
 }
 
 /* "* Ask whether gear is taken in there on a Saturday ...", where that is not known. */
@@ -197,7 +193,6 @@ write_days(const struct shore_page *page, const struct trip *trip)
 		    "* It takes nothing in on your days: this is one of its own.");
 	}
 	paragraph(text_string(&words), 0, 2, page->out);
-	page->out->failed = page->out->failed || words.failed;
 }
 
 /* "* Sent there because ...", where there was a choice; "* With the gear of 7 other boats". */
@@ -240,12 +235,11 @@ write_remarks(
 	}
 	text_add(&words, choice->no_room ? "." : ", as far as prices are known.");
 	paragraph(text_string(&words), 0, 2, page->out);
-	page->out->failed = page->out->failed || words.failed;
 }
 
 /* Writes one of her trips: where it stands on her base's page, only that it does. */
-static bool
-write_trip(const struct shore_page *page, const struct trip *trip, struct fault *fault)
+static void
+write_trip(const struct shore_page *page, const struct trip *trip)
 {
 	SCOPED_TEXT words = {0};
 	const struct span any = {DAY_NONE, DAY_NONE};
@@ -257,14 +251,10 @@ write_trip(const struct shore_page *page, const struct trip *trip, struct fault 
 		    page->inventory->vessels[page->list->vessel].base);
 		text_add_byte(page->out, '\n');
 		paragraph(text_string(&words), 0, 2, page->out);
-		return text_check(&words, fault);
+		return;
 	}
-	if (!text_check(&words, fault) ||
-	    !write_part(page, text_string(&words), &trip->lines, &TRIP_SHAPE, fault)) {
-		return false;
-	}
+	write_part(page, text_string(&words), &trip->lines, &TRIP_SHAPE);
 	write_remarks(page, trip, possible);
-	return true;
 }
 
 static void
@@ -298,9 +288,8 @@ compare_parts(const void *left, const void *right)
 }
 
 /* Writes the parts of one trip, which come together: a heading, then vessel by vessel. */
-static bool
-write_shared_trip(const struct shore_page *page, const struct part *parts, size_t count,
-    struct fault *fault)
+static void
+write_shared_trip(const struct shore_page *page, const struct part *parts, size_t count)
 {
 	struct shore_page of_vessel = *page;
 	SCOPED_TEXT words = {0};
@@ -316,18 +305,14 @@ write_shared_trip(const struct shore_page *page, const struct part *parts, size_
 	for (size_t i = 0; i < count; i++) {
 		of_vessel.list = parts[i].list;
 		const char *name = page->inventory->vessels[parts[i].list->vessel].name;
-		if (!write_part(
-			&of_vessel, name, &parts[i].trip->lines, &TRIP_SHAPE, fault)) {
-			return false;
-		}
+		write_part(&of_vessel, name, &parts[i].trip->lines, &TRIP_SHAPE);
 	}
 	write_remarks(&of_vessel, parts[0].trip, possible);
-	return text_check(&words, fault);
 }
 
-bool
-write_base_trips(const struct shore_page *page, const struct shore_list *const *lists,
-    size_t count, struct fault *fault)
+void
+write_base_trips(
+    const struct shore_page *page, const struct shore_list *const *lists, size_t count)
 {
 	SCOPED_ARENA arena = {0};
 	bool seen[HAZARD_COUNT] = {false};
@@ -336,9 +321,6 @@ write_base_trips(const struct shore_page *page, const struct shore_list *const *
 		total += lists[i]->hand_in.count;
 	}
 	struct part *parts = arena_alloc(&arena, (total + 1) * sizeof *parts);
-	if (parts == NULL) {
-		return fault_memory(fault);
-	}
 	total = 0;
 	for (size_t i = 0; i < count; i++) {
 		for (size_t j = 0; j < lists[i]->hand_in.count; j++) {
@@ -356,30 +338,24 @@ write_base_trips(const struct shore_page *page, const struct shore_list *const *
 		       strcmp(parts[end].trip->name, parts[first].trip->name) == 0) {
 			end++;
 		}
-		if (!write_shared_trip(page, &parts[first], end - first, fault)) {
-			return false;
-		}
+		write_shared_trip(page, &parts[first], end - first);
 		first = end;
 	}
 	write_cautions(page, seen);
-	return true;
 }
 
-bool
-write_hand_in(const struct shore_page *page, struct fault *fault)
+void
+write_hand_in(const struct shore_page *page)
 {
 	const struct trips *trips = &page->list->hand_in;
 	bool seen[HAZARD_COUNT] = {false};
 	for (size_t i = 0; i < trips->count; i++) {
 		const struct trip *trip = &trips->items[i];
-		if (!write_trip(page, trip, fault)) {
-			return false;
-		}
+		write_trip(page, trip);
 		if (!trip->of_base || !page->trips_above) {
 			mark_hazards(page, &trip->lines, false, seen);
 		}
 	}
 	mark_hazards(page, &page->list->now, true, seen);
 	write_cautions(page, seen);
-	return true;
 }

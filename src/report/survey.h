@@ -23,8 +23,7 @@ struct survey {
 /* Adds a page of HTML, made for A4: the vessel, the answer of the muster, what must be
  * carried and what is counted for it, all gear with serials, dates and certificates, the
  * rules that bind with their sources, cautions, and lines to sign. */
-MUST_CHECK bool report_survey(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, const struct survey *survey, struct text *out,
-    struct fault *fault);
+void report_survey(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct survey *survey, struct text *out);
 
 #endif

@@ -133,7 +133,6 @@ paragraph(const char *words, size_t first, size_t rest, struct text *out)
 {
 	SCOPED_TEXT safe = {0};
 	add_safe(words, &safe);
-	out->failed = out->failed || safe.failed;
 	const char *at = text_string(&safe);
 	struct piece piece;
 	size_t indent = first;
@@ -175,11 +174,7 @@ table_add(struct table *table, enum hue hue, const char *words)
 void
 table_add_extra(struct table *table, enum hue hue, const char *words, const char *extra)
 {
-	struct fault ignored = {0};
-	if (table->words.failed || !ARRAY_ROOM(table, &ignored)) {
-		table->words.failed = true; /* table_write reports it */
-		return;
-	}
+	ARRAY_ROOM(table);
 	size_t start = table->words.length;
 	add_safe(words, &table->words);
 	size_t head = table->words.length;
@@ -428,14 +423,11 @@ head_words(const struct table *table, size_t row, size_t column, struct text *ou
 	text_add_bytes(out, words, strlen(words) - extra);
 }
 
-bool
-table_write(const struct table *table, struct text *out, struct fault *fault)
+void
+table_write(const struct table *table, struct text *out)
 {
-	if (!text_check(&table->words, fault)) {
-		return false;
-	}
 	if (table_rows(table) == 0) {
-		return text_check(out, fault);
+		return;
 	}
 	size_t widths[TABLE_COLUMNS_MAX] = {0};
 	fit_widths(table, widths);
@@ -458,5 +450,4 @@ table_write(const struct table *table, struct text *out, struct fault *fault)
 		}
 		write_row(table, cells, hues, widths, out);
 	}
-	return text_check(&head, fault) && text_check(out, fault);
 }

@@ -63,8 +63,7 @@ void table_init(struct table *table, const struct table_column *columns, size_t 
     size_t indent, bool colour);
 void table_clear(struct table *table);
 
-/* Adds the next cell, by a copy of its words. Out of memory is kept and reported by
- * table_write. */
+/* Adds the next cell, by a copy of its words. */
 void table_add(struct table *table, enum hue hue, const char *words);
 
 /* The same for words with an ending that is left out where the whole would not fit on one
@@ -79,8 +78,7 @@ size_t table_rows(const struct table *table);
  * PAGE_COLUMNS; a cell that is too wide goes on below inside its own column, between words
  * where it can. No line ends in a blank. A column without words in any row is left out; a
  * table without rows writes nothing. */
-MUST_CHECK bool table_write(
-    const struct table *table, struct text *out, struct fault *fault);
+void table_write(const struct table *table, struct text *out);
 
 /* Writes words as a paragraph: the first line after `first` blanks, the others after
  * `rest`. Empty words write nothing. */

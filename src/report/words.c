@@ -76,7 +76,6 @@ add_item_cell(const struct kinds *kinds, const struct inventory *inventory, size
 	text_add(&name, note);
 	add_description(kinds, &inventory->items[item], &extra);
 	table_add_extra(table, HUE_NONE, text_string(&name), text_string(&extra));
-	table->words.failed = table->words.failed || name.failed || extra.failed;
 }
 
 void

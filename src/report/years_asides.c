@@ -82,7 +82,6 @@ add_years_clashes(
 		    out->length > 0 ? " " : "", text_string(&tags),
 		    renewed == 1 ? "serviced" : "bought new",
 		    renewed == 1 ? "buy that new now" : "have that serviced");
-		out->failed = out->failed || tags.failed;
 	}
 }
 
@@ -102,6 +101,5 @@ add_list_clashes(const struct inventory *inventory, const struct winter_clashes 
 		    renewed == 1 ? "buy new now, and not to have serviced"
 				 : "have serviced, and not to buy new",
 		    text_string(&tags));
-		out->failed = out->failed || tags.failed;
 	}
 }

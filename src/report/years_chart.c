@@ -256,8 +256,8 @@ stations_gone_to(const struct chart *chart, struct arena *arena, size_t **out)
 }
 
 /* The columns of money, the years, and below them the trips. */
-static bool
-draw_top(const struct chart *chart, struct fault *fault)
+static void
+draw_top(const struct chart *chart)
 {
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT strokes = {0};
@@ -266,9 +266,6 @@ draw_top(const struct chart *chart, struct fault *fault)
 	int64_t most = 0;
 	size_t count = stations_gone_to(chart, &arena, &stations);
 	int base = LEGEND + 14 + MONEY;
-	if (stations == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t winter = 0; winter < plan->winters; winter++) {
 		struct outlook_sum sum = outlook_sum_of(plan, winter);
 		int64_t all = sum.trips + sum.work + sum.new_gear;
@@ -298,7 +295,6 @@ draw_top(const struct chart *chart, struct fault *fault)
 		}
 	}
 	markup_end(chart->markup);
-	return text_check(&strokes, fault);
 }
 
 /* What the marks of items mean. */
@@ -370,9 +366,9 @@ gather_marks(const struct chart *chart, struct marks *marks, size_t *items)
 	return count;
 }
 
-bool
+void
 draw_years(struct markup *markup, const struct years_page *page,
-    const struct outlook *plan, size_t number, struct fault *fault)
+    const struct outlook *plan, size_t number)
 {
 	SCOPED_ARENA arena = {0};
 	size_t most = page->view->inventory->item_count + 1;
@@ -381,17 +377,11 @@ draw_years(struct markup *markup, const struct years_page *page,
 	chart.column = chart.column > 120 ? 120 : chart.column;
 	struct marks *marks = arena_alloc(&arena, most * sizeof *marks);
 	size_t *items = arena_alloc(&arena, most * sizeof *items);
-	if (marks == NULL || items == NULL) {
-		return fault_memory(fault);
-	}
-	if (!draw_top(&chart, fault)) {
-		return false;
-	}
+	draw_top(&chart);
 	size_t count = gather_marks(&chart, marks, items);
 	for (size_t first = 0; first < count; first += ROWS_MOST) {
 		size_t rest = count - first;
 		draw_items(
 		    &chart, marks, &items[first], rest < ROWS_MOST ? rest : ROWS_MOST);
 	}
-	return true;
 }

@@ -9,7 +9,7 @@
  * the trips; and for every item what a station does to it and when it is renewed. Shapes and
  * fillings tell things apart, never colour alone. `number` tells the drawings of one page
  * apart. */
-MUST_CHECK bool draw_years(struct markup *markup, const struct years_page *page,
-    const struct outlook *plan, size_t number, struct fault *fault);
+void draw_years(struct markup *markup, const struct years_page *page,
+    const struct outlook *plan, size_t number);
 
 #endif

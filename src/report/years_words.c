@@ -125,7 +125,6 @@ add_ages_missed(
 		    text_string(&tags),
 		    plan->ageless_count == 1 ? "it was" : "they were");
 	}
-	out->failed = out->failed || tags.failed;
 }
 
 void
@@ -212,7 +211,6 @@ add_years_unknowns(
 		text_add_format(out, "%sknown nowhere, counted as nothing:%s",
 		    counted.length > 0 ? " And " : " ", text_string(&nothing));
 	}
-	out->failed = out->failed || counted.failed || nothing.failed;
 }
 
 void

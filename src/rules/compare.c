@@ -54,37 +54,31 @@ all_in(const struct rule_list *list, const struct rule_list *other)
 }
 
 /* The rules of one task for a kind. */
-static bool
+static void
 rules_of_task(const struct rulebook *rulebook, const char *kind, enum task task,
-    struct arena *arena, struct rule_list *out, struct fault *fault)
+    struct arena *arena, struct rule_list *out)
 {
 	size_t count = 0;
 	const struct rule *const *rules = rulebook_for(rulebook, kind, &count);
 	struct rule_list list = {
 	    arena_alloc(arena, (count + 1) * sizeof(const struct rule *)), 0};
-	if (list.items == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		if (rules[i]->task == task) {
 			list.items[list.count++] = rules[i];
 		}
 	}
 	*out = list;
-	return true;
 }
 
-static bool
+static void
 compare_kind(const struct rulebook *const sides[2], const char *kind, struct arena *arena,
-    struct comparison *out, struct fault *fault)
+    struct comparison *out)
 {
 	for (int task = 0; task < TASK_COUNT; task++) {
 		struct task_compared compared = {.kind = kind, .task = (enum task)task};
 		for (size_t side = 0; side < 2; side++) {
-			if (!rules_of_task(sides[side], kind, compared.task, arena,
-				&compared.sides[side], fault)) {
-				return false;
-			}
+			rules_of_task(sides[side], kind, compared.task, arena,
+			    &compared.sides[side]);
 		}
 		if (compared.sides[0].count + compared.sides[1].count == 0) {
 			continue;
@@ -93,29 +87,23 @@ compare_kind(const struct rulebook *const sides[2], const char *kind, struct are
 				all_in(&compared.sides[1], &compared.sides[0]);
 		out->items[out->count++] = compared;
 	}
-	return true;
 }
 
-bool
+void
 compare_rules(const struct rulebook *const sides[2], const struct kinds *kinds,
-    const char *kind, struct arena *arena, struct comparison *out, struct fault *fault)
+    const char *kind, struct arena *arena, struct comparison *out)
 {
 	size_t kind_count = kinds_count(kinds);
 	struct comparison comparison = {
 	    arena_alloc(arena, (kind_count * TASK_COUNT + 1) * sizeof *comparison.items),
 	    0};
-	if (comparison.items == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < kind_count; i++) {
 		const char *id = kinds_at(kinds, i)->id;
-		if ((kind == NULL || strcmp(kind, id) == 0) &&
-		    !compare_kind(sides, id, arena, &comparison, fault)) {
-			return false;
+		if (kind == NULL || strcmp(kind, id) == 0) {
+			compare_kind(sides, id, arena, &comparison);
 		}
 	}
 	*out = comparison;
-	return true;
 }
 
 static bool
@@ -131,22 +119,18 @@ takes(const struct carriage *line, const char *kind)
 	return false;
 }
 
-bool
+void
 lines_for_kind(const struct rulebook *rulebook, const char *kind, struct arena *arena,
-    struct line_list *out, struct fault *fault)
+    struct line_list *out)
 {
 	size_t count = 0;
 	const struct carriage *const *lines = rulebook_carriage(rulebook, &count);
 	struct line_list list = {
 	    arena_alloc(arena, (count + 1) * sizeof(const struct carriage *)), 0};
-	if (list.items == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		if (takes(lines[i], kind)) {
 			list.items[list.count++] = lines[i];
 		}
 	}
 	*out = list;
-	return true;
 }

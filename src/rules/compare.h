@@ -34,12 +34,11 @@ struct comparison {
 
 /* Lays the rules for a kind side by side, or for all kinds when `kind` is NULL: every task
  * that either has a rule for. */
-MUST_CHECK bool compare_rules(const struct rulebook *const sides[2],
-    const struct kinds *kinds, const char *kind, struct arena *arena,
-    struct comparison *out, struct fault *fault);
+void compare_rules(const struct rulebook *const sides[2], const struct kinds *kinds,
+    const char *kind, struct arena *arena, struct comparison *out);
 
 /* The carriage lines that pieces of a kind may serve. */
-MUST_CHECK bool lines_for_kind(const struct rulebook *rulebook, const char *kind,
-    struct arena *arena, struct line_list *out, struct fault *fault);
+void lines_for_kind(const struct rulebook *rulebook, const char *kind,
+    struct arena *arena, struct line_list *out);
 
 #endif

@@ -1,5 +1,6 @@
 #include "rules/kinds.h"
 
+#include "base/memory.h"
 #include "base/text.h"
 #include "rules/kind_words.h"
 #include "rules/yaml_schema.h"
@@ -129,7 +130,7 @@ add_spelling(struct kinds *kinds, const char *words, const struct kind *kind,
 	spelling->words = arena_string(&kinds->arena, comparable);
 	spelling->kind = kind;
 	kinds->spelling_count++;
-	return spelling->words != NULL || fault_memory(fault);
+	return true;
 }
 
 static bool
@@ -204,8 +205,8 @@ read_hazards(const struct yaml_spot *top, const struct yaml_kinds *yaml,
 }
 
 /* Room for all kinds and every way to write them. */
-static bool
-make_room(struct kinds *kinds, const struct yaml_kinds *yaml, struct fault *fault)
+static void
+make_room(struct kinds *kinds, const struct yaml_kinds *yaml)
 {
 	size_t spellings = 0;
 	for (size_t i = 0; i < yaml->kinds_count; i++) {
@@ -217,9 +218,6 @@ make_room(struct kinds *kinds, const struct yaml_kinds *yaml, struct fault *faul
 	    arena_alloc(&kinds->arena, yaml->kinds_count * sizeof(const struct kind *));
 	kinds->spellings =
 	    arena_alloc(&kinds->arena, spellings * sizeof *kinds->spellings);
-	return (kinds->items != NULL && kinds->by_id != NULL &&
-		   kinds->spellings != NULL) ||
-	       fault_memory(fault);
 }
 
 /* A kind must be new, and its hazard one the catalogue has a caution for. */
@@ -267,7 +265,8 @@ convert_catalogue(const struct yaml_source *source, const struct yaml_kinds *yam
 	if (yaml->kinds_count == 0) {
 		return yaml_spot_bad(&top, "kinds", NULL, "at least one kind", fault);
 	}
-	if (!make_room(kinds, yaml, fault) || !read_hazards(&top, yaml, kinds, fault)) {
+	make_room(kinds, yaml);
+	if (!read_hazards(&top, yaml, kinds, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < yaml->kinds_count; i++) {
@@ -296,9 +295,8 @@ kinds_read(const char *name, const char *yaml, size_t length, struct kinds **kin
 	if (!yaml_source_load(&source, &CATALOGUE_SCHEMA, &loaded, fault)) {
 		return false;
 	}
-	struct kinds *kinds = calloc(1, sizeof *kinds);
-	bool done = kinds == NULL ? fault_memory(fault)
-				  : convert_catalogue(&source, loaded, kinds, fault);
+	struct kinds *kinds = memory_zeroed(1, sizeof *kinds);
+	bool done = convert_catalogue(&source, loaded, kinds, fault);
 	yaml_source_free(&CATALOGUE_SCHEMA, loaded);
 	if (!done) {
 		kinds_free(kinds);
@@ -437,9 +435,7 @@ kinds_tell(const struct kinds *kinds, const char *words, struct fault *fault)
 		    "is no kind in the catalogue, nor near one; \"becket help kinds\" "
 		    "lists them, and other-gear stands for gear no rule speaks of");
 	}
-	if (text_check(&said, fault)) {
-		(void)fault_set(fault, FAULT_INPUT, "%s", text_string(&said));
-	}
+	(void)fault_set(fault, FAULT_INPUT, "%s", text_string(&said));
 	return NULL;
 }
 

@@ -37,20 +37,16 @@ compare_entries(const void *a, const void *b)
 	return one->order < other->order ? -1 : one->order > other->order;
 }
 
-static bool
-add_rule(
-    struct rulebook *book, const struct rule *rule, size_t order, struct fault *fault)
+static void
+add_rule(struct rulebook *book, const struct rule *rule, size_t order)
 {
-	if (!array_reserve(&book->entries, &book->capacity, sizeof *book->entries,
-		book->count + rule->kind_count, fault)) {
-		return false;
-	}
+	array_reserve(&book->entries, &book->capacity, sizeof *book->entries,
+	    book->count + rule->kind_count);
 	for (size_t i = 0; i < rule->kind_count; i++) {
 		book->entries[book->count] =
 		    (struct entry){.kind = rule->kinds[i], .rule = rule, .order = order};
 		book->count++;
 	}
-	return true;
 }
 
 /* It is one sheet, or one extends the other, or both extend a third. */
@@ -124,33 +120,28 @@ gather_lines(struct rulebook *book, const struct sheet *const *sheets, size_t sh
 		for (size_t j = 0; j < sheets[i]->carriage_count; j++) {
 			const struct carriage *line = &sheets[i]->carriage[j];
 			if ((!book->times && !check_line(book->lines, book->line_count,
-						 line, fault)) ||
-			    !array_reserve(&book->lines, &book->line_capacity,
-				sizeof(const struct carriage *), book->line_count + 1,
-				fault)) {
+						 line, fault))) {
 				return false;
 			}
+			array_reserve(&book->lines, &book->line_capacity,
+			    sizeof(const struct carriage *), book->line_count + 1);
 			book->lines[book->line_count++] = line;
 		}
 	}
 	return true;
 }
 
-static bool
-gather_subjects(struct rulebook *book, const struct sheet *const *sheets,
-    size_t sheet_count, struct fault *fault)
+static void
+gather_subjects(
+    struct rulebook *book, const struct sheet *const *sheets, size_t sheet_count)
 {
 	for (size_t i = 0; i < sheet_count; i++) {
 		for (size_t j = 0; j < sheets[i]->not_stated_count; j++) {
-			if (!array_reserve(&book->subjects, &book->subject_capacity,
-				sizeof(const struct not_stated *),
-				book->subject_count + 1, fault)) {
-				return false;
-			}
+			array_reserve(&book->subjects, &book->subject_capacity,
+			    sizeof(const struct not_stated *), book->subject_count + 1);
 			book->subjects[book->subject_count++] = &sheets[i]->not_stated[j];
 		}
 	}
-	return true;
 }
 
 static bool
@@ -161,10 +152,10 @@ gather(struct rulebook *book, const struct sheet *const *sheets, size_t sheet_co
 	for (size_t i = 0; i < sheet_count; i++) {
 		for (size_t j = 0; j < sheets[i]->rule_count; j++) {
 			const struct rule *rule = &sheets[i]->rules[j];
-			if ((!book->times && !check_ids(sheets, i, rule, fault)) ||
-			    !add_rule(book, rule, order, fault)) {
+			if ((!book->times && !check_ids(sheets, i, rule, fault))) {
 				return false;
 			}
+			add_rule(book, rule, order);
 			order++;
 		}
 	}
@@ -172,10 +163,7 @@ gather(struct rulebook *book, const struct sheet *const *sheets, size_t sheet_co
 		return true;
 	}
 	qsort(book->entries, book->count, sizeof *book->entries, compare_entries);
-	book->rules = calloc(book->count, sizeof(const struct rule *));
-	if (book->rules == NULL) {
-		return fault_memory(fault);
-	}
+	book->rules = memory_zeroed(book->count, sizeof(const struct rule *));
 	for (size_t i = 0; i < book->count; i++) {
 		book->rules[i] = book->entries[i].rule;
 	}
@@ -186,17 +174,14 @@ static bool
 make(const struct sheet *const *sheets, size_t sheet_count, bool times,
     struct rulebook **rulebook_out, struct fault *fault)
 {
-	struct rulebook *book = calloc(1, sizeof *book);
-	if (book == NULL) {
-		return fault_memory(fault);
-	}
+	struct rulebook *book = memory_zeroed(1, sizeof *book);
 	book->times = times;
 	if (!gather(book, sheets, sheet_count, fault) ||
-	    !gather_lines(book, sheets, sheet_count, fault) ||
-	    !gather_subjects(book, sheets, sheet_count, fault)) {
+	    !gather_lines(book, sheets, sheet_count, fault)) {
 		rulebook_free(book);
 		return false;
 	}
+	gather_subjects(book, sheets, sheet_count);
 	*rulebook_out = book;
 	return true;
 }

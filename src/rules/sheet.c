@@ -1,5 +1,6 @@
 #include "rules/sheet.h"
 
+#include "base/memory.h"
 #include "rules/sheet_rule.h"
 
 #include <stdlib.h>
@@ -61,9 +62,6 @@ convert_rules(const struct yaml_spot *top, const struct yaml_sheet *yaml,
 {
 	struct rule *rules =
 	    arena_alloc(&owned->arena, (yaml->rules_count + 1) * sizeof *rules);
-	if (rules == NULL) {
-		return fault_memory(fault);
-	}
 	for (unsigned i = 0; i < yaml->rules_count; i++) {
 		struct yaml_spot spot = yaml_spot_in(top, "rules", i);
 		if (!sheet_rule_convert(
@@ -91,9 +89,6 @@ convert_carriage(const struct yaml_spot *top, const struct yaml_sheet *yaml,
 	unsigned count = yaml->carriage_count;
 	struct carriage *lines =
 	    arena_alloc(&owned->arena, ((size_t)count + 1) * sizeof *lines);
-	if (lines == NULL) {
-		return fault_memory(fault);
-	}
 	for (unsigned i = 0; i < count; i++) {
 		struct yaml_spot spot = yaml_spot_in(top, "carriage", i);
 		if (!sheet_carriage_convert(&spot, &yaml->carriage[i], kinds,
@@ -123,9 +118,6 @@ convert_not_stated(const struct yaml_spot *top, const struct yaml_sheet *yaml,
 	unsigned count = yaml->not_stated_count;
 	struct not_stated *entries =
 	    arena_alloc(&owned->arena, ((size_t)count + 1) * sizeof *entries);
-	if (entries == NULL) {
-		return fault_memory(fault);
-	}
 	for (unsigned i = 0; i < count; i++) {
 		struct yaml_spot spot = yaml_spot_in(top, "not-stated", i);
 		if (!sheet_not_stated_convert(&spot, &yaml->not_stated[i], kinds,
@@ -220,13 +212,11 @@ sheet_read(const char *name, const char *yaml, size_t length, const struct kinds
 	if (!yaml_source_load(&source, &SHEET_SCHEMA, &loaded, fault)) {
 		return false;
 	}
-	struct owned_sheet *owned = calloc(1, sizeof *owned);
-	bool done = owned == NULL
-			? fault_memory(fault)
-			: convert_sheet(&source, loaded, kinds, library, owned, fault);
+	struct owned_sheet *owned = memory_zeroed(1, sizeof *owned);
+	bool done = convert_sheet(&source, loaded, kinds, library, owned, fault);
 	yaml_source_free(&SHEET_SCHEMA, loaded);
 	if (!done) {
-		sheet_free(owned == NULL ? NULL : &owned->sheet);
+		sheet_free(&owned->sheet);
 		return false;
 	}
 	*sheet_out = &owned->sheet;

@@ -94,9 +94,7 @@ read_worth(const struct yaml_spot *spot, const struct yaml_serves *yaml,
 	static const struct yaml_range POINTS = {1, 999, "points (or capacity)"};
 	static const struct yaml_range PERSONS = {1, 999, "persons"};
 	out->by_capacity = strcmp(yaml->points, "capacity") == 0;
-	if (!yaml_read_optional_text(yaml->rating, arena, &out->rating, fault)) {
-		return false;
-	}
+	yaml_read_optional_text(yaml->rating, arena, &out->rating);
 	if (yaml->rating != NULL && !rating_is_one(out->rating)) {
 		return yaml_spot_bad(spot, "rating", yaml->rating,
 		    "a rating as labels have it, as 20-B", fault);
@@ -119,9 +117,6 @@ read_serves(const struct yaml_spot *spot, const struct yaml_carriage *yaml,
 		return yaml_spot_bad(spot, "serves", NULL, "at least one entry", fault);
 	}
 	struct serving *serves = arena_alloc(arena, count * sizeof *serves);
-	if (serves == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		struct yaml_spot inner = yaml_spot_in(spot, "serves", i);
 		if (!sheet_kinds_read(&inner, &yaml->serves[i].kinds, kinds, arena,

@@ -4,6 +4,7 @@
 #include "rules/rating.h"
 #include "rules/yaml_place.h"
 
+#include <assert.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -53,12 +54,12 @@ line_spot(const struct carriage *line)
 	return (struct spot){"carriage", line->entry, line->id};
 }
 
-static bool found(const struct checking *checking, struct spot spot, const char *todo,
-    struct fault *fault, const char *format, ...) FORMAT_LIKE(5, 6);
+static void found(const struct checking *checking, struct spot spot, const char *todo,
+    const char *format, ...) FORMAT_LIKE(4, 5);
 
-static bool
+static void
 found(const struct checking *checking, struct spot spot, const char *todo,
-    struct fault *fault, const char *format, ...)
+    const char *format, ...)
 {
 	char path[YAML_PATH_SIZE];
 	char what[512];
@@ -67,18 +68,13 @@ found(const struct checking *checking, struct spot spot, const char *todo,
 	int length = vsnprintf(what, sizeof what, format, args);
 	va_end(args);
 	(void)snprintf(path, sizeof path, "%s/%u", spot.list, spot.entry);
-	if (length < 0 || !ARRAY_ROOM(checking->out, fault)) {
-		return length < 0 ? fault_memory(fault) : false;
-	}
+	assert(length >= 0 && "a format of ours that the C library can't write");
+	ARRAY_ROOM(checking->out);
 	char *kept = arena_alloc(checking->arena, sizeof what);
-	if (kept == NULL) {
-		return fault_memory(fault);
-	}
 	(void)snprintf(kept, sizeof what, "%s", what);
 	checking->out->items[checking->out->count++] = (struct sheet_finding){
 	    spot.entry == 0 ? 0 : yaml_place_find(&checking->source, path, 1).line,
 	    spot.id, kept, todo, false};
-	return true;
 }
 
 static bool
@@ -176,9 +172,8 @@ figures_differ(const struct rule *a, const struct rule *b)
 
 /* Two rules that say different figures for the same thing. Told once, at the later of those
  * that stand in this file. */
-static bool
-check_contradictions(
-    const struct checking *checking, const struct rule *rule, struct fault *fault)
+static void
+check_contradictions(const struct checking *checking, const struct rule *rule)
 {
 	const struct sheet *sheet = checking->sheet;
 	for (size_t i = 0; i < sheet->rule_count; i++) {
@@ -190,17 +185,13 @@ check_contradictions(
 		    !conditions_same(&rule->when, &other->when)) {
 			continue;
 		}
-		if (!found(checking, rule_spot(rule),
-			"name the other one in instead-of, or in beside if the earlier "
-			"day is meant to win",
-			fault,
-			"its figures contradict those of %s: %s, %s, under the same "
-			"conditions",
-			other->id, kind, task_word(rule->task))) {
-			return false;
-		}
+		found(checking, rule_spot(rule),
+		    "name the other one in instead-of, or in beside if the earlier "
+		    "day is meant to win",
+		    "its figures contradict those of %s: %s, %s, under the same "
+		    "conditions",
+		    other->id, kind, task_word(rule->task));
 	}
-	return true;
 }
 
 /* True when a rule stands instead of the other wherever that one could hold. */
@@ -214,9 +205,8 @@ always_displaces(const struct rule *rule, const struct rule *other, const char *
 }
 
 /* A rule that another stands instead of for each of its kinds, always. */
-static bool
-check_displaced(
-    const struct checking *checking, const struct rule *rule, struct fault *fault)
+static void
+check_displaced(const struct checking *checking, const struct rule *rule)
 {
 	const struct sheet *sheet = checking->sheet;
 	const char *by = "";
@@ -227,18 +217,18 @@ check_displaced(
 			i++;
 		}
 		if (i == sheet->rule_count) {
-			return true;
+			return;
 		}
 		by = sheet->rules[i].id;
 	}
-	return found(checking, rule_spot(rule),
-	    "take this rule out, or give the other one conditions", fault,
+	found(checking, rule_spot(rule),
+	    "take this rule out, or give the other one conditions",
 	    "it never holds: %s always stands instead of it", by);
 }
 
 /* A rule that names another it shares no kind or no task with changes nothing, or too much. */
-static bool
-check_named(const struct checking *checking, const struct rule *rule, struct fault *fault)
+static void
+check_named(const struct checking *checking, const struct rule *rule)
 {
 	const struct sheet *sheet = checking->sheet;
 	for (size_t i = 0; i < sheet->rule_count; i++) {
@@ -246,20 +236,20 @@ check_named(const struct checking *checking, const struct rule *rule, struct fau
 		if (!words_have(rule->instead_of, rule->instead_of_count, other->id)) {
 			continue;
 		}
-		if (shared_kind(rule, other) == NULL &&
-		    !found(checking, rule_spot(rule),
-			"name a rule of the same kinds, or none", fault,
-			"it stands instead of %s, but they share no kind", other->id)) {
-			return false;
+		if (shared_kind(rule, other) == NULL) {
+			found(checking, rule_spot(rule),
+			    "name a rule of the same kinds, or none",
+			    "it stands instead of %s, but they share no kind", other->id);
 		}
-		if (shared_kind(rule, other) != NULL && rule->task != other->task &&
-		    !found(checking, rule_spot(rule), "name a rule of the same task",
-			fault, "it stands instead of %s, which is another task (%s)",
-			other->id, task_word(other->task))) {
-			return false;
+		if (shared_kind(rule, other) != NULL) {
+			if (rule->task != other->task) {
+				found(checking, rule_spot(rule),
+				    "name a rule of the same task",
+				    "it stands instead of %s, which is another task (%s)",
+				    other->id, task_word(other->task));
+			}
 		}
 	}
-	return true;
 }
 
 /* Each area it is for is one it is not for. */
@@ -295,71 +285,64 @@ never_gives_a_day(const struct rule *rule)
 
 /* An interval of nothing is due on the day it begins: a slip, but of what is to be registered
  * at once. */
-static bool
-check_intervals(
-    const struct checking *checking, const struct rule *rule, struct fault *fault)
+static void
+check_intervals(const struct checking *checking, const struct rule *rule)
 {
 	for (size_t i = 0; i < rule->clock_count; i++) {
 		const struct clock_rule *clock = &rule->clocks[i];
 		if (is_interval(clock) && clock->months == 0 && clock->days == 0 &&
 		    rule->task != TASK_REGISTER) {
-			return found(checking, rule_spot(rule), "give it months or days",
-			    fault,
+			found(checking, rule_spot(rule), "give it months or days",
 			    "its interval is 0 months, so it is due on the day it begins; "
 			    "only what is registered at once has that");
+			return;
 		}
 	}
-	return true;
 }
 
-static bool
-check_rating(const struct checking *checking, struct spot spot, const char *rating,
-    struct fault *fault)
+static void
+check_rating(const struct checking *checking, struct spot spot, const char *rating)
 {
-	return rating_is_known(rating) ||
-	       found(checking, spot,
-		   "write it as labels have it: 5-B, 13A/113B, 150 N, SOLAS A, ISO 9650, "
-		   "Category 1",
-		   fault, "no piece can be told to have the rating \"%s\"", rating);
+	if (!rating_is_known(rating)) {
+		found(checking, spot,
+		    "write it as labels have it: 5-B, 13A/113B, 150 N, SOLAS A, ISO 9650, "
+		    "Category 1",
+		    "no piece can be told to have the rating \"%s\"", rating);
+	}
 }
 
-static bool
-check_rule_ratings(
-    const struct checking *checking, const struct rule *rule, struct fault *fault)
+static void
+check_rule_ratings(const struct checking *checking, const struct rule *rule)
 {
 	for (size_t i = 0; i < rule->when.rating_count; i++) {
-		if (!check_rating(
-			checking, rule_spot(rule), rule->when.ratings[i], fault)) {
-			return false;
-		}
+		check_rating(checking, rule_spot(rule), rule->when.ratings[i]);
 	}
-	return true;
 }
 
-static bool
-check_rule(const struct checking *checking, const struct rule *rule, struct fault *fault)
+static void
+check_rule(const struct checking *checking, const struct rule *rule)
 {
 	static const char PRACTICE[] = "common practice";
 	bool says_practice = strncmp(rule->source, PRACTICE, sizeof PRACTICE - 1) == 0;
-	if (says_practice && rule->standing == STANDING_READ &&
-	    !found(checking, rule_spot(rule),
-		"name the source that was read, or give it the standing common practice",
-		fault, "its source is common practice, but its standing is read")) {
-		return false;
+	if (says_practice) {
+		if (rule->standing == STANDING_READ) {
+			found(checking, rule_spot(rule),
+			    "name the source that was read, or give it the standing common practice",
+			    "its source is common practice, but its standing is read");
+		}
 	}
-	if (never_gives_a_day(rule) &&
-	    !found(checking, rule_spot(rule), "mend its conditions", fault,
-		no_area_is_left(&rule->when)
-		    ? "it never holds: each of its areas is excepted too"
-		    : "it never gives a day: it is only for gear without a mark, and "
-		      "counts from the mark alone")) {
-		return false;
+	if (never_gives_a_day(rule)) {
+		found(checking, rule_spot(rule), "mend its conditions",
+		    no_area_is_left(&rule->when)
+			? "it never holds: each of its areas is excepted too"
+			: "it never gives a day: it is only for gear without a mark, and "
+			  "counts from the mark alone");
 	}
-	return check_intervals(checking, rule, fault) &&
-	       check_rule_ratings(checking, rule, fault) &&
-	       check_contradictions(checking, rule, fault) &&
-	       check_displaced(checking, rule, fault) &&
-	       check_named(checking, rule, fault);
+	check_intervals(checking, rule);
+	check_rule_ratings(checking, rule);
+	check_contradictions(checking, rule);
+	check_displaced(checking, rule);
+	check_named(checking, rule);
 }
 
 /* The most that can ever count where every entry has a limit; 0 for no limit. */
@@ -390,37 +373,35 @@ ways_of(const struct sheet *sheet, const struct carriage *line)
 	return others + 1;
 }
 
-static bool
-check_line(
-    const struct checking *checking, const struct carriage *line, struct fault *fault)
+static void
+check_line(const struct checking *checking, const struct carriage *line)
 {
 	int limit = limit_of(line);
 	for (size_t i = 0; i < line->serve_count; i++) {
-		if (line->serves[i].rating[0] != '\0' &&
-		    !check_rating(
-			checking, line_spot(line), line->serves[i].rating, fault)) {
-			return false;
+		if (line->serves[i].rating[0] != '\0') {
+			check_rating(checking, line_spot(line), line->serves[i].rating);
 		}
 	}
-	if (limit > 0 && limit < line->points &&
-	    !found(checking, line_spot(line), "raise a limit, or lower the need", fault,
-		"nothing can meet it: it needs %d, and its kinds count %d at most",
-		line->points, limit)) {
-		return false;
+	if (limit > 0) {
+		if (limit < line->points) {
+			found(checking, line_spot(line),
+			    "raise a limit, or lower the need",
+			    "nothing can meet it: it needs %d, and its kinds count %d at most",
+			    line->points, limit);
+		}
 	}
-	if (no_area_is_left(&line->when) &&
-	    !found(checking, line_spot(line), "mend its conditions", fault,
-		"it never holds: each of its areas is excepted too")) {
-		return false;
+	if (no_area_is_left(&line->when)) {
+		found(checking, line_spot(line), "mend its conditions",
+		    "it never holds: each of its areas is excepted too");
 	}
-	if (line->any_of[0] != '\0' && ways_of(checking->sheet, line) == 1 &&
-	    !found(checking, line_spot(line),
-		"give another line the same any-of, or take this one's out", fault,
-		"it is the only way of the group %s: there is nothing to choose from",
-		line->any_of)) {
-		return false;
+	if (line->any_of[0] != '\0') {
+		if (ways_of(checking->sheet, line) == 1) {
+			found(checking, line_spot(line),
+			    "give another line the same any-of, or take this one's out",
+			    "it is the only way of the group %s: there is nothing to choose from",
+			    line->any_of);
+		}
 	}
-	return true;
 }
 
 /* The subjects a sheet speaks of whatever the vessel, but for her use: one sheet may be for
@@ -443,8 +424,8 @@ always_about(const struct sheet *sheet)
 }
 
 /* One finding for all the subjects that some boat is told nothing of. */
-static bool
-check_subjects(const struct checking *checking, bool built_in, struct fault *fault)
+static void
+check_subjects(const struct checking *checking, bool built_in)
 {
 	SCOPED_TEXT silent = {0};
 	unsigned about = always_about(checking->sheet);
@@ -455,37 +436,32 @@ check_subjects(const struct checking *checking, bool built_in, struct fault *fau
 		}
 	}
 	if (silent.length == 0) {
-		return text_check(&silent, fault);
+		return;
 	}
-	if (!text_check(&silent, fault) ||
-	    !found(checking, (struct spot){.list = "", .id = ""},
-		"name them in the list about of an entry of not-stated, with whom to ask",
-		fault, "not for every boat does it speak of: %s", text_string(&silent))) {
-		return false;
-	}
+	found(checking, (struct spot){.list = "", .id = ""},
+	    "name them in the list about of an entry of not-stated, with whom to ask",
+	    "not for every boat does it speak of: %s", text_string(&silent));
 	checking->out->items[checking->out->count - 1].remark = !built_in;
-	return true;
 }
 
 bool
 sheet_check(const struct sheet *sheet, const struct text *yaml, bool built_in,
-    struct arena *arena, struct sheet_findings *out, struct fault *fault)
+    struct arena *arena, struct sheet_findings *out)
 {
 	const struct checking checking = {.sheet = sheet,
 	    .source = {sheet->name, text_string(yaml), yaml->length},
 	    .arena = arena,
 	    .out = out};
 	for (size_t i = 0; i < sheet->rule_count; i++) {
-		if (sheet->rules[i].entry > 0 &&
-		    !check_rule(&checking, &sheet->rules[i], fault)) {
-			return false;
+		if (sheet->rules[i].entry > 0) {
+			check_rule(&checking, &sheet->rules[i]);
 		}
 	}
 	for (size_t i = 0; i < sheet->carriage_count; i++) {
-		if (sheet->carriage[i].entry > 0 &&
-		    !check_line(&checking, &sheet->carriage[i], fault)) {
-			return false;
+		if (sheet->carriage[i].entry > 0) {
+			check_line(&checking, &sheet->carriage[i]);
 		}
 	}
-	return check_subjects(&checking, built_in, fault);
+	check_subjects(&checking, built_in);
+	return true;
 }

@@ -38,7 +38,7 @@ void sheet_findings_clear(struct sheet_findings *findings);
  * and no entry of not-stated, leaves a boat that lacks all of it with "nothing short":
  * wrong in a sheet that is built in, a remark in one's own. */
 MUST_CHECK bool sheet_check(const struct sheet *sheet, const struct text *yaml,
-    bool built_in, struct arena *arena, struct sheet_findings *out, struct fault *fault);
+    bool built_in, struct arena *arena, struct sheet_findings *out);
 
 /* How many of them are wrong: all but the remarks. */
 size_t sheet_findings_wrong(const struct sheet_findings *findings);

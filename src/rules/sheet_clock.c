@@ -182,9 +182,6 @@ sheet_clocks_convert(const struct yaml_spot *spot, const struct yaml_rule *yaml,
 	}
 	struct clock_rule *clocks =
 	    arena_alloc(arena, yaml->clocks_count * sizeof *clocks);
-	if (clocks == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < yaml->clocks_count; i++) {
 		struct yaml_spot inner = yaml_spot_in(spot, "clocks", i);
 		if (!convert_clock(&inner, &yaml->clocks[i], &clocks[i], fault)) {

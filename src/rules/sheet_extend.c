@@ -60,14 +60,10 @@ is_struck(const struct sheet *sheet, const char *id)
  * The new array is in the arena; NULL with the fault set on failure. */
 static void *
 lay_over(const struct sheet *sheet, const struct list *base, const struct list *own,
-    struct arena *arena, size_t *count_out, struct fault *fault)
+    struct arena *arena, size_t *count_out)
 {
 	size_t count = 0;
 	char *out = arena_alloc(arena, (base->count + own->count + 1) * base->size);
-	if (out == NULL) {
-		(void)fault_memory(fault);
-		return NULL;
-	}
 	for (size_t i = 0; i < base->count; i++) {
 		const char *id = id_of(base, i);
 		size_t at = place_of(own, id);
@@ -134,13 +130,12 @@ check_strikes(const struct yaml_spot *top, const struct sheet *base,
 }
 
 static bool
-extend_rules(const struct sheet *base, struct sheet *sheet, struct arena *arena,
-    struct fault *fault)
+extend_rules(const struct sheet *base, struct sheet *sheet, struct arena *arena)
 {
 	const struct list theirs = rules_of(base);
 	const struct list own = rules_of(sheet);
 	size_t count = 0;
-	struct rule *rules = lay_over(sheet, &theirs, &own, arena, &count, fault);
+	struct rule *rules = lay_over(sheet, &theirs, &own, arena, &count);
 	if (rules == NULL) {
 		return false;
 	}
@@ -156,13 +151,12 @@ extend_rules(const struct sheet *base, struct sheet *sheet, struct arena *arena,
 }
 
 static bool
-extend_lines(const struct sheet *base, struct sheet *sheet, struct arena *arena,
-    struct fault *fault)
+extend_lines(const struct sheet *base, struct sheet *sheet, struct arena *arena)
 {
 	const struct list theirs = lines_of(base);
 	const struct list own = lines_of(sheet);
 	size_t count = 0;
-	struct carriage *lines = lay_over(sheet, &theirs, &own, arena, &count, fault);
+	struct carriage *lines = lay_over(sheet, &theirs, &own, arena, &count);
 	if (lines == NULL) {
 		return false;
 	}
@@ -178,13 +172,12 @@ extend_lines(const struct sheet *base, struct sheet *sheet, struct arena *arena,
 }
 
 static bool
-extend_subjects(const struct sheet *base, struct sheet *sheet, struct arena *arena,
-    struct fault *fault)
+extend_subjects(const struct sheet *base, struct sheet *sheet, struct arena *arena)
 {
 	const struct list theirs = subjects_of(base);
 	const struct list own = subjects_of(sheet);
 	size_t count = 0;
-	struct not_stated *entries = lay_over(sheet, &theirs, &own, arena, &count, fault);
+	struct not_stated *entries = lay_over(sheet, &theirs, &own, arena, &count);
 	if (entries == NULL) {
 		return false;
 	}
@@ -200,15 +193,11 @@ extend_subjects(const struct sheet *base, struct sheet *sheet, struct arena *are
 	return true;
 }
 
-static bool
-extend_cautions(const struct sheet *base, struct sheet *sheet, struct arena *arena,
-    struct fault *fault)
+static void
+extend_cautions(const struct sheet *base, struct sheet *sheet, struct arena *arena)
 {
 	size_t count = base->caution_count + sheet->caution_count;
 	const char **cautions = arena_alloc(arena, (count + 1) * sizeof *cautions);
-	if (cautions == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		cautions[i] = i < base->caution_count
 				  ? base->cautions[i]
@@ -216,16 +205,17 @@ extend_cautions(const struct sheet *base, struct sheet *sheet, struct arena *are
 	}
 	sheet->cautions = cautions;
 	sheet->caution_count = count;
-	return true;
 }
 
 bool
 sheet_extend(const struct yaml_spot *top, const struct sheet *base, struct sheet *sheet,
     struct arena *arena, struct fault *fault)
 {
-	return check_strikes(top, base, sheet, fault) &&
-	       extend_rules(base, sheet, arena, fault) &&
-	       extend_lines(base, sheet, arena, fault) &&
-	       extend_subjects(base, sheet, arena, fault) &&
-	       extend_cautions(base, sheet, arena, fault);
+	if (!check_strikes(top, base, sheet, fault) ||
+	    !extend_rules(base, sheet, arena) || !extend_lines(base, sheet, arena) ||
+	    !extend_subjects(base, sheet, arena)) {
+		return false;
+	}
+	extend_cautions(base, sheet, arena);
+	return true;
 }

@@ -244,9 +244,11 @@ sheet_rule_convert(const struct yaml_spot *spot, const struct yaml_rule *yaml,
 		&rule.extension_months, fault) ||
 	    !yaml_read_texts(
 		spot, "instead-of", &yaml->instead_of, arena, &rule.instead_of, fault) ||
-	    !yaml_read_texts(spot, "beside", &yaml->beside, arena, &rule.beside, fault) ||
-	    !yaml_read_optional_text(yaml->what, arena, &rule.what, fault) ||
-	    !yaml_read_text(spot, "source", yaml->source, arena, &rule.source, fault)) {
+	    !yaml_read_texts(spot, "beside", &yaml->beside, arena, &rule.beside, fault)) {
+		return false;
+	}
+	yaml_read_optional_text(yaml->what, arena, &rule.what);
+	if (!yaml_read_text(spot, "source", yaml->source, arena, &rule.source, fault)) {
 		return false;
 	}
 	rule.kind_count = yaml->kinds.count;

@@ -1,5 +1,6 @@
 #include "rules/yaml_source.h"
 
+#include "base/memory.h"
 #include "base/text.h"
 #include "rules/yaml_place.h"
 
@@ -280,8 +281,8 @@ yaml_source_load(const struct yaml_source *source, const cyaml_schema_value_t *s
 	}
 	cyaml_err_t error = cyaml_load_data((const uint8_t *)source->bytes,
 	    source->length, &config, schema, &loaded, NULL);
-	if (error == CYAML_ERR_OOM) {
-		return fault_memory(fault);
+	if (error == CYAML_ERR_OOM || error == CYAML_ERR_LIBYAML_PARSER_INIT) {
+		memory_ended();
 	}
 	if (error != CYAML_OK) {
 		if (complaint.words[0] == '\0') {

@@ -226,19 +226,15 @@ yaml_read_text(const struct yaml_spot *spot, const char *key, const char *value,
 	if (is_blank(value)) {
 		return yaml_spot_bad(spot, key, value, "some words", fault);
 	}
-	return yaml_read_optional_text(value, arena, out, fault);
+	yaml_read_optional_text(value, arena, out);
+	return true;
 }
 
-bool
-yaml_read_optional_text(
-    const char *value, struct arena *arena, const char **out, struct fault *fault)
+void
+yaml_read_optional_text(const char *value, struct arena *arena, const char **out)
 {
 	const char *copy = arena_string(arena, value == NULL ? "" : value);
-	if (copy == NULL) {
-		return fault_memory(fault);
-	}
 	*out = copy;
-	return true;
 }
 
 bool
@@ -251,18 +247,12 @@ yaml_read_texts(const struct yaml_spot *spot, const char *key,
 		return true;
 	}
 	const char **copies = arena_alloc(arena, list->count * sizeof *copies);
-	if (copies == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < list->count; i++) {
 		if (is_blank(list->items[i])) {
 			return yaml_entry_bad(
 			    spot, key, i, list->items[i], "some words", fault);
 		}
 		copies[i] = arena_string(arena, list->items[i]);
-		if (copies[i] == NULL) {
-			return fault_memory(fault);
-		}
 	}
 	*out = copies;
 	return true;

@@ -82,8 +82,7 @@ MUST_CHECK bool yaml_read_bits(const struct yaml_spot *spot, const char *key,
 /* A copy of words that may not be blank; of words that may be absent (then ""). */
 MUST_CHECK bool yaml_read_text(const struct yaml_spot *spot, const char *key,
     const char *value, struct arena *arena, const char **out, struct fault *fault);
-MUST_CHECK bool yaml_read_optional_text(
-    const char *value, struct arena *arena, const char **out, struct fault *fault);
+void yaml_read_optional_text(const char *value, struct arena *arena, const char **out);
 
 /* Copies of a list's words, none of which may be blank. NULL and 0 for none. */
 MUST_CHECK bool yaml_read_texts(const struct yaml_spot *spot, const char *key,

@@ -192,13 +192,13 @@ secret_of(const char *path, struct text *secret)
 		return false;
 	}
 	text_add_bytes(secret, path + strlen(PREFIX), length - fixed);
-	return !secret->failed;
+	return true;
 }
 
 /* Puts the feed into the answer. */
-static bool
-give_feed(const struct web_request *request, const struct feed *feed,
-    struct web_answer *answer, struct fault *fault)
+static void
+give_feed(
+    const struct web_request *request, const struct feed *feed, struct web_answer *answer)
 {
 	bool same = has_already(request, feed);
 	answer->status = same ? 304 : 200;
@@ -208,11 +208,10 @@ give_feed(const struct web_request *request, const struct feed *feed,
 	    answer->gzip ? "-gz" : "");
 	(void)http_date(feed->modified, answer->last_modified);
 	if (answer->gzip) {
-		return gzip_add(
-		    text_string(&feed->body), feed->body.length, &answer->body, fault);
+		gzip_add(text_string(&feed->body), feed->body.length, &answer->body);
+		return;
 	}
 	text_add_bytes(&answer->body, text_string(&feed->body), feed->body.length);
-	return text_check(&answer->body, fault);
 }
 
 static bool
@@ -227,14 +226,13 @@ answer_path(const struct web_request *request, const struct feed_source *source,
 		text_clear(&feed.body);
 		return false;
 	}
-	bool done = true;
 	if (found) {
-		done = give_feed(request, &feed, answer, fault);
+		give_feed(request, &feed, answer);
 	} else {
 		say(answer, 404, NOTHING_HERE);
 	}
 	text_clear(&feed.body);
-	return done;
+	return true;
 }
 
 bool

@@ -5,8 +5,7 @@
 #include "base/text.h"
 
 /* Adds the bytes as one gzip member (RFC 1952) without time and name, so that the same bytes
- * give the same member. FAULT_MEMORY, and `out` as it was, when memory ran out. */
-MUST_CHECK bool gzip_add(
-    const char *bytes, size_t length, struct text *out, struct fault *fault);
+ * give the same member. */
+void gzip_add(const char *bytes, size_t length, struct text *out);
 
 #endif

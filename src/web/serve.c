@@ -1,5 +1,7 @@
 #include "web/serve.h"
 
+#include "base/memory.h"
+
 #include <arpa/inet.h>
 #include <microhttpd.h>
 #include <netinet/in.h>
@@ -238,10 +240,7 @@ static bool
 reaper_start(struct reaper *reaper, size_t most, struct fault *fault)
 {
 	pthread_condattr_t monotonic;
-	reaper->items = calloc(most, sizeof *reaper->items);
-	if (reaper->items == NULL) {
-		return fault_memory(fault);
-	}
+	reaper->items = memory_zeroed(most, sizeof *reaper->items);
 	reaper->most = most;
 	(void)pthread_mutex_init(&reaper->lock, NULL);
 	(void)pthread_condattr_init(&monotonic);
@@ -306,10 +305,7 @@ bool
 server_start(const struct server_options *options, const struct feed_source *source,
     struct server **server_out, struct fault *fault)
 {
-	struct server *server = calloc(1, sizeof *server);
-	if (server == NULL) {
-		return fault_memory(fault);
-	}
+	struct server *server = memory_zeroed(1, sizeof *server);
 	server->source = *source;
 	server->log = options->log;
 	server->log_context = options->log_context;

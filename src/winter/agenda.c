@@ -65,9 +65,7 @@ add_item(const struct due_engine *engine, size_t item, day_t today, struct arena
 		if (obligation_is_idle(&obligations[i])) {
 			continue; /* settled: done once and for all */
 		}
-		if (!ARRAY_ROOM(agenda, fault)) {
-			return false;
-		}
+		ARRAY_ROOM(agenda);
 		struct agenda_row row = row_of(vessel, &obligations[i], today);
 		row.not_working = working.trouble == PART_FINE
 				      ? ""

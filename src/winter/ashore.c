@@ -55,16 +55,12 @@ compare_lines(const void *left, const void *right)
 	return (a->item > b->item) - (a->item < b->item);
 }
 
-bool
-gather_ashore(
-    const struct planning *planning, size_t first, size_t end, struct fault *fault)
+void
+gather_ashore(const struct planning *planning, size_t first, size_t end)
 {
 	const struct item *items = planning->engine->inventory->items;
 	struct ashore_lines lines = {
 	    arena_alloc(planning->arena, (end - first + 1) * sizeof *lines.items), 0};
-	if (lines.items == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = first; i < end; i++) {
 		if (items[i].state == PLACE_LANDED && line_item(planning, i) == i) {
 			lines.items[lines.count++] = line_of(planning, i);
@@ -74,7 +70,6 @@ gather_ashore(
 		qsort(lines.items, lines.count, sizeof *lines.items, compare_lines);
 	}
 	planning->list->ashore = lines;
-	return true;
 }
 
 void

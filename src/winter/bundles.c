@@ -46,26 +46,22 @@ place_of(struct gathering *gathering, const struct way *way)
 }
 
 /* What is to come to a place with a weekly limit already. */
-static bool
-set_loads(struct gathering *gathering, size_t place, struct fault *fault)
+static void
+set_loads(struct gathering *gathering, size_t place)
 {
 	const struct station_loads *all = gathering->loads;
 	struct errand_place *of = &gathering->errand_places[place];
 	if (of->station->weekly_pieces == 0 || all->count == 0) {
-		return true;
+		return;
 	}
 	struct errand_load *loads =
 	    arena_alloc(&gathering->scratch, all->count * sizeof *loads);
-	if (loads == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < all->count; i++) {
 		if (all->items[i].station == gathering->places[place].station) {
 			loads[of->load_count++] = all->items[i].load;
 		}
 	}
 	of->loads = loads;
-	return true;
 }
 
 /* ---- bundles ---- */
@@ -147,22 +143,18 @@ struct errand_ways {
 	size_t capacity;
 };
 
-static bool
-ways_add(struct arena *scratch, struct errand_ways *ways, const struct errand_way *way,
-    struct fault *fault)
+static void
+ways_add(struct arena *scratch, struct errand_ways *ways, const struct errand_way *way)
 {
-	if (!ARENA_ROOM(scratch, ways, fault)) {
-		return false;
-	}
+	ARENA_ROOM(scratch, ways);
 	ways->items[ways->count++] = *way;
-	return true;
 }
 
 /* Adds the ways of all tasks of a bundle to one station: one, or as many as its
  * cost has steps in the days that will do. None when the tasks do not share it. */
-static bool
+static void
 shared_ways(struct gathering *gathering, size_t bundle, const struct way *way,
-    struct errand_ways *ways, struct fault *fault)
+    struct errand_ways *ways)
 {
 	struct errand_way shared = {
 	    .first = way->first,
@@ -177,7 +169,7 @@ shared_ways(struct gathering *gathering, size_t bundle, const struct way *way,
 		const struct way *own =
 		    same_way(bundle_hand_in(gathering, bundle, i), way);
 		if (own == NULL) {
-			return true;
+			return;
 		}
 		shared.first = day_max(shared.first, own->first);
 		last = day_min(last, own->last);
@@ -192,26 +184,22 @@ shared_ways(struct gathering *gathering, size_t bundle, const struct way *way,
 			continue;
 		}
 		shared.last = day - 1;
-		if (!ways_add(&gathering->scratch, ways, &shared, fault)) {
-			return false;
-		}
+		ways_add(&gathering->scratch, ways, &shared);
 		shared.first = day;
 		shared.last = all_year ? last : DAY_NEVER;
 		shared.minor = minor;
 	}
-	return ways_add(&gathering->scratch, ways, &shared, fault);
+	ways_add(&gathering->scratch, ways, &shared);
 }
 
 /* Makes the thing of a bundle. Its way_count stays 0 where its tasks share no station. */
-static bool
-make_thing(struct gathering *gathering, size_t bundle, struct fault *fault)
+static void
+make_thing(struct gathering *gathering, size_t bundle)
 {
 	const struct hand_in *first = bundle_hand_in(gathering, bundle, 0);
 	struct errand_ways ways = {0};
 	for (size_t i = 0; i < first->way_count; i++) {
-		if (!shared_ways(gathering, bundle, &first->ways[i], &ways, fault)) {
-			return false;
-		}
+		shared_ways(gathering, bundle, &first->ways[i], &ways);
 	}
 	struct errand_thing thing = {
 	    .ways = ways.items,
@@ -225,7 +213,6 @@ make_thing(struct gathering *gathering, size_t bundle, struct fault *fault)
 		thing.binding = thing.binding || line->grade != GRADE_PRACTICE;
 	}
 	gathering->things[bundle] = thing;
-	return true;
 }
 
 /* Bundles the tasks of one item from `first` on; each on its own where they share no
@@ -236,9 +223,7 @@ add_bundles(struct gathering *gathering, size_t sorting, size_t first, size_t co
 {
 	size_t at = gathering->bundle_count++;
 	gathering->bundles[at] = (struct bundle){sorting, first, count};
-	if (!make_thing(gathering, at, fault)) {
-		return false;
-	}
+	make_thing(gathering, at);
 	if (gathering->things[at].way_count > 0) {
 		return true;
 	}
@@ -272,8 +257,8 @@ bundle_all(struct gathering *gathering, struct fault *fault)
 	return true;
 }
 
-static bool
-make_room(struct gathering *gathering, struct fault *fault)
+static void
+make_room(struct gathering *gathering)
 {
 	size_t hand_ins = 1;
 	size_t ways = 1;
@@ -290,21 +275,17 @@ make_room(struct gathering *gathering, struct fault *fault)
 	gathering->places = arena_alloc(scratch, ways * sizeof *gathering->places);
 	gathering->errand_places =
 	    arena_alloc(scratch, ways * sizeof *gathering->errand_places);
-	return (gathering->bundles != NULL && gathering->things != NULL &&
-		   gathering->places != NULL && gathering->errand_places != NULL) ||
-	       fault_memory(fault);
 }
 
 bool
 bundles_gather(struct gathering *gathering, struct fault *fault)
 {
-	if (!make_room(gathering, fault) || !bundle_all(gathering, fault)) {
+	make_room(gathering);
+	if (!bundle_all(gathering, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < gathering->place_count; i++) {
-		if (!set_loads(gathering, i, fault)) {
-			return false;
-		}
+		set_loads(gathering, i);
 	}
 	return true;
 }

@@ -80,17 +80,14 @@ struct filling {
 	const struct shore_line **lines;
 };
 
-static bool
-make_room(struct filling *filling, size_t count, struct arena *arena, struct fault *fault)
+static void
+make_room(struct filling *filling, size_t count, struct arena *arena)
 {
 	filling->entries = arena_alloc(arena, (count + 1) * sizeof *filling->entries);
 	filling->dockets = arena_alloc(arena, (count + 1) * sizeof *filling->dockets);
 	filling->pieces = arena_alloc(arena, (count + 1) * sizeof *filling->pieces);
 	filling->lines =
 	    arena_alloc(arena, (count + 1) * sizeof(const struct shore_line *));
-	bool room = filling->entries != NULL && filling->dockets != NULL &&
-		    filling->pieces != NULL && filling->lines != NULL;
-	return room || fault_memory(fault);
 }
 
 /* Adds the piece that begins with entry `at`; returns the entry after its last. */
@@ -182,21 +179,18 @@ add_trip(struct filling *filling, const struct trip *trip)
 	}
 }
 
-bool
+void
 dockets_make(const struct inventory *inventory, const struct shore_list *lists,
-    size_t count, struct arena *arena, struct dockets *out, struct fault *fault)
+    size_t count, struct arena *arena, struct dockets *out)
 {
 	struct filling filling = {.inventory = inventory};
-	if (!make_room(&filling, count_lines(lists, count), arena, fault)) {
-		return false;
-	}
+	make_room(&filling, count_lines(lists, count), arena);
 	for (size_t i = 0; i < count; i++) {
 		for (size_t j = 0; j < lists[i].hand_in.count; j++) {
 			add_trip(&filling, &lists[i].hand_in.items[j]);
 		}
 	}
 	fill_dockets(&filling, out);
-	return true;
 }
 
 /* True when the item is ashore as a part of the one that a line is about. */
@@ -252,16 +246,13 @@ add_all_landed(struct filling *filling, const struct shore_list *lists, size_t c
 	}
 }
 
-bool
+void
 dockets_landed(const struct inventory *inventory, const struct shore_list *lists,
-    size_t count, struct arena *arena, struct dockets *out, struct fault *fault)
+    size_t count, struct arena *arena, struct dockets *out)
 {
 	struct filling filling = {.inventory = inventory};
 	add_all_landed(&filling, lists, count);
-	if (!make_room(&filling, filling.count, arena, fault)) {
-		return false;
-	}
+	make_room(&filling, filling.count, arena);
 	add_all_landed(&filling, lists, count);
 	fill_dockets(&filling, out);
-	return true;
 }

@@ -34,14 +34,12 @@ struct dockets {
  * parent belongs to the parent's piece; one whose parent is not handed in with it is a piece
  * of its own. Nothing to hand in gives none, nor does a trip that
  * is given out from a later day on. */
-MUST_CHECK bool dockets_make(const struct inventory *inventory,
-    const struct shore_list *lists, size_t count, struct arena *arena,
-    struct dockets *out, struct fault *fault);
+void dockets_make(const struct inventory *inventory, const struct shore_list *lists,
+    size_t count, struct arena *arena, struct dockets *out);
 
 /* The same for what is ashore already, by station and the day it went there. Parts that lie
  * there with their parent are pieces, too. */
-MUST_CHECK bool dockets_landed(const struct inventory *inventory,
-    const struct shore_list *lists, size_t count, struct arena *arena,
-    struct dockets *out, struct fault *fault);
+void dockets_landed(const struct inventory *inventory, const struct shore_list *lists,
+    size_t count, struct arena *arena, struct dockets *out);
 
 #endif

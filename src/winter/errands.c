@@ -91,31 +91,27 @@ plan_group(struct errand_working *working, size_t group, struct fault *fault)
 	struct errand_making making = {0};
 	struct errand_found found = {0};
 	size_t *column_of = NULL;
-	if (!errands_table(working, group, &making, fault)) {
-		return false;
-	}
+	errands_table(working, group, &making);
 	if (making.table.class_count == 0) {
 		return true;
 	}
 	found.open = arena_alloc(working->scratch, making.table.column_count + 1);
 	column_of =
 	    arena_alloc(working->scratch, (working->thing_count + 1) * sizeof *column_of);
-	if (found.open == NULL || column_of == NULL) {
-		return fault_memory(fault);
-	}
 	if (working->few) {
-		if (!errands_few(
-			&making.table, working->most, working->scratch, &found, fault) ||
-		    (making.weekly && !errands_few_weekly(&making.table, found.open,
-					  working->scratch, column_of, fault))) {
-			return false;
+		errands_few(&making.table, working->most, working->scratch, &found);
+		if (making.weekly) {
+			errands_few_weekly(
+			    &making.table, found.open, working->scratch, column_of);
 		}
 		found.proven = found.proven && !making.weekly;
-	} else if (making.weekly
-		       ? !errands_weekly(&making.table, working->most_nodes,
-			     working->scratch, column_of, &found, fault)
-		       : !errands_open(&making.table, working->scratch, &found, fault)) {
-		return false;
+	} else if (making.weekly) {
+		if (!errands_weekly(&making.table, working->most_nodes, working->scratch,
+			column_of, &found, fault)) {
+			return false;
+		}
+	} else {
+		errands_open(&making.table, working->scratch, &found);
 	}
 	put_on_errands(working, &making, found.open, making.weekly ? column_of : NULL);
 	working->plan->proven = working->plan->proven && found.proven;
@@ -124,21 +120,18 @@ plan_group(struct errand_working *working, size_t group, struct fault *fault)
 	return true;
 }
 
-static bool
-get_ready(struct errand_working *working, struct fault *fault)
+static void
+get_ready(struct errand_working *working)
 {
 	size_t things = working->thing_count + 1;
 	struct errand_plan *plan = working->plan;
 	plan->errands = arena_alloc(working->arena, things * sizeof *plan->errands);
 	plan->errand_of = arena_alloc(working->arena, things * sizeof *plan->errand_of);
-	if (plan->errands == NULL || plan->errand_of == NULL) {
-		return fault_memory(fault);
-	}
 	plan->proven = true;
 	for (size_t i = 0; i < working->thing_count; i++) {
 		plan->errand_of[i] = NO_ERRAND;
 	}
-	return errands_gather(working, fault);
+	errands_gather(working);
 }
 
 /* An errand with its place before sorting. */
@@ -157,16 +150,13 @@ compare_errands(const void *left, const void *right)
 }
 
 /* Puts the errands in order, by place and day. */
-static bool
-sort_errands(struct errand_working *working, struct fault *fault)
+static void
+sort_errands(struct errand_working *working)
 {
 	struct errand_plan *plan = working->plan;
 	size_t room = plan->count + 1;
 	struct sorted *sorted = arena_alloc(working->scratch, room * sizeof *sorted);
 	size_t *after = arena_alloc(working->scratch, room * sizeof *after);
-	if (sorted == NULL || after == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < plan->count; i++) {
 		sorted[i] = (struct sorted){plan->errands[i], i};
 	}
@@ -180,15 +170,12 @@ sort_errands(struct errand_working *working, struct fault *fault)
 			plan->errand_of[i] = after[plan->errand_of[i]];
 		}
 	}
-	return true;
 }
 
 static bool
 plan_all(struct errand_working *working, struct fault *fault)
 {
-	if (!get_ready(working, fault)) {
-		return false;
-	}
+	get_ready(working);
 	/* a limit on errands has all places to do with one another */
 	for (size_t i = 0; i < working->place_count && working->few; i++) {
 		working->group[i] = 0;
@@ -198,7 +185,8 @@ plan_all(struct errand_working *working, struct fault *fault)
 			return false;
 		}
 	}
-	return sort_errands(working, fault);
+	sort_errands(working);
+	return true;
 }
 
 bool

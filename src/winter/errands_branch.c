@@ -22,7 +22,6 @@ struct search {
 	size_t looks; /* at totals; the charges and the placer count theirs */
 	struct arena *scratch;
 	struct fault *fault;
-	bool failed;
 };
 
 /* What is known of a branch. */
@@ -242,7 +241,7 @@ tighten(struct search *search, struct limit_branch *branch, int steps)
 
 /* ---- branching ---- */
 
-static bool
+static void
 copy_branch(
     struct search *search, const struct limit_branch *from, struct limit_branch *to)
 {
@@ -251,16 +250,11 @@ copy_branch(
 	to->fewest = arena_alloc(search->scratch, (weeks + 1) * sizeof *to->fewest);
 	to->most = arena_alloc(search->scratch, (weeks + 1) * sizeof *to->most);
 	to->marks = arena_alloc(search->scratch, columns + 1);
-	if (to->fewest == NULL || to->most == NULL || to->marks == NULL) {
-		search->failed = !fault_memory(search->fault);
-		return false;
-	}
 	if (from != NULL) {
 		memcpy(to->fewest, from->fewest, weeks * sizeof *to->fewest);
 		memcpy(to->most, from->most, weeks * sizeof *to->most);
 		memcpy(to->marks, from->marks, columns);
 	}
-	return true;
 }
 
 static bool
@@ -355,9 +349,8 @@ split_week(struct search *search, const struct limit_branch *branch, size_t week
 	const struct limits *limits = search->limits;
 	struct limit_branch low = {0};
 	struct limit_branch high = {0};
-	if (!copy_branch(search, branch, &low) || !copy_branch(search, branch, &high)) {
-		return;
-	}
+	copy_branch(search, branch, &low);
+	copy_branch(search, branch, &high);
 	size_t at = (size_t)late;
 	at = at < branch->fewest[week] ? branch->fewest[week] : at;
 	at = at >= branch->most[week] ? branch->most[week] - 1 : at;
@@ -377,9 +370,8 @@ split_day(struct search *search, const struct limit_branch *branch, size_t colum
 {
 	struct limit_branch in = {0};
 	struct limit_branch out = {0};
-	if (!copy_branch(search, branch, &in) || !copy_branch(search, branch, &out)) {
-		return;
-	}
+	copy_branch(search, branch, &in);
+	copy_branch(search, branch, &out);
 	in.marks[column] = LIMIT_IN;
 	out.marks[column] = LIMIT_OUT;
 	look(search, &in, LATER_STEPS, bound, false);
@@ -426,9 +418,6 @@ static void
 look(struct search *search, struct limit_branch *branch, int steps, int64_t least,
     bool whole)
 {
-	if (search->failed) {
-		return;
-	}
 	struct verdict verdict = tighten(search, branch, steps);
 	verdict.minor = verdict.minor < least ? least : verdict.minor;
 	if (verdict.minor < INT64_MAX && whole && all_whole(search->limits, branch) &&
@@ -515,9 +504,7 @@ search_all(struct search *search, size_t *column_of, struct errand_found *found)
 {
 	const struct limits *limits = search->limits;
 	struct limit_branch root = {0};
-	if (!copy_branch(search, NULL, &root)) {
-		return false;
-	}
+	copy_branch(search, NULL, &root);
 	for (size_t w = 0; w < limits->week_count; w++) {
 		root.most[w] = limits->stops[limits->weeks[w].stop].columns;
 	}
@@ -528,10 +515,8 @@ search_all(struct search *search, size_t *column_of, struct errand_found *found)
 	search->best.left_out = INT64_MAX; /* anything is better */
 	build(search, &root);
 	look(search, &root, FIRST_STEPS, 0, false);
-	if (!search->failed) {
-		write_found(search, column_of, found);
-	}
-	return !search->failed;
+	write_found(search, column_of, found);
+	return true;
 }
 
 bool
@@ -543,23 +528,16 @@ errands_limits(const struct errand_table *table, struct arena *scratch, size_t *
 	    .left_bound = INT64_MAX,
 	    .scratch = scratch,
 	    .fault = fault};
-	if (!limits_make(table, scratch, &limits, fault)) {
-		return false;
-	}
+	limits_make(table, scratch, &limits);
 	if (limits_too_large(&limits)) {
 		return true;
 	}
 	search.kept =
 	    arena_alloc(scratch, (table->class_count + 1) * sizeof *search.kept);
-	if (search.kept == NULL) {
-		return fault_memory(fault);
-	}
-	if (!charges_make(&limits, scratch, &search.charges, fault) ||
-	    !together_make(&limits, scratch, &search.together, fault) ||
-	    !placer_make(&limits, scratch, &search.placer, fault) ||
-	    !placing_make(&limits, scratch, &search.best, fault)) {
-		return false;
-	}
+	charges_make(&limits, scratch, &search.charges);
+	together_make(&limits, scratch, &search.together);
+	placer_make(&limits, scratch, &search.placer);
+	placing_make(&limits, scratch, &search.best);
 	search.placer.most_looks = LOOKS_MOST / 3;
 	return search_all(&search, column_of, found);
 }

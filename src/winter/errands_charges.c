@@ -331,9 +331,8 @@ charge_first(struct charges *charges)
 	}
 }
 
-bool
-charges_make(const struct limits *limits, struct arena *scratch, struct charges *out,
-    struct fault *fault)
+void
+charges_make(const struct limits *limits, struct arena *scratch, struct charges *out)
 {
 	size_t classes = limits->table->class_count + 1;
 	size_t columns = limits->table->column_count + 1;
@@ -359,12 +358,5 @@ charges_make(const struct limits *limits, struct arena *scratch, struct charges 
 	    .reach = arena_alloc(scratch, most * sizeof *out->reach),
 	    .chosen = arena_alloc(scratch, most * sizeof *out->chosen),
 	};
-	if (out->charged == NULL || out->taken == NULL || out->gains == NULL ||
-	    out->trips == NULL || out->runs == NULL || out->column == NULL ||
-	    out->value == NULL || out->often == NULL || out->order == NULL ||
-	    out->reach == NULL || out->chosen == NULL) {
-		return fault_memory(fault);
-	}
 	charge_first(out);
-	return true;
 }

@@ -242,24 +242,20 @@ fill_weeks(
 	}
 }
 
-bool
+void
 errands_few_weekly(const struct errand_table *table, const bool *open,
-    struct arena *scratch, size_t *column_of, struct fault *fault)
+    struct arena *scratch, size_t *column_of)
 {
 	int64_t *rooms = arena_alloc(scratch, (table->column_count + 1) * sizeof *rooms);
-	if (rooms == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < table->column_count; i++) {
 		rooms[i] = room_of(table, &table->columns[i]);
 	}
 	fill_weeks(table, open, rooms, column_of);
-	return true;
 }
 
-bool
+void
 errands_few(const struct errand_table *table, size_t most, struct arena *scratch,
-    struct errand_found *found, struct fault *fault)
+    struct errand_found *found)
 {
 	size_t columns = table->column_count + 1;
 	size_t classes = table->class_count + 1;
@@ -276,10 +272,6 @@ errands_few(const struct errand_table *table, size_t most, struct arena *scratch
 	    .gains = {arena_alloc(scratch, columns * sizeof(int64_t)),
 		arena_alloc(scratch, columns * sizeof(int64_t))},
 	};
-	if (few.open == NULL || few.on == NULL || few.rest == NULL ||
-	    few.gains[0] == NULL || few.gains[1] == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t j = 0; j < table->class_count; j++) {
 		few.on[j] = NO_ERRAND;
 	}
@@ -289,5 +281,4 @@ errands_few(const struct errand_table *table, size_t most, struct arena *scratch
 	found->proven = few.nodes > 0;
 	found->bound = found->proven ? found->worth : (struct worth){0, 0};
 	found->left_out = few.best.binding + few.best.other;
-	return true;
 }

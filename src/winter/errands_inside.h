@@ -118,14 +118,14 @@ struct errand_making {
 };
 
 /* Makes the timetables, the classes and the groups of what is being worked on. */
-MUST_CHECK bool errands_gather(struct errand_working *working, struct fault *fault);
+void errands_gather(struct errand_working *working);
 
 /* The lowest place that a place has to do with. */
 size_t errands_group(const struct errand_working *working, size_t place);
 
 /* Makes the table of a group of places. */
-MUST_CHECK bool errands_table(const struct errand_working *working, size_t group,
-    struct errand_making *making, struct fault *fault);
+void errands_table(
+    const struct errand_working *working, size_t group, struct errand_making *making);
 
 /* What a search found. */
 struct errand_found {
@@ -143,8 +143,8 @@ table_cost(const struct errand_table *table, size_t class, size_t column)
 }
 
 /* The best set of columns where no place has a weekly limit. */
-MUST_CHECK bool errands_open(const struct errand_table *table, struct arena *scratch,
-    struct errand_found *found, struct fault *fault);
+void errands_open(
+    const struct errand_table *table, struct arena *scratch, struct errand_found *found);
 
 /* A search for few things is given up after so many nodes. */
 enum { SINGLES_NODES = 50000 };
@@ -158,9 +158,8 @@ MUST_CHECK bool errands_weekly(const struct errand_table *table, size_t most_nod
     struct fault *fault);
 
 /* The first half of that: `found` has the best set of columns without limits, and its bound. */
-MUST_CHECK bool errands_singles(const struct errand_table *table, size_t most_nodes,
-    struct arena *scratch, size_t *column_of, struct errand_found *found,
-    struct fault *fault);
+void errands_singles(const struct errand_table *table, size_t most_nodes,
+    struct arena *scratch, size_t *column_of, struct errand_found *found);
 
 /* The second half, which betters what the first has found. */
 MUST_CHECK bool errands_limits(const struct errand_table *table, struct arena *scratch,
@@ -171,13 +170,13 @@ enum { FEW_LOOKS = 200000000 };
 
 /* The best set of at most `most` columns: the fewest pieces left out that law or maker bind, then
  * the fewest others, then the least worth. Weekly limits are not looked at. */
-MUST_CHECK bool errands_few(const struct errand_table *table, size_t most,
-    struct arena *scratch, struct errand_found *found, struct fault *fault);
+void errands_few(const struct errand_table *table, size_t most, struct arena *scratch,
+    struct errand_found *found);
 
 /* Places single things on open columns within the weekly limits: `column_of` as for
  * errands_weekly. Nothing is proven of it. */
-MUST_CHECK bool errands_few_weekly(const struct errand_table *table, const bool *open,
-    struct arena *scratch, size_t *column_of, struct fault *fault);
+void errands_few_weekly(const struct errand_table *table, const bool *open,
+    struct arena *scratch, size_t *column_of);
 
 /* Makes the best plan as errands_plan does, of the places and things, the arena and the nodes of
  * what is being worked on. */

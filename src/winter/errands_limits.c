@@ -108,9 +108,8 @@ limits_too_large(const struct limits *limits)
 	       things * (double)limits->most_charge > (double)WORTH_NEVER;
 }
 
-bool
-limits_make(const struct errand_table *table, struct arena *scratch, struct limits *out,
-    struct fault *fault)
+void
+limits_make(const struct errand_table *table, struct arena *scratch, struct limits *out)
 {
 	size_t columns = table->column_count + 1;
 	size_t classes = table->class_count + 1;
@@ -124,19 +123,10 @@ limits_make(const struct errand_table *table, struct arena *scratch, struct limi
 	    .one = arena_alloc(scratch, classes * columns * sizeof *out->one),
 	    .serves = arena_alloc(scratch, classes * columns),
 	};
-	if (out->stops == NULL || out->weeks == NULL || out->week_of == NULL ||
-	    out->count == NULL || out->pieces == NULL || out->one == NULL ||
-	    out->serves == NULL) {
-		return fault_memory(fault);
-	}
 	fill_weeks(out);
 	out->least =
 	    arena_alloc(scratch, classes * (out->stop_count + 1) * sizeof *out->least);
-	if (out->least == NULL) {
-		return fault_memory(fault);
-	}
 	fill_classes(out);
 	double most = dearest(out) * CHARGE_SCALE;
 	out->most_charge = most < (double)WORTH_NEVER ? (int64_t)most : WORTH_NEVER;
-	return true;
 }

@@ -76,8 +76,8 @@ last_week(const struct limits *limits, size_t stop)
 }
 
 /* Reads the problem out of a table. */
-MUST_CHECK bool limits_make(const struct errand_table *table, struct arena *scratch,
-    struct limits *out, struct fault *fault);
+void limits_make(
+    const struct errand_table *table, struct arena *scratch, struct limits *out);
 
 /* True when it is too large to be worked on: sums of charges might overflow, or chains among its
  * weeks would take too long. */
@@ -104,8 +104,8 @@ struct charges {
 	size_t looks;              /* at a class on a day */
 };
 
-MUST_CHECK bool charges_make(const struct limits *limits, struct arena *scratch,
-    struct charges *out, struct fault *fault);
+void charges_make(
+    const struct limits *limits, struct arena *scratch, struct charges *out);
 
 /* The least that any plan of the branch costs, by the present charges; scaled. WORTH_NEVER
  * or more when the branch has no plan. */
@@ -125,8 +125,8 @@ struct together {
 	int64_t *reach;    /* room for two tables by parts and trips */
 };
 
-MUST_CHECK bool together_make(const struct limits *limits, struct arena *scratch,
-    struct together *out, struct fault *fault);
+void together_make(
+    const struct limits *limits, struct arena *scratch, struct together *out);
 
 /* What trips to all stops come to at least, by the present charges, so that their weeks have
  * room for all there is but `left_out` pieces: by the number of trips from 0 to `most`, the last
@@ -170,8 +170,7 @@ struct placer {
 	bool cut; /* chains were not followed to their end somewhere */
 };
 
-MUST_CHECK bool placer_make(const struct limits *limits, struct arena *scratch,
-    struct placer *out, struct fault *fault);
+void placer_make(const struct limits *limits, struct arena *scratch, struct placer *out);
 
 /* Inside the placer: days of a week are open or shut otherwise now (NO_ERRAND: of every week). */
 void placer_refresh(struct placer *placer, size_t week);
@@ -210,8 +209,8 @@ bool placing_better(const struct placing *a, const struct placing *b);
 
 void placing_copy(const struct placing *from, struct placing *to);
 
-MUST_CHECK bool placing_make(const struct limits *limits, struct arena *scratch,
-    struct placing *out, struct fault *fault);
+void placing_make(
+    const struct limits *limits, struct arena *scratch, struct placing *out);
 
 /* Moves trips to earlier days where all of their things can go along at no more cost. */
 void placing_hasten(struct placing *placing);

@@ -198,9 +198,9 @@ look(struct search *search)
 	search->marks[column] = MARK_FREE;
 }
 
-bool
-errands_open(const struct errand_table *table, struct arena *scratch,
-    struct errand_found *found, struct fault *fault)
+void
+errands_open(
+    const struct errand_table *table, struct arena *scratch, struct errand_found *found)
 {
 	size_t columns = table->column_count + 1;
 	size_t classes = table->class_count + 1;
@@ -212,14 +212,9 @@ errands_open(const struct errand_table *table, struct arena *scratch,
 	    .tried = arena_alloc(scratch, columns * sizeof *search.tried),
 	    .found = found,
 	};
-	if (search.marks == NULL || search.raised == NULL || search.slack == NULL ||
-	    search.tried == NULL) {
-		return fault_memory(fault);
-	}
 	found->proven = true;
 	look(&search);
 	if (found->proven) {
 		found->bound = found->worth;
 	}
-	return true;
 }

@@ -5,9 +5,8 @@
 
 /* ---- placings ---- */
 
-bool
-placing_make(const struct limits *limits, struct arena *scratch, struct placing *out,
-    struct fault *fault)
+void
+placing_make(const struct limits *limits, struct arena *scratch, struct placing *out)
 {
 	size_t classes = limits->table->class_count;
 	size_t columns = limits->table->column_count;
@@ -18,9 +17,6 @@ placing_make(const struct limits *limits, struct arena *scratch, struct placing 
 	    .nowhere = arena_alloc(scratch, (classes + 1) * sizeof *out->nowhere),
 	    .room = arena_alloc(scratch, (limits->week_count + 1) * sizeof *out->room),
 	};
-	return (out->open != NULL && out->on != NULL && out->nowhere != NULL &&
-		   out->room != NULL) ||
-	       fault_memory(fault);
 }
 
 void
@@ -408,9 +404,8 @@ placer_insert_left_out(struct placer *placer)
 	}
 }
 
-bool
-placer_make(const struct limits *limits, struct arena *scratch, struct placer *out,
-    struct fault *fault)
+void
+placer_make(const struct limits *limits, struct arena *scratch, struct placer *out)
 {
 	size_t weeks = limits->week_count + 1;
 	size_t columns = limits->table->column_count + 1;
@@ -427,12 +422,6 @@ placer_make(const struct limits *limits, struct arena *scratch, struct placer *o
 		scratch, (limits->table->class_count + 1) * weeks * sizeof *out->cost),
 	    .order = arena_alloc(scratch, columns * sizeof *out->order),
 	};
-	if (out->queue == NULL || out->queued == NULL || out->cost == NULL ||
-	    out->live == NULL || out->arcs == NULL || out->movers == NULL ||
-	    out->stale == NULL || out->far == NULL || out->via == NULL ||
-	    out->order == NULL) {
-		return fault_memory(fault);
-	}
-	return placing_make(limits, scratch, &out->now, fault) &&
-	       placing_make(limits, scratch, &out->before, fault);
+	placing_make(limits, scratch, &out->now);
+	placing_make(limits, scratch, &out->before);
 }

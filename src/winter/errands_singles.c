@@ -347,8 +347,8 @@ least_of_all(const struct search *search)
 	return sum;
 }
 
-static bool
-get_ready(struct search *search, struct arena *scratch, struct fault *fault)
+static void
+get_ready(struct search *search, struct arena *scratch)
 {
 	size_t columns = search->table->column_count + 1;
 	size_t things = search->thing_count + 1;
@@ -358,23 +358,17 @@ get_ready(struct search *search, struct arena *scratch, struct fault *fault)
 	search->rooms = arena_alloc(scratch, columns * sizeof *search->rooms);
 	search->room_of = arena_alloc(scratch, columns * sizeof *search->room_of);
 	search->users = arena_alloc(scratch, columns * sizeof *search->users);
-	if (search->things == NULL || search->rest == NULL || search->levels == NULL ||
-	    search->rooms == NULL || search->room_of == NULL || search->users == NULL) {
-		return fault_memory(fault);
-	}
 	fill_things(search);
 	fill_rooms(search);
 	struct worth least = least_of_all(search);
 	if (worth_below(coarse(search->bound), coarse(least))) {
 		search->bound = least;
 	}
-	return true;
 }
 
-bool
+void
 errands_singles(const struct errand_table *table, size_t most_nodes,
-    struct arena *scratch, size_t *column_of, struct errand_found *found,
-    struct fault *fault)
+    struct arena *scratch, size_t *column_of, struct errand_found *found)
 {
 	struct search search = {.table = table,
 	    .guide = found->open,
@@ -385,12 +379,7 @@ errands_singles(const struct errand_table *table, size_t most_nodes,
 	}
 	search.best =
 	    arena_alloc(scratch, (search.thing_count + 1) * sizeof *search.best);
-	if (search.best == NULL) {
-		return fault_memory(fault);
-	}
-	if (!get_ready(&search, scratch, fault)) {
-		return false;
-	}
+	get_ready(&search, scratch);
 	bool ended = look(&search);
 	memcpy(column_of, search.best, search.thing_count * sizeof *column_of);
 	found->left_out = search.worth.minor / NO_ROOM;
@@ -401,5 +390,4 @@ errands_singles(const struct errand_table *table, size_t most_nodes,
 	found->bound = ended                 ? found->worth
 		       : found->left_out > 0 ? (struct worth){0, 0}
 					     : search.bound;
-	return true;
 }

@@ -22,20 +22,17 @@ span_of_place(const struct errand_working *working, size_t place)
 	return span;
 }
 
-static bool
-make_timetable(struct errand_working *working, size_t place, struct fault *fault)
+static void
+make_timetable(struct errand_working *working, size_t place)
 {
 	const struct station *station = working->places[place].station;
 	struct errand_timetable *timetable = &working->timetables[place];
 	struct span span = span_of_place(working, place);
 	if (span.first > span.last) {
-		return true;
+		return;
 	}
 	size_t count = (size_t)(span.last - span.first) + 1;
 	timetable->ready = arena_alloc(working->scratch, count * sizeof(day_t));
-	if (timetable->ready == NULL) {
-		return fault_memory(fault);
-	}
 	timetable->first = span.first;
 	timetable->count = count;
 	for (size_t i = 0; i < count; i++) {
@@ -44,7 +41,6 @@ make_timetable(struct errand_working *working, size_t place, struct fault *fault
 							 : DAY_NEVER;
 		timetable->ready[i] = ready <= span.last ? ready : DAY_NONE;
 	}
-	return true;
 }
 
 /* When what is handed in at a place on a day is ready; DAY_NONE when it can't be. */
@@ -184,8 +180,8 @@ gather_groups(struct errand_working *working)
 	}
 }
 
-static bool
-make_room(struct errand_working *working, struct fault *fault)
+static void
+make_room(struct errand_working *working)
 {
 	struct arena *scratch = working->scratch;
 	size_t places = working->place_count + 1;
@@ -196,26 +192,17 @@ make_room(struct errand_working *working, struct fault *fault)
 	working->classes = arena_alloc(scratch, things * sizeof *working->classes);
 	working->first_member =
 	    arena_alloc(scratch, things * sizeof *working->first_member);
-	return (working->timetables != NULL && working->group != NULL &&
-		   working->members != NULL && working->classes != NULL &&
-		   working->first_member != NULL) ||
-	       fault_memory(fault);
 }
 
-bool
-errands_gather(struct errand_working *working, struct fault *fault)
+void
+errands_gather(struct errand_working *working)
 {
-	if (!make_room(working, fault)) {
-		return false;
-	}
+	make_room(working);
 	for (size_t i = 0; i < working->place_count; i++) {
-		if (!make_timetable(working, i, fault)) {
-			return false;
-		}
+		make_timetable(working, i);
 	}
 	gather_classes(working);
 	gather_groups(working);
-	return true;
 }
 
 /* ---- the table of a group ---- */
@@ -317,9 +304,9 @@ fill_costs(struct errand_making *making)
 	table->costs = making->costs;
 }
 
-bool
-errands_table(const struct errand_working *working, size_t group,
-    struct errand_making *making, struct fault *fault)
+void
+errands_table(
+    const struct errand_working *working, size_t group, struct errand_making *making)
 {
 	size_t days = 0;
 	day_t from = DAY_NEVER;
@@ -338,10 +325,6 @@ errands_table(const struct errand_working *working, size_t group,
 	making->columns = arena_alloc(scratch, (days + 1) * sizeof *making->columns);
 	making->classes = arena_alloc(scratch, classes * sizeof *making->classes);
 	making->numbers = arena_alloc(scratch, classes * sizeof *making->numbers);
-	if (making->columns == NULL || making->classes == NULL ||
-	    making->numbers == NULL) {
-		return fault_memory(fault);
-	}
 	pick_classes(working, group, making);
 	for (size_t i = 0; i < working->place_count; i++) {
 		if (errands_group(working, i) == group) {
@@ -351,9 +334,5 @@ errands_table(const struct errand_working *working, size_t group,
 	making->table.columns = making->columns;
 	size_t cells = making->table.class_count * making->table.column_count + 1;
 	making->costs = arena_alloc(scratch, cells * sizeof *making->costs);
-	if (making->costs == NULL) {
-		return fault_memory(fault);
-	}
 	fill_costs(making);
-	return true;
 }

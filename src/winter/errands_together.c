@@ -104,9 +104,8 @@ fill_capacity(struct together *together, int64_t *rooms)
 	return measure > 0 ? measure : 1;
 }
 
-bool
-together_make(const struct limits *limits, struct arena *scratch, struct together *out,
-    struct fault *fault)
+void
+together_make(const struct limits *limits, struct arena *scratch, struct together *out)
 {
 	size_t columns = limits->table->column_count + 1;
 	size_t cells = (PARTS_MOST + 2) * columns;
@@ -117,9 +116,6 @@ together_make(const struct limits *limits, struct arena *scratch, struct togethe
 		scratch, (columns + limits->stop_count) * sizeof *out->capacity),
 	    .reach = arena_alloc(scratch, 2 * cells * sizeof *out->reach),
 	};
-	if (rooms == NULL || out->capacity == NULL || out->reach == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t j = 0; j < limits->table->class_count; j++) {
 		out->needed += limits->count[j] * limits->pieces[j];
 	}
@@ -127,5 +123,4 @@ together_make(const struct limits *limits, struct arena *scratch, struct togethe
 	if (out->needed / out->part > PARTS_MOST) {
 		out->part = (out->needed + PARTS_MOST - 1) / PARTS_MOST;
 	}
-	return true;
 }

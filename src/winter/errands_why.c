@@ -13,14 +13,11 @@ goes_elsewhere(const struct errand_thing *thing, size_t place)
 }
 
 /* The ways of a thing that lead anywhere but to a place. */
-static bool
+static void
 ways_elsewhere(const struct errand_thing *thing, size_t place, struct arena *arena,
-    struct errand_thing *out, struct fault *fault)
+    struct errand_thing *out)
 {
 	struct errand_way *ways = arena_alloc(arena, thing->way_count * sizeof *ways);
-	if (ways == NULL) {
-		return fault_memory(fault);
-	}
 	*out = *thing;
 	out->ways = ways;
 	out->way_count = 0;
@@ -29,22 +26,18 @@ ways_elsewhere(const struct errand_thing *thing, size_t place, struct arena *are
 			ways[out->way_count++] = thing->ways[k];
 		}
 	}
-	return true;
 }
 
 /* The things that the plan takes, with what is on the errand kept from its place wherever it
  * can go elsewhere. None in `*any_out` that can. */
-static bool
+static void
 without_errand(const struct errand_thing *things, size_t count,
     const struct errand_plan *plan, size_t errand, struct arena *arena,
-    struct errand_thing **out, size_t *count_out, bool *any_out, struct fault *fault)
+    struct errand_thing **out, size_t *count_out, bool *any_out)
 {
 	size_t place = plan->errands[errand].place;
 	struct errand_thing *kept = arena_alloc(arena, (count + 1) * sizeof *kept);
 	size_t used = 0;
-	if (kept == NULL) {
-		return fault_memory(fault);
-	}
 	*any_out = false;
 	for (size_t i = 0; i < count; i++) {
 		if (plan->errand_of[i] == NO_ERRAND) {
@@ -53,16 +46,12 @@ without_errand(const struct errand_thing *things, size_t count,
 		kept[used] = things[i];
 		if (plan->errand_of[i] == errand && goes_elsewhere(&things[i], place)) {
 			*any_out = true;
-			if (!ways_elsewhere(
-				&things[i], place, arena, &kept[used], fault)) {
-				return false;
-			}
+			ways_elsewhere(&things[i], place, arena, &kept[used]);
 		}
 		used++;
 	}
 	*out = kept;
 	*count_out = used;
-	return true;
 }
 
 bool
@@ -77,10 +66,7 @@ errands_why(const struct errand_place *places, size_t place_count,
 	size_t count = 0;
 	bool any = false;
 	*out = reason;
-	if (!without_errand(
-		things, thing_count, plan, errand, scratch, &kept, &count, &any, fault)) {
-		return false;
-	}
+	without_errand(things, thing_count, plan, errand, scratch, &kept, &count, &any);
 	if (!any || !plan->proven) {
 		return true;
 	}

@@ -92,8 +92,8 @@ set_days(struct station *out, const struct station *of, unsigned goes,
 
 /* Gives those who share trips the stations with the days on which they go: on none on which one
  * of them does not. */
-static bool
-set_days_they_go(struct fleet *fleet, size_t first, size_t end, struct fault *fault)
+static void
+set_days_they_go(struct fleet *fleet, size_t first, size_t end)
 {
 	const struct winter_request *request = fleet->request;
 	size_t station_count = request->station_count;
@@ -105,14 +105,11 @@ set_days_they_go(struct fleet *fleet, size_t first, size_t end, struct fault *fa
 	}
 	unsigned goes = shared_days_of(days);
 	if (goes == 0 && count == 0) {
-		return true;
+		return;
 	}
 	struct station *stations =
 	    arena_alloc(fleet->arena, (station_count + 1) * sizeof *stations);
 	struct span *away = arena_alloc(fleet->arena, (count + 1) * sizeof *away);
-	if (stations == NULL || away == NULL) {
-		return fault_memory(fault);
-	}
 	count = 0;
 	for (size_t i = first; i < end; i++) {
 		const struct vessel *vessel = fleet->members[i].vessel;
@@ -128,7 +125,6 @@ set_days_they_go(struct fleet *fleet, size_t first, size_t end, struct fault *fa
 		fleet->plannings[i].stations = stations;
 		fleet->plannings[i].assumed = &stations[station_count];
 	}
-	return true;
 }
 
 /* Sets how many trips those who share them will make at most. */
@@ -150,9 +146,7 @@ set_most_trips(struct fleet *fleet, size_t first, size_t end)
 static bool
 plan_together(struct fleet *fleet, size_t first, size_t end, struct fault *fault)
 {
-	if (!set_days_they_go(fleet, first, end, fault)) {
-		return false;
-	}
+	set_days_they_go(fleet, first, end);
 	set_most_trips(fleet, first, end);
 	for (size_t i = first; i < end; i++) {
 		if (!shore_sort(&fleet->sortings[i], fault)) {
@@ -186,10 +180,6 @@ plan(struct fleet *fleet, const size_t *vessels, size_t count, struct shore_list
 	/* Marks are looked up by index in the inventory; a parent may stand on another vessel
 	 * in a careless book, so there is one for every item. */
 	fleet->marks = arena_alloc(fleet->arena, inventory->item_count + 1);
-	if (fleet->members == NULL || fleet->plannings == NULL ||
-	    fleet->sortings == NULL || fleet->marks == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		fleet->members[i] = (struct member){&inventory->vessels[vessels[i]], i};
 	}
@@ -219,9 +209,6 @@ winter_plan_fleet(const struct winter_request *request, const size_t *vessels,
 	__attribute__((cleanup(fleet_clear))) struct fleet fleet = {
 	    .request = request, .arena = arena};
 	struct shore_list *lists = arena_alloc(arena, (count + 1) * sizeof *lists);
-	if (lists == NULL) {
-		return fault_memory(fault);
-	}
 	if (!plan(&fleet, vessels, count, lists, fault)) {
 		return false;
 	}

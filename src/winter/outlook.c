@@ -50,9 +50,9 @@ make_units(struct outlook_make *make, struct units *units, struct fault *fault)
 			if (!is_whole(inventory, item)) {
 				continue;
 			}
-			made = ARRAY_ROOM(units, fault) &&
-			       unit_make(make, item, &arena, &units->items[units->count],
-				   fault);
+			ARRAY_ROOM(units);
+			made = unit_make(
+			    make, item, &arena, &units->items[units->count], fault);
 			units->count += made ? 1 : 0;
 			arena_reset(&arena);
 		}
@@ -71,9 +71,6 @@ solve(struct outlook_make *make, const struct units *units, struct years_answer 
 	int64_t *trips = arena_alloc(make->arena, stations * sizeof *trips);
 	struct course *courses =
 	    arena_alloc(make->arena, (units->count + 1) * sizeof *courses);
-	if (trips == NULL || courses == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < ask->station_count; i++) {
 		trips[i] = ask->stations[i].trip_minor;
 	}
@@ -97,13 +94,11 @@ struct doing {
 	bool with_whole; /* the whole is renewed, and this with it */
 };
 
-static bool
+static void
 add_line(struct telling *telling, const struct doing *doing, enum task task,
-    enum doer doer, struct asked_price price, bool supposed, struct fault *fault)
+    enum doer doer, struct asked_price price, bool supposed)
 {
-	if (!ARRAY_ROOM(&telling->lines, fault)) {
-		return false;
-	}
+	ARRAY_ROOM(&telling->lines);
 	telling->lines.items[telling->lines.count++] = (struct outlook_line){
 	    .item = doing->member->item,
 	    .task = task,
@@ -117,26 +112,23 @@ add_line(struct telling *telling, const struct doing *doing, enum task task,
 	};
 	telling->out->unpriced += price.minor < 0 ? 1 : 0;
 	telling->out->supposed += supposed ? 1 : 0;
-	return true;
 }
 
 /* Adds the line of a task a station does, on a thing as old as it is by then. */
-static bool
-add_work_line(struct telling *telling, const struct doing *doing, enum task task,
-    struct fault *fault)
+static void
+add_work_line(struct telling *telling, const struct doing *doing, enum task task)
 {
 	const struct outlook_make *make = telling->make;
 	size_t item = doing->member->item;
 	int age = lives_age(doing->lives, doing->life, doing->unit->work[doing->winter]);
 	struct asked_price price = counted_price(make, item, doing->station, task, age);
 	bool known = task_price(make, item, doing->station, task, age).minor >= 0;
-	return add_line(
-	    telling, doing, task, DOER_STATION, price, price.minor >= 0 && !known, fault);
+	add_line(telling, doing, task, DOER_STATION, price, price.minor >= 0 && !known);
 }
 
 /* The planned acts of a member: its record goes on, or a new thing takes its place. */
-static bool
-do_acts(struct telling *telling, struct doing *doing, unsigned acts, struct fault *fault)
+static void
+do_acts(struct telling *telling, struct doing *doing, unsigned acts)
 {
 	struct member *member = doing->member;
 	if ((acts & RENEW_BIT) != 0) {
@@ -144,19 +136,18 @@ do_acts(struct telling *telling, struct doing *doing, unsigned acts, struct faul
 		*doing->life = (struct life){.born = (int)doing->winter};
 		enum doer doer = member->renew_ashore ? DOER_STATION : DOER_OWNER;
 		struct asked_price price = {.minor = member->new_minor};
-		return doing->with_whole ||
-		       add_line(telling, doing, TASK_RENEW, doer, price, false, fault);
+		if (!(doing->with_whole)) {
+			add_line(telling, doing, TASK_RENEW, doer, price, false);
+		}
+		return;
 	}
 	for (unsigned task = 0; task < TASK_COUNT; task++) {
 		if ((acts & TASK_BIT(task)) == 0) {
 			continue;
 		}
 		doing->life->done[task] |= 1U << doing->winter;
-		if (!add_work_line(telling, doing, (enum task)task, fault)) {
-			return false;
-		}
+		add_work_line(telling, doing, (enum task)task);
 	}
-	return true;
 }
 
 /* The tasks of a member that fail in the season after a winter, as its record stands. */
@@ -170,9 +161,8 @@ ask_fails(struct telling *telling, const struct doing *doing, unsigned *fails_ou
 	size_t count = 0;
 	unsigned fails = 0;
 	unsigned paper = 0;
-	if (!lives_item(
-		doing->lives, doing->life, telling->records, &make->items[item], fault) ||
-	    !due_of_item(&make->together, item, doing->unit->work[doing->winter],
+	lives_item(doing->lives, doing->life, telling->records, &make->items[item]);
+	if (!due_of_item(&make->together, item, doing->unit->work[doing->winter],
 		make->scratch, &obligations, &count, fault)) {
 		return false;
 	}
@@ -210,10 +200,7 @@ do_own_work(struct telling *telling, struct doing *doing, struct fault *fault)
 		enum doer doer = papers ? DOER_AUTHORITY : DOER_OWNER;
 		doing->life->done[task] |= 1U << doing->winter;
 		struct asked_price nothing = {0, 0};
-		if (!add_line(
-			telling, doing, (enum task)task, doer, nothing, false, fault)) {
-			return false;
-		}
+		add_line(telling, doing, (enum task)task, doer, nothing, false);
 	}
 	if (own != 0 && !ask_fails(telling, doing, &fails, &paper, fault)) {
 		return false;
@@ -222,9 +209,7 @@ do_own_work(struct telling *telling, struct doing *doing, struct fault *fault)
 		if ((fails & TASK_BIT(task)) == 0) {
 			continue;
 		}
-		if (!ARRAY_ROOM(&telling->gaps, fault)) {
-			return false;
-		}
+		ARRAY_ROOM(&telling->gaps);
 		telling->gaps.items[telling->gaps.count++] =
 		    (struct outlook_gap){member->item, (enum task)task, doing->winter};
 	}
@@ -280,8 +265,8 @@ tell_winter(struct telling *telling, struct unit *unit, struct lives **lives,
 			    : (size_t)station,
 		    .with_whole = i > 1 && (acts[member->parent] & RENEW_BIT) != 0,
 		};
-		if (!do_acts(telling, &doing, acts[i - 1], fault) ||
-		    !do_own_work(telling, &doing, fault)) {
+		do_acts(telling, &doing, acts[i - 1]);
+		if (!do_own_work(telling, &doing, fault)) {
 			return false;
 		}
 		lives[i - 1] = doing.lives;
@@ -299,10 +284,6 @@ tell_unit(struct telling *telling, struct unit *unit, size_t course, struct faul
 	struct arena arena = {0};
 	struct lives **lives = arena_alloc(&arena, unit->count * sizeof(struct lives *));
 	struct life *life = arena_alloc(&arena, unit->count * sizeof *life);
-	if (lives == NULL || life == NULL) {
-		arena_clear(&arena);
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < unit->count; i++) {
 		lives[i] = &unit->members[i].own;
 		life[i].born = -1;
@@ -349,16 +330,13 @@ compare_gaps(const void *left, const void *right)
 }
 
 /* The trips, by winter and station. */
-static bool
-tell_trips(struct telling *telling, struct fault *fault)
+static void
+tell_trips(struct telling *telling)
 {
 	const struct outlook_ask *ask = telling->make->ask;
 	struct outlook *out = telling->out;
 	out->trips = arena_alloc(telling->make->keep,
 	    (ask->station_count * ask->winters + 1) * sizeof *out->trips);
-	if (out->trips == NULL || telling->answer->trips == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t winter = 0; winter < ask->winters; winter++) {
 		for (size_t i = 0; i < ask->station_count; i++) {
 			if (telling->answer->trips[i * ask->winters + winter]) {
@@ -367,20 +345,16 @@ tell_trips(struct telling *telling, struct fault *fault)
 			}
 		}
 	}
-	return true;
 }
 
 /* What doing each thing only when it is due would cost: the units' own, and every trip that
  * leads to. */
-static bool
-sum_when_due(struct telling *telling, const struct units *units, struct fault *fault)
+static void
+sum_when_due(struct telling *telling, const struct units *units)
 {
 	const struct outlook_ask *ask = telling->make->ask;
 	bool *gone =
 	    arena_alloc(telling->make->arena, ask->station_count * ask->winters + 1);
-	if (gone == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < units->count; i++) {
 		const struct unit *unit = &units->items[i];
 		telling->out->when_due_minor += unit->when_due_minor;
@@ -394,12 +368,11 @@ sum_when_due(struct telling *telling, const struct units *units, struct fault *f
 			}
 		}
 	}
-	return true;
 }
 
 /* Moves the prices by age into the arena. */
-static bool
-keep_ages(struct telling *telling, struct fault *fault)
+static void
+keep_ages(struct telling *telling)
 {
 	struct outlook *out = telling->out;
 	const struct outlook_steps *steps = &telling->ages.steps;
@@ -407,21 +380,17 @@ keep_ages(struct telling *telling, struct fault *fault)
 	struct arena *arena = telling->make->keep;
 	out->steps = arena_alloc(arena, (steps->count + 1) * sizeof *out->steps);
 	out->ageless = arena_alloc(arena, (ageless->count + 1) * sizeof *out->ageless);
-	if (out->steps == NULL || out->ageless == NULL) {
-		return fault_memory(fault);
-	}
 	for (; out->step_count < steps->count; out->step_count++) {
 		out->steps[out->step_count] = steps->items[out->step_count];
 	}
 	for (; out->ageless_count < ageless->count; out->ageless_count++) {
 		out->ageless[out->ageless_count] = ageless->items[out->ageless_count];
 	}
-	return true;
 }
 
 /* Moves what was gathered into the arena, in order. */
-static bool
-keep_told(struct telling *telling, struct fault *fault)
+static void
+keep_told(struct telling *telling)
 {
 	struct outlook *out = telling->out;
 	struct arena *arena = telling->make->keep;
@@ -429,9 +398,6 @@ keep_told(struct telling *telling, struct fault *fault)
 	size_t gaps = telling->gaps.count * sizeof *out->gaps;
 	out->lines = arena_alloc(arena, lines + 1);
 	out->gaps = arena_alloc(arena, gaps + 1);
-	if (out->lines == NULL || out->gaps == NULL) {
-		return fault_memory(fault);
-	}
 	out->line_count = telling->lines.count;
 	out->gap_count = telling->gaps.count;
 	if (out->line_count > 0) {
@@ -442,7 +408,6 @@ keep_told(struct telling *telling, struct fault *fault)
 		memcpy(out->gaps, telling->gaps.items, gaps);
 		qsort(out->gaps, out->gap_count, sizeof *out->gaps, compare_gaps);
 	}
-	return true;
 }
 
 static bool
@@ -452,14 +417,21 @@ tell(struct telling *telling, struct units *units, struct fault *fault)
 	bool told = true;
 	for (size_t i = 0; i < units->count && told; i++) {
 		telling->out->items += units->items[i].count;
-		told = tell_unit(telling, &units->items[i], i, fault) &&
-		       unit_ages(&units->items[i], &telling->ages, fault) &&
-		       unit_unknowns(
-			   &units->items[i], make->keep, &telling->unknowns, fault);
+		told = tell_unit(telling, &units->items[i], i, fault);
+		if (told) {
+			unit_ages(&units->items[i], &telling->ages);
+		}
+		if (told) {
+			unit_unknowns(&units->items[i], make->keep, &telling->unknowns);
+		}
 	}
-	told = told && tell_trips(telling, fault) &&
-	       sum_when_due(telling, units, fault) && keep_told(telling, fault) &&
-	       keep_ages(telling, fault);
+	told = told;
+	if (told) {
+		tell_trips(telling);
+		sum_when_due(telling, units);
+		keep_told(telling);
+		keep_ages(telling);
+	}
 	telling->out->unknowns = telling->unknowns.items;
 	telling->out->unknown_count = telling->unknowns.count;
 	free(telling->lines.items);
@@ -519,8 +491,9 @@ outlook_make(const struct outlook_ask *ask, struct arena *arena, struct outlook 
 	    .ask = ask, .arena = &work, .keep = arena, .scratch = &scratch};
 	struct telling telling = {.make = &make, .answer = &answer, .out = &outlook};
 	open_engines(&make);
-	bool made = outlook_years(&make, fault) && make_units(&make, &units, fault) &&
-		    solve(&make, &units, &answer, fault);
+	outlook_years(&make);
+	bool made =
+	    make_units(&make, &units, fault) && solve(&make, &units, &answer, fault);
 	if (made) {
 		outlook.first_year = make.first_year;
 		outlook.assumed = make.assumed;

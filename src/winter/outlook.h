@@ -210,8 +210,8 @@ struct outlook_share {
 };
 
 /* The kinds that cost something, the dearest first. In the arena. */
-MUST_CHECK bool outlook_shares(const struct outlook_view *view, struct arena *arena,
-    struct outlook_share **out, size_t *count_out, struct fault *fault);
+void outlook_shares(const struct outlook_view *view, struct arena *arena,
+    struct outlook_share **out, size_t *count_out);
 
 /* All plans of a view added up: what they cost and are proven to cost, and the winters they
  * span. */

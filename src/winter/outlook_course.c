@@ -16,38 +16,30 @@ struct writing {
 };
 
 /* Gives a future the next number unless it has one. */
-static bool
-number_node(struct writing *writing, struct future *future, struct fault *fault)
+static void
+number_node(struct writing *writing, struct future *future)
 {
 	if (future->numbered != 0) {
-		return true;
+		return;
 	}
-	if (!arena_reserve(writing->arena, &writing->nodes, &writing->node_capacity,
-		sizeof(struct future *), writing->node_count + 1, fault)) {
-		return false;
-	}
+	arena_reserve(writing->arena, &writing->nodes, &writing->node_capacity,
+	    sizeof(struct future *), writing->node_count + 1);
 	writing->nodes[writing->node_count++] = future;
 	future->numbered = writing->node_count;
-	return true;
 }
 
 /* Numbers everything that may come of the first node, and counts the arcs. */
-static bool
-number_nodes(struct writing *writing, struct future *start, struct fault *fault)
+static void
+number_nodes(struct writing *writing, struct future *start)
 {
-	if (!number_node(writing, start, fault)) {
-		return false;
-	}
+	number_node(writing, start);
 	for (size_t node = 0; node < writing->node_count; node++) {
 		const struct future *from = writing->nodes[node];
 		writing->arc_count += from->count;
 		for (size_t i = 0; i < from->count; i++) {
-			if (!number_node(writing, from->arcs[i].to, fault)) {
-				return false;
-			}
+			number_node(writing, from->arcs[i].to);
 		}
 	}
-	return true;
 }
 
 /* Writes the arcs of all nodes; those of one winter end where a node of the next begins. */
@@ -82,28 +74,17 @@ write_arcs(struct writing *writing, size_t winters, size_t *ends)
 }
 
 const struct course *
-course_write(
-    struct unit *unit, struct future *start, struct arena *scratch, struct fault *fault)
+course_write(struct unit *unit, struct future *start, struct arena *scratch)
 {
 	struct arena *arena = unit->make->arena;
 	size_t winters = unit->make->ask->winters;
 	struct writing writing = {.members = unit->count, .arena = scratch};
 	struct course *course = arena_alloc(arena, sizeof *course);
 	size_t *ends = arena_alloc(arena, winters * sizeof *ends);
-	if (course == NULL || ends == NULL) {
-		(void)fault_memory(fault);
-		return NULL;
-	}
-	if (!number_nodes(&writing, start, fault)) {
-		return NULL;
-	}
+	number_nodes(&writing, start);
 	size_t arcs = writing.arc_count;
 	writing.arcs = arena_alloc(arena, (arcs + 1) * sizeof *writing.arcs);
 	writing.acts = arena_alloc(arena, arcs * unit->count + 1);
-	if (writing.arcs == NULL || writing.acts == NULL) {
-		(void)fault_memory(fault);
-		return NULL;
-	}
 	write_arcs(&writing, winters, ends);
 	for (size_t i = 0; i < writing.node_count; i++) {
 		writing.nodes[i]->numbered = 0;

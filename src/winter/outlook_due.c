@@ -87,12 +87,7 @@ unit_when_due(struct unit *unit, struct arena *arena, struct fault *fault)
 	size_t winters = make->ask->winters;
 	struct laying laying;
 	unit->when_due = arena_alloc(make->arena, winters * sizeof *unit->when_due);
-	if (unit->when_due == NULL) {
-		return fault_memory(fault);
-	}
-	if (!laying_open(unit, arena, 0, NULL, &laying, fault)) {
-		return false;
-	}
+	laying_open(unit, arena, 0, NULL, &laying);
 	laying.from =
 	    laying.to; /* all as they are; then always where the last winter led */
 	for (; laying.winter < winters; laying.winter++) {

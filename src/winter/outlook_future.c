@@ -39,13 +39,11 @@ struct looking {
 	size_t states;
 };
 
-static bool
-memo_open(struct arena *arena, size_t width, size_t slots, struct memo *out,
-    struct fault *fault)
+static void
+memo_open(struct arena *arena, size_t width, size_t slots, struct memo *out)
 {
 	*out = (struct memo){.mask = slots - 1, .width = width};
 	out->slots = arena_alloc(arena, slots * sizeof *out->slots);
-	return out->slots != NULL || fault_memory(fault);
 }
 
 static struct memo_slot *
@@ -64,15 +62,13 @@ memo_slot(const struct memo *memo, const uint32_t *key)
 }
 
 /* Keeps a future; `arena` is the one the memo was opened with. */
-static bool
-memo_put(struct memo *memo, struct arena *arena, const uint32_t *key,
-    struct future *future, struct fault *fault)
+static void
+memo_put(
+    struct memo *memo, struct arena *arena, const uint32_t *key, struct future *future)
 {
 	if (memo->count * 2 > memo->mask) {
 		struct memo grown;
-		if (!memo_open(arena, memo->width, (memo->mask + 1) * 4, &grown, fault)) {
-			return false;
-		}
+		memo_open(arena, memo->width, (memo->mask + 1) * 4, &grown);
 		for (size_t i = 0; i <= memo->mask; i++) {
 			if (memo->slots[i].key != NULL) {
 				*memo_slot(&grown, memo->slots[i].key) = memo->slots[i];
@@ -82,13 +78,9 @@ memo_put(struct memo *memo, struct arena *arena, const uint32_t *key,
 		*memo = grown;
 	}
 	uint32_t *kept = arena_alloc(arena, memo->width * sizeof *kept);
-	if (kept == NULL) {
-		return fault_memory(fault);
-	}
 	memcpy(kept, key, memo->width * sizeof *kept);
 	*memo_slot(memo, kept) = (struct memo_slot){kept, future};
 	memo->count++;
-	return true;
 }
 
 static bool
@@ -122,11 +114,8 @@ look_ahead(struct looking *looking, const uint32_t *key, struct future **out,
 	size_t width = unit->count + 2;
 	uint32_t *next = arena_alloc(looking->arena, width * sizeof *next);
 	struct laying laying = {0};
-	if (next == NULL) {
-		return fault_memory(fault);
-	}
-	bool done = laying_open(unit, looking->arena, key[0], &key[1], &laying, fault) &&
-		    laying_moves(&laying, fault);
+	laying_open(unit, looking->arena, key[0], &key[1], &laying);
+	bool done = laying_moves(&laying, fault);
 	if (++looking->states > STATES_MOST && done) {
 		laying.moves.count = 1;
 		memo->cut = true;
@@ -139,10 +128,8 @@ look_ahead(struct looking *looking, const uint32_t *key, struct future **out,
 	}
 	if (done) {
 		uint32_t lapses = moves_sift(&laying.moves);
-		done =
-		    futures_find(make, &laying.moves, unit->count, lapses, out, fault) &&
-		    memo_put(
-			memo, heirs ? make->arena : looking->arena, key, *out, fault);
+		futures_find(make, &laying.moves, unit->count, lapses, out);
+		memo_put(memo, heirs ? make->arena : looking->arena, key, *out);
 	}
 	free(laying.moves.items);
 	return done;
@@ -200,8 +187,8 @@ like_units(const struct unit *a, const struct unit *b)
 
 /* The memo of what may come of the unit's heirs, shared with units like it. An item that is to
  * be renewed at once shares it with none. */
-static bool
-memo_of_heirs(struct unit *unit, struct memo **out, struct fault *fault)
+static void
+memo_of_heirs(struct unit *unit, struct memo **out)
 {
 	struct outlook_make *make = unit->make;
 	for (struct unit_type *type = make->types; type != NULL; type = type->next) {
@@ -210,20 +197,17 @@ memo_of_heirs(struct unit *unit, struct memo **out, struct fault *fault)
 		}
 		if (make->ask->renew_now == NO_ITEM && like_units(type->like, unit)) {
 			*out = &type->memo;
-			return true;
+			return;
 		}
 	}
 	struct unit_type *type = arena_alloc(make->arena, sizeof *type);
 	struct unit *like = arena_alloc(make->arena, sizeof *like);
-	if (type == NULL || like == NULL) {
-		return fault_memory(fault);
-	}
 	*like = *unit;
 	type->like = like;
 	type->next = make->types;
 	make->types = type;
 	*out = &type->memo;
-	return memo_open(make->arena, unit->count + 2, 64, &type->memo, fault);
+	memo_open(make->arena, unit->count + 2, 64, &type->memo);
 }
 
 bool
@@ -236,20 +220,17 @@ unit_lay(struct unit *unit, struct arena *arena, struct fault *fault)
 	if (make->futures == NULL) {
 		make->futures = arena_alloc(make->arena, sizeof *make->futures);
 	}
-	if (key == NULL || make->futures == NULL) {
-		return fault_memory(fault);
-	}
 	struct future *start = &make->futures->end;
 	looking.of_heirs = &looking.own;
-	if (!memo_open(arena, width, 64, &looking.own, fault) ||
-	    !memo_of_heirs(unit, &looking.of_heirs, fault) ||
-	    !look_ahead(&looking, key, &start, fault)) {
+	memo_open(arena, width, 64, &looking.own);
+	memo_of_heirs(unit, &looking.of_heirs);
+	if (!look_ahead(&looking, key, &start, fault)) {
 		return false;
 	}
 	unit->cut = looking.own.cut || looking.of_heirs->cut;
 	const struct course *course = start->course;
 	if (course == NULL) {
-		course = course_write(unit, start, arena, fault);
+		course = course_write(unit, start, arena);
 	}
 	if (course == NULL) {
 		return false;

@@ -48,11 +48,11 @@ digest_mix(uint64_t digest, uint64_t figure)
 uint32_t moves_sift(struct course_moves *moves);
 
 /* The future that these moves are: one that is known, or a new one. */
-MUST_CHECK bool futures_find(struct outlook_make *make, const struct course_moves *moves,
-    size_t members, uint32_t lapses, struct future **out, struct fault *fault);
+void futures_find(struct outlook_make *make, const struct course_moves *moves,
+    size_t members, uint32_t lapses, struct future **out);
 
 /* Writes the course that begins with a future; NULL, with the fault set, when it can't. */
 const struct course *course_write(
-    struct unit *unit, struct future *start, struct arena *scratch, struct fault *fault);
+    struct unit *unit, struct future *start, struct arena *scratch);
 
 #endif

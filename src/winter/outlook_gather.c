@@ -77,9 +77,8 @@ open_member(struct unit *unit, struct member *member, enum grade least,
 	const struct item *item = &make->ask->engine->inventory->items[member->item];
 	const struct kind *kind = kinds_find(make->ask->engine->kinds, item->kind);
 	lives_open(make, member->item, unit->work, least, false, arena, &member->own);
-	if (!lives_of_heirs(
-		make, member->item, unit->work, least, &member->heirs, fault) ||
-	    !lives_begin(&member->own, -1, &life, fault)) {
+	lives_of_heirs(make, member->item, unit->work, least, &member->heirs);
+	if (!lives_begin(&member->own, -1, &life, fault)) {
 		return false;
 	}
 	if (first < (int)make->ask->winters &&
@@ -116,7 +115,8 @@ static bool
 open_where_due(struct unit *unit, struct arena *arena, struct fault *fault)
 {
 	bool ashore = false;
-	if (!unit_stations(unit, false, fault) || !open_members(unit, arena, fault)) {
+	unit_stations(unit, false);
+	if (!open_members(unit, arena, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < unit->count; i++) {
@@ -129,7 +129,8 @@ open_where_due(struct unit *unit, struct arena *arena, struct fault *fault)
 	for (size_t i = 0; i < unit->count; i++) {
 		lives_clear(&unit->members[i].own);
 	}
-	return unit_stations(unit, true, fault) && open_members(unit, arena, fault);
+	unit_stations(unit, true);
+	return open_members(unit, arena, fault);
 }
 
 bool
@@ -143,9 +144,6 @@ unit_make(struct outlook_make *make, size_t item, struct arena *arena, struct un
 	    .count = count,
 	    .members = arena_alloc(make->arena, count * sizeof *unit.members),
 	};
-	if (unit.members == NULL) {
-		return fault_memory(fault);
-	}
 	unit.members[0] = (struct member){.item = item};
 	(void)gather_parts(make, unit.members, item, 1);
 	bool made = open_where_due(&unit, arena, fault);

@@ -122,9 +122,9 @@ same_heirs(const struct lives *a, const struct lives *b, size_t winters)
 	       memcmp(a->work, b->work, winters * sizeof *a->work) == 0;
 }
 
-bool
+void
 lives_of_heirs(struct outlook_make *make, size_t item, const day_t *work,
-    enum grade least, struct lives **out, struct fault *fault)
+    enum grade least, struct lives **out)
 {
 	struct lives lives = {0};
 	lives_open(make, item, work, least, true, make->arena, &lives);
@@ -135,17 +135,13 @@ lives_of_heirs(struct outlook_make *make, size_t item, const day_t *work,
 		}
 		if (same_heirs(&shelf->lives, &lives, make->ask->winters)) {
 			*out = &shelf->lives;
-			return true;
+			return;
 		}
 	}
 	struct lives_shelf *shelf = arena_alloc(make->arena, sizeof *shelf);
-	if (shelf == NULL) {
-		return fault_memory(fault);
-	}
 	*shelf = (struct lives_shelf){.next = make->shelf, .lives = lives};
 	make->shelf = shelf;
 	*out = &shelf->lives;
-	return true;
 }
 
 /* The printed date of a thing bought on a day. */
@@ -159,17 +155,14 @@ printed_on_new(const struct lives *lives, day_t day)
 }
 
 /* The records of a life behind those of the item, by day. */
-static bool
+static void
 add_records(const struct lives *lives, const struct life *life, struct arena *arena,
-    struct item *item, struct fault *fault)
+    struct item *item)
 {
 	size_t winters = lives->make->ask->winters;
 	size_t most = item->record_count + winters * TASK_COUNT;
 	struct record *records = arena_alloc(arena, (most + 1) * sizeof *records);
 	size_t count = 0;
-	if (records == NULL) {
-		return fault_memory(fault);
-	}
 	/* What is on record for a day to come has not been done, and here it won't be. */
 	for (; count < item->record_count &&
 	       stamp_first(item->records[count].on) <= lives->make->ask->today;
@@ -191,7 +184,6 @@ add_records(const struct lives *lives, const struct life *life, struct arena *ar
 	}
 	item->records = records;
 	item->record_count = count;
-	return true;
 }
 
 int
@@ -201,9 +193,9 @@ lives_age(const struct lives *lives, const struct life *life, day_t day)
 			       : item_age(&lives->base, day);
 }
 
-bool
+void
 lives_item(const struct lives *lives, const struct life *life, struct arena *arena,
-    struct item *out, struct fault *fault)
+    struct item *out)
 {
 	struct item item = lives->base;
 	if (life->born >= 0) {
@@ -214,11 +206,8 @@ lives_item(const struct lives *lives, const struct life *life, struct arena *are
 			item.expires = printed_on_new(lives, day);
 		}
 	}
-	if (!add_records(lives, life, arena, &item, fault)) {
-		return false;
-	}
+	add_records(lives, life, arena, &item);
 	*out = item;
-	return true;
 }
 
 /* The last winter in which something was done in a life; -1 when nothing was. */
@@ -284,10 +273,9 @@ ask_engine(struct lives *lives, struct life *life, bool *again, struct fault *fa
 	int last = last_winter(life);
 	day_t seen = last < 0 ? make->ask->today : lives->work[last];
 	struct item kept = make->items[lives->item];
-	bool asked =
-	    lives_item(lives, life, make->scratch, &make->items[lives->item], fault) &&
-	    due_of_item(&make->apart, lives->item, seen, make->scratch, &obligations,
-		&count, fault);
+	lives_item(lives, life, make->scratch, &make->items[lives->item]);
+	bool asked = due_of_item(
+	    &make->apart, lives->item, seen, make->scratch, &obligations, &count, fault);
 	make->items[lives->item] = kept;
 	for (size_t i = 0; i < count && asked; i++) {
 		if (wants_printed_date(lives, life, &obligations[i])) {
@@ -361,9 +349,6 @@ life_find(
 		return false;
 	}
 	life.after = arena_alloc(lives->arena, nexts * sizeof *life.after);
-	if (life.after == NULL) {
-		return fault_memory(fault);
-	}
 	memset(life.after, -1, nexts * sizeof *life.after);
 	if (again && !ask_engine(lives, &life, &again, fault)) {
 		return false;
@@ -374,9 +359,7 @@ life_find(
 		    "will do",
 		    lives->base.tag);
 	}
-	if (!ARRAY_ROOM(lives, fault)) {
-		return false;
-	}
+	ARRAY_ROOM(lives);
 	lives->items[lives->count] = life;
 	*life_out = lives->count++;
 	return true;

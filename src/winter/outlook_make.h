@@ -93,8 +93,8 @@ void lives_clear(struct lives *lives);
 void shelf_clear_lives(struct lives_shelf *shelf);
 
 /* The shared lives of things bought in the place of an item. */
-MUST_CHECK bool lives_of_heirs(struct outlook_make *make, size_t item, const day_t *work,
-    enum grade least, struct lives **out, struct fault *fault);
+void lives_of_heirs(struct outlook_make *make, size_t item, const day_t *work,
+    enum grade least, struct lives **out);
 
 /* The index of the life that begins: as it is, or new in that winter. */
 MUST_CHECK bool lives_begin(
@@ -109,8 +109,8 @@ MUST_CHECK bool lives_after(struct lives *lives, size_t life, size_t winter,
 int lives_age(const struct lives *lives, const struct life *life, day_t day);
 
 /* What an item would be after such a life. Its records are in `arena`. */
-MUST_CHECK bool lives_item(const struct lives *lives, const struct life *life,
-    struct arena *arena, struct item *out, struct fault *fault);
+void lives_item(const struct lives *lives, const struct life *life, struct arena *arena,
+    struct item *out);
 
 /* An item, or a part of it, as it is planned. */
 struct member {
@@ -160,11 +160,11 @@ assumed_station(const struct outlook_make *make)
 }
 
 /* Fills years and hand-in days. */
-MUST_CHECK bool outlook_years(struct outlook_make *make, struct fault *fault);
+void outlook_years(struct outlook_make *make);
 
 /* Which stations a unit may go to (none unless `ashore`), in which winters, and the days its
  * work is done on. */
-MUST_CHECK bool unit_stations(struct unit *unit, bool ashore, struct fault *fault);
+void unit_stations(struct unit *unit, bool ashore);
 
 /* What a station asks for a task on an item at an age (AGE_NOT_KNOWN: the dearest of any age):
  * what is supposed, else as price_asked has it; -1 for the assumed station. */
@@ -197,8 +197,7 @@ struct outlook_ages {
 
 /* Adds the prices of a unit's work that change with age before the last winter is done, those
  * left out that are there already; and its members whose age is not known. */
-MUST_CHECK bool unit_ages(
-    const struct unit *unit, struct outlook_ages *ages, struct fault *fault);
+void unit_ages(const struct unit *unit, struct outlook_ages *ages);
 
 /* Prices that are not known being gathered; in an arena. */
 struct outlook_unknowns {
@@ -209,8 +208,8 @@ struct outlook_unknowns {
 
 /* Adds those of a unit's work at every station it may go to in some winter, at any age it comes
  * to, those left out that are there already. */
-MUST_CHECK bool unit_unknowns(const struct unit *unit, struct arena *arena,
-    struct outlook_unknowns *unknowns, struct fault *fault);
+void unit_unknowns(
+    const struct unit *unit, struct arena *arena, struct outlook_unknowns *unknowns);
 
 /* What carrying an item to a station and back costs. */
 int64_t carriage_price(const struct outlook_make *make, size_t item, size_t station);

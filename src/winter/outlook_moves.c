@@ -142,31 +142,24 @@ lapses_until(const struct laying *laying, size_t member, size_t until)
 	return lapses;
 }
 
-static bool
-add_move(struct laying *laying, const struct course_move *move, struct fault *fault)
+static void
+add_move(struct laying *laying, const struct course_move *move)
 {
-	if (!ARRAY_ROOM(&laying->moves, fault)) {
-		return false;
-	}
+	ARRAY_ROOM(&laying->moves);
 	laying->moves.items[laying->moves.count++] = *move;
-	return true;
 }
 
 /* Copies the state and the acts in hand for the moves that have them. */
-static bool
-keep_hand(const struct laying *laying, struct course_move *move, struct fault *fault)
+static void
+keep_hand(const struct laying *laying, struct course_move *move)
 {
 	size_t members = laying->unit->count;
 	uint32_t *to = arena_alloc(laying->arena, (members + 1) * sizeof *to);
 	uint8_t *acts = arena_alloc(laying->arena, members);
-	if (to == NULL || acts == NULL) {
-		return fault_memory(fault);
-	}
 	memcpy(to, laying->to, (members + 1) * sizeof *to);
 	memcpy(acts, laying->act, members);
 	move->to = to;
 	move->acts = acts;
-	return true;
 }
 
 /* Adds the moves for the acts in hand: one for each station they may be done at, or one
@@ -185,13 +178,12 @@ add_moves(struct laying *laying, bool ashore, size_t until, struct fault *fault)
 		move.lapses += lapses_until(laying, i, until);
 	}
 	laying->to[unit->count] = laying->next_visit;
-	if (!keep_hand(laying, &move, fault)) {
-		return false;
-	}
+	keep_hand(laying, &move);
 	int64_t own = own_cost(laying);
 	if (!ashore) {
 		move.minor = own;
-		return add_move(laying, &move, fault);
+		add_move(laying, &move);
+		return true;
 	}
 	for (size_t i = 0; i < unit->station_count; i++) {
 		if (!unit->open[i * winters + laying->winter]) {
@@ -199,9 +191,7 @@ add_moves(struct laying *laying, bool ashore, size_t until, struct fault *fault)
 		}
 		move.station = (int)unit->stations[i];
 		move.minor = own + station_cost(laying, unit->stations[i]);
-		if (!add_move(laying, &move, fault)) {
-			return false;
-		}
+		add_move(laying, &move);
 	}
 	return true;
 }
@@ -415,9 +405,9 @@ keep_best_moves(struct laying *laying)
 	moves->count = kept;
 }
 
-bool
+void
 laying_open(struct unit *unit, struct arena *arena, size_t winter, const uint32_t *from,
-    struct laying *out, struct fault *fault)
+    struct laying *out)
 {
 	*out = (struct laying){
 	    .unit = unit,
@@ -428,7 +418,6 @@ laying_open(struct unit *unit, struct arena *arena, size_t winter, const uint32_
 	    .to = arena_alloc(arena, (unit->count + 1) * sizeof *out->to),
 	    .commits = any_rides(unit) || bits_in(unit->members[0].tasks) > 1,
 	};
-	return (out->act != NULL && out->to != NULL) || fault_memory(fault);
 }
 
 bool

@@ -39,8 +39,8 @@ struct laying {
 };
 
 /* Opens a laying; `from` is borrowed. Free its moves. */
-MUST_CHECK bool laying_open(struct unit *unit, struct arena *arena, size_t winter,
-    const uint32_t *from, struct laying *out, struct fault *fault);
+void laying_open(struct unit *unit, struct arena *arena, size_t winter,
+    const uint32_t *from, struct laying *out);
 
 /* All moves out of the state, those left out that let something lapse where others do not. */
 MUST_CHECK bool laying_moves(struct laying *laying, struct fault *fault);

@@ -217,15 +217,15 @@ has_steps(
 }
 
 /* Adds all prices of a station for a task on an item, each with the age from which it holds. */
-static bool
+static void
 add_steps(const struct outlook_make *make, size_t item, size_t station, enum task task,
-    struct outlook_steps *steps, struct fault *fault)
+    struct outlook_steps *steps)
 {
 	const struct item *gear = &make->ask->engine->inventory->items[item];
 	size_t named = station < make->ask->station_count ? station : NO_STATION;
 	struct asked_price before = {-2, 0};
 	if (has_steps(steps, named, gear->kind, task)) {
-		return true;
+		return;
 	}
 	for (int age = 0; age != AGE_NOT_KNOWN;
 	     age = next_listed_age(make, item, station, age)) {
@@ -233,14 +233,11 @@ add_steps(const struct outlook_make *make, size_t item, size_t station, enum tas
 		if (price.minor == before.minor) {
 			continue;
 		}
-		if (!ARRAY_ROOM(steps, fault)) {
-			return false;
-		}
+		ARRAY_ROOM(steps);
 		steps->items[steps->count++] =
 		    (struct outlook_step){named, gear->kind, task, age, price.minor};
 		before = price;
 	}
-	return true;
 }
 
 /* The least age at which a station asks for a task other than when new; AGE_NOT_KNOWN for
@@ -258,9 +255,9 @@ first_step(const struct outlook_make *make, size_t item, size_t station, enum ta
 }
 
 /* The steps of one member's tasks at one station. */
-static bool
+static void
 member_ages(const struct unit *unit, const struct member *member, size_t station,
-    struct outlook_ages *ages, struct fault *fault)
+    struct outlook_ages *ages)
 {
 	const struct outlook_make *make = unit->make;
 	const struct item *gear = &make->ask->engine->inventory->items[member->item];
@@ -274,35 +271,25 @@ member_ages(const struct unit *unit, const struct member *member, size_t station
 		if (age == AGE_NOT_KNOWN || (oldest != AGE_NOT_KNOWN && oldest < age)) {
 			continue;
 		}
-		if (!add_steps(make, member->item, station, (enum task)task, &ages->steps,
-			fault)) {
-			return false;
-		}
+		add_steps(make, member->item, station, (enum task)task, &ages->steps);
 		bool told = ageless->count > 0 &&
 			    ageless->items[ageless->count - 1] == member->item;
 		if (oldest != AGE_NOT_KNOWN || told) {
 			continue;
 		}
-		if (!ARRAY_ROOM(ageless, fault)) {
-			return false;
-		}
+		ARRAY_ROOM(ageless);
 		ageless->items[ageless->count++] = member->item;
 	}
-	return true;
 }
 
-bool
-unit_ages(const struct unit *unit, struct outlook_ages *ages, struct fault *fault)
+void
+unit_ages(const struct unit *unit, struct outlook_ages *ages)
 {
 	for (size_t i = 0; i < unit->count; i++) {
 		for (size_t k = 0; k < unit->station_count; k++) {
-			if (!member_ages(unit, &unit->members[i], unit->stations[k], ages,
-				fault)) {
-				return false;
-			}
+			member_ages(unit, &unit->members[i], unit->stations[k], ages);
 		}
 	}
-	return true;
 }
 
 static bool
@@ -355,23 +342,20 @@ ever_open(const struct unit *unit, size_t at)
 }
 
 /* Adds one unless it is there already. */
-static bool
+static void
 add_unknown(struct arena *arena, struct outlook_unknowns *unknowns,
-    const struct outlook_unknown *unknown, struct fault *fault)
+    const struct outlook_unknown *unknown)
 {
 	if (has_unknown(unknowns, unknown)) {
-		return true;
+		return;
 	}
-	if (!ARENA_ROOM(arena, unknowns, fault)) {
-		return false;
-	}
+	ARENA_ROOM(arena, unknowns);
 	unknowns->items[unknowns->count++] = *unknown;
-	return true;
 }
 
-bool
-unit_unknowns(const struct unit *unit, struct arena *arena,
-    struct outlook_unknowns *unknowns, struct fault *fault)
+void
+unit_unknowns(
+    const struct unit *unit, struct arena *arena, struct outlook_unknowns *unknowns)
 {
 	const struct outlook_ask *ask = unit->make->ask;
 	const struct item *items = ask->engine->inventory->items;
@@ -387,13 +371,18 @@ unit_unknowns(const struct unit *unit, struct arena *arena,
 		struct outlook_unknown unknown = {
 		    station < ask->station_count ? station : NO_STATION,
 		    items[member->item].kind, task, -1};
-		if ((member->tasks & ~RENEW_BIT & TASK_BIT(task)) != 0 &&
-		    ever_open(unit, at) &&
-		    price_missed(unit, member, station, task, &unknown.minor) &&
-		    !add_unknown(arena, unknowns, &unknown, fault)) {
-			return false;
+		if ((member->tasks & ~RENEW_BIT & TASK_BIT(task)) != 0) {
+			if (ever_open(unit, at)) {
+				if (price_missed(
+					unit, member, station, task, &unknown.minor)) {
+					add_unknown(arena, unknowns, &unknown);
+				}
+			}
 		}
 	}
-	return whole->tasks == 0 || whole->new_minor >= 0 ||
-	       add_unknown(arena, unknowns, &bought, fault);
+	if (whole->tasks != 0) {
+		if (whole->new_minor < 0) {
+			add_unknown(arena, unknowns, &bought);
+		}
+	}
 }

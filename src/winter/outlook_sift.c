@@ -89,16 +89,12 @@ moves_digest(const struct course_moves *moves, size_t members)
 }
 
 /* The arcs of a new future, copied from the moves. */
-static bool
-copy_arcs(struct arena *arena, const struct course_moves *moves, struct future *out,
-    struct fault *fault)
+static void
+copy_arcs(struct arena *arena, const struct course_moves *moves, struct future *out)
 {
 	size_t members = out->members;
 	out->arcs = arena_alloc(arena, (moves->count + 1) * sizeof *out->arcs);
 	uint8_t *acts = arena_alloc(arena, moves->count * members + 1);
-	if (out->arcs == NULL || acts == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < moves->count; i++) {
 		const struct course_move *move = &moves->items[i];
 		memcpy(&acts[i * members], move->acts, members);
@@ -109,12 +105,11 @@ copy_arcs(struct arena *arena, const struct course_moves *moves, struct future *
 		    .minor = move->minor};
 	}
 	out->count = moves->count;
-	return true;
 }
 
-bool
+void
 futures_find(struct outlook_make *make, const struct course_moves *moves, size_t members,
-    uint32_t lapses, struct future **out, struct fault *fault)
+    uint32_t lapses, struct future **out)
 {
 	uint64_t digest = moves_digest(moves, members);
 	struct future **slot = &make->futures->slots[digest & (FUTURE_SLOTS - 1)];
@@ -122,19 +117,13 @@ futures_find(struct outlook_make *make, const struct course_moves *moves, size_t
 		if (known->digest == digest && known->lapses == lapses &&
 		    same_future(known, moves, members)) {
 			*out = known;
-			return true;
+			return;
 		}
 	}
 	struct future *future = arena_alloc(make->arena, sizeof *future);
-	if (future == NULL) {
-		return fault_memory(fault);
-	}
 	*future = (struct future){
 	    .next = *slot, .digest = digest, .members = members, .lapses = lapses};
-	if (!copy_arcs(make->arena, moves, future, fault)) {
-		return false;
-	}
+	copy_arcs(make->arena, moves, future);
 	*slot = future;
 	*out = future;
-	return true;
 }

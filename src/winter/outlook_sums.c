@@ -74,16 +74,13 @@ add_plan(const struct outlook_view *view, const struct outlook *plan,
 	}
 }
 
-bool
+void
 outlook_shares(const struct outlook_view *view, struct arena *arena,
-    struct outlook_share **out, size_t *count_out, struct fault *fault)
+    struct outlook_share **out, size_t *count_out)
 {
 	size_t most = view->inventory->item_count + 1; /* no more kinds than items */
 	struct outlook_share *shares = arena_alloc(arena, most * sizeof *shares);
 	size_t count = 0;
-	if (shares == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < view->count; i++) {
 		add_plan(view, &view->plans[i].plan, shares, &count);
 	}
@@ -93,7 +90,6 @@ outlook_shares(const struct outlook_view *view, struct arena *arena,
 	}
 	*out = shares;
 	*count_out = count;
-	return true;
 }
 
 struct outlook_total

@@ -57,9 +57,6 @@ outlook_tips_find(const struct outlook_ask *ask, struct arena *arena,
 	struct outlook_tips tips = {
 	    .items = arena_alloc(arena, room * sizeof *tips.items)};
 	unsigned looked = 0;
-	if (renewed == NULL || tips.items == NULL) {
-		return fault_memory(fault);
-	}
 	if (!plan_each(ask, renewed, &looked, fault)) {
 		return false;
 	}
@@ -121,10 +118,9 @@ mark_plan(const struct outlook *plan, unsigned char *marks)
 	}
 }
 
-bool
+void
 outlook_clashes_find(const struct inventory *inventory, const struct outlook *plan,
-    const struct shore_list *list, struct arena *arena, struct winter_clashes *out,
-    struct fault *fault)
+    const struct shore_list *list, struct arena *arena, struct winter_clashes *out)
 {
 	size_t room = inventory->item_count + 1;
 	unsigned char *listed = arena_alloc(arena, room);
@@ -132,9 +128,6 @@ outlook_clashes_find(const struct inventory *inventory, const struct outlook *pl
 	struct winter_clashes clashes = {
 	    .items = arena_alloc(arena, room * sizeof *clashes.items),
 	    .winters = plan->winters};
-	if (listed == NULL || planned == NULL || clashes.items == NULL) {
-		return fault_memory(fault);
-	}
 	if (list->has_winter && list->winter.year == plan->first_year) {
 		mark_list(list, listed);
 		mark_plan(plan, planned);
@@ -147,5 +140,4 @@ outlook_clashes_find(const struct inventory *inventory, const struct outlook *pl
 		}
 	}
 	*out = clashes;
-	return true;
 }

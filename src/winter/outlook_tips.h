@@ -11,8 +11,7 @@ MUST_CHECK bool outlook_tips_find(const struct outlook_ask *ask, struct arena *a
     struct outlook_tips *out, struct fault *fault);
 
 /* None where the list is not of the plan's first winter. */
-MUST_CHECK bool outlook_clashes_find(const struct inventory *inventory,
-    const struct outlook *plan, const struct shore_list *list, struct arena *arena,
-    struct winter_clashes *out, struct fault *fault);
+void outlook_clashes_find(const struct inventory *inventory, const struct outlook *plan,
+    const struct shore_list *list, struct arena *arena, struct winter_clashes *out);
 
 #endif

@@ -101,8 +101,8 @@ fill_vessel(struct outlook_make *make, size_t place)
 	}
 }
 
-bool
-outlook_years(struct outlook_make *make, struct fault *fault)
+void
+outlook_years(struct outlook_make *make)
 {
 	const struct outlook_ask *ask = make->ask;
 	const struct inventory *inventory = ask->engine->inventory;
@@ -112,10 +112,6 @@ outlook_years(struct outlook_make *make, struct fault *fault)
 	    make->arena, years * (ask->station_count + 1) * sizeof *make->last_hand_in);
 	make->first_there =
 	    arena_alloc(make->arena, (ask->vessel_count + 1) * sizeof *make->first_there);
-	if (make->years == NULL || make->last_hand_in == NULL ||
-	    make->first_there == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < ask->vessel_count; i++) {
 		const struct vessel *vessel = &inventory->vessels[ask->vessels[i]];
 		int year = first_year_of(vessel, ask->today);
@@ -126,7 +122,6 @@ outlook_years(struct outlook_make *make, struct fault *fault)
 	for (size_t i = 0; i < ask->vessel_count; i++) {
 		fill_vessel(make, i);
 	}
-	return true;
 }
 
 /* The station an item went to last; "" when none is on record. */
@@ -195,8 +190,8 @@ work_day(struct unit *unit, size_t winter)
 	return work == DAY_NEVER ? year->back_by : work;
 }
 
-bool
-unit_stations(struct unit *unit, bool ashore, struct fault *fault)
+void
+unit_stations(struct unit *unit, bool ashore)
 {
 	struct outlook_make *make = unit->make;
 	size_t winters = make->ask->winters;
@@ -204,9 +199,6 @@ unit_stations(struct unit *unit, bool ashore, struct fault *fault)
 	size_t *stations = arena_alloc(make->arena, most * sizeof *stations);
 	day_t *work = arena_alloc(make->arena, winters * sizeof *work);
 	unit->open = arena_alloc(make->arena, most * winters * sizeof *unit->open);
-	if (stations == NULL || work == NULL || unit->open == NULL) {
-		return fault_memory(fault);
-	}
 	unit->station_count = ashore ? gather_stations(unit, stations) : 0;
 	if (ashore && unit->station_count == 0) {
 		stations[unit->station_count++] = assumed_station(make);
@@ -216,5 +208,4 @@ unit_stations(struct unit *unit, bool ashore, struct fault *fault)
 		work[winter] = work_day(unit, winter);
 	}
 	unit->work = work;
-	return true;
 }

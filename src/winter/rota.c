@@ -41,8 +41,8 @@ rota_fails_on(const struct rota *rota, const struct rota_line *line)
 }
 
 /* Gives all stations the days on which the boats go. */
-static bool
-set_days_they_go(struct rota_making *making, struct fault *fault)
+static void
+set_days_they_go(struct rota_making *making)
 {
 	const struct rota_ask *ask = making->ask;
 	struct shared_days days = SHARED_DAYS_NONE;
@@ -54,9 +54,6 @@ set_days_they_go(struct rota_making *making, struct fault *fault)
 		count += vessel->away_count;
 	}
 	struct span *away = arena_alloc(making->arena, (count + 1) * sizeof *away);
-	if (away == NULL) {
-		return fault_memory(fault);
-	}
 	count = 0;
 	for (size_t i = 0; i < ask->vessel_count; i++) {
 		const struct vessel *vessel =
@@ -70,12 +67,11 @@ set_days_they_go(struct rota_making *making, struct fault *fault)
 		making->stations[i].away = away;
 		making->stations[i].away_count = count;
 	}
-	return true;
 }
 
 /* The stations with the assumed one behind them, and a copy of the gear to be serviced. */
-static bool
-begin(struct rota_making *making, struct fault *fault)
+static void
+begin(struct rota_making *making)
 {
 	const struct rota_ask *ask = making->ask;
 	const struct inventory *inventory = ask->engine->inventory;
@@ -84,16 +80,11 @@ begin(struct rota_making *making, struct fault *fault)
 	    arena_alloc(making->arena, making->station_count * sizeof *making->stations);
 	making->items = arena_alloc(
 	    making->arena, (inventory->item_count + 1) * sizeof *making->items);
-	if (making->stations == NULL || making->items == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < ask->station_count; i++) {
 		making->stations[i] = ask->stations[i];
 	}
 	making->stations[ask->station_count] = ASSUMED_STATION;
-	if (!set_days_they_go(making, fault)) {
-		return false;
-	}
+	set_days_they_go(making);
 	if (inventory->item_count > 0) {
 		memcpy(making->items, inventory->items,
 		    inventory->item_count * sizeof *making->items);
@@ -105,7 +96,6 @@ begin(struct rota_making *making, struct fault *fault)
 	making->serviced.items = making->items;
 	making->done = *ask->engine;
 	making->done.inventory = &making->serviced;
-	return true;
 }
 
 static size_t
@@ -123,9 +113,6 @@ plan_groups(struct rota_making *making, struct rota *rota, struct fault *fault)
 {
 	rota->groups =
 	    arena_alloc(making->arena, (count_slices(making) + 1) * sizeof *rota->groups);
-	if (rota->groups == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t at = 0; at < making->pieces.count;) {
 		struct rota_slice slice = rota_slice_at(making, at);
 		struct rota_group *group = &rota->groups[rota->group_count++];
@@ -180,8 +167,9 @@ find_holds_through(const struct rota_making *making, struct rota *rota)
 static bool
 make(struct rota_making *making, struct rota *rota, struct fault *fault)
 {
-	if (!begin(making, fault) || !rota_gather(making, fault) ||
-	    !plan_groups(making, rota, fault) || !rota_muster(making, rota, fault)) {
+	begin(making);
+	if (!rota_gather(making, fault) || !plan_groups(making, rota, fault) ||
+	    !rota_muster(making, rota, fault)) {
 		return false;
 	}
 	rota->stand_ins_that_do = stand_ins_that_do(rota, making->ask->stand_ins);

@@ -167,9 +167,8 @@ MUST_CHECK bool rota_make(const struct rota_ask *ask, struct arena *arena,
  * of the boat where she has none, in the year of their day. From then on the shore list, the
  * reminders and the papers have them as they have a winter's (winter/settled.h). A piece that was
  * given out for this work before stays where it is. Borrows from all it is given. */
-MUST_CHECK bool rota_hand_ins(const struct rota_ask *ask, const struct rota *rota,
-    struct arena *arena, struct settled_hand_in **out, size_t *count_out,
-    struct fault *fault);
+void rota_hand_ins(const struct rota_ask *ask, const struct rota *rota,
+    struct arena *arena, struct settled_hand_in **out, size_t *count_out);
 
 /* A rota with what it is about. All borrowed. */
 struct rota_view {

@@ -17,19 +17,15 @@ struct mending {
 	struct station *stations;
 	struct rota_group *group;
 	struct fault *fault;
-	bool failed; /* memory ran out; the fault says so */
 };
 
 /* Whether all can be in time. */
 static bool
-works(struct mending *mending, const struct slot_problem *problem)
+works(const struct slot_problem *problem)
 {
 	SCOPED_ARENA arena = {0};
 	struct slot_plan plan = {0};
-	if (mending->failed || !slots_solve(problem, &arena, &plan, mending->fault)) {
-		mending->failed = true;
-		return false;
-	}
+	slots_solve(problem, &arena, &plan);
 	return plan.possible;
 }
 
@@ -71,7 +67,7 @@ works_with_spares(struct mending *mending, int number)
 	struct slot_problem problem = mending->problem;
 	problem.spares = mending->spares;
 	problem.spare_count = (size_t)number;
-	return works(mending, &problem);
+	return works(&problem);
 }
 
 static void
@@ -90,7 +86,7 @@ works_with_away(struct mending *mending, int number)
 {
 	struct slot_problem problem = mending->problem;
 	problem.most_away = number;
-	return works(mending, &problem);
+	return works(&problem);
 }
 
 static void
@@ -120,7 +116,7 @@ works_from(struct mending *mending, day_t from, bool all)
 		    all || job->first == first ? day_min(from, job->first) : job->first;
 	}
 	problem.jobs = mending->jobs;
-	return works(mending, &problem);
+	return works(&problem);
 }
 
 static void
@@ -191,17 +187,13 @@ works_at(struct mending *mending, size_t place)
 		*job = mending->problem.jobs[i];
 		size_t *places = arena_alloc(
 		    mending->making->arena, (job->place_count + 1) * sizeof *places);
-		if (places == NULL) {
-			mending->failed = true;
-			return fault_memory(mending->fault);
-		}
 		memcpy(places, job->places, job->place_count * sizeof *places);
 		places[job->place_count] = place;
 		job->place_count += goes_to(job, place) ? 0 : 1;
 		job->places = places;
 	}
 	problem.jobs = mending->jobs;
-	return works(mending, &problem);
+	return works(&problem);
 }
 
 static void
@@ -229,7 +221,7 @@ works_within(struct mending *mending, int days)
 		}
 	}
 	problem.stations = mending->stations;
-	return works(mending, &problem);
+	return works(&problem);
 }
 
 /* The longest turn-round of a station that something may go to. */
@@ -269,7 +261,7 @@ works_weekly(struct mending *mending, int pieces)
 		    most > 0 && most < pieces ? pieces : most;
 	}
 	problem.stations = mending->stations;
-	return works(mending, &problem);
+	return works(&problem);
 }
 
 static void
@@ -293,7 +285,7 @@ try_weekly(struct mending *mending)
 
 /* ---- all of them ---- */
 
-static bool
+static void
 begin(struct mending *mending, const struct rota_slots *slots)
 {
 	struct arena *arena = mending->making->arena;
@@ -307,19 +299,14 @@ begin(struct mending *mending, const struct rota_slots *slots)
 	    arena_alloc(arena, problem->station_count * sizeof *mending->stations);
 	mending->group->fixes =
 	    arena_alloc(arena, FIXES_MOST * sizeof *mending->group->fixes);
-	if (mending->jobs == NULL || mending->spares == NULL ||
-	    mending->stations == NULL || mending->group->fixes == NULL) {
-		return fault_memory(mending->fault);
-	}
 	for (size_t i = 0; i < slots->spare_room; i++) {
 		mending->spares[i] =
 		    i < have ? problem->spares[i]
 			     : (struct slot_spare){{DAY_NONE, DAY_NEVER}, INT_MAX};
 	}
-	return true;
 }
 
-bool
+void
 rota_find_fixes(struct rota_making *making, struct rota_slice slice,
     const struct rota_slots *slots, struct rota_group *group, struct fault *fault)
 {
@@ -327,9 +314,7 @@ rota_find_fixes(struct rota_making *making, struct rota_slice slice,
 	    .making = making, .problem = slots->problem, .group = group, .fault = fault};
 	mending.problem.only_whether = true;
 	mending.problem.most_looks = LOOKS_A_TRIAL;
-	if (!begin(&mending, slots)) {
-		return false;
-	}
+	begin(&mending, slots);
 	try_spares(&mending);
 	try_away(&mending);
 	try_weekly(&mending);
@@ -337,5 +322,4 @@ rota_find_fixes(struct rota_making *making, struct rota_slice slice,
 	try_earlier(&mending);
 	try_stations(&mending, slice);
 	try_turn_round(&mending);
-	return !mending.failed;
 }

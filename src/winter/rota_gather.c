@@ -27,16 +27,13 @@ is_asked(const struct rota_ask *ask, const char *kind)
 
 /* ---- what is to be done ---- */
 
-static bool
-add_work(const struct rota_making *making, struct rota_piece *piece,
-    struct rota_work work, struct fault *fault)
+static void
+add_work(
+    const struct rota_making *making, struct rota_piece *piece, struct rota_work work)
 {
-	if (!ARENA_ROOM(making->arena, &piece->works, fault)) {
-		return false;
-	}
+	ARENA_ROOM(making->arena, &piece->works);
 	piece->works.items[piece->works.count++] = work;
 	piece->line.tasks |= 1U << work.task;
-	return true;
 }
 
 static bool
@@ -83,9 +80,7 @@ add_works_of(const struct rota_making *making, struct rota_piece *piece, size_t 
 		}
 		note_due(&piece->line, &obligations[i]);
 		struct rota_work work = {item, obligations[i].task};
-		if (!add_work(making, piece, work, fault)) {
-			return false;
-		}
+		add_work(making, piece, work);
 	}
 	return true;
 }
@@ -216,9 +211,8 @@ find_days(const struct rota_making *making, struct rota_piece *piece, struct fau
 
 /* ---- where ---- */
 
-static bool
-find_places(
-    const struct rota_making *making, struct rota_piece *piece, struct fault *fault)
+static void
+find_places(const struct rota_making *making, struct rota_piece *piece)
 {
 	const struct rota_ask *ask = making->ask;
 	const struct item *item = &ask->engine->inventory->items[piece->item];
@@ -226,9 +220,6 @@ find_places(
 	size_t *places =
 	    arena_alloc(making->arena, (ask->station_count + 1) * sizeof *places);
 	size_t count = 0;
-	if (places == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < ask->station_count; i++) {
 		if (station_in_reach(
 			ask->stations, ask->station_count, i, vessel, item) &&
@@ -241,7 +232,6 @@ find_places(
 	}
 	piece->places = places;
 	piece->place_count = count;
-	return true;
 }
 
 /* ---- what was given out ---- */
@@ -277,14 +267,11 @@ keep_given(const struct rota_making *making, struct rota_piece *piece)
 
 /* ---- all of it ---- */
 
-static bool
-add_piece(struct rota_making *making, const struct rota_piece *piece, struct fault *fault)
+static void
+add_piece(struct rota_making *making, const struct rota_piece *piece)
 {
-	if (!ARENA_ROOM(making->arena, &making->pieces, fault)) {
-		return false;
-	}
+	ARENA_ROOM(making->arena, &making->pieces);
 	making->pieces.items[making->pieces.count++] = *piece;
-	return true;
 }
 
 /* Notes what is ashore, while it is. */
@@ -332,15 +319,17 @@ gather_item(struct rota_making *making, size_t index, struct fault *fault)
 	if (piece.works.count == 0) {
 		return true;
 	}
-	if (!find_places(making, &piece, fault) || !find_days(making, &piece, fault)) {
+	find_places(making, &piece);
+	if (!find_days(making, &piece, fault)) {
 		return false;
 	}
 	keep_given(making, &piece);
-	return add_piece(making, &piece, fault);
+	add_piece(making, &piece);
+	return true;
 }
 
-static bool
-gather_stores(struct rota_making *making, struct fault *fault)
+static void
+gather_stores(struct rota_making *making)
 {
 	const struct inventory *inventory = making->ask->engine->inventory;
 	size_t room = 1;
@@ -348,9 +337,6 @@ gather_stores(struct rota_making *making, struct fault *fault)
 		room += inventory->vessels[inventory->items[i].vessel].store;
 	}
 	making->stored = arena_alloc(making->arena, room * sizeof *making->stored);
-	if (making->stored == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
 		if (inventory->vessels[item->vessel].store &&
@@ -358,7 +344,6 @@ gather_stores(struct rota_making *making, struct fault *fault)
 			making->stored[making->stored_count++] = i;
 		}
 	}
-	return true;
 }
 
 /* What decides which pieces are planned together. */
@@ -400,16 +385,13 @@ key_of(const struct rota_making *making, size_t at)
 	    item->rating, item->quantity, piece->item, at};
 }
 
-static bool
-sort_pieces(struct rota_making *making, struct fault *fault)
+static void
+sort_pieces(struct rota_making *making)
 {
 	size_t count = making->pieces.count;
 	struct group_key *keys = arena_alloc(making->arena, (count + 1) * sizeof *keys);
 	struct rota_piece *sorted =
 	    arena_alloc(making->arena, (count + 1) * sizeof *sorted);
-	if (keys == NULL || sorted == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		keys[i] = key_of(making, i);
 	}
@@ -419,7 +401,6 @@ sort_pieces(struct rota_making *making, struct fault *fault)
 		making->piece_of_item[sorted[i].item] = i + 1;
 	}
 	making->pieces.items = sorted;
-	return true;
 }
 
 struct rota_slice
@@ -447,10 +428,6 @@ rota_gather(struct rota_making *making, struct fault *fault)
 	    arena_alloc(making->arena, all * sizeof *making->taken_items);
 	making->piece_of_item =
 	    arena_alloc(making->arena, all * sizeof *making->piece_of_item);
-	if (making->taken == NULL || making->taken_items == NULL ||
-	    making->piece_of_item == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < ask->vessel_count; i++) {
 		size_t count = 0;
 		size_t first =
@@ -461,5 +438,7 @@ rota_gather(struct rota_making *making, struct fault *fault)
 			}
 		}
 	}
-	return gather_stores(making, fault) && sort_pieces(making, fault);
+	gather_stores(making);
+	sort_pieces(making);
+	return true;
 }

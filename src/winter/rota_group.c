@@ -60,9 +60,6 @@ find_spares(const struct rota_making *making, struct rota_slice slice,
 {
 	group->spares = arena_alloc(
 	    making->arena, (making->stored_count + 1) * sizeof *group->spares);
-	if (group->spares == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < making->stored_count; i++) {
 		struct rota_spare spare = {.item = making->stored[i]};
 		if (!is_of_group(making, slice, item_at(making, spare.item))) {
@@ -80,9 +77,9 @@ find_spares(const struct rota_making *making, struct rota_slice slice,
 
 /* What of a boat's is planned to be away bare already and serves a line together with gear of a
  * kind. */
-static bool
+static void
 find_bares(const struct rota_making *making, size_t vessel, const char *kind,
-    struct slot_bare **out, size_t *count_out, struct fault *fault)
+    struct slot_bare **out, size_t *count_out)
 {
 	const struct due_engine *engine = making->ask->engine;
 	size_t aboard = 0;
@@ -90,9 +87,6 @@ find_bares(const struct rota_making *making, size_t vessel, const char *kind,
 	size_t first = inventory_aboard(engine->inventory, vessel, &aboard);
 	struct slot_bare *bares =
 	    arena_alloc(making->arena, (aboard + 1) * sizeof *bares);
-	if (bares == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t item = first; item < first + aboard; item++) {
 		size_t at = making->piece_of_item[item];
 		const struct rota_piece *piece =
@@ -107,28 +101,24 @@ find_bares(const struct rota_making *making, size_t vessel, const char *kind,
 	}
 	*out = bares;
 	*count_out = count;
-	return true;
 }
 
 /* The days of her bookings. */
 static const struct span *
-booked_days(const struct rota_making *making, size_t vessel, struct fault *fault)
+booked_days(const struct rota_making *making, size_t vessel)
 {
 	const struct vessel *boat = &making->ask->engine->inventory->vessels[vessel];
 	struct span *days =
 	    arena_alloc(making->arena, (boat->booking_count + 1) * sizeof *days);
-	for (size_t i = 0; days != NULL && i < boat->booking_count; i++) {
+	for (size_t i = 0; i < boat->booking_count; i++) {
 		days[i] = boat->bookings[i].days;
-	}
-	if (days == NULL) {
-		(void)fault_memory(fault);
 	}
 	return days;
 }
 
-static bool
-fill_jobs(const struct rota_making *making, struct rota_slice slice,
-    struct slot_job *jobs, struct fault *fault)
+static void
+fill_jobs(
+    const struct rota_making *making, struct rota_slice slice, struct slot_job *jobs)
 {
 	struct slot_bare *bares = NULL;
 	size_t bare_count = 0;
@@ -138,13 +128,10 @@ fill_jobs(const struct rota_making *making, struct rota_slice slice,
 		const struct rota_piece *piece = &slice.pieces[i];
 		const struct item *item = item_at(making, piece->item);
 		bool next_boat = i == 0 || piece->vessel != slice.pieces[i - 1].vessel;
-		busy = next_boat ? booked_days(making, piece->vessel, fault) : busy;
-		if (busy == NULL) {
-			return false;
-		}
-		if (next_boat && !find_bares(making, piece->vessel, item->kind, &bares,
-				     &bare_count, fault)) {
-			return false;
+		busy = next_boat ? booked_days(making, piece->vessel) : busy;
+		if (next_boat) {
+			find_bares(
+			    making, piece->vessel, item->kind, &bares, &bare_count);
 		}
 		jobs[i] = (struct slot_job){
 		    .boat = piece->vessel,
@@ -161,7 +148,6 @@ fill_jobs(const struct rota_making *making, struct rota_slice slice,
 		    .busy_count = vessels[piece->vessel].booking_count,
 		};
 	}
-	return true;
 }
 
 /* The group's spares that count at all, then those to be hired: how many. */
@@ -194,9 +180,9 @@ mark_taken(struct rota_making *making, struct rota_slice slice)
 	}
 }
 
-static bool
+static void
 make_slots(struct rota_making *making, struct rota_slice slice,
-    const struct rota_group *group, struct rota_slots *out, struct fault *fault)
+    const struct rota_group *group, struct rota_slots *out)
 {
 	const struct rota_ask *ask = making->ask;
 	struct rota_slots slots = {0};
@@ -205,12 +191,7 @@ make_slots(struct rota_making *making, struct rota_slice slice,
 	slots.jobs = arena_alloc(making->arena, slice.count * sizeof *slots.jobs);
 	slots.spares =
 	    arena_alloc(making->arena, (slots.spare_room + 1) * sizeof *slots.spares);
-	if (slots.jobs == NULL || slots.spares == NULL) {
-		return fault_memory(fault);
-	}
-	if (!fill_jobs(making, slice, slots.jobs, fault)) {
-		return false;
-	}
+	fill_jobs(making, slice, slots.jobs);
 	mark_taken(making, slice);
 	slots.problem = (struct slot_problem){
 	    .stations = making->stations,
@@ -227,7 +208,6 @@ make_slots(struct rota_making *making, struct rota_slice slice,
 	    .most_looks = ask->most_looks,
 	};
 	*out = slots;
-	return true;
 }
 
 /* ---- what came of it ---- */
@@ -297,16 +277,13 @@ compare_lines(const void *left, const void *right)
 }
 
 /* The lines by hand-in, and which of them failed. */
-static bool
+static void
 keep_lines(const struct rota_making *making, struct rota_slice slice, size_t failed,
-    struct rota_group *group, struct fault *fault)
+    struct rota_group *group)
 {
 	group->lines = arena_alloc(making->arena, slice.count * sizeof *group->lines);
 	group->line_count = slice.count;
 	group->failed = SLOT_NONE;
-	if (group->lines == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < slice.count; i++) {
 		group->lines[i] = slice.pieces[i].line;
 	}
@@ -316,7 +293,6 @@ keep_lines(const struct rota_making *making, struct rota_slice slice, size_t fai
 			group->failed = i;
 		}
 	}
-	return true;
 }
 
 static bool
@@ -335,7 +311,8 @@ read_plan(struct rota_making *making, struct rota_slice slice,
 	group->proven = plan->proven;
 	group->stood_in = plan->spares;
 	group->least_spares = plan->least_spares;
-	return keep_lines(making, slice, plan->failed, group, fault);
+	keep_lines(making, slice, plan->failed, group);
+	return true;
 }
 
 bool
@@ -351,14 +328,14 @@ rota_plan_group(struct rota_making *making, struct rota_slice slice,
 	};
 	struct rota_slots slots = {0};
 	struct slot_plan plan = {0};
-	if (!find_spares(making, slice, &group, fault) ||
-	    !make_slots(making, slice, &group, &slots, fault) ||
-	    !slots_solve(&slots.problem, making->arena, &plan, fault)) {
+	if (!find_spares(making, slice, &group, fault)) {
 		return false;
 	}
+	make_slots(making, slice, &group, &slots);
+	slots_solve(&slots.problem, making->arena, &plan);
 	/* Fixes are tried before the plan's own hand-ins are taken. */
-	if (!plan.possible && !rota_find_fixes(making, slice, &slots, &group, fault)) {
-		return false;
+	if (!plan.possible) {
+		rota_find_fixes(making, slice, &slots, &group, fault);
 	}
 	if (!read_plan(making, slice, &plan, &group, fault)) {
 		return false;

@@ -85,9 +85,8 @@ free_number(const struct giving *giving, const struct settled_hand_in *of)
 }
 
 /* Finds the row of a line, or begins it: one known for that day is gone on with. */
-static bool
-row_of(struct giving *giving, const struct settled_hand_in *of, size_t *at_out,
-    struct fault *fault)
+static void
+row_of(struct giving *giving, const struct settled_hand_in *of, size_t *at_out)
 {
 	size_t at = 0;
 	while (at < giving->count &&
@@ -96,16 +95,13 @@ row_of(struct giving *giving, const struct settled_hand_in *of, size_t *at_out,
 	}
 	*at_out = at;
 	if (at < giving->count) {
-		return true;
+		return;
 	}
 	const struct settled_hand_in *known = known_on(giving->ask, of);
 	size_t before = known == NULL ? 0 : known->tag_count;
 	size_t room = before + giving->room;
 	giving->tags[at] = arena_alloc(giving->arena, room * sizeof(const char *));
 	giving->dues[at] = arena_alloc(giving->arena, room * sizeof(day_t));
-	if (giving->tags[at] == NULL || giving->dues[at] == NULL) {
-		return fault_memory(fault);
-	}
 	if (before > 0) {
 		memcpy(giving->tags[at], known->tags, before * sizeof(const char *));
 		memcpy(giving->dues[at], known->dues, before * sizeof(day_t));
@@ -117,22 +113,19 @@ row_of(struct giving *giving, const struct settled_hand_in *of, size_t *at_out,
 	giving->rows[at].tags = giving->tags[at];
 	giving->rows[at].dues = giving->dues[at];
 	giving->count++;
-	return true;
 }
 
 /* Puts a line's piece on its hand-in, unless it was given out so before. */
-static bool
-add_line(struct giving *giving, const struct rota_line *line, struct fault *fault)
+static void
+add_line(struct giving *giving, const struct rota_line *line)
 {
 	const struct settled_hand_in of = hand_in_of(giving->ask, line);
 	const char *tag = giving->ask->engine->inventory->items[line->item].tag;
 	size_t at = 0;
 	if (is_given(giving->ask, &of, tag, line->due)) {
-		return true;
+		return;
 	}
-	if (!row_of(giving, &of, &at, fault)) {
-		return false;
-	}
+	row_of(giving, &of, &at);
 	struct settled_hand_in *row = &giving->rows[at];
 	size_t place = 0;
 	while (place < row->tag_count && strcmp(row->tags[place], tag) != 0) {
@@ -141,12 +134,11 @@ add_line(struct giving *giving, const struct rota_line *line, struct fault *faul
 	giving->tags[at][place] = tag;
 	giving->dues[at][place] = line->due;
 	row->tag_count += place == row->tag_count;
-	return true;
 }
 
-bool
+void
 rota_hand_ins(const struct rota_ask *ask, const struct rota *rota, struct arena *arena,
-    struct settled_hand_in **out, size_t *count_out, struct fault *fault)
+    struct settled_hand_in **out, size_t *count_out)
 {
 	struct giving giving = {.ask = ask, .room = 1, .arena = arena};
 	for (size_t i = 0; i < rota->group_count; i++) {
@@ -155,18 +147,14 @@ rota_hand_ins(const struct rota_ask *ask, const struct rota *rota, struct arena 
 	giving.rows = arena_alloc(arena, giving.room * sizeof *giving.rows);
 	giving.tags = arena_alloc(arena, giving.room * sizeof *giving.tags);
 	giving.dues = arena_alloc(arena, giving.room * sizeof *giving.dues);
-	if (giving.rows == NULL || giving.tags == NULL || giving.dues == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < rota->group_count; i++) {
 		for (size_t k = 0; k < rota->groups[i].line_count; k++) {
 			const struct rota_line *line = &rota->groups[i].lines[k];
-			if (line->planned && !add_line(&giving, line, fault)) {
-				return false;
+			if (line->planned) {
+				add_line(&giving, line);
 			}
 		}
 	}
 	*out = giving.rows;
 	*count_out = giving.count;
-	return true;
 }

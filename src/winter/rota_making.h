@@ -89,7 +89,7 @@ struct rota_slots {
 };
 
 /* Tries what would help with a group that is not possible as it is. */
-MUST_CHECK bool rota_find_fixes(struct rota_making *making, struct rota_slice slice,
+void rota_find_fixes(struct rota_making *making, struct rota_slice slice,
     const struct rota_slots *slots, struct rota_group *group, struct fault *fault);
 
 /* Services the copy as planned, and says of each line when it is due again. */

@@ -5,34 +5,27 @@
 #include <stdlib.h>
 
 /* The items of some pieces. */
-static bool
+static void
 items_of(const struct rota_making *making, const struct rota_piece *pieces, size_t count,
-    struct muster_items *out, struct fault *fault)
+    struct muster_items *out)
 {
 	size_t *items = arena_alloc(making->scratch, (count + 1) * sizeof *items);
-	if (items == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		items[i] = pieces[i].item;
 	}
 	*out = (struct muster_items){items, count};
-	return true;
 }
 
 /* All pieces of the rota that are a vessel's, in the scratch. */
-static bool
+static void
 pieces_of(const struct rota_making *making, size_t vessel, struct rota_piece **out,
-    size_t *count_out, struct fault *fault)
+    size_t *count_out)
 {
 	size_t aboard = 0;
 	size_t count = 0;
 	size_t first = inventory_aboard(making->ask->engine->inventory, vessel, &aboard);
 	struct rota_piece *pieces =
 	    arena_alloc(making->scratch, (aboard + 1) * sizeof *pieces);
-	if (pieces == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t item = first; item < first + aboard; item++) {
 		size_t at = making->piece_of_item[item];
 		if (at > 0) {
@@ -41,7 +34,6 @@ pieces_of(const struct rota_making *making, size_t vessel, struct rota_piece **o
 	}
 	*out = pieces;
 	*count_out = count;
-	return true;
 }
 
 /* Finds it for the pieces of one boat. */
@@ -55,10 +47,10 @@ find_needed_of(const struct rota_making *making, struct rota_piece *pieces, size
 	struct muster_items asked = {0};
 	struct muster_spareable spareable = {0};
 	arena_reset(making->scratch);
-	if (!pieces_of(making, pieces->vessel, &hers, &hers_count, fault) ||
-	    !items_of(making, hers, hers_count, &kept, fault) ||
-	    !items_of(making, pieces, count, &asked, fault) ||
-	    !muster_spareable(making->ask->engine, pieces->vessel, making->ask->days,
+	pieces_of(making, pieces->vessel, &hers, &hers_count);
+	items_of(making, hers, hers_count, &kept);
+	items_of(making, pieces, count, &asked);
+	if (!muster_spareable(making->ask->engine, pieces->vessel, making->ask->days,
 		&kept, &asked, making->scratch, &spareable, fault)) {
 		return false;
 	}
@@ -106,22 +98,17 @@ cover_of(const struct rota_line *line)
 
 /* The leaves of a vessel's pieces as planned; or, with `kept`, as if all of them were aboard and
  * in date all the time. What has no day stays aboard, and lapses there. */
-static bool
+static void
 leaves_of(const struct rota_making *making, size_t vessel, bool kept,
-    struct muster_leave **out, size_t *count_out, struct fault *fault)
+    struct muster_leave **out, size_t *count_out)
 {
 	struct span days = making->ask->days;
 	struct rota_piece *pieces = NULL;
 	size_t count = 0;
 	size_t made = 0;
-	if (!pieces_of(making, vessel, &pieces, &count, fault)) {
-		return false;
-	}
+	pieces_of(making, vessel, &pieces, &count);
 	struct muster_leave *leaves =
 	    arena_alloc(making->scratch, (count + 1) * sizeof *leaves);
-	if (leaves == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < count; i++) {
 		const struct rota_line *line = &pieces[i].line;
 		if (kept) {
@@ -134,7 +121,6 @@ leaves_of(const struct rota_making *making, size_t vessel, bool kept,
 	}
 	*out = leaves;
 	*count_out = made;
-	return true;
 }
 
 static bool
@@ -143,9 +129,9 @@ muster_boat(const struct rota_making *making, size_t vessel, bool kept,
 {
 	struct muster_leave *leaves = NULL;
 	size_t count = 0;
-	return leaves_of(making, vessel, kept, &leaves, &count, fault) &&
-	       muster_on_leave(making->ask->engine, &making->done, vessel,
-		   making->ask->days, leaves, count, making->scratch, out, fault);
+	leaves_of(making, vessel, kept, &leaves, &count);
+	return muster_on_leave(making->ask->engine, &making->done, vessel,
+	    making->ask->days, leaves, count, making->scratch, out, fault);
 }
 
 /* Whether she would be as short anyway. */
@@ -211,9 +197,6 @@ rota_muster(const struct rota_making *making, struct rota *rota, struct fault *f
 	const struct rota_ask *ask = making->ask;
 	rota->shorts =
 	    arena_alloc(making->arena, (ask->vessel_count + 1) * sizeof *rota->shorts);
-	if (rota->shorts == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < ask->vessel_count; i++) {
 		struct muster muster = {0};
 		struct muster kept = {0};

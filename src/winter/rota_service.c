@@ -49,21 +49,17 @@ renew(const struct item *before, bool whole, day_t day, struct item *item)
 	}
 }
 
-static bool
-do_work(struct rota_making *making, const struct rota_piece *piece, struct rota_work work,
-    struct fault *fault)
+static void
+do_work(struct rota_making *making, const struct rota_piece *piece, struct rota_work work)
 {
 	struct item *item = &making->items[work.item];
 	day_t day = piece->line.hand_in;
 	struct item after = {0};
-	if (!due_item_after(item, work.task, day, making->arena, &after, fault)) {
-		return false;
-	}
+	due_item_after(item, work.task, day, making->arena, &after);
 	if (work.task == TASK_RENEW) {
 		renew(item, work.item == piece->item, day, &after);
 	}
 	*item = after;
-	return true;
 }
 
 /* What is inside and would lapse before the next service is renewed at this one. */
@@ -83,9 +79,12 @@ do_inside(struct rota_making *making, const struct rota_piece *piece, size_t par
 		struct rota_work work = {part, obligation->task};
 		bool lapses = obligation->state != STATE_IN_DATE ||
 			      (obligation->due != DAY_NONE && obligation->due <= again);
-		if (!obligation->routine && lapses && !is_listed(piece, work) &&
-		    !do_work(making, piece, work, fault)) {
-			return false;
+		if (!obligation->routine) {
+			if (lapses) {
+				if (!is_listed(piece, work)) {
+					do_work(making, piece, work);
+				}
+			}
 		}
 	}
 	return true;
@@ -118,10 +117,10 @@ rota_service(struct rota_making *making, struct rota_piece *piece, struct fault 
 	for (size_t i = 0; i < piece->works.count; i++) {
 		day_t again = DAY_NONE;
 		if (!find_again(
-			making, &piece->works.items[i], line->hand_in, &again, fault) ||
-		    !do_work(making, piece, piece->works.items[i], fault)) {
+			making, &piece->works.items[i], line->hand_in, &again, fault)) {
 			return false;
 		}
+		do_work(making, piece, piece->works.items[i]);
 		line->again = day_min(line->again, again);
 	}
 	return do_parts(making, piece, piece->item, line->again, fault);

@@ -267,10 +267,6 @@ settled_plan(struct gathering *gathering, struct fault *fault)
 	    .lead_days = planning->lead_days,
 	};
 	struct errand_thing *asked = arena_alloc(scratch, room * sizeof *asked);
-	if (index == NULL || settling.held == NULL || settling.held_by == NULL ||
-	    asked == NULL) {
-		return fault_memory(fault);
-	}
 	if (gathering->bundle_count > 0) {
 		memcpy(asked, gathering->things, gathering->bundle_count * sizeof *asked);
 	}
@@ -287,10 +283,10 @@ settled_plan(struct gathering *gathering, struct fault *fault)
 		}
 	}
 	gathering->held_count = settling.held_count;
-	if (!settling_plan_rest(&settling, &rest, index, fault) ||
-	    !settling_put_together(&settling, &rest, index, fault)) {
+	if (!settling_plan_rest(&settling, &rest, index, fault)) {
 		return false;
 	}
+	settling_put_together(&settling, &rest, index);
 	settled_note_earliest(gathering, asked, planning->today);
 	return true;
 }

@@ -70,7 +70,7 @@ MUST_CHECK bool settling_plan_rest(struct settling *settling, struct errand_plan
 /* ---- settled_together.c ---- */
 
 /* Writes what is held and the rest to the gathering's plan and marks, by place and day. */
-MUST_CHECK bool settling_put_together(struct settling *settling,
-    const struct errand_plan *rest, const size_t *index, struct fault *fault);
+void settling_put_together(
+    struct settling *settling, const struct errand_plan *rest, const size_t *index);
 
 #endif

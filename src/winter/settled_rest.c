@@ -5,16 +5,12 @@
 
 /* No way of a thing that is planned anew is sooner than the days a new hand-in is ahead, unless
  * that is too late: then the last day that serves. */
-static bool
-put_ahead(struct settling *settling, size_t thing, struct errand_thing *out,
-    struct fault *fault)
+static void
+put_ahead(struct settling *settling, size_t thing, struct errand_thing *out)
 {
 	const struct errand_thing *of = &settling->gathering->things[thing];
 	struct errand_way *ways = arena_alloc(
 	    &settling->gathering->scratch, (of->way_count + 1) * sizeof *ways);
-	if (ways == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t k = 0; k < of->way_count; k++) {
 		const struct station *station =
 		    settling_station(settling, of->ways[k].place);
@@ -28,27 +24,20 @@ put_ahead(struct settling *settling, size_t thing, struct errand_thing *out,
 	}
 	*out = *of;
 	out->ways = ways;
-	return true;
 }
 
 /* The places with what the held ones bring counted in. */
-static bool
-load_places(struct settling *settling, struct errand_place **out, struct fault *fault)
+static void
+load_places(struct settling *settling, struct errand_place **out)
 {
 	struct gathering *gathering = settling->gathering;
 	struct arena *scratch = &gathering->scratch;
 	struct errand_place *places =
 	    arena_alloc(scratch, (gathering->place_count + 1) * sizeof *places);
-	if (places == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t p = 0; p < gathering->place_count; p++) {
 		const struct errand_place *of = &gathering->errand_places[p];
 		size_t room = of->load_count + gathering->bundle_count + 1;
 		struct errand_load *loads = arena_alloc(scratch, room * sizeof *loads);
-		if (loads == NULL) {
-			return fault_memory(fault);
-		}
 		if (of->load_count > 0) {
 			memcpy(loads, of->loads, of->load_count * sizeof *loads);
 		}
@@ -64,7 +53,6 @@ load_places(struct settling *settling, struct errand_place **out, struct fault *
 		}
 	}
 	*out = places;
-	return true;
 }
 
 /* How many trips they will make beside those that are held. */
@@ -87,19 +75,14 @@ settling_plan_rest(struct settling *settling, struct errand_plan *out, size_t *i
 	size_t count = 0;
 	struct errand_thing *rest = arena_alloc(
 	    &gathering->scratch, (gathering->bundle_count + 1) * sizeof *rest);
-	if (rest == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
 		if (settling->held_by[i] == NOT_HELD) {
-			if (!put_ahead(settling, i, &rest[count], fault)) {
-				return false;
-			}
+			put_ahead(settling, i, &rest[count]);
 			gathering->things[i] = rest[count];
 			index[i] = count++;
 		}
 	}
-	return load_places(settling, &places, fault) &&
-	       errands_plan_few(places, gathering->place_count, rest, count,
-		   trips_left(settling), &gathering->scratch, out, fault);
+	load_places(settling, &places);
+	return errands_plan_few(places, gathering->place_count, rest, count,
+	    trips_left(settling), &gathering->scratch, out, fault);
 }

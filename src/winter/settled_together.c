@@ -174,9 +174,9 @@ find_errands(const struct settling *settling, const struct errand_plan *rest,
 	}
 }
 
-bool
-settling_put_together(struct settling *settling, const struct errand_plan *rest,
-    const size_t *index, struct fault *fault)
+void
+settling_put_together(
+    struct settling *settling, const struct errand_plan *rest, const size_t *index)
 {
 	struct gathering *gathering = settling->gathering;
 	struct arena *scratch = &gathering->scratch;
@@ -186,10 +186,6 @@ settling_put_together(struct settling *settling, const struct errand_plan *rest,
 	size_t *errand_of =
 	    arena_alloc(scratch, (gathering->bundle_count + 1) * sizeof *errand_of);
 	gathering->marks = arena_alloc(scratch, room * sizeof *gathering->marks);
-	if (joined == NULL || errands == NULL || errand_of == NULL ||
-	    gathering->marks == NULL) {
-		return fault_memory(fault);
-	}
 	struct errand_plan plan = *rest;
 	size_t count = join_all(settling, rest, index, joined, &plan);
 	find_errands(settling, rest, index, joined, count, errand_of, &plan);
@@ -203,5 +199,4 @@ settling_put_together(struct settling *settling, const struct errand_plan *rest,
 	plan.errand_of = errand_of;
 	plan.count = count;
 	gathering->plan = plan;
-	return true;
 }

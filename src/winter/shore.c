@@ -3,15 +3,11 @@
 
 #include <stdlib.h>
 
-bool
-lines_add(struct arena *arena, struct shore_lines *lines, const struct shore_line *line,
-    struct fault *fault)
+void
+lines_add(struct arena *arena, struct shore_lines *lines, const struct shore_line *line)
 {
-	if (!ARENA_ROOM(arena, lines, fault)) {
-		return false;
-	}
+	ARENA_ROOM(arena, lines);
 	lines->items[lines->count++] = *line;
-	return true;
 }
 
 const struct item *
@@ -62,7 +58,8 @@ add_own_work(struct sorting *sorting, struct pending *pending, struct fault *fau
 	struct shore_line *line = &pending->line;
 	if (line->give_back) {
 		line->not_after = line->due;
-		return lines_add(planning->arena, &list->self, line, fault);
+		lines_add(planning->arena, &list->self, line);
+		return true;
 	}
 	line->not_after = list->winter.fitting_out - planning->vessel->margin_days;
 	if (!find_not_before(planning, line->item, line->task, line->not_after,
@@ -77,22 +74,27 @@ add_own_work(struct sorting *sorting, struct pending *pending, struct fault *fau
 	if (line->not_after < planning->today) {
 		line->why = "fitting-out, less her margin, is already past";
 		line->first_possible = planning->today;
-		return lines_add(planning->arena, &list->cannot, line, fault);
+		lines_add(planning->arena, &list->cannot, line);
+		return true;
 	}
 	if (line->task == TASK_REGISTER || pending->doer == DOER_AUTHORITY) {
-		return lines_add(planning->arena, &list->paperwork, line, fault);
+		lines_add(planning->arena, &list->paperwork, line);
+		return true;
 	}
 	if (line->task != TASK_RENEW || line->state == STATE_DATE_UNKNOWN) {
 		/* What has no date is not thrown away unread: look for the date first. */
-		return lines_add(planning->arena, &list->self, line, fault);
+		lines_add(planning->arena, &list->self, line);
+		return true;
 	}
 	const struct kind *kind = kinds_find(
 	    planning->engine->kinds, planning_item(planning, line->item)->kind);
-	if (kind != NULL && kind->hazard != HAZARD_NONE &&
-	    !lines_add(planning->arena, &list->dispose, line, fault)) {
-		return false;
+	if (kind != NULL) {
+		if (kind->hazard != HAZARD_NONE) {
+			lines_add(planning->arena, &list->dispose, line);
+		}
 	}
-	return lines_add(planning->arena, &list->buy, line, fault);
+	lines_add(planning->arena, &list->buy, line);
+	return true;
 }
 
 bool
@@ -147,9 +149,12 @@ add_with_parent(const struct planning *planning, struct shore_line line,
 	line.not_before = parent->not_before;
 	line.not_after = parent->not_after;
 	line.winter = 0;
-	return find_due_again(planning, line.item, line.task, trip->hand_in,
-		   &line.due_again, fault) &&
-	       lines_add(planning->arena, &trip->lines, &line, fault);
+	if (!find_due_again(
+		planning, line.item, line.task, trip->hand_in, &line.due_again, fault)) {
+		return false;
+	}
+	lines_add(planning->arena, &trip->lines, &line);
+	return true;
 }
 
 /* Parts due this winter whose parent is on its way to a station go along; one whose parent

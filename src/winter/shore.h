@@ -51,8 +51,8 @@ struct hand_ins {
 	size_t capacity;
 };
 
-MUST_CHECK bool lines_add(struct arena *arena, struct shore_lines *lines,
-    const struct shore_line *line, struct fault *fault);
+void lines_add(
+    struct arena *arena, struct shore_lines *lines, const struct shore_line *line);
 
 /* The first day of the winter on which doing the task carries her through the season, or
  * DAY_NONE with `*carries_out` false when no day up to `last` does, and DAY_NONE with
@@ -66,7 +66,7 @@ MUST_CHECK bool find_due_again(const struct planning *planning, size_t item,
     enum task task, day_t day, day_t *due_out, struct fault *fault);
 
 /* Fills back_by, first_open and last_hand_in. */
-MUST_CHECK bool ready_stations(struct planning *planning, struct fault *fault);
+void ready_stations(struct planning *planning);
 
 /* True when an item of a vessel's goes to a station at all: it is not left out, and serves her
  * base or every base, or the item went there last. */
@@ -101,8 +101,8 @@ day_t way_price_changes(const struct planning *planning, const struct shore_line
 
 /* Puts a line for which no week of its stations has room among those that can't be done; with
  * `trips`, one for which they would have to go more often than they will. */
-MUST_CHECK bool add_no_room(const struct planning *planning,
-    const struct hand_in *hand_in, bool trips, struct fault *fault);
+MUST_CHECK bool add_no_room(
+    const struct planning *planning, const struct hand_in *hand_in, bool trips);
 
 /* True when the item is ashore: the station has it in hand. A part that stayed aboard when
  * the rest was landed is not. */
@@ -110,8 +110,7 @@ bool is_ashore(const struct planning *planning, size_t item);
 
 /* Makes room for the lines of what is ashore among the items from `first` up to `end`, one
  * an item that is ashore, with the day it can be fetched. */
-MUST_CHECK bool gather_ashore(
-    const struct planning *planning, size_t first, size_t end, struct fault *fault);
+void gather_ashore(const struct planning *planning, size_t first, size_t end);
 
 /* Notes that a station's work on an item that is ashore is due this winter. */
 void add_ashore_task(const struct planning *planning, const struct shore_line *line);

@@ -79,16 +79,15 @@ line_of(const struct planning *planning, const struct obligation *obligation)
 }
 
 /* An old extra that has expired is still to be got rid of with care. */
-static bool
-sort_reserve(const struct planning *planning, const struct obligation *obligation,
-    struct fault *fault)
+static void
+sort_reserve(const struct planning *planning, const struct obligation *obligation)
 {
 	if (obligation->task != TASK_RENEW || obligation->state == STATE_IN_DATE ||
 	    obligation->state == STATE_DATE_UNKNOWN) {
-		return true;
+		return;
 	}
 	struct shore_line line = line_of(planning, obligation);
-	return lines_add(planning->arena, &planning->list->dispose, &line, fault);
+	lines_add(planning->arena, &planning->list->dispose, &line);
 }
 
 /* Obligations of this winter wait until all of the vessel's are known. */
@@ -137,22 +136,23 @@ outlasts_hire(const struct item *item, const struct obligation *obligation)
 	       obligation->good_through >= item->hired_until;
 }
 
-static bool
-sort_obligation(
-    struct sorting *sorting, const struct obligation *obligation, struct fault *fault)
+static void
+sort_obligation(struct sorting *sorting, const struct obligation *obligation)
 {
 	struct planning *planning = sorting->planning;
 	struct shore_list *list = planning->list;
 	const struct item *item = &planning->engine->inventory->items[obligation->item];
 	struct shore_line line = line_of(planning, obligation);
 	if (item->state == PLACE_RESERVE) {
-		return sort_reserve(planning, obligation, fault);
+		sort_reserve(planning, obligation);
+		return;
 	}
 	if (obligation->routine) {
-		return lines_add(planning->arena, &list->routines, &line, fault);
+		lines_add(planning->arena, &list->routines, &line);
+		return;
 	}
 	if (obligation->good_through == DAY_NEVER || outlasts_hire(item, obligation)) {
-		return true;
+		return;
 	}
 	line.winter = winter_of_obligation(planning->vessel, obligation, planning->today);
 	bool out = obligation->state != STATE_IN_DATE;
@@ -168,11 +168,11 @@ sort_obligation(
 		price_ashore(planning, &line);
 		add_ashore_task(planning, &line);
 		add_price(list, &line);
-		return true;
+		return;
 	}
 	if (this_winter) {
 		sort_this_winter(sorting, obligation);
-		return true;
+		return;
 	}
 	if (out || (list->has_winter && line.winter == 0)) {
 		/* Before lay-up the list carries it already, so that days passing add nothing;
@@ -180,24 +180,25 @@ sort_obligation(
 		if (carried || kept) {
 			sort_this_winter(sorting, obligation);
 		}
-		return lines_add(planning->arena, &list->now, &line, fault);
+		lines_add(planning->arena, &list->now, &line);
+		return;
 	}
 	if (kept) {
 		sort_this_winter(sorting, obligation);
-		return true;
+		return;
 	}
 	if (!list->has_winter || line.winter > list->winter.year) {
-		return lines_add(planning->arena, &list->waits, &line, fault);
+		lines_add(planning->arena, &list->waits, &line);
+		return;
 	}
-	return true;
 }
 
 static const char PUT_ONE_IN[] =
     "put a new one in its place; without it what it was part of does not work";
 
 /* A working part that is gone is bought anew: this winter where she is laid up, else now. */
-static bool
-sort_missed(const struct planning *planning, size_t item, struct fault *fault)
+static void
+sort_missed(const struct planning *planning, size_t item)
 {
 	struct shore_list *list = planning->list;
 	const struct obligation gone = {.item = item,
@@ -210,8 +211,8 @@ sort_missed(const struct planning *planning, size_t item, struct fault *fault)
 	line.what = PUT_ONE_IN;
 	line.gone = true;
 	bool now = winter_of_obligation(planning->vessel, &gone, planning->today) == 0;
-	return lines_add(planning->arena,
-	    now || !list->has_winter ? &list->now : &list->buy, &line, fault);
+	lines_add(
+	    planning->arena, now || !list->has_winter ? &list->now : &list->buy, &line);
 }
 
 /* Every obligation of the vessel, sorted. What a line keeps of one is copied, so that the
@@ -223,18 +224,15 @@ sort_all(struct sorting *sorting, size_t first, size_t end, struct fault *fault)
 	for (size_t i = first; i < end; i++) {
 		struct obligation *obligations = NULL;
 		size_t count = 0;
-		if (due_part_is_missed(planning->engine, i) &&
-		    !sort_missed(planning, i, fault)) {
-			return false;
+		if (due_part_is_missed(planning->engine, i)) {
+			sort_missed(planning, i);
 		}
 		if (!due_of_item(planning->engine, i, planning->today, planning->scratch,
 			&obligations, &count, fault)) {
 			return false;
 		}
 		for (size_t j = 0; j < count; j++) {
-			if (!sort_obligation(sorting, &obligations[j], fault)) {
-				return false;
-			}
+			sort_obligation(sorting, &obligations[j]);
 		}
 		arena_reset(planning->scratch);
 	}
@@ -250,11 +248,8 @@ shore_sort(struct sorting *sorting, struct fault *fault)
 	    inventory_aboard(planning->engine->inventory, planning->list->vessel, &count);
 	sorting->pending = arena_alloc(planning->arena,
 	    (count * 2 * (size_t)TASK_COUNT + 1) * sizeof *sorting->pending);
-	if (sorting->pending == NULL) {
-		return fault_memory(fault);
-	}
-	return ready_stations(planning, fault) &&
-	       gather_ashore(planning, first, first + count, fault) &&
-	       sort_all(sorting, first, first + count, fault) &&
+	ready_stations(planning);
+	gather_ashore(planning, first, first + count);
+	return sort_all(sorting, first, first + count, fault) &&
 	       place_pending(sorting, fault);
 }

@@ -73,15 +73,11 @@ prefix_fits(struct slot_search *search, size_t count, struct slot *kept, bool *p
 
 /* Gives jobs their days one by one in their order. The first that can't be in time, whatever
  * days those before it have, is noted; from there on each has the first day that is left. */
-static bool
-place_in_order(struct slot_search *search, struct arena *arena, struct slot_plan *plan,
-    struct fault *fault)
+static void
+place_in_order(struct slot_search *search, struct arena *arena, struct slot_plan *plan)
 {
 	const struct slot_problem *problem = search->problem;
 	struct slot *kept = arena_alloc(arena, (problem->job_count + 1) * sizeof *kept);
-	if (kept == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < problem->job_count; i++) {
 		slot_leave(search, i);
 	}
@@ -100,7 +96,6 @@ place_in_order(struct slot_search *search, struct arena *arena, struct slot_plan
 		/* Where no day is left it goes without, and its slot says so. */
 		(void)slot_fit(search, job, late, false);
 	}
-	return true;
 }
 
 /* ---- later, and together ---- */
@@ -167,31 +162,29 @@ join_all(struct slot_search *search)
 	}
 }
 
-bool
-slots_solve(const struct slot_problem *problem, struct arena *arena,
-    struct slot_plan *out, struct fault *fault)
+void
+slots_solve(
+    const struct slot_problem *problem, struct arena *arena, struct slot_plan *out)
 {
 	struct slot_search search = {0};
 	struct slot_plan plan = {.failed = SLOT_NONE, .proven = true};
-	if (!slot_search_make(problem, arena, &search, fault)) {
-		return false;
-	}
+	slot_search_make(problem, arena, &search);
 	bool allowed = counting_allows(&search, search.order_count);
 	plan.least_spares = slot_bound(&search, search.order_count, true);
 	plan.possible = allowed && try_spares(&search, &plan.least_spares);
 	bool settled = !allowed || !search.gave_up;
 	if (!plan.possible && problem->only_whether && settled) {
 		*out = plan;
-		return true;
+		return;
 	}
-	if (!plan.possible && !place_in_order(&search, arena, &plan, fault)) {
-		return false;
+	if (!plan.possible) {
+		place_in_order(&search, arena, &plan);
 	}
 	/* What a search that was given up did not find may be found one by one. */
 	plan.possible = plan.failed == SLOT_NONE;
 	if (problem->only_whether) {
 		*out = plan;
-		return true;
+		return;
 	}
 	put_off(&search);
 	join_all(&search);
@@ -203,5 +196,4 @@ slots_solve(const struct slot_problem *problem, struct arena *arena,
 	plan.proven = plan.possible ? plan.spares == plan.least_spares : plan.proven;
 	plan.slots = search.slots;
 	*out = plan;
-	return true;
 }

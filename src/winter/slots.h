@@ -112,8 +112,8 @@ struct slot_plan {
 
 /* Makes the plan. Where not all jobs can be in time, those that can't are as early as may be
  * after their last day. */
-MUST_CHECK bool slots_solve(const struct slot_problem *problem, struct arena *arena,
-    struct slot_plan *out, struct fault *fault);
+void slots_solve(
+    const struct slot_problem *problem, struct arena *arena, struct slot_plan *out);
 
 /* Days that slots_solve may try where the caller has no opinion. */
 enum { SLOT_LOOKS = 200000 };

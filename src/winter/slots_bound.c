@@ -1,4 +1,5 @@
 /* How many spares are needed whatever the order: by counting. */
+#include "base/memory.h"
 #include "winter/slots_search.h"
 
 #include <stdlib.h>
@@ -169,8 +170,9 @@ size_t
 slot_bound(const struct slot_search *search, size_t count, bool covered)
 {
 	/* Without memory there is no bound, which is a weaker answer, not a wrong one. */
-	struct stay *stays = calloc(count + 1, sizeof *stays);
-	struct bare_count *bare = calloc(search->problem->job_count + 1, sizeof *bare);
+	struct stay *stays = memory_zeroed(count + 1, sizeof *stays);
+	struct bare_count *bare =
+	    memory_zeroed(search->problem->job_count + 1, sizeof *bare);
 	size_t most = 0;
 	size_t used = 0;
 	if (stays != NULL && bare != NULL) {
@@ -179,7 +181,7 @@ slot_bound(const struct slot_search *search, size_t count, bool covered)
 	if (used > 0) {
 		qsort(stays, used, sizeof *stays, compare_stays);
 	}
-	day_t *firsts = calloc(used + 1, sizeof *firsts);
+	day_t *firsts = memory_zeroed(used + 1, sizeof *firsts);
 	size_t first_count = firsts == NULL ? 0 : list_firsts(stays, used, firsts);
 	for (size_t i = 0; i < first_count; i++) {
 		size_t need = bound_from(stays, used, firsts[i]);

@@ -25,13 +25,11 @@ compare_ranked(const void *a, const void *b)
 	return left->job < right->job ? -1 : left->job > right->job;
 }
 
-/* Zeroed elements; `*ok` goes false where memory ran out. */
+/* Zeroed elements. */
 static void *
-room(struct arena *arena, size_t count, size_t size, bool *ok)
+room(struct arena *arena, size_t count, size_t size)
 {
-	void *made = arena_alloc(arena, (count + 1) * size);
-	*ok = *ok && made != NULL;
-	return made;
+	return arena_alloc(arena, (count + 1) * size);
 }
 
 static day_t
@@ -58,44 +56,38 @@ days_of(const struct slot_problem *problem)
 	return days;
 }
 
-static bool
-make_arrays(struct slot_search *search, struct arena *arena, struct fault *fault)
+static void
+make_arrays(struct slot_search *search, struct arena *arena)
 {
 	const struct slot_problem *problem = search->problem;
 	size_t jobs = problem->job_count;
 	size_t spares = problem->spare_count;
 	size_t visits = problem->station_count * search->days;
-	bool ok = true;
-	search->order = room(arena, jobs, sizeof *search->order, &ok);
-	search->slots = room(arena, jobs, sizeof *search->slots, &ok);
-	search->turns = room(arena, jobs, sizeof *search->turns, &ok);
-	search->likes = room(arena, jobs, sizeof *search->likes, &ok);
-	search->last_bare = room(arena, jobs, sizeof *search->last_bare, &ok);
-	search->last_spared = room(arena, jobs, sizeof *search->last_spared, &ok);
-	search->last_twin = room(arena, jobs, sizeof *search->last_twin, &ok);
-	search->levels = room(arena, jobs, sizeof *search->levels, &ok);
-	search->collects = room(arena, visits, sizeof *search->collects, &ok);
-	search->weekly = room(arena, visits, sizeof *search->weekly, &ok);
-	search->trips = room(arena, visits, sizeof *search->trips, &ok);
-	search->away = room(arena, search->days, sizeof *search->away, &ok);
-	search->given = room(arena, jobs, sizeof *search->given, &ok);
-	search->had = room(arena, jobs, sizeof *search->had, &ok);
-	search->held = room(arena, spares * search->days, sizeof *search->held, &ok);
-	search->holders = room(arena, spares, sizeof *search->holders, &ok);
-	search->busy = room(arena, spares, sizeof *search->busy, &ok);
-	search->used = room(arena, spares, sizeof *search->used, &ok);
-	return ok || fault_memory(fault);
+	search->order = room(arena, jobs, sizeof *search->order);
+	search->slots = room(arena, jobs, sizeof *search->slots);
+	search->turns = room(arena, jobs, sizeof *search->turns);
+	search->likes = room(arena, jobs, sizeof *search->likes);
+	search->last_bare = room(arena, jobs, sizeof *search->last_bare);
+	search->last_spared = room(arena, jobs, sizeof *search->last_spared);
+	search->last_twin = room(arena, jobs, sizeof *search->last_twin);
+	search->levels = room(arena, jobs, sizeof *search->levels);
+	search->collects = room(arena, visits, sizeof *search->collects);
+	search->weekly = room(arena, visits, sizeof *search->weekly);
+	search->trips = room(arena, visits, sizeof *search->trips);
+	search->away = room(arena, search->days, sizeof *search->away);
+	search->given = room(arena, jobs, sizeof *search->given);
+	search->had = room(arena, jobs, sizeof *search->had);
+	search->held = room(arena, spares * search->days, sizeof *search->held);
+	search->holders = room(arena, spares, sizeof *search->holders);
+	search->busy = room(arena, spares, sizeof *search->busy);
+	search->used = room(arena, spares, sizeof *search->used);
 }
 
-static bool
-fill_order(struct slot_search *search, struct arena *arena, struct fault *fault)
+static void
+fill_order(struct slot_search *search, struct arena *arena)
 {
 	const struct slot_problem *problem = search->problem;
-	bool ok = true;
-	struct ranked *ranked = room(arena, problem->job_count, sizeof *ranked, &ok);
-	if (!ok) {
-		return fault_memory(fault);
-	}
+	struct ranked *ranked = room(arena, problem->job_count, sizeof *ranked);
 	for (size_t i = 0; i < problem->job_count; i++) {
 		ranked[i] =
 		    (struct ranked){problem->jobs[i].last, problem->jobs[i].first, i};
@@ -107,7 +99,6 @@ fill_order(struct slot_search *search, struct arena *arena, struct fault *fault)
 		search->order[i] = ranked[i].job;
 	}
 	search->order_count = problem->job_count;
-	return true;
 }
 
 /* The days of two boats are hardly ever the same, so none but the same array is looked for. */
@@ -185,19 +176,18 @@ add_level(struct slot_search *search, int capacity)
 }
 
 /* Counts the spares of each level on each day. */
-static bool
-fill_supply(struct slot_search *search, struct arena *arena, struct fault *fault)
+static void
+fill_supply(struct slot_search *search, struct arena *arena)
 {
 	const struct slot_problem *problem = search->problem;
-	bool ok = true;
 	for (size_t i = 0; i < problem->job_count; i++) {
 		add_level(search, problem->jobs[i].capacity);
 	}
 	size_t cells = search->level_count * search->days;
-	search->covered = room(arena, cells, sizeof *search->covered, &ok);
-	search->supply = room(arena, cells, sizeof *search->supply, &ok);
+	search->covered = room(arena, cells, sizeof *search->covered);
+	search->supply = room(arena, cells, sizeof *search->supply);
 	search->alike = true;
-	for (size_t cell = 0; ok && cell < cells; cell++) {
+	for (size_t cell = 0; cell < cells; cell++) {
 		int level = search->levels[cell / search->days];
 		day_t day = search->base + (day_t)(cell % search->days);
 		for (size_t i = 0; i < problem->spare_count; i++) {
@@ -208,7 +198,6 @@ fill_supply(struct slot_search *search, struct arena *arena, struct fault *fault
 			search->alike = search->alike && does;
 		}
 	}
-	return ok || fault_memory(fault);
 }
 
 /* Counts what is taken already. */
@@ -272,22 +261,20 @@ is_early(const struct slot_search *search)
 /* Giving all spares anew takes as long as all else; so often it may be done for one more job. */
 enum { REGIVES_MOST = 100 };
 
-bool
-slot_search_make(const struct slot_problem *problem, struct arena *arena,
-    struct slot_search *out, struct fault *fault)
+void
+slot_search_make(
+    const struct slot_problem *problem, struct arena *arena, struct slot_search *out)
 {
 	struct slot_search search = {.problem = problem, .regives = REGIVES_MOST};
 	struct span days = days_of(problem);
 	search.base = days.first;
 	search.days = (size_t)(days.last - days.first) + 1;
-	if (!make_arrays(&search, arena, fault) || !fill_order(&search, arena, fault) ||
-	    !fill_supply(&search, arena, fault)) {
-		return false;
-	}
+	make_arrays(&search, arena);
+	fill_order(&search, arena);
+	fill_supply(&search, arena);
 	fill_likes(&search);
 	fill_collects(&search);
 	fill_taken(&search);
 	search.early = is_early(&search);
 	*out = search;
-	return true;
 }

@@ -57,8 +57,8 @@ struct slot_turn {
 };
 
 /* Makes a search over all jobs of a problem, what is taken already counted in. */
-MUST_CHECK bool slot_search_make(const struct slot_problem *problem, struct arena *arena,
-    struct slot_search *out, struct fault *fault);
+void slot_search_make(
+    const struct slot_problem *problem, struct arena *arena, struct slot_search *out);
 
 /* The place of a day, on or after `base`, in a row of an array by day. */
 size_t slot_at(const struct slot_search *search, size_t row, day_t day);

@@ -14,9 +14,6 @@ explain_errands(struct gathering *gathering, struct fault *fault)
 	bool done = true;
 	gathering->reasons =
 	    arena_alloc(&gathering->scratch, (count + 1) * sizeof *gathering->reasons);
-	if (gathering->reasons == NULL) {
-		return fault_memory(fault);
-	}
 	/* what is settled is kept, whatever it would cost elsewhere: no reason is given */
 	for (size_t i = 0; i < count && done && gathering->held_count == 0; i++) {
 		arena_reset(&scratch);
@@ -31,15 +28,12 @@ explain_errands(struct gathering *gathering, struct fault *fault)
 
 /* ---- writing to the lists ---- */
 
-static bool
-add_trip(const struct planning *planning, const struct trip *trip, struct fault *fault)
+static void
+add_trip(const struct planning *planning, const struct trip *trip)
 {
 	struct trips *trips = &planning->list->hand_in;
-	if (!ARENA_ROOM(planning->arena, trips, fault)) {
-		return false;
-	}
+	ARENA_ROOM(planning->arena, trips);
 	trips->items[trips->count++] = *trip;
-	return true;
 }
 
 /* How many vessels have gear on an errand. */
@@ -177,10 +171,10 @@ add_lines(const struct gathering *gathering, size_t bundle, struct trip *trip,
 			line.not_after = way->last;
 		}
 		if (!find_due_again(planning, line.item, line.task, trip->hand_in,
-			&line.due_again, fault) ||
-		    !lines_add(planning->arena, &trip->lines, &line, fault)) {
+			&line.due_again, fault)) {
 			return false;
 		}
+		lines_add(planning->arena, &trip->lines, &line);
 	}
 	arena_reset(planning->scratch);
 	return true;
@@ -209,10 +203,7 @@ write_errand(const struct gathering *gathering, size_t errand, struct fault *fau
 		    (end || gathering->bundles[i].sorting != sorting)) {
 			trip.share_minor =
 			    minor / vessels + (nth++ == 0 ? minor % vessels : 0);
-			if (!add_trip(
-				gathering->sortings[sorting].planning, &trip, fault)) {
-				return false;
-			}
+			add_trip(gathering->sortings[sorting].planning, &trip);
 			trip = shared;
 		}
 		if (!end) {
@@ -245,7 +236,7 @@ sort_trips(struct trips *trips)
 
 /* What no week has room for, or no trip that they will make. */
 static bool
-write_left_out(const struct gathering *gathering, struct fault *fault)
+write_left_out(const struct gathering *gathering)
 {
 	bool trips = gathering->plan.count >= gathering->sortings[0].planning->most_trips;
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
@@ -254,7 +245,7 @@ write_left_out(const struct gathering *gathering, struct fault *fault)
 		}
 		for (size_t k = 0; k < gathering->bundles[i].count; k++) {
 			if (!add_no_room(bundle_planning(gathering, i),
-				bundle_hand_in(gathering, i, k), trips, fault)) {
+				bundle_hand_in(gathering, i, k), trips)) {
 				return false;
 			}
 		}
@@ -263,8 +254,8 @@ write_left_out(const struct gathering *gathering, struct fault *fault)
 }
 
 /* Notes what each station with a weekly limit is to take in. */
-static bool
-note_loads(struct gathering *gathering, struct fault *fault)
+static void
+note_loads(struct gathering *gathering)
 {
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
 		size_t index = gathering->plan.errand_of[i];
@@ -275,14 +266,11 @@ note_loads(struct gathering *gathering, struct fault *fault)
 		if (gathering->errand_places[errand->place].station->weekly_pieces == 0) {
 			continue;
 		}
-		if (!ARRAY_ROOM(gathering->loads, fault)) {
-			return false;
-		}
+		ARRAY_ROOM(gathering->loads);
 		gathering->loads->items[gathering->loads->count++] =
 		    (struct station_load){gathering->places[errand->place].station,
 			{errand_week(errand->hand_in), gathering->things[i].pieces}};
 	}
-	return true;
 }
 
 static bool
@@ -300,7 +288,11 @@ write_lists(struct gathering *gathering, struct fault *fault)
 		list->proof = (struct trips_proof){plan->proven, plan->minor,
 		    plan->bound_minor, plan->count, plan->bound_count};
 	}
-	return write_left_out(gathering, fault) && note_loads(gathering, fault);
+	if (!write_left_out(gathering)) {
+		return false;
+	}
+	note_loads(gathering);
+	return true;
 }
 
 /* ---- all of it ---- */

@@ -20,8 +20,8 @@ first_day(const struct planning *planning)
 /* Boats in use all year have no fitting-out by which gear is to be back: so far ahead is looked. */
 enum { MONTHS_OPEN = 24 };
 
-bool
-ready_stations(struct planning *planning, struct fault *fault)
+void
+ready_stations(struct planning *planning)
 {
 	size_t room = planning->station_count + 1;
 	planning->back_by =
@@ -32,9 +32,6 @@ ready_stations(struct planning *planning, struct fault *fault)
 	    arena_alloc(planning->arena, room * sizeof *planning->first_open);
 	planning->last_hand_in =
 	    arena_alloc(planning->arena, room * sizeof *planning->last_hand_in);
-	if (planning->first_open == NULL || planning->last_hand_in == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < planning->station_count; i++) {
 		const struct station *station = &planning->stations[i];
 		planning->first_open[i] = station_next_open(
@@ -42,7 +39,6 @@ ready_stations(struct planning *planning, struct fault *fault)
 		planning->last_hand_in[i] =
 		    station_last_hand_in(station, planning->back_by);
 	}
-	return true;
 }
 
 /* The station an item went to last; "" when none is on record, or when it is not to be used. */
@@ -139,18 +135,15 @@ strangeness_of(const struct planning *planning, const struct station *station,
 
 /* The ways of an item, whatever the days; one to an assumed station where no station of the
  * book will do. */
-static bool
+static void
 list_ways(const struct planning *planning, const struct item *item, struct way **ways_out,
-    size_t *count_out, struct fault *fault)
+    size_t *count_out)
 {
 	size_t room = 1;
 	for (size_t i = 0; i < planning->station_count; i++) {
 		room += is_eligible(planning, &planning->stations[i], item);
 	}
 	struct way *ways = arena_alloc(planning->arena, room * sizeof *ways);
-	if (ways == NULL) {
-		return fault_memory(fault);
-	}
 	size_t count = 0;
 	for (size_t i = 0; i < planning->station_count; i++) {
 		const struct station *station = &planning->stations[i];
@@ -168,7 +161,6 @@ list_ways(const struct planning *planning, const struct item *item, struct way *
 	}
 	*ways_out = ways;
 	*count_out = count;
-	return true;
 }
 
 static const struct station *
@@ -180,24 +172,17 @@ station_of(const struct planning *planning, const struct way *way)
 
 /* ---- what is said of it ---- */
 
-/* A text in the arena; the fault is set when there is no memory for it. */
+/* A text in the arena. */
 static const char *
-kept(const struct planning *planning, const struct text *words, struct fault *fault)
+kept(const struct planning *planning, const struct text *words)
 {
-	if (!text_check(words, fault)) {
-		return NULL;
-	}
-	const char *copy = arena_string(planning->arena, text_string(words));
-	if (copy == NULL) {
-		(void)!fault_memory(fault);
-	}
-	return copy;
+	return arena_string(planning->arena, text_string(words));
 }
 
 /* Says why no station of the book is approved for the item, where it is its make that keeps
  * it from one. */
 static bool
-note_make(const struct planning *planning, struct shore_line *line, struct fault *fault)
+note_make(const struct planning *planning, struct shore_line *line)
 {
 	const struct item *item = item_of(planning, line);
 	SCOPED_TEXT words = {0};
@@ -219,7 +204,7 @@ note_make(const struct planning *planning, struct shore_line *line, struct fault
 			? ": approved for some makes only, and its make is not known; "
 			  "enter the make, or ask"
 			: ": not approved for its make; ask which station is");
-	line->note = kept(planning, &words, fault);
+	line->note = kept(planning, &words);
 	return line->note != NULL;
 }
 
@@ -238,7 +223,6 @@ add_cure(struct text *words, const char *format, const char *first, const char *
 		}
 	}
 	text_add(words, text_string(&cure));
-	words->failed = words->failed || cure.failed;
 }
 
 /* Stations that could have it back in time but for their base or their makes. */
@@ -324,7 +308,7 @@ add_their_days(const struct planning *planning, const struct way *ways, size_t c
 
 static bool
 find_cure(const struct planning *planning, const struct way *ways, size_t count,
-    struct shore_line *line, struct fault *fault)
+    struct shore_line *line)
 {
 	SCOPED_TEXT words = {0};
 	add_other_stations(planning, item_of(planning, line), &words);
@@ -337,7 +321,7 @@ find_cure(const struct planning *planning, const struct way *ways, size_t count,
 		    &words, "it is back by fitting-out, but within her margin", "", "");
 	}
 	add_cure(&words, "a stand-in until it is back", "", "");
-	line->cure = kept(planning, &words, fault);
+	line->cure = kept(planning, &words);
 	return line->cure != NULL;
 }
 
@@ -357,7 +341,7 @@ earliest_back(const struct station *station, day_t day)
 /* Names the first day the item could be back, why that is too late, and what would help. */
 static bool
 add_cannot(const struct planning *planning, const struct way *ways, size_t count,
-    struct shore_line line, struct fault *fault)
+    struct shore_line line)
 {
 	day_t back = DAY_NEVER;
 	for (size_t i = 0; i < count; i++) {
@@ -371,14 +355,17 @@ add_cannot(const struct planning *planning, const struct way *ways, size_t count
 		? "the station never opens"
 		: "even handed in on the station's next open day it is back too late for "
 		  "fitting-out";
-	return find_cure(planning, ways, count, &line, fault) &&
-	       lines_add(planning->arena, &planning->list->cannot, &line, fault);
+	if (!find_cure(planning, ways, count, &line)) {
+		return false;
+	}
+	lines_add(planning->arena, &planning->list->cannot, &line);
+	return true;
 }
 
 /* Says what a line needs that no trip is left for: one to a station, and by when. */
 static bool
 add_one_more_trip(const struct planning *planning, const struct hand_in *hand_in,
-    struct shore_line *line, struct fault *fault)
+    struct shore_line *line)
 {
 	char by[DAY_WORDS_SIZE];
 	SCOPED_TEXT words = {0};
@@ -393,22 +380,24 @@ add_one_more_trip(const struct planning *planning, const struct hand_in *hand_in
 	}
 	line->why = "it would take more trips than you will make";
 	line->first_possible = back == DAY_NEVER ? DAY_NONE : back;
-	line->cure = kept(planning, &words, fault);
+	line->cure = kept(planning, &words);
 	return line->cure != NULL;
 }
 
 bool
-add_no_room(const struct planning *planning, const struct hand_in *hand_in, bool trips,
-    struct fault *fault)
+add_no_room(const struct planning *planning, const struct hand_in *hand_in, bool trips)
 {
 	struct shore_line line = hand_in->line;
 	line.why =
 	    "the station takes so many pieces a week, and the weeks that would do are "
 	    "full";
-	bool said =
-	    trips ? add_one_more_trip(planning, hand_in, &line, fault)
-		  : find_cure(planning, hand_in->ways, hand_in->way_count, &line, fault);
-	return said && lines_add(planning->arena, &planning->list->cannot, &line, fault);
+	bool said = trips ? add_one_more_trip(planning, hand_in, &line)
+			  : find_cure(planning, hand_in->ways, hand_in->way_count, &line);
+	if (!said) {
+		return false;
+	}
+	lines_add(planning->arena, &planning->list->cannot, &line);
+	return true;
 }
 
 /* ---- ways ---- */
@@ -437,15 +426,11 @@ keep_ways(
 	return true;
 }
 
-static bool
-add_hand_in(struct arena *arena, struct hand_ins *list, const struct hand_in *hand_in,
-    struct fault *fault)
+static void
+add_hand_in(struct arena *arena, struct hand_ins *list, const struct hand_in *hand_in)
 {
-	if (!ARENA_ROOM(arena, list, fault)) {
-		return false;
-	}
+	ARENA_ROOM(arena, list);
 	list->items[list->count++] = *hand_in;
-	return true;
 }
 
 /* A boat in use all year hands in while it is in date, where a station can be reached by then. */
@@ -465,9 +450,7 @@ find_ways(const struct planning *planning, struct shore_line line,
 {
 	struct way *ways = NULL;
 	size_t count = 0;
-	if (!list_ways(planning, item_of(planning, &line), &ways, &count, fault)) {
-		return false;
-	}
+	list_ways(planning, item_of(planning, &line), &ways, &count);
 	assert(ways != NULL);
 	day_t last = DAY_NONE;
 	for (size_t i = 0; i < count; i++) {
@@ -489,11 +472,12 @@ find_ways(const struct planning *planning, struct shore_line line,
 		found = keep_ways(planning, DAY_NONE, ways, &count);
 	}
 	if (!found) {
-		return add_cannot(planning, ways, count, line, fault);
+		return add_cannot(planning, ways, count, line);
 	}
-	if (ways[0].station == NO_STATION && !note_make(planning, &line, fault)) {
+	if (ways[0].station == NO_STATION && !note_make(planning, &line)) {
 		return false;
 	}
 	const struct hand_in hand_in = {line, ways, count};
-	return add_hand_in(planning->arena, hand_ins, &hand_in, fault);
+	add_hand_in(planning->arena, hand_ins, &hand_in);
+	return true;
 }

@@ -178,9 +178,9 @@ fill_part(struct years_search *search, const size_t *joined, size_t part)
 }
 
 /* Room for a search, by trip and by class. */
-static bool
+static void
 search_open(const struct years_problem *problem, struct classes *classes,
-    size_t most_looks, struct arena *arena, struct years_search *out, struct fault *fault)
+    size_t most_looks, struct arena *arena, struct years_search *out)
 {
 	size_t all = problem->stations * problem->winters + 1;
 	*out = (struct years_search){
@@ -201,26 +201,18 @@ search_open(const struct years_problem *problem, struct classes *classes,
 		arena_alloc(arena, all * (classes->count + 1) * sizeof *out->widths),
 	    .settled = arena_alloc(arena, all * sizeof *out->settled),
 	};
-	bool got = out->members != NULL && out->trips != NULL && out->decisions != NULL &&
-		   out->users != NULL && out->charged != NULL && out->made_mean != NULL &&
-		   out->fees != NULL && out->tried != NULL && out->latest != NULL &&
-		   out->best != NULL && out->settled != NULL && out->widths != NULL;
-	return got || fault_memory(fault);
 }
 
 /* Writes what every course does and which trips are made. */
-static bool
+static void
 write_answer(const struct years_problem *problem, const struct classes *classes,
-    struct arena *arena, struct years_answer *answer, struct fault *fault)
+    struct arena *arena, struct years_answer *answer)
 {
 	size_t winters = problem->winters;
 	size_t *taken =
 	    arena_alloc(arena, (problem->course_count * winters + 1) * sizeof *taken);
 	bool *trips =
 	    arena_alloc(arena, (problem->stations * winters + 1) * sizeof *trips);
-	if (taken == NULL || trips == NULL) {
-		return fault_memory(fault);
-	}
 	for (size_t i = 0; i < problem->course_count; i++) {
 		const struct class *class = &classes->items[classes->of_course[i]];
 		for (size_t winter = 0; winter < winters; winter++) {
@@ -234,7 +226,6 @@ write_answer(const struct years_problem *problem, const struct classes *classes,
 	}
 	answer->taken = taken;
 	answer->trips = trips;
-	return true;
 }
 
 bool
@@ -245,13 +236,10 @@ years_solve(const struct years_problem *problem, size_t most_looks, struct arena
 	struct years_search search = {0};
 	struct years_answer answer = {.proven = true};
 	size_t *joined = arena_alloc(arena, (problem->stations + 1) * sizeof *joined);
-	if (joined == NULL) {
-		return fault_memory(fault);
-	}
-	if (!classes_make(problem, arena, &classes, fault) ||
-	    !search_open(problem, &classes, most_looks, arena, &search, fault)) {
+	if (!classes_make(problem, arena, &classes, fault)) {
 		return false;
 	}
+	search_open(problem, &classes, most_looks, arena, &search);
 	for (size_t i = 0; i <= problem->stations; i++) {
 		joined[i] = i;
 	}
@@ -268,9 +256,7 @@ years_solve(const struct years_problem *problem, size_t most_looks, struct arena
 		}
 	}
 	answer.looks = search.looks;
-	if (!write_answer(problem, &classes, arena, &answer, fault)) {
-		return false;
-	}
+	write_answer(problem, &classes, arena, &answer);
 	*out = answer;
 	return true;
 }

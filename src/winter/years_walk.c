@@ -139,9 +139,9 @@ fill_trips(const struct years_problem *problem, struct class *class)
 }
 
 /* Room for one class's fees and path, and the class itself. */
-static bool
+static void
 class_open(const struct years_problem *problem, const struct course *course,
-    struct arena *arena, struct class *out, struct fault *fault)
+    struct arena *arena, struct class *out)
 {
 	size_t trips = problem->stations * problem->winters;
 	*out = (struct class){.course = course, .weight = 0};
@@ -155,14 +155,8 @@ class_open(const struct years_problem *problem, const struct course *course,
 	out->gone = arena_alloc(arena, problem->winters * sizeof *out->gone);
 	out->tried = arena_alloc(arena, problem->winters * sizeof *out->tried);
 	out->stale = true;
-	if (out->steps == NULL || out->fees == NULL || out->trips == NULL ||
-	    out->best_fees == NULL || out->mean == NULL || out->path == NULL ||
-	    out->gone == NULL || out->tried == NULL) {
-		return fault_memory(fault);
-	}
 	fill_steps(problem, out);
 	fill_trips(problem, out);
-	return true;
 }
 
 /* The slots of a table of classes by digest: an open one holds 0, a taken one class + 1. */
@@ -188,25 +182,22 @@ find_class(const struct years_problem *problem, const struct course *course,
 	return false;
 }
 
-static bool
+static void
 gather(const struct years_problem *problem, struct slots slots, struct arena *arena,
-    struct classes *classes, struct fault *fault)
+    struct classes *classes)
 {
 	for (size_t i = 0; i < problem->course_count; i++) {
 		const struct course *course = &problem->courses[i];
 		size_t class = classes->count;
 		size_t *slot = NULL;
 		if (!find_class(problem, course, slots, classes, &class, &slot)) {
-			if (!class_open(problem, course, arena,
-				&classes->items[classes->count], fault)) {
-				return false;
-			}
+			class_open(
+			    problem, course, arena, &classes->items[classes->count]);
 			*slot = ++classes->count;
 		}
 		classes->items[class].weight++;
 		classes->of_course[i] = class;
 	}
-	return true;
 }
 
 bool
@@ -236,13 +227,7 @@ classes_make(const struct years_problem *problem, struct arena *arena,
 	classes.nodes = arena_alloc(arena, most_nodes * sizeof *classes.nodes);
 	classes.onward = arena_alloc(arena, most_nodes * sizeof *classes.onward);
 	classes.spare = arena_alloc(arena, most_steps * sizeof *classes.spare);
-	if (slots.items == NULL || classes.items == NULL || classes.of_course == NULL ||
-	    classes.nodes == NULL || classes.onward == NULL || classes.spare == NULL) {
-		return fault_memory(fault);
-	}
-	if (!gather(problem, slots, arena, &classes, fault)) {
-		return false;
-	}
+	gather(problem, slots, arena, &classes);
 	*out = classes;
 	return true;
 }

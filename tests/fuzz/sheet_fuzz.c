@@ -64,10 +64,9 @@ look_over(const struct sheet *sheet, const uint8_t *data, size_t size)
 {
 	struct sheet_findings findings = {0};
 	struct arena arena = {0};
-	struct fault fault = {0};
 	SCOPED_TEXT yaml = {0};
 	text_add_bytes(&yaml, (const char *)data, size);
-	if (!sheet_check(sheet, &yaml, true, &arena, &findings, &fault)) {
+	if (!sheet_check(sheet, &yaml, true, &arena, &findings)) {
 		abort();
 	}
 	for (size_t i = 0; i < findings.count; i++) {

@@ -29,9 +29,13 @@ convert(const struct text *in, enum date_order order, struct arena *arena,
 	struct inventory inventory = {0};
 	bool done = kinds != NULL &&
 		    csv_read_inventory(&source, kinds, &options, arena, &rows, fault) &&
-		    csv_find_tags(source.name, &rows, &empty, arena, fault) &&
-		    csv_scene_inventory(&rows, arena, &inventory) &&
-		    csv_write_inventory(&inventory, out, fault);
+		    csv_find_tags(source.name, &rows, &empty, arena, fault);
+	if (done) {
+		csv_scene_inventory(&rows, arena, &inventory);
+	}
+	if (done) {
+		csv_write_inventory(&inventory, out);
+	}
 	csv_rows_clear(&rows);
 	kinds_free(kinds);
 	return done;

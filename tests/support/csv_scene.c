@@ -71,13 +71,10 @@ item_of_row(const struct csv_row *row, size_t vessel)
 }
 
 /* Gathers the records of one tag, oldest first: the rows have the newest first. */
-static bool
+static void
 gather_records(const struct csv_rows *rows, struct arena *arena, struct item *item)
 {
 	struct record *records = arena_alloc(arena, rows->count * sizeof *records);
-	if (records == NULL) {
-		return false;
-	}
 	for (size_t i = rows->count; i > 0; i--) {
 		const struct csv_row *row = &rows->items[i - 1];
 		if (row->has_record && strcmp(row->change.tag, item->tag) == 0) {
@@ -85,18 +82,14 @@ gather_records(const struct csv_rows *rows, struct arena *arena, struct item *it
 		}
 	}
 	item->records = records;
-	return true;
 }
 
-bool
+void
 csv_scene_inventory(
     const struct csv_rows *rows, struct arena *arena, struct inventory *out)
 {
 	struct item *items = arena_alloc(arena, rows->count * sizeof *items);
 	struct vessel *vessels = arena_alloc(arena, rows->count * sizeof *vessels);
-	if (items == NULL || vessels == NULL) {
-		return false;
-	}
 	size_t count = 0;
 	size_t vessel_count = 0;
 	for (size_t i = 0; i < rows->count; i++) {
@@ -110,9 +103,7 @@ csv_scene_inventory(
 			vessels[vessel_count++].name = name;
 		}
 		items[count] = item_of_row(row, vessel);
-		if (!gather_records(rows, arena, &items[count++])) {
-			return false;
-		}
+		gather_records(rows, arena, &items[count++]);
 	}
 	for (size_t i = 0; i < rows->count; i++) {
 		const struct item_change *change = &rows->items[i].change;
@@ -122,5 +113,4 @@ csv_scene_inventory(
 		}
 	}
 	*out = (struct inventory){vessels, vessel_count, items, count, "EUR"};
-	return true;
 }

@@ -10,7 +10,7 @@ struct kinds *csv_scene_kinds(void);
 
 /* The inventory that importing the rows into an empty book would give. Every row has its tag
  * (see csv_find_tags). Lives in `arena`. False when memory ran out. */
-MUST_CHECK bool csv_scene_inventory(
+void csv_scene_inventory(
     const struct csv_rows *rows, struct arena *arena, struct inventory *out);
 
 #endif

@@ -42,9 +42,9 @@ plan(struct scene *scene, const struct station *station, const char *today)
 	scene->engine = (struct due_engine){.kinds = scene->kinds,
 	    .rulebooks = scene->rulebooks,
 	    .inventory = &scene->inventory};
-	if (!due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
-		&scene->engine.next_part, &fault) ||
-	    !winter_plan(&scene->engine, 0, station, station == NULL ? 0 : 1, 0,
+	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
+	    &scene->engine.next_part);
+	if (!winter_plan(&scene->engine, 0, station, station == NULL ? 0 : 1, 0,
 		day_of(today), &scene->arena, &list, &fault)) {
 		fail_msg("%s", fault.text);
 	}
@@ -285,9 +285,9 @@ muster_on(struct scene *scene, const char *day)
 	scene->engine = (struct due_engine){.kinds = scene->kinds,
 	    .rulebooks = scene->rulebooks,
 	    .inventory = &scene->inventory};
-	if (!due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
-		&scene->engine.next_part, &fault) ||
-	    !muster_vessel(&scene->engine, 0, (struct span){on, on}, &scene->arena,
+	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
+	    &scene->engine.next_part);
+	if (!muster_vessel(&scene->engine, 0, (struct span){on, on}, &scene->arena,
 		&muster, &fault)) {
 		fail_msg("%s", fault.text);
 	}

@@ -83,8 +83,9 @@ muster_fleet(struct fleet *fleet, const char *from, const char *to)
 	scene->engine = (struct due_engine){.kinds = scene->kinds,
 	    .rulebooks = fleet->rulebooks,
 	    .inventory = &scene->inventory};
-	done = due_index_parts(&scene->inventory, &scene->arena,
-	    &scene->engine.first_part, &scene->engine.next_part, &fault);
+	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
+	    &scene->engine.next_part);
+	done = true;
 	for (size_t i = 0; i < BOATS && done; i++) {
 		done = muster_vessel(&scene->engine, i,
 		    (struct span){day_of(from), day_of(to)}, &scene->arena,

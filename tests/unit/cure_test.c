@@ -89,9 +89,9 @@ muster_of(struct base *base, const char *from, const char *to)
 	scene->engine = (struct due_engine){.kinds = scene->kinds,
 	    .rulebooks = base->rulebooks,
 	    .inventory = &scene->inventory};
-	if (!due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
-		&scene->engine.next_part, &fault) ||
-	    !muster_vessel(&scene->engine, BOAT, (struct span){day_of(from), day_of(to)},
+	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
+	    &scene->engine.next_part);
+	if (!muster_vessel(&scene->engine, BOAT, (struct span){day_of(from), day_of(to)},
 		&scene->arena, &muster, &fault) ||
 	    !muster_cure(&scene->engine, &muster, 1, &scene->arena, &fault)) {
 		fail_msg("%s", fault.text);
