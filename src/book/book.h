@@ -166,6 +166,7 @@ struct planned_day {
 	const char *key; /* of the reminder */
 	day_t day;
 	const char *summary; /* what the reminder says, for the journal; not loaded */
+	bool confirmed;      /* of a hand-in: the station said that day */
 };
 
 /* What a person chose about reminders. */

@@ -42,6 +42,7 @@ take_planned(struct call *call, struct arena *arena, void *out)
 	struct planned_day *planned = out;
 	planned->key = take_text(call, arena);
 	planned->day = take_day(call);
+	planned->confirmed = take_int(call) != 0;
 }
 
 static bool
@@ -113,6 +114,7 @@ put_planned(struct book *book, const struct planned_day *planned, struct fault *
 	if (!drop) {
 		give_day(&call, planned->day);
 		give_text(&call, planned->summary);
+		give_int(&call, planned->confirmed);
 	}
 	return call_run(&call, fault);
 }

@@ -25,6 +25,11 @@ static const struct option_spec OPTIONS[] = {
 	.argument = "ID=DATE|none",
 	.help = "put the reminder of this identity on a day of yours, or back",
 	.repeatable = true},
+    {.name = "confirmed",
+	.argument = "STATION=DATE",
+	.help =
+	    "the station confirmed its next hand-in for this day: as --plan, and said so",
+	.repeatable = true},
     {.name = "notice",
 	.argument = "KIND=DAYS|none",
 	.help = "be reminded of this kind so many days before",
@@ -117,16 +122,50 @@ find_reminder(const struct reminders *reminders, const char *id,
 	return true;
 }
 
+/* The one hand-in to a station that is still to come; also by its identity. */
 static bool
-read_plan(struct context *context, const struct reminders *reminders, const char *pair,
-    struct planned_day *out, struct fault *fault)
+find_hand_in(struct context *context, const struct reminders *reminders, const char *name,
+    const struct reminder **out, struct fault *fault)
+{
+	const struct reminder *found = NULL;
+	size_t count = 0;
+	for (size_t i = 0; i < reminders->count; i++) {
+		const struct reminder *reminder = &reminders->items[i];
+		struct settled_hand_in of = {0};
+		bool is_one = false;
+		if (!hand_in_of_key(
+			reminder->key, &context->desk.arena, &of, &is_one, fault)) {
+			return false;
+		}
+		if (is_one && !reminder->last_chance &&
+		    (strcmp(of.station, name) == 0 ||
+			strncasecmp(reminder->uid, name, strlen(name)) == 0)) {
+			found = reminder;
+			count++;
+		}
+	}
+	if (count != 1) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--confirmed: %s hand-in at \"%s\" is to come; \"becket remind\" shows "
+		    "them, and its identity may stand in the station's place",
+		    count == 0 ? "no" : "more than one", name);
+	}
+	*out = found;
+	return true;
+}
+
+static bool
+read_plan(struct context *context, const struct reminders *reminders, const char *option,
+    const char *pair, struct planned_day *out, struct fault *fault)
 {
 	const char *id = NULL;
 	const char *value = NULL;
 	const struct reminder *reminder = NULL;
 	day_t day = DAY_NONE;
-	if (!cut_pair(context, "plan", pair, &id, &value, fault) ||
-	    !find_reminder(reminders, id, &reminder, fault)) {
+	bool confirmed = strcmp(option, "confirmed") == 0;
+	if (!cut_pair(context, option, pair, &id, &value, fault) ||
+	    (confirmed ? !find_hand_in(context, reminders, id, &reminder, fault)
+		       : !find_reminder(reminders, id, &reminder, fault))) {
 		return false;
 	}
 	if (reminder->last_chance) {
@@ -137,15 +176,15 @@ read_plan(struct context *context, const struct reminders *reminders, const char
 	}
 	if (strcmp(value, "none") != 0 &&
 	    !day_typed(value, context->desk.today, &day, fault)) {
-		return fault_prefix(fault, "--plan %s", id);
+		return fault_prefix(fault, "--%s %s", option, id);
 	}
 	if (day != DAY_NONE && day < context->desk.today) {
 		char words[DAY_WORDS_SIZE];
 		return fault_set(fault, FAULT_INPUT,
-		    "--plan %s: %s is past; expected today or a day to come", id,
+		    "--%s %s: %s is past; expected today or a day to come", option, id,
 		    day_words(day, words));
 	}
-	*out = (struct planned_day){reminder->key, day, reminder->summary};
+	*out = (struct planned_day){reminder->key, day, reminder->summary, confirmed};
 	return true;
 }
 
@@ -177,12 +216,16 @@ read_plans(struct context *context, const struct reminders *reminders,
     struct choices_change *change, struct fault *fault)
 {
 	struct planned_day *planned = room_for_options(context, sizeof *planned);
-	size_t cursor = 0;
-	for (const char *pair = options_next(context->given, "plan", &cursor);
-	     pair != NULL; pair = options_next(context->given, "plan", &cursor)) {
-		if (!read_plan(context, reminders, pair,
-			&planned[change->planned_count++], fault)) {
-			return false;
+	static const char *const OPTION_NAMES[] = {"plan", "confirmed"};
+	for (size_t i = 0; i < COUNT_OF(OPTION_NAMES); i++) {
+		size_t cursor = 0;
+		const char *pair = NULL;
+		while ((pair = options_next(context->given, OPTION_NAMES[i], &cursor)) !=
+		       NULL) {
+			if (!read_plan(context, reminders, OPTION_NAMES[i], pair,
+				&planned[change->planned_count++], fault)) {
+				return false;
+			}
 		}
 	}
 	change->planned = planned;

@@ -34,6 +34,7 @@ add_planned(struct context *context, const struct reminder_choices *choices,
 			rows[(*count)++] = asked;
 		}
 		rows[at].planned = choices->planned[i].day;
+		rows[at].confirmed = choices->planned[i].confirmed;
 	}
 }
 

@@ -102,6 +102,7 @@ put_standing(struct answer *answer, json_t *object, const struct trip *trip)
 {
 	json_put_bool(answer, object, "settled", trip->settled);
 	json_put_bool(answer, object, "by_person", trip->chosen);
+	json_put_bool(answer, object, "confirmed", trip->confirmed);
 	json_put_words(answer, object, "misfit", day_misfit_word(trip->misfit));
 	json_put_bool(answer, object, "missed", trip->missed);
 	json_put_bool(answer, object, "ask_day", trip->days == DAYS_TO_ASK);

@@ -121,9 +121,10 @@ write_standing(
 	}
 	text_add_format(&words, "%c%c", misfit ? '!' : '*', GLUE);
 	text_add(&words, trip->missed && !trip->chosen ? "Missed on its earlier day"
-			 : trip->chosen                ? "Settled on a day you chose"
-			 : trip->settled               ? "Settled"
-						       : "");
+			 : trip->confirmed ? "Settled, confirmed by the station"
+			 : trip->chosen    ? "Settled on a day you chose"
+			 : trip->settled   ? "Settled"
+					   : "");
 	if (trip->misfit == DAY_CLOSED) {
 		text_add(&words, ", but nothing is taken in there on it");
 	} else if (trip->misfit == DAY_NOT_THEIRS) {

@@ -19,6 +19,7 @@ struct errand_mark {
 	int winter;    /* 0: not settled, the earliest of its vessels' */
 	bool settled;
 	bool chosen;
+	bool confirmed;         /* on a day that the station said */
 	enum day_misfit misfit; /* of a person's day */
 	bool missed;            /* a day it was given out for has passed */
 	day_t earliest;         /* as struct trip has it, as the next */

@@ -69,6 +69,7 @@ join_held(const struct settling *settling, size_t h)
 		.winter = held->of->winter,
 		.settled = true,
 		.chosen = held->chosen,
+		.confirmed = held->chosen && held->of->confirmed,
 		.misfit = settling_misfit(settling, (int)h),
 		.missed = held->missed,
 		.earliest = DAY_NONE,

@@ -115,6 +115,7 @@ trip_of(const struct gathering *gathering, size_t errand)
 	    .number = mark->number,
 	    .settled = mark->settled,
 	    .chosen = mark->chosen,
+	    .confirmed = mark->confirmed,
 	    .misfit = mark->misfit,
 	    .days = days_of(gathering->errand_places[of->place].station, of->hand_in),
 	    .missed = mark->missed,

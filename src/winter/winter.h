@@ -141,8 +141,9 @@ struct trip {
 	size_t number; /* of the base's, or her, trips to this station in that winter,
 			      * from 1 by day: with year and station it names the trip */
 	struct trip_choice choice;
-	bool settled; /* it was given out before, or put on a day by a person */
-	bool chosen;  /* on its day by a person's choice */
+	bool settled;   /* it was given out before, or put on a day by a person */
+	bool chosen;    /* on its day by a person's choice */
+	bool confirmed; /* and the station said that day */
 	/* DAY_SERVES but for a chosen day that does not serve all of it */
 	enum day_misfit misfit;
 	enum days_agree days;
