@@ -133,10 +133,7 @@ find_hand_in(struct context *context, const struct reminders *reminders, const c
 		const struct reminder *reminder = &reminders->items[i];
 		struct settled_hand_in of = {0};
 		bool is_one = false;
-		if (!hand_in_of_key(
-			reminder->key, &context->desk.arena, &of, &is_one, fault)) {
-			return false;
-		}
+		hand_in_of_key(reminder->key, &context->desk.arena, &of, &is_one);
 		if (is_one && !reminder->last_chance &&
 		    (strcmp(of.station, name) == 0 ||
 			strncasecmp(reminder->uid, name, strlen(name)) == 0)) {
