@@ -9,26 +9,15 @@
 static const struct option_spec OPTIONS[] = {
     {.name = "station", .argument = "STATION", .help = "at this station only"},
     {.name = "came-back", .help = "what came back, where it did not just pass"},
-    {.name = "since", .argument = "DATE", .help = "came back on that day or later"},
-    {.name = "all", .help = "with --came-back: what just passed, too"},
-    {.name = "csv", .help = "answer as CSV, for a spreadsheet"},
+    {.name = "since",
+	.argument = "DATE",
+	.help = "came back on that day or later",
+	.needs = "came-back"},
+    {.name = "all",
+	.help = "with --came-back: what just passed, too",
+	.needs = "came-back"},
+    {.name = "csv", .help = "answer as CSV, for a spreadsheet", .not_with = "json"},
 };
-
-static bool
-check_options(const struct context *context, struct fault *fault)
-{
-	bool back = options_has(context->given, "came-back");
-	if (options_has(context->given, "csv") && context->json) {
-		return usage_fault(
-		    fault, "becket ashore", "--csv and --json exclude each other");
-	}
-	if (!back && (options_has(context->given, "since") ||
-			 options_has(context->given, "all"))) {
-		return usage_fault(
-		    fault, "becket ashore", "--since and --all go with --came-back only");
-	}
-	return true;
-}
 
 static bool
 write_back(struct context *context, const struct lookout *lookout, struct fault *fault)
@@ -94,8 +83,7 @@ static bool
 run(struct context *context, struct fault *fault)
 {
 	struct lookout lookout = {0};
-	if (!check_options(context, fault) ||
-	    !desk_kinds(&context->desk, &lookout.kinds, fault) ||
+	if (!desk_kinds(&context->desk, &lookout.kinds, fault) ||
 	    !desk_load(&context->desk, NULL, true, fault) ||
 	    !check_station(context, fault)) {
 		return false;

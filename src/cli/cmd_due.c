@@ -2,43 +2,40 @@
 #include "cli/command.h"
 #include "cli/select.h"
 #include "cli/suppose.h"
-#include "cli/values.h"
 #include "exchange/answers.h"
 #include "winter/agenda.h"
 
-static const struct option_spec OPTIONS[] = {
-    SELECT_OPTIONS,
-    {.name = "within",
-	.argument = "DAYS",
-	.help = "due within so many days; what is lapsed or not known stays"},
-    {.name = "state",
-	.argument = "in-date|overdue|expired|life-expired|date-unknown",
-	.help = "in this state only"},
-    {.name = "routine", .help = "routines too: what comes round within the year"},
-    SUPPOSE_OPTIONS,
-    {.name = "strict", .help = "end with status 1 when something shown is not in date"},
-};
-
 struct filter {
 	struct selection selection;
-	bool has_state;
-	enum state state;
-	bool has_within;
-	int within_days;
+	int state;       /* an enum state; -1 for any */
+	int within_days; /* -1 for any */
 	bool routine;
+	bool strict;
 };
 
-static bool
-read_filter(struct context *context, struct filter *filter, struct fault *fault)
-{
-	const char *state = options_value(context->given, "state");
-	filter->has_state = state != NULL;
-	filter->routine = options_has(context->given, "routine");
-	return selection_read(context, &filter->selection, fault) &&
-	       (state == NULL || state_parse(state, &filter->state, fault)) &&
-	       value_number(context->given, "within", (struct range){0, 36500},
-		   &filter->within_days, &filter->has_within, fault);
-}
+static const struct option_spec OPTIONS[] = {
+    SELECT_OPTIONS(struct filter),
+    {.name = "within",
+	.argument = "DAYS",
+	.help = "due within so many days; what is lapsed or not known stays",
+	.type = OPTION_COUNT,
+	.at = offsetof(struct filter, within_days),
+	.most = 36500},
+    {.name = "state",
+	.argument = "in-date|overdue|expired|life-expired|date-unknown",
+	.help = "in this state only",
+	.type = OPTION_CHOICE,
+	.at = offsetof(struct filter, state)},
+    {.name = "routine",
+	.help = "routines too: what comes round within the year",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct filter, routine)},
+    SUPPOSE_OPTIONS,
+    {.name = "strict",
+	.help = "end with status 1 when something shown is not in date",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct filter, strict)},
+};
 
 static bool
 passes(const struct context *context, const struct filter *filter,
@@ -48,10 +45,10 @@ passes(const struct context *context, const struct filter *filter,
 	if (row->routine && !filter->routine) {
 		return false;
 	}
-	if (filter->has_state && row->state != filter->state) {
+	if (filter->state >= 0 && (int)row->state != filter->state) {
 		return false;
 	}
-	if (filter->has_within && row->state == STATE_IN_DATE &&
+	if (filter->within_days >= 0 && row->state == STATE_IN_DATE &&
 	    (row->due == DAY_NONE ||
 		row->due - context->desk.today > filter->within_days)) {
 		return false;
@@ -64,7 +61,6 @@ passes(const struct context *context, const struct filter *filter,
 static void
 keep_passing(struct context *context, const struct filter *filter, struct agenda *agenda)
 {
-	bool strict = options_has(context->given, "strict");
 	size_t kept = 0;
 	for (size_t i = 0; i < agenda->count; i++) {
 		if (!passes(context, filter, &agenda->items[i])) {
@@ -74,7 +70,7 @@ keep_passing(struct context *context, const struct filter *filter, struct agenda
 		const struct agenda_row *row = &agenda->items[kept++];
 		const struct item *item =
 		    &context->desk.contents.inventory.items[row->item];
-		if (strict && row->state != STATE_IN_DATE &&
+		if (filter->strict && row->state != STATE_IN_DATE &&
 		    item->state != PLACE_RESERVE) {
 			context->status = 1;
 		}
@@ -100,14 +96,14 @@ write_answer(
 static bool
 run(struct context *context, struct fault *fault)
 {
-	struct filter filter = {0};
+	struct filter filter = {.state = -1, .within_days = -1};
 	struct agenda agenda = {0};
-	if (options_has(context->given, "if") || options_has(context->given, "if-from")) {
+	if (options_has(context->given, "if")) {
 		return suppose_run(context, fault);
 	}
-	if (!read_filter(context, &filter, fault) ||
-	    !desk_engine(
-		&context->desk, options_value(context->given, "vessel"), fault)) {
+	if (!options_into(context->given, &filter, fault) ||
+	    !selection_settle(context, &filter.selection, fault) ||
+	    !desk_engine(&context->desk, filter.selection.vessel, fault)) {
 		return false;
 	}
 	bool done = agenda_make(

@@ -3,39 +3,42 @@
 #include "cli/select.h"
 #include "exchange/answers.h"
 
-static const struct option_spec OPTIONS[] = {
-    SELECT_OPTIONS,
-    {.name = "state",
-	.argument = "aboard|reserve|landed|stand-in|withdrawn",
-	.help = "where it stands"},
-    {.name = "all", .help = "withdrawn items too"},
+struct listing {
+	struct selection selection;
+	int state; /* an enum place_state; -1 for any */
+	bool all;
 };
 
-static bool
-choose(struct context *context, const size_t **items_out, size_t *count_out,
-    struct fault *fault)
+static const struct option_spec OPTIONS[] = {
+    SELECT_OPTIONS(struct listing),
+    {.name = "state",
+	.argument = "aboard|reserve|landed|stand-in|withdrawn",
+	.help = "where it stands",
+	.type = OPTION_CHOICE,
+	.at = offsetof(struct listing, state)},
+    {.name = "all",
+	.help = "withdrawn items too",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct listing, all)},
+};
+
+static void
+choose(struct context *context, const struct listing *listing, const size_t **items_out,
+    size_t *count_out)
 {
 	const struct inventory *inventory = &context->desk.contents.inventory;
-	const char *word = options_value(context->given, "state");
-	enum place_state state = PLACE_ABOARD;
-	struct selection selection;
-	if (!selection_read(context, &selection, fault) ||
-	    (word != NULL && !place_parse(word, &state, fault))) {
-		return false;
-	}
 	size_t *items = arena_alloc(
 	    &context->desk.arena, (inventory->item_count + 1) * sizeof *items);
 	size_t count = 0;
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
-		bool in_state = word == NULL || item->state == state;
-		if (in_state && selection_has(&selection, inventory, item)) {
+		bool in_state = listing->state < 0 || (int)item->state == listing->state;
+		if (in_state && selection_has(&listing->selection, inventory, item)) {
 			items[count++] = i;
 		}
 	}
 	*items_out = items;
 	*count_out = count;
-	return true;
 }
 
 static bool
@@ -44,14 +47,15 @@ run(struct context *context, struct fault *fault)
 	const struct kinds *kinds = NULL;
 	const size_t *items = NULL;
 	size_t count = 0;
-	bool with_withdrawn =
-	    options_has(context->given, "all") || options_has(context->given, "state");
-	if (!desk_kinds(&context->desk, &kinds, fault) ||
-	    !desk_load(&context->desk, options_value(context->given, "vessel"),
-		with_withdrawn, fault) ||
-	    !choose(context, &items, &count, fault)) {
+	struct listing listing = {.state = -1};
+	if (!options_into(context->given, &listing, fault) ||
+	    !desk_kinds(&context->desk, &kinds, fault) ||
+	    !selection_settle(context, &listing.selection, fault) ||
+	    !desk_load(&context->desk, listing.selection.vessel,
+		listing.all || listing.state >= 0, fault)) {
 		return false;
 	}
+	choose(context, &listing, &items, &count);
 	const struct inventory *inventory = &context->desk.contents.inventory;
 	if (context->json) {
 		answer_list(inventory, items, count, &context->out);

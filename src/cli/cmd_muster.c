@@ -2,116 +2,107 @@
 #include "cli/command.h"
 #include "cli/leaving.h"
 #include "cli/survey.h"
-#include "cli/values.h"
 #include "desk/bookings.h"
 #include "exchange/answers.h"
 #include "winter/winter.h"
 
 #include <string.h>
 
-static const struct option_spec OPTIONS[] = {
-    {.name = "on", .argument = "DATE", .help = "count on this day; today if left out"},
-    {.name = "from", .argument = "DATE", .help = "count on every day from this one"},
-    {.name = "to", .argument = "DATE", .help = "with --from: up to this one"},
-    {.name = "season",
-	.help = "each vessel over her season: what is left of it, or else the next"},
-    {.name = "year",
-	.argument = "YEAR",
-	.help = "with --season: the one that starts in this year"},
-    {.name = "bookings",
-	.help =
-	    "each booking on its own days, for its persons; with --from and --to those "
-	    "that have a day among these"},
-    {.name = "vessel", .argument = "NAME", .help = "this vessel only"},
-    {.name = "base", .argument = "PLACE", .help = "vessels of this base only"},
-    {.name = "csv", .help = "answer as CSV, a row a carriage line"},
-    {.name = "survey",
-	.argument = "DIR",
-	.help = "write a survey file for each vessel into this folder, to print"},
-    {.name = "over", .help = "with --survey: over files that are there"},
-};
-
 /* What is asked, and of whom. */
 struct asked {
 	struct muster_question question;
-	bool has_year;
-	int year; /* of the season */
+	day_t on;
+	day_t from; /* DAY_NONE where no period is told */
+	day_t to;
+	int year; /* of the season; 0 for the one at hand */
 	const char *vessel;
 	const char *base;
+	const char *folder; /* for survey files; NULL for none */
+	bool over;
+	bool bookings;
+	bool csv;
 };
 
-static bool
-count_forms(const struct given_options *given, struct fault *fault)
-{
-	bool on = options_has(given, "on");
-	bool period = options_has(given, "from") || options_has(given, "to");
-	bool season = options_has(given, "season");
-	if (on + period + season > 1) {
-		return usage_fault(fault, "becket muster",
-		    "found %s; expected --on, or --from and --to, or --season, or none of "
-		    "them",
-		    !season ? "--on with --from and --to"
-		    : on    ? "--on with --season"
-			    : "--season with --from and --to");
-	}
-	static const char *const NOT_BOOKED[] = {"on", "season", "survey"};
-	for (size_t i = 0; i < COUNT_OF(NOT_BOOKED); i++) {
-		if (options_has(given, "bookings") && options_has(given, NOT_BOOKED[i])) {
-			return usage_fault(fault, "becket muster",
-			    "found --bookings with --%s; expected one", NOT_BOOKED[i]);
-		}
-	}
-	if (options_has(given, "year") && !season) {
-		return usage_fault(
-		    fault, "becket muster", "--year names a season; --season is missing");
-	}
-	if (options_has(given, "over") && !options_has(given, "survey")) {
-		return usage_fault(
-		    fault, "becket muster", "--over is for --survey; it is not there");
-	}
-	if (options_has(given, "csv") && options_has(given, "survey")) {
-		return usage_fault(
-		    fault, "becket muster", "found --csv with --survey; expected one");
-	}
-	return true;
-}
-
-static bool
-read_days(const struct context *context, struct asked *asked, struct fault *fault)
-{
-	struct span days = {context->desk.today, context->desk.today};
-	bool from = false;
-	bool to = false;
-	if (!value_day(context->given, "on", &days.first, NULL, fault) ||
-	    !value_day(context->given, "from", &days.first, &from, fault) ||
-	    !value_day(context->given, "to", &days.last, &to, fault)) {
-		return false;
-	}
-	if (from != to) {
-		return usage_fault(fault, "becket muster", "found %s; expected both",
-		    from ? "--from without --to" : "--to without --from");
-	}
-	if (!to) {
-		days.last = days.first;
-	}
-	if (days.last < days.first) {
-		return usage_fault(fault, "becket muster",
-		    "found a --to before its --from; expected it on that day or later");
-	}
-	asked->question.days = days;
-	return true;
-}
+static const struct option_spec OPTIONS[] = {
+    {.name = "on",
+	.argument = "DATE",
+	.help = "count on this day; today if left out",
+	.not_with = "from to season",
+	.type = OPTION_DAY,
+	.at = offsetof(struct asked, on)},
+    {.name = "from",
+	.argument = "DATE",
+	.help = "count on every day from this one",
+	.needs = "to",
+	.not_with = "season",
+	.type = OPTION_DAY,
+	.at = offsetof(struct asked, from)},
+    {.name = "to",
+	.argument = "DATE",
+	.help = "with --from: up to this one",
+	.needs = "from",
+	.type = OPTION_DAY,
+	.at = offsetof(struct asked, to)},
+    {.name = "season",
+	.help = "each vessel over her season: what is left of it, or else the next",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct asked, question.season)},
+    {.name = "year",
+	.argument = "YEAR",
+	.help = "with --season: the one that starts in this year",
+	.needs = "season",
+	.type = OPTION_COUNT,
+	.at = offsetof(struct asked, year),
+	.least = 1950,
+	.most = 2150},
+    {.name = "bookings",
+	.help =
+	    "each booking on its own days, for its persons; with --from and --to those "
+	    "that have a day among these",
+	.not_with = "on season survey",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct asked, bookings)},
+    {.name = "vessel",
+	.argument = "NAME",
+	.help = "this vessel only",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct asked, vessel)},
+    {.name = "base",
+	.argument = "PLACE",
+	.help = "vessels of this base only",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct asked, base)},
+    {.name = "csv",
+	.help = "answer as CSV, a row a carriage line",
+	.not_with = "survey",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct asked, csv)},
+    {.name = "survey",
+	.argument = "DIR",
+	.help = "write a survey file for each vessel into this folder, to print",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct asked, folder)},
+    {.name = "over",
+	.help = "with --survey: over files that are there",
+	.needs = "survey",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct asked, over)},
+};
 
 static bool
 read_asked(const struct context *context, struct asked *asked, struct fault *fault)
 {
-	const struct given_options *given = context->given;
-	asked->question.season = options_has(given, "season");
-	asked->vessel = options_value(given, "vessel");
-	asked->base = options_value(given, "base");
-	return count_forms(given, fault) && read_days(context, asked, fault) &&
-	       value_number(given, "year", (struct range){1950, 2150}, &asked->year,
-		   &asked->has_year, fault);
+	asked->on = context->desk.today;
+	asked->from = DAY_NONE;
+	if (!options_into(context->given, asked, fault)) {
+		return false;
+	}
+	bool period = asked->from != DAY_NONE;
+	asked->question.days = period ? (struct span){asked->from, asked->to}
+				      : (struct span){asked->on, asked->on};
+	return !period || asked->to >= asked->from ||
+	       usage_fault(fault, "becket muster",
+		   "found a --to before its --from; expected it on that day or later");
 }
 
 /* The days a vessel is asked about. What is past of a season is not: what was recorded since
@@ -122,14 +113,14 @@ days_of(const struct context *context, const struct asked *asked,
 {
 	struct span days = asked->question.days;
 	if (asked->question.season) {
-		bool found = asked->has_year
+		bool found = asked->year != 0
 				 ? season_of_year(vessel, asked->year, &days)
 				 : season_at(vessel, context->desk.today, &days);
 		if (!found) {
 			return fault_set(fault, FAULT_INPUT,
 			    "%s has no season%s: one winter follows the other",
 			    vessel->name,
-			    asked->has_year ? " that starts in that year" : "");
+			    asked->year != 0 ? " that starts in that year" : "");
 		}
 		if (span_has(days, context->desk.today)) {
 			days.first = context->desk.today;
@@ -214,17 +205,15 @@ write_answer(struct context *context, const struct asked *asked,
     const struct muster *musters, size_t count, struct fault *fault)
 {
 	const struct inventory *inventory = &context->desk.contents.inventory;
-	const char *folder = options_value(context->given, "survey");
-	if (folder != NULL && count > 0 &&
-	    !survey_write(context, folder, options_has(context->given, "over"), musters,
-		count, fault)) {
+	if (asked->folder != NULL && count > 0 &&
+	    !survey_write(context, asked->folder, asked->over, musters, count, fault)) {
 		return false;
 	}
 	if (context->json) {
 		answer_muster(inventory, &asked->question, musters, count, &context->out);
 		return true;
 	}
-	if (options_has(context->given, "csv")) {
+	if (asked->csv) {
 		csv_write_muster(inventory, musters, count, &context->out);
 		return true;
 	}
@@ -243,7 +232,7 @@ run_bookings(struct context *context, const struct asked *asked, struct fault *f
 	    .days = asked->question.days, .vessel = asked->vessel, .base = asked->base};
 	struct booked *booked = NULL;
 	size_t count = 0;
-	if (!options_has(context->given, "to")) {
+	if (asked->from == DAY_NONE) {
 		bookings.days.last = DAY_NEVER;
 	}
 	if (!bookings_muster(&context->desk, &bookings, &booked, &count, fault)) {
@@ -257,7 +246,7 @@ run_bookings(struct context *context, const struct asked *asked, struct fault *f
 		answer_booked(inventory, booked, count, &context->out);
 		return true;
 	}
-	if (options_has(context->given, "csv")) {
+	if (asked->csv) {
 		csv_write_booked(inventory, booked, count, &context->out);
 		return true;
 	}
@@ -275,7 +264,7 @@ run(struct context *context, struct fault *fault)
 	if (!read_asked(context, &asked, fault)) {
 		return false;
 	}
-	if (options_has(context->given, "bookings")) {
+	if (asked.bookings) {
 		return run_bookings(context, &asked, fault);
 	}
 	if (!desk_engine(&context->desk, NULL, fault)) {

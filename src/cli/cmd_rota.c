@@ -8,54 +8,86 @@
 
 #include <string.h>
 
+/* What is asked; the days it is about are in `days` of the rota's own question. */
+struct asked {
+	struct rota_ask ask;
+	day_t from;
+	day_t to; /* DAY_NONE for twelve months on */
+	const char *base;
+	const char *kinds;
+	bool keep;
+	bool csv;
+};
+
+enum { MONTHS = 12, TOGETHER_DAYS = 7, NUMBER_MOST = 10000 };
+
 static const struct option_spec OPTIONS[] = {
-    {.name = "base", .argument = "PLACE", .help = "boats of this base only"},
+    {.name = "base",
+	.argument = "PLACE",
+	.help = "boats of this base only",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct asked, base)},
     {.name = "vessel",
 	.argument = "NAME",
 	.help = "this boat only; several are planned together",
 	.repeatable = true},
     {.name = "kind",
 	.argument = "KIND,KIND,...",
-	.help = "gear of these kinds only; every kind if left out"},
+	.help = "gear of these kinds only; every kind if left out",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct asked, kinds)},
     {.name = "from",
 	.argument = "DATE",
-	.help = "nothing is handed in before this day; today if left out"},
+	.help = "nothing is handed in before this day; today if left out",
+	.type = OPTION_DAY,
+	.at = offsetof(struct asked, from)},
     {.name = "to",
 	.argument = "DATE",
-	.help = "every day up to this one is to hold; twelve months on if left out"},
+	.help = "every day up to this one is to hold; twelve months on if left out",
+	.type = OPTION_DAY,
+	.at = offsetof(struct asked, to)},
     {.name = "stand-ins",
 	.argument = "N",
-	.help = "if so many pieces of each sort could be hired besides the spares"},
+	.help = "if so many pieces of each sort could be hired besides the spares",
+	.type = OPTION_COUNT,
+	.at = offsetof(struct asked, ask.stand_ins),
+	.most = NUMBER_MOST},
     {.name = "away",
 	.argument = "N",
-	.help = "at most so many pieces of a sort ashore at once"},
+	.help = "at most so many pieces of a sort ashore at once",
+	.type = OPTION_COUNT,
+	.at = offsetof(struct asked, ask.most_away),
+	.least = 1,
+	.most = NUMBER_MOST},
     {.name = "together",
 	.argument = "DAYS",
-	.help = "go along with a trip up to so many days earlier; 7 if left out"},
+	.help = "go along with a trip up to so many days earlier; 7 if left out",
+	.type = OPTION_COUNT,
+	.at = offsetof(struct asked, ask.together_days),
+	.most = 366},
     {.name = "keep",
-	.help = "give its hand-ins out: list, papers and calendar have them from now on"},
-    {.name = "csv", .help = "answer as CSV, a row a piece"},
+	.help = "give its hand-ins out: list, papers and calendar have them from now on",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct asked, keep)},
+    {.name = "csv",
+	.help = "answer as CSV, a row a piece",
+	.not_with = "json",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct asked, csv)},
 };
 
 static const char WHO[] = "becket rota";
 
-enum { MONTHS = 12, TOGETHER_DAYS = 7, NUMBER_MOST = 10000 };
-
 static bool
-read_days(const struct context *context, struct rota_ask *ask, struct fault *fault)
+settle_days(const struct context *context, struct asked *asked, struct fault *fault)
 {
-	struct span days = {context->desk.today, DAY_NONE};
-	bool to = false;
-	if (!value_day(context->given, "from", &days.first, NULL, fault) ||
-	    !value_day(context->given, "to", &days.last, &to, fault)) {
-		return false;
-	}
+	struct span days = {asked->from, asked->to};
 	if (days.first < context->desk.today) {
 		return usage_fault(fault, WHO,
 		    "found a --from before today; expected a day on which gear can still "
 		    "be handed in");
 	}
-	if (!to) {
+	if (days.last == DAY_NONE) {
 		days.last = day_add_months(days.first, MONTHS) - 1;
 	}
 	if (days.last < days.first ||
@@ -64,14 +96,14 @@ read_days(const struct context *context, struct rota_ask *ask, struct fault *fau
 		    "found a --to that is %s; expected a day from --from to ten years on",
 		    days.last < days.first ? "before --from" : "too far off");
 	}
-	ask->days = days;
+	asked->ask.days = days;
 	return true;
 }
 
 static bool
-read_kinds(struct context *context, struct rota_ask *ask, struct fault *fault)
+read_kinds(
+    struct context *context, const char *list, struct rota_ask *ask, struct fault *fault)
 {
-	const char *list = options_value(context->given, "kind");
 	if (list == NULL) {
 		return true;
 	}
@@ -88,19 +120,6 @@ read_kinds(struct context *context, struct rota_ask *ask, struct fault *fault)
 		}
 	}
 	return true;
-}
-
-static bool
-read_numbers(const struct context *context, struct rota_ask *ask, struct fault *fault)
-{
-	const struct given_options *given = context->given;
-	ask->together_days = TOGETHER_DAYS;
-	return value_number(given, "stand-ins", (struct range){0, NUMBER_MOST},
-		   &ask->stand_ins, NULL, fault) &&
-	       value_number(given, "away", (struct range){1, NUMBER_MOST},
-		   &ask->most_away, NULL, fault) &&
-	       value_number(given, "together", (struct range){0, 366},
-		   &ask->together_days, NULL, fault);
 }
 
 /* ---- whose ---- */
@@ -146,10 +165,10 @@ check_named(struct context *context, struct fault *fault)
 }
 
 static bool
-find_vessels(struct context *context, struct rota_ask *ask, struct fault *fault)
+find_vessels(
+    struct context *context, const char *base, struct rota_ask *ask, struct fault *fault)
 {
 	const struct inventory *inventory = &context->desk.contents.inventory;
-	const char *base = options_value(context->given, "base");
 	size_t *vessels = arena_alloc(
 	    &context->desk.arena, (inventory->vessel_count + 1) * sizeof *vessels);
 	bool found = base == NULL;
@@ -173,7 +192,7 @@ find_vessels(struct context *context, struct rota_ask *ask, struct fault *fault)
 }
 
 static void
-write_answer(struct context *context, const struct rota *rota)
+write_answer(struct context *context, const struct rota *rota, bool csv)
 {
 	const struct rota_view view = {&context->desk.contents.inventory,
 	    context->desk.contents.stations, context->desk.engine.kinds, rota};
@@ -181,7 +200,7 @@ write_answer(struct context *context, const struct rota *rota)
 		answer_rota(&view, &context->out);
 		return;
 	}
-	if (options_has(context->given, "csv")) {
+	if (csv) {
 		csv_write_rota(&view, &context->out);
 		return;
 	}
@@ -210,36 +229,42 @@ static bool
 run(struct context *context, struct fault *fault)
 {
 	struct settled_hand_in *settled = NULL;
-	struct rota_ask ask = {.today = context->desk.today, .most_looks = SLOT_LOOKS};
+	struct asked asked = {.ask = {.today = context->desk.today,
+				  .most_looks = SLOT_LOOKS,
+				  .together_days = TOGETHER_DAYS},
+	    .from = context->desk.today,
+	    .to = DAY_NONE};
+	struct rota_ask *ask = &asked.ask;
 	struct rota rota = {0};
-	if (options_has(context->given, "csv") && context->json) {
-		return usage_fault(fault, WHO, "found --csv with --json; expected one");
+	if (!options_into(context->given, &asked, fault)) {
+		return false;
 	}
-	if (options_has(context->given, "keep")) {
+	if (asked.keep) {
 		context->desk.mode = BOOK_WRITE;
 	}
 	/* All of the book is read, for a boat's spares are in another's name. */
-	if (!read_days(context, &ask, fault) || !read_numbers(context, &ask, fault) ||
+	if (!settle_days(context, &asked, fault) ||
 	    !desk_engine(&context->desk, NULL, fault) ||
-	    !read_kinds(context, &ask, fault) || !find_vessels(context, &ask, fault)) {
+	    !read_kinds(context, asked.kinds, ask, fault) ||
+	    !find_vessels(context, asked.base, ask, fault)) {
 		return false;
 	}
-	if (!settling_load(context, &settled, &ask.settled_count, fault)) {
+	if (!settling_load(context, &settled, &ask->settled_count, fault)) {
 		return false;
 	}
-	ask.settled = settled;
-	ask.engine = &context->desk.engine;
-	ask.stations = context->desk.contents.stations;
-	ask.station_count = context->desk.contents.station_count;
-	if (!rota_make(&ask, &context->desk.arena, &rota, fault)) {
+	ask->settled = settled;
+	ask->engine = &context->desk.engine;
+	ask->stations = context->desk.contents.stations;
+	ask->station_count = context->desk.contents.station_count;
+	if (!rota_make(ask, &context->desk.arena, &rota, fault)) {
 		return false;
 	}
 	context->status = rota.holds ? 0 : 1;
-	if (options_has(context->given, "keep") && !keep(context, &ask, &rota, fault)) {
+	if (asked.keep && !keep(context, ask, &rota, fault)) {
 		return false;
 	}
 	if (!(!context->json && context_is_empty(context))) {
-		write_answer(context, &rota);
+		write_answer(context, &rota, asked.csv);
 	}
 	return true;
 }

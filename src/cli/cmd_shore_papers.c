@@ -14,19 +14,31 @@ static const struct word_spec WORDS[] = {
 };
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "vessel", .argument = "NAME", .help = "this vessel only"},
+    {.name = "vessel",
+	.argument = "NAME",
+	.help = "this vessel only",
+	.not_with = "base"},
     {.name = "base", .argument = "PLACE", .help = "vessels of this base only"},
     {.name = "year",
 	.argument = "YEAR",
 	.help =
 	    "the winter that starts in this year; else the one she is in, or the next"},
-    {.name = "without-station", .argument = "STATION", .help = "send nothing to it"},
+    {.name = "without-station",
+	.argument = "STATION",
+	.help = "send nothing to it",
+	.not_with = "only-station"},
     {.name = "only-station", .argument = "STATION", .help = "send nothing elsewhere"},
-    {.name = "html", .help = "pages for print only"},
-    {.name = "text", .help = "plain text only"},
-    {.name = "tags", .help = "the tie-on tags only; without DIR to standard output"},
-    {.name = "docket", .help = "the dockets for the stations only; so, too"},
-    {.name = "return-list", .help = "the list to tick on return only; so, too"},
+    {.name = "html", .help = "pages for print only", .not_with = "text json"},
+    {.name = "text", .help = "plain text only", .not_with = "json"},
+    {.name = "tags",
+	.help = "the tie-on tags only; without DIR to standard output",
+	.not_with = "docket return-list json"},
+    {.name = "docket",
+	.help = "the dockets for the stations only; so, too",
+	.not_with = "return-list json"},
+    {.name = "return-list",
+	.help = "the list to tick on return only; so, too",
+	.not_with = "json"},
     {.name = "over", .help = "write over what is in DIR from before"},
 };
 
@@ -67,26 +79,12 @@ read_wish(const struct context *context, struct wish *out, struct fault *fault)
 	wish.one = named == 1;
 	wish.html = html || (!text && wish.folder != NULL);
 	wish.text = text || !html;
-	if (named > 1 || (html && text)) {
-		return usage_fault(fault, WHO,
-		    "--tags, --docket and --return-list exclude each other, and so do "
-		    "--html and --text");
-	}
-	if (options_has(given, "vessel") && options_has(given, "base")) {
-		return usage_fault(fault, WHO, "--vessel and --base exclude each other");
-	}
-	if (options_has(given, "without-station") && options_has(given, "only-station")) {
-		return usage_fault(fault, WHO,
-		    "--without-station and --only-station exclude each other");
-	}
 	if (wish.folder == NULL && !wish.one && !context->json) {
 		return usage_fault(fault, WHO,
 		    "found no DIR; expected one, or --tags, --docket or --return-list");
 	}
-	if (context->json && (wish.folder != NULL || wish.one || html || text)) {
-		return usage_fault(fault, WHO,
-		    "--json goes with no DIR and no --tags, --docket, --return-list, "
-		    "--html or --text");
+	if (context->json && wish.folder != NULL) {
+		return usage_fault(fault, WHO, "--json and DIR exclude each other");
 	}
 	*out = wish;
 	return true;

@@ -1,22 +1,13 @@
 /* becket show */
 #include "cli/command.h"
+#include "cli/ranges.h"
 #include "exchange/answers.h"
 
-static const struct word_spec WORDS[] = {
-    {.name = "TAG", .help = "the item", .required = true},
-};
+static const struct word_spec WORDS[] = {ITEMS_WORD("LJ-1..LJ-8")};
 
 static bool
-run(struct context *context, struct fault *fault)
+show(struct context *context, size_t item, const void *kinds, struct fault *fault)
 {
-	const struct kinds *kinds = NULL;
-	size_t item = 0;
-	if (!desk_kinds(&context->desk, &kinds, fault) ||
-	    !desk_load(&context->desk, NULL, true, fault) ||
-	    !desk_find_tag(
-		&context->desk, options_word(context->given, 0), &item, fault)) {
-		return false;
-	}
 	const struct inventory *inventory = &context->desk.contents.inventory;
 	const struct paper *papers = NULL;
 	size_t count = 0;
@@ -33,10 +24,22 @@ run(struct context *context, struct fault *fault)
 	return true;
 }
 
+static bool
+run(struct context *context, struct fault *fault)
+{
+	const struct kinds *kinds = NULL;
+	size_t *items = NULL;
+	size_t count = 0;
+	return desk_kinds(&context->desk, &kinds, fault) &&
+	       desk_load(&context->desk, NULL, true, fault) &&
+	       range_items(context, 0, &items, &count, fault) &&
+	       range_answer(context, items, count, show, kinds, fault);
+}
+
 const struct command COMMAND_SHOW = {
     .name = "show",
-    .summary = "show everything known about one piece of gear",
-    .details = "",
+    .summary = "show everything known about a piece of gear",
+    .details = "Of several, --json gives an array.",
     .table = {.words = WORDS, .word_count = COUNT_OF(WORDS)},
     .needs = NEEDS_READ,
     .json = true,

@@ -1,43 +1,56 @@
 /* becket why */
 #include "cli/command.h"
-#include "cli/values.h"
+#include "cli/ranges.h"
 #include "exchange/answers.h"
 
 static const struct word_spec WORDS[] = {
-    {.name = "TAG", .help = "the item; left out with --line"},
+    {.name = "TAG",
+	.help = "the items; LJ-1..LJ-8 is eight of them; left out with --line",
+	.repeatable = true},
+};
+
+struct asked {
+	int task; /* an enum task; -1 for all */
+	const char *line;
+	const char *vessel;
+	day_t on;
 };
 
 static const struct option_spec OPTIONS[] = {
     {.name = "task",
 	.argument = "service|inspect|weigh|test|renew|register",
-	.help = "this task only"},
+	.help = "this task only",
+	.type = OPTION_CHOICE,
+	.at = offsetof(struct asked, task)},
     {.name = "line",
 	.argument = "LINE",
-	.help = "explain a carriage line instead, by the name muster --json has for it"},
-    {.name = "vessel", .argument = "NAME", .help = "with --line: of this vessel"},
+	.help = "explain a carriage line instead, by the name muster --json has for it",
+	.needs = "vessel",
+	.not_with = "task",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct asked, line)},
+    {.name = "vessel",
+	.argument = "NAME",
+	.help = "with --line: of this vessel",
+	.needs = "line",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct asked, vessel)},
     {.name = "on",
 	.argument = "DATE",
-	.help = "with --line: on this day; today if left out"},
+	.help = "with --line: on this day; today if left out",
+	.needs = "line",
+	.type = OPTION_DAY,
+	.at = offsetof(struct asked, on)},
 };
 
 /* Why a line of the muster is met or not. */
 static bool
-explain_line(struct context *context, struct fault *fault)
+explain_line(struct context *context, const struct asked *asked, struct fault *fault)
 {
-	const char *name = options_value(context->given, "vessel");
-	const char *line = options_value(context->given, "line");
 	struct line_why why = {0};
-	day_t on = context->desk.today;
-	if (name == NULL || options_word(context->given, 0) != NULL ||
-	    options_has(context->given, "task")) {
-		return usage_fault(fault, "becket why",
-		    "--line is about a vessel: expected --vessel, and neither a TAG nor "
-		    "--task");
-	}
-	if (!value_day(context->given, "on", &on, NULL, fault) ||
-	    !desk_engine(&context->desk, name, fault) ||
-	    !muster_why(
-		&context->desk.engine, 0, line, on, &context->desk.arena, &why, fault)) {
+	if (!desk_engine(&context->desk, asked->vessel, fault) ||
+	    !muster_why(&context->desk.engine, 0, asked->line, asked->on,
+		&context->desk.arena, &why, fault)) {
 		return false;
 	}
 	const struct inventory *inventory = &context->desk.contents.inventory;
@@ -51,24 +64,19 @@ explain_line(struct context *context, struct fault *fault)
 }
 
 static bool
-explain_item(struct context *context, struct fault *fault)
+explain_item(
+    struct context *context, size_t item, const void *wanted, struct fault *fault)
 {
-	const char *word = options_value(context->given, "task");
-	enum task task = TASK_SERVICE;
-	size_t item = 0;
+	const struct asked *asked = wanted;
 	struct obligation *obligations = NULL;
 	size_t count = 0;
-	if ((word != NULL && !task_parse(word, &task, fault)) ||
-	    !desk_engine(&context->desk, NULL, fault) ||
-	    !desk_find_tag(
-		&context->desk, options_word(context->given, 0), &item, fault) ||
-	    !due_of_item(&context->desk.engine, item, context->desk.today,
+	if (!due_of_item(&context->desk.engine, item, context->desk.today,
 		&context->desk.arena, &obligations, &count, fault)) {
 		return false;
 	}
 	size_t kept = 0;
 	for (size_t i = 0; i < count; i++) {
-		if (word == NULL || obligations[i].task == task) {
+		if (asked->task < 0 || (int)obligations[i].task == asked->task) {
 			obligations[kept++] = obligations[i];
 		}
 	}
@@ -81,19 +89,30 @@ explain_item(struct context *context, struct fault *fault)
 }
 
 static bool
+explain_items(struct context *context, const struct asked *asked, struct fault *fault)
+{
+	size_t *items = NULL;
+	size_t count = 0;
+	return desk_engine(&context->desk, NULL, fault) &&
+	       range_items(context, 0, &items, &count, fault) &&
+	       range_answer(context, items, count, explain_item, asked, fault);
+}
+
+static bool
 run(struct context *context, struct fault *fault)
 {
-	if (options_has(context->given, "line")) {
-		return explain_line(context, fault);
+	struct asked asked = {.task = -1, .on = context->desk.today};
+	bool tag = options_word(context->given, 0) != NULL;
+	if (!options_into(context->given, &asked, fault)) {
+		return false;
 	}
-	if (options_has(context->given, "vessel") || options_has(context->given, "on")) {
+	if (tag == (asked.line != NULL)) {
 		return usage_fault(fault, "becket why",
-		    "--vessel and --on go with --line; it is not there");
+		    tag ? "--line is about a vessel, and goes with no TAG"
+			: "TAG is missing, or --line");
 	}
-	if (options_word(context->given, 0) == NULL) {
-		return usage_fault(fault, "becket why", "TAG is missing, or --line");
-	}
-	return explain_item(context, fault);
+	return tag ? explain_items(context, &asked, fault)
+		   : explain_line(context, &asked, fault);
 }
 
 const struct command COMMAND_WHY = {
@@ -102,7 +121,7 @@ const struct command COMMAND_WHY = {
     .details =
 	"With --line and --vessel it explains a line of the muster instead: what is needed "
 	"and how the number comes about, who says so, and of each piece whether it counts "
-	"and why not.",
+	"and why not. Of several items --json gives an array.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_READ,
     .json = true,

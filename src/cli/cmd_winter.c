@@ -1,74 +1,79 @@
 /* becket winter */
 #include "cli/command.h"
 #include "cli/plans.h"
-#include "cli/values.h"
 #include "cli/years.h"
 #include "exchange/answers.h"
 #include "exchange/winter_csv.h"
 
+struct asked {
+	struct plans_wish wish;
+	bool csv;
+};
+
 static const struct option_spec OPTIONS[] = {
-    {.name = "vessel", .argument = "NAME", .help = "this vessel only"},
-    {.name = "base", .argument = "PLACE", .help = "vessels of this base only"},
+    {.name = "vessel",
+	.argument = "NAME",
+	.help = "this vessel only",
+	.not_with = "base",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct asked, wish.vessel)},
+    {.name = "base",
+	.argument = "PLACE",
+	.help = "vessels of this base only",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct asked, wish.base)},
     {.name = "year",
 	.argument = "YEAR",
 	.help =
-	    "the winter that starts in this year; else the one she is in, or the next"},
+	    "the winter that starts in this year; else the one she is in, or the next",
+	.type = OPTION_COUNT,
+	.at = offsetof(struct asked, wish.year),
+	.least = 1901,
+	.most = 2190},
     {.name = "without-station",
 	.argument = "STATION",
-	.help = "what if it were not there: send nothing to it"},
+	.help = "what if it were not there: send nothing to it",
+	.not_with = "only-station",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct asked, wish.without_station)},
     {.name = "only-station",
 	.argument = "STATION",
-	.help = "what if it were the only one: send nothing elsewhere"},
+	.help = "what if it were the only one: send nothing elsewhere",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct asked, wish.only_station)},
     {.name = "trips",
 	.argument = "N",
-	.help = "what if there were at most so many trips, whatever the vessels say"},
-    {.name = "csv", .help = "answer as CSV, for a spreadsheet"},
+	.help = "what if there were at most so many trips, whatever the vessels say",
+	.type = OPTION_COUNT,
+	.at = offsetof(struct asked, wish.most_trips),
+	.least = 1,
+	.most = TRIPS_MOST},
+    {.name = "csv",
+	.help = "answer as CSV, for a spreadsheet",
+	.not_with = "json",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct asked, csv)},
 };
-
-/* Reads what is wished for. */
-static bool
-read_wish(struct context *context, struct plans_wish *wish, struct fault *fault)
-{
-	static const char WHO[] = "becket winter";
-	const struct given_options *given = context->given;
-	wish->vessel = options_value(given, "vessel");
-	wish->base = options_value(given, "base");
-	wish->without_station = options_value(given, "without-station");
-	wish->only_station = options_value(given, "only-station");
-	if (options_has(given, "csv") && context->json) {
-		return usage_fault(fault, WHO, "--csv and --json exclude each other");
-	}
-	if (wish->vessel != NULL && wish->base != NULL) {
-		return usage_fault(fault, WHO, "--vessel and --base exclude each other");
-	}
-	if (wish->without_station != NULL && wish->only_station != NULL) {
-		return usage_fault(fault, WHO,
-		    "--without-station and --only-station exclude each other");
-	}
-	return value_number(
-		   given, "year", (struct range){1901, 2190}, &wish->year, NULL, fault) &&
-	       value_number(given, "trips", (struct range){1, TRIPS_MOST},
-		   &wish->most_trips, NULL, fault);
-}
 
 static bool
 run(struct context *context, struct fault *fault)
 {
-	struct plans_wish wish = {0};
+	struct asked asked = {0};
 	struct shore_list *lists = NULL;
 	size_t count = 0;
-	if (!read_wish(context, &wish, fault) ||
-	    !plans_make(context, &wish, &lists, &count, fault)) {
+	if (!options_into(context->given, &asked, fault) ||
+	    !plans_make(context, &asked.wish, &lists, &count, fault)) {
 		return false;
 	}
-	bool what_if = wish.without_station != NULL || wish.only_station != NULL ||
-		       wish.most_trips != 0 || wish.year != 0;
+	const struct plans_wish *wish = &asked.wish;
+	bool what_if = wish->without_station != NULL || wish->only_station != NULL ||
+		       wish->most_trips != 0 || wish->year != 0;
 	if (count == 1 && lists[0].has_winter && !what_if &&
 	    !years_beside_list(context, &lists[0], fault)) {
 		return false;
 	}
 	const struct inventory *inventory = &context->desk.contents.inventory;
-	if (options_has(context->given, "csv")) {
+	if (asked.csv) {
 		csv_write_winter(inventory, lists, count, &context->out);
 		return true;
 	}

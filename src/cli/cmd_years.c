@@ -11,10 +11,14 @@ static const struct word_spec WORDS[] = {
 };
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "vessel", .argument = "NAME", .help = "this vessel only"},
+    {.name = "vessel",
+	.argument = "NAME",
+	.help = "this vessel only",
+	.not_with = "base fleet"},
     {.name = "base",
 	.argument = "PLACE",
-	.help = "the vessels of this base as one: they share trips"},
+	.help = "the vessels of this base as one: they share trips",
+	.not_with = "fleet"},
     {.name = "fleet", .help = "every base's vessels as one: they share trips"},
     {.name = "grade",
 	.argument = "law|maker|practice",
@@ -22,8 +26,11 @@ static const struct option_spec OPTIONS[] = {
 	    "what is of this grade or more binding may not lapse; practice if left out"},
     YEARS_CHANGES,
     {.name = "compare",
-	.help = "set what these changes lead to beside the plan without them"},
-    {.name = "csv", .help = "answer as CSV, for a spreadsheet"},
+	.help = "set what these changes lead to beside the plan without them",
+	.needs = YEARS_CHANGE_NAMES},
+    {.name = "csv",
+	.help = "answer as CSV, for a spreadsheet",
+	.not_with = "json compare"},
     {.name = "html",
 	.argument = "FILE",
 	.help = "write it as a page with drawings too, to print"},
@@ -40,29 +47,6 @@ read_winters(const struct context *context, size_t *out, struct fault *fault)
 		    OUTLOOK_WINTERS_MOST, word);
 	}
 	*out = (size_t)winters;
-	return true;
-}
-
-static bool
-check_options(const struct context *context, struct fault *fault)
-{
-	const struct given_options *given = context->given;
-	int scopes = options_has(given, "vessel") + options_has(given, "base") +
-		     options_has(given, "fleet");
-	if (scopes > 1) {
-		return usage_fault(fault, "becket years",
-		    "--vessel, --base and --fleet exclude each other");
-	}
-	if (options_has(given, "csv") &&
-	    (context->json || options_has(given, "compare"))) {
-		return usage_fault(fault, "becket years",
-		    "--csv goes with neither --json nor --compare");
-	}
-	if (options_has(given, "compare") && !years_changes_given(given)) {
-		return usage_fault(fault, "becket years",
-		    "--compare says what a change would do; expected at least one of %s",
-		    YEARS_CHANGE_NAMES);
-	}
 	return true;
 }
 
@@ -138,7 +122,7 @@ run_years(struct context *context, struct fault *fault)
 {
 	struct years_run run = {.context = context, .least = GRADE_PRACTICE};
 	bool done =
-	    check_options(context, fault) && read_winters(context, &run.winters, fault) &&
+	    read_winters(context, &run.winters, fault) &&
 	    desk_engine(&context->desk, options_value(context->given, "vessel"), fault) &&
 	    years_read(&run, fault) &&
 	    ((!context->json && context_is_empty(context)) ||

@@ -243,6 +243,45 @@ check_words(const char *who, const struct option_table *table,
 	return true;
 }
 
+/* Goes through a list of names, "price if": adds them, as "--price, --if", and gives the first of
+ * them that was given; NULL for none. */
+static const struct option_spec *
+first_given(const struct given_options *given, const char *list, struct text *out)
+{
+	const struct option_spec *first = NULL;
+	for (const char *at = list; *at != '\0'; at += *at == ' ' ? 1 : 0) {
+		size_t length = strcspn(at, " ");
+		const struct option_spec *spec = find_spec(given, at, length);
+		assert(spec != NULL);
+		text_add_format(out, "%s--%s", at == list ? "" : ", ", spec->name);
+		first = first == NULL && given_before(given, spec) ? spec : first;
+		at += length;
+	}
+	return first;
+}
+
+/* Checks an option that was given against those it needs and those it does not go with. */
+static bool
+check_others(const char *who, const struct given_options *given,
+    const struct option_spec *spec, struct fault *fault)
+{
+	SCOPED_TEXT others = {0};
+	const struct option_spec *against =
+	    spec->not_with == NULL ? NULL : first_given(given, spec->not_with, &others);
+	if (against != NULL) {
+		return usage_fault(fault, who, "--%s and --%s exclude each other",
+		    spec->name, against->name);
+	}
+	text_reset(&others);
+	if (spec->needs == NULL || first_given(given, spec->needs, &others) != NULL) {
+		return true;
+	}
+	bool one = strchr(spec->needs, ' ') == NULL;
+	return usage_fault(fault, who, "--%s goes with %s%s%s", spec->name,
+	    one ? "" : "one of ", text_string(&others),
+	    one ? ", which is not there" : "; none of them is there");
+}
+
 bool
 options_complete(const char *who, const struct given_options *given, struct fault *fault)
 {
@@ -263,6 +302,10 @@ options_complete(const char *who, const struct given_options *given, struct faul
 			if (spec->required && !given_before(given, spec)) {
 				return usage_fault(fault, who, "--%s %s is missing",
 				    spec->name, spec->argument);
+			}
+			if (given_before(given, spec) &&
+			    !check_others(who, given, spec, fault)) {
+				return false;
 			}
 		}
 	}

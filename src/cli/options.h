@@ -10,6 +10,16 @@
 
 #include <stddef.h>
 
+/* What an option's value is, and so what options_into makes of it. */
+enum option_type {
+	OPTION_OWN,    /* read by the command's own code */
+	OPTION_WORDS,  /* as it is: const char * */
+	OPTION_FLAG,   /* a switch: bool */
+	OPTION_DAY,    /* an exact day: day_t */
+	OPTION_COUNT,  /* a whole number from `least` to `most`: int */
+	OPTION_CHOICE, /* its place among the fixed words, from 0: int */
+};
+
 /* One option: `--name value` or `--name=value`, or a switch without a value. */
 struct option_spec {
 	const char *name; /* "vessel"; an underline in what is typed counts as a hyphen */
@@ -18,6 +28,13 @@ struct option_spec {
 	const char *help;     /* one line: lower case, no full stop */
 	bool repeatable;
 	bool required;
+	const char
+	    *needs; /* other options, with blanks between: one of them must be there */
+	const char *not_with; /* none of these may be */
+	enum option_type type;
+	size_t at; /* offset of its value in the struct that options_into fills */
+	int least;
+	int most;
 	/* for the build and the tests; not in help, man page or completions */
 	bool hidden;
 };
@@ -77,13 +94,22 @@ MUST_CHECK bool options_parse(const char *who, struct command_line *line, bool l
     struct given_options *given, struct fault *fault);
 
 /* Checks what was read against the tables: words missing or too many, choices, required
- * options. FAULT_USAGE as above. */
+ * options, those that need others or go with none of them. FAULT_USAGE as above. */
 MUST_CHECK bool options_complete(
     const char *who, const struct given_options *given, struct fault *fault);
 
 /* The value of an option, or NULL when it was not given; "" for a switch. The name must be
  * in the tables. */
 const char *options_value(const struct given_options *given, const char *name);
+
+/* Reads the options that have a type into a struct, `target`; a value that was not given is left
+ * as it is. The last table is read. FAULT_INPUT names the option, what was found and what was
+ * expected. */
+MUST_CHECK bool options_into(
+    const struct given_options *given, void *target, struct fault *fault);
+
+/* Reads a whole number; false when the text is none or out of range. */
+bool number_read(const char *text, long least, long most, long *out);
 
 /* True when the option was given. The name must be in the tables. */
 bool options_has(const struct given_options *given, const char *name);

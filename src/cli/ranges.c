@@ -156,3 +156,20 @@ range_items(struct context *context, size_t first, size_t **items_out, size_t *c
 	*count_out = range.count;
 	return true;
 }
+
+bool
+range_answer(struct context *context, const size_t *items, size_t count,
+    bool (*each)(
+	struct context *context, size_t item, const void *asked, struct fault *fault),
+    const void *asked, struct fault *fault)
+{
+	bool array = context->json && count > 1;
+	for (size_t i = 0; i < count; i++) {
+		text_add(&context->out, array ? i == 0 ? "[" : "," : i == 0 ? "" : "\n");
+		if (!each(context, items[i], asked, fault)) {
+			return false;
+		}
+	}
+	text_add(&context->out, array ? "]\n" : "");
+	return true;
+}

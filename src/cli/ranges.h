@@ -31,4 +31,11 @@ MUST_CHECK bool range_words(struct arena *arena, const char *what, const char *v
 MUST_CHECK bool range_items(struct context *context, size_t first, size_t **items_out,
     size_t *count_out, struct fault *fault);
 
+/* Answers about one item after the other: text with a blank line between two, JSON as one item's
+ * own answer, or an array of them where the command line names several. `each` adds one. */
+MUST_CHECK bool range_answer(struct context *context, const size_t *items, size_t count,
+    bool (*each)(
+	struct context *context, size_t item, const void *asked, struct fault *fault),
+    const void *asked, struct fault *fault);
+
 #endif

@@ -5,15 +5,12 @@
 #include <string.h>
 
 bool
-selection_read(struct context *context, struct selection *out, struct fault *fault)
+selection_settle(
+    struct context *context, struct selection *selection, struct fault *fault)
 {
-	const char *words = options_value(context->given, "kind");
-	const struct kind *kind = NULL;
-	if (words != NULL && !kind_from_words(context, words, &kind, fault)) {
-		return fault_prefix(fault, "--kind");
-	}
-	*out = (struct selection){options_value(context->given, "base"), kind};
-	return true;
+	return selection->words == NULL ||
+	       kind_from_words(context, selection->words, &selection->kind, fault) ||
+	       fault_prefix(fault, "--kind");
 }
 
 bool

@@ -5,22 +5,34 @@
 
 #include "cli/context.h"
 
-/* The shared options, as entries of an option table. --vessel is for context_load. */
-#define SELECT_OPTIONS                                                                   \
-	{.name = "vessel", .argument = "NAME", .help = "this vessel only"},              \
-	    {.name = "base", .argument = "PLACE", .help = "vessels of this base only"},  \
-	{                                                                                \
-		.name = "kind", .argument = "KIND", .help = "this kind only"             \
-	}
-
 struct selection {
-	const char *base;        /* NULL for any */
-	const struct kind *kind; /* NULL for any */
+	const char *vessel; /* NULL for any; for desk_load */
+	const char *base;   /* NULL for any */
+	const char *words;  /* for the kind; NULL for any */
+	const struct kind *kind;
 };
 
-/* Reads --base and --kind. */
-MUST_CHECK bool selection_read(
-    struct context *context, struct selection *out, struct fault *fault);
+/* The shared options, as entries of an option table, into the selection that is the member
+ * `selection` of a struct. */
+#define SELECT_OPTIONS(structure)                                                        \
+	{.name = "vessel",                                                               \
+	    .argument = "NAME",                                                          \
+	    .help = "this vessel only",                                                  \
+	    .type = OPTION_WORDS,                                                        \
+	    .at = offsetof(structure, selection.vessel)},                                \
+	    {.name = "base",                                                             \
+		.argument = "PLACE",                                                     \
+		.help = "vessels of this base only",                                     \
+		.type = OPTION_WORDS,                                                    \
+		.at = offsetof(structure, selection.base)},                              \
+	{                                                                                \
+		.name = "kind", .argument = "KIND", .help = "this kind only",            \
+		.type = OPTION_WORDS, .at = offsetof(structure, selection.words)         \
+	}
+
+/* Finds the kind that the words of a selection mean. */
+MUST_CHECK bool selection_settle(
+    struct context *context, struct selection *selection, struct fault *fault);
 
 bool selection_has(const struct selection *selection, const struct inventory *inventory,
     const struct item *item);

@@ -109,19 +109,8 @@ read_one(const char *value, struct asking *asking, struct fault *fault)
 static bool
 read_question(struct asking *asking, struct fault *fault)
 {
-	static const char *const NOT_WITH[] = {"within", "state", "strict"};
 	struct context *context = asking->context;
 	const struct given_options *given = context->given;
-	for (size_t i = 0; i < COUNT_OF(NOT_WITH); i++) {
-		if (options_has(given, NOT_WITH[i])) {
-			return usage_fault(fault, "becket due",
-			    "found --%s with --if; expected one of them", NOT_WITH[i]);
-		}
-	}
-	if (!options_has(given, "if")) {
-		return usage_fault(
-		    fault, "becket due", "--if-from says since when; --if is missing");
-	}
 	asking->sheets = arena_alloc(
 	    &context->desk.arena, (given->count + 1) * sizeof *asking->sheets);
 	struct supposed *supposed = &asking->supposed;
@@ -134,7 +123,9 @@ read_question(struct asking *asking, struct fault *fault)
 			return false;
 		}
 	}
-	return selection_read(context, &asking->selection, fault) &&
+	asking->selection = (struct selection){
+	    .base = options_value(given, "base"), .words = options_value(given, "kind")};
+	return selection_settle(context, &asking->selection, fault) &&
 	       value_day(given, "if-from", &supposed->supposition.from, NULL, fault);
 }
 

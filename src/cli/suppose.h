@@ -9,10 +9,11 @@
 	{.name = "if",                                                                   \
 	    .argument = "WHAT=WORD",                                                     \
 	    .help = "what would change if use, area, persons or sheet were this",        \
-	    .repeatable = true},                                                         \
+	    .repeatable = true,                                                          \
+	    .not_with = "within state strict"},                                          \
 	{                                                                                \
 		.name = "if-from", .argument = "DATE",                                   \
-		.help = "with --if: from this day on; today if left out"                 \
+		.help = "with --if: from this day on; today if left out", .needs = "if"  \
 	}
 
 /* Reads the options and answers; writes nothing anywhere. */

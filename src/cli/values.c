@@ -6,21 +6,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-bool
-number_read(const char *text, long least, long most, long *out)
-{
-	if (text[0] == '\0' || text[strspn(text, "0123456789")] != '\0') {
-		return false;
-	}
-	errno = 0;
-	long number = strtol(text, NULL, 10);
-	if (errno != 0 || number < least || number > most) {
-		return false;
-	}
-	*out = number;
-	return true;
-}
-
 static void
 set_given(bool *given_out, bool value)
 {

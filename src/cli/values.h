@@ -40,9 +40,6 @@ MUST_CHECK bool value_length(const struct given_options *given, const char *name
 MUST_CHECK bool value_list(struct arena *arena, const char *name, const char *value,
     const char *const **out, size_t *count_out, struct fault *fault);
 
-/* Reads a whole number; false when the text is none or out of range. */
-bool number_read(const char *text, long least, long most, long *out);
-
 /* Reads an age in whole years, 1 to `most`, as "10y". The fault does not name the option. */
 MUST_CHECK bool age_read(const char *text, int most, int *out, struct fault *fault);
 

@@ -8,17 +8,17 @@
 
 #include <string.h>
 
-static const char *const CHANGES[] = {
-    "price", "without-station", "renew-now", "skip-winter", "if"};
-
 bool
 years_changes_given(const struct given_options *given)
 {
-	bool any = false;
+	static const char *const CHANGES[] = {
+	    "price", "without-station", "renew-now", "skip-winter", "if"};
 	for (size_t i = 0; i < COUNT_OF(CHANGES); i++) {
-		any = any || options_has(given, CHANGES[i]);
+		if (options_has(given, CHANGES[i])) {
+			return true;
+		}
 	}
-	return any;
+	return false;
 }
 
 /* Reads the age between "@" and "=": from new where `at` is NULL. A new one's price has none. */

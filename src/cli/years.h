@@ -26,7 +26,7 @@
 		.name = "if", .argument = "use=USE[@DATE]",                              \
 		.help = "if her use were private or commercial, from a day on"           \
 	}
-#define YEARS_CHANGE_NAMES "--price, --without-station, --renew-now, --skip-winter, --if"
+#define YEARS_CHANGE_NAMES "price without-station renew-now skip-winter if"
 
 /* The winters that are planned where nobody says how many. */
 enum { YEARS_WINTERS = 8 };

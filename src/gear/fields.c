@@ -34,10 +34,10 @@ const struct field RECORD_FIELDS[RECORD_FIELD_COUNT] = {
 #define TIMED_ROW(id, member, type, name, option, ...)                                   \
 	[VESSEL_##id] =                                                                  \
 	    ROW(vessel_change, member, type, name, option, .timed = true, __VA_ARGS__),
-#define VESSEL_PART(id, option_) [VESSEL_##id] = {.option = option_, .part = true},
+#define VESSEL_PART(id, option_) [VESSEL_##id] = {.option = (option_), .part = true},
 #define STATION_ROW(id, member, type, name, option, ...)                                 \
 	[STATION_##id] = ROW(station_change, member, type, name, option, __VA_ARGS__),
-#define STATION_PART(id, option_) [STATION_##id] = {.option = option_, .part = true},
+#define STATION_PART(id, option_) [STATION_##id] = {.option = (option_), .part = true},
 
 const struct field VESSEL_FIELDS[VESSEL_FIELD_COUNT] = {
     VESSEL_ROWS(VESSEL_ROW, TIMED_ROW, VESSEL_PART, FIELD_NOTHING)};

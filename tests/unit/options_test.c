@@ -41,6 +41,52 @@ static const struct option_table RECORD = {
     .word_count = 2,
 };
 
+/* What a command has of its options. */
+struct typed {
+	const char *base;
+	day_t on;
+	int within;
+	int state;
+	bool strict;
+};
+
+static const struct option_spec TYPED_OPTIONS[] = {
+    {.name = "base",
+	.argument = "PLACE",
+	.help = "where",
+	.not_with = "strict",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct typed, base)},
+    {.name = "on",
+	.argument = "DATE",
+	.help = "the day",
+	.needs = "within state",
+	.type = OPTION_DAY,
+	.at = offsetof(struct typed, on)},
+    {.name = "within",
+	.argument = "DAYS",
+	.help = "days",
+	.type = OPTION_COUNT,
+	.at = offsetof(struct typed, within),
+	.least = 1,
+	.most = 9},
+    {.name = "state",
+	.argument = "good|bad|ugly",
+	.help = "how",
+	.needs = "within",
+	.type = OPTION_CHOICE,
+	.at = offsetof(struct typed, state)},
+    {.name = "strict",
+	.help = "strictly",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct typed, strict)},
+};
+
+static const struct option_table TYPED = {
+    .options = TYPED_OPTIONS,
+    .option_count = sizeof TYPED_OPTIONS / sizeof TYPED_OPTIONS[0],
+};
+
 /* Parses and completes a line that ends in NULL. */
 static bool
 read_line(const struct option_table *table, const char *const *words,
@@ -264,6 +310,72 @@ the_usage_shows_required_before_optional(void **state)
 	    "[--use private|commercial] [--strict]");
 }
 
+static void
+values_go_where_their_types_say(void **state)
+{
+	SCOPED_OPTIONS given = {.today = 20000};
+	struct fault fault = {0};
+	struct typed typed = {.within = -1, .state = -1};
+	(void)state;
+	assert_true(read_line(&TYPED,
+	    LINE("--state", "ugly", "--on", "yesterday", "--within=9", "--base", "Quay"),
+	    &given, &fault));
+	assert_true(options_into(&given, &typed, &fault));
+	assert_string_equal(typed.base, "Quay");
+	assert_int_equal(typed.on, 19999);
+	assert_int_equal(typed.within, 9);
+	assert_int_equal(typed.state, 2);
+	assert_false(typed.strict);
+}
+
+static void
+what_was_not_given_is_left_as_it_is(void **state)
+{
+	SCOPED_OPTIONS given = {0};
+	struct fault fault = {0};
+	struct typed typed = {.base = "kept", .within = -1, .state = -1};
+	(void)state;
+	assert_true(read_line(&TYPED, LINE("--strict"), &given, &fault));
+	assert_true(options_into(&given, &typed, &fault));
+	assert_true(typed.strict);
+	assert_string_equal(typed.base, "kept");
+	assert_int_equal(typed.within, -1);
+	assert_int_equal(typed.state, -1);
+}
+
+static void
+a_value_of_another_type_is_refused_by_its_option(void **state)
+{
+	static const char *const WRONG[][2] = {
+	    {"--within=0", "--within: \"0\" is no whole number from 1 to 9"},
+	    {"--within=10", "--within: \"10\" is no whole number from 1 to 9"},
+	    {"--within=+3", "--within: \"+3\" is no whole number from 1 to 9"},
+	};
+	(void)state;
+	for (size_t i = 0; i < sizeof WRONG / sizeof WRONG[0]; i++) {
+		SCOPED_OPTIONS given = {0};
+		struct fault fault = {0};
+		struct typed typed = {.within = -1};
+		assert_true(read_line(&TYPED, LINE(WRONG[i][0]), &given, &fault));
+		assert_false(options_into(&given, &typed, &fault));
+		assert_int_equal(fault.kind, FAULT_INPUT);
+		assert_string_equal(fault.text, WRONG[i][1]);
+		assert_int_equal(typed.within, -1);
+	}
+}
+
+static void
+an_option_says_what_it_needs_and_what_it_does_not_go_with(void **state)
+{
+	(void)state;
+	expect_fault(&TYPED, LINE("--state", "bad"),
+	    "--state goes with --within, which is not there");
+	expect_fault(&TYPED, LINE("--on", "today"),
+	    "--on goes with one of --within, --state; none of them is there");
+	expect_fault(&TYPED, LINE("--strict", "--base", "Quay"),
+	    "--base and --strict exclude each other");
+}
+
 int
 main(void)
 {
@@ -283,6 +395,10 @@ main(void)
 	    cmocka_unit_test(only_a_repeatable_word_may_come_again),
 	    cmocka_unit_test(the_nearest_word_is_a_slip_away_or_there_is_none),
 	    cmocka_unit_test(the_usage_shows_required_before_optional),
+	    cmocka_unit_test(values_go_where_their_types_say),
+	    cmocka_unit_test(what_was_not_given_is_left_as_it_is),
+	    cmocka_unit_test(a_value_of_another_type_is_refused_by_its_option),
+	    cmocka_unit_test(an_option_says_what_it_needs_and_what_it_does_not_go_with),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

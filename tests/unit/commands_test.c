@@ -1,0 +1,86 @@
+#include "cli/commands.h"
+
+#include "becket_test.h"
+#include "cli/command.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* The option of that name in a table, or NULL. */
+static const struct option_spec *
+find(const struct option_table *table, const char *name)
+{
+	for (size_t i = 0; i < table->option_count; i++) {
+		if (strcmp(table->options[i].name, name) == 0) {
+			return &table->options[i];
+		}
+	}
+	return NULL;
+}
+
+/* Every name of the list is an option of the command or of all. */
+static void
+assert_known(const struct command *command, const char *list)
+{
+	char copy[256];
+	char *rest = NULL;
+	(void)snprintf(copy, sizeof copy, "%s", list == NULL ? "" : list);
+	for (char *name = strtok_r(copy, " ", &rest); name != NULL;
+	     name = strtok_r(NULL, " ", &rest)) {
+		if (find(&command->table, name) == NULL &&
+		    find(&COMMON_OPTIONS, name) == NULL) {
+			fail_msg("becket %s has no option --%s", command->name, name);
+		}
+	}
+}
+
+static void
+options_need_and_exclude_what_there_is(void **state)
+{
+	(void)state;
+	for (size_t c = 0; c < COMMAND_COUNT; c++) {
+		for (size_t i = 0; i < COMMANDS[c]->table.option_count; i++) {
+			assert_known(COMMANDS[c], COMMANDS[c]->table.options[i].needs);
+			assert_known(COMMANDS[c], COMMANDS[c]->table.options[i].not_with);
+		}
+	}
+}
+
+/* A switch has no argument, a choice has fixed words, a count has room, and what stands in one
+ * place is one option's. */
+static void
+types_fit_what_is_typed(void **state)
+{
+	(void)state;
+	for (size_t c = 0; c < COMMAND_COUNT; c++) {
+		const struct option_table *table = &COMMANDS[c]->table;
+		for (size_t i = 0; i < table->option_count; i++) {
+			const struct option_spec *spec = &table->options[i];
+			bool choice =
+			    spec->argument != NULL && options_is_choice(spec->argument);
+			if (spec->type == OPTION_OWN) {
+				continue;
+			}
+			assert_false(spec->repeatable);
+			assert_int_equal(
+			    spec->type == OPTION_FLAG, spec->argument == NULL);
+			assert_true(spec->type != OPTION_CHOICE || choice);
+			assert_true(
+			    spec->type != OPTION_COUNT || spec->most > spec->least);
+			for (size_t j = 0; j < i; j++) {
+				assert_true(table->options[j].type == OPTION_OWN ||
+					    table->options[j].at != spec->at);
+			}
+		}
+	}
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(options_need_and_exclude_what_there_is),
+	    cmocka_unit_test(types_fit_what_is_typed),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
