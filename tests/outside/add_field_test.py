@@ -84,7 +84,7 @@ def follow(book, folder):
           " ".join(book.must("import", "--help").split()))
     Path(folder / "list.csv").write_text(
         "vessel,tag,kind,color,Date opened\nMarten,LJ-1,lifejacket-auto,orange,2025-06\n")
-    book.must("vessel", "Marten")
+    book.must("vessel", "Marten", "--base", "Northhaven")
     book.must("import", folder / "list.csv")
     book.must("enter", "lifejacket-auto", "--vessel", "Marten", "--tag", "LJ-2", "--colour", "red",
               "--opened", "2024-02-29", "--quantity", "3")
