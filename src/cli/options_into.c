@@ -1,6 +1,5 @@
 /* Values of options into the struct that a command has for them. */
 #include "cli/options.h"
-
 #include "dates/stamp.h"
 
 #include <errno.h>
