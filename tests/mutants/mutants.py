@@ -220,6 +220,8 @@ def main():
             told = (name, before.strip(), after.strip()) in known
             verdict = killer if killer in ("same", "compiler") else "killed" if killer else "lives, as told" if told else "lives"
             counts[verdict] += 1
+            if verdict == "killed":
+                print(f"ok {words.room}/{name}:{number + 1} {after.strip()}: {killer}", flush=True)
             if verdict == "lives":
                 print(f"not ok {words.room}/{name}:{number + 1}\t{before.strip()}\t{after.strip()}", flush=True)
     judged = counts["killed"] + counts["lives"] + counts["lives, as told"]
