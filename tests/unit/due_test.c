@@ -381,6 +381,34 @@ contents_bind_at_the_grade_of_the_part_s_most_binding_clock(void **state)
 	assert_int_equal(grade_of_contents(over, "2026-11-25"), GRADE_MAKER);
 }
 
+/* A renewal leaves the uses of the old thing behind and keeps those to come; of a task that nothing asks
+ * for there is no day. */
+static void
+a_renewal_leaves_behind_the_uses_before_it(void **state)
+{
+	(void)state;
+	static const struct event USES[] = {
+	    {.kind = EVENT_FIRED, .on = 18000}, {.kind = EVENT_FIRED, .on = 19000}};
+	struct scene scene;
+	struct fault fault = {0};
+	struct item after;
+	struct obligation none;
+	scene_open(&scene, CONTENTS_BIND);
+	struct item *raft = scene_item(&scene, "liferaft-canister");
+	raft->events = USES;
+	raft->event_count = 2;
+	assert_true(
+	    due_item_after(raft, TASK_RENEW, 18500, &scene.arena, &after, &fault));
+	assert_int_equal(after.event_count, 1);
+	assert_int_equal(after.events[0].on, 19000);
+	(void)scene_due(&scene, raft, TASK_SERVICE, "2026-11-25");
+	assert_true(due_if_done(&scene.engine, 0, TASK_WEIGH, day_of("2026-11-25"),
+	    &scene.arena, &none, &fault));
+	assert_int_equal(none.due, DAY_NONE);
+	assert_int_equal(none.good_through, DAY_NEVER);
+	scene_close(&scene);
+}
+
 /* Lapsed since 2021 by a maker's word while she was commercial, from February 2026 on by a law of private
  * use with a later date: that law is what binds now, inside and for the whole. */
 static void
@@ -653,6 +681,7 @@ main(void)
 	    cmocka_unit_test(contents_bind_at_the_grade_of_the_part_s_most_binding_clock),
 	    cmocka_unit_test(contents_bind_only_on_days_on_which_the_part_is_lapsed),
 	    cmocka_unit_test(contents_bind_at_the_grade_of_what_binds_the_part_now),
+	    cmocka_unit_test(a_renewal_leaves_behind_the_uses_before_it),
 	    cmocka_unit_test(contents_bind_no_less_than_the_part_itself),
 	    cmocka_unit_test(
 		contents_do_not_stand_in_for_a_service_date_that_is_not_known),

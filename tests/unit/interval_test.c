@@ -220,6 +220,8 @@ another_task_counts_where_every_rule_in_force_says_so(void **state)
 	    {COUNTS_TESTS("one", "", "test"), "2027-03-10"},
 	    {COUNTS_TESTS("one", "", "test") COUNTS_TESTS("two", "", "inspect"),
 		"2026-03-10"},
+	    {COUNTS_TESTS("one", "", "inspect") COUNTS_TESTS("two", "", "test"),
+		"2026-03-10"},
 	    {COUNTS_TESTS("one", "    when: { use: commercial }\n", "test"),
 		"2026-03-10"},
 	    {COUNTS_TESTS("one", "", "test")
@@ -412,6 +414,71 @@ what_the_paper_counts_from_takes_the_place_of_the_rule_s_anchors(void **state)
 	scene_close(&scene);
 }
 
+/* The paper says "first from packing"; once it was done the rule's `last` is what counts. */
+static void
+after_the_first_time_a_rule_that_asks_counts_from_the_last(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *jacket = jacket_bought_in_2025(&scene);
+	static const struct interval FROM_PACKED = {.task = TASK_SERVICE,
+	    .months = 12,
+	    .from = ANCHOR_PACKED,
+	    .from_said = true,
+	    .paper = "manual"};
+	jacket->intervals = &FROM_PACKED;
+	jacket->interval_count = 1;
+	jacket->packed = stamp_of("2025-01-10");
+	assert_string_equal(
+	    scene_due_day(&scene, jacket, TASK_SERVICE, "2025-06-01"), "2026-01-10");
+	scene_record(&scene, jacket, TASK_SERVICE, "2025-07-01", NULL);
+	assert_string_equal(
+	    scene_due_day(&scene, jacket, TASK_SERVICE, "2025-08-01"), "2026-07-01");
+	scene_close(&scene);
+}
+
+/* A routine has both figures under 12 months: 11 and 11. With either of 12 it is none, and is seen
+ * among what decides a winter. */
+static void
+an_interval_is_a_routine_only_with_both_figures_under_a_year(void **state)
+{
+	(void)state;
+
+	static const struct {
+		int months;
+		int first;
+		bool routine;
+	} CASES[] = {{11, 0, true}, {11, 11, true}, {12, 0, false}, {11, 12, false},
+	    {12, 6, false}};
+
+	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
+		struct scene scene;
+		struct fault fault = {0};
+		struct obligation *all = NULL;
+		size_t count = 0;
+		struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
+		struct interval interval = EVERY_36_FIRST_48;
+		interval.task = TASK_TEST;
+		interval.months = CASES[i].months;
+		interval.first_months = CASES[i].first;
+		raft->intervals = &interval;
+		struct due_engine engine = {.kinds = scene.kinds,
+		    .rulebooks = scene.rulebooks,
+		    .inventory = &scene.inventory};
+		assert_true(due_of_item(&engine, 0, day_of("2022-04-01"), &scene.arena,
+		    &all, &count, &fault));
+		int seen = 0;
+		for (size_t j = 0; j < count; j++) {
+			if (all[j].task == TASK_TEST) {
+				assert_int_equal(all[j].routine, CASES[i].routine);
+				seen++;
+			}
+		}
+		assert_int_equal(seen, 1);
+		scene_close(&scene);
+	}
+}
+
 static void
 the_next_date_of_a_paper_answers_where_the_interval_is_not_known(void **state)
 {
@@ -448,6 +515,9 @@ main(void)
 		a_rule_that_asks_for_the_interval_leaves_the_date_unknown_where_that_can_not_start),
 	    cmocka_unit_test(
 		what_the_paper_counts_from_takes_the_place_of_the_rule_s_anchors),
+	    cmocka_unit_test(after_the_first_time_a_rule_that_asks_counts_from_the_last),
+	    cmocka_unit_test(
+		an_interval_is_a_routine_only_with_both_figures_under_a_year),
 	    cmocka_unit_test(the_interval_known_last_is_the_one),
 	    cmocka_unit_test(without_the_date_it_counts_from_the_task_is_of_unknown_date),
 	    cmocka_unit_test(where_nothing_is_said_it_counts_from_manufacture),

@@ -113,6 +113,7 @@ static const struct known CASES[] = {
     {.when = "age-until: 12", .made = "2025-06-01", .holds = "no"},
     {.when = "age-until: 12", .made = "2025-06-02", .holds = "yes"},
     {.when = "age-until: 12", .holds = "made"},
+    {.when = "age-until: 1", .made = "2026-05-01", .holds = "no"},
     {.when = "age-from: 6, age-until: 24", .made = "2025-06-02", .holds = "yes"},
     {.when = "made-from: 2020-06-15", .made = "2020-06-14", .holds = "no"},
     {.when = "made-from: 2020-06-15", .made = "2020-06-15", .holds = "yes"},
@@ -150,6 +151,90 @@ each_condition_holds_up_to_its_very_limit(void **state)
 	}
 }
 
+/* The paper of the test is to be good for 24 months from the service of 10 January 2026, or from packing
+ * where there was none: on its very day it is. */
+static const char *
+holds_by_test(bool served, const char *tested, const char *next, const char *cylinder)
+{
+	struct scene scene;
+	struct fault fault = {0};
+	struct obligation *all = NULL;
+	size_t count = 0;
+	scene_open(&scene, RULE("one", "test-valid: 24", ""));
+	struct item *tether = scene_item(&scene, "tether");
+	tether->fitted = stamp_of("2026-05-01");
+	tether->packed = stamp_of(served ? "2024-01-01" : "2026-01-10");
+	if (tested != NULL) {
+		scene_record(&scene, tether, TASK_TEST, tested, next);
+	}
+	if (served) {
+		scene_record(&scene, tether, TASK_SERVICE, "2026-01-10", NULL);
+		scene_record(&scene, tether, TASK_INSPECT, "2026-03-10", NULL);
+	}
+	if (cylinder != NULL) {
+		struct item *inside = scene_item(&scene, "gas-cylinder");
+		inside->parent = 0;
+		scene_record(&scene, inside, TASK_TEST, "2025-06-01", cylinder);
+	}
+	struct due_engine engine = {.kinds = scene.kinds,
+	    .rulebooks = scene.rulebooks,
+	    .inventory = &scene.inventory};
+	assert_true(due_index_parts(&scene.inventory, &scene.arena, &engine.first_part,
+	    &engine.next_part, &fault));
+	assert_true(due_of_item(
+	    &engine, 0, day_of("2026-06-01"), &scene.arena, &all, &count, &fault));
+	const char *found = "no";
+	for (size_t i = 0; i < count; i++) {
+		if (all[i].task == TASK_SERVICE) {
+			const char *asks = all[i].readings[0].asks;
+			found = asks[0] == '\0' ? "yes" : asks;
+		}
+	}
+	scene_close(&scene);
+	return found;
+}
+
+static void
+a_test_is_valid_to_the_very_day(void **state)
+{
+	(void)state;
+	const char *on = "2025-06-01";
+	assert_string_equal(holds_by_test(true, on, "2028-01-10", NULL), "yes");
+	assert_string_equal(holds_by_test(true, on, "2028-01-09", NULL), "no");
+	assert_string_equal(holds_by_test(false, on, "2028-01-10", NULL), "yes");
+	assert_string_equal(holds_by_test(false, on, "2028-01-09", NULL), "no");
+	assert_string_equal(holds_by_test(true, NULL, NULL, NULL), "test");
+	/* the cylinder's paper speaks where the thing has none of its own, and then alone */
+	assert_string_equal(holds_by_test(true, NULL, NULL, "2028-01-10"), "yes");
+	assert_string_equal(holds_by_test(true, NULL, NULL, "2028-01-09"), "no");
+	assert_string_equal(holds_by_test(true, on, "2028-01-10", "2026-07-01"), "yes");
+	assert_string_equal(holds_by_test(true, on, "2027-01-10", "2029-01-01"), "no");
+}
+
+/* The 120 months from May 2016 end on 1 May 2026; she follows the sheet until 31 August. */
+static void
+a_sheet_s_rules_hold_while_she_follows_it(void **state)
+{
+	(void)state;
+	static const char *const TEST[] = {"test"};
+	static const char *const OTHER[] = {"other"};
+	struct scene scene;
+	scene_open(&scene, RULE("one", "marked: no", ""));
+	scene.periods[0].sheets = TEST;
+	scene.periods[0].sheet_count = 1;
+	scene.periods[1] = scene.periods[0];
+	scene.periods[1].from = day_of("2026-09-01");
+	scene.periods[1].sheets = OTHER;
+	scene.vessel.period_count = 2;
+	struct item *tether = scene_item(&scene, "tether");
+	tether->fitted = stamp_of("2016-05-01");
+	struct obligation due = scene_due(&scene, tether, TASK_SERVICE, "2026-06-01");
+	assert_int_equal(due.due, day_of("2026-05-01"));
+	assert_int_equal(due.lapsed.count, 1);
+	assert_int_equal(due.lapsed.items[0].last, day_of("2026-08-31"));
+	scene_close(&scene);
+}
+
 /* Both orders in the sheet: the one that stands instead takes the other's place in either. */
 static void
 a_rule_stands_instead_of_one_before_and_of_one_behind_it(void **state)
@@ -183,6 +268,8 @@ main(void)
 {
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(each_condition_holds_up_to_its_very_limit),
+	    cmocka_unit_test(a_test_is_valid_to_the_very_day),
+	    cmocka_unit_test(a_sheet_s_rules_hold_while_she_follows_it),
 	    cmocka_unit_test(a_rule_stands_instead_of_one_before_and_of_one_behind_it),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
