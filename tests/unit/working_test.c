@@ -123,6 +123,20 @@ a_cylinder_that_the_law_should_date_and_can_not_takes_the_jacket_out(void **stat
 	scene_close(&scene);
 }
 
+/* Weighed, and in date by that paper to 2030; its 60 months from manufacture ended in April 2025. */
+static void
+each_task_of_a_working_part_is_looked_at(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *cylinder = jacket_with(&scene, "gas-cylinder");
+	cylinder->made = stamp_of("2020-04-10");
+	scene_record(&scene, cylinder, TASK_WEIGH, "2025-05-01", "2030-05-01");
+	assert_int_equal(working_on(&scene, "2026-01-01").trouble, PART_LAPSED);
+	assert_int_equal(good_through(&scene, "2026-01-01"), DAY_NONE);
+	scene_close(&scene);
+}
+
 static void
 a_part_ashore_or_gone_without_another_in_its_place_takes_the_jacket_out(void **state)
 {
@@ -166,6 +180,7 @@ main(void)
 	    cmocka_unit_test(a_part_lapsed_by_common_practice_takes_nothing_out),
 	    cmocka_unit_test(
 		a_cylinder_that_the_law_should_date_and_can_not_takes_the_jacket_out),
+	    cmocka_unit_test(each_task_of_a_working_part_is_looked_at),
 	    cmocka_unit_test(
 		a_part_ashore_or_gone_without_another_in_its_place_takes_the_jacket_out),
 	    cmocka_unit_test(a_lapsed_light_leaves_the_jacket_in),
