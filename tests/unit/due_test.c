@@ -373,12 +373,38 @@ contents_bind_at_the_grade_of_the_part_s_most_binding_clock(void **state)
 	const char *later = CONTENTS_BIND WATER("w", "age-from: 12", "law", "240");
 	const char *over =
 	    CONTENTS_BIND WATER("w", "age-from: 120, use: commercial", "law", "60");
+	const char *both = CONTENTS_BIND WATER("w", "age-from: 120", "practice", "60")
+	    WATER("v", "age-from: 120", "law", "72");
+	assert_int_equal(grade_of_contents(both, "2025-06-01"), GRADE_LAW);
 	assert_int_equal(grade_of_contents(practice, "2026-11-25"), GRADE_MAKER);
 	assert_int_equal(grade_of_contents(law, "2026-11-25"), GRADE_LAW);
 	assert_int_equal(grade_of_contents(law, "2025-06-01"), GRADE_LAW);
 	assert_int_equal(grade_of_contents(later, "2026-11-25"), GRADE_MAKER);
 	assert_int_equal(grade_of_contents(over, "2026-01-15"), GRADE_LAW);
 	assert_int_equal(grade_of_contents(over, "2026-11-25"), GRADE_MAKER);
+}
+
+/* What was on record by then stays, in its order, and the new record comes last. */
+static void
+if_it_were_done_what_was_done_before_stays_on_record(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct fault fault = {0};
+	struct item after;
+	scene_open(&scene, CONTENTS_BIND);
+	struct item *raft = scene_item(&scene, "liferaft-canister");
+	scene_record(&scene, raft, TASK_SERVICE, "2024-05-01", "2025-04-01");
+	scene_record(&scene, raft, TASK_TEST, "2025-05-01", NULL);
+	scene_record(&scene, raft, TASK_SERVICE, "2026-05-01", NULL);
+	assert_true(due_item_after(
+	    raft, TASK_SERVICE, day_of("2025-06-01"), &scene.arena, &after, &fault));
+	assert_int_equal(after.record_count, 3);
+	assert_int_equal(stamp_first(after.records[0].on), day_of("2024-05-01"));
+	assert_int_equal(stamp_first(after.records[0].next), day_of("2025-04-01"));
+	assert_int_equal(after.records[1].task, TASK_TEST);
+	assert_int_equal(stamp_first(after.records[2].on), day_of("2025-06-01"));
+	scene_close(&scene);
 }
 
 /* A renewal leaves the uses of the old thing behind and keeps those to come; of a task that nothing asks
@@ -682,6 +708,7 @@ main(void)
 	    cmocka_unit_test(contents_bind_only_on_days_on_which_the_part_is_lapsed),
 	    cmocka_unit_test(contents_bind_at_the_grade_of_what_binds_the_part_now),
 	    cmocka_unit_test(a_renewal_leaves_behind_the_uses_before_it),
+	    cmocka_unit_test(if_it_were_done_what_was_done_before_stays_on_record),
 	    cmocka_unit_test(contents_bind_no_less_than_the_part_itself),
 	    cmocka_unit_test(
 		contents_do_not_stand_in_for_a_service_date_that_is_not_known),
