@@ -84,7 +84,8 @@ add_fetch(struct making *making, size_t first)
 	    "Check each certificate and the next date on it, and record them.\n");
 	wording_pieces(&making->wording, &lines, &making->description);
 	wording_carry(&making->wording, &lines, &making->description);
-	making_finish(making, &(struct made_as){.station = one->station, .about = ""});
+	making_finish(making,
+	    &(struct made_as){.station = one->station, .stays = true, .about = ""});
 }
 
 void

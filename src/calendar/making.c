@@ -21,6 +21,12 @@ making_vessel(const struct making *making)
 	return making->wording.inventory->vessels[making->list->vessel].name;
 }
 
+bool
+making_is_here(const struct making *making, const struct shore_list *list, day_t day)
+{
+	return vessel_is_here(&making->wording.inventory->vessels[list->vessel], day);
+}
+
 void
 making_start(struct making *making)
 {
@@ -64,8 +70,7 @@ own_vessel(struct making *making)
 const char *
 making_last_key(const struct making *making)
 {
-	const struct reminders *made = &making->made;
-	return made->count == 0 ? "" : made->items[made->count - 1].key;
+	return making->last_key == NULL ? "" : making->last_key;
 }
 
 static int
@@ -184,9 +189,26 @@ keeps_saying(const struct making *making, const struct made_as *as)
 	return same ? said : NULL;
 }
 
+/* True when all whose reminder it is will have left by its day. */
+static bool
+is_for_nobody(const struct making *making, const struct made_as *as)
+{
+	const struct vessel *vessels = making->wording.inventory->vessels;
+	bool here =
+	    as->vessels == NULL && making_is_here(making, making->list, making->day);
+	for (size_t i = 0; as->vessels != NULL && i < as->vessel_count; i++) {
+		here = here || vessel_is_here(&vessels[as->vessels[i]], making->day);
+	}
+	return !here && !as->stays;
+}
+
 void
 making_finish(struct making *making, const struct made_as *as)
 {
+	if (is_for_nobody(making, as)) {
+		making->last_key = NULL;
+		return;
+	}
 	wording_caution(&making->description);
 	ARENA_ROOM(making->arena, &making->made);
 	const struct book_reminder *said = keeps_saying(making, as);
@@ -209,6 +231,7 @@ making_finish(struct making *making, const struct made_as *as)
 	    .category = CATEGORY,
 	};
 	making->made.items[making->made.count++] = reminder;
+	making->last_key = reminder.key;
 }
 
 day_t

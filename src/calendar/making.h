@@ -18,7 +18,8 @@ struct making {
 	const struct shore_list *list; /* the one at hand */
 	day_t day;                     /* of the reminder at hand, once it is known */
 	day_t aim;
-	struct text key; /* working room, as the two below */
+	const char *last_key; /* of the reminder made last; NULL for none */
+	struct text key;      /* working room, as the two below */
 	struct text summary;
 	struct text description;
 };
@@ -44,6 +45,7 @@ struct made_as {
 	bool hand_in;  /* its words are those of the list */
 	bool as_given; /* a hand-in's: its day and pieces are those given out last */
 	bool todo;
+	bool stays;        /* also once she has left: what is ashore is to be fetched */
 	const char *about; /* a to-do's reminder: its key; "" for none */
 	/* whose it is, in the arena; NULL for the vessel at hand */
 	const size_t *vessels;
@@ -69,7 +71,12 @@ const struct book_reminder *making_stored(const struct making *making);
 /* Says so where a person chose a day that is later than the last that serves. */
 void making_note_too_late(struct making *making, day_t last);
 
-/* Takes the reminder out of the working room, with the caution at its end. One that was given out
+/* True when the vessel of a list is in the fleet on a day. */
+bool making_is_here(
+    const struct making *making, const struct shore_list *list, day_t day);
+
+/* Takes the reminder out of the working room, with the caution at its end; there is none where
+ * all whose it is will have left by its day, unless it stays. One that was given out
  * for the same day, which is not past, says what it said then as long as the journal has no new
  * entry: days that pass change no words. So does a hand-in whose pieces and other days are the
  * same, too; only the reasons in its list may be of the day it was given out. */
@@ -83,7 +90,7 @@ void making_finish_here(struct making *making);
 int making_notice(
     const struct making *making, const struct shore_line *line, int otherwise);
 
-/* The key of the reminder made last; "" before the first. */
+/* The key of the reminder made last; "" before the first, and where none was made of it. */
 const char *making_last_key(const struct making *making);
 
 /* The earliest of the lines' last days; DAY_NEVER when none has one. */

@@ -28,11 +28,15 @@ same_trip(const struct trip *a, const struct trip *b)
 	       strcmp(a->name, b->name) == 0;
 }
 
-/* What a list has of a trip of the base of the list at hand; NULL for nothing. */
+/* What a list has of a trip of the base of the list at hand; NULL for nothing, and for a vessel
+ * that will have left by then. */
 static const struct trip *
 part_of(
     const struct making *making, const struct shore_list *list, const struct trip *trip)
 {
+	if (!making_is_here(making, list, trip->hand_in)) {
+		return NULL;
+	}
 	if (list == making->list) {
 		return trip;
 	}
@@ -240,7 +244,8 @@ is_first_there(const struct making *making, const struct trip *trip)
 			if (other == trip) {
 				return true;
 			}
-			if (goes_likewise(trip, other)) {
+			if (goes_likewise(trip, other) &&
+			    making_is_here(making, list, other->hand_in)) {
 				return false;
 			}
 		}
@@ -274,7 +279,8 @@ gather_waiting(struct making *making, const struct trip *trip, struct outing *ou
 		}
 		for (size_t i = 0; i < list->hand_in.count; i++) {
 			const struct trip *other = &list->hand_in.items[i];
-			bool same = goes_likewise(trip, other);
+			bool same = goes_likewise(trip, other) &&
+				    making_is_here(making, list, other->hand_in);
 			for (size_t k = 0; k < other->lines.count && same; k++) {
 				all.trip.lines.items[all.trip.lines.count++] =
 				    other->lines.items[k];
@@ -337,7 +343,9 @@ trips_add(struct making *making)
 	const struct trips *trips = &making->list->hand_in;
 	for (size_t i = 0; i < trips->count; i++) {
 		struct outing outing;
-		bool given = !trips->items[i].held_back;
+		bool given =
+		    !trips->items[i].held_back &&
+		    making_is_here(making, making->list, trips->items[i].hand_in);
 		if (!given ||
 		    (trips->items[i].of_base && is_told(making, &trips->items[i]))) {
 			continue;

@@ -1,5 +1,6 @@
 /* becket due */
 #include "cli/command.h"
+#include "cli/leaving.h"
 #include "cli/select.h"
 #include "cli/suppose.h"
 #include "exchange/answers.h"
@@ -98,12 +99,14 @@ run(struct context *context, struct fault *fault)
 {
 	struct filter filter = {.state = -1, .within_days = -1};
 	struct agenda agenda = {0};
+	context->desk.left_gear = LEFT_NONE;
 	if (options_has(context->given, "if")) {
 		return suppose_run(context, fault);
 	}
 	if (!options_into(context->given, &filter, fault) ||
 	    !selection_settle(context, &filter.selection, fault) ||
-	    !desk_engine(&context->desk, filter.selection.vessel, fault)) {
+	    !desk_engine(&context->desk, filter.selection.vessel, fault) ||
+	    !left_check_named(context, filter.selection.vessel, fault)) {
 		return false;
 	}
 	bool done = agenda_make(

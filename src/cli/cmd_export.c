@@ -1,5 +1,6 @@
 /* becket export */
 #include "cli/command.h"
+#include "cli/leaving.h"
 #include "desk/files.h"
 #include "exchange/inventory_csv.h"
 
@@ -11,16 +12,19 @@ static const struct word_spec WORDS[] = {
 
 static const struct option_spec OPTIONS[] = {
     {.name = "vessel", .argument = "NAME", .help = "this vessel only"},
-    {.name = "all", .help = "withdrawn items too"},
+    {.name = "all", .help = "withdrawn items too, and those of vessels that left"},
 };
 
 static bool
 run(struct context *context, struct fault *fault)
 {
 	const char *path = options_word(context->given, 0);
+	const char *vessel = options_value(context->given, "vessel");
+	bool all = options_has(context->given, "all");
 	SCOPED_TEXT csv = {0};
-	if (!desk_load(&context->desk, options_value(context->given, "vessel"),
-		options_has(context->given, "all"), fault)) {
+	context->desk.left_gear = all ? LEFT_ALL : LEFT_NONE;
+	if (!desk_load(&context->desk, vessel, all, fault) ||
+	    (!all && !left_check_named(context, vessel, fault))) {
 		return false;
 	}
 	csv_write_inventory(&context->desk.contents.inventory, &csv);

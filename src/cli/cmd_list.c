@@ -1,5 +1,6 @@
 /* becket list */
 #include "cli/command.h"
+#include "cli/leaving.h"
 #include "cli/select.h"
 #include "exchange/answers.h"
 
@@ -17,7 +18,7 @@ static const struct option_spec OPTIONS[] = {
 	.type = OPTION_CHOICE,
 	.at = offsetof(struct listing, state)},
     {.name = "all",
-	.help = "withdrawn items too",
+	.help = "withdrawn items too, and those of vessels that left",
 	.type = OPTION_FLAG,
 	.at = offsetof(struct listing, all)},
 };
@@ -48,11 +49,16 @@ run(struct context *context, struct fault *fault)
 	const size_t *items = NULL;
 	size_t count = 0;
 	struct listing listing = {.state = -1};
-	if (!options_into(context->given, &listing, fault) ||
-	    !desk_kinds(&context->desk, &kinds, fault) ||
+	if (!options_into(context->given, &listing, fault)) {
+		return false;
+	}
+	const char *vessel = listing.selection.vessel;
+	context->desk.left_gear = listing.all ? LEFT_ALL : LEFT_NONE;
+	if (!desk_kinds(&context->desk, &kinds, fault) ||
 	    !selection_settle(context, &listing.selection, fault) ||
-	    !desk_load(&context->desk, listing.selection.vessel,
-		listing.all || listing.state >= 0, fault)) {
+	    !desk_load(
+		&context->desk, vessel, listing.all || listing.state >= 0, fault) ||
+	    (!listing.all && !left_check_named(context, vessel, fault))) {
 		return false;
 	}
 	choose(context, &listing, &items, &count);

@@ -260,7 +260,6 @@ run(struct context *context, struct fault *fault)
 	struct asked asked = {0};
 	/* All of the book is read, for a boat's spares are in another's name, and she may
 	 * be asked about on a day before she left. */
-	context->desk.with_left = true;
 	if (!read_asked(context, &asked, fault)) {
 		return false;
 	}

@@ -242,6 +242,7 @@ run(struct context *context, struct fault *fault)
 	if (asked.keep) {
 		context->desk.mode = BOOK_WRITE;
 	}
+	context->desk.left_gear = LEFT_NONE;
 	/* All of the book is read, for a boat's spares are in another's name. */
 	if (!settle_days(context, &asked, fault) ||
 	    !desk_engine(&context->desk, NULL, fault) ||

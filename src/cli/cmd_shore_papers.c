@@ -299,6 +299,7 @@ run(struct context *context, struct fault *fault)
 {
 	struct wish wish = {0};
 	struct stock stock = {0};
+	context->desk.left_gear = LEFT_ASHORE;
 	if (!read_wish(context, &wish, fault) || !gather(context, &stock, fault)) {
 		return false;
 	}

@@ -61,6 +61,7 @@ run(struct context *context, struct fault *fault)
 	struct asked asked = {0};
 	struct shore_list *lists = NULL;
 	size_t count = 0;
+	context->desk.left_gear = LEFT_NONE;
 	if (!options_into(context->given, &asked, fault) ||
 	    !plans_make(context, &asked.wish, &lists, &count, fault)) {
 		return false;

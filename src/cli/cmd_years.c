@@ -1,5 +1,6 @@
 /* becket years */
 #include "cli/command.h"
+#include "cli/leaving.h"
 #include "cli/values.h"
 #include "cli/years.h"
 #include "desk/files.h"
@@ -121,9 +122,11 @@ static bool
 run_years(struct context *context, struct fault *fault)
 {
 	struct years_run run = {.context = context, .least = GRADE_PRACTICE};
+	context->desk.left_gear = LEFT_NONE;
 	bool done =
 	    read_winters(context, &run.winters, fault) &&
 	    desk_engine(&context->desk, options_value(context->given, "vessel"), fault) &&
+	    left_check_named(context, options_value(context->given, "vessel"), fault) &&
 	    years_read(&run, fault) &&
 	    ((!context->json && context_is_empty(context)) ||
 		answer(context, &run, fault));

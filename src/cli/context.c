@@ -38,7 +38,7 @@ context_again(const struct context *context, struct context *out)
 		.today = desk->today,
 		.today_given = desk->today_given,
 		.now = desk->now,
-		.with_left = desk->with_left,
+		.left_gear = desk->left_gear,
 		.shelf = {.folder = desk->shelf.folder}},
 	    .style = context->style};
 	context_read_clock(out);

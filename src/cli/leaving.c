@@ -263,3 +263,15 @@ left_check(
 {
 	return left_check_on(vessel, context->desk.today, fault);
 }
+
+bool
+left_check_named(const struct context *context, const char *vessel, struct fault *fault)
+{
+	const struct inventory *inventory = &context->desk.contents.inventory;
+	for (size_t i = 0; vessel != NULL && i < inventory->vessel_count; i++) {
+		if (strcmp(inventory->vessels[i].name, vessel) == 0) {
+			return left_check(context, &inventory->vessels[i], fault);
+		}
+	}
+	return true;
+}

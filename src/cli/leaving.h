@@ -15,7 +15,11 @@ MUST_CHECK bool vessel_leave(
 MUST_CHECK bool left_check(
     const struct context *context, const struct vessel *vessel, struct fault *fault);
 
-/* The same on a day. */
+/* The same of the vessel with this name, which is NULL where none is asked for. */
+MUST_CHECK bool left_check_named(
+    const struct context *context, const char *vessel, struct fault *fault);
+
+/* The same as left_check on a day. */
 MUST_CHECK bool left_check_on(
     const struct vessel *vessel, day_t day, struct fault *fault);
 

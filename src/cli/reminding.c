@@ -75,10 +75,18 @@ store(struct context *context, const struct made *made, struct fault *fault)
 		   &(struct settling_which){0}, fault);
 }
 
+/* What of a vessel that has left is at a station stays to be collected. */
+static bool
+load(struct context *context, struct fault *fault)
+{
+	context->desk.left_gear = LEFT_ASHORE;
+	return desk_engine(&context->desk, NULL, fault);
+}
+
 static bool
 settle(struct context *context, struct made *made, struct fault *fault)
 {
-	return desk_engine(&context->desk, NULL, fault) && make(context, made, fault) &&
+	return load(context, fault) && make(context, made, fault) &&
 	       reminders_settle(&made->reminders, made->stored, made->stored_count,
 		   book_identity(context->desk.book), context->desk.now,
 		   &context->desk.arena, &made->gone, &made->gone_count, fault);
@@ -134,7 +142,8 @@ reminding_keep_hand_in(struct context *context, const char *key, struct fault *f
 	struct shore_list *lists = NULL;
 	size_t count = 0;
 	const struct plans_wish everyone = {0};
-	return plans_make(context, &everyone, &lists, &count, fault) &&
+	return load(context, fault) &&
+	       plans_make(context, &everyone, &lists, &count, fault) &&
 	       settling_keep(
 		   context, lists, count, &(struct settling_which){.key = key}, fault);
 }
@@ -207,8 +216,7 @@ reminding_scope(
 		}
 		scope = (struct scope){SCOPES[i].kind, name};
 	}
-	if (!desk_engine(&context->desk, NULL, fault) ||
-	    !reminding_check_scope(context, &scope, fault)) {
+	if (!load(context, fault) || !reminding_check_scope(context, &scope, fault)) {
 		return false;
 	}
 	*out = scope;

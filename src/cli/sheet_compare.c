@@ -62,6 +62,7 @@ static bool
 compare_gear(struct context *context, const struct pair *pair, const char *vessel,
     struct fault *fault)
 {
+	context->desk.left_gear = LEFT_NONE;
 	if (!desk_open(&context->desk, BOOK_READ, fault) ||
 	    !desk_engine(&context->desk, vessel, fault)) {
 		return false;

@@ -1,6 +1,7 @@
 #include "cli/suppose.h"
 
 #include "cli/command.h"
+#include "cli/leaving.h"
 #include "cli/select.h"
 #include "cli/values.h"
 #include "exchange/answers.h"
@@ -237,10 +238,11 @@ bool
 suppose_run(struct context *context, struct fault *fault)
 {
 	struct asking asking = {.context = context};
-	bool done =
-	    read_question(&asking, fault) &&
-	    desk_engine(&context->desk, options_value(context->given, "vessel"), fault) &&
-	    suppose_vessels(&asking, fault) && answer(&asking, fault);
+	const char *vessel = options_value(context->given, "vessel");
+	bool done = read_question(&asking, fault) &&
+		    desk_engine(&context->desk, vessel, fault) &&
+		    left_check_named(context, vessel, fault) &&
+		    suppose_vessels(&asking, fault) && answer(&asking, fault);
 	for (size_t i = 0;
 	     asking.owned != NULL && i < context->desk.contents.inventory.vessel_count;
 	     i++) {

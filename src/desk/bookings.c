@@ -149,7 +149,6 @@ bookings_muster(struct desk *desk, const struct bookings_asked *asked,
     struct booked **out, size_t *count_out, struct fault *fault)
 {
 	/* All of the book is read, for a boat's spares are in another's name. */
-	desk->with_left = true;
 	if (!desk_engine(desk, NULL, fault) ||
 	    !bookings_list(desk, asked, out, count_out, fault) ||
 	    !muster_bookings(&desk->engine, *out, *count_out, &desk->arena, fault)) {

@@ -104,15 +104,16 @@ see_today(struct desk *desk)
 	inventory->vessels = vessels;
 }
 
-/* True for gear of a vessel that has left, unless it is at a station. */
+/* True for gear of a vessel that has left which is not to be seen. */
 static bool
 is_gone(const struct desk *desk, const struct item *item)
 {
 	const struct vessel *vessel = &desk->contents.inventory.vessels[item->vessel];
-	return !vessel_is_here(vessel, desk->today) && item->state != PLACE_LANDED;
+	bool ashore = item->state == PLACE_LANDED && desk->left_gear == LEFT_ASHORE;
+	return !vessel_is_here(vessel, desk->today) && !ashore;
 }
 
-/* Drops the gear that went with vessels. */
+/* Drops the gear of vessels that have left, as far as it is not to be seen. */
 static void
 drop_left(struct desk *desk)
 {
@@ -157,10 +158,8 @@ desk_load(struct desk *desk, const char *vessel, bool with_withdrawn, struct fau
 	}
 	desk->loaded = true;
 	see_today(desk);
-	if (!with_withdrawn) {
-		if (!desk->with_left) {
-			drop_left(desk);
-		}
+	if (desk->left_gear != LEFT_ALL) {
+		drop_left(desk);
 	}
 	return true;
 }

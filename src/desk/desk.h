@@ -19,6 +19,13 @@
 
 struct upgrade;
 
+/* What is loaded of a vessel that has left. She herself always is: her history is kept. */
+enum left_gear {
+	LEFT_ALL,    /* for what speaks of one thing, of the past or of another day */
+	LEFT_ASHORE, /* what is at a station, which stays to be collected */
+	LEFT_NONE,   /* for a list or a plan, in which she is no more */
+};
+
 struct desk {
 	struct arena arena;         /* for what lives as long as the request */
 	const char *book_path;      /* borrowed, or in the arena */
@@ -39,7 +46,7 @@ struct desk {
 	bool behind;
 	const struct upgrade *upgrade; /* NULL for nothing; in the arena */
 	bool upgrade_quiet;
-	bool with_left; /* vessels that have left are loaded with all their gear */
+	enum left_gear left_gear; /* set before anything is loaded */
 	bool loaded;
 	struct book_contents contents;
 	struct rulebook **rulebooks; /* one a vessel; shared between vessels */
@@ -64,8 +71,8 @@ bool desk_has_book(const struct desk *desk);
 MUST_CHECK bool desk_kinds(
     struct desk *desk, const struct kinds **out, struct fault *fault);
 
-/* Opens the book and loads its contents, one vessel's when `vessel` is not NULL. Base, lay-up and sheets are today's. Of a vessel that has left, only what is
- * at a station is loaded, unless withdrawn gear is, or with_left is set. */
+/* Opens the book and loads its contents, one vessel's when `vessel` is not NULL. Base, lay-up and sheets are today's. Gear of vessels that
+ * have left is loaded as left_gear says. */
 MUST_CHECK bool desk_load(
     struct desk *desk, const char *vessel, bool with_withdrawn, struct fault *fault);
 

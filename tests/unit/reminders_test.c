@@ -241,6 +241,93 @@ a_trip_that_two_boats_share_is_told_once_as_their_bases(void **state)
 	    "2026-11-02", "Hand in automatic lifejacket LJ-2, Skerry Raft Loft (Other)");
 }
 
+/* She leaves on 10 January: the hand-in of 2 November is told; the last day to hand in, what one
+ * does oneself by the end of March and her fall of 1 May are not; what is ashore is fetched. */
+static void
+after_the_day_she_leaves_only_what_is_ashore_is_told_of(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	scene.vessel.leaves = true;
+	scene.vessel.left = day_from_civil(2027, 1, 10);
+	scene.lines[0] =
+	    line(JACKET_1, TASK_SERVICE, STATE_IN_DATE, day_from_civil(2027, 6, 30));
+	scene.lines[0].not_after = day_from_civil(2027, 2, 1);
+	scene.lines[1] =
+	    line(TETHER, TASK_INSPECT, STATE_IN_DATE, day_from_civil(2027, 8, 1));
+	scene.trips[0] = (struct trip){.name = "Skerry Raft Loft",
+	    .hand_in = day_from_civil(2026, 11, 2),
+	    .number = 1,
+	    .collect = day_from_civil(2026, 11, 30),
+	    .lines = {scene.lines, 1, 1}};
+	scene.list.hand_in = (struct trips){scene.trips, 1, 1};
+	scene.list.self = (struct shore_lines){&scene.lines[1], 1, 1};
+	struct ashore_line ashore = {.item = JACKET_2,
+	    .station = "Skerry Raft Loft",
+	    .since = day_from_civil(2026, 9, 1),
+	    .collect = day_from_civil(2027, 1, 20),
+	    .due = DAY_NONE};
+	scene.list.ashore = (struct ashore_lines){&ashore, 1};
+	const struct fall fall = {0, day_from_civil(2027, 5, 1), NULL, 0};
+	scene.falls = &fall;
+	scene.fall_count = 1;
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 2);
+	expect(&scene, 0, "hand-in|Example|2026|Skerry Raft Loft|1", "2026-11-02",
+	    "Hand in automatic lifejacket LJ-1, Skerry Raft Loft");
+	expect(&scene, 1, "fetch|Example|Skerry Raft Loft|2026-09-01", "2027-01-20",
+	    "Collect automatic lifejacket LJ-2, Skerry Raft Loft");
+	/* of the hand-in's to-do and the tether's, by 30 November and 1 August */
+	scene.todos = true;
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 1);
+	assert_string_equal(scene.made.items[0].key, "do|LJ-1|service|2026");
+	/* on the day she leaves she is not in the fleet any more */
+	scene.todos = false;
+	scene.vessel.left = day_from_civil(2026, 11, 2);
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 1);
+}
+
+static void
+a_boat_that_will_have_left_is_not_on_the_trip_of_her_base(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	const struct vessel vessels[] = {{.name = "Example",
+					     .base = "Port Marrin",
+					     .leaves = true,
+					     .left = day_from_civil(2026, 10, 20)},
+	    {.name = "Other", .base = "Port Marrin"}};
+	scene.inventory.vessels = vessels;
+	scene.inventory.vessel_count = 2;
+	struct shore_list lists[2] = {scene.list, scene.list};
+	for (size_t i = 0; i < 2; i++) {
+		scene.lines[i] = line(JACKET_1 + i, TASK_SERVICE, STATE_IN_DATE,
+		    day_from_civil(2027, 6, 30));
+		scene.lines[i].not_after = day_from_civil(2027, 2, 1 + (int)i);
+		scene.trips[i] = (struct trip){.name = "Skerry Raft Loft",
+		    .hand_in = day_from_civil(2026, 11, 2),
+		    .collect = day_from_civil(2026, 11, 30),
+		    .of_base = true,
+		    .vessels = 2,
+		    .year = 2026,
+		    .number = 1,
+		    .lines = {&scene.lines[i], 1, 1}};
+		lists[i].vessel = i;
+		lists[i].hand_in = (struct trips){&scene.trips[i], 1, 1};
+	}
+	make(&scene, lists, 2);
+	assert_int_equal(scene.made.count, 2);
+	expect(&scene, 0, "base-hand-in|Port Marrin|2026|Skerry Raft Loft|1",
+	    "2026-11-02", "Hand in automatic lifejacket LJ-2, Skerry Raft Loft (Other)");
+	/* hers would have had to go a day sooner */
+	expect(&scene, 1, "base-last|Port Marrin|2026|Skerry Raft Loft", "2027-02-02",
+	    "Last day to hand in automatic lifejacket LJ-2, Skerry Raft Loft (Other)");
+}
+
 static void
 two_trips_to_one_station_are_told_apart_and_names_can_hold_bars(void **state)
 {
@@ -723,6 +810,8 @@ main(void)
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(a_trip_is_a_hand_in_and_its_last_day),
 	    cmocka_unit_test(a_trip_that_two_boats_share_is_told_once_as_their_bases),
+	    cmocka_unit_test(after_the_day_she_leaves_only_what_is_ashore_is_told_of),
+	    cmocka_unit_test(a_boat_that_will_have_left_is_not_on_the_trip_of_her_base),
 	    cmocka_unit_test(
 		two_trips_to_one_station_are_told_apart_and_names_can_hold_bars),
 	    cmocka_unit_test(
