@@ -4,7 +4,7 @@
 #include "cli/values.h"
 #include "exchange/answers.h"
 #include "exchange/rota_csv.h"
-#include "winter/rota.h"
+#include "rota/rota.h"
 
 #include <string.h>
 

@@ -4,7 +4,7 @@
 #include "cli/plans.h"
 #include "cli/values.h"
 #include "due/suppose.h"
-#include "winter/outlook_tips.h"
+#include "years/tips.h"
 
 #include <string.h>
 

@@ -4,7 +4,7 @@
 
 #include "cli/context.h"
 #include "exchange/answers.h"
-#include "winter/outlook.h"
+#include "years/outlook.h"
 
 /* The changes a plan may reckon with, as entries of an option table. */
 #define YEARS_CHANGES                                                                    \

@@ -10,13 +10,13 @@
 #include "gear/reckoned.h"
 #include "muster/booked.h"
 #include "muster/muster.h"
+#include "rota/rota.h"
 #include "rules/compare.h"
 #include "rules/sheet_check.h"
 #include "winter/agenda.h"
 #include "winter/dockets.h"
-#include "winter/outlook.h"
-#include "winter/rota.h"
 #include "winter/winter.h"
+#include "years/outlook.h"
 
 /* [{"vessel","tag","kind","task","due","state","grade","doer","rule","clock","winter"}], and
  * further keys: "good_through", "sheet", "routine", "missing". */

@@ -3,7 +3,7 @@
 #define BECKET_EXCHANGE_ROTA_CSV_H
 
 #include "base/text.h"
-#include "winter/rota.h"
+#include "rota/rota.h"
 
 /* Columns: base kind rating vessel tag tasks state due not_before not_after station hand_in
  * collect in_its_place spare late due_again. Tasks in one cell are parted by blanks;

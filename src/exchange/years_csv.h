@@ -3,7 +3,7 @@
 #define BECKET_EXCHANGE_YEARS_CSV_H
 
 #include "base/text.h"
-#include "winter/outlook.h"
+#include "years/outlook.h"
 
 /* Columns: plan winter station tag kind task doer by price carriage. A trip has no tag and the
  * task "trip". Prices are in the main unit; blank where not known. */

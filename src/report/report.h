@@ -10,13 +10,13 @@
 #include "gear/reckoned.h"
 #include "muster/booked.h"
 #include "muster/muster.h"
+#include "rota/rota.h"
 #include "rules/compare.h"
 #include "rules/kinds.h"
 #include "rules/sheet_check.h"
 #include "winter/agenda.h"
-#include "winter/outlook.h"
-#include "winter/rota.h"
 #include "winter/winter.h"
+#include "years/outlook.h"
 
 /* How to write. Colour is only ever an addition to a word that says the same. */
 struct report_style {

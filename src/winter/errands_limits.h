@@ -11,8 +11,8 @@
 #ifndef BECKET_WINTER_ERRANDS_LIMITS_H
 #define BECKET_WINTER_ERRANDS_LIMITS_H
 
+#include "base/measure.h"
 #include "winter/errands_inside.h"
-#include "winter/measure.h"
 
 /* Money is counted in fractions of a minor unit where it is charged. */
 enum { CHARGE_SCALE = 64 };

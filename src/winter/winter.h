@@ -199,7 +199,7 @@ struct trips_proof {
 	size_t bound_trips; /* none that costs so little has fewer */
 };
 
-/* A thing that the cheapest plan of the coming winters (winter/outlook.h) buys new in the first of
+/* A thing that the cheapest plan of the coming winters (years/outlook.h) buys new in the first of
  * them and the shore list of that winter has serviced, or the other way round. */
 struct winter_clash {
 	size_t item;
@@ -229,9 +229,8 @@ struct shore_list {
 	struct shore_lines routines; /* named once as habits */
 	int64_t cost_minor;          /* what is known of it */
 	size_t unpriced;             /* lines in hand_in and buy without a known price */
-	struct winter_clashes
-	    years;                /* none from winter_plan; see winter/outlook_tips.h */
-	struct trips_proof proof; /* of her trips, or her base's */
+	struct winter_clashes years; /* none from winter_plan; see years/tips.h */
+	struct trips_proof proof;    /* of her trips, or her base's */
 	int most_trips; /* that they make in this winter; 0 any number. What was given out is
 			 * kept all the same, and counts */
 };

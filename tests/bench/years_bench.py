@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """How long the years ahead take: the command on invented books, and the solver beside GLPK.
 
-    years_bench.py BECKET YEARS_DRIVER [BOATS]
+    years_bench.py BECKET COURSES_DRIVER [BOATS]
 
 First a boat of 60 items, 4 stations and 10 winters, and a fleet of BOATS (500 when not said)
 of 60 items each at two bases, each boat for herself and then each base as one: median wall time

@@ -37,7 +37,7 @@ def main():
     chance = random.Random(SEED)
     problems = [Problem(SEED + n, chance.randint(20, 40), chance.randint(6, 10),
                         chance.randint(1, 3)) for n in range(PROBLEMS)]
-    driver = BUILD / "tests" / "support" / "years_driver"
+    driver = BUILD / "tests" / "support" / "courses_driver"
     told = f"{PROBLEMS}\n" + "".join(problem.as_text() for problem in problems)
     run = subprocess.run([driver], input=told, capture_output=True, text=True, check=True)
     ours = [line.split() for line in run.stdout.splitlines()]

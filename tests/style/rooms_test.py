@@ -20,16 +20,20 @@ BELOW = {
     "due": ["base", "dates", "gear", "rules"],
     "muster": ["base", "dates", "gear", "rules", "due"],
     "winter": ["base", "dates", "gear", "rules", "due", "muster"],
+    "years": ["base", "dates", "gear", "rules", "due", "muster", "winter"],
+    "rota": ["base", "dates", "gear", "rules", "due", "muster", "winter", "years"],
     "life": ["base", "dates", "gear", "rules"],
     "book": ["base", "dates", "gear"],
-    "exchange": ["base", "dates", "gear", "rules", "due", "muster", "winter", "life", "book"],
-    "report": ["base", "dates", "gear", "rules", "due", "muster", "winter", "life"],
+    "exchange": ["base", "dates", "gear", "rules", "due", "muster", "winter", "years", "rota",
+                 "life", "book"],
+    "report": ["base", "dates", "gear", "rules", "due", "muster", "winter", "years", "rota",
+               "life"],
     "calendar": ["base", "dates", "gear", "rules", "due", "muster", "winter", "book"],
     "web": ["base", "dates"],
-    "desk": ["base", "dates", "gear", "rules", "due", "muster", "winter", "life", "book",
-             "exchange", "report", "calendar"],
-    "cli": ["base", "dates", "gear", "rules", "due", "muster", "winter", "life", "book",
-            "exchange", "report", "calendar", "web", "desk"],
+    "desk": ["base", "dates", "gear", "rules", "due", "muster", "winter", "years", "rota", "life",
+             "book", "exchange", "report", "calendar"],
+    "cli": ["base", "dates", "gear", "rules", "due", "muster", "winter", "years", "rota", "life",
+            "book", "exchange", "report", "calendar", "web", "desk"],
 }
 
 # Headers of other people's libraries, and the one room that may include each.
@@ -56,7 +60,7 @@ ONLY_IN = {
 }
 
 # What a pure room may ask of the C library: memory, text, sorting, assertions.
-PURE = ["dates", "gear", "rules", "due", "muster", "winter", "life"]
+PURE = ["dates", "gear", "rules", "due", "muster", "winter", "years", "rota", "life"]
 ALLOWED = re.compile(r"""^(
     mem(cpy|move|set|cmp|chr)|__mem\w+_chk
     |str(len|cmp|ncmp|chr|rchr|str|spn|cspn|pbrk|n?cpy|dup|ndup|toll?|toull?|nlen|casecmp|ncasecmp)

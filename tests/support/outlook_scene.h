@@ -3,7 +3,7 @@
 #define BECKET_TESTS_OUTLOOK_SCENE_H
 
 #include "scene.h"
-#include "winter/outlook.h"
+#include "years/outlook.h"
 
 #define SOURCE "    source: test\n    standing: common practice\n"
 

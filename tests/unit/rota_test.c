@@ -1,5 +1,5 @@
 /* The rota of some boats, and the muster while gear is away. All days are worked by hand. */
-#include "winter/rota.h"
+#include "rota/rota.h"
 
 #include "becket_test.h"
 #include "muster/leave.h"

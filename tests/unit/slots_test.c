@@ -1,5 +1,5 @@
 /* Slots of a rota beside every plan there could be. */
-#include "winter/slots.h"
+#include "rota/slots.h"
 
 #include "becket_test.h"
 #include "draw.h"

@@ -1,0 +1,220 @@
+/* The rota against the muster: what a boat needs, and whether every day holds. */
+#include "muster/leave.h"
+#include "rota/rota_making.h"
+
+#include <stdlib.h>
+
+/* The items of some pieces. */
+static void
+items_of(const struct rota_making *making, const struct rota_piece *pieces, size_t count,
+    struct muster_items *out)
+{
+	size_t *items = arena_alloc(making->scratch, (count + 1) * sizeof *items);
+	for (size_t i = 0; i < count; i++) {
+		items[i] = pieces[i].item;
+	}
+	*out = (struct muster_items){items, count};
+}
+
+/* All pieces of the rota that are a vessel's, in the scratch. */
+static void
+pieces_of(const struct rota_making *making, size_t vessel, struct rota_piece **out,
+    size_t *count_out)
+{
+	size_t aboard = 0;
+	size_t count = 0;
+	size_t first = inventory_aboard(making->ask->engine->inventory, vessel, &aboard);
+	struct rota_piece *pieces =
+	    arena_alloc(making->scratch, (aboard + 1) * sizeof *pieces);
+	for (size_t item = first; item < first + aboard; item++) {
+		size_t at = making->piece_of_item[item];
+		if (at > 0) {
+			pieces[count++] = making->pieces.items[at - 1];
+		}
+	}
+	*out = pieces;
+	*count_out = count;
+}
+
+/* Finds it for the pieces of one boat. */
+static bool
+find_needed_of(const struct rota_making *making, struct rota_piece *pieces, size_t count,
+    struct fault *fault)
+{
+	struct rota_piece *hers = NULL;
+	size_t hers_count = 0;
+	struct muster_items kept = {0};
+	struct muster_items asked = {0};
+	struct muster_spareable spareable = {0};
+	arena_reset(making->scratch);
+	pieces_of(making, pieces->vessel, &hers, &hers_count);
+	items_of(making, hers, hers_count, &kept);
+	items_of(making, pieces, count, &asked);
+	if (!muster_spareable(making->ask->engine, pieces->vessel, making->ask->days,
+		&kept, &asked, making->scratch, &spareable, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		pieces[i].needed = spareable.needed[i];
+		pieces[i].bare_most = spareable.most;
+	}
+	return true;
+}
+
+bool
+rota_find_needed(
+    const struct rota_making *making, struct rota_slice slice, struct fault *fault)
+{
+	size_t end = 0;
+	for (size_t from = 0; from < slice.count; from = end) {
+		end = from;
+		while (end < slice.count &&
+		       slice.pieces[end].vessel == slice.pieces[from].vessel) {
+			end++;
+		}
+		if (!find_needed_of(making, &slice.pieces[from], end - from, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* ---- every day ---- */
+
+static enum leave_cover
+cover_of(const struct rota_line *line)
+{
+	switch (line->cover) {
+	case ROTA_SPARE:
+		return LEAVE_SPARE;
+	case ROTA_HIRED:
+		return LEAVE_HIRED;
+	case ROTA_BARE:
+	case ROTA_NOT:
+		break;
+	}
+	return LEAVE_BARE;
+}
+
+/* The leaves of a vessel's pieces as planned; or, with `kept`, as if all of them were aboard and
+ * in date all the time. What has no day stays aboard, and lapses there. */
+static void
+leaves_of(const struct rota_making *making, size_t vessel, bool kept,
+    struct muster_leave **out, size_t *count_out)
+{
+	struct span days = making->ask->days;
+	struct rota_piece *pieces = NULL;
+	size_t count = 0;
+	size_t made = 0;
+	pieces_of(making, vessel, &pieces, &count);
+	struct muster_leave *leaves =
+	    arena_alloc(making->scratch, (count + 1) * sizeof *leaves);
+	for (size_t i = 0; i < count; i++) {
+		const struct rota_line *line = &pieces[i].line;
+		if (kept) {
+			leaves[made++] = (struct muster_leave){line->item, days.first,
+			    days.last + 1, LEAVE_HIRED, NO_STATION};
+		} else if (line->planned) {
+			leaves[made++] = (struct muster_leave){line->item, line->hand_in,
+			    line->collect, cover_of(line), line->cover_item};
+		}
+	}
+	*out = leaves;
+	*count_out = made;
+}
+
+static bool
+muster_boat(const struct rota_making *making, size_t vessel, bool kept,
+    struct muster *out, struct fault *fault)
+{
+	struct muster_leave *leaves = NULL;
+	size_t count = 0;
+	leaves_of(making, vessel, kept, &leaves, &count);
+	return muster_on_leave(making->ask->engine, &making->done, vessel,
+	    making->ask->days, leaves, count, making->scratch, out, fault);
+}
+
+/* Whether she would be as short anyway. */
+static bool
+is_anyway(const struct muster_shortage *shortage, const struct muster *kept)
+{
+	for (size_t i = 0; i < kept->shortage_count; i++) {
+		const struct muster_shortage *other = &kept->shortages[i];
+		if (other->line == shortage->line && other->from <= shortage->from &&
+		    other->most >= shortage->most) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* Notes the first shortage the rota makes, or else the first there is anyway. */
+static void
+note_short(const struct muster *muster, const struct muster *kept, struct rota *rota)
+{
+	struct rota_short found = {.vessel = muster->vessel, .from = DAY_NEVER};
+	for (size_t i = 0; i < muster->shortage_count; i++) {
+		const struct muster_shortage *shortage = &muster->shortages[i];
+		bool anyway = is_anyway(shortage, kept);
+		bool first = found.from == DAY_NEVER;
+		if (first || (found.anyway && !anyway)) {
+			found.from = shortage->from;
+			found.line = shortage->line;
+			found.anyway = anyway;
+		}
+	}
+	if (found.from != DAY_NEVER) {
+		rota->shorts[rota->short_count++] = found;
+		rota->holds = rota->holds && found.anyway;
+	}
+}
+
+static bool
+is_untold(const struct muster *muster)
+{
+	for (size_t i = 0; i < muster->line_count; i++) {
+		if (muster->lines[i].asks[0] != '\0') {
+			return true;
+		}
+	}
+	return !muster->has_lines;
+}
+
+static int
+compare_shorts(const void *left, const void *right)
+{
+	const struct rota_short *a = left;
+	const struct rota_short *b = right;
+	if (a->from != b->from) {
+		return a->from < b->from ? -1 : 1;
+	}
+	return (a->vessel > b->vessel) - (a->vessel < b->vessel);
+}
+
+bool
+rota_muster(const struct rota_making *making, struct rota *rota, struct fault *fault)
+{
+	const struct rota_ask *ask = making->ask;
+	rota->shorts =
+	    arena_alloc(making->arena, (ask->vessel_count + 1) * sizeof *rota->shorts);
+	for (size_t i = 0; i < ask->vessel_count; i++) {
+		struct muster muster = {0};
+		struct muster kept = {0};
+		arena_reset(making->scratch);
+		if (!muster_boat(making, ask->vessels[i], false, &muster, fault)) {
+			return false;
+		}
+		rota->boats++;
+		rota->untold += is_untold(&muster);
+		if (muster.shortage_count == 0) {
+			continue;
+		}
+		if (!muster_boat(making, ask->vessels[i], true, &kept, fault)) {
+			return false;
+		}
+		note_short(&muster, &kept, rota);
+	}
+	rota->holds = rota->holds && rota->untold == 0;
+	qsort(rota->shorts, rota->short_count, sizeof *rota->shorts, compare_shorts);
+	return true;
+}

@@ -1,0 +1,345 @@
+/* One group of the rota: its spares, its slots, and what is said of them. */
+#include "muster/leave.h"
+#include "rota/rota_making.h"
+
+#include <limits.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Up to so long after the last day of the rota what is late may be handed in. */
+enum { LATE_DAYS = 366 };
+
+static const struct item *
+item_at(const struct rota_making *making, size_t item)
+{
+	return &making->ask->engine->inventory->items[item];
+}
+
+/* ---- spares ---- */
+
+/* Whether a spare from a store is what the group's pieces are. */
+static bool
+is_of_group(
+    const struct rota_making *making, struct rota_slice slice, const struct item *spare)
+{
+	const struct vessel *vessels = making->ask->engine->inventory->vessels;
+	const struct item *piece = item_at(making, slice.pieces[0].item);
+	return strcmp(vessels[spare->vessel].base,
+		   vessels[slice.pieces[0].vessel].base) == 0 &&
+	       strcmp(spare->kind, piece->kind) == 0 &&
+	       strcmp(spare->rating, piece->rating) == 0 &&
+	       spare->quantity == piece->quantity;
+}
+
+/* How long a spare counts aboard every boat of the group. */
+static bool
+find_counts_through(const struct rota_making *making, struct rota_slice slice,
+    struct rota_spare *spare, struct fault *fault)
+{
+	size_t before = SLOT_NONE;
+	spare->counts_through = DAY_NEVER;
+	for (size_t i = 0; i < slice.count; i++) {
+		day_t last = DAY_NONE;
+		if (slice.pieces[i].vessel == before) {
+			continue;
+		}
+		before = slice.pieces[i].vessel;
+		arena_reset(making->scratch);
+		if (!muster_counts_through(making->ask->engine, spare->item, before,
+			making->ask->days.first, making->scratch, &last, fault)) {
+			return false;
+		}
+		spare->counts_through = day_min(spare->counts_through, last);
+	}
+	return true;
+}
+
+static bool
+find_spares(const struct rota_making *making, struct rota_slice slice,
+    struct rota_group *group, struct fault *fault)
+{
+	group->spares = arena_alloc(
+	    making->arena, (making->stored_count + 1) * sizeof *group->spares);
+	for (size_t i = 0; i < making->stored_count; i++) {
+		struct rota_spare spare = {.item = making->stored[i]};
+		if (!is_of_group(making, slice, item_at(making, spare.item))) {
+			continue;
+		}
+		if (!find_counts_through(making, slice, &spare, fault)) {
+			return false;
+		}
+		group->spares[group->spare_count++] = spare;
+	}
+	return true;
+}
+
+/* ---- slots ---- */
+
+/* What of a boat's is planned to be away bare already and serves a line together with gear of a
+ * kind. */
+static void
+find_bares(const struct rota_making *making, size_t vessel, const char *kind,
+    struct slot_bare **out, size_t *count_out)
+{
+	const struct due_engine *engine = making->ask->engine;
+	size_t aboard = 0;
+	size_t count = 0;
+	size_t first = inventory_aboard(engine->inventory, vessel, &aboard);
+	struct slot_bare *bares =
+	    arena_alloc(making->arena, (aboard + 1) * sizeof *bares);
+	for (size_t item = first; item < first + aboard; item++) {
+		size_t at = making->piece_of_item[item];
+		const struct rota_piece *piece =
+		    at == 0 ? NULL : &making->pieces.items[at - 1];
+		if (piece != NULL && piece->line.planned &&
+		    piece->line.cover == ROTA_BARE &&
+		    muster_kinds_meet(
+			engine, vessel, engine->inventory->items[item].kind, kind)) {
+			bares[count++] = (struct slot_bare){
+			    piece->line.hand_in, piece->line.collect, piece->bare_most};
+		}
+	}
+	*out = bares;
+	*count_out = count;
+}
+
+/* The days of her bookings. */
+static const struct span *
+booked_days(const struct rota_making *making, size_t vessel)
+{
+	const struct vessel *boat = &making->ask->engine->inventory->vessels[vessel];
+	struct span *days =
+	    arena_alloc(making->arena, (boat->booking_count + 1) * sizeof *days);
+	for (size_t i = 0; i < boat->booking_count; i++) {
+		days[i] = boat->bookings[i].days;
+	}
+	return days;
+}
+
+static void
+fill_jobs(
+    const struct rota_making *making, struct rota_slice slice, struct slot_job *jobs)
+{
+	struct slot_bare *bares = NULL;
+	size_t bare_count = 0;
+	const struct vessel *vessels = making->ask->engine->inventory->vessels;
+	const struct span *busy = NULL;
+	for (size_t i = 0; i < slice.count; i++) {
+		const struct rota_piece *piece = &slice.pieces[i];
+		const struct item *item = item_at(making, piece->item);
+		bool next_boat = i == 0 || piece->vessel != slice.pieces[i - 1].vessel;
+		busy = next_boat ? booked_days(making, piece->vessel) : busy;
+		if (next_boat) {
+			find_bares(
+			    making, piece->vessel, item->kind, &bares, &bare_count);
+		}
+		jobs[i] = (struct slot_job){
+		    .boat = piece->vessel,
+		    .first = piece->line.first,
+		    .last = piece->line.last,
+		    .places = piece->places,
+		    .place_count = piece->place_count,
+		    .pieces = item->quantity,
+		    .bare_most = piece->needed ? 0 : piece->bare_most,
+		    .capacity = item->capacity,
+		    .bares = bares,
+		    .bare_count = bare_count,
+		    .busy = busy,
+		    .busy_count = vessels[piece->vessel].booking_count,
+		};
+	}
+}
+
+/* The group's spares that count at all, then those to be hired: how many. */
+static size_t
+fill_spares(const struct rota_making *making, const struct rota_group *group,
+    struct slot_spare *spares)
+{
+	size_t count = 0;
+	for (size_t i = 0; i < group->spare_count; i++) {
+		const struct rota_spare *spare = &group->spares[i];
+		if (spare->counts_through != DAY_NONE) {
+			spares[count++] =
+			    (struct slot_spare){{DAY_NONE, spare->counts_through},
+				item_at(making, spare->item)->capacity};
+		}
+	}
+	for (int i = 0; i < making->ask->stand_ins; i++) {
+		spares[count++] = (struct slot_spare){{DAY_NONE, DAY_NEVER}, INT_MAX};
+	}
+	return count;
+}
+
+/* What of the group is ashore already counts towards the most that may be. */
+static void
+mark_taken(struct rota_making *making, struct rota_slice slice)
+{
+	for (size_t i = 0; i < making->taken_count; i++) {
+		const struct item *item = item_at(making, making->taken_items[i]);
+		making->taken[i].counts = is_of_group(making, slice, item);
+	}
+}
+
+static void
+make_slots(struct rota_making *making, struct rota_slice slice,
+    const struct rota_group *group, struct rota_slots *out)
+{
+	const struct rota_ask *ask = making->ask;
+	struct rota_slots slots = {0};
+	/* One more spare for each piece is all that could ever help. */
+	slots.spare_room = group->spare_count + (size_t)ask->stand_ins + slice.count;
+	slots.jobs = arena_alloc(making->arena, slice.count * sizeof *slots.jobs);
+	slots.spares =
+	    arena_alloc(making->arena, (slots.spare_room + 1) * sizeof *slots.spares);
+	fill_jobs(making, slice, slots.jobs);
+	mark_taken(making, slice);
+	slots.problem = (struct slot_problem){
+	    .stations = making->stations,
+	    .station_count = making->station_count,
+	    .jobs = slots.jobs,
+	    .job_count = slice.count,
+	    .spares = slots.spares,
+	    .spare_count = fill_spares(making, group, slots.spares),
+	    .taken = making->taken,
+	    .taken_count = making->taken_count,
+	    .most_away = ask->most_away,
+	    .together_days = ask->together_days,
+	    .until = ask->days.last + LATE_DAYS,
+	    .most_looks = ask->most_looks,
+	};
+	*out = slots;
+}
+
+/* ---- what came of it ---- */
+
+/* The item of a spare of the slots', marked as used; or the number of a hired one. */
+static void
+name_cover(struct rota_group *group, size_t spare, struct rota_line *line)
+{
+	size_t at = 0;
+	for (size_t i = 0; i < group->spare_count; i++) {
+		if (group->spares[i].counts_through == DAY_NONE) {
+			continue;
+		}
+		if (at++ == spare) {
+			group->spares[i].used = true;
+			line->cover = ROTA_SPARE;
+			line->cover_item = group->spares[i].item;
+			return;
+		}
+	}
+	line->cover = ROTA_HIRED;
+	line->cover_item = spare - at + 1;
+}
+
+static void
+read_slot(const struct rota_making *making, const struct slot *slot,
+    struct rota_group *group, struct rota_line *line)
+{
+	line->planned = slot->place != SLOT_NONE;
+	line->late = !line->planned || slot->late;
+	line->hand_in = slot->hand_in;
+	line->collect = slot->collect;
+	line->station = line->planned && slot->place < making->ask->station_count
+			    ? slot->place
+			    : NO_STATION;
+	line->cover = line->planned ? ROTA_BARE : ROTA_NOT;
+	if (slot->spare != SLOT_NONE) {
+		name_cover(group, slot->spare, line);
+	}
+}
+
+/* What is planned is taken, for the groups to come. */
+static void
+take_slot(
+    struct rota_making *making, const struct rota_piece *piece, const struct slot *slot)
+{
+	if (slot->place == SLOT_NONE) {
+		return;
+	}
+	making->taken_items[making->taken_count] = piece->item;
+	making->taken[making->taken_count++] = (struct slot_taken){slot->place,
+	    slot->hand_in, slot->collect, item_at(making, piece->item)->quantity, false};
+}
+
+static int
+compare_lines(const void *left, const void *right)
+{
+	const struct rota_line *a = left;
+	const struct rota_line *b = right;
+	if (a->planned != b->planned) {
+		return a->planned ? -1 : 1;
+	}
+	if (a->planned && a->hand_in != b->hand_in) {
+		return a->hand_in < b->hand_in ? -1 : 1;
+	}
+	return (a->item > b->item) - (a->item < b->item);
+}
+
+/* The lines by hand-in, and which of them failed. */
+static void
+keep_lines(const struct rota_making *making, struct rota_slice slice, size_t failed,
+    struct rota_group *group)
+{
+	group->lines = arena_alloc(making->arena, slice.count * sizeof *group->lines);
+	group->line_count = slice.count;
+	group->failed = SLOT_NONE;
+	for (size_t i = 0; i < slice.count; i++) {
+		group->lines[i] = slice.pieces[i].line;
+	}
+	qsort(group->lines, slice.count, sizeof *group->lines, compare_lines);
+	for (size_t i = 0; failed != SLOT_NONE && i < slice.count; i++) {
+		if (group->lines[i].item == slice.pieces[failed].item) {
+			group->failed = i;
+		}
+	}
+}
+
+static bool
+read_plan(struct rota_making *making, struct rota_slice slice,
+    const struct slot_plan *plan, struct rota_group *group, struct fault *fault)
+{
+	for (size_t i = 0; i < slice.count; i++) {
+		struct rota_piece *piece = &slice.pieces[i];
+		read_slot(making, &plan->slots[i], group, &piece->line);
+		take_slot(making, piece, &plan->slots[i]);
+		if (piece->line.planned && !rota_service(making, piece, fault)) {
+			return false;
+		}
+	}
+	group->possible = plan->possible;
+	group->proven = plan->proven;
+	group->stood_in = plan->spares;
+	group->least_spares = plan->least_spares;
+	keep_lines(making, slice, plan->failed, group);
+	return true;
+}
+
+bool
+rota_plan_group(struct rota_making *making, struct rota_slice slice,
+    struct rota_group *out, struct fault *fault)
+{
+	const struct item *first = item_at(making, slice.pieces[0].item);
+	struct rota_group group = {
+	    .base = making->ask->engine->inventory->vessels[slice.pieces[0].vessel].base,
+	    .kind = first->kind,
+	    .rating = first->rating,
+	    .quantity = first->quantity,
+	};
+	struct rota_slots slots = {0};
+	struct slot_plan plan = {0};
+	if (!find_spares(making, slice, &group, fault)) {
+		return false;
+	}
+	make_slots(making, slice, &group, &slots);
+	slots_solve(&slots.problem, making->arena, &plan);
+	/* Fixes are tried before the plan's own hand-ins are taken. */
+	if (!plan.possible) {
+		rota_find_fixes(making, slice, &slots, &group, fault);
+	}
+	if (!read_plan(making, slice, &plan, &group, fault)) {
+		return false;
+	}
+	*out = group;
+	return true;
+}

@@ -1,0 +1,444 @@
+/* Which pieces must be serviced, when, and where they may go. */
+#include "gear/going.h"
+#include "rota/rota_making.h"
+#include "winter/settled.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* An own thing that is aboard, or ashore and coming back, and no part of another. */
+static bool
+is_whole_piece(const struct item *item)
+{
+	return item->parent == ITEM_NO_PARENT && item->hired_until == DAY_NONE &&
+	       (item->state == PLACE_ABOARD || item->state == PLACE_LANDED);
+}
+
+static bool
+is_asked(const struct rota_ask *ask, const char *kind)
+{
+	for (size_t i = 0; i < ask->kind_count; i++) {
+		if (strcmp(ask->kinds[i], kind) == 0) {
+			return true;
+		}
+	}
+	return ask->kind_count == 0;
+}
+
+/* ---- what is to be done ---- */
+
+static void
+add_work(
+    const struct rota_making *making, struct rota_piece *piece, struct rota_work work)
+{
+	ARENA_ROOM(making->arena, &piece->works);
+	piece->works.items[piece->works.count++] = work;
+	piece->line.tasks |= 1U << work.task;
+}
+
+static bool
+must_be_done(const struct rota_ask *ask, const struct obligation *obligation)
+{
+	return obligation->doer == DOER_STATION && !obligation->routine &&
+	       (obligation->state != STATE_IN_DATE ||
+		   (obligation->due != DAY_NONE && obligation->due <= ask->days.last));
+}
+
+/* Notes the state of what is due first; what is not in date comes before all. */
+static void
+note_due(struct rota_line *line, const struct obligation *obligation)
+{
+	bool in_date = obligation->state == STATE_IN_DATE;
+	if (line->tasks == 0 ||
+	    (line->state == STATE_IN_DATE && (!in_date || obligation->due < line->due))) {
+		line->state = obligation->state;
+		line->due = obligation->due;
+	}
+	if (in_date) {
+		line->good_through =
+		    line->good_through == DAY_NONE
+			? obligation->good_through
+			: day_min(line->good_through, obligation->good_through);
+	}
+}
+
+static bool
+add_works_of(const struct rota_making *making, struct rota_piece *piece, size_t item,
+    struct fault *fault)
+{
+	const struct rota_ask *ask = making->ask;
+	struct obligation *obligations = NULL;
+	size_t count = 0;
+	arena_reset(making->scratch);
+	if (!due_of_item(ask->engine, item, ask->days.first, making->scratch,
+		&obligations, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (!must_be_done(ask, &obligations[i])) {
+			continue;
+		}
+		note_due(&piece->line, &obligations[i]);
+		struct rota_work work = {item, obligations[i].task};
+		add_work(making, piece, work);
+	}
+	return true;
+}
+
+/* The works on an item and on its parts that are with it. */
+static bool
+add_works(const struct rota_making *making, struct rota_piece *piece, size_t item,
+    struct fault *fault)
+{
+	const struct due_engine *engine = making->ask->engine;
+	if (!add_works_of(making, piece, item, fault)) {
+		return false;
+	}
+	size_t part =
+	    engine->first_part == NULL ? ITEM_NO_PARENT : engine->first_part[item];
+	for (; part != ITEM_NO_PARENT; part = engine->next_part[part]) {
+		if (engine->inventory->items[part].state == PLACE_ABOARD &&
+		    !add_works(making, piece, part, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* ---- between which days ---- */
+
+/* Whether all that is done on a day is due no sooner than the last day of the rota. What will be
+ * printed on a new part counts as carrying: whoever buys it sees to that. */
+static bool
+carries(const struct rota_making *making, const struct rota_piece *piece, day_t day,
+    bool *out, struct fault *fault)
+{
+	*out = true;
+	for (size_t i = 0; i < piece->works.count && *out; i++) {
+		const struct rota_work *work = &piece->works.items[i];
+		struct obligation again = {0};
+		arena_reset(making->scratch);
+		if (!due_if_done(&making->apart, work->item, work->task, day,
+			making->scratch, &again, fault)) {
+			return false;
+		}
+		bool printed =
+		    work->task == TASK_RENEW && again.state == STATE_DATE_UNKNOWN;
+		*out =
+		    printed ||
+		    (again.state == STATE_IN_DATE &&
+			(again.due == DAY_NONE || again.due >= making->ask->days.last));
+	}
+	return true;
+}
+
+/* The first day on which doing it carries through, or the rota's first where none up to the
+ * last does. */
+static bool
+find_first(
+    const struct rota_making *making, struct rota_piece *piece, struct fault *fault)
+{
+	day_t low = making->ask->days.first;
+	day_t high = piece->line.last;
+	bool holds = false;
+	piece->line.first = low;
+	if (!carries(making, piece, high, &holds, fault)) {
+		return false;
+	}
+	if (!holds) {
+		return true;
+	}
+	/* Doing it later never makes it lapse sooner: halve the range. */
+	while (low < high) {
+		day_t middle = low + (high - low) / 2;
+		if (!carries(making, piece, middle, &holds, fault)) {
+			return false;
+		}
+		low = holds ? low : middle + 1;
+		high = holds ? middle : high;
+	}
+	piece->line.first = low;
+	return true;
+}
+
+/* Whether she has a booking between a hand-in and its collect. */
+static bool
+is_booked(const struct vessel *vessel, day_t hand_in, day_t collect)
+{
+	const struct booking *next =
+	    booking_next(vessel->bookings, vessel->booking_count, hand_in);
+	return next != NULL && next->days.first <= collect;
+}
+
+/* The first day on which a station takes it in and she has no booking until it is collected;
+ * where she has none so long, the first on which one takes it in. */
+static day_t
+first_free(const struct rota_making *making, const struct rota_piece *piece)
+{
+	const struct vessel *vessel =
+	    &making->ask->engine->inventory->vessels[piece->vessel];
+	struct span days = making->ask->days;
+	day_t open = DAY_NEVER;
+	for (day_t day = days.first; day <= days.last; day++) {
+		for (size_t i = 0; i < piece->place_count; i++) {
+			const struct station *station =
+			    &making->stations[piece->places[i]];
+			if (!station_open(station, day)) {
+				continue;
+			}
+			open = day_min(open, day);
+			if (!is_booked(vessel, day, station_collect(station, day))) {
+				return day;
+			}
+		}
+	}
+	return open == DAY_NEVER ? days.first : open;
+}
+
+static bool
+find_days(const struct rota_making *making, struct rota_piece *piece, struct fault *fault)
+{
+	bool in_time = piece->line.due >= making->ask->days.first;
+	/* lapsed, or past its day in its window */
+	if (piece->line.state != STATE_IN_DATE || !in_time) {
+		piece->line.first = making->ask->days.first;
+		piece->line.last = first_free(making, piece);
+		return true;
+	}
+	piece->line.last = piece->line.due;
+	return find_first(making, piece, fault);
+}
+
+/* ---- where ---- */
+
+static void
+find_places(const struct rota_making *making, struct rota_piece *piece)
+{
+	const struct rota_ask *ask = making->ask;
+	const struct item *item = &ask->engine->inventory->items[piece->item];
+	const struct vessel *vessel = &ask->engine->inventory->vessels[piece->vessel];
+	size_t *places =
+	    arena_alloc(making->arena, (ask->station_count + 1) * sizeof *places);
+	size_t count = 0;
+	for (size_t i = 0; i < ask->station_count; i++) {
+		if (station_in_reach(
+			ask->stations, ask->station_count, i, vessel, item) &&
+		    station_fit(&ask->stations[i], item->kind, item->make) == FIT_YES) {
+			places[count++] = i;
+		}
+	}
+	if (count == 0) {
+		places[count++] = ask->station_count;
+	}
+	piece->places = places;
+	piece->place_count = count;
+}
+
+/* ---- what was given out ---- */
+
+/* Keeps a piece on the day and at the station it was given out for, where that lies ahead. */
+static void
+keep_given(const struct rota_making *making, struct rota_piece *piece)
+{
+	const struct rota_ask *ask = making->ask;
+	const struct inventory *inventory = ask->engine->inventory;
+	const struct vessel *vessel = &inventory->vessels[piece->vessel];
+	for (size_t i = 0; i < ask->settled_count; i++) {
+		const struct settled_hand_in *of = &ask->settled[i];
+		bool hers =
+		    strcmp(of->owner, of->of_base ? vessel->base : vessel->name) == 0 &&
+		    settled_has_work(
+			of, inventory->items[piece->item].tag, piece->line.due);
+		if (!hers || of->day < ask->days.first) {
+			continue;
+		}
+		for (size_t k = 0; k < piece->place_count; k++) {
+			if (strcmp(making->stations[piece->places[k]].name,
+				of->station) == 0) {
+				piece->places += k;
+				piece->place_count = 1;
+				piece->line.first = of->day;
+				piece->line.last = of->day;
+				return;
+			}
+		}
+	}
+}
+
+/* ---- all of it ---- */
+
+static void
+add_piece(struct rota_making *making, const struct rota_piece *piece)
+{
+	ARENA_ROOM(making->arena, &making->pieces);
+	making->pieces.items[making->pieces.count++] = *piece;
+}
+
+/* Notes what is ashore, while it is. */
+static void
+note_ashore(struct rota_making *making, size_t item)
+{
+	const struct rota_ask *ask = making->ask;
+	const struct item *landed = &ask->engine->inventory->items[item];
+	struct slot_taken taken = {
+	    SLOT_NONE, landed->landed_on, DAY_NONE, landed->quantity, false};
+	bool assumed = false;
+	taken.collect = ashore_collect(
+	    ask->engine->inventory, landed, ask->stations, ask->station_count, &assumed);
+	for (size_t i = 0; i < ask->station_count; i++) {
+		if (strcmp(ask->stations[i].name, landed->landed_to) == 0) {
+			taken.place = i;
+		}
+	}
+	if (taken.collect != DAY_NONE) {
+		making->taken_items[making->taken_count] = item;
+		making->taken[making->taken_count++] = taken;
+	}
+}
+
+static bool
+gather_item(struct rota_making *making, size_t index, struct fault *fault)
+{
+	const struct item *item = &making->ask->engine->inventory->items[index];
+	struct rota_piece piece = {.item = index, .vessel = item->vessel};
+	if (!is_whole_piece(item)) {
+		return true;
+	}
+	if (item->state == PLACE_LANDED) {
+		note_ashore(making, index);
+		return true;
+	}
+	if (!is_asked(making->ask, item->kind)) {
+		return true;
+	}
+	piece.line =
+	    (struct rota_line){.item = index, .due = DAY_NONE, .good_through = DAY_NONE};
+	if (!add_works(making, &piece, index, fault)) {
+		return false;
+	}
+	if (piece.works.count == 0) {
+		return true;
+	}
+	find_places(making, &piece);
+	if (!find_days(making, &piece, fault)) {
+		return false;
+	}
+	keep_given(making, &piece);
+	add_piece(making, &piece);
+	return true;
+}
+
+static void
+gather_stores(struct rota_making *making)
+{
+	const struct inventory *inventory = making->ask->engine->inventory;
+	size_t room = 1;
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		room += inventory->vessels[inventory->items[i].vessel].store;
+	}
+	making->stored = arena_alloc(making->arena, room * sizeof *making->stored);
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		const struct item *item = &inventory->items[i];
+		if (inventory->vessels[item->vessel].store &&
+		    item->state == PLACE_ABOARD && item->parent == ITEM_NO_PARENT) {
+			making->stored[making->stored_count++] = i;
+		}
+	}
+}
+
+/* What decides which pieces are planned together. */
+struct group_key {
+	const char *base;
+	const char *kind;
+	const char *rating;
+	int quantity;
+	size_t item; /* the order within a group */
+	size_t at;   /* where the piece stands */
+};
+
+static int
+compare_groups(const struct group_key *a, const struct group_key *b)
+{
+	int order = strcmp(a->base, b->base);
+	order = order != 0 ? order : strcmp(a->kind, b->kind);
+	order = order != 0 ? order : strcmp(a->rating, b->rating);
+	return order != 0 ? order
+			  : (a->quantity > b->quantity) - (a->quantity < b->quantity);
+}
+
+static int
+compare_keys(const void *left, const void *right)
+{
+	const struct group_key *a = left;
+	const struct group_key *b = right;
+	int order = compare_groups(a, b);
+	return order != 0 ? order : (a->item > b->item) - (a->item < b->item);
+}
+
+static struct group_key
+key_of(const struct rota_making *making, size_t at)
+{
+	const struct inventory *inventory = making->ask->engine->inventory;
+	const struct rota_piece *piece = &making->pieces.items[at];
+	const struct item *item = &inventory->items[piece->item];
+	return (struct group_key){inventory->vessels[piece->vessel].base, item->kind,
+	    item->rating, item->quantity, piece->item, at};
+}
+
+static void
+sort_pieces(struct rota_making *making)
+{
+	size_t count = making->pieces.count;
+	struct group_key *keys = arena_alloc(making->arena, (count + 1) * sizeof *keys);
+	struct rota_piece *sorted =
+	    arena_alloc(making->arena, (count + 1) * sizeof *sorted);
+	for (size_t i = 0; i < count; i++) {
+		keys[i] = key_of(making, i);
+	}
+	qsort(keys, count, sizeof *keys, compare_keys);
+	for (size_t i = 0; i < count; i++) {
+		sorted[i] = making->pieces.items[keys[i].at];
+		making->piece_of_item[sorted[i].item] = i + 1;
+	}
+	making->pieces.items = sorted;
+}
+
+struct rota_slice
+rota_slice_at(const struct rota_making *making, size_t from)
+{
+	struct group_key key = key_of(making, from);
+	size_t end = from + 1;
+	while (end < making->pieces.count) {
+		struct group_key next = key_of(making, end);
+		if (compare_groups(&key, &next) != 0) {
+			break;
+		}
+		end++;
+	}
+	return (struct rota_slice){&making->pieces.items[from], end - from};
+}
+
+bool
+rota_gather(struct rota_making *making, struct fault *fault)
+{
+	const struct rota_ask *ask = making->ask;
+	size_t all = ask->engine->inventory->item_count + 1;
+	making->taken = arena_alloc(making->arena, all * sizeof *making->taken);
+	making->taken_items =
+	    arena_alloc(making->arena, all * sizeof *making->taken_items);
+	making->piece_of_item =
+	    arena_alloc(making->arena, all * sizeof *making->piece_of_item);
+	for (size_t i = 0; i < ask->vessel_count; i++) {
+		size_t count = 0;
+		size_t first =
+		    inventory_aboard(ask->engine->inventory, ask->vessels[i], &count);
+		for (size_t item = first; item < first + count; item++) {
+			if (!gather_item(making, item, fault)) {
+				return false;
+			}
+		}
+	}
+	gather_stores(making);
+	sort_pieces(making);
+	return true;
+}

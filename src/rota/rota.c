@@ -1,0 +1,192 @@
+#include "rota/rota.h"
+
+#include "gear/going.h"
+#include "rota/rota_making.h"
+
+#include <string.h>
+
+const char *
+rota_cover_word(enum rota_cover cover)
+{
+	static const char *const WORDS[] = {
+	    [ROTA_BARE] = "none needed",
+	    [ROTA_SPARE] = "spare",
+	    [ROTA_HIRED] = "hired",
+	    [ROTA_NOT] = "none",
+	};
+	return WORDS[cover];
+}
+
+const char *
+rota_fix_word(enum rota_fix_kind fix)
+{
+	static const char *const WORDS[] = {
+	    [FIX_SPARES] = "spares",
+	    [FIX_STATION] = "station",
+	    [FIX_TURN_ROUND] = "turn-round",
+	    [FIX_EARLIER] = "earlier",
+	    [FIX_AWAY] = "away",
+	    [FIX_WEEKLY] = "weekly",
+	    [FIX_START] = "start",
+	};
+	return WORDS[fix];
+}
+
+day_t
+rota_fails_on(const struct rota *rota, const struct rota_line *line)
+{
+	bool in_date = line->state == STATE_IN_DATE;
+	return in_date ? day_max(line->good_through + 1, rota->days.first)
+		       : rota->days.first;
+}
+
+/* Gives all stations the days on which the boats go. */
+static void
+set_days_they_go(struct rota_making *making)
+{
+	const struct rota_ask *ask = making->ask;
+	struct shared_days days = SHARED_DAYS_NONE;
+	size_t count = 0;
+	for (size_t i = 0; i < ask->vessel_count; i++) {
+		const struct vessel *vessel =
+		    &ask->engine->inventory->vessels[ask->vessels[i]];
+		shared_days_add(&days, vessel->goes);
+		count += vessel->away_count;
+	}
+	struct span *away = arena_alloc(making->arena, (count + 1) * sizeof *away);
+	count = 0;
+	for (size_t i = 0; i < ask->vessel_count; i++) {
+		const struct vessel *vessel =
+		    &ask->engine->inventory->vessels[ask->vessels[i]];
+		for (size_t k = 0; k < vessel->away_count; k++) {
+			away[count++] = vessel->away[k];
+		}
+	}
+	for (size_t i = 0; i < making->station_count; i++) {
+		making->stations[i].goes = shared_days_of(days);
+		making->stations[i].away = away;
+		making->stations[i].away_count = count;
+	}
+}
+
+/* The stations with the assumed one behind them, and a copy of the gear to be serviced. */
+static void
+begin(struct rota_making *making)
+{
+	const struct rota_ask *ask = making->ask;
+	const struct inventory *inventory = ask->engine->inventory;
+	making->station_count = ask->station_count + 1;
+	making->stations =
+	    arena_alloc(making->arena, making->station_count * sizeof *making->stations);
+	making->items = arena_alloc(
+	    making->arena, (inventory->item_count + 1) * sizeof *making->items);
+	for (size_t i = 0; i < ask->station_count; i++) {
+		making->stations[i] = ask->stations[i];
+	}
+	making->stations[ask->station_count] = ASSUMED_STATION;
+	set_days_they_go(making);
+	if (inventory->item_count > 0) {
+		memcpy(making->items, inventory->items,
+		    inventory->item_count * sizeof *making->items);
+	}
+	making->apart = *ask->engine;
+	making->apart.first_part = NULL;
+	making->apart.next_part = NULL;
+	making->serviced = *inventory;
+	making->serviced.items = making->items;
+	making->done = *ask->engine;
+	making->done.inventory = &making->serviced;
+}
+
+static size_t
+count_slices(const struct rota_making *making)
+{
+	size_t count = 0;
+	for (size_t at = 0; at < making->pieces.count; count++) {
+		at += rota_slice_at(making, at).count;
+	}
+	return count;
+}
+
+static bool
+plan_groups(struct rota_making *making, struct rota *rota, struct fault *fault)
+{
+	rota->groups =
+	    arena_alloc(making->arena, (count_slices(making) + 1) * sizeof *rota->groups);
+	for (size_t at = 0; at < making->pieces.count;) {
+		struct rota_slice slice = rota_slice_at(making, at);
+		struct rota_group *group = &rota->groups[rota->group_count++];
+		if (!rota_find_needed(making, slice, fault) ||
+		    !rota_plan_group(making, slice, group, fault)) {
+			return false;
+		}
+		rota->holds = rota->holds && group->possible;
+		at += slice.count;
+	}
+	return true;
+}
+
+/* How many more spares would do for a group; -1 where none do. */
+static int
+spares_that_do(const struct rota_group *group)
+{
+	for (size_t i = 0; i < group->fix_count; i++) {
+		if (group->fixes[i].kind == FIX_SPARES) {
+			return group->fixes[i].number;
+		}
+	}
+	return group->possible ? 0 : -1;
+}
+
+static int
+stand_ins_that_do(const struct rota *rota, int asked)
+{
+	int most = 0;
+	for (size_t i = 0; i < rota->group_count; i++) {
+		int more = spares_that_do(&rota->groups[i]);
+		if (more < 0) {
+			return -1;
+		}
+		most = more > most ? more : most;
+	}
+	return most == 0 ? 0 : asked + most;
+}
+
+static void
+find_holds_through(const struct rota_making *making, struct rota *rota)
+{
+	rota->holds_through = rota->days.last;
+	for (size_t i = 0; i < making->pieces.count; i++) {
+		const struct rota_line *line = &making->pieces.items[i].line;
+		if (line->planned && line->again != DAY_NONE) {
+			rota->holds_through = day_min(rota->holds_through, line->again);
+		}
+	}
+}
+
+static bool
+make(struct rota_making *making, struct rota *rota, struct fault *fault)
+{
+	begin(making);
+	if (!rota_gather(making, fault) || !plan_groups(making, rota, fault) ||
+	    !rota_muster(making, rota, fault)) {
+		return false;
+	}
+	rota->stand_ins_that_do = stand_ins_that_do(rota, making->ask->stand_ins);
+	find_holds_through(making, rota);
+	return true;
+}
+
+bool
+rota_make(const struct rota_ask *ask, struct arena *arena, struct rota *out,
+    struct fault *fault)
+{
+	SCOPED_ARENA scratch = {0};
+	struct rota_making making = {.ask = ask, .arena = arena, .scratch = &scratch};
+	struct rota rota = {.days = ask->days, .holds = true};
+	if (!make(&making, &rota, fault)) {
+		return false;
+	}
+	*out = rota;
+	return true;
+}

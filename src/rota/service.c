@@ -1,0 +1,127 @@
+/* A piece serviced as planned: what is done to it and inside it, and when it is due again. */
+#include "rota/rota_making.h"
+#include "years/outlook.h"
+
+/* The day a task done on the hand-in day is due again, before any window. A renewed part whose printed date is
+ * not known yet ends nothing. */
+static bool
+find_again(const struct rota_making *making, const struct rota_work *work, day_t done,
+    day_t *out, struct fault *fault)
+{
+	struct obligation again = {0};
+	arena_reset(making->scratch);
+	if (!due_if_done(&making->apart, work->item, work->task, done, making->scratch,
+		&again, fault)) {
+		return false;
+	}
+	bool printed = work->task == TASK_RENEW && again.state == STATE_DATE_UNKNOWN;
+	bool in_date = again.state == STATE_IN_DATE;
+	bool never = printed || (in_date && again.due == DAY_NONE);
+	*out = never ? DAY_NEVER : in_date ? again.due : DAY_NONE;
+	return true;
+}
+
+static bool
+is_listed(const struct rota_piece *piece, struct rota_work work)
+{
+	for (size_t i = 0; i < piece->works.count; i++) {
+		if (piece->works.items[i].item == work.item &&
+		    piece->works.items[i].task == work.task) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* A thing renewed: a part is new; a whole that a station renews by its printed date is the same
+ * with a new date, a beacon with its battery, and what else was done to it stands. A date yet to
+ * be printed is taken to be as far ahead as the years ahead take it to be. */
+static void
+renew(const struct item *before, bool whole, day_t day, struct item *item)
+{
+	bool printed = before->expires.precision != STAMP_NONE;
+	if (whole && printed) {
+		*item = *before;
+	}
+	if (printed) {
+		item->expires =
+		    stamp_of_day(day_add_months(day, printed_life_months(before->kind)));
+	}
+}
+
+static void
+do_work(struct rota_making *making, const struct rota_piece *piece, struct rota_work work)
+{
+	struct item *item = &making->items[work.item];
+	day_t day = piece->line.hand_in;
+	struct item after = {0};
+	due_item_after(item, work.task, day, making->arena, &after);
+	if (work.task == TASK_RENEW) {
+		renew(item, work.item == piece->item, day, &after);
+	}
+	*item = after;
+}
+
+/* What is inside and would lapse before the next service is renewed at this one. */
+static bool
+do_inside(struct rota_making *making, const struct rota_piece *piece, size_t part,
+    day_t again, struct fault *fault)
+{
+	struct obligation *obligations = NULL;
+	size_t count = 0;
+	arena_reset(making->scratch);
+	if (!due_of_item(making->ask->engine, part, making->ask->days.first,
+		making->scratch, &obligations, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		const struct obligation *obligation = &obligations[i];
+		struct rota_work work = {part, obligation->task};
+		bool lapses = obligation->state != STATE_IN_DATE ||
+			      (obligation->due != DAY_NONE && obligation->due <= again);
+		if (!obligation->routine) {
+			if (lapses) {
+				if (!is_listed(piece, work)) {
+					do_work(making, piece, work);
+				}
+			}
+		}
+	}
+	return true;
+}
+
+static bool
+do_parts(struct rota_making *making, const struct rota_piece *piece, size_t item,
+    day_t again, struct fault *fault)
+{
+	const struct due_engine *engine = making->ask->engine;
+	size_t part =
+	    engine->first_part == NULL ? ITEM_NO_PARENT : engine->first_part[item];
+	for (; part != ITEM_NO_PARENT; part = engine->next_part[part]) {
+		const struct kind *kind =
+		    kinds_find(engine->kinds, engine->inventory->items[part].kind);
+		bool inside = kind != NULL && kind->inside;
+		if ((inside && !do_inside(making, piece, part, again, fault)) ||
+		    !do_parts(making, piece, part, again, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool
+rota_service(struct rota_making *making, struct rota_piece *piece, struct fault *fault)
+{
+	struct rota_line *line = &piece->line;
+	line->again = DAY_NEVER;
+	for (size_t i = 0; i < piece->works.count; i++) {
+		day_t again = DAY_NONE;
+		if (!find_again(
+			making, &piece->works.items[i], line->hand_in, &again, fault)) {
+			return false;
+		}
+		do_work(making, piece, piece->works.items[i]);
+		line->again = day_min(line->again, again);
+	}
+	return do_parts(making, piece, piece->item, line->again, fault);
+}

@@ -1,0 +1,280 @@
+/* What a search for slots is made of, before the first job has one. */
+#include "rota/slots_search.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* A job in the order of last days. */
+struct ranked {
+	day_t last;
+	day_t first;
+	size_t job;
+};
+
+static int
+compare_ranked(const void *a, const void *b)
+{
+	const struct ranked *left = a;
+	const struct ranked *right = b;
+	if (left->last != right->last) {
+		return left->last < right->last ? -1 : 1;
+	}
+	if (left->first != right->first) {
+		return left->first < right->first ? -1 : 1;
+	}
+	return left->job < right->job ? -1 : left->job > right->job;
+}
+
+/* Zeroed elements. */
+static void *
+room(struct arena *arena, size_t count, size_t size)
+{
+	return arena_alloc(arena, (count + 1) * size);
+}
+
+static day_t
+collect_of(const struct station *station, day_t day)
+{
+	return station_open(station, day) ? station_collect(station, day) : DAY_NEVER;
+}
+
+/* From the first hand-in there may be to the last collect. */
+static struct span
+days_of(const struct slot_problem *problem)
+{
+	struct span days = {problem->until, problem->until};
+	for (size_t i = 0; i < problem->job_count; i++) {
+		days.first = day_min(days.first, problem->jobs[i].first);
+	}
+	for (size_t i = 0; i < problem->station_count; i++) {
+		for (day_t day = days.first; day <= problem->until; day++) {
+			day_t collect = collect_of(&problem->stations[i], day);
+			days.last = collect == DAY_NEVER ? days.last
+							 : day_max(days.last, collect);
+		}
+	}
+	return days;
+}
+
+static void
+make_arrays(struct slot_search *search, struct arena *arena)
+{
+	const struct slot_problem *problem = search->problem;
+	size_t jobs = problem->job_count;
+	size_t spares = problem->spare_count;
+	size_t visits = problem->station_count * search->days;
+	search->order = room(arena, jobs, sizeof *search->order);
+	search->slots = room(arena, jobs, sizeof *search->slots);
+	search->turns = room(arena, jobs, sizeof *search->turns);
+	search->likes = room(arena, jobs, sizeof *search->likes);
+	search->last_bare = room(arena, jobs, sizeof *search->last_bare);
+	search->last_spared = room(arena, jobs, sizeof *search->last_spared);
+	search->last_twin = room(arena, jobs, sizeof *search->last_twin);
+	search->levels = room(arena, jobs, sizeof *search->levels);
+	search->collects = room(arena, visits, sizeof *search->collects);
+	search->weekly = room(arena, visits, sizeof *search->weekly);
+	search->trips = room(arena, visits, sizeof *search->trips);
+	search->away = room(arena, search->days, sizeof *search->away);
+	search->given = room(arena, jobs, sizeof *search->given);
+	search->had = room(arena, jobs, sizeof *search->had);
+	search->held = room(arena, spares * search->days, sizeof *search->held);
+	search->holders = room(arena, spares, sizeof *search->holders);
+	search->busy = room(arena, spares, sizeof *search->busy);
+	search->used = room(arena, spares, sizeof *search->used);
+}
+
+static void
+fill_order(struct slot_search *search, struct arena *arena)
+{
+	const struct slot_problem *problem = search->problem;
+	struct ranked *ranked = room(arena, problem->job_count, sizeof *ranked);
+	for (size_t i = 0; i < problem->job_count; i++) {
+		ranked[i] =
+		    (struct ranked){problem->jobs[i].last, problem->jobs[i].first, i};
+		search->slots[i].place = SLOT_NONE;
+		search->slots[i].spare = SLOT_NONE;
+	}
+	qsort(ranked, problem->job_count, sizeof *ranked, compare_ranked);
+	for (size_t i = 0; i < problem->job_count; i++) {
+		search->order[i] = ranked[i].job;
+	}
+	search->order_count = problem->job_count;
+}
+
+/* The days of two boats are hardly ever the same, so none but the same array is looked for. */
+static bool
+are_out_alike(const struct slot_job *a, const struct slot_job *b)
+{
+	return a->busy_count == b->busy_count &&
+	       (a->busy_count == 0 || a->busy == b->busy);
+}
+
+static bool
+jobs_alike(const struct slot_job *a, const struct slot_job *b)
+{
+	return a->first == b->first && a->capacity == b->capacity &&
+	       are_out_alike(a, b) && a->pieces == b->pieces &&
+	       a->place_count == b->place_count &&
+	       memcmp(a->places, b->places, a->place_count * sizeof *a->places) == 0;
+}
+
+/* Most jobs are like the one before, so its set is looked at first. */
+static void
+fill_likes(struct slot_search *search)
+{
+	const struct slot_job *jobs = search->problem->jobs;
+	for (size_t i = 0; i < search->problem->job_count; i++) {
+		size_t any = i > 0 ? search->likes[i - 1].any : 0;
+		size_t of_boat = i;
+		if (!jobs_alike(&jobs[any], &jobs[i])) {
+			any = 0;
+			while (!jobs_alike(&jobs[any], &jobs[i])) {
+				any++;
+			}
+		}
+		while (of_boat > 0 && jobs[of_boat - 1].boat == jobs[i].boat) {
+			of_boat--;
+		}
+		while (!jobs_alike(&jobs[of_boat], &jobs[i])) {
+			of_boat++;
+		}
+		search->likes[i] = (struct slot_like){any, of_boat};
+	}
+}
+
+static void
+fill_collects(struct slot_search *search)
+{
+	const struct slot_problem *problem = search->problem;
+	for (size_t place = 0; place < problem->station_count; place++) {
+		for (size_t i = 0; i < search->days; i++) {
+			day_t day = search->base + (day_t)i;
+			day_t collect = day > problem->until
+					    ? DAY_NEVER
+					    : collect_of(&problem->stations[place], day);
+			search->collects[place * search->days + i] =
+			    collect == DAY_NEVER ? DAY_NONE : collect;
+		}
+	}
+}
+
+static void
+add_level(struct slot_search *search, int capacity)
+{
+	size_t to = search->level_count;
+	for (size_t i = 0; i < search->level_count; i++) {
+		if (search->levels[i] == capacity) {
+			return;
+		}
+	}
+	while (to > 0 && search->levels[to - 1] > capacity) {
+		search->levels[to] = search->levels[to - 1];
+		to--;
+	}
+	search->levels[to] = capacity;
+	search->level_count++;
+}
+
+/* Counts the spares of each level on each day. */
+static void
+fill_supply(struct slot_search *search, struct arena *arena)
+{
+	const struct slot_problem *problem = search->problem;
+	for (size_t i = 0; i < problem->job_count; i++) {
+		add_level(search, problem->jobs[i].capacity);
+	}
+	size_t cells = search->level_count * search->days;
+	search->covered = room(arena, cells, sizeof *search->covered);
+	search->supply = room(arena, cells, sizeof *search->supply);
+	search->alike = true;
+	for (size_t cell = 0; cell < cells; cell++) {
+		int level = search->levels[cell / search->days];
+		day_t day = search->base + (day_t)(cell % search->days);
+		for (size_t i = 0; i < problem->spare_count; i++) {
+			const struct slot_spare *spare = &problem->spares[i];
+			bool does =
+			    spare->capacity >= level && span_has(spare->days, day);
+			search->supply[cell] += does;
+			search->alike = search->alike && does;
+		}
+	}
+}
+
+/* Counts what is taken already. */
+static void
+fill_taken(struct slot_search *search)
+{
+	const struct slot_problem *problem = search->problem;
+	day_t end = search->base + (day_t)search->days;
+	for (size_t i = 0; i < problem->taken_count; i++) {
+		const struct slot_taken *taken = &problem->taken[i];
+		day_t monday = taken->hand_in - day_of_week(taken->hand_in);
+		day_t week = day_max(monday, search->base);
+		if (taken->place != SLOT_NONE && week < end && week - monday < 7) {
+			search->weekly[slot_at(search, taken->place, week)] +=
+			    taken->pieces;
+		}
+		day_t last = day_min(taken->collect, end);
+		for (day_t day = day_max(taken->hand_in, search->base);
+		     taken->counts && day < last; day++) {
+			search->away[slot_at(search, 0, day)]++;
+		}
+	}
+}
+
+/* What is handed in later is never back sooner, at one place. */
+static bool
+is_first_in_first_out(const struct slot_search *search, size_t place)
+{
+	day_t before = DAY_NONE;
+	for (size_t i = 0; i < search->days; i++) {
+		day_t collect = search->collects[place * search->days + i];
+		if (collect != DAY_NONE && collect < before) {
+			return false;
+		}
+		before = day_max(before, collect);
+	}
+	return true;
+}
+
+/* Whether each job may as well go on the first day on which there is room, the others before it
+ * in the order having theirs: all begin on one day, at one place that hands back in the order in
+ * which it takes in, with nothing to share but spares of one sort. An order by last days can be
+ * kept (see struct slot_like), and an earlier day makes no one else later. */
+static bool
+is_early(const struct slot_search *search)
+{
+	const struct slot_problem *problem = search->problem;
+	const struct slot_job *first = problem->jobs;
+	bool early = search->alike && problem->most_away == 0;
+	for (size_t i = 0; i < problem->job_count && early; i++) {
+		const struct slot_job *job = &problem->jobs[i];
+		early = job->first == first->first && job->capacity == first->capacity &&
+			job->busy_count == 0 && job->place_count == 1 &&
+			job->places[0] == first->places[0];
+	}
+	return early && problem->job_count > 0 &&
+	       problem->stations[first->places[0]].weekly_pieces == 0 &&
+	       is_first_in_first_out(search, first->places[0]);
+}
+
+/* Giving all spares anew takes as long as all else; so often it may be done for one more job. */
+enum { REGIVES_MOST = 100 };
+
+void
+slot_search_make(
+    const struct slot_problem *problem, struct arena *arena, struct slot_search *out)
+{
+	struct slot_search search = {.problem = problem, .regives = REGIVES_MOST};
+	struct span days = days_of(problem);
+	search.base = days.first;
+	search.days = (size_t)(days.last - days.first) + 1;
+	make_arrays(&search, arena);
+	fill_order(&search, arena);
+	fill_supply(&search, arena);
+	fill_likes(&search);
+	fill_collects(&search);
+	fill_taken(&search);
+	search.early = is_early(&search);
+	*out = search;
+}

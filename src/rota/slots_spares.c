@@ -1,0 +1,278 @@
+/* Which spare stands in for which job. */
+#include "rota/slots_search.h"
+
+#include <stdlib.h>
+
+static const struct slot_job *
+job_of(const struct slot_search *search, size_t job)
+{
+	return &search->problem->jobs[job];
+}
+
+/* ---- held by a job ---- */
+
+static void
+mark_days(struct slot_search *search, const struct slot *slot, bool held)
+{
+	for (day_t day = slot->hand_in; day < slot->collect; day++) {
+		search->held[slot_at(search, slot->spare, day)] = held;
+	}
+}
+
+void
+slot_hold(struct slot_search *search, size_t job, size_t spare)
+{
+	search->slots[job].spare = spare;
+	mark_days(search, &search->slots[job], true);
+	search->in_use += search->holders[spare]++ == 0;
+}
+
+void
+slot_let_go(struct slot_search *search, size_t job)
+{
+	struct slot *slot = &search->slots[job];
+	if (slot->spare != SLOT_NONE) {
+		mark_days(search, slot, false);
+		search->in_use -= --search->holders[slot->spare] == 0;
+		slot->spare = SLOT_NONE;
+	}
+}
+
+/* Large enough, and in date while the job is away. */
+static bool
+spare_suits(const struct slot_search *search, size_t spare, size_t job)
+{
+	const struct slot_spare *with = &search->problem->spares[spare];
+	const struct slot *slot = &search->slots[job];
+	return with->capacity >= job_of(search, job)->capacity &&
+	       with->days.first <= slot->hand_in && slot->collect - 1 <= with->days.last;
+}
+
+static bool
+is_free(const struct slot_search *search, size_t spare, const struct slot *slot)
+{
+	for (day_t day = slot->hand_in; day < slot->collect; day++) {
+		if (search->held[slot_at(search, spare, day)]) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool
+slot_find_spare(struct slot_search *search, size_t job)
+{
+	size_t fresh = SLOT_NONE;
+	for (size_t i = 0; i < search->problem->spare_count; i++) {
+		bool unused = search->holders[i] == 0;
+		if ((unused && fresh != SLOT_NONE) || !spare_suits(search, i, job)) {
+			continue;
+		}
+		if (unused) {
+			fresh = i;
+		} else if (is_free(search, i, &search->slots[job])) {
+			slot_hold(search, job, i);
+			return true;
+		}
+	}
+	if (fresh == SLOT_NONE || search->in_use >= search->most_spares) {
+		return false;
+	}
+	slot_hold(search, job, fresh);
+	return true;
+}
+
+/* ---- given to all anew ---- */
+
+static bool
+spare_does(const struct slot_search *search, size_t spare, size_t job)
+{
+	return spare_suits(search, spare, job) &&
+	       search->busy[spare] <= search->slots[job].hand_in;
+}
+
+/* Two spares of which it does not matter which is taken. */
+static bool
+spares_alike(const struct slot_search *search, size_t a, size_t b)
+{
+	const struct slot_spare *spares = search->problem->spares;
+	return search->used[a] == search->used[b] &&
+	       spares[a].capacity == spares[b].capacity &&
+	       spares[a].days.first == spares[b].days.first &&
+	       spares[a].days.last == spares[b].days.last;
+}
+
+static bool
+was_tried(const struct slot_search *search, size_t spare, size_t job)
+{
+	for (size_t i = 0; i < spare; i++) {
+		if (spares_alike(search, i, spare) && spare_does(search, i, job)) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* Spares being given to `count` jobs, by hand-in. */
+struct giving {
+	struct slot_search *search;
+	size_t count;
+};
+
+static bool give_from(const struct giving *giving, size_t next, size_t used);
+
+/* Tries one spare for a job, and all that follows from it. */
+static bool
+try_spare(const struct giving *giving, size_t next, size_t used, size_t spare)
+{
+	struct slot_search *search = giving->search;
+	size_t job = search->turns[next].job;
+	day_t busy = search->busy[spare];
+	bool fresh = !search->used[spare];
+	if (used + fresh > search->most_spares || !spare_does(search, spare, job) ||
+	    was_tried(search, spare, job)) {
+		return false;
+	}
+	if (search->hand_outs == 0) {
+		search->gave_up = true;
+		return false;
+	}
+	search->hand_outs--;
+	search->busy[spare] = search->slots[job].collect;
+	search->used[spare] = true;
+	search->given[job] = spare;
+	if (give_from(giving, next + 1, used + fresh)) {
+		return true;
+	}
+	search->busy[spare] = busy;
+	search->used[spare] = !fresh;
+	return false;
+}
+
+/* Gives out spares from the `next` job on, those in use before new ones. */
+static bool
+give_from(const struct giving *giving, size_t next, size_t used)
+{
+	const struct slot_search *search = giving->search;
+	if (next == giving->count) {
+		return true;
+	}
+	for (int fresh = 0; fresh < 2; fresh++) {
+		for (size_t i = 0; i < search->problem->spare_count; i++) {
+			if (search->used[i] == (fresh == 0) &&
+			    try_spare(giving, next, used, i)) {
+				return true;
+			}
+		}
+	}
+	return false;
+}
+
+static int
+compare_turns(const void *a, const void *b)
+{
+	const struct slot_turn *left = a;
+	const struct slot_turn *right = b;
+	if (left->hand_in != right->hand_in) {
+		return left->hand_in < right->hand_in ? -1 : 1;
+	}
+	return left->job < right->job ? -1 : left->job > right->job;
+}
+
+/* Going back is for few jobs and spares: for each, all are looked at. */
+enum { GIVING_MOST = 8000, SPARES_MOST = 64 };
+
+/* Gives each job the first spare that does and is in use already, or else is not: enough where
+ * spares are alike, and quick. */
+static bool
+give_first(const struct giving *giving)
+{
+	struct slot_search *search = giving->search;
+	size_t known = 0; /* spares in use, and those before them */
+	size_t used = 0;
+	for (size_t i = 0; i < giving->count; i++) {
+		size_t job = search->turns[i].job;
+		size_t spare = 0;
+		while (spare < known &&
+		       !(search->used[spare] && spare_does(search, spare, job))) {
+			spare++;
+		}
+		if (spare == known) {
+			spare = 0;
+			while (spare < search->problem->spare_count &&
+			       (search->used[spare] || !spare_does(search, spare, job))) {
+				spare++;
+			}
+			if (spare == search->problem->spare_count ||
+			    ++used > search->most_spares) {
+				return false;
+			}
+			known = spare + 1 > known ? spare + 1 : known;
+		}
+		search->used[spare] = true;
+		search->busy[spare] = search->slots[job].collect;
+		search->given[job] = spare;
+	}
+	return true;
+}
+
+static void
+free_spares(struct slot_search *search)
+{
+	for (size_t i = 0; i < search->problem->spare_count; i++) {
+		search->busy[i] = DAY_NONE;
+		search->used[i] = false;
+	}
+}
+
+/* Notes for each job that is to have a spare when it goes, and lets go of the one it has. */
+static size_t
+line_up(struct slot_search *search)
+{
+	size_t count = 0;
+	for (size_t i = 0; i < search->problem->job_count; i++) {
+		const struct slot *slot = &search->slots[i];
+		search->had[i] = slot->spare;
+		slot_let_go(search, i);
+		if (!slot->bare && slot->place != SLOT_NONE) {
+			search->turns[count++] = (struct slot_turn){slot->hand_in, i};
+		}
+	}
+	qsort(search->turns, count, sizeof *search->turns, compare_turns);
+	return count;
+}
+
+/* Finds a spare for each job in line; `given` says which. */
+static bool
+give(const struct giving *giving)
+{
+	struct slot_search *search = giving->search;
+	free_spares(search);
+	if (give_first(giving)) {
+		return true;
+	}
+	if (search->alike) {
+		return false;
+	}
+	if (giving->count > GIVING_MOST || search->problem->spare_count > SPARES_MOST) {
+		search->gave_up = true;
+		return false;
+	}
+	free_spares(search);
+	return give_from(giving, 0, 0);
+}
+
+bool
+slot_give_spares(struct slot_search *search)
+{
+	struct giving giving = {search, line_up(search)};
+	bool given = give(&giving);
+	for (size_t i = 0; i < search->problem->job_count; i++) {
+		size_t spare = given ? search->given[i] : search->had[i];
+		if (!search->slots[i].bare && search->slots[i].place != SLOT_NONE &&
+		    spare != SLOT_NONE) {
+			slot_hold(search, i, spare);
+		}
+	}
+	return given;
+}

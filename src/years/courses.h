@@ -1,0 +1,76 @@
+/* Years ahead, as a problem by itself: who goes ashore in which winter at least cost. Pure,
+ * and without words of the trade beyond stations, trips and winters: src/years/outlook.h
+ * makes such a problem of a boat and says what the answer means.
+ *
+ * Every item has a course: a graph in layers, one layer for every winter and one for the end.
+ * A node is what was done up to there; an arc is what is done in one winter, what that costs
+ * and which station it needs a trip to. A trip to a station in a winter is paid once, however
+ * many items go along. Wanted: a way through every course, from node 0 to any node of the
+ * last layer, so that arcs and trips together cost least.
+ *
+ * How: courses that ask the same are solved once and counted as often as they come. Stations
+ * that no item could choose between fall apart into problems of their own. In each, trips are
+ * decided one after the other (made or not made); what is not decided yet is charged to the
+ * items that would go along, never more than the trip costs, and with those charges each
+ * item finds its own cheapest way, so that the sum is never above what the best plan costs.
+ * Charges are moved to where they tell most (the volume algorithm, courses_tighten.c). What the
+ * bound says can't be part of a better plan is left out: trips are settled, arcs taken away.
+ * A branch ends when the bound reaches the best plan found. All sums are whole numbers, so a
+ * bound is a proof. */
+#ifndef BECKET_YEARS_COURSES_H
+#define BECKET_YEARS_COURSES_H
+
+#include "base/memory.h"
+
+#include <stdint.h>
+
+/* An arc that needs no trip. */
+enum { ARC_NO_TRIP = -1 };
+
+/* The dearest arc and the dearest trip that are taken: sums of them stay in range. */
+#define YEARS_MINOR_MOST ((int64_t)100000000000)
+
+/* What one item may do in one winter. */
+struct course_arc {
+	uint32_t from; /* node of the layer before */
+	uint32_t to;   /* node of the layer after */
+	int station;   /* the trip it needs; ARC_NO_TRIP for none */
+	int64_t minor; /* 0 to YEARS_MINOR_MOST */
+	/* of ways that cost the same the one with the least work is taken */
+	uint32_t work;
+};
+
+/* All an item may do. Borrowed. */
+struct course {
+	const struct course_arc *arcs; /* by winter */
+	const size_t *winter_end;      /* for each winter the index after its last arc */
+	uint32_t node_count;
+};
+
+struct courses_problem {
+	size_t winters;            /* 1 or more */
+	size_t stations;           /* 0 or more */
+	const int64_t *trip_minor; /* by station, 0 to YEARS_MINOR_MOST */
+	const struct course *courses;
+	size_t course_count;
+};
+
+struct courses_answer {
+	const size_t *taken; /* course x winters: the arc it takes in each */
+	const bool *trips;   /* station x winters: whether there is a trip */
+	int64_t minor;       /* arcs and trips together */
+	int64_t bound;       /* no plan costs less than this; `minor` when proven */
+	bool proven;
+	size_t looks; /* how many branches were looked at */
+};
+
+/* Solves the problem; the answer lives in `arena`. Gives up proving after `most_looks`
+ * branches and then says the bound it reached. FAULT_INPUT when a course has no way through.
+ */
+MUST_CHECK bool courses_solve(const struct courses_problem *problem, size_t most_looks,
+    struct arena *arena, struct courses_answer *out, struct fault *fault);
+
+/* Branches that courses_solve may look at where the caller has no opinion. */
+enum { YEARS_LOOKS = 20000 };
+
+#endif

@@ -1,0 +1,193 @@
+/* What no plan of the years costs less than: trips charged to those who go along. */
+#include "years/courses_search.h"
+
+#include <string.h>
+
+/* What a class is charged for a trip under a decision. */
+static int64_t
+fee_under(enum decision decision, int64_t charged)
+{
+	switch (decision) {
+	case TRIP_OPEN:
+		break;
+	case TRIP_MADE:
+		return 0;
+	case TRIP_UNMADE:
+		return FEE_SHUT;
+	}
+	return charged;
+}
+
+/* The same for each trip as things are decided. */
+static void
+fill_fees(struct courses_search *search, const struct class *class)
+{
+	for (size_t i = 0; i < search->trip_count; i++) {
+		size_t trip = search->trips[i];
+		search->fees[trip] =
+		    fee_under(search->decisions[trip], class->fees[trip]);
+	}
+}
+
+/* Notes which trips a class's way goes on. */
+static void
+note_gone(const struct courses_search *search, struct class *class)
+{
+	for (size_t winter = 0;
+	     winter < search->problem->winters && class->cost < FEE_SHUT; winter++) {
+		class->gone[winter] = class->steps[class->path[winter]].trip;
+	}
+}
+
+int64_t
+courses_bound(struct courses_search *search)
+{
+	int64_t bound = 0;
+	for (size_t i = 0; i < search->trip_count; i++) {
+		size_t trip = search->trips[i];
+		int64_t over = trip_cost(search, trip) - search->charged[trip];
+		search->users[trip] = 0;
+		if (search->decisions[trip] == TRIP_MADE) {
+			bound += trip_cost(search, trip);
+		} else if (search->decisions[trip] == TRIP_OPEN && over < 0) {
+			bound += over;
+		}
+	}
+	for (size_t i = 0; i < search->member_count; i++) {
+		struct class *class = &search->classes->items[search->members[i]];
+		if (class->stale) {
+			fill_fees(search, class);
+			class->cost = class_walk(search->problem, search->classes, class,
+			    search->fees, class->path);
+			class->stale = false;
+			note_gone(search, class);
+		}
+		if (class->cost >= FEE_SHUT) {
+			return FEE_SHUT;
+		}
+		bound += class->cost * class->weight;
+		for (size_t winter = 0; winter < search->problem->winters; winter++) {
+			search->users[class->gone[winter]] += class->weight;
+		}
+	}
+	return bound;
+}
+
+int64_t
+courses_round_up(const struct courses_search *search, int64_t bound)
+{
+	int64_t over = bound % search->step;
+	return over > 0 ? bound + search->step - over : bound;
+}
+
+void
+courses_decide(struct courses_search *search, size_t trip, enum decision decision)
+{
+	enum decision before = search->decisions[trip];
+	size_t winter = winter_of(search, trip);
+	search->decisions[trip] = decision;
+	for (size_t i = 0; i < search->member_count; i++) {
+		struct class *class = &search->classes->items[search->members[i]];
+		int64_t was = fee_under(before, class->fees[trip]);
+		int64_t is = fee_under(decision, class->fees[trip]);
+		class->stale = class->stale || class->cost >= FEE_SHUT || is < was ||
+			       (is > was && goes_along(class, trip, winter));
+	}
+}
+
+/* Decides a trip until the branch is left. */
+static void
+settle(struct courses_search *search, size_t trip, enum decision decision)
+{
+	courses_decide(search, trip, decision);
+	search->settled[search->settled_count++] = trip;
+}
+
+void
+courses_settle_by_charges(struct courses_search *search, int64_t bound)
+{
+	for (size_t i = 0; i < search->trip_count; i++) {
+		size_t trip = search->trips[i];
+		int64_t left = trip_cost(search, trip) - search->charged[trip];
+		if (search->decisions[trip] != TRIP_OPEN) {
+			continue;
+		}
+		if (left > 0 &&
+		    courses_round_up(search, bound + left) >= search->best_cost) {
+			settle(search, trip, TRIP_UNMADE);
+		} else if (left < 0 &&
+			   courses_round_up(search, bound - left) >= search->best_cost) {
+			settle(search, trip, TRIP_MADE);
+		}
+	}
+}
+
+/* Whether leaving out an open trip brings the bound to the best plan. Only those who go along
+ * find another way for it, and their own again afterwards. */
+static bool
+can_not_do_without(struct courses_search *search, size_t trip, int64_t bound)
+{
+	int64_t change = 0;
+	bool shut = false;
+	size_t winter = winter_of(search, trip);
+	search->decisions[trip] = TRIP_UNMADE;
+	for (size_t i = 0; i < search->member_count && !shut; i++) {
+		struct class *class = &search->classes->items[search->members[i]];
+		if (!goes_along(class, trip, winter)) {
+			continue;
+		}
+		fill_fees(search, class);
+		int64_t cost = class_walk(
+		    search->problem, search->classes, class, search->fees, class->tried);
+		shut = cost >= FEE_SHUT;
+		change += shut ? 0 : (cost - class->cost) * class->weight;
+	}
+	search->decisions[trip] = TRIP_OPEN;
+	int64_t over = trip_cost(search, trip) - search->charged[trip];
+	change -=
+	    over < 0 ? over : 0; /* what is charged above its cost is not given back */
+	return shut || courses_round_up(search, bound + change) >= search->best_cost;
+}
+
+void
+courses_narrow(struct courses_search *search, struct class_width *widths)
+{
+	int64_t bound = courses_bound(search);
+	int64_t slack = search->best_cost - search->step - bound;
+	for (size_t i = 0; i < search->member_count; i++) {
+		widths[i] = search->classes->items[search->members[i]].width;
+	}
+	for (size_t i = 0; i < search->member_count && bound < FEE_SHUT && slack >= 0;
+	     i++) {
+		struct class *class = &search->classes->items[search->members[i]];
+		fill_fees(search, class);
+		class_narrow(search->problem, search->classes, class, search->fees,
+		    slack / class->weight);
+	}
+}
+
+void
+courses_widen(struct courses_search *search, const struct class_width *widths)
+{
+	search->latest_holds = false;
+	for (size_t i = 0; i < search->member_count; i++) {
+		class_widen(search->classes, &search->classes->items[search->members[i]],
+		    widths[i]);
+	}
+}
+
+bool
+courses_settle(struct courses_search *search)
+{
+	size_t before = search->settled_count;
+	int64_t bound = courses_bound(search);
+	for (size_t i = 0; i < search->trip_count; i++) {
+		size_t trip = search->trips[i];
+		if (search->decisions[trip] == TRIP_OPEN && search->users[trip] > 0 &&
+		    can_not_do_without(search, trip, bound)) {
+			settle(search, trip, TRIP_MADE);
+			bound = courses_bound(search);
+		}
+	}
+	return search->settled_count > before;
+}

@@ -1,0 +1,114 @@
+/* Inside the years: one part being searched, its bound and the plans that it leads to. Not for
+ * other rooms. */
+#ifndef BECKET_YEARS_COURSES_SEARCH_H
+#define BECKET_YEARS_COURSES_SEARCH_H
+
+#include "years/courses_walk.h"
+
+enum decision {
+	TRIP_OPEN,   /* not decided */
+	TRIP_MADE,   /* made and paid for */
+	TRIP_UNMADE, /* not made */
+};
+
+/* How often charges are moved at the first branch, and at every later one. */
+enum { FIRST_STEPS = 100, LATER_STEPS = 16 };
+
+/* One problem that falls apart no further: some stations, and the classes that use them. */
+struct courses_search {
+	const struct courses_problem *problem;
+	struct classes *classes;
+	size_t *members; /* classes of this part */
+	size_t member_count;
+	int64_t weight; /* how many items they are */
+	size_t *trips;  /* its trips, as trip_at has them */
+	size_t trip_count;
+
+	enum decision *decisions; /* by trip, of the whole problem; so are those below */
+	int64_t *users;   /* how many items go along at present; the last is of no trip */
+	int64_t *charged; /* what all items together are charged; scaled */
+	double *made_mean; /* how far trips are made, in the mean of the last steps */
+	int64_t *fees;     /* room for one class's fees; the last is of no trip, 0 */
+	bool *tried;       /* room for trips being tried */
+	bool *latest;      /* the trips that were tried last */
+	bool latest_holds; /* the classes have not become wider since */
+	bool *best;        /* trips of the best plan found */
+	size_t *settled;   /* trips decided by the bound alone, newest last */
+	size_t settled_count;
+	struct class_width *widths; /* depth x members: how wide they were at a branch */
+
+	int64_t step; /* every sum is a multiple of this; scaled */
+	int64_t best_cost;
+	int64_t left_bound; /* least bound of a branch given up; FEE_SHUT when none was */
+	size_t looks;
+	size_t most_looks;
+};
+
+static inline int64_t
+trip_cost(const struct courses_search *search, size_t trip)
+{
+	const struct courses_problem *problem = search->problem;
+	return problem->trip_minor[trip / problem->winters] * FEE_SCALE;
+}
+
+/* Whether a class's way goes on a trip, which is in this winter. */
+static inline bool
+goes_along(const struct class *class, size_t trip, size_t winter)
+{
+	return class->gone[winter] == trip;
+}
+
+static inline size_t
+winter_of(const struct courses_search *search, size_t trip)
+{
+	return trip % search->problem->winters;
+}
+
+/* The least that any plan under the present decisions costs, by the present charges: every
+ * item goes its own cheapest way, and what is charged above a trip's cost is given back.
+ * Counts who uses which trip. FEE_SHUT when some item has no way. */
+int64_t courses_bound(struct courses_search *search);
+
+/* What a plan costs that makes the trips in `tried` and none else; takes those nobody needs
+ * out of `tried`. FEE_SHUT when some item has no way. */
+int64_t courses_cost_of_tried(struct courses_search *search);
+
+/* Keeps the plan in `tried` when it is the best so far. */
+bool courses_keep_tried(struct courses_search *search);
+
+/* Leaves trips of the best plan out, one at a time, as long as that saves money. */
+void courses_thin_best(struct courses_search *search);
+
+/* Tries the plan that the items' own ways add up to. */
+void courses_try_ways(struct courses_search *search);
+
+/* Tries the plan that the ways of the last steps come near to in their mean. */
+void courses_try_means(struct courses_search *search);
+
+/* Decides a trip, or opens it again. The way of a class is to be found anew where the trip
+ * becomes cheaper for it, or dearer while it goes along. */
+void courses_decide(struct courses_search *search, size_t trip, enum decision decision);
+
+/* Takes from every class the arcs that under the present decisions no better plan than the best
+ * takes, as the present charges tell. How wide they were is in `widths`, one a member. */
+void courses_narrow(struct courses_search *search, struct class_width *widths);
+
+/* Gives back what was taken since the classes were as wide as this. */
+void courses_widen(struct courses_search *search, const struct class_width *widths);
+
+/* Decides open trips that can't be left out. True when there were such. */
+bool courses_settle(struct courses_search *search);
+
+/* A bound is as good as the next sum that money can make. */
+int64_t courses_round_up(const struct courses_search *search, int64_t bound);
+
+/* Decides open trips of which the present charges, under which all costs at least `bound`,
+ * tell that the other way would cost as much as the best plan: made, a trip costs what nobody
+ * is charged for it yet; not made, what is charged above its cost is not given back. */
+void courses_settle_by_charges(struct courses_search *search, int64_t bound);
+
+/* The best bound that some steps of moving charges find for the present decisions. Ends
+ * early when it reaches the best plan. Leaves the charges that told the best bound. */
+int64_t courses_tighten(struct courses_search *search, int steps);
+
+#endif

@@ -1,0 +1,264 @@
+/* Trips decided one after the other, under a bound that no plan can beat. */
+#include "base/measure.h"
+#include "years/courses_search.h"
+
+#include <string.h>
+
+/* The open trip that the mean of the last steps is least decided about, the dearer the trip
+ * the more; SIZE_MAX when none is open. */
+static size_t
+next_to_decide(const struct courses_search *search)
+{
+	size_t found = SIZE_MAX;
+	double most = 0;
+	for (size_t i = 0; i < search->trip_count; i++) {
+		size_t trip = search->trips[i];
+		if (search->decisions[trip] != TRIP_OPEN) {
+			continue;
+		}
+		double made = search->made_mean[trip];
+		double open =
+		    (made < 0.5 ? made : 1 - made) * (double)trip_cost(search, trip);
+		if (found == SIZE_MAX || open > most) {
+			found = trip;
+			most = open;
+		}
+	}
+	return found;
+}
+
+/* Looks at a branch: bounds it, and where the bound does not end it decides one more trip
+ * both ways, the way of the best plan first. As deep as there are trips. */
+static void
+look(struct courses_search *search, size_t depth)
+{
+	size_t settled = search->settled_count;
+	struct class_width *widths = &search->widths[depth * search->member_count];
+	int64_t bound = courses_tighten(search, depth == 0 ? FIRST_STEPS : LATER_STEPS);
+	search->looks++;
+	if (bound < search->best_cost && search->looks >= search->most_looks) {
+		search->left_bound =
+		    bound < search->left_bound ? bound : search->left_bound;
+		bound = search->best_cost;
+	}
+	while (bound < search->best_cost && courses_settle(search)) {
+		bound = courses_tighten(search, LATER_STEPS);
+	}
+	bool ends = bound >= search->best_cost;
+	size_t trip = ends ? SIZE_MAX : next_to_decide(search);
+	if (trip == SIZE_MAX && !ends && courses_bound(search) < FEE_SHUT) {
+		courses_try_ways(search); /* all is decided: there is one plan left */
+	}
+	if (trip != SIZE_MAX) {
+		courses_narrow(search, widths);
+		enum decision first = search->best[trip] ? TRIP_MADE : TRIP_UNMADE;
+		enum decision second = search->best[trip] ? TRIP_UNMADE : TRIP_MADE;
+		courses_decide(search, trip, first);
+		look(search, depth + 1);
+		courses_decide(search, trip, second);
+		look(search, depth + 1);
+		courses_decide(search, trip, TRIP_OPEN);
+		courses_widen(search, widths);
+	}
+	while (search->settled_count > settled) {
+		courses_decide(
+		    search, search->settled[--search->settled_count], TRIP_OPEN);
+	}
+}
+
+/* The largest amount that every price and trip of the part is a multiple of; scaled. */
+static int64_t
+money_step(const struct courses_search *search)
+{
+	int64_t measure = 0;
+	for (size_t i = 0; i < search->trip_count; i++) {
+		measure = common_measure(trip_cost(search, search->trips[i]), measure);
+	}
+	for (size_t i = 0; i < search->member_count; i++) {
+		const struct course *course =
+		    search->classes->items[search->members[i]].course;
+		size_t end = course->winter_end[search->problem->winters - 1];
+		for (size_t j = 0; j < end; j++) {
+			measure =
+			    common_measure(course->arcs[j].minor * FEE_SCALE, measure);
+		}
+	}
+	return measure == 0 ? FEE_SCALE : measure;
+}
+
+/* Solves one part and adds its figures to the answer. */
+static bool
+solve_part(
+    struct courses_search *search, struct courses_answer *answer, struct fault *fault)
+{
+	size_t all = search->problem->stations * search->problem->winters;
+	for (size_t i = 0; i < all; i++) {
+		search->decisions[i] = TRIP_OPEN;
+		search->charged[i] = 0;
+		search->tried[i] = true;
+		search->best[i] = false;
+	}
+	search->latest_holds = false;
+	search->step = money_step(search);
+	search->best_cost = FEE_SHUT;
+	search->left_bound = FEE_SHUT;
+	if (!courses_keep_tried(search)) {
+		return fault_set(
+		    fault, FAULT_INPUT, "an item has no way through the years");
+	}
+	courses_thin_best(search);
+	look(search, 0);
+	memcpy(search->tried, search->best, all * sizeof *search->tried);
+	int64_t cost = courses_cost_of_tried(search); /* and the ways that go with it */
+	bool proven = search->left_bound >= cost;
+	answer->minor += cost / FEE_SCALE;
+	answer->bound += (proven ? cost : search->left_bound) / FEE_SCALE;
+	answer->proven = answer->proven && proven;
+	return true;
+}
+
+/* Which stations hang together because some item could go to either: for each the first
+ * station of its part. */
+static size_t
+first_of_part(const size_t *joined, size_t station)
+{
+	while (joined[station] != station) {
+		station = joined[station];
+	}
+	return station;
+}
+
+/* The first station a course may go to, or `stations` when it goes to none; joins them all
+ * where `joined` is not NULL. */
+static size_t
+station_of(
+    const struct courses_problem *problem, const struct course *course, size_t *joined)
+{
+	size_t first = problem->stations;
+	for (size_t i = 0; i < course->winter_end[problem->winters - 1]; i++) {
+		int station = course->arcs[i].station;
+		if (station == ARC_NO_TRIP) {
+			continue;
+		}
+		first = first == problem->stations ? (size_t)station : first;
+		if (joined == NULL) {
+			break;
+		}
+		joined[first_of_part(joined, (size_t)station)] =
+		    first_of_part(joined, first);
+	}
+	return first;
+}
+
+/* Fills the members and trips of the part that begins with `part`; `stations` stands for
+ * the part of items that go nowhere. */
+static void
+fill_part(struct courses_search *search, const size_t *joined, size_t part)
+{
+	const struct courses_problem *problem = search->problem;
+	search->member_count = 0;
+	search->weight = 0;
+	search->trip_count = 0;
+	for (size_t i = 0; i < search->classes->count; i++) {
+		size_t station =
+		    station_of(problem, search->classes->items[i].course, NULL);
+		size_t own = station == problem->stations
+				 ? station
+				 : first_of_part(joined, station);
+		if (own == part) {
+			search->members[search->member_count++] = i;
+			search->weight += search->classes->items[i].weight;
+		}
+	}
+	for (size_t i = 0; i < problem->stations; i++) {
+		for (size_t winter = 0;
+		     winter < problem->winters && first_of_part(joined, i) == part;
+		     winter++) {
+			search->trips[search->trip_count++] = trip_at(problem, i, winter);
+		}
+	}
+}
+
+/* Room for a search, by trip and by class. */
+static void
+search_open(const struct courses_problem *problem, struct classes *classes,
+    size_t most_looks, struct arena *arena, struct courses_search *out)
+{
+	size_t all = problem->stations * problem->winters + 1;
+	*out = (struct courses_search){
+	    .problem = problem,
+	    .classes = classes,
+	    .most_looks = most_looks,
+	    .members = arena_alloc(arena, (classes->count + 1) * sizeof *out->members),
+	    .trips = arena_alloc(arena, all * sizeof *out->trips),
+	    .decisions = arena_alloc(arena, all * sizeof *out->decisions),
+	    .users = arena_alloc(arena, all * sizeof *out->users),
+	    .charged = arena_alloc(arena, all * sizeof *out->charged),
+	    .made_mean = arena_alloc(arena, all * sizeof *out->made_mean),
+	    .fees = arena_alloc(arena, all * sizeof *out->fees),
+	    .tried = arena_alloc(arena, all * sizeof *out->tried),
+	    .latest = arena_alloc(arena, all * sizeof *out->latest),
+	    .best = arena_alloc(arena, all * sizeof *out->best),
+	    .widths =
+		arena_alloc(arena, all * (classes->count + 1) * sizeof *out->widths),
+	    .settled = arena_alloc(arena, all * sizeof *out->settled),
+	};
+}
+
+/* Writes what every course does and which trips are made. */
+static void
+write_answer(const struct courses_problem *problem, const struct classes *classes,
+    struct arena *arena, struct courses_answer *answer)
+{
+	size_t winters = problem->winters;
+	size_t *taken =
+	    arena_alloc(arena, (problem->course_count * winters + 1) * sizeof *taken);
+	bool *trips =
+	    arena_alloc(arena, (problem->stations * winters + 1) * sizeof *trips);
+	for (size_t i = 0; i < problem->course_count; i++) {
+		const struct class *class = &classes->items[classes->of_course[i]];
+		for (size_t winter = 0; winter < winters; winter++) {
+			size_t arc = class->tried[winter];
+			int station = class->course->arcs[arc].station;
+			taken[i * winters + winter] = arc;
+			if (station != ARC_NO_TRIP) {
+				trips[trip_at(problem, (size_t)station, winter)] = true;
+			}
+		}
+	}
+	answer->taken = taken;
+	answer->trips = trips;
+}
+
+bool
+courses_solve(const struct courses_problem *problem, size_t most_looks,
+    struct arena *arena, struct courses_answer *out, struct fault *fault)
+{
+	struct classes classes = {0};
+	struct courses_search search = {0};
+	struct courses_answer answer = {.proven = true};
+	size_t *joined = arena_alloc(arena, (problem->stations + 1) * sizeof *joined);
+	if (!classes_make(problem, arena, &classes, fault)) {
+		return false;
+	}
+	search_open(problem, &classes, most_looks, arena, &search);
+	for (size_t i = 0; i <= problem->stations; i++) {
+		joined[i] = i;
+	}
+	for (size_t i = 0; i < classes.count; i++) {
+		(void)station_of(problem, classes.items[i].course, joined);
+	}
+	for (size_t part = 0; part <= problem->stations; part++) {
+		if (first_of_part(joined, part) != part) {
+			continue;
+		}
+		fill_part(&search, joined, part);
+		if (search.member_count > 0 && !solve_part(&search, &answer, fault)) {
+			return false;
+		}
+	}
+	answer.looks = search.looks;
+	write_answer(problem, &classes, arena, &answer);
+	*out = answer;
+	return true;
+}

@@ -1,0 +1,187 @@
+/* Charges moved to where they tell most. After the volume algorithm (Barahona and Anbil, 2000):
+ * every step starts from the charges of the best bound and goes towards what the ways of the
+ * last steps disagree about in their mean, which in time comes near the best plan in fractions.
+ * Only the direction is a matter of fractions: charges and bounds are whole numbers. */
+#include "years/courses_search.h"
+
+#include <string.h>
+
+/* What the last ways count in the mean. */
+static const double LAST_WEIGHT = 0.1;
+
+/* How far charges are moved: a part of the way that would close the gap if nothing else
+ * changed, at the first branch and at the start of every later one; longer after every step
+ * that tells more, shorter after some that did not. These four and the numbers of steps were
+ * found by trying (tests/bench/years_bench.py); no bound depends on them. */
+static const double FIRST_STRIDE = 0.2;
+static const double LATER_STRIDE = 0.05;
+static const double LONGER = 1.2;
+static const double SHORTER = 0.7;
+
+enum { PATIENCE = 4, TRY_EVERY = 8 };
+
+/* Less disagreement than this is none. */
+static const double LEAST_PULL = 1e-9;
+
+static bool
+is_open(const struct courses_search *search, size_t trip)
+{
+	return search->decisions[trip] == TRIP_OPEN;
+}
+
+static struct class *
+member(const struct courses_search *search, size_t i)
+{
+	return &search->classes->items[search->members[i]];
+}
+
+/* Takes the ways of the last bound into the mean, at this weight. */
+static void
+mix_means(struct courses_search *search, double weight)
+{
+	size_t winters = search->problem->winters;
+	for (size_t i = 0; i < search->trip_count; i++) {
+		size_t trip = search->trips[i];
+		double made = search->charged[trip] > trip_cost(search, trip) ? 1.0 : 0.0;
+		search->made_mean[trip] += weight * (made - search->made_mean[trip]);
+	}
+	for (size_t i = 0; i < search->member_count; i++) {
+		struct class *class = member(search, i);
+		for (size_t j = 0; j < class->trip_count; j++) {
+			class->mean[class->trips[j]] *= 1 - weight;
+		}
+		for (size_t winter = 0; winter < winters; winter++) {
+			class->mean[class->gone[winter]] += weight;
+		}
+	}
+}
+
+/* How much a charge disagrees with the trip: above 0 it is to rise. What can't fall any more
+ * does not count. */
+static double
+pull_of(const struct courses_search *search, const struct class *class, size_t trip)
+{
+	double pull = class->mean[trip] - search->made_mean[trip];
+	return !is_open(search, trip) || (pull < 0 && class->best_fees[trip] == 0) ? 0
+										   : pull;
+}
+
+static double
+disagreement(const struct courses_search *search)
+{
+	double sum = 0;
+	for (size_t i = 0; i < search->member_count; i++) {
+		const struct class *class = member(search, i);
+		for (size_t j = 0; j < class->trip_count; j++) {
+			double pull = pull_of(search, class, class->trips[j]);
+			sum += pull * pull * (double)class->weight;
+		}
+	}
+	return sum;
+}
+
+static void
+set_fee(struct courses_search *search, struct class *class, size_t trip, int64_t fee)
+{
+	int64_t was = class->fees[trip];
+	class->fees[trip] = fee;
+	class->stale = class->stale || (fee != was && is_open(search, trip));
+	search->charged[trip] += (fee - was) * class->weight;
+}
+
+/* A charge moved from that of the best bound; no item needs to pay more than its share of a
+ * trip that nobody else goes on. */
+static int64_t
+moved(int64_t from, double by, int64_t most)
+{
+	double to = (double)from + by;
+	return to <= 0 ? 0 : to >= (double)most ? most : (int64_t)to;
+}
+
+static void
+move_charges(struct courses_search *search, double stride)
+{
+	for (size_t i = 0; i < search->member_count; i++) {
+		struct class *class = member(search, i);
+		for (size_t j = 0; j < class->trip_count; j++) {
+			size_t trip = class->trips[j];
+			double by = stride * pull_of(search, class, trip);
+			int64_t most = trip_cost(search, trip) / class->weight;
+			set_fee(search, class, trip,
+			    by == 0 ? class->best_fees[trip]
+				    : moved(class->best_fees[trip], by, most));
+		}
+	}
+}
+
+static void
+keep_charges(struct courses_search *search)
+{
+	size_t all = search->problem->stations * search->problem->winters;
+	for (size_t i = 0; i < search->member_count; i++) {
+		struct class *class = member(search, i);
+		memcpy(class->best_fees, class->fees, all * sizeof *class->fees);
+	}
+}
+
+static void
+restore_charges(struct courses_search *search)
+{
+	for (size_t i = 0; i < search->member_count; i++) {
+		struct class *class = member(search, i);
+		for (size_t j = 0; j < class->trip_count; j++) {
+			size_t trip = class->trips[j];
+			set_fee(search, class, trip, class->best_fees[trip]);
+		}
+	}
+}
+
+/* The bound under the charges as they are, after what it settles. */
+static int64_t
+bound_and_settle(struct courses_search *search)
+{
+	int64_t bound = courses_bound(search);
+	if (bound < FEE_SHUT) {
+		courses_settle_by_charges(search, bound);
+		bound = courses_bound(search);
+	}
+	return bound;
+}
+
+int64_t
+courses_tighten(struct courses_search *search, int steps)
+{
+	bool first = steps == FIRST_STEPS;
+	double stride = first ? FIRST_STRIDE : LATER_STRIDE;
+	int64_t best = -1;
+	int since = 0;
+	for (int step = 0; step < steps; step++) {
+		int64_t now = bound_and_settle(search);
+		if (now >= FEE_SHUT) { /* what is decided leaves no better plan */
+			return FEE_SHUT;
+		}
+		mix_means(search, first && step == 0 ? 1.0 : LAST_WEIGHT);
+		if (now > best) {
+			best = now;
+			since = 0;
+			stride *= LONGER;
+			keep_charges(search);
+		} else if (++since >= PATIENCE) {
+			since = 0;
+			stride *= SHORTER;
+		}
+		if (step % TRY_EVERY == 0) {
+			courses_try_ways(search);
+			courses_try_means(search);
+		}
+		double pulls = disagreement(search);
+		if (courses_round_up(search, best) >= search->best_cost ||
+		    pulls < LEAST_PULL) {
+			break;
+		}
+		int64_t gap = search->best_cost - best;
+		move_charges(search, stride * (double)gap / pulls);
+	}
+	restore_charges(search);
+	return courses_round_up(search, best);
+}

@@ -1,0 +1,366 @@
+/* Cheapest ways through courses, and courses that ask the same put together. */
+#include "years/courses_walk.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static bool
+arc_is_sound(const struct courses_problem *problem, const struct course *course,
+    const struct course_arc *arc)
+{
+	return arc->from < course->node_count && arc->to < course->node_count &&
+	       arc->station >= ARC_NO_TRIP && arc->station < (int)problem->stations &&
+	       arc->minor >= 0 && arc->minor <= YEARS_MINOR_MOST;
+}
+
+static size_t
+arc_count(const struct courses_problem *problem, const struct course *course)
+{
+	return course->winter_end[problem->winters - 1];
+}
+
+/* Adds what the dearest way through a course could cost. False when it is too much. */
+static bool
+add_dearest(
+    const struct courses_problem *problem, const struct course *course, int64_t *sum)
+{
+	size_t next = 0;
+	for (size_t winter = 0; winter < problem->winters; winter++) {
+		int64_t dearest = 0;
+		for (; next < course->winter_end[winter]; next++) {
+			int64_t minor = course->arcs[next].minor;
+			dearest = minor > dearest ? minor : dearest;
+		}
+		*sum += dearest * FEE_SCALE;
+		if (*sum > FEE_SHUT / 2) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+check_problem(const struct courses_problem *problem, struct fault *fault)
+{
+	int64_t sum = 0;
+	bool sound = problem->winters > 0;
+	for (size_t i = 0; i < problem->stations && sound; i++) {
+		sound = problem->trip_minor[i] >= 0 &&
+			problem->trip_minor[i] <= YEARS_MINOR_MOST;
+		sum += problem->trip_minor[i] * FEE_SCALE * (int64_t)problem->winters;
+		sound = sound && sum <= FEE_SHUT / 2;
+	}
+	for (size_t i = 0; i < problem->course_count && sound; i++) {
+		const struct course *course = &problem->courses[i];
+		for (size_t j = 0; j < arc_count(problem, course) && sound; j++) {
+			sound = arc_is_sound(problem, course, &course->arcs[j]);
+		}
+		sound = sound && add_dearest(problem, course, &sum);
+	}
+	return sound || fault_set(fault, FAULT_INPUT,
+			    "a price or the cost of a trip is too large to be added up");
+}
+
+static bool
+same_arc(const struct course_arc *a, const struct course_arc *b)
+{
+	return a->from == b->from && a->to == b->to && a->station == b->station &&
+	       a->minor == b->minor && a->work == b->work;
+}
+
+static bool
+same_course(
+    const struct courses_problem *problem, const struct course *a, const struct course *b)
+{
+	size_t ends = problem->winters * sizeof *a->winter_end;
+	if (a->node_count != b->node_count ||
+	    memcmp(a->winter_end, b->winter_end, ends) != 0) {
+		return false;
+	}
+	for (size_t i = 0; i < arc_count(problem, a); i++) {
+		if (!same_arc(&a->arcs[i], &b->arcs[i])) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* A number that is the same for like courses (Fowler, Noll, Vo: FNV-1a over the figures). */
+static uint64_t
+course_digest(const struct courses_problem *problem, const struct course *course)
+{
+	uint64_t digest = 14695981039346656037U;
+	for (size_t i = 0; i < arc_count(problem, course); i++) {
+		const struct course_arc *arc = &course->arcs[i];
+		const uint64_t figures[] = {arc->from, arc->to, (uint64_t)arc->minor,
+		    (uint64_t)(arc->station + 1), arc->work};
+		for (size_t j = 0; j < sizeof figures / sizeof figures[0]; j++) {
+			digest = (digest ^ figures[j]) * 1099511628211U;
+		}
+	}
+	return digest;
+}
+
+/* Lets a class take every arc of its course. */
+static void
+fill_steps(const struct courses_problem *problem, struct class *class)
+{
+	const struct course *course = class->course;
+	size_t i = 0;
+	class->width.steps = arc_count(problem, course);
+	class->width.before_last =
+	    problem->winters > 1 ? course->winter_end[problem->winters - 2] : 0;
+	for (size_t winter = 0; winter < problem->winters; winter++) {
+		for (; i < course->winter_end[winter]; i++) {
+			const struct course_arc *arc = &course->arcs[i];
+			size_t trip =
+			    arc->station == ARC_NO_TRIP
+				? problem->stations * problem->winters
+				: trip_at(problem, (size_t)arc->station, winter);
+			class->steps[i] = (struct walk_step){arc->minor * FEE_SCALE,
+			    arc->from, arc->to, (uint32_t)trip, arc->work, (uint32_t)i};
+		}
+	}
+}
+
+/* Lists the trips that a class's steps need. */
+static void
+fill_trips(const struct courses_problem *problem, struct class *class)
+{
+	size_t trips = problem->stations * problem->winters;
+	for (size_t i = 0; i < class->width.steps; i++) {
+		class->mean[class->steps[i].trip] = 1;
+	}
+	for (size_t trip = 0; trip < trips; trip++) {
+		if (class->mean[trip] > 0) {
+			class->trips[class->trip_count++] = (uint32_t)trip;
+		}
+	}
+}
+
+/* Room for one class's fees and path, and the class itself. */
+static void
+class_open(const struct courses_problem *problem, const struct course *course,
+    struct arena *arena, struct class *out)
+{
+	size_t trips = problem->stations * problem->winters;
+	*out = (struct class){.course = course, .weight = 0};
+	out->steps =
+	    arena_alloc(arena, (arc_count(problem, course) + 1) * sizeof *out->steps);
+	out->fees = arena_alloc(arena, (trips + 1) * sizeof *out->fees);
+	out->trips = arena_alloc(arena, (trips + 1) * sizeof *out->trips);
+	out->best_fees = arena_alloc(arena, (trips + 1) * sizeof *out->best_fees);
+	out->mean = arena_alloc(arena, (trips + 1) * sizeof *out->mean);
+	out->path = arena_alloc(arena, problem->winters * sizeof *out->path);
+	out->gone = arena_alloc(arena, problem->winters * sizeof *out->gone);
+	out->tried = arena_alloc(arena, problem->winters * sizeof *out->tried);
+	out->stale = true;
+	fill_steps(problem, out);
+	fill_trips(problem, out);
+}
+
+/* The slots of a table of classes by digest: an open one holds 0, a taken one class + 1. */
+struct slots {
+	size_t *items;
+	size_t mask;
+};
+
+static bool
+find_class(const struct courses_problem *problem, const struct course *course,
+    struct slots slots, struct classes *classes, size_t *class_out, size_t **slot_out)
+{
+	size_t at = (size_t)course_digest(problem, course) & slots.mask;
+	while (slots.items[at] != 0) {
+		size_t class = slots.items[at] - 1;
+		if (same_course(problem, classes->items[class].course, course)) {
+			*class_out = class;
+			return true;
+		}
+		at = (at + 1) & slots.mask;
+	}
+	*slot_out = &slots.items[at];
+	return false;
+}
+
+static void
+gather(const struct courses_problem *problem, struct slots slots, struct arena *arena,
+    struct classes *classes)
+{
+	for (size_t i = 0; i < problem->course_count; i++) {
+		const struct course *course = &problem->courses[i];
+		size_t class = classes->count;
+		size_t *slot = NULL;
+		if (!find_class(problem, course, slots, classes, &class, &slot)) {
+			class_open(
+			    problem, course, arena, &classes->items[classes->count]);
+			*slot = ++classes->count;
+		}
+		classes->items[class].weight++;
+		classes->of_course[i] = class;
+	}
+}
+
+bool
+classes_make(const struct courses_problem *problem, struct arena *arena,
+    struct classes *out, struct fault *fault)
+{
+	if (!check_problem(problem, fault)) {
+		return false;
+	}
+	size_t most_nodes = 1;
+	size_t most_steps = 1;
+	for (size_t i = 0; i < problem->course_count; i++) {
+		size_t nodes = problem->courses[i].node_count;
+		most_nodes = nodes > most_nodes ? nodes : most_nodes;
+		size_t steps = arc_count(problem, &problem->courses[i]);
+		most_steps = steps > most_steps ? steps : most_steps;
+	}
+	struct slots slots = {.mask = 15};
+	while (slots.mask < 2 * problem->course_count) {
+		slots.mask = 2 * slots.mask + 1;
+	}
+	size_t count = problem->course_count + 1;
+	struct classes classes = {0};
+	slots.items = arena_alloc(arena, (slots.mask + 1) * sizeof *slots.items);
+	classes.items = arena_alloc(arena, count * sizeof *classes.items);
+	classes.of_course = arena_alloc(arena, count * sizeof *classes.of_course);
+	classes.nodes = arena_alloc(arena, most_nodes * sizeof *classes.nodes);
+	classes.onward = arena_alloc(arena, most_nodes * sizeof *classes.onward);
+	classes.spare = arena_alloc(arena, most_steps * sizeof *classes.spare);
+	gather(problem, slots, arena, &classes);
+	*out = classes;
+	return true;
+}
+
+/* Goes along one arc where that is a cheaper way to its end, or one as cheap with less work
+ * when that is asked for. */
+static inline void
+go_along(struct walk_node *nodes, const struct walk_step *step, const int64_t *fees,
+    size_t arc, bool least_work)
+{
+	const struct walk_node *from = &nodes[step->from];
+	struct walk_node *to = &nodes[step->to];
+	int64_t cost = from->cost + step->minor + fees[step->trip];
+	uint64_t work = least_work ? from->work + step->work : 0;
+	if (cost < to->cost ||
+	    (least_work && cost == to->cost && cost < FEE_SHUT && work < to->work)) {
+		*to = (struct walk_node){cost, work, arc};
+	}
+}
+
+/* True when the end of a way is better than another. */
+static bool
+ends_better(const struct walk_node *end, const struct walk_node *other, bool least_work)
+{
+	return end->cost < other->cost ||
+	       (least_work && end->cost == other->cost && end->work < other->work);
+}
+
+static inline int64_t
+walk(const struct courses_problem *problem, const struct classes *classes,
+    const struct class *class, const int64_t *fees, size_t *path, bool least_work)
+{
+	struct walk_node *nodes = classes->nodes;
+	const struct class_width width = class->width;
+	for (uint32_t i = 0; i < class->course->node_count; i++) {
+		nodes[i].cost = FEE_SHUT;
+	}
+	nodes[0] = (struct walk_node){0, 0, 0};
+	for (size_t i = 0; i < width.steps; i++) {
+		go_along(nodes, &class->steps[i], fees, i, least_work);
+	}
+	if (width.before_last == width.steps) {
+		return FEE_SHUT;
+	}
+	size_t node = class->steps[width.before_last].to;
+	for (size_t i = width.before_last + 1; i < width.steps; i++) {
+		size_t to = class->steps[i].to;
+		node = ends_better(&nodes[to], &nodes[node], least_work) ? to : node;
+	}
+	int64_t cost = nodes[node].cost;
+	if (cost >= FEE_SHUT) {
+		return FEE_SHUT;
+	}
+	for (size_t winter = problem->winters; winter > 0; winter--) {
+		path[winter - 1] = nodes[node].came;
+		node = class->steps[nodes[node].came].from;
+	}
+	return cost;
+}
+
+int64_t
+class_walk(const struct courses_problem *problem, const struct classes *classes,
+    const struct class *class, const int64_t *fees, size_t *path)
+{
+	return walk(problem, classes, class, fees, path, false);
+}
+
+int64_t
+class_walk_least_work(const struct courses_problem *problem,
+    const struct classes *classes, const struct class *class, const int64_t *fees,
+    size_t *path)
+{
+	return walk(problem, classes, class, fees, path, true);
+}
+
+/* What is at least left to pay from each node to an end; FEE_SHUT and more for what leads to
+ * none. */
+static void
+fill_onward(const struct class *class, const int64_t *fees, int64_t *onward)
+{
+	for (uint32_t i = 0; i < class->course->node_count; i++) {
+		onward[i] = FEE_SHUT;
+	}
+	for (size_t i = class->width.steps; i-- > 0;) {
+		const struct walk_step *step = &class->steps[i];
+		int64_t rest = i < class->width.before_last ? onward[step->to] : 0;
+		int64_t cost = step->minor + fees[step->trip] + rest;
+		if (cost < onward[step->from]) {
+			onward[step->from] = cost;
+		}
+	}
+}
+
+void
+class_narrow(const struct courses_problem *problem, const struct classes *classes,
+    struct class *class, const int64_t *fees, int64_t slack)
+{
+	int64_t cost = class_walk(problem, classes, class, fees, class->path);
+	size_t kept = 0;
+	size_t taken = 0;
+	const struct class_width was = class->width;
+	if (cost >= FEE_SHUT) {
+		return;
+	}
+	fill_onward(class, fees, classes->onward);
+	for (size_t i = 0; i < was.steps; i++) {
+		const struct walk_step step = class->steps[i];
+		int64_t rest = i < was.before_last ? classes->onward[step.to] : 0;
+		int64_t way =
+		    classes->nodes[step.from].cost + step.minor + fees[step.trip] + rest;
+		if (way < FEE_SHUT && way - cost <= slack) {
+			class->steps[kept++] = step;
+		} else {
+			classes->spare[taken++] = step;
+			class->width.before_last -= i < was.before_last ? 1 : 0;
+		}
+	}
+	memcpy(&class->steps[kept], classes->spare, taken * sizeof *classes->spare);
+	class->width.steps = kept;
+}
+
+void
+class_widen(const struct classes *classes, struct class *class, struct class_width width)
+{
+	struct walk_step *steps = class->steps;
+	size_t left = class->width.steps;
+	size_t taken = width.steps - left;
+	class->stale = class->stale || taken > 0;
+	memcpy(classes->spare, &steps[left], taken * sizeof *steps);
+	for (size_t to = width.steps; taken > 0; to--) {
+		bool own =
+		    left > 0 && steps[left - 1].arc > classes->spare[taken - 1].arc;
+		steps[to - 1] = own ? steps[--left] : classes->spare[--taken];
+	}
+	class->width = width;
+}

@@ -1,0 +1,241 @@
+/* What may come of every state of a unit, and the course that makes. States with the same future
+ * are one, whosever they are; what may come of things bought new is found once for all that are
+ * alike. */
+#include "years/future.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* Most states that are looked at of one unit; beyond, one way out of each is followed, and the
+ * plan says so. */
+enum { STATES_MOST = 40000 };
+
+/* The states of a unit whose future is known. */
+struct memo {
+	struct memo_slot {
+		const uint32_t *key; /* winter, then the state; NULL where open */
+		struct future *future;
+	} * slots;
+
+	size_t mask;
+	size_t count;
+	size_t width; /* of a key */
+	bool cut;     /* some ways out of its states were left out */
+};
+
+/* Units whose heirs are alike share what may come of those. */
+struct unit_type {
+	struct unit_type *next;
+	const struct unit *like;
+	struct memo memo;
+};
+
+/* A unit being looked at. */
+struct looking {
+	struct unit *unit;
+	struct arena *arena;   /* for the looking alone */
+	struct memo own;       /* states with something of now in them */
+	struct memo *of_heirs; /* all others */
+	size_t states;
+};
+
+static void
+memo_open(struct arena *arena, size_t width, size_t slots, struct memo *out)
+{
+	*out = (struct memo){.mask = slots - 1, .width = width};
+	out->slots = arena_alloc(arena, slots * sizeof *out->slots);
+}
+
+static struct memo_slot *
+memo_slot(const struct memo *memo, const uint32_t *key)
+{
+	uint64_t digest = DIGEST_START;
+	for (size_t i = 0; i < memo->width; i++) {
+		digest = digest_mix(digest, key[i]);
+	}
+	size_t at = (size_t)(digest ^ digest >> 29) & memo->mask;
+	while (memo->slots[at].key != NULL &&
+	       memcmp(memo->slots[at].key, key, memo->width * sizeof *key) != 0) {
+		at = (at + 1) & memo->mask;
+	}
+	return &memo->slots[at];
+}
+
+/* Keeps a future; `arena` is the one the memo was opened with. */
+static void
+memo_put(
+    struct memo *memo, struct arena *arena, const uint32_t *key, struct future *future)
+{
+	if (memo->count * 2 > memo->mask) {
+		struct memo grown;
+		memo_open(arena, memo->width, (memo->mask + 1) * 4, &grown);
+		for (size_t i = 0; i <= memo->mask; i++) {
+			if (memo->slots[i].key != NULL) {
+				*memo_slot(&grown, memo->slots[i].key) = memo->slots[i];
+			}
+		}
+		grown.count = memo->count;
+		*memo = grown;
+	}
+	uint32_t *kept = arena_alloc(arena, memo->width * sizeof *kept);
+	memcpy(kept, key, memo->width * sizeof *kept);
+	*memo_slot(memo, kept) = (struct memo_slot){kept, future};
+	memo->count++;
+}
+
+static bool
+all_heirs(const uint32_t *state, size_t members)
+{
+	bool heirs = true;
+	for (size_t i = 0; i < members; i++) {
+		heirs = heirs && (state[i] & 1U) != 0;
+	}
+	return heirs;
+}
+
+/* What may come of a state: `key` is the winter and the state. As deep as there are winters. */
+static bool
+look_ahead(struct looking *looking, const uint32_t *key, struct future **out,
+    struct fault *fault)
+{
+	struct unit *unit = looking->unit;
+	struct outlook_make *make = unit->make;
+	bool heirs = all_heirs(&key[1], unit->count);
+	struct memo *memo = heirs ? looking->of_heirs : &looking->own;
+	if (key[0] == make->ask->winters) {
+		*out = &make->futures->end;
+		return true;
+	}
+	const struct memo_slot *known = memo_slot(memo, key);
+	if (known->key != NULL) {
+		*out = known->future;
+		return true;
+	}
+	size_t width = unit->count + 2;
+	uint32_t *next = arena_alloc(looking->arena, width * sizeof *next);
+	struct laying laying = {0};
+	laying_open(unit, looking->arena, key[0], &key[1], &laying);
+	bool done = laying_moves(&laying, fault);
+	if (++looking->states > STATES_MOST && done) {
+		laying.moves.count = 1;
+		memo->cut = true;
+	}
+	for (size_t i = 0; i < laying.moves.count && done; i++) {
+		struct course_move *move = &laying.moves.items[i];
+		next[0] = key[0] + 1;
+		memcpy(&next[1], move->to, (width - 1) * sizeof *next);
+		done = look_ahead(looking, next, &move->after, fault);
+	}
+	if (done) {
+		uint32_t lapses = moves_sift(&laying.moves);
+		futures_find(make, &laying.moves, unit->count, lapses, out);
+		memo_put(memo, heirs ? make->arena : looking->arena, key, *out);
+	}
+	free(laying.moves.items);
+	return done;
+}
+
+/* True when at a station the same counts for one item as for another of the same kind, at any
+ * age and where that is not known. */
+static bool
+like_prices(const struct outlook_make *make, size_t one, size_t other, size_t station)
+{
+	bool like =
+	    carriage_price(make, one, station) == carriage_price(make, other, station);
+	bool last = false;
+	for (int age = 0; like && !last; age = next_counted_age(make, one, age)) {
+		last = age == AGE_NOT_KNOWN;
+		for (unsigned task = 0; task < TASK_COUNT && like; task++) {
+			like = counted_price(make, one, station, (enum task)task, age)
+				   .minor ==
+			       counted_price(make, other, station, (enum task)task, age)
+				   .minor;
+		}
+	}
+	return like;
+}
+
+/* True when a member's heirs lead the same lives at the same prices as another's. */
+static bool
+like_members(const struct unit *a, const struct unit *b, size_t index)
+{
+	const struct member *one = &a->members[index];
+	const struct member *other = &b->members[index];
+	bool like = one->heirs == other->heirs && one->parent == other->parent &&
+		    one->tasks == other->tasks && one->rides == other->rides &&
+		    one->inside == other->inside && one->new_minor == other->new_minor &&
+		    one->renew_ashore == other->renew_ashore;
+	for (size_t i = 0; i < a->station_count && like; i++) {
+		like = like_prices(a->make, one->item, other->item, a->stations[i]);
+	}
+	return like;
+}
+
+static bool
+like_units(const struct unit *a, const struct unit *b)
+{
+	bool like = a->count == b->count && a->place == b->place &&
+		    a->station_count == b->station_count;
+	for (size_t i = 0; i < a->station_count && like; i++) {
+		like = a->stations[i] == b->stations[i];
+	}
+	for (size_t i = 0; i < a->count && like; i++) {
+		like = like_members(a, b, i);
+	}
+	return like;
+}
+
+/* The memo of what may come of the unit's heirs, shared with units like it. An item that is to
+ * be renewed at once shares it with none. */
+static void
+memo_of_heirs(struct unit *unit, struct memo **out)
+{
+	struct outlook_make *make = unit->make;
+	for (struct unit_type *type = make->types; type != NULL; type = type->next) {
+		if (type->like->place != unit->place) {
+			break; /* the newest are in front, and vessels come one by one */
+		}
+		if (make->ask->renew_now == NO_ITEM && like_units(type->like, unit)) {
+			*out = &type->memo;
+			return;
+		}
+	}
+	struct unit_type *type = arena_alloc(make->arena, sizeof *type);
+	struct unit *like = arena_alloc(make->arena, sizeof *like);
+	*like = *unit;
+	type->like = like;
+	type->next = make->types;
+	make->types = type;
+	*out = &type->memo;
+	memo_open(make->arena, unit->count + 2, 64, &type->memo);
+}
+
+bool
+unit_lay(struct unit *unit, struct arena *arena, struct fault *fault)
+{
+	struct outlook_make *make = unit->make;
+	struct looking looking = {.unit = unit, .arena = arena};
+	size_t width = unit->count + 2;
+	uint32_t *key = arena_alloc(arena, width * sizeof *key); /* all as it is */
+	if (make->futures == NULL) {
+		make->futures = arena_alloc(make->arena, sizeof *make->futures);
+	}
+	struct future *start = &make->futures->end;
+	looking.of_heirs = &looking.own;
+	memo_open(arena, width, 64, &looking.own);
+	memo_of_heirs(unit, &looking.of_heirs);
+	if (!look_ahead(&looking, key, &start, fault)) {
+		return false;
+	}
+	unit->cut = looking.own.cut || looking.of_heirs->cut;
+	const struct course *course = start->course;
+	if (course == NULL) {
+		course = course_write(unit, start, arena);
+	}
+	if (course == NULL) {
+		return false;
+	}
+	unit->course = *course; /* written once, whoever it is for */
+	unit->acts = start->course_acts;
+	return true;
+}

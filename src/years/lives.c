@@ -1,0 +1,401 @@
+/* What the due engine says of an item after this or that was done to it. */
+#include "years/outlook_making.h"
+
+#include <limits.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Lives of things bought new, shared by items of one vessel, kind and make-up. */
+struct lives_shelf {
+	struct lives_shelf *next;
+	struct lives lives;
+};
+
+int
+printed_life_months(const char *kind)
+{
+	static const char *const BEACONS[] = {
+	    "epirb", "plb", "ais-beacon", "sart", "beacon-battery"};
+	for (size_t i = 0; i < sizeof BEACONS / sizeof BEACONS[0]; i++) {
+		if (strcmp(kind, BEACONS[i]) == 0) {
+			return 60;
+		}
+	}
+	return 36;
+}
+
+/* How long after its oldest other date an item's printed date is, in days; 0 when there is
+ * none to be learnt from. */
+static int
+printed_days_of(const struct item *item)
+{
+	const day_t dates[] = {stamp_first(item->made), stamp_first(item->packed),
+	    stamp_first(item->bought), stamp_first(item->fitted)};
+	day_t printed = stamp_good_through(item->expires);
+	day_t oldest = DAY_NEVER;
+	for (size_t i = 0; i < sizeof dates / sizeof dates[0]; i++) {
+		oldest = dates[i] == DAY_NONE ? oldest : day_min(oldest, dates[i]);
+	}
+	return printed == DAY_NONE || oldest == DAY_NEVER || printed <= oldest
+		   ? 0
+		   : printed - oldest;
+}
+
+/* What the rules of a kind tell apart of how often something was done. */
+static void
+read_rules(struct lives *lives)
+{
+	const struct due_engine *engine = lives->make->ask->engine;
+	size_t count = 0;
+	const struct rule *const *rules =
+	    rulebook_for(engine->rulebooks[lives->base.vessel], lives->base.kind, &count);
+	for (size_t i = 0; i < count; i++) {
+		lives->every_time =
+		    lives->every_time || rules[i]->window.next != NEXT_FROM_DONE;
+		for (size_t j = 0; j < rules[i]->clock_count; j++) {
+			const struct clock_rule *clock = &rules[i]->clocks[j];
+			int until =
+			    clock->done_until == INT_MAX ? 0 : clock->done_until + 1;
+			int times = clock->done_from > until ? clock->done_from : until;
+			lives->times = times > lives->times ? times : lives->times;
+		}
+	}
+}
+
+void
+lives_open(struct outlook_make *make, size_t item, const day_t *work, enum grade least,
+    bool heirs, struct arena *arena, struct lives *out)
+{
+	const struct item *gear = &make->ask->engine->inventory->items[item];
+	struct lives lives = {
+	    .make = make,
+	    .arena = arena,
+	    .item = item,
+	    .base = *gear,
+	    .heirs = heirs,
+	    .work = work,
+	    .years = year_at(make, make->place, 0),
+	    .least = least,
+	};
+	read_rules(&lives);
+	if (heirs) {
+		struct stamp none = {0};
+		lives.printed_days = printed_days_of(gear);
+		lives.base.made = none;
+		lives.base.packed = none;
+		lives.base.bought = none;
+		lives.base.fitted = none;
+		lives.base.expires = none;
+		lives.base.record_count = 0;
+		lives.base.event_count = 0;
+		lives.base.extension_count = 0;
+	}
+	*out = lives;
+}
+
+void
+lives_clear(struct lives *lives)
+{
+	free(lives->items);
+	lives->items = NULL;
+	lives->count = 0;
+	lives->capacity = 0;
+}
+
+void
+shelf_clear_lives(struct lives_shelf *shelf)
+{
+	for (; shelf != NULL; shelf = shelf->next) {
+		lives_clear(&shelf->lives);
+	}
+}
+
+static bool
+same_heirs(const struct lives *a, const struct lives *b, size_t winters)
+{
+	return a->base.vessel == b->base.vessel &&
+	       strcmp(a->base.kind, b->base.kind) == 0 &&
+	       strcmp(a->base.make, b->base.make) == 0 &&
+	       strcmp(a->base.rating, b->base.rating) == 0 &&
+	       a->base.capacity == b->base.capacity && a->least == b->least &&
+	       a->printed_days == b->printed_days &&
+	       memcmp(a->work, b->work, winters * sizeof *a->work) == 0;
+}
+
+void
+lives_of_heirs(struct outlook_make *make, size_t item, const day_t *work,
+    enum grade least, struct lives **out)
+{
+	struct lives lives = {0};
+	lives_open(make, item, work, least, true, make->arena, &lives);
+	for (struct lives_shelf *shelf = make->shelf; shelf != NULL;
+	     shelf = shelf->next) {
+		if (shelf->lives.base.vessel != lives.base.vessel) {
+			break; /* the newest are in front, and vessels come one by one */
+		}
+		if (same_heirs(&shelf->lives, &lives, make->ask->winters)) {
+			*out = &shelf->lives;
+			return;
+		}
+	}
+	struct lives_shelf *shelf = arena_alloc(make->arena, sizeof *shelf);
+	*shelf = (struct lives_shelf){.next = make->shelf, .lives = lives};
+	make->shelf = shelf;
+	*out = &shelf->lives;
+}
+
+/* The printed date of a thing bought on a day. */
+static struct stamp
+printed_on_new(const struct lives *lives, day_t day)
+{
+	return stamp_of_day(
+	    lives->print_assumed
+		? day_add_months(day, printed_life_months(lives->base.kind))
+		: day + lives->printed_days);
+}
+
+/* The records of a life behind those of the item, by day. */
+static void
+add_records(const struct lives *lives, const struct life *life, struct arena *arena,
+    struct item *item)
+{
+	size_t winters = lives->make->ask->winters;
+	size_t most = item->record_count + winters * TASK_COUNT;
+	struct record *records = arena_alloc(arena, (most + 1) * sizeof *records);
+	size_t count = 0;
+	/* What is on record for a day to come has not been done, and here it won't be. */
+	for (; count < item->record_count &&
+	       stamp_first(item->records[count].on) <= lives->make->ask->today;
+	     count++) {
+		records[count] = item->records[count];
+	}
+	for (size_t winter = 0; winter < winters; winter++) {
+		for (unsigned task = 0; task < TASK_COUNT; task++) {
+			if ((life->done[task] >> winter & 1U) != 0) {
+				records[count++] = (struct record){
+				    .task = (enum task)task,
+				    .on = stamp_of_day(lives->work[winter]),
+				    .station = "",
+				    .certificate = "",
+				    .price_minor = -1,
+				};
+			}
+		}
+	}
+	item->records = records;
+	item->record_count = count;
+}
+
+int
+lives_age(const struct lives *lives, const struct life *life, day_t day)
+{
+	return life->born >= 0 ? day_years_between(lives->work[life->born], day)
+			       : item_age(&lives->base, day);
+}
+
+void
+lives_item(const struct lives *lives, const struct life *life, struct arena *arena,
+    struct item *out)
+{
+	struct item item = lives->base;
+	if (life->born >= 0) {
+		day_t day = lives->work[life->born];
+		item.made = stamp_of_day(day);
+		item.fitted = item.made;
+		if (lives->print_assumed || lives->printed_days != 0) {
+			item.expires = printed_on_new(lives, day);
+		}
+	}
+	add_records(lives, life, arena, &item);
+	*out = item;
+}
+
+/* The last winter in which something was done in a life; -1 when nothing was. */
+static int
+last_winter(const struct life *life)
+{
+	int last = life->born;
+	for (unsigned task = 0; task < TASK_COUNT; task++) {
+		for (int winter = OUTLOOK_WINTERS_MOST - 1; winter > last; winter--) {
+			if ((life->done[task] >> winter & 1U) != 0) {
+				last = winter;
+			}
+		}
+	}
+	return last;
+}
+
+/* Takes from an obligation which seasons it fails in, and whose work it is. */
+static void
+take_obligation(
+    struct lives *lives, struct life *life, const struct obligation *obligation, int from)
+{
+	unsigned bit = TASK_BIT(obligation->task);
+	size_t winters = lives->make->ask->winters;
+	for (size_t i = 0; i < obligation->reading_count; i++) {
+		const struct reading *reading = &obligation->readings[i];
+		if (reading->doer != DOER_STATION || obligation->task == TASK_REGISTER ||
+		    reading->state == READING_NOT_IN_FORCE) {
+			continue;
+		}
+		if (obligation->task == TASK_RENEW) {
+			lives->renew_ashore = true;
+		} else {
+			lives->station_tasks |= bit;
+		}
+	}
+	for (size_t winter = from < 0 ? 0 : (size_t)from; winter < winters; winter++) {
+		const struct outlook_year *year = &lives->years[winter];
+		if (year->there &&
+		    obligation_fails_in(obligation, year->season, lives->least)) {
+			life->fails[winter] |= (uint8_t)bit;
+		}
+	}
+}
+
+/* True when a thing just bought has no date that could be told, though it has to be renewed:
+ * it will have one printed on it. */
+static bool
+wants_printed_date(const struct lives *lives, const struct life *life,
+    const struct obligation *obligation)
+{
+	return life->born >= 0 && lives->printed_days == 0 && !lives->print_assumed &&
+	       obligation->task == TASK_RENEW && obligation->state == STATE_DATE_UNKNOWN;
+}
+
+/* Asks the engine about a life. */
+static bool
+ask_engine(struct lives *lives, struct life *life, bool *again, struct fault *fault)
+{
+	struct outlook_make *make = lives->make;
+	struct obligation *obligations = NULL;
+	size_t count = 0;
+	int last = last_winter(life);
+	day_t seen = last < 0 ? make->ask->today : lives->work[last];
+	struct item kept = make->items[lives->item];
+	lives_item(lives, life, make->scratch, &make->items[lives->item]);
+	bool asked = due_of_item(
+	    &make->apart, lives->item, seen, make->scratch, &obligations, &count, fault);
+	make->items[lives->item] = kept;
+	for (size_t i = 0; i < count && asked; i++) {
+		if (wants_printed_date(lives, life, &obligations[i])) {
+			lives->print_assumed = true;
+			*again = true;
+			break;
+		}
+		if (!obligations[i].routine) {
+			take_obligation(lives, life, &obligations[i], last);
+		}
+	}
+	arena_reset(make->scratch);
+	return asked;
+}
+
+/* The figures by which lives are told apart. */
+static uint32_t
+told_apart(const struct lives *lives, uint32_t done)
+{
+	if (lives->every_time || done == 0) {
+		return done;
+	}
+	uint32_t last = 31U - (uint32_t)__builtin_clz(done);
+	int times = bits_in(done);
+	times = times > lives->times ? lives->times : times;
+	return (last + 1) | (uint32_t)times << 8;
+}
+
+/* A number that is the same for lives that are (Fowler, Noll, Vo: FNV-1a over the figures). */
+static uint64_t
+life_digest(const struct lives *lives, const struct life *life)
+{
+	uint64_t digest =
+	    (14695981039346656037U ^ (uint64_t)(life->born + 1)) * 1099511628211U;
+	for (unsigned task = 0; task < TASK_COUNT; task++) {
+		digest = (digest ^ told_apart(lives, life->done[task])) * 1099511628211U;
+	}
+	return digest;
+}
+
+static bool
+same_life(const struct lives *lives, const struct life *a, const struct life *b)
+{
+	bool same = a->born == b->born;
+	for (unsigned task = 0; task < TASK_COUNT && same; task++) {
+		same =
+		    told_apart(lives, a->done[task]) == told_apart(lives, b->done[task]);
+	}
+	return same;
+}
+
+/* Finds a life or asks about it. */
+static bool
+life_find(
+    struct lives *lives, const struct life *wanted, size_t *life_out, struct fault *fault)
+{
+	uint64_t digest = life_digest(lives, wanted);
+	for (size_t i = 0; i < lives->count; i++) {
+		if (lives->items[i].digest == digest &&
+		    same_life(lives, &lives->items[i], wanted)) {
+			*life_out = i;
+			return true;
+		}
+	}
+	struct outlook_make *make = lives->make;
+	size_t nexts = make->ask->winters << TASK_COUNT;
+	struct life life = *wanted;
+	life.digest = digest;
+	bool again = false;
+	if (!ask_engine(lives, &life, &again, fault)) {
+		return false;
+	}
+	life.after = arena_alloc(lives->arena, nexts * sizeof *life.after);
+	memset(life.after, -1, nexts * sizeof *life.after);
+	if (again && !ask_engine(lives, &life, &again, fault)) {
+		return false;
+	}
+	if (lives->count == INT16_MAX) {
+		return fault_set(fault, FAULT_INPUT,
+		    "item %s can stand in more ways than can be looked at; fewer winters "
+		    "will do",
+		    lives->base.tag);
+	}
+	ARRAY_ROOM(lives);
+	lives->items[lives->count] = life;
+	*life_out = lives->count++;
+	return true;
+}
+
+bool
+lives_begin(struct lives *lives, int born, size_t *life_out, struct fault *fault)
+{
+	const struct life wanted = {.born = born};
+	return life_find(lives, &wanted, life_out, fault);
+}
+
+bool
+lives_after(struct lives *lives, size_t life, size_t winter, unsigned tasks,
+    size_t *next_out, struct fault *fault)
+{
+	if (tasks == 0) {
+		*next_out = life;
+		return true;
+	}
+	size_t at = winter << TASK_COUNT | tasks;
+	int16_t known = lives->items[life].after[at];
+	if (known >= 0) {
+		*next_out = (size_t)known;
+		return true;
+	}
+	struct life wanted = {.born = lives->items[life].born};
+	for (unsigned task = 0; task < TASK_COUNT; task++) {
+		uint32_t bit = (tasks & TASK_BIT(task)) != 0 ? 1U << winter : 0;
+		wanted.done[task] = lives->items[life].done[task] | bit;
+	}
+	size_t next = 0;
+	if (!life_find(lives, &wanted, &next, fault)) {
+		return false;
+	}
+	lives->items[life].after[at] = (int16_t)next;
+	*next_out = next;
+	return true;
+}

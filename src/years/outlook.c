@@ -1,0 +1,515 @@
+/* The outlook made: units, their courses, the cheapest plan, and what it says in words of the
+ * trade. */
+#include "years/outlook_making.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* The units of one outlook. */
+struct units {
+	struct unit *items; /* owned */
+	size_t count;
+	size_t capacity;
+};
+
+/* A plan being put into words. */
+struct telling {
+	struct outlook_make *make;
+	const struct courses_answer *answer;
+	struct outlook *out;
+	struct arena *records; /* of the unit being told */
+
+	struct outlook_lines {
+		struct outlook_line *items;
+		size_t count;
+		size_t capacity;
+	} lines;
+
+	struct outlook_gaps {
+		struct outlook_gap *items;
+		size_t count;
+		size_t capacity;
+	} gaps;
+
+	struct outlook_ages ages;
+	struct outlook_unknowns unknowns;
+};
+
+static bool
+make_units(struct outlook_make *make, struct units *units, struct fault *fault)
+{
+	const struct outlook_ask *ask = make->ask;
+	const struct inventory *inventory = ask->engine->inventory;
+	struct arena arena = {0};
+	bool made = true;
+	for (size_t i = 0; i < ask->vessel_count && made; i++) {
+		size_t count = 0;
+		make->place = i;
+		size_t first = inventory_aboard(inventory, ask->vessels[i], &count);
+		for (size_t item = first; item < first + count && made; item++) {
+			if (!is_whole(inventory, item)) {
+				continue;
+			}
+			ARRAY_ROOM(units);
+			made = unit_make(
+			    make, item, &arena, &units->items[units->count], fault);
+			units->count += made ? 1 : 0;
+			arena_reset(&arena);
+		}
+	}
+	arena_clear(&arena);
+	return made;
+}
+
+/* Solves the units' courses together. */
+static bool
+solve(struct outlook_make *make, const struct units *units, struct courses_answer *out,
+    struct fault *fault)
+{
+	const struct outlook_ask *ask = make->ask;
+	size_t stations = ask->station_count + 1;
+	int64_t *trips = arena_alloc(make->arena, stations * sizeof *trips);
+	struct course *courses =
+	    arena_alloc(make->arena, (units->count + 1) * sizeof *courses);
+	for (size_t i = 0; i < ask->station_count; i++) {
+		trips[i] = ask->stations[i].trip_minor;
+	}
+	for (size_t i = 0; i < units->count; i++) {
+		courses[i] = units->items[i].course;
+	}
+	const struct courses_problem problem = {
+	    ask->winters, stations, trips, courses, units->count};
+	return courses_solve(&problem, ask->most_looks, make->arena, out, fault);
+}
+
+/* What is done to a member in a winter, put on its record; what the owner must do beside it
+ * is found by asking the engine. */
+struct doing {
+	struct unit *unit;
+	struct member *member;
+	struct lives *lives; /* of the thing it is by now */
+	struct life *life;
+	size_t winter;
+	size_t station;  /* gone to; NO_STATION */
+	bool with_whole; /* the whole is renewed, and this with it */
+};
+
+static void
+add_line(struct telling *telling, const struct doing *doing, enum task task,
+    enum doer doer, struct asked_price price, bool supposed)
+{
+	ARRAY_ROOM(&telling->lines);
+	telling->lines.items[telling->lines.count++] = (struct outlook_line){
+	    .item = doing->member->item,
+	    .task = task,
+	    .winter = doing->winter,
+	    .station = doer == DOER_STATION ? doing->station : NO_STATION,
+	    .doer = doer,
+	    .minor = price.minor,
+	    .from_years = price.from_years,
+	    .supposed = supposed,
+	    .by = doing->unit->work[doing->winter],
+	};
+	telling->out->unpriced += price.minor < 0 ? 1 : 0;
+	telling->out->supposed += supposed ? 1 : 0;
+}
+
+/* Adds the line of a task a station does, on a thing as old as it is by then. */
+static void
+add_work_line(struct telling *telling, const struct doing *doing, enum task task)
+{
+	const struct outlook_make *make = telling->make;
+	size_t item = doing->member->item;
+	int age = lives_age(doing->lives, doing->life, doing->unit->work[doing->winter]);
+	struct asked_price price = counted_price(make, item, doing->station, task, age);
+	bool known = task_price(make, item, doing->station, task, age).minor >= 0;
+	add_line(telling, doing, task, DOER_STATION, price, price.minor >= 0 && !known);
+}
+
+/* The planned acts of a member: its record goes on, or a new thing takes its place. */
+static void
+do_acts(struct telling *telling, struct doing *doing, unsigned acts)
+{
+	struct member *member = doing->member;
+	if ((acts & RENEW_BIT) != 0) {
+		doing->lives = member->heirs;
+		*doing->life = (struct life){.born = (int)doing->winter};
+		enum doer doer = member->renew_ashore ? DOER_STATION : DOER_OWNER;
+		struct asked_price price = {.minor = member->new_minor};
+		if (!(doing->with_whole)) {
+			add_line(telling, doing, TASK_RENEW, doer, price, false);
+		}
+		return;
+	}
+	for (unsigned task = 0; task < TASK_COUNT; task++) {
+		if ((acts & TASK_BIT(task)) == 0) {
+			continue;
+		}
+		doing->life->done[task] |= 1U << doing->winter;
+		add_work_line(telling, doing, (enum task)task);
+	}
+}
+
+/* The tasks of a member that fail in the season after a winter, as its record stands. */
+static bool
+ask_fails(struct telling *telling, const struct doing *doing, unsigned *fails_out,
+    unsigned *paper_out, struct fault *fault)
+{
+	struct outlook_make *make = telling->make;
+	size_t item = doing->member->item;
+	struct obligation *obligations = NULL;
+	size_t count = 0;
+	unsigned fails = 0;
+	unsigned paper = 0;
+	lives_item(doing->lives, doing->life, telling->records, &make->items[item]);
+	if (!due_of_item(&make->together, item, doing->unit->work[doing->winter],
+		make->scratch, &obligations, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		const struct obligation *obligation = &obligations[i];
+		unsigned bit = TASK_BIT(obligation->task);
+		bool fail = !obligation->routine &&
+			    obligation_fails_in(obligation,
+				year_at(make, doing->unit->place, doing->winter)->season,
+				make->ask->least);
+		fails |= fail ? bit : 0;
+		paper |= fail && obligation->doer == DOER_AUTHORITY ? bit : 0;
+	}
+	*fails_out = fails;
+	*paper_out = paper;
+	return true;
+}
+
+/* The owner's own work that a winter asks of a member, and what lapses all the same. */
+static bool
+do_own_work(struct telling *telling, struct doing *doing, struct fault *fault)
+{
+	const struct member *member = doing->member;
+	unsigned fails = 0;
+	unsigned paper = 0;
+	if (!ask_fails(telling, doing, &fails, &paper, fault)) {
+		return false;
+	}
+	unsigned own = fails & ~(member->tasks | RENEW_BIT);
+	for (unsigned task = 0; task < TASK_COUNT; task++) {
+		if ((own & TASK_BIT(task)) == 0) {
+			continue;
+		}
+		bool papers = (paper & TASK_BIT(task)) != 0 || task == TASK_REGISTER;
+		enum doer doer = papers ? DOER_AUTHORITY : DOER_OWNER;
+		doing->life->done[task] |= 1U << doing->winter;
+		struct asked_price nothing = {0, 0};
+		add_line(telling, doing, (enum task)task, doer, nothing, false);
+	}
+	if (own != 0 && !ask_fails(telling, doing, &fails, &paper, fault)) {
+		return false;
+	}
+	for (unsigned task = 0; task < TASK_COUNT; task++) {
+		if ((fails & TASK_BIT(task)) == 0) {
+			continue;
+		}
+		ARRAY_ROOM(&telling->gaps);
+		telling->gaps.items[telling->gaps.count++] =
+		    (struct outlook_gap){member->item, (enum task)task, doing->winter};
+	}
+	return true;
+}
+
+/* Puts what carrying a unit to a station costs on the first line that leads there, of those
+ * from `first` on. */
+static void
+add_carriage(
+    struct telling *telling, const struct unit *unit, size_t station, size_t first)
+{
+	const struct outlook_ask *ask = telling->make->ask;
+	if (station >= ask->station_count) {
+		return;
+	}
+	for (size_t i = first; i < telling->lines.count; i++) {
+		struct outlook_line *line = &telling->lines.items[i];
+		if (line->station == station) {
+			line->carriage_minor =
+			    carriage_price(telling->make, unit->members[0].item, station);
+			return;
+		}
+	}
+}
+
+/* The whole's parts are looked at before it, so that what binds it is what they are by then. */
+static bool
+tell_winter(struct telling *telling, struct unit *unit, struct lives **lives,
+    struct life *life, size_t course, size_t winter, struct fault *fault)
+{
+	struct outlook_make *make = telling->make;
+	size_t winters = make->ask->winters;
+	size_t arc = telling->answer->taken[course * winters + winter];
+	const uint8_t *acts = &unit->acts[arc * unit->count];
+	int station = unit->course.arcs[arc].station;
+	bool there = year_at(make, unit->place, winter)->there;
+	size_t first_line = telling->lines.count;
+	size_t at = station == ARC_NO_TRIP || (size_t)station == assumed_station(make)
+			? NO_STATION
+			: (size_t)station;
+	for (size_t i = unit->count; i > 0 && there; i--) {
+		struct member *member = &unit->members[i - 1];
+		struct doing doing = {
+		    .unit = unit,
+		    .member = member,
+		    .lives = lives[i - 1],
+		    .life = &life[i - 1],
+		    .winter = winter,
+		    .station =
+			station == ARC_NO_TRIP || (size_t)station == assumed_station(make)
+			    ? NO_STATION
+			    : (size_t)station,
+		    .with_whole = i > 1 && (acts[member->parent] & RENEW_BIT) != 0,
+		};
+		do_acts(telling, &doing, acts[i - 1]);
+		if (!do_own_work(telling, &doing, fault)) {
+			return false;
+		}
+		lives[i - 1] = doing.lives;
+		arena_reset(make->scratch);
+	}
+	add_carriage(telling, unit, at, first_line);
+	return true;
+}
+
+/* Tells one unit's years. Its items are put back as they are in the book. */
+static bool
+tell_unit(struct telling *telling, struct unit *unit, size_t course, struct fault *fault)
+{
+	struct outlook_make *make = telling->make;
+	struct arena arena = {0};
+	struct lives **lives = arena_alloc(&arena, unit->count * sizeof(struct lives *));
+	struct life *life = arena_alloc(&arena, unit->count * sizeof *life);
+	for (size_t i = 0; i < unit->count; i++) {
+		lives[i] = &unit->members[i].own;
+		life[i].born = -1;
+	}
+	bool told = true;
+	telling->records = &arena;
+	for (size_t winter = 0; winter < make->ask->winters && told; winter++) {
+		told = tell_winter(telling, unit, lives, life, course, winter, fault);
+	}
+	for (size_t i = 0; i < unit->count; i++) {
+		size_t item = unit->members[i].item;
+		make->items[item] = make->ask->engine->inventory->items[item];
+	}
+	telling->records = NULL;
+	arena_clear(&arena);
+	return told;
+}
+
+static int
+compare_lines(const void *left, const void *right)
+{
+	const struct outlook_line *a = left;
+	const struct outlook_line *b = right;
+	if (a->winter != b->winter) {
+		return a->winter < b->winter ? -1 : 1;
+	}
+	if (a->item != b->item) {
+		return a->item < b->item ? -1 : 1;
+	}
+	return (int)a->task - (int)b->task;
+}
+
+static int
+compare_gaps(const void *left, const void *right)
+{
+	const struct outlook_gap *a = left;
+	const struct outlook_gap *b = right;
+	if (a->winter != b->winter) {
+		return a->winter < b->winter ? -1 : 1;
+	}
+	return a->item < b->item   ? -1
+	       : a->item > b->item ? 1
+				   : (int)a->task - (int)b->task;
+}
+
+/* The trips, by winter and station. */
+static void
+tell_trips(struct telling *telling)
+{
+	const struct outlook_ask *ask = telling->make->ask;
+	struct outlook *out = telling->out;
+	out->trips = arena_alloc(telling->make->keep,
+	    (ask->station_count * ask->winters + 1) * sizeof *out->trips);
+	for (size_t winter = 0; winter < ask->winters; winter++) {
+		for (size_t i = 0; i < ask->station_count; i++) {
+			if (telling->answer->trips[i * ask->winters + winter]) {
+				out->trips[out->trip_count++] = (struct outlook_trip){
+				    winter, i, ask->stations[i].trip_minor};
+			}
+		}
+	}
+}
+
+/* What doing each thing only when it is due would cost: the units' own, and every trip that
+ * leads to. */
+static void
+sum_when_due(struct telling *telling, const struct units *units)
+{
+	const struct outlook_ask *ask = telling->make->ask;
+	bool *gone =
+	    arena_alloc(telling->make->arena, ask->station_count * ask->winters + 1);
+	for (size_t i = 0; i < units->count; i++) {
+		const struct unit *unit = &units->items[i];
+		telling->out->when_due_minor += unit->when_due_minor;
+		for (size_t winter = 0; winter < ask->winters; winter++) {
+			size_t station = unit->when_due[winter];
+			size_t at = station * ask->winters + winter;
+			if (station < ask->station_count && !gone[at]) {
+				gone[at] = true;
+				telling->out->when_due_minor +=
+				    ask->stations[station].trip_minor;
+			}
+		}
+	}
+}
+
+/* Moves the prices by age into the arena. */
+static void
+keep_ages(struct telling *telling)
+{
+	struct outlook *out = telling->out;
+	const struct outlook_steps *steps = &telling->ages.steps;
+	const struct outlook_ageless *ageless = &telling->ages.ageless;
+	struct arena *arena = telling->make->keep;
+	out->steps = arena_alloc(arena, (steps->count + 1) * sizeof *out->steps);
+	out->ageless = arena_alloc(arena, (ageless->count + 1) * sizeof *out->ageless);
+	for (; out->step_count < steps->count; out->step_count++) {
+		out->steps[out->step_count] = steps->items[out->step_count];
+	}
+	for (; out->ageless_count < ageless->count; out->ageless_count++) {
+		out->ageless[out->ageless_count] = ageless->items[out->ageless_count];
+	}
+}
+
+/* Moves what was gathered into the arena, in order. */
+static void
+keep_told(struct telling *telling)
+{
+	struct outlook *out = telling->out;
+	struct arena *arena = telling->make->keep;
+	size_t lines = telling->lines.count * sizeof *out->lines;
+	size_t gaps = telling->gaps.count * sizeof *out->gaps;
+	out->lines = arena_alloc(arena, lines + 1);
+	out->gaps = arena_alloc(arena, gaps + 1);
+	out->line_count = telling->lines.count;
+	out->gap_count = telling->gaps.count;
+	if (out->line_count > 0) {
+		memcpy(out->lines, telling->lines.items, lines);
+		qsort(out->lines, out->line_count, sizeof *out->lines, compare_lines);
+	}
+	if (out->gap_count > 0) {
+		memcpy(out->gaps, telling->gaps.items, gaps);
+		qsort(out->gaps, out->gap_count, sizeof *out->gaps, compare_gaps);
+	}
+}
+
+static bool
+tell(struct telling *telling, struct units *units, struct fault *fault)
+{
+	struct outlook_make *make = telling->make;
+	bool told = true;
+	for (size_t i = 0; i < units->count && told; i++) {
+		telling->out->items += units->items[i].count;
+		told = tell_unit(telling, &units->items[i], i, fault);
+		if (told) {
+			unit_ages(&units->items[i], &telling->ages);
+		}
+		if (told) {
+			unit_unknowns(&units->items[i], make->keep, &telling->unknowns);
+		}
+	}
+	told = told;
+	if (told) {
+		tell_trips(telling);
+		sum_when_due(telling, units);
+		keep_told(telling);
+		keep_ages(telling);
+	}
+	telling->out->unknowns = telling->unknowns.items;
+	telling->out->unknown_count = telling->unknowns.count;
+	free(telling->lines.items);
+	free(telling->gaps.items);
+	free(telling->ages.steps.items);
+	free(telling->ages.ageless.items);
+	return told;
+}
+
+/* The engines over the items that can be changed. */
+static void
+open_engines(struct outlook_make *make)
+{
+	make->items = make->ask->copy;
+	make->inventory = *make->ask->engine->inventory;
+	make->inventory.items = make->items;
+	make->together = *make->ask->engine;
+	make->together.inventory = &make->inventory;
+	make->apart = make->together;
+	make->apart.first_part = NULL;
+	make->apart.next_part = NULL;
+}
+
+/* The bound without what was left out: a unit whose states were cut may have a cheaper way. */
+static void
+tell_proof(
+    const struct units *units, const struct courses_answer *answer, struct outlook *out)
+{
+	out->minor = answer->minor;
+	out->bound = answer->bound;
+	out->proven = answer->proven;
+	out->looks = answer->looks;
+	for (size_t i = 0; i < units->count; i++) {
+		const struct unit *unit = &units->items[i];
+		if (!unit->cut) {
+			continue;
+		}
+		for (size_t winter = 0; winter < out->winters; winter++) {
+			size_t arc = answer->taken[i * out->winters + winter];
+			out->bound -= unit->course.arcs[arc].minor;
+		}
+		out->proven = false;
+	}
+	out->bound = out->bound < 0 ? 0 : out->bound;
+}
+
+bool
+outlook_make(const struct outlook_ask *ask, struct arena *arena, struct outlook *out,
+    struct fault *fault)
+{
+	struct arena scratch = {0};
+	struct arena work = {0};
+	struct units units = {0};
+	struct courses_answer answer = {0};
+	struct outlook outlook = {.winters = ask->winters};
+	struct outlook_make make = {
+	    .ask = ask, .arena = &work, .keep = arena, .scratch = &scratch};
+	struct telling telling = {.make = &make, .answer = &answer, .out = &outlook};
+	open_engines(&make);
+	outlook_years(&make);
+	bool made =
+	    make_units(&make, &units, fault) && solve(&make, &units, &answer, fault);
+	if (made) {
+		outlook.first_year = make.first_year;
+		outlook.assumed = make.assumed;
+		tell_proof(&units, &answer, &outlook);
+		made = tell(&telling, &units, fault);
+	}
+	for (size_t i = 0; i < ask->vessel_count; i++) {
+		const struct vessel *vessels = ask->engine->inventory->vessels;
+		outlook.all_year = outlook.all_year || !vessels[ask->vessels[i]].laid_up;
+	}
+	shelf_clear_lives(make.shelf);
+	free(units.items);
+	arena_clear(&scratch);
+	arena_clear(&work);
+	if (made) {
+		*out = outlook;
+	}
+	return made;
+}

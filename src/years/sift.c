@@ -1,0 +1,129 @@
+/* Moves sifted: those that are worth following, and the future that they are. */
+#include "years/future.h"
+
+#include <string.h>
+
+/* True when `a` makes `b` useless: it leads to the same, costs no more (or as much and is no
+ * more work), and needs no trip that `b` does not need. Of equals the first stays. */
+static bool
+spares(const struct course_move *a, const struct course_move *b)
+{
+	bool no_more =
+	    a->minor < b->minor || (a->minor == b->minor && a->work <= b->work);
+	bool no_other_trip = a->station == ARC_NO_TRIP || a->station == b->station;
+	return a->after == b->after && no_more && no_other_trip;
+}
+
+/* Puts a move among the first `count`, unless another spares it; drops those it spares.
+ * Returns how many there are. */
+static size_t
+add_kept(struct course_move *kept, size_t count, const struct course_move *move)
+{
+	size_t left = 0;
+	for (size_t i = 0; i < count; i++) {
+		if (spares(&kept[i], move)) {
+			return count;
+		}
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (!spares(move, &kept[i])) {
+			kept[left++] = kept[i];
+		}
+	}
+	kept[left++] = *move;
+	return left;
+}
+
+uint32_t
+moves_sift(struct course_moves *moves)
+{
+	uint32_t fewest = UINT32_MAX;
+	size_t kept = 0;
+	for (size_t i = 0; i < moves->count; i++) {
+		uint32_t lapses = moves->items[i].lapses + moves->items[i].after->lapses;
+		fewest = lapses < fewest ? lapses : fewest;
+	}
+	for (size_t i = 0; i < moves->count; i++) {
+		struct course_move move = moves->items[i];
+		if (move.lapses + move.after->lapses == fewest) {
+			kept = add_kept(moves->items, kept, &move);
+		}
+	}
+	moves->count = kept;
+	return fewest;
+}
+
+static bool
+same_arc(const struct future_arc *arc, const struct course_move *move, size_t members)
+{
+	return arc->to == move->after && arc->station == move->station &&
+	       arc->minor == move->minor && arc->work == move->work &&
+	       memcmp(arc->acts, move->acts, members) == 0;
+}
+
+static bool
+same_future(const struct future *future, const struct course_moves *moves, size_t members)
+{
+	bool same = future->count == moves->count && future->members == members;
+	for (size_t i = 0; i < moves->count && same; i++) {
+		same = same_arc(&future->arcs[i], &moves->items[i], members);
+	}
+	return same;
+}
+
+static uint64_t
+moves_digest(const struct course_moves *moves, size_t members)
+{
+	uint64_t digest = digest_mix(DIGEST_START, members);
+	for (size_t i = 0; i < moves->count; i++) {
+		const struct course_move *move = &moves->items[i];
+		digest = digest_mix(digest, (uint64_t)(uintptr_t)move->after);
+		digest = digest_mix(digest, (uint64_t)move->minor);
+		digest =
+		    digest_mix(digest, (uint64_t)(move->station + 1) << 32 | move->work);
+		for (size_t j = 0; j < members; j++) {
+			digest = digest_mix(digest, move->acts[j]);
+		}
+	}
+	return digest ^ digest >> 31;
+}
+
+/* The arcs of a new future, copied from the moves. */
+static void
+copy_arcs(struct arena *arena, const struct course_moves *moves, struct future *out)
+{
+	size_t members = out->members;
+	out->arcs = arena_alloc(arena, (moves->count + 1) * sizeof *out->arcs);
+	uint8_t *acts = arena_alloc(arena, moves->count * members + 1);
+	for (size_t i = 0; i < moves->count; i++) {
+		const struct course_move *move = &moves->items[i];
+		memcpy(&acts[i * members], move->acts, members);
+		out->arcs[i] = (struct future_arc){.to = move->after,
+		    .acts = &acts[i * members],
+		    .station = move->station,
+		    .work = move->work,
+		    .minor = move->minor};
+	}
+	out->count = moves->count;
+}
+
+void
+futures_find(struct outlook_make *make, const struct course_moves *moves, size_t members,
+    uint32_t lapses, struct future **out)
+{
+	uint64_t digest = moves_digest(moves, members);
+	struct future **slot = &make->futures->slots[digest & (FUTURE_SLOTS - 1)];
+	for (struct future *known = *slot; known != NULL; known = known->next) {
+		if (known->digest == digest && known->lapses == lapses &&
+		    same_future(known, moves, members)) {
+			*out = known;
+			return;
+		}
+	}
+	struct future *future = arena_alloc(make->arena, sizeof *future);
+	*future = (struct future){
+	    .next = *slot, .digest = digest, .members = members, .lapses = lapses};
+	copy_arcs(make->arena, moves, future);
+	*slot = future;
+	*out = future;
+}

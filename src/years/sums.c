@@ -1,0 +1,117 @@
+/* Plans added up. */
+#include "years/outlook.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static int64_t
+known(int64_t minor)
+{
+	return minor > 0 ? minor : 0;
+}
+
+struct outlook_sum
+outlook_sum_of(const struct outlook *plan, size_t winter)
+{
+	struct outlook_sum sum = {0};
+	bool all = winter == plan->winters;
+	for (size_t i = 0; i < plan->trip_count; i++) {
+		if (all || plan->trips[i].winter == winter) {
+			sum.trips += plan->trips[i].minor;
+		}
+	}
+	for (size_t i = 0; i < plan->line_count; i++) {
+		const struct outlook_line *line = &plan->lines[i];
+		if (!all && line->winter != winter) {
+			continue;
+		}
+		sum.work += line->carriage_minor;
+		if (line->task == TASK_RENEW) {
+			sum.new_gear += known(line->minor);
+		} else {
+			sum.work += known(line->minor);
+		}
+	}
+	return sum;
+}
+
+/* The share of a kind among those found; a new one where there is none. */
+static struct outlook_share *
+share_of(struct outlook_share *shares, size_t *count, const char *kind)
+{
+	for (size_t i = 0; i < *count; i++) {
+		if (strcmp(shares[i].kind, kind) == 0) {
+			return &shares[i];
+		}
+	}
+	shares[*count] = (struct outlook_share){.kind = kind};
+	return &shares[(*count)++];
+}
+
+static int
+compare_shares(const void *left, const void *right)
+{
+	const struct outlook_share *a = left;
+	const struct outlook_share *b = right;
+	if (a->minor != b->minor) {
+		return a->minor > b->minor ? -1 : 1;
+	}
+	return strcmp(a->kind, b->kind);
+}
+
+static void
+add_plan(const struct outlook_view *view, const struct outlook *plan,
+    struct outlook_share *shares, size_t *count)
+{
+	for (size_t i = 0; i < plan->line_count; i++) {
+		const struct outlook_line *line = &plan->lines[i];
+		struct outlook_share *share =
+		    share_of(shares, count, view->inventory->items[line->item].kind);
+		share->minor += known(line->minor) + line->carriage_minor;
+		share->renewals += line->task == TASK_RENEW ? 1 : 0;
+		share->works +=
+		    line->task != TASK_RENEW && line->doer == DOER_STATION ? 1 : 0;
+	}
+}
+
+void
+outlook_shares(const struct outlook_view *view, struct arena *arena,
+    struct outlook_share **out, size_t *count_out)
+{
+	size_t most = view->inventory->item_count + 1; /* no more kinds than items */
+	struct outlook_share *shares = arena_alloc(arena, most * sizeof *shares);
+	size_t count = 0;
+	for (size_t i = 0; i < view->count; i++) {
+		add_plan(view, &view->plans[i].plan, shares, &count);
+	}
+	qsort(shares, count, sizeof *shares, compare_shares);
+	while (count > 0 && shares[count - 1].minor == 0) {
+		count--;
+	}
+	*out = shares;
+	*count_out = count;
+}
+
+struct outlook_total
+outlook_total_of(const struct named_outlook *plans, size_t count)
+{
+	struct outlook_total total = {.last_year = -1, .proven = true};
+	for (size_t i = 0; i < count; i++) {
+		const struct outlook *plan = &plans[i].plan;
+		int last = plan->first_year + (int)plan->winters - 1;
+		bool first = i == 0 || plan->first_year < total.first_year;
+		total.first_year = first ? plan->first_year : total.first_year;
+		total.last_year =
+		    i == 0 || last > total.last_year ? last : total.last_year;
+		total.minor += plan->minor;
+		total.bound += plan->bound;
+		total.when_due_minor += plan->when_due_minor;
+		total.unpriced += plan->unpriced;
+		total.supposed += plan->supposed;
+		total.unknowns += plan->unknown_count;
+		total.assumed += plan->assumed;
+		total.gaps += plan->gap_count;
+		total.proven = total.proven && plan->proven;
+	}
+	return total;
+}

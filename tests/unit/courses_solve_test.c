@@ -1,0 +1,257 @@
+/* The years ahead as a problem by itself, beside every possible plan. */
+#include "becket_test.h"
+#include "draw.h"
+#include "years/courses.h"
+
+enum { MOST_WINTERS = 4, MOST_STATIONS = 3, MOST_COURSES = 4, MOST_ARCS = 64, LAYER = 3 };
+
+/* A problem and everything it is made of. */
+struct made_up {
+	struct course_arc arcs[MOST_COURSES][MOST_ARCS];
+	size_t ends[MOST_COURSES][MOST_WINTERS];
+	struct course courses[MOST_COURSES];
+	int64_t trip_minor[MOST_STATIONS];
+	struct courses_problem problem;
+};
+
+/* Adds the arcs of one winter between layers of LAYER nodes (one in the first layer). The
+ * first goes to node 0 of the next layer, so that there is always a way; the others go
+ * anywhere, to a station or to none. */
+static size_t
+draw_winter(unsigned *seed, struct course_arc *arcs, size_t count, size_t winter,
+    unsigned stations)
+{
+	unsigned extra = draw(seed, 6);
+	for (unsigned i = 0; i <= extra; i++) {
+		unsigned from = i == 0 || winter == 0 ? 0 : draw(seed, LAYER);
+		unsigned to = i == 0 ? 0 : draw(seed, LAYER);
+		arcs[count++] = (struct course_arc){
+		    .from = winter == 0 ? 0 : (uint32_t)(1 + (winter - 1) * LAYER + from),
+		    .to = (uint32_t)(1 + winter * LAYER + to),
+		    .station = (int)draw(seed, stations + 1) - 1,
+		    .minor = draw(seed, 20) * 5,
+		};
+	}
+	return count;
+}
+
+static void
+draw_problem(unsigned *seed, struct made_up *out)
+{
+	unsigned stations = draw(seed, MOST_STATIONS + 1);
+	size_t winters = 1 + draw(seed, MOST_WINTERS);
+	size_t courses = 1 + draw(seed, MOST_COURSES);
+	for (unsigned i = 0; i < stations; i++) {
+		out->trip_minor[i] = draw(seed, 12) * 5;
+	}
+	for (size_t i = 0; i < courses; i++) {
+		size_t count = 0;
+		for (size_t winter = 0; winter < winters; winter++) {
+			count = draw_winter(seed, out->arcs[i], count, winter, stations);
+			out->ends[i][winter] = count;
+		}
+		out->courses[i] = (struct course){
+		    out->arcs[i], out->ends[i], (uint32_t)(1 + winters * LAYER)};
+	}
+	out->problem = (struct courses_problem){
+	    winters, stations, out->trip_minor, out->courses, courses};
+}
+
+/* The cheapest way on from a node with only the trips in `made` (a bit a trip): every way is
+ * tried. -1 when there is none. */
+static int64_t
+slow_way(const struct made_up *made_up, const struct course *course, unsigned made,
+    size_t winter, uint32_t node)
+{
+	const struct courses_problem *problem = &made_up->problem;
+	if (winter == problem->winters) {
+		return 0;
+	}
+	int64_t best = -1;
+	size_t first = winter == 0 ? 0 : course->winter_end[winter - 1];
+	for (size_t i = first; i < course->winter_end[winter]; i++) {
+		const struct course_arc *arc = &course->arcs[i];
+		size_t trip = arc->station < 0
+				  ? 0
+				  : (size_t)arc->station * problem->winters + winter;
+		bool open = arc->station < 0 || (made & 1U << trip) != 0;
+		int64_t on = open && arc->from == node
+				 ? slow_way(made_up, course, made, winter + 1, arc->to)
+				 : -1;
+		if (on >= 0 && (best < 0 || on + arc->minor < best)) {
+			best = on + arc->minor;
+		}
+	}
+	return best;
+}
+
+/* The cheapest plan, by trying every set of trips. */
+static int64_t
+slow_best(const struct made_up *made_up)
+{
+	const struct courses_problem *problem = &made_up->problem;
+	unsigned trips = (unsigned)(problem->stations * problem->winters);
+	int64_t best = -1;
+	for (unsigned made = 0; made < 1U << trips; made++) {
+		int64_t cost = 0;
+		for (unsigned i = 0; i < trips; i++) {
+			cost += (made & 1U << i) != 0
+				    ? problem->trip_minor[i / problem->winters]
+				    : 0;
+		}
+		for (size_t i = 0; i < problem->course_count && cost >= 0; i++) {
+			int64_t own = slow_way(made_up, &problem->courses[i], made, 0, 0);
+			cost = own < 0 ? -1 : cost + own;
+		}
+		best = cost >= 0 && (best < 0 || cost < best) ? cost : best;
+	}
+	return best;
+}
+
+/* What the answer's arcs and trips cost when added up again; fails the test when they do not
+ * hang together. */
+static int64_t
+added_up(const struct courses_problem *problem, const struct courses_answer *answer)
+{
+	int64_t cost = 0;
+	for (size_t i = 0; i < problem->stations * problem->winters; i++) {
+		cost += answer->trips[i] ? problem->trip_minor[i / problem->winters] : 0;
+	}
+	for (size_t i = 0; i < problem->course_count; i++) {
+		uint32_t node = 0;
+		for (size_t winter = 0; winter < problem->winters; winter++) {
+			const struct course *course = &problem->courses[i];
+			size_t taken = answer->taken[i * problem->winters + winter];
+			const struct course_arc *arc = &course->arcs[taken];
+			assert_true(taken < course->winter_end[winter]);
+			assert_true(
+			    winter == 0 || taken >= course->winter_end[winter - 1]);
+			assert_int_equal(arc->from, node);
+			assert_true(
+			    arc->station < 0 ||
+			    answer->trips[(size_t)arc->station * problem->winters +
+					  winter]);
+			node = arc->to;
+			cost += arc->minor;
+		}
+	}
+	return cost;
+}
+
+static void
+two_thousand_small_problems_cost_what_the_best_of_all_plans_costs(void **state)
+{
+	(void)state;
+	unsigned seed = 20261125;
+	size_t with_trips = 0;
+	for (int round = 0; round < 2000; round++) {
+		struct made_up made_up = {0};
+		struct arena arena = {0};
+		struct courses_answer answer = {0};
+		struct fault fault = {0};
+		draw_problem(&seed, &made_up);
+		assert_true(courses_solve(
+		    &made_up.problem, YEARS_LOOKS, &arena, &answer, &fault));
+		assert_true(answer.proven);
+		assert_int_equal(answer.minor, slow_best(&made_up));
+		assert_int_equal(answer.minor, answer.bound);
+		assert_int_equal(answer.minor, added_up(&made_up.problem, &answer));
+		for (size_t i = 0; i < made_up.problem.stations * made_up.problem.winters;
+		     i++) {
+			with_trips += answer.trips[i] ? 1 : 0;
+		}
+		arena_clear(&arena);
+	}
+	assert_true(with_trips > 1000); /* the problems were not all trivial */
+}
+
+static void
+one_that_gives_up_says_a_bound_that_holds(void **state)
+{
+	(void)state;
+	unsigned seed = 7;
+	size_t given_up = 0;
+	for (int round = 0; round < 2000; round++) {
+		struct made_up made_up = {0};
+		struct arena arena = {0};
+		struct courses_answer answer = {0};
+		struct fault fault = {0};
+		draw_problem(&seed, &made_up);
+		assert_true(courses_solve(&made_up.problem, 0, &arena, &answer, &fault));
+		int64_t best = slow_best(&made_up);
+		assert_true(answer.bound <= best);
+		assert_true(answer.minor >= best);
+		assert_int_equal(answer.minor, added_up(&made_up.problem, &answer));
+		assert_true(answer.proven == (answer.bound == answer.minor));
+		given_up += answer.proven ? 0 : 1;
+		arena_clear(&arena);
+	}
+	assert_true(given_up > 0);
+}
+
+static void
+a_trip_is_paid_once_for_all_who_go_along(void **state)
+{
+	(void)state;
+	/* Each item is served for 10 in one of two winters. Apart they would make two trips of
+	 * 30; together one will do: 10 + 10 + 30 = 50. */
+	const struct course_arc arcs[] = {{0, 1, ARC_NO_TRIP, 0, 0}, {0, 2, 0, 10, 0},
+	    {1, 3, 0, 10, 0}, {2, 3, ARC_NO_TRIP, 0, 0}};
+	const size_t ends[] = {2, 4};
+	const struct course courses[] = {{arcs, ends, 4}, {arcs, ends, 4}};
+	const int64_t trip_minor[] = {30};
+	const struct courses_problem problem = {2, 1, trip_minor, courses, 2};
+	struct arena arena = {0};
+	struct courses_answer answer = {0};
+	struct fault fault = {0};
+	assert_true(courses_solve(&problem, YEARS_LOOKS, &arena, &answer, &fault));
+	assert_int_equal(answer.minor, 50);
+	assert_int_equal(answer.trips[0] + answer.trips[1], 1);
+	arena_clear(&arena);
+}
+
+static void
+an_item_without_a_way_is_a_fault(void **state)
+{
+	(void)state;
+	const struct course_arc arcs[] = {{0, 1, ARC_NO_TRIP, 0, 0}};
+	const size_t ends[] = {1, 1};
+	const struct course courses[] = {{arcs, ends, 2}};
+	const struct courses_problem problem = {2, 0, NULL, courses, 1};
+	struct arena arena = {0};
+	struct courses_answer answer = {0};
+	struct fault fault = {0};
+	assert_false(courses_solve(&problem, YEARS_LOOKS, &arena, &answer, &fault));
+	assert_int_equal(fault.kind, FAULT_INPUT);
+	arena_clear(&arena);
+}
+
+static void
+prices_too_large_to_add_up_are_a_fault(void **state)
+{
+	(void)state;
+	const struct course_arc arcs[] = {{0, 1, ARC_NO_TRIP, YEARS_MINOR_MOST + 1, 0}};
+	const size_t ends[] = {1};
+	const struct course courses[] = {{arcs, ends, 2}};
+	const struct courses_problem problem = {1, 0, NULL, courses, 1};
+	struct arena arena = {0};
+	struct courses_answer answer = {0};
+	struct fault fault = {0};
+	assert_false(courses_solve(&problem, YEARS_LOOKS, &arena, &answer, &fault));
+	assert_int_equal(fault.kind, FAULT_INPUT);
+	arena_clear(&arena);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(
+		two_thousand_small_problems_cost_what_the_best_of_all_plans_costs),
+	    cmocka_unit_test(one_that_gives_up_says_a_bound_that_holds),
+	    cmocka_unit_test(a_trip_is_paid_once_for_all_who_go_along),
+	    cmocka_unit_test(an_item_without_a_way_is_a_fault),
+	    cmocka_unit_test(prices_too_large_to_add_up_are_a_fault),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}

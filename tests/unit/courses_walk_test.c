@@ -1,0 +1,209 @@
+/* Courses made narrower and wider, beside every way through them. */
+#include "years/courses_walk.h"
+
+#include "becket_test.h"
+#include "draw.h"
+
+#include <string.h>
+
+enum { WINTERS = 4, LAYER = 3, MOST_ARCS = 40, STATIONS = 2, ROUNDS = 1000 };
+
+enum { TRIPS = STATIONS * WINTERS };
+
+struct made_up {
+	struct course_arc arcs[MOST_ARCS];
+	size_t ends[WINTERS];
+	struct course course;
+	int64_t trip_minor[STATIONS];
+	int64_t fees[TRIPS + 1];
+	struct courses_problem problem;
+};
+
+/* A course of three nodes a layer whose nodes 0 are joined to each other, so that there is
+ * always a way; and fees for its trips. */
+static void
+draw_course(unsigned *seed, struct made_up *out)
+{
+	size_t count = 0;
+	for (size_t winter = 0; winter < WINTERS; winter++) {
+		unsigned extra = draw(seed, 9);
+		for (unsigned i = 0; i <= extra; i++) {
+			unsigned from = i == 0 || winter == 0 ? 0 : draw(seed, LAYER);
+			unsigned to = i == 0 ? 0 : draw(seed, LAYER);
+			out->arcs[count++] = (struct course_arc){
+			    .from = winter == 0
+					? 0
+					: (uint32_t)(1 + (winter - 1) * LAYER + from),
+			    .to = (uint32_t)(1 + winter * LAYER + to),
+			    .station =
+				i == 0 ? ARC_NO_TRIP : (int)draw(seed, STATIONS + 1) - 1,
+			    .minor = draw(seed, 12),
+			};
+		}
+		out->ends[winter] = count;
+	}
+	for (size_t i = 0; i < TRIPS; i++) {
+		bool shut = draw(seed, 6) == 0;
+		out->fees[i] = shut ? FEE_SHUT : draw(seed, 5 * FEE_SCALE);
+	}
+	out->course = (struct course){out->arcs, out->ends, 1 + WINTERS * LAYER};
+	out->problem =
+	    (struct courses_problem){WINTERS, STATIONS, out->trip_minor, &out->course, 1};
+}
+
+/* The least that a way on from a node costs, of those whose arc in winter `by_winter` is `by`:
+ * every way is tried. FEE_SHUT when there is none. */
+static int64_t
+slow_way(const struct made_up *made_up, size_t winter, uint32_t node, size_t by_winter,
+    size_t by)
+{
+	int64_t best = FEE_SHUT;
+	if (winter == WINTERS) {
+		return 0;
+	}
+	for (size_t i = winter == 0 ? 0 : made_up->ends[winter - 1];
+	     i < made_up->ends[winter]; i++) {
+		const struct course_arc *arc = &made_up->arcs[i];
+		int64_t fee =
+		    arc->station < 0
+			? 0
+			: made_up->fees[(size_t)arc->station * WINTERS + winter];
+		if (arc->from != node || fee >= FEE_SHUT ||
+		    (winter == by_winter && i != by)) {
+			continue;
+		}
+		int64_t on = slow_way(made_up, winter + 1, arc->to, by_winter, by);
+		int64_t cost = on >= FEE_SHUT ? on : on + arc->minor * FEE_SCALE + fee;
+		best = cost < best ? cost : best;
+	}
+	return best;
+}
+
+static bool
+has_arc(const struct class *class, size_t arc)
+{
+	bool found = false;
+	for (size_t i = 0; i < class->width.steps; i++) {
+		found = found || class->steps[i].arc == arc;
+	}
+	return found;
+}
+
+/* Those steps are there, and only those, that some way goes along which costs at most so much
+ * more than the cheapest. Returns how many are missing. */
+static size_t
+check_steps(const struct made_up *made_up, const struct class *class, int64_t slack)
+{
+	int64_t cheapest = slow_way(made_up, 0, 0, WINTERS, 0);
+	size_t missing = 0;
+	size_t arc = 0;
+	for (size_t winter = 0; winter < WINTERS; winter++) {
+		for (; arc < made_up->ends[winter]; arc++) {
+			int64_t by = slow_way(made_up, 0, 0, winter, arc);
+			bool wanted = by < FEE_SHUT && by - cheapest <= slack;
+			assert_true(has_arc(class, arc) == wanted);
+			missing += wanted ? 0 : 1;
+		}
+	}
+	return missing;
+}
+
+static void
+a_narrowed_course_keeps_just_the_arcs_of_ways_within_the_slack(void **state)
+{
+	(void)state;
+	unsigned seed = 20261125;
+	size_t missing = 0;
+	for (int round = 0; round < ROUNDS; round++) {
+		struct made_up made_up = {0};
+		struct arena arena = {0};
+		struct classes classes = {0};
+		struct fault fault = {0};
+		size_t path[WINTERS] = {0};
+		draw_course(&seed, &made_up);
+		assert_true(classes_make(&made_up.problem, &arena, &classes, &fault));
+		struct class *class = &classes.items[0];
+		int64_t slack = draw(&seed, 10 * FEE_SCALE);
+		int64_t before =
+		    class_walk(&made_up.problem, &classes, class, made_up.fees, path);
+		assert_int_equal(before, slow_way(&made_up, 0, 0, WINTERS, 0));
+		class_narrow(&made_up.problem, &classes, class, made_up.fees, slack);
+		missing += check_steps(&made_up, class, slack);
+		assert_int_equal(
+		    class_walk(&made_up.problem, &classes, class, made_up.fees, path),
+		    before);
+		arena_clear(&arena);
+	}
+	assert_true(missing > ROUNDS);
+}
+
+static void
+a_course_narrowed_twice_gets_back_what_was_taken_each_time(void **state)
+{
+	(void)state;
+	unsigned seed = 7;
+	size_t taken = 0;
+	for (int round = 0; round < ROUNDS; round++) {
+		struct made_up made_up = {0};
+		struct arena arena = {0};
+		struct classes classes = {0};
+		struct fault fault = {0};
+		struct walk_step all[MOST_ARCS];
+		struct walk_step some[MOST_ARCS];
+		draw_course(&seed, &made_up);
+		assert_true(classes_make(&made_up.problem, &arena, &classes, &fault));
+		struct class *class = &classes.items[0];
+		struct class_width widest = class->width;
+		memcpy(all, class->steps, widest.steps * sizeof *all);
+		class_narrow(&made_up.problem, &classes, class, made_up.fees,
+		    draw(&seed, 10 * FEE_SCALE));
+		struct class_width wide = class->width;
+		memcpy(some, class->steps, wide.steps * sizeof *some);
+		class_narrow(&made_up.problem, &classes, class, made_up.fees, 0);
+		taken += wide.steps - class->width.steps;
+		class_widen(&classes, class, wide);
+		assert_memory_equal(class->steps, some, wide.steps * sizeof *some);
+		assert_int_equal(class->width.before_last, wide.before_last);
+		class_widen(&classes, class, widest);
+		assert_memory_equal(class->steps, all, widest.steps * sizeof *all);
+		assert_int_equal(class->width.before_last, widest.before_last);
+		arena_clear(&arena);
+	}
+	assert_true(taken > ROUNDS);
+}
+
+/* Two ways cost the same; the later one is less work. */
+static void
+of_ways_that_cost_the_same_the_one_with_the_least_work_is_found(void **state)
+{
+	(void)state;
+	const struct course_arc arcs[] = {
+	    {0, 1, ARC_NO_TRIP, 10, 2}, {0, 2, ARC_NO_TRIP, 10, 1}};
+	const size_t ends[] = {2};
+	const struct course course = {arcs, ends, 3};
+	const struct courses_problem problem = {1, 0, NULL, &course, 1};
+	const int64_t fees[] = {0};
+	size_t path[1] = {0};
+	struct arena arena = {0};
+	struct classes classes = {0};
+	struct fault fault = {0};
+	assert_true(classes_make(&problem, &arena, &classes, &fault));
+	int64_t cost =
+	    class_walk_least_work(&problem, &classes, &classes.items[0], fees, path);
+	assert_int_equal(cost, 10 * FEE_SCALE);
+	assert_int_equal(path[0], 1);
+	arena_clear(&arena);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(
+		a_narrowed_course_keeps_just_the_arcs_of_ways_within_the_slack),
+	    cmocka_unit_test(a_course_narrowed_twice_gets_back_what_was_taken_each_time),
+	    cmocka_unit_test(
+		of_ways_that_cost_the_same_the_one_with_the_least_work_is_found),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
