@@ -82,10 +82,9 @@ book_backup(struct book *book, const char *path, bool over,
 	if (!check_place(book, path, over, fault)) {
 		return false;
 	}
-	bool done =
-	    beside_make(path, sqlite3_db_filename(book->db, "main"), &beside, fault) &&
-	    copy_moment(book, text_string(&beside.path), progress, fault) &&
-	    check_copy(text_string(&beside.path), fault) &&
-	    beside_place(&beside, path, over, &taken, fault);
+	bool done = beside_make(path, NULL, &beside, fault) &&
+		    copy_moment(book, text_string(&beside.path), progress, fault) &&
+		    check_copy(text_string(&beside.path), fault) &&
+		    beside_place(&beside, path, over, &taken, fault);
 	return done || fault_prefix(fault, "copying the book to %s", path);
 }

@@ -15,7 +15,7 @@ struct progress {
 
 /* Copies the book, as it is at this moment, to a file of its own, while others may go on
  * writing. The copy is made beside its place, checked, flushed to the disk and only then put
- * there, so that a file of that name is always whole; it has the book's own rights. A file
+ * there, so that a file of that name is always whole; only its owner can read it. A file
  * that is there already is FAULT_INPUT unless `over`; the book itself always is, and a book
  * that is in use (it has a log beside it). The book must be open for reading, outside a
  * transaction. */
@@ -28,7 +28,7 @@ MUST_CHECK bool book_backup(struct book *book, const char *path, bool over,
  *
  * What was at `path` is kept as it was in the file "NAME.before-restore", or
  * "NAME.before-restore-2" and so on where that is taken; `*kept_out`, in the arena, is its
- * path, "" when there was none. The change is one transaction of the book's: other programs
+ * path, "" when there was none; only its owner can read it. The change is one transaction of the book's: other programs
  * that have it open see the old one or the new one, nothing between. Only a file so damaged
  * that SQLite can't read it is moved aside as a file. A file that is another kind of database,
  * or a newer program's book, is FAULT_BOOK and left alone. */

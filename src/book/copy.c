@@ -47,8 +47,8 @@ beside_make(const char *path, const char *like, struct beside *out, struct fault
 		text_clear(&made.path);
 		return file_fault(fault, "writing beside", path);
 	}
-	bool allowed =
-	    stat(like, &status) != 0 || fchmod(descriptor, status.st_mode & 0777) == 0;
+	bool allowed = like == NULL || stat(like, &status) != 0 ||
+		       fchmod(descriptor, status.st_mode & 0777) == 0;
 	if (!allowed) {
 		(void)file_fault(fault, "writing", text_string(&made.path));
 	}

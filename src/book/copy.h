@@ -17,7 +17,8 @@ void beside_clear(struct beside *beside);
 
 #define SCOPED_BESIDE __attribute__((cleanup(beside_clear))) struct beside
 
-/* Makes an empty file beside `path`, with the rights of the file `like`. */
+/* Makes an empty file beside `path`, with the rights of the file `like` where that is there, else
+ * for the owner alone; NULL for the owner alone in any case. */
 MUST_CHECK bool beside_make(
     const char *path, const char *like, struct beside *out, struct fault *fault);
 

@@ -5,6 +5,7 @@
 #include "book/migrations.h"
 
 #include <errno.h>
+#include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -308,6 +309,19 @@ check_path(const char *path, enum book_mode mode, bool *exists_out, struct fault
 	return true;
 }
 
+/* Makes the empty file of a book for its owner alone; what SQLite keeps beside it gets the same
+ * rights. Where another program was faster, its file is taken. */
+static bool
+make_private(const char *path, struct fault *fault)
+{
+	int descriptor = open(path, O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC, 0600);
+	if (descriptor >= 0) {
+		(void)close(descriptor);
+		return true;
+	}
+	return errno == EEXIST || fault_set(fault, FAULT_BOOK, "%s", strerror(errno));
+}
+
 static bool
 open_checked(
     struct book *book, const char *path, enum book_mode mode, struct fault *fault)
@@ -370,6 +384,9 @@ book_open(
 	bool exists = false;
 	struct book *book = NULL;
 	if (!check_path(path, mode, &exists, fault)) {
+		goto fail;
+	}
+	if (!exists && !make_private(path, fault)) {
 		goto fail;
 	}
 	book = memory_zeroed(1, sizeof *book);

@@ -64,7 +64,7 @@ keep_copy(struct restoring *restoring, struct book *present, struct fault *fault
 {
 	SCOPED_BESIDE beside = {0};
 	bool taken = true;
-	if (!beside_make(restoring->path, restoring->path, &beside, fault) ||
+	if (!beside_make(restoring->path, NULL, &beside, fault) ||
 	    !copy_to_file(
 		present->db, text_string(&beside.path), restoring->progress, fault)) {
 		return false;

@@ -2,6 +2,7 @@
 #include "book/check.h"
 #include "cli/book_acts.h"
 #include "cli/command.h"
+#include "desk/files.h"
 #include "exchange/answers.h"
 
 #include <string.h>
@@ -32,6 +33,19 @@ knows_sheet(void *context, const char *name)
 	return false;
 }
 
+/* A book that others can read may be meant so: it is told and left. */
+static void
+tell_rights(struct desk *desk)
+{
+	unsigned rights = file_rights(desk->book_path);
+	if ((rights & 077) != 0) {
+		desk_note(desk,
+		    "others who use this machine can %s %s: its rights are %03o. \"chmod 600\" "
+		    "keeps it to you, if that is not meant",
+		    (rights & 022) != 0 ? "write in" : "read", desk->book_path, rights);
+	}
+}
+
 bool
 book_act_check(struct context *context, struct fault *fault)
 {
@@ -50,6 +64,7 @@ book_act_check(struct context *context, struct fault *fault)
 		context->desk.book, &known, &context->desk.arena, &result, fault)) {
 		return false;
 	}
+	tell_rights(&context->desk);
 	context->status = result.count > 0 ? 1 : 0;
 	if (context->json) {
 		answer_check(&result, &context->out);

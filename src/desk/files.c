@@ -87,6 +87,13 @@ file_is_plain(const char *path)
 	return stat(path, &status) == 0 && S_ISREG(status.st_mode);
 }
 
+unsigned
+file_rights(const char *path)
+{
+	struct stat status;
+	return stat(path, &status) == 0 ? status.st_mode & 0777 : 0;
+}
+
 bool
 bytes_write(int descriptor, const char *bytes, size_t length)
 {

@@ -19,6 +19,9 @@ MUST_CHECK bool file_read_most(
  * leads to. */
 bool file_is_plain(const char *path);
 
+/* The rights of a file as chmod writes them, 0644; 0 when it is not there. */
+unsigned file_rights(const char *path);
+
 /* Writes all bytes to an open file; false with errno set. */
 MUST_CHECK bool bytes_write(int descriptor, const char *bytes, size_t length);
 

@@ -223,6 +223,40 @@ def copies(folder):
           os.listdir(away.parent)[0].startswith("away.db"))
 
 
+def rights(path):
+    return oct(path.stat().st_mode & 0o777)
+
+
+def private(folder):
+    """A book, what SQLite keeps beside it and its copies are their owner's, however lax the umask
+    is; rights that a book has are told, and left."""
+    before = os.umask(0)
+    book, copy, away = fresh(folder, "private.db"), folder / "private-copy.db", folder / "back.db"
+    db = sqlite3.connect(book)
+    run(book, "record", "service", "LR-1", "--on", "2025-05-20")
+    db.execute("SELECT COUNT(*) FROM item").fetchone()
+    run(book, "record", "service", "LR-1", "--on", "2026-05-20")
+    files = [book, *(Path(f"{book}{ending}") for ending in ("-wal", "-shm"))]
+    same("a new book and what is beside it are for its owner alone", ["0o600"] * 3,
+         [rights(file) for file in files])
+    db.close()
+    said = run(book, "book", "check")
+    check("and a check has nothing to say of that", (said.returncode, said.stderr) == (0, ""), said.stderr)
+    book.chmod(0o644)
+    run(book, "book", "backup", copy)
+    run(away, "book", "restore", copy)
+    run(book, "book", "restore", copy)
+    kept = Path(f"{book}.before-restore")
+    same("its copies too, whatever its rights are", ["0o600"] * 3,
+         [rights(file) for file in (copy, away, kept)])
+    says("wider rights are told by a check", run(book, "book", "check"), 0,
+         f'note: others who use this machine can read {book}: its rights are 644. "chmod 600" '
+         "keeps it to you, if that is not meant")
+    run(book, "record", "inspect", "LR-1", "--on", "2026-06-20")
+    same("and left as they are", "0o644", rights(book))
+    os.umask(before)
+
+
 def live_restore(folder):
     """A program that has the book open sees the old book or the new one."""
     book, copy = fresh(folder, "live.db"), folder / "live-copy.db"
@@ -403,7 +437,7 @@ def busy(folder):
 def main():
     with scratch() as outer:
         for part in (journal_is_only_added_to, older_books_keep_their_answers,
-                     older_papers_are_given_back, copies,
+                     older_papers_are_given_back, copies, private,
                      live_restore, refusals, full_disk, read_only, killed, busy):
             folder = Path(outer) / part.__name__
             folder.mkdir()
