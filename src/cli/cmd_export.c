@@ -13,6 +13,8 @@ static const struct word_spec WORDS[] = {
 static const struct option_spec OPTIONS[] = {
     {.name = "vessel", .argument = "NAME", .help = "this vessel only"},
     {.name = "all", .help = "withdrawn items too, and those of vessels that left"},
+    {.name = "for-spreadsheet",
+	.help = "a quote mark before cells that a spreadsheet would run (= + - @)"},
 };
 
 static bool
@@ -27,7 +29,8 @@ run(struct context *context, struct fault *fault)
 	    (!all && !left_check_named(context, vessel, fault))) {
 		return false;
 	}
-	csv_write_inventory(&context->desk.contents.inventory, &csv);
+	csv_write_inventory(&context->desk.contents.inventory,
+	    options_has(context->given, "for-spreadsheet"), &csv);
 	if (strcmp(path, "-") == 0) {
 		text_add_bytes(&context->out, text_string(&csv), csv.length);
 		return true;
@@ -46,7 +49,9 @@ run(struct context *context, struct fault *fault)
 const struct command COMMAND_EXPORT = {
     .name = "export",
     .summary = "write the inventory as CSV",
-    .details = "\"becket import\" reads it back.",
+    .details =
+	"\"becket import\" reads it back, from --for-spreadsheet too: what was put before a cell "
+	"is taken away again. Without that option every cell is exactly what the book has.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_READ,
     .run = run,

@@ -45,7 +45,8 @@ struct csv_layout {
 	const enum csv_column *items; /* the column of each cell */
 	const char *const *headers;   /* each cell's header as the file has it */
 	bool present[COLUMN_COUNT];
-	bool usable; /* rows can say which item they are about; else none is read */
+	bool disarmed; /* written for a spreadsheet: DISARMING heads an empty column */
+	bool usable;   /* rows can say which item they are about; else none is read */
 	/* How a plain date in the column expires is worded: a column headed "use by" holds
 	 * limits that end earlier than they look. */
 	enum stamp_wording expires_wording;

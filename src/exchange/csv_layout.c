@@ -1,5 +1,6 @@
 /* The header row of a list: which cell of a row is which column. */
 #include "exchange/csv_columns.h"
+#include "exchange/csv_quote.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -126,6 +127,10 @@ take_header(struct making *making, const struct csv_cell *cell, size_t index,
 		return COLUMN_IGNORED;
 	}
 	if (strspn(cell->text, " \t") == cell->length) {
+		return COLUMN_UNNAMED;
+	}
+	if (strcmp(cell->text, DISARMING) == 0) {
+		layout->disarmed = true;
 		return COLUMN_UNNAMED;
 	}
 	enum csv_column column = COLUMN_UNNAMED;

@@ -13,13 +13,39 @@ needs_quotes(const char *cell, size_t length)
 	       (length > 0 && (cell[0] == ' ' || cell[length - 1] == ' '));
 }
 
-void
-csv_line_cell(struct csv_line *line, const char *cell)
+bool
+csv_is_run(const char *cell)
 {
+	static const char *const WIDE[] = {
+	    "\xEF\xBC\x9D", "\xEF\xBC\x8B", "\xEF\xBC\x8D", "\xEF\xBC\xA0"};
+	for (size_t i = 0; i < sizeof WIDE / sizeof WIDE[0]; i++) {
+		if (strncmp(cell, WIDE[i], strlen(WIDE[i])) == 0) {
+			return true;
+		}
+	}
+	return cell[0] != '\0' && strchr("=+-@\t\r\n", cell[0]) != NULL;
+}
+
+bool
+csv_is_disarmed(const char *cell)
+{
+	size_t marks = strspn(cell, DISARMING);
+	return marks > 0 && csv_is_run(cell + marks);
+}
+
+void
+csv_line_cell(struct csv_line *line, const char *bare)
+{
+	SCOPED_TEXT marked = {0};
+	const char *cell = bare;
 	if (line->begun) {
 		text_add_byte(line->out, ',');
 	}
 	line->begun = true;
+	if (line->disarmed && (csv_is_run(bare) || csv_is_disarmed(bare))) {
+		text_add_format(&marked, DISARMING "%s", bare);
+		cell = text_string(&marked);
+	}
 	size_t length = strlen(cell);
 	if (!needs_quotes(cell, length)) {
 		text_add_bytes(line->out, cell, length);

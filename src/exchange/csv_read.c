@@ -1,6 +1,7 @@
 #include "exchange/csv_read.h"
 
 #include "exchange/csv_kinds.h"
+#include "exchange/csv_quote.h"
 #include "exchange/csv_words.h"
 #include "exchange/list_scan.h"
 
@@ -60,6 +61,26 @@ is_not_known(enum csv_column column, const char *text)
 	       csv_says_not_known(text);
 }
 
+/* The cell's text, without the quote mark that disarmed it in a file written for a spreadsheet.
+ * Where a spreadsheet would run the text, that is told, once for each column. */
+static const char *
+armed_text(struct reader *reader, const struct csv_cell *cell, enum csv_column column,
+    size_t line)
+{
+	bool disarmed = reader->layout.disarmed && csv_is_disarmed(cell->text);
+	const char *text = cell->text + (disarmed ? 1 : 0);
+	enum value_type type = csv_column_row(column)->type;
+	bool words = type == VALUE_TEXT || type == VALUE_NAME;
+	if (words && strlen(text) > 1 && csv_is_run(text)) {
+		csv_note_once(&reader->notes, line,
+		    "%s begins as a formula does (= + - @), and a spreadsheet would run "
+		    "it; it is taken as it is, there and below, and \"becket export "
+		    "--for-spreadsheet\" disarms it",
+		    CSV_COLUMNS[column]);
+	}
+	return text;
+}
+
 /* Takes one cell of a row. `columns` gathers the columns that are not blank. What is wrong with
  * the cell is complained of. */
 static void
@@ -92,7 +113,8 @@ take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
 		    .currency = reader->options->currency,
 		    .arena = reader->complaints.arena,
 		    .hints = &reader->hints};
-		if (csv_read_cell(&how, row, column, cell->text, &wrong)) {
+		const char *text = armed_text(reader, cell, column, row->line);
+		if (csv_read_cell(&how, row, column, text, &wrong)) {
 			return;
 		}
 	}

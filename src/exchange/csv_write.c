@@ -2,45 +2,69 @@
 #include "exchange/csv_quote.h"
 #include "exchange/inventory_csv.h"
 
+struct csv_style {
+	const char *currency;
+	bool for_spreadsheet;
+};
+
 /* One row. A further one says no more of the item than whose and what it is. */
 static void
 write_row(const struct item_change *change, const struct record *record, bool further,
-    const char *currency, struct text *cell, struct text *out)
+    const struct csv_style *style, struct text *cell, struct text *out)
 {
 	const unsigned short_form =
 	    1U << FIELD_TAG | 1U << FIELD_VESSEL | 1U << FIELD_KIND;
-	struct csv_line line = {.out = out};
+	struct csv_line line = {.out = out, .disarmed = style->for_spreadsheet};
 	for (size_t i = 0; i < COLUMN_COUNT; i++) {
 		enum csv_column column = (enum csv_column)i;
 		int field = csv_column_field(column);
 		const struct field *row = csv_column_row(column);
 		text_reset(cell);
 		if (field == NO_FIELD && record != NULL) {
-			field_add(row, record, currency, cell);
+			field_add(row, record, style->currency, cell);
 		} else if (field != NO_FIELD &&
 			   (!further || (short_form & 1U << field) != 0)) {
-			field_add(row, change, currency, cell);
+			field_add(row, change, style->currency, cell);
 		}
 		csv_line_cell(&line, text_string(cell));
+	}
+	if (style->for_spreadsheet) {
+		csv_line_cell(&line, "");
+	}
+	csv_line_end(&line);
+}
+
+/* The column names, and what tells a disarmed file. */
+static void
+write_names(const struct csv_style *style, struct text *out)
+{
+	struct csv_line line = {.out = out};
+	for (size_t i = 0; i < CSV_COLUMN_COUNT; i++) {
+		csv_line_cell(&line, CSV_COLUMNS[i]);
+	}
+	if (style->for_spreadsheet) {
+		csv_line_cell(&line, DISARMING);
 	}
 	csv_line_end(&line);
 }
 
 void
-csv_write_inventory(const struct inventory *inventory, struct text *out)
+csv_write_inventory(
+    const struct inventory *inventory, bool for_spreadsheet, struct text *out)
 {
+	const struct csv_style style = {inventory->currency, for_spreadsheet};
 	SCOPED_TEXT cell = {0};
-	csv_header(CSV_COLUMNS, CSV_COLUMN_COUNT, out);
+	write_names(&style, out);
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
 		struct item_change change = item_as_change(inventory, i);
 		size_t left = item->record_count;
 		write_row(&change, left == 0 ? NULL : &item->records[left - 1], false,
-		    inventory->currency, &cell, out);
+		    &style, &cell, out);
 		while (left > 1) {
 			left--;
-			write_row(&change, &item->records[left - 1], true,
-			    inventory->currency, &cell, out);
+			write_row(
+			    &change, &item->records[left - 1], true, &style, &cell, out);
 		}
 	}
 }

@@ -151,8 +151,10 @@ void csv_compare(const struct csv_rows *rows, const struct inventory *inventory,
 
 /* Writes every item as rows that csv_read_inventory reads back to the same book: one row an
  * item with its last record, and a further row with the same tag for each earlier record.
- * Lines end in CR LF. Text is written as it is. */
-void csv_write_inventory(const struct inventory *inventory, struct text *out);
+ * Lines end in CR LF. Text is written as it is; `for_spreadsheet`, with a quote mark before what
+ * a spreadsheet would run, which csv_read_inventory takes away again. */
+void csv_write_inventory(
+    const struct inventory *inventory, bool for_spreadsheet, struct text *out);
 
 /* Our column names, in the order they are written. */
 extern const char *const CSV_COLUMNS[];

@@ -50,6 +50,45 @@ a_blank_at_either_end_is_quoted(void **state)
 	assert_written(" ", "\" \"");
 }
 
+/* The signs are those of OWASP's page "CSV Injection". */
+static void
+what_a_spreadsheet_would_run_gets_a_quote_mark_when_disarmed(void **state)
+{
+	static const struct {
+		const char *cell;
+		const char *plain;
+		const char *disarmed;
+	} CASES[] = {
+	    {"=SUM(A1)", "=SUM(A1)", "'=SUM(A1)"},
+	    {"+1", "+1", "'+1"},
+	    {"-1", "-1", "'-1"},
+	    {"@x", "@x", "'@x"},
+	    {"\tx", "\"\tx\"", "\"'\tx\""},
+	    {"\rx", "\"\rx\"", "\"'\rx\""},
+	    {"\nx", "\"\nx\"", "\"'\nx\""},
+	    {"\xEF\xBC\x9D"
+	     "x",
+		"\xEF\xBC\x9D"
+		"x",
+		"'\xEF\xBC\x9D"
+		"x"},
+	    /* lest it could not be told from the first when it is read back */
+	    {"'=SUM(A1)", "'=SUM(A1)", "''=SUM(A1)"},
+	    {"'tis", "'tis", "'tis"},
+	    {"a=b", "a=b", "a=b"},
+	    {"", "", ""},
+	};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
+		SCOPED_TEXT out = {0};
+		struct csv_line line = {.out = &out, .disarmed = true};
+		assert_written(CASES[i].cell, CASES[i].plain);
+		csv_line_cell(&line, CASES[i].cell);
+		assert_string_equal(text_string(&out), CASES[i].disarmed);
+	}
+}
+
 static void
 other_cells_are_written_as_they_are(void **state)
 {
@@ -83,6 +122,8 @@ main(void)
 	    cmocka_unit_test(a_quote_is_doubled),
 	    cmocka_unit_test(a_line_break_of_either_kind_is_quoted),
 	    cmocka_unit_test(a_blank_at_either_end_is_quoted),
+	    cmocka_unit_test(
+		what_a_spreadsheet_would_run_gets_a_quote_mark_when_disarmed),
 	    cmocka_unit_test(other_cells_are_written_as_they_are),
 	    cmocka_unit_test(a_row_has_a_comma_between_cells_and_ends_with_cr_lf),
 	};

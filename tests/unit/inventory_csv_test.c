@@ -738,7 +738,7 @@ an_inventory_is_written_with_its_records_newest_first(void **state)
 	    2);
 	csv_scene_inventory(&file->rows, &file->arena, &book);
 	SCOPED_TEXT out = {0};
-	csv_write_inventory(&book, &out);
+	csv_write_inventory(&book, false, &out);
 	assert_string_equal(text_string(&out),
 	    "vessel,tag,kind,description,serial,quantity,place,made,packed,bought,fitted,"
 	    "expires,served,task,next,station,certificate,part_of,price,notes,state,paid,"
@@ -746,6 +746,32 @@ an_inventory_is_written_with_its_records_newest_first(void **state)
 	    "Q,A-1,gas-cylinder,,,1,,2019~,,,,,2024-05,service,,,C-2,,20.00,"
 	    "\"a, \"\"b\"\"\nc\",aboard,1.50,,,,,,,,\r\n"
 	    "Q,A-1,gas-cylinder,,,,,,,,,,2023-05,service,,,C-1,,,,,,,,,,,,,\r\n");
+}
+
+static void
+a_file_for_a_spreadsheet_is_read_back_to_what_it_was(void **state)
+{
+	struct file *file = *state;
+	struct inventory book = {0};
+	read_good(file,
+	    "vessel,tag,kind,notes\n"
+	    "Q,A-1,gas-cylinder,=1+1\n"
+	    "Q,A-2,gas-cylinder,'=1+1\n",
+	    2);
+	assert_string_equal(text_string(&file->rows.notes),
+	    "line 2: notes begins as a formula does (= + - @), and a spreadsheet would run "
+	    "it; it is taken as it is, there and below, and \"becket export "
+	    "--for-spreadsheet\" disarms it\n");
+	csv_scene_inventory(&file->rows, &file->arena, &book);
+	SCOPED_TEXT out = {0};
+	csv_write_inventory(&book, true, &out);
+	assert_null(strstr(text_string(&out), ",="));
+	assert_non_null(strstr(text_string(&out), ",'=1+1,"));
+	assert_non_null(strstr(text_string(&out), ",''=1+1,"));
+	csv_rows_clear(&file->rows);
+	read_good(file, text_string(&out), 2);
+	assert_string_equal(file->rows.items[0].change.notes, "=1+1");
+	assert_string_equal(file->rows.items[1].change.notes, "'=1+1");
 }
 
 #define OF_A_FILE(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
@@ -789,6 +815,7 @@ main(void)
 	    OF_A_FILE(what_only_the_book_can_tell_is_refused_with_line_and_column),
 	    OF_A_FILE(changes_are_told_column_by_column),
 	    OF_A_FILE(an_item_that_is_added_is_told_with_its_description),
+	    OF_A_FILE(a_file_for_a_spreadsheet_is_read_back_to_what_it_was),
 	    OF_A_FILE(an_inventory_is_written_with_its_records_newest_first),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
