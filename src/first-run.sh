@@ -4,7 +4,8 @@
 #   sh src/first-run.sh                          the two demonstration books
 #   sh src/first-run.sh my-list.xlsx ...     your own list as well
 #
-# Words after the CSV file are options of `becket import`, such as --dates day-first,
+# Your own list goes into your own book, where becket looks by itself; one that is there is left
+# alone. Words after the list are options of `becket import`, such as --dates day-first,
 # --vessel "Her name" or --map "Where=place". Safe to run again.
 set -eu
 here=$(pwd)
@@ -87,14 +88,38 @@ show_demo() {
 	demo owner calendar "$ROOT/calendars/to-dos.ics" --name "Becket demo to-dos" --to-dos
 }
 
+# own_book: where becket keeps a person's own book, as its --book has it.
+own_book() {
+	case ${XDG_DATA_HOME:-} in
+	/*) echo "$XDG_DATA_HOME/becket/book.db" ;;
+	*) echo "$HOME/.local/share/becket/book.db" ;;
+	esac
+}
+
+# leave_own CSV: there is a book of the reader's already, and no list is read into it unasked.
+leave_own() {
+	say "Your own book is there already"
+	cat <<-END
+		$own is left as it is, and nothing was read from $1.
+		  To see what the list would change in it, and then to change it:
+		    $BECKET import "$1" --dry-run
+		    $BECKET import "$1"
+		  To begin another book with it:
+		    $BECKET --book another.db import "$1"
+		  To keep a copy of the book first:
+		    $BECKET book backup copy.db
+	END
+	exit 2
+}
+
 # show_own CSV IMPORT-OPTIONS...: the same for the reader's own list.
 show_own() {
 	csv=$1
 	shift
-	book=$BUILD/my-book.db
 	calendar=$(dirname -- "$csv")/my-list.ics
-	say "Your list, $csv, into the book $book"
-	if ! "$BECKET" --book "$book" import "$csv" "$@" --dry-run; then
+	[ ! -e "$own" ] || leave_own "$csv"
+	say "Your list, $csv, into your own book, $own"
+	if ! "$BECKET" import "$csv" "$@" --dry-run; then
 		cat <<-END
 
 			Nothing was written. Mend the rows named above, or add options after the file:
@@ -106,12 +131,13 @@ show_own() {
 		END
 		exit 2
 	fi
-	"$BECKET" --book "$book" import "$csv" "$@" >/dev/null
+	"$BECKET" import "$csv" "$@" >/dev/null
 
 	say "Your shore list (becket winter)"
-	"$BECKET" --book "$book" winter
-	"$BECKET" --book "$book" calendar "$calendar"
+	"$BECKET" winter
+	"$BECKET" calendar "$calendar"
 	say "Your reminders are in $calendar"
+	echo "The book is $own: becket finds it there by itself, and only you can read it."
 }
 
 what_next() {
@@ -122,10 +148,10 @@ what_next() {
 	if [ $# -gt 0 ]; then
 		cat <<-END
 			  Her winter, her use and your stations make the shore list better:
-			    $BECKET --book $BUILD/my-book.db vessel "Her name" --lay-up 11-01..03-31
-			    $BECKET --book $BUILD/my-book.db station "Its name" --turn-round 14
+			    $BECKET vessel "Her name" --lay-up 11-01..03-31
+			    $BECKET station "Its name" --turn-round 14
 			  Why a date is what it is:
-			    $BECKET --book $BUILD/my-book.db why TAG
+			    $BECKET why TAG
 		END
 	else
 		cat <<-END
@@ -152,6 +178,8 @@ if [ $# -gt 0 ]; then
 	*) csv=$here/$1 ;;
 	esac
 	shift
+	unset BECKET_BOOK
+	own=$(own_book)
 	if [ ! -r "$csv" ]; then
 		echo "first-run.sh: $csv can't be read" >&2
 		exit 3

@@ -53,7 +53,7 @@ static const struct option_spec COMMON[] = {
 	.argument = "NAME",
 	.help = "who signs a change in the journal; else your login"},
     {.name = "json", .help = "answer as JSON, for programs (commands that read)"},
-    {.name = "help", .help = "say how a command is used"},
+    {.name = "help", .help = "say how a command is used; so does -h"},
     {.name = "version", .help = "say which becket this is"},
 };
 

@@ -4,6 +4,7 @@
 set -eu
 scratch=$(mktemp -d)
 trap 'rm -rf "$scratch"' EXIT
+export XDG_DATA_HOME="$scratch/data"
 cd "$ROOT"
 mkdir -p "$scratch/tree" "$scratch/mine"
 tar -c --exclude node_modules meson.build src data tests | tar -x -C "$scratch/tree"
@@ -48,7 +49,7 @@ cat >bad.csv <<-END
 END
 expect "refuses a list with a date that could be either way round" run 2 bad.csv
 expect "names the line and the column" grep -q "line 2, column served" said
-expect "makes no book of it" test ! -e "$scratch/tree/build/my-book.db"
+expect "makes no book of it" test ! -e "$scratch/data/becket/book.db"
 
 cat >good.csv <<-END
 	tag,kind,made,expires,served
@@ -59,7 +60,16 @@ expect "takes a good list with import's own options" \
 	run 0 good.csv --dates day-first --vessel "Ternlet"
 expect "shows its shore list" grep -qx "Ternlet: shore list" said
 expect "writes its calendar beside it" \
-	/usr/bin/python3 "$ROOT/tests/support/ics_lint.py" my-inventory.ics
-expect "may be run again" run 0 good.csv --dates day-first --vessel "Ternlet"
+	/usr/bin/python3 "$ROOT/tests/support/ics_lint.py" my-list.ics
+expect "keeps it where becket looks by itself, and not with what is built" \
+	test -e "$scratch/data/becket/book.db" -a ! -e "$scratch/tree/build/my-book.db"
+expect "for its owner alone" test "$(stat -c %a "$scratch/data/becket/book.db")" = 600
+expect "says where" grep -q "^The book is $scratch/data/becket/book.db:" said
+before=$(cksum <"$scratch/data/becket/book.db")
+expect "leaves a book that is there, and says so" \
+	run 2 good.csv --dates day-first --vessel "Ternlet"
+expect "changes nothing in it" test "$before" = "$(cksum <"$scratch/data/becket/book.db")"
+expect "says what to do" grep -q 'becket import ".*good.csv" --dry-run$' said
+expect "may be run again without a list" run 0
 expect "refuses a list that is not there" run 3 nothing.csv
 exit $status
