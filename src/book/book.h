@@ -161,12 +161,14 @@ struct notice {
 	int days; /* 0 or more */
 };
 
-/* A day that a person chose for a reminder, here or by moving it in a calendar program. */
+/* A day that a person chose for a reminder, here or by moving it in a calendar program; or the
+ * hand-in that a person gave up for its winter. One to a key: choosing a day takes a giving up back. */
 struct planned_day {
-	const char *key; /* of the reminder */
-	day_t day;
-	const char *summary; /* what the reminder says, for the journal; not loaded */
-	bool confirmed;      /* of a hand-in: the station said that day */
+	const char *key;      /* of the reminder */
+	day_t day;            /* of what was given up: the day it had */
+	const char *summary;  /* what the reminder says, for the journal */
+	bool confirmed;       /* of a hand-in: the station said that day */
+	const char *given_up; /* of a hand-in: why it was given up; NULL: it was not */
 };
 
 /* What a person chose about reminders. */

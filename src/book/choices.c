@@ -42,7 +42,10 @@ take_planned(struct call *call, struct arena *arena, void *out)
 	struct planned_day *planned = out;
 	planned->key = take_text(call, arena);
 	planned->day = take_day(call);
+	planned->summary = take_text(call, arena);
 	planned->confirmed = take_int(call) != 0;
+	const char *given_up = take_text(call, arena);
+	planned->given_up = given_up[0] == '\0' ? NULL : given_up;
 }
 
 static bool
@@ -115,6 +118,7 @@ put_planned(struct book *book, const struct planned_day *planned, struct fault *
 		give_day(&call, planned->day);
 		give_text(&call, planned->summary);
 		give_int(&call, planned->confirmed);
+		give_text(&call, planned->given_up == NULL ? "" : planned->given_up);
 	}
 	return call_run(&call, fault);
 }

@@ -314,14 +314,16 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [NOTICE_DROP] = "DELETE FROM reminder_notice WHERE kind = $1",
     [LOAD_NOTICES] = "SELECT kind, days "
 		     "FROM reminder_notice ORDER BY kind",
-    [PLANNED_PUT] = "INSERT INTO reminder_planned (key, on_day, summary, confirmed) "
-		    "VALUES ($1, $2, $3, $4) ON CONFLICT (key) DO UPDATE SET "
+    [PLANNED_PUT] = "INSERT INTO reminder_planned "
+		    "(key, on_day, summary, confirmed, given_up) "
+		    "VALUES ($1, $2, $3, $4, $5) ON CONFLICT (key) DO UPDATE SET "
 		    "on_day = excluded.on_day, summary = excluded.summary, "
-		    "confirmed = excluded.confirmed "
+		    "confirmed = excluded.confirmed, given_up = excluded.given_up "
 		    "WHERE reminder_planned.on_day <> excluded.on_day "
-		    "OR reminder_planned.confirmed <> excluded.confirmed",
+		    "OR reminder_planned.confirmed <> excluded.confirmed "
+		    "OR reminder_planned.given_up <> excluded.given_up",
     [PLANNED_DROP] = "DELETE FROM reminder_planned WHERE key = $1",
-    [LOAD_PLANNED] = "SELECT key, on_day, confirmed "
+    [LOAD_PLANNED] = "SELECT key, on_day, summary, confirmed, given_up "
 		     "FROM reminder_planned ORDER BY key",
     [FEED_ADD] = "INSERT INTO feed (secret, scope, name, todos) VALUES ($1, $2, $3, $4) "
 		 "RETURNING id",

@@ -94,7 +94,7 @@ store_plan(
 	const struct caldav_push *push = pushing->push;
 	const struct reminder *reminder = reminder_of(pushing, step);
 	const struct planned_day planned = {
-	    reminder->key, step->theirs->day, reminder->summary, false};
+	    .key = reminder->key, .day = step->theirs->day, .summary = reminder->summary};
 	const struct choices_change change = {.planned = &planned, .planned_count = 1};
 	struct book_pushed pushed = remember(step);
 	pushed.our_day = step->theirs->day;

@@ -34,7 +34,9 @@ choices_planned(const struct reminder_choices *choices, const char *key, day_t t
 		? NULL
 		: bsearch(key, choices->planned, choices->planned_count,
 		      sizeof *choices->planned, compare_planned);
-	return found == NULL || found->day < today ? DAY_NONE : found->day;
+	return found == NULL || found->day < today || found->given_up != NULL
+		   ? DAY_NONE
+		   : found->day;
 }
 
 day_t

@@ -136,6 +136,9 @@ void hand_in_of_key(
 void reminders_narrow(struct reminders *reminders, const struct inventory *inventory,
     const struct scope *scope);
 
+/* The UUID of a reminder that was never stored, in `arena`, as the next function gives it. */
+const char *reminder_identity(const char *identity, const char *key, struct arena *arena);
+
 /* Gives each reminder its identity: the stored UID, and SEQUENCE + 1 with a new time where
  * its visible shape (day, summary, description, category) changed, nothing new where it did
  * not. A new one gets SEQUENCE 0 and a UUID (RFC 9562, version 8) that depends on the book's

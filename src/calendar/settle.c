@@ -10,8 +10,8 @@ enum { UUID_BYTES = 16, UUID_SIZE = 37 };
 
 /* Draws a UUID from the book's identity and a key: version 8, variant 2 (RFC 9562, sections
  * 5.8 and 4.1), which leaves 122 bits of the digest. */
-static void
-draw_uid(const char *identity, const char *key, struct arena *arena, const char **uid_out)
+const char *
+reminder_identity(const char *identity, const char *key, struct arena *arena)
 {
 	const char *const strings[] = {"becket reminder", identity, key};
 	unsigned char bytes[UUID_BYTES];
@@ -28,7 +28,7 @@ draw_uid(const char *identity, const char *key, struct arena *arena, const char 
 		}
 		uid[at++] = digits[i];
 	}
-	*uid_out = uid;
+	return uid;
 }
 
 /* The digest of what a person can see of a reminder. */
@@ -68,7 +68,7 @@ settle_one(struct reminder *reminder, const struct book_reminder *stored,
 	if (stored == NULL) {
 		reminder->sequence = 0;
 		reminder->modified = now;
-		draw_uid(identity, reminder->key, arena, &reminder->uid);
+		reminder->uid = reminder_identity(identity, reminder->key, arena);
 		return;
 	}
 	reminder->uid = arena_string(arena, stored->uid);

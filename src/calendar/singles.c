@@ -2,6 +2,8 @@
 #include "calendar/choices.h"
 #include "calendar/making.h"
 
+#include <string.h>
+
 /* The last day on which it is of use to be told of a line alone: its last day, and while it is in
  * date no day behind that, or it would be gone before it rings. */
 static day_t
@@ -101,6 +103,23 @@ lines_too_late(struct making *making, struct shore_lines *out)
 	}
 }
 
+/* Adds why hand-ins were given up, each reason once. */
+static void
+add_given_up(const struct shore_lines *lines, struct text *out)
+{
+	for (size_t i = 0; i < lines->count; i++) {
+		const char *why = lines->items[i].given_up;
+		bool said = why == NULL;
+		for (size_t k = 0; k < i && !said; k++) {
+			said = lines->items[k].given_up != NULL &&
+			       strcmp(lines->items[k].given_up, why) == 0;
+		}
+		if (!said) {
+			text_add_format(out, "Given up for this winter: %s.\n", why);
+		}
+	}
+}
+
 void
 cannot_add(struct making *making)
 {
@@ -118,6 +137,7 @@ cannot_add(struct making *making)
 	wording_things(&making->wording, &lines, &making->summary);
 	wording_boat(&making->wording, making_vessel(making), &making->summary);
 	wording_list(&making->wording, &lines, &making->description);
+	add_given_up(&lines, &making->description);
 	text_add(&making->description,
 	    "What would help: \"becket winter\" names it for each, a stand-in among it.\n");
 	making_finish_here(making);

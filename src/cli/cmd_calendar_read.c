@@ -127,8 +127,9 @@ static bool
 take_one(struct context *context, const struct proposal *proposal, struct fault *fault)
 {
 	if (proposal->kind == PROPOSAL_MOVED) {
-		const struct planned_day planned = {proposal->reminder->key,
-		    proposal->day, proposal->reminder->summary, false};
+		const struct planned_day planned = {.key = proposal->reminder->key,
+		    .day = proposal->day,
+		    .summary = proposal->reminder->summary};
 		const struct choices_change change = {
 		    .planned = &planned, .planned_count = 1};
 		return book_put_choices(context->desk.book, &change, fault) &&

@@ -1,5 +1,6 @@
 /* becket land */
 #include "cli/command.h"
+#include "cli/giving_up.h"
 #include "cli/life_plan.h"
 #include "cli/ranges.h"
 #include "gear/going.h"
@@ -312,7 +313,8 @@ run(struct context *context, struct fault *fault)
 	if (landing.station != NULL && station_said_closed(landing.station, landing.on)) {
 		desk_note(&context->desk, "%s is closed on that day", landing.to);
 	}
-	if (!life_write(context, &plan, fault)) {
+	if (!given_up_landed(context, landing.to, items, count, fault) ||
+	    !life_write(context, &plan, fault)) {
 		return fault_prefix(fault, "landing");
 	}
 	say(context, &landing, items, count, &plan);

@@ -1,5 +1,6 @@
 /* becket remind */
 #include "cli/command.h"
+#include "cli/giving_up.h"
 #include "cli/item_options.h"
 #include "cli/reminding.h"
 #include "cli/values.h"
@@ -29,6 +30,10 @@ static const struct option_spec OPTIONS[] = {
 	.argument = "STATION=DATE",
 	.help =
 	    "the station confirmed its next hand-in for this day: as --plan, and said so",
+	.repeatable = true},
+    {.name = "give-up",
+	.argument = "STATION[=REASON]",
+	.help = "give up the hand-in there, or of this identity, for this winter",
 	.repeatable = true},
     {.name = "notice",
 	.argument = "KIND=DAYS|none",
@@ -122,32 +127,42 @@ find_reminder(const struct reminders *reminders, const char *id,
 	return true;
 }
 
-/* The one hand-in to a station that is still to come; also by its identity. */
+/* The reminder of an identity; what was given up has none, and is found as what is to be taken back. */
 static bool
-find_hand_in(struct context *context, const struct reminders *reminders, const char *name,
-    const struct reminder **out, struct fault *fault)
+find_to_plan(struct context *context, const struct reminders *reminders, const char *id,
+    struct planned_day *out, struct fault *fault)
 {
-	const struct reminder *found = NULL;
-	size_t count = 0;
-	for (size_t i = 0; i < reminders->count; i++) {
-		const struct reminder *reminder = &reminders->items[i];
-		struct settled_hand_in of = {0};
-		bool is_one = false;
-		hand_in_of_key(reminder->key, &context->desk.arena, &of, &is_one);
-		if (is_one && !reminder->last_chance &&
-		    (strcmp(of.station, name) == 0 ||
-			strncasecmp(reminder->uid, name, strlen(name)) == 0)) {
-			found = reminder;
-			count++;
-		}
+	const struct reminder *reminder = NULL;
+	bool found = false;
+	if (!given_up_find(context, id, out, &found, fault)) {
+		return false;
 	}
-	if (count != 1) {
+	if (found) {
+		return true;
+	}
+	if (!find_reminder(reminders, id, &reminder, fault)) {
+		return false;
+	}
+	if (reminder->last_chance) {
 		return fault_set(fault, FAULT_INPUT,
-		    "--confirmed: %s hand-in at \"%s\" is to come; \"becket remind\" shows "
-		    "them, and its identity may stand in the station's place",
-		    count == 0 ? "no" : "more than one", name);
+		    "--plan %s: that is the last day that serves, and can't be put off; plan "
+		    "the day of the hand-in itself",
+		    id);
 	}
-	*out = found;
+	*out = (struct planned_day){.key = reminder->key, .summary = reminder->summary};
+	return true;
+}
+
+static bool
+find_confirmed(struct context *context, const struct reminders *reminders,
+    const char *name, struct planned_day *out, struct fault *fault)
+{
+	const struct reminder *reminder = NULL;
+	if (!hand_in_to_come(context, reminders, "confirmed", name, &reminder, fault)) {
+		return false;
+	}
+	*out = (struct planned_day){
+	    .key = reminder->key, .summary = reminder->summary, .confirmed = true};
 	return true;
 }
 
@@ -157,19 +172,15 @@ read_plan(struct context *context, const struct reminders *reminders, const char
 {
 	const char *id = NULL;
 	const char *value = NULL;
-	const struct reminder *reminder = NULL;
 	day_t day = DAY_NONE;
-	bool confirmed = strcmp(option, "confirmed") == 0;
-	if (!cut_pair(context, option, pair, &id, &value, fault) ||
-	    (confirmed ? !find_hand_in(context, reminders, id, &reminder, fault)
-		       : !find_reminder(reminders, id, &reminder, fault))) {
-		return false;
+	if (strcmp(option, "give-up") == 0) {
+		return giving_up_read(context, reminders, pair, out, fault);
 	}
-	if (reminder->last_chance) {
-		return fault_set(fault, FAULT_INPUT,
-		    "--plan %s: that is the last day that serves, and can't be put off; plan "
-		    "the day of the hand-in itself",
-		    id);
+	if (!cut_pair(context, option, pair, &id, &value, fault) ||
+	    !(strcmp(option, "confirmed") == 0
+		    ? find_confirmed(context, reminders, id, out, fault)
+		    : find_to_plan(context, reminders, id, out, fault))) {
+		return false;
 	}
 	if (strcmp(value, "none") != 0 &&
 	    !day_typed(value, context->desk.today, &day, fault)) {
@@ -181,7 +192,8 @@ read_plan(struct context *context, const struct reminders *reminders, const char
 		    "--%s %s: %s is past; expected today or a day to come", option, id,
 		    day_words(day, words));
 	}
-	*out = (struct planned_day){reminder->key, day, reminder->summary, confirmed};
+	out->day = day;
+	out->given_up = NULL;
 	return true;
 }
 
@@ -213,7 +225,7 @@ read_plans(struct context *context, const struct reminders *reminders,
     struct choices_change *change, struct fault *fault)
 {
 	struct planned_day *planned = room_for_options(context, sizeof *planned);
-	static const char *const OPTION_NAMES[] = {"plan", "confirmed"};
+	static const char *const OPTION_NAMES[] = {"plan", "confirmed", "give-up"};
 	for (size_t i = 0; i < COUNT_OF(OPTION_NAMES); i++) {
 		size_t cursor = 0;
 		const char *pair = NULL;
@@ -275,9 +287,9 @@ add_choices(const struct reminder_choices *choices, struct text *out)
 	paragraph(text_string(&words), 0, 0, out);
 }
 
-static void
+static bool
 say(struct context *context, const struct reminders *reminders,
-    const struct reminder_choices *choices)
+    const struct reminder_choices *choices, struct fault *fault)
 {
 	static const struct table_column COLUMNS[] = {
 	    {"Day", 0, ALIGN_LEFT, false},
@@ -303,6 +315,7 @@ say(struct context *context, const struct reminders *reminders,
 	}
 	table_write(&table, &context->out);
 	add_choices(choices, &context->out);
+	return given_up_say(context, choices, &context->out, fault);
 }
 
 static void
@@ -373,8 +386,7 @@ run(struct context *context, struct fault *fault)
 		say_json(context, &reminders, &choices);
 		return true;
 	}
-	say(context, &reminders, &choices);
-	return true;
+	return say(context, &reminders, &choices, fault);
 }
 
 const struct command COMMAND_REMIND = {
@@ -383,7 +395,9 @@ const struct command COMMAND_REMIND = {
     .details =
 	"What is chosen here holds for the file, the feed and the server alike; what has been given "
 	"out keeps its day until that is past, and listing it here gives nothing out. A planned day "
-	"stands until it is past; one beyond the last day that works says so in its text. The "
+	"stands until it is past; one beyond the last day that works says so in its text. A hand-in "
+	"that is given up rings no more, and the winter's list says why; --plan or a landing there "
+	"takes that back. The "
 	"usual notice is 28 days before the last day for what you do and buy, and none for what "
 	"can't wait for a winter.",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},

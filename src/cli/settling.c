@@ -4,8 +4,8 @@
 
 #include <string.h>
 
-static bool
-same_hand_in(const struct settled_hand_in *a, const struct settled_hand_in *b)
+bool
+settling_is_same(const struct settled_hand_in *a, const struct settled_hand_in *b)
 {
 	return a->of_base == b->of_base && a->winter == b->winter &&
 	       a->number == b->number && strcmp(a->owner, b->owner) == 0 &&
@@ -26,14 +26,16 @@ add_planned(struct context *context, const struct reminder_choices *choices,
 		if (!is_one) {
 			continue;
 		}
-		while (at < *count && !same_hand_in(&rows[at], &asked)) {
+		while (at < *count && !settling_is_same(&rows[at], &asked)) {
 			at++;
 		}
 		if (at == *count) {
 			asked.day = DAY_NONE;
 			rows[(*count)++] = asked;
 		}
-		rows[at].planned = choices->planned[i].day;
+		rows[at].given_up = choices->planned[i].given_up;
+		rows[at].planned =
+		    rows[at].given_up != NULL ? DAY_NONE : choices->planned[i].day;
 		rows[at].confirmed = choices->planned[i].confirmed;
 	}
 }
@@ -119,7 +121,7 @@ add_trip(struct keeping *keeping, const struct shore_list *list, const struct tr
 	    .chosen = trip->chosen,
 	    .missed = trip->missed};
 	size_t at = 0;
-	while (at < keeping->count && !same_hand_in(&keeping->rows[at], &asked)) {
+	while (at < keeping->count && !settling_is_same(&keeping->rows[at], &asked)) {
 		at++;
 	}
 	if (at == keeping->count) {
@@ -146,7 +148,7 @@ is_kept(const struct settled_hand_in *row, const struct settled_hand_in *known,
 {
 	for (size_t i = 0; i < known_count; i++) {
 		const struct settled_hand_in *old = &known[i];
-		if (!same_hand_in(old, row)) {
+		if (!settling_is_same(old, row)) {
 			continue;
 		}
 		bool same = old->day == row->day && old->chosen == row->chosen &&
@@ -182,8 +184,8 @@ narrow(struct keeping *keeping, struct fault *fault)
 		hand_in_of_key(key, &keeping->context->desk.arena, &asked, &is_one);
 	}
 	for (size_t i = 0; i < keeping->count; i++) {
-		bool wanted =
-		    key == NULL || (is_one && same_hand_in(&keeping->rows[i], &asked));
+		bool wanted = key == NULL ||
+			      (is_one && settling_is_same(&keeping->rows[i], &asked));
 		if (wanted && keeping->wanted[i] &&
 		    !is_kept(&keeping->rows[i], known, known_count)) {
 			keeping->rows[kept++] = keeping->rows[i];

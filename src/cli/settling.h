@@ -5,7 +5,11 @@
 #include "cli/context.h"
 #include "winter/winter.h"
 
-/* Loads what was given out, each with the day a person has chosen for it since; one that was
+/* True when both are the same hand-in: of one owner, winter, station and number. */
+bool settling_is_same(const struct settled_hand_in *a, const struct settled_hand_in *b);
+
+/* Loads what was given out, each with the day a person has chosen for it since, or why it was
+ * given up; one that was
  * chosen and never given out, too. In the context's arena. */
 MUST_CHECK bool settling_load(struct context *context, struct settled_hand_in **out,
     size_t *count_out, struct fault *fault);

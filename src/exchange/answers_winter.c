@@ -60,6 +60,7 @@ cannot_line(struct answer *answer, const struct inventory *inventory,
 	json_put_string(answer, object, "why", line->why);
 	json_put_day(answer, object, "first_possible", line->first_possible);
 	json_put_words(answer, object, "cure", line->cure);
+	json_put_words(answer, object, "given_up", line->given_up);
 	return object;
 }
 

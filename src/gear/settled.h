@@ -21,7 +21,10 @@ struct settled_hand_in {
 	day_t
 	    planned; /* the day a person has chosen for it now; DAY_NONE: none. Kept with
 			* what was chosen of reminders */
-	bool confirmed;          /* the station said that day */
+	bool confirmed; /* the station said that day */
+	/* why a person gave it up for its winter; NULL: it was not. Kept as `planned`, and then there
+	 * is none */
+	const char *given_up;
 	const char *const *tags; /* of the pieces on it */
 	/* For each, the day its work was due when it was given out, of boats in use all year: what
 	 * is due later is of another year's. DAY_NONE for others, and where not known. */

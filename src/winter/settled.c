@@ -48,7 +48,10 @@ is_hers(const struct planning *planning, const struct settled_hand_in *of)
 	if (!of->of_base && strcmp(of->owner, planning->vessel->name) != 0) {
 		return false;
 	}
-	if (!planning->list->has_winter || of->winter == winter->year) {
+	if (!planning->list->has_winter) {
+		return of->given_up == NULL; /* that is for a winter */
+	}
+	if (of->winter == winter->year) {
 		return true;
 	}
 	bool passed = winter_before(planning->vessel, winter->lay_up - 1, &before) &&
@@ -80,6 +83,20 @@ settled_waits(const struct planning *planning, const char *tag, day_t due)
 		}
 	}
 	return false;
+}
+
+const char *
+settled_given_up(const struct planning *planning, const char *tag)
+{
+	for (size_t i = 0; i < planning->settled_count; i++) {
+		const struct settled_hand_in *of = &planning->settled[i];
+		bool base = strcmp(of->owner, planning->vessel->base) == 0;
+		if (of->given_up != NULL && (base || !of->of_base) &&
+		    is_hers(planning, of) && settling_lists(of, tag)) {
+			return of->given_up;
+		}
+	}
+	return NULL;
 }
 
 /* True when a bundle's item was given out on a hand-in, for this work. */
@@ -123,7 +140,8 @@ take_things(struct settling *settling, int held)
 	const struct gathering *gathering = settling->gathering;
 	const struct held *of = &settling->held[held];
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
-		if (settling->held_by[i] == NOT_HELD && goes_to(settling, i, of->place) &&
+		bool goes = of->of->given_up != NULL || goes_to(settling, i, of->place);
+		if (settling->held_by[i] == NOT_HELD && goes &&
 		    is_hers(bundle_planning(gathering, i), of->of) &&
 		    lists_bundle(gathering, i, of->of)) {
 			settling->held_by[i] = held;
@@ -164,6 +182,16 @@ keep_day(struct settling *settling, int held)
 	       (of->day = settling_new_day(settling, held)) == DAY_NONE) {
 		settling_let_one_go(settling, held);
 	}
+}
+
+/* Takes what was given up out of the plan: it stays on a hand-in that has no day. */
+static void
+take_given_up(struct settling *settling, const struct settled_hand_in *of)
+{
+	int held = (int)settling->held_count++;
+	settling->held[held] =
+	    (struct held){.of = of, .place = NO_ERRAND, .day = DAY_NONE};
+	take_things(settling, held);
 }
 
 static void
@@ -274,8 +302,16 @@ settled_plan(struct gathering *gathering, struct fault *fault)
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
 		settling.held_by[i] = NOT_HELD;
 	}
-	for (size_t i = 0; i < settling_planning(gathering)->settled_count; i++) {
-		take_held(&settling, &settling_planning(gathering)->settled[i]);
+	for (size_t i = 0; i < planning->settled_count; i++) {
+		if (planning->settled[i].given_up != NULL &&
+		    settling_is_ours(gathering, &planning->settled[i])) {
+			take_given_up(&settling, &planning->settled[i]);
+		}
+	}
+	for (size_t i = 0; i < planning->settled_count; i++) {
+		if (planning->settled[i].given_up == NULL) {
+			take_held(&settling, &planning->settled[i]);
+		}
 	}
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
 		if (settling.held_by[i] == NOT_HELD) {

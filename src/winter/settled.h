@@ -6,7 +6,8 @@
  * own any more, or has passed with gear not landed, is put to one day for all of it: the first a
  * week or more ahead that serves it all, or the last that serves where none of those does; what
  * shares no such day leaves it. A piece that is on none joins one that lies ahead and serves it,
- * where that costs least, within the station's weekly limit; what is left is planned anew. */
+ * where that costs least, within the station's weekly limit; what is left is planned anew. What
+ * was given out on a hand-in that a person gave up for the winter goes on none. */
 #ifndef BECKET_WINTER_SETTLED_H
 #define BECKET_WINTER_SETTLED_H
 
@@ -44,6 +45,10 @@ bool settled_has_work(const struct settled_hand_in *of, const char *tag, day_t d
 
 /* True when work on an item of a vessel in use all year waits for a hand-in that a rota gave out. */
 bool settled_waits(const struct planning *planning, const char *tag, day_t due);
+
+/* Why a person gave up the hand-in that an item of a laid-up vessel was given out on in the winter
+ * that is planned; NULL when none did. */
+const char *settled_given_up(const struct planning *planning, const char *tag);
 
 /* Chooses the errands of all that was gathered, settled ones first, into gathering->plan, and
  * fills gathering->marks. */

@@ -7,8 +7,8 @@
 /* A settled hand-in in the making: its place, its day now, and its things. */
 struct held {
 	const struct settled_hand_in *of;
-	size_t place;
-	day_t day; /* DAY_NONE: nothing is on it */
+	size_t place; /* NO_ERRAND: none, it was given up */
+	day_t day;    /* DAY_NONE: nothing is on it, or it was given up */
 	bool chosen;
 	bool missed;
 	day_t moved_from;          /* the day ahead that serves nothing on it any more */

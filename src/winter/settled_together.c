@@ -31,6 +31,9 @@ static int64_t
 held_minor(const struct settling *settling, size_t thing)
 {
 	const struct held *held = &settling->held[settling->held_by[thing]];
+	if (held->day == DAY_NONE) {
+		return 0; /* given up */
+	}
 	const struct errand_way *way =
 	    settling_way(settling, thing, held->place, held->day);
 	const struct errand_thing *of = &settling->gathering->things[thing];

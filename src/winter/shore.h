@@ -100,7 +100,8 @@ day_t way_price_changes(const struct planning *planning, const struct shore_line
     const struct way *way, day_t after);
 
 /* Puts a line for which no week of its stations has room among those that can't be done; with
- * `trips`, one for which they would have to go more often than they will. */
+ * `trips`, one for which they would have to go more often than they will. One whose hand-in a person
+ * gave up says so instead. */
 MUST_CHECK bool add_no_room(
     const struct planning *planning, const struct hand_in *hand_in, bool trips);
 

@@ -2,7 +2,7 @@
  * will do. */
 #include "base/text.h"
 #include "winter/prices.h"
-#include "winter/shore.h"
+#include "winter/settled.h"
 
 #include <assert.h>
 #include <string.h>
@@ -306,16 +306,35 @@ add_their_days(const struct planning *planning, const struct way *ways, size_t c
 	}
 }
 
+/* The last day on which it could still go to each station, were it not given up. */
+static void
+add_after_all(const struct planning *planning, const struct way *ways, size_t count,
+    struct text *words)
+{
+	char by[DAY_WORDS_SIZE];
+	for (size_t i = 0; i < count; i++) {
+		if (ways[i].last != DAY_NONE && ways[i].last >= first_day(planning)) {
+			add_cure(words, "a day for it after all, at @ by @",
+			    ways[i].name[0] == '\0' ? "an approved station"
+						    : ways[i].name,
+			    day_words(ways[i].last, by));
+		}
+	}
+}
+
 static bool
 find_cure(const struct planning *planning, const struct way *ways, size_t count,
     struct shore_line *line)
 {
 	SCOPED_TEXT words = {0};
+	if (line->given_up != NULL) {
+		add_after_all(planning, ways, count, &words);
+	}
 	add_other_stations(planning, item_of(planning, line), &words);
 	add_said(planning, ways, count, &words);
 	add_their_days(planning, ways, count, &words);
 	add_earlier(planning, ways, count, &words);
-	if (line->first_possible != DAY_NONE &&
+	if (line->given_up == NULL && line->first_possible != DAY_NONE &&
 	    line->first_possible <= planning->list->winter.fitting_out) {
 		add_cure(
 		    &words, "it is back by fitting-out, but within her margin", "", "");
@@ -338,10 +357,9 @@ earliest_back(const struct station *station, day_t day)
 	return back;
 }
 
-/* Names the first day the item could be back, why that is too late, and what would help. */
-static bool
-add_cannot(const struct planning *planning, const struct way *ways, size_t count,
-    struct shore_line line)
+/* The earliest day on which it could be back by any of the ways; DAY_NONE for none. */
+static day_t
+first_back(const struct planning *planning, const struct way *ways, size_t count)
 {
 	day_t back = DAY_NEVER;
 	for (size_t i = 0; i < count; i++) {
@@ -349,12 +367,34 @@ add_cannot(const struct planning *planning, const struct way *ways, size_t count
 		back = day_min(back, earliest_back(station, day_max(first_day(planning),
 								station->not_before)));
 	}
-	line.first_possible = back == DAY_NEVER ? DAY_NONE : back;
+	return back == DAY_NEVER ? DAY_NONE : back;
+}
+
+/* Says that a person gave its hand-in up, where one did. */
+static bool
+note_given_up(const struct planning *planning, struct shore_line *line)
+{
+	SCOPED_TEXT words = {0};
+	line->given_up = settled_given_up(planning, item_of(planning, line)->tag);
+	if (line->given_up != NULL) {
+		text_add_format(&words, "given up for this winter: %s", line->given_up);
+		line->why = kept(planning, &words);
+	}
+	return line->given_up != NULL;
+}
+
+/* Names the first day the item could be back, why that is too late, and what would help. */
+static bool
+add_cannot(const struct planning *planning, const struct way *ways, size_t count,
+    struct shore_line line)
+{
+	line.first_possible = first_back(planning, ways, count);
 	line.why =
-	    back == DAY_NEVER
+	    line.first_possible == DAY_NONE
 		? "the station never opens"
 		: "even handed in on the station's next open day it is back too late for "
 		  "fitting-out";
+	(void)note_given_up(planning, &line);
 	if (!find_cure(planning, ways, count, &line)) {
 		return false;
 	}
@@ -391,6 +431,11 @@ add_no_room(const struct planning *planning, const struct hand_in *hand_in, bool
 	line.why =
 	    "the station takes so many pieces a week, and the weeks that would do are "
 	    "full";
+	if (note_given_up(planning, &line)) {
+		line.first_possible =
+		    first_back(planning, hand_in->ways, hand_in->way_count);
+		trips = false;
+	}
 	bool said = trips ? add_one_more_trip(planning, hand_in, &line)
 			  : find_cure(planning, hand_in->ways, hand_in->way_count, &line);
 	if (!said) {

@@ -74,9 +74,11 @@ struct shore_line {
 	day_t later_from; /* the first day of that */
 	int64_t later_minor;
 	enum grade grade;
-	const char *what;     /* the rule's words; "" when none. Borrowed from the rule */
-	int winter;           /* for what waits: the winter it waits for; 0 otherwise */
-	const char *why;      /* for what can't be done: the reason; "" otherwise */
+	const char *what; /* the rule's words; "" when none. Borrowed from the rule */
+	int winter;       /* for what waits: the winter it waits for; 0 otherwise */
+	const char *why;  /* for what can't be done: the reason; "" otherwise */
+	/* for what can't be done: why a person gave its hand-in up; NULL otherwise */
+	const char *given_up;
 	day_t first_possible; /* for what can't be done: the first day it could be back;
 			       * DAY_NONE otherwise */
 	/* for what can't be done: what would help; NULL or "" otherwise */

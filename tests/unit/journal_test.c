@@ -164,7 +164,9 @@ static void
 plan_hand_in(struct scratch *scratch, const char *summary, day_t day)
 {
 	const struct planned_day planned = {
-	    "hand-in|Amber Tern|2026|Lorne Rafts|1", day, summary, false};
+	    .key = "hand-in|Amber Tern|2026|Lorne Rafts|1",
+	    .day = day,
+	    .summary = summary};
 	const struct choices_change change = {.planned = &planned, .planned_count = 1};
 	assert_done(scratch, book_put_choices(scratch->book, &change, &scratch->fault));
 }

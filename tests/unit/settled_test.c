@@ -190,6 +190,37 @@ a_persons_day_is_kept_and_marked_where_it_is_too_late(void **state)
 }
 
 static void
+what_was_given_up_goes_on_no_day_and_says_why(void **state)
+{
+	(void)state;
+	struct case_of of;
+	case_open(&of, "2026-12-04", 1);
+	of.given.given_up = "no car";
+	struct shore_list list = plan_on(&of, "2026-11-25");
+	/* the danbuoy, which was not on it, goes a week ahead under a new number */
+	assert_int_equal(list.hand_in.count, 1);
+	assert_int_equal(list.hand_in.items[0].lines.count, 1);
+	assert_int_equal(list.hand_in.items[0].number, 4);
+	assert_int_equal(list.cannot.count, 1);
+	assert_string_equal(list.cannot.items[0].why, "given up for this winter: no car");
+	/* handed in today, Wednesday 25 November, it would be back 14 days later */
+	assert_int_equal(list.cannot.items[0].first_possible, day_of("2026-12-09"));
+	assert_string_equal(list.cannot.items[0].cure,
+	    "a day for it after all, at Loft by 17 Mar 2027; a stand-in until it is back");
+	/* its reason stays once it would be too late anyway, and its day passing changes nothing */
+	list = plan_on(&of, "2027-03-18");
+	assert_int_equal(list.cannot.count, 2);
+	assert_string_equal(list.cannot.items[0].why, "given up for this winter: no car");
+	assert_null(list.cannot.items[1].given_up);
+	assert_int_equal(plan_on(&of, "2026-12-20").cannot.count, 1);
+	/* of the next winter it says nothing */
+	of.given.winter = 2025;
+	of.given.day = day_of("2026-02-02");
+	assert_int_equal(plan_on(&of, "2026-11-25").cannot.count, 0);
+	scene_close(&of.scene);
+}
+
+static void
 it_is_on_a_day_on_which_they_go_where_the_station_has_one(void **state)
 {
 	(void)state;
@@ -230,6 +261,7 @@ main(void)
 	    cmocka_unit_test(what_was_missed_keeps_its_number_and_goes_a_week_later),
 	    cmocka_unit_test(a_day_that_serves_no_more_moves_and_says_why),
 	    cmocka_unit_test(a_persons_day_is_kept_and_marked_where_it_is_too_late),
+	    cmocka_unit_test(what_was_given_up_goes_on_no_day_and_says_why),
 	    cmocka_unit_test(it_is_on_a_day_on_which_they_go_where_the_station_has_one),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
