@@ -34,6 +34,10 @@ static const struct option_spec OPTIONS[] = {
 	.argument = "HEADER=COLUMN",
 	.help = "a header that stands for a column, or for \"ignore\"",
 	.repeatable = true},
+    {.name = "leave-out",
+	.argument = "LINE[..LINE]",
+	.help = "rows that are no gear, such as a total",
+	.repeatable = true},
     {.name = "complaints",
 	.argument = "FILE",
 	.help = "write all that is wrong with the list there, a line each"},
@@ -102,6 +106,38 @@ read_meanings(struct context *context, struct csv_options *options, struct fault
 	return true;
 }
 
+/* Reads "12" or "12..15". */
+static bool
+lines_parse(const char *text, struct csv_lines *out)
+{
+	char *end = NULL;
+	bool digit = *text >= '0' && *text <= '9';
+	out->first = out->last = strtoul(text, &end, 10);
+	if (strncmp(end, "..", 2) == 0 && end[2] >= '0' && end[2] <= '9') {
+		out->last = strtoul(end + 2, &end, 10);
+	}
+	return digit && *end == '\0' && out->first >= 1 && out->last >= out->first;
+}
+
+static bool
+read_left_out(struct context *context, struct csv_options *options, struct fault *fault)
+{
+	struct csv_lines *lines = arena_alloc(
+	    &context->desk.arena, (context->given->count + 1) * sizeof *lines);
+	size_t cursor = 0;
+	for (const char *value = options_next(context->given, "leave-out", &cursor);
+	     value != NULL; value = options_next(context->given, "leave-out", &cursor)) {
+		if (!lines_parse(value, &lines[options->left_out_count++])) {
+			return fault_set(fault, FAULT_USAGE,
+			    "--leave-out: expected a line or lines of the list, as 12 or "
+			    "12..15, found \"%s\"",
+			    value);
+		}
+	}
+	options->left_out = lines;
+	return true;
+}
+
 static bool
 read_options(struct context *context, struct csv_options *options, struct fault *fault)
 {
@@ -124,7 +160,8 @@ read_options(struct context *context, struct csv_options *options, struct fault 
 	return desk_currency(&context->desk, &options->currency, fault) &&
 	       read_pairs(context, "map", "HEADER=COLUMN, as \"Where=place\"",
 		   &options->mappings, &options->mapping_count, fault) &&
-	       read_meanings(context, options, fault);
+	       read_meanings(context, options, fault) &&
+	       read_left_out(context, options, fault);
 }
 
 static int

@@ -48,12 +48,7 @@ static bool
 read_number(
     struct csv_row *row, enum csv_column column, const char *text, struct fault *fault)
 {
-	/* A spreadsheet may write 4 as "4.0". */
-	size_t digits = strspn(text, "0123456789");
-	const char *rest = text + digits;
-	rest += *rest == '.' || *rest == ',' ? 1 + strspn(rest + 1, "0") : 0;
-	long value =
-	    digits > 0 && digits <= 6 && *rest == '\0' ? strtol(text, NULL, 10) : 0;
+	long value = csv_count(text);
 	if (value < 1 || value > FIELD_NUMBER_MOST) {
 		return fault_set(fault, FAULT_INPUT,
 		    "\"%.40s\" is no %s; expected a whole number from 1 to %d", text,
@@ -200,12 +195,24 @@ read_day(const struct csv_cell_how *how, struct csv_row *row, enum csv_column co
 	return true;
 }
 
+/* Text as it is; a further column of it goes behind the first's. */
+static void
+read_text(const struct csv_cell_how *how, const char *text, const char **out)
+{
+	SCOPED_TEXT both = {0};
+	if (**out != '\0') {
+		text_add_format(&both, "%s; %s", *out, text);
+		text = arena_string(how->arena, text_string(&both));
+	}
+	*out = text;
+}
+
 bool
 csv_read_cell(const struct csv_cell_how *how, struct csv_row *row, enum csv_column column,
     const char *text, struct fault *fault)
 {
 	if (csv_column_row(column)->type == VALUE_TEXT) {
-		*(const char **)slot(row, column) = text;
+		read_text(how, text, slot(row, column));
 		return true;
 	}
 	const char *word = csv_trimmed(how->arena, text);

@@ -39,6 +39,11 @@ csv_fold_header(const char *header, char folded[CSV_FOLDED_SIZE])
 	for (const char *at = text_string(&plain);
 	     *at != '\0' && used < CSV_FOLDED_SIZE - 1; at++) {
 		unsigned char byte = (unsigned char)*at;
+		/* The small o of "N°", in UTF-8. */
+		if (strncmp(at, "\xC2\xB0", 2) == 0) {
+			at++;
+			continue;
+		}
 		if (isalnum(byte) || byte >= 0x80) {
 			folded[used++] = *at;
 		}

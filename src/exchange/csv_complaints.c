@@ -71,16 +71,24 @@ by_line(const void *a, const void *b)
 	return (x->order > y->order) - (x->order < y->order);
 }
 
-/* How many of those from `at` on are wrong in the same way, and the line of the last. */
+/* How many of those behind `at` are wrong in the same way, with their lines; of many the last. */
 static size_t
-count_alike(const struct complaints *complaints, size_t at, size_t *last_line_out)
+count_alike(const struct complaints *complaints, size_t at, struct text *lines_out)
 {
+	enum { LINES_MOST = 8 };
+
 	size_t count = 0;
-	for (size_t i = at; i < complaints->count; i++) {
+	size_t last = 0;
+	for (size_t i = at + 1; i < complaints->count; i++) {
 		if (strcmp(complaints->items[i].like, complaints->items[at].like) == 0) {
-			*last_line_out = complaints->items[i].line;
+			last = complaints->items[i].line;
 			count++;
+			text_add_format(lines_out, "%s %zu", count == 1 ? "" : ",", last);
 		}
+	}
+	if (count > LINES_MOST) {
+		text_reset(lines_out);
+		text_add_format(lines_out, " to %zu", last);
 	}
 	return count;
 }
@@ -108,20 +116,20 @@ tell_some(const struct complaints *complaints, struct text *out)
 	size_t covered = 0;
 	for (size_t i = 0; i < complaints->count && told_count < TOLD_MOST; i++) {
 		const char *line = complaints->items[i].text;
-		size_t last_line = 0;
+		SCOPED_TEXT lines = {0};
 		if (told_before(complaints, told, told_count, i)) {
 			continue;
 		}
 		if (out->length + strlen(line) + 1 > FAULT_ROOM - ROOM_KEPT) {
 			break;
 		}
-		size_t alike = count_alike(complaints, i, &last_line);
+		size_t alike = count_alike(complaints, i, &lines);
 		told[told_count++] = i;
-		covered += alike;
+		covered += 1 + alike;
 		text_add_format(out, "\n%s", line);
-		if (alike > 1) {
-			text_add_format(out, "\n    and %zu more like it, to line %zu",
-			    alike - 1, last_line);
+		if (alike > 0) {
+			text_add_format(out, "\n    and %zu more like it: line%s%s",
+			    alike, alike == 1 ? "" : "s", text_string(&lines));
 		}
 	}
 	if (covered < complaints->count) {

@@ -11,6 +11,9 @@ struct making {
 	struct complaints *complaints;
 	struct text *notes;
 	size_t line;
+	const struct csv_cells *header;
+	bool price; /* a header that means the price of a new one is there */
+	bool served;
 	bool plain_kind; /* a header that can only mean the kind is there */
 	bool loose_kind; /* one that may mean it is there */
 	bool tag;
@@ -78,13 +81,38 @@ look_over(struct making *making, const struct csv_cells *header)
 		making->plain_kind =
 		    making->plain_kind || (column == COLUMN_KIND && !loose);
 		making->tag = making->tag || column == COLUMN_TAG;
+		making->price = making->price || column == COLUMN_PRICE;
+		making->served = making->served || column == COLUMN_SERVED;
 	}
+}
+
+/* True when the header of a cell means when it was bought. */
+static bool
+is_bought(const struct making *making, size_t cell)
+{
+	enum csv_column column = COLUMN_UNNAMED;
+	return cell < making->header->count &&
+	       (mapped_column(making, making->header->items[cell].text, &column) ||
+		   csv_column_of_header(making->header->items[cell].text, &column)) &&
+	       column == COLUMN_BOUGHT;
+}
+
+/* True for a header that means what the last task cost, by its spelling alone, where it is what
+ * the thing was bought for: beside the day it was bought, or where no day of a task is, and in a
+ * list without another price. */
+static bool
+is_paid_for_it(const struct making *making, size_t cell)
+{
+	bool beside =
+	    (cell > 0 && is_bought(making, cell - 1)) || is_bought(making, cell + 1);
+	return !making->price && (beside || !making->served);
 }
 
 /* What a header stands for: its mapping, or else its spelling. */
 static bool
-settle_column(const struct making *making, const char *header, enum csv_column *out)
+settle_column(const struct making *making, size_t cell, enum csv_column *out)
 {
+	const char *header = making->header->items[cell].text;
 	if (mapped_column(making, header, out)) {
 		return true;
 	}
@@ -97,7 +125,17 @@ settle_column(const struct making *making, const char *header, enum csv_column *
 		*out = COLUMN_KIND;
 		return true;
 	}
-	return csv_column_of_header(header, out);
+	if (!csv_column_of_header(header, out)) {
+		return false;
+	}
+	if (*out == COLUMN_PAID && is_paid_for_it(making, cell)) {
+		*out = COLUMN_PRICE;
+		text_add_format(making->notes,
+		    "column \"%s\" taken as the price of a new one; --map "
+		    "\"%s=paid\" takes it as that of the last task\n",
+		    header, header);
+	}
+	return true;
 }
 
 static void
@@ -134,7 +172,7 @@ take_header(struct making *making, const struct csv_cell *cell, size_t index,
 		return COLUMN_UNNAMED;
 	}
 	enum csv_column column = COLUMN_UNNAMED;
-	if (!settle_column(making, cell->text, &column)) {
+	if (!settle_column(making, index, &column)) {
 		complain(complaints, making->line, at,
 		    "\"%.60s\" is no column this program knows; rename it, or map it to "
 		    "one of ours or to ignore: --map \"%.60s=ignore\"",
@@ -145,7 +183,7 @@ take_header(struct making *making, const struct csv_cell *cell, size_t index,
 		text_add_format(making->notes, "column \"%s\" ignored\n", cell->text);
 		return column;
 	}
-	if (layout->present[column]) {
+	if (layout->present[column] && column != COLUMN_NOTES) {
 		complain(complaints, making->line, at,
 		    "\"%.60s\" means %s, and so does column number %zu; map one of them "
 		    "to another column or to ignore: --map \"%.60s=notes\"",
@@ -234,6 +272,7 @@ csv_layout_make(const struct csv_cells *header, const struct csv_options *option
 	    .complaints = complaints,
 	    .notes = notes,
 	    .line = header->line,
+	    .header = header,
 	};
 	look_over(&making, header);
 	struct csv_layout layout = {.count = header->count};

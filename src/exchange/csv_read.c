@@ -19,6 +19,7 @@ struct reader {
 	bool has_layout;
 	struct csv_cells first; /* while the header is looked for: the first row */
 	size_t title_rows;      /* rows seen while it is */
+	bool *left_out_met;     /* of each range to leave out: a row starts in it */
 	struct date_hints hints;
 	struct csv_notes notes;
 	struct csv_draft *items; /* owned */
@@ -45,11 +46,20 @@ complain_of_cell(
     struct reader *reader, size_t line, size_t cell, const struct fault *fault)
 {
 	struct complaints *complaints = &reader->complaints;
-	complain(complaints, line,
-	    csv_cell_name(&reader->layout, cell, complaints->arena), "%s", fault->text);
+	const struct csv_layout *layout = &reader->layout;
+	const char *name = csv_cell_name(layout, cell, complaints->arena);
+	bool price =
+	    layout->items[cell] == COLUMN_PRICE || layout->items[cell] == COLUMN_PAID;
+	if (price) {
+		complain(complaints, line, name,
+		    "%s; --map \"%.60s=notes\" keeps such prices as words", fault->text,
+		    layout->headers[cell]);
+	} else {
+		complain(complaints, line, name, "%s", fault->text);
+	}
 }
 
-/* True for a date or a price for which the list says that nobody knows it. */
+/* True for a date, a price or a serial number for which the list says that nobody knows it. */
 static bool
 is_not_known(enum csv_column column, const char *text)
 {
@@ -57,7 +67,8 @@ is_not_known(enum csv_column column, const char *text)
 		return false;
 	}
 	enum value_type type = csv_column_row(column)->type;
-	return (type == VALUE_STAMP || type == VALUE_DAY || type == VALUE_PRICE) &&
+	return (type == VALUE_STAMP || type == VALUE_DAY || type == VALUE_PRICE ||
+		   column == COLUMN_SERIAL) &&
 	       csv_says_not_known(text);
 }
 
@@ -185,6 +196,10 @@ settle_kind(struct reader *reader, struct csv_row *row, uint64_t *columns)
 {
 	struct item_change *change = &row->change;
 	bool tagged = (*columns & COLUMN_BIT << COLUMN_TAG) != 0;
+	/* Nothing else stands in the row, not even how many. */
+	bool alone = reader->layout.present[COLUMN_QUANTITY] &&
+		     (*columns & ~(COLUMN_BIT << COLUMN_KIND |
+				     COLUMN_BIT << COLUMN_DESCRIPTION)) == 0;
 	if (*change->kind == '\0' && (tagged || *change->description == '\0')) {
 		return;
 	}
@@ -195,10 +210,19 @@ settle_kind(struct reader *reader, struct csv_row *row, uint64_t *columns)
 	change->kind = "";
 	const char *seen = *words == '\0' ? change->description : words;
 	const char *told = csv_told_kind(reader->options, seen);
+	if (told == seen && (alone || csv_says_no_gear(seen))) {
+		complain(&reader->complaints, row->line, column_name(reader, COLUMN_KIND),
+		    "\"%.60s\" seems to be a heading or a sum, and no gear; --leave-out "
+		    "%zu passes over it, --means \"%.60s=KIND\" takes it as gear",
+		    seen, row->line, seen);
+		return;
+	}
 	if (!csv_tell_kind(reader->kinds, told == seen ? words : told,
 		change->description, &reader->notes, row->line, &id, &wrong)) {
 		complain(&reader->complaints, row->line, column_name(reader, COLUMN_KIND),
-		    "%s (for all such rows: --means \"%.60s=KIND\")", wrong.text, seen);
+		    "%s (for all such rows: --means \"%.60s=KIND\"; where it is no gear: "
+		    "--leave-out %zu)",
+		    wrong.text, seen, row->line);
 		return;
 	}
 	if (!tagged && !reader->layout.present[COLUMN_DESCRIPTION] &&
@@ -274,11 +298,15 @@ settle_tag(struct reader *reader, struct csv_row *row, uint64_t columns)
 	if (*row->change.vessel == '\0') {
 		complain(&reader->complaints, row->line,
 		    column_name(reader, COLUMN_VESSEL),
-		    "it is blank, and no vessel was told");
+		    "it is blank, and no vessel was told; --vessel NAME is for such rows, "
+		    "and --leave-out %zu passes over one that is no gear",
+		    row->line);
 	}
 	if ((columns & COLUMN_BIT << COLUMN_KIND) == 0) {
 		complain(&reader->complaints, row->line, column_name(reader, COLUMN_KIND),
-		    "it is blank, and the row has no tag");
+		    "it is blank, and the row has no tag; where it is no gear: --leave-out "
+		    "%zu",
+		    row->line);
 	}
 }
 
@@ -308,11 +336,39 @@ count_fits(struct reader *reader, const struct csv_cells *cells)
 	}
 	if ((count < least && !cells->open_ended) || count > most) {
 		complain(&reader->complaints, cells->line, "",
-		    "it has %zu cell%s, and the header has %zu", count,
-		    count == 1 ? "" : "s", least);
+		    "it has %zu cell%s, and the header has %zu; where it is no gear: "
+		    "--leave-out %zu",
+		    count, count == 1 ? "" : "s", least, cells->line);
 		return false;
 	}
 	return true;
+}
+
+/* True for a row that a person said to pass over. */
+static bool
+is_left_out(struct reader *reader, size_t line)
+{
+	bool left_out = false;
+	for (size_t i = 0; i < reader->options->left_out_count; i++) {
+		const struct csv_lines *lines = &reader->options->left_out[i];
+		if (lines->first <= line && line <= lines->last) {
+			reader->left_out_met[i] = true;
+			left_out = true;
+		}
+	}
+	return left_out;
+}
+
+static void
+check_left_out(struct reader *reader)
+{
+	for (size_t i = 0; i < reader->options->left_out_count; i++) {
+		size_t first = reader->options->left_out[i].first;
+		if (!reader->left_out_met[i]) {
+			complain(&reader->complaints, first, "",
+			    "--leave-out %zu: no row starts there", first);
+		}
+	}
 }
 
 static void
@@ -368,7 +424,7 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 {
 	(void)fault;
 	struct reader *reader = context;
-	if (all_blank(cells)) {
+	if (all_blank(cells) || is_left_out(reader, cells->line)) {
 		return true;
 	}
 	if (!reader->has_layout) {
@@ -457,6 +513,7 @@ read_all(struct reader *reader, const struct csv_source *source, struct csv_rows
 		complain(complaints, 1, "",
 		    "the file is empty; expected a row of column names");
 	}
+	check_left_out(reader);
 	suggest_order(reader);
 	csv_settle_further(reader->items, reader->count, complaints);
 	if (!complaints_none(complaints, source->name, fault)) {
@@ -474,6 +531,7 @@ csv_read_inventory(const struct csv_source *source, const struct kinds *kinds,
 	struct reader reader = {.kinds = kinds,
 	    .options = options,
 	    .complaints = {.arena = arena, .all = options->complaints},
+	    .left_out_met = arena_alloc(arena, options->left_out_count + 1),
 	    .notes = {.arena = arena}};
 	bool done = read_all(&reader, source, out, fault);
 	reader_clear(&reader);

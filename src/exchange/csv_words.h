@@ -6,8 +6,17 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-/* True for "n/a", "unknown", "?" and the like, in any case of letters. */
+/* True for "n/a", "unknown", "?" and the like, in any case of letters and in the languages whose
+ * headers are known. */
 bool csv_says_not_known(const char *text);
+
+/* True for words that begin as a sum at a list's end does, "Total" or "Summe:", in the languages
+ * whose headers are known, or end as a heading in it, "Flares:". */
+bool csv_says_no_gear(const char *text);
+
+/* The number, from 1, in a cell that says how many: "4", "4.0" as a spreadsheet may write it, "4
+ * pcs", "x4", "four", "a pair"; 0 for anything else. In the languages whose headers are known. */
+long csv_count(const char *text);
 
 /* How many things words with a multiplier, or with a number in brackets, seem to speak of:
  * "Hand flares x4", "2 x PLB", "Flares (6)"; 0 for words with neither. */

@@ -31,6 +31,12 @@ enum csv_quantities {
 	QUANTITIES_ONE,
 };
 
+/* Lines of a file, the first and the last of them. */
+struct csv_lines {
+	size_t first;
+	size_t last;
+};
+
 struct csv_options {
 	struct list_how how;
 	enum date_order order;
@@ -40,6 +46,10 @@ struct csv_options {
 	size_t mapping_count;
 	const struct csv_mapping *meanings;
 	size_t meaning_count;
+	/* rows that start in these are no gear ("Total"), and passed over; one in which no row
+	 * starts is refused */
+	const struct csv_lines *left_out;
+	size_t left_out_count;
 	/* for rows whose vessel is blank, or a file without that column; NULL when
 	 * none was told */
 	const char *vessel;
@@ -92,7 +102,12 @@ struct csv_rows {
  * headers that are neither synonyms nor mapped, a row with fewer or more cells than the
  * header, an ambiguous date, a kind that can't be told, a next date without the day it was
  * served: refused. The same tag twice is refused too, unless the later row brings another
- * record and contradicts nothing. Rows and columns that are all blank are passed over. Strings
+ * record and contradicts nothing. Rows and columns that are all blank are passed over. A row
+ * that seems a sum or a heading, by its words or since nothing but the kind stands in it, not
+ * even a quantity where that has a column, is refused unless it is left out or its words are
+ * told. A header "paid" is the price of a new one beside the day it was bought, or where no day of
+ * a task is, unless another column is that price. Several columns of notes are kept one behind the
+ * other. Strings
  * live in `arena`. A header "item", "equipment" or "gear" is the description where another
  * header can only mean the kind; "name" is the kind where none does and no tag is there. The
  * kind is told from its column's words or else, with a note, from the description's; in a file

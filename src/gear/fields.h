@@ -107,7 +107,7 @@ struct field {
 	    .shown = 90, .synonyms = "maker manufacturer hersteller fabricant marque produsent merke") \
 	ITEM(SERIAL, serial, TEXT, 4, "serial", FIELD_OPTION("serial", "NO", "serial number"), \
 	    .shown = 100, .synonyms = "serialno serialnumber serialnr sn seriennummer seriennr " \
-			"numerodeserie nodeserie serienummer serienr") \
+			"numerodeserie nodeserie ndeserie serienummer serienr") \
 	/* persons it is for; 0 when not known */ \
 	ITEM(CAPACITY, capacity, COUNT, 23, "capacity", \
 	    FIELD_OPTION("capacity", "PERSONS", "how many it is for"), \
@@ -133,7 +133,7 @@ struct field {
 	    FIELD_OPTION("packed", "DATE", "packed or filled"), \
 	    .shown = 140, .synonyms = "packedon datepacked repacked") \
 	ITEM(BOUGHT, bought, STAMP, 9, "bought", FIELD_OPTION("bought", "DATE", "bought"), \
-	    .shown = 150, .synonyms = "purchased purchasedate dateofpurchase datebought boughton " \
+	    .shown = 150, .synonyms = "purchased purchasedate datepurchased dateofpurchase datebought boughton " \
 			"gekauft kaufdatum achat datedachat kjopt kjopsdato") \
 	ITEM(FITTED, fitted, STAMP, 10, "fitted", \
 	    FIELD_OPTION("fitted", "DATE", "fitted or put into service"), \

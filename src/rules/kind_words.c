@@ -146,14 +146,26 @@ only_alone(const char *word, size_t length)
 }
 
 /* Words after which a text is about something else than the kind it names: a bracket for an
- * EPIRB, or flares and a lamp. */
+ * EPIRB, flares and a lamp, or one that is no longer there. An EPIRB goes by that name in German,
+ * French and Norwegian too, and so do their words for its battery and the like. */
 static bool
 means_something_else(const char *word, size_t length)
 {
 	static const char *const WORDS[] = {"and", "battery", "bracket", "clip", "cover",
-	    "cradle", "for", "holder", "hood", "label", "lamp", "light", "mount", "no",
-	    "not", "or", "registration", "service", "sign", "strap", "whistle",
-	    "without"};
+	    "cradle", "for", "holder", "hood", "hook", "label", "lamp", "light", "lost",
+	    "missing", "mount", "no", "not", "or", "pouch", "registration", "removed",
+	    "service", "sign", "sold", "sticker", "strap", "whistle", "without",
+	    /* German */
+	    "abdeckung", "aufkleber", "batterie", "entsorgt", "fehlt", "fur",
+	    "f\xC3\xBCr", "halter", "halterung", "hydrostat", "h\xC3\xBClle", "kein",
+	    "keine", "licht", "oder", "ohne", "schild", "tasche", "und", "verkauft",
+	    "wartung",
+	    /* French */
+	    "et", "etui", "\xC3\xA9tui", "hydrostatique", "housse", "largueur", "ou",
+	    "pile", "pour", "sans", "support", "vendu",
+	    /* Norwegian */
+	    "batteri", "brakett", "deksel", "eller", "feste", "ikke", "lys", "og", "pose",
+	    "solgt", "til", "uten", "utl\xC3\xB8ser"};
 	return is_one_of(word, length, WORDS, sizeof WORDS / sizeof WORDS[0]);
 }
 

@@ -308,6 +308,130 @@ a_number_among_the_words_is_asked_about_when_no_quantity_is_given(void **state)
 }
 
 static void
+a_number_of_things_may_be_a_word_or_have_a_unit(void **state)
+{
+	struct file *file = *state;
+
+	static const struct {
+		const char *cell;
+		int quantity;
+	} ROWS[] = {{"6 pcs", 6}, {"x4", 4}, {"2x", 2}, {"4 Stk.", 4}, {"six", 6},
+	    {"Zw\303\266lf", 12}, {"a pair", 2}, {"3,0", 3}};
+
+	static const char *const BAD[] = {
+	    "4 boxes", "4 x 2", "x", "some", "4-6", "2 of 3", "-1"};
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		SCOPED_TEXT bytes = {0};
+		text_add_format(&bytes, "vessel,kind,quantity\nQ,gas-cylinder,\"%s\"\n",
+		    ROWS[i].cell);
+		read_good(file, text_string(&bytes), 1);
+		assert_int_equal(file->rows.items[0].change.quantity, ROWS[i].quantity);
+	}
+	for (size_t i = 0; i < sizeof BAD / sizeof BAD[0]; i++) {
+		SCOPED_TEXT bytes = {0};
+		text_add_format(
+		    &bytes, "vessel,kind,quantity\nQ,gas-cylinder,%s\n", BAD[i]);
+		read_bad(file, text_string(&bytes),
+		    "boats.csv: line 2, column quantity: ", "whole number");
+	}
+}
+
+static void
+a_heading_within_the_list_is_no_gear(void **state)
+{
+	struct file *file = *state;
+	file->options.vessel = "Q";
+	read_bad(file, "kind,quantity\nGas cylinder:,4\n",
+	    "boats.csv: line 2, column kind: ", "--leave-out 2 passes over it");
+	read_bad(file, "kind,quantity,made\ngas-cylinder,,\n",
+	    "boats.csv: line 2, column kind: ", "seems to be a heading");
+	read_good(file, "kind,quantity,made\ngas-cylinder,1,\ngas-cylinder,,2021\n", 2);
+	read_good(file, "kind,made\ngas-cylinder,\n", 1);
+}
+
+static void
+a_serial_number_may_be_said_not_to_be_known(void **state)
+{
+	struct file *file = *state;
+	read_good(file, "vessel,kind,serial\nQ,gas-cylinder,n/a\nQ,gas-cylinder,?\n", 2);
+	assert_string_equal(file->rows.items[0].change.serial, "");
+	assert_string_equal(file->rows.items[1].change.serial, "");
+}
+
+static void
+columns_of_notes_are_kept_one_behind_the_other(void **state)
+{
+	struct file *file = *state;
+	static const struct csv_mapping MINE[] = {{"Shelf", "notes"}};
+	file->options.mappings = MINE;
+	file->options.mapping_count = 1;
+	read_good(file,
+	    "vessel,kind,notes,Shelf,Remarks\nQ,gas-cylinder,new,,red\n"
+	    "Q,gas-cylinder,,top,blue\n",
+	    2);
+	assert_string_equal(file->rows.items[0].change.notes, "new; red");
+	assert_string_equal(file->rows.items[1].change.notes, "top; blue");
+}
+
+static void
+a_sum_at_the_end_is_asked_about_and_left_out_when_told(void **state)
+{
+	struct file *file = *state;
+	static const char LIST[] = "vessel,kind,quantity\nQ,gas-cylinder,4\n"
+				   "Q,Total red flares:,4\n,,\n";
+	static const struct csv_lines THIRD[] = {{3, 3}};
+	static const struct csv_lines FIFTH[] = {{3, 3}, {5, 6}};
+	static const struct csv_mapping GEAR[] = {
+	    {"Total red flares:", "flare-red-hand"}};
+	read_bad(file, LIST, "boats.csv: line 3, column kind: \"Total red flares:\"",
+	    "--leave-out 3 passes over it");
+	file->options.left_out = THIRD;
+	file->options.left_out_count = 1;
+	read_good(file, LIST, 1);
+	assert_string_equal(file->rows.items[0].change.kind, "gas-cylinder");
+	file->options.left_out = FIFTH;
+	file->options.left_out_count = 2;
+	read_bad(file, LIST, "boats.csv: line 5: --leave-out 5", "no row starts there");
+	file->options.left_out_count = 0;
+	file->options.meanings = GEAR;
+	file->options.meaning_count = 1;
+	read_good(file, LIST, 2);
+	assert_string_equal(file->rows.items[1].change.kind, "flare-red-hand");
+}
+
+static void
+a_price_paid_beside_the_day_it_was_bought_is_no_services(void **state)
+{
+	struct file *file = *state;
+	static const struct csv_mapping TASKS[] = {{"Paid", "paid"}};
+	/* All our own columns: each is what its name says. */
+	read_good(file,
+	    "vessel,kind,bought,paid,served,price\n"
+	    "Q,gas-cylinder,2024,12.00,2025-03-01,40\n",
+	    1);
+	assert_int_equal(file->rows.items[0].record.price_minor, 1200);
+	assert_int_equal(file->rows.items[0].change.price_minor, 4000);
+	static const char LIST[] = "vessel,kind,bought,Paid,served\n"
+				   "Q,gas-cylinder,2024,12.00,2025-03-01\n";
+	read_good(file, LIST, 1);
+	assert_int_equal(file->rows.items[0].record.price_minor, -1);
+	assert_int_equal(file->rows.items[0].change.price_minor, 1200);
+	assert_non_null(strstr(text_string(&file->rows.notes), "price of a new one"));
+	/* Beside the day of the task it is the task's; without any such day it can't be. */
+	read_good(file,
+	    "vessel,kind,bought,served,Paid\n"
+	    "Q,gas-cylinder,2024,2025-03-01,12.00\n",
+	    1);
+	assert_int_equal(file->rows.items[0].record.price_minor, 1200);
+	read_good(file, "vessel,kind,Paid\nQ,gas-cylinder,12.00\n", 1);
+	assert_int_equal(file->rows.items[0].change.price_minor, 1200);
+	file->options.mappings = TASKS;
+	file->options.mapping_count = 1;
+	read_good(file, LIST, 1);
+	assert_int_equal(file->rows.items[0].record.price_minor, 1200);
+}
+
+static void
 a_whole_number_may_have_decimals_of_nought(void **state)
 {
 	struct file *file = *state;
@@ -520,7 +644,7 @@ what_is_wrong_in_one_way_is_told_once_and_counted(void **state)
 	read_bad(file,
 	    "vessel,kind,made\nQ,gas-cylinder,05/04/2021\nQ,gas-cylinder,31/02/2022\n"
 	    "Q,gas-cylinder,06/04/2021\nQ,gas-cylinder,07/04/2021\n",
-	    "boats.csv: 4 things", "\n    and 2 more like it, to line 5\nline 3");
+	    "boats.csv: 4 things", "\n    and 2 more like it: lines 4, 5\nline 3");
 	assert_int_equal(count_lines(text_string(&all)), 5);
 }
 
@@ -792,6 +916,12 @@ main(void)
 	    OF_A_FILE(loose_headers_that_stay_ambiguous_are_refused),
 	    OF_A_FILE(a_description_tells_the_kind_where_its_own_words_do_not),
 	    OF_A_FILE(words_for_a_kind_are_kept_where_there_is_no_description),
+	    OF_A_FILE(a_number_of_things_may_be_a_word_or_have_a_unit),
+	    OF_A_FILE(a_heading_within_the_list_is_no_gear),
+	    OF_A_FILE(a_serial_number_may_be_said_not_to_be_known),
+	    OF_A_FILE(columns_of_notes_are_kept_one_behind_the_other),
+	    OF_A_FILE(a_sum_at_the_end_is_asked_about_and_left_out_when_told),
+	    OF_A_FILE(a_price_paid_beside_the_day_it_was_bought_is_no_services),
 	    OF_A_FILE(a_number_among_the_words_is_asked_about_when_no_quantity_is_given),
 	    OF_A_FILE(a_whole_number_may_have_decimals_of_nought),
 	    OF_A_FILE(what_nobody_knows_is_not_known_and_told),

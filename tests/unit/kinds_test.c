@@ -124,6 +124,11 @@ what_belongs_to_a_kind_is_not_that_kind(void **state)
 	assert_guess(*state, "no EPIRB", NULL);
 	assert_guess(*state, "voltage regulator", NULL);
 	assert_guess(*state, "smoke hood", NULL);
+	assert_guess(*state, "EPIRB (sold)", NULL);
+	assert_guess(*state, "EPIRB-Batterie", NULL);
+	assert_guess(*state, "Tasche f\xC3\xBCr PLB", NULL);
+	assert_guess(*state, "Pile PLB", NULL);
+	assert_guess(*state, "Batteri til EPIRB", NULL);
 }
 
 static void
