@@ -1,12 +1,19 @@
 /* Writing vessels. */
 #include "book/call.h"
 
+/* From when what is timed holds. */
+static day_t
+since(const struct vessel_change *change)
+{
+	return (change->set & SET_FROM) != 0 ? change->from : DAY_NONE;
+}
+
 /* True when what is said of base, lay-up and sheets holds from a day on, and so stands with the
  * period of that day; what holds since ever stands with the vessel. */
 static bool
 is_later(const struct vessel_change *change)
 {
-	return change->from != DAY_NONE;
+	return since(change) != DAY_NONE;
 }
 
 static bool
@@ -51,7 +58,7 @@ put_period(struct book *book, int64_t id, const struct vessel_change *change,
 		return false;
 	}
 	give_int(&call, id);
-	give_day(&call, change->from);
+	give_day(&call, since(change));
 	give_values(&call, change, true);
 	give_text(&call, later && has(change, VESSEL_BASE) ? change->base : NULL);
 	give_lay_up(&call, change, later && has(change, VESSEL_LAY_UP));
@@ -65,8 +72,7 @@ add_vessel(struct book *book, const char *name, int64_t *id_out, struct fault *f
 	const struct vessel_change first = {
 	    .set = 1U << VESSEL_USE | 1U << VESSEL_AREA | 1U << VESSEL_PERSONS,
 	    .use = USE_PRIVATE,
-	    .area = "",
-	    .from = DAY_NONE};
+	    .area = ""};
 	const char *const sheets[] = {"practice"};
 	return call_id(book, VESSEL_ADD, name, id_out, fault) &&
 	       put_period(book, *id_out, &first, fault) &&
@@ -117,13 +123,13 @@ put_later_sheets(struct book *book, int64_t id, const struct vessel_change *chan
 		return false;
 	}
 	give_int(&drop, id);
-	give_day(&drop, change->from);
+	give_day(&drop, since(change));
 	if (!call_run(&drop, fault) || !call_open(book, PERIOD_SHEET_ADD, &add, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < change->sheet_count; i++) {
 		give_int(&add, id);
-		give_day(&add, change->from);
+		give_day(&add, since(change));
 		give_int(&add, (int64_t)i);
 		give_text(&add, change->sheets[i]);
 		if (!name_check("a name in a list", change->sheets[i], fault) ||

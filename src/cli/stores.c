@@ -61,7 +61,6 @@ store_need(struct context *context, const char *base, const char **vessel_out,
 	const char *made = arena_string(&context->desk.arena, text_string(&name));
 	const struct vessel_change change = {
 	    .name = made,
-	    .from = DAY_NONE,
 	    .set = 1U << VESSEL_BASE | 1U << VESSEL_STORE,
 	    .base = base,
 	    .store = true,

@@ -178,6 +178,7 @@ settle_days(struct context *context, const struct vessel *known,
 			continue;
 		}
 		bool today = told[i].news == OTHERWISE && !correction;
+		told[i].change.set |= SET_FROM;
 		told[i].change.from = today ? context->desk.today
 					    : said_since(known, context->desk.today,
 						  1U << told[i].subject->field);
@@ -195,9 +196,7 @@ vessel_times(struct context *context, const struct vessel *known,
 	    arena_alloc(&context->desk.arena, (SUBJECT_COUNT + 1) * sizeof *changes);
 	size_t count = 1;
 	changes[0] = words->change;
-	if (!words->from_given) {
-		changes[0].from = DAY_NONE;
-	}
+	changes[0].set |= words->from_given ? SET_FROM : 0;
 	if (known != NULL && !words->from_given &&
 	    !settle_days(context, known, words, changes, &count, fault)) {
 		return false;

@@ -4,11 +4,15 @@
 
 #include "gear/station.h"
 
+/* In `set` of a vessel's change: `from` is told. */
+#define SET_FROM (1U << VESSEL_FIELD_COUNT)
+
 struct vessel_change {
 	const char *name;
-	unsigned set; /* bit 1 << enum vessel_field */
-	/* what is timed, base, lay-up and sheets hold from this day, each until the next day
-	 * from which something else was said of it; DAY_NONE since ever */
+	unsigned set; /* bit 1 << enum vessel_field, and SET_FROM */
+	/* where SET_FROM is set: what is timed, base, lay-up and sheets hold from this day, each
+	 * until the next day from which something else was said of it; else, or DAY_NONE, since
+	 * ever */
 	day_t from;
 	VESSEL_VALUES;
 	PERIOD_VALUES;

@@ -246,7 +246,7 @@ reading_writes_nothing(void **state)
 {
 	struct scratch *scratch = *state;
 	scratch_reopen(scratch, BOOK_READ);
-	const struct vessel_change change = {.name = "Amber Tern", .from = DAY_NONE};
+	const struct vessel_change change = {.name = "Amber Tern"};
 	assert_false(book_put_vessel(scratch->book, &change, &scratch->fault));
 	assert_says(scratch, FAULT_BOOK, "can't be written");
 	assert_done(scratch, book_begin(scratch->book, &scratch->fault));

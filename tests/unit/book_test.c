@@ -17,7 +17,7 @@ static void
 a_new_vessel_is_private_follows_practice_and_is_laid_up_from_november(void **state)
 {
 	struct scratch *scratch = *state;
-	const struct vessel_change change = {.name = "Amber Tern", .from = DAY_NONE};
+	const struct vessel_change change = {.name = "Amber Tern"};
 	assert_done(scratch, book_put_vessel(scratch->book, &change, &scratch->fault));
 
 	SCOPED_CONTENTS contents = scratch_load(scratch);
@@ -53,7 +53,6 @@ every_field_of_a_vessel_comes_back(void **state)
 	    .use = USE_COMMERCIAL,
 	    .area = "coastal",
 	    .persons = 8,
-	    .from = DAY_NONE,
 	    .laid_up = true,
 	    .lay_up = {6, 1, 8, 31},
 	    .odd_winters = winters,
@@ -96,8 +95,10 @@ every_field_of_a_vessel_comes_back(void **state)
 static void
 put_use(struct scratch *scratch, enum use use, day_t from)
 {
-	const struct vessel_change change = {
-	    .name = "Amber Tern", .set = 1U << VESSEL_USE, .use = use, .from = from};
+	const struct vessel_change change = {.name = "Amber Tern",
+	    .set = 1U << VESSEL_USE | SET_FROM,
+	    .use = use,
+	    .from = from};
 	assert_done(scratch, book_put_vessel(scratch->book, &change, &scratch->fault));
 }
 
@@ -108,10 +109,8 @@ a_vessel_changes_use_and_back_and_inherits_the_rest(void **state)
 	/* Entered out of order on purpose. */
 	put_use(scratch, USE_PRIVATE, day_of("2027-10-01"));
 	put_use(scratch, USE_COMMERCIAL, day_of("2027-06-01"));
-	const struct vessel_change persons = {.name = "Amber Tern",
-	    .set = 1U << VESSEL_PERSONS,
-	    .persons = 6,
-	    .from = DAY_NONE};
+	const struct vessel_change persons = {
+	    .name = "Amber Tern", .set = 1U << VESSEL_PERSONS, .persons = 6};
 	assert_done(scratch, book_put_vessel(scratch->book, &persons, &scratch->fault));
 
 	SCOPED_CONTENTS contents = scratch_load(scratch);
@@ -132,12 +131,11 @@ base_lay_up_and_sheets_hold_from_a_day_on(void **state)
 {
 	struct scratch *scratch = *state;
 	static const char *const SHEETS[] = {"practice", "uk-private"};
-	const struct vessel_change ever = {.name = "Amber Tern",
-	    .set = 1U << VESSEL_BASE,
-	    .base = "North quay",
-	    .from = DAY_NONE};
+	const struct vessel_change ever = {
+	    .name = "Amber Tern", .set = 1U << VESSEL_BASE, .base = "North quay"};
 	const struct vessel_change later = {.name = "Amber Tern",
-	    .set = 1U << VESSEL_BASE | 1U << VESSEL_LAY_UP | 1U << VESSEL_SHEETS,
+	    .set =
+		1U << VESSEL_BASE | 1U << VESSEL_LAY_UP | 1U << VESSEL_SHEETS | SET_FROM,
 	    .base = "South quay",
 	    .laid_up = false,
 	    .sheets = SHEETS,
@@ -168,10 +166,9 @@ what_is_said_of_a_season_holds_until_it_is_said_otherwise(void **state)
 	const struct vessel_change ever = {.name = "Amber Tern",
 	    .set = 1U << VESSEL_SEASON | 1U << VESSEL_FREEZING,
 	    .season_months = 6,
-	    .above_freezing = 1,
-	    .from = DAY_NONE};
+	    .above_freezing = 1};
 	const struct vessel_change later = {.name = "Amber Tern",
-	    .set = 1U << VESSEL_SEASON | 1U << VESSEL_DRY,
+	    .set = 1U << VESSEL_SEASON | 1U << VESSEL_DRY | SET_FROM,
 	    .season_months = 9,
 	    .dry_storage = -1,
 	    .from = day_of("2027-06-01")};
@@ -196,14 +193,10 @@ static void
 a_vessel_with_no_lay_up_keeps_only_what_is_told(void **state)
 {
 	struct scratch *scratch = *state;
-	const struct vessel_change base = {.name = "Amber Tern",
-	    .set = 1U << VESSEL_BASE,
-	    .base = "South Pier",
-	    .from = DAY_NONE};
-	const struct vessel_change none = {.name = "Amber Tern",
-	    .set = 1U << VESSEL_LAY_UP,
-	    .laid_up = false,
-	    .from = DAY_NONE};
+	const struct vessel_change base = {
+	    .name = "Amber Tern", .set = 1U << VESSEL_BASE, .base = "South Pier"};
+	const struct vessel_change none = {
+	    .name = "Amber Tern", .set = 1U << VESSEL_LAY_UP, .laid_up = false};
 	assert_done(scratch, book_put_vessel(scratch->book, &base, &scratch->fault));
 	assert_done(scratch, book_put_vessel(scratch->book, &none, &scratch->fault));
 
@@ -674,7 +667,6 @@ vessels_and_stations_refuse_what_makes_no_sense(void **state)
 	    2026, {day_of("2027-03-01"), day_of("2026-11-01")}};
 	struct vessel_change vessel = {.name = "Amber Tern",
 	    .set = 1U << VESSEL_WINTERS,
-	    .from = DAY_NONE,
 	    .odd_winters = &backwards,
 	    .odd_winter_count = 1};
 	assert_false(book_put_vessel(scratch->book, &vessel, &scratch->fault));
