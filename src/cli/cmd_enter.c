@@ -5,6 +5,7 @@
 #include "cli/serial_check.h"
 #include "cli/stores.h"
 #include "gear/money.h"
+#include "life/names.h"
 #include "report/tags.h"
 
 #include <string.h>
@@ -64,6 +65,11 @@ run(struct context *context, struct fault *fault)
 	if (!batch_write(context, &batch, has_record ? &record : NULL, NULL, fault)) {
 		return fault_prefix(fault, "entering %s%s", batch.items[0].tag,
 		    batch.count > 1 ? " and those after it" : "");
+	}
+	for (size_t i = 0; i < batch.count; i++) {
+		const char *tag = batch.items[i].tag;
+		desk_note_near(&context->desk, "tag", tag,
+		    tag_near(&context->desk.contents.inventory, tag, kind->id));
 	}
 	item_remarks(context, &change, NULL, has_record ? &record : NULL);
 	say(context, &batch, kind);

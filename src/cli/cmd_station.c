@@ -2,6 +2,7 @@
 #include "cli/command.h"
 #include "cli/station_options.h"
 #include "exchange/answers.h"
+#include "life/names.h"
 
 #include <string.h>
 
@@ -52,12 +53,16 @@ run(struct context *context, struct fault *fault)
 	if (name[0] == '\0') {
 		return fault_set(fault, FAULT_INPUT, "a station's name can't be blank");
 	}
-	if (!desk_book(&context->desk, fault)) {
+	if (!desk_load(&context->desk, NULL, false, fault)) {
 		return false;
 	}
+	const struct book_contents *contents = &context->desk.contents;
+	desk_note_near(&context->desk, "station", name,
+	    station_name_near(contents->stations, contents->station_count, name));
 	if (!book_put_station(context->desk.book, &change, fault)) {
 		return fault_prefix(fault, "station %s", name);
 	}
+	desk_forget(&context->desk);
 	if (!desk_load(&context->desk, NULL, false, fault)) {
 		return false;
 	}

@@ -7,6 +7,7 @@
 #include "cli/vessel_times.h"
 #include "dates/weekdays.h"
 #include "exchange/answers.h"
+#include "life/names.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -226,7 +227,7 @@ is_known(struct context *context, const char *name)
 }
 
 /* The vessel as the book has her, NULL for a new one; a remark when a new one's name is a known
- * one's but for capitals. */
+ * one's but for capitals or a letter. */
 static bool
 find_known(struct context *context, const char *name, const struct vessel **out,
     struct fault *fault)
@@ -235,18 +236,12 @@ find_known(struct context *context, const char *name, const struct vessel **out,
 		return false;
 	}
 	const struct inventory *inventory = &context->desk.contents.inventory;
-	const char *namesake = NULL;
 	*out = NULL;
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
-		const char *other = inventory->vessels[i].name;
-		*out = strcmp(other, name) == 0 ? &inventory->vessels[i] : *out;
-		namesake = text_same_letters(other, name) ? other : namesake;
+		bool her = strcmp(inventory->vessels[i].name, name) == 0;
+		*out = her ? &inventory->vessels[i] : *out;
 	}
-	if (*out == NULL && namesake != NULL) {
-		desk_note(&context->desk,
-		    "%s is entered as a new vessel; there is also %s, spelt otherwise",
-		    name, namesake);
-	}
+	desk_note_near(&context->desk, "vessel", name, vessel_name_near(inventory, name));
 	return true;
 }
 
@@ -268,7 +263,7 @@ write_changes(struct context *context, const struct vessel_change *changes, size
 static bool
 put(struct context *context, const char *name, struct fault *fault)
 {
-	struct vessel_words words = {.change = {.name = name, .from = DAY_NONE}};
+	struct vessel_words words = {.change = {.name = name}};
 	struct vessel_change *change = &words.change;
 	const struct vessel *known = NULL;
 	const struct vessel_change *changes = NULL;

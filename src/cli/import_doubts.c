@@ -2,8 +2,8 @@
 
 #include "cli/ask.h"
 #include "exchange/tag_index.h"
+#include "life/names.h"
 
-#include <ctype.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -76,36 +76,6 @@ import_remarks(struct context *context, const struct csv_rows *rows)
 	}
 }
 
-/* A letter, of any script: what no digit, blank or mark is. */
-static bool
-is_letter(char byte)
-{
-	unsigned char unsigned_byte = (unsigned char)byte;
-	return unsigned_byte >= 0x80 || isalpha(unsigned_byte) != 0;
-}
-
-/* True when two words are the same but for one letter: another, one more, one less. Digits tell
- * boats and tags apart on purpose. */
-static bool
-one_letter_apart(const char *a, const char *b)
-{
-	size_t same = 0;
-	size_t a_length = strlen(a);
-	size_t b_length = strlen(b);
-	if (a_length > b_length) {
-		return one_letter_apart(b, a);
-	}
-	while (same < a_length && text_lower(a[same]) == text_lower(b[same])) {
-		same++;
-	}
-	if (b_length - a_length > 1 || !is_letter(b[same])) {
-		return false;
-	}
-	bool longer = b_length > a_length;
-	return (longer || is_letter(a[same])) &&
-	       text_same_letters(a + same + (longer ? 0 : 1), b + same + 1);
-}
-
 /* A new name and the one of the book that it may be. */
 static bool
 ask_name(struct context *context, const char *file, const struct csv_row *row,
@@ -132,20 +102,10 @@ static bool
 check_vessel(struct context *context, const char *file, const struct csv_row *row,
     struct fault *fault)
 {
-	const struct inventory *inventory = &context->desk.contents.inventory;
 	const char *found = row->change.vessel;
 	const char *near = NULL;
-	if (found == NULL || (row->change.set & 1U << FIELD_VESSEL) == 0) {
-		return true;
-	}
-	for (size_t i = 0; i < inventory->vessel_count; i++) {
-		const char *known = inventory->vessels[i].name;
-		if (strcmp(known, found) == 0) {
-			return true;
-		}
-		bool like =
-		    text_same_letters(known, found) || one_letter_apart(known, found);
-		near = like ? known : near;
+	if (found != NULL && (row->change.set & 1U << FIELD_VESSEL) != 0) {
+		near = vessel_name_near(&context->desk.contents.inventory, found);
 	}
 	return near == NULL || ask_name(context, file, row, "vessel", found, near, fault);
 }
@@ -201,7 +161,7 @@ letter_apart(struct tags *tags, const struct item_change *change)
 	tags->comparisons -= inventory->item_count;
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
-		if (one_letter_apart(item->tag, change->tag) &&
+		if (name_one_letter_apart(item->tag, change->tag) &&
 		    strcmp(item->kind, change->kind) == 0) {
 			return item->tag;
 		}

@@ -2,6 +2,7 @@
 
 #include "cli/command.h"
 #include "cli/values.h"
+#include "life/names.h"
 
 /* The columns that belong to the last record, which need the day it was done. */
 static bool
@@ -105,7 +106,11 @@ item_remarks(struct context *context, const struct item_change *change,
 		}
 	}
 	if (record != NULL) {
+		const struct book_contents *contents = &context->desk.contents;
 		desk_note_future(&context->desk, "served", record->on);
+		desk_note_near(&context->desk, "station", record->station,
+		    station_name_near(
+			contents->stations, contents->station_count, record->station));
 	}
 	remark_impossible(context, change, known, record);
 }

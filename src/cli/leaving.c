@@ -185,6 +185,28 @@ note_ashore(struct context *context, size_t vessel)
 	}
 }
 
+/* Her bookings that end later: a party counts on her. */
+static void
+note_bookings(struct context *context, const struct vessel *vessel, day_t left)
+{
+	char first[DAY_WORDS_SIZE];
+	char last[DAY_WORDS_SIZE];
+	const struct booking *next =
+	    booking_next(vessel->bookings, vessel->booking_count, left);
+	size_t count = 0;
+	for (size_t i = 0; i < vessel->booking_count; i++) {
+		count += vessel->bookings[i].days.last >= left ? 1 : 0;
+	}
+	if (count == 0) {
+		return;
+	}
+	desk_note(&context->desk,
+	    "%zu booking%s of %s end%s on that day or later, the first of %s to %s: still in "
+	    "\"becket booking\", but not mustered from that day on",
+	    count, count == 1 ? "" : "s", vessel->name, count == 1 ? "s" : "",
+	    day_words(next->days.first, first), day_words(next->days.last, last));
+}
+
 static bool
 leave(struct context *context, size_t vessel, struct vessel_change *change,
     struct fault *fault)
@@ -210,6 +232,8 @@ leave(struct context *context, size_t vessel, struct vessel_change *change,
 	}
 	tell(context, change, aboard, fate);
 	note_ashore(context, vessel);
+	note_bookings(
+	    context, &context->desk.contents.inventory.vessels[vessel], change->left);
 	return true;
 }
 
@@ -232,7 +256,7 @@ bool
 vessel_leave(struct context *context, const char *name, struct fault *fault)
 {
 	struct vessel_change change = {
-	    .name = name, .from = DAY_NONE, .set = 1U << VESSEL_LEFT, .left = DAY_NONE};
+	    .name = name, .set = 1U << VESSEL_LEFT, .left = DAY_NONE};
 	const char *because = options_value(context->given, "because");
 	bool left = false;
 	size_t vessel = 0;

@@ -150,8 +150,11 @@ bookings_muster(struct desk *desk, const struct bookings_asked *asked,
 {
 	/* All of the book is read, for a boat's spares are in another's name. */
 	if (!desk_engine(desk, NULL, fault) ||
-	    !bookings_list(desk, asked, out, count_out, fault) ||
-	    !muster_bookings(&desk->engine, *out, *count_out, &desk->arena, fault)) {
+	    !bookings_list(desk, asked, out, count_out, fault)) {
+		return false;
+	}
+	*count_out = booked_while_here(&desk->contents.inventory, *out, *count_out);
+	if (!muster_bookings(&desk->engine, *out, *count_out, &desk->arena, fault)) {
 		return false;
 	}
 	booked_sort(*out, *count_out);

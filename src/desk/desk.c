@@ -32,6 +32,17 @@ desk_note_future(struct desk *desk, const char *field, struct stamp stamp)
 	}
 }
 
+void
+desk_note_near(struct desk *desk, const char *what, const char *name, const char *near)
+{
+	if (near != NULL) {
+		desk_note(desk,
+		    "there was no %s \"%s\" in the book, but there is %s: if that was "
+		    "meant, \"becket book undo\" takes this back",
+		    what, name, near);
+	}
+}
+
 bool
 desk_has_book(const struct desk *desk)
 {

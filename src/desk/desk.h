@@ -90,6 +90,10 @@ MUST_CHECK bool desk_rulebook(struct desk *desk, const struct vessel *vessel,
  * not. `field` is the name of the request's field. */
 void desk_note_future(struct desk *desk, const char *field, struct stamp stamp);
 
+/* A remark that a new name may be a known one's, mistyped; none where `near` is NULL. */
+void desk_note_near(
+    struct desk *desk, const char *what, const char *name, const char *near);
+
 /* Forgets what was loaded, so that the next load sees what was written since. */
 void desk_forget(struct desk *desk);
 

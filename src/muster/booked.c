@@ -18,13 +18,32 @@ booked_of_vessel(const struct inventory *inventory, size_t vessel, struct span p
 		if (span_has(days, today)) {
 			days.first = today;
 		}
-		if (asked && vessel_is_here(boat, days.first)) {
+		if (asked) {
 			out[count++] = (struct booked){.vessel = vessel,
 			    .booking = &boat->bookings[i],
 			    .days = days};
 		}
 	}
 	return count;
+}
+
+size_t
+booked_while_here(
+    const struct inventory *inventory, struct booked *bookings, size_t count)
+{
+	size_t kept = 0;
+	for (size_t i = 0; i < count; i++) {
+		const struct vessel *vessel = &inventory->vessels[bookings[i].vessel];
+		struct span *days = &bookings[i].days;
+		if (!vessel_is_here(vessel, days->first)) {
+			continue;
+		}
+		if (!vessel_is_here(vessel, days->last)) {
+			days->last = vessel->left - 1;
+		}
+		bookings[kept++] = bookings[i];
+	}
+	return kept;
 }
 
 /* An engine over the same gear, in which one vessel has the persons of a booking aboard. */

@@ -28,11 +28,16 @@ enum booked_rank {
 /* The rank of a booking once its cure is known. */
 enum booked_rank booked_rank(const struct booked *booked);
 
-/* The bookings of a vessel that have a day in a span, but for those after she has left; a running
+/* The bookings of a vessel that have a day in a span; a running
  * one is asked about from `today` on, for what is past of it can't be mended. `out` has room for
  * all of hers. Returns how many. */
 size_t booked_of_vessel(const struct inventory *inventory, size_t vessel,
     struct span picked, day_t today, struct booked *out);
+
+/* Drops those that begin when she has left, and cuts the others at her last day in the fleet.
+ * Returns how many are kept, in their order. */
+size_t booked_while_here(
+    const struct inventory *inventory, struct booked *bookings, size_t count);
 
 /* "short", "not-told", "cured", "fine". */
 const char *booked_word(enum booked_rank rank);

@@ -83,6 +83,7 @@ muster(struct fleet *fleet)
 		fleet->count += booked_of_vessel(&scene->inventory, i,
 		    (struct span){today, DAY_NEVER}, today, &fleet->booked[fleet->count]);
 	}
+	fleet->count = booked_while_here(&scene->inventory, fleet->booked, fleet->count);
 	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
 	    &scene->engine.next_part);
 	if (!muster_bookings(
@@ -252,7 +253,7 @@ the_worst_come_first_and_of_those_the_soonest(void **state)
 }
 
 /* Of one that runs only what is left is asked about; one that is past, and one after she has
- * left, are not. */
+ * left, are not; one in which she leaves is to the day before. */
 static void
 what_is_past_and_what_comes_after_she_left_is_not_asked_about(void **state)
 {
@@ -263,11 +264,14 @@ what_is_past_and_what_comes_after_she_left_is_not_asked_about(void **state)
 	fleet.vessels[0].left = day_of("2027-06-01");
 	book(&fleet, 0, "2026-11-01", "2026-11-24", 2);
 	book(&fleet, 0, "2026-11-24", "2026-11-28", 2);
+	book(&fleet, 0, "2027-05-28", "2027-06-04", 2);
 	book(&fleet, 0, "2027-06-05", "2027-06-12", 2);
 	muster(&fleet);
-	assert_int_equal(fleet.count, 1);
+	assert_int_equal(fleet.count, 2);
 	assert_int_equal(fleet.booked[0].days.first, day_of("2026-11-25"));
 	assert_int_equal(fleet.booked[0].days.last, day_of("2026-11-28"));
+	assert_int_equal(fleet.booked[1].days.first, day_of("2027-05-28"));
+	assert_int_equal(fleet.booked[1].days.last, day_of("2027-05-31"));
 	scene_close(&fleet.scene);
 }
 
