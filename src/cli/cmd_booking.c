@@ -1,5 +1,6 @@
 /* becket booking */
 #include "cli/command.h"
+#include "cli/list_options.h"
 #include "cli/values.h"
 #include "desk/bookings.h"
 #include "desk/files.h"
@@ -30,10 +31,12 @@ static const struct option_spec OPTIONS[] = {
 	.help = "take out her booking that has this day"},
     {.name = "from-csv",
 	.argument = "FILE",
-	.help = "enter those of a file, a row each; - for standard input"},
+	.help = "enter those of a .csv, .xlsx or .ods file, a row each; - for standard "
+		"input"},
     {.name = "dates",
 	.argument = "day-first|month-first",
 	.help = "with --from-csv: how 03/04/2027 is to be read"},
+    LIST_OPTIONS,
     {.name = "all", .help = "list those that are past too"},
 };
 
@@ -66,9 +69,11 @@ check_forms(const struct given_options *given, struct fault *fault)
 			   "its own"
 			 : "VESSEL is missing");
 	}
-	if (options_has(given, "dates") && !file) {
-		return usage_fault(
-		    fault, WHO, "--dates is for --from-csv; it is not there");
+	if (!file && (options_has(given, "dates") || options_has(given, "worksheet") ||
+			 options_has(given, "encoding"))) {
+		return usage_fault(fault, WHO,
+		    "--dates, --worksheet and --encoding are for --from-csv; it is not "
+		    "there");
 	}
 	if (says && !change &&
 	    !(options_has(given, "from") && options_has(given, "to"))) {
@@ -163,11 +168,7 @@ static bool
 put_file(struct context *context, struct fault *fault)
 {
 	const char *path = options_value(context->given, "from-csv");
-	const char *dates = options_value(context->given, "dates");
-	const enum date_order order = dates == NULL ? ORDER_ISO
-				      : strcmp(dates, "day-first") == 0
-					  ? ORDER_DAY_FIRST
-					  : ORDER_MONTH_FIRST;
+	const enum date_order order = list_order_given(context->given);
 	SCOPED_TEXT bytes = {0};
 	struct booking_request *requests = NULL;
 	size_t count = 0;
@@ -178,8 +179,9 @@ put_file(struct context *context, struct fault *fault)
 	const struct csv_source source = {
 	    strcmp(path, "-") == 0 ? "standard input" : path, text_string(&bytes),
 	    bytes.length};
-	if (!csv_read_bookings(&source, order, &context->desk.contents.inventory,
-		&context->desk.arena, &requests, &count, fault) ||
+	const struct list_how how = list_how_given(context->given);
+	if (!csv_read_bookings(&source, &how, order, &context->desk.contents.inventory,
+		&context->desk.arena, &requests, &count, &context->desk.notes, fault) ||
 	    !bookings_put(&context->desk, requests, count, fault)) {
 		return false;
 	}

@@ -2,6 +2,7 @@
 #include "cli/command.h"
 #include "cli/import_doubts.h"
 #include "cli/life_plan.h"
+#include "cli/list_options.h"
 #include "cli/serial_check.h"
 #include "desk/files.h"
 #include "exchange/inventory_csv.h"
@@ -41,12 +42,7 @@ static const struct option_spec OPTIONS[] = {
     {.name = "complaints",
 	.argument = "FILE",
 	.help = "write all that is wrong with the list there, a line each"},
-    {.name = "worksheet",
-	.argument = "NAME",
-	.help = "which one of a spreadsheet file; else the first shown"},
-    {.name = "encoding",
-	.argument = "NAME",
-	.help = "the character set of a text, such as ISO-8859-15"},
+    LIST_OPTIONS,
     {.name = "vessel",
 	.argument = "NAME",
 	.help = "for rows or files that name no vessel"},
@@ -141,18 +137,14 @@ read_left_out(struct context *context, struct csv_options *options, struct fault
 static bool
 read_options(struct context *context, struct csv_options *options, struct fault *fault)
 {
-	const char *dates = options_value(context->given, "dates");
-	options->order = dates == NULL                     ? ORDER_ISO
-			 : strcmp(dates, "day-first") == 0 ? ORDER_DAY_FIRST
-							   : ORDER_MONTH_FIRST;
+	options->order = list_order_given(context->given);
 	const char *quantities = options_value(context->given, "quantities");
 	options->quantities = quantities == NULL               ? QUANTITIES_ASKED
 			      : strcmp(quantities, "one") == 0 ? QUANTITIES_ONE
 							       : QUANTITIES_FROM_WORDS;
 	options->two_digit_years = options_has(context->given, "two-digit-years");
 	options->vessel = options_value(context->given, "vessel");
-	options->how = (struct list_how){options_value(context->given, "encoding"),
-	    options_value(context->given, "worksheet")};
+	options->how = list_how_given(context->given);
 	if (options_has(context->given, "dry-run") && desk_has_book(&context->desk) &&
 	    !desk_open(&context->desk, BOOK_READ, fault)) {
 		return false;

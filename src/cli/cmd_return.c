@@ -1,5 +1,6 @@
 /* becket return */
 #include "cli/command.h"
+#include "cli/list_options.h"
 #include "cli/returning.h"
 #include "cli/values.h"
 #include "report/tags.h"
@@ -48,6 +49,7 @@ static const struct option_spec OPTIONS[] = {
     {.name = "dates",
 	.argument = "day-first|month-first",
 	.help = "how dates such as 04/05/2026 in that file are to be read"},
+    LIST_OPTIONS,
     {.name = "ask", .help = "ask for each item that is ashore"},
 };
 
@@ -151,9 +153,11 @@ check_options(const struct context *context, bool by_row, struct fault *fault)
 		return usage_fault(fault, "becket return",
 		    "--from-csv names its items itself: it goes without TAG and --ask");
 	}
-	if (!file && options_has(context->given, "dates")) {
-		return usage_fault(
-		    fault, "becket return", "--dates goes with --from-csv only");
+	if (!file && (options_has(context->given, "dates") ||
+			 options_has(context->given, "worksheet") ||
+			 options_has(context->given, "encoding"))) {
+		return usage_fault(fault, "becket return",
+		    "--dates, --worksheet and --encoding go with --from-csv only");
 	}
 	if (!by_row && !tags) {
 		return usage_fault(fault, "becket return",

@@ -1,5 +1,6 @@
 /* What came back, gathered: from tags and options, from a file, or by asking. */
 #include "cli/command.h"
+#include "cli/list_options.h"
 #include "cli/ranges.h"
 #include "cli/returning.h"
 #include "desk/files.h"
@@ -104,19 +105,17 @@ bag_of_file(struct context *context, const struct homecoming *common, struct bag
     struct fault *fault)
 {
 	const char *path = options_value(context->given, "from-csv");
-	const char *dates = options_value(context->given, "dates");
 	const char *name = strcmp(path, "-") == 0 ? "standard input" : path;
 	SCOPED_TEXT bytes = {0};
 	if (!file_read(path, &bytes, fault)) {
 		return false;
 	}
 	const struct csv_source source = {name, text_string(&bytes), bytes.length};
-	const enum date_order order = dates == NULL ? ORDER_ISO
-				      : strcmp(dates, "day-first") == 0
-					  ? ORDER_DAY_FIRST
-					  : ORDER_MONTH_FIRST;
-	return csv_read_returns(&source, common, order, &context->desk.contents.inventory,
-	    &context->desk.arena, &bag->items, &bag->count, &context->desk.notes, fault);
+	const enum date_order order = list_order_given(context->given);
+	const struct list_how how = list_how_given(context->given);
+	return csv_read_returns(&source, &how, common, order,
+	    &context->desk.contents.inventory, &context->desk.arena, &bag->items,
+	    &bag->count, &context->desk.notes, fault);
 }
 
 /* The items that are ashore in their own right, of those named or of all. */

@@ -1,7 +1,8 @@
 #include "exchange/bookings_csv.h"
 
-#include "exchange/csv_complaints.h"
-#include "exchange/csv_scan.h"
+#include "exchange/csv_names.h"
+#include "exchange/csv_read.h"
+#include "exchange/list_scan.h"
 
 #include <ctype.h>
 #include <stdlib.h>
@@ -41,74 +42,23 @@ struct reader {
 	enum date_order order;
 	const struct inventory *inventory;
 	struct complaints complaints;
+	struct csv_notes notes;
 	bool has_header;
-	bool usable; /* nothing is wrong with the header; else no row is read */
-	enum booking_column *columns; /* of each cell, in the arena */
+	bool usable;           /* nothing is wrong with the header; else no row is read */
+	const size_t *columns; /* of each cell, enum booking_column, in the arena */
 	size_t column_count;
 	struct booking_request *items; /* in the arena */
 	size_t count;
 	size_t capacity;
 };
 
-/* A copy without blanks around it; NULL when memory ran out. */
-static const char *
-trimmed(struct arena *arena, const char *text)
-{
-	size_t length = strlen(text);
-	while (length > 0 && isspace((unsigned char)text[length - 1])) {
-		length--;
-	}
-	while (length > 0 && isspace((unsigned char)*text)) {
-		text++;
-		length--;
-	}
-	char *copy = arena_alloc(arena, length + 1);
-	return copy == NULL || length == 0 ? copy : memcpy(copy, text, length);
-}
-
-static bool
-find_column(const char *word, enum booking_column *out)
-{
-	for (size_t i = 0; i < BOOKING_COLUMNS; i++) {
-		if (text_same_letters(word, COLUMN_NAMES[i])) {
-			*out = (enum booking_column)i;
-			return true;
-		}
-	}
-	return false;
-}
-
 static void
 read_header(struct reader *reader, const struct csv_cells *cells)
 {
-	struct arena *arena = reader->complaints.arena;
-	bool seen[BOOKING_COLUMNS] = {false};
+	static const struct csv_names NAMES = {COLUMN_NAMES, BOOKING_COLUMNS, 3};
 	reader->has_header = true;
-	reader->columns =
-	    arena_alloc(arena, (cells->count + 1) * sizeof *reader->columns);
-	for (size_t i = 0; i < cells->count; i++) {
-		const char *word = trimmed(arena, cells->items[i].text);
-		enum booking_column column = BOOKING_VESSEL;
-		if (!find_column(word, &column)) {
-			complain(&reader->complaints, cells->line, "",
-			    "\"%.40s\" is no column; expected vessel, from, to, persons, "
-			    "children, note",
-			    word);
-		} else if (seen[column]) {
-			complain(&reader->complaints, cells->line, "",
-			    "the column %s is there twice", word);
-		}
-		seen[column] = true;
-		reader->columns[reader->column_count++] = column;
-	}
-	for (size_t i = BOOKING_VESSEL; i <= BOOKING_TO; i++) {
-		if (!seen[i]) {
-			complain(&reader->complaints, cells->line, "",
-			    "there is no column %s; the first row must hold the column "
-			    "names",
-			    COLUMN_NAMES[i]);
-		}
-	}
+	reader->columns = csv_names_read(cells, &NAMES, &reader->complaints);
+	reader->column_count = cells->count;
 	reader->usable = reader->complaints.count == 0;
 }
 
@@ -170,18 +120,21 @@ static void
 take_cell(struct reader *reader, const struct csv_cells *cells, size_t index,
     struct booking_request *request)
 {
-	enum booking_column column = reader->columns[index];
-	const struct csv_cell *cell = &cells->items[index];
+	enum booking_column column = (enum booking_column)reader->columns[index];
+	/* Blanks at the end of a worksheet's row are not in it. */
+	static const struct csv_cell BLANK = {"", 0};
+	const struct csv_cell *cell =
+	    index < cells->count ? &cells->items[index] : &BLANK;
 	struct fault wrong = {0};
-	const char *word = trimmed(reader->complaints.arena, cell->text);
-	if (strlen(cell->text) != cell->length || !utf8_valid(cell->text, cell->length)) {
-		(void)fault_set(&wrong, FAULT_INPUT, "it is not UTF-8 text");
+	const char *word = csv_trimmed(reader->complaints.arena, cell->text);
+	if (strlen(cell->text) != cell->length) {
+		(void)fault_set(&wrong, FAULT_INPUT, "there is a zero byte in it");
 	} else if (*word == '\0' ? column > BOOKING_TO
 				 : read_cell(reader, column, word, request, &wrong)) {
 		return;
 	}
 	complain(&reader->complaints, cells->line, CELL_NAMES[column], "%s",
-	    *word == '\0' ? "it is blank" : wrong.text);
+	    wrong.text[0] == '\0' ? "it is blank" : wrong.text);
 }
 
 /* A booking of hers that begins on the same day is the one meant. */
@@ -218,13 +171,14 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 	if (!reader->usable) {
 		return true;
 	}
-	if (cells->count != reader->column_count) {
+	if (cells->count > reader->column_count ||
+	    (cells->count < reader->column_count && !cells->open_ended)) {
 		complain(complaints, cells->line, "",
 		    "it has %zu cell%s, and the header has %zu", cells->count,
 		    cells->count == 1 ? "" : "s", reader->column_count);
 		return true;
 	}
-	for (size_t i = 0; i < cells->count; i++) {
+	for (size_t i = 0; i < reader->column_count; i++) {
 		take_cell(reader, cells, i, &request);
 	}
 	if (complaints->count > before) {
@@ -241,13 +195,14 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 }
 
 static bool
-read_all(struct reader *reader, const struct csv_source *source, struct fault *fault)
+read_all(struct reader *reader, const struct csv_source *source,
+    const struct list_how *how, struct fault *fault)
 {
 	struct complaints *complaints = &reader->complaints;
 	struct csv_stop stop = {0};
 	struct csv_taker taker = {take_row, reader};
-	if (!csv_scan(
-		source->bytes, source->length, complaints->arena, taker, &stop, fault)) {
+	if (!list_scan(
+		source, how, complaints->arena, taker, &reader->notes, &stop, fault)) {
 		return false;
 	}
 	if (stop.why != NULL) {
@@ -262,13 +217,18 @@ read_all(struct reader *reader, const struct csv_source *source, struct fault *f
 }
 
 bool
-csv_read_bookings(const struct csv_source *source, enum date_order order,
-    const struct inventory *inventory, struct arena *arena, struct booking_request **out,
-    size_t *count_out, struct fault *fault)
+csv_read_bookings(const struct csv_source *source, const struct list_how *how,
+    enum date_order order, const struct inventory *inventory, struct arena *arena,
+    struct booking_request **out, size_t *count_out, struct text *notes,
+    struct fault *fault)
 {
-	struct reader reader = {
-	    .order = order, .inventory = inventory, .complaints = {.arena = arena}};
-	bool done = read_all(&reader, source, fault);
+	struct reader reader = {.order = order,
+	    .inventory = inventory,
+	    .complaints = {.arena = arena},
+	    .notes = {.arena = arena}};
+	bool done = read_all(&reader, source, how, fault);
+	text_add(notes, text_string(&reader.notes.text));
+	csv_notes_clear(&reader.notes);
 	complaints_clear(&reader.complaints);
 	if (done) {
 		*out = reader.items;

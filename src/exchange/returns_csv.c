@@ -1,6 +1,6 @@
 #include "exchange/returns_csv.h"
 
-#include "exchange/csv_complaints.h"
+#include "exchange/csv_names.h"
 #include "exchange/list_scan.h"
 #include "gear/money.h"
 
@@ -51,8 +51,8 @@ struct reader {
 	struct complaints complaints;
 	struct csv_notes notes;
 	bool has_header;
-	bool usable; /* nothing is wrong with the header; else no row is read */
-	enum return_column *columns; /* of each cell, in the arena */
+	bool usable;           /* nothing is wrong with the header; else no row is read */
+	const size_t *columns; /* of each cell, enum return_column, in the arena */
 	size_t column_count;
 	struct homecoming_row *items; /* owned */
 	size_t count;
@@ -78,46 +78,13 @@ trimmed(struct arena *arena, const char *text, size_t length)
 	return copy;
 }
 
-static bool
-find_column(const char *word, enum return_column *out)
-{
-	for (size_t i = 0; i < RETURN_COLUMNS; i++) {
-		if (text_same_letters(word, COLUMN_NAMES[i])) {
-			*out = (enum return_column)i;
-			return true;
-		}
-	}
-	return false;
-}
-
 static void
 read_header(struct reader *reader, const struct csv_cells *cells)
 {
-	struct arena *arena = reader->complaints.arena;
-	bool seen[RETURN_COLUMNS] = {false};
+	static const struct csv_names NAMES = {COLUMN_NAMES, RETURN_COLUMNS, 1};
 	reader->has_header = true;
-	reader->columns =
-	    arena_alloc(arena, (cells->count + 1) * sizeof *reader->columns);
-	for (size_t i = 0; i < cells->count; i++) {
-		const char *word =
-		    trimmed(arena, cells->items[i].text, strlen(cells->items[i].text));
-		enum return_column column = RETURN_TAG;
-		if (!find_column(word, &column)) {
-			complain(&reader->complaints, cells->line, "",
-			    "\"%.40s\" is no column; expected tag, result, task, done, "
-			    "next, by, certificate, price, renewed, keep, note",
-			    word);
-		} else if (seen[column]) {
-			complain(&reader->complaints, cells->line, "",
-			    "the column %s is there twice", word);
-		}
-		seen[column] = true;
-		reader->columns[reader->column_count++] = column;
-	}
-	if (!seen[RETURN_TAG]) {
-		complain(&reader->complaints, cells->line, "",
-		    "there is no column tag; the first row must hold the column names");
-	}
+	reader->columns = csv_names_read(cells, &NAMES, &reader->complaints);
+	reader->column_count = cells->count;
 	reader->usable = reader->complaints.count == 0;
 }
 
@@ -274,7 +241,7 @@ take_cell(struct reader *reader, const struct csv_cells *cells, size_t index,
     struct homecoming *home)
 {
 	struct arena *arena = reader->complaints.arena;
-	enum return_column column = reader->columns[index];
+	enum return_column column = (enum return_column)reader->columns[index];
 	const struct csv_cell *cell = &cells->items[index];
 	struct fault wrong = {0};
 	const char *bad = bad_bytes(cell);
@@ -350,14 +317,14 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 }
 
 static bool
-read_all(struct reader *reader, const struct csv_source *source, struct fault *fault)
+read_all(struct reader *reader, const struct csv_source *source,
+    const struct list_how *how, struct fault *fault)
 {
 	struct complaints *complaints = &reader->complaints;
 	struct csv_stop stop = {0};
 	struct csv_taker taker = {take_row, reader};
-	const struct list_how as_it_comes = {0};
-	if (!list_scan(source, &as_it_comes, complaints->arena, taker, &reader->notes,
-		&stop, fault)) {
+	if (!list_scan(
+		source, how, complaints->arena, taker, &reader->notes, &stop, fault)) {
 		return false;
 	}
 	if (stop.why != NULL) {
@@ -385,16 +352,17 @@ hand_over(const struct reader *reader, struct homecoming **out, size_t *count_ou
 }
 
 bool
-csv_read_returns(const struct csv_source *source, const struct homecoming *common,
-    enum date_order order, const struct inventory *inventory, struct arena *arena,
-    struct homecoming **out, size_t *count_out, struct text *notes, struct fault *fault)
+csv_read_returns(const struct csv_source *source, const struct list_how *how,
+    const struct homecoming *common, enum date_order order,
+    const struct inventory *inventory, struct arena *arena, struct homecoming **out,
+    size_t *count_out, struct text *notes, struct fault *fault)
 {
 	struct reader reader = {.common = common,
 	    .order = order,
 	    .inventory = inventory,
 	    .complaints = {.arena = arena},
 	    .notes = {.arena = arena}};
-	bool done = read_all(&reader, source, fault);
+	bool done = read_all(&reader, source, how, fault);
 	if (done) {
 		hand_over(&reader, out, count_out);
 	}

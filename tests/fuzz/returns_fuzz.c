@@ -41,8 +41,8 @@ LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 	struct fault fault = {0};
 	struct homecoming *homes = NULL;
 	size_t count = 0;
-	bool read = csv_read_returns(&source, &common, ORDER_DAY_FIRST, &inventory,
-	    &arena, &homes, &count, &notes, &fault);
+	bool read = csv_read_returns(&source, &(struct list_how){0}, &common,
+	    ORDER_DAY_FIRST, &inventory, &arena, &homes, &count, &notes, &fault);
 	if (read == (fault.kind != FAULT_NONE) || (!read && fault.text[0] == '\0')) {
 		abort();
 	}
