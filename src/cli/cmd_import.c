@@ -31,6 +31,9 @@ static const struct option_spec OPTIONS[] = {
 	.help = "what \"Flares x4\" without a quantity is: four, or one"},
     {.name = "two-digit-years",
 	.help = "27 in a date is 2027: 00 to 68 are this century's, 69 to 99 the last's"},
+    {.name = "decimals",
+	.argument = "comma|point",
+	.help = "what parts the decimals of a price: with comma, 1.250 is 1250"},
     {.name = "map",
 	.argument = "HEADER=COLUMN",
 	.help = "a header that stands for a column, or for \"ignore\"",
@@ -142,6 +145,10 @@ read_options(struct context *context, struct csv_options *options, struct fault 
 	options->quantities = quantities == NULL               ? QUANTITIES_ASKED
 			      : strcmp(quantities, "one") == 0 ? QUANTITIES_ONE
 							       : QUANTITIES_FROM_WORDS;
+	const char *decimals = options_value(context->given, "decimals");
+	options->decimals = decimals == NULL                 ? DECIMALS_ASKED
+			    : strcmp(decimals, "comma") == 0 ? DECIMALS_COMMA
+							     : DECIMALS_POINT;
 	options->two_digit_years = options_has(context->given, "two-digit-years");
 	options->vessel = options_value(context->given, "vessel");
 	options->how = list_how_given(context->given);

@@ -195,6 +195,54 @@ read_day(const struct csv_cell_how *how, struct csv_row *row, enum csv_column co
 	return true;
 }
 
+/* Where a price has one comma or point, with just three digits behind it, which could part thousands
+ * or decimals; NULL for any other. */
+static const char *
+mark_of_either(const char *text)
+{
+	static const char DIGITS[] = "0123456789";
+	const char *mark = strpbrk(text, ".,");
+	bool either = mark != NULL && strspn(mark + 1, DIGITS) == 3 &&
+		      strpbrk(mark + 1, ".,") == NULL;
+	return either ? mark : NULL;
+}
+
+/* A price as the list has it. One that could be read in two ways is read as was told. */
+static bool
+read_price(
+    const struct csv_cell_how *how, const char *text, int64_t *out, struct fault *fault)
+{
+	if (money_parse(text, how->currency, out, fault)) {
+		return true;
+	}
+	const char *mark = mark_of_either(text);
+	if (mark == NULL) {
+		return false;
+	}
+	int64_t minor = -1;
+	char words[MONEY_WORDS_SIZE];
+	struct fault why = {0};
+	SCOPED_TEXT whole = {0};
+	text_add_format(&whole, "%.*s%s", (int)(mark - text), text, mark + 1);
+	if (!money_parse(text_string(&whole), how->currency, &minor, &why)) {
+		return false;
+	}
+	enum csv_decimals thousands = *mark == '.' ? DECIMALS_COMMA : DECIMALS_POINT;
+	if (how->decimals == thousands) {
+		*out = minor;
+		return true;
+	}
+	if (how->decimals == DECIMALS_ASKED) {
+		return fault_set(fault, FAULT_INPUT,
+		    "\"%.40s\" is no price: its %s could part thousands or decimals; "
+		    "--decimals %s makes it %s",
+		    text, *mark == '.' ? "point" : "comma",
+		    *mark == '.' ? "comma" : "point",
+		    money_words(minor, how->currency, words));
+	}
+	return false;
+}
+
 /* Text as it is; a further column of it goes behind the first's. */
 static void
 read_text(const struct csv_cell_how *how, const char *text, const char **out)
@@ -228,7 +276,7 @@ csv_read_cell(const struct csv_cell_how *how, struct csv_row *row, enum csv_colu
 	case VALUE_COUNT:
 		return read_number(row, column, word, fault);
 	case VALUE_PRICE:
-		return money_parse(word, how->currency, slot(row, column), fault);
+		return read_price(how, word, slot(row, column), fault);
 	case VALUE_KIND:
 		*(const char **)slot(row, column) = word;
 		return true;

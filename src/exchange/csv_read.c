@@ -119,6 +119,7 @@ take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
 		*columns |= COLUMN_BIT << column;
 		draft->given |= field == NO_FIELD ? 0 : 1U << field;
 		const struct csv_cell_how how = {.order = reader->options->order,
+		    .decimals = reader->options->decimals,
 		    .two_digit_years = reader->options->two_digit_years,
 		    .expires_wording = reader->layout.expires_wording,
 		    .currency = reader->options->currency,

@@ -12,6 +12,7 @@ struct csv_draft {
 /* How the cells of a list are read. */
 struct csv_cell_how {
 	enum date_order order;
+	enum csv_decimals decimals; /* of prices */
 	bool two_digit_years;
 	enum stamp_wording expires_wording; /* of a plain date in the column expires */
 	const char *currency;               /* of every price, an ISO 4217 code */

@@ -31,6 +31,13 @@ enum csv_quantities {
 	QUANTITIES_ONE,
 };
 
+/* What parts the decimals of a list's prices, where "1.250" could be either. */
+enum csv_decimals {
+	DECIMALS_ASKED, /* not told: such a price is refused */
+	DECIMALS_COMMA,
+	DECIMALS_POINT,
+};
+
 /* Lines of a file, the first and the last of them. */
 struct csv_lines {
 	size_t first;
@@ -41,6 +48,7 @@ struct csv_options {
 	struct list_how how;
 	enum date_order order;
 	enum csv_quantities quantities;
+	enum csv_decimals decimals;
 	bool two_digit_years; /* a date that ends in two digits ends in a year */
 	const struct csv_mapping *mappings;
 	size_t mapping_count;

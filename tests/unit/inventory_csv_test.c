@@ -337,6 +337,28 @@ a_number_of_things_may_be_a_word_or_have_a_unit(void **state)
 }
 
 static void
+a_price_that_could_be_two_is_asked_about_and_read_as_told(void **state)
+{
+	struct file *file = *state;
+	static const char POINT[] = "vessel,kind,price\nQ,gas-cylinder,EUR 1.250\n";
+	static const char COMMA[] = "vessel;kind;price\nQ;gas-cylinder;1,250\n";
+	file->options.decimals = DECIMALS_ASKED;
+	read_bad(file, POINT, "boats.csv: line 2, column price: \"EUR 1.250\"",
+	    "--decimals comma makes it EUR 1250.00");
+	read_bad(file, COMMA, "boats.csv: line 2, column price: \"1,250\"",
+	    "--decimals point makes it EUR 1250.00");
+	file->options.decimals = DECIMALS_COMMA;
+	read_good(file, POINT, 1);
+	assert_int_equal(file->rows.items[0].change.price_minor, 125000);
+	/* Three decimals, and the euro has two. */
+	read_bad(file, COMMA, "boats.csv: line 2, column price: ", "is no price");
+	file->options.decimals = DECIMALS_POINT;
+	read_good(file, COMMA, 1);
+	assert_int_equal(file->rows.items[0].change.price_minor, 125000);
+	read_bad(file, POINT, "boats.csv: line 2, column price: ", "is no price");
+}
+
+static void
 a_heading_within_the_list_is_no_gear(void **state)
 {
 	struct file *file = *state;
@@ -917,6 +939,7 @@ main(void)
 	    OF_A_FILE(a_description_tells_the_kind_where_its_own_words_do_not),
 	    OF_A_FILE(words_for_a_kind_are_kept_where_there_is_no_description),
 	    OF_A_FILE(a_number_of_things_may_be_a_word_or_have_a_unit),
+	    OF_A_FILE(a_price_that_could_be_two_is_asked_about_and_read_as_told),
 	    OF_A_FILE(a_heading_within_the_list_is_no_gear),
 	    OF_A_FILE(a_serial_number_may_be_said_not_to_be_known),
 	    OF_A_FILE(columns_of_notes_are_kept_one_behind_the_other),
