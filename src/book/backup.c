@@ -75,16 +75,19 @@ check_copy(const char *path, struct fault *fault)
 
 bool
 book_backup(struct book *book, const char *path, bool over,
-    const struct progress *progress, struct fault *fault)
+    const struct own_sheet *sheets, size_t sheet_count, const struct progress *progress,
+    struct fault *fault)
 {
 	SCOPED_BESIDE beside = {0};
 	bool taken = false;
 	if (!check_place(book, path, over, fault)) {
 		return false;
 	}
-	bool done = beside_make(path, NULL, &beside, fault) &&
-		    copy_moment(book, text_string(&beside.path), progress, fault) &&
-		    check_copy(text_string(&beside.path), fault) &&
-		    beside_place(&beside, path, over, &taken, fault);
+	bool done =
+	    beside_make(path, NULL, &beside, fault) &&
+	    copy_moment(book, text_string(&beside.path), progress, fault) &&
+	    own_sheets_put(text_string(&beside.path), sheets, sheet_count, fault) &&
+	    check_copy(text_string(&beside.path), fault) &&
+	    beside_place(&beside, path, over, &taken, fault);
 	return done || fault_prefix(fault, "copying the book to %s", path);
 }

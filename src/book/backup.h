@@ -13,18 +13,33 @@ struct progress {
 	void *context;
 };
 
+/* A person's own rule sheet, as a backup carries it. */
+struct own_sheet {
+	const char *name;  /* without folder and suffix */
+	const char *bytes; /* of its file */
+	size_t length;
+};
+
 /* Copies the book, as it is at this moment, to a file of its own, while others may go on
  * writing. The copy is made beside its place, checked, flushed to the disk and only then put
  * there, so that a file of that name is always whole; only its owner can read it. A file
  * that is there already is FAULT_INPUT unless `over`; the book itself always is, and a book
  * that is in use (it has a log beside it). The book must be open for reading, outside a
- * transaction. */
+ * transaction. The copy carries the sheets, each of another name. */
 MUST_CHECK bool book_backup(struct book *book, const char *path, bool over,
-    const struct progress *progress, struct fault *fault);
+    const struct own_sheet *sheets, size_t sheet_count, const struct progress *progress,
+    struct fault *fault);
+
+/* The sheets that the backup in the file `path` carries, by name, all in the arena; none from
+ * an older program's. The names are as they stand there: whoever makes files of them checks
+ * them first. */
+MUST_CHECK bool book_backup_sheets(const char *path, struct arena *arena,
+    const struct own_sheet **out, size_t *count_out, struct fault *fault);
 
 /* Puts the book in the file `from` in place of the one at `path`. It must be a sound book of
  * this program or an older one; an older one is brought up to date. Its journal gets an entry
- * under the signature, which changes nothing. `from` itself is only read.
+ * under the signature, which changes nothing. `from` itself is only read; the sheets that it
+ * carries are not put into the book.
  *
  * What was at `path` is kept as it was in the file "NAME.before-restore", or
  * "NAME.before-restore-2" and so on where that is taken; `*kept_out`, in the arena, is its

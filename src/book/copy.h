@@ -52,6 +52,10 @@ MUST_CHECK bool copying_finish(struct copying *copying, struct fault *fault);
 MUST_CHECK bool copy_to_file(sqlite3 *from, const char *path,
     const struct progress *progress, struct fault *fault);
 
+/* Makes these the sheets that the copy at `path` carries. */
+MUST_CHECK bool own_sheets_put(
+    const char *path, const struct own_sheet *sheets, size_t count, struct fault *fault);
+
 /* True when the two paths lead to the same file. */
 bool same_file(const char *a, const char *b);
 

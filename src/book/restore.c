@@ -29,7 +29,7 @@ ready_copy(const struct restoring *restoring, const char *path, struct fault *fa
 		     book_sign(copy, restoring->signature, fault) &&
 		     journal_note(copy, fault) && one_file(copy->db, fault);
 	book_close(copy);
-	return ready;
+	return ready && own_sheets_put(path, NULL, 0, fault);
 }
 
 static bool

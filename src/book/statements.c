@@ -77,6 +77,10 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [STEP_KEEP] = "RELEASE SAVEPOINT step",
     [STEP_UNDO] = "ROLLBACK TO SAVEPOINT step",
 
+    [OWN_SHEETS_THERE] = "SELECT COUNT(*) FROM sqlite_schema WHERE name = 'own_sheet'",
+    [OWN_SHEETS_DROP] = "DELETE FROM own_sheet",
+    [OWN_SHEET_ADD] = "INSERT INTO own_sheet (name, yaml) VALUES ($1, $2)",
+    [OWN_SHEETS_LOAD] = "SELECT name, yaml FROM own_sheet ORDER BY name",
     [BOOK_FIRST] =
 	"INSERT INTO book (id, identity, currency) VALUES (1, $1, '" BOOK_NEW_CURRENCY
 	"') "

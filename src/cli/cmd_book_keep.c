@@ -1,9 +1,8 @@
 /* becket book backup, becket book restore */
-#include "book/backup.h"
 #include "cli/book_acts.h"
 #include "cli/command.h"
 #include "cli/signing.h"
-#include "desk/files.h"
+#include "desk/keeping.h"
 
 #include <stdio.h>
 #include <unistd.h>
@@ -28,20 +27,36 @@ progress_here(void)
 	return (struct progress){isatty(STDERR_FILENO) != 0 ? tell : NULL, NULL};
 }
 
+/* Names the sheets that an act was also about. */
+static void
+add_sheets(const struct keeping *keeping, const char *words, struct text *out)
+{
+	if (keeping->sheet_count == 0) {
+		return;
+	}
+	text_add_format(out, "%s: ", words);
+	for (size_t i = 0; i < keeping->sheet_count; i++) {
+		const struct kept_sheet *sheet = &keeping->sheets[i];
+		text_add_format(out, "%s%s", i == 0 ? "" : ", ", sheet->name);
+	}
+	text_add(out, "\n");
+}
+
 bool
 book_act_backup(struct context *context, struct fault *fault)
 {
 	const char *path = options_word(context->given, 1);
 	const struct progress progress = progress_here();
+	struct keeping keeping = {0};
 	bool over = options_has(context->given, "over");
-	if (!desk_open(&context->desk, BOOK_READ, fault) ||
-	    !book_backup(context->desk.book, path, over, &progress, fault)) {
+	if (!desk_backup(&context->desk, path, over, &progress, &keeping, fault)) {
 		return false;
 	}
+	text_add_format(
+	    &context->out, "The book is copied to %s, and the copy was checked.\n", path);
+	add_sheets(&keeping, "Your own rule sheets are in it, too", &context->out);
 	text_add_format(&context->out,
-	    "The book is copied to %s, and the copy was checked.\n"
-	    "Keep it on another disk; \"becket book restore %s\" puts it back.\n",
-	    path, path);
+	    "Keep it on another disk; \"becket book restore %s\" puts it back.\n", path);
 	return true;
 }
 
@@ -49,22 +64,26 @@ bool
 book_act_restore(struct context *context, struct fault *fault)
 {
 	const char *from = options_word(context->given, 1);
-	const char *kept = "";
 	const struct progress progress = progress_here();
-	struct signature signature = {0};
-	bool at_home = !desk_has_book(&context->desk) && !context->desk.book_named;
-	if (at_home && !folders_make(context->desk.book_path, fault)) {
-		return false;
-	}
-	if (!context_signature(context, &signature, fault) ||
-	    !book_restore(context->desk.book_path, from, &signature, &progress,
-		&context->desk.arena, &kept, fault)) {
+	struct keeping keeping = {0};
+	if (!context_signature(context, &context->desk.signature, fault) ||
+	    !desk_restore(&context->desk, from, &progress, &keeping, fault)) {
 		return false;
 	}
 	text_add_format(
 	    &context->out, "%s is again as %s has it.\n", context->desk.book_path, from);
-	if (kept[0] != '\0') {
-		text_add_format(&context->out, "What was there is kept in %s\n", kept);
+	if (keeping.kept[0] != '\0') {
+		text_add_format(
+		    &context->out, "What was there is kept in %s\n", keeping.kept);
+	}
+	add_sheets(&keeping, "So are your own rule sheets", &context->out);
+	for (size_t i = 0; i < keeping.sheet_count; i++) {
+		const struct kept_sheet *sheet = &keeping.sheets[i];
+		if (sheet->kept[0] != '\0') {
+			text_add_format(&context->out,
+			    "The sheet %s was another one; it is kept in %s\n",
+			    sheet->name, sheet->kept);
+		}
 	}
 	return true;
 }

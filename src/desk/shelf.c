@@ -112,6 +112,14 @@ is_plain_in(const char *folder, const char *file)
 	return file_is_plain(text_string(&path));
 }
 
+bool
+shelf_name_is_plain(const char *name)
+{
+	SCOPED_TEXT file = {0};
+	text_add_format(&file, "%s%s", name, SUFFIX);
+	return plain_name(name) && sheet_name_length(text_string(&file)) > 0;
+}
+
 static void
 add_own_names(const char *folder, struct arena *arena, struct word_list *names)
 {

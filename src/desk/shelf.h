@@ -46,6 +46,9 @@ MUST_CHECK bool shelf_sheet(struct shelf *shelf, const char *name, struct text *
 void shelf_names(const struct shelf *shelf, struct arena *arena,
     const char *const **names_out, size_t *count_out);
 
+/* True for the name of a sheet that a person can have of their own: no more than a file's name. */
+bool shelf_name_is_plain(const char *name);
+
 /* Adds a digest, 64 hexadecimal digits, of all that dates are reckoned by when these sheets are
  * followed: the kinds and the sheets that are built in, and, as soon as one of these is a person's
  * own, all of the person's, for one may extend another. It changes with any byte of them: whether a

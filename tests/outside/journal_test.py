@@ -23,7 +23,8 @@ from harness import TODAY, Book, check, end, scaled, scratch  # noqa: E402
 
 # What the journal does not watch: itself, and what the program remembers of reminders.
 UNWATCHED = {"journal", "journal_line", "reminder", "feed", "feed_given",
-             "caldav_resource", "paper_bytes", "reckoning", "reckoned_vessel", "reckoned"}
+             "caldav_resource", "paper_bytes", "reckoning", "reckoned_vessel", "reckoned",
+             "own_sheet"}
 # Columns of an item whose text stands in the journal as it stands in the book.
 PLAIN = ("description", "serial", "place", "notes", "make", "rating")
 VESSELS = ["Brass Lantern", "Grey Plover", "Sjöstjärnan", "Tern's Rest"]

@@ -257,6 +257,75 @@ def private(folder):
     os.umask(before)
 
 
+def own_sheets(folder):
+    """A copy carries the person's own sheets, and restoring puts them back; one that differs is
+    kept, and said."""
+    home, away = folder / "home", folder / "away"
+    (home / "sheets").mkdir(parents=True)
+    away.mkdir()
+    book, copy = fresh(home, "book.db"), folder / "copy.db"
+    mine, ours = home / "sheets" / "mine.yaml", home / "sheets" / "ours.yaml"
+    builtin = Path(__file__).resolve().parents[2] / "data" / "sheets" / "practice.yaml"
+    mine.write_bytes(builtin.read_bytes())
+    ours.write_bytes(b"# caf\xe9\r\n\0 no sheet yet")
+    (home / "sheets" / "notes.txt").write_text("no sheet")
+    first = {path.name: path.read_bytes() for path in (mine, ours)}
+    run(book, "vessel", "Brass Lantern", "--sheet", "mine")
+    said = run(book, "book", "backup", copy)
+    check("a copy says which sheets are in it",
+          "Your own rule sheets are in it, too: mine, ours\n" in said.stdout, said.stdout + said.stderr)
+    db = sqlite3.connect(book)
+    check("the book itself carries none",
+          db.execute("SELECT COUNT(*) FROM own_sheet").fetchone()[0] == 0)
+    db.close()
+
+    def beside(place):
+        return {path.name: path.read_bytes() for path in (place / "sheets").iterdir()}
+
+    said = run(away / "book.db", "book", "restore", copy)
+    same("on another machine they are beside the book, to the byte", first, beside(away))
+    same("it is said", f"{away / 'book.db'} is again as {copy} has it.\n"
+         "So are your own rule sheets: mine, ours\n", said.stdout)
+    same("they are followed there", run(book, "due", "--json").stdout,
+         run(away / "book.db", "due", "--json").stdout)
+    db = sqlite3.connect(away / "book.db")
+    check("the restored book carries none",
+          db.execute("SELECT COUNT(*) FROM own_sheet").fetchone()[0] == 0)
+    db.close()
+    (away / "sheets" / "ours.yaml").write_text("another")
+    (away / "sheets" / "third.yaml").write_text("untouched")
+    said = run(away / "book.db", "book", "restore", copy)
+    same("one that differs is kept, one that the copy has not is left",
+         {**first, "ours.yaml.before-restore": b"another", "third.yaml": b"untouched"},
+         beside(away))
+    check("and it is said where", f"The sheet ours was another one; it is kept in "
+          f"{away / 'sheets' / 'ours.yaml.before-restore'}\n" in said.stdout, said.stdout)
+    (away / "sheets" / "ours.yaml").write_text("a third one")
+    run(away / "book.db", "book", "restore", copy)
+    same("the next one under another name", b"a third one",
+         beside(away).get("ours.yaml.before-restore-2"))
+    (away / "sheets" / "ours.yaml").write_text("a fourth one")
+    run(away / "book.db", "amend", "LR-1", "--place", "cockpit")
+    before, answer = beside(away), run(away / "book.db", "list", "--json").stdout
+    broken = folder / "broken.db"
+    shutil.copy(copy, broken)
+    with open(broken, "r+b") as file:
+        file.seek(8192)
+        file.write(b"\xff" * 30000)
+    done = run(away / "book.db", "book", "restore", broken)
+    check("a restore that fails moves no sheet", done.returncode == 3 and beside(away) == before
+          and run(away / "book.db", "list", "--json").stdout == answer, done.stderr)
+    db = sqlite3.connect(copy)
+    db.execute("UPDATE own_sheet SET name = '../../escape' WHERE name = 'ours'")
+    db.commit()
+    db.close()
+    done = run(away / "book.db", "book", "restore", copy)
+    says("a sheet whose name leads elsewhere is refused, and nothing restored", done, 2,
+         f'restoring from {copy}: it carries a rule sheet "../../escape", which is no name of a sheet')
+    check("and nothing moved", beside(away) == before and not (folder / "escape.yaml").exists()
+          and run(away / "book.db", "list", "--json").stdout == answer)
+
+
 def live_restore(folder):
     """A program that has the book open sees the old book or the new one."""
     book, copy = fresh(folder, "live.db"), folder / "live-copy.db"
@@ -382,6 +451,7 @@ def read_only(folder):
     done = run(shut / "sealed.db", "book", "undo", **how)
     says("but nothing in it is taken back", done, 3,
          f"opening the book {shut / 'sealed.db'}: Permission denied")
+    book.chmod(0o644)
     done = run(shut / "sealed.db", "book", "restore", book, **how)
     says("nor is it restored over", done, 3, f"restoring from {book}: writing beside "
          f"{shut / 'sealed.db'}: Permission denied")
@@ -437,7 +507,7 @@ def busy(folder):
 def main():
     with scratch() as outer:
         for part in (journal_is_only_added_to, older_books_keep_their_answers,
-                     older_papers_are_given_back, copies, private,
+                     older_papers_are_given_back, copies, private, own_sheets,
                      live_restore, refusals, full_disk, read_only, killed, busy):
             folder = Path(outer) / part.__name__
             folder.mkdir()

@@ -1,0 +1,177 @@
+#include "desk/keeping.h"
+
+#include "desk/files.h"
+
+#include <errno.h>
+#include <string.h>
+#include <unistd.h>
+
+/* A sheet on its way to its place. */
+struct moving {
+	const struct own_sheet *sheet;
+	const char *path; /* of its place */
+	struct new_file file;
+	bool there; /* something stands in its place */
+	bool same;
+};
+
+static const char *
+place_of(struct desk *desk, const char *name)
+{
+	SCOPED_TEXT path = {0};
+	text_add_format(&path, "%s/%s.yaml", desk->shelf.folder, name);
+	return arena_string(&desk->arena, text_string(&path));
+}
+
+/* All sheets of a person's own, read whole. */
+static bool
+own_sheets(
+    struct desk *desk, struct own_sheet **out, size_t *count_out, struct fault *fault)
+{
+	const char *const *names = NULL;
+	size_t count = 0;
+	shelf_names(&desk->shelf, &desk->arena, &names, &count);
+	struct own_sheet *sheets =
+	    arena_alloc(&desk->arena, (count + 1) * sizeof *sheets);
+	*count_out = 0;
+	for (size_t i = 0; i < count; i++) {
+		SCOPED_TEXT yaml = {0};
+		const char *path = place_of(desk, names[i]);
+		if (!file_is_plain(path)) {
+			continue;
+		}
+		if (!file_read(path, &yaml, fault)) {
+			return false;
+		}
+		char *bytes = arena_alloc(&desk->arena, yaml.length + 1);
+		memcpy(bytes, text_string(&yaml), yaml.length);
+		sheets[(*count_out)++] = (struct own_sheet){names[i], bytes, yaml.length};
+	}
+	*out = sheets;
+	return true;
+}
+
+bool
+desk_backup(struct desk *desk, const char *path, bool over,
+    const struct progress *progress, struct keeping *out, struct fault *fault)
+{
+	struct own_sheet *sheets = NULL;
+	size_t count = 0;
+	if (!desk_open(desk, BOOK_READ, fault) ||
+	    !own_sheets(desk, &sheets, &count, fault) ||
+	    !book_backup(desk->book, path, over, sheets, count, progress, fault)) {
+		return false;
+	}
+	*out = (struct keeping){.kept = ""};
+	out->sheets = arena_alloc(&desk->arena, (count + 1) * sizeof *out->sheets);
+	out->sheet_count = count;
+	for (size_t i = 0; i < count; i++) {
+		out->sheets[i] = (struct kept_sheet){sheets[i].name, true, ""};
+	}
+	return true;
+}
+
+/* Writes a sheet beside its place, unless the same stands there. */
+static bool
+begin_moving(struct desk *desk, const struct own_sheet *sheet, struct moving *moving,
+    struct fault *fault)
+{
+	SCOPED_TEXT present = {0};
+	moving->sheet = sheet;
+	if (!shelf_name_is_plain(sheet->name)) {
+		return fault_set(fault, FAULT_INPUT,
+		    "it carries a rule sheet \"%.60s\", which is no name of a sheet",
+		    sheet->name);
+	}
+	moving->path = place_of(desk, sheet->name);
+	moving->there = access(moving->path, F_OK) == 0;
+	if (moving->there && !file_read(moving->path, &present, fault)) {
+		return false;
+	}
+	moving->same = moving->there && present.length == sheet->length &&
+		       memcmp(text_string(&present), sheet->bytes, sheet->length) == 0;
+	return moving->same || (folders_make(moving->path, fault) &&
+				   new_file_write(moving->path, sheet->bytes,
+				       sheet->length, &moving->file, fault));
+}
+
+/* Gives what stands at `path` a second name that is free: it is not lost when the first is taken. */
+static bool
+keep_present(
+    struct desk *desk, const char *path, const char **kept_out, struct fault *fault)
+{
+	enum { MOST_KEPT = 1000 };
+
+	errno = 0;
+	for (int number = 1; number <= MOST_KEPT; number++) {
+		SCOPED_TEXT name = {0};
+		text_add_format(&name, "%s.before-restore", path);
+		if (number > 1) {
+			text_add_format(&name, "-%d", number);
+		}
+		if (link(path, text_string(&name)) == 0) {
+			*kept_out = arena_string(&desk->arena, text_string(&name));
+			return true;
+		}
+		if (errno != EEXIST) {
+			break;
+		}
+	}
+	return fault_set(fault, FAULT_FILE, "keeping %s: %s", path, strerror(errno));
+}
+
+static bool
+end_moving(
+    struct desk *desk, struct moving *moving, struct kept_sheet *out, struct fault *fault)
+{
+	*out = (struct kept_sheet){moving->sheet->name, moving->same, ""};
+	return moving->same ||
+	       ((!moving->there || keep_present(desk, moving->path, &out->kept, fault)) &&
+		   new_file_keep(&moving->file, fault)) ||
+	       fault_prefix(
+		   fault, "the book is restored, but not all of its rule sheets are");
+}
+
+static bool
+restore_all(struct desk *desk, const char *from, const struct progress *progress,
+    const struct own_sheet *sheets, struct moving *moving, struct keeping *out,
+    struct fault *fault)
+{
+	for (size_t i = 0; i < out->sheet_count; i++) {
+		if (!begin_moving(desk, &sheets[i], &moving[i], fault)) {
+			return fault_prefix(fault, "restoring from %s", from);
+		}
+	}
+	if (!book_restore(desk->book_path, from, &desk->signature, progress, &desk->arena,
+		&out->kept, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < out->sheet_count; i++) {
+		if (!end_moving(desk, &moving[i], &out->sheets[i], fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool
+desk_restore(struct desk *desk, const char *from, const struct progress *progress,
+    struct keeping *out, struct fault *fault)
+{
+	const struct own_sheet *sheets = NULL;
+	size_t count = 0;
+	bool at_home = !desk_has_book(desk) && !desk->book_named;
+	*out = (struct keeping){.kept = ""};
+	if ((at_home && !folders_make(desk->book_path, fault)) ||
+	    !book_backup_sheets(from, &desk->arena, &sheets, &count, fault)) {
+		return fault_prefix(fault, "restoring from %s", from);
+	}
+	struct moving *moving = arena_alloc(&desk->arena, (count + 1) * sizeof *moving);
+	out->sheets = arena_alloc(&desk->arena, (count + 1) * sizeof *out->sheets);
+	out->sheet_count = count;
+	bool done = restore_all(desk, from, progress, sheets, moving, out, fault);
+	for (size_t i = 0; i < count; i++) {
+		new_file_clear(&moving[i].file);
+	}
+	return done;
+}
