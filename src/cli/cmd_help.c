@@ -5,7 +5,10 @@
 #include <string.h>
 
 static const struct word_spec WORDS[] = {
-    {.name = "COMMAND", .help = "a command, or \"kinds\" for what an item can be"},
+    {.name = "COMMAND",
+	.help =
+	    "a command, \"kinds\" for what an item can be, or dates, prices, sheets, reminders, "
+	    "books"},
 };
 
 static const struct option_spec OPTIONS[] = {
@@ -52,18 +55,21 @@ run(struct context *context, struct fault *fault)
 		help_overview(&context->out);
 	} else if (strcmp(name, "kinds") == 0) {
 		return list_kinds(context, fault);
+	} else if (topic_find(name) != NULL) {
+		help_topic(topic_find(name), &context->out);
 	} else if (command_find(name) != NULL) {
 		help_command(command_find(name), &context->out);
 	} else {
-		return usage_fault(
-		    fault, "becket", "there is no command \"%s\" to help with", name);
+		return usage_fault(fault, "becket",
+		    "there is no command and no topic \"%s\" to help with", name);
 	}
 	return true;
 }
 
 const struct command COMMAND_HELP = {
     .name = "help",
-    .summary = "say how becket is used, how one command is, or what kinds there are",
+    .summary =
+	"say how becket or a command is used, what kinds there are, more of a topic",
     .details = "",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_NOTHING,

@@ -69,7 +69,10 @@ bash_words(struct text *out, const struct command *command)
 		files = files || strstr(table->words[i].name, "FILE") != NULL;
 	}
 	if (strcmp(command->name, "help") == 0) {
-		text_add(out, "$commands ");
+		text_add(out, "$commands kinds ");
+		for (size_t i = 0; i < TOPIC_COUNT; i++) {
+			text_add_format(out, "%s ", TOPICS[i].name);
+		}
 	}
 	text_add(out, "$common");
 	text_add(out, command->json ? " --json" : "");

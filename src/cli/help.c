@@ -151,6 +151,14 @@ help_command(const struct command *command, struct text *out)
 }
 
 void
+help_topic(const struct topic *topic, struct text *out)
+{
+	add_sentence(out, topic->summary);
+	text_add(out, "\n");
+	add_paragraphs(out, topic->words);
+}
+
+void
 help_overview(struct text *out)
 {
 	text_add(out, "becket keeps a boat's safety gear and works out what is due.\n"
@@ -160,6 +168,11 @@ help_overview(struct text *out)
 		      "commands:\n");
 	for (size_t i = 0; i < COMMAND_COUNT; i++) {
 		add_entry(out, COMMANDS[i]->name, COMMANDS[i]->summary, 14);
+	}
+	text_add(out, "\ntopics of \"becket help TOPIC\":\n");
+	add_entry(out, "kinds", "what an item can be", 14);
+	for (size_t i = 0; i < TOPIC_COUNT; i++) {
+		add_entry(out, TOPICS[i].name, TOPICS[i].summary, 14);
 	}
 	text_add(out, "\noptions of every command:\n");
 	add_options(out, &COMMON_OPTIONS, true);

@@ -4,12 +4,16 @@
 
 #include "base/text.h"
 #include "cli/command.h"
+#include "cli/topics.h"
 
 /* All commands, a line each, and the common options. */
 void help_overview(struct text *out);
 
 /* One command: usage, words, options, details. */
 void help_command(const struct command *command, struct text *out);
+
+/* One topic, whose name is no command's. */
+void help_topic(const struct topic *topic, struct text *out);
 
 /* Adds a command's details with everything that stands for something in them told. */
 void add_details(struct text *out, const struct command *command);

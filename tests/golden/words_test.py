@@ -29,6 +29,19 @@ def ask(*words):
     return done.stdout
 
 
+def topics_are_told():
+    """Each topic of the overview has words of its own that fit the page, and the bash completion
+    knows it."""
+    topics = re.findall(r"^  ([a-z]+)  ", section(ask("help"), 'topics of "becket help TOPIC"'), re.M)
+    completed = re.search(r'\thelp\) words="([^"]*)', ask("help", "--completion", "bash")).group(1)
+    check("there are topics", {"kinds", "dates", "prices", "sheets", "reminders", "books"} == set(topics))
+    for topic in topics:
+        words = ask("help", topic)
+        check(f"help {topic} fits the page", len(words) > 400 and
+              all(len(line) <= 80 for line in words.splitlines()), words)
+        check(f"help {topic} is completed", topic in completed.split(), completed)
+
+
 def section(text, heading):
     """The lines below a heading up to the next blank one."""
     found = re.search(rf"^{heading}:\n((?:  .*\n)+)", text, re.MULTILINE)
@@ -133,6 +146,7 @@ def main():
     wide = [line for command in commands for line in ask("help", command).splitlines()
             if len(line) > 80]
     check("the help fits 80 columns", not wide, "; ".join(wide))
+    topics_are_told()
     end()
 
 
