@@ -89,6 +89,24 @@ ask_yes(const char *question, bool *yes_out, struct fault *fault)
 	return true;
 }
 
+int
+ask_choice(const char *answer, const char *choices, const char *letters)
+{
+	SCOPED_TEXT word = {0};
+	for (int i = 0; letters[i] != '\0'; i++) {
+		size_t length = strcspn(choices, "|");
+		const char letter[] = {letters[i], '\0'};
+		text_reset(&word);
+		text_add_bytes(&word, choices, length);
+		if (text_same_letters(answer, text_string(&word)) ||
+		    text_same_letters(answer, letter)) {
+			return i;
+		}
+		choices += length + (choices[length] == '|' ? 1 : 0);
+	}
+	return -1;
+}
+
 bool
 ask_secret(const char *question, struct text *out, bool *there_out, struct fault *fault)
 {

@@ -17,6 +17,10 @@ MUST_CHECK bool ask_line(
 /* Asks for yes or no; anything but "y" or "yes" is no, and so is the end of the input. */
 MUST_CHECK bool ask_yes(const char *question, bool *yes_out, struct fault *fault);
 
+/* Which of the choices "with-her|spares|withdrawn" an answer means, counted from 0: the whole word
+ * or its letter, "hsw" in that order, in any case. -1 for none of them. */
+int ask_choice(const char *answer, const char *choices, const char *letters);
+
 /* Asks for a secret, which the terminal does not show. `*there_out` as above. */
 MUST_CHECK bool ask_secret(
     const char *question, struct text *out, bool *there_out, struct fault *fault);

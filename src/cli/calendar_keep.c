@@ -120,15 +120,15 @@ calendar_keep_ask(const char *summary, day_t theirs, day_t ours, enum caldav_kee
 	char their_day[DAY_WORDS_SIZE];
 	char our_day[DAY_WORDS_SIZE];
 	text_add_format(&question,
-	    "%s: moved there to %s, and here to %s.\nWhich holds? [theirs/ours, blank leaves "
-	    "it] ",
+	    "%s: moved there to %s, and here to %s.\nWhich holds? [t]heirs or [o]urs; blank "
+	    "leaves it: ",
 	    summary, day_words(theirs, their_day), day_words(ours, our_day));
 	if (!ask_line(text_string(&question), &answer, &there, fault)) {
 		return false;
 	}
-	const char *word = text_string(&answer);
-	*out = there && text_same_letters(word, "theirs") ? CALDAV_KEEP_THEIRS
-	       : there && text_same_letters(word, "ours") ? CALDAV_KEEP_OURS
-							  : CALDAV_ASK;
+	int choice = there ? ask_choice(text_string(&answer), "theirs|ours", "to") : -1;
+	*out = choice == 0   ? CALDAV_KEEP_THEIRS
+	       : choice == 1 ? CALDAV_KEEP_OURS
+			     : CALDAV_ASK;
 	return true;
 }

@@ -1,6 +1,7 @@
 /* becket record */
 #include "cli/command.h"
 #include "cli/item_options.h"
+#include "cli/ranges.h"
 #include "cli/serial_check.h"
 #include "cli/values.h"
 #include "gear/money.h"
@@ -15,7 +16,7 @@ static const struct word_spec WORDS[] = {
 	    "the task that was done, or what happened to it: service, inspect, weigh, "
 	    "test, renew, register; fired, inflated, activated, used",
 	.required = true},
-    {.name = "TAG", .help = "the items", .required = true, .repeatable = true},
+    ITEMS_WORD("LJ-1..LJ-8"),
 };
 
 static const struct option_spec OPTIONS[] = {
@@ -139,23 +140,24 @@ write_entry(struct context *context, const struct entry *entry, const char *tag,
 }
 
 static void
-say(struct context *context, const struct entry *entry, const char *word)
+say(struct context *context, const struct entry *entry, const char *word,
+    const size_t *items, size_t count)
 {
+	const struct inventory *inventory = &context->desk.contents.inventory;
 	char on[STAMP_TEXT_SIZE];
 	struct stamp stamp =
 	    entry->is_event ? stamp_of_day(entry->event.on) : entry->record.on;
 	text_add_format(
 	    &context->out, "%s on %s recorded for", word, stamp_words(stamp, on));
-	for (size_t i = 1; i < context->given->words.count; i++) {
-		text_add_format(&context->out, "%s %s", i > 1 ? "," : "",
-		    context->given->words.items[i]);
+	for (size_t i = 0; i < count; i++) {
+		text_add_format(&context->out, "%s %s", i > 0 ? "," : "",
+		    inventory->items[items[i]].tag);
 	}
 	if (!entry->is_event && entry->record.price_minor >= 0) {
 		char money[MONEY_WORDS_SIZE];
 		text_add_format(&context->out, ", %s%s",
-		    money_words(entry->record.price_minor,
-			context->desk.contents.inventory.currency, money),
-		    context->given->words.count > 2 ? " each" : "");
+		    money_words(entry->record.price_minor, inventory->currency, money),
+		    count > 1 ? " each" : "");
 	}
 	text_add(&context->out, "\n");
 }
@@ -211,7 +213,6 @@ static bool
 run(struct context *context, struct fault *fault)
 {
 	const char *word = options_word(context->given, 0);
-	const struct word_list *words = &context->given->words;
 	struct entry entry = {0};
 	struct fault no_event = {0};
 	enum event_kind kind = EVENT_FIRED;
@@ -221,29 +222,31 @@ run(struct context *context, struct fault *fault)
 	if (!read || !desk_load(&context->desk, NULL, true, fault)) {
 		return false;
 	}
-	size_t *items = arena_alloc(&context->desk.arena, words->count * sizeof *items);
-	for (size_t i = 1; i < words->count; i++) {
-		if (!desk_find_tag(
-			&context->desk, words->items[i], &items[i - 1], fault)) {
-			return false;
-		}
-		note_before_made(context, &entry, items[i - 1]);
+	size_t *items = NULL;
+	size_t count = 0;
+	if (!range_items(context, 1, &items, &count, fault)) {
+		return false;
 	}
-	if (!check_serial(context, &entry, items, words->count - 1, fault)) {
+	for (size_t i = 0; i < count; i++) {
+		note_before_made(context, &entry, items[i]);
+	}
+	if (!check_serial(context, &entry, items, count, fault)) {
 		return false;
 	}
 	if (!book_begin(context->desk.book, fault)) {
 		return false;
 	}
-	for (size_t i = 1; i < words->count; i++) {
-		if (!write_entry(context, &entry, words->items[i], fault)) {
-			return fault_prefix(fault, "recording %s", words->items[i]);
+	const struct inventory *inventory = &context->desk.contents.inventory;
+	for (size_t i = 0; i < count; i++) {
+		const char *tag = inventory->items[items[i]].tag;
+		if (!write_entry(context, &entry, tag, fault)) {
+			return fault_prefix(fault, "recording %s", tag);
 		}
 	}
 	if (!book_commit(context->desk.book, fault)) {
 		return false;
 	}
-	say(context, &entry, word);
+	say(context, &entry, word, items, count);
 	return true;
 }
 

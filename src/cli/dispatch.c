@@ -106,12 +106,27 @@ set_out(struct context *context, struct fault *fault)
 	return context_signature(context, &context->desk.signature, fault);
 }
 
+/* True when the command made one entry in the journal, which undo would take back, and a person
+ * sits at the terminal. */
+static bool
+is_undone_easily(const struct context *context)
+{
+	int64_t last = 0;
+	struct fault ignored = {0};
+	return context->desk.writing && !context->json &&
+	       strcmp(context->command->name, "book") != 0 &&
+	       isatty(STDOUT_FILENO) != 0 && isatty(STDERR_FILENO) != 0 &&
+	       book_last_entry(context->desk.book, &last, &ignored) &&
+	       last == context->desk.last_entry + 1;
+}
+
 /* Runs the command and writes what it has to say; remarks first, for they are about how
  * the answer came to be. */
 static bool
 answer(struct context *context, struct fault *fault)
 {
 	bool done = context->command->run(context, fault);
+	bool undone_easily = done && is_undone_easily(context);
 	if (done && context->desk.writing) {
 		reckoning_keep(&context->desk);
 	} else if (done && context->desk.reckons) {
@@ -126,7 +141,13 @@ answer(struct context *context, struct fault *fault)
 	if (!done) {
 		return false;
 	}
-	return output_write(text_string(&context->out), context->out.length, fault);
+	if (!output_write(text_string(&context->out), context->out.length, fault)) {
+		return false;
+	}
+	if (undone_easily) {
+		(void)fputs("(\"becket book undo\" takes that back)\n", stderr);
+	}
+	return true;
 }
 
 static bool

@@ -72,13 +72,17 @@ ask_fate(const char *name, size_t aboard, enum fate *out, struct fault *fault)
 		    name, aboard, aboard == 1 ? "" : "s");
 	}
 	text_add_format(&question,
-	    "%s has %zu piece%s of gear aboard. What becomes of it: with-her, spares or "
-	    "withdrawn? ",
+	    "%s has %zu piece%s of gear aboard. What becomes of it: with-her (h), spares (s) "
+	    "or withdrawn (w)? ",
 	    name, aboard, aboard == 1 ? "" : "s");
 	if (!ask_line(text_string(&question), &answer, &there, fault)) {
 		return false;
 	}
-	return (there && fate_parse(text_string(&answer), out)) ||
+	int choice =
+	    there ? ask_choice(text_string(&answer), "with-her|spares|withdrawn", "hsw")
+		  : -1;
+	*out = choice < 0 ? *out : (enum fate)choice;
+	return choice >= 0 ||
 	       fault_set(fault, FAULT_INPUT,
 		   "nothing is written: expected with-her, spares or withdrawn, found "
 		   "\"%.40s\"",

@@ -134,16 +134,22 @@ range_items(struct context *context, size_t first, size_t **items_out, size_t *c
 {
 	const struct word_list *words = &context->given->words;
 	struct word_range range = {0};
+	size_t *ends =
+	    arena_alloc(&context->desk.arena, (words->count + 1) * sizeof *ends);
 	for (size_t i = first; i < words->count; i++) {
 		if (!add_tags(context, words->items[i], &range, fault)) {
 			return false;
 		}
+		ends[i] = range.count;
 	}
 	size_t *items =
 	    arena_alloc(&context->desk.arena, (range.count + 1) * sizeof *items);
+	size_t word = first;
 	for (size_t i = 0; i < range.count; i++) {
+		word += i == ends[word] ? 1 : 0;
 		if (!desk_find_tag(&context->desk, range.items[i], &items[i], fault)) {
-			return false;
+			return strcmp(words->items[word], range.items[i]) != 0 &&
+			       fault_prefix(fault, "%s", words->items[word]);
 		}
 		for (size_t j = 0; j < i; j++) {
 			if (items[j] == items[i]) {

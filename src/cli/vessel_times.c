@@ -123,8 +123,9 @@ ask_correction(struct context *context, const char *name, const char *subjects,
 		return false;
 	}
 	const char *word = text_string(&answer);
-	*correction_out = there && text_same_letters(word, "w");
-	return *correction_out || (there && text_same_letters(word, "t")) ||
+	int choice = there ? ask_choice(word, "wrong|today", "wt") : -1;
+	*correction_out = choice == 0;
+	return choice >= 0 ||
 	       fault_set(fault, FAULT_INPUT,
 		   "nothing is written: expected the answer w or t, found \"%.40s\"",
 		   word);

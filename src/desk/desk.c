@@ -72,7 +72,8 @@ desk_open(struct desk *desk, enum book_mode mode, struct fault *fault)
 	if (desk->writing) {
 		upgrading_open(desk);
 	}
-	return !desk->writing || book_sign(desk->book, &desk->signature, fault);
+	return !desk->writing || (book_last_entry(desk->book, &desk->last_entry, fault) &&
+				     book_sign(desk->book, &desk->signature, fault));
 }
 
 bool
@@ -328,6 +329,10 @@ desk_find_tag(struct desk *desk, const char *tag, size_t *item_out, struct fault
 			*item_out = i;
 			return true;
 		}
+	}
+	if (strstr(tag, "..") != NULL) {
+		return fault_set(fault, FAULT_INPUT,
+		    "\"%.60s\" is a range, and one tag is expected here", tag);
 	}
 	const char **tags =
 	    arena_alloc(&desk->arena, (inventory->item_count + 1) * sizeof *tags);

@@ -40,6 +40,7 @@ struct desk {
 	struct shelf shelf; /* kinds and sheets */
 	struct book *book;  /* NULL until it is opened */
 	bool writing;       /* it was opened for writing */
+	int64_t last_entry; /* of the journal when it was opened for writing; 0 none */
 	bool reckons;       /* an engine was made: dates were reckoned */
 	/* see desk/reckoning.h: the dates kept are of another program or of other sheets, and that
 	 * could not be told yet; what was told; it is not to be a remark */

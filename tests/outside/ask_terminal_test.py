@@ -8,7 +8,7 @@ import sys
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
-from harness import BECKET, Book, check, end, scratch  # noqa: E402
+from harness import BECKET, Book, check, end, same, scratch  # noqa: E402
 
 
 def on_terminal(book, answer, *words, question=b"Go on? [y/N]"):
@@ -53,7 +53,7 @@ def moved_on_both_sides(book):
     check("both moved: without a terminal it is told and left",
           "by its number alone" in " ".join(said.split()) and planned() == ["2027-01-11"], said)
     for answer, day in ((b"\n", "2027-01-11"), (b"ours\n", "2027-01-11"), (b"\x04", "2027-01-11"),
-                        (b"theirs\n", "2027-01-20")):
+                        (b"o\n", "2027-01-11"), (b"T\n", "2027-01-20")):
         status, shown, asked = on_terminal(
             book, answer, "calendar", "read", str(path), question=b"Which holds?")
         check(f"both moved: asked, {answer!r} leaves it on {day}",
@@ -82,7 +82,26 @@ def main():
             book, b"", "enter", "plb", "--vessel", "Quillfish", "--serial", "P-1102",
             "--serials-are-right")
         check("answered beforehand it is not asked", status == 0 and not asked)
+        hint = '("becket book undo" takes that back)'
+        check("a change is followed by how to take it back", hint in shown, shown)
+        for words in (("list",), ("book", "check"), ("book", "undo"), ("list", "--json")):
+            shown = on_terminal(book, b"", *words)[1]
+            check(f"{' '.join(words)} is not", hint not in shown, shown)
+        done = book.run("amend", "PL-1", "--place", "chart table")
+        check("nor is anything without a terminal", (done.returncode, done.stderr) == (0, ""), done.stderr)
         moved_on_both_sides(book)
+        for letter in (b"S\n", b"h\n", b"withdrawn\n"):
+            status, shown, asked = on_terminal(
+                book, letter, "vessel", "Quillfish", "--left", "2026-11-20", "--because", "sold",
+                question=b"withdrawn (w)?")
+            same(f"what becomes of her gear is answered by a letter, {letter!r}", (True, 0),
+                 (asked, status))
+            book.must("book", "undo")
+        status, shown, asked = on_terminal(
+            book, b"x\n", "vessel", "Quillfish", "--left", "2026-11-20", "--because", "sold",
+            question=b"withdrawn (w)?")
+        check("another letter is none of them, and writes nothing",
+              asked and status == 2 and 'found "x"' in shown, shown)
     end()
 
 
