@@ -212,6 +212,10 @@ const struct command COMMAND_CALENDAR = {
 	"proposes a record, a reminder that was moved its day. Nothing is taken but what --take "
 	"names. A reminder removed in a calendar records nothing: enter what was done with "
 	"\"becket record\".",
+    .examples = "calendar quillfish.ics\n"
+		"write the reminders of all boats for a calendar program\n"
+		"calendar quillfish.ics --vessel Quillfish --to-dos\n"
+		"one boat's, with what there is to do\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .json = true,

@@ -131,6 +131,10 @@ const struct command COMMAND_DUE = {
 	"and then, and the days between which it must be done so that it is in date on the "
 	"day of the switch. What is supposed is use=private|commercial, area=AREA, persons=N, "
 	"or sheet=NAME; sheets replace those she follows, and hold at once.",
+    .examples = "due --within 90\n"
+		"what comes due in the next 90 days, and what is not in date\n"
+		"due --vessel Quillfish --kind lifejacket-auto\n"
+		"one boat's automatic lifejackets\n",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
     .json = true,

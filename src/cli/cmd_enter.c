@@ -89,6 +89,10 @@ const struct command COMMAND_ENTER = {
 	"A serial number that another of the kind has, or that is one character from it, and "
 	"one that was condemned are asked about: --serials-are-right and --again answer "
 	"beforehand.",
+    .examples = "enter lifejacket-auto --vessel Quillfish --made 2024-03 --serial C-101\n"
+		"a jacket; it gets a fresh tag\n"
+		"enter flare-red-hand --vessel Quillfish --quantity 4 --expires 06/2030\n"
+		"four flares of one date\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .run = run,

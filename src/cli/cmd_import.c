@@ -431,6 +431,10 @@ const struct command COMMAND_IMPORT = {
 	"A new boat or tag that is a known one's but for capitals or one letter is asked about; "
 	"--names-are-right answers beforehand. Days that are still to come, or can't be, are "
 	"remarked on.",
+    .examples = "import my-list.csv --dry-run\n"
+		"what a list would change, and what is wrong with it\n"
+		"import my-list.csv --dates day-first --vessel Quillfish\n"
+		"read it: 04/05/2026 is 4 May, and rows without a boat are hers\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_CREATE,
     .run = run,

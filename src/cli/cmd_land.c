@@ -331,6 +331,10 @@ const struct command COMMAND_LAND = {
 	"What is asked of the station is kept with the landing: what --for names, else what "
 	"the winter's list has a station do, and whatever of its work is not in date. "
 	"\"becket ashore\" shows what is away, \"becket return\" brings it back.",
+    .examples = "land LR-1 --to \"Varne Sound Raft Loft\"\n"
+		"the raft is handed in today\n"
+		"land LJ-1..LJ-3 --to \"Holm Quay Safety Service\" --on yesterday\n"
+		"three jackets were, yesterday\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .run = run,

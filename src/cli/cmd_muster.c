@@ -295,6 +295,10 @@ const struct command COMMAND_MUSTER = {
 	"and spares go to the one that begins first. Stores are not mustered. A survey file is one page of HTML a "
 	"vessel, to print and to sign. The exit status is 1 when a vessel "
 	"is short, not told, or has no carriage lines to count against.",
+    .examples = "muster\n"
+		"what each boat is short of today, and how long she is good\n"
+		"muster --vessel Quillfish --from 2027-06-05 --to 2027-06-19\n"
+		"one boat on every day of a booking\n",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
     .json = true,

@@ -257,6 +257,10 @@ const struct command COMMAND_RECORD = {
 	"A renewal puts a new thing in the old one's place: the dates of the old one no "
 	"longer count. Give the new one's with --made, --packed, --expires and --serial. Gear that was "
 	"fired, inflated, activated or used is out until the task its rule names is recorded.",
+    .examples = "record inspect FA-1 --on today\n"
+		"the first-aid kit was looked through\n"
+		"record service LJ-6 --on 2026-11-20 --certificate C-77 --price 45.00\n"
+		"a service, its certificate and what it cost\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .run = run,

@@ -392,6 +392,10 @@ const struct command COMMAND_RETURN = {
 	"columns tag, result, task, done, next, by, certificate, price, renewed, keep and note "
 	"(prices in the main unit; several tasks, parts or tags by semicolon; the task as-asked "
 	"is all that was asked), and --ask offers what was asked, item by item. All of it is written, or nothing.",
+    .examples = "return LR-1 --as-asked --next 2029-11-25\n"
+		"the raft is back and serviced; the date of its certificate\n"
+		"return LJ-2 --result condemned\n"
+		"a jacket came back as good for nothing\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .run = run,

@@ -122,6 +122,10 @@ const struct command COMMAND_WHY = {
 	"With --line and --vessel it explains a line of the muster instead: what is needed "
 	"and how the number comes about, who says so, and of each piece whether it counts "
 	"and why not. Of several items --json gives an array.",
+    .examples = "why LR-1\n"
+		"every clock of the raft, and which one decides\n"
+		"why LJ-1..LJ-3\n"
+		"the same of three jackets\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_READ,
     .json = true,

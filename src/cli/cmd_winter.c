@@ -102,6 +102,10 @@ const struct command COMMAND_WINTER = {
 	"or becket vessel --trips) what stays behind is told: as little as can be, of what law "
 	"or maker bind first. That nothing is better is "
 	"proven; where the search was cut short, the answer says so.",
+    .examples = "winter\n"
+		"the shore list of the winter she is in, or of the next\n"
+		"winter --vessel Quillfish --year 2027\n"
+		"one boat's, of the winter that starts in 2027\n",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
     .json = true,

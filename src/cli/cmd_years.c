@@ -143,6 +143,8 @@ const struct command COMMAND_YEARS = {
 	"or --fleet vessels of one base share trips. A vessel in use all year has years "
 	"instead of winters. A station's price is that for the age a thing has by then. With changes (--price and so on) the plan reckons with them; "
 	"with --compare it is set beside the plan without them.",
+    .examples = "years 3\n"
+		"the next three winters at least cost\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_READ,
     .json = true,

@@ -24,6 +24,9 @@ struct command {
 	/* for help and manual, a paragraph a line; "" for none. "{columns}" stands for the
 	 * columns of the inventory */
 	const char *details;
+	/* a line each by turns: what is typed behind "becket", what it does (lower case, no full
+	 * stop). They run on the demonstration's book. NULL for none */
+	const char *examples;
 	struct option_table table;
 	enum command_needs needs;
 	bool json; /* has an answer for --json */
@@ -36,6 +39,10 @@ extern const size_t COMMAND_COUNT;
 
 /* The command of that name, or NULL. */
 const struct command *command_find(const char *name);
+
+/* Takes the next example of a command: `*at` starts as its examples and moves on. False when there
+ * is none left. */
+bool command_example(const char **at, struct text *typed_out, struct text *does_out);
 
 /* The options every command takes. */
 extern const struct option_table COMMON_OPTIONS;

@@ -57,6 +57,26 @@ static const struct option_spec COMMON[] = {
     {.name = "version", .help = "say which becket this is"},
 };
 
+static void
+take_line(const char **at, struct text *out)
+{
+	size_t length = strcspn(*at, "\n");
+	text_reset(out);
+	text_add_bytes(out, *at, length);
+	*at += length + ((*at)[length] == '\n' ? 1 : 0);
+}
+
+bool
+command_example(const char **at, struct text *typed_out, struct text *does_out)
+{
+	if (*at == NULL || **at == '\0') {
+		return false;
+	}
+	take_line(at, typed_out);
+	take_line(at, does_out);
+	return true;
+}
+
 const struct option_table COMMON_OPTIONS = {
     .options = COMMON,
     .option_count = COUNT_OF(COMMON),

@@ -122,6 +122,19 @@ add_paragraphs(struct text *out, const char *words)
 	}
 }
 
+static void
+add_examples(struct text *out, const struct command *command)
+{
+	SCOPED_TEXT typed = {0};
+	SCOPED_TEXT does = {0};
+	const char *at = command->examples;
+	text_add(out, at == NULL ? "" : "\nexamples:\n");
+	while (command_example(&at, &typed, &does)) {
+		text_add_format(out, "  becket %s\n%*s", text_string(&typed), 6, "");
+		add_wrapped(out, text_string(&does), 6, 6);
+	}
+}
+
 void
 help_command(const struct command *command, struct text *out)
 {
@@ -148,6 +161,7 @@ help_command(const struct command *command, struct text *out)
 	SCOPED_TEXT details = {0};
 	add_details(&details, command);
 	add_paragraphs(out, text_string(&details));
+	add_examples(out, command);
 }
 
 void

@@ -97,6 +97,16 @@ add_command(struct text *out, const struct command *command)
 	SCOPED_TEXT details = {0};
 	add_details(&details, command);
 	add_paragraphs(out, text_string(&details));
+	SCOPED_TEXT typed = {0};
+	SCOPED_TEXT does = {0};
+	const char *at = command->examples;
+	while (command_example(&at, &typed, &does)) {
+		text_add(out, "\t*becket ");
+		add_plain(out, text_string(&typed));
+		text_add(out, "*++\n\t");
+		add_plain(out, text_string(&does));
+		text_add(out, "\n\n");
+	}
 }
 
 void

@@ -10,6 +10,8 @@ any. An empty cell in the hand-in columns is not looked at; "-" in hand_in means
 task must not be handed in this winter.
 """
 import csv
+import re
+import shlex
 import sys
 from pathlib import Path
 
@@ -106,6 +108,24 @@ def check_winter(differences, line, lines):
             compare(differences, where, key, line[key], item[key])
 
 
+def examples_run(book):
+    """Every example of every command's help does what it says it can: it runs, one after the other,
+    on a copy of the owner's book, and its lines fit the page."""
+    copy = book.copy("examples.db")
+    (copy.folder / "my-list.csv").write_bytes((ROOT / "data/demo/owner.csv").read_bytes())
+    commands = re.findall(r"^  ([a-z-]+)  ", copy.must("help").split("topics of")[0], re.M)
+    found = 0
+    for command in commands:
+        text = copy.must("help", command)
+        for line in re.findall(r"^  becket (.*)$", text.partition("\nexamples:\n")[2], re.M):
+            done = copy.run(*shlex.split(line))
+            found += 1
+            check(f"example: becket {line}",
+                  done.returncode in (0, 1) and line.startswith(command) and len(line) <= 71,
+                  f"{done.returncode} {done.stderr}")
+    check("ten commands have examples at least", found >= 20, found)
+
+
 def main():
     expected = read_csv(HERE / "demo/expected.csv")
     vessel_of = {row["tag"]: row["vessel"] for name in ("owner", "fleet")
@@ -113,6 +133,8 @@ def main():
     differences = []
     with scratch() as folder:
         for book, is_owner in zip(demonstration(folder), (True, False)):
+            if is_owner:
+                examples_run(book)
             part = [line for line in expected
                     if (vessel_of[line["tag"]] == OWNER_VESSEL) == is_owner]
             check_due(differences, part, book.ask("due"))
