@@ -21,6 +21,7 @@ const struct command *const COMMANDS[] = {
     &COMMAND_LIST,
     &COMMAND_MOVE,
     &COMMAND_MUSTER,
+    &COMMAND_NOW,
     &COMMAND_PAPERS,
     &COMMAND_RECORD,
     &COMMAND_REMIND,

@@ -1,6 +1,7 @@
 #include "cli/dispatch.h"
 
 #include "cli/command.h"
+#include "cli/commands.h"
 #include "cli/context.h"
 #include "cli/help.h"
 #include "cli/output.h"
@@ -255,7 +256,7 @@ dispatch(struct command_line line, int *status_out, struct fault *fault)
 	if (line.count == 0) {
 		return options_has(&given, "help")
 			   ? print_help(NULL, fault)
-			   : usage_fault(fault, "becket", "COMMAND is missing");
+			   : run_words(&COMMAND_NOW, line, &given, status_out, fault);
 	}
 	const struct command *command = command_find(line.items[0]);
 	if (command == NULL) {

@@ -58,6 +58,72 @@ answer_where(
 	answer_end(&answer);
 }
 
+static json_t *
+coming_array(struct answer *answer, const struct inventory *inventory,
+    const struct coming *coming, size_t count)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < count; i++) {
+		json_t *object = json_object();
+		json_t *names = json_array();
+		json_put_day(answer, object, "day", coming[i].day);
+		json_put_string(answer, object, "summary", coming[i].summary);
+		json_put_words(answer, object, "station", coming[i].station);
+		for (size_t v = 0; v < coming[i].vessel_count; v++) {
+			json_push(answer, names,
+			    json_string(inventory->vessels[coming[i].vessels[v]].name));
+		}
+		json_put(answer, object, "vessels", names);
+		json_push(answer, array, object);
+	}
+	return array;
+}
+
+static json_t *
+not_in_date_array(struct answer *answer, const struct inventory *inventory,
+    const struct first_word *word)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < word->row_count; i++) {
+		const struct agenda_row *row = &word->rows[i];
+		const struct item *item = &inventory->items[row->item];
+		json_t *object = json_object();
+		json_put_string(answer, object, "vessel", vessel_of(inventory, item));
+		json_put_string(answer, object, "tag", item->tag);
+		json_put_string(answer, object, "kind", item->kind);
+		json_put_string(answer, object, "task", task_word(row->task));
+		json_put_day(answer, object, "due", row->due);
+		json_put_string(answer, object, "state", state_word(row->state));
+		json_put_string(answer, object, "grade", grade_word(row->grade));
+		json_push(answer, array, object);
+	}
+	return array;
+}
+
+void
+answer_first_word(const struct lookout *lookout, const struct first_word *word,
+    const struct whereabouts_list *ashore, struct text *out)
+{
+	const struct inventory *inventory = lookout->inventory;
+	struct answer answer = {.out = out};
+	json_t *object = json_object();
+	json_t *away = json_array();
+	json_put_day(&answer, object, "on", word->today);
+	json_put_words(&answer, object, "vessel", word->vessel);
+	json_put(
+	    &answer, object, "not_in_date", not_in_date_array(&answer, inventory, word));
+	json_put(&answer, object, "week",
+	    coming_array(&answer, inventory, word->week, word->week_count));
+	json_put(&answer, object, "next",
+	    coming_array(&answer, inventory, word->next, word->next_count));
+	for (size_t i = 0; i < ashore->count; i++) {
+		json_push(
+		    &answer, away, where_object(&answer, lookout, &ashore->items[i]));
+	}
+	json_put(&answer, object, "ashore", away);
+	answer_value(&answer, object);
+}
+
 /* The paper's number, where the record has it, else the movement. */
 static const char *
 certificate_of(const struct came_back *back)

@@ -7,12 +7,19 @@
 #include "life/history.h"
 #include "life/spending.h"
 #include "life/whereabouts.h"
+#include "winter/first_word.h"
 
 /* [{"tag","kind","vessel","state","with","station","since","collect","assumed","place",
  * "because","stands_for","hired_until","serial_shared_with"}], for where and ashore alike; `with` is the tag of
  * what it is inside of and has gone along with. */
 void answer_where(
     const struct lookout *lookout, const struct whereabouts_list *list, struct text *out);
+
+/* {"on","vessel","not_in_date":[{"vessel","tag","kind","task","due","state","grade"}],
+ * "week":[{"day","summary","station","vessels":[names]}],"next":[the same],"ashore":[as where]};
+ * `vessel` is null for the fleet. */
+void answer_first_word(const struct lookout *lookout, const struct first_word *word,
+    const struct whereabouts_list *ashore, struct text *out);
 
 /* [{"tag","kind","vessel","on","station","result","next","certificate","price","renewed":
  * [tags],"note","different"}], the latest first; only what is different unless `all`. */
