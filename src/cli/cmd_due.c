@@ -6,10 +6,17 @@
 #include "exchange/answers.h"
 #include "winter/agenda.h"
 
+/* How far ahead is shown when nothing else is asked. */
+enum { MONTHS_SHOWN = 12 };
+
 struct filter {
 	struct selection selection;
 	int state;       /* an enum state; -1 for any */
 	int within_days; /* -1 for any */
+	bool all;
+	bool year_only; /* what is in date and not due by `until` is counted, not shown */
+	day_t until;
+	size_t later; /* of these */
 	bool routine;
 	bool strict;
 };
@@ -27,6 +34,11 @@ static const struct option_spec OPTIONS[] = {
 	.help = "in this state only",
 	.type = OPTION_CHOICE,
 	.at = offsetof(struct filter, state)},
+    {.name = "all",
+	.help = "what is not due within twelve months, too",
+	.not_with = "within",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct filter, all)},
     {.name = "routine",
 	.help = "routines too: what comes round within the year",
 	.type = OPTION_FLAG,
@@ -57,14 +69,27 @@ passes(const struct context *context, const struct filter *filter,
 	return selection_has(&filter->selection, inventory, &inventory->items[row->item]);
 }
 
+/* True for what a year does not see the end of: in date, all known, and not due in it. */
+static bool
+is_later(const struct filter *filter, const struct agenda_row *row)
+{
+	return filter->year_only && row->state == STATE_IN_DATE &&
+	       row->missing[0] == '\0' &&
+	       (row->due == DAY_NONE || row->due > filter->until);
+}
+
 /* Drops the rows that don't pass. The date not known is not in date. Gear in reserve
  * counts for nothing, so it can't be missing. */
 static void
-keep_passing(struct context *context, const struct filter *filter, struct agenda *agenda)
+keep_passing(struct context *context, struct filter *filter, struct agenda *agenda)
 {
 	size_t kept = 0;
 	for (size_t i = 0; i < agenda->count; i++) {
 		if (!passes(context, filter, &agenda->items[i])) {
+			continue;
+		}
+		if (is_later(filter, &agenda->items[i])) {
+			filter->later++;
 			continue;
 		}
 		agenda->items[kept] = agenda->items[i];
@@ -90,7 +115,9 @@ write_answer(
 	}
 	if (!context_is_empty(context)) {
 		report_due(context_style(context), context->desk.engine.kinds, inventory,
-		    agenda->items, agenda->count, filter->routine, &context->out);
+		    agenda->items, agenda->count,
+		    &(struct due_shown){filter->routine, filter->later, filter->until},
+		    &context->out);
 	}
 }
 
@@ -109,6 +136,9 @@ run(struct context *context, struct fault *fault)
 	    !left_check_named(context, filter.selection.vessel, fault)) {
 		return false;
 	}
+	filter.year_only =
+	    !context->json && !filter.all && filter.within_days < 0 && filter.state < 0;
+	filter.until = day_add_months(context->desk.today, MONTHS_SHOWN);
 	bool done = agenda_make(
 	    &context->desk.engine, context->desk.today, NULL, NULL, &agenda, fault);
 	if (done) {
@@ -123,7 +153,9 @@ const struct command COMMAND_DUE = {
     .name = "due",
     .summary = "say what is due, and when",
     .details =
-	"What is lapsed and what has no known date comes first, then the rest by day. With "
+	"What is lapsed and what has no known date comes first, then by day what is due within "
+	"twelve months; how much more there is is said, and --all shows it. --within and --state "
+	"choose otherwise, and --json has all. With "
 	"--strict the exit status is 1 when anything shown is overdue, expired, life-expired "
 	"or of unknown date; gear in reserve is left out of that. "
 	"With --if it says what would change if something else held of a vessel from a day on "

@@ -29,12 +29,19 @@ struct report_style {
  * manual, the station's certificate, the local authority and the surveyor decide. */
 extern const char *const REPORT_CAUTION;
 
-/* The agenda as a table: tag, what it is, task, due day, state; grouped by vessel. Routines
- * only when `routine`. Gear in reserve is marked as such and summed apart. Says plainly when
- * there is nothing. */
+/* What of an agenda is shown, and what was left out of it. */
+struct due_shown {
+	bool routine; /* routines too */
+	size_t later; /* tasks left out, for they are not due by `until` */
+	day_t until;
+};
+
+/* The agenda as a table: tag, what it is, task, due day, state; grouped by vessel. Gear in
+ * reserve is marked as such and summed apart. Says plainly when there is nothing, and how much
+ * was left out. */
 void report_due(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct agenda_row *rows, size_t count,
-    bool routine, struct text *out);
+    const struct due_shown *shown, struct text *out);
 
 /* What a supposition would change: per vessel each task that would stand otherwise or must be
  * done before the switch, with the days to do it; then what can't be done. Rows by item. */

@@ -126,6 +126,21 @@ add_sum(const struct sums *sums, size_t left_out, struct text *out)
 	}
 }
 
+/* "31 more tasks are not due by 25 Nov 2027; --all shows them." */
+static void
+add_later(const struct due_shown *shown, struct text *out)
+{
+	SCOPED_TEXT words = {0};
+	if (shown->later == 0) {
+		return;
+	}
+	text_add_format(&words, "%zu more %s not due by ", shown->later,
+	    shown->later == 1 ? "task is" : "tasks are");
+	add_day(shown->until, "", &words);
+	text_add_format(&words, "; --all shows %s.", shown->later == 1 ? "it" : "them");
+	paragraph(text_string(&words), 0, 0, out);
+}
+
 /* One vessel's rows under her name; nothing when all of them are left out. */
 static void
 write_vessel(const char *name, const struct table *table, struct text *out)
@@ -140,7 +155,7 @@ write_vessel(const char *name, const struct table *table, struct text *out)
 void
 report_due(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct agenda_row *rows, size_t count,
-    bool routine, struct text *out)
+    const struct due_shown *shown, struct text *out)
 {
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
@@ -157,7 +172,7 @@ report_due(const struct report_style *style, const struct kinds *kinds,
 		    sizeof DUE_COLUMNS / sizeof DUE_COLUMNS[0], 0, style->colour);
 		for (size_t i = order.start[v]; i < order.start[v + 1]; i++) {
 			const struct agenda_row *row = &rows[order.rows[i]];
-			if (row->routine && !routine) {
+			if (row->routine && !shown->routine) {
 				continue;
 			}
 			add_row(style, kinds, inventory, row, &table, &words);
@@ -169,10 +184,12 @@ report_due(const struct report_style *style, const struct kinds *kinds,
 		}
 		write_vessel(inventory->vessels[v].name, &table, out);
 	}
-	size_t shown = sums_shown(&sums);
-	if (shown == 0) {
-		text_add(out, "Nothing is due.\n");
+	size_t written = sums_shown(&sums);
+	if (written == 0) {
+		text_add(out, shown->later > 0 ? "Nothing is due within a year.\n"
+					       : "Nothing is due.\n");
 	}
-	add_sum(&sums, count - shown, out);
+	add_sum(&sums, count - written, out);
+	add_later(shown, out);
 	add_caution(out);
 }

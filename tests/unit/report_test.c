@@ -157,7 +157,8 @@ due_is_a_table_a_vessel_in_plain_words(void **state)
 	rows[3].routine = true;
 	scene->items[LIGHT].description = "";
 	SCOPED_TEXT out = {0};
-	report_due(&scene->style, scene->kinds, &scene->inventory, rows, 4, false, &out);
+	report_due(&scene->style, scene->kinds, &scene->inventory, rows, 4,
+	    &(struct due_shown){.routine = false}, &out);
 	assert_string_equal(text_string(&out),
 	    "What is due, as seen on 25 Nov 2026.\n"
 	    "\n"
@@ -177,7 +178,8 @@ due_says_so_when_there_is_nothing(void **state)
 {
 	struct scene *scene = *state;
 	SCOPED_TEXT out = {0};
-	report_due(&scene->style, scene->kinds, &scene->inventory, NULL, 0, true, &out);
+	report_due(&scene->style, scene->kinds, &scene->inventory, NULL, 0,
+	    &(struct due_shown){.routine = true}, &out);
 	assert_string_equal(text_string(&out),
 	    "What is due, as seen on 25 Nov 2026.\nNothing is due.\n" CAUTION_LINES);
 }
@@ -190,12 +192,14 @@ past_due_inside_its_window_is_in_date_until_the_windows_end(void **state)
 	    row_of(RAFT, TASK_SERVICE, STATE_IN_DATE, day_from_civil(2026, 11, 20));
 	row.good_through = day_from_civil(2027, 2, 20);
 	SCOPED_TEXT out = {0};
-	report_due(&scene->style, scene->kinds, &scene->inventory, &row, 1, false, &out);
+	report_due(&scene->style, scene->kinds, &scene->inventory, &row, 1,
+	    &(struct due_shown){.routine = false}, &out);
 	assert_non_null(strstr(text_string(&out), "in date until 20 Feb 2027\n"));
 	row.state = STATE_OVERDUE;
 	row.good_through = day_from_civil(2026, 11, 24);
 	text_reset(&out);
-	report_due(&scene->style, scene->kinds, &scene->inventory, &row, 1, false, &out);
+	report_due(&scene->style, scene->kinds, &scene->inventory, &row, 1,
+	    &(struct due_shown){.routine = false}, &out);
 	assert_non_null(strstr(text_string(&out), "overdue since 25 Nov 2026\n"));
 }
 
@@ -207,7 +211,8 @@ expired_and_life_expired_are_kept_apart_from_overdue(void **state)
 	    row_of(FLARES, TASK_RENEW, STATE_EXPIRED, day_from_civil(2026, 6, 30)),
 	    row_of(LIGHT, TASK_RENEW, STATE_LIFE_EXPIRED, day_from_civil(2026, 7, 31))};
 	SCOPED_TEXT out = {0};
-	report_due(&scene->style, scene->kinds, &scene->inventory, rows, 2, false, &out);
+	report_due(&scene->style, scene->kinds, &scene->inventory, rows, 2,
+	    &(struct due_shown){.routine = false}, &out);
 	assert_non_null(strstr(text_string(&out), "30 Jun 2026  expired\n"));
 	assert_non_null(strstr(text_string(&out), "31 Jul 2026  life-expired\n"));
 	assert_non_null(strstr(text_string(&out), "\n1 expired, 1 life-expired.\n"));
@@ -223,13 +228,15 @@ gear_in_reserve_is_marked_and_counted_apart(void **state)
 	    row_of(FLARES, TASK_RENEW, STATE_EXPIRED, day_from_civil(2026, 7, 31))};
 	scene->items[OLD_FLARE].state = PLACE_RESERVE;
 	SCOPED_TEXT out = {0};
-	report_due(&scene->style, scene->kinds, &scene->inventory, rows, 2, false, &out);
+	report_due(&scene->style, scene->kinds, &scene->inventory, rows, 2,
+	    &(struct due_shown){.routine = false}, &out);
 	assert_non_null(strstr(text_string(&out), "30 Jun 2026  in reserve; expired\n"));
 	assert_non_null(strstr(text_string(&out), "31 Jul 2026  expired\n"));
 	assert_non_null(
 	    strstr(text_string(&out), "\n1 expired; 1 in reserve, not counted.\n"));
 	text_reset(&out);
-	report_due(&scene->style, scene->kinds, &scene->inventory, rows, 1, false, &out);
+	report_due(&scene->style, scene->kinds, &scene->inventory, rows, 1,
+	    &(struct due_shown){.routine = false}, &out);
 	assert_non_null(strstr(text_string(&out), "\n1 in reserve, not counted.\n"));
 	assert_null(strstr(text_string(&out), "Nothing is due"));
 }
