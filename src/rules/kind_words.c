@@ -151,21 +151,23 @@ only_alone(const char *word, size_t length)
 static bool
 means_something_else(const char *word, size_t length)
 {
-	static const char *const WORDS[] = {"and", "battery", "bracket", "clip", "cover",
-	    "cradle", "for", "holder", "hood", "hook", "label", "lamp", "light", "lost",
-	    "missing", "mount", "no", "not", "or", "pouch", "registration", "removed",
-	    "service", "sign", "sold", "sticker", "strap", "whistle", "without",
+	static const char *const WORDS[] = {"and", "battery", "bracket", "broken",
+	    "certificate", "clip", "condemned", "cover", "cradle", "dead", "defective",
+	    "dummy", "empty", "for", "holder", "hood", "hook", "instruction", "label",
+	    "lamp", "light", "lost", "missing", "mount", "no", "not", "or", "pouch",
+	    "registration", "removed", "service", "sign", "sold", "sticker", "strap",
+	    "training", "whistle", "without",
 	    /* German */
-	    "abdeckung", "aufkleber", "batterie", "entsorgt", "fehlt", "fur",
-	    "f\xC3\xBCr", "halter", "halterung", "hydrostat", "h\xC3\xBClle", "kein",
-	    "keine", "licht", "oder", "ohne", "schild", "tasche", "und", "verkauft",
-	    "wartung",
+	    "abdeckung", "attrappe", "aufkleber", "batterie", "defekt", "entsorgt",
+	    "fehlt", "fur", "f\xC3\xBCr", "halter", "halterung", "hydrostat",
+	    "h\xC3\xBClle", "kein", "keine", "leer", "licht", "oder", "ohne", "schild",
+	    "tasche", "und", "verkauft", "wartung",
 	    /* French */
-	    "et", "etui", "\xC3\xA9tui", "hydrostatique", "housse", "largueur", "ou",
-	    "pile", "pour", "sans", "support", "vendu",
+	    "et", "etui", "\xC3\xA9tui", "factice", "hydrostatique", "housse", "largueur",
+	    "ou", "pile", "pour", "sans", "support", "vendu", "vide",
 	    /* Norwegian */
 	    "batteri", "brakett", "deksel", "eller", "feste", "ikke", "lys", "og", "pose",
-	    "solgt", "til", "uten", "utl\xC3\xB8ser"};
+	    "solgt", "til", "tom", "uten", "utl\xC3\xB8ser"};
 	return is_one_of(word, length, WORDS, sizeof WORDS / sizeof WORDS[0]);
 }
 

@@ -125,6 +125,9 @@ what_belongs_to_a_kind_is_not_that_kind(void **state)
 	assert_guess(*state, "voltage regulator", NULL);
 	assert_guess(*state, "smoke hood", NULL);
 	assert_guess(*state, "EPIRB (sold)", NULL);
+	assert_guess(*state, "EPIRB 406 (dead)", NULL);
+	assert_guess(*state, "PLB training dummy", NULL);
+	assert_guess(*state, "Powder extinguisher instructions", NULL);
 	assert_guess(*state, "EPIRB-Batterie", NULL);
 	assert_guess(*state, "Tasche f\xC3\xBCr PLB", NULL);
 	assert_guess(*state, "Pile PLB", NULL);
