@@ -1,15 +1,11 @@
 #include "exchange/csv_read.h"
 
-#include "exchange/csv_kinds.h"
 #include "exchange/csv_quote.h"
 #include "exchange/csv_words.h"
 #include "exchange/list_scan.h"
 
 #include <stdlib.h>
 #include <string.h>
-
-/* A bit a column, shifted by its place. */
-#define COLUMN_BIT ((uint64_t)1)
 
 struct reader {
 	const struct kinds *kinds;
@@ -131,184 +127,6 @@ take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
 		}
 	}
 	complain_of_cell(reader, row->line, index, &wrong);
-}
-
-static const char *
-column_name(const struct reader *reader, enum csv_column column)
-{
-	for (size_t i = 0; i < reader->layout.count; i++) {
-		if (reader->layout.items[i] == column) {
-			return csv_cell_name(
-			    &reader->layout, i, reader->complaints.arena);
-		}
-	}
-	return "";
-}
-
-/* A column's header as the list has it. */
-static const char *
-header_of(const struct reader *reader, enum csv_column column)
-{
-	for (size_t i = 0; i < reader->layout.count; i++) {
-		if (reader->layout.items[i] == column) {
-			return reader->layout.headers[i];
-		}
-	}
-	return "";
-}
-
-/* Keeps the record when the row has the day it was done. What stands in the record's
- * columns without that day is refused where it carries a date, told otherwise. */
-static void
-settle_record(struct reader *reader, struct csv_row *row, uint64_t columns)
-{
-	static const enum csv_column PAPERS[] = {
-	    COLUMN_TASK, COLUMN_STATION, COLUMN_CERTIFICATE, COLUMN_PAID};
-
-	row->has_record = (columns & COLUMN_BIT << COLUMN_SERVED) != 0;
-	if (row->has_record) {
-		row->served_cell = (columns & COLUMN_BIT << COLUMN_TASK) != 0
-				       ? NULL
-				       : column_name(reader, COLUMN_SERVED);
-		return;
-	}
-	if ((columns & COLUMN_BIT << COLUMN_NEXT) != 0) {
-		complain(&reader->complaints, row->line, column_name(reader, COLUMN_NEXT),
-		    "a next date belongs to a record, so it needs the day the work was "
-		    "done in column served; --map \"%s=ignore\" leaves it out",
-		    header_of(reader, COLUMN_NEXT));
-	}
-	for (size_t i = 0; i < sizeof PAPERS / sizeof PAPERS[0]; i++) {
-		if ((columns & 1U << PAPERS[i]) != 0) {
-			text_add_format(&reader->notes.text,
-			    "line %zu: %s not kept: there is no day in column served\n",
-			    row->line, CSV_COLUMNS[PAPERS[i]]);
-		}
-	}
-	row->record =
-	    (struct record){.station = "", .certificate = "", .price_minor = -1};
-}
-
-/* Tells the kind from its words and the description's. A row with a tag and no word of a
- * kind leaves the item's alone. In a list without descriptions the words are one, lest "EPIRB
- * 406 GPS" becomes a mere EPIRB. */
-static void
-settle_kind(struct reader *reader, struct csv_row *row, uint64_t *columns)
-{
-	struct item_change *change = &row->change;
-	bool tagged = (*columns & COLUMN_BIT << COLUMN_TAG) != 0;
-	/* Nothing else stands in the row, not even how many. */
-	bool alone = reader->layout.present[COLUMN_QUANTITY] &&
-		     (*columns & ~(COLUMN_BIT << COLUMN_KIND |
-				     COLUMN_BIT << COLUMN_DESCRIPTION)) == 0;
-	if (*change->kind == '\0' && (tagged || *change->description == '\0')) {
-		return;
-	}
-	struct fault wrong = {0};
-	const char *words = change->kind;
-	const char *id = "";
-	*columns |= COLUMN_BIT << COLUMN_KIND;
-	change->kind = "";
-	const char *seen = *words == '\0' ? change->description : words;
-	const char *told = csv_told_kind(reader->options, seen);
-	if (told == seen && (alone || csv_says_no_gear(seen))) {
-		complain(&reader->complaints, row->line, column_name(reader, COLUMN_KIND),
-		    "\"%.60s\" seems to be a heading or a sum, and no gear; --leave-out "
-		    "%zu passes over it, --means \"%.60s=KIND\" takes it as gear",
-		    seen, row->line, seen);
-		return;
-	}
-	if (!csv_tell_kind(reader->kinds, told == seen ? words : told,
-		change->description, &reader->notes, row->line, &id, &wrong)) {
-		complain(&reader->complaints, row->line, column_name(reader, COLUMN_KIND),
-		    "%s (for all such rows: --means \"%.60s=KIND\"; where it is no gear: "
-		    "--leave-out %zu)",
-		    wrong.text, seen, row->line);
-		return;
-	}
-	if (!tagged && !reader->layout.present[COLUMN_DESCRIPTION] &&
-	    !text_same_letters(words, id)) {
-		change->description = words;
-		change->set |= 1U << FIELD_DESCRIPTION;
-	}
-	change->kind = arena_string(reader->complaints.arena, id);
-}
-
-/* A number among the words, where no column says how many, is taken or left as was told;
- * without a word on it the row is refused, lest four flares become one unnoticed. */
-static void
-settle_quantity(struct reader *reader, struct csv_row *row, uint64_t columns)
-{
-	struct item_change *change = &row->change;
-	size_t by_kind = csv_how_many(change->kind);
-	size_t many = by_kind > 0 ? by_kind : csv_how_many(change->description);
-	if (many < 2 ||
-	    (columns & (COLUMN_BIT << COLUMN_QUANTITY | COLUMN_BIT << COLUMN_TAG)) != 0) {
-		return;
-	}
-	switch (reader->options->quantities) {
-	case QUANTITIES_FROM_WORDS:
-		change->quantity = (int)many;
-		change->set |= 1U << FIELD_QUANTITY;
-		break;
-	case QUANTITIES_ONE:
-		break;
-	case QUANTITIES_ASKED:
-		complain(&reader->complaints, row->line, "",
-		    "\"%.60s\" seems to say %zu of them, and no column does; --quantities "
-		    "from-words takes such numbers, --quantities one takes one of each",
-		    by_kind > 0 ? change->kind : change->description, many);
-		break;
-	}
-}
-
-/* Which fields the row writes: all whose column is there, but for a blank one that is needed
- * and can't be emptied. */
-static void
-settle_fields(const struct reader *reader, struct csv_draft *draft)
-{
-	struct item_change *change = &draft->row.change;
-	for (size_t i = 0; i < COLUMN_COUNT; i++) {
-		enum csv_column column = (enum csv_column)i;
-		int field = csv_column_field(column);
-		if (field != NO_FIELD && reader->layout.present[column]) {
-			change->set |= 1U << field;
-		}
-	}
-	if (*change->vessel == '\0' && reader->options->vessel != NULL) {
-		change->vessel = reader->options->vessel;
-	}
-	change->set &= ~(1U << FIELD_TAG);
-	for (size_t i = 0; i < FIELD_COUNT; i++) {
-		if (ITEM_FIELDS[i].needed) {
-			const char *const *word = field_of(&ITEM_FIELDS[i], change);
-			change->set &= ~(1U << i);
-			change->set |= **word == '\0' ? 0 : 1U << i;
-		}
-	}
-}
-
-/* A row without a tag must say whose and what it is. */
-static void
-settle_tag(struct reader *reader, struct csv_row *row, uint64_t columns)
-{
-	row->tag_made = (columns & COLUMN_BIT << COLUMN_TAG) == 0;
-	if (!row->tag_made) {
-		return;
-	}
-	if (*row->change.vessel == '\0') {
-		complain(&reader->complaints, row->line,
-		    column_name(reader, COLUMN_VESSEL),
-		    "it is blank, and no vessel was told; --vessel NAME is for such rows, "
-		    "and --leave-out %zu passes over one that is no gear",
-		    row->line);
-	}
-	if ((columns & COLUMN_BIT << COLUMN_KIND) == 0) {
-		complain(&reader->complaints, row->line, column_name(reader, COLUMN_KIND),
-		    "it is blank, and the row has no tag; where it is no gear: --leave-out "
-		    "%zu",
-		    row->line);
-	}
 }
 
 static bool
@@ -445,12 +263,9 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 	for (size_t i = 0; i < cells->count && i < reader->layout.count; i++) {
 		take_cell(reader, &cells->items[i], i, &draft, &columns);
 	}
-	settle_quantity(reader, &draft.row, columns);
-	settle_kind(reader, &draft.row, &columns);
-	draft.given |= *draft.row.change.kind == '\0' ? 0 : 1U << FIELD_KIND;
-	settle_record(reader, &draft.row, columns);
-	settle_fields(reader, &draft);
-	settle_tag(reader, &draft.row, columns);
+	const struct csv_settling settling = {reader->kinds, reader->options,
+	    &reader->layout, &reader->complaints, &reader->notes};
+	csv_settle_row(&settling, &draft, columns);
 	ARRAY_ROOM(reader);
 	reader->items[reader->count++] = draft;
 	return true;

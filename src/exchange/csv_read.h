@@ -3,6 +3,7 @@
 #define BECKET_EXCHANGE_CSV_READ_H
 
 #include "exchange/csv_columns.h"
+#include "exchange/csv_notes.h"
 
 struct csv_draft {
 	struct csv_row row;
@@ -34,6 +35,24 @@ const char *csv_trimmed(struct arena *arena, const char *text);
 /* Reads a cell that is not blank into its place in the row. */
 MUST_CHECK bool csv_read_cell(const struct csv_cell_how *how, struct csv_row *row,
     enum csv_column column, const char *text, struct fault *fault);
+
+/* A bit a column, shifted by its place. */
+#define COLUMN_BIT ((uint64_t)1)
+
+/* What a row is settled with. Borrowed. */
+struct csv_settling {
+	const struct kinds *kinds;
+	const struct csv_options *options;
+	const struct csv_layout *layout;
+	struct complaints *complaints;
+	struct csv_notes *notes;
+};
+
+/* Settles a row whose cells are read, of which those of `columns`, bits of their places, are not
+ * blank: its kind, how many, its record, the fields it writes, and whether it says whose and what
+ * it is. What is wrong is complained of. */
+void csv_settle_row(
+    const struct csv_settling *settling, struct csv_draft *draft, uint64_t columns);
 
 /* Settles rows that share a tag: the first is about the item, the others bring further
  * records. One that contradicts the first, or brings nothing new, is complained of. */

@@ -1,0 +1,201 @@
+/* What a row's cells make together: its kind, how many, its record, what it writes. */
+#include "exchange/csv_kinds.h"
+#include "exchange/csv_read.h"
+#include "exchange/csv_words.h"
+
+#include <string.h>
+
+static const char *
+column_name(const struct csv_settling *settling, enum csv_column column)
+{
+	for (size_t i = 0; i < settling->layout->count; i++) {
+		if (settling->layout->items[i] == column) {
+			return csv_cell_name(
+			    settling->layout, i, settling->complaints->arena);
+		}
+	}
+	return "";
+}
+
+/* A column's header as the list has it. */
+static const char *
+header_of(const struct csv_settling *settling, enum csv_column column)
+{
+	for (size_t i = 0; i < settling->layout->count; i++) {
+		if (settling->layout->items[i] == column) {
+			return settling->layout->headers[i];
+		}
+	}
+	return "";
+}
+
+/* Keeps the record when the row has the day it was done. What stands in the record's
+ * columns without that day is refused where it carries a date, told otherwise. */
+static void
+settle_record(const struct csv_settling *settling, struct csv_row *row, uint64_t columns)
+{
+	static const enum csv_column PAPERS[] = {
+	    COLUMN_TASK, COLUMN_STATION, COLUMN_CERTIFICATE, COLUMN_PAID};
+
+	row->has_record = (columns & COLUMN_BIT << COLUMN_SERVED) != 0;
+	if (row->has_record) {
+		row->served_cell = (columns & COLUMN_BIT << COLUMN_TASK) != 0
+				       ? NULL
+				       : column_name(settling, COLUMN_SERVED);
+		return;
+	}
+	if ((columns & COLUMN_BIT << COLUMN_NEXT) != 0) {
+		complain(settling->complaints, row->line,
+		    column_name(settling, COLUMN_NEXT),
+		    "a next date belongs to a record, so it needs the day the work was "
+		    "done in column served; --map \"%s=ignore\" leaves it out",
+		    header_of(settling, COLUMN_NEXT));
+	}
+	for (size_t i = 0; i < sizeof PAPERS / sizeof PAPERS[0]; i++) {
+		if ((columns & 1U << PAPERS[i]) != 0) {
+			text_add_format(&settling->notes->text,
+			    "line %zu: %s not kept: there is no day in column served\n",
+			    row->line, CSV_COLUMNS[PAPERS[i]]);
+		}
+	}
+	row->record =
+	    (struct record){.station = "", .certificate = "", .price_minor = -1};
+}
+
+/* Tells the kind from its words and the description's. A row with a tag and no word of a
+ * kind leaves the item's alone. In a list without descriptions the words are one, lest "EPIRB
+ * 406 GPS" becomes a mere EPIRB. */
+static void
+settle_kind(const struct csv_settling *settling, struct csv_row *row, uint64_t *columns)
+{
+	struct item_change *change = &row->change;
+	bool tagged = (*columns & COLUMN_BIT << COLUMN_TAG) != 0;
+	/* Nothing else stands in the row, not even how many. */
+	bool alone = settling->layout->present[COLUMN_QUANTITY] &&
+		     (*columns & ~(COLUMN_BIT << COLUMN_KIND |
+				     COLUMN_BIT << COLUMN_DESCRIPTION)) == 0;
+	if (*change->kind == '\0' && (tagged || *change->description == '\0')) {
+		return;
+	}
+	struct fault wrong = {0};
+	const char *words = change->kind;
+	const char *id = "";
+	*columns |= COLUMN_BIT << COLUMN_KIND;
+	change->kind = "";
+	const char *seen = *words == '\0' ? change->description : words;
+	const char *told = csv_told_kind(settling->options, seen);
+	if (told == seen && (alone || csv_says_no_gear(seen))) {
+		complain(settling->complaints, row->line,
+		    column_name(settling, COLUMN_KIND),
+		    "\"%.60s\" seems to be a heading or a sum, and no gear; --leave-out "
+		    "%zu passes over it, --means \"%.60s=KIND\" takes it as gear",
+		    seen, row->line, seen);
+		return;
+	}
+	if (!csv_tell_kind(settling->kinds, told == seen ? words : told,
+		change->description, settling->notes, row->line, &id, &wrong)) {
+		complain(settling->complaints, row->line,
+		    column_name(settling, COLUMN_KIND),
+		    "%s (for all such rows: --means \"%.60s=KIND\"; where it is no gear: "
+		    "--leave-out %zu)",
+		    wrong.text, seen, row->line);
+		return;
+	}
+	if (!tagged && !settling->layout->present[COLUMN_DESCRIPTION] &&
+	    !text_same_letters(words, id)) {
+		change->description = words;
+		change->set |= 1U << FIELD_DESCRIPTION;
+	}
+	change->kind = arena_string(settling->complaints->arena, id);
+}
+
+/* A number among the words, where no column says how many, is taken or left as was told;
+ * without a word on it the row is refused, lest four flares become one unnoticed. */
+static void
+settle_quantity(
+    const struct csv_settling *settling, struct csv_row *row, uint64_t columns)
+{
+	struct item_change *change = &row->change;
+	size_t by_kind = csv_how_many(change->kind);
+	size_t many = by_kind > 0 ? by_kind : csv_how_many(change->description);
+	if (many < 2 ||
+	    (columns & (COLUMN_BIT << COLUMN_QUANTITY | COLUMN_BIT << COLUMN_TAG)) != 0) {
+		return;
+	}
+	switch (settling->options->quantities) {
+	case QUANTITIES_FROM_WORDS:
+		change->quantity = (int)many;
+		change->set |= 1U << FIELD_QUANTITY;
+		break;
+	case QUANTITIES_ONE:
+		break;
+	case QUANTITIES_ASKED:
+		complain(settling->complaints, row->line, "",
+		    "\"%.60s\" seems to say %zu of them, and no column does; --quantities "
+		    "from-words takes such numbers, --quantities one takes one of each",
+		    by_kind > 0 ? change->kind : change->description, many);
+		break;
+	}
+}
+
+/* Which fields the row writes: all whose column is there, but for a blank one that is needed
+ * and can't be emptied. */
+static void
+settle_fields(const struct csv_settling *settling, struct csv_draft *draft)
+{
+	struct item_change *change = &draft->row.change;
+	for (size_t i = 0; i < COLUMN_COUNT; i++) {
+		enum csv_column column = (enum csv_column)i;
+		int field = csv_column_field(column);
+		if (field != NO_FIELD && settling->layout->present[column]) {
+			change->set |= 1U << field;
+		}
+	}
+	if (*change->vessel == '\0' && settling->options->vessel != NULL) {
+		change->vessel = settling->options->vessel;
+	}
+	change->set &= ~(1U << FIELD_TAG);
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		if (ITEM_FIELDS[i].needed) {
+			const char *const *word = field_of(&ITEM_FIELDS[i], change);
+			change->set &= ~(1U << i);
+			change->set |= **word == '\0' ? 0 : 1U << i;
+		}
+	}
+}
+
+/* A row without a tag must say whose and what it is. */
+static void
+settle_tag(const struct csv_settling *settling, struct csv_row *row, uint64_t columns)
+{
+	row->tag_made = (columns & COLUMN_BIT << COLUMN_TAG) == 0;
+	if (!row->tag_made) {
+		return;
+	}
+	if (*row->change.vessel == '\0') {
+		complain(settling->complaints, row->line,
+		    column_name(settling, COLUMN_VESSEL),
+		    "it is blank, and no vessel was told; --vessel NAME is for such rows, "
+		    "and --leave-out %zu passes over one that is no gear",
+		    row->line);
+	}
+	if ((columns & COLUMN_BIT << COLUMN_KIND) == 0) {
+		complain(settling->complaints, row->line,
+		    column_name(settling, COLUMN_KIND),
+		    "it is blank, and the row has no tag; where it is no gear: --leave-out "
+		    "%zu",
+		    row->line);
+	}
+}
+
+void
+csv_settle_row(
+    const struct csv_settling *settling, struct csv_draft *draft, uint64_t columns)
+{
+	settle_quantity(settling, &draft->row, columns);
+	settle_kind(settling, &draft->row, &columns);
+	draft->given |= *draft->row.change.kind == '\0' ? 0 : 1U << FIELD_KIND;
+	settle_record(settling, &draft->row, columns);
+	settle_fields(settling, draft);
+	settle_tag(settling, &draft->row, columns);
+}
