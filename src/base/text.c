@@ -160,13 +160,13 @@ utf8_valid(const char *bytes, size_t length)
 	return true;
 }
 
-struct range {
+struct point_range {
 	uint32_t first;
 	uint32_t last;
 };
 
 static bool
-in_ranges(uint32_t point, const struct range *ranges, size_t count)
+in_ranges(uint32_t point, const struct point_range *ranges, size_t count)
 {
 	for (size_t i = 0; i < count; i++) {
 		if (point >= ranges[i].first && point <= ranges[i].last) {
@@ -182,11 +182,11 @@ in_ranges(uint32_t point, const struct range *ranges, size_t count)
 static size_t
 point_columns(uint32_t point)
 {
-	static const struct range NONE[] = {{0x300, 0x36F}, {0x483, 0x489},
+	static const struct point_range NONE[] = {{0x300, 0x36F}, {0x483, 0x489},
 	    {0x591, 0x5BD}, {0x610, 0x61A}, {0x64B, 0x65F}, {0x200B, 0x200F},
 	    {0x202A, 0x202E}, {0x2060, 0x2064}, {0x20D0, 0x20F0}, {0xFE00, 0xFE0F},
 	    {0xFE20, 0xFE2F}, {0x1F3FB, 0x1F3FF}};
-	static const struct range WIDE[] = {{0x1100, 0x115F}, {0x2E80, 0x303E},
+	static const struct point_range WIDE[] = {{0x1100, 0x115F}, {0x2E80, 0x303E},
 	    {0x3041, 0x33FF}, {0x3400, 0x4DBF}, {0x4E00, 0x9FFF}, {0xA000, 0xA4CF},
 	    {0xAC00, 0xD7A3}, {0xF900, 0xFAFF}, {0xFE30, 0xFE4F}, {0xFF00, 0xFF60},
 	    {0xFFE0, 0xFFE6}, {0x1F300, 0x1F64F}, {0x1F680, 0x1F6FF}, {0x1F900, 0x1F9FF},

@@ -53,7 +53,7 @@ read_row(sqlite3_changeset_iter *at, value_reader *read, size_t count,
 }
 
 static bool
-read_change(sqlite3_changeset_iter *at, struct arena *arena, struct change *out,
+read_change(sqlite3_changeset_iter *at, struct arena *arena, struct row_change *out,
     struct fault *fault)
 {
 	int count = 0;
@@ -83,7 +83,7 @@ read_change(sqlite3_changeset_iter *at, struct arena *arena, struct change *out,
 
 bool
 changes_each(const struct changeset *changes, struct arena *passing,
-    bool (*each)(const struct change *change, void *context, struct fault *fault),
+    bool (*each)(const struct row_change *change, void *context, struct fault *fault),
     void *context, struct fault *fault)
 {
 	sqlite3_changeset_iter *at = NULL;
@@ -92,7 +92,7 @@ changes_each(const struct changeset *changes, struct arena *passing,
 	}
 	bool done = true;
 	while (done && sqlite3changeset_next(at) == SQLITE_ROW) {
-		struct change change = {0};
+		struct row_change change = {0};
 		done = read_change(at, passing, &change, fault) &&
 		       each(&change, context, fault);
 		arena_reset(passing);

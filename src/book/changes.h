@@ -16,7 +16,7 @@ void changeset_clear(struct changeset *changes);
 #define SCOPED_CHANGESET __attribute__((cleanup(changeset_clear))) struct changeset
 
 /* One row's change. Everything is valid until the next one. */
-struct change {
+struct row_change {
 	const char *table;
 	size_t count; /* columns */
 	enum journal_act act;
@@ -30,7 +30,7 @@ struct change {
 /* Calls `each` for every change, in order, until it fails. `passing` holds the values of the
  * change at hand and is emptied after it. Bytes that are no changeset are FAULT_BOOK. */
 MUST_CHECK bool changes_each(const struct changeset *changes, struct arena *passing,
-    bool (*each)(const struct change *change, void *context, struct fault *fault),
+    bool (*each)(const struct row_change *change, void *context, struct fault *fault),
     void *context, struct fault *fault);
 
 /* By number, the entry that took it back and stands, 0 for none; up to `*last_out`, the last

@@ -16,7 +16,7 @@
 enum { ONE_BY_ONE = 200 };
 
 /* Numbers of items. */
-struct numbers {
+struct row_numbers {
 	int64_t *items; /* owned */
 	size_t count;
 	size_t capacity;
@@ -34,8 +34,8 @@ struct findings {
 };
 
 struct guarding {
-	struct wording wording; /* of tables, and the arena of what is kept */
-	struct numbers touched;
+	struct row_wording wording; /* of tables, and the arena of what is kept */
+	struct row_numbers touched;
 	bool removed; /* an item is gone: anything may have referred to it */
 };
 
@@ -49,7 +49,7 @@ guarding_clear(struct guarding *guarding)
 static void
 touch(struct guarding *guarding, const char *number)
 {
-	struct numbers *touched = &guarding->touched;
+	struct row_numbers *touched = &guarding->touched;
 	if (number == NULL) {
 		return;
 	}
@@ -59,7 +59,7 @@ touch(struct guarding *guarding, const char *number)
 
 /* The number of the item that a row of another table is about; NULL when it is about none. */
 static bool
-owner_of(struct guarding *guarding, const struct change *change, const char **out,
+owner_of(struct guarding *guarding, const struct row_change *change, const char **out,
     struct fault *fault)
 {
 	struct table_shape *shape = NULL;
@@ -78,7 +78,7 @@ owner_of(struct guarding *guarding, const struct change *change, const char **ou
 }
 
 static bool
-note_change(const struct change *change, void *context, struct fault *fault)
+note_change(const struct row_change *change, void *context, struct fault *fault)
 {
 	struct guarding *guarding = context;
 	const char *owner = NULL;
@@ -140,7 +140,7 @@ static bool
 look(struct book *book, const struct guarding *guarding, struct arena *arena,
     struct findings *out, struct fault *fault)
 {
-	const struct numbers *touched = &guarding->touched;
+	const struct row_numbers *touched = &guarding->touched;
 	if (guarding->removed) {
 		return look_at(book, 0, INT64_MAX, arena, out, fault);
 	}

@@ -104,15 +104,16 @@ journal_prepare(struct book *book, struct fault *fault)
 }
 
 /* The lines of one entry, as they are written. */
-struct writing {
-	struct wording wording;
+struct journal_writing {
+	struct row_wording wording;
 	struct call add; /* JOURNAL_LINE_ADD */
 	int64_t number;
 	int64_t position;
 };
 
 static bool
-add_line(struct writing *writing, const struct journal_line *line, struct fault *fault)
+add_line(
+    struct journal_writing *writing, const struct journal_line *line, struct fault *fault)
 {
 	static const char *const ACTS[] = {
 	    [JOURNAL_ADDED] = "added",
@@ -136,7 +137,7 @@ add_line(struct writing *writing, const struct journal_line *line, struct fault 
 /* Says nothing that the schema would have put there, or that the line says already. */
 static bool
 is_telling(const struct table_shape *shape, const struct row *row, size_t column,
-    const struct subject *subject)
+    const struct row_subject *subject)
 {
 	const struct column *about = &shape->columns[column];
 	const char *value = row->values[column];
@@ -152,8 +153,9 @@ is_telling(const struct table_shape *shape, const struct row *row, size_t column
 
 /* "task service, on 2024-05-20, station Cape Lorne Rafts" */
 static bool
-sum_up(struct writing *writing, const struct table_shape *shape, const struct row *row,
-    const struct subject *subject, struct text *out, struct fault *fault)
+sum_up(struct journal_writing *writing, const struct table_shape *shape,
+    const struct row *row, const struct row_subject *subject, struct text *out,
+    struct fault *fault)
 {
 	for (size_t i = 0; i < shape->count; i++) {
 		const char *words = "";
@@ -175,7 +177,8 @@ sum_up(struct writing *writing, const struct table_shape *shape, const struct ro
 /* Adds what of the subject a row is: nothing for the subject itself, else the table's name
  * without the subject's, "period" for a vessel's vessel_period. */
 static void
-add_part(const struct table_shape *shape, const struct subject *subject, struct text *out)
+add_part(
+    const struct table_shape *shape, const struct row_subject *subject, struct text *out)
 {
 	size_t length = strlen(subject->about);
 	if (strcmp(shape->name, subject->about) == 0) {
@@ -187,12 +190,12 @@ add_part(const struct table_shape *shape, const struct subject *subject, struct 
 }
 
 static bool
-tell_whole(struct writing *writing, const struct table_shape *shape,
+tell_whole(struct journal_writing *writing, const struct table_shape *shape,
     const struct row *row, enum journal_act act, struct fault *fault)
 {
 	SCOPED_TEXT field = {0};
 	SCOPED_TEXT all = {0};
-	struct subject subject = {0};
+	struct row_subject subject = {0};
 	if (!row_subject(&writing->wording, shape, row, &subject, fault) ||
 	    !sum_up(writing, shape, row, &subject, &all, fault)) {
 		return false;
@@ -206,8 +209,8 @@ tell_whole(struct writing *writing, const struct table_shape *shape,
 }
 
 static bool
-tell_column(struct writing *writing, const struct table_shape *shape,
-    const struct change *change, size_t column, const struct subject *subject,
+tell_column(struct journal_writing *writing, const struct table_shape *shape,
+    const struct row_change *change, size_t column, const struct row_subject *subject,
     struct fault *fault)
 {
 	const char *was = "";
@@ -229,10 +232,10 @@ tell_column(struct writing *writing, const struct table_shape *shape,
 }
 
 static bool
-tell_update(struct writing *writing, const struct table_shape *shape,
-    const struct change *change, struct fault *fault)
+tell_update(struct journal_writing *writing, const struct table_shape *shape,
+    const struct row_change *change, struct fault *fault)
 {
-	struct subject subject = {0};
+	struct row_subject subject = {0};
 	if (!row_subject(&writing->wording, shape, &change->new, &subject, fault)) {
 		return false;
 	}
@@ -246,8 +249,8 @@ tell_update(struct writing *writing, const struct table_shape *shape,
 
 /* What an update left as it was is not in the changeset: the row as it is now has it. */
 static bool
-complete(struct wording *wording, struct table_shape *shape, struct change *change,
-    struct fault *fault)
+complete(struct row_wording *wording, struct table_shape *shape,
+    struct row_change *change, struct fault *fault)
 {
 	struct row now = {0};
 	if (!row_now(wording, shape, &change->old, &now, fault)) {
@@ -263,11 +266,11 @@ complete(struct wording *wording, struct table_shape *shape, struct change *chan
 }
 
 static bool
-tell_change(const struct change *seen, void *context, struct fault *fault)
+tell_change(const struct row_change *seen, void *context, struct fault *fault)
 {
-	struct writing *writing = context;
+	struct journal_writing *writing = context;
 	struct table_shape *shape = NULL;
-	struct change change = *seen;
+	struct row_change change = *seen;
 	if (!shape_find(&writing->wording, change.table, &shape, fault)) {
 		return false;
 	}
@@ -284,9 +287,9 @@ tell_change(const struct change *seen, void *context, struct fault *fault)
 }
 
 static bool
-note_removed(const struct change *change, void *context, struct fault *fault)
+note_removed(const struct row_change *change, void *context, struct fault *fault)
 {
-	struct writing *writing = context;
+	struct journal_writing *writing = context;
 	struct table_shape *shape = NULL;
 	if (change->act != JOURNAL_REMOVED) {
 		return true;
@@ -299,7 +302,8 @@ note_removed(const struct change *change, void *context, struct fault *fault)
 }
 
 static bool
-write_lines(struct writing *writing, const struct changeset *changes, struct fault *fault)
+write_lines(
+    struct journal_writing *writing, const struct changeset *changes, struct fault *fault)
 {
 	struct arena *passing = &writing->wording.passing;
 	if (!call_open(writing->wording.book, JOURNAL_LINE_ADD, &writing->add, fault) ||
@@ -341,7 +345,7 @@ static bool
 write_entry(struct book *book, const struct changeset *changes, int64_t undoes,
     struct fault *fault)
 {
-	struct writing writing = {.wording = {.book = book}};
+	struct journal_writing writing = {.wording = {.book = book}};
 	bool written = write_head(book, changes, undoes, &writing.number, fault) &&
 		       write_lines(&writing, changes, fault);
 	wording_clear(&writing.wording);
@@ -379,7 +383,7 @@ book_tell(struct book *book, const struct journal_line *lines, size_t count,
     int64_t *entry_out, struct fault *fault)
 {
 	const struct changeset nothing = {0};
-	struct writing writing = {.wording = {.book = book}};
+	struct journal_writing writing = {.wording = {.book = book}};
 	bool told = write_head(book, &nothing, 0, &writing.number, fault) &&
 		    call_open(book, JOURNAL_LINE_ADD, &writing.add, fault);
 	for (size_t i = 0; told && i < count; i++) {

@@ -15,15 +15,15 @@ struct touched {
 };
 
 /* Looking for later entries that build on one. */
-struct search {
-	struct wording wording; /* its `kept` holds the strings */
-	struct touched rows;    /* those the entry changed */
-	struct touched added;   /* those it added, which others may refer to */
-	bool found;             /* in the later entry at hand */
+struct later_search {
+	struct row_wording wording; /* its `kept` holds the strings */
+	struct touched rows;        /* those the entry changed */
+	struct touched added;       /* those it added, which others may refer to */
+	bool found;                 /* in the later entry at hand */
 };
 
 static const char *
-key_words(struct search *search, const struct change *change)
+key_words(struct later_search *search, const struct row_change *change)
 {
 	SCOPED_TEXT key = {0};
 	const struct row *row =
@@ -46,10 +46,10 @@ touch(struct touched *touched, const char *key)
 }
 
 static bool
-note_touched(const struct change *change, void *context, struct fault *fault)
+note_touched(const struct row_change *change, void *context, struct fault *fault)
 {
 	(void)fault;
-	struct search *search = context;
+	struct later_search *search = context;
 	const char *key = key_words(search, change);
 	touch(&search->rows, key);
 	if (change->act == JOURNAL_ADDED) {
@@ -75,8 +75,8 @@ is_touched(const struct touched *touched, const char *key)
 
 /* True in search->found when a later change refers to a row that the entry added. */
 static void
-find_reference(
-    struct search *search, const struct change *change, const struct table_shape *shape)
+find_reference(struct later_search *search, const struct row_change *change,
+    const struct table_shape *shape)
 {
 	SCOPED_TEXT key = {0};
 	for (size_t i = 0; i < shape->count && i < change->count; i++) {
@@ -94,9 +94,9 @@ find_reference(
 }
 
 static bool
-look_at(const struct change *change, void *context, struct fault *fault)
+look_at(const struct row_change *change, void *context, struct fault *fault)
 {
-	struct search *search = context;
+	struct later_search *search = context;
 	struct table_shape *shape = NULL;
 	if (search->found) {
 		return true;
@@ -127,8 +127,8 @@ name_entry(struct text *names, int64_t number, size_t at)
 
 /* Names the entries after `number` that stand, and changed the same rows or refer to them. */
 static bool
-name_later(struct search *search, int64_t number, struct text *names, size_t *count_out,
-    struct fault *fault)
+name_later(struct later_search *search, int64_t number, struct text *names,
+    size_t *count_out, struct fault *fault)
 {
 	struct book *book = search->wording.book;
 	SCOPED_CALL call = {0};
@@ -172,7 +172,7 @@ bool
 later_refuse(struct book *book, int64_t number, const struct changeset *changes,
     struct fault *fault)
 {
-	struct search search = {.wording = {.book = book}};
+	struct later_search search = {.wording = {.book = book}};
 	SCOPED_TEXT names = {0};
 	size_t count = 0;
 	bool looked =

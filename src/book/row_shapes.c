@@ -6,7 +6,7 @@
 #include <string.h>
 
 void
-wording_clear(struct wording *wording)
+wording_clear(struct row_wording *wording)
 {
 	for (struct table_shape *shape = wording->shapes; shape != NULL;
 	     shape = shape->next) {
@@ -15,12 +15,12 @@ wording_clear(struct wording *wording)
 	free(wording->items);
 	arena_clear(&wording->kept);
 	arena_clear(&wording->passing);
-	*wording = (struct wording){0};
+	*wording = (struct row_wording){0};
 }
 
 /* A default as the schema writes it, without its quotes. */
 static const char *
-unquoted(struct wording *wording, const char *written)
+unquoted(struct row_wording *wording, const char *written)
 {
 	size_t length = strlen(written);
 	char *copy = arena_alloc(&wording->kept, length + 1);
@@ -40,7 +40,7 @@ take_column(struct call *call, struct arena *arena, void *out)
 }
 
 static bool
-read_columns(struct wording *wording, struct table_shape *shape, struct fault *fault)
+read_columns(struct row_wording *wording, struct table_shape *shape, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	struct column *columns = NULL;
@@ -60,7 +60,7 @@ read_columns(struct wording *wording, struct table_shape *shape, struct fault *f
 }
 
 bool
-shape_find(struct wording *wording, const char *table, struct table_shape **out,
+shape_find(struct row_wording *wording, const char *table, struct table_shape **out,
     struct fault *fault)
 {
 	for (struct table_shape *shape = wording->shapes; shape != NULL;
@@ -84,7 +84,8 @@ shape_find(struct wording *wording, const char *table, struct table_shape **out,
 /* The one statement that is not in the table of statements: it names a table and columns that
  * only the schema knows. Nothing in it comes from outside the schema. */
 static bool
-prepare_by_key(struct wording *wording, struct table_shape *shape, struct fault *fault)
+prepare_by_key(
+    struct row_wording *wording, struct table_shape *shape, struct fault *fault)
 {
 	sqlite3 *db = wording->book->db;
 	sqlite3_str *sql = sqlite3_str_new(db);
@@ -109,14 +110,14 @@ prepare_by_key(struct wording *wording, struct table_shape *shape, struct fault 
 }
 
 static const char *
-column_value(struct wording *wording, sqlite3_stmt *stmt, int column)
+column_value(struct row_wording *wording, sqlite3_stmt *stmt, int column)
 {
 	const unsigned char *text = sqlite3_column_text(stmt, column);
 	return text == NULL ? NULL : arena_string(&wording->passing, (const char *)text);
 }
 
 bool
-row_now(struct wording *wording, struct table_shape *shape, const struct row *key,
+row_now(struct row_wording *wording, struct table_shape *shape, const struct row *key,
     struct row *out, struct fault *fault)
 {
 	if (shape->by_key == NULL && !prepare_by_key(wording, shape, fault)) {

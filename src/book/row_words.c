@@ -65,22 +65,23 @@ shape_is_subject(const struct table_shape *shape)
 	return subject_index(shape->name) < SUBJECT_COUNT;
 }
 
-static struct subject
+static struct row_subject
 own_subject(const struct table_shape *shape, const struct row *row)
 {
 	const char *name = SUBJECTS[subject_index(shape->name)].name;
-	return (struct subject){shape->name, value_of(shape, row, name),
+	return (struct row_subject){shape->name, value_of(shape, row, name),
 	    value_of(shape, row, "kind"), value_of(shape, row, "serial")};
 }
 
 void
-gone_add(struct wording *wording, const struct table_shape *shape, const struct row *row)
+gone_add(
+    struct row_wording *wording, const struct table_shape *shape, const struct row *row)
 {
 	if (!shape_is_subject(shape)) {
 		return;
 	}
 	ARRAY_ROOM(wording);
-	struct subject own = own_subject(shape, row);
+	struct row_subject own = own_subject(shape, row);
 	wording->items[wording->count++] = (struct gone){
 	    .table = shape->name,
 	    .id = strtoll(value_of(shape, row, "id"), NULL, 10),
@@ -104,7 +105,7 @@ by_table_and_id(const void *a, const void *b)
 }
 
 void
-gone_sort(struct wording *wording)
+gone_sort(struct row_wording *wording)
 {
 	if (wording->count > 0) {
 		qsort(wording->items, wording->count, sizeof *wording->items,
@@ -114,8 +115,8 @@ gone_sort(struct wording *wording)
 
 /* The item, vessel or station with this number, be it there or gone. */
 static bool
-find_subject(struct wording *wording, size_t index, int64_t id, struct subject *out,
-    struct fault *fault)
+find_subject(struct row_wording *wording, size_t index, int64_t id,
+    struct row_subject *out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	bool row = false;
@@ -126,7 +127,7 @@ find_subject(struct wording *wording, size_t index, int64_t id, struct subject *
 	if (!call_row(&call, &row, fault)) {
 		return false;
 	}
-	*out = (struct subject){SUBJECTS[index].table, "", "", ""};
+	*out = (struct row_subject){SUBJECTS[index].table, "", "", ""};
 	if (row) {
 		out->name = take_text(&call, &wording->passing);
 		out->kind = take_text(&call, &wording->passing);
@@ -144,21 +145,21 @@ find_subject(struct wording *wording, size_t index, int64_t id, struct subject *
 	return true;
 }
 
-static struct subject
+static struct row_subject
 other_subject(const struct table_shape *shape, const struct row *row)
 {
 	for (size_t i = 0; i < OTHER_COUNT; i++) {
 		if (strcmp(OTHERS[i].table, shape->name) == 0) {
-			return (struct subject){OTHERS[i].about,
+			return (struct row_subject){OTHERS[i].about,
 			    value_of(shape, row, OTHERS[i].name), "", ""};
 		}
 	}
-	return (struct subject){shape->name, "", "", ""};
+	return (struct row_subject){shape->name, "", "", ""};
 }
 
 bool
-row_subject(struct wording *wording, const struct table_shape *shape,
-    const struct row *row, struct subject *out, struct fault *fault)
+row_subject(struct row_wording *wording, const struct table_shape *shape,
+    const struct row *row, struct row_subject *out, struct fault *fault)
 {
 	if (shape_is_subject(shape)) {
 		*out = own_subject(shape, row);
@@ -216,7 +217,7 @@ holds_day(const char *name)
 /* "2027-06", "before 2027-06"; "11-01" for a day of every year. What is none of these is told
  * as it stands. */
 static const char *
-day_in_words(struct wording *wording, const struct table_shape *shape,
+day_in_words(struct row_wording *wording, const struct table_shape *shape,
     const struct row *row, size_t column)
 {
 	const char *name = shape->columns[column].name;
@@ -241,7 +242,7 @@ day_in_words(struct wording *wording, const struct table_shape *shape,
 }
 
 bool
-value_words(struct wording *wording, const struct table_shape *shape,
+value_words(struct row_wording *wording, const struct table_shape *shape,
     const struct row *row, size_t column, const char **out, struct fault *fault)
 {
 	const struct column *about = &shape->columns[column];
@@ -252,7 +253,7 @@ value_words(struct wording *wording, const struct table_shape *shape,
 		return true;
 	}
 	if (subject < SUBJECT_COUNT) {
-		struct subject named = {0};
+		struct row_subject named = {0};
 		int64_t id = strtoll(value, NULL, 10);
 		if (!find_subject(wording, subject, id, &named, fault)) {
 			return false;

@@ -34,7 +34,7 @@ struct row {
 };
 
 /* Whose row it is. */
-struct subject {
+struct row_subject {
 	const char *about;
 	const char *name;
 	const char *kind;
@@ -45,11 +45,11 @@ struct subject {
 struct gone {
 	const char *table;
 	int64_t id;
-	struct subject subject;
+	struct row_subject subject;
 };
 
 /* The work on one entry. Starts as `{ .book = book }`; clear with wording_clear. */
-struct wording {
+struct row_wording {
 	struct book *book;
 	struct arena kept;          /* shapes, and what is gone */
 	struct arena passing;       /* what belongs to the change at hand */
@@ -59,32 +59,32 @@ struct wording {
 	size_t capacity;
 };
 
-void wording_clear(struct wording *wording);
+void wording_clear(struct row_wording *wording);
 
-#define SCOPED_WORDING __attribute__((cleanup(wording_clear))) struct wording
+#define SCOPED_WORDING __attribute__((cleanup(wording_clear))) struct row_wording
 
 /* What the schema says of a table; borrowed. */
-MUST_CHECK bool shape_find(struct wording *wording, const char *table,
+MUST_CHECK bool shape_find(struct row_wording *wording, const char *table,
     struct table_shape **out, struct fault *fault);
 
 /* The row that now has these key values; every other value of `key` is passed over. */
-MUST_CHECK bool row_now(struct wording *wording, struct table_shape *shape,
+MUST_CHECK bool row_now(struct row_wording *wording, struct table_shape *shape,
     const struct row *key, struct row *out, struct fault *fault);
 
 /* Remembers a row that was removed, so that those which referred to it can still name it. */
 void gone_add(
-    struct wording *wording, const struct table_shape *shape, const struct row *row);
-void gone_sort(struct wording *wording);
+    struct row_wording *wording, const struct table_shape *shape, const struct row *row);
+void gone_sort(struct row_wording *wording);
 
 /* True when the row is itself an item, a vessel or a station. */
 bool shape_is_subject(const struct table_shape *shape);
 
 /* Whose row it is. */
-MUST_CHECK bool row_subject(struct wording *wording, const struct table_shape *shape,
-    const struct row *row, struct subject *out, struct fault *fault);
+MUST_CHECK bool row_subject(struct row_wording *wording, const struct table_shape *shape,
+    const struct row *row, struct row_subject *out, struct fault *fault);
 
 /* A value in words, in `passing`; "" for what says nothing. */
-MUST_CHECK bool value_words(struct wording *wording, const struct table_shape *shape,
+MUST_CHECK bool value_words(struct row_wording *wording, const struct table_shape *shape,
     const struct row *row, size_t column, const char **out, struct fault *fault);
 
 /* True for a column that is told together with another (how a stamp is worded, whether it is

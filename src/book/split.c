@@ -6,7 +6,7 @@
 
 /* The rows of one table that are copied. */
 struct copying_rows {
-	struct wording wording;
+	struct row_wording wording;
 	struct book *book;
 	int64_t from;
 	int64_t to;      /* the new item's number; 0 while it is made */

@@ -7,7 +7,7 @@
 
 /* A table may have got columns since; it may not have lost any, or have another key. */
 static bool
-fits_schema(const struct change *change, void *context, struct fault *fault)
+fits_schema(const struct row_change *change, void *context, struct fault *fault)
 {
 	struct table_shape *shape = NULL;
 	if (!shape_find(context, change->table, &shape, fault)) {

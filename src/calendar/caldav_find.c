@@ -4,7 +4,7 @@
 #include <string.h>
 
 /* What an address turned out to be. */
-struct looking {
+struct address_looking {
 	struct http *http;
 	struct arena *arena;
 	int status;      /* of the last question */
@@ -13,7 +13,8 @@ struct looking {
 };
 
 static bool
-look(struct looking *looking, const char *url, const char *depth, struct fault *fault)
+look(struct address_looking *looking, const char *url, const char *depth,
+    struct fault *fault)
 {
 	const struct dav_question question = {
 	    .method = "PROPFIND", .url = url, .depth = depth, .body = DAV_ASK_PLACE};
@@ -28,7 +29,7 @@ look(struct looking *looking, const char *url, const char *depth, struct fault *
 }
 
 static bool
-resolve(const struct looking *looking, const char *href, const char **out,
+resolve(const struct address_looking *looking, const char *href, const char **out,
     struct fault *fault)
 {
 	SCOPED_TEXT url = {0};
@@ -58,7 +59,7 @@ last_part(const char *url, struct arena *arena, const char **out)
 }
 
 static bool
-take_calendar(const struct looking *looking, const struct dav_said *said,
+take_calendar(const struct address_looking *looking, const struct dav_said *said,
     struct caldav_calendar *out, struct fault *fault)
 {
 	struct caldav_calendar calendar = {
@@ -80,7 +81,7 @@ take_calendar(const struct looking *looking, const struct dav_said *said,
 /* The calendars that the last answer tells of. */
 static bool
 take_calendars(
-    const struct looking *looking, struct caldav_place *out, struct fault *fault)
+    const struct address_looking *looking, struct caldav_place *out, struct fault *fault)
 {
 	size_t total = looking->answer.count;
 	struct caldav_calendar *calendars =
@@ -100,7 +101,7 @@ take_calendars(
 
 /* Lists the calendars in a home. */
 static bool
-look_into(struct looking *looking, const char *home, struct caldav_place *out,
+look_into(struct address_looking *looking, const char *home, struct caldav_place *out,
     struct fault *fault)
 {
 	if (!look(looking, home, "1", fault)) {
@@ -115,7 +116,7 @@ look_into(struct looking *looking, const char *home, struct caldav_place *out,
 
 /* From the person's own page to the home it names. Leaves `out` alone when it names none. */
 static bool
-look_from_principal(struct looking *looking, const char *principal,
+look_from_principal(struct address_looking *looking, const char *principal,
     struct caldav_place *out, struct fault *fault)
 {
 	const char *home = NULL;
@@ -132,7 +133,7 @@ look_from_principal(struct looking *looking, const char *principal,
 
 /* Follows one address to calendars. `out` keeps `home` NULL when it leads nowhere. */
 static bool
-follow(struct looking *looking, const char *url, struct caldav_place *out,
+follow(struct address_looking *looking, const char *url, struct caldav_place *out,
     struct fault *fault)
 {
 	const char *next = NULL;
@@ -172,7 +173,7 @@ bool
 caldav_find(struct http *http, const char *url, struct arena *arena,
     struct caldav_place *out, struct fault *fault)
 {
-	struct looking looking = {.http = http, .arena = arena};
+	struct address_looking looking = {.http = http, .arena = arena};
 	struct caldav_place place = {0};
 	SCOPED_TEXT known = {0};
 	if (!follow(&looking, url, &place, fault)) {

@@ -6,7 +6,7 @@
 #include <string.h>
 
 /* Both sides and what was before, each by UID. */
-struct planning {
+struct push_planning {
 	enum caldav_keep keep; /* for the one at hand */
 	const struct caldav_sides *sides;
 	day_t today;
@@ -47,7 +47,7 @@ compare_theirs(const void *a, const void *b)
 /* Sorted lists of pointers to the elements. */
 static void
 sort_sides(
-    struct planning *planning, const struct caldav_sides *sides, struct arena *arena)
+    struct push_planning *planning, const struct caldav_sides *sides, struct arena *arena)
 {
 	planning->our_count = sides->our_count;
 	planning->before_count = sides->before_count;
@@ -79,7 +79,7 @@ same(day_t a_day, const char *a_rest, day_t b_day, const char *b_rest)
 
 /* A person's change: left, accepted or planned, or undone by `undo`. */
 static void
-settle_change(const struct planning *planning, struct caldav_step *step,
+settle_change(const struct push_planning *planning, struct caldav_step *step,
     enum caldav_finding finding, enum caldav_act undo)
 {
 	bool plannable = finding == CALDAV_FOUND_MOVED && step->ours != NULL &&
@@ -117,7 +117,7 @@ name_change(const struct caldav_step *step)
 
 /* Wanted, and not there. */
 static void
-plan_missing(const struct planning *planning, struct caldav_step *step)
+plan_missing(const struct push_planning *planning, struct caldav_step *step)
 {
 	const struct book_pushed *before = step->before;
 	if (before == NULL) {
@@ -136,7 +136,7 @@ plan_missing(const struct planning *planning, struct caldav_step *step)
 
 /* Wanted, and there, and the book knows nothing of its being there. */
 static void
-plan_strange(const struct planning *planning, struct caldav_step *step, bool alike)
+plan_strange(const struct push_planning *planning, struct caldav_step *step, bool alike)
 {
 	if (alike) {
 		step->act = CALDAV_NOTE;
@@ -147,7 +147,7 @@ plan_strange(const struct planning *planning, struct caldav_step *step, bool ali
 
 /* True when nothing but the day was changed there, and to one of an older version. */
 static bool
-is_older_copy(const struct planning *planning, const struct caldav_step *step)
+is_older_copy(const struct push_planning *planning, const struct caldav_step *step)
 {
 	const struct caldav_theirs *theirs = step->theirs;
 	const struct given_list list = {
@@ -159,7 +159,7 @@ is_older_copy(const struct planning *planning, const struct caldav_step *step)
 
 /* Wanted, and there. */
 static void
-plan_present(const struct planning *planning, struct caldav_step *step)
+plan_present(const struct push_planning *planning, struct caldav_step *step)
 {
 	const struct caldav_ours *ours = step->ours;
 	const struct caldav_theirs *theirs = step->theirs;
@@ -196,7 +196,7 @@ is_ticked(const struct caldav_theirs *theirs)
 
 /* No longer wanted. */
 static void
-plan_outdated(const struct planning *planning, struct caldav_step *step)
+plan_outdated(const struct push_planning *planning, struct caldav_step *step)
 {
 	const struct caldav_theirs *theirs = step->theirs;
 	const struct book_pushed *before = step->before;
@@ -220,7 +220,7 @@ plan_outdated(const struct planning *planning, struct caldav_step *step)
 
 /* The least of the three UIDs that come next; NULL at the end. */
 static const char *
-next_uid(const struct planning *planning)
+next_uid(const struct push_planning *planning)
 {
 	const char *uid = NULL;
 	if (planning->our_at < planning->our_count) {
@@ -240,7 +240,7 @@ next_uid(const struct planning *planning)
 /* The resource at the address that is remembered, else the first; the others are spoken of
  * and left alone. */
 static const struct caldav_theirs *
-take_theirs(struct planning *planning, const struct caldav_step *step)
+take_theirs(struct push_planning *planning, const struct caldav_step *step)
 {
 	size_t first = planning->their_at;
 	size_t end = first;
@@ -280,7 +280,7 @@ keep_of(const struct caldav_sides *sides, const char *uid, enum caldav_keep usua
 }
 
 static void
-plan_uid(struct planning *planning, const char *uid, enum caldav_keep usual)
+plan_uid(struct push_planning *planning, const char *uid, enum caldav_keep usual)
 {
 	struct caldav_step step = {.uid = uid};
 	planning->keep = keep_of(planning->sides, uid, usual);
@@ -307,7 +307,7 @@ void
 caldav_plan(const struct caldav_sides *sides, enum caldav_keep keep, struct arena *arena,
     struct caldav_step **out, size_t *count_out)
 {
-	struct planning planning = {.sides = sides, .today = sides->today};
+	struct push_planning planning = {.sides = sides, .today = sides->today};
 	sort_sides(&planning, sides, arena);
 	for (const char *uid = next_uid(&planning); uid != NULL;
 	     uid = next_uid(&planning)) {

@@ -7,7 +7,7 @@
 #include <string.h>
 
 /* What is looked for while the calendar is read. */
-struct survey {
+struct event_survey {
 	const struct caldav_push *push;
 	struct arena *arena;
 	struct caldav_ours *ours;
@@ -33,7 +33,7 @@ compare_urls(const void *a, const void *b)
 }
 
 static const struct book_pushed *
-find_url(const struct survey *survey, const char *url)
+find_url(const struct event_survey *survey, const char *url)
 {
 	const struct book_pushed wanted = {.url = url};
 	const struct book_pushed *key = &wanted;
@@ -43,7 +43,7 @@ find_url(const struct survey *survey, const char *url)
 }
 
 static const char *
-find_uid(const struct survey *survey, const char *uid)
+find_uid(const struct event_survey *survey, const char *uid)
 {
 	const char **found =
 	    bsearch(&uid, survey->uids, survey->uid_count, sizeof(void *), text_order);
@@ -52,8 +52,8 @@ find_uid(const struct survey *survey, const char *uid)
 
 /* A reminder as a person will see it: what is written, read back. */
 static bool
-take_ours(struct survey *survey, const struct reminder *reminder, struct caldav_ours *out,
-    struct fault *fault)
+take_ours(struct event_survey *survey, const struct reminder *reminder,
+    struct caldav_ours *out, struct fault *fault)
 {
 	SCOPED_TEXT ics = {0};
 	SCOPED_TEXT rest = {0};
@@ -108,7 +108,7 @@ caldav_read_resource(const struct caldav_resource *resource, const char *uid,
 
 /* Every UID of this book, from all that knows any. */
 static void
-gather_uids(struct survey *survey)
+gather_uids(struct event_survey *survey)
 {
 	const struct caldav_push *push = survey->push;
 	size_t most = push->count + push->known_count + survey->before_count;
@@ -126,7 +126,7 @@ gather_uids(struct survey *survey)
 }
 
 static bool
-gather_own(struct survey *survey, struct fault *fault)
+gather_own(struct event_survey *survey, struct fault *fault)
 {
 	const struct caldav_push *push = survey->push;
 	if (!book_load_pushed(push->book, push->calendar, survey->arena, &survey->before,
@@ -152,7 +152,7 @@ gather_own(struct survey *survey, struct fault *fault)
 
 /* The UID that an address is named after, when it is one of this book's. */
 static void
-uid_in_url(const struct survey *survey, const char *url, const char **out)
+uid_in_url(const struct event_survey *survey, const char *url, const char **out)
 {
 	SCOPED_TEXT name = {0};
 	const char *slash = strrchr(url, '/');
@@ -167,7 +167,7 @@ uid_in_url(const struct survey *survey, const char *url, const char **out)
 
 /* What was not touched since it is known needs no fetching. */
 static void
-take_unchanged(struct survey *survey, const struct book_pushed *before)
+take_unchanged(struct event_survey *survey, const struct book_pushed *before)
 {
 	survey->theirs[survey->their_count++] = (struct caldav_theirs){
 	    .uid = before->uid,
@@ -183,7 +183,7 @@ take_unchanged(struct survey *survey, const struct book_pushed *before)
 
 /* Sorts what is listed into what is known, what is to be fetched, and the rest. */
 static void
-sort_listed(struct survey *survey, const struct caldav_resources *listed)
+sort_listed(struct event_survey *survey, const struct caldav_resources *listed)
 {
 	size_t room = (listed->count + 1) * sizeof(void *);
 	survey->theirs =
@@ -207,7 +207,8 @@ sort_listed(struct survey *survey, const struct caldav_resources *listed)
 
 /* Fetches, and keeps what has one of this book's UIDs. */
 static bool
-fetch(struct survey *survey, const char *const *urls, size_t count, struct fault *fault)
+fetch(struct event_survey *survey, const char *const *urls, size_t count,
+    struct fault *fault)
 {
 	const struct caldav_push *push = survey->push;
 	struct caldav_resources got = {0};
@@ -236,7 +237,7 @@ fetch(struct survey *survey, const char *const *urls, size_t count, struct fault
 
 /* True when a reminder that is wanted, or was pushed, is not among what is found. */
 static void
-misses_any(const struct survey *survey, bool *out)
+misses_any(const struct event_survey *survey, bool *out)
 {
 	size_t count = survey->their_count;
 	const char **found = arena_alloc(survey->arena, (count + 1) * sizeof(void *));
@@ -268,7 +269,7 @@ bool
 caldav_survey(const struct caldav_push *push, struct arena *arena,
     struct caldav_sides *out, struct fault *fault)
 {
-	struct survey survey = {.push = push, .arena = arena};
+	struct event_survey survey = {.push = push, .arena = arena};
 	struct caldav_resources listed = {0};
 	bool missing = false;
 	if (!gather_own(&survey, fault) ||

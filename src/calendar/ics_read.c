@@ -12,7 +12,7 @@
 enum { DEEPEST = 8 };
 
 /* What is read into. */
-struct reading {
+struct ics_reading {
 	struct arena *arena;
 	struct ics_found *items; /* in the arena */
 	size_t count;
@@ -21,7 +21,7 @@ struct reading {
 };
 
 static void
-reading_clear(struct reading *reading)
+reading_clear(struct ics_reading *reading)
 {
 	text_clear(&reading->text);
 }
@@ -82,7 +82,7 @@ check_depth(const char *lines, struct fault *fault)
 
 /* A property's text, tidied, in the arena; "" when there is none. */
 static bool
-take_text(struct reading *reading, icalcomponent *component, icalproperty_kind kind,
+take_text(struct ics_reading *reading, icalcomponent *component, icalproperty_kind kind,
     enum tidy_shape shape, const char **out, struct fault *fault)
 {
 	icalproperty *property = icalcomponent_get_first_property(component, kind);
@@ -120,7 +120,7 @@ add_written(icalproperty *property, struct text *out)
 
 /* Start and end: the day and how many of them, and for what has times those as well. */
 static void
-take_time(struct reading *reading, icalcomponent *component, struct ics_found *found)
+take_time(struct ics_reading *reading, icalcomponent *component, struct ics_found *found)
 {
 	icalproperty *start = icalcomponent_get_first_property(
 	    component, found->todo ? ICAL_DUE_PROPERTY : ICAL_DTSTART_PROPERTY);
@@ -170,7 +170,8 @@ enum { MOST_ALARMS = 16 };
 
 /* The alarms' triggers in order of their letters, because apps shuffle alarms. */
 static void
-take_alarms(struct reading *reading, icalcomponent *component, struct ics_found *found)
+take_alarms(
+    struct ics_reading *reading, icalcomponent *component, struct ics_found *found)
 {
 	const char *triggers[MOST_ALARMS];
 	size_t count = 0;
@@ -216,7 +217,7 @@ status_of(icalcomponent *component)
 }
 
 static struct ics_found *
-find_uid(const struct reading *reading, const char *uid, bool todo)
+find_uid(const struct ics_reading *reading, const char *uid, bool todo)
 {
 	for (size_t i = reading->count; i-- > 0;) {
 		struct ics_found *found = &reading->items[i];
@@ -229,7 +230,7 @@ find_uid(const struct reading *reading, const char *uid, bool todo)
 
 static bool
 take_component(
-    struct reading *reading, icalcomponent *component, bool todo, struct fault *fault)
+    struct ics_reading *reading, icalcomponent *component, bool todo, struct fault *fault)
 {
 	struct ics_found found = {.todo = todo, .completed = completed_on(component)};
 	bool odd_day = has(component, ICAL_RECURRENCEID_PROPERTY);
@@ -266,7 +267,7 @@ take_component(
 }
 
 static bool
-take_calendar(struct reading *reading, icalcomponent *calendar, struct fault *fault)
+take_calendar(struct ics_reading *reading, icalcomponent *calendar, struct fault *fault)
 {
 	icalcompiter at = icalcomponent_begin_component(calendar, ICAL_ANY_COMPONENT);
 	for (icalcomponent *component = icalcompiter_deref(&at); component != NULL;
@@ -283,7 +284,7 @@ take_calendar(struct reading *reading, icalcomponent *calendar, struct fault *fa
 
 /* Several calendars in one file come as children of a component of no name. */
 static bool
-take_all(struct reading *reading, icalcomponent *parsed, struct fault *fault)
+take_all(struct ics_reading *reading, icalcomponent *parsed, struct fault *fault)
 {
 	if (icalcomponent_isa(parsed) == ICAL_VCALENDAR_COMPONENT) {
 		return take_calendar(reading, parsed, fault);
@@ -338,7 +339,8 @@ bool
 ics_read(const char *bytes, size_t length, struct arena *arena, struct ics_found **out,
     size_t *count_out, struct fault *fault)
 {
-	__attribute__((cleanup(reading_clear))) struct reading reading = {.arena = arena};
+	__attribute__((cleanup(reading_clear))) struct ics_reading reading = {
+	    .arena = arena};
 	SCOPED_TEXT lines = {0};
 	if (length > 0 && memchr(bytes, '\0', length) != NULL) {
 		return fault_set(fault, FAULT_INPUT, "it has a zero byte");

@@ -79,7 +79,7 @@ settle_one(struct reminder *reminder, const struct book_reminder *stored,
 }
 
 /* Both lists by key, and the keys that are stored and no longer wanted. */
-struct settling {
+struct reminder_settling {
 	struct reminder **wanted; /* in the arena, as all here */
 	size_t wanted_count;
 	const struct book_reminder **stored;
@@ -89,8 +89,9 @@ struct settling {
 };
 
 static void
-settling_make(struct settling *settling, struct reminder *wanted, size_t wanted_count,
-    const struct book_reminder *stored, size_t stored_count, struct arena *arena)
+settling_make(struct reminder_settling *settling, struct reminder *wanted,
+    size_t wanted_count, const struct book_reminder *stored, size_t stored_count,
+    struct arena *arena)
 {
 	settling->wanted = arena_alloc(arena, (wanted_count + 1) * sizeof(void *));
 	settling->stored = arena_alloc(arena, (stored_count + 1) * sizeof(void *));
@@ -109,7 +110,7 @@ settling_make(struct settling *settling, struct reminder *wanted, size_t wanted_
 
 /* One reminder to a key, or two would share a UID. */
 static bool
-check_keys(const struct settling *settling, struct fault *fault)
+check_keys(const struct reminder_settling *settling, struct fault *fault)
 {
 	for (size_t i = 1; i < settling->wanted_count; i++) {
 		const char *key = settling->wanted[i]->key;
@@ -123,8 +124,8 @@ check_keys(const struct settling *settling, struct fault *fault)
 
 /* Notes a stored key that is not wanted, unless it was gone before. */
 static void
-note_gone(
-    struct settling *settling, const struct book_reminder *stored, struct arena *arena)
+note_gone(struct reminder_settling *settling, const struct book_reminder *stored,
+    struct arena *arena)
 {
 	if (stored->shape[0] == '\0') {
 		return;
@@ -135,8 +136,8 @@ note_gone(
 
 /* Walks both sorted lists side by side. */
 static void
-settle_all(
-    struct settling *settling, const char *identity, int64_t now, struct arena *arena)
+settle_all(struct reminder_settling *settling, const char *identity, int64_t now,
+    struct arena *arena)
 {
 	size_t at = 0;
 	for (size_t i = 0; i < settling->wanted_count; i++) {
@@ -163,7 +164,7 @@ settle_all(
 
 /* Gives each to-do the identity of the reminder it belongs to. */
 static void
-link_todos(const struct settling *settling)
+link_todos(const struct reminder_settling *settling)
 {
 	for (size_t i = 0; i < settling->wanted_count; i++) {
 		struct reminder *todo = settling->wanted[i];
@@ -183,7 +184,7 @@ reminders_settle(struct reminders *reminders, const struct book_reminder *stored
     size_t stored_count, const char *identity, int64_t now, struct arena *arena,
     const char *const **gone_out, size_t *gone_count_out, struct fault *fault)
 {
-	struct settling settling = {0};
+	struct reminder_settling settling = {0};
 	settling_make(
 	    &settling, reminders->items, reminders->count, stored, stored_count, arena);
 	if (!check_keys(&settling, fault)) {

@@ -11,21 +11,21 @@
 enum { YEAR_FIRST = 1900, YEAR_LAST = 2199, INPUT_MOST = 60 };
 
 /* A stamp being read: what is left of the text, and the whole for messages. */
-struct reading {
+struct stamp_reading {
 	const char *whole;
 	const char *at;
 	enum date_order order;
 };
 
 static bool
-refuse(const struct reading *reading, struct fault *fault, const char *why)
+refuse(const struct stamp_reading *reading, struct fault *fault, const char *why)
 {
 	return fault_set(fault, FAULT_INPUT, "\"%.*s\" is no date: %s", INPUT_MOST,
 	    reading->whole, why);
 }
 
 static void
-skip_blanks(struct reading *reading)
+skip_blanks(struct stamp_reading *reading)
 {
 	while (*reading->at == ' ' || *reading->at == '\t') {
 		reading->at++;
@@ -34,7 +34,7 @@ skip_blanks(struct reading *reading)
 
 /* True, and moves past it, when the text goes on with this word (any case of letters). */
 static bool
-take_word(struct reading *reading, const char *word)
+take_word(struct stamp_reading *reading, const char *word)
 {
 	size_t length = strlen(word);
 	for (size_t i = 0; i < length; i++) {
@@ -51,7 +51,7 @@ take_word(struct reading *reading, const char *word)
 }
 
 static enum stamp_wording
-take_wording(struct reading *reading)
+take_wording(struct stamp_reading *reading)
 {
 	static const struct {
 		const char *word;
@@ -79,7 +79,7 @@ take_wording(struct reading *reading)
 }
 
 /* One run of digits or letters of a date. */
-struct piece {
+struct stamp_piece {
 	int number; /* its value, or the month's number when it is a month's name */
 	int digits; /* how many digits; 0 for a name */
 };
@@ -105,12 +105,13 @@ month_by_name(const char *letters, size_t length)
 
 /* Reads one piece; false when there is none here or it is too long to be one. */
 static bool
-take_piece(struct reading *reading, struct piece *piece_out)
+take_piece(struct stamp_reading *reading, struct stamp_piece *piece_out)
 {
 	const char *start = reading->at;
 	size_t digits = strspn(start, "0123456789");
 	if (digits > 0 && digits <= 8) {
-		*piece_out = (struct piece){(int)strtol(start, NULL, 10), (int)digits};
+		*piece_out =
+		    (struct stamp_piece){(int)strtol(start, NULL, 10), (int)digits};
 		reading->at += digits;
 		return true;
 	}
@@ -122,14 +123,14 @@ take_piece(struct reading *reading, struct piece *piece_out)
 	if (month == 0) {
 		return false;
 	}
-	*piece_out = (struct piece){month, 0};
+	*piece_out = (struct stamp_piece){month, 0};
 	reading->at += letters;
 	return true;
 }
 
 /* The separator between two pieces: one of / . - or blanks, 0 when there is none. */
 static char
-take_separator(struct reading *reading)
+take_separator(struct stamp_reading *reading)
 {
 	char separator = *reading->at;
 	if (separator == '/' || separator == '.' || separator == '-') {
@@ -146,14 +147,14 @@ take_separator(struct reading *reading)
 }
 
 /* The pieces of a date and what stands between them. */
-struct pieces {
-	struct piece piece[3];
+struct stamp_pieces {
+	struct stamp_piece piece[3];
 	char separator[2];
 	int count;
 };
 
 static bool
-take_pieces(struct reading *reading, struct pieces *pieces)
+take_pieces(struct stamp_reading *reading, struct stamp_pieces *pieces)
 {
 	pieces->count = 0;
 	while (pieces->count < 3) {
@@ -177,19 +178,19 @@ take_pieces(struct reading *reading, struct pieces *pieces)
 }
 
 static bool
-is_year(struct piece piece)
+is_year(struct stamp_piece piece)
 {
 	return piece.digits == 4;
 }
 
 static bool
-is_name(struct piece piece)
+is_name(struct stamp_piece piece)
 {
 	return piece.digits == 0;
 }
 
 static bool
-is_short(struct piece piece)
+is_short(struct stamp_piece piece)
 {
 	return piece.digits == 1 || piece.digits == 2;
 }
@@ -197,7 +198,7 @@ is_short(struct piece piece)
 /* Without an order told: one number above 12 can only be the day, and of two alike it does
  * not matter. */
 static bool
-read_either_way(const struct reading *reading, const struct pieces *pieces,
+read_either_way(const struct stamp_reading *reading, const struct stamp_pieces *pieces,
     struct stamp *stamp, struct fault *fault)
 {
 	int first = pieces->piece[0].number;
@@ -216,8 +217,8 @@ read_either_way(const struct reading *reading, const struct pieces *pieces,
 
 /* 30/04/2021 and its kin: two short numbers, then a year, in the order that was told. */
 static bool
-read_day_month_year(const struct reading *reading, const struct pieces *pieces,
-    struct stamp *stamp, struct fault *fault)
+read_day_month_year(const struct stamp_reading *reading,
+    const struct stamp_pieces *pieces, struct stamp *stamp, struct fault *fault)
 {
 	int first = pieces->piece[0].number;
 	int second = pieces->piece[1].number;
@@ -237,10 +238,10 @@ read_day_month_year(const struct reading *reading, const struct pieces *pieces,
 }
 
 static bool
-read_three(const struct reading *reading, const struct pieces *pieces,
+read_three(const struct stamp_reading *reading, const struct stamp_pieces *pieces,
     struct stamp *stamp, struct fault *fault)
 {
-	const struct piece *piece = pieces->piece;
+	const struct stamp_piece *piece = pieces->piece;
 	bool year_first = is_year(piece[0]) && is_short(piece[1]) && is_short(piece[2]) &&
 			  pieces->separator[0] != ' ' &&
 			  pieces->separator[0] == pieces->separator[1];
@@ -274,11 +275,11 @@ read_three(const struct reading *reading, const struct pieces *pieces,
 }
 
 static bool
-read_two(const struct reading *reading, const struct pieces *pieces, struct stamp *stamp,
-    struct fault *fault)
+read_two(const struct stamp_reading *reading, const struct stamp_pieces *pieces,
+    struct stamp *stamp, struct fault *fault)
 {
-	struct piece first = pieces->piece[0];
-	struct piece second = pieces->piece[1];
+	struct stamp_piece first = pieces->piece[0];
+	struct stamp_piece second = pieces->piece[1];
 	char separator = pieces->separator[0];
 	stamp->precision = STAMP_MONTH;
 	if (is_year(first) && is_short(second) && separator != ' ') {
@@ -303,7 +304,7 @@ read_two(const struct reading *reading, const struct pieces *pieces, struct stam
 }
 
 static bool
-read_pieces(const struct reading *reading, const struct pieces *pieces,
+read_pieces(const struct stamp_reading *reading, const struct stamp_pieces *pieces,
     struct stamp *stamp, struct fault *fault)
 {
 	for (int i = 0; i < pieces->count; i++) {
@@ -338,7 +339,7 @@ read_pieces(const struct reading *reading, const struct pieces *pieces,
 
 /* Moves past a midnight, which spreadsheets write behind a day that has no time of day. */
 static void
-take_midnight(struct reading *reading)
+take_midnight(struct stamp_reading *reading)
 {
 	static const char *const MIDNIGHTS[] = {"00:00:00", "00:00", "0:00:00", "0:00"};
 	const char *at = reading->at + (*reading->at == 'T');
@@ -354,7 +355,7 @@ take_midnight(struct reading *reading)
 
 /* Checks that the parts exist in the calendar and lie in the accepted years. */
 static bool
-check_parts(const struct reading *reading, struct stamp stamp, struct fault *fault)
+check_parts(const struct stamp_reading *reading, struct stamp stamp, struct fault *fault)
 {
 	char why[96];
 	if (stamp.year < YEAR_FIRST || stamp.year > YEAR_LAST) {
@@ -379,14 +380,14 @@ bool
 stamp_parse(const char *string, enum date_order order, struct stamp *stamp_out,
     struct fault *fault)
 {
-	struct reading reading = {.whole = string, .at = string, .order = order};
+	struct stamp_reading reading = {.whole = string, .at = string, .order = order};
 	skip_blanks(&reading);
 	if (*reading.at == '\0') {
 		*stamp_out = (struct stamp){0};
 		return true;
 	}
 	struct stamp stamp = {.wording = take_wording(&reading)};
-	struct pieces pieces = {0};
+	struct stamp_pieces pieces = {0};
 	if (!take_pieces(&reading, &pieces)) {
 		return refuse(
 		    &reading, fault, "expected a date like 2021-04-30, 2021-04 or 2021");
@@ -414,7 +415,7 @@ stamp_parse(const char *string, enum date_order order, struct stamp *stamp_out,
 bool
 day_parse(const char *string, day_t *day_out, struct fault *fault)
 {
-	struct reading reading = {.whole = string, .at = string};
+	struct stamp_reading reading = {.whole = string, .at = string};
 	size_t digits = strspn(string, "0123456789-");
 	if (strlen(string) != 10 || digits != 10) {
 		/* A coarse or odd date gets the reason that fits it best. */
@@ -456,7 +457,7 @@ stamp_typed(const char *string, day_t today, struct stamp *stamp_out, struct fau
 bool
 day_typed(const char *string, day_t today, day_t *day_out, struct fault *fault)
 {
-	struct reading reading = {.whole = string, .at = string};
+	struct stamp_reading reading = {.whole = string, .at = string};
 	struct stamp stamp = {0};
 	if (!stamp_typed(string, today, &stamp, fault)) {
 		return false;

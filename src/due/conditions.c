@@ -8,27 +8,28 @@
 #include <string.h>
 
 /* One condition's answer. */
-struct answer {
+struct condition_answer {
 	struct spans spans; /* the days it holds */
 	bool unknown;
 	const char *asks;
 };
 
-static struct answer
+static struct condition_answer
 always_or_never(bool holds)
 {
-	return (struct answer){.spans = holds ? spans_always() : (struct spans){0}};
+	return (struct condition_answer){
+	    .spans = holds ? spans_always() : (struct spans){0}};
 }
 
-static struct answer
+static struct condition_answer
 not_known(const char *asks)
 {
-	return (struct answer){.unknown = true, .asks = asks};
+	return (struct condition_answer){.unknown = true, .asks = asks};
 }
 
 /* Joins a condition's answer to what the conditions before it gave. */
 static void
-join(const struct assess *assess, struct force *force, struct answer answer)
+join(const struct assess *assess, struct force *force, struct condition_answer answer)
 {
 	if (answer.unknown) {
 		force->spans = (struct spans){0};
@@ -115,7 +116,7 @@ join_followed(const struct assess *assess, const struct rule *rule, struct force
 }
 
 /* Age counts from manufacture, or from packing where that is all that is known. */
-static struct answer
+static struct condition_answer
 age_fits(const struct assess *assess, const struct conditions *when, struct span *span)
 {
 	day_t born = item_born(assess->item);
@@ -132,10 +133,10 @@ age_fits(const struct assess *assess, const struct conditions *when, struct span
 	if (span->last < span->first) {
 		return always_or_never(false);
 	}
-	return (struct answer){.spans = {span, 1}};
+	return (struct condition_answer){.spans = {span, 1}};
 }
 
-static struct answer
+static struct condition_answer
 length_fits(const struct vessel *vessel, const struct conditions *when)
 {
 	if (vessel->length_cm == 0) {
@@ -146,7 +147,7 @@ length_fits(const struct vessel *vessel, const struct conditions *when)
 	    (when->length_below_cm == 0 || vessel->length_cm < when->length_below_cm));
 }
 
-static struct answer
+static struct condition_answer
 built_fits(const struct vessel *vessel, const struct conditions *when)
 {
 	if (vessel->built == 0) {
@@ -159,7 +160,7 @@ built_fits(const struct vessel *vessel, const struct conditions *when)
 
 /* A coarse stamp that straddles a limit can't be told either; then the day is what is asked
  * for, since the month or year is known. */
-static struct answer
+static struct condition_answer
 made_fits(const struct item *item, const struct conditions *when)
 {
 	day_t first = stamp_first(item->made);
@@ -233,7 +234,7 @@ last_service(const struct item *item)
 	return packed == DAY_NONE ? stamp_last(item->made) : packed;
 }
 
-static struct answer
+static struct condition_answer
 test_fits(const struct assess *assess, const struct conditions *when)
 {
 	day_t served = last_service(assess->item);
@@ -247,7 +248,7 @@ test_fits(const struct assess *assess, const struct conditions *when)
 	return always_or_never(good >= day_add_months(served, when->test_valid_months));
 }
 
-static struct answer
+static struct condition_answer
 rating_fits(const struct item *item, const struct conditions *when)
 {
 	if (item->rating[0] == '\0') {
@@ -267,7 +268,7 @@ conditions_hold(
 {
 	struct force force = {spans_always(), spans_always(), ""};
 	join_periods(assess, when, &force);
-	struct answer answers[7];
+	struct condition_answer answers[7];
 	size_t count = 0;
 	if (when->age_from_months > 0 || when->age_until_months > 0) {
 		struct span *span = arena_alloc(assess->arena, sizeof *span);

@@ -38,7 +38,7 @@ static const char *const CELL_NAMES[BOOKING_COLUMNS] = {
     [BOOKING_NOTE] = "column note",
 };
 
-struct reader {
+struct bookings_reader {
 	enum date_order order;
 	const struct inventory *inventory;
 	struct complaints complaints;
@@ -53,7 +53,7 @@ struct reader {
 };
 
 static void
-read_header(struct reader *reader, const struct csv_cells *cells)
+read_header(struct bookings_reader *reader, const struct csv_cells *cells)
 {
 	static const struct csv_names NAMES = {COLUMN_NAMES, BOOKING_COLUMNS, 3};
 	reader->has_header = true;
@@ -63,7 +63,8 @@ read_header(struct reader *reader, const struct csv_cells *cells)
 }
 
 static bool
-read_day(const struct reader *reader, const char *word, day_t *out, struct fault *fault)
+read_day(const struct bookings_reader *reader, const char *word, day_t *out,
+    struct fault *fault)
 {
 	struct stamp stamp = {0};
 	if (!stamp_parse(word, reader->order, &stamp, fault)) {
@@ -94,8 +95,8 @@ read_number(const char *word, int *out, struct fault *fault)
 
 /* Reads a cell that is not blank. */
 static bool
-read_cell(const struct reader *reader, enum booking_column column, const char *word,
-    struct booking_request *request, struct fault *fault)
+read_cell(const struct bookings_reader *reader, enum booking_column column,
+    const char *word, struct booking_request *request, struct fault *fault)
 {
 	switch (column) {
 	case BOOKING_VESSEL:
@@ -117,7 +118,7 @@ read_cell(const struct reader *reader, enum booking_column column, const char *w
 }
 
 static void
-take_cell(struct reader *reader, const struct csv_cells *cells, size_t index,
+take_cell(struct bookings_reader *reader, const struct csv_cells *cells, size_t index,
     struct booking_request *request)
 {
 	enum booking_column column = (enum booking_column)reader->columns[index];
@@ -139,7 +140,7 @@ take_cell(struct reader *reader, const struct csv_cells *cells, size_t index,
 
 /* A booking of hers that begins on the same day is the one meant. */
 static day_t
-same_before(const struct reader *reader, const struct booking_request *request)
+same_before(const struct bookings_reader *reader, const struct booking_request *request)
 {
 	const struct inventory *inventory = reader->inventory;
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
@@ -159,7 +160,7 @@ static bool
 take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 {
 	(void)fault;
-	struct reader *reader = context;
+	struct bookings_reader *reader = context;
 	struct complaints *complaints = &reader->complaints;
 	struct booking_request request = {.was = DAY_NONE, .booking.note = ""};
 	struct fault wrong = {0};
@@ -195,7 +196,7 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 }
 
 static bool
-read_all(struct reader *reader, const struct csv_source *source,
+read_all(struct bookings_reader *reader, const struct csv_source *source,
     const struct list_how *how, struct fault *fault)
 {
 	struct complaints *complaints = &reader->complaints;
@@ -222,7 +223,7 @@ csv_read_bookings(const struct csv_source *source, const struct list_how *how,
     struct booking_request **out, size_t *count_out, struct text *notes,
     struct fault *fault)
 {
-	struct reader reader = {.order = order,
+	struct bookings_reader reader = {.order = order,
 	    .inventory = inventory,
 	    .complaints = {.arena = arena},
 	    .notes = {.arena = arena}};

@@ -6,7 +6,7 @@
 #include <string.h>
 
 /* A header being turned into a layout. */
-struct making {
+struct layout_making {
 	const struct csv_options *options;
 	struct complaints *complaints;
 	struct text *notes;
@@ -50,7 +50,8 @@ is_name(const char *header)
 
 /* True, with its column, for a header that the caller has mapped. */
 static bool
-mapped_column(const struct making *making, const char *header, enum csv_column *out)
+mapped_column(
+    const struct layout_making *making, const char *header, enum csv_column *out)
 {
 	for (size_t i = 0; i < making->options->mapping_count; i++) {
 		const struct csv_mapping *mapping = &making->options->mappings[i];
@@ -67,7 +68,7 @@ mapped_column(const struct making *making, const char *header, enum csv_column *
 
 /* Looks over the whole header for what decides how a loose one is read. */
 static void
-look_over(struct making *making, const struct csv_cells *header)
+look_over(struct layout_making *making, const struct csv_cells *header)
 {
 	for (size_t i = 0; i < header->count; i++) {
 		const char *text = header->items[i].text;
@@ -88,7 +89,7 @@ look_over(struct making *making, const struct csv_cells *header)
 
 /* True when the header of a cell means when it was bought. */
 static bool
-is_bought(const struct making *making, size_t cell)
+is_bought(const struct layout_making *making, size_t cell)
 {
 	enum csv_column column = COLUMN_UNNAMED;
 	return cell < making->header->count &&
@@ -101,7 +102,7 @@ is_bought(const struct making *making, size_t cell)
  * the thing was bought for: beside the day it was bought, or where no day of a task is, and in a
  * list without another price. */
 static bool
-is_paid_for_it(const struct making *making, size_t cell)
+is_paid_for_it(const struct layout_making *making, size_t cell)
 {
 	bool beside =
 	    (cell > 0 && is_bought(making, cell - 1)) || is_bought(making, cell + 1);
@@ -110,7 +111,7 @@ is_paid_for_it(const struct making *making, size_t cell)
 
 /* What a header stands for: its mapping, or else its spelling. */
 static bool
-settle_column(const struct making *making, size_t cell, enum csv_column *out)
+settle_column(const struct layout_making *making, size_t cell, enum csv_column *out)
 {
 	const char *header = making->header->items[cell].text;
 	if (mapped_column(making, header, out)) {
@@ -153,7 +154,7 @@ wording_of_header(const char *header, struct csv_layout *layout)
 
 /* Settles one header cell. */
 static enum csv_column
-take_header(struct making *making, const struct csv_cell *cell, size_t index,
+take_header(struct layout_making *making, const struct csv_cell *cell, size_t index,
     struct csv_layout *layout)
 {
 	struct complaints *complaints = making->complaints;
@@ -201,7 +202,7 @@ take_header(struct making *making, const struct csv_cell *cell, size_t index,
 
 /* Each mapping must be about a header that is there, and name a column of ours. */
 static void
-check_mappings(const struct making *making, const struct csv_cells *header)
+check_mappings(const struct layout_making *making, const struct csv_cells *header)
 {
 	for (size_t i = 0; i < making->options->mapping_count; i++) {
 		const struct csv_mapping *mapping = &making->options->mappings[i];
@@ -227,7 +228,7 @@ check_mappings(const struct making *making, const struct csv_cells *header)
 /* A row must say which item it is about: by its tag, or by vessel and kind. Tells what is
  * missing unless a bad header, told already, may be why. */
 static void
-check_missing(const struct making *making, struct csv_layout *layout)
+check_missing(const struct layout_making *making, struct csv_layout *layout)
 {
 	const bool *present = layout->present;
 	bool told = making->complaints->count > 0;
@@ -249,7 +250,7 @@ check_missing(const struct making *making, struct csv_layout *layout)
 size_t
 csv_layout_known(const struct csv_cells *row, const struct csv_options *options)
 {
-	const struct making making = {.options = options};
+	const struct layout_making making = {.options = options};
 	size_t known = 0;
 	for (size_t i = 0; i < row->count; i++) {
 		const char *text = row->items[i].text;
@@ -267,7 +268,7 @@ csv_layout_make(const struct csv_cells *header, const struct csv_options *option
 	struct arena *arena = complaints->arena;
 	enum csv_column *items = arena_alloc(arena, header->count * sizeof *items);
 	const char **headers = arena_alloc(arena, header->count * sizeof *headers);
-	struct making making = {
+	struct layout_making making = {
 	    .options = options,
 	    .complaints = complaints,
 	    .notes = notes,

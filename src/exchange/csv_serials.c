@@ -8,7 +8,7 @@
 #include <string.h>
 
 /* A file's serials being looked at. */
-struct checking {
+struct serials_checking {
 	const struct csv_rows *rows;
 	const struct inventory *inventory;
 	struct complaints complaints;
@@ -19,7 +19,7 @@ struct checking {
 
 /* A number is looked at when the row brings it, and when it brings back what was condemned. */
 static struct serial_entry
-entry_of(const struct checking *checking, const struct csv_row *row)
+entry_of(const struct serials_checking *checking, const struct csv_row *row)
 {
 	const struct item_change *change = &row->change;
 	size_t index = tag_index_find(&checking->index, change->tag);
@@ -44,7 +44,7 @@ entry_of(const struct checking *checking, const struct csv_row *row)
 
 /* Where the other number stands: "LJ-1 on Quillfish", "LJ-2 in line 7". */
 static const char *
-other_words(struct checking *checking, const struct serial_finding *finding)
+other_words(struct serials_checking *checking, const struct serial_finding *finding)
 {
 	SCOPED_TEXT words = {0};
 	const struct inventory *inventory = checking->inventory;
@@ -63,7 +63,7 @@ other_words(struct checking *checking, const struct serial_finding *finding)
 }
 
 static void
-complain_of(struct checking *checking, size_t row, struct serial_answers answers)
+complain_of(struct serials_checking *checking, size_t row, struct serial_answers answers)
 {
 	SCOPED_TEXT words = {0};
 	const struct serial_finding *finding = &checking->findings[row];
@@ -89,7 +89,7 @@ complain_of(struct checking *checking, size_t row, struct serial_answers answers
 }
 
 static bool
-check_all(struct checking *checking, struct serial_answers answers)
+check_all(struct serials_checking *checking, struct serial_answers answers)
 {
 	size_t count = checking->rows->count;
 	for (size_t i = 0; i < count; i++) {
@@ -108,7 +108,7 @@ csv_check_serials(const char *name, const struct csv_rows *rows,
     const struct inventory *inventory, struct serial_answers answers, struct arena *arena,
     struct fault *fault)
 {
-	struct checking checking = {
+	struct serials_checking checking = {
 	    .rows = rows,
 	    .inventory = inventory,
 	    .complaints = {.arena = arena, .all = rows->complaints},

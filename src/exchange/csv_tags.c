@@ -17,7 +17,7 @@ struct candidate {
 	bool given;
 };
 
-struct finding {
+struct tag_finding {
 	const struct inventory *inventory; /* borrowed, as all but what is owned */
 	struct csv_rows *rows;
 	struct complaints complaints; /* owned */
@@ -29,7 +29,7 @@ struct finding {
 };
 
 static void
-finding_clear(struct finding *finding)
+finding_clear(struct tag_finding *finding)
 {
 	complaints_clear(&finding->complaints);
 	tag_index_clear(&finding->index);
@@ -57,7 +57,7 @@ by_vessel_kind_item(const void *a, const void *b)
 }
 
 static bool
-finding_make(struct finding *finding)
+finding_make(struct tag_finding *finding)
 {
 	const struct inventory *inventory = finding->inventory;
 	const struct csv_rows *rows = finding->rows;
@@ -92,7 +92,7 @@ finding_make(struct finding *finding)
 }
 
 static bool
-in_file(const struct finding *finding, const char *tag)
+in_file(const struct tag_finding *finding, const char *tag)
 {
 	return finding->file_tag_count > 0 &&
 	       bsearch(&tag, finding->file_tags, finding->file_tag_count,
@@ -102,7 +102,7 @@ in_file(const struct finding *finding, const char *tag)
 /* True when a row could be about this item: the same serial, or where there is none the
  * same description, place and dates, as far as the row has them. */
 static bool
-is_about(const struct finding *finding, const struct item_change *change, size_t item)
+is_about(const struct tag_finding *finding, const struct item_change *change, size_t item)
 {
 	static const enum item_field TELLING[] = {FIELD_DESCRIPTION, FIELD_PLACE,
 	    FIELD_MADE, FIELD_PACKED, FIELD_BOUGHT, FIELD_FITTED, FIELD_EXPIRES};
@@ -121,7 +121,7 @@ is_about(const struct finding *finding, const struct item_change *change, size_t
 
 /* The first candidate of the row's vessel and kind. */
 static size_t
-first_candidate(const struct finding *finding, const struct item_change *change)
+first_candidate(const struct tag_finding *finding, const struct item_change *change)
 {
 	struct candidate wanted = {.vessel = change->vessel, .kind = change->kind};
 	size_t low = 0;
@@ -139,7 +139,7 @@ first_candidate(const struct finding *finding, const struct item_change *change)
 
 /* The item in the book that a row without a tag is about; NULL when it is a new one. */
 static struct candidate *
-find_candidate(struct finding *finding, const struct item_change *change)
+find_candidate(struct tag_finding *finding, const struct item_change *change)
 {
 	struct candidate wanted = {.vessel = change->vessel, .kind = change->kind};
 	for (size_t i = first_candidate(finding, change);
@@ -158,7 +158,7 @@ find_candidate(struct finding *finding, const struct item_change *change)
 }
 
 static bool
-give_tag(struct finding *finding, struct csv_row *row)
+give_tag(struct tag_finding *finding, struct csv_row *row)
 {
 	struct candidate *candidate = find_candidate(finding, &row->change);
 	if (candidate == NULL) {
@@ -180,7 +180,7 @@ give_tag(struct finding *finding, struct csv_row *row)
 
 /* Complains of what is missing of an item that is new to the book. */
 static void
-check_new(struct finding *finding, const struct csv_row *row)
+check_new(struct tag_finding *finding, const struct csv_row *row)
 {
 	const struct item_change *change = &row->change;
 	if (tag_index_find(&finding->index, change->tag) != ITEM_NO_PARENT) {
@@ -198,7 +198,7 @@ check_new(struct finding *finding, const struct csv_row *row)
 }
 
 static void
-check_parent(struct finding *finding, const struct csv_row *row)
+check_parent(struct tag_finding *finding, const struct csv_row *row)
 {
 	const char *parent = row->change.part_of;
 	if (*parent == '\0') {
@@ -238,7 +238,7 @@ by_identity(const void *a, const void *b)
 
 /* Complains of a serial that two rows without tags of one vessel and kind share. */
 static void
-check_serials(struct finding *finding)
+check_serials(struct tag_finding *finding)
 {
 	struct csv_rows *rows = finding->rows;
 	struct bearer *sorted = memory_zeroed(rows->count + 1, sizeof *sorted);
@@ -262,7 +262,7 @@ check_serials(struct finding *finding)
 }
 
 static bool
-find_all(struct finding *finding, const char *name, struct fault *fault)
+find_all(struct tag_finding *finding, const char *name, struct fault *fault)
 {
 	struct csv_rows *rows = finding->rows;
 	if (!finding_make(finding)) {
@@ -286,7 +286,7 @@ bool
 csv_find_tags(const char *name, struct csv_rows *rows, const struct inventory *inventory,
     struct arena *arena, struct fault *fault)
 {
-	struct finding finding = {.inventory = inventory,
+	struct tag_finding finding = {.inventory = inventory,
 	    .rows = rows,
 	    .complaints = {.arena = arena, .all = rows->complaints}};
 	bool done = find_all(&finding, name, fault);

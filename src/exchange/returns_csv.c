@@ -44,7 +44,7 @@ struct homecoming_row {
 	size_t line;
 };
 
-struct reader {
+struct returns_reader {
 	const struct homecoming *common;
 	enum date_order order;
 	const struct inventory *inventory;
@@ -79,7 +79,7 @@ trimmed(struct arena *arena, const char *text, size_t length)
 }
 
 static void
-read_header(struct reader *reader, const struct csv_cells *cells)
+read_header(struct returns_reader *reader, const struct csv_cells *cells)
 {
 	static const struct csv_names NAMES = {COLUMN_NAMES, RETURN_COLUMNS, 1};
 	reader->has_header = true;
@@ -89,11 +89,11 @@ read_header(struct reader *reader, const struct csv_cells *cells)
 }
 
 /* Takes the pieces of a cell that semicolons part. */
-typedef bool take_piece(const struct reader *reader, const char *piece,
+typedef bool take_piece(const struct returns_reader *reader, const char *piece,
     struct homecoming *home, struct fault *fault);
 
 static bool
-each_piece(const struct reader *reader, const char *words, take_piece *take,
+each_piece(const struct returns_reader *reader, const char *words, take_piece *take,
     struct homecoming *home, struct fault *fault)
 {
 	while (*words != '\0') {
@@ -108,7 +108,7 @@ each_piece(const struct reader *reader, const char *words, take_piece *take,
 }
 
 static bool
-take_task(const struct reader *reader, const char *piece, struct homecoming *home,
+take_task(const struct returns_reader *reader, const char *piece, struct homecoming *home,
     struct fault *fault)
 {
 	enum task task = TASK_SERVICE;
@@ -125,8 +125,8 @@ take_task(const struct reader *reader, const char *piece, struct homecoming *hom
 }
 
 static bool
-take_renewed(const struct reader *reader, const char *piece, struct homecoming *home,
-    struct fault *fault)
+take_renewed(const struct returns_reader *reader, const char *piece,
+    struct homecoming *home, struct fault *fault)
 {
 	struct arena *arena = reader->complaints.arena;
 	struct renewed_part *parts =
@@ -144,7 +144,7 @@ take_renewed(const struct reader *reader, const char *piece, struct homecoming *
 }
 
 static bool
-take_kept(const struct reader *reader, const char *piece, struct homecoming *home,
+take_kept(const struct returns_reader *reader, const char *piece, struct homecoming *home,
     struct fault *fault)
 {
 	(void)fault;
@@ -159,7 +159,8 @@ take_kept(const struct reader *reader, const char *piece, struct homecoming *hom
 }
 
 static bool
-read_done(const struct reader *reader, const char *word, day_t *out, struct fault *fault)
+read_done(const struct returns_reader *reader, const char *word, day_t *out,
+    struct fault *fault)
 {
 	struct stamp stamp = {0};
 	if (!stamp_parse(word, reader->order, &stamp, fault)) {
@@ -175,8 +176,8 @@ read_done(const struct reader *reader, const char *word, day_t *out, struct faul
 
 /* Reads a cell that is not blank. */
 static bool
-read_cell(const struct reader *reader, enum return_column column, const char *word,
-    struct homecoming *home, struct fault *fault)
+read_cell(const struct returns_reader *reader, enum return_column column,
+    const char *word, struct homecoming *home, struct fault *fault)
 {
 	switch (column) {
 	case RETURN_TAG:
@@ -237,7 +238,7 @@ cell_words(struct arena *arena, enum return_column column)
 }
 
 static void
-take_cell(struct reader *reader, const struct csv_cells *cells, size_t index,
+take_cell(struct returns_reader *reader, const struct csv_cells *cells, size_t index,
     struct homecoming *home)
 {
 	struct arena *arena = reader->complaints.arena;
@@ -257,7 +258,7 @@ take_cell(struct reader *reader, const struct csv_cells *cells, size_t index,
 
 /* Holds a row that could be read against the book and the rows before it. */
 static void
-check_row(struct reader *reader, const struct homecoming *home, size_t line)
+check_row(struct returns_reader *reader, const struct homecoming *home, size_t line)
 {
 	struct fault wrong = {0};
 	size_t item = ITEM_NO_PARENT;
@@ -287,7 +288,7 @@ static bool
 take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 {
 	(void)fault;
-	struct reader *reader = context;
+	struct returns_reader *reader = context;
 	if (!reader->has_header) {
 		read_header(reader, cells);
 		return true;
@@ -317,7 +318,7 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 }
 
 static bool
-read_all(struct reader *reader, const struct csv_source *source,
+read_all(struct returns_reader *reader, const struct csv_source *source,
     const struct list_how *how, struct fault *fault)
 {
 	struct complaints *complaints = &reader->complaints;
@@ -340,7 +341,7 @@ read_all(struct reader *reader, const struct csv_source *source,
 
 /* Hands the rows over without what only the reading needed. */
 static void
-hand_over(const struct reader *reader, struct homecoming **out, size_t *count_out)
+hand_over(const struct returns_reader *reader, struct homecoming **out, size_t *count_out)
 {
 	struct homecoming *homes =
 	    arena_alloc(reader->complaints.arena, (reader->count + 1) * sizeof *homes);
@@ -357,7 +358,7 @@ csv_read_returns(const struct csv_source *source, const struct list_how *how,
     const struct inventory *inventory, struct arena *arena, struct homecoming **out,
     size_t *count_out, struct text *notes, struct fault *fault)
 {
-	struct reader reader = {.common = common,
+	struct returns_reader reader = {.common = common,
 	    .order = order,
 	    .inventory = inventory,
 	    .complaints = {.arena = arena},

@@ -8,7 +8,7 @@ static const char *const WINTER_COLUMNS[] = {"vessel", "winter", "part", "statio
     "hand_in", "collect", "tag", "kind", "task", "due", "not_before", "not_after",
     "price", "why", "standing", "earliest"};
 
-struct writing {
+struct shore_writing {
 	const struct inventory *inventory;
 	const struct shore_list *list;
 	struct text *out;
@@ -40,7 +40,7 @@ hand_in_word(const struct trip *trip)
 
 /* One row. `trip` is NULL for what goes to no station. */
 static void
-write_line(const struct writing *writing, const char *part, const struct trip *trip,
+write_line(const struct shore_writing *writing, const char *part, const struct trip *trip,
     const struct shore_line *shore)
 {
 	const struct shore_list *list = writing->list;
@@ -69,7 +69,7 @@ write_line(const struct writing *writing, const char *part, const struct trip *t
 }
 
 static void
-write_part(const struct writing *writing, const char *part, const struct trip *trip,
+write_part(const struct shore_writing *writing, const char *part, const struct trip *trip,
     const struct shore_lines *lines)
 {
 	for (size_t i = 0; i < lines->count; i++) {
@@ -78,7 +78,7 @@ write_part(const struct writing *writing, const char *part, const struct trip *t
 }
 
 static void
-write_list(const struct writing *writing)
+write_list(const struct shore_writing *writing)
 {
 	const struct shore_list *list = writing->list;
 	for (size_t i = 0; i < list->hand_in.count; i++) {
@@ -100,7 +100,7 @@ csv_write_winter(const struct inventory *inventory, const struct shore_list *lis
 {
 	csv_header(WINTER_COLUMNS, sizeof WINTER_COLUMNS / sizeof WINTER_COLUMNS[0], out);
 	for (size_t i = 0; i < count; i++) {
-		struct writing writing = {inventory, &lists[i], out};
+		struct shore_writing writing = {inventory, &lists[i], out};
 		write_list(&writing);
 	}
 }

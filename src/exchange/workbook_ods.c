@@ -12,7 +12,7 @@ struct style {
 	bool hidden;          /* a table style's: the table is not shown */
 };
 
-struct styles {
+struct ods_styles {
 	struct style *items; /* in the arena */
 	size_t count;
 	size_t capacity;
@@ -33,7 +33,7 @@ struct stretches {
 struct ods {
 	struct workbook *book;
 	struct arena *arena;
-	struct styles styles;
+	struct ods_styles styles;
 	struct stretches columns; /* of the table being read */
 	enum shown row_shown;     /* of the row being read: its default */
 	size_t column;            /* the next cell's */

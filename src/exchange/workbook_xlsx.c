@@ -12,7 +12,7 @@ struct strings {
 };
 
 /* How cells of each style (cellXfs) are shown. */
-struct styles {
+struct xlsx_styles {
 	enum shown *items; /* in the arena */
 	size_t count;
 	size_t capacity;
@@ -41,7 +41,7 @@ struct xlsx {
 	struct workbook *book;
 	struct arena *arena;
 	struct strings strings;
-	struct styles styles;
+	struct xlsx_styles styles;
 	bool from_1904; /* days count from 1904-01-01 */
 };
 

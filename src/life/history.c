@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-struct telling {
+struct history_telling {
 	const struct inventory *inventory;
 	const char *serial; /* NULL for everything under a tag */
 	struct history history;
@@ -35,20 +35,20 @@ serial_of_movement(const struct item *item, const struct movement *movement)
 }
 
 static bool
-meant(const struct telling *telling, const char *serial)
+meant(const struct history_telling *telling, const char *serial)
 {
 	return telling->serial == NULL || serial_same(serial, telling->serial);
 }
 
 static void
-tell(struct telling *telling, struct happening happening)
+tell(struct history_telling *telling, struct happening happening)
 {
 	telling->history.items[telling->history.count++] = happening;
 }
 
 static void
-tell_records(
-    struct telling *telling, size_t index, const struct record *records, size_t count)
+tell_records(struct history_telling *telling, size_t index, const struct record *records,
+    size_t count)
 {
 	const struct item *item = &telling->inventory->items[index];
 	for (size_t i = 0; i < count; i++) {
@@ -62,8 +62,8 @@ tell_records(
 }
 
 static void
-tell_events(
-    struct telling *telling, size_t index, const struct event *events, size_t count)
+tell_events(struct history_telling *telling, size_t index, const struct event *events,
+    size_t count)
 {
 	const struct item *item = &telling->inventory->items[index];
 	for (size_t i = 0; i < count; i++) {
@@ -76,7 +76,7 @@ tell_events(
 }
 
 static void
-tell_item(struct telling *telling, size_t index)
+tell_item(struct history_telling *telling, size_t index)
 {
 	const struct item *item = &telling->inventory->items[index];
 	tell_records(telling, index, item->past_records, item->past_record_count);
@@ -140,7 +140,7 @@ sort(struct history *history)
 
 /* The bearers of a number, or else the item with that tag. */
 static void
-find_bearers(struct telling *telling, const char *words, struct arena *arena)
+find_bearers(struct history_telling *telling, const char *words, struct arena *arena)
 {
 	const struct inventory *inventory = telling->inventory;
 	struct history *history = &telling->history;
@@ -164,7 +164,7 @@ void
 history_find(const struct inventory *inventory, const char *words, struct arena *arena,
     struct history *out)
 {
-	struct telling telling = {.inventory = inventory};
+	struct history_telling telling = {.inventory = inventory};
 	size_t most = 1;
 	find_bearers(&telling, words, arena);
 	struct history *history = &telling.history;

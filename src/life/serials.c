@@ -204,7 +204,7 @@ compare_variants(const void *a, const void *b)
 }
 
 /* What all the lookings need; borrowed. */
-struct looking {
+struct serial_looking {
 	const struct inventory *inventory;
 	const struct serial_entry *entries;
 	struct serial_finding *findings;
@@ -212,7 +212,7 @@ struct looking {
 };
 
 static const char *
-serial_of(const struct looking *looking, size_t owner)
+serial_of(const struct serial_looking *looking, size_t owner)
 {
 	size_t items = looking->inventory->item_count;
 	return owner < items ? looking->inventory->items[owner].serial
@@ -239,7 +239,7 @@ follows(const char *serial, const char *before)
 /* The entry of the same kind before this one; `count` when there is none. Entries without a
  * number are passed over. `last` holds the latest of each kind met so far. */
 static size_t
-swap_last(const struct looking *looking, size_t count, size_t *last, size_t *kinds,
+swap_last(const struct serial_looking *looking, size_t count, size_t *last, size_t *kinds,
     size_t entry)
 {
 	const struct serial_entry *entries = looking->entries;
@@ -257,7 +257,7 @@ swap_last(const struct looking *looking, size_t count, size_t *last, size_t *kin
 /* Numbers the batches: an entry that counts on from the one of its kind before it is of the
  * same batch. `last` has room for every entry. */
 static void
-number_batches(const struct looking *looking, size_t count, size_t *last)
+number_batches(const struct serial_looking *looking, size_t count, size_t *last)
 {
 	size_t kinds = 0;
 	for (size_t i = 0; i < count; i++) {
@@ -275,7 +275,7 @@ number_batches(const struct looking *looking, size_t count, size_t *last)
 
 /* Weighs entry `b` against an item of the book or an entry before it. */
 static void
-weigh(const struct looking *looking, size_t a, size_t b)
+weigh(const struct serial_looking *looking, size_t a, size_t b)
 {
 	size_t items = looking->inventory->item_count;
 	const struct serial_entry *entry = &looking->entries[b - items];
@@ -297,7 +297,8 @@ weigh(const struct looking *looking, size_t a, size_t b)
 }
 
 static void
-weigh_group(const struct looking *looking, const struct variant *group, size_t count)
+weigh_group(
+    const struct serial_looking *looking, const struct variant *group, size_t count)
 {
 	size_t items = looking->inventory->item_count;
 	for (size_t j = 1; j < count; j++) {
@@ -316,7 +317,8 @@ weigh_group(const struct looking *looking, const struct variant *group, size_t c
 }
 
 static void
-gather_variants(const struct looking *looking, size_t count, struct variants *variants)
+gather_variants(
+    const struct serial_looking *looking, size_t count, struct variants *variants)
 {
 	const struct inventory *inventory = looking->inventory;
 	for (size_t i = 0; i < inventory->item_count; i++) {
@@ -332,7 +334,7 @@ gather_variants(const struct looking *looking, size_t count, struct variants *va
 
 /* Things condemned are few, so each is held against every entry. */
 static void
-weigh_condemned(const struct looking *looking, size_t count)
+weigh_condemned(const struct serial_looking *looking, size_t count)
 {
 	const struct inventory *inventory = looking->inventory;
 	for (size_t i = 0; i < inventory->item_count; i++) {
@@ -354,7 +356,7 @@ weigh_condemned(const struct looking *looking, size_t count)
 
 /* Holds the numbers that share a variant against one another. */
 static void
-weigh_all(const struct looking *looking, struct variants *variants)
+weigh_all(const struct serial_looking *looking, struct variants *variants)
 {
 	size_t first = 0;
 	if (variants->count == 0) {
@@ -376,7 +378,7 @@ weigh_all(const struct looking *looking, struct variants *variants)
 
 /* Looks with memory at hand: `last` and the batches have room for every entry. */
 static void
-look_with(const struct looking *looking, size_t count, size_t *last)
+look_with(const struct serial_looking *looking, size_t count, size_t *last)
 {
 	struct variants variants = {0};
 	gather_variants(looking, count, &variants);
@@ -393,7 +395,7 @@ serial_look_all(const struct inventory *inventory, const struct serial_entry *en
 	struct arena arena = {0};
 	size_t *last = arena_alloc(&arena, (count + 1) * sizeof *last);
 	size_t *batches = arena_alloc(&arena, (count + 1) * sizeof *batches);
-	const struct looking looking = {inventory, entries, findings, batches};
+	const struct serial_looking looking = {inventory, entries, findings, batches};
 	for (size_t i = 0; i < count; i++) {
 		findings[i] =
 		    (struct serial_finding){SERIAL_FINE, ITEM_NO_PARENT, "", DAY_NONE};

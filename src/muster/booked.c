@@ -161,7 +161,7 @@ cure_booking(const struct due_engine *engine, struct booked *booked, bool wholly
 }
 
 /* A booking in need. */
-struct need {
+struct booked_need {
 	size_t at;
 	day_t first;
 };
@@ -169,8 +169,8 @@ struct need {
 static int
 compare_needs(const void *left, const void *right)
 {
-	const struct need *a = left;
-	const struct need *b = right;
+	const struct booked_need *a = left;
+	const struct booked_need *b = right;
 	int order = (a->first > b->first) - (a->first < b->first);
 	return order != 0 ? order : (a->at > b->at) - (a->at < b->at);
 }
@@ -199,7 +199,7 @@ muster_bookings(const struct due_engine *engine, struct booked *bookings, size_t
 	size_t need_count = 0;
 	int *taken =
 	    arena_alloc(arena, (engine->inventory->item_count + 1) * sizeof *taken);
-	struct need *needs = arena_alloc(arena, (count + 1) * sizeof *needs);
+	struct booked_need *needs = arena_alloc(arena, (count + 1) * sizeof *needs);
 	manned_make(engine, arena, &manned);
 	if (!muster_each(engine, &manned, bookings, count, arena, fault)) {
 		return false;
@@ -207,7 +207,7 @@ muster_bookings(const struct due_engine *engine, struct booked *bookings, size_t
 	for (size_t i = 0; i < count; i++) {
 		if (bookings[i].muster.shortage_count > 0) {
 			needs[need_count++] =
-			    (struct need){i, bookings[i].booking->days.first};
+			    (struct booked_need){i, bookings[i].booking->days.first};
 		}
 	}
 	qsort(needs, need_count, sizeof *needs, compare_needs);

@@ -48,7 +48,7 @@ has_parts(const struct due_engine *engine, size_t item)
 /* What each step of a spare is worth, and no more steps than can be wanted: one beyond what
  * meets a shortage, for the largest piece may be left out. Worth nothing, it has no steps. */
 static void
-weigh(const struct search *search, struct spare *spare)
+weigh(const struct cure_search *search, struct spare *spare)
 {
 	const struct item *item = &search->engine->inventory->items[spare->item];
 	int wanted = 0;
@@ -68,7 +68,7 @@ weigh(const struct search *search, struct spare *spare)
 /* Adds so many pieces of an item to the spares when they would count and help. */
 static bool
 add_spare(const struct due_engine *engine, const struct muster *muster, size_t index,
-    int count, struct arena *scratch, struct search *search, struct fault *fault)
+    int count, struct arena *scratch, struct cure_search *search, struct fault *fault)
 {
 	int step = has_parts(engine, index) ? count : 1;
 	struct spare spare = {.item = index, .step = step, .steps = count / step};
@@ -92,7 +92,8 @@ add_spare(const struct due_engine *engine, const struct muster *muster, size_t i
 /* Adds the spares of one store. */
 static bool
 add_store(const struct due_engine *engine, const struct muster *muster, size_t store,
-    const int *taken, struct arena *scratch, struct search *search, struct fault *fault)
+    const int *taken, struct arena *scratch, struct cure_search *search,
+    struct fault *fault)
 {
 	size_t count = 0;
 	size_t first = inventory_aboard(engine->inventory, store, &count);
@@ -109,7 +110,7 @@ add_store(const struct due_engine *engine, const struct muster *muster, size_t s
 static bool
 open_search(const struct due_engine *engine, const struct muster *muster,
     struct cure_given given, const int *taken, struct arena *scratch,
-    struct search *search, struct fault *fault)
+    struct cure_search *search, struct fault *fault)
 {
 	const struct inventory *inventory = engine->inventory;
 	size_t shortages = muster->shortage_count;
@@ -147,7 +148,7 @@ open_search(const struct due_engine *engine, const struct muster *muster,
 }
 
 static bool
-none_is_hopeless(const struct search *search)
+none_is_hopeless(const struct cure_search *search)
 {
 	for (size_t i = 0; i < search->shortage_count; i++) {
 		if (search->hopeless[i]) {
@@ -158,7 +159,7 @@ none_is_hopeless(const struct search *search)
 }
 
 static bool
-any_is_limited(const struct search *search)
+any_is_limited(const struct cure_search *search)
 {
 	for (size_t i = 0; i < search->shortage_count; i++) {
 		if (search->limited[i]) {
@@ -173,7 +174,7 @@ cure_one(const struct due_engine *engine, struct muster *muster, struct cure_giv
     bool wholly, int *taken, struct arena *arena, struct fault *fault)
 {
 	SCOPED_ARENA scratch = {0};
-	struct search search = {0};
+	struct cure_search search = {0};
 	struct muster_cure cure = {.fewest = true};
 	if (!open_search(engine, muster, given, taken, &scratch, &search, fault)) {
 		return false;
@@ -212,7 +213,7 @@ muster_move_words(const struct inventory *inventory, const struct muster_move *m
 }
 
 /* A vessel in need. */
-struct need {
+struct cure_need {
 	size_t at;    /* which of the musters */
 	day_t booked; /* first day of her soonest booking; DAY_NEVER where she has none */
 	day_t from;
@@ -230,8 +231,8 @@ booked_from(const struct vessel *vessel, day_t day)
 static int
 compare_needs(const void *left, const void *right)
 {
-	const struct need *a = left;
-	const struct need *b = right;
+	const struct cure_need *a = left;
+	const struct cure_need *b = right;
 	int order = (a->booked > b->booked) - (a->booked < b->booked);
 	order = order != 0 ? order : (a->from > b->from) - (a->from < b->from);
 	return order != 0 ? order : (a->at > b->at) - (a->at < b->at);
@@ -246,11 +247,11 @@ muster_cure(const struct due_engine *engine, struct muster *musters, size_t coun
 	const struct cure_given none = {0};
 	size_t items = engine->inventory->item_count;
 	int *taken = arena_alloc(&scratch, (items + 1) * sizeof *taken);
-	struct need *needs = arena_alloc(&scratch, (count + 1) * sizeof *needs);
+	struct cure_need *needs = arena_alloc(&scratch, (count + 1) * sizeof *needs);
 	size_t need_count = 0;
 	for (size_t i = 0; i < count; i++) {
 		if (musters[i].shortage_count > 0) {
-			needs[need_count++] = (struct need){i,
+			needs[need_count++] = (struct cure_need){i,
 			    booked_from(
 				&vessels[musters[i].vessel], musters[i].days.first),
 			    musters[i].shortages[0].from};

@@ -8,14 +8,14 @@
 enum { CHOICES_MOST = 200000 };
 
 static bool
-is_covered(const struct search *search, size_t shortage)
+is_covered(const struct cure_search *search, size_t shortage)
 {
 	return search->gained[shortage] >= search->shortages[shortage].most;
 }
 
 /* True when the shortage is met with all that is needed together with it. */
 static bool
-way_is_covered(const struct search *search, size_t shortage)
+way_is_covered(const struct cure_search *search, size_t shortage)
 {
 	const struct carriage *line = search->shortages[shortage].line;
 	for (size_t i = 0; i < search->shortage_count; i++) {
@@ -29,7 +29,7 @@ way_is_covered(const struct search *search, size_t shortage)
 
 /* True when the shortage, or an alternative to it, is met. */
 static bool
-is_cured(const struct search *search, size_t shortage)
+is_cured(const struct cure_search *search, size_t shortage)
 {
 	const struct carriage *line = search->shortages[shortage].line;
 	for (size_t i = 0; i < search->shortage_count; i++) {
@@ -43,7 +43,7 @@ is_cured(const struct search *search, size_t shortage)
 
 /* The first shortage that is still to be met; shortage_count when there is none. */
 static size_t
-next_shortage(const struct search *search)
+next_shortage(const struct cure_search *search)
 {
 	size_t i = 0;
 	while (
@@ -56,7 +56,7 @@ next_shortage(const struct search *search)
 /* Uses so many more steps of a spare, or fewer. What is gained stays far inside an int: the
  * worth of a lot and the pieces looked at are bounded. */
 static void
-use(struct search *search, struct spare *spare, int steps)
+use(struct cure_search *search, struct spare *spare, int steps)
 {
 	spare->used += steps;
 	for (size_t i = 0; i < search->shortage_count; i++) {
@@ -72,7 +72,7 @@ is_used_up(const struct spare *spare)
 
 /* True when the spare helps with the shortage or with an alternative to it. */
 static bool
-helps(const struct search *search, const struct spare *spare, size_t shortage)
+helps(const struct cure_search *search, const struct spare *spare, size_t shortage)
 {
 	const struct carriage *line = search->shortages[shortage].line;
 	for (size_t i = 0; i < search->shortage_count; i++) {
@@ -87,7 +87,7 @@ helps(const struct search *search, const struct spare *spare, size_t shortage)
 /* True when an earlier spare that is not used up is of the same sort: then trying that one was
  * enough. */
 static bool
-is_twin(const struct search *search, size_t at)
+is_twin(const struct cure_search *search, size_t at)
 {
 	const struct item *items = search->engine->inventory->items;
 	const struct item *item = &items[search->spares[at].item];
@@ -107,7 +107,7 @@ is_twin(const struct search *search, size_t at)
 
 /* The place of a line among the shortages; shortage_count when it is none of them. */
 static size_t
-place_of(const struct search *search, const struct carriage *line)
+place_of(const struct cure_search *search, const struct carriage *line)
 {
 	size_t i = 0;
 	while (i < search->shortage_count && search->shortages[i].line != line) {
@@ -117,7 +117,7 @@ place_of(const struct search *search, const struct carriage *line)
 }
 
 size_t
-cure_moves(const struct search *search, struct muster_move *moves)
+cure_moves(const struct cure_search *search, struct muster_move *moves)
 {
 	size_t count = 0;
 	for (size_t i = 0; i < search->spare_count; i++) {
@@ -132,7 +132,7 @@ cure_moves(const struct search *search, struct muster_move *moves)
 
 /* Musters her with what is in use. search->missing tells how much each line is short of then. */
 static bool
-muster_trial(struct search *search)
+muster_trial(struct cure_search *search)
 {
 	struct arena arena = {0};
 	struct muster with = {0};
@@ -157,7 +157,7 @@ muster_trial(struct search *search)
 /* Whether what is in use really does: always where pieces simply add up, else by trial. A
  * trial costs as much as many choices. */
 static bool
-is_proven(struct search *search)
+is_proven(struct cure_search *search)
 {
 	enum { TRIAL_COST = 200 };
 
@@ -182,7 +182,7 @@ is_proven(struct search *search)
 
 /* True when the spare helps with a shortage whose pieces don't simply add up. */
 static bool
-helps_limited(const struct search *search, const struct spare *spare)
+helps_limited(const struct cure_search *search, const struct spare *spare)
 {
 	for (size_t i = 0; i < search->shortage_count; i++) {
 		if (search->limited[i] && !search->hopeless[i] && spare->worth[i] > 0) {
@@ -196,7 +196,7 @@ helps_limited(const struct search *search, const struct spare *spare)
  * one was of the spare at `at`, for the shortage `for_shortage`: those for one shortage are
  * taken in the order of the spares, for another order would be the same choice. */
 static bool
-try_with(struct search *search, size_t left, size_t for_shortage, size_t at)
+try_with(struct cure_search *search, size_t left, size_t for_shortage, size_t at)
 {
 	size_t shortage = next_shortage(search);
 	bool seems_done = shortage == search->shortage_count;
@@ -227,7 +227,7 @@ try_with(struct search *search, size_t left, size_t for_shortage, size_t at)
 
 /* What of its worth is still wanted, over all shortages. */
 static int
-usefulness(const struct search *search, const struct spare *spare)
+usefulness(const struct cure_search *search, const struct spare *spare)
 {
 	int sum = 0;
 	for (size_t i = 0; i < search->shortage_count; i++) {
@@ -242,7 +242,7 @@ usefulness(const struct search *search, const struct spare *spare)
 /* Takes the most useful spare, again and again; where none seems to be wanted any more and
  * yet it does not do, one that helps where pieces don't simply add up. */
 static void
-take_greedily(struct search *search)
+take_greedily(struct cure_search *search)
 {
 	while (next_shortage(search) < search->shortage_count || !is_proven(search)) {
 		struct spare *best = NULL;
@@ -264,7 +264,7 @@ take_greedily(struct search *search)
 }
 
 bool
-cure_has_hope(struct search *search)
+cure_has_hope(struct cure_search *search)
 {
 	for (size_t i = 0; i < search->spare_count; i++) {
 		search->spares[i].used = search->spares[i].steps;
@@ -284,14 +284,14 @@ cure_has_hope(struct search *search)
 /* True when something is gained by a part of what the shortage wants: it can't be met, and is
  * no alternative, half of which is worth no more than none. */
 static bool
-takes_a_part(const struct search *search, size_t shortage)
+takes_a_part(const struct cure_search *search, size_t shortage)
 {
 	return search->hopeless[shortage] &&
 	       search->shortages[shortage].line->any_of[0] == '\0';
 }
 
 static bool
-helps_in_part(const struct search *search, const struct spare *spare)
+helps_in_part(const struct cure_search *search, const struct spare *spare)
 {
 	for (size_t i = 0; i < search->shortage_count; i++) {
 		if (spare->worth[i] > 0 && takes_a_part(search, i)) {
@@ -303,7 +303,7 @@ helps_in_part(const struct search *search, const struct spare *spare)
 
 /* What is missing, with what is in use, in the lines that can't be met. */
 static int64_t
-missing_still(struct search *search)
+missing_still(struct cure_search *search)
 {
 	int64_t sum = 0;
 	if (!muster_trial(search)) {
@@ -316,7 +316,7 @@ missing_still(struct search *search)
 }
 
 bool
-cure_take_parts(struct search *search)
+cure_take_parts(struct cure_search *search)
 {
 	bool any = false;
 	for (size_t i = 0; i < search->spare_count; i++) {
@@ -340,7 +340,7 @@ cure_take_parts(struct search *search)
 }
 
 bool
-cure_find_fewest(struct search *search)
+cure_find_fewest(struct cure_search *search)
 {
 	size_t steps = 0;
 	for (size_t i = 0; i < search->spare_count; i++) {

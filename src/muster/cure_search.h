@@ -17,7 +17,7 @@ struct spare {
 /* The search. All borrowed, or in the scratch arena. What pieces are worth is added up; where
  * a line has a limit, or must do without its largest piece, that is the most there can be,
  * and a choice that seems to do is tried by mustering her with it. */
-struct search {
+struct cure_search {
 	const struct due_engine *engine;
 	const struct muster *muster;
 	struct cure_given given;   /* aboard in every trial */
@@ -36,17 +36,17 @@ struct search {
 
 /* Finds out, by mustering her with them, what all spares together can't meet: those shortages
  * are hopeless. True when there are others. */
-bool cure_has_hope(struct search *search);
+bool cure_has_hope(struct cure_search *search);
 
 /* After that: uses what makes the hopeless ones smaller, and no piece that doesn't. True when
  * there is any. */
-bool cure_take_parts(struct search *search);
+bool cure_take_parts(struct cure_search *search);
 
 /* After that: uses the fewest more pieces that meet the others, by trying one, then two, then three
  * ...; true when the number is certain. */
-bool cure_find_fewest(struct search *search);
+bool cure_find_fewest(struct cure_search *search);
 
 /* Lists in `moves`, which has room for all spares, what is used; returns how many. */
-size_t cure_moves(const struct search *search, struct muster_move *moves);
+size_t cure_moves(const struct cure_search *search, struct muster_move *moves);
 
 #endif

@@ -205,7 +205,7 @@ put_question(struct page *page, const struct docket *docket)
 /* ---- what they share ---- */
 
 /* A list of a docket's pieces. */
-struct list {
+struct piece_list {
 	const char *title;
 
 	struct {
@@ -218,14 +218,14 @@ struct list {
 	void (*put_rows)(struct page *page, const struct docket_piece *piece);
 };
 
-static const struct list HAND_IN = {
+static const struct piece_list HAND_IN = {
     .title = "Hand-in docket",
     .columns = {{"Tag", "w4"}, {"What", ""}, {"Serial", "w3"}, {"Made", "w2"},
 	{"Last service", "w3"}, {"Wanted", ""}, {"Next due if done", "w3"}},
     .put_above = put_signs,
     .put_rows = put_docket_rows,
 };
-static const struct list RETURN = {
+static const struct piece_list RETURN = {
     .title = "Return list",
     .columns = {{"Tag", "w5"}, {"Serial", "w5"}, {"Yes", "w1"}, {"No", "w1"},
 	{"Result", ""}, {"New date", "w4"}, {"Certificate number", ""}},
@@ -249,7 +249,8 @@ put_wide_row(struct page *page, const char *row_class, const char *cell_class)
 /* The table's columns, its head, and its foot with the list's name and the caution: print
  * repeats head and foot on each sheet. */
 static void
-put_table_frame(struct page *page, const struct list *list, const struct docket *docket)
+put_table_frame(
+    struct page *page, const struct piece_list *list, const struct docket *docket)
 {
 	const char *headings[COLUMN_COUNT];
 	begin(page, "colgroup", NULL);
@@ -269,7 +270,7 @@ put_table_frame(struct page *page, const struct list *list, const struct docket 
 }
 
 static void
-put_list(struct page *page, const struct list *list, const struct docket *docket)
+put_list(struct page *page, const struct piece_list *list, const struct docket *docket)
 {
 	begin(page, "section", "sheet");
 	text_add_format(&page->words, "%s: %s", list->title, docket_station(docket));

@@ -78,13 +78,13 @@ add_row(const struct report_style *style, const struct kinds *kinds,
 }
 
 /* How many tasks are shown. */
-struct sums {
+struct due_sums {
 	size_t states[STATE_COUNT]; /* of gear that counts */
 	size_t reserve;             /* of gear in reserve, in whatever state */
 };
 
 static size_t
-sums_shown(const struct sums *sums)
+sums_shown(const struct due_sums *sums)
 {
 	size_t shown = sums->reserve;
 	for (size_t i = 0; i < STATE_COUNT; i++) {
@@ -95,7 +95,7 @@ sums_shown(const struct sums *sums)
 
 /* How many tasks are in each state, and how many were left out. */
 static void
-add_sum(const struct sums *sums, size_t left_out, struct text *out)
+add_sum(const struct due_sums *sums, size_t left_out, struct text *out)
 {
 	static const enum state ORDER[] = {STATE_OVERDUE, STATE_EXPIRED,
 	    STATE_LIFE_EXPIRED, STATE_DATE_UNKNOWN, STATE_IN_DATE};
@@ -165,7 +165,7 @@ report_due(const struct report_style *style, const struct kinds *kinds,
 	add_day(style->today, "", &words);
 	text_add(&words, ".");
 	paragraph(text_string(&words), 0, 2, out);
-	struct sums sums = {0};
+	struct due_sums sums = {0};
 	for (size_t v = 0; v < inventory->vessel_count; v++) {
 		SCOPED_TABLE table = {0};
 		table_init(&table, DUE_COLUMNS,

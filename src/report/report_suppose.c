@@ -116,14 +116,14 @@ add_cannot(const struct inventory *inventory, const struct supposed *supposed,
 }
 
 /* How one vessel's tasks fall. */
-struct sums {
+struct suppose_sums {
 	size_t shown;
 	size_t anyway; /* not in date on the day of the switch, with it or without */
 	size_t same;
 };
 
 static void
-add_sums(const struct sums *sums, struct text *out, struct text *words)
+add_sums(const struct suppose_sums *sums, struct text *out, struct text *words)
 {
 	text_reset(words);
 	if (sums->shown == 0) {
@@ -145,7 +145,7 @@ add_sums(const struct sums *sums, struct text *out, struct text *words)
 static void
 add_rows(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct change_rows *rows, size_t *next,
-    struct table *table, struct sums *sums, struct text *words)
+    struct table *table, struct suppose_sums *sums, struct text *words)
 {
 	size_t vessel = inventory->items[rows->items[*next].item].vessel;
 	for (; *next < rows->count; (*next)++) {
@@ -172,7 +172,7 @@ write_vessel(const struct report_style *style, const struct kinds *kinds,
 {
 	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
-	struct sums sums = {0};
+	struct suppose_sums sums = {0};
 	size_t first = *next;
 	table_init(&table, CHANGE_COLUMNS,
 	    sizeof CHANGE_COLUMNS / sizeof CHANGE_COLUMNS[0], 0, style->colour);

@@ -230,14 +230,14 @@ write_obligation(const struct report_style *style, const struct obligation *obli
 }
 
 /* Where a reading stands among those of all obligations. */
-struct place {
+struct reading_place {
 	size_t obligation;
 	size_t reading;
 };
 
 /* True when a rule has a clock that is shown, or one that stands before `at`. */
 static bool
-rule_is_named(const struct obligation *obligations, size_t count, struct place at)
+rule_is_named(const struct obligation *obligations, size_t count, struct reading_place at)
 {
 	const char *id = obligations[at.obligation].readings[at.reading].rule_id;
 	for (size_t i = 0; i < count; i++) {
@@ -263,7 +263,8 @@ write_idle_rules(const struct obligation *obligations, size_t count, struct text
 		for (size_t j = 0; j < obligations[i].reading_count; j++) {
 			const struct reading *reading = &obligations[i].readings[j];
 			if (role_of(reading) != ROLE_IDLE ||
-			    rule_is_named(obligations, count, (struct place){i, j})) {
+			    rule_is_named(
+				obligations, count, (struct reading_place){i, j})) {
 				continue;
 			}
 			text_add_format(&words, "%s%s",

@@ -57,17 +57,17 @@ add_row(const struct compared *compared, const char *name, int64_t as_is, int64_
 }
 
 /* How often something is done in all plans: renewals, or work at stations; trips; lapses. */
-struct counts {
+struct compared_counts {
 	size_t trips;
 	size_t works;
 	size_t renewals;
 	size_t gaps;
 };
 
-static struct counts
+static struct compared_counts
 count_all(const struct outlook_view *view)
 {
-	struct counts counts = {0};
+	struct compared_counts counts = {0};
 	for (size_t i = 0; i < view->count; i++) {
 		const struct outlook *plan = &view->plans[i].plan;
 		counts.trips += plan->trip_count;
@@ -106,8 +106,8 @@ add_rows(const struct compared *compared, struct table *table)
 	    outlook_total_of(compared->as_is->plans, compared->as_is->count);
 	struct outlook_total changed =
 	    outlook_total_of(compared->changed->plans, compared->changed->count);
-	struct counts before = count_all(compared->as_is);
-	struct counts after = count_all(compared->changed);
+	struct compared_counts before = count_all(compared->as_is);
+	struct compared_counts after = count_all(compared->changed);
 	for (int year = as_is.first_year; year <= as_is.last_year; year++) {
 		SCOPED_TEXT name = {0};
 		text_add_format(&name, "winter %d", year);

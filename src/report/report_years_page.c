@@ -5,20 +5,20 @@
 #include "report/years_words.h"
 
 /* A page being written. */
-struct writing {
+struct page_writing {
 	struct markup *markup;
 	struct years_page page;
 };
 
 static void
-cell(const struct writing *writing, const char *class_name, const char *words)
+cell(const struct page_writing *writing, const char *class_name, const char *words)
 {
 	markup_element(writing->markup, "td", class_name, words);
 }
 
 /* A head row in which the columns from `numbers` on are figures. */
 static void
-head_row(const struct writing *writing, const char *const *columns, size_t count,
+head_row(const struct page_writing *writing, const char *const *columns, size_t count,
     size_t numbers)
 {
 	markup_begin(writing->markup, "thead");
@@ -33,14 +33,14 @@ head_row(const struct writing *writing, const char *const *columns, size_t count
 }
 
 static void
-money_cell(const struct writing *writing, int64_t minor)
+money_cell(const struct page_writing *writing, int64_t minor)
 {
 	char buffer[MONEY_WORDS_SIZE];
 	cell(writing, "number word", years_figure(&writing->page, minor, buffer));
 }
 
 static void
-write_money(const struct writing *writing, const struct outlook *plan)
+write_money(const struct page_writing *writing, const struct outlook *plan)
 {
 	static const char *const COLUMNS[] = {
 	    "Winter", "Trips", "Stations", "New gear", "Together"};
@@ -67,7 +67,7 @@ write_money(const struct writing *writing, const struct outlook *plan)
 }
 
 static void
-write_drivers(const struct writing *writing, int64_t all_minor)
+write_drivers(const struct page_writing *writing, int64_t all_minor)
 {
 	static const char *const COLUMNS[] = {
 	    "Kind", "At stations", "Renewed", "Together", "Share"};
@@ -103,7 +103,7 @@ write_drivers(const struct writing *writing, int64_t all_minor)
 static void
 add_row(void *context, const struct years_row *row)
 {
-	const struct writing *writing = context;
+	const struct page_writing *writing = context;
 	markup_begin(writing->markup, "tr");
 	cell(writing, "word", task_word(row->task));
 	cell(writing, NULL, row->tags);
@@ -115,7 +115,7 @@ add_row(void *context, const struct years_row *row)
 }
 
 static void
-write_winter(struct writing *writing, const struct outlook *plan, size_t winter)
+write_winter(struct page_writing *writing, const struct outlook *plan, size_t winter)
 {
 	static const char *const COLUMNS[] = {"What", "Gear", "Where", "Price"};
 	markup_begin(writing->markup, "h3");
@@ -142,13 +142,13 @@ write_winter(struct writing *writing, const struct outlook *plan, size_t winter)
 
 static void
 write_plan(
-    const struct writing *writing, const struct named_outlook *named, size_t number)
+    const struct page_writing *writing, const struct named_outlook *named, size_t number)
 {
 	const struct outlook *plan = &named->plan;
 	const struct outlook_view *view = writing->page.view;
 	const struct outlook_view own = {view->inventory, view->stations,
 	    view->station_count, view->currency, named, 1};
-	struct writing single = *writing;
+	struct page_writing single = *writing;
 	struct outlook_total total = outlook_total_of(named, 1);
 	SCOPED_TEXT words = {0};
 	single.page.view = &own;
@@ -180,7 +180,7 @@ write_plan(
 }
 
 static void
-write_plans(const struct writing *writing)
+write_plans(const struct page_writing *writing)
 {
 	const struct outlook_view *view = writing->page.view;
 	struct outlook_total total = outlook_total_of(view->plans, view->count);
@@ -209,7 +209,7 @@ void
 page_years(const struct report_style *style, const struct kinds *kinds,
     const struct outlook_view *view, struct text *out)
 {
-	struct writing writing = {NULL, {style, kinds, view}};
+	struct page_writing writing = {NULL, {style, kinds, view}};
 	static const char TITLE[] = "The years ahead";
 	markup_open(TITLE, &writing.markup);
 	markup_element(writing.markup, "h1", NULL, TITLE);

@@ -270,7 +270,7 @@ write_cautions(const struct shore_page *page, const bool seen[HAZARD_COUNT])
 }
 
 /* A vessel's part of a trip. */
-struct part {
+struct trip_part {
 	const struct shore_list *list;
 	const struct trip *trip;
 	size_t order; /* as the lists come */
@@ -279,8 +279,8 @@ struct part {
 static int
 compare_parts(const void *left, const void *right)
 {
-	const struct part *a = left;
-	const struct part *b = right;
+	const struct trip_part *a = left;
+	const struct trip_part *b = right;
 	if (a->trip->hand_in != b->trip->hand_in) {
 		return a->trip->hand_in < b->trip->hand_in ? -1 : 1;
 	}
@@ -290,7 +290,8 @@ compare_parts(const void *left, const void *right)
 
 /* Writes the parts of one trip, which come together: a heading, then vessel by vessel. */
 static void
-write_shared_trip(const struct shore_page *page, const struct part *parts, size_t count)
+write_shared_trip(
+    const struct shore_page *page, const struct trip_part *parts, size_t count)
 {
 	struct shore_page of_vessel = *page;
 	SCOPED_TEXT words = {0};
@@ -321,12 +322,12 @@ write_base_trips(
 	for (size_t i = 0; i < count; i++) {
 		total += lists[i]->hand_in.count;
 	}
-	struct part *parts = arena_alloc(&arena, (total + 1) * sizeof *parts);
+	struct trip_part *parts = arena_alloc(&arena, (total + 1) * sizeof *parts);
 	total = 0;
 	for (size_t i = 0; i < count; i++) {
 		for (size_t j = 0; j < lists[i]->hand_in.count; j++) {
 			const struct trip *trip = &lists[i]->hand_in.items[j];
-			parts[total] = (struct part){lists[i], trip, i};
+			parts[total] = (struct trip_part){lists[i], trip, i};
 			total += trip->of_base;
 			mark_hazards(page, &trip->lines, false, seen);
 		}

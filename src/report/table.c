@@ -66,7 +66,7 @@ add_safe(const char *words, struct text *out)
 static const char BLANKS[] = {' ', GLUE, '\0'};
 
 /* One line's worth of some words. */
-struct piece {
+struct line_of_words {
 	const char *start;
 	size_t length;
 	size_t columns;
@@ -75,28 +75,29 @@ struct piece {
 /* Takes the next line of at most `width` columns from safe words, breaking between words,
  * or inside one that is wider than a line. At least one letter, so that it always ends. */
 static bool
-next_piece(const char **rest, size_t width, struct piece *out)
+next_piece(const char **rest, size_t width, struct line_of_words *out)
 {
 	const char *start = *rest + strspn(*rest, BLANKS);
 	if (*start == '\0') {
 		return false;
 	}
-	struct piece piece = {start, 0, 0};
-	struct piece whole = piece; /* up to the last blank that fits */
+	struct line_of_words piece = {start, 0, 0};
+	struct line_of_words whole = piece; /* up to the last blank that fits */
 	const char *at = start;
 	size_t columns = 0;
 	while (*at != '\0') {
 		size_t size = letter_size(at);
 		size_t wide = columns_of(at, size);
 		if (*at == ' ') {
-			whole = (struct piece){start, (size_t)(at - start), columns};
+			whole =
+			    (struct line_of_words){start, (size_t)(at - start), columns};
 		}
 		if (columns + wide > width && at > start) {
 			break;
 		}
 		columns += wide;
 		at += size;
-		piece = (struct piece){start, (size_t)(at - start), columns};
+		piece = (struct line_of_words){start, (size_t)(at - start), columns};
 	}
 	if (*at != '\0' && whole.length > 0) {
 		piece = whole;
@@ -112,7 +113,7 @@ next_piece(const char **rest, size_t width, struct piece *out)
 
 /* Adds a piece, glue as blanks. */
 static void
-add_piece(const struct piece *piece, struct text *out)
+add_piece(const struct line_of_words *piece, struct text *out)
 {
 	for (size_t i = 0; i < piece->length; i++) {
 		char byte = piece->start[i];
@@ -134,7 +135,7 @@ paragraph(const char *words, size_t first, size_t rest, struct text *out)
 	SCOPED_TEXT safe = {0};
 	add_safe(words, &safe);
 	const char *at = text_string(&safe);
-	struct piece piece;
+	struct line_of_words piece;
 	size_t indent = first;
 	while (next_piece(&at, PAGE_COLUMNS - indent, &piece)) {
 		add_blanks(out, indent);
@@ -337,8 +338,8 @@ hue_code(enum hue hue)
 
 /* Writes one piece in its column; `*behind` is how many blanks are owed before it. */
 static void
-write_piece(const struct piece *piece, enum align align, size_t width, const char *code,
-    size_t *behind, struct text *out)
+write_piece(const struct line_of_words *piece, enum align align, size_t width,
+    const char *code, size_t *behind, struct text *out)
 {
 	size_t fill = width > piece->columns ? width - piece->columns : 0;
 	if (piece->length == 0) {
@@ -360,7 +361,7 @@ write_row(const struct table *table, const char *const *cells, const enum hue *h
 	const char *rest[TABLE_COLUMNS_MAX];
 	memcpy(rest, cells, table->column_count * sizeof rest[0]);
 	for (bool first = true;; first = false) {
-		struct piece pieces[TABLE_COLUMNS_MAX] = {{0}};
+		struct line_of_words pieces[TABLE_COLUMNS_MAX] = {{0}};
 		bool any = false;
 		for (size_t c = 0; c < table->column_count; c++) {
 			bool more =

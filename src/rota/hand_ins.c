@@ -5,7 +5,7 @@
 #include <string.h>
 
 /* The hand-ins being gathered. All arrays in the arena. */
-struct giving {
+struct hand_in_giving {
 	const struct rota_ask *ask;
 	struct settled_hand_in *rows;
 	const char ***tags; /* those of each row, to be written to, as the next */
@@ -70,7 +70,7 @@ is_given(const struct rota_ask *ask, const struct settled_hand_in *of, const cha
 
 /* A number that none of the owner's to that station in that year has had. */
 static size_t
-free_number(const struct giving *giving, const struct settled_hand_in *of)
+free_number(const struct hand_in_giving *giving, const struct settled_hand_in *of)
 {
 	const struct rota_ask *ask = giving->ask;
 	size_t number = 0;
@@ -86,7 +86,7 @@ free_number(const struct giving *giving, const struct settled_hand_in *of)
 
 /* Finds the row of a line, or begins it: one known for that day is gone on with. */
 static void
-row_of(struct giving *giving, const struct settled_hand_in *of, size_t *at_out)
+row_of(struct hand_in_giving *giving, const struct settled_hand_in *of, size_t *at_out)
 {
 	size_t at = 0;
 	while (at < giving->count &&
@@ -117,7 +117,7 @@ row_of(struct giving *giving, const struct settled_hand_in *of, size_t *at_out)
 
 /* Puts a line's piece on its hand-in, unless it was given out so before. */
 static void
-add_line(struct giving *giving, const struct rota_line *line)
+add_line(struct hand_in_giving *giving, const struct rota_line *line)
 {
 	const struct settled_hand_in of = hand_in_of(giving->ask, line);
 	const char *tag = giving->ask->engine->inventory->items[line->item].tag;
@@ -140,7 +140,7 @@ void
 rota_hand_ins(const struct rota_ask *ask, const struct rota *rota, struct arena *arena,
     struct settled_hand_in **out, size_t *count_out)
 {
-	struct giving giving = {.ask = ask, .room = 1, .arena = arena};
+	struct hand_in_giving giving = {.ask = ask, .room = 1, .arena = arena};
 	for (size_t i = 0; i < rota->group_count; i++) {
 		giving.room += rota->groups[i].line_count;
 	}

@@ -114,16 +114,16 @@ was_tried(const struct slot_search *search, size_t spare, size_t job)
 }
 
 /* Spares being given to `count` jobs, by hand-in. */
-struct giving {
+struct spare_giving {
 	struct slot_search *search;
 	size_t count;
 };
 
-static bool give_from(const struct giving *giving, size_t next, size_t used);
+static bool give_from(const struct spare_giving *giving, size_t next, size_t used);
 
 /* Tries one spare for a job, and all that follows from it. */
 static bool
-try_spare(const struct giving *giving, size_t next, size_t used, size_t spare)
+try_spare(const struct spare_giving *giving, size_t next, size_t used, size_t spare)
 {
 	struct slot_search *search = giving->search;
 	size_t job = search->turns[next].job;
@@ -151,7 +151,7 @@ try_spare(const struct giving *giving, size_t next, size_t used, size_t spare)
 
 /* Gives out spares from the `next` job on, those in use before new ones. */
 static bool
-give_from(const struct giving *giving, size_t next, size_t used)
+give_from(const struct spare_giving *giving, size_t next, size_t used)
 {
 	const struct slot_search *search = giving->search;
 	if (next == giving->count) {
@@ -185,7 +185,7 @@ enum { GIVING_MOST = 8000, SPARES_MOST = 64 };
 /* Gives each job the first spare that does and is in use already, or else is not: enough where
  * spares are alike, and quick. */
 static bool
-give_first(const struct giving *giving)
+give_first(const struct spare_giving *giving)
 {
 	struct slot_search *search = giving->search;
 	size_t known = 0; /* spares in use, and those before them */
@@ -244,7 +244,7 @@ line_up(struct slot_search *search)
 
 /* Finds a spare for each job in line; `given` says which. */
 static bool
-give(const struct giving *giving)
+give(const struct spare_giving *giving)
 {
 	struct slot_search *search = giving->search;
 	free_spares(search);
@@ -265,7 +265,7 @@ give(const struct giving *giving)
 bool
 slot_give_spares(struct slot_search *search)
 {
-	struct giving giving = {search, line_up(search)};
+	struct spare_giving giving = {search, line_up(search)};
 	bool given = give(&giving);
 	for (size_t i = 0; i < search->problem->job_count; i++) {
 		size_t spare = given ? search->given[i] : search->had[i];

@@ -5,7 +5,7 @@
 #include <string.h>
 
 /* One mark of a rating. */
-struct mark {
+struct rating_mark {
 	long number; /* 0 where it has none */
 	const char *letters;
 	size_t length;
@@ -26,7 +26,7 @@ is_letter(char byte)
 
 /* Takes the next mark off `*at`; false at the end. */
 static bool
-next_mark(const char **at, struct mark *out)
+next_mark(const char **at, struct rating_mark *out)
 {
 	enum { LARGEST = 100000 };
 
@@ -34,7 +34,7 @@ next_mark(const char **at, struct mark *out)
 	while (*here != '\0' && !is_digit(*here) && !is_letter(*here)) {
 		here++;
 	}
-	struct mark mark = {0};
+	struct rating_mark mark = {0};
 	bool numbered = is_digit(*here);
 	while (is_digit(*here)) {
 		mark.number = mark.number * 10 + (*here++ - '0');
@@ -51,7 +51,7 @@ next_mark(const char **at, struct mark *out)
 }
 
 static bool
-same_letters(const struct mark *a, const struct mark *b)
+same_letters(const struct rating_mark *a, const struct rating_mark *b)
 {
 	if (a->length != b->length) {
 		return false;
@@ -66,7 +66,7 @@ same_letters(const struct mark *a, const struct mark *b)
 
 /* "10BC" is for fires of class B and of class C. */
 static bool
-has_class(const struct mark *mark, char wanted)
+has_class(const struct rating_mark *mark, char wanted)
 {
 	bool found = false;
 	for (size_t i = 0; i < mark->length; i++) {
@@ -80,9 +80,9 @@ has_class(const struct mark *mark, char wanted)
 }
 
 static bool
-has_mark(const char *rating, const struct mark *wanted)
+has_mark(const char *rating, const struct rating_mark *wanted)
 {
-	struct mark mark;
+	struct rating_mark mark;
 	while (next_mark(&rating, &mark)) {
 		bool enough = wanted->length == 0 ? mark.number == wanted->number
 						  : mark.number >= wanted->number;
@@ -98,7 +98,7 @@ has_mark(const char *rating, const struct mark *wanted)
 bool
 rating_reaches(const char *rating, const char *wanted)
 {
-	struct mark mark;
+	struct rating_mark mark;
 	while (next_mark(&wanted, &mark)) {
 		if (!has_mark(rating, &mark)) {
 			return false;
@@ -127,15 +127,15 @@ rating_same(const char *a, const char *b)
 bool
 rating_is_one(const char *rating)
 {
-	struct mark mark;
+	struct rating_mark mark;
 	return next_mark(&rating, &mark);
 }
 
 static bool
-is_word(const struct mark *mark, const char *const *words)
+is_word(const struct rating_mark *mark, const char *const *words)
 {
 	for (size_t i = 0; words[i] != NULL; i++) {
-		const struct mark word = {
+		const struct rating_mark word = {
 		    .letters = words[i], .length = strlen(words[i])};
 		if (mark->number == 0 && same_letters(mark, &word)) {
 			return true;
@@ -146,7 +146,7 @@ is_word(const struct mark *mark, const char *const *words)
 
 /* "B", "BC": classes of fires, to F, and K for those of fat. */
 static bool
-has_fire_letters(const struct mark *mark)
+has_fire_letters(const struct rating_mark *mark)
 {
 	for (size_t i = 0; i < mark->length; i++) {
 		int letter = text_lower(mark->letters[i]);
@@ -161,14 +161,14 @@ has_fire_letters(const struct mark *mark)
 static const char *const NAMED[] = {"iso", "category", "type", "class", NULL};
 
 static bool
-is_known_mark(const struct mark *before, const struct mark *mark)
+is_known_mark(const struct rating_mark *before, const struct rating_mark *mark)
 {
 	static const char *const WORDS[] = {
 	    "solas", "orc", "adult", "child", "infant", NULL};
 	static const char *const PACKS[] = {"a", "b", NULL};
 	static const char *const TYPES[] = {"i", "ii", "iii", "iv", "v", "a", "b", NULL};
 	static const char *const SOLAS[] = {"solas", NULL};
-	const struct mark newton = {.letters = "n", .length = 1};
+	const struct rating_mark newton = {.letters = "n", .length = 1};
 	if (mark->number > 0 && mark->length > 0) {
 		return has_fire_letters(mark) || same_letters(mark, &newton);
 	}
@@ -185,8 +185,8 @@ is_known_mark(const struct mark *before, const struct mark *mark)
 bool
 rating_is_known(const char *rating)
 {
-	struct mark before = {.letters = ""};
-	struct mark mark;
+	struct rating_mark before = {.letters = ""};
+	struct rating_mark mark;
 	while (next_mark(&rating, &mark)) {
 		if (!is_known_mark(&before, &mark)) {
 			return false;

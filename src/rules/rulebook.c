@@ -5,15 +5,15 @@
 #include <string.h>
 
 /* One rule under one of its kinds. */
-struct entry {
+struct rule_entry {
 	const char *kind;
 	const struct rule *rule;
 	size_t order; /* the rule's place among all, to keep sheet order */
 };
 
 struct rulebook {
-	struct entry *entries;     /* owned, by kind and order */
-	const struct rule **rules; /* owned, the entries' rules in the same order */
+	struct rule_entry *entries; /* owned, by kind and order */
+	const struct rule **rules;  /* owned, the entries' rules in the same order */
 	size_t count;
 	size_t capacity;
 	const struct carriage **lines; /* owned */
@@ -28,8 +28,8 @@ struct rulebook {
 static int
 compare_entries(const void *a, const void *b)
 {
-	const struct entry *one = a;
-	const struct entry *other = b;
+	const struct rule_entry *one = a;
+	const struct rule_entry *other = b;
 	int by_kind = strcmp(one->kind, other->kind);
 	if (by_kind != 0) {
 		return by_kind;
@@ -43,8 +43,8 @@ add_rule(struct rulebook *book, const struct rule *rule, size_t order)
 	array_reserve(&book->entries, &book->capacity, sizeof *book->entries,
 	    book->count + rule->kind_count);
 	for (size_t i = 0; i < rule->kind_count; i++) {
-		book->entries[book->count] =
-		    (struct entry){.kind = rule->kinds[i], .rule = rule, .order = order};
+		book->entries[book->count] = (struct rule_entry){
+		    .kind = rule->kinds[i], .rule = rule, .order = order};
 		book->count++;
 	}
 }

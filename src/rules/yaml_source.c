@@ -11,7 +11,7 @@
 enum { STEP_SIZE = 64, STEPS_MAX = 12 };
 
 /* What libcyaml said: one line of complaint, then where, innermost first. */
-struct complaint {
+struct yaml_complaint {
 	char words[200];
 	char steps[STEPS_MAX][STEP_SIZE];
 	size_t step_count;
@@ -22,7 +22,7 @@ struct complaint {
 
 /* Takes the step between the quotes of "in mapping field 'months' (line: 6 ...". */
 static void
-take_place(struct complaint *complaint, const char *line)
+take_place(struct yaml_complaint *complaint, const char *line)
 {
 	const char *open = strchr(line, '\'');
 	const char *close = open == NULL ? NULL : strchr(open + 1, '\'');
@@ -44,7 +44,7 @@ static void hear(cyaml_log_t level, void *context, const char *format, va_list a
 static void
 hear(cyaml_log_t level, void *context, const char *format, va_list args)
 {
-	struct complaint *complaint = context;
+	struct yaml_complaint *complaint = context;
 	char line[256];
 	if (level < CYAML_LOG_ERROR || vsnprintf(line, sizeof line, format, args) < 0) {
 		return;
@@ -61,7 +61,7 @@ hear(cyaml_log_t level, void *context, const char *format, va_list args)
 
 /* Writes the path of the complaint, outermost first, without its `skip` innermost steps. */
 static void
-write_path(const struct complaint *complaint, size_t skip, char path[YAML_PATH_SIZE])
+write_path(const struct yaml_complaint *complaint, size_t skip, char path[YAML_PATH_SIZE])
 {
 	size_t used = 0;
 	path[0] = '\0';
@@ -161,7 +161,7 @@ yaml_source_bad(const struct yaml_source *source, const char *path, const char *
 
 /* The word after the colon of libcyaml's complaint, when it starts with `start`. */
 static const char *
-word_after(const struct complaint *complaint, const char *start)
+word_after(const struct yaml_complaint *complaint, const char *start)
 {
 	size_t length = strlen(start);
 	return strncmp(complaint->words, start, length) == 0 ? complaint->words + length
@@ -170,7 +170,7 @@ word_after(const struct complaint *complaint, const char *start)
 
 static bool
 report_key(const struct yaml_source *source, const cyaml_schema_value_t *schema,
-    const struct complaint *complaint, const char *key, struct fault *fault)
+    const struct yaml_complaint *complaint, const char *key, struct fault *fault)
 {
 	char around[YAML_PATH_SIZE];
 	write_path(complaint, complaint->innermost_is_field ? 1 : 0, around);
@@ -200,7 +200,7 @@ report_key(const struct yaml_source *source, const cyaml_schema_value_t *schema,
 /* Says in our words what libcyaml complained of. */
 static bool
 explain(const struct yaml_source *source, const cyaml_schema_value_t *schema,
-    const struct complaint *complaint, struct fault *fault)
+    const struct yaml_complaint *complaint, struct fault *fault)
 {
 	static const char *const KEYED[] = {
 	    "Unexpected key: ",
@@ -231,7 +231,7 @@ explain(const struct yaml_source *source, const cyaml_schema_value_t *schema,
 }
 
 static cyaml_config_t
-configuration(struct complaint *complaint)
+configuration(struct yaml_complaint *complaint)
 {
 	return (cyaml_config_t){
 	    .log_fn = complaint == NULL ? NULL : hear,
@@ -273,7 +273,7 @@ bool
 yaml_source_load(const struct yaml_source *source, const cyaml_schema_value_t *schema,
     void **loaded_out, struct fault *fault)
 {
-	struct complaint complaint = {0};
+	struct yaml_complaint complaint = {0};
 	cyaml_config_t config = configuration(&complaint);
 	cyaml_data_t *loaded = NULL;
 	if (!check_depth(source, fault)) {

@@ -4,7 +4,7 @@
 #include <string.h>
 
 /* Something on its way into a docket: a line of a trip, or an item that is ashore. */
-struct entry {
+struct docket_entry {
 	const char *station;
 	bool assumed;
 	day_t day;
@@ -21,7 +21,7 @@ compare_numbers(int64_t left, int64_t right)
 
 /* Those that share a docket compare as equal. */
 static int
-compare_dockets(const struct entry *left, const struct entry *right)
+compare_dockets(const struct docket_entry *left, const struct docket_entry *right)
 {
 	int order = compare_numbers(left->day, right->day);
 	return order != 0 ? order : strcmp(left->station, right->station);
@@ -29,7 +29,7 @@ compare_dockets(const struct entry *left, const struct entry *right)
 
 /* The item's own lines before its parts', then by item and task. */
 static int
-compare_lines(const struct entry *left, const struct entry *right)
+compare_lines(const struct docket_entry *left, const struct docket_entry *right)
 {
 	const struct shore_line *a = left->line;
 	const struct shore_line *b = right->line;
@@ -46,8 +46,8 @@ compare_lines(const struct entry *left, const struct entry *right)
 static int
 compare_entries(const void *left, const void *right)
 {
-	const struct entry *a = left;
-	const struct entry *b = right;
+	const struct docket_entry *a = left;
+	const struct docket_entry *b = right;
 	int order = compare_dockets(a, b);
 	if (order == 0) {
 		order = compare_numbers((int64_t)a->piece, (int64_t)b->piece);
@@ -70,9 +70,9 @@ piece_of(const struct inventory *inventory, const struct trip *trip,
 }
 
 /* What is being filled; there is room for a docket and a piece an entry. */
-struct filling {
+struct docket_filling {
 	const struct inventory *inventory;
-	struct entry *entries;
+	struct docket_entry *entries;
 	size_t count;
 	struct docket *dockets;
 	size_t docket_count;
@@ -81,7 +81,7 @@ struct filling {
 };
 
 static void
-make_room(struct filling *filling, size_t count, struct arena *arena)
+make_room(struct docket_filling *filling, size_t count, struct arena *arena)
 {
 	filling->entries = arena_alloc(arena, (count + 1) * sizeof *filling->entries);
 	filling->dockets = arena_alloc(arena, (count + 1) * sizeof *filling->dockets);
@@ -92,14 +92,14 @@ make_room(struct filling *filling, size_t count, struct arena *arena)
 
 /* Adds the piece that begins with entry `at`; returns the entry after its last. */
 static size_t
-add_piece(
-    struct filling *filling, size_t at, struct docket *docket, struct docket_piece *piece)
+add_piece(struct docket_filling *filling, size_t at, struct docket *docket,
+    struct docket_piece *piece)
 {
-	const struct entry *first = &filling->entries[at];
+	const struct docket_entry *first = &filling->entries[at];
 	*piece =
 	    (struct docket_piece){.item = first->piece, .lines = &filling->lines[at]};
 	for (; at < filling->count; at++) {
-		const struct entry *entry = &filling->entries[at];
+		const struct docket_entry *entry = &filling->entries[at];
 		if (compare_dockets(entry, first) != 0 || entry->piece != first->piece) {
 			break;
 		}
@@ -116,7 +116,7 @@ add_piece(
 
 /* True when the piece is of another vessel than the one before it. */
 static bool
-is_next_vessel(const struct filling *filling, const struct docket *docket)
+is_next_vessel(const struct docket_filling *filling, const struct docket *docket)
 {
 	const struct item *items = filling->inventory->items;
 	size_t count = docket->piece_count;
@@ -126,7 +126,7 @@ is_next_vessel(const struct filling *filling, const struct docket *docket)
 
 /* Cuts the entries, in their order, into dockets and pieces. */
 static void
-fill_dockets(struct filling *filling, struct dockets *out)
+fill_dockets(struct docket_filling *filling, struct dockets *out)
 {
 	size_t pieces = 0;
 	if (filling->count > 1) {
@@ -134,7 +134,7 @@ fill_dockets(struct filling *filling, struct dockets *out)
 		    compare_entries);
 	}
 	for (size_t at = 0; at < filling->count;) {
-		const struct entry *first = &filling->entries[at];
+		const struct docket_entry *first = &filling->entries[at];
 		struct docket *docket = &filling->dockets[filling->docket_count++];
 		*docket = (struct docket){.station = first->station,
 		    .landed = first->line == NULL,
@@ -164,11 +164,11 @@ count_lines(const struct shore_list *lists, size_t count)
 }
 
 static void
-add_trip(struct filling *filling, const struct trip *trip)
+add_trip(struct docket_filling *filling, const struct trip *trip)
 {
 	for (size_t i = 0; i < trip->lines.count && !trip->held_back; i++) {
 		const struct shore_line *line = &trip->lines.items[i];
-		filling->entries[filling->count++] = (struct entry){
+		filling->entries[filling->count++] = (struct docket_entry){
 		    .station = trip->name,
 		    .assumed = trip->assumed,
 		    .day = trip->hand_in,
@@ -183,7 +183,7 @@ void
 dockets_make(const struct inventory *inventory, const struct shore_list *lists,
     size_t count, struct arena *arena, struct dockets *out)
 {
-	struct filling filling = {.inventory = inventory};
+	struct docket_filling filling = {.inventory = inventory};
 	make_room(&filling, count_lines(lists, count), arena);
 	for (size_t i = 0; i < count; i++) {
 		for (size_t j = 0; j < lists[i].hand_in.count; j++) {
@@ -209,7 +209,7 @@ lies_with(const struct inventory *inventory, size_t item, const struct ashore_li
 /* Adds the item of a line and, each as a piece, its parts that lie there with it. Without
  * `filling->entries` it only counts them. */
 static void
-add_landed(struct filling *filling, const struct ashore_line *line)
+add_landed(struct docket_filling *filling, const struct ashore_line *line)
 {
 	const struct inventory *inventory = filling->inventory;
 	size_t vessel = inventory->items[line->item].vessel;
@@ -223,7 +223,7 @@ add_landed(struct filling *filling, const struct ashore_line *line)
 			continue;
 		}
 		if (filling->entries != NULL) {
-			filling->entries[filling->count] = (struct entry){
+			filling->entries[filling->count] = (struct docket_entry){
 			    .station = line->station,
 			    .assumed = line->assumed,
 			    .day = line->since,
@@ -236,7 +236,8 @@ add_landed(struct filling *filling, const struct ashore_line *line)
 }
 
 static void
-add_all_landed(struct filling *filling, const struct shore_list *lists, size_t count)
+add_all_landed(
+    struct docket_filling *filling, const struct shore_list *lists, size_t count)
 {
 	filling->count = 0;
 	for (size_t i = 0; i < count; i++) {
@@ -250,7 +251,7 @@ void
 dockets_landed(const struct inventory *inventory, const struct shore_list *lists,
     size_t count, struct arena *arena, struct dockets *out)
 {
-	struct filling filling = {.inventory = inventory};
+	struct docket_filling filling = {.inventory = inventory};
 	add_all_landed(&filling, lists, count);
 	make_room(&filling, filling.count, arena);
 	add_all_landed(&filling, lists, count);

@@ -10,7 +10,7 @@ enum { FIRST_STEPS = 800, LATER_STEPS = 40, BUILD_EVERY = 200, TOGETHER_EVERY = 
 /* After so many looks the search is given up. */
 enum { LOOKS_MOST = 40000000 };
 
-struct search {
+struct branch_search {
 	const struct limits *limits;
 	struct charges charges;
 	struct together together;
@@ -32,7 +32,7 @@ struct verdict {
 
 /* True when the search is to be given up; the placer has its own share of looks. */
 static bool
-spent(const struct search *search)
+spent(const struct branch_search *search)
 {
 	const struct placer *placer = &search->placer;
 	size_t placing =
@@ -42,14 +42,14 @@ spent(const struct search *search)
 
 /* A bound in minor units: the next sum that money can make. */
 static int64_t
-whole_bound(const struct search *search, int64_t bound)
+whole_bound(const struct branch_search *search, int64_t bound)
 {
 	int64_t unit = CHARGE_SCALE * search->limits->step;
 	return bound <= 0 ? 0 : (bound + unit - 1) / unit * search->limits->step;
 }
 
 static size_t
-fewest_trips(const struct search *search, const struct limit_branch *branch)
+fewest_trips(const struct branch_search *search, const struct limit_branch *branch)
 {
 	size_t sum = 0;
 	for (size_t s = 0; s < search->limits->stop_count; s++) {
@@ -60,7 +60,7 @@ fewest_trips(const struct search *search, const struct limit_branch *branch)
 
 /* Whether no plan of so much, with so many trips at least, can be better than the best. */
 static bool
-is_beaten(const struct search *search, struct verdict verdict)
+is_beaten(const struct branch_search *search, struct verdict verdict)
 {
 	return verdict.minor > search->best.minor ||
 	       (verdict.minor == search->best.minor &&
@@ -69,7 +69,8 @@ is_beaten(const struct search *search, struct verdict verdict)
 
 /* The bound with the totals of all stops looked at together. */
 static struct verdict
-bound_together(struct search *search, const struct limit_branch *branch, int64_t bound)
+bound_together(
+    struct branch_search *search, const struct limit_branch *branch, int64_t bound)
 {
 	const struct charges *charges = &search->charges;
 	size_t most = search->best.trips;
@@ -94,7 +95,7 @@ bound_together(struct search *search, const struct limit_branch *branch, int64_t
 /* Takes numbers of trips off either end of what a branch allows where the present charges tell
  * that they can't be better. */
 static void
-narrow(struct search *search, struct limit_branch *branch, int64_t bound)
+narrow(struct branch_search *search, struct limit_branch *branch, int64_t bound)
 {
 	const struct charges *charges = &search->charges;
 	for (size_t s = 0; s < search->limits->stop_count; s++) {
@@ -123,7 +124,7 @@ narrow(struct search *search, struct limit_branch *branch, int64_t bound)
 /* Builds a placing from the present charges, as long as the placer has looks left; keeps it when
  * it is the best so far. */
 static void
-build(struct search *search, const struct limit_branch *branch)
+build(struct branch_search *search, const struct limit_branch *branch)
 {
 	if (search->placer.looks >= search->placer.most_looks &&
 	    search->best.left_out < INT64_MAX) {
@@ -139,7 +140,7 @@ build(struct search *search, const struct limit_branch *branch)
 
 /* Notes on which days the charges gain most at present. */
 static void
-note_days(struct search *search, bool first)
+note_days(struct branch_search *search, bool first)
 {
 	struct charges *charges = &search->charges;
 	const double keep = first ? 0.0 : 0.85;
@@ -168,7 +169,7 @@ struct stride {
 /* Keeps the charges of the best bound; after some steps that were of no use goes back to them,
  * and on in smaller steps. The bound of the present charges. */
 static int64_t
-keep_charges(struct search *search, struct stride *stride, int64_t bound,
+keep_charges(struct branch_search *search, struct stride *stride, int64_t bound,
     const struct limit_branch *branch)
 {
 	struct charges *charges = &search->charges;
@@ -189,7 +190,7 @@ keep_charges(struct search *search, struct stride *stride, int64_t bound,
 /* One step: bounds the branch, builds a placing now and then, and narrows the branch. False when
  * there is no use in another. */
 static bool
-step_on(struct search *search, struct limit_branch *branch, int step,
+step_on(struct branch_search *search, struct limit_branch *branch, int step,
     struct stride *stride, struct verdict *verdict)
 {
 	struct charges *charges = &search->charges;
@@ -220,7 +221,7 @@ step_on(struct search *search, struct limit_branch *branch, int step,
 
 /* The best bound that some steps find. */
 static struct verdict
-tighten(struct search *search, struct limit_branch *branch, int steps)
+tighten(struct branch_search *search, struct limit_branch *branch, int steps)
 {
 	bool first = steps == FIRST_STEPS;
 	struct stride stride = {first ? 1.0 : 0.2, 0, INT64_MIN, first, first ? 20 : 8};
@@ -242,8 +243,8 @@ tighten(struct search *search, struct limit_branch *branch, int steps)
 /* ---- branching ---- */
 
 static void
-copy_branch(
-    struct search *search, const struct limit_branch *from, struct limit_branch *to)
+copy_branch(struct branch_search *search, const struct limit_branch *from,
+    struct limit_branch *to)
 {
 	size_t weeks = search->limits->week_count;
 	size_t columns = search->limits->table->column_count;
@@ -266,8 +267,8 @@ is_last(const struct limits *limits, size_t week)
 /* The week up to which the number of trips is to be decided on: that with the number of late
  * furthest from a whole one, trips of the whole winter first. NO_ERRAND when all are decided. */
 static size_t
-week_to_split(
-    const struct search *search, const struct limit_branch *branch, double *late_out)
+week_to_split(const struct branch_search *search, const struct limit_branch *branch,
+    double *late_out)
 {
 	const struct limits *limits = search->limits;
 	const double whole_winter = 3;
@@ -296,7 +297,7 @@ week_to_split(
 
 /* A day that is to be decided on, of a week with more days than trips; NO_ERRAND for none. */
 static size_t
-day_to_split(const struct search *search, const struct limit_branch *branch)
+day_to_split(const struct branch_search *search, const struct limit_branch *branch)
 {
 	const struct limits *limits = search->limits;
 	for (size_t w = 0; w < limits->week_count; w++) {
@@ -316,7 +317,7 @@ day_to_split(const struct search *search, const struct limit_branch *branch)
 	return NO_ERRAND;
 }
 
-static void look(struct search *search, struct limit_branch *branch, int steps,
+static void look(struct branch_search *search, struct limit_branch *branch, int steps,
     int64_t least, bool whole);
 
 /* Carries a decision on one week to its neighbours: there are no fewer trips up to a week than
@@ -343,7 +344,7 @@ spread(const struct limits *limits, struct limit_branch *branch, size_t stop)
 }
 
 static void
-split_week(struct search *search, const struct limit_branch *branch, size_t week,
+split_week(struct branch_search *search, const struct limit_branch *branch, size_t week,
     double late, int64_t bound)
 {
 	const struct limits *limits = search->limits;
@@ -365,7 +366,7 @@ split_week(struct search *search, const struct limit_branch *branch, size_t week
 }
 
 static void
-split_day(struct search *search, const struct limit_branch *branch, size_t column,
+split_day(struct branch_search *search, const struct limit_branch *branch, size_t column,
     int64_t bound)
 {
 	struct limit_branch in = {0};
@@ -390,7 +391,7 @@ all_whole(const struct limits *limits, const struct limit_branch *branch)
 }
 
 static void
-give_up(struct search *search, struct verdict verdict)
+give_up(struct branch_search *search, struct verdict verdict)
 {
 	if (verdict.minor < search->left_bound ||
 	    (verdict.minor == search->left_bound && verdict.trips < search->left_trips)) {
@@ -402,8 +403,8 @@ give_up(struct search *search, struct verdict verdict)
 /* Builds the one plan that a branch has left. Of lots that take more than one piece of room, and
  * where some are left out, it might be built otherwise. */
 static void
-build_last(
-    struct search *search, const struct limit_branch *branch, struct verdict verdict)
+build_last(struct branch_search *search, const struct limit_branch *branch,
+    struct verdict verdict)
 {
 	search->placer.cut = false;
 	build(search, branch);
@@ -415,7 +416,7 @@ build_last(
 /* Looks for something better in a branch, of which `least` is known already; `whole` when the
  * trips of a whole winter were decided on last. As deep as there are trips and days. */
 static void
-look(struct search *search, struct limit_branch *branch, int steps, int64_t least,
+look(struct branch_search *search, struct limit_branch *branch, int steps, int64_t least,
     bool whole)
 {
 	struct verdict verdict = tighten(search, branch, steps);
@@ -447,7 +448,7 @@ look(struct search *search, struct limit_branch *branch, int steps, int64_t leas
 
 /* Writes the best placing out, thing by thing. */
 static void
-write_columns(const struct search *search, size_t *column_of)
+write_columns(const struct branch_search *search, size_t *column_of)
 {
 	const struct limits *limits = search->limits;
 	size_t classes = limits->table->class_count;
@@ -478,7 +479,7 @@ compare_found(const struct placing *best, const struct errand_found *found)
 /* Puts what was found in the place of what was known where it is better, and says how good it
  * is. Which pieces are best left out where not all can go is not proven. */
 static void
-write_found(struct search *search, size_t *column_of, struct errand_found *found)
+write_found(struct branch_search *search, size_t *column_of, struct errand_found *found)
 {
 	const struct placing *best = &search->best;
 	struct verdict left = {search->left_bound, search->left_trips};
@@ -500,7 +501,7 @@ write_found(struct search *search, size_t *column_of, struct errand_found *found
 }
 
 static bool
-search_all(struct search *search, size_t *column_of, struct errand_found *found)
+search_all(struct branch_search *search, size_t *column_of, struct errand_found *found)
 {
 	const struct limits *limits = search->limits;
 	struct limit_branch root = {0};
@@ -524,7 +525,7 @@ errands_limits(const struct errand_table *table, struct arena *scratch, size_t *
     struct errand_found *found, struct fault *fault)
 {
 	struct limits limits = {0};
-	struct search search = {.limits = &limits,
+	struct branch_search search = {.limits = &limits,
 	    .left_bound = INT64_MAX,
 	    .scratch = scratch,
 	    .fault = fault};

@@ -3,7 +3,7 @@
 
 /* The last day on which all that is on an errand may be handed in at what it costs there, and
  * the day by which all of it must be back. */
-struct limits {
+struct join_limits {
 	day_t last;
 	day_t back_by;
 };
@@ -25,11 +25,11 @@ way_taken(const struct errand_thing *thing, const struct errand *errand)
 	return taken;
 }
 
-static struct limits
+static struct join_limits
 limits_of(const struct errand_thing *things, size_t thing_count,
     const struct errand_plan *plan, size_t errand)
 {
-	struct limits limits = {DAY_NEVER, DAY_NEVER};
+	struct join_limits limits = {DAY_NEVER, DAY_NEVER};
 	for (size_t i = 0; i < thing_count; i++) {
 		if (plan->errand_of[i] != errand) {
 			continue;
@@ -93,7 +93,7 @@ put_off_one(const struct errand_place *places, const struct errand_thing *things
 		    later->held || is_waited_for(plan, i)) {
 			continue;
 		}
-		struct limits limits = limits_of(things, thing_count, plan, i);
+		struct join_limits limits = limits_of(things, thing_count, plan, i);
 		if (day <= limits.last && ready <= limits.back_by) {
 			later->hand_in = day;
 			later->ready = ready;

@@ -13,7 +13,7 @@ enum mark {
 	MARK_OUT,
 };
 
-struct search {
+struct open_search {
 	const struct errand_table *table;
 	unsigned char *marks; /* enum mark, one a column */
 	struct worth *raised; /* dual prices, one a class */
@@ -28,7 +28,7 @@ struct search {
 /* What the cheapest of the tried columns costs a class; the class is left out of account
  * there for column `without`. */
 static struct worth
-cheapest(const struct search *search, size_t class, size_t without)
+cheapest(const struct open_search *search, size_t class, size_t without)
 {
 	struct worth best = {WORTH_NEVER, 0};
 	for (size_t i = 0; i < search->table->column_count; i++) {
@@ -42,7 +42,7 @@ cheapest(const struct search *search, size_t class, size_t without)
 
 /* What the plan of the tried columns, all but one of them, costs. */
 static struct worth
-total(const struct search *search, size_t without)
+total(const struct open_search *search, size_t without)
 {
 	struct worth sum = {0, 0};
 	for (size_t i = 0; i < search->table->column_count; i++) {
@@ -64,7 +64,7 @@ total(const struct search *search, size_t without)
  * drops columns as long as that betters it, the latest first, and keeps it when it is the
  * best so far. */
 static void
-look_at_plan(struct search *search)
+look_at_plan(struct open_search *search)
 {
 	const struct errand_table *table = search->table;
 	for (size_t i = 0; i < table->column_count; i++) {
@@ -91,7 +91,7 @@ look_at_plan(struct search *search)
 /* By how much a class may offer more: to the next cost above its price, and no further than
  * the columns that it pays for allow. */
 static struct worth
-may_raise(const struct search *search, size_t class)
+may_raise(const struct open_search *search, size_t class)
 {
 	struct worth most = {WORTH_NEVER, 0};
 	struct worth offered = search->raised[class];
@@ -109,7 +109,7 @@ may_raise(const struct search *search, size_t class)
 }
 
 static void
-raise_class(struct search *search, size_t class, struct worth by)
+raise_class(struct open_search *search, size_t class, struct worth by)
 {
 	struct worth offered = search->raised[class];
 	for (size_t i = 0; i < search->table->column_count; i++) {
@@ -126,7 +126,7 @@ raise_class(struct search *search, size_t class, struct worth by)
  * in the end, with the price of the columns that are in, is less than no plan costs.
  * WORTH_NEVER when a class has no column left. */
 static struct worth
-ascend(struct search *search)
+ascend(struct open_search *search)
 {
 	const struct errand_table *table = search->table;
 	struct worth sum = {0, 0};
@@ -158,7 +158,7 @@ ascend(struct search *search)
 
 /* A column that is paid for but not yet decided on; NO_ERRAND when there is none. */
 static size_t
-undecided(const struct search *search)
+undecided(const struct open_search *search)
 {
 	for (size_t i = 0; i < search->table->column_count; i++) {
 		if (search->marks[i] == MARK_FREE && search->slack[i].minor == 0 &&
@@ -171,7 +171,7 @@ undecided(const struct search *search)
 
 /* Looks for a better plan among those that the marks allow. */
 static void
-look(struct search *search)
+look(struct open_search *search)
 {
 	if (search->nodes >= NODES_MOST || (search->any && search->looks >= LOOKS_MOST)) {
 		search->found->proven = false;
@@ -204,7 +204,7 @@ errands_open(
 {
 	size_t columns = table->column_count + 1;
 	size_t classes = table->class_count + 1;
-	struct search search = {
+	struct open_search search = {
 	    .table = table,
 	    .marks = arena_alloc(scratch, columns),
 	    .raised = arena_alloc(scratch, classes * sizeof *search.raised),

@@ -36,7 +36,7 @@ struct level {
 	bool left_out;    /* all columns were tried */
 };
 
-struct search {
+struct singles_search {
 	const struct errand_table *table;
 	const bool *guide;     /* the columns of the best plan without limits */
 	struct single *things; /* in the order in which they are placed */
@@ -73,7 +73,7 @@ cost_of_one(const struct errand_table *table, size_t class, size_t column)
  * things alike each goes on no earlier column than the one before it: the other orders are
  * the same plan. */
 static bool
-fits(const struct search *search, size_t at, size_t column)
+fits(const struct singles_search *search, size_t at, size_t column)
 {
 	const struct single *single = &search->things[at];
 	const struct errand_class *class = &search->table->classes[single->class];
@@ -92,7 +92,7 @@ fits(const struct search *search, size_t at, size_t column)
 
 /* Puts a thing on the column of its turn, or takes it away again. */
 static void
-put(struct search *search, size_t at, bool there)
+put(struct singles_search *search, size_t at, bool there)
 {
 	size_t column = search->levels[at].turn.column;
 	if (column == NO_ERRAND) {
@@ -107,7 +107,7 @@ put(struct search *search, size_t at, bool there)
 }
 
 static void
-keep(struct search *search, struct worth worth)
+keep(struct singles_search *search, struct worth worth)
 {
 	search->any = true;
 	search->worth = worth;
@@ -117,7 +117,7 @@ keep(struct search *search, struct worth worth)
 }
 
 static struct turn
-turn_of(const struct search *search, size_t at, size_t column)
+turn_of(const struct singles_search *search, size_t at, size_t column)
 {
 	struct worth cost = cost_of_one(search->table, search->things[at].class, column);
 	bool used = search->users[column] > 0;
@@ -142,7 +142,7 @@ turn_before(struct turn a, struct turn b)
 
 /* Finds the next turn of the thing. False when there is none. */
 static bool
-next_turn(const struct search *search, size_t at, struct turn *turn)
+next_turn(const struct singles_search *search, size_t at, struct turn *turn)
 {
 	struct turn next = {.column = NO_ERRAND};
 	for (size_t i = 0; i < search->table->column_count; i++) {
@@ -164,7 +164,7 @@ next_turn(const struct search *search, size_t at, struct turn *turn)
 
 /* True when nothing better can come of what is placed before the thing. */
 static bool
-hopeless(const struct search *search, size_t at)
+hopeless(const struct singles_search *search, size_t at)
 {
 	struct worth least = worth_add(search->levels[at].sum, search->rest[at]);
 	least = worth_below(coarse(least), coarse(search->bound)) ? search->bound : least;
@@ -174,7 +174,7 @@ hopeless(const struct search *search, size_t at)
 /* Puts the thing on its next column, or leaves it out after the last. False when that has
  * been done too. */
 static bool
-advance(struct search *search, size_t at)
+advance(struct singles_search *search, size_t at)
 {
 	struct level *level = &search->levels[at];
 	int pieces = search->table->classes[search->things[at].class].thing->pieces;
@@ -196,7 +196,7 @@ advance(struct search *search, size_t at)
 /* Depth first, without recursion: there may be thousands of things. True when the search
  * came to its end. */
 static bool
-look(struct search *search)
+look(struct singles_search *search)
 {
 	size_t nodes = 0;
 	size_t at = 0;
@@ -240,7 +240,7 @@ compare_singles(const void *left, const void *right)
 }
 
 static void
-fill_things(struct search *search)
+fill_things(struct singles_search *search)
 {
 	size_t index = 0;
 	for (size_t j = 0; j < search->table->class_count; j++) {
@@ -281,7 +281,7 @@ room_in_week(const struct errand_place *place, int week)
 }
 
 static void
-fill_rooms(struct search *search)
+fill_rooms(struct singles_search *search)
 {
 	size_t count = 0;
 	for (size_t i = 0; i < search->table->column_count; i++) {
@@ -324,7 +324,7 @@ bound_place(const struct errand_table *table, size_t class)
 /* What all things cost at least, and the errands that it takes at least to bring the pieces
  * that are bound to a place there, so many a week. */
 static struct worth
-least_of_all(const struct search *search)
+least_of_all(const struct singles_search *search)
 {
 	const struct errand_table *table = search->table;
 	struct worth sum = search->rest[0];
@@ -348,7 +348,7 @@ least_of_all(const struct search *search)
 }
 
 static void
-get_ready(struct search *search, struct arena *scratch)
+get_ready(struct singles_search *search, struct arena *scratch)
 {
 	size_t columns = search->table->column_count + 1;
 	size_t things = search->thing_count + 1;
@@ -370,7 +370,7 @@ void
 errands_singles(const struct errand_table *table, size_t most_nodes,
     struct arena *scratch, size_t *column_of, struct errand_found *found)
 {
-	struct search search = {.table = table,
+	struct singles_search search = {.table = table,
 	    .guide = found->open,
 	    .bound = found->bound,
 	    .most_nodes = most_nodes};

@@ -6,7 +6,7 @@
 #include <string.h>
 
 /* A vessel with its place in the caller's list. */
-struct member {
+struct fleet_member {
 	const struct vessel *vessel;
 	size_t position;
 };
@@ -14,7 +14,7 @@ struct member {
 /* What is being planned. */
 struct fleet {
 	const struct winter_request *request;
-	struct member *members; /* those of one base stand together */
+	struct fleet_member *members; /* those of one base stand together */
 	struct planning *plannings;
 	struct sorting *sortings; /* in the order of the members, so, too */
 	unsigned char *marks;
@@ -33,8 +33,8 @@ fleet_clear(struct fleet *fleet)
 static int
 compare_members(const void *left, const void *right)
 {
-	const struct member *a = left;
-	const struct member *b = right;
+	const struct fleet_member *a = left;
+	const struct fleet_member *b = right;
 	int order = strcmp(a->vessel->base, b->vessel->base);
 	return order != 0 ? order
 			  : (a->position > b->position) - (a->position < b->position);
@@ -42,7 +42,7 @@ compare_members(const void *left, const void *right)
 
 /* True when the vessels go to stations together. */
 static bool
-shares_trips(const struct member *a, const struct member *b)
+shares_trips(const struct fleet_member *a, const struct fleet_member *b)
 {
 	return a->vessel->base[0] != '\0' &&
 	       strcmp(a->vessel->base, b->vessel->base) == 0;
@@ -181,7 +181,8 @@ plan(struct fleet *fleet, const size_t *vessels, size_t count, struct shore_list
 	 * in a careless book, so there is one for every item. */
 	fleet->marks = arena_alloc(fleet->arena, inventory->item_count + 1);
 	for (size_t i = 0; i < count; i++) {
-		fleet->members[i] = (struct member){&inventory->vessels[vessels[i]], i};
+		fleet->members[i] =
+		    (struct fleet_member){&inventory->vessels[vessels[i]], i};
 	}
 	qsort(fleet->members, count, sizeof *fleet->members, compare_members);
 	for (size_t i = 0; i < count; i++) {

@@ -138,7 +138,7 @@ static void
 take_things(struct settling *settling, int held)
 {
 	const struct gathering *gathering = settling->gathering;
-	const struct held *of = &settling->held[held];
+	const struct held_hand_in *of = &settling->held[held];
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
 		bool goes = of->of->given_up != NULL || goes_to(settling, i, of->place);
 		if (settling->held_by[i] == NOT_HELD && goes &&
@@ -153,7 +153,7 @@ take_things(struct settling *settling, int held)
 static void
 keep_day(struct settling *settling, int held)
 {
-	struct held *of = &settling->held[held];
+	struct held_hand_in *of = &settling->held[held];
 	size_t served = 0;
 	for (size_t i = 0; i < settling->gathering->bundle_count; i++) {
 		served += settling->held_by[i] == held &&
@@ -190,7 +190,7 @@ take_given_up(struct settling *settling, const struct settled_hand_in *of)
 {
 	int held = (int)settling->held_count++;
 	settling->held[held] =
-	    (struct held){.of = of, .place = NO_ERRAND, .day = DAY_NONE};
+	    (struct held_hand_in){.of = of, .place = NO_ERRAND, .day = DAY_NONE};
 	take_things(settling, held);
 }
 
@@ -204,7 +204,7 @@ take_held(struct settling *settling, const struct settled_hand_in *of)
 	    !settling_is_ours(settling->gathering, of)) {
 		return;
 	}
-	settling->held[held] = (struct held){.of = of,
+	settling->held[held] = (struct held_hand_in){.of = of,
 	    .place = place,
 	    .day = planned ? of->planned : of->day,
 	    .chosen = planned,
@@ -253,7 +253,7 @@ join(struct settling *settling, size_t thing)
 {
 	const struct errand_way *best = NULL;
 	for (size_t h = 0; h < settling->held_count; h++) {
-		const struct held *held = &settling->held[h];
+		const struct held_hand_in *held = &settling->held[h];
 		bool open =
 		    held->day != DAY_NONE &&
 		    may_join(bundle_planning(settling->gathering, thing), held->of);

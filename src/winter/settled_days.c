@@ -59,7 +59,7 @@ settling_new_day(const struct settling *settling, int held)
 enum day_misfit
 settling_misfit(const struct settling *settling, int held)
 {
-	const struct held *of = &settling->held[held];
+	const struct held_hand_in *of = &settling->held[held];
 	enum day_misfit found = DAY_SERVES;
 	struct station station = *settling_station(settling, of->place);
 	if (!station_open(&station, of->day)) {

@@ -5,7 +5,7 @@
 #include "winter/settled.h"
 
 /* A settled hand-in in the making: its place, its day now, and its things. */
-struct held {
+struct held_hand_in {
 	const struct settled_hand_in *of;
 	size_t place; /* NO_ERRAND: none, it was given up */
 	day_t day;    /* DAY_NONE: nothing is on it, or it was given up */
@@ -21,7 +21,7 @@ enum { NOT_HELD = -1 };
 struct settling {
 	struct gathering *gathering;
 	const struct errand_thing *asked; /* the things, not put ahead */
-	struct held *held;
+	struct held_hand_in *held;
 	size_t held_count;
 	int *held_by; /* index of the held one for each thing, or NOT_HELD */
 	day_t today;

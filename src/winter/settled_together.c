@@ -30,7 +30,7 @@ compare_joined(const void *left, const void *right)
 static int64_t
 held_minor(const struct settling *settling, size_t thing)
 {
-	const struct held *held = &settling->held[settling->held_by[thing]];
+	const struct held_hand_in *held = &settling->held[settling->held_by[thing]];
 	if (held->day == DAY_NONE) {
 		return 0; /* given up */
 	}
@@ -47,7 +47,7 @@ held_minor(const struct settling *settling, size_t thing)
 static bool
 is_as_given(const struct settling *settling, size_t h)
 {
-	const struct held *held = &settling->held[h];
+	const struct held_hand_in *held = &settling->held[h];
 	bool same = held->day == held->of->day && held->chosen == held->of->chosen &&
 		    held->missed == held->of->missed;
 	size_t pieces = 0;
@@ -64,7 +64,7 @@ is_as_given(const struct settling *settling, size_t h)
 static struct joined
 join_held(const struct settling *settling, size_t h)
 {
-	const struct held *held = &settling->held[h];
+	const struct held_hand_in *held = &settling->held[h];
 	day_t ready = station_collect(settling_station(settling, held->place), held->day);
 	return (struct joined){{held->place, held->day, ready, ready, true},
 	    {.of_base = held->of->of_base,

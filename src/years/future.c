@@ -31,7 +31,7 @@ struct unit_type {
 };
 
 /* A unit being looked at. */
-struct looking {
+struct unit_looking {
 	struct unit *unit;
 	struct arena *arena;   /* for the looking alone */
 	struct memo own;       /* states with something of now in them */
@@ -95,7 +95,7 @@ all_heirs(const uint32_t *state, size_t members)
 
 /* What may come of a state: `key` is the winter and the state. As deep as there are winters. */
 static bool
-look_ahead(struct looking *looking, const uint32_t *key, struct future **out,
+look_ahead(struct unit_looking *looking, const uint32_t *key, struct future **out,
     struct fault *fault)
 {
 	struct unit *unit = looking->unit;
@@ -214,7 +214,7 @@ bool
 unit_lay(struct unit *unit, struct arena *arena, struct fault *fault)
 {
 	struct outlook_make *make = unit->make;
-	struct looking looking = {.unit = unit, .arena = arena};
+	struct unit_looking looking = {.unit = unit, .arena = arena};
 	size_t width = unit->count + 2;
 	uint32_t *key = arena_alloc(arena, width * sizeof *key); /* all as it is */
 	if (make->futures == NULL) {

@@ -4,7 +4,7 @@
 #include <string.h>
 
 /* A course being written: nodes are numbered as they are come upon from the start. */
-struct writing {
+struct course_writing {
 	struct future **nodes; /* by number; those of one winter stand together */
 	size_t node_count;
 	size_t node_capacity;
@@ -17,7 +17,7 @@ struct writing {
 
 /* Gives a future the next number unless it has one. */
 static void
-number_node(struct writing *writing, struct future *future)
+number_node(struct course_writing *writing, struct future *future)
 {
 	if (future->numbered != 0) {
 		return;
@@ -30,7 +30,7 @@ number_node(struct writing *writing, struct future *future)
 
 /* Numbers everything that may come of the first node, and counts the arcs. */
 static void
-number_nodes(struct writing *writing, struct future *start)
+number_nodes(struct course_writing *writing, struct future *start)
 {
 	number_node(writing, start);
 	for (size_t node = 0; node < writing->node_count; node++) {
@@ -44,7 +44,7 @@ number_nodes(struct writing *writing, struct future *start)
 
 /* Writes the arcs of all nodes; those of one winter end where a node of the next begins. */
 static void
-write_arcs(struct writing *writing, size_t winters, size_t *ends)
+write_arcs(struct course_writing *writing, size_t winters, size_t *ends)
 {
 	size_t layer_end = 1; /* the node after the last of the winter */
 	size_t winter = 0;
@@ -78,7 +78,7 @@ course_write(struct unit *unit, struct future *start, struct arena *scratch)
 {
 	struct arena *arena = unit->make->arena;
 	size_t winters = unit->make->ask->winters;
-	struct writing writing = {.members = unit->count, .arena = scratch};
+	struct course_writing writing = {.members = unit->count, .arena = scratch};
 	struct course *course = arena_alloc(arena, sizeof *course);
 	size_t *ends = arena_alloc(arena, winters * sizeof *ends);
 	number_nodes(&writing, start);

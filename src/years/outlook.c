@@ -13,7 +13,7 @@ struct units {
 };
 
 /* A plan being put into words. */
-struct telling {
+struct outlook_telling {
 	struct outlook_make *make;
 	const struct courses_answer *answer;
 	struct outlook *out;
@@ -95,7 +95,7 @@ struct doing {
 };
 
 static void
-add_line(struct telling *telling, const struct doing *doing, enum task task,
+add_line(struct outlook_telling *telling, const struct doing *doing, enum task task,
     enum doer doer, struct asked_price price, bool supposed)
 {
 	ARRAY_ROOM(&telling->lines);
@@ -116,7 +116,7 @@ add_line(struct telling *telling, const struct doing *doing, enum task task,
 
 /* Adds the line of a task a station does, on a thing as old as it is by then. */
 static void
-add_work_line(struct telling *telling, const struct doing *doing, enum task task)
+add_work_line(struct outlook_telling *telling, const struct doing *doing, enum task task)
 {
 	const struct outlook_make *make = telling->make;
 	size_t item = doing->member->item;
@@ -128,7 +128,7 @@ add_work_line(struct telling *telling, const struct doing *doing, enum task task
 
 /* The planned acts of a member: its record goes on, or a new thing takes its place. */
 static void
-do_acts(struct telling *telling, struct doing *doing, unsigned acts)
+do_acts(struct outlook_telling *telling, struct doing *doing, unsigned acts)
 {
 	struct member *member = doing->member;
 	if ((acts & RENEW_BIT) != 0) {
@@ -152,7 +152,7 @@ do_acts(struct telling *telling, struct doing *doing, unsigned acts)
 
 /* The tasks of a member that fail in the season after a winter, as its record stands. */
 static bool
-ask_fails(struct telling *telling, const struct doing *doing, unsigned *fails_out,
+ask_fails(struct outlook_telling *telling, const struct doing *doing, unsigned *fails_out,
     unsigned *paper_out, struct fault *fault)
 {
 	struct outlook_make *make = telling->make;
@@ -183,7 +183,7 @@ ask_fails(struct telling *telling, const struct doing *doing, unsigned *fails_ou
 
 /* The owner's own work that a winter asks of a member, and what lapses all the same. */
 static bool
-do_own_work(struct telling *telling, struct doing *doing, struct fault *fault)
+do_own_work(struct outlook_telling *telling, struct doing *doing, struct fault *fault)
 {
 	const struct member *member = doing->member;
 	unsigned fails = 0;
@@ -219,8 +219,8 @@ do_own_work(struct telling *telling, struct doing *doing, struct fault *fault)
 /* Puts what carrying a unit to a station costs on the first line that leads there, of those
  * from `first` on. */
 static void
-add_carriage(
-    struct telling *telling, const struct unit *unit, size_t station, size_t first)
+add_carriage(struct outlook_telling *telling, const struct unit *unit, size_t station,
+    size_t first)
 {
 	const struct outlook_ask *ask = telling->make->ask;
 	if (station >= ask->station_count) {
@@ -238,7 +238,7 @@ add_carriage(
 
 /* The whole's parts are looked at before it, so that what binds it is what they are by then. */
 static bool
-tell_winter(struct telling *telling, struct unit *unit, struct lives **lives,
+tell_winter(struct outlook_telling *telling, struct unit *unit, struct lives **lives,
     struct life *life, size_t course, size_t winter, struct fault *fault)
 {
 	struct outlook_make *make = telling->make;
@@ -278,7 +278,8 @@ tell_winter(struct telling *telling, struct unit *unit, struct lives **lives,
 
 /* Tells one unit's years. Its items are put back as they are in the book. */
 static bool
-tell_unit(struct telling *telling, struct unit *unit, size_t course, struct fault *fault)
+tell_unit(struct outlook_telling *telling, struct unit *unit, size_t course,
+    struct fault *fault)
 {
 	struct outlook_make *make = telling->make;
 	struct arena arena = {0};
@@ -331,7 +332,7 @@ compare_gaps(const void *left, const void *right)
 
 /* The trips, by winter and station. */
 static void
-tell_trips(struct telling *telling)
+tell_trips(struct outlook_telling *telling)
 {
 	const struct outlook_ask *ask = telling->make->ask;
 	struct outlook *out = telling->out;
@@ -350,7 +351,7 @@ tell_trips(struct telling *telling)
 /* What doing each thing only when it is due would cost: the units' own, and every trip that
  * leads to. */
 static void
-sum_when_due(struct telling *telling, const struct units *units)
+sum_when_due(struct outlook_telling *telling, const struct units *units)
 {
 	const struct outlook_ask *ask = telling->make->ask;
 	bool *gone =
@@ -372,7 +373,7 @@ sum_when_due(struct telling *telling, const struct units *units)
 
 /* Moves the prices by age into the arena. */
 static void
-keep_ages(struct telling *telling)
+keep_ages(struct outlook_telling *telling)
 {
 	struct outlook *out = telling->out;
 	const struct outlook_steps *steps = &telling->ages.steps;
@@ -390,7 +391,7 @@ keep_ages(struct telling *telling)
 
 /* Moves what was gathered into the arena, in order. */
 static void
-keep_told(struct telling *telling)
+keep_told(struct outlook_telling *telling)
 {
 	struct outlook *out = telling->out;
 	struct arena *arena = telling->make->keep;
@@ -411,7 +412,7 @@ keep_told(struct telling *telling)
 }
 
 static bool
-tell(struct telling *telling, struct units *units, struct fault *fault)
+tell(struct outlook_telling *telling, struct units *units, struct fault *fault)
 {
 	struct outlook_make *make = telling->make;
 	bool told = true;
@@ -489,7 +490,8 @@ outlook_make(const struct outlook_ask *ask, struct arena *arena, struct outlook 
 	struct outlook outlook = {.winters = ask->winters};
 	struct outlook_make make = {
 	    .ask = ask, .arena = &work, .keep = arena, .scratch = &scratch};
-	struct telling telling = {.make = &make, .answer = &answer, .out = &outlook};
+	struct outlook_telling telling = {
+	    .make = &make, .answer = &answer, .out = &outlook};
 	open_engines(&make);
 	outlook_years(&make);
 	bool made =

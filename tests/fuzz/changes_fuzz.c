@@ -9,7 +9,7 @@
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 static bool
-look(const struct change *change, void *context, struct fault *fault)
+look(const struct row_change *change, void *context, struct fault *fault)
 {
 	size_t *seen = context;
 	const struct row *row =

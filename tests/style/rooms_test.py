@@ -96,6 +96,45 @@ def check_includes(room):
     check(f"{room} includes only itself and what is below", not wrong, "; ".join(wrong))
 
 
+def shapes(path):
+    """The names of the structs, unions and enums that a file says what they are."""
+    return set(re.findall(r"^\s*(?:static |const |typedef )*(?:struct|union|enum) (\w+)\s*\{",
+                          path.read_text(), re.MULTILINE))
+
+
+def check_shapes():
+    """One name of a struct has one meaning: none is another's in a second room, and what a
+    header says of one no other file says otherwise. A command's own are no one else's."""
+    where = {}
+    for path in sorted(SRC.glob("*/*.[ch]")):
+        if path.parent.name != "cli":
+            for name in shapes(path):
+                where.setdefault(name, []).append(path.relative_to(SRC))
+    check("structs are found", "obligation" in where and "trip" in where, str(len(where)))
+    wrong = [f"{name} in {', '.join(map(str, paths))}" for name, paths in sorted(where.items())
+             if len({path.parent for path in paths}) > 1
+             or len(paths) > 1 and any(path.suffix == ".h" for path in paths)]
+    check("no struct has a second meaning elsewhere", not wrong, "; ".join(wrong))
+
+
+def check_circles():
+    """No header comes back to itself by what it includes."""
+    below = {str(path.relative_to(SRC)): [name for name in includes(path) if "/" in name]
+             for path in sorted(SRC.glob("*/*.h"))}
+
+    def reached(start):
+        found, wait = set(), list(below[start])
+        while wait:
+            name = wait.pop()
+            if name not in found:
+                found.add(name)
+                wait += below.get(name, [])
+        return found
+
+    wrong = [name for name in below if name in reached(name)]
+    check("no circle of headers", not wrong, ", ".join(wrong))
+
+
 def check_sockets():
     """Another program's sockets are spoken to from one file."""
     users = [str(path.relative_to(SRC)) for path in sorted(SRC.glob("*/*.[ch]"))
@@ -169,6 +208,8 @@ def main():
     for room in BELOW:
         if room in rooms:
             check_includes(room)
+    check_shapes()
+    check_circles()
     check_sockets()
     check_desk()
     check_pure()
