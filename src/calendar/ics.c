@@ -2,7 +2,7 @@
 
 #include "base/memory.h"
 #include "calendar/ical_scope.h"
-#include "calendar/tidy.h"
+#include "calendar/plain_text.h"
 
 #include <string.h>
 

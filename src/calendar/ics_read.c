@@ -3,7 +3,7 @@
 #include "base/memory.h"
 #include "calendar/digest.h"
 #include "calendar/ical_scope.h"
-#include "calendar/tidy.h"
+#include "calendar/plain_text.h"
 
 #include <stdio.h>
 #include <stdlib.h>

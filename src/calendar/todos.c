@@ -48,8 +48,7 @@ todos_add(
 	}
 }
 
-/* Copies one part of a key without its backslashes; `*at` moves behind it. NULL when memory
- * ran out. */
+/* Copies one part of a key without its backslashes; `*at` moves behind it. */
 static const char *
 take_part(const char **at, struct arena *arena)
 {

@@ -231,10 +231,8 @@ look_for_header(struct reader *reader, const struct csv_cells *cells)
 static void
 end_search(struct reader *reader)
 {
-	if (!(reader->has_layout)) {
-		if (reader->first.count != 0) {
-			take_header(reader, &reader->first);
-		}
+	if (!reader->has_layout && reader->first.count != 0) {
+		take_header(reader, &reader->first);
 	}
 }
 

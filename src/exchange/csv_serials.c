@@ -58,8 +58,7 @@ other_words(struct serials_checking *checking, const struct serial_finding *find
 		    &checking->rows->items[finding->item - inventory->item_count];
 		text_add_format(&words, "%s in line %zu", row->change.tag, row->line);
 	}
-	const char *copy = arena_string(checking->complaints.arena, text_string(&words));
-	return copy == NULL ? "" : copy;
+	return arena_string(checking->complaints.arena, text_string(&words));
 }
 
 static void

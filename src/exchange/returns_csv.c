@@ -233,8 +233,7 @@ cell_words(struct arena *arena, enum return_column column)
 {
 	SCOPED_TEXT words = {0};
 	text_add_format(&words, "column %s", COLUMN_NAMES[column]);
-	const char *copy = arena_string(arena, text_string(&words));
-	return copy == NULL ? "" : copy;
+	return arena_string(arena, text_string(&words));
 }
 
 static void

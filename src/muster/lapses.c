@@ -1,5 +1,5 @@
 /* Which of the pieces that count stop counting first, and whether that makes her short. */
-#include "muster/roll.h"
+#include "muster/roll_call.h"
 
 #include <stdlib.h>
 

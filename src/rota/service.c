@@ -79,12 +79,8 @@ do_inside(struct rota_making *making, const struct rota_piece *piece, size_t par
 		struct rota_work work = {part, obligation->task};
 		bool lapses = obligation->state != STATE_IN_DATE ||
 			      (obligation->due != DAY_NONE && obligation->due <= again);
-		if (!obligation->routine) {
-			if (lapses) {
-				if (!is_listed(piece, work)) {
-					do_work(making, piece, work);
-				}
-			}
+		if (!obligation->routine && lapses && !is_listed(piece, work)) {
+			do_work(making, piece, work);
 		}
 	}
 	return true;

@@ -136,7 +136,7 @@ do_acts(struct outlook_telling *telling, struct doing *doing, unsigned acts)
 		*doing->life = (struct life){.born = (int)doing->winter};
 		enum doer doer = member->renew_ashore ? DOER_STATION : DOER_OWNER;
 		struct asked_price price = {.minor = member->new_minor};
-		if (!(doing->with_whole)) {
+		if (!doing->with_whole) {
 			add_line(telling, doing, TASK_RENEW, doer, price, false);
 		}
 		return;

@@ -1,6 +1,6 @@
 /* Inside the muster room: one vessel called over. Not for other rooms. */
-#ifndef BECKET_MUSTER_ROLL_H
-#define BECKET_MUSTER_ROLL_H
+#ifndef BECKET_MUSTER_ROLL_CALL_H
+#define BECKET_MUSTER_ROLL_CALL_H
 
 #include "muster/count.h"
 

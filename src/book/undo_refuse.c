@@ -106,7 +106,7 @@ look_at(const struct row_change *change, void *context, struct fault *fault)
 		return false;
 	}
 	search->found = is_touched(&search->rows, key);
-	if (!(search->found)) {
+	if (!search->found) {
 		find_reference(search, change, shape);
 	}
 	return true;

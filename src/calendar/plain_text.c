@@ -1,4 +1,4 @@
-#include "calendar/tidy.h"
+#include "calendar/plain_text.h"
 
 #include <string.h>
 

@@ -1,5 +1,5 @@
 /* The roll call of one day: what counts in each line, and what that is short of. */
-#include "muster/roll.h"
+#include "muster/roll_call.h"
 
 /* Notes a piece in date of which more must be known, if anything must. */
 static void

@@ -1,6 +1,6 @@
 /* Text made fit for a calendar file, before any of it is escaped. Private to this room. */
-#ifndef BECKET_CALENDAR_TIDY_H
-#define BECKET_CALENDAR_TIDY_H
+#ifndef BECKET_CALENDAR_PLAIN_TEXT_H
+#define BECKET_CALENDAR_PLAIN_TEXT_H
 
 #include "base/text.h"
 
