@@ -15,6 +15,9 @@ enum shown {
 	SHOWN_TIME, /* a time of day, no date */
 };
 
+/* How many cells are taken of one file. */
+enum { CELLS_MOST = 8000000 };
+
 /* The row that is being gathered. */
 struct grid {
 	struct csv_cells row;

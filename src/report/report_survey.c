@@ -4,12 +4,6 @@
 #include "report/tags.h"
 #include "report/words.h"
 
-void
-survey_cell(struct survey_page *page, const char *class_name, const char *text)
-{
-	markup_element(page->markup, "td", class_name, text);
-}
-
 /* A fact of two cells; nothing where there is nothing to say. A wide one has a row of its
  * own, of others two share one. */
 static void

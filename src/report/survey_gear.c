@@ -4,6 +4,12 @@
 
 #include <string.h>
 
+void
+survey_cell(struct survey_page *page, const char *class_name, const char *text)
+{
+	markup_element(page->markup, "td", class_name, text);
+}
+
 static void
 add_date(struct text *words, const char *name, struct stamp stamp)
 {

@@ -1,12 +1,6 @@
 /* Whether there is room for one more on a day. */
 #include "rota/slots_search.h"
 
-size_t
-slot_at(const struct slot_search *search, size_t row, day_t day)
-{
-	return row * search->days + (size_t)(day - search->base);
-}
-
 static const struct slot_job *
 job_of(const struct slot_search *search, size_t job)
 {

@@ -61,7 +61,11 @@ void slot_search_make(
     const struct slot_problem *problem, struct arena *arena, struct slot_search *out);
 
 /* The place of a day, on or after `base`, in a row of an array by day. */
-size_t slot_at(const struct slot_search *search, size_t row, day_t day);
+static inline size_t
+slot_at(const struct slot_search *search, size_t row, day_t day)
+{
+	return row * search->days + (size_t)(day - search->base);
+}
 
 /* A way a job may go: without a spare in its place, or with one. */
 struct slot_way {

@@ -6,16 +6,6 @@
 #include <assert.h>
 #include <stdlib.h>
 
-int
-errand_week(day_t day)
-{
-	/* 1970-01-01, day 0, was a Thursday */
-	enum { FROM_MONDAY = 3, WEEK = 7 };
-
-	int shifted = day + FROM_MONDAY;
-	return shifted >= 0 ? shifted / WEEK : -((WEEK - 1 - shifted) / WEEK);
-}
-
 /* The best of the open columns for a thing of a class. */
 static size_t
 column_for(const struct errand_table *table, const bool *open, size_t class, bool late)

@@ -3,6 +3,16 @@
 
 #include <stdlib.h>
 
+int
+errand_week(day_t day)
+{
+	/* 1970-01-01, day 0, was a Thursday */
+	enum { FROM_MONDAY = 3, WEEK = 7 };
+
+	int shifted = day + FROM_MONDAY;
+	return shifted >= 0 ? shifted / WEEK : -((WEEK - 1 - shifted) / WEEK);
+}
+
 /* ---- timetables ---- */
 
 static struct span

@@ -3,18 +3,6 @@
 
 #include <string.h>
 
-const struct planning *
-settling_planning(const struct gathering *gathering)
-{
-	return gathering->sortings[0].planning;
-}
-
-const struct station *
-settling_station(const struct settling *settling, size_t place)
-{
-	return settling->gathering->errand_places[place].station;
-}
-
 static bool
 goes_to(const struct settling *settling, size_t thing, size_t place)
 {
@@ -24,79 +12,6 @@ goes_to(const struct settling *settling, size_t thing, size_t place)
 		goes = goes || of->ways[k].place == place;
 	}
 	return goes;
-}
-
-bool
-settling_is_ours(const struct gathering *gathering, const struct settled_hand_in *of)
-{
-	bool ours = false;
-	for (size_t i = 0; i < gathering->sorting_count && !ours; i++) {
-		const struct vessel *vessel = gathering->sortings[i].planning->vessel;
-		ours = strcmp(of->owner, of->of_base ? vessel->base : vessel->name) == 0;
-	}
-	return ours;
-}
-
-/* True when a vessel's gear may be on a settled hand-in: it is her own or her base's, and of the
- * winter that is planned. One whose boats' winters start in different years is named by the earliest,
- * so its day counts, too: behind the winter before, and not behind this one. */
-static bool
-is_hers(const struct planning *planning, const struct settled_hand_in *of)
-{
-	const struct winter *winter = &planning->list->winter;
-	struct winter before;
-	if (!of->of_base && strcmp(of->owner, planning->vessel->name) != 0) {
-		return false;
-	}
-	if (!planning->list->has_winter) {
-		return of->given_up == NULL; /* that is for a winter */
-	}
-	if (of->winter == winter->year) {
-		return true;
-	}
-	bool passed = winter_before(planning->vessel, winter->lay_up - 1, &before) &&
-		      of->day <= before.fitting_out;
-	return of->day != DAY_NONE && !passed && of->day <= winter->fitting_out;
-}
-
-bool
-settled_has_work(const struct settled_hand_in *of, const char *tag, day_t due)
-{
-	for (size_t i = 0; i < of->tag_count; i++) {
-		if (strcmp(of->tags[i], tag) == 0) {
-			return due == DAY_NONE ? of->dues[i] == DAY_NONE
-					       : due <= of->dues[i];
-		}
-	}
-	return false;
-}
-
-bool
-settled_waits(const struct planning *planning, const char *tag, day_t due)
-{
-	const struct vessel *vessel = planning->vessel;
-	for (size_t i = 0; i < planning->settled_count; i++) {
-		const struct settled_hand_in *of = &planning->settled[i];
-		if (strcmp(of->owner, of->of_base ? vessel->base : vessel->name) == 0 &&
-		    settled_has_work(of, tag, due)) {
-			return true;
-		}
-	}
-	return false;
-}
-
-const char *
-settled_given_up(const struct planning *planning, const char *tag)
-{
-	for (size_t i = 0; i < planning->settled_count; i++) {
-		const struct settled_hand_in *of = &planning->settled[i];
-		bool base = strcmp(of->owner, planning->vessel->base) == 0;
-		if (of->given_up != NULL && (base || !of->of_base) &&
-		    is_hers(planning, of) && settling_lists(of, tag)) {
-			return of->given_up;
-		}
-	}
-	return NULL;
 }
 
 /* True when a bundle's item was given out on a hand-in, for this work. */
@@ -122,17 +37,6 @@ place_named(const struct gathering *gathering, const char *name)
 	return NO_ERRAND;
 }
 
-bool
-settling_lists(const struct settled_hand_in *of, const char *tag)
-{
-	for (size_t i = 0; i < of->tag_count; i++) {
-		if (strcmp(of->tags[i], tag) == 0) {
-			return true;
-		}
-	}
-	return false;
-}
-
 /* Puts on a hand-in what it was given out with, as far as that still waits. */
 static void
 take_things(struct settling *settling, int held)
@@ -142,7 +46,7 @@ take_things(struct settling *settling, int held)
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
 		bool goes = of->of->given_up != NULL || goes_to(settling, i, of->place);
 		if (settling->held_by[i] == NOT_HELD && goes &&
-		    is_hers(bundle_planning(gathering, i), of->of) &&
+		    settling_is_hers(bundle_planning(gathering, i), of->of) &&
 		    lists_bundle(gathering, i, of->of)) {
 			settling->held_by[i] = held;
 		}

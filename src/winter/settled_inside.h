@@ -29,10 +29,23 @@ struct settling {
 };
 
 /* The planning of the first of those whose trips are being planned. */
-const struct planning *settling_planning(const struct gathering *gathering);
+static inline const struct planning *
+settling_planning(const struct gathering *gathering)
+{
+	return gathering->sortings[0].planning;
+}
 
 /* The station of a place, with the days on which they go. */
-const struct station *settling_station(const struct settling *settling, size_t place);
+static inline const struct station *
+settling_station(const struct settling *settling, size_t place)
+{
+	return settling->gathering->errand_places[place].station;
+}
+
+/* True when a vessel's gear may be on a settled hand-in: it is her own or her base's, and of the
+ * winter that is planned. One whose boats' winters start in different years is named by the earliest,
+ * so its day counts, too: behind the winter before, and not behind this one. */
+bool settling_is_hers(const struct planning *planning, const struct settled_hand_in *of);
 
 /* True when the settled hand-in is of those whose trips are being planned: of their base, or of
  * one of them alone, from before she shared trips. */

@@ -4,19 +4,6 @@
 #include <stdlib.h>
 
 void
-lines_add(struct arena *arena, struct shore_lines *lines, const struct shore_line *line)
-{
-	ARENA_ROOM(arena, lines);
-	lines->items[lines->count++] = *line;
-}
-
-const struct item *
-planning_item(const struct planning *planning, size_t index)
-{
-	return &planning->engine->inventory->items[index];
-}
-
-void
 add_price(struct shore_list *list, const struct shore_line *line)
 {
 	if (line->price_minor < 0) {

@@ -51,8 +51,12 @@ struct hand_ins {
 	size_t capacity;
 };
 
-void lines_add(
-    struct arena *arena, struct shore_lines *lines, const struct shore_line *line);
+static inline void
+lines_add(struct arena *arena, struct shore_lines *lines, const struct shore_line *line)
+{
+	ARENA_ROOM(arena, lines);
+	lines->items[lines->count++] = *line;
+}
 
 /* The first day of the winter on which doing the task carries her through the season, or
  * DAY_NONE with `*carries_out` false when no day up to `last` does, and DAY_NONE with
@@ -150,7 +154,11 @@ enum {
 };
 
 /* An item of the inventory. */
-const struct item *planning_item(const struct planning *planning, size_t index);
+static inline const struct item *
+planning_item(const struct planning *planning, size_t index)
+{
+	return &planning->engine->inventory->items[index];
+}
 
 /* Adds a line's price to the list's sum, or counts it among those without one. */
 void add_price(struct shore_list *list, const struct shore_line *line);
