@@ -1,4 +1,5 @@
 /* becket land */
+#include "cli/at_station.h"
 #include "cli/command.h"
 #include "cli/giving_up.h"
 #include "cli/life_plan.h"
@@ -42,64 +43,6 @@ struct landing {
 	struct arena scratch; /* owned */
 };
 
-/* The station of that name; NULL, with a remark, when the book has none like it. A name that
- * is nearly one of the book's is FAULT_INPUT: it is a slip more often than a new station. */
-static bool
-find_station(struct context *context, const char *name, const struct station **out,
-    struct fault *fault)
-{
-	const struct book_contents *contents = &context->desk.contents;
-	const char **names = arena_alloc(
-	    &context->desk.arena, (contents->station_count + 1) * sizeof *names);
-	for (size_t i = 0; i < contents->station_count; i++) {
-		names[i] = contents->stations[i].name;
-		if (strcmp(names[i], name) == 0) {
-			*out = &contents->stations[i];
-			return true;
-		}
-	}
-	const char *nearest = nearest_word(name, names, contents->station_count);
-	if (nearest != NULL) {
-		return fault_set(fault, FAULT_INPUT,
-		    "--to: there is no station \"%s\"; did you mean %s?", name, nearest);
-	}
-	desk_note(&context->desk,
-	    "there is no station \"%s\" in the book, so its turn-round is taken to be %d "
-	    "days; \"becket station\" enters it",
-	    name, (int)ASSUMED_TURN_ROUND_DAYS);
-	return true;
-}
-
-/* Remarks on what a careful person would ask at the counter: approval is never assumed. */
-static void
-note_station(struct context *context, const struct landing *landing, size_t index)
-{
-	const struct item *item = &context->desk.contents.inventory.items[index];
-	if (landing->station == NULL) {
-		return;
-	}
-	switch (station_fit(landing->station, item->kind, item->make)) {
-	case FIT_NO:
-		desk_note(&context->desk,
-		    "%s is not known to service %s, which %s is; \"becket station\" says "
-		    "what it takes",
-		    landing->to, item->kind, item->tag);
-		break;
-	case FIT_OTHER_MAKE:
-		desk_note(&context->desk,
-		    "%s is not known to service %s of the make %s, which %s is",
-		    landing->to, item->kind, item->make, item->tag);
-		break;
-	case FIT_ASK:
-		desk_note(&context->desk,
-		    "%s services %s of some makes alone; ask whether it may service %s",
-		    landing->to, item->kind, item->tag);
-		break;
-	case FIT_YES:
-		break;
-	}
-}
-
 static bool
 check_state(const struct item *item, struct fault *fault)
 {
@@ -121,21 +64,6 @@ check_state(const struct item *item, struct fault *fault)
 		    because_word(item->because));
 	}
 	return false;
-}
-
-static bool
-read_told(struct context *context, struct landing *landing, struct fault *fault)
-{
-	size_t cursor = 0;
-	for (const char *word = options_next(context->given, "for", &cursor);
-	     word != NULL; word = options_next(context->given, "for", &cursor)) {
-		enum task task = TASK_SERVICE;
-		if (!task_parse(word, &task, fault)) {
-			return fault_prefix(fault, "--for");
-		}
-		landing->told |= 1U << task;
-	}
-	return true;
 }
 
 /* The shore list of a vessel by herself: the trips that boats share change nothing of what is
@@ -211,7 +139,7 @@ land_family(struct context *context, struct landing *landing, size_t index,
 		return false;
 	}
 	family_of(inventory, index, &context->desk.arena, &family);
-	note_station(context, landing, index);
+	note_station(context, landing->station, index);
 	for (size_t i = 0; i < family.count; i++) {
 		size_t at = family.items[i];
 		bool goes = i == 0 || (inventory->items[at].state == PLACE_ABOARD &&
@@ -297,11 +225,11 @@ run(struct context *context, struct fault *fault)
 		return fault_set(
 		    fault, FAULT_INPUT, "--to: expected a station, found nothing");
 	}
-	if (!read_told(context, &landing, fault) ||
+	if (!tasks_told(context, &landing.told, fault) ||
 	    !life_day(context, &landing.on, fault) || !life_begin(context, fault) ||
 	    !range_items(context, 0, &items, &count, fault) ||
 	    !life_parts(context, "without", items, count, &stays, fault) ||
-	    !find_station(context, landing.to, &landing.station, fault)) {
+	    !station_by_name(context, "to", landing.to, &landing.station, fault)) {
 		return false;
 	}
 	landing.stays = stays;

@@ -1,6 +1,7 @@
 /* becket shore-papers */
 #include "cli/command.h"
 #include "cli/folder.h"
+#include "cli/papers_named.h"
 #include "cli/plans.h"
 #include "cli/settling.h"
 #include "cli/values.h"
@@ -28,6 +29,27 @@ static const struct option_spec OPTIONS[] = {
 	.help = "send nothing to it",
 	.not_with = "only-station"},
     {.name = "only-station", .argument = "STATION", .help = "send nothing elsewhere"},
+    {.name = "tag",
+	.argument = "TAG",
+	.help = "not the winter's: this gear, LJ-1..LJ-8 for eight, on one day",
+	.repeatable = true,
+	.not_with = "due-now year without-station only-station vessel base"},
+    {.name = "due-now",
+	.help = "not the winter's: what a station is to see to now, in no winter",
+	.not_with = "year without-station only-station"},
+    {.name = "station",
+	.argument = "STATION",
+	.help = "where to; else where it went last, or the first that may service it",
+	.needs = "tag due-now"},
+    {.name = "on",
+	.argument = "DATE",
+	.help = "the day; the first a week ahead when not told",
+	.needs = "tag due-now"},
+    {.name = "for",
+	.argument = "service|inspect|weigh|test|renew",
+	.help = "what is wanted; what is on record when not told",
+	.repeatable = true,
+	.needs = "tag due-now"},
     {.name = "html", .help = "pages for print only", .not_with = "text json"},
     {.name = "text", .help = "plain text only", .not_with = "json"},
     {.name = "tags",
@@ -262,8 +284,14 @@ gather(struct context *context, struct stock *out, struct fault *fault)
 	    !plans_make(context, &wish, &lists, &count, fault)) {
 		return false;
 	}
-	note_missing(context, lists, count);
-	note_later(context, lists, count);
+	if (papers_are_named(context)) {
+		if (!papers_named(context, lists, count, &lists, &count, fault)) {
+			return false;
+		}
+	} else {
+		note_missing(context, lists, count);
+		note_later(context, lists, count);
+	}
 	out->inventory = &context->desk.contents.inventory;
 	out->kinds = context->desk.engine.kinds;
 	dockets_make(out->inventory, lists, count, &context->desk.arena, &out->going);
@@ -273,7 +301,7 @@ gather(struct context *context, struct stock *out, struct fault *fault)
 }
 
 /* What was written for this winter is given out, and stays on its days. A supposed choice of
- * stations, and another winter, are only looked at. */
+ * stations, another winter, and what goes beside them are only looked at. */
 static bool
 settle(struct context *context, struct fault *fault)
 {
@@ -282,7 +310,7 @@ settle(struct context *context, struct fault *fault)
 	struct shore_list *lists = NULL;
 	size_t count = 0;
 	if (options_has(given, "without-station") || options_has(given, "only-station") ||
-	    options_has(given, "year")) {
+	    options_has(given, "year") || papers_are_named(context)) {
 		return true;
 	}
 	return book_begin(context->desk.book, fault) &&
@@ -338,7 +366,8 @@ const struct command COMMAND_SHORE_PAPERS = {
 	"dockets and return-list, each as a page for print (.html) and as text (.txt): all "
 	"of them or none, and none over another without --over. \"becket land\" and "
 	"\"becket return\" enter that it went and that it came back. A hand-in that was printed "
-	"keeps its day from then on, as one in a calendar does.",
+	"keeps its day from then on, as one in a calendar does. --tag and --due-now write the same "
+	"papers for gear that goes beside the winter; no plan is kept of these.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .json = true,

@@ -1,0 +1,368 @@
+#include "desk/handing.h"
+
+#include "gear/going.h"
+#include "life/family.h"
+#include "winter/asked.h"
+
+#include <string.h>
+
+/* The lists in the making, one a vessel. */
+struct making {
+	struct desk *desk;
+	const struct handing *handing;
+	struct shore_list *lists; /* what is handed in */
+	struct shore_list
+	    *winters; /* of the same vessels: what else is wanted of a station */
+	size_t count;
+	struct arena scratch; /* owned */
+};
+
+static const struct item *
+item_at(const struct making *making, size_t index)
+{
+	return &making->desk->contents.inventory.items[index];
+}
+
+static bool
+check_aboard(const struct item *item, struct fault *fault)
+{
+	if (item->state == PLACE_LANDED) {
+		return fault_set(fault, FAULT_INPUT,
+		    "%s is ashore already, at %s; \"becket return\" brings it back",
+		    item->tag,
+		    item->landed_to[0] == '\0' ? "a station" : item->landed_to);
+	}
+	return item->state != PLACE_WITHDRAWN ||
+	       fault_set(fault, FAULT_INPUT, "%s is withdrawn: it is handed in nowhere",
+		   item->tag);
+}
+
+/* ---- where and when ---- */
+
+static bool
+may_service(const struct station *station, const struct item *item)
+{
+	return station_fit(station, item->kind, item->make) == FIT_YES;
+}
+
+/* The station a piece goes to; NULL for one that is not in the book, or still to be found. */
+static const struct station *
+station_of(const struct making *making, const struct item *item)
+{
+	const struct book_contents *contents = &making->desk->contents;
+	const char *base = contents->inventory.vessels[item->vessel].base;
+	const char *last =
+	    item->record_count == 0 ? "" : item->records[item->record_count - 1].station;
+	const struct station *found =
+	    station_named(contents->stations, contents->station_count,
+		making->handing->station == NULL ? last : making->handing->station);
+	if (making->handing->station != NULL ||
+	    (found != NULL && may_service(found, item))) {
+		return found;
+	}
+	found = NULL;
+	for (size_t i = 0; i < contents->station_count; i++) {
+		const struct station *station = &contents->stations[i];
+		bool hers = base[0] != '\0' && strcmp(station->base, base) == 0;
+		bool any = station->base[0] == '\0' && found == NULL;
+		if ((hers || any) && may_service(station, item)) {
+			found = station;
+		}
+		if (hers && found == station) {
+			return found;
+		}
+	}
+	return found;
+}
+
+static struct trip
+trip_to(const struct making *making, const struct item *item)
+{
+	static const struct station NOT_KNOWN = {
+	    .name = "", .base = "", .turn_round_days = ASSUMED_TURN_ROUND_DAYS};
+	const struct desk *desk = making->desk;
+	const struct station *found = station_of(making, item);
+	const struct station *station = found == NULL ? &NOT_KNOWN : found;
+	const char *named =
+	    making->handing->station == NULL ? "" : making->handing->station;
+	struct going going =
+	    going_of(&desk->contents.inventory, item->vessel, desk->today);
+	day_t on = making->handing->on;
+	if (on == DAY_NONE) {
+		on = going_next(&going, station, desk->today + LEAD_DAYS);
+	}
+	day_t collect = going_collect(&going, station, on);
+	return (struct trip){.station = NO_STATION,
+	    .name = found == NULL ? named : found->name,
+	    .assumed = found == NULL,
+	    .hand_in = on,
+	    .ready = collect,
+	    .collect = collect};
+}
+
+/* ---- the lists ---- */
+
+/* The index of a vessel's list, which is made where it is new. */
+static bool
+list_of(struct making *making, size_t vessel, size_t *out, struct fault *fault)
+{
+	const struct book_contents *contents = &making->desk->contents;
+	size_t at = 0;
+	while (at < making->count && making->lists[at].vessel != vessel) {
+		at++;
+	}
+	if (at == making->count) {
+		if (!winter_plan(&making->desk->engine, vessel, contents->stations,
+			contents->station_count, 0, making->desk->today,
+			&making->desk->arena, &making->winters[at], fault)) {
+			return false;
+		}
+		making->lists[at] = (struct shore_list){.vessel = vessel,
+		    .has_winter = making->winters[at].has_winter,
+		    .winter = making->winters[at].winter};
+		making->count++;
+	}
+	*out = at;
+	return true;
+}
+
+/* The trip of a list to where a piece goes. */
+static struct trip *
+trip_in(struct making *making, struct shore_list *list, const struct item *item)
+{
+	struct trips *trips = &list->hand_in;
+	const struct trip trip = trip_to(making, item);
+	for (size_t i = 0; i < trips->count; i++) {
+		if (strcmp(trips->items[i].name, trip.name) == 0 &&
+		    trips->items[i].hand_in == trip.hand_in) {
+			return &trips->items[i];
+		}
+	}
+	ARENA_ROOM(&making->desk->arena, trips);
+	trips->items[trips->count] = trip;
+	return &trips->items[trips->count++];
+}
+
+static struct shore_line
+line_of(size_t item, enum task task, const struct obligation *obligations, size_t count)
+{
+	struct shore_line line = {.item = item,
+	    .task = task,
+	    .due = DAY_NONE,
+	    .not_before = DAY_NONE,
+	    .not_after = DAY_NONE,
+	    .due_again = DAY_NONE,
+	    .carries = true,
+	    .price_minor = -1,
+	    .what = "",
+	    .why = "",
+	    .first_possible = DAY_NONE};
+	for (size_t i = 0; i < count; i++) {
+		if (obligations[i].task == task) {
+			line.state = obligations[i].state;
+			line.due = obligations[i].due;
+			line.grade = obligations[i].grade;
+		}
+	}
+	return line;
+}
+
+/* When a line's task is due again, were it done on the hand-in day, as struct shore_line has it. */
+static bool
+set_due_again(struct making *making, const struct trip *trip, struct shore_line *line,
+    struct fault *fault)
+{
+	struct obligation again;
+	if (!due_if_done(&making->desk->engine, line->item, line->task, trip->hand_in,
+		&making->scratch, &again, fault)) {
+		return false;
+	}
+	day_t due = again.due == DAY_NONE ? DAY_NEVER : again.due;
+	line->due_again = again.state == STATE_IN_DATE ? due : DAY_NONE;
+	return true;
+}
+
+/* Adds what is wanted of the station for one item, a part of another or not. */
+static bool
+add_item(struct making *making, size_t list, struct trip *trip, size_t index, bool inside,
+    struct fault *fault)
+{
+	const struct desk *desk = making->desk;
+	struct obligation *obligations = NULL;
+	size_t count = 0;
+	unsigned tasks = inside ? 0 : making->handing->told;
+	arena_reset(&making->scratch);
+	if (making->handing->told == 0 &&
+	    !asked_of_station(&desk->engine, &making->winters[list], index, inside,
+		desk->today, &making->scratch, &tasks, fault)) {
+		return false;
+	}
+	if (!due_of_item(&desk->engine, index, desk->today, &making->scratch,
+		&obligations, &count, fault)) {
+		return false;
+	}
+	if (tasks == 0 && !inside) {
+		return fault_set(fault, FAULT_INPUT,
+		    "%s: nothing on record is a station's to do now; say what is wanted, as "
+		    "--for service",
+		    item_at(making, index)->tag);
+	}
+	for (int task = 0; task < TASK_COUNT; task++) {
+		struct shore_lines *lines = &trip->lines;
+		if ((tasks & 1U << task) == 0) {
+			continue;
+		}
+		struct shore_line line =
+		    line_of(index, (enum task)task, obligations, count);
+		line.with_parent = inside;
+		if (!set_due_again(making, trip, &line, fault)) {
+			return false;
+		}
+		ARENA_ROOM(&making->desk->arena, lines);
+		lines->items[lines->count++] = line;
+	}
+	return true;
+}
+
+/* Adds a piece with its parts that are aboard. */
+static bool
+add_family(struct making *making, size_t index, struct fault *fault)
+{
+	const struct item *item = item_at(making, index);
+	struct family family = {0};
+	size_t list = 0;
+	if (!check_aboard(item, fault) || !list_of(making, item->vessel, &list, fault)) {
+		return false;
+	}
+	struct trip *trip = trip_in(making, &making->lists[list], item);
+	family_of(
+	    &making->desk->contents.inventory, index, &making->desk->arena, &family);
+	for (size_t i = 0; i < family.count; i++) {
+		bool goes =
+		    i == 0 || item_at(making, family.items[i])->state == PLACE_ABOARD;
+		if (goes &&
+		    !add_item(making, list, trip, family.items[i], i > 0, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool
+desk_hand_in(struct desk *desk, const struct handing *handing,
+    struct shore_list **lists_out, size_t *count_out, struct fault *fault)
+{
+	size_t room = handing->count + 1;
+	struct making making = {.desk = desk, .handing = handing};
+	bool made = desk_engine(desk, NULL, fault);
+	making.lists = arena_alloc(&desk->arena, room * sizeof *making.lists);
+	making.winters = arena_alloc(&desk->arena, room * sizeof *making.winters);
+	for (size_t i = 0; i < handing->count && made; i++) {
+		made = add_family(&making, handing->items[i], fault);
+	}
+	arena_clear(&making.scratch);
+	*lists_out = making.lists;
+	*count_out = making.count;
+	return made;
+}
+
+/* ---- what is due now ---- */
+
+static bool
+is_given_out(const struct shore_list *list, size_t item)
+{
+	for (size_t i = 0; i < list->hand_in.count && !list->has_winter; i++) {
+		const struct shore_lines *lines = &list->hand_in.items[i].lines;
+		for (size_t k = 0; k < lines->count; k++) {
+			if (lines->items[k].item == item) {
+				return true;
+			}
+		}
+	}
+	return false;
+}
+
+/* True when a station's work on an item is not in date, and no winter's. */
+static bool
+waits_for_none(struct desk *desk, size_t index, struct arena *scratch, bool *out,
+    struct fault *fault)
+{
+	const struct item *item = &desk->contents.inventory.items[index];
+	const struct vessel *vessel = &desk->contents.inventory.vessels[item->vessel];
+	struct obligation *obligations = NULL;
+	size_t count = 0;
+	*out = false;
+	if (!due_of_item(&desk->engine, index, desk->today, scratch, &obligations, &count,
+		fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		const struct obligation *of = &obligations[i];
+		*out = *out || (of->doer == DOER_STATION && of->task != TASK_REGISTER &&
+				   !of->routine && of->state != STATE_IN_DATE &&
+				   winter_of_obligation(vessel, of, desk->today) == 0);
+	}
+	return true;
+}
+
+/* True when an item is a part of another of some. */
+static bool
+is_inside_one(
+    const struct inventory *inventory, const size_t *items, size_t count, size_t item)
+{
+	for (size_t i = 0; i < count; i++) {
+		if (items[i] != item && family_has(inventory, items[i], item)) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* Adds what of one vessel's gear is due now. */
+static bool
+add_due_now(struct desk *desk, const struct shore_list *list, size_t *items,
+    size_t *count, struct fault *fault)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	SCOPED_ARENA scratch = {0};
+	size_t aboard = 0;
+	size_t first = inventory_aboard(inventory, list->vessel, &aboard);
+	for (size_t at = first; at < first + aboard; at++) {
+		enum place_state state = inventory->items[at].state;
+		bool waits = false;
+		arena_reset(&scratch);
+		if (!waits_for_none(desk, at, &scratch, &waits, fault)) {
+			return false;
+		}
+		if (waits && (state == PLACE_ABOARD || state == PLACE_STAND_IN) &&
+		    !is_given_out(list, at)) {
+			items[(*count)++] = at;
+		}
+	}
+	return true;
+}
+
+bool
+desk_due_now(struct desk *desk, const struct shore_list *lists, size_t list_count,
+    size_t **items_out, size_t *count_out, struct fault *fault)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	size_t room = inventory->item_count + 1;
+	size_t *found = arena_alloc(&desk->arena, room * sizeof *found);
+	size_t *items = arena_alloc(&desk->arena, room * sizeof *items);
+	size_t count = 0;
+	size_t kept = 0;
+	for (size_t i = 0; i < list_count; i++) {
+		if (!add_due_now(desk, &lists[i], found, &count, fault)) {
+			return false;
+		}
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (!is_inside_one(inventory, found, count, found[i])) {
+			items[kept++] = found[i];
+		}
+	}
+	*items_out = items;
+	*count_out = kept;
+	return true;
+}
