@@ -26,6 +26,11 @@ enum fault_kind {
 	FAULT_FILE,  /* another file could not be opened, read or written */
 };
 
+/* Stands in words before the name of a field of the request they are about; no name or text in
+ * the book has this byte. The command line shows an option in its place, a page can put the words
+ * beside the field. */
+#define FIELD "\x1a"
+
 /* A failure report. Lives on the caller's stack; starts as `{ 0 }`. */
 struct fault {
 	enum fault_kind kind;

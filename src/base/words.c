@@ -60,3 +60,32 @@ nearest_word(const char *word, const char *const *names, size_t count)
 	}
 	return nearest;
 }
+
+bool
+words_cut(
+    struct arena *arena, const char *value, struct word_list *out, struct fault *fault)
+{
+	size_t most = 1;
+	for (const char *at = value; *at != '\0'; at++) {
+		most += *at == ',' ? 1 : 0;
+	}
+	const char **words = arena_alloc(arena, most * sizeof *words);
+	for (size_t i = 0; i < most; i++) {
+		value += strspn(value, " ");
+		size_t length = strcspn(value, ",");
+		size_t kept = length;
+		while (kept > 0 && value[kept - 1] == ' ') {
+			kept--;
+		}
+		if (kept == 0) {
+			return fault_set(
+			    fault, FAULT_INPUT, "a word between commas is blank");
+		}
+		char *word = arena_alloc(arena, kept + 1);
+		memcpy(word, value, kept);
+		words[i] = word;
+		value += length + (i + 1 < most ? 1 : 0);
+	}
+	*out = (struct word_list){words, most, most};
+	return true;
+}

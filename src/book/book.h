@@ -21,8 +21,15 @@ MUST_CHECK bool book_open(
     const char *path, enum book_mode mode, struct book **book_out, struct fault *fault);
 void book_close(struct book *book);
 
-/* A transaction over several calls below. Rolls back on book_rollback, and on close. */
+/* A transaction over several calls below. Rolls back on book_rollback, and on close. Each that
+ * changed something raises the book's revision by one: reminders and feeds too, which the
+ * journal does not tell of. */
 MUST_CHECK bool book_begin(struct book *book, struct fault *fault);
+
+/* Begins to write what was worked out from contents of this revision. Where the book has moved
+ * on since, nothing is begun and `*stale_out` is true: it has to be worked out again. */
+MUST_CHECK bool book_begin_as_of(
+    struct book *book, int64_t revision, bool *stale_out, struct fault *fault);
 MUST_CHECK bool book_commit(struct book *book, struct fault *fault);
 void book_rollback(struct book *book);
 
@@ -32,6 +39,7 @@ struct book_contents {
 	struct inventory inventory;
 	const struct station *stations; /* sorted by name */
 	size_t station_count;
+	int64_t revision; /* of the book that this was read from */
 };
 
 /* Loads the whole book, or one vessel and its gear when `vessel` is not NULL (every station

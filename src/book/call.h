@@ -13,6 +13,7 @@ struct book {
 	sqlite3 *db;                               /* owned */
 	sqlite3_stmt *statements[STATEMENT_COUNT]; /* owned; prepared at first use */
 	bool begun;                                /* between book_begin and its end */
+	int total;                     /* rows changed on this connection before that */
 	struct sqlite3_session *watch; /* owned; sees what the open transaction changes */
 	struct signature signature;    /* its strings are in `signing` */
 	struct arena signing;
@@ -132,6 +133,10 @@ MUST_CHECK bool stamp_of_stored(
 
 /* Sets the fault from SQLite's last error. Returns false. */
 bool call_fault(sqlite3 *db, struct fault *fault);
+
+/* Ends the transaction that is open: raises the revision where it changed something, writes its
+ * entry, and commits. */
+MUST_CHECK bool transaction_keep(struct book *book, struct fault *fault);
 
 /* A change that is undone when it goes out of scope without having been kept: a transaction,
  * or a part of the one that is open. */

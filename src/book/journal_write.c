@@ -10,7 +10,7 @@
  * at which secret address, and the dates as last reckoned are no one's word about the gear but the
  * program's memory; so are the sheets that a copy carries. The bytes of papers are never taken out, so their digest tells all. A calendar
  * server's account is a person's choice, and is told of. */
-static const char *const UNWATCHED[] = {"journal", "journal_line", "reminder",
+static const char *const UNWATCHED[] = {"journal", "journal_line", "revision", "reminder",
     "reminder_given", "hand_in", "hand_in_piece", "feed", "feed_given", "caldav_resource",
     "paper_bytes", "reckoning", "reckoned_vessel", "reckoned", "own_sheet"};
 

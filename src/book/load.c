@@ -68,6 +68,7 @@ load_counts(struct loading *loading, struct fault *fault)
 		return false;
 	}
 	struct counts *counts = &loading->counts;
+	loading->revision = take_int(&call);
 	size_t *const in_order[] = {&counts->vessels, &counts->periods, &counts->winters,
 	    &counts->away, &counts->bookings, &counts->sheets, &counts->stations,
 	    &counts->closures, &counts->kinds, &counts->shut, &counts->paces,
@@ -113,6 +114,7 @@ load_all(struct loading *loading, const char *vessel, struct book_contents *cont
 	contents->inventory.vessel_count = loading->vessel_count;
 	contents->inventory.items = loading->items;
 	contents->inventory.item_count = loading->item_count;
+	contents->revision = loading->revision;
 	contents->stations = loading->stations;
 	contents->station_count = loading->station_count;
 	return true;

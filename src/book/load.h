@@ -27,6 +27,7 @@ struct loading {
 	struct extension *extensions; /* of all items, while they are loaded */
 	struct item *items;           /* so, too, and then by vessel and tag */
 	size_t item_count;
+	int64_t revision;
 };
 
 /* A row that belongs to something: its index in the owners, or none to be had. */

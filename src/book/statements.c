@@ -86,6 +86,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"') "
 	"ON CONFLICT (id) DO NOTHING",
     [BOOK_GET] = "SELECT identity, currency FROM book WHERE id = 1",
+    [REVISION_GET] = "SELECT number FROM revision WHERE id = 1",
+    [REVISION_RAISE] = "UPDATE revision SET number = number + 1 WHERE id = 1",
     [BOOK_SET_CURRENCY] = "UPDATE book SET currency = $1 WHERE id = 1",
     [BOOK_SET_IDENTITY] = "UPDATE book SET identity = $1 WHERE id = 1 "
 			  "AND NOT EXISTS (SELECT 1 FROM reminder) RETURNING id",
@@ -478,7 +480,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"WHERE chain.depth = 32 ORDER BY item.tag",
 
     [LOAD_COUNTS] =
-	"SELECT (SELECT COUNT(*) FROM vessel WHERE id BETWEEN $1 AND $2), "
+	"SELECT (SELECT number FROM revision WHERE id = 1), "
+	"(SELECT COUNT(*) FROM vessel WHERE id BETWEEN $1 AND $2), "
 	"(SELECT COUNT(*) FROM vessel_period WHERE vessel_id BETWEEN $1 AND $2), "
 	"(SELECT COUNT(*) FROM vessel_winter WHERE vessel_id BETWEEN $1 AND $2), "
 	"(SELECT COUNT(*) FROM vessel_away WHERE vessel_id BETWEEN $1 AND $2), "

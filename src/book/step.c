@@ -14,27 +14,42 @@ note_changed(void)
 	    "tells what was written.");
 }
 
+/* Begins to write, and to watch; nothing is open when that fails. */
+static bool
+begin_writing(struct book *book, struct fault *fault)
+{
+	if (!call_plain(book, BEGIN_WRITING, fault)) {
+		return false;
+	}
+	book->total = sqlite3_total_changes(book->db);
+	journal_watch(book);
+	return true;
+}
+
+bool
+transaction_keep(struct book *book, struct fault *fault)
+{
+	bool changed = sqlite3_total_changes(book->db) != book->total;
+	return (!changed || call_plain(book, REVISION_RAISE, fault)) &&
+	       journal_write(book, 0, fault) && call_plain(book, COMMIT, fault);
+}
+
 bool
 step_begin(struct book *book, struct step *step_out, struct fault *fault)
 {
 	bool whole = !book->begun;
-	if (!call_plain(book, whole ? BEGIN_WRITING : STEP_BEGIN, fault)) {
+	if (!(whole ? begin_writing(book, fault) : call_plain(book, STEP_BEGIN, fault))) {
 		return false;
 	}
 	*step_out = (struct step){.book = book, .whole = whole};
-	if (whole) {
-		journal_watch(book);
-	}
 	return true;
 }
 
 bool
 step_keep(struct step *step, struct fault *fault)
 {
-	if (step->whole && !journal_write(step->book, 0, fault)) {
-		return false;
-	}
-	if (!call_plain(step->book, step->whole ? COMMIT : STEP_KEEP, fault)) {
+	if (!(step->whole ? transaction_keep(step->book, fault)
+			  : call_plain(step->book, STEP_KEEP, fault))) {
 		return false;
 	}
 	if (step->whole) {
@@ -69,12 +84,29 @@ book_begin(struct book *book, struct fault *fault)
 		return fault_set(fault, FAULT_BOOK, "a transaction is open already");
 	}
 	bool reading = sqlite3_db_readonly(book->db, "main") == 1;
-	if (!call_plain(book, reading ? BEGIN_READING : BEGIN_WRITING, fault)) {
+	if (!(reading ? call_plain(book, BEGIN_READING, fault)
+		      : begin_writing(book, fault))) {
 		return fault_prefix(fault, "opening a transaction");
 	}
 	book->begun = true;
-	if (!reading) {
-		journal_watch(book);
+	return true;
+}
+
+bool
+book_begin_as_of(
+    struct book *book, int64_t revision, bool *stale_out, struct fault *fault)
+{
+	int64_t now = 0;
+	if (!book_begin(book, fault)) {
+		return false;
+	}
+	if (!call_number(book, REVISION_GET, &now, fault)) {
+		book_rollback(book);
+		return false;
+	}
+	*stale_out = now != revision;
+	if (*stale_out) {
+		book_rollback(book);
 	}
 	return true;
 }
@@ -85,7 +117,7 @@ book_commit(struct book *book, struct fault *fault)
 	if (!book->begun) {
 		return fault_set(fault, FAULT_BOOK, "no transaction is open");
 	}
-	if (!journal_write(book, 0, fault) || !call_plain(book, COMMIT, fault)) {
+	if (!transaction_keep(book, fault)) {
 		return fault_prefix(fault, "writing the book");
 	}
 	book->begun = false;

@@ -1,5 +1,7 @@
 #include "cli/ask.h"
 
+#include "cli/output.h"
+
 #include <stdio.h>
 #include <string.h>
 #include <termios.h>
@@ -79,7 +81,8 @@ ask_yes(const char *question, bool *yes_out, struct fault *fault)
 	SCOPED_TEXT whole = {0};
 	SCOPED_TEXT answer = {0};
 	bool there = false;
-	text_add_format(&whole, "%s\nGo on? [y/N] ", question);
+	add_typed(&whole, question);
+	text_add(&whole, "\nGo on? [y/N] ");
 	if (!ask_line(text_string(&whole), &answer, &there, fault)) {
 		return false;
 	}

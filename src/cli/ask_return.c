@@ -1,7 +1,7 @@
 /* Asking, item by item, what came back. */
 #include "base/memory.h"
 #include "cli/ask.h"
-#include "cli/returning.h"
+#include "cli/asking.h"
 #include "cli/values.h"
 #include "exchange/inventory_csv.h"
 #include "gear/money.h"
@@ -72,9 +72,6 @@ read_result(struct asking *asking, const char *answer, struct homecoming *home,
 	/* A copy: the book is read again before it is written. */
 	home->tag = arena_string(&asking->context->desk.arena,
 	    asking->context->desk.contents.inventory.items[asking->item].tag);
-	if (home->tag == NULL) {
-		memory_ended();
-	}
 	return result_parse(answer, &home->result, fault);
 }
 
@@ -351,15 +348,22 @@ ask_all(struct asking *asking, const struct homecoming *common, const size_t *it
 }
 
 bool
-ask_homecomings(struct context *context, const struct homecoming *common,
-    const size_t *items, size_t count, struct homecoming **out, size_t *count_out,
-    struct fault *fault)
+ask_homecomings(
+    struct context *context, struct return_request *request, struct fault *fault)
 {
 	struct asking asking = {.context = context};
+	size_t *items = NULL;
+	size_t count = 0;
+	if (!desk_load(&context->desk, NULL, true, fault) ||
+	    !desk_ashore(&context->desk, &request->tags, request->common.by, &items,
+		&count, fault)) {
+		return false;
+	}
 	struct homecoming *homes =
 	    arena_alloc(&context->desk.arena, (count + 1) * sizeof *homes);
-	bool asked = ask_all(&asking, common, items, count, homes, count_out, fault);
+	bool asked = ask_all(
+	    &asking, &request->common, items, count, homes, &request->bag_count, fault);
 	text_clear(&asking.answer);
-	*out = homes;
+	request->bag = homes;
 	return asked;
 }

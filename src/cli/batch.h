@@ -3,6 +3,7 @@
 #define BECKET_CLI_BATCH_H
 
 #include "cli/context.h"
+#include "desk/acts.h"
 
 #define BATCH_OPTIONS                                                                    \
 	{.name = "tag",                                                                  \
@@ -16,23 +17,9 @@
 		.help = "one each: A,B,C or C-101..C-110, or @FILE with one a line"      \
 	}
 
-struct batch {
-	struct item_change *items; /* in the context's arena; at least one */
-	size_t count;
-};
-
-/* Makes the items that --tag, --count, --serials and a --part-of of several tags ask for, all
- * like `change`. How many there are must be the same wherever it is said. A tag that is in
- * the book is FAULT_INPUT. The book is loaded. */
-MUST_CHECK bool batch_make(struct context *context, const struct item_change *change,
-    struct batch *out, struct fault *fault);
-
-/* Asks about their serial numbers, as serials_check does. */
-MUST_CHECK bool batch_check_serials(
-    struct context *context, const struct batch *batch, struct fault *fault);
-
-/* Writes all of them, with a record and a movement each unless these are NULL, or none. */
-MUST_CHECK bool batch_write(struct context *context, const struct batch *batch,
-    const struct record *record, const struct movement *movement, struct fault *fault);
+/* Reads --tag, --count, --serials and a --part-of of several tags, which say how many there are to
+ * be, into a request. */
+MUST_CHECK bool batch_read(
+    struct context *context, struct enter_request *request, struct fault *fault);
 
 #endif

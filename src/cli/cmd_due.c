@@ -1,8 +1,8 @@
 /* becket due */
 #include "cli/command.h"
-#include "cli/leaving.h"
 #include "cli/select.h"
 #include "cli/suppose.h"
+#include "desk/stores.h"
 #include "exchange/answers.h"
 #include "winter/agenda.h"
 
@@ -133,7 +133,7 @@ run(struct context *context, struct fault *fault)
 	if (!options_into(context->given, &filter, fault) ||
 	    !selection_settle(context, &filter.selection, fault) ||
 	    !desk_engine(&context->desk, filter.selection.vessel, fault) ||
-	    !left_check_named(context, filter.selection.vessel, fault)) {
+	    !left_check_named(&context->desk, filter.selection.vessel, fault)) {
 		return false;
 	}
 	filter.year_only =

@@ -2,10 +2,7 @@
 #include "cli/batch.h"
 #include "cli/command.h"
 #include "cli/item_options.h"
-#include "cli/serial_check.h"
-#include "cli/stores.h"
 #include "gear/money.h"
-#include "life/names.h"
 #include "report/tags.h"
 
 #include <string.h>
@@ -24,7 +21,7 @@ static const struct option_spec OPTIONS[] = {
 
 /* "LJ-1 to LJ-10 entered: automatic inflatable lifejacket on Quillfish" */
 static void
-say(struct context *context, const struct batch *batch, const struct kind *kind)
+say(struct context *context, const struct enter_outcome *batch, const struct kind *kind)
 {
 	const struct item_change *change = &batch->items[0];
 	struct tag_list list = {.out = &context->out};
@@ -46,33 +43,27 @@ static bool
 run(struct context *context, struct fault *fault)
 {
 	const struct kind *kind = NULL;
-	struct item_change change = {0};
+	struct enter_request request = {.said = serial_answers(context)};
+	struct enter_outcome done = {0};
 	struct record record;
 	bool has_record = false;
-	struct batch batch = {0};
+	bool entered = false;
 	if (!kind_from_words(context, options_word(context->given, 0), &kind, fault) ||
-	    !item_options_read(context, &change, &record, &has_record, fault)) {
+	    !item_options_read(context, &request.like, &record, &has_record, fault) ||
+	    !batch_read(context, &request, fault)) {
 		return false;
 	}
-	change.kind = kind->id;
-	change.set |= 1U << FIELD_KIND;
-	if (!desk_load(&context->desk, NULL, true, fault) ||
-	    !vessel_check(context, change.vessel, fault) ||
-	    !batch_make(context, &change, &batch, fault) ||
-	    !batch_check_serials(context, &batch, fault)) {
+	request.like.kind = kind->id;
+	request.like.set |= 1U << FIELD_KIND;
+	request.record = has_record ? &record : NULL;
+	do {
+		entered = desk_enter(&context->desk, &request, &done, fault);
+	} while (!entered && context_asked(context, fault));
+	if (!entered) {
 		return false;
 	}
-	if (!batch_write(context, &batch, has_record ? &record : NULL, NULL, fault)) {
-		return fault_prefix(fault, "entering %s%s", batch.items[0].tag,
-		    batch.count > 1 ? " and those after it" : "");
-	}
-	for (size_t i = 0; i < batch.count; i++) {
-		const char *tag = batch.items[i].tag;
-		desk_note_near(&context->desk, "tag", tag,
-		    tag_near(&context->desk.contents.inventory, tag, kind->id));
-	}
-	item_remarks(context, &change, NULL, has_record ? &record : NULL);
-	say(context, &batch, kind);
+	item_remarks(context, &request.like, NULL, request.record);
+	say(context, &done, kind);
 	return true;
 }
 

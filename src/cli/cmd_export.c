@@ -1,7 +1,7 @@
 /* becket export */
 #include "cli/command.h"
-#include "cli/leaving.h"
 #include "desk/files.h"
+#include "desk/stores.h"
 #include "exchange/inventory_csv.h"
 
 #include <string.h>
@@ -26,7 +26,7 @@ run(struct context *context, struct fault *fault)
 	SCOPED_TEXT csv = {0};
 	context->desk.left_gear = all ? LEFT_ALL : LEFT_NONE;
 	if (!desk_load(&context->desk, vessel, all, fault) ||
-	    (!all && !left_check_named(context, vessel, fault))) {
+	    (!all && !left_check_named(&context->desk, vessel, fault))) {
 		return false;
 	}
 	csv_write_inventory(&context->desk.contents.inventory,

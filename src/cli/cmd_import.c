@@ -1,12 +1,8 @@
 /* becket import */
 #include "cli/command.h"
-#include "cli/import_doubts.h"
-#include "cli/life_plan.h"
 #include "cli/list_options.h"
-#include "cli/serial_check.h"
+#include "desk/acts.h"
 #include "desk/files.h"
-#include "exchange/inventory_csv.h"
-#include "exchange/tag_index.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -163,210 +159,6 @@ read_options(struct context *context, struct csv_options *options, struct fault 
 	       read_left_out(context, options, fault);
 }
 
-static int
-by_day(const void *a, const void *b)
-{
-	const struct csv_row *row_a = *(const struct csv_row *const *)a;
-	const struct csv_row *row_b = *(const struct csv_row *const *)b;
-	day_t day_a = stamp_first(row_a->record.on);
-	day_t day_b = stamp_first(row_b->record.on);
-	if (day_a != day_b) {
-		return day_a < day_b ? -1 : 1;
-	}
-	return row_a->line < row_b->line ? -1 : 1;
-}
-
-static bool
-has_renewals(const struct csv_rows *rows)
-{
-	for (size_t i = 0; i < rows->count; i++) {
-		if (rows->items[i].has_record &&
-		    rows->items[i].record.task == TASK_RENEW) {
-			return true;
-		}
-	}
-	return false;
-}
-
-/* Adds the rows' records, the oldest first. */
-static bool
-write_records(struct context *context, const struct csv_rows *rows, struct fault *fault)
-{
-	const struct csv_row **dated = arena_alloc(
-	    &context->desk.arena, (rows->count + 1) * sizeof(const struct csv_row *));
-	size_t count = 0;
-	for (size_t i = 0; i < rows->count; i++) {
-		if (rows->items[i].has_record) {
-			dated[count++] = &rows->items[i];
-		}
-	}
-	qsort(dated, count, sizeof(const struct csv_row *), by_day);
-	for (size_t i = 0; i < count; i++) {
-		if (!book_add_record(context->desk.book, dated[i]->change.tag,
-			&dated[i]->record, fault)) {
-			return fault_prefix(fault, "line %zu", dated[i]->line);
-		}
-	}
-	return true;
-}
-
-/* A row that says another boat or another state than the book tells of a movement, on the
- * day the book learns of it. */
-static bool
-write_movement(struct context *context, const struct csv_row *row,
-    const struct item *item, struct fault *fault)
-{
-	const struct item_change *change = &row->change;
-	const char *vessel = context->desk.contents.inventory.vessels[item->vessel].name;
-	enum move move = MOVE_CARRIED;
-	bool carried = (change->set & 1U << FIELD_VESSEL) != 0 &&
-		       strcmp(change->vessel, vessel) != 0;
-	struct movement movement = life_movement(MOVE_CARRIED, context->desk.today, "");
-	movement.vessel = carried ? change->vessel : vessel;
-	if (carried &&
-	    !book_add_movement(context->desk.book, change->tag, &movement, fault)) {
-		return false;
-	}
-	if (!life_state_move(item, change, &move)) {
-		return true;
-	}
-	movement.move = move;
-	movement.because = change->because;
-	movement.station = move == MOVE_LANDED ? change->landed_to : item->landed_to;
-	return book_add_movement(context->desk.book, change->tag, &movement, fault);
-}
-
-static bool
-write_movements(struct context *context, const struct csv_rows *rows, struct fault *fault)
-{
-	struct tag_index index = {0};
-	tag_index_make(&context->desk.contents.inventory, &index);
-	bool written = true;
-	for (size_t i = 0; written && i < rows->count; i++) {
-		const struct csv_row *row = &rows->items[i];
-		size_t at = tag_index_find(&index, row->change.tag);
-		if (at != ITEM_NO_PARENT && !row->further) {
-			written = write_movement(context, row,
-			    &context->desk.contents.inventory.items[at], fault);
-		}
-	}
-	tag_index_clear(&index);
-	return written;
-}
-
-/* Writes all items, then their records; then, where a renewal has put a new thing in an old
- * place, that row's dates and serial number again, for a renewal clears them. The number of
- * the new thing is not written before that, lest it is kept as the old one's. */
-static bool
-write_rows(struct context *context, const struct csv_rows *rows,
-    struct item_change *changes, struct fault *fault)
-{
-	size_t wrong = 0;
-	bool renewals = has_renewals(rows);
-	for (size_t i = 0; renewals && i < rows->count; i++) {
-		changes[i].set &= ~(1U << FIELD_SERIAL);
-	}
-	if (rows->count > 0 &&
-	    !book_put_items(context->desk.book, changes, rows->count, &wrong, fault)) {
-		size_t line = wrong < rows->count ? rows->items[wrong].line : 0;
-		return fault_prefix(fault, "line %zu", line);
-	}
-	for (size_t i = 0; renewals && i < rows->count; i++) {
-		changes[i].set = rows->items[i].change.set;
-	}
-	return write_records(context, rows, fault) &&
-	       (!renewals ||
-		   book_put_items(context->desk.book, changes, rows->count, NULL, fault));
-}
-
-static bool
-write_all(struct context *context, const struct csv_rows *rows, struct fault *fault)
-{
-	struct item_change *changes =
-	    arena_alloc(&context->desk.arena, (rows->count + 1) * sizeof *changes);
-	for (size_t i = 0; i < rows->count; i++) {
-		changes[i] = rows->items[i].change;
-	}
-	return book_begin(context->desk.book, fault) &&
-	       write_movements(context, rows, fault) &&
-	       write_rows(context, rows, changes, fault) &&
-	       book_commit(context->desk.book, fault);
-}
-
-/* A "last service" of gear that is not serviced is refused, not kept to no purpose. */
-static bool
-check_services(struct context *context, const char *name, const struct csv_rows *rows,
-    struct fault *fault)
-{
-	static const char *const FIRST[] = {"practice"};
-	const struct vessel vessel = {.name = "", .sheets = FIRST, .sheet_count = 1};
-	struct rulebook *fresh = NULL;
-	if (options_has(context->given, "services-are-right") ||
-	    !csv_implies_services(rows)) {
-		return true;
-	}
-	bool loaded = context->desk.contents.inventory.vessel_count > 0;
-	if ((loaded && !desk_engine(&context->desk, NULL, fault)) ||
-	    !desk_rulebook(&context->desk, &vessel, &fresh, fault)) {
-		return false;
-	}
-	const struct csv_rulebooks rulebooks = {context->desk.engine.rulebooks, fresh};
-	bool done = csv_check_services(name, rows, &context->desk.contents.inventory,
-	    &rulebooks, &context->desk.arena, fault);
-	rulebook_free(fresh);
-	return done;
-}
-
-/* Compares the rows with the book (with nothing, where there is no book yet and none is to
- * be made) and says what changes. */
-static bool
-compare(struct context *context, const char *name, struct csv_rows *rows, bool dry,
-    struct fault *fault)
-{
-	struct csv_effect effect = {0};
-	const struct inventory *inventory = &context->desk.contents.inventory;
-	const struct serial_answers answers = {
-	    .right = options_has(context->given, "serials-are-right"),
-	    .again = options_has(context->given, "again"),
-	};
-	import_remarks(context, rows);
-	if (!csv_find_tags(name, rows, inventory, &context->desk.arena, fault) ||
-	    !import_names(context, name, rows, fault) ||
-	    !csv_check_serials(
-		name, rows, inventory, answers, &context->desk.arena, fault) ||
-	    !check_services(context, name, rows, fault)) {
-		return false;
-	}
-	csv_compare(rows, inventory, &effect, &context->out);
-	text_add_format(&context->out,
-	    "%s%zu added, %zu changed, %zu as they were, %zu new record%s\n",
-	    dry ? "dry run, nothing is written: " : "", effect.added, effect.changed,
-	    effect.same, effect.records, effect.records == 1 ? "" : "s");
-	if (effect.emptied > 0) {
-		text_add_format(&context->out,
-		    "%zu of the changes %s what the book has, where the list is blank\n",
-		    effect.emptied, dry ? "would empty" : "emptied");
-	}
-	return true;
-}
-
-static bool
-import_rows(
-    struct context *context, const char *name, struct csv_rows *rows, struct fault *fault)
-{
-	bool dry = options_has(context->given, "dry-run");
-	text_add(&context->desk.notes, text_string(&rows->notes));
-	if (dry) {
-		return (!desk_has_book(&context->desk) ||
-			   desk_load(&context->desk, NULL, true, fault)) &&
-		       compare(context, name, rows, true, fault);
-	}
-	return desk_load(&context->desk, NULL, true, fault) &&
-	       compare(context, name, rows, false, fault) &&
-	       (write_all(context, rows, fault) ||
-		   fault_prefix(fault, "importing %s", name));
-}
-
 /* Writes what is wrong with a list to the file that was named for it. */
 static void
 keep_complaints(struct context *context, const struct text *complaints)
@@ -389,23 +181,39 @@ static bool
 run(struct context *context, struct fault *fault)
 {
 	const char *path = options_word(context->given, 0);
-	const char *name = strcmp(path, "-") == 0 ? "standard input" : path;
-	const struct kinds *kinds = NULL;
-	struct csv_options options = {0};
-	struct csv_rows rows = {0};
 	SCOPED_TEXT bytes = {0};
 	SCOPED_TEXT complaints = {0};
-	options.complaints = &complaints;
-	if (!read_options(context, &options, fault) ||
-	    !desk_kinds(&context->desk, &kinds, fault) ||
-	    !file_read(path, &bytes, fault)) {
-		return false;
+	struct import_request request = {
+	    .name = strcmp(path, "-") == 0 ? "standard input" : path,
+	    .bytes = &bytes,
+	    .dry = options_has(context->given, "dry-run"),
+	    .services_right = options_has(context->given, "services-are-right"),
+	    .names_right = options_has(context->given, "names-are-right"),
+	    .lots_right = options_has(context->given, "lots-are-right"),
+	    .said = serial_answers(context),
+	};
+	struct import_outcome out = {0};
+	request.options.complaints = &complaints;
+	bool done = read_options(context, &request.options, fault) &&
+		    file_read(path, &bytes, fault);
+	while (done && !desk_import(&context->desk, &request, &out, fault)) {
+		done = context_asked(context, fault);
 	}
-	const struct csv_source source = {name, text_string(&bytes), bytes.length};
-	bool done = csv_read_inventory(
-			&source, kinds, &options, &context->desk.arena, &rows, fault) &&
-		    import_rows(context, name, &rows, fault);
-	csv_rows_clear(&rows);
+	if (done) {
+		const struct csv_effect *effect = &out.effect;
+		text_add(&context->out, text_string(&out.words));
+		text_add_format(&context->out,
+		    "%s%zu added, %zu changed, %zu as they were, %zu new record%s\n",
+		    request.dry ? "dry run, nothing is written: " : "", effect->added,
+		    effect->changed, effect->same, effect->records,
+		    effect->records == 1 ? "" : "s");
+	}
+	if (done && out.effect.emptied > 0) {
+		text_add_format(&context->out,
+		    "%zu of the changes %s what the book has, where the list is blank\n",
+		    out.effect.emptied, request.dry ? "would empty" : "emptied");
+	}
+	text_clear(&out.words);
 	keep_complaints(context, &complaints);
 	return done;
 }

@@ -1,7 +1,7 @@
 /* becket interval */
 #include "cli/command.h"
-#include "cli/ranges.h"
 #include "cli/values.h"
+#include "desk/ranges.h"
 #include "report/words.h"
 
 #include <string.h>
@@ -126,7 +126,7 @@ run(struct context *context, struct fault *fault)
 	    !(none ? check_none(context, fault)
 		   : read_interval(context, &interval, fault)) ||
 	    !desk_load(&context->desk, NULL, true, fault) ||
-	    !range_items(context, 0, &items, &count, fault) ||
+	    !range_items(&context->desk, &context->given->words, &items, &count, fault) ||
 	    !book_begin(context->desk.book, fault)) {
 		return false;
 	}

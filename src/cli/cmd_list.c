@@ -1,7 +1,7 @@
 /* becket list */
 #include "cli/command.h"
-#include "cli/leaving.h"
 #include "cli/select.h"
+#include "desk/stores.h"
 #include "exchange/answers.h"
 
 struct listing {
@@ -58,7 +58,7 @@ run(struct context *context, struct fault *fault)
 	    !selection_settle(context, &listing.selection, fault) ||
 	    !desk_load(
 		&context->desk, vessel, listing.all || listing.state >= 0, fault) ||
-	    (!listing.all && !left_check_named(context, vessel, fault))) {
+	    (!listing.all && !left_check_named(&context->desk, vessel, fault))) {
 		return false;
 	}
 	choose(context, &listing, &items, &count);

@@ -1,8 +1,8 @@
 /* becket muster */
 #include "cli/command.h"
-#include "cli/leaving.h"
 #include "cli/survey.h"
 #include "desk/bookings.h"
+#include "desk/stores.h"
 #include "exchange/answers.h"
 #include "winter/winter.h"
 

@@ -1,9 +1,8 @@
 /* becket record */
 #include "cli/command.h"
 #include "cli/item_options.h"
-#include "cli/ranges.h"
-#include "cli/serial_check.h"
 #include "cli/values.h"
+#include "desk/acts.h"
 #include "gear/money.h"
 
 #include <string.h>
@@ -32,17 +31,9 @@ static const struct option_spec OPTIONS[] = {
     SERIAL_OPTIONS,
 };
 
-/* What is to be written about each item. */
-struct entry {
-	bool is_event;
-	struct event event;
-	struct record record;
-	struct item_change renewed; /* new dates; `set` is 0 when there are none */
-};
-
 static bool
-read_event(
-    struct context *context, const char *word, struct entry *entry, struct fault *fault)
+read_event(struct context *context, const char *word, struct record_request *entry,
+    struct fault *fault)
 {
 	static const char *const NOT_FOR_EVENTS[] = {
 	    "by", "next", "certificate", "price", "made", "packed", "expires", "serial"};
@@ -53,12 +44,8 @@ read_event(
 		}
 	}
 	entry->is_event = true;
-	if (!event_parse(word, &entry->event.kind, fault) ||
-	    !value_day(context->given, "on", &entry->event.on, NULL, fault)) {
-		return false;
-	}
-	desk_note_future(&context->desk, "on", stamp_of_day(entry->event.on));
-	return true;
+	return event_parse(word, &entry->event.kind, fault) &&
+	       value_day(context->given, "on", &entry->event.on, NULL, fault);
 }
 
 /* The dates of the thing that took the old one's place. */
@@ -88,8 +75,8 @@ read_renewed(const struct given_options *given, enum task task,
 }
 
 static bool
-read_task(
-    struct context *context, const char *word, struct entry *entry, struct fault *fault)
+read_task(struct context *context, const char *word, struct record_request *entry,
+    struct fault *fault)
 {
 	const struct given_options *given = context->given;
 	struct record *record = &entry->record;
@@ -108,146 +95,57 @@ read_task(
 		return fault_set(
 		    fault, FAULT_INPUT, "--on: expected a date, found nothing");
 	}
-	desk_note_future(&context->desk, "on", record->on);
 	return record_check(record, fault) &&
 	       read_renewed(given, record->task, &entry->renewed, fault);
 }
 
-static bool
-write_entry(struct context *context, const struct entry *entry, const char *tag,
-    struct fault *fault)
-{
-	if (entry->is_event) {
-		return book_add_event(context->desk.book, tag, &entry->event, fault);
-	}
-	struct item_change renewed = entry->renewed;
-	bool past = false;
-	renewed.tag = tag;
-	if (!book_is_past_renewal(
-		context->desk.book, tag, &entry->record, &past, fault) ||
-	    !book_add_record(context->desk.book, tag, &entry->record, fault)) {
-		return false;
-	}
-	if (past) {
-		desk_note(&context->desk,
-		    "what is in place as %s now is newer, so this is kept as history and "
-		    "changes none of its dates%s",
-		    tag, renewed.set == 0 ? "" : "; those given here were not kept");
-		return true;
-	}
-	return renewed.set == 0 ||
-	       book_put_items(context->desk.book, &renewed, 1, NULL, fault);
-}
-
 static void
-say(struct context *context, const struct entry *entry, const char *word,
-    const size_t *items, size_t count)
+say(struct context *context, const struct record_request *entry,
+    const struct gear_outcome *done, const char *word)
 {
-	const struct inventory *inventory = &context->desk.contents.inventory;
 	char on[STAMP_TEXT_SIZE];
 	struct stamp stamp =
 	    entry->is_event ? stamp_of_day(entry->event.on) : entry->record.on;
 	text_add_format(
 	    &context->out, "%s on %s recorded for", word, stamp_words(stamp, on));
-	for (size_t i = 0; i < count; i++) {
-		text_add_format(&context->out, "%s %s", i > 0 ? "," : "",
-		    inventory->items[items[i]].tag);
+	for (size_t i = 0; i < done->count; i++) {
+		text_add_format(&context->out, "%s %s", i > 0 ? "," : "", done->tags[i]);
 	}
 	if (!entry->is_event && entry->record.price_minor >= 0) {
 		char money[MONEY_WORDS_SIZE];
 		text_add_format(&context->out, ", %s%s",
-		    money_words(entry->record.price_minor, inventory->currency, money),
-		    count > 1 ? " each" : "");
+		    money_words(entry->record.price_minor,
+			context->desk.contents.inventory.currency, money),
+		    done->count > 1 ? " each" : "");
 	}
 	text_add(&context->out, "\n");
-}
-
-/* The new thing's number is asked about; one number can't be that of several things. */
-static bool
-check_serial(struct context *context, const struct entry *entry, const size_t *items,
-    size_t count, struct fault *fault)
-{
-	const struct inventory *inventory = &context->desk.contents.inventory;
-	if (entry->is_event || entry->record.task != TASK_RENEW) {
-		return true;
-	}
-	if (entry->renewed.serial == NULL) {
-		for (size_t i = 0; i < count; i++) {
-			const struct item *item = &inventory->items[items[i]];
-			if (item->serial[0] != '\0') {
-				desk_note(&context->desk,
-				    "serial %s of %s went with the old one; \"becket amend "
-				    "%s --serial NO\" enters the new one's",
-				    item->serial, item->tag, item->tag);
-			}
-		}
-		return true;
-	}
-	if (count != 1) {
-		return usage_fault(fault, "becket record",
-		    "--serial is the number of one thing, and %zu are named", count);
-	}
-	const struct serial_entry number = {
-	    .kind = inventory->items[items[0]].kind,
-	    .serial = entry->renewed.serial,
-	    .item = ITEM_NO_PARENT,
-	    .fresh = true,
-	};
-	return serials_check(context, &number, 1, fault);
-}
-
-/* Work on a thing that was not there yet: one of the two dates is wrong. */
-static void
-note_before_made(struct context *context, const struct entry *entry, size_t index)
-{
-	const struct item *item = &context->desk.contents.inventory.items[index];
-	day_t on = entry->is_event ? entry->event.on : stamp_last(entry->record.on);
-	char made[STAMP_TEXT_SIZE];
-	if (item->made.precision != STAMP_NONE && on < stamp_first(item->made)) {
-		desk_note(&context->desk, "%s was made %s, after the day recorded",
-		    item->tag, stamp_words(item->made, made));
-	}
 }
 
 static bool
 run(struct context *context, struct fault *fault)
 {
 	const char *word = options_word(context->given, 0);
-	struct entry entry = {0};
+	const struct word_list *words = &context->given->words;
+	struct record_request request = {
+	    .tags = {words->items + 1, words->count - 1, 0},
+	    .said = serial_answers(context),
+	};
+	struct gear_outcome done = {0};
 	struct fault no_event = {0};
 	enum event_kind kind = EVENT_FIRED;
-	bool read = event_parse(word, &kind, &no_event)
-			? read_event(context, word, &entry, fault)
-			: read_task(context, word, &entry, fault);
-	if (!read || !desk_load(&context->desk, NULL, true, fault)) {
+	bool recorded = false;
+	if (!(event_parse(word, &kind, &no_event)
+		    ? read_event(context, word, &request, fault)
+		    : read_task(context, word, &request, fault))) {
 		return false;
 	}
-	size_t *items = NULL;
-	size_t count = 0;
-	if (!range_items(context, 1, &items, &count, fault)) {
-		return false;
+	do {
+		recorded = desk_record(&context->desk, &request, &done, fault);
+	} while (!recorded && context_asked(context, fault));
+	if (recorded) {
+		say(context, &request, &done, word);
 	}
-	for (size_t i = 0; i < count; i++) {
-		note_before_made(context, &entry, items[i]);
-	}
-	if (!check_serial(context, &entry, items, count, fault)) {
-		return false;
-	}
-	if (!book_begin(context->desk.book, fault)) {
-		return false;
-	}
-	const struct inventory *inventory = &context->desk.contents.inventory;
-	for (size_t i = 0; i < count; i++) {
-		const char *tag = inventory->items[items[i]].tag;
-		if (!write_entry(context, &entry, tag, fault)) {
-			return fault_prefix(fault, "recording %s", tag);
-		}
-	}
-	if (!book_commit(context->desk.book, fault)) {
-		return false;
-	}
-	say(context, &entry, word, items, count);
-	return true;
+	return recorded;
 }
 
 const struct command COMMAND_RECORD = {

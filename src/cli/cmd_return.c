@@ -1,11 +1,14 @@
 /* becket return */
+#include "cli/asking.h"
 #include "cli/command.h"
 #include "cli/list_options.h"
-#include "cli/returning.h"
 #include "cli/values.h"
+#include "desk/acts.h"
+#include "desk/files.h"
 #include "report/tags.h"
 #include "report/words.h"
-#include "winter/agenda.h"
+
+#include <string.h>
 
 static const struct word_spec WORDS[] = {
     {.name = "TAG",
@@ -121,13 +124,13 @@ read_common(struct context *context, struct homecoming *home, struct fault *faul
 	const char *by = options_value(given, "by");
 	const char *certificate = options_value(given, "certificate");
 	day_t on = DAY_NONE;
-	if (!life_day(context, &on, fault)) {
+	if (!context_day(context, &on, fault)) {
 		return false;
 	}
 	*home = homecoming_on(on);
 	home->by = by == NULL ? "" : by;
 	home->certificate = certificate == NULL ? "" : certificate;
-	home->note = life_note(context);
+	home->note = context_note_given(context);
 	home->as_asked = options_has(given, "as-asked");
 	if (!(result == NULL || result_parse(result, &home->result, fault)) ||
 	    !value_day(given, "done", &home->done, NULL, fault) ||
@@ -179,15 +182,15 @@ check_options(const struct context *context, bool by_row, struct fault *fault)
 
 /* "LJ-1 and LJ-3 to LJ-6 back on 9 Dec 2026: passed", a line a result. */
 static void
-say(struct context *context, const struct bag *bag)
+say(struct context *context, const struct return_outcome *bag)
 {
 	for (int result = 0; result < RESULT_COUNT; result++) {
 		struct tag_list list = {.out = &context->out};
 		char on[DAY_WORDS_SIZE];
 		bool any = false;
 		for (size_t i = 0; i < bag->count; i++) {
-			if (bag->items[i].result == (enum result)result) {
-				tag_list_add(&list, bag->items[i].tag);
+			if (bag->homes[i].result == (enum result)result) {
+				tag_list_add(&list, bag->homes[i].tag);
 				any = true;
 			}
 		}
@@ -196,30 +199,10 @@ say(struct context *context, const struct bag *bag)
 			text_add(&context->out, " withdrawn: condemned\n");
 		} else if (any) {
 			text_add_format(&context->out, " back on %s: %s\n",
-			    day_words(bag->items[0].on, on),
+			    day_words(bag->homes[0].on, on),
 			    result_word((enum result)result));
 		}
 	}
-}
-
-/* What a step records as done. */
-static unsigned
-recorded(const struct life_step *step)
-{
-	unsigned tasks = 0;
-	for (size_t i = 0; i < step->record_count; i++) {
-		tasks |= 1U << step->records[i].task;
-	}
-	return tasks;
-}
-
-/* What was asked of the station and is not recorded; nothing for what did not come back. */
-static unsigned
-left_open(const struct context *context, const struct life_step *step)
-{
-	const struct item *item = &context->desk.contents.inventory.items[step->item];
-	bool back = step->moves && step->movement.move == MOVE_RETURNED;
-	return back ? homecoming_asked(item) & ~recorded(step) : 0;
 }
 
 /* "service: LJ-1 to LJ-3", a line a task. */
@@ -231,7 +214,7 @@ say_recorded(struct context *context, const struct life_plan *plan)
 		bool any = false;
 		for (size_t i = 0; i < plan->count; i++) {
 			const struct life_step *step = &plan->items[i];
-			if ((recorded(step) & 1U << task) == 0) {
+			if ((life_recorded(step) & 1U << task) == 0) {
 				continue;
 			}
 			if (!any) {
@@ -239,114 +222,27 @@ say_recorded(struct context *context, const struct life_plan *plan)
 				    "Recorded as done, %s: ", task_noun((enum task)task));
 			}
 			any = true;
-			tag_list_add(&list,
-			    context->desk.contents.inventory.items[step->item].tag);
+			tag_list_add(&list, step->tag);
 		}
 		tag_list_end(&list);
 		text_add(&context->out, any ? "\n" : "");
 	}
 }
 
-/* "LJ-1 to LJ-3: the station was asked for service ...", a remark a task. */
-static void
-note_open(struct context *context, const struct life_plan *plan)
-{
-	for (int task = 0; task < TASK_COUNT; task++) {
-		SCOPED_TEXT tags = {0};
-		struct tag_list list = {.out = &tags};
-		for (size_t i = 0; i < plan->count; i++) {
-			const struct life_step *step = &plan->items[i];
-			if ((left_open(context, step) & 1U << task) != 0) {
-				tag_list_add(&list,
-				    context->desk.contents.inventory.items[step->item]
-					.tag);
-			}
-		}
-		tag_list_end(&list);
-		if (tags.length > 0) {
-			desk_note(&context->desk,
-			    "%s was asked of the station and is not recorded as done, so it "
-			    "stays open: %s; if it was done, \"becket record %s\" enters it",
-			    task_noun((enum task)task), text_string(&tags),
-			    task_word((enum task)task));
-		}
-	}
-}
-
-/* Of what passed, nothing asked and nothing told: easily taken for serviced. */
-static void
-note_nothing(struct context *context, const struct life_plan *plan)
-{
-	SCOPED_TEXT tags = {0};
-	struct tag_list list = {.out = &tags};
-	for (size_t i = 0; i < plan->count; i++) {
-		const struct life_step *step = &plan->items[i];
-		bool passed = step->movement.result == RESULT_PASSED ||
-			      step->movement.result == RESULT_PASSED_SHORTER;
-		const struct item *item =
-		    &context->desk.contents.inventory.items[step->item];
-		if (passed && step->record_count == 0 && homecoming_asked(item) == 0) {
-			tag_list_add(&list, item->tag);
-		}
-	}
-	tag_list_end(&list);
-	if (tags.length > 0) {
-		desk_note(&context->desk,
-		    "nothing is recorded as done to %s; if something was, \"becket record\" "
-		    "enters it",
-		    text_string(&tags));
-	}
-}
-
-/* What came back and is still not in date must not be taken for done. */
+/* The file that --from-csv names, and how it is to be read. */
 static bool
-note_not_in_date(struct context *context, const char *tag, struct fault *fault)
+read_file(struct context *context, struct return_request *request,
+    struct csv_source *source, struct text *bytes, struct fault *fault)
 {
-	struct obligation *obligations = NULL;
-	size_t count = 0;
-	size_t item = 0;
-	if (!desk_find_tag(&context->desk, tag, &item, fault) ||
-	    !due_of_item(&context->desk.engine, item, context->desk.today,
-		&context->desk.arena, &obligations, &count, fault)) {
+	const char *path = options_value(context->given, "from-csv");
+	request->order = list_order_given(context->given);
+	request->how = list_how_given(context->given);
+	if (!file_read(path, bytes, fault)) {
 		return false;
 	}
-	for (size_t i = 0; i < count; i++) {
-		if (obligations[i].state != STATE_IN_DATE && !obligations[i].routine) {
-			desk_note(&context->desk,
-			    "%s is not in date: %s %s; \"becket why %s\" "
-			    "says why",
-			    tag, task_word(obligations[i].task),
-			    state_word(obligations[i].state), tag);
-		}
-	}
-	return true;
-}
-
-static bool
-write_bag(struct context *context, const struct bag *bag, struct fault *fault)
-{
-	struct life_plan plan = {0};
-	for (size_t i = 0; i < bag->count; i++) {
-		if (!come_back(context, &bag->items[i], &plan, fault)) {
-			return false;
-		}
-	}
-	if (!life_write(context, &plan, fault)) {
-		return fault_prefix(fault, "returning");
-	}
-	say(context, bag);
-	say_recorded(context, &plan);
-	note_open(context, &plan);
-	note_nothing(context, &plan);
-	desk_forget(&context->desk);
-	if (!desk_engine(&context->desk, NULL, fault)) {
-		return false;
-	}
-	for (size_t i = 0; i < bag->count; i++) {
-		if (!note_not_in_date(context, bag->items[i].tag, fault)) {
-			return false;
-		}
-	}
+	*source = (struct csv_source){strcmp(path, "-") == 0 ? "standard input" : path,
+	    text_string(bytes), bytes->length};
+	request->csv = source;
 	return true;
 }
 
@@ -355,27 +251,26 @@ run(struct context *context, struct fault *fault)
 {
 	bool file = options_has(context->given, "from-csv");
 	bool ask = options_has(context->given, "ask");
-	struct homecoming common;
-	struct bag bag = {0};
+	struct return_request request = {.tags = context->given->words};
+	struct return_outcome out = {0};
+	struct csv_source source = {0};
+	SCOPED_TEXT bytes = {0};
 	if (!check_options(context, file || ask, fault) ||
-	    !read_common(context, &common, fault)) {
+	    !read_common(context, &request.common, fault) ||
+	    (file && !read_file(context, &request, &source, &bytes, fault)) ||
+	    (ask && !ask_homecomings(context, &request, fault))) {
 		return false;
 	}
-	if (ask) {
-		if (!bag_of_answers(context, &common, &bag, fault)) {
-			return false;
-		}
-		if (bag.count == 0) {
-			text_add(&context->out, "Nothing is written.\n");
-			return true;
-		}
-		return life_begin_again(context, fault) &&
-		       write_bag(context, &bag, fault);
+	if (ask && request.bag_count == 0) {
+		text_add(&context->out, "Nothing is written.\n");
+		return true;
 	}
-	return life_begin(context, fault) &&
-	       (file ? bag_of_file(context, &common, &bag, fault)
-		     : bag_of_tags(context, &common, &bag, fault)) &&
-	       write_bag(context, &bag, fault);
+	if (!desk_return(&context->desk, &request, &out, fault)) {
+		return false;
+	}
+	say(context, &out);
+	say_recorded(context, &out.plan);
+	return true;
 }
 
 const struct command COMMAND_RETURN = {

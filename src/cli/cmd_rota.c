@@ -1,7 +1,7 @@
 /* becket rota */
 #include "cli/command.h"
-#include "cli/settling.h"
 #include "cli/values.h"
+#include "desk/settling.h"
 #include "exchange/answers.h"
 #include "exchange/rota_csv.h"
 #include "rota/rota.h"
@@ -250,7 +250,7 @@ run(struct context *context, struct fault *fault)
 	    !find_vessels(context, asked.base, ask, fault)) {
 		return false;
 	}
-	if (!settling_load(context, &settled, &ask->settled_count, fault)) {
+	if (!settling_load(&context->desk, &settled, &ask->settled_count, fault)) {
 		return false;
 	}
 	ask->settled = settled;

@@ -3,8 +3,8 @@
 #include "cli/folder.h"
 #include "cli/papers_named.h"
 #include "cli/plans.h"
-#include "cli/settling.h"
 #include "cli/values.h"
+#include "desk/settling.h"
 #include "exchange/answers.h"
 #include "report/shore_papers.h"
 
@@ -315,7 +315,7 @@ settle(struct context *context, struct fault *fault)
 	}
 	return book_begin(context->desk.book, fault) &&
 	       plans_make(context, &everyone, &lists, &count, fault) &&
-	       settling_keep(context, lists, count,
+	       settling_keep(&context->desk, lists, count,
 		   &(struct settling_which){.vessel = options_value(given, "vessel"),
 		       .base = options_value(given, "base")},
 		   fault) &&

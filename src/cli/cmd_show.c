@@ -1,6 +1,6 @@
 /* becket show */
 #include "cli/command.h"
-#include "cli/ranges.h"
+#include "desk/ranges.h"
 #include "exchange/answers.h"
 
 static const struct word_spec WORDS[] = {ITEMS_WORD("LJ-1..LJ-8")};
@@ -32,8 +32,9 @@ run(struct context *context, struct fault *fault)
 	size_t count = 0;
 	return desk_kinds(&context->desk, &kinds, fault) &&
 	       desk_load(&context->desk, NULL, true, fault) &&
-	       range_items(context, 0, &items, &count, fault) &&
-	       range_answer(context, items, count, show, kinds, fault);
+	       range_items(
+		   &context->desk, &context->given->words, &items, &count, fault) &&
+	       answer_each(context, items, count, show, kinds, fault);
 }
 
 const struct command COMMAND_SHOW = {

@@ -1,6 +1,6 @@
 /* becket why */
 #include "cli/command.h"
-#include "cli/ranges.h"
+#include "desk/ranges.h"
 #include "exchange/answers.h"
 
 static const struct word_spec WORDS[] = {
@@ -94,8 +94,9 @@ explain_items(struct context *context, const struct asked *asked, struct fault *
 	size_t *items = NULL;
 	size_t count = 0;
 	return desk_engine(&context->desk, NULL, fault) &&
-	       range_items(context, 0, &items, &count, fault) &&
-	       range_answer(context, items, count, explain_item, asked, fault);
+	       range_items(
+		   &context->desk, &context->given->words, &items, &count, fault) &&
+	       answer_each(context, items, count, explain_item, asked, fault);
 }
 
 static bool

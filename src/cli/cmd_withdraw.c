@@ -1,9 +1,8 @@
 /* becket withdraw */
 #include "cli/command.h"
-#include "cli/life_plan.h"
-#include "cli/ranges.h"
+#include "cli/gear_words.h"
 #include "cli/values.h"
-#include "cli/withdrawing.h"
+#include "desk/acts.h"
 
 static const struct word_spec WORDS[] = {ITEMS_WORD("LJ-1..LJ-8")};
 
@@ -25,36 +24,27 @@ static const struct option_spec OPTIONS[] = {
 static bool
 run(struct context *context, struct fault *fault)
 {
-	struct withdrawing how = {
+	struct withdraw_request request = {
+	    .tags = context->given->words,
 	    .certificate = options_value(context->given, "certificate"),
-	    .note = life_note(context),
+	    .note = context_note_given(context),
 	    .price_minor = -1,
 	};
-	struct life_plan plan = {0};
-	size_t *items = NULL;
-	size_t count = 0;
-	bool *kept = NULL;
+	struct gear_outcome done = {0};
 	char on[DAY_WORDS_SIZE];
 	if (!because_parse(
-		options_value(context->given, "because"), &how.because, fault) ||
-	    !value_price(context, "price", &how.price_minor, NULL, fault) ||
-	    !life_day(context, &how.on, fault) || !life_begin(context, fault) ||
-	    !range_items(context, 0, &items, &count, fault) ||
-	    !life_parts(context, "keep", items, count, &kept, fault)) {
+		options_value(context->given, "because"), &request.because, fault) ||
+	    !value_price(context, "price", &request.price_minor, NULL, fault) ||
+	    !context_day(context, &request.on, fault)) {
 		return false;
 	}
-	how.kept = kept;
-	for (size_t i = 0; i < count; i++) {
-		if (!withdraw(context, &how, items[i], &plan, fault)) {
-			return false;
-		}
+	context_list(context, "keep", &request.keep);
+	if (!desk_withdraw(&context->desk, &request, &done, fault)) {
+		return false;
 	}
-	if (!life_write(context, &plan, fault)) {
-		return fault_prefix(fault, "withdrawing");
-	}
-	life_add_tags(context, items, count, &plan, &context->out);
-	text_add_format(&context->out, " withdrawn on %s: %s\n", day_words(how.on, on),
-	    because_word(how.because));
+	add_gear(&context->out, &done);
+	text_add_format(&context->out, " withdrawn on %s: %s\n",
+	    day_words(request.on, on), because_word(request.because));
 	return true;
 }
 

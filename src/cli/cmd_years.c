@@ -1,9 +1,9 @@
 /* becket years */
 #include "cli/command.h"
-#include "cli/leaving.h"
 #include "cli/values.h"
 #include "cli/years.h"
 #include "desk/files.h"
+#include "desk/stores.h"
 #include "exchange/answers.h"
 #include "exchange/years_csv.h"
 
@@ -126,7 +126,8 @@ run_years(struct context *context, struct fault *fault)
 	bool done =
 	    read_winters(context, &run.winters, fault) &&
 	    desk_engine(&context->desk, options_value(context->given, "vessel"), fault) &&
-	    left_check_named(context, options_value(context->given, "vessel"), fault) &&
+	    left_check_named(
+		&context->desk, options_value(context->given, "vessel"), fault) &&
 	    years_read(&run, fault) &&
 	    ((!context->json && context_is_empty(context)) ||
 		answer(context, &run, fault));

@@ -47,6 +47,26 @@ bool command_example(const char **at, struct text *typed_out, struct text *does_
 /* The options every command takes. */
 extern const struct option_table COMMON_OPTIONS;
 
+/* Options that answer what is asked of serial numbers. */
+#define AGAIN_OPTION                                                                     \
+	{                                                                                \
+		.name = "again", .help = "it goes back aboard although it was condemned" \
+	}
+
+#define SERIAL_OPTIONS                                                                   \
+	AGAIN_OPTION,                                                                    \
+	{                                                                                \
+		.name = "serials-are-right",                                             \
+		.help = "the serial numbers are right, however alike they are"           \
+	}
+
+/* The word of a command that is about any number of items. */
+#define ITEMS_WORD(range)                                                                \
+	{                                                                                \
+		.name = "TAG", .help = "the items; " range " is eight of them",          \
+		.required = true, .repeatable = true                                     \
+	}
+
 /* Fills an option table from const arrays. */
 #define COUNT_OF(array) (sizeof(array) / sizeof((array)[0]))
 #define TABLE(words_array, options_array)                                                \

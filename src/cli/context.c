@@ -1,5 +1,11 @@
 #include "cli/context.h"
 
+#include "cli/ask.h"
+#include "cli/command.h"
+#include "cli/values.h"
+
+#include <stdio.h>
+#include <string.h>
 #include <time.h>
 
 /* The machine's day, where the person is. */
@@ -55,6 +61,71 @@ context_style(struct context *context)
 }
 
 bool
+context_day(struct context *context, day_t *out, struct fault *fault)
+{
+	*out = context->desk.today;
+	return value_day(context->given, "on", out, NULL, fault);
+}
+
+const char *
+context_note_given(const struct context *context)
+{
+	const char *note = options_value(context->given, "note");
+	return note == NULL ? "" : note;
+}
+
+struct serial_said
+serial_answers(const struct context *context)
+{
+	return (struct serial_said){
+	    .right = options_has(context->given, "serials-are-right"),
+	    .again = options_has(context->given, "again"),
+	};
+}
+
+void
+context_list(struct context *context, const char *name, struct word_list *out)
+{
+	struct word_list *list = out;
+	size_t cursor = 0;
+	for (const char *word = options_next(context->given, name, &cursor); word != NULL;
+	     word = options_next(context->given, name, &cursor)) {
+		ARENA_ROOM(&context->desk.arena, list);
+		list->items[list->count++] = word;
+	}
+}
+
+bool
+context_usage(const struct context *context, struct fault *fault)
+{
+	const struct fault found = *fault;
+	char who[64];
+	(void)snprintf(who, sizeof who, "becket %s", context->command->name);
+	return found.kind == FAULT_USAGE && strstr(found.text, " --help\"") == NULL
+		   ? usage_fault(fault, who, "%s", found.text)
+		   : false;
+}
+
+bool
+context_asked(struct context *context, struct fault *fault)
+{
+	struct desk *desk = &context->desk;
+	bool yes = false;
+	if (desk->question.words == NULL || !ask_is_possible()) {
+		return context_usage(context, fault);
+	}
+	if (!ask_yes(desk->question.words, &yes, fault)) {
+		return false;
+	}
+	if (!yes) {
+		return fault_set(fault, FAULT_INPUT, "%s", desk->question.no);
+	}
+	*fault = (struct fault){0};
+	desk_answer(desk);
+	return true;
+}
+
+bool
 context_is_empty(struct context *context)
 {
 	if (context->desk.contents.inventory.vessel_count > 0) {
@@ -76,4 +147,21 @@ context_clear(struct context *context)
 	desk_clear(&context->desk);
 	text_clear(&context->out);
 	*context = (struct context){0};
+}
+
+bool
+answer_each(struct context *context, const size_t *items, size_t count,
+    bool (*each)(
+	struct context *context, size_t item, const void *asked, struct fault *fault),
+    const void *asked, struct fault *fault)
+{
+	bool array = context->json && count > 1;
+	for (size_t i = 0; i < count; i++) {
+		text_add(&context->out, array ? i == 0 ? "[" : "," : i == 0 ? "" : "\n");
+		if (!each(context, items[i], asked, fault)) {
+			return false;
+		}
+	}
+	text_add(&context->out, array ? "]\n" : "");
+	return true;
 }

@@ -4,7 +4,7 @@
 #define BECKET_CLI_CONTEXT_H
 
 #include "cli/options.h"
-#include "desk/desk.h"
+#include "desk/serial_check.h"
 #include "report/report.h"
 
 struct command;
@@ -30,9 +30,36 @@ void context_again(const struct context *context, struct context *out);
 /* The style, with the currency of the book where one is loaded. */
 const struct report_style *context_style(struct context *context);
 
+/* The --on day, today when it was not given. */
+MUST_CHECK bool context_day(struct context *context, day_t *out, struct fault *fault);
+
+/* The --note, "" when it was not given. */
+const char *context_note_given(const struct context *context);
+
+/* --serials-are-right and --again. */
+struct serial_said serial_answers(const struct context *context);
+
+/* The values of a repeatable option, in the desk's arena. */
+void context_list(struct context *context, const char *name, struct word_list *out);
+
+/* After an act of the desk has failed: asks the desk's question, where it has one and there is a
+ * terminal. True when the act is to be run again with the answer. A no, and what else it
+ * failed for, is the fault; that of a request that is off says where help is to be had. */
+MUST_CHECK bool context_asked(struct context *context, struct fault *fault);
+
+/* Adds where help is to be had to a fault of usage that the desk has found. Returns false. */
+bool context_usage(const struct context *context, struct fault *fault);
+
 /* Says how to go on when the book has no vessel yet; true when it has none. */
 bool context_is_empty(struct context *context);
 
 void context_clear(struct context *context);
+
+/* Answers about one item after the other: text with a blank line between two, JSON as one item's
+ * own answer, or an array of them where the command line names several. `each` adds one. */
+MUST_CHECK bool answer_each(struct context *context, const size_t *items, size_t count,
+    bool (*each)(
+	struct context *context, size_t item, const void *asked, struct fault *fault),
+    const void *asked, struct fault *fault);
 
 #endif

@@ -1,6 +1,5 @@
 #include "cli/giving_up.h"
 
-#include "cli/settling.h"
 #include "report/table.h"
 
 #include <string.h>
@@ -188,70 +187,6 @@ given_up_say(struct context *context, const struct reminder_choices *choices,
 		    SHORT_ID, uid);
 		text_add(out, "\n");
 		paragraph(text_string(&words), 0, 0, out);
-	}
-	return true;
-}
-
-/* ---- landed after all ---- */
-
-static bool
-has_any(const struct context *context, const struct settled_hand_in *of,
-    const size_t *items, size_t count)
-{
-	for (size_t i = 0; i < count; i++) {
-		const char *tag = context->desk.contents.inventory.items[items[i]].tag;
-		for (size_t k = 0; k < of->tag_count; k++) {
-			if (strcmp(of->tags[k], tag) == 0) {
-				return true;
-			}
-		}
-	}
-	return false;
-}
-
-static bool
-take_back(struct context *context, const struct settled_hand_in *of, struct fault *fault)
-{
-	struct reminder_choices choices = {0};
-	if (!book_load_choices(
-		context->desk.book, &context->desk.arena, &choices, fault)) {
-		return false;
-	}
-	for (size_t i = 0; i < choices.planned_count; i++) {
-		struct settled_hand_in planned = {0};
-		bool is_one = false;
-		hand_in_of_key(
-		    choices.planned[i].key, &context->desk.arena, &planned, &is_one);
-		if (!is_one || !settling_is_same(of, &planned)) {
-			continue;
-		}
-		const struct planned_day none = {
-		    .key = choices.planned[i].key, .day = DAY_NONE};
-		const struct choices_change change = {
-		    .planned = &none, .planned_count = 1};
-		desk_note(&context->desk,
-		    "the hand-in there was given up for this winter; with this it is taken "
-		    "back");
-		return book_put_choices(context->desk.book, &change, fault);
-	}
-	return true;
-}
-
-bool
-given_up_landed(struct context *context, const char *station, const size_t *items,
-    size_t count, struct fault *fault)
-{
-	struct settled_hand_in *rows = NULL;
-	size_t row_count = 0;
-	if (!settling_load(context, &rows, &row_count, fault)) {
-		return false;
-	}
-	for (size_t i = 0; i < row_count; i++) {
-		if (rows[i].given_up != NULL && strcmp(rows[i].station, station) == 0 &&
-		    has_any(context, &rows[i], items, count) &&
-		    !take_back(context, &rows[i], fault)) {
-			return false;
-		}
 	}
 	return true;
 }

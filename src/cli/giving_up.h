@@ -26,9 +26,4 @@ MUST_CHECK bool given_up_find(struct context *context, const char *name,
 MUST_CHECK bool given_up_say(struct context *context,
     const struct reminder_choices *choices, struct text *out, struct fault *fault);
 
-/* Takes back the hand-ins to a station that were given up with any of some gear on them, which is
- * landed there now, and notes it. The book must be open for writing. */
-MUST_CHECK bool given_up_landed(struct context *context, const char *station,
-    const size_t *items, size_t count, struct fault *fault);
-
 #endif

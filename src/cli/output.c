@@ -28,6 +28,18 @@ is_obeyed(unsigned char byte, unsigned char before)
 }
 
 void
+add_typed(struct text *out, const char *words)
+{
+	for (const char *at = words; *at != '\0'; at++) {
+		if (*at == FIELD[0]) {
+			text_add(out, "--");
+		} else {
+			text_add_byte(out, *at);
+		}
+	}
+}
+
+void
 remark_write(const char *label, const char *words, size_t length)
 {
 	SCOPED_TEXT line = {0};

@@ -12,4 +12,7 @@ MUST_CHECK bool output_write(const char *bytes, size_t length, struct fault *fau
  * ends of lines and tabs. A field that they name (FIELD in desk/desk.h) is shown as its option. */
 void remark_write(const char *label, const char *words, size_t length);
 
+/* Adds words with an option in place of each field that they name (FIELD in base/fault.h). */
+void add_typed(struct text *out, const char *words);
+
 #endif

@@ -1,8 +1,9 @@
 #include "cli/papers_named.h"
 
-#include "cli/at_station.h"
-#include "cli/ranges.h"
+#include "cli/values.h"
+#include "desk/at_station.h"
 #include "desk/handing.h"
+#include "desk/ranges.h"
 
 bool
 papers_are_named(const struct context *context)
@@ -16,7 +17,7 @@ static bool
 named_items(
     struct context *context, size_t **items_out, size_t *count_out, struct fault *fault)
 {
-	struct word_range range = {0};
+	struct word_list range = {0};
 	size_t cursor = 0;
 	const char *words = NULL;
 	while ((words = options_next(context->given, "tag", &cursor)) != NULL) {
@@ -69,15 +70,15 @@ papers_named(struct context *context, const struct shore_list *winters,
 	size_t *items = NULL;
 	bool due = options_has(context->given, "due-now");
 	if (!read_handing(context, &handing, fault) ||
-	    (handing.station != NULL &&
-		!station_by_name(context, "station", handing.station, &station, fault)) ||
+	    (handing.station != NULL && !station_by_name(&context->desk, "station",
+					    handing.station, &station, fault)) ||
 	    !(due ? desk_due_now(&context->desk, winters, winter_count, &items,
 			&handing.count, fault)
 		  : named_items(context, &items, &handing.count, fault))) {
 		return false;
 	}
 	for (size_t i = 0; i < handing.count; i++) {
-		note_station(context, station, items[i]);
+		note_station(&context->desk, station, items[i]);
 	}
 	if (station != NULL && handing.on != DAY_NONE &&
 	    station_said_closed(station, handing.on)) {

@@ -1,7 +1,7 @@
 #include "cli/plans.h"
 
-#include "cli/leaving.h"
-#include "cli/settling.h"
+#include "desk/settling.h"
+#include "desk/stores.h"
 
 #include <string.h>
 
@@ -34,7 +34,7 @@ check_wish(
 		const struct vessel *vessel = &inventory->vessels[i];
 		found = is_wanted(wish, vessel);
 		if (found && wish->vessel != NULL && is_gone(context, i)) {
-			return left_check(context, vessel, fault);
+			return left_check(&context->desk, vessel, fault);
 		}
 	}
 	if (found) {
@@ -122,7 +122,7 @@ plan(struct context *context, const struct plans_wish *wish, struct shore_list *
 	size_t count = 0;
 	struct settled_hand_in *settled = NULL;
 	if (!leave_stations_out(context, wish, &request.stations, fault) ||
-	    !settling_load(context, &settled, &request.settled_count, fault)) {
+	    !settling_load(&context->desk, &settled, &request.settled_count, fault)) {
 		return false;
 	}
 	request.settled = settled;

@@ -1,7 +1,7 @@
 #include "cli/reminding.h"
 
 #include "cli/plans.h"
-#include "cli/settling.h"
+#include "desk/settling.h"
 
 #include <string.h>
 
@@ -71,7 +71,7 @@ store(struct context *context, const struct made *made, struct fault *fault)
 	}
 	return book_store_reminders(context->desk.book, kept, reminders->count,
 		   made->gone, made->gone_count, fault) &&
-	       settling_keep(context, made->lists, made->list_count,
+	       settling_keep(&context->desk, made->lists, made->list_count,
 		   &(struct settling_which){0}, fault);
 }
 
@@ -144,8 +144,8 @@ reminding_keep_hand_in(struct context *context, const char *key, struct fault *f
 	const struct plans_wish everyone = {0};
 	return load(context, fault) &&
 	       plans_make(context, &everyone, &lists, &count, fault) &&
-	       settling_keep(
-		   context, lists, count, &(struct settling_which){.key = key}, fault);
+	       settling_keep(&context->desk, lists, count,
+		   &(struct settling_which){.key = key}, fault);
 }
 
 static bool

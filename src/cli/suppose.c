@@ -1,9 +1,9 @@
 #include "cli/suppose.h"
 
 #include "cli/command.h"
-#include "cli/leaving.h"
 #include "cli/select.h"
 #include "cli/values.h"
+#include "desk/stores.h"
 #include "exchange/answers.h"
 
 #include <stdlib.h>
@@ -241,7 +241,7 @@ suppose_run(struct context *context, struct fault *fault)
 	const char *vessel = options_value(context->given, "vessel");
 	bool done = read_question(&asking, fault) &&
 		    desk_engine(&context->desk, vessel, fault) &&
-		    left_check_named(context, vessel, fault) &&
+		    left_check_named(&context->desk, vessel, fault) &&
 		    suppose_vessels(&asking, fault) && answer(&asking, fault);
 	for (size_t i = 0;
 	     asking.owned != NULL && i < context->desk.contents.inventory.vessel_count;

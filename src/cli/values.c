@@ -142,28 +142,28 @@ bool
 value_list(struct arena *arena, const char *name, const char *value,
     const char *const **out, size_t *count_out, struct fault *fault)
 {
-	size_t most = 1;
-	for (const char *at = value; *at != '\0'; at++) {
-		most += *at == ',' ? 1 : 0;
+	struct word_list words = {0};
+	if (!words_cut(arena, value, &words, fault)) {
+		return fault_prefix(fault, "--%s", name);
 	}
-	const char **words = arena_alloc(arena, most * sizeof *words);
-	for (size_t i = 0; i < most; i++) {
-		value += strspn(value, " ");
-		size_t length = strcspn(value, ",");
-		size_t kept = length;
-		while (kept > 0 && value[kept - 1] == ' ') {
-			kept--;
+	*out = words.items;
+	*count_out = words.count;
+	return true;
+}
+
+bool
+tasks_told(struct context *context, unsigned *out, struct fault *fault)
+{
+	size_t cursor = 0;
+	unsigned told = 0;
+	for (const char *word = options_next(context->given, "for", &cursor);
+	     word != NULL; word = options_next(context->given, "for", &cursor)) {
+		enum task task = TASK_SERVICE;
+		if (!task_parse(word, &task, fault)) {
+			return fault_prefix(fault, "--for");
 		}
-		if (kept == 0) {
-			return fault_set(fault, FAULT_INPUT,
-			    "--%s: a word between commas is blank", name);
-		}
-		char *word = arena_alloc(arena, kept + 1);
-		memcpy(word, value, kept);
-		words[i] = word;
-		value += length + (i + 1 < most ? 1 : 0);
+		told |= 1U << task;
 	}
-	*out = words;
-	*count_out = most;
+	*out = told;
 	return true;
 }

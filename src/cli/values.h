@@ -48,4 +48,7 @@ MUST_CHECK bool age_read(const char *text, int most, int *out, struct fault *fau
 MUST_CHECK bool price_read(
     struct context *context, const char *text, int64_t *out, struct fault *fault);
 
+/* What --for names, 1 << enum task each; 0 when it is not given. */
+MUST_CHECK bool tasks_told(struct context *context, unsigned *out, struct fault *fault);
+
 #endif

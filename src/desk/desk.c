@@ -21,6 +21,29 @@ desk_note(struct desk *desk, const char *format, ...)
 	text_add_format(&desk->notes, "%s\n", line);
 }
 
+bool
+desk_ask(struct desk *desk, const char *words, const char *unasked, const char *no,
+    struct fault *fault)
+{
+	for (size_t i = 0; i < desk->answered.count; i++) {
+		if (strcmp(desk->answered.items[i], words) == 0) {
+			return true;
+		}
+	}
+	desk->question.words = arena_string(&desk->arena, words);
+	desk->question.no = arena_string(&desk->arena, no);
+	return fault_set(fault, FAULT_INPUT, "%s", unasked);
+}
+
+void
+desk_answer(struct desk *desk)
+{
+	struct word_list *answered = &desk->answered;
+	ARENA_ROOM(&desk->arena, answered);
+	answered->items[answered->count++] = desk->question.words;
+	desk->question = (struct question){0};
+}
+
 void
 desk_note_future(struct desk *desk, const char *field, struct stamp stamp)
 {

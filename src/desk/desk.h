@@ -3,19 +3,23 @@
  * and shows what came of it.
  *
  * Nothing in this room prints, asks a person, or knows how a request was worded. A fault or a
- * remark that is about a field of the request names it behind the mark FIELD, as the face's
- * own words for it: the command line shows an option there, a page can put the words beside
- * the field. */
+ * remark that is about a field of the request names it behind the mark FIELD of base/fault.h. */
 #ifndef BECKET_DESK_DESK_H
 #define BECKET_DESK_DESK_H
 
+#include "base/words.h"
 #include "book/book.h"
 #include "book/journal.h"
 #include "desk/shelf.h"
 #include "due/due.h"
 
-/* Stands before the name of a field in words; no name or text that is written has this byte. */
-#define FIELD "\x1a"
+/* What a person has to say before an act is done: it is then run again with the answer. */
+struct question {
+	const char *words;          /* NULL for no question; in the desk's arena */
+	const char *no;             /* what a no comes to */
+	const char *const *choices; /* one of these is to be said; NULL for yes or no */
+	size_t choice_count;
+};
 
 struct upgrade;
 
@@ -36,6 +40,10 @@ struct desk {
 	bool today_given; /* told, so that the answer is to be repeatable */
 	int64_t now;      /* seconds since 1970, UTC; with today_given that day's start */
 	struct text notes; /* remarks, a line each */
+	const char
+	    *doing; /* "entering EP-1": leads a fault in writing; NULL for nothing */
+	struct word_list answered; /* questions that were answered with yes */
+	struct question question;  /* that of the act that has just failed */
 
 	struct shelf shelf; /* kinds and sheets */
 	struct book *book;  /* NULL until it is opened */
@@ -108,7 +116,15 @@ MUST_CHECK bool desk_find_tag(
 MUST_CHECK bool desk_find_vessel(
     struct desk *desk, const char *name, size_t *vessel_out, struct fault *fault);
 
-/* Adds a remark for standard error. */
+/* Passes when these words were answered with yes. Else they are the desk's question, and
+ * FAULT_INPUT with `unasked` for a face that can't ask; `no` is what a no comes to. */
+MUST_CHECK bool desk_ask(struct desk *desk, const char *words, const char *unasked,
+    const char *no, struct fault *fault);
+
+/* The person's yes to the desk's question, which is no longer one. */
+void desk_answer(struct desk *desk);
+
+/* Adds a remark. */
 void desk_note(struct desk *desk, const char *format, ...) FORMAT_LIKE(2, 3);
 
 void desk_clear(struct desk *desk);

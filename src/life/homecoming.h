@@ -4,6 +4,7 @@
 
 #include "base/memory.h"
 #include "gear/item.h"
+#include "life/planning.h"
 
 /* A part that the station put in new. */
 struct renewed_part {
@@ -83,5 +84,11 @@ MUST_CHECK bool homecoming_check(const struct inventory *inventory, size_t item,
 
 /* The item with this tag, or ITEM_NO_PARENT. */
 size_t homecoming_find(const struct inventory *inventory, const char *tag);
+
+/* Plans the return of one item with those of its parts that are ashore with it: the
+ * movements, the records of its work and of its renewed parts, or its withdrawal. Checks it
+ * first, as homecoming_check does. */
+MUST_CHECK bool come_back(struct planning *planning, const struct homecoming *home,
+    size_t item, struct fault *fault);
 
 #endif

@@ -1,6 +1,4 @@
-#include "cli/ranges.h"
-
-#include "cli/values.h"
+#include "desk/ranges.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -58,28 +56,27 @@ read_ends(const char *what, const char *word, struct ends *ends, struct fault *f
 }
 
 static void
-append(struct arena *arena, struct word_range *range, const char *word)
+append(struct arena *arena, struct word_list *range, const char *word)
 {
 	ARENA_ROOM(arena, range);
 	range->items[range->count++] = word;
 }
 
 static void
-add_range(struct arena *arena, const struct ends *ends, struct word_range *range)
+add_range(struct arena *arena, const struct ends *ends, struct word_list *range)
 {
 	SCOPED_TEXT word = {0};
 	for (long number = ends->first; number <= ends->last; number++) {
 		text_reset(&word);
 		text_add_bytes(&word, ends->from, ends->head);
 		text_add_format(&word, "%0*ld", (int)ends->digits, number);
-		const char *copy = arena_string(arena, text_string(&word));
-		append(arena, range, copy);
+		append(arena, range, arena_string(arena, text_string(&word)));
 	}
 }
 
 static bool
-add_word(struct arena *arena, const char *what, const char *word,
-    struct word_range *range, struct fault *fault)
+add_word(struct arena *arena, const char *what, const char *word, struct word_list *range,
+    struct fault *fault)
 {
 	if (strstr(word, "..") != NULL) {
 		struct ends ends = {0};
@@ -95,17 +92,15 @@ add_word(struct arena *arena, const char *what, const char *word,
 
 bool
 range_words(struct arena *arena, const char *what, const char *value,
-    struct word_range *out, struct fault *fault)
+    struct word_list *out, struct fault *fault)
 {
-	const char *const *words = NULL;
-	size_t count = 0;
-	struct word_range range = {0};
-	const char *name = strncmp(what, "--", 2) == 0 ? what + 2 : what;
-	if (!value_list(arena, name, value, &words, &count, fault)) {
-		return false;
+	struct word_list words = {0};
+	struct word_list range = {0};
+	if (!words_cut(arena, value, &words, fault)) {
+		return fault_prefix(fault, "%s", what);
 	}
-	for (size_t i = 0; i < count; i++) {
-		if (!add_word(arena, what, words[i], &range, fault)) {
+	for (size_t i = 0; i < words.count; i++) {
+		if (!add_word(arena, what, words.items[i], &range, fault)) {
 			return false;
 		}
 	}
@@ -115,39 +110,36 @@ range_words(struct arena *arena, const char *what, const char *value,
 
 /* The tag as it stands when there is such an item, whatever dots are in it; else a range. */
 static bool
-add_tags(struct context *context, const char *word, struct word_range *range,
-    struct fault *fault)
+add_tags(
+    struct desk *desk, const char *word, struct word_list *range, struct fault *fault)
 {
-	const struct inventory *inventory = &context->desk.contents.inventory;
+	const struct inventory *inventory = &desk->contents.inventory;
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		if (strcmp(inventory->items[i].tag, word) == 0) {
-			append(&context->desk.arena, range, word);
+			append(&desk->arena, range, word);
 			return true;
 		}
 	}
-	return add_word(&context->desk.arena, "TAG", word, range, fault);
+	return add_word(&desk->arena, "TAG", word, range, fault);
 }
 
 bool
-range_items(struct context *context, size_t first, size_t **items_out, size_t *count_out,
-    struct fault *fault)
+range_items(struct desk *desk, const struct word_list *words, size_t **items_out,
+    size_t *count_out, struct fault *fault)
 {
-	const struct word_list *words = &context->given->words;
-	struct word_range range = {0};
-	size_t *ends =
-	    arena_alloc(&context->desk.arena, (words->count + 1) * sizeof *ends);
-	for (size_t i = first; i < words->count; i++) {
-		if (!add_tags(context, words->items[i], &range, fault)) {
+	struct word_list range = {0};
+	size_t *ends = arena_alloc(&desk->arena, (words->count + 1) * sizeof *ends);
+	for (size_t i = 0; i < words->count; i++) {
+		if (!add_tags(desk, words->items[i], &range, fault)) {
 			return false;
 		}
 		ends[i] = range.count;
 	}
-	size_t *items =
-	    arena_alloc(&context->desk.arena, (range.count + 1) * sizeof *items);
-	size_t word = first;
+	size_t *items = arena_alloc(&desk->arena, (range.count + 1) * sizeof *items);
+	size_t word = 0;
 	for (size_t i = 0; i < range.count; i++) {
 		word += i == ends[word] ? 1 : 0;
-		if (!desk_find_tag(&context->desk, range.items[i], &items[i], fault)) {
+		if (!desk_find_tag(desk, range.items[i], &items[i], fault)) {
 			return strcmp(words->items[word], range.items[i]) != 0 &&
 			       fault_prefix(fault, "%s", words->items[word]);
 		}
@@ -160,22 +152,5 @@ range_items(struct context *context, size_t first, size_t **items_out, size_t *c
 	}
 	*items_out = items;
 	*count_out = range.count;
-	return true;
-}
-
-bool
-range_answer(struct context *context, const size_t *items, size_t count,
-    bool (*each)(
-	struct context *context, size_t item, const void *asked, struct fault *fault),
-    const void *asked, struct fault *fault)
-{
-	bool array = context->json && count > 1;
-	for (size_t i = 0; i < count; i++) {
-		text_add(&context->out, array ? i == 0 ? "[" : "," : i == 0 ? "" : "\n");
-		if (!each(context, items[i], asked, fault)) {
-			return false;
-		}
-	}
-	text_add(&context->out, array ? "]\n" : "");
 	return true;
 }

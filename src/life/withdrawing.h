@@ -1,8 +1,8 @@
-/* Gear that goes for good, with its parts. */
-#ifndef BECKET_CLI_WITHDRAWING_H
-#define BECKET_CLI_WITHDRAWING_H
+/* Gear that goes for good, with its parts. Pure. */
+#ifndef BECKET_LIFE_WITHDRAWING_H
+#define BECKET_LIFE_WITHDRAWING_H
 
-#include "cli/life_plan.h"
+#include "life/planning.h"
 
 struct withdrawing {
 	enum because because;
@@ -18,10 +18,10 @@ struct withdrawing {
 /* Plans the withdrawal of an item and its parts. A part that is kept leaves the item: it
  * stands aboard, or in reserve if it did, and is part of nothing. FAULT_INPUT when the item
  * is withdrawn already. */
-MUST_CHECK bool withdraw(struct context *context, const struct withdrawing *how,
-    size_t item, struct life_plan *plan, struct fault *fault);
+MUST_CHECK bool withdraw(struct planning *planning, const struct withdrawing *how,
+    size_t item, struct fault *fault);
 
 /* Remarks on hired gear that stands in for this item. */
-void note_stand_ins(struct context *context, size_t item, bool back);
+void note_stand_ins(struct planning *planning, size_t item, bool back);
 
 #endif

@@ -1,6 +1,5 @@
-#include "cli/import_doubts.h"
+#include "desk/import_doubts.h"
 
-#include "cli/ask.h"
 #include "exchange/tag_index.h"
 #include "life/names.h"
 
@@ -11,18 +10,18 @@ enum { REMARKS_MOST = 20 };
 
 /* Adds a remark on a row, or counts it. */
 static void
-remark(struct context *context, const struct csv_row *row, const char *column,
+remark(struct desk *desk, const struct csv_row *row, const char *column,
     const char *words, struct stamp stamp, size_t *count)
 {
 	char buffer[STAMP_TEXT_SIZE];
 	if ((*count)++ < REMARKS_MOST) {
-		desk_note(&context->desk, "line %zu, column %s: %s %s", row->line, column,
+		desk_note(desk, "line %zu, column %s: %s %s", row->line, column,
 		    stamp_words(stamp, buffer), words);
 	}
 }
 
 static void
-remark_future(struct context *context, const struct csv_row *row, size_t *count)
+remark_future(struct desk *desk, const struct csv_row *row, size_t *count)
 {
 	const struct item_change *change = &row->change;
 
@@ -33,18 +32,17 @@ remark_future(struct context *context, const struct csv_row *row, size_t *count)
 			continue;
 		}
 		struct stamp stamp = *(const struct stamp *)field_of(field, change);
-		if (stamp.precision != STAMP_NONE &&
-		    stamp_first(stamp) > context->desk.today) {
-			remark(context, row, field->name, "is after today", stamp, count);
+		if (stamp.precision != STAMP_NONE && stamp_first(stamp) > desk->today) {
+			remark(desk, row, field->name, "is after today", stamp, count);
 		}
 	}
-	if (row->has_record && stamp_first(row->record.on) > context->desk.today) {
-		remark(context, row, "served", "is after today", row->record.on, count);
+	if (row->has_record && stamp_first(row->record.on) > desk->today) {
+		remark(desk, row, "served", "is after today", row->record.on, count);
 	}
 }
 
 static void
-remark_impossible(struct context *context, const struct csv_row *row, size_t *count)
+remark_impossible(struct desk *desk, const struct csv_row *row, size_t *count)
 {
 	const struct item_change *change = &row->change;
 	bool made =
@@ -53,66 +51,71 @@ remark_impossible(struct context *context, const struct csv_row *row, size_t *co
 		      change->expires.precision != STAMP_NONE;
 	day_t first = made ? stamp_first(change->made) : DAY_NONE;
 	if (made && row->has_record && stamp_last(row->record.on) < first) {
-		remark(context, row, "served", "is before it was made", row->record.on,
-		    count);
+		remark(
+		    desk, row, "served", "is before it was made", row->record.on, count);
 	}
 	if (made && marked && stamp_good_through(change->expires) < first) {
-		remark(context, row, "expires", "is before it was made", change->expires,
+		remark(desk, row, "expires", "is before it was made", change->expires,
 		    count);
 	}
 }
 
 void
-import_remarks(struct context *context, const struct csv_rows *rows)
+import_remarks(struct desk *desk, const struct csv_rows *rows)
 {
 	size_t count = 0;
 	for (size_t i = 0; i < rows->count; i++) {
-		remark_future(context, &rows->items[i], &count);
-		remark_impossible(context, &rows->items[i], &count);
+		remark_future(desk, &rows->items[i], &count);
+		remark_impossible(desk, &rows->items[i], &count);
 	}
 	if (count > REMARKS_MOST) {
-		desk_note(
-		    &context->desk, "and %zu more days like these", count - REMARKS_MOST);
+		desk_note(desk, "and %zu more days like these", count - REMARKS_MOST);
 	}
+}
+
+/* Asks whether a doubt is right; `hint` names the field that says so beforehand. */
+static bool
+ask(struct desk *desk, const char *words, const char *hint, struct fault *fault)
+{
+	SCOPED_TEXT unasked = {0};
+	SCOPED_TEXT no = {0};
+	text_add_format(&unasked, "%s; %s", words, hint);
+	text_add_format(&no, "nothing is written: %s", words);
+	return desk_ask(desk, words, text_string(&unasked), text_string(&no), fault);
 }
 
 /* A new name and the one of the book that it may be. */
 static bool
-ask_name(struct context *context, const char *file, const struct csv_row *row,
-    const char *what, const char *found, const char *known, struct fault *fault)
+ask_name(struct desk *desk, const struct import_request *request,
+    const struct csv_row *row, const char *what, const char *found, const char *known,
+    struct fault *fault)
 {
 	SCOPED_TEXT words = {0};
-	bool yes = false;
-	if (options_has(context->given, "names-are-right")) {
+	if (request->names_right) {
 		return true;
 	}
 	text_add_format(&words,
-	    "%s: line %zu: there is no %s \"%s\" in the book, but there is \"%s\"", file,
-	    row->line, what, found, known);
-	if (!ask_is_possible()) {
-		return fault_set(fault, FAULT_INPUT,
-		    "%s; --names-are-right enters it as a new one", text_string(&words));
-	}
-	return ask_yes(text_string(&words), &yes, fault) &&
-	       (yes || fault_set(fault, FAULT_INPUT, "nothing is written: %s",
-			   text_string(&words)));
+	    "%s: line %zu: there is no %s \"%s\" in the book, but there is \"%s\"",
+	    request->name, row->line, what, found, known);
+	return ask(desk, text_string(&words),
+	    FIELD "names-are-right enters it as a new one", fault);
 }
 
 static bool
-check_vessel(struct context *context, const char *file, const struct csv_row *row,
-    struct fault *fault)
+check_vessel(struct desk *desk, const struct import_request *request,
+    const struct csv_row *row, struct fault *fault)
 {
 	const char *found = row->change.vessel;
 	const char *near = NULL;
 	if (found != NULL && (row->change.set & 1U << FIELD_VESSEL) != 0) {
-		near = vessel_name_near(&context->desk.contents.inventory, found);
+		near = vessel_name_near(&desk->contents.inventory, found);
 	}
-	return near == NULL || ask_name(context, file, row, "vessel", found, near, fault);
+	return near == NULL || ask_name(desk, request, row, "vessel", found, near, fault);
 }
 
 /* The tags of the book, by their letters whatever their case. */
 struct tags {
-	const char **items; /* in the context's arena */
+	const char **items; /* in the desk's arena */
 	size_t count;
 	const struct inventory *inventory;
 	struct tag_index index;
@@ -136,13 +139,12 @@ compare_letters(const void *a, const void *b)
 }
 
 static void
-open_tags(struct context *context, struct tags *tags)
+open_tags(struct desk *desk, struct tags *tags)
 {
-	tags->inventory = &context->desk.contents.inventory;
+	tags->inventory = &desk->contents.inventory;
 	tags->count = tags->inventory->item_count;
 	tags->comparisons = COMPARISONS_MOST;
-	tags->items =
-	    arena_alloc(&context->desk.arena, (tags->count + 1) * sizeof *tags->items);
+	tags->items = arena_alloc(&desk->arena, (tags->count + 1) * sizeof *tags->items);
 	for (size_t i = 0; i < tags->count; i++) {
 		tags->items[i] = tags->inventory->items[i].tag;
 	}
@@ -171,12 +173,11 @@ letter_apart(struct tags *tags, const struct item_change *change)
 
 /* A lot that was split is not raised again by a list from before that. */
 static bool
-check_lot(struct context *context, const struct item *lot, const char *file,
+check_lot(struct desk *desk, const struct item *lot, const struct import_request *request,
     const struct csv_row *row, struct fault *fault)
 {
-	const struct inventory *inventory = &context->desk.contents.inventory;
+	const struct inventory *inventory = &desk->contents.inventory;
 	SCOPED_TEXT words = {0};
-	bool yes = false;
 	bool raised = (row->change.set & 1U << FIELD_QUANTITY) != 0 &&
 		      row->change.quantity > lot->quantity;
 	const char *piece = NULL;
@@ -185,23 +186,19 @@ check_lot(struct context *context, const struct item *lot, const char *file,
 		bool of_it = strcmp(item->split_from, lot->tag) == 0;
 		piece = of_it && item->state != PLACE_WITHDRAWN ? item->tag : piece;
 	}
-	if (piece == NULL || options_has(context->given, "lots-are-right")) {
+	if (piece == NULL || request->lots_right) {
 		return true;
 	}
 	text_add_format(&words,
-	    "%s: line %zu: %s has %d since %s was split from it; the file says %d", file,
-	    row->line, lot->tag, lot->quantity, piece, row->change.quantity);
-	if (!ask_is_possible()) {
-		return fault_set(fault, FAULT_INPUT,
-		    "%s; --lots-are-right raises it all the same", text_string(&words));
-	}
-	return ask_yes(text_string(&words), &yes, fault) &&
-	       (yes || fault_set(fault, FAULT_INPUT, "nothing is written: %s",
-			   text_string(&words)));
+	    "%s: line %zu: %s has %d since %s was split from it; the file says %d",
+	    request->name, row->line, lot->tag, lot->quantity, piece,
+	    row->change.quantity);
+	return ask(desk, text_string(&words),
+	    FIELD "lots-are-right raises it all the same", fault);
 }
 
 static bool
-check_tag(struct context *context, struct tags *tags, const char *file,
+check_tag(struct desk *desk, struct tags *tags, const struct import_request *request,
     const struct csv_row *row, struct fault *fault)
 {
 	const char *found = row->change.tag;
@@ -210,16 +207,16 @@ check_tag(struct context *context, struct tags *tags, const char *file,
 	}
 	size_t at = tag_index_find(&tags->index, found);
 	if (at != ITEM_NO_PARENT) {
-		return check_lot(context, &tags->inventory->items[at], file, row, fault);
+		return check_lot(desk, &tags->inventory->items[at], request, row, fault);
 	}
 	const char **same = bsearch(
 	    &found, tags->items, tags->count, sizeof *tags->items, compare_letters);
 	const char *near = same != NULL ? *same : letter_apart(tags, &row->change);
-	return near == NULL || ask_name(context, file, row, "tag", found, near, fault);
+	return near == NULL || ask_name(desk, request, row, "tag", found, near, fault);
 }
 
 static bool
-check_rows(struct context *context, struct tags *tags, const char *name,
+check_rows(struct desk *desk, struct tags *tags, const struct import_request *request,
     const struct csv_rows *rows, struct fault *fault)
 {
 	const char *last = NULL;
@@ -228,9 +225,9 @@ check_rows(struct context *context, struct tags *tags, const char *name,
 		const char *vessel = row->change.vessel;
 		bool again = last != NULL && vessel != NULL && strcmp(last, vessel) == 0;
 		last = vessel;
-		if ((!again && !check_vessel(context, name, row, fault)) ||
+		if ((!again && !check_vessel(desk, request, row, fault)) ||
 		    (!row->further && !row->tag_made &&
-			!check_tag(context, tags, name, row, fault))) {
+			!check_tag(desk, tags, request, row, fault))) {
 			return false;
 		}
 	}
@@ -238,15 +235,14 @@ check_rows(struct context *context, struct tags *tags, const char *name,
 }
 
 bool
-import_names(struct context *context, const char *name, const struct csv_rows *rows,
-    struct fault *fault)
+import_names(struct desk *desk, const struct import_request *request,
+    const struct csv_rows *rows, struct fault *fault)
 {
 	struct tags tags = {0};
-	if (context->desk.contents.inventory.item_count != 0) {
-		open_tags(context, &tags);
+	if (desk->contents.inventory.item_count > 0) {
+		open_tags(desk, &tags);
 	}
-	bool right = true;
-	right = right && check_rows(context, &tags, name, rows, fault);
+	bool right = check_rows(desk, &tags, request, rows, fault);
 	tag_index_clear(&tags.index);
 	return right;
 }

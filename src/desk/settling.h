@@ -1,8 +1,8 @@
 /* Hand-ins given out: read for a plan, and kept once a calendar or a paper has them. */
-#ifndef BECKET_CLI_SETTLING_H
-#define BECKET_CLI_SETTLING_H
+#ifndef BECKET_DESK_SETTLING_H
+#define BECKET_DESK_SETTLING_H
 
-#include "cli/context.h"
+#include "desk/desk.h"
 #include "winter/winter.h"
 
 /* True when both are the same hand-in: of one owner, winter, station and number. */
@@ -10,8 +10,8 @@ bool settling_is_same(const struct settled_hand_in *a, const struct settled_hand
 
 /* Loads what was given out, each with the day a person has chosen for it since, or why it was
  * given up; one that was
- * chosen and never given out, too. In the context's arena. */
-MUST_CHECK bool settling_load(struct context *context, struct settled_hand_in **out,
+ * chosen and never given out, too. In the desk's arena. */
+MUST_CHECK bool settling_load(struct desk *desk, struct settled_hand_in **out,
     size_t *count_out, struct fault *fault);
 
 /* Which hand-ins are given out: all of them with all NULL. */
@@ -23,7 +23,12 @@ struct settling_which {
 
 /* Keeps the hand-ins of the whole fleet's shore lists as given out, what has not changed
  * and what is given out from a later day on, excepted. The book must be open for writing. */
-MUST_CHECK bool settling_keep(struct context *context, const struct shore_list *lists,
+MUST_CHECK bool settling_keep(struct desk *desk, const struct shore_list *lists,
     size_t count, const struct settling_which *which, struct fault *fault);
+
+/* Takes back the hand-ins to a station that were given up with any of some gear on them, which is
+ * landed there now, and notes it. The book must be open for writing. */
+MUST_CHECK bool settling_landed(struct desk *desk, const char *station,
+    const size_t *items, size_t count, struct fault *fault);
 
 #endif

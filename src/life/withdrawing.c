@@ -1,12 +1,12 @@
-#include "cli/withdrawing.h"
+#include "life/withdrawing.h"
 
 #include "life/family.h"
 
 #include <string.h>
 
 static void
-withdraw_one(struct context *context, const struct withdrawing *how, size_t index,
-    bool named, struct life_plan *plan)
+withdraw_one(
+    struct planning *planning, const struct withdrawing *how, size_t index, bool named)
 {
 	struct life_step step = {.item = index, .moves = true};
 	step.movement = life_movement(MOVE_WITHDRAWN, how->on, how->note);
@@ -25,15 +25,14 @@ withdraw_one(struct context *context, const struct withdrawing *how, size_t inde
 	    .landed_to = "",
 	    .landed_on = DAY_NONE,
 	};
-	life_add(context, plan, &step);
+	planning_add(planning, &step);
 }
 
 /* A part that outlives its whole, with its own parts. */
 static void
-keep_part(struct context *context, const struct withdrawing *how, size_t index,
-    struct life_plan *plan)
+keep_part(struct planning *planning, const struct withdrawing *how, size_t index)
 {
-	const struct item *item = &context->desk.contents.inventory.items[index];
+	const struct item *item = &planning->inventory->items[index];
 	struct life_step step = {.item = index};
 	step.change = (struct item_change){.set = 1U << FIELD_PART_OF, .part_of = ""};
 	if (item->state == PLACE_LANDED) {
@@ -46,7 +45,7 @@ keep_part(struct context *context, const struct withdrawing *how, size_t index,
 		step.change.landed_to = "";
 		step.change.landed_on = DAY_NONE;
 	}
-	life_add(context, plan, &step);
+	planning_add(planning, &step);
 }
 
 /* True when the item, or something it is inside of within `whole`, is kept. */
@@ -63,9 +62,9 @@ is_kept(const struct inventory *inventory, const bool *kept, size_t whole, size_
 }
 
 void
-note_stand_ins(struct context *context, size_t index, bool back)
+note_stand_ins(struct planning *planning, size_t index, bool back)
 {
-	const struct inventory *inventory = &context->desk.contents.inventory;
+	const struct inventory *inventory = planning->inventory;
 	const char *tag = inventory->items[index].tag;
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
@@ -76,19 +75,19 @@ note_stand_ins(struct context *context, size_t index, bool back)
 		bool hired = item->hired_until != DAY_NONE;
 		const char *now = back ? "which is back: it is no longer needed"
 				       : "which is gone for good";
-		desk_note(&context->desk,
-		    "%s stands in for %s, %s%s%s; \"becket withdraw %s "
-		    "--because given-back\" gives it back",
+		planning_note(planning,
+		    "%s stands in for %s, %s%s%s; \"becket withdraw %s " FIELD
+		    "because given-back\" gives it back",
 		    item->tag, tag, now, hired ? ", and is hired until " : "",
 		    hired ? day_words(item->hired_until, until) : "", item->tag);
 	}
 }
 
 bool
-withdraw(struct context *context, const struct withdrawing *how, size_t index,
-    struct life_plan *plan, struct fault *fault)
+withdraw(struct planning *planning, const struct withdrawing *how, size_t index,
+    struct fault *fault)
 {
-	const struct inventory *inventory = &context->desk.contents.inventory;
+	const struct inventory *inventory = planning->inventory;
 	const struct item *item = &inventory->items[index];
 	struct family family = {0};
 	if (item->state == PLACE_WITHDRAWN) {
@@ -102,19 +101,18 @@ withdraw(struct context *context, const struct withdrawing *how, size_t index,
 		    "%s is not hired, so it can't be given back; expected another reason",
 		    item->tag);
 	}
-	family_of(inventory, index, &context->desk.arena, &family);
-	note_stand_ins(context, index, false);
+	family_of(inventory, index, planning->arena, &family);
+	note_stand_ins(planning, index, false);
 	for (size_t i = 0; i < family.count; i++) {
 		size_t at = family.items[i];
 		bool stays = i > 0 && is_kept(inventory, how->kept, index, at);
-		if (!life_has(plan, at)) {
-			if (!stays) {
-				withdraw_one(context, how, at, i == 0, plan);
-			} else {
-				if (how->kept[at]) {
-					keep_part(context, how, at, plan);
-				}
-			}
+		if (planning_has(planning, at)) {
+			continue;
+		}
+		if (!stays) {
+			withdraw_one(planning, how, at, i == 0);
+		} else if (how->kept[at]) {
+			keep_part(planning, how, at);
 		}
 	}
 	return true;

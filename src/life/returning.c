@@ -1,19 +1,18 @@
-#include "cli/returning.h"
-
-#include "cli/withdrawing.h"
 #include "life/family.h"
+#include "life/homecoming.h"
+#include "life/withdrawing.h"
 
 #include <string.h>
 
 /* The records of the work on an item, or on a part inside one; what it cost and the next date
  * are the item's alone, and what it cost is on the first. */
 static void
-add_records(struct context *context, const struct homecoming *home,
+add_records(struct planning *planning, const struct homecoming *home,
     const struct item *item, bool inside, struct life_step *step)
 {
 	unsigned tasks = homecoming_tasks(home, item, inside);
 	struct record *records =
-	    arena_alloc(&context->desk.arena, (size_t)TASK_COUNT * sizeof *records);
+	    arena_alloc(planning->arena, (size_t)TASK_COUNT * sizeof *records);
 	for (int task = 0; task < TASK_COUNT; task++) {
 		if ((tasks & 1U << task) == 0) {
 			continue;
@@ -57,10 +56,10 @@ add_return(const struct homecoming *home, const struct item *item, bool named,
 
 /* A part that was put in new: another thing under the same tag. */
 static void
-add_renewal(struct context *context, const struct homecoming *home,
+add_renewal(struct planning *planning, const struct homecoming *home,
     const struct item *whole, const struct renewed_part *part, struct life_step *step)
 {
-	struct record *record = arena_alloc(&context->desk.arena, sizeof *record);
+	struct record *record = arena_alloc(planning->arena, sizeof *record);
 	*record = (struct record){
 	    .task = TASK_RENEW,
 	    .on = stamp_of_day(homecoming_done(home)),
@@ -91,13 +90,12 @@ find_renewed(const struct homecoming *home, const char *tag)
 
 /* Brings the item and its parts back. A part that went elsewhere stays there. */
 static void
-bring_back(struct context *context, const struct homecoming *home, size_t index,
-    struct life_plan *plan)
+bring_back(struct planning *planning, const struct homecoming *home, size_t index)
 {
-	const struct inventory *inventory = &context->desk.contents.inventory;
+	const struct inventory *inventory = planning->inventory;
 	const struct item *whole = &inventory->items[index];
 	struct family family = {0};
-	family_of(inventory, index, &context->desk.arena, &family);
+	family_of(inventory, index, planning->arena, &family);
 	for (size_t i = 0; i < family.count; i++) {
 		size_t at = family.items[i];
 		const struct item *item = &inventory->items[at];
@@ -105,34 +103,31 @@ bring_back(struct context *context, const struct homecoming *home, size_t index,
 		const struct renewed_part *renewed = find_renewed(home, item->tag);
 		bool with_it = item->state == PLACE_LANDED &&
 			       strcmp(item->landed_to, whole->landed_to) == 0;
-		if (life_has(plan, at)) {
+		if (planning_has(planning, at)) {
 			continue;
 		}
 		if (i == 0 || with_it) {
 			add_return(home, item, i == 0, &step);
 		}
 		if (renewed != NULL) {
-			add_renewal(context, home, whole, renewed, &step);
-		} else {
-			if (!(i > 0 && !with_it)) {
-				add_records(context, home, item, i > 0, &step);
-			}
+			add_renewal(planning, home, whole, renewed, &step);
+		} else if (i == 0 || with_it) {
+			add_records(planning, home, item, i > 0, &step);
 		}
-		bool something = step.moves || step.record_count > 0;
-		if (something) {
-			life_add(context, plan, &step);
+		if (step.moves || step.record_count > 0) {
+			planning_add(planning, &step);
 		}
 	}
-	note_stand_ins(context, index, true);
+	note_stand_ins(planning, index, true);
 }
 
 static bool
-condemn(struct context *context, const struct homecoming *home, size_t index,
-    struct life_plan *plan, struct fault *fault)
+condemn(struct planning *planning, const struct homecoming *home, size_t index,
+    struct fault *fault)
 {
-	const struct inventory *inventory = &context->desk.contents.inventory;
+	const struct inventory *inventory = planning->inventory;
 	bool *kept =
-	    arena_alloc(&context->desk.arena, (inventory->item_count + 1) * sizeof *kept);
+	    arena_alloc(planning->arena, (inventory->item_count + 1) * sizeof *kept);
 	for (size_t i = 0; i < home->kept_count; i++) {
 		kept[homecoming_find(inventory, home->kept[i])] = true;
 	}
@@ -146,21 +141,19 @@ condemn(struct context *context, const struct homecoming *home, size_t index,
 	    .kept = kept,
 	    .station = homecoming_by(home, &inventory->items[index]),
 	};
-	return withdraw(context, &how, index, plan, fault);
+	return withdraw(planning, &how, index, fault);
 }
 
 bool
-come_back(struct context *context, const struct homecoming *home, struct life_plan *plan,
+come_back(struct planning *planning, const struct homecoming *home, size_t index,
     struct fault *fault)
 {
-	size_t index = 0;
-	if (!desk_find_tag(&context->desk, home->tag, &index, fault) ||
-	    !homecoming_check(&context->desk.contents.inventory, index, home, fault)) {
+	if (!homecoming_check(planning->inventory, index, home, fault)) {
 		return false;
 	}
 	if (home->result == RESULT_CONDEMNED) {
-		return condemn(context, home, index, plan, fault);
+		return condemn(planning, home, index, fault);
 	}
-	bring_back(context, home, index, plan);
+	bring_back(planning, home, index);
 	return true;
 }

@@ -1,4 +1,4 @@
-#include "cli/settling.h"
+#include "desk/settling.h"
 
 #include "calendar/reminders.h"
 
@@ -14,15 +14,14 @@ settling_is_same(const struct settled_hand_in *a, const struct settled_hand_in *
 
 /* Adds the planned days to what was given out. */
 static void
-add_planned(struct context *context, const struct reminder_choices *choices,
+add_planned(struct desk *desk, const struct reminder_choices *choices,
     struct settled_hand_in *rows, size_t *count)
 {
 	for (size_t i = 0; i < choices->planned_count; i++) {
 		struct settled_hand_in asked = {0};
 		bool is_one = false;
 		size_t at = 0;
-		hand_in_of_key(
-		    choices->planned[i].key, &context->desk.arena, &asked, &is_one);
+		hand_in_of_key(choices->planned[i].key, &desk->arena, &asked, &is_one);
 		if (!is_one) {
 			continue;
 		}
@@ -41,24 +40,22 @@ add_planned(struct context *context, const struct reminder_choices *choices,
 }
 
 bool
-settling_load(struct context *context, struct settled_hand_in **out, size_t *count_out,
+settling_load(struct desk *desk, struct settled_hand_in **out, size_t *count_out,
     struct fault *fault)
 {
 	struct reminder_choices choices = {0};
 	struct settled_hand_in *loaded = NULL;
 	size_t count = 0;
-	if (!book_load_settled(
-		context->desk.book, &context->desk.arena, &loaded, &count, fault) ||
-	    !book_load_choices(
-		context->desk.book, &context->desk.arena, &choices, fault)) {
+	if (!book_load_settled(desk->book, &desk->arena, &loaded, &count, fault) ||
+	    !book_load_choices(desk->book, &desk->arena, &choices, fault)) {
 		return false;
 	}
-	struct settled_hand_in *rows = arena_alloc(
-	    &context->desk.arena, (count + choices.planned_count + 1) * sizeof *rows);
+	struct settled_hand_in *rows =
+	    arena_alloc(&desk->arena, (count + choices.planned_count + 1) * sizeof *rows);
 	if (count > 0) {
 		memcpy(rows, loaded, count * sizeof *rows);
 	}
-	add_planned(context, &choices, rows, &count);
+	add_planned(desk, &choices, rows, &count);
 	*out = rows;
 	*count_out = count;
 	return true;
@@ -68,7 +65,7 @@ settling_load(struct context *context, struct settled_hand_in **out, size_t *cou
 
 /* The hand-ins of some lists, being gathered. */
 struct keeping {
-	struct context *context;
+	struct desk *desk;
 	struct settled_hand_in *rows;
 	const char ***tags; /* those of each row, to be written to, as the next */
 	day_t **dues;
@@ -82,7 +79,7 @@ static void
 add_tag(struct keeping *keeping, size_t at, const char *tag, day_t due)
 {
 	struct settled_hand_in *row = &keeping->rows[at];
-	struct arena *arena = &keeping->context->desk.arena;
+	struct arena *arena = &keeping->desk->arena;
 	size_t count = row->tag_count;
 	for (size_t k = 0; k < count; k++) {
 		if (strcmp(row->tags[k], tag) == 0) {
@@ -110,7 +107,7 @@ add_tag(struct keeping *keeping, size_t at, const char *tag, day_t due)
 static void
 add_trip(struct keeping *keeping, const struct shore_list *list, const struct trip *trip)
 {
-	const struct inventory *inventory = &keeping->context->desk.contents.inventory;
+	const struct inventory *inventory = &keeping->desk->contents.inventory;
 	const struct vessel *vessel = &inventory->vessels[list->vessel];
 	const struct settled_hand_in asked = {.of_base = trip->of_base,
 	    .owner = trip->of_base ? vessel->base : vessel->name,
@@ -176,12 +173,12 @@ narrow(struct keeping *keeping, struct fault *fault)
 	size_t known_count = 0;
 	size_t kept = 0;
 	bool is_one = true;
-	if (!book_load_settled(keeping->context->desk.book, &keeping->context->desk.arena,
-		&known, &known_count, fault)) {
+	if (!book_load_settled(keeping->desk->book, &keeping->desk->arena, &known,
+		&known_count, fault)) {
 		return false;
 	}
 	if (key != NULL) {
-		hand_in_of_key(key, &keeping->context->desk.arena, &asked, &is_one);
+		hand_in_of_key(key, &keeping->desk->arena, &asked, &is_one);
 	}
 	for (size_t i = 0; i < keeping->count; i++) {
 		bool wanted = key == NULL ||
@@ -196,21 +193,18 @@ narrow(struct keeping *keeping, struct fault *fault)
 }
 
 bool
-settling_keep(struct context *context, const struct shore_list *lists, size_t count,
+settling_keep(struct desk *desk, const struct shore_list *lists, size_t count,
     const struct settling_which *which, struct fault *fault)
 {
-	struct keeping keeping = {.context = context, .which = which};
+	struct keeping keeping = {.desk = desk, .which = which};
 	size_t trips = 0;
 	for (size_t i = 0; i < count; i++) {
 		trips += lists[i].hand_in.count;
 	}
-	keeping.rows =
-	    arena_alloc(&context->desk.arena, (trips + 1) * sizeof *keeping.rows);
-	keeping.tags =
-	    arena_alloc(&context->desk.arena, (trips + 1) * sizeof(const char **));
-	keeping.dues =
-	    arena_alloc(&context->desk.arena, (trips + 1) * sizeof *keeping.dues);
-	keeping.wanted = arena_alloc(&context->desk.arena, trips + 1);
+	keeping.rows = arena_alloc(&desk->arena, (trips + 1) * sizeof *keeping.rows);
+	keeping.tags = arena_alloc(&desk->arena, (trips + 1) * sizeof(const char **));
+	keeping.dues = arena_alloc(&desk->arena, (trips + 1) * sizeof *keeping.dues);
+	keeping.wanted = arena_alloc(&desk->arena, trips + 1);
 	for (size_t i = 0; i < count; i++) {
 		for (size_t j = 0; j < lists[i].hand_in.count; j++) {
 			const struct trip *trip = &lists[i].hand_in.items[j];
@@ -220,5 +214,67 @@ settling_keep(struct context *context, const struct shore_list *lists, size_t co
 		}
 	}
 	return narrow(&keeping, fault) &&
-	       book_put_settled(context->desk.book, keeping.rows, keeping.count, fault);
+	       book_put_settled(desk->book, keeping.rows, keeping.count, fault);
+}
+
+/* ---- landed after all ---- */
+
+static bool
+has_any(const struct desk *desk, const struct settled_hand_in *of, const size_t *items,
+    size_t count)
+{
+	for (size_t i = 0; i < count; i++) {
+		const char *tag = desk->contents.inventory.items[items[i]].tag;
+		for (size_t k = 0; k < of->tag_count; k++) {
+			if (strcmp(of->tags[k], tag) == 0) {
+				return true;
+			}
+		}
+	}
+	return false;
+}
+
+static bool
+take_back(struct desk *desk, const struct settled_hand_in *of, struct fault *fault)
+{
+	struct reminder_choices choices = {0};
+	if (!book_load_choices(desk->book, &desk->arena, &choices, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < choices.planned_count; i++) {
+		struct settled_hand_in planned = {0};
+		bool is_one = false;
+		hand_in_of_key(choices.planned[i].key, &desk->arena, &planned, &is_one);
+		if (!is_one || !settling_is_same(of, &planned)) {
+			continue;
+		}
+		const struct planned_day none = {
+		    .key = choices.planned[i].key, .day = DAY_NONE};
+		const struct choices_change change = {
+		    .planned = &none, .planned_count = 1};
+		desk_note(desk,
+		    "the hand-in there was given up for this winter; with this it is taken "
+		    "back");
+		return book_put_choices(desk->book, &change, fault);
+	}
+	return true;
+}
+
+bool
+settling_landed(struct desk *desk, const char *station, const size_t *items, size_t count,
+    struct fault *fault)
+{
+	struct settled_hand_in *rows = NULL;
+	size_t row_count = 0;
+	if (!settling_load(desk, &rows, &row_count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < row_count; i++) {
+		if (rows[i].given_up != NULL && strcmp(rows[i].station, station) == 0 &&
+		    has_any(desk, &rows[i], items, count) &&
+		    !take_back(desk, &rows[i], fault)) {
+			return false;
+		}
+	}
+	return true;
 }

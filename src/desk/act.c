@@ -1,0 +1,142 @@
+#include "desk/act.h"
+
+#include "desk/ranges.h"
+#include "life/family.h"
+
+enum { MOST_RUNS = 5 };
+
+/* Drops the remarks that were made from a length on. */
+static void
+forget_notes(struct text *notes, size_t length)
+{
+	if (notes->length > length) {
+		notes->length = length;
+		notes->bytes[length] = '\0';
+	}
+}
+
+static bool
+write_at_once(struct desk *desk, act_part *write, void *act, struct fault *fault)
+{
+	if (write(desk, act, fault) && book_commit(desk->book, fault)) {
+		return true;
+	}
+	book_rollback(desk->book);
+	return desk->doing == NULL ? false : fault_prefix(fault, "%s", desk->doing);
+}
+
+bool
+act_run(struct desk *desk, const char *doing, act_part *plan, act_part *write, void *act,
+    struct fault *fault)
+{
+	size_t notes = desk->notes.length;
+	for (int run = 0; run < MOST_RUNS; run++) {
+		bool stale = false;
+		forget_notes(&desk->notes, notes);
+		desk_forget(desk);
+		desk->question = (struct question){0};
+		desk->doing = doing;
+		if (!desk_load(desk, NULL, true, fault) || !plan(desk, act, fault) ||
+		    !book_begin_as_of(
+			desk->book, desk->contents.revision, &stale, fault)) {
+			return false;
+		}
+		if (!stale) {
+			return write_at_once(desk, write, act, fault);
+		}
+	}
+	return fault_set(fault, FAULT_BOOK,
+	    "others wrote to the book %d times while this was being worked out; nothing is "
+	    "written, so try again",
+	    (int)MOST_RUNS);
+}
+
+bool
+gear_find(struct desk *desk, const struct word_list *tags, struct gear_outcome *out,
+    struct planning *planning_out, struct fault *fault)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	*out = (struct gear_outcome){0};
+	*planning_out =
+	    (struct planning){inventory, &desk->arena, &desk->notes, &out->plan};
+	if (!range_items(desk, tags, &out->items, &out->count, fault)) {
+		return false;
+	}
+	out->tags = arena_alloc(&desk->arena, (out->count + 1) * sizeof *out->tags);
+	for (size_t i = 0; i < out->count; i++) {
+		out->tags[i] = inventory->items[out->items[i]].tag;
+	}
+	return true;
+}
+
+bool
+gear_parts(struct desk *desk, const char *field, const struct word_list *tags,
+    const struct gear_outcome *named, bool **marks_out, struct fault *fault)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	bool *marks =
+	    arena_alloc(&desk->arena, (inventory->item_count + 1) * sizeof *marks);
+	for (size_t k = 0; k < tags->count; k++) {
+		size_t part = 0;
+		bool inside = false;
+		if (!desk_find_tag(desk, tags->items[k], &part, fault)) {
+			return fault_prefix(fault, FIELD "%s", field);
+		}
+		for (size_t i = 0; i < named->count; i++) {
+			inside = inside || family_has(inventory, named->items[i], part);
+		}
+		if (!inside) {
+			return fault_set(fault, FAULT_INPUT,
+			    FIELD "%s: %s is no part of what is named", field,
+			    tags->items[k]);
+		}
+		marks[part] = true;
+	}
+	*marks_out = marks;
+	return true;
+}
+
+static bool
+write_change(struct desk *desk, const struct item_change *change, const char *tag,
+    struct fault *fault)
+{
+	struct item_change tagged = *change;
+	tagged.tag = tag;
+	return change->set == 0 || book_put_items(desk->book, &tagged, 1, NULL, fault);
+}
+
+static bool
+write_step(struct desk *desk, const struct life_step *step, struct fault *fault)
+{
+	const char *tag = step->tag != NULL
+			      ? step->tag
+			      : desk->contents.inventory.items[step->item].tag;
+	if (step->moves && !book_add_movement(desk->book, tag, &step->movement, fault)) {
+		return false;
+	}
+	if (!write_change(desk, &step->change, tag, fault)) {
+		return false;
+	}
+	bool past = false;
+	for (size_t i = 0; i < step->record_count; i++) {
+		const struct record *record = &step->records[i];
+		bool of_before = false;
+		if (!book_is_past_renewal(desk->book, tag, record, &of_before, fault) ||
+		    !book_add_record(desk->book, tag, record, fault)) {
+			return false;
+		}
+		past = past || of_before;
+	}
+	return past || write_change(desk, &step->renewed, tag, fault);
+}
+
+bool
+plan_write(struct desk *desk, const struct life_plan *plan, struct fault *fault)
+{
+	for (size_t i = 0; i < plan->count; i++) {
+		if (!write_step(desk, &plan->items[i], fault)) {
+			return false;
+		}
+	}
+	return true;
+}

@@ -1,0 +1,157 @@
+#include "desk/act.h"
+#include "desk/stores.h"
+#include "life/carrying.h"
+
+#include <string.h>
+
+/* A number is asked about when it changes, or the kind it is one of. */
+static bool
+check_serial(struct desk *desk, const struct amend_request *request, size_t index,
+    struct fault *fault)
+{
+	const struct item_change *change = &request->change;
+	const struct item *item = &desk->contents.inventory.items[index];
+	bool serial = (change->set & 1U << FIELD_SERIAL) != 0;
+	bool kind = (change->set & 1U << FIELD_KIND) != 0;
+	struct serial_entry entry = {
+	    .kind = kind ? change->kind : item->kind,
+	    .serial = serial ? change->serial : item->serial,
+	    .item = index,
+	};
+	bool back = item->because == BECAUSE_CONDEMNED &&
+		    (change->set & 1U << FIELD_STATE) != 0 &&
+		    change->state != PLACE_WITHDRAWN;
+	entry.fresh = (serial && strcmp(entry.serial, item->serial) != 0) ||
+		      (kind && strcmp(entry.kind, item->kind) != 0) || back;
+	return serials_check(desk, &entry, 1, request->said, fault);
+}
+
+/* The vessel the item is on after the change. */
+static const char *
+vessel_then(const struct desk *desk, const struct item_change *change, size_t index)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	return (change->set & 1U << FIELD_VESSEL) != 0
+		   ? change->vessel
+		   : inventory->vessels[inventory->items[index].vessel].name;
+}
+
+/* What the item is part of after the change; ITEM_NO_PARENT for nothing. */
+static bool
+find_whole(struct desk *desk, const struct item_change *change, size_t index, size_t *out,
+    struct fault *fault)
+{
+	*out = desk->contents.inventory.items[index].parent;
+	if ((change->set & 1U << FIELD_PART_OF) == 0) {
+		return true;
+	}
+	*out = ITEM_NO_PARENT;
+	return change->part_of[0] == '\0' ||
+	       desk_find_tag(desk, change->part_of, out, fault) ||
+	       fault_prefix(fault, FIELD "part-of");
+}
+
+/* A part that is put inside something, or comes back to it, is put where that is. */
+static bool
+check_whole(struct desk *desk, const struct item_change *change, size_t index,
+    size_t whole, struct fault *fault)
+{
+	const struct item *item = &desk->contents.inventory.items[index];
+	bool told = (change->set & 1U << FIELD_STATE) != 0;
+	bool gone = (told ? change->state : item->state) == PLACE_WITHDRAWN;
+	bool put =
+	    (change->set & 1U << FIELD_PART_OF) != 0 || item->state == PLACE_WITHDRAWN;
+	return whole == ITEM_NO_PARENT || gone || !put ||
+	       whole_check(desk, item->tag, vessel_then(desk, change, index),
+		   &desk->contents.inventory.items[whole], fault);
+}
+
+/* Parts go where their whole goes. */
+static bool
+plan_vessel(struct desk *desk, const struct item_change *change, size_t index,
+    size_t whole, struct planning *planning, struct fault *fault)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	const struct item *item = &inventory->items[index];
+	const char *to = vessel_then(desk, change, index);
+	const struct carrying carrying = {
+	    .to = to,
+	    .on = desk->today,
+	    .place = item->place,
+	    .note = "",
+	    .alone = (change->set & 1U << FIELD_PART_OF) != 0,
+	    .say = FIELD "part-of \"\"",
+	    .with_whole =
+		whole != ITEM_NO_PARENT &&
+		strcmp(inventory->vessels[inventory->items[whole].vessel].name, to) == 0,
+	};
+	if (strcmp(inventory->vessels[item->vessel].name, to) == 0 ||
+	    item->state == PLACE_WITHDRAWN) {
+		return true;
+	}
+	return vessel_check(desk, to, fault) && carry(planning, &carrying, index, fault);
+}
+
+static bool
+plan_change(struct desk *desk, const struct item_change *change, size_t index,
+    const struct record *record, struct planning *planning, struct fault *fault)
+{
+	const struct item *item = &desk->contents.inventory.items[index];
+	struct life_step step = {.item = index, .change = *change};
+	enum move move = MOVE_ABOARD;
+	size_t whole = ITEM_NO_PARENT;
+	if (life_state_move(item, change, &move)) {
+		step.moves = true;
+		step.movement = life_movement(move, desk->today, "");
+		step.movement.station = item->landed_to;
+		life_settle_state(&step.change);
+	}
+	step.records = record;
+	step.record_count = record == NULL ? 0 : 1;
+	if (!find_whole(desk, change, index, &whole, fault) ||
+	    !check_whole(desk, change, index, whole, fault) ||
+	    !plan_vessel(desk, change, index, whole, planning, fault)) {
+		return false;
+	}
+	planning_add(planning, &step);
+	return true;
+}
+
+struct act {
+	const struct amend_request *request;
+	struct life_plan plan;
+	size_t item;
+};
+
+static bool
+plan(struct desk *desk, void *of, struct fault *fault)
+{
+	struct act *act = of;
+	const struct amend_request *request = act->request;
+	struct planning planning = {
+	    &desk->contents.inventory, &desk->arena, &desk->notes, &act->plan};
+	act->plan = (struct life_plan){0};
+	return desk_find_tag(desk, request->change.tag, &act->item, fault) &&
+	       check_serial(desk, request, act->item, fault) &&
+	       plan_change(
+		   desk, &request->change, act->item, request->record, &planning, fault);
+}
+
+static bool
+write(struct desk *desk, void *of, struct fault *fault)
+{
+	const struct act *act = of;
+	return plan_write(desk, &act->plan, fault);
+}
+
+bool
+desk_amend(struct desk *desk, const struct amend_request *request, size_t *item_out,
+    struct fault *fault)
+{
+	struct act act = {.request = request};
+	SCOPED_TEXT doing = {0};
+	text_add_format(&doing, "amending %s", request->change.tag);
+	bool amended = act_run(desk, text_string(&doing), plan, write, &act, fault);
+	*item_out = act.item;
+	return amended;
+}

@@ -1,0 +1,236 @@
+#include "desk/act.h"
+#include "desk/import_doubts.h"
+#include "exchange/tag_index.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+struct act {
+	const struct import_request *request;
+	struct import_outcome *out;
+	struct csv_rows rows; /* owned; a run changes them */
+	bool fresh;           /* as they were read */
+};
+
+static int
+by_day(const void *a, const void *b)
+{
+	const struct csv_row *row_a = *(const struct csv_row *const *)a;
+	const struct csv_row *row_b = *(const struct csv_row *const *)b;
+	day_t day_a = stamp_first(row_a->record.on);
+	day_t day_b = stamp_first(row_b->record.on);
+	if (day_a != day_b) {
+		return day_a < day_b ? -1 : 1;
+	}
+	return row_a->line < row_b->line ? -1 : 1;
+}
+
+static bool
+has_renewals(const struct csv_rows *rows)
+{
+	for (size_t i = 0; i < rows->count; i++) {
+		if (rows->items[i].has_record &&
+		    rows->items[i].record.task == TASK_RENEW) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* Adds the rows' records, the oldest first. */
+static bool
+write_records(struct desk *desk, const struct csv_rows *rows, struct fault *fault)
+{
+	const struct csv_row **dated =
+	    arena_alloc(&desk->arena, (rows->count + 1) * sizeof(const struct csv_row *));
+	size_t count = 0;
+	for (size_t i = 0; i < rows->count; i++) {
+		if (rows->items[i].has_record) {
+			dated[count++] = &rows->items[i];
+		}
+	}
+	qsort(dated, count, sizeof(const struct csv_row *), by_day);
+	for (size_t i = 0; i < count; i++) {
+		if (!book_add_record(
+			desk->book, dated[i]->change.tag, &dated[i]->record, fault)) {
+			return fault_prefix(fault, "line %zu", dated[i]->line);
+		}
+	}
+	return true;
+}
+
+/* A row that says another boat or another state than the book tells of a movement, on the
+ * day the book learns of it. */
+static bool
+write_movement(struct desk *desk, const struct csv_row *row, const struct item *item,
+    struct fault *fault)
+{
+	const struct item_change *change = &row->change;
+	const char *vessel = desk->contents.inventory.vessels[item->vessel].name;
+	enum move move = MOVE_CARRIED;
+	bool carried = (change->set & 1U << FIELD_VESSEL) != 0 &&
+		       strcmp(change->vessel, vessel) != 0;
+	struct movement movement = life_movement(MOVE_CARRIED, desk->today, "");
+	movement.vessel = carried ? change->vessel : vessel;
+	if (carried && !book_add_movement(desk->book, change->tag, &movement, fault)) {
+		return false;
+	}
+	if (!life_state_move(item, change, &move)) {
+		return true;
+	}
+	movement.move = move;
+	movement.because = change->because;
+	movement.station = move == MOVE_LANDED ? change->landed_to : item->landed_to;
+	return book_add_movement(desk->book, change->tag, &movement, fault);
+}
+
+static bool
+write_movements(struct desk *desk, const struct csv_rows *rows, struct fault *fault)
+{
+	struct tag_index index = {0};
+	tag_index_make(&desk->contents.inventory, &index);
+	bool written = true;
+	for (size_t i = 0; written && i < rows->count; i++) {
+		const struct csv_row *row = &rows->items[i];
+		size_t at = tag_index_find(&index, row->change.tag);
+		if (at != ITEM_NO_PARENT && !row->further) {
+			written = write_movement(
+			    desk, row, &desk->contents.inventory.items[at], fault);
+		}
+	}
+	tag_index_clear(&index);
+	return written;
+}
+
+/* Writes all items, then their records; then, where a renewal has put a new thing in an old
+ * place, that row's dates and serial number again, for a renewal clears them. The number of
+ * the new thing is not written before that, lest it is kept as the old one's. */
+static bool
+write_rows(struct desk *desk, const struct csv_rows *rows, struct item_change *changes,
+    struct fault *fault)
+{
+	size_t wrong = 0;
+	bool renewals = has_renewals(rows);
+	for (size_t i = 0; renewals && i < rows->count; i++) {
+		changes[i].set &= ~(1U << FIELD_SERIAL);
+	}
+	if (rows->count > 0 &&
+	    !book_put_items(desk->book, changes, rows->count, &wrong, fault)) {
+		size_t line = wrong < rows->count ? rows->items[wrong].line : 0;
+		return fault_prefix(fault, "line %zu", line);
+	}
+	for (size_t i = 0; renewals && i < rows->count; i++) {
+		changes[i].set = rows->items[i].change.set;
+	}
+	return write_records(desk, rows, fault) &&
+	       (!renewals ||
+		   book_put_items(desk->book, changes, rows->count, NULL, fault));
+}
+
+static bool
+write_all(struct desk *desk, const struct csv_rows *rows, struct fault *fault)
+{
+	struct item_change *changes =
+	    arena_alloc(&desk->arena, (rows->count + 1) * sizeof *changes);
+	for (size_t i = 0; i < rows->count; i++) {
+		changes[i] = rows->items[i].change;
+	}
+	return write_movements(desk, rows, fault) &&
+	       write_rows(desk, rows, changes, fault);
+}
+
+/* A "last service" of gear that is not serviced is refused, not kept to no purpose. */
+static bool
+check_services(struct desk *desk, const struct import_request *request,
+    const struct csv_rows *rows, struct fault *fault)
+{
+	static const char *const FIRST[] = {"practice"};
+	const struct vessel vessel = {.name = "", .sheets = FIRST, .sheet_count = 1};
+	struct rulebook *fresh = NULL;
+	if (request->services_right || !csv_implies_services(rows)) {
+		return true;
+	}
+	bool loaded = desk->contents.inventory.vessel_count > 0;
+	if ((loaded && !desk_engine(desk, NULL, fault)) ||
+	    !desk_rulebook(desk, &vessel, &fresh, fault)) {
+		return false;
+	}
+	const struct csv_rulebooks rulebooks = {desk->engine.rulebooks, fresh};
+	bool done = csv_check_services(request->name, rows, &desk->contents.inventory,
+	    &rulebooks, &desk->arena, fault);
+	rulebook_free(fresh);
+	return done;
+}
+
+static bool
+read_rows(struct desk *desk, struct act *act, struct fault *fault)
+{
+	const struct import_request *request = act->request;
+	const struct kinds *kinds = NULL;
+	const struct csv_source source = {
+	    request->name, text_string(request->bytes), request->bytes->length};
+	csv_rows_clear(&act->rows);
+	act->rows = (struct csv_rows){0};
+	if (request->options.complaints != NULL) {
+		text_reset(request->options.complaints);
+	}
+	act->fresh = true;
+	return desk_kinds(desk, &kinds, fault) &&
+	       csv_read_inventory(
+		   &source, kinds, &request->options, &desk->arena, &act->rows, fault);
+}
+
+/* Compares the rows with the book, with nothing where there is no book. */
+static bool
+plan(struct desk *desk, void *of, struct fault *fault)
+{
+	struct act *act = of;
+	const struct import_request *request = act->request;
+	const struct inventory *inventory = &desk->contents.inventory;
+	struct csv_rows *rows = &act->rows;
+	const struct serial_answers answers = {
+	    .right = request->said.right, .again = request->said.again};
+	text_reset(&act->out->words);
+	act->out->effect = (struct csv_effect){0};
+	if (!act->fresh && !read_rows(desk, act, fault)) {
+		return false;
+	}
+	act->fresh = false;
+	text_add(&desk->notes, text_string(&rows->notes));
+	import_remarks(desk, rows);
+	if (!csv_find_tags(request->name, rows, inventory, &desk->arena, fault) ||
+	    !import_names(desk, request, rows, fault) ||
+	    !csv_check_serials(
+		request->name, rows, inventory, answers, &desk->arena, fault) ||
+	    !check_services(desk, request, rows, fault)) {
+		return false;
+	}
+	csv_compare(rows, inventory, &act->out->effect, &act->out->words);
+	return true;
+}
+
+static bool
+write(struct desk *desk, void *of, struct fault *fault)
+{
+	const struct act *act = of;
+	return write_all(desk, &act->rows, fault);
+}
+
+bool
+desk_import(struct desk *desk, const struct import_request *request,
+    struct import_outcome *out, struct fault *fault)
+{
+	struct act act = {.request = request, .out = out};
+	SCOPED_TEXT doing = {0};
+	text_add_format(&doing, "importing %s", request->name);
+	/* read before the book is opened: a file that is no good begins none */
+	bool done = read_rows(desk, &act, fault);
+	if (done && request->dry) {
+		done = (!desk_has_book(desk) || desk_load(desk, NULL, true, fault)) &&
+		       plan(desk, &act, fault);
+	} else if (done) {
+		done = act_run(desk, text_string(&doing), plan, write, &act, fault);
+	}
+	csv_rows_clear(&act.rows);
+	return done;
+}

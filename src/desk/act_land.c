@@ -1,0 +1,207 @@
+#include "base/words.h"
+#include "desk/act.h"
+#include "desk/at_station.h"
+#include "desk/settling.h"
+#include "gear/going.h"
+#include "life/family.h"
+#include "winter/asked.h"
+
+#include <string.h>
+
+/* What is being landed. */
+struct landing {
+	const struct land_request *request;
+	struct land_outcome *out;
+	const struct station *station; /* NULL when it is not in the book */
+	struct planning planning;
+	const bool *stays; /* parts that stay aboard */
+	/* of each vessel of the book, made when first asked for; NULL before */
+	struct shore_list **lists;
+	struct arena scratch; /* owned */
+};
+
+static bool
+check_state(const struct item *item, struct fault *fault)
+{
+	char since[DAY_WORDS_SIZE];
+	switch (item->state) {
+	case PLACE_ABOARD:
+	case PLACE_RESERVE:
+	case PLACE_STAND_IN:
+		return true;
+	case PLACE_LANDED:
+		return fault_set(fault, FAULT_INPUT,
+		    "%s is ashore already%s%s%s%s; \"becket return\" brings it back",
+		    item->tag, item->landed_to[0] == '\0' ? "" : ", at ", item->landed_to,
+		    item->landed_on == DAY_NONE ? "" : " since ",
+		    day_words(item->landed_on, since));
+	case PLACE_WITHDRAWN:
+		return fault_set(fault, FAULT_INPUT, "%s is withdrawn%s%s", item->tag,
+		    item->because == BECAUSE_NOT_SAID ? "" : ": ",
+		    because_word(item->because));
+	}
+	return false;
+}
+
+/* The shore list of a vessel by herself: the trips that boats share change nothing of what is
+ * asked. */
+static bool
+list_of(struct desk *desk, struct landing *landing, size_t vessel,
+    const struct shore_list **out, struct fault *fault)
+{
+	const struct book_contents *contents = &desk->contents;
+	if (landing->lists == NULL) {
+		landing->lists = arena_alloc(&desk->arena,
+		    contents->inventory.vessel_count * sizeof *landing->lists);
+	}
+	struct shore_list **list = &landing->lists[vessel];
+	if (*list == NULL) {
+		*list = arena_alloc(&desk->arena, sizeof **list);
+		if (!winter_plan(&desk->engine, vessel, contents->stations,
+			contents->station_count, 0, landing->request->on, &desk->arena,
+			*list, fault)) {
+			return false;
+		}
+	}
+	*out = *list;
+	return true;
+}
+
+/* What is asked of the station: as told of the item itself, else as the list has it. */
+static bool
+find_asked(struct desk *desk, struct landing *landing, size_t index, bool inside,
+    unsigned *out, struct fault *fault)
+{
+	const struct shore_list *list = NULL;
+	if (landing->request->asked != 0) {
+		*out = inside ? 0 : landing->request->asked;
+		return true;
+	}
+	arena_reset(&landing->scratch);
+	return desk_engine(desk, NULL, fault) &&
+	       list_of(desk, landing, desk->contents.inventory.items[index].vessel, &list,
+		   fault) &&
+	       asked_of_station(&desk->engine, list, index, inside, landing->request->on,
+		   &landing->scratch, out, fault);
+}
+
+static bool
+land_one(struct desk *desk, struct landing *landing, size_t index, bool inside,
+    struct fault *fault)
+{
+	struct life_step step = {.item = index, .moves = true};
+	step.movement =
+	    life_movement(MOVE_LANDED, landing->request->on, landing->request->note);
+	step.movement.station = landing->request->to;
+	if (!find_asked(desk, landing, index, inside, &step.movement.asked, fault)) {
+		return false;
+	}
+	step.change = (struct item_change){
+	    .set = 1U << FIELD_STATE | 1U << FIELD_LANDED_TO | 1U << FIELD_LANDED_ON,
+	    .state = PLACE_LANDED,
+	    .landed_to = landing->request->to,
+	    .landed_on = landing->request->on,
+	};
+	planning_add(&landing->planning, &step);
+	return true;
+}
+
+/* The item and those of its parts that are aboard with it. */
+static bool
+land_family(struct desk *desk, struct landing *landing, size_t index, struct fault *fault)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	struct family family = {0};
+	if (!check_state(&inventory->items[index], fault)) {
+		return false;
+	}
+	family_of(inventory, index, &desk->arena, &family);
+	note_station(desk, landing->station, index);
+	for (size_t i = 0; i < family.count; i++) {
+		size_t at = family.items[i];
+		bool goes = i == 0 || (inventory->items[at].state == PLACE_ABOARD &&
+					  !landing->stays[at]);
+		if (goes && !planning_has(&landing->planning, at) &&
+		    !land_one(desk, landing, at, i > 0, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+land_all(struct desk *desk, struct landing *landing, struct fault *fault)
+{
+	for (size_t i = 0; i < landing->out->gear.count; i++) {
+		if (!land_family(desk, landing, landing->out->gear.items[i], fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* The first day on which it is to be had again. */
+static day_t
+collect_day(const struct desk *desk, const struct landing *landing)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	const struct station taken = {
+	    .name = "", .turn_round_days = ASSUMED_TURN_ROUND_DAYS};
+	size_t first = landing->out->gear.items[0];
+	struct going going =
+	    going_of(inventory, inventory->items[first].vessel, landing->request->on);
+	return going_collect(&going, landing->station == NULL ? &taken : landing->station,
+	    landing->request->on);
+}
+
+static bool
+plan(struct desk *desk, void *act, struct fault *fault)
+{
+	struct landing *landing = act;
+	const struct land_request *request = landing->request;
+	bool *stays = NULL;
+	landing->station = NULL;
+	landing->lists = NULL;
+	desk_note_future(desk, "on", stamp_of_day(request->on));
+	if (!gear_find(
+		desk, &request->tags, &landing->out->gear, &landing->planning, fault) ||
+	    !gear_parts(
+		desk, "without", &request->without, &landing->out->gear, &stays, fault) ||
+	    !station_by_name(desk, "to", request->to, &landing->station, fault)) {
+		return false;
+	}
+	landing->stays = stays;
+	if (!land_all(desk, landing, fault)) {
+		return false;
+	}
+	if (landing->station != NULL &&
+	    station_said_closed(landing->station, request->on)) {
+		desk_note(desk, "%s is closed on that day", request->to);
+	}
+	landing->out->collect = collect_day(desk, landing);
+	return true;
+}
+
+static bool
+write(struct desk *desk, void *act, struct fault *fault)
+{
+	const struct landing *landing = act;
+	const struct gear_outcome *gear = &landing->out->gear;
+	return settling_landed(
+		   desk, landing->request->to, gear->items, gear->count, fault) &&
+	       plan_write(desk, &gear->plan, fault);
+}
+
+bool
+desk_land(struct desk *desk, const struct land_request *request, struct land_outcome *out,
+    struct fault *fault)
+{
+	struct landing landing = {.request = request, .out = out};
+	if (request->to[0] == '\0') {
+		return fault_set(
+		    fault, FAULT_INPUT, FIELD "to: expected a station, found nothing");
+	}
+	bool landed = act_run(desk, "landing", plan, write, &landing, fault);
+	arena_clear(&landing.scratch);
+	return landed;
+}

@@ -1,0 +1,98 @@
+#include "desk/act.h"
+
+struct act {
+	const struct reserve_request *request;
+	struct gear_outcome *out;
+};
+
+static bool
+check_state(
+    const struct reserve_request *request, const struct item *item, struct fault *fault)
+{
+	bool back = request->aboard;
+	switch (item->state) {
+	case PLACE_ABOARD:
+		return !back ||
+		       fault_set(fault, FAULT_INPUT, "%s is aboard already", item->tag);
+	case PLACE_RESERVE:
+		return back || fault_set(fault, FAULT_INPUT, "%s is in reserve already",
+				   item->tag);
+	case PLACE_LANDED:
+		return fault_set(fault, FAULT_INPUT,
+		    "%s is ashore; \"becket return\" brings it back first", item->tag);
+	case PLACE_STAND_IN:
+		return back || fault_set(fault, FAULT_INPUT,
+				   "%s stands in for another and is no extra; \"becket "
+				   "reserve " FIELD
+				   "aboard\" makes it one of the boat's own first",
+				   item->tag);
+	case PLACE_WITHDRAWN:
+		break;
+	}
+	if (!back) {
+		return fault_set(fault, FAULT_INPUT, "%s is withdrawn%s%s", item->tag,
+		    item->because == BECAUSE_NOT_SAID ? "" : ": ",
+		    because_word(item->because));
+	}
+	if (item->because == BECAUSE_CONDEMNED && !request->again) {
+		return fault_set(fault, FAULT_INPUT,
+		    "%s was condemned, and what is condemned does not go back aboard; " FIELD
+		    "again says that it does all the same",
+		    item->tag);
+	}
+	return true;
+}
+
+static bool
+plan_one(struct planning *planning, const struct reserve_request *request, size_t index,
+    struct fault *fault)
+{
+	bool back = request->aboard;
+	struct life_step step = {.item = index, .moves = true};
+	const struct item *item = &planning->inventory->items[index];
+	step.movement =
+	    life_movement(back ? MOVE_ABOARD : MOVE_RESERVED, request->on, request->note);
+	step.change = (struct item_change){
+	    .set = 1U << FIELD_STATE | 1U << FIELD_BECAUSE | 1U << FIELD_STANDS_FOR,
+	    .state = back ? PLACE_ABOARD : PLACE_RESERVE,
+	    .because = BECAUSE_NOT_SAID,
+	    .stands_for = "",
+	};
+	if (!check_state(request, item, fault)) {
+		return false;
+	}
+	planning_add(planning, &step);
+	return true;
+}
+
+static bool
+plan(struct desk *desk, void *of, struct fault *fault)
+{
+	struct act *act = of;
+	struct planning planning;
+	desk_note_future(desk, "on", stamp_of_day(act->request->on));
+	if (!gear_find(desk, &act->request->tags, act->out, &planning, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < act->out->count; i++) {
+		if (!plan_one(&planning, act->request, act->out->items[i], fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+write(struct desk *desk, void *of, struct fault *fault)
+{
+	const struct act *act = of;
+	return plan_write(desk, &act->out->plan, fault);
+}
+
+bool
+desk_reserve(struct desk *desk, const struct reserve_request *request,
+    struct gear_outcome *out, struct fault *fault)
+{
+	struct act act = {request, out};
+	return act_run(desk, "setting aside", plan, write, &act, fault);
+}

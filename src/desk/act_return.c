@@ -1,0 +1,299 @@
+#include "desk/act.h"
+#include "desk/ranges.h"
+#include "exchange/returns_csv.h"
+#include "life/family.h"
+#include "report/tags.h"
+#include "report/words.h"
+
+#include <string.h>
+
+struct act {
+	const struct return_request *request;
+	struct return_outcome *out;
+};
+
+/* The renewed parts of all that is named, each given to the item it is inside of. */
+static void
+share_renewed(struct desk *desk, const struct homecoming *common, const size_t *items,
+    struct return_outcome *bag)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	for (size_t i = 0; i < bag->count; i++) {
+		struct homecoming *home = &bag->homes[i];
+		struct renewed_part *own =
+		    arena_alloc(&desk->arena, (common->renewed_count + 1) * sizeof *own);
+		home->renewed = own;
+		home->renewed_count = 0;
+		for (size_t j = 0; j < common->renewed_count; j++) {
+			size_t part = homecoming_find(inventory, common->renewed[j].tag);
+			if (part != ITEM_NO_PARENT &&
+			    family_has(inventory, items[i], part)) {
+				own[home->renewed_count++] = common->renewed[j];
+			}
+		}
+	}
+}
+
+/* The kept parts, so, too. */
+static void
+share_kept(struct desk *desk, const struct homecoming *common, const size_t *items,
+    struct return_outcome *bag)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	for (size_t i = 0; i < bag->count; i++) {
+		struct homecoming *home = &bag->homes[i];
+		const char **own =
+		    arena_alloc(&desk->arena, (common->kept_count + 1) * sizeof *own);
+		home->kept = own;
+		home->kept_count = 0;
+		for (size_t j = 0; j < common->kept_count; j++) {
+			size_t part = homecoming_find(inventory, common->kept[j]);
+			if (part != ITEM_NO_PARENT &&
+			    family_has(inventory, items[i], part)) {
+				own[home->kept_count++] = common->kept[j];
+			}
+		}
+	}
+}
+
+/* Every part that was named must be inside something that was. */
+static bool
+check_parts(struct desk *desk, const struct homecoming *common, const size_t *items,
+    size_t count, struct fault *fault)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	for (size_t j = 0; j < common->renewed_count + common->kept_count; j++) {
+		bool renewed = j < common->renewed_count;
+		const char *tag = renewed ? common->renewed[j].tag
+					  : common->kept[j - common->renewed_count];
+		size_t part = homecoming_find(inventory, tag);
+		bool inside = false;
+		for (size_t i = 0; part != ITEM_NO_PARENT && i < count; i++) {
+			inside = inside || family_has(inventory, items[i], part);
+		}
+		if (!inside) {
+			return fault_set(fault, FAULT_INPUT,
+			    FIELD "%s: %s is no part of what is named",
+			    renewed ? "renewed" : "keep", tag);
+		}
+	}
+	return true;
+}
+
+static bool
+bag_of_tags(struct desk *desk, const struct return_request *request,
+    struct return_outcome *bag, struct fault *fault)
+{
+	const struct homecoming *common = &request->common;
+	size_t *items = NULL;
+	size_t count = 0;
+	if (!range_items(desk, &request->tags, &items, &count, fault) ||
+	    !check_parts(desk, common, items, count, fault)) {
+		return false;
+	}
+	bag->homes = arena_alloc(&desk->arena, (count + 1) * sizeof *bag->homes);
+	for (size_t i = 0; i < count; i++) {
+		bag->homes[i] = *common;
+		bag->homes[i].tag = desk->contents.inventory.items[items[i]].tag;
+	}
+	bag->count = count;
+	share_renewed(desk, common, items, bag);
+	share_kept(desk, common, items, bag);
+	return true;
+}
+
+bool
+desk_ashore(struct desk *desk, const struct word_list *tags, const char *by,
+    size_t **items_out, size_t *count_out, struct fault *fault)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	if (tags->count > 0) {
+		return range_items(desk, tags, items_out, count_out, fault);
+	}
+	size_t *items =
+	    arena_alloc(&desk->arena, (inventory->item_count + 1) * sizeof *items);
+	size_t count = 0;
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		const struct item *item = &inventory->items[i];
+		bool with_whole = item->parent != ITEM_NO_PARENT &&
+				  inventory->items[item->parent].state == PLACE_LANDED;
+		bool there = by[0] == '\0' || strcmp(item->landed_to, by) == 0;
+		if (item->state == PLACE_LANDED && !with_whole && there) {
+			items[count++] = i;
+		}
+	}
+	if (count == 0) {
+		return fault_set(fault, FAULT_INPUT, "nothing is ashore%s%s",
+		    by[0] == '\0' ? "" : " at ", by);
+	}
+	*items_out = items;
+	*count_out = count;
+	return true;
+}
+
+/* What was asked of the station and is not recorded; nothing for what did not come back. */
+static unsigned
+left_open(const struct desk *desk, const struct life_step *step)
+{
+	const struct item *item = &desk->contents.inventory.items[step->item];
+	bool back = step->moves && step->movement.move == MOVE_RETURNED;
+	return back ? homecoming_asked(item) & ~life_recorded(step) : 0;
+}
+
+/* "LJ-1 to LJ-3: the station was asked for service ...", a remark a task. */
+static void
+note_open(struct desk *desk, const struct life_plan *plan)
+{
+	for (int task = 0; task < TASK_COUNT; task++) {
+		SCOPED_TEXT tags = {0};
+		struct tag_list list = {.out = &tags};
+		for (size_t i = 0; i < plan->count; i++) {
+			const struct life_step *step = &plan->items[i];
+			if ((left_open(desk, step) & 1U << task) != 0) {
+				tag_list_add(&list,
+				    desk->contents.inventory.items[step->item].tag);
+			}
+		}
+		tag_list_end(&list);
+		if (tags.length > 0) {
+			desk_note(desk,
+			    "%s was asked of the station and is not recorded as done, so it "
+			    "stays open: %s; if it was done, \"becket record %s\" enters it",
+			    task_noun((enum task)task), text_string(&tags),
+			    task_word((enum task)task));
+		}
+	}
+}
+
+/* Of what passed, nothing asked and nothing told: easily taken for serviced. */
+static void
+note_nothing(struct desk *desk, const struct life_plan *plan)
+{
+	SCOPED_TEXT tags = {0};
+	struct tag_list list = {.out = &tags};
+	for (size_t i = 0; i < plan->count; i++) {
+		const struct life_step *step = &plan->items[i];
+		bool passed = step->movement.result == RESULT_PASSED ||
+			      step->movement.result == RESULT_PASSED_SHORTER;
+		const struct item *item = &desk->contents.inventory.items[step->item];
+		if (passed && step->record_count == 0 && homecoming_asked(item) == 0) {
+			tag_list_add(&list, item->tag);
+		}
+	}
+	tag_list_end(&list);
+	if (tags.length > 0) {
+		desk_note(desk,
+		    "nothing is recorded as done to %s; if something was, \"becket record\" "
+		    "enters it",
+		    text_string(&tags));
+	}
+}
+
+/* What came back and is still not in date must not be taken for done. */
+static bool
+note_not_in_date(struct desk *desk, const char *tag, struct fault *fault)
+{
+	struct obligation *obligations = NULL;
+	size_t count = 0;
+	size_t item = 0;
+	if (!desk_find_tag(desk, tag, &item, fault) ||
+	    !due_of_item(&desk->engine, item, desk->today, &desk->arena, &obligations,
+		&count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (obligations[i].state != STATE_IN_DATE && !obligations[i].routine) {
+			desk_note(desk,
+			    "%s is not in date: %s %s; \"becket why %s\" "
+			    "says why",
+			    tag, task_word(obligations[i].task),
+			    state_word(obligations[i].state), tag);
+		}
+	}
+	return true;
+}
+
+/* What came back: named one by one, read from a file, or all as the request says. */
+static bool
+gather(struct desk *desk, const struct return_request *request,
+    struct return_outcome *out, struct fault *fault)
+{
+	if (request->csv != NULL) {
+		return csv_read_returns(request->csv, &request->how, &request->common,
+		    request->order, &desk->contents.inventory, &desk->arena, &out->homes,
+		    &out->count, &desk->notes, fault);
+	}
+	if (request->bag_count == 0) {
+		return bag_of_tags(desk, request, out, fault);
+	}
+	out->count = request->bag_count;
+	out->homes = arena_alloc(&desk->arena, out->count * sizeof *out->homes);
+	memcpy(out->homes, request->bag, out->count * sizeof *out->homes);
+	return true;
+}
+
+/* Tags that outlive the loaded book, which is read again once it is written. */
+static void
+keep_tags(struct desk *desk, struct return_outcome *out)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	for (size_t i = 0; i < out->count; i++) {
+		out->homes[i].tag = arena_string(&desk->arena, out->homes[i].tag);
+	}
+	for (size_t i = 0; i < out->plan.count; i++) {
+		struct life_step *step = &out->plan.items[i];
+		step->tag = arena_string(&desk->arena, inventory->items[step->item].tag);
+	}
+}
+
+static bool
+plan(struct desk *desk, void *of, struct fault *fault)
+{
+	struct act *act = of;
+	struct return_outcome *out = act->out;
+	*out = (struct return_outcome){0};
+	struct planning planning = {
+	    &desk->contents.inventory, &desk->arena, &desk->notes, &out->plan};
+	desk_note_future(desk, "on", stamp_of_day(act->request->common.on));
+	if (!gather(desk, act->request, out, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < out->count; i++) {
+		size_t item = 0;
+		if (!desk_find_tag(desk, out->homes[i].tag, &item, fault) ||
+		    !come_back(&planning, &out->homes[i], item, fault)) {
+			return false;
+		}
+	}
+	keep_tags(desk, out);
+	return true;
+}
+
+static bool
+write(struct desk *desk, void *of, struct fault *fault)
+{
+	const struct act *act = of;
+	return plan_write(desk, &act->out->plan, fault);
+}
+
+bool
+desk_return(struct desk *desk, const struct return_request *request,
+    struct return_outcome *out, struct fault *fault)
+{
+	struct act act = {request, out};
+	if (!act_run(desk, "returning", plan, write, &act, fault)) {
+		return false;
+	}
+	note_open(desk, &out->plan);
+	note_nothing(desk, &out->plan);
+	desk_forget(desk);
+	if (!desk_engine(desk, NULL, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < out->count; i++) {
+		if (!note_not_in_date(desk, out->homes[i].tag, fault)) {
+			return false;
+		}
+	}
+	return true;
+}

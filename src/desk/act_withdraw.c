@@ -1,0 +1,50 @@
+#include "desk/act.h"
+#include "life/withdrawing.h"
+
+struct act {
+	const struct withdraw_request *request;
+	struct gear_outcome *out;
+};
+
+static bool
+plan(struct desk *desk, void *of, struct fault *fault)
+{
+	struct act *act = of;
+	const struct withdraw_request *request = act->request;
+	struct planning planning;
+	bool *kept = NULL;
+	desk_note_future(desk, "on", stamp_of_day(request->on));
+	if (!gear_find(desk, &request->tags, act->out, &planning, fault) ||
+	    !gear_parts(desk, "keep", &request->keep, act->out, &kept, fault)) {
+		return false;
+	}
+	const struct withdrawing how = {
+	    .because = request->because,
+	    .on = request->on,
+	    .certificate = request->certificate,
+	    .note = request->note,
+	    .price_minor = request->price_minor,
+	    .kept = kept,
+	};
+	for (size_t i = 0; i < act->out->count; i++) {
+		if (!withdraw(&planning, &how, act->out->items[i], fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+write(struct desk *desk, void *of, struct fault *fault)
+{
+	const struct act *act = of;
+	return plan_write(desk, &act->out->plan, fault);
+}
+
+bool
+desk_withdraw(struct desk *desk, const struct withdraw_request *request,
+    struct gear_outcome *out, struct fault *fault)
+{
+	struct act act = {request, out};
+	return act_run(desk, "withdrawing", plan, write, &act, fault);
+}

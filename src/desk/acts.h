@@ -1,0 +1,234 @@
+/* Every act on gear as one function: a plain request in, what came of it out. All of a request is
+ * written, or nothing. Strings of a request are borrowed; an outcome lives in the desk, and its
+ * indices are those of the book as it was loaded for the act, until that is forgotten. A day that
+ * lies after today brings a remark: a slip of the pen more often than not.
+ *
+ * When an act fails and the desk has a question (desk.h), it is run again with the answer. */
+#ifndef BECKET_DESK_ACTS_H
+#define BECKET_DESK_ACTS_H
+
+#include "desk/desk.h"
+#include "desk/serial_check.h"
+#include "exchange/inventory_csv.h"
+#include "life/homecoming.h"
+
+/* What came of an act on gear. */
+struct gear_outcome {
+	struct life_plan plan; /* what was written */
+	size_t *items;         /* those named, in the order they were */
+	const char **tags;     /* theirs; a piece that was split off has its own */
+	size_t count;
+};
+
+struct land_request {
+	struct word_list tags; /* or ranges of them */
+	const char *to;        /* the station */
+	day_t on;
+	struct word_list without; /* parts that stay aboard */
+	unsigned asked; /* bit 1 << enum task for each; 0: as the winter's list has it */
+	const char *note;
+};
+
+struct land_outcome {
+	struct gear_outcome gear;
+	day_t collect; /* from which it is to be collected; DAY_NEVER not known */
+};
+
+/* Lands gear at a station, its parts with it. FAULT_INPUT for what is ashore or withdrawn, and
+ * for a station whose name is nearly one of the book's: a slip more often than a new station.
+ * What the station is not known to service brings a remark. */
+MUST_CHECK bool desk_land(struct desk *desk, const struct land_request *request,
+    struct land_outcome *out, struct fault *fault);
+
+struct return_request {
+	struct word_list tags;    /* of what came back; none with `bag` */
+	struct homecoming common; /* what is said of each of them */
+	/* or: each by itself, with its tag */
+	const struct homecoming *bag;
+	size_t bag_count;
+	/* or: rows of a file, read so, whose dates are in this order; NULL for none */
+	const struct csv_source *csv;
+	struct list_how how;
+	enum date_order order;
+};
+
+/* What came back, item by item, as it was written. Each step of the plan has its tag. */
+struct return_outcome {
+	struct life_plan plan;
+	struct homecoming *homes;
+	size_t count;
+};
+
+/* Brings gear back from ashore and records what its papers say. Remarks name what was asked of
+ * the station and is not recorded as done, and what came back and is still not in date. */
+MUST_CHECK bool desk_return(struct desk *desk, const struct return_request *request,
+    struct return_outcome *out, struct fault *fault);
+
+/* The items that are ashore in their own right, of those named or of all, those at the
+ * station `by` alone unless it is "". The book is loaded. FAULT_INPUT when there is none. */
+MUST_CHECK bool desk_ashore(struct desk *desk, const struct word_list *tags,
+    const char *by, size_t **items_out, size_t *count_out, struct fault *fault);
+
+struct withdraw_request {
+	struct word_list tags;
+	struct word_list keep; /* parts that stay, and are no parts after that */
+	enum because because;
+	day_t on;
+	const char *certificate; /* NULL for none */
+	const char *note;
+	int64_t price_minor; /* -1 not known */
+};
+
+/* Takes gear out of the book's count for good, its parts with it. */
+MUST_CHECK bool desk_withdraw(struct desk *desk, const struct withdraw_request *request,
+    struct gear_outcome *out, struct fault *fault);
+
+struct reserve_request {
+	struct word_list tags;
+	bool aboard; /* the way back: counted again */
+	bool again;  /* though it was condemned */
+	day_t on;
+	const char *note;
+};
+
+/* Sets gear aside as extras that are never counted, or counts it again. */
+MUST_CHECK bool desk_reserve(struct desk *desk, const struct reserve_request *request,
+    struct gear_outcome *out, struct fault *fault);
+
+struct move_request {
+	struct word_list tags;
+	const char *vessel; /* or */
+	const char *spares; /* the base to whose spares it goes */
+	int quantity;       /* only so many of the one lot named; 0 all */
+	day_t on;
+	const char *place; /* where aboard it is kept there; NULL when not told */
+	bool alone;        /* a part may go without its whole */
+	const char *note;
+};
+
+struct move_outcome {
+	struct gear_outcome gear;
+	const char *to; /* the vessel, which may be spares */
+	const char
+	    *lot; /* the tag of the lot that a piece was split off; NULL for none */
+	const char *piece; /* its tag */
+};
+
+/* Moves gear to another vessel, or to and from the spares at a base, its parts with it. */
+MUST_CHECK bool desk_move(struct desk *desk, const struct move_request *request,
+    struct move_outcome *out, struct fault *fault);
+
+/* One of these is written of each item. */
+struct record_request {
+	struct word_list tags;
+	bool is_event;
+	struct event event;
+	struct record record;
+	struct item_change
+	    renewed; /* the new thing's dates; `set` is 0 when there are none */
+	struct serial_said said;
+};
+
+/* Records that a task was done, or that something happened. */
+MUST_CHECK bool desk_record(struct desk *desk, const struct record_request *request,
+    struct gear_outcome *out, struct fault *fault);
+
+struct enter_request {
+	struct item_change like; /* all of them are so; it has vessel and kind */
+	/* each has its own; how many there are must be the same wherever it is said */
+	struct word_list tags;    /* fresh ones where none are named */
+	struct word_list serials; /* may be none */
+	struct word_list wholes;  /* what they are parts of, where it is several things */
+	int count;                /* 0 when not told */
+	const struct record *record;     /* of each; NULL for none */
+	const struct movement *movement; /* of each; NULL for none */
+	struct serial_said said;
+};
+
+struct enter_outcome {
+	struct item_change *items; /* as written; at least one */
+	size_t count;
+};
+
+/* Enters gear: one piece, or several that differ in tag and serial number. A tag that is in the
+ * book is FAULT_INPUT. */
+MUST_CHECK bool desk_enter(struct desk *desk, const struct enter_request *request,
+    struct enter_outcome *out, struct fault *fault);
+
+struct amend_request {
+	struct item_change change;   /* of the item with its tag */
+	const struct record *record; /* NULL for none */
+	struct serial_said said;
+};
+
+/* Changes what is known of an item. Its parts go where it goes. `*item_out` is its index: it is
+ * loaded as it was before. */
+MUST_CHECK bool desk_amend(struct desk *desk, const struct amend_request *request,
+    size_t *item_out, struct fault *fault);
+
+struct stand_in_request {
+	struct word_list tags;  /* of what is in the book */
+	const char *stands_for; /* the own item's tag; NULL when not told */
+	const char *vessel;     /* NULL: the own item's */
+	day_t on;
+	day_t until; /* the last day of its hire; DAY_NONE not told */
+	const char *note;
+	const struct enter_request
+	    *hired; /* of what is new to the book: kind and all else */
+};
+
+struct stand_in_outcome {
+	struct gear_outcome gear;     /* what is in the book */
+	struct enter_outcome entered; /* what is new to it */
+	const char *vessel;
+};
+
+/* Has gear of the book stand in for another, and enters hired gear that does. */
+MUST_CHECK bool desk_stand_in(struct desk *desk, const struct stand_in_request *request,
+    struct stand_in_outcome *out, struct fault *fault);
+MUST_CHECK bool desk_stand_in_hired(struct desk *desk,
+    const struct stand_in_request *request, struct stand_in_outcome *out,
+    struct fault *fault);
+
+/* What becomes of a vessel's gear when she leaves. */
+enum fate { FATE_NOT_SAID, FATE_WITH_HER, FATE_SPARES, FATE_WITHDRAWN, FATE_COUNT };
+
+/* The words by which they are said, that of FATE_NOT_SAID excepted. */
+extern const char *const FATE_WORDS[];
+MUST_CHECK bool fate_parse(const char *word, enum fate *out);
+
+struct leave_request {
+	const char *name;
+	day_t
+	    left; /* the first day on which she is not in the fleet; DAY_NONE: she is back */
+	enum because because; /* sold, lost, condemned, given back, or not said */
+	enum fate gear;
+};
+
+/* Takes a vessel out of the fleet, or has her back. Her gear goes with her, to the spares of her
+ * base, or is withdrawn; where there is any and that is not said, it is asked, and FAULT_USAGE.
+ * What is at a station stays hers, to be collected. `*aboard_out` counts her gear. */
+MUST_CHECK bool desk_leave(struct desk *desk, const struct leave_request *request,
+    size_t *aboard_out, struct fault *fault);
+
+struct import_request {
+	const char *name;         /* of the file, for messages */
+	const struct text *bytes; /* what is in it */
+	struct csv_options options;
+	bool dry; /* nothing is written, and there need be no book */
+	/* what is doubted was said to be right beforehand */
+	bool services_right, names_right, lots_right;
+	struct serial_said said;
+};
+
+struct import_outcome {
+	struct csv_effect effect;
+	struct text
+	    words; /* a line a row that is added or changed; free with text_clear */
+};
+
+/* Reads an inventory from CSV into the book: all rows or none. */
+MUST_CHECK bool desk_import(struct desk *desk, const struct import_request *request,
+    struct import_outcome *out, struct fault *fault);
+
+#endif

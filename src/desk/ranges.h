@@ -1,0 +1,21 @@
+/* Ranges of tags and serial numbers as they are typed: "LJ-1..LJ-10" is ten of them. */
+#ifndef BECKET_DESK_RANGES_H
+#define BECKET_DESK_RANGES_H
+
+#include "base/words.h"
+#include "desk/desk.h"
+
+/* The most words one range may stand for. */
+enum { RANGE_MOST = 1000 };
+
+/* Cuts "A-1..A-3,B-7" into its words: lists by comma, ranges by "..", whose two ends differ
+ * in their last digits only and go up; leading zeros are kept. `what` leads a fault, as "TAG". A blank word is a fault. */
+MUST_CHECK bool range_words(struct arena *arena, const char *what, const char *value,
+    struct word_list *out, struct fault *fault);
+
+/* The items whose tags or ranges of tags these are, as indices in the loaded contents. A tag
+ * that comes twice is a fault. */
+MUST_CHECK bool range_items(struct desk *desk, const struct word_list *words,
+    size_t **items_out, size_t *count_out, struct fault *fault);
+
+#endif

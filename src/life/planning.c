@@ -1,0 +1,87 @@
+#include "life/planning.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+
+void
+planning_add(struct planning *planning, const struct life_step *step)
+{
+	struct life_plan *plan = planning->plan;
+	ARENA_ROOM(planning->arena, plan);
+	plan->items[plan->count++] = *step;
+}
+
+bool
+planning_has(const struct planning *planning, size_t item)
+{
+	const struct life_plan *plan = planning->plan;
+	for (size_t i = 0; i < plan->count; i++) {
+		if (plan->items[i].item == item) {
+			return true;
+		}
+	}
+	return false;
+}
+
+void
+planning_note(struct planning *planning, const char *format, ...)
+{
+	char line[1024];
+	va_list args;
+	va_start(args, format);
+	(void)vsnprintf(line, sizeof line, format, args);
+	va_end(args);
+	text_add_format(planning->notes, "%s\n", line);
+}
+
+struct movement
+life_movement(enum move move, day_t on, const char *note)
+{
+	return (struct movement){.move = move, .on = on, .note = note, .price_minor = -1};
+}
+
+bool
+life_state_move(const struct item *item, const struct item_change *change, enum move *out)
+{
+	static const enum move MOVES[] = {
+	    [PLACE_ABOARD] = MOVE_ABOARD,
+	    [PLACE_RESERVE] = MOVE_RESERVED,
+	    [PLACE_LANDED] = MOVE_LANDED,
+	    [PLACE_STAND_IN] = MOVE_STOOD_IN,
+	    [PLACE_WITHDRAWN] = MOVE_WITHDRAWN,
+	};
+
+	if ((change->set & 1U << FIELD_STATE) == 0 || change->state == item->state) {
+		return false;
+	}
+	bool back = item->state == PLACE_LANDED && change->state != PLACE_WITHDRAWN;
+	*out = back ? MOVE_RETURNED : MOVES[change->state];
+	return true;
+}
+
+void
+life_settle_state(struct item_change *change)
+{
+	if ((change->set & 1U << FIELD_STATE) == 0) {
+		return;
+	}
+	if (change->state != PLACE_LANDED) {
+		change->set |= 1U << FIELD_LANDED_TO | 1U << FIELD_LANDED_ON;
+		change->landed_to = "";
+		change->landed_on = DAY_NONE;
+	}
+	if (change->state != PLACE_WITHDRAWN) {
+		change->set |= 1U << FIELD_BECAUSE;
+		change->because = BECAUSE_NOT_SAID;
+	}
+}
+
+unsigned
+life_recorded(const struct life_step *step)
+{
+	unsigned tasks = 0;
+	for (size_t i = 0; i < step->record_count; i++) {
+		tasks |= 1U << step->records[i].task;
+	}
+	return tasks;
+}

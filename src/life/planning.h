@@ -1,0 +1,58 @@
+/* An act on gear, worked out before anything is written: what happens to each item. Pure. */
+#ifndef BECKET_LIFE_PLANNING_H
+#define BECKET_LIFE_PLANNING_H
+
+#include "base/memory.h"
+#include "base/text.h"
+#include "gear/item.h"
+
+/* What happens to one item, in this order; what is not there is not done. */
+struct life_step {
+	size_t item;     /* index in the inventory */
+	const char *tag; /* of a piece that is split off it; NULL: its own */
+	bool moves;
+	struct movement movement;
+	struct item_change change; /* `set` is 0 for none; its tag is left out */
+	const struct record *records;
+	size_t record_count;
+	struct item_change renewed; /* the new thing's dates, after a renewal */
+};
+
+/* Starts as `{ 0 }`; lives in the arena of the planning. */
+struct life_plan {
+	struct life_step *items;
+	size_t count;
+	size_t capacity;
+};
+
+/* What a plan is made from, and the plan. All of it is borrowed. */
+struct planning {
+	const struct inventory *inventory;
+	struct arena *arena;
+	struct text *notes; /* remarks, a line each, are added */
+	struct life_plan *plan;
+};
+
+void planning_add(struct planning *planning, const struct life_step *step);
+
+/* True when a step of the plan is about the item. */
+bool planning_has(const struct planning *planning, size_t item);
+
+/* Adds a remark. */
+void planning_note(struct planning *planning, const char *format, ...) FORMAT_LIKE(2, 3);
+
+/* An empty movement of a day, with a note ("" for none). */
+struct movement life_movement(enum move move, day_t on, const char *note);
+
+/* The movement that a change of an item's state amounts to; false when it changes none. */
+MUST_CHECK bool life_state_move(
+    const struct item *item, const struct item_change *change, enum move *out);
+
+/* What a step records as done, a bit 1 << enum task for each. */
+unsigned life_recorded(const struct life_step *step);
+
+/* Completes a change of state: what was landed and is no longer is nowhere ashore, what was
+ * withdrawn and is no longer has no reason for it. */
+void life_settle_state(struct item_change *change);
+
+#endif
