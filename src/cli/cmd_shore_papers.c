@@ -367,7 +367,8 @@ const struct command COMMAND_SHORE_PAPERS = {
 	"of them or none, and none over another without --over. \"becket land\" and "
 	"\"becket return\" enter that it went and that it came back. A hand-in that was printed "
 	"keeps its day from then on, as one in a calendar does. --tag and --due-now write the same "
-	"papers for gear that goes beside the winter; no plan is kept of these.",
+	"papers for gear that goes beside the winter; --for says what is wanted where nothing on record "
+	"is. No plan is kept of these.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .json = true,

@@ -203,8 +203,8 @@ add_item(struct making *making, size_t list, struct trip *trip, size_t index, bo
 	}
 	if (tasks == 0 && !inside) {
 		return fault_set(fault, FAULT_INPUT,
-		    "%s: nothing on record is a station's to do now; say what is wanted, as "
-		    "--for service",
+		    "%s: nothing on record is a station's to do now; it must be said what is "
+		    "wanted of it",
 		    item_at(making, index)->tag);
 	}
 	for (int task = 0; task < TASK_COUNT; task++) {
