@@ -53,12 +53,12 @@ act_run(struct desk *desk, const char *doing, act_part *plan, act_part *write, v
 
 bool
 gear_find(struct desk *desk, const struct word_list *tags, struct gear_outcome *out,
-    struct planning *planning_out, struct fault *fault)
+    struct life_planning *planning_out, struct fault *fault)
 {
 	const struct inventory *inventory = &desk->contents.inventory;
 	*out = (struct gear_outcome){0};
 	*planning_out =
-	    (struct planning){inventory, &desk->arena, &desk->notes, &out->plan};
+	    (struct life_planning){inventory, &desk->arena, &desk->notes, &out->plan};
 	if (!range_items(desk, tags, &out->items, &out->count, fault)) {
 		return false;
 	}

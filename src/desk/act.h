@@ -19,7 +19,7 @@ MUST_CHECK bool act_run(struct desk *desk, const char *doing, act_part *plan,
 
 /* The gear that a request names, and a plan that is still empty. */
 MUST_CHECK bool gear_find(struct desk *desk, const struct word_list *tags,
-    struct gear_outcome *out, struct planning *planning_out, struct fault *fault);
+    struct gear_outcome *out, struct life_planning *planning_out, struct fault *fault);
 
 /* A mark an item of the inventory for each of these tags; one that is not inside one of the
  * named items is FAULT_INPUT about the field of this name. */

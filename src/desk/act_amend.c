@@ -69,7 +69,7 @@ check_whole(struct desk *desk, const struct item_change *change, size_t index,
 /* Parts go where their whole goes. */
 static bool
 plan_vessel(struct desk *desk, const struct item_change *change, size_t index,
-    size_t whole, struct planning *planning, struct fault *fault)
+    size_t whole, struct life_planning *planning, struct fault *fault)
 {
 	const struct inventory *inventory = &desk->contents.inventory;
 	const struct item *item = &inventory->items[index];
@@ -94,7 +94,7 @@ plan_vessel(struct desk *desk, const struct item_change *change, size_t index,
 
 static bool
 plan_change(struct desk *desk, const struct item_change *change, size_t index,
-    const struct record *record, struct planning *planning, struct fault *fault)
+    const struct record *record, struct life_planning *planning, struct fault *fault)
 {
 	const struct item *item = &desk->contents.inventory.items[index];
 	struct life_step step = {.item = index, .change = *change};
@@ -128,7 +128,7 @@ plan(struct desk *desk, void *of, struct fault *fault)
 {
 	struct act *act = of;
 	const struct amend_request *request = act->request;
-	struct planning planning = {
+	struct life_planning planning = {
 	    &desk->contents.inventory, &desk->arena, &desk->notes, &act->plan};
 	act->plan = (struct life_plan){0};
 	return desk_find_tag(desk, request->change.tag, &act->item, fault) &&

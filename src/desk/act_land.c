@@ -13,7 +13,7 @@ struct landing {
 	const struct land_request *request;
 	struct land_outcome *out;
 	const struct station *station; /* NULL when it is not in the book */
-	struct planning planning;
+	struct life_planning planning;
 	const bool *stays; /* parts that stay aboard */
 	/* of each vessel of the book, made when first asked for; NULL before */
 	struct shore_list **lists;

@@ -77,7 +77,8 @@ plan_gear(struct desk *desk, struct act *act, size_t vessel, struct fault *fault
 {
 	const struct inventory *inventory = &desk->contents.inventory;
 	const struct vessel_change *change = &act->change;
-	struct planning planning = {inventory, &desk->arena, &desk->notes, &act->plan};
+	struct life_planning planning = {
+	    inventory, &desk->arena, &desk->notes, &act->plan};
 	struct carrying carrying = {.on = change->left, .note = "", .with_whole = true};
 	struct withdrawing how = {.on = change->left,
 	    .because = gear_because(change->left_because),

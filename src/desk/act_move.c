@@ -84,7 +84,7 @@ note_of(struct desk *desk, const struct act *act)
 }
 
 static bool
-carry_all(struct act *act, struct planning *planning, struct carrying *carrying,
+carry_all(struct act *act, struct life_planning *planning, struct carrying *carrying,
     struct fault *fault)
 {
 	const struct gear_outcome *gear = &act->out->gear;
@@ -105,7 +105,7 @@ plan(struct desk *desk, void *of, struct fault *fault)
 	struct act *act = of;
 	const struct move_request *request = act->request;
 	struct gear_outcome *gear = &act->out->gear;
-	struct planning planning;
+	struct life_planning planning;
 	struct carrying carrying = {
 	    .on = request->on,
 	    .place = request->place,

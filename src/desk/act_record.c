@@ -84,7 +84,7 @@ plan(struct desk *desk, void *of, struct fault *fault)
 {
 	struct act *act = of;
 	const struct record_request *request = act->request;
-	struct planning planning;
+	struct life_planning planning;
 	desk_note_future(desk, "on",
 	    request->is_event ? stamp_of_day(request->event.on) : request->record.on);
 	if (!gear_find(desk, &request->tags, act->out, &planning, fault)) {

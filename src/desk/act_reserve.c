@@ -44,8 +44,8 @@ check_state(
 }
 
 static bool
-plan_one(struct planning *planning, const struct reserve_request *request, size_t index,
-    struct fault *fault)
+plan_one(struct life_planning *planning, const struct reserve_request *request,
+    size_t index, struct fault *fault)
 {
 	bool back = request->aboard;
 	struct life_step step = {.item = index, .moves = true};
@@ -69,7 +69,7 @@ static bool
 plan(struct desk *desk, void *of, struct fault *fault)
 {
 	struct act *act = of;
-	struct planning planning;
+	struct life_planning planning;
 	desk_note_future(desk, "on", stamp_of_day(act->request->on));
 	if (!gear_find(desk, &act->request->tags, act->out, &planning, fault)) {
 		return false;

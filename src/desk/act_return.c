@@ -252,7 +252,7 @@ plan(struct desk *desk, void *of, struct fault *fault)
 	struct act *act = of;
 	struct return_outcome *out = act->out;
 	*out = (struct return_outcome){0};
-	struct planning planning = {
+	struct life_planning planning = {
 	    &desk->contents.inventory, &desk->arena, &desk->notes, &out->plan};
 	desk_note_future(desk, "on", stamp_of_day(act->request->common.on));
 	if (!gather(desk, act->request, out, fault)) {

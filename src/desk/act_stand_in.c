@@ -48,7 +48,8 @@ check_item(const struct item *item, struct fault *fault)
 }
 
 static bool
-plan_one(struct act *act, struct planning *planning, size_t index, struct fault *fault)
+plan_one(
+    struct act *act, struct life_planning *planning, size_t index, struct fault *fault)
 {
 	const struct stand_in_request *request = act->request;
 	const struct inventory *inventory = planning->inventory;
@@ -125,7 +126,7 @@ plan(struct desk *desk, void *of, struct fault *fault)
 {
 	struct act *act = of;
 	struct gear_outcome *gear = &act->out->gear;
-	struct planning planning;
+	struct life_planning planning;
 	desk_note_future(desk, "on", stamp_of_day(act->request->on));
 	if (!check_days(act->request, fault) ||
 	    !gear_find(desk, &act->request->tags, gear, &planning, fault) ||

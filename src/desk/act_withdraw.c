@@ -11,7 +11,7 @@ plan(struct desk *desk, void *of, struct fault *fault)
 {
 	struct act *act = of;
 	const struct withdraw_request *request = act->request;
-	struct planning planning;
+	struct life_planning planning;
 	bool *kept = NULL;
 	desk_note_future(desk, "on", stamp_of_day(request->on));
 	if (!gear_find(desk, &request->tags, act->out, &planning, fault) ||

@@ -7,7 +7,7 @@
 #include <string.h>
 
 /* The lists in the making, one a vessel. */
-struct making {
+struct handing_in {
 	struct desk *desk;
 	const struct handing *handing;
 	struct shore_list *lists; /* what is handed in */
@@ -18,7 +18,7 @@ struct making {
 };
 
 static const struct item *
-item_at(const struct making *making, size_t index)
+item_at(const struct handing_in *making, size_t index)
 {
 	return &making->desk->contents.inventory.items[index];
 }
@@ -47,7 +47,7 @@ may_service(const struct station *station, const struct item *item)
 
 /* The station a piece goes to; NULL for one that is not in the book, or still to be found. */
 static const struct station *
-station_of(const struct making *making, const struct item *item)
+station_of(const struct handing_in *making, const struct item *item)
 {
 	const struct book_contents *contents = &making->desk->contents;
 	const char *base = contents->inventory.vessels[item->vessel].base;
@@ -76,7 +76,7 @@ station_of(const struct making *making, const struct item *item)
 }
 
 static struct trip
-trip_to(const struct making *making, const struct item *item)
+trip_to(const struct handing_in *making, const struct item *item)
 {
 	static const struct station NOT_KNOWN = {
 	    .name = "", .base = "", .turn_round_days = ASSUMED_TURN_ROUND_DAYS};
@@ -104,7 +104,7 @@ trip_to(const struct making *making, const struct item *item)
 
 /* The index of a vessel's list, which is made where it is new. */
 static bool
-list_of(struct making *making, size_t vessel, size_t *out, struct fault *fault)
+list_of(struct handing_in *making, size_t vessel, size_t *out, struct fault *fault)
 {
 	const struct book_contents *contents = &making->desk->contents;
 	size_t at = 0;
@@ -128,7 +128,7 @@ list_of(struct making *making, size_t vessel, size_t *out, struct fault *fault)
 
 /* The trip of a list to where a piece goes. */
 static struct trip *
-trip_in(struct making *making, struct shore_list *list, const struct item *item)
+trip_in(struct handing_in *making, struct shore_list *list, const struct item *item)
 {
 	struct trips *trips = &list->hand_in;
 	const struct trip trip = trip_to(making, item);
@@ -169,7 +169,7 @@ line_of(size_t item, enum task task, const struct obligation *obligations, size_
 
 /* When a line's task is due again, were it done on the hand-in day, as struct shore_line has it. */
 static bool
-set_due_again(struct making *making, const struct trip *trip, struct shore_line *line,
+set_due_again(struct handing_in *making, const struct trip *trip, struct shore_line *line,
     struct fault *fault)
 {
 	struct obligation again;
@@ -184,8 +184,8 @@ set_due_again(struct making *making, const struct trip *trip, struct shore_line 
 
 /* Adds what is wanted of the station for one item, a part of another or not. */
 static bool
-add_item(struct making *making, size_t list, struct trip *trip, size_t index, bool inside,
-    struct fault *fault)
+add_item(struct handing_in *making, size_t list, struct trip *trip, size_t index,
+    bool inside, struct fault *fault)
 {
 	const struct desk *desk = making->desk;
 	struct obligation *obligations = NULL;
@@ -226,7 +226,7 @@ add_item(struct making *making, size_t list, struct trip *trip, size_t index, bo
 
 /* Adds a piece with its parts that are aboard. */
 static bool
-add_family(struct making *making, size_t index, struct fault *fault)
+add_family(struct handing_in *making, size_t index, struct fault *fault)
 {
 	const struct item *item = item_at(making, index);
 	struct family family = {0};
@@ -253,7 +253,7 @@ desk_hand_in(struct desk *desk, const struct handing *handing,
     struct shore_list **lists_out, size_t *count_out, struct fault *fault)
 {
 	size_t room = handing->count + 1;
-	struct making making = {.desk = desk, .handing = handing};
+	struct handing_in making = {.desk = desk, .handing = handing};
 	bool made = desk_engine(desk, NULL, fault);
 	making.lists = arena_alloc(&desk->arena, room * sizeof *making.lists);
 	making.winters = arena_alloc(&desk->arena, room * sizeof *making.winters);

@@ -64,7 +64,7 @@ settling_load(struct desk *desk, struct settled_hand_in **out, size_t *count_out
 /* ---- keeping ---- */
 
 /* The hand-ins of some lists, being gathered. */
-struct keeping {
+struct settling_run {
 	struct desk *desk;
 	struct settled_hand_in *rows;
 	const char ***tags; /* those of each row, to be written to, as the next */
@@ -76,7 +76,7 @@ struct keeping {
 
 /* Adds a tag to a row unless it is there, with the day its work is due; of several works the last. */
 static void
-add_tag(struct keeping *keeping, size_t at, const char *tag, day_t due)
+add_tag(struct settling_run *keeping, size_t at, const char *tag, day_t due)
 {
 	struct settled_hand_in *row = &keeping->rows[at];
 	struct arena *arena = &keeping->desk->arena;
@@ -105,7 +105,8 @@ add_tag(struct keeping *keeping, size_t at, const char *tag, day_t due)
 
 /* Adds what a vessel has on a trip. */
 static void
-add_trip(struct keeping *keeping, const struct shore_list *list, const struct trip *trip)
+add_trip(
+    struct settling_run *keeping, const struct shore_list *list, const struct trip *trip)
 {
 	const struct inventory *inventory = &keeping->desk->contents.inventory;
 	const struct vessel *vessel = &inventory->vessels[list->vessel];
@@ -165,7 +166,7 @@ is_kept(const struct settled_hand_in *row, const struct settled_hand_in *known,
 
 /* Leaves out what is not asked for, and what the book has so already. */
 static bool
-narrow(struct keeping *keeping, struct fault *fault)
+narrow(struct settling_run *keeping, struct fault *fault)
 {
 	const char *key = keeping->which->key;
 	struct settled_hand_in *known = NULL;
@@ -196,7 +197,7 @@ bool
 settling_keep(struct desk *desk, const struct shore_list *lists, size_t count,
     const struct settling_which *which, struct fault *fault)
 {
-	struct keeping keeping = {.desk = desk, .which = which};
+	struct settling_run keeping = {.desk = desk, .which = which};
 	size_t trips = 0;
 	for (size_t i = 0; i < count; i++) {
 		trips += lists[i].hand_in.count;

@@ -5,7 +5,7 @@
 #include <string.h>
 
 static bool
-check_carry(struct planning *planning, const struct carrying *carrying,
+check_carry(struct life_planning *planning, const struct carrying *carrying,
     const struct item *item, struct fault *fault)
 {
 	const struct inventory *inventory = planning->inventory;
@@ -31,8 +31,8 @@ check_carry(struct planning *planning, const struct carrying *carrying,
 
 /* One of a family; the first of it is what was named. */
 static void
-carry_one(
-    struct planning *planning, const struct carrying *carrying, size_t index, bool named)
+carry_one(struct life_planning *planning, const struct carrying *carrying, size_t index,
+    bool named)
 {
 	struct life_step step = {.item = index, .moves = true};
 	step.movement = life_movement(MOVE_CARRIED, carrying->on, carrying->note);
@@ -50,7 +50,7 @@ carry_one(
 }
 
 bool
-carry(struct planning *planning, const struct carrying *carrying, size_t item,
+carry(struct life_planning *planning, const struct carrying *carrying, size_t item,
     struct fault *fault)
 {
 	const struct inventory *inventory = planning->inventory;

@@ -18,7 +18,7 @@ struct carrying {
 /* Plans the move of an item and all its parts. FAULT_INPUT when it is there already, is
  * withdrawn, or is a part that would leave its whole behind without `alone`. A part whose
  * whole is there already stays its part. */
-MUST_CHECK bool carry(struct planning *planning, const struct carrying *carrying,
+MUST_CHECK bool carry(struct life_planning *planning, const struct carrying *carrying,
     size_t item, struct fault *fault);
 
 #endif

@@ -88,7 +88,7 @@ size_t homecoming_find(const struct inventory *inventory, const char *tag);
 /* Plans the return of one item with those of its parts that are ashore with it: the
  * movements, the records of its work and of its renewed parts, or its withdrawal. Checks it
  * first, as homecoming_check does. */
-MUST_CHECK bool come_back(struct planning *planning, const struct homecoming *home,
+MUST_CHECK bool come_back(struct life_planning *planning, const struct homecoming *home,
     size_t item, struct fault *fault);
 
 #endif

@@ -4,7 +4,7 @@
 #include <stdio.h>
 
 void
-planning_add(struct planning *planning, const struct life_step *step)
+planning_add(struct life_planning *planning, const struct life_step *step)
 {
 	struct life_plan *plan = planning->plan;
 	ARENA_ROOM(planning->arena, plan);
@@ -12,7 +12,7 @@ planning_add(struct planning *planning, const struct life_step *step)
 }
 
 bool
-planning_has(const struct planning *planning, size_t item)
+planning_has(const struct life_planning *planning, size_t item)
 {
 	const struct life_plan *plan = planning->plan;
 	for (size_t i = 0; i < plan->count; i++) {
@@ -24,7 +24,7 @@ planning_has(const struct planning *planning, size_t item)
 }
 
 void
-planning_note(struct planning *planning, const char *format, ...)
+planning_note(struct life_planning *planning, const char *format, ...)
 {
 	char line[1024];
 	va_list args;

@@ -26,20 +26,21 @@ struct life_plan {
 };
 
 /* What a plan is made from, and the plan. All of it is borrowed. */
-struct planning {
+struct life_planning {
 	const struct inventory *inventory;
 	struct arena *arena;
 	struct text *notes; /* remarks, a line each, are added */
 	struct life_plan *plan;
 };
 
-void planning_add(struct planning *planning, const struct life_step *step);
+void planning_add(struct life_planning *planning, const struct life_step *step);
 
 /* True when a step of the plan is about the item. */
-bool planning_has(const struct planning *planning, size_t item);
+bool planning_has(const struct life_planning *planning, size_t item);
 
 /* Adds a remark. */
-void planning_note(struct planning *planning, const char *format, ...) FORMAT_LIKE(2, 3);
+void planning_note(struct life_planning *planning, const char *format, ...)
+    FORMAT_LIKE(2, 3);
 
 /* An empty movement of a day, with a note ("" for none). */
 struct movement life_movement(enum move move, day_t on, const char *note);

@@ -7,7 +7,7 @@
 /* The records of the work on an item, or on a part inside one; what it cost and the next date
  * are the item's alone, and what it cost is on the first. */
 static void
-add_records(struct planning *planning, const struct homecoming *home,
+add_records(struct life_planning *planning, const struct homecoming *home,
     const struct item *item, bool inside, struct life_step *step)
 {
 	unsigned tasks = homecoming_tasks(home, item, inside);
@@ -56,7 +56,7 @@ add_return(const struct homecoming *home, const struct item *item, bool named,
 
 /* A part that was put in new: another thing under the same tag. */
 static void
-add_renewal(struct planning *planning, const struct homecoming *home,
+add_renewal(struct life_planning *planning, const struct homecoming *home,
     const struct item *whole, const struct renewed_part *part, struct life_step *step)
 {
 	struct record *record = arena_alloc(planning->arena, sizeof *record);
@@ -90,7 +90,7 @@ find_renewed(const struct homecoming *home, const char *tag)
 
 /* Brings the item and its parts back. A part that went elsewhere stays there. */
 static void
-bring_back(struct planning *planning, const struct homecoming *home, size_t index)
+bring_back(struct life_planning *planning, const struct homecoming *home, size_t index)
 {
 	const struct inventory *inventory = planning->inventory;
 	const struct item *whole = &inventory->items[index];
@@ -122,7 +122,7 @@ bring_back(struct planning *planning, const struct homecoming *home, size_t inde
 }
 
 static bool
-condemn(struct planning *planning, const struct homecoming *home, size_t index,
+condemn(struct life_planning *planning, const struct homecoming *home, size_t index,
     struct fault *fault)
 {
 	const struct inventory *inventory = planning->inventory;
@@ -145,7 +145,7 @@ condemn(struct planning *planning, const struct homecoming *home, size_t index,
 }
 
 bool
-come_back(struct planning *planning, const struct homecoming *home, size_t index,
+come_back(struct life_planning *planning, const struct homecoming *home, size_t index,
     struct fault *fault)
 {
 	if (!homecoming_check(planning->inventory, index, home, fault)) {

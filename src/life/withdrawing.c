@@ -5,8 +5,8 @@
 #include <string.h>
 
 static void
-withdraw_one(
-    struct planning *planning, const struct withdrawing *how, size_t index, bool named)
+withdraw_one(struct life_planning *planning, const struct withdrawing *how, size_t index,
+    bool named)
 {
 	struct life_step step = {.item = index, .moves = true};
 	step.movement = life_movement(MOVE_WITHDRAWN, how->on, how->note);
@@ -30,7 +30,7 @@ withdraw_one(
 
 /* A part that outlives its whole, with its own parts. */
 static void
-keep_part(struct planning *planning, const struct withdrawing *how, size_t index)
+keep_part(struct life_planning *planning, const struct withdrawing *how, size_t index)
 {
 	const struct item *item = &planning->inventory->items[index];
 	struct life_step step = {.item = index};
@@ -62,7 +62,7 @@ is_kept(const struct inventory *inventory, const bool *kept, size_t whole, size_
 }
 
 void
-note_stand_ins(struct planning *planning, size_t index, bool back)
+note_stand_ins(struct life_planning *planning, size_t index, bool back)
 {
 	const struct inventory *inventory = planning->inventory;
 	const char *tag = inventory->items[index].tag;
@@ -84,7 +84,7 @@ note_stand_ins(struct planning *planning, size_t index, bool back)
 }
 
 bool
-withdraw(struct planning *planning, const struct withdrawing *how, size_t index,
+withdraw(struct life_planning *planning, const struct withdrawing *how, size_t index,
     struct fault *fault)
 {
 	const struct inventory *inventory = planning->inventory;

@@ -18,10 +18,10 @@ struct withdrawing {
 /* Plans the withdrawal of an item and its parts. A part that is kept leaves the item: it
  * stands aboard, or in reserve if it did, and is part of nothing. FAULT_INPUT when the item
  * is withdrawn already. */
-MUST_CHECK bool withdraw(struct planning *planning, const struct withdrawing *how,
+MUST_CHECK bool withdraw(struct life_planning *planning, const struct withdrawing *how,
     size_t item, struct fault *fault);
 
 /* Remarks on hired gear that stands in for this item. */
-void note_stand_ins(struct planning *planning, size_t item, bool back);
+void note_stand_ins(struct life_planning *planning, size_t item, bool back);
 
 #endif
