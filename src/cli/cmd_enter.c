@@ -14,7 +14,9 @@ static const struct word_spec WORDS[] = {
 };
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "vessel", .argument = "NAME", .help = "whose it is", .required = true},
+    {.name = "vessel",
+	.argument = "NAME",
+	.help = "whose it is; the only boat's if left out"},
     BATCH_OPTIONS,
     ITEM_OPTIONS SERIAL_OPTIONS,
 };
@@ -39,6 +41,28 @@ say(struct context *context, const struct enter_outcome *batch, const struct kin
 	text_add(&context->out, "\n");
 }
 
+/* Of a book with one boat nobody needs to name her. */
+static bool
+settle_vessel(struct context *context, struct item_change *change, struct fault *fault)
+{
+	const struct inventory *inventory = &context->desk.contents.inventory;
+	if (change->vessel != NULL) {
+		return true;
+	}
+	if (!desk_load(&context->desk, NULL, true, fault)) {
+		return false;
+	}
+	if (inventory->vessel_count != 1) {
+		return usage_fault(fault, "becket enter",
+		    "--vessel is missing: there are %zu vessels in the book",
+		    inventory->vessel_count);
+	}
+	/* A copy: the book is read again before it is written. */
+	change->vessel = arena_string(&context->desk.arena, inventory->vessels[0].name);
+	change->set |= 1U << FIELD_VESSEL;
+	return true;
+}
+
 static bool
 run(struct context *context, struct fault *fault)
 {
@@ -50,7 +74,8 @@ run(struct context *context, struct fault *fault)
 	bool entered = false;
 	if (!kind_from_words(context, options_word(context->given, 0), &kind, fault) ||
 	    !item_options_read(context, &request.like, &record, &has_record, fault) ||
-	    !batch_read(context, &request, fault)) {
+	    !batch_read(context, &request, fault) ||
+	    !settle_vessel(context, &request.like, fault)) {
 		return false;
 	}
 	request.like.kind = kind->id;

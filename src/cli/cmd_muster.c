@@ -20,6 +20,7 @@ struct asked {
 	const char *folder; /* for survey files; NULL for none */
 	bool over;
 	bool bookings;
+	bool remarks;
 	bool csv;
 };
 
@@ -72,6 +73,11 @@ static const struct option_spec OPTIONS[] = {
 	.help = "vessels of this base only",
 	.type = OPTION_WORDS,
 	.at = offsetof(struct asked, base)},
+    {.name = "remarks",
+	.help = "name what is counted though common practice, or a part, has lapsed",
+	.not_with = "bookings csv",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct asked, remarks)},
     {.name = "csv",
 	.help = "answer as CSV, a row a carriage line",
 	.not_with = "survey",
@@ -219,7 +225,8 @@ write_answer(struct context *context, const struct asked *asked,
 	}
 	if (!context_is_empty(context)) {
 		report_muster(context_style(context), context->desk.engine.kinds,
-		    inventory, &asked->question, musters, count, &context->out);
+		    inventory, &asked->question, musters, count, asked->remarks,
+		    &context->out);
 	}
 	return true;
 }
@@ -283,7 +290,7 @@ const struct command COMMAND_MUSTER = {
     .details =
 	"Counts what is aboard or standing in, of known date, and not lapsed by law, label "
 	"or maker, against the carriage lines of each vessel's sheets. What has lapsed by "
-	"common practice alone is counted and named. What can't be told, because her "
+	"common practice alone is counted; --remarks names it. What can't be told, because her "
 	"length, area, year or persons are not in the book, is asked for and never assumed. Over "
 	"a period the first day that is short is shown, then what falls short later. A season "
 	"lies between two winters and is named by the year it starts in; a vessel in use all "

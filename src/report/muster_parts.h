@@ -13,9 +13,9 @@ int muster_missing(const struct muster *muster, const struct carriage *line);
 void muster_add_later(const struct muster *muster, struct text *out, struct text *words);
 
 /* Adds what she is short of on the day that is shown, what can't be told and what is remarked
- * on, a paragraph a line, and what falls short later. */
+ * on (where `remarks`), a paragraph a line, and what falls short later. */
 void muster_add_lines(const struct inventory *inventory, const struct muster *muster,
-    struct text *out, struct text *words);
+    bool remarks, struct text *out, struct text *words);
 
 /* Adds what of the carriage the sheets have no figure for; each once, whoever follows them. */
 void muster_add_subjects(

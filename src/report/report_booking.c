@@ -200,7 +200,7 @@ add_booking(const struct kinds *kinds, const struct inventory *inventory,
 	add_heading(inventory, booked, out);
 	add_nothing(&booked->muster, out);
 	if (!booked->muster.ok) {
-		muster_add_lines(inventory, &booked->muster, out, words);
+		muster_add_lines(inventory, &booked->muster, true, out, words);
 	}
 	add_lapses(inventory, booked, out, words);
 	if (booked->cured_by_others) {

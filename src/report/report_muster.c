@@ -263,7 +263,7 @@ muster_add_subjects(
 
 void
 muster_add_lines(const struct inventory *inventory, const struct muster *muster,
-    struct text *out, struct text *words)
+    bool remarks, struct text *out, struct text *words)
 {
 	for (size_t i = 0; i < muster->line_count; i++) {
 		const struct muster_line *line = &muster->lines[i];
@@ -272,31 +272,43 @@ muster_add_lines(const struct inventory *inventory, const struct muster *muster,
 		} else if (line->asks[0] != '\0') {
 			add_untold(line, out, words);
 		}
-		add_remarks(inventory, line, out, words);
+		if (remarks) {
+			add_remarks(inventory, line, out, words);
+		}
 	}
 	muster_add_later(muster, out, words);
 }
 
-/* True when there is a word to say under her name. */
 static bool
-says_something(const struct muster *muster)
+has_remarks(const struct muster *muster)
 {
 	for (size_t i = 0; i < muster->line_count; i++) {
 		if (muster->lines[i].remarks.count > 0 ||
-		    muster->lines[i].parts.count > 0 ||
-		    muster->lines[i].untold_count > 0) {
+		    muster->lines[i].parts.count > 0) {
 			return true;
 		}
 	}
-	return !muster->ok;
+	return false;
+}
+
+/* True when there is a word to say under her name. */
+static bool
+says_something(const struct muster *muster, bool remarks)
+{
+	for (size_t i = 0; i < muster->line_count; i++) {
+		if (muster->lines[i].untold_count > 0) {
+			return true;
+		}
+	}
+	return !muster->ok || (remarks && has_remarks(muster));
 }
 
 static void
 add_vessel(const struct kinds *kinds, const struct inventory *inventory,
-    const struct muster *muster, struct text *out, struct text *words)
+    const struct muster *muster, bool remarks, struct text *out, struct text *words)
 {
 	const char *name = inventory->vessels[muster->vessel].name;
-	if (muster->line_count == 0 || !says_something(muster)) {
+	if (muster->line_count == 0 || !says_something(muster, remarks)) {
 		return;
 	}
 	text_reset(words);
@@ -305,7 +317,7 @@ add_vessel(const struct kinds *kinds, const struct inventory *inventory,
 	text_add_byte(words, ':');
 	text_add_byte(out, '\n');
 	paragraph(text_string(words), 0, 2, out);
-	muster_add_lines(inventory, muster, out, words);
+	muster_add_lines(inventory, muster, remarks, out, words);
 	muster_add_spares(kinds, inventory, muster, out, words);
 }
 
@@ -328,10 +340,100 @@ add_question(const struct muster_question *question, struct text *out)
 	text_add_byte(out, '.');
 }
 
+static const struct table_column SHORT_COLUMNS[] = {
+    {"", 0, ALIGN_LEFT, false},
+    {"", 0, ALIGN_LEFT, true},
+};
+
+/* The most lines of carriage named in a row. */
+enum { LINES_NAMED = 2 };
+
+/* "from 1 May 2027: short of a lifejacket for each person (has 8 of 10); and 3 more". */
+static void
+add_what_is_short(const struct muster *muster, struct text *words)
+{
+	size_t named = 0;
+	bool any = false;
+	if (muster->line_count == 0) {
+		text_add(words, "nothing to count against");
+		return;
+	}
+	if (muster->first_short != DAY_NONE && muster->first_short > muster->days.first) {
+		text_add(words, "from ");
+		add_day(muster->first_short, "", words);
+		text_add(words, ": ");
+	}
+	for (size_t i = 0; i < muster->line_count; i++) {
+		const struct muster_line *line = &muster->lines[i];
+		bool short_of = line->missing > 0;
+		if ((!short_of && line->asks[0] == '\0') || named++ >= LINES_NAMED) {
+			continue;
+		}
+		text_add(words, named > 1 ? "; " : "");
+		if (short_of) {
+			text_add_format(words, "%s%s (has %d of %d)",
+			    any ? "" : "short of ", line->line->title, line->have,
+			    line->need);
+			any = true;
+		} else {
+			text_add_format(words, "not told: %s", line->line->title);
+		}
+	}
+	if (named > LINES_NAMED) {
+		text_add_format(
+		    words, "; and%c%zu%cmore", GLUE, named - LINES_NAMED, GLUE);
+	}
+}
+
+/* Which boats of several are not all right and what is short, before all else. */
+static void
+write_not_to_go(const struct report_style *style, const struct inventory *inventory,
+    const struct muster *musters, size_t count, struct text *out, struct text *words)
+{
+	SCOPED_TABLE table = {0};
+	table_init(&table, SHORT_COLUMNS, sizeof SHORT_COLUMNS / sizeof SHORT_COLUMNS[0],
+	    2, style->colour);
+	for (size_t i = 0; i < count; i++) {
+		if (!musters[i].ok) {
+			table_add(&table, HUE_STRONG,
+			    inventory->vessels[musters[i].vessel].name);
+			text_reset(words);
+			add_what_is_short(&musters[i], words);
+			table_add(&table, HUE_BAD, text_string(words));
+		}
+	}
+	if (count > 1 && table_rows(&table) > 0) {
+		text_add_format(out, "Not to go as they are, %zu of %zu boats:\n",
+		    table_rows(&table), count);
+		table_write(&table, out);
+		text_add_byte(out, '\n');
+	}
+}
+
+/* On how many boats a remark was left out. */
+static void
+add_remarked(const struct muster *musters, size_t count, struct text *out)
+{
+	size_t boats = 0;
+	SCOPED_TEXT words = {0};
+	for (size_t i = 0; i < count; i++) {
+		boats += has_remarks(&musters[i]) ? 1 : 0;
+	}
+	if (boats == 0) {
+		return;
+	}
+	text_add_format(&words,
+	    "Counted though common practice or a part has lapsed: on %zu %s; --remarks "
+	    "names them.",
+	    boats, boats == 1 ? "boat" : "boats");
+	text_add_byte(out, '\n');
+	paragraph(text_string(&words), 0, 2, out);
+}
+
 void
 report_muster(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct muster_question *question,
-    const struct muster *musters, size_t count, struct text *out)
+    const struct muster *musters, size_t count, bool remarks, struct text *out)
 {
 	SCOPED_TEXT words = {0};
 	SCOPED_TABLE table = {0};
@@ -340,6 +442,7 @@ report_muster(const struct report_style *style, const struct kinds *kinds,
 	add_question(question, &words);
 	paragraph(text_string(&words), 0, 2, out);
 	text_add_byte(out, '\n');
+	write_not_to_go(style, inventory, musters, count, out, &words);
 	for (size_t i = 0; i < count; i++) {
 		add_boat(inventory, question, &musters[i], &table, &words);
 	}
@@ -350,7 +453,10 @@ report_muster(const struct report_style *style, const struct kinds *kinds,
 	add_nothings(inventory, musters, count, false, out, &words);
 	add_nothings(inventory, musters, count, true, out, &words);
 	for (size_t i = 0; i < count; i++) {
-		add_vessel(kinds, inventory, &musters[i], out, &words);
+		add_vessel(kinds, inventory, &musters[i], remarks, out, &words);
+	}
+	if (!remarks) {
+		add_remarked(musters, count, out);
 	}
 	muster_add_subjects(musters, count, out, &words);
 	muster_add_silences(inventory, musters, count, out, &words);
