@@ -1,5 +1,6 @@
 """On a terminal, a serial number that should be read again is asked about; elsewhere it is
-refused; a reminder that was moved in a calendar and in the book is asked about, and elsewhere left. The
+refused; a reminder that was moved in a calendar and in the book is asked about, and elsewhere left; so
+is what is told of a boat otherwise than before, and what becomes of the gear of one that leaves. The
 same command with each answer, on a pseudo-terminal."""
 import os
 import pty
@@ -60,6 +61,60 @@ def moved_on_both_sides(book):
               asked and status == 0 and planned() == [day], f"{status} {planned()} {shown}")
 
 
+def told_otherwise(book):
+    """A boat whose base is told otherwise: written since ever, from today, or not at all."""
+    book.must("vessel", "Garganey", "--base", "North quay")
+    before = book.ask("vessel", "Garganey")
+    words = ("vessel", "Garganey", "--base", "South quay")
+    question = b"or does it change from today (t)?"
+    for answer in (b"\n", b"x\n", b"y\n", b"\x04"):
+        status, shown, asked = on_terminal(book, answer, *words, question=question)
+        check(f"told otherwise: asked, {answer!r} writes nothing",
+              asked and status == 2 and book.ask("vessel", "Garganey") == before,
+              f"{status} {shown}")
+    status, shown, asked = on_terminal(book, b"w\n", *words, question=question)
+    [vessel] = book.ask("vessel", "Garganey")
+    check("told otherwise: w corrects it since ever",
+          asked and status == 0 and vessel["base"] == "South quay"
+          and len(vessel["periods"]) == 1, f"{status} {vessel}")
+    status, shown, asked = on_terminal(
+        book, b"t\n", "vessel", "Garganey", "--base", "East quay", question=question)
+    [vessel] = book.ask("vessel", "Garganey")
+    check("told otherwise: t changes it from today",
+          asked and status == 0 and vessel["base"] == "East quay"
+          and len(vessel["periods"]) == 2, f"{status} {vessel}")
+    status, shown, asked = on_terminal(
+        book, b"", "vessel", "Garganey", "--base", "East quay", question=question)
+    check("told as it is: it is not asked", status == 0 and not asked, shown)
+
+
+def leaving(book):
+    """Where the gear is and whether she left, for each answer."""
+    question = b"withdrawn (w)?"
+    for answer, status_wanted, vessel, state in (
+            (b"\n", 2, "Wigeon", "aboard"), (b"yes\n", 2, "Wigeon", "aboard"),
+            (b"\x04", 2, "Wigeon", "aboard"), (b"with-her\n", 0, "Wigeon", "aboard"),
+            (b"spares\n", 0, "Spares at Quay", "aboard"),
+            (b"withdrawn\n", 0, "Wigeon", "withdrawn")):
+        with scratch() as folder:
+            own = Book(Path(folder) / "book.db")
+            own.must("vessel", "Wigeon", "--base", "Quay")
+            own.must("enter", "tether", "--vessel", "Wigeon", "--tag", "TE-1", "--made", "2024")
+            status, shown, asked = on_terminal(
+                own, answer, "vessel", "Wigeon", "--left", own.today, question=question)
+            [wigeon] = own.ask("vessel", "Wigeon")
+            [tether] = own.ask("list", "--all")
+            left = wigeon["left"] is not None
+            check(f"leaving: asked, {answer!r} is {status_wanted}",
+                  asked and status == status_wanted and left == (status == 0)
+                  and (tether["vessel"], tether["state"]) == (vessel, state),
+                  f"{status} {wigeon['left']} {tether['vessel']} {tether['state']} {shown}")
+    book.must("vessel", "Dunlin")
+    status, shown, asked = on_terminal(
+        book, b"", "vessel", "Dunlin", "--left", "today", question=question)
+    check("leaving without gear: it is not asked", status == 0 and not asked, shown)
+
+
 def main():
     with scratch() as folder:
         book = Book(Path(folder) / "book.db")
@@ -102,6 +157,8 @@ def main():
             question=b"withdrawn (w)?")
         check("another letter is none of them, and writes nothing",
               asked and status == 2 and 'found "x"' in shown, shown)
+        told_otherwise(book)
+        leaving(book)
     end()
 
 
