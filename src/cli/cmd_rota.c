@@ -177,7 +177,7 @@ find_vessels(
 		bool here = base == NULL || strcmp(vessel->base, base) == 0;
 		found = found || here;
 		if (here && !vessel->store && !vessel->laid_up &&
-		    vessel_is_here(vessel, context->desk.today) &&
+		    vessel_is_here(vessel, ask->days.first) &&
 		    is_named(context->given, vessel)) {
 			vessels[ask->vessel_count++] = i;
 		}
@@ -245,8 +245,11 @@ run(struct context *context, struct fault *fault)
 	context->desk.left_gear = LEFT_NONE;
 	/* All of the book is read, for a boat's spares are in another's name. */
 	if (!settle_days(context, &asked, fault) ||
-	    !desk_engine(&context->desk, NULL, fault) ||
-	    !read_kinds(context, asked.kinds, ask, fault) ||
+	    !desk_engine(&context->desk, NULL, fault)) {
+		return false;
+	}
+	desk_see_day(&context->desk, ask->days.first);
+	if (!read_kinds(context, asked.kinds, ask, fault) ||
 	    !find_vessels(context, asked.base, ask, fault)) {
 		return false;
 	}

@@ -123,15 +123,16 @@ run_years(struct context *context, struct fault *fault)
 {
 	struct years_run run = {.context = context, .least = GRADE_PRACTICE};
 	context->desk.left_gear = LEFT_NONE;
-	bool done =
-	    read_winters(context, &run.winters, fault) &&
-	    desk_engine(&context->desk, options_value(context->given, "vessel"), fault) &&
-	    left_check_named(
-		&context->desk, options_value(context->given, "vessel"), fault) &&
-	    years_read(&run, fault) &&
-	    ((!context->json && context_is_empty(context)) ||
-		answer(context, &run, fault));
-	return done;
+	const char *vessel = options_value(context->given, "vessel");
+	if (!read_winters(context, &run.winters, fault) ||
+	    !desk_engine(&context->desk, vessel, fault) ||
+	    !left_check_named(&context->desk, vessel, fault)) {
+		return false;
+	}
+	desk_see_winter(&context->desk, 0);
+	return years_read(&run, fault) &&
+	       ((!context->json && context_is_empty(context)) ||
+		   answer(context, &run, fault));
 }
 
 const struct command COMMAND_YEARS = {

@@ -150,8 +150,11 @@ bool
 plans_make(struct context *context, const struct plans_wish *wish,
     struct shore_list **lists_out, size_t *count_out, struct fault *fault)
 {
-	if (!desk_engine(&context->desk, NULL, fault) ||
-	    !check_wish(context, wish, fault)) {
+	if (!desk_engine(&context->desk, NULL, fault)) {
+		return false;
+	}
+	desk_see_winter(&context->desk, wish->year);
+	if (!check_wish(context, wish, fault)) {
 		return false;
 	}
 	struct shore_list *lists = arena_alloc(&context->desk.arena,

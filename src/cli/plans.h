@@ -18,7 +18,7 @@ struct plans_wish {
 /* Makes the shore lists of the vessels wished for, in the inventory's order. The vessels of
  * their bases are planned with them, since these share trips, and all vessels where a station
  * takes only so many pieces a week; so a vessel's list is the same whoever else is asked
- * about. Loads the book and readies the engine. In the context's arena. FAULT_INPUT when there
+ * about. A vessel's base is the one of the winter (desk_see_winter). Loads the book and readies the engine. In the context's arena. FAULT_INPUT when there
  * is no such vessel, base or station. */
 MUST_CHECK bool plans_make(struct context *context, const struct plans_wish *wish,
     struct shore_list **lists_out, size_t *count_out, struct fault *fault);

@@ -3,6 +3,7 @@
 #include "base/words.h"
 #include "desk/files.h"
 #include "desk/upgrading.h"
+#include "winter/winter.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -125,18 +126,42 @@ desk_kinds(struct desk *desk, const struct kinds **out, struct fault *fault)
 	return shelf_kinds(&desk->shelf, out, fault);
 }
 
-/* Gives each vessel the base, lay-up and sheets she has today. */
-static void
-see_today(struct desk *desk)
+/* Gives each vessel a copy that may be changed; in the contents' arena. */
+static struct vessel *
+own_vessels(struct desk *desk)
 {
 	struct inventory *inventory = &desk->contents.inventory;
 	size_t size = inventory->vessel_count * sizeof *inventory->vessels;
 	struct vessel *vessels = arena_alloc(&desk->contents.arena, size + 1);
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		vessels[i] = inventory->vessels[i];
-		vessel_set_day(&vessels[i], desk->today);
 	}
 	inventory->vessels = vessels;
+	return vessels;
+}
+
+void
+desk_see_day(struct desk *desk, day_t day)
+{
+	struct vessel *vessels = own_vessels(desk);
+	for (size_t i = 0; i < desk->contents.inventory.vessel_count; i++) {
+		vessel_set_day(&vessels[i], day);
+	}
+}
+
+void
+desk_see_winter(struct desk *desk, int year)
+{
+	struct vessel *vessels = own_vessels(desk);
+	for (size_t i = 0; i < desk->contents.inventory.vessel_count; i++) {
+		struct winter winter;
+		bool there = year == 0 ? winter_at(&vessels[i], desk->today, &winter)
+				       : winter_of_year(&vessels[i], year, &winter);
+		bool now = !there || (winter.lay_up <= desk->today &&
+					 desk->today <= winter.fitting_out);
+		vessels[i].base =
+		    vessel_base_on(&vessels[i], now ? desk->today : winter.lay_up);
+	}
 }
 
 /* True for gear of a vessel that has left which is not to be seen. */
@@ -192,7 +217,7 @@ desk_load(struct desk *desk, const char *vessel, bool with_withdrawn, struct fau
 		return false;
 	}
 	desk->loaded = true;
-	see_today(desk);
+	desk_see_day(desk, desk->today);
 	if (desk->left_gear != LEFT_ALL) {
 		drop_left(desk);
 	}

@@ -85,6 +85,14 @@ MUST_CHECK bool desk_kinds(
 MUST_CHECK bool desk_load(
     struct desk *desk, const char *vessel, bool with_withdrawn, struct fault *fault);
 
+/* Gives each vessel that is loaded the base, lay-up and sheets she has on a day, for a question
+ * about that day. */
+void desk_see_day(struct desk *desk, day_t day);
+
+/* Gives each vessel the base she has where the plan of a winter is about: on the day she is laid up,
+ * or today where she is. `year` names the winter; 0 is the one she is in or else the next. */
+void desk_see_winter(struct desk *desk, int year);
+
 /* desk_load with what was withdrawn, which may be the part that a thing lacks, and makes
  * the due engine ready: every vessel's rule sheets are found and gathered. A sheet that is not known is FAULT_INPUT with the list of those that are. Does
  * nothing when it is ready, until desk_forget. */

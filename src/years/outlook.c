@@ -503,8 +503,8 @@ outlook_make(const struct outlook_ask *ask, struct arena *arena, struct outlook 
 		made = tell(&telling, &units, fault);
 	}
 	for (size_t i = 0; i < ask->vessel_count; i++) {
-		const struct vessel *vessels = ask->engine->inventory->vessels;
-		outlook.all_year = outlook.all_year || !vessels[ask->vessels[i]].laid_up;
+		outlook.all_year =
+		    outlook.all_year || make.years[i * ask->winters].all_year;
 	}
 	shelf_clear_lives(make.shelf);
 	free(units.items);

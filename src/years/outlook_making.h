@@ -26,6 +26,7 @@ struct outlook_year {
 	day_t first;        /* from this day on gear may be handed in */
 	day_t back_by;      /* and must be back by this one */
 	struct span season; /* in which nothing may lapse */
+	bool all_year;      /* she is in use all through it */
 };
 
 /* The making of one outlook. */

@@ -10,8 +10,11 @@ rolling_year(day_t today, int number)
 {
 	day_t first = day_add_months(today, 12 * number);
 	day_t last = day_add_months(today, 12 * (number + 1)) - 1;
-	return (struct outlook_year){
-	    .there = true, .first = first, .back_by = first, .season = {first, last}};
+	return (struct outlook_year){.there = true,
+	    .first = first,
+	    .back_by = first,
+	    .season = {first, last},
+	    .all_year = true};
 }
 
 static struct outlook_year
@@ -35,20 +38,40 @@ first_year_of(const struct vessel *vessel, day_t today)
 	return winter_at(vessel, today, &winter) ? winter.year : day_to_civil(today).year;
 }
 
+/* A year after the last of her winters, in use all through it, or none where a later winter still
+ * comes: that long season belongs to the winter before. */
+static struct outlook_year
+year_after_last(const struct vessel *vessel, int first_year, int year)
+{
+	struct winter winter;
+	int last = year;
+	if (winter_at(vessel, day_from_civil(year, 12, 31), &winter)) {
+		return (struct outlook_year){0};
+	}
+	while (last > first_year && !winter_of_year(vessel, last, &winter)) {
+		last--;
+	}
+	return winter_of_year(vessel, last, &winter)
+		   ? rolling_year(winter.lay_up, year - last)
+		   : (struct outlook_year){0};
+}
+
 static struct outlook_year
 year_of(const struct outlook_make *make, const struct vessel *vessel, int number)
 {
 	day_t today = make->ask->today;
 	int year = make->first_year + number;
 	struct winter winter;
-	if (!vessel->laid_up) {
+	if (!winter_at(vessel, today, &winter)) {
 		return rolling_year(today, number);
 	}
-	if (year < first_year_of(vessel, today) ||
-	    !winter_of_year(vessel, year, &winter)) {
+	int first = first_year_of(vessel, today);
+	if (year < first) {
 		return (struct outlook_year){0};
 	}
-	return winter_year(vessel, &winter, today);
+	return winter_of_year(vessel, year, &winter)
+		   ? winter_year(vessel, &winter, today)
+		   : year_after_last(vessel, first, year);
 }
 
 /* The last day a station takes gear in so that it is back in time; DAY_NONE for none. */
@@ -56,12 +79,11 @@ static day_t
 last_hand_in(const struct going *going, const struct station *station,
     const struct outlook_year *year)
 {
-	const struct vessel *vessel = &going->inventory->vessels[going->vessel];
 	if (!year->there) {
 		return DAY_NONE;
 	}
 	day_t first = going_next(going, station, year->first);
-	if (!vessel->laid_up) {
+	if (year->all_year) {
 		return first == DAY_NEVER ? DAY_NONE : first;
 	}
 	day_t last = going_last_hand_in(going, station, year->back_by);
@@ -136,18 +158,32 @@ last_station(const struct item *item)
 	return "";
 }
 
-/* Whether a unit may go to a station at all: it takes the kind and the make, and it serves
- * her base or the item was there before. */
+/* Whether a unit may go to a station in a winter: it takes the kind and the make, and it serves
+ * her base of then or the item was there before. */
 static bool
-serves(const struct unit *unit, const struct station *station)
+serves(const struct unit *unit, const struct station *station, size_t winter)
 {
 	const struct outlook_make *make = unit->make;
 	const struct inventory *inventory = make->ask->engine->inventory;
 	const struct item *item = &inventory->items[unit->members[0].item];
-	const char *base = inventory->vessels[item->vessel].base;
+	const struct outlook_year *year = year_at(make, unit->place, winter);
+	const char *base = vessel_base_on(&inventory->vessels[item->vessel], year->first);
 	bool here = station->base[0] == '\0' || strcmp(station->base, base) == 0 ||
 		    strcmp(station->name, last_station(item)) == 0;
 	return here && station_fit(station, item->kind, item->make) == FIT_YES;
+}
+
+static bool
+serves_once(const struct unit *unit, const struct station *station)
+{
+	const struct outlook_make *make = unit->make;
+	for (size_t winter = 0; winter < make->ask->winters; winter++) {
+		if (year_at(make, unit->place, winter)->there &&
+		    serves(unit, station, winter)) {
+			return true;
+		}
+	}
+	return false;
 }
 
 /* Gathers the stations approved for it, but for those shunned; the one it went to last first.
@@ -160,7 +196,7 @@ gather_stations(const struct unit *unit, size_t *stations)
 	size_t count = 0;
 	for (size_t i = 0; i < ask->station_count; i++) {
 		bool shunned = ask->shunned != NULL && ask->shunned[i];
-		if (shunned || !serves(unit, &ask->stations[i])) {
+		if (shunned || !serves_once(unit, &ask->stations[i])) {
 			continue;
 		}
 		stations[count++] = i;
@@ -184,6 +220,11 @@ work_day(struct unit *unit, size_t winter)
 		size_t row =
 		    unit->place * (make->ask->station_count + 1) + unit->stations[i];
 		day_t day = make->last_hand_in[row * winters + winter];
+		bool assumed = unit->stations[i] == assumed_station(make);
+		if (day != DAY_NONE && !assumed &&
+		    !serves(unit, &make->ask->stations[unit->stations[i]], winter)) {
+			day = DAY_NONE;
+		}
 		unit->open[i * winters + winter] = day != DAY_NONE;
 		work = day == DAY_NONE ? work : day_min(work, day);
 	}
