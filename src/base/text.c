@@ -88,6 +88,7 @@ text_add_shell_word(struct text *text, const char *word)
 void
 text_add_arguments(struct text *text, const char *format, va_list arguments)
 {
+	assert(format != NULL);
 	va_list again;
 	va_copy(again, arguments);
 	int length = vsnprintf(NULL, 0, format, arguments);
