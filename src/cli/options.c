@@ -169,10 +169,13 @@ read_option(const char *who, struct command_line *line, struct given_options *gi
     struct fault *fault)
 {
 	const char *found = take(line);
-	const char *name = strcmp(found, "-h") == 0 ? "help" : found + 2;
+	bool help = strcmp(found, "-h") == 0;
 	const struct option_spec *spec = NULL;
 	const char *joined = NULL;
-	if (strncmp(found, "--", 2) == 0 || strcmp(found, "-h") == 0) {
+	if (help) {
+		spec = find_spec(given, "help", strlen("help"));
+	} else if (strncmp(found, "--", 2) == 0) {
+		const char *name = found + 2;
 		size_t length = strcspn(name, "=");
 		joined = name[length] == '=' ? name + length + 1 : NULL;
 		spec = find_spec(given, name, length);

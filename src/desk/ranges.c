@@ -95,7 +95,7 @@ range_words(struct arena *arena, const char *what, const char *value,
     struct word_list *out, struct fault *fault)
 {
 	struct word_list words = {0};
-	struct word_list range = {0};
+	struct word_list range = *out;
 	if (!words_cut(arena, value, &words, fault)) {
 		return fault_prefix(fault, "%s", what);
 	}

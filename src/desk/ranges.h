@@ -8,7 +8,7 @@
 /* The most words one range may stand for. */
 enum { RANGE_MOST = 1000 };
 
-/* Cuts "A-1..A-3,B-7" into its words: lists by comma, ranges by "..", whose two ends differ
+/* Cuts "A-1..A-3,B-7" into its words and adds them to `out`: lists by comma, ranges by "..", whose two ends differ
  * in their last digits only and go up; leading zeros are kept. `what` leads a fault, as "TAG". A blank word is a fault. */
 MUST_CHECK bool range_words(struct arena *arena, const char *what, const char *value,
     struct word_list *out, struct fault *fault);
