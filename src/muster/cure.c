@@ -15,13 +15,16 @@ counts_throughout(const struct piece *piece, struct span days)
 	       piece_lapses(piece, days.first) > days.last;
 }
 
-/* True when the vessel is a store at the same base as another. */
+/* True when the vessel is a store at the base where the one that was mustered lies on the day
+ * from which she is short. */
 static bool
-is_store_of(const struct inventory *inventory, size_t store, size_t vessel)
+is_store_of(const struct inventory *inventory, size_t store, const struct muster *muster)
 {
-	const char *base = inventory->vessels[vessel].base;
-	return inventory->vessels[store].store && base[0] != '\0' &&
-	       strcmp(inventory->vessels[store].base, base) == 0;
+	const struct vessel *shelf = &inventory->vessels[store];
+	const char *base =
+	    vessel_base_on(&inventory->vessels[muster->vessel], muster->first_short);
+	return shelf->store && base[0] != '\0' &&
+	       strcmp(vessel_base_on(shelf, muster->first_short), base) == 0;
 }
 
 /* How many pieces of an item in a store are there, whole, and nobody's yet. */
@@ -117,7 +120,7 @@ open_search(const struct due_engine *engine, const struct muster *muster,
 	size_t most = 0;
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		size_t count = 0;
-		if (is_store_of(inventory, i, muster->vessel)) {
+		if (is_store_of(inventory, i, muster)) {
 			(void)inventory_aboard(inventory, i, &count);
 			most += count;
 		}
@@ -139,7 +142,7 @@ open_search(const struct due_engine *engine, const struct muster *muster,
 		search->limited[i] = line_is_limited(muster->shortages[i].line);
 	}
 	for (size_t i = 0; i < inventory->vessel_count && most > 0; i++) {
-		if (is_store_of(inventory, i, muster->vessel) &&
+		if (is_store_of(inventory, i, muster) &&
 		    !add_store(engine, muster, i, taken, scratch, search, fault)) {
 			return false;
 		}

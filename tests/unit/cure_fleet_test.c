@@ -219,6 +219,34 @@ who_is_booked_soonest_is_served_before_who_is_first_short(void **state)
 	scene_close(&fleet.scene);
 }
 
+/* Avocet lies at Holm Quay until 31 December and at Varne Head from 1 January on; the store is
+ * at Holm Quay. */
+static void
+a_store_cures_the_boats_that_lie_at_its_base_on_the_day_asked_about(void **state)
+{
+	(void)state;
+	struct fleet fleet;
+	struct period moving[2];
+	open_fleet(&fleet);
+	moving[0] = fleet.use[0];
+	moving[0].base = "Holm Quay";
+	moving[1] = moving[0];
+	moving[1].from = day_of("2027-01-01");
+	moving[1].base = "Varne Head";
+	moving[1].says = SAYS_BASE;
+	fleet.vessels[0].periods = moving;
+	fleet.vessels[0].period_count = 2;
+	add_rockets(&fleet, STORE, 2, "2029-03");
+	add_rockets(&fleet, STORE, 4, "2029-03");
+	muster_fleet(&fleet, "2026-12-31", "2026-12-31");
+	assert_true(fleet.musters[0].cure.cures);
+	muster_fleet(&fleet, "2027-01-01", "2027-01-01");
+	assert_false(fleet.musters[0].cure.cures);
+	assert_int_equal(fleet.musters[0].cure.count, 0);
+	assert_true(fleet.musters[1].cure.cures);
+	scene_close(&fleet.scene);
+}
+
 /* Whose cylinder goes with which jacket of a lot is not known: all or none. Here tethers with a
  * part stand for it; two boats want one each and the lot has two. */
 static void
@@ -361,6 +389,8 @@ main(void)
 	    cmocka_unit_test(who_can_be_made_whole_comes_before_who_cant),
 	    cmocka_unit_test(who_is_first_short_is_served_first),
 	    cmocka_unit_test(who_is_booked_soonest_is_served_before_who_is_first_short),
+	    cmocka_unit_test(
+		a_store_cures_the_boats_that_lie_at_its_base_on_the_day_asked_about),
 	    cmocka_unit_test(a_lot_with_parts_goes_as_a_whole),
 	    cmocka_unit_test(drawn_fleets_are_served_as_one_would_by_hand),
 	    cmocka_unit_test(words_that_move_pieces_can_be_typed),

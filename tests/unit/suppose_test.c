@@ -234,6 +234,93 @@ a_supposition_holds_until_something_else_is_said_of_the_same(void **state)
 	scene_close(&scene);
 }
 
+/* Each thing that is supposed replaces that thing alone, from its day on. */
+static void
+what_is_supposed_replaces_that_and_nothing_else(void **state)
+{
+	static const char *const OWN[] = {"own"};
+	static const char *const OTHERS[] = {"other"};
+
+	static const struct {
+		struct supposition words;
+		enum use use;
+		const char *area;
+		int persons;
+		const char *sheet; /* the first followed */
+	} ROWS[] = {
+	    {{.says = SAYS_USE, .use = USE_COMMERCIAL}, USE_COMMERCIAL, "coastal", 4, ""},
+	    {{.says = SAYS_AREA, .area = "offshore"}, USE_PRIVATE, "offshore", 4, ""},
+	    {{.says = SAYS_PERSONS, .persons = 9}, USE_PRIVATE, "coastal", 9, ""},
+	    {{.says = SAYS_SHEETS, .sheets = OTHERS, .sheet_count = 1}, USE_PRIVATE,
+		"coastal", 4, "other"},
+	};
+
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, RAFTS);
+	scene.periods[0].says = SAYS_USE | SAYS_AREA | SAYS_PERSONS;
+	scene.periods[0].area = "coastal";
+	scene.periods[0].persons = 4;
+	scene.vessel.sheets = OWN;
+	scene.vessel.sheet_count = 1;
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct supposition words = ROWS[i].words;
+		struct vessel out = {0};
+		words.from = day_of("2027-06-01");
+		vessel_suppose(&scene.vessel, &words, &scene.arena, &out);
+		const struct period *before =
+		    vessel_period_on(&out, day_of("2027-05-31"));
+		const struct period *then = vessel_period_on(&out, words.from);
+		assert_int_equal(before->use, USE_PRIVATE);
+		assert_string_equal(before->area, "coastal");
+		assert_int_equal(before->persons, 4);
+		assert_int_equal(then->use, ROWS[i].use);
+		assert_string_equal(then->area, ROWS[i].area);
+		assert_int_equal(then->persons, ROWS[i].persons);
+		assert_string_equal(
+		    then->sheet_count == 0 ? "" : then->sheets[0], ROWS[i].sheet);
+		if (ROWS[i].sheet[0] != '\0') {
+			assert_string_equal(before->sheets[0], "own");
+		}
+	}
+	scene_close(&scene);
+}
+
+/* On the very day of a period that is there already, and the day after it. */
+static void
+an_area_is_supposed_until_another_is_said(void **state)
+{
+	static const struct {
+		const char *day;
+		const char *area;
+	} ROWS[] = {{"2026-12-31", "coastal"}, {"2027-01-01", "offshore"},
+	    {"2027-12-31", "offshore"}, {"2028-01-01", "inland"}};
+
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, RAFTS);
+	struct vessel out = {0};
+	scene.periods[0].says = SAYS_USE | SAYS_AREA | SAYS_PERSONS;
+	scene.periods[0].area = "coastal";
+	scene.periods[1] = scene.periods[0];
+	scene.periods[1].from = day_of("2027-01-01");
+	scene.periods[1].says = SAYS_PERSONS;
+	scene.periods[2] = scene.periods[0];
+	scene.periods[2].from = day_of("2028-01-01");
+	scene.periods[2].area = "inland";
+	scene.periods[2].says = SAYS_AREA;
+	scene.vessel.period_count = 3;
+	const struct supposition words = {
+	    .says = SAYS_AREA, .area = "offshore", .from = day_of("2027-01-01")};
+	vessel_suppose(&scene.vessel, &words, &scene.arena, &out);
+	assert_int_equal(out.period_count, 3);
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		assert_string_equal(
+		    vessel_period_on(&out, day_of(ROWS[i].day))->area, ROWS[i].area);
+	}
+	scene_close(&scene);
+}
+
 /* By the long way: on which days, of all from today to the switch, does doing it help? */
 static void
 slowly_expect_days(struct scene *scene, const struct supposed_scene *supposed,
@@ -309,6 +396,8 @@ main(void)
 	    cmocka_unit_test(a_new_things_printed_date_is_left_to_whoever_buys_it),
 	    cmocka_unit_test(
 		a_supposition_holds_until_something_else_is_said_of_the_same),
+	    cmocka_unit_test(what_is_supposed_replaces_that_and_nothing_else),
+	    cmocka_unit_test(an_area_is_supposed_until_another_is_said),
 	    cmocka_unit_test(the_days_to_do_it_are_those_found_by_trying_every_day),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
