@@ -240,7 +240,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"LEFT JOIN record ON record.id = paper.record_id "
 	"WHERE $1 = '' OR item.tag = $1 ORDER BY paper.item_id, paper.id",
 
-    /* One that comes back is newer than it was when it went, whatever the caller says. */
+    /* One that comes back is newer than it was when it went, whatever the caller says. What is
+     * as it was is not written again, lest a poll of a feed were a change of the book. */
     [REMINDER_PUT] = "INSERT INTO reminder (key, uid, sequence, modified, shape, "
 		     "given_day, aim_day, given_entry, given_summary, given_description) "
 		     "VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10) "
@@ -252,7 +253,14 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		     "given_day = excluded.given_day, aim_day = excluded.aim_day, "
 		     "given_entry = excluded.given_entry, "
 		     "given_summary = excluded.given_summary, "
-		     "given_description = excluded.given_description",
+		     "given_description = excluded.given_description "
+		     "WHERE (reminder.sequence, reminder.modified, reminder.shape, "
+		     "reminder.given_day, reminder.aim_day, reminder.given_entry, "
+		     "reminder.given_summary, reminder.given_description) "
+		     "IS DISTINCT FROM (excluded.sequence, excluded.modified, "
+		     "excluded.shape, excluded.given_day, excluded.aim_day, "
+		     "excluded.given_entry, excluded.given_summary, "
+		     "excluded.given_description)",
     [SETTLED_PUT] =
 	"INSERT INTO hand_in (of_base, owner, winter, station, number, hand_in_day, "
 	"chosen, missed) VALUES ($1, $2, $3, $4, $5, $6, $7, $8) "
