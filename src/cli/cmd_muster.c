@@ -257,8 +257,9 @@ run_bookings(struct context *context, const struct asked *asked, struct fault *f
 		csv_write_booked(inventory, booked, count, &context->out);
 		return true;
 	}
-	return report_booked(context_style(context), context->desk.engine.kinds,
-	    inventory, booked, count, &context->out);
+	report_booked(context_style(context), context->desk.engine.kinds, inventory,
+	    booked, count, &context->out);
+	return true;
 }
 
 static bool

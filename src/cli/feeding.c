@@ -258,12 +258,8 @@ feeding_make(void *context, const char *secret, struct feed *out, bool *found_ou
 		*found_out = true;
 	} else {
 		made = make(&own, secret, out, found_out, fault);
-		if (made) {
-			if (fresh) {
-				if (*found_out) {
-					keep(feeding, secret, out);
-				}
-			}
+		if (made && fresh && *found_out) {
+			keep(feeding, secret, out);
 		}
 	}
 	context_clear(&own);

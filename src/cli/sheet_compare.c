@@ -47,10 +47,7 @@ gather(struct context *context, const struct what_if *what_if, struct change_row
 		done = changes_of_item(what_if, i, &scratch, &changes, fault);
 		for (size_t j = 0; j < changes.count && done; j++) {
 			ARRAY_ROOM(rows);
-			done = true;
-			if (done) {
-				rows->items[rows->count++] = changes.items[j];
-			}
+			rows->items[rows->count++] = changes.items[j];
 		}
 		arena_reset(&scratch);
 	}

@@ -136,7 +136,7 @@ put_loaded(struct desk *desk, const struct desk *loaded, bool all,
 }
 
 /* All vessels of the book as those to be kept. */
-static bool
+static void
 every_vessel(struct desk *loaded, const struct touched_vessel **out, size_t *count_out)
 {
 	const struct inventory *inventory = &loaded->contents.inventory;
@@ -148,7 +148,6 @@ every_vessel(struct desk *loaded, const struct touched_vessel **out, size_t *cou
 	}
 	*out = vessels;
 	*count_out = count;
-	return true;
 }
 
 /* Loads one vessel, or the whole book, and keeps what is asked for. */
@@ -157,9 +156,11 @@ load_and_put(struct desk *desk, const char *vessel, bool all,
     const struct touched_vessel *vessels, size_t count, struct fault *fault)
 {
 	struct desk loaded = {0};
-	bool done = reckoning_desk(desk, vessel, &loaded, fault) &&
-		    (!all || every_vessel(&loaded, &vessels, &count)) &&
-		    put_loaded(desk, &loaded, all, vessels, count, fault);
+	bool done = reckoning_desk(desk, vessel, &loaded, fault);
+	if (done && all) {
+		every_vessel(&loaded, &vessels, &count);
+	}
+	done = done && put_loaded(desk, &loaded, all, vessels, count, fault);
 	reckoning_desk_clear(&loaded);
 	return done;
 }

@@ -87,7 +87,7 @@ complain_of(struct serials_checking *checking, size_t row, struct serial_answers
 	    "%s", text_string(&words));
 }
 
-static bool
+static void
 check_all(struct serials_checking *checking, struct serial_answers answers)
 {
 	size_t count = checking->rows->count;
@@ -99,7 +99,6 @@ check_all(struct serials_checking *checking, struct serial_answers answers)
 	for (size_t i = 0; i < count; i++) {
 		complain_of(checking, i, answers);
 	}
-	return true;
 }
 
 bool
@@ -117,8 +116,8 @@ csv_check_serials(const char *name, const struct csv_rows *rows,
 		arena_alloc(arena, (rows->count + 1) * sizeof(struct serial_finding)),
 	};
 	tag_index_make(inventory, &checking.index);
-	bool done = check_all(&checking, answers) &&
-		    complaints_none(&checking.complaints, name, fault);
+	check_all(&checking, answers);
+	bool done = complaints_none(&checking.complaints, name, fault);
 	tag_index_clear(&checking.index);
 	complaints_clear(&checking.complaints);
 	return done;

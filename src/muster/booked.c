@@ -70,7 +70,7 @@ manned_make(const struct due_engine *engine, struct arena *arena, struct manned 
 
 /* Puts the persons of a booking aboard, from its first day on; what is on record of later days
  * tells nothing of this party. */
-static bool
+static void
 man(const struct due_engine *engine, struct manned *manned, const struct booked *booked,
     struct arena *arena)
 {
@@ -78,7 +78,7 @@ man(const struct due_engine *engine, struct manned *manned, const struct booked 
 	struct vessel *out = &manned->vessels[booked->vessel];
 	*out = *vessel;
 	if (booked->booking->persons == 0) {
-		return true;
+		return;
 	}
 	struct period *periods =
 	    arena_alloc(arena, vessel->period_count * sizeof *periods);
@@ -94,7 +94,6 @@ man(const struct due_engine *engine, struct manned *manned, const struct booked 
 	    .says = SAYS_PERSONS,
 	    .persons = booked->booking->persons};
 	vessel_suppose(&copy, &party, arena, out);
-	return true;
 }
 
 /* What was moved to boats for their bookings so far. */
@@ -181,8 +180,8 @@ muster_each(const struct due_engine *engine, struct manned *manned,
 {
 	for (size_t i = 0; i < count; i++) {
 		struct booked *booked = &bookings[i];
-		if (!man(engine, manned, booked, arena) ||
-		    !muster_vessel(&manned->engine, booked->vessel, booked->days, arena,
+		man(engine, manned, booked, arena);
+		if (!muster_vessel(&manned->engine, booked->vessel, booked->days, arena,
 			&booked->muster, fault)) {
 			return false;
 		}
@@ -214,10 +213,12 @@ muster_bookings(const struct due_engine *engine, struct booked *bookings, size_t
 	for (int wholly = 1; wholly >= 0; wholly--) {
 		for (size_t i = 0; i < need_count; i++) {
 			struct booked *booked = &bookings[needs[i].at];
-			if (!booked->muster.cure.cures &&
-			    (!man(engine, &manned, booked, arena) ||
-				!cure_booking(&manned.engine, booked, wholly == 1, &moves,
-				    taken, arena, fault))) {
+			if (booked->muster.cure.cures) {
+				continue;
+			}
+			man(engine, &manned, booked, arena);
+			if (!cure_booking(&manned.engine, booked, wholly == 1, &moves,
+				taken, arena, fault)) {
 				return false;
 			}
 		}

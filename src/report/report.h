@@ -78,7 +78,7 @@ void report_bookings(const struct report_style *style, const struct inventory *i
 
 /* The muster over bookings, as they are sorted: a row a booking, then for each that has something
  * to say what she is short of, what lapses before she returns, and which spares cure it. */
-MUST_CHECK bool report_booked(const struct report_style *style, const struct kinds *kinds,
+void report_booked(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct booked *bookings, size_t count,
     struct text *out);
 

@@ -229,7 +229,7 @@ add_sum(const struct booked *bookings, size_t count, struct text *words)
 }
 
 /* What is told of all musters at once: subjects without a figure or a line. */
-static bool
+static void
 add_silences(const struct inventory *inventory, const struct booked *bookings,
     size_t count, struct text *out, struct text *words)
 {
@@ -240,10 +240,9 @@ add_silences(const struct inventory *inventory, const struct booked *bookings,
 	}
 	muster_add_subjects(musters, count, out, words);
 	muster_add_silences(inventory, musters, count, out, words);
-	return true;
 }
 
-bool
+void
 report_booked(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct booked *bookings, size_t count,
     struct text *out)
@@ -252,7 +251,7 @@ report_booked(const struct report_style *style, const struct kinds *kinds,
 	SCOPED_TABLE table = {0};
 	if (count == 0) {
 		text_add(out, "No bookings to muster.\n");
-		return true;
+		return;
 	}
 	table_init(&table, MUSTER_COLUMNS,
 	    sizeof MUSTER_COLUMNS / sizeof MUSTER_COLUMNS[0], 0, style->colour);
@@ -266,9 +265,6 @@ report_booked(const struct report_style *style, const struct kinds *kinds,
 	for (size_t i = 0; i < count; i++) {
 		add_booking(kinds, inventory, &bookings[i], out, &words);
 	}
-	if (!add_silences(inventory, bookings, count, out, &words)) {
-		return false;
-	}
+	add_silences(inventory, bookings, count, out, &words);
 	add_caution(out);
-	return true;
 }

@@ -75,15 +75,15 @@ put_on_errands(struct errand_working *working, const struct errand_making *makin
 	}
 }
 
-static bool
-plan_group(struct errand_working *working, size_t group, struct fault *fault)
+static void
+plan_group(struct errand_working *working, size_t group)
 {
 	struct errand_making making = {0};
 	struct errand_found found = {0};
 	size_t *column_of = NULL;
 	errands_table(working, group, &making);
 	if (making.table.class_count == 0) {
-		return true;
+		return;
 	}
 	found.open = arena_alloc(working->scratch, making.table.column_count + 1);
 	column_of =
@@ -96,10 +96,8 @@ plan_group(struct errand_working *working, size_t group, struct fault *fault)
 		}
 		found.proven = found.proven && !making.weekly;
 	} else if (making.weekly) {
-		if (!errands_weekly(&making.table, working->most_nodes, working->scratch,
-			column_of, &found, fault)) {
-			return false;
-		}
+		errands_weekly(&making.table, working->most_nodes, working->scratch,
+		    column_of, &found);
 	} else {
 		errands_open(&making.table, working->scratch, &found);
 	}
@@ -107,7 +105,6 @@ plan_group(struct errand_working *working, size_t group, struct fault *fault)
 	working->plan->proven = working->plan->proven && found.proven;
 	working->plan->bound_minor += found.bound.minor;
 	working->plan->bound_count += (size_t)(found.bound.rank / RANK_ERRAND);
-	return true;
 }
 
 static void
@@ -162,8 +159,8 @@ sort_errands(struct errand_working *working)
 	}
 }
 
-static bool
-plan_all(struct errand_working *working, struct fault *fault)
+static void
+plan_all(struct errand_working *working)
 {
 	get_ready(working);
 	/* a limit on errands has all places to do with one another */
@@ -171,36 +168,31 @@ plan_all(struct errand_working *working, struct fault *fault)
 		working->group[i] = 0;
 	}
 	for (size_t i = 0; i < working->place_count; i++) {
-		if (errands_group(working, i) == i && !plan_group(working, i, fault)) {
-			return false;
+		if (errands_group(working, i) == i) {
+			plan_group(working, i);
 		}
 	}
 	sort_errands(working);
-	return true;
 }
 
-bool
-errands_plan_working(
-    struct errand_working *working, struct errand_plan *out, struct fault *fault)
+void
+errands_plan_working(struct errand_working *working, struct errand_plan *out)
 {
 	struct arena scratch = {0};
 	struct errand_plan plan = {0};
 	working->scratch = &scratch;
 	working->plan = &plan;
-	bool planned = plan_all(working, fault);
+	plan_all(working);
 	working->scratch = NULL;
 	working->plan = NULL;
 	arena_clear(&scratch);
-	if (planned) {
-		*out = plan;
-	}
-	return planned;
+	*out = plan;
 }
 
-bool
-errands_plan_few(const struct errand_place *places, size_t place_count,
+void
+errands_plan(const struct errand_place *places, size_t place_count,
     const struct errand_thing *things, size_t thing_count, size_t most,
-    struct arena *arena, struct errand_plan *out, struct fault *fault)
+    struct arena *arena, struct errand_plan *out)
 {
 	struct errand_working working = {
 	    .places = places,
@@ -211,18 +203,9 @@ errands_plan_few(const struct errand_place *places, size_t place_count,
 	    .most_nodes = SINGLES_NODES,
 	    .most = most,
 	};
-	if (!errands_plan_working(&working, out, fault)) {
-		return false;
-	}
+	errands_plan_working(&working, out);
 	working.few = out->count > most;
-	return !working.few || errands_plan_working(&working, out, fault);
-}
-
-bool
-errands_plan(const struct errand_place *places, size_t place_count,
-    const struct errand_thing *things, size_t thing_count, struct arena *arena,
-    struct errand_plan *out, struct fault *fault)
-{
-	return errands_plan_few(
-	    places, place_count, things, thing_count, ERRANDS_ANY, arena, out, fault);
+	if (working.few) {
+		errands_plan_working(&working, out);
+	}
 }

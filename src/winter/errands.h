@@ -87,22 +87,17 @@ struct errand_plan {
 /* The number of the week, from Monday to Sunday, that a day is in. */
 int errand_week(day_t day);
 
-/* Makes the best plan. It lives in `arena`. Every errand is fetched on the first day on which
- * it is ready. */
-MUST_CHECK bool errands_plan(const struct errand_place *places, size_t place_count,
-    const struct errand_thing *things, size_t thing_count, struct arena *arena,
-    struct errand_plan *out, struct fault *fault);
-
 /* No limit to the number of errands. */
 #define ERRANDS_ANY ((size_t)-1)
 
-/* The same with at most `most` errands, where ERRANDS_ANY is no limit. Where more would be needed,
- * it leaves out as few pieces as can be: of those that law or maker bind first, then of the others.
- * Among plans that do, the best is as above. `proven` then says that none is better in all of that;
- * with a weekly limit it is not proven. */
-MUST_CHECK bool errands_plan_few(const struct errand_place *places, size_t place_count,
+/* Makes the best plan of at most `most` errands, where ERRANDS_ANY is no limit. It lives in
+ * `arena`. Every errand is fetched on the first day on which it is ready. Where more errands would
+ * be needed, as few pieces as can be are left out: of those that law or maker bind first, then of
+ * the others. Among plans that do, the best is as without a limit. `proven` then says that none is
+ * better in all of that; with a weekly limit it is not proven. */
+void errands_plan(const struct errand_place *places, size_t place_count,
     const struct errand_thing *things, size_t thing_count, size_t most,
-    struct arena *arena, struct errand_plan *out, struct fault *fault);
+    struct arena *arena, struct errand_plan *out);
 
 /* Sets the collect days: each errand is fetched on the day of the next hand-in at its station
  * where all of it may wait so long. Where none fits, a hand-in before it is ready is put off
@@ -124,12 +119,11 @@ struct errand_reason {
 	int saves_count; /* how many errands that one has more, which may be less than 0 */
 };
 
-/* Compares a plan, as errands_plan_few made it of these things, with the best one of at most
+/* Compares a plan, as errands_plan made it of these things, with the best one of at most
  * `most` errands that takes the same things and keeps those of one errand from its place, where
  * they can go elsewhere at all. Other errands may still go there. */
-MUST_CHECK bool errands_why(const struct errand_place *places, size_t place_count,
+void errands_why(const struct errand_place *places, size_t place_count,
     const struct errand_thing *things, size_t thing_count, const struct errand_plan *plan,
-    size_t errand, size_t most, struct arena *scratch, struct errand_reason *out,
-    struct fault *fault);
+    size_t errand, size_t most, struct arena *scratch, struct errand_reason *out);
 
 #endif

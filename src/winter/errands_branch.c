@@ -21,7 +21,6 @@ struct branch_search {
 	size_t left_trips;
 	size_t looks; /* at totals; the charges and the placer count theirs */
 	struct arena *scratch;
-	struct fault *fault;
 };
 
 /* What is known of a branch. */
@@ -500,7 +499,7 @@ write_found(struct branch_search *search, size_t *column_of, struct errand_found
 	}
 }
 
-static bool
+static void
 search_all(struct branch_search *search, size_t *column_of, struct errand_found *found)
 {
 	const struct limits *limits = search->limits;
@@ -517,21 +516,18 @@ search_all(struct branch_search *search, size_t *column_of, struct errand_found 
 	build(search, &root);
 	look(search, &root, FIRST_STEPS, 0, false);
 	write_found(search, column_of, found);
-	return true;
 }
 
-bool
+void
 errands_limits(const struct errand_table *table, struct arena *scratch, size_t *column_of,
-    struct errand_found *found, struct fault *fault)
+    struct errand_found *found)
 {
 	struct limits limits = {0};
-	struct branch_search search = {.limits = &limits,
-	    .left_bound = INT64_MAX,
-	    .scratch = scratch,
-	    .fault = fault};
+	struct branch_search search = {
+	    .limits = &limits, .left_bound = INT64_MAX, .scratch = scratch};
 	limits_make(table, scratch, &limits);
 	if (limits_too_large(&limits)) {
-		return true;
+		return;
 	}
 	search.kept =
 	    arena_alloc(scratch, (table->class_count + 1) * sizeof *search.kept);
@@ -540,15 +536,17 @@ errands_limits(const struct errand_table *table, struct arena *scratch, size_t *
 	placer_make(&limits, scratch, &search.placer);
 	placing_make(&limits, scratch, &search.best);
 	search.placer.most_looks = LOOKS_MOST / 3;
-	return search_all(&search, column_of, found);
+	search_all(&search, column_of, found);
 }
 
-bool
+void
 errands_weekly(const struct errand_table *table, size_t most_nodes, struct arena *scratch,
-    size_t *column_of, struct errand_found *found, struct fault *fault)
+    size_t *column_of, struct errand_found *found)
 {
 	/* The best plan without limits costs no more than any with them. */
 	errands_open(table, scratch, found);
 	errands_singles(table, most_nodes, scratch, column_of, found);
-	return found->proven || errands_limits(table, scratch, column_of, found, fault);
+	if (!found->proven) {
+		errands_limits(table, scratch, column_of, found);
+	}
 }

@@ -153,17 +153,16 @@ enum { SINGLES_NODES = 50000 };
  * column of each thing, class by class, NO_ERRAND for one that no week has room for. Few things
  * are placed one by one; where that comes to no end within `most_nodes` (0 and it only finds a
  * plan), trips and days are decided under a bound of charges. */
-MUST_CHECK bool errands_weekly(const struct errand_table *table, size_t most_nodes,
-    struct arena *scratch, size_t *column_of, struct errand_found *found,
-    struct fault *fault);
+void errands_weekly(const struct errand_table *table, size_t most_nodes,
+    struct arena *scratch, size_t *column_of, struct errand_found *found);
 
 /* The first half of that: `found` has the best set of columns without limits, and its bound. */
 void errands_singles(const struct errand_table *table, size_t most_nodes,
     struct arena *scratch, size_t *column_of, struct errand_found *found);
 
 /* The second half, which betters what the first has found. */
-MUST_CHECK bool errands_limits(const struct errand_table *table, struct arena *scratch,
-    size_t *column_of, struct errand_found *found, struct fault *fault);
+void errands_limits(const struct errand_table *table, struct arena *scratch,
+    size_t *column_of, struct errand_found *found);
 
 /* A search for few errands is given up after looking at so many cells of its table. */
 enum { FEW_LOOKS = 200000000 };
@@ -180,7 +179,6 @@ void errands_few_weekly(const struct errand_table *table, const bool *open,
 
 /* Makes the best plan as errands_plan does, of the places and things, the arena and the nodes of
  * what is being worked on. */
-MUST_CHECK bool errands_plan_working(
-    struct errand_working *working, struct errand_plan *out, struct fault *fault);
+void errands_plan_working(struct errand_working *working, struct errand_plan *out);
 
 #endif

@@ -54,11 +54,10 @@ without_errand(const struct errand_thing *things, size_t count,
 	*count_out = used;
 }
 
-bool
+void
 errands_why(const struct errand_place *places, size_t place_count,
     const struct errand_thing *things, size_t thing_count, const struct errand_plan *plan,
-    size_t errand, size_t most, struct arena *scratch, struct errand_reason *out,
-    struct fault *fault)
+    size_t errand, size_t most, struct arena *scratch, struct errand_reason *out)
 {
 	struct errand_reason reason = {0};
 	struct errand_plan other = {0};
@@ -68,12 +67,9 @@ errands_why(const struct errand_place *places, size_t place_count,
 	*out = reason;
 	without_errand(things, thing_count, plan, errand, scratch, &kept, &count, &any);
 	if (!any || !plan->proven) {
-		return true;
+		return;
 	}
-	if (!errands_plan_few(
-		places, place_count, kept, count, most, scratch, &other, fault)) {
-		return false;
-	}
+	errands_plan(places, place_count, kept, count, most, scratch, &other);
 	for (size_t i = 0; i < count; i++) {
 		reason.no_room = reason.no_room || other.errand_of[i] == NO_ERRAND;
 	}
@@ -82,5 +78,4 @@ errands_why(const struct errand_place *places, size_t place_count,
 	reason.saves_minor = reason.no_room ? 0 : other.minor - plan->minor;
 	reason.saves_count = reason.no_room ? 0 : (int)other.count - (int)plan->count;
 	*out = reason;
-	return true;
 }

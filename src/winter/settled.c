@@ -181,8 +181,8 @@ join(struct settling *settling, size_t thing)
 	}
 }
 
-bool
-settled_plan(struct gathering *gathering, struct fault *fault)
+void
+settled_plan(struct gathering *gathering)
 {
 	const struct planning *planning = settling_planning(gathering);
 	struct arena *scratch = &gathering->scratch;
@@ -223,10 +223,7 @@ settled_plan(struct gathering *gathering, struct fault *fault)
 		}
 	}
 	gathering->held_count = settling.held_count;
-	if (!settling_plan_rest(&settling, &rest, index, fault)) {
-		return false;
-	}
+	settling_plan_rest(&settling, &rest, index);
 	settling_put_together(&settling, &rest, index);
 	settled_note_earliest(gathering, asked, planning->today);
-	return true;
 }

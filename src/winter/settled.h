@@ -52,6 +52,6 @@ const char *settled_given_up(const struct planning *planning, const char *tag);
 
 /* Chooses the errands of all that was gathered, settled ones first, into gathering->plan, and
  * fills gathering->marks. */
-MUST_CHECK bool settled_plan(struct gathering *gathering, struct fault *fault);
+void settled_plan(struct gathering *gathering);
 
 #endif

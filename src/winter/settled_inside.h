@@ -77,8 +77,8 @@ void settling_let_one_go(struct settling *settling, int held);
 /* ---- settled_rest.c ---- */
 
 /* Plans what is on no held one into `out`, each thing's index there in `index`. */
-MUST_CHECK bool settling_plan_rest(struct settling *settling, struct errand_plan *out,
-    size_t *index, struct fault *fault);
+void settling_plan_rest(
+    struct settling *settling, struct errand_plan *out, size_t *index);
 
 /* ---- settled_together.c ---- */
 

@@ -66,9 +66,8 @@ trips_left(const struct settling *settling)
 	return most;
 }
 
-bool
-settling_plan_rest(struct settling *settling, struct errand_plan *out, size_t *index,
-    struct fault *fault)
+void
+settling_plan_rest(struct settling *settling, struct errand_plan *out, size_t *index)
 {
 	struct gathering *gathering = settling->gathering;
 	struct errand_place *places = NULL;
@@ -83,6 +82,6 @@ settling_plan_rest(struct settling *settling, struct errand_plan *out, size_t *i
 		}
 	}
 	load_places(settling, &places);
-	return errands_plan_few(places, gathering->place_count, rest, count,
-	    trips_left(settling), &gathering->scratch, out, fault);
+	errands_plan(places, gathering->place_count, rest, count, trips_left(settling),
+	    &gathering->scratch, out);
 }

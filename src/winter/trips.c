@@ -6,24 +6,22 @@
 /* ---- why there ---- */
 
 /* Finds why each errand goes where it goes. */
-static bool
-explain_errands(struct gathering *gathering, struct fault *fault)
+static void
+explain_errands(struct gathering *gathering)
 {
 	struct arena scratch = {0};
 	size_t count = gathering->plan.count;
-	bool done = true;
 	gathering->reasons =
 	    arena_alloc(&gathering->scratch, (count + 1) * sizeof *gathering->reasons);
 	/* what is settled is kept, whatever it would cost elsewhere: no reason is given */
-	for (size_t i = 0; i < count && done && gathering->held_count == 0; i++) {
+	for (size_t i = 0; i < count && gathering->held_count == 0; i++) {
 		arena_reset(&scratch);
-		done = errands_why(gathering->errand_places, gathering->place_count,
+		errands_why(gathering->errand_places, gathering->place_count,
 		    gathering->things, gathering->bundle_count, &gathering->plan, i,
 		    gathering->sortings[0].planning->most_trips, &scratch,
-		    &gathering->reasons[i], fault);
+		    &gathering->reasons[i]);
 	}
 	arena_clear(&scratch);
-	return done;
 }
 
 /* ---- writing to the lists ---- */
@@ -304,12 +302,8 @@ gather(struct gathering *gathering, struct fault *fault)
 	if (!bundles_gather(gathering, fault)) {
 		return false;
 	}
-	if (!settled_plan(gathering, fault)) {
-		return false;
-	}
-	if (!explain_errands(gathering, fault)) {
-		return false;
-	}
+	settled_plan(gathering);
+	explain_errands(gathering);
 	errands_join(gathering->errand_places, gathering->things, gathering->bundle_count,
 	    &gathering->plan);
 	return write_lists(gathering, fault);
