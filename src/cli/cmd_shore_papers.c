@@ -2,8 +2,8 @@
 #include "cli/command.h"
 #include "cli/folder.h"
 #include "cli/papers_named.h"
-#include "cli/plans.h"
 #include "cli/values.h"
+#include "desk/plans.h"
 #include "desk/settling.h"
 #include "exchange/answers.h"
 #include "report/shore_papers.h"
@@ -281,7 +281,7 @@ gather(struct context *context, struct stock *out, struct fault *fault)
 	};
 	if (!value_number(
 		given, "year", (struct range){1901, 2190}, &wish.year, NULL, fault) ||
-	    !plans_make(context, &wish, &lists, &count, fault)) {
+	    !plans_make(&context->desk, &wish, &lists, &count, fault)) {
 		return false;
 	}
 	if (papers_are_named(context)) {
@@ -314,7 +314,7 @@ settle(struct context *context, struct fault *fault)
 		return true;
 	}
 	return book_begin(context->desk.book, fault) &&
-	       plans_make(context, &everyone, &lists, &count, fault) &&
+	       plans_make(&context->desk, &everyone, &lists, &count, fault) &&
 	       settling_keep(&context->desk, lists, count,
 		   &(struct settling_which){.vessel = options_value(given, "vessel"),
 		       .base = options_value(given, "base")},

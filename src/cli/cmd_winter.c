@@ -1,7 +1,6 @@
 /* becket winter */
 #include "cli/command.h"
-#include "cli/plans.h"
-#include "cli/years.h"
+#include "desk/questions.h"
 #include "exchange/answers.h"
 #include "exchange/winter_csv.h"
 
@@ -59,33 +58,24 @@ static bool
 run(struct context *context, struct fault *fault)
 {
 	struct asked asked = {0};
-	struct shore_list *lists = NULL;
-	size_t count = 0;
-	context->desk.left_gear = LEFT_NONE;
+	struct winter_answer answer = {0};
 	if (!options_into(context->given, &asked, fault) ||
-	    !plans_make(context, &asked.wish, &lists, &count, fault)) {
-		return false;
-	}
-	const struct plans_wish *wish = &asked.wish;
-	bool what_if = wish->without_station != NULL || wish->only_station != NULL ||
-		       wish->most_trips != 0 || wish->year != 0;
-	if (count == 1 && lists[0].has_winter && !what_if &&
-	    !years_beside_list(context, &lists[0], fault)) {
+	    !desk_winter(&context->desk, &asked.wish, &answer, fault)) {
 		return false;
 	}
 	const struct inventory *inventory = &context->desk.contents.inventory;
 	if (asked.csv) {
-		csv_write_winter(inventory, lists, count, &context->out);
+		csv_write_winter(inventory, answer.lists, answer.count, &context->out);
 		return true;
 	}
 	if (context->json) {
-		answer_winter(inventory, lists, count,
-		    context->desk.contents.inventory.currency, &context->out);
+		answer_winter(inventory, answer.lists, answer.count, inventory->currency,
+		    &context->out);
 		return true;
 	}
 	if (!context_is_empty(context)) {
 		report_winters(context_style(context), context->desk.engine.kinds,
-		    inventory, lists, count, &context->out);
+		    inventory, answer.lists, answer.count, &context->out);
 	}
 	return true;
 }

@@ -1,6 +1,6 @@
 #include "cli/reminding.h"
 
-#include "cli/plans.h"
+#include "desk/plans.h"
 #include "desk/settling.h"
 
 #include <string.h>
@@ -40,7 +40,8 @@ make(struct context *context, struct made *made, struct fault *fault)
 	made->entry = source.entry;
 	source.stored = made->stored;
 	source.stored_count = made->stored_count;
-	return plans_make(context, &everyone, &made->lists, &made->list_count, fault) &&
+	return plans_make(
+		   &context->desk, &everyone, &made->lists, &made->list_count, fault) &&
 	       book_load_choices(
 		   context->desk.book, &context->desk.arena, &choices, fault) &&
 	       falls_find(&context->desk.engine, context->desk.today,
@@ -143,7 +144,7 @@ reminding_keep_hand_in(struct context *context, const char *key, struct fault *f
 	size_t count = 0;
 	const struct plans_wish everyone = {0};
 	return load(context, fault) &&
-	       plans_make(context, &everyone, &lists, &count, fault) &&
+	       plans_make(&context->desk, &everyone, &lists, &count, fault) &&
 	       settling_keep(&context->desk, lists, count,
 		   &(struct settling_which){.key = key}, fault);
 }

@@ -1,8 +1,8 @@
 #include "cli/years.h"
 
 #include "cli/command.h"
-#include "cli/plans.h"
 #include "cli/values.h"
+#include "desk/plans.h"
 #include "due/suppose.h"
 #include "years/tips.h"
 
@@ -377,7 +377,7 @@ years_add_asides(
 	struct named_outlook *named = arena_alloc(arena, sizeof *named);
 	*named = view->plans[0];
 	if (!outlook_tips_find(&ask, arena, &named->tips, fault) ||
-	    !plans_make(context, &wish, &lists, &count, fault)) {
+	    !plans_make(&context->desk, &wish, &lists, &count, fault)) {
 		return false;
 	}
 	if (count == 1) {
@@ -385,25 +385,5 @@ years_add_asides(
 		    inventory, &named->plan, &lists[0], arena, &named->clashes);
 	}
 	view->plans = named;
-	return true;
-}
-
-bool
-years_beside_list(struct context *context, struct shore_list *list, struct fault *fault)
-{
-	struct group group = {.vessels = &list->vessel, .count = 1};
-	struct years_run run = {.context = context,
-	    .winters = YEARS_WINTERS,
-	    .least = GRADE_PRACTICE,
-	    .groups = &group,
-	    .group_count = 1};
-	struct outlook plan = {0};
-	copy_items(&run);
-	const struct outlook_ask ask = ask_for(&run, &group);
-	if (!outlook_make(&ask, &context->desk.arena, &plan, fault)) {
-		return false;
-	}
-	outlook_clashes_find(&context->desk.contents.inventory, &plan, list,
-	    &context->desk.arena, &list->years);
 	return true;
 }

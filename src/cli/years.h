@@ -3,6 +3,7 @@
 #define BECKET_CLI_YEARS_H
 
 #include "cli/context.h"
+#include "desk/questions.h"
 #include "exchange/answers.h"
 #include "years/outlook.h"
 
@@ -27,9 +28,6 @@
 		.help = "if her use were private or commercial, from a day on"           \
 	}
 #define YEARS_CHANGE_NAMES "price without-station renew-now skip-winter if"
-
-/* The winters that are planned where nobody says how many. */
-enum { YEARS_WINTERS = 8 };
 
 /* A run of the command. What it points to is in the context's arena. */
 struct years_run {
@@ -70,10 +68,5 @@ MUST_CHECK bool years_plan(const struct years_run *run, bool changed,
  * changes. */
 MUST_CHECK bool years_add_asides(
     const struct years_run *run, struct outlook_view *view, struct fault *fault);
-
-/* Fills what the cheapest plan of the coming YEARS_WINTERS winters has otherwise than a shore
- * list. */
-MUST_CHECK bool years_beside_list(
-    struct context *context, struct shore_list *list, struct fault *fault);
 
 #endif

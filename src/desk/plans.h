@@ -1,8 +1,8 @@
-/* The shore lists of vessels, for the winter, the calendar and the shore papers. */
-#ifndef BECKET_CLI_PLANS_H
-#define BECKET_CLI_PLANS_H
+/* The shore lists of vessels, for the question of the winter, the calendar and the shore papers. */
+#ifndef BECKET_DESK_PLANS_H
+#define BECKET_DESK_PLANS_H
 
-#include "cli/context.h"
+#include "desk/desk.h"
 #include "winter/winter.h"
 
 /* Whose lists are wanted, and of which winter. */
@@ -18,9 +18,9 @@ struct plans_wish {
 /* Makes the shore lists of the vessels wished for, in the inventory's order. The vessels of
  * their bases are planned with them, since these share trips, and all vessels where a station
  * takes only so many pieces a week; so a vessel's list is the same whoever else is asked
- * about. A vessel's base is the one of the winter (desk_see_winter). Loads the book and readies the engine. In the context's arena. FAULT_INPUT when there
+ * about. A vessel's base is the one of the winter (desk_see_winter). Loads the book and readies the engine. In the desk's arena. FAULT_INPUT when there
  * is no such vessel, base or station. */
-MUST_CHECK bool plans_make(struct context *context, const struct plans_wish *wish,
+MUST_CHECK bool plans_make(struct desk *desk, const struct plans_wish *wish,
     struct shore_list **lists_out, size_t *count_out, struct fault *fault);
 
 #endif

@@ -1,4 +1,4 @@
-#include "cli/plans.h"
+#include "desk/plans.h"
 
 #include "desk/settling.h"
 #include "desk/stores.h"
@@ -15,26 +15,24 @@ is_wanted(const struct plans_wish *wish, const struct vessel *vessel)
 
 /* True for a vessel that has left, with nothing of hers at a station. */
 static bool
-is_gone(const struct context *context, size_t vessel)
+is_gone(const struct desk *desk, size_t vessel)
 {
-	const struct inventory *inventory = &context->desk.contents.inventory;
+	const struct inventory *inventory = &desk->contents.inventory;
 	size_t count = 0;
 	(void)inventory_aboard(inventory, vessel, &count);
-	return count == 0 &&
-	       !vessel_is_here(&inventory->vessels[vessel], context->desk.today);
+	return count == 0 && !vessel_is_here(&inventory->vessels[vessel], desk->today);
 }
 
 static bool
-check_wish(
-    const struct context *context, const struct plans_wish *wish, struct fault *fault)
+check_wish(const struct desk *desk, const struct plans_wish *wish, struct fault *fault)
 {
-	const struct inventory *inventory = &context->desk.contents.inventory;
+	const struct inventory *inventory = &desk->contents.inventory;
 	bool found = inventory->vessel_count == 0 && wish->vessel == NULL;
 	for (size_t i = 0; i < inventory->vessel_count && !found; i++) {
 		const struct vessel *vessel = &inventory->vessels[i];
 		found = is_wanted(wish, vessel);
-		if (found && wish->vessel != NULL && is_gone(context, i)) {
-			return left_check(&context->desk, vessel, fault);
+		if (found && wish->vessel != NULL && is_gone(desk, i)) {
+			return left_check(desk, vessel, fault);
 		}
 	}
 	if (found) {
@@ -42,7 +40,8 @@ check_wish(
 	}
 	if (wish->vessel == NULL) {
 		return fault_set(fault, FAULT_INPUT,
-		    "--base: found \"%.60s\", expected the base of a vessel in the book",
+		    FIELD
+		    "base: found \"%.60s\", expected the base of a vessel in the book",
 		    wish->base);
 	}
 	return fault_set(fault, FAULT_INPUT,
@@ -52,17 +51,17 @@ check_wish(
 
 /* Marks the stations that are not to be used. */
 static bool
-leave_stations_out(struct context *context, const struct plans_wish *wish,
+leave_stations_out(struct desk *desk, const struct plans_wish *wish,
     const struct station **out, struct fault *fault)
 {
-	size_t count = context->desk.contents.station_count;
+	size_t count = desk->contents.station_count;
 	const char *name =
 	    wish->without_station != NULL ? wish->without_station : wish->only_station;
 	struct station *stations =
-	    arena_alloc(&context->desk.arena, (count + 1) * sizeof *stations);
+	    arena_alloc(&desk->arena, (count + 1) * sizeof *stations);
 	bool found = name == NULL;
 	for (size_t i = 0; i < count; i++) {
-		stations[i] = context->desk.contents.stations[i];
+		stations[i] = desk->contents.stations[i];
 		bool named = name != NULL && strcmp(stations[i].name, name) == 0;
 		stations[i].left_out =
 		    name != NULL && named == (wish->without_station != NULL);
@@ -75,10 +74,10 @@ leave_stations_out(struct context *context, const struct plans_wish *wish,
 
 /* True when a station's weekly limit makes every vessel's plan hang on every other's. */
 static bool
-has_weekly_limit(const struct context *context)
+has_weekly_limit(const struct desk *desk)
 {
-	for (size_t i = 0; i < context->desk.contents.station_count; i++) {
-		if (context->desk.contents.stations[i].weekly_pieces > 0) {
+	for (size_t i = 0; i < desk->contents.station_count; i++) {
+		if (desk->contents.stations[i].weekly_pieces > 0) {
 			return true;
 		}
 	}
@@ -104,36 +103,35 @@ goes_along(const struct inventory *inventory, const struct plans_wish *wish,
 
 /* Plans the vessels wished for and those that go along; keeps the lists of the first. */
 static bool
-plan(struct context *context, const struct plans_wish *wish, struct shore_list *lists,
+plan(struct desk *desk, const struct plans_wish *wish, struct shore_list *lists,
     size_t *count_out, struct fault *fault)
 {
-	const struct inventory *inventory = &context->desk.contents.inventory;
+	const struct inventory *inventory = &desk->contents.inventory;
 	struct winter_request request = {
-	    .engine = &context->desk.engine,
-	    .station_count = context->desk.contents.station_count,
+	    .engine = &desk->engine,
+	    .station_count = desk->contents.station_count,
 	    .year = wish->year,
-	    .today = context->desk.today,
+	    .today = desk->today,
 	    .lead_days = LEAD_DAYS,
 	    .most_trips = wish->most_trips,
 	};
-	size_t *vessels = arena_alloc(
-	    &context->desk.arena, (inventory->vessel_count + 1) * sizeof *vessels);
-	bool all = has_weekly_limit(context);
+	size_t *vessels =
+	    arena_alloc(&desk->arena, (inventory->vessel_count + 1) * sizeof *vessels);
+	bool all = has_weekly_limit(desk);
 	size_t count = 0;
 	struct settled_hand_in *settled = NULL;
-	if (!leave_stations_out(context, wish, &request.stations, fault) ||
-	    !settling_load(&context->desk, &settled, &request.settled_count, fault)) {
+	if (!leave_stations_out(desk, wish, &request.stations, fault) ||
+	    !settling_load(desk, &settled, &request.settled_count, fault)) {
 		return false;
 	}
 	request.settled = settled;
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
-		if (!is_gone(context, i) &&
+		if (!is_gone(desk, i) &&
 		    (all || goes_along(inventory, wish, &inventory->vessels[i]))) {
 			vessels[count++] = i;
 		}
 	}
-	if (!winter_plan_fleet(
-		&request, vessels, count, &context->desk.arena, lists, fault)) {
+	if (!winter_plan_fleet(&request, vessels, count, &desk->arena, lists, fault)) {
 		return false;
 	}
 	size_t kept = 0;
@@ -147,20 +145,20 @@ plan(struct context *context, const struct plans_wish *wish, struct shore_list *
 }
 
 bool
-plans_make(struct context *context, const struct plans_wish *wish,
+plans_make(struct desk *desk, const struct plans_wish *wish,
     struct shore_list **lists_out, size_t *count_out, struct fault *fault)
 {
-	if (!desk_engine(&context->desk, NULL, fault)) {
+	if (!desk_engine(desk, NULL, fault)) {
 		return false;
 	}
-	desk_see_winter(&context->desk, wish->year);
-	if (!check_wish(context, wish, fault)) {
+	desk_see_winter(desk, wish->year);
+	if (!check_wish(desk, wish, fault)) {
 		return false;
 	}
-	struct shore_list *lists = arena_alloc(&context->desk.arena,
-	    (context->desk.contents.inventory.vessel_count + 1) * sizeof *lists);
+	struct shore_list *lists = arena_alloc(
+	    &desk->arena, (desk->contents.inventory.vessel_count + 1) * sizeof *lists);
 	size_t count = 0;
-	if (!plan(context, wish, lists, &count, fault)) {
+	if (!plan(desk, wish, lists, &count, fault)) {
 		return false;
 	}
 	*lists_out = lists;

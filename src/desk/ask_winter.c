@@ -1,0 +1,61 @@
+#include "desk/ask.h"
+#include "years/tips.h"
+
+#include <string.h>
+
+bool
+ask_begin(struct desk *desk, const char *vessel, enum left_gear left, struct fault *fault)
+{
+	desk_forget(desk);
+	desk->left_gear = left;
+	return desk_engine(desk, vessel, fault);
+}
+
+/* Fills what the cheapest plan of the coming winters has otherwise than a shore list. */
+static bool
+beside_years(struct desk *desk, struct shore_list *list, struct fault *fault)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	size_t size = inventory->item_count * sizeof *inventory->items;
+	struct outlook plan = {0};
+	struct outlook_ask ask = {.engine = &desk->engine,
+	    .copy = arena_alloc(&desk->arena, size + 1),
+	    .stations = desk->contents.stations,
+	    .station_count = desk->contents.station_count,
+	    .today = desk->today,
+	    .winters = YEARS_WINTERS,
+	    .vessels = &list->vessel,
+	    .vessel_count = 1,
+	    .least = GRADE_PRACTICE,
+	    .renew_now = NO_ITEM,
+	    .most_looks = YEARS_LOOKS};
+	if (size > 0) {
+		memcpy(ask.copy, inventory->items, size);
+	}
+	if (!outlook_make(&ask, &desk->arena, &plan, fault)) {
+		return false;
+	}
+	outlook_clashes_find(inventory, &plan, list, &desk->arena, &list->years);
+	return true;
+}
+
+bool
+desk_winter(struct desk *desk, const struct plans_wish *asked, struct winter_answer *out,
+    struct fault *fault)
+{
+	*out = (struct winter_answer){0};
+	if (!ask_begin(desk, NULL, LEFT_NONE, fault) ||
+	    !plans_make(desk, asked, &out->lists, &out->count, fault)) {
+		return false;
+	}
+	bool as_is = asked->without_station == NULL && asked->only_station == NULL &&
+		     asked->most_trips == 0 && asked->year == 0;
+	if (as_is && out->count == 1 && out->lists[0].has_winter &&
+	    !beside_years(desk, &out->lists[0], fault)) {
+		return false;
+	}
+	const struct inventory *inventory = &desk->contents.inventory;
+	dockets_make(inventory, out->lists, out->count, &desk->arena, &out->going);
+	dockets_landed(inventory, out->lists, out->count, &desk->arena, &out->landed);
+	return true;
+}
