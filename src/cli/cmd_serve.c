@@ -3,8 +3,8 @@
 #include "cli/feeding.h"
 #include "cli/reminding.h"
 #include "cli/values.h"
+#include "page/serve.h"
 #include "report/qr.h"
-#include "web/serve.h"
 
 #include <signal.h>
 #include <sodium.h>

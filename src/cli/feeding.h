@@ -3,7 +3,7 @@
 #define BECKET_CLI_FEEDING_H
 
 #include "cli/context.h"
-#include "web/feed.h"
+#include "page/feed.h"
 
 /* A feed that was made, with its secret. */
 struct kept_feed {

@@ -30,11 +30,12 @@ BELOW = {
     "report": ["base", "dates", "gear", "rules", "due", "muster", "winter", "years", "rota",
                "life"],
     "calendar": ["base", "dates", "gear", "rules", "due", "muster", "winter", "book"],
-    "web": ["base", "dates"],
     "desk": ["base", "dates", "gear", "rules", "due", "muster", "winter", "years", "rota", "life",
              "book", "exchange", "report", "calendar"],
+    "page": ["base", "dates", "gear", "rules", "due", "muster", "winter", "years", "rota", "life",
+             "exchange", "report", "calendar", "desk"],
     "cli": ["base", "dates", "gear", "rules", "due", "muster", "winter", "years", "rota", "life",
-            "book", "exchange", "report", "calendar", "web", "desk"],
+            "book", "exchange", "report", "calendar", "desk", "page"],
 }
 
 # Headers of other people's libraries, and the one room that may include each.
@@ -55,9 +56,9 @@ ONLY_IN = {
     "libxml/parser.h": "calendar",
     "libxml/tree.h": "calendar",
     "curl/curl.h": "calendar",
-    "microhttpd.h": "web",
+    "microhttpd.h": "page",
     "qrencode.h": "report",
-    "zlib.h": "web",
+    "zlib.h": "page",
 }
 
 # Rooms whose files call each other in circles. In due they are the matter itself: the clocks of a

@@ -1,6 +1,6 @@
 /* A feed's answers to what calendar programs ask, by RFC 9110 (read: sections 5.6.7, 9.3.2,
  * 12.5.3, 13.1.2, 13.1.3 and 15.4.5 from memory). */
-#include "web/feed.h"
+#include "page/feed.h"
 
 #include "becket_test.h"
 

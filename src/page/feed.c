@@ -1,7 +1,7 @@
-#include "web/feed.h"
+#include "page/feed.h"
 
 #include "dates/day.h"
-#include "web/gzip.h"
+#include "page/gzip.h"
 
 #include <stdio.h>
 #include <string.h>

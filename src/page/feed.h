@@ -5,8 +5,8 @@
  * address is "not found", and so is one that was revoked. Only GET and HEAD are answered. A
  * request that brings the ETag it has (RFC 9110 section 13.1.2), or the date of the last
  * change (section 13.1.3), is told 304 when that is still true. */
-#ifndef BECKET_WEB_FEED_H
-#define BECKET_WEB_FEED_H
+#ifndef BECKET_PAGE_FEED_H
+#define BECKET_PAGE_FEED_H
 
 #include "base/text.h"
 

@@ -1,9 +1,9 @@
 /* The server: libmicrohttpd in one thread of its own, so that only one request at a time is
  * in the book. The only file with sockets but for the calendar room's client. */
-#ifndef BECKET_WEB_SERVE_H
-#define BECKET_WEB_SERVE_H
+#ifndef BECKET_PAGE_SERVE_H
+#define BECKET_PAGE_SERVE_H
 
-#include "web/feed.h"
+#include "page/feed.h"
 
 struct server; /* a running server; end with server_stop */
 

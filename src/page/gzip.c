@@ -1,4 +1,4 @@
-#include "web/gzip.h"
+#include "page/gzip.h"
 
 #include "base/memory.h"
 

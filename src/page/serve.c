@@ -1,4 +1,4 @@
-#include "web/serve.h"
+#include "page/serve.h"
 
 #include "base/memory.h"
 

@@ -1,6 +1,6 @@
-/* Compressing what is sent, through zlib. Inside the web room only. */
-#ifndef BECKET_WEB_GZIP_H
-#define BECKET_WEB_GZIP_H
+/* Compressing what is sent, through zlib. Inside the page room only. */
+#ifndef BECKET_PAGE_GZIP_H
+#define BECKET_PAGE_GZIP_H
 
 #include "base/text.h"
 
