@@ -56,30 +56,34 @@ leave_out_gaps(const struct assess *assess, const struct obligation *renewal,
 	spans_both(assess->arena, reading->in_force, days, &reading->in_force);
 }
 
-/* What was lapsed inside before what is lapsed now, if anything is: the whole was out by it on
- * those days, and may be since. */
+/* The clocks inside that the part's own day does not tell of: by which it was lapsed before what is
+ * lapsed now, if anything is, so that the whole was out on those days and may be since; and where
+ * its date is unknown, those by which it has lapsed or will have, for then that much is known. */
 static void
-read_past_of_part(const struct assess *assess, const struct force *force,
+read_clocks_inside(const struct assess *assess, const struct force *force,
     const struct obligation *renewal, struct reading as_part, struct readings *out)
 {
 	day_t last = assess->today - 1;
-	if (renewal->due != DAY_NONE) {
+	if (renewal->state == STATE_DATE_UNKNOWN) {
+		last = DAY_NEVER;
+	} else if (renewal->due != DAY_NONE) {
 		last = day_min(last, renewal->due);
 	}
-	struct spans past = {0};
-	spans_one(assess->arena, (struct span){DAY_NONE, last}, &past);
-	spans_both(assess->arena, past, force->perhaps, &past);
+	struct spans days = {0};
+	spans_one(assess->arena, (struct span){DAY_NONE, last}, &days);
+	spans_both(assess->arena, days, force->perhaps, &days);
 	for (size_t i = 0; i < renewal->reading_count; i++) {
 		const struct reading *inner = &renewal->readings[i];
 		struct reading reading = as_part;
 		if (!reading_gives_a_day(inner)) {
 			continue;
 		}
-		spans_both(assess->arena, past, inner->in_force, &reading.in_force);
+		spans_both(assess->arena, days, inner->in_force, &reading.in_force);
 		if (spans_from(reading.in_force, inner->due + 1) == NULL) {
 			continue; /* never lapsed by it */
 		}
-		reading.state = READING_NOT_IN_FORCE;
+		bool holds = spans_from(reading.in_force, assess->today) != NULL;
+		reading.state = holds ? READING_RUNS : READING_NOT_IN_FORCE;
 		reading.sure = (struct spans){0};
 		reading.from = inner->due;
 		reading.due = inner->due;
@@ -112,7 +116,7 @@ read_part(const struct assess *assess, const struct rule *rule, const struct for
 		}
 		struct reading reading =
 		    part_reading(rule, force, inner, items[part].tag, assess->today);
-		read_past_of_part(assess, force, inner, reading, out);
+		read_clocks_inside(assess, force, inner, reading, out);
 		if (reading.due != DAY_NONE) {
 			leave_out_gaps(assess, inner, &reading);
 		}

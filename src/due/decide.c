@@ -260,9 +260,15 @@ readings_oblige(const struct reading *readings, size_t count, day_t today)
 }
 
 bool
+obligation_never_falls_due(const struct obligation *obligation)
+{
+	return obligation->due == DAY_NONE && obligation->good_through == DAY_NEVER;
+}
+
+bool
 obligation_is_idle(const struct obligation *obligation)
 {
-	return obligation->good_through == DAY_NEVER && !obligation->asks;
+	return obligation_never_falls_due(obligation) && !obligation->asks;
 }
 
 enum state

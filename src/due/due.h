@@ -215,7 +215,11 @@ bool reading_tells(const struct reading *reading);
  * date on those of its days that neither it nor another tells. */
 bool reading_is_stuck(const struct reading *reading);
 
-/* True when nothing of it will ever lapse and nothing is asked for: no list names it. */
+/* True when it has no day and never lapses. With a window it may have a day that no lapse follows,
+ * its rule being over before the window is: that day is told like any other. */
+bool obligation_never_falls_due(const struct obligation *obligation);
+
+/* True when besides nothing is asked for: no list names it. */
 bool obligation_is_idle(const struct obligation *obligation);
 
 /* The state an obligation has on any day, read from its lapsed days. */

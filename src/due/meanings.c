@@ -15,5 +15,7 @@ const char *const DUE_MEANINGS[] = {
     "where a rule leaves the interval to the maker, there is no date until it is entered "
     "(becket interval)",
     "a rule that may hold counts also where what it asks for is not known",
+    "what is inside and of unknown date binds by the day on which it will have lapsed",
+    "a day with a window is told also where its rule is over before the window is",
 };
 const size_t DUE_MEANING_COUNT = sizeof DUE_MEANINGS / sizeof DUE_MEANINGS[0];

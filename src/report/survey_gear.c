@@ -136,7 +136,7 @@ add_task(struct survey_page *page, const struct item *item, const struct obligat
 static bool
 is_shown(const struct obligation *task)
 {
-	return !task->routine && task->good_through != DAY_NEVER;
+	return !task->routine && !obligation_never_falls_due(task);
 }
 
 static size_t

@@ -151,7 +151,7 @@ sort_obligation(struct sorting *sorting, const struct obligation *obligation)
 		lines_add(planning->arena, &list->routines, &line);
 		return;
 	}
-	if (obligation->good_through == DAY_NEVER || outlasts_hire(item, obligation)) {
+	if (obligation_never_falls_due(obligation) || outlasts_hire(item, obligation)) {
 		return;
 	}
 	line.winter = winter_of_obligation(planning->vessel, obligation, planning->today);

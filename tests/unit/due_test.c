@@ -330,6 +330,38 @@ what_was_lapsed_inside_began_the_lapse_that_the_whole_s_own_clock_carries_on(voi
 	scene_close(&scene);
 }
 
+/* Whether the rule for the water holds can't be told without the year it was made; bought on 2025-08-24 it
+ * would be good through 2026-08-24. From the day after that it is out, and so the raft is. */
+static void
+a_part_of_unknown_date_binds_by_the_day_on_which_it_will_have_lapsed(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, CONTENTS_BIND
+	    "  - id: contents\n    kinds: [raft-contents]\n"
+	    "    when: { made-until: 2018-01-01 }\n    task: renew\n    doer: owner\n"
+	    "    grade: maker\n    clocks:\n      - { from: [bought], months: 12 }\n" SOURCE);
+	struct item *raft = scene_item(&scene, "liferaft-canister");
+	struct item *water = scene_item(&scene, "raft-contents");
+	water->parent = 0;
+	water->bought = stamp_of("2025-08-24");
+	scene_record(&scene, raft, TASK_SERVICE, "2026-01-13", NULL);
+	struct obligation inside = scene_due(&scene, water, TASK_RENEW, "2026-05-14");
+	assert_int_equal(inside.state, STATE_DATE_UNKNOWN);
+	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-05-14");
+	assert_int_equal(due.state, STATE_IN_DATE);
+	assert_int_equal(due.due, day_of("2026-08-24"));
+	assert_int_equal(due.good_through, day_of("2026-08-24"));
+	assert_int_equal(due.grade, GRADE_MAKER);
+	assert_string_equal(due.binding->part, water->tag);
+	assert_true(due.asks);
+	/* the same day, read when it has come */
+	due = scene_due(&scene, raft, TASK_SERVICE, "2026-08-25");
+	assert_int_equal(due.state, STATE_OVERDUE);
+	assert_int_equal(due.due, day_of("2026-08-24"));
+	scene_close(&scene);
+}
+
 #define WATER(id, when, grade, months)                                                   \
 	"  - id: " id "\n    kinds: [raft-contents]\n    when: { " when " }\n"           \
 	"    task: renew\n    doer: owner\n    grade: " grade "\n    clocks:\n"          \
@@ -701,6 +733,8 @@ main(void)
 		where_the_contents_bind_the_raft_is_due_with_its_earliest_part),
 	    cmocka_unit_test(
 		what_was_lapsed_inside_began_the_lapse_that_the_whole_s_own_clock_carries_on),
+	    cmocka_unit_test(
+		a_part_of_unknown_date_binds_by_the_day_on_which_it_will_have_lapsed),
 	    cmocka_unit_test(contents_bind_at_the_grade_of_the_part_s_most_binding_clock),
 	    cmocka_unit_test(contents_bind_only_on_days_on_which_the_part_is_lapsed),
 	    cmocka_unit_test(contents_bind_at_the_grade_of_what_binds_the_part_now),

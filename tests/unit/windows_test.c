@@ -401,6 +401,33 @@ the_winter_is_that_of_the_day_and_not_of_the_window_s_last(void **state)
 	scene_close(&scene);
 }
 
+/* Half-yearly while younger than 36 months: due on 12 March 2024, and the rule ends on 10 April, before
+ * the window does on 12 May. It never lapses, and still it falls due. */
+static void
+a_day_is_told_though_its_rule_ends_before_the_window_does(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: young\n    kinds: [gas-cylinder]\n    when: { age-until: 36 }\n"
+	    "    task: weigh\n    doer: station\n    grade: law\n    clocks:\n"
+	    "      - { from: [last], months: 18 }\n"
+	    "    window: { early: 2, late: 2, next: from-done }\n" SOURCE);
+	struct item *cylinder = scene_item(&scene, "gas-cylinder");
+	cylinder->made = stamp_of("2021-04-11");
+	scene_record(&scene, cylinder, TASK_WEIGH, "2022-09-12", NULL);
+	struct obligation due = scene_due(&scene, cylinder, TASK_WEIGH, "2024-01-13");
+	assert_int_equal(due.state, STATE_IN_DATE);
+	assert_int_equal(due.due, day_of("2024-03-12"));
+	assert_int_equal(due.good_through, DAY_NEVER);
+	assert_false(obligation_never_falls_due(&due));
+	assert_false(obligation_is_idle(&due));
+	/* the rule is over */
+	due = scene_due(&scene, cylinder, TASK_WEIGH, "2024-04-10");
+	assert_int_equal(due.due, day_of("2024-03-12"));
+	scene_close(&scene);
+}
+
 int
 main(void)
 {
@@ -427,6 +454,7 @@ main(void)
 	    cmocka_unit_test(if_it_were_done_on_a_day_the_window_counts_as_well),
 	    cmocka_unit_test(due_is_the_day_itself_and_state_reads_the_window_s_last),
 	    cmocka_unit_test(the_winter_is_that_of_the_day_and_not_of_the_window_s_last),
+	    cmocka_unit_test(a_day_is_told_though_its_rule_ends_before_the_window_does),
 	    cmocka_unit_test(
 		due_is_the_earliest_day_though_another_clock_runs_out_inside_the_window),
 	};
