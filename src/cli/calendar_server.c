@@ -1,9 +1,10 @@
 #include "cli/calendar_server.h"
 
 #include "calendar/caldav.h"
-#include "cli/reminding.h"
+#include "cli/scope_option.h"
 #include "cli/secret.h"
 #include "desk/files.h"
+#include "desk/reminding.h"
 
 #include <string.h>
 
@@ -55,7 +56,7 @@ take_scope(struct calendar_server *server, struct fault *fault)
 	struct scope scope = {0};
 	struct context *context = server->context;
 	struct book_account *account = &server->account;
-	if (!reminding_scope(context, WHO, &scope, fault)) {
+	if (!scope_given(context, &scope, fault)) {
 		return false;
 	}
 	if (account->scope.name == NULL) {
@@ -70,7 +71,7 @@ take_scope(struct calendar_server *server, struct fault *fault)
 		    account->scope.kind == SCOPE_FLEET ? "every vessel"
 						       : account->scope.name);
 	}
-	return reminding_check_scope(context, &account->scope, fault);
+	return reminding_check_scope(&context->desk, &account->scope, fault);
 }
 
 /* The account that is remembered. To-dos begin where the events go, but for the calendar. */

@@ -2,8 +2,9 @@
 #include "calendar/ics.h"
 #include "cli/calendar_acts.h"
 #include "cli/command.h"
-#include "cli/reminding.h"
+#include "cli/scope_option.h"
 #include "desk/files.h"
+#include "desk/reminding.h"
 
 #include <string.h>
 
@@ -26,11 +27,18 @@ static const struct word_spec WORDS[] = {
 };
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "vessel", .argument = "NAME", .help = "this vessel's reminders only"},
-    {.name = "base", .argument = "PLACE", .help = "those of the vessels of this base"},
+    {.name = "vessel",
+	.argument = "NAME",
+	.help = "this vessel's reminders only",
+	.not_with = "base station"},
+    {.name = "base",
+	.argument = "PLACE",
+	.help = "those of the vessels of this base",
+	.not_with = "vessel station"},
     {.name = "station",
 	.argument = "STATION",
-	.help = "the hand-ins and collects of this station"},
+	.help = "the hand-ins and collects of this station",
+	.not_with = "vessel base"},
     {.name = "to-dos", .help = "to-dos instead of events, one for each task"},
     {.name = "name", .argument = "WORDS", .help = "FILE: the calendar's name"},
     {.name = "take", .argument = "all|N,N", .help = "read: do what these proposals say"},
@@ -93,8 +101,8 @@ write_calendar(struct context *context, const char *name, const struct scope *sc
 	SCOPED_TEXT ics = {0};
 	struct reminders reminders = {0};
 	if (!book_begin(context->desk.book, fault) ||
-	    !reminding_settled(
-		context, options_has(context->given, "to-dos"), &reminders, fault)) {
+	    !reminding_settled(&context->desk, options_has(context->given, "to-dos"),
+		&reminders, fault)) {
 		return false;
 	}
 	reminders_narrow(&reminders, &context->desk.contents.inventory, scope);
@@ -115,7 +123,7 @@ calendar_act_file(struct context *context, struct fault *fault)
 		    "blank, found \"%s\"",
 		    name);
 	}
-	return reminding_scope(context, WHO, &scope, fault) &&
+	return scope_given(context, &scope, fault) &&
 	       write_calendar(context,
 		   name != NULL ? name : reminding_calendar_name(&scope), &scope, fault);
 }

@@ -5,8 +5,8 @@
 #include "cli/calendar_keep.h"
 #include "cli/calendar_server.h"
 #include "cli/push_words.h"
-#include "cli/reminding.h"
 #include "cli/values.h"
+#include "desk/reminding.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -70,10 +70,10 @@ make_reminders(struct errand *errand, struct fault *fault)
 	if (!book_begin(context->desk.book, fault)) {
 		return false;
 	}
-	bool made =
-	    reminding_settled(context, errand->server.todos, &errand->reminders, fault) &&
-	    (errand->server.trying ||
-		book_store_account(context->desk.book, &errand->server.account, fault));
+	bool made = reminding_settled(&context->desk, errand->server.todos,
+			&errand->reminders, fault) &&
+		    (errand->server.trying || book_store_account(context->desk.book,
+						  &errand->server.account, fault));
 	if (made && !errand->server.trying) {
 		made = book_commit(context->desk.book, fault);
 	}

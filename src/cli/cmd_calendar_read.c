@@ -4,9 +4,9 @@
 #include "cli/calendar_acts.h"
 #include "cli/calendar_keep.h"
 #include "cli/command.h"
-#include "cli/reminding.h"
 #include "cli/values.h"
 #include "desk/files.h"
+#include "desk/reminding.h"
 #include "exchange/json_object.h"
 #include "report/table.h"
 
@@ -44,7 +44,7 @@ compare(struct context *context, struct errand *errand, struct fault *fault)
 		return fault_prefix(fault, "reading %s", path);
 	}
 	sides.found = found;
-	if (!reminding_seen_both(context, &errand->reminders, fault) ||
+	if (!reminding_seen_both(&context->desk, &errand->reminders, fault) ||
 	    !book_load_reminders(context->desk.book, &context->desk.arena, &sides.known,
 		&sides.known_count, fault) ||
 	    !book_load_given(context->desk.book, &context->desk.arena, &sides.given,
@@ -133,7 +133,8 @@ take_one(struct context *context, const struct proposal *proposal, struct fault 
 		const struct choices_change change = {
 		    .planned = &planned, .planned_count = 1};
 		return book_put_choices(context->desk.book, &change, fault) &&
-		       reminding_keep_hand_in(context, proposal->reminder->key, fault);
+		       reminding_keep_hand_in(
+			   &context->desk, proposal->reminder->key, fault);
 	}
 	const struct record record = {.task = proposal->todo.task,
 	    .on = stamp_of_day(proposal->day),

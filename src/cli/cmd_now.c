@@ -1,6 +1,6 @@
 /* becket now, and becket alone */
 #include "cli/command.h"
-#include "cli/reminding.h"
+#include "desk/reminding.h"
 #include "exchange/answers_life.h"
 #include "report/report_life.h"
 
@@ -52,7 +52,7 @@ static bool
 find_coming(struct context *context, struct first_word *word, struct fault *fault)
 {
 	struct reminders reminders = {0};
-	if (!reminding_seen(context, &reminders, fault)) {
+	if (!reminding_seen(&context->desk, &reminders, fault)) {
 		return false;
 	}
 	if (word->vessel != NULL) {

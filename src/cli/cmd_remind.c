@@ -1,27 +1,32 @@
 /* becket remind */
 #include "cli/command.h"
-#include "cli/giving_up.h"
 #include "cli/item_options.h"
-#include "cli/reminding.h"
+#include "cli/scope_option.h"
 #include "cli/values.h"
 #include "dates/weekdays.h"
+#include "desk/remind.h"
 #include "exchange/json_object.h"
 #include "report/table.h"
 
 #include <string.h>
 #include <strings.h>
 
-static const char WHO[] = "becket remind";
-
 /* So much of an identity names a reminder. */
 enum { SHORT_ID = 8 };
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "vessel", .argument = "NAME", .help = "this vessel's reminders only"},
-    {.name = "base", .argument = "PLACE", .help = "those of the vessels of this base"},
+    {.name = "vessel",
+	.argument = "NAME",
+	.help = "this vessel's reminders only",
+	.not_with = "base station"},
+    {.name = "base",
+	.argument = "PLACE",
+	.help = "those of the vessels of this base",
+	.not_with = "vessel station"},
     {.name = "station",
 	.argument = "STATION",
-	.help = "the hand-ins and collects of this station"},
+	.help = "the hand-ins and collects of this station",
+	.not_with = "vessel base"},
     {.name = "plan",
 	.argument = "ID=DATE|none",
 	.help = "put the reminder of this identity on a day of yours, or back",
@@ -64,22 +69,17 @@ read_weekday(const char *words, int *out, struct fault *fault)
 	    "--weekday: expected a day of the week, as saturday, found \"%s\"", words);
 }
 
-/* Cuts "NAME=VALUE"; the name is copied. */
-static bool
-cut_pair(struct context *context, const char *option, const char *pair,
-    const char **name_out, const char **value_out, struct fault *fault)
+/* Cuts "NAME=VALUE" at a sign; the name is copied. `*value_out` is "" without one. */
+static const char *
+cut_pair(
+    struct context *context, const char *pair, const char *sign, const char **value_out)
 {
-	const char *sign = strrchr(pair, '=');
-	if (sign == NULL || sign == pair || sign[1] == '\0') {
-		return fault_set(fault, FAULT_INPUT,
-		    "--%s: expected NAME=VALUE, found \"%s\"", option, pair);
-	}
-	char *name = arena_alloc(&context->desk.arena, (size_t)(sign - pair) + 1);
-	memcpy(name, pair, (size_t)(sign - pair));
-	name[sign - pair] = '\0';
-	*name_out = name;
-	*value_out = sign + 1;
-	return true;
+	size_t length = sign == NULL ? strlen(pair) : (size_t)(sign - pair);
+	char *name = arena_alloc(&context->desk.arena, length + 1);
+	memcpy(name, pair, length);
+	name[length] = '\0';
+	*value_out = sign == NULL ? "" : sign + 1;
+	return name;
 }
 
 /* Reads "liferaft-canister=56"; "none" takes a notice back. */
@@ -87,12 +87,15 @@ static bool
 read_notice(
     struct context *context, const char *pair, struct notice *out, struct fault *fault)
 {
-	const char *name = NULL;
 	const char *value = NULL;
+	const char *name = cut_pair(context, pair, strrchr(pair, '='), &value);
 	const struct kind *kind = NULL;
 	long days = -1;
-	if (!cut_pair(context, "notice", pair, &name, &value, fault) ||
-	    !kind_from_words(context, name, &kind, fault)) {
+	if (name[0] == '\0' || value[0] == '\0') {
+		return fault_set(fault, FAULT_INPUT,
+		    "--notice: expected NAME=VALUE, found \"%s\"", pair);
+	}
+	if (!kind_from_words(context, name, &kind, fault)) {
 		return false;
 	}
 	if (strcmp(value, "none") != 0 && !number_read(value, 0, 366, &days)) {
@@ -104,97 +107,28 @@ read_notice(
 	return true;
 }
 
-/* The one reminder whose identity starts so. */
+/* Reads "ID=DATE" or "STATION=DATE"; or "STATION" and "STATION=REASON", whose reason may have a
+ * sign of its own in it. */
 static bool
-find_reminder(const struct reminders *reminders, const char *id,
-    const struct reminder **out, struct fault *fault)
+read_day(struct context *context, const char *option, const char *pair,
+    struct said_day *out, struct fault *fault)
 {
-	const struct reminder *found = NULL;
-	size_t count = 0;
-	for (size_t i = 0; i < reminders->count; i++) {
-		if (strncasecmp(reminders->items[i].uid, id, strlen(id)) == 0) {
-			found = &reminders->items[i];
-			count++;
-		}
+	bool gives_up = out->what == SAID_GIVE_UP;
+	const char *value = NULL;
+	out->of = cut_pair(
+	    context, pair, gives_up ? strchr(pair, '=') : strrchr(pair, '='), &value);
+	out->day = DAY_NONE;
+	if (out->of[0] == '\0' || (value[0] == '\0' && !gives_up)) {
+		return fault_set(fault, FAULT_INPUT, "--%s: expected %s, found \"%s\"",
+		    option, gives_up ? "STATION=REASON" : "NAME=VALUE", pair);
 	}
-	if (count != 1) {
-		return fault_set(fault, FAULT_INPUT,
-		    "--plan: %s reminder's identity starts with \"%s\"; \"becket remind\" "
-		    "shows them",
-		    count == 0 ? "no" : "more than one", id);
-	}
-	*out = found;
-	return true;
-}
-
-/* The reminder of an identity; what was given up has none, and is found as what is to be taken back. */
-static bool
-find_to_plan(struct context *context, const struct reminders *reminders, const char *id,
-    struct planned_day *out, struct fault *fault)
-{
-	const struct reminder *reminder = NULL;
-	bool found = false;
-	if (!given_up_find(context, id, out, &found, fault)) {
-		return false;
-	}
-	if (found) {
+	if (gives_up) {
+		out->why = value;
 		return true;
 	}
-	if (!find_reminder(reminders, id, &reminder, fault)) {
-		return false;
-	}
-	if (reminder->last_chance) {
-		return fault_set(fault, FAULT_INPUT,
-		    "--plan %s: that is the last day that serves, and can't be put off; plan "
-		    "the day of the hand-in itself",
-		    id);
-	}
-	*out = (struct planned_day){.key = reminder->key, .summary = reminder->summary};
-	return true;
-}
-
-static bool
-find_confirmed(struct context *context, const struct reminders *reminders,
-    const char *name, struct planned_day *out, struct fault *fault)
-{
-	const struct reminder *reminder = NULL;
-	if (!hand_in_to_come(context, reminders, "confirmed", name, &reminder, fault)) {
-		return false;
-	}
-	*out = (struct planned_day){
-	    .key = reminder->key, .summary = reminder->summary, .confirmed = true};
-	return true;
-}
-
-static bool
-read_plan(struct context *context, const struct reminders *reminders, const char *option,
-    const char *pair, struct planned_day *out, struct fault *fault)
-{
-	const char *id = NULL;
-	const char *value = NULL;
-	day_t day = DAY_NONE;
-	if (strcmp(option, "give-up") == 0) {
-		return giving_up_read(context, reminders, pair, out, fault);
-	}
-	if (!cut_pair(context, option, pair, &id, &value, fault) ||
-	    !(strcmp(option, "confirmed") == 0
-		    ? find_confirmed(context, reminders, id, out, fault)
-		    : find_to_plan(context, reminders, id, out, fault))) {
-		return false;
-	}
-	if (strcmp(value, "none") != 0 &&
-	    !day_typed(value, context->desk.today, &day, fault)) {
-		return fault_prefix(fault, "--%s %s", option, id);
-	}
-	if (day != DAY_NONE && day < context->desk.today) {
-		char words[DAY_WORDS_SIZE];
-		return fault_set(fault, FAULT_INPUT,
-		    "--%s %s: %s is past; expected today or a day to come", option, id,
-		    day_words(day, words));
-	}
-	out->day = day;
-	out->given_up = NULL;
-	return true;
+	return strcmp(value, "none") == 0 ||
+	       day_typed(value, context->desk.today, &out->day, fault) ||
+	       fault_prefix(fault, "--%s %s", option, out->of);
 }
 
 /* Room for as many as were given. */
@@ -205,57 +139,58 @@ room_for_options(struct context *context, size_t size)
 }
 
 static bool
-read_notices(struct context *context, struct choices_change *change, struct fault *fault)
+read_notices(struct context *context, struct remind_request *out, struct fault *fault)
 {
 	struct notice *notices = room_for_options(context, sizeof *notices);
 	size_t cursor = 0;
-	for (const char *pair = options_next(context->given, "notice", &cursor);
-	     pair != NULL; pair = options_next(context->given, "notice", &cursor)) {
-		if (!read_notice(
-			context, pair, &notices[change->notice_count++], fault)) {
+	const char *pair = NULL;
+	while ((pair = options_next(context->given, "notice", &cursor)) != NULL) {
+		if (!read_notice(context, pair, &notices[out->notice_count++], fault)) {
 			return false;
 		}
 	}
-	change->notices = notices;
+	out->notices = notices;
 	return true;
 }
 
 static bool
-read_plans(struct context *context, const struct reminders *reminders,
-    struct choices_change *change, struct fault *fault)
+read_days(struct context *context, struct remind_request *out, struct fault *fault)
 {
-	struct planned_day *planned = room_for_options(context, sizeof *planned);
-	static const char *const OPTION_NAMES[] = {"plan", "confirmed", "give-up"};
-	for (size_t i = 0; i < COUNT_OF(OPTION_NAMES); i++) {
+	static const struct {
+		const char *option;
+		enum day_said what;
+	} SAID[] = {{"plan", SAID_PLAN}, {"confirmed", SAID_CONFIRMED},
+	    {"give-up", SAID_GIVE_UP}};
+	struct said_day *days = room_for_options(context, sizeof *days);
+	for (size_t i = 0; i < COUNT_OF(SAID); i++) {
 		size_t cursor = 0;
 		const char *pair = NULL;
-		while ((pair = options_next(context->given, OPTION_NAMES[i], &cursor)) !=
+		while ((pair = options_next(context->given, SAID[i].option, &cursor)) !=
 		       NULL) {
-			if (!read_plan(context, reminders, OPTION_NAMES[i], pair,
-				&planned[change->planned_count++], fault)) {
+			struct said_day *day = &days[out->day_count++];
+			*day = (struct said_day){.what = SAID[i].what};
+			if (!read_day(context, SAID[i].option, pair, day, fault)) {
 				return false;
 			}
 		}
 	}
-	change->planned = planned;
+	out->days = days;
 	return true;
 }
 
 static bool
-read_change(struct context *context, const struct reminders *reminders,
-    struct choices_change *change, struct fault *fault)
+read_request(struct context *context, struct remind_request *out, struct fault *fault)
 {
 	const char *weekday = options_value(context->given, "weekday");
 	const char *routines = options_value(context->given, "routines");
 	const char *singles = options_value(context->given, "singles");
-	change->set_weekday = weekday != NULL;
-	change->set_routines = routines != NULL;
-	change->set_singles = singles != NULL;
-	change->routines = routines != NULL && strcmp(routines, "yes") == 0;
-	change->singles = singles != NULL && strcmp(singles, "yes") == 0;
-	return (weekday == NULL || read_weekday(weekday, &change->weekday, fault)) &&
-	       read_notices(context, change, fault) &&
-	       read_plans(context, reminders, change, fault);
+	out->set_weekday = weekday != NULL;
+	out->set_routines = routines != NULL;
+	out->set_singles = singles != NULL;
+	out->routines = routines != NULL && strcmp(routines, "yes") == 0;
+	out->singles = singles != NULL && strcmp(singles, "yes") == 0;
+	return (weekday == NULL || read_weekday(weekday, &out->weekday, fault)) &&
+	       read_notices(context, out, fault) && read_days(context, out, fault);
 }
 
 static bool
@@ -287,9 +222,22 @@ add_choices(const struct reminder_choices *choices, struct text *out)
 	paragraph(text_string(&words), 0, 0, out);
 }
 
-static bool
-say(struct context *context, const struct reminders *reminders,
-    const struct reminder_choices *choices, struct fault *fault)
+static void
+add_given_up(const struct given_up *given_up, struct text *out)
+{
+	char day[DAY_WORDS_SIZE];
+	SCOPED_TEXT words = {0};
+	text_add_format(&words,
+	    "Given up for its winter: %s, planned for %s: %s. Taken back with "
+	    "--plan %.*s=DATE, or =none for a day that is found for it.",
+	    given_up->of.summary, day_words(given_up->of.day, day), given_up->of.given_up,
+	    SHORT_ID, given_up->uid);
+	text_add(out, "\n");
+	paragraph(text_string(&words), 0, 0, out);
+}
+
+static void
+say(struct context *context, const struct reminders_seen *seen)
 {
 	static const struct table_column COLUMNS[] = {
 	    {"Day", 0, ALIGN_LEFT, false},
@@ -299,23 +247,25 @@ say(struct context *context, const struct reminders *reminders,
 	};
 	SCOPED_TABLE table = {0};
 	table_init(&table, COLUMNS, COUNT_OF(COLUMNS), 0, context->style.colour);
-	for (size_t i = 0; i < reminders->count; i++) {
-		const struct reminder *reminder = &reminders->items[i];
+	for (size_t i = 0; i < seen->reminders.count; i++) {
+		const struct reminder *reminder = &seen->reminders.items[i];
+		bool planned = is_planned(&seen->choices, reminder);
 		char day[DAY_WORDS_SIZE];
 		char id[SHORT_ID + 1] = "";
 		(void)strncat(id, reminder->uid, SHORT_ID);
 		table_add(&table, HUE_NONE, day_words(reminder->day, day));
-		table_add(
-		    &table, HUE_NONE, is_planned(choices, reminder) ? "planned" : "");
+		table_add(&table, HUE_NONE, planned ? "planned" : "");
 		table_add(&table, HUE_NONE, reminder->summary);
 		table_add(&table, HUE_NONE, id);
 	}
-	if (reminders->count == 0) {
+	if (seen->reminders.count == 0) {
 		text_add(&context->out, "Nothing to be reminded of.\n");
 	}
 	table_write(&table, &context->out);
-	add_choices(choices, &context->out);
-	return given_up_say(context, choices, &context->out, fault);
+	add_choices(&seen->choices, &context->out);
+	for (size_t i = 0; i < seen->given_up_count; i++) {
+		add_given_up(&seen->given_up[i], &context->out);
+	}
 }
 
 static void
@@ -337,56 +287,30 @@ say_json(struct context *context, const struct reminders *reminders,
 	answer_end(&answer);
 }
 
-/* Keeps the hand-ins of what was planned as they are now. */
-static bool
-keep_planned(
-    struct context *context, const struct choices_change *change, struct fault *fault)
-{
-	for (size_t i = 0; i < change->planned_count; i++) {
-		if (!reminding_keep_hand_in(context, change->planned[i].key, fault)) {
-			return false;
-		}
-	}
-	return true;
-}
-
-/* Makes the reminders once to know what --plan names, and anew by what was chosen. A hand-in that
- * is put on a day is settled by that: what is on it is kept first, so that it stays together, and
- * then its day. */
-static bool
-change_and_make(struct context *context, struct reminders *reminders, struct fault *fault)
-{
-	struct choices_change change = {0};
-	if (!reminding_seen(context, reminders, fault) ||
-	    !read_change(context, reminders, &change, fault) ||
-	    !keep_planned(context, &change, fault) ||
-	    !book_put_choices(context->desk.book, &change, fault) ||
-	    !keep_planned(context, &change, fault)) {
-		return false;
-	}
-	return reminding_seen(context, reminders, fault);
-}
-
 static bool
 run(struct context *context, struct fault *fault)
 {
+	struct desk *desk = &context->desk;
 	struct scope scope = {0};
-	struct reminders reminders = {0};
-	struct reminder_choices choices = {0};
-	if (!reminding_scope(context, WHO, &scope, fault) ||
-	    !book_begin(context->desk.book, fault) ||
-	    !change_and_make(context, &reminders, fault) ||
-	    !book_load_choices(
-		context->desk.book, &context->desk.arena, &choices, fault) ||
-	    !book_commit(context->desk.book, fault)) {
+	struct remind_request request = {0};
+	struct reminders_seen seen = {0};
+	if (!scope_given(context, &scope, fault) ||
+	    !read_request(context, &request, fault)) {
 		return false;
 	}
-	reminders_narrow(&reminders, &context->desk.contents.inventory, &scope);
-	if (context->json) {
-		say_json(context, &reminders, &choices);
-		return true;
+	bool says = request.set_weekday || request.set_routines || request.set_singles ||
+		    request.notice_count + request.day_count > 0;
+	if ((says && !desk_remind(desk, &request, fault)) ||
+	    !desk_reminders(desk, &seen, fault)) {
+		return false;
 	}
-	return say(context, &reminders, &choices, fault);
+	reminders_narrow(&seen.reminders, &desk->contents.inventory, &scope);
+	if (context->json) {
+		say_json(context, &seen.reminders, &seen.choices);
+	} else {
+		say(context, &seen);
+	}
+	return true;
 }
 
 const struct command COMMAND_REMIND = {

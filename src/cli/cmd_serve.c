@@ -1,7 +1,7 @@
 /* becket serve */
 #include "cli/command.h"
 #include "cli/feeding.h"
-#include "cli/reminding.h"
+#include "cli/scope_option.h"
 #include "cli/values.h"
 #include "page/serve.h"
 #include "report/qr.h"
@@ -24,11 +24,18 @@ static const struct word_spec WORDS[] = {
 };
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "vessel", .argument = "NAME", .help = "new: this vessel's reminders only"},
-    {.name = "base", .argument = "PLACE", .help = "new: the vessels of this base"},
+    {.name = "vessel",
+	.argument = "NAME",
+	.help = "new: this vessel's reminders only",
+	.not_with = "base station"},
+    {.name = "base",
+	.argument = "PLACE",
+	.help = "new: the vessels of this base",
+	.not_with = "vessel station"},
     {.name = "station",
 	.argument = "STATION",
-	.help = "new: hand-ins and collects at this station"},
+	.help = "new: hand-ins and collects at this station",
+	.not_with = "vessel base"},
     {.name = "to-dos", .help = "new: to-dos instead of events"},
     {.name = "listen",
 	.argument = "ADDRESS",
@@ -178,7 +185,7 @@ make_new(struct context *context, const struct where *where, struct fault *fault
 	char secret[sodium_base64_ENCODED_LEN(
 	    SECRET_BYTES, sodium_base64_VARIANT_URLSAFE_NO_PADDING)];
 	struct book_feed feed = {.secret = secret};
-	if (!reminding_scope(context, WHO, &feed.scope, fault)) {
+	if (!scope_given(context, &feed.scope, fault)) {
 		return false;
 	}
 	if (sodium_init() < 0) {

@@ -2,7 +2,7 @@
 
 #include "base/memory.h"
 #include "calendar/ics.h"
-#include "cli/reminding.h"
+#include "desk/reminding.h"
 
 #include <assert.h>
 #include <sodium.h>
@@ -79,7 +79,7 @@ write_body(struct context *context, const struct book_feed *feed, struct text *b
 {
 	struct reminders reminders = {0};
 	size_t count = 0;
-	if (!reminding_settled(context, feed->todos, &reminders, fault)) {
+	if (!reminding_settled(&context->desk, feed->todos, &reminders, fault)) {
 		return false;
 	}
 	reminders_narrow(&reminders, &context->desk.contents.inventory, &feed->scope);

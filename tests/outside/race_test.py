@@ -40,6 +40,7 @@ ACTS = {
     "interval": ["interval", "LR-1", "--task", "service", "--every", "36", "--paper", "M1"],
     "vessel": ["vessel", "Brass Lantern", "--area", "coastal"],
     "station": ["station", "Depot", "--turn-round", "10"],
+    "remind": ["remind", "--weekday", "sunday"],
 }
 
 

@@ -1,0 +1,61 @@
+/* What a person says about reminders and hand-ins, and what there is to be reminded of. An act's
+ * habits are those of desk/acts.h. */
+#ifndef BECKET_DESK_REMIND_H
+#define BECKET_DESK_REMIND_H
+
+#include "calendar/reminders.h"
+#include "desk/desk.h"
+
+/* What may be said of one reminder's day. */
+enum day_said {
+	SAID_PLAN, /* it is put on this day, or with DAY_NONE back where it would be */
+	SAID_CONFIRMED, /* the same of a hand-in, which the station confirmed for this day */
+	SAID_GIVE_UP, /* the hand-in is given up for its winter */
+};
+
+struct said_day {
+	enum day_said what;
+	/* how its identity begins; or the station of the one hand-in to come there, or, for
+	 * SAID_PLAN, of the one that was given up there, which takes that back */
+	const char *of;
+	day_t day;       /* today or later, or DAY_NONE */
+	const char *why; /* SAID_GIVE_UP: the reason; "" where none was said */
+};
+
+/* What is not set stays as it is. */
+struct remind_request {
+	bool set_weekday, set_routines, set_singles;
+	int weekday; /* 0 Monday to 6 Sunday */
+	bool routines;
+	bool singles;
+	const struct notice *notices; /* fewer than 0 days take one back */
+	size_t notice_count;
+	const struct said_day *days;
+	size_t day_count;
+};
+
+/* Keeps what was chosen. A hand-in that is put on a day is settled by that: what is on it stays
+ * together. FAULT_INPUT for a day gone by, for what names no reminder or more than one, for the
+ * last day that serves, which can't be put off, and for giving up a hand-in of a boat in use all
+ * year, who has no winter to give it up for; the field is "plan", "confirmed" or "give-up". */
+MUST_CHECK bool desk_remind(
+    struct desk *desk, const struct remind_request *request, struct fault *fault);
+
+/* A hand-in given up for a winter that is not over. */
+struct given_up {
+	const char *uid; /* its identity */
+	struct planned_day of;
+};
+
+struct reminders_seen {
+	struct reminders reminders; /* of the whole fleet, events alone */
+	struct reminder_choices choices;
+	struct given_up *given_up;
+	size_t given_up_count;
+};
+
+/* What there is to be reminded of as of desk->today, and what was chosen. Nothing is written. */
+MUST_CHECK bool desk_reminders(
+    struct desk *desk, struct reminders_seen *out, struct fault *fault);
+
+#endif

@@ -1,0 +1,194 @@
+#include "desk/reminding.h"
+
+#include "desk/plans.h"
+#include "desk/settling.h"
+
+#include <string.h>
+
+static bool
+make(struct desk *desk, struct reminders_made *made, struct fault *fault)
+{
+	struct reminder_choices choices = {0};
+	struct reminder_source source = {.kinds = desk->engine.kinds,
+	    .inventory = &desk->contents.inventory,
+	    .stations = desk->contents.stations,
+	    .station_count = desk->contents.station_count,
+	    .choices = &choices,
+	    .engine = &desk->engine,
+	    .currency = desk->contents.inventory.currency,
+	    .today = desk->today};
+	const struct plans_wish everyone = {0};
+	if (!book_load_reminders(
+		desk->book, &desk->arena, &made->stored, &made->stored_count, fault)) {
+		return false;
+	}
+	if (!book_last_entry(desk->book, &source.entry, fault)) {
+		return false;
+	}
+	made->entry = source.entry;
+	source.stored = made->stored;
+	source.stored_count = made->stored_count;
+	return plans_make(desk, &everyone, &made->lists, &made->list_count, fault) &&
+	       book_load_choices(desk->book, &desk->arena, &choices, fault) &&
+	       falls_find(&desk->engine, desk->today, &desk->arena, &source.falls,
+		   &source.fall_count, fault) &&
+	       reminders_make(&source, made->lists, made->list_count, &desk->arena,
+		   &made->reminders, fault);
+}
+
+/* What the book is to remember of each. */
+static bool
+store(struct desk *desk, const struct reminders_made *made, struct fault *fault)
+{
+	const struct reminders *reminders = &made->reminders;
+	struct book_reminder *kept =
+	    arena_alloc(&desk->arena, (reminders->count + 1) * sizeof *kept);
+	for (size_t i = 0; i < reminders->count; i++) {
+		const struct reminder *reminder = &reminders->items[i];
+		kept[i] = (struct book_reminder){.key = reminder->key,
+		    .uid = reminder->uid,
+		    .sequence = reminder->sequence,
+		    .modified = reminder->modified,
+		    .shape = reminder->shape,
+		    .day = reminder->day,
+		    .aim = reminder->aim,
+		    .entry = made->entry,
+		    .summary = reminder->summary,
+		    .description = reminder->description};
+	}
+	return book_store_reminders(desk->book, kept, reminders->count, made->gone,
+		   made->gone_count, fault) &&
+	       settling_keep(desk, made->lists, made->list_count,
+		   &(struct settling_which){0}, fault);
+}
+
+/* What of a vessel that has left is at a station stays to be collected. */
+static bool
+load(struct desk *desk, struct fault *fault)
+{
+	desk->left_gear = LEFT_ASHORE;
+	return desk_engine(desk, NULL, fault);
+}
+
+bool
+reminding_make(struct desk *desk, struct reminders_made *made, struct fault *fault)
+{
+	return load(desk, fault) && make(desk, made, fault) &&
+	       reminders_settle(&made->reminders, made->stored, made->stored_count,
+		   book_identity(desk->book), desk->now, &desk->arena, &made->gone,
+		   &made->gone_count, fault);
+}
+
+bool
+reminding_settled_both(struct desk *desk, struct reminders *out, struct fault *fault)
+{
+	struct reminders_made made = {0};
+	if (!reminding_make(desk, &made, fault) || !store(desk, &made, fault)) {
+		return false;
+	}
+	*out = made.reminders;
+	return true;
+}
+
+bool
+reminding_settled(
+    struct desk *desk, bool todos, struct reminders *out, struct fault *fault)
+{
+	if (!reminding_settled_both(desk, out, fault)) {
+		return false;
+	}
+	reminders_keep_form(out, todos);
+	return true;
+}
+
+bool
+reminding_seen_both(struct desk *desk, struct reminders *out, struct fault *fault)
+{
+	struct reminders_made made = {0};
+	if (!reminding_make(desk, &made, fault)) {
+		return false;
+	}
+	*out = made.reminders;
+	return true;
+}
+
+bool
+reminding_seen(struct desk *desk, struct reminders *out, struct fault *fault)
+{
+	if (!reminding_seen_both(desk, out, fault)) {
+		return false;
+	}
+	reminders_keep_form(out, false);
+	return true;
+}
+
+bool
+reminding_plans(struct desk *desk, struct shore_list **lists_out, size_t *count_out,
+    struct fault *fault)
+{
+	const struct plans_wish everyone = {0};
+	return load(desk, fault) &&
+	       plans_make(desk, &everyone, lists_out, count_out, fault);
+}
+
+bool
+reminding_keep_hand_in(struct desk *desk, const char *key, struct fault *fault)
+{
+	struct shore_list *lists = NULL;
+	size_t count = 0;
+	return reminding_plans(desk, &lists, &count, fault) &&
+	       settling_keep(
+		   desk, lists, count, &(struct settling_which){.key = key}, fault);
+}
+
+static bool
+has_vessel(const struct desk *desk, const struct scope *scope)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		const struct vessel *vessel = &inventory->vessels[i];
+		const char *name =
+		    scope->kind == SCOPE_VESSEL ? vessel->name : vessel->base;
+		if (strcmp(name, scope->name) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+static bool
+has_station(const struct desk *desk, const char *name)
+{
+	return station_named(
+		   desk->contents.stations, desk->contents.station_count, name) != NULL;
+}
+
+bool
+reminding_check_scope(
+    const struct desk *desk, const struct scope *scope, struct fault *fault)
+{
+	switch (scope->kind) {
+	case SCOPE_FLEET:
+		return true;
+	case SCOPE_VESSEL:
+		return has_vessel(desk, scope) ||
+		       fault_set(
+			   fault, FAULT_INPUT, "there is no vessel \"%s\"", scope->name);
+	case SCOPE_BASE:
+		return has_vessel(desk, scope) ||
+		       fault_set(fault, FAULT_INPUT, "no vessel has the base \"%s\"",
+			   scope->name);
+	case SCOPE_STATION:
+		return has_station(desk, scope->name) ||
+		       fault_set(
+			   fault, FAULT_INPUT, "there is no station \"%s\"", scope->name);
+	}
+	return false;
+}
+
+const char *
+reminding_calendar_name(const struct scope *scope)
+{
+	bool fits = scope->name[0] != '\0' && strpbrk(scope->name, ",;\\") == NULL;
+	return fits ? scope->name : "becket";
+}

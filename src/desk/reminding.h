@@ -1,0 +1,63 @@
+/* The book's reminders, made and given their identity: what a file, a feed and a server all
+ * get. */
+#ifndef BECKET_DESK_REMINDING_H
+#define BECKET_DESK_REMINDING_H
+
+#include "calendar/reminders.h"
+#include "desk/desk.h"
+
+/* The reminders of the whole fleet, with what they were made from and what was given out before. */
+struct reminders_made {
+	struct reminders reminders;
+	struct shore_list *lists;
+	size_t list_count;
+	const struct book_reminder *stored;
+	size_t stored_count;
+	int64_t entry; /* the journal's last */
+	const char *const *gone;
+	size_t gone_count;
+};
+
+/* Makes them as they would be given out today, with their identity, events and to-dos both;
+ * nothing is stored. Starts as `{ 0 }`. */
+MUST_CHECK bool reminding_make(
+    struct desk *desk, struct reminders_made *out, struct fault *fault);
+
+/* Makes the reminders of the whole fleet as of desk->today, settles them and stores what
+ * changed. The book must be open for writing within a transaction of the caller's, so that
+ * nothing is given out of which the book knows nothing. Loads the engine when it is not. Gives
+ * the to-dos, or all but them. They live in the desk's arena. */
+MUST_CHECK bool reminding_settled(
+    struct desk *desk, bool todos, struct reminders *out, struct fault *fault);
+
+/* The same with events and to-dos both. */
+MUST_CHECK bool reminding_settled_both(
+    struct desk *desk, struct reminders *out, struct fault *fault);
+
+/* The events as they would be given out today, with their identity; nothing is stored, so that
+ * looking settles nothing. */
+MUST_CHECK bool reminding_seen(
+    struct desk *desk, struct reminders *out, struct fault *fault);
+
+/* The same with events and to-dos both. */
+MUST_CHECK bool reminding_seen_both(
+    struct desk *desk, struct reminders *out, struct fault *fault);
+
+/* The shore lists that they are made from. */
+MUST_CHECK bool reminding_plans(struct desk *desk, struct shore_list **lists_out,
+    size_t *count_out, struct fault *fault);
+
+/* Keeps the hand-in of a reminder's key as given out, on the day that it is planned for; other
+ * reminders' keys are let be. */
+MUST_CHECK bool reminding_keep_hand_in(
+    struct desk *desk, const char *key, struct fault *fault);
+
+/* FAULT_INPUT when the book has no vessel, base or station of a scope's name. */
+MUST_CHECK bool reminding_check_scope(
+    const struct desk *desk, const struct scope *scope, struct fault *fault);
+
+/* What to call the calendar of a scope: the name where it fits into a calendar's (no comma,
+ * semicolon or backslash), else "becket". */
+const char *reminding_calendar_name(const struct scope *scope);
+
+#endif
