@@ -16,8 +16,11 @@ import subprocess
 import sys
 import tempfile
 
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "support"))
+from harness import scaled  # noqa: E402
+
 SEEDS = (1, 2, 3)
-STEPS = 150
+STEPS = scaled(150)
 BOATS = ("Quillfish", "Brambling", "Egret")
 TODAY = "2026-11-25"
 
@@ -121,7 +124,7 @@ def main():
             print(f"{'not ok' if fault else 'ok'} seed {seed}: {walk.accepted} accepted, "
                   f"{walk.refused} refused" + (f"; {fault}" if fault else ""))
             wrong += bool(fault)
-            if walk.accepted < 30 or walk.refused < 20:
+            if walk.accepted < STEPS / 5 or walk.refused < STEPS / 8:
                 print(f"not ok seed {seed}: too few of one sort to tell anything")
                 wrong += 1
     return wrong > 0
