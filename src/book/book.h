@@ -12,7 +12,8 @@
 struct book; /* an open book; close with book_close */
 
 /* Opens a book; makes it (and runs all migrations) when `create` is set and there is none.
- * An older book is migrated in one transaction; a book of a newer program, a file that is
+ * An older book is migrated in one transaction, once a copy of it as it was stands beside it
+ * (book_older_kept); a book of a newer program, a file that is
  * no book, or a file that can't be read is refused with words (FAULT_BOOK). Waits up to 5 s
  * for another program that is writing. `reading` opens without writing. */
 enum book_mode { BOOK_READ, BOOK_WRITE, BOOK_CREATE };
@@ -20,6 +21,10 @@ enum book_mode { BOOK_READ, BOOK_WRITE, BOOK_CREATE };
 MUST_CHECK bool book_open(
     const char *path, enum book_mode mode, struct book **book_out, struct fault *fault);
 void book_close(struct book *book);
+
+/* The file in which an older book was kept as it was when this opening migrated it; NULL when it
+ * was none. Lives as long as the open book. */
+const char *book_older_kept(const struct book *book);
 
 /* A transaction over several calls below. Rolls back on book_rollback, and on close. Each that
  * changed something raises the book's revision by one: reminders and feeds too, which the

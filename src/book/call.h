@@ -19,6 +19,8 @@ struct book {
 	struct arena signing;
 	char identity[33];
 	char currency[4]; /* ISO 4217 code, read with the identity */
+	struct text
+	    older; /* where it is kept as it was before a migration; "" not migrated */
 };
 
 /* The words under which fixed values are stored. They are not the words that are shown: a

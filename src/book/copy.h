@@ -52,6 +52,11 @@ MUST_CHECK bool copying_finish(struct copying *copying, struct fault *fault);
 MUST_CHECK bool copy_to_file(sqlite3 *from, const char *path,
     const struct progress *progress, struct fault *fault);
 
+/* Copies a book of an older version, as it is, to a file of its own beside it, which is named in
+ * book->older. What is there already is left alone. */
+MUST_CHECK bool keep_older(
+    struct book *book, const char *path, int64_t version, struct fault *fault);
+
 /* Makes these the sheets that the copy at `path` carries. */
 MUST_CHECK bool own_sheets_put(
     const char *path, const struct own_sheet *sheets, size_t count, struct fault *fault);

@@ -1,7 +1,7 @@
 /* Opening, making and migrating a book. */
 #include "base/memory.h"
 #include "base/text.h"
-#include "book/call.h"
+#include "book/copy.h"
 #include "book/migrations.h"
 
 #include <errno.h>
@@ -183,14 +183,19 @@ migrate(struct book *book, enum book_mode mode, struct fault *fault)
 }
 
 static bool
-prepare_writing(
-    struct book *book, enum book_mode mode, int64_t version, struct fault *fault)
+prepare_writing(struct book *book, const char *path, enum book_mode mode, int64_t version,
+    struct fault *fault)
 {
 	/* On a file system without shared memory SQLite stays with the mode it has. */
 	if (!execute(book->db, "PRAGMA journal_mode = WAL", fault)) {
 		return false;
 	}
-	return version == newest_version() || migrate(book, mode, fault);
+	if (version == newest_version()) {
+		return true;
+	}
+	bool older = version > 0;
+	return (!older || keep_older(book, path, version, fault)) &&
+	       migrate(book, mode, fault);
 }
 
 static bool
@@ -331,7 +336,8 @@ open_checked(
 	    !check_stamps(&stamps, mode, fault)) {
 		return false;
 	}
-	if (mode != BOOK_READ && !prepare_writing(book, mode, stamps.version, fault)) {
+	if (mode != BOOK_READ &&
+	    !prepare_writing(book, path, mode, stamps.version, fault)) {
 		return false;
 	}
 	return identity_read(book, fault);
@@ -414,6 +420,7 @@ book_close(struct book *book)
 	}
 	journal_forget(book);
 	arena_clear(&book->signing);
+	text_clear(&book->older);
 	/* Closing rolls back what is open. */
 	(void)sqlite3_close(book->db);
 	free(book);

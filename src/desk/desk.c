@@ -93,6 +93,12 @@ desk_open(struct desk *desk, enum book_mode mode, struct fault *fault)
 		return false;
 	}
 	desk->writing = mode != BOOK_READ;
+	if (book_older_kept(desk->book) != NULL) {
+		desk_note(desk,
+		    "the book was of an older program and is brought up to date; as it was, "
+		    "it is kept in %s",
+		    book_older_kept(desk->book));
+	}
 	if (desk->writing) {
 		upgrading_open(desk);
 	}

@@ -126,6 +126,26 @@ def book_of_dump(dump, folder):
     return book
 
 
+def dump_of(book):
+    """All that is in a book, as SQL, with the version its header says."""
+    with sqlite3.connect(book) as db:
+        return [*db.execute("PRAGMA user_version"), *db.iterdump()]
+
+
+def an_older_book_that_cannot_be_kept(folder):
+    """Where no copy can be made nothing is brought up to date."""
+    name = folder / "full"
+    name.mkdir()
+    book = book_of_dump(HERE / "books/version-9.sql", name)
+    for number in ["", *(f"-{number}" for number in range(2, 100))]:
+        (name / f"{book.name}.version-9{number}").write_text("in the way", encoding="utf-8")
+    dumped = dump_of(book)
+    done = run(book, "vessel", "Brass Lantern")
+    check("an older book of which no copy can be kept stays as it is",
+          done.returncode == 3 and "keeping a copy of the older book" in done.stderr
+          and dump_of(book) == dumped, done.stderr)
+
+
 def older_books_keep_their_answers(folder):
     """Each book in `books` was written by the program of its version, with its answers."""
     newest = version(fresh(folder, "newest.db"))
@@ -137,8 +157,18 @@ def older_books_keep_their_answers(folder):
              f"opening the book {book}: the book is of an older program (version "
              f"{name.split('-')[1]}, expected {newest}) and has to be opened for writing once to "
              'bring it up to date; "becket book upgrade" does that')
-        check(f"a book of {name} is brought up to date",
-              run(book, "vessel", "Brass Lantern").returncode == 0)
+        dumped = dump_of(book)
+        done = run(book, "vessel", "Brass Lantern")
+        check(f"a book of {name} is brought up to date", done.returncode == 0)
+        kept_as = book.with_name(f"{book.name}.version-{name.split('-')[1]}")
+        check(f"{name}: it is kept as it was, and that is said",
+              f"is kept in {kept_as}" in " ".join(done.stderr.split())
+              and dump_of(kept_as) == dumped, done.stderr)
+        check(f"{name}: what is kept is its owner's alone, as the book is",
+              kept_as.stat().st_mode == book.stat().st_mode)
+        check(f"{name}: it is kept once",
+              run(book, "vessel", "Brass Lantern").returncode == 0
+              and len(list(folder.glob(f"{book.name}.version-*"))) == 1)
         due = json.loads(run(book, "due", "--json", "--routine").stdout)
         older = [row | ({"grade": "maker"} if (name, row["tag"], row["task"]) in MAKERS else {})
                  | ({"missing": None} if (name, row["tag"], row["task"]) in ASKED else {})
@@ -507,6 +537,7 @@ def busy(folder):
 def main():
     with scratch() as outer:
         for part in (journal_is_only_added_to, older_books_keep_their_answers,
+                     an_older_book_that_cannot_be_kept,
                      older_papers_are_given_back, copies, private, own_sheets,
                      live_restore, refusals, full_disk, read_only, killed, busy):
             folder = Path(outer) / part.__name__
