@@ -193,9 +193,17 @@ prepare_writing(struct book *book, const char *path, enum book_mode mode, int64_
 	if (version == newest_version()) {
 		return true;
 	}
-	bool older = version > 0;
-	return (!older || keep_older(book, path, version, fault)) &&
-	       migrate(book, mode, fault);
+	if (version > 0 && !keep_older(book, path, version, fault)) {
+		return false;
+	}
+	if (migrate(book, mode, fault)) {
+		return true;
+	}
+	/* nothing has changed: the book itself is what would have been kept */
+	if (book_older_kept(book) != NULL) {
+		(void)unlink(book_older_kept(book));
+	}
+	return false;
 }
 
 static bool
