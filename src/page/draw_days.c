@@ -1,0 +1,132 @@
+/* Boats by day: how many are short, and what one boat is booked for. */
+#include "page/draw_parts.h"
+
+/* Down the profile: so many px for the whole fleet above its line, the days below it. */
+enum {
+	WEEK = 7,
+	BASE = 78,
+	SCALE = 60,
+	DAY_WORDS = BASE + 21,
+	DAYS_HEIGHT = BASE + 28,
+	WIDE = 1500,  /* room for a number on a step */
+	NARROW = 600, /* room for it on a wide screen only */
+	CLOSE = 900,  /* two days' words need so much between */
+	EDGE = 500,   /* words nearer an edge than this don't stand in the middle */
+	WEEKS_HEIGHT = 26,
+	STRIP_HEIGHT = 34,
+};
+
+static const struct stroke PROFILE = {"noteline", "2", NULL};
+static const struct stroke GROUND = {"line", "1.5", NULL};
+static const struct stroke NOTCH = {"line", "1", NULL};
+static const struct stroke LOOKED_AT = {"line", "3", NULL};
+static const struct stroke ON = {"line", "2", NULL};
+static const struct stroke RULE = {"thin", "1", NULL};
+static const struct stroke BOOKED = {"buffline", "1.5", NULL};
+
+static enum side
+side_at(int x)
+{
+	return x < EDGE ? SIDE_AFTER : x > WHOLE - EDGE ? SIDE_BEFORE : SIDE_MIDDLE;
+}
+
+static void
+draw_day_at(
+    struct markup *markup, struct axis axis, const char *class_name, day_t day, int y)
+{
+	int x = axis_place(axis, day);
+	draw_day_label(markup, &(struct label){class_name, x, 0, y, side_at(x)}, "", day);
+}
+
+/* The words of a week's first day, left out beside the day looked at. */
+static void
+draw_week_day(struct markup *markup, struct axis axis, day_t on, day_t day, int y)
+{
+	int apart = axis_place(axis, day) - axis_place(axis, on);
+	bool second = (day - axis.first) / WEEK % 2 == 0;
+	if (apart <= -CLOSE || apart >= CLOSE) {
+		draw_day_at(markup, axis, second ? "s" : "s alt", day, y);
+	}
+}
+
+static void
+draw_step(struct markup *markup, const struct short_days *days, size_t step)
+{
+	bool last = step + 1 == days->count;
+	struct reach across = {axis_place(days->axis, days->steps[step].from),
+	    last ? WHOLE : axis_place(days->axis, days->steps[step + 1].from)};
+	size_t boats = days->steps[step].boats;
+	int top = BASE - (days->fleet == 0 ? 0 : (int)(boats * SCALE / days->fleet));
+	SCOPED_TEXT words = {0};
+	if (boats > 0) {
+		draw_area(markup, "#late", NULL, across, (struct reach){top, BASE});
+		draw_line(markup, &PROFILE, across, (struct reach){top, top});
+	}
+	if (across.to - across.from < NARROW) {
+		return;
+	}
+	bool wide = across.to - across.from >= WIDE;
+	text_add_format(&words, boats > 0 ? "%zu short" : "none short", boats);
+	draw_label(markup,
+	    &(struct label){
+		wide ? (boats > 0 ? "n" : "s") : (boats > 0 ? "n alt" : "s alt"),
+		(across.from + across.to) / 2, 0, top - 6, SIDE_MIDDLE},
+	    text_string(&words));
+}
+
+void
+draw_short_days(struct markup *markup, const struct short_days *days, const char *label)
+{
+	begin_drawing(markup, DAYS_HEIGHT, label);
+	for (size_t i = 0; i < days->count; i++) {
+		draw_step(markup, days, i);
+	}
+	draw_line(markup, &GROUND, (struct reach){0, WHOLE}, (struct reach){BASE, BASE});
+	for (day_t day = days->axis.first; day <= days->axis.last; day += WEEK) {
+		draw_upright(markup, &NOTCH, axis_place(days->axis, day),
+		    (struct reach){BASE, BASE + 6});
+		draw_week_day(markup, days->axis, days->on, day, DAY_WORDS);
+	}
+	draw_upright(markup, &LOOKED_AT, axis_place(days->axis, days->on),
+	    (struct reach){14, BASE + 6});
+	draw_day_at(markup, days->axis, "b", days->on, DAY_WORDS);
+	markup_end(markup);
+}
+
+void
+draw_boat_weeks(struct markup *markup, struct axis axis, day_t on)
+{
+	begin_drawing(markup, WEEKS_HEIGHT, NULL);
+	for (day_t day = axis.first; day <= axis.last; day += WEEK) {
+		draw_upright(
+		    markup, &RULE, axis_place(axis, day), (struct reach){18, BOTTOM});
+		draw_week_day(markup, axis, on, day, 14);
+	}
+	draw_upright(markup, &ON, axis_place(axis, on), (struct reach){18, BOTTOM});
+	draw_day_at(markup, axis, "b", on, 14);
+	markup_end(markup);
+}
+
+void
+draw_boat_strip(struct markup *markup, struct axis axis, day_t on, struct spans bookings,
+    struct spans lapses)
+{
+	begin_drawing(markup, STRIP_HEIGHT, NULL);
+	for (day_t day = axis.first; day <= axis.last; day += WEEK) {
+		draw_upright(
+		    markup, &RULE, axis_place(axis, day), (struct reach){0, BOTTOM});
+	}
+	draw_upright(markup, &ON, axis_place(axis, on), (struct reach){0, BOTTOM});
+	for (size_t i = 0; i < lapses.count; i++) {
+		draw_area(markup, "#late", NULL, axis_reach(axis, lapses.items[i]),
+		    (struct reach){20, 29});
+	}
+	for (size_t i = 0; i < bookings.count; i++) {
+		struct span days = bookings.items[i];
+		draw_area(markup, "buff", &BOOKED,
+		    (struct reach){
+			axis_place(axis, days.first), axis_place(axis, days.last)},
+		    (struct reach){5, 18});
+	}
+	markup_end(markup);
+}
