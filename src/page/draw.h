@@ -21,7 +21,7 @@ struct axis {
 void draw_defs(struct markup *markup);
 
 /* The states of a row, and what else has a shape of its own. */
-enum mark {
+enum state_mark {
 	MARK_OVERDUE,
 	MARK_EXPIRED,
 	MARK_LIFE_EXPIRED,
@@ -33,7 +33,7 @@ enum mark {
 };
 
 /* A mark before its word; the word itself is the caller's. */
-void draw_mark(struct markup *markup, enum mark mark);
+void draw_mark(struct markup *markup, enum state_mark mark);
 
 /* One lane of the lay-up: a bag for one station, or one's own work. */
 struct strip_lane {

@@ -158,9 +158,9 @@ draw_other(struct markup *markup, const struct clock_scale *scale,
 {
 	SCOPED_TEXT words = {0};
 	int due = axis_place(scale->axis, clock->due);
-	enum side side = due < LEFT_THIRD    ? SIDE_AFTER
-			 : due > RIGHT_THIRD ? SIDE_BEFORE
-					     : SIDE_MIDDLE;
+	enum label_side side = due < LEFT_THIRD    ? SIDE_AFTER
+			       : due > RIGHT_THIRD ? SIDE_BEFORE
+						   : SIDE_MIDDLE;
 	if (clock->from != DAY_NONE) {
 		int from = axis_place(scale->axis, clock->from);
 		draw_line(

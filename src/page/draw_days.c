@@ -24,7 +24,7 @@ static const struct stroke ON = {"line", "2", NULL};
 static const struct stroke RULE = {"thin", "1", NULL};
 static const struct stroke BOOKED = {"buffline", "1.5", NULL};
 
-static enum side
+static enum label_side
 side_at(int x)
 {
 	return x < EDGE ? SIDE_AFTER : x > WHOLE - EDGE ? SIDE_BEFORE : SIDE_MIDDLE;

@@ -97,7 +97,7 @@ draw_defs(struct markup *markup)
 }
 
 void
-draw_mark(struct markup *markup, enum mark mark)
+draw_mark(struct markup *markup, enum state_mark mark)
 {
 	markup_begin(markup, "svg");
 	markup_attribute(markup, "class", "mark");

@@ -24,14 +24,14 @@ struct stroke {
 };
 
 /* On which side of its place a label stands. */
-enum side { SIDE_AFTER, SIDE_BEFORE, SIDE_MIDDLE };
+enum label_side { SIDE_AFTER, SIDE_BEFORE, SIDE_MIDDLE };
 
 struct label {
 	const char *class_name; /* NULL for none */
 	int x;
 	int dx; /* px away from its place */
 	int y;
-	enum side side;
+	enum label_side side;
 };
 
 /* Where a day is on an axis. */
