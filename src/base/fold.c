@@ -26,20 +26,29 @@ static const struct {
 /* The folded text, taken apart into letters and marks; freed by the caller. NULL when memory
  * ran out or the string is no UTF-8. */
 static uint8_t *
-folded(const char *string, size_t *length_out)
+folded(const char *string, uninorm_t form, size_t *length_out)
 {
 	return u8_casefold(
-	    (const uint8_t *)string, strlen(string), "", UNINORM_NFD, NULL, length_out);
+	    (const uint8_t *)string, strlen(string), "", form, NULL, length_out);
 }
 
 void
 fold_case(const char *string, struct text *out)
 {
 	size_t length = 0;
-	uint8_t *bytes = folded(string, &length);
+	uint8_t *bytes = folded(string, UNINORM_NFD, &length);
 	text_add_bytes(out, bytes == NULL ? string : (const char *)bytes,
 	    bytes == NULL ? strlen(string) : length);
 	free(bytes);
+}
+
+/* A mark that a hurried hand leaves out. */
+static bool
+is_accent(ucs4_t letter)
+{
+	int class = uc_combining_class(letter);
+	return uc_is_general_category(letter, UC_CATEGORY_Mn) && class != 0 &&
+	       (class < UC_CCC_NK || class > UC_CCC_VR);
 }
 
 static const char *
@@ -57,14 +66,14 @@ void
 fold_accents(const char *string, struct text *out)
 {
 	size_t length = 0;
-	uint8_t *bytes = folded(string, &length);
+	uint8_t *bytes = folded(string, UNINORM_NFKD, &length);
 	for (size_t at = 0; bytes != NULL && at < length;) {
 		ucs4_t letter = 0;
 		int size = u8_mbtouc(&letter, bytes + at, length - at);
 		const char *plain = plain_letter(letter);
 		if (plain != NULL) {
 			text_add(out, plain);
-		} else if (!uc_is_general_category(letter, UC_CATEGORY_Mn)) {
+		} else if (!is_accent(letter)) {
 			text_add_bytes(out, (const char *)bytes + at, (size_t)size);
 		}
 		at += (size_t)size;

@@ -4,6 +4,7 @@
 #define BECKET_BOOK_BOOK_H
 
 #include "base/text.h"
+#include "base/words.h"
 #include "gear/fleet_change.h"
 #include "gear/paper.h"
 #include "gear/settled.h"
@@ -54,6 +55,12 @@ struct book_contents {
 MUST_CHECK bool book_load(struct book *book, const char *vessel, bool with_withdrawn,
     struct book_contents *out, struct fault *fault);
 void book_contents_clear(struct book_contents *contents);
+
+/* The names of everything of a sort, each once, sorted by their bytes; strings in the arena. */
+enum book_names { BOOK_TAGS, BOOK_VESSELS, BOOK_STATIONS, BOOK_BASES };
+
+MUST_CHECK bool book_names(struct book *book, enum book_names names, struct arena *arena,
+    struct word_list *out, struct fault *fault);
 
 /* The vessel is made when there is none of that name, in private use, following "practice", laid
  * up 11-01..03-31. */

@@ -282,6 +282,12 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"meanings = excluded.meanings, entry = excluded.entry",
     [FOLLOWED_SHEETS] = "SELECT sheet FROM vessel_sheet "
 			"UNION SELECT sheet FROM vessel_period_sheet ORDER BY sheet",
+    [NAMES_OF_ITEMS] = "SELECT tag FROM item ORDER BY tag",
+    [NAMES_OF_VESSELS] = "SELECT name FROM vessel ORDER BY name",
+    [NAMES_OF_STATIONS] = "SELECT name FROM station ORDER BY name",
+    [NAMES_OF_BASES] = "SELECT base FROM vessel WHERE base <> '' "
+		       "UNION SELECT base FROM vessel_period WHERE base <> '' "
+		       "UNION SELECT base FROM station WHERE base <> '' ORDER BY base",
     [LOAD_RECKONED_VESSELS] =
 	"SELECT vessel, seen_day FROM reckoned_vessel ORDER BY vessel",
     [LOAD_RECKONED] = "SELECT vessel, tag, task, due_day, good_day, state, rule, sheet "

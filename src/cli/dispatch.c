@@ -4,6 +4,7 @@
 #include "cli/commands.h"
 #include "cli/context.h"
 #include "cli/help.h"
+#include "cli/naming.h"
 #include "cli/output.h"
 #include "cli/signing.h"
 #include "desk/files.h"
@@ -168,7 +169,7 @@ run_command(const struct command *command, struct command_line words,
 	    .desk = {.mode = MODES[command->needs]}};
 	bool done = set_out(&context, fault);
 	given->today = context.desk.today;
-	done = done && answer(&context, fault);
+	done = done && naming_settle(&context, given, fault) && answer(&context, fault);
 	if (done) {
 		*status_out = context.status;
 	}

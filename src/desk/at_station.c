@@ -1,8 +1,7 @@
 #include "desk/at_station.h"
 
 #include "base/words.h"
-
-#include <string.h>
+#include "desk/naming.h"
 
 bool
 station_by_name(struct desk *desk, const char *field, const char *name,
@@ -13,10 +12,15 @@ station_by_name(struct desk *desk, const char *field, const char *name,
 	    arena_alloc(&desk->arena, (contents->station_count + 1) * sizeof *names);
 	for (size_t i = 0; i < contents->station_count; i++) {
 		names[i] = contents->stations[i].name;
-		if (strcmp(names[i], name) == 0) {
-			*out = &contents->stations[i];
-			return true;
-		}
+	}
+	size_t found = 0;
+	if (!naming_among(desk, NAMED_STATION, name, names, contents->station_count,
+		&found, fault)) {
+		return fault_prefix(fault, FIELD "%s", field);
+	}
+	if (found < contents->station_count) {
+		*out = &contents->stations[found];
+		return true;
 	}
 	const char *nearest = nearest_word(name, names, contents->station_count);
 	if (nearest != NULL) {

@@ -2,6 +2,7 @@
 
 #include "base/words.h"
 #include "desk/files.h"
+#include "desk/naming.h"
 #include "desk/upgrading.h"
 #include "winter/winter.h"
 
@@ -374,33 +375,51 @@ desk_engine(struct desk *desk, const char *vessel, struct fault *fault)
 	return true;
 }
 
+/* Refuses a name that is none of those; `all` says where they are to be seen. */
+static bool
+refuse_unknown(const char *what, const char *typed, const char *const *names,
+    size_t count, const char *all, struct fault *fault)
+{
+	const char *nearest = nearest_word(typed, names, count);
+	return nearest == NULL
+		   ? fault_set(fault, FAULT_INPUT,
+			 "there is no %s \"%.80s\"; \"becket %s\" %s", what, typed, all,
+			 strcmp(all, "list") == 0 ? "shows them all" : "lists them")
+		   : fault_set(fault, FAULT_INPUT,
+			 "there is no %s \"%.80s\"; did you mean %s?", what, typed,
+			 nearest);
+}
+
 bool
 desk_find_tag(struct desk *desk, const char *tag, size_t *item_out, struct fault *fault)
 {
 	const struct inventory *inventory = &desk->contents.inventory;
-	for (size_t i = 0; i < inventory->item_count; i++) {
-		if (strcmp(inventory->items[i].tag, tag) == 0) {
-			*item_out = i;
-			return true;
-		}
+	size_t count = inventory->item_count;
+	size_t found = 0;
+	while (found < count && strcmp(inventory->items[found].tag, tag) != 0) {
+		found++;
 	}
-	if (strstr(tag, "..") != NULL) {
-		return fault_set(fault, FAULT_INPUT,
-		    "\"%.60s\" is a range, and one tag is expected here", tag);
+	if (found < count) {
+		*item_out = found;
+		return true;
 	}
-	const char **tags =
-	    arena_alloc(&desk->arena, (inventory->item_count + 1) * sizeof *tags);
-	for (size_t i = 0; i < inventory->item_count; i++) {
+	const char **tags = arena_alloc(&desk->arena, (count + 1) * sizeof *tags);
+	for (size_t i = 0; i < count; i++) {
 		tags[i] = inventory->items[i].tag;
 	}
-	const char *nearest = nearest_word(tag, tags, inventory->item_count);
-	if (nearest != NULL) {
-		return fault_set(fault, FAULT_INPUT,
-		    "there is no item with the tag \"%s\"; did you mean %s?", tag,
-		    nearest);
+	if (!naming_among(desk, NAMED_TAG, tag, tags, count, &found, fault)) {
+		return false;
 	}
-	return fault_set(fault, FAULT_INPUT,
-	    "there is no item with the tag \"%s\"; \"becket list\" shows them all", tag);
+	if (found < count) {
+		*item_out = found;
+		return true;
+	}
+	bool list = strchr(tag, ',') != NULL;
+	return !list && strstr(tag, "..") == NULL
+		   ? refuse_unknown("item with the tag", tag, tags, count, "list", fault)
+		   : fault_set(fault, FAULT_INPUT,
+			 "\"%.60s\" is a %s, and one tag is expected here", tag,
+			 list ? "list" : "range");
 }
 
 bool
@@ -408,22 +427,18 @@ desk_find_vessel(
     struct desk *desk, const char *name, size_t *vessel_out, struct fault *fault)
 {
 	const struct inventory *inventory = &desk->contents.inventory;
-	const char **names =
-	    arena_alloc(&desk->arena, (inventory->vessel_count + 1) * sizeof *names);
-	for (size_t i = 0; i < inventory->vessel_count; i++) {
+	size_t count = inventory->vessel_count;
+	size_t found = 0;
+	const char **names = arena_alloc(&desk->arena, (count + 1) * sizeof *names);
+	for (size_t i = 0; i < count; i++) {
 		names[i] = inventory->vessels[i].name;
-		if (strcmp(names[i], name) == 0) {
-			*vessel_out = i;
-			return true;
-		}
 	}
-	const char *nearest = nearest_word(name, names, inventory->vessel_count);
-	return nearest == NULL
-		   ? fault_set(fault, FAULT_INPUT,
-			 "there is no vessel \"%.80s\"; \"becket vessel\" lists them",
-			 name)
-		   : fault_set(fault, FAULT_INPUT,
-			 "there is no vessel \"%.80s\"; did you mean %s?", name, nearest);
+	if (!naming_among(desk, NAMED_VESSEL, name, names, count, &found, fault)) {
+		return false;
+	}
+	*vessel_out = found;
+	return found < count ||
+	       refuse_unknown("vessel", name, names, count, "vessel", fault);
 }
 
 /* Frees each rulebook once: shared ones stand several times in the array. */

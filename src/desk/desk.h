@@ -114,13 +114,13 @@ void desk_note_near(
 /* Forgets what was loaded, so that the next load sees what was written since. */
 void desk_forget(struct desk *desk);
 
-/* The index of the item with this tag in the loaded contents. FAULT_INPUT with the nearest
- * tag when there is none. */
+/* The index of the item with this tag in the loaded contents, typed in any case (desk/naming.h).
+ * FAULT_INPUT with the nearest tag when there is none. */
 MUST_CHECK bool desk_find_tag(
     struct desk *desk, const char *tag, size_t *item_out, struct fault *fault);
 
-/* The index of the vessel with this name in the loaded contents. FAULT_INPUT with the nearest
- * name when there is none. */
+/* The index of the vessel with this name in the loaded contents, typed in any case. FAULT_INPUT
+ * with the nearest name when there is none. */
 MUST_CHECK bool desk_find_vessel(
     struct desk *desk, const char *name, size_t *vessel_out, struct fault *fault);
 

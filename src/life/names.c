@@ -1,5 +1,6 @@
 #include "life/names.h"
 
+#include "base/alike.h"
 #include "base/text.h"
 
 #include <ctype.h>
@@ -51,7 +52,7 @@ name_one_letter_apart(const char *a, const char *b)
 static const char *
 nearer(const char *near, const char *known, const char *name)
 {
-	bool same = text_same_letters(known, name);
+	bool same = names_alike(known, name) != ALIKE_NOT;
 	bool apart = near == NULL && name_one_letter_apart(known, name);
 	return same || apart ? known : near;
 }
@@ -93,7 +94,7 @@ tag_near(const struct inventory *inventory, const char *tag, const char *kind)
 			return NULL;
 		}
 		bool same_kind = strcmp(item->kind, kind) == 0;
-		if (same_kind || text_same_letters(item->tag, tag)) {
+		if (same_kind || names_alike(item->tag, tag) != ALIKE_NOT) {
 			near = nearer(near, item->tag, tag);
 		}
 	}

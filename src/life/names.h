@@ -10,8 +10,8 @@
  * that stands alone, as in B-1 beside A-1, or in a word of two. */
 bool name_one_letter_apart(const char *a, const char *b);
 
-/* Each of these: the known name that a new one may be meant for, since it differs in capitals alone
- * or in one letter; NULL when the name is known, and when none is near. A tag that differs in a
+/* Each of these: the known name that a new one may be meant for, since it differs in capitals or
+ * accents alone (base/alike.h) or in one letter; NULL when the name is known, and when none is near. A tag that differs in a
  * letter is near among things of the same kind only. Borrowed from what is searched. */
 const char *vessel_name_near(const struct inventory *inventory, const char *name);
 const char *station_name_near(

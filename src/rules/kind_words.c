@@ -1,5 +1,6 @@
 #include "rules/kind_words.h"
 
+#include "base/fold.h"
 #include "base/text.h"
 
 #include <stdint.h>
@@ -41,7 +42,10 @@ bool
 kind_words_fold(const char *words, char out[SPELLING_SIZE])
 {
 	static const char GAPS[] = " \t\r\n-_()[]{}.,;:'\"!?#*";
+	SCOPED_TEXT plain = {0};
 	size_t used = 0;
+	fold_accents(words, &plain);
+	words = text_string(&plain);
 	for (words += strspn(words, GAPS); *words != '\0'; words += strspn(words, GAPS)) {
 		bool joint = strchr("+/&", *words) != NULL;
 		const char *from = joint ? "and" : words;
@@ -54,7 +58,7 @@ kind_words_fold(const char *words, char out[SPELLING_SIZE])
 		}
 		size_t start = used;
 		for (size_t i = 0; i < length; i++) {
-			out[used++] = (char)text_lower(from[i]);
+			out[used++] = from[i];
 		}
 		used = singular(out, start, used);
 		words += joint ? 1 : length;

@@ -13,7 +13,7 @@ struct spelling {
 
 enum { SPELLING_SIZE = 128 };
 
-/* Makes words comparable: small letters, one blank for any run of blanks, hyphens and other
+/* Makes words comparable: small letters without accents, one blank for any run of blanks, hyphens and other
  * punctuation, "and" for + / and &, no plural -s, numbers apart from the words they are
  * written to ("PLB1", "2kg"). False when they are too long to be a kind. */
 bool kind_words_fold(const char *words, char out[SPELLING_SIZE]);

@@ -1,0 +1,27 @@
+/* Names that the book holds. */
+#include "book/call.h"
+
+static void
+take_name(struct call *call, struct arena *arena, void *out)
+{
+	*(const char **)out = take_text(call, arena);
+}
+
+bool
+book_names(struct book *book, enum book_names names, struct arena *arena,
+    struct word_list *out, struct fault *fault)
+{
+	static const enum statement LISTS[] = {
+	    [BOOK_TAGS] = NAMES_OF_ITEMS,
+	    [BOOK_VESSELS] = NAMES_OF_VESSELS,
+	    [BOOK_STATIONS] = NAMES_OF_STATIONS,
+	    [BOOK_BASES] = NAMES_OF_BASES,
+	};
+
+	SCOPED_CALL call = {0};
+	*out = (struct word_list){0};
+	return (call_open(book, LISTS[names], &call, fault) &&
+		   call_rows(&call, arena, take_name, sizeof *out->items, &out->items,
+		       &out->count, fault)) ||
+	       fault_prefix(fault, "reading the names in the book");
+}

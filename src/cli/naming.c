@@ -1,0 +1,226 @@
+#include "cli/naming.h"
+
+#include "cli/ask.h"
+
+#include <string.h>
+
+/* What an argument of the tables names, when it starts so. */
+static const struct {
+	const char *argument;
+	const char *option; /* of that name only; NULL for any */
+	enum named named;
+} ARGUMENTS[] = {
+    {"TAG", NULL, NAMED_TAG},
+    {"STATION", NULL, NAMED_STATION},
+    {"BASE", NULL, NAMED_BASE},
+    {"PLACE", "base", NAMED_BASE},
+    {"NAME", "vessel", NAMED_VESSEL},
+    {"NAME", "without-station", NAMED_STATION},
+};
+
+static bool
+starts_with(const char *string, const char *start)
+{
+	return strncmp(string, start, strlen(start)) == 0;
+}
+
+/* These give tags that are still to be. */
+static bool
+makes_tags(const struct command *command)
+{
+	return strcmp(command->name, "enter") == 0 ||
+	       strcmp(command->name, "stand-in") == 0;
+}
+
+bool
+naming_of_option(
+    const struct command *command, const struct option_spec *option, enum named *out)
+{
+	bool fresh = strcmp(option->name, "tag") == 0 && makes_tags(command);
+	for (size_t i = 0; option->argument != NULL && !fresh && i < COUNT_OF(ARGUMENTS);
+	     i++) {
+		if (starts_with(option->argument, ARGUMENTS[i].argument) &&
+		    (ARGUMENTS[i].option == NULL ||
+			strcmp(option->name, ARGUMENTS[i].option) == 0)) {
+			*out = ARGUMENTS[i].named;
+			return true;
+		}
+	}
+	return false;
+}
+
+bool
+naming_of_word(
+    const struct command *command, const struct word_spec *word, enum named *out)
+{
+	bool vessel = strcmp(command->name, "vessel") == 0;
+	if (starts_with(word->name, "TAG")) {
+		*out = NAMED_TAG;
+		return true;
+	}
+	*out = vessel || starts_with(word->name, "VESSEL") ? NAMED_VESSEL : NAMED_STATION;
+	return vessel || strcmp(command->name, "station") == 0 ||
+	       starts_with(word->name, "VESSEL");
+}
+
+/* Names of the book, read when first wanted. */
+struct known {
+	struct word_list names[NAMED_BASE + 1];
+	bool read[NAMED_BASE + 1];
+};
+
+struct settling {
+	struct context *context;
+	struct known known;
+	enum named named;
+	bool may_be_new; /* what is being settled */
+};
+
+static const struct word_list *
+known_names(struct settling *settling)
+{
+	struct known *known = &settling->known;
+	if (!known->read[settling->named]) {
+		known->read[settling->named] = true;
+		naming_all(&settling->context->desk, settling->named,
+		    &known->names[settling->named]);
+	}
+	return &known->names[settling->named];
+}
+
+/* A name that may be new stays as it was typed; of a base nothing else would tell. */
+static void
+leave_new(struct settling *settling, const char *name)
+{
+	struct desk *desk = &settling->context->desk;
+	desk->question = (struct question){0};
+	if (settling->named == NAMED_BASE) {
+		desk_note(desk,
+		    "\"%s\" is a base of its own beside one that is the same but for "
+		    "accents: if that one was meant, \"becket book undo\" takes this back",
+		    name);
+	}
+}
+
+/* One name: `*name` is put as it stands in the book. */
+static bool
+settle_name(struct settling *settling, const char **name, struct fault *fault)
+{
+	struct desk *desk = &settling->context->desk;
+	const struct word_list *names = known_names(settling);
+	size_t found = names->count;
+	while (!naming_among(
+	    desk, settling->named, *name, names->items, names->count, &found, fault)) {
+		bool yes = false;
+		bool asks = desk->question.words != NULL;
+		if (asks && ask_is_possible() &&
+		    !ask_yes(desk->question.words, &yes, fault)) {
+			return false;
+		}
+		if (yes) {
+			*fault = (struct fault){0};
+			desk_answer(desk);
+			continue;
+		}
+		if (!asks || !settling->may_be_new) {
+			return false;
+		}
+		leave_new(settling, *name);
+		*fault = (struct fault){0};
+		return true;
+	}
+	*name = found < names->count ? names->items[found] : *name;
+	return true;
+}
+
+/* One word of a list: a range is known by both of its ends, a tag may have dots in it. */
+static bool
+settle_word(
+    struct settling *settling, const char *word, struct text *out, struct fault *fault)
+{
+	struct arena *arena = &settling->context->desk.arena;
+	const char *dots = strstr(word, "..");
+	const char *whole = word;
+	if (!settle_name(settling, &whole, fault)) {
+		return false;
+	}
+	if (dots == NULL || whole != word || settling->named != NAMED_TAG) {
+		text_add(out, whole);
+		return true;
+	}
+	SCOPED_TEXT first = {0};
+	text_add_bytes(&first, word, (size_t)(dots - word));
+	const char *from = arena_string(arena, text_string(&first));
+	const char *to = dots + 2;
+	if (!settle_name(settling, &from, fault) || !settle_name(settling, &to, fault)) {
+		return false;
+	}
+	text_add_format(out, "%s..%s", from, to);
+	return true;
+}
+
+/* A whole value: a name, a list of tags, or what stands before a "=". */
+static bool
+settle_value(struct settling *settling, const char *argument, const char **value,
+    struct fault *fault)
+{
+	struct arena *arena = &settling->context->desk.arena;
+	SCOPED_TEXT out = {0};
+	size_t length =
+	    strchr(argument, '=') != NULL ? strcspn(*value, "=") : strlen(*value);
+	bool list = settling->named == NAMED_TAG;
+	for (size_t at = 0; at < length;) {
+		size_t end = at + (list ? strcspn(*value + at, ",") : length);
+		end = end < length ? end : length;
+		SCOPED_TEXT word = {0};
+		text_add_bytes(&word, *value + at, end - at);
+		if (!settle_word(
+			settling, arena_string(arena, text_string(&word)), &out, fault)) {
+			return false;
+		}
+		if (end < length) {
+			text_add_byte(&out, ',');
+		}
+		at = end + 1;
+	}
+	text_add(&out, *value + length);
+	*value = arena_string(arena, text_string(&out));
+	return true;
+}
+
+static bool
+settle_words(struct settling *settling, struct given_options *given, struct fault *fault)
+{
+	const struct command *command = settling->context->command;
+	const struct option_table *table = &command->table;
+	for (size_t i = 0; table->word_count > 0 && i < given->words.count; i++) {
+		const struct word_spec *word =
+		    &table->words[i < table->word_count ? i : table->word_count - 1];
+		settling->may_be_new = strcmp(command->name, "vessel") == 0 ||
+				       strcmp(command->name, "station") == 0;
+		if (naming_of_word(command, word, &settling->named) &&
+		    !settle_value(settling, word->name, &given->words.items[i], fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool
+naming_settle(struct context *context, struct given_options *given, struct fault *fault)
+{
+	struct settling settling = {.context = context};
+	for (size_t i = 0; i < given->count; i++) {
+		struct given_option *option = &given->items[i];
+		if (!naming_of_option(context->command, option->spec, &settling.named)) {
+			continue;
+		}
+		settling.may_be_new =
+		    settling.named == NAMED_STATION || settling.named == NAMED_BASE;
+		if (!settle_value(
+			&settling, option->spec->argument, &option->value, fault)) {
+			return fault_prefix(fault, "--%s", option->spec->name);
+		}
+	}
+	return settle_words(&settling, given, fault);
+}

@@ -1,0 +1,24 @@
+/* Names as they are typed: of gear, boats, stations and places. The one that stands so in the book
+ * is meant; else the one that differs in its case alone; else the one that differs in accents, too
+ * (base/alike.h). An old book may hold `lj-1` beside `LJ-1`: then LJ-1 is one of them, and Lj-1 is
+ * refused with both. */
+#ifndef BECKET_DESK_NAMING_H
+#define BECKET_DESK_NAMING_H
+
+#include "desk/desk.h"
+
+/* What a name is of; `what` in a message. */
+enum named { NAMED_TAG, NAMED_VESSEL, NAMED_STATION, NAMED_BASE };
+
+/* Which of the names a typed one means: its index, or `count` for none of them. Where accents
+ * alone tell them apart, a desk that changes the book asks (desk_ask), and one that reads says
+ * how it was read. FAULT_INPUT with the list where it could be several. */
+MUST_CHECK bool naming_among(struct desk *desk, enum named named, const char *typed,
+    const char *const *names, size_t count, size_t *index_out, struct fault *fault);
+
+/* All names of this sort in the book, in the desk's arena, each once: read beside whatever is
+ * open, so that it neither changes the book nor the way it is opened. None where there is no book
+ * or it can't be read. A base is where a boat lies, lay or will lie, or what a station serves. */
+void naming_all(struct desk *desk, enum named named, struct word_list *out);
+
+#endif
