@@ -25,7 +25,7 @@ read_change(struct context *context, struct item_change *change, struct record *
 	}
 	if (words != NULL) {
 		const struct kind *kind = NULL;
-		if (!kind_from_words(context, words, &kind, fault)) {
+		if (!desk_kind(&context->desk, words, &kind, fault)) {
 			return false;
 		}
 		change->kind = kind->id;

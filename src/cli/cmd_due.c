@@ -2,151 +2,71 @@
 #include "cli/command.h"
 #include "cli/select.h"
 #include "cli/suppose.h"
-#include "desk/stores.h"
 #include "exchange/answers.h"
-#include "winter/agenda.h"
 
-/* How far ahead is shown when nothing else is asked. */
-enum { MONTHS_SHOWN = 12 };
-
-struct filter {
-	struct selection selection;
-	int state;       /* an enum state; -1 for any */
-	int within_days; /* -1 for any */
-	bool all;
-	bool year_only; /* what is in date and not due by `until` is counted, not shown */
-	day_t until;
-	size_t later; /* of these */
-	bool routine;
+struct asked {
+	struct due_asked due;
 	bool strict;
 };
 
 static const struct option_spec OPTIONS[] = {
-    SELECT_OPTIONS(struct filter),
+    SELECT_OPTIONS(struct asked, due.gear),
     {.name = "within",
 	.argument = "DAYS",
 	.help = "due within so many days; what is lapsed or not known stays",
 	.type = OPTION_COUNT,
-	.at = offsetof(struct filter, within_days),
+	.at = offsetof(struct asked, due.within_days),
 	.most = 36500},
     {.name = "state",
 	.argument = "in-date|overdue|expired|life-expired|date-unknown",
 	.help = "in this state only",
 	.type = OPTION_CHOICE,
-	.at = offsetof(struct filter, state)},
+	.at = offsetof(struct asked, due.state)},
     {.name = "all",
 	.help = "what is not due within twelve months, too",
 	.not_with = "within",
 	.type = OPTION_FLAG,
-	.at = offsetof(struct filter, all)},
+	.at = offsetof(struct asked, due.all)},
     {.name = "routine",
 	.help = "routines too: what comes round within the year",
 	.type = OPTION_FLAG,
-	.at = offsetof(struct filter, routine)},
+	.at = offsetof(struct asked, due.routine)},
     SUPPOSE_OPTIONS,
     {.name = "strict",
 	.help = "end with status 1 when something shown is not in date",
 	.type = OPTION_FLAG,
-	.at = offsetof(struct filter, strict)},
+	.at = offsetof(struct asked, strict)},
 };
-
-static bool
-passes(const struct context *context, const struct filter *filter,
-    const struct agenda_row *row)
-{
-	const struct inventory *inventory = &context->desk.contents.inventory;
-	if (row->routine && !filter->routine) {
-		return false;
-	}
-	if (filter->state >= 0 && (int)row->state != filter->state) {
-		return false;
-	}
-	if (filter->within_days >= 0 && row->state == STATE_IN_DATE &&
-	    (row->due == DAY_NONE ||
-		row->due - context->desk.today > filter->within_days)) {
-		return false;
-	}
-	return selection_has(&filter->selection, inventory, &inventory->items[row->item]);
-}
-
-/* True for what a year does not see the end of: in date, all known, and not due in it. */
-static bool
-is_later(const struct filter *filter, const struct agenda_row *row)
-{
-	return filter->year_only && row->state == STATE_IN_DATE &&
-	       row->missing[0] == '\0' &&
-	       (row->due == DAY_NONE || row->due > filter->until);
-}
-
-/* Drops the rows that don't pass. The date not known is not in date. Gear in reserve
- * counts for nothing, so it can't be missing. */
-static void
-keep_passing(struct context *context, struct filter *filter, struct agenda *agenda)
-{
-	size_t kept = 0;
-	for (size_t i = 0; i < agenda->count; i++) {
-		if (!passes(context, filter, &agenda->items[i])) {
-			continue;
-		}
-		if (is_later(filter, &agenda->items[i])) {
-			filter->later++;
-			continue;
-		}
-		agenda->items[kept] = agenda->items[i];
-		const struct agenda_row *row = &agenda->items[kept++];
-		const struct item *item =
-		    &context->desk.contents.inventory.items[row->item];
-		if (filter->strict && row->state != STATE_IN_DATE &&
-		    item->state != PLACE_RESERVE) {
-			context->status = 1;
-		}
-	}
-	agenda->count = kept;
-}
-
-static void
-write_answer(
-    struct context *context, const struct filter *filter, const struct agenda *agenda)
-{
-	const struct inventory *inventory = &context->desk.contents.inventory;
-	if (context->json) {
-		answer_due(inventory, agenda->items, agenda->count, &context->out);
-		return;
-	}
-	if (!context_is_empty(context)) {
-		report_due(context_style(context), context->desk.engine.kinds, inventory,
-		    agenda->items, agenda->count,
-		    &(struct due_shown){filter->routine, filter->later, filter->until},
-		    &context->out);
-	}
-}
 
 static bool
 run(struct context *context, struct fault *fault)
 {
-	struct filter filter = {.state = -1, .within_days = -1};
-	struct agenda agenda = {0};
-	context->desk.left_gear = LEFT_NONE;
+	struct asked asked = {.due = {.state = -1, .within_days = -1}};
+	struct due_answer answer = {0};
 	if (options_has(context->given, "if")) {
 		return suppose_run(context, fault);
 	}
-	if (!options_into(context->given, &filter, fault) ||
-	    !selection_settle(context, &filter.selection, fault) ||
-	    !desk_engine(&context->desk, filter.selection.vessel, fault) ||
-	    !left_check_named(&context->desk, filter.selection.vessel, fault)) {
+	if (!options_into(context->given, &asked, fault)) {
 		return false;
 	}
-	filter.year_only =
-	    !context->json && !filter.all && filter.within_days < 0 && filter.state < 0;
-	filter.until = day_add_months(context->desk.today, MONTHS_SHOWN);
-	bool done = agenda_make(
-	    &context->desk.engine, context->desk.today, NULL, NULL, &agenda, fault);
-	if (done) {
-		keep_passing(context, &filter, &agenda);
-		write_answer(context, &filter, &agenda);
+	asked.due.all = asked.due.all || context->json;
+	if (!desk_due(&context->desk, &asked.due, &answer, fault)) {
+		return false;
 	}
-	agenda_clear(&agenda);
-	return done;
+	context->status = asked.strict && answer.wrong ? 1 : 0;
+	const struct inventory *inventory = &context->desk.contents.inventory;
+	const struct agenda *agenda = &answer.agenda;
+	if (context->json) {
+		answer_due(inventory, agenda->items, agenda->count, &context->out);
+		return true;
+	}
+	if (!context_is_empty(context)) {
+		report_due(context_style(context), context->desk.engine.kinds, inventory,
+		    agenda->items, agenda->count,
+		    &(struct due_shown){asked.due.routine, answer.later, answer.until},
+		    &context->out);
+	}
+	return true;
 }
 
 const struct command COMMAND_DUE = {

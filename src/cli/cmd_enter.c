@@ -72,7 +72,7 @@ run(struct context *context, struct fault *fault)
 	struct record record;
 	bool has_record = false;
 	bool entered = false;
-	if (!kind_from_words(context, options_word(context->given, 0), &kind, fault) ||
+	if (!desk_kind(&context->desk, options_word(context->given, 0), &kind, fault) ||
 	    !item_options_read(context, &request.like, &record, &has_record, fault) ||
 	    !batch_read(context, &request, fault) ||
 	    !settle_vessel(context, &request.like, fault)) {

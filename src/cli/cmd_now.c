@@ -101,11 +101,11 @@ say(struct context *context, struct fault *fault)
 	    .station_count = context->desk.contents.station_count};
 	if (!settle_vessel(context, &word, fault) ||
 	    !find_coming(context, &word, fault) ||
-	    !agenda_make(&context->desk.engine, word.today, NULL, NULL, &agenda, fault)) {
+	    !agenda_make(&context->desk.engine, word.today, &context->desk.arena, &agenda,
+		fault)) {
 		return false;
 	}
 	first_word_not_in_date(inventory, &agenda, &context->desk.arena, &word);
-	agenda_clear(&agenda);
 	find_ashore(context, &lookout, &word, &ashore);
 	if (context->json) {
 		answer_first_word(&lookout, &word, &ashore, &context->out);

@@ -95,7 +95,7 @@ read_notice(
 		return fault_set(fault, FAULT_INPUT,
 		    "--notice: expected NAME=VALUE, found \"%s\"", pair);
 	}
-	if (!kind_from_words(context, name, &kind, fault)) {
+	if (!desk_kind(&context->desk, name, &kind, fault)) {
 		return false;
 	}
 	if (strcmp(value, "none") != 0 && !number_read(value, 0, 366, &days)) {

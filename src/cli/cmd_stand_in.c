@@ -158,7 +158,7 @@ run(struct context *context, struct fault *fault)
 	} else if (context->given->words.count > 1) {
 		return usage_fault(fault, "becket stand-in",
 		    "\"%s\" is no tag in the book; expected tags, or one kind", word);
-	} else if (!kind_from_words(context, word, &kind, fault) ||
+	} else if (!desk_kind(&context->desk, word, &kind, fault) ||
 		   !enter_hired(context, kind, fault)) {
 		return false;
 	}

@@ -114,23 +114,3 @@ item_remarks(struct context *context, const struct item_change *change,
 	}
 	remark_impossible(context, change, known, record);
 }
-
-bool
-kind_from_words(struct context *context, const char *words, const struct kind **out,
-    struct fault *fault)
-{
-	const struct kinds *kinds = NULL;
-	if (!desk_kinds(&context->desk, &kinds, fault)) {
-		return false;
-	}
-	const struct kind *kind = kinds_find(kinds, words);
-	if (kind == NULL) {
-		kind = kinds_tell(kinds, words, fault);
-		if (kind == NULL) {
-			return false;
-		}
-		desk_note(&context->desk, "\"%s\" is read as %s", words, kind->id);
-	}
-	*out = kind;
-	return true;
-}

@@ -20,8 +20,4 @@ MUST_CHECK bool record_check(const struct record *record, struct fault *fault);
 void item_remarks(struct context *context, const struct item_change *change,
     const struct item *known, const struct record *record);
 
-/* The kind a person means; a note when it was not its id. FAULT_INPUT with the nearest. */
-MUST_CHECK bool kind_from_words(struct context *context, const char *words,
-    const struct kind **out, struct fault *fault);
-
 #endif

@@ -35,26 +35,6 @@ read_side(struct context *context, const char *words, struct rulebook **out,
 	return rulebook_new(sheets, count, out, fault);
 }
 
-/* Every task of the boat's gear under both. */
-static bool
-gather(struct context *context, const struct what_if *what_if, struct change_rows *rows,
-    struct fault *fault)
-{
-	struct arena scratch = {0};
-	bool done = true;
-	for (size_t i = 0; i < context->desk.contents.inventory.item_count && done; i++) {
-		struct changes changes = {0};
-		done = changes_of_item(what_if, i, &scratch, &changes, fault);
-		for (size_t j = 0; j < changes.count && done; j++) {
-			ARRAY_ROOM(rows);
-			rows->items[rows->count++] = changes.items[j];
-		}
-		arena_reset(&scratch);
-	}
-	arena_clear(&scratch);
-	return done;
-}
-
 static bool
 compare_gear(struct context *context, const struct pair *pair, const char *vessel,
     struct fault *fault)
@@ -83,15 +63,18 @@ compare_gear(struct context *context, const struct pair *pair, const char *vesse
 	    .from = context->desk.today,
 	    .today = context->desk.today};
 	struct change_rows rows = {0};
-	bool done = gather(context, &what_if, &rows, fault);
-	if (done && context->json) {
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		if (!changes_add(&what_if, i, true, &context->desk.arena, &rows, fault)) {
+			return false;
+		}
+	}
+	if (context->json) {
 		answer_compare_gear(inventory, pair->names, &rows, &context->out);
-	} else if (done) {
+	} else {
 		report_compare_gear(
 		    context_style(context), inventory, pair->names, &rows, &context->out);
 	}
-	change_rows_clear(&rows);
-	return done;
+	return true;
 }
 
 static bool

@@ -143,7 +143,7 @@ read_kinds(struct context *context, struct station_change *change, struct fault 
 	const char **kinds = arena_alloc(&context->desk.arena, count * sizeof *kinds);
 	for (size_t i = 0; i < count; i++) {
 		const struct kind *kind = NULL;
-		if (!kind_from_words(context, words[i], &kind, fault)) {
+		if (!desk_kind(&context->desk, words[i], &kind, fault)) {
 			return fault_prefix(fault, "--kinds");
 		}
 		kinds[i] = kind->id;
@@ -169,7 +169,7 @@ add_makes(struct context *context, const char *value, const char **kinds,
 		    "--makes: \"%.60s\" names no make; expected KIND=MAKE,MAKE or KIND=all",
 		    value);
 	}
-	if (!kind_from_words(context, words, &kind, fault)) {
+	if (!desk_kind(&context->desk, words, &kind, fault)) {
 		return fault_prefix(fault, "--makes");
 	}
 	kinds[change->make_kind_count++] = kind->id;
@@ -237,7 +237,7 @@ read_price(struct context *context, const char *value, struct station_price *out
 		return false;
 	}
 	price.every_task = task == NULL;
-	if (!kind_from_words(context, words, &kind, fault) ||
+	if (!desk_kind(&context->desk, words, &kind, fault) ||
 	    (task != NULL && !task_parse(task, &price.task, fault)) ||
 	    (strcmp(money, "none") != 0 &&
 		!price_read(context, money, &price.minor, fault))) {

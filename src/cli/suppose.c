@@ -1,25 +1,11 @@
 #include "cli/suppose.h"
 
 #include "cli/command.h"
-#include "cli/select.h"
 #include "cli/values.h"
-#include "desk/stores.h"
+#include "desk/questions.h"
 #include "exchange/answers.h"
 
-#include <stdlib.h>
 #include <string.h>
-
-/* A question being answered. */
-struct asking {
-	struct context *context;
-	struct selection selection;
-	struct supposed supposed;
-	const char **sheets;     /* in the context's arena; room for all */
-	struct rulebook **owned; /* of her sheets and the supposed ones; NULL without */
-	struct vessel *vessels;  /* as they would be; in the context's arena */
-	struct inventory inventory; /* with those vessels */
-	const struct rulebook **rulebooks;
-};
 
 static bool
 twice(const char *what, struct fault *fault)
@@ -29,7 +15,7 @@ twice(const char *what, struct fault *fault)
 }
 
 static bool
-read_persons(const char *word, struct asking *asking, struct fault *fault)
+read_persons(const char *word, struct supposition *words, struct fault *fault)
 {
 	long persons = 0;
 	if (!number_read(word, 0, 10000, &persons)) {
@@ -38,20 +24,7 @@ read_persons(const char *word, struct asking *asking, struct fault *fault)
 		    "\"%.40s\"",
 		    word);
 	}
-	asking->supposed.supposition.persons = (int)persons;
-	return true;
-}
-
-static bool
-read_sheet(const char *word, struct asking *asking, struct fault *fault)
-{
-	struct context *context = asking->context;
-	const struct sheet *sheet = NULL;
-	if (!shelf_sheet(
-		&context->desk.shelf, word, &context->desk.notes, &sheet, fault)) {
-		return fault_prefix(fault, "--if sheet");
-	}
-	asking->sheets[asking->supposed.supposition.sheet_count++] = word;
+	words->persons = (int)persons;
 	return true;
 }
 
@@ -70,13 +43,13 @@ subject_of(const char *value)
 	return SUBJECT_NONE;
 }
 
-/* Reads one "use=commercial". */
+/* Reads one "use=commercial"; a sheet's name joins `sheets`. */
 static bool
-read_one(const char *value, struct asking *asking, struct fault *fault)
+read_one(const char *value, struct supposition *words, const char **sheets,
+    struct fault *fault)
 {
 	static const unsigned SAYS[] = {
 	    SAYS_USE, SAYS_AREA, SAYS_PERSONS, SAYS_SHEETS, 0};
-	struct supposition *words = &asking->supposed.supposition;
 	enum subject subject = subject_of(value);
 	const char *word = strchr(value, '=');
 	word = word == NULL ? "" : word + 1;
@@ -95,9 +68,10 @@ read_one(const char *value, struct asking *asking, struct fault *fault)
 		words->area = word;
 		return true;
 	case SUBJECT_PERSONS:
-		return read_persons(word, asking, fault);
+		return read_persons(word, words, fault);
 	case SUBJECT_SHEET:
-		return read_sheet(word, asking, fault);
+		sheets[words->sheet_count++] = word;
+		return true;
 	case SUBJECT_NONE:
 		break;
 	}
@@ -108,145 +82,44 @@ read_one(const char *value, struct asking *asking, struct fault *fault)
 }
 
 static bool
-read_question(struct asking *asking, struct fault *fault)
+read_asked(struct context *context, struct suppose_asked *asked, struct fault *fault)
 {
-	struct context *context = asking->context;
 	const struct given_options *given = context->given;
-	asking->sheets = arena_alloc(
-	    &context->desk.arena, (given->count + 1) * sizeof *asking->sheets);
-	struct supposed *supposed = &asking->supposed;
-	supposed->supposition.sheets = asking->sheets;
-	supposed->supposition.from = context->desk.today;
+	struct supposition *words = &asked->supposed.supposition;
+	const char **sheets =
+	    arena_alloc(&context->desk.arena, (given->count + 1) * sizeof *sheets);
+	words->sheets = sheets;
+	words->from = context->desk.today;
 	size_t cursor = 0;
 	for (const char *value = options_next(given, "if", &cursor); value != NULL;
 	     value = options_next(given, "if", &cursor)) {
-		if (!read_one(value, asking, fault)) {
+		if (!read_one(value, words, sheets, fault)) {
 			return false;
 		}
 	}
-	asking->selection = (struct selection){
-	    .base = options_value(given, "base"), .words = options_value(given, "kind")};
-	return selection_settle(context, &asking->selection, fault) &&
-	       value_day(given, "if-from", &supposed->supposition.from, NULL, fault);
-}
-
-/* Makes the rulebooks of boats that follow other sheets from the day on. */
-static bool
-suppose_sheets(struct asking *asking, struct fault *fault)
-{
-	struct context *context = asking->context;
-	size_t count = context->desk.contents.inventory.vessel_count;
-	asking->owned =
-	    arena_alloc(&context->desk.arena, (count + 1) * sizeof(struct rulebook *));
-	for (size_t i = 0; i < count; i++) {
-		if (!desk_rulebook(
-			&context->desk, &asking->vessels[i], &asking->owned[i], fault)) {
-			return false;
-		}
-		asking->rulebooks[i] = asking->owned[i];
-	}
-	return true;
-}
-
-/* Makes the vessels as they would be. */
-static bool
-suppose_vessels(struct asking *asking, struct fault *fault)
-{
-	struct context *context = asking->context;
-	const struct inventory *inventory = &context->desk.contents.inventory;
-	size_t count = inventory->vessel_count;
-	const struct supposed *supposed = &asking->supposed;
-	asking->vessels =
-	    arena_alloc(&context->desk.arena, (count + 1) * sizeof *asking->vessels);
-	asking->rulebooks = arena_alloc(
-	    &context->desk.arena, (count + 1) * sizeof(const struct rulebook *));
-	for (size_t i = 0; i < count; i++) {
-		vessel_suppose(&inventory->vessels[i], &supposed->supposition,
-		    &context->desk.arena, &asking->vessels[i]);
-		asking->rulebooks[i] = context->desk.engine.rulebooks[i];
-	}
-	if (supposed->supposition.sheet_count > 0 && !suppose_sheets(asking, fault)) {
-		return false;
-	}
-	asking->inventory = *inventory;
-	asking->inventory.vessels = asking->vessels;
-	return true;
-}
-
-static bool
-add_item(const struct asking *asking, const struct what_if *what_if, size_t item,
-    struct arena *scratch, struct change_rows *rows, struct fault *fault)
-{
-	bool routine = options_has(asking->context->given, "routine");
-	struct changes changes = {0};
-	if (!changes_of_item(what_if, item, scratch, &changes, fault)) {
-		return false;
-	}
-	for (size_t i = 0; i < changes.count; i++) {
-		if (changes.items[i].routine && !routine) {
-			continue;
-		}
-		ARRAY_ROOM(rows);
-		rows->items[rows->count++] = changes.items[i];
-	}
-	return true;
-}
-
-static bool
-gather(const struct asking *asking, struct change_rows *rows, struct fault *fault)
-{
-	const struct context *context = asking->context;
-	const struct inventory *inventory = &context->desk.contents.inventory;
-	struct due_engine then = context->desk.engine;
-	struct arena scratch = {0};
-	then.inventory = &asking->inventory;
-	then.rulebooks = asking->rulebooks;
-	const struct what_if what_if = {.now = &context->desk.engine,
-	    .then = &then,
-	    .from = asking->supposed.supposition.from,
-	    .today = context->desk.today};
-	bool done = true;
-	for (size_t i = 0; i < inventory->item_count && done; i++) {
-		if (selection_has(&asking->selection, inventory, &inventory->items[i])) {
-			done = add_item(asking, &what_if, i, &scratch, rows, fault);
-			arena_reset(&scratch);
-		}
-	}
-	arena_clear(&scratch);
-	return done;
-}
-
-static bool
-answer(struct asking *asking, struct fault *fault)
-{
-	struct context *context = asking->context;
-	const struct inventory *inventory = &context->desk.contents.inventory;
-	struct change_rows rows = {0};
-	bool done = gather(asking, &rows, fault);
-	if (done && context->json) {
-		answer_suppose(inventory, context->desk.today, &asking->supposed, &rows,
-		    &context->out);
-	} else if (done && !context_is_empty(context)) {
-		report_suppose(context_style(context), context->desk.engine.kinds,
-		    inventory, &asking->supposed, &rows, &context->out);
-	}
-	change_rows_clear(&rows);
-	return done;
+	asked->gear = (struct gear_wish){.vessel = options_value(given, "vessel"),
+	    .base = options_value(given, "base"),
+	    .kind = options_value(given, "kind")};
+	asked->routine = options_has(given, "routine");
+	return value_day(given, "if-from", &words->from, NULL, fault);
 }
 
 bool
 suppose_run(struct context *context, struct fault *fault)
 {
-	struct asking asking = {.context = context};
-	const char *vessel = options_value(context->given, "vessel");
-	bool done = read_question(&asking, fault) &&
-		    desk_engine(&context->desk, vessel, fault) &&
-		    left_check_named(&context->desk, vessel, fault) &&
-		    suppose_vessels(&asking, fault) && answer(&asking, fault);
-	for (size_t i = 0;
-	     asking.owned != NULL && i < context->desk.contents.inventory.vessel_count;
-	     i++) {
-		rulebook_free(asking.owned[i]);
+	struct suppose_asked asked = {0};
+	struct change_rows rows = {0};
+	if (!read_asked(context, &asked, fault) ||
+	    !desk_suppose(&context->desk, &asked, &rows, fault)) {
+		return false;
 	}
-	return done;
+	const struct inventory *inventory = &context->desk.contents.inventory;
+	if (context->json) {
+		answer_suppose(inventory, context->desk.today, &asked.supposed, &rows,
+		    &context->out);
+	} else if (!context_is_empty(context)) {
+		report_suppose(context_style(context), context->desk.engine.kinds,
+		    inventory, &asked.supposed, &rows, &context->out);
+	}
+	return true;
 }

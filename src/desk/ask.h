@@ -5,8 +5,26 @@
 #include "desk/questions.h"
 
 /* Loads the book anew for a question, so that it is as it was written last and no earlier question
- * has changed what is seen of it, and makes the engine ready. `vessel` as desk_load has it. */
-MUST_CHECK bool ask_begin(
+ * has changed what is seen of it. `vessel` as desk_load has it. */
+MUST_CHECK bool ask_load(struct desk *desk, const char *vessel, enum left_gear left,
+    bool with_withdrawn, struct fault *fault);
+
+/* The same, and makes the engine ready. */
+MUST_CHECK bool ask_engine(
     struct desk *desk, const char *vessel, enum left_gear left, struct fault *fault);
+
+/* A wish for gear with its kind found; NULL for any. */
+struct gear_sieve {
+	const char *base;
+	const struct kind *kind;
+};
+
+/* FAULT_INPUT where no kind is meant. */
+MUST_CHECK bool gear_sieve(struct desk *desk, const struct gear_wish *wish,
+    struct gear_sieve *out, struct fault *fault);
+
+/* True for an item that passes, of those of the vessel that was loaded. */
+bool gear_passes(const struct gear_sieve *sieve, const struct inventory *inventory,
+    const struct item *item);
 
 #endif

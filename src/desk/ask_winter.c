@@ -3,14 +3,6 @@
 
 #include <string.h>
 
-bool
-ask_begin(struct desk *desk, const char *vessel, enum left_gear left, struct fault *fault)
-{
-	desk_forget(desk);
-	desk->left_gear = left;
-	return desk_engine(desk, vessel, fault);
-}
-
 /* Fills what the cheapest plan of the coming winters has otherwise than a shore list. */
 static bool
 beside_years(struct desk *desk, struct shore_list *list, struct fault *fault)
@@ -44,7 +36,7 @@ desk_winter(struct desk *desk, const struct plans_wish *asked, struct winter_ans
     struct fault *fault)
 {
 	*out = (struct winter_answer){0};
-	if (!ask_begin(desk, NULL, LEFT_NONE, fault) ||
+	if (!ask_engine(desk, NULL, LEFT_NONE, fault) ||
 	    !plans_make(desk, asked, &out->lists, &out->count, fault)) {
 		return false;
 	}

@@ -80,6 +80,10 @@ bool desk_has_book(const struct desk *desk);
 MUST_CHECK bool desk_kinds(
     struct desk *desk, const struct kinds **out, struct fault *fault);
 
+/* The kind a person means; a remark when it was not its id. FAULT_INPUT with the nearest. */
+MUST_CHECK bool desk_kind(
+    struct desk *desk, const char *words, const struct kind **out, struct fault *fault);
+
 /* Opens the book and loads its contents, one vessel's when `vessel` is not NULL. Base, lay-up and sheets are today's. Gear of vessels that
  * have left is loaded as left_gear says. */
 MUST_CHECK bool desk_load(

@@ -10,6 +10,8 @@
 #define BECKET_DESK_QUESTIONS_H
 
 #include "desk/plans.h"
+#include "due/suppose.h"
+#include "winter/agenda.h"
 #include "winter/dockets.h"
 
 /* The winters the years are planned over where nobody says how many. */
@@ -29,5 +31,60 @@ struct winter_answer {
  * or a winter named, it does not. FAULT_INPUT where no vessel, base or station is of that name. */
 MUST_CHECK bool desk_winter(struct desk *desk, const struct plans_wish *asked,
     struct winter_answer *out, struct fault *fault);
+
+/* Which gear is asked about; all of it where nothing is said. */
+struct gear_wish {
+	const char *vessel; /* NULL for any */
+	const char *base;   /* NULL for any; today's */
+	const char *kind;   /* in a person's words; NULL for any */
+};
+
+/* What there is. */
+struct list_asked {
+	struct gear_wish gear;
+	int state; /* an enum place_state; -1 for any but withdrawn */
+	bool all;  /* what was withdrawn, too, and gear of boats that have left */
+};
+
+struct list_answer {
+	const struct kinds *kinds;
+	const size_t *items; /* in the inventory's order */
+	size_t count;
+};
+
+MUST_CHECK bool desk_list(struct desk *desk, const struct list_asked *asked,
+    struct list_answer *out, struct fault *fault);
+
+/* What is due, and when. */
+struct due_asked {
+	struct gear_wish gear;
+	int state;       /* an enum state; -1 for any */
+	int within_days; /* what is in date only where it is due by then; -1 for any day */
+	bool
+	    all; /* else, and where neither of the above is said, what is in date and not due
+		   * within twelve months is counted only */
+	bool routine; /* routines, too */
+};
+
+struct due_answer {
+	struct agenda agenda;
+	size_t later; /* tasks left out, for they are due after `until` */
+	day_t until;  /* twelve months from today */
+	bool wrong;   /* something in it is not in date, and is not in reserve */
+};
+
+MUST_CHECK bool desk_due(struct desk *desk, const struct due_asked *asked,
+    struct due_answer *out, struct fault *fault);
+
+/* How that would change if something else held of a vessel from a day on. */
+struct suppose_asked {
+	struct gear_wish gear;
+	struct supposed supposed;
+	bool routine;
+};
+
+/* Rows by item. FAULT_INPUT for a sheet that is not there. */
+MUST_CHECK bool desk_suppose(struct desk *desk, const struct suppose_asked *asked,
+    struct change_rows *out, struct fault *fault);
 
 #endif

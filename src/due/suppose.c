@@ -1,7 +1,5 @@
 #include "due/suppose.h"
 
-#include <stdlib.h>
-
 /* Takes what the supposition says over into a period that starts on or after its day. */
 static void
 apply(const struct supposition *supposition, unsigned says, struct period *period)
@@ -246,17 +244,28 @@ changes_of_item(const struct what_if *what_if, size_t item, struct arena *arena,
 }
 
 bool
+changes_add(const struct what_if *what_if, size_t item, bool routine, struct arena *arena,
+    struct change_rows *rows, struct fault *fault)
+{
+	SCOPED_ARENA scratch = {0};
+	struct changes changes = {0};
+	if (!changes_of_item(what_if, item, &scratch, &changes, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < changes.count; i++) {
+		if (!changes.items[i].routine || routine) {
+			ARENA_ROOM(arena, rows);
+			rows->items[rows->count++] = changes.items[i];
+		}
+	}
+	return true;
+}
+
+bool
 change_matters(const struct change *change)
 {
 	return change->now.there != change->then.there ||
 	       change->now.state != change->then.state ||
 	       change->now.due != change->then.due ||
 	       change->now.good_through != change->then.good_through;
-}
-
-void
-change_rows_clear(struct change_rows *rows)
-{
-	free(rows->items);
-	*rows = (struct change_rows){0};
 }

@@ -66,15 +66,12 @@ struct changes {
 	size_t count;
 };
 
-/* Changes of many items, as they are gathered. Starts as `{ 0 }`; free with
- * change_rows_clear. */
+/* Changes of many items, in the arena they are gathered in. Starts as `{ 0 }`. */
 struct change_rows {
-	struct change *items; /* owned */
+	struct change *items;
 	size_t count;
 	size_t capacity;
 };
-
-void change_rows_clear(struct change_rows *rows);
 
 /* What is supposed, for who has to word it. */
 struct supposed {
@@ -93,6 +90,10 @@ struct what_if {
  * due_if_done; a task done later never lapses sooner, so the first day is found by halving. */
 MUST_CHECK bool changes_of_item(const struct what_if *what_if, size_t item,
     struct arena *arena, struct changes *out, struct fault *fault);
+
+/* Adds those of an item to `rows`, in `arena`; routines only where they are wanted, too. */
+MUST_CHECK bool changes_add(const struct what_if *what_if, size_t item, bool routine,
+    struct arena *arena, struct change_rows *rows, struct fault *fault);
 
 /* True when the task stands otherwise than before: its state, its days, or that it is asked
  * for at all. */

@@ -4,8 +4,6 @@
 
 #include <stdlib.h>
 
-enum { PROGRESS_EVERY = 4096 };
-
 /* The first name of what is missing among an obligation's clocks; "" when nothing is. */
 static const char *
 missing_name(const struct obligation *obligation)
@@ -48,7 +46,7 @@ row_of(const struct vessel *vessel, const struct obligation *obligation, day_t t
 
 static bool
 add_item(const struct due_engine *engine, size_t item, day_t today, struct arena *scratch,
-    struct agenda *agenda, struct fault *fault)
+    struct arena *arena, struct agenda *agenda, struct fault *fault)
 {
 	const struct item *gear = &engine->inventory->items[item];
 	struct obligation *obligations = NULL;
@@ -65,7 +63,7 @@ add_item(const struct due_engine *engine, size_t item, day_t today, struct arena
 		if (obligation_is_idle(&obligations[i])) {
 			continue; /* settled: done once and for all */
 		}
-		ARRAY_ROOM(agenda);
+		ARENA_ROOM(arena, agenda);
 		struct agenda_row row = row_of(vessel, &obligations[i], today);
 		row.not_working = working.trouble == PART_FINE
 				      ? ""
@@ -96,35 +94,19 @@ compare_rows(const void *left, const void *right)
 }
 
 bool
-agenda_make(const struct due_engine *engine, day_t today,
-    void (*progress)(void *context, size_t done), void *context, struct agenda *out,
-    struct fault *fault)
+agenda_make(const struct due_engine *engine, day_t today, struct arena *arena,
+    struct agenda *out, struct fault *fault)
 {
-	struct agenda agenda = {0};
 	struct arena scratch = {0};
 	bool made = true;
+	*out = (struct agenda){0};
 	for (size_t i = 0; i < engine->inventory->item_count && made; i++) {
-		made = add_item(engine, i, today, &scratch, &agenda, fault);
+		made = add_item(engine, i, today, &scratch, arena, out, fault);
 		arena_reset(&scratch);
-		if (progress != NULL && i % PROGRESS_EVERY == PROGRESS_EVERY - 1) {
-			progress(context, i + 1);
-		}
 	}
 	arena_clear(&scratch);
-	if (!made) {
-		agenda_clear(&agenda);
-		return false;
+	if (made && out->count > 1) {
+		qsort(out->items, out->count, sizeof *out->items, compare_rows);
 	}
-	if (agenda.count > 1) {
-		qsort(agenda.items, agenda.count, sizeof *agenda.items, compare_rows);
-	}
-	*out = agenda;
-	return true;
-}
-
-void
-agenda_clear(struct agenda *agenda)
-{
-	free(agenda->items);
-	*agenda = (struct agenda){0};
+	return made;
 }

@@ -1,5 +1,5 @@
 /* The agenda: every obligation of a fleet in one flat list, with the winter it belongs to.
- * Pure, and flat in memory: one pass, one arena reset an item. */
+ * Pure, and flat in memory. */
 #ifndef BECKET_WINTER_AGENDA_H
 #define BECKET_WINTER_AGENDA_H
 
@@ -26,21 +26,17 @@ struct agenda_row {
 	const char *missing; /* the name of what is not known: "made"; "" when nothing */
 };
 
-/* Starts as `{ 0 }`; free with agenda_clear. */
 struct agenda {
-	/* owned; lapsed and unknown first, then by due day, then as the inventory
-	 * has them */
+	/* in the arena; lapsed and unknown first, then by due day, then as the inventory has
+	 * them */
 	struct agenda_row *items;
 	size_t count;
 	size_t capacity;
 };
 
 /* All obligations of all items of the inventory as seen from `today`, gear in reserve too
- * (who asks whether all is well leaves that out). Calls `progress` (may
- * be NULL) now and then with the number of items done. */
+ * (who asks whether all is well leaves that out). */
 MUST_CHECK bool agenda_make(const struct due_engine *engine, day_t today,
-    void (*progress)(void *context, size_t done), void *context, struct agenda *out,
-    struct fault *fault);
-void agenda_clear(struct agenda *agenda);
+    struct arena *arena, struct agenda *out, struct fault *fault);
 
 #endif

@@ -1,0 +1,38 @@
+#include "desk/ask.h"
+
+#include <string.h>
+
+bool
+ask_load(struct desk *desk, const char *vessel, enum left_gear left, bool with_withdrawn,
+    struct fault *fault)
+{
+	desk_forget(desk);
+	desk->left_gear = left;
+	return desk_load(desk, vessel, with_withdrawn, fault);
+}
+
+bool
+ask_engine(
+    struct desk *desk, const char *vessel, enum left_gear left, struct fault *fault)
+{
+	return ask_load(desk, vessel, left, true, fault) &&
+	       desk_engine(desk, vessel, fault);
+}
+
+bool
+gear_sieve(struct desk *desk, const struct gear_wish *wish, struct gear_sieve *out,
+    struct fault *fault)
+{
+	*out = (struct gear_sieve){.base = wish->base};
+	return wish->kind == NULL || desk_kind(desk, wish->kind, &out->kind, fault) ||
+	       fault_prefix(fault, FIELD "kind");
+}
+
+bool
+gear_passes(const struct gear_sieve *sieve, const struct inventory *inventory,
+    const struct item *item)
+{
+	const struct vessel *vessel = &inventory->vessels[item->vessel];
+	return (sieve->base == NULL || strcmp(vessel->base, sieve->base) == 0) &&
+	       (sieve->kind == NULL || strcmp(item->kind, sieve->kind->id) == 0);
+}

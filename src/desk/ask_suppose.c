@@ -1,0 +1,100 @@
+#include "desk/ask.h"
+#include "desk/stores.h"
+
+/* The boats as they would be. */
+struct supposing {
+	const struct suppose_asked *asked;
+	struct gear_sieve sieve;
+	struct inventory inventory;
+	const struct rulebook **rulebooks; /* in the desk's arena */
+	struct rulebook **owned; /* of the sheets supposed, one a vessel; NULL without */
+};
+
+static bool
+check_sheets(struct desk *desk, const struct supposition *words, struct fault *fault)
+{
+	for (size_t i = 0; i < words->sheet_count; i++) {
+		const struct sheet *sheet = NULL;
+		if (!shelf_sheet(
+			&desk->shelf, words->sheets[i], &desk->notes, &sheet, fault)) {
+			return fault_prefix(fault, FIELD "if sheet");
+		}
+	}
+	return true;
+}
+
+/* Makes the rulebooks of boats that follow other sheets from the day on. */
+static bool
+suppose_sheets(struct desk *desk, struct supposing *supposing, struct fault *fault)
+{
+	size_t count = supposing->inventory.vessel_count;
+	supposing->owned =
+	    arena_alloc(&desk->arena, (count + 1) * sizeof(struct rulebook *));
+	for (size_t i = 0; i < count; i++) {
+		if (!desk_rulebook(desk, &supposing->inventory.vessels[i],
+			&supposing->owned[i], fault)) {
+			return false;
+		}
+		supposing->rulebooks[i] = supposing->owned[i];
+	}
+	return true;
+}
+
+static bool
+suppose_vessels(struct desk *desk, struct supposing *supposing, struct fault *fault)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	const struct supposition *words = &supposing->asked->supposed.supposition;
+	size_t count = inventory->vessel_count;
+	struct vessel *vessels = arena_alloc(&desk->arena, (count + 1) * sizeof *vessels);
+	supposing->rulebooks =
+	    arena_alloc(&desk->arena, (count + 1) * sizeof(const struct rulebook *));
+	for (size_t i = 0; i < count; i++) {
+		vessel_suppose(&inventory->vessels[i], words, &desk->arena, &vessels[i]);
+		supposing->rulebooks[i] = desk->engine.rulebooks[i];
+	}
+	supposing->inventory = *inventory;
+	supposing->inventory.vessels = vessels;
+	return words->sheet_count == 0 || suppose_sheets(desk, supposing, fault);
+}
+
+static bool
+gather(struct desk *desk, const struct supposing *supposing, struct change_rows *rows,
+    struct fault *fault)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	struct due_engine then = desk->engine;
+	then.inventory = &supposing->inventory;
+	then.rulebooks = supposing->rulebooks;
+	const struct what_if what_if = {.now = &desk->engine,
+	    .then = &then,
+	    .from = supposing->asked->supposed.supposition.from,
+	    .today = desk->today};
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		if (gear_passes(&supposing->sieve, inventory, &inventory->items[i]) &&
+		    !changes_add(&what_if, i, supposing->asked->routine, &desk->arena,
+			rows, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool
+desk_suppose(struct desk *desk, const struct suppose_asked *asked,
+    struct change_rows *out, struct fault *fault)
+{
+	struct supposing supposing = {.asked = asked};
+	*out = (struct change_rows){0};
+	bool done = check_sheets(desk, &asked->supposed.supposition, fault) &&
+		    gear_sieve(desk, &asked->gear, &supposing.sieve, fault) &&
+		    ask_engine(desk, asked->gear.vessel, LEFT_NONE, fault) &&
+		    left_check_named(desk, asked->gear.vessel, fault) &&
+		    suppose_vessels(desk, &supposing, fault) &&
+		    gather(desk, &supposing, out, fault);
+	for (size_t i = 0;
+	     supposing.owned != NULL && i < supposing.inventory.vessel_count; i++) {
+		rulebook_free(supposing.owned[i]);
+	}
+	return done;
+}
