@@ -108,18 +108,25 @@ set_out(struct context *context, struct fault *fault)
 	return context_signature(context, &context->desk.signature, fault);
 }
 
-/* True when the command made one entry in the journal, which undo would take back, and a person
- * sits at the terminal. */
-static bool
-is_undone_easily(const struct context *context)
+/* How many entries the command made in the journal. */
+static int64_t
+entries_made(const struct context *context)
 {
 	int64_t last = 0;
 	struct fault ignored = {0};
-	return context->desk.writing && !context->json &&
+	bool known =
+	    context->desk.writing && book_last_entry(context->desk.book, &last, &ignored);
+	return known ? last - context->desk.last_entry : 0;
+}
+
+/* True when the command made one entry in the journal, which undo would take back, and a person
+ * sits at the terminal. */
+static bool
+is_undone_easily(const struct context *context, int64_t entries)
+{
+	return entries == 1 && !context->json &&
 	       strcmp(context->command->name, "book") != 0 &&
-	       isatty(STDOUT_FILENO) != 0 && isatty(STDERR_FILENO) != 0 &&
-	       book_last_entry(context->desk.book, &last, &ignored) &&
-	       last == context->desk.last_entry + 1;
+	       isatty(STDOUT_FILENO) != 0 && isatty(STDERR_FILENO) != 0;
 }
 
 /* Runs the command and writes what it has to say; remarks first, for they are about how
@@ -128,7 +135,8 @@ static bool
 answer(struct context *context, struct fault *fault)
 {
 	bool done = context->command->run(context, fault);
-	bool undone_easily = done && is_undone_easily(context);
+	int64_t entries = entries_made(context);
+	bool undone_easily = done && is_undone_easily(context, entries);
 	if (done && context->desk.writing) {
 		reckoning_keep(&context->desk);
 	} else if (done && context->desk.reckons) {
@@ -141,10 +149,17 @@ answer(struct context *context, struct fault *fault)
 		note += length + (note[length] == '\n' ? 1 : 0);
 	}
 	if (!done) {
-		return false;
+		return entries == 0 ? false
+				    : fault_prefix(fault,
+					  "the book was changed (\"becket book journal\" "
+					  "tells how), but then this failed");
 	}
 	if (!output_write(text_string(&context->out), context->out.length, fault)) {
-		return false;
+		return entries == 0
+			   ? false
+			   : fault_prefix(fault,
+				 "the book was changed; only the answer could not "
+				 "be written");
 	}
 	if (undone_easily) {
 		(void)fputs("(\"becket book undo\" takes that back)\n", stderr);

@@ -269,19 +269,13 @@ plan(struct desk *desk, void *of, struct fault *fault)
 	return true;
 }
 
+/* What the book is then is read, and remarked on, before it is kept: nothing can fail after. */
 static bool
 write(struct desk *desk, void *of, struct fault *fault)
 {
 	const struct act *act = of;
-	return plan_write(desk, &act->out->plan, fault);
-}
-
-bool
-desk_return(struct desk *desk, const struct return_request *request,
-    struct return_outcome *out, struct fault *fault)
-{
-	struct act act = {request, out};
-	if (!act_run(desk, "returning", plan, write, &act, fault)) {
+	const struct return_outcome *out = act->out;
+	if (!plan_write(desk, &out->plan, fault)) {
 		return false;
 	}
 	note_open(desk, &out->plan);
@@ -296,4 +290,12 @@ desk_return(struct desk *desk, const struct return_request *request,
 		}
 	}
 	return true;
+}
+
+bool
+desk_return(struct desk *desk, const struct return_request *request,
+    struct return_outcome *out, struct fault *fault)
+{
+	struct act act = {request, out};
+	return act_run(desk, "returning", plan, write, &act, fault);
 }

@@ -85,6 +85,39 @@ else
 	echo 'skip hostile: full disk: no /dev/full'
 fi
 
+# What fails leaves the book as it was; what was written before only the answer failed is told.
+dated() {
+	becket "$@" --book told/book
+}
+mkdir told
+{
+	dated vessel Amberjay
+	dated station 'Raft Loft' --turn-round 35
+	dated enter liferaft-valise --vessel Amberjay --tag LR-1 --made 2024-04 --served 2025-10-01
+	dated land LR-1 --to 'Raft Loft' --on 2026-11-20
+} >out 2>err || exit 1
+cp told/book told/before
+mkdir told/sheets
+echo 'sheet: practice' >told/sheets/practice.yaml
+# (the note that the sheet is one's own, and the fault)
+expect 'a return beside a broken sheet' '2 2' \
+	"$(outcome dated return LR-1 --task service --on 2026-11-25)"
+expect 'changes nothing' same "$(cmp -s told/book told/before && echo same)"
+expect 'nor does an extension' '2 2' \
+	"$(outcome dated extend LR-1 --task service --until 2027-12-01 --paper X)"
+expect 'there' same "$(cmp -s told/book told/before && echo same)"
+rm -r told/sheets
+if [ -c /dev/full ]; then
+	dated return LR-1 --task service --on 2026-11-25 >/dev/full 2>err
+	expect 'a return told to a full disk' '3 1' "$? $(wc -l <err | tr -d ' ')"
+	expect 'is written, as is said' '1 "aboard"' \
+		"$(grep -c 'the book was changed' err) $(dated show LR-1 --json |
+			sed -n 's/.*"state": \("aboard"\).*/\1/p' | head -n 1)"
+	dated due >/dev/full 2>err
+	expect 'and of one that only asks nothing such is said' 0 \
+		"$(grep -c 'the book was changed' err)"
+fi
+
 # What stands in an output's place.
 (cat pipe >received) &
 reader=$!
