@@ -17,7 +17,12 @@ struct book; /* an open book; close with book_close */
  * (book_older_kept); a book of a newer program, a file that is
  * no book, or a file that can't be read is refused with words (FAULT_BOOK). Waits up to 5 s
  * for another program that is writing. `reading` opens without writing. */
-enum book_mode { BOOK_READ, BOOK_WRITE, BOOK_CREATE };
+enum book_mode {
+	BOOK_READ,
+	BOOK_WRITE,
+	BOOK_CREATE,
+	BOOK_TRIAL, /* a copy in memory, or a new one there: all can be done, nothing is kept */
+};
 
 MUST_CHECK bool book_open(
     const char *path, enum book_mode mode, struct book **book_out, struct fault *fault);

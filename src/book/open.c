@@ -308,7 +308,8 @@ check_path(const char *path, enum book_mode mode, bool *exists_out, struct fault
 	struct stat status;
 	bool exists = stat(path, &status) == 0;
 	*exists_out = exists;
-	if (!exists && !(mode == BOOK_CREATE && errno == ENOENT)) {
+	bool may_begin = mode == BOOK_CREATE || mode == BOOK_TRIAL;
+	if (!exists && !(may_begin && errno == ENOENT)) {
 		return errno == ENOENT
 			   ? fault_set(fault, FAULT_BOOK, "there is no such book")
 			   : fault_set(fault, FAULT_BOOK, "%s", strerror(errno));
@@ -316,7 +317,8 @@ check_path(const char *path, enum book_mode mode, bool *exists_out, struct fault
 	if (exists && !S_ISREG(status.st_mode)) {
 		return fault_set(fault, FAULT_BOOK, "it is no ordinary file");
 	}
-	if (exists && access(path, mode == BOOK_READ ? R_OK : R_OK | W_OK) != 0) {
+	bool reads = mode == BOOK_READ || mode == BOOK_TRIAL;
+	if (exists && access(path, reads ? R_OK : R_OK | W_OK) != 0) {
 		return fault_set(fault, FAULT_BOOK, "%s", strerror(errno));
 	}
 	return true;
@@ -333,6 +335,37 @@ make_private(const char *path, struct fault *fault)
 		return true;
 	}
 	return errno == EEXIST || fault_set(fault, FAULT_BOOK, "%s", strerror(errno));
+}
+
+/* Goes on with a copy in memory, or with an empty book there. */
+static bool
+go_on_in_memory(struct book *book, struct fault *fault)
+{
+	sqlite3 *source = book->db;
+	book->db = NULL;
+	bool made = connect(book, ":memory:", SQLITE_OPEN_READWRITE, fault);
+	if (made && source != NULL) {
+		sqlite3_backup *copy =
+		    sqlite3_backup_init(book->db, "main", source, "main");
+		bool all = sqlite3_backup_step(copy, -1) == SQLITE_DONE;
+		made = (sqlite3_backup_finish(copy) == SQLITE_OK && all) ||
+		       call_fault(book->db, fault);
+	}
+	(void)sqlite3_close(source);
+	return made;
+}
+
+/* The book of a trial: its stamps are those of the file, if there is one. */
+static bool
+open_trial(struct book *book, const char *path, bool exists, struct fault *fault)
+{
+	struct stamps_of_file stamps = {0};
+	return (!exists || open_file(book, path, BOOK_READ, &stamps, fault)) &&
+	       go_on_in_memory(book, fault) && read_stamps(book->db, &stamps, fault) &&
+	       check_stamps(&stamps, exists ? BOOK_WRITE : BOOK_CREATE, fault) &&
+	       (stamps.version == newest_version() ||
+		   migrate(book, BOOK_CREATE, fault)) &&
+	       identity_read(book, fault);
 }
 
 static bool
@@ -397,14 +430,16 @@ book_open(
 {
 	bool exists = false;
 	struct book *book = NULL;
+	bool trial = mode == BOOK_TRIAL;
 	if (!check_path(path, mode, &exists, fault)) {
 		goto fail;
 	}
-	if (!exists && !make_private(path, fault)) {
+	if (!exists && !trial && !make_private(path, fault)) {
 		goto fail;
 	}
 	book = memory_zeroed(1, sizeof *book);
-	if (!open_checked(book, path, mode, fault)) {
+	if (trial ? !open_trial(book, path, exists, fault)
+		  : !open_checked(book, path, mode, fault)) {
 		goto fail;
 	}
 	*book_out = book;

@@ -3,6 +3,7 @@
 #include "cli/feeding.h"
 #include "cli/scope_option.h"
 #include "cli/values.h"
+#include "page/feed.h"
 #include "page/serve.h"
 #include "report/qr.h"
 
@@ -308,7 +309,8 @@ serve(struct context *context, const struct where *where, int each, struct fault
 	sigset_t ends;
 	struct server *server = NULL;
 	struct feeding feeding = {.context = context};
-	const struct feed_source source = {feeding_make, &feeding};
+	struct feed_source feeds = {feeding_make, &feeding};
+	const struct web_source source = {feed_answer, &feeds};
 	const struct server_options options = {
 	    .listen = where->listen, .port = where->port, .each = each, .log = log_fault};
 	(void)sigemptyset(&ends);

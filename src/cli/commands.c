@@ -22,6 +22,7 @@ const struct command *const COMMANDS[] = {
     &COMMAND_MOVE,
     &COMMAND_MUSTER,
     &COMMAND_NOW,
+    &COMMAND_PAGE,
     &COMMAND_PAPERS,
     &COMMAND_RECORD,
     &COMMAND_REMIND,

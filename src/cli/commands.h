@@ -23,6 +23,7 @@ extern const struct command COMMAND_LIST;
 extern const struct command COMMAND_MOVE;
 extern const struct command COMMAND_MUSTER;
 extern const struct command COMMAND_NOW;
+extern const struct command COMMAND_PAGE;
 extern const struct command COMMAND_PAPERS;
 extern const struct command COMMAND_RECORD;
 extern const struct command COMMAND_REMIND;

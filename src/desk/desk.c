@@ -81,13 +81,14 @@ desk_open(struct desk *desk, enum book_mode mode, struct fault *fault)
 		return true;
 	}
 	bool there = desk_has_book(desk);
-	if (!there && mode != BOOK_CREATE) {
+	if (!there && mode != BOOK_CREATE && mode != BOOK_TRIAL) {
 		return fault_set(fault, FAULT_BOOK,
 		    "there is no book at %s; \"becket vessel NAME\" or \"becket import "
 		    "FILE\" begins one, " FIELD "book FILE names another",
 		    desk->book_path);
 	}
-	if (!there && !desk->book_named && !folders_make(desk->book_path, fault)) {
+	if (!there && mode == BOOK_CREATE && !desk->book_named &&
+	    !folders_make(desk->book_path, fault)) {
 		return false;
 	}
 	if (!book_open(desk->book_path, mode, &desk->book, fault)) {

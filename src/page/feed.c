@@ -98,46 +98,6 @@ http_date_read(const char *words, int64_t *seconds_out)
 	return sound;
 }
 
-/* Takes the next entry of a comma-separated list of ETags, without W/ and quotes: whether the
- * client's copy is byte for byte the same matters to no calendar. */
-static const char *
-next_tag(const char *at, const char **tag_out, size_t *length_out)
-{
-	at += strspn(at, " \t,");
-	if (at[0] == 'W' && at[1] == '/') {
-		at += 2;
-	}
-	bool quoted = *at == '"';
-	at += quoted ? 1 : 0;
-	*tag_out = at;
-	*length_out = strcspn(at, quoted ? "\"" : ", \t");
-	at += *length_out;
-	return *at == '"' ? at + 1 : at;
-}
-
-/* True when one of the ETags is the feed's, compressed or not. */
-static bool
-has_tag(const char *list, const char *etag)
-{
-	size_t length = strlen(etag);
-	while (*list != '\0') {
-		const char *tag = NULL;
-		size_t found = 0;
-		const char *rest = next_tag(list, &tag, &found);
-		if ((found == 1 && *tag == '*') ||
-		    (found >= length && memcmp(tag, etag, length) == 0 &&
-			(found == length || (found == length + 3 &&
-						memcmp(tag + length, "-gz", 3) == 0)))) {
-			return true;
-		}
-		if (rest == list) {
-			return false;
-		}
-		list = rest;
-	}
-	return false;
-}
-
 /* True when the client has the feed as it is. An ETag, where there is one, decides alone (RFC
  * 9110 section 13.1.3). */
 static bool
@@ -145,7 +105,7 @@ has_already(const struct web_request *request, const struct feed *feed)
 {
 	int64_t since = 0;
 	if (request->if_none_match != NULL) {
-		return has_tag(request->if_none_match, feed->etag);
+		return web_has_etag(request->if_none_match, feed->etag);
 	}
 	return request->if_modified_since != NULL &&
 	       http_date_read(request->if_modified_since, &since) &&
@@ -169,15 +129,6 @@ wants_gzip(const char *accepted)
 		accepted += length;
 	}
 	return false;
-}
-
-static void
-say(struct web_answer *answer, int status, const char *words)
-{
-	answer->status = status;
-	answer->content_type = "text/plain; charset=utf-8";
-	text_reset(&answer->body);
-	text_add(&answer->body, words);
 }
 
 /* The secret of a feed's path, copied; false when it is no such path. */
@@ -229,34 +180,29 @@ answer_path(const struct web_request *request, const struct feed_source *source,
 	if (found) {
 		give_feed(request, &feed, answer);
 	} else {
-		say(answer, 404, NOTHING_HERE);
+		web_say(answer, 404, NOTHING_HERE);
 	}
 	text_clear(&feed.body);
 	return true;
 }
 
 bool
-web_answer_make(const struct web_request *request, const struct feed_source *source,
-    struct web_answer *out, struct fault *fault)
+feed_answer(void *context, const struct web_request *request, struct web_answer *out,
+    struct fault *fault)
 {
+	const struct feed_source *source = context;
 	struct web_answer answer = {.content_type = ""};
 	bool done = true;
 	if (strcmp(request->method, "HEAD") != 0 && strcmp(request->method, "GET") != 0) {
-		answer.only_get = true;
-		say(&answer, 405, ONLY_GET);
+		answer.allow = "GET, HEAD";
+		web_say(&answer, 405, ONLY_GET);
 	} else if (!answer_path(request, source, &answer, fault)) {
 		answer.etag[0] = '\0';
 		answer.last_modified[0] = '\0';
 		answer.gzip = false;
-		say(&answer, 503, NOT_NOW);
+		web_say(&answer, 503, NOT_NOW);
 		done = false;
 	}
 	*out = answer;
 	return done;
-}
-
-void
-web_answer_clear(struct web_answer *answer)
-{
-	text_clear(&answer->body);
 }

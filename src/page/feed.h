@@ -8,11 +8,11 @@
 #ifndef BECKET_PAGE_FEED_H
 #define BECKET_PAGE_FEED_H
 
-#include "base/text.h"
+#include "page/web.h"
 
 #include <stdint.h>
 
-enum { FEED_ETAG_SIZE = 40, HTTP_DATE_SIZE = 32 };
+enum { FEED_ETAG_SIZE = 40 };
 
 /* A calendar as it stands. */
 struct feed {
@@ -31,33 +31,10 @@ struct feed_source {
 	void *context;
 };
 
-/* What was asked. Strings are borrowed; NULL for a header that is not there. */
-struct web_request {
-	const char *method;
-	const char *path; /* as sent, without the query */
-	const char *if_none_match;
-	const char *if_modified_since;
-	const char *accept_encoding;
-};
-
-/* What is answered. Starts as `{ 0 }`; free with web_answer_clear. Headers that are "" are not
- * sent. */
-struct web_answer {
-	int status;
-	const char *content_type; /* static */
-	/* owned; what a GET is sent. Its length alone is told to a HEAD and in a 304
-	 * (RFC 9110 section 8.6) */
-	struct text body;
-	char etag[FEED_ETAG_SIZE + 8];      /* with its quotes */
-	char last_modified[HTTP_DATE_SIZE]; /* RFC 9110 section 5.6.7, IMF-fixdate */
-	bool gzip;                          /* the body is compressed */
-	bool only_get;                      /* say which methods there are */
-};
-
-/* Answers a request. Fails only when the feed can't be made, and has then answered 503. */
-bool web_answer_make(const struct web_request *request, const struct feed_source *source,
-    struct web_answer *out, struct fault *fault);
-void web_answer_clear(struct web_answer *answer);
+/* Answers a request from a `const struct feed_source`, the context: for struct web_source. Fails
+ * only when the feed can't be made, and has then answered 503. */
+bool feed_answer(void *context, const struct web_request *request, struct web_answer *out,
+    struct fault *fault);
 
 /* The path of the feed with this secret, "/feed/SECRET.ics", added to `out`. */
 void feed_path(const char *secret, struct text *out);

@@ -6,12 +6,13 @@
 #include <microhttpd.h>
 #include <netinet/in.h>
 #include <pthread.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/socket.h>
 #include <time.h>
 
-/* Limits on what a client may take up. A feed's request has no body. */
+/* Limits on what a client may take up. */
 enum {
 	CONNECTIONS_OTHERS = 24, /* besides those that one address may have */
 	TIMEOUT_SECONDS = 15,
@@ -36,9 +37,16 @@ struct reaper {
 	size_t most;
 };
 
+/* What was sent of a request so far. */
+struct upload {
+	struct text body;
+	bool too_long;
+};
+
 struct server {
 	struct MHD_Daemon *daemon; /* owned */
-	struct feed_source source;
+	size_t most;
+	struct web_source source;
 	void (*log)(void *context, const char *words);
 	void *log_context;
 	int port;
@@ -91,6 +99,33 @@ add_header(struct MHD_Response *response, const char *name, const char *value)
 	}
 }
 
+/* A page is kept by nobody, framed by nobody, runs no script but ours and fetches nothing from
+ * elsewhere (Content Security Policy level 3). A referrer stays within the site: without any, a
+ * browser would not tell the origin of a form. */
+static void
+add_page_headers(struct MHD_Response *response)
+{
+	add_header(response, MHD_HTTP_HEADER_CACHE_CONTROL, "no-store");
+	add_header(response, "Content-Security-Policy",
+	    "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self'; "
+	    "connect-src 'self'; form-action 'self'; base-uri 'none'; "
+	    "frame-ancestors 'none'");
+	add_header(response, "X-Frame-Options", "DENY");
+	add_header(response, "Cross-Origin-Opener-Policy", "same-origin");
+	add_header(response, "Cross-Origin-Resource-Policy", "same-origin");
+}
+
+/* How a file is called that is to be saved. */
+static void
+add_file_name(struct MHD_Response *response, const char *name)
+{
+	char words[160];
+	if (name != NULL) {
+		(void)snprintf(words, sizeof words, "attachment; filename=\"%s\"", name);
+		add_header(response, MHD_HTTP_HEADER_CONTENT_DISPOSITION, words);
+	}
+}
+
 /* The answer as the library sends it, owning its bytes; NULL when memory ran out. To a HEAD
  * and with a 304 the library sends the length without the body. */
 static struct MHD_Response *
@@ -108,57 +143,137 @@ response_of(const struct web_answer *answer)
 		add_header(response, MHD_HTTP_HEADER_VARY, "Accept-Encoding");
 		add_header(response, MHD_HTTP_HEADER_CACHE_CONTROL, "private, no-cache");
 	}
+	if (answer->is_page) {
+		add_page_headers(response);
+	}
+	add_header(response, MHD_HTTP_HEADER_LOCATION, text_string(&answer->location));
+	add_header(
+	    response, MHD_HTTP_HEADER_SET_COOKIE, text_string(&answer->set_cookie));
+	add_file_name(response, answer->file_name);
 	if (answer->gzip && answer->status == MHD_HTTP_OK) {
 		add_header(response, MHD_HTTP_HEADER_CONTENT_ENCODING, "gzip");
 	}
-	if (answer->only_get) {
-		add_header(response, MHD_HTTP_HEADER_ALLOW, "GET, HEAD");
+	if (answer->allow != NULL) {
+		add_header(response, MHD_HTTP_HEADER_ALLOW, answer->allow);
 	}
 	add_header(response, "X-Content-Type-Options", "nosniff");
-	add_header(response, "Referrer-Policy", "no-referrer");
+	add_header(
+	    response, "Referrer-Policy", answer->is_page ? "same-origin" : "no-referrer");
 	return response;
 }
 
-static enum MHD_Result
-handle(void *context, struct MHD_Connection *connection, const char *path,
-    const char *method, const char *version, const char *upload, size_t *upload_size,
-    void **connection_context)
+static const char *
+header(struct MHD_Connection *connection, const char *name)
 {
-	struct server *server = context;
-	(void)version;
-	(void)upload;
-	if (*connection_context == NULL) {
-		/* The library asks once before the body of a request and once after it. */
-		*connection_context = server;
-		return MHD_YES;
+	return MHD_lookup_connection_value(connection, MHD_HEADER_KIND, name);
+}
+
+/* Adds a field of the address as it was sent; the library has made blanks of "+". */
+static enum MHD_Result
+add_query(void *context, enum MHD_ValueKind kind, const char *name, const char *value)
+{
+	struct text *query = context;
+	(void)kind;
+	text_add(query, query->length > 0 ? "&" : "");
+	text_add(query, name);
+	text_add(query, "=");
+	text_add(query, value == NULL ? "" : value);
+	return MHD_YES;
+}
+
+static enum MHD_Result
+send_answer(struct MHD_Connection *connection, struct web_answer *answer)
+{
+	struct MHD_Response *response = response_of(answer);
+	enum MHD_Result result = MHD_NO;
+	if (response != NULL) {
+		result = MHD_queue_response(
+		    connection, (unsigned int)answer->status, response);
+		MHD_destroy_response(response);
 	}
-	if (*upload_size != 0) {
-		*upload_size = 0; /* no request of ours has a body: not kept */
-		return MHD_YES;
-	}
-	struct web_request request = {.method = method,
-	    .path = path,
-	    .if_none_match = MHD_lookup_connection_value(
-		connection, MHD_HEADER_KIND, MHD_HTTP_HEADER_IF_NONE_MATCH),
-	    .if_modified_since = MHD_lookup_connection_value(
-		connection, MHD_HEADER_KIND, MHD_HTTP_HEADER_IF_MODIFIED_SINCE),
-	    .accept_encoding = MHD_lookup_connection_value(
-		connection, MHD_HEADER_KIND, MHD_HTTP_HEADER_ACCEPT_ENCODING)};
+	web_answer_clear(answer);
+	return result;
+}
+
+static enum MHD_Result
+answer_request(
+    struct server *server, struct MHD_Connection *connection, struct web_request *request)
+{
 	struct web_answer answer = {0};
 	struct fault fault = {0};
-	if (!web_answer_make(&request, &server->source, &answer, &fault) &&
+	SCOPED_TEXT query = {0};
+	(void)MHD_get_connection_values(
+	    connection, MHD_GET_ARGUMENT_KIND, add_query, &query);
+	request->query = text_string(&query);
+	request->host = header(connection, MHD_HTTP_HEADER_HOST);
+	request->origin = header(connection, MHD_HTTP_HEADER_ORIGIN);
+	request->cookie = header(connection, MHD_HTTP_HEADER_COOKIE);
+	request->content_type = header(connection, MHD_HTTP_HEADER_CONTENT_TYPE);
+	request->if_none_match = header(connection, MHD_HTTP_HEADER_IF_NONE_MATCH);
+	request->if_modified_since =
+	    header(connection, MHD_HTTP_HEADER_IF_MODIFIED_SINCE);
+	request->accept_encoding = header(connection, MHD_HTTP_HEADER_ACCEPT_ENCODING);
+	if (!server->source.answer(server->source.context, request, &answer, &fault) &&
 	    server->log != NULL) {
 		server->log(server->log_context, fault.text);
 	}
-	struct MHD_Response *response = response_of(&answer);
-	enum MHD_Result result = MHD_NO;
-	if (response != NULL) {
-		result =
-		    MHD_queue_response(connection, (unsigned int)answer.status, response);
-		MHD_destroy_response(response);
+	return send_answer(connection, &answer);
+}
+
+/* True when more is announced than may be sent: it is refused before it is. */
+static bool
+announces_too_much(const struct server *server, struct MHD_Connection *connection)
+{
+	const char *length = header(connection, MHD_HTTP_HEADER_CONTENT_LENGTH);
+	return server->most > 0 && length != NULL &&
+	       strtoull(length, NULL, 10) > server->most;
+}
+
+static enum MHD_Result
+refuse_length(struct MHD_Connection *connection)
+{
+	struct web_answer answer = {0};
+	web_say(&answer, MHD_HTTP_CONTENT_TOO_LARGE, "That is more than may be sent.\n");
+	return send_answer(connection, &answer);
+}
+
+/* Keeps what has come of a body, where bodies are kept. */
+static void
+keep_upload(
+    const struct server *server, struct upload *upload, const char *bytes, size_t *size)
+{
+	bool fits = upload->body.length + *size <= server->most;
+	upload->too_long = upload->too_long || (server->most > 0 && !fits);
+	if (fits && !upload->too_long) {
+		text_add_bytes(&upload->body, bytes, *size);
 	}
-	web_answer_clear(&answer);
-	return result;
+	*size = 0;
+}
+
+/* The library asks once before the body of a request, with each piece of it, and once after. */
+static enum MHD_Result
+handle(void *context, struct MHD_Connection *connection, const char *path,
+    const char *method, const char *version, const char *bytes, size_t *size,
+    void **connection_context)
+{
+	struct server *server = context;
+	struct upload *upload = *connection_context;
+	(void)version;
+	if (upload == NULL) {
+		*connection_context = memory_zeroed(1, sizeof *upload);
+		return announces_too_much(server, connection) ? refuse_length(connection)
+							      : MHD_YES;
+	}
+	if (*size != 0) {
+		keep_upload(server, upload, bytes, size);
+		return MHD_YES;
+	}
+	if (upload->too_long) {
+		return refuse_length(connection);
+	}
+	struct web_request request = {
+	    .method = method, .path = path, .body = &upload->body};
+	return answer_request(server, connection, &request);
 }
 
 /* Paths are compared as they are sent: a feed's has nothing to be unescaped. */
@@ -206,11 +321,17 @@ note_connection(void *context, struct MHD_Connection *connection, void **unused,
 
 /* Called when a request was answered: the next one has its own time. */
 static void
-note_answered(void *context, struct MHD_Connection *connection, void **unused,
+note_answered(void *context, struct MHD_Connection *connection, void **upload_at,
     enum MHD_RequestTerminationCode code)
 {
+	struct upload *upload = *upload_at;
 	(void)code;
-	note_connection(context, connection, unused, MHD_CONNECTION_NOTIFY_STARTED);
+	if (upload != NULL) {
+		text_clear(&upload->body);
+		free(upload);
+		*upload_at = NULL;
+	}
+	note_connection(context, connection, upload_at, MHD_CONNECTION_NOTIFY_STARTED);
 }
 
 /* Shuts what is late; the library then closes it. A socket that is in the list is still open,
@@ -302,11 +423,12 @@ start_daemon(
 }
 
 bool
-server_start(const struct server_options *options, const struct feed_source *source,
+server_start(const struct server_options *options, const struct web_source *source,
     struct server **server_out, struct fault *fault)
 {
 	struct server *server = memory_zeroed(1, sizeof *server);
 	server->source = *source;
+	server->most = options->most;
 	server->log = options->log;
 	server->log_context = options->log_context;
 	if (!reaper_start(&server->reaper,

@@ -3,7 +3,7 @@
 #ifndef BECKET_PAGE_SERVE_H
 #define BECKET_PAGE_SERVE_H
 
-#include "page/feed.h"
+#include "page/web.h"
 
 struct server; /* a running server; end with server_stop */
 
@@ -11,17 +11,18 @@ struct server_options {
 	const char *listen; /* an IPv4 or IPv6 address: "127.0.0.1" */
 	int port;           /* 0 for any that is free */
 	int each;           /* most connections at once from one address; 1 or more */
+	size_t most;        /* bytes of a body that is sent; 0: bodies are not kept */
 	void (*log)(void *context, const char *words); /* a fault; may be NULL */
 	void *log_context;
 };
 
-/* Starts to serve the feeds. A connection that is idle is closed after 15 s, and one whose request
+/* Starts to serve. A connection that is idle is closed after 15 s, and one whose request
  * has not been answered in full 20 s after it began, however busy: what is slow holds no place.
  * The source is called from the server's thread, once at a time,
- * until the stop. FAULT_INPUT when the address is none, FAULT_FILE when it can't be listened
+ * until the stop. A body that is longer than may be is answered 413. FAULT_INPUT when the address is none, FAULT_FILE when it can't be listened
  * at. */
 MUST_CHECK bool server_start(const struct server_options *options,
-    const struct feed_source *source, struct server **server_out, struct fault *fault);
+    const struct web_source *source, struct server **server_out, struct fault *fault);
 
 /* The port it listens at. */
 int server_port(const struct server *server);

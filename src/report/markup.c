@@ -84,7 +84,8 @@ cleaned(struct markup *markup, const char *text)
 static bool
 is_void_element(const char *name)
 {
-	static const char *const NAMES[] = {"meta", "link", "br", "hr", "img", "col"};
+	static const char *const NAMES[] = {
+	    "meta", "link", "br", "hr", "img", "col", "input"};
 	for (size_t i = 0; i < sizeof NAMES / sizeof NAMES[0]; i++) {
 		if (strcmp(NAMES[i], name) == 0) {
 			return true;
@@ -181,8 +182,19 @@ markup_table_head(struct markup *markup, const char *const *columns, size_t coun
 	markup_end(markup);
 }
 
+/* An element of the head that has two attributes and no text. */
 static void
-write_head(struct markup *markup, const char *title)
+head_element(struct markup *markup, const char *name, const char *const words[4])
+{
+	markup_begin(markup, name);
+	markup_attribute(markup, words[0], words[1]);
+	markup_attribute(markup, words[2], words[3]);
+	markup_end(markup);
+}
+
+/* The head but for its style, left open. */
+static void
+begin_head(struct markup *markup, const char *title)
 {
 	note(xmlTextWriterWriteDTD(markup->writer, xml("html"), NULL, NULL, NULL));
 	markup_begin(markup, "html");
@@ -191,23 +203,52 @@ write_head(struct markup *markup, const char *title)
 	markup_begin(markup, "meta");
 	markup_attribute(markup, "charset", "utf-8");
 	markup_end(markup);
-	markup_begin(markup, "meta");
-	markup_attribute(markup, "name", "viewport");
-	markup_attribute(markup, "content", "width=device-width");
-	markup_end(markup);
+	head_element(markup, "meta",
+	    (const char *const[]){"name", "viewport", "content", "width=device-width"});
 	markup_element(markup, "title", NULL, title);
-	markup_element(markup, "style", NULL, PAGE_FILES[0].bytes);
+}
+
+static void
+end_head(struct markup *markup)
+{
 	markup_end(markup);
 	markup_begin(markup, "body");
+}
+
+static struct markup *
+new_markup(void)
+{
+	struct markup *markup = memory_zeroed(1, sizeof *markup);
+	markup->buffer = memory_held(xmlBufferCreate());
+	markup->writer = memory_held(xmlNewTextWriterMemory(markup->buffer, 0));
+	return markup;
 }
 
 void
 markup_open(const char *title, struct markup **markup_out)
 {
-	struct markup *markup = memory_zeroed(1, sizeof *markup);
-	markup->buffer = memory_held(xmlBufferCreate());
-	markup->writer = memory_held(xmlNewTextWriterMemory(markup->buffer, 0));
-	write_head(markup, title);
+	struct markup *markup = new_markup();
+	begin_head(markup, title);
+	markup_element(markup, "style", NULL, PAGE_FILES[0].bytes);
+	end_head(markup);
+	*markup_out = markup;
+}
+
+void
+markup_open_linked(
+    const char *title, const char *style, const char *script, struct markup **markup_out)
+{
+	struct markup *markup = new_markup();
+	begin_head(markup, title);
+	head_element(markup, "meta",
+	    (const char *const[]){"name", "color-scheme", "content", "light dark"});
+	head_element(
+	    markup, "link", (const char *const[]){"rel", "stylesheet", "href", style});
+	markup_begin(markup, "script");
+	markup_attribute(markup, "src", script);
+	markup_attribute(markup, "defer", "defer");
+	markup_end(markup);
+	end_head(markup);
 	*markup_out = markup;
 }
 

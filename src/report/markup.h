@@ -17,6 +17,10 @@ struct markup; /* a page being written; end with markup_close or markup_free */
  * open `body`. */
 void markup_open(const char *title, struct markup **markup_out);
 
+/* The same for a page that is served: its style and its script are fetched from these addresses. */
+void markup_open_linked(
+    const char *title, const char *style, const char *script, struct markup **markup_out);
+
 /* Begins and ends an element. SVG needs no more than `markup_begin(markup, "svg")`. The name
  * is a word of the program's own, never of the data. */
 void markup_begin(struct markup *markup, const char *name);

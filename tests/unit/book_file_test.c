@@ -370,6 +370,39 @@ what_is_no_ordinary_file_is_refused_and_never_taken_away(void **state)
 #define SCRATCH_TEST(test)                                                               \
 	cmocka_unit_test_setup_teardown(test, scratch_begin, scratch_end)
 
+static void
+a_trial_works_on_a_copy_and_the_file_stays_as_it_is(void **state)
+{
+	struct scratch *scratch = *state;
+	struct book *trial = NULL;
+	struct book_contents contents = {0};
+	const struct vessel_change change = {.name = "Quillfish"};
+	assert_true(book_open(scratch->path, BOOK_TRIAL, &trial, &scratch->fault));
+	assert_true(book_put_vessel(trial, &change, &scratch->fault));
+	assert_true(book_load(trial, NULL, false, &contents, &scratch->fault));
+	assert_int_equal(contents.inventory.vessel_count, 1);
+	book_contents_clear(&contents);
+	book_close(trial);
+	assert_true(book_load(scratch->book, NULL, false, &contents, &scratch->fault));
+	assert_int_equal(contents.inventory.vessel_count, 0);
+	book_contents_clear(&contents);
+}
+
+static void
+a_trial_without_a_book_makes_no_file(void **state)
+{
+	struct scratch *scratch = *state;
+	struct book *trial = NULL;
+	struct stat status;
+	SCOPED_TEXT path = {0};
+	const struct vessel_change change = {.name = "Quillfish"};
+	text_add_format(&path, "%s-none", scratch->path);
+	assert_true(book_open(text_string(&path), BOOK_TRIAL, &trial, &scratch->fault));
+	assert_true(book_put_vessel(trial, &change, &scratch->fault));
+	book_close(trial);
+	assert_int_not_equal(stat(text_string(&path), &status), 0);
+}
+
 int
 main(void)
 {
@@ -391,6 +424,8 @@ main(void)
 	    SCRATCH_TEST(a_log_that_can_not_be_read_in_is_never_passed_over),
 	    SCRATCH_TEST(a_value_that_makes_no_sense_is_reported_and_not_shown),
 	    SCRATCH_TEST(two_programs_share_a_book),
+	    SCRATCH_TEST(a_trial_works_on_a_copy_and_the_file_stays_as_it_is),
+	    SCRATCH_TEST(a_trial_without_a_book_makes_no_file),
 	};
 	return cmocka_run_group_tests_name("book_file", tests, NULL, NULL);
 }

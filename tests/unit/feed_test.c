@@ -44,12 +44,12 @@ static struct web_answer
 ask(struct web_request request)
 {
 	struct shop shop = {0};
-	const struct feed_source source = {make, &shop};
+	struct feed_source source = {make, &shop};
 	struct fault fault = {0};
 	struct web_answer answer = {0};
 	request.method = request.method == NULL ? "GET" : request.method;
 	request.path = request.path == NULL ? FEED_PATH : request.path;
-	assert_true(web_answer_make(&request, &source, &answer, &fault));
+	assert_true(feed_answer(&source, &request, &answer, &fault));
 	return answer;
 }
 
@@ -186,7 +186,7 @@ no_method_but_get_and_head_is_answered(void **state)
 	(void)state;
 	SCOPED_ANSWER answer = ask((struct web_request){.method = "PUT"});
 	assert_int_equal(answer.status, 405);
-	assert_true(answer.only_get);
+	assert_string_equal(answer.allow, "GET, HEAD");
 }
 
 static void
@@ -194,11 +194,11 @@ a_book_that_cannot_be_read_gives_503_and_the_fault(void **state)
 {
 	(void)state;
 	struct shop shop = {.broken = true};
-	const struct feed_source source = {make, &shop};
+	struct feed_source source = {make, &shop};
 	struct fault fault = {0};
 	struct web_answer answer = {0};
 	const struct web_request request = {.method = "GET", .path = FEED_PATH};
-	assert_false(web_answer_make(&request, &source, &answer, &fault));
+	assert_false(feed_answer(&source, &request, &answer, &fault));
 	assert_int_equal(answer.status, 503);
 	assert_string_equal(fault.text, "the book is locked");
 	assert_null(strstr(text_string(&answer.body), "locked"));

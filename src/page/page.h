@@ -1,0 +1,74 @@
+/* The page: each request is answered by one function of a table of routes (routes.c), through a
+ * desk of its own. No socket and no clock in here; those are in serve.c and in the face that
+ * starts it.
+ *
+ * To add a page: write `page_NAME.c` with its handlers, declare them in routes.h and give each a
+ * row in routes.c. What every page has around it is in shell.h, the drawings are in draw.h. */
+#ifndef BECKET_PAGE_PAGE_H
+#define BECKET_PAGE_PAGE_H
+
+#include "desk/desk.h"
+#include "page/access.h"
+#include "page/form.h"
+#include "report/markup.h"
+
+/* What all requests share. */
+struct site {
+	struct access access;
+	/* Makes the desk of one request: its book, day, time and signature. It reads nothing yet;
+	 * the page clears it. `act` is written into the journal as what was done ("page: packed"). */
+	void (*desk)(void *context, const char *act, struct desk *out);
+	/* Called when somebody came in by the address, which is another from then on. */
+	void (*entered)(void *context);
+	void *context;
+};
+
+struct route;
+
+/* A request being answered. */
+struct visit {
+	struct site *site;
+	const struct web_request *request;
+	const struct route *route;  /* how it is answered; NULL where there is none */
+	const struct route *routes; /* all there are */
+	size_t route_count;
+	const char *rest;   /* what stands in place of a route's "*", unescaped */
+	struct form asked;  /* the fields of the address */
+	struct form sent;   /* those of the form; its token has been looked at */
+	struct arena arena; /* for what lives as long as the request */
+	struct desk desk;   /* opened by what is asked of it first */
+	struct web_answer *answer;
+	struct markup *markup; /* of the page being written; see shell.h */
+};
+
+/* Answers a request: with a page (shell_open), by sending the reader on (page_go), or with a file.
+ * On failure, without an answer, the reader sees the fault on a page of its own. */
+typedef bool page_handler(struct visit *visit, struct fault *fault);
+
+struct route {
+	const char *method; /* GET or POST; a HEAD is answered as a GET */
+	const char
+	    *path; /* "/winter"; the last segment may be "*": any one that is not empty */
+	enum right right; /* what one must be allowed */
+	page_handler *run;
+	const char *
+	    act; /* of a POST: what the journal says was done; NULL for nothing written */
+	const char
+	    *index; /* its name in the thumb index; NULL when it does not stand there */
+};
+
+/* The value of a field: of the form that was sent, else of the address; "" for none. */
+const char *page_value(const struct visit *visit, const char *name);
+
+/* True when such a button was pressed, or such a box ticked. */
+bool page_has(const struct visit *visit, const char *name);
+
+/* Sends the reader on to an address of this site, begun with "/": the answer to a form that was
+ * written, so that loading the page again writes nothing twice. */
+void page_go(struct visit *visit, const char *format, ...) FORMAT_LIKE(2, 3);
+
+/* A desk on which everything can be tried: it works on a copy of the book in memory, and nothing
+ * of it is ever kept. It is the second one of a request; clear it with desk_clear. */
+void page_trial(struct visit *visit, struct desk *out);
+
+#endif

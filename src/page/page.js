@@ -1,0 +1,2 @@
+/* What makes a page of becket handier; nothing depends on it. */
+"use strict";

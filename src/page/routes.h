@@ -1,0 +1,19 @@
+/* The table of all pages, and their handlers by the file they are in. */
+#ifndef BECKET_PAGE_ROUTES_H
+#define BECKET_PAGE_ROUTES_H
+
+#include "page/page.h"
+
+/* All pages there are: routes.c. */
+extern const struct route ROUTES[];
+extern const size_t ROUTE_COUNT;
+
+/* page_start.c */
+page_handler page_first;
+page_handler page_enter;
+page_handler page_asset;
+
+/* page_winter.c */
+page_handler page_winter;
+
+#endif

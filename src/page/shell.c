@@ -1,0 +1,281 @@
+#include "page/shell.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+/* An element with an attribute, left open. */
+static void
+begin(struct markup *markup, const char *name, const char *class_name)
+{
+	markup_begin(markup, name);
+	markup_attribute(markup, "class", class_name);
+}
+
+/* The first segment of a path: "/winter" of "/winter/2026". */
+static size_t
+first_segment(const char *path)
+{
+	return path[0] == '\0' ? 0 : 1 + strcspn(path + 1, "/");
+}
+
+static bool
+is_here(const struct visit *visit, const struct route *route)
+{
+	size_t length = first_segment(visit->request->path);
+	return length == strlen(route->path) &&
+	       strncmp(visit->request->path, route->path, length) == 0;
+}
+
+static void
+thumb_index(struct visit *visit)
+{
+	struct markup *markup = visit->markup;
+	begin(markup, "nav", "thumb");
+	markup_attribute(markup, "aria-label", "Pages of the book");
+	markup_begin(markup, "ul");
+	for (size_t i = 0; i < visit->route_count; i++) {
+		if (visit->routes[i].index == NULL) {
+			continue;
+		}
+		markup_begin(markup, "li");
+		markup_begin(markup, "a");
+		markup_attribute(markup, "href", visit->routes[i].path);
+		if (is_here(visit, &visit->routes[i])) {
+			markup_attribute(markup, "aria-current", "page");
+		}
+		markup_text(markup, visit->routes[i].index);
+		markup_end(markup);
+		markup_end(markup);
+	}
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static void
+head_box(struct markup *markup, const char *word, const char *entry)
+{
+	markup_begin(markup, "div");
+	markup_element(markup, "dt", NULL, word);
+	markup_element(markup, "dd", NULL, entry);
+	markup_end(markup);
+}
+
+static void
+leaf_head(struct visit *visit, const struct shell *shell)
+{
+	struct markup *markup = visit->markup;
+	char day[DAY_WORDS_SIZE];
+	char seen[DAY_WORDS_SIZE + 8];
+	day_t today = visit->desk.today;
+	(void)snprintf(seen, sizeof seen, "%.3s %s", weekday_name(day_of_week(today)),
+	    day_words(today, day));
+	markup_begin(markup, "header");
+	begin(markup, "dl", "leafhead");
+	for (size_t i = 0; i < shell->box_count; i++) {
+		head_box(markup, shell->boxes[i].word, shell->boxes[i].entry);
+	}
+	head_box(markup, "Seen on", seen);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static bool
+is_said(const char *words)
+{
+	return words != NULL && words[0] != '\0';
+}
+
+/* What stands in the margin, and the part right of it begun. */
+static void
+margin(struct markup *markup, const char *bold, const char *soft)
+{
+	begin(markup, "div", "m");
+	if (is_said(bold)) {
+		markup_element(markup, "b", NULL, bold);
+	}
+	if (is_said(soft)) {
+		markup_text(markup, soft);
+	}
+	markup_end(markup);
+	begin(markup, "div", "t");
+}
+
+static void
+first_section(struct visit *visit, const struct shell *shell)
+{
+	struct markup *markup = visit->markup;
+	begin(markup, "section", "entry");
+	margin(markup, shell->margin, shell->under);
+	markup_element(markup, "h1", NULL, shell->title);
+	if (is_said(shell->say)) {
+		markup_element(markup, "p", "say", shell->say);
+	}
+	markup_end(markup);
+	markup_end(markup);
+}
+
+void
+shell_open(struct visit *visit, const struct shell *shell)
+{
+	char title[160];
+	bool about = is_said(shell->about);
+	(void)snprintf(title, sizeof title, "%s%s%s", shell->title, about ? ": " : "",
+	    about ? shell->about : "");
+	visit->answer->status = shell->status == 0 ? 200 : shell->status;
+	visit->answer->is_page = true;
+	visit->answer->content_type = "text/html; charset=utf-8";
+	markup_open_linked(title, "/page/page.css", "/page/page.js", &visit->markup);
+	struct markup *markup = visit->markup;
+	begin(markup, "a", "skip");
+	markup_attribute(markup, "href", "#leaf");
+	markup_text(markup, "To what is written on this page");
+	markup_end(markup);
+	begin(markup, "div", "book");
+	thumb_index(visit);
+	leaf_head(visit, shell);
+	markup_begin(markup, "main");
+	markup_attribute(markup, "id", "leaf");
+	first_section(visit, shell);
+}
+
+void
+shell_close(struct visit *visit)
+{
+	struct markup *markup = visit->markup;
+	markup_end(markup);
+	begin(markup, "footer", "foot");
+	markup_element(markup, "p", NULL,
+	    "Advice only. The label on the gear, the maker’s manual, the station’s "
+	    "certificate, the local authority and the surveyor decide.");
+	markup_end(markup);
+	text_reset(&visit->answer->body);
+	markup_close(markup, &visit->answer->body);
+	visit->markup = NULL;
+}
+
+void
+shell_section(
+    struct visit *visit, const char *bold, const char *soft, const char *heading)
+{
+	begin(visit->markup, "section", "entry");
+	margin(visit->markup, bold, soft);
+	markup_element(visit->markup, "h2", NULL, heading);
+}
+
+void
+shell_hidden(struct visit *visit, const char *name, const char *value)
+{
+	markup_begin(visit->markup, "input");
+	markup_attribute(visit->markup, "type", "hidden");
+	markup_attribute(visit->markup, "name", name);
+	markup_attribute(visit->markup, "value", value);
+	markup_end(visit->markup);
+}
+
+void
+shell_form(struct visit *visit, const char *path, const char *id)
+{
+	markup_begin(visit->markup, "form");
+	markup_attribute(visit->markup, "method", "post");
+	markup_attribute(visit->markup, "action", path);
+	markup_attribute(visit->markup, "id", id);
+	shell_hidden(visit, "token", visit->site->access.form);
+}
+
+void
+shell_button(struct visit *visit, bool chief, const char *name, const char *value,
+    const char *words)
+{
+	begin(visit->markup, "button", chief ? "do" : NULL);
+	markup_attribute(visit->markup, "type", "submit");
+	markup_attribute(visit->markup, "name", name);
+	markup_attribute(visit->markup, "value", value);
+	markup_text(visit->markup, words);
+	markup_end(visit->markup);
+}
+
+void
+shell_field(struct visit *visit, const struct shell_field *field)
+{
+	struct markup *markup = visit->markup;
+	bool wrong = is_said(field->wrong);
+	markup_begin(markup, "div");
+	markup_attribute_format(markup, "class", "f%s%s",
+	    field->class_name == NULL ? "" : " ",
+	    field->class_name == NULL ? "" : field->class_name);
+	markup_begin(markup, "label");
+	markup_attribute(markup, "for", field->name);
+	markup_text(markup, field->label);
+	markup_end(markup);
+	begin(markup, "input", wrong ? "wrong" : NULL);
+	markup_attribute(markup, "type", "text");
+	markup_attribute(markup, "id", field->name);
+	markup_attribute(markup, "name", field->name);
+	markup_attribute(markup, "value", field->value);
+	markup_attribute(markup, "inputmode", field->mode);
+	markup_attribute(markup, "autocomplete", "off");
+	if (wrong) {
+		markup_attribute(markup, "aria-invalid", "true");
+		markup_attribute_format(
+		    markup, "aria-describedby", "%s.wrong", field->name);
+	}
+	markup_end(markup);
+	if (wrong) {
+		begin(markup, "p", "fault");
+		markup_attribute_format(markup, "id", "%s.wrong", field->name);
+		markup_text(markup, field->wrong);
+		markup_end(markup);
+	}
+	markup_end(markup);
+}
+
+static void
+add_time(struct visit *visit, day_t day, const char *words)
+{
+	char iso[DAY_ISO_SIZE];
+	begin(visit->markup, "time", "day");
+	markup_attribute(visit->markup, "datetime", day_iso(day, iso));
+	markup_text(visit->markup, words);
+	markup_end(visit->markup);
+}
+
+void
+shell_day(struct visit *visit, day_t day)
+{
+	char words[DAY_WORDS_SIZE];
+	add_time(visit, day, day_words(day, words));
+}
+
+void
+shell_weekday(struct visit *visit, day_t day)
+{
+	char words[32];
+	struct civil civil = day_to_civil(day);
+	(void)snprintf(words, sizeof words, "%.3s %d %s", weekday_name(day_of_week(day)),
+	    civil.day, month_short_name(civil.month));
+	add_time(visit, day, words);
+}
+
+void
+shell_link(struct visit *visit, const char *class_name, const char *words,
+    const char *format, ...)
+{
+	SCOPED_TEXT path = {0};
+	va_list arguments;
+	va_start(arguments, format);
+	text_add_arguments(&path, format, arguments);
+	va_end(arguments);
+	begin(visit->markup, "a", class_name);
+	markup_attribute(visit->markup, "href", text_string(&path));
+	markup_text(visit->markup, words);
+	markup_end(visit->markup);
+}
+
+void
+shell_words(struct visit *visit, int status, const char *title, const char *say)
+{
+	const struct shell shell = {.title = title, .say = say, .status = status};
+	shell_open(visit, &shell);
+	shell_close(visit);
+}

@@ -1,0 +1,73 @@
+/* What stands around every page: skip link, thumb index, head, leaf, foot; and the pieces that all
+ * pages are put together from. */
+#ifndef BECKET_PAGE_SHELL_H
+#define BECKET_PAGE_SHELL_H
+
+#include "page/page.h"
+
+/* A ruled box of the head: a small word above, the entry below. */
+struct head_box {
+	const char *word;
+	const char *entry;
+};
+
+struct shell {
+	const char *title; /* h1 */
+	const char
+	    *about; /* behind the title in the window's name; NULL or "" for none */
+	const char *margin; /* bold in the margin beside h1; NULL or "" for none */
+	const char *under;  /* below it */
+	const char *say;    /* the answer in one sentence; NULL or "" for none */
+	const struct head_box *boxes;
+	size_t box_count;
+	int status; /* 0 for 200 */
+};
+
+/* Begins the answer: all up to the end of the first section, with h1 and the sentence. The leaf is
+ * open. "Seen on" with the desk's day follows the boxes. */
+void shell_open(struct visit *visit, const struct shell *shell);
+
+/* Ends it: the foot, and the page is the answer. */
+void shell_close(struct visit *visit);
+
+/* Begins a section with its margin (`bold` over `soft`, either may be NULL) and its heading of
+ * level 2, and leaves the part right of the margin open; markup_end twice ends it. */
+void shell_section(
+    struct visit *visit, const char *bold, const char *soft, const char *heading);
+
+/* Begins a form that is sent to a path of this site, with the token in it; markup_end ends it. */
+void shell_form(struct visit *visit, const char *path, const char *id);
+
+/* A field that is not seen. */
+void shell_hidden(struct visit *visit, const char *name, const char *value);
+
+/* A button that sends the form. The chief one of a form is filled. `name` and `value` may be
+ * NULL. */
+void shell_button(struct visit *visit, bool chief, const char *name, const char *value,
+    const char *words);
+
+/* A field of text with its label above. What is wrong with it, where it is not NULL, stands below
+ * and is told to those who hear the page. */
+struct shell_field {
+	const char *name; /* its id too */
+	const char *label;
+	const char *value;
+	const char *wrong;
+	const char *mode;       /* inputmode: "numeric", "decimal"; NULL for text */
+	const char *class_name; /* beside "f"; NULL for none */
+};
+
+void shell_field(struct visit *visit, const struct shell_field *field);
+
+/* A day as `time`: "5 Dec 2026", with its class; shell_weekday "Wed 9 Dec". */
+void shell_day(struct visit *visit, day_t day);
+void shell_weekday(struct visit *visit, day_t day);
+
+/* A link to a page of this site. */
+void shell_link(struct visit *visit, const char *class_name, const char *words,
+    const char *format, ...) FORMAT_LIKE(4, 5);
+
+/* A page of words alone: what was not found, or not allowed, or went wrong. */
+void shell_words(struct visit *visit, int status, const char *title, const char *say);
+
+#endif

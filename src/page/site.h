@@ -1,0 +1,12 @@
+/* All pages as one answer to a request: who is let in, what is read, which handler answers. */
+#ifndef BECKET_PAGE_SITE_H
+#define BECKET_PAGE_SITE_H
+
+#include "page/page.h"
+
+/* Answers a request to a `struct site`, the context: for struct web_source. It fails only where the
+ * book could not be read or written; the reader is told so in any case. */
+bool site_answer(void *context, const struct web_request *request, struct web_answer *out,
+    struct fault *fault);
+
+#endif

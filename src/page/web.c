@@ -1,0 +1,59 @@
+#include "page/web.h"
+
+#include <string.h>
+
+void
+web_answer_clear(struct web_answer *answer)
+{
+	text_clear(&answer->body);
+	text_clear(&answer->location);
+	text_clear(&answer->set_cookie);
+}
+
+void
+web_say(struct web_answer *answer, int status, const char *words)
+{
+	answer->status = status;
+	answer->content_type = "text/plain; charset=utf-8";
+	text_reset(&answer->body);
+	text_add(&answer->body, words);
+}
+
+/* Takes the next entry of a comma-separated list of ETags, without W/ and quotes: whether the
+ * client's copy is byte for byte the same matters to no calendar. */
+static const char *
+next_tag(const char *at, const char **tag_out, size_t *length_out)
+{
+	at += strspn(at, " \t,");
+	if (at[0] == 'W' && at[1] == '/') {
+		at += 2;
+	}
+	bool quoted = *at == '"';
+	at += quoted ? 1 : 0;
+	*tag_out = at;
+	*length_out = strcspn(at, quoted ? "\"" : ", \t");
+	at += *length_out;
+	return *at == '"' ? at + 1 : at;
+}
+
+bool
+web_has_etag(const char *list, const char *etag)
+{
+	size_t length = strlen(etag);
+	while (*list != '\0') {
+		const char *tag = NULL;
+		size_t found = 0;
+		const char *rest = next_tag(list, &tag, &found);
+		if ((found == 1 && *tag == '*') ||
+		    (found >= length && memcmp(tag, etag, length) == 0 &&
+			(found == length || (found == length + 3 &&
+						memcmp(tag + length, "-gz", 3) == 0)))) {
+			return true;
+		}
+		if (rest == list) {
+			return false;
+		}
+		list = rest;
+	}
+	return false;
+}

@@ -1,0 +1,61 @@
+/* One request over HTTP and its answer, as plain values. The sockets are in serve.c. */
+#ifndef BECKET_PAGE_WEB_H
+#define BECKET_PAGE_WEB_H
+
+#include "base/text.h"
+
+enum { WEB_ETAG_SIZE = 48, HTTP_DATE_SIZE = 32 };
+
+/* What was asked. Strings are borrowed; NULL for a header that is not there. */
+struct web_request {
+	const char *method;
+	const char *path;  /* as sent, without the query */
+	const char *query; /* behind the question mark; "" for none */
+	const char *host;
+	const char *origin;
+	const char *cookie;
+	const char *content_type;
+	const char *if_none_match;
+	const char *if_modified_since;
+	const char *accept_encoding;
+	const struct text *body;
+};
+
+/* What is answered. Starts as `{ 0 }`; free with web_answer_clear. What is "", NULL or empty is
+ * not sent. */
+struct web_answer {
+	int status;
+	const char *content_type; /* static */
+	/* owned; what a GET is sent. Its length alone is told to a HEAD and in a 304
+	 * (RFC 9110 section 8.6) */
+	struct text body;
+	char etag[WEB_ETAG_SIZE];           /* with its quotes */
+	char last_modified[HTTP_DATE_SIZE]; /* RFC 9110 section 5.6.7, IMF-fixdate */
+	bool gzip;                          /* the body is compressed */
+	const char *allow;                  /* the methods there are; static */
+	/* a page of the book: kept by nobody, framed by nobody, nothing fetched from elsewhere */
+	bool is_page;
+	struct text location;   /* owned: where to go on (with status 303) */
+	struct text set_cookie; /* owned */
+	const char
+	    *file_name; /* what the client is to call a file that it saves; static */
+};
+
+void web_answer_clear(struct web_answer *answer);
+
+/* What answers requests, one after the other. A fault goes to the log; the answer says what the
+ * client is told. */
+struct web_source {
+	bool (*answer)(void *context, const struct web_request *request,
+	    struct web_answer *out, struct fault *fault);
+	void *context;
+};
+
+/* The answer becomes these words alone. */
+void web_say(struct web_answer *answer, int status, const char *words);
+
+/* True when one of the ETags of an If-None-Match is this one (without quotes), compressed or not
+ * (RFC 9110 section 13.1.2). */
+bool web_has_etag(const char *list, const char *etag);
+
+#endif
