@@ -141,13 +141,14 @@ still_says(const struct making *making)
 	return holds ? stored : NULL;
 }
 
-/* The next line of a text that is no "All: ..." and does not say why it was moved, which only the
- * first text of the new day does; NULL behind the last. Of a line of a list only
+/* The next line of a text that is no "All: ...", does not say why it was moved, which only the first
+ * text of the new day does, nor that a chosen day is too late, which it stays; NULL behind the last. Of a line of a list only
  * the tag counts. */
 static const char *
 next_outline(const char *text, size_t *length_out)
 {
-	while (strncmp(text, "All: ", 5) == 0 || strncmp(text, "Moved from ", 11) == 0) {
+	while (strncmp(text, "All: ", 5) == 0 || strncmp(text, "Moved from ", 11) == 0 ||
+	       strncmp(text, "TOO LATE: ", 10) == 0) {
 		text += strcspn(text, "\n");
 		text += *text == '\n';
 	}

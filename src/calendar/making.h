@@ -35,8 +35,32 @@ void making_start(struct making *making);
 /* Adds a name to the key, so that no name can be read as two. */
 void making_key_name(struct making *making, const char *name);
 
-/* Starts the key with what kind of reminder it is, the vessel and the winter. */
+/* Starts the key with what kind of reminder it is, the vessel and the winter at hand. */
 void making_key_start(struct making *making, const char *word);
+
+/* The part of a list that one reminder of a winter is about. */
+struct share {
+	int year;  /* the winter's; 0 for in use all year */
+	bool over; /* that winter is over: a person chose a later day for its reminder */
+	struct shore_lines lines;
+};
+
+enum { SHARES = 2 };
+
+/* Divides lines of the list at hand between the winter before, where a person's day for its
+ * reminder of this kind (the key's first word) lies ahead, and the winter at hand. What was not
+ * done in the one before is what has lapsed or will before this one. Where a person's day for
+ * the one at hand lies ahead, what would have been in this part and can't be done in time any more
+ * is with it. In the arena. */
+void making_shares(struct making *making, const char *word, enum own_part part,
+    const struct shore_lines *lines, struct share out[SHARES]);
+
+/* Starts the key with what kind of reminder it is, the vessel and a share's winter. */
+void making_key_share(struct making *making, const char *word, const struct share *share);
+
+/* Said of a chosen day that lies behind the winter it was chosen in. */
+#define WINTER_OVER                                                                      \
+	"TOO LATE: this day was chosen, but the winter it was for is over by then.\n"
 
 /* What a reminder has beside its words. */
 struct made_as {
@@ -70,6 +94,9 @@ const struct book_reminder *making_stored(const struct making *making);
 
 /* Says so where a person chose a day that is later than the last that serves. */
 void making_note_too_late(struct making *making, day_t last);
+
+/* The same of a share of the lines at hand. */
+void making_note_share(struct making *making, const struct share *share, day_t last);
 
 /* True when the vessel of a list is in the fleet on a day. */
 bool making_is_here(
@@ -117,8 +144,8 @@ MUST_CHECK bool gathered_add(struct making *making, struct fault *fault);
 MUST_CHECK bool fall_add(
     struct making *making, const struct fall *fall, struct fault *fault);
 
-/* Adds what can't wait for a winter and is still in date, each on its due day less its notice;
- * a to-do for each of these and of what is not in date any more. */
+/* Adds what can't wait for a winter and is still in date, or is on a day of a person's that lies
+ * ahead, each on its due day less its notice; a to-do for each of these and of what is not in date any more. */
 void now_add(struct making *making);
 
 /* Adds what can't be done this winter, on lay-up day: it needs another plan by then. */

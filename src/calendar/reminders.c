@@ -57,16 +57,16 @@ day_for_oneself(const struct making *making, day_t day, day_t last)
 }
 
 static void
-add_self(struct making *making)
+add_self(struct making *making, const struct share *share)
 {
-	const struct shore_lines *lines = &making->list->self;
+	const struct shore_lines *lines = &share->lines;
 	if (lines->count == 0) {
 		return;
 	}
 	day_t last = making_last_day(lines);
 	day_t ready = making->list->has_winter ? making->list->winter.fitting_out : last;
 	making_start(making);
-	making_key_start(making, "self");
+	making_key_share(making, "self", share);
 	making_aim(making,
 	    day_for_oneself(making, day_for_lines(making, lines), day_min(last, ready)),
 	    day_min(last, ready));
@@ -74,24 +74,24 @@ add_self(struct making *making)
 	wording_things(&making->wording, lines, &making->summary);
 	wording_boat(&making->wording, making_vessel(making), &making->summary);
 	wording_list(&making->wording, lines, &making->description);
-	making_note_too_late(making, last);
+	making_note_share(making, share, last);
 	making_finish_here(making);
 	todos_add(making, lines, making_last_key(making), DAY_NONE);
 }
 
 /* What is bought takes the place of what is got rid of, so both are one reminder. */
 static void
-add_buy(struct making *making)
+add_buy(struct making *making, const struct share *share, const struct share *dispose_of)
 {
-	const struct shore_lines *buy = &making->list->buy;
-	const struct shore_lines *dispose = &making->list->dispose;
+	const struct shore_lines *buy = &share->lines;
+	const struct shore_lines *dispose = &dispose_of->lines;
 	struct text *description = &making->description;
 	if (buy->count == 0 && dispose->count == 0) {
 		return;
 	}
 	const struct shore_lines *lines = buy->count > 0 ? buy : dispose;
 	making_start(making);
-	making_key_start(making, "buy");
+	making_key_share(making, "buy", buy->count > 0 ? share : dispose_of);
 	making_aim(making, day_for_lines(making, lines), last_of(making, lines));
 	text_add(&making->summary, buy->count > 0 ? "Buy or renew " : "Dispose of ");
 	wording_things(&making->wording, lines, &making->summary);
@@ -103,28 +103,48 @@ add_buy(struct making *making)
 		wording_pieces(&making->wording, dispose, description);
 		wording_dispose(&making->wording, dispose, description);
 	}
-	making_note_too_late(making, making_last_day(lines));
+	making_note_share(making, share, making_last_day(lines));
 	making_finish_here(making);
 	todos_add(making, buy, making_last_key(making), DAY_NONE);
 }
 
 static void
-add_paperwork(struct making *making)
+add_paperwork(struct making *making, const struct share *share)
 {
-	const struct shore_lines *lines = &making->list->paperwork;
+	const struct shore_lines *lines = &share->lines;
 	if (lines->count == 0) {
 		return;
 	}
 	making_start(making);
-	making_key_start(making, "paperwork");
+	making_key_share(making, "paperwork", share);
 	making_aim(making, day_for_lines(making, lines), last_of(making, lines));
 	text_add(&making->summary, "Papers for ");
 	wording_things(&making->wording, lines, &making->summary);
 	wording_boat(&making->wording, making_vessel(making), &making->summary);
 	wording_list(&making->wording, lines, &making->description);
-	making_note_too_late(making, making_last_day(lines));
+	making_note_share(making, share, making_last_day(lines));
 	making_finish_here(making);
 	todos_add(making, lines, making_last_key(making), DAY_NONE);
+}
+
+/* What a person does, buys and writes, each one reminder a winter. */
+static void
+add_own_work(struct making *making)
+{
+	const struct shore_list *list = making->list;
+	struct share self[SHARES];
+	struct share buy[SHARES];
+	struct share dispose[SHARES];
+	struct share paperwork[SHARES];
+	making_shares(making, "self", PART_SELF, &list->self, self);
+	making_shares(making, "buy", PART_BUY, &list->buy, buy);
+	making_shares(making, "buy", PART_NONE, &list->dispose, dispose);
+	making_shares(making, "paperwork", PART_PAPERWORK, &list->paperwork, paperwork);
+	for (size_t i = 0; i < SHARES; i++) {
+		add_self(making, &self[i]);
+		add_buy(making, &buy[i], &dispose[i]);
+		add_paperwork(making, &paperwork[i]);
+	}
 }
 
 static bool
@@ -133,9 +153,7 @@ add_list(struct making *making, const struct shore_list *list, struct fault *fau
 	making->list = list;
 	trips_add(making);
 	fetches_add(making);
-	add_self(making);
-	add_buy(making);
-	add_paperwork(making);
+	add_own_work(making);
 	cannot_add(making);
 	if (!gathered_add(making, fault)) {
 		return fault_prefix(

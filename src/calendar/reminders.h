@@ -99,8 +99,11 @@ struct reminder_source {
  * Lists of what is not in date, of what can't be done and of what she is short of are reckoned for
  * the reminder's own day.
  *
- * Keys, "|" and "\" in a name preceded by "\"; WINTER is the year, 0 for in use all year, and
- * N counts an owner's trips to a station in one winter from 1, for good:
+ * A day that a person chose is kept while it lies ahead, also behind the end of the winter it was
+ * for, as long as what it is about still waits.
+ *
+ * Keys, "|" and "\" in a name preceded by "\"; WINTER is the year, 0 for in use all year (of a
+ * hand-in then the year it was first given out for), and N counts an owner's trips to a station in one winter from 1, for good:
  *   hand-in|VESSEL|WINTER|STATION|N  last|VESSEL|WINTER|STATION
  *   base-hand-in|BASE|WINTER|STATION|N  base-last|BASE|WINTER|STATION (where her base has other
  *   vessels, whoever of them has gear on the trip)

@@ -14,19 +14,34 @@ last_of_use(const struct shore_lines *alone)
 	return day_min(making_last_day(alone), in_date ? line->due : DAY_NEVER);
 }
 
+/* Starts one for a line, with its key. */
+static void
+start_single(struct making *making, const struct shore_line *line, const char *word)
+{
+	making_start(making);
+	text_add(&making->key, word);
+	making_key_name(making, making->wording.inventory->items[line->item].tag);
+	text_add_format(&making->key, "|%s", task_word(line->task));
+}
+
+/* True when a person's day for it lies ahead. */
+static bool
+is_planned(struct making *making, const struct shore_line *line, const char *word)
+{
+	start_single(making, line, word);
+	return choices_planned(making->source->choices, text_string(&making->key),
+		   making->today) != DAY_NONE;
+}
+
 /* A reminder for one line: the first word of its key, and what its summary begins with, before
  * the thing; "" for the task itself. */
 static void
 add_single(struct making *making, const struct shore_line *line, const char *word,
     const char *words, day_t day)
 {
-	const struct item *item = &making->wording.inventory->items[line->item];
 	struct shore_line copy = *line;
 	const struct shore_lines alone = {.items = &copy, .count = 1, .capacity = 1};
-	making_start(making);
-	text_add(&making->key, word);
-	making_key_name(making, item->tag);
-	text_add_format(&making->key, "|%s", task_word(line->task));
+	start_single(making, line, word);
 	making_aim(making, day, last_of_use(&alone));
 	text_add_format(
 	    &making->summary, "%s ", words[0] == '\0' ? wording_task(line) : words);
@@ -68,19 +83,19 @@ now_add(struct making *making)
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct shore_line *line = &lines->items[i];
 		const struct shore_lines alone = {&lines->items[i], 1, 1};
-		bool in_date = line->state == STATE_IN_DATE && !can_wait(making, line);
-		if (in_date) {
+		bool told = (line->state == STATE_IN_DATE && !can_wait(making, line)) ||
+			    is_planned(making, line, "now");
+		if (told) {
 			add_single(making, line, "now", "Due:", told_day(making, line));
 		}
-		todos_add(
-		    making, &alone, in_date ? making_last_key(making) : "", DAY_NONE);
+		todos_add(making, &alone, told ? making_last_key(making) : "", DAY_NONE);
 	}
 }
 
-/* What can't be done in time any more as seen on the reminder's own day: what the list says, and
- * what will have missed its last hand-in by then. */
+/* What can't be done in time any more as seen on a day: what the list says, and what will have
+ * missed its last hand-in by then; on DAY_NEVER all that was to be handed in. */
 static void
-lines_too_late(struct making *making, struct shore_lines *out)
+lines_too_late(struct making *making, day_t day, struct shore_lines *out)
 {
 	const struct shore_list *list = making->list;
 	size_t room = list->cannot.count + 1;
@@ -96,7 +111,7 @@ lines_too_late(struct making *making, struct shore_lines *out)
 		const struct shore_lines *of = &list->hand_in.items[i].lines;
 		for (size_t k = 0; k < of->count; k++) {
 			if (of->items[k].not_after != DAY_NONE &&
-			    of->items[k].not_after < making->day) {
+			    of->items[k].not_after < day) {
 				lines[out->count++] = of->items[k];
 			}
 		}
@@ -120,11 +135,41 @@ add_given_up(const struct shore_lines *lines, struct text *out)
 	}
 }
 
+static void
+add_cannot(struct making *making, const struct shore_lines *lines)
+{
+	text_add(&making->summary, "Not in time: ");
+	wording_things(&making->wording, lines, &making->summary);
+	wording_boat(&making->wording, making_vessel(making), &making->summary);
+	wording_list(&making->wording, lines, &making->description);
+	add_given_up(lines, &making->description);
+	text_add(&making->description,
+	    "What would help: \"becket winter\" names it for each, a stand-in among it.\n");
+	making_finish_here(making);
+}
+
+/* One that a person put behind the end of its winter: what was missed in that still waits. */
+static void
+add_cannot_before(struct making *making)
+{
+	struct shore_lines lines = {0};
+	struct share shares[SHARES];
+	lines_too_late(making, DAY_NEVER, &lines);
+	making_shares(making, "cannot", PART_NONE, &lines, shares);
+	if (shares[0].lines.count > 0) {
+		making_start(making);
+		making_key_share(making, "cannot", &shares[0]);
+		making_aim(making, DAY_NONE, DAY_NEVER);
+		add_cannot(making, &shares[0].lines);
+	}
+}
+
 void
 cannot_add(struct making *making)
 {
 	const struct shore_list *list = making->list;
 	struct shore_lines lines = {0};
+	add_cannot_before(making);
 	if (list->cannot.count == 0) {
 		return;
 	}
@@ -132,15 +177,8 @@ cannot_add(struct making *making)
 	making_start(making);
 	making_key_start(making, "cannot");
 	making_aim(making, list->has_winter ? list->winter.lay_up : DAY_NONE, last);
-	lines_too_late(making, &lines);
-	text_add(&making->summary, "Not in time: ");
-	wording_things(&making->wording, &lines, &making->summary);
-	wording_boat(&making->wording, making_vessel(making), &making->summary);
-	wording_list(&making->wording, &lines, &making->description);
-	add_given_up(&lines, &making->description);
-	text_add(&making->description,
-	    "What would help: \"becket winter\" names it for each, a stand-in among it.\n");
-	making_finish_here(making);
+	lines_too_late(making, making->day, &lines);
+	add_cannot(making, &lines);
 }
 
 /* One for each line of the parts that are otherwise gathered. */
@@ -166,6 +204,7 @@ singles_add(struct making *making)
 	add_items(making, &list->self);
 	add_items(making, &list->buy);
 	add_items(making, &list->paperwork);
+	add_items(making, &list->cannot);
 }
 
 void

@@ -118,13 +118,10 @@ static void
 add_key(struct making *making, const struct outing *outing, const char *word)
 {
 	making_start(making);
-	if (outing->of_base) {
-		text_add_format(&making->key, "base-%s", word);
-		making_key_name(making, base_of(making, making->list));
-		text_add_format(&making->key, "|%d", outing->trip.year);
-	} else {
-		making_key_start(making, word);
-	}
+	text_add_format(&making->key, "%s%s", outing->of_base ? "base-" : "", word);
+	making_key_name(making,
+	    outing->of_base ? base_of(making, making->list) : making_vessel(making));
+	text_add_format(&making->key, "|%d", outing->trip.year);
 	making_key_name(making, outing->trip.name);
 	text_add_format(&making->key, "|%zu", outing->trip.number);
 }
@@ -174,6 +171,18 @@ finish_trip(struct making *making, const struct outing *outing, bool last_chance
 				  .vessel_count = outing->count});
 }
 
+/* Says that a chosen day is too late; behind its winter the lines' last days are of the next. */
+static void
+add_too_late(struct making *making, const struct trip *trip)
+{
+	day_t last = making_last_day(&trip->lines);
+	if (last < trip->hand_in) {
+		making_note_too_late(making, last);
+	} else {
+		text_add(&making->description, WINTER_OVER);
+	}
+}
+
 static void
 add_hand_in(struct making *making, const struct outing *outing)
 {
@@ -199,7 +208,7 @@ add_hand_in(struct making *making, const struct outing *outing)
 		    day_misfit_word(trip->moved_why));
 	}
 	if (trip->misfit == DAY_TOO_LATE) {
-		making_note_too_late(making, making_last_day(&trip->lines));
+		add_too_late(making, trip);
 	} else if (trip->misfit == DAY_CLOSED) {
 		text_add(description,
 		    "This day was chosen, but nothing is taken in there on it.\n");

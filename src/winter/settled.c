@@ -103,7 +103,7 @@ take_held(struct settling *settling, const struct settled_hand_in *of)
 {
 	size_t place = place_named(settling->gathering, of->station);
 	int held = (int)settling->held_count;
-	bool planned = of->planned != DAY_NONE && of->planned >= settling->today;
+	bool planned = settled_is_ahead(settling_planning(settling->gathering), of);
 	if (place == NO_ERRAND || (of->day == DAY_NONE && !planned) ||
 	    !settling_is_ours(settling->gathering, of)) {
 		return;

@@ -2,7 +2,8 @@
  * Inside the winter room.
  *
  * A piece goes on the hand-in it was given out on, as long as that day lies ahead and serves the
- * piece; on a day that a person chose it goes whatever the day serves. What serves nothing of its
+ * piece; on a day that a person chose it goes whatever the day serves, and also when its winter, or
+ * the last day that serves in it, has gone by. What serves nothing of its
  * own any more, or has passed with gear not landed, is put to one day for all of it: the first a
  * week or more ahead that serves it all, or the last that serves where none of those does; what
  * shares no such day leaves it. A piece that is on none joins one that lies ahead and serves it,
@@ -45,6 +46,14 @@ bool settled_has_work(const struct settled_hand_in *of, const char *tag, day_t d
 
 /* True when work on an item of a vessel in use all year waits for a hand-in that a rota gave out. */
 bool settled_waits(const struct planning *planning, const char *tag, day_t due);
+
+/* True when it is on a day that a person chose, which lies ahead. */
+bool settled_is_ahead(const struct planning *planning, const struct settled_hand_in *of);
+
+/* True when an item of a laid-up vessel stays on a hand-in at a station, on a day of a person's
+ * that lies ahead, though no day would do any more: it is too late, and kept. */
+bool settled_is_kept_at(
+    const struct planning *planning, const char *tag, const char *station);
 
 /* Why a person gave up the hand-in that an item of a laid-up vessel was given out on in the winter
  * that is planned; NULL when none did. */

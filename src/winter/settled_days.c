@@ -56,6 +56,22 @@ settling_new_day(const struct settling *settling, int held)
 	return DAY_NONE;
 }
 
+/* True when a hand-in was of a winter before the one that is planned for all that is on it. */
+static bool
+is_of_winter_gone(const struct settling *settling, int held)
+{
+	for (size_t i = 0; i < settling->gathering->bundle_count; i++) {
+		const struct shore_list *list =
+		    bundle_planning(settling->gathering, i)->list;
+		if (settling->held_by[i] == held &&
+		    (!list->has_winter ||
+			list->winter.year <= settling->held[held].of->winter)) {
+			return false;
+		}
+	}
+	return true;
+}
+
 enum day_misfit
 settling_misfit(const struct settling *settling, int held)
 {
@@ -79,7 +95,8 @@ settling_misfit(const struct settling *settling, int held)
 					     thing->ways[k].first > of->day);
 		}
 		/* of two reasons the one that can't be waited out */
-		found = early && found != DAY_TOO_LATE ? DAY_TOO_EARLY : DAY_TOO_LATE;
+		bool late = found == DAY_TOO_LATE || is_of_winter_gone(settling, held);
+		found = early && !late ? DAY_TOO_EARLY : DAY_TOO_LATE;
 	}
 	return found;
 }

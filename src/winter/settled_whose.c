@@ -3,11 +3,25 @@
 
 #include <string.h>
 
+/* The day that counts for whose it is: a person's while it lies ahead, else the one given out. */
+static day_t
+day_of_it(const struct planning *planning, const struct settled_hand_in *of)
+{
+	return settled_is_ahead(planning, of) ? of->planned : of->day;
+}
+
+bool
+settled_is_ahead(const struct planning *planning, const struct settled_hand_in *of)
+{
+	return of->given_up == NULL && of->planned != DAY_NONE &&
+	       of->planned >= planning->today;
+}
+
 bool
 settling_is_hers(const struct planning *planning, const struct settled_hand_in *of)
 {
 	const struct winter *winter = &planning->list->winter;
-	struct winter before;
+	struct winter other;
 	if (!of->of_base && strcmp(of->owner, planning->vessel->name) != 0) {
 		return false;
 	}
@@ -17,9 +31,14 @@ settling_is_hers(const struct planning *planning, const struct settled_hand_in *
 	if (of->winter == winter->year) {
 		return true;
 	}
-	bool passed = winter_before(planning->vessel, winter->lay_up - 1, &before) &&
-		      of->day <= before.fitting_out;
-	return of->day != DAY_NONE && !passed && of->day <= winter->fitting_out;
+	day_t day = day_of_it(planning, of);
+	bool passed = winter_before(planning->vessel, winter->lay_up - 1, &other) &&
+		      day <= other.fitting_out;
+	/* a person's day of a winter gone by may lie behind this one, too */
+	bool kept = of->winter < winter->year && settled_is_ahead(planning, of) &&
+		    winter_at(planning->vessel, planning->today, &other) &&
+		    other.year == winter->year;
+	return day != DAY_NONE && !passed && (kept || day <= winter->fitting_out);
 }
 
 bool
@@ -64,6 +83,21 @@ settled_waits(const struct planning *planning, const char *tag, day_t due)
 		const struct settled_hand_in *of = &planning->settled[i];
 		if (strcmp(of->owner, of->of_base ? vessel->base : vessel->name) == 0 &&
 		    settled_has_work(of, tag, due)) {
+			return true;
+		}
+	}
+	return false;
+}
+
+bool
+settled_is_kept_at(const struct planning *planning, const char *tag, const char *station)
+{
+	for (size_t i = 0; i < planning->settled_count; i++) {
+		const struct settled_hand_in *of = &planning->settled[i];
+		bool base = strcmp(of->owner, planning->vessel->base) == 0;
+		if (settled_is_ahead(planning, of) && (base || !of->of_base) &&
+		    strcmp(of->station, station) == 0 && settling_is_hers(planning, of) &&
+		    settling_lists(of, tag)) {
 			return true;
 		}
 	}

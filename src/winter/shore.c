@@ -36,6 +36,31 @@ goes_with_parent(const struct sorting *sorting, const struct shore_line *line)
 	       (sorting->marks[item->parent] & MARK_SERVICE) != 0;
 }
 
+/* The part of the list for what a person sees to himself. */
+static enum own_part
+own_part_of(const struct pending *pending)
+{
+	const struct shore_line *line = &pending->line;
+	if (line->task == TASK_REGISTER || pending->doer == DOER_AUTHORITY) {
+		return PART_PAPERWORK;
+	}
+	/* What has no date is not thrown away unread: look for the date first. */
+	bool look = line->task != TASK_RENEW || line->state == STATE_DATE_UNKNOWN;
+	return look ? PART_SELF : PART_BUY;
+}
+
+/* Adds what is bought, and what of it is to be got rid of with care. */
+static void
+add_bought(const struct planning *planning, const struct shore_line *line)
+{
+	const struct kind *kind = kinds_find(
+	    planning->engine->kinds, planning_item(planning, line->item)->kind);
+	if (kind != NULL && kind->hazard != HAZARD_NONE) {
+		lines_add(planning->arena, &planning->list->dispose, line);
+	}
+	lines_add(planning->arena, &planning->list->buy, line);
+}
+
 /* Work a person does himself, and what he buys, has the whole winter. */
 static bool
 add_own_work(struct sorting *sorting, struct pending *pending, struct fault *fault)
@@ -43,6 +68,7 @@ add_own_work(struct sorting *sorting, struct pending *pending, struct fault *fau
 	struct planning *planning = sorting->planning;
 	struct shore_list *list = planning->list;
 	struct shore_line *line = &pending->line;
+	enum own_part part = own_part_of(pending);
 	if (line->give_back) {
 		line->not_after = line->due;
 		lines_add(planning->arena, &list->self, line);
@@ -60,27 +86,15 @@ add_own_work(struct sorting *sorting, struct pending *pending, struct fault *fau
 	}
 	if (line->not_after < planning->today) {
 		line->why = "fitting-out, less her margin, is already past";
+		line->own = part;
 		line->first_possible = planning->today;
 		lines_add(planning->arena, &list->cannot, line);
-		return true;
+	} else if (part == PART_BUY) {
+		add_bought(planning, line);
+	} else {
+		lines_add(planning->arena,
+		    part == PART_SELF ? &list->self : &list->paperwork, line);
 	}
-	if (line->task == TASK_REGISTER || pending->doer == DOER_AUTHORITY) {
-		lines_add(planning->arena, &list->paperwork, line);
-		return true;
-	}
-	if (line->task != TASK_RENEW || line->state == STATE_DATE_UNKNOWN) {
-		/* What has no date is not thrown away unread: look for the date first. */
-		lines_add(planning->arena, &list->self, line);
-		return true;
-	}
-	const struct kind *kind = kinds_find(
-	    planning->engine->kinds, planning_item(planning, line->item)->kind);
-	if (kind != NULL) {
-		if (kind->hazard != HAZARD_NONE) {
-			lines_add(planning->arena, &list->dispose, line);
-		}
-	}
-	lines_add(planning->arena, &list->buy, line);
 	return true;
 }
 

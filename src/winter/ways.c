@@ -471,6 +471,23 @@ keep_ways(
 	return true;
 }
 
+/* Keeps the ways to stations where a person's day for it lies ahead, too late as that is. Leaves
+ * `ways` as it is when there is none. */
+static bool
+keep_chosen(const struct planning *planning, const struct shore_line *line,
+    struct way *ways, size_t *count)
+{
+	const char *tag = item_of(planning, line)->tag;
+	size_t kept_count = 0;
+	for (size_t i = 0; i < *count; i++) {
+		if (settled_is_kept_at(planning, tag, ways[i].name)) {
+			ways[kept_count++] = ways[i];
+		}
+	}
+	*count = kept_count > 0 ? kept_count : *count;
+	return kept_count > 0;
+}
+
 static void
 add_hand_in(struct arena *arena, struct hand_ins *list, const struct hand_in *hand_in)
 {
@@ -508,6 +525,7 @@ find_ways(const struct planning *planning, struct shore_line line,
 		       &line.not_before, &line.carries, fault)) {
 		return false;
 	}
+	const struct shore_line asked = line;
 	bool found = keep_ways(planning, line.not_before, ways, &count);
 	if (!found && line.not_before != DAY_NONE) {
 		/* It could be back in time, but not done so late that it carries her through:
@@ -517,7 +535,10 @@ find_ways(const struct planning *planning, struct shore_line line,
 		found = keep_ways(planning, DAY_NONE, ways, &count);
 	}
 	if (!found) {
-		return add_cannot(planning, ways, count, line);
+		if (!keep_chosen(planning, &line, ways, &count)) {
+			return add_cannot(planning, ways, count, line);
+		}
+		line = asked; /* what it says holds still, too */
 	}
 	if (ways[0].station == NO_STATION && !note_make(planning, &line)) {
 		return false;

@@ -45,6 +45,14 @@ bool season_at(const struct vessel *vessel, day_t day, struct span *out);
 int winter_of_obligation(
     const struct vessel *vessel, const struct obligation *obligation, day_t today);
 
+/* The parts of a list that a person sees to without a station. */
+enum own_part {
+	PART_NONE,
+	PART_SELF,
+	PART_BUY,
+	PART_PAPERWORK,
+};
+
 /* One line of a shore list. */
 struct shore_line {
 	size_t item; /* index in the inventory */
@@ -77,6 +85,8 @@ struct shore_line {
 	const char *what; /* the rule's words; "" when none. Borrowed from the rule */
 	int winter;       /* for what waits: the winter it waits for; 0 otherwise */
 	const char *why;  /* for what can't be done: the reason; "" otherwise */
+	enum own_part
+	    own; /* for what can't be done: the part it was in; PART_NONE otherwise */
 	/* for what can't be done: why a person gave its hand-in up; NULL otherwise */
 	const char *given_up;
 	day_t first_possible; /* for what can't be done: the first day it could be back;

@@ -256,8 +256,9 @@ list_pairs(struct drawn *drawn)
 	return true;
 }
 
-/* Puts on the pinned day what was put there, and what it serves; the rest waits. True when
- * anything is on it. */
+/* Puts on the pinned day what was put there, and what it serves; the rest waits. What no day serves
+ * any more stays where a person put it: that day is kept while it lies ahead. True when anything is
+ * on it. */
 static bool
 pin_things(struct drawn *drawn)
 {
@@ -270,9 +271,9 @@ pin_things(struct drawn *drawn)
 		for (size_t k = 0; k < drawn->thing_count; k++) {
 			bool there =
 			    strcmp(drawn->pin.tags[i], drawn->scene->items[k].tag) == 0 &&
-			    takes(drawn, place, k) && drawn->waits[k];
-			/* a way to the station is wanted, on whatever day */
-			bool way = false;
+			    takes(drawn, place, k);
+			/* a way to the station is wanted, on whatever day, where there is one at all */
+			bool way = !drawn->waits[k];
 			for (size_t p = 0; p < drawn->pair_count; p++) {
 				way = way || (drawn->pairs[p].place == place &&
 						 drawn->pairs[p].serves[k]);

@@ -168,6 +168,7 @@ a_trip_is_a_hand_in_and_its_last_day(void **state)
 	scene.lines[1] = line(JACKET_2, TASK_SERVICE, STATE_OVERDUE, due - 365);
 	scene.trips[0] = (struct trip){.name = "Skerry Raft Loft",
 	    .hand_in = day_from_civil(2026, 11, 2),
+	    .year = 2026,
 	    .number = 1,
 	    .ready = day_from_civil(2026, 11, 30),
 	    .collect = day_from_civil(2026, 11, 30),
@@ -185,7 +186,7 @@ a_trip_is_a_hand_in_and_its_last_day(void **state)
 	    "Carry gas upright.\n");
 	assert_false(scene.made.items[0].last_chance);
 	/* LJ-1 must go by 1 February; the other may go on any day */
-	expect(&scene, 1, "last|Example|0|Skerry Raft Loft", "2027-02-01",
+	expect(&scene, 1, "last|Example|2026|Skerry Raft Loft", "2027-02-01",
 	    "Last day to hand in 2 x automatic lifejacket, Skerry Raft Loft");
 	assert_true(scene.made.items[1].last_chance);
 	/* put to a new day since the one given out has passed */
@@ -258,6 +259,7 @@ after_the_day_she_leaves_only_what_is_ashore_is_told_of(void **state)
 	    line(TETHER, TASK_INSPECT, STATE_IN_DATE, day_from_civil(2027, 8, 1));
 	scene.trips[0] = (struct trip){.name = "Skerry Raft Loft",
 	    .hand_in = day_from_civil(2026, 11, 2),
+	    .year = 2026,
 	    .number = 1,
 	    .collect = day_from_civil(2026, 11, 30),
 	    .lines = {scene.lines, 1, 1}};
@@ -340,6 +342,7 @@ two_trips_to_one_station_are_told_apart_and_names_can_hold_bars(void **state)
 		scene.trips[i] = (struct trip){.name = "",
 		    .assumed = true,
 		    .hand_in = day_from_civil(2026, 11, 2 + (int)i),
+		    .year = 2026,
 		    .number = i + 1,
 		    .collect = DAY_NEVER,
 		    .lines = {scene.lines, 1, 1}};
@@ -525,6 +528,65 @@ what_was_given_out_says_the_same_until_the_journal_has_a_new_entry(void **state)
 }
 
 static void
+a_chosen_day_is_kept_when_the_winter_it_was_for_ends(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	/* the day after fitting-out the list is of the winter to come */
+	scene.today = day_from_civil(2027, 4, 1);
+	scene.vessel.laid_up = true;
+	scene.vessel.lay_up = (struct yearly){11, 1, 3, 31};
+	scene.list.winter = (struct winter){2027, day_from_civil(2027, 11, 1),
+	    day_from_civil(2028, 3, 31), day_from_civil(2028, 11, 1)};
+	scene.lines[0] =
+	    line(TETHER, TASK_INSPECT, STATE_IN_DATE, day_from_civil(2027, 8, 1));
+	scene.lines[0].not_after = day_from_civil(2028, 3, 31);
+	scene.lines[1] =
+	    line(JACKET_1, TASK_INSPECT, STATE_IN_DATE, day_from_civil(2028, 6, 1));
+	scene.lines[1].not_after = day_from_civil(2028, 3, 31);
+	scene.list.self = (struct shore_lines){scene.lines, 2, LINES};
+	const struct planned_day planned[] = {
+	    {.key = "self|Example|2026", .day = day_from_civil(2027, 5, 8)}};
+	scene.choices.planned = planned;
+	scene.choices.planned_count = 1;
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 2);
+	expect(&scene, 0, "self|Example|2026", "2027-05-08", "Check tether TE-1");
+	assert_non_null(strstr(scene.made.items[0].description,
+	    "TOO LATE: this day was chosen, but the winter it was for is over by then."));
+	/* 28 days before 31 March 2028, Friday 3 March, and the Saturday after */
+	expect(&scene, 1, "self|Example|2027", "2028-03-04",
+	    "Check automatic lifejacket LJ-1");
+	/* once that day is past, all of it is the next winter's */
+	scene.today = day_from_civil(2027, 5, 9);
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 1);
+	assert_string_equal(scene.made.items[0].key, "self|Example|2027");
+}
+
+static void
+a_single_on_a_chosen_day_is_kept_once_it_has_lapsed(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	scene.lines[0] =
+	    line(FLARES, TASK_RENEW, STATE_EXPIRED, day_from_civil(2026, 9, 30));
+	scene.list.now = (struct shore_lines){scene.lines, 1, LINES};
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 0);
+	const struct planned_day planned[] = {
+	    {.key = "now|FR-1|renew", .day = day_from_civil(2026, 10, 12)}};
+	scene.choices.planned = planned;
+	scene.choices.planned_count = 1;
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 1);
+	expect(&scene, 0, "now|FR-1|renew", "2026-10-12",
+	    "Due: 4 x red hand flare FR-1: renew");
+}
+
+static void
 a_chosen_day_that_is_too_late_says_so(void **state)
 {
 	(void)state;
@@ -661,6 +723,7 @@ a_scope_keeps_its_own_reminders(void **state)
 	    line(JACKET_1, TASK_SERVICE, STATE_IN_DATE, day_from_civil(2027, 6, 30));
 	scene.trips[0] = (struct trip){.name = "Skerry Raft Loft",
 	    .hand_in = day_from_civil(2026, 11, 2),
+	    .year = 2026,
 	    .number = 1,
 	    .ready = day_from_civil(2026, 11, 30),
 	    .collect = day_from_civil(2026, 11, 30),
@@ -684,6 +747,7 @@ a_to_do_is_one_task_and_belongs_to_its_reminder(void **state)
 	    line(JACKET_1, TASK_SERVICE, STATE_IN_DATE, day_from_civil(2027, 6, 30));
 	scene.trips[0] = (struct trip){.name = "Skerry Raft Loft",
 	    .hand_in = day_from_civil(2026, 11, 2),
+	    .year = 2026,
 	    .number = 1,
 	    .collect = day_from_civil(2026, 11, 30),
 	    .lines = {scene.lines, 1, 1}};
@@ -819,6 +883,8 @@ main(void)
 	    cmocka_unit_test(what_is_past_stays_on_the_day_it_was_given_out_for),
 	    cmocka_unit_test(
 		what_was_given_out_says_the_same_until_the_journal_has_a_new_entry),
+	    cmocka_unit_test(a_chosen_day_is_kept_when_the_winter_it_was_for_ends),
+	    cmocka_unit_test(a_single_on_a_chosen_day_is_kept_once_it_has_lapsed),
 	    cmocka_unit_test(a_chosen_day_that_is_too_late_says_so),
 	    cmocka_unit_test(a_kinds_notice_moves_what_is_bought_and_what_can_not_wait),
 	    cmocka_unit_test(single_items_and_routine_looks_come_only_when_asked_for),

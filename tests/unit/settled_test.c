@@ -190,6 +190,41 @@ a_persons_day_is_kept_and_marked_where_it_is_too_late(void **state)
 }
 
 static void
+a_persons_day_that_is_too_late_stays_when_the_winter_ends(void **state)
+{
+	(void)state;
+	struct case_of of;
+	case_open(&of, "2027-05-10", 2);
+	of.given.planned = day_of("2027-05-10");
+	of.given.chosen = true;
+	/* behind Wednesday 17 March, the last day that serves, and behind her fitting-out */
+	static const char *const DAYS[] = {
+	    "2027-03-17", "2027-03-18", "2027-03-31", "2027-04-01", "2027-05-10"};
+	for (size_t i = 0; i < sizeof DAYS / sizeof DAYS[0]; i++) {
+		struct shore_list list = plan_on(&of, DAYS[i]);
+		assert_int_equal(list.hand_in.count, 1);
+		const struct trip *trip = &list.hand_in.items[0];
+		assert_int_equal(trip->hand_in, day_of("2027-05-10"));
+		assert_int_equal(trip->lines.count, 2);
+		assert_int_equal(trip->misfit, DAY_TOO_LATE);
+		assert_int_equal(trip->year, 2026);
+		assert_int_equal(trip->number, 3);
+		assert_true(trip->as_given);
+		assert_int_equal(list.cannot.count, 0);
+	}
+	/* once past, it is put to a day of the winter to come */
+	const struct trip *trip = &plan_on(&of, "2027-05-11").hand_in.items[0];
+	assert_true(trip->missed);
+	assert_true(trip->hand_in >= day_of("2027-11-01"));
+	/* behind the end of that winter, too */
+	of.given.planned = day_of("2028-04-03");
+	trip = &plan_on(&of, "2027-04-01").hand_in.items[0];
+	assert_int_equal(trip->hand_in, day_of("2028-04-03"));
+	assert_int_equal(trip->misfit, DAY_TOO_LATE);
+	scene_close(&of.scene);
+}
+
+static void
 what_was_given_up_goes_on_no_day_and_says_why(void **state)
 {
 	(void)state;
@@ -261,6 +296,7 @@ main(void)
 	    cmocka_unit_test(what_was_missed_keeps_its_number_and_goes_a_week_later),
 	    cmocka_unit_test(a_day_that_serves_no_more_moves_and_says_why),
 	    cmocka_unit_test(a_persons_day_is_kept_and_marked_where_it_is_too_late),
+	    cmocka_unit_test(a_persons_day_that_is_too_late_stays_when_the_winter_ends),
 	    cmocka_unit_test(what_was_given_up_goes_on_no_day_and_says_why),
 	    cmocka_unit_test(it_is_on_a_day_on_which_they_go_where_the_station_has_one),
 	};
