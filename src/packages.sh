@@ -6,8 +6,10 @@ libjansson-dev libmagic-dev libmicrohttpd-dev libqrencode-dev libsodium-dev \
 libsqlite3-dev libunistring-dev libxml2-dev libyaml-dev libzip-dev meson ninja-build pkg-config python3 \
 scdoc zlib1g-dev"
 
-TEST_PACKAGES="calcurse chromium clang clang-format clang-tidy git glpk-utils groff-base khal \
-libcmocka-dev libreoffice-calc-nogui nodejs npm openssl poppler-utils python3-dateutil python3-icalendar python3-recurring-ical-events \
+PACKAGE_PACKAGES="build-essential debhelper"
+
+TEST_PACKAGES="calcurse chromium clang clang-format clang-tidy debootstrap desktop-file-utils devscripts git glpk-utils groff-base khal \
+libcmocka-dev libreoffice-calc-nogui lintian nodejs npm openssl poppler-utils python3-dateutil python3-icalendar python3-recurring-ical-events \
 python3-vobject python3-yaml radicale sqlite3 todoman vdirsyncer xandikos zsh"
 
 # Prints those of the named packages that are not installed. A Node.js from elsewhere brings

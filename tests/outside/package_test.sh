@@ -1,0 +1,67 @@
+#!/bin/sh
+# The Debian package, as a person has it: lintian finds nothing, and in a bare root of the same
+# release it installs with what it says it needs, keeps a book, goes again, and the book is still there.
+#
+#   package_test.sh BECKET          (as root, for the bare root; else that part is skipped)
+set -u
+work=$(mktemp -d)
+trap 'umount "$work/root/proc" 2>/dev/null; rm -rf "$work"' EXIT
+wrong=0
+
+ok() {
+	echo "ok $1"
+}
+
+not_ok() {
+	echo "not ok $1"
+	wrong=1
+}
+
+# is NAME COMMAND...: the command must succeed.
+is() {
+	name=$1
+	shift
+	if "$@" >"$work/said" 2>&1; then ok "$name"; else
+		not_ok "$name"
+		tail -n 20 "$work/said"
+	fi
+}
+
+# inside COMMAND...: as a person in the bare root.
+inside() {
+	chroot "$work/root" env -i HOME=/root LC_ALL=C.UTF-8 PATH=/usr/sbin:/usr/bin:/sbin:/bin \
+		DEBIAN_FRONTEND=noninteractive "$@"
+}
+
+mkdir "$work/tree"
+tar -C "$ROOT" --exclude=./build --exclude=node_modules --exclude=./.git -cf - . | tar -C "$work/tree" -xf -
+is "the package is made" sh "$work/tree/src/package.sh"
+deb=$(ls "$work"/tree/build/package/becket_*.deb 2>/dev/null)
+[ -n "$deb" ] || exit 1
+is "lintian finds nothing" lintian --allow-root --fail-on warning,error "${deb%.deb}.changes"
+is "the menu entry is valid" desktop-file-validate "$work/tree/src/package/becket.desktop"
+is "the program is hardened" sh -c "dpkg-deb -x '$deb' '$work/out' && hardening-check --nocfprotection '$work/out/usr/bin/becket'"
+
+if [ "$(id -u)" != 0 ]; then
+	echo "skip a bare root: only root can make one"
+	exit $wrong
+fi
+# From wherever this machine has its packages.
+from=$(apt-get indextargets --format '$(SITE)' 'Created-By: Packages' 2>/dev/null | head -n 1)
+if ! debootstrap --variant=minbase --include=ca-certificates "$(. /etc/os-release; echo "$VERSION_CODENAME")" \
+	"$work/root" "$from" >"$work/said" 2>&1; then
+	tail -n 20 "$work/said"
+	echo "skip a bare root: none can be made on this machine"
+	exit $wrong
+fi
+cp "$deb" "$work/root/becket.deb"
+cp /etc/resolv.conf "$work/root/etc/" 2>/dev/null
+is "it installs in a bare root" inside apt-get install -y -q --no-install-recommends /becket.deb
+is "it begins a book" inside becket vessel Quillfish
+is "it says what it says" inside becket due
+is "its manual is there" inside test -s /usr/share/man/man1/becket.1.gz
+is "no service runs unasked" sh -c "! find '$work/root/etc/systemd' '$work/root/usr/lib/systemd/user' -lname '*becket*' | grep -q ."
+is "it goes again" inside apt-get purge -y -q becket
+is "the program is gone" inside sh -c '! command -v becket'
+is "the book is still there" inside test -s /root/.local/share/becket/book.db
+exit $wrong
