@@ -1,13 +1,12 @@
 /* becket amend */
 #include "cli/command.h"
+#include "cli/gear_words.h"
 #include "cli/item_options.h"
 #include "cli/values.h"
 #include "desk/acts.h"
 #include "gear/money.h"
 
-static const struct word_spec WORDS[] = {
-    {.name = "TAG", .help = "the item to change", .required = true},
-};
+static const struct word_spec WORDS[] = {ITEMS_WORD("LJ-1..LJ-8")};
 
 static const struct option_spec OPTIONS[] = {
     {.name = "vessel", .argument = "NAME", .help = "whose it is now"},
@@ -41,26 +40,30 @@ read_change(struct context *context, struct item_change *change, struct record *
 static bool
 run(struct context *context, struct fault *fault)
 {
-	struct amend_request request = {.said = serial_answers(context)};
+	struct amend_request request = {
+	    .tags = context->given->words, .said = serial_answers(context)};
 	struct item_change *change = &request.change;
 	struct record record;
 	bool has_record = false;
+	struct gear_outcome done = {0};
 	bool amended = false;
-	size_t item = 0;
-	change->tag = options_word(context->given, 0);
 	if (!read_change(context, change, &record, &has_record, fault)) {
 		return false;
 	}
 	request.record = has_record ? &record : NULL;
 	do {
-		amended = desk_amend(&context->desk, &request, &item, fault);
+		amended = desk_amend(&context->desk, &request, &done, fault);
 	} while (!amended && context_asked(context, fault));
 	if (!amended) {
 		return false;
 	}
-	item_remarks(context, change, &context->desk.contents.inventory.items[item],
-	    request.record);
-	text_add_format(&context->out, "%s amended", change->tag);
+	for (size_t i = 0; i < done.count; i++) {
+		item_remarks(context, change,
+		    &context->desk.contents.inventory.items[done.items[i]],
+		    request.record);
+	}
+	add_tags(&context->out, &done);
+	text_add(&context->out, " amended");
 	if ((change->set & 1U << FIELD_PRICE) != 0 && change->price_minor >= 0) {
 		char money[MONEY_WORDS_SIZE];
 		text_add_format(&context->out, ", a new one costs %s",

@@ -1,153 +1,108 @@
 /* becket interval */
 #include "cli/command.h"
-#include "cli/values.h"
-#include "desk/ranges.h"
+#include "desk/acts.h"
 #include "report/words.h"
 
-#include <string.h>
-
 static const struct word_spec WORDS[] = {ITEMS_WORD("LR-1..LR-8")};
+
+/* What the options say. */
+struct said_interval {
+	struct interval of;
+	int from; /* its place among the words from which an interval counts, or -1 */
+	bool none;
+};
 
 static const struct option_spec OPTIONS[] = {
     {.name = "task",
 	.argument = "service|inspect|weigh|test|renew|register",
 	.help = "the task it is about",
-	.required = true},
-    {.name = "every", .argument = "MONTHS", .help = "months from the last time"},
-    {.name = "first", .argument = "MONTHS", .help = "months until it is first done"},
+	.required = true,
+	.type = OPTION_CHOICE,
+	.at = offsetof(struct said_interval, of.task)},
+    {.name = "every",
+	.argument = "MONTHS",
+	.help = "months from the last time",
+	.needs = "paper",
+	.not_with = "none",
+	.type = OPTION_COUNT,
+	.least = 1,
+	.most = 600,
+	.at = offsetof(struct said_interval, of.months)},
+    {.name = "first",
+	.argument = "MONTHS",
+	.help = "months until it is first done",
+	.needs = "every",
+	.type = OPTION_COUNT,
+	.least = 1,
+	.most = 600,
+	.at = offsetof(struct said_interval, of.first_months)},
     {.name = "from",
 	.argument = "made|packed|bought|fitted|last",
 	.help = "what it counts from until then; from manufacture, or the earliest date "
-		"known, when not told"},
+		"known, when not told",
+	.needs = "every",
+	.type = OPTION_CHOICE,
+	.at = offsetof(struct said_interval, from)},
     {.name = "paper",
 	.argument = "NAME",
-	.help = "the paper it stands in: \"owner's manual, 2nd edition\""},
+	.help = "the paper it stands in: \"owner's manual, 2nd edition\"",
+	.needs = "every",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct said_interval, of.paper)},
     {.name = "on",
 	.argument = "DATE",
-	.help = "a day on which the thing it is about was in place; today when not told"},
-    {.name = "none", .help = "take it away: the rules alone hold again"},
+	.help = "a day on which the thing it is about was in place; today when not told",
+	.needs = "every",
+	.type = OPTION_DAY,
+	.at = offsetof(struct said_interval, of.on)},
+    {.name = "none",
+	.help = "take it away: the rules alone hold again",
+	.not_with = "every first from paper on",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct said_interval, none)},
 };
 
-/* Fills anchor and whether it was said. */
-static void
-read_from(const struct given_options *given, struct interval *interval)
-{
-	const char *from = options_value(given, "from");
-	for (int i = ANCHOR_MADE; from != NULL && i <= ANCHOR_LAST; i++) {
-		if (strcmp(from, anchor_word((enum anchor)i)) == 0) {
-			interval->from = (enum anchor)i;
-			interval->from_said = true;
-		}
-	}
-}
-
 static bool
-read_interval(struct context *context, struct interval *interval, struct fault *fault)
+read_request(struct context *context, struct interval_request *out, struct fault *fault)
 {
-	static const struct range MONTHS = {1, 600};
-	const struct given_options *given = context->given;
-	bool every = false;
-	interval->paper = options_value(given, "paper");
-	interval->on = context->desk.today;
-	read_from(given, interval);
-	if (!value_number(given, "every", MONTHS, &interval->months, &every, fault) ||
-	    !value_number(given, "first", MONTHS, &interval->first_months, NULL, fault) ||
-	    !value_day(given, "on", &interval->on, NULL, fault)) {
+	struct said_interval said = {.of.on = context->desk.today, .from = -1};
+	if (!options_into(context->given, &said, fault)) {
 		return false;
 	}
-	if (!every || interval->paper == NULL || interval->paper[0] == '\0') {
-		return usage_fault(fault, "becket interval", "--%s is missing",
-		    every ? "paper" : "every");
+	if (said.from >= 0) {
+		said.of.from = (enum anchor)(ANCHOR_MADE + said.from);
+		said.of.from_said = true;
 	}
-	return true;
-}
-
-/* With --none nothing else is said. */
-static bool
-check_none(const struct context *context, struct fault *fault)
-{
-	static const char *const NOT_WITH[] = {"every", "first", "from", "paper", "on"};
-	for (size_t i = 0; i < COUNT_OF(NOT_WITH); i++) {
-		if (options_has(context->given, NOT_WITH[i])) {
-			return usage_fault(fault, "becket interval",
-			    "--%s does not go with --none", NOT_WITH[i]);
-		}
+	out->none = said.none;
+	out->interval = said.of;
+	if (!said.none && said.of.months == 0) {
+		return usage_fault(fault, "becket interval", "--every is missing");
 	}
-	return true;
-}
-
-/* The day of the last renewal of the thing in place; DAY_NONE when none is on record. */
-static day_t
-renewed_on(const struct item *item)
-{
-	day_t on = DAY_NONE;
-	for (size_t i = 0; i < item->record_count; i++) {
-		if (item->records[i].task == TASK_RENEW) {
-			on = day_max(on, stamp_first(item->records[i].on));
-		}
-	}
-	return on;
-}
-
-static bool
-put(struct context *context, const struct item *item, const struct interval *interval,
-    struct fault *fault)
-{
-	day_t renewed = renewed_on(item);
-	if (interval->on < renewed) {
-		char on[DAY_WORDS_SIZE];
-		return fault_set(fault, FAULT_INPUT,
-		    "--on: %s was renewed on %s; an interval of before is about the thing "
-		    "that was there then and would move nothing. Expected that day or later",
-		    item->tag, day_words(renewed, on));
-	}
-	return book_put_interval(context->desk.book, item->tag, interval, fault);
-}
-
-static bool
-drop(
-    struct context *context, const struct item *item, enum task task, struct fault *fault)
-{
-	if (item_interval(item, task) == NULL) {
-		return fault_set(fault, FAULT_INPUT,
-		    "%s has no maker's interval of its %s", item->tag, task_noun(task));
-	}
-	return book_drop_interval(context->desk.book, item->tag, task, fault);
+	return said.none || said.of.paper[0] != '\0' ||
+	       usage_fault(fault, "becket interval", "--paper is missing");
 }
 
 static bool
 run(struct context *context, struct fault *fault)
 {
-	bool none = options_has(context->given, "none");
-	struct interval interval = {0};
-	size_t *items = NULL;
-	size_t count = 0;
-	if (!task_parse(options_value(context->given, "task"), &interval.task, fault) ||
-	    !(none ? check_none(context, fault)
-		   : read_interval(context, &interval, fault)) ||
-	    !desk_load(&context->desk, NULL, true, fault) ||
-	    !range_items(&context->desk, &context->given->words, &items, &count, fault) ||
-	    !book_begin(context->desk.book, fault)) {
+	struct interval_request request = {.tags = context->given->words};
+	struct gear_outcome done = {0};
+	if (!read_request(context, &request, fault) ||
+	    !desk_interval(&context->desk, &request, &done, fault)) {
 		return false;
 	}
-	for (size_t i = 0; i < count; i++) {
-		const struct item *item =
-		    &context->desk.contents.inventory.items[items[i]];
-		if (!(none ? drop(context, item, interval.task, fault)
-			   : put(context, item, &interval, fault))) {
-			return false;
-		}
-		text_add_format(&context->out, "%s: ", item->tag);
-		if (none) {
+	for (size_t i = 0; i < done.count; i++) {
+		text_add_format(&context->out, "%s: ", done.tags[i]);
+		if (request.none) {
 			text_add_format(&context->out,
-			    "the maker's interval of its %s is taken away\n",
-			    task_noun(interval.task));
+			    "the maker's interval of its %s is taken away",
+			    task_noun(request.interval.task));
 		} else {
-			add_interval_words(&interval, &context->out);
-			text_add(&context->out, "\n");
+			add_interval_words(&request.interval, &context->out);
 		}
+		text_add(&context->out, "\n");
 	}
-	return book_commit(context->desk.book, fault);
+	return true;
 }
 
 const struct command COMMAND_INTERVAL = {

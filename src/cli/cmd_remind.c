@@ -1,6 +1,5 @@
 /* becket remind */
 #include "cli/command.h"
-#include "cli/item_options.h"
 #include "cli/scope_option.h"
 #include "cli/values.h"
 #include "dates/weekdays.h"

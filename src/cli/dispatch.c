@@ -7,6 +7,7 @@
 #include "cli/naming.h"
 #include "cli/output.h"
 #include "cli/signing.h"
+#include "cli/values.h"
 #include "desk/files.h"
 #include "desk/reckoning.h"
 #include "desk/upgrading.h"
@@ -184,6 +185,7 @@ run_command(const struct command *command, struct command_line words,
 	    .desk = {.mode = MODES[command->needs]}};
 	bool done = set_out(&context, fault);
 	given->today = context.desk.today;
+	given->reader = context_reader(&context);
 	done = done && naming_settle(&context, given, fault) && answer(&context, fault);
 	if (done) {
 		*status_out = context.status;

@@ -12,12 +12,19 @@
 
 /* What an option's value is, and so what options_into makes of it. */
 enum option_type {
-	OPTION_OWN,    /* read by the command's own code */
-	OPTION_WORDS,  /* as it is: const char * */
-	OPTION_FLAG,   /* a switch: bool */
-	OPTION_DAY,    /* an exact day: day_t */
-	OPTION_COUNT,  /* a whole number from `least` to `most`: int */
-	OPTION_CHOICE, /* its place among the fixed words, from 0: int */
+	OPTION_OWN,   /* read by the command's own code */
+	OPTION_WORDS, /* as it is: const char *; a repeatable one: struct word_list */
+	OPTION_TAG,   /* the same, of a piece of the book; and so the next two: */
+	OPTION_VESSEL,
+	OPTION_STATION,
+	OPTION_FLAG,  /* a switch: bool */
+	OPTION_DAY,   /* an exact day: day_t */
+	OPTION_COUNT, /* a whole number from `least` to `most`: int */
+	OPTION_CHOICE, /* its place among the fixed words, from 0: int; a repeatable one: a bit
+			* 1 << place for each: unsigned */
+	OPTION_STAMP, /* a date as coarse as it is known: struct stamp */
+	OPTION_PRICE, /* in the main unit of the book's currency: int64_t, in minor units */
+	OPTION_KIND, /* a kind's id, or words for it: const char *, its id */
 };
 
 /* One option: `--name value` or `--name=value`, or a switch without a value. */
@@ -63,6 +70,14 @@ struct given_option {
 	const char *value; /* borrowed from the command line; "" for a switch */
 };
 
+/* Reads the values that take a book or its kinds to be understood. */
+struct option_reader {
+	bool (*read)(void *of, enum option_type type, const char *value, void *at,
+	    struct fault *fault);
+	void *of;
+	struct arena *arena; /* for lists */
+};
+
 /* What was given. Starts as `{ 0 }`; free with options_clear. Words and values are borrowed
  * from the command line. */
 struct given_options {
@@ -73,6 +88,7 @@ struct given_options {
 	const struct option_table *tables; /* what was looked up, borrowed */
 	size_t table_count;
 	day_t today; /* what "today" means in a value */
+	struct option_reader reader;
 };
 
 void options_clear(struct given_options *given);

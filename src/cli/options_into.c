@@ -36,35 +36,72 @@ number_read(const char *text, long least, long most, long *out)
 	return true;
 }
 
+static void
+add_word(const struct given_options *given, const char *word, struct word_list *list)
+{
+	ARENA_ROOM(given->reader.arena, list);
+	list->items[list->count++] = word;
+}
+
+static bool
+read_count(
+    const struct option_spec *spec, const char *value, int *out, struct fault *fault)
+{
+	long number = 0;
+	if (!number_read(value, spec->least, spec->most, &number)) {
+		return fault_set(fault, FAULT_INPUT,
+		    "\"%s\" is no whole number from %d to %d", value, spec->least,
+		    spec->most);
+	}
+	*out = (int)number;
+	return true;
+}
+
+static void
+read_choice(const struct option_spec *spec, const char *value, void *at)
+{
+	int index = choice_index(spec->argument, value);
+	if (spec->repeatable) {
+		*(unsigned *)at |= 1U << index;
+	} else {
+		*(int *)at = index;
+	}
+}
+
 static bool
 read_into(const struct given_options *given, const struct given_option *option, void *at,
     struct fault *fault)
 {
 	const struct option_spec *spec = option->spec;
-	long number = 0;
+	const struct option_reader *reader = &given->reader;
 	switch (spec->type) {
 	case OPTION_OWN:
 		break;
 	case OPTION_WORDS:
-		*(const char **)at = option->value;
+	case OPTION_TAG:
+	case OPTION_VESSEL:
+	case OPTION_STATION:
+		if (spec->repeatable) {
+			add_word(given, option->value, at);
+		} else {
+			*(const char **)at = option->value;
+		}
 		break;
 	case OPTION_FLAG:
 		*(bool *)at = true;
 		break;
 	case OPTION_DAY:
-		return day_typed(option->value, given->today, at, fault) ||
-		       fault_prefix(fault, "--%s", spec->name);
+		return day_typed(option->value, given->today, at, fault);
 	case OPTION_COUNT:
-		if (!number_read(option->value, spec->least, spec->most, &number)) {
-			return fault_set(fault, FAULT_INPUT,
-			    "--%s: \"%s\" is no whole number from %d to %d", spec->name,
-			    option->value, spec->least, spec->most);
-		}
-		*(int *)at = (int)number;
-		break;
+		return read_count(spec, option->value, at, fault);
 	case OPTION_CHOICE:
-		*(int *)at = choice_index(spec->argument, option->value);
+		read_choice(spec, option->value, at);
 		break;
+	case OPTION_STAMP:
+		return stamp_typed(option->value, given->today, at, fault);
+	case OPTION_PRICE:
+	case OPTION_KIND:
+		return reader->read(reader->of, spec->type, option->value, at, fault);
 	}
 	return true;
 }
@@ -79,7 +116,7 @@ options_into(const struct given_options *given, void *target, struct fault *faul
 			     option->spec < own->options + own->option_count;
 		if (of_it &&
 		    !read_into(given, option, (char *)target + option->spec->at, fault)) {
-			return false;
+			return fault_prefix(fault, "--%s", option->spec->name);
 		}
 	}
 	return true;

@@ -1,6 +1,5 @@
 #include "cli/station_options.h"
 
-#include "cli/item_options.h"
 #include "cli/values.h"
 
 #include <assert.h>

@@ -98,6 +98,28 @@ price_read(struct context *context, const char *text, int64_t *out, struct fault
 	return true;
 }
 
+static bool
+read_of_book(
+    void *of, enum option_type type, const char *value, void *at, struct fault *fault)
+{
+	struct context *context = of;
+	const struct kind *kind = NULL;
+	if (type == OPTION_PRICE) {
+		return price_read(context, value, at, fault);
+	}
+	if (!desk_kind(&context->desk, value, &kind, fault)) {
+		return false;
+	}
+	*(const char **)at = kind->id;
+	return true;
+}
+
+struct option_reader
+context_reader(struct context *context)
+{
+	return (struct option_reader){read_of_book, context, &context->desk.arena};
+}
+
 bool
 value_price(struct context *context, const char *name, int64_t *out, bool *given_out,
     struct fault *fault)

@@ -43,6 +43,9 @@ MUST_CHECK bool value_list(struct arena *arena, const char *name, const char *va
 /* Reads an age in whole years, 1 to `most`, as "10y". The fault does not name the option. */
 MUST_CHECK bool age_read(const char *text, int most, int *out, struct fault *fault);
 
+/* What reads the options that take a book or its kinds. */
+struct option_reader context_reader(struct context *context);
+
 /* Reads money as value_price does. The fault does not name the option. A whole number, which
  * until version 0.1 was in minor units here, brings a remark with both readings. */
 MUST_CHECK bool price_read(

@@ -86,7 +86,7 @@ plan_vessel(struct desk *desk, const struct item_change *change, size_t index,
 		strcmp(inventory->vessels[inventory->items[whole].vessel].name, to) == 0,
 	};
 	if (strcmp(inventory->vessels[item->vessel].name, to) == 0 ||
-	    item->state == PLACE_WITHDRAWN) {
+	    item->state == PLACE_WITHDRAWN || planning_has(planning, index)) {
 		return true;
 	}
 	return vessel_check(desk, to, fault) && carry(planning, &carrying, index, fault);
@@ -119,39 +119,52 @@ plan_change(struct desk *desk, const struct item_change *change, size_t index,
 
 struct act {
 	const struct amend_request *request;
-	struct life_plan plan;
-	size_t item;
+	struct gear_outcome *out;
 };
 
 static bool
 plan(struct desk *desk, void *of, struct fault *fault)
 {
-	struct act *act = of;
+	const struct act *act = of;
 	const struct amend_request *request = act->request;
-	struct life_planning planning = {
-	    &desk->contents.inventory, &desk->arena, &desk->notes, &act->plan};
-	act->plan = (struct life_plan){0};
-	return desk_find_tag(desk, request->change.tag, &act->item, fault) &&
-	       check_serial(desk, request, act->item, fault) &&
-	       plan_change(
-		   desk, &request->change, act->item, request->record, &planning, fault);
+	struct gear_outcome *out = act->out;
+	struct life_planning planning = {0};
+	if (!gear_find(desk, &request->tags, out, &planning, fault)) {
+		return false;
+	}
+	if (out->count > 1 && (request->change.set & 1U << FIELD_SERIAL) != 0 &&
+	    request->change.serial[0] != '\0') {
+		return fault_set(fault, FAULT_INPUT,
+		    FIELD "serial: %zu pieces are named, and a serial number is one "
+			  "piece's",
+		    out->count);
+	}
+	for (size_t i = 0; i < out->count; i++) {
+		if (!check_serial(desk, request, out->items[i], fault) ||
+		    !plan_change(desk, &request->change, out->items[i], request->record,
+			&planning, fault)) {
+			return false;
+		}
+	}
+	return true;
 }
 
 static bool
 write(struct desk *desk, void *of, struct fault *fault)
 {
 	const struct act *act = of;
-	return plan_write(desk, &act->plan, fault);
+	return plan_write(desk, &act->out->plan, fault);
 }
 
 bool
-desk_amend(struct desk *desk, const struct amend_request *request, size_t *item_out,
-    struct fault *fault)
+desk_amend(struct desk *desk, const struct amend_request *request,
+    struct gear_outcome *out, struct fault *fault)
 {
-	struct act act = {.request = request};
+	struct act act = {request, out};
 	SCOPED_TEXT doing = {0};
-	text_add_format(&doing, "amending %s", request->change.tag);
-	bool amended = act_run(desk, text_string(&doing), plan, write, &act, fault);
-	*item_out = act.item;
-	return amended;
+	for (size_t i = 0; i < request->tags.count; i++) {
+		text_add_format(
+		    &doing, "%s%s", i == 0 ? "amending " : ", ", request->tags.items[i]);
+	}
+	return act_run(desk, text_string(&doing), plan, write, &act, fault);
 }

@@ -156,15 +156,82 @@ MUST_CHECK bool desk_enter(struct desk *desk, const struct enter_request *reques
     struct enter_outcome *out, struct fault *fault);
 
 struct amend_request {
-	struct item_change change;   /* of the item with its tag */
-	const struct record *record; /* NULL for none */
+	struct word_list tags;
+	struct item_change change;   /* of each of them; its tag is not read */
+	const struct record *record; /* of each; NULL for none */
 	struct serial_said said;
 };
 
-/* Changes what is known of an item. Its parts go where it goes. `*item_out` is its index: it is
- * loaded as it was before. */
+/* Changes what is known of gear. Its parts go where it goes. The items are loaded as they were
+ * before. FAULT_INPUT for a serial number of several. */
 MUST_CHECK bool desk_amend(struct desk *desk, const struct amend_request *request,
-    size_t *item_out, struct fault *fault);
+    struct gear_outcome *out, struct fault *fault);
+
+struct extend_request {
+	struct word_list tags;
+	struct extension extension; /* `entered` is not read */
+};
+
+/* Of each item: its tag, and the day through which the task may wait now, which may be sooner than
+ * the paper says; a remark then says why. */
+struct extend_outcome {
+	const char **tags;
+	day_t *through;
+	size_t count;
+};
+
+/* Records more time that an authority has given for a task. FAULT_INPUT for a paper without number,
+ * one given after today, and one that would change nothing for any of the items. */
+MUST_CHECK bool desk_extend(struct desk *desk, const struct extend_request *request,
+    struct extend_outcome *out, struct fault *fault);
+
+struct interval_request {
+	struct word_list tags;
+	bool
+	    none; /* the interval of this task is taken away: the rules alone hold again */
+	struct interval interval; /* with `none` its task alone counts */
+};
+
+/* Enters the maker's interval of a task for some pieces, or takes it away. FAULT_INPUT for a day
+ * before the thing in place was put there, and where there is none to take away. */
+MUST_CHECK bool desk_interval(struct desk *desk, const struct interval_request *request,
+    struct gear_outcome *out, struct fault *fault);
+
+/* A file that is to be kept with gear. */
+struct paper_said {
+	const char *path; /* its name, perhaps behind folders; borrowed */
+	const struct text *bytes;
+};
+
+struct attach_request {
+	struct word_list tags;
+	const struct paper_said *papers;
+	size_t count;
+	const char
+	    *to_record; /* of each item: the record's certificate, or its number from
+				* 1; NULL for none */
+	const char *note;
+};
+
+/* A paper as it was kept. */
+struct attached {
+	const char *tag;
+	const char *name;
+	const char *type; /* what it is, in words */
+	size_t size;      /* bytes */
+	int64_t number;
+	bool known; /* it was there already */
+};
+
+struct attach_outcome {
+	struct attached *items; /* by item, in the order of the request */
+	size_t count;
+};
+
+/* Keeps papers with gear, bit for bit. FAULT_INPUT for a record that is not there, and for bytes that
+ * are none of the types that are kept, or not what the name says. */
+MUST_CHECK bool desk_attach(struct desk *desk, const struct attach_request *request,
+    struct attach_outcome *out, struct fault *fault);
 
 struct stand_in_request {
 	struct word_list tags;  /* of what is in the book */

@@ -1,6 +1,7 @@
 #include "cli/options.h"
 
 #include "becket_test.h"
+#include "dates/stamp.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -48,6 +49,10 @@ struct typed {
 	int within;
 	int state;
 	bool strict;
+	struct stamp made;
+	struct word_list parts;
+	unsigned tasks;
+	int64_t price;
 };
 
 static const struct option_spec TYPED_OPTIONS[] = {
@@ -328,6 +333,67 @@ values_go_where_their_types_say(void **state)
 	assert_false(typed.strict);
 }
 
+static const struct option_spec LISTED_OPTIONS[] = {
+    {.name = "made",
+	.argument = "DATE",
+	.help = "made",
+	.type = OPTION_STAMP,
+	.at = offsetof(struct typed, made)},
+    {.name = "part",
+	.argument = "TAG",
+	.help = "parts",
+	.repeatable = true,
+	.type = OPTION_TAG,
+	.at = offsetof(struct typed, parts)},
+    {.name = "for",
+	.argument = "service|inspect|weigh",
+	.help = "tasks",
+	.repeatable = true,
+	.type = OPTION_CHOICE,
+	.at = offsetof(struct typed, tasks)},
+    {.name = "price",
+	.argument = "PRICE",
+	.help = "price",
+	.type = OPTION_PRICE,
+	.at = offsetof(struct typed, price)},
+};
+
+static const struct option_table LISTED = {.options = LISTED_OPTIONS, .option_count = 4};
+
+/* Stands for a book: a price of as many units as the words are long. */
+static bool
+read_length(
+    void *of, enum option_type type, const char *value, void *at, struct fault *fault)
+{
+	(void)of;
+	(void)fault;
+	assert_int_equal(type, OPTION_PRICE);
+	*(int64_t *)at = (int64_t)strlen(value);
+	return true;
+}
+
+static void
+repeatable_values_make_lists_and_sets(void **state)
+{
+	struct arena arena = {0};
+	SCOPED_OPTIONS given = {.reader = {.read = read_length, .arena = &arena}};
+	struct fault fault = {0};
+	struct typed typed = {.price = -1};
+	(void)state;
+	assert_true(read_line(&LISTED,
+	    LINE("--for", "weigh", "--part", "A-1", "--made", "2021-04", "--part", "B-2",
+		"--for", "service", "--price", "45.00"),
+	    &given, &fault));
+	assert_true(options_into(&given, &typed, &fault));
+	assert_int_equal(typed.parts.count, 2);
+	assert_string_equal(typed.parts.items[0], "A-1");
+	assert_string_equal(typed.parts.items[1], "B-2");
+	assert_int_equal(typed.tasks, 1U << 0 | 1U << 2);
+	assert_int_equal(typed.made.precision, STAMP_MONTH);
+	assert_int_equal(typed.price, 5);
+	arena_clear(&arena);
+}
+
 static void
 what_was_not_given_is_left_as_it_is(void **state)
 {
@@ -396,6 +462,7 @@ main(void)
 	    cmocka_unit_test(the_nearest_word_is_a_slip_away_or_there_is_none),
 	    cmocka_unit_test(the_usage_shows_required_before_optional),
 	    cmocka_unit_test(values_go_where_their_types_say),
+	    cmocka_unit_test(repeatable_values_make_lists_and_sets),
 	    cmocka_unit_test(what_was_not_given_is_left_as_it_is),
 	    cmocka_unit_test(a_value_of_another_type_is_refused_by_its_option),
 	    cmocka_unit_test(an_option_says_what_it_needs_and_what_it_does_not_go_with),
