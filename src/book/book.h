@@ -315,6 +315,14 @@ MUST_CHECK bool book_load_given(struct book *book, struct arena *arena,
 MUST_CHECK bool book_last_entry(
     struct book *book, int64_t *number_out, struct fault *fault);
 
+/* The tags of what was packed on a day or later, sorted, in `arena`. */
+MUST_CHECK bool book_load_packed(struct book *book, day_t since, struct arena *arena,
+    const char *const **out, size_t *count_out, struct fault *fault);
+
+/* Notes that the item with this tag was packed on a day; that it is not packed for DAY_NONE. */
+MUST_CHECK bool book_put_packed(
+    struct book *book, const char *tag, day_t on, struct fault *fault);
+
 /* The hand-ins that were given out, those of past winters too, in `arena`; none of them has a
  * planned day yet. */
 MUST_CHECK bool book_load_settled(struct book *book, struct arena *arena,

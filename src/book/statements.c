@@ -345,6 +345,13 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [PLANNED_DROP] = "DELETE FROM reminder_planned WHERE key = $1",
     [LOAD_PLANNED] = "SELECT key, on_day, summary, confirmed, given_up "
 		     "FROM reminder_planned ORDER BY key",
+    [PACKED_PUT] = "INSERT INTO packed (item_id, on_day) "
+		   "VALUES ((SELECT id FROM item WHERE tag = $1), $2) "
+		   "ON CONFLICT (item_id) DO UPDATE SET on_day = excluded.on_day",
+    [PACKED_DROP] = "DELETE FROM packed "
+		    "WHERE item_id = (SELECT id FROM item WHERE tag = $1)",
+    [LOAD_PACKED] = "SELECT item.tag FROM packed JOIN item ON item.id = packed.item_id "
+		    "WHERE packed.on_day >= $1 ORDER BY item.tag",
     [FEED_ADD] = "INSERT INTO feed (secret, scope, name, todos) VALUES ($1, $2, $3, $4) "
 		 "RETURNING id",
     [FEED_REVOKE] =

@@ -31,15 +31,12 @@ struct hosting {
 
 /* The desk of one request: as the command line would begin one. */
 static void
-make_desk(void *context, const char *act, struct desk *out)
+make_desk(void *context, struct desk *out)
 {
 	struct hosting *hosting = context;
 	struct context again = {0};
 	context_again(hosting->context, &again);
 	*out = again.desk;
-	if (act != NULL) {
-		out->signature.act = act;
-	}
 }
 
 static void
@@ -103,7 +100,7 @@ static bool
 bring_up_to_date(struct hosting *hosting, struct fault *fault)
 {
 	struct desk desk = {0};
-	make_desk(hosting, NULL, &desk);
+	make_desk(hosting, &desk);
 	bool done = !desk_has_book(&desk) || desk_open(&desk, BOOK_WRITE, fault);
 	desk_clear(&desk);
 	return done;
@@ -160,6 +157,7 @@ run(struct context *context, struct fault *fault)
 	} else {
 		done = bring_up_to_date(&hosting, fault) && host(&hosting, port, fault);
 	}
+	text_clear(&hosting.site.said);
 	page_place_leave(&hosting.place);
 	return done;
 }

@@ -182,6 +182,18 @@ plan(struct desk *desk, void *act, struct fault *fault)
 	return true;
 }
 
+/* What is handed in is packed no more. */
+static bool
+unpack(struct desk *desk, const struct gear_outcome *gear, struct fault *fault)
+{
+	for (size_t i = 0; i < gear->count; i++) {
+		if (!book_put_packed(desk->book, gear->tags[i], DAY_NONE, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
 static bool
 write(struct desk *desk, void *act, struct fault *fault)
 {
@@ -189,7 +201,7 @@ write(struct desk *desk, void *act, struct fault *fault)
 	const struct gear_outcome *gear = &landing->out->gear;
 	return settling_landed(
 		   desk, landing->request->to, gear->items, gear->count, fault) &&
-	       plan_write(desk, &gear->plan, fault);
+	       plan_write(desk, &gear->plan, fault) && unpack(desk, gear, fault);
 }
 
 bool

@@ -214,6 +214,32 @@ desk_remind(struct desk *desk, const struct remind_request *request, struct faul
 }
 
 bool
+desk_hand_in_uid(struct desk *desk, const struct hand_in_named *named,
+    const char **uid_out, struct fault *fault)
+{
+	struct reminders reminders = {0};
+	if (!reminding_seen(desk, &reminders, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < reminders.count; i++) {
+		const struct reminder *reminder = &reminders.items[i];
+		struct settled_hand_in of = {0};
+		bool is_one = false;
+		hand_in_of_key(reminder->key, &desk->arena, &of, &is_one);
+		if (is_one && !reminder->last_chance &&
+		    strcmp(of.station, named->station) == 0 &&
+		    strcmp(of.owner, named->owner) == 0 && of.winter == named->year &&
+		    of.number == named->number) {
+			*uid_out = reminder->uid;
+			return true;
+		}
+	}
+	return fault_set(fault, FAULT_INPUT,
+	    "no hand-in at \"%s\" is to come that could be put on another day",
+	    named->station);
+}
+
+bool
 desk_reminders(struct desk *desk, struct reminders_seen *out, struct fault *fault)
 {
 	*out = (struct reminders_seen){0};

@@ -41,6 +41,19 @@ struct remind_request {
 MUST_CHECK bool desk_remind(
     struct desk *desk, const struct remind_request *request, struct fault *fault);
 
+/* Which hand-in is meant: a trip of a shore list. */
+struct hand_in_named {
+	const char *owner; /* the boat, or the base where its boats share their trips */
+	const char *station;
+	int year;      /* of its winter */
+	size_t number; /* of the owner's to that station in that winter */
+};
+
+/* Finds the identity by which the hand-in is put on another day. In the desk's arena. FAULT_INPUT
+ * when there is none of it to come. */
+MUST_CHECK bool desk_hand_in_uid(struct desk *desk, const struct hand_in_named *named,
+    const char **uid_out, struct fault *fault);
+
 /* A hand-in given up for a winter that is not over. */
 struct given_up {
 	const char *uid; /* its identity */

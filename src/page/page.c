@@ -1,5 +1,7 @@
 #include "page/page.h"
 
+#include "desk/reckoning.h"
+
 #include <stdarg.h>
 
 const char *
@@ -29,8 +31,50 @@ page_go(struct visit *visit, const char *format, ...)
 }
 
 void
-page_trial(struct visit *visit, struct desk *out)
+page_try(struct visit *visit, struct desk *out)
 {
-	visit->site->desk(visit->site->context, NULL, out);
+	visit->site->desk(visit->site->context, out);
 	out->mode = BOOK_TRIAL;
+}
+
+void
+page_write(struct visit *visit, struct desk *out, const char *format, ...)
+{
+	va_list arguments;
+	SCOPED_TEXT act = {0};
+	visit->site->desk(visit->site->context, out);
+	out->mode = BOOK_WRITE;
+	text_add(&act, "page: ");
+	va_start(arguments, format);
+	text_add_arguments(&act, format, arguments);
+	va_end(arguments);
+	out->signature.act = arena_string(&visit->arena, text_string(&act));
+}
+
+void
+page_say(struct visit *visit, const char *format, ...)
+{
+	va_list arguments;
+	va_start(arguments, format);
+	text_add_arguments(&visit->site->said, format, arguments);
+	va_end(arguments);
+	text_add_byte(&visit->site->said, '\n');
+}
+
+void
+page_words(const char *words, struct text *out)
+{
+	for (const char *at = words; *at != '\0'; at++) {
+		if (*at != FIELD[0]) {
+			text_add_byte(out, *at);
+		}
+	}
+}
+
+void
+page_done(struct visit *visit, struct desk *desk)
+{
+	page_words(text_string(&desk->notes), &visit->site->said);
+	reckoning_keep(desk);
+	desk_clear(desk);
 }

@@ -15,12 +15,14 @@
 /* What all requests share. */
 struct site {
 	struct access access;
-	/* Makes the desk of one request: its book, day, time and signature. It reads nothing yet;
-	 * the page clears it. `act` is written into the journal as what was done ("page: packed"). */
-	void (*desk)(void *context, const char *act, struct desk *out);
+	/* Makes a desk: its book, day, time and signature. It reads nothing yet. */
+	void (*desk)(void *context, struct desk *out);
 	/* Called when somebody came in by the address, which is another from then on. */
 	void (*entered)(void *context);
 	void *context;
+	/* what came of the last act, a line each, for the page that is shown next; the site's owner
+	 * clears it */
+	struct text said;
 };
 
 struct route;
@@ -36,7 +38,7 @@ struct visit {
 	struct form asked;  /* the fields of the address */
 	struct form sent;   /* those of the form; its token has been looked at */
 	struct arena arena; /* for what lives as long as the request */
-	struct desk desk;   /* opened by what is asked of it first */
+	struct desk desk;   /* for reading; opened by what is asked of it first */
 	struct web_answer *answer;
 	struct markup *markup; /* of the page being written; see shell.h */
 };
@@ -51,8 +53,6 @@ struct route {
 	    *path; /* "/winter"; the last segment may be "*": any one that is not empty */
 	enum right right; /* what one must be allowed */
 	page_handler *run;
-	const char *
-	    act; /* of a POST: what the journal says was done; NULL for nothing written */
 	const char
 	    *index; /* its name in the thumb index; NULL when it does not stand there */
 };
@@ -67,8 +67,22 @@ bool page_has(const struct visit *visit, const char *name);
  * written, so that loading the page again writes nothing twice. */
 void page_go(struct visit *visit, const char *format, ...) FORMAT_LIKE(2, 3);
 
+/* A desk of its own for what a form writes; what it does stands in the journal with these words,
+ * "page: " before them. Clear it with page_done. */
+void page_write(struct visit *visit, struct desk *out, const char *format, ...)
+    FORMAT_LIKE(3, 4);
+
 /* A desk on which everything can be tried: it works on a copy of the book in memory, and nothing
- * of it is ever kept. It is the second one of a request; clear it with desk_clear. */
-void page_trial(struct visit *visit, struct desk *out);
+ * of it is ever kept. Clear it with desk_clear. */
+void page_try(struct visit *visit, struct desk *out);
+
+/* Tells on the page that is shown next what was done. */
+void page_say(struct visit *visit, const char *format, ...) FORMAT_LIKE(2, 3);
+
+/* Clears a desk that has written; its remarks are told after what page_say was given. */
+void page_done(struct visit *visit, struct desk *desk);
+
+/* Adds a fault's or a remark's words without the marks that stand before names of fields. */
+void page_words(const char *words, struct text *out);
 
 #endif

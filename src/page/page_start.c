@@ -46,6 +46,15 @@ digest(const struct embedded_file *file, char out[33])
 	(void)sodium_bin2hex(out, 33, bytes, sizeof bytes);
 }
 
+static const char *
+type_of(const char *name)
+{
+	const char *end = strrchr(name, '.');
+	return strcmp(end, ".css") == 0   ? "text/css; charset=utf-8"
+	       : strcmp(end, ".svg") == 0 ? "image/svg+xml"
+					  : "text/javascript; charset=utf-8";
+}
+
 bool
 page_asset(struct visit *visit, struct fault *fault)
 {
@@ -61,9 +70,7 @@ page_asset(struct visit *visit, struct fault *fault)
 		(void)snprintf(answer->etag, sizeof answer->etag, "\"%s\"", etag);
 		const char *has = visit->request->if_none_match;
 		answer->status = has != NULL && web_has_etag(has, etag) ? 304 : 200;
-		answer->content_type = strstr(file->name, ".css") != NULL
-					   ? "text/css; charset=utf-8"
-					   : "text/javascript; charset=utf-8";
+		answer->content_type = type_of(file->name);
 		text_add_bytes(&answer->body, file->bytes, file->length);
 		return true;
 	}

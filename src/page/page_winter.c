@@ -1,15 +1,342 @@
-/* This winter. */
+/* This winter: what goes ashore, where and when; one boat a page. */
+#include "desk/packing.h"
+#include "page/draw.h"
 #include "page/routes.h"
-#include "page/shell.h"
+#include "page/winter_page.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* The trip that has the least room: the one whose last day comes first. NULL for none. */
+static const struct trip *
+least_room(const struct shore_list *list)
+{
+	const struct trip *found = NULL;
+	for (size_t i = 0; i < list->hand_in.count; i++) {
+		const struct trip *trip = &list->hand_in.items[i];
+		day_t day = trip_last_day(trip);
+		if (day != DAY_NONE && (found == NULL || day < trip_last_day(found))) {
+			found = trip;
+		}
+	}
+	return found;
+}
+
+static void
+add_capital(const struct text *words, struct text *out)
+{
+	const char *string = text_string(words);
+	char first = string[0];
+	bool small = first >= 'a' && first <= 'z';
+	text_add_byte(out, small ? (char)(first - 'a' + 'A') : first);
+	text_add(out, string[0] == '\0' ? "" : string + 1);
+}
+
+/* "Three bags go ashore." */
+static void
+say_bags(const struct shore_list *list, struct text *out)
+{
+	SCOPED_TEXT words = {0};
+	size_t count = list->hand_in.count;
+	if (count == 0) {
+		text_add(out, list->ashore.count > 0
+				  ? "All that goes ashore this winter is there."
+				  : "Nothing goes ashore this winter.");
+		return;
+	}
+	add_number(count, &words);
+	text_add(&words, count == 1 ? " bag goes ashore." : " bags go ashore.");
+	add_capital(&words, out);
+}
+
+/* "Varne Sound has the least room: by Wed 17 Feb it must be there to be back before she goes." */
+static void
+say_least_room(const struct shore_list *list, struct text *out)
+{
+	const struct trip *trip = least_room(list);
+	char day[DAY_WORDS_SIZE];
+	if (trip == NULL) {
+		return;
+	}
+	day_t last = trip_last_day(trip);
+	text_add_format(out,
+	    " %s has the least room: its bag must be there by %s %s to be back before she "
+	    "goes out.",
+	    station_words(trip->name), weekday_name(day_of_week(last)),
+	    day_words(last, day));
+}
+
+static void
+say_rest(const struct shore_list *list, struct text *out)
+{
+	if (list->cannot.count > 0) {
+		text_add_byte(out, ' ');
+		add_count(list->cannot.count, "piece can’t", "pieces can’t", out);
+		text_add(out, " be done in time.");
+	}
+	if (list->now.count > 0) {
+		text_add_byte(out, ' ');
+		add_count(list->now.count, "thing wants", "things want", out);
+		text_add(out, " doing now.");
+	}
+}
+
+static void
+add_sentence(const struct winter_page *page, struct text *out)
+{
+	const struct shore_list *list = page->list;
+	if (!list->has_winter) {
+		text_add(out,
+		    "She is in use all year, so she has no winter: what is due goes "
+		    "ashore in its turn.");
+		say_rest(list, out);
+		return;
+	}
+	say_bags(list, out);
+	say_least_room(list, out);
+	say_rest(list, out);
+}
+
+/* The days on which a station is closed, within the drawing's axis. */
+static struct spans
+closed_days(const struct station *station, struct axis axis, struct arena *arena)
+{
+	size_t years =
+	    (size_t)(day_to_civil(axis.last).year - day_to_civil(axis.first).year) + 2;
+	size_t most =
+	    station == NULL ? 0 : station->closed_count * years + station->shut_count;
+	struct span *items = arena_alloc(arena, (most + 1) * sizeof *items);
+	struct spans spans = {.items = items};
+	for (size_t i = 0; station != NULL && i < station->closed_count; i++) {
+		int year = day_to_civil(axis.first).year - 1;
+		for (size_t k = 0; k < years; k++) {
+			items[spans.count++] =
+			    yearly_in(station->closed[i], year + (int)k);
+		}
+	}
+	for (size_t i = 0; station != NULL && i < station->shut_count; i++) {
+		items[spans.count++] = station->shut[i];
+	}
+	size_t kept = 0;
+	for (size_t i = 0; i < spans.count; i++) {
+		if (items[i].first <= axis.last && items[i].last >= axis.first) {
+			items[kept++] = items[i];
+		}
+	}
+	spans.count = kept;
+	return spans;
+}
+
+static const char *
+in_arena(struct visit *visit, const struct text *text)
+{
+	return arena_string(&visit->arena, text_string(text));
+}
+
+static struct strip_lane
+lane_of(const struct winter_page *page, const struct trip *trip, struct axis axis)
+{
+	struct visit *visit = page->visit;
+	const struct book_contents *contents = &visit->desk.contents;
+	SCOPED_TEXT detail = {0};
+	add_count(trip->lines.count, "line of work", "lines of work", &detail);
+	const struct station *station =
+	    trip->station == NO_STATION ? NULL : &contents->stations[trip->station];
+	return (struct strip_lane){.name = station_words(trip->name),
+	    .detail = in_arena(visit, &detail),
+	    .hand_in = trip->hand_in,
+	    .collect = trip->collect,
+	    .last_day = trip_last_day(trip),
+	    .first_possible = DAY_NONE,
+	    .assumed = trip->assumed,
+	    .closed = closed_days(station, axis, &visit->arena)};
+}
+
+/* The earliest day by which some lines are to be done; DAY_NONE for none. */
+static day_t
+done_by(const struct shore_lines *lines, day_t by)
+{
+	for (size_t i = 0; i < lines->count; i++) {
+		day_t day = lines->items[i].not_after;
+		by = day != DAY_NONE && (by == DAY_NONE || day < by) ? day : by;
+	}
+	return by;
+}
+
+static void
+write_strip(const struct winter_page *page)
+{
+	struct visit *visit = page->visit;
+	const struct shore_list *list = page->list;
+	size_t own = list->self.count + list->paperwork.count + list->buy.count;
+	struct strip_lane *lanes =
+	    arena_alloc(&visit->arena, (list->hand_in.count + 1) * sizeof *lanes);
+	struct axis axis = {list->winter.lay_up - 7, list->winter.fitting_out + 7};
+	size_t count = 0;
+	if (!list->has_winter || list->hand_in.count + own == 0) {
+		return;
+	}
+	for (size_t i = 0; i < list->hand_in.count; i++) {
+		lanes[count++] = lane_of(page, &list->hand_in.items[i], axis);
+	}
+	SCOPED_TEXT detail = {0};
+	add_count(own, "line", "lines", &detail);
+	if (own > 0) {
+		day_t by = done_by(&list->self, done_by(&list->buy, DAY_NONE));
+		lanes[count++] = (struct strip_lane){.name = "Yourself, and to buy",
+		    .detail = in_arena(visit, &detail),
+		    .hand_in = DAY_NONE,
+		    .collect = DAY_NONE,
+		    .first_possible = DAY_NONE,
+		    .last_day = done_by(&list->paperwork, by),
+		    .own = true};
+	}
+	const struct strip strip = {list->winter.lay_up, list->winter.fitting_out,
+	    visit->desk.today, lanes, count};
+	draw_strip(visit->markup, &strip);
+}
+
+static void
+open_page(struct winter_page *page)
+{
+	struct visit *visit = page->visit;
+	const struct shore_list *list = page->list;
+	char first[DAY_WORDS_SIZE];
+	char last[DAY_WORDS_SIZE];
+	char under[40] = "";
+	char year[16];
+	SCOPED_TEXT say = {0};
+	add_sentence(page, &say);
+	(void)snprintf(year, sizeof year, "%d", list->winter.year);
+	if (list->has_winter) {
+		(void)snprintf(under, sizeof under, "to %s",
+		    day_words(list->winter.fitting_out, last));
+	}
+	const struct head_box boxes[] = {{"Boat", page->vessel->name}, {"Winter", year}};
+	const struct shell shell = {.title = "This winter",
+	    .about = page->vessel->name,
+	    .margin =
+		list->has_winter ? day_words(list->winter.lay_up, first) : "all year",
+	    .under = under,
+	    .say = text_string(&say),
+	    .boxes = boxes,
+	    .box_count = list->has_winter ? 2 : 1,
+	    .status = page->wrong != NULL ? 400 : 0};
+	shell_open(visit, &shell);
+	draw_defs(visit->markup);
+}
+
+void
+winter_write(struct winter_page *page)
+{
+	open_page(page);
+	if (page->wrong != NULL) {
+		shell_note(page->visit, true, page->wrong);
+	}
+	write_strip(page);
+	winter_now(page);
+	winter_cannot(page);
+	winter_bags(page);
+	winter_ashore(page);
+	winter_own_work(page);
+	winter_buy(page);
+	winter_dispose(page);
+	winter_waits(page);
+	winter_cost(page);
+	shell_close(page->visit);
+}
+
+bool
+winter_load(
+    struct visit *visit, struct winter_page *out, bool *found_out, struct fault *fault)
+{
+	struct desk *desk = &visit->desk;
+	const struct inventory *inventory = &desk->contents.inventory;
+	struct winter_page page = {.visit = visit};
+	const char *name = page_value(visit, "vessel");
+	*found_out = false;
+	if (!desk_engine(desk, NULL, fault)) {
+		return false;
+	}
+	size_t boats = 0;
+	const char *only = "";
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		const struct vessel *vessel = &inventory->vessels[i];
+		if (!vessel->store && vessel_is_here(vessel, desk->today)) {
+			boats++;
+			only = vessel->name;
+		}
+	}
+	name = name[0] == '\0' && boats == 1 ? only : name;
+	if (name[0] == '\0') {
+		return true;
+	}
+	const struct plans_wish wish = {.vessel = arena_string(&visit->arena, name)};
+	if (!desk_winter(desk, &wish, &page.answer, fault) ||
+	    !desk_packed(desk, &page.packed, &page.packed_count, fault)) {
+		return false;
+	}
+	page.several = boats > 1;
+	page.list = page.answer.lists;
+	page.vessel = &inventory->vessels[page.list->vessel];
+	*out = page;
+	*found_out = true;
+	return true;
+}
+
+/* Each boat with a link to her winter. */
+static void
+write_choice(struct visit *visit)
+{
+	struct markup *markup = visit->markup;
+	const struct inventory *inventory = &visit->desk.contents.inventory;
+	shell_section(visit, NULL, NULL, "Which boat?");
+	markup_begin(markup, "ul");
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		const struct vessel *vessel = &inventory->vessels[i];
+		SCOPED_TEXT path = {0};
+		if (vessel->store || !vessel_is_here(vessel, visit->desk.today)) {
+			continue;
+		}
+		text_add(&path, "/winter?vessel=");
+		form_escape(vessel->name, &path);
+		markup_begin(markup, "li");
+		shell_link(visit, "go", vessel->name, "%s", text_string(&path));
+		if (vessel->base[0] != '\0') {
+			markup_begin(markup, "span");
+			markup_attribute(markup, "class", "soft");
+			markup_text_format(markup, ", %s", vessel->base);
+			markup_end(markup);
+		}
+		markup_end(markup);
+	}
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static void
+choose_boat(struct visit *visit)
+{
+	const struct shell shell = {
+	    .title = "This winter", .say = "The winter is looked at boat by boat."};
+	shell_open(visit, &shell);
+	write_choice(visit);
+	shell_close(visit);
+}
 
 bool
 page_winter(struct visit *visit, struct fault *fault)
 {
-	if (!desk_load(&visit->desk, NULL, false, fault)) {
+	struct winter_page page = {0};
+	bool found = false;
+	if (!winter_load(visit, &page, &found, fault)) {
 		return false;
 	}
-	const struct shell shell = {.title = "This winter"};
-	shell_open(visit, &shell);
-	shell_close(visit);
+	if (found) {
+		winter_write(&page);
+	} else {
+		choose_boat(visit);
+	}
 	return true;
 }

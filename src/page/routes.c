@@ -2,10 +2,12 @@
 #include "page/routes.h"
 
 const struct route ROUTES[] = {
-    {"GET", "/", RIGHT_LOOK, page_first, NULL, NULL},
-    {"GET", "/enter/*", RIGHT_NONE, page_enter, NULL, NULL},
-    {"GET", "/page/*", RIGHT_NONE, page_asset, NULL, NULL},
-    {"GET", "/winter", RIGHT_LOOK, page_winter, NULL, "This winter"},
+    {"GET", "/", RIGHT_LOOK, page_first, NULL},
+    {"GET", "/enter/*", RIGHT_NONE, page_enter, NULL},
+    {"GET", "/page/*", RIGHT_NONE, page_asset, NULL},
+    {"GET", "/winter", RIGHT_LOOK, page_winter, "This winter"},
+    {"POST", "/winter", RIGHT_RECORD, page_winter_sent, NULL},
+    {"GET", "/shore-papers/*", RIGHT_LOOK, page_shore_papers, NULL},
 };
 
 const size_t ROUTE_COUNT = sizeof ROUTES / sizeof ROUTES[0];

@@ -16,4 +16,10 @@ page_handler page_asset;
 /* page_winter.c */
 page_handler page_winter;
 
+/* winter_acts.c */
+page_handler page_winter_sent;
+
+/* page_papers.c */
+page_handler page_shore_papers;
+
 #endif

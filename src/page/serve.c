@@ -103,13 +103,16 @@ add_header(struct MHD_Response *response, const char *name, const char *value)
  * elsewhere (Content Security Policy level 3). A referrer stays within the site: without any, a
  * browser would not tell the origin of a form. */
 static void
-add_page_headers(struct MHD_Response *response)
+add_page_headers(struct MHD_Response *response, const char *own_style)
 {
-	add_header(response, MHD_HTTP_HEADER_CACHE_CONTROL, "no-store");
-	add_header(response, "Content-Security-Policy",
-	    "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self'; "
+	char policy[320];
+	(void)snprintf(policy, sizeof policy,
+	    "default-src 'none'; style-src 'self' %s; script-src 'self'; img-src 'self'; "
 	    "connect-src 'self'; form-action 'self'; base-uri 'none'; "
-	    "frame-ancestors 'none'");
+	    "frame-ancestors 'none'",
+	    own_style);
+	add_header(response, MHD_HTTP_HEADER_CACHE_CONTROL, "no-store");
+	add_header(response, "Content-Security-Policy", policy);
 	add_header(response, "X-Frame-Options", "DENY");
 	add_header(response, "Cross-Origin-Opener-Policy", "same-origin");
 	add_header(response, "Cross-Origin-Resource-Policy", "same-origin");
@@ -144,7 +147,7 @@ response_of(const struct web_answer *answer)
 		add_header(response, MHD_HTTP_HEADER_CACHE_CONTROL, "private, no-cache");
 	}
 	if (answer->is_page) {
-		add_page_headers(response);
+		add_page_headers(response, answer->own_style);
 	}
 	add_header(response, MHD_HTTP_HEADER_LOCATION, text_string(&answer->location));
 	add_header(

@@ -116,16 +116,50 @@ first_section(struct visit *visit, const struct shell *shell)
 }
 
 void
+shell_note(struct visit *visit, bool wrong, const char *words)
+{
+	struct markup *markup = visit->markup;
+	begin(markup, "section", "entry");
+	margin(markup, NULL, NULL);
+	begin(markup, "p", wrong ? "caution" : "done");
+	markup_attribute(markup, "role", wrong ? "alert" : "status");
+	if (wrong) {
+		markup_element(markup, "b", NULL, "Nothing was written. ");
+	}
+	markup_text(markup, words);
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+/* What the last act came to, once. */
+static void
+tell_said(struct visit *visit)
+{
+	struct text *said = &visit->site->said;
+	for (const char *at = text_string(said); *at != '\0';) {
+		size_t length = strcspn(at, "\n");
+		SCOPED_TEXT line = {0};
+		text_add_bytes(&line, at, length);
+		shell_note(visit, false, text_string(&line));
+		at += length + (at[length] == '\n' ? 1 : 0);
+	}
+	text_reset(said);
+}
+
+void
 shell_open(struct visit *visit, const struct shell *shell)
 {
 	char title[160];
+	static const struct markup_links LINKS = {
+	    "/page/page.css", "/page/page.js", "/page/icon.svg"};
 	bool about = is_said(shell->about);
 	(void)snprintf(title, sizeof title, "%s%s%s", shell->title, about ? ": " : "",
 	    about ? shell->about : "");
 	visit->answer->status = shell->status == 0 ? 200 : shell->status;
 	visit->answer->is_page = true;
 	visit->answer->content_type = "text/html; charset=utf-8";
-	markup_open_linked(title, "/page/page.css", "/page/page.js", &visit->markup);
+	markup_open_linked(title, &LINKS, &visit->markup);
 	struct markup *markup = visit->markup;
 	begin(markup, "a", "skip");
 	markup_attribute(markup, "href", "#leaf");
@@ -137,6 +171,7 @@ shell_open(struct visit *visit, const struct shell *shell)
 	markup_begin(markup, "main");
 	markup_attribute(markup, "id", "leaf");
 	first_section(visit, shell);
+	tell_said(visit);
 }
 
 void

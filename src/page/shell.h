@@ -23,8 +23,8 @@ struct shell {
 	int status; /* 0 for 200 */
 };
 
-/* Begins the answer: all up to the end of the first section, with h1 and the sentence. The leaf is
- * open. "Seen on" with the desk's day follows the boxes. */
+/* Begins the answer: all up to the end of the first section, with h1 and the sentence, and what the
+ * last act came to. The leaf is open. "Seen on" with the desk's day follows the boxes. */
 void shell_open(struct visit *visit, const struct shell *shell);
 
 /* Ends it: the foot, and the page is the answer. */
@@ -45,6 +45,10 @@ void shell_hidden(struct visit *visit, const char *name, const char *value);
  * NULL. */
 void shell_button(struct visit *visit, bool chief, const char *name, const char *value,
     const char *words);
+
+/* What was done, or why it was not: a paragraph right of the margin that is told at once to those who
+ * hear the page. `wrong` gives it the form of a caution, and puts the reader on it. */
+void shell_note(struct visit *visit, bool wrong, const char *words);
 
 /* A field of text with its label above. What is wrong with it, where it is not NULL, stands below
  * and is told to those who hear the page. */

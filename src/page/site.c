@@ -92,12 +92,7 @@ static void
 show_fault(struct visit *visit, const struct fault *fault)
 {
 	SCOPED_TEXT words = {0};
-	/* the marks before names of fields are the command line's */
-	for (const char *at = fault->text; *at != '\0'; at++) {
-		if (*at != FIELD[0]) {
-			text_add_byte(&words, *at);
-		}
-	}
+	page_words(fault->text, &words);
 	markup_free(visit->markup);
 	visit->markup = NULL;
 	shell_words(visit, status_of(fault), "That can't be done", text_string(&words));
@@ -139,8 +134,8 @@ run(struct visit *visit, const char *rest, struct fault *fault)
 {
 	const struct route *route = visit->route;
 	const struct site *site = visit->site;
-	site->desk(site->context, route->act, &visit->desk);
-	visit->desk.mode = route->act == NULL ? BOOK_READ : BOOK_WRITE;
+	site->desk(site->context, &visit->desk);
+	visit->desk.mode = BOOK_READ;
 	if (!is_let_in(visit)) {
 		return true;
 	}
@@ -171,7 +166,7 @@ site_answer(void *context, const struct web_request *request, struct web_answer 
 	}
 	visit.route = find_route(request, &rest, &answer.allow);
 	if (visit.route == NULL) {
-		site->desk(site->context, NULL, &visit.desk);
+		site->desk(site->context, &visit.desk);
 		shell_words(&visit, answer.allow == NULL ? 404 : 405,
 		    "There is no such page",
 		    "The address leads nowhere. The pages of the book are in its index.");

@@ -35,6 +35,8 @@ struct web_answer {
 	const char *allow;                  /* the methods there are; static */
 	/* a page of the book: kept by nobody, framed by nobody, nothing fetched from elsewhere */
 	bool is_page;
+	/* the digest of a style that a page brings itself, as its policy names it; "" for none */
+	char own_style[64];
 	struct text location;   /* owned: where to go on (with status 303) */
 	struct text set_cookie; /* owned */
 	const char

@@ -224,6 +224,12 @@ new_markup(void)
 	return markup;
 }
 
+const char *
+markup_house_style(void)
+{
+	return PAGE_FILES[0].bytes;
+}
+
 void
 markup_open(const char *title, struct markup **markup_out)
 {
@@ -236,16 +242,18 @@ markup_open(const char *title, struct markup **markup_out)
 
 void
 markup_open_linked(
-    const char *title, const char *style, const char *script, struct markup **markup_out)
+    const char *title, const struct markup_links *links, struct markup **markup_out)
 {
 	struct markup *markup = new_markup();
 	begin_head(markup, title);
 	head_element(markup, "meta",
 	    (const char *const[]){"name", "color-scheme", "content", "light dark"});
+	head_element(markup, "link",
+	    (const char *const[]){"rel", "stylesheet", "href", links->style});
 	head_element(
-	    markup, "link", (const char *const[]){"rel", "stylesheet", "href", style});
+	    markup, "link", (const char *const[]){"rel", "icon", "href", links->icon});
 	markup_begin(markup, "script");
-	markup_attribute(markup, "src", script);
+	markup_attribute(markup, "src", links->script);
 	markup_attribute(markup, "defer", "defer");
 	markup_end(markup);
 	end_head(markup);

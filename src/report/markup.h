@@ -17,9 +17,19 @@ struct markup; /* a page being written; end with markup_close or markup_free */
  * open `body`. */
 void markup_open(const char *title, struct markup **markup_out);
 
-/* The same for a page that is served: its style and its script are fetched from these addresses. */
+/* The same for a page that is served: its style, script and icon are fetched from these
+ * addresses. */
+struct markup_links {
+	const char *style;
+	const char *script;
+	const char *icon;
+};
+
 void markup_open_linked(
-    const char *title, const char *style, const char *script, struct markup **markup_out);
+    const char *title, const struct markup_links *links, struct markup **markup_out);
+
+/* The house style that a page of its own carries, byte for byte. */
+const char *markup_house_style(void);
 
 /* Begins and ends an element. SVG needs no more than `markup_begin(markup, "svg")`. The name
  * is a word of the program's own, never of the data. */

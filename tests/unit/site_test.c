@@ -17,10 +17,9 @@ struct house {
 
 /* A desk without a book: what is refused is refused before the book is asked. */
 static void
-no_book(void *context, const char *act, struct desk *out)
+no_book(void *context, struct desk *out)
 {
 	(void)context;
-	(void)act;
 	*out = (struct desk){
 	    .book_path = "/nowhere/book.db", .book_named = true, .today = MIDSUMMER};
 }
@@ -216,10 +215,7 @@ a_form_of_another_site_or_without_its_token_is_refused(void **state)
 	struct house *house = *state;
 	const char *ours = "http://127.0.0.1:4711";
 	const char *token = house->site.access.form;
-	if (form_route() == NULL) {
-		print_message("no page takes a form yet\n");
-		skip();
-	}
+	assert_non_null(form_route());
 	assert_int_equal(send_form(house, "http://evil.example", token), 403);
 	assert_int_equal(send_form(house, "null", token), 403);
 	assert_int_equal(send_form(house, NULL, token), 403);

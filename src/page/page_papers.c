@@ -1,0 +1,125 @@
+/* The papers that go ashore with the gear, to print. They are whole pages of their own, in the
+ * house style of what is printed. */
+#include "desk/questions.h"
+#include "page/routes.h"
+#include "page/shell.h"
+#include "report/shore_papers.h"
+
+#include <sodium.h>
+#include <stdio.h>
+#include <string.h>
+
+static const struct {
+	const char *name; /* in the address */
+	const char *words;
+} PAPERS[SHORE_PAPER_COUNT] = {
+    [SHORE_TAGS] = {"tags", "Tags to tie on, eight on a sheet"},
+    [SHORE_DOCKETS] = {"docket", "Docket for the station, to be signed"},
+    [SHORE_RETURN_LIST] = {"return-list", "List to tick when it comes back"},
+};
+
+/* Lets the page's own style through the policy: the digest of it, as Content Security Policy
+ * level 3, section 2.3.1, has it. */
+static void
+allow_style(struct web_answer *answer)
+{
+	unsigned char digest[crypto_hash_sha256_BYTES];
+	char base64[sodium_base64_ENCODED_LEN(
+	    crypto_hash_sha256_BYTES, sodium_base64_VARIANT_ORIGINAL)];
+	const char *style = markup_house_style();
+	(void)crypto_hash_sha256(digest, (const unsigned char *)style, strlen(style));
+	(void)sodium_bin2base64(
+	    base64, sizeof base64, digest, sizeof digest, sodium_base64_VARIANT_ORIGINAL);
+	(void)snprintf(
+	    answer->own_style, sizeof answer->own_style, "'sha256-%s'", base64);
+}
+
+/* The dockets that the address is about: of one station on one day, or all. */
+static void
+choose(struct visit *visit, const struct winter_answer *answer, struct dockets *out)
+{
+	const char *station = form_value(&visit->asked, "station");
+	const char *day = page_value(visit, "hand-in");
+	size_t most = answer->going.count + answer->landed.count;
+	struct docket *items = arena_alloc(&visit->arena, (most + 1) * sizeof *items);
+	size_t count = 0;
+	for (size_t i = 0; i < answer->going.count; i++) {
+		const struct docket *docket = &answer->going.items[i];
+		char words[DAY_ISO_SIZE];
+		if (station == NULL ||
+		    (strcmp(docket->station, station) == 0 &&
+			strcmp(day_iso(docket->hand_in, words), day) == 0)) {
+			items[count++] = *docket;
+		}
+	}
+	*out = (struct dockets){items, count};
+}
+
+/* What papers there are, each a link. */
+static void
+list_papers(struct visit *visit, const struct dockets *dockets)
+{
+	const struct shell shell = {.title = "Papers to take along",
+	    .about = page_value(visit, "vessel"),
+	    .say = dockets->count == 0
+		       ? "Nothing is to be handed in there on that day."
+		       : "Each opens as a page to print. What is printed keeps "
+			 "its day.",
+	    .boxes = (const struct head_box[]){{"Boat", page_value(visit, "vessel")}},
+	    .box_count = page_value(visit, "vessel")[0] == '\0' ? 0 : 1};
+	shell_open(visit, &shell);
+	struct markup *markup = visit->markup;
+	shell_section(visit, NULL, NULL, "Print");
+	markup_begin(markup, "ul");
+	for (int i = 0; dockets->count > 0 && i < SHORE_PAPER_COUNT; i++) {
+		SCOPED_TEXT path = {0};
+		text_add_format(&path, "/shore-papers/%s?vessel=", PAPERS[i].name);
+		form_escape(page_value(visit, "vessel"), &path);
+		text_add(&path, "&station=");
+		form_escape(page_value(visit, "station"), &path);
+		text_add(&path, "&hand-in=");
+		form_escape(page_value(visit, "hand-in"), &path);
+		markup_begin(markup, "li");
+		shell_link(visit, "go", PAPERS[i].words, "%s", text_string(&path));
+		markup_end(markup);
+	}
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+	shell_close(visit);
+}
+
+static void
+give_paper(struct visit *visit, enum shore_paper paper, const struct dockets *dockets)
+{
+	const struct report_style style = {.today = visit->desk.today,
+	    .currency = visit->desk.contents.inventory.currency};
+	const struct shore_papers papers = {
+	    &style, visit->desk.engine.kinds, &visit->desk.contents.inventory, dockets};
+	visit->answer->status = 200;
+	visit->answer->is_page = true;
+	visit->answer->content_type = "text/html; charset=utf-8";
+	allow_style(visit->answer);
+	shore_paper_page(&papers, paper, &visit->answer->body);
+}
+
+bool
+page_shore_papers(struct visit *visit, struct fault *fault)
+{
+	struct winter_answer answer = {0};
+	struct dockets dockets = {0};
+	const char *vessel = page_value(visit, "vessel");
+	const struct plans_wish wish = {.vessel = vessel[0] == '\0' ? NULL : vessel};
+	if (!desk_winter(&visit->desk, &wish, &answer, fault)) {
+		return false;
+	}
+	choose(visit, &answer, &dockets);
+	for (int i = 0; i < SHORE_PAPER_COUNT; i++) {
+		if (strcmp(PAPERS[i].name, visit->rest) == 0) {
+			give_paper(visit, (enum shore_paper)i, &dockets);
+			return true;
+		}
+	}
+	list_papers(visit, &dockets);
+	return true;
+}

@@ -1,0 +1,472 @@
+/* This winter: what its forms do. */
+#include "desk/acts.h"
+#include "desk/packing.h"
+#include "desk/remind.h"
+#include "desk/settling.h"
+#include "gear/money.h"
+#include "page/routes.h"
+#include "page/winter_page.h"
+#include "report/words.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* A fault of the request becomes words on the page; another stays one. */
+static bool
+is_told(struct winter_page *page, struct fault *fault)
+{
+	SCOPED_TEXT words = {0};
+	if (fault->kind != FAULT_INPUT && fault->kind != FAULT_USAGE) {
+		return false;
+	}
+	page_words(fault->text, &words);
+	page->wrong = arena_string(&page->visit->arena, text_string(&words));
+	*fault = (struct fault){0};
+	winter_write(page);
+	return true;
+}
+
+/* Back to the page, at the bag the form was of. */
+static bool
+go_back(const struct winter_page *page)
+{
+	SCOPED_TEXT path = {0};
+	const char *bag = page_value(page->visit, "bag");
+	text_add(&path, "/winter");
+	add_whose(page, &path);
+	page_go(
+	    page->visit, "%s%s%s", text_string(&path), bag[0] == '\0' ? "" : "#", bag);
+	return true;
+}
+
+/* The docket that the form is of; NULL when there is none any more. */
+static const struct docket *
+sent_docket(const struct winter_page *page)
+{
+	const struct dockets *going = &page->answer.going;
+	char day[DAY_ISO_SIZE];
+	for (size_t i = 0; i < going->count; i++) {
+		const struct docket *docket = &going->items[i];
+		if (strcmp(docket->station, page_value(page->visit, "station")) == 0 &&
+		    strcmp(day_iso(docket->hand_in, day),
+			page_value(page->visit, "hand-in")) == 0) {
+			return docket;
+		}
+	}
+	return NULL;
+}
+
+/* The trip that the form is of; NULL as above. */
+static const struct trip *
+sent_trip(const struct winter_page *page)
+{
+	const struct trips *trips = &page->list->hand_in;
+	char day[DAY_ISO_SIZE];
+	for (size_t i = 0; i < trips->count; i++) {
+		const struct trip *trip = &trips->items[i];
+		if (strcmp(trip->name, page_value(page->visit, "station")) == 0 &&
+		    strcmp(day_iso(trip->hand_in, day),
+			page_value(page->visit, "hand-in")) == 0) {
+			return trip;
+		}
+	}
+	return NULL;
+}
+
+static void
+add_word(struct visit *visit, struct word_list *list, const char *word)
+{
+	ARENA_ROOM(&visit->arena, list);
+	list->items[list->count++] = word;
+}
+
+/* The pieces of a bag, those that are ticked in the form apart from the others. The page shows the
+ * ticks as they were sent. */
+static void
+read_ticks(
+    struct winter_page *page, const struct docket *docket, struct pack_request *out)
+{
+	struct visit *visit = page->visit;
+	const struct item *items = visit->desk.contents.inventory.items;
+	struct word_list shown = {0};
+	for (size_t i = 0; i < docket->piece_count; i++) {
+		const char *tag = items[docket->pieces[i].item].tag;
+		char name[128];
+		(void)snprintf(name, sizeof name, "packed.%s", tag);
+		bool ticked = page_has(visit, name);
+		add_word(visit, ticked ? &out->in : &out->out, tag);
+	}
+	for (size_t i = 0; i < page->packed_count; i++) {
+		if (!words_have(out->out.items, out->out.count, page->packed[i])) {
+			add_word(visit, &shown, page->packed[i]);
+		}
+	}
+	for (size_t i = 0; i < out->in.count; i++) {
+		add_word(visit, &shown, out->in.items[i]);
+	}
+	page->packed = shown.items;
+	page->packed_count = shown.count;
+}
+
+static bool
+keep_ticks(
+    struct winter_page *page, const struct pack_request *request, struct fault *fault)
+{
+	struct desk desk = {0};
+	page_write(page->visit, &desk, "packed for %s",
+	    station_words(page_value(page->visit, "station")));
+	if (!desk_pack(&desk, request, fault)) {
+		desk_clear(&desk);
+		return is_told(page, fault);
+	}
+	page_say(page->visit, "The ticks are kept.");
+	page_done(page->visit, &desk);
+	return go_back(page);
+}
+
+/* Where the bag went: the station it was planned for, or the one that was typed. */
+static const char *
+where_to(const struct winter_page *page)
+{
+	char name[64];
+	const char *station = page_value(page->visit, "station");
+	(void)snprintf(name, sizeof name, "to-%s", page_value(page->visit, "bag"));
+	return station[0] == '\0' ? page_value(page->visit, name) : station;
+}
+
+static bool
+hand_in(struct winter_page *page, const struct pack_request *ticks, struct fault *fault)
+{
+	struct visit *visit = page->visit;
+	struct desk desk = {0};
+	struct land_outcome out = {0};
+	SCOPED_TEXT words = {0};
+	const struct land_request request = {
+	    .tags = ticks->in, .to = where_to(page), .on = visit->desk.today, .note = ""};
+	if (ticks->in.count == 0) {
+		(void)fault_set(fault, FAULT_INPUT,
+		    "No piece is ticked: tick what was handed in, or what is packed.");
+		return is_told(page, fault);
+	}
+	if (request.to[0] == '\0') {
+		(void)fault_set(fault, FAULT_INPUT,
+		    "Say which station it went to: none is chosen for this bag.");
+		return is_told(page, fault);
+	}
+	page_write(visit, &desk, "handed in at %s", request.to);
+	if (!desk_land(&desk, &request, &out, fault)) {
+		desk_clear(&desk);
+		return is_told(page, fault);
+	}
+	add_count(out.gear.count, "piece is", "pieces are", &words);
+	page_say(visit,
+	    "%s ashore at %s from today. When it is back, say so under It came back.",
+	    text_string(&words), request.to);
+	page_done(visit, &desk);
+	return go_back(page);
+}
+
+/* Adds "Holm Quay Safety Service: hand in 2 Dec 2026 in place of 25 Nov 2026". */
+static void
+compare_trip(const struct trip *before, const struct trip *after, struct text *out)
+{
+	char was[DAY_WORDS_SIZE];
+	char becomes[DAY_WORDS_SIZE];
+	const char *name = station_words(after->name);
+	if (before->hand_in != after->hand_in) {
+		text_add_format(out, "%s: hand in %s in place of %s.\n", name,
+		    day_words(after->hand_in, becomes), day_words(before->hand_in, was));
+	}
+	if (before->collect != after->collect && after->collect != DAY_NEVER) {
+		text_add_format(out, "%s: collect %s in place of %s.\n", name,
+		    day_words(after->collect, becomes), day_words(before->collect, was));
+	}
+	if (after->misfit != DAY_SERVES && after->misfit != before->misfit) {
+		text_add_format(out, "%s: that day does not serve: %s.\n", name,
+		    day_misfit_word(after->misfit));
+	}
+	if (before->lines.count != after->lines.count) {
+		text_add_format(out, "%s: %zu in place of %zu lines of work.\n", name,
+		    after->lines.count, before->lines.count);
+	}
+}
+
+/* The trip of the other list that is the same one; NULL for none. */
+static const struct trip *
+same_trip(const struct trips *trips, const struct trip *trip)
+{
+	for (size_t i = 0; i < trips->count; i++) {
+		const struct trip *other = &trips->items[i];
+		if (strcmp(other->name, trip->name) == 0 && other->year == trip->year &&
+		    other->number == trip->number) {
+			return other;
+		}
+	}
+	return NULL;
+}
+
+/* What differs between two lists of one winter, a line each. */
+static void
+compare_lists(const struct shore_list *before, const struct shore_list *after,
+    const char *currency, struct text *out)
+{
+	char day[DAY_WORDS_SIZE];
+	for (size_t i = 0; i < after->hand_in.count; i++) {
+		const struct trip *trip = &after->hand_in.items[i];
+		const struct trip *was = same_trip(&before->hand_in, trip);
+		if (was != NULL) {
+			compare_trip(was, trip, out);
+		} else {
+			text_add_format(out, "%s: one more bag, handed in %s.\n",
+			    station_words(trip->name), day_words(trip->hand_in, day));
+		}
+	}
+	for (size_t i = 0; i < before->hand_in.count; i++) {
+		const struct trip *trip = &before->hand_in.items[i];
+		if (same_trip(&after->hand_in, trip) == NULL) {
+			text_add_format(out, "%s: no bag goes there on %s any more.\n",
+			    station_words(trip->name), day_words(trip->hand_in, day));
+		}
+	}
+	if (after->cannot.count != before->cannot.count) {
+		text_add_format(out, "%zu in place of %zu can’t be done in time.\n",
+		    after->cannot.count, before->cannot.count);
+	}
+	if (after->cost_minor != before->cost_minor) {
+		text_add(out, "The winter costs ");
+		text_add(out, currency);
+		text_add_byte(out, ' ');
+		money_add(after->cost_minor, currency, out);
+		text_add(out, " in place of ");
+		money_add(before->cost_minor, currency, out);
+		text_add(out, ".\n");
+	}
+	if (out->length == 0) {
+		text_add(out,
+		    "Nothing moves: it is the day planned. It becomes yours and stays.\n");
+	}
+}
+
+/* Puts the bag on a day, on this desk. */
+static bool
+plan_day(struct desk *desk, const struct trip *trip, const char *owner, day_t day,
+    struct fault *fault)
+{
+	const char *uid = NULL;
+	struct said_day said = {.what = SAID_PLAN, .day = day};
+	const struct remind_request request = {.days = &said, .day_count = 1};
+	const struct hand_in_named named = {owner, trip->name, trip->year, trip->number};
+	if (!desk_hand_in_uid(desk, &named, &uid, fault)) {
+		return false;
+	}
+	said.of = uid;
+	return desk_remind(desk, &request, fault);
+}
+
+/* What putting the bag on that day would change, worked out on a copy of the book. */
+static bool
+try_day(struct winter_page *page, const struct trip *trip, day_t day, struct text *out,
+    struct fault *fault)
+{
+	struct desk trial = {0};
+	struct winter_answer after = {0};
+	const struct plans_wish wish = {.vessel = page->vessel->name};
+	page_try(page->visit, &trial);
+	bool done = plan_day(&trial, trip, trip_owner(page, trip), day, fault) &&
+		    desk_winter(&trial, &wish, &after, fault);
+	if (done) {
+		compare_lists(page->list, after.lists,
+		    page->visit->desk.contents.inventory.currency, out);
+	}
+	desk_clear(&trial);
+	return done;
+}
+
+/* The lines of some words, each a string of its own. */
+static void
+cut_lines(struct visit *visit, const struct text *words, struct bag_trial *trial)
+{
+	struct word_list list = {0};
+	for (const char *at = text_string(words); *at != '\0';) {
+		size_t length = strcspn(at, "\n");
+		SCOPED_TEXT line = {0};
+		text_add_bytes(&line, at, length);
+		add_word(visit, &list, arena_string(&visit->arena, text_string(&line)));
+		at += length + (at[length] == '\n' ? 1 : 0);
+	}
+	trial->changes = list.items;
+	trial->change_count = list.count;
+}
+
+static bool
+keep_day(
+    struct winter_page *page, const struct trip *trip, day_t day, struct fault *fault)
+{
+	struct desk desk = {0};
+	char words[DAY_WORDS_SIZE];
+	page_write(page->visit, &desk, "the bag for %s put on %s",
+	    station_words(trip->name), day_words(day, words));
+	if (!plan_day(&desk, trip, trip_owner(page, trip), day, fault)) {
+		desk_clear(&desk);
+		return is_told(page, fault);
+	}
+	page_say(page->visit,
+	    "The bag for %s is handed in on %s %s: the day is yours, and stays.",
+	    station_words(trip->name), weekday_name(day_of_week(day)), words);
+	page_done(page->visit, &desk);
+	return go_back(page);
+}
+
+/* Another day for a bag: shown first; kept where what it changes is what was shown. */
+static bool
+other_day(
+    struct winter_page *page, const struct trip *trip, bool keep, struct fault *fault)
+{
+	struct visit *visit = page->visit;
+	char name[64];
+	day_t day = DAY_NONE;
+	SCOPED_TEXT changes = {0};
+	SCOPED_TEXT words = {0};
+	(void)snprintf(name, sizeof name, "day-%s", page_value(visit, "bag"));
+	page->trial = (struct bag_trial){.station = trip->name,
+	    .hand_in = trip->hand_in,
+	    .typed = page_value(visit, name)};
+	if (!day_typed(page->trial.typed, visit->desk.today, &day, fault) ||
+	    !try_day(page, trip, day, &changes, fault)) {
+		if (fault->kind == FAULT_BOOK || fault->kind == FAULT_FILE) {
+			return false;
+		}
+		page_words(fault->text, &words);
+		page->trial.wrong = arena_string(&visit->arena, text_string(&words));
+		*fault = (struct fault){0};
+		winter_write(page);
+		return true;
+	}
+	if (keep && strcmp(text_string(&changes), page_value(visit, "seen")) == 0) {
+		return keep_day(page, trip, day, fault);
+	}
+	cut_lines(visit, &changes, &page->trial);
+	winter_write(page);
+	return true;
+}
+
+/* Records the tasks that are ticked, "did.TASK.TAG", on this desk. */
+static bool
+record_ticked(
+    struct visit *visit, struct desk *desk, size_t *count_out, struct fault *fault)
+{
+	*count_out = 0;
+	for (int task = 0; task < TASK_COUNT; task++) {
+		char prefix[40];
+		struct gear_outcome out = {0};
+		struct record_request request = {
+		    .record = {.station = "", .certificate = "", .price_minor = -1}};
+		request.record.task = (enum task)task;
+		request.record.on = stamp_of_day(visit->desk.today);
+		(void)snprintf(
+		    prefix, sizeof prefix, "did.%s.", task_word((enum task)task));
+		for (size_t i = 0; i < visit->sent.count; i++) {
+			const char *tag = form_rest(&visit->sent.items[i], prefix);
+			if (tag != NULL) {
+				add_word(visit, &request.tags, tag);
+			}
+		}
+		if (request.tags.count > 0 && !desk_record(desk, &request, &out, fault)) {
+			return false;
+		}
+		*count_out += request.tags.count;
+	}
+	return *count_out > 0 ||
+	       fault_set(fault, FAULT_INPUT, "No line is ticked: tick what was done.");
+}
+
+/* All that is ticked or nothing: each task is an act of its own, so all are tried first. */
+static bool
+record_done(struct winter_page *page, struct fault *fault)
+{
+	struct visit *visit = page->visit;
+	struct desk trial = {0};
+	struct desk desk = {0};
+	size_t count = 0;
+	SCOPED_TEXT words = {0};
+	page_try(visit, &trial);
+	bool can = record_ticked(visit, &trial, &count, fault);
+	desk_clear(&trial);
+	if (!can) {
+		return is_told(page, fault);
+	}
+	page_write(visit, &desk, "done oneself");
+	if (!record_ticked(visit, &desk, &count, fault)) {
+		desk_clear(&desk);
+		return is_told(page, fault);
+	}
+	add_count(count, "thing is", "things are", &words);
+	page_say(visit, "%s written down as done today.", text_string(&words));
+	page_done(visit, &desk);
+	return go_back(page);
+}
+
+/* The tags and the docket of a bag, to print: what is printed keeps its day. */
+static bool
+print_bag(struct winter_page *page, const struct pack_request *ticks, struct fault *fault)
+{
+	struct desk desk = {0};
+	SCOPED_TEXT query = {0};
+	page_write(page->visit, &desk, "printed tags and docket");
+	if (!desk_pack(&desk, ticks, fault) ||
+	    !desk_give_out(&desk, page->vessel->name, fault)) {
+		desk_clear(&desk);
+		return is_told(page, fault);
+	}
+	page_done(page->visit, &desk);
+	text_add(&query, "vessel=");
+	form_escape(page->vessel->name, &query);
+	text_add(&query, "&station=");
+	form_escape(page_value(page->visit, "station"), &query);
+	page_go(page->visit, "/shore-papers/all?%s&hand-in=%s", text_string(&query),
+	    page_value(page->visit, "hand-in"));
+	return true;
+}
+
+/* A form about a bag. */
+static bool
+about_bag(struct winter_page *page, const char *act, struct fault *fault)
+{
+	const struct docket *docket = sent_docket(page);
+	const struct trip *trip = sent_trip(page);
+	struct pack_request ticks = {0};
+	if (docket == NULL || trip == NULL) {
+		(void)fault_set(fault, FAULT_INPUT,
+		    "The bag is not planned so any more: the book has changed meanwhile. Look "
+		    "at it as it is now, and say it again.");
+		return is_told(page, fault);
+	}
+	if (strcmp(act, "look") == 0 || strcmp(act, "mine") == 0) {
+		return other_day(page, trip, act[0] == 'm', fault);
+	}
+	read_ticks(page, docket, &ticks);
+	if (strcmp(act, "handed") == 0) {
+		return hand_in(page, &ticks, fault);
+	}
+	if (strcmp(act, "tags") == 0) {
+		return print_bag(page, &ticks, fault);
+	}
+	return keep_ticks(page, &ticks, fault);
+}
+
+bool
+page_winter_sent(struct visit *visit, struct fault *fault)
+{
+	struct winter_page page = {0};
+	bool found = false;
+	const char *act = page_value(visit, "act");
+	if (!winter_load(visit, &page, &found, fault)) {
+		return false;
+	}
+	if (!found) {
+		page_go(visit, "/winter");
+		return true;
+	}
+	return strcmp(act, "did") == 0 ? record_done(&page, fault)
+				       : about_bag(&page, act, fault);
+}

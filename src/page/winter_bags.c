@@ -1,0 +1,489 @@
+/* This winter: the bags by station, and what is ashore. */
+#include "page/draw.h"
+#include "page/winter_page.h"
+#include "report/words.h"
+#include "rules/kinds.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static void
+begin(struct markup *markup, const char *name, const char *class_name)
+{
+	markup_begin(markup, name);
+	markup_attribute(markup, "class", class_name);
+}
+
+bool
+is_packed(const struct winter_page *page, const char *tag)
+{
+	return words_have(page->packed, page->packed_count, tag);
+}
+
+/* The docket of a trip: the same station on the same day; NULL where it is not given out yet. */
+static const struct docket *
+docket_of(const struct winter_page *page, const struct trip *trip)
+{
+	const struct dockets *going = &page->answer.going;
+	for (size_t i = 0; i < going->count; i++) {
+		if (going->items[i].hand_in == trip->hand_in &&
+		    strcmp(going->items[i].station, trip->name) == 0) {
+			return &going->items[i];
+		}
+	}
+	return NULL;
+}
+
+/* The eye of a luggage tag with its becket of line. */
+static void
+write_eye(struct markup *markup)
+{
+	begin(markup, "svg", "eye");
+	markup_attribute(markup, "viewBox", "0 0 40 40");
+	markup_attribute(markup, "aria-hidden", "true");
+	begin(markup, "circle", "paperfill buffline");
+	markup_attribute(markup, "cx", "20");
+	markup_attribute(markup, "cy", "20");
+	markup_attribute(markup, "r", "11");
+	markup_attribute(markup, "stroke-width", "5");
+	markup_end(markup);
+	begin(markup, "path", "line");
+	markup_attribute(markup, "d", "M22 18C6 8-20 2-26 16S-4 34 22 21");
+	markup_attribute(markup, "stroke-width", "2.5");
+	markup_end(markup);
+	markup_end(markup);
+}
+
+/* A small word over a day of the tag; the day's element is left open. */
+static void
+begin_tag_day(struct markup *markup, const char *word)
+{
+	markup_begin(markup, "div");
+	markup_element(markup, "dt", NULL, word);
+	markup_begin(markup, "dd");
+}
+
+static void
+end_tag_day(struct markup *markup)
+{
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static void
+write_tag_days(struct visit *visit, const struct trip *trip)
+{
+	struct markup *markup = visit->markup;
+	day_t last = trip_last_day(trip);
+	markup_begin(markup, "dl");
+	begin_tag_day(markup, trip->chosen ? "hand in, your day" : "hand in");
+	shell_weekday(visit, trip->hand_in);
+	end_tag_day(markup);
+	if (last != DAY_NONE) {
+		begin_tag_day(markup, "last day");
+		shell_weekday(visit, last);
+		end_tag_day(markup);
+	}
+	begin_tag_day(markup, "collect");
+	if (trip->collect == DAY_NONE || trip->collect == DAY_NEVER) {
+		markup_text(markup, "ask");
+	} else if (trip->assumed) {
+		markup_text(markup, "about ");
+		shell_weekday(visit, trip->collect);
+		markup_text(markup, ", ask");
+	} else {
+		shell_weekday(visit, trip->collect);
+	}
+	end_tag_day(markup);
+	markup_end(markup);
+}
+
+/* The luggage tag at the head of a bag. */
+static void
+write_tag(const struct winter_page *page, const struct trip *trip, const char *id)
+{
+	struct markup *markup = page->visit->markup;
+	begin(markup, "div", "bag");
+	write_eye(markup);
+	markup_begin(markup, "div");
+	markup_begin(markup, "h3");
+	markup_attribute(markup, "id", id);
+	markup_text(markup, station_words(trip->name));
+	markup_end(markup);
+	write_tag_days(page->visit, trip);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+/* How each sort of thing in the bag may travel, once. */
+static void
+write_cautions(const struct winter_page *page, const struct docket *docket)
+{
+	struct markup *markup = page->visit->markup;
+	const struct kinds *kinds = page->visit->desk.engine.kinds;
+	const struct inventory *inventory = &page->visit->desk.contents.inventory;
+	bool told[HAZARD_COUNT] = {false};
+	for (size_t i = 0; i < docket->piece_count; i++) {
+		const struct kind *kind =
+		    kinds_find(kinds, inventory->items[docket->pieces[i].item].kind);
+		enum hazard hazard = kind == NULL ? HAZARD_NONE : kind->hazard;
+		const char *words = kinds_carry_caution(kinds, hazard);
+		if (told[hazard] || words == NULL || words[0] == '\0') {
+			continue;
+		}
+		told[hazard] = true;
+		begin(markup, "div", "entry");
+		markup_element(markup, "div", "m", "");
+		begin(markup, "div", "t");
+		markup_element(markup, "p", "caution", words);
+		markup_end(markup);
+		markup_end(markup);
+	}
+}
+
+/* A tick with the piece's tag. */
+static void
+write_packed_tick(const struct winter_page *page, const struct item *item)
+{
+	struct markup *markup = page->visit->markup;
+	begin(markup, "label", "tick");
+	markup_begin(markup, "input");
+	markup_attribute(markup, "type", "checkbox");
+	markup_attribute_format(markup, "name", "packed.%s", item->tag);
+	markup_attribute(markup, "value", "yes");
+	markup_attribute(markup, "checked", is_packed(page, item->tag) ? "checked" : "");
+	markup_end(markup);
+	markup_element(markup, "span", "tag", item->tag);
+	begin(markup, "span", "vh");
+	markup_text_format(
+	    markup, " packed: %s", kind_name(page->visit->desk.engine.kinds, item->kind));
+	markup_end(markup);
+	markup_end(markup);
+}
+
+/* What it is, what is wanted, and when that is due. */
+static void
+write_cells(
+    const struct winter_page *page, const struct shore_line *line, const char *wanted)
+{
+	struct markup *markup = page->visit->markup;
+	begin(markup, "div", "w");
+	begin(markup, "span", "what");
+	write_what(page, line->item);
+	markup_end(markup);
+	markup_element(markup, "span", "wanted", wanted);
+	markup_begin(markup, "span");
+	write_line_state(page, line);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+/* Of a piece's own tasks the one that is due first. */
+static const struct shore_line *
+first_due(const struct docket_piece *piece)
+{
+	const struct shore_line *first = piece->lines[0];
+	for (size_t i = 1; i < piece->own_count; i++) {
+		const struct shore_line *line = piece->lines[i];
+		bool worse =
+		    first->state == STATE_IN_DATE && line->state != STATE_IN_DATE;
+		bool sooner = line->due != DAY_NONE && first->due != DAY_NONE &&
+			      line->due < first->due;
+		first = worse || (sooner && first->state == line->state) ? line : first;
+	}
+	return first;
+}
+
+static void
+write_piece(const struct winter_page *page, const struct docket_piece *piece)
+{
+	struct markup *markup = page->visit->markup;
+	SCOPED_TEXT wanted = {0};
+	for (size_t i = 0; i < piece->own_count; i++) {
+		text_add_format(
+		    &wanted, "%s%s", i > 0 ? ", " : "", task_word(piece->lines[i]->task));
+	}
+	begin(markup, "li", "row");
+	write_packed_tick(page, &page->visit->desk.contents.inventory.items[piece->item]);
+	write_cells(page, first_due(piece), text_string(&wanted));
+	markup_end(markup);
+	for (size_t i = piece->own_count; i < piece->line_count; i++) {
+		const struct shore_line *line = piece->lines[i];
+		begin(markup, "li", "row inside");
+		begin(markup, "div", "k");
+		markup_element(markup, "span", "tag", line_item(page, line)->tag);
+		markup_end(markup);
+		write_cells(page, line,
+		    line->task == TASK_RENEW ? "inside it: new one by"
+					     : "inside it, as well");
+		markup_end(markup);
+	}
+}
+
+/* A note on a bag, as a paragraph right of the margin. */
+static void
+write_remark(const struct winter_page *page, const char *words)
+{
+	struct markup *markup = page->visit->markup;
+	begin(markup, "div", "entry");
+	markup_element(markup, "div", "m", "");
+	begin(markup, "div", "t");
+	markup_element(markup, "p", "caution", words);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+/* What is to be known of its day: that it does not serve all, was missed, or is to be asked. */
+static void
+write_day_remarks(const struct winter_page *page, const struct trip *trip)
+{
+	static const char *const MISFITS[] = {
+	    [DAY_SERVES] = NULL,
+	    [DAY_CLOSED] = "Your day does not serve: nothing is taken in there on it.",
+	    [DAY_NOT_THEIRS] =
+		"Your day does not serve: it is none of the days on which you go.",
+	    [DAY_TOO_LATE] =
+		"Your day is too late: some of it would not be back in time.",
+	    [DAY_TOO_EARLY] = "Your day is too early for some of it.",
+	};
+	if (MISFITS[trip->misfit] != NULL) {
+		write_remark(page, MISFITS[trip->misfit]);
+	}
+	if (trip->missed) {
+		write_remark(page,
+		    "An earlier day for this bag has passed; this is the next "
+		    "that serves.");
+	}
+	if (trip->moved_why != DAY_SERVES) {
+		write_remark(
+		    page, "The day given out before serves no more, so it was moved.");
+	}
+}
+
+/* A form about a bag: which it is goes with it. */
+static void
+begin_bag_form(const struct winter_page *page, const struct trip *trip, const char *id)
+{
+	char day[DAY_ISO_SIZE];
+	SCOPED_TEXT path = {0};
+	text_add(&path, "/winter");
+	add_whose(page, &path);
+	text_add_format(&path, "#%s", id);
+	shell_form(page->visit, text_string(&path), NULL);
+	shell_hidden(page->visit, "bag", id);
+	shell_hidden(page->visit, "station", trip->name);
+	shell_hidden(page->visit, "hand-in", day_iso(trip->hand_in, day));
+}
+
+/* What a person tries with another day: a form of its own, so that a return key pressed in the day
+ * does not hand the bag in. */
+static void
+write_trial(const struct winter_page *page, const struct trip *trip, const char *id)
+{
+	struct visit *visit = page->visit;
+	struct markup *markup = visit->markup;
+	const struct bag_trial *trial = &page->trial;
+	bool here = trial->station != NULL && trial->hand_in == trip->hand_in &&
+		    strcmp(trial->station, trip->name) == 0;
+	char day[DAY_WORDS_SIZE];
+	char name[40];
+	(void)snprintf(name, sizeof name, "day-%s", id);
+	begin_bag_form(page, trip, id);
+	markup_begin(markup, "details");
+	markup_attribute(markup, "open", here ? "open" : "");
+	markup_element(markup, "summary", NULL, "Another day for this bag");
+	begin(markup, "div", "fields");
+	const struct shell_field field = {.name = name,
+	    .label = "Hand in on",
+	    .value = here ? trial->typed : day_words(trip->hand_in, day),
+	    .wrong = here ? trial->wrong : NULL};
+	shell_field(visit, &field);
+	markup_end(markup);
+	markup_element(markup, "p", "small soft",
+	    "Any open day to the last day serves. The day you choose is yours: it is kept, "
+	    "here, in your calendar and on the tags.");
+	if (here && trial->wrong == NULL) {
+		SCOPED_TEXT seen = {0};
+		begin(markup, "div", "change");
+		markup_element(markup, "h4", NULL, "If you hand it in on that day");
+		markup_begin(markup, "ul");
+		for (size_t i = 0; i < trial->change_count; i++) {
+			markup_element(markup, "li", NULL, trial->changes[i]);
+			text_add_format(&seen, "%s\n", trial->changes[i]);
+		}
+		markup_end(markup);
+		shell_hidden(visit, "seen", text_string(&seen));
+		begin(markup, "div", "acts");
+		shell_button(visit, true, "act", "mine", "Keep this day");
+		shell_button(visit, false, "act", "look", "Reckon another day");
+		markup_end(markup);
+		markup_end(markup);
+	} else {
+		begin(markup, "div", "acts");
+		shell_button(visit, false, "act", "look", "Reckon this day");
+		markup_end(markup);
+	}
+	markup_end(markup);
+	markup_end(markup);
+}
+
+/* The foot of a bag: how much is packed, and what can be done with it. */
+static void
+write_bag_foot(const struct winter_page *page, const struct trip *trip,
+    const struct docket *docket, const char *id)
+{
+	struct visit *visit = page->visit;
+	struct markup *markup = visit->markup;
+	size_t packed = 0;
+	for (size_t i = 0; i < docket->piece_count; i++) {
+		packed += is_packed(page,
+		    visit->desk.contents.inventory.items[docket->pieces[i].item].tag);
+	}
+	begin(markup, "div", "entry bagfoot");
+	begin(markup, "div", "m");
+	markup_begin(markup, "b");
+	markup_attribute(markup, "class", "tally");
+	markup_text_format(markup, "%zu of %zu packed", packed, docket->piece_count);
+	markup_end(markup);
+	markup_end(markup);
+	begin(markup, "div", "t");
+	if (trip->name[0] == '\0') {
+		char name[40];
+		(void)snprintf(name, sizeof name, "to-%s", id);
+		const struct shell_field field = {.name = name,
+		    .label = "Which station it went to",
+		    .value = page_value(visit, name)};
+		begin(markup, "div", "fields");
+		shell_field(visit, &field);
+		markup_end(markup);
+	}
+	begin(markup, "div", "acts");
+	shell_button(visit, true, "act", "handed", "Handed in today: what is ticked");
+	shell_button(visit, false, "act", "keep", "Keep the ticks");
+	shell_button(visit, false, "act", "tags", "Print tags and docket");
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static void
+write_bag(const struct winter_page *page, const struct trip *trip, size_t number)
+{
+	struct visit *visit = page->visit;
+	struct markup *markup = visit->markup;
+	const struct docket *docket = docket_of(page, trip);
+	char id[32];
+	if (docket == NULL) {
+		return;
+	}
+	(void)snprintf(id, sizeof id, "bag-%zu", number);
+	markup_begin(markup, "section");
+	markup_attribute(markup, "aria-labelledby", id);
+	begin_bag_form(page, trip, id);
+	write_tag(page, trip, id);
+	write_cautions(page, docket);
+	write_day_remarks(page, trip);
+	begin(markup, "ul", "rows");
+	for (size_t i = 0; i < docket->piece_count; i++) {
+		write_piece(page, &docket->pieces[i]);
+	}
+	markup_end(markup);
+	write_bag_foot(page, trip, docket, id);
+	markup_end(markup);
+	begin(markup, "div", "entry");
+	markup_element(markup, "div", "m", "");
+	begin(markup, "div", "t");
+	write_trial(page, trip, id);
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+/* Hand-ins that are given out from a later day on. */
+static void
+write_later(const struct winter_page *page, const struct trip *trip)
+{
+	char from[DAY_WORDS_SIZE];
+	SCOPED_TEXT words = {0};
+	if (trip->held_back) {
+		text_add_format(&words,
+		    "The bag for %s is packed together from %s on, when the boats of her base "
+		    "have all fitted out.",
+		    station_words(trip->name), day_words(trip->given_from, from));
+		write_remark(page, text_string(&words));
+	}
+}
+
+void
+winter_bags(struct winter_page *page)
+{
+	struct visit *visit = page->visit;
+	const struct trips *trips = &page->list->hand_in;
+	SCOPED_TEXT under = {0};
+	if (trips->count == 0) {
+		return;
+	}
+	add_count(trips->count, "bag", "bags", &under);
+	shell_section(visit, NULL, text_string(&under), "Bags to hand in");
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+	for (size_t i = 0; i < trips->count; i++) {
+		write_later(page, &trips->items[i]);
+		write_bag(page, &trips->items[i], i + 1);
+	}
+}
+
+/* One station's gear that is ashore, with the day it can be fetched. */
+static void
+write_away(const struct winter_page *page, const struct docket *docket)
+{
+	struct visit *visit = page->visit;
+	struct markup *markup = visit->markup;
+	const struct inventory *inventory = &visit->desk.contents.inventory;
+	SCOPED_TEXT path = {0};
+	begin(markup, "li", "row");
+	begin(markup, "div", "k");
+	if (docket->collect != DAY_NONE && docket->collect != DAY_NEVER) {
+		markup_text(markup, docket->assumed ? "about " : "");
+		shell_weekday(visit, docket->collect);
+	} else {
+		markup_text(markup, "ask");
+	}
+	markup_end(markup);
+	begin(markup, "div", "w two");
+	markup_begin(markup, "span");
+	markup_element(markup, "b", NULL,
+	    docket->station[0] == '\0' ? "a station not told" : docket->station);
+	markup_text(markup, ": ");
+	for (size_t i = 0; i < docket->piece_count; i++) {
+		markup_text(markup, i > 0 ? ", " : "");
+		markup_element(
+		    markup, "span", "nb", inventory->items[docket->pieces[i].item].tag);
+	}
+	markup_end(markup);
+	markup_begin(markup, "span");
+	text_add(&path, "/back?station=");
+	form_escape(docket->station, &path);
+	shell_link(visit, "go", "It came back", "%s", text_string(&path));
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+void
+winter_ashore(struct winter_page *page)
+{
+	struct markup *markup = page->visit->markup;
+	const struct dockets *landed = &page->answer.landed;
+	if (landed->count == 0) {
+		return;
+	}
+	shell_section(page->visit, NULL, "to fetch", "Ashore already");
+	markup_end(markup);
+	begin(markup, "ul", "rows");
+	for (size_t i = 0; i < landed->count; i++) {
+		write_away(page, &landed->items[i]);
+	}
+	markup_end(markup);
+	markup_end(markup);
+}

@@ -1,0 +1,82 @@
+/* What the files of the page "This winter" share. Only for them. */
+#ifndef BECKET_PAGE_WINTER_PAGE_H
+#define BECKET_PAGE_WINTER_PAGE_H
+
+#include "desk/questions.h"
+#include "page/shell.h"
+
+/* What a person tries with one bag, shown below it. */
+struct bag_trial {
+	const char *station; /* NULL: nothing is tried */
+	day_t hand_in;       /* of the bag, as it is planned */
+	const char *typed;   /* the day, as it was typed */
+	const char *wrong;   /* what is wrong with it; NULL where it can be done */
+	const char *const
+	    *changes; /* what it changes; at least one where it can be done */
+	size_t change_count;
+};
+
+/* The page of one vessel. */
+struct winter_page {
+	struct visit *visit;
+	struct winter_answer answer;
+	const struct shore_list *list; /* hers */
+	const struct vessel *vessel;
+	const char *const *packed; /* tags of what is ticked */
+	size_t packed_count;
+	bool several; /* the book has more boats than her: addresses name her */
+	struct bag_trial trial;
+	const char *wrong; /* what was not done, and why; NULL for nothing */
+};
+
+/* The item of a line. */
+const struct item *line_item(
+    const struct winter_page *page, const struct shore_line *line);
+
+/* Adds "2 x red hand flare" with its description in second words: in the open element. */
+void write_what(const struct winter_page *page, size_t item);
+
+/* A line's state with its mark, or its due day. */
+void write_line_state(const struct winter_page *page, const struct shore_line *line);
+
+/* The last day on which all of a trip can be handed in; DAY_NONE for none. */
+day_t trip_last_day(const struct trip *trip);
+
+/* The name of a trip's or docket's station, or what is said where there is none. */
+const char *station_words(const char *name);
+
+/* Adds "?vessel=NAME" where the book has several boats. */
+void add_whose(const struct winter_page *page, struct text *out);
+
+/* Who owns a trip: she, or her base where its boats share theirs. */
+const char *trip_owner(const struct winter_page *page, const struct trip *trip);
+
+/* A number in words up to twelve: "eight". */
+void add_number(size_t number, struct text *out);
+
+/* "8 pieces", "1 piece". */
+void add_count(size_t count, const char *one, const char *many, struct text *out);
+
+/* True when the piece is ticked as packed. */
+bool is_packed(const struct winter_page *page, const char *tag);
+
+/* The parts of the page, each with its heading, or nothing where there is nothing to say. */
+void winter_bags(struct winter_page *page);
+void winter_ashore(struct winter_page *page);
+void winter_now(struct winter_page *page);
+void winter_cannot(struct winter_page *page);
+void winter_own_work(struct winter_page *page);
+void winter_buy(struct winter_page *page);
+void winter_dispose(struct winter_page *page);
+void winter_waits(struct winter_page *page);
+void winter_cost(struct winter_page *page);
+
+/* Loads the page's answer for the vessel that the request names, or the only one. `*found_out` is
+ * false where she is still to be chosen, or there is none. */
+MUST_CHECK bool winter_load(
+    struct visit *visit, struct winter_page *out, bool *found_out, struct fault *fault);
+
+/* Writes the whole page. */
+void winter_write(struct winter_page *page);
+
+#endif

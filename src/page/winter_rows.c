@@ -1,0 +1,543 @@
+/* This winter: the rows that are no bags. */
+#include "gear/money.h"
+#include "page/draw.h"
+#include "page/winter_page.h"
+#include "report/words.h"
+
+#include <string.h>
+
+static void
+begin(struct markup *markup, const char *name, const char *class_name)
+{
+	markup_begin(markup, name);
+	markup_attribute(markup, "class", class_name);
+}
+
+const struct item *
+line_item(const struct winter_page *page, const struct shore_line *line)
+{
+	return &page->visit->desk.contents.inventory.items[line->item];
+}
+
+void
+write_what(const struct winter_page *page, size_t index)
+{
+	struct markup *markup = page->visit->markup;
+	const struct item *item = &page->visit->desk.contents.inventory.items[index];
+	if (item->quantity > 1) {
+		markup_text_format(markup, "%d × ", item->quantity);
+	}
+	const char *kind = kind_name(page->visit->desk.engine.kinds, item->kind);
+	markup_text(markup, kind);
+	if (item->description[0] != '\0' && strcmp(item->description, kind) != 0) {
+		begin(markup, "span", "soft");
+		markup_text_format(markup, ", %s", item->description);
+		markup_end(markup);
+	}
+}
+
+static const enum state_mark MARKS[] = {
+    [STATE_OVERDUE] = MARK_OVERDUE,
+    [STATE_EXPIRED] = MARK_EXPIRED,
+    [STATE_LIFE_EXPIRED] = MARK_LIFE_EXPIRED,
+    [STATE_DATE_UNKNOWN] = MARK_DATE_UNKNOWN,
+};
+
+void
+write_line_state(const struct winter_page *page, const struct shore_line *line)
+{
+	struct visit *visit = page->visit;
+	struct markup *markup = visit->markup;
+	if (line->state == STATE_IN_DATE) {
+		if (line->due != DAY_NONE) {
+			shell_day(visit, line->due);
+		}
+		return;
+	}
+	begin(markup, "span", "state");
+	draw_mark(markup, MARKS[line->state]);
+	markup_text(markup,
+	    line->state == STATE_DATE_UNKNOWN ? "date unknown" : state_word(line->state));
+	markup_end(markup);
+	if (line->due != DAY_NONE) {
+		markup_text(markup, " ");
+		begin(markup, "span", "small");
+		shell_day(visit, line->due);
+		markup_end(markup);
+	}
+}
+
+/* A tick with a piece's tag, named in full for those who hear it. */
+static void
+write_tick(const struct winter_page *page, const char *prefix, const char *word,
+    const struct shore_line *line)
+{
+	struct markup *markup = page->visit->markup;
+	const struct item *item = line_item(page, line);
+	begin(markup, "label", "tick");
+	markup_begin(markup, "input");
+	markup_attribute(markup, "type", "checkbox");
+	markup_attribute_format(
+	    markup, "name", "%s.%s.%s", prefix, task_word(line->task), item->tag);
+	markup_attribute(markup, "value", "yes");
+	markup_end(markup);
+	markup_element(markup, "span", "tag", item->tag);
+	begin(markup, "span", "vh");
+	markup_text_format(markup, " %s: %s", word,
+	    kind_name(page->visit->desk.engine.kinds, item->kind));
+	markup_end(markup);
+	markup_end(markup);
+}
+
+/* The margin of a row that has no tick. */
+static void
+write_key_tag(const struct winter_page *page, const struct shore_line *line)
+{
+	struct markup *markup = page->visit->markup;
+	begin(markup, "div", "k");
+	markup_element(markup, "span", "tag", line_item(page, line)->tag);
+	markup_end(markup);
+}
+
+/* What to do, what it is, and the rule's words below. */
+static void
+write_task(const struct winter_page *page, const struct shore_line *line)
+{
+	struct markup *markup = page->visit->markup;
+	markup_begin(markup, "span");
+	markup_text_format(
+	    markup, "%s: ", line->give_back ? "give back" : task_word(line->task));
+	write_what(page, line->item);
+	if (line->what[0] != '\0') {
+		markup_begin(markup, "br");
+		markup_end(markup);
+		markup_element(markup, "span", "soft", line->what);
+	}
+	markup_end(markup);
+}
+
+static void
+write_state_cell(const struct winter_page *page, const struct shore_line *line)
+{
+	markup_begin(page->visit->markup, "span");
+	write_line_state(page, line);
+	markup_end(page->visit->markup);
+}
+
+/* Rows of tasks without ticks. */
+static void
+write_task_rows(const struct winter_page *page, const struct shore_lines *lines)
+{
+	struct markup *markup = page->visit->markup;
+	begin(markup, "ul", "rows");
+	for (size_t i = 0; i < lines->count; i++) {
+		const struct shore_line *line = &lines->items[i];
+		begin(markup, "li", "row");
+		write_key_tag(page, line);
+		begin(markup, "div", "w two");
+		write_task(page, line);
+		write_state_cell(page, line);
+		markup_end(markup);
+		markup_end(markup);
+	}
+	markup_end(markup);
+}
+
+void
+winter_now(struct winter_page *page)
+{
+	struct visit *visit = page->visit;
+	if (page->list->now.count == 0) {
+		return;
+	}
+	shell_section(visit, NULL, NULL, "Do now");
+	markup_end(visit->markup);
+	write_task_rows(page, &page->list->now);
+	markup_end(visit->markup);
+}
+
+void
+winter_cannot(struct winter_page *page)
+{
+	struct visit *visit = page->visit;
+	struct markup *markup = visit->markup;
+	const struct shore_lines *lines = &page->list->cannot;
+	if (lines->count == 0) {
+		return;
+	}
+	shell_section(visit, "not in time", NULL, "Can’t be done before she goes out");
+	markup_end(markup);
+	begin(markup, "ul", "rows");
+	for (size_t i = 0; i < lines->count; i++) {
+		const struct shore_line *line = &lines->items[i];
+		begin(markup, "li", "row");
+		write_key_tag(page, line);
+		begin(markup, "div", "w two");
+		markup_begin(markup, "span");
+		markup_text_format(markup,
+		    "%s: ", line->give_back ? "give back" : task_word(line->task));
+		write_what(page, line->item);
+		markup_begin(markup, "br");
+		markup_end(markup);
+		markup_text_format(markup, "%s.", line->why);
+		if (line->first_possible != DAY_NONE) {
+			markup_text(markup, " The first day it could be back: ");
+			shell_day(visit, line->first_possible);
+			markup_text(markup, ".");
+		}
+		if (line->cure != NULL && line->cure[0] != '\0') {
+			markup_text_format(markup, " %s.", line->cure);
+		}
+		markup_end(markup);
+		write_state_cell(page, line);
+		markup_end(markup);
+		markup_end(markup);
+	}
+	markup_end(markup);
+	markup_end(markup);
+}
+
+/* "by 24 Mar", or "". */
+static void
+write_by(const struct winter_page *page, const struct shore_lines *a,
+    const struct shore_lines *b, const char *heading)
+{
+	char words[DAY_WORDS_SIZE];
+	SCOPED_TEXT by = {0};
+	day_t last = DAY_NONE;
+	const struct shore_lines *both[] = {a, b};
+	for (size_t k = 0; k < 2; k++) {
+		for (size_t i = 0; i < both[k]->count; i++) {
+			day_t day = both[k]->items[i].not_after;
+			last = day != DAY_NONE && (last == DAY_NONE || day < last) ? day
+										   : last;
+		}
+	}
+	if (last != DAY_NONE) {
+		text_add_format(&by, "by %s", day_words(last, words));
+	}
+	shell_section(page->visit, text_string(&by), NULL, heading);
+}
+
+static void
+write_ticked_tasks(const struct winter_page *page, const struct shore_lines *lines)
+{
+	struct markup *markup = page->visit->markup;
+	for (size_t i = 0; i < lines->count; i++) {
+		const struct shore_line *line = &lines->items[i];
+		begin(markup, "li", "row");
+		/* what renews a thing is told with its new dates, in the locker */
+		if (line->task == TASK_RENEW || line->give_back) {
+			write_key_tag(page, line);
+		} else {
+			write_tick(page, "did", "done", line);
+		}
+		begin(markup, "div", "w two");
+		write_task(page, line);
+		write_state_cell(page, line);
+		markup_end(markup);
+		markup_end(markup);
+	}
+}
+
+static void
+begin_form(const struct winter_page *page, const char *id)
+{
+	SCOPED_TEXT path = {0};
+	text_add(&path, "/winter");
+	add_whose(page, &path);
+	shell_form(page->visit, text_string(&path), id);
+}
+
+/* The chief button of a form, in its margin. */
+static void
+write_foot(const struct winter_page *page, const char *act, const char *words)
+{
+	struct markup *markup = page->visit->markup;
+	begin(markup, "div", "entry bagfoot");
+	begin(markup, "div", "m");
+	markup_end(markup);
+	begin(markup, "div", "t");
+	begin(markup, "div", "acts");
+	shell_button(page->visit, true, "act", act, words);
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+void
+winter_own_work(struct winter_page *page)
+{
+	struct markup *markup = page->visit->markup;
+	const struct shore_lines *self = &page->list->self;
+	const struct shore_lines *papers = &page->list->paperwork;
+	if (self->count + papers->count == 0) {
+		return;
+	}
+	begin_form(page, "own");
+	write_by(page, self, papers, "Do it yourself");
+	markup_end(markup);
+	begin(markup, "ul", "rows");
+	write_ticked_tasks(page, self);
+	write_ticked_tasks(page, papers);
+	markup_end(markup);
+	markup_end(markup);
+	write_foot(page, "did", "Done today: what is ticked");
+	markup_end(markup);
+}
+
+/* "16 things, EUR 921.20 at the prices in your book." */
+static void
+write_sum(const struct winter_page *page)
+{
+	struct visit *visit = page->visit;
+	char money[MONEY_WORDS_SIZE];
+	SCOPED_TEXT words = {0};
+	int64_t sum = 0;
+	size_t unpriced = 0;
+	const struct shore_lines *buy = &page->list->buy;
+	for (size_t i = 0; i < buy->count; i++) {
+		unpriced += buy->items[i].price_minor < 0;
+		sum += buy->items[i].price_minor < 0 ? 0 : buy->items[i].price_minor;
+	}
+	add_count(buy->count, "thing", "things", &words);
+	if (unpriced < buy->count) {
+		text_add_format(&words, ", %s at the prices in your book",
+		    money_words(sum, visit->desk.contents.inventory.currency, money));
+	}
+	if (unpriced > 0) {
+		text_add_format(&words, "; %zu without a price", unpriced);
+	}
+	text_add_byte(&words, '.');
+	markup_element(visit->markup, "p", NULL, text_string(&words));
+}
+
+static void
+write_price(const struct winter_page *page, int64_t minor)
+{
+	struct markup *markup = page->visit->markup;
+	SCOPED_TEXT money = {0};
+	money_add(minor, page->visit->desk.contents.inventory.currency, &money);
+	markup_element(markup, "span", "num", text_string(&money));
+}
+
+void
+winter_buy(struct winter_page *page)
+{
+	struct markup *markup = page->visit->markup;
+	const struct shore_lines *buy = &page->list->buy;
+	if (buy->count == 0) {
+		return;
+	}
+	static const struct shore_lines NONE = {0};
+	write_by(page, buy, &NONE, "Buy");
+	write_sum(page);
+	markup_end(markup);
+	begin(markup, "ul", "rows");
+	markup_attribute(markup, "id", "buy");
+	for (size_t i = 0; i < buy->count; i++) {
+		const struct shore_line *line = &buy->items[i];
+		begin(markup, "li", "row");
+		write_key_tag(page, line);
+		begin(markup, "div", "w money");
+		markup_begin(markup, "span");
+		write_what(page, line->item);
+		markup_end(markup);
+		write_state_cell(page, line);
+		write_price(page, line->price_minor);
+		markup_end(markup);
+		markup_end(markup);
+	}
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static enum hazard
+hazard_of(const struct winter_page *page, const struct shore_line *line)
+{
+	const struct kind *kind =
+	    kinds_find(page->visit->desk.engine.kinds, line_item(page, line)->kind);
+	return kind == NULL ? HAZARD_NONE : kind->hazard;
+}
+
+static const char *const SORTS[HAZARD_COUNT] = {
+    [HAZARD_NONE] = "the rest",
+    [HAZARD_PYROTECHNIC] = "flares and smokes",
+    [HAZARD_GAS] = "under gas",
+    [HAZARD_LITHIUM] = "lithium",
+    [HAZARD_MEDICINE] = "medicines",
+};
+
+/* One row: the sort of thing, its caution, the tags. Nothing where there is none. */
+static void
+write_sort(const struct winter_page *page, enum hazard hazard)
+{
+	struct markup *markup = page->visit->markup;
+	const struct shore_lines *lines = &page->list->dispose;
+	size_t count = 0;
+	for (size_t i = 0; i < lines->count; i++) {
+		count += hazard_of(page, &lines->items[i]) == hazard;
+	}
+	if (count == 0) {
+		return;
+	}
+	begin(markup, "li", "row");
+	markup_element(markup, "div", "k small", SORTS[hazard]);
+	begin(markup, "div", "w two");
+	markup_element(markup, "span", NULL,
+	    kinds_disposal_caution(page->visit->desk.engine.kinds, hazard));
+	markup_begin(markup, "b");
+	for (size_t i = 0, told = 0; i < lines->count; i++) {
+		if (hazard_of(page, &lines->items[i]) == hazard) {
+			markup_text(markup, told++ > 0 ? ", " : "");
+			markup_element(
+			    markup, "span", "nb", line_item(page, &lines->items[i])->tag);
+		}
+	}
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+void
+winter_dispose(struct winter_page *page)
+{
+	struct markup *markup = page->visit->markup;
+	if (page->list->dispose.count == 0) {
+		return;
+	}
+	shell_section(page->visit, NULL, "when replaced", "Dispose of");
+	markup_end(markup);
+	begin(markup, "ul", "rows");
+	for (int hazard = HAZARD_COUNT - 1; hazard >= 0; hazard--) {
+		write_sort(page, (enum hazard)hazard);
+	}
+	markup_end(markup);
+	markup_end(markup);
+}
+
+/* The tags of one task among what waits for one winter; the later winters together. */
+static void
+write_waiting_task(
+    const struct winter_page *page, enum task task, int winter, bool later, size_t *told)
+{
+	struct markup *markup = page->visit->markup;
+	const struct shore_lines *lines = &page->list->waits;
+	size_t count = 0;
+	for (size_t i = 0; i < lines->count; i++) {
+		const struct shore_line *line = &lines->items[i];
+		bool here = later ? line->winter > winter : line->winter == winter;
+		if (line->task != task || !here) {
+			continue;
+		}
+		if (count++ == 0) {
+			markup_text_format(
+			    markup, "%s%s ", (*told)++ > 0 ? "; " : "", task_word(task));
+		} else {
+			markup_text(markup, ", ");
+		}
+		markup_element(markup, "span", "nb", line_item(page, line)->tag);
+	}
+}
+
+/* The first due day among what waits for a winter; DAY_NONE where nothing does. */
+static day_t
+first_waiting(const struct shore_lines *lines, int winter, bool later)
+{
+	day_t first = DAY_NONE;
+	for (size_t i = 0; i < lines->count; i++) {
+		const struct shore_line *line = &lines->items[i];
+		bool here = later ? line->winter > winter : line->winter == winter;
+		if (here && line->due != DAY_NONE &&
+		    (first == DAY_NONE || line->due < first)) {
+			first = line->due;
+		}
+	}
+	return first;
+}
+
+static void
+write_waiting(const struct winter_page *page, int winter, bool later)
+{
+	struct visit *visit = page->visit;
+	struct markup *markup = visit->markup;
+	day_t first = first_waiting(&page->list->waits, winter, later);
+	size_t told = 0;
+	if (first == DAY_NONE) {
+		return;
+	}
+	begin(markup, "li", "row");
+	begin(markup, "div", "k");
+	markup_begin(markup, "b");
+	if (later) {
+		markup_text(markup, "later");
+	} else {
+		markup_text_format(markup, "winter %d", winter);
+	}
+	markup_end(markup);
+	markup_end(markup);
+	begin(markup, "div", "w two");
+	markup_begin(markup, "span");
+	for (int task = 0; task < TASK_COUNT; task++) {
+		write_waiting_task(page, (enum task)task, winter, later, &told);
+	}
+	markup_end(markup);
+	markup_begin(markup, "span");
+	markup_text(markup, "first due ");
+	shell_day(visit, first);
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+void
+winter_waits(struct winter_page *page)
+{
+	struct visit *visit = page->visit;
+	int year = page->list->has_winter ? page->list->winter.year : 0;
+	if (page->list->waits.count == 0) {
+		return;
+	}
+	shell_section(visit, NULL, NULL, "Can wait");
+	markup_end(visit->markup);
+	begin(visit->markup, "ul", "rows");
+	if (page->list->has_winter) {
+		write_waiting(page, year + 1, false);
+		write_waiting(page, year + 2, false);
+	}
+	write_waiting(page, page->list->has_winter ? year + 2 : -1, true);
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+}
+
+void
+winter_cost(struct winter_page *page)
+{
+	struct visit *visit = page->visit;
+	struct markup *markup = visit->markup;
+	const struct shore_list *list = page->list;
+	char money[MONEY_WORDS_SIZE];
+	if (list->hand_in.count + list->ashore.count + list->buy.count == 0) {
+		return;
+	}
+	begin(markup, "section", "entry");
+	begin(markup, "div", "m");
+	markup_element(markup, "b", NULL,
+	    money_words(
+		list->cost_minor, visit->desk.contents.inventory.currency, money));
+	markup_end(markup);
+	begin(markup, "div", "t");
+	markup_begin(markup, "p");
+	markup_text(markup, "What this winter costs, as far as it is known.");
+	if (list->unpriced > 0) {
+		SCOPED_TEXT words = {0};
+		text_add_byte(&words, ' ');
+		add_count(list->unpriced, "line has", "lines have", &words);
+		text_add(
+		    &words, " no price yet: a price on what comes back fills it in.");
+		markup_text(markup, text_string(&words));
+	}
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}

@@ -1,0 +1,54 @@
+/* This winter: what its parts have in common. */
+#include "page/winter_page.h"
+
+const char *
+station_words(const char *name)
+{
+	return name[0] == '\0' ? "An approved station" : name;
+}
+
+void
+add_number(size_t number, struct text *out)
+{
+	static const char *const WORDS[] = {"no", "one", "two", "three", "four", "five",
+	    "six", "seven", "eight", "nine", "ten", "eleven", "twelve"};
+	if (number < sizeof WORDS / sizeof WORDS[0]) {
+		text_add(out, WORDS[number]);
+	} else {
+		text_add_format(out, "%zu", number);
+	}
+}
+
+void
+add_count(size_t count, const char *one, const char *many, struct text *out)
+{
+	text_add_format(out, "%zu %s", count, count == 1 ? one : many);
+}
+
+void
+add_whose(const struct winter_page *page, struct text *out)
+{
+	if (page->several) {
+		text_add(out, "?vessel=");
+		form_escape(page->vessel->name, out);
+	}
+}
+
+const char *
+trip_owner(const struct winter_page *page, const struct trip *trip)
+{
+	return trip->of_base ? page->vessel->base : page->vessel->name;
+}
+
+day_t
+trip_last_day(const struct trip *trip)
+{
+	day_t last = DAY_NONE;
+	for (size_t i = 0; i < trip->lines.count; i++) {
+		day_t day = trip->lines.items[i].not_after;
+		if (day != DAY_NONE && (last == DAY_NONE || day < last)) {
+			last = day;
+		}
+	}
+	return last;
+}

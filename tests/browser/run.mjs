@@ -1,0 +1,132 @@
+// Runs the parts: each has a book of its own, a page of its own and a browser that knows nothing.
+import { chromium } from 'playwright-core';
+import { execFileSync, spawn } from 'node:child_process';
+import fs from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const here = path.dirname(fileURLToPath(import.meta.url));
+const root = path.resolve(here, '../..');
+const [becket, ...named] = process.argv.slice(2);
+const DAY = '2026-11-25';
+let failed = 0;
+
+// One check, told as the other tests tell theirs.
+export function check(words, holds, found = '') {
+	failed += holds ? 0 : 1;
+	console.log(`${holds ? 'ok' : 'not ok'} ${words}${holds ? '' : `: ${found}`}`);
+}
+
+function demonstration(folder) {
+	execFileSync('sh', [path.join(root, 'data/demo/make-demo.sh'), becket,
+		path.join(folder, 'owner.db'), path.join(folder, 'fleet.db')]);
+}
+
+// A book being served: its address, and the program to ask it by.
+export class House {
+	constructor(folder, name, day = DAY) {
+		this.folder = folder;
+		this.book = path.join(folder, `${name}.db`);
+		this.day = day;
+		this.environment = { ...process.env, XDG_RUNTIME_DIR: folder, TZ: 'UTC' };
+	}
+
+	words(...words) {
+		return ['--book', this.book, '--today', this.day, ...words];
+	}
+
+	// What the program says.
+	ask(...words) {
+		return execFileSync(becket, this.words(...words), { env: this.environment }).toString();
+	}
+
+	json(...words) {
+		return JSON.parse(this.ask(...words, '--json'));
+	}
+
+	async open() {
+		this.child = spawn(becket, this.words('page', '--no-browser'),
+			{ env: this.environment, stdio: ['ignore', 'pipe', 'inherit'] });
+		let said = '';
+		for await (const bytes of this.child.stdout) {
+			said += bytes;
+			const found = said.match(/http:\S+/);
+			if (found) {
+				this.address = found[0];
+				this.origin = new URL(this.address).origin;
+				break;
+			}
+		}
+		return this;
+	}
+
+	// Another way in, for another browser.
+	key() {
+		return this.ask('page', '--no-browser').match(/http:\S+/)[0];
+	}
+
+	close() {
+		this.child?.kill('SIGTERM');
+	}
+}
+
+const scratch = fs.mkdtempSync(path.join(os.tmpdir(), 'becket-browser-'));
+const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox'] });
+
+// What a part is given: houses, windows, and the requests that left the machine.
+class Tools {
+	constructor(folder) {
+		this.folder = folder;
+		this.houses = [];
+		this.away = [];
+		this.check = check;
+	}
+
+	async house(name, day) {
+		const house = await new House(this.folder, name, day).open();
+		this.houses.push(house);
+		return house;
+	}
+
+	// A window of a browser of its own, let in to a house.
+	async window(house, options = {}) {
+		const context = await browser.newContext({ viewport: { width: 1400, height: 900 }, ...options });
+		const page = await context.newPage();
+		page.on('request', request => {
+			if (!request.url().startsWith(house.origin)) {
+				this.away.push(request.url());
+			}
+		});
+		page.on('console', message => {
+			if (message.type() === 'error') {
+				this.away.push(message.text());
+			}
+		});
+		await page.goto(house.key());
+		return page;
+	}
+
+	close() {
+		this.houses.forEach(house => house.close());
+	}
+}
+
+const parts = fs.readdirSync(here).filter(name => name.endsWith('.part.mjs'))
+	.filter(name => named.length === 0 || named.some(word => name.startsWith(word))).sort();
+for (const name of parts) {
+	const folder = fs.mkdtempSync(path.join(scratch, 'part-'));
+	demonstration(folder);
+	const tools = new Tools(folder);
+	try {
+		await (await import(path.join(here, name))).default(tools);
+		check(`${name}: nothing was asked of another machine, and nothing refused`,
+			tools.away.length === 0, tools.away.join('; '));
+	} catch (error) {
+		check(`${name} runs to its end`, false, error.stack.split('\n').slice(0, 6).join(' | '));
+	}
+	tools.close();
+}
+await browser.close();
+fs.rmSync(scratch, { recursive: true });
+process.exit(failed === 0 ? 0 : 1);
