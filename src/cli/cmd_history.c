@@ -1,5 +1,4 @@
 /* becket history */
-#include "book/journal.h"
 #include "cli/command.h"
 #include "exchange/answers_life.h"
 #include "report/report_life.h"
@@ -13,49 +12,26 @@ static const struct word_spec WORDS[] = {
 /* The most lines that the journal shows of one entry here. */
 enum { JOURNAL_LINES = 6 };
 
-static void
-write_text(struct context *context, const struct kinds *kinds,
-    const struct history *history, const struct journal *journal)
-{
-	report_history(context_style(context), kinds, &context->desk.contents.inventory,
-	    history, &context->out);
-	if (journal->count == 0) {
-		return;
-	}
-	text_add(&context->out, "\nWhat the journal says of it:\n");
-	report_journal(journal, JOURNAL_LINES, &context->out);
-}
-
 static bool
 run(struct context *context, struct fault *fault)
 {
-	const char *words = options_word(context->given, 0);
-	const struct kinds *kinds = NULL;
-	struct history history = {0};
-	struct journal journal = {0};
-	const struct journal_query query = {.about = words, .since = DAY_NONE};
-	if (!desk_kinds(&context->desk, &kinds, fault) ||
-	    !desk_load(&context->desk, NULL, true, fault)) {
+	struct history_answer answer = {0};
+	const struct inventory *inventory = &context->desk.contents.inventory;
+	if (!desk_history(
+		&context->desk, options_word(context->given, 0), &answer, fault)) {
 		return false;
-	}
-	history_find(
-	    &context->desk.contents.inventory, words, &context->desk.arena, &history);
-	if (!book_journal(
-		context->desk.book, &query, &context->desk.arena, &journal, fault)) {
-		return false;
-	}
-	if (history.bearer_count == 0 && journal.count == 0) {
-		return fault_set(fault, FAULT_INPUT,
-		    "nothing in the book has or had the serial number or tag \"%s\"; "
-		    "\"becket where\" finds things by words",
-		    words);
 	}
 	if (context->json) {
 		answer_history(
-		    &context->desk.contents.inventory, &history, &journal, &context->out);
+		    inventory, &answer.history, &answer.journal, &context->out);
 		return true;
 	}
-	write_text(context, kinds, &history, &journal);
+	report_history(context_style(context), answer.kinds, inventory, &answer.history,
+	    &context->out);
+	if (answer.journal.count > 0) {
+		text_add(&context->out, "\nWhat the journal says of it:\n");
+		report_journal(&answer.journal, JOURNAL_LINES, &context->out);
+	}
 	return true;
 }
 

@@ -89,30 +89,28 @@ run(struct context *context, struct fault *fault)
 	const char *tag = options_word(context->given, 0);
 	const char *path = options_value(context->given, "out");
 	bool removes = options_has(context->given, "remove");
-	const struct paper *papers = NULL;
-	size_t count = 0;
+	struct papers_answer answer = {0};
 	size_t item = 0;
 	if (!check_options(context, fault) ||
-	    !desk_open(&context->desk, removes ? BOOK_WRITE : BOOK_READ, fault) ||
-	    !desk_load(&context->desk, NULL, true, fault) ||
-	    (tag != NULL && !desk_find_tag(&context->desk, tag, &item, fault))) {
+	    !desk_open(&context->desk, removes ? BOOK_WRITE : BOOK_READ, fault)) {
 		return false;
 	}
 	if (removes) {
-		return remove_papers(context, tag, fault);
+		return desk_load(&context->desk, NULL, true, fault) &&
+		       desk_find_tag(&context->desk, tag, &item, fault) &&
+		       remove_papers(context, tag, fault);
 	}
-	if (!book_load_papers(
-		context->desk.book, tag, &context->desk.arena, &papers, &count, fault)) {
+	if (!desk_papers(&context->desk, tag, &answer, fault)) {
 		return false;
 	}
 	if (context->json) {
-		answer_papers(papers, count, &context->out);
+		answer_papers(answer.papers, answer.count, &context->out);
 		return true;
 	}
-	if (count > 0 && path != NULL) {
-		return bring_out(context, path, papers, count, fault);
+	if (answer.count > 0 && path != NULL) {
+		return bring_out(context, path, answer.papers, answer.count, fault);
 	}
-	report_papers(context_style(context), papers, count, &context->out);
+	report_papers(context_style(context), answer.papers, answer.count, &context->out);
 	return true;
 }
 

@@ -1,40 +1,34 @@
 /* becket show */
 #include "cli/command.h"
-#include "desk/ranges.h"
+#include "desk/questions.h"
 #include "exchange/answers.h"
 
 static const struct word_spec WORDS[] = {ITEMS_WORD("LJ-1..LJ-8")};
 
 static bool
-show(struct context *context, size_t item, const void *kinds, struct fault *fault)
+show(struct context *context, const struct pieces_answer *answer,
+    const struct known_piece *piece, struct fault *fault)
 {
 	const struct inventory *inventory = &context->desk.contents.inventory;
-	const struct paper *papers = NULL;
-	size_t count = 0;
-	if (!book_load_papers(context->desk.book, inventory->items[item].tag,
-		&context->desk.arena, &papers, &count, fault)) {
-		return false;
-	}
+	(void)fault;
 	if (context->json) {
-		answer_show(inventory, item, papers, count, &context->out);
+		answer_show(inventory, piece->item, piece->papers, piece->paper_count,
+		    &context->out);
 		return true;
 	}
-	report_show(
-	    context_style(context), kinds, inventory, item, papers, count, &context->out);
+	report_show(context_style(context), answer->kinds, inventory, piece->item,
+	    piece->papers, piece->paper_count, &context->out);
 	return true;
 }
 
 static bool
 run(struct context *context, struct fault *fault)
 {
-	const struct kinds *kinds = NULL;
-	size_t *items = NULL;
-	size_t count = 0;
-	return desk_kinds(&context->desk, &kinds, fault) &&
-	       desk_load(&context->desk, NULL, true, fault) &&
-	       range_items(
-		   &context->desk, &context->given->words, &items, &count, fault) &&
-	       answer_each(context, items, count, show, kinds, fault);
+	const struct pieces_asked asked = {
+	    .tags = &context->given->words, .wants = PIECE_PAPERS};
+	struct pieces_answer answer = {0};
+	return desk_pieces(&context->desk, &asked, &answer, fault) &&
+	       answer_each(context, &answer, show, fault);
 }
 
 const struct command COMMAND_SHOW = {

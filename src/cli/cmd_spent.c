@@ -1,46 +1,53 @@
 /* becket spent */
 #include "cli/command.h"
-#include "cli/values.h"
 #include "exchange/answers_life.h"
 #include "report/report_life.h"
 
+struct asked {
+	int year;
+	const char *vessel;
+	bool csv;
+};
+
 static const struct option_spec OPTIONS[] = {
-    {.name = "year", .argument = "YEAR", .help = "this year only; else every year"},
-    {.name = "vessel", .argument = "NAME", .help = "this vessel only"},
-    {.name = "csv", .help = "answer as CSV, for a spreadsheet"},
+    {.name = "year",
+	.argument = "YEAR",
+	.help = "this year only; else every year",
+	.type = OPTION_COUNT,
+	.at = offsetof(struct asked, year),
+	.least = 1901,
+	.most = 2190},
+    {.name = "vessel",
+	.argument = "NAME",
+	.help = "this vessel only",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct asked, vessel)},
+    {.name = "csv",
+	.help = "answer as CSV, for a spreadsheet",
+	.not_with = "json",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct asked, csv)},
 };
 
 static bool
 run(struct context *context, struct fault *fault)
 {
+	struct asked asked = {0};
 	const struct kinds *kinds = NULL;
 	struct spending spending = {0};
-	int year = 0;
-	bool csv = options_has(context->given, "csv");
-	if (csv && context->json) {
-		return usage_fault(
-		    fault, "becket spent", "--csv and --json exclude each other");
-	}
-	if (!value_number(
-		context->given, "year", (struct range){1901, 2190}, &year, NULL, fault) ||
+	if (!options_into(context->given, &asked, fault) ||
 	    !desk_kinds(&context->desk, &kinds, fault) ||
-	    !desk_load(
-		&context->desk, options_value(context->given, "vessel"), true, fault)) {
+	    !desk_spent(&context->desk, asked.year, asked.vessel, &spending, fault)) {
 		return false;
 	}
-	spending_sum(
-	    &context->desk.contents.inventory, year, &context->desk.arena, &spending);
-	if (csv) {
-		csv_write_spent(
-		    &spending, context->desk.contents.inventory.currency, &context->out);
-		return true;
+	const char *currency = context->desk.contents.inventory.currency;
+	if (asked.csv) {
+		csv_write_spent(&spending, currency, &context->out);
+	} else if (context->json) {
+		answer_spent(&spending, currency, &context->out);
+	} else {
+		report_spent(context_style(context), kinds, &spending, &context->out);
 	}
-	if (context->json) {
-		answer_spent(
-		    &spending, context->desk.contents.inventory.currency, &context->out);
-		return true;
-	}
-	report_spent(context_style(context), kinds, &spending, &context->out);
 	return true;
 }
 

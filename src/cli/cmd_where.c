@@ -22,30 +22,25 @@ join_words(const struct context *context, struct text *out)
 static bool
 run(struct context *context, struct fault *fault)
 {
-	struct lookout lookout = {0};
-	struct whereabouts_list list = {0};
+	struct where_answer answer = {0};
 	SCOPED_TEXT words = {0};
-	if (!desk_kinds(&context->desk, &lookout.kinds, fault) ||
-	    !desk_load(&context->desk, NULL, true, fault)) {
+	join_words(context, &words);
+	if (!desk_where(&context->desk, text_string(&words), &answer, fault)) {
 		return false;
 	}
-	join_words(context, &words);
-	lookout.inventory = &context->desk.contents.inventory;
-	lookout.stations = context->desk.contents.stations;
-	lookout.station_count = context->desk.contents.station_count;
-	whereabouts_find(&lookout, text_string(&words), &context->desk.arena, &list);
-	context->status = list.count == 0 ? 1 : 0;
+	context->status = answer.list.count == 0 ? 1 : 0;
 	if (context->json) {
-		answer_where(&lookout, &list, &context->out);
+		answer_where(&answer.lookout, &answer.list, &context->out);
 		return true;
 	}
-	if (list.count == 0) {
+	if (answer.list.count == 0) {
 		text_add_format(&context->out,
 		    "Nothing in the book is called \"%s\", by tag, serial or words.\n",
 		    text_string(&words));
 		return true;
 	}
-	report_where(context_style(context), &lookout, &list, &context->out);
+	report_where(
+	    context_style(context), &answer.lookout, &answer.list, &context->out);
 	return true;
 }
 

@@ -1,6 +1,5 @@
 /* becket why */
 #include "cli/command.h"
-#include "desk/ranges.h"
 #include "exchange/answers.h"
 
 static const struct word_spec WORDS[] = {
@@ -64,39 +63,27 @@ explain_line(struct context *context, const struct asked *asked, struct fault *f
 }
 
 static bool
-explain_item(
-    struct context *context, size_t item, const void *wanted, struct fault *fault)
+explain(struct context *context, const struct pieces_answer *answer,
+    const struct known_piece *piece, struct fault *fault)
 {
-	const struct asked *asked = wanted;
-	struct obligation *obligations = NULL;
-	size_t count = 0;
-	if (!due_of_item(&context->desk.engine, item, context->desk.today,
-		&context->desk.arena, &obligations, &count, fault)) {
-		return false;
-	}
-	size_t kept = 0;
-	for (size_t i = 0; i < count; i++) {
-		if (asked->task < 0 || (int)obligations[i].task == asked->task) {
-			obligations[kept++] = obligations[i];
-		}
-	}
-	if (context->json) {
-		return answer_why(&context->desk.engine, context->desk.today, item,
-		    obligations, kept, &context->out, fault);
-	}
-	return report_why(context_style(context), &context->desk.engine, item,
-	    obligations, kept, &context->out, fault);
+	const struct due_engine *engine = &context->desk.engine;
+	(void)answer;
+	return context->json ? answer_why(engine, context->desk.today, piece->item,
+				   piece->obligations, piece->obligation_count,
+				   &context->out, fault)
+			     : report_why(context_style(context), engine, piece->item,
+				   piece->obligations, piece->obligation_count,
+				   &context->out, fault);
 }
 
 static bool
 explain_items(struct context *context, const struct asked *asked, struct fault *fault)
 {
-	size_t *items = NULL;
-	size_t count = 0;
-	return desk_engine(&context->desk, NULL, fault) &&
-	       range_items(
-		   &context->desk, &context->given->words, &items, &count, fault) &&
-	       answer_each(context, items, count, explain_item, asked, fault);
+	const struct pieces_asked pieces = {
+	    .tags = &context->given->words, .wants = PIECE_WHY, .task = asked->task};
+	struct pieces_answer answer = {0};
+	return desk_pieces(&context->desk, &pieces, &answer, fault) &&
+	       answer_each(context, &answer, explain, fault);
 }
 
 static bool

@@ -150,15 +150,15 @@ context_clear(struct context *context)
 }
 
 bool
-answer_each(struct context *context, const size_t *items, size_t count,
-    bool (*each)(
-	struct context *context, size_t item, const void *asked, struct fault *fault),
-    const void *asked, struct fault *fault)
+answer_each(struct context *context, const struct pieces_answer *answer,
+    bool (*each)(struct context *context, const struct pieces_answer *answer,
+	const struct known_piece *piece, struct fault *fault),
+    struct fault *fault)
 {
-	bool array = context->json && count > 1;
-	for (size_t i = 0; i < count; i++) {
+	bool array = context->json && answer->count > 1;
+	for (size_t i = 0; i < answer->count; i++) {
 		text_add(&context->out, array ? i == 0 ? "[" : "," : i == 0 ? "" : "\n");
-		if (!each(context, items[i], asked, fault)) {
+		if (!each(context, answer, &answer->items[i], fault)) {
 			return false;
 		}
 	}

@@ -4,6 +4,7 @@
 #define BECKET_CLI_CONTEXT_H
 
 #include "cli/options.h"
+#include "desk/questions.h"
 #include "desk/serial_check.h"
 #include "report/report.h"
 
@@ -55,11 +56,11 @@ bool context_is_empty(struct context *context);
 
 void context_clear(struct context *context);
 
-/* Answers about one item after the other: text with a blank line between two, JSON as one item's
+/* Answers about one piece after the other: text with a blank line between two, JSON as one piece's
  * own answer, or an array of them where the command line names several. `each` adds one. */
-MUST_CHECK bool answer_each(struct context *context, const size_t *items, size_t count,
-    bool (*each)(
-	struct context *context, size_t item, const void *asked, struct fault *fault),
-    const void *asked, struct fault *fault);
+MUST_CHECK bool answer_each(struct context *context, const struct pieces_answer *answer,
+    bool (*each)(struct context *context, const struct pieces_answer *answer,
+	const struct known_piece *piece, struct fault *fault),
+    struct fault *fault);
 
 #endif

@@ -9,8 +9,13 @@
 #ifndef BECKET_DESK_QUESTIONS_H
 #define BECKET_DESK_QUESTIONS_H
 
+#include "desk/bookings.h"
 #include "desk/plans.h"
 #include "due/suppose.h"
+#include "gear/paper.h"
+#include "life/history.h"
+#include "life/spending.h"
+#include "life/whereabouts.h"
 #include "winter/agenda.h"
 #include "winter/dockets.h"
 
@@ -86,5 +91,97 @@ struct suppose_asked {
 /* Rows by item. FAULT_INPUT for a sheet that is not there. */
 MUST_CHECK bool desk_suppose(struct desk *desk, const struct suppose_asked *asked,
     struct change_rows *out, struct fault *fault);
+
+/* What is wanted of some pieces of gear, as bits. What they are stands in the inventory. */
+enum {
+	PIECE_PAPERS = 1, /* kept with them */
+	PIECE_WHY =
+	    2, /* why each of their tasks is due when it is; reads kinds and sheets */
+	PIECE_PAST =
+	    4, /* all on record of the thing, on whatever boat; the journal, too */
+};
+
+struct pieces_asked {
+	const struct word_list *tags; /* ranges of them, too */
+	unsigned wants;
+	int task; /* with PIECE_WHY, an enum task: this one alone; -1 for all */
+};
+
+/* What a serial number, or what has a tag, has been through. */
+struct history_answer {
+	const struct kinds *kinds;
+	struct history history;
+	struct journal journal; /* what it says of it */
+};
+
+struct known_piece {
+	size_t item; /* index in the inventory */
+	const struct paper *papers;
+	size_t paper_count;
+	struct obligation *obligations;
+	size_t obligation_count;
+	struct history_answer past;
+};
+
+struct pieces_answer {
+	const struct kinds *kinds;
+	struct known_piece *items; /* as they were named */
+	size_t count;
+};
+
+/* All that is known of pieces of gear, or what is wanted of it. FAULT_INPUT for a tag that is not
+ * there, and for one named twice. */
+MUST_CHECK bool desk_pieces(struct desk *desk, const struct pieces_asked *asked,
+    struct pieces_answer *out, struct fault *fault);
+
+/* By serial number; where none is known by it, by tag. FAULT_INPUT where nothing is on record. */
+MUST_CHECK bool desk_history(struct desk *desk, const char *words,
+    struct history_answer *out, struct fault *fault);
+
+/* The papers kept with an item, or with all gear when `tag` is NULL; their bytes are not read. */
+struct papers_answer {
+	const struct paper *papers; /* by item and number */
+	size_t count;
+};
+
+MUST_CHECK bool desk_papers(
+    struct desk *desk, const char *tag, struct papers_answer *out, struct fault *fault);
+
+/* A paper and its bytes, in place of what `bytes` held. FAULT_INPUT where there is none of that
+ * number. */
+MUST_CHECK bool desk_paper(struct desk *desk, int64_t number, struct paper *out,
+    struct text *bytes, struct fault *fault);
+
+/* Where gear is that words mean. */
+struct where_answer {
+	struct lookout lookout; /* what it was looked for in */
+	struct whereabouts_list list;
+};
+
+MUST_CHECK bool desk_where(
+    struct desk *desk, const char *words, struct where_answer *out, struct fault *fault);
+
+/* What is ashore, at a station or anywhere where that is NULL. FAULT_INPUT for a name that is
+ * nearly a station's of the book. */
+MUST_CHECK bool desk_gear_ashore(struct desk *desk, const char *station,
+    struct where_answer *out, struct fault *fault);
+
+/* What came back, the latest first. */
+struct back_asked {
+	const char *station; /* NULL for any */
+	day_t since;         /* DAY_NONE: ever */
+};
+
+struct back_answer {
+	struct lookout lookout;
+	struct came_back_list list; /* what just passed, too */
+};
+
+MUST_CHECK bool desk_came_back(struct desk *desk, const struct back_asked *asked,
+    struct back_answer *out, struct fault *fault);
+
+/* What gear has cost in a year, 0 for every one, on a vessel, NULL for all. */
+MUST_CHECK bool desk_spent(struct desk *desk, int year, const char *vessel,
+    struct spending *out, struct fault *fault);
 
 #endif

@@ -1,0 +1,89 @@
+#include "base/words.h"
+#include "desk/ask.h"
+
+#include <string.h>
+
+static bool
+look(struct desk *desk, const char *vessel, struct lookout *out, struct fault *fault)
+{
+	*out = (struct lookout){0};
+	if (!desk_kinds(desk, &out->kinds, fault) ||
+	    !ask_load(desk, vessel, LEFT_ALL, true, fault)) {
+		return false;
+	}
+	out->inventory = &desk->contents.inventory;
+	out->stations = desk->contents.stations;
+	out->station_count = desk->contents.station_count;
+	return true;
+}
+
+/* A station that is not in the book may have gear; a name that is nearly one of the book's is a
+ * slip. */
+static bool
+check_station(const struct desk *desk, const char *name, struct fault *fault)
+{
+	const struct book_contents *contents = &desk->contents;
+	const char *nearest = NULL;
+	if (name == NULL ||
+	    station_named(contents->stations, contents->station_count, name) != NULL) {
+		return true;
+	}
+	for (size_t i = 0; i < contents->station_count && nearest == NULL; i++) {
+		nearest = nearest_word(name, &contents->stations[i].name, 1);
+	}
+	return nearest == NULL ||
+	       fault_set(fault, FAULT_INPUT,
+		   FIELD "station: there is no station \"%s\"; did you mean %s?", name,
+		   nearest);
+}
+
+bool
+desk_where(
+    struct desk *desk, const char *words, struct where_answer *out, struct fault *fault)
+{
+	*out = (struct where_answer){0};
+	if (!look(desk, NULL, &out->lookout, fault)) {
+		return false;
+	}
+	whereabouts_find(&out->lookout, words, &desk->arena, &out->list);
+	return true;
+}
+
+bool
+desk_gear_ashore(
+    struct desk *desk, const char *station, struct where_answer *out, struct fault *fault)
+{
+	*out = (struct where_answer){0};
+	if (!look(desk, NULL, &out->lookout, fault) ||
+	    !check_station(desk, station, fault)) {
+		return false;
+	}
+	whereabouts_ashore(&out->lookout, station, &desk->arena, &out->list);
+	return true;
+}
+
+bool
+desk_came_back(struct desk *desk, const struct back_asked *asked, struct back_answer *out,
+    struct fault *fault)
+{
+	*out = (struct back_answer){0};
+	if (!look(desk, NULL, &out->lookout, fault) ||
+	    !check_station(desk, asked->station, fault)) {
+		return false;
+	}
+	came_back_since(&desk->contents.inventory, asked->station, asked->since,
+	    &desk->arena, &out->list);
+	return true;
+}
+
+bool
+desk_spent(struct desk *desk, int year, const char *vessel, struct spending *out,
+    struct fault *fault)
+{
+	*out = (struct spending){0};
+	if (!ask_load(desk, vessel, LEFT_ALL, true, fault)) {
+		return false;
+	}
+	spending_sum(&desk->contents.inventory, year, &desk->arena, out);
+	return true;
+}

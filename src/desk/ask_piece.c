@@ -1,0 +1,118 @@
+#include "desk/ask.h"
+#include "desk/ranges.h"
+
+/* What is due of a piece, of the one task asked about or of all. */
+static bool
+find_why(struct desk *desk, const struct pieces_asked *asked, struct known_piece *piece,
+    struct fault *fault)
+{
+	size_t count = 0;
+	if (!due_of_item(&desk->engine, piece->item, desk->today, &desk->arena,
+		&piece->obligations, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (asked->task < 0 || (int)piece->obligations[i].task == asked->task) {
+			piece->obligations[piece->obligation_count++] =
+			    piece->obligations[i];
+		}
+	}
+	return true;
+}
+
+/* What is loaded of the past that words mean. */
+static bool
+find_past(
+    struct desk *desk, const char *words, struct history_answer *out, struct fault *fault)
+{
+	const struct journal_query query = {.about = words, .since = DAY_NONE};
+	history_find(&desk->contents.inventory, words, &desk->arena, &out->history);
+	return desk_kinds(desk, &out->kinds, fault) &&
+	       book_journal(desk->book, &query, &desk->arena, &out->journal, fault);
+}
+
+static bool
+find_piece(struct desk *desk, const struct pieces_asked *asked, struct known_piece *piece,
+    struct fault *fault)
+{
+	const struct item *item = &desk->contents.inventory.items[piece->item];
+	const char *known_by = item->serial[0] != '\0' ? item->serial : item->tag;
+	if ((asked->wants & PIECE_PAPERS) != 0 &&
+	    !book_load_papers(desk->book, item->tag, &desk->arena, &piece->papers,
+		&piece->paper_count, fault)) {
+		return false;
+	}
+	if ((asked->wants & PIECE_WHY) != 0 && !find_why(desk, asked, piece, fault)) {
+		return false;
+	}
+	return (asked->wants & PIECE_PAST) == 0 ||
+	       find_past(desk, known_by, &piece->past, fault);
+}
+
+bool
+desk_pieces(struct desk *desk, const struct pieces_asked *asked,
+    struct pieces_answer *out, struct fault *fault)
+{
+	size_t *items = NULL;
+	*out = (struct pieces_answer){0};
+	if (!desk_kinds(desk, &out->kinds, fault) ||
+	    !ask_load(desk, NULL, LEFT_ALL, true, fault) ||
+	    ((asked->wants & PIECE_WHY) != 0 && !desk_engine(desk, NULL, fault)) ||
+	    !range_items(desk, asked->tags, &items, &out->count, fault)) {
+		return false;
+	}
+	out->items = arena_alloc(&desk->arena, (out->count + 1) * sizeof *out->items);
+	for (size_t i = 0; i < out->count; i++) {
+		out->items[i].item = items[i];
+		if (!find_piece(desk, asked, &out->items[i], fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool
+desk_history(
+    struct desk *desk, const char *words, struct history_answer *out, struct fault *fault)
+{
+	*out = (struct history_answer){0};
+	if (!ask_load(desk, NULL, LEFT_ALL, true, fault) ||
+	    !find_past(desk, words, out, fault)) {
+		return false;
+	}
+	return out->history.bearer_count > 0 || out->journal.count > 0 ||
+	       fault_set(fault, FAULT_INPUT,
+		   "nothing in the book has or had the serial number or tag \"%s\"; "
+		   "\"becket where\" finds things by words",
+		   words);
+}
+
+bool
+desk_papers(
+    struct desk *desk, const char *tag, struct papers_answer *out, struct fault *fault)
+{
+	size_t item = 0;
+	*out = (struct papers_answer){0};
+	return ask_load(desk, NULL, LEFT_ALL, true, fault) &&
+	       (tag == NULL || desk_find_tag(desk, tag, &item, fault)) &&
+	       book_load_papers(
+		   desk->book, tag, &desk->arena, &out->papers, &out->count, fault);
+}
+
+bool
+desk_paper(struct desk *desk, int64_t number, struct paper *out, struct text *bytes,
+    struct fault *fault)
+{
+	struct papers_answer all;
+	if (!desk_papers(desk, NULL, &all, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < all.count; i++) {
+		if (all.papers[i].number == number) {
+			*out = all.papers[i];
+			return book_read_paper(desk->book, out, bytes, fault);
+		}
+	}
+	return fault_set(
+	    fault, FAULT_INPUT, "there is no paper %lld in the book", (long long)number);
+}

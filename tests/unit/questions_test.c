@@ -1,0 +1,234 @@
+/* The desk's questions: each answers from the book as it was written last, whatever was asked
+ * before. Expected values come from what is entered here. */
+#include "desk/questions.h"
+
+#include "book_scratch.h"
+#include "desk/acts.h"
+
+/* A marked expiry is the last good day: common practice, as with every label. */
+static const char GEAR[] = "tag,kind,vessel,expires,serial,state\n"
+			   "FL-1,flare-red-hand,Amber Tern,2026-10-31,,reserve\n"
+			   "FL-2,flare-red-hand,Amber Tern,2027-06-30,,aboard\n"
+			   "FL-3,flare-red-hand,Amber Tern,2029-03-31,,aboard\n"
+			   "LR-1,liferaft-valise,Amber Tern,,A1,aboard\n";
+
+struct asking {
+	struct desk desk;
+	struct fault fault;
+	char directory[64];
+	char path[96];
+};
+
+static void
+asking_done(const struct asking *asking, bool done)
+{
+	if (!done) {
+		fail_msg("%s", asking->fault.text);
+	}
+}
+
+/* Reads a list into the book, as an act of its own. */
+static void
+import(const char *path, const char *list)
+{
+	struct desk desk = {.book_path = path,
+	    .book_named = true,
+	    .mode = BOOK_CREATE,
+	    .shelf.folder = "",
+	    .signature = {.who = "", .act = "import"},
+	    .today = day_of("2026-11-25")};
+	SCOPED_TEXT bytes = {0};
+	struct import_outcome out = {0};
+	struct fault fault = {0};
+	text_add(&bytes, list);
+	const struct import_request request = {
+	    .name = "list.csv", .bytes = &bytes, .options.currency = "EUR"};
+	if (!desk_import(&desk, &request, &out, &fault)) {
+		fail_msg("%s", fault.text);
+	}
+	text_clear(&out.words);
+	desk_clear(&desk);
+}
+
+static int
+begin(void **state)
+{
+	struct asking *asking = calloc(1, sizeof *asking);
+	assert_non_null(asking);
+	(void)snprintf(
+	    asking->directory, sizeof asking->directory, "/tmp/becket-ask-XXXXXX");
+	assert_non_null(mkdtemp(asking->directory));
+	(void)snprintf(
+	    asking->path, sizeof asking->path, "%s/boats.book", asking->directory);
+	import(asking->path, GEAR);
+	asking->desk = (struct desk){.book_path = asking->path,
+	    .book_named = true,
+	    .mode = BOOK_READ,
+	    .shelf.folder = "",
+	    .today = day_of("2026-11-25")};
+	*state = asking;
+	return 0;
+}
+
+static int
+end(void **state)
+{
+	struct asking *asking = *state;
+	static const char *const ENDINGS[] = {"", "-wal", "-shm"};
+	desk_clear(&asking->desk);
+	for (size_t i = 0; i < sizeof ENDINGS / sizeof ENDINGS[0]; i++) {
+		char name[128];
+		(void)snprintf(name, sizeof name, "%s%s", asking->path, ENDINGS[i]);
+		(void)unlink(name);
+	}
+	int removed = rmdir(asking->directory);
+	free(asking);
+	return removed;
+}
+
+static const char *
+tag_of(const struct asking *asking, size_t item)
+{
+	return asking->desk.contents.inventory.items[item].tag;
+}
+
+/* Of the tasks that some flares have: to be renewed. */
+static size_t
+flares_due(struct asking *asking, const char *base, struct due_answer *out)
+{
+	const struct due_asked asked = {.gear = {.base = base, .kind = "flare-red-hand"},
+	    .state = -1,
+	    .within_days = -1};
+	asking_done(asking, desk_due(&asking->desk, &asked, out, &asking->fault));
+	return out->agenda.count;
+}
+
+static void
+due_counts_what_a_year_does_not_see_the_end_of(void **state)
+{
+	struct asking *asking = *state;
+	struct due_answer answer;
+	assert_int_equal(flares_due(asking, NULL, &answer), 2);
+	assert_string_equal(tag_of(asking, answer.agenda.items[0].item), "FL-1");
+	assert_string_equal(tag_of(asking, answer.agenda.items[1].item), "FL-2");
+	assert_day(answer.agenda.items[1].due, "2027-06-30");
+	assert_int_equal(answer.later, 1);
+	assert_day(answer.until, "2027-11-25");
+}
+
+static void
+what_is_in_reserve_makes_nothing_wrong_and_what_is_aboard_does(void **state)
+{
+	struct asking *asking = *state;
+	struct due_answer answer;
+	(void)flares_due(asking, NULL, &answer);
+	assert_false(answer.wrong);
+	import(asking->path, "tag,kind,vessel,expires,state\n"
+			     "FL-1,flare-red-hand,Amber Tern,2026-10-31,aboard\n");
+	(void)flares_due(asking, NULL, &answer);
+	assert_true(answer.wrong);
+}
+
+static void
+a_question_sees_what_was_written_since_the_last_one(void **state)
+{
+	struct asking *asking = *state;
+	const struct list_asked asked = {.state = -1};
+	struct list_answer answer;
+	asking_done(asking, desk_list(&asking->desk, &asked, &answer, &asking->fault));
+	assert_int_equal(answer.count, 4);
+	import(asking->path,
+	    "tag,kind,vessel,expires\nFL-4,flare-red-hand,Amber Tern,2029-03-31\n");
+	asking_done(asking, desk_list(&asking->desk, &asked, &answer, &asking->fault));
+	assert_int_equal(answer.count, 5);
+}
+
+/* Her base changes on 1 May 2027, so the winter of 2027 is about another than today is. */
+static void
+a_winter_to_come_leaves_the_base_of_today_as_it_is(void **state)
+{
+	struct asking *asking = *state;
+	struct book *book = NULL;
+	const struct vessel_change bases[] = {
+	    {.name = "Amber Tern",
+		.set = 1U << VESSEL_BASE | 1U << VESSEL_LAY_UP,
+		.base = "North loft",
+		.laid_up = true,
+		.lay_up = {11, 1, 3, 31}},
+	    {.name = "Amber Tern",
+		.set = 1U << VESSEL_BASE | SET_FROM,
+		.from = day_of("2027-05-01"),
+		.base = "South loft"}};
+	const struct plans_wish wish = {.base = "South loft", .year = 2027};
+	struct winter_answer winter;
+	struct due_answer due;
+	asking_done(asking, book_open(asking->path, BOOK_WRITE, &book, &asking->fault));
+	asking_done(asking, book_put_vessel(book, &bases[0], &asking->fault));
+	asking_done(asking, book_put_vessel(book, &bases[1], &asking->fault));
+	book_close(book);
+	asking_done(asking, desk_winter(&asking->desk, &wish, &winter, &asking->fault));
+	assert_int_equal(winter.count, 1);
+	assert_int_equal(winter.lists[0].winter.year, 2027);
+	assert_int_equal(flares_due(asking, "North loft", &due), 2);
+	assert_int_equal(flares_due(asking, "South loft", &due), 0);
+}
+
+static void
+of_pieces_it_is_found_what_is_wanted(void **state)
+{
+	struct asking *asking = *state;
+	const char *words[] = {"FL-2..FL-3", "LR-1"};
+	struct word_list tags = {.items = words, .count = 2};
+	struct pieces_asked asked = {.tags = &tags, .task = -1};
+	struct pieces_answer answer;
+	asking_done(asking, desk_pieces(&asking->desk, &asked, &answer, &asking->fault));
+	assert_int_equal(answer.count, 3);
+	assert_string_equal(tag_of(asking, answer.items[2].item), "LR-1");
+	assert_int_equal(answer.items[0].obligation_count, 0);
+	assert_int_equal(answer.items[2].past.history.bearer_count, 0);
+
+	asked.wants = PIECE_WHY | PIECE_PAST;
+	asked.task = TASK_RENEW;
+	asking_done(asking, desk_pieces(&asking->desk, &asked, &answer, &asking->fault));
+	assert_int_equal(answer.items[0].obligation_count, 1);
+	assert_day(answer.items[0].obligations[0].due, "2027-06-30");
+	/* by its serial number, which the journal knows from its entry */
+	assert_int_equal(answer.items[2].past.history.bearer_count, 1);
+	assert_int_equal(answer.items[2].past.journal.count, 1);
+}
+
+static void
+nothing_on_record_and_a_tag_named_twice_are_refused(void **state)
+{
+	struct asking *asking = *state;
+	const char *words[] = {"FL-2", "FL-1..FL-3"};
+	struct word_list tags = {.items = words, .count = 2};
+	const struct pieces_asked asked = {.tags = &tags, .task = -1};
+	struct pieces_answer pieces;
+	struct history_answer history;
+	assert_false(desk_pieces(&asking->desk, &asked, &pieces, &asking->fault));
+	assert_int_equal(asking->fault.kind, FAULT_INPUT);
+	assert_false(desk_history(&asking->desk, "Z-99", &history, &asking->fault));
+	assert_int_equal(asking->fault.kind, FAULT_INPUT);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test_setup_teardown(
+		due_counts_what_a_year_does_not_see_the_end_of, begin, end),
+	    cmocka_unit_test_setup_teardown(
+		what_is_in_reserve_makes_nothing_wrong_and_what_is_aboard_does, begin,
+		end),
+	    cmocka_unit_test_setup_teardown(
+		a_question_sees_what_was_written_since_the_last_one, begin, end),
+	    cmocka_unit_test_setup_teardown(
+		a_winter_to_come_leaves_the_base_of_today_as_it_is, begin, end),
+	    cmocka_unit_test_setup_teardown(
+		of_pieces_it_is_found_what_is_wanted, begin, end),
+	    cmocka_unit_test_setup_teardown(
+		nothing_on_record_and_a_tag_named_twice_are_refused, begin, end),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
