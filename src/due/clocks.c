@@ -228,7 +228,7 @@ reading_due(const struct clock_rule *clock, const struct reading *reading)
 		      : clock_due(clock, reading->from);
 }
 
-/* An event puts the item out from its own day on, unless the clock gives time. */
+/* An event puts the item out from its own day on: a sheet can give no time after one. */
 static bool
 read_event(const struct assess *assess, const struct rule *rule,
     const struct clock_rule *clock, struct reading *reading)
@@ -238,12 +238,11 @@ read_event(const struct assess *assess, const struct rule *rule,
 	if (event == NULL) {
 		return false;
 	}
-	bool at_once = clock->months == 0 && clock->days == 0;
 	reading->anchor = ANCHOR_EVENT;
 	reading->stamp = stamp_of_day(event->on);
 	reading->event = event;
 	reading->from = event->on;
-	reading->due = at_once ? event->on - 1 : clock_due(clock, event->on);
+	reading->due = event->on - 1;
 	reading->good_through = reading->due;
 	reading->state = READING_RUNS;
 	return true;
