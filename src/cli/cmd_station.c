@@ -1,10 +1,8 @@
 /* becket station */
 #include "cli/command.h"
 #include "cli/station_options.h"
+#include "desk/acts_fleet.h"
 #include "exchange/answers.h"
-#include "life/names.h"
-
-#include <string.h>
 
 static const struct word_spec WORDS[] = {
     {.name = "NAME", .help = "the station; all are listed when none is named"},
@@ -39,35 +37,16 @@ run(struct context *context, struct fault *fault)
 	if (!station_options_read(context, &change, fault)) {
 		return false;
 	}
-	if (name == NULL && station_options_given(context->given)) {
+	if (name == NULL && change.set != 0) {
 		return usage_fault(fault, "becket station", "NAME is missing");
 	}
-	if (name == NULL) {
-		if (!desk_open(&context->desk, BOOK_READ, fault) ||
-		    !desk_load(&context->desk, NULL, false, fault)) {
-			return false;
-		}
-		show(context, NULL);
-		return true;
+	bool done = name != NULL ? desk_station(&context->desk, &change, fault)
+				 : desk_open(&context->desk, BOOK_READ, fault) &&
+				       desk_load(&context->desk, NULL, false, fault);
+	if (done) {
+		show(context, name);
 	}
-	if (name[0] == '\0') {
-		return fault_set(fault, FAULT_INPUT, "a station's name can't be blank");
-	}
-	if (!desk_load(&context->desk, NULL, false, fault)) {
-		return false;
-	}
-	const struct book_contents *contents = &context->desk.contents;
-	desk_note_near(&context->desk, "station", name,
-	    station_name_near(contents->stations, contents->station_count, name));
-	if (!book_put_station(context->desk.book, &change, fault)) {
-		return fault_prefix(fault, "station %s", name);
-	}
-	desk_forget(&context->desk);
-	if (!desk_load(&context->desk, NULL, false, fault)) {
-		return false;
-	}
-	show(context, name);
-	return true;
+	return done;
 }
 
 const struct command COMMAND_STATION = {

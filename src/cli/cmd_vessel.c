@@ -1,13 +1,12 @@
 /* becket vessel */
-#include "cli/areas.h"
+#include "cli/ask.h"
 #include "cli/command.h"
 #include "cli/field_option.h"
 #include "cli/leaving.h"
 #include "cli/values.h"
-#include "cli/vessel_times.h"
 #include "dates/weekdays.h"
+#include "desk/acts_fleet.h"
 #include "exchange/answers.h"
-#include "life/names.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -41,22 +40,25 @@ read_values(struct context *context, struct vessel_change *change, struct fault 
 
 /* Reads since when it holds. */
 static bool
-read_from(
-    const struct given_options *given, struct vessel_words *words, struct fault *fault)
+read_from(const struct given_options *given, struct vessel_request *request,
+    struct fault *fault)
 {
-	const struct vessel_change *change = &words->change;
-	bool timed = (change->set & SAYS_ANYTHING) != 0;
-	words->correction = options_has(given, "correction");
-	if (!value_day(given, "from", &words->change.from, &words->from_given, fault)) {
+	bool timed = (request->change.set & SAYS_ANYTHING) != 0;
+	bool correction = options_has(given, "correction");
+	request->otherwise = correction          ? OTHERWISE_WRONG
+			     : ask_is_possible() ? OTHERWISE_ASK
+						 : OTHERWISE_SAY;
+	if (!value_day(
+		given, "from", &request->change.from, &request->from_given, fault)) {
 		return false;
 	}
-	if ((words->from_given || words->correction) && !timed) {
+	if ((request->from_given || correction) && !timed) {
 		return usage_fault(fault, "becket vessel",
 		    "--from and --correction say since when --use, --area, --persons, "
 		    "--season-months, --above-freezing, --dry-storage, --base, --lay-up and "
 		    "--sheet hold; none of them is there");
 	}
-	return !(words->from_given && words->correction) ||
+	return !(request->from_given && correction) ||
 	       usage_fault(fault, "becket vessel",
 		   "found --from with --correction; expected one");
 }
@@ -119,35 +121,6 @@ read_winters(struct context *context, struct vessel_change *change, struct fault
 	if (change->laid_up && !yearly_parse(lay_up, &change->lay_up, fault)) {
 		return fault_prefix(fault, "--lay-up");
 	}
-	return true;
-}
-
-/* The sheets must be known now: a vessel that follows one that is not would have no dates. */
-static bool
-read_sheets(struct context *context, struct vessel_change *change, struct fault *fault)
-{
-	const char **sheets = arena_alloc(
-	    &context->desk.arena, (context->given->count + 1) * sizeof *sheets);
-	size_t cursor = 0;
-	size_t count = 0;
-	for (const char *name = options_next(context->given, "sheet", &cursor);
-	     name != NULL; name = options_next(context->given, "sheet", &cursor)) {
-		const struct sheet *sheet = NULL;
-		for (size_t i = 0; i < count; i++) {
-			if (strcmp(sheets[i], name) == 0) {
-				return fault_set(fault, FAULT_INPUT,
-				    "--sheet: %s is named twice; expected each sheet once",
-				    name);
-			}
-		}
-		if (!shelf_sheet(&context->desk.shelf, name, &context->desk.notes, &sheet,
-			fault)) {
-			return fault_prefix(fault, "--sheet");
-		}
-		sheets[count++] = name;
-	}
-	change->sheets = sheets;
-	change->sheet_count = count;
 	return true;
 }
 
@@ -226,74 +199,41 @@ is_known(struct context *context, const char *name)
 	       desk_load(&context->desk, name, false, &ignored);
 }
 
-/* The vessel as the book has her, NULL for a new one; a remark when a new one's name is a known
- * one's but for capitals or a letter. */
+/* Has a person say whether what the book has was wrong, where the desk asks it. */
 static bool
-find_known(struct context *context, const char *name, const struct vessel **out,
-    struct fault *fault)
+ask_otherwise(
+    struct context *context, struct vessel_request *request, struct fault *fault)
 {
-	if (!desk_load(&context->desk, NULL, true, fault)) {
+	int choice = 0;
+	if (!context_chosen(context, "wt", &choice, fault)) {
 		return false;
 	}
-	const struct inventory *inventory = &context->desk.contents.inventory;
-	*out = NULL;
-	for (size_t i = 0; i < inventory->vessel_count; i++) {
-		bool her = strcmp(inventory->vessels[i].name, name) == 0;
-		*out = her ? &inventory->vessels[i] : *out;
-	}
-	desk_note_near(&context->desk, "vessel", name, vessel_name_near(inventory, name));
+	request->otherwise = choice == 0 ? OTHERWISE_WRONG : OTHERWISE_TODAY;
 	return true;
-}
-
-static bool
-write_changes(struct context *context, const struct vessel_change *changes, size_t count,
-    struct fault *fault)
-{
-	if (!book_begin(context->desk.book, fault)) {
-		return false;
-	}
-	for (size_t i = 0; i < count; i++) {
-		if (!book_put_vessel(context->desk.book, &changes[i], fault)) {
-			return false;
-		}
-	}
-	return book_commit(context->desk.book, fault);
 }
 
 static bool
 put(struct context *context, const char *name, struct fault *fault)
 {
-	struct vessel_words words = {.change = {.name = name}};
-	struct vessel_change *change = &words.change;
-	const struct vessel *known = NULL;
-	const struct vessel_change *changes = NULL;
-	size_t count = 0;
-	if (name[0] == '\0') {
-		return fault_set(fault, FAULT_INPUT, "a vessel's name can't be blank");
-	}
+	struct vessel_request request = {.change = {.name = name}};
+	struct vessel_change *change = &request.change;
+	struct word_list sheets = {0};
+	bool done = false;
 	if (!read_values(context, change, fault) ||
 	    !read_winters(context, change, fault) || !read_goes(context, change, fault) ||
-	    !read_sheets(context, change, fault) ||
-	    !read_from(context->given, &words, fault) ||
-	    !desk_book(&context->desk, fault) ||
-	    !find_known(context, name, &known, fault) ||
-	    !vessel_times(context, known, &words, &changes, &count, fault)) {
+	    !read_from(context->given, &request, fault)) {
 		return false;
 	}
-	if (!write_changes(context, changes, count, fault)) {
-		return fault_prefix(fault, "vessel %s", name);
+	context_list(context, "sheet", &sheets);
+	change->sheets = sheets.items;
+	change->sheet_count = sheets.count;
+	do {
+		done = desk_vessel(&context->desk, &request, fault);
+	} while (!done && ask_otherwise(context, &request, fault));
+	if (done) {
+		show(context);
 	}
-	desk_forget(&context->desk);
-	if (!desk_load(&context->desk, name, false, fault)) {
-		return false;
-	}
-	bool area = (change->set & SAYS_AREA) != 0 && change->area[0] != '\0';
-	if (!(!area || areas_note(context, context->desk.contents.inventory.vessels,
-			   change->area, fault))) {
-		return false;
-	}
-	show(context);
-	return true;
+	return done;
 }
 
 /* --left, or --back, stands alone. */

@@ -126,6 +126,34 @@ context_asked(struct context *context, struct fault *fault)
 }
 
 bool
+context_chosen(
+    struct context *context, const char *letters, int *out, struct fault *fault)
+{
+	const struct question *question = &context->desk.question;
+	SCOPED_TEXT choices = {0};
+	SCOPED_TEXT answer = {0};
+	bool there = false;
+	if (question->choices == NULL || !ask_is_possible()) {
+		return false;
+	}
+	for (size_t i = 0; i < question->choice_count; i++) {
+		text_add_format(
+		    &choices, "%s%s", i == 0 ? "" : "|", question->choices[i]);
+	}
+	if (!ask_line(question->words, &answer, &there, fault)) {
+		return false;
+	}
+	*out =
+	    there ? ask_choice(text_string(&answer), text_string(&choices), letters) : -1;
+	if (*out < 0) {
+		return fault_set(fault, FAULT_INPUT, "%s, found \"%.40s\"", question->no,
+		    text_string(&answer));
+	}
+	*fault = (struct fault){0};
+	return true;
+}
+
+bool
 context_is_empty(struct context *context)
 {
 	if (context->desk.contents.inventory.vessel_count > 0) {

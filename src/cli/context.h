@@ -48,6 +48,12 @@ void context_list(struct context *context, const char *name, struct word_list *o
  * failed for, is the fault; that of a request that is off says where help is to be had. */
 MUST_CHECK bool context_asked(struct context *context, struct fault *fault);
 
+/* After an act of the desk has failed: has a person choose among the answers to the desk's question,
+ * whose letters these are, where it has such a one and there is a terminal. True with the
+ * place of the answer, and the act is to be run again; what is none of them is the fault. */
+MUST_CHECK bool context_chosen(
+    struct context *context, const char *letters, int *out, struct fault *fault);
+
 /* Adds where help is to be had to a fault of usage that the desk has found. Returns false. */
 bool context_usage(const struct context *context, struct fault *fault);
 

@@ -1,6 +1,5 @@
 #include "cli/leaving.h"
 
-#include "cli/ask.h"
 #include "cli/values.h"
 #include "desk/acts.h"
 
@@ -30,24 +29,11 @@ tell(struct context *context, const struct leave_request *request, size_t aboard
 static bool
 ask_fate(struct context *context, struct leave_request *request, struct fault *fault)
 {
-	const struct question *question = &context->desk.question;
-	SCOPED_TEXT answer = {0};
-	bool there = false;
-	if (question->words == NULL || !ask_is_possible()) {
+	int choice = 0;
+	if (!context_chosen(context, "hsw", &choice, fault)) {
 		return false;
-	}
-	if (!ask_line(question->words, &answer, &there, fault)) {
-		return false;
-	}
-	int choice =
-	    there ? ask_choice(text_string(&answer), "with-her|spares|withdrawn", "hsw")
-		  : -1;
-	if (choice < 0) {
-		return fault_set(fault, FAULT_INPUT, "%s, found \"%.40s\"", question->no,
-		    text_string(&answer));
 	}
 	request->gear = (enum fate)(FATE_WITH_HER + choice);
-	*fault = (struct fault){0};
 	return true;
 }
 

@@ -5,17 +5,6 @@
 #include <assert.h>
 #include <string.h>
 
-bool
-station_options_given(const struct given_options *given)
-{
-	for (size_t i = 0; i < STATION_FIELD_COUNT; i++) {
-		if (options_has(given, STATION_FIELDS[i].option)) {
-			return true;
-		}
-	}
-	return false;
-}
-
 /* Room for one element for each option given: no option is repeated more often. */
 static void *
 room_for(struct context *context, size_t size)

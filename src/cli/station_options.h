@@ -12,7 +12,4 @@
 MUST_CHECK bool station_options_read(
     struct context *context, struct station_change *change, struct fault *fault);
 
-/* True when any of these options was given. */
-bool station_options_given(const struct given_options *given);
-
 #endif

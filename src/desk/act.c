@@ -36,8 +36,14 @@ act_run(struct desk *desk, const char *doing, act_part *plan, act_part *write, v
 		desk_forget(desk);
 		desk->question = (struct question){0};
 		desk->doing = doing;
-		if (!desk_load(desk, NULL, true, fault) || !plan(desk, act, fault) ||
-		    !book_begin_as_of(
+		if (!desk_load(desk, NULL, true, fault) || !plan(desk, act, fault)) {
+			/* with the answer to a question it is run again from the top */
+			if (desk->question.words != NULL) {
+				forget_notes(&desk->notes, notes);
+			}
+			return false;
+		}
+		if (!book_begin_as_of(
 			desk->book, desk->contents.revision, &stale, fault)) {
 			return false;
 		}

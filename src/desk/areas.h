@@ -1,12 +1,12 @@
 /* The words sheets have for areas. */
-#ifndef BECKET_CLI_AREAS_H
-#define BECKET_CLI_AREAS_H
+#ifndef BECKET_DESK_AREAS_H
+#define BECKET_DESK_AREAS_H
 
-#include "cli/context.h"
+#include "desk/desk.h"
 
 /* A remark when the sheets of a vessel speak of areas, but not of hers: what they ask in an
  * area would not be asked of her. `area` is the one just entered. */
-MUST_CHECK bool areas_note(struct context *context, const struct vessel *vessel,
+MUST_CHECK bool areas_note(struct desk *desk, const struct vessel *vessel,
     const char *area, struct fault *fault);
 
 #endif

@@ -1,4 +1,4 @@
-#include "cli/areas.h"
+#include "desk/areas.h"
 
 #include <string.h>
 
@@ -42,21 +42,21 @@ add_sheet(struct areas *areas, const struct sheet *sheet)
 }
 
 bool
-areas_note(struct context *context, const struct vessel *vessel, const char *area,
-    struct fault *fault)
+areas_note(
+    struct desk *desk, const struct vessel *vessel, const char *area, struct fault *fault)
 {
 	struct areas areas = {.wanted = area};
 	bool done = true;
 	for (size_t i = 0; i < vessel->sheet_count && done; i++) {
 		const struct sheet *sheet = NULL;
-		done = shelf_sheet(&context->desk.shelf, vessel->sheets[i],
-		    &context->desk.notes, &sheet, fault);
+		done = shelf_sheet(
+		    &desk->shelf, vessel->sheets[i], &desk->notes, &sheet, fault);
 		if (done) {
 			add_sheet(&areas, sheet);
 		}
 	}
 	if (done && !areas.found && areas.words.length > 0) {
-		desk_note(&context->desk,
+		desk_note(desk,
 		    "no sheet of hers speaks of the area \"%s\", and what they ask by area "
 		    "is not asked of her there; they speak of %s",
 		    area, text_string(&areas.words));

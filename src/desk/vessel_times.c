@@ -1,7 +1,4 @@
-#include "cli/vessel_times.h"
-
-#include "cli/ask.h"
-#include "cli/command.h"
+#include "desk/vessel_times.h"
 
 #include <string.h>
 
@@ -21,7 +18,7 @@ static const struct subject_row {
     {VESSEL_SHEETS, "sheets"},
 };
 
-enum { SUBJECT_COUNT = COUNT_OF(SUBJECTS) };
+enum { SUBJECT_COUNT = sizeof SUBJECTS / sizeof SUBJECTS[0] };
 
 /* Takes one subject of what was said over into `out`, and out of `all`; false when it was not
  * said. */
@@ -99,36 +96,40 @@ said_since(const struct vessel *vessel, day_t today, unsigned says)
 	return since;
 }
 
-/* Asks whether what is told otherwise was always so. */
+/* Whether what is told otherwise was wrong before: as the request says, else it is asked. */
 static bool
-ask_correction(struct context *context, const char *name, const char *subjects,
-    bool *correction_out, struct fault *fault)
+settle_otherwise(struct desk *desk, const struct vessel_request *request,
+    const char *subjects, bool *correction_out, struct fault *fault)
 {
-	SCOPED_TEXT question = {0};
-	SCOPED_TEXT answer = {0};
+	static const char *const CHOICES[] = {"wrong", "today"};
+	const char *name = request->change.name;
+	SCOPED_TEXT words = {0};
 	char today[DAY_WORDS_SIZE];
-	bool there = false;
-	if (!ask_is_possible()) {
-		desk_note(&context->desk,
-		    "%s: what is said of her %s holds from today, %s; --from DATE says "
-		    "another day, --correction that it was wrong before",
-		    name, subjects, day_words(context->desk.today, today));
+	*correction_out = request->otherwise == OTHERWISE_WRONG;
+	if (request->otherwise == OTHERWISE_SAY) {
+		desk_note(desk,
+		    "%s: what is said of her %s holds from today, %s; " FIELD
+		    "from DATE says another day, " FIELD
+		    "correction that it was wrong before",
+		    name, subjects, day_words(desk->today, today));
+	}
+	if (request->otherwise != OTHERWISE_ASK) {
 		return true;
 	}
-	text_add_format(&question,
+	text_add_format(&words,
 	    "%s: the book has her %s otherwise. Was that wrong (w), or does it change "
 	    "from today (t)? ",
 	    name, subjects);
-	if (!ask_line(text_string(&question), &answer, &there, fault)) {
-		return false;
-	}
-	const char *word = text_string(&answer);
-	int choice = there ? ask_choice(word, "wrong|today", "wt") : -1;
-	*correction_out = choice == 0;
-	return choice >= 0 ||
-	       fault_set(fault, FAULT_INPUT,
-		   "nothing is written: expected the answer w or t, found \"%.40s\"",
-		   word);
+	desk->question = (struct question){
+	    .words = arena_string(&desk->arena, text_string(&words)),
+	    .no = "nothing is written: expected the answer w or t",
+	    .choices = CHOICES,
+	    .choice_count = sizeof CHOICES / sizeof CHOICES[0],
+	};
+	return fault_set(fault, FAULT_INPUT,
+	    "%s: the book has her %s otherwise; expected " FIELD "from DATE or " FIELD
+	    "correction",
+	    name, subjects);
 }
 
 /* One subject of what was said, as it will be written. */
@@ -160,18 +161,16 @@ take_all(const struct vessel *known, day_t today, struct vessel_change *all,
 }
 
 static bool
-settle_days(struct context *context, const struct vessel *known,
-    const struct vessel_words *words, struct vessel_change *changes, size_t *count,
+settle_days(struct desk *desk, const struct vessel *known,
+    const struct vessel_request *request, struct vessel_change *changes, size_t *count,
     struct fault *fault)
 {
 	struct told told[SUBJECT_COUNT];
 	SCOPED_TEXT otherwise = {0};
-	bool correction = words->correction;
-	size_t told_count =
-	    take_all(known, context->desk.today, &changes[0], told, &otherwise);
-	if ((otherwise.length > 0 && !correction &&
-		!ask_correction(
-		    context, known->name, text_string(&otherwise), &correction, fault))) {
+	bool correction = false;
+	size_t told_count = take_all(known, desk->today, &changes[0], told, &otherwise);
+	if (otherwise.length > 0 && !settle_otherwise(desk, request,
+					text_string(&otherwise), &correction, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < told_count; i++) {
@@ -180,26 +179,26 @@ settle_days(struct context *context, const struct vessel *known,
 		}
 		bool today = told[i].news == OTHERWISE && !correction;
 		told[i].change.set |= SET_FROM;
-		told[i].change.from = today ? context->desk.today
-					    : said_since(known, context->desk.today,
-						  1U << told[i].subject->field);
+		told[i].change.from =
+		    today ? desk->today
+			  : said_since(known, desk->today, 1U << told[i].subject->field);
 		changes[(*count)++] = told[i].change;
 	}
 	return true;
 }
 
 bool
-vessel_times(struct context *context, const struct vessel *known,
-    const struct vessel_words *words, const struct vessel_change **out, size_t *count_out,
-    struct fault *fault)
+vessel_times(struct desk *desk, const struct vessel *known,
+    const struct vessel_request *request, const struct vessel_change **out,
+    size_t *count_out, struct fault *fault)
 {
 	struct vessel_change *changes =
-	    arena_alloc(&context->desk.arena, (SUBJECT_COUNT + 1) * sizeof *changes);
+	    arena_alloc(&desk->arena, (SUBJECT_COUNT + 1) * sizeof *changes);
 	size_t count = 1;
-	changes[0] = words->change;
-	changes[0].set |= words->from_given ? SET_FROM : 0;
-	if (known != NULL && !words->from_given &&
-	    !settle_days(context, known, words, changes, &count, fault)) {
+	changes[0] = request->change;
+	changes[0].set |= request->from_given ? SET_FROM : 0;
+	if (known != NULL && !request->from_given &&
+	    !settle_days(desk, known, request, changes, &count, fault)) {
 		return false;
 	}
 	*out = changes;

@@ -1,0 +1,82 @@
+#include "desk/act.h"
+#include "desk/areas.h"
+#include "desk/vessel_times.h"
+#include "life/names.h"
+
+#include <string.h>
+
+struct act {
+	const struct vessel_request *request;
+	const struct vessel_change *changes; /* to be written one after the other */
+	size_t count;
+};
+
+static bool
+check_sheets(struct desk *desk, const struct vessel_change *change, struct fault *fault)
+{
+	for (size_t i = 0; i < change->sheet_count; i++) {
+		const struct sheet *sheet = NULL;
+		for (size_t j = 0; j < i; j++) {
+			if (strcmp(change->sheets[j], change->sheets[i]) == 0) {
+				return fault_set(fault, FAULT_INPUT,
+				    FIELD "sheet: %s is named twice; expected each sheet "
+					  "once",
+				    change->sheets[i]);
+			}
+		}
+		if (!shelf_sheet(
+			&desk->shelf, change->sheets[i], &desk->notes, &sheet, fault)) {
+			return fault_prefix(fault, FIELD "sheet");
+		}
+	}
+	return true;
+}
+
+static bool
+plan(struct desk *desk, void *of, struct fault *fault)
+{
+	struct act *act = of;
+	const struct inventory *inventory = &desk->contents.inventory;
+	const char *name = act->request->change.name;
+	const struct vessel *known = NULL;
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		bool her = strcmp(inventory->vessels[i].name, name) == 0;
+		known = her ? &inventory->vessels[i] : known;
+	}
+	desk_note_near(desk, "vessel", name, vessel_name_near(inventory, name));
+	return vessel_times(desk, known, act->request, &act->changes, &act->count, fault);
+}
+
+static bool
+write(struct desk *desk, void *of, struct fault *fault)
+{
+	const struct act *act = of;
+	for (size_t i = 0; i < act->count; i++) {
+		if (!book_put_vessel(desk->book, &act->changes[i], fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool
+desk_vessel(struct desk *desk, const struct vessel_request *request, struct fault *fault)
+{
+	const struct vessel_change *change = &request->change;
+	struct act act = {.request = request};
+	SCOPED_TEXT doing = {0};
+	if (change->name[0] == '\0') {
+		return fault_set(fault, FAULT_INPUT, "a vessel's name can't be blank");
+	}
+	text_add_format(&doing, "vessel %s", change->name);
+	if (!check_sheets(desk, change, fault) ||
+	    !act_run(desk, text_string(&doing), plan, write, &act, fault)) {
+		return false;
+	}
+	desk_forget(desk);
+	if (!desk_load(desk, change->name, false, fault)) {
+		return false;
+	}
+	return (change->set & SAYS_AREA) == 0 || change->area[0] == '\0' ||
+	       areas_note(desk, desk->contents.inventory.vessels, change->area, fault);
+}
