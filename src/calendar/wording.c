@@ -262,7 +262,10 @@ add_line(const struct wording *wording, const struct shore_line *line,
 		add_day(
 		    "even so it is due again in the season, on", line->due_again, out);
 	}
-	if (line->price_minor >= 0) {
+	if (line->counted) {
+		text_add_format(
+		    out, "; the %s counts as this", task_word(line->counted_by));
+	} else if (line->price_minor >= 0) {
 		add_price(line, wording->currency, out);
 	}
 }

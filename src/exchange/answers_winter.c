@@ -32,6 +32,8 @@ work_line(struct answer *answer, const struct inventory *inventory,
 	json_put_number(answer, object, "price", line->price_minor, -1);
 	json_put_number(answer, object, "price_from_years", line->price_from_years, 0);
 	json_put_bool(answer, object, "price_age_not_known", line->price_age_missed);
+	json_put_words(answer, object, "counted_by",
+	    line->counted ? task_word(line->counted_by) : "");
 	json_put_day(answer, object, "later_from",
 	    line->later_years > 0 ? line->later_from : DAY_NONE);
 	json_put_number(answer, object, "later_price",

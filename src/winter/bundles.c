@@ -85,6 +85,9 @@ static int64_t
 price_for_choice(const struct planning *planning, const struct hand_in *hand_in,
     const struct way *way, day_t day)
 {
+	if (hand_in->line.counted) {
+		return 0;
+	}
 	int64_t minor = way_price(planning, &hand_in->line, way, day).minor;
 	if (minor < 0) {
 		const struct item *item = planning_item(planning, hand_in->line.item);
@@ -229,6 +232,9 @@ add_bundles(struct gathering *gathering, size_t sorting, size_t first, size_t co
 	}
 	gathering->bundle_count--;
 	for (size_t i = 0; i < count; i++) {
+		/* gone to on its own it is done on its own */
+		gathering->sortings[sorting].hand_ins.items[first + i].line.counted =
+		    false;
 		if (!add_bundles(gathering, sorting, first + i, 1, fault)) {
 			return false;
 		}

@@ -13,6 +13,38 @@ add_price(struct shore_list *list, const struct shore_line *line)
 	}
 }
 
+static bool
+is_station_work(const struct pending *pending)
+{
+	return pending->doer == DOER_STATION && pending->line.task != TASK_REGISTER;
+}
+
+/* True when a station does both to one item, and a record of the second counts as the first. */
+static bool
+counts_as(const struct pending *of, const struct pending *other)
+{
+	return of != other && other->line.item == of->line.item && is_station_work(of) &&
+	       is_station_work(other) && (of->counts & 1U << other->line.task) != 0;
+}
+
+void
+mark_counted(const struct pending *all, size_t count, struct pending *of)
+{
+	for (size_t i = 0; i < count && !of->line.counted; i++) {
+		bool itself = false;
+		if (!counts_as(of, &all[i])) {
+			continue;
+		}
+		for (size_t k = 0; k < count; k++) {
+			/* of two that count as each other the first is done */
+			bool each_other = &all[k] == of && of > &all[i];
+			itself = itself || (counts_as(&all[i], &all[k]) && !each_other);
+		}
+		of->line.counted = !itself;
+		of->line.counted_by = all[i].line.task;
+	}
+}
+
 /* True when a line falls away because the thing itself, or what it is part of, is bought
  * new. */
 static bool
@@ -110,11 +142,11 @@ place_pending(struct sorting *sorting, struct fault *fault)
 		    goes_with_parent(sorting, &pending->line)) {
 			continue;
 		}
-		bool ashore =
-		    pending->doer == DOER_STATION && pending->line.task != TASK_REGISTER;
+		mark_counted(sorting->pending, sorting->pending_count, pending);
 		bool placed =
-		    ashore ? find_ways(planning, pending->line, &sorting->hand_ins, fault)
-			   : add_own_work(sorting, pending, fault);
+		    is_station_work(pending)
+			? find_ways(planning, pending->line, &sorting->hand_ins, fault)
+			: add_own_work(sorting, pending, fault);
 		if (!placed) {
 			return false;
 		}

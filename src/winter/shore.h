@@ -143,6 +143,9 @@ struct sorting {
 	/* in the arena, room for every obligation of the vessel */
 	struct pending *pending;
 	size_t pending_count;
+	/* of the item at hand, what the station that has it is to do */
+	struct pending in_hand[TASK_COUNT];
+	size_t in_hand_count;
 	struct hand_ins hand_ins;
 };
 
@@ -162,6 +165,10 @@ planning_item(const struct planning *planning, size_t index)
 
 /* Adds a line's price to the list's sum, or counts it among those without one. */
 void add_price(struct shore_list *list, const struct shore_line *line);
+
+/* Marks the line of a station's task among `all` as counted where another that stands there for
+ * the same item counts as it, and is not counted itself. */
+void mark_counted(const struct pending *all, size_t count, struct pending *of);
 
 /* Puts every obligation of this winter in its part of the list, parts that go with their
  * parent excepted. */

@@ -165,9 +165,9 @@ sort_obligation(struct sorting *sorting, const struct obligation *obligation)
 	if ((this_winter || out || carried || kept) && in_hand(planning, obligation)) {
 		sorting->marks[line.item] |=
 		    MARK_ASHORE | (line.task == TASK_SERVICE ? MARK_SERVICE : 0);
-		price_ashore(planning, &line);
 		add_ashore_task(planning, &line);
-		add_price(list, &line);
+		sorting->in_hand[sorting->in_hand_count++] =
+		    (struct pending){line, obligation->doer, counting_tasks(obligation)};
 		return;
 	}
 	if (this_winter) {
@@ -215,6 +215,21 @@ sort_missed(const struct planning *planning, size_t item)
 	    planning->arena, now || !list->has_winter ? &list->now : &list->buy, &line);
 }
 
+/* Adds what the station that has an item in hand asks for what is to be done to it. */
+static void
+price_in_hand(struct sorting *sorting)
+{
+	for (size_t i = 0; i < sorting->in_hand_count; i++) {
+		struct pending *pending = &sorting->in_hand[i];
+		mark_counted(sorting->in_hand, sorting->in_hand_count, pending);
+		if (!pending->line.counted) {
+			price_ashore(sorting->planning, &pending->line);
+			add_price(sorting->planning->list, &pending->line);
+		}
+	}
+	sorting->in_hand_count = 0;
+}
+
 /* Every obligation of the vessel, sorted. What a line keeps of one is copied, so that the
  * scratch can be emptied after each item. */
 static bool
@@ -234,6 +249,7 @@ sort_all(struct sorting *sorting, size_t first, size_t end, struct fault *fault)
 		for (size_t j = 0; j < count; j++) {
 			sort_obligation(sorting, &obligations[j]);
 		}
+		price_in_hand(sorting);
 		arena_reset(planning->scratch);
 	}
 	return true;

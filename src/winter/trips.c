@@ -1,4 +1,5 @@
 /* The trips of vessels that share them: their hand-ins as errands, and back. */
+#include "base/text.h"
 #include "winter/settled.h"
 
 #include <string.h>
@@ -127,12 +128,29 @@ trip_of(const struct gathering *gathering, size_t errand)
 	return trip;
 }
 
+/* Says of a line what counts as its work; that is charged, and not the line. */
+static void
+set_counted(const struct planning *planning, struct shore_line *line)
+{
+	SCOPED_TEXT words = {0};
+	text_add_format(&words, "its %s counts as the %s, and alone is charged",
+	    task_word(line->counted_by), task_word(line->task));
+	line->price_minor = 0;
+	if (line->note == NULL || line->note[0] == '\0') {
+		line->note = arena_string(planning->arena, text_string(&words));
+	}
+}
+
 /* Sets what a line's work costs by its way when handed in on a day, and what later. */
 static void
 set_price(const struct planning *planning, const struct way *way, day_t hand_in,
     struct shore_line *line)
 {
 	struct way_price price = way_price(planning, line, way, hand_in);
+	if (line->counted) {
+		set_counted(planning, line);
+		return;
+	}
 	if (price.minor < 0) {
 		return;
 	}

@@ -81,6 +81,10 @@ struct shore_line {
 			  * day that does */
 	day_t later_from; /* the first day of that */
 	int64_t later_minor;
+	/* a record of `counted_by`, which is done to it at the same hand-in, counts as this task:
+	 * nothing is charged for it */
+	bool counted;
+	enum task counted_by;
 	enum grade grade;
 	const char *what; /* the rule's words; "" when none. Borrowed from the rule */
 	int winter;       /* for what waits: the winter it waits for; 0 otherwise */

@@ -388,6 +388,73 @@ draw_price(unsigned *seed)
 	return draw(seed, 3) == 0 ? -1 : 3000 + (int64_t)draw(seed, 9000);
 }
 
+/* ---- a task that counts as another ---- */
+
+static const char EXTENDED[] =
+    "  - id: yearly\n    kinds: [extinguisher-powder]\n    task: service\n"
+    "    counts: [test]\n    doer: station\n    grade: practice\n    clocks:\n"
+    "      - { from: [last, made], months: 12 }\n" SOURCE
+    "  - id: extended\n    kinds: [extinguisher-powder]\n    task: test\n"
+    "    doer: station\n    grade: practice\n    clocks:\n"
+    "      - { from: [last, made], months: 60 }\n" SOURCE;
+
+/* An extinguisher serviced in February, of an age for its extended test; 14 and
+ * 38 there. */
+static struct item *
+extended_open(struct port *port)
+{
+	*port = (struct port){.station_count = 0};
+	scene_open(&port->scene, EXTENDED);
+	add_station(port, "Depot", 0, -1, -1);
+	port->prices[0][0] = (struct station_price){
+	    .kind = "extinguisher-powder", .task = TASK_SERVICE, .minor = 1400};
+	port->prices[0][1] = (struct station_price){
+	    .kind = "extinguisher-powder", .task = TASK_TEST, .minor = 3800};
+	port->stations[0].price_count = 2;
+	struct item *item = scene_item(&port->scene, "extinguisher-powder");
+	item->price_minor = -1;
+	item->made = stamp_of("2021-02");
+	scene_record(&port->scene, item, TASK_SERVICE, "2026-02-10", NULL);
+	return item;
+}
+
+static void
+what_a_test_counts_as_is_not_charged_beside_it(void **state)
+{
+	(void)state;
+	struct port port;
+	(void)extended_open(&port);
+	plan_both(&port, 1);
+	const struct trip *trip = &port.list.hand_in.items[0];
+	assert_int_equal(trip->lines.count, 2);
+	assert_int_equal(trip->lines.items[0].task, TASK_SERVICE);
+	assert_true(trip->lines.items[0].counted);
+	assert_int_equal(trip->lines.items[0].counted_by, TASK_TEST);
+	assert_int_equal(trip->lines.items[0].price_minor, 0);
+	assert_false(trip->lines.items[1].counted);
+	assert_int_equal(trip->lines.items[1].price_minor, 3800);
+	assert_int_equal(port.list.cost_minor, 3800);
+	assert_int_equal(port.list.unpriced, 0);
+	assert_int_equal(port.list.proof.minor, 3800);
+	assert_int_equal(port.plan.minor, 3800);
+	scene_close(&port.scene);
+}
+
+static void
+nor_once_it_is_ashore(void **state)
+{
+	(void)state;
+	struct port port;
+	struct item *item = extended_open(&port);
+	item->state = PLACE_LANDED;
+	item->landed_to = "Depot";
+	item->landed_on = day_of("2026-11-20");
+	plan_both(&port, 1);
+	assert_int_equal(port.list.ashore.count, 1);
+	assert_int_equal(port.list.cost_minor, 3800);
+	scene_close(&port.scene);
+}
+
 static void
 the_years_and_the_winter_agree_on_where_unpriced_gear_goes(void **state)
 {
@@ -443,6 +510,8 @@ main(void)
 	    cmocka_unit_test(
 		gear_of_a_make_that_is_not_known_goes_to_a_station_still_to_be_found_in_both),
 	    cmocka_unit_test(what_is_not_known_is_named),
+	    cmocka_unit_test(what_a_test_counts_as_is_not_charged_beside_it),
+	    cmocka_unit_test(nor_once_it_is_ashore),
 	    cmocka_unit_test(the_years_and_the_winter_agree_on_where_unpriced_gear_goes),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
