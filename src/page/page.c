@@ -2,7 +2,9 @@
 
 #include "desk/reckoning.h"
 
+#include <sodium.h>
 #include <stdarg.h>
+#include <string.h>
 
 const char *
 page_value(const struct visit *visit, const char *name)
@@ -49,6 +51,15 @@ page_write(struct visit *visit, struct desk *out, const char *format, ...)
 	text_add_arguments(&act, format, arguments);
 	va_end(arguments);
 	out->signature.act = arena_string(&visit->arena, text_string(&act));
+}
+
+const char *
+page_digest(const char *words, char buffer[PAGE_DIGEST_SIZE])
+{
+	unsigned char bytes[(PAGE_DIGEST_SIZE - 1) / 2];
+	(void)crypto_generichash(
+	    bytes, sizeof bytes, (const unsigned char *)words, strlen(words), NULL, 0);
+	return sodium_bin2hex(buffer, PAGE_DIGEST_SIZE, bytes, sizeof bytes);
 }
 
 void

@@ -76,6 +76,12 @@ void page_write(struct visit *visit, struct desk *out, const char *format, ...)
  * of it is ever kept. Clear it with desk_clear. */
 void page_try(struct visit *visit, struct desk *out);
 
+/* A digest of what a form would change, to be sent with it: what differs from it when the form is
+ * written has not been shown. Returns `buffer`. */
+enum { PAGE_DIGEST_SIZE = 33 };
+
+const char *page_digest(const char *words, char buffer[PAGE_DIGEST_SIZE]);
+
 /* Tells on the page that is shown next what was done. */
 void page_say(struct visit *visit, const char *format, ...) FORMAT_LIKE(2, 3);
 

@@ -1,4 +1,4 @@
-/* What the pages fetch beside themselves: icon.svg, page.css and page.js, put in the program at build.
+/* What the pages fetch beside themselves: becket.svg, page.css and page.js, put in the program at build.
  * Inside the page room only. */
 #ifndef BECKET_PAGE_PAGE_FILES_H
 #define BECKET_PAGE_PAGE_FILES_H

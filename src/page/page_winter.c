@@ -1,6 +1,7 @@
 /* This winter: what goes ashore, where and when; one boat a page. */
 #include "desk/packing.h"
 #include "page/draw.h"
+#include "page/page_text.h"
 #include "page/routes.h"
 #include "page/winter_page.h"
 
@@ -22,21 +23,10 @@ least_room(const struct shore_list *list)
 	return found;
 }
 
-static void
-add_capital(const struct text *words, struct text *out)
-{
-	const char *string = text_string(words);
-	char first = string[0];
-	bool small = first >= 'a' && first <= 'z';
-	text_add_byte(out, small ? (char)(first - 'a' + 'A') : first);
-	text_add(out, string[0] == '\0' ? "" : string + 1);
-}
-
 /* "Three bags go ashore." */
 static void
 say_bags(const struct shore_list *list, struct text *out)
 {
-	SCOPED_TEXT words = {0};
 	size_t count = list->hand_in.count;
 	if (count == 0) {
 		text_add(out, list->ashore.count > 0
@@ -44,9 +34,8 @@ say_bags(const struct shore_list *list, struct text *out)
 				  : "Nothing goes ashore this winter.");
 		return;
 	}
-	add_number(count, &words);
-	text_add(&words, count == 1 ? " bag goes ashore." : " bags go ashore.");
-	add_capital(&words, out);
+	text_capital_number(count, out);
+	text_add(out, count == 1 ? " bag goes ashore." : " bags go ashore.");
 }
 
 /* "Varne Sound has the least room: by Wed 17 Feb it must be there to be back before she goes." */

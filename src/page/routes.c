@@ -7,6 +7,8 @@ const struct route ROUTES[] = {
     {"GET", "/page/*", RIGHT_NONE, page_asset, NULL},
     {"GET", "/winter", RIGHT_LOOK, page_winter, "This winter"},
     {"POST", "/winter", RIGHT_RECORD, page_winter_sent, NULL},
+    {"GET", "/back", RIGHT_LOOK, page_back, "It came back"},
+    {"POST", "/back", RIGHT_RECORD, page_back_sent, NULL},
     {"GET", "/shore-papers/*", RIGHT_LOOK, page_shore_papers, NULL},
 };
 

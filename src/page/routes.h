@@ -19,6 +19,10 @@ page_handler page_winter;
 /* winter_acts.c */
 page_handler page_winter_sent;
 
+/* page_back.c */
+page_handler page_back;
+page_handler page_back_sent;
+
 /* page_papers.c */
 page_handler page_shore_papers;
 

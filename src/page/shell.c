@@ -152,7 +152,7 @@ shell_open(struct visit *visit, const struct shell *shell)
 {
 	char title[160];
 	static const struct markup_links LINKS = {
-	    "/page/page.css", "/page/page.js", "/page/icon.svg"};
+	    "/page/page.css", "/page/page.js", "/page/becket.svg"};
 	bool about = is_said(shell->about);
 	(void)snprintf(title, sizeof title, "%s%s%s", shell->title, about ? ": " : "",
 	    about ? shell->about : "");
@@ -208,14 +208,27 @@ shell_hidden(struct visit *visit, const char *name, const char *value)
 	markup_end(visit->markup);
 }
 
-void
-shell_form(struct visit *visit, const char *path, const char *id)
+static void
+begin_form(struct visit *visit, const char *path, const char *id, const char *type)
 {
 	markup_begin(visit->markup, "form");
 	markup_attribute(visit->markup, "method", "post");
 	markup_attribute(visit->markup, "action", path);
+	markup_attribute(visit->markup, "enctype", type);
 	markup_attribute(visit->markup, "id", id);
 	shell_hidden(visit, "token", visit->site->access.form);
+}
+
+void
+shell_form(struct visit *visit, const char *path, const char *id)
+{
+	begin_form(visit, path, id, NULL);
+}
+
+void
+shell_file_form(struct visit *visit, const char *path, const char *id)
+{
+	begin_form(visit, path, id, "multipart/form-data");
 }
 
 void

@@ -38,6 +38,9 @@ void shell_section(
 /* Begins a form that is sent to a path of this site, with the token in it; markup_end ends it. */
 void shell_form(struct visit *visit, const char *path, const char *id);
 
+/* The same for a form that may send files. */
+void shell_file_form(struct visit *visit, const char *path, const char *id);
+
 /* A field that is not seen. */
 void shell_hidden(struct visit *visit, const char *name, const char *value);
 

@@ -282,22 +282,6 @@ try_day(struct winter_page *page, const struct trip *trip, day_t day, struct tex
 	return done;
 }
 
-/* The lines of some words, each a string of its own. */
-static void
-cut_lines(struct visit *visit, const struct text *words, struct bag_trial *trial)
-{
-	struct word_list list = {0};
-	for (const char *at = text_string(words); *at != '\0';) {
-		size_t length = strcspn(at, "\n");
-		SCOPED_TEXT line = {0};
-		text_add_bytes(&line, at, length);
-		add_word(visit, &list, arena_string(&visit->arena, text_string(&line)));
-		at += length + (at[length] == '\n' ? 1 : 0);
-	}
-	trial->changes = list.items;
-	trial->change_count = list.count;
-}
-
 static bool
 keep_day(
     struct winter_page *page, const struct trip *trip, day_t day, struct fault *fault)
@@ -342,10 +326,12 @@ other_day(
 		winter_write(page);
 		return true;
 	}
-	if (keep && strcmp(text_string(&changes), page_value(visit, "seen")) == 0) {
+	char digest[PAGE_DIGEST_SIZE];
+	const char *shown = page_digest(text_string(&changes), digest);
+	if (keep && strcmp(shown, page_value(visit, "seen")) == 0) {
 		return keep_day(page, trip, day, fault);
 	}
-	cut_lines(visit, &changes, &page->trial);
+	page->trial.changes = arena_string(&visit->arena, text_string(&changes));
 	winter_write(page);
 	return true;
 }

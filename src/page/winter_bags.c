@@ -1,5 +1,6 @@
 /* This winter: the bags by station, and what is ashore. */
 #include "page/draw.h"
+#include "page/page_text.h"
 #include "page/winter_page.h"
 #include "report/words.h"
 #include "rules/kinds.h"
@@ -303,16 +304,11 @@ write_trial(const struct winter_page *page, const struct trip *trip, const char 
 	    "Any open day to the last day serves. The day you choose is yours: it is kept, "
 	    "here, in your calendar and on the tags.");
 	if (here && trial->wrong == NULL) {
-		SCOPED_TEXT seen = {0};
+		char digest[PAGE_DIGEST_SIZE];
 		begin(markup, "div", "change");
 		markup_element(markup, "h4", NULL, "If you hand it in on that day");
-		markup_begin(markup, "ul");
-		for (size_t i = 0; i < trial->change_count; i++) {
-			markup_element(markup, "li", NULL, trial->changes[i]);
-			text_add_format(&seen, "%s\n", trial->changes[i]);
-		}
-		markup_end(markup);
-		shell_hidden(visit, "seen", text_string(&seen));
+		text_lines(markup, trial->changes);
+		shell_hidden(visit, "seen", page_digest(trial->changes, digest));
 		begin(markup, "div", "acts");
 		shell_button(visit, true, "act", "mine", "Keep this day");
 		shell_button(visit, false, "act", "look", "Reckon another day");

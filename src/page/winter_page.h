@@ -11,9 +11,8 @@ struct bag_trial {
 	day_t hand_in;       /* of the bag, as it is planned */
 	const char *typed;   /* the day, as it was typed */
 	const char *wrong;   /* what is wrong with it; NULL where it can be done */
-	const char *const
-	    *changes; /* what it changes; at least one where it can be done */
-	size_t change_count;
+	const char
+	    *changes; /* what it changes, a line each; NULL where it can't be done */
 };
 
 /* The page of one vessel. */
@@ -50,9 +49,6 @@ void add_whose(const struct winter_page *page, struct text *out);
 
 /* Who owns a trip: she, or her base where its boats share theirs. */
 const char *trip_owner(const struct winter_page *page, const struct trip *trip);
-
-/* A number in words up to twelve: "eight". */
-void add_number(size_t number, struct text *out);
 
 /* "8 pieces", "1 piece". */
 void add_count(size_t count, const char *one, const char *many, struct text *out);

@@ -1,6 +1,7 @@
 /* This winter: the rows that are no bags. */
 #include "gear/money.h"
 #include "page/draw.h"
+#include "page/page_text.h"
 #include "page/winter_page.h"
 #include "report/words.h"
 
@@ -22,18 +23,9 @@ line_item(const struct winter_page *page, const struct shore_line *line)
 void
 write_what(const struct winter_page *page, size_t index)
 {
-	struct markup *markup = page->visit->markup;
-	const struct item *item = &page->visit->desk.contents.inventory.items[index];
-	if (item->quantity > 1) {
-		markup_text_format(markup, "%d × ", item->quantity);
-	}
-	const char *kind = kind_name(page->visit->desk.engine.kinds, item->kind);
-	markup_text(markup, kind);
-	if (item->description[0] != '\0' && strcmp(item->description, kind) != 0) {
-		begin(markup, "span", "soft");
-		markup_text_format(markup, ", %s", item->description);
-		markup_end(markup);
-	}
+	const struct desk *desk = &page->visit->desk;
+	text_what(page->visit->markup, desk->engine.kinds,
+	    &desk->contents.inventory.items[index]);
 }
 
 static const enum state_mark MARKS[] = {

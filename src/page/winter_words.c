@@ -8,18 +8,6 @@ station_words(const char *name)
 }
 
 void
-add_number(size_t number, struct text *out)
-{
-	static const char *const WORDS[] = {"no", "one", "two", "three", "four", "five",
-	    "six", "seven", "eight", "nine", "ten", "eleven", "twelve"};
-	if (number < sizeof WORDS / sizeof WORDS[0]) {
-		text_add(out, WORDS[number]);
-	} else {
-		text_add_format(out, "%zu", number);
-	}
-}
-
-void
 add_count(size_t count, const char *one, const char *many, struct text *out)
 {
 	text_add_format(out, "%zu %s", count, count == 1 ? one : many);

@@ -99,7 +99,7 @@ class Tools {
 			}
 		});
 		page.on('console', message => {
-			if (message.type() === 'error') {
+			if (message.type() === 'error' && !message.text().includes('status of 400')) {
 				this.away.push(message.text());
 			}
 		});

@@ -1,0 +1,304 @@
+/* It came back: the page. */
+#include "page/back_page.h"
+#include "page/page_text.h"
+#include "report/words.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static void
+begin(struct markup *markup, const char *name, const char *class_name)
+{
+	markup_begin(markup, name);
+	markup_attribute(markup, "class", class_name);
+}
+
+/* A field of the page, with what was typed in it. */
+static void
+write_field(const struct back_page *page, const char *name, const char *label,
+    const char *mode, const char *class_name)
+{
+	const struct shell_field field = {.name = name,
+	    .label = label,
+	    .value = page_value(page->visit, name),
+	    .wrong = field_wrong(page, name),
+	    .mode = mode,
+	    .class_name = class_name};
+	shell_field(page->visit, &field);
+}
+
+/* "wanted: service, test; new automatic firing head". */
+static void
+add_wanted(const struct back_page *page, const struct back_piece *piece, struct text *out)
+{
+	const struct desk *desk = &page->visit->desk;
+	const struct inventory *inventory = &desk->contents.inventory;
+	unsigned asked = homecoming_asked(back_item(page, piece));
+	text_add(out, "wanted: ");
+	if (asked == 0) {
+		text_add(out, "not on record");
+	} else {
+		add_task_nouns(asked, out);
+	}
+	for (size_t i = 0, told = 0; i < inventory->item_count; i++) {
+		if (is_new_part(page, piece, i)) {
+			text_add(out, told++ == 0 ? "; new " : ", ");
+			text_add(
+			    out, kind_name(desk->engine.kinds, inventory->items[i].kind));
+		}
+	}
+}
+
+static void
+write_choice(const struct back_page *page, const char *name, const char *value,
+    const char *words, const char *chosen)
+{
+	struct markup *markup = page->visit->markup;
+	markup_begin(markup, "label");
+	markup_begin(markup, "input");
+	markup_attribute(markup, "type", "radio");
+	markup_attribute(markup, "name", name);
+	markup_attribute(markup, "value", value);
+	markup_attribute(markup, "checked", strcmp(chosen, value) == 0 ? "checked" : "");
+	markup_end(markup);
+	markup_text(markup, words);
+	markup_end(markup);
+}
+
+static void
+write_result(const struct back_page *page, const struct back_piece *piece)
+{
+	struct visit *visit = page->visit;
+	struct markup *markup = visit->markup;
+	const struct item *item = back_item(page, piece);
+	const char *name = piece_field(page, "r", item->tag);
+	const char *wrong = field_wrong(page, name);
+	const char *chosen = page_value(visit, name);
+	SCOPED_TEXT wanted = {0};
+	if (chosen[0] == '\0' && piece->said && !piece->stays) {
+		chosen = "passed";
+	}
+	add_wanted(page, piece, &wanted);
+	markup_begin(markup, "fieldset");
+	markup_begin(markup, "legend");
+	markup_begin(markup, "b");
+	text_what(markup, visit->desk.engine.kinds, item);
+	markup_end(markup);
+	markup_begin(markup, "br");
+	markup_end(markup);
+	markup_element(markup, "span", "soft", text_string(&wanted));
+	markup_end(markup);
+	begin(markup, "div", "choice");
+	write_choice(page, name, "passed", "passed", chosen);
+	write_choice(page, name, "shorter", "shorter date", chosen);
+	write_choice(page, name, "condemned", "condemned", chosen);
+	write_choice(page, name, "undone", "not done", chosen);
+	write_choice(page, name, "stays", "stays there", chosen);
+	markup_end(markup);
+	if (wrong != NULL) {
+		markup_element(markup, "p", "fault", wrong);
+	}
+	markup_end(markup);
+}
+
+static void
+write_fields(const struct back_page *page, const struct back_piece *piece)
+{
+	struct markup *markup = page->visit->markup;
+	const struct desk *desk = &page->visit->desk;
+	const struct inventory *inventory = &desk->contents.inventory;
+	const char *tag = back_item(page, piece)->tag;
+	char price[40];
+	(void)snprintf(price, sizeof price, "Price, %s", inventory->currency);
+	begin(markup, "div", "fields");
+	write_field(
+	    page, piece_field(page, "n", tag), "Next date on its paper", "text", NULL);
+	write_field(page, piece_field(page, "c", tag), "Number of the paper", NULL, NULL);
+	write_field(page, piece_field(page, "p", tag), price, "decimal", NULL);
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		if (is_new_part(page, piece, i)) {
+			SCOPED_TEXT label = {0};
+			text_add_format(&label, "New %s, marked",
+			    kind_name(desk->engine.kinds, inventory->items[i].kind));
+			write_field(page, piece_field(page, "m", inventory->items[i].tag),
+			    text_string(&label), NULL, NULL);
+		}
+	}
+	write_field(page, piece_field(page, "y", tag), "Note", NULL, NULL);
+	markup_end(markup);
+}
+
+static void
+write_piece(const struct back_page *page, const struct back_piece *piece)
+{
+	struct markup *markup = page->visit->markup;
+	begin(markup, "li", "row");
+	begin(markup, "div", "k");
+	markup_element(markup, "span", "tag", back_item(page, piece)->tag);
+	markup_end(markup);
+	begin(markup, "div", "t piece");
+	write_result(page, piece);
+	write_fields(page, piece);
+	if (piece->then != NULL) {
+		begin(markup, "p", "then-line");
+		markup_begin(markup, "span");
+		markup_attribute(markup, "aria-hidden", "true");
+		markup_text(markup, "→ ");
+		markup_end(markup);
+		markup_element(markup, "span", "vh", "After saving: ");
+		markup_text(markup, piece->then);
+		markup_end(markup);
+	}
+	markup_end(markup);
+	markup_end(markup);
+}
+
+/* What is said once, for all of them. */
+static void
+write_whole(const struct back_page *page)
+{
+	struct visit *visit = page->visit;
+	struct markup *markup = visit->markup;
+	SCOPED_TEXT all = {0};
+	SCOPED_TEXT under = {0};
+	text_add_format(&under, "for all %zu", page->count);
+	shell_section(
+	    visit, NULL, page->count > 1 ? text_string(&under) : NULL, "The whole bag");
+	begin(markup, "div", "fields whole");
+	write_field(page, "on", "Back aboard on", NULL, NULL);
+	write_field(page, "done", "Work done on, if before", NULL, NULL);
+	write_field(page, "by", "By, if not by them", NULL, NULL);
+	markup_end(markup);
+	begin(markup, "div", "acts");
+	text_add(&all, "All ");
+	text_number(page->count, &all);
+	text_add(&all, " passed");
+	shell_button(visit, false, "act", "all",
+	    page->count == 1 ? "It passed" : text_string(&all));
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+/* The file that is kept with what came back; a browser forgets it whenever the page comes anew. */
+static void
+write_photo(struct visit *visit)
+{
+	struct markup *markup = visit->markup;
+	begin(markup, "div", "f");
+	markup_begin(markup, "label");
+	markup_attribute(markup, "for", "photo");
+	markup_text(
+	    markup, "Photo of the paper, kept with all that come back (may be left out)");
+	markup_end(markup);
+	markup_begin(markup, "input");
+	markup_attribute(markup, "type", "file");
+	markup_attribute(markup, "id", "photo");
+	markup_attribute(markup, "name", "photo");
+	markup_attribute(markup, "accept", "image/*,application/pdf");
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static void
+write_change(const struct back_page *page)
+{
+	struct visit *visit = page->visit;
+	struct markup *markup = visit->markup;
+	char digest[PAGE_DIGEST_SIZE];
+	begin(markup, "div", "change");
+	markup_element(markup, "h2", NULL, "What saving changes");
+	if (page->changes == NULL) {
+		markup_element(markup, "p", NULL,
+		    "It stands here once you have said what became of each piece, before "
+		    "anything is written.");
+		begin(markup, "div", "acts");
+		shell_button(visit, true, "act", "look", "Reckon what it changes");
+		markup_end(markup);
+		markup_end(markup);
+		return;
+	}
+	text_lines(markup, page->changes);
+	shell_hidden(visit, "seen", page_digest(page->changes, digest));
+	write_photo(visit);
+	SCOPED_TEXT save = {0};
+	text_add_format(&save, "Save: %zu back aboard", page->back);
+	if (page->gone > 0) {
+		text_add_format(&save, ", %zu gone", page->gone);
+	}
+	begin(markup, "div", "acts");
+	shell_button(visit, true, "act", "save", text_string(&save));
+	shell_button(visit, false, "act", "look", "Reckon again");
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static void
+open_page(const struct back_page *page)
+{
+	struct visit *visit = page->visit;
+	SCOPED_TEXT say = {0};
+	const struct item *first = back_item(page, &page->pieces[0]);
+	char since[DAY_WORDS_SIZE];
+	if (page->wrong_count > 0) {
+		text_add_format(&say,
+		    "%zu %s wanting: look for what stands under %s. Nothing is "
+		    "written.",
+		    page->wrong_count, page->wrong_count == 1 ? "thing is" : "things are",
+		    page->wrong_count == 1 ? "its field" : "their fields");
+	} else {
+		text_capital_number(page->count, &say);
+		text_add_format(&say, " %s at %s",
+		    page->count == 1 ? "piece has been" : "pieces have been",
+		    page->station[0] == '\0' ? "a station that was not told"
+					     : page->station);
+		if (first->landed_on != DAY_NONE) {
+			text_add_format(
+			    &say, " since %s", day_words(first->landed_on, since));
+		}
+		text_add(
+		    &say, ". Say what came back; nothing is written before you save.");
+	}
+	const struct head_box boxes[] = {{"Station", page->station}};
+	const struct shell shell = {.title = "It came back",
+	    .about = page->station,
+	    .say = text_string(&say),
+	    .boxes = boxes,
+	    .box_count = page->station[0] == '\0' ? 0 : 1,
+	    .status = page->wrong_count > 0 || page->problem != NULL ? 400 : 0};
+	shell_open(visit, &shell);
+	if (page->problem != NULL) {
+		shell_note(visit, true, page->problem);
+	}
+}
+
+void
+back_write(struct back_page *page)
+{
+	struct visit *visit = page->visit;
+	open_page(page);
+	struct markup *markup = visit->markup;
+	shell_file_form(visit, "/back#change", "back");
+	shell_hidden(visit, "station", page->station);
+	write_whole(page);
+	shell_section(visit, NULL, NULL, "Each piece");
+	markup_end(markup);
+	begin(markup, "ul", "rows");
+	for (size_t i = 0; i < page->count; i++) {
+		write_piece(page, &page->pieces[i]);
+	}
+	markup_end(markup);
+	markup_end(markup);
+	begin(markup, "section", "entry");
+	markup_attribute(markup, "id", "change");
+	begin(markup, "div", "m");
+	markup_element(markup, "b", NULL, "before");
+	markup_text(markup, "you save");
+	markup_end(markup);
+	begin(markup, "div", "t");
+	write_change(page);
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+	shell_close(visit);
+}

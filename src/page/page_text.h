@@ -1,0 +1,19 @@
+/* Words that several pages share. Only for files of this room. */
+#ifndef BECKET_PAGE_PAGE_TEXT_H
+#define BECKET_PAGE_PAGE_TEXT_H
+
+#include "gear/item.h"
+#include "report/markup.h"
+#include "rules/kinds.h"
+
+/* Adds what an item is to the open element: "2 × red hand flare", its description in second words. */
+void text_what(struct markup *markup, const struct kinds *kinds, const struct item *item);
+
+/* Adds a number in words up to twelve: "eight"; with a capital. */
+void text_number(size_t number, struct text *out);
+void text_capital_number(size_t number, struct text *out);
+
+/* A list of the lines of some words. */
+void text_lines(struct markup *markup, const char *lines);
+
+#endif
