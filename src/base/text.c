@@ -177,6 +177,38 @@ in_ranges(uint32_t point, const struct point_range *ranges, size_t count)
 	return false;
 }
 
+size_t
+utf8_count(const char *string)
+{
+	size_t count = 0;
+	for (const char *at = string; *at != '\0'; at++) {
+		count += ((unsigned char)*at & 0xC0) != 0x80;
+	}
+	return count;
+}
+
+const char *
+utf8_hidden(const char *string)
+{
+	static const struct point_range HIDDEN[] = {{0x80, 0x9F}, {0xAD, 0xAD},
+	    {0x61C, 0x61C}, {0x200B, 0x200B}, {0x200E, 0x200F}, {0x2028, 0x202E},
+	    {0x2060, 0x206F}, {0xFEFF, 0xFEFF}};
+	size_t left = strlen(string);
+	while (left > 0) {
+		uint32_t point = 0;
+		size_t size = decode((const unsigned char *)string, left, &point);
+		if (size == 0) {
+			return string;
+		}
+		if (in_ranges(point, HIDDEN, sizeof HIDDEN / sizeof HIDDEN[0])) {
+			return string;
+		}
+		string += size;
+		left -= size;
+	}
+	return NULL;
+}
+
 /* The blocks that matter for names and notes, after Unicode 15 (UAX 11 East_Asian_Width W
  * and F; general category Mn and Cf). From memory, coarse at the edges: a wrong answer
  * moves a column by one, no more. */

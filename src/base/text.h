@@ -44,6 +44,14 @@ bool utf8_valid(const char *bytes, size_t length);
  * that the answer depends on no locale. */
 size_t utf8_columns(const char *string);
 
+/* How many characters (code points) well-formed UTF-8 has. */
+size_t utf8_count(const char *string);
+
+/* The first character of well-formed UTF-8 that nobody sees or that turns the direction of writing
+ * (U+0080 to 9F, AD, 61C, 200B, 200E, 200F, 2028 to 202E, 2060 to 206F, FEFF; the joiners 200C and
+ * 200D are letters' neighbours in many scripts); NULL when there is none. */
+const char *utf8_hidden(const char *string);
+
 /* The small letter for an ASCII capital; every other byte as it is, in any locale. */
 static inline int
 text_lower(char letter)

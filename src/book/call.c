@@ -4,7 +4,17 @@
 #include "base/text.h"
 
 #include <assert.h>
+#include <errno.h>
 #include <string.h>
+
+static const char NO_ROOM[] = "there is no room left on the disk; nothing was written";
+
+bool
+call_found_no_room(sqlite3 *db)
+{
+	int error = sqlite3_system_errno(db);
+	return error == ENOSPC || error == EDQUOT;
+}
 
 bool
 call_fault(sqlite3 *db, struct fault *fault)
@@ -19,9 +29,11 @@ call_fault(sqlite3 *db, struct fault *fault)
 	case SQLITE_READONLY:
 		return fault_set(fault, FAULT_BOOK, "the book can't be written");
 	case SQLITE_FULL:
-		return fault_set(fault, FAULT_BOOK,
-		    "there is no room left on the disk; nothing was written");
+		return fault_set(fault, FAULT_BOOK, "%s", NO_ROOM);
 	case SQLITE_IOERR:
+		if (call_found_no_room(db)) {
+			return fault_set(fault, FAULT_BOOK, "%s", NO_ROOM);
+		}
 		return fault_set(fault, FAULT_BOOK, "%s (%s)", sqlite3_errmsg(db),
 		    strerror(sqlite3_system_errno(db)));
 	case SQLITE_CORRUPT:

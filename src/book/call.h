@@ -13,6 +13,7 @@ struct book {
 	sqlite3 *db;                               /* owned */
 	sqlite3_stmt *statements[STATEMENT_COUNT]; /* owned; prepared at first use */
 	bool begun;                                /* between book_begin and its end */
+	bool alone;                    /* read with the file locked; nothing is written */
 	int total;                     /* rows changed on this connection before that */
 	struct sqlite3_session *watch; /* owned; sees what the open transaction changes */
 	struct signature signature;    /* its strings are in `signing` */
@@ -51,6 +52,9 @@ struct call {
 	int taken;
 	enum call_trouble trouble;
 };
+
+/* True when what failed last found no room on the disk, or in the user's share of it. */
+bool call_found_no_room(sqlite3 *db);
 
 /* Starts a call. */
 MUST_CHECK bool call_open(struct book *book, enum statement statement,
@@ -155,6 +159,13 @@ void step_undo(struct step *step);
 
 /* Checks a name that others refer to: there, not blank, UTF-8, no control characters. */
 MUST_CHECK bool name_check(const char *what, const char *name, struct fault *fault);
+
+/* The same of a name that is new to the book, which besides has nothing hidden in it and no more
+ * than so many characters: what an older book has stays usable. */
+enum { TAG_LONGEST = 60, NAME_LONGEST = 120 };
+
+MUST_CHECK bool name_check_new(
+    const char *what, const char *name, size_t most, struct fault *fault);
 
 /* Adds words to a list: owner, position, word. */
 MUST_CHECK bool put_words(struct book *book, enum statement add, int64_t owner,

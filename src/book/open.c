@@ -256,13 +256,34 @@ connect(struct book *book, const char *name, int flags, struct fault *fault)
 	return call_fault(book->db, fault);
 }
 
+/* Reads with the index of the write-ahead log in memory, which nobody else can share: the file is
+ * locked as if for writing while it is read. Nothing is written, not even at the end. */
+static bool
+read_alone(struct book *book, const char *path, struct stamps_of_file *stamps_out,
+    struct fault *fault)
+{
+	book->alone = true;
+	return connect(book, path, SQLITE_OPEN_READWRITE, fault) &&
+	       (sqlite3_db_config(book->db, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, NULL) ==
+		       SQLITE_OK ||
+		   call_fault(book->db, fault)) &&
+	       execute(book->db,
+		   "PRAGMA locking_mode = EXCLUSIVE; PRAGMA query_only = ON", fault) &&
+	       read_stamps(book->db, stamps_out, fault);
+}
+
 /* Reading a book with a write-ahead log needs a small file beside it. Where that can't be
- * made (a read-only directory or medium) and no changes wait in a log, the file is read as
- * it stands: who can't write there relies on nobody else writing in that moment. */
+ * made (a read-only directory or medium, a full disk) and no changes wait in a log, the file is
+ * read as it stands: who can't write there relies on nobody else writing in that moment. Where
+ * changes wait, the log is read alone, if the file may be locked. */
 static bool
 read_as_it_stands(struct book *book, const char *path, struct stamps_of_file *stamps_out,
     struct fault *fault)
 {
+	struct fault ignored = {0};
+	if (log_waits(path) && read_alone(book, path, stamps_out, &ignored)) {
+		return true;
+	}
 	if (log_waits(path)) {
 		return fault_set(fault, FAULT_BOOK,
 		    "changes wait in %s-wal, and its directory can't be written; copy "
@@ -292,7 +313,9 @@ open_file(struct book *book, const char *path, enum book_mode mode,
 		return true;
 	}
 	int code = sqlite3_errcode(book->db);
-	bool no_side_file = code == SQLITE_CANTOPEN || code == SQLITE_READONLY;
+	bool no_side_file = code == SQLITE_CANTOPEN || code == SQLITE_READONLY ||
+			    code == SQLITE_FULL ||
+			    (code == SQLITE_IOERR && call_found_no_room(book->db));
 	if (mode == BOOK_READ && no_side_file) {
 		return read_as_it_stands(book, path, stamps_out, fault);
 	}

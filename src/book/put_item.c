@@ -36,6 +36,9 @@ add_item(struct book *book, int64_t vessel, const struct item_change *change,
     int64_t *id_out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
+	if (!name_check_new("the tag", change->tag, TAG_LONGEST, fault)) {
+		return false;
+	}
 	for (size_t i = 0; i < FIELD_COUNT; i++) {
 		if (ITEM_FIELDS[i].needed && !has(change, (enum item_field)i)) {
 			return fault_set(fault, FAULT_INPUT, "a new item needs a %s",

@@ -251,7 +251,9 @@ write_station(struct book *book, const struct station_change *change, struct fau
 	int64_t id = 0;
 	if (!check_station(change, fault) || !step_begin(book, &step, fault) ||
 	    !call_id(book, STATION_FIND, change->name, &id, fault) ||
-	    (id == 0 && !call_id(book, STATION_ADD, change->name, &id, fault))) {
+	    (id == 0 && !(name_check_new(
+			      "the station's name", change->name, NAME_LONGEST, fault) &&
+			    call_id(book, STATION_ADD, change->name, &id, fault)))) {
 		return false;
 	}
 	return put_fields(book, id, change, fault) &&

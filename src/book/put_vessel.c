@@ -74,7 +74,8 @@ add_vessel(struct book *book, const char *name, int64_t *id_out, struct fault *f
 	    .use = USE_PRIVATE,
 	    .area = ""};
 	const char *const sheets[] = {"practice"};
-	return call_id(book, VESSEL_ADD, name, id_out, fault) &&
+	return name_check_new("the vessel's name", name, NAME_LONGEST, fault) &&
+	       call_id(book, VESSEL_ADD, name, id_out, fault) &&
 	       put_period(book, *id_out, &first, fault) &&
 	       put_words(book, SHEET_ADD, *id_out, sheets, 1, fault);
 }

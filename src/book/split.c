@@ -165,8 +165,8 @@ book_split_item(struct book *book, const char *tag, const char *new_tag, int qua
 	    .book = book,
 	    .tag = new_tag,
 	    .quantity = quantity};
-	if (!name_check("the tag", new_tag, fault) || !step_begin(book, &step, fault) ||
-	    !item_need(book, tag, &rows.from, fault) ||
+	if (!name_check_new("the tag", new_tag, TAG_LONGEST, fault) ||
+	    !step_begin(book, &step, fault) || !item_need(book, tag, &rows.from, fault) ||
 	    !take_off(book, rows.from, quantity, fault)) {
 		return fault_prefix(fault, "splitting %.60s", tag);
 	}

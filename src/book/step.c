@@ -83,7 +83,7 @@ book_begin(struct book *book, struct fault *fault)
 	if (book->begun) {
 		return fault_set(fault, FAULT_BOOK, "a transaction is open already");
 	}
-	bool reading = sqlite3_db_readonly(book->db, "main") == 1;
+	bool reading = book->alone || sqlite3_db_readonly(book->db, "main") == 1;
 	if (!(reading ? call_plain(book, BEGIN_READING, fault)
 		      : begin_writing(book, fault))) {
 		return fault_prefix(fault, "opening a transaction");
@@ -154,6 +154,27 @@ name_check(const char *what, const char *name, struct fault *fault)
 			    "%s has a control character (byte %d)", what,
 			    (int)(at - name) + 1);
 		}
+	}
+	return true;
+}
+
+bool
+name_check_new(const char *what, const char *name, size_t most, struct fault *fault)
+{
+	if (!name_check(what, name, fault)) {
+		return false;
+	}
+	const char *hidden = utf8_hidden(name);
+	if (hidden != NULL) {
+		return fault_set(fault, FAULT_INPUT,
+		    "%s has a character that can't be seen or that turns the direction of "
+		    "writing (byte %d); expected none",
+		    what, (int)(hidden - name) + 1);
+	}
+	if (utf8_count(name) > most) {
+		return fault_set(fault, FAULT_INPUT,
+		    "%s is of %zu characters, expected no more than %zu", what,
+		    utf8_count(name), most);
 	}
 	return true;
 }

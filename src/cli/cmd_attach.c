@@ -28,6 +28,17 @@ static const struct option_spec OPTIONS[] = {
 	.at = offsetof(struct attach_request, note)},
 };
 
+/* A pipe that nobody writes to would be waited for, for ever. */
+static bool
+read_paper(const char *path, struct text *out, struct fault *fault)
+{
+	if (file_rights(path) != 0 && !file_is_plain(path)) {
+		return fault_set(fault, FAULT_FILE,
+		    "%s is no ordinary file; expected a picture or a document", path);
+	}
+	return file_read_most(path, PAPER_LARGEST, out, fault);
+}
+
 /* Reads the files behind the tag; `bytes` has room for one each, which are the caller's. */
 static bool
 read_files(struct context *context, struct attach_request *request, struct text *bytes,
@@ -38,8 +49,7 @@ read_files(struct context *context, struct attach_request *request, struct text 
 	    arena_alloc(&context->desk.arena, words->count * sizeof *papers);
 	for (size_t i = 1; i < words->count; i++) {
 		papers[i - 1] = (struct paper_said){words->items[i], &bytes[i - 1]};
-		if (!file_read_most(
-			words->items[i], PAPER_LARGEST, &bytes[i - 1], fault)) {
+		if (!read_paper(words->items[i], &bytes[i - 1], fault)) {
 			return fault_prefix(fault, "attaching to %s", words->items[0]);
 		}
 	}

@@ -63,6 +63,30 @@ expect 'nor written' '3 1' "$(outcome becket vessel Zed --book cut)"
 expect 'a book without a name is refused' '2 1' "$(outcome becket vessel Zed --book '')"
 expect 'and none is made elsewhere' '' "$(find data 2>find.err)"
 
+expect 'nor is a pipe attached as a paper' '3 1' "$(outcome becket attach PL-1 pipe --book good)"
+expect 'nor a folder' '3 1' "$(outcome becket attach PL-1 folder --book good)"
+
+# A first list that is refused leaves no book.
+printf 'vessel,tag,kind,made\nAmberjay,PL-9,plb,31/02/2021\n' >bad.csv
+expect 'a bad list begins no book' '2 1' "$(outcome becket import bad.csv --book none)"
+expect 'so there is none' '' "$(find . -name 'none*')"
+
+# Names: as long as a label, and what is read is what is there.
+turned=$(printf 'PL\342\200\256-2')
+unseen=$(printf 'PL\342\200\213-2')
+joined=$(printf '\331\205\333\214\342\200\214\330\256')
+for tag in "$turned" "$unseen" "$(printf '%061d' 7)"; do
+	expect 'a tag that hides something, or has no end' '2 1' \
+		"$(outcome becket enter plb --vessel Amberjay --tag "$tag" --book good)"
+done
+expect 'letters that are joined by hand are letters' '0 0' \
+	"$(outcome becket enter plb --vessel Amberjay --tag "$joined" --book good)"
+expect 'a tag of sixty digits is one' '0 0' \
+	"$(outcome becket enter plb --vessel Amberjay --tag "$(printf '%060d' 7)" --book good)"
+expect 'a vessel with a turned name' '2 1' "$(outcome becket vessel "$turned" --book good)"
+expect 'a station with a long one' '2 1' \
+	"$(outcome becket station "$(printf '%0121d' 7)" --book good)"
+
 # No room.
 cp good small
 expect 'a book at its limit of size' '3 1' "$(outcome limited 8 vessel Zed --book small)"

@@ -437,6 +437,29 @@ accents_are_left_out(void **state)
 	}
 }
 
+/* Unicode's bidirectional controls (UAX 9) and its characters without a glyph; the joiner is not among
+ * them. */
+static void
+what_nobody_sees_in_a_name_is_found(void **state)
+{
+	(void)state;
+	static const char *const HIDDEN[] = {"A\u202EB", "A\u200BB", "A\u2066B",
+	    "A\u061CB", "A\uFEFFB", "A\u00ADB",
+	    "A\xC2\x85"
+	    "B",
+	    "A\u2028"};
+	static const char *const PLAIN[] = {
+	    "", "LJ-1", "\u0645\u06CC\u200C\u062E", "\u00C5land", "\U0001F6F6 7"};
+	for (size_t i = 0; i < sizeof HIDDEN / sizeof HIDDEN[0]; i++) {
+		assert_ptr_equal(utf8_hidden(HIDDEN[i]), HIDDEN[i] + 1);
+	}
+	for (size_t i = 0; i < sizeof PLAIN / sizeof PLAIN[0]; i++) {
+		assert_null(utf8_hidden(PLAIN[i]));
+	}
+	assert_int_equal(utf8_count(""), 0);
+	assert_int_equal(utf8_count("\u00C5land \U0001F6F6"), 7);
+}
+
 int
 main(void)
 {
@@ -458,6 +481,7 @@ main(void)
 	    cmocka_unit_test(an_array_grows_and_keeps_what_it_held),
 	    cmocka_unit_test(an_array_in_an_arena_grows_and_its_old_place_stays),
 	    cmocka_unit_test(an_arena_hands_out_zeroed_memory_of_any_size),
+	    cmocka_unit_test(what_nobody_sees_in_a_name_is_found),
 	    cmocka_unit_test(a_fault_reads_from_act_to_cause),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
