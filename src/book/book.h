@@ -61,6 +61,20 @@ MUST_CHECK bool book_load(struct book *book, const char *vessel, bool with_withd
     struct book_contents *out, struct fault *fault);
 void book_contents_clear(struct book_contents *contents);
 
+/* What a person answered about a list: which column of ours a header is, or which kind words are;
+ * "notes", "ignore" and "no-gear" as an import has them. */
+struct import_answer {
+	bool of_words; /* else of a header */
+	const char *theirs;
+	const char *ours;
+};
+
+/* All of them; in the arena. One takes the place of an earlier one of the same. */
+MUST_CHECK bool book_load_import_answers(struct book *book, struct arena *arena,
+    const struct import_answer **out, size_t *count_out, struct fault *fault);
+MUST_CHECK bool book_put_import_answer(
+    struct book *book, const struct import_answer *answer, struct fault *fault);
+
 /* The names of everything of a sort, each once, sorted by their bytes; strings in the arena. */
 enum book_names { BOOK_TAGS, BOOK_VESSELS, BOOK_STATIONS, BOOK_BASES };
 

@@ -8,11 +8,12 @@
 
 /* Bookkeeping: the journal does not tell of itself; which reminders were given out, and to whom
  * at which secret address, and the dates as last reckoned are no one's word about the gear but the
- * program's memory; so are the sheets that a copy carries. The bytes of papers are never taken out, so their digest tells all. A calendar
+ * program's memory; so are the sheets that a copy carries, and what was
+ * answered about lists. The bytes of papers are never taken out, so their digest tells all. A calendar
  * server's account is a person's choice, and is told of. */
 static const char *const UNWATCHED[] = {"journal", "journal_line", "revision", "reminder",
     "reminder_given", "hand_in", "hand_in_piece", "feed", "feed_given", "caldav_resource",
-    "paper_bytes", "reckoning", "reckoned_vessel", "reckoned", "own_sheet"};
+    "paper_bytes", "reckoning", "reckoned_vessel", "reckoned", "own_sheet", "import_answer"};
 
 static int
 is_watched(void *context, const char *table)

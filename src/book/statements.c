@@ -282,6 +282,11 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"meanings = excluded.meanings, entry = excluded.entry",
     [FOLLOWED_SHEETS] = "SELECT sheet FROM vessel_sheet "
 			"UNION SELECT sheet FROM vessel_period_sheet ORDER BY sheet",
+    [LOAD_IMPORT_ANSWERS] = "SELECT about = 'words', theirs, ours FROM import_answer "
+			    "ORDER BY about, theirs",
+    [IMPORT_ANSWER_PUT] =
+	"INSERT INTO import_answer (about, theirs, ours) VALUES ($1, $2, $3) "
+	"ON CONFLICT (about, theirs) DO UPDATE SET ours = excluded.ours",
     [NAMES_OF_ITEMS] = "SELECT tag FROM item ORDER BY tag",
     [NAMES_OF_VESSELS] = "SELECT name FROM vessel ORDER BY name",
     [NAMES_OF_STATIONS] = "SELECT name FROM station ORDER BY name",

@@ -1,5 +1,7 @@
 /* becket import */
+#include "cli/ask.h"
 #include "cli/command.h"
+#include "cli/import_walk.h"
 #include "cli/list_options.h"
 #include "desk/acts.h"
 #include "desk/files.h"
@@ -20,7 +22,8 @@ static const struct option_spec OPTIONS[] = {
 	.help = "how dates such as 04/05/2026 are to be read"},
     {.name = "means",
 	.argument = "WORDS=KIND",
-	.help = "words of the list that stand for a kind, as \"Pyro=flare-red-hand\"",
+	.help = "words of the list that stand for a kind, as \"Pyro=flare-red-hand\", "
+		"or for no-gear",
 	.repeatable = true},
     {.name = "quantities",
 	.argument = "from-words|one",
@@ -41,6 +44,8 @@ static const struct option_spec OPTIONS[] = {
     {.name = "complaints",
 	.argument = "FILE",
 	.help = "write all that is wrong with the list there, a line each"},
+    {.name = "ask-again",
+	.help = "what was answered about earlier lists does not hold for this one"},
     LIST_OPTIONS,
     {.name = "vessel",
 	.argument = "NAME",
@@ -73,7 +78,7 @@ read_pairs(struct context *context, const char *option, const char *expected,
 			    "--%s: expected %s, found \"%s\"", option, expected, value);
 		}
 		memcpy(theirs, value, (size_t)(split - value));
-		pairs[count++] = (struct csv_mapping){theirs, split + 1};
+		pairs[count++] = (struct csv_mapping){theirs, split + 1, false};
 	}
 	*out = pairs;
 	*count_out = count;
@@ -91,11 +96,13 @@ read_meanings(struct context *context, struct csv_options *options, struct fault
 		return false;
 	}
 	for (size_t i = 0; i < options->meaning_count; i++) {
-		if (kinds_find(kinds, options->meanings[i].ours) == NULL) {
+		const char *ours = options->meanings[i].ours;
+		if (kinds_find(kinds, ours) == NULL && strcmp(ours, CSV_NO_GEAR) != 0) {
 			return fault_set(fault, FAULT_USAGE,
 			    "--means: \"%s\" is no kind in the catalogue; \"becket help "
-			    "kinds\" lists them",
-			    options->meanings[i].ours);
+			    "kinds\" lists them, and " CSV_NO_GEAR
+			    " is for what is no gear",
+			    ours);
 		}
 	}
 	return true;
@@ -177,6 +184,21 @@ keep_complaints(struct context *context, const struct text *complaints)
 	    kept ? path : "");
 }
 
+/* How much comes of it. */
+static void
+add_effect(const struct csv_effect *effect, bool dry, struct text *out)
+{
+	text_add_format(out,
+	    "%s%zu added, %zu changed, %zu as they were, %zu new record%s\n",
+	    dry ? "dry run, nothing is written: " : "", effect->added, effect->changed,
+	    effect->same, effect->records, effect->records == 1 ? "" : "s");
+	if (effect->emptied > 0) {
+		text_add_format(out,
+		    "%zu of the changes %s what the book has, where the list is blank\n",
+		    effect->emptied, dry ? "would empty" : "emptied");
+	}
+}
+
 static bool
 run(struct context *context, struct fault *fault)
 {
@@ -191,27 +213,27 @@ run(struct context *context, struct fault *fault)
 	    .names_right = options_has(context->given, "names-are-right"),
 	    .lots_right = options_has(context->given, "lots-are-right"),
 	    .said = serial_answers(context),
+	    .ask_again = options_has(context->given, "ask-again"),
 	};
+	/* a list that comes through standard input leaves nobody to answer */
+	bool walks = ask_is_possible() && strcmp(path, "-") != 0;
 	struct import_outcome out = {0};
 	request.options.complaints = &complaints;
 	bool done = read_options(context, &request.options, fault) &&
 		    file_read(path, &bytes, fault);
+	done = done && (!walks || import_walk(context, &request, fault));
+	size_t notes = context->desk.notes.length;
 	while (done && !desk_import(&context->desk, &request, &out, fault)) {
 		done = context_asked(context, fault);
 	}
-	if (done) {
-		const struct csv_effect *effect = &out.effect;
-		text_add(&context->out, text_string(&out.words));
-		text_add_format(&context->out,
-		    "%s%zu added, %zu changed, %zu as they were, %zu new record%s\n",
-		    request.dry ? "dry run, nothing is written: " : "", effect->added,
-		    effect->changed, effect->same, effect->records,
-		    effect->records == 1 ? "" : "s");
+	if (walks && !request.dry) {
+		/* they were shown before it was asked */
+		context_forget_notes(context, notes);
 	}
-	if (done && out.effect.emptied > 0) {
-		text_add_format(&context->out,
-		    "%zu of the changes %s what the book has, where the list is blank\n",
-		    out.effect.emptied, request.dry ? "would empty" : "emptied");
+	if (done) {
+		text_add(
+		    &context->out, walks && !request.dry ? "" : text_string(&out.words));
+		add_effect(&out.effect, request.dry, &context->out);
 	}
 	text_clear(&out.words);
 	keep_complaints(context, &complaints);
@@ -229,6 +251,10 @@ const struct command COMMAND_IMPORT = {
 	"item; one without a tag is matched by kind and serial, or gets a fresh tag. Prices "
 	"are in the currency's main unit. A date whose day and month could be either is "
 	"refused unless --dates says which comes first.\n\n"
+	"At a terminal what is not clear is asked about, once for the whole list, and what the "
+	"rows come to is shown before anything is written. What was answered about headers and "
+	"words is kept in the book for the next list; --ask-again puts it aside. Without a "
+	"terminal all of it is told, each with the option that cures it.\n\n"
 	"A serial number that another of the kind has, in the book or in the file, or that is "
 	"one character from it, and one that was condemned are told row by row; "
 	"--serials-are-right and --again take them as they are. Numbers that count on from row "

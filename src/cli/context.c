@@ -2,6 +2,7 @@
 
 #include "cli/ask.h"
 #include "cli/command.h"
+#include "cli/output.h"
 #include "cli/values.h"
 
 #include <stdio.h>
@@ -93,6 +94,28 @@ context_list(struct context *context, const char *name, struct word_list *out)
 		ARENA_ROOM(&context->desk.arena, list);
 		list->items[list->count++] = word;
 	}
+}
+
+void
+context_forget_notes(struct context *context, size_t from)
+{
+	struct text *notes = &context->desk.notes;
+	if (notes->length > from) {
+		notes->length = from;
+		notes->bytes[from] = '\0';
+	}
+}
+
+void
+context_show_notes(struct context *context, size_t from)
+{
+	const char *note = text_string(&context->desk.notes) + from;
+	while (*note != '\0') {
+		size_t length = strcspn(note, "\n");
+		remark_write("note: ", note, length);
+		note += length + (note[length] == '\n' ? 1 : 0);
+	}
+	context_forget_notes(context, from);
 }
 
 bool

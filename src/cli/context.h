@@ -43,6 +43,12 @@ struct serial_said serial_answers(const struct context *context);
 /* The values of a repeatable option, in the desk's arena. */
 void context_list(struct context *context, const char *name, struct word_list *out);
 
+/* Writes the desk's remarks, those behind `from`, to standard error, and forgets them. */
+void context_show_notes(struct context *context, size_t from);
+
+/* Forgets remarks that are behind `from`. */
+void context_forget_notes(struct context *context, size_t from);
+
 /* After an act of the desk has failed: asks the desk's question, where it has one and there is a
  * terminal. True when the act is to be run again with the answer. A no, and what else it
  * failed for, is the fault; that of a request that is off says where help is to be had. */

@@ -143,12 +143,7 @@ answer(struct context *context, struct fault *fault)
 	} else if (done && context->desk.reckons) {
 		upgrading_remark(&context->desk);
 	}
-	const char *note = text_string(&context->desk.notes);
-	while (*note != '\0') {
-		size_t length = strcspn(note, "\n");
-		remark_write("note: ", note, length);
-		note += length + (note[length] == '\n' ? 1 : 0);
-	}
+	context_show_notes(context, 0);
 	if (!done) {
 		return entries == 0 ? false
 				    : fault_prefix(fault,

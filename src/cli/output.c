@@ -40,22 +40,28 @@ add_typed(struct text *out, const char *words)
 }
 
 void
-remark_write(const char *label, const char *words, size_t length)
+add_shown(struct text *out, const char *words, size_t length)
 {
-	SCOPED_TEXT line = {0};
 	unsigned char before = 0;
 	for (size_t i = 0; i < length; i++) {
 		unsigned char byte = (unsigned char)words[i];
 		unsigned char after = i + 1 < length ? (unsigned char)words[i + 1] : 0;
 		bool leads = byte == 0xC2 && is_obeyed(after, byte) && after >= 0x80;
 		if (byte == (unsigned char)FIELD[0]) {
-			text_add(&line, "--");
+			text_add(out, "--");
 		} else if (is_obeyed(byte, before)) {
-			text_add_byte(&line, '?');
+			text_add_byte(out, '?');
 		} else if (!leads) {
-			text_add_byte(&line, words[i]);
+			text_add_byte(out, words[i]);
 		}
 		before = byte;
 	}
+}
+
+void
+remark_write(const char *label, const char *words, size_t length)
+{
+	SCOPED_TEXT line = {0};
+	add_shown(&line, words, length);
 	(void)fprintf(stderr, "becket: %s%s\n", label, text_string(&line));
 }

@@ -139,6 +139,19 @@ write_all(struct desk *desk, const struct csv_rows *rows, struct fault *fault)
 	       write_rows(desk, rows, changes, fault);
 }
 
+/* What a list says that is doubted as a whole: it passes when a person said that it is right. */
+static bool
+ask_all_the_same(struct desk *desk, bool passed, struct fault *fault)
+{
+	const struct fault doubted = *fault;
+	if (passed || doubted.kind != FAULT_INPUT) {
+		return passed;
+	}
+	*fault = (struct fault){0};
+	return desk_ask(desk, doubted.text, doubted.text,
+	    "the list has to be mended, so nothing is written", fault);
+}
+
 /* A "last service" of gear that is not serviced is refused, not kept to no purpose. */
 static bool
 check_services(struct desk *desk, const struct import_request *request,
@@ -159,7 +172,7 @@ check_services(struct desk *desk, const struct import_request *request,
 	bool done = csv_check_services(request->name, rows, &desk->contents.inventory,
 	    &rulebooks, &desk->arena, fault);
 	rulebook_free(fresh);
-	return done;
+	return ask_all_the_same(desk, done, fault);
 }
 
 static bool
@@ -200,12 +213,15 @@ plan(struct desk *desk, void *of, struct fault *fault)
 	import_remarks(desk, rows);
 	if (!csv_find_tags(request->name, rows, inventory, &desk->arena, fault) ||
 	    !import_names(desk, request, rows, fault) ||
-	    !csv_check_serials(
-		request->name, rows, inventory, answers, &desk->arena, fault) ||
+	    !ask_all_the_same(desk,
+		csv_check_serials(
+		    request->name, rows, inventory, answers, &desk->arena, fault),
+		fault) ||
 	    !check_services(desk, request, rows, fault)) {
 		return false;
 	}
-	csv_compare(rows, inventory, &act->out->effect, &act->out->words);
+	csv_compare(rows, inventory, request->options.currency, &act->out->effect,
+	    &act->out->words);
 	return true;
 }
 
@@ -213,17 +229,23 @@ static bool
 write(struct desk *desk, void *of, struct fault *fault)
 {
 	const struct act *act = of;
-	return write_all(desk, &act->rows, fault);
+	const struct import_answers *answers = act->request->answers;
+	return write_all(desk, &act->rows, fault) &&
+	       (answers == NULL || import_answers_write(desk, answers, fault));
 }
 
 bool
 desk_import(struct desk *desk, const struct import_request *request,
     struct import_outcome *out, struct fault *fault)
 {
-	struct act act = {.request = request, .out = out};
+	struct import_request whole = *request;
+	struct act act = {.request = &whole, .out = out};
 	SCOPED_TEXT doing = {0};
 	text_add_format(&doing, "importing %s", request->name);
-	/* read before the book is opened: a file that is no good begins none */
+	if (!request->ask_again && !import_answers_use(desk, &whole.options, fault)) {
+		return false;
+	}
+	/* read before the book is made: a file that is no good begins none */
 	bool done = read_rows(desk, &act, fault);
 	if (done && request->dry) {
 		done = (!desk_has_book(desk) || desk_load(desk, NULL, true, fault)) &&

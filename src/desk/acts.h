@@ -8,6 +8,7 @@
 #define BECKET_DESK_ACTS_H
 
 #include "desk/desk.h"
+#include "desk/import_answers.h"
 #include "desk/serial_check.h"
 #include "exchange/inventory_csv.h"
 #include "life/homecoming.h"
@@ -286,6 +287,8 @@ struct import_request {
 	/* what is doubted was said to be right beforehand */
 	bool services_right, names_right, lots_right;
 	struct serial_said said;
+	bool ask_again; /* what was answered about earlier lists does not hold */
+	const struct import_answers *answers; /* kept with what is written; NULL for none */
 };
 
 struct import_outcome {
@@ -294,7 +297,9 @@ struct import_outcome {
 	    words; /* a line a row that is added or changed; free with text_clear */
 };
 
-/* Reads an inventory from CSV into the book: all rows or none. */
+/* Reads an inventory from CSV into the book: all rows or none. Serial numbers and services that are
+ * doubted are the desk's question. What was answered about earlier lists holds for this one
+ * (desk/import_answers.h). */
 MUST_CHECK bool desk_import(struct desk *desk, const struct import_request *request,
     struct import_outcome *out, struct fault *fault);
 

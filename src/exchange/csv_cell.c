@@ -105,7 +105,10 @@ take_hint(const struct csv_cell_how *how, const char *text)
 	bool month_first = stamp_parse(text, ORDER_MONTH_FIRST, &stamp, &fault);
 	bool iso = stamp_parse(text, ORDER_ISO, &stamp, &fault);
 	struct date_hints *hints = how->hints;
-	hints->either += !iso && day_first && month_first;
+	if (!iso && day_first && month_first) {
+		hints->either++;
+		complain_doubt(how->complaints, DOUBT_ORDER, text, how->line, "");
+	}
 	if (day_first && !month_first && hints->day_first == NULL) {
 		hints->day_first = text;
 	}
@@ -153,6 +156,8 @@ read_list_stamp(const struct csv_cell_how *how, const char *text, struct stamp *
 	if (reads || stamp_parse(longer, ORDER_DAY_FIRST, out, &why) ||
 	    stamp_parse(longer, ORDER_MONTH_FIRST, out, &why)) {
 		*fault = (struct fault){0};
+		complain_doubt(
+		    how->complaints, DOUBT_TWO_DIGITS, text, how->line, longer);
 		(void)fault_set(fault, FAULT_INPUT,
 		    "\"%.40s\" has a year of two digits; --two-digit-years makes it \"%s\"",
 		    text, longer);
@@ -233,6 +238,7 @@ read_price(
 		return true;
 	}
 	if (how->decimals == DECIMALS_ASKED) {
+		complain_doubt(how->complaints, DOUBT_DECIMALS, text, how->line, "");
 		return fault_set(fault, FAULT_INPUT,
 		    "\"%.40s\" is no price: its %s could part thousands or decimals; "
 		    "--decimals %s makes it %s",

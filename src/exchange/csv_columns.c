@@ -96,6 +96,13 @@ csv_column_of_header(const char *header, enum csv_column *out)
 	return false;
 }
 
+const char *
+csv_column_meant(const char *header)
+{
+	enum csv_column column = COLUMN_UNNAMED;
+	return csv_column_of_header(header, &column) ? CSV_COLUMNS[column] : NULL;
+}
+
 bool
 csv_column_of_mapping(const char *word, enum csv_column *out)
 {

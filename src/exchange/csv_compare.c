@@ -65,7 +65,10 @@ add_record(const struct record *record, struct text *out)
 {
 	char buffer[STAMP_TEXT_SIZE];
 	text_add_format(out, "record of %s %s", task_word(record->task),
-	    stamp_text(record->on, buffer));
+	    stamp_words(record->on, buffer));
+	if (record->next.precision != STAMP_NONE) {
+		text_add_format(out, ", next %s", stamp_words(record->next, buffer));
+	}
 }
 
 /* Adds an item's description, in quotes, where it is short and on one line: a list of fifty
@@ -83,10 +86,30 @@ add_description(const struct item_change *change, struct text *out)
 	text_add_format(out, " \"%s\"", at);
 }
 
+/* Adds ", made Apr 2021" for each date of a new thing, and for what it costs and how many it is:
+ * what a list may mean otherwise than it was read. */
+static void
+add_understood(const struct item_change *change, const char *currency, struct text *out)
+{
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		const struct field *field = &ITEM_FIELDS[i];
+		bool dated = field->type == VALUE_STAMP || field->type == VALUE_DAY ||
+			     field->type == VALUE_PRICE;
+		bool many = i == FIELD_QUANTITY && change->quantity > 1;
+		SCOPED_TEXT words = {0};
+		if ((change->set & 1U << i) != 0 && (dated || many)) {
+			field_add_words(field, change, currency, &words);
+		}
+		if (words.length > 0) {
+			text_add_format(out, ", %s %s", field->name, text_string(&words));
+		}
+	}
+}
+
 /* Adds the row's line, when there is anything to say, and counts it. */
 static void
 compare_row(const struct csv_row *row, const struct inventory *inventory, size_t found,
-    struct csv_effect *effect, struct text *out)
+    const char *currency, struct csv_effect *effect, struct text *out)
 {
 	const struct item_change *change = &row->change;
 	bool known = found != ITEM_NO_PARENT;
@@ -95,12 +118,13 @@ compare_row(const struct csv_row *row, const struct inventory *inventory, size_t
 		text_add_format(&words, " added: %s", change->kind);
 		add_description(change, &words);
 		text_add_format(&words, " aboard %s", change->vessel);
+		add_understood(change, currency, &words);
 		effect->added++;
 	} else if (!row->further) {
 		struct item_change old = item_as_change(inventory, found);
 		text_add(&words, " changed: ");
-		bool differs = add_differences(
-		    &old, change, inventory->currency, &effect->emptied, &words);
+		bool differs =
+		    add_differences(&old, change, currency, &effect->emptied, &words);
 		effect->changed += differs;
 		effect->same += !differs;
 		if (!differs) {
@@ -158,7 +182,7 @@ add_unnamed(const struct csv_rows *rows, const struct inventory *inventory,
 
 void
 csv_compare(const struct csv_rows *rows, const struct inventory *inventory,
-    struct csv_effect *effect_out, struct text *lines_out)
+    const char *currency, struct csv_effect *effect_out, struct text *lines_out)
 {
 	SCOPED_TAG_INDEX index = {0};
 	tag_index_make(inventory, &index);
@@ -166,7 +190,7 @@ csv_compare(const struct csv_rows *rows, const struct inventory *inventory,
 	for (size_t i = 0; i < rows->count; i++) {
 		const struct csv_row *row = &rows->items[i];
 		compare_row(row, inventory, tag_index_find(&index, row->change.tag),
-		    &effect, lines_out);
+		    currency, &effect, lines_out);
 	}
 	add_unnamed(rows, inventory, &index, &effect, lines_out);
 	*effect_out = effect;

@@ -60,6 +60,14 @@ complain(
 	complaints->count++;
 }
 
+void
+complain_doubt(struct complaints *complaints, enum csv_doubt_about about,
+    const char *theirs, size_t line, const char *example)
+{
+	complaints->doubted++;
+	csv_doubt(complaints->doubts, about, theirs, line, example);
+}
+
 static int
 by_line(const void *a, const void *b)
 {
@@ -151,6 +159,9 @@ complaints_none(struct complaints *complaints, const char *name, struct fault *f
 {
 	if (complaints->count == 0) {
 		return true;
+	}
+	if (complaints->doubts != NULL) {
+		complaints->doubts->others = complaints->count - complaints->doubted;
 	}
 	qsort(complaints->items, complaints->count, sizeof *complaints->items, by_line);
 	tell_all(complaints, name);

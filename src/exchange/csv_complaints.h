@@ -4,6 +4,7 @@
 #define BECKET_EXCHANGE_CSV_COMPLAINTS_H
 
 #include "base/memory.h"
+#include "exchange/csv_doubts.h"
 
 struct complaint {
 	size_t line;
@@ -16,6 +17,9 @@ struct complaint {
 struct complaints {
 	struct arena *arena; /* borrowed */
 	struct text *all;    /* borrowed: where every one is told; NULL for nowhere */
+	struct csv_doubts
+	    *doubts;    /* borrowed: where what can be cleared up is told; or NULL */
+	size_t doubted; /* how many of them are so */
 	struct complaint *items;
 	size_t count;
 	size_t capacity;
@@ -27,6 +31,11 @@ void complaints_clear(struct complaints *complaints);
  * and what is wrong. */
 void complain(struct complaints *complaints, size_t line, const char *cell,
     const char *format, ...) FORMAT_LIKE(4, 5);
+
+/* Says that the complaint just added, or the one about to be, is of what a person can clear up:
+ * see csv_doubt. */
+void complain_doubt(struct complaints *complaints, enum csv_doubt_about about,
+    const char *theirs, size_t line, const char *example);
 
 /* True when there are none. Otherwise sets the fault: one as `name: line 7, column made:
  * ...`, several as a heading and a line each in the order of the file, at most 20 and no

@@ -1,5 +1,7 @@
 #include "exchange/csv_kinds.h"
 
+#include "base/alike.h"
+
 #include <string.h>
 
 /* The kinds that words fit. */
@@ -63,15 +65,15 @@ refuse(const struct kinds *kinds, const char *words, const char *description,
 	return false;
 }
 
-const char *
+const struct csv_mapping *
 csv_told_kind(const struct csv_options *options, const char *words)
 {
 	for (size_t i = 0; i < options->meaning_count; i++) {
-		if (text_same_letters(options->meanings[i].theirs, words)) {
-			return options->meanings[i].ours;
+		if (names_alike(options->meanings[i].theirs, words) >= ALIKE_CASE) {
+			return &options->meanings[i];
 		}
 	}
-	return words;
+	return NULL;
 }
 
 bool

@@ -6,8 +6,9 @@
 #include "exchange/inventory_csv.h"
 #include "rules/kinds.h"
 
-/* The id of the kind a person said the words mean, or the words where nobody did. */
-const char *csv_told_kind(const struct csv_options *options, const char *words);
+/* What a person said the words mean, in any case; NULL where nobody did. */
+const struct csv_mapping *csv_told_kind(
+    const struct csv_options *options, const char *words);
 
 /* Tells the kind from the words of the column kind ("" when blank) and, where they fit none
  * or more than one, from those of the description: a description may pick one of those that

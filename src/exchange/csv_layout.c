@@ -60,6 +60,12 @@ mapped_column(
 			if (!csv_column_of_mapping(mapping->ours, out)) {
 				*out = COLUMN_IGNORED;
 			}
+			if (mapping->kept && making->notes != NULL) {
+				text_add_format(making->notes,
+				    "column \"%s\" taken as %s, as answered for an earlier "
+				    "list; --ask-again asks anew\n",
+				    header, mapping->ours);
+			}
 			return true;
 		}
 	}
@@ -174,6 +180,7 @@ take_header(struct layout_making *making, const struct csv_cell *cell, size_t in
 	}
 	enum csv_column column = COLUMN_UNNAMED;
 	if (!settle_column(making, index, &column)) {
+		complain_doubt(complaints, DOUBT_HEADER, cell->text, making->line, "");
 		complain(complaints, making->line, at,
 		    "\"%.60s\" is no column this program knows; rename it, or map it to "
 		    "one of ours or to ignore: --map \"%.60s=ignore\"",
@@ -185,6 +192,12 @@ take_header(struct layout_making *making, const struct csv_cell *cell, size_t in
 		return column;
 	}
 	if (layout->present[column] && column != COLUMN_NOTES) {
+		SCOPED_TEXT hint = {0};
+		text_add_format(
+		    &hint, "means %s, and so does another column", CSV_COLUMNS[column]);
+		complain_doubt(complaints, DOUBT_HEADER, cell->text, making->line, "");
+		csv_doubt_hint(
+		    complaints->doubts, DOUBT_HEADER, cell->text, text_string(&hint));
 		complain(complaints, making->line, at,
 		    "\"%.60s\" means %s, and so does column number %zu; map one of them "
 		    "to another column or to ignore: --map \"%.60s=notes\"",
@@ -217,7 +230,7 @@ check_mappings(const struct layout_making *making, const struct csv_cells *heade
 		       !csv_same_header(mapping->theirs, header->items[cell].text)) {
 			cell++;
 		}
-		if (cell == header->count) {
+		if (cell == header->count && !mapping->kept) {
 			complain(making->complaints, making->line, "",
 			    "no column is headed \"%.60s\", which is to be mapped to %s",
 			    mapping->theirs, mapping->ours);
@@ -242,6 +255,7 @@ check_missing(const struct layout_making *making, struct csv_layout *layout)
 		    "neither a column kind nor a column tag is there; the first row must "
 		    "hold the column names");
 	} else {
+		complain_doubt(making->complaints, DOUBT_VESSEL, "", making->line, "");
 		complain(making->complaints, making->line, "",
 		    "no column vessel is there, and no vessel was told");
 	}

@@ -100,6 +100,10 @@ take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
 	if (strlen(cell->text) != cell->length) {
 		(void)fault_set(&wrong, FAULT_INPUT, "there is a zero byte in it");
 	} else if (column == COLUMN_IGNORED || is_blank(cell)) {
+		if (column == COLUMN_IGNORED && !is_blank(cell)) {
+			csv_doubt_example(reader->options->doubts,
+			    reader->layout.headers[index], cell->text);
+		}
 		return;
 	} else if (is_not_known(
 		       column, csv_trimmed(reader->complaints.arena, cell->text))) {
@@ -120,6 +124,8 @@ take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
 		    .expires_wording = reader->layout.expires_wording,
 		    .currency = reader->options->currency,
 		    .arena = reader->complaints.arena,
+		    .complaints = &reader->complaints,
+		    .line = row->line,
 		    .hints = &reader->hints};
 		const char *text = armed_text(reader, cell, column, row->line);
 		if (csv_read_cell(&how, row, column, text, &wrong)) {
@@ -236,6 +242,18 @@ end_search(struct reader *reader)
 	}
 }
 
+/* What stands under the headers that are doubted, though no row can be read yet. */
+static void
+show_doubted(struct reader *reader, const struct csv_cells *cells)
+{
+	for (size_t i = 0; i < cells->count && i < reader->layout.count; i++) {
+		if (!is_blank(&cells->items[i])) {
+			csv_doubt_example(reader->options->doubts,
+			    reader->layout.headers[i], cells->items[i].text);
+		}
+	}
+}
+
 static bool
 take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 {
@@ -248,7 +266,11 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 		look_for_header(reader, cells);
 		return true;
 	}
-	if (!reader->layout.usable || !count_fits(reader, cells)) {
+	if (!reader->layout.usable) {
+		show_doubted(reader, cells);
+		return true;
+	}
+	if (!count_fits(reader, cells)) {
 		return true;
 	}
 	struct csv_draft draft = {
@@ -263,9 +285,10 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 	}
 	const struct csv_settling settling = {reader->kinds, reader->options,
 	    &reader->layout, &reader->complaints, &reader->notes};
-	csv_settle_row(&settling, &draft, columns);
-	ARRAY_ROOM(reader);
-	reader->items[reader->count++] = draft;
+	if (csv_settle_row(&settling, &draft, columns)) {
+		ARRAY_ROOM(reader);
+		reader->items[reader->count++] = draft;
+	}
 	return true;
 }
 
@@ -282,6 +305,22 @@ hand_over(struct reader *reader, struct csv_rows *out)
 	reader->notes.text = (struct text){0};
 }
 
+/* What other dates of the list say of their order, for who is asked about it. */
+static void
+hint_order(struct reader *reader)
+{
+	const struct date_hints *hints = &reader->hints;
+	const char *sure =
+	    hints->day_first != NULL ? hints->day_first : hints->month_first;
+	SCOPED_TEXT words = {0};
+	if (sure == NULL) {
+		return;
+	}
+	text_add_format(&words, "\"%.40s\" in this list can only be %s first", sure,
+	    hints->day_first != NULL ? "day" : "month");
+	csv_doubt_hint(reader->complaints.doubts, DOUBT_ORDER, "", text_string(&words));
+}
+
 /* Where dates were refused since day and month could be either, and others can be read in one
  * order alone, says which. */
 static void
@@ -290,6 +329,9 @@ suggest_order(struct reader *reader)
 	const struct date_hints *hints = &reader->hints;
 	bool day_first = hints->day_first != NULL;
 	bool both = day_first && hints->month_first != NULL;
+	if (hints->either > 0 && !both) {
+		hint_order(reader);
+	}
 	if (hints->either == 0 || (!day_first && hints->month_first == NULL)) {
 		return;
 	}
@@ -300,6 +342,7 @@ suggest_order(struct reader *reader)
 		    hints->day_first, hints->month_first);
 		return;
 	}
+	reader->complaints.doubted++;
 	complain(&reader->complaints, 1, "",
 	    "\"%.40s\" can only be %s first; if the whole list is, --dates %s-first reads "
 	    "it so",
@@ -344,7 +387,9 @@ csv_read_inventory(const struct csv_source *source, const struct kinds *kinds,
 {
 	struct reader reader = {.kinds = kinds,
 	    .options = options,
-	    .complaints = {.arena = arena, .all = options->complaints},
+	    .complaints = {.arena = arena,
+		.all = options->complaints,
+		.doubts = options->doubts},
 	    .left_out_met = arena_alloc(arena, options->left_out_count + 1),
 	    .notes = {.arena = arena}};
 	bool done = read_all(&reader, source, out, fault);

@@ -18,6 +18,8 @@ struct csv_cell_how {
 	enum stamp_wording expires_wording; /* of a plain date in the column expires */
 	const char *currency;               /* of every price, an ISO 4217 code */
 	struct arena *arena;                /* for words that are kept */
+	struct complaints *complaints;      /* told of what a person can clear up */
+	size_t line;
 	struct date_hints *hints;
 };
 
@@ -50,8 +52,8 @@ struct csv_settling {
 
 /* Settles a row whose cells are read, of which those of `columns`, bits of their places, are not
  * blank: its kind, how many, its record, the fields it writes, and whether it says whose and what
- * it is. What is wrong is complained of. */
-void csv_settle_row(
+ * it is. What is wrong is complained of. False for a row that was said to be no gear. */
+bool csv_settle_row(
     const struct csv_settling *settling, struct csv_draft *draft, uint64_t columns);
 
 /* Settles rows that share a tag: the first is about the item, the others bring further

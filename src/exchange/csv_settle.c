@@ -62,6 +62,15 @@ settle_record(const struct csv_settling *settling, struct csv_row *row, uint64_t
 	    (struct record){.station = "", .certificate = "", .price_minor = -1};
 }
 
+/* What may say more of words for a kind: where they do not come from it, the description; else
+ * where the thing is kept. */
+static const char *
+beside_kind(const struct item_change *change, const char *words)
+{
+	bool told = *change->description != '\0' && change->description != words;
+	return told ? change->description : change->place;
+}
+
 /* Tells the kind from its words and the description's. A row with a tag and no word of a
  * kind leaves the item's alone. In a list without descriptions the words are one, lest "EPIRB
  * 406 GPS" becomes a mere EPIRB. */
@@ -83,8 +92,17 @@ settle_kind(const struct csv_settling *settling, struct csv_row *row, uint64_t *
 	*columns |= COLUMN_BIT << COLUMN_KIND;
 	change->kind = "";
 	const char *seen = *words == '\0' ? change->description : words;
-	const char *told = csv_told_kind(settling->options, seen);
+	const struct csv_mapping *said = csv_told_kind(settling->options, seen);
+	const char *told = said == NULL ? seen : said->ours;
+	if (said != NULL && said->kept) {
+		csv_note_once(settling->notes, row->line,
+		    "\"%.60s\" taken as %s, as answered for an earlier list; --ask-again "
+		    "asks anew",
+		    seen, told);
+	}
 	if (told == seen && (alone || csv_says_no_gear(seen))) {
+		complain_doubt(settling->complaints, DOUBT_NO_GEAR, seen, row->line,
+		    beside_kind(change, seen));
 		complain(settling->complaints, row->line,
 		    column_name(settling, COLUMN_KIND),
 		    "\"%.60s\" seems to be a heading or a sum, and no gear; --leave-out "
@@ -94,6 +112,8 @@ settle_kind(const struct csv_settling *settling, struct csv_row *row, uint64_t *
 	}
 	if (!csv_tell_kind(settling->kinds, told == seen ? words : told,
 		change->description, settling->notes, row->line, &id, &wrong)) {
+		complain_doubt(settling->complaints, DOUBT_KIND, seen, row->line,
+		    beside_kind(change, seen));
 		complain(settling->complaints, row->line,
 		    column_name(settling, COLUMN_KIND),
 		    "%s (for all such rows: --means \"%.60s=KIND\"; where it is no gear: "
@@ -130,6 +150,8 @@ settle_quantity(
 	case QUANTITIES_ONE:
 		break;
 	case QUANTITIES_ASKED:
+		complain_doubt(settling->complaints, DOUBT_QUANTITIES,
+		    by_kind > 0 ? change->kind : change->description, row->line, "");
 		complain(settling->complaints, row->line, "",
 		    "\"%.60s\" seems to say %zu of them, and no column does; --quantities "
 		    "from-words takes such numbers, --quantities one takes one of each",
@@ -173,6 +195,11 @@ settle_tag(const struct csv_settling *settling, struct csv_row *row, uint64_t co
 		return;
 	}
 	if (*row->change.vessel == '\0') {
+		/* what is no gear needs no boat */
+		if (*row->change.kind != '\0') {
+			complain_doubt(
+			    settling->complaints, DOUBT_VESSEL, "", row->line, "");
+		}
 		complain(settling->complaints, row->line,
 		    column_name(settling, COLUMN_VESSEL),
 		    "it is blank, and no vessel was told; --vessel NAME is for such rows, "
@@ -180,6 +207,8 @@ settle_tag(const struct csv_settling *settling, struct csv_row *row, uint64_t co
 		    row->line);
 	}
 	if ((columns & COLUMN_BIT << COLUMN_KIND) == 0) {
+		complain_doubt(settling->complaints, DOUBT_NO_KIND, "", row->line,
+		    *row->change.vessel != '\0' ? row->change.vessel : row->change.place);
 		complain(settling->complaints, row->line,
 		    column_name(settling, COLUMN_KIND),
 		    "it is blank, and the row has no tag; where it is no gear: --leave-out "
@@ -188,14 +217,36 @@ settle_tag(const struct csv_settling *settling, struct csv_row *row, uint64_t co
 	}
 }
 
-void
+/* True for a row whose words for a kind were said to stand for no gear. */
+static bool
+is_said_no_gear(const struct csv_settling *settling, const struct csv_row *row)
+{
+	const struct item_change *change = &row->change;
+	const char *seen = *change->kind == '\0' ? change->description : change->kind;
+	const struct csv_mapping *said =
+	    *seen == '\0' ? NULL : csv_told_kind(settling->options, seen);
+	bool no_gear = said != NULL && strcmp(said->ours, CSV_NO_GEAR) == 0;
+	if (no_gear && said->kept) {
+		csv_note_once(settling->notes, row->line,
+		    "rows \"%.60s\" left out, as answered for an earlier list; --ask-again "
+		    "asks anew",
+		    seen);
+	}
+	return no_gear;
+}
+
+bool
 csv_settle_row(
     const struct csv_settling *settling, struct csv_draft *draft, uint64_t columns)
 {
+	if (is_said_no_gear(settling, &draft->row)) {
+		return false;
+	}
 	settle_quantity(settling, &draft->row, columns);
 	settle_kind(settling, &draft->row, &columns);
 	draft->given |= *draft->row.change.kind == '\0' ? 0 : 1U << FIELD_KIND;
 	settle_record(settling, &draft->row, columns);
 	settle_fields(settling, draft);
 	settle_tag(settling, &draft->row, columns);
+	return true;
 }

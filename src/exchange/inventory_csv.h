@@ -9,6 +9,7 @@
 #include "base/memory.h"
 #include "base/text.h"
 #include "book/book.h"
+#include "exchange/csv_doubts.h"
 #include "rules/sheet.h"
 
 /* A word of the file and the one of ours that it stands for: a header and a column or
@@ -16,7 +17,13 @@
 struct csv_mapping {
 	const char *theirs;
 	const char *ours;
+	/* answered about an earlier list: nothing is wrong where this one has no such header, and
+	 * its use is noted */
+	bool kept;
 };
+
+/* What words for a kind stand for where the rows that have them are no gear. */
+#define CSV_NO_GEAR "no-gear"
 
 /* What a person says of how a file is to be read. */
 struct list_how {
@@ -65,6 +72,8 @@ struct csv_options {
 	/* where all that is wrong is told, a line each, beside the fault that has room for
 	 * some of it; NULL for nowhere. Borrowed by the rows too */
 	struct text *complaints;
+	/* where what a person can clear up is told beside the fault; NULL for nowhere */
+	struct csv_doubts *doubts;
 };
 
 /* A file that was read into memory. */
@@ -167,10 +176,10 @@ struct csv_effect {
 
 /* Compares rows that have their tags with the book and writes a line per row that adds or
  * changes something: "line 7: FL-2 changed: expires 2026-06 -> 2027-06", "line 8: LJ-3 added:
- * lifejacket-auto "Crew 3" aboard Quillfish"; last, the tags of gear that the file does not
- * name, which stays as it is. */
+ * lifejacket-auto "Crew 3" aboard Quillfish, made Apr 2021"; last, the tags of gear that the file does not
+ * name, which stays as it is. `currency` is that of the list. */
 void csv_compare(const struct csv_rows *rows, const struct inventory *inventory,
-    struct csv_effect *effect_out, struct text *lines_out);
+    const char *currency, struct csv_effect *effect_out, struct text *lines_out);
 
 /* Writes every item as rows that csv_read_inventory reads back to the same book: one row an
  * item with its last record, and a further row with the same tag for each earlier record.
@@ -178,6 +187,9 @@ void csv_compare(const struct csv_rows *rows, const struct inventory *inventory,
  * a spreadsheet would run, which csv_read_inventory takes away again. */
 void csv_write_inventory(
     const struct inventory *inventory, bool for_spreadsheet, struct text *out);
+
+/* Our name of the column that a header means in any of its spellings; NULL for none. */
+const char *csv_column_meant(const char *header);
 
 /* Our column names, in the order they are written. */
 extern const char *const CSV_COLUMNS[];

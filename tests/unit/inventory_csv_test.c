@@ -173,7 +173,8 @@ static void
 other_headers_can_be_mapped_or_ignored(void **state)
 {
 	struct file *file = *state;
-	const struct csv_mapping mappings[] = {{"Shelf", "place"}, {"colour", "ignore"}};
+	const struct csv_mapping mappings[] = {
+	    {"Shelf", "place", false}, {"colour", "ignore", false}};
 	file->options = (struct csv_options){.currency = "EUR",
 	    .mappings = mappings,
 	    .mapping_count = 2,
@@ -189,11 +190,11 @@ static void
 mappings_must_fit_the_file(void **state)
 {
 	struct file *file = *state;
-	const struct csv_mapping absent[] = {{"Shelf", "place"}};
+	const struct csv_mapping absent[] = {{"Shelf", "place", false}};
 	file->options = (struct csv_options){
 	    .mappings = absent, .mapping_count = 1, .vessel = "Q", .currency = "EUR"};
 	read_bad(file, "kind\ngas-cylinder\n", "boats.csv: line 1: ", "headed \"Shelf\"");
-	const struct csv_mapping wrong[] = {{"kind", "colour"}};
+	const struct csv_mapping wrong[] = {{"kind", "colour", false}};
 	file->options.mappings = wrong;
 	read_bad(
 	    file, "kind\ngas-cylinder\n", "boats.csv: line 1: ", "no column of ours");
@@ -384,7 +385,7 @@ static void
 columns_of_notes_are_kept_one_behind_the_other(void **state)
 {
 	struct file *file = *state;
-	static const struct csv_mapping MINE[] = {{"Shelf", "notes"}};
+	static const struct csv_mapping MINE[] = {{"Shelf", "notes", false}};
 	file->options.mappings = MINE;
 	file->options.mapping_count = 1;
 	read_good(file,
@@ -404,7 +405,7 @@ a_sum_at_the_end_is_asked_about_and_left_out_when_told(void **state)
 	static const struct csv_lines THIRD[] = {{3, 3}};
 	static const struct csv_lines FIFTH[] = {{3, 3}, {5, 6}};
 	static const struct csv_mapping GEAR[] = {
-	    {"Total red flares:", "flare-red-hand"}};
+	    {"Total red flares:", "flare-red-hand", false}};
 	read_bad(file, LIST, "boats.csv: line 3, column kind: \"Total red flares:\"",
 	    "--leave-out 3 passes over it");
 	file->options.left_out = THIRD;
@@ -425,7 +426,7 @@ static void
 a_price_paid_beside_the_day_it_was_bought_is_no_services(void **state)
 {
 	struct file *file = *state;
-	static const struct csv_mapping TASKS[] = {{"Paid", "paid"}};
+	static const struct csv_mapping TASKS[] = {{"Paid", "paid", false}};
 	/* All our own columns: each is what its name says. */
 	read_good(file,
 	    "vessel,kind,bought,paid,served,price\n"
@@ -840,11 +841,11 @@ changes_are_told_column_by_column(void **state)
 	    5);
 	SCOPED_TEXT lines = {0};
 	struct csv_effect effect = {0};
-	csv_compare(&file->rows, &book, &effect, &lines);
+	csv_compare(&file->rows, &book, "EUR", &effect, &lines);
 	assert_string_equal(text_string(&lines),
 	    "line 2: FL-1 changed: expires 2026-06 -> 2027-06\n"
 	    "line 4: LJ-1 changed: place blank -> saloon\n"
-	    "line 5: LJ-1 new record of service 2026-02\n"
+	    "line 5: LJ-1 new record of service Feb 2026\n"
 	    "line 6: CY-1 added: gas-cylinder aboard Quillfish; new record of service "
 	    "2026-03\n");
 	assert_int_equal(effect.added, 1);
@@ -866,7 +867,7 @@ an_item_that_is_added_is_told_with_its_description(void **state)
 	    2);
 	SCOPED_TEXT lines = {0};
 	struct csv_effect effect = {0};
-	csv_compare(&file->rows, &book, &effect, &lines);
+	csv_compare(&file->rows, &book, "EUR", &effect, &lines);
 	assert_string_equal(text_string(&lines),
 	    "line 2: CY-1 added: gas-cylinder \"33 g\" aboard Quillfish\n"
 	    "line 3: CY-2 added: gas-cylinder aboard Quillfish\n");

@@ -1,0 +1,58 @@
+/* What is not clear in a list and a person can clear up: a header, words for a kind, how dates are
+ * to be read. Each is told once for the whole list, so that it is asked about once. */
+#ifndef BECKET_EXCHANGE_CSV_DOUBTS_H
+#define BECKET_EXCHANGE_CSV_DOUBTS_H
+
+#include "base/words.h"
+
+#include <stdbool.h>
+
+enum csv_doubt_about {
+	DOUBT_HEADER, /* `theirs` means no column of ours, or one that another means, too */
+	DOUBT_KIND,   /* `theirs` is no kind, or could be several */
+	DOUBT_NO_GEAR,    /* the rows with `theirs` seem to be headings or sums */
+	DOUBT_NO_KIND,    /* rows in which no kind stands, nor a tag; `theirs` is "" */
+	DOUBT_QUANTITIES, /* `theirs` seems to say how many, and no column does */
+	DOUBT_ORDER,      /* `theirs` is a date whose day and month could be either */
+	DOUBT_TWO_DIGITS, /* `theirs` is a date with a year of two digits */
+	DOUBT_DECIMALS,   /* `theirs` is a price whose mark could be either */
+	DOUBT_VESSEL,     /* whose gear it is; `theirs` is "" */
+};
+
+enum { DOUBT_EXAMPLES_MOST = 3 };
+
+struct csv_doubt {
+	enum csv_doubt_about about;
+	const char *theirs;
+	size_t line; /* where it stands first */
+	size_t rows; /* how many there are of it, but for a header */
+	const char
+	    *examples[DOUBT_EXAMPLES_MOST]; /* of what stands under it or beside it */
+	size_t example_count;
+	const char *hint;       /* what makes one answer likely; "" for nothing */
+	struct word_list lines; /* of the rows that may be left out; as text */
+};
+
+/* Starts as `{ .arena = arena }`, where all that is in it lives. */
+struct csv_doubts {
+	struct arena *arena; /* borrowed */
+	struct csv_doubt *items;
+	size_t count;
+	size_t capacity;
+	size_t others; /* what is wrong beside them, that no answer here cures */
+};
+
+/* Adds one, or counts a further row of one that is there, with an example ("" for none).
+ * `doubts` may be NULL, which takes nothing. */
+void csv_doubt(struct csv_doubts *doubts, enum csv_doubt_about about, const char *theirs,
+    size_t line, const char *example);
+
+/* Says of one that is there what makes an answer likely. */
+void csv_doubt_hint(struct csv_doubts *doubts, enum csv_doubt_about about,
+    const char *theirs, const char *hint);
+
+/* Adds an example to a header that is doubted, while there are few; nothing for others. */
+void csv_doubt_example(
+    struct csv_doubts *doubts, const char *header, const char *example);
+
+#endif
