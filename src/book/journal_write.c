@@ -13,7 +13,8 @@
  * server's account is a person's choice, and is told of. */
 static const char *const UNWATCHED[] = {"journal", "journal_line", "revision", "reminder",
     "reminder_given", "hand_in", "hand_in_piece", "feed", "feed_given", "caldav_resource",
-    "paper_bytes", "reckoning", "reckoned_vessel", "reckoned", "own_sheet", "import_answer"};
+    "paper_bytes", "reckoning", "reckoned_vessel", "reckoned", "own_sheet",
+    "import_answer"};
 
 static int
 is_watched(void *context, const char *table)

@@ -41,7 +41,9 @@ enum date_order {
  * `04/2021`; day and month in the order told, or where only one order gives a date; a month's
  * English name (`30 Apr 2021`, `April 30, 2021`, `April 2021`); any of them after one of
  * the words "EXP", "expires", "use by", "use before" or "before"; a final `~` (the
- * approximate sign of ISO 8601-2) marks an estimate. A midnight behind a full day
+ * approximate sign of ISO 8601-2), "(estimated)", "(est.)", or "about", "circa" or "ca." before it
+ * marks an estimate. "end 2027" and "end of Jun 2027" are the year and the month: good through
+ * their last day as a mark, and as a start, to be cautious, from their first. A midnight behind a full day
  * (`2021-04-30 00:00:00`), as spreadsheets write it, is passed over. Blank text gives STAMP_NONE.
  * On failure says what was found and what was expected; a date whose day and month could be
  * either, without an order told, is a failure and never a guess. */

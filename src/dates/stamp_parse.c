@@ -146,6 +146,51 @@ take_separator(struct stamp_reading *reading)
 	return 0;
 }
 
+/* Moves past one of these words, in any case; false where none stands there. */
+static bool
+take_one_of(struct stamp_reading *reading, const char *const *words, size_t count)
+{
+	for (size_t i = 0; i < count; i++) {
+		size_t length = strlen(words[i]);
+		if (strncasecmp(reading->at, words[i], length) == 0) {
+			reading->at += length;
+			skip_blanks(reading);
+			return true;
+		}
+	}
+	return false;
+}
+
+#define TAKE_ONE_OF(reading, words)                                                      \
+	take_one_of((reading), (words), sizeof(words) / sizeof((words)[0]))
+
+/* Words before a date that make it an estimate, the longer ones first. */
+static bool
+take_about(struct stamp_reading *reading)
+{
+	static const char *const WORDS[] = {"circa ", "approx. ", "approx ", "about ",
+	    "around ", "ca. ", "ca ", "c. ", "~"};
+	return TAKE_ONE_OF(reading, WORDS);
+}
+
+/* The same behind it, as stamp_text and stamp_words write them and as people do. */
+static bool
+take_estimated(struct stamp_reading *reading)
+{
+	static const char *const WORDS[] = {"~", "(estimated)", "(estimate)", "(est.)",
+	    "(est)", "(approx.)", "(approx)", "(ca.)", "(circa)", "estimated", "est.",
+	    "est", "approx.", "approx"};
+	return TAKE_ONE_OF(reading, WORDS);
+}
+
+/* "end of" a month or a year, which is good through its last day as it stands. */
+static bool
+take_end(struct stamp_reading *reading)
+{
+	static const char *const WORDS[] = {"end of ", "end ", "ende ", "fin "};
+	return TAKE_ONE_OF(reading, WORDS);
+}
+
 /* The pieces of a date and what stands between them. */
 struct stamp_pieces {
 	struct stamp_piece piece[3];
@@ -163,7 +208,8 @@ take_pieces(struct stamp_reading *reading, struct stamp_pieces *pieces)
 		}
 		pieces->count++;
 		skip_blanks(reading);
-		if (*reading->at == '\0' || *reading->at == '~' || pieces->count == 3) {
+		struct stamp_reading rest = *reading;
+		if (*reading->at == '\0' || pieces->count == 3 || take_estimated(&rest)) {
 			break;
 		}
 		if (reading->at[-1] == ' ') {
@@ -388,6 +434,9 @@ stamp_parse(const char *string, enum date_order order, struct stamp *stamp_out,
 	}
 	struct stamp stamp = {.wording = take_wording(&reading)};
 	struct stamp_pieces pieces = {0};
+	bool end = take_end(&reading);
+	stamp.estimated = take_about(&reading);
+	end = take_end(&reading) || end;
 	if (!take_pieces(&reading, &pieces)) {
 		return refuse(
 		    &reading, fault, "expected a date like 2021-04-30, 2021-04 or 2021");
@@ -396,13 +445,14 @@ stamp_parse(const char *string, enum date_order order, struct stamp *stamp_out,
 	if (pieces.count == 3) {
 		take_midnight(&reading);
 	}
-	if (*reading.at == '~') {
-		stamp.estimated = true;
-		reading.at++;
-		skip_blanks(&reading);
-	}
+	stamp.estimated = take_estimated(&reading) || stamp.estimated;
 	if (*reading.at != '\0') {
 		return refuse(&reading, fault, "there is more after the date");
+	}
+	if (end && (pieces.count == 3 || stamp.wording != WORDING_PLAIN)) {
+		return refuse(&reading, fault,
+		    "\"end\" goes with a month or a year that a thing is good through, as in "
+		    "end of Jun 2027");
 	}
 	if (!read_pieces(&reading, &pieces, &stamp, fault) ||
 	    !check_parts(&reading, stamp, fault)) {

@@ -288,7 +288,8 @@ struct import_request {
 	bool services_right, names_right, lots_right;
 	struct serial_said said;
 	bool ask_again; /* what was answered about earlier lists does not hold */
-	const struct import_answers *answers; /* kept with what is written; NULL for none */
+	const struct import_answers
+	    *answers; /* kept with what is written; NULL for none */
 };
 
 struct import_outcome {

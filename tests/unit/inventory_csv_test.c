@@ -846,8 +846,8 @@ changes_are_told_column_by_column(void **state)
 	    "line 2: FL-1 changed: expires 2026-06 -> 2027-06\n"
 	    "line 4: LJ-1 changed: place blank -> saloon\n"
 	    "line 5: LJ-1 new record of service Feb 2026\n"
-	    "line 6: CY-1 added: gas-cylinder aboard Quillfish; new record of service "
-	    "2026-03\n");
+	    "line 6: CY-1 added: gas-cylinder aboard Quillfish; new record of service Mar "
+	    "2026\n");
 	assert_int_equal(effect.added, 1);
 	assert_int_equal(effect.changed, 2);
 	assert_int_equal(effect.same, 1);
