@@ -53,6 +53,20 @@ field_is_empty(const struct field *field, const void *of)
 	return cell.length == 0;
 }
 
+const struct field *
+field_shown_after(int shown)
+{
+	const struct field *next = NULL;
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		const struct field *field = &ITEM_FIELDS[i];
+		if (field->shown > shown &&
+		    (next == NULL || field->shown < next->shown)) {
+			next = field;
+		}
+	}
+	return next;
+}
+
 void *
 field_in(const struct field *field, void *of)
 {

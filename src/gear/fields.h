@@ -226,6 +226,9 @@ enum record_field {
 extern const struct field ITEM_FIELDS[FIELD_COUNT];
 extern const struct field RECORD_FIELDS[RECORD_FIELD_COUNT];
 
+/* The field of an item that is told next after the place `shown` (0 before all); NULL at the end. */
+const struct field *field_shown_after(int shown);
+
 /* The field's value in the struct it belongs to, borrowed: a pointer to its C type. */
 void *field_in(const struct field *field, void *of);
 const void *field_of(const struct field *field, const void *of);

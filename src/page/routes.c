@@ -10,6 +10,9 @@ const struct route ROUTES[] = {
     {"GET", "/back", RIGHT_LOOK, page_back, "It came back"},
     {"POST", "/back", RIGHT_RECORD, page_back_sent, NULL},
     {"GET", "/shore-papers/*", RIGHT_LOOK, page_shore_papers, NULL},
+    {"GET", "/locker", RIGHT_LOOK, page_locker, "Locker"},
+    {"GET", "/locker/*", RIGHT_LOOK, page_locker, NULL},
+    {"GET", "/paper/*", RIGHT_LOOK, page_paper, NULL},
 };
 
 const size_t ROUTE_COUNT = sizeof ROUTES / sizeof ROUTES[0];

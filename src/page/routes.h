@@ -25,5 +25,8 @@ page_handler page_back_sent;
 
 /* page_papers.c */
 page_handler page_shore_papers;
+/* page_locker.c, page_paper.c */
+page_handler page_locker;
+page_handler page_paper;
 
 #endif

@@ -114,6 +114,13 @@ markup_end(struct markup *markup)
 }
 
 void
+markup_begin_class(struct markup *markup, const char *name, const char *class_name)
+{
+	markup_begin(markup, name);
+	markup_attribute(markup, "class", class_name);
+}
+
+void
 markup_attribute(struct markup *markup, const char *name, const char *value)
 {
 	if (value != NULL && value[0] != '\0') {
@@ -164,8 +171,7 @@ void
 markup_element(
     struct markup *markup, const char *name, const char *class_name, const char *text)
 {
-	markup_begin(markup, name);
-	markup_attribute(markup, "class", class_name);
+	markup_begin_class(markup, name, class_name);
 	markup_text(markup, text);
 	markup_end(markup);
 }

@@ -36,6 +36,9 @@ const char *markup_house_style(void);
 void markup_begin(struct markup *markup, const char *name);
 void markup_end(struct markup *markup);
 
+/* Begins an element of a class; NULL for none. */
+void markup_begin_class(struct markup *markup, const char *name, const char *class_name);
+
 /* An attribute of the element just begun, before any text or element inside it. NULL and ""
  * write nothing. */
 void markup_attribute(struct markup *markup, const char *name, const char *value);

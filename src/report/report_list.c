@@ -136,22 +136,11 @@ static void
 add_fields(const struct report_style *style, const struct item_change *values,
     struct table *table, struct text *words)
 {
-	for (int told = 0;;) {
-		const struct field *next = NULL;
-		for (size_t i = 0; i < FIELD_COUNT; i++) {
-			const struct field *field = &ITEM_FIELDS[i];
-			if (field->shown > told &&
-			    (next == NULL || field->shown < next->shown)) {
-				next = field;
-			}
-		}
-		if (next == NULL) {
-			return;
-		}
-		told = next->shown;
+	for (const struct field *field = field_shown_after(0); field != NULL;
+	     field = field_shown_after(field->shown)) {
 		text_reset(words);
-		field_add_words(next, values, style->currency, words);
-		add_fact(table, next->label == NULL ? next->name : next->label,
+		field_add_words(field, values, style->currency, words);
+		add_fact(table, field->label == NULL ? field->name : field->label,
 		    text_string(words));
 	}
 }

@@ -62,122 +62,15 @@ write_known(const struct item *item, day_t today, struct text *out)
 	paragraph(text_string(&words), 0, 0, out);
 }
 
-/* What a clock is to the answer, in the order they are shown. */
-enum role {
-	ROLE_BINDS,
-	ROLE_BEGAN, /* began the lapse that goes on under what binds */
-	ROLE_LOSES,
-	ROLE_UNKNOWN,
-	ROLE_ASIDE,
-	ROLE_IDLE, /* never counts from today on, or only after what it asks is done: not shown */
-};
-
-static enum role
-role_of(const struct reading *reading)
-{
-	if (reading->began) {
-		return ROLE_BEGAN;
-	}
-	if (reading->binds) {
-		return ROLE_BINDS; /* also where it can't be told whether the rule holds */
-	}
-	switch (reading->state) {
-	case READING_RUNS:
-		return ROLE_LOSES;
-	case READING_NOT_KNOWN:
-	case READING_ASKS:
-		return ROLE_UNKNOWN;
-	case READING_REPLACED:
-		return ROLE_ASIDE;
-	case READING_NOT_IN_FORCE:
-	case READING_DONE:
-		return ROLE_IDLE;
-	}
-	return ROLE_IDLE;
-}
-
-static const char *
-role_word(enum role role)
-{
-	switch (role) {
-	case ROLE_BINDS:
-		return "Binds";
-	case ROLE_BEGAN:
-		return "Lapsed then";
-	case ROLE_LOSES:
-		return "Also runs";
-	case ROLE_UNKNOWN:
-		return "Not known";
-	case ROLE_ASIDE:
-		return "Set aside";
-	case ROLE_IDLE:
-		return "";
-	}
-	return "";
-}
-
-static bool
-was_begun(const struct obligation *obligation)
-{
-	for (size_t i = 0; i < obligation->reading_count; i++) {
-		if (obligation->readings[i].began) {
-			return true;
-		}
-	}
-	return false;
-}
-
-/* What a clock that can't start means where the day is known without it: it moves nothing, or
- * leaves the date unknown once its rule holds. */
-static void
-add_undecided(const struct obligation *obligation, const struct reading *reading,
-    day_t today, struct text *words)
-{
-	const struct span *force = spans_from(reading->in_force, today);
-	if (role_of(reading) != ROLE_UNKNOWN || obligation->state == STATE_DATE_UNKNOWN) {
-		return;
-	}
-	if (force != NULL && force->first > today &&
-	    obligation_unknown_on(obligation, force->first)) {
-		text_add(words, " Until that is known its date is unknown while the rule "
-				"holds.");
-		return;
-	}
-	text_add(words, " Until that is known it decides nothing here.");
-}
-
 static void
 add_reading(const struct obligation *obligation, const struct reading *reading,
     day_t today, struct table *table, struct text *words)
 {
-	enum role role = role_of(reading);
+	enum clock_role role = clock_role_of(reading);
 	text_reset(words);
-	add_clock_words(reading, obligation->task, today, words);
-	/* where another rule began the lapse, its days are what ended it */
-	bool ends = role == ROLE_BEGAN || (role == ROLE_BINDS && !was_begun(obligation));
-	if (ends && reading->due != obligation->due) {
-		text_add(words, " The rule holds only then, so it is good through ");
-		add_day(obligation->good_through, "", words);
-		text_add_byte(words, '.');
-	}
-	add_undecided(obligation, reading, today, words);
-	add_clock_effects(reading, words);
-	add_clock_source(reading, words);
-	table_add(table, role == ROLE_BINDS ? HUE_STRONG : HUE_NONE, role_word(role));
+	add_clock_in_full(obligation, reading, today, words);
+	table_add(table, role == ROLE_BINDS ? HUE_STRONG : HUE_NONE, clock_role_word(role));
 	table_add(table, HUE_NONE, text_string(words));
-}
-
-/* The name of what is missing where the date is unknown. */
-static const char *
-missing_of(const struct obligation *obligation)
-{
-	for (size_t i = 0; i < obligation->reading_count; i++) {
-		const struct reading *reading = &obligation->readings[i];
-		if (role_of(reading) == ROLE_UNKNOWN && reading->asks[0] != '\0') {
-			return reading->asks;
-		}
-	}
-	return "";
 }
 
 /* "Service: due 20 May 2026, overdue since 21 May 2026. To do: hand in for service." */
@@ -197,7 +90,7 @@ write_heading(const struct obligation *obligation, day_t today, struct text *out
 	}
 	text_add(&words, unknown && !dated ? "" : ", ");
 	struct standing_now standing = {obligation->state, obligation->due,
-	    obligation->good_through, unknown ? missing_of(obligation) : ""};
+	    obligation->good_through, unknown ? obligation_missing(obligation) : ""};
 	add_state_words(&standing, today, &words);
 	text_add_byte(&words, '.');
 	text_add_format(&words, " Who may do it: %s.", doer_word(obligation->doer));
@@ -220,7 +113,7 @@ write_obligation(const struct report_style *style, const struct obligation *obli
 	for (int role = 0; role < ROLE_IDLE; role++) {
 		for (size_t i = 0; i < obligation->reading_count; i++) {
 			const struct reading *reading = &obligation->readings[i];
-			if (role_of(reading) == (enum role)role) {
+			if (clock_role_of(reading) == (enum clock_role)role) {
 				add_reading(
 				    obligation, reading, style->today, &table, &words);
 			}
@@ -245,7 +138,7 @@ rule_is_named(const struct obligation *obligations, size_t count, struct reading
 			const struct reading *other = &obligations[i].readings[j];
 			bool before =
 			    i < at.obligation || (i == at.obligation && j < at.reading);
-			if ((before || role_of(other) != ROLE_IDLE) &&
+			if ((before || clock_role_of(other) != ROLE_IDLE) &&
 			    strcmp(id, other->rule_id) == 0) {
 				return true;
 			}
@@ -262,7 +155,7 @@ write_idle_rules(const struct obligation *obligations, size_t count, struct text
 	for (size_t i = 0; i < count; i++) {
 		for (size_t j = 0; j < obligations[i].reading_count; j++) {
 			const struct reading *reading = &obligations[i].readings[j];
-			if (role_of(reading) != ROLE_IDLE ||
+			if (clock_role_of(reading) != ROLE_IDLE ||
 			    rule_is_named(
 				obligations, count, (struct reading_place){i, j})) {
 				continue;

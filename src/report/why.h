@@ -19,4 +19,27 @@ void add_clock_effects(const struct reading *reading, struct text *out);
  * practice." */
 void add_clock_source(const struct reading *reading, struct text *out);
 
+/* What a clock is to the answer, in the order they are shown. */
+enum clock_role {
+	ROLE_BINDS,
+	ROLE_BEGAN, /* began the lapse that goes on under what binds */
+	ROLE_LOSES,
+	ROLE_UNKNOWN,
+	ROLE_ASIDE,
+	ROLE_IDLE, /* never counts from today on, or only after what it asks is done: not shown */
+};
+
+enum clock_role clock_role_of(const struct reading *reading);
+
+/* "Binds", "Also runs", "Not known"; "" for one that is not shown. */
+const char *clock_role_word(enum clock_role role);
+
+/* Adds all that is to be said of one clock of an obligation: the sentence, until when its rule
+ * holds where that ends it, what is not decided, what moves its day, and who says so. */
+void add_clock_in_full(const struct obligation *obligation, const struct reading *reading,
+    day_t today, struct text *out);
+
+/* The name of what is missing where the date is unknown; "" for nothing. */
+const char *obligation_missing(const struct obligation *obligation);
+
 #endif

@@ -1,0 +1,141 @@
+/* Which gear the locker shows, and in which order. */
+#include "page/locker.h"
+#include "report/words.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* As the agenda sorts: what has lapsed or is not known before what is in date, then by day. */
+static bool
+comes_before(const struct obligation *a, const struct first_due *b)
+{
+	bool lapsed = a->state != STATE_IN_DATE;
+	bool other = b->state != STATE_IN_DATE;
+	return !b->any || (lapsed != other ? lapsed : a->due < b->due);
+}
+
+bool
+locker_first_due(struct desk *desk, size_t item, struct arena *arena,
+    struct first_due *out, struct fault *fault)
+{
+	struct obligation *all = NULL;
+	size_t count = 0;
+	*out = (struct first_due){.due = DAY_NONE};
+	if (!due_of_item(&desk->engine, item, desk->today, arena, &all, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		bool none = all[i].state == STATE_IN_DATE &&
+			    (all[i].due == DAY_NEVER || all[i].due == DAY_NONE);
+		if (!all[i].routine && !none && comes_before(&all[i], out)) {
+			*out = (struct first_due){
+			    true, all[i].task, all[i].state, all[i].due};
+		}
+	}
+	return true;
+}
+
+/* The outermost thing that it is part of on the same boat. */
+static size_t
+root_of(const struct inventory *inventory, size_t item)
+{
+	size_t parent = inventory->items[item].parent;
+	while (parent != ITEM_NO_PARENT &&
+	       inventory->items[parent].vessel == inventory->items[item].vessel) {
+		item = parent;
+		parent = inventory->items[item].parent;
+	}
+	return item;
+}
+
+static const char *
+group_of(const struct desk *desk, const struct locker_asked *asked, size_t item)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	const struct item *it = &inventory->items[item];
+	if (strcmp(asked->by, "kind") == 0) {
+		return kind_name(desk->engine.kinds, it->kind);
+	}
+	if (asked->any && inventory->vessel_count > 1) {
+		return inventory->vessels[it->vessel].name;
+	}
+	return inventory->items[root_of(inventory, item)].place;
+}
+
+/* By group, the one without a name last; then wholes with their parts behind them. */
+static int
+compare_rows(const void *left, const void *right)
+{
+	const struct locker_row *a = left;
+	const struct locker_row *b = right;
+	bool a_none = a->group[0] == '\0';
+	bool b_none = b->group[0] == '\0';
+	int order = a_none != b_none ? (a_none ? 1 : -1) : strcmp(a->group, b->group);
+	if (order != 0) {
+		return order;
+	}
+	if (a->root != b->root) {
+		return a->root < b->root ? -1 : 1;
+	}
+	if ((a->item == a->root) != (b->item == b->root)) {
+		return a->item == a->root ? -1 : 1;
+	}
+	return a->item < b->item ? -1 : a->item > b->item;
+}
+
+/* A mark an item for those that the words mean; all of them without words. */
+static const bool *
+meant(struct desk *desk, const char *words)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	const struct lookout lookout = {inventory, desk->engine.kinds,
+	    desk->contents.stations, desk->contents.station_count};
+	struct whereabouts_list list = {0};
+	bool *marks =
+	    arena_alloc(&desk->arena, (inventory->item_count + 1) * sizeof *marks);
+	if (words[0] == '\0') {
+		for (size_t i = 0; i < inventory->item_count; i++) {
+			marks[i] = inventory->items[i].state != PLACE_WITHDRAWN;
+		}
+		return marks;
+	}
+	whereabouts_find(&lookout, words, &desk->arena, &list);
+	for (size_t i = 0; i < list.count; i++) {
+		marks[list.items[i].item] = true;
+	}
+	return marks;
+}
+
+bool
+locker_find(struct desk *desk, const struct locker_asked *asked, struct locker_rows *out,
+    struct fault *fault)
+{
+	SCOPED_ARENA scratch = {0};
+	const struct inventory *inventory = &desk->contents.inventory;
+	bool only_wrong = strcmp(asked->by, "wrong") == 0;
+	const bool *marks = meant(desk, asked->words);
+	struct locker_row *rows =
+	    arena_alloc(&desk->arena, (inventory->item_count + 1) * sizeof *rows);
+	*out = (struct locker_rows){.items = rows};
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		const struct item *item = &inventory->items[i];
+		struct first_due first;
+		bool here = asked->any || strcmp(inventory->vessels[item->vessel].name,
+					      asked->boat) == 0;
+		if (!marks[i] || !here) {
+			continue;
+		}
+		arena_reset(&scratch);
+		if (!locker_first_due(desk, i, &scratch, &first, fault)) {
+			return false;
+		}
+		bool wrong = first.any && first.state != STATE_IN_DATE;
+		if (only_wrong && (!wrong || item->state == PLACE_RESERVE)) {
+			continue;
+		}
+		rows[out->count++] = (struct locker_row){
+		    i, root_of(inventory, i), group_of(desk, asked, i), first};
+	}
+	qsort(rows, out->count, sizeof *rows, compare_rows);
+	return true;
+}

@@ -1,0 +1,385 @@
+/* Locker: the gear by place aboard, and one piece opened under its row. */
+#include "page/draw.h"
+#include "page/locker.h"
+#include "page/routes.h"
+#include "page/shell.h"
+#include "report/words.h"
+
+#include <string.h>
+
+/* In an address: any boat. */
+#define ANY_BOAT "*"
+
+void
+draw_state(struct visit *visit, enum state state, day_t due)
+{
+	static const enum state_mark MARKS[] = {
+	    [STATE_OVERDUE] = MARK_OVERDUE,
+	    [STATE_EXPIRED] = MARK_EXPIRED,
+	    [STATE_LIFE_EXPIRED] = MARK_LIFE_EXPIRED,
+	    [STATE_DATE_UNKNOWN] = MARK_DATE_UNKNOWN,
+	};
+
+	bool dated = due != DAY_NONE && due != DAY_NEVER;
+	if (state == STATE_IN_DATE) {
+		if (dated) {
+			shell_day(visit, due);
+		}
+		return;
+	}
+	markup_begin_class(visit->markup, "span", "state");
+	draw_mark(visit->markup, MARKS[state]);
+	markup_text(visit->markup,
+	    state == STATE_DATE_UNKNOWN ? "date unknown" : state_word(state));
+	markup_end(visit->markup);
+	if (dated) {
+		markup_text(visit->markup, " ");
+		markup_begin_class(visit->markup, "span", "small");
+		shell_day(visit, due);
+		markup_end(visit->markup);
+	}
+}
+
+/* Adds the address of the locker as it is seen now, with a piece opened where `tag` is not
+ * NULL. */
+static void
+add_address(const struct locker_asked *asked, const char *tag, struct text *out)
+{
+	const char *const names[] = {"boat", "by", "q"};
+	const char *const values[] = {
+	    asked->any ? ANY_BOAT : asked->boat, asked->by, asked->words};
+	const char *between = "?";
+	text_add(out, "/locker");
+	if (tag != NULL) {
+		text_add_byte(out, '/');
+		form_escape(tag, out);
+	}
+	for (size_t i = 0; i < 3; i++) {
+		if (values[i][0] != '\0') {
+			text_add_format(out, "%s%s=", between, names[i]);
+			form_escape(values[i], out);
+			between = "&";
+		}
+	}
+	text_add(out, tag != NULL ? "#piece" : "");
+}
+
+/* What stands at the right of a row: where it is, if not in use, or what falls due first. */
+static void
+row_due(struct visit *visit, const struct locker_row *row)
+{
+	const struct item *item = &visit->desk.contents.inventory.items[row->item];
+	struct markup *markup = visit->markup;
+	markup_begin(markup, "span");
+	if (item->state == PLACE_RESERVE) {
+		markup_element(markup, "span", "soft", "an extra, never counted");
+	} else if (item->state == PLACE_WITHDRAWN) {
+		markup_element(markup, "span", "soft", "gone for good");
+	} else if (!row->first.any) {
+		markup_element(markup, "span", "soft", "no day set by any rule");
+	} else {
+		markup_text_format(markup, "%s ", task_word(row->first.task));
+		draw_state(visit, row->first.state, row->first.due);
+	}
+	if (item->state == PLACE_LANDED) {
+		markup_begin(markup, "br");
+		markup_end(markup);
+		draw_mark(markup, MARK_ASHORE);
+		markup_text_format(markup, "ashore%s%s",
+		    item->landed_to[0] != '\0' ? " with " : "", item->landed_to);
+	}
+	markup_end(markup);
+}
+
+static void
+write_row(struct visit *visit, const struct locker_asked *asked,
+    const struct locker_row *row, bool open)
+{
+	SCOPED_TEXT address = {0};
+	SCOPED_TEXT what = {0};
+	const struct item *item = &visit->desk.contents.inventory.items[row->item];
+	struct markup *markup = visit->markup;
+	add_address(asked, open ? NULL : item->tag, &address);
+	markup_begin_class(markup, "li", row->item == row->root ? "row" : "row inside");
+	markup_begin_class(markup, "div", "k");
+	markup_begin_class(markup, "a", "tag");
+	markup_attribute(markup, "href", text_string(&address));
+	markup_attribute(markup, "aria-expanded", open ? "true" : "false");
+	markup_text(markup, item->tag);
+	markup_end(markup);
+	markup_end(markup);
+	markup_begin_class(markup, "div", "w two");
+	markup_begin(markup, "span");
+	if (item->quantity > 1) {
+		text_add_format(&what, "%d \u00d7 ", item->quantity);
+	}
+	text_add(&what, kind_name(visit->desk.engine.kinds, item->kind));
+	markup_text(markup, text_string(&what));
+	if (item->description[0] != '\0') {
+		text_reset(&what);
+		text_add_format(&what, ", %s", item->description);
+		markup_element(markup, "span", "soft", text_string(&what));
+	}
+	markup_end(markup);
+	row_due(visit, row);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static bool
+write_card(struct visit *visit, const struct locker_asked *asked, size_t item,
+    struct fault *fault)
+{
+	SCOPED_TEXT back = {0};
+	struct locker_piece piece;
+	if (!locker_piece(&visit->desk, item, &piece, fault)) {
+		return false;
+	}
+	add_address(asked, NULL, &back);
+	markup_begin_class(visit->markup, "li", "row open");
+	if (!draw_card(visit, &piece, text_string(&back), fault)) {
+		return false;
+	}
+	markup_end(visit->markup);
+	return true;
+}
+
+/* "3 pieces, 2 parts" of the rows of one group from `*at` on; `*at` becomes the row after them. */
+static void
+add_group_count(const struct locker_rows *rows, size_t *at, struct text *out)
+{
+	const char *group = rows->items[*at].group;
+	size_t pieces = 0;
+	size_t parts = 0;
+	for (; *at < rows->count && strcmp(rows->items[*at].group, group) == 0; (*at)++) {
+		bool part = rows->items[*at].item != rows->items[*at].root;
+		pieces += part ? 0 : 1;
+		parts += part ? 1 : 0;
+	}
+	if (pieces > 0) {
+		text_add_format(out, "%zu piece%s", pieces, pieces == 1 ? "" : "s");
+	}
+	if (parts > 0) {
+		text_add_format(out, "%s%zu part%s", pieces > 0 ? ", " : "", parts,
+		    parts == 1 ? "" : "s");
+	}
+}
+
+/* `open` is the index of the piece whose card is open. */
+static bool
+write_groups(struct visit *visit, const struct locker_asked *asked,
+    const struct locker_rows *rows, size_t open, struct fault *fault)
+{
+	for (size_t at = 0; at < rows->count;) {
+		SCOPED_TEXT count = {0};
+		size_t end = at;
+		const char *group = rows->items[at].group;
+		add_group_count(rows, &end, &count);
+		shell_section(visit, NULL, text_string(&count),
+		    group[0] != '\0' ? group : "Where it is kept is not written");
+		markup_end(visit->markup);
+		markup_begin_class(visit->markup, "ul", "rows");
+		for (; at < end; at++) {
+			bool is_open = rows->items[at].item == open;
+			write_row(visit, asked, &rows->items[at], is_open);
+			if (is_open && !write_card(visit, asked, open, fault)) {
+				return false;
+			}
+		}
+		markup_end(visit->markup);
+		markup_end(visit->markup);
+	}
+	return true;
+}
+
+static void
+write_choice(struct visit *visit, const struct locker_asked *asked)
+{
+	static const char *const VALUES[] = {"place", "kind", "wrong"};
+	static const char *const WORDS[] = {
+	    "by place aboard", "by kind", "only what is not in date"};
+	struct markup *markup = visit->markup;
+	markup_begin_class(markup, "div", "choice");
+	markup_attribute(markup, "role", "radiogroup");
+	markup_attribute(markup, "aria-labelledby", "show");
+	markup_begin_class(markup, "span", "l");
+	markup_attribute(markup, "id", "show");
+	markup_text(markup, "Show");
+	markup_end(markup);
+	for (size_t i = 0; i < 3; i++) {
+		bool none = i == 0 && strcmp(asked->by, "kind") != 0 &&
+			    strcmp(asked->by, "wrong") != 0;
+		markup_begin(markup, "label");
+		markup_begin(markup, "input");
+		markup_attribute(markup, "type", "radio");
+		markup_attribute(markup, "name", "by");
+		markup_attribute(markup, "value", VALUES[i]);
+		markup_attribute(markup, "checked",
+		    none || strcmp(asked->by, VALUES[i]) == 0 ? "checked" : NULL);
+		markup_end(markup);
+		markup_text(markup, WORDS[i]);
+		markup_end(markup);
+	}
+	markup_end(markup);
+}
+
+/* Which boat, where there are several; words mean those of any boat unless one is chosen. */
+static void
+write_boats(struct visit *visit, const struct locker_asked *asked)
+{
+	const struct inventory *inventory = &visit->desk.contents.inventory;
+	struct markup *markup = visit->markup;
+	markup_begin_class(markup, "div", "f");
+	markup_begin(markup, "label");
+	markup_attribute(markup, "for", "boat");
+	markup_text(markup, "Boat, or spares");
+	markup_end(markup);
+	markup_begin(markup, "select");
+	markup_attribute(markup, "id", "boat");
+	markup_attribute(markup, "name", "boat");
+	markup_begin(markup, "option");
+	markup_attribute(markup, "value", ANY_BOAT);
+	markup_attribute(markup, "selected", asked->any ? "selected" : NULL);
+	markup_text(markup, "any");
+	markup_end(markup);
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		const char *name = inventory->vessels[i].name;
+		markup_begin(markup, "option");
+		markup_attribute(markup, "value", name);
+		markup_attribute(markup, "selected",
+		    strcmp(name, asked->boat) == 0 ? "selected" : NULL);
+		markup_text(markup, name);
+		markup_end(markup);
+	}
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static void
+write_find(struct visit *visit, const struct locker_asked *asked)
+{
+	struct markup *markup = visit->markup;
+	markup_begin_class(markup, "div", "entry");
+	markup_begin_class(markup, "div", "m");
+	markup_end(markup);
+	markup_begin_class(markup, "div", "t");
+	markup_begin(markup, "form");
+	markup_attribute(markup, "action", "/locker");
+	markup_attribute(markup, "method", "get");
+	markup_attribute(markup, "role", "search");
+	markup_begin_class(markup, "div", "find");
+	markup_begin_class(markup, "div", "f");
+	markup_begin(markup, "label");
+	markup_attribute(markup, "for", "q");
+	markup_text(markup, "Find by tag, word, serial or place");
+	markup_end(markup);
+	markup_begin(markup, "input");
+	markup_attribute(markup, "id", "q");
+	markup_attribute(markup, "name", "q");
+	markup_attribute(markup, "type", "search");
+	markup_attribute(markup, "autocomplete", "off");
+	markup_attribute(markup, "value", asked->words);
+	markup_end(markup);
+	markup_end(markup);
+	if (visit->desk.contents.inventory.vessel_count > 1) {
+		write_boats(visit, asked);
+	}
+	shell_button(visit, false, NULL, NULL, "Find");
+	markup_end(markup);
+	write_choice(visit, asked);
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static void
+write_enter(struct visit *visit, const struct locker_asked *asked)
+{
+	SCOPED_TEXT query = {0};
+	struct markup *markup = visit->markup;
+	if (asked->boat[0] != '\0') {
+		text_add(&query, "?vessel=");
+		form_escape(asked->boat, &query);
+	}
+	markup_begin_class(markup, "div", "entry");
+	markup_begin_class(markup, "div", "m");
+	markup_end(markup);
+	markup_begin_class(markup, "div", "t");
+	markup_begin_class(markup, "div", "acts");
+	shell_link(visit, "button", "Enter a piece", "/piece%s", text_string(&query));
+	shell_link(visit, "button", "Enter ten alike", "/piece%s%scount=10",
+	    text_string(&query), query.length == 0 ? "?" : "&");
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+/* Which boat to look at where none is asked for: that of the piece that is open, or where nothing is
+ * looked for the first that is no store. */
+static void
+choose_boat(const struct visit *visit, struct locker_asked *asked, size_t open)
+{
+	const struct inventory *inventory = &visit->desk.contents.inventory;
+	asked->any = strcmp(asked->boat, ANY_BOAT) == 0 || inventory->vessel_count < 2 ||
+		     (asked->boat[0] == '\0' && asked->words[0] != '\0');
+	if (asked->any) {
+		asked->boat = "";
+		return;
+	}
+	for (size_t i = 0; i < inventory->vessel_count && asked->boat[0] == '\0'; i++) {
+		if (open != ITEM_NO_PARENT ? inventory->items[open].vessel == i
+					   : !inventory->vessels[i].store) {
+			asked->boat = inventory->vessels[i].name;
+		}
+	}
+}
+
+static bool
+write_page(struct visit *visit, const struct locker_asked *asked,
+    const struct locker_rows *rows, size_t open, struct fault *fault)
+{
+	SCOPED_TEXT count = {0};
+	const struct inventory *inventory = &visit->desk.contents.inventory;
+	const char *boat = asked->boat[0] != '\0'         ? asked->boat
+			   : inventory->vessel_count == 1 ? inventory->vessels[0].name
+							  : "any";
+	const struct head_box boxes[] = {{"Boat", boat}};
+	text_add_format(&count, "%zu pieces", rows->count);
+	const struct shell shell = {.title = "Locker",
+	    .about = asked->boat,
+	    .margin = text_string(&count),
+	    .under = "and parts",
+	    .say = rows->count > 0           ? NULL
+		   : asked->words[0] != '\0' ? "Nothing is called that, by tag, word, "
+					       "serial or place."
+					     : "Nothing to show.",
+	    .boxes = boxes,
+	    .box_count = 1};
+	shell_open(visit, &shell);
+	draw_defs(visit->markup);
+	write_find(visit, asked);
+	if (!write_groups(visit, asked, rows, open, fault)) {
+		return false;
+	}
+	write_enter(visit, asked);
+	shell_close(visit);
+	return true;
+}
+
+bool
+page_locker(struct visit *visit, struct fault *fault)
+{
+	struct locker_asked asked = {page_value(visit, "boat"), page_value(visit, "q"),
+	    page_value(visit, "by"), false};
+	struct locker_rows rows = {0};
+	size_t open = ITEM_NO_PARENT;
+	visit->desk.left_gear = LEFT_NONE;
+	if (!desk_engine(&visit->desk, NULL, fault) ||
+	    (visit->rest[0] != '\0' &&
+		!desk_find_tag(&visit->desk, visit->rest, &open, fault))) {
+		return false;
+	}
+	choose_boat(visit, &asked, open);
+	return locker_find(&visit->desk, &asked, &rows, fault) &&
+	       write_page(visit, &asked, &rows, open, fault);
+}
