@@ -1,0 +1,120 @@
+"""What the pages show is what `--json` says, for the demonstration: two faces, one desk."""
+import datetime
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
+from harness import check, demonstration, end, same, scratch  # noqa: E402
+from pages import Pages  # noqa: E402
+
+MONTHS = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split()
+
+
+def words(day):
+    """A day as the pages have it: "5 Dec 2026"."""
+    date = datetime.date.fromisoformat(day)
+    return f"{date.day} {MONTHS[date.month - 1]} {date.year}"
+
+
+def first_due(tasks):
+    """Of a piece's tasks the one that falls due first: what is not in date before the rest. What
+    can't fall due is none."""
+    tasks = [t for t in tasks if not t["routine"] and
+             (t["state"] != "in-date" or t["due"] is not None)]
+    return min(tasks, key=lambda t: (t["state"] == "in-date", t["due"] or ""), default=None)
+
+
+def check_locker(book, pages, boat):
+    """Every piece in use stands there once, with its first task, state and day."""
+    address = "/locker" if boat is None else f"/locker?boat={boat}"
+    shown = {row.one("a", class_="tag").text(): row.one("div", class_="w").text()
+             for row in pages.get(address).all("li", class_="row")}
+    of_boat = ("--vessel", boat) if boat else ()
+    gear = {item["tag"]: item for item in book.ask("list", *of_boat)}
+    tasks = {}
+    for row in book.ask("due", "--all", *of_boat):
+        tasks.setdefault(row["tag"], []).append(row)
+    same(f"the locker of {boat or 'her'} has what list --json has", sorted(gear), sorted(shown))
+    wrong = []
+    for tag, item in gear.items():
+        first = first_due(tasks.get(tag, []))
+        if item["state"] == "reserve":
+            wanted = ["an extra, never counted"]
+        elif first is None:
+            wanted = ["no day set by any rule"]
+        else:
+            wanted = [first["task"]] + ([words(first["due"])] if first["due"] else [])
+            if first["state"] != "in-date":
+                wanted.append({"date-unknown": "date unknown"}.get(first["state"], first["state"]))
+        wrong += [f"{tag}: {part!r} in {shown.get(tag)!r}" for part in wanted
+                  if part not in shown.get(tag, "")]
+    check(f"the locker of {boat or 'her'} says of each what due --json says", not wrong,
+          "\n".join(wrong))
+
+
+def check_card(book, pages, tag):
+    """A card has the facts of show --json and a lane for each task of why --json that falls due."""
+    card = pages.get(f"/locker/{tag}").one("div", class_="card")
+    shown = book.ask("show", tag)
+    facts = " ".join(node.text() for node in card.all("dd"))
+    known = [shown[key] for key in ("serial", "place", "make") if shown.get(key)]
+    check(f"the card of {tag} has its facts", all(fact in facts for fact in known), facts)
+    lanes = " ".join(node.text() for node in card.all("li", class_="clock"))
+    routine = {row["task"] for row in book.ask("due", "--all", "--routine")
+               if row["tag"] == tag and row["routine"]}
+    due = [words(task["due"]) for task in book.ask("why", tag)["tasks"]
+           if task["due"] and task["task"] not in routine]
+    check(f"the card of {tag} draws its clocks", all(day in lanes for day in due),
+          f"{due}\n{lanes}")
+    records = [row.one("th").text() for row in card.one("table").all("tr")
+               if row.one("th", scope="row")] if card.one("table") else []
+    check(f"the card of {tag} has its records",
+          all(words(record["on"]) in records for record in shown["records"]
+              if len(record["on"]) == 10), records)
+
+
+def check_papers(book, pages):
+    """A picture comes bit for bit as a picture; a file that is no picture is to be saved."""
+    picture = bytes.fromhex(
+        "89504e470d0a1a0a0000000d49484452000000010000000108000000003a7e9b55"
+        "0000000a49444154789c63600000000200015d0b2ab40000000049454e44ae426082")
+    (book.folder / "label.png").write_bytes(picture)
+    (book.folder / "paper.pdf").write_bytes(b"%PDF-1.4\n%%EOF\n")
+    book.must("attach", "LR-1", "label.png", "paper.pdf")
+    numbers = [paper["number"] for paper in book.ask("show", "LR-1")["papers"]]
+    card = pages.get("/locker/LR-1").one("div", class_="card")
+    same("the card shows the picture", [f"/paper/{numbers[0]}"],
+         [node.attributes["src"] for node in card.all("img")])
+    answer, body = pages.ask("GET", f"/paper/{numbers[0]}")
+    same("a picture is served as it is", (200, "image/png", picture),
+         (answer.status, answer.getheader("Content-Type"), body))
+    answer, body = pages.ask("GET", f"/paper/{numbers[1]}")
+    check("what is no picture is to be saved", answer.getheader("Content-Type") ==
+          "application/pdf" and
+          answer.getheader("Content-Disposition", "").startswith("attachment"))
+    answer, body = pages.ask("GET", "/paper/99999")
+    same("a paper that is not there is none", 400, answer.status)
+
+
+def check_find(book, pages):
+    """Words find what `where` finds."""
+    for asked in ("raft", "LJ-1", "QF60417", "hand flare"):
+        found = sorted(row["tag"] for row in book.ask("where", asked))
+        page = pages.get("/locker?q=" + asked.replace(" ", "+"))
+        same(f"{asked} finds on the page what where --json finds", found,
+             sorted(node.text() for node in page.all("a", class_="tag")))
+
+
+with scratch() as folder:
+    owner, fleet = demonstration(folder)
+    pages = Pages(owner)
+    check_locker(owner, pages, None)
+    for piece in ("LR-1", "LJ-1", "LJ-5", "FE-1", "EB-1", "FL-4"):
+        check_card(owner, pages, piece)
+    check_find(owner, pages)
+    check_papers(owner, pages)
+    pages.close()
+    pages = Pages(fleet)
+    check_locker(fleet, pages, "Amberjay")
+    pages.close()
+end()
