@@ -69,7 +69,8 @@ add_reading(const struct obligation *obligation, const struct reading *reading,
 	enum clock_role role = clock_role_of(reading);
 	text_reset(words);
 	add_clock_in_full(obligation, reading, today, words);
-	table_add(table, role == ROLE_BINDS ? HUE_STRONG : HUE_NONE, clock_role_word(role));
+	table_add(
+	    table, role == ROLE_BINDS ? HUE_STRONG : HUE_NONE, clock_role_word(role));
 	table_add(table, HUE_NONE, text_string(words));
 }
 
