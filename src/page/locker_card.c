@@ -374,7 +374,7 @@ static bool
 write_journal(struct visit *visit, const struct locker_piece *piece, struct fault *fault)
 {
 	struct journal journal = {0};
-	if (!desk_journal(&visit->desk, item_of(visit, piece)->tag, &journal, fault)) {
+	if (!desk_changes_of(&visit->desk, item_of(visit, piece)->tag, &journal, fault)) {
 		return false;
 	}
 	if (journal.count == 0) {

@@ -1,5 +1,5 @@
 /* A paper as it is kept: a picture of a label, a scanned certificate. */
-#include "desk/piece.h"
+#include "desk/questions.h"
 #include "page/routes.h"
 
 #include <stdlib.h>
@@ -16,15 +16,15 @@ number_of(const char *words)
 bool
 page_paper(struct visit *visit, struct fault *fault)
 {
-	const struct paper *paper = NULL;
+	struct paper paper = {0};
 	struct web_answer *answer = visit->answer;
 	if (!desk_paper(
 		&visit->desk, number_of(visit->rest), &paper, &answer->body, fault)) {
 		return false;
 	}
 	/* a type of the table alone: what the book holds is never run as a page */
-	const struct paper_type *type = paper_type_find(paper->media_type);
-	bool picture = strncmp(paper->media_type, "image/", 6) == 0;
+	const struct paper_type *type = paper_type_find(paper.media_type);
+	bool picture = strncmp(paper.media_type, "image/", 6) == 0;
 	answer->status = 200;
 	answer->is_page = true;
 	answer->content_type =
