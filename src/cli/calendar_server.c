@@ -4,6 +4,7 @@
 #include "cli/scope_option.h"
 #include "cli/secret.h"
 #include "desk/files.h"
+#include "desk/giving_out.h"
 #include "desk/reminding.h"
 
 #include <string.h>
@@ -154,27 +155,6 @@ calendar_server_connect(struct calendar_server *server, struct fault *fault)
 	return http_open(&settings, &server->http, fault);
 }
 
-/* A calendar that was just made is empty, whatever stood at its address before. */
-static bool
-forget_pushed(
-    const struct calendar_server *server, const char *calendar, struct fault *fault)
-{
-	struct context *context = server->context;
-	const struct book_pushed *pushed = NULL;
-	size_t count = 0;
-	if (!book_load_pushed(context->desk.book, calendar, &context->desk.arena, &pushed,
-		&count, fault)) {
-		return false;
-	}
-	for (size_t i = 0; i < count; i++) {
-		if (!book_drop_pushed(
-			context->desk.book, calendar, pushed[i].uid, fault)) {
-			return false;
-		}
-	}
-	return true;
-}
-
 /* Makes the calendar. */
 static bool
 make_calendar(struct calendar_server *server, const struct caldav_place *place,
@@ -182,7 +162,7 @@ make_calendar(struct calendar_server *server, const struct caldav_place *place,
 {
 	return caldav_make(server->http, place, server->account.name, server->todos,
 		   &server->context->desk.arena, out, fault) &&
-	       forget_pushed(server, out->url, fault);
+	       desk_forget_pushed(&server->context->desk, out->url, fault);
 }
 
 bool

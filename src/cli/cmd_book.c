@@ -1,6 +1,7 @@
 /* becket book: the acts that are a few lines, and the table of all. */
 #include "cli/book_acts.h"
 #include "cli/command.h"
+#include "desk/keeping.h"
 
 #include <string.h>
 
@@ -27,27 +28,10 @@ static const struct option_spec OPTIONS[] = {
 };
 
 static bool
-set_up(struct context *context, struct fault *fault)
-{
-	const char *identity = options_value(context->given, "identity");
-	const char *currency = options_value(context->given, "currency");
-	return book_begin(context->desk.book, fault) &&
-	       (identity == NULL ||
-		   book_set_identity(context->desk.book, identity, fault)) &&
-	       (currency == NULL ||
-		   book_set_currency(context->desk.book, currency, fault)) &&
-	       book_commit(context->desk.book, fault);
-}
-
-static bool
 begin_new(struct context *context, struct fault *fault)
 {
-	if (desk_has_book(&context->desk)) {
-		return fault_set(fault, FAULT_INPUT,
-		    "%s is there already, and no book is written over",
-		    context->desk.book_path);
-	}
-	if (!desk_open(&context->desk, BOOK_CREATE, fault) || !set_up(context, fault)) {
+	if (!desk_begin_book(&context->desk, options_value(context->given, "identity"),
+		options_value(context->given, "currency"), fault)) {
 		return false;
 	}
 	text_add_format(
@@ -59,8 +43,7 @@ static bool
 set_currency(struct context *context, struct fault *fault)
 {
 	const char *currency = options_word(context->given, 1);
-	if (!desk_open(&context->desk, BOOK_WRITE, fault) ||
-	    !book_set_currency(context->desk.book, currency, fault)) {
+	if (!desk_set_currency(&context->desk, currency, fault)) {
 		return false;
 	}
 	text_add_format(&context->out, "Prices are in %s\n", currency);

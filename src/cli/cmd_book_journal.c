@@ -3,6 +3,7 @@
 #include "cli/book_acts.h"
 #include "cli/command.h"
 #include "cli/values.h"
+#include "desk/keeping.h"
 #include "exchange/answers.h"
 
 #include <limits.h>
@@ -100,8 +101,7 @@ book_act_undo(struct context *context, struct fault *fault)
 		    "\"%s\" is no entry's number; \"becket book journal\" shows them",
 		    word);
 	}
-	if (!desk_open(&context->desk, BOOK_WRITE, fault) ||
-	    !book_undo(context->desk.book, wanted, &undone, &query.number, fault) ||
+	if (!desk_undo(&context->desk, wanted, &undone, &query.number, fault) ||
 	    !book_journal(
 		context->desk.book, &query, &context->desk.arena, &journal, fault)) {
 		return false;

@@ -1,10 +1,8 @@
 /* becket calendar */
-#include "calendar/ics.h"
 #include "cli/calendar_acts.h"
 #include "cli/command.h"
 #include "cli/scope_option.h"
-#include "desk/files.h"
-#include "desk/reminding.h"
+#include "desk/giving_out.h"
 
 #include <string.h>
 
@@ -71,61 +69,33 @@ static const struct option_spec OPTIONS[] = {
 		"password"},
 };
 
-/* The file is ready before the book is, and takes its place after: whatever fails, no
- * calendar is out of which the book knows nothing. */
-static bool
-write_file(
-    struct context *context, const struct text *ics, size_t count, struct fault *fault)
-{
-	const char *path = options_word(context->given, 0);
-	SCOPED_NEW_FILE file = {0};
-	if (strcmp(path, "-") == 0) {
-		text_add_bytes(&context->out, text_string(ics), ics->length);
-		return book_commit(context->desk.book, fault);
-	}
-	if (!new_file_write(path, text_string(ics), ics->length, &file, fault) ||
-	    !book_commit(context->desk.book, fault) || !new_file_keep(&file, fault)) {
-		return false;
-	}
-	bool todos = options_has(context->given, "to-dos");
-	text_add_format(&context->out, "%zu %s%s written to %s\n%s", count,
-	    todos ? "to-do" : "reminder", count == 1 ? "" : "s", path,
-	    todos ? WHAT_TODOS_CAN_DO : WHAT_A_FILE_CAN_DO);
-	return true;
-}
-
-static bool
-write_calendar(struct context *context, const char *name, const struct scope *scope,
-    struct fault *fault)
-{
-	SCOPED_TEXT ics = {0};
-	struct reminders reminders = {0};
-	if (!book_begin(context->desk.book, fault) ||
-	    !reminding_settled(&context->desk, options_has(context->given, "to-dos"),
-		&reminders, fault)) {
-		return false;
-	}
-	reminders_narrow(&reminders, &context->desk.contents.inventory, scope);
-	if (!ics_write(name, reminders.items, reminders.count, &ics, fault)) {
-		return false;
-	}
-	return write_file(context, &ics, reminders.count, fault);
-}
-
 static bool
 calendar_act_file(struct context *context, struct fault *fault)
 {
-	const char *name = options_value(context->given, "name");
-	struct scope scope = {0};
-	if (name != NULL && (name[0] == '\0' || strpbrk(name, ",;") != NULL)) {
+	const char *path = options_word(context->given, 0);
+	bool todos = options_has(context->given, "to-dos");
+	struct calendar_request request = {.todos = todos,
+	    .name = options_value(context->given, "name"),
+	    .path = strcmp(path, "-") == 0 ? NULL : path};
+	struct calendar_outcome done = {0};
+	if (request.name != NULL &&
+	    (request.name[0] == '\0' || strpbrk(request.name, ",;") != NULL)) {
 		return fault_set(fault, FAULT_INPUT,
 		    "--name: a calendar's name has no comma and no semicolon and is not "
 		    "blank, found \"%s\"",
-		    name);
+		    request.name);
 	}
-	return scope_given(context, &scope, fault) &&
-	       write_calendar(context,
-		   name != NULL ? name : reminding_calendar_name(&scope), &scope, fault);
+	bool written = scope_given(context, &request.scope, fault) &&
+		       desk_calendar(&context->desk, &request, &done, fault);
+	if (written && request.path == NULL) {
+		text_add_bytes(&context->out, text_string(&done.ics), done.ics.length);
+	} else if (written) {
+		text_add_format(&context->out, "%zu %s%s written to %s\n%s", done.count,
+		    todos ? "to-do" : "reminder", done.count == 1 ? "" : "s", path,
+		    todos ? WHAT_TODOS_CAN_DO : WHAT_A_FILE_CAN_DO);
+	}
+	text_clear(&done.ics);
+	return written;
 }
 
 /* Which acts an option goes with. */

@@ -6,7 +6,7 @@
 #include "cli/calendar_server.h"
 #include "cli/push_words.h"
 #include "cli/values.h"
-#include "desk/reminding.h"
+#include "desk/giving_out.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -62,31 +62,6 @@ take_options(struct errand *errand, struct fault *fault)
 	    &errand->server.timeout_seconds, NULL, fault);
 }
 
-/* The reminders as of now. They are stored before any goes out; a dry run stores none. */
-static bool
-make_reminders(struct errand *errand, struct fault *fault)
-{
-	struct context *context = errand->context;
-	if (!book_begin(context->desk.book, fault)) {
-		return false;
-	}
-	bool made = reminding_settled(&context->desk, errand->server.todos,
-			&errand->reminders, fault) &&
-		    (errand->server.trying || book_store_account(context->desk.book,
-						  &errand->server.account, fault));
-	if (made && !errand->server.trying) {
-		made = book_commit(context->desk.book, fault);
-	}
-	if (!made || errand->server.trying) {
-		book_rollback(context->desk.book);
-	}
-	if (made) {
-		reminders_narrow(&errand->reminders, &context->desk.contents.inventory,
-		    &errand->server.account.scope);
-	}
-	return made;
-}
-
 /* A line that is written over, where someone is looking. */
 static void
 show_progress(size_t done, size_t total, void *context)
@@ -104,7 +79,8 @@ carry_out(struct errand *errand, struct caldav_report *out, struct fault *fault)
 	size_t known_count = 0;
 	const struct book_given *handed_out = NULL;
 	size_t handed_out_count = 0;
-	if (!make_reminders(errand, fault) ||
+	if (!desk_push_reminders(&context->desk, &errand->server.account,
+		errand->server.todos, errand->server.trying, &errand->reminders, fault) ||
 	    !book_load_reminders(
 		context->desk.book, &context->desk.arena, &known, &known_count, fault) ||
 	    !book_load_given(context->desk.book, &context->desk.arena, &handed_out,
@@ -311,24 +287,15 @@ calendar_act_pull(struct context *context, struct fault *fault)
 bool
 calendar_act_forget(struct context *context, struct fault *fault)
 {
-	struct book_account account = {0};
-	if (!desk_book(&context->desk, fault) ||
-	    !book_load_account(
-		context->desk.book, false, &context->desk.arena, &account, fault)) {
+	const char *url = NULL;
+	if (!desk_forget_account(&context->desk, &url, fault)) {
 		return false;
 	}
-	if (account.url == NULL && !book_load_account(context->desk.book, true,
-				       &context->desk.arena, &account, fault)) {
-		return false;
-	}
-	if (account.url == NULL) {
+	if (url == NULL) {
 		text_add(&context->out, "No calendar server is known.\n");
-		return true;
+	} else {
+		text_add_format(&context->out,
+		    "%s is forgotten. What is in its calendars stays there.\n", url);
 	}
-	if (!book_forget_account(context->desk.book, fault)) {
-		return false;
-	}
-	text_add_format(&context->out,
-	    "%s is forgotten. What is in its calendars stays there.\n", account.url);
 	return true;
 }

@@ -1,12 +1,11 @@
 /* becket calendar read: what was done in a calendar program, taken on a yes. */
-#include "calendar/read_back.h"
 #include "cli/ask.h"
 #include "cli/calendar_acts.h"
 #include "cli/calendar_keep.h"
 #include "cli/command.h"
 #include "cli/values.h"
 #include "desk/files.h"
-#include "desk/reminding.h"
+#include "desk/giving_out.h"
 #include "exchange/json_object.h"
 #include "report/table.h"
 
@@ -19,39 +18,31 @@ enum { MOST_BYTES = 8 * 1024 * 1024 };
 
 /* One reading. All in the context's arena. */
 struct errand {
-	struct reminders reminders;
 	struct read_back back;
 	bool *taken; /* one a proposal */
 	size_t taken_count;
 };
 
+/* Reads the file that the second word names. */
 static bool
-compare(struct context *context, struct errand *errand, struct fault *fault)
+read_file(struct context *context, struct text *out, struct fault *fault)
 {
 	const char *path = options_word(context->given, 1);
-	struct ics_found *found = NULL;
-	struct read_back_sides sides = {
-	    .reminders = &errand->reminders, .today = context->desk.today};
-	SCOPED_TEXT bytes = {0};
 	if (path == NULL) {
 		return usage_fault(fault, WHO, "FROM is missing: the file to read");
 	}
-	if (!file_read_most(path, MOST_BYTES, &bytes, fault)) {
-		return false;
+	return file_read_most(path, MOST_BYTES, out, fault);
+}
+
+static bool
+compare(struct context *context, const struct text *bytes, struct errand *errand,
+    struct fault *fault)
+{
+	struct calendar_read read = {0};
+	if (!desk_read_calendar(&context->desk, bytes, &read, fault)) {
+		return fault_prefix(fault, "reading %s", options_word(context->given, 1));
 	}
-	if (!ics_read(text_string(&bytes), bytes.length, &context->desk.arena, &found,
-		&sides.found_count, fault)) {
-		return fault_prefix(fault, "reading %s", path);
-	}
-	sides.found = found;
-	if (!reminding_seen_both(&context->desk, &errand->reminders, fault) ||
-	    !book_load_reminders(context->desk.book, &context->desk.arena, &sides.known,
-		&sides.known_count, fault) ||
-	    !book_load_given(context->desk.book, &context->desk.arena, &sides.given,
-		&sides.given_count, fault)) {
-		return false;
-	}
-	read_back(&sides, &context->desk.arena, &errand->back);
+	errand->back = read.back;
 	return true;
 }
 
@@ -105,54 +96,6 @@ ask_taken(struct context *context, struct errand *errand, struct fault *fault)
 		}
 		errand->taken[i] = which == CALDAV_KEEP_THEIRS;
 		errand->taken_count += errand->taken[i];
-	}
-	return true;
-}
-
-/* What is printed on a new thing nobody can read out of a tick. */
-static bool
-check_renewal(const struct proposal *proposal, struct fault *fault)
-{
-	char day[DAY_ISO_SIZE];
-	if (proposal->kind != PROPOSAL_DONE || proposal->todo.task != TASK_RENEW) {
-		return true;
-	}
-	return fault_set(fault, FAULT_INPUT,
-	    "%s was renewed: what is printed on the new one is wanted, so it can't be taken by "
-	    "itself; enter it: becket record renew %s --on %s --expires DATE",
-	    proposal->todo.tag, proposal->todo.tag, day_iso(proposal->day, day));
-}
-
-static bool
-take_one(struct context *context, const struct proposal *proposal, struct fault *fault)
-{
-	if (proposal->kind == PROPOSAL_MOVED) {
-		const struct planned_day planned = {.key = proposal->reminder->key,
-		    .day = proposal->day,
-		    .summary = proposal->reminder->summary};
-		const struct choices_change change = {
-		    .planned = &planned, .planned_count = 1};
-		return book_put_choices(context->desk.book, &change, fault) &&
-		       reminding_keep_hand_in(
-			   &context->desk, proposal->reminder->key, fault);
-	}
-	const struct record record = {.task = proposal->todo.task,
-	    .on = stamp_of_day(proposal->day),
-	    .station = "",
-	    .certificate = "",
-	    .price_minor = -1};
-	return check_renewal(proposal, fault) &&
-	       book_add_record(context->desk.book, proposal->todo.tag, &record, fault);
-}
-
-static bool
-take_all(struct context *context, const struct errand *errand, struct fault *fault)
-{
-	for (size_t i = 0; i < errand->back.count; i++) {
-		if (errand->taken[i] &&
-		    !take_one(context, &errand->back.proposals[i], fault)) {
-			return false;
-		}
 	}
 	return true;
 }
@@ -261,16 +204,20 @@ bool
 calendar_act_read(struct context *context, struct fault *fault)
 {
 	struct errand errand = {0};
-	if (!desk_book(&context->desk, fault) || !book_begin(context->desk.book, fault) ||
-	    !compare(context, &errand, fault) || !read_taken(context, &errand, fault) ||
-	    !ask_taken(context, &errand, fault) || !take_all(context, &errand, fault) ||
-	    !book_commit(context->desk.book, fault)) {
+	SCOPED_TEXT bytes = {0};
+	if (!read_file(context, &bytes, fault) ||
+	    !compare(context, &bytes, &errand, fault) ||
+	    !read_taken(context, &errand, fault) || !ask_taken(context, &errand, fault)) {
+		return false;
+	}
+	if (errand.taken_count > 0 && !desk_take_calendar(&context->desk, &bytes,
+					  &errand.back, errand.taken, fault)) {
 		return false;
 	}
 	if (context->json) {
 		say_json(context, &errand);
-		return true;
+	} else {
+		say(context, &errand);
 	}
-	say(context, &errand);
 	return true;
 }

@@ -2,6 +2,7 @@
 #include "cli/command.h"
 #include "cli/folder.h"
 #include "cli/values.h"
+#include "desk/acts.h"
 #include "exchange/answers.h"
 #include "exchange/paper_file.h"
 
@@ -45,11 +46,11 @@ bring_out(struct context *context, const char *path, const struct paper *papers,
 static bool
 remove_papers(struct context *context, const char *tag, struct fault *fault)
 {
+	int64_t *numbers = arena_alloc(
+	    &context->desk.arena, (context->given->count + 1) * sizeof *numbers);
+	size_t count = 0;
 	size_t cursor = 0;
 	const char *value = NULL;
-	if (!book_begin(context->desk.book, fault)) {
-		return false;
-	}
 	while ((value = options_next(context->given, "remove", &cursor)) != NULL) {
 		long number = 0;
 		if (!number_read(value, 1, LONG_MAX, &number)) {
@@ -58,13 +59,16 @@ remove_papers(struct context *context, const char *tag, struct fault *fault)
 			    "shows them",
 			    value, tag);
 		}
-		if (!book_remove_paper(context->desk.book, tag, number, fault)) {
-			return false;
-		}
-		text_add_format(
-		    &context->out, "Paper %ld of %s is out of the book.\n", number, tag);
+		numbers[count++] = number;
 	}
-	return book_commit(context->desk.book, fault);
+	if (!desk_detach(&context->desk, tag, numbers, count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		text_add_format(&context->out, "Paper %lld of %s is out of the book.\n",
+		    (long long)numbers[i], tag);
+	}
+	return true;
 }
 
 static bool

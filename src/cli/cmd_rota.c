@@ -1,6 +1,7 @@
 /* becket rota */
 #include "cli/command.h"
 #include "cli/values.h"
+#include "desk/giving_out.h"
 #include "desk/settling.h"
 #include "exchange/answers.h"
 #include "exchange/rota_csv.h"
@@ -215,9 +216,7 @@ keep(struct context *context, const struct rota_ask *ask, const struct rota *rot
 	struct settled_hand_in *given = NULL;
 	size_t count = 0;
 	rota_hand_ins(ask, rota, &context->desk.arena, &given, &count);
-	if (!book_begin(context->desk.book, fault) ||
-	    !book_put_settled(context->desk.book, given, count, fault) ||
-	    !book_commit(context->desk.book, fault)) {
+	if (!desk_give_rota(&context->desk, given, count, fault)) {
 		return false;
 	}
 	desk_note(&context->desk, "%zu hand-in%s given out; see \"becket winter\"", count,

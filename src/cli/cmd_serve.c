@@ -3,18 +3,18 @@
 #include "cli/feeding.h"
 #include "cli/scope_option.h"
 #include "cli/values.h"
+#include "desk/feeds.h"
 #include "page/feed.h"
 #include "page/serve.h"
 #include "report/qr.h"
 
 #include <signal.h>
-#include <sodium.h>
 #include <stdio.h>
 #include <string.h>
 
 static const char WHO[] = "becket serve";
 
-enum { USUAL_PORT = 7461, USUAL_EACH = 8, SECRET_BYTES = 24 };
+enum { USUAL_PORT = 7461, USUAL_EACH = 8 };
 
 static const struct word_spec WORDS[] = {
     {.name = "WHAT",
@@ -182,22 +182,11 @@ explain(const struct where *where, struct text *out)
 static bool
 make_new(struct context *context, const struct where *where, struct fault *fault)
 {
-	unsigned char bytes[SECRET_BYTES];
-	char secret[sodium_base64_ENCODED_LEN(
-	    SECRET_BYTES, sodium_base64_VARIANT_URLSAFE_NO_PADDING)];
-	struct book_feed feed = {.secret = secret};
-	if (!scope_given(context, &feed.scope, fault)) {
-		return false;
-	}
-	if (sodium_init() < 0) {
-		return fault_set(fault, FAULT_FILE, "the machine gives no random bytes");
-	}
-	randombytes_buf(bytes, sizeof bytes);
-	(void)sodium_bin2base64(secret, sizeof secret, bytes, sizeof bytes,
-	    sodium_base64_VARIANT_URLSAFE_NO_PADDING);
-	feed.todos = options_has(context->given, "to-dos");
-	if (!book_add_feed(context->desk.book, secret, &feed.scope, feed.todos,
-		&feed.number, fault)) {
+	struct scope scope = {0};
+	struct book_feed feed = {0};
+	if (!scope_given(context, &scope, fault) ||
+	    !desk_new_feed(&context->desk, &scope, options_has(context->given, "to-dos"),
+		&feed, fault)) {
 		return false;
 	}
 	add_feed(where, &feed, &context->out);
@@ -278,7 +267,7 @@ static bool
 revoke(struct context *context, struct fault *fault)
 {
 	const struct book_feed *feed = find_feed(context, fault);
-	if (feed == NULL || !book_revoke_feed(context->desk.book, feed->number, fault)) {
+	if (feed == NULL || !desk_revoke_feed(&context->desk, feed->number, fault)) {
 		return false;
 	}
 	text_add_format(&context->out,
@@ -324,7 +313,7 @@ serve(struct context *context, const struct where *where, int each, struct fault
 	}
 	const struct book_serving serving = {
 	    where->listen, where->host, server_port(server)};
-	if (!book_store_serving(context->desk.book, &serving, fault)) {
+	if (!desk_keep_serving(&context->desk, &serving, fault)) {
 		server_stop(server);
 		feeding_clear(&feeding);
 		return false;

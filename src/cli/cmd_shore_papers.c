@@ -3,8 +3,8 @@
 #include "cli/folder.h"
 #include "cli/papers_named.h"
 #include "cli/values.h"
+#include "desk/giving_out.h"
 #include "desk/plans.h"
-#include "desk/settling.h"
 #include "exchange/answers.h"
 #include "report/shore_papers.h"
 
@@ -306,20 +306,12 @@ static bool
 settle(struct context *context, struct fault *fault)
 {
 	const struct given_options *given = context->given;
-	const struct plans_wish everyone = {0};
-	struct shore_list *lists = NULL;
-	size_t count = 0;
 	if (options_has(given, "without-station") || options_has(given, "only-station") ||
 	    options_has(given, "year") || papers_are_named(context)) {
 		return true;
 	}
-	return book_begin(context->desk.book, fault) &&
-	       plans_make(&context->desk, &everyone, &lists, &count, fault) &&
-	       settling_keep(&context->desk, lists, count,
-		   &(struct settling_which){.vessel = options_value(given, "vessel"),
-		       .base = options_value(given, "base")},
-		   fault) &&
-	       book_commit(context->desk.book, fault);
+	return desk_give_hand_ins(&context->desk, options_value(given, "vessel"),
+	    options_value(given, "base"), fault);
 }
 
 static bool

@@ -160,3 +160,39 @@ desk_attach(struct desk *desk, const struct attach_request *request,
 	struct act act = {.request = request, .out = out};
 	return act_run(desk, NULL, plan, write, &act, fault);
 }
+
+/* ---- out of the book ---- */
+
+struct detaching {
+	const char *tag;
+	const int64_t *numbers;
+	size_t count;
+};
+
+static bool
+plan_detach(struct desk *desk, void *of, struct fault *fault)
+{
+	const struct detaching *act = of;
+	size_t item = 0;
+	return desk_find_tag(desk, act->tag, &item, fault);
+}
+
+static bool
+write_detach(struct desk *desk, void *of, struct fault *fault)
+{
+	const struct detaching *act = of;
+	for (size_t i = 0; i < act->count; i++) {
+		if (!book_remove_paper(desk->book, act->tag, act->numbers[i], fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool
+desk_detach(struct desk *desk, const char *tag, const int64_t *numbers, size_t count,
+    struct fault *fault)
+{
+	struct detaching act = {tag, numbers, count};
+	return act_run(desk, NULL, plan_detach, write_detach, &act, fault);
+}

@@ -214,6 +214,10 @@ struct attach_request {
 	const char *note;
 };
 
+/* Takes papers of an item out of the book, by their numbers: all of them or none. */
+MUST_CHECK bool desk_detach(struct desk *desk, const char *tag, const int64_t *numbers,
+    size_t count, struct fault *fault);
+
 /* A paper as it was kept. */
 struct attached {
 	const char *tag;

@@ -175,3 +175,32 @@ desk_restore(struct desk *desk, const char *from, const struct progress *progres
 	}
 	return done;
 }
+
+bool
+desk_begin_book(
+    struct desk *desk, const char *identity, const char *currency, struct fault *fault)
+{
+	if (desk_has_book(desk)) {
+		return fault_set(fault, FAULT_INPUT,
+		    "%s is there already, and no book is written over", desk->book_path);
+	}
+	return desk_open(desk, BOOK_CREATE, fault) && book_begin(desk->book, fault) &&
+	       (identity == NULL || book_set_identity(desk->book, identity, fault)) &&
+	       (currency == NULL || book_set_currency(desk->book, currency, fault)) &&
+	       book_commit(desk->book, fault);
+}
+
+bool
+desk_set_currency(struct desk *desk, const char *currency, struct fault *fault)
+{
+	return desk_open(desk, BOOK_WRITE, fault) &&
+	       book_set_currency(desk->book, currency, fault);
+}
+
+bool
+desk_undo(struct desk *desk, int64_t wanted, int64_t *undone_out, int64_t *entry_out,
+    struct fault *fault)
+{
+	return desk_open(desk, BOOK_WRITE, fault) &&
+	       book_undo(desk->book, wanted, undone_out, entry_out, fault);
+}

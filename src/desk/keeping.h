@@ -29,4 +29,18 @@ MUST_CHECK bool desk_backup(struct desk *desk, const char *path, bool over,
 MUST_CHECK bool desk_restore(struct desk *desk, const char *from,
     const struct progress *progress, struct keeping *out, struct fault *fault);
 
+/* Begins a book where there is none yet: its identity, 32 hexadecimal digits, and the currency of its
+ * prices where they are not NULL. FAULT_INPUT where there is one. */
+MUST_CHECK bool desk_begin_book(
+    struct desk *desk, const char *identity, const char *currency, struct fault *fault);
+
+/* Sets the currency of the book's prices, an ISO 4217 code. */
+MUST_CHECK bool desk_set_currency(
+    struct desk *desk, const char *currency, struct fault *fault);
+
+/* Takes back the journal's entry of a number, 0 for the last that can be (book_undo).
+ * `*undone_out` is the entry taken back, `*entry_out` that which tells of it. */
+MUST_CHECK bool desk_undo(struct desk *desk, int64_t wanted, int64_t *undone_out,
+    int64_t *entry_out, struct fault *fault);
+
 #endif

@@ -36,9 +36,8 @@ make(struct desk *desk, struct reminders_made *made, struct fault *fault)
 		   &made->reminders, fault);
 }
 
-/* What the book is to remember of each. */
-static bool
-store(struct desk *desk, const struct reminders_made *made, struct fault *fault)
+bool
+reminding_store(struct desk *desk, const struct reminders_made *made, struct fault *fault)
 {
 	const struct reminders *reminders = &made->reminders;
 	struct book_reminder *kept =
@@ -77,28 +76,6 @@ reminding_make(struct desk *desk, struct reminders_made *made, struct fault *fau
 	       reminders_settle(&made->reminders, made->stored, made->stored_count,
 		   book_identity(desk->book), desk->now, &desk->arena, &made->gone,
 		   &made->gone_count, fault);
-}
-
-bool
-reminding_settled_both(struct desk *desk, struct reminders *out, struct fault *fault)
-{
-	struct reminders_made made = {0};
-	if (!reminding_make(desk, &made, fault) || !store(desk, &made, fault)) {
-		return false;
-	}
-	*out = made.reminders;
-	return true;
-}
-
-bool
-reminding_settled(
-    struct desk *desk, bool todos, struct reminders *out, struct fault *fault)
-{
-	if (!reminding_settled_both(desk, out, fault)) {
-		return false;
-	}
-	reminders_keep_form(out, todos);
-	return true;
 }
 
 bool
@@ -184,6 +161,21 @@ reminding_check_scope(
 			   fault, FAULT_INPUT, "there is no station \"%s\"", scope->name);
 	}
 	return false;
+}
+
+struct reminders
+reminding_wanted(struct desk *desk, const struct reminders_made *made, bool todos,
+    const struct scope *scope)
+{
+	struct reminders wanted = made->reminders;
+	wanted.items =
+	    arena_alloc(&desk->arena, (wanted.count + 1) * sizeof *wanted.items);
+	for (size_t i = 0; i < wanted.count; i++) {
+		wanted.items[i] = made->reminders.items[i];
+	}
+	reminders_keep_form(&wanted, todos);
+	reminders_narrow(&wanted, &desk->contents.inventory, scope);
+	return wanted;
 }
 
 const char *

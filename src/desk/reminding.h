@@ -23,16 +23,14 @@ struct reminders_made {
 MUST_CHECK bool reminding_make(
     struct desk *desk, struct reminders_made *out, struct fault *fault);
 
-/* Makes the reminders of the whole fleet as of desk->today, settles them and stores what
- * changed. The book must be open for writing within a transaction of the caller's, so that
- * nothing is given out of which the book knows nothing. Loads the engine when it is not. Gives
- * the to-dos, or all but them. They live in the desk's arena. */
-MUST_CHECK bool reminding_settled(
-    struct desk *desk, bool todos, struct reminders *out, struct fault *fault);
+/* Keeps them as given out, in the open transaction of an act that was worked out from the same
+ * book, so that nothing is given out of which the book knows nothing. */
+MUST_CHECK bool reminding_store(
+    struct desk *desk, const struct reminders_made *made, struct fault *fault);
 
-/* The same with events and to-dos both. */
-MUST_CHECK bool reminding_settled_both(
-    struct desk *desk, struct reminders *out, struct fault *fault);
+/* Of those the to-dos, or all but them, of a scope; a list of its own in the desk's arena. */
+struct reminders reminding_wanted(struct desk *desk, const struct reminders_made *made,
+    bool todos, const struct scope *scope);
 
 /* The events as they would be given out today, with their identity; nothing is stored, so that
  * looking settles nothing. */

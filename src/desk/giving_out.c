@@ -1,0 +1,180 @@
+#include "desk/giving_out.h"
+
+#include "calendar/ics.h"
+#include "desk/act.h"
+#include "desk/files.h"
+#include "desk/reminding.h"
+#include "desk/settling.h"
+
+#include <string.h>
+
+/* ---- papers and rotas ---- */
+
+struct hand_ins_act {
+	struct settling_which which;
+	struct shore_list *lists;
+	size_t count;
+};
+
+static bool
+plan_hand_ins(struct desk *desk, void *of, struct fault *fault)
+{
+	struct hand_ins_act *act = of;
+	return reminding_plans(desk, &act->lists, &act->count, fault);
+}
+
+static bool
+write_hand_ins(struct desk *desk, void *of, struct fault *fault)
+{
+	const struct hand_ins_act *act = of;
+	return settling_keep(desk, act->lists, act->count, &act->which, fault);
+}
+
+bool
+desk_give_hand_ins(
+    struct desk *desk, const char *vessel, const char *base, struct fault *fault)
+{
+	struct hand_ins_act act = {.which = {.vessel = vessel, .base = base}};
+	desk->left_gear = LEFT_ASHORE;
+	return act_run(desk, NULL, plan_hand_ins, write_hand_ins, &act, fault);
+}
+
+bool
+desk_give_rota(struct desk *desk, const struct settled_hand_in *hand_ins, size_t count,
+    struct fault *fault)
+{
+	bool stale = false;
+	if (!book_begin_as_of(desk->book, desk->contents.revision, &stale, fault)) {
+		return false;
+	}
+	if (stale) {
+		return fault_set(fault, FAULT_BOOK,
+		    "others wrote to the book while the rota was made; nothing is given "
+		    "out, so make it again");
+	}
+	if (book_put_settled(desk->book, hand_ins, count, fault) &&
+	    book_commit(desk->book, fault)) {
+		return true;
+	}
+	book_rollback(desk->book);
+	return false;
+}
+
+/* ---- calendars ---- */
+
+struct calendar_act {
+	const struct calendar_request *request;
+	struct calendar_outcome *out;
+	struct reminders_made made;
+	struct new_file file;
+};
+
+static bool
+plan_calendar(struct desk *desk, void *of, struct fault *fault)
+{
+	struct calendar_act *act = of;
+	const struct calendar_request *request = act->request;
+	const char *name = request->name != NULL
+			       ? request->name
+			       : reminding_calendar_name(&request->scope);
+	text_reset(&act->out->ics);
+	act->made = (struct reminders_made){0};
+	if (!reminding_make(desk, &act->made, fault)) {
+		return false;
+	}
+	const struct reminders wanted =
+	    reminding_wanted(desk, &act->made, request->todos, &request->scope);
+	act->out->count = wanted.count;
+	return ics_write(name, wanted.items, wanted.count, &act->out->ics, fault);
+}
+
+static bool
+write_calendar(struct desk *desk, void *of, struct fault *fault)
+{
+	struct calendar_act *act = of;
+	const struct text *ics = &act->out->ics;
+	return (act->request->path == NULL ||
+		   new_file_write(act->request->path, text_string(ics), ics->length,
+		       &act->file, fault)) &&
+	       reminding_store(desk, &act->made, fault);
+}
+
+bool
+desk_calendar(struct desk *desk, const struct calendar_request *request,
+    struct calendar_outcome *out, struct fault *fault)
+{
+	struct calendar_act act = {.request = request, .out = out};
+	desk->left_gear = LEFT_ASHORE;
+	bool done = act_run(desk, NULL, plan_calendar, write_calendar, &act, fault) &&
+		    (request->path == NULL || new_file_keep(&act.file, fault));
+	new_file_clear(&act.file);
+	return done;
+}
+
+/* ---- a calendar server ---- */
+
+struct push_act {
+	const struct book_account *account;
+	struct reminders_made made;
+};
+
+static bool
+plan_push(struct desk *desk, void *of, struct fault *fault)
+{
+	struct push_act *act = of;
+	act->made = (struct reminders_made){0};
+	return reminding_make(desk, &act->made, fault);
+}
+
+static bool
+write_push(struct desk *desk, void *of, struct fault *fault)
+{
+	const struct push_act *act = of;
+	return reminding_store(desk, &act->made, fault) &&
+	       book_store_account(desk->book, act->account, fault);
+}
+
+bool
+desk_push_reminders(struct desk *desk, const struct book_account *account, bool todos,
+    bool trying, struct reminders *out, struct fault *fault)
+{
+	struct push_act act = {.account = account};
+	desk->left_gear = LEFT_ASHORE;
+	bool made = trying ? plan_push(desk, &act, fault)
+			   : act_run(desk, NULL, plan_push, write_push, &act, fault);
+	if (made) {
+		*out = reminding_wanted(desk, &act.made, todos, &account->scope);
+	}
+	return made;
+}
+
+bool
+desk_forget_pushed(struct desk *desk, const char *calendar, struct fault *fault)
+{
+	const struct book_pushed *pushed = NULL;
+	size_t count = 0;
+	if (!book_load_pushed(
+		desk->book, calendar, &desk->arena, &pushed, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		if (!book_drop_pushed(desk->book, calendar, pushed[i].uid, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool
+desk_forget_account(struct desk *desk, const char **url_out, struct fault *fault)
+{
+	struct book_account account = {0};
+	for (int todos = 0; todos < 2 && account.url == NULL; todos++) {
+		if (!desk_book(desk, fault) || !book_load_account(desk->book, todos == 1,
+						   &desk->arena, &account, fault)) {
+			return false;
+		}
+	}
+	*url_out = account.url;
+	return account.url == NULL || book_forget_account(desk->book, fault);
+}

@@ -1,0 +1,67 @@
+/* Acts that give hand-ins and reminders out: from then on each keeps its day, until that is past
+ * or no longer serves (winter/settled.h). Looking gives nothing out. */
+#ifndef BECKET_DESK_GIVING_OUT_H
+#define BECKET_DESK_GIVING_OUT_H
+
+#include "book/caldav.h"
+#include "calendar/read_back.h"
+#include "desk/desk.h"
+
+/* Gives out the hand-ins of this winter's shore lists, as papers do that were written from them:
+ * those with gear of a vessel, or of the vessels of a base, where one is not NULL. */
+MUST_CHECK bool desk_give_hand_ins(
+    struct desk *desk, const char *vessel, const char *base, struct fault *fault);
+
+/* Gives out the hand-ins of a rota that was made from the book as it is loaded. FAULT_BOOK where
+ * that has been written to since. */
+MUST_CHECK bool desk_give_rota(struct desk *desk, const struct settled_hand_in *hand_ins,
+    size_t count, struct fault *fault);
+
+struct calendar_request {
+	struct scope scope; /* whose reminders */
+	bool todos;         /* to-dos; else events */
+	const char *name;   /* of the calendar; NULL: as reminding_calendar_name has it */
+	const char *path;   /* where to; NULL: its bytes are wanted, no file */
+};
+
+struct calendar_outcome {
+	struct text ics; /* free with text_clear */
+	size_t count;    /* of reminders in it */
+};
+
+/* Writes an iCalendar file. It is ready before the book knows of it and takes its place after:
+ * whatever fails, no calendar is out of which the book knows nothing. */
+MUST_CHECK bool desk_calendar(struct desk *desk, const struct calendar_request *request,
+    struct calendar_outcome *out, struct fault *fault);
+
+/* The reminders that an account's calendar is to show, as of now. They and the account are kept
+ * before any goes out; where it is only tried, nothing is. */
+MUST_CHECK bool desk_push_reminders(struct desk *desk, const struct book_account *account,
+    bool todos, bool trying, struct reminders *out, struct fault *fault);
+
+/* Forgets what was given out to a calendar, which is empty: it was just made. */
+MUST_CHECK bool desk_forget_pushed(
+    struct desk *desk, const char *calendar, struct fault *fault);
+
+/* Forgets the accounts. `*url_out` is the server's, NULL when none is known. */
+MUST_CHECK bool desk_forget_account(
+    struct desk *desk, const char **url_out, struct fault *fault);
+
+/* What a calendar program gave out, as proposals. */
+struct calendar_read {
+	struct reminders reminders; /* as they are now, events and to-dos both */
+	struct read_back back;
+};
+
+/* Compares a file's bytes with what was given out; nothing is written. */
+MUST_CHECK bool desk_read_calendar(struct desk *desk, const struct text *bytes,
+    struct calendar_read *out, struct fault *fault);
+
+/* Takes some of the proposals of such a file, `taken` one each: a ticked to-do is recorded as done, a
+ * reminder that was moved is planned for its day. FAULT_INPUT where the proposals are no longer those
+ * that were seen, and for a renewal, of which a tick does not say what is printed on the new
+ * thing. */
+MUST_CHECK bool desk_take_calendar(struct desk *desk, const struct text *bytes,
+    const struct read_back *seen, const bool *taken, struct fault *fault);
+
+#endif
