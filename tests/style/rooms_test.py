@@ -168,6 +168,20 @@ def check_desk():
     check("desk names no option, terminal or environment", not wrong, ", ".join(wrong))
 
 
+def check_writers():
+    """What is written goes through the desk: no file of a face calls a writing function of book."""
+    writes = re.compile(r"\bbook_(?:begin|commit|rollback|put|add|store|set|note|remove|drop|forget|"
+                        r"revoke|undo|restore|backup|split|tell|sign)\w*\(")
+    told = "\n".join(path.read_text() for path in sorted((SRC / "book").glob("*.h")))
+    check("writing functions of book are found", len(set(writes.findall(told))) > 15,
+          str(len(set(writes.findall(told)))))
+    wrong = [f"{path.parent.name}/{path.name}:{number}"
+             for room in ("cli", "page") for path in sorted((SRC / room).glob("*.[ch]"))
+             for number, line in enumerate(path.read_text().splitlines(), 1)
+             if writes.search(line)]
+    check("the faces write nothing to a book but through the desk", not wrong, ", ".join(wrong))
+
+
 def symbols(archive, flag):
     """Symbol names that nm lists with the flag."""
     listing = subprocess.run(["nm", flag, "-P", str(archive)], capture_output=True,
@@ -224,6 +238,7 @@ def main():
     check_circles()
     check_sockets()
     check_desk()
+    check_writers()
     check_pure()
     check_headers()
     check_assertions()
