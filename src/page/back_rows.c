@@ -279,6 +279,7 @@ back_write(struct back_page *page)
 	open_page(page);
 	struct markup *markup = visit->markup;
 	shell_file_form(visit, "/back#change", "back");
+	shell_default(visit, "act", "look");
 	shell_hidden(visit, "station", page->station);
 	write_whole(page);
 	shell_section(visit, NULL, NULL, "Each piece");

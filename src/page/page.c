@@ -20,6 +20,17 @@ page_has(const struct visit *visit, const char *name)
 	return form_value(&visit->sent, name) != NULL;
 }
 
+bool
+page_has_route(const struct visit *visit, const char *path)
+{
+	for (size_t i = 0; i < visit->route_count; i++) {
+		if (strcmp(visit->routes[i].path, path) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
 void
 page_go(struct visit *visit, const char *format, ...)
 {

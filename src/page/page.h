@@ -63,6 +63,9 @@ const char *page_value(const struct visit *visit, const char *name);
 /* True when such a button was pressed, or such a box ticked. */
 bool page_has(const struct visit *visit, const char *name);
 
+/* True when there is a page at this path. */
+bool page_has_route(const struct visit *visit, const char *path);
+
 /* Sends the reader on to an address of this site, begun with "/": the answer to a form that was
  * written, so that loading the page again writes nothing twice. */
 void page_go(struct visit *visit, const char *format, ...) FORMAT_LIKE(2, 3);

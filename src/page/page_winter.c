@@ -215,6 +215,25 @@ open_page(struct winter_page *page)
 	draw_defs(visit->markup);
 }
 
+/* How a book without gear goes on. */
+static void
+write_beginning(const struct winter_page *page)
+{
+	struct visit *visit = page->visit;
+	if (!page->empty) {
+		return;
+	}
+	shell_section(visit, NULL, NULL, "No gear is in the book yet");
+	if (page_has_route(visit, "/list")) {
+		shell_link(visit, "go", "Bring a list you have", "/list");
+	}
+	if (page_has_route(visit, "/locker")) {
+		shell_link(visit, "go", "Start with a lifejacket", "/locker");
+	}
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+}
+
 void
 winter_write(struct winter_page *page)
 {
@@ -222,6 +241,7 @@ winter_write(struct winter_page *page)
 	if (page->wrong != NULL) {
 		shell_note(page->visit, true, page->wrong);
 	}
+	write_beginning(page);
 	write_strip(page);
 	winter_now(page);
 	winter_cannot(page);
@@ -266,6 +286,7 @@ winter_load(
 		return false;
 	}
 	page.several = boats > 1;
+	page.empty = inventory->item_count == 0;
 	page.list = page.answer.lists;
 	page.vessel = &inventory->vessels[page.list->vessel];
 	*out = page;

@@ -5,6 +5,8 @@ const struct route ROUTES[] = {
     {"GET", "/", RIGHT_LOOK, page_first, NULL},
     {"GET", "/enter/*", RIGHT_NONE, page_enter, NULL},
     {"GET", "/page/*", RIGHT_NONE, page_asset, NULL},
+    {"GET", "/begin", RIGHT_LOOK, page_begin, NULL},
+    {"POST", "/begin", RIGHT_MANAGE, page_begin_sent, NULL},
     {"GET", "/winter", RIGHT_LOOK, page_winter, "This winter"},
     {"POST", "/winter", RIGHT_RECORD, page_winter_sent, NULL},
     {"GET", "/back", RIGHT_LOOK, page_back, "It came back"},

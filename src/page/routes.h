@@ -23,6 +23,10 @@ page_handler page_winter_sent;
 page_handler page_back;
 page_handler page_back_sent;
 
+/* page_begin.c */
+page_handler page_begin;
+page_handler page_begin_sent;
+
 /* page_papers.c */
 page_handler page_shore_papers;
 /* page_locker.c, page_paper.c */

@@ -244,6 +244,18 @@ shell_button(struct visit *visit, bool chief, const char *name, const char *valu
 }
 
 void
+shell_default(struct visit *visit, const char *name, const char *value)
+{
+	begin(visit->markup, "button", "vh");
+	markup_attribute(visit->markup, "type", "submit");
+	markup_attribute(visit->markup, "name", name);
+	markup_attribute(visit->markup, "value", value);
+	markup_attribute(visit->markup, "tabindex", "-1");
+	markup_attribute(visit->markup, "aria-hidden", "true");
+	markup_end(visit->markup);
+}
+
+void
 shell_field(struct visit *visit, const struct shell_field *field)
 {
 	struct markup *markup = visit->markup;

@@ -53,6 +53,10 @@ void shell_button(struct visit *visit, bool chief, const char *name, const char 
  * hear the page. `wrong` gives it the form of a caution, and puts the reader on it. */
 void shell_note(struct visit *visit, bool wrong, const char *words);
 
+/* What a return key pressed in a field of the form does: a button that is not seen, first in it, so
+ * that nothing is written by it that no button was pressed for. */
+void shell_default(struct visit *visit, const char *name, const char *value);
+
 /* A field of text with its label above. What is wrong with it, where it is not NULL, stands below
  * and is told to those who hear the page. */
 struct shell_field {

@@ -6,6 +6,9 @@
 #include <string.h>
 
 static const char FORM_TYPE[] = "application/x-www-form-urlencoded";
+/* Where whoever has no book yet is led. */
+#define BEGINNING "/begin"
+
 static const char PARTS_TYPE[] = "multipart/form-data";
 
 /* True when a route's path is this one; what stands for its "*" is where `rest_out` points. */
@@ -142,7 +145,15 @@ run(struct visit *visit, const char *rest, struct fault *fault)
 	if (!read_fields(visit, rest, fault)) {
 		return false;
 	}
-	return !form_is_ours(visit) || route->run(visit, fault);
+	if (!form_is_ours(visit)) {
+		return true;
+	}
+	if (route->right > RIGHT_NONE && strcmp(route->path, BEGINNING) != 0 &&
+	    !desk_has_book(&visit->desk)) {
+		page_go(visit, BEGINNING);
+		return true;
+	}
+	return route->run(visit, fault);
 }
 
 bool

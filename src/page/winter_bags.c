@@ -376,6 +376,7 @@ write_bag(const struct winter_page *page, const struct trip *trip, size_t number
 	markup_begin(markup, "section");
 	markup_attribute(markup, "aria-labelledby", id);
 	begin_bag_form(page, trip, id);
+	shell_default(visit, "act", "keep");
 	write_tag(page, trip, id);
 	write_cautions(page, docket);
 	write_day_remarks(page, trip);

@@ -24,6 +24,7 @@ struct winter_page {
 	const char *const *packed; /* tags of what is ticked */
 	size_t packed_count;
 	bool several; /* the book has more boats than her: addresses name her */
+	bool empty;   /* the book has no gear yet */
 	struct bag_trial trial;
 	const char *wrong; /* what was not done, and why; NULL for nothing */
 };

@@ -1,0 +1,410 @@
+/* First start: there is no book yet, and a boat, her winter and her stations begin one. */
+#include "desk/acts_fleet.h"
+#include "page/routes.h"
+#include "page/shell.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { STATION_ROWS = 3 };
+
+static void
+begin(struct markup *markup, const char *name, const char *class_name)
+{
+	markup_begin(markup, name);
+	markup_attribute(markup, "class", class_name);
+}
+
+/* What is wrong with the form, field by field. */
+struct beginning {
+	struct visit *visit;
+	const char *wrong_name; /* of the first field that is wrong; NULL for none */
+	const char *wrong;
+	bool sent; /* the form was sent: what stands in it was typed */
+};
+
+/* What stands in a field: what was typed, else what it starts with. */
+static const char *
+value_of(const struct beginning *form, const char *name, const char *first)
+{
+	return form->sent ? page_value(form->visit, name) : first;
+}
+
+static void
+write_field(const struct beginning *form, const char *name, const char *label,
+    const char *first, const char *mode)
+{
+	bool wrong = form->wrong_name != NULL && strcmp(form->wrong_name, name) == 0;
+	const struct shell_field field = {.name = name,
+	    .label = label,
+	    .value = value_of(form, name, first),
+	    .wrong = wrong ? form->wrong : NULL,
+	    .mode = mode};
+	shell_field(form->visit, &field);
+}
+
+static void
+write_month(const struct beginning *form, const char *name, const char *label, int first)
+{
+	struct markup *markup = form->visit->markup;
+	char number[16];
+	char start[16];
+	(void)snprintf(start, sizeof start, "%d", first);
+	const char *chosen = value_of(form, name, start);
+	begin(markup, "div", "f");
+	markup_begin(markup, "label");
+	markup_attribute(markup, "for", name);
+	markup_text(markup, label);
+	markup_end(markup);
+	markup_begin(markup, "select");
+	markup_attribute(markup, "id", name);
+	markup_attribute(markup, "name", name);
+	for (int month = 1; month <= 12; month++) {
+		(void)snprintf(number, sizeof number, "%d", month);
+		markup_begin(markup, "option");
+		markup_attribute(markup, "value", number);
+		markup_attribute(
+		    markup, "selected", strcmp(number, chosen) == 0 ? "selected" : "");
+		markup_text(markup, month_name(month));
+		markup_end(markup);
+	}
+	markup_end(markup);
+	markup_end(markup);
+}
+
+/* The rules she follows beside common practice, of the sheets there are. */
+static void
+write_sheets(const struct beginning *form)
+{
+	struct visit *visit = form->visit;
+	struct markup *markup = visit->markup;
+	const char *chosen = value_of(form, "sheet", "practice");
+	const char *const *names = NULL;
+	size_t count = 0;
+	shelf_names(&visit->desk.shelf, &visit->desk.arena, &names, &count);
+	begin(markup, "div", "f");
+	markup_begin(markup, "label");
+	markup_attribute(markup, "for", "sheet");
+	markup_text(markup, "Rules beside common practice");
+	markup_end(markup);
+	markup_begin(markup, "select");
+	markup_attribute(markup, "id", "sheet");
+	markup_attribute(markup, "name", "sheet");
+	for (size_t i = 0; i < count; i++) {
+		bool none = strcmp(names[i], "practice") == 0;
+		markup_begin(markup, "option");
+		markup_attribute(markup, "value", names[i]);
+		markup_attribute(
+		    markup, "selected", strcmp(names[i], chosen) == 0 ? "selected" : "");
+		markup_text(markup, none ? "none" : names[i]);
+		markup_end(markup);
+	}
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static void
+write_box(const struct beginning *form, const char *name, const char *words)
+{
+	struct markup *markup = form->visit->markup;
+	markup_begin(markup, "label");
+	markup_begin(markup, "input");
+	markup_attribute(markup, "type", "checkbox");
+	markup_attribute(markup, "name", name);
+	markup_attribute(markup, "value", "yes");
+	markup_attribute(markup, "checked",
+	    form->sent && page_has(form->visit, name) ? "checked" : "");
+	markup_end(markup);
+	markup_text(markup, words);
+	markup_end(markup);
+}
+
+static void
+write_boat(const struct beginning *form)
+{
+	struct visit *visit = form->visit;
+	shell_section(visit, NULL, NULL, "The boat");
+	begin(visit->markup, "div", "fields");
+	write_field(form, "boat", "Her name", "", NULL);
+	write_field(form, "base", "Where she lies (may be left out)", "", NULL);
+	write_sheets(form);
+	markup_end(visit->markup);
+	begin(visit->markup, "div", "choice");
+	write_box(form, "commercial", "She is let, or run for money");
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+}
+
+static void
+write_winter(const struct beginning *form)
+{
+	struct visit *visit = form->visit;
+	shell_section(visit, NULL, NULL, "Her winter");
+	begin(visit->markup, "div", "fields");
+	write_field(form, "from-day", "Laid up from the", "1", "numeric");
+	write_month(form, "from-month", "of", 11);
+	write_field(form, "to-day", "ready again by the", "31", "numeric");
+	write_month(form, "to-month", "of", 3);
+	markup_end(visit->markup);
+	begin(visit->markup, "div", "choice");
+	write_box(form, "all-year", "She is in use all year and has no winter");
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+}
+
+static void
+write_days(const struct beginning *form)
+{
+	struct visit *visit = form->visit;
+	shell_section(visit, NULL, NULL, "Days on which you go to a station");
+	markup_element(visit->markup, "p", "small soft",
+	    "None ticked is any day. Bags are planned for the days ticked, where the station is "
+	    "open on them.");
+	begin(visit->markup, "div", "choice");
+	for (int day = 0; day < 7; day++) {
+		char name[16];
+		(void)snprintf(name, sizeof name, "goes-%d", day);
+		write_box(form, name, weekday_name(day));
+	}
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+}
+
+static void
+write_stations(const struct beginning *form)
+{
+	struct visit *visit = form->visit;
+	shell_section(visit, NULL, NULL, "Stations you hand gear in at");
+	markup_element(visit->markup, "p", "small soft",
+	    "They may be left out: bags then go to \"an approved station\", and how long it keeps "
+	    "them is supposed.");
+	for (int i = 0; i < STATION_ROWS; i++) {
+		char name[24];
+		char days[24];
+		(void)snprintf(name, sizeof name, "station-%d", i);
+		(void)snprintf(days, sizeof days, "days-%d", i);
+		begin(visit->markup, "div", "fields");
+		write_field(form, name, "Name", "", NULL);
+		write_field(form, days, "It keeps gear so many days", "14", "numeric");
+		markup_end(visit->markup);
+	}
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+}
+
+static void
+write_page(const struct beginning *form)
+{
+	struct visit *visit = form->visit;
+	const struct shell shell = {.title = "A book for your boat",
+	    .say =
+		form->wrong != NULL
+		    ? "One thing is wanting: look for what stands under its field. Nothing "
+		      "is written."
+		    : "There is no book yet. This begins one: her name and her winter are "
+		      "enough, and all can be changed later.",
+	    .status = form->wrong != NULL ? 400 : 0};
+	shell_open(visit, &shell);
+	if (form->wrong != NULL && form->wrong_name == NULL) {
+		shell_note(visit, true, form->wrong);
+	}
+	shell_form(visit, "/begin", "begin");
+	write_boat(form);
+	write_winter(form);
+	write_days(form);
+	write_stations(form);
+	begin(visit->markup, "div", "entry");
+	markup_element(visit->markup, "div", "m", "");
+	begin(visit->markup, "div", "t");
+	begin(visit->markup, "div", "acts");
+	shell_button(visit, true, NULL, NULL, "Begin the book");
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+	shell_close(visit);
+}
+
+bool
+page_begin(struct visit *visit, struct fault *fault)
+{
+	const struct beginning form = {.visit = visit};
+	(void)fault;
+	if (desk_has_book(&visit->desk)) {
+		page_go(visit, "/");
+		return true;
+	}
+	write_page(&form);
+	return true;
+}
+
+/* Notes what is wrong with a field; returns false. */
+static bool
+is_wrong(struct beginning *form, const char *name, const char *words)
+{
+	SCOPED_TEXT clean = {0};
+	page_words(words, &clean);
+	form->wrong_name = name == NULL ? NULL : arena_string(&form->visit->arena, name);
+	form->wrong = arena_string(&form->visit->arena, text_string(&clean));
+	return false;
+}
+
+/* A whole number that was typed; -1 for none. */
+static int
+read_number(const char *typed)
+{
+	size_t length = strlen(typed);
+	bool digits = length > 0 && length < 4 && strspn(typed, "0123456789") == length;
+	return digits ? (int)strtol(typed, NULL, 10) : -1;
+}
+
+/* Her lay-up, from four fields. */
+static bool
+read_lay_up(struct beginning *form, struct vessel_change *change)
+{
+	struct visit *visit = form->visit;
+	struct fault fault = {0};
+	char words[40];
+	change->laid_up = !page_has(visit, "all-year");
+	if (!change->laid_up) {
+		return true;
+	}
+	(void)snprintf(words, sizeof words, "%02d-%02d..%02d-%02d",
+	    read_number(page_value(visit, "from-month")),
+	    read_number(page_value(visit, "from-day")),
+	    read_number(page_value(visit, "to-month")),
+	    read_number(page_value(visit, "to-day")));
+	return yearly_parse(words, &change->lay_up, &fault) ||
+	       is_wrong(form, "from-day",
+		   "That is no winter: expected a day and a month to begin and to end it.");
+}
+
+static bool
+read_boat(struct beginning *form, struct vessel_change *change)
+{
+	struct visit *visit = form->visit;
+	*change = (struct vessel_change){.name = page_value(visit, "boat"),
+	    .set = SAYS_LAY_UP,
+	    .base = page_value(visit, "base"),
+	    .left = DAY_NONE};
+	if (change->name[0] == '\0') {
+		return is_wrong(form, "boat", "Her name is wanted here.");
+	}
+	change->set |= change->base[0] != '\0' ? SAYS_BASE : 0U;
+	if (page_has(visit, "commercial")) {
+		change->set |= SAYS_USE;
+		change->use = USE_COMMERCIAL;
+	}
+	const char *sheet = page_value(visit, "sheet");
+	if (sheet[0] != '\0' && strcmp(sheet, "practice") != 0) {
+		const char **sheets = arena_alloc(&visit->arena, 2 * sizeof *sheets);
+		sheets[0] = "practice";
+		sheets[1] = sheet;
+		change->set |= SAYS_SHEETS;
+		change->sheets = sheets;
+		change->sheet_count = 2;
+	}
+	for (int day = 0; day < 7; day++) {
+		char name[16];
+		(void)snprintf(name, sizeof name, "goes-%d", day);
+		change->goes |= page_has(visit, name) ? 1U << day : 0U;
+	}
+	change->set |= change->goes != 0 ? 1U << VESSEL_GOES : 0U;
+	return read_lay_up(form, change);
+}
+
+/* The stations that were named; their count, or -1 where one is wrong. */
+static int
+read_stations(struct beginning *form, struct station_change changes[STATION_ROWS])
+{
+	struct visit *visit = form->visit;
+	int count = 0;
+	for (int i = 0; i < STATION_ROWS; i++) {
+		char field[24];
+		(void)snprintf(field, sizeof field, "station-%d", i);
+		const char *name = page_value(visit, field);
+		(void)snprintf(field, sizeof field, "days-%d", i);
+		int days = read_number(page_value(visit, field));
+		if (name[0] == '\0') {
+			continue;
+		}
+		if (days < 1) {
+			(void)is_wrong(form, field, "A number of days is wanted here.");
+			return -1;
+		}
+		changes[count++] = (struct station_change){.name = name,
+		    .set = 1U << STATION_TURN_ROUND,
+		    .turn_round_days = days};
+	}
+	return count;
+}
+
+static bool
+write_all(struct desk *desk, const struct vessel_change *boat,
+    const struct station_change *stations, int count, struct fault *fault)
+{
+	const struct vessel_request request = {
+	    .change = *boat, .otherwise = OTHERWISE_WRONG};
+	bool done = desk_vessel(desk, &request, fault);
+	for (int i = 0; i < count && done; i++) {
+		done = desk_station(desk, &stations[i], fault);
+	}
+	return done;
+}
+
+/* All of it or nothing: each is an act of its own, so all are tried first. */
+static bool
+write_book(struct beginning *form, const struct vessel_change *boat,
+    const struct station_change *stations, int count, struct fault *fault)
+{
+	struct desk trial = {0};
+	struct desk desk = {0};
+	page_try(form->visit, &trial);
+	bool can = write_all(&trial, boat, stations, count, fault);
+	desk_clear(&trial);
+	if (!can) {
+		return false;
+	}
+	page_write(form->visit, &desk, "began the book");
+	desk.mode = BOOK_CREATE;
+	if (!write_all(&desk, boat, stations, count, fault)) {
+		desk_clear(&desk);
+		return false;
+	}
+	page_say(form->visit, "The book of %s is begun. It is kept at %s.", boat->name,
+	    desk.book_path);
+	page_done(form->visit, &desk);
+	return true;
+}
+
+bool
+page_begin_sent(struct visit *visit, struct fault *fault)
+{
+	struct beginning form = {.visit = visit, .sent = true};
+	struct vessel_change boat;
+	struct station_change stations[STATION_ROWS];
+	if (desk_has_book(&visit->desk)) {
+		page_say(visit, "There is a book already: nothing was written.");
+		page_go(visit, "/");
+		return true;
+	}
+	bool read = read_boat(&form, &boat);
+	int count = read ? read_stations(&form, stations) : -1;
+	if (count >= 0 && write_book(&form, &boat, stations, count, fault)) {
+		page_go(visit, "/winter");
+		return true;
+	}
+	if (fault->kind == FAULT_BOOK || fault->kind == FAULT_FILE) {
+		return false;
+	}
+	if (fault->kind != FAULT_NONE) {
+		(void)is_wrong(&form, NULL, fault->text);
+		*fault = (struct fault){0};
+	}
+	write_page(&form);
+	return true;
+}
