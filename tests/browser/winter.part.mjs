@@ -38,7 +38,6 @@ async function packAndHandIn(tools, options, words) {
 	await page.reload();
 	tools.check(`${words.name}: loading the page again says and writes nothing`,
 		await page.getByRole('status').count() === 0 && house.json('book', 'journal').length > 0);
-	house.close();
 }
 
 export default async function winter(tools) {

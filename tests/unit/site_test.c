@@ -20,8 +20,10 @@ static void
 no_book(void *context, struct desk *out)
 {
 	(void)context;
-	*out = (struct desk){
-	    .book_path = "/nowhere/book.db", .book_named = true, .today = MIDSUMMER};
+	*out = (struct desk){.book_path = "/nowhere/book.db",
+	    .book_named = true,
+	    .shelf = {.folder = "/nowhere/sheets"},
+	    .today = MIDSUMMER};
 }
 
 static void
