@@ -117,7 +117,7 @@ write_act(
 {
 	SCOPED_TEXT tag = {0};
 	form_escape(item->tag, &tag);
-	shell_link(visit, "button", words, "/piece/%s?act=%s", text_string(&tag), act);
+	shell_link(visit, "button", words, "/%s/%s", act, text_string(&tag));
 }
 
 static void
@@ -130,7 +130,7 @@ write_acts(struct visit *visit, const struct item *item)
 	write_act(visit, item, "mend", "Mend what is written");
 	if (item->state != PLACE_WITHDRAWN) {
 		write_act(visit, item, "move", "Move it");
-		write_act(visit, item, "withdraw", "Gone for good");
+		write_act(visit, item, "gone", "Gone for good");
 	}
 	markup_end(visit->markup);
 }

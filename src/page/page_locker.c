@@ -276,8 +276,8 @@ write_enter(struct visit *visit, const struct locker_asked *asked)
 	markup_end(markup);
 	markup_begin_class(markup, "div", "t");
 	markup_begin_class(markup, "div", "acts");
-	shell_link(visit, "button", "Enter a piece", "/piece%s", text_string(&query));
-	shell_link(visit, "button", "Enter ten alike", "/piece%s%scount=10",
+	shell_link(visit, "button", "Enter a piece", "/new%s", text_string(&query));
+	shell_link(visit, "button", "Enter ten alike", "/new%s%scount=10",
 	    text_string(&query), query.length == 0 ? "?" : "&");
 	markup_end(markup);
 	markup_end(markup);

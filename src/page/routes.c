@@ -15,6 +15,16 @@ const struct route ROUTES[] = {
     {"GET", "/locker", RIGHT_LOOK, page_locker, "Locker"},
     {"GET", "/locker/*", RIGHT_LOOK, page_locker, NULL},
     {"GET", "/paper/*", RIGHT_LOOK, page_paper, NULL},
+    {"GET", "/done/*", RIGHT_RECORD, page_piece, NULL},
+    {"POST", "/done/*", RIGHT_RECORD, page_piece, NULL},
+    {"GET", "/mend/*", RIGHT_MANAGE, page_piece, NULL},
+    {"POST", "/mend/*", RIGHT_MANAGE, page_piece, NULL},
+    {"GET", "/move/*", RIGHT_RECORD, page_piece, NULL},
+    {"POST", "/move/*", RIGHT_RECORD, page_piece, NULL},
+    {"GET", "/gone/*", RIGHT_MANAGE, page_piece, NULL},
+    {"POST", "/gone/*", RIGHT_MANAGE, page_piece, NULL},
+    {"GET", "/new", RIGHT_MANAGE, page_piece, NULL},
+    {"POST", "/new", RIGHT_MANAGE, page_piece, NULL},
 };
 
 const size_t ROUTE_COUNT = sizeof ROUTES / sizeof ROUTES[0];

@@ -31,6 +31,7 @@ page_handler page_begin_sent;
 page_handler page_shore_papers;
 /* page_locker.c, page_paper.c */
 page_handler page_locker;
+page_handler page_piece;
 page_handler page_paper;
 
 #endif

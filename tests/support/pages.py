@@ -14,7 +14,7 @@ class Node:
     def __init__(self, name, attributes):
         self.name, self.attributes, self.children = name, dict(attributes), []
 
-    def all(self, name=None, **wanted):
+    def all(self, name=None, /, **wanted):
         """Every element inside, in order, of a name; class_="k" has that class among its own,
         other words are attributes as they are."""
         for child in self.children:
@@ -27,7 +27,7 @@ class Node:
                 yield child
             yield from child.all(name, **wanted)
 
-    def one(self, name=None, **wanted):
+    def one(self, name=None, /, **wanted):
         return next(self.all(name, **wanted), None)
 
     def text(self):

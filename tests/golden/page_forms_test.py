@@ -1,0 +1,168 @@
+"""The forms about one piece, without a script: what they would change is told before anything is
+written, and only that is written; the second of two people is told what the first wrote."""
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
+from harness import check, demonstration, end, same, scratch  # noqa: E402
+from pages import Pages  # noqa: E402
+
+
+def form_of(page):
+    return next(f for f in page.all("form") if f.attributes.get("method") == "post")
+
+
+def told(page):
+    """What the box above the button says."""
+    return page.one("div", class_="change").text()
+
+
+def due(book, tag, task):
+    return next((row["due"], row["state"]) for row in book.ask("due", "--all", "--routine")
+                if (row["tag"], row["task"]) == (tag, task))
+
+
+def saved(pages, page, **typed):
+    """Sends a page's form to be saved."""
+    return pages.send(form_of(page), "save", **typed)
+
+
+def check_done(book, pages):
+    """A service of 25 Nov 2026 on LJ-6: common practice asks for it every 24 months on a private
+    boat, as LJ-1's card says, so it is due again on 25 Nov 2028."""
+    before = due(book, "LJ-6", "service")
+    page = pages.get("/done/LJ-6")
+    status, page, _ = pages.send(form_of(page), "look", task="service", by="Holm Quay Safety Service",
+                                 certificate="C-77", price="45,00")
+    same("a service that is tried is shown", 200, status)
+    check("what it changes is told", "service of 25 Nov 2026 is written down" in told(page) and
+          "service due 25 Nov 2028, in date; until now due 16 Sep 2026, overdue" in told(page),
+          told(page))
+    same("nothing is written by looking", before, due(book, "LJ-6", "service"))
+    status, _, where = saved(pages, page)
+    same("it is written when it is saved", (303, "/locker/LJ-6#piece"), (status, where))
+    same("the date is what was told", ("2028-11-25", "in-date"), due(book, "LJ-6", "service"))
+    record = book.ask("show", "LJ-6")["records"][-1]
+    same("the record has what was typed",
+         ("service", "2026-11-25", "Holm Quay Safety Service", "C-77"),
+         (record["task"], record["on"], record["station"], record["certificate"]))
+
+
+def check_mistyped(book, pages):
+    """A day that is none is told at its field, what was typed is kept, nothing is written."""
+    page = pages.get("/done/LJ-1")
+    status, page, _ = pages.send(form_of(page), "save", task="service", on="31 Feb 2026", by="Ann's")
+    field = page.one("input", name="on")
+    check("a day that is none is told at its field",
+          status == 409 and field.attributes.get("aria-invalid") == "true" and
+          page.one("p", id="on.wrong") is not None, page.text()[:400])
+    same("what was typed is kept", ("31 Feb 2026", "Ann's"),
+         (field.attributes["value"], page.one("input", name="by").attributes["value"]))
+    check("nothing can be saved then", all(b.attributes.get("name") != "save"
+                                           for b in page.all("button")))
+
+
+def check_unseen(book, pages):
+    """A form sent to be saved that was not tried, or whose outcome is another by now, is shown."""
+    before = book.ask("book", "journal")
+    page = pages.get("/done/FE-2")
+    status, page, _ = pages.send(form_of(page), "save", task="service")
+    same("what was not seen is not written", (200, before), (status, book.ask("book", "journal")))
+    status, page, _ = saved(pages, page, on="1 Nov 2026")
+    check("what differs from what was seen is shown anew",
+          status == 200 and "1 Nov 2026" in told(page), told(page))
+    same("and not written", before, book.ask("book", "journal"))
+
+
+def check_two(book, pages):
+    """Two people mend one piece: the second is told, and keeps what was typed."""
+    first = pages.get("/mend/RM-1")
+    second = pages.get("/mend/RM-1")
+    _, first, _ = pages.send(form_of(first), "look", place="saloon")
+    status, _, _ = saved(pages, first)
+    same("the first one's is written", (303, "saloon"), (status, book.ask("show", "RM-1")["place"]))
+    status, page, _ = pages.send(form_of(second), "look", place="lazarette")
+    check("the second is told what changed meanwhile",
+          "Another wrote about it since you saw it" in told(page) and "saloon" in told(page) and
+          "In the book now: saloon; you typed: lazarette" in page.text(), page.text()[:900])
+    same("nothing is overwritten silently", "saloon", book.ask("show", "RM-1")["place"])
+    status, page, where = saved(pages, page)
+    same("who still wants it, having seen it, has it", (303, "lazarette"),
+         (status, book.ask("show", "RM-1")["place"]))
+
+
+def check_other_field(book, pages):
+    """What only the other changed stays."""
+    mine = pages.get("/mend/DB-1")
+    book.must("amend", "DB-1", "--notes", "new line")
+    _, page, _ = pages.send(form_of(mine), "look", place="stern rail")
+    same("a field of the other's shows what stands there", "new line",
+         page.one("input", name="notes").attributes["value"])
+    status, _, _ = saved(pages, page)
+    shown = book.ask("show", "DB-1")
+    same("both changes stand", (303, "stern rail", "new line"),
+         (status, shown["place"], shown["notes"]))
+
+
+def check_enter(book, pages):
+    """Ten alike at once, then gone, then moved."""
+    page = pages.get("/new?count=3")
+    _, page, _ = pages.send(form_of(page), "look", kind="red hand flare", expires="Jun 2029",
+                            place="grab bag")
+    check("what is entered is told, with the day it is due",
+          told(page).count("is entered on Quillfish; its renewal due 30 Jun 2029, in date") == 3,
+          told(page))
+    before = {item["tag"] for item in book.ask("list")}
+    status, _, _ = saved(pages, page)
+    fresh = [item for item in book.ask("list") if item["tag"] not in before]
+    same("three are entered", (303, ["2029-06-30"] * 3), (status, [i["expires"] for i in fresh]))
+    tag = fresh[0]["tag"]
+    page = pages.get(f"/gone/{tag}")
+    _, page, _ = pages.send(form_of(page), "look", because="used")
+    check("going for good is told", "withdrawn; until now aboard" in told(page), told(page))
+    status, _, _ = saved(pages, page)
+    same("it is gone", (303, "withdrawn", "used"),
+         (status, book.ask("show", tag)["state"], book.ask("show", tag)["because"]))
+
+
+def check_question(book, pages):
+    """A serial number that is another's is asked about before it is written."""
+    page = pages.get("/mend/LJ-2")
+    serial = book.ask("show", "LJ-1")["serial"]
+    _, page, _ = pages.send(form_of(page), "look", serial=serial)
+    box = page.one("input", name="yes")
+    check("a serial number of another is asked about", box is not None, page.text()[:900])
+    if box is not None:
+        _, page, _ = pages.send(form_of(page), "look", yes=box.attributes["value"])
+        check("the answer is taken", "serial" in told(page) and page.one("button", name="save"),
+              told(page))
+        status, _, _ = saved(pages, page)
+        same("and it is written", (303, serial), (status, book.ask("show", "LJ-2")["serial"]))
+
+
+def check_move(book, pages):
+    page = pages.get("/move/AJ-FE-1")
+    _, page, _ = pages.send(form_of(page), "look", to="Brindlewing")
+    check("a move is told", "vessel Brindlewing; until now Amberjay" in told(page), told(page))
+    status, _, _ = saved(pages, page)
+    same("it is moved", (303, "Brindlewing"), (status, book.ask("show", "AJ-FE-1")["vessel"]))
+
+
+with scratch() as folder:
+    owner, fleet = demonstration(folder)
+    pages = Pages(owner)
+    check_done(owner, pages)
+    check_mistyped(owner, pages)
+    check_unseen(owner, pages)
+    check_two(owner, pages)
+    check_other_field(owner, pages)
+    check_enter(owner, pages)
+    check_question(owner, pages)
+    answer, _ = pages.ask("POST", "/done/LJ-1", "task=service&save=yes",
+                          **{"Content-Type": "application/x-www-form-urlencoded"})
+    same("a form without its token is refused", 403, answer.status)
+    pages.close()
+    pages = Pages(fleet)
+    check_move(fleet, pages)
+    pages.close()
+end()
