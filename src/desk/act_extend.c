@@ -47,6 +47,17 @@ moved_reading(const struct stand *standing, const struct extension *extension)
 	return NULL;
 }
 
+/* True when every day is as it was: what was moved is a reading that does not bind. */
+static bool
+same_days(const struct stand *before, const struct stand *after)
+{
+	bool same = before->count == after->count;
+	for (size_t i = 0; same && i < after->count; i++) {
+		same = before->items[i]->good_through == after->items[i]->good_through;
+	}
+	return same;
+}
+
 /* An extension that moves nothing is refused: someone who has a paper in hand would think the
  * gear in date. */
 static bool
@@ -115,9 +126,12 @@ check_after(struct desk *desk, struct act *act, const char *tag, day_t *through_
 	    !read_standing(desk, item, extension->task, &after, fault)) {
 		return false;
 	}
+	const struct stand *before = &act->before[act->at];
 	const struct reading *moved = moved_reading(&after, extension);
-	if (moved == NULL) {
-		return refuse(&act->before[act->at], extension, tag, fault);
+	bool needless = same_days(before, &after) && after.count > 0 &&
+			after.items[0]->good_through >= extension->until;
+	if (moved == NULL || needless) {
+		return refuse(before, extension, tag, fault);
 	}
 	*through_out = after.items[0]->good_through;
 	if (*through_out < extension->until) {
