@@ -75,11 +75,39 @@ MUST_CHECK bool book_load_import_answers(struct book *book, struct arena *arena,
 MUST_CHECK bool book_put_import_answer(
     struct book *book, const struct import_answer *answer, struct fault *fault);
 
+/* How far the loading of a part goes beyond what is named. A base counts that a vessel has at any
+ * time; every station and all that is no vessel's is loaded with any part. */
+enum book_reach {
+	REACH_ALONE, /* the vessels themselves, with all their gear */
+	REACH_FAMILIES, /* and vessels with wholes or parts of that gear or with what stands in for
+			 * it, as far as gear hangs together */
+	REACH_STORES, /* and, so, the stores of their bases */
+	REACH_BASES,  /* and, so, all vessels of their bases */
+};
+
+/* A part of the book: one vessel, or the vessels of some items, and who has to do with them. */
+struct book_part {
+	const char *vessel; /* NULL for none */
+	const char *const *tags;
+	size_t tag_count;
+	enum book_reach reach;
+};
+
+/* Loads a part, the whole book when it is NULL, as book_load does. It costs as that part does,
+ * however big the book is. Where its vessel or one of its tags is not in the book, nothing is
+ * loaded, and *there_out is false. */
+MUST_CHECK bool book_load_part(struct book *book, const struct book_part *part,
+    bool with_withdrawn, struct book_contents *out, bool *there_out, struct fault *fault);
+
 /* The names of everything of a sort, each once, sorted by their bytes; strings in the arena. */
 enum book_names { BOOK_TAGS, BOOK_VESSELS, BOOK_STATIONS, BOOK_BASES };
 
 MUST_CHECK bool book_names(struct book *book, enum book_names names, struct arena *arena,
     struct word_list *out, struct fault *fault);
+
+/* Whether something of that sort is called just so. */
+MUST_CHECK bool book_has_name(struct book *book, enum book_names names, const char *name,
+    bool *out, struct fault *fault);
 
 /* The vessel is made when there is none of that name, in private use, following "practice", laid
  * up 11-01..03-31. */

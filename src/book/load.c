@@ -25,15 +25,11 @@ bool
 load_open(struct loading *loading, enum statement statement, struct call *call_out,
     struct fault *fault)
 {
-	if (!call_open(loading->book, statement, call_out, fault)) {
+	enum statement which = loading->narrowed ? statement + 1 : statement;
+	if (!call_open(loading->book, which, call_out, fault)) {
 		return false;
 	}
-	int wanted = sqlite3_bind_parameter_count(call_out->stmt);
-	if (wanted >= 2) {
-		give_int(call_out, loading->first);
-		give_int(call_out, loading->last);
-	}
-	if (wanted >= 3) {
+	if (sqlite3_bind_parameter_count(call_out->stmt) > 0) {
 		give_int(call_out, loading->with_withdrawn);
 	}
 	return true;
@@ -80,29 +76,18 @@ load_counts(struct loading *loading, struct fault *fault)
 	return true;
 }
 
-/* Narrows the loading to one vessel. */
+/* Loads all that is wanted; nothing where that is not there. */
 static bool
-find_vessel(struct loading *loading, const char *name, struct fault *fault)
+load_all(struct loading *loading, const struct book_part *part,
+    struct book_contents *contents, bool *there_out, struct fault *fault)
 {
-	int64_t id = 0;
-	if (!call_id(loading->book, VESSEL_FIND, name, &id, fault)) {
+	loading->narrowed = part != NULL;
+	*there_out = true;
+	if (part != NULL && !load_want(loading->book, part, there_out, fault)) {
 		return false;
 	}
-	if (id == 0) {
-		return fault_set(
-		    fault, FAULT_INPUT, "there is no vessel \"%.80s\" in the book", name);
-	}
-	loading->first = id;
-	loading->last = id;
-	return true;
-}
-
-static bool
-load_all(struct loading *loading, const char *vessel, struct book_contents *contents,
-    struct fault *fault)
-{
-	if (vessel != NULL && !find_vessel(loading, vessel, fault)) {
-		return false;
+	if (!*there_out) {
+		return true;
 	}
 	if (!load_counts(loading, fault) || !load_vessels(loading, fault) ||
 	    !load_stations(loading, fault) || !load_items(loading, fault)) {
@@ -122,40 +107,57 @@ load_all(struct loading *loading, const char *vessel, struct book_contents *cont
 
 /* All statements must see the same book: they share one transaction. */
 static bool
-load_consistent(struct loading *loading, const char *vessel,
-    struct book_contents *contents, struct fault *fault)
+load_consistent(struct loading *loading, const struct book_part *part,
+    struct book_contents *contents, bool *there_out, struct fault *fault)
 {
 	struct book *book = loading->book;
 	if (book->begun) {
-		return load_all(loading, vessel, contents, fault);
+		return load_all(loading, part, contents, there_out, fault);
 	}
 	if (!call_plain(book, BEGIN_READING, fault)) {
 		return false;
 	}
 	struct fault ignored = {0};
-	bool loaded = load_all(loading, vessel, contents, fault);
+	bool loaded = load_all(loading, part, contents, there_out, fault);
 	(void)!call_plain(book, ROLLBACK, &ignored);
 	return loaded;
+}
+
+bool
+book_load_part(struct book *book, const struct book_part *part, bool with_withdrawn,
+    struct book_contents *out, bool *there_out, struct fault *fault)
+{
+	struct book_contents contents = {0};
+	struct loading loading = {
+	    .book = book,
+	    .arena = &contents.arena,
+	    .with_withdrawn = with_withdrawn,
+	};
+	bool there = false;
+	if (!load_consistent(&loading, part, &contents, &there, fault)) {
+		arena_clear(&contents.arena);
+		return fault_prefix(fault, "reading the book");
+	}
+	*there_out = there;
+	if (there) {
+		*out = contents;
+	}
+	return true;
 }
 
 bool
 book_load(struct book *book, const char *vessel, bool with_withdrawn,
     struct book_contents *out, struct fault *fault)
 {
-	struct book_contents contents = {0};
-	struct loading loading = {
-	    .book = book,
-	    .arena = &contents.arena,
-	    .first = 0,
-	    .last = INT64_MAX,
-	    .with_withdrawn = with_withdrawn,
-	};
-	if (!load_consistent(&loading, vessel, &contents, fault)) {
-		arena_clear(&contents.arena);
-		return fault_prefix(fault, "reading the book");
+	const struct book_part part = {.vessel = vessel};
+	bool there = false;
+	if (!book_load_part(book, vessel == NULL ? NULL : &part, with_withdrawn, out,
+		&there, fault)) {
+		return false;
 	}
-	*out = contents;
-	return true;
+	return there ||
+	       fault_set(fault, FAULT_INPUT,
+		   "reading the book: there is no vessel \"%.80s\" in the book", vessel);
 }
 
 void

@@ -16,7 +16,7 @@ struct counts {
 struct loading {
 	struct book *book;
 	struct arena *arena;
-	int64_t first, last; /* numbers of the vessels wanted */
+	bool narrowed; /* to the vessels that load_want has noted */
 	bool with_withdrawn;
 	struct counts counts;
 	struct vessel *vessels; /* by number until all slices are cut, then by name */
@@ -40,7 +40,13 @@ struct place_of_id {
 const struct place_of_id *place_find(
     const struct place_of_id *places, size_t count, int64_t id);
 
-/* Starts a loading statement; gives it the vessels wanted and whether withdrawn items are. */
+/* Notes the vessels of a part of the book, for this connection alone: they are in no file and no
+ * change of the book. False in *there_out where its vessel or one of its tags is not in the book. */
+MUST_CHECK bool load_want(struct book *book, const struct book_part *part,
+    bool *there_out, struct fault *fault);
+
+/* Starts a statement that loads of all vessels; narrowed, the one behind it. Whether withdrawn
+ * items are wanted is given to those that ask. */
 MUST_CHECK bool load_open(struct loading *loading, enum statement statement,
     struct call *call_out, struct fault *fault);
 

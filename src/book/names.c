@@ -25,3 +25,22 @@ book_names(struct book *book, enum book_names names, struct arena *arena,
 		       &out->count, fault)) ||
 	       fault_prefix(fault, "reading the names in the book");
 }
+
+bool
+book_has_name(struct book *book, enum book_names names, const char *name, bool *out,
+    struct fault *fault)
+{
+	static const enum statement FINDS[] = {
+	    [BOOK_TAGS] = ITEM_FIND,
+	    [BOOK_VESSELS] = VESSEL_FIND,
+	    [BOOK_STATIONS] = STATION_FIND,
+	    [BOOK_BASES] = BASE_FIND,
+	};
+
+	int64_t found = 0;
+	if (!call_id(book, FINDS[names], name, &found, fault)) {
+		return fault_prefix(fault, "looking up a name in the book");
+	}
+	*out = found != 0;
+	return true;
+}

@@ -2,16 +2,24 @@
 
 #include "book/book.h"
 
-/* Gear of the vessels $1 to $2, withdrawn gear only when $3 is 1. */
-#define OF_ITEMS                                                                         \
-	"item.vessel_id BETWEEN $1 AND $2 AND (item.state <> 'withdrawn' OR $3 = 1) "
+/* What is loaded: all of a table, or what is on the vessels wanted, by the column that names a
+ * vessel or an item. */
+#define OF_ALL(column) "TRUE "
+#define OF_VESSELS(column) column " IN (SELECT wanted.vessel_id FROM wanted) "
+#define OF_ITEMS(column)                                                                 \
+	column " IN (SELECT item.id FROM item WHERE " OF_VESSELS("item.vessel_id") ") "
 
-/* What hangs on that gear. */
+/* A statement that loads, both ways. `sql` gets what narrows it by vessel, and by item. */
+#define LOADS(name, sql)                                                                 \
+	[name] = sql(OF_ALL, OF_ALL), [name##_OF] = sql(OF_VESSELS, OF_ITEMS)
+
+/* Every base a vessel has at some time. */
+#define LIES                                                                             \
+	"(SELECT id AS vessel_id, base FROM vessel WHERE base <> '' "                    \
+	"UNION SELECT vessel_id, base FROM vessel_period WHERE base <> '') "
+
 /* The number that the entry of the running transaction will have in the journal. */
 #define THIS_ENTRY "(SELECT COALESCE(MAX(number), 0) + 1 FROM journal)"
-
-#define ON_ITEMS(table)                                                                  \
-	"FROM item JOIN " table " ON " table ".item_id = item.id WHERE " OF_ITEMS
 
 /* Items with the numbers $1 to $2, and what is directly inside them. */
 #define OF_FAMILY "(item.id BETWEEN $1 AND $2 OR item.parent_id BETWEEN $1 AND $2) "
@@ -66,6 +74,97 @@
 #define TIMED_ROWS(ROW) VESSEL_ROWS(FIELD_NOTHING, ROW, FIELD_NOTHING, FIELD_NOTHING)
 #define VESSEL_OWN_ROWS(ROW) VESSEL_ROWS(ROW, FIELD_NOTHING, FIELD_NOTHING, FIELD_NOTHING)
 #define STATION_OWN_ROWS(ROW) STATION_ROWS(ROW, FIELD_NOTHING)
+
+/* What is loaded, one after the other as load.h has it. Counts are of rows that may come; what
+ * hangs on gear that is left out is read past. */
+#define COUNT_OF_ROWS(table, narrowed)                                                   \
+	"(SELECT COUNT(*) FROM " table " WHERE " narrowed ")"
+#define COUNTS_SQL(VESSELS, ITEMS)                                                                                             \
+	"SELECT (SELECT number FROM revision WHERE id = 1), " COUNT_OF_ROWS(                                                   \
+	    "vessel", VESSELS("id")) ", " COUNT_OF_ROWS("vessel_period",                                                       \
+	    VESSELS("vessel_period.vessel_id")) ", " COUNT_OF_ROWS("vessel_winter",                                            \
+	    VESSELS("vessel_winter.vessel_id")) ", " COUNT_OF_ROWS("vessel_away",                                              \
+	    VESSELS("vessel_away.vessel_id")) ", " COUNT_OF_ROWS("booking",                                                    \
+	    VESSELS("booking.vessel_id")) ", " COUNT_OF_ROWS("vessel_sheet",                                                   \
+	    VESSELS(                                                                                                           \
+		"vessel_sheet.vessel_id")) " + " COUNT_OF_ROWS("vessel_period_sheet",                                          \
+	    VESSELS(                                                                                                           \
+		"vessel_period_sheet.vessel_id")) ", (SELECT COUNT(*) FROM station), (SELECT COUNT(*) FROM station_closure), " \
+						  "(SELECT COUNT(*) FROM station_kind), (SELECT COUNT(*) FROM station_shut), " \
+						  "(SELECT COUNT(*) FROM station_pace), (SELECT COUNT(*) FROM station_make), " \
+						  "(SELECT COUNT(*) FROM station_price) + "                                    \
+						  "(SELECT COUNT(*) FROM station_price_step), " COUNT_OF_ROWS(                 \
+						      "item",                                                                  \
+						      VESSELS(                                                                 \
+							  "item.vessel_id")) ", " COUNT_OF_ROWS("record",                      \
+						      ITEMS(                                                                   \
+							  "record.item_id")) ", " COUNT_OF_ROWS("event",                       \
+						      ITEMS(                                                                   \
+							  "event.item_id")) ", " COUNT_OF_ROWS("extension",                    \
+						      ITEMS(                                                                   \
+							  "extension.item_id")) ", " COUNT_OF_ROWS("movement",                 \
+						      ITEMS(                                                                   \
+							  "movement.item_id")) ", " COUNT_OF_ROWS("maker_interval",            \
+						      ITEMS("maker_interval.item_id"))
+
+#define VESSELS_SQL(VESSELS, ITEMS)                                                      \
+	"SELECT id, name, base, laid_up, lay_up_first, lay_up_last, left_day, "          \
+	"goes_weekdays" VESSEL_OWN_ROWS(FLEET_COLUMN) " FROM vessel "                    \
+						      "WHERE " VESSELS(                  \
+							  "id") "ORDER BY id"
+#define PERIODS_SQL(VESSELS, ITEMS)                                                      \
+	"SELECT vessel_id, from_day" TIMED_ROWS(                                         \
+	    FLEET_COLUMN) ", base, laid_up, "                                            \
+			  "lay_up_first, lay_up_last FROM vessel_period "                \
+			  "WHERE " VESSELS("vessel_id") "ORDER BY vessel_id, from_day"
+#define WINTERS_SQL(VESSELS, ITEMS)                                                      \
+	"SELECT vessel_id, year, first_day, last_day FROM vessel_winter "                \
+	"WHERE " VESSELS("vessel_id") "ORDER BY vessel_id, year"
+#define AWAY_SQL(VESSELS, ITEMS)                                                         \
+	"SELECT vessel_id, first_day, last_day FROM vessel_away "                        \
+	"WHERE " VESSELS("vessel_id") "ORDER BY vessel_id, position"
+#define BOOKINGS_SQL(VESSELS, ITEMS)                                                     \
+	"SELECT vessel_id, first_day, last_day, persons, children, note FROM booking "   \
+	"WHERE " VESSELS("vessel_id") "ORDER BY vessel_id, first_day, last_day"
+#define SHEETS_SQL(VESSELS, ITEMS)                                                               \
+	"SELECT vessel_id, 0 AS from_day, position, sheet FROM vessel_sheet "                    \
+	"WHERE " VESSELS(                                                                        \
+	    "vessel_id") "UNION ALL "                                                            \
+			 "SELECT vessel_id, from_day, position, sheet FROM vessel_period_sheet " \
+			 "WHERE " VESSELS(                                                       \
+			     "vessel_id") "ORDER BY vessel_id, from_day, position"
+#define ITEMS_SQL(VESSELS, ITEMS)                                                        \
+	"SELECT id, vessel_id, COALESCE(parent_id, 0), tag" ITEM_COLUMNS                 \
+	", COALESCE((SELECT lot.tag FROM item AS lot "                                   \
+	"WHERE lot.id = item.split_from), '') FROM item "                                \
+	"WHERE (item.state <> 'withdrawn' OR $1 = 1) AND " VESSELS(                      \
+	    "item.vessel_id") "ORDER BY id"
+/* Those of one day in the order of their tasks, however they came in, so that the same
+ * records make the same export. */
+#define RECORDS_SQL(VESSELS, ITEMS)                                                      \
+	"SELECT record.item_id, record.entered" RECORD_FIELDS_LOADED " FROM record "     \
+	"WHERE " ITEMS(                                                                  \
+	    "record.item_id") "ORDER BY record.item_id, record.on_day, record.task, record.id"
+#define EVENTS_SQL(VESSELS, ITEMS)                                                       \
+	"SELECT event.item_id, event.kind, event.on_day, event.entered FROM event "      \
+	"WHERE " ITEMS("event.item_id") "ORDER BY event.item_id, event.on_day, event.id"
+#define EXTENSIONS_SQL(VESSELS, ITEMS)                                                   \
+	"SELECT extension.item_id, extension.task, extension.until_day, "                \
+	"extension.paper, extension.given_day, extension.entered FROM extension "        \
+	"WHERE extension.ended = 0 AND " ITEMS(                                          \
+	    "extension.item_id") "ORDER BY extension.item_id, extension.until_day, extension.id"
+#define MOVEMENTS_SQL(VESSELS, ITEMS)                                                    \
+	"SELECT movement.item_id, movement.what, movement.on_day, movement.was, "        \
+	"movement.vessel, movement.was_vessel, movement.station, movement.stands_for, "  \
+	"movement.certificate, movement.serial, movement.note, movement.because, "       \
+	"movement.result, movement.price_minor, movement.asked FROM movement "           \
+	"WHERE " ITEMS("movement.item_id") "ORDER BY movement.item_id, movement.id"
+#define INTERVALS_SQL(VESSELS, ITEMS)                                                    \
+	"SELECT maker_interval.item_id, maker_interval.task, maker_interval.on_day, "    \
+	"maker_interval.months, maker_interval.first_months, "                           \
+	"maker_interval.counts_from, maker_interval.paper FROM maker_interval "          \
+	"WHERE " ITEMS(                                                                  \
+	    "maker_interval.item_id") "ORDER BY maker_interval.item_id, maker_interval.on_day, maker_interval.id"
 
 const char *const STATEMENTS[STATEMENT_COUNT] = {
     [BEGIN_READING] = "BEGIN",
@@ -293,6 +392,9 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [NAMES_OF_BASES] = "SELECT base FROM vessel WHERE base <> '' "
 		       "UNION SELECT base FROM vessel_period WHERE base <> '' "
 		       "UNION SELECT base FROM station WHERE base <> '' ORDER BY base",
+    [BASE_FIND] = "SELECT 1 FROM vessel WHERE base = $1 "
+		  "UNION SELECT 1 FROM vessel_period WHERE base = $1 "
+		  "UNION SELECT 1 FROM station WHERE base = $1",
     [LOAD_RECKONED_VESSELS] =
 	"SELECT vessel, seen_day FROM reckoned_vessel ORDER BY vessel",
     [LOAD_RECKONED] = "SELECT vessel, tag, task, due_day, good_day, state, rule, sheet "
@@ -505,50 +607,42 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"SELECT item.tag, '' FROM chain JOIN item ON item.id = chain.start "
 	"WHERE chain.depth = 32 ORDER BY item.tag",
 
-    [LOAD_COUNTS] =
-	"SELECT (SELECT number FROM revision WHERE id = 1), "
-	"(SELECT COUNT(*) FROM vessel WHERE id BETWEEN $1 AND $2), "
-	"(SELECT COUNT(*) FROM vessel_period WHERE vessel_id BETWEEN $1 AND $2), "
-	"(SELECT COUNT(*) FROM vessel_winter WHERE vessel_id BETWEEN $1 AND $2), "
-	"(SELECT COUNT(*) FROM vessel_away WHERE vessel_id BETWEEN $1 AND $2), "
-	"(SELECT COUNT(*) FROM booking WHERE vessel_id BETWEEN $1 AND $2), "
-	"(SELECT COUNT(*) FROM vessel_sheet WHERE vessel_id BETWEEN $1 AND $2) + "
-	"(SELECT COUNT(*) FROM vessel_period_sheet WHERE vessel_id BETWEEN $1 AND $2), "
-	"(SELECT COUNT(*) FROM station), (SELECT COUNT(*) FROM station_closure), "
-	"(SELECT COUNT(*) FROM station_kind), (SELECT COUNT(*) FROM station_shut), "
-	"(SELECT COUNT(*) FROM station_pace), (SELECT COUNT(*) FROM station_make), "
-	"(SELECT COUNT(*) FROM station_price) + "
-	"(SELECT COUNT(*) FROM station_price_step), "
-	"(SELECT COUNT(*) FROM item WHERE " OF_ITEMS "), "
-	"(SELECT COUNT(*) " ON_ITEMS(
-	    "record") "), "
-		      "(SELECT COUNT(*) " ON_ITEMS(
-			  "event") "), "
-				   "(SELECT COUNT(*) " ON_ITEMS(
-				       "extension") "AND extension.ended = 0), "
-						    "(SELECT COUNT(*) " ON_ITEMS("movement") "), (SELECT COUNT(*) " ON_ITEMS(
-							"maker_interval") ")",
-    [LOAD_VESSELS] =
-	"SELECT id, name, base, laid_up, lay_up_first, lay_up_last, left_day, "
-	"goes_weekdays" VESSEL_OWN_ROWS(
-	    FLEET_COLUMN) " FROM vessel "
-			  "WHERE id BETWEEN $1 AND $2 ORDER BY id",
-    [LOAD_PERIODS] = "SELECT vessel_id, from_day" TIMED_ROWS(
-	FLEET_COLUMN) ", base, laid_up, lay_up_first, lay_up_last FROM vessel_period "
-		      "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, from_day",
-    [LOAD_WINTERS] = "SELECT vessel_id, year, first_day, last_day FROM vessel_winter "
-		     "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, year",
-    [LOAD_AWAY] = "SELECT vessel_id, first_day, last_day FROM vessel_away "
-		  "WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, position",
-    [LOAD_BOOKINGS] =
-	"SELECT vessel_id, first_day, last_day, persons, children, note FROM booking "
-	"WHERE vessel_id BETWEEN $1 AND $2 ORDER BY vessel_id, first_day, last_day",
-    [LOAD_SHEETS] =
-	"SELECT vessel_id, 0 AS from_day, position, sheet FROM vessel_sheet "
-	"WHERE vessel_id BETWEEN $1 AND $2 UNION ALL "
-	"SELECT vessel_id, from_day, position, sheet FROM vessel_period_sheet "
-	"WHERE vessel_id BETWEEN $1 AND $2 "
-	"ORDER BY vessel_id, from_day, position",
+    [WANTED_TABLE] =
+	"CREATE TEMPORARY TABLE IF NOT EXISTS wanted (vessel_id INTEGER PRIMARY KEY)",
+    [WANTED_CLEAR] = "DELETE FROM wanted",
+    [WANTED_ADD] = "INSERT INTO wanted (vessel_id) VALUES ($1) "
+		   "ON CONFLICT (vessel_id) DO NOTHING",
+    /* The stores of the bases of those wanted; all vessels there when $1 is 1. */
+    [WANTED_BASES] = "INSERT INTO wanted (vessel_id) SELECT lies.vessel_id FROM " LIES
+		     "AS lies JOIN vessel ON vessel.id = lies.vessel_id "
+		     "WHERE (vessel.store = 1 OR $1 = 1) AND lies.base IN "
+		     "(SELECT hers.base FROM " LIES "AS hers WHERE " OF_VESSELS(
+			 "hers.vessel_id") ") "
+					   "ON CONFLICT (vessel_id) DO NOTHING",
+    /* Whatever hangs together with gear on them: wholes, parts, and what stands in for it. */
+    [WANTED_FAMILIES] =
+	"INSERT INTO wanted (vessel_id) WITH RECURSIVE reached (vessel_id) AS "
+	"(SELECT vessel_id FROM wanted UNION SELECT other.vessel_id FROM reached "
+	"JOIN item ON item.vessel_id = reached.vessel_id "
+	"JOIN item AS other ON other.id = item.parent_id OR other.parent_id = item.id "
+	"OR (other.stands_for = item.tag AND other.stands_for <> '')) "
+	"SELECT reached.vessel_id FROM reached WHERE TRUE "
+	"ON CONFLICT (vessel_id) DO NOTHING",
+    [ITEM_VESSEL] = "SELECT vessel_id FROM item WHERE tag = $1",
+
+    LOADS(LOAD_COUNTS, COUNTS_SQL),
+    LOADS(LOAD_VESSELS, VESSELS_SQL),
+    LOADS(LOAD_PERIODS, PERIODS_SQL),
+    LOADS(LOAD_WINTERS, WINTERS_SQL),
+    LOADS(LOAD_AWAY, AWAY_SQL),
+    LOADS(LOAD_BOOKINGS, BOOKINGS_SQL),
+    LOADS(LOAD_SHEETS, SHEETS_SQL),
+    LOADS(LOAD_ITEMS, ITEMS_SQL),
+    LOADS(LOAD_RECORDS, RECORDS_SQL),
+    LOADS(LOAD_EVENTS, EVENTS_SQL),
+    LOADS(LOAD_EXTENSIONS, EXTENSIONS_SQL),
+    LOADS(LOAD_MOVEMENTS, MOVEMENTS_SQL),
+    LOADS(LOAD_INTERVALS, INTERVALS_SQL),
     [LOAD_STATIONS] =
 	"SELECT id, name, "
 	"CASE WHEN weekdays_known = 1 THEN weekdays ELSE 0 END" STATION_OWN_ROWS(
@@ -570,32 +664,4 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"SELECT station_id, kind, task, price_minor, 0 AS from_years FROM station_price "
 	"UNION ALL SELECT station_id, kind, task, price_minor, from_years "
 	"FROM station_price_step) AS listed ORDER BY station_id, kind, task, from_years",
-    [LOAD_ITEMS] =
-	"SELECT id, vessel_id, COALESCE(parent_id, 0), tag" ITEM_COLUMNS
-	", COALESCE((SELECT lot.tag FROM item AS lot "
-	"WHERE lot.id = item.split_from), '') FROM item WHERE " OF_ITEMS "ORDER BY id",
-    /* Those of one day in the order of their tasks, however they came in, so that the same
-     * records make the same export. */
-    [LOAD_RECORDS] =
-	"SELECT record.item_id, record.entered" RECORD_FIELDS_LOADED " " ON_ITEMS(
-	    "record") "ORDER BY record.item_id, record.on_day, record.task, record.id",
-    [LOAD_EVENTS] = "SELECT event.item_id, event.kind, event.on_day, "
-		    "event.entered " ON_ITEMS(
-			"event") "ORDER BY event.item_id, event.on_day, event.id",
-    [LOAD_EXTENSIONS] =
-	"SELECT extension.item_id, extension.task, extension.until_day, "
-	"extension.paper, extension.given_day, extension.entered " ON_ITEMS(
-	    "extension") "AND extension.ended = 0 "
-			 "ORDER BY extension.item_id, extension.until_day, extension.id",
-    [LOAD_MOVEMENTS] =
-	"SELECT movement.item_id, movement.what, movement.on_day, movement.was, "
-	"movement.vessel, movement.was_vessel, movement.station, movement.stands_for, "
-	"movement.certificate, movement.serial, movement.note, movement.because, "
-	"movement.result, movement.price_minor, movement.asked " ON_ITEMS(
-	    "movement") "ORDER BY movement.item_id, movement.id",
-    [LOAD_INTERVALS] =
-	"SELECT maker_interval.item_id, maker_interval.task, maker_interval.on_day, "
-	"maker_interval.months, maker_interval.first_months, "
-	"maker_interval.counts_from, maker_interval.paper " ON_ITEMS(
-	    "maker_interval") "ORDER BY maker_interval.item_id, maker_interval.on_day, maker_interval.id",
 };

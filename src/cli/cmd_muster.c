@@ -266,11 +266,12 @@ static bool
 run(struct context *context, struct fault *fault)
 {
 	struct asked asked = {0};
-	/* All of the book is read, for a boat's spares are in another's name, and she may
-	 * be asked about on a day before she left. */
+	/* A boat's spares are in another's name, and she may be asked about on a day before
+	 * she left. */
 	if (!read_asked(context, &asked, fault)) {
 		return false;
 	}
+	context->desk.about = vessel_part(&context->desk, asked.vessel, REACH_STORES);
 	if (asked.bookings) {
 		return run_bookings(context, &asked, fault);
 	}

@@ -107,6 +107,9 @@ static bool
 settle_name(struct settling *settling, const char **name, struct fault *fault)
 {
 	struct desk *desk = &settling->context->desk;
+	if (naming_stands(desk, settling->named, *name)) {
+		return true;
+	}
 	const struct word_list *names = known_names(settling);
 	size_t found = names->count;
 	while (!naming_among(

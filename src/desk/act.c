@@ -25,25 +25,42 @@ write_at_once(struct desk *desk, act_part *write, void *act, struct fault *fault
 	return desk->doing == NULL ? false : fault_prefix(fault, "%s", desk->doing);
 }
 
-bool
-act_run(struct desk *desk, const char *doing, act_part *plan, act_part *write, void *act,
-    struct fault *fault)
+/* Loads and plans. What fails with a part of the book is planned again with all of it, so that
+ * what is said names what the part does not hold. */
+static bool
+plan_anew(
+    struct desk *desk, const char *doing, act_part *plan, void *act, struct fault *fault)
+{
+	size_t notes = desk->notes.length;
+	desk_forget(desk);
+	desk->question = (struct question){0};
+	desk->doing = doing;
+	if (desk_load(desk, NULL, true, fault) && plan(desk, act, fault)) {
+		return true;
+	}
+	if (desk->about == NULL) {
+		/* with the answer to a question it is run again from the top */
+		if (desk->question.words != NULL) {
+			forget_notes(&desk->notes, notes);
+		}
+		return false;
+	}
+	*fault = (struct fault){0};
+	desk->about = NULL;
+	forget_notes(&desk->notes, notes);
+	return plan_anew(desk, doing, plan, act, fault);
+}
+
+static bool
+run_until_fresh(struct desk *desk, const char *doing, act_part *plan, act_part *write,
+    void *act, struct fault *fault)
 {
 	size_t notes = desk->notes.length;
 	for (int run = 0; run < MOST_RUNS; run++) {
 		bool stale = false;
 		forget_notes(&desk->notes, notes);
-		desk_forget(desk);
-		desk->question = (struct question){0};
-		desk->doing = doing;
-		if (!desk_load(desk, NULL, true, fault) || !plan(desk, act, fault)) {
-			/* with the answer to a question it is run again from the top */
-			if (desk->question.words != NULL) {
-				forget_notes(&desk->notes, notes);
-			}
-			return false;
-		}
-		if (!book_begin_as_of(
+		if (!plan_anew(desk, doing, plan, act, fault) ||
+		    !book_begin_as_of(
 			desk->book, desk->contents.revision, &stale, fault)) {
 			return false;
 		}
@@ -55,6 +72,23 @@ act_run(struct desk *desk, const char *doing, act_part *plan, act_part *write, v
 	    "others wrote to the book %d times while this was being worked out; nothing is "
 	    "written, so try again",
 	    (int)MOST_RUNS);
+}
+
+bool
+act_run_about(struct desk *desk, const struct book_part *about, const char *doing,
+    act_part *plan, act_part *write, void *act, struct fault *fault)
+{
+	desk->about = about;
+	bool done = run_until_fresh(desk, doing, plan, write, act, fault);
+	desk->about = NULL; /* what is loaded after this act is all of the book */
+	return done;
+}
+
+bool
+act_run(struct desk *desk, const char *doing, act_part *plan, act_part *write, void *act,
+    struct fault *fault)
+{
+	return act_run_about(desk, NULL, doing, plan, write, act, fault);
 }
 
 bool

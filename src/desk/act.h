@@ -17,6 +17,11 @@ typedef bool act_part(struct desk *desk, void *act, struct fault *fault);
 MUST_CHECK bool act_run(struct desk *desk, const char *doing, act_part *plan,
     act_part *write, void *act, struct fault *fault);
 
+/* The same with no more of the book than a part of it, NULL for all, and all of the book where
+ * planning fails with that: for acts that come to the same either way. */
+MUST_CHECK bool act_run_about(struct desk *desk, const struct book_part *about,
+    const char *doing, act_part *plan, act_part *write, void *act, struct fault *fault);
+
 /* The gear that a request names, and a plan that is still empty. */
 MUST_CHECK bool gear_find(struct desk *desk, const struct word_list *tags,
     struct gear_outcome *out, struct life_planning *planning_out, struct fault *fault);

@@ -1,4 +1,5 @@
 #include "desk/act.h"
+#include "desk/ranges.h"
 #include "desk/stores.h"
 #include "life/carrying.h"
 
@@ -166,5 +167,10 @@ desk_amend(struct desk *desk, const struct amend_request *request,
 		text_add_format(
 		    &doing, "%s%s", i == 0 ? "amending " : ", ", request->tags.items[i]);
 	}
-	return act_run(desk, text_string(&doing), plan, write, &act, fault);
+	/* numbers are held against all others of the book, and what it goes to may be anywhere */
+	const unsigned wide = 1U << FIELD_SERIAL | 1U << FIELD_KIND | 1U << FIELD_VESSEL |
+			      1U << FIELD_PART_OF;
+	bool alone = (request->change.set & wide) == 0;
+	return act_run_about(desk, alone ? range_part(desk, &request->tags, NULL) : NULL,
+	    text_string(&doing), plan, write, &act, fault);
 }

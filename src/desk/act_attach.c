@@ -1,4 +1,5 @@
 #include "desk/act.h"
+#include "desk/ranges.h"
 #include "exchange/paper_file.h"
 
 #include <stdlib.h>
@@ -158,7 +159,8 @@ desk_attach(struct desk *desk, const struct attach_request *request,
     struct attach_outcome *out, struct fault *fault)
 {
 	struct act act = {.request = request, .out = out};
-	return act_run(desk, NULL, plan, write, &act, fault);
+	return act_run_about(
+	    desk, range_part(desk, &request->tags, NULL), NULL, plan, write, &act, fault);
 }
 
 /* ---- out of the book ---- */

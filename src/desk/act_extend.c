@@ -205,5 +205,6 @@ desk_extend(struct desk *desk, const struct extend_request *request,
 		    FIELD "on: %s is after today; expected the day it was given",
 		    day_words(extension->given, day));
 	}
-	return act_run(desk, NULL, plan, write, &act, fault);
+	return act_run_about(
+	    desk, range_part(desk, &request->tags, NULL), NULL, plan, write, &act, fault);
 }

@@ -1,4 +1,5 @@
 #include "desk/act.h"
+#include "desk/ranges.h"
 #include "report/words.h"
 
 /* The day of the last renewal of the thing in place; DAY_NONE when none is on record. */
@@ -82,5 +83,6 @@ desk_interval(struct desk *desk, const struct interval_request *request,
     struct gear_outcome *out, struct fault *fault)
 {
 	struct act act = {request, out};
-	return act_run(desk, NULL, plan, write, &act, fault);
+	return act_run_about(
+	    desk, range_part(desk, &request->tags, NULL), NULL, plan, write, &act, fault);
 }

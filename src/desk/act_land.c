@@ -1,6 +1,7 @@
 #include "base/words.h"
 #include "desk/act.h"
 #include "desk/at_station.h"
+#include "desk/ranges.h"
 #include "desk/settling.h"
 #include "gear/going.h"
 #include "life/family.h"
@@ -213,7 +214,8 @@ desk_land(struct desk *desk, const struct land_request *request, struct land_out
 		return fault_set(
 		    fault, FAULT_INPUT, FIELD "to: expected a station, found nothing");
 	}
-	bool landed = act_run(desk, "landing", plan, write, &landing, fault);
+	bool landed = act_run_about(desk, range_part(desk, &request->tags, NULL),
+	    "landing", plan, write, &landing, fault);
 	arena_clear(&landing.scratch);
 	return landed;
 }

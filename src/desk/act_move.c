@@ -1,4 +1,5 @@
 #include "desk/act.h"
+#include "desk/ranges.h"
 #include "desk/stores.h"
 #include "exchange/inventory_csv.h"
 #include "life/carrying.h"
@@ -150,5 +151,9 @@ desk_move(struct desk *desk, const struct move_request *request, struct move_out
     struct fault *fault)
 {
 	struct act act = {.request = request, .out = out};
-	return act_run(desk, "moving", plan, write, &act, fault);
+	/* a store is sought among all, and so is a fresh tag */
+	bool narrow = request->vessel != NULL && request->quantity == 0;
+	return act_run_about(desk,
+	    narrow ? range_part(desk, &request->tags, request->vessel) : NULL, "moving",
+	    plan, write, &act, fault);
 }

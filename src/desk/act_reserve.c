@@ -1,4 +1,5 @@
 #include "desk/act.h"
+#include "desk/ranges.h"
 
 struct act {
 	const struct reserve_request *request;
@@ -94,5 +95,6 @@ desk_reserve(struct desk *desk, const struct reserve_request *request,
     struct gear_outcome *out, struct fault *fault)
 {
 	struct act act = {request, out};
-	return act_run(desk, "setting aside", plan, write, &act, fault);
+	return act_run_about(desk, range_part(desk, &request->tags, NULL),
+	    "setting aside", plan, write, &act, fault);
 }

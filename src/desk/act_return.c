@@ -297,5 +297,8 @@ desk_return(struct desk *desk, const struct return_request *request,
     struct return_outcome *out, struct fault *fault)
 {
 	struct act act = {request, out};
-	return act_run(desk, "returning", plan, write, &act, fault);
+	/* what a file or answers name is not among the tags */
+	bool named = request->csv == NULL && request->bag_count == 0;
+	return act_run_about(desk, named ? range_part(desk, &request->tags, NULL) : NULL,
+	    "returning", plan, write, &act, fault);
 }

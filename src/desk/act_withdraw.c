@@ -1,4 +1,5 @@
 #include "desk/act.h"
+#include "desk/ranges.h"
 #include "life/withdrawing.h"
 
 struct act {
@@ -46,5 +47,6 @@ desk_withdraw(struct desk *desk, const struct withdraw_request *request,
     struct gear_outcome *out, struct fault *fault)
 {
 	struct act act = {request, out};
-	return act_run(desk, "withdrawing", plan, write, &act, fault);
+	return act_run_about(desk, range_part(desk, &request->tags, NULL), "withdrawing",
+	    plan, write, &act, fault);
 }

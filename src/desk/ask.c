@@ -8,7 +8,20 @@ ask_load(struct desk *desk, const char *vessel, enum left_gear left, bool with_w
 {
 	desk_forget(desk);
 	desk->left_gear = left;
+	desk->about = NULL;
 	return desk_load(desk, vessel, with_withdrawn, fault);
+}
+
+bool
+ask_about(struct desk *desk, const struct book_part *about, enum left_gear left,
+    struct fault *fault)
+{
+	desk_forget(desk);
+	desk->left_gear = left;
+	desk->about = about;
+	bool done = desk_load(desk, NULL, true, fault);
+	desk->about = NULL; /* what is loaded after this question is all of the book */
+	return done;
 }
 
 bool

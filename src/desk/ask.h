@@ -9,7 +9,11 @@
 MUST_CHECK bool ask_load(struct desk *desk, const char *vessel, enum left_gear left,
     bool with_withdrawn, struct fault *fault);
 
-/* The same, and makes the engine ready. */
+/* Loads anew what a question is about, withdrawn gear too; NULL for all of the book. */
+MUST_CHECK bool ask_about(struct desk *desk, const struct book_part *about,
+    enum left_gear left, struct fault *fault);
+
+/* The same as ask_load, and makes the engine ready. */
 MUST_CHECK bool ask_engine(
     struct desk *desk, const char *vessel, enum left_gear left, struct fault *fault);
 

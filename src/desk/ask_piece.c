@@ -54,9 +54,12 @@ desk_pieces(struct desk *desk, const struct pieces_asked *asked,
     struct pieces_answer *out, struct fault *fault)
 {
 	size_t *items = NULL;
+	/* what is past of a serial number may be any other's in the book */
+	bool whole = (asked->wants & PIECE_PAST) != 0;
 	*out = (struct pieces_answer){0};
 	if (!desk_kinds(desk, &out->kinds, fault) ||
-	    !ask_load(desk, NULL, LEFT_ALL, true, fault) ||
+	    !ask_about(desk, whole ? NULL : range_part(desk, asked->tags, NULL), LEFT_ALL,
+		fault) ||
 	    ((asked->wants & PIECE_WHY) != 0 && !desk_engine(desk, NULL, fault)) ||
 	    !range_items(desk, asked->tags, &items, &out->count, fault)) {
 		return false;
@@ -92,8 +95,9 @@ desk_papers(
     struct desk *desk, const char *tag, struct papers_answer *out, struct fault *fault)
 {
 	size_t item = 0;
+	const struct word_list tags = {(const char *[]){tag}, tag == NULL ? 0 : 1, 0};
 	*out = (struct papers_answer){0};
-	return ask_load(desk, NULL, LEFT_ALL, true, fault) &&
+	return ask_about(desk, range_part(desk, &tags, NULL), LEFT_ALL, fault) &&
 	       (tag == NULL || desk_find_tag(desk, tag, &item, fault)) &&
 	       book_load_papers(
 		   desk->book, tag, &desk->arena, &out->papers, &out->count, fault);

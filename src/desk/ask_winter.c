@@ -31,12 +31,25 @@ beside_years(struct desk *desk, struct shore_list *list, struct fault *fault)
 	return true;
 }
 
+/* Loads what a list hangs on: the vessels of her bases, which share trips, and all of them where
+ * a station takes only so much a week. */
+static bool
+load_planned(struct desk *desk, const char *vessel, struct fault *fault)
+{
+	const struct book_part *about = vessel_part(desk, vessel, REACH_BASES);
+	if (!ask_about(desk, about, LEFT_NONE, fault)) {
+		return false;
+	}
+	return about == NULL || !plans_are_one(desk) ||
+	       ask_about(desk, NULL, LEFT_NONE, fault);
+}
+
 bool
 desk_winter(struct desk *desk, const struct plans_wish *asked, struct winter_answer *out,
     struct fault *fault)
 {
 	*out = (struct winter_answer){0};
-	if (!ask_engine(desk, NULL, LEFT_NONE, fault) ||
+	if (!load_planned(desk, asked->vessel, fault) ||
 	    !plans_make(desk, asked, &out->lists, &out->count, fault)) {
 		return false;
 	}

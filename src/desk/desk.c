@@ -234,6 +234,36 @@ drop_left(struct desk *desk)
 	inventory->item_count = kept;
 }
 
+const struct book_part *
+vessel_part(struct desk *desk, const char *vessel, enum book_reach reach)
+{
+	struct book_part *part = arena_alloc(&desk->arena, sizeof *part);
+	*part = (struct book_part){.vessel = vessel, .reach = reach};
+	return vessel == NULL ? NULL : part;
+}
+
+/* Loads what the desk is about; all of the book where something of it is not there, so that what
+ * is said of that is the same. */
+static bool
+load_contents(
+    struct desk *desk, const char *vessel, bool with_withdrawn, struct fault *fault)
+{
+	bool there = false;
+	if (vessel != NULL || desk->about == NULL) {
+		return book_load(
+		    desk->book, vessel, with_withdrawn, &desk->contents, fault);
+	}
+	if (!book_load_part(desk->book, desk->about, with_withdrawn, &desk->contents,
+		&there, fault)) {
+		return false;
+	}
+	if (there) {
+		return true;
+	}
+	desk->about = NULL;
+	return book_load(desk->book, NULL, with_withdrawn, &desk->contents, fault);
+}
+
 bool
 desk_load(struct desk *desk, const char *vessel, bool with_withdrawn, struct fault *fault)
 {
@@ -241,7 +271,7 @@ desk_load(struct desk *desk, const char *vessel, bool with_withdrawn, struct fau
 		return true;
 	}
 	if (!desk_book(desk, fault) ||
-	    !book_load(desk->book, vessel, with_withdrawn, &desk->contents, fault)) {
+	    !load_contents(desk, vessel, with_withdrawn, fault)) {
 		return false;
 	}
 	desk->loaded = true;

@@ -56,6 +56,9 @@ struct desk {
 	const struct upgrade *upgrade; /* NULL for nothing; in the arena */
 	bool upgrade_quiet;
 	enum left_gear left_gear; /* set before anything is loaded */
+	/* what a load of the whole book is narrowed to, for a question or an act whose answer is
+	 * the same with it; NULL for all of the book. Set before anything is loaded; borrowed */
+	const struct book_part *about;
 	bool loaded;
 	struct book_contents contents;
 	struct rulebook **rulebooks; /* one a vessel; shared between vessels */
@@ -84,10 +87,16 @@ MUST_CHECK bool desk_kinds(
 MUST_CHECK bool desk_kind(
     struct desk *desk, const char *words, const struct kind **out, struct fault *fault);
 
-/* Opens the book and loads its contents, one vessel's when `vessel` is not NULL. Base, lay-up and sheets are today's. Gear of vessels that
+/* Opens the book and loads its contents, one vessel's when `vessel` is not NULL; else all, or what
+ * the desk is about where that is in the book. Base, lay-up and sheets are today's. Gear of vessels that
  * have left is loaded as left_gear says. */
 MUST_CHECK bool desk_load(
     struct desk *desk, const char *vessel, bool with_withdrawn, struct fault *fault);
+
+/* The part of the book that a question about one vessel is about, NULL for one about all; for the
+ * desk's `about`, in its arena. */
+const struct book_part *vessel_part(
+    struct desk *desk, const char *vessel, enum book_reach reach);
 
 /* Gives each vessel that is loaded the base, lay-up and sheets she has on a day, for a question
  * about that day. */

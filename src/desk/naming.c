@@ -67,16 +67,31 @@ naming_among(struct desk *desk, enum named named, const char *typed,
 	return true;
 }
 
+static const enum book_names NAMES[] = {
+    [NAMED_TAG] = BOOK_TAGS,
+    [NAMED_VESSEL] = BOOK_VESSELS,
+    [NAMED_STATION] = BOOK_STATIONS,
+    [NAMED_BASE] = BOOK_BASES,
+};
+
+bool
+naming_stands(struct desk *desk, enum named named, const char *name)
+{
+	struct book *book = NULL;
+	struct fault ignored = {0};
+	bool stands = false;
+	if (!desk_has_book(desk) ||
+	    !book_open(desk->book_path, BOOK_READ, &book, &ignored) ||
+	    !book_has_name(book, NAMES[named], name, &stands, &ignored)) {
+		stands = false;
+	}
+	book_close(book);
+	return stands;
+}
+
 void
 naming_all(struct desk *desk, enum named named, struct word_list *out)
 {
-	static const enum book_names NAMES[] = {
-	    [NAMED_TAG] = BOOK_TAGS,
-	    [NAMED_VESSEL] = BOOK_VESSELS,
-	    [NAMED_STATION] = BOOK_STATIONS,
-	    [NAMED_BASE] = BOOK_BASES,
-	};
-
 	struct book *book = NULL;
 	struct fault ignored = {0};
 	*out = (struct word_list){0};

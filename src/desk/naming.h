@@ -21,4 +21,8 @@ MUST_CHECK bool naming_among(struct desk *desk, enum named named, const char *ty
  * or it can't be read. A base is where a boat lies, lay or will lie, or what a station serves. */
 void naming_all(struct desk *desk, enum named named, struct word_list *out);
 
+/* True when something of this sort is called just so, whatever else is in the book: what is typed
+ * mostly is, and a fleet's names need not be read then. Read as those of naming_all are. */
+bool naming_stands(struct desk *desk, enum named named, const char *name);
+
 #endif

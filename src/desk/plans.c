@@ -72,9 +72,8 @@ leave_stations_out(struct desk *desk, const struct plans_wish *wish,
 			    "there is no station \"%.80s\" in the book", name);
 }
 
-/* True when a station's weekly limit makes every vessel's plan hang on every other's. */
-static bool
-has_weekly_limit(const struct desk *desk)
+bool
+plans_are_one(const struct desk *desk)
 {
 	for (size_t i = 0; i < desk->contents.station_count; i++) {
 		if (desk->contents.stations[i].weekly_pieces > 0) {
@@ -117,7 +116,7 @@ plan(struct desk *desk, const struct plans_wish *wish, struct shore_list *lists,
 	};
 	size_t *vessels =
 	    arena_alloc(&desk->arena, (inventory->vessel_count + 1) * sizeof *vessels);
-	bool all = has_weekly_limit(desk);
+	bool all = plans_are_one(desk);
 	size_t count = 0;
 	struct settled_hand_in *settled = NULL;
 	if (!leave_stations_out(desk, wish, &request.stations, fault) ||

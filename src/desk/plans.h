@@ -23,4 +23,8 @@ struct plans_wish {
 MUST_CHECK bool plans_make(struct desk *desk, const struct plans_wish *wish,
     struct shore_list **lists_out, size_t *count_out, struct fault *fault);
 
+/* True when a station's weekly limit makes every vessel's plan hang on every other's. The book is
+ * loaded. */
+bool plans_are_one(const struct desk *desk);
+
 #endif

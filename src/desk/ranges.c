@@ -108,6 +108,33 @@ range_words(struct arena *arena, const char *what, const char *value,
 	return true;
 }
 
+const struct book_part *
+range_part(struct desk *desk, const struct word_list *words, const char *vessel)
+{
+	struct fault ignored = {0};
+	struct word_list tags = {0};
+	struct book_part *part = arena_alloc(&desk->arena, sizeof *part);
+	if (!desk_book(desk, &ignored)) {
+		return NULL;
+	}
+	for (size_t i = 0; i < words->count; i++) {
+		const char *word = words->items[i];
+		bool one = false;
+		if (!book_has_name(desk->book, BOOK_TAGS, word, &one, &ignored) ||
+		    (!one && !range_words(&desk->arena, "TAG", word, &tags, &ignored))) {
+			return NULL;
+		}
+		if (one) {
+			append(&desk->arena, &tags, word);
+		}
+	}
+	*part = (struct book_part){.vessel = vessel,
+	    .tags = (const char *const *)tags.items,
+	    .tag_count = tags.count,
+	    .reach = REACH_FAMILIES};
+	return tags.count == 0 ? NULL : part;
+}
+
 /* The tag as it stands when there is such an item, whatever dots are in it; else a range. */
 static bool
 add_tags(

@@ -13,6 +13,12 @@ enum { RANGE_MOST = 1000 };
 MUST_CHECK bool range_words(struct arena *arena, const char *what, const char *value,
     struct word_list *out, struct fault *fault);
 
+/* The part of the book that such words are about: the vessels of that gear, one more where it is
+ * named, and whatever hangs together with them. For a desk's `about`; in its arena. NULL where the words
+ * can't be read so: then all of the book tells why. */
+const struct book_part *range_part(
+    struct desk *desk, const struct word_list *words, const char *vessel);
+
 /* The items whose tags or ranges of tags these are, as indices in the loaded contents. A tag
  * that comes twice is a fault. */
 MUST_CHECK bool range_items(struct desk *desk, const struct word_list *words,

@@ -1,0 +1,127 @@
+"""What is answered, written and refused with a part of the book loaded is what it is with all of
+it: every command that reads no more than one piece or one boat needs, beside the same program built
+so that it always reads everything. The book is the demonstration's fleet with what makes gear of
+one boat hang on another: parts that stayed behind, stand-ins from elsewhere, stores, moved bases."""
+import random
+import subprocess
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
+import harness  # noqa: E402
+
+WHOLE = str(harness.BUILD / "tests/support/becket_whole")
+SEED = 20261129
+
+
+def tangle(book):
+    """Makes gear of one boat hang on that of another."""
+    book.must("vessel", "Spares Marrin", "--base", "Port Marrin", "--store", "yes", "--sheet",
+              "practice")
+    book.must("vessel", "Spares Lorne", "--base", "Cape Lorne", "--store", "yes", "--sheet",
+              "practice")
+    book.must("vessel", "Amberjay", "--base", "Cape Lorne", "--from", "2027-02-01")
+    book.must("move", "BW-LJ-1", "--vessel", "Spares Marrin")
+    book.must("move", "IQ-LJ-2", "--vessel", "Spares Lorne")
+    book.must("land", "AJ-LR-1", "--to", "Marrin Raft Station", "--on", "2026-11-20")
+    book.must("move", "DL-LR-1", "--vessel", "Harrowgull", "--on", "2026-11-21")
+    book.must("stand-in", "DL-LR-1", "--for", "HG-LR-1", "--vessel", "Harrowgull")
+    book.must("land", "HG-LR-1", "--to", "Marrin Raft Station", "--on", "2026-11-22")
+    # a stand-in that has since gone to another boat than its own
+    book.must("stand-in", "EF-LJ-2", "--for", "EF-LJ-1")
+    book.must("land", "EF-LJ-1", "--to", "Marrin Safety Depot", "--on", "2026-11-22")
+    book.must("move", "EF-LJ-2", "--vessel", "Foxmere")
+    book.must("record", "inflated", "FM-LJ-3", "--on", "2026-11-01")
+    book.must("reserve", "GW-LJ-1")
+    book.must("booking", "Amberjay", "--from", "2027-06-05", "--to", "2027-06-19", "--persons", "8")
+    parts = [row for row in book.ask("list", "--all") if row.get("part_of")]
+    wholes = sorted({row["part_of"] for row in parts})
+    # parts that are withdrawn and stay on the boat their whole leaves
+    for whole, boat in zip(wholes[3:40:6], ["Kestrelvane", "Foxmere", "Lowtide", "Emberfin"] * 2):
+        mine = [row["tag"] for row in parts if row["part_of"] == whole]
+        book.run("withdraw", mine[0], "--because", "lost")
+        book.run("move", whole, "--vessel", boat)
+
+
+def questions(drawn, tags, boats):
+    """What is asked of one book; nothing is written."""
+    for tag in drawn.sample(tags, harness.scaled(12)):
+        yield ["show", tag]
+        yield ["why", tag]
+        yield ["why", tag, "--json"]
+        yield ["papers", tag, "--json"]
+    for boat in boats:
+        for words in (["muster"], ["muster", "--json"], ["muster", "--season", "--year", "2027"],
+                      ["muster", "--bookings"], ["winter"], ["winter", "--json"],
+                      ["winter", "--year", "2027"]):
+            yield [*words, "--vessel", boat]
+    yield ["show", "AJ-LJ-1..AJ-LJ-3,BW-LR-1"]
+    yield ["show", "aj-lj-1"]
+    yield ["show", "AJ-LJ-1", "NOT-THERE"]
+    yield ["why", "AJ-LJ-1..AJ-LJ-99"]
+    yield ["why", "AJ-LJ-1,AJ-LJ-1"]
+    yield ["muster", "--vessel", "Amberjaw"]
+    yield ["muster", "--vessel", "Spares Marrin"]
+    yield ["winter", "--vessel", "Nobody"]
+
+
+def acts(drawn, tags, boats):
+    """What is written, each to a book as it was."""
+    stations = ["Marrin Raft Station", "Marrin Safety Depot", "Lorne Inflatables"]
+    for tag in drawn.sample(tags, harness.scaled(8)):
+        other = drawn.choice(tags)
+        yield ["record", drawn.choice(["service", "inspect", "renew", "inflated"]), tag, "--on",
+               "2026-11-20"]
+        yield ["record", "renew", tag, "--on", "2026-11-20", "--serial", "X-1"]
+        yield ["land", tag, "--to", drawn.choice(stations)]
+        yield ["land", tag, other, "--to", drawn.choice(stations), "--without", drawn.choice(tags)]
+        yield ["return", tag, "--as-asked", "--on", "2026-11-24"]
+        yield ["return", tag, "--task", "service", "--keep", other]
+        yield ["withdraw", tag, "--because", "condemned", "--keep", other]
+        yield ["reserve", tag]
+        yield ["move", tag, "--vessel", drawn.choice(boats)]
+        yield ["amend", tag, "--place", "forepeak"]
+        yield ["amend", tag, "--part-of", other]
+        yield ["extend", "service", tag, "--until", "2027-12-31", "--paper", "P-1"]
+        yield ["interval", "service", tag, "--months", "30", "--paper", "card"]
+    for tag in ("EF-LJ-1", "HG-LR-1", "AJ-LR-1"):
+        yield ["return", tag, "--task", "service"]
+        yield ["withdraw", tag, "--because", "lost"]
+
+
+def both(book, words):
+    """The command by both programs, on the same bytes: what each said and what the book is then."""
+    found = []
+    for number, program in enumerate((harness.BECKET, WHOLE)):
+        copy = book.copy("copy.db")
+        done = subprocess.run([program, *copy.command(*words)[1:]], cwd=copy.folder,
+                              env=copy.environment, capture_output=True, encoding="utf-8",
+                              check=False, stdin=subprocess.DEVNULL)
+        dump = subprocess.run(["sqlite3", str(copy.path), ".dump"], capture_output=True, check=True)
+        found.append((done.returncode, done.stdout, done.stderr, dump.stdout))
+    return found
+
+
+def main():
+    harness.skip_without("part", "sqlite3")
+    drawn = random.Random(SEED)
+    with harness.scratch() as folder:
+        fleet = harness.demonstration(folder)[1]
+        tangle(fleet)
+        tags = [row["tag"] for row in fleet.ask("list", "--all")]
+        boats = sorted({row["vessel"] for row in fleet.ask("list", "--all")})
+        for words in questions(drawn, tags, boats):
+            one, all_of_it = both(fleet, words)
+            harness.same(" ".join(words), all_of_it[:3], one[:3])
+        done = 0
+        for words in acts(drawn, tags, boats):
+            one, all_of_it = both(fleet, words)
+            harness.same(" ".join(words), all_of_it, one)
+            done += one[0] == 0
+        harness.check("a third of the acts are done, so that more than refusals is compared",
+                      done >= 13 * harness.scaled(8) / 3, done)
+    harness.end()
+
+
+if __name__ == "__main__":
+    main()
