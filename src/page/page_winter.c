@@ -122,13 +122,21 @@ in_arena(struct visit *visit, const struct text *text)
 	return arena_string(&visit->arena, text_string(text));
 }
 
+/* How many pieces go on a trip, each once however much is done to it; parts go inside them. */
+static size_t
+pieces_of(const struct winter_page *page, const struct trip *trip)
+{
+	const struct docket *docket = docket_of(page, trip);
+	return docket == NULL ? trip->lines.count : docket->piece_count;
+}
+
 static struct strip_lane
 lane_of(const struct winter_page *page, const struct trip *trip, struct axis axis)
 {
 	struct visit *visit = page->visit;
 	const struct book_contents *contents = &visit->desk.contents;
 	SCOPED_TEXT detail = {0};
-	add_count(trip->lines.count, "line of work", "lines of work", &detail);
+	add_count(pieces_of(page, trip), "piece", "pieces", &detail);
 	const struct station *station =
 	    trip->station == NO_STATION ? NULL : &contents->stations[trip->station];
 	return (struct strip_lane){.name = station_words(trip->name),
@@ -182,7 +190,10 @@ write_strip(const struct winter_page *page)
 	}
 	const struct strip strip = {list->winter.lay_up, list->winter.fitting_out,
 	    visit->desk.today, lanes, count};
+	markup_begin(visit->markup, "div");
+	markup_attribute(visit->markup, "class", "entry strip");
 	draw_strip(visit->markup, &strip);
+	markup_end(visit->markup);
 }
 
 static void

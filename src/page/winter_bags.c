@@ -21,20 +21,6 @@ is_packed(const struct winter_page *page, const char *tag)
 	return words_have(page->packed, page->packed_count, tag);
 }
 
-/* The docket of a trip: the same station on the same day; NULL where it is not given out yet. */
-static const struct docket *
-docket_of(const struct winter_page *page, const struct trip *trip)
-{
-	const struct dockets *going = &page->answer.going;
-	for (size_t i = 0; i < going->count; i++) {
-		if (going->items[i].hand_in == trip->hand_in &&
-		    strcmp(going->items[i].station, trip->name) == 0) {
-			return &going->items[i];
-		}
-	}
-	return NULL;
-}
-
 /* The eye of a luggage tag with its becket of line. */
 static void
 write_eye(struct markup *markup)

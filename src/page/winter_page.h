@@ -51,6 +51,9 @@ void add_whose(const struct winter_page *page, struct text *out);
 /* Who owns a trip: she, or her base where its boats share theirs. */
 const char *trip_owner(const struct winter_page *page, const struct trip *trip);
 
+/* The docket of a trip: the same station on the same day; NULL where it is not given out yet. */
+const struct docket *docket_of(const struct winter_page *page, const struct trip *trip);
+
 /* "8 pieces", "1 piece". */
 void add_count(size_t count, const char *one, const char *many, struct text *out);
 

@@ -1,6 +1,8 @@
 /* This winter: what its parts have in common. */
 #include "page/winter_page.h"
 
+#include <string.h>
+
 const char *
 station_words(const char *name)
 {
@@ -39,4 +41,17 @@ trip_last_day(const struct trip *trip)
 		}
 	}
 	return last;
+}
+
+const struct docket *
+docket_of(const struct winter_page *page, const struct trip *trip)
+{
+	const struct dockets *going = &page->answer.going;
+	for (size_t i = 0; i < going->count; i++) {
+		if (going->items[i].hand_in == trip->hand_in &&
+		    strcmp(going->items[i].station, trip->name) == 0) {
+			return &going->items[i];
+		}
+	}
+	return NULL;
 }
