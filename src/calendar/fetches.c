@@ -3,6 +3,18 @@
 
 #include <string.h>
 
+/* What went ashore at one station on one day, of a vessel or of all of her base. In the arena. */
+struct fetch {
+	const struct ashore_line *one; /* its first line: where and since when */
+	bool of_base;
+	size_t *vessels;            /* whose */
+	struct shore_lines *pieces; /* what each has there */
+	size_t count;
+	struct shore_lines all;
+	day_t collect; /* all of it can be fetched; DAY_NONE when that is not known */
+	bool to_ask;   /* that is not certain */
+};
+
 /* True when both went ashore at one station on one day. */
 static bool
 landed_together(const struct ashore_line *a, const struct ashore_line *b)
@@ -46,46 +58,167 @@ making_fetch_day(struct making *making, day_t collect)
 	}
 }
 
+/* Starts the key: a base's where her name is that of a base. */
+static void
+start_key(struct making *making, const char *word, const char *owner,
+    const struct ashore_line *one)
+{
+	char day[DAY_ISO_SIZE];
+	making_start(making);
+	text_add(&making->key, word);
+	making_key_name(making, owner);
+	making_key_name(making, one->station);
+	text_add_format(&making->key, "|%s", day_iso(one->since, day));
+}
+
+/* True when a vessel's gear is fetched with that of others of her base. What was given out as
+ * hers alone stays so: an identity does not change for the company she is in. */
+static bool
+goes_with_base(
+    struct making *making, const struct shore_list *list, const struct ashore_line *one)
+{
+	const struct vessel *vessels = making->wording.inventory->vessels;
+	const char *base = making_base(making, list);
+	bool others = false;
+	for (size_t i = 0; i < making->list_count && base[0] != '\0' && !others; i++) {
+		const struct shore_list *other = &making->lists[i];
+		others = other->vessel != list->vessel &&
+			 strcmp(making_base(making, other), base) == 0;
+	}
+	start_key(making, "fetch", vessels[list->vessel].name, one);
+	return others && making_stored(making) == NULL;
+}
+
+/* True when a list has gear on a fetch. */
+static bool
+takes_part(
+    struct making *making, const struct shore_list *list, const struct fetch *fetch)
+{
+	bool there = false;
+	if (list == making->list) {
+		return true;
+	}
+	if (!fetch->of_base ||
+	    strcmp(making_base(making, list), making_base(making, making->list)) != 0) {
+		return false;
+	}
+	for (size_t i = 0; i < list->ashore.count && !there; i++) {
+		there = landed_together(&list->ashore.items[i], fetch->one);
+	}
+	return there && goes_with_base(making, list, fetch->one);
+}
+
+/* Adds what a list has on a fetch. */
+static void
+add_part(struct making *making, const struct shore_list *list, struct fetch *fetch)
+{
+	const struct ashore_lines *ashore = &list->ashore;
+	struct shore_lines *own = &fetch->pieces[fetch->count];
+	*own = (struct shore_lines){.items = arena_alloc(making->arena,
+					(ashore->count + 1) * sizeof *own->items)};
+	for (size_t i = 0; i < ashore->count; i++) {
+		const struct ashore_line *line = &ashore->items[i];
+		if (!landed_together(fetch->one, line)) {
+			continue;
+		}
+		own->items[own->count++] = line_of_ashore(line);
+		ARENA_ROOM(making->arena, &fetch->all);
+		fetch->all.items[fetch->all.count++] = line_of_ashore(line);
+		fetch->collect = fetch->collect == DAY_NONE
+				     ? line->collect
+				     : day_max(fetch->collect, line->collect);
+		fetch->to_ask =
+		    fetch->to_ask || line->assumed || line->collect == DAY_NONE;
+	}
+	fetch->vessels[fetch->count++] = list->vessel;
+}
+
+/* Gathers what went ashore together with the line at `first`. False when a list before the one at
+ * hand has it: it is told there. */
+static bool
+gather(struct making *making, size_t first, struct fetch *out)
+{
+	const struct ashore_line *one = &making->list->ashore.items[first];
+	struct fetch fetch = {.one = one, .collect = DAY_NONE};
+	size_t room = making->list_count + 1;
+	fetch.of_base = goes_with_base(making, making->list, one);
+	fetch.vessels = arena_alloc(making->arena, room * sizeof *fetch.vessels);
+	fetch.pieces = arena_alloc(making->arena, room * sizeof *fetch.pieces);
+	for (size_t i = 0; i < making->list_count; i++) {
+		const struct shore_list *list = &making->lists[i];
+		if (!takes_part(making, list, &fetch)) {
+			continue;
+		}
+		if (list < making->list) {
+			return false;
+		}
+		add_part(making, list, &fetch);
+	}
+	*out = fetch;
+	return true;
+}
+
+static void
+add_title(struct making *making, const struct fetch *fetch)
+{
+	const char *station = fetch->one->station;
+	struct text *summary = &making->summary;
+	text_add(summary, "Collect ");
+	wording_things(&making->wording, &fetch->all, summary);
+	text_add_format(summary, ", %s", station[0] != '\0' ? station : "ashore");
+	if (fetch->count > 1) {
+		text_add_format(summary, " (%zu boats, %s)", fetch->count,
+		    making_base(making, making->list));
+	} else {
+		wording_boat(&making->wording, making_vessel(making), summary);
+	}
+}
+
+static void
+add_text(struct making *making, const struct fetch *fetch)
+{
+	const struct vessel *vessels = making->wording.inventory->vessels;
+	struct text *description = &making->description;
+	char since[DAY_WORDS_SIZE];
+	if (fetch->one->since != DAY_NONE) {
+		text_add_format(description, "Ashore since %s.\n",
+		    day_words(fetch->one->since, since));
+	}
+	if (fetch->to_ask) {
+		text_add(description,
+		    "When it can be fetched is not certain: ask the station.\n");
+	}
+	text_add(description,
+	    "Check each certificate and the next date on it, and record them.\n");
+	for (size_t i = 0; i < fetch->count; i++) {
+		if (fetch->count > 1) {
+			text_add_format(
+			    description, "%s:\n", vessels[fetch->vessels[i]].name);
+		}
+		wording_pieces(&making->wording, &fetch->pieces[i], description);
+	}
+	wording_carry(&making->wording, &fetch->all, description);
+}
+
 /* One reminder to fetch all that went ashore together with the line at `first`. */
 static void
 add_fetch(struct making *making, size_t first)
 {
-	const struct ashore_lines *ashore = &making->list->ashore;
-	const struct ashore_line *one = &ashore->items[first];
-	char day[DAY_ISO_SIZE];
-	char since[DAY_WORDS_SIZE];
-	struct shore_lines lines = {
-	    .items = arena_alloc(making->arena, ashore->count * sizeof *lines.items)};
-	for (size_t i = first; i < ashore->count; i++) {
-		if (landed_together(one, &ashore->items[i])) {
-			lines.items[lines.count++] = line_of_ashore(&ashore->items[i]);
-		}
+	struct fetch fetch;
+	if (!gather(making, first, &fetch)) {
+		return;
 	}
-	making_start(making);
-	text_add(&making->key, "fetch");
-	making_key_name(making, making_vessel(making));
-	making_key_name(making, one->station);
-	text_add_format(&making->key, "|%s", day_iso(one->since, day));
-	making_fetch_day(making, one->collect);
-	text_add(&making->summary, "Collect ");
-	wording_things(&making->wording, &lines, &making->summary);
-	text_add_format(
-	    &making->summary, ", %s", one->station[0] != '\0' ? one->station : "ashore");
-	wording_boat(&making->wording, making_vessel(making), &making->summary);
-	if (one->since != DAY_NONE) {
-		text_add_format(&making->description, "Ashore since %s.\n",
-		    day_words(one->since, since));
-	}
-	if (one->collect == DAY_NONE || one->assumed) {
-		text_add(&making->description,
-		    "When it can be fetched is not certain: ask the station.\n");
-	}
-	text_add(&making->description,
-	    "Check each certificate and the next date on it, and record them.\n");
-	wording_pieces(&making->wording, &lines, &making->description);
-	wording_carry(&making->wording, &lines, &making->description);
-	making_finish(making,
-	    &(struct made_as){.station = one->station, .stays = true, .about = ""});
+	start_key(making, fetch.of_base ? "base-fetch" : "fetch",
+	    fetch.of_base ? making_base(making, making->list) : making_vessel(making),
+	    fetch.one);
+	making_fetch_day(making, fetch.collect);
+	add_title(making, &fetch);
+	add_text(making, &fetch);
+	making_finish(making, &(struct made_as){.station = fetch.one->station,
+				  .stays = true,
+				  .about = "",
+				  .vessels = fetch.vessels,
+				  .vessel_count = fetch.count});
 }
 
 void

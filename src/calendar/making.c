@@ -21,6 +21,12 @@ making_vessel(const struct making *making)
 	return making->wording.inventory->vessels[making->list->vessel].name;
 }
 
+const char *
+making_base(const struct making *making, const struct shore_list *list)
+{
+	return making->wording.inventory->vessels[list->vessel].base;
+}
+
 bool
 making_is_here(const struct making *making, const struct shore_list *list, day_t day)
 {

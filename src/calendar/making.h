@@ -29,6 +29,9 @@ void making_clear(struct making *making);
 /* The name of the vessel at hand. */
 const char *making_vessel(const struct making *making);
 
+/* The base of a list's vessel; "" when not known. */
+const char *making_base(const struct making *making, const struct shore_list *list);
+
 /* Empties the working room for the next reminder. */
 void making_start(struct making *making);
 
@@ -133,7 +136,9 @@ void todos_add(
  * list that has it. */
 void trips_add(struct making *making);
 
-/* Adds a reminder to fetch what went ashore, one for each station and day. */
+/* Adds a reminder to fetch what went ashore, one for each station and day on which it went; of
+ * vessels of one base one for all of them, under the first list that has it, but for what was given
+ * out before as one vessel's. */
 void fetches_add(struct making *making);
 
 /* Adds one reminder of all that is not in date aboard the vessel at hand on the reminder's own

@@ -73,7 +73,7 @@ struct reminder_source {
 
 /* The reminders of some shore lists: one a station hand-in with its list, one for the last day on
  * which what still waits serves, of each owner, station and winter, one a collect day once the gear
- * is landed, one a vessel for what to do oneself, one for what to buy and dispose of, one for
+ * is landed, a base's boats together, one a vessel for what to do oneself, one for what to buy and dispose of, one for
  * paperwork, one for all that can't be done in time, one for all that is not in date aboard, one for
  * the day she next falls short, and single ones for what lapses in the season and can't wait; when
  * asked for, one for the routine looks and one for each item and task. Besides, a to-do for each
@@ -107,7 +107,8 @@ struct reminder_source {
  *   hand-in|VESSEL|WINTER|STATION|N  last|VESSEL|WINTER|STATION
  *   base-hand-in|BASE|WINTER|STATION|N  base-last|BASE|WINTER|STATION (where her base has other
  *   vessels, whoever of them has gear on the trip)
- *   fetch|VESSEL|STATION|SINCE  self|VESSEL|WINTER  buy|VESSEL|WINTER  paperwork|VESSEL|WINTER
+ *   fetch|VESSEL|STATION|SINCE  base-fetch|BASE|STATION|SINCE (likewise, but for what was given out
+ *   as a vessel's before)  self|VESSEL|WINTER  buy|VESSEL|WINTER  paperwork|VESSEL|WINTER
  *   cannot|VESSEL|WINTER  not-in-date|VESSEL  short|VESSEL  routine|VESSEL  now|TAG|TASK
  *   item|TAG|TASK  do|TAG|TASK|WINTER
  *

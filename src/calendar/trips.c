@@ -13,12 +13,6 @@ struct outing {
 	bool of_base;
 };
 
-static const char *
-base_of(const struct making *making, const struct shore_list *list)
-{
-	return making->wording.inventory->vessels[list->vessel].base;
-}
-
 /* True when both are parts of one trip of a base. */
 static bool
 same_trip(const struct trip *a, const struct trip *b)
@@ -41,7 +35,7 @@ part_of(
 		return trip;
 	}
 	if (!trip->of_base ||
-	    strcmp(base_of(making, list), base_of(making, making->list)) != 0) {
+	    strcmp(making_base(making, list), making_base(making, making->list)) != 0) {
 		return NULL;
 	}
 	for (size_t i = 0; i < list->hand_in.count; i++) {
@@ -120,7 +114,7 @@ add_key(struct making *making, const struct outing *outing, const char *word)
 	making_start(making);
 	text_add_format(&making->key, "%s%s", outing->of_base ? "base-" : "", word);
 	making_key_name(making,
-	    outing->of_base ? base_of(making, making->list) : making_vessel(making));
+	    outing->of_base ? making_base(making, making->list) : making_vessel(making));
 	text_add_format(&making->key, "|%d", outing->trip.year);
 	making_key_name(making, outing->trip.name);
 	text_add_format(&making->key, "|%zu", outing->trip.number);
@@ -137,7 +131,7 @@ add_title(struct making *making, const struct outing *outing)
 	    summary, ", %s", trip->name[0] != '\0' ? trip->name : "an approved station");
 	if (outing->count > 1) {
 		text_add_format(summary, " (%zu boats, %s)", outing->count,
-		    base_of(making, making->list));
+		    making_base(making, making->list));
 	} else {
 		wording_boat(&making->wording, making_vessel(making), summary);
 	}
@@ -215,6 +209,10 @@ add_hand_in(struct making *making, const struct outing *outing)
 	} else if (trip->misfit == DAY_NOT_THEIRS) {
 		text_add(description,
 		    "This day was chosen, but it is not one of those on which you go.\n");
+	} else if (trip->misfit == DAY_BOOKED) {
+		text_add(description,
+		    "This day was chosen, but a boat is booked before this can be "
+		    "collected.\n");
 	} else if (trip->misfit == DAY_TOO_EARLY) {
 		text_add(description,
 		    "This day was chosen, but it is too early for some of these.\n");
@@ -244,8 +242,9 @@ is_first_there(const struct making *making, const struct trip *trip)
 {
 	for (const struct shore_list *list = making->lists; list <= making->list;
 	     list++) {
-		bool same_base = trip->of_base && strcmp(base_of(making, list),
-						      base_of(making, making->list)) == 0;
+		bool same_base =
+		    trip->of_base && strcmp(making_base(making, list),
+					 making_base(making, making->list)) == 0;
 		for (size_t i = 0;
 		     (list == making->list || same_base) && i < list->hand_in.count;
 		     i++) {
@@ -282,8 +281,8 @@ gather_waiting(struct making *making, const struct trip *trip, struct outing *ou
 	outing_room(making, trip, &all);
 	for (const struct shore_list *list = first; list < end; list++) {
 		size_t before = all.trip.lines.count;
-		if (trip->of_base &&
-		    strcmp(base_of(making, list), base_of(making, making->list)) != 0) {
+		if (trip->of_base && strcmp(making_base(making, list),
+					 making_base(making, making->list)) != 0) {
 			continue;
 		}
 		for (size_t i = 0; i < list->hand_in.count; i++) {
@@ -318,7 +317,7 @@ add_last_chance(struct making *making, const struct trip *trip)
 	making_start(making);
 	text_add(&making->key, trip->of_base ? "base-last" : "last");
 	making_key_name(making,
-	    trip->of_base ? base_of(making, making->list) : making_vessel(making));
+	    trip->of_base ? making_base(making, making->list) : making_vessel(making));
 	text_add_format(&making->key, "|%d", trip->year);
 	making_key_name(making, trip->name);
 	making_on(making, last);

@@ -856,6 +856,62 @@ what_is_ashore_is_told_on_the_day_it_can_be_fetched(void **state)
 	    "Carry gas upright.\n");
 }
 
+/* Two boats of a base that landed at one station on one day; the second is ready two days later. */
+static void
+what_boats_of_a_base_landed_together_is_fetched_together(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	const struct vessel vessels[] = {{.name = "Example", .base = "Port Marrin"},
+	    {.name = "Other", .base = "Port Marrin"}, {.name = "Third", .base = "Lorne"}};
+	scene.inventory.vessels = vessels;
+	scene.inventory.vessel_count = 3;
+	scene.today = day_from_civil(2026, 11, 10);
+	struct ashore_line ashore[3];
+	struct shore_list lists[3] = {scene.list, scene.list, scene.list};
+	for (size_t i = 0; i < 3; i++) {
+		ashore[i] = (struct ashore_line){.item = JACKET_1 + i,
+		    .station = "Skerry Raft Loft",
+		    .since = day_from_civil(2026, 11, 2),
+		    .collect = day_from_civil(2026, 11, 28 + 2 * (int)(i % 2)),
+		    .tasks = 1U << TASK_SERVICE,
+		    .due = day_from_civil(2027, 6, 30)};
+		lists[i].vessel = i;
+		lists[i].ashore = (struct ashore_lines){&ashore[i], 1};
+	}
+	make(&scene, lists, 3);
+	assert_int_equal(scene.made.count, 2);
+	expect(&scene, 0, "fetch|Third|Skerry Raft Loft|2026-11-02", "2026-11-28",
+	    "Collect 4 x red hand flare FR-1, Skerry Raft Loft (Third)");
+	expect(&scene, 1, "base-fetch|Port Marrin|Skerry Raft Loft|2026-11-02",
+	    "2026-11-30",
+	    "Collect 2 x automatic lifejacket, Skerry Raft Loft (2 boats, Port Marrin)");
+	assert_int_equal(scene.made.items[1].vessel_count, 2);
+	expect_description(&scene, 1,
+	    "Ashore since 2 Nov 2026.\n"
+	    "Check each certificate and the next date on it, and record them.\n"
+	    "Example:\n"
+	    "- LJ-1 automatic lifejacket\n"
+	    "Other:\n"
+	    "- LJ-2 automatic lifejacket\n"
+	    "Carry gas upright.\n");
+	/* what was given out as one boat's stays hers, and the other's is the base's */
+	const struct book_reminder stored = {
+	    .key = "fetch|Example|Skerry Raft Loft|2026-11-02",
+	    .shape = "aa",
+	    .day = day_from_civil(2026, 11, 28),
+	    .aim = day_from_civil(2026, 11, 28)};
+	scene.stored = &stored;
+	scene.stored_count = 1;
+	make(&scene, lists, 3);
+	assert_int_equal(scene.made.count, 3);
+	expect(&scene, 0, "fetch|Example|Skerry Raft Loft|2026-11-02", "2026-11-28",
+	    "Collect automatic lifejacket LJ-1, Skerry Raft Loft (Example)");
+	expect(&scene, 2, "base-fetch|Port Marrin|Skerry Raft Loft|2026-11-02",
+	    "2026-11-30", "Collect automatic lifejacket LJ-2, Skerry Raft Loft (Other)");
+}
+
 static void
 nothing_to_do_makes_no_reminder(void **state)
 {
@@ -899,6 +955,7 @@ main(void)
 	    cmocka_unit_test(what_is_bought_and_what_goes_are_one_reminder),
 	    cmocka_unit_test(what_can_not_wait_has_its_own_day),
 	    cmocka_unit_test(what_can_not_be_done_in_time_is_one_reminder_at_lay_up),
+	    cmocka_unit_test(what_boats_of_a_base_landed_together_is_fetched_together),
 	    cmocka_unit_test(nothing_to_do_makes_no_reminder),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
