@@ -267,21 +267,42 @@ say(struct context *context, const struct reminders_seen *seen)
 	}
 }
 
+/* One element; what was given up is on no day. */
 static void
-say_json(struct context *context, const struct reminders *reminders,
-    const struct reminder_choices *choices)
+put_reminder(struct answer *answer, const struct reminder *reminder, bool planned,
+    const struct given_up *given_up)
+{
+	json_t *object = json_object();
+	json_put_string(answer, object, "uid", reminder->uid);
+	json_put_day(answer, object, "day", reminder->day);
+	json_put_string(answer, object, "summary", reminder->summary);
+	json_put_string(answer, object, "description", reminder->description);
+	json_put_words(answer, object, "station", reminder->station);
+	json_put_bool(answer, object, "planned", planned);
+	json_put_words(
+	    answer, object, "given_up", given_up == NULL ? "" : given_up->of.given_up);
+	json_put_day(answer, object, "given_up_day",
+	    given_up == NULL ? DAY_NONE : given_up->of.day);
+	answer_element(answer, object);
+}
+
+static void
+say_json(struct context *context, const struct reminders_seen *seen)
 {
 	struct answer answer = {.out = &context->out};
-	for (size_t i = 0; i < reminders->count; i++) {
-		const struct reminder *reminder = &reminders->items[i];
-		json_t *object = json_object();
-		json_put_string(&answer, object, "uid", reminder->uid);
-		json_put_day(&answer, object, "day", reminder->day);
-		json_put_string(&answer, object, "summary", reminder->summary);
-		json_put_string(&answer, object, "description", reminder->description);
-		json_put_words(&answer, object, "station", reminder->station);
-		json_put_bool(&answer, object, "planned", is_planned(choices, reminder));
-		answer_element(&answer, object);
+	for (size_t i = 0; i < seen->reminders.count; i++) {
+		const struct reminder *reminder = &seen->reminders.items[i];
+		put_reminder(
+		    &answer, reminder, is_planned(&seen->choices, reminder), NULL);
+	}
+	for (size_t i = 0; i < seen->given_up_count; i++) {
+		const struct given_up *given_up = &seen->given_up[i];
+		const struct reminder none = {.uid = given_up->uid,
+		    .day = DAY_NONE,
+		    .summary = given_up->of.summary,
+		    .description = "",
+		    .station = ""};
+		put_reminder(&answer, &none, false, given_up);
 	}
 	answer_end(&answer);
 }
@@ -305,7 +326,7 @@ run(struct context *context, struct fault *fault)
 	}
 	reminders_narrow(&seen.reminders, &desk->contents.inventory, &scope);
 	if (context->json) {
-		say_json(context, &seen.reminders, &seen.choices);
+		say_json(context, &seen);
 	} else {
 		say(context, &seen);
 	}

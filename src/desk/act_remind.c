@@ -1,3 +1,4 @@
+#include "base/alike.h"
 #include "desk/act.h"
 #include "desk/given_up.h"
 #include "desk/remind.h"
@@ -44,7 +45,7 @@ find_hand_in(struct desk *desk, const struct reminders *reminders,
 		bool is_one = false;
 		hand_in_of_key(reminder->key, &desk->arena, &of, &is_one);
 		if (is_one && !reminder->last_chance &&
-		    (strcmp(of.station, said->of) == 0 ||
+		    (names_alike(of.station, said->of) >= ALIKE_CASE ||
 			strncasecmp(reminder->uid, said->of, strlen(said->of)) == 0)) {
 			found = reminder;
 			count++;

@@ -1,5 +1,7 @@
 #include "desk/given_up.h"
 
+#include "base/alike.h"
+
 #include <string.h>
 #include <strings.h>
 
@@ -42,7 +44,7 @@ given_up_find(struct desk *desk, const char *name, struct planned_day *out,
 		if (!identity_of(desk, choices.planned[i].key, &uid, fault)) {
 			return false;
 		}
-		if (strcmp(of.station, name) == 0 ||
+		if (names_alike(of.station, name) >= ALIKE_CASE ||
 		    strncasecmp(uid, name, strlen(name)) == 0) {
 			*out = choices.planned[i];
 			count++;

@@ -53,19 +53,17 @@ add_change(const struct journal_line *line, struct text *out)
 static void
 add_planned(const struct journal_line *line, struct text *out)
 {
+	/* what has no value before or after was begun or ended with this */
+	bool begun = line->act == JOURNAL_ADDED || line->was[0] == '\0';
+	bool ended = line->act == JOURNAL_REMOVED || line->became[0] == '\0';
 	text_add(out, "reminder ");
 	add_quoted(line->name, out);
-	switch (line->act) {
-	case JOURNAL_ADDED:
-		text_add_format(out, " %s %s", line->field, line->became);
-		break;
-	case JOURNAL_CHANGED:
+	if (begun || ended) {
+		text_add_format(out, "%s %s %s", begun ? "" : " no longer", line->field,
+		    begun ? line->became : line->was);
+	} else {
 		text_add_format(
 		    out, " %s %s instead of %s", line->field, line->became, line->was);
-		break;
-	case JOURNAL_REMOVED:
-		text_add_format(out, " no longer %s %s", line->field, line->was);
-		break;
 	}
 }
 

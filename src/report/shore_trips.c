@@ -129,6 +129,8 @@ write_standing(
 		text_add(&words, ", but nothing is taken in there on it");
 	} else if (trip->misfit == DAY_NOT_THEIRS) {
 		text_add(&words, ", which is not one of those on which you go");
+	} else if (trip->misfit == DAY_BOOKED) {
+		text_add(&words, ", but a boat is booked before it can be collected");
 	} else if (misfit) {
 		text_add_format(&words, ", but that is %s for some of it",
 		    day_misfit_word(trip->misfit));

@@ -236,7 +236,8 @@ find_places(const struct rota_making *making, struct rota_piece *piece)
 
 /* ---- what was given out ---- */
 
-/* Keeps a piece on the day and at the station it was given out for, where that lies ahead. */
+/* Keeps a piece on the day and at the station it was given out for, where that lies ahead and she
+ * has not been booked for it since. */
 static void
 keep_given(const struct rota_making *making, struct rota_piece *piece)
 {
@@ -253,8 +254,11 @@ keep_given(const struct rota_making *making, struct rota_piece *piece)
 			continue;
 		}
 		for (size_t k = 0; k < piece->place_count; k++) {
-			if (strcmp(making->stations[piece->places[k]].name,
-				of->station) == 0) {
+			const struct station *station =
+			    &making->stations[piece->places[k]];
+			day_t collect = station_collect(station, of->day);
+			if (strcmp(station->name, of->station) == 0 &&
+			    !is_booked(vessel, of->day, collect)) {
 				piece->places += k;
 				piece->place_count = 1;
 				piece->line.first = of->day;

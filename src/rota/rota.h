@@ -49,7 +49,7 @@ struct rota_ask {
 	int together_days; /* go along with a trip up to so many days earlier */
 	size_t most_looks; /* as slots_solve has it */
 	/* What was given out before: a piece whose hand-in lies in the days of the rota keeps it, at
-	 * that station on that day. */
+	 * that station on that day, unless she has been booked for it since. */
 	const struct settled_hand_in *settled;
 	size_t settled_count;
 };

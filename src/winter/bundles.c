@@ -209,6 +209,12 @@ make_thing(struct gathering *gathering, size_t bundle)
 	    .way_count = ways.count,
 	    .pieces = bundle_item(gathering, bundle)->quantity,
 	};
+	const struct planning *planning = bundle_planning(gathering, bundle);
+	if (!planning->list->has_winter) { /* laid up, a boat is not let */
+		thing.at_once = true;
+		thing.bookings = planning->vessel->bookings;
+		thing.booking_count = planning->vessel->booking_count;
+	}
 	for (size_t i = 0; i < gathering->bundles[bundle].count; i++) {
 		const struct shore_line *line =
 		    &bundle_hand_in(gathering, bundle, i)->line;

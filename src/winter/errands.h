@@ -23,6 +23,7 @@
 #define BECKET_WINTER_ERRANDS_H
 
 #include "base/memory.h"
+#include "gear/booking.h"
 #include "gear/station.h"
 
 /* Pieces that a station is to take in already in a week. */
@@ -57,6 +58,11 @@ struct errand_thing {
 	/* among errands to its station that do, the latest, not the earliest */
 	bool late;
 	bool binding; /* left out, it lapses by law or maker */
+	bool at_once; /* fetched as soon as it is ready: of a boat in use all year */
+	/* a boat's in use all year that is let: from the hand-in to the collect, both days too, it is
+	 * on none of these days. Borrowed; the planning of errands anew does not look at them */
+	const struct booking *bookings;
+	size_t booking_count;
 };
 
 struct errand {

@@ -40,6 +40,10 @@ limits_of(const struct errand_thing *things, size_t thing_count,
 			limits.last = day_min(limits.last, way->last);
 			limits.back_by = day_min(limits.back_by, way->back_by);
 		}
+		if (things[i].at_once) {
+			limits.last = plan->errands[errand].hand_in;
+			limits.back_by = plan->errands[errand].ready;
+		}
 	}
 	return limits;
 }

@@ -30,6 +30,9 @@ struct errand_mark {
 	enum day_misfit moved_why;
 };
 
+/* True when the boat whose thing it is has a booking between a hand-in and its collect. */
+bool is_let(const struct errand_thing *thing, day_t hand_in, day_t collect);
+
 /* The cheapest way by which a thing may be handed in at a place, which is the station, on a day;
  * NULL when none. */
 const struct errand_way *way_on_day(const struct errand_thing *thing,

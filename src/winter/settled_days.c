@@ -90,6 +90,9 @@ settling_misfit(const struct settling *settling, int held)
 		    settling_way(settling, i, of->place, of->day) != NULL) {
 			continue;
 		}
+		if (is_let(thing, of->day, station_collect(&station, of->day))) {
+			return DAY_BOOKED;
+		}
 		for (size_t k = 0; k < thing->way_count; k++) {
 			early = early && (thing->ways[k].place != of->place ||
 					     thing->ways[k].first > of->day);

@@ -1,6 +1,14 @@
 /* The days on which a hand-in could be, too. */
 #include "winter/settled.h"
 
+bool
+is_let(const struct errand_thing *thing, day_t hand_in, day_t collect)
+{
+	const struct booking *next =
+	    booking_next(thing->bookings, thing->booking_count, hand_in);
+	return next != NULL && next->days.first <= collect;
+}
+
 const struct errand_way *
 way_on_day(const struct errand_thing *thing, const struct station *station, size_t place,
     day_t day)
@@ -8,6 +16,7 @@ way_on_day(const struct errand_thing *thing, const struct station *station, size
 	const struct errand_way *found = NULL;
 	bool ready = station_open(station, day);
 	day_t collect = ready ? station_collect(station, day) : DAY_NEVER;
+	ready = ready && !is_let(thing, day, collect);
 	for (size_t k = 0; k < thing->way_count && ready; k++) {
 		const struct errand_way *way = &thing->ways[k];
 		bool does = way->place == place && way->first <= day &&
@@ -83,6 +92,6 @@ const char *
 day_misfit_word(enum day_misfit misfit)
 {
 	static const char *const WORDS[] = {
-	    "", "closed", "not your day", "too late", "too early"};
+	    "", "closed", "not your day", "booked", "too late", "too early"};
 	return WORDS[misfit];
 }

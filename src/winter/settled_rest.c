@@ -3,6 +3,27 @@
 
 #include <string.h>
 
+/* Of a boat in use all year that is let: each way is only for its first day that is between
+ * bookings, where it has one. */
+static void
+keep_off_bookings(
+    const struct settling *settling, size_t thing, struct errand_way *ways, size_t count)
+{
+	const struct errand_thing *of = &settling->gathering->things[thing];
+	for (size_t k = 0; k < count && of->booking_count > 0; k++) {
+		size_t place = ways[k].place;
+		day_t last = day_min(ways[k].last, ways[k].back_by);
+		day_t day = ways[k].first;
+		while (day <= last && settling_way(settling, thing, place, day) == NULL) {
+			day++;
+		}
+		if (day <= last) {
+			ways[k].first = day;
+			ways[k].last = day;
+		}
+	}
+}
+
 /* No way of a thing that is planned anew is sooner than the days a new hand-in is ahead, unless
  * that is too late: then the last day that serves. */
 static void
@@ -24,6 +45,7 @@ put_ahead(struct settling *settling, size_t thing, struct errand_thing *out)
 	}
 	*out = *of;
 	out->ways = ways;
+	keep_off_bookings(settling, thing, ways, of->way_count);
 }
 
 /* The places with what the held ones bring counted in. */

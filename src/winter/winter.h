@@ -124,11 +124,12 @@ enum day_misfit {
 	DAY_SERVES,
 	DAY_CLOSED,     /* nothing is taken in there */
 	DAY_NOT_THEIRS, /* they do not go on it */
+	DAY_BOOKED,     /* a boat in use all year is let before it could be collected */
 	DAY_TOO_LATE,   /* some of it would not be back in time, or lapses before */
 	DAY_TOO_EARLY,  /* some of it may not go yet */
 };
 
-/* The word for it, for CSV and JSON: "closed", "not your day", "too late", "too early"; "" where it serves. */
+/* The word for it, for CSV and JSON: "closed", "not your day", "booked", "too late", "too early"; "" where it serves. */
 const char *day_misfit_word(enum day_misfit misfit);
 
 /* How the days on which they go and the station's agree. */

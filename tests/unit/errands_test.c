@@ -46,9 +46,11 @@ plan_jackets(size_t count, bool raft, struct arena *arena)
 	const struct errand_way raft_way = {FAR, first, by, DAY_NEVER, 20000, 1};
 	struct errand_thing things[16];
 	for (size_t i = 0; i < count; i++) {
-		things[i] = (struct errand_thing){jacket, 2, 1, false, false};
+		things[i] =
+		    (struct errand_thing){jacket, 2, 1, false, false, false, NULL, 0};
 	}
-	things[count] = (struct errand_thing){&raft_way, 1, 1, false, false};
+	things[count] =
+	    (struct errand_thing){&raft_way, 1, 1, false, false, false, NULL, 0};
 	return plan_of(places, 2, things, raft ? count + 1 : count, arena);
 }
 
@@ -102,7 +104,8 @@ a_later_hand_in_that_is_back_sooner_serves_both(void **state)
 	const struct errand_way easy = {
 	    0, day_from("2027-02-01"), day_from("2027-03-31"), DAY_NEVER, 0, 0};
 	const struct errand_thing things[] = {
-	    {&hurried, 1, 1, false, false}, {&easy, 1, 1, false, false}};
+	    {&hurried, 1, 1, false, false, false, NULL, 0},
+	    {&easy, 1, 1, false, false, false, NULL, 0}};
 	struct arena arena = {0};
 	struct errand_plan plan = plan_of(&place, 1, things, 2, &arena);
 	assert_int_equal(plan.count, 1);
@@ -125,7 +128,8 @@ twenty_a_week_takes_sixty_pieces_in_the_first_three_weeks(void **state)
 	    0, day_from("2026-11-02"), day_from("2027-03-01"), DAY_NEVER, 3000, 0};
 	struct errand_thing things[60];
 	for (size_t i = 0; i < 60; i++) {
-		things[i] = (struct errand_thing){&way, 1, 1, false, false};
+		things[i] =
+		    (struct errand_thing){&way, 1, 1, false, false, false, NULL, 0};
 	}
 	struct arena arena = {0};
 	struct errand_plan plan = plan_of(&place, 1, things, 60, &arena);
@@ -148,8 +152,9 @@ a_week_that_is_taken_by_another_base_is_left_alone(void **state)
 	const struct errand_place place = {&station, &load, 1};
 	const struct errand_way way = {
 	    0, monday, day_from("2026-11-16"), DAY_NEVER, 0, 0};
-	const struct errand_thing things[] = {{&way, 1, 1, false, false},
-	    {&way, 1, 1, false, false}, {&way, 1, 1, false, false}};
+	const struct errand_thing things[] = {{&way, 1, 1, false, false, false, NULL, 0},
+	    {&way, 1, 1, false, false, false, NULL, 0},
+	    {&way, 1, 1, false, false, false, NULL, 0}};
 	struct arena arena = {0};
 	/* the second week has room for two, and nothing handed in in the third is back */
 	struct errand_plan plan = plan_of(&place, 1, things, 3, &arena);
@@ -177,8 +182,10 @@ who_hands_in_later_fetches_what_is_ready(void **state)
 	    {0, day_from("2026-11-05"), day_from("2026-11-28"), DAY_NEVER, 0, 0},
 	    {0, day_from("2026-11-20"), day_from("2026-12-31"), DAY_NEVER, 0, 0},
 	};
-	const struct errand_thing things[] = {{&ways[0], 1, 1, false, false},
-	    {&ways[1], 1, 1, false, false}, {&ways[2], 1, 1, false, false}};
+	const struct errand_thing things[] = {
+	    {&ways[0], 1, 1, false, false, false, NULL, 0},
+	    {&ways[1], 1, 1, false, false, false, NULL, 0},
+	    {&ways[2], 1, 1, false, false, false, NULL, 0}};
 	struct arena arena = {0};
 	struct errand_plan plan = plan_of(&place, 1, things, 3, &arena);
 	assert_int_equal(plan.count, 3);
@@ -275,7 +282,7 @@ draw_things(unsigned *seed, struct instance *instance, bool weekly)
 			}
 		}
 		instance->things[i] = (struct errand_thing){instance->ways[i], count,
-		    weekly ? 1 + (int)draw(seed, 2) : 1, false, false};
+		    weekly ? 1 + (int)draw(seed, 2) : 1, false, false, false, NULL, 0};
 	}
 }
 

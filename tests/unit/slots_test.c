@@ -23,6 +23,7 @@ struct made_up {
 	struct slot_spare spares[MOST_SPARES];
 	struct slot_taken taken;
 	struct slot_bare bares[MOST_BOATS]; /* of each boat's, if any */
+	struct span booked[MOST_BOATS];     /* each boat is out then, if it has days */
 	struct slot_problem problem;
 };
 
@@ -64,6 +65,8 @@ draw_job(unsigned *seed, struct made_up *out, size_t index, size_t stations)
 	job->pieces = 1 + (int)draw(seed, 2);
 	job->bare_most = draw(seed, 3) > 0 ? 0 : 1 + (int)(job->boat % 2);
 	job->capacity = (int)draw(seed, 2) * 4;
+	job->busy = &out->booked[job->boat];
+	job->busy_count = job->busy->last >= job->busy->first;
 }
 
 static void
@@ -74,6 +77,10 @@ draw_problem(unsigned *seed, struct made_up *out)
 		day_t hand_in = BASE - 2 + (day_t)draw(seed, 6);
 		out->bares[i] = (struct slot_bare){
 		    hand_in, hand_in + 1 + (day_t)draw(seed, 6), (int)draw(seed, 4)};
+		day_t out_on = BASE + (day_t)draw(seed, 12);
+		out->booked[i] = draw(seed, 3) == 0 ? (struct span){out_on,
+							  out_on + (day_t)draw(seed, 5)}
+						    : (struct span){BASE, BASE - 1};
 	}
 	size_t stations = 1 + draw(seed, MOST_PLACES);
 	size_t jobs = 1 + draw(seed, MOST_JOBS);
@@ -222,6 +229,13 @@ last_is_right(const struct made_up *made, const struct slot *slots, size_t count
 	bool listed = false;
 	for (size_t i = 0; i < job->place_count; i++) {
 		listed = listed || job->places[i] == slot->place;
+	}
+	/* from the hand-in to the collect, both days too, its boat is not out */
+	const struct span *booked = &made->booked[job->boat];
+	for (day_t day = slot->hand_in; day <= slot->collect; day++) {
+		if (day >= booked->first && day <= booked->last) {
+			return false;
+		}
 	}
 	return listed && slot->hand_in >= job->first &&
 	       station_open(station, slot->hand_in) &&
