@@ -115,7 +115,8 @@ join_followed(const struct assess *assess, const struct rule *rule, struct force
 	}
 }
 
-/* Age counts from manufacture, or from packing where that is all that is known. */
+/* Age counts from manufacture, or from packing where that is all that is known. A sheet's ages end
+ * after they begin. */
 static struct condition_answer
 age_fits(const struct assess *assess, const struct conditions *when, struct span *span)
 {
@@ -129,9 +130,6 @@ age_fits(const struct assess *assess, const struct conditions *when, struct span
 	}
 	if (when->age_until_months > 0) {
 		span->last = day_add_months(born, when->age_until_months) - 1;
-	}
-	if (span->last < span->first) {
-		return always_or_never(false);
 	}
 	return (struct condition_answer){.spans = {span, 1}};
 }

@@ -114,6 +114,9 @@ static const struct known CASES[] = {
     {.when = "age-until: 12", .made = "2025-06-02", .holds = "yes"},
     {.when = "age-until: 12", .holds = "made"},
     {.when = "age-until: 1", .made = "2026-05-01", .holds = "no"},
+    {.when = "age-from: 1", .made = "2026-05-01", .holds = "yes"},
+    {.when = "age-from: 1", .made = "2026-05-02", .holds = "no"},
+    {.when = "age-from: 1", .holds = "made"},
     {.when = "age-from: 6, age-until: 24", .made = "2025-06-02", .holds = "yes"},
     {.when = "made-from: 2020-06-15", .made = "2020-06-14", .holds = "no"},
     {.when = "made-from: 2020-06-15", .made = "2020-06-15", .holds = "yes"},
@@ -153,8 +156,15 @@ each_condition_holds_up_to_its_very_limit(void **state)
 
 /* The paper of the test is to be good for 24 months from the service of 10 January 2026, or from packing
  * where there was none: on its very day it is. */
+struct inside {
+	const char *kind;
+	const char *next;
+	bool withdrawn;
+};
+
 static const char *
-holds_by_test(bool served, const char *tested, const char *next, const char *cylinder)
+holds_with(bool served, const char *tested, const char *next, const struct inside *parts,
+    size_t part_count)
 {
 	struct scene scene;
 	struct fault fault = {0};
@@ -171,10 +181,11 @@ holds_by_test(bool served, const char *tested, const char *next, const char *cyl
 		scene_record(&scene, tether, TASK_SERVICE, "2026-01-10", NULL);
 		scene_record(&scene, tether, TASK_INSPECT, "2026-03-10", NULL);
 	}
-	if (cylinder != NULL) {
-		struct item *inside = scene_item(&scene, "gas-cylinder");
+	for (size_t i = 0; i < part_count; i++) {
+		struct item *inside = scene_item(&scene, parts[i].kind);
 		inside->parent = 0;
-		scene_record(&scene, inside, TASK_TEST, "2025-06-01", cylinder);
+		inside->state = parts[i].withdrawn ? PLACE_WITHDRAWN : PLACE_ABOARD;
+		scene_record(&scene, inside, TASK_TEST, "2025-06-01", parts[i].next);
 	}
 	struct due_engine engine = {.kinds = scene.kinds,
 	    .rulebooks = scene.rulebooks,
@@ -192,6 +203,56 @@ holds_by_test(bool served, const char *tested, const char *next, const char *cyl
 	}
 	scene_close(&scene);
 	return found;
+}
+
+static const char *
+holds_by_test(bool served, const char *tested, const char *next, const char *cylinder)
+{
+	const struct inside inside = {.kind = "gas-cylinder", .next = cylinder};
+	return holds_with(served, tested, next, &inside, cylinder == NULL ? 0 : 1);
+}
+
+/* Where the thing has no test of its own, every cylinder in use must have one, and the earliest paper
+ * decides; what else is inside says nothing of it. */
+static void
+of_several_cylinders_the_earliest_paper_decides(void **state)
+{
+	(void)state;
+
+	static const struct {
+		struct inside parts[2];
+		const char *holds;
+	} ROWS[] = {
+	    {{{"gas-cylinder", "2028-01-09", false},
+		 {"gas-cylinder", "2029-01-10", false}},
+		"no"},
+	    {{{"gas-cylinder", "2029-01-10", false},
+		 {"gas-cylinder", "2028-01-09", false}},
+		"no"},
+	    {{{"gas-cylinder", "2028-01-10", false},
+		 {"gas-cylinder", "2029-01-10", false}},
+		"yes"},
+	    {{{"gas-cylinder", "2028-01-10", false}, {"gas-cylinder", NULL, false}},
+		"test"},
+	    {{{"gas-cylinder", NULL, false}, {"gas-cylinder", "2028-01-10", false}},
+		"test"},
+	    {{{"gas-cylinder", "2028-01-10", false}, {"gas-cylinder", NULL, true}},
+		"yes"},
+	    {{{"gas-cylinder", NULL, true}, {"gas-cylinder", "2028-01-10", false}},
+		"yes"},
+	    {{{"firing-head", "2028-01-10", false}, {"firing-head", "2028-01-10", false}},
+		"test"},
+	    {{{"firing-head", "2027-01-10", false},
+		 {"gas-cylinder", "2028-01-10", false}},
+		"yes"},
+	};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		const char *found = holds_with(true, NULL, NULL, ROWS[i].parts, 2);
+		if (strcmp(found, ROWS[i].holds) != 0) {
+			fail_msg("row %zu: %s instead of %s", i, found, ROWS[i].holds);
+		}
+	}
 }
 
 static void
@@ -235,6 +296,108 @@ a_sheet_s_rules_hold_while_she_follows_it(void **state)
 	scene_close(&scene);
 }
 
+static void
+spans_are(struct spans spans, const struct span *expected, size_t count)
+{
+	assert_int_equal(spans.count, count);
+	for (size_t i = 0; i < count; i++) {
+		assert_int_equal(spans.items[i].first, expected[i].first);
+		assert_int_equal(spans.items[i].last, expected[i].last);
+	}
+}
+
+/* Followed for two periods one after the other, left for one, and followed again; a second rule of the
+ * task is of another use on every day. */
+static void
+a_rule_holds_on_the_days_its_sheet_is_followed_and_no_others(void **state)
+{
+	(void)state;
+	static const char *const TEST[] = {"test"};
+	static const char *const OTHER[] = {"other"};
+	static const char *const FROM[] = {
+	    NULL, "2024-01-01", "2025-01-01", "2026-01-01"};
+	struct scene scene;
+	scene_open(
+	    &scene, RULE("one", "marked: no", "") RULE("hired", "use: commercial", ""));
+	for (size_t i = 0; i < 4; i++) {
+		scene.periods[i] = scene.periods[0];
+		scene.periods[i].from = FROM[i] == NULL ? DAY_NONE : day_of(FROM[i]);
+		scene.periods[i].sheets = i == 2 ? OTHER : TEST;
+		scene.periods[i].sheet_count = 1;
+	}
+	scene.vessel.period_count = 4;
+	struct item *tether = scene_item(&scene, "tether");
+	tether->fitted = stamp_of("2016-05-01");
+	struct obligation due = scene_due(&scene, tether, TASK_SERVICE, "2026-06-01");
+	const struct span days[] = {
+	    {DAY_NONE, day_of("2024-12-31")}, {day_of("2026-01-01"), DAY_NEVER}};
+	assert_int_equal(due.reading_count, 2);
+	spans_are(due.readings[0].in_force, days, 2);
+	spans_are(due.readings[0].sure, days, 2);
+	spans_are(due.readings[1].in_force, NULL, 0);
+	spans_are(due.readings[1].sure, NULL, 0);
+	scene_close(&scene);
+}
+
+/* The length is not known and asked for, until the day from which another sheet is followed. */
+static void
+what_a_sheet_that_is_left_asked_for_is_asked_no_more(void **state)
+{
+	(void)state;
+	static const char *const TEST[] = {"test"};
+	static const char *const OTHER[] = {"other"};
+	struct scene scene;
+	scene_open(&scene, RULE("one", "length-from: 10", "")
+			       RULE("two", "marked: yes", "    instead-of: []\n"));
+	scene.periods[0].sheets = TEST;
+	scene.periods[0].sheet_count = 1;
+	scene.periods[1] = scene.periods[0];
+	scene.periods[1].from = day_of("2026-09-01");
+	scene.periods[1].sheets = OTHER;
+	scene.vessel.period_count = 2;
+	struct item *tether = scene_item(&scene, "tether");
+	tether->fitted = stamp_of("2024-05-01");
+	struct obligation due = scene_due(&scene, tether, TASK_SERVICE, "2026-08-31");
+	assert_string_equal(due.readings[0].asks, "length");
+	/* its own paper keeps the task in the book */
+	scene_record(&scene, tether, TASK_SERVICE, "2026-08-31", "2027-08-31");
+	due = scene_due(&scene, tether, TASK_SERVICE, "2026-09-01");
+	assert_string_equal(due.readings[0].rule_id, "one");
+	assert_string_equal(due.readings[0].asks, "");
+	assert_false(due.asks);
+	scene_close(&scene);
+}
+
+/* Six persons or fewer. How many there are is not known until 1 June 2026, that day included; there are
+ * so many afterwards. */
+static const char *
+asked_of_persons(int afterwards, const char *today)
+{
+	struct scene scene;
+	scene_open(&scene, RULE("few", "persons-until: 6", ""));
+	scene.periods[1] = scene.periods[0];
+	scene.periods[1].from = day_of("2026-06-02");
+	scene.periods[1].persons = afterwards;
+	scene.vessel.period_count = 2;
+	struct item *tether = scene_item(&scene, "tether");
+	tether->fitted = stamp_of("2024-05-01");
+	scene_record(&scene, tether, TASK_SERVICE, "2026-05-31", "2027-08-31");
+	struct obligation due = scene_due(&scene, tether, TASK_SERVICE, today);
+	const char *asks = due.readings[0].asks; /* a static name */
+	scene_close(&scene);
+	return asks;
+}
+
+static void
+what_is_not_known_is_asked_up_to_the_last_day_it_matters(void **state)
+{
+	(void)state;
+	assert_string_equal(asked_of_persons(12, "2026-06-01"), "persons");
+	assert_string_equal(asked_of_persons(12, "2026-06-02"), "");
+	assert_string_equal(asked_of_persons(6, "2026-06-01"), "persons");
+	assert_string_equal(asked_of_persons(6, "2026-06-02"), "");
+}
+
 /* Both orders in the sheet: the one that stands instead takes the other's place in either. */
 static void
 a_rule_stands_instead_of_one_before_and_of_one_behind_it(void **state)
@@ -269,6 +432,11 @@ main(void)
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(each_condition_holds_up_to_its_very_limit),
 	    cmocka_unit_test(a_test_is_valid_to_the_very_day),
+	    cmocka_unit_test(of_several_cylinders_the_earliest_paper_decides),
+	    cmocka_unit_test(
+		a_rule_holds_on_the_days_its_sheet_is_followed_and_no_others),
+	    cmocka_unit_test(what_a_sheet_that_is_left_asked_for_is_asked_no_more),
+	    cmocka_unit_test(what_is_not_known_is_asked_up_to_the_last_day_it_matters),
 	    cmocka_unit_test(a_sheet_s_rules_hold_while_she_follows_it),
 	    cmocka_unit_test(a_rule_stands_instead_of_one_before_and_of_one_behind_it),
 	};
