@@ -1,0 +1,292 @@
+/* A disk that fails in the middle of an act: each call that SQLite makes of it in turn, alone and with
+ * all after it; every fifth of them, every one with TESTS_SCALE=5 or more. The book is then what it was or what it should be, sound in any case; what was done says
+ * so, and what failed says why. */
+#include "failing_disk.h"
+
+#include "book/journal.h"
+#include "book_scratch.h"
+
+#include <fcntl.h>
+#include <sqlite3.h>
+#include <sys/stat.h>
+
+enum { MOST_CALLS = 5000, STRIDE = 5 };
+
+/* How far the next call that fails is from the one before. */
+static int
+stride(void)
+{
+	return scaled(1) >= STRIDE ? 1 : STRIDE;
+}
+
+static void
+file_copy(const char *from, const char *to)
+{
+	static char bytes[1 << 22];
+	int in = open(from, O_RDONLY);
+	int out = open(to, O_WRONLY | O_CREAT | O_TRUNC, 0600);
+	ssize_t length = read(in, bytes, sizeof bytes);
+	assert_true(in >= 0 && out >= 0 && length >= 0 && length < (ssize_t)sizeof bytes);
+	assert_int_equal(write(out, bytes, (size_t)length), length);
+	(void)close(in);
+	(void)close(out);
+}
+
+static void
+remove_book(const char *path)
+{
+	static const char *const ENDINGS[] = {"", "-wal", "-shm", "-journal"};
+	for (size_t i = 0; i < sizeof ENDINGS / sizeof ENDINGS[0]; i++) {
+		char name[128];
+		(void)snprintf(name, sizeof name, "%s%s", path, ENDINGS[i]);
+		(void)unlink(name);
+	}
+}
+
+/* ---- the acts ---- */
+
+/* Twelve pieces with a record each, in one transaction. */
+static bool
+import(struct book *book, struct fault *fault)
+{
+	if (!book_begin(book, fault)) {
+		return false;
+	}
+	for (int i = 0; i < 12; i++) {
+		char tag[16];
+		(void)snprintf(tag, sizeof tag, "LR-%d", i + 10);
+		const struct item_change change = {
+		    .set = 1U << FIELD_VESSEL | 1U << FIELD_KIND,
+		    .tag = tag,
+		    .vessel = "Brass Tern",
+		    .kind = "liferaft-valise",
+		};
+		const struct record record = {.task = TASK_SERVICE,
+		    .on = stamp_of("2026-05-20"),
+		    .station = "Lorne Rafts",
+		    .certificate = "",
+		    .price_minor = 61250};
+		if (!book_put_items(book, &change, 1, NULL, fault) ||
+		    !book_add_record(book, tag, &record, fault)) {
+			return false;
+		}
+	}
+	return book_commit(book, fault);
+}
+
+static bool
+record(struct book *book, struct fault *fault)
+{
+	const struct record record = {.task = TASK_SERVICE,
+	    .on = stamp_of("2026-06-20"),
+	    .station = "Lorne Rafts",
+	    .certificate = "C 7",
+	    .price_minor = -1};
+	return book_add_record(book, "LR-1", &record, fault);
+}
+
+static bool
+undo(struct book *book, struct fault *fault)
+{
+	int64_t undone = 0;
+	int64_t entry = 0;
+	return book_undo(book, 0, &undone, &entry, fault);
+}
+
+static bool
+look(struct book *book, struct fault *fault)
+{
+	struct book_contents contents = {0};
+	bool done = book_load(book, NULL, true, &contents, fault);
+	book_contents_clear(&contents);
+	return done;
+}
+
+/* ---- what a book holds ---- */
+
+struct holds {
+	size_t items;
+	size_t records;
+	int64_t entries;
+};
+
+static struct holds
+holds_of(struct scratch *scratch)
+{
+	struct holds holds = {0};
+	scratch_reopen(scratch, BOOK_WRITE);
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	holds.items = contents.inventory.item_count;
+	for (size_t i = 0; i < holds.items; i++) {
+		holds.records += contents.inventory.items[i].record_count;
+	}
+	assert_done(
+	    scratch, book_last_entry(scratch->book, &holds.entries, &scratch->fault));
+	book_close(scratch->book);
+	scratch->book = NULL;
+	return holds;
+}
+
+static void
+assert_sound(const char *path)
+{
+	sqlite3 *db = NULL;
+	sqlite3_stmt *stmt = NULL;
+	assert_int_equal(sqlite3_open(path, &db), SQLITE_OK);
+	assert_int_equal(
+	    sqlite3_prepare_v2(db, "PRAGMA integrity_check", -1, &stmt, NULL), SQLITE_OK);
+	assert_int_equal(sqlite3_step(stmt), SQLITE_ROW);
+	assert_string_equal((const char *)sqlite3_column_text(stmt, 0), "ok");
+	(void)sqlite3_finalize(stmt);
+	(void)sqlite3_close(db);
+}
+
+typedef bool act_on_book(struct book *book, struct fault *fault);
+
+static bool
+do_act(struct scratch *scratch, act_on_book *act)
+{
+	struct book *book = NULL;
+	scratch->fault = (struct fault){0};
+	bool done = book_open(scratch->path, BOOK_WRITE, &book, &scratch->fault) &&
+		    act(book, &scratch->fault);
+	book_close(book);
+	return done;
+}
+
+/* Does the act on a copy of the book while the n-th call of a kind fails. False when there are fewer
+ * calls than that. */
+static bool
+try_act(struct scratch *scratch, const char *kept, act_on_book *act,
+    const struct holds *before, const struct holds *after, enum disk_call call, int n,
+    bool broken)
+{
+	remove_book(scratch->path);
+	file_copy(kept, scratch->path);
+	disk_fail(call, n, broken);
+	bool done = do_act(scratch, act);
+	bool failed = disk_mend();
+	struct fault fault = scratch->fault;
+	struct holds found = holds_of(scratch);
+	bool as_before = memcmp(&found, before, sizeof found) == 0;
+	bool as_after = memcmp(&found, after, sizeof found) == 0;
+	if (done ? !as_after : !as_before) {
+		fail_msg("%s %d%s: done %d, %zu items, %zu records, %d entries (%s)",
+		    disk_word(call), n, broken ? " and all after" : "", done, found.items,
+		    found.records, (int)found.entries, fault.text);
+	}
+	if (!done && fault.text[0] == '\0') {
+		fail_msg("%s %d: it failed without a word", disk_word(call), n);
+	}
+	assert_sound(scratch->path);
+	return failed;
+}
+
+static void
+the_book_survives(struct scratch *scratch, act_on_book *act, int least)
+{
+	char kept[128];
+	(void)snprintf(kept, sizeof kept, "%s.kept", scratch->path);
+	struct holds before = holds_of(scratch);
+	file_copy(scratch->path, kept);
+	assert_done(scratch, do_act(scratch, act));
+	struct holds after = holds_of(scratch);
+	int faults = 0;
+	for (int call = 0; call < DISK_CALLS; call++) {
+		for (int broken = 0; broken < 2; broken++) {
+			int n = 1 + call % stride();
+			while (
+			    n < MOST_CALLS && try_act(scratch, kept, act, &before, &after,
+						  (enum disk_call)call, n, broken == 1)) {
+				n += stride();
+				faults++;
+			}
+			assert_true(n < MOST_CALLS);
+		}
+	}
+	print_message("%d times the disk failed\n", faults);
+	assert_true(faults > least);
+	remove_book(scratch->path);
+	file_copy(kept, scratch->path);
+	(void)unlink(kept);
+}
+
+static int
+book_with_a_raft(void **state)
+{
+	disk_begin();
+	int begun = scratch_begin(state);
+	struct scratch *scratch = *state;
+	scratch_put(scratch, "LR-1");
+	return begun;
+}
+
+static void
+an_import_is_whole_or_not_there(void **state)
+{
+	the_book_survives(*state, import, 20);
+}
+
+static void
+a_record_is_there_or_not(void **state)
+{
+	the_book_survives(*state, record, 20);
+}
+
+static void
+an_undo_takes_back_all_or_nothing(void **state)
+{
+	the_book_survives(*state, undo, 20);
+}
+
+static void
+a_look_changes_nothing(void **state)
+{
+	the_book_survives(*state, look, 4);
+}
+
+/* A new book is there with all its tables, or there is none of which a word is lost. */
+static void
+a_new_book_is_whole_or_can_be_begun_again(void **state)
+{
+	struct scratch *scratch = *state;
+	for (int call = 0; call < DISK_CALLS; call++) {
+		int n = 0;
+		bool failed = true;
+		while (failed && n < MOST_CALLS) {
+			book_close(scratch->book);
+			scratch->book = NULL;
+			remove_book(scratch->path);
+			disk_fail((enum disk_call)call, n += 7 * stride(), false);
+			bool done = book_open(
+			    scratch->path, BOOK_CREATE, &scratch->book, &scratch->fault);
+			failed = disk_mend();
+			if (!done) {
+				assert_done(
+				    scratch, book_open(scratch->path, BOOK_CREATE,
+						 &scratch->book, &scratch->fault));
+			}
+			SCOPED_CONTENTS contents = scratch_load(scratch);
+			assert_int_equal(contents.inventory.item_count, 0);
+		}
+	}
+	assert_sound(scratch->path);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test_setup_teardown(
+		an_import_is_whole_or_not_there, book_with_a_raft, scratch_end),
+	    cmocka_unit_test_setup_teardown(
+		a_record_is_there_or_not, book_with_a_raft, scratch_end),
+	    cmocka_unit_test_setup_teardown(
+		an_undo_takes_back_all_or_nothing, book_with_a_raft, scratch_end),
+	    cmocka_unit_test_setup_teardown(
+		a_look_changes_nothing, book_with_a_raft, scratch_end),
+	    cmocka_unit_test_setup_teardown(
+		a_new_book_is_whole_or_can_be_begun_again, book_with_a_raft, scratch_end),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
