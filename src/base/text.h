@@ -12,6 +12,7 @@ struct text {
 	char *bytes; /* owned; zero-terminated once anything was added */
 	size_t length;
 	size_t capacity;
+	size_t columns; /* of the page it is laid out for; 0 where nobody said */
 };
 
 /* Frees what the text holds and leaves it empty. Accepts a zeroed text. */

@@ -1,6 +1,8 @@
 /* becket help */
 #include "cli/command.h"
 #include "cli/help.h"
+#include "desk/naming.h"
+#include "report/table.h"
 
 #include <string.h>
 
@@ -15,6 +17,10 @@ static const struct option_spec OPTIONS[] = {
     {.name = "completion",
 	.argument = "bash|zsh",
 	.help = "print completions for a shell",
+	.hidden = true},
+    {.name = "names",
+	.argument = "tags|boats|stations|bases|kinds",
+	.help = "list names, for the completions",
 	.hidden = true},
     {.name = "man", .help = "print the manual page for scdoc", .hidden = true},
 };
@@ -35,7 +41,42 @@ list_kinds(struct context *context, struct fault *fault)
 			    &context->out, "%s%s\n", i == 0 ? "" : "\n", kind->group);
 			group = kind->group;
 		}
-		text_add_format(&context->out, "  %-26s%s\n", kind->id, kind->name);
+		SCOPED_TEXT line = {0};
+		text_add_format(&line, "%-26s%s", kind->id, kind->name);
+		paragraph(text_string(&line), 2, 28, &context->out);
+	}
+	return true;
+}
+
+/* Names for completions, a line each: of the book, or of all kinds. */
+static bool
+list_names(struct context *context, const char *what, struct fault *fault)
+{
+	static const char *const OF_BOOK[] = {
+	    [NAMED_TAG] = "tags",
+	    [NAMED_VESSEL] = "boats",
+	    [NAMED_STATION] = "stations",
+	    [NAMED_BASE] = "bases",
+	};
+
+	const struct kinds *kinds = NULL;
+	struct word_list names = {0};
+	for (size_t i = 0; i < COUNT_OF(OF_BOOK); i++) {
+		if (strcmp(what, OF_BOOK[i]) == 0) {
+			naming_all(&context->desk, (enum named)i, &names);
+		}
+	}
+	for (size_t i = 0; i < names.count; i++) {
+		text_add_format(&context->out, "%s\n", names.items[i]);
+	}
+	if (strcmp(what, "kinds") != 0) {
+		return true;
+	}
+	if (!desk_kinds(&context->desk, &kinds, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < kinds_count(kinds); i++) {
+		text_add_format(&context->out, "%s\n", kinds_at(kinds, i)->id);
 	}
 	return true;
 }
@@ -44,7 +85,11 @@ static bool
 run(struct context *context, struct fault *fault)
 {
 	const char *shell = options_value(context->given, "completion");
+	const char *names = options_value(context->given, "names");
 	const char *name = options_word(context->given, 0);
+	if (names != NULL) {
+		return list_names(context, names, fault);
+	}
 	if (shell != NULL && strcmp(shell, "bash") == 0) {
 		completion_bash(&context->out);
 	} else if (shell != NULL) {

@@ -1,5 +1,7 @@
 /* Completions for bash and zsh. */
+#include "cli/commands.h"
 #include "cli/help.h"
+#include "cli/naming.h"
 
 #include <string.h>
 
@@ -35,18 +37,22 @@ bash_option_names(struct text *out, const struct option_table *table, bool json)
 
 /* What may follow an option of a command: a case label and its completion. */
 static void
-bash_values(struct text *out, const char *command, const struct option_table *table)
+bash_values(struct text *out, const char *label, const struct command *command,
+    const struct option_table *table)
 {
 	for (size_t i = 0; i < table->option_count; i++) {
 		const struct option_spec *option = &table->options[i];
 		if (option->hidden || option->argument == NULL) {
 			continue;
 		}
-		text_add_format(out, "\t%s--%s) ", command, option->name);
+		const char *names = naming_list_of_option(command, option);
+		text_add_format(out, "\t%s--%s) ", label, option->name);
 		if (options_is_choice(option->argument)) {
 			text_add(out, "words='");
 			add_choice(out, option->argument, ' ');
 			text_add(out, "' ;;\n");
+		} else if (names != NULL) {
+			text_add_format(out, "names=%s ;;\n", names);
 		} else {
 			text_add(out,
 			    is_file(option->argument) ? "files=1 ;;\n" : "return ;;\n");
@@ -60,7 +66,10 @@ bash_words(struct text *out, const struct command *command)
 	text_add_format(out, "\t%s) words=\"", command->name);
 	const struct option_table *table = &command->table;
 	bool files = false;
+	const char *names = NULL;
 	for (size_t i = 0; i < table->word_count; i++) {
+		const char *list = naming_list_of_word(command, &table->words[i]);
+		names = names == NULL ? list : names;
 		const char *choices = word_choices(&table->words[i]);
 		if (choices != NULL) {
 			add_choice(out, choices, ' ');
@@ -77,7 +86,8 @@ bash_words(struct text *out, const struct command *command)
 	text_add(out, "$common");
 	text_add(out, command->json ? " --json" : "");
 	bash_option_names(out, table, true);
-	text_add_format(out, "\"%s ;;\n", files ? " files=1" : "");
+	text_add_format(out, "\"%s%s%s ;;\n", files ? " files=1" : "",
+	    names == NULL ? "" : " names=", names == NULL ? "" : names);
 }
 
 void
@@ -85,10 +95,27 @@ completion_bash(struct text *out)
 {
 	text_add(out,
 	    "# bash completion for becket, made from its table of commands\n"
+	    "# Names of the book that begin as the current word does, in any case.\n"
+	    "_becket_names()\n"
+	    "{\n"
+	    "\tlocal i line plain=${current//\\\\/}\n"
+	    "\tplain=${plain#[\\\"\\']}\n"
+	    "\tfor ((i = 1; i < COMP_CWORD; i++)); do\n"
+	    "\t\t[[ ${COMP_WORDS[i]} == --book ]] && book=${COMP_WORDS[i + 1]}\n"
+	    "\tdone\n"
+	    "\twhile IFS= read -r line; do\n"
+	    "\t\t[[ ${line,,} == \"${plain,,}\"* ]] || continue\n"
+	    "\t\tcase $current in\n"
+	    "\t\t[\\\"\\']*) COMPREPLY+=(\"$line\") ;;\n"
+	    "\t\t*) COMPREPLY+=(\"$(printf %q \"$line\")\") ;;\n"
+	    "\t\tesac\n"
+	    "\tdone < <(\"${COMP_WORDS[0]}\" ${book:+--book \"$book\"} help --names $names "
+	    "2>/dev/null)\n"
+	    "}\n"
 	    "_becket()\n"
 	    "{\n"
 	    "\tlocal current=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]}\n"
-	    "\tlocal command= words= files= word\n"
+	    "\tlocal command= words= files= names= word book\n"
 	    "\tlocal common='");
 	SCOPED_TEXT names = {0};
 	bash_option_names(&names, &COMMON_OPTIONS, false);
@@ -105,9 +132,9 @@ completion_bash(struct text *out)
 	    "\tdone\n"
 	    "\tcase $command$before in\n");
 	for (size_t i = 0; i < COMMAND_COUNT; i++) {
-		bash_values(out, COMMANDS[i]->name, &COMMANDS[i]->table);
+		bash_values(out, COMMANDS[i]->name, COMMANDS[i], &COMMANDS[i]->table);
 	}
-	bash_values(out, "*", &COMMON_OPTIONS);
+	bash_values(out, "*", &COMMAND_HELP, &COMMON_OPTIONS);
 	text_add(out, "\t*) case $command in\n");
 	for (size_t i = 0; i < COMMAND_COUNT; i++) {
 		bash_words(out, COMMANDS[i]);
@@ -116,6 +143,9 @@ completion_bash(struct text *out)
 		      "\tesac ;;\n"
 		      "\tesac\n"
 		      "\tCOMPREPLY=($(compgen -W \"$words\" -- \"$current\"))\n"
+		      "\tif [[ -n $names && $current != -* ]]; then\n"
+		      "\t\t_becket_names\n"
+		      "\tfi\n"
 		      "\tif [[ -n $files && $current != -* ]]; then\n"
 		      "\t\tcompopt -o filenames 2>/dev/null\n"
 		      "\t\tCOMPREPLY+=($(compgen -f -- \"$current\"))\n"
@@ -142,8 +172,12 @@ zsh_quoted(struct text *out, const char *words)
 
 /* What may stand for a word or a value. */
 static void
-zsh_action(struct text *out, const char *name)
+zsh_action(struct text *out, const char *name, const char *names)
 {
+	if (names != NULL && !options_is_choice(name)) {
+		text_add_format(out, ":{_becket_names %s}", names);
+		return;
+	}
 	if (options_is_choice(name)) {
 		text_add(out, ":(");
 		add_choice(out, name, ' ');
@@ -154,7 +188,8 @@ zsh_action(struct text *out, const char *name)
 }
 
 static void
-zsh_options(struct text *out, const struct option_table *table, bool json)
+zsh_options(struct text *out, const struct command *command,
+    const struct option_table *table, bool json)
 {
 	for (size_t i = 0; i < table->option_count; i++) {
 		const struct option_spec *option = &table->options[i];
@@ -168,7 +203,8 @@ zsh_options(struct text *out, const struct option_table *table, bool json)
 		if (option->argument != NULL) {
 			text_add(out, ":");
 			zsh_quoted(out, option->argument);
-			zsh_action(out, option->argument);
+			zsh_action(out, option->argument,
+			    naming_list_of_option(command, option));
 		}
 		text_add(out, "'");
 	}
@@ -178,8 +214,8 @@ static void
 zsh_command(struct text *out, const struct command *command)
 {
 	text_add_format(out, "\t%s)\n\t\t_arguments", command->name);
-	zsh_options(out, &command->table, true);
-	zsh_options(out, &COMMON_OPTIONS, command->json);
+	zsh_options(out, command, &command->table, true);
+	zsh_options(out, command, &COMMON_OPTIONS, command->json);
 	for (size_t i = 0; i < command->table.word_count; i++) {
 		const struct word_spec *word = &command->table.words[i];
 		text_add_format(out, " \\\n\t\t\t'%s:", word->repeatable ? "*" : "");
@@ -188,7 +224,8 @@ zsh_command(struct text *out, const struct command *command)
 		}
 		zsh_quoted(out, word->name);
 		const char *choices = word_choices(word);
-		zsh_action(out, choices != NULL ? choices : word->name);
+		zsh_action(out, choices != NULL ? choices : word->name,
+		    naming_list_of_word(command, word));
 		text_add(out, "'");
 	}
 	text_add(out, " ;;\n");
@@ -197,11 +234,20 @@ zsh_command(struct text *out, const struct command *command)
 void
 completion_zsh(struct text *out)
 {
-	text_add(out, "#compdef becket\n"
-		      "# zsh completion for becket, made from its table of commands\n"
-		      "_becket_commands()\n"
-		      "{\n"
-		      "\tlocal -a commands=(\n");
+	text_add(out,
+	    "#compdef becket\n"
+	    "# zsh completion for becket, made from its table of commands\n"
+	    "_becket_names()\n"
+	    "{\n"
+	    "\tlocal -a names\n"
+	    "\tnames=(${(f)\"$(_call_program names becket "
+	    "${opt_args[--book]:+--book=${(q)${(Q)opt_args[--book]}}} "
+	    "help --names $1)\"})\n"
+	    "\tcompadd -M 'm:{[:lower:][:upper:]}={[:upper:][:lower:]}' -a names\n"
+	    "}\n"
+	    "_becket_commands()\n"
+	    "{\n"
+	    "\tlocal -a commands=(\n");
 	for (size_t i = 0; i < COMMAND_COUNT; i++) {
 		text_add_format(out, "\t\t'%s:", COMMANDS[i]->name);
 		zsh_quoted(out, COMMANDS[i]->summary);
@@ -215,7 +261,7 @@ completion_zsh(struct text *out)
 		      "\tlocal curcontext=$curcontext state line\n"
 		      "\tlocal -A opt_args\n"
 		      "\t_arguments -C");
-	zsh_options(out, &COMMON_OPTIONS, true);
+	zsh_options(out, &COMMAND_HELP, &COMMON_OPTIONS, true);
 	text_add(out,
 	    " \\\n\t\t\t'1:command:_becket_commands' \\\n\t\t\t'*::words:->words'\n"
 	    "\t[[ $state == words ]] || return\n"

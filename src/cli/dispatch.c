@@ -7,7 +7,9 @@
 #include "cli/naming.h"
 #include "cli/output.h"
 #include "cli/signing.h"
+#include "cli/terminal.h"
 #include "cli/values.h"
+#include "cli/waiting.h"
 #include "desk/files.h"
 #include "desk/reckoning.h"
 #include "desk/upgrading.h"
@@ -135,7 +137,11 @@ is_undone_easily(const struct context *context, int64_t entries)
 static bool
 answer(struct context *context, struct fault *fault)
 {
+	struct waiting waiting;
+	/* what only reads asks nobody, and writes nothing of its own */
+	waiting_begin(&waiting, context->command->needs == NEEDS_READ);
 	bool done = context->command->run(context, fault);
+	waiting_end(&waiting);
 	int64_t entries = entries_made(context);
 	bool undone_easily = done && is_undone_easily(context, entries);
 	if (done && context->desk.writing) {
@@ -150,7 +156,10 @@ answer(struct context *context, struct fault *fault)
 					  "the book was changed (\"becket book journal\" "
 					  "tells how), but then this failed");
 	}
-	if (!output_write(text_string(&context->out), context->out.length, fault)) {
+	bool written = context->json ? output_write(text_string(&context->out),
+					   context->out.length, fault)
+				     : terminal_write(&context->out, fault);
+	if (!written) {
 		return entries == 0
 			   ? false
 			   : fault_prefix(fault,
@@ -177,7 +186,8 @@ run_command(const struct command *command, struct command_line words,
 	struct context context = {.command = command,
 	    .words = words,
 	    .given = given,
-	    .desk = {.mode = MODES[command->needs]}};
+	    .desk = {.mode = MODES[command->needs]},
+	    .out = {.columns = terminal_columns()}};
 	bool done = set_out(&context, fault);
 	given->today = context.desk.today;
 	given->reader = context_reader(&context);
@@ -192,7 +202,7 @@ run_command(const struct command *command, struct command_line words,
 static bool
 print(const struct text *text, struct fault *fault)
 {
-	return output_write(text_string(text), text->length, fault);
+	return terminal_write(text, fault);
 }
 
 static bool
@@ -206,7 +216,7 @@ print_version(struct fault *fault)
 static bool
 print_help(const struct command *command, struct fault *fault)
 {
-	SCOPED_TEXT out = {0};
+	SCOPED_TEXT out = {.columns = terminal_columns()};
 	if (command == NULL) {
 		help_overview(&out);
 	} else {

@@ -22,15 +22,17 @@ piece_length(const char *words)
 	return length;
 }
 
-/* Adds words, broken into lines of at most HELP_COLUMNS and indented; the first line goes
+/* Adds words, broken into lines of at most HELP_COLUMNS, or of a narrower page, and indented; the first line goes
  * on from `column`. */
 static void
 add_wrapped(struct text *out, const char *words, size_t indent, size_t column)
 {
+	size_t most =
+	    out->columns > 0 && out->columns < HELP_COLUMNS ? out->columns : HELP_COLUMNS;
 	bool first = true;
 	while (*words != '\0') {
 		size_t length = piece_length(words);
-		if (!first && column + 1 + length > HELP_COLUMNS) {
+		if (!first && column + 1 + length > most) {
 			text_add_format(out, "\n%*s", (int)indent, "");
 			column = indent;
 		} else if (!first) {
@@ -190,9 +192,10 @@ help_overview(struct text *out)
 	}
 	text_add(out, "\noptions of every command:\n");
 	add_options(out, &COMMON_OPTIONS, true);
-	text_add(out,
-	    "\n"
-	    "\"becket COMMAND --help\" says more of one. becket advises: the label, the\n"
-	    "maker's manual, the station's certificate, the local authority and the\n"
-	    "surveyor decide.\n");
+	text_add(out, "\n");
+	add_wrapped(out,
+	    "\"becket COMMAND --help\" says more of one. becket advises: the label, the "
+	    "maker's manual, the station's certificate, the local authority and the "
+	    "surveyor decide.",
+	    0, 0);
 }

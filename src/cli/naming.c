@@ -63,6 +63,38 @@ naming_of_word(
 	       starts_with(word->name, "VESSEL");
 }
 
+static const char *
+list_of(bool named, enum named what, const char *argument)
+{
+	static const char *const LISTS[] = {
+	    [NAMED_TAG] = "tags",
+	    [NAMED_VESSEL] = "boats",
+	    [NAMED_STATION] = "stations",
+	    [NAMED_BASE] = "bases",
+	};
+
+	if (named) {
+		return LISTS[what];
+	}
+	return argument != NULL && starts_with(argument, "KIND") ? "kinds" : NULL;
+}
+
+const char *
+naming_list_of_option(const struct command *command, const struct option_spec *option)
+{
+	enum named what = NAMED_TAG;
+	bool named = naming_of_option(command, option, &what);
+	return list_of(named, what, option->argument);
+}
+
+const char *
+naming_list_of_word(const struct command *command, const struct word_spec *word)
+{
+	enum named what = NAMED_TAG;
+	bool named = naming_of_word(command, word, &what);
+	return list_of(named, what, word->name);
+}
+
 /* Names of the book, read when first wanted. */
 struct known {
 	struct word_list names[NAMED_BASE + 1];

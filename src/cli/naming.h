@@ -12,6 +12,13 @@ bool naming_of_option(
 bool naming_of_word(
     const struct command *command, const struct word_spec *word, enum named *out);
 
+/* The same as the word by which "becket help --names" lists what there is, kinds too; NULL for what
+ * is no name. */
+const char *naming_list_of_option(
+    const struct command *command, const struct option_spec *option);
+const char *naming_list_of_word(
+    const struct command *command, const struct word_spec *word);
+
 /* Puts tags (lists and ranges of them, too), boats, stations and bases in what was given as they
  * stand in the book, as desk/naming.h finds them. A name that is none of the book's stays as it
  * was typed: the command says what it makes of it. At a terminal a command that changes the book

@@ -347,7 +347,7 @@ report_first_word(const struct report_style *style, const struct lookout *lookou
     const struct first_word *word, const struct whereabouts_list *ashore,
     struct text *out)
 {
-	SCOPED_TEXT whole = {0};
+	SCOPED_TEXT whole = {.columns = out->columns};
 	struct screen screen = {style, lookout, word, ashore, ROWS_TRIED, &whole};
 	write_screen(&screen);
 	while (count_lines(&whole) > SCREEN_LINES && screen.most > 1) {

@@ -10,7 +10,7 @@
 enum { GAP = 2 };
 
 /* No column is squeezed below this. */
-enum { LEAST_WIDTH = 6 };
+enum { LEAST_WIDTH = 5 };
 
 /* ---- letters ---- */
 
@@ -129,6 +129,12 @@ add_blanks(struct text *out, size_t count)
 	}
 }
 
+static size_t
+page_columns(const struct text *out)
+{
+	return out->columns == 0 ? PAGE_COLUMNS : out->columns;
+}
+
 void
 paragraph(const char *words, size_t first, size_t rest, struct text *out)
 {
@@ -137,7 +143,7 @@ paragraph(const char *words, size_t first, size_t rest, struct text *out)
 	const char *at = text_string(&safe);
 	struct line_of_words piece;
 	size_t indent = first;
-	while (next_piece(&at, PAGE_COLUMNS - indent, &piece)) {
+	while (next_piece(&at, page_columns(out) - indent, &piece)) {
 		add_blanks(out, indent);
 		add_piece(&piece, out);
 		text_add_byte(out, '\n');
@@ -272,12 +278,12 @@ flexible_column(const struct table *table)
 /* Takes from the flexible column down to a readable width, then from whichever is widest,
  * until the table fits the page. */
 static void
-squeeze(const struct table *table, size_t *widths)
+squeeze(const struct table *table, size_t page, size_t *widths)
 {
 	enum { READABLE = 16 };
 
 	size_t flexible = flexible_column(table);
-	while (total_width(table, widths) > PAGE_COLUMNS) {
+	while (total_width(table, widths) > page) {
 		size_t from = 0;
 		for (size_t c = 0; c < table->column_count; c++) {
 			from = widths[c] > widths[from] ? c : from;
@@ -295,25 +301,24 @@ squeeze(const struct table *table, size_t *widths)
 /* Finds widths that fit the page. Endings go first, then what columns have over their
  * limits, then the flexible column's width; what is left over in the end is its. */
 static void
-fit_widths(const struct table *table, size_t *widths)
+fit_widths(const struct table *table, size_t page, size_t *widths)
 {
 	for (size_t c = 0; c < table->column_count; c++) {
 		widths[c] = natural_width(table, c, true);
 	}
-	while (total_width(table, widths) > PAGE_COLUMNS) {
+	while (total_width(table, widths) > page) {
 		size_t over = most_over_limit(table, widths);
 		if (over == table->column_count) {
 			break;
 		}
 		widths[over] = table->columns[over].most;
 	}
-	squeeze(table, widths);
+	squeeze(table, page, widths);
 	size_t flexible = flexible_column(table);
 	size_t total = total_width(table, widths);
-	if (flexible < table->column_count && total < PAGE_COLUMNS &&
-	    widths[flexible] > 0) {
+	if (flexible < table->column_count && total < page && widths[flexible] > 0) {
 		size_t natural = natural_width(table, flexible, false);
-		size_t room = widths[flexible] + PAGE_COLUMNS - total;
+		size_t room = widths[flexible] + page - total;
 		widths[flexible] = natural < room ? natural : room;
 	}
 }
@@ -431,7 +436,7 @@ table_write(const struct table *table, struct text *out)
 		return;
 	}
 	size_t widths[TABLE_COLUMNS_MAX] = {0};
-	fit_widths(table, widths);
+	fit_widths(table, page_columns(out), widths);
 	if (has_headings(table)) {
 		write_headings(table, widths, out);
 	}

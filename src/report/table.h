@@ -9,8 +9,9 @@
 
 #include <stddef.h>
 
-/* The width of every report, in columns. */
-enum { PAGE_COLUMNS = 80 };
+/* The width of a page, in columns, where the text it is written to does not say another: a
+ * terminal's, from PAGE_COLUMNS_LEAST on. */
+enum { PAGE_COLUMNS = 80, PAGE_COLUMNS_LEAST = 60, PAGE_COLUMNS_MOST = 132 };
 
 /* A blank at which no line is broken: a date stays whole. Written out as a blank. */
 #define GLUE '\001'
@@ -75,7 +76,7 @@ void table_add_extra(
 size_t table_rows(const struct table *table);
 
 /* Writes the table: headings where there are any, then the rows. Every line fits
- * PAGE_COLUMNS; a cell that is too wide goes on below inside its own column, between words
+ * the page; a cell that is too wide goes on below inside its own column, between words
  * where it can. No line ends in a blank. A column without words in any row is left out; a
  * table without rows writes nothing. */
 void table_write(const struct table *table, struct text *out);

@@ -1,0 +1,161 @@
+"""At a terminal: every screen fits its width at 60, 80 and 120 columns, a long answer goes through the
+pager, a long reckoning says that it goes on, and the shells complete names of the book. Widths are
+those of Unicode Standard Annex 11 as Python's unicodedata has them. A file or a pipe gets 80 columns,
+no pager and no word on standard error."""
+import fcntl
+import os
+import pty
+import re
+import shutil
+import struct
+import subprocess
+import sys
+import termios
+import unicodedata
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
+from harness import BECKET, Book, check, demonstration, end, same, scratch, skip  # noqa: E402
+
+SCREENS = ["now", "list", "due --all", "winter", "muster --remarks --season", "vessel", "station",
+           "years 3", "rota", "ashore", "spent", "remind", "booking", "papers", "sheet list",
+           "sheet show practice", "sheet compare practice uk-private", "book check", "book journal",
+           "help", "help kinds", "help dates", "help enter", "help muster"]
+BIDDEN = re.compile(r"^ {2,}becket ")  # a command to be typed is not broken
+
+
+def on_terminal(book, columns, rows, *words, **more):
+    """The exit status and what the terminal shows, without colours or what was written over."""
+    pid, terminal = pty.fork()
+    if pid == 0:
+        fcntl.ioctl(1, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
+        os.execve(BECKET, book.command(*words), {**book.environment, "NO_COLOR": "1", **more})
+    shown = b""
+    while True:
+        try:
+            piece = os.read(terminal, 65536)
+        except OSError:
+            break
+        if not piece:
+            break
+        shown += piece
+    os.close(terminal)
+    status = os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1])
+    return status, shown.decode().replace("\r\n", "\n")
+
+
+def width(line):
+    return sum(0 if unicodedata.combining(c) else 2 if unicodedata.east_asian_width(c) in "WF" else 1
+               for c in line)
+
+
+def fits(book, name):
+    tags = [item["tag"] for item in book.ask("list")][:2]
+    screens = [screen.split() for screen in SCREENS] + [
+        [word, tag] for tag in tags for word in ("show", "why", "history")]
+    for columns in (60, 80, 120):
+        wide = []
+        for words in screens:
+            _, shown = on_terminal(book, columns, 0, *words)
+            # the notes on standard error are wrapped by the terminal itself
+            lines = [line.split("\r")[-1] for line in shown.split("\n") if not line.startswith("becket: ")]
+            wide += [f"{' '.join(words)}: {line}" for line in lines
+                     if width(line) > columns and not BIDDEN.match(line)]
+        same(f"{name}: {len(screens)} screens fit {columns} columns", [], wide)
+    plain = book.run("list").stdout
+    same(f"{name}: a pipe is 80 columns whatever the terminal", plain,
+         on_terminal(book, 80, 0, "list")[1])
+
+
+def paged(book):
+    seen = book.folder / "seen"
+    pager = {"PAGER": f"cat > {seen}"}
+    plain = book.run("list").stdout
+    status, shown = on_terminal(book, 80, 10, "list", **pager)
+    check("a long answer goes through $PAGER", status == 0 and seen.read_text() == plain, shown)
+    seen.unlink()
+    status, shown = on_terminal(book, 80, 1000, "list", **pager)
+    check("one that fits the screen does not", status == 0 and not seen.exists() and shown == plain, shown)
+    for name, more in (("an empty PAGER", {"PAGER": ""}), ("cat", {"PAGER": "cat"}),
+                       ("a pager that is not there", {"PAGER": "no-such-pager-here 2>/dev/null"})):
+        same(f"{name}: the answer is there all the same", (0, plain),
+             on_terminal(book, 80, 10, "list", **more))
+    same("a pager that is left early is no failure", 0,
+         on_terminal(book, 80, 10, "list", PAGER="head -1")[0])
+    status, shown = on_terminal(book, 80, 10, "list", "--json", **pager)
+    check("JSON is not paged", status == 0 and not seen.exists())
+    done = book.run("list", env=pager)
+    check("nor is what goes to no terminal", done.stdout == plain and not seen.exists())
+    status, shown = on_terminal(book, 80, 10, "muster", **pager)
+    same("the exit status is the answer's", book.run("muster").returncode, status)
+
+
+def waiting(book):
+    """The plan of the owner's years takes seconds; where it does not here, there is nothing to see."""
+    _, shown = on_terminal(book, 80, 0, "years", "6")
+    if "working it out" not in shown:
+        skip("work over a second says so", "the years took less than a second")
+        return
+    check("work over a second says so, and takes it away again",
+          re.search(r"working it out, \d+ s \r +\r\S", shown), repr(shown[:200]))
+    check("without a terminal it says nothing",
+          "working" not in book.run("years", "6").stderr)
+
+
+def completed(script, book, *words):
+    """What bash offers for the last word."""
+    lines = [f"source {script}", "COMP_WORDS=(" + " ".join(f"'{w}'" for w in (BECKET, *words)) + ")",
+             f"COMP_CWORD={len(words)}", "_becket", 'printf "%s\\n" "${COMPREPLY[@]}"']
+    done = subprocess.run(["bash", "-c", "\n".join(lines)], env={**book.environment, "BECKET_BOOK": str(book.path)},
+                          capture_output=True, encoding="utf-8", check=False)
+    return done.stdout.split("\n")[:-1]
+
+
+def completions(folder):
+    book = Book(Path(folder) / "names.db")
+    book.must("vessel", "Ærlig Sjøgang", "--base", "Port Marrin")
+    book.must("vessel", "Quillfish")
+    book.must("station", "Loft & Sons (east)")
+    book.must("enter", "plb", "--vessel", "Quillfish", "--tag", "PL-1")
+    book.must("enter", "epirb", "--vessel", "Quillfish", "--tag", "EP-1")
+    if shutil.which("bash") is None:
+        skip("completions of bash", "bash is not installed")
+    else:
+        script = book.folder / "becket.bash"
+        script.write_text(book.must("help", "--completion", "bash"))
+        for words, offered in ((("show", "p"), ["PL-1"]), (("show", ""), ["EP-1", "PL-1"]),
+                               (("list", "--vessel", "q"), ["Quillfish"]),
+                               (("list", "--vessel", "æ"), ["Ærlig\\ Sjøgang"]),
+                               (("list", "--base", "port"), ["Port\\ Marrin"]),
+                               (("land", "PL-1", "--to", "L"), ["Loft\\ \\&\\ Sons\\ \\(east\\)"]),
+                               (("enter", "liferaft-v"), ["liferaft-valise"]),
+                               (("station", "lo"), ["Loft\\ \\&\\ Sons\\ \\(east\\)"])):
+            found = [word for word in completed(script, book, *words) if not word.startswith("--")]
+            same(f"bash: becket {' '.join(words)}", offered, found)
+        same("bash: --book names whose", ["PL-1"],
+             completed(script, Book(book.folder / "none.db"), "--book", str(book.path), "show", "p"))
+    if shutil.which("zsh") is None:
+        skip("completions of zsh", "zsh is not installed")
+        return
+    script = book.folder / "_becket"
+    script.write_text(book.must("help", "--completion", "zsh").replace('_becket "$@"', ""))
+    lines = ["_call_program() { shift; eval \"$*\" }", "compadd() { print -rl -- $names }",
+             f"becket() {{ {BECKET} \"$@\" }}", "typeset -A opt_args", f"source {script}", "_becket_names boats"]
+    done = subprocess.run(["zsh", "-f", "-c", "\n".join(lines)],
+                          env={**book.environment, "BECKET_BOOK": str(book.path)},
+                          capture_output=True, encoding="utf-8", check=False)
+    same("zsh: names of boats", ["Quillfish", "Ærlig Sjøgang"], done.stdout.split("\n")[:-1])
+
+
+def main():
+    with scratch() as folder:
+        owner, fleet = demonstration(folder)
+        fits(owner, "owner")
+        fits(fleet, "fleet")
+        paged(owner)
+        waiting(owner)
+        completions(folder)
+    end()
+
+
+main()
