@@ -10,8 +10,10 @@ enum {
 	DAYS_HEIGHT = BASE + 28,
 	WIDE = 1500,  /* room for a number on a step */
 	NARROW = 600, /* room for it on a wide screen only */
-	CLOSE = 900,  /* two days' words need so much between */
-	EDGE = 500,   /* words nearer an edge than this don't stand in the middle */
+	WEEK_WORDS = 14,
+	NEAR = 1700, /* the same where there is a third of the width */
+	CLOSE = 900, /* two days' words need so much between */
+	EDGE = 500,  /* words nearer an edge than this don't stand in the middle */
 	WEEKS_HEIGHT = 26,
 	STRIP_HEIGHT = 34,
 };
@@ -38,14 +40,16 @@ draw_day_at(
 	draw_day_label(markup, &(struct label){class_name, x, 0, y, side_at(x)}, "", day);
 }
 
-/* The words of a week's first day, left out beside the day looked at. */
+/* The words of a week's first day, left out beside the day looked at: of every second week, of the
+ * others where there is room on a wide screen (`close` tells how much one has to its left). */
 static void
-draw_week_day(struct markup *markup, struct axis axis, day_t on, day_t day, int y)
+draw_week_day(struct markup *markup, const struct short_days *days, day_t day, int close)
 {
-	int apart = axis_place(axis, day) - axis_place(axis, on);
-	bool second = (day - axis.first) / WEEK % 2 == 0;
-	if (apart <= -CLOSE || apart >= CLOSE) {
-		draw_day_at(markup, axis, second ? "s" : "s alt", day, y);
+	int apart = axis_place(days->axis, day) - axis_place(days->axis, days->on);
+	bool second = (day - days->axis.first) / WEEK % 2 == 0;
+	int y = close == CLOSE ? DAY_WORDS : WEEK_WORDS;
+	if ((apart <= -close || apart >= close) && (second || close == CLOSE)) {
+		draw_day_at(markup, days->axis, second ? "s" : "s alt", day, y);
 	}
 }
 
@@ -85,7 +89,7 @@ draw_short_days(struct markup *markup, const struct short_days *days, const char
 	for (day_t day = days->axis.first; day <= days->axis.last; day += WEEK) {
 		draw_upright(markup, &NOTCH, axis_place(days->axis, day),
 		    (struct reach){BASE, BASE + 6});
-		draw_week_day(markup, days->axis, days->on, day, DAY_WORDS);
+		draw_week_day(markup, days, day, CLOSE);
 	}
 	draw_upright(markup, &LOOKED_AT, axis_place(days->axis, days->on),
 	    (struct reach){14, BASE + 6});
@@ -100,10 +104,11 @@ draw_boat_weeks(struct markup *markup, struct axis axis, day_t on)
 	for (day_t day = axis.first; day <= axis.last; day += WEEK) {
 		draw_upright(
 		    markup, &RULE, axis_place(axis, day), (struct reach){18, BOTTOM});
-		draw_week_day(markup, axis, on, day, 14);
+		draw_week_day(
+		    markup, &(struct short_days){.axis = axis, .on = on}, day, NEAR);
 	}
 	draw_upright(markup, &ON, axis_place(axis, on), (struct reach){18, BOTTOM});
-	draw_day_at(markup, axis, "b", on, 14);
+	draw_day_at(markup, axis, "b", on, WEEK_WORDS);
 	markup_end(markup);
 }
 

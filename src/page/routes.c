@@ -14,6 +14,7 @@ const struct route ROUTES[] = {
     {"GET", "/shore-papers/*", RIGHT_LOOK, page_shore_papers, NULL},
     {"GET", "/locker", RIGHT_LOOK, page_locker, "Locker"},
     {"GET", "/locker/*", RIGHT_LOOK, page_locker, NULL},
+    {"GET", "/saturday", RIGHT_LOOK, page_saturday, "Saturday"},
     {"GET", "/paper/*", RIGHT_LOOK, page_paper, NULL},
     {"GET", "/done/*", RIGHT_RECORD, page_piece, NULL},
     {"POST", "/done/*", RIGHT_RECORD, page_piece, NULL},

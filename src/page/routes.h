@@ -29,6 +29,9 @@ page_handler page_begin_sent;
 
 /* page_papers.c */
 page_handler page_shore_papers;
+/* page_saturday.c */
+page_handler page_saturday;
+
 /* page_locker.c, page_paper.c */
 page_handler page_locker;
 page_handler page_piece;

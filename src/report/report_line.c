@@ -1,3 +1,4 @@
+#include "report/line.h"
 #include "report/report.h"
 #include "report/sheet_words.h"
 #include "report/words.h"
@@ -48,9 +49,8 @@ worth_of(const struct line_why *why)
 	return sum;
 }
 
-/* Where the number needed comes from, and what there is. */
-static void
-add_sum(const struct line_why *why, struct text *words)
+void
+add_line_sum(const struct line_why *why, struct text *words)
 {
 	const struct carriage *line = why->line;
 	const struct muster_line *told = &why->told;
@@ -78,9 +78,8 @@ add_sum(const struct line_why *why, struct text *words)
 	}
 }
 
-/* When it holds, and who says so. */
-static void
-add_origin(const struct line_why *why, struct text *words)
+void
+add_line_origin(const struct line_why *why, struct text *words)
 {
 	SCOPED_TEXT conditions = {0};
 	sheet_add_conditions(&why->line->when, &conditions);
@@ -103,8 +102,8 @@ add_lapse(const struct piece_why *piece, struct text *words)
 	text_add_format(words, " (%s)", piece->reading->rule_id);
 }
 
-static void
-add_reason(const struct piece_why *piece, struct text *words)
+void
+add_piece_reason(const struct piece_why *piece, struct text *words)
 {
 	if (piece->trouble != PART_FINE) {
 		text_add_format(words, "does not work: its part %s %s", piece->part,
@@ -165,7 +164,7 @@ add_piece(const struct kinds *kinds, const struct inventory *inventory,
 	text_add_format(words, "%d", counted ? piece->worth : 0);
 	table_add(table, counted ? HUE_GOOD : HUE_BAD, text_string(words));
 	text_reset(words);
-	add_reason(piece, words);
+	add_piece_reason(piece, words);
 	table_add(table, HUE_NONE, text_string(words));
 }
 
@@ -180,10 +179,10 @@ report_line(const struct report_style *style, const struct kinds *kinds,
 	add_heading(inventory, why, &words);
 	paragraph(text_string(&words), 0, 2, out);
 	text_reset(&words);
-	add_sum(why, &words);
+	add_line_sum(why, &words);
 	paragraph(text_string(&words), 0, 2, out);
 	text_reset(&words);
-	add_origin(why, &words);
+	add_line_origin(why, &words);
 	paragraph(text_string(&words), 0, 2, out);
 	text_add_byte(out, '\n');
 	for (size_t i = 0; i < why->count; i++) {

@@ -105,6 +105,61 @@ def check_find(book, pages):
              sorted(node.text() for node in page.all("a", class_="tag")))
 
 
+def check_saturday(book, pages):
+    """The counter's day: who goes out and may sail as `muster --bookings` has it, and each cell of the
+    table as `muster --on` has it."""
+    day = "2027-04-03"
+    for boat, last, persons in (("Brindlewing", "2027-04-17", 8), ("Dunelark", "2027-04-10", 6),
+                                ("Foxmere", "2027-04-10", 10), ("Kestrelvane", "2027-04-10", 6)):
+        book.must("booking", boat, "--from", day, "--to", last, "--persons", persons)
+    raft = next(item["tag"] for item in book.ask("list", "--vessel", "Icequill")
+                if item["kind"].startswith("liferaft-c") or item["kind"] == "liferaft-valise")
+    book.must("move", raft, "--spares", "Cape Lorne")
+    page = pages.get(f"/saturday?on={day}")
+    going = {b["vessel"]: b for b in book.ask("muster", "--bookings", "--from", day, "--to", day)
+             ["bookings"]}
+    rows = {row.one("b", class_="big").text(): row.text() for row in page.all("li", class_="row")
+            if row.one("span", class_="verdict")}
+    same("the boats that go out are those with a booking from that day",
+         sorted(going), sorted(rows))
+    wrong = [f"{boat}: {going[boat]['answer']}, shown {words}" for boat, words in rows.items()
+             if ("may sail" in words) != (going[boat]["answer"] == "fine") or
+             (going[boat]["answer"] == "cured") != ("Cure it" in words)]
+    check("who may sail is who has an answer that is fine", not wrong, "\n".join(wrong))
+    moves = {f"/move/{move['tag']}?to={boat.replace(' ', '%20')}"
+             for boat, one in going.items() for move in (one["muster"].get("spares") or
+                                                         {"moves": []})["moves"]}
+    same("the buttons move what cures it", moves,
+         {a.attributes["href"].split("&")[0] for a in page.all("a", class_="button")
+          if a.attributes["href"].startswith("/move/")})
+    check("there is such a cure", len(moves) > 0)
+    cells, wanted = {}, {}
+    for link in page.one("table", class_="muster").all("a"):
+        cells[link.one("span", class_="vh").text()] = link.one("span").text()
+    for one in book.ask("muster", "--on", day)["vessels"]:
+        for line in one["lines"]:
+            words = f"{one['vessel']}, {line['title']}: {line['have']} of {line['need']}"
+            if line["short"]:
+                words += f", short of {line['short']}"
+            elif line["remarks"]:
+                words += ", counted though past common practice"
+            wanted[words] = f"{line['have']}/{line['need']}"
+    same("each cell is what muster --json has", wanted, cells)
+    line = next(line for one in book.ask("muster", "--on", day)["vessels"]
+                if one["vessel"] == "Amberjay" for line in one["lines"] if line["short"])
+    why = pages.get(f"/saturday?on={day}&boat=Amberjay&line={line['line']}").one(
+        "section", id="why")
+    same("a cell that is pressed names the pieces that why --line has",
+         [piece["tag"] for piece in book.ask("why", "--line", line["line"], "--vessel", "Amberjay",
+                                             "--on", day)["pieces"]],
+         [a.text() for a in why.all("a", class_="tag")])
+    page = pages.get(f"/saturday?on={day}&was={day}&first=2027-03-27&ahead=14")
+    check("the slider moves the day", "Saturday 10 Apr 2027" in page.text())
+    page = pages.get("/saturday?on=31+Feb")
+    check("a day that is none is told at its field",
+          page.one("input", name="on").attributes.get("aria-invalid") == "true")
+
+
 with scratch() as folder:
     owner, fleet = demonstration(folder)
     pages = Pages(owner)
@@ -116,5 +171,6 @@ with scratch() as folder:
     pages.close()
     pages = Pages(fleet)
     check_locker(fleet, pages, "Amberjay")
+    check_saturday(fleet, pages)
     pages.close()
 end()

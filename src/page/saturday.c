@@ -1,0 +1,186 @@
+/* Which boats there are on a day, who goes out, and on which days they are short. */
+#include "page/saturday.h"
+
+#include "desk/bookings.h"
+#include "report/words.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+void
+add_shortages(const struct muster *muster, struct text *out)
+{
+	const char *between = "";
+	for (size_t i = 0; i < muster->shortage_count; i++) {
+		text_add_format(out, "%s%s (%d)", between,
+		    muster->shortages[i].line->title, muster->shortages[i].most);
+		between = ", ";
+	}
+	for (size_t i = 0; i < muster->line_count && muster->shortage_count == 0; i++) {
+		if (muster->lines[i].asks[0] != '\0') {
+			text_add(out, between);
+			add_missing_words(muster->lines[i].asks, out);
+			between = ", ";
+		}
+	}
+	if (!muster->has_lines) {
+		text_add(out, "her sheets carry no list of what must be aboard");
+	}
+}
+
+/* True in *out where a boat is short on a day. */
+static bool
+is_short(struct saturday *day, size_t vessel, day_t on, bool *out, struct fault *fault)
+{
+	SCOPED_ARENA scratch = {0};
+	struct muster muster;
+	if (!muster_vessel(&day->visit->desk.engine, vessel, (struct span){on, on},
+		&scratch, &muster, fault)) {
+		return false;
+	}
+	*out = !muster.ok;
+	return true;
+}
+
+/* The days of the axis on which a boat is short, from the first such day on. Where she is so on the
+ * last day too, she is taken to be short in between: gear does not mend by itself, and a change of
+ * use or sheet that eases it for a while is no reason to call her right. Else the last short day is
+ * looked for. */
+static bool
+find_lapses(struct saturday *day, struct saturday_boat *boat, struct fault *fault)
+{
+	struct desk *desk = &day->visit->desk;
+	SCOPED_ARENA scratch = {0};
+	struct muster muster;
+	bool is = false;
+	if (!muster_vessel(&desk->engine, boat->booked.vessel,
+		(struct span){day->axis.first, day->axis.last}, &scratch, &muster,
+		fault)) {
+		return false;
+	}
+	if (muster.first_short == DAY_NONE) {
+		return true;
+	}
+	struct span *lapse = arena_alloc(&desk->arena, sizeof *lapse);
+	*lapse = (struct span){muster.first_short, day->axis.last};
+	for (; lapse->last > lapse->first; lapse->last--) {
+		if (!is_short(day, boat->booked.vessel, lapse->last, &is, fault)) {
+			return false;
+		}
+		if (is) {
+			break;
+		}
+	}
+	boat->lapses = (struct spans){lapse, 1};
+	return true;
+}
+
+static void
+find_bookings(struct saturday *day, struct saturday_boat *boat)
+{
+	const struct vessel *vessel = boat->vessel;
+	struct span *spans = arena_alloc(
+	    &day->visit->desk.arena, (vessel->booking_count + 1) * sizeof *spans);
+	for (size_t i = 0; i < vessel->booking_count; i++) {
+		struct span days = vessel->bookings[i].days;
+		if (days.first <= day->axis.last && days.last >= day->axis.first) {
+			spans[boat->bookings.count++] = days;
+		}
+	}
+	boat->bookings.items = spans;
+}
+
+static bool
+goes_out(const struct saturday_boat *boat)
+{
+	return boat->booked.booking != NULL;
+}
+
+/* The booking of a boat that begins on the day; NULL for none. */
+static const struct booked *
+booked_on(
+    const struct saturday *day, const struct booked *all, size_t count, size_t vessel)
+{
+	for (size_t i = 0; i < count; i++) {
+		if (all[i].vessel == vessel && all[i].booking->days.first == day->on) {
+			return &all[i];
+		}
+	}
+	return NULL;
+}
+
+/* Musters every boat that is in the fleet on the day, and finds what would cure each that is not let,
+ * where no boat goes out. */
+static bool
+muster_boats(
+    struct saturday *day, const struct booked *all, size_t count, struct fault *fault)
+{
+	struct desk *desk = &day->visit->desk;
+	const struct inventory *inventory = &desk->contents.inventory;
+	struct muster *musters =
+	    arena_alloc(&desk->arena, (inventory->vessel_count + 1) * sizeof *musters);
+	day->boats =
+	    arena_alloc(&desk->arena, (inventory->vessel_count + 1) * sizeof *day->boats);
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		const struct vessel *vessel = &inventory->vessels[i];
+		if (vessel->store || !vessel_is_here(vessel, day->on)) {
+			continue;
+		}
+		const struct booked *booked = booked_on(day, all, count, i);
+		struct saturday_boat *boat = &day->boats[day->count];
+		struct span on = {day->on, day->on};
+		if (!muster_vessel(&desk->engine, i, on, &desk->arena,
+			&musters[day->count], fault)) {
+			return false;
+		}
+		boat->booked =
+		    booked != NULL ? *booked : (struct booked){.vessel = i, .days = on};
+		boat->vessel = vessel;
+		day->going += booked != NULL ? 1 : 0;
+		day->count++;
+	}
+	if (day->going == 0 && day->count > 0 &&
+	    !muster_cure(&desk->engine, musters, day->count, &desk->arena, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < day->count; i++) {
+		day->boats[i].on = musters[i];
+		if (!goes_out(&day->boats[i])) {
+			day->boats[i].booked.muster = musters[i];
+		}
+	}
+	return true;
+}
+
+static int
+compare_boats(const void *left, const void *right)
+{
+	const struct saturday_boat *a = left;
+	const struct saturday_boat *b = right;
+	if (goes_out(a) != goes_out(b)) {
+		return goes_out(a) ? -1 : 1;
+	}
+	int order = strcmp(a->vessel->base, b->vessel->base);
+	return order != 0 ? order : strcmp(a->vessel->name, b->vessel->name);
+}
+
+bool
+saturday_reckon(struct saturday *day, struct fault *fault)
+{
+	struct desk *desk = &day->visit->desk;
+	const struct bookings_asked asked = {.days = {day->on, day->on}};
+	struct booked *booked = NULL;
+	size_t count = 0;
+	if (!bookings_muster(desk, &asked, &booked, &count, fault) ||
+	    !muster_boats(day, booked, count, fault)) {
+		return false;
+	}
+	qsort(day->boats, day->count, sizeof *day->boats, compare_boats);
+	for (size_t i = 0; i < day->count; i++) {
+		find_bookings(day, &day->boats[i]);
+		if (!find_lapses(day, &day->boats[i], fault)) {
+			return false;
+		}
+	}
+	return true;
+}

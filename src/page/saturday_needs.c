@@ -1,0 +1,308 @@
+/* All boats, all needs: have of need in each cell, and the reason of the one that is pressed. */
+#include "page/locker.h"
+#include "page/saturday.h"
+#include "page/shell.h"
+#include "report/line.h"
+#include "report/words.h"
+
+#include <string.h>
+
+/* The needs that stand across: titles of lines, each once, in the order they are met. */
+struct needs {
+	const char **items; /* in the arena */
+	size_t count;
+	size_t capacity;
+};
+
+static void
+gather_needs(const struct saturday *day, struct needs *out)
+{
+	for (size_t i = 0; i < day->count; i++) {
+		const struct muster *muster = &day->boats[i].on;
+		for (size_t j = 0; j < muster->line_count; j++) {
+			const char *title = muster->lines[j].line->title;
+			if (!words_have(out->items, out->count, title)) {
+				ARENA_ROOM(&day->visit->arena, out);
+				out->items[out->count++] = title;
+			}
+		}
+	}
+}
+
+static const struct muster_line *
+line_of(const struct muster *muster, const char *title)
+{
+	for (size_t i = 0; i < muster->line_count; i++) {
+		if (strcmp(muster->lines[i].line->title, title) == 0) {
+			return &muster->lines[i];
+		}
+	}
+	return NULL;
+}
+
+static void
+add_why_address(
+    const struct saturday *day, const char *boat, const char *line, struct text *out)
+{
+	char iso[DAY_ISO_SIZE];
+	text_add_format(out, "/saturday?on=%s&boat=", day_iso(day->on, iso));
+	form_escape(boat, out);
+	text_add(out, "&line=");
+	form_escape(line, out);
+	text_add(out, "#why");
+}
+
+static void
+write_cell(const struct saturday *day, const struct saturday_boat *boat,
+    const struct muster_line *line)
+{
+	struct markup *markup = day->visit->markup;
+	SCOPED_TEXT address = {0};
+	SCOPED_TEXT shown = {0};
+	SCOPED_TEXT spoken = {0};
+	const char *name = boat->vessel->name;
+	bool told = line->asks[0] == '\0';
+	bool noted = told && line->missing == 0 && line->remarks.count > 0;
+	add_why_address(day, name, line->line->id, &address);
+	text_add_format(&spoken, "%s, %s: ", name, line->line->title);
+	text_add_format(told ? &shown : &spoken, told ? "%d/%d" : "can't be told",
+	    line->have, line->need);
+	if (told) {
+		text_add_format(&spoken, "%d of %d", line->have, line->need);
+	}
+	if (line->missing > 0) {
+		text_add_format(&spoken, ", short of %d", line->missing);
+	} else if (noted) {
+		text_add(&spoken, ", counted though past common practice");
+	}
+	markup_begin_class(markup, "td",
+	    line->missing > 0 || !told ? "short"
+	    : noted                    ? "noted"
+				       : NULL);
+	markup_begin(markup, "a");
+	markup_attribute(markup, "href", text_string(&address));
+	markup_begin(markup, "span");
+	markup_attribute(markup, "aria-hidden", "true");
+	markup_text(markup, told ? text_string(&shown) : "?");
+	markup_end(markup);
+	if (line->missing > 0 || noted) {
+		markup_begin(markup, "small");
+		markup_attribute(markup, "aria-hidden", "true");
+		markup_text_format(markup, noted ? "note" : "short %d", line->missing);
+		markup_end(markup);
+	}
+	markup_element(markup, "span", "vh", text_string(&spoken));
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static void
+write_boat_head(const struct saturday *day, const struct saturday_boat *boat)
+{
+	struct markup *markup = day->visit->markup;
+	const struct booking *next =
+	    booking_next(boat->vessel->bookings, boat->vessel->booking_count, day->on);
+	markup_begin(markup, "th");
+	markup_attribute(markup, "scope", "row");
+	markup_text(markup, boat->vessel->name);
+	markup_begin(markup, "small");
+	if (boat->booked.booking != NULL) {
+		markup_text(markup, "out today");
+	} else if (next == NULL) {
+		markup_text(markup, "not let yet");
+	} else if (next->days.first < day->on) {
+		markup_text(markup, "out until ");
+		shell_weekday(day->visit, next->days.last);
+	} else {
+		markup_text(markup, "in until ");
+		shell_weekday(day->visit, next->days.first);
+	}
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static void
+write_boat_row(const struct saturday *day, const struct saturday_boat *boat,
+    const struct needs *needs)
+{
+	struct markup *markup = day->visit->markup;
+	markup_begin(markup, "tr");
+	write_boat_head(day, boat);
+	for (size_t i = 0; i < needs->count; i++) {
+		const struct muster_line *line = line_of(&boat->on, needs->items[i]);
+		if (line == NULL) {
+			markup_element(markup, "td", "num soft", "");
+		} else {
+			write_cell(day, boat, line);
+		}
+	}
+	markup_end(markup);
+}
+
+static void
+write_head(struct markup *markup, const struct needs *needs)
+{
+	markup_begin(markup, "thead");
+	markup_begin(markup, "tr");
+	markup_begin(markup, "th");
+	markup_attribute(markup, "scope", "col");
+	markup_text(markup, "Boat");
+	markup_end(markup);
+	for (size_t i = 0; i < needs->count; i++) {
+		markup_begin(markup, "th");
+		markup_attribute(markup, "scope", "col");
+		markup_text(markup, needs->items[i]);
+		markup_end(markup);
+	}
+	markup_end(markup);
+	markup_end(markup);
+}
+
+/* The boats of each base as a group of rows, with the base as its head. */
+static void
+write_bases(const struct saturday *day, const struct needs *needs)
+{
+	struct markup *markup = day->visit->markup;
+	bool *done = arena_alloc(&day->visit->arena, (day->count + 1) * sizeof *done);
+	for (size_t i = 0; i < day->count; i++) {
+		const char *base = day->boats[i].vessel->base;
+		if (done[i]) {
+			continue;
+		}
+		markup_begin(markup, "tbody");
+		markup_begin_class(markup, "tr", "base");
+		markup_begin(markup, "th");
+		markup_attribute(markup, "scope", "rowgroup");
+		markup_attribute_format(markup, "colspan", "%zu", needs->count + 1);
+		markup_text(markup, base[0] != '\0' ? base : "No base written");
+		markup_end(markup);
+		markup_end(markup);
+		for (size_t j = i; j < day->count; j++) {
+			if (!done[j] && strcmp(day->boats[j].vessel->base, base) == 0) {
+				done[j] = true;
+				write_boat_row(day, &day->boats[j], needs);
+			}
+		}
+		markup_end(markup);
+	}
+}
+
+/* The pieces that a line takes, each with why it counts or does not. */
+static void
+write_pieces(const struct saturday *day, const struct line_why *why)
+{
+	const struct inventory *inventory = &day->visit->desk.contents.inventory;
+	struct markup *markup = day->visit->markup;
+	markup_begin_class(markup, "ul", "small");
+	for (size_t i = 0; i < why->count; i++) {
+		const struct piece_why *piece = &why->pieces[i];
+		const struct item *item = &inventory->items[piece->item];
+		SCOPED_TEXT words = {0};
+		SCOPED_TEXT tag = {0};
+		form_escape(item->tag, &tag);
+		text_add_byte(&words, ' ');
+		add_item_name(
+		    day->visit->desk.engine.kinds, inventory, piece->item, &words);
+		text_add(&words, ": ");
+		add_piece_reason(piece, &words);
+		markup_begin(markup, "li");
+		shell_link(
+		    day->visit, "tag go", item->tag, "/locker/%s", text_string(&tag));
+		markup_text(markup, text_string(&words));
+		markup_end(markup);
+	}
+	markup_end(markup);
+}
+
+static void
+write_why(const struct saturday *day, const struct saturday_boat *boat,
+    const struct line_why *why)
+{
+	struct visit *visit = day->visit;
+	struct markup *markup = visit->markup;
+	SCOPED_TEXT words = {0};
+	SCOPED_TEXT name = {0};
+	form_escape(boat->vessel->name, &name);
+	markup_begin_class(markup, "section", "entry");
+	markup_attribute(markup, "id", "why");
+	markup_begin_class(markup, "div", "m");
+	markup_element(markup, "b", NULL, boat->vessel->name);
+	markup_text_format(markup, "%d/%d", why->told.have, why->told.need);
+	markup_end(markup);
+	markup_begin_class(markup, "div", "t");
+	markup_begin(markup, "h3");
+	markup_text_format(markup, "Why: %s", why->line->title);
+	markup_end(markup);
+	add_line_sum(why, &words);
+	markup_element(markup, "p", "say", text_string(&words));
+	write_pieces(day, why);
+	if (why->count == 0) {
+		markup_element(
+		    markup, "p", NULL, "Nothing of hers in the book would serve it.");
+	}
+	text_reset(&words);
+	add_line_origin(why, &words);
+	markup_element(markup, "p", "small soft", text_string(&words));
+	markup_begin_class(markup, "div", "acts");
+	shell_link(visit, "button", "Her gear", "/locker?boat=%s", text_string(&name));
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+/* The cell that was pressed, where one was. */
+static bool
+write_pressed(const struct saturday *day, struct fault *fault)
+{
+	struct desk *desk = &day->visit->desk;
+	const char *boat = page_value(day->visit, "boat");
+	const char *line = page_value(day->visit, "line");
+	struct line_why why = {0};
+	for (size_t i = 0; i < day->count; i++) {
+		if (strcmp(day->boats[i].vessel->name, boat) != 0 || line[0] == '\0') {
+			continue;
+		}
+		if (!muster_why(&desk->engine, day->boats[i].booked.vessel, line, day->on,
+			&desk->arena, &why, fault)) {
+			return false;
+		}
+		write_why(day, &day->boats[i], &why);
+	}
+	return true;
+}
+
+bool
+write_needs(const struct saturday *day, struct fault *fault)
+{
+	struct markup *markup = day->visit->markup;
+	struct needs needs = {0};
+	SCOPED_TEXT on = {0};
+	gather_needs(day, &needs);
+	if (needs.count == 0) {
+		return true;
+	}
+	add_day_of(day->on, true, &on);
+	shell_section(day->visit, NULL, "have / need", "All boats, all needs");
+	markup_begin(markup, "p");
+	markup_text_format(
+	    markup, "On %s. Press a count for its reason.", text_string(&on));
+	markup_end(markup);
+	markup_begin_class(markup, "a", "skip");
+	markup_attribute(markup, "href", "#past");
+	markup_text(markup, "Past the table");
+	markup_end(markup);
+	markup_end(markup);
+	markup_begin_class(markup, "section", "full scroll");
+	markup_attribute(markup, "aria-label", "Boats and needs");
+	markup_attribute(markup, "tabindex", "0");
+	markup_begin_class(markup, "table", "muster");
+	write_head(markup, &needs);
+	write_bases(day, &needs);
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+	markup_begin(markup, "div");
+	markup_attribute(markup, "id", "past");
+	markup_end(markup);
+	return write_pressed(day, fault);
+}
