@@ -1,22 +1,10 @@
 /* becket muster */
 #include "cli/command.h"
 #include "cli/survey.h"
-#include "desk/bookings.h"
-#include "desk/stores.h"
 #include "exchange/answers.h"
-#include "winter/winter.h"
 
-#include <string.h>
-
-/* What is asked, and of whom. */
 struct asked {
-	struct muster_question question;
-	day_t on;
-	day_t from; /* DAY_NONE where no period is told */
-	day_t to;
-	int year; /* of the season; 0 for the one at hand */
-	const char *vessel;
-	const char *base;
+	struct muster_asked muster;
 	const char *folder; /* for survey files; NULL for none */
 	bool over;
 	bool bookings;
@@ -30,30 +18,30 @@ static const struct option_spec OPTIONS[] = {
 	.help = "count on this day; today if left out",
 	.not_with = "from to season",
 	.type = OPTION_DAY,
-	.at = offsetof(struct asked, on)},
+	.at = offsetof(struct asked, muster.on)},
     {.name = "from",
 	.argument = "DATE",
 	.help = "count on every day from this one",
 	.needs = "to",
 	.not_with = "season",
 	.type = OPTION_DAY,
-	.at = offsetof(struct asked, from)},
+	.at = offsetof(struct asked, muster.from)},
     {.name = "to",
 	.argument = "DATE",
 	.help = "with --from: up to this one",
 	.needs = "from",
 	.type = OPTION_DAY,
-	.at = offsetof(struct asked, to)},
+	.at = offsetof(struct asked, muster.to)},
     {.name = "season",
 	.help = "each vessel over her season: what is left of it, or else the next",
 	.type = OPTION_FLAG,
-	.at = offsetof(struct asked, question.season)},
+	.at = offsetof(struct asked, muster.season)},
     {.name = "year",
 	.argument = "YEAR",
 	.help = "with --season: the one that starts in this year",
 	.needs = "season",
 	.type = OPTION_COUNT,
-	.at = offsetof(struct asked, year),
+	.at = offsetof(struct asked, muster.year),
 	.least = 1950,
 	.most = 2150},
     {.name = "bookings",
@@ -67,12 +55,12 @@ static const struct option_spec OPTIONS[] = {
 	.argument = "NAME",
 	.help = "this vessel only",
 	.type = OPTION_WORDS,
-	.at = offsetof(struct asked, vessel)},
+	.at = offsetof(struct asked, muster.vessel)},
     {.name = "base",
 	.argument = "PLACE",
 	.help = "vessels of this base only",
 	.type = OPTION_WORDS,
-	.at = offsetof(struct asked, base)},
+	.at = offsetof(struct asked, muster.base)},
     {.name = "remarks",
 	.help = "name what is counted though common practice, or a part, has lapsed",
 	.not_with = "bookings csv",
@@ -96,194 +84,73 @@ static const struct option_spec OPTIONS[] = {
 };
 
 static bool
-read_asked(const struct context *context, struct asked *asked, struct fault *fault)
+say_muster(struct context *context, const struct asked *asked, struct fault *fault)
 {
-	asked->on = context->desk.today;
-	asked->from = DAY_NONE;
-	if (!options_into(context->given, asked, fault)) {
-		return false;
-	}
-	bool period = asked->from != DAY_NONE;
-	asked->question.days = period ? (struct span){asked->from, asked->to}
-				      : (struct span){asked->on, asked->on};
-	return !period || asked->to >= asked->from ||
-	       usage_fault(fault, "becket muster",
-		   "found a --to before its --from; expected it on that day or later");
-}
-
-/* The days a vessel is asked about. What is past of a season is not: what was recorded since
- * would not count. */
-static bool
-days_of(const struct context *context, const struct asked *asked,
-    const struct vessel *vessel, struct span *out, struct fault *fault)
-{
-	struct span days = asked->question.days;
-	if (asked->question.season) {
-		bool found = asked->year != 0
-				 ? season_of_year(vessel, asked->year, &days)
-				 : season_at(vessel, context->desk.today, &days);
-		if (!found) {
-			return fault_set(fault, FAULT_INPUT,
-			    "%s has no season%s: one winter follows the other",
-			    vessel->name,
-			    asked->year != 0 ? " that starts in that year" : "");
-		}
-		if (span_has(days, context->desk.today)) {
-			days.first = context->desk.today;
-		}
-	}
-	if (!vessel_is_here(vessel, days.last)) {
-		days.last = day_max(days.first, vessel->left - 1);
-	}
-	*out = days;
-	return true;
-}
-
-static bool
-is_asked(const struct asked *asked, const struct vessel *vessel)
-{
-	day_t day = asked->question.days.first;
-	return !vessel->store && vessel_is_here(vessel, day) &&
-	       (asked->vessel == NULL || strcmp(vessel->name, asked->vessel) == 0) &&
-	       (asked->base == NULL ||
-		   strcmp(vessel_base_on(vessel, day), asked->base) == 0);
-}
-
-/* A slip in a name must not read as "all is right". */
-static bool
-none_found(struct context *context, const struct asked *asked, struct fault *fault)
-{
-	size_t vessel = 0;
-	if (asked->vessel != NULL &&
-	    !desk_find_vessel(&context->desk, asked->vessel, &vessel, fault)) {
-		return false;
-	}
-	if (asked->vessel != NULL &&
-	    context->desk.contents.inventory.vessels[vessel].store) {
-		return fault_set(fault, FAULT_INPUT,
-		    "--vessel: \"%.60s\" is a store; only boats are mustered",
-		    asked->vessel);
-	}
-	const struct vessel *named = &context->desk.contents.inventory.vessels[vessel];
-	if (asked->vessel != NULL && !vessel_is_here(named, asked->question.days.first)) {
-		return left_check_on(named, asked->question.days.first, fault);
-	}
-	if (asked->base != NULL && context->desk.contents.inventory.vessel_count > 0) {
-		return fault_set(fault, FAULT_INPUT,
-		    "--base: found \"%.60s\", expected the base of a vessel in the book",
-		    asked->base);
-	}
-	return true;
-}
-
-/* Musters the vessels that are asked about; the status is 1 when one is not all right. */
-static bool
-muster_all(struct context *context, struct asked *asked, struct muster *musters,
-    size_t *count_out, struct fault *fault)
-{
+	struct muster_answer answer = {0};
 	const struct inventory *inventory = &context->desk.contents.inventory;
-	size_t count = 0;
-	for (size_t i = 0; i < inventory->vessel_count; i++) {
-		struct muster *muster = &musters[count];
-		struct span days = {0};
-		if (!is_asked(asked, &inventory->vessels[i])) {
-			continue;
-		}
-		if (!days_of(context, asked, &inventory->vessels[i], &days, fault) ||
-		    !muster_vessel(&context->desk.engine, i, days, &context->desk.arena,
-			muster, fault)) {
-			return false;
-		}
-		struct span *all = &asked->question.days;
-		all->first = count == 0 ? days.first : day_min(all->first, days.first);
-		all->last = count == 0 ? days.last : day_max(all->last, days.last);
-		context->status = muster->ok ? context->status : 1;
-		count++;
+	if (!desk_muster(&context->desk, &asked->muster, &answer, fault)) {
+		return context_usage(context, fault);
 	}
-	*count_out = count;
-	return count > 0 ? muster_cure(&context->desk.engine, musters, count,
-			       &context->desk.arena, fault)
-			 : none_found(context, asked, fault);
-}
-
-static bool
-write_answer(struct context *context, const struct asked *asked,
-    const struct muster *musters, size_t count, struct fault *fault)
-{
-	const struct inventory *inventory = &context->desk.contents.inventory;
-	if (asked->folder != NULL && count > 0 &&
-	    !survey_write(context, asked->folder, asked->over, musters, count, fault)) {
+	context->status = answer.ok ? 0 : 1;
+	if (asked->folder != NULL && answer.count > 0 &&
+	    !survey_write(context, asked->folder, asked->over, answer.musters,
+		answer.count, fault)) {
 		return false;
 	}
 	if (context->json) {
-		answer_muster(inventory, &asked->question, musters, count, &context->out);
-		return true;
-	}
-	if (asked->csv) {
-		csv_write_muster(inventory, musters, count, &context->out);
-		return true;
-	}
-	if (!context_is_empty(context)) {
-		report_muster(context_style(context), context->desk.engine.kinds,
-		    inventory, &asked->question, musters, count, asked->remarks,
+		answer_muster(inventory, &answer.question, answer.musters, answer.count,
 		    &context->out);
+	} else if (asked->csv) {
+		csv_write_muster(inventory, answer.musters, answer.count, &context->out);
+	} else if (!context_is_empty(context)) {
+		report_muster(context_style(context), context->desk.engine.kinds,
+		    inventory, &answer.question, answer.musters, answer.count,
+		    asked->remarks, &context->out);
 	}
 	return true;
 }
 
 /* Musters bookings, those that have not ended where no days were told. */
 static bool
-run_bookings(struct context *context, const struct asked *asked, struct fault *fault)
+say_bookings(struct context *context, const struct asked *asked, struct fault *fault)
 {
-	struct bookings_asked bookings = {
-	    .days = asked->question.days, .vessel = asked->vessel, .base = asked->base};
+	const struct muster_asked *muster = &asked->muster;
+	bool period = muster->from != DAY_NONE;
+	const struct bookings_asked wanted = {
+	    .days = {period ? muster->from : context->desk.today,
+		period ? muster->to : DAY_NEVER},
+	    .vessel = muster->vessel,
+	    .base = muster->base};
 	struct booked *booked = NULL;
 	size_t count = 0;
-	if (asked->from == DAY_NONE) {
-		bookings.days.last = DAY_NEVER;
-	}
-	if (!bookings_muster(&context->desk, &bookings, &booked, &count, fault)) {
-		return false;
-	}
 	const struct inventory *inventory = &context->desk.contents.inventory;
+	if (!bookings_muster(&context->desk, &wanted, &booked, &count, fault)) {
+		return context_usage(context, fault);
+	}
 	for (size_t i = 0; i < count; i++) {
 		context->status = booked[i].muster.ok ? context->status : 1;
 	}
 	if (context->json) {
 		answer_booked(inventory, booked, count, &context->out);
-		return true;
-	}
-	if (asked->csv) {
+	} else if (asked->csv) {
 		csv_write_booked(inventory, booked, count, &context->out);
-		return true;
+	} else {
+		report_booked(context_style(context), context->desk.engine.kinds,
+		    inventory, booked, count, &context->out);
 	}
-	report_booked(context_style(context), context->desk.engine.kinds, inventory,
-	    booked, count, &context->out);
 	return true;
 }
 
 static bool
 run(struct context *context, struct fault *fault)
 {
-	struct asked asked = {0};
-	/* A boat's spares are in another's name, and she may be asked about on a day before
-	 * she left. */
-	if (!read_asked(context, &asked, fault)) {
+	struct asked asked = {
+	    .muster = {.on = context->desk.today, .from = DAY_NONE, .to = DAY_NONE}};
+	if (!options_into(context->given, &asked, fault)) {
 		return false;
 	}
-	context->desk.about = vessel_part(&context->desk, asked.vessel, REACH_STORES);
-	if (asked.bookings) {
-		return run_bookings(context, &asked, fault);
-	}
-	if (!desk_engine(&context->desk, NULL, fault)) {
-		return false;
-	}
-	const struct inventory *inventory = &context->desk.contents.inventory;
-	struct muster *musters = arena_alloc(
-	    &context->desk.arena, (inventory->vessel_count + 1) * sizeof *musters);
-	size_t count = 0;
-	return muster_all(context, &asked, musters, &count, fault) &&
-	       write_answer(context, &asked, musters, count, fault);
+	return asked.bookings ? say_bookings(context, &asked, fault)
+			      : say_muster(context, &asked, fault);
 }
 
 const struct command COMMAND_MUSTER = {

@@ -10,9 +10,7 @@ static const struct word_spec WORDS[] = {
 
 struct asked {
 	int task; /* an enum task; -1 for all */
-	const char *line;
-	const char *vessel;
-	day_t on;
+	struct line_asked line;
 };
 
 static const struct option_spec OPTIONS[] = {
@@ -27,38 +25,35 @@ static const struct option_spec OPTIONS[] = {
 	.needs = "vessel",
 	.not_with = "task",
 	.type = OPTION_WORDS,
-	.at = offsetof(struct asked, line)},
+	.at = offsetof(struct asked, line.line)},
     {.name = "vessel",
 	.argument = "NAME",
 	.help = "with --line: of this vessel",
 	.needs = "line",
 	.type = OPTION_WORDS,
-	.at = offsetof(struct asked, vessel)},
+	.at = offsetof(struct asked, line.vessel)},
     {.name = "on",
 	.argument = "DATE",
 	.help = "with --line: on this day; today if left out",
 	.needs = "line",
 	.type = OPTION_DAY,
-	.at = offsetof(struct asked, on)},
+	.at = offsetof(struct asked, line.on)},
 };
 
-/* Why a line of the muster is met or not. */
 static bool
 explain_line(struct context *context, const struct asked *asked, struct fault *fault)
 {
 	struct line_why why = {0};
-	if (!desk_engine(&context->desk, asked->vessel, fault) ||
-	    !muster_why(&context->desk.engine, 0, asked->line, asked->on,
-		&context->desk.arena, &why, fault)) {
+	const struct inventory *inventory = &context->desk.contents.inventory;
+	if (!desk_line(&context->desk, &asked->line, &why, fault)) {
 		return false;
 	}
-	const struct inventory *inventory = &context->desk.contents.inventory;
 	if (context->json) {
 		answer_line(inventory, &why, &context->out);
-		return true;
+	} else {
+		report_line(context_style(context), context->desk.engine.kinds, inventory,
+		    &why, &context->out);
 	}
-	report_line(context_style(context), context->desk.engine.kinds, inventory, &why,
-	    &context->out);
 	return true;
 }
 
@@ -89,12 +84,12 @@ explain_items(struct context *context, const struct asked *asked, struct fault *
 static bool
 run(struct context *context, struct fault *fault)
 {
-	struct asked asked = {.task = -1, .on = context->desk.today};
+	struct asked asked = {.task = -1, .line.on = context->desk.today};
 	bool tag = options_word(context->given, 0) != NULL;
 	if (!options_into(context->given, &asked, fault)) {
 		return false;
 	}
-	if (tag == (asked.line != NULL)) {
+	if (tag == (asked.line.line != NULL)) {
 		return usage_fault(fault, "becket why",
 		    tag ? "--line is about a vessel, and goes with no TAG"
 			: "TAG is missing, or --line");

@@ -3,7 +3,6 @@
 #include "cli/values.h"
 #include "cli/years.h"
 #include "desk/files.h"
-#include "desk/stores.h"
 #include "exchange/answers.h"
 #include "exchange/years_csv.h"
 
@@ -11,30 +10,76 @@ static const struct word_spec WORDS[] = {
     {.name = "N", .help = "how many winters, 1 to 20; 8 if left out"},
 };
 
+struct asked {
+	struct years_asked years;
+	int grade; /* an enum grade */
+	bool csv;
+	const char *html; /* a file; NULL for none */
+};
+
 static const struct option_spec OPTIONS[] = {
     {.name = "vessel",
 	.argument = "NAME",
 	.help = "this vessel only",
-	.not_with = "base fleet"},
+	.not_with = "base fleet",
+	.type = OPTION_VESSEL,
+	.at = offsetof(struct asked, years.vessel)},
     {.name = "base",
 	.argument = "PLACE",
 	.help = "the vessels of this base as one: they share trips",
-	.not_with = "fleet"},
-    {.name = "fleet", .help = "every base's vessels as one: they share trips"},
+	.not_with = "fleet",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct asked, years.base)},
+    {.name = "fleet",
+	.help = "every base's vessels as one: they share trips",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct asked, years.fleet)},
     {.name = "grade",
 	.argument = "law|maker|practice",
 	.help =
-	    "what is of this grade or more binding may not lapse; practice if left out"},
-    YEARS_CHANGES,
+	    "what is of this grade or more binding may not lapse; practice if left out",
+	.type = OPTION_CHOICE,
+	.at = offsetof(struct asked, grade)},
+    {.name = "price",
+	.argument = "KIND:TASK[@Ny]=PRICE",
+	.help = "if a task on one piece of a kind cost this, from an age on",
+	.repeatable = true},
+    {.name = "without-station",
+	.argument = "NAME",
+	.help = "if this station were not gone to",
+	.repeatable = true,
+	.type = OPTION_WORDS,
+	.at = offsetof(struct asked, years.without_stations)},
+    {.name = "renew-now",
+	.argument = "TAG",
+	.help = "if this item were renewed in the first winter",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct asked, years.renew_now)},
+    {.name = "skip-winter",
+	.argument = "YEAR",
+	.help = "if nobody went to a station in this winter",
+	.type = OPTION_COUNT,
+	.at = offsetof(struct asked, years.skip_year),
+	.least = 1901,
+	.most = 2190},
+    {.name = "if",
+	.argument = "use=USE[@DATE]",
+	.help = "if her use were private or commercial, from a day on"},
     {.name = "compare",
 	.help = "set what these changes lead to beside the plan without them",
-	.needs = YEARS_CHANGE_NAMES},
+	.needs = "price without-station renew-now skip-winter if",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct asked, years.compare)},
     {.name = "csv",
 	.help = "answer as CSV, for a spreadsheet",
-	.not_with = "json compare"},
+	.not_with = "json compare",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct asked, csv)},
     {.name = "html",
 	.argument = "FILE",
-	.help = "write it as a page with drawings too, to print"},
+	.help = "write it as a page with drawings too, to print",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct asked, html)},
 };
 
 static bool
@@ -51,30 +96,11 @@ read_winters(const struct context *context, size_t *out, struct fault *fault)
 	return true;
 }
 
-/* With --compare: both plans side by side. */
-static bool
-answer_compared(struct context *context, const struct years_run *run,
-    const struct outlook_view *changed, struct fault *fault)
-{
-	struct outlook_view as_is = {0};
-	if (!years_plan(run, false, &as_is, fault)) {
-		return false;
-	}
-	if (context->json) {
-		answer_years_compared(&as_is, changed, &context->out);
-	} else {
-		report_years_compared(
-		    context_style(context), &as_is, changed, &context->out);
-	}
-	return true;
-}
-
 /* Writes the page where one was asked for; it takes its place when it is kept. */
 static bool
-write_page(struct context *context, const struct outlook_view *view, struct new_file *out,
-    struct fault *fault)
+write_page(struct context *context, const char *path, const struct outlook_view *view,
+    struct new_file *out, struct fault *fault)
 {
-	const char *path = options_value(context->given, "html");
 	SCOPED_TEXT page = {0};
 	if (path == NULL) {
 		return true;
@@ -83,56 +109,49 @@ write_page(struct context *context, const struct outlook_view *view, struct new_
 	return new_file_write(path, text_string(&page), page.length, out, fault);
 }
 
-static bool
-write_answer(struct context *context, const struct years_run *run,
-    const struct outlook_view *view, struct fault *fault)
+static void
+write_answer(
+    struct context *context, const struct asked *asked, const struct years_answer *answer)
 {
-	if (options_has(context->given, "compare")) {
-		return answer_compared(context, run, view, fault);
-	}
-	if (context->json) {
+	const struct report_style *style = context_style(context);
+	const struct outlook_view *view = &answer->view;
+	if (asked->years.compare && context->json) {
+		answer_years_compared(&answer->as_is, view, &context->out);
+	} else if (asked->years.compare) {
+		report_years_compared(style, &answer->as_is, view, &context->out);
+	} else if (context->json) {
 		answer_years(view, &context->out);
-		return true;
-	}
-	if (options_has(context->given, "csv")) {
+	} else if (asked->csv) {
 		csv_write_years(view, &context->out);
-		return true;
+	} else {
+		report_years(style, context->desk.engine.kinds, view, &context->out);
 	}
-	report_years(
-	    context_style(context), context->desk.engine.kinds, view, &context->out);
-	return true;
-}
-
-static bool
-answer(struct context *context, const struct years_run *run, struct fault *fault)
-{
-	struct outlook_view view = {0};
-	SCOPED_NEW_FILE page = {0};
-	bool plain = !options_has(context->given, "csv") &&
-		     !options_has(context->given, "html") &&
-		     !years_changes_given(context->given);
-	return years_plan(run, true, &view, fault) &&
-	       (!plain || years_add_asides(run, &view, fault)) &&
-	       write_page(context, &view, &page, fault) &&
-	       write_answer(context, run, &view, fault) &&
-	       (page.path == NULL || new_file_keep(&page, fault));
 }
 
 static bool
 run_years(struct context *context, struct fault *fault)
 {
-	struct years_run run = {.context = context, .least = GRADE_PRACTICE};
-	context->desk.left_gear = LEFT_NONE;
-	const char *vessel = options_value(context->given, "vessel");
-	if (!read_winters(context, &run.winters, fault) ||
-	    !desk_engine(&context->desk, vessel, fault) ||
-	    !left_check_named(&context->desk, vessel, fault)) {
+	struct asked asked = {.grade = GRADE_PRACTICE};
+	struct years_answer answer = {0};
+	SCOPED_NEW_FILE page = {0};
+	if (!options_into(context->given, &asked, fault) ||
+	    !read_winters(context, &asked.years.winters, fault) ||
+	    !years_read(context, &asked.years, fault)) {
 		return false;
 	}
-	desk_see_winter(&context->desk, 0);
-	return years_read(&run, fault) &&
-	       ((!context->json && context_is_empty(context)) ||
-		   answer(context, &run, fault));
+	asked.years.least = (enum grade)asked.grade;
+	asked.years.asides = !asked.csv && asked.html == NULL;
+	if (!desk_years(&context->desk, &asked.years, &answer, fault)) {
+		return false;
+	}
+	if (!context->json && context_is_empty(context)) {
+		return true;
+	}
+	if (!write_page(context, asked.html, &answer.view, &page, fault)) {
+		return false;
+	}
+	write_answer(context, &asked, &answer);
+	return page.path == NULL || new_file_keep(&page, fault);
 }
 
 const struct command COMMAND_YEARS = {

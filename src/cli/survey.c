@@ -2,66 +2,21 @@
 
 #include "cli/folder.h"
 #include "exchange/paper_file.h"
-#include "report/survey.h"
 
 #include <string.h>
-
-/* Gathers her gear with its tasks as on the first day asked about. */
-static bool
-gather_gear(struct context *context, const struct muster *muster, struct arena *arena,
-    struct survey *survey, struct fault *fault)
-{
-	size_t count = 0;
-	size_t first =
-	    inventory_aboard(&context->desk.contents.inventory, muster->vessel, &count);
-	struct survey_gear *gear = arena_alloc(arena, (count + 1) * sizeof *gear);
-	for (size_t i = 0; i < count; i++) {
-		struct obligation *tasks = NULL;
-		if (!due_of_item(&context->desk.engine, first + i, muster->days.first,
-			arena, &tasks, &gear[i].task_count, fault)) {
-			return false;
-		}
-		gear[i].item = first + i;
-		gear[i].tasks = tasks;
-	}
-	survey->gear = gear;
-	survey->gear_count = count;
-	return true;
-}
-
-static bool
-gather_sheets(struct context *context, const struct muster *muster, struct arena *arena,
-    struct survey *survey, struct fault *fault)
-{
-	const struct vessel *vessel =
-	    &context->desk.contents.inventory.vessels[muster->vessel];
-	const struct sheet **sheets =
-	    arena_alloc(arena, (vessel->sheet_count + 1) * sizeof(const struct sheet *));
-	for (size_t i = 0; i < vessel->sheet_count; i++) {
-		if (!shelf_sheet(&context->desk.shelf, vessel->sheets[i],
-			&context->desk.notes, &sheets[i], fault)) {
-			return false;
-		}
-	}
-	survey->sheets = sheets;
-	survey->sheet_count = vessel->sheet_count;
-	return true;
-}
 
 static bool
 write_page(struct context *context, const struct muster *muster, struct text *page,
     struct fault *fault)
 {
-	struct arena arena = {0};
-	struct survey survey = {.muster = muster};
-	bool done = gather_gear(context, muster, &arena, &survey, fault) &&
-		    gather_sheets(context, muster, &arena, &survey, fault);
-	if (done) {
-		report_survey(context_style(context), context->desk.engine.kinds,
-		    &context->desk.contents.inventory, &survey, page);
+	SCOPED_ARENA arena = {0};
+	struct survey survey = {0};
+	if (!desk_survey(&context->desk, muster, &arena, &survey, fault)) {
+		return false;
 	}
-	arena_clear(&arena);
-	return done;
+	report_survey(context_style(context), context->desk.engine.kinds,
+	    &context->desk.contents.inventory, &survey, page);
+	return true;
 }
 
 /* A file name of its own for each vessel: names may differ in no more than what a file name

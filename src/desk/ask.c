@@ -33,6 +33,14 @@ ask_engine(
 }
 
 bool
+ask_in_order(struct span days, struct fault *fault)
+{
+	return days.first <= days.last || fault_set(fault, FAULT_USAGE,
+					      "found a " FIELD "to before its " FIELD
+					      "from; expected it on that day or later");
+}
+
+bool
 gear_sieve(struct desk *desk, const struct gear_wish *wish, struct gear_sieve *out,
     struct fault *fault)
 {

@@ -17,6 +17,17 @@ MUST_CHECK bool ask_about(struct desk *desk, const struct book_part *about,
 MUST_CHECK bool ask_engine(
     struct desk *desk, const char *vessel, enum left_gear left, struct fault *fault);
 
+/* FAULT_USAGE where days end before they begin. */
+MUST_CHECK bool ask_in_order(struct span days, struct fault *fault);
+
+/* What is asked of the years of some vessels as the book has it. `copy` as outlook_ask has it, made
+ * with items_copy. */
+struct outlook_ask ask_outlook(
+    const struct desk *desk, struct item *copy, const size_t *vessels, size_t count);
+
+/* A copy of all items that are loaded, for plans to be made with; in the desk's arena. */
+struct item *items_copy(struct desk *desk);
+
 /* A wish for gear with its kind found; NULL for any. */
 struct gear_sieve {
 	const char *base;

@@ -1,29 +1,14 @@
 #include "desk/ask.h"
 #include "years/tips.h"
 
-#include <string.h>
-
 /* Fills what the cheapest plan of the coming winters has otherwise than a shore list. */
 static bool
 beside_years(struct desk *desk, struct shore_list *list, struct fault *fault)
 {
 	const struct inventory *inventory = &desk->contents.inventory;
-	size_t size = inventory->item_count * sizeof *inventory->items;
 	struct outlook plan = {0};
-	struct outlook_ask ask = {.engine = &desk->engine,
-	    .copy = arena_alloc(&desk->arena, size + 1),
-	    .stations = desk->contents.stations,
-	    .station_count = desk->contents.station_count,
-	    .today = desk->today,
-	    .winters = YEARS_WINTERS,
-	    .vessels = &list->vessel,
-	    .vessel_count = 1,
-	    .least = GRADE_PRACTICE,
-	    .renew_now = NO_ITEM,
-	    .most_looks = YEARS_LOOKS};
-	if (size > 0) {
-		memcpy(ask.copy, inventory->items, size);
-	}
+	const struct outlook_ask ask =
+	    ask_outlook(desk, items_copy(desk), &list->vessel, 1);
 	if (!outlook_make(&ask, &desk->arena, &plan, fault)) {
 		return false;
 	}

@@ -1,5 +1,4 @@
-#include "desk/bookings.h"
-
+#include "desk/ask.h"
 #include "winter/winter.h"
 
 #include <string.h>
@@ -121,7 +120,8 @@ bookings_list(struct desk *desk, const struct bookings_asked *asked, struct book
 {
 	const struct inventory *inventory = &desk->contents.inventory;
 	size_t count = 0;
-	if (!desk_load(desk, NULL, false, fault) || !check_asked(desk, asked, fault)) {
+	if (!ask_in_order(asked->days, fault) || !desk_load(desk, NULL, false, fault) ||
+	    !check_asked(desk, asked, fault)) {
 		return false;
 	}
 	size_t most = 1;
@@ -148,8 +148,10 @@ bool
 bookings_muster(struct desk *desk, const struct bookings_asked *asked,
     struct booked **out, size_t *count_out, struct fault *fault)
 {
-	/* All of the book is read, for a boat's spares are in another's name. */
-	if (!desk_engine(desk, NULL, fault) ||
+	/* A boat's spares are in another's name. */
+	if (!ask_about(
+		desk, vessel_part(desk, asked->vessel, REACH_STORES), LEFT_ALL, fault) ||
+	    !desk_engine(desk, NULL, fault) ||
 	    !bookings_list(desk, asked, out, count_out, fault)) {
 		return false;
 	}

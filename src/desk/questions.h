@@ -16,6 +16,8 @@
 #include "life/history.h"
 #include "life/spending.h"
 #include "life/whereabouts.h"
+#include "report/survey.h"
+#include "rota/rota.h"
 #include "winter/agenda.h"
 #include "winter/dockets.h"
 
@@ -183,5 +185,99 @@ MUST_CHECK bool desk_came_back(struct desk *desk, const struct back_asked *asked
 /* What gear has cost in a year, 0 for every one, on a vessel, NULL for all. */
 MUST_CHECK bool desk_spent(struct desk *desk, int year, const char *vessel,
     struct spending *out, struct fault *fault);
+
+/* What is aboard, counted against what must be carried. */
+struct muster_asked {
+	const char *vessel; /* NULL for all boats */
+	const char *base; /* NULL for any; where she lies on the first day asked about */
+	day_t on;         /* counted on this day, */
+	day_t from;       /* or, where this is none, on every day from here to there */
+	day_t to;
+	bool
+	    season; /* or each boat over her season: what is left of it, or else the next, */
+	int year; /* or the one that starts in this year; 0 not said */
+};
+
+struct muster_answer {
+	struct muster_question question;
+	struct muster
+	    *musters; /* one a boat, in the inventory's order, with their cures */
+	size_t count;
+	bool ok; /* all of them are */
+};
+
+/* FAULT_INPUT for a vessel or base that is not there, and for a season she has not; FAULT_USAGE
+ * where `to` lies before `from`. */
+MUST_CHECK bool desk_muster(struct desk *desk, const struct muster_asked *asked,
+    struct muster_answer *out, struct fault *fault);
+
+/* Fills what a survey file of a mustered boat says besides, in `arena`. */
+MUST_CHECK bool desk_survey(struct desk *desk, const struct muster *muster,
+    struct arena *arena, struct survey *out, struct fault *fault);
+
+/* Why a line of the muster is met or not. */
+struct line_asked {
+	const char *vessel;
+	const char *line; /* its id */
+	day_t on;
+};
+
+/* FAULT_INPUT with the lines there are where she has none of that id. */
+MUST_CHECK bool desk_line(struct desk *desk, const struct line_asked *asked,
+    struct line_why *out, struct fault *fault);
+
+/* The coming winters at least cost. */
+struct years_asked {
+	const char *vessel; /* NULL for all, each for herself, */
+	const char *base;   /* or the vessels of a base as one, */
+	bool fleet;         /* or of every base as one */
+	size_t winters;     /* 1 to OUTLOOK_WINTERS_MOST */
+	enum grade least;   /* what is of this grade or more binding may not lapse */
+	/* what is reckoned with instead of what the book has */
+	const struct outlook_price *prices; /* with a kind's id */
+	size_t price_count;
+	struct word_list without_stations;
+	const char *renew_now; /* a tag; NULL for none */
+	int skip_year; /* the winter in which nobody goes to a station; 0 for none */
+	const struct supposition *use; /* NULL for none */
+	bool compare;                  /* the plan without all that, too */
+	/* what of a single boat's first winter hangs on how many winters are looked at, and
+	 * where her shore list differs; not with any of the above. Some twenty times the work */
+	bool asides;
+};
+
+struct years_answer {
+	struct outlook_view view;
+	struct outlook_view as_is; /* with `compare` */
+};
+
+/* FAULT_INPUT for a kind, station, tag, vessel or base that is not there, and a thing to be renewed
+ * that was withdrawn. */
+MUST_CHECK bool desk_years(struct desk *desk, const struct years_asked *asked,
+    struct years_answer *out, struct fault *fault);
+
+/* The services of boats in use all year, staggered. */
+struct rota_asked {
+	const char *base;              /* NULL for any */
+	const struct word_list *boats; /* names; none for all */
+	struct word_list kinds;        /* ids; none for every kind */
+	day_t from;                    /* today or later */
+	day_t to;                      /* DAY_NONE for twelve months on */
+	int stand_ins, most_away;      /* as struct rota_ask has them, as the next */
+	int together_days;             /* ROTA_TOGETHER_DAYS where nobody says */
+};
+
+enum { ROTA_TOGETHER_DAYS = 7 };
+
+struct rota_answer {
+	struct rota_ask ask;
+	struct rota rota;
+	struct rota_view view; /* of that rota */
+};
+
+/* FAULT_INPUT for what is not there, and a boat named that has winters; FAULT_USAGE for days that
+ * are past, the wrong way round or more than ten years. */
+MUST_CHECK bool desk_rota(struct desk *desk, const struct rota_asked *asked,
+    struct rota_answer *out, struct fault *fault);
 
 #endif

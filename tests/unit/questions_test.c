@@ -212,6 +212,76 @@ nothing_on_record_and_a_tag_named_twice_are_refused(void **state)
 	assert_int_equal(asking->fault.kind, FAULT_INPUT);
 }
 
+/* The fault names the field of what was asked, behind its mark. */
+static void
+assert_about(const struct asking *asking, enum fault_kind kind, const char *words)
+{
+	assert_int_equal(asking->fault.kind, kind);
+	if (strstr(asking->fault.text, words) == NULL) {
+		fail_msg("\"%s\" does not say \"%s\"", asking->fault.text, words);
+	}
+}
+
+static void
+days_the_wrong_way_round_are_refused_by_field(void **state)
+{
+	struct asking *asking = *state;
+	const struct muster_asked muster = {
+	    .from = day_of("2027-06-19"), .to = day_of("2027-06-05")};
+	const struct bookings_asked bookings = {.days = {muster.from, muster.to}};
+	const struct word_list none = {0};
+	const struct rota_asked rota = {
+	    .boats = &none, .from = day_of("2026-11-24"), .to = DAY_NONE};
+	struct muster_answer mustered;
+	struct rota_answer staggered;
+	struct booked *booked = NULL;
+	size_t count = 0;
+	assert_false(desk_muster(&asking->desk, &muster, &mustered, &asking->fault));
+	assert_about(asking, FAULT_USAGE, FIELD "to before its " FIELD "from");
+	assert_false(
+	    bookings_muster(&asking->desk, &bookings, &booked, &count, &asking->fault));
+	assert_about(asking, FAULT_USAGE, FIELD "to before its " FIELD "from");
+	assert_false(desk_rota(&asking->desk, &rota, &staggered, &asking->fault));
+	assert_about(asking, FAULT_USAGE, FIELD "from before today");
+}
+
+static void
+years_refuse_a_price_station_or_base_that_is_not_there(void **state)
+{
+	struct asking *asking = *state;
+	const char *station[] = {"Nowhere"};
+	const struct outlook_price price = {.kind = "raft of sorts", .minor = 100};
+	struct years_asked asked = {.winters = 1, .least = GRADE_PRACTICE};
+	struct years_answer answer;
+	asked.base = "Nowhere";
+	assert_false(desk_years(&asking->desk, &asked, &answer, &asking->fault));
+	assert_about(asking, FAULT_INPUT, FIELD "base");
+	asked.prices = &price;
+	asked.price_count = 1;
+	assert_false(desk_years(&asking->desk, &asked, &answer, &asking->fault));
+	assert_about(asking, FAULT_INPUT, FIELD "price");
+	asked.price_count = 0;
+	asked.without_stations = (struct word_list){.items = station, .count = 1};
+	assert_false(desk_years(&asking->desk, &asked, &answer, &asking->fault));
+	assert_about(asking, FAULT_INPUT, FIELD "without-station");
+}
+
+/* Looking at other numbers of winters is for the book as it is. */
+static void
+years_have_asides_of_one_boat_as_she_is_alone(void **state)
+{
+	struct asking *asking = *state;
+	struct years_asked asked = {
+	    .winters = 2, .least = GRADE_PRACTICE, .asides = true};
+	struct years_answer answer;
+	asking_done(asking, desk_years(&asking->desk, &asked, &answer, &asking->fault));
+	assert_int_equal(answer.view.count, 1);
+	assert_int_equal(answer.view.plans[0].clashes.winters, 2);
+	asked.skip_year = 2027;
+	asking_done(asking, desk_years(&asking->desk, &asked, &answer, &asking->fault));
+	assert_int_equal(answer.view.plans[0].clashes.winters, 0);
+}
+
 int
 main(void)
 {
@@ -229,6 +299,12 @@ main(void)
 		of_pieces_it_is_found_what_is_wanted, begin, end),
 	    cmocka_unit_test_setup_teardown(
 		nothing_on_record_and_a_tag_named_twice_are_refused, begin, end),
+	    cmocka_unit_test_setup_teardown(
+		days_the_wrong_way_round_are_refused_by_field, begin, end),
+	    cmocka_unit_test_setup_teardown(
+		years_refuse_a_price_station_or_base_that_is_not_there, begin, end),
+	    cmocka_unit_test_setup_teardown(
+		years_have_asides_of_one_boat_as_she_is_alone, begin, end),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,0 +1,168 @@
+#include "desk/ask.h"
+#include "desk/stores.h"
+
+#include <string.h>
+
+/* The days a vessel is asked about. What is past of a season is not: what was recorded since
+ * would not count. */
+static bool
+days_of(const struct desk *desk, const struct muster_asked *asked,
+    const struct vessel *vessel, struct span all, struct span *out, struct fault *fault)
+{
+	struct span days = all;
+	if (asked->season) {
+		bool found = asked->year != 0 ? season_of_year(vessel, asked->year, &days)
+					      : season_at(vessel, desk->today, &days);
+		if (!found) {
+			return fault_set(fault, FAULT_INPUT,
+			    "%s has no season%s: one winter follows the other",
+			    vessel->name,
+			    asked->year != 0 ? " that starts in that year" : "");
+		}
+		if (span_has(days, desk->today)) {
+			days.first = desk->today;
+		}
+	}
+	if (!vessel_is_here(vessel, days.last)) {
+		days.last = day_max(days.first, vessel->left - 1);
+	}
+	*out = days;
+	return true;
+}
+
+static bool
+is_asked(const struct muster_asked *asked, const struct vessel *vessel, day_t day)
+{
+	return !vessel->store && vessel_is_here(vessel, day) &&
+	       (asked->vessel == NULL || strcmp(vessel->name, asked->vessel) == 0) &&
+	       (asked->base == NULL ||
+		   strcmp(vessel_base_on(vessel, day), asked->base) == 0);
+}
+
+/* A slip in a name must not read as "all is right". */
+static bool
+none_found(
+    struct desk *desk, const struct muster_asked *asked, day_t first, struct fault *fault)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	size_t at = 0;
+	if (asked->vessel != NULL) {
+		if (!desk_find_vessel(desk, asked->vessel, &at, fault)) {
+			return false;
+		}
+		if (inventory->vessels[at].store) {
+			return fault_set(fault, FAULT_INPUT,
+			    FIELD "vessel: \"%.60s\" is a store; only boats are mustered",
+			    asked->vessel);
+		}
+		if (!vessel_is_here(&inventory->vessels[at], first)) {
+			return left_check_on(&inventory->vessels[at], first, fault);
+		}
+	}
+	return asked->base == NULL || inventory->vessel_count == 0 ||
+	       fault_set(fault, FAULT_INPUT,
+		   FIELD
+		   "base: found \"%.60s\", expected the base of a vessel in the book",
+		   asked->base);
+}
+
+/* Musters a vessel, and widens the days that all are over. */
+static bool
+add_vessel(struct desk *desk, const struct muster_asked *asked, size_t vessel,
+    struct span all, struct muster_answer *out, struct fault *fault)
+{
+	struct span days = {0};
+	struct muster *muster = &out->musters[out->count];
+	if (!days_of(desk, asked, &desk->contents.inventory.vessels[vessel], all, &days,
+		fault) ||
+	    !muster_vessel(&desk->engine, vessel, days, &desk->arena, muster, fault)) {
+		return false;
+	}
+	struct span *over = &out->question.days;
+	bool first = out->count == 0;
+	over->first = first ? days.first : day_min(over->first, days.first);
+	over->last = first ? days.last : day_max(over->last, days.last);
+	out->ok = out->ok && muster->ok;
+	out->count++;
+	return true;
+}
+
+bool
+desk_muster(struct desk *desk, const struct muster_asked *asked,
+    struct muster_answer *out, struct fault *fault)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	bool period = asked->from != DAY_NONE;
+	struct span all = period ? (struct span){asked->from, asked->to}
+				 : (struct span){asked->on, asked->on};
+	*out = (struct muster_answer){.question = {all, asked->season}, .ok = true};
+	/* A boat's spares are in another's name, and she may be asked about on a day before she
+	 * left. */
+	if (!ask_in_order(all, fault) ||
+	    !ask_about(
+		desk, vessel_part(desk, asked->vessel, REACH_STORES), LEFT_ALL, fault) ||
+	    !desk_engine(desk, NULL, fault)) {
+		return false;
+	}
+	out->musters = arena_alloc(
+	    &desk->arena, (inventory->vessel_count + 1) * sizeof *out->musters);
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		if (is_asked(asked, &inventory->vessels[i], all.first) &&
+		    !add_vessel(desk, asked, i, all, out, fault)) {
+			return false;
+		}
+	}
+	return out->count > 0 ? muster_cure(&desk->engine, out->musters, out->count,
+				    &desk->arena, fault)
+			      : none_found(desk, asked, all.first, fault);
+}
+
+bool
+desk_line(struct desk *desk, const struct line_asked *asked, struct line_why *out,
+    struct fault *fault)
+{
+	return ask_engine(desk, asked->vessel, LEFT_ALL, fault) &&
+	       muster_why(
+		   &desk->engine, 0, asked->line, asked->on, &desk->arena, out, fault);
+}
+
+/* Her gear with its tasks as on the first day asked about. */
+static bool
+survey_gear(struct desk *desk, const struct muster *muster, struct arena *arena,
+    struct survey *out, struct fault *fault)
+{
+	size_t count = 0;
+	size_t first =
+	    inventory_aboard(&desk->contents.inventory, muster->vessel, &count);
+	struct survey_gear *gear = arena_alloc(arena, (count + 1) * sizeof *gear);
+	for (size_t i = 0; i < count; i++) {
+		struct obligation *tasks = NULL;
+		if (!due_of_item(&desk->engine, first + i, muster->days.first, arena,
+			&tasks, &gear[i].task_count, fault)) {
+			return false;
+		}
+		gear[i].item = first + i;
+		gear[i].tasks = tasks;
+	}
+	out->gear = gear;
+	out->gear_count = count;
+	return true;
+}
+
+bool
+desk_survey(struct desk *desk, const struct muster *muster, struct arena *arena,
+    struct survey *out, struct fault *fault)
+{
+	const struct vessel *vessel = &desk->contents.inventory.vessels[muster->vessel];
+	const struct sheet **sheets =
+	    arena_alloc(arena, (vessel->sheet_count + 1) * sizeof(const struct sheet *));
+	*out = (struct survey){
+	    .muster = muster, .sheets = sheets, .sheet_count = vessel->sheet_count};
+	for (size_t i = 0; i < vessel->sheet_count; i++) {
+		if (!shelf_sheet(&desk->shelf, vessel->sheets[i], &desk->notes,
+			&sheets[i], fault)) {
+			return false;
+		}
+	}
+	return survey_gear(desk, muster, arena, out, fault);
+}

@@ -1,0 +1,311 @@
+#include "desk/ask.h"
+#include "desk/stores.h"
+#include "years/tips.h"
+
+#include <string.h>
+
+/* Vessels that are planned together. */
+struct group {
+	const char *name;
+	bool shared;     /* a base's vessels; false: one by herself */
+	size_t *vessels; /* by index */
+	size_t count;
+};
+
+/* A question being answered; in the desk's arena. */
+struct planning_years {
+	struct desk *desk;
+	const struct years_asked *asked;
+	struct item *copy;
+	struct group *groups;
+	size_t group_count;
+	/* what is supposed: */
+	struct outlook_price *prices;
+	bool *shunned;
+	size_t renew_now;
+	struct due_engine engine; /* with the supposed use, if any */
+};
+
+struct item *
+items_copy(struct desk *desk)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	size_t size = inventory->item_count * sizeof *inventory->items;
+	struct item *copy = arena_alloc(&desk->arena, size + 1);
+	if (size > 0) {
+		memcpy(copy, inventory->items, size);
+	}
+	return copy;
+}
+
+struct outlook_ask
+ask_outlook(
+    const struct desk *desk, struct item *copy, const size_t *vessels, size_t count)
+{
+	return (struct outlook_ask){
+	    .engine = &desk->engine,
+	    .copy = copy,
+	    .stations = desk->contents.stations,
+	    .station_count = desk->contents.station_count,
+	    .today = desk->today,
+	    .winters = YEARS_WINTERS,
+	    .vessels = vessels,
+	    .vessel_count = count,
+	    .least = GRADE_PRACTICE,
+	    .renew_now = NO_ITEM,
+	    .most_looks = YEARS_LOOKS,
+	};
+}
+
+/* ---- what is supposed ---- */
+
+static bool
+find_prices(struct planning_years *years, struct fault *fault)
+{
+	const struct kinds *kinds = years->desk->engine.kinds;
+	size_t count = years->asked->price_count;
+	years->prices =
+	    arena_alloc(&years->desk->arena, (count + 1) * sizeof *years->prices);
+	for (size_t i = 0; i < count; i++) {
+		const char *words = years->asked->prices[i].kind;
+		const struct kind *kind = kinds_find(kinds, words);
+		if (kind == NULL) {
+			return kinds_tell(kinds, words, fault) != NULL
+				   ? fault_set(fault, FAULT_INPUT,
+					 FIELD
+					 "price: expected a kind's id, found \"%.60s\"",
+					 words)
+				   : fault_prefix(fault, FIELD "price");
+		}
+		years->prices[i] = years->asked->prices[i];
+		years->prices[i].kind = kind->id;
+	}
+	return true;
+}
+
+static bool
+find_shunned(struct planning_years *years, struct fault *fault)
+{
+	const struct book_contents *contents = &years->desk->contents;
+	const struct word_list *names = &years->asked->without_stations;
+	years->shunned = arena_alloc(&years->desk->arena, contents->station_count + 1);
+	for (size_t i = 0; i < names->count; i++) {
+		const struct station *station = station_named(
+		    contents->stations, contents->station_count, names->items[i]);
+		if (station == NULL) {
+			return fault_set(fault, FAULT_INPUT,
+			    FIELD
+			    "without-station: there is no station \"%.80s\" in the book; "
+			    "\"becket station\" shows them all",
+			    names->items[i]);
+		}
+		years->shunned[station - contents->stations] = true;
+	}
+	return true;
+}
+
+static bool
+find_renewed(struct planning_years *years, struct fault *fault)
+{
+	const char *tag = years->asked->renew_now;
+	const struct inventory *inventory = &years->desk->contents.inventory;
+	years->renew_now = NO_ITEM;
+	if (tag == NULL) {
+		return true;
+	}
+	if (!desk_find_tag(years->desk, tag, &years->renew_now, fault)) {
+		return fault_prefix(fault, FIELD "renew-now");
+	}
+	return inventory->items[years->renew_now].state != PLACE_WITHDRAWN ||
+	       fault_set(fault, FAULT_INPUT, FIELD "renew-now: %s is withdrawn", tag);
+}
+
+/* The engine as the book has it, or with the use that is supposed. */
+static void
+suppose_use(struct planning_years *years)
+{
+	struct desk *desk = years->desk;
+	const struct inventory *inventory = &desk->contents.inventory;
+	years->engine = desk->engine;
+	if (years->asked->use == NULL) {
+		return;
+	}
+	struct vessel *vessels =
+	    arena_alloc(&desk->arena, (inventory->vessel_count + 1) * sizeof *vessels);
+	struct inventory *changed = arena_alloc(&desk->arena, sizeof *changed);
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		vessel_suppose(
+		    &inventory->vessels[i], years->asked->use, &desk->arena, &vessels[i]);
+	}
+	*changed = *inventory;
+	changed->vessels = vessels;
+	years->engine.inventory = changed;
+}
+
+/* ---- whose ---- */
+
+/* The group of a vessel: her base's, where there is one already, or a new one. A base that is not
+ * known is shared with nobody. */
+static size_t
+group_of(struct planning_years *years, size_t vessel)
+{
+	const struct years_asked *asked = years->asked;
+	const struct vessel *boat = &years->desk->contents.inventory.vessels[vessel];
+	bool shared = (asked->fleet || asked->base != NULL) && boat->base[0] != '\0';
+	for (size_t i = 0; i < years->group_count && shared; i++) {
+		if (years->groups[i].shared &&
+		    strcmp(years->groups[i].name, boat->base) == 0) {
+			return i;
+		}
+	}
+	years->groups[years->group_count] =
+	    (struct group){.name = shared ? boat->base : boat->name, .shared = shared};
+	return years->group_count++;
+}
+
+/* Puts the vessels in their groups, which are counted: those of one base need not stand side by
+ * side. */
+static void
+fill_groups(struct planning_years *years, const size_t *of_vessel)
+{
+	size_t most = years->desk->contents.inventory.vessel_count;
+	size_t *room = arena_alloc(&years->desk->arena, (most + 1) * sizeof *room);
+	for (size_t i = 0; i < years->group_count; i++) {
+		years->groups[i].vessels = room;
+		room += years->groups[i].count;
+		years->groups[i].count = 0;
+	}
+	for (size_t i = 0; i < most; i++) {
+		if (of_vessel[i] != SIZE_MAX) {
+			struct group *group = &years->groups[of_vessel[i]];
+			group->vessels[group->count++] = i;
+		}
+	}
+}
+
+static bool
+find_groups(struct planning_years *years, struct fault *fault)
+{
+	struct desk *desk = years->desk;
+	const struct inventory *inventory = &desk->contents.inventory;
+	const char *base = years->asked->base;
+	size_t most = inventory->vessel_count;
+	size_t *of_vessel = arena_alloc(&desk->arena, (most + 1) * sizeof *of_vessel);
+	years->groups = arena_alloc(&desk->arena, (most + 1) * sizeof *years->groups);
+	for (size_t i = 0; i < most; i++) {
+		bool there =
+		    (base == NULL || strcmp(inventory->vessels[i].base, base) == 0) &&
+		    vessel_is_here(&inventory->vessels[i], desk->today);
+		of_vessel[i] = there ? group_of(years, i) : SIZE_MAX;
+		if (there) {
+			years->groups[of_vessel[i]].count++;
+		}
+	}
+	if (base != NULL && years->group_count == 0) {
+		return fault_set(fault, FAULT_INPUT,
+		    FIELD "base: there is no vessel with the base \"%.80s\"", base);
+	}
+	fill_groups(years, of_vessel);
+	return true;
+}
+
+/* ---- the plans ---- */
+
+static struct outlook_ask
+ask_for(const struct planning_years *years, const struct group *group)
+{
+	struct outlook_ask ask =
+	    ask_outlook(years->desk, years->copy, group->vessels, group->count);
+	ask.winters = years->asked->winters;
+	ask.least = years->asked->least;
+	return ask;
+}
+
+static bool
+plan(const struct planning_years *years, bool changed, struct outlook_view *out,
+    struct fault *fault)
+{
+	struct desk *desk = years->desk;
+	struct named_outlook *plans =
+	    arena_alloc(&desk->arena, (years->group_count + 1) * sizeof *plans);
+	for (size_t i = 0; i < years->group_count; i++) {
+		struct outlook_ask ask = ask_for(years, &years->groups[i]);
+		if (changed) {
+			ask.engine = &years->engine;
+			ask.shunned = years->shunned;
+			ask.prices = years->prices;
+			ask.price_count = years->asked->price_count;
+			ask.skip_year = years->asked->skip_year;
+			ask.renew_now = years->renew_now;
+		}
+		plans[i] = (struct named_outlook){.name = years->groups[i].name};
+		if (!outlook_make(&ask, &desk->arena, &plans[i].plan, fault)) {
+			return fault_prefix(fault, "the years of %s", plans[i].name);
+		}
+	}
+	*out = (struct outlook_view){.inventory = &desk->contents.inventory,
+	    .stations = desk->contents.stations,
+	    .station_count = desk->contents.station_count,
+	    .currency = desk->contents.inventory.currency,
+	    .plans = plans,
+	    .count = years->group_count};
+	return true;
+}
+
+/* Adds to a plan of one vessel by herself what hangs on how many winters are looked at, and where
+ * her shore list differs. */
+static bool
+add_asides(
+    const struct planning_years *years, struct outlook_view *view, struct fault *fault)
+{
+	struct desk *desk = years->desk;
+	struct shore_list *lists = NULL;
+	size_t count = 0;
+	const struct inventory *inventory = &desk->contents.inventory;
+	const struct outlook_ask ask = ask_for(years, &years->groups[0]);
+	const struct plans_wish wish = {
+	    .vessel = inventory->vessels[years->groups[0].vessels[0]].name};
+	struct named_outlook *named = arena_alloc(&desk->arena, sizeof *named);
+	*named = view->plans[0];
+	if (!outlook_tips_find(&ask, &desk->arena, &named->tips, fault) ||
+	    !plans_make(desk, &wish, &lists, &count, fault)) {
+		return false;
+	}
+	if (count == 1) {
+		outlook_clashes_find(
+		    inventory, &named->plan, &lists[0], &desk->arena, &named->clashes);
+	}
+	view->plans = named;
+	return true;
+}
+
+static bool
+is_as_it_is(const struct years_asked *asked)
+{
+	return asked->price_count == 0 && asked->without_stations.count == 0 &&
+	       asked->renew_now == NULL && asked->skip_year == 0 && asked->use == NULL;
+}
+
+bool
+desk_years(struct desk *desk, const struct years_asked *asked, struct years_answer *out,
+    struct fault *fault)
+{
+	struct planning_years years = {.desk = desk, .asked = asked};
+	*out = (struct years_answer){0};
+	if (!ask_engine(desk, asked->vessel, LEFT_NONE, fault) ||
+	    !left_check_named(desk, asked->vessel, fault)) {
+		return false;
+	}
+	desk_see_winter(desk, 0);
+	years.copy = items_copy(desk);
+	suppose_use(&years);
+	if (!find_renewed(&years, fault) || !find_prices(&years, fault) ||
+	    !find_shunned(&years, fault) || !find_groups(&years, fault) ||
+	    !plan(&years, true, &out->view, fault)) {
+		return false;
+	}
+	bool asides = asked->asides && is_as_it_is(asked) && years.group_count == 1 &&
+		      years.groups[0].count == 1;
+	return (!asides || add_asides(&years, &out->view, fault)) &&
+	       (!asked->compare || plan(&years, false, &out->as_is, fault));
+}
