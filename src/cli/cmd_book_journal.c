@@ -52,13 +52,8 @@ book_act_journal(struct context *context, struct fault *fault)
 		return false;
 	}
 	query.number = number;
-	if (!book_journal(
-		context->desk.book, &query, &context->desk.arena, &journal, fault)) {
+	if (!desk_journal(&context->desk, &query, &journal, fault)) {
 		return false;
-	}
-	if (journal.count == 0 && number != 0) {
-		return fault_set(
-		    fault, FAULT_INPUT, "the journal has no such entry %d", number);
 	}
 	if (journal.count == 0) {
 		say_none(context, &query);

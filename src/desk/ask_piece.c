@@ -120,3 +120,17 @@ desk_paper(struct desk *desk, int64_t number, struct paper *out, struct text *by
 	return fault_set(
 	    fault, FAULT_INPUT, "there is no paper %lld in the book", (long long)number);
 }
+
+bool
+desk_journal(struct desk *desk, const struct journal_query *query, struct journal *out,
+    struct fault *fault)
+{
+	*out = (struct journal){0};
+	if (!desk_book(desk, fault) ||
+	    !book_journal(desk->book, query, &desk->arena, out, fault)) {
+		return false;
+	}
+	return out->count > 0 || query->number == 0 ||
+	       fault_set(fault, FAULT_INPUT, "the journal has no such entry %lld",
+		   (long long)query->number);
+}

@@ -18,8 +18,10 @@
 #include "life/whereabouts.h"
 #include "report/survey.h"
 #include "rota/rota.h"
+#include "rules/compare.h"
 #include "winter/agenda.h"
 #include "winter/dockets.h"
+#include "winter/first_word.h"
 
 /* The winters the years are planned over where nobody says how many. */
 enum { YEARS_WINTERS = 8 };
@@ -279,5 +281,43 @@ struct rota_answer {
  * are past, the wrong way round or more than ten years. */
 MUST_CHECK bool desk_rota(struct desk *desk, const struct rota_asked *asked,
     struct rota_answer *out, struct fault *fault);
+
+/* In a screen: what is not in date, what comes next, and what is ashore, of the boat named, or of
+ * the only one there is, or of the fleet. */
+struct now_answer {
+	struct first_word word;
+	struct lookout lookout;
+	struct whereabouts_list ashore;
+};
+
+MUST_CHECK bool desk_now(
+    struct desk *desk, const char *vessel, struct now_answer *out, struct fault *fault);
+
+/* What was changed, by whom and when. FAULT_INPUT where an entry was asked for by a number that is
+ * not there. Nothing is loaded. */
+MUST_CHECK bool desk_journal(struct desk *desk, const struct journal_query *query,
+    struct journal *out, struct fault *fault);
+
+/* Two sets of rule sheets, each its names with commas between them. */
+struct compare_asked {
+	const char *sides[2];
+	const char *vessel; /* of gear: hers */
+	const char *kind; /* of rules: those for it, in a person's words; NULL for all */
+};
+
+/* How the tasks of her gear stand under both. */
+MUST_CHECK bool desk_compare_gear(struct desk *desk, const struct compare_asked *asked,
+    struct change_rows *out, struct fault *fault);
+
+/* The rules of both side by side. */
+struct compare_answer {
+	const char *kind;          /* its id; NULL for all */
+	struct line_list lines[2]; /* of carriage that the kind may serve */
+	struct comparison comparison;
+};
+
+/* Opens no book. */
+MUST_CHECK bool desk_compare_rules(struct desk *desk, const struct compare_asked *asked,
+    struct compare_answer *out, struct fault *fault);
 
 #endif

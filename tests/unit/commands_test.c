@@ -46,8 +46,8 @@ options_need_and_exclude_what_there_is(void **state)
 	}
 }
 
-/* A switch has no argument, a choice has fixed words, a count has room, and what stands in one
- * place is one option's. */
+/* A switch has no argument, a choice has fixed words, a count has room, a list is of words or
+ * choices, and what stands in one place is one option's. */
 static void
 types_fit_what_is_typed(void **state)
 {
@@ -61,7 +61,11 @@ types_fit_what_is_typed(void **state)
 			if (spec->type == OPTION_OWN) {
 				continue;
 			}
-			assert_false(spec->repeatable);
+			bool list =
+			    spec->type == OPTION_CHOICE || spec->type == OPTION_TAG ||
+			    spec->type == OPTION_VESSEL || spec->type == OPTION_STATION ||
+			    spec->type == OPTION_WORDS;
+			assert_true(list || !spec->repeatable);
 			assert_int_equal(
 			    spec->type == OPTION_FLAG, spec->argument == NULL);
 			assert_true(spec->type != OPTION_CHOICE || choice);
