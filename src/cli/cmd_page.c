@@ -2,17 +2,23 @@
 #include "cli/command.h"
 #include "cli/page_place.h"
 #include "cli/values.h"
+#include "desk/files.h"
 #include "page/serve.h"
 #include "page/site.h"
 
 #include <signal.h>
 #include <spawn.h>
 #include <stdio.h>
+#include <string.h>
 
 enum {
 	USUAL_PORT = 0, /* any that is free: nobody has to know it */
 	CONNECTIONS_EACH = 32,
 	BODY_MOST = 32 * 1024 * 1024, /* pictures of papers come by the page too */
+};
+
+static const struct word_spec WORDS[] = {
+    {.name = "FILE", .help = "a list to bring, .csv, .xlsx or .ods: it is opened there"},
 };
 
 static const struct option_spec OPTIONS[] = {
@@ -138,6 +144,24 @@ host(struct hosting *hosting, int port, struct fault *fault)
 	return true;
 }
 
+/* The list that was named, if one was. */
+static bool
+hold_list(struct hosting *hosting, struct fault *fault)
+{
+	const char *path = options_word(hosting->context->given, 0);
+	SCOPED_TEXT bytes = {0};
+	if (path == NULL) {
+		return true;
+	}
+	if (!file_read(path, &bytes, fault)) {
+		return false;
+	}
+	const char *slash = strrchr(path, '/');
+	site_hold_list(&hosting->site, slash == NULL ? path : slash + 1,
+	    text_string(&bytes), bytes.length);
+	return true;
+}
+
 static bool
 run(struct context *context, struct fault *fault)
 {
@@ -151,13 +175,22 @@ run(struct context *context, struct fault *fault)
 	    !page_place_take(context->desk.book_path, &hosting.place, &address, fault)) {
 		return false;
 	}
-	bool done = true;
+	bool done = hold_list(&hosting, fault);
+	if (!done) {
+		page_place_leave(&hosting.place);
+		return false;
+	}
+	if (address.length > 0 && hosting.site.list_name != NULL) {
+		desk_note(&context->desk,
+		    "the page is open already: bring the list there, under Bring a list");
+	}
 	if (address.length > 0) {
 		show(context, text_string(&address), "");
 	} else {
 		done = bring_up_to_date(&hosting, fault) && host(&hosting, port, fault);
 	}
 	text_clear(&hosting.site.said);
+	site_put_list_away(&hosting.site);
 	page_place_leave(&hosting.place);
 	return done;
 }
@@ -170,7 +203,7 @@ const struct command COMMAND_PAGE = {
 	"machine reach the page, and only a browser that was opened by the address: it serves "
 	"once, and a second \"becket page\" opens the same page with another. What is changed "
 	"there stands in the journal as what is changed here does.",
-    .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
+    .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_NOTHING,
     .run = run,
 };

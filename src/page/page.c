@@ -4,6 +4,7 @@
 
 #include <sodium.h>
 #include <stdarg.h>
+#include <stdlib.h>
 #include <string.h>
 
 const char *
@@ -18,6 +19,22 @@ bool
 page_has(const struct visit *visit, const char *name)
 {
 	return form_value(&visit->sent, name) != NULL;
+}
+
+void
+site_put_list_away(struct site *site)
+{
+	text_clear(&site->list);
+	free(site->list_name);
+	site->list_name = NULL;
+}
+
+void
+site_hold_list(struct site *site, const char *name, const char *bytes, size_t length)
+{
+	site_put_list_away(site);
+	site->list_name = memory_string(name);
+	text_add_bytes(&site->list, bytes, length);
 }
 
 bool

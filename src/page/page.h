@@ -23,6 +23,10 @@ struct site {
 	/* what came of the last act, a line each, for the page that is shown next; the site's owner
 	 * clears it */
 	struct text said;
+	/* a list that was brought and is not written yet, and the name of its file: NULL for none;
+	 * site_put_list_away frees them */
+	char *list_name;
+	struct text list;
 };
 
 struct route;
@@ -42,6 +46,11 @@ struct visit {
 	struct web_answer *answer;
 	struct markup *markup; /* of the page being written; see shell.h */
 };
+
+/* Holds a list that was brought, in place of the one before; and lets it go. */
+void site_hold_list(
+    struct site *site, const char *name, const char *bytes, size_t length);
+void site_put_list_away(struct site *site);
 
 /* Answers a request: with a page (shell_open), by sending the reader on (page_go), or with a file.
  * On failure, without an answer, the reader sees the fault on a page of its own. */

@@ -11,7 +11,7 @@ bool
 page_first(struct visit *visit, struct fault *fault)
 {
 	(void)fault;
-	page_go(visit, "/winter");
+	page_go(visit, visit->site->list_name != NULL ? "/list" : "/winter");
 	return true;
 }
 

@@ -11,6 +11,8 @@ const struct route ROUTES[] = {
     {"POST", "/winter", RIGHT_RECORD, page_winter_sent, NULL},
     {"GET", "/back", RIGHT_LOOK, page_back, "It came back"},
     {"POST", "/back", RIGHT_RECORD, page_back_sent, NULL},
+    {"GET", "/list", RIGHT_MANAGE, page_list, "Bring a list"},
+    {"POST", "/list", RIGHT_MANAGE, page_list_sent, NULL},
     {"GET", "/shore-papers/*", RIGHT_LOOK, page_shore_papers, NULL},
     {"GET", "/locker", RIGHT_LOOK, page_locker, "Locker"},
     {"GET", "/locker/*", RIGHT_LOOK, page_locker, NULL},

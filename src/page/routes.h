@@ -27,6 +27,10 @@ page_handler page_back_sent;
 page_handler page_begin;
 page_handler page_begin_sent;
 
+/* page_list.c */
+page_handler page_list;
+page_handler page_list_sent;
+
 /* page_papers.c */
 page_handler page_shore_papers;
 /* page_saturday.c */

@@ -1,0 +1,38 @@
+/* What the files of the page "Bring a list" share. Only for them. */
+#ifndef BECKET_PAGE_LIST_PAGE_H
+#define BECKET_PAGE_LIST_PAGE_H
+
+#include "desk/acts.h"
+#include "desk/import_answers.h"
+#include "page/shell.h"
+
+struct list_page {
+	struct visit *visit;
+	struct import_request request;
+	struct import_answers answers; /* to be kept for the next list */
+	struct csv_doubts doubts;      /* what is not clear and can be answered */
+	struct text complaints;        /* all that is wrong, a line each; owned */
+	struct import_outcome out;     /* its words are owned */
+	struct desk trial;             /* the book as it would be; owned */
+	bool read;                     /* it could be read */
+	const char *wrong;             /* why not; NULL where it could */
+};
+
+/* Takes what was answered from the form into the request. */
+MUST_CHECK bool list_options(struct list_page *page, struct fault *fault);
+
+/* The boat of rows that name none: as typed, else the only one in the book; "" for none. */
+const char *list_vessel(const struct list_page *page);
+
+/* Gives a desk the questions that were answered with yes. */
+void list_answered(const struct list_page *page, struct desk *desk);
+
+/* Reads the list that is held into a copy of the book. */
+MUST_CHECK bool list_try(struct list_page *page, struct fault *fault);
+
+void list_clear(struct list_page *page);
+
+/* Writes the page: the file to be chosen, or what is read of the one that is held. */
+void list_write(struct list_page *page);
+
+#endif

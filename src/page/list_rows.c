@@ -1,0 +1,576 @@
+/* Bring a list: the page. */
+#include "exchange/inventory_csv.h"
+#include "page/draw.h"
+#include "page/list_page.h"
+#include "page/page_text.h"
+#include "report/words.h"
+
+#include <stdio.h>
+#include <string.h>
+
+enum { ROWS_MOST = 200 };
+
+static void
+begin(struct markup *markup, const char *name, const char *class_name)
+{
+	markup_begin(markup, name);
+	markup_attribute(markup, "class", class_name);
+}
+
+static void
+write_option(
+    struct markup *markup, const char *value, const char *words, const char *chosen)
+{
+	markup_begin(markup, "option");
+	/* a blank stands for nothing chosen: without a value the words would be it */
+	markup_attribute(markup, "value", value);
+	markup_attribute(
+	    markup, "selected", strcmp(value, chosen) == 0 ? "selected" : "");
+	markup_text(markup, words);
+	markup_end(markup);
+}
+
+/* Begins a choice with its label; its first words stand for nothing chosen. */
+static void
+begin_choice(struct list_page *page, const char *name, const char *label)
+{
+	struct markup *markup = page->visit->markup;
+	begin(markup, "div", "f");
+	markup_begin(markup, "label");
+	markup_attribute(markup, "for", name);
+	markup_text(markup, label);
+	markup_end(markup);
+	markup_begin(markup, "select");
+	markup_attribute(markup, "id", name);
+	markup_attribute(markup, "name", name);
+}
+
+static void
+end_choice(struct list_page *page)
+{
+	markup_end(page->visit->markup);
+	markup_end(page->visit->markup);
+}
+
+/* A choice between two answers. */
+static void
+write_two(struct list_page *page, const char *name, const char *label,
+    const char *const values[4])
+{
+	const char *chosen = page_value(page->visit, name);
+	begin_choice(page, name, label);
+	write_option(page->visit->markup, " ", "choose", " ");
+	write_option(page->visit->markup, values[0], values[1], chosen);
+	write_option(page->visit->markup, values[2], values[3], chosen);
+	end_choice(page);
+}
+
+static void
+write_columns(struct list_page *page, const struct csv_doubt *doubt)
+{
+	struct markup *markup = page->visit->markup;
+	SCOPED_TEXT name = {0};
+	text_add_format(&name, "map.%s", doubt->theirs);
+	begin_choice(page, text_string(&name), "This column is");
+	write_option(markup, "notes", "notes: its words are kept", "notes");
+	write_option(markup, "ignore", "nothing: left aside", "notes");
+	for (size_t i = 0; i < CSV_COLUMN_COUNT; i++) {
+		if (strcmp(CSV_COLUMNS[i], "notes") != 0) {
+			write_option(markup, CSV_COLUMNS[i], CSV_COLUMNS[i], "notes");
+		}
+	}
+	end_choice(page);
+}
+
+static void
+write_kinds(struct list_page *page, const struct csv_doubt *doubt)
+{
+	struct markup *markup = page->visit->markup;
+	const struct kinds *kinds = NULL;
+	struct fault none = {0};
+	SCOPED_TEXT name = {0};
+	const struct kind *near[KINDS_FIT_MOST];
+	if (!desk_kinds(&page->visit->desk, &kinds, &none)) {
+		return;
+	}
+	size_t count = kinds_fitting(kinds, doubt->theirs, near);
+	count = count > 0 ? count : kinds_nearest(kinds, doubt->theirs, near);
+	text_add_format(&name, "means.%s", doubt->theirs);
+	begin_choice(page, text_string(&name), "These words mean");
+	write_option(markup, " ", "choose", " ");
+	for (size_t i = 0; i < count; i++) {
+		write_option(markup, near[i]->id, near[i]->name, " ");
+	}
+	write_option(markup, CSV_NO_GEAR, "no gear: a heading or a sum", " ");
+	for (size_t i = 0; i < kinds_count(kinds); i++) {
+		write_option(
+		    markup, kinds_at(kinds, i)->id, kinds_at(kinds, i)->name, " ");
+	}
+	end_choice(page);
+}
+
+/* A tick for each row that may be passed over. */
+static void
+write_lines(struct list_page *page, const struct csv_doubt *doubt)
+{
+	struct markup *markup = page->visit->markup;
+	begin(markup, "div", "choice");
+	for (size_t i = 0; i < doubt->lines.count; i++) {
+		markup_begin(markup, "label");
+		markup_begin(markup, "input");
+		markup_attribute(markup, "type", "checkbox");
+		markup_attribute_format(
+		    markup, "name", "leave.%s", doubt->lines.items[i]);
+		markup_attribute(markup, "value", "yes");
+		markup_end(markup);
+		markup_text_format(markup, "leave line %s out", doubt->lines.items[i]);
+		markup_end(markup);
+	}
+	markup_end(markup);
+}
+
+/* What is not clear, in one sentence. */
+static void
+add_question(const struct csv_doubt *doubt, struct text *out)
+{
+	static const char *const ASKED[] = {
+	    [DOUBT_HEADER] = "The column is none that is known.",
+	    [DOUBT_KIND] = "That is no kind that is known.",
+	    [DOUBT_NO_GEAR] = "That seems to be a heading or a sum.",
+	    [DOUBT_NO_KIND] = "These rows say no kind of thing.",
+	    [DOUBT_QUANTITIES] =
+		"It seems to say how many there are, and no column does.",
+	    [DOUBT_ORDER] = "The day and the month could be either.",
+	    [DOUBT_TWO_DIGITS] = "The year has two digits: 00 to 68 are 2000 to 2068.",
+	    [DOUBT_DECIMALS] = "The mark could part decimals or thousands.",
+	    [DOUBT_VESSEL] = "The list does not say whose gear it is.",
+	};
+	text_add(out, ASKED[doubt->about]);
+	for (size_t i = 0; i < doubt->example_count; i++) {
+		text_add_format(
+		    out, "%s \"%.40s\"", i == 0 ? " In it:" : ",", doubt->examples[i]);
+	}
+	if (doubt->hint[0] != '\0') {
+		text_add_format(out, " (%s)", doubt->hint);
+	}
+}
+
+/* The field that clears it up. */
+static void
+write_answer(struct list_page *page, const struct csv_doubt *doubt)
+{
+	switch (doubt->about) {
+	case DOUBT_HEADER:
+		write_columns(page, doubt);
+		return;
+	case DOUBT_KIND:
+		write_kinds(page, doubt);
+		return;
+	case DOUBT_NO_GEAR:
+		write_kinds(page, doubt);
+		write_lines(page, doubt);
+		return;
+	case DOUBT_NO_KIND:
+		write_lines(page, doubt);
+		return;
+	case DOUBT_QUANTITIES:
+		write_two(page, "quantities", "Such numbers",
+		    (const char *const[]){"words", "are quantities", "one",
+			"belong to the name: each row is one piece"});
+		return;
+	case DOUBT_ORDER:
+		write_two(page, "order", "In this list",
+		    (const char *const[]){
+			"day", "the day is first", "month", "the month is first"});
+		return;
+	case DOUBT_TWO_DIGITS:
+		write_two(page, "years", "They are",
+		    (const char *const[]){
+			"yes", "years, read so", "yes", "years, read so"});
+		return;
+	case DOUBT_DECIMALS:
+		write_two(page, "decimals", "Decimals stand behind",
+		    (const char *const[]){"comma", "a comma", "point", "a point"});
+		return;
+	case DOUBT_VESSEL:
+		/* the field for it stands below */
+		return;
+	}
+}
+
+static void
+write_doubt(struct list_page *page, const struct csv_doubt *doubt)
+{
+	struct markup *markup = page->visit->markup;
+	SCOPED_TEXT words = {0};
+	add_question(doubt, &words);
+	begin(markup, "li", "row");
+	begin(markup, "div", "k small");
+	if (doubt->line > 0) {
+		markup_text_format(markup, "line %zu", doubt->line);
+	}
+	markup_end(markup);
+	begin(markup, "div", "w two");
+	markup_begin(markup, "span");
+	if (doubt->theirs[0] != '\0') {
+		markup_element(markup, "b", NULL, doubt->theirs);
+		markup_begin(markup, "br");
+		markup_end(markup);
+	}
+	markup_text(markup, text_string(&words));
+	markup_end(markup);
+	markup_begin(markup, "div");
+	write_answer(page, doubt);
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+/* True when a field is asked for on this page, so that it is not also carried along unseen. */
+static bool
+is_asked(const struct list_page *page, const struct form_field *field)
+{
+	static const char *const ALONE[] = {[DOUBT_QUANTITIES] = "quantities",
+	    [DOUBT_ORDER] = "order",
+	    [DOUBT_TWO_DIGITS] = "years",
+	    [DOUBT_DECIMALS] = "decimals"};
+	const char *header = form_rest(field, "map.");
+	bool whole = !page->read && (strcmp(field->name, "vessel") == 0 ||
+					strcmp(field->name, "lines") == 0);
+	const char *kind = form_rest(field, "means.");
+	for (size_t i = 0; !whole && i < page->doubts.count; i++) {
+		const struct csv_doubt *doubt = &page->doubts.items[i];
+		const char *theirs =
+		    doubt->about == DOUBT_HEADER                                  ? header
+		    : doubt->about == DOUBT_KIND || doubt->about == DOUBT_NO_GEAR ? kind
+										  : NULL;
+		const char *alone =
+		    doubt->about >= DOUBT_QUANTITIES && doubt->about != DOUBT_VESSEL
+			? ALONE[doubt->about]
+			: NULL;
+		if ((theirs != NULL && strcmp(theirs, doubt->theirs) == 0) ||
+		    (alone != NULL && strcmp(alone, field->name) == 0)) {
+			return true;
+		}
+	}
+	return whole;
+}
+
+/* What was answered before goes along. */
+static void
+carry_answers(struct list_page *page)
+{
+	static const char *const CARRIED[] = {"map.", "means.", "leave.", "order",
+	    "decimals", "quantities", "years", "vessel", "lines", "said"};
+	const struct form *sent = &page->visit->sent;
+	for (size_t i = 0; i < sent->count; i++) {
+		const struct form_field *field = &sent->items[i];
+		bool carried = false;
+		for (size_t k = 0; k < sizeof CARRIED / sizeof CARRIED[0]; k++) {
+			carried = carried || form_rest(field, CARRIED[k]) != NULL;
+		}
+		if (carried && field->file_name == NULL && field->value[0] != '\0' &&
+		    field->value[0] != ' ' && !is_asked(page, field)) {
+			shell_hidden(page->visit, field->name, field->value);
+		}
+	}
+}
+
+/* What is said once, for the whole list. */
+static void
+write_whole(struct list_page *page)
+{
+	struct visit *visit = page->visit;
+	const struct shell_field boat = {.name = "vessel",
+	    .label = "The boat of rows that name none",
+	    .value = list_vessel(page)};
+	const struct shell_field lines = {.name = "lines",
+	    .label = "Lines to pass over, as 4, 12",
+	    .value = page_value(visit, "lines")};
+	shell_section(visit, NULL, NULL, "For the whole list");
+	begin(visit->markup, "div", "fields");
+	shell_field(visit, &boat);
+	shell_field(visit, &lines);
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+}
+
+/* The lines of a fault that a person can only mend in the list. */
+static void
+write_wrong(struct list_page *page)
+{
+	struct visit *visit = page->visit;
+	struct markup *markup = visit->markup;
+	const char *question = page->trial.question.words;
+	const char *lines =
+	    page->complaints.length > 0 ? text_string(&page->complaints) : page->wrong;
+	shell_section(visit, NULL, NULL, "What is not clear, or wrong");
+	markup_end(markup);
+	begin(markup, "ul", "rows");
+	for (size_t i = 0; i < page->doubts.count; i++) {
+		write_doubt(page, &page->doubts.items[i]);
+	}
+	markup_end(markup);
+	begin(markup, "div", "full");
+	if (question != NULL) {
+		SCOPED_TEXT words = {0};
+		page_words(question, &words);
+		begin(markup, "div", "choice");
+		markup_begin(markup, "label");
+		markup_begin(markup, "input");
+		markup_attribute(markup, "type", "checkbox");
+		markup_attribute(markup, "name", "said");
+		markup_attribute(markup, "value", question);
+		markup_end(markup);
+		markup_text_format(
+		    markup, "%s It is right all the same.", text_string(&words));
+		markup_end(markup);
+		markup_end(markup);
+	} else if (page->doubts.count == 0 || page->doubts.others > 0) {
+		SCOPED_TEXT words = {0};
+		page_words(lines, &words);
+		markup_element(markup, "p", NULL,
+		    "This is to be mended in the list itself, or below where it can be said for the whole list.");
+		text_lines(markup, text_string(&words));
+	}
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static const enum state_mark MARKS[] = {
+    [STATE_OVERDUE] = MARK_OVERDUE,
+    [STATE_EXPIRED] = MARK_EXPIRED,
+    [STATE_LIFE_EXPIRED] = MARK_LIFE_EXPIRED,
+    [STATE_DATE_UNKNOWN] = MARK_DATE_UNKNOWN,
+};
+
+/* What an item would first be due for, with its state. */
+static void
+write_first_due(struct list_page *page, size_t item)
+{
+	struct visit *visit = page->visit;
+	struct markup *markup = visit->markup;
+	struct obligation *tasks = NULL;
+	const struct obligation *first = NULL;
+	size_t count = 0;
+	struct fault none = {0};
+	if (!due_of_item(&page->trial.engine, item, page->trial.today, &page->trial.arena,
+		&tasks, &count, &none)) {
+		return;
+	}
+	for (size_t i = 0; i < count; i++) {
+		const struct obligation *task = &tasks[i];
+		bool worse = first == NULL || (first->state == STATE_IN_DATE &&
+						  task->state != STATE_IN_DATE);
+		bool sooner = first != NULL && first->state == task->state &&
+			      task->due != DAY_NONE &&
+			      (first->due == DAY_NONE || task->due < first->due);
+		first = !task->routine && (worse || sooner) ? task : first;
+	}
+	if (first == NULL) {
+		markup_text(markup, "nothing is asked of it");
+		return;
+	}
+	if (first->state != STATE_IN_DATE) {
+		begin(markup, "span", "state");
+		draw_mark(markup, MARKS[first->state]);
+		markup_text(markup, first->state == STATE_DATE_UNKNOWN
+					? "date unknown"
+					: state_word(first->state));
+		markup_end(markup);
+		markup_text(markup, " ");
+	}
+	markup_text_format(markup, "%s ", task_noun(first->task));
+	if (first->due != DAY_NONE) {
+		shell_day(visit, first->due);
+	}
+}
+
+static bool
+is_new(const struct list_page *page, const char *tag)
+{
+	const struct inventory *inventory = &page->visit->desk.contents.inventory;
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		if (strcmp(inventory->items[i].tag, tag) == 0) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* The dates that what is new would get. */
+static void
+write_dates(struct list_page *page)
+{
+	struct visit *visit = page->visit;
+	struct markup *markup = visit->markup;
+	const struct inventory *inventory = &page->trial.contents.inventory;
+	size_t rows = 0;
+	shell_section(visit, NULL, NULL, "What they would become");
+	markup_end(markup);
+	begin(markup, "ul", "rows");
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		const struct item *item = &inventory->items[i];
+		if (!is_new(page, item->tag) || rows++ >= ROWS_MOST) {
+			continue;
+		}
+		begin(markup, "li", "row");
+		begin(markup, "div", "k");
+		markup_element(markup, "span", "tag", item->tag);
+		markup_end(markup);
+		begin(markup, "div", "w two");
+		markup_begin(markup, "span");
+		text_what(markup, page->trial.engine.kinds, item);
+		markup_end(markup);
+		markup_begin(markup, "span");
+		write_first_due(page, i);
+		markup_end(markup);
+		markup_end(markup);
+		markup_end(markup);
+	}
+	markup_end(markup);
+	if (rows > ROWS_MOST) {
+		begin(markup, "p", "full");
+		markup_text_format(markup, "And %zu more.", rows - ROWS_MOST);
+		markup_end(markup);
+	}
+	markup_end(markup);
+}
+
+static void
+write_changes(struct list_page *page)
+{
+	struct visit *visit = page->visit;
+	struct markup *markup = visit->markup;
+	const struct csv_effect *effect = &page->out.effect;
+	char digest[PAGE_DIGEST_SIZE];
+	shell_section(visit, "before", "it is written", "What writing changes");
+	begin(markup, "div", "change");
+	markup_begin(markup, "p");
+	markup_text_format(markup,
+	    "%zu to be added, %zu to be changed, %zu as they are; %zu new records.",
+	    effect->added, effect->changed, effect->same, effect->records);
+	if (effect->emptied > 0) {
+		markup_text_format(markup,
+		    " %zu of the changes would empty what the book has.",
+		    effect->emptied);
+	}
+	markup_end(markup);
+	markup_begin(markup, "details");
+	markup_element(markup, "summary", NULL, "Line by line");
+	text_lines(markup, text_string(&page->out.words));
+	markup_end(markup);
+	shell_hidden(visit, "seen", page_digest(text_string(&page->out.words), digest));
+	SCOPED_TEXT words = {0};
+	text_add_format(
+	    &words, "Write it: %zu added, %zu changed", effect->added, effect->changed);
+	begin(markup, "div", "acts");
+	shell_button(visit, true, "act", "write", text_string(&words));
+	shell_button(visit, false, "act", "away", "Put the list away");
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static void
+write_remarks(struct list_page *page)
+{
+	SCOPED_TEXT words = {0};
+	page_words(text_string(&page->trial.notes), &words);
+	if (words.length > 0) {
+		shell_section(page->visit, NULL, NULL, "How it was read");
+		text_lines(page->visit->markup, text_string(&words));
+		markup_end(page->visit->markup);
+		markup_end(page->visit->markup);
+	}
+}
+
+/* The field for the file. */
+static void
+write_upload(struct visit *visit)
+{
+	struct markup *markup = visit->markup;
+	shell_file_form(visit, "/list", "bring");
+	shell_section(visit, NULL, NULL, "The list");
+	begin(markup, "div", "fields");
+	begin(markup, "div", "f");
+	markup_begin(markup, "label");
+	markup_attribute(markup, "for", "list");
+	markup_text(markup, "A spreadsheet (.xlsx, .ods) or a .csv");
+	markup_end(markup);
+	markup_begin(markup, "input");
+	markup_attribute(markup, "type", "file");
+	markup_attribute(markup, "id", "list");
+	markup_attribute(markup, "name", "list");
+	markup_attribute(markup, "accept", ".csv,.xlsx,.ods");
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+	begin(markup, "div", "acts");
+	shell_button(visit, true, "act", "read", "Read it");
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static void
+open_page(struct list_page *page, const char *say, int status)
+{
+	struct visit *visit = page->visit;
+	const char *name = visit->site->list_name;
+	const struct head_box boxes[] = {{"List", name == NULL ? "" : name}};
+	const struct shell shell = {.title = "Bring a list",
+	    .about = name,
+	    .say = say,
+	    .boxes = boxes,
+	    .box_count = name == NULL ? 0 : 1,
+	    .status = status};
+	shell_open(visit, &shell);
+	draw_defs(visit->markup);
+}
+
+void
+list_write(struct list_page *page)
+{
+	struct visit *visit = page->visit;
+	if (visit->site->list_name == NULL) {
+		open_page(page,
+		    "Bring the list you have: how it is read and what it would become is shown "
+		    "before anything is written.",
+		    0);
+		write_upload(visit);
+		shell_close(visit);
+		return;
+	}
+	open_page(page,
+	    page->read
+		? "The list can be read. Look at what it would become; nothing is written "
+		  "before you say so."
+		: "Some of the list is not clear. Nothing is written; all of it is, or "
+		  "none.",
+	    page->read ? 0 : 400);
+	shell_file_form(visit, "/list", "list");
+	if (page->read) {
+		write_dates(page);
+		write_remarks(page);
+		write_changes(page);
+	} else {
+		write_wrong(page);
+		write_whole(page);
+		begin(visit->markup, "div", "entry");
+		markup_element(visit->markup, "div", "m", "");
+		begin(visit->markup, "div", "t");
+		begin(visit->markup, "div", "acts");
+		shell_button(visit, true, "act", "read", "Try again with these");
+		shell_button(visit, false, "act", "away", "Put the list away");
+		markup_end(visit->markup);
+		markup_end(visit->markup);
+		markup_end(visit->markup);
+	}
+	carry_answers(page);
+	markup_end(visit->markup);
+	shell_close(visit);
+}
