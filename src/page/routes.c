@@ -17,6 +17,7 @@ const struct route ROUTES[] = {
     {"GET", "/locker", RIGHT_LOOK, page_locker, "Locker"},
     {"GET", "/locker/*", RIGHT_LOOK, page_locker, NULL},
     {"GET", "/saturday", RIGHT_LOOK, page_saturday, "Saturday"},
+    {"GET", "/years", RIGHT_LOOK, page_coming_years, "Coming years"},
     {"GET", "/paper/*", RIGHT_LOOK, page_paper, NULL},
     {"GET", "/done/*", RIGHT_RECORD, page_piece, NULL},
     {"POST", "/done/*", RIGHT_RECORD, page_piece, NULL},

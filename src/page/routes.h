@@ -33,8 +33,9 @@ page_handler page_list_sent;
 
 /* page_papers.c */
 page_handler page_shore_papers;
-/* page_saturday.c */
+/* page_saturday.c, page_coming_years.c */
 page_handler page_saturday;
+page_handler page_coming_years;
 
 /* page_locker.c, page_paper.c */
 page_handler page_locker;

@@ -160,6 +160,45 @@ def check_saturday(book, pages):
           page.one("input", name="on").attributes.get("aria-invalid") == "true")
 
 
+def money(minor):
+    """Minor units of the demonstration's currency, which has a hundred to the main one."""
+    return f"{minor // 100}.{minor % 100:02d}"
+
+
+def table_of(node):
+    """The cells of a table's rows under their heads."""
+    return {row.one("th", scope="row").text(): [cell.text() for cell in row.all("td")]
+            for row in node.all("tr") if row.one("th", scope="row")}
+
+
+def check_years(book, pages):
+    """The money of each winter, and of two plans beside each other, is what `years --json` has."""
+    page = pages.get("/years")
+    answer = book.ask("years", 8)
+    rows = table_of(page.one("table", class_="money"))
+    same("each winter's money is what years --json has",
+         {**{str(w["winter"]): money(w["minor"]) for w in answer["winters"]},
+          "all": money(answer["minor"])}, {head: cells[-1] for head, cells in rows.items()})
+    same("each winter's trips, too",
+         {str(w["winter"]): money(sum(t["minor"] for t in w["trips"])) for w in answer["winters"]},
+         {head: cells[0] for head, cells in rows.items() if head != "all"})
+    say = page.one("p", class_="say").text()
+    check("the sentence has the sum, and that it is proven", money(answer["minor"]) in say and
+          ("No plan costs less," in say) == answer["proven"], say)
+    shown = {row.one("b").text(): {node.text() for node in row.all("span", class_="nb")}
+             for row in page.all("li", class_="row")}
+    wanted = {f"winter {w['winter']}": {item["tag"] for item in w["items"]
+                                        if item["task"] == "renew" or item["doer"] == "station"}
+              for w in answer["winters"]}
+    same("each winter names what is renewed and what goes to stations", wanted, shown)
+    both = book.ask("years", 8, "--renew-now", "EB-1", "--compare")
+    rows = table_of(pages.get("/years?renew=EB-1").one("div", id="else"))
+    same("what if: both plans' sums, and the difference",
+         [money(both["as_is"]["minor"]), money(both["changed"]["minor"])], rows["all"][:2])
+    check("with its sign", rows["all"][2].lstrip("+−") == money(abs(both["difference"])) and
+          rows["all"][2].startswith("+") == (both["difference"] > 0), rows["all"])
+
+
 with scratch() as folder:
     owner, fleet = demonstration(folder)
     pages = Pages(owner)
@@ -167,6 +206,7 @@ with scratch() as folder:
     for piece in ("LR-1", "LJ-1", "LJ-5", "FE-1", "EB-1", "FL-4"):
         check_card(owner, pages, piece)
     check_find(owner, pages)
+    check_years(owner, pages)
     check_papers(owner, pages)
     pages.close()
     pages = Pages(fleet)
