@@ -41,6 +41,15 @@ MUST_CHECK bool book_begin(struct book *book, struct fault *fault);
  * on since, nothing is begun and `*stale_out` is true: it has to be worked out again. */
 MUST_CHECK bool book_begin_as_of(
     struct book *book, int64_t revision, bool *stale_out, struct fault *fault);
+
+/* Writes the journal's entry of what the open transaction has changed. After it only what the journal
+ * does not tell of may still be written; committing does it otherwise. */
+MUST_CHECK bool book_enter(struct book *book, struct fault *fault);
+
+/* A part of the open transaction that is kept, or undone while the rest stays. */
+MUST_CHECK bool book_try(struct book *book, struct fault *fault);
+MUST_CHECK bool book_tried(struct book *book, bool keep, struct fault *fault);
+
 MUST_CHECK bool book_commit(struct book *book, struct fault *fault);
 void book_rollback(struct book *book);
 

@@ -13,8 +13,11 @@ struct book {
 	sqlite3 *db;                               /* owned */
 	sqlite3_stmt *statements[STATEMENT_COUNT]; /* owned; prepared at first use */
 	bool begun;                                /* between book_begin and its end */
-	bool alone;                    /* read with the file locked; nothing is written */
-	int total;                     /* rows changed on this connection before that */
+	bool alone; /* read with the file locked; nothing is written */
+	int total;  /* rows changed on this connection before that */
+	size_t
+	    entering;   /* entries of the journal that the open transaction has written */
+	size_t entries; /* those that were committed */
 	struct sqlite3_session *watch; /* owned; sees what the open transaction changes */
 	struct signature signature;    /* its strings are in `signing` */
 	struct arena signing;

@@ -53,4 +53,7 @@ MUST_CHECK bool book_journal(struct book *book, const struct journal_query *quer
 MUST_CHECK bool book_undo(struct book *book, int64_t number, int64_t *undone_out,
     int64_t *entry_out, struct fault *fault);
 
+/* How many entries were written and committed through this open book. */
+size_t book_entries_made(const struct book *book);
+
 #endif

@@ -340,6 +340,7 @@ write_head(struct book *book, const struct changeset *changes, int64_t undoes,
 		return false;
 	}
 	*number_out = take_int(&call);
+	book->entering++;
 	return true;
 }
 
@@ -403,4 +404,10 @@ journal_note(struct book *book, struct fault *fault)
 	SCOPED_STEP step = {0};
 	return step_begin(book, &step, fault) && journal_note_too(book, fault) &&
 	       step_keep(&step, fault);
+}
+
+size_t
+book_entries_made(const struct book *book)
+{
+	return book->entries;
 }

@@ -22,10 +22,13 @@ place_find(const struct place_of_id *places, size_t count, int64_t id)
 }
 
 bool
-load_open(struct loading *loading, enum statement statement, struct call *call_out,
-    struct fault *fault)
+load_open(struct loading *loading, enum statement statement, size_t room,
+    struct call *call_out, struct fault *fault)
 {
 	enum statement which = loading->narrowed ? statement + 1 : statement;
+	if (room == 0) {
+		return true;
+	}
 	if (!call_open(loading->book, which, call_out, fault)) {
 		return false;
 	}
@@ -39,7 +42,7 @@ bool
 load_next(struct call *call, bool room, bool *done_out, struct fault *fault)
 {
 	bool row = false;
-	*done_out = call_row(call, &row, fault);
+	*done_out = call->stmt == NULL || call_row(call, &row, fault);
 	return *done_out && row && room;
 }
 
@@ -59,7 +62,7 @@ load_counts(struct loading *loading, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	bool row = false;
-	if (!load_open(loading, LOAD_COUNTS, &call, fault) ||
+	if (!load_open(loading, LOAD_COUNTS, 1, &call, fault) ||
 	    !call_row(&call, &row, fault)) {
 		return false;
 	}

@@ -46,8 +46,9 @@ MUST_CHECK bool load_want(struct book *book, const struct book_part *part,
     bool *there_out, struct fault *fault);
 
 /* Starts a statement that loads of all vessels; narrowed, the one behind it. Whether withdrawn
- * items are wanted is given to those that ask. */
-MUST_CHECK bool load_open(struct loading *loading, enum statement statement,
+ * items are wanted is given to those that ask. Where there is room for no row it stays closed, and has
+ * none. */
+MUST_CHECK bool load_open(struct loading *loading, enum statement statement, size_t room,
     struct call *call_out, struct fault *fault);
 
 /* Moves a loading statement to its next row. False when there is no further one, when there

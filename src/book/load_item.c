@@ -59,7 +59,7 @@ load_item_rows(struct loading *loading, int64_t *parents, struct fault *fault)
 	bool done = true;
 	struct place_of_id *places = NULL;
 	places_of_vessels(loading, &places);
-	if (!load_open(loading, LOAD_ITEMS, &call, fault)) {
+	if (!load_open(loading, LOAD_ITEMS, loading->counts.items, &call, fault)) {
 		return false;
 	}
 	while (
@@ -89,7 +89,7 @@ load_records(struct loading *loading, struct fault *fault)
 	size_t at = 0;
 	size_t room = loading->counts.records;
 	load_room(loading, room, sizeof *records, &records);
-	if (!load_open(loading, LOAD_RECORDS, &call, fault)) {
+	if (!load_open(loading, LOAD_RECORDS, room, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -119,7 +119,7 @@ load_events(struct loading *loading, struct fault *fault)
 	size_t at = 0;
 	size_t room = loading->counts.events;
 	load_room(loading, room, sizeof *events, &events);
-	if (!load_open(loading, LOAD_EVENTS, &call, fault)) {
+	if (!load_open(loading, LOAD_EVENTS, room, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -147,7 +147,7 @@ load_extensions(struct loading *loading, struct fault *fault)
 	size_t at = 0;
 	size_t room = loading->counts.extensions;
 	load_room(loading, room, sizeof *extensions, &extensions);
-	if (!load_open(loading, LOAD_EXTENSIONS, &call, fault)) {
+	if (!load_open(loading, LOAD_EXTENSIONS, room, &call, fault)) {
 		return false;
 	}
 	loading->extensions = extensions;
@@ -178,7 +178,7 @@ load_intervals(struct loading *loading, struct fault *fault)
 	size_t at = 0;
 	size_t room = loading->counts.intervals;
 	load_room(loading, room, sizeof *intervals, &intervals);
-	if (!load_open(loading, LOAD_INTERVALS, &call, fault)) {
+	if (!load_open(loading, LOAD_INTERVALS, room, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -212,7 +212,7 @@ load_movements(struct loading *loading, struct fault *fault)
 	size_t at = 0;
 	size_t room = loading->counts.movements;
 	load_room(loading, room, sizeof *movements, &movements);
-	if (!load_open(loading, LOAD_MOVEMENTS, &call, fault)) {
+	if (!load_open(loading, LOAD_MOVEMENTS, room, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {

@@ -21,7 +21,7 @@ load_station_rows(struct loading *loading, struct fault *fault)
 	bool done = true;
 	size_t room = loading->counts.stations;
 	load_room(loading, room, sizeof(struct station), &loading->stations);
-	if (!call_open(loading->book, LOAD_STATIONS, &call, fault)) {
+	if (room > 0 && !call_open(loading->book, LOAD_STATIONS, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, loading->station_count < room, &done, fault)) {
@@ -51,7 +51,7 @@ load_closures(struct loading *loading, struct fault *fault)
 	size_t at = 0;
 	size_t room = loading->counts.closures;
 	load_room(loading, room, sizeof *closures, &closures);
-	if (!call_open(loading->book, LOAD_CLOSURES, &call, fault)) {
+	if (room > 0 && !call_open(loading->book, LOAD_CLOSURES, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -77,7 +77,7 @@ load_kinds(struct loading *loading, struct fault *fault)
 	size_t at = 0;
 	size_t room = loading->counts.kinds;
 	load_room(loading, room, sizeof *kinds, &kinds);
-	if (!call_open(loading->book, LOAD_STATION_KINDS, &call, fault)) {
+	if (room > 0 && !call_open(loading->book, LOAD_STATION_KINDS, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -103,7 +103,7 @@ load_shut(struct loading *loading, struct fault *fault)
 	size_t at = 0;
 	size_t room = loading->counts.shut;
 	load_room(loading, room, sizeof *shut, &shut);
-	if (!call_open(loading->book, LOAD_SHUT, &call, fault)) {
+	if (room > 0 && !call_open(loading->book, LOAD_SHUT, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -130,7 +130,7 @@ load_paces(struct loading *loading, struct fault *fault)
 	size_t at = 0;
 	size_t room = loading->counts.paces;
 	load_room(loading, room, sizeof *paces, &paces);
-	if (!call_open(loading->book, LOAD_PACES, &call, fault)) {
+	if (room > 0 && !call_open(loading->book, LOAD_PACES, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -158,7 +158,7 @@ load_makes(struct loading *loading, struct fault *fault)
 	size_t at = 0;
 	size_t room = loading->counts.makes;
 	load_room(loading, room, sizeof *makes, &makes);
-	if (!call_open(loading->book, LOAD_MAKES, &call, fault)) {
+	if (room > 0 && !call_open(loading->book, LOAD_MAKES, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -193,7 +193,7 @@ load_prices(struct loading *loading, struct fault *fault)
 	size_t at = 0;
 	size_t room = loading->counts.prices;
 	load_room(loading, room, sizeof *prices, &prices);
-	if (!call_open(loading->book, LOAD_PRICES, &call, fault)) {
+	if (room > 0 && !call_open(loading->book, LOAD_PRICES, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {

@@ -23,7 +23,7 @@ load_vessel_rows(struct loading *loading, struct fault *fault)
 	bool done = true;
 	size_t room = loading->counts.vessels;
 	load_room(loading, room, sizeof(struct vessel), &loading->vessels);
-	if (!load_open(loading, LOAD_VESSELS, &call, fault)) {
+	if (!load_open(loading, LOAD_VESSELS, room, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, loading->vessel_count < room, &done, fault)) {
@@ -86,7 +86,7 @@ load_periods(struct loading *loading, struct fault *fault)
 	size_t at = 0;
 	size_t room = loading->counts.periods;
 	load_room(loading, room, sizeof *periods, &periods);
-	if (!load_open(loading, LOAD_PERIODS, &call, fault)) {
+	if (!load_open(loading, LOAD_PERIODS, room, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -121,7 +121,7 @@ load_winters(struct loading *loading, struct fault *fault)
 	size_t at = 0;
 	size_t room = loading->counts.winters;
 	load_room(loading, room, sizeof *winters, &winters);
-	if (!load_open(loading, LOAD_WINTERS, &call, fault)) {
+	if (!load_open(loading, LOAD_WINTERS, room, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -150,7 +150,7 @@ load_away(struct loading *loading, struct fault *fault)
 	size_t at = 0;
 	size_t room = loading->counts.away;
 	load_room(loading, room, sizeof *away, &away);
-	if (!load_open(loading, LOAD_AWAY, &call, fault)) {
+	if (!load_open(loading, LOAD_AWAY, room, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -177,7 +177,7 @@ load_bookings(struct loading *loading, struct fault *fault)
 	size_t at = 0;
 	size_t room = loading->counts.bookings;
 	load_room(loading, room, sizeof *bookings, &bookings);
-	if (!load_open(loading, LOAD_BOOKINGS, &call, fault)) {
+	if (!load_open(loading, LOAD_BOOKINGS, room, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {
@@ -258,7 +258,7 @@ load_sheets(struct loading *loading, struct fault *fault)
 	size_t at = 0;
 	size_t room = loading->counts.sheets;
 	load_room(loading, room, sizeof *sheets, &sheets);
-	if (!load_open(loading, LOAD_SHEETS, &call, fault)) {
+	if (!load_open(loading, LOAD_SHEETS, room, &call, fault)) {
 		return false;
 	}
 	while (load_next(&call, count < room, &done, fault)) {

@@ -3,6 +3,9 @@
 
 #include "book/call.h"
 
+#include <stdlib.h>
+#include <string.h>
+
 bool
 book_load_reckoned_by(
     struct book *book, struct arena *arena, struct reckoned_by *out, struct fault *fault)
@@ -103,51 +106,165 @@ book_touched_since(struct book *book, int64_t entry, struct arena *arena,
 	       fault_prefix(fault, "reading what was written since");
 }
 
-/* Drops what was kept of a vessel's gear, and keeps that it is kept anew. */
+/* The dates kept of one vessel's gear, by tag and the task's word. */
 static bool
-put_vessels(struct book *book, const struct reckoned_change *change, struct fault *fault)
+load_of(struct book *book, const char *vessel, struct arena *arena,
+    const struct reckoned **out, size_t *count_out, struct fault *fault)
 {
-	SCOPED_CALL drop = {0};
-	SCOPED_CALL add = {0};
-	if (!call_open(book, RECKONED_DROP, &drop, fault) ||
-	    !call_open(book, RECKONED_VESSEL_ADD, &add, fault)) {
+	SCOPED_CALL call = {0};
+	if (!call_open(book, RECKONED_OF, &call, fault)) {
 		return false;
 	}
-	for (size_t i = 0; i < change->vessel_count; i++) {
-		give_text(&drop, change->vessels[i].name);
-		if (!call_run(&drop, fault)) {
-			return false;
-		}
-		if (!change->vessels[i].there) {
+	give_text(&call, vessel);
+	return call_rows(&call, arena, take_row, sizeof **out, out, count_out, fault);
+}
+
+static bool
+is_same(const struct reckoned *a, const struct reckoned *b)
+{
+	return a->due == b->due && a->good_through == b->good_through &&
+	       a->state == b->state && strcmp(a->vessel, b->vessel) == 0 &&
+	       strcmp(a->rule, b->rule) == 0 && strcmp(a->sheet, b->sheet) == 0;
+}
+
+static int
+compare_rows(const void *a, const void *b)
+{
+	const struct reckoned *left = *(const struct reckoned *const *)a;
+	const struct reckoned *right = *(const struct reckoned *const *)b;
+	int order = strcmp(left->tag, right->tag);
+	return order != 0
+		   ? order
+		   : (int)(left->task > right->task) - (int)(left->task < right->task);
+}
+
+/* Rows in the order of compare_rows, in the arena. */
+static const struct reckoned **
+in_order(const struct reckoned *rows, size_t count, struct arena *arena)
+{
+	const struct reckoned **order =
+	    arena_alloc(arena, (count + 1) * sizeof(const struct reckoned *));
+	for (size_t i = 0; i < count; i++) {
+		order[i] = &rows[i];
+	}
+	qsort(order, count, sizeof *order, compare_rows);
+	return order;
+}
+
+/* The row of the same task in some that are in order; NULL for none. */
+static const struct reckoned *
+find_row(const struct reckoned *const *order, size_t count, const struct reckoned *of)
+{
+	const struct reckoned *const *found =
+	    bsearch(&of, order, count, sizeof *order, compare_rows);
+	return found == NULL ? NULL : *found;
+}
+
+/* Drops the kept dates of what is no longer asked, or no longer hers. */
+static bool
+drop_gone(struct book *book, const char *vessel, const struct reckoned *old,
+    size_t old_count, const struct reckoned *const *now, size_t now_count,
+    struct fault *fault)
+{
+	SCOPED_CALL drop = {0};
+	if (!call_open(book, RECKONED_ROW_DROP, &drop, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < old_count; i++) {
+		const struct reckoned *same = find_row(now, now_count, &old[i]);
+		if (same != NULL && strcmp(same->vessel, vessel) == 0) {
 			continue;
 		}
-		give_text(&add, change->vessels[i].name);
-		give_day(&add, change->seen);
-		if (!call_run(&add, fault)) {
+		give_text(&drop, vessel);
+		give_text(&drop, old[i].tag);
+		give_code(&drop, &TASK_CODES, old[i].task);
+		if (!call_run(&drop, fault)) {
 			return false;
 		}
 	}
 	return true;
 }
 
+/* What is kept of a boat that is in the book no longer goes. */
 static bool
-put_rows(struct book *book, const struct reckoned_change *change, struct fault *fault)
+drop_vessel(struct book *book, const char *vessel, struct fault *fault)
+{
+	SCOPED_CALL drop = {0};
+	if (!call_open(book, RECKONED_DROP, &drop, fault)) {
+		return false;
+	}
+	give_text(&drop, vessel);
+	return call_run(&drop, fault);
+}
+
+static bool
+put_vessel(struct book *book, const char *vessel, day_t seen, struct fault *fault)
+{
+	SCOPED_CALL put = {0};
+	if (!call_open(book, RECKONED_VESSEL_PUT, &put, fault)) {
+		return false;
+	}
+	give_text(&put, vessel);
+	give_day(&put, seen);
+	return call_run(&put, fault);
+}
+
+static bool
+put_row(struct call *add, const struct reckoned *row, struct fault *fault)
+{
+	give_text(add, row->vessel);
+	give_text(add, row->tag);
+	give_code(add, &TASK_CODES, row->task);
+	give_day(add, row->due);
+	give_day(add, row->good_through);
+	give_code(add, &STATE_CODES, row->state);
+	give_text(add, row->rule);
+	give_text(add, row->sheet);
+	return call_run(add, fault);
+}
+
+/* Writes the rows of a vessel that are others than were kept. */
+static bool
+put_changed(struct book *book, const char *vessel, const struct reckoned *const *now,
+    size_t now_count, const struct reckoned *const *old, size_t old_count,
+    struct fault *fault)
 {
 	SCOPED_CALL add = {0};
 	if (!call_open(book, RECKONED_ADD, &add, fault)) {
 		return false;
 	}
-	for (size_t i = 0; i < change->row_count; i++) {
-		const struct reckoned *row = &change->rows[i];
-		give_text(&add, row->vessel);
-		give_text(&add, row->tag);
-		give_code(&add, &TASK_CODES, row->task);
-		give_day(&add, row->due);
-		give_day(&add, row->good_through);
-		give_code(&add, &STATE_CODES, row->state);
-		give_text(&add, row->rule);
-		give_text(&add, row->sheet);
-		if (!call_run(&add, fault)) {
+	for (size_t i = 0; i < now_count; i++) {
+		const struct reckoned *was = find_row(old, old_count, now[i]);
+		if (strcmp(now[i]->vessel, vessel) == 0 &&
+		    (was == NULL || !is_same(was, now[i])) &&
+		    !put_row(&add, now[i], fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* Keeps what is another than was kept: most of it is as it was. */
+static bool
+put_vessels(struct book *book, const struct reckoned_change *change, struct fault *fault)
+{
+	SCOPED_ARENA arena = {0};
+	const struct reckoned **now = in_order(change->rows, change->row_count, &arena);
+	for (size_t i = 0; i < change->vessel_count; i++) {
+		const char *vessel = change->vessels[i].name;
+		const struct reckoned *old = NULL;
+		size_t count = 0;
+		if (!change->vessels[i].there) {
+			if (!drop_vessel(book, vessel, fault)) {
+				return false;
+			}
+			continue;
+		}
+		if (!put_vessel(book, vessel, change->seen, fault) ||
+		    !load_of(book, vessel, &arena, &old, &count, fault) ||
+		    !drop_gone(book, vessel, old, count, now, change->row_count, fault) ||
+		    !put_changed(book, vessel, now, change->row_count,
+			in_order(old, count, &arena), count, fault)) {
 			return false;
 		}
 	}
@@ -173,7 +290,7 @@ book_put_reckoned(
 	SCOPED_STEP step = {0};
 	return (step_begin(book, &step, fault) &&
 		   (!change->all || call_plain(book, RECKONED_DROP_ALL, fault)) &&
-		   put_vessels(book, change, fault) && put_rows(book, change, fault) &&
-		   put_by(book, change, fault) && step_keep(&step, fault)) ||
+		   put_vessels(book, change, fault) && put_by(book, change, fault) &&
+		   step_keep(&step, fault)) ||
 	       fault_prefix(fault, "keeping the dates reckoned");
 }

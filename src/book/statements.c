@@ -24,6 +24,50 @@
 /* Items with the numbers $1 to $2, and what is directly inside them. */
 #define OF_FAMILY "(item.id BETWEEN $1 AND $2 OR item.parent_id BETWEEN $1 AND $2) "
 
+/* What must not be of items; each is told alone, too. */
+// clang-format off
+#define PARTS_APART_SQL \
+	"SELECT item.tag, whole.tag FROM item JOIN item AS whole " \
+	"ON whole.id = item.parent_id WHERE " \
+	OF_FAMILY \
+	"AND whole.vessel_id <> item.vessel_id " \
+	"AND item.state <> 'withdrawn' ORDER BY item.tag"
+
+#define PARTS_LEFT_SQL \
+	"SELECT item.tag, whole.tag FROM item JOIN item AS whole " \
+	"ON whole.id = item.parent_id WHERE " \
+	OF_FAMILY \
+	"AND whole.state = 'withdrawn' AND item.state <> 'withdrawn' ORDER BY item.tag"
+
+#define LANDED_SQL \
+	"SELECT tag, landed_to FROM item WHERE id BETWEEN $1 AND $2 " \
+	"AND landed_to <> '' " \
+	"AND state <> 'landed' ORDER BY tag"
+
+#define STAND_INS_SQL \
+	"SELECT tag, stands_for FROM item WHERE id BETWEEN $1 AND $2 " \
+	"AND stands_for <> '' AND NOT EXISTS " \
+	"(SELECT 1 FROM item AS own WHERE own.tag = item.stands_for) ORDER BY tag"
+
+#define NEXT_DAYS_SQL \
+	"SELECT item.tag, record.task FROM record JOIN item ON item.id = record.item_id " \
+	"WHERE record.item_id BETWEEN $1 AND $2 " \
+	"AND record.next_day <> 0 AND record.next_day + " \
+	"CASE WHEN record.next_day % 10000 = 0 THEN 1231 " \
+	"WHEN record.next_day % 100 = 0 THEN 31 ELSE 0 END < record.on_day " \
+	"ORDER BY item.tag, record.id"
+
+#define LOOPS_SQL \
+	"WITH RECURSIVE chain (start, above, depth) AS (SELECT id, parent_id, 1 FROM item " \
+	"WHERE id BETWEEN $1 AND $2 AND parent_id IS NOT NULL " \
+	"UNION ALL SELECT chain.start, item.parent_id, " \
+	"chain.depth + 1 FROM chain JOIN item ON item.id = chain.above " \
+	"WHERE item.parent_id IS NOT NULL AND chain.depth < 32) " \
+	"SELECT item.tag, '' FROM chain JOIN item ON item.id = chain.start " \
+	"WHERE chain.depth = 32 ORDER BY item.tag"
+
+// clang-format on
+
 /* What stands for the rows of gear/fields.h, each behind a comma: a stamp is three columns, any
  * other value one. Parameters are named as the columns are. */
 #define SHAPE_TEXT PLAIN
@@ -414,9 +458,15 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"ORDER BY touched.name",
     [RECKONED_DROP] = "DELETE FROM reckoned_vessel WHERE vessel = $1",
     [RECKONED_DROP_ALL] = "DELETE FROM reckoned_vessel",
-    [RECKONED_VESSEL_ADD] =
-	"INSERT INTO reckoned_vessel (vessel, seen_day) VALUES ($1, $2)",
-    /* What went from one vessel to another is put before the first one's are dropped. */
+    [RECKONED_VESSEL_PUT] =
+	"INSERT INTO reckoned_vessel (vessel, seen_day) VALUES ($1, $2) "
+	"ON CONFLICT (vessel) DO UPDATE SET seen_day = excluded.seen_day "
+	"WHERE reckoned_vessel.seen_day <> excluded.seen_day",
+    [RECKONED_OF] = "SELECT vessel, tag, task, due_day, good_day, state, rule, sheet "
+		    "FROM reckoned WHERE vessel = $1 ORDER BY tag, task",
+    [RECKONED_ROW_DROP] =
+	"DELETE FROM reckoned WHERE vessel = $1 AND tag = $2 AND task = $3",
+    /* What went from one vessel to another may still stand under the first one. */
     [RECKONED_ADD] =
 	"INSERT INTO reckoned (vessel, tag, task, due_day, good_day, state, rule, sheet) "
 	"VALUES ($1, $2, $3, $4, $5, $6, $7, $8) ON CONFLICT (tag, task) DO UPDATE SET "
@@ -557,29 +607,16 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [CHECK_FILE] = "SELECT 'the file', integrity_check FROM pragma_integrity_check "
 		   "WHERE integrity_check <> 'ok'",
     [CHECK_REFERENCES] = "SELECT \"table\", parent FROM pragma_foreign_key_check",
-    [CHECK_PARTS_APART] = "SELECT item.tag, whole.tag FROM item JOIN item AS whole "
-			  "ON whole.id = item.parent_id WHERE " OF_FAMILY
-			  "AND whole.vessel_id <> item.vessel_id "
-			  "AND item.state <> 'withdrawn' ORDER BY item.tag",
-    [CHECK_PARTS_LEFT] =
-	"SELECT item.tag, whole.tag FROM item JOIN item AS whole "
-	"ON whole.id = item.parent_id WHERE " OF_FAMILY
-	"AND whole.state = 'withdrawn' AND item.state <> 'withdrawn' ORDER BY item.tag",
-    [CHECK_LANDED] = "SELECT tag, landed_to FROM item WHERE id BETWEEN $1 AND $2 "
-		     "AND landed_to <> '' "
-		     "AND state <> 'landed' ORDER BY tag",
-    [CHECK_STAND_INS] =
-	"SELECT tag, stands_for FROM item WHERE id BETWEEN $1 AND $2 "
-	"AND stands_for <> '' AND NOT EXISTS "
-	"(SELECT 1 FROM item AS own WHERE own.tag = item.stands_for) ORDER BY tag",
+    [CHECK_PARTS_APART] = PARTS_APART_SQL,
+    [CHECK_PARTS_LEFT] = PARTS_LEFT_SQL,
+    [CHECK_LANDED] = LANDED_SQL,
+    [CHECK_STAND_INS] = STAND_INS_SQL,
     /* What is coarse is good through its end. */
-    [CHECK_NEXT_DAYS] =
-	"SELECT item.tag, record.task FROM record JOIN item ON item.id = record.item_id "
-	"WHERE record.item_id BETWEEN $1 AND $2 "
-	"AND record.next_day <> 0 AND record.next_day + "
-	"CASE WHEN record.next_day % 10000 = 0 THEN 1231 "
-	"WHEN record.next_day % 100 = 0 THEN 31 ELSE 0 END < record.on_day "
-	"ORDER BY item.tag, record.id",
+    [CHECK_NEXT_DAYS] = NEXT_DAYS_SQL,
+    /* Whether any of these finds something: most often none does. */
+    [CHECK_ITEMS] = "SELECT EXISTS (" LOOPS_SQL ") OR EXISTS (" PARTS_APART_SQL
+		    ") OR EXISTS (" PARTS_LEFT_SQL ") OR EXISTS (" LANDED_SQL
+		    ") OR EXISTS (" STAND_INS_SQL ") OR EXISTS (" NEXT_DAYS_SQL ")",
     [CHECK_KINDS] =
 	"SELECT tag, kind FROM item UNION ALL SELECT station.name, station_kind.kind "
 	"FROM station_kind JOIN station ON station.id = station_kind.station_id",
@@ -598,14 +635,7 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"COALESCE(MAX(number), 0) AS newest FROM journal) AS counted "
 	"WHERE entries <> newest",
     /* Parts that are more than 31 others deep; a loop has no end. */
-    [CHECK_LOOPS] =
-	"WITH RECURSIVE chain (start, above, depth) AS (SELECT id, parent_id, 1 FROM item "
-	"WHERE id BETWEEN $1 AND $2 AND parent_id IS NOT NULL "
-	"UNION ALL SELECT chain.start, item.parent_id, "
-	"chain.depth + 1 FROM chain JOIN item ON item.id = chain.above "
-	"WHERE item.parent_id IS NOT NULL AND chain.depth < 32) "
-	"SELECT item.tag, '' FROM chain JOIN item ON item.id = chain.start "
-	"WHERE chain.depth = 32 ORDER BY item.tag",
+    [CHECK_LOOPS] = LOOPS_SQL,
 
     [WANTED_TABLE] =
 	"CREATE TEMPORARY TABLE IF NOT EXISTS wanted (vessel_id INTEGER PRIMARY KEY)",

@@ -22,6 +22,7 @@ begin_writing(struct book *book, struct fault *fault)
 		return false;
 	}
 	book->total = sqlite3_total_changes(book->db);
+	book->entering = 0;
 	journal_watch(book);
 	return true;
 }
@@ -30,8 +31,13 @@ bool
 transaction_keep(struct book *book, struct fault *fault)
 {
 	bool changed = sqlite3_total_changes(book->db) != book->total;
-	return (!changed || call_plain(book, REVISION_RAISE, fault)) &&
-	       journal_write(book, 0, fault) && call_plain(book, COMMIT, fault);
+	if ((changed && !call_plain(book, REVISION_RAISE, fault)) ||
+	    !journal_write(book, 0, fault) || !call_plain(book, COMMIT, fault)) {
+		return false;
+	}
+	book->entries += book->entering;
+	book->entering = 0;
+	return true;
 }
 
 bool
@@ -109,6 +115,25 @@ book_begin_as_of(
 		book_rollback(book);
 	}
 	return true;
+}
+
+bool
+book_enter(struct book *book, struct fault *fault)
+{
+	return journal_write(book, 0, fault) || fault_prefix(fault, "writing the book");
+}
+
+bool
+book_try(struct book *book, struct fault *fault)
+{
+	return call_plain(book, STEP_BEGIN, fault);
+}
+
+bool
+book_tried(struct book *book, bool keep, struct fault *fault)
+{
+	return (keep || call_plain(book, STEP_UNDO, fault)) &&
+	       call_plain(book, STEP_KEEP, fault);
 }
 
 bool

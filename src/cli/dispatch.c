@@ -111,21 +111,10 @@ set_out(struct context *context, struct fault *fault)
 	return context_signature(context, &context->desk.signature, fault);
 }
 
-/* How many entries the command made in the journal. */
-static int64_t
-entries_made(const struct context *context)
-{
-	int64_t last = 0;
-	struct fault ignored = {0};
-	bool known =
-	    context->desk.writing && book_last_entry(context->desk.book, &last, &ignored);
-	return known ? last - context->desk.last_entry : 0;
-}
-
 /* True when the command made one entry in the journal, which undo would take back, and a person
  * sits at the terminal. */
 static bool
-is_undone_easily(const struct context *context, int64_t entries)
+is_undone_easily(const struct context *context, size_t entries)
 {
 	return entries == 1 && !context->json &&
 	       strcmp(context->command->name, "book") != 0 &&
@@ -142,7 +131,9 @@ answer(struct context *context, struct fault *fault)
 	waiting_begin(&waiting, context->command->needs == NEEDS_READ);
 	bool done = context->command->run(context, fault);
 	waiting_end(&waiting);
-	int64_t entries = entries_made(context);
+	const struct desk *desk = &context->desk;
+	size_t entries =
+	    desk->writing ? book_entries_made(desk->book) - desk->opened_with : 0;
 	bool undone_easily = done && is_undone_easily(context, entries);
 	if (done && context->desk.writing) {
 		reckoning_keep(&context->desk);

@@ -1,6 +1,7 @@
 #include "desk/act.h"
 
 #include "desk/ranges.h"
+#include "desk/reckoning.h"
 #include "life/family.h"
 
 enum { MOST_RUNS = 5 };
@@ -18,21 +19,27 @@ forget_notes(struct text *notes, size_t length)
 static bool
 write_at_once(struct desk *desk, act_part *write, void *act, struct fault *fault)
 {
-	if (write(desk, act, fault) && book_commit(desk->book, fault)) {
-		return true;
+	if (write(desk, act, fault) && book_enter(desk->book, fault)) {
+		reckoning_keep_within(desk);
+		if (book_commit(desk->book, fault)) {
+			return true;
+		}
 	}
 	book_rollback(desk->book);
 	return desk->doing == NULL ? false : fault_prefix(fault, "%s", desk->doing);
 }
 
-/* Loads and plans. What fails with a part of the book is planned again with all of it, so that
+/* Plans from what is loaded, where that is the whole book; whether it is stale is told before it is
+ * written. Else loads it anew and plans. What fails with a part of the book is planned again with all of it, so that
  * what is said names what the part does not hold. */
 static bool
 plan_anew(
     struct desk *desk, const char *doing, act_part *plan, void *act, struct fault *fault)
 {
 	size_t notes = desk->notes.length;
-	desk_forget(desk);
+	if (!desk->whole || desk->whole_with != desk->left_gear) {
+		desk_forget(desk);
+	}
 	desk->question = (struct question){0};
 	desk->doing = doing;
 	if (desk_load(desk, NULL, true, fault) && plan(desk, act, fault)) {
@@ -67,6 +74,7 @@ run_until_fresh(struct desk *desk, const char *doing, act_part *plan, act_part *
 		if (!stale) {
 			return write_at_once(desk, write, act, fault);
 		}
+		desk_forget(desk);
 	}
 	return fault_set(fault, FAULT_BOOK,
 	    "others wrote to the book %d times while this was being worked out; nothing is "

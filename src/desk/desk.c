@@ -103,9 +103,9 @@ desk_open(struct desk *desk, enum book_mode mode, struct fault *fault)
 	}
 	if (desk->writing) {
 		upgrading_open(desk);
+		desk->opened_with = book_entries_made(desk->book);
 	}
-	return !desk->writing || (book_last_entry(desk->book, &desk->last_entry, fault) &&
-				     book_sign(desk->book, &desk->signature, fault));
+	return !desk->writing || book_sign(desk->book, &desk->signature, fault);
 }
 
 bool
@@ -160,6 +160,7 @@ own_vessels(struct desk *desk)
 {
 	struct inventory *inventory = &desk->contents.inventory;
 	size_t size = inventory->vessel_count * sizeof *inventory->vessels;
+	desk->whole = false;
 	struct vessel *vessels = arena_alloc(&desk->contents.arena, size + 1);
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		vessels[i] = inventory->vessels[i];
@@ -279,6 +280,8 @@ desk_load(struct desk *desk, const char *vessel, bool with_withdrawn, struct fau
 	if (desk->left_gear != LEFT_ALL) {
 		drop_left(desk);
 	}
+	desk->whole = vessel == NULL && with_withdrawn && desk->about == NULL;
+	desk->whole_with = desk->left_gear;
 	return true;
 }
 
@@ -515,6 +518,7 @@ desk_forget(struct desk *desk)
 		book_contents_clear(&desk->contents);
 	}
 	desk->loaded = false;
+	desk->whole = false;
 }
 
 void

@@ -48,7 +48,7 @@ struct desk {
 	struct shelf shelf; /* kinds and sheets */
 	struct book *book;  /* NULL until it is opened */
 	bool writing;       /* it was opened for writing */
-	int64_t last_entry; /* of the journal when it was opened for writing; 0 none */
+	size_t opened_with; /* entries of the journal that opening it has made */
 	bool reckons;       /* an engine was made: dates were reckoned */
 	/* see desk/reckoning.h: the dates kept are of another program or of other sheets, and that
 	 * could not be told yet; what was told; it is not to be a remark */
@@ -60,6 +60,10 @@ struct desk {
 	 * the same with it; NULL for all of the book. Set before anything is loaded; borrowed */
 	const struct book_part *about;
 	bool loaded;
+	/* all of the book is loaded as an act reads it, and seen as of today; with such gear of
+	 * vessels that have left. What is written meanwhile the book's revision tells */
+	bool whole;
+	enum left_gear whole_with;
 	struct book_contents contents;
 	struct rulebook **rulebooks; /* one a vessel; shared between vessels */
 	struct due_engine engine;

@@ -198,6 +198,24 @@ keep(struct desk *desk, const struct reckoned_by *by, struct arena *arena,
 }
 
 void
+reckoning_keep_within(struct desk *desk)
+{
+	SCOPED_ARENA arena = {0};
+	struct reckoned_by by = {0};
+	struct fault ignored = {0};
+	int64_t last = 0;
+	/* reminders and feeds make no entry */
+	bool news = !desk->behind &&
+		    book_load_reckoned_by(desk->book, &arena, &by, &ignored) &&
+		    book_last_entry(desk->book, &last, &ignored) &&
+		    (by.figures == NULL || by.entry != last);
+	if (news && book_try(desk->book, &ignored)) {
+		bool kept = keep(desk, &by, &arena, &ignored);
+		(void)!book_tried(desk->book, kept, &ignored);
+	}
+}
+
+void
 reckoning_keep(struct desk *desk)
 {
 	SCOPED_ARENA arena = {0};

@@ -51,7 +51,9 @@ void reckoning_desk_clear(struct desk *desk);
 MUST_CHECK bool reckoning_figures(
     struct desk *desk, struct arena *arena, const char **out, struct fault *fault);
 
-/* Keeps what a writing command changed, at its end. */
+/* Keeps what a writing command changed, at its end, where its act has not: an act keeps it in its own
+ * transaction, once its entry is in the journal. */
 void reckoning_keep(struct desk *desk);
+void reckoning_keep_within(struct desk *desk);
 
 #endif
