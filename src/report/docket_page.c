@@ -171,10 +171,15 @@ put_box(struct page *page)
 }
 
 static void
-put_return_row(struct page *page, const struct item *item)
+put_return_row(struct page *page, size_t index)
 {
+	const struct item *item = &page->papers->inventory->items[index];
 	begin(page, "tr", "tall");
-	markup_element(page->markup, "td", "tag", item->tag);
+	begin(page, "td", NULL);
+	markup_element(page->markup, "div", "tag", item->tag);
+	add_item_name(page->papers->kinds, page->papers->inventory, index, &page->words);
+	put_words(page, "div", NULL);
+	markup_end(page->markup);
 	markup_element(page->markup, "td", NULL, item->serial);
 	put_box(page);
 	put_box(page);
@@ -188,10 +193,9 @@ put_return_row(struct page *page, const struct item *item)
 static void
 put_return_rows(struct page *page, const struct docket_piece *piece)
 {
-	put_return_row(page, piece_item(page->papers, piece));
+	put_return_row(page, piece->item);
 	for (size_t i = piece->own_count; i < piece->line_count; i++) {
-		size_t part = piece->lines[i]->item;
-		put_return_row(page, &page->papers->inventory->items[part]);
+		put_return_row(page, piece->lines[i]->item);
 	}
 }
 
@@ -227,7 +231,7 @@ static const struct piece_list HAND_IN = {
 };
 static const struct piece_list RETURN = {
     .title = "Return list",
-    .columns = {{"Tag", "w5"}, {"Serial", "w5"}, {"Yes", "w1"}, {"No", "w1"},
+    .columns = {{"What", "w6"}, {"Serial", "w4"}, {"Yes", "w1"}, {"No", "w1"},
 	{"Result", ""}, {"New date", "w4"}, {"Certificate number", ""}},
     .put_above = put_question,
     .put_rows = put_return_rows,
@@ -246,11 +250,9 @@ put_wide_row(struct page *page, const char *row_class, const char *cell_class)
 	markup_end(page->markup);
 }
 
-/* The table's columns, its head, and its foot with the list's name and the caution: print
- * repeats head and foot on each sheet. */
+/* The table's columns and its head, which print repeats on each sheet. */
 static void
-put_table_frame(
-    struct page *page, const struct piece_list *list, const struct docket *docket)
+put_table_frame(struct page *page, const struct piece_list *list)
 {
 	const char *headings[COLUMN_COUNT];
 	begin(page, "colgroup", NULL);
@@ -261,6 +263,13 @@ put_table_frame(
 	}
 	markup_end(page->markup);
 	markup_table_head(page->markup, headings, COLUMN_COUNT);
+}
+
+/* Its foot with the list's name and the caution, repeated so, too. */
+static void
+put_table_foot(
+    struct page *page, const struct piece_list *list, const struct docket *docket)
+{
 	begin(page, "tfoot", NULL);
 	text_add_format(&page->words, "%s: %s, ", list->title, docket_station(docket));
 	add_docket_days(docket, &page->words);
@@ -279,7 +288,7 @@ put_list(struct page *page, const struct piece_list *list, const struct docket *
 	put_words(page, "p", NULL);
 	list->put_above(page, docket);
 	begin(page, "table", "docket");
-	put_table_frame(page, list, docket);
+	put_table_frame(page, list);
 	begin(page, "tbody", NULL);
 	for (size_t i = 0; i < docket->piece_count; i++) {
 		const struct docket_piece *piece = &docket->pieces[i];
@@ -290,6 +299,7 @@ put_list(struct page *page, const struct piece_list *list, const struct docket *
 		list->put_rows(page, piece);
 	}
 	markup_end(page->markup);
+	put_table_foot(page, list, docket);
 	markup_end(page->markup);
 	markup_end(page->markup);
 }

@@ -169,7 +169,7 @@ write_dockets(const struct shore_papers *papers, struct text *words, struct text
 /* ---- the return list ---- */
 
 static const struct table_column RETURN_COLUMNS[] = {
-    {"Tag", 16, ALIGN_LEFT, false},
+    {"What", 0, ALIGN_LEFT, true},
     {"Serial", 14, ALIGN_LEFT, false},
     {"Back", 0, ALIGN_LEFT, false},
     {"Result", 0, ALIGN_LEFT, false},
@@ -178,9 +178,14 @@ static const struct table_column RETURN_COLUMNS[] = {
 };
 
 static void
-add_return_row(const struct item *item, struct table *table)
+add_return_row(const struct shore_papers *papers, size_t index, struct text *words,
+    struct table *table)
 {
-	table_add(table, HUE_STRONG, item->tag);
+	const struct item *item = &papers->inventory->items[index];
+	text_reset(words);
+	text_add_format(words, "%s ", item->tag);
+	add_item_name(papers->kinds, papers->inventory, index, words);
+	table_add(table, HUE_STRONG, text_string(words));
 	table_add(table, HUE_NONE, item->serial[0] == '\0' ? "-" : item->serial);
 	table_add(table, HUE_NONE, "yes / no");
 	table_add(table, HUE_NONE, "_________");
@@ -195,15 +200,15 @@ write_vessel_return(const struct shore_papers *papers, const struct docket *dock
     size_t at, size_t *next_out, struct text *out)
 {
 	SCOPED_TABLE table = {0};
+	SCOPED_TEXT words = {0};
 	table_init(&table, RETURN_COLUMNS,
 	    sizeof RETURN_COLUMNS / sizeof RETURN_COLUMNS[0], 0, papers->style->colour);
 	write_vessel(papers, docket, at, out);
 	do {
 		const struct docket_piece *piece = &docket->pieces[at];
-		add_return_row(piece_item(papers, piece), &table);
+		add_return_row(papers, piece->item, &words, &table);
 		for (size_t i = piece->own_count; i < piece->line_count; i++) {
-			add_return_row(
-			    &papers->inventory->items[piece->lines[i]->item], &table);
+			add_return_row(papers, piece->lines[i]->item, &words, &table);
 		}
 		at++;
 	} while (at < docket->piece_count && !starts_vessel(papers, docket, at));

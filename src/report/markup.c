@@ -5,6 +5,7 @@
 #include "report/table.h"
 
 #include <assert.h>
+#include <ctype.h>
 #include <libxml/xmlwriter.h>
 #include <stdarg.h>
 #include <stdlib.h>
@@ -242,6 +243,49 @@ markup_open(const char *title, struct markup **markup_out)
 	struct markup *markup = new_markup();
 	begin_head(markup, title);
 	markup_element(markup, "style", NULL, PAGE_FILES[0].bytes);
+	end_head(markup);
+	*markup_out = markup;
+}
+
+/* Words as the inside of a string of CSS: whatever is no plain letter or digit by its number, so
+ * that no mark of them means anything there, nor is escaped as text of markup. */
+static void
+add_css_words(const char *words, struct text *out)
+{
+	for (const char *at = words; *at != '\0';) {
+		unsigned char lead = (unsigned char)*at;
+		size_t size = lead < 0x80 ? 1 : lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
+		if (strnlen(at, size) < size || !utf8_valid(at, size)) {
+			at++;
+			continue;
+		}
+		bool plain = isalnum(lead) != 0 || lead == ' ' || lead >= 0x80;
+		if (*at == GLUE) {
+			text_add_byte(out, ' ');
+		} else if (plain) {
+			text_add_bytes(out, at, size);
+		} else if (lead >= ' ') {
+			text_add_format(out, "\\%x ", (unsigned)lead);
+		}
+		at += size;
+	}
+}
+
+void
+markup_open_sheets(const char *title, const char *foot, struct markup **markup_out)
+{
+	struct markup *markup = new_markup();
+	SCOPED_TEXT style = {0};
+	text_add(&style, PAGE_FILES[0].bytes);
+	text_add(&style,
+	    "@page { @bottom-left { font: 8pt DejaVu Sans, Verdana, sans-serif; "
+	    "content: '");
+	add_css_words(foot, &style);
+	text_add(&style,
+	    "'; } @bottom-right { font: 8pt DejaVu Sans, Verdana, sans-serif; "
+	    "content: 'page ' counter(page) ' of ' counter(pages); } }\n");
+	begin_head(markup, title);
+	markup_element(markup, "style", NULL, text_string(&style));
 	end_head(markup);
 	*markup_out = markup;
 }

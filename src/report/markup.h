@@ -17,6 +17,10 @@ struct markup; /* a page being written; end with markup_close or markup_free */
  * open `body`. */
 void markup_open(const char *title, struct markup **markup_out);
 
+/* The same for paper whose sheets may part: each has these words at its foot, with its number and how
+ * many there are, where the browser prints such margins. */
+void markup_open_sheets(const char *title, const char *foot, struct markup **markup_out);
+
 /* The same for a page that is served: its style, script and icon are fetched from these
  * addresses. */
 struct markup_links {

@@ -4,6 +4,8 @@
 #include "report/tags.h"
 #include "report/words.h"
 
+#include <string.h>
+
 /* A fact of two cells; nothing where there is nothing to say. A wide one has a row of its
  * own, of others two share one. */
 static void
@@ -60,7 +62,7 @@ add_vessel(struct survey_page *page)
 	const struct vessel *vessel = vessel_of(page);
 	const struct survey *survey = page->survey;
 	const struct period *period = vessel_period_on(vessel, survey->muster->on);
-	markup_begin(page->markup, "table");
+	markup_begin_class(page->markup, "table", "listing");
 	add_fact(page, "Base", vessel->base, false);
 	add_fact(page, "Use", use_word(period->use), false);
 	add_fact(page, "Area", period->area, false);
@@ -149,6 +151,31 @@ add_untold(struct survey_page *page, const struct muster_line *line)
 	}
 }
 
+static bool
+same_source(const struct carriage *a, const struct carriage *b)
+{
+	return a->standing == b->standing && strcmp(a->source, b->source) == 0;
+}
+
+/* The number of a line's source: they are counted from 1 in the order of the lines. */
+static size_t
+source_number(const struct muster *muster, const struct muster_line *line)
+{
+	size_t number = 0;
+	for (const struct muster_line *at = muster->lines; at <= line; at++) {
+		bool before = false;
+		for (const struct muster_line *old = muster->lines; old < at && !before;
+		     old++) {
+			before = same_source(old->line, at->line);
+		}
+		number += before ? 0 : 1;
+		if (same_source(at->line, line->line)) {
+			return number;
+		}
+	}
+	return number;
+}
+
 static void
 add_line(struct survey_page *page, const struct muster_line *line)
 {
@@ -156,6 +183,7 @@ add_line(struct survey_page *page, const struct muster_line *line)
 	bool bad = !told || line->missing > 0;
 	struct text *words = page->words;
 	markup_begin(page->markup, "tr");
+	survey_box(page);
 	text_reset(words);
 	text_add(words, line->line->title);
 	if (line->line->any_of[0] != '\0') {
@@ -175,6 +203,11 @@ add_line(struct survey_page *page, const struct muster_line *line)
 	text_add_format(words, "%d", line->have);
 	survey_cell(page, bad ? "number care" : "number", text_string(words));
 	text_reset(words);
+	if (line->missing > 0) {
+		text_add_format(words, "%d", line->missing);
+	}
+	survey_cell(page, "number care", text_string(words));
+	text_reset(words);
 	add_items(page, "", &line->counted);
 	add_items(page, "though lapsed by common practice: ", &line->remarks);
 	add_items(page, "though a part has lapsed: ", &line->parts);
@@ -185,9 +218,29 @@ add_line(struct survey_page *page, const struct muster_line *line)
 	add_untold(page, line);
 	survey_cell(page, NULL, text_string(words));
 	text_reset(words);
-	add_source(line->line->source, line->line->standing, words);
-	survey_cell(page, "quiet", text_string(words));
+	text_add_format(words, "%zu", source_number(page->survey->muster, line));
+	survey_cell(page, NULL, text_string(words));
 	markup_end(page->markup);
+}
+
+/* The sources, each once, by the numbers in the table. */
+static void
+add_sources(struct survey_page *page)
+{
+	const struct muster *muster = page->survey->muster;
+	size_t told = 0;
+	for (size_t i = 0; i < muster->line_count; i++) {
+		size_t number = source_number(muster, &muster->lines[i]);
+		if (number > told) {
+			const struct carriage *line = muster->lines[i].line;
+			told = number;
+			text_reset(page->words);
+			text_add_format(page->words, "%zu: ", number);
+			add_source(line->source, line->standing, page->words);
+			markup_element(
+			    page->markup, "p", "quiet", text_string(page->words));
+		}
+	}
 }
 
 /* What falls short, or shorter, after the day of the table. */
@@ -218,7 +271,7 @@ static void
 add_carriage(struct survey_page *page)
 {
 	static const char *const COLUMNS[] = {
-	    "Need", "Needs", "Has", "Counted", "Not counted", "Source"};
+	    "Seen", "Need", "Needs", "Has", "Short", "Counted", "Not counted", "Source"};
 
 	const struct muster *muster = page->survey->muster;
 	struct text *words = page->words;
@@ -229,7 +282,7 @@ add_carriage(struct survey_page *page)
 	text_add(words, "What must be carried, counted on ");
 	add_day(muster->on, "", words);
 	markup_element(page->markup, "h2", NULL, text_string(words));
-	markup_begin(page->markup, "table");
+	markup_begin_class(page->markup, "table", "listing");
 	markup_table_head(page->markup, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0]);
 	markup_begin(page->markup, "tbody");
 	for (size_t i = 0; i < muster->line_count; i++) {
@@ -237,6 +290,7 @@ add_carriage(struct survey_page *page)
 	}
 	markup_end(page->markup);
 	markup_end(page->markup);
+	add_sources(page);
 	add_later(page);
 }
 
@@ -262,7 +316,7 @@ add_cautions(struct survey_page *page)
 	markup_element(page->markup, "h2", NULL, "Read this with it");
 	markup_begin(page->markup, "div");
 	markup_attribute(page->markup, "class", "caution");
-	markup_begin(page->markup, "ul");
+	markup_begin_class(page->markup, "ul", "fine");
 	markup_element(page->markup, "li", NULL, REPORT_CAUTION);
 	for (size_t i = 0; i < survey->sheet_count; i++) {
 		for (size_t j = 0; j < survey->sheets[i]->caution_count; j++) {
@@ -328,21 +382,24 @@ report_survey(const struct report_style *style, const struct kinds *kinds,
 {
 	SCOPED_TEXT words = {0};
 	SCOPED_TEXT title = {0};
+	SCOPED_TEXT foot = {0};
 	struct survey_page page = {.style = style,
 	    .kinds = kinds,
 	    .inventory = inventory,
 	    .survey = survey,
 	    .words = &words};
 	text_add_format(&title, "Safety gear of %s", vessel_of(&page)->name);
-	markup_open(text_string(&title), &page.markup);
+	text_add_format(&foot, "%s, ", text_string(&title));
+	add_day(survey->muster->days.first, "", &foot);
+	markup_open_sheets(text_string(&title), text_string(&foot), &page.markup);
 	add_heading(&page);
 	add_vessel(&page);
 	add_answer(&page);
 	add_carriage(&page);
 	survey_gear_table(&page);
-	survey_rules_table(&page);
-	add_cautions(&page);
 	add_signatures(&page);
+	add_cautions(&page);
+	survey_rules_list(&page);
 	/* The page is closed whatever befell, so that nothing leaks. */
 	markup_close(page.markup, out);
 }

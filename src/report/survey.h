@@ -20,9 +20,10 @@ struct survey {
 	size_t sheet_count;
 };
 
-/* Adds a page of HTML, made for A4: the vessel, the answer of the muster, what must be
- * carried and what is counted for it, all gear with serials, dates and certificates, the
- * rules that bind with their sources, cautions, and lines to sign. */
+/* Adds a page of HTML, made for A4: the vessel, the answer of the muster, what must be carried, what
+ * is counted for it and what is short, all gear by place aboard with serials, dates and
+ * certificates, each with a box to tick, lines to sign, cautions, and in small print the rules
+ * that bind with their sources. Each sheet bears the boat, the day and its number. */
 void report_survey(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct survey *survey, struct text *out);
 

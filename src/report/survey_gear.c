@@ -11,6 +11,25 @@ survey_cell(struct survey_page *page, const char *class_name, const char *text)
 }
 
 static void
+add_date_alone(struct text *words, struct stamp stamp)
+{
+	char buffer[STAMP_TEXT_SIZE];
+	text_add(words, stamp_words(stamp, buffer));
+}
+
+/* A row over the whole of the gear's table. */
+static void
+survey_group(struct survey_page *page, const char *words)
+{
+	markup_begin_class(page->markup, "tr", "group");
+	markup_begin_class(page->markup, "td", "care");
+	markup_attribute(page->markup, "colspan", "7");
+	markup_text(page->markup, words);
+	markup_end(page->markup);
+	markup_end(page->markup);
+}
+
+static void
 add_date(struct text *words, const char *name, struct stamp stamp)
 {
 	char buffer[STAMP_TEXT_SIZE];
@@ -29,7 +48,7 @@ add_words(struct text *words, const char *name, const char *value)
 	}
 }
 
-/* What it is, its make and serial, and where it is kept. */
+/* What it is and its make; and where it is, when it is not in its place. */
 static void
 describe(struct survey_page *page, size_t index)
 {
@@ -38,8 +57,6 @@ describe(struct survey_page *page, size_t index)
 	text_reset(words);
 	add_item_words(page->kinds, page->inventory, index, words);
 	add_words(words, "make ", item->make);
-	add_words(words, "serial ", item->serial);
-	add_words(words, "in: ", item->place);
 	if (item->state != PLACE_ABOARD) {
 		add_words(words, "", place_word(item->state));
 	}
@@ -81,20 +98,18 @@ last_record(const struct item *item, enum task task, day_t day)
 	return last;
 }
 
+/* Adds "service 7 Feb 2026, Marrin Safety Depot, certificate MS-26-101". */
 static void
-add_record(struct survey_page *page, const struct item *item, enum task task)
+add_record(struct survey_page *page, const struct record *record)
 {
-	const struct record *record =
-	    last_record(item, task, page->survey->muster->days.first);
 	struct text *words = page->words;
 	text_reset(words);
-	if (record != NULL) {
-		add_date(words, "", record->on);
-		add_words(words, "", record->station);
-		add_words(words, "certificate ", record->certificate);
-		add_date(words, "its paper says next ", record->next);
-	}
-	survey_cell(page, NULL, text_string(words));
+	text_add_format(words, "%s ", task_noun(record->task));
+	add_date_alone(words, record->on);
+	add_words(words, "", record->station);
+	add_words(words, "certificate ", record->certificate);
+	add_date(words, "its paper says next ", record->next);
+	markup_element(page->markup, "div", NULL, text_string(words));
 }
 
 static const char *
@@ -108,30 +123,6 @@ missing_of(const struct obligation *task)
 	return "";
 }
 
-static void
-add_task(struct survey_page *page, const struct item *item, const struct obligation *task)
-{
-	struct text *words = page->words;
-	bool unknown = task->state == STATE_DATE_UNKNOWN;
-	survey_cell(page, "word", task_noun(task->task));
-	add_record(page, item, task->task);
-	text_reset(words);
-	add_day(task->due, unknown ? "not known" : "none", words);
-	survey_cell(page, "date", text_string(words));
-	text_reset(words);
-	/* The day is in the column before. */
-	bool good = task->state == STATE_IN_DATE;
-	struct standing_now standing = {task->state, good ? task->due : DAY_NONE,
-	    good ? task->good_through : DAY_NONE, unknown ? missing_of(task) : ""};
-	add_state_words(&standing, page->survey->muster->days.first, words);
-	/* One word is kept whole; more of them go on below. */
-	survey_cell(page,
-	    good      ? NULL
-	    : unknown ? "care"
-		      : "care word",
-	    text_string(words));
-}
-
 /* True for a task that is shown: no routine, and not settled for good. */
 static bool
 is_shown(const struct obligation *task)
@@ -139,65 +130,161 @@ is_shown(const struct obligation *task)
 	return !task->routine && !obligation_never_falls_due(task);
 }
 
-static size_t
-shown_tasks(const struct survey_gear *gear)
+/* True where two tasks stand alike, so that one line tells of both. */
+static bool
+stand_alike(const struct obligation *a, const struct obligation *b)
 {
-	size_t count = 0;
-	for (size_t i = 0; i < gear->task_count; i++) {
-		count += is_shown(&gear->tasks[i]) ? 1 : 0;
-	}
-	return count;
+	return a->due == b->due && a->good_through == b->good_through &&
+	       a->state == b->state && strcmp(missing_of(a), missing_of(b)) == 0;
 }
 
-/* The cells that go over all rows of an item. */
+/* "service, inspection 7 Feb 2027"; what is not in date says so. */
 static void
-add_item(struct survey_page *page, const struct survey_gear *gear, size_t rows)
+add_due(struct survey_page *page, const struct survey_gear *gear, size_t at)
+{
+	const struct obligation *task = &gear->tasks[at];
+	struct text *words = page->words;
+	bool good = task->state == STATE_IN_DATE;
+	bool unknown = task->state == STATE_DATE_UNKNOWN;
+	text_reset(words);
+	for (size_t i = at; i < gear->task_count; i++) {
+		if (is_shown(&gear->tasks[i]) && stand_alike(task, &gear->tasks[i])) {
+			text_add_format(words, "%s%s", words->length == 0 ? "" : ", ",
+			    task_noun(gear->tasks[i].task));
+		}
+	}
+	text_add_byte(words, ' ');
+	if (!unknown) {
+		add_day(task->due, "none", words);
+	}
+	struct standing_now standing = {task->state, good ? task->due : DAY_NONE,
+	    good ? task->good_through : DAY_NONE, unknown ? missing_of(task) : ""};
+	text_add(words, unknown ? "" : good ? "" : ", ");
+	if (!good || task->good_through != task->due) {
+		text_add(words, good ? ", " : "");
+		add_state_words(&standing, page->survey->muster->days.first, words);
+	}
+	markup_element(page->markup, "div", good ? NULL : "care", text_string(words));
+}
+
+static bool
+told_before(const struct survey_gear *gear, size_t at)
+{
+	for (size_t i = 0; i < at; i++) {
+		if (is_shown(&gear->tasks[i]) &&
+		    stand_alike(&gear->tasks[i], &gear->tasks[at])) {
+			return true;
+		}
+	}
+	return false;
+}
+
+static void
+add_dues(struct survey_page *page, const struct survey_gear *gear)
+{
+	bool any = false;
+	markup_begin(page->markup, "td");
+	for (size_t i = 0; i < gear->task_count; i++) {
+		bool shown = is_shown(&gear->tasks[i]);
+		any = any || shown;
+		if (shown && !told_before(gear, i)) {
+			add_due(page, gear, i);
+		}
+	}
+	markup_text(page->markup, any ? "" : "no rule asks for anything");
+	markup_end(page->markup);
+}
+
+static void
+add_records(struct survey_page *page, const struct survey_gear *gear)
 {
 	const struct item *item = &page->inventory->items[gear->item];
-	const char *const classes[] = {"tag", NULL, NULL};
-	for (size_t i = 0; i < sizeof classes / sizeof classes[0]; i++) {
-		markup_begin(page->markup, "td");
-		markup_attribute(page->markup, "class", classes[i]);
-		if (rows > 1) {
-			markup_attribute_format(page->markup, "rowspan", "%zu", rows);
+	markup_begin(page->markup, "td");
+	for (int task = 0; task < TASK_COUNT; task++) {
+		const struct record *record =
+		    last_record(item, (enum task)task, page->survey->muster->days.first);
+		if (record != NULL) {
+			add_record(page, record);
 		}
-		if (i == 1) {
-			describe(page, gear->item);
-		} else if (i == 2) {
-			date(page, item);
-		}
-		markup_text(page->markup, i == 0 ? item->tag : text_string(page->words));
-		markup_end(page->markup);
 	}
+	markup_end(page->markup);
+}
+
+/* A box to tick, in a cell of its own. */
+void
+survey_box(struct survey_page *page)
+{
+	markup_begin(page->markup, "td");
+	markup_element(page->markup, "span", "box", "");
+	markup_end(page->markup);
 }
 
 static void
 add_gear(struct survey_page *page, const struct survey_gear *gear)
 {
 	const struct item *item = &page->inventory->items[gear->item];
-	size_t rows = shown_tasks(gear);
-	bool first = true;
-	markup_begin(page->markup, "tbody");
-	markup_attribute(page->markup, "class", "whole");
-	for (size_t i = 0; i < gear->task_count; i++) {
-		if (!is_shown(&gear->tasks[i])) {
+	markup_begin(page->markup, "tr");
+	survey_box(page);
+	survey_cell(page, "tag", item->tag);
+	describe(page, gear->item);
+	survey_cell(page, NULL, text_string(page->words));
+	survey_cell(page, NULL, item->serial);
+	date(page, item);
+	survey_cell(page, NULL, text_string(page->words));
+	add_records(page, gear);
+	add_dues(page, gear);
+	markup_end(page->markup);
+}
+
+/* Where a piece is found: a part is with its whole. */
+static const char *
+place_of(const struct survey_page *page, const struct survey_gear *gear)
+{
+	const struct item *items = page->inventory->items;
+	size_t index = gear->item;
+	while (items[index].parent != ITEM_NO_PARENT) {
+		index = items[index].parent;
+	}
+	return items[index].place;
+}
+
+/* The gear by place, in the order in which the places come; those without one last. */
+static void
+add_places(struct survey_page *page)
+{
+	const struct survey *survey = page->survey;
+	for (size_t first = 0; first <= survey->gear_count; first++) {
+		bool rest = first == survey->gear_count;
+		const char *place = rest ? "" : place_of(page, &survey->gear[first]);
+		bool begun = false;
+		for (size_t i = 0; i < first && !rest && !begun; i++) {
+			begun = strcmp(place_of(page, &survey->gear[i]), place) == 0;
+		}
+		if (begun || (!rest && place[0] == '\0')) {
 			continue;
 		}
-		markup_begin(page->markup, "tr");
-		if (first) {
-			add_item(page, gear, rows);
+		bool headed = false;
+		for (size_t i = rest ? 0 : first; i < survey->gear_count; i++) {
+			if (strcmp(place_of(page, &survey->gear[i]), place) != 0) {
+				continue;
+			}
+			if (!headed) {
+				survey_group(page, rest ? "place not said" : place);
+			}
+			headed = true;
+			add_gear(page, &survey->gear[i]);
 		}
-		first = false;
-		add_task(page, item, &gear->tasks[i]);
-		markup_end(page->markup);
 	}
-	if (rows == 0) {
-		markup_begin(page->markup, "tr");
-		add_item(page, gear, 1);
-		markup_begin(page->markup, "td");
-		markup_attribute(page->markup, "colspan", "4");
-		markup_text(page->markup, "no rule asks for anything");
-		markup_end(page->markup);
+}
+
+static void
+add_widths(struct survey_page *page)
+{
+	static const char *const WIDTHS[] = {"w1", "w2", NULL, "w2", "w4", NULL, "w6"};
+
+	markup_begin(page->markup, "colgroup");
+	for (size_t i = 0; i < sizeof WIDTHS / sizeof WIDTHS[0]; i++) {
+		markup_begin_class(page->markup, "col", WIDTHS[i]);
 		markup_end(page->markup);
 	}
 	markup_end(page->markup);
@@ -207,7 +294,7 @@ void
 survey_gear_table(struct survey_page *page)
 {
 	static const char *const COLUMNS[] = {
-	    "Tag", "What", "Dates on it", "Task", "Last done", "Due", "State"};
+	    "Seen", "Tag", "What", "Serial", "Dates on it", "Last done", "Due"};
 
 	struct text *words = page->words;
 	text_reset(words);
@@ -218,11 +305,12 @@ survey_gear_table(struct survey_page *page)
 		markup_element(page->markup, "p", NULL, "None.");
 		return;
 	}
-	markup_begin(page->markup, "table");
+	markup_begin_class(page->markup, "table", "docket listing");
+	add_widths(page);
 	markup_table_head(page->markup, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0]);
-	for (size_t i = 0; i < page->survey->gear_count; i++) {
-		add_gear(page, &page->survey->gear[i]);
-	}
+	markup_begin(page->markup, "tbody");
+	add_places(page);
+	markup_end(page->markup);
 	markup_end(page->markup);
 }
 
@@ -252,31 +340,23 @@ static void
 add_rule(struct survey_page *page, const struct rule *rule)
 {
 	struct text *words = page->words;
-	markup_begin(page->markup, "tr");
-	survey_cell(page, NULL, rule->id);
-	survey_cell(page, "word", rule->sheet);
-	survey_cell(page, "word", grade_word(rule->grade));
-	survey_cell(
-	    page, NULL, rule->what[0] == '\0' ? task_noun(rule->task) : rule->what);
 	text_reset(words);
+	text_add_format(words, "%s (%s, %s): %s. ", rule->id, rule->sheet,
+	    grade_word(rule->grade),
+	    rule->what[0] == '\0' ? task_noun(rule->task) : rule->what);
 	add_source(rule->source, rule->standing, words);
-	survey_cell(page, NULL, text_string(words));
-	markup_end(page->markup);
+	markup_element(page->markup, "li", NULL, text_string(words));
 }
 
 void
-survey_rules_table(struct survey_page *page)
+survey_rules_list(struct survey_page *page)
 {
-	static const char *const COLUMNS[] = {"Rule", "Sheet", "Grade", "What", "Source"};
-
 	const struct survey *survey = page->survey;
 	markup_element(page->markup, "h2", NULL, "The rules behind these days");
 	markup_element(page->markup, "p", "quiet",
 	    "Where a label, a certificate or an event decides, that is the source. The word in "
 	    "brackets says how far the source itself was seen.");
-	markup_begin(page->markup, "table");
-	markup_table_head(page->markup, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0]);
-	markup_begin(page->markup, "tbody");
+	markup_begin_class(page->markup, "ul", "fine");
 	for (size_t i = 0; i < survey->gear_count; i++) {
 		for (size_t j = 0; j < survey->gear[i].task_count; j++) {
 			const struct rule *rule = rule_of(&survey->gear[i].tasks[j]);
@@ -285,6 +365,5 @@ survey_rules_table(struct survey_page *page)
 			}
 		}
 	}
-	markup_end(page->markup);
 	markup_end(page->markup);
 }

@@ -19,8 +19,12 @@ struct survey_page {
 /* A cell of a table: an element with a class (NULL for none) and text. */
 void survey_cell(struct survey_page *page, const char *class_name, const char *text);
 
-/* All gear with its tasks; the rules that bind it with their sources. */
+/* The same with a box to tick. */
+void survey_box(struct survey_page *page);
+
+/* All gear by place aboard, a row a piece with its tasks; the rules that bind it with their sources,
+ * in small print. */
 void survey_gear_table(struct survey_page *page);
-void survey_rules_table(struct survey_page *page);
+void survey_rules_list(struct survey_page *page);
 
 #endif

@@ -182,10 +182,15 @@ the_return_list_has_a_row_for_each_thing_and_each_part(void **state)
 	    "1 piece of 1 vessel: hand in Wed 25 Nov 2026; collect Thu 11 Feb 2027.\n"
 	    "\n"
 	    "Meltemi\n"
-	    "Tag   Serial  Back      Result     New date    Certificate\n"
-	    "----  ------  --------  ---------  ----------  -----------\n"
-	    "LR-1  Q-17    yes / no  _________  __________  ___________\n"
-	    "HR-1  -       yes / no  _________  __________  ___________\n"
+	    "What                        Serial  Back      Result     New date    "
+	    "Certificate\n"
+	    "--------------------------  ------  --------  ---------  ----------  "
+	    "-----------\n"
+	    "LR-1 canister liferaft      Q-17    yes / no  _________  __________  "
+	    "___________\n"
+	    "HR-1 hydrostatic release    -       yes / no  _________  __________  "
+	    "___________\n"
+	    "(part of LR-1)\n"
 	    "\n" CAUTION);
 }
 
@@ -204,9 +209,12 @@ what_is_ashore_already_is_on_the_return_list_with_the_day_it_went(void **state)
 	    "1 piece of 1 vessel: ashore since a day not known; ask when to collect.\n"
 	    "\n"
 	    "Meltemi\n"
-	    "Tag   Serial  Back      Result     New date    Certificate\n"
-	    "----  ------  --------  ---------  ----------  -----------\n"
-	    "LR-1  Q-17    yes / no  _________  __________  ___________\n"
+	    "What                    Serial  Back      Result     New date    "
+	    "Certificate\n"
+	    "----------------------  ------  --------  ---------  ----------  "
+	    "-----------\n"
+	    "LR-1 canister liferaft  Q-17    yes / no  _________  __________  "
+	    "___________\n"
 	    "\n" CAUTION);
 }
 
