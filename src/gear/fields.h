@@ -96,7 +96,7 @@ struct field {
 	    .synonyms = "boat boatname yacht ship vesselname boot bootsname schiff " \
 			"bateau navire bat batnavn fartoy") \
 	ITEM(KIND, kind, KIND, 2, "kind", FIELD_NO_OPTION, .needed = true, \
-	    .synonyms = "type item itemtype category equipment gear art gegenstand " \
+	    .synonyms = "type item itemtype category equipment gear what art gegenstand " \
 			"gerat ausrustung materiel equipement utstyr gjenstand") \
 	ITEM(DESCRIPTION, description, TEXT, 3, "description", \
 	    FIELD_OPTION("description", "WORDS", "make, size, what it is"), \
