@@ -1,6 +1,10 @@
 #include "desk/ask.h"
 #include "years/tips.h"
 
+/* Of more boats the plans of their years are not made beside their lists: each takes some
+ * milliseconds. */
+enum { BESIDE_YEARS_MOST = 50 };
+
 /* Fills what the cheapest plan of the coming winters has otherwise than a shore list. */
 static bool
 beside_years(struct desk *desk, struct shore_list *list, struct fault *fault)
@@ -40,9 +44,12 @@ desk_winter(struct desk *desk, const struct plans_wish *asked, struct winter_ans
 	}
 	bool as_is = asked->without_station == NULL && asked->only_station == NULL &&
 		     asked->most_trips == 0 && asked->year == 0;
-	if (as_is && out->count == 1 && out->lists[0].has_winter &&
-	    !beside_years(desk, &out->lists[0], fault)) {
-		return false;
+	as_is = as_is && out->count <= BESIDE_YEARS_MOST;
+	for (size_t i = 0; i < out->count && as_is; i++) {
+		if (out->lists[i].has_winter &&
+		    !beside_years(desk, &out->lists[i], fault)) {
+			return false;
+		}
 	}
 	const struct inventory *inventory = &desk->contents.inventory;
 	dockets_make(inventory, out->lists, out->count, &desk->arena, &out->going);

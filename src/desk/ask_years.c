@@ -252,28 +252,72 @@ plan(const struct planning_years *years, bool changed, struct outlook_view *out,
 	return true;
 }
 
-/* Adds to a plan of one vessel by herself what hangs on how many winters are looked at, and where
- * her shore list differs. */
+/* Adds to a group's clashes those of one boat's list. */
+static void
+add_clashes(struct desk *desk, const struct shore_list *list, struct named_outlook *named)
+{
+	struct winter_clashes own = {0};
+	const struct winter_clashes before = named->clashes;
+	size_t count = 0;
+	outlook_clashes_find(
+	    &desk->contents.inventory, &named->plan, list, &desk->arena, &own);
+	struct winter_clash *items =
+	    arena_alloc(&desk->arena, (before.count + own.count + 1) * sizeof *items);
+	for (size_t i = 0; i < before.count; i++) {
+		items[count++] = before.items[i];
+	}
+	for (size_t i = 0; i < own.count; i++) {
+		items[count++] = own.items[i];
+	}
+	named->clashes = (struct winter_clashes){items, count, named->plan.winters};
+}
+
+/* Sets beside each group's plan the shore lists of its boats. */
+static bool
+find_clashes(
+    const struct planning_years *years, struct named_outlook *named, struct fault *fault)
+{
+	const struct plans_wish wish = {.vessel = years->asked->vessel};
+	struct shore_list *lists = NULL;
+	size_t count = 0;
+	if (!plans_make(years->desk, &wish, &lists, &count, fault)) {
+		return false;
+	}
+	for (size_t g = 0; g < years->group_count; g++) {
+		const struct group *group = &years->groups[g];
+		for (size_t i = 0; i < group->count; i++) {
+			size_t at = 0;
+			while (at < count && lists[at].vessel != group->vessels[i]) {
+				at++;
+			}
+			if (at < count) {
+				add_clashes(years->desk, &lists[at], &named[g]);
+			}
+		}
+	}
+	return true;
+}
+
+/* Adds to each plan where the shore lists of its vessels differ; to that of one vessel, where no
+ * other is planned, also what hangs on how many winters are looked at. */
 static bool
 add_asides(
     const struct planning_years *years, struct outlook_view *view, struct fault *fault)
 {
-	struct desk *desk = years->desk;
-	struct shore_list *lists = NULL;
-	size_t count = 0;
-	const struct inventory *inventory = &desk->contents.inventory;
-	const struct outlook_ask ask = ask_for(years, &years->groups[0]);
-	const struct plans_wish wish = {
-	    .vessel = inventory->vessels[years->groups[0].vessels[0]].name};
-	struct named_outlook *named = arena_alloc(&desk->arena, sizeof *named);
-	*named = view->plans[0];
-	if (!outlook_tips_find(&ask, &desk->arena, &named->tips, fault) ||
-	    !plans_make(desk, &wish, &lists, &count, fault)) {
-		return false;
+	struct arena *arena = &years->desk->arena;
+	struct named_outlook *named =
+	    arena_alloc(arena, (view->count + 1) * sizeof *named);
+	for (size_t i = 0; i < view->count; i++) {
+		named[i] = view->plans[i];
 	}
-	if (count == 1) {
-		outlook_clashes_find(
-		    inventory, &named->plan, &lists[0], &desk->arena, &named->clashes);
+	if (years->group_count == 1 && years->groups[0].count == 1) {
+		const struct outlook_ask ask = ask_for(years, &years->groups[0]);
+		if (!outlook_tips_find(&ask, arena, &named->tips, fault)) {
+			return false;
+		}
+	}
+	if (!find_clashes(years, named, fault)) {
+		return false;
 	}
 	view->plans = named;
 	return true;
@@ -304,8 +348,7 @@ desk_years(struct desk *desk, const struct years_asked *asked, struct years_answ
 	    !plan(&years, true, &out->view, fault)) {
 		return false;
 	}
-	bool asides = asked->asides && is_as_it_is(asked) && years.group_count == 1 &&
-		      years.groups[0].count == 1;
+	bool asides = asked->asides && is_as_it_is(asked) && years.group_count > 0;
 	return (!asides || add_asides(&years, &out->view, fault)) &&
 	       (!asked->compare || plan(&years, false, &out->as_is, fault));
 }

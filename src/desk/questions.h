@@ -35,8 +35,8 @@ struct winter_answer {
 	struct dockets landed; /* ashore already */
 };
 
-/* Answers for the vessels wished for. A single boat's list of the winter at hand also says where
- * the cheapest plan of the coming YEARS_WINTERS winters has it otherwise; with anything supposed,
+/* Answers for the vessels wished for. A boat's list of the winter at hand, of up to 50 boats asked
+ * about, also says where the cheapest plan of her coming YEARS_WINTERS winters has it otherwise; with anything supposed,
  * or a winter named, it does not. FAULT_INPUT where no vessel, base or station is of that name. */
 MUST_CHECK bool desk_winter(struct desk *desk, const struct plans_wish *asked,
     struct winter_answer *out, struct fault *fault);
@@ -243,8 +243,8 @@ struct years_asked {
 	int skip_year; /* the winter in which nobody goes to a station; 0 for none */
 	const struct supposition *use; /* NULL for none */
 	bool compare;                  /* the plan without all that, too */
-	/* what of a single boat's first winter hangs on how many winters are looked at, and
-	 * where her shore list differs; not with any of the above. Some twenty times the work */
+	/* where the shore lists differ, and what of a single boat's first winter hangs on how many
+	 * winters are looked at; not with any of the above. Of one boat some twenty times the work */
 	bool asides;
 };
 

@@ -236,6 +236,8 @@ view_object(struct answer *answer, const struct outlook_view *view)
 	for (size_t i = 0; i < view->count && view->count > 1; i++) {
 		json_t *plan = plans_object(answer, view, &view->plans[i], 1);
 		json_put_string(answer, plan, "name", view->plans[i].name);
+		json_put(answer, plan, "shore_list",
+		    clashes_array(answer, view->inventory, &view->plans[i].clashes));
 		json_push(answer, plans, plan);
 	}
 	json_put(answer, object, "plans", plans);

@@ -34,7 +34,15 @@ struct gathering {
 	struct errand_plan plan;
 	struct errand_reason *reasons; /* one an errand of the plan */
 	struct errand_mark *marks;     /* one an errand of the plan */
-	size_t held_count;    /* errands of the plan that were given out before */
+
+	/* what is on no hand-in that was given out before, as it was planned by itself */
+	struct errand_rest {
+		const struct errand_place *places; /* with what those bring counted in */
+		const struct errand_thing *things;
+		size_t thing_count;
+		size_t most_trips;
+		struct errand_plan plan;
+	} rest;
 	struct arena scratch; /* owned */
 };
 

@@ -222,7 +222,6 @@ settled_plan(struct gathering *gathering)
 			join(&settling, i);
 		}
 	}
-	gathering->held_count = settling.held_count;
 	settling_plan_rest(&settling, &rest, index);
 	settling_put_together(&settling, &rest, index);
 	settled_note_earliest(gathering, asked, planning->today);

@@ -20,6 +20,7 @@ struct errand_mark {
 	size_t number; /* of its owner's to this station in that winter */
 	int winter;    /* 0: not settled, the earliest of its vessels' */
 	bool settled;
+	size_t rest; /* not settled: the errand's index in the plan of the rest */
 	bool chosen;
 	bool confirmed;         /* on a day that the station said */
 	enum day_misfit misfit; /* of a person's day */

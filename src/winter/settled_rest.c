@@ -106,4 +106,6 @@ settling_plan_rest(struct settling *settling, struct errand_plan *out, size_t *i
 	load_places(settling, &places);
 	errands_plan(places, gathering->place_count, rest, count, trips_left(settling),
 	    &gathering->scratch, out);
+	gathering->rest =
+	    (struct errand_rest){places, rest, count, trips_left(settling), *out};
 }

@@ -146,6 +146,7 @@ join_all(const struct settling *settling, const struct errand_plan *rest,
 		joined[count] = (struct joined){.errand = rest->errands[e],
 		    .mark = {.of_base = settling->gathering->sorting_count > 1,
 			.winter = winter,
+			.rest = e,
 			.earliest = DAY_NONE},
 		    .from = settling->held_count + e};
 		joined[count].mark.number =

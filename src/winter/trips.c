@@ -6,21 +6,24 @@
 
 /* ---- why there ---- */
 
-/* Finds why each errand goes where it goes. */
+/* Finds why each errand goes where it goes. What is settled is kept, whatever it would cost
+ * elsewhere: of that no reason is given, and the others are weighed among themselves. */
 static void
 explain_errands(struct gathering *gathering)
 {
+	const struct errand_rest *rest = &gathering->rest;
 	struct arena scratch = {0};
 	size_t count = gathering->plan.count;
 	gathering->reasons =
 	    arena_alloc(&gathering->scratch, (count + 1) * sizeof *gathering->reasons);
-	/* what is settled is kept, whatever it would cost elsewhere: no reason is given */
-	for (size_t i = 0; i < count && gathering->held_count == 0; i++) {
+	for (size_t i = 0; i < count; i++) {
+		if (gathering->marks[i].settled) {
+			continue;
+		}
 		arena_reset(&scratch);
-		errands_why(gathering->errand_places, gathering->place_count,
-		    gathering->things, gathering->bundle_count, &gathering->plan, i,
-		    gathering->sortings[0].planning->most_trips, &scratch,
-		    &gathering->reasons[i]);
+		errands_why(rest->places, gathering->place_count, rest->things,
+		    rest->thing_count, &rest->plan, gathering->marks[i].rest,
+		    rest->most_trips, &scratch, &gathering->reasons[i]);
 	}
 	arena_clear(&scratch);
 }

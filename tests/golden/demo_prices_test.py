@@ -46,12 +46,26 @@ def fleet_years(fleet):
          sum(minor for name, minor in alone.items() if bases[name] == "Port Marrin") - together)
 
 
+def each_names_the_other(fleet):
+    """What the years buy new and the shore lists have serviced, boat by boat and of a base."""
+    listed = {boat["vessel"]: sorted(item["tag"] for item in boat["years"])
+              for boat in fleet.ask("winter")}
+    planned = {plan["name"]: sorted(item["tag"] for item in plan["shore_list"])
+               for plan in fleet.ask("years", "8")["plans"]}
+    same("each boat's list and years name the same gear", listed, planned)
+    same("most boats have some", True, sum(bool(tags) for tags in listed.values()) > 6)
+    alone = fleet.ask("winter", "--vessel", "Amberjay")[0]["years"]
+    same("asked about alone a boat's list says the same", listed["Amberjay"],
+         sorted(item["tag"] for item in alone))
+
+
 def main():
     with scratch() as folder:
         owner, fleet = demonstration(folder)
         winter(owner)
         years(owner)
         fleet_years(fleet)
+        each_names_the_other(fleet)
     end()
 
 

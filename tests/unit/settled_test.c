@@ -44,15 +44,16 @@ case_open(struct case_of *of, const char *day, size_t pieces)
 }
 
 static struct shore_list
-plan_on(struct case_of *of, const char *today)
+plan_at(struct case_of *of, const struct station *stations, size_t station_count,
+    const char *today)
 {
 	struct shore_list list = {0};
 	struct fault fault = {0};
 	const size_t vessel = 0;
 	(void)scene_due(&of->scene, &of->scene.items[0], TASK_SERVICE, today);
 	const struct winter_request request = {.engine = &of->scene.engine,
-	    .stations = &LOFT,
-	    .station_count = 1,
+	    .stations = stations,
+	    .station_count = station_count,
 	    .today = day_of(today),
 	    .lead_days = LEAD_DAYS,
 	    .settled = &of->given,
@@ -61,6 +62,46 @@ plan_on(struct case_of *of, const char *today)
 		fail_msg("%s", fault.text);
 	}
 	return list;
+}
+
+static struct shore_list
+plan_on(struct case_of *of, const char *today)
+{
+	return plan_at(of, &LOFT, 1, today);
+}
+
+/* The jacket was given out at the loft, which takes no danbuoys; that goes to the yard for 10, or to
+ * the barn for 25. */
+static void
+beside_a_settled_hand_in_a_new_one_says_why_it_goes_there(void **state)
+{
+	(void)state;
+	static const char *const JACKETS[] = {"lifejacket-auto"};
+	static const char *const DANBUOYS[] = {"danbuoy-inflatable"};
+	static const struct station_price PRICES[] = {
+	    {.kind = "danbuoy-inflatable", .task = TASK_SERVICE, .minor = 1000},
+	    {.kind = "danbuoy-inflatable", .task = TASK_SERVICE, .minor = 2500}};
+	struct station stations[] = {LOFT, LOFT, LOFT};
+	struct case_of of;
+	stations[0].kinds = JACKETS;
+	stations[0].kind_count = 1;
+	for (size_t i = 1; i < 3; i++) {
+		stations[i].name = i == 1 ? "Yard" : "Barn";
+		stations[i].kinds = DANBUOYS;
+		stations[i].kind_count = 1;
+		stations[i].prices = &PRICES[i - 1];
+		stations[i].price_count = 1;
+	}
+	case_open(&of, "2026-12-04", 1);
+	struct shore_list list = plan_at(&of, stations, 3, "2026-11-25");
+	assert_int_equal(list.hand_in.count, 2);
+	assert_string_equal(list.hand_in.items[0].name, "Yard");
+	assert_true(list.hand_in.items[0].choice.any);
+	assert_int_equal(list.hand_in.items[0].choice.saves_minor, 1500);
+	assert_string_equal(list.hand_in.items[1].name, "Loft");
+	assert_true(list.hand_in.items[1].settled);
+	assert_false(list.hand_in.items[1].choice.any);
+	scene_close(&of.scene);
 }
 
 static void
@@ -290,6 +331,7 @@ int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(beside_a_settled_hand_in_a_new_one_says_why_it_goes_there),
 	    cmocka_unit_test(it_stays_on_its_day_though_an_earlier_one_would_do),
 	    cmocka_unit_test(what_is_new_is_a_week_ahead_or_on_the_last_day_that_serves),
 	    cmocka_unit_test(what_is_new_joins_one_that_lies_ahead),
