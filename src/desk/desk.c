@@ -80,6 +80,8 @@ desk_open(struct desk *desk, enum book_mode mode, struct fault *fault)
 	if (desk->book != NULL) {
 		return true;
 	}
+	/* what is to be tried is never written, however an act asks for the book */
+	mode = desk->mode == BOOK_TRIAL ? BOOK_TRIAL : mode;
 	bool there = desk_has_book(desk);
 	if (!there && mode != BOOK_CREATE && mode != BOOK_TRIAL) {
 		return fault_set(fault, FAULT_BOOK,

@@ -69,9 +69,9 @@ struct desk {
 	struct due_engine engine;
 };
 
-/* Opens the book in its mode, or in a mode of the caller's. Does nothing when
- * it is open. A book that is not there where it must be is FAULT_BOOK with words on how to
- * begin one; for creation the default folder is made, none other. Once open for writing, it is
+/* Opens the book in its mode, or in a mode of the caller's; a desk for trying (BOOK_TRIAL) is that
+ * in any mode. Does nothing when it is open. A book that is not there where it must be is
+ * FAULT_BOOK with words on how to begin one; for creation the default folder is made, none other. Once open for writing, it is
  * told which dates an upgrade moved (desk/upgrading.h). */
 MUST_CHECK bool desk_book(struct desk *desk, struct fault *fault);
 MUST_CHECK bool desk_open(struct desk *desk, enum book_mode mode, struct fault *fault);

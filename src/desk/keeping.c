@@ -3,6 +3,7 @@
 #include "desk/files.h"
 
 #include <errno.h>
+#include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -69,6 +70,37 @@ desk_backup(struct desk *desk, const char *path, bool over,
 		out->sheets[i] = (struct kept_sheet){sheets[i].name, true, ""};
 	}
 	return true;
+}
+
+/* A folder beside the book that only its owner can look into, for the time of a call. */
+static bool
+make_folder(const struct desk *desk, struct text *out, struct fault *fault)
+{
+	text_add_format(out, "%s.copy-XXXXXX", desk->book_path);
+	if (mkdtemp(out->bytes) == NULL) {
+		return fault_set(fault, FAULT_FILE, "can't make the folder %s: %s",
+		    text_string(out), strerror(errno));
+	}
+	return true;
+}
+
+bool
+desk_backup_bytes(struct desk *desk, struct text *out, struct fault *fault)
+{
+	SCOPED_TEXT folder = {0};
+	SCOPED_TEXT path = {0};
+	struct keeping keeping = {0};
+	const struct progress silent = {NULL, NULL};
+	if (!make_folder(desk, &folder, fault)) {
+		return false;
+	}
+	text_add_format(&path, "%s/book.db", text_string(&folder));
+	bool done =
+	    desk_backup(desk, text_string(&path), false, &silent, &keeping, fault) &&
+	    file_read(text_string(&path), out, fault);
+	(void)unlink(text_string(&path));
+	(void)rmdir(text_string(&folder));
+	return done;
 }
 
 /* Writes a sheet beside its place, unless the same stands there. */

@@ -7,12 +7,3 @@ desk_papers_of(struct desk *desk, const char *tag, const struct paper **out,
 	return desk_book(desk, fault) &&
 	       book_load_papers(desk->book, tag, &desk->arena, out, count_out, fault);
 }
-
-bool
-desk_changes_of(
-    struct desk *desk, const char *about, struct journal *out, struct fault *fault)
-{
-	const struct journal_query query = {.about = about, .since = DAY_NONE};
-	return desk_book(desk, fault) &&
-	       book_journal(desk->book, &query, &desk->arena, out, fault);
-}

@@ -9,8 +9,4 @@
 MUST_CHECK bool desk_papers_of(struct desk *desk, const char *tag,
     const struct paper **out, size_t *count_out, struct fault *fault);
 
-/* What the journal says of a tag. The newest last. Opens the book. */
-MUST_CHECK bool desk_changes_of(
-    struct desk *desk, const char *about, struct journal *out, struct fault *fault);
-
 #endif

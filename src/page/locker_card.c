@@ -1,5 +1,6 @@
 /* The card of one piece: facts, clocks, reasons, what was written about it, its papers. */
 #include "desk/piece.h"
+#include "desk/questions.h"
 #include "gear/money.h"
 #include "page/draw.h"
 #include "page/locker.h"
@@ -374,7 +375,9 @@ static bool
 write_journal(struct visit *visit, const struct locker_piece *piece, struct fault *fault)
 {
 	struct journal journal = {0};
-	if (!desk_changes_of(&visit->desk, item_of(visit, piece)->tag, &journal, fault)) {
+	const struct journal_query query = {
+	    .about = item_of(visit, piece)->tag, .since = DAY_NONE};
+	if (!desk_journal(&visit->desk, &query, &journal, fault)) {
 		return false;
 	}
 	if (journal.count == 0) {

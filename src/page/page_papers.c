@@ -18,15 +18,17 @@ static const struct {
     [SHORE_RETURN_LIST] = {"return-list", "List to tick when it comes back"},
 };
 
-/* Lets the page's own style through the policy: the digest of it, as Content Security Policy
- * level 3, section 2.3.1, has it. */
-static void
-allow_style(struct web_answer *answer)
+/* The digest of the style, as Content Security Policy level 3, section 2.3.1, has it. */
+void
+shell_printed(struct web_answer *answer)
 {
 	unsigned char digest[crypto_hash_sha256_BYTES];
 	char base64[sodium_base64_ENCODED_LEN(
 	    crypto_hash_sha256_BYTES, sodium_base64_VARIANT_ORIGINAL)];
 	const char *style = markup_house_style();
+	answer->status = 200;
+	answer->is_page = true;
+	answer->content_type = "text/html; charset=utf-8";
 	(void)crypto_hash_sha256(digest, (const unsigned char *)style, strlen(style));
 	(void)sodium_bin2base64(
 	    base64, sizeof base64, digest, sizeof digest, sodium_base64_VARIANT_ORIGINAL);
@@ -96,10 +98,7 @@ give_paper(struct visit *visit, enum shore_paper paper, const struct dockets *do
 	    .currency = visit->desk.contents.inventory.currency};
 	const struct shore_papers papers = {
 	    &style, visit->desk.engine.kinds, &visit->desk.contents.inventory, dockets};
-	visit->answer->status = 200;
-	visit->answer->is_page = true;
-	visit->answer->content_type = "text/html; charset=utf-8";
-	allow_style(visit->answer);
+	shell_printed(visit->answer);
 	shore_paper_page(&papers, paper, &visit->answer->body);
 }
 

@@ -1,5 +1,5 @@
 /* The forms about one piece: shown, tried, and written when what was told still holds. */
-#include "desk/piece.h"
+#include "desk/questions.h"
 #include "page/draw.h"
 #include "page/piece_form.h"
 #include "page/routes.h"
@@ -156,7 +156,8 @@ look_meanwhile(struct piece_form *form, struct fault *fault)
 	if (form->item == ITEM_NO_PARENT) {
 		return true;
 	}
-	if (!desk_changes_of(&form->visit->desk, form->tag, &journal, fault)) {
+	const struct journal_query query = {.about = form->tag, .since = DAY_NONE};
+	if (!desk_journal(&form->visit->desk, &query, &journal, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < journal.count; i++) {

@@ -33,6 +33,15 @@ page_handler page_list_sent;
 
 /* page_papers.c */
 page_handler page_shore_papers;
+/* page_safe.c */
+page_handler page_safe;
+page_handler page_take_back;
+page_handler page_taken_back;
+page_handler page_copy;
+
+/* page_survey.c */
+page_handler page_survey;
+
 /* page_saturday.c, page_coming_years.c */
 page_handler page_saturday;
 page_handler page_coming_years;

@@ -222,6 +222,7 @@ write_why(const struct saturday *day, const struct saturday_boat *boat,
 	struct markup *markup = visit->markup;
 	SCOPED_TEXT words = {0};
 	SCOPED_TEXT name = {0};
+	char iso[DAY_ISO_SIZE];
 	form_escape(boat->vessel->name, &name);
 	markup_begin_class(markup, "section", "entry");
 	markup_attribute(markup, "id", "why");
@@ -245,6 +246,8 @@ write_why(const struct saturday *day, const struct saturday_boat *boat,
 	markup_element(markup, "p", "small soft", text_string(&words));
 	markup_begin_class(markup, "div", "acts");
 	shell_link(visit, "button", "Her gear", "/locker?boat=%s", text_string(&name));
+	shell_link(visit, "button", "Her survey file", "/survey/%s?on=%s",
+	    text_string(&name), day_iso(day->on, iso));
 	markup_end(markup);
 	markup_end(markup);
 	markup_end(markup);

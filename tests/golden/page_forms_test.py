@@ -1,10 +1,11 @@
 """The forms about one piece, without a script: what they would change is told before anything is
 written, and only that is written; the second of two people is told what the first wrote."""
 import sys
+import urllib.parse
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
-from harness import check, demonstration, end, same, scratch  # noqa: E402
+from harness import Book, check, demonstration, end, same, scratch  # noqa: E402
 from pages import Pages  # noqa: E402
 
 
@@ -148,6 +149,44 @@ def check_move(book, pages):
     same("it is moved", (303, "Brindlewing"), (status, book.ask("show", "AJ-FE-1")["vessel"]))
 
 
+def check_take_back(book, pages):
+    """The last change is told with what taking it back would write, and is taken back."""
+    book.must("amend", "TE-1", "--place", "chain locker")
+    page = pages.get("/safe")
+    link = next(a for a in page.all("a", class_="button")
+                if a.attributes["href"].startswith("/safe/"))
+    page = pages.get(link.attributes["href"])
+    check("what taking back changes is told", "place became wet locker; it was chain locker"
+          in told(page), told(page))
+    same("nothing is written by looking", "chain locker", book.ask("show", "TE-1")["place"])
+    status, _, where = pages.send(form_of(page), "save")
+    same("it is taken back", (303, "/safe", "wet locker"),
+         (status, where, book.ask("show", "TE-1")["place"]))
+    check("what was done is told on the next page", "is taken back" in pages.get("/safe").text())
+    page = pages.get(link.attributes["href"])
+    check("it can't be taken back twice",
+          page.one("button", name="save") is None and page.one("p", class_="caution") is not None)
+
+
+def check_copy(book, pages):
+    """A copy of the book comes as a file that is a book, and says what the book says."""
+    form = next(f for f in pages.get("/safe").all("form") if f.attributes["action"] == "/copy")
+    answer, body = pages.ask(
+        "POST", "/copy", urllib.parse.urlencode(pages.fields(form)),
+        **{"Content-Type": "application/x-www-form-urlencoded", "Origin": f"http://{pages.host}"})
+    same("the copy is a file to be saved", (200, 'attachment; filename="becket-book.db"'),
+         (answer.status, answer.getheader("Content-Disposition")))
+    copy = Book(book.folder / "copied.db", book.today)
+    copy.path.write_bytes(body)
+    same("it is the book", book.ask("list", "--all"), copy.ask("list", "--all"))
+
+
+def check_survey(pages):
+    answer, body = pages.ask("GET", "/survey/Amberjay?on=2027-04-03")
+    check("her survey file is a page to print", answer.status == 200 and
+          b"Amberjay" in body and "'sha256-" in answer.getheader("Content-Security-Policy"))
+
+
 with scratch() as folder:
     owner, fleet = demonstration(folder)
     pages = Pages(owner)
@@ -158,11 +197,14 @@ with scratch() as folder:
     check_other_field(owner, pages)
     check_enter(owner, pages)
     check_question(owner, pages)
+    check_take_back(owner, pages)
+    check_copy(owner, pages)
     answer, _ = pages.ask("POST", "/done/LJ-1", "task=service&save=yes",
                           **{"Content-Type": "application/x-www-form-urlencoded"})
     same("a form without its token is refused", 403, answer.status)
     pages.close()
     pages = Pages(fleet)
     check_move(fleet, pages)
+    check_survey(pages)
     pages.close()
 end()

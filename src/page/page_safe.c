@@ -1,0 +1,273 @@
+/* Safe-keeping: the last changes, each of which can be taken back, and a copy of the book. */
+#include "desk/keeping.h"
+#include "desk/questions.h"
+#include "page/routes.h"
+#include "page/shell.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* Entries shown at once, and lines of each among others. */
+enum { ENTRIES_MOST = 40, LINES_MOST = 6 };
+
+/* Adds a time as people read it: "28 Nov 2026, 10:12 UTC"; of a day that was told the day alone. */
+static void
+add_time(const struct journal_entry *entry, struct text *out)
+{
+	char day[DAY_WORDS_SIZE];
+	int minute = (int)(entry->at / 60 % 1440);
+	text_add(out, day_words((day_t)(entry->at / 86400), day));
+	if (!entry->told) {
+		text_add_format(out, ", %02d:%02d UTC", minute / 60, minute % 60);
+	}
+}
+
+static void
+add_line(const struct journal_line *line, struct text *out)
+{
+	text_add_format(
+	    out, "%s%s%s", line->name, line->name[0] != '\0' ? ": " : "", line->field);
+	switch (line->act) {
+	case JOURNAL_ADDED:
+		text_add_format(out, "%s written%s%s",
+		    line->field[0] != '\0' ? "" : line->about,
+		    line->became[0] != '\0' ? ": " : "", line->became);
+		break;
+	case JOURNAL_CHANGED:
+		text_add_format(out, " became %s; it was %s",
+		    line->became[0] != '\0' ? line->became : "not known",
+		    line->was[0] != '\0' ? line->was : "not known");
+		break;
+	case JOURNAL_REMOVED:
+		text_add_format(out, "%s taken out%s%s",
+		    line->field[0] != '\0' ? "" : line->about,
+		    line->was[0] != '\0' ? ": " : "", line->was);
+		break;
+	}
+}
+
+static void
+write_lines(struct visit *visit, const struct journal_entry *entry, size_t most)
+{
+	struct markup *markup = visit->markup;
+	markup_begin_class(markup, "ul", "small");
+	for (size_t i = 0; i < entry->line_count && i < most; i++) {
+		SCOPED_TEXT words = {0};
+		add_line(&entry->lines[i], &words);
+		markup_element(markup, "li", NULL, text_string(&words));
+	}
+	if (entry->line_count > most) {
+		markup_begin(markup, "li");
+		markup_text_format(markup, "and %zu more", entry->line_count - most);
+		markup_end(markup);
+	}
+	markup_end(markup);
+}
+
+static void
+write_state(struct visit *visit, const struct journal_entry *entry)
+{
+	struct markup *markup = visit->markup;
+	markup_begin(markup, "div");
+	if (entry->undone_by != 0) {
+		markup_begin_class(markup, "span", "soft");
+		markup_text_format(
+		    markup, "taken back by entry %lld", (long long)entry->undone_by);
+		markup_end(markup);
+	} else if (entry->line_count > 0) {
+		SCOPED_TEXT spoken = {0};
+		text_add_format(
+		    &spoken, "Take it back: entry %lld", (long long)entry->number);
+		shell_link(visit, "button", text_string(&spoken), "/safe/%lld",
+		    (long long)entry->number);
+	}
+	markup_end(markup);
+}
+
+static void
+write_entry(struct visit *visit, const struct journal_entry *entry)
+{
+	struct markup *markup = visit->markup;
+	SCOPED_TEXT time = {0};
+	add_time(entry, &time);
+	markup_begin_class(markup, "li", "row");
+	markup_begin_class(markup, "div", "k");
+	markup_text(markup, text_string(&time));
+	markup_end(markup);
+	markup_begin_class(markup, "div", "w two");
+	markup_begin(markup, "div");
+	markup_element(markup, "b", NULL, entry->act);
+	markup_begin_class(markup, "span", "soft");
+	markup_text_format(markup, " by %s%s",
+	    entry->who[0] != '\0' ? entry->who : "somebody",
+	    entry->undoes != 0 ? "; takes back an earlier entry" : "");
+	markup_end(markup);
+	write_lines(visit, entry, LINES_MOST);
+	markup_end(markup);
+	write_state(visit, entry);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static void
+write_copy(struct visit *visit)
+{
+	struct markup *markup = visit->markup;
+	shell_section(visit, NULL, NULL, "A copy of the book");
+	markup_element(markup, "p", NULL,
+	    "The copy is made whole and checked, with your own rule sheets in it; the browser asks "
+	    "where to put it, or puts it with what it saves. Keep it on another disk. \"becket "
+	    "book restore\" puts it back, on this machine or another.");
+	shell_form(visit, "/copy", NULL);
+	markup_begin_class(markup, "div", "acts");
+	shell_button(visit, true, NULL, NULL, "Save a copy of the book");
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+bool
+page_safe(struct visit *visit, struct fault *fault)
+{
+	const struct journal_query query = {.since = DAY_NONE};
+	struct journal journal = {0};
+	SCOPED_TEXT say = {0};
+	SCOPED_TEXT margin = {0};
+	if (!desk_journal(&visit->desk, &query, &journal, fault)) {
+		return false;
+	}
+	text_add_format(
+	    &margin, "%zu change%s", journal.count, journal.count == 1 ? "" : "s");
+	if (journal.count > 0) {
+		const struct journal_entry *last = &journal.entries[journal.count - 1];
+		text_add(&say, "The last change was on ");
+		add_time(last, &say);
+		text_add_format(&say,
+		    ", by %s. Each can be taken back, and so can the taking back.",
+		    last->who[0] != '\0' ? last->who : "somebody");
+	}
+	const struct shell shell = {.title = "Safe-keeping",
+	    .margin = text_string(&margin),
+	    .say = journal.count > 0 ? text_string(&say) : "Nothing was changed yet."};
+	shell_open(visit, &shell);
+	write_copy(visit);
+	shell_section(visit, NULL, "the last first", "What was changed");
+	markup_end(visit->markup);
+	markup_begin_class(visit->markup, "ul", "rows");
+	for (size_t i = 0; i < journal.count && i < ENTRIES_MOST; i++) {
+		write_entry(visit, &journal.entries[journal.count - 1 - i]);
+	}
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+	shell_close(visit);
+	return true;
+}
+
+/* The number of the entry that the address names; 0 for none. */
+static int64_t
+number_of(const struct visit *visit)
+{
+	bool digits = strspn(visit->rest, "0123456789") == strlen(visit->rest);
+	return digits && strlen(visit->rest) < 19 ? strtoll(visit->rest, NULL, 10) : -1;
+}
+
+/* What taking it back would write, tried on a copy of the book. */
+static void
+write_trial(struct visit *visit)
+{
+	struct desk trial = {0};
+	struct fault refused = {0};
+	struct journal journal = {0};
+	struct journal_query query = {.since = DAY_NONE};
+	struct markup *markup = visit->markup;
+	SCOPED_TEXT words = {0};
+	int64_t undone = 0;
+	page_try(visit, &trial);
+	bool can =
+	    desk_undo(&trial, number_of(visit), &undone, &query.number, &refused) &&
+	    desk_journal(&trial, &query, &journal, &refused);
+	markup_begin_class(markup, "div", "change");
+	markup_begin(markup, "p");
+	markup_element(markup, "b", NULL, "What taking it back changes");
+	markup_end(markup);
+	if (can && journal.count > 0) {
+		write_lines(visit, &journal.entries[0], SIZE_MAX);
+		markup_begin_class(markup, "div", "acts");
+		shell_button(visit, true, "save", "yes", "Take it back");
+		markup_end(markup);
+	} else {
+		page_words(refused.text, &words);
+		markup_element(markup, "p", "caution", text_string(&words));
+	}
+	markup_end(markup);
+	desk_clear(&trial);
+}
+
+bool
+page_take_back(struct visit *visit, struct fault *fault)
+{
+	struct journal_query query = {.since = DAY_NONE, .number = number_of(visit)};
+	struct journal journal = {0};
+	SCOPED_TEXT path = {0};
+	SCOPED_TEXT say = {0};
+	SCOPED_TEXT margin = {0};
+	if (!desk_journal(&visit->desk, &query, &journal, fault) || journal.count == 0) {
+		return fault->kind == FAULT_NONE
+			   ? fault_set(fault, FAULT_INPUT, "there is no such entry")
+			   : false;
+	}
+	const struct journal_entry *entry = &journal.entries[0];
+	text_add_format(&margin, "entry %lld", (long long)entry->number);
+	text_add_format(&say, "%s, by %s, on ", entry->act,
+	    entry->who[0] != '\0' ? entry->who : "somebody");
+	add_time(entry, &say);
+	text_add_byte(&say, '.');
+	const struct shell shell = {.title = "Take it back",
+	    .margin = text_string(&margin),
+	    .say = text_string(&say)};
+	shell_open(visit, &shell);
+	shell_section(visit, NULL, NULL, "What it changed");
+	write_lines(visit, entry, SIZE_MAX);
+	text_add_format(&path, "/safe/%lld", (long long)entry->number);
+	shell_form(visit, text_string(&path), NULL);
+	write_trial(visit);
+	markup_end(visit->markup);
+	markup_begin(visit->markup, "p");
+	shell_link(visit, "go", "Back to safe-keeping, nothing changed", "/safe");
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+	shell_close(visit);
+	return true;
+}
+
+bool
+page_taken_back(struct visit *visit, struct fault *fault)
+{
+	struct desk desk = {0};
+	int64_t undone = 0;
+	int64_t entry = 0;
+	page_write(visit, &desk, "take back entry %lld", (long long)number_of(visit));
+	bool done = desk_undo(&desk, number_of(visit), &undone, &entry, fault);
+	if (done) {
+		page_say(visit, "Entry %lld is taken back, which is entry %lld.",
+		    (long long)undone, (long long)entry);
+		page_go(visit, "/safe");
+	}
+	page_done(visit, &desk);
+	return done;
+}
+
+bool
+page_copy(struct visit *visit, struct fault *fault)
+{
+	if (!desk_backup_bytes(&visit->desk, &visit->answer->body, fault)) {
+		return false;
+	}
+	visit->answer->status = 200;
+	visit->answer->is_page = true;
+	visit->answer->content_type = "application/vnd.sqlite3";
+	visit->answer->file_name = "becket-book.db";
+	return true;
+}
