@@ -1,94 +1,148 @@
 #!/usr/bin/env python3
-"""How long a big fleet takes, beside what SQLite's own shell needs to read the same rows.
+"""What one boat and a whole fleet cost, beside what SQLite's own shell needs for the same rows.
 
-    fleet_bench.py BECKET [BOATS]
+    fleet_bench.py BECKET [BOATS] [--write]
 
-Makes a book of BOATS invented boats (500 when not said) with 60 items each and a service record
-an item, then runs each command five times and prints the median wall time. The limit in the
-last column is the sqlite3 shell selecting every row of the tables that the command loads,
-in the same run: no program that reads the book can be faster than reading the book.
-A benchmark, not a test: nothing is asserted, and the figures are those of the machine.
+Makes two books of invented boats (fleets.py), one of 10 and one of BOATS (500 when not said). Every
+command is run five times; what is printed is the median of its processor's seconds, in which other
+work on the machine shows least, and of its peak memory. The peer of a line is named beside it: the
+shell reading every row of the tables for what is about the fleet, its `.import` of the same file for
+an import, `due` of the same boat for what is about one. `growth` is how much more the big book
+costs than the small one. With --write the table in DEVELOPERS.md is written anew, with machine and
+day. A benchmark, not a test: nothing is asserted.
 """
-import csv
-import random
+import datetime
+import os
+import platform
+import shutil
 import statistics
 import subprocess
 import sys
 import tempfile
-import time
 from pathlib import Path
 
+import fleets
+
 RUNS = 5
-ITEMS = 60
-TODAY = "2026-11-25"
-KINDS = ["liferaft-canister", "lifejacket-auto", "lifejacket-auto", "lifejacket-auto",
-         "flare-red-hand", "extinguisher-powder", "epirb", "tether", "gas-cylinder",
-         "lifejacket-light"]
-MARKED = {"flare-red-hand", "epirb"}
+SMALL = 10
 ROWS = "SELECT * FROM vessel; SELECT * FROM item; SELECT * FROM record;"
+TABLE = Path(__file__).resolve().parents[2] / "DEVELOPERS.md"
+MARKS = ("<!-- fleet_bench.py --write -->\n", "<!-- end -->\n")
 
 
-def write_inventory(path, boats):
-    """The same invented inventory for the same number of boats."""
-    drawn = random.Random(1)
-
-    def month(first, last):
-        return f"{drawn.randint(first, last)}-{drawn.randint(1, 12):02d}"
-
-    with open(path, "w", newline="", encoding="utf-8") as file:
-        rows = csv.writer(file)
-        rows.writerow(["vessel", "tag", "kind", "made", "expires", "served", "task"])
-        for number in range(boats * ITEMS):
-            kind = KINDS[number % len(KINDS)]
-            rows.writerow([f"Boat {number // ITEMS:05d}", f"T-{number}", kind,
-                           month(2012, 2024), month(2026, 2030) if kind in MARKED else "",
-                           month(2025, 2025), "service"])
+def once(command):
+    """Processor's seconds and peak megabytes of one run; the status may be 1, "not all right"."""
+    process = subprocess.Popen([str(word) for word in command], stdout=subprocess.DEVNULL,
+                               stderr=subprocess.PIPE)
+    said = process.stderr.read()
+    _, status, used = os.wait4(process.pid, 0)
+    process.returncode = os.waitstatus_to_exitcode(status)
+    if process.returncode not in (0, 1):
+        sys.exit(f"{' '.join(map(str, command))}: {said.decode()}")
+    return used.ru_utime + used.ru_stime, used.ru_maxrss / 1024
 
 
-def median_seconds(command):
-    """The median wall time of five runs; the answer is read and thrown away. The status
-    may be 1, "not all right"."""
-    times = []
-    for _ in range(RUNS):
-        begun = time.monotonic()
-        done = subprocess.run(command, stdout=subprocess.DEVNULL, check=False)
-        if done.returncode not in (0, 1):
-            sys.exit(f"{' '.join(command)} ended with {done.returncode}")
-        times.append(time.monotonic() - begun)
-    return statistics.median(times)
+def measured(command, before=None, runs=RUNS):
+    """The medians of some runs; `before` is called before each."""
+    found = []
+    for _ in range(runs):
+        if before is not None:
+            before()
+        found.append(once(command))
+    return tuple(statistics.median(each) for each in zip(*found))
 
 
-def count_against(program):
-    """Gives every boat persons, a length and a sheet with carriage lines; one transaction, by
-    SQLite's shell, for it is no part of what is measured."""
-    book = program[program.index("--book") + 1]
-    subprocess.run(["sqlite3", book, "BEGIN; UPDATE vessel SET length_cm = 1000; UPDATE "
-                    "vessel_period SET persons = 8; INSERT INTO vessel_sheet (vessel_id, "
-                    "position, sheet) SELECT id, 1, 'us-recreational' FROM vessel; COMMIT;"],
-                   check=True)
+def program(becket, book, *words):
+    return [becket, "--book", book, "--today", fleets.TODAY, *words]
+
+
+def of_one(boats):
+    """What is asked of and done to one boat in the middle of the fleet; each change is taken back by
+    the next."""
+    number = boats // 2
+    boat, tag = f"Boat {number:05d}", f"T-{number * fleets.ITEMS + 1}"
+    loft = f"Loft of Base {number // fleets.BOATS_OF_BASE:03d}"
+    return [("due", ["due", "--vessel", boat]), ("show", ["show", tag]), ("why", ["why", tag]),
+            ("record", ["record", "inspect", tag, "--on", fleets.TODAY]),
+            ("land and return", None, ["land", tag, "--to", loft],
+             ["return", tag, "--task", "service"]),
+            ("muster", ["muster", "--vessel", boat]), ("winter", ["winter", "--vessel", boat])]
+
+
+def measure_one(becket, book, words, *more):
+    if words is not None:
+        return measured(program(becket, book, *words))
+    found = [once(program(becket, book, *each)) for _ in range(RUNS) for each in more]
+    return tuple(statistics.median(each) for each in zip(*found))
+
+
+def lines_of_one(becket, books, boats):
+    peer = None
+    for small, big in zip(of_one(SMALL), of_one(boats)):
+        few = measure_one(becket, books[SMALL], *small[1:])
+        many = measure_one(becket, books[boats], *big[1:])
+        peer = many if peer is None else peer
+        yield (f"`{big[0]}` of one boat", many, f"{many[0] / peer[0]:.1f} times `due` of her",
+               many[0] / few[0])
+
+
+def lines_of_fleet(becket, books, boats):
+    limit = {size: measured(["sqlite3", book, ROWS]) for size, book in books.items()}
+    for words in (["due", "--json"], ["export", "-"], ["muster", "--json"], ["winter", "--json"]):
+        if words[0] == "winter" and boats > 1000:
+            continue
+        few = measured(program(becket, books[SMALL], *words))
+        many = measured(program(becket, books[boats], *words), runs=RUNS if boats <= 1000 else 3)
+        yield (f"`{words[0]}` of all", many, f"{many[0] / limit[boats][0]:.1f} times the sqlite3 "
+               "shell's SELECT of all rows", many[0] / few[0])
+
+
+def line_of_import(becket, folder, boats):
+    """A first import of at most 60,000 rows."""
+    boats = min(boats, 1000)
+    inventory, book, peer = folder / "fleet.csv", folder / "import.db", folder / "peer.db"
+    fleets.write_inventory(inventory, boats)
+
+    def empty():
+        for path in folder.glob("import.db*"):
+            path.unlink()
+        peer.unlink(missing_ok=True)
+
+    ours = measured(program(becket, book, "import", inventory), empty, 3)
+    theirs = measured(["sqlite3", peer, f".import --csv {inventory} item"], empty, 3)
+    empty()
+    return (f"`import` of {boats * fleets.ITEMS} rows", ours,
+            f"{ours[0] / theirs[0]:.0f} times the shell's `.import`", None)
+
+
+def table(lines, boats):
+    words = [f"{boats} boats, {boats * fleets.ITEMS} pieces; {platform.machine()}, "
+             f"{os.cpu_count()} processors, {datetime.date.today():%-d %b %Y}.\n",
+             "| work | seconds | MB | beside | growth from 10 boats |\n", "|---|---|---|---|---|\n"]
+    for name, (seconds, megabytes), beside, growth in lines:
+        words.append(f"| {name} | {seconds:.3f} | {megabytes:.0f} | {beside} | "
+                     f"{'' if growth is None else f'{growth:.1f} times'} |\n")
+    words.insert(1, "\n")
+    return "".join(words)
 
 
 def main():
-    becket = sys.argv[1]
-    boats = int(sys.argv[2]) if len(sys.argv) > 2 else 500
+    words = [word for word in sys.argv[1:] if word != "--write"]
+    becket, boats = os.path.abspath(words[0]), int(words[1]) if len(words) > 1 else 500
+    if shutil.which("sqlite3") is None:
+        sys.exit("sqlite3 is not installed, which all is held against")
     with tempfile.TemporaryDirectory() as scratch:
-        book, inventory = Path(scratch) / "fleet.db", Path(scratch) / "fleet.csv"
-        write_inventory(inventory, boats)
-        program = [becket, "--book", str(book), "--today", TODAY]
-        begun = time.monotonic()
-        subprocess.run(program + ["import", str(inventory), "--serials-are-right"], check=True,
-                       stdout=subprocess.DEVNULL)
-        took = time.monotonic() - begun
-        print(f"{boats} boats, {boats * ITEMS} items; median of {RUNS} runs, wall seconds")
-        print(f"{'import (once)':<34}{took:>8.2f}")
-        limit = median_seconds(["sqlite3", str(book), ROWS])
-        for words in (["due", "--json"], ["winter", "--json"], ["export", "-"],
-                      ["muster", "--season", "--year", "2027", "--json"]):
-            if words[0] == "muster":
-                count_against(program)
-            seconds = median_seconds(program + words)
-            print(f"{' '.join(words):<34}{seconds:>8.2f}"
-                  f"   {seconds / limit:>5.1f} x the sqlite3 shell's {limit:.2f}")
+        folder = Path(scratch)
+        books = {size: folder / f"{size}.db" for size in (SMALL, boats)}
+        for size, book in books.items():
+            fleets.by_sql(becket, book, size)
+        lines = [*lines_of_one(becket, books, boats), *lines_of_fleet(becket, books, boats),
+                 line_of_import(becket, folder, boats)]
+    found = table(lines, boats)
+    print(found, end="")
+    if "--write" in sys.argv:
+        before, rest = TABLE.read_text().split(MARKS[0])
+        TABLE.write_text(before + MARKS[0] + found + MARKS[1] + rest.split(MARKS[1])[1])
 
 
 if __name__ == "__main__":

@@ -19,7 +19,7 @@ import time
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parent))
-import fleet_bench  # noqa: E402
+import fleets  # noqa: E402
 
 RUNS = 3
 BASES = 10
@@ -41,7 +41,7 @@ def add_stations(program, drawn):
                  "--open", drawn.choice(["mon-fri", "mon-sat", "tue-fri"]),
                  "--closed", "12-20..01-06", "--trip", drawn.randrange(20, 90),
                  "--carriage", drawn.choice([0, 2, 5])]
-        for kind in set(fleet_bench.KINDS):
+        for kind in sorted({kind for kind, _ in fleets.KINDS}):
             words += ["--price", f"{kind}={drawn.randrange(20, 60)}"]
         run(program, *words, *(["--base", base] if base else []))
 
@@ -69,14 +69,14 @@ def main():
     drawn = random.Random(2)
     with tempfile.TemporaryDirectory() as scratch:
         book, inventory = Path(scratch) / "fleet.db", Path(scratch) / "fleet.csv"
-        fleet_bench.write_inventory(inventory, boats)
-        program = [becket, "--book", str(book), "--today", fleet_bench.TODAY]
+        fleets.write_inventory(inventory, boats)
+        program = [becket, "--book", str(book), "--today", fleets.TODAY]
         run(program, "import", inventory)
         for number in range(boats):
             run(program, "vessel", f"Boat {number:05d}", "--base", f"Base {number % BASES:02d}",
                 "--margin", drawn.choice([0, 5, 7]),
                 "--lay-up", drawn.choice(["10-15..03-20", "11-01..03-31", "11-15..04-10"]))
-        print(f"{boats} boats at {BASES} bases, {boats * fleet_bench.ITEMS} items; median of "
+        print(f"{boats} boats at {BASES} bases, {boats * fleets.ITEMS} items; median of "
               f"{RUNS} runs, wall seconds")
         run(program, "station", "Only", "--turn-round", 14)
         measure(program, "one station, no choice")
