@@ -106,3 +106,24 @@ changes_each(const struct changeset *changes, struct arena *passing,
 	}
 	return done;
 }
+
+bool
+changes_remove(const struct changeset *changes)
+{
+	sqlite3_changeset_iter *at = NULL;
+	bool removes = false;
+	if (sqlite3changeset_start(&at, changes->size, changes->bytes) != SQLITE_OK) {
+		memory_ended();
+	}
+	while (!removes && sqlite3changeset_next(at) == SQLITE_ROW) {
+		const char *table = NULL;
+		int columns = 0;
+		int operation = 0;
+		int indirect = 0;
+		removes = sqlite3changeset_op(
+			      at, &table, &columns, &operation, &indirect) == SQLITE_OK &&
+			  operation == SQLITE_DELETE;
+	}
+	(void)sqlite3changeset_finalize(at);
+	return removes;
+}

@@ -309,7 +309,8 @@ write_lines(
 {
 	struct arena *passing = &writing->wording.passing;
 	if (!call_open(writing->wording.book, JOURNAL_LINE_ADD, &writing->add, fault) ||
-	    !changes_each(changes, passing, note_removed, writing, fault)) {
+	    (changes_remove(changes) &&
+		!changes_each(changes, passing, note_removed, writing, fault))) {
 		return false;
 	}
 	gone_sort(&writing->wording);

@@ -51,12 +51,9 @@ add_item(struct book *book, int64_t vessel, const struct item_change *change,
 	give_text(&call, change->tag);
 	give_int(&call, vessel);
 	give_text(&call, change->kind);
-	bool row = false;
-	if (!call_row(&call, &row, fault)) {
-		return false;
-	}
-	*id_out = take_int(&call);
-	return true;
+	/* found by its tag: RETURNING makes a table of its own for each row, which costs more */
+	return call_run(&call, fault) &&
+	       call_id(book, ITEM_FIND, change->tag, id_out, fault);
 }
 
 static bool

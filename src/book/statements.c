@@ -308,11 +308,12 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		  "WHERE station_id = $1 AND kind = $2 AND task = $3 AND from_years = $4",
 
     [ITEM_FIND] = "SELECT id FROM item WHERE tag = $1",
-    [ITEM_ADD] =
-	"INSERT INTO item (tag, vessel_id, kind) VALUES ($1, $2, $3) RETURNING id",
+    [ITEM_ADD] = "INSERT INTO item (tag, vessel_id, kind) VALUES ($1, $2, $3)",
     [ITEM_CHANGE] = "UPDATE item SET vessel_id = COALESCE($vessel, vessel_id)" ITEM_SETS
 		    " WHERE id = $id",
-    [ITEM_SET_PARENT] = "UPDATE item SET parent_id = $1 WHERE id = $2",
+    /* What is so already is not written: an import says it of every row. */
+    [ITEM_SET_PARENT] = "UPDATE item SET parent_id = $1 WHERE id = $2 "
+			"AND parent_id IS DISTINCT FROM $1",
     [ITEM_PARENT] = "SELECT parent_id FROM item WHERE id = $1 AND parent_id IS NOT NULL",
     [ITEM_RENEW] =
 	"UPDATE item SET fitted = $1, fitted_wording = $2, fitted_estimated = $3, "
