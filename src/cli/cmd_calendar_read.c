@@ -183,18 +183,18 @@ say_json(struct context *context, const struct errand *errand)
 		const struct proposal *proposal = &errand->back.proposals[i];
 		bool done = proposal->kind == PROPOSAL_DONE;
 		json_t *object = json_object();
-		json_put_number(&answer, object, "number", (int64_t)i + 1, 0);
-		json_put_string(&answer, object, "what", done ? "done" : "moved");
-		json_put_string(&answer, object, "summary", proposal->reminder->summary);
-		json_put_words(&answer, object, "tag", done ? proposal->todo.tag : NULL);
-		json_put_words(&answer, object, "task",
-		    done ? task_word(proposal->todo.task) : NULL);
-		json_put_day(&answer, object, "day", proposal->day);
-		json_put_day(&answer, object, "was",
-		    done ? proposal->reminder->day : proposal->given);
-		json_put_day(&answer, object, "book", proposal->reminder->day);
-		json_put_bool(&answer, object, "both", proposal->both);
-		json_put_bool(&answer, object, "taken", errand->taken[i]);
+		json_put_number(object, "number", (int64_t)i + 1, 0);
+		json_put_string(object, "what", done ? "done" : "moved");
+		json_put_string(object, "summary", proposal->reminder->summary);
+		json_put_words(object, "tag", done ? proposal->todo.tag : NULL);
+		json_put_words(
+		    object, "task", done ? task_word(proposal->todo.task) : NULL);
+		json_put_day(object, "day", proposal->day);
+		json_put_day(
+		    object, "was", done ? proposal->reminder->day : proposal->given);
+		json_put_day(object, "book", proposal->reminder->day);
+		json_put_bool(object, "both", proposal->both);
+		json_put_bool(object, "taken", errand->taken[i]);
 		answer_element(&answer, object);
 	}
 	answer_end(&answer);

@@ -273,16 +273,15 @@ put_reminder(struct answer *answer, const struct reminder *reminder, bool planne
     const struct given_up *given_up)
 {
 	json_t *object = json_object();
-	json_put_string(answer, object, "uid", reminder->uid);
-	json_put_day(answer, object, "day", reminder->day);
-	json_put_string(answer, object, "summary", reminder->summary);
-	json_put_string(answer, object, "description", reminder->description);
-	json_put_words(answer, object, "station", reminder->station);
-	json_put_bool(answer, object, "planned", planned);
-	json_put_words(
-	    answer, object, "given_up", given_up == NULL ? "" : given_up->of.given_up);
-	json_put_day(answer, object, "given_up_day",
-	    given_up == NULL ? DAY_NONE : given_up->of.day);
+	json_put_string(object, "uid", reminder->uid);
+	json_put_day(object, "day", reminder->day);
+	json_put_string(object, "summary", reminder->summary);
+	json_put_string(object, "description", reminder->description);
+	json_put_words(object, "station", reminder->station);
+	json_put_bool(object, "planned", planned);
+	json_put_words(object, "given_up", given_up == NULL ? "" : given_up->of.given_up);
+	json_put_day(
+	    object, "given_up_day", given_up == NULL ? DAY_NONE : given_up->of.day);
 	answer_element(answer, object);
 }
 

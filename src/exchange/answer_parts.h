@@ -8,15 +8,15 @@
 #include "muster/muster.h"
 #include "winter/winter.h"
 
-json_t *record_object(struct answer *answer, const struct record *record);
-json_t *event_object(struct answer *answer, const struct event *event);
-json_t *entry_object(struct answer *answer, const struct journal_entry *entry);
-json_t *movement_object(struct answer *answer, const struct movement *movement);
-json_t *answer_muster_object(struct answer *answer, const struct inventory *inventory,
-    const struct muster *muster);
+json_t *record_object(const struct record *record);
+json_t *event_object(const struct event *event);
+json_t *entry_object(const struct journal_entry *entry);
+json_t *movement_object(const struct movement *movement);
+json_t *answer_muster_object(
+    const struct inventory *inventory, const struct muster *muster);
 
 /* What the shore list does with a thing this winter, and the plan of the coming ones instead. */
-json_t *clashes_array(struct answer *answer, const struct inventory *inventory,
-    const struct winter_clashes *clashes);
+json_t *clashes_array(
+    const struct inventory *inventory, const struct winter_clashes *clashes);
 
 #endif

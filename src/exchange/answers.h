@@ -37,8 +37,9 @@ MUST_CHECK bool answer_why(const struct due_engine *engine, day_t today, size_t 
     const struct obligation *obligations, size_t count, struct text *out,
     struct fault *fault);
 
-/* An array, one object a vessel; see the design's section on fixed outputs, and further keys:
- * of a trip "ready", "vessels" (whose gear goes on it, how many), "share" (hers of the price),
+/* [{"vessel","winter","lay_up","fitting_out","hand_in":[{"station","hand_in","collect","items":
+ * [lines]}],"ashore","self","buy","paperwork","dispose","waits","cannot","now","routines","cost"}],
+ * the lists in the words of struct shore_list, lines by tag and task; and further keys: of a trip "ready", "vessels" (whose gear goes on it, how many), "share" (hers of the price),
  * "chosen" (null, or "no_room" elsewhere, or what the best plan that goes elsewhere has
  * more: "saves_minor", "saves_trips"); of a line "note"; of what can't be done "cure"; of a vessel "plan" (of her
  * trips, or her base's: "proven", "minor", "bound", "trips", "bound_trips"). */

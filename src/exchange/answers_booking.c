@@ -3,18 +3,16 @@
 #include "exchange/csv_quote.h"
 
 static json_t *
-booking_object(
-    struct answer *answer, const struct inventory *inventory, const struct booked *booked)
+booking_object(const struct inventory *inventory, const struct booked *booked)
 {
 	const struct booking *booking = booked->booking;
 	json_t *object = json_object();
-	json_put_string(
-	    answer, object, "vessel", inventory->vessels[booked->vessel].name);
-	json_put_day(answer, object, "from", booking->days.first);
-	json_put_day(answer, object, "to", booking->days.last);
-	json_put_number(answer, object, "persons", booking->persons, 0);
-	json_put(answer, object, "children", json_integer(booking->children));
-	json_put_string(answer, object, "note", booking->note);
+	json_put_string(object, "vessel", inventory->vessels[booked->vessel].name);
+	json_put_day(object, "from", booking->days.first);
+	json_put_day(object, "to", booking->days.last);
+	json_put_number(object, "persons", booking->persons, 0);
+	json_put(object, "children", json_integer(booking->children));
+	json_put_string(object, "note", booking->note);
 	return object;
 }
 
@@ -24,26 +22,24 @@ answer_bookings(const struct inventory *inventory, const struct booked *bookings
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < count; i++) {
-		answer_element(&answer, booking_object(&answer, inventory, &bookings[i]));
+		answer_element(&answer, booking_object(inventory, &bookings[i]));
 	}
 	answer_end(&answer);
 }
 
 static json_t *
-booked_object(
-    struct answer *answer, const struct inventory *inventory, const struct booked *booked)
+booked_object(const struct inventory *inventory, const struct booked *booked)
 {
-	json_t *object = booking_object(answer, inventory, booked);
+	json_t *object = booking_object(inventory, booked);
 	json_t *lapses = json_array();
 	for (size_t i = 0; i < booked_lapses(booked); i++) {
 		size_t item = booked->muster.lapses[i].item;
-		json_push(answer, lapses, json_string(inventory->items[item].tag));
+		json_push(lapses, json_string(inventory->items[item].tag));
 	}
-	json_put_string(answer, object, "answer", booked_word(booked_rank(booked)));
-	json_put_bool(answer, object, "cured_by_others", booked->cured_by_others);
-	json_put(answer, object, "lapses", lapses);
-	json_put(answer, object, "muster",
-	    answer_muster_object(answer, inventory, &booked->muster));
+	json_put_string(object, "answer", booked_word(booked_rank(booked)));
+	json_put_bool(object, "cured_by_others", booked->cured_by_others);
+	json_put(object, "lapses", lapses);
+	json_put(object, "muster", answer_muster_object(inventory, &booked->muster));
 	return object;
 }
 
@@ -51,15 +47,13 @@ void
 answer_booked(const struct inventory *inventory, const struct booked *bookings,
     size_t count, struct text *out)
 {
-	struct answer answer = {.out = out};
 	json_t *object = json_object();
 	json_t *array = json_array();
 	for (size_t i = 0; i < count; i++) {
-		json_push(
-		    &answer, array, booked_object(&answer, inventory, &bookings[i]));
+		json_push(array, booked_object(inventory, &bookings[i]));
 	}
-	json_put(&answer, object, "bookings", array);
-	answer_value(&answer, object);
+	json_put(object, "bookings", array);
+	answer_value(out, object);
 }
 
 static const char *const COLUMNS[] = {"vessel", "from", "to", "persons", "children",

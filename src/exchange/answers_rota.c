@@ -2,87 +2,79 @@
 #include "exchange/json_object.h"
 
 static json_t *
-tasks_array(struct answer *answer, unsigned tasks)
+tasks_array(unsigned tasks)
 {
 	json_t *array = json_array();
 	for (unsigned task = 0; task < TASK_COUNT; task++) {
 		if ((tasks >> task & 1U) != 0) {
-			json_push(answer, array, json_string(task_word((enum task)task)));
+			json_push(array, json_string(task_word((enum task)task)));
 		}
 	}
 	return array;
 }
 
 static json_t *
-line_object(
-    struct answer *answer, const struct rota_view *view, const struct rota_line *line)
+line_object(const struct rota_view *view, const struct rota_line *line)
 {
 	const struct item *item = &view->inventory->items[line->item];
 	bool spare = line->cover == ROTA_SPARE;
 	bool hired = line->cover == ROTA_HIRED;
 	json_t *object = json_object();
-	json_put_string(
-	    answer, object, "vessel", view->inventory->vessels[item->vessel].name);
-	json_put_string(answer, object, "tag", item->tag);
-	json_put(answer, object, "tasks", tasks_array(answer, line->tasks));
-	json_put_string(answer, object, "state", state_word(line->state));
-	json_put_day(answer, object, "due", line->due);
-	json_put_day(answer, object, "not_before", line->first);
-	json_put_day(answer, object, "not_after", line->last);
-	json_put_words(answer, object, "station",
+	json_put_string(object, "vessel", view->inventory->vessels[item->vessel].name);
+	json_put_string(object, "tag", item->tag);
+	json_put(object, "tasks", tasks_array(line->tasks));
+	json_put_string(object, "state", state_word(line->state));
+	json_put_day(object, "due", line->due);
+	json_put_day(object, "not_before", line->first);
+	json_put_day(object, "not_after", line->last);
+	json_put_words(object, "station",
 	    line->station == NO_STATION ? "" : view->stations[line->station].name);
-	json_put_day(answer, object, "hand_in", line->hand_in);
-	json_put_day(answer, object, "collect", line->collect);
-	json_put_string(answer, object, "in_its_place", rota_cover_word(line->cover));
-	json_put_words(answer, object, "spare",
-	    spare ? view->inventory->items[line->cover_item].tag : "");
-	json_put_number(
-	    answer, object, "hired", hired ? (int64_t)line->cover_item : 0, 0);
-	json_put_bool(answer, object, "late", line->late);
-	json_put_day(answer, object, "due_again", line->again);
+	json_put_day(object, "hand_in", line->hand_in);
+	json_put_day(object, "collect", line->collect);
+	json_put_string(object, "in_its_place", rota_cover_word(line->cover));
+	json_put_words(
+	    object, "spare", spare ? view->inventory->items[line->cover_item].tag : "");
+	json_put_number(object, "hired", hired ? (int64_t)line->cover_item : 0, 0);
+	json_put_bool(object, "late", line->late);
+	json_put_day(object, "due_again", line->again);
 	return object;
 }
 
 static json_t *
-spares_array(
-    struct answer *answer, const struct rota_view *view, const struct rota_group *group)
+spares_array(const struct rota_view *view, const struct rota_group *group)
 {
 	json_t *array = json_array();
 	for (size_t i = 0; i < group->spare_count; i++) {
 		const struct rota_spare *spare = &group->spares[i];
 		json_t *object = json_object();
-		json_put_string(
-		    answer, object, "tag", view->inventory->items[spare->item].tag);
-		json_put_bool(
-		    answer, object, "counts", spare->counts_through != DAY_NONE);
-		json_put_day(answer, object, "counts_through", spare->counts_through);
-		json_put_bool(answer, object, "used", spare->used);
-		json_push(answer, array, object);
+		json_put_string(object, "tag", view->inventory->items[spare->item].tag);
+		json_put_bool(object, "counts", spare->counts_through != DAY_NONE);
+		json_put_day(object, "counts_through", spare->counts_through);
+		json_put_bool(object, "used", spare->used);
+		json_push(array, object);
 	}
 	return array;
 }
 
 static json_t *
-fixes_array(
-    struct answer *answer, const struct rota_view *view, const struct rota_group *group)
+fixes_array(const struct rota_view *view, const struct rota_group *group)
 {
 	json_t *array = json_array();
 	for (size_t i = 0; i < group->fix_count; i++) {
 		const struct rota_fix *fix = &group->fixes[i];
 		json_t *object = json_object();
-		json_put_string(answer, object, "fix", rota_fix_word(fix->kind));
-		json_put_number(answer, object, "number", fix->number, 0);
-		json_put_words(answer, object, "station",
+		json_put_string(object, "fix", rota_fix_word(fix->kind));
+		json_put_number(object, "number", fix->number, 0);
+		json_put_words(object, "station",
 		    fix->station == NO_STATION ? "" : view->stations[fix->station].name);
-		json_put_day(answer, object, "day", fix->day);
-		json_push(answer, array, object);
+		json_put_day(object, "day", fix->day);
+		json_push(array, object);
 	}
 	return array;
 }
 
 static json_t *
-failed_object(
-    struct answer *answer, const struct rota_view *view, const struct rota_group *group)
+failed_object(const struct rota_view *view, const struct rota_group *group)
 {
 	if (group->failed == SLOT_NONE) {
 		return json_null();
@@ -90,52 +82,48 @@ failed_object(
 	const struct rota_line *line = &group->lines[group->failed];
 	const struct item *item = &view->inventory->items[line->item];
 	json_t *object = json_object();
-	json_put_string(
-	    answer, object, "vessel", view->inventory->vessels[item->vessel].name);
-	json_put_string(answer, object, "tag", item->tag);
-	json_put_day(answer, object, "on", rota_fails_on(view->rota, line));
+	json_put_string(object, "vessel", view->inventory->vessels[item->vessel].name);
+	json_put_string(object, "tag", item->tag);
+	json_put_day(object, "on", rota_fails_on(view->rota, line));
 	return object;
 }
 
 static json_t *
-group_object(
-    struct answer *answer, const struct rota_view *view, const struct rota_group *group)
+group_object(const struct rota_view *view, const struct rota_group *group)
 {
 	json_t *object = json_object();
 	json_t *lines = json_array();
 	for (size_t i = 0; i < group->line_count; i++) {
-		json_push(answer, lines, line_object(answer, view, &group->lines[i]));
+		json_push(lines, line_object(view, &group->lines[i]));
 	}
-	json_put_words(answer, object, "base", group->base);
-	json_put_string(answer, object, "kind", group->kind);
-	json_put_words(answer, object, "rating", group->rating);
-	json_put(answer, object, "quantity", json_integer(group->quantity));
-	json_put_bool(answer, object, "possible", group->possible);
-	json_put_bool(answer, object, "proven", group->proven);
-	json_put(
-	    answer, object, "spares_needed", json_integer((json_int_t)group->stood_in));
-	json_put(answer, object, "fewest_spares",
-	    json_integer((json_int_t)group->least_spares));
-	json_put(answer, object, "spares", spares_array(answer, view, group));
-	json_put(answer, object, "failed", failed_object(answer, view, group));
-	json_put(answer, object, "fixes", fixes_array(answer, view, group));
-	json_put(answer, object, "lines", lines);
+	json_put_words(object, "base", group->base);
+	json_put_string(object, "kind", group->kind);
+	json_put_words(object, "rating", group->rating);
+	json_put(object, "quantity", json_integer(group->quantity));
+	json_put_bool(object, "possible", group->possible);
+	json_put_bool(object, "proven", group->proven);
+	json_put(object, "spares_needed", json_integer((json_int_t)group->stood_in));
+	json_put(object, "fewest_spares", json_integer((json_int_t)group->least_spares));
+	json_put(object, "spares", spares_array(view, group));
+	json_put(object, "failed", failed_object(view, group));
+	json_put(object, "fixes", fixes_array(view, group));
+	json_put(object, "lines", lines);
 	return object;
 }
 
 static json_t *
-shorts_array(struct answer *answer, const struct rota_view *view)
+shorts_array(const struct rota_view *view)
 {
 	json_t *array = json_array();
 	for (size_t i = 0; i < view->rota->short_count; i++) {
 		const struct rota_short *found = &view->rota->shorts[i];
 		json_t *object = json_object();
-		json_put_string(answer, object, "vessel",
-		    view->inventory->vessels[found->vessel].name);
-		json_put_day(answer, object, "from", found->from);
-		json_put_string(answer, object, "line", found->line->id);
-		json_put_bool(answer, object, "anyway", found->anyway);
-		json_push(answer, array, object);
+		json_put_string(
+		    object, "vessel", view->inventory->vessels[found->vessel].name);
+		json_put_day(object, "from", found->from);
+		json_put_string(object, "line", found->line->id);
+		json_put_bool(object, "anyway", found->anyway);
+		json_push(array, object);
 	}
 	return array;
 }
@@ -144,21 +132,19 @@ void
 answer_rota(const struct rota_view *view, struct text *out)
 {
 	const struct rota *rota = view->rota;
-	struct answer answer = {.out = out};
 	json_t *object = json_object();
 	json_t *groups = json_array();
 	for (size_t i = 0; i < rota->group_count; i++) {
-		json_push(&answer, groups, group_object(&answer, view, &rota->groups[i]));
+		json_push(groups, group_object(view, &rota->groups[i]));
 	}
-	json_put_day(&answer, object, "from", rota->days.first);
-	json_put_day(&answer, object, "to", rota->days.last);
-	json_put_bool(&answer, object, "holds", rota->holds);
-	json_put_day(&answer, object, "holds_through", rota->holds_through);
-	json_put(&answer, object, "boats", json_integer((json_int_t)rota->boats));
-	json_put(&answer, object, "not_told", json_integer((json_int_t)rota->untold));
-	json_put_number(
-	    &answer, object, "stand_ins_that_do", rota->stand_ins_that_do, -1);
-	json_put(&answer, object, "groups", groups);
-	json_put(&answer, object, "shorts", shorts_array(&answer, view));
-	answer_value(&answer, object);
+	json_put_day(object, "from", rota->days.first);
+	json_put_day(object, "to", rota->days.last);
+	json_put_bool(object, "holds", rota->holds);
+	json_put_day(object, "holds_through", rota->holds_through);
+	json_put(object, "boats", json_integer((json_int_t)rota->boats));
+	json_put(object, "not_told", json_integer((json_int_t)rota->untold));
+	json_put_number(object, "stand_ins_that_do", rota->stand_ins_that_do, -1);
+	json_put(object, "groups", groups);
+	json_put(object, "shorts", shorts_array(view));
+	answer_value(out, object);
 }

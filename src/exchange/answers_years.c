@@ -3,29 +3,28 @@
 #include "exchange/json_object.h"
 
 static json_t *
-line_object(struct answer *answer, const struct outlook_view *view,
-    const struct outlook_line *line)
+line_object(const struct outlook_view *view, const struct outlook_line *line)
 {
 	const struct item *item = &view->inventory->items[line->item];
 	json_t *object = json_object();
-	json_put_string(answer, object, "tag", item->tag);
-	json_put_string(answer, object, "task", task_word(line->task));
-	json_put_number(answer, object, "minor", line->minor, -1);
-	json_put(answer, object, "carriage", json_integer(line->carriage_minor));
-	json_put_string(answer, object, "kind", item->kind);
-	json_put_words(answer, object, "station",
+	json_put_string(object, "tag", item->tag);
+	json_put_string(object, "task", task_word(line->task));
+	json_put_number(object, "minor", line->minor, -1);
+	json_put(object, "carriage", json_integer(line->carriage_minor));
+	json_put_string(object, "kind", item->kind);
+	json_put_words(object, "station",
 	    line->station == NO_STATION ? "" : view->stations[line->station].name);
-	json_put_string(answer, object, "doer", doer_word(line->doer));
-	json_put_day(answer, object, "by", line->by);
-	json_put_number(answer, object, "from_years", line->from_years, 0);
-	json_put_bool(answer, object, "supposed", line->supposed);
+	json_put_string(object, "doer", doer_word(line->doer));
+	json_put_day(object, "by", line->by);
+	json_put_number(object, "from_years", line->from_years, 0);
+	json_put_bool(object, "supposed", line->supposed);
 	return object;
 }
 
 /* The winter of a year: what all plans do in it. */
 static json_t *
-winter_object(struct answer *answer, const struct outlook_view *view,
-    const struct named_outlook *plans, size_t count, int year)
+winter_object(const struct outlook_view *view, const struct named_outlook *plans,
+    size_t count, int year)
 {
 	json_t *object = json_object();
 	json_t *trips = json_array();
@@ -41,30 +40,30 @@ winter_object(struct answer *answer, const struct outlook_view *view,
 			}
 			json_t *made = json_object();
 			json_put_string(
-			    answer, made, "station", view->stations[trip->station].name);
-			json_put(answer, made, "minor", json_integer(trip->minor));
-			json_push(answer, trips, made);
+			    made, "station", view->stations[trip->station].name);
+			json_put(made, "minor", json_integer(trip->minor));
+			json_push(trips, made);
 			minor += trip->minor;
 		}
 		for (size_t j = 0; j < plan->line_count; j++) {
 			const struct outlook_line *line = &plan->lines[j];
 			if (line->winter == winter) {
-				json_push(answer, items, line_object(answer, view, line));
+				json_push(items, line_object(view, line));
 				minor += line->minor > 0 ? line->minor : 0;
 				minor += line->carriage_minor;
 			}
 		}
 	}
-	json_put(answer, object, "winter", json_integer(year));
-	json_put(answer, object, "trips", trips);
-	json_put(answer, object, "items", items);
-	json_put(answer, object, "minor", json_integer(minor));
+	json_put(object, "winter", json_integer(year));
+	json_put(object, "trips", trips);
+	json_put(object, "items", items);
+	json_put(object, "minor", json_integer(minor));
 	return object;
 }
 
 static json_t *
-lapses_array(struct answer *answer, const struct outlook_view *view,
-    const struct named_outlook *plans, size_t count)
+lapses_array(
+    const struct outlook_view *view, const struct named_outlook *plans, size_t count)
 {
 	json_t *array = json_array();
 	for (size_t i = 0; i < count; i++) {
@@ -73,11 +72,11 @@ lapses_array(struct answer *answer, const struct outlook_view *view,
 			const struct outlook_gap *gap = &plan->gaps[j];
 			json_t *object = json_object();
 			json_put_string(
-			    answer, object, "tag", view->inventory->items[gap->item].tag);
-			json_put_string(answer, object, "task", task_word(gap->task));
-			json_put(answer, object, "winter",
+			    object, "tag", view->inventory->items[gap->item].tag);
+			json_put_string(object, "task", task_word(gap->task));
+			json_put(object, "winter",
 			    json_integer(plan->first_year + (int)gap->winter));
-			json_push(answer, array, object);
+			json_push(array, object);
 		}
 	}
 	return array;
@@ -85,25 +84,24 @@ lapses_array(struct answer *answer, const struct outlook_view *view,
 
 /* The prices that change with age, each plan's own. */
 static json_t *
-ages_array(struct answer *answer, const struct outlook_view *view,
-    const struct named_outlook *plans, size_t count)
+ages_array(
+    const struct outlook_view *view, const struct named_outlook *plans, size_t count)
 {
 	json_t *array = json_array();
 	for (size_t i = 0; i < count; i++) {
 		for (size_t j = 0; j < plans[i].plan.step_count; j++) {
 			const struct outlook_step *step = &plans[i].plan.steps[j];
 			json_t *object = json_object();
-			json_put_string(answer, object, "plan", plans[i].name);
-			json_put_words(answer, object, "station",
+			json_put_string(object, "plan", plans[i].name);
+			json_put_words(object, "station",
 			    step->station == NO_STATION
 				? ""
 				: view->stations[step->station].name);
-			json_put_string(answer, object, "kind", step->kind);
-			json_put_string(answer, object, "task", task_word(step->task));
-			json_put(
-			    answer, object, "from_years", json_integer(step->from_years));
-			json_put_number(answer, object, "minor", step->minor, -1);
-			json_push(answer, array, object);
+			json_put_string(object, "kind", step->kind);
+			json_put_string(object, "task", task_word(step->task));
+			json_put(object, "from_years", json_integer(step->from_years));
+			json_put_number(object, "minor", step->minor, -1);
+			json_push(array, object);
 		}
 	}
 	return array;
@@ -111,15 +109,14 @@ ages_array(struct answer *answer, const struct outlook_view *view,
 
 /* The tags of what has no known age where that decides a price. */
 static json_t *
-ageless_array(struct answer *answer, const struct outlook_view *view,
-    const struct named_outlook *plans, size_t count)
+ageless_array(
+    const struct outlook_view *view, const struct named_outlook *plans, size_t count)
 {
 	json_t *array = json_array();
 	for (size_t i = 0; i < count; i++) {
 		for (size_t j = 0; j < plans[i].plan.ageless_count; j++) {
 			size_t item = plans[i].plan.ageless[j];
-			json_push(
-			    answer, array, json_string(view->inventory->items[item].tag));
+			json_push(array, json_string(view->inventory->items[item].tag));
 		}
 	}
 	return array;
@@ -127,8 +124,8 @@ ageless_array(struct answer *answer, const struct outlook_view *view,
 
 /* The prices that are not known, each plan's own. */
 static json_t *
-unknowns_array(struct answer *answer, const struct outlook_view *view,
-    const struct named_outlook *plans, size_t count)
+unknowns_array(
+    const struct outlook_view *view, const struct named_outlook *plans, size_t count)
 {
 	json_t *array = json_array();
 	for (size_t i = 0; i < count; i++) {
@@ -136,45 +133,44 @@ unknowns_array(struct answer *answer, const struct outlook_view *view,
 			const struct outlook_unknown *unknown =
 			    &plans[i].plan.unknowns[j];
 			json_t *object = json_object();
-			json_put_string(answer, object, "plan", plans[i].name);
-			json_put_words(answer, object, "station",
+			json_put_string(object, "plan", plans[i].name);
+			json_put_words(object, "station",
 			    unknown->station == NO_STATION
 				? ""
 				: view->stations[unknown->station].name);
-			json_put_string(answer, object, "kind", unknown->kind);
-			json_put_string(answer, object, "task", task_word(unknown->task));
-			json_put_number(answer, object, "counted", unknown->minor, -1);
-			json_push(answer, array, object);
+			json_put_string(object, "kind", unknown->kind);
+			json_put_string(object, "task", task_word(unknown->task));
+			json_put_number(object, "counted", unknown->minor, -1);
+			json_push(array, object);
 		}
 	}
 	return array;
 }
 
 json_t *
-clashes_array(struct answer *answer, const struct inventory *inventory,
-    const struct winter_clashes *clashes)
+clashes_array(const struct inventory *inventory, const struct winter_clashes *clashes)
 {
 	json_t *array = json_array();
 	for (size_t i = 0; i < clashes->count; i++) {
 		const struct winter_clash *clash = &clashes->items[i];
 		json_t *object = json_object();
-		json_put_string(answer, object, "tag", inventory->items[clash->item].tag);
+		json_put_string(object, "tag", inventory->items[clash->item].tag);
 		json_put_string(
-		    answer, object, "this_winter", clash->renewed ? "service" : "renew");
-		json_put_string(answer, object, "over_the_years",
-		    clash->renewed ? "renew" : "service");
-		json_push(answer, array, object);
+		    object, "this_winter", clash->renewed ? "service" : "renew");
+		json_put_string(
+		    object, "over_the_years", clash->renewed ? "renew" : "service");
+		json_push(array, object);
 	}
 	return array;
 }
 
 static json_t *
-numbers_array(struct answer *answer, unsigned set)
+numbers_array(unsigned set)
 {
 	json_t *numbers = json_array();
 	for (int n = 1; n <= OUTLOOK_WINTERS_MOST; n++) {
 		if ((set & WINTERS_BIT(n)) != 0) {
-			json_push(answer, numbers, json_integer(n));
+			json_push(numbers, json_integer(n));
 		}
 	}
 	return numbers;
@@ -182,90 +178,82 @@ numbers_array(struct answer *answer, unsigned set)
 
 /* What of the first winter hangs on how many winters are looked at. */
 static json_t *
-tips_array(struct answer *answer, const struct outlook_view *view,
-    const struct outlook_tips *tips)
+tips_array(const struct outlook_view *view, const struct outlook_tips *tips)
 {
 	json_t *array = json_array();
 	for (size_t i = 0; i < tips->count; i++) {
 		json_t *object = json_object();
 		const struct outlook_tip *tip = &tips->items[i];
-		json_put_string(
-		    answer, object, "tag", view->inventory->items[tip->item].tag);
-		json_put(answer, object, "bought_new_with",
-		    numbers_array(answer, tip->renewed));
-		json_put(answer, object, "not_with", numbers_array(answer, tip->kept));
-		json_push(answer, array, object);
+		json_put_string(object, "tag", view->inventory->items[tip->item].tag);
+		json_put(object, "bought_new_with", numbers_array(tip->renewed));
+		json_put(object, "not_with", numbers_array(tip->kept));
+		json_push(array, object);
 	}
 	return array;
 }
 
 /* Some plans of the view as one object. */
 static json_t *
-plans_object(struct answer *answer, const struct outlook_view *view,
-    const struct named_outlook *plans, size_t count)
+plans_object(
+    const struct outlook_view *view, const struct named_outlook *plans, size_t count)
 {
 	struct outlook_total totals = outlook_total_of(plans, count);
 	json_t *object = json_object();
 	json_t *winters = json_array();
 	for (int year = totals.first_year; year <= totals.last_year; year++) {
-		json_push(
-		    answer, winters, winter_object(answer, view, plans, count, year));
+		json_push(winters, winter_object(view, plans, count, year));
 	}
-	json_put(answer, object, "winters", winters);
-	json_put(answer, object, "minor", json_integer(totals.minor));
-	json_put_bool(answer, object, "proven", totals.proven);
-	json_put(answer, object, "bound", json_integer(totals.bound));
-	json_put(answer, object, "when_due", json_integer(totals.when_due_minor));
-	json_put(answer, object, "unpriced", json_integer((json_int_t)totals.unpriced));
-	json_put(answer, object, "supposed", json_integer((json_int_t)totals.supposed));
-	json_put(answer, object, "not_known", unknowns_array(answer, view, plans, count));
-	json_put(answer, object, "assumed", json_integer((json_int_t)totals.assumed));
-	json_put(answer, object, "lapses", lapses_array(answer, view, plans, count));
-	json_put(answer, object, "by_age", ages_array(answer, view, plans, count));
-	json_put(
-	    answer, object, "age_not_known", ageless_array(answer, view, plans, count));
-	json_put_words(answer, object, "currency", view->currency);
+	json_put(object, "winters", winters);
+	json_put(object, "minor", json_integer(totals.minor));
+	json_put_bool(object, "proven", totals.proven);
+	json_put(object, "bound", json_integer(totals.bound));
+	json_put(object, "when_due", json_integer(totals.when_due_minor));
+	json_put(object, "unpriced", json_integer((json_int_t)totals.unpriced));
+	json_put(object, "supposed", json_integer((json_int_t)totals.supposed));
+	json_put(object, "not_known", unknowns_array(view, plans, count));
+	json_put(object, "assumed", json_integer((json_int_t)totals.assumed));
+	json_put(object, "lapses", lapses_array(view, plans, count));
+	json_put(object, "by_age", ages_array(view, plans, count));
+	json_put(object, "age_not_known", ageless_array(view, plans, count));
+	json_put_words(object, "currency", view->currency);
 	return object;
 }
 
 static json_t *
-view_object(struct answer *answer, const struct outlook_view *view)
+view_object(const struct outlook_view *view)
 {
-	json_t *object = plans_object(answer, view, view->plans, view->count);
+	json_t *object = plans_object(view, view->plans, view->count);
 	json_t *plans = json_array();
 	for (size_t i = 0; i < view->count && view->count > 1; i++) {
-		json_t *plan = plans_object(answer, view, &view->plans[i], 1);
-		json_put_string(answer, plan, "name", view->plans[i].name);
-		json_put(answer, plan, "shore_list",
-		    clashes_array(answer, view->inventory, &view->plans[i].clashes));
-		json_push(answer, plans, plan);
+		json_t *plan = plans_object(view, &view->plans[i], 1);
+		json_put_string(plan, "name", view->plans[i].name);
+		json_put(plan, "shore_list",
+		    clashes_array(view->inventory, &view->plans[i].clashes));
+		json_push(plans, plan);
 	}
-	json_put(answer, object, "plans", plans);
+	json_put(object, "plans", plans);
 	const struct named_outlook none = {0};
 	const struct named_outlook *only = view->count == 1 ? &view->plans[0] : &none;
-	json_put(answer, object, "tips", tips_array(answer, view, &only->tips));
-	json_put(answer, object, "shore_list",
-	    clashes_array(answer, view->inventory, &only->clashes));
+	json_put(object, "tips", tips_array(view, &only->tips));
+	json_put(object, "shore_list", clashes_array(view->inventory, &only->clashes));
 	return object;
 }
 
 void
 answer_years(const struct outlook_view *view, struct text *out)
 {
-	struct answer answer = {.out = out};
-	answer_value(&answer, view_object(&answer, view));
+	answer_value(out, view_object(view));
 }
 
 void
 answer_years_compared(const struct outlook_view *as_is,
     const struct outlook_view *changed, struct text *out)
 {
-	struct answer answer = {.out = out};
 	json_t *object = json_object();
 	int64_t difference = outlook_total_of(changed->plans, changed->count).minor -
 			     outlook_total_of(as_is->plans, as_is->count).minor;
-	json_put(&answer, object, "as_is", view_object(&answer, as_is));
-	json_put(&answer, object, "changed", view_object(&answer, changed));
-	json_put(&answer, object, "difference", json_integer(difference));
-	answer_value(&answer, object);
+	json_put(object, "as_is", view_object(as_is));
+	json_put(object, "changed", view_object(changed));
+	json_put(object, "difference", json_integer(difference));
+	answer_value(out, object);
 }

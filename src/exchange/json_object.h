@@ -8,44 +8,40 @@
 
 #include <jansson.h>
 
-/* An answer being written. Starts as `{ .out = out }`. */
+/* An array being written. Starts as `{ .out = out }`. */
 struct answer {
 	struct text *out; /* borrowed */
-	bool begun;       /* an element of its array was written */
+	bool begun;       /* an element was written */
 };
 
 /* Adds a value under a key and takes it over; NULL, as the library gives where memory ran out,
  * ends the program. */
-void json_put(struct answer *answer, json_t *object, const char *key, json_t *value);
+void json_put(json_t *object, const char *key, json_t *value);
 
 /* A string; null when it is empty or NULL. */
-void json_put_words(
-    struct answer *answer, json_t *object, const char *key, const char *words);
+void json_put_words(json_t *object, const char *key, const char *words);
 
 /* A string, "" when it is NULL. */
-void json_put_string(
-    struct answer *answer, json_t *object, const char *key, const char *string);
+void json_put_string(json_t *object, const char *key, const char *string);
 
-void json_put_bool(struct answer *answer, json_t *object, const char *key, bool value);
+void json_put_bool(json_t *object, const char *key, bool value);
 
 /* A number; null when it is `none`. */
-void json_put_number(
-    struct answer *answer, json_t *object, const char *key, int64_t value, int64_t none);
+void json_put_number(json_t *object, const char *key, int64_t value, int64_t none);
 
 /* A day as "2027-06-30"; null for DAY_NONE and DAY_NEVER. */
-void json_put_day(struct answer *answer, json_t *object, const char *key, day_t day);
+void json_put_day(json_t *object, const char *key, day_t day);
 
 /* A stamp as written: "2027-06", "before 2027-06"; null when there is none. */
-void json_put_stamp(
-    struct answer *answer, json_t *object, const char *key, struct stamp stamp);
+void json_put_stamp(json_t *object, const char *key, struct stamp stamp);
 
 /* Adds a value to an array and takes it over; NULL as above. */
-void json_push(struct answer *answer, json_t *array, json_t *value);
+void json_push(json_t *array, json_t *value);
 
 /* Writes one value and a newline, and frees it. */
-void answer_value(struct answer *answer, json_t *value);
+void answer_value(struct text *out, json_t *value);
 
-/* The same for an array, element by element; end it with answer_end. */
+/* Writes an array, element by element, and frees each; end it with answer_end. */
 void answer_element(struct answer *answer, json_t *value);
 void answer_end(struct answer *answer);
 
