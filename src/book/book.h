@@ -28,6 +28,10 @@ MUST_CHECK bool book_open(
     const char *path, enum book_mode mode, struct book **book_out, struct fault *fault);
 void book_close(struct book *book);
 
+/* Takes away the file of a book that was made by opening it and has no entry in its journal; does
+ * nothing for any other, for NULL, or where another program has it open. It can only be closed then. */
+void book_drop_fresh(struct book *book);
+
 /* The file in which an older book was kept as it was when this opening migrated it; NULL when it
  * was none. Lives as long as the open book. */
 const char *book_older_kept(const struct book *book);

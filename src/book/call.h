@@ -13,6 +13,7 @@ struct book {
 	sqlite3 *db;                               /* owned */
 	sqlite3_stmt *statements[STATEMENT_COUNT]; /* owned; prepared at first use */
 	bool begun;                                /* between book_begin and its end */
+	bool fresh;                                /* made when it was opened */
 	bool alone; /* read with the file locked; nothing is written */
 	int total;  /* rows changed on this connection before that */
 	size_t

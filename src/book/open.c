@@ -469,6 +469,7 @@ book_open(
 		  : !open_checked(book, path, mode, fault)) {
 		goto fail;
 	}
+	book->fresh = !exists;
 	*book_out = book;
 	return true;
 fail:
@@ -477,6 +478,26 @@ fail:
 		remove_empty(path);
 	}
 	return fault_prefix(fault, "opening the book %s", path);
+}
+
+/* Alone with the file no other program can have written to it. One that is about to open it finds that
+ * it is no book, and does not write into what is gone. */
+void
+book_drop_fresh(struct book *book)
+{
+	struct fault ignored = {0};
+	int64_t entries = 0;
+	if (book == NULL || !book->fresh) {
+		return;
+	}
+	bool alone = execute(book->db,
+	    "PRAGMA locking_mode = EXCLUSIVE; PRAGMA journal_mode = DELETE", &ignored);
+	if (alone && !has_write_ahead_log(book->db) &&
+	    book_last_entry(book, &entries, &ignored) && entries == 0 &&
+	    execute(book->db, "PRAGMA application_id = 0; PRAGMA user_version = 0",
+		&ignored)) {
+		(void)unlink(sqlite3_db_filename(book->db, "main"));
+	}
 }
 
 void

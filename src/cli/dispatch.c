@@ -142,6 +142,8 @@ answer(struct context *context, struct fault *fault)
 	}
 	context_show_notes(context, 0);
 	if (!done) {
+		/* what is refused begins no book */
+		book_drop_fresh(context->desk.book);
 		return entries == 0 ? false
 				    : fault_prefix(fault,
 					  "the book was changed (\"becket book journal\" "

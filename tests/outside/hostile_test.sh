@@ -69,6 +69,9 @@ expect 'nor a folder' '3 1' "$(outcome becket attach PL-1 folder --book good)"
 # A first list that is refused leaves no book.
 printf 'vessel,tag,kind,made\nAmberjay,PL-9,plb,31/02/2021\n' >bad.csv
 expect 'a bad list begins no book' '2 1' "$(outcome becket import bad.csv --book none)"
+printf 'vessel,tag,kind,part_of\nAmberjay,PL-9,plb,PL-8\n' >lost.csv
+expect 'nor does one that fails when it is written' '2 1' \
+	"$(outcome becket import lost.csv --book none)"
 expect 'so there is none' '' "$(find . -name 'none*')"
 
 # Names: as long as a label, and what is read is what is there.
