@@ -370,13 +370,13 @@ a_part_of_unknown_date_binds_by_the_day_on_which_it_will_have_lapsed(void **stat
 /* The raft of common practice, served on 2025-01-20, 12 months; in it water made 2016-01-01 and marked
  * 2025-12, and one more rule for water. Whose grade is the contents' clock? */
 static enum grade
-grade_of_contents(const char *rules, const char *today)
+grade_switching(const char *rules, const char *today, const char *private_from)
 {
 	struct scene scene;
 	scene_open(&scene, rules);
 	scene.periods[0].use = USE_COMMERCIAL;
 	scene.periods[1] =
-	    (struct period){.from = day_of("2026-02-01"), .use = USE_PRIVATE, .area = ""};
+	    (struct period){.from = day_of(private_from), .use = USE_PRIVATE, .area = ""};
 	scene.vessel.period_count = 2;
 	struct item *raft = scene_item(&scene, "liferaft-canister");
 	struct item *water = scene_item(&scene, "raft-contents");
@@ -390,6 +390,30 @@ grade_of_contents(const char *rules, const char *today)
 	enum grade grade = due.grade;
 	scene_close(&scene);
 	return grade;
+}
+
+static enum grade
+grade_of_contents(const char *rules, const char *today)
+{
+	return grade_switching(rules, today, "2026-02-01");
+}
+
+/* The law is the first of her rules for water and lapses with the mark, on 1 January 2026; the older
+ * date, of practice, is what binds the part. Or it is a law that holds from a day on: on 1 January it
+ * counts, on the next day it comes too late. */
+static void
+contents_bind_at_the_highest_grade_of_the_day_they_lapse_on(void **state)
+{
+	(void)state;
+	static const char first[] = CONTENTS_BIND WATER("law", "age-from: 120", "law",
+	    "113") WATER("old", "age-from: 120", "practice", "60");
+	static const char switches[] =
+	    CONTENTS_BIND WATER("law", "use: private", "law", "60");
+	assert_int_equal(grade_of_contents(first, "2025-06-15"), GRADE_LAW);
+	assert_int_equal(
+	    grade_switching(switches, "2025-06-15", "2026-01-01"), GRADE_LAW);
+	assert_int_equal(
+	    grade_switching(switches, "2025-06-15", "2026-01-02"), GRADE_MAKER);
 }
 
 /* From the tenth year on, 2026-01-01, a rule counts 60 months from making: it has the older date, and
@@ -414,6 +438,43 @@ contents_bind_at_the_grade_of_the_part_s_most_binding_clock(void **state)
 	assert_int_equal(grade_of_contents(later, "2026-11-25"), GRADE_MAKER);
 	assert_int_equal(grade_of_contents(over, "2026-01-15"), GRADE_LAW);
 	assert_int_equal(grade_of_contents(over, "2026-11-25"), GRADE_MAKER);
+}
+
+/* A new thing has no dates but that of its fitting. What was entered of the maker's interval on its own
+ * day is of it, what was used on that day was the old one. */
+static void
+a_renewal_is_a_new_thing_from_its_own_day_on(void **state)
+{
+	(void)state;
+	const day_t done = day_of("2026-06-01");
+	const struct interval intervals[] = {
+	    {.task = TASK_SERVICE, .months = 12, .on = done - 1},
+	    {.task = TASK_SERVICE, .months = 24, .on = done}};
+	const struct event events[] = {{.kind = EVENT_USED, .on = done - 1},
+	    {.kind = EVENT_USED, .on = done}, {.kind = EVENT_FIRED, .on = done + 1}};
+	struct scene scene;
+	scene_open(&scene, RAFT);
+	struct item *raft = scene_item(&scene, "liferaft-canister");
+	raft->made = raft->packed = raft->bought = raft->expires = stamp_of("2020-01");
+	raft->intervals = intervals;
+	raft->interval_count = 2;
+	raft->events = events;
+	raft->event_count = 3;
+	scene_record(&scene, raft, TASK_SERVICE, "2026-01-10", "2027-01-10");
+	struct item after = {0};
+	due_item_after(raft, TASK_RENEW, done, &scene.arena, &after);
+	assert_int_equal(after.made.precision, STAMP_NONE);
+	assert_int_equal(after.packed.precision, STAMP_NONE);
+	assert_int_equal(after.bought.precision, STAMP_NONE);
+	assert_int_equal(after.expires.precision, STAMP_NONE);
+	assert_int_equal(stamp_first(after.fitted), done);
+	assert_int_equal(after.record_count, 0);
+	assert_int_equal(after.extension_count, 0);
+	assert_int_equal(after.interval_count, 1);
+	assert_int_equal(after.intervals->months, 24);
+	assert_int_equal(after.event_count, 1);
+	assert_int_equal(after.events->kind, EVENT_FIRED);
+	scene_close(&scene);
 }
 
 /* What was on record by then stays, in its order, and the new record comes last. */
@@ -736,6 +797,8 @@ main(void)
 	    cmocka_unit_test(
 		a_part_of_unknown_date_binds_by_the_day_on_which_it_will_have_lapsed),
 	    cmocka_unit_test(contents_bind_at_the_grade_of_the_part_s_most_binding_clock),
+	    cmocka_unit_test(contents_bind_at_the_highest_grade_of_the_day_they_lapse_on),
+	    cmocka_unit_test(a_renewal_is_a_new_thing_from_its_own_day_on),
 	    cmocka_unit_test(contents_bind_only_on_days_on_which_the_part_is_lapsed),
 	    cmocka_unit_test(contents_bind_at_the_grade_of_what_binds_the_part_now),
 	    cmocka_unit_test(a_renewal_leaves_behind_the_uses_before_it),

@@ -339,6 +339,31 @@ a_rule_holds_on_the_days_its_sheet_is_followed_and_no_others(void **state)
 	scene_close(&scene);
 }
 
+/* Private for two periods one after the other, in hire for one, and private again. */
+static void
+a_rule_of_a_use_holds_in_all_periods_of_that_use_and_between_none(void **state)
+{
+	(void)state;
+	static const char *const FROM[] = {
+	    NULL, "2024-01-01", "2025-01-01", "2026-01-01"};
+	struct scene scene;
+	scene_open(&scene, RULE("one", "use: private", ""));
+	for (size_t i = 0; i < 4; i++) {
+		scene.periods[i] = scene.periods[0];
+		scene.periods[i].from = FROM[i] == NULL ? DAY_NONE : day_of(FROM[i]);
+		scene.periods[i].use = i == 2 ? USE_COMMERCIAL : USE_PRIVATE;
+	}
+	scene.vessel.period_count = 4;
+	struct item *tether = scene_item(&scene, "tether");
+	tether->fitted = stamp_of("2016-05-01");
+	struct obligation due = scene_due(&scene, tether, TASK_SERVICE, "2026-06-01");
+	const struct span days[] = {
+	    {DAY_NONE, day_of("2024-12-31")}, {day_of("2026-01-01"), DAY_NEVER}};
+	spans_are(due.readings[0].in_force, days, 2);
+	spans_are(due.readings[0].sure, days, 2);
+	scene_close(&scene);
+}
+
 /* The length is not known and asked for, until the day from which another sheet is followed. */
 static void
 what_a_sheet_that_is_left_asked_for_is_asked_no_more(void **state)
@@ -435,6 +460,8 @@ main(void)
 	    cmocka_unit_test(of_several_cylinders_the_earliest_paper_decides),
 	    cmocka_unit_test(
 		a_rule_holds_on_the_days_its_sheet_is_followed_and_no_others),
+	    cmocka_unit_test(
+		a_rule_of_a_use_holds_in_all_periods_of_that_use_and_between_none),
 	    cmocka_unit_test(what_a_sheet_that_is_left_asked_for_is_asked_no_more),
 	    cmocka_unit_test(what_is_not_known_is_asked_up_to_the_last_day_it_matters),
 	    cmocka_unit_test(a_sheet_s_rules_hold_while_she_follows_it),
