@@ -142,8 +142,7 @@ answer(struct context *context, struct fault *fault)
 	}
 	context_show_notes(context, 0);
 	if (!done) {
-		/* what is refused begins no book */
-		book_drop_fresh(context->desk.book);
+		desk_drop_fresh(&context->desk);
 		return entries == 0 ? false
 				    : fault_prefix(fault,
 					  "the book was changed (\"becket book journal\" "

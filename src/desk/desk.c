@@ -524,6 +524,12 @@ desk_forget(struct desk *desk)
 }
 
 void
+desk_drop_fresh(struct desk *desk)
+{
+	book_drop_fresh(desk->book);
+}
+
+void
 desk_clear(struct desk *desk)
 {
 	desk_forget(desk);

@@ -152,6 +152,10 @@ void desk_answer(struct desk *desk);
 /* Adds a remark. */
 void desk_note(struct desk *desk, const char *format, ...) FORMAT_LIKE(2, 3);
 
+/* What was refused begins no book: takes away one that was made for it (book_drop_fresh). Nothing but
+ * clearing the desk may follow. */
+void desk_drop_fresh(struct desk *desk);
+
 void desk_clear(struct desk *desk);
 
 #endif
