@@ -33,7 +33,7 @@ ABOVE = {"due": ["rules", "gear", "dates", "base"], "muster": ["due", "rules", "
 TESTS = {  # the unit tests that are of the room, the quickest first
     "due": "due clocks interval events extension label conditions limits working windows worked_cases suppose sheet_days"
            " season property oracle",
-    "muster": "muster ashore carriage working cure cure_fleet booked",
+    "muster": "muster pieces ashore carriage working cure cure_fleet booked",
 }
 GOLDENS = {
     "due": ["why-clocks", "maker-interval", "printed-expiry", "two-sheets", "due-if", "part-gone", "extends"],

@@ -1,0 +1,151 @@
+/* On which days one piece counts in a muster: by its dates, and by what it is inside of. */
+#include "becket_test.h"
+#include "muster/muster.h"
+#include "scene.h"
+
+#define SOURCE "    source: invented\n    standing: common practice\n"
+#define LINE(kind)                                                                       \
+	"carriage:\n  - id: l\n    title: T\n    need: {points: 1}\n    serves:\n"       \
+	"      - {kinds: [" kind "], points: 1}\n" SOURCE
+
+static struct muster_line
+line_on(struct scene *scene, const char *day)
+{
+	struct fault fault = {0};
+	struct muster muster = {0};
+	struct span days = {day_of(day), day_of(day)};
+	scene->engine = (struct due_engine){.kinds = scene->kinds,
+	    .rulebooks = scene->rulebooks,
+	    .inventory = &scene->inventory};
+	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
+	    &scene->engine.next_part);
+	assert_true(
+	    muster_vessel(&scene->engine, 0, days, &scene->arena, &muster, &fault));
+	assert_int_equal(muster.line_count, 1);
+	return muster.lines[0];
+}
+
+#define MONTHLY                                                                          \
+	"  - id: look\n    kinds: [jackstay]\n    task: inspect\n    doer: owner\n"      \
+	"    grade: law\n    clocks:\n      - {from: [last, fitted], months: 1}\n" SOURCE
+
+/* A monthly look long past takes a thing out only where the book has such looks of it. */
+static void
+a_routine_counts_where_it_is_kept_in_the_book(void **state)
+{
+	(void)state;
+
+	static const enum task TASKS[] = {TASK_INSPECT, TASK_SERVICE};
+
+	static const int HAVE[] = {0, 1};
+	for (size_t i = 0; i < 2; i++) {
+		struct scene scene;
+		scene_open(&scene, MONTHLY LINE("jackstay"));
+		struct item *jackstay = scene_item(&scene, "jackstay");
+		jackstay->fitted = stamp_of("2020-01-01");
+		assert_int_equal(line_on(&scene, "2026-11-25").have, 1);
+		scene_record(&scene, jackstay, TASKS[i], "2026-01-10", NULL);
+		assert_int_equal(line_on(&scene, "2026-11-25").have, HAVE[i]);
+		scene_close(&scene);
+	}
+}
+
+/* What is inside something that is set aside or ashore is not there, however deep inside it is. */
+static void
+what_is_inside_something_that_is_away_is_away(void **state)
+{
+	(void)state;
+
+	static const enum place_state WHERE[] = {
+	    PLACE_ABOARD, PLACE_STAND_IN, PLACE_RESERVE, PLACE_LANDED, PLACE_WITHDRAWN};
+
+	for (size_t i = 0; i < sizeof WHERE / sizeof WHERE[0]; i++) {
+		struct scene scene;
+		scene_open(&scene, MONTHLY LINE("jackstay"));
+		scene_item(&scene, "tether")->state = WHERE[i];
+		scene_item(&scene, "lifebuoy")->parent = 0;
+		scene_item(&scene, "jackstay")->parent = 1;
+		assert_int_equal(line_on(&scene, "2026-11-25").have, i < 2 ? 1 : 0);
+		scene_close(&scene);
+	}
+}
+
+#define HIRED                                                                            \
+	"  - id: hired\n    kinds: [flare-red-hand]\n    when: {use: commercial}\n"      \
+	"    task: renew\n    doer: owner\n    grade: law\n    clocks:\n"                \
+	"      - {from: [made], months: 48}\n" SOURCE
+
+/* What burns counts only on days on which something dates it: here in hire, for 48 months from its
+ * making, and the last of them is one. */
+static void
+what_burns_counts_on_the_days_on_which_it_is_dated(void **state)
+{
+	(void)state;
+
+	static const struct {
+		const char *day;
+		int have;
+		size_t unknown;
+		size_t lapsed;
+	} ROWS[] = {{"2026-11-30", 0, 1, 0}, {"2026-12-01", 1, 0, 0},
+	    {"2029-01-10", 1, 0, 0}, {"2029-01-11", 0, 0, 1}};
+
+	struct scene scene;
+	scene_open(&scene, HIRED LINE("flare-red-hand"));
+	scene.periods[1] = scene.periods[0];
+	scene.periods[1].from = day_of("2026-12-01");
+	scene.periods[1].use = USE_COMMERCIAL;
+	scene.vessel.period_count = 2;
+	scene_item(&scene, "flare-red-hand")->made = stamp_of("2025-01-10");
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct muster_line line = line_on(&scene, ROWS[i].day);
+		assert_int_equal(line.have, ROWS[i].have);
+		assert_int_equal(line.unknown.count, ROWS[i].unknown);
+		assert_int_equal(line.lapsed.count, ROWS[i].lapsed);
+	}
+	scene_close(&scene);
+}
+
+#define TWO_GRADES                                                                       \
+	"  - id: law\n    kinds: [jackstay]\n    task: renew\n    doer: owner\n"         \
+	"    grade: law\n    clocks:\n      - {from: [made], months: 60}\n" SOURCE       \
+	"  - id: habit\n    kinds: [jackstay]\n    task: inspect\n    doer: owner\n"     \
+	"    grade: practice\n    clocks:\n      - {from: [made], months: 24}\n"         \
+	"    window: {late: 1}\n" SOURCE
+
+/* A lapse of practice is a remark from the day after its window, one of law takes the thing out from the
+ * day after its own. */
+static void
+practice_is_a_remark_until_the_law_takes_it_out(void **state)
+{
+	(void)state;
+
+	static const struct {
+		const char *day;
+		int have;
+		size_t remarks;
+	} ROWS[] = {{"2026-02-10", 1, 0}, {"2026-02-11", 1, 1}, {"2029-01-10", 1, 1},
+	    {"2029-01-11", 0, 0}};
+
+	struct scene scene;
+	scene_open(&scene, TWO_GRADES LINE("jackstay"));
+	scene_item(&scene, "jackstay")->made = stamp_of("2024-01-10");
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct muster_line line = line_on(&scene, ROWS[i].day);
+		assert_int_equal(line.have, ROWS[i].have);
+		assert_int_equal(line.remarks.count, ROWS[i].remarks);
+	}
+	scene_close(&scene);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(a_routine_counts_where_it_is_kept_in_the_book),
+	    cmocka_unit_test(what_is_inside_something_that_is_away_is_away),
+	    cmocka_unit_test(what_burns_counts_on_the_days_on_which_it_is_dated),
+	    cmocka_unit_test(practice_is_a_remark_until_the_law_takes_it_out),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
