@@ -323,6 +323,9 @@ what_was_lapsed_inside_began_the_lapse_that_the_whole_s_own_clock_carries_on(voi
 	assert_int_equal(due.state, STATE_OVERDUE);
 	assert_int_equal(due.due, day_of("2022-01-01"));
 	assert_int_equal(due.binding->anchor, ANCHOR_LAST);
+	/* so it is on the first day on which the raft's own clock is alone */
+	due = scene_due(&scene, raft, TASK_SERVICE, "2026-12-01");
+	assert_int_equal(due.due, day_of("2022-01-01"));
 	/* while she is commercial the water binds by itself, and there is no lapse before it */
 	due = scene_due(&scene, raft, TASK_SERVICE, "2026-11-30");
 	assert_int_equal(due.due, day_of("2022-01-01"));
@@ -330,14 +333,45 @@ what_was_lapsed_inside_began_the_lapse_that_the_whole_s_own_clock_carries_on(voi
 	scene_close(&scene);
 }
 
-/* Whether the rule for the water holds can't be told without the year it was made; bought on 2025-08-24 it
- * would be good through 2026-08-24. From the day after that it is out, and so the raft is. */
+/* The raft's rule is of commercial boats, which she is from June 2026; that the water was long lapsed by a
+ * rule of private ones is nothing to it. Its own 12 months were over by then. */
+static void
+what_was_lapsed_inside_before_the_whole_s_rule_held_began_nothing(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: raft\n    kinds: [liferaft-canister]\n    when: { use: commercial }\n"
+	    "    task: service\n    doer: station\n    grade: practice\n"
+	    "    contents-bind: yes\n    clocks:\n      - { from: [last], months: 12 }\n" SOURCE
+	    "  - id: contents\n    kinds: [raft-contents]\n    when: { use: private }\n"
+	    "    task: renew\n    doer: owner\n    grade: law\n    clocks:\n"
+	    "      - { from: [made], months: 24 }\n" SOURCE);
+	scene.periods[1] = (struct period){
+	    .from = day_of("2026-06-01"), .use = USE_COMMERCIAL, .area = ""};
+	scene.vessel.period_count = 2;
+	struct item *raft = scene_item(&scene, "liferaft-canister");
+	struct item *water = scene_item(&scene, "raft-contents");
+	water->parent = 0;
+	water->made = stamp_of("2020-01-01");
+	scene_record(&scene, raft, TASK_SERVICE, "2025-01-01", NULL);
+	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-07-01");
+	assert_int_equal(due.state, STATE_OVERDUE);
+	assert_int_equal(due.due, day_of("2026-05-31"));
+	scene_close(&scene);
+}
+
+/* Whether the rules for the water hold can't be told without the year it was made; bought on 2025-08-24 it
+ * would be good through 2026-08-24 by the second of them. From the day after that it is out, and so the raft is. */
 static void
 a_part_of_unknown_date_binds_by_the_day_on_which_it_will_have_lapsed(void **state)
 {
 	(void)state;
 	struct scene scene;
 	scene_open(&scene, CONTENTS_BIND
+	    "  - id: longer\n    kinds: [raft-contents]\n"
+	    "    when: { made-until: 2018-01-01 }\n    task: renew\n    doer: owner\n"
+	    "    grade: maker\n    clocks:\n      - { from: [bought], months: 18 }\n" SOURCE
 	    "  - id: contents\n    kinds: [raft-contents]\n"
 	    "    when: { made-until: 2018-01-01 }\n    task: renew\n    doer: owner\n"
 	    "    grade: maker\n    clocks:\n      - { from: [bought], months: 12 }\n" SOURCE);
@@ -794,6 +828,8 @@ main(void)
 		where_the_contents_bind_the_raft_is_due_with_its_earliest_part),
 	    cmocka_unit_test(
 		what_was_lapsed_inside_began_the_lapse_that_the_whole_s_own_clock_carries_on),
+	    cmocka_unit_test(
+		what_was_lapsed_inside_before_the_whole_s_rule_held_began_nothing),
 	    cmocka_unit_test(
 		a_part_of_unknown_date_binds_by_the_day_on_which_it_will_have_lapsed),
 	    cmocka_unit_test(contents_bind_at_the_grade_of_the_part_s_most_binding_clock),
