@@ -12,6 +12,8 @@ enum {
 	NARROW = 600, /* room for it on a wide screen only */
 	WEEK_WORDS = 14,
 	NEAR = 1700, /* the same where there is a third of the width */
+	PHONE = 2000,
+	PHONE_EDGE = 2900,
 	CLOSE = 900, /* two days' words need so much between */
 	EDGE = 500,  /* words nearer an edge than this don't stand in the middle */
 	WEEKS_HEIGHT = 26,
@@ -40,15 +42,26 @@ draw_day_at(
 	draw_day_label(markup, &(struct label){class_name, x, 0, y, side_at(x)}, "", day);
 }
 
-/* The words of a week's first day, left out beside the day looked at: of every second week, of the
- * others where there is room on a wide screen (`close` tells how much one has to its left). */
+/* How far the words of a week's first day must be from those of the day looked at: on a phone, where
+ * every second week is named; `close` on a wide screen, where the others are too. */
+static int
+least_apart(int on, bool second, int close)
+{
+	if (!second) {
+		return close;
+	}
+	return side_at(on) == SIDE_MIDDLE ? PHONE : PHONE_EDGE;
+}
+
 static void
 draw_week_day(struct markup *markup, const struct short_days *days, day_t day, int close)
 {
-	int apart = axis_place(days->axis, day) - axis_place(days->axis, days->on);
+	int on = axis_place(days->axis, days->on);
+	int apart = axis_place(days->axis, day) - on;
 	bool second = (day - days->axis.first) / WEEK % 2 == 0;
+	int least = least_apart(on, second, close);
 	int y = close == CLOSE ? DAY_WORDS : WEEK_WORDS;
-	if ((apart <= -close || apart >= close) && (second || close == CLOSE)) {
+	if ((apart <= -least || apart >= least) && (second || close == CLOSE)) {
 		draw_day_at(markup, days->axis, second ? "s" : "s alt", day, y);
 	}
 }

@@ -314,11 +314,11 @@ write_page(struct visit *visit, const struct locker_asked *asked,
 			   : inventory->vessel_count == 1 ? inventory->vessels[0].name
 							  : "any";
 	const struct head_box boxes[] = {{"Boat", boat}};
-	text_add_format(&count, "%zu pieces", rows->count);
+	text_add_format(&count, "%zu piece%s", rows->count, rows->count == 1 ? "" : "s");
 	const struct shell shell = {.title = "Locker",
 	    .about = asked->boat,
 	    .margin = text_string(&count),
-	    .under = "and parts",
+	    .under = rows->count == 1 ? NULL : "and parts",
 	    .say = rows->count > 0           ? NULL
 		   : asked->words[0] != '\0' ? "Nothing is called that, by tag, word, "
 					       "serial or place."

@@ -75,11 +75,14 @@ write_state(struct visit *visit, const struct journal_entry *entry)
 		    markup, "taken back by entry %lld", (long long)entry->undone_by);
 		markup_end(markup);
 	} else if (entry->line_count > 0) {
-		SCOPED_TEXT spoken = {0};
-		text_add_format(
-		    &spoken, "Take it back: entry %lld", (long long)entry->number);
-		shell_link(visit, "button", text_string(&spoken), "/safe/%lld",
-		    (long long)entry->number);
+		markup_begin_class(markup, "a", "button");
+		markup_attribute_format(
+		    markup, "href", "/safe/%lld", (long long)entry->number);
+		markup_text(markup, "Take it back");
+		markup_begin_class(markup, "span", "vh");
+		markup_text_format(markup, ": entry %lld", (long long)entry->number);
+		markup_end(markup);
+		markup_end(markup);
 	}
 	markup_end(markup);
 }
