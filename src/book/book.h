@@ -370,6 +370,11 @@ MUST_CHECK bool book_load_given(struct book *book, struct arena *arena,
 MUST_CHECK bool book_last_entry(
     struct book *book, int64_t *number_out, struct fault *fault);
 
+/* The number of the last entry that changed anything in the book, 0 for none. An address of the feed
+ * that was made or taken back has an entry, and changes nothing that is undone or told. */
+MUST_CHECK bool book_last_change(
+    struct book *book, int64_t *number_out, struct fault *fault);
+
 /* The tags of what was packed on a day or later, sorted, in `arena`. */
 MUST_CHECK bool book_load_packed(struct book *book, day_t since, struct arena *arena,
     const char *const **out, size_t *count_out, struct fault *fault);

@@ -41,17 +41,29 @@ book_load_reminders(struct book *book, struct arena *arena,
 	       fault_prefix(fault, "reading the reminders");
 }
 
-bool
-book_last_entry(struct book *book, int64_t *number_out, struct fault *fault)
+static bool
+last_number(
+    struct book *book, enum statement which, int64_t *number_out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	bool row = false;
-	if (!call_open(book, JOURNAL_LAST, &call, fault) ||
-	    !call_row(&call, &row, fault)) {
+	if (!call_open(book, which, &call, fault) || !call_row(&call, &row, fault)) {
 		return false;
 	}
 	*number_out = row ? take_int(&call) : 0;
 	return true;
+}
+
+bool
+book_last_entry(struct book *book, int64_t *number_out, struct fault *fault)
+{
+	return last_number(book, JOURNAL_LAST, number_out, fault);
+}
+
+bool
+book_last_change(struct book *book, int64_t *number_out, struct fault *fault)
+{
+	return last_number(book, JOURNAL_LAST_CHANGE, number_out, fault);
 }
 
 static bool

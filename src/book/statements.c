@@ -560,6 +560,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [JOURNAL_UNDOS] = "SELECT MAX(number) OVER (), number, undoes FROM journal "
 		      "WHERE undoes IS NOT NULL ORDER BY number DESC",
     [JOURNAL_LAST] = "SELECT COALESCE(MAX(number), 0) FROM journal",
+    [JOURNAL_LAST_CHANGE] =
+	"SELECT number FROM journal WHERE length(changes) > 0 ORDER BY number DESC LIMIT 1",
     [JOURNAL_DOINGS] =
 	"SELECT number FROM journal WHERE undoes IS NULL AND length(changes) > 0 "
 	"ORDER BY number DESC",

@@ -143,7 +143,7 @@ still_says(const struct making *making)
 	const struct book_reminder *stored = making_stored(making);
 	bool holds = stored != NULL && stored->day == making->day &&
 		     stored->day >= making->today && stored->summary != NULL &&
-		     stored->summary[0] != '\0' && stored->entry == making->source->entry;
+		     stored->summary[0] != '\0' && stored->entry >= making->source->entry;
 	return holds ? stored : NULL;
 }
 

@@ -64,7 +64,7 @@ struct reminder_source {
 	const struct due_engine *engine;
 	const struct book_reminder *stored; /* what was given out before, by key */
 	size_t stored_count;
-	int64_t entry; /* number of the journal's last entry */
+	int64_t entry; /* number of the journal's last entry that changed anything */
 	const struct fall *falls;
 	size_t fall_count;
 	const char *currency; /* ISO 4217 code of the lines' prices */

@@ -22,7 +22,7 @@ make(struct desk *desk, struct reminders_made *made, struct fault *fault)
 		desk->book, &desk->arena, &made->stored, &made->stored_count, fault)) {
 		return false;
 	}
-	if (!book_last_entry(desk->book, &source.entry, fault)) {
+	if (!book_last_change(desk->book, &source.entry, fault)) {
 		return false;
 	}
 	made->entry = source.entry;

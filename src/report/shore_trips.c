@@ -131,6 +131,9 @@ write_standing(
 		text_add(&words, ", which is not one of those on which you go");
 	} else if (trip->misfit == DAY_BOOKED) {
 		text_add(&words, ", but a boat is booked before it can be collected");
+	} else if (misfit && trip->year < page->list->winter.year &&
+		   possible.first > trip->hand_in) {
+		text_add(&words, ", behind the winter it was meant for");
 	} else if (misfit) {
 		text_add_format(&words, ", but that is %s for some of it",
 		    day_misfit_word(trip->misfit));
