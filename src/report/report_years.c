@@ -1,227 +1,306 @@
-/* The years ahead in words: money by winter, what drives it, and what is done when. */
-#include "report/table.h"
+/* The years ahead, as text and as a page: money by winter, what drives it, and what is done when. */
+#include "report/reply.h"
 #include "report/words.h"
+#include "report/years_chart.h"
 #include "report/years_words.h"
 
-/* A page in text. */
-struct years_text {
+/* A plan being composed. */
+struct composing {
 	struct years_page page;
-	struct text *out; /* borrowed */
+	struct reply *reply;
+	bool drawn; /* for a page: what lapses all the same comes first, then a drawing */
+};
+
+/* What of a plan is drawn. */
+struct drawing {
+	struct years_page page;
+	const struct outlook *plan;
+	size_t number;
 };
 
 static void
-add_figure(
-    const struct years_text *text, enum hue hue, int64_t minor, struct table *table)
+add_figure(const struct composing *composing, enum hue hue, int64_t minor,
+    struct reply_table *table)
 {
 	char buffer[MONEY_WORDS_SIZE];
-	table_add(table, hue, years_figure(&text->page, minor, buffer));
+	reply_cell(table, hue, years_figure(&composing->page, minor, buffer));
 }
 
 static void
-write_verdict(const struct years_text *text, const struct outlook_total *total)
+add_number(size_t number, struct reply_table *table)
 {
 	SCOPED_TEXT words = {0};
-	add_years_verdict(&text->page, total, &words);
-	paragraph(text_string(&words), 0, 0, text->out);
+	text_add_format(&words, "%zu", number);
+	reply_cell(table, HUE_NONE, text_string(&words));
 }
 
 static void
-add_money_row(const struct years_text *text, enum hue hue, const char *name,
-    const struct outlook_sum *sum, struct table *table)
+add_verdict(const struct composing *composing, const struct outlook_total *total)
 {
-	table_add(table, hue, name);
-	add_figure(text, hue, sum->trips, table);
-	add_figure(text, hue, sum->work, table);
-	add_figure(text, hue, sum->new_gear, table);
-	add_figure(text, hue, sum->trips + sum->work + sum->new_gear, table);
+	SCOPED_TEXT words = {0};
+	add_years_verdict(&composing->page, total, &words);
+	reply_words(composing->reply, VOICE_PLAIN, false, 0, text_string(&words));
+}
+
+static void
+add_money_row(const struct composing *composing, enum hue hue, const char *name,
+    const struct outlook_sum *sum, struct reply_table *table)
+{
+	reply_cell(table, hue, name);
+	add_figure(composing, hue, sum->trips, table);
+	add_figure(composing, hue, sum->work, table);
+	add_figure(composing, hue, sum->new_gear, table);
+	add_figure(composing, hue, sum->trips + sum->work + sum->new_gear, table);
 }
 
 /* The money of each winter. */
 static void
-write_money(const struct years_text *text, const struct outlook *plan)
+add_money(const struct composing *composing, const struct outlook *plan)
 {
-	static const struct table_column COLUMNS[] = {{.heading = "Winter"},
-	    {.heading = "Trips", .align = ALIGN_RIGHT},
-	    {.heading = "Stations", .align = ALIGN_RIGHT},
-	    {.heading = "New gear", .align = ALIGN_RIGHT},
-	    {.heading = "Together", .align = ALIGN_RIGHT}};
-	SCOPED_TABLE table = {0};
-	table_init(&table, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], 2,
-	    text->page.style->colour);
+	static const struct reply_column COLUMNS[] = {{.heading = "Winter"},
+	    {.heading = "Trips", .type = CELL_PRICE},
+	    {.heading = "Stations", .type = CELL_PRICE},
+	    {.heading = "New gear", .type = CELL_PRICE},
+	    {.heading = "Together", .type = CELL_PRICE}};
+	SCOPED_TEXT words = {0};
 	text_add_format(
-	    text->out, "\nMoney by winter, in %s\n", text->page.style->currency);
+	    &words, "Money by winter, in %s", composing->page.style->currency);
+	reply_heading(composing->reply, 3, text_string(&words));
+	struct reply_table *table = reply_table(
+	    composing->reply, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], false);
 	for (size_t winter = 0; winter <= plan->winters; winter++) {
-		char year[16] = "all";
 		bool all = winter == plan->winters;
 		struct outlook_sum sum = outlook_sum_of(plan, winter);
-		SCOPED_TEXT name = {0};
-		text_add_format(&name, "%d", plan->first_year + (int)winter);
-		add_money_row(text, all ? HUE_STRONG : HUE_NONE,
-		    all ? year : text_string(&name), &sum, &table);
+		text_reset(&words);
+		text_add_format(&words, "%d", plan->first_year + (int)winter);
+		add_money_row(composing, all ? HUE_STRONG : HUE_NONE,
+		    all ? "all" : text_string(&words), &sum, table);
 	}
-	table_write(&table, text->out);
 }
 
 /* The kinds that cost most. */
 static void
-write_drivers(const struct years_text *text, const struct outlook_total *total)
+add_drivers(const struct composing *composing, int64_t all_minor)
 {
-	static const struct table_column COLUMNS[] = {
+	static const struct reply_column COLUMNS[] = {
 	    {.heading = "Kind", .flexible = true},
-	    {.heading = "At stations", .align = ALIGN_RIGHT},
-	    {.heading = "Renewed", .align = ALIGN_RIGHT},
-	    {.heading = "Together", .align = ALIGN_RIGHT},
-	    {.heading = "Share", .align = ALIGN_RIGHT}};
-	SCOPED_ARENA arena = {0};
+	    {.heading = "At stations", .type = CELL_NUMBER},
+	    {.heading = "Renewed", .type = CELL_NUMBER},
+	    {.heading = "Together", .type = CELL_PRICE},
+	    {.heading = "Share", .type = CELL_NUMBER}};
 	struct outlook_share *shares = NULL;
 	size_t count = 0;
-	outlook_shares(text->page.view, &arena, &shares, &count);
-	if (count == 0 || total->minor == 0) {
+	outlook_shares(composing->page.view, composing->reply->arena, &shares, &count);
+	if (count == 0 || all_minor == 0) {
 		return;
 	}
-	SCOPED_TABLE table = {0};
-	table_init(&table, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], 2,
-	    text->page.style->colour);
+	reply_heading(composing->reply, 3, "What drives it");
+	struct reply_table *table = reply_table(
+	    composing->reply, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], false);
 	for (size_t i = 0; i < count && i < DRIVERS_MOST; i++) {
-		const struct outlook_share *share = &shares[i];
-		SCOPED_TEXT words = {0};
-		table_add(&table, HUE_NONE, kind_name(text->page.kinds, share->kind));
-		text_add_format(&words, "%zu", share->works);
-		table_add(&table, HUE_NONE, text_string(&words));
-		text_reset(&words);
-		text_add_format(&words, "%zu", share->renewals);
-		table_add(&table, HUE_NONE, text_string(&words));
-		add_figure(text, HUE_NONE, share->minor, &table);
-		text_reset(&words);
-		text_add_format(&words, "%lld %%",
-		    (long long)((200 * share->minor / total->minor + 1) / 2));
-		table_add(&table, HUE_NONE, text_string(&words));
+		SCOPED_TEXT share = {0};
+		reply_cell(
+		    table, HUE_NONE, kind_name(composing->page.kinds, shares[i].kind));
+		add_number(shares[i].works, table);
+		add_number(shares[i].renewals, table);
+		add_figure(composing, HUE_NONE, shares[i].minor, table);
+		text_add_format(&share, "%lld %%",
+		    (long long)((200 * shares[i].minor / all_minor + 1) / 2));
+		reply_cell(table, HUE_NONE, text_string(&share));
 	}
-	text_add(text->out, "\nWhat drives it\n");
-	table_write(&table, text->out);
 }
 
 /* A table being filled with a winter's rows. */
 struct filling {
-	const struct years_text *text;
-	struct table *table;
+	const struct composing *composing;
+	struct reply_table *table;
 };
 
 static void
 add_row(void *context, const struct years_row *row)
 {
 	const struct filling *filling = context;
-	table_add(filling->table, HUE_NONE, task_word(row->task));
-	table_add(filling->table, HUE_NONE, row->tags);
-	table_add(filling->table, HUE_NONE, row->where);
 	SCOPED_TEXT price = {0};
-	add_years_price(&filling->text->page, row, &price);
-	table_add(filling->table, HUE_NONE, text_string(&price));
+	reply_cell(filling->table, HUE_NONE, task_word(row->task));
+	reply_cell(filling->table, HUE_NONE, row->tags);
+	reply_cell(filling->table, HUE_NONE, row->where);
+	add_years_price(&filling->composing->page, row, &price);
+	reply_cell(filling->table, HUE_NONE, text_string(&price));
+}
+
+static void
+add_trip(const struct composing *composing, const struct outlook_trip *trip,
+    struct reply_table *table)
+{
+	reply_cell(table, HUE_NONE, "trip");
+	reply_cell(table, HUE_NONE, "there and back");
+	reply_cell(table, HUE_NONE, composing->page.view->stations[trip->station].name);
+	add_figure(composing, HUE_NONE, trip->minor, table);
+}
+
+/* True when something is done in a winter, or a trip made. */
+static bool
+is_anything(const struct outlook *plan, size_t winter)
+{
+	bool any = false;
+	for (size_t i = 0; i < plan->trip_count; i++) {
+		any = any || plan->trips[i].winter == winter;
+	}
+	for (size_t i = 0; i < plan->line_count; i++) {
+		any = any || plan->lines[i].winter == winter;
+	}
+	return any;
 }
 
 /* A winter: its trips, then what is done. */
 static void
-write_winter(const struct years_text *text, const struct outlook *plan, size_t winter)
+add_winter(const struct composing *composing, const struct outlook *plan, size_t winter)
 {
-	static const struct table_column COLUMNS[] = {{.heading = ""},
-	    {.heading = "", .flexible = true}, {.heading = "", .most = 28},
-	    {.heading = "", .align = ALIGN_RIGHT}};
-	SCOPED_TABLE table = {0};
-	table_init(&table, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], 2,
-	    text->page.style->colour);
-	struct filling filling = {text, &table};
+	static const struct reply_column COLUMNS[] = {
+	    {.heading = "What", .type = CELL_STATE},
+	    {.heading = "Gear", .flexible = true}, {.heading = "Where", .most = 28},
+	    {.heading = "Price", .type = CELL_PRICE}};
+	SCOPED_TEXT words = {0};
+	bool any = is_anything(plan, winter);
+	text_add_format(&words, "%s %d%s", plan->all_year ? "Year" : "Winter",
+	    plan->first_year + (int)winter, any ? "" : ": nothing is to be done");
+	reply_heading(composing->reply, 3, text_string(&words));
+	if (!any) {
+		return;
+	}
+	struct filling filling = {
+	    composing, reply_table(composing->reply, COLUMNS,
+			   sizeof COLUMNS / sizeof COLUMNS[0], true)};
 	for (size_t i = 0; i < plan->trip_count; i++) {
-		const struct outlook_trip *trip = &plan->trips[i];
-		if (trip->winter == winter) {
-			table_add(&table, HUE_NONE, "trip");
-			table_add(&table, HUE_NONE, "there and back");
-			table_add(&table, HUE_NONE,
-			    text->page.view->stations[trip->station].name);
-			add_figure(text, HUE_NONE, trip->minor, &table);
+		if (plan->trips[i].winter == winter) {
+			add_trip(composing, &plan->trips[i], filling.table);
 		}
 	}
-	(void)years_rows(&text->page, plan, winter, add_row, &filling);
-	text_add_format(text->out, "\n%s %d%s\n", plan->all_year ? "Year" : "Winter",
-	    plan->first_year + (int)winter,
-	    table_rows(&table) == 0 ? ": nothing is to be done" : "");
-	table_write(&table, text->out);
+	(void)years_rows(&composing->page, plan, winter, add_row, &filling);
+}
+
+static void
+add_gaps(const struct composing *composing, const struct outlook *plan)
+{
+	SCOPED_TEXT words = {0};
+	add_years_gaps(&composing->page, plan, &words);
+	reply_words(composing->reply, VOICE_CARE, true, 2, text_string(&words));
+}
+
+static void
+draw(const void *of, struct markup *markup)
+{
+	const struct drawing *drawing = of;
+	draw_years(markup, &drawing->page, drawing->plan, drawing->number);
+}
+
+static void
+add_drawing(const struct composing *composing, const struct outlook *plan, size_t number)
+{
+	struct drawing *drawing = arena_alloc(composing->reply->arena, sizeof *drawing);
+	*drawing = (struct drawing){composing->page, plan, number};
+	reply_drawing(composing->reply, draw, drawing);
 }
 
 /* The prices that change with age, or that are not known. */
 static void
-write_prices(const struct years_text *text, const struct outlook *plan,
+add_prices(const struct composing *composing, const struct outlook *plan,
     void (*add)(const struct years_page *, const struct outlook *, struct text *))
 {
 	SCOPED_TEXT words = {0};
-	add(&text->page, plan, &words);
-	text_add(text->out, words.length > 0 ? "\n" : "");
-	paragraph(text_string(&words), 0, 2, text->out);
+	add(&composing->page, plan, &words);
+	reply_words(composing->reply, VOICE_PLAIN, true, 2, text_string(&words));
 }
 
 /* What hangs on the number of winters, and what the shore list has otherwise. */
 static void
-write_asides(const struct years_text *text, const struct named_outlook *named)
+add_asides(const struct composing *composing, const struct named_outlook *named)
 {
 	SCOPED_TEXT words = {0};
-	add_years_clashes(&text->page, named, &words);
-	text_add(text->out, words.length > 0 ? "\n" : "");
-	paragraph(text_string(&words), 0, 2, text->out);
+	add_years_clashes(&composing->page, named, &words);
+	reply_words(composing->reply, VOICE_PLAIN, true, 2, text_string(&words));
 	text_reset(&words);
-	add_years_tips(&text->page, named, &words);
-	text_add(text->out, words.length > 0 ? "\n" : "");
-	paragraph(text_string(&words), 0, 2, text->out);
+	add_years_tips(&composing->page, named, &words);
+	reply_words(composing->reply, VOICE_PLAIN, true, 2, text_string(&words));
 }
 
 static void
-write_plan(const struct years_text *text, const struct named_outlook *named)
+add_plan(
+    const struct composing *composing, const struct named_outlook *named, size_t number)
 {
 	const struct outlook *plan = &named->plan;
-	const struct outlook_view *view = text->page.view;
-	const struct outlook_view own = {view->inventory, view->stations,
-	    view->station_count, view->currency, named, 1};
-	struct years_text single = *text;
-	single.page.view = &own;
+	const struct outlook_view *view = composing->page.view;
+	struct outlook_view *own = arena_alloc(composing->reply->arena, sizeof *own);
+	*own = (struct outlook_view){view->inventory, view->stations, view->station_count,
+	    view->currency, named, 1};
+	struct composing single = *composing;
+	single.page.view = own;
 	struct outlook_total total = outlook_total_of(named, 1);
 	SCOPED_TEXT words = {0};
 	text_add_format(&words, "%s: the next %zu %s, seen on ", named->name,
 	    plan->winters, plan->winters == 1 ? "winter" : "winters");
-	add_day(text->page.style->today, "", &words);
-	text_add(&words, ".");
-	paragraph(text_string(&words), 0, 2, text->out);
-	write_verdict(&single, &total);
-	write_money(&single, plan);
-	write_drivers(&single, &total);
-	write_prices(&single, plan, add_years_ages);
-	write_prices(&single, plan, add_years_unknowns);
-	write_asides(&single, named);
-	for (size_t winter = 0; winter < plan->winters; winter++) {
-		write_winter(&single, plan, winter);
+	add_day(composing->page.style->today, "", &words);
+	reply_heading(composing->reply, 2, text_string(&words));
+	add_verdict(&single, &total);
+	if (single.drawn) {
+		add_gaps(&single, plan);
+		add_drawing(&single, plan, number);
 	}
-	text_reset(&words);
-	add_years_gaps(&single.page, plan, &words);
-	text_add(text->out, words.length > 0 ? "\n" : "");
-	paragraph(text_string(&words), 0, 2, text->out);
+	add_money(&single, plan);
+	add_drivers(&single, total.minor);
+	add_prices(&single, plan, add_years_ages);
+	add_prices(&single, plan, add_years_unknowns);
+	add_asides(&single, named);
+	for (size_t winter = 0; winter < plan->winters; winter++) {
+		add_winter(&single, plan, winter);
+	}
+	if (!single.drawn) {
+		add_gaps(&single, plan);
+	}
+}
+
+static void
+compose(const struct composing *composing)
+{
+	const struct outlook_view *view = composing->page.view;
+	struct outlook_total total = outlook_total_of(view->plans, view->count);
+	bool all_year = false;
+	for (size_t i = 0; i < view->count; i++) {
+		add_plan(composing, &view->plans[i], i);
+		all_year = all_year || view->plans[i].plan.all_year;
+	}
+	if (view->count > 1) {
+		reply_heading(composing->reply, 3, "All together");
+		add_verdict(composing, &total);
+	}
+	SCOPED_TEXT words = {0};
+	add_years_notes(&total, all_year, &words);
+	reply_words(composing->reply, VOICE_QUIET, true, 0, text_string(&words));
+	reply_words(
+	    composing->reply, VOICE_CAUTION, words.length == 0, 0, REPORT_CAUTION);
 }
 
 void
 report_years(const struct report_style *style, const struct kinds *kinds,
     const struct outlook_view *view, struct text *out)
 {
-	const struct years_text text = {{style, kinds, view}, out};
-	struct outlook_total total = outlook_total_of(view->plans, view->count);
-	bool all_year = false;
-	for (size_t i = 0; i < view->count; i++) {
-		text_add(out, i > 0 ? "\n" : "");
-		write_plan(&text, &view->plans[i]);
-		all_year = all_year || view->plans[i].plan.all_year;
-	}
-	if (view->count > 1) {
-		text_add(out, "\nAll together\n");
-		write_verdict(&text, &total);
-	}
-	SCOPED_TEXT words = {0};
-	add_years_notes(&total, all_year, &words);
-	text_add(out, "\n");
-	paragraph(text_string(&words), 0, 0, out);
-	paragraph(REPORT_CAUTION, 0, 0, out);
+	SCOPED_ARENA arena = {0};
+	struct reply reply = {.arena = &arena};
+	compose(&(struct composing){{style, kinds, view}, &reply, false});
+	reply_text(&reply, style->colour, out);
+}
+
+void
+page_years(const struct report_style *style, const struct kinds *kinds,
+    const struct outlook_view *view, struct text *out)
+{
+	static const char TITLE[] = "The years ahead";
+	SCOPED_ARENA arena = {0};
+	struct reply reply = {.arena = &arena};
+	struct markup *markup = NULL;
+	compose(&(struct composing){{style, kinds, view}, &reply, true});
+	markup_open(TITLE, &markup);
+	markup_element(markup, "h1", NULL, TITLE);
+	reply_page(&reply, markup);
+	markup_close(markup, out);
 }
