@@ -323,6 +323,12 @@ what_was_lapsed_inside_began_the_lapse_that_the_whole_s_own_clock_carries_on(voi
 	assert_int_equal(due.state, STATE_OVERDUE);
 	assert_int_equal(due.due, day_of("2022-01-01"));
 	assert_int_equal(due.binding->anchor, ANCHOR_LAST);
+	for (size_t i = 0; i < due.reading_count; i++) {
+		bool inside = due.readings[i].anchor == ANCHOR_CONTENTS;
+		assert_int_equal(
+		    due.readings[i].state, inside ? READING_NOT_IN_FORCE : READING_RUNS);
+		assert_int_equal(due.readings[i].began, inside);
+	}
 	/* so it is on the first day on which the raft's own clock is alone */
 	due = scene_due(&scene, raft, TASK_SERVICE, "2026-12-01");
 	assert_int_equal(due.due, day_of("2022-01-01"));
@@ -389,6 +395,7 @@ a_part_of_unknown_date_binds_by_the_day_on_which_it_will_have_lapsed(void **stat
 	assert_int_equal(due.grade, GRADE_MAKER);
 	assert_string_equal(due.binding->part, water->tag);
 	assert_true(due.asks);
+	assert_int_equal(due.binding->state, READING_RUNS);
 	/* the same day, read when it has come */
 	due = scene_due(&scene, raft, TASK_SERVICE, "2026-08-25");
 	assert_int_equal(due.state, STATE_OVERDUE);
