@@ -502,12 +502,47 @@ what_has_run_out_is_overdue_though_the_interval_is_not_known(void **state)
 	scene_close(&scene);
 }
 
+#define OF(id, task, doer, clock)                                                        \
+	"  - id: " id "\n    kinds: [liferaft-canister]\n    task: " task "\n"           \
+	"    doer: " doer "\n    grade: practice\n    clocks:\n      - {" clock          \
+	"}\n" SOURCE
+
+/* Neither who looks at it nor who does the monthly round of the same task, but who does the work. */
+static void
+it_is_for_the_doer_of_its_own_task(void **state)
+{
+	(void)state;
+
+	static const struct {
+		const char *rules;
+		enum doer doer;
+	} ROWS[] = {
+	    {OF("look", "inspect", "owner", "from: [last], months: 12")
+		    OF("round", "service", "owner", "from: [last], months: 1")
+			OF("work", "service", "authority", "from: [last], months: 12")
+			    OF("more", "service", "owner", "from: [last], months: 24"),
+		DOER_AUTHORITY},
+	    {OF("look", "inspect", "owner", "from: [last], months: 12"), DOER_STATION},
+	};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct scene scene;
+		struct item *raft = raft_packed_in_2022(&scene, ROWS[i].rules);
+		struct obligation due =
+		    scene_due(&scene, raft, TASK_SERVICE, "2023-06-01");
+		assert_string_equal(due.binding->rule_id, "maker");
+		assert_int_equal(due.binding->doer, ROWS[i].doer);
+		scene_close(&scene);
+	}
+}
+
 int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(the_makers_interval_takes_the_place_of_common_practice),
 	    cmocka_unit_test(beside_a_law_the_earlier_wins),
+	    cmocka_unit_test(it_is_for_the_doer_of_its_own_task),
 	    cmocka_unit_test(
 		what_the_makers_interval_replaces_began_no_lapse_on_days_gone_by),
 	    cmocka_unit_test(a_renewal_by_age_has_the_first_figure_until_it_was_renewed),

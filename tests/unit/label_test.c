@@ -213,6 +213,29 @@ a_next_date_is_of_the_task_it_was_stated_for_alone(void **state)
 	scene_close(&scene);
 }
 
+/* The station looks at it, by a rule that comes first; whoever renews it is another. */
+static void
+a_mark_is_for_the_doer_of_the_renewal(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *flare = flare_marked_june_2025(&scene,
+	    "  - id: look\n    kinds: [flare-red-hand]\n    task: inspect\n"
+	    "    doer: station\n    grade: law\n    clocks:\n"
+	    "      - { from: [last], months: 12 }\n" SOURCE
+	    "  - id: renewal\n    kinds: [flare-red-hand]\n    task: renew\n"
+	    "    doer: authority\n    grade: law\n    clocks:\n"
+	    "      - { from: [made], months: 48 }\n" SOURCE
+	    "  - id: again\n    kinds: [flare-red-hand]\n    task: renew\n"
+	    "    doer: station\n    grade: law\n    clocks:\n"
+	    "      - { from: [made], months: 60 }\n" SOURCE);
+	flare->made = stamp_of("2023-01-10");
+	struct obligation due = scene_due(&scene, flare, TASK_RENEW, "2024-01-01");
+	assert_string_equal(due.binding->rule_id, "label");
+	assert_int_equal(due.doer, DOER_AUTHORITY);
+	scene_close(&scene);
+}
+
 int
 main(void)
 {
@@ -222,6 +245,7 @@ main(void)
 	    cmocka_unit_test(
 		a_mark_is_read_where_its_rule_holds_no_longer_or_is_of_another_area),
 	    cmocka_unit_test(a_law_shapes_the_day_of_a_mark),
+	    cmocka_unit_test(a_mark_is_for_the_doer_of_the_renewal),
 	    cmocka_unit_test(
 		common_practice_neither_lowers_the_grade_of_a_mark_nor_makes_it_later),
 	    cmocka_unit_test(a_flare_whose_mark_is_not_known_is_so_at_grade_maker),
