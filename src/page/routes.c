@@ -18,6 +18,7 @@ const struct route ROUTES[] = {
     {"GET", "/locker/*", RIGHT_LOOK, page_locker, NULL},
     {"GET", "/saturday", RIGHT_LOOK, page_saturday, "Saturday"},
     {"GET", "/years", RIGHT_LOOK, page_coming_years, "Coming years"},
+    {"GET", "/reminders", RIGHT_LOOK, page_reminders, "Reminders"},
     {"GET", "/safe", RIGHT_LOOK, page_safe, "Safe-keeping"},
     {"GET", "/safe/*", RIGHT_MANAGE, page_take_back, NULL},
     {"POST", "/safe/*", RIGHT_MANAGE, page_taken_back, NULL},

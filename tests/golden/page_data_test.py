@@ -199,6 +199,18 @@ def check_years(book, pages):
           rows["all"][2].startswith("+") == (both["difference"] > 0), rows["all"])
 
 
+def check_reminders(book, pages):
+    """The reminders, with their days, are those of `remind --json`; looking writes nothing."""
+    before = book.ask("book", "journal")
+    page = pages.get("/reminders")
+    shown = [(row.one("time").attributes["datetime"], row.one("b").text())
+             for row in page.all("li", class_="row")]
+    same("the reminders are those of remind --json",
+         sorted((one["day"], one["summary"]) for one in book.ask("remind")), sorted(shown))
+    same("they stand by day", sorted(day for day, _ in shown), [day for day, _ in shown])
+    same("looking at them writes nothing", before, book.ask("book", "journal"))
+
+
 with scratch() as folder:
     owner, fleet = demonstration(folder)
     pages = Pages(owner)
@@ -207,6 +219,7 @@ with scratch() as folder:
         check_card(owner, pages, piece)
     check_find(owner, pages)
     check_years(owner, pages)
+    check_reminders(owner, pages)
     check_papers(owner, pages)
     pages.close()
     pages = Pages(fleet)
