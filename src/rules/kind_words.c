@@ -150,8 +150,8 @@ only_alone(const char *word, size_t length)
 }
 
 /* Words after which a text is about something else than the kind it names: a bracket for an
- * EPIRB, flares and a lamp, or one that is no longer there. An EPIRB goes by that name in German,
- * French and Norwegian too, and so do their words for its battery and the like. */
+ * EPIRB, flares and a lamp, or one that is no longer there. In the languages of the catalogue's
+ * synonyms, and folded as they are. */
 static bool
 means_something_else(const char *word, size_t length)
 {
@@ -162,16 +162,19 @@ means_something_else(const char *word, size_t length)
 	    "registration", "removed", "service", "sign", "sold", "sticker", "strap",
 	    "training", "whistle", "without",
 	    /* German */
-	    "abdeckung", "attrappe", "aufkleber", "batterie", "defekt", "entsorgt",
-	    "fehlt", "fur", "f\xC3\xBCr", "halter", "halterung", "hydrostat",
-	    "h\xC3\xBClle", "kein", "keine", "leer", "licht", "oder", "ohne", "schild",
-	    "tasche", "und", "verkauft", "wartung",
+	    "abdeckung", "attrappe", "aufkleber", "batterie", "blitz", "defekt",
+	    "entsorgt", "fehlt", "fur", "halter", "halterung", "hydrostat", "hulle",
+	    "kasten", "kein", "keine", "kiste", "leer", "leuchte", "licht", "oder",
+	    "ohne", "schild", "tasche", "und", "verkauft", "wartung",
 	    /* French */
-	    "et", "etui", "\xC3\xA9tui", "factice", "hydrostatique", "housse", "largueur",
-	    "ou", "pile", "pour", "sans", "support", "vendu", "vide",
+	    "boite", "coffre", "et", "etui", "factice", "feu", "housse", "hydrostatique",
+	    "lampe", "largueur", "ou", "pile", "pour", "sans", "support", "vendu", "vide",
 	    /* Norwegian */
-	    "batteri", "brakett", "deksel", "eller", "feste", "ikke", "lys", "og", "pose",
-	    "solgt", "til", "tom", "uten", "utl\xC3\xB8ser"};
+	    "batteri", "brakett", "deksel", "eller", "feste", "ikke", "kasse", "lys",
+	    "og", "pose", "skap", "solgt", "til", "tom", "uten", "utloser",
+	    /* Spanish and Italian */
+	    "bateria", "caja", "custodia", "funda", "luce", "luz", "para", "per", "pila",
+	    "senza", "sin", "soporte", "supporto", "vendido", "venduto"};
 	return is_one_of(word, length, WORDS, sizeof WORDS / sizeof WORDS[0]);
 }
 

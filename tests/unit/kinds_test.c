@@ -128,10 +128,30 @@ what_belongs_to_a_kind_is_not_that_kind(void **state)
 	assert_guess(*state, "EPIRB 406 (dead)", NULL);
 	assert_guess(*state, "PLB training dummy", NULL);
 	assert_guess(*state, "Powder extinguisher instructions", NULL);
-	assert_guess(*state, "EPIRB-Batterie", NULL);
 	assert_guess(*state, "Tasche f\xC3\xBCr PLB", NULL);
 	assert_guess(*state, "Pile PLB", NULL);
-	assert_guess(*state, "Batteri til EPIRB", NULL);
+	assert_guess(*state, "Batteri til PLB", NULL);
+	assert_guess(*state, "Halterung f\u00FCr Rettungsring", NULL);
+	assert_guess(*state, "H\u00FClle EPIRB", NULL);
+	assert_guess(*state, "Support extincteur \u00E0 poudre", NULL);
+	assert_guess(*state, "Utl\u00F8ser EPIRB", NULL);
+	assert_guess(*state, "Funda para aro salvavidas", NULL);
+	assert_guess(*state, "Feuerl\u00F6scher", NULL); /* of which sort? */
+}
+
+static void
+other_languages_are_read_with_and_without_their_accents(void **state)
+{
+	assert_guess(*state, "EPIRB-Batterie", "beacon-battery");
+	assert_guess(*state, "PULVERL\u00D6SCHER 2 kg", "extinguisher-powder");
+	assert_guess(*state, "Automatik-Rettungsweste", "lifejacket-auto");
+	assert_guess(*state, "Handfackel wei\u00DF", "flare-white-hand");
+	assert_guess(*state, "Gilets de sauvetage automatiques", "lifejacket-auto");
+	assert_guess(*state, "fusee parachute", "flare-red-parachute");
+	assert_guess(*state, "R\u00F8dt h\u00E5ndbluss", "flare-red-hand");
+	assert_guess(*state, "livboye", "lifebuoy");
+	assert_guess(*state, "Botiqu\u00EDn", "first-aid-kit");
+	assert_guess(*state, "estintore a polvere", "extinguisher-powder");
 }
 
 static void
@@ -246,6 +266,7 @@ main(void)
 	    cmocka_unit_test(spreadsheet_spellings_are_guessed),
 	    cmocka_unit_test(what_fits_two_kinds_is_not_guessed),
 	    cmocka_unit_test(what_belongs_to_a_kind_is_not_that_kind),
+	    cmocka_unit_test(other_languages_are_read_with_and_without_their_accents),
 	    cmocka_unit_test(why_a_kind_cannot_be_told_is_said),
 	    cmocka_unit_test(dangerous_kinds_carry_their_cautions),
 	    cmocka_unit_test(groups_stand_together),
