@@ -33,6 +33,9 @@ static const struct option_spec OPTIONS[] = {
     {.name = "decimals",
 	.argument = "comma|point",
 	.help = "what parts the decimals of a price: with comma, 1.250 is 1250"},
+    {.name = "next-alone",
+	.argument = "notes|asked",
+	.help = "a next date without the day of the work: as words in the notes"},
     {.name = "map",
 	.argument = "HEADER=COLUMN",
 	.help = "a header that stands for a column, or for \"ignore\"",
@@ -152,6 +155,10 @@ read_options(struct context *context, struct csv_options *options, struct fault 
 	options->decimals = decimals == NULL                 ? DECIMALS_ASKED
 			    : strcmp(decimals, "comma") == 0 ? DECIMALS_COMMA
 							     : DECIMALS_POINT;
+	const char *next_alone = options_value(context->given, "next-alone");
+	options->next_alone = next_alone != NULL && strcmp(next_alone, "notes") == 0
+				  ? NEXT_ALONE_NOTES
+				  : NEXT_ALONE_ASKED;
 	options->two_digit_years = options_has(context->given, "two-digit-years");
 	options->vessel = options_value(context->given, "vessel");
 	options->how = list_how_given(context->given);

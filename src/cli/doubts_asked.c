@@ -279,6 +279,26 @@ ask_quantities(
 	return true;
 }
 
+static bool
+ask_next_alone(
+    struct asked_doubts *asked, const struct csv_doubt *doubt, struct fault *fault)
+{
+	SCOPED_TEXT words = {0};
+	int said = 0;
+	text_add_format(&words,
+	    "\n%zu row%s a next date, as %s (line %zu), without the day the work was done.\n"
+	    "A date counts from that day alone. Keep it as words in the notes (n), or is "
+	    "the\nlist to be mended first (m)? ",
+	    doubt->rows, doubt->rows == 1 ? " has" : "s have", doubt->theirs,
+	    doubt->line);
+	if (!ask_letter(text_string(&words), "notes|mended", "nm", &said, fault)) {
+		return false;
+	}
+	asked->options->next_alone = NEXT_ALONE_NOTES;
+	return said == 0 || fault_set(fault, FAULT_INPUT,
+				"the list has to be mended, so nothing is written");
+}
+
 /* A date as it is read in an order, in words. */
 static const char *
 read_in(const char *text, enum date_order order, char out[STAMP_TEXT_SIZE])
@@ -393,6 +413,8 @@ doubt_ask(struct asked_doubts *asked, const struct csv_doubt *doubt, struct faul
 		return ask_no_kind(asked, doubt, fault);
 	case DOUBT_QUANTITIES:
 		return ask_quantities(asked, doubt, fault);
+	case DOUBT_NEXT_ALONE:
+		return ask_next_alone(asked, doubt, fault);
 	case DOUBT_ORDER:
 		return ask_order(asked, doubt, fault);
 	case DOUBT_TWO_DIGITS:

@@ -13,6 +13,7 @@ enum csv_doubt_about {
 	DOUBT_NO_GEAR,    /* the rows with `theirs` seem to be headings or sums */
 	DOUBT_NO_KIND,    /* rows in which no kind stands, nor a tag; `theirs` is "" */
 	DOUBT_QUANTITIES, /* `theirs` seems to say how many, and no column does */
+	DOUBT_NEXT_ALONE, /* `theirs` is a next date without the day the work was done */
 	DOUBT_ORDER,      /* `theirs` is a date whose day and month could be either */
 	DOUBT_TWO_DIGITS, /* `theirs` is a date with a year of two digits */
 	DOUBT_DECIMALS,   /* `theirs` is a price whose mark could be either */

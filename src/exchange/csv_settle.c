@@ -29,6 +29,35 @@ header_of(const struct csv_settling *settling, enum csv_column column)
 	return "";
 }
 
+/* A next date without the day the work was done, which no clock can count from. */
+static void
+settle_next_alone(const struct csv_settling *settling, struct csv_row *row)
+{
+	char next[STAMP_TEXT_SIZE];
+	struct item_change *change = &row->change;
+	const char *header = header_of(settling, COLUMN_NEXT);
+	(void)stamp_words(row->record.next, next);
+	if (settling->options->next_alone == NEXT_ALONE_NOTES) {
+		SCOPED_TEXT notes = {0};
+		text_add_format(&notes, "%s%s%s: %s", change->notes,
+		    *change->notes == '\0' ? "" : "; ", header, next);
+		change->notes =
+		    arena_string(settling->complaints->arena, text_string(&notes));
+		change->set |= 1U << FIELD_NOTES;
+		csv_note_once(settling->notes, row->line,
+		    "%.60s is kept in the notes where the day of the work is not told; it "
+		    "counts for nothing there",
+		    header);
+		return;
+	}
+	complain_doubt(settling->complaints, DOUBT_NEXT_ALONE, next, row->line, header);
+	complain(settling->complaints, row->line, column_name(settling, COLUMN_NEXT),
+	    "a next date belongs to a record, so it needs the day the work was done in "
+	    "column served; --next-alone notes keeps it as words, --map \"%s=ignore\" "
+	    "leaves the column out",
+	    header);
+}
+
 /* Keeps the record when the row has the day it was done. What stands in the record's
  * columns without that day is refused where it carries a date, told otherwise. */
 static void
@@ -45,11 +74,7 @@ settle_record(const struct csv_settling *settling, struct csv_row *row, uint64_t
 		return;
 	}
 	if ((columns & COLUMN_BIT << COLUMN_NEXT) != 0) {
-		complain(settling->complaints, row->line,
-		    column_name(settling, COLUMN_NEXT),
-		    "a next date belongs to a record, so it needs the day the work was "
-		    "done in column served; --map \"%s=ignore\" leaves it out",
-		    header_of(settling, COLUMN_NEXT));
+		settle_next_alone(settling, row);
 	}
 	for (size_t i = 0; i < sizeof PAPERS / sizeof PAPERS[0]; i++) {
 		if ((columns & 1U << PAPERS[i]) != 0) {

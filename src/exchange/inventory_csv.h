@@ -45,6 +45,13 @@ enum csv_decimals {
 	DECIMALS_POINT,
 };
 
+/* What a next date means in a row that has no day on which the work was done: it belongs to a
+ * record, and there is none. */
+enum csv_next_alone {
+	NEXT_ALONE_ASKED, /* not told: such a row is refused */
+	NEXT_ALONE_NOTES, /* kept as words in the notes; it counts for nothing */
+};
+
 /* Lines of a file, the first and the last of them. */
 struct csv_lines {
 	size_t first;
@@ -56,6 +63,7 @@ struct csv_options {
 	enum date_order order;
 	enum csv_quantities quantities;
 	enum csv_decimals decimals;
+	enum csv_next_alone next_alone;
 	bool two_digit_years; /* a date that ends in two digits ends in a year */
 	const struct csv_mapping *mappings;
 	size_t mapping_count;

@@ -74,11 +74,14 @@ list_options(struct list_page *page, struct fault *fault)
 	struct csv_options *options = &page->request.options;
 	const char *order = page_value(visit, "order");
 	const char *decimals = page_value(visit, "decimals");
+	const char *next = page_value(visit, "next");
 	const char *quantities = page_value(visit, "quantities");
 	const char *vessel = list_vessel(page);
 	options->order = strcmp(order, "day") == 0     ? ORDER_DAY_FIRST
 			 : strcmp(order, "month") == 0 ? ORDER_MONTH_FIRST
 						       : ORDER_ISO;
+	options->next_alone =
+	    strcmp(next, "notes") == 0 ? NEXT_ALONE_NOTES : NEXT_ALONE_ASKED;
 	options->decimals = strcmp(decimals, "comma") == 0   ? DECIMALS_COMMA
 			    : strcmp(decimals, "point") == 0 ? DECIMALS_POINT
 							     : DECIMALS_ASKED;

@@ -140,6 +140,8 @@ add_question(const struct csv_doubt *doubt, struct text *out)
 	    [DOUBT_NO_KIND] = "These rows say no kind of thing.",
 	    [DOUBT_QUANTITIES] =
 		"It seems to say how many there are, and no column does.",
+	    [DOUBT_NEXT_ALONE] =
+		"A next date counts from the day the work was done, which is not told.",
 	    [DOUBT_ORDER] = "The day and the month could be either.",
 	    [DOUBT_TWO_DIGITS] = "The year has two digits: 00 to 68 are 2000 to 2068.",
 	    [DOUBT_DECIMALS] = "The mark could part decimals or thousands.",
@@ -177,6 +179,11 @@ write_answer(struct list_page *page, const struct csv_doubt *doubt)
 		write_two(page, "quantities", "Such numbers",
 		    (const char *const[]){"words", "are quantities", "one",
 			"belong to the name: each row is one piece"});
+		return;
+	case DOUBT_NEXT_ALONE:
+		write_two(page, "next", "Such dates",
+		    (const char *const[]){"notes", "are kept as words in the notes",
+			"notes", "are kept as words in the notes"});
 		return;
 	case DOUBT_ORDER:
 		write_two(page, "order", "In this list",
@@ -231,6 +238,7 @@ static bool
 is_asked(const struct list_page *page, const struct form_field *field)
 {
 	static const char *const ALONE[] = {[DOUBT_QUANTITIES] = "quantities",
+	    [DOUBT_NEXT_ALONE] = "next",
 	    [DOUBT_ORDER] = "order",
 	    [DOUBT_TWO_DIGITS] = "years",
 	    [DOUBT_DECIMALS] = "decimals"};
@@ -261,7 +269,7 @@ static void
 carry_answers(struct list_page *page)
 {
 	static const char *const CARRIED[] = {"map.", "means.", "leave.", "order",
-	    "decimals", "quantities", "years", "vessel", "lines", "said"};
+	    "decimals", "next", "quantities", "years", "vessel", "lines", "said"};
 	const struct form *sent = &page->visit->sent;
 	for (size_t i = 0; i < sent->count; i++) {
 		const struct form_field *field = &sent->items[i];

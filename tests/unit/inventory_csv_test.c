@@ -923,6 +923,60 @@ a_file_for_a_spreadsheet_is_read_back_to_what_it_was(void **state)
 
 #define OF_A_FILE(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
 
+/* A next date is a clock of a record: without the day of the work it counts for nothing, and a row
+ * that has that day keeps its own. */
+static void
+a_next_date_without_a_day_of_the_work_is_asked_about_or_kept_as_words(void **state)
+{
+	struct file *file = *state;
+	struct csv_doubts doubts = {.arena = &file->arena};
+	static const char LIST[] =
+	    "vessel,kind,made,served,next,notes\n"
+	    "Quillfish,liferaft-canister,2022,,06/2027,grey\n"
+	    "Quillfish,lifejacket-auto,2022,2026-05-20,2027-05-20,\n";
+	file->options.doubts = &doubts;
+	read_bad(file, LIST, "boats.csv: line 2, column next: a next date belongs",
+	    "--next-alone notes");
+	assert_int_equal(doubts.count, 1);
+	assert_int_equal(doubts.others, 0);
+	assert_int_equal(doubts.items[0].about, DOUBT_NEXT_ALONE);
+	assert_string_equal(doubts.items[0].theirs, "Jun 2027");
+	file->options.next_alone = NEXT_ALONE_NOTES;
+	read_good(file, LIST, 2);
+	assert_false(file->rows.items[0].has_record);
+	assert_string_equal(file->rows.items[0].change.notes, "grey; next: Jun 2027");
+	assert_stamp(file->rows.items[1].record.next, "2027-05-20");
+}
+
+/* Each thing once for the whole list, with how many rows it is about; what no answer cures apart. */
+static void
+what_a_person_can_clear_up_is_told_once_for_the_list(void **state)
+{
+	struct file *file = *state;
+	struct csv_doubts doubts = {.arena = &file->arena};
+	file->options.doubts = &doubts;
+	read_bad(file,
+	    "vessel,kind,made,price,Doings\n"
+	    "Quillfish,Pyro,04/05/2021,1.250,red\n"
+	    "Quillfish,PYRO,28/11/2021,4,green\n"
+	    "Quillfish,liferaft-canister,31/02/2022,4,\n",
+	    "boats.csv: ", "is no column this program knows");
+
+	static const enum csv_doubt_about ABOUT[] = {
+	    DOUBT_HEADER, DOUBT_ORDER, DOUBT_DECIMALS, DOUBT_KIND};
+
+	assert_int_equal(doubts.count, 4);
+	for (size_t i = 0; i < 4; i++) {
+		assert_int_equal(doubts.items[i].about, ABOUT[i]);
+	}
+	assert_int_equal(doubts.items[0].example_count, 2);
+	assert_string_equal(doubts.items[0].examples[1], "green");
+	assert_string_equal(
+	    doubts.items[1].hint, "\"28/11/2021\" in this list can only be day first");
+	assert_int_equal(doubts.items[3].rows, 2);
+	assert_int_equal(doubts.others, 1); /* there is no 31 February */
+}
+
 int
 main(void)
 {
@@ -971,6 +1025,11 @@ main(void)
 	    OF_A_FILE(an_item_that_is_added_is_told_with_its_description),
 	    OF_A_FILE(a_file_for_a_spreadsheet_is_read_back_to_what_it_was),
 	    OF_A_FILE(an_inventory_is_written_with_its_records_newest_first),
+	    cmocka_unit_test_setup_teardown(
+		a_next_date_without_a_day_of_the_work_is_asked_about_or_kept_as_words,
+		set_up, tear_down),
+	    cmocka_unit_test_setup_teardown(
+		what_a_person_can_clear_up_is_told_once_for_the_list, set_up, tear_down),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
