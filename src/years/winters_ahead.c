@@ -74,7 +74,8 @@ year_of(const struct outlook_make *make, const struct vessel *vessel, int number
 		   : year_after_last(vessel, first, year);
 }
 
-/* The last day a station takes gear in so that it is back in time; DAY_NONE for none. */
+/* The last day a station takes gear in so that it is back in time, no sooner than it said; DAY_NONE
+ * for none. */
 static day_t
 last_hand_in(const struct going *going, const struct station *station,
     const struct outlook_year *year)
@@ -82,7 +83,8 @@ last_hand_in(const struct going *going, const struct station *station,
 	if (!year->there) {
 		return DAY_NONE;
 	}
-	day_t first = going_next(going, station, year->first);
+	day_t first =
+	    going_next(going, station, day_max(year->first, station->not_before));
 	if (year->all_year) {
 		return first == DAY_NEVER ? DAY_NONE : first;
 	}

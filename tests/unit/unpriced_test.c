@@ -264,6 +264,31 @@ without_its_station_gear_goes_to_the_assumed_one_in_both(void **state)
 	scene_close(&port.scene);
 }
 
+/* The loft asks 410.00 with its trip, the shed 530.00. Ten days before 31 March 2027 is the last day
+ * on which either would do; the loft said that it takes nothing in before the 25th. */
+static void
+a_station_that_takes_nothing_in_before_a_day_is_passed_over_in_both(void **state)
+{
+	(void)state;
+	struct port port;
+	port_open(&port);
+	add_station(&port, "Loft", 1000, 40000, -1);
+	add_station(&port, "Shed", 3000, 50000, -1);
+	add_thing(&port, RAFT, "2025-03-01", "Loft", -1)->price_minor = 140000;
+	port.stations[0].not_before = day_of("2027-03-25");
+	plan_both(&port, 1);
+	assert_int_equal(winter_station(&port, 0), 1);
+	assert_int_equal(years_line(&port, 0)->station, 1);
+	assert_int_equal(port.plan.minor, 53000);
+	/* before the 15th it would do */
+	port.stations[0].not_before = day_of("2027-03-15");
+	plan_both(&port, 1);
+	assert_int_equal(winter_station(&port, 0), 0);
+	assert_int_equal(years_line(&port, 0)->station, 0);
+	assert_int_equal(port.plan.minor, 41000);
+	scene_close(&port.scene);
+}
+
 static void
 gear_of_a_make_that_is_not_known_goes_to_a_station_still_to_be_found_in_both(void **state)
 {
@@ -507,6 +532,8 @@ main(void)
 	    cmocka_unit_test(
 		work_without_a_price_at_its_age_counts_as_the_dearest_of_any),
 	    cmocka_unit_test(without_its_station_gear_goes_to_the_assumed_one_in_both),
+	    cmocka_unit_test(
+		a_station_that_takes_nothing_in_before_a_day_is_passed_over_in_both),
 	    cmocka_unit_test(
 		gear_of_a_make_that_is_not_known_goes_to_a_station_still_to_be_found_in_both),
 	    cmocka_unit_test(what_is_not_known_is_named),
