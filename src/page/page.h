@@ -45,6 +45,7 @@ struct visit {
 	struct desk desk;   /* for reading; opened by what is asked of it first */
 	struct web_answer *answer;
 	struct markup *markup; /* of the page being written; see shell.h */
+	bool focused;          /* a field of it has the focus to begin with */
 };
 
 /* Holds a list that was brought, in place of the one before; and lets it go. */

@@ -119,7 +119,7 @@ void
 shell_note(struct visit *visit, bool wrong, const char *words)
 {
 	struct markup *markup = visit->markup;
-	begin(markup, "section", "entry");
+	begin(markup, "div", "entry");
 	margin(markup, NULL, NULL);
 	begin(markup, "p", wrong ? "caution" : "done");
 	markup_attribute(markup, "role", wrong ? "alert" : "status");
@@ -277,6 +277,9 @@ shell_field(struct visit *visit, const struct shell_field *field)
 	markup_attribute(markup, "autocomplete", "off");
 	if (wrong) {
 		markup_attribute(markup, "aria-invalid", "true");
+		/* the reader begins at the first that is wrong */
+		markup_attribute(markup, "autofocus", visit->focused ? "" : "autofocus");
+		visit->focused = true;
 		markup_attribute_format(
 		    markup, "aria-describedby", "%s.wrong", field->name);
 	}

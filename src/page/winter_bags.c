@@ -335,7 +335,7 @@ write_bag_foot(const struct winter_page *page, const struct trip *trip,
 		const struct shell_field field = {.name = name,
 		    .label = "Which station it went to",
 		    .value = page_value(visit, name)};
-		begin(markup, "div", "fields");
+		begin(markup, "div", "fields noprint");
 		shell_field(visit, &field);
 		markup_end(markup);
 	}

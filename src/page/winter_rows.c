@@ -408,12 +408,26 @@ winter_dispose(struct winter_page *page)
 	markup_end(markup);
 }
 
+/* A tag behind those of the same task; the first of a task begins with its word. */
+static void
+write_tag_of_task(const struct winter_page *page, const struct shore_line *line,
+    size_t before, size_t *told)
+{
+	struct markup *markup = page->visit->markup;
+	if (before > 0) {
+		markup_text(markup, ", ");
+	} else {
+		markup_text_format(
+		    markup, "%s%s ", (*told)++ > 0 ? "; " : "", task_word(line->task));
+	}
+	markup_element(markup, "span", "nb", line_item(page, line)->tag);
+}
+
 /* The tags of one task among what waits for one winter; the later winters together. */
 static void
 write_waiting_task(
     const struct winter_page *page, enum task task, int winter, bool later, size_t *told)
 {
-	struct markup *markup = page->visit->markup;
 	const struct shore_lines *lines = &page->list->waits;
 	size_t count = 0;
 	for (size_t i = 0; i < lines->count; i++) {
@@ -422,13 +436,7 @@ write_waiting_task(
 		if (line->task != task || !here) {
 			continue;
 		}
-		if (count++ == 0) {
-			markup_text_format(
-			    markup, "%s%s ", (*told)++ > 0 ? "; " : "", task_word(task));
-		} else {
-			markup_text(markup, ", ");
-		}
-		markup_element(markup, "span", "nb", line_item(page, line)->tag);
+		write_tag_of_task(page, line, count++, told);
 	}
 }
 
@@ -482,11 +490,62 @@ write_waiting(const struct winter_page *page, int winter, bool later)
 	markup_end(markup);
 }
 
+/* What waits, of a boat in use all year: twelve months day by day. */
+static void
+write_year(const struct winter_page *page)
+{
+	struct markup *markup = page->visit->markup;
+	const struct shore_lines *lines = &page->list->waits;
+	day_t end = day_add_months(page->visit->desk.today, 12);
+	for (day_t day = page->visit->desk.today; day <= end; day++) {
+		for (size_t i = 0; i < lines->count; i++) {
+			const struct shore_line *line = &lines->items[i];
+			if (line->due != day) {
+				continue;
+			}
+			begin(markup, "li", "row");
+			write_key_tag(page, line);
+			begin(markup, "div", "w two");
+			write_task(page, line);
+			write_state_cell(page, line);
+			markup_end(markup);
+			markup_end(markup);
+		}
+	}
+}
+
+/* And what is due later than that, together. */
+static void
+write_after_year(const struct winter_page *page)
+{
+	struct markup *markup = page->visit->markup;
+	const struct shore_lines *lines = &page->list->waits;
+	day_t end = day_add_months(page->visit->desk.today, 12);
+	size_t told = 0;
+	begin(markup, "li", "row");
+	begin(markup, "div", "k");
+	markup_element(markup, "b", NULL, "later");
+	markup_end(markup);
+	begin(markup, "div", "w two");
+	markup_begin(markup, "span");
+	for (int task = 0; task < TASK_COUNT; task++) {
+		size_t count = 0;
+		for (size_t i = 0; i < lines->count; i++) {
+			const struct shore_line *line = &lines->items[i];
+			if (line->task == (enum task)task && line->due > end) {
+				write_tag_of_task(page, line, count++, &told);
+			}
+		}
+	}
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}
+
 void
 winter_waits(struct winter_page *page)
 {
 	struct visit *visit = page->visit;
-	int year = page->list->has_winter ? page->list->winter.year : 0;
 	if (page->list->waits.count == 0) {
 		return;
 	}
@@ -494,10 +553,14 @@ winter_waits(struct winter_page *page)
 	markup_end(visit->markup);
 	begin(visit->markup, "ul", "rows");
 	if (page->list->has_winter) {
+		int year = page->list->winter.year;
 		write_waiting(page, year + 1, false);
 		write_waiting(page, year + 2, false);
+		write_waiting(page, year + 2, true);
+	} else {
+		write_year(page);
+		write_after_year(page);
 	}
-	write_waiting(page, page->list->has_winter ? year + 2 : -1, true);
 	markup_end(visit->markup);
 	markup_end(visit->markup);
 }
@@ -512,7 +575,7 @@ winter_cost(struct winter_page *page)
 	if (list->hand_in.count + list->ashore.count + list->buy.count == 0) {
 		return;
 	}
-	begin(markup, "section", "entry");
+	begin(markup, "div", "entry");
 	begin(markup, "div", "m");
 	markup_element(markup, "b", NULL,
 	    money_words(

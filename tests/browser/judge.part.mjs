@@ -1,6 +1,8 @@
 // Every page as axe-core judges it, light and dark, wide and on a phone; nothing scrolls sideways.
+import { spawnSync } from 'node:child_process';
 import fs from 'node:fs';
 import { createRequire } from 'node:module';
+import path from 'node:path';
 
 const source = fs.readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
@@ -20,13 +22,36 @@ async function judge(tools, page, path, words) {
 	tools.check(`axe: ${path} ${words} does not scroll sideways`, wide <= 0, `${wide} px`);
 }
 
+// The Nu HTML checker of the W3C's validator, where there is a Java to run it.
+function spell(tools, pages) {
+	const files = pages.map(([name, text], number) => {
+		const file = path.join(tools.folder, `page-${number}.html`);
+		fs.writeFileSync(file, text);
+		return { name, file };
+	});
+	const jar = path.join(path.dirname(createRequire(import.meta.url).resolve('vnu-jar/package.json')), 'build/dist/vnu.jar');
+	const done = spawnSync('java', ['-jar', jar, '--errors-only', '--format', 'text', ...files.map(one => one.file)],
+		{ encoding: 'utf8' });
+	if (done.error) {
+		console.log(`skip nu: there is no Java (${done.error.code})`);
+		return;
+	}
+	tools.check(`nu: ${files.map(one => one.name).join(' ')} have no error`, done.status === 0, done.stderr.slice(0, 1000));
+}
+
 async function look(tools, house, scheme, width) {
 	const page = await tools.window(house, { colorScheme: scheme, viewport: { width, height: 800 }, bypassCSP: true });
-	await page.addInitScript(source);
-	for (const path of [...await pages(page), '/nowhere', '/shore-papers/all?vessel=Quillfish']) {
-		await page.goto(house.origin + path);
+	const texts = [];
+	for (const place of [...await pages(page), '/nowhere', '/shore-papers/all?vessel=Quillfish']) {
+		const text = await (await page.goto(house.origin + place)).text();
+		if (width === 1400 && scheme === 'light') {
+			texts.push([place, text]);
+		}
 		await page.addScriptTag({ content: source });
-		await judge(tools, page, path, `${scheme} at ${width}`);
+		await judge(tools, page, place, `${scheme} at ${width}`);
+	}
+	if (texts.length > 0) {
+		spell(tools, texts);
 	}
 	tools.away = tools.away.filter(words => !words.includes('status of 404'));
 }
