@@ -1,7 +1,6 @@
 /* becket land */
 #include "cli/command.h"
 #include "cli/gear_words.h"
-#include "cli/values.h"
 #include "desk/acts.h"
 #include "report/tags.h"
 #include "report/words.h"
@@ -9,20 +8,36 @@
 static const struct word_spec WORDS[] = {ITEMS_WORD("LJ-1..LJ-8")};
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "to",
+    {.name = "station",
+	.also = "to",
 	.argument = "STATION",
 	.help = "where they are handed in",
-	.required = true},
-    {.name = "on", .argument = "DATE", .help = "the day; today when not told"},
+	.required = true,
+	.type = OPTION_STATION,
+	.at = offsetof(struct land_request, to)},
+    {.name = "on",
+	.argument = "DATE",
+	.help = "the day; today when not told",
+	.type = OPTION_DAY,
+	.at = offsetof(struct land_request, on)},
     {.name = "without",
 	.argument = "TAG",
 	.help = "a part that stays aboard",
-	.repeatable = true},
-    {.name = "for",
+	.repeatable = true,
+	.type = OPTION_TAG,
+	.at = offsetof(struct land_request, without)},
+    {.name = "task",
+	.also = "for",
 	.argument = "service|inspect|weigh|test|renew",
 	.help = "what is asked of the station; as the winter's list has it when not told",
-	.repeatable = true},
-    {.name = "note", .argument = "WORDS", .help = "anything else"},
+	.repeatable = true,
+	.type = OPTION_CHOICE,
+	.at = offsetof(struct land_request, asked)},
+    {.name = "note",
+	.argument = "WORDS",
+	.help = "anything else",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct land_request, note)},
 };
 
 static void
@@ -71,17 +86,10 @@ static bool
 run(struct context *context, struct fault *fault)
 {
 	struct land_request request = {
-	    .tags = context->given->words,
-	    .to = options_value(context->given, "to"),
-	    .note = context_note_given(context),
-	};
+	    .tags = context->given->words, .on = context->desk.today, .note = ""};
 	struct land_outcome done = {0};
-	if (!tasks_told(context, &request.asked, fault) ||
-	    !context_day(context, &request.on, fault)) {
-		return false;
-	}
-	context_list(context, "without", &request.without);
-	if (!desk_land(&context->desk, &request, &done, fault)) {
+	if (!options_into(context->given, &request, fault) ||
+	    !desk_land(&context->desk, &request, &done, fault)) {
 		return false;
 	}
 	say(context, &request, &done);
@@ -95,12 +103,12 @@ const struct command COMMAND_LAND = {
     .details =
 	"Its parts go with it, but for those named with --without. Gear that is ashore "
 	"counts in no muster, and the winter's list no longer asks for it to be handed in. "
-	"What is asked of the station is kept with the landing: what --for names, else what "
+	"What is asked of the station is kept with the landing: what --task names, else what "
 	"the winter's list has a station do, and whatever of its work is not in date. "
 	"\"becket ashore\" shows what is away, \"becket return\" brings it back.",
-    .examples = "land LR-1 --to \"Varne Sound Raft Loft\"\n"
+    .examples = "land LR-1 --station \"Varne Sound Raft Loft\"\n"
 		"the raft is handed in today\n"
-		"land LJ-1..LJ-3 --to \"Holm Quay Safety Service\" --on yesterday\n"
+		"land LJ-1..LJ-3 --station \"Holm Quay Safety Service\" --on yesterday\n"
 		"three jackets were, yesterday\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,

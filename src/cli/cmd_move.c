@@ -1,46 +1,65 @@
 /* becket move */
 #include "cli/command.h"
 #include "cli/gear_words.h"
-#include "cli/values.h"
 #include "desk/acts.h"
 
 static const struct word_spec WORDS[] = {ITEMS_WORD("LJ-1..LJ-8")};
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "vessel", .argument = "NAME", .help = "whose they are from then on"},
-    {.name = "spares", .argument = "BASE", .help = "to the spares kept at that base"},
+    {.name = "vessel",
+	.argument = "NAME",
+	.help = "whose they are from then on",
+	.not_with = "spares",
+	.type = OPTION_VESSEL,
+	.at = offsetof(struct move_request, vessel)},
+    {.name = "spares",
+	.argument = "BASE",
+	.help = "to the spares kept at that base",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct move_request, spares)},
     {.name = "quantity",
 	.argument = "N",
-	.help = "only so many of a lot, which get a tag of their own"},
-    {.name = "on", .argument = "DATE", .help = "the day; today when not told"},
-    {.name = "place", .argument = "WORDS", .help = "where aboard they are kept there"},
+	.help = "only so many of a lot, which get a tag of their own",
+	.type = OPTION_COUNT,
+	.least = 1,
+	.most = 100000,
+	.at = offsetof(struct move_request, quantity)},
+    {.name = "on",
+	.argument = "DATE",
+	.help = "the day; today when not told",
+	.type = OPTION_DAY,
+	.at = offsetof(struct move_request, on)},
+    {.name = "place",
+	.argument = "WORDS",
+	.help = "where aboard they are kept there",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct move_request, place)},
     {.name = "alone",
-	.help =
-	    "a part goes without what it is part of, and is no part of it after that"},
-    {.name = "note", .argument = "WORDS", .help = "anything else"},
+	.help = "a part goes without what it is part of, and is no part of it after that",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct move_request, alone)},
+    {.name = "note",
+	.argument = "WORDS",
+	.help = "anything else",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct move_request, note)},
 };
 
 static bool
 run(struct context *context, struct fault *fault)
 {
 	struct move_request request = {
-	    .tags = context->given->words,
-	    .vessel = options_value(context->given, "vessel"),
-	    .spares = options_value(context->given, "spares"),
-	    .place = options_value(context->given, "place"),
-	    .alone = options_has(context->given, "alone"),
-	    .note = context_note_given(context),
-	};
+	    .tags = context->given->words, .on = context->desk.today, .note = ""};
 	struct move_outcome done = {0};
 	char on[DAY_WORDS_SIZE];
-	if ((request.vessel == NULL) == (request.spares == NULL)) {
+	if (!options_into(context->given, &request, fault)) {
+		return false;
+	}
+	if (request.vessel == NULL && request.spares == NULL) {
 		return usage_fault(fault, "becket move",
 		    "expected either --vessel NAME or --spares BASE");
 	}
-	if (!value_number(context->given, "quantity", (struct range){1, 100000},
-		&request.quantity, NULL, fault) ||
-	    !context_day(context, &request.on, fault) ||
-	    !desk_move(&context->desk, &request, &done, fault)) {
+	if (!desk_move(&context->desk, &request, &done, fault)) {
 		return context_usage(context, fault);
 	}
 	if (done.piece != NULL) {

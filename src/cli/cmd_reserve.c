@@ -7,23 +7,32 @@ static const struct word_spec WORDS[] = {ITEMS_WORD("FL-1..FL-8")};
 
 static const struct option_spec OPTIONS[] = {
     {.name = "aboard",
-	.help = "the way back: counted again, also what was withdrawn by mistake"},
-    {.name = "on", .argument = "DATE", .help = "the day; today when not told"},
-    {.name = "note", .argument = "WORDS", .help = "anything else"},
-    AGAIN_OPTION,
+	.help = "the way back: counted again, also what was withdrawn by mistake",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct reserve_request, aboard)},
+    {.name = "on",
+	.argument = "DATE",
+	.help = "the day; today when not told",
+	.type = OPTION_DAY,
+	.at = offsetof(struct reserve_request, on)},
+    {.name = "note",
+	.argument = "WORDS",
+	.help = "anything else",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct reserve_request, note)},
+    {.name = "again",
+	.help = "it goes back aboard although it was condemned",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct reserve_request, again)},
 };
 
 static bool
 run(struct context *context, struct fault *fault)
 {
 	struct reserve_request request = {
-	    .tags = context->given->words,
-	    .aboard = options_has(context->given, "aboard"),
-	    .again = options_has(context->given, "again"),
-	    .note = context_note_given(context),
-	};
+	    .tags = context->given->words, .on = context->desk.today, .note = ""};
 	struct gear_outcome done = {0};
-	if (!context_day(context, &request.on, fault) ||
+	if (!options_into(context->given, &request, fault) ||
 	    !desk_reserve(&context->desk, &request, &done, fault)) {
 		return false;
 	}

@@ -45,7 +45,8 @@ static const struct option_spec OPTIONS[] = {
 	.argument = "DATE",
 	.help = "the day; the first a week ahead when not told",
 	.needs = "tag due-now"},
-    {.name = "for",
+    {.name = "task",
+	.also = "for",
 	.argument = "service|inspect|weigh|test|renew",
 	.help = "what is wanted; what is on record when not told",
 	.repeatable = true,
@@ -359,7 +360,7 @@ const struct command COMMAND_SHORE_PAPERS = {
 	"of them or none, and none over another without --over. \"becket land\" and "
 	"\"becket return\" enter that it went and that it came back. A hand-in that was printed "
 	"keeps its day from then on, as one in a calendar does. --tag and --due-now write the same "
-	"papers for gear that goes beside the winter; --for says what is wanted where nothing on record "
+	"papers for gear that goes beside the winter; --task says what is wanted where nothing on record "
 	"is. No plan is kept of these.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,

@@ -1,7 +1,6 @@
 /* becket withdraw */
 #include "cli/command.h"
 #include "cli/gear_words.h"
-#include "cli/values.h"
 #include "desk/acts.h"
 
 static const struct word_spec WORDS[] = {ITEMS_WORD("LJ-1..LJ-8")};
@@ -11,35 +10,47 @@ static const struct option_spec OPTIONS[] = {
 	.argument = "condemned|lost|used|expired|sold|given-back",
 	.help = "why; given-back is for what was hired",
 	.required = true},
-    {.name = "on", .argument = "DATE", .help = "the day; today when not told"},
+    {.name = "on",
+	.argument = "DATE",
+	.help = "the day; today when not told",
+	.type = OPTION_DAY,
+	.at = offsetof(struct withdraw_request, on)},
     {.name = "keep",
 	.argument = "TAG",
 	.help = "a part that stays, and is no part after that",
-	.repeatable = true},
-    {.name = "certificate", .argument = "NO", .help = "the paper that says so"},
-    {.name = "price", .argument = "PRICE", .help = "what that cost, as 45.00"},
-    {.name = "note", .argument = "WORDS", .help = "anything else"},
+	.repeatable = true,
+	.type = OPTION_TAG,
+	.at = offsetof(struct withdraw_request, keep)},
+    {.name = "certificate",
+	.argument = "NO",
+	.help = "the paper that says so",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct withdraw_request, certificate)},
+    {.name = "price",
+	.argument = "PRICE",
+	.help = "what that cost, as 45.00",
+	.type = OPTION_PRICE,
+	.at = offsetof(struct withdraw_request, price_minor)},
+    {.name = "note",
+	.argument = "WORDS",
+	.help = "anything else",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct withdraw_request, note)},
 };
 
 static bool
 run(struct context *context, struct fault *fault)
 {
-	struct withdraw_request request = {
-	    .tags = context->given->words,
-	    .certificate = options_value(context->given, "certificate"),
-	    .note = context_note_given(context),
-	    .price_minor = -1,
-	};
+	struct withdraw_request request = {.tags = context->given->words,
+	    .on = context->desk.today,
+	    .note = "",
+	    .price_minor = -1};
 	struct gear_outcome done = {0};
 	char on[DAY_WORDS_SIZE];
 	if (!because_parse(
 		options_value(context->given, "because"), &request.because, fault) ||
-	    !value_price(context, "price", &request.price_minor, NULL, fault) ||
-	    !context_day(context, &request.on, fault)) {
-		return false;
-	}
-	context_list(context, "keep", &request.keep);
-	if (!desk_withdraw(&context->desk, &request, &done, fault)) {
+	    !options_into(context->given, &request, fault) ||
+	    !desk_withdraw(&context->desk, &request, &done, fault)) {
 		return false;
 	}
 	add_gear(&context->out, &done);

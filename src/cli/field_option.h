@@ -9,6 +9,8 @@
 	{.name = (name_), .argument = (argument_), .help = (help_)},
 #define FIELD_OPTIONS(name_, argument_, help_)                                           \
 	{.name = (name_), .argument = (argument_), .help = (help_), .repeatable = true},
+#define FIELD_OPTION_ALSO(name_, also_, argument_, help_)                                \
+	{.name = (name_), .also = (also_), .argument = (argument_), .help = (help_)},
 #define FIELD_SWITCH(name_, help_) {.name = (name_), .help = (help_)},
 #define FIELD_NO_OPTION
 

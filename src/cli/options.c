@@ -47,8 +47,11 @@ find_spec(const struct given_options *given, const char *typed, size_t length)
 	for (size_t t = 0; t < given->table_count; t++) {
 		const struct option_table *table = &given->tables[t];
 		for (size_t i = 0; i < table->option_count; i++) {
-			if (same_name(table->options[i].name, typed, length)) {
-				return &table->options[i];
+			const struct option_spec *spec = &table->options[i];
+			if (same_name(spec->name, typed, length) ||
+			    (spec->also != NULL &&
+				same_name(spec->also, typed, length))) {
+				return spec;
 			}
 		}
 	}

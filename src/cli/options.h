@@ -30,6 +30,8 @@ enum option_type {
 /* One option: `--name value` or `--name=value`, or a switch without a value. */
 struct option_spec {
 	const char *name; /* "vessel"; an underline in what is typed counts as a hyphen */
+	const char *
+	    also; /* another name of it, from before or elsewhere: taken, and not shown; or NULL */
 	const char *argument; /* "NAME", or "private|commercial" for a choice of fixed
 			       * words; NULL for a switch */
 	const char *help;     /* one line: lower case, no full stop */

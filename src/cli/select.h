@@ -19,7 +19,8 @@
 		.type = OPTION_WORDS,                                                    \
 		.at = offsetof(structure, wish.base)},                                   \
 	{                                                                                \
-		.name = "kind", .argument = "KIND", .help = "this kind only",            \
+		.name = "kind", .argument = "KIND",                                      \
+		.help = "this kind only, or a group such as flares",                     \
 		.type = OPTION_WORDS, .at = offsetof(structure, wish.kind)               \
 	}
 

@@ -168,7 +168,7 @@ plan(struct desk *desk, void *act, struct fault *fault)
 		desk, &request->tags, &landing->out->gear, &landing->planning, fault) ||
 	    !gear_parts(
 		desk, "without", &request->without, &landing->out->gear, &stays, fault) ||
-	    !station_by_name(desk, "to", request->to, &landing->station, fault)) {
+	    !station_by_name(desk, "station", request->to, &landing->station, fault)) {
 		return false;
 	}
 	landing->stays = stays;
@@ -211,8 +211,8 @@ desk_land(struct desk *desk, const struct land_request *request, struct land_out
 {
 	struct landing landing = {.request = request, .out = out};
 	if (request->to[0] == '\0') {
-		return fault_set(
-		    fault, FAULT_INPUT, FIELD "to: expected a station, found nothing");
+		return fault_set(fault, FAULT_INPUT,
+		    FIELD "station: expected a station, found nothing");
 	}
 	bool landed = act_run_about(desk, range_part(desk, &request->tags, NULL),
 	    "landing", plan, write, &landing, fault);

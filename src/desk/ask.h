@@ -32,6 +32,8 @@ struct item *items_copy(struct desk *desk);
 struct gear_sieve {
 	const char *base;
 	const struct kind *kind;
+	const char *group; /* any kind of this group */
+	const struct kinds *kinds;
 };
 
 /* FAULT_INPUT where no kind is meant. */

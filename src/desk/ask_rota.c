@@ -28,15 +28,38 @@ settle_days(const struct desk *desk, const struct rota_asked *asked, struct span
 		   days.last < days.first ? "before " FIELD "from" : "too far off");
 }
 
-static bool
-check_kinds(const struct desk *desk, const struct word_list *ids, struct fault *fault)
+/* Adds the kinds of a group. */
+static void
+add_group(struct desk *desk, const char *group, struct word_list *out)
 {
-	for (size_t i = 0; i < ids->count; i++) {
-		if (kinds_find(desk->engine.kinds, ids->items[i]) == NULL) {
+	const struct kinds *kinds = desk->engine.kinds;
+	for (size_t i = 0; i < kinds_count(kinds); i++) {
+		const struct kind *kind = kinds_at(kinds, i);
+		if (strcmp(kind->group, group) == 0) {
+			ARENA_ROOM(&desk->arena, out);
+			out->items[out->count++] = kind->id;
+		}
+	}
+}
+
+/* The ids of what is asked for: kinds, and groups of them. */
+static bool
+find_kinds(struct desk *desk, const struct word_list *words, struct word_list *out,
+    struct fault *fault)
+{
+	for (size_t i = 0; i < words->count; i++) {
+		const char *word = words->items[i];
+		const char *group = kinds_group(desk->engine.kinds, word);
+		if (kinds_find(desk->engine.kinds, word) != NULL) {
+			ARENA_ROOM(&desk->arena, out);
+			out->items[out->count++] = word;
+		} else if (group != NULL) {
+			add_group(desk, group, out);
+		} else {
 			return fault_set(fault, FAULT_INPUT,
 			    FIELD "kind: found \"%.60s\", expected a kind as \"becket "
-				  "list\" shows them",
-			    ids->items[i]);
+				  "list\" shows them, or a group such as flares",
+			    word);
 		}
 	}
 	return true;
@@ -109,11 +132,10 @@ desk_rota(struct desk *desk, const struct rota_asked *asked, struct rota_answer 
     struct fault *fault)
 {
 	struct settled_hand_in *settled = NULL;
+	struct word_list kinds = {0};
 	struct rota_ask *ask = &out->ask;
 	*out = (struct rota_answer){.ask = {.engine = &desk->engine,
 					.today = desk->today,
-					.kinds = asked->kinds.items,
-					.kind_count = asked->kinds.count,
 					.stand_ins = asked->stand_ins,
 					.most_away = asked->most_away,
 					.together_days = asked->together_days,
@@ -124,11 +146,13 @@ desk_rota(struct desk *desk, const struct rota_asked *asked, struct rota_answer 
 		return false;
 	}
 	desk_see_day(desk, ask->days.first);
-	if (!check_kinds(desk, &asked->kinds, fault) ||
+	if (!find_kinds(desk, &asked->kinds, &kinds, fault) ||
 	    !find_vessels(desk, asked, ask, fault) ||
 	    !settling_load(desk, &settled, &ask->settled_count, fault)) {
 		return false;
 	}
+	ask->kinds = kinds.items;
+	ask->kind_count = kinds.count;
 	ask->settled = settled;
 	ask->stations = desk->contents.stations;
 	ask->station_count = desk->contents.station_count;

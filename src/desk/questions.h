@@ -45,7 +45,7 @@ MUST_CHECK bool desk_winter(struct desk *desk, const struct plans_wish *asked,
 struct gear_wish {
 	const char *vessel; /* NULL for any */
 	const char *base;   /* NULL for any; today's */
-	const char *kind;   /* in a person's words; NULL for any */
+	const char *kind;   /* in a person's words, or a group of kinds; NULL for any */
 };
 
 /* What there is. */

@@ -8,6 +8,7 @@
 
 #define FIELD_OPTION(option, argument, help) option
 #define FIELD_OPTIONS(option, argument, help) option
+#define FIELD_OPTION_ALSO(option, also, argument, help) option
 #define FIELD_NO_OPTION NULL
 #define ROW(owner, member_, type_, name_, option_, ...)                                  \
 	{                                                                                \

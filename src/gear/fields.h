@@ -165,7 +165,7 @@ struct field {
 			"nachstewartung fallig prochainerevision prochainentretien " \
 			"echeance nesteservice forfall") \
 	RECORD(STATION, station, TEXT, 15, "station", \
-	    FIELD_OPTION("station", "STATION", "who did it"), \
+	    FIELD_OPTION_ALSO("station", "by", "STATION", "who did it"), \
 	    .synonyms = "agent serviceagent servicestation servicedby wartungsstation " \
 			"stationderevision servicestasjon") \
 	/* the paper's number */ \

@@ -9,6 +9,7 @@
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 static const char *const HAZARD_WORDS[] = {
     [HAZARD_NONE] = "none",
@@ -461,4 +462,31 @@ const char *
 kinds_disposal_caution(const struct kinds *kinds, enum hazard hazard)
 {
 	return kinds->dispose[hazard] == NULL ? "" : kinds->dispose[hazard];
+}
+
+/* True when the words are the first ones of a group's name, which is one word long or more. */
+static bool
+begins_group(const char *group, const char *words)
+{
+	size_t length = strlen(words);
+	return strncasecmp(group, words, length) == 0 && group[length] == ' ' &&
+	       strchr(words, ' ') == NULL;
+}
+
+const char *
+kinds_group(const struct kinds *kinds, const char *words)
+{
+	const char *found = NULL;
+	bool several = false;
+	for (size_t i = 0; i < kinds->count; i++) {
+		const char *group = kinds->items[i].group;
+		if (strcasecmp(group, words) == 0) {
+			return group;
+		}
+		if (begins_group(group, words)) {
+			several = several || (found != NULL && strcmp(found, group) != 0);
+			found = group;
+		}
+	}
+	return several ? NULL : found;
 }

@@ -66,6 +66,10 @@ size_t kinds_fitting(const struct kinds *kinds, const char *words,
 size_t kinds_nearest(const struct kinds *kinds, const char *words,
     const struct kind *nearest[KINDS_NEAR_MOST]);
 
+/* The group that words mean: its name, or its first word where no other group's is the same,
+ * whatever their case ("flares" is "Flares and smokes"). NULL when none is meant. */
+const char *kinds_group(const struct kinds *kinds, const char *words);
+
 /* The one kind that fits the words; NULL when none or more than one does. */
 const struct kind *kinds_guess(const struct kinds *kinds, const char *words);
 

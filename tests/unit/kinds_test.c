@@ -216,6 +216,28 @@ groups_stand_together(void **state)
 
 #define HAZARDS "hazards:\n- {hazard: gas, carry: c, dispose: d}\n"
 
+/* As the headings of data/kinds.yaml have it. */
+static void
+a_group_is_meant_by_its_name_or_its_first_word(void **state)
+{
+	static const char *const ROWS[][2] = {
+	    {"Flares and smokes", "Flares and smokes"},
+	    {"flares", "Flares and smokes"},
+	    {"FIRE", "Fire"},
+	    {"other", "Other"},
+	    {"other distress signals", "Other distress signals"},
+	    {"gas", "Gas and alarms"},
+	    {"flare", NULL},
+	    {"Flares and", NULL},
+	    {"", NULL},
+	};
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		const char *group = kinds_group(*state, ROWS[i][0]);
+		const char *got = group == NULL ? "nothing" : group;
+		assert_string_equal(got, ROWS[i][1] == NULL ? "nothing" : ROWS[i][1]);
+	}
+}
+
 static void
 a_bad_catalogue_is_refused_with_line_and_field(void **state)
 {
@@ -270,6 +292,7 @@ main(void)
 	    cmocka_unit_test(why_a_kind_cannot_be_told_is_said),
 	    cmocka_unit_test(dangerous_kinds_carry_their_cautions),
 	    cmocka_unit_test(groups_stand_together),
+	    cmocka_unit_test(a_group_is_meant_by_its_name_or_its_first_word),
 	    cmocka_unit_test(a_bad_catalogue_is_refused_with_line_and_field),
 	};
 	return cmocka_run_group_tests(tests, data_file_open_kinds, data_file_close_kinds);

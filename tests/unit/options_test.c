@@ -395,6 +395,35 @@ repeatable_values_make_lists_and_sets(void **state)
 }
 
 static void
+an_older_spelling_is_taken_and_not_shown(void **state)
+{
+	static const struct option_spec RENAMED_OPTIONS[] = {{.name = "station",
+	    .also = "to",
+	    .argument = "STATION",
+	    .help = "where to",
+	    .type = OPTION_STATION,
+	    .at = offsetof(struct typed, base)}};
+	static const struct option_table RENAMED = {
+	    .options = RENAMED_OPTIONS, .option_count = 1};
+	(void)state;
+	SCOPED_OPTIONS given = {0};
+	SCOPED_TEXT usage = {0};
+	struct fault fault = {0};
+	struct typed typed = {0};
+	assert_true(read_line(&RENAMED, LINE("--to", "Depot"), &given, &fault));
+	assert_true(options_into(&given, &typed, &fault));
+	assert_string_equal(typed.base, "Depot");
+	assert_string_equal(options_value(&given, "station"), "Depot");
+	options_usage(&RENAMED, &usage);
+	assert_string_equal(text_string(&usage), "[--station STATION]");
+	/* both are one option */
+	SCOPED_OPTIONS twice = {0};
+	assert_false(read_line(
+	    &RENAMED, LINE("--to", "Depot", "--station", "Loft"), &twice, &fault));
+	assert_non_null(strstr(fault.text, "--station is there twice"));
+}
+
+static void
 what_was_not_given_is_left_as_it_is(void **state)
 {
 	SCOPED_OPTIONS given = {0};
@@ -463,6 +492,7 @@ main(void)
 	    cmocka_unit_test(the_usage_shows_required_before_optional),
 	    cmocka_unit_test(values_go_where_their_types_say),
 	    cmocka_unit_test(repeatable_values_make_lists_and_sets),
+	    cmocka_unit_test(an_older_spelling_is_taken_and_not_shown),
 	    cmocka_unit_test(what_was_not_given_is_left_as_it_is),
 	    cmocka_unit_test(a_value_of_another_type_is_refused_by_its_option),
 	    cmocka_unit_test(an_option_says_what_it_needs_and_what_it_does_not_go_with),
