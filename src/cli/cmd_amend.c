@@ -2,7 +2,6 @@
 #include "cli/command.h"
 #include "cli/gear_words.h"
 #include "cli/item_options.h"
-#include "cli/values.h"
 #include "desk/acts.h"
 #include "gear/money.h"
 

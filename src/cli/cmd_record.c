@@ -19,15 +19,52 @@ static const struct word_spec WORDS[] = {
 };
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "on", .argument = "DATE", .help = "the day", .required = true},
-    {.name = "by", .argument = "STATION", .help = "who did it"},
-    {.name = "next", .argument = "DATE", .help = "next date the certificate states"},
-    {.name = "certificate", .argument = "NO", .help = "the certificate's number"},
-    {.name = "price", .argument = "PRICE", .help = "what it cost, as 45.00"},
-    {.name = "made", .argument = "DATE", .help = "renew: the new one was made"},
-    {.name = "packed", .argument = "DATE", .help = "renew: the new one was packed"},
-    {.name = "expires", .argument = "DATE", .help = "renew: the new one's mark"},
-    {.name = "serial", .argument = "NO", .help = "renew: the new one's serial number"},
+    {.name = "on",
+	.argument = "DATE",
+	.help = "the day",
+	.required = true,
+	.type = OPTION_STAMP,
+	.at = offsetof(struct record_request, record.on)},
+    {.name = "by",
+	.argument = "STATION",
+	.help = "who did it",
+	.type = OPTION_STATION,
+	.at = offsetof(struct record_request, record.station)},
+    {.name = "next",
+	.argument = "DATE",
+	.help = "next date the certificate states",
+	.type = OPTION_STAMP,
+	.at = offsetof(struct record_request, record.next)},
+    {.name = "certificate",
+	.argument = "NO",
+	.help = "the certificate's number",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct record_request, record.certificate)},
+    {.name = "price",
+	.argument = "PRICE",
+	.help = "what it cost, as 45.00",
+	.type = OPTION_PRICE,
+	.at = offsetof(struct record_request, record.price_minor)},
+    {.name = "made",
+	.argument = "DATE",
+	.help = "renew: the new one was made",
+	.type = OPTION_STAMP,
+	.at = offsetof(struct record_request, renewed.made)},
+    {.name = "packed",
+	.argument = "DATE",
+	.help = "renew: the new one was packed",
+	.type = OPTION_STAMP,
+	.at = offsetof(struct record_request, renewed.packed)},
+    {.name = "expires",
+	.argument = "DATE",
+	.help = "renew: the new one's mark",
+	.type = OPTION_STAMP,
+	.at = offsetof(struct record_request, renewed.expires)},
+    {.name = "serial",
+	.argument = "NO",
+	.help = "renew: the new one's serial number",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct record_request, renewed.serial)},
     SERIAL_OPTIONS,
 };
 
@@ -48,47 +85,35 @@ read_event(struct context *context, const char *word, struct record_request *ent
 	       value_day(context->given, "on", &entry->event.on, NULL, fault);
 }
 
-/* The dates of the thing that took the old one's place. */
+/* What is said of the thing that took the old one's place. */
 static bool
-read_renewed(const struct given_options *given, enum task task,
-    struct item_change *change, struct fault *fault)
+settle_renewed(
+    const struct given_options *given, struct record_request *entry, struct fault *fault)
 {
-	bool made = false;
-	bool packed = false;
-	bool expires = false;
-	if (!value_stamp(given, "made", &change->made, &made, fault) ||
-	    !value_stamp(given, "packed", &change->packed, &packed, fault) ||
-	    !value_stamp(given, "expires", &change->expires, &expires, fault)) {
-		return false;
+	static const struct {
+		const char *option;
+		enum item_field field;
+	} OF_NEW[] = {{"made", FIELD_MADE}, {"packed", FIELD_PACKED},
+	    {"expires", FIELD_EXPIRES}, {"serial", FIELD_SERIAL}};
+
+	for (size_t i = 0; i < COUNT_OF(OF_NEW); i++) {
+		bool said = options_has(given, OF_NEW[i].option);
+		entry->renewed.set |= said ? 1U << OF_NEW[i].field : 0U;
 	}
-	change->serial = options_value(given, "serial");
-	change->set = (change->serial != NULL ? 1U << FIELD_SERIAL : 0U) |
-		      (made ? 1U << FIELD_MADE : 0U) |
-		      (packed ? 1U << FIELD_PACKED : 0U) |
-		      (expires ? 1U << FIELD_EXPIRES : 0U);
-	if (change->set != 0 && task != TASK_RENEW) {
-		return usage_fault(fault, "becket record",
-		    "--made, --packed, --expires and --serial are for the new thing and go with "
-		    "\"renew\" only; \"becket amend\" corrects an item's dates");
-	}
-	return true;
+	return entry->renewed.set == 0 || entry->record.task == TASK_RENEW ||
+	       usage_fault(fault, "becket record",
+		   "--made, --packed, --expires and --serial are for the new thing and go with "
+		   "\"renew\" only; \"becket amend\" corrects an item's dates");
 }
 
 static bool
 read_task(struct context *context, const char *word, struct record_request *entry,
     struct fault *fault)
 {
-	const struct given_options *given = context->given;
 	struct record *record = &entry->record;
-	*record = (struct record){.station = options_value(given, "by"),
-	    .certificate = options_value(given, "certificate"),
-	    .price_minor = -1};
-	record->station = record->station == NULL ? "" : record->station;
-	record->certificate = record->certificate == NULL ? "" : record->certificate;
+	*record = (struct record){.station = "", .certificate = "", .price_minor = -1};
 	if (!task_parse(word, &record->task, fault) ||
-	    !value_stamp(given, "on", &record->on, NULL, fault) ||
-	    !value_stamp(given, "next", &record->next, NULL, fault) ||
-	    !value_price(context, "price", &record->price_minor, NULL, fault)) {
+	    !options_into(context->given, entry, fault)) {
 		return false;
 	}
 	if (record->on.precision == STAMP_NONE) {
@@ -96,7 +121,7 @@ read_task(struct context *context, const char *word, struct record_request *entr
 		    fault, FAULT_INPUT, "--on: expected a date, found nothing");
 	}
 	return record_check(record, fault) &&
-	       read_renewed(given, record->task, &entry->renewed, fault);
+	       settle_renewed(context->given, entry, fault);
 }
 
 static void

@@ -2,7 +2,6 @@
 #include "cli/asking.h"
 #include "cli/command.h"
 #include "cli/list_options.h"
-#include "cli/values.h"
 #include "desk/acts.h"
 #include "desk/files.h"
 #include "report/tags.h"
@@ -17,26 +16,48 @@ static const struct word_spec WORDS[] = {
 };
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "on", .argument = "DATE", .help = "the day they are back; else today"},
+    {.name = "on",
+	.argument = "DATE",
+	.help = "the day they are back; else today",
+	.type = OPTION_DAY,
+	.at = offsetof(struct homecoming, on)},
     {.name = "result",
 	.argument = "passed|passed-shorter|condemned|not-done",
 	.help = "what the station found; passed when not told"},
     {.name = "task",
 	.argument = "service|inspect|weigh|test",
 	.help = "what was done; nothing is recorded as done but what is named",
-	.repeatable = true},
+	.repeatable = true,
+	.type = OPTION_CHOICE,
+	.at = offsetof(struct homecoming, tasks)},
     {.name = "as-asked",
-	.help = "all that was asked of the station when they were landed was done"},
-    {.name = "done", .argument = "DATE", .help = "the day of the work; else --on"},
+	.help = "all that was asked of the station when they were landed was done",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct homecoming, as_asked)},
+    {.name = "done",
+	.argument = "DATE",
+	.help = "the day of the work; else --on",
+	.type = OPTION_DAY,
+	.at = offsetof(struct homecoming, done)},
     {.name = "next",
 	.argument = "DATE|TASK=DATE",
 	.help = "next date the certificate states, of the service or by task",
 	.repeatable = true},
     {.name = "by",
 	.argument = "STATION",
-	.help = "who did it; where they are ashore when not told"},
-    {.name = "certificate", .argument = "NO", .help = "the certificate's number"},
-    {.name = "price", .argument = "PRICE", .help = "what it cost, each, as 45.00"},
+	.help = "who did it; where they are ashore when not told",
+	.type = OPTION_STATION,
+	.at = offsetof(struct homecoming, by)},
+    {.name = "certificate",
+	.argument = "NO",
+	.help = "the certificate's number",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct homecoming, certificate)},
+    {.name = "price",
+	.argument = "PRICE",
+	.help = "what it cost, each, as 45.00",
+	.type = OPTION_PRICE,
+	.at = offsetof(struct homecoming, price_minor)},
     {.name = "renewed",
 	.argument = "TAG=EXPIRES",
 	.help = "a part put in new and its mark: LJ-1-FH=2029-06,made:2026-10,serial:K7",
@@ -45,7 +66,11 @@ static const struct option_spec OPTIONS[] = {
 	.argument = "TAG",
 	.help = "condemned: a part that outlives it",
 	.repeatable = true},
-    {.name = "note", .argument = "WORDS", .help = "anything else"},
+    {.name = "note",
+	.argument = "WORDS",
+	.help = "anything else",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct homecoming, note)},
     {.name = "from-csv",
 	.argument = "FILE",
 	.help = "a row for each item that came back; - for standard input"},
@@ -55,21 +80,6 @@ static const struct option_spec OPTIONS[] = {
     LIST_OPTIONS,
     {.name = "ask", .help = "ask for each item that is ashore"},
 };
-
-static bool
-read_tasks(struct context *context, struct homecoming *home, struct fault *fault)
-{
-	size_t cursor = 0;
-	for (const char *word = options_next(context->given, "task", &cursor);
-	     word != NULL; word = options_next(context->given, "task", &cursor)) {
-		enum task task = TASK_SERVICE;
-		if (!task_parse(word, &task, fault)) {
-			return false;
-		}
-		home->tasks |= 1U << task;
-	}
-	return true;
-}
 
 static bool
 read_next(struct context *context, struct homecoming *home, struct fault *fault)
@@ -119,24 +129,11 @@ read_kept(struct context *context, struct homecoming *home)
 static bool
 read_common(struct context *context, struct homecoming *home, struct fault *fault)
 {
-	const struct given_options *given = context->given;
-	const char *result = options_value(given, "result");
-	const char *by = options_value(given, "by");
-	const char *certificate = options_value(given, "certificate");
-	day_t on = DAY_NONE;
-	if (!context_day(context, &on, fault)) {
-		return false;
-	}
-	*home = homecoming_on(on);
-	home->by = by == NULL ? "" : by;
-	home->certificate = certificate == NULL ? "" : certificate;
-	home->note = context_note_given(context);
-	home->as_asked = options_has(given, "as-asked");
-	if (!(result == NULL || result_parse(result, &home->result, fault)) ||
-	    !value_day(given, "done", &home->done, NULL, fault) ||
-	    !read_next(context, home, fault) ||
-	    !value_price(context, "price", &home->price_minor, NULL, fault) ||
-	    !read_tasks(context, home, fault) || !read_renewed(context, home, fault)) {
+	const char *result = options_value(context->given, "result");
+	*home = homecoming_on(context->desk.today);
+	if (!options_into(context->given, home, fault) ||
+	    !(result == NULL || result_parse(result, &home->result, fault)) ||
+	    !read_next(context, home, fault) || !read_renewed(context, home, fault)) {
 		return false;
 	}
 	read_kept(context, home);

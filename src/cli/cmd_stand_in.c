@@ -19,13 +19,29 @@ static const struct word_spec WORDS[] = {
 static const struct option_spec OPTIONS[] = {
     {.name = "for",
 	.argument = "TAG",
-	.help = "the own item in whose place it stands in"},
-    {.name = "until", .argument = "DATE", .help = "the last day of its hire"},
+	.help = "the own item in whose place it stands in",
+	.type = OPTION_TAG,
+	.at = offsetof(struct stand_in_request, stands_for)},
+    {.name = "until",
+	.argument = "DATE",
+	.help = "the last day of its hire",
+	.type = OPTION_DAY,
+	.at = offsetof(struct stand_in_request, until)},
     {.name = "vessel",
 	.argument = "NAME",
-	.help = "where it stands in; that of --for when not told"},
-    {.name = "on", .argument = "DATE", .help = "from when; today when not told"},
-    {.name = "note", .argument = "WORDS", .help = "anything else"},
+	.help = "where it stands in; that of --for when not told",
+	.type = OPTION_VESSEL,
+	.at = offsetof(struct stand_in_request, vessel)},
+    {.name = "on",
+	.argument = "DATE",
+	.help = "from when; today when not told",
+	.type = OPTION_DAY,
+	.at = offsetof(struct stand_in_request, on)},
+    {.name = "note",
+	.argument = "WORDS",
+	.help = "anything else",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct stand_in_request, note)},
     BATCH_OPTIONS,
     ITEM_OPTIONS SERIAL_OPTIONS,
 };
@@ -34,16 +50,11 @@ static bool
 read_request(
     struct context *context, struct stand_in_request *request, struct fault *fault)
 {
-	const struct given_options *given = context->given;
-	*request = (struct stand_in_request){
-	    .tags = given->words,
-	    .stands_for = options_value(given, "for"),
-	    .vessel = options_value(given, "vessel"),
+	*request = (struct stand_in_request){.tags = context->given->words,
+	    .on = context->desk.today,
 	    .until = DAY_NONE,
-	    .note = context_note_given(context),
-	};
-	return context_day(context, &request->on, fault) &&
-	       value_day(given, "until", &request->until, NULL, fault);
+	    .note = ""};
+	return options_into(context->given, request, fault);
 }
 
 static bool

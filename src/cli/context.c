@@ -3,7 +3,6 @@
 #include "cli/ask.h"
 #include "cli/command.h"
 #include "cli/output.h"
-#include "cli/values.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -59,20 +58,6 @@ context_style(struct context *context)
 	context->style.currency =
 	    desk->loaded ? desk->contents.inventory.currency : BOOK_NEW_CURRENCY;
 	return &context->style;
-}
-
-bool
-context_day(struct context *context, day_t *out, struct fault *fault)
-{
-	*out = context->desk.today;
-	return value_day(context->given, "on", out, NULL, fault);
-}
-
-const char *
-context_note_given(const struct context *context)
-{
-	const char *note = options_value(context->given, "note");
-	return note == NULL ? "" : note;
 }
 
 struct serial_said

@@ -31,12 +31,6 @@ void context_again(const struct context *context, struct context *out);
 /* The style, with the currency of the book where one is loaded. */
 const struct report_style *context_style(struct context *context);
 
-/* The --on day, today when it was not given. */
-MUST_CHECK bool context_day(struct context *context, day_t *out, struct fault *fault);
-
-/* The --note, "" when it was not given. */
-const char *context_note_given(const struct context *context);
-
 /* --serials-are-right and --again. */
 struct serial_said serial_answers(const struct context *context);
 
