@@ -168,7 +168,6 @@ static bool
 put_file(struct context *context, struct fault *fault)
 {
 	const char *path = options_value(context->given, "from-csv");
-	const enum date_order order = list_order_given(context->given);
 	SCOPED_TEXT bytes = {0};
 	struct booking_request *requests = NULL;
 	size_t count = 0;
@@ -176,12 +175,15 @@ put_file(struct context *context, struct fault *fault)
 	    !file_read(path, &bytes, fault)) {
 		return false;
 	}
-	const struct csv_source source = {
-	    strcmp(path, "-") == 0 ? "standard input" : path, text_string(&bytes),
-	    bytes.length};
-	const struct list_how how = list_how_given(context->given);
-	if (!csv_read_bookings(&source, &how, order, &context->desk.contents.inventory,
-		&context->desk.arena, &requests, &count, &context->desk.notes, fault) ||
+	const struct csv_source file = {strcmp(path, "-") == 0 ? "standard input" : path,
+	    text_string(&bytes), bytes.length};
+	const struct list_source source = {.file = &file,
+	    .how = list_how_given(context->given),
+	    .order = list_order_given(context->given),
+	    .inventory = &context->desk.contents.inventory,
+	    .arena = &context->desk.arena,
+	    .notes = &context->desk.notes};
+	if (!csv_read_bookings(&source, &requests, &count, fault) ||
 	    !bookings_put(&context->desk, requests, count, fault)) {
 		return false;
 	}

@@ -219,9 +219,14 @@ gather(struct desk *desk, const struct return_request *request,
     struct return_outcome *out, struct fault *fault)
 {
 	if (request->csv != NULL) {
-		return csv_read_returns(request->csv, &request->how, &request->common,
-		    request->order, &desk->contents.inventory, &desk->arena, &out->homes,
-		    &out->count, &desk->notes, fault);
+		const struct list_source source = {.file = request->csv,
+		    .how = request->how,
+		    .order = request->order,
+		    .inventory = &desk->contents.inventory,
+		    .arena = &desk->arena,
+		    .notes = &desk->notes};
+		return csv_read_returns(
+		    &source, &request->common, &out->homes, &out->count, fault);
 	}
 	if (request->bag_count == 0) {
 		return bag_of_tags(desk, request, out, fault);

@@ -2,20 +2,18 @@
 #ifndef BECKET_EXCHANGE_RETURNS_CSV_H
 #define BECKET_EXCHANGE_RETURNS_CSV_H
 
-#include "exchange/inventory_csv.h"
+#include "exchange/list_source.h"
 #include "life/homecoming.h"
 
-/* Reads rows, of a CSV, .xlsx or .ods file read as `how` says, with the columns tag, result, task, done, next, by, certificate, price, renewed,
+/* Reads rows with the columns tag, result, task, done, next, by, certificate, price, renewed,
  * keep and note, in any order; tag must be there. A blank cell, or a column that is not
  * there, is as `common` has it; result is then passed. Prices are in the main unit. Several
  * tasks, renewed parts and kept tags are parted by semicolons; the task "as-asked" is all that
  * was asked of the station. Every bad row is told in the
  * one fault, with line and column, both what can't be read and what the book contradicts (see
- * homecoming_check): `back.csv: line 3, column done: ...`. Strings live in the arena;
- * remarks on the file are added to `notes`. */
-MUST_CHECK bool csv_read_returns(const struct csv_source *source,
-    const struct list_how *how, const struct homecoming *common, enum date_order order,
-    const struct inventory *inventory, struct arena *arena, struct homecoming **out,
-    size_t *count_out, struct text *notes, struct fault *fault);
+ * homecoming_check): `back.csv: line 3, column done: ...`. */
+MUST_CHECK bool csv_read_returns(const struct list_source *source,
+    const struct homecoming *common, struct homecoming **out, size_t *count_out,
+    struct fault *fault);
 
 #endif

@@ -41,8 +41,12 @@ LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 	struct fault fault = {0};
 	struct homecoming *homes = NULL;
 	size_t count = 0;
-	bool read = csv_read_returns(&source, &(struct list_how){0}, &common,
-	    ORDER_DAY_FIRST, &inventory, &arena, &homes, &count, &notes, &fault);
+	const struct list_source list = {.file = &source,
+	    .order = ORDER_DAY_FIRST,
+	    .inventory = &inventory,
+	    .arena = &arena,
+	    .notes = &notes};
+	bool read = csv_read_returns(&list, &common, &homes, &count, &fault);
 	if (read == (fault.kind != FAULT_NONE) || (!read && fault.text[0] == '\0')) {
 		abort();
 	}
