@@ -64,24 +64,19 @@ take_row(struct call *call, struct arena *arena, void *out)
 	row->sheet = take_text(call, arena);
 }
 
-static bool
-load_all(struct book *book, enum statement statement, row_taker *take, size_t size,
-    struct arena *arena, void *out, size_t *count_out, struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	return (call_open(book, statement, &call, fault) &&
-		   call_rows(&call, arena, take, size, out, count_out, fault)) ||
-	       fault_prefix(fault, "reading the dates last reckoned");
-}
-
 bool
 book_load_reckoned(struct book *book, struct arena *arena, struct reckoned_dates *out,
     struct fault *fault)
 {
-	return load_all(book, LOAD_RECKONED_VESSELS, take_vessel, sizeof *out->vessels,
-		   arena, &out->vessels, &out->vessel_count, fault) &&
-	       load_all(book, LOAD_RECKONED, take_row, sizeof *out->rows, arena,
-		   &out->rows, &out->row_count, fault);
+	SCOPED_CALL vessels = {0};
+	SCOPED_CALL rows = {0};
+	return (call_open(book, LOAD_RECKONED_VESSELS, &vessels, fault) &&
+		   call_rows(&vessels, arena, take_vessel, sizeof *out->vessels,
+		       &out->vessels, &out->vessel_count, fault) &&
+		   call_open(book, LOAD_RECKONED, &rows, fault) &&
+		   call_rows(&rows, arena, take_row, sizeof *out->rows, &out->rows,
+		       &out->row_count, fault)) ||
+	       fault_prefix(fault, "reading the dates last reckoned");
 }
 
 static void

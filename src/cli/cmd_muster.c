@@ -103,9 +103,10 @@ say_muster(struct context *context, const struct asked *asked, struct fault *fau
 	} else if (asked->csv) {
 		csv_write_muster(inventory, answer.musters, answer.count, &context->out);
 	} else if (!context_is_empty(context)) {
-		report_muster(context_style(context), context->desk.engine.kinds,
-		    inventory, &answer.question, answer.musters, answer.count,
-		    asked->remarks, &context->out);
+		const struct muster_view view = {inventory, &answer.question,
+		    answer.musters, answer.count, asked->remarks};
+		report_muster(context_style(context), context->desk.engine.kinds, &view,
+		    &context->out);
 	}
 	return true;
 }

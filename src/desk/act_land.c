@@ -58,9 +58,12 @@ list_of(struct desk *desk, struct landing *landing, size_t vessel,
 	struct shore_list **list = &landing->lists[vessel];
 	if (*list == NULL) {
 		*list = arena_alloc(&desk->arena, sizeof **list);
-		if (!winter_plan(&desk->engine, vessel, contents->stations,
-			contents->station_count, 0, landing->request->on, &desk->arena,
-			*list, fault)) {
+		const struct winter_request request = {.engine = &desk->engine,
+		    .stations = contents->stations,
+		    .station_count = contents->station_count,
+		    .today = landing->request->on};
+		if (!winter_plan_fleet(
+			&request, &vessel, 1, &desk->arena, *list, fault)) {
 			return false;
 		}
 	}
@@ -73,17 +76,17 @@ static bool
 find_asked(struct desk *desk, struct landing *landing, size_t index, bool inside,
     unsigned *out, struct fault *fault)
 {
-	const struct shore_list *list = NULL;
+	struct at_counter piece = {
+	    .item = index, .inside = inside, .today = landing->request->on};
 	if (landing->request->asked != 0) {
 		*out = inside ? 0 : landing->request->asked;
 		return true;
 	}
 	arena_reset(&landing->scratch);
 	return desk_engine(desk, NULL, fault) &&
-	       list_of(desk, landing, desk->contents.inventory.items[index].vessel, &list,
-		   fault) &&
-	       asked_of_station(&desk->engine, list, index, inside, landing->request->on,
-		   &landing->scratch, out, fault);
+	       list_of(desk, landing, desk->contents.inventory.items[index].vessel,
+		   &piece.list, fault) &&
+	       asked_of_station(&desk->engine, &piece, &landing->scratch, out, fault);
 }
 
 static bool

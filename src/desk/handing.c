@@ -112,9 +112,12 @@ list_of(struct handing_in *making, size_t vessel, size_t *out, struct fault *fau
 		at++;
 	}
 	if (at == making->count) {
-		if (!winter_plan(&making->desk->engine, vessel, contents->stations,
-			contents->station_count, 0, making->desk->today,
-			&making->desk->arena, &making->winters[at], fault)) {
+		const struct winter_request request = {.engine = &making->desk->engine,
+		    .stations = contents->stations,
+		    .station_count = contents->station_count,
+		    .today = making->desk->today};
+		if (!winter_plan_fleet(&request, &vessel, 1, &making->desk->arena,
+			&making->winters[at], fault)) {
 			return false;
 		}
 		making->lists[at] = (struct shore_list){.vessel = vessel,
@@ -191,10 +194,11 @@ add_item(struct handing_in *making, size_t list, struct trip *trip, size_t index
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	unsigned tasks = inside ? 0 : making->handing->told;
+	const struct at_counter piece = {
+	    &making->winters[list], index, inside, desk->today};
 	arena_reset(&making->scratch);
 	if (making->handing->told == 0 &&
-	    !asked_of_station(&desk->engine, &making->winters[list], index, inside,
-		desk->today, &making->scratch, &tasks, fault)) {
+	    !asked_of_station(&desk->engine, &piece, &making->scratch, &tasks, fault)) {
 		return false;
 	}
 	if (!due_of_item(&desk->engine, index, desk->today, &making->scratch,

@@ -64,13 +64,21 @@ void report_winters(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct shore_list *lists, size_t count,
     struct text *out);
 
+/* Musters with what they are about. All borrowed. */
+struct muster_view {
+	const struct inventory *inventory;
+	const struct muster_question *question;
+	const struct muster *musters;
+	size_t count;
+	bool remarks; /* name what is counted though common practice has lapsed */
+};
+
 /* The muster of some vessels on a day, over a period, or each over her season: a row a boat,
  * then what she is short of and which spares would cure it, what can't be told, and what is
- * counted though common practice has lapsed (only how many, unless `remarks`). Of several, those
+ * counted though common practice has lapsed (only how many, without remarks). Of several, those
  * that are not all right come first, a line each; of a single boat the next lapses as well. */
 void report_muster(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, const struct muster_question *question,
-    const struct muster *musters, size_t count, bool remarks, struct text *out);
+    const struct muster_view *view, struct text *out);
 
 /* Bookings: whose, when, for how many. */
 void report_bookings(const struct report_style *style, const struct inventory *inventory,

@@ -432,19 +432,21 @@ add_remarked(const struct muster *musters, size_t count, struct text *out)
 
 void
 report_muster(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, const struct muster_question *question,
-    const struct muster *musters, size_t count, bool remarks, struct text *out)
+    const struct muster_view *view, struct text *out)
 {
+	const struct inventory *inventory = view->inventory;
+	const struct muster *musters = view->musters;
+	size_t count = view->count;
 	SCOPED_TEXT words = {0};
 	SCOPED_TABLE table = {0};
 	table_init(&table, MUSTER_COLUMNS,
 	    sizeof MUSTER_COLUMNS / sizeof MUSTER_COLUMNS[0], 0, style->colour);
-	add_question(question, &words);
+	add_question(view->question, &words);
 	paragraph(text_string(&words), 0, 2, out);
 	text_add_byte(out, '\n');
 	write_not_to_go(style, inventory, musters, count, out, &words);
 	for (size_t i = 0; i < count; i++) {
-		add_boat(inventory, question, &musters[i], &table, &words);
+		add_boat(inventory, view->question, &musters[i], &table, &words);
 	}
 	if (count == 0) {
 		text_add(out, "No boats to muster.\n");
@@ -453,9 +455,9 @@ report_muster(const struct report_style *style, const struct kinds *kinds,
 	add_nothings(inventory, musters, count, false, out, &words);
 	add_nothings(inventory, musters, count, true, out, &words);
 	for (size_t i = 0; i < count; i++) {
-		add_vessel(kinds, inventory, &musters[i], remarks, out, &words);
+		add_vessel(kinds, inventory, &musters[i], view->remarks, out, &words);
 	}
-	if (!remarks) {
+	if (!view->remarks) {
 		add_remarked(musters, count, out);
 	}
 	muster_add_subjects(musters, count, out, &words);

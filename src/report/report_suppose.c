@@ -145,8 +145,9 @@ add_sums(const struct suppose_sums *sums, struct text *out, struct text *words)
 static void
 add_rows(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct change_rows *rows, size_t *next,
-    struct table *table, struct suppose_sums *sums, struct text *words)
+    struct table *table, struct suppose_sums *sums)
 {
+	SCOPED_TEXT words = {0};
 	size_t vessel = inventory->items[rows->items[*next].item].vessel;
 	for (; *next < rows->count; (*next)++) {
 		const struct change *change = &rows->items[*next];
@@ -155,7 +156,7 @@ add_rows(const struct report_style *style, const struct kinds *kinds,
 			return;
 		}
 		if (is_shown(change)) {
-			add_change(style, kinds, inventory, change, table, words);
+			add_change(style, kinds, inventory, change, table, &words);
 			sums->shown++;
 		} else if (change->must && item->state != PLACE_RESERVE) {
 			sums->anyway++;
@@ -176,7 +177,7 @@ write_vessel(const struct report_style *style, const struct kinds *kinds,
 	size_t first = *next;
 	table_init(&table, CHANGE_COLUMNS,
 	    sizeof CHANGE_COLUMNS / sizeof CHANGE_COLUMNS[0], 0, style->colour);
-	add_rows(style, kinds, inventory, rows, next, &table, &sums, &words);
+	add_rows(style, kinds, inventory, rows, next, &table, &sums);
 	text_add_byte(out, '\n');
 	const struct item *item = &inventory->items[rows->items[first].item];
 	paragraph(inventory->vessels[item->vessel].name, 0, 0, out);

@@ -30,21 +30,23 @@ is_wanted(const struct shore_list *list, const struct obligation *obligation, bo
 }
 
 bool
-asked_of_station(const struct due_engine *engine, const struct shore_list *list,
-    size_t item, bool inside, day_t today, struct arena *scratch, unsigned *out,
-    struct fault *fault)
+asked_of_station(const struct due_engine *engine, const struct at_counter *piece,
+    struct arena *scratch, unsigned *out, struct fault *fault)
 {
+	const struct shore_list *list = piece->list;
+	size_t item = piece->item;
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	unsigned tasks = 0;
-	if (!due_of_item(engine, item, today, scratch, &obligations, &count, fault)) {
+	if (!due_of_item(
+		engine, item, piece->today, scratch, &obligations, &count, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < list->hand_in.count; i++) {
 		tasks |= tasks_among(&list->hand_in.items[i].lines, item);
 	}
 	for (size_t i = 0; i < count; i++) {
-		if (is_wanted(list, &obligations[i], inside, today)) {
+		if (is_wanted(list, &obligations[i], piece->inside, piece->today)) {
 			tasks |= 1U << obligations[i].task;
 		}
 	}

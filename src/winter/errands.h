@@ -125,11 +125,19 @@ struct errand_reason {
 	int saves_count; /* how many errands that one has more, which may be less than 0 */
 };
 
+/* What a plan was made of. All borrowed. */
+struct errands_asked {
+	const struct errand_place *places;
+	size_t place_count;
+	const struct errand_thing *things;
+	size_t thing_count;
+	size_t most; /* errands; ERRANDS_ANY for any number */
+};
+
 /* Compares a plan, as errands_plan made it of these things, with the best one of at most
  * `most` errands that takes the same things and keeps those of one errand from its place, where
  * they can go elsewhere at all. Other errands may still go there. */
-void errands_why(const struct errand_place *places, size_t place_count,
-    const struct errand_thing *things, size_t thing_count, const struct errand_plan *plan,
-    size_t errand, size_t most, struct arena *scratch, struct errand_reason *out);
+void errands_why(const struct errands_asked *asked, const struct errand_plan *plan,
+    size_t errand, struct arena *scratch, struct errand_reason *out);
 
 #endif

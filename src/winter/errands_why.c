@@ -29,48 +29,49 @@ ways_elsewhere(const struct errand_thing *thing, size_t place, struct arena *are
 }
 
 /* The things that the plan takes, with what is on the errand kept from its place wherever it
- * can go elsewhere. None in `*any_out` that can. */
-static void
-without_errand(const struct errand_thing *things, size_t count,
-    const struct errand_plan *plan, size_t errand, struct arena *arena,
-    struct errand_thing **out, size_t *count_out, bool *any_out)
+ * can go elsewhere. */
+struct without {
+	struct errand_thing *things;
+	size_t count;
+	bool any; /* some can */
+};
+
+static struct without
+without_errand(const struct errands_asked *asked, const struct errand_plan *plan,
+    size_t errand, struct arena *arena)
 {
 	size_t place = plan->errands[errand].place;
-	struct errand_thing *kept = arena_alloc(arena, (count + 1) * sizeof *kept);
-	size_t used = 0;
-	*any_out = false;
-	for (size_t i = 0; i < count; i++) {
+	struct without kept = {
+	    .things = arena_alloc(arena, (asked->thing_count + 1) * sizeof *kept.things)};
+	for (size_t i = 0; i < asked->thing_count; i++) {
+		const struct errand_thing *thing = &asked->things[i];
 		if (plan->errand_of[i] == NO_ERRAND) {
 			continue;
 		}
-		kept[used] = things[i];
-		if (plan->errand_of[i] == errand && goes_elsewhere(&things[i], place)) {
-			*any_out = true;
-			ways_elsewhere(&things[i], place, arena, &kept[used]);
+		kept.things[kept.count] = *thing;
+		if (plan->errand_of[i] == errand && goes_elsewhere(thing, place)) {
+			kept.any = true;
+			ways_elsewhere(thing, place, arena, &kept.things[kept.count]);
 		}
-		used++;
+		kept.count++;
 	}
-	*out = kept;
-	*count_out = used;
+	return kept;
 }
 
 void
-errands_why(const struct errand_place *places, size_t place_count,
-    const struct errand_thing *things, size_t thing_count, const struct errand_plan *plan,
-    size_t errand, size_t most, struct arena *scratch, struct errand_reason *out)
+errands_why(const struct errands_asked *asked, const struct errand_plan *plan,
+    size_t errand, struct arena *scratch, struct errand_reason *out)
 {
 	struct errand_reason reason = {0};
 	struct errand_plan other = {0};
-	struct errand_thing *kept = NULL;
-	size_t count = 0;
-	bool any = false;
 	*out = reason;
-	without_errand(things, thing_count, plan, errand, scratch, &kept, &count, &any);
-	if (!any || !plan->proven) {
+	const struct without kept = without_errand(asked, plan, errand, scratch);
+	if (!kept.any || !plan->proven) {
 		return;
 	}
-	errands_plan(places, place_count, kept, count, most, scratch, &other);
-	for (size_t i = 0; i < count; i++) {
+	errands_plan(asked->places, asked->place_count, kept.things, kept.count,
+	    asked->most, scratch, &other);
+	for (size_t i = 0; i < kept.count; i++) {
 		reason.no_room = reason.no_room || other.errand_of[i] == NO_ERRAND;
 	}
 	/* what a search left off has not found may still be there: nothing is said of it */

@@ -216,16 +216,3 @@ winter_plan_fleet(const struct winter_request *request, const size_t *vessels,
 	memcpy(out, lists, count * sizeof *lists);
 	return true;
 }
-
-bool
-winter_plan(const struct due_engine *engine, size_t vessel,
-    const struct station *stations, size_t station_count, int year, day_t today,
-    struct arena *arena, struct shore_list *out, struct fault *fault)
-{
-	const struct winter_request request = {.engine = engine,
-	    .stations = stations,
-	    .station_count = station_count,
-	    .year = year,
-	    .today = today};
-	return winter_plan_fleet(&request, &vessel, 1, arena, out, fault);
-}

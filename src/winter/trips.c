@@ -14,6 +14,8 @@ explain_errands(struct gathering *gathering)
 	const struct errand_rest *rest = &gathering->rest;
 	struct arena scratch = {0};
 	size_t count = gathering->plan.count;
+	const struct errands_asked asked = {rest->places, gathering->place_count,
+	    rest->things, rest->thing_count, rest->most_trips};
 	gathering->reasons =
 	    arena_alloc(&gathering->scratch, (count + 1) * sizeof *gathering->reasons);
 	for (size_t i = 0; i < count; i++) {
@@ -21,9 +23,8 @@ explain_errands(struct gathering *gathering)
 			continue;
 		}
 		arena_reset(&scratch);
-		errands_why(rest->places, gathering->place_count, rest->things,
-		    rest->thing_count, &rest->plan, gathering->marks[i].rest,
-		    rest->most_trips, &scratch, &gathering->reasons[i]);
+		errands_why(&asked, &rest->plan, gathering->marks[i].rest, &scratch,
+		    &gathering->reasons[i]);
 	}
 	arena_clear(&scratch);
 }

@@ -246,7 +246,7 @@ struct shore_list {
 	struct shore_lines routines; /* named once as habits */
 	int64_t cost_minor;          /* what is known of it */
 	size_t unpriced;             /* lines in hand_in and buy without a known price */
-	struct winter_clashes years; /* none from winter_plan; see years/tips.h */
+	struct winter_clashes years; /* none from winter_plan_fleet; see years/tips.h */
 	struct trips_proof proof;    /* of her trips, or her base's */
 	int most_trips; /* that they make in this winter; 0 any number. What was given out is
 			 * kept all the same, and counts */
@@ -286,11 +286,5 @@ enum { LEAD_DAYS = 7 };
 MUST_CHECK bool winter_plan_fleet(const struct winter_request *request,
     const size_t *vessels, size_t count, struct arena *arena, struct shore_list *out,
     struct fault *fault);
-
-/* Makes the shore list of a vessel that shares no trips. `year` 0 means the winter she is in, or else the next.
- * Obligations are found with the engine. The list lives in `arena`. */
-MUST_CHECK bool winter_plan(const struct due_engine *engine, size_t vessel,
-    const struct station *stations, size_t station_count, int year, day_t today,
-    struct arena *arena, struct shore_list *out, struct fault *fault);
 
 #endif

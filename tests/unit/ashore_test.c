@@ -44,8 +44,11 @@ plan(struct scene *scene, const struct station *station, const char *today)
 	    .inventory = &scene->inventory};
 	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
 	    &scene->engine.next_part);
-	if (!winter_plan(&scene->engine, 0, station, station == NULL ? 0 : 1, 0,
-		day_of(today), &scene->arena, &list, &fault)) {
+	const struct winter_request request = {.engine = &scene->engine,
+	    .stations = station,
+	    .station_count = station == NULL ? 0 : 1,
+	    .today = day_of(today)};
+	if (!winter_plan_fleet(&request, &(size_t){0}, 1, &scene->arena, &list, &fault)) {
 		fail_msg("%s", fault.text);
 	}
 	return list;
@@ -368,8 +371,8 @@ asked(struct scene *scene, size_t item, bool inside, const char *today)
 	struct station station = depot();
 	struct shore_list list = plan(scene, &station, today);
 	unsigned tasks = 0;
-	if (!asked_of_station(&scene->engine, &list, item, inside, day_of(today),
-		&scene->arena, &tasks, &fault)) {
+	const struct at_counter piece = {&list, item, inside, day_of(today)};
+	if (!asked_of_station(&scene->engine, &piece, &scene->arena, &tasks, &fault)) {
 		fail_msg("%s", fault.text);
 	}
 	return tasks;

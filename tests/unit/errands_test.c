@@ -639,9 +639,10 @@ every_reason_for_a_station_is_true_of_every_placing(void **state)
 			struct errand_reason reason = {0};
 			struct judged best = {0};
 			bool any = best_without(&instance, &plan, i, &best);
-			errands_why(instance.places, instance.place_count,
-			    instance.things, instance.thing_count, &plan, i, ERRANDS_ANY,
-			    &arena, &reason);
+			const struct errands_asked asked = {instance.places,
+			    instance.place_count, instance.things, instance.thing_count,
+			    ERRANDS_ANY};
+			errands_why(&asked, &plan, i, &arena, &reason);
 			assert_int_equal(reason.any, any);
 			if (!any) {
 				continue;

@@ -224,8 +224,12 @@ check_shore_list(struct scene *scene, unsigned *seed)
 	int looked_at = 0;
 	(void)draw_case(scene, seed);
 	(void)obligations_on(scene, day_of("2026-11-25"), &all);
-	assert_true(winter_plan(&scene->engine, 0, &station, 1, 0, day_of("2026-11-25"),
-	    &scene->arena, &list, &fault));
+	const struct winter_request request = {.engine = &scene->engine,
+	    .stations = &station,
+	    .station_count = 1,
+	    .today = day_of("2026-11-25")};
+	assert_true(
+	    winter_plan_fleet(&request, &(size_t){0}, 1, &scene->arena, &list, &fault));
 	for (size_t i = 0; i < list.hand_in.count; i++) {
 		const struct trip *trip = &list.hand_in.items[i];
 		assert_true(trip->collect <= list.winter.fitting_out);

@@ -235,8 +235,12 @@ what_one_boat_alone_would_send_near_goes_far_with_the_other(void **state)
 	struct shore_list alone = {0};
 	struct fault fault = {0};
 	port.vessels[0].base = "";
-	assert_true(winter_plan(&port.scene.engine, 0, stations, 2, 0,
-	    day_of("2026-11-25"), &port.scene.arena, &alone, &fault));
+	const struct winter_request request = {.engine = &port.scene.engine,
+	    .stations = stations,
+	    .station_count = 2,
+	    .today = day_of("2026-11-25")};
+	assert_true(winter_plan_fleet(
+	    &request, &(size_t){0}, 1, &port.scene.arena, &alone, &fault));
 	assert_string_equal(alone.hand_in.items[0].name, "Near");
 	assert_int_equal(alone.proof.minor, 11800);
 	scene_close(&port.scene);

@@ -198,8 +198,11 @@ plan_for(
 	struct shore_list list = {0};
 	struct fault fault = {0};
 	(void)scene_due(scene, &scene->items[0], scene->items[0].records[0].task, today);
-	if (!winter_plan(&scene->engine, 0, stations, count, 0, day_of(today),
-		&scene->arena, &list, &fault)) {
+	const struct winter_request request = {.engine = &scene->engine,
+	    .stations = stations,
+	    .station_count = count,
+	    .today = day_of(today)};
+	if (!winter_plan_fleet(&request, &(size_t){0}, 1, &scene->arena, &list, &fault)) {
 		fail_msg("%s", fault.text);
 	}
 	return list;
