@@ -11,6 +11,12 @@ async function pages(page) {
 	return page.locator('nav.thumb a').evaluateAll(links => links.map(link => link.getAttribute('href')));
 }
 
+// What stands behind the index: a card, the forms about a piece, a plan beside another, an entry; the
+// reason of a cell.
+const OWNERS = ['/locker/LR-1', '/locker?by=wrong', '/done/LJ-6', '/mend/LJ-1', '/gone/FL-1', '/new?count=10',
+	'/years?renew=EB-1', '/safe/1'];
+const FLEETS = ['/saturday?on=2027-04-03&boat=Amberjay&line=pm-beacon', '/move/AJ-FE-1'];
+
 async function judge(tools, page, path, words) {
 	const found = await page.evaluate(async () => {
 		const result = await window.axe.run(document, { resultTypes: ['violations'] });
@@ -39,10 +45,10 @@ function spell(tools, pages) {
 	tools.check(`nu: ${files.map(one => one.name).join(' ')} have no error`, done.status === 0, done.stderr.slice(0, 1000));
 }
 
-async function look(tools, house, scheme, width) {
+async function look(tools, house, scheme, width, beyond = []) {
 	const page = await tools.window(house, { colorScheme: scheme, viewport: { width, height: 800 }, bypassCSP: true });
 	const texts = [];
-	for (const place of [...await pages(page), '/nowhere', '/shore-papers/all?vessel=Quillfish']) {
+	for (const place of [...await pages(page), ...beyond, '/nowhere', '/shore-papers/all?vessel=Quillfish']) {
 		const text = await (await page.goto(house.origin + place)).text();
 		if (width === 1400 && scheme === 'light') {
 			texts.push([place, text]);
@@ -61,11 +67,11 @@ export default async function all(tools) {
 	house.ask('land', 'DB-1', 'LJ-1', 'FE-1', '--to', 'Holm Quay Safety Service', '--on', '2026-11-25');
 	for (const scheme of ['light', 'dark']) {
 		for (const width of [320, 800, 1400]) {
-			await look(tools, house, scheme, width);
+			await look(tools, house, scheme, width, OWNERS);
 		}
 	}
 	const fleet = await tools.house('fleet');
-	await look(tools, fleet, 'light', 800);
+	await look(tools, fleet, 'light', 800, FLEETS);
 	const fresh = await tools.house('new');
 	await look(tools, fresh, 'dark', 360);
 }
