@@ -3,7 +3,7 @@
 # undefined-behaviour sanitizers), warnings being errors, and runs the tiers.
 #
 #   sh tests/run.sh              every tier but `long` and `mutants`
-#   sh tests/run.sh TIER...      quick, golden, outside, clients, fuzz, analyse, long, mutants:
+#   sh tests/run.sh TIER...      quick, golden, outside, clients, browser, fuzz, analyse, long, mutants:
 #                                these alone; `quick` builds plain and installs nothing
 #
 # TESTS_SCALE=10 in the environment draws ten times as many random cases (1 unless told).
@@ -88,7 +88,7 @@ step "npm packages of tests/outside" npm --prefix tests/outside ci \
 step "build, plain" build plain
 step "build, sanitized" build sanitized -Db_sanitize=address,undefined
 if [ $# = 0 ]; then
-	tiers plain quick golden analyse
+	tiers plain quick golden analyse browser # whose waits are the browser's
 	tiers sanitized unit fuzz golden outside clients
 fi
 for tier in "$@"; do
