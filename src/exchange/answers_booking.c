@@ -119,7 +119,8 @@ csv_write_booked(const struct inventory *inventory, const struct booked *booking
 	SCOPED_TEXT cell = {0};
 	csv_header(COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], out);
 	for (size_t i = 0; i < count; i++) {
-		struct csv_line row = {.out = out};
+		struct csv_line row = {
+		    .out = out, .columns = sizeof COLUMNS / sizeof COLUMNS[0]};
 		put_booked(&row, inventory, &bookings[i], &cell);
 		csv_line_end(&row);
 	}

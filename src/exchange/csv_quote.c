@@ -2,6 +2,7 @@
 
 #include "gear/money.h"
 
+#include <assert.h>
 #include <csv.h>
 #include <string.h>
 
@@ -38,10 +39,10 @@ csv_line_cell(struct csv_line *line, const char *bare)
 {
 	SCOPED_TEXT marked = {0};
 	const char *cell = bare;
-	if (line->begun) {
+	if (line->cells > 0) {
 		text_add_byte(line->out, ',');
 	}
-	line->begun = true;
+	line->cells++;
 	if (line->disarmed && (csv_is_run(bare) || csv_is_disarmed(bare))) {
 		text_add_format(&marked, DISARMING "%s", bare);
 		cell = text_string(&marked);
@@ -78,7 +79,7 @@ csv_line_price(struct csv_line *line, const char *currency, int64_t minor)
 void
 csv_header(const char *const *columns, size_t count, struct text *out)
 {
-	struct csv_line line = {.out = out};
+	struct csv_line line = {.out = out, .columns = count};
 	for (size_t i = 0; i < count; i++) {
 		csv_line_cell(&line, columns[i]);
 	}
@@ -88,6 +89,7 @@ csv_header(const char *const *columns, size_t count, struct text *out)
 void
 csv_line_end(struct csv_line *line)
 {
+	assert(line->columns == 0 || line->cells == line->columns);
 	text_add(line->out, "\r\n");
-	line->begun = false;
+	line->cells = 0;
 }

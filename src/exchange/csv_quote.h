@@ -10,7 +10,8 @@
 /* A row being written: a comma before each cell but the first. */
 struct csv_line {
 	struct text *out; /* borrowed */
-	bool begun;
+	size_t columns;   /* how many the header has; 0 for a line without one */
+	size_t cells;     /* so far */
 	bool disarmed; /* cells that a spreadsheet would run get DISARMING before them */
 };
 
@@ -39,7 +40,8 @@ void csv_line_price(struct csv_line *line, const char *currency, int64_t minor);
 /* Adds a row of column names. */
 void csv_header(const char *const *columns, size_t count, struct text *out);
 
-/* Ends the row with CR LF. */
+/* Ends the row with CR LF. One of more or fewer cells than the header has columns ends the program:
+ * what stands below a column is its own. */
 void csv_line_end(struct csv_line *line);
 
 #endif

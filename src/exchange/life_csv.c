@@ -18,7 +18,8 @@ csv_write_ashore(
 	for (size_t i = 0; i < list->count; i++) {
 		const struct whereabouts *where = &list->items[i];
 		const struct item *item = &inventory->items[where->item];
-		struct csv_line line = {.out = out};
+		struct csv_line line = {
+		    .out = out, .columns = sizeof COLUMNS / sizeof COLUMNS[0]};
 		csv_line_cell(&line, item->tag);
 		csv_line_cell(&line, item->kind);
 		csv_line_cell(&line, item->description);
@@ -56,7 +57,8 @@ csv_write_came_back(const struct lookout *lookout, const struct came_back_list *
 		const struct came_back *back = &list->items[i];
 		const struct item *item = &inventory->items[back->item];
 		const struct record *record = back->record;
-		struct csv_line line = {.out = out};
+		struct csv_line line = {
+		    .out = out, .columns = sizeof COLUMNS / sizeof COLUMNS[0]};
 		if (!all && !back->different) {
 			continue;
 		}

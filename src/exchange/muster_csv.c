@@ -76,7 +76,8 @@ csv_write_muster(const struct inventory *inventory, const struct muster *musters
 	for (size_t i = 0; i < count; i++) {
 		const struct muster *muster = &musters[i];
 		for (size_t j = 0; j < muster->line_count || j == 0; j++) {
-			struct csv_line row = {.out = out};
+			struct csv_line row = {
+			    .out = out, .columns = sizeof COLUMNS / sizeof COLUMNS[0]};
 			put_vessel(&row, inventory, muster);
 			if (j < muster->line_count) {
 				put_line(&row, inventory, &muster->lines[j], &cell);

@@ -32,7 +32,8 @@ write_row(const struct rota_view *view, const struct rota_group *group,
     const struct rota_line *line, struct text *out)
 {
 	const struct item *item = &view->inventory->items[line->item];
-	struct csv_line row = {.out = out};
+	struct csv_line row = {
+	    .out = out, .columns = sizeof ROTA_COLUMNS / sizeof ROTA_COLUMNS[0]};
 	csv_line_cell(&row, group->base);
 	csv_line_cell(&row, group->kind);
 	csv_line_cell(&row, group->rating);

@@ -45,7 +45,8 @@ write_line(const struct shore_writing *writing, const char *part, const struct t
 {
 	const struct shore_list *list = writing->list;
 	const struct item *item = &writing->inventory->items[shore->item];
-	struct csv_line line = {.out = writing->out};
+	struct csv_line line = {.out = writing->out,
+	    .columns = sizeof WINTER_COLUMNS / sizeof WINTER_COLUMNS[0]};
 	csv_line_cell(&line, writing->inventory->vessels[list->vessel].name);
 	int year = list->has_winter ? list->winter.year : 0;
 	write_year(&line, shore->winter != 0 ? shore->winter : year);

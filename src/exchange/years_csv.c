@@ -23,7 +23,8 @@ static void
 write_trip(const struct outlook_view *view, const struct named_outlook *named,
     const struct outlook_trip *trip, struct text *out)
 {
-	struct csv_line line = {.out = out};
+	struct csv_line line = {
+	    .out = out, .columns = sizeof YEARS_COLUMNS / sizeof YEARS_COLUMNS[0]};
 	begin_row(&line, view, named, trip->winter, trip->station);
 	csv_line_cell(&line, "");
 	csv_line_cell(&line, "");
@@ -40,7 +41,8 @@ write_line(const struct outlook_view *view, const struct named_outlook *named,
     const struct outlook_line *done, struct text *out)
 {
 	const struct item *item = &view->inventory->items[done->item];
-	struct csv_line line = {.out = out};
+	struct csv_line line = {
+	    .out = out, .columns = sizeof YEARS_COLUMNS / sizeof YEARS_COLUMNS[0]};
 	begin_row(&line, view, named, done->winter, done->station);
 	csv_line_cell(&line, item->tag);
 	csv_line_cell(&line, item->kind);
