@@ -76,6 +76,45 @@ can_wait(const struct making *making, const struct shore_line *line)
 	       line->due >= list->winter.lay_up - CAN_WAIT_DAYS;
 }
 
+static bool
+has_line(const struct shore_lines *lines, const struct shore_line *of)
+{
+	bool has = false;
+	for (size_t i = 0; i < lines->count && !has; i++) {
+		has =
+		    lines->items[i].item == of->item && lines->items[i].task == of->task;
+	}
+	return has;
+}
+
+/* True when a person chose one for each item, and this is in a part that has them. */
+static bool
+has_its_own(const struct making *making, const struct shore_line *line)
+{
+	const struct shore_list *list = making->list;
+	const struct shore_lines *const parts[] = {
+	    &list->self, &list->buy, &list->paperwork, &list->cannot};
+	bool has = false;
+	for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
+		has = has || has_line(parts[i], line);
+	}
+	for (size_t i = 0; i < list->hand_in.count; i++) {
+		has = has || has_line(&list->hand_in.items[i].lines, line);
+	}
+	return has && making->source->choices->singles;
+}
+
+/* True when one for the item was given out for a day ahead, and no part has it any more: a new
+ * winter buys new what the last had serviced. It stays until that day. */
+static bool
+goes_on(struct making *making, const struct shore_line *line)
+{
+	start_single(making, line, "item");
+	const struct book_reminder *stored = making_stored(making);
+	return making->source->choices->singles && stored != NULL &&
+	       stored->day >= making->today && !has_its_own(making, line);
+}
+
 void
 now_add(struct making *making)
 {
@@ -83,10 +122,13 @@ now_add(struct making *making)
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct shore_line *line = &lines->items[i];
 		const struct shore_lines alone = {&lines->items[i], 1, 1};
-		bool told = (line->state == STATE_IN_DATE && !can_wait(making, line)) ||
+		bool told = (line->state == STATE_IN_DATE && !can_wait(making, line) &&
+				!has_its_own(making, line)) ||
 			    is_planned(making, line, "now");
 		if (told) {
 			add_single(making, line, "now", "Due:", told_day(making, line));
+		} else if (goes_on(making, line)) {
+			add_single(making, line, "item", "Due:", told_day(making, line));
 		}
 		todos_add(making, &alone, told ? making_last_key(making) : "", DAY_NONE);
 	}

@@ -566,6 +566,26 @@ a_chosen_day_is_kept_when_the_winter_it_was_for_ends(void **state)
 }
 
 static void
+what_is_told_by_itself_is_not_told_as_due_too(void **state)
+{
+	(void)state;
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	scene.choices.singles = true;
+	scene.lines[0] =
+	    line(FLARES, TASK_RENEW, STATE_IN_DATE, day_from_civil(2027, 4, 9));
+	scene.list.now = (struct shore_lines){scene.lines, 1, LINES};
+	scene.list.cannot = (struct shore_lines){scene.lines, 1, LINES};
+	scene.today = day_from_civil(2027, 4, 1);
+	make(&scene, &scene.list, 1);
+	size_t singles = 0;
+	for (size_t i = 0; i < scene.made.count; i++) {
+		singles += strncmp(scene.made.items[i].summary, "Due: ", 5) == 0;
+	}
+	assert_int_equal(singles, 1);
+}
+
+static void
 a_single_on_a_chosen_day_is_kept_once_it_has_lapsed(void **state)
 {
 	(void)state;
@@ -940,6 +960,7 @@ main(void)
 	    cmocka_unit_test(
 		what_was_given_out_says_the_same_until_the_journal_has_a_new_entry),
 	    cmocka_unit_test(a_chosen_day_is_kept_when_the_winter_it_was_for_ends),
+	    cmocka_unit_test(what_is_told_by_itself_is_not_told_as_due_too),
 	    cmocka_unit_test(a_single_on_a_chosen_day_is_kept_once_it_has_lapsed),
 	    cmocka_unit_test(a_chosen_day_that_is_too_late_says_so),
 	    cmocka_unit_test(a_kinds_notice_moves_what_is_bought_and_what_can_not_wait),
