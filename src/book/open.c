@@ -212,11 +212,7 @@ configure(sqlite3 *db, struct fault *fault)
 	bool set = sqlite3_busy_timeout(db, BUSY_TIMEOUT_MS) == SQLITE_OK &&
 		   sqlite3_extended_result_codes(db, 0) == SQLITE_OK &&
 		   sqlite3_db_config(db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL) == SQLITE_OK;
-	/* What a statement or a step would undo is kept in memory: in a file it is some 60 small
-	 * writes a row of an import. */
-	return set ? execute(db,
-			 "PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF; "
-			 "PRAGMA temp_store = MEMORY",
+	return set ? execute(db, "PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF",
 			 fault)
 		   : call_fault(db, fault);
 }
