@@ -211,9 +211,12 @@ def on_server_uids(calendar):
 
 
 def broke_off(done, count):
-    """Whether it says after how many changes, and goes on with the address and the reason."""
-    return done.stderr.startswith(f"becket: pushing broke off, {count} changed before; push again "
-                                  "to go on: http://127.0.0.1:")
+    """Whether it says after how many changes, and goes on with the address and the reason; before
+    that, where days were given out or the calendar is new, that the book has that."""
+    said = done.stderr.removeprefix('becket: the book was changed ("becket book journal" tells how), '
+                                    "but then this failed: ").removeprefix("becket: ")
+    return said.startswith(f"pushing broke off, {count} changed before; push again "
+                           "to go on: http://127.0.0.1:")
 
 
 def in_the_way(kind, server):
