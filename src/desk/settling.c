@@ -1,7 +1,6 @@
 #include "desk/settling.h"
 
 #include "calendar/reminders.h"
-#include "desk/plans.h"
 
 #include <string.h>
 
@@ -279,23 +278,4 @@ settling_landed(struct desk *desk, const char *station, const size_t *items, siz
 		}
 	}
 	return true;
-}
-
-bool
-desk_give_out(struct desk *desk, const char *vessel, struct fault *fault)
-{
-	const struct plans_wish everyone = {0};
-	struct shore_list *lists = NULL;
-	size_t count = 0;
-	if (!desk_book(desk, fault) || !book_begin(desk->book, fault)) {
-		return false;
-	}
-	if (plans_make(desk, &everyone, &lists, &count, fault) &&
-	    settling_keep(
-		desk, lists, count, &(struct settling_which){.vessel = vessel}, fault) &&
-	    book_commit(desk->book, fault)) {
-		return true;
-	}
-	book_rollback(desk->book);
-	return false;
 }

@@ -26,10 +26,6 @@ struct settling_which {
 MUST_CHECK bool settling_keep(struct desk *desk, const struct shore_list *lists,
     size_t count, const struct settling_which *which, struct fault *fault);
 
-/* Gives out the hand-ins of a vessel as they are planned, or of all with NULL: an act, in a
- * transaction of its own. */
-MUST_CHECK bool desk_give_out(struct desk *desk, const char *vessel, struct fault *fault);
-
 /* Takes back the hand-ins to a station that were given up with any of some gear on them, which is
  * landed there now, and notes it. The book must be open for writing. */
 MUST_CHECK bool settling_landed(struct desk *desk, const char *station,

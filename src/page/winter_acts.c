@@ -1,8 +1,8 @@
 /* This winter: what its forms do. */
 #include "desk/acts.h"
+#include "desk/giving_out.h"
 #include "desk/packing.h"
 #include "desk/remind.h"
-#include "desk/settling.h"
 #include "gear/money.h"
 #include "page/routes.h"
 #include "page/winter_page.h"
@@ -400,7 +400,7 @@ print_bag(struct winter_page *page, const struct pack_request *ticks, struct fau
 	SCOPED_TEXT query = {0};
 	page_write(page->visit, &desk, "printed tags and docket");
 	if (!desk_pack(&desk, ticks, fault) ||
-	    !desk_give_out(&desk, page->vessel->name, fault)) {
+	    !desk_give_hand_ins(&desk, page->vessel->name, NULL, fault)) {
 		desk_clear(&desk);
 		return is_told(page, fault);
 	}
