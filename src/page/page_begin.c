@@ -165,7 +165,7 @@ write_days(const struct beginning *form)
 	    "open on them.");
 	begin(visit->markup, "div", "choice");
 	for (int day = 0; day < 7; day++) {
-		char name[16];
+		char name[32];
 		(void)snprintf(name, sizeof name, "goes-%d", day);
 		write_box(form, name, weekday_name(day));
 	}
@@ -309,7 +309,7 @@ read_boat(struct beginning *form, struct vessel_change *change)
 		change->sheet_count = 2;
 	}
 	for (int day = 0; day < 7; day++) {
-		char name[16];
+		char name[32];
 		(void)snprintf(name, sizeof name, "goes-%d", day);
 		change->goes |= page_has(visit, name) ? 1U << day : 0U;
 	}
