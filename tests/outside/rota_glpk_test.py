@@ -156,7 +156,7 @@ def main():
         needed += [] if least is None else [least]
     if FLEETS >= 24 and (len(set(needed)) < 3 or not impossible):
         problems.append(f"the fleets are too much alike: {needed}, {impossible} impossible")
-    if unproven > FLEETS / 8:
+    if unproven > max(1, FLEETS / 8):
         problems.append(f"{unproven} are not proven")
     check(f"{FLEETS} fleets, {unproven} not proven, {impossible} impossible, the others with {min(needed)} to "
           f"{max(needed)} spares: as GLPK says", not problems, "\n".join(problems))

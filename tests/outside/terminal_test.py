@@ -127,7 +127,7 @@ def completions(folder):
                                (("list", "--vessel", "q"), ["Quillfish"]),
                                (("list", "--vessel", "æ"), ["Ærlig\\ Sjøgang"]),
                                (("list", "--base", "port"), ["Port\\ Marrin"]),
-                               (("land", "PL-1", "--to", "L"), ["Loft\\ \\&\\ Sons\\ \\(east\\)"]),
+                               (("land", "PL-1", "--station", "L"), ["Loft\\ \\&\\ Sons\\ \\(east\\)"]),
                                (("enter", "liferaft-v"), ["liferaft-valise"]),
                                (("station", "lo"), ["Loft\\ \\&\\ Sons\\ \\(east\\)"])):
             found = [word for word in completed(script, book, *words) if not word.startswith("--")]
