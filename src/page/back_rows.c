@@ -6,13 +6,6 @@
 #include <stdio.h>
 #include <string.h>
 
-static void
-begin(struct markup *markup, const char *name, const char *class_name)
-{
-	markup_begin(markup, name);
-	markup_attribute(markup, "class", class_name);
-}
-
 /* A field of the page, with what was typed in it. */
 static void
 write_field(const struct back_page *page, const char *name, const char *label,
@@ -88,7 +81,7 @@ write_result(const struct back_page *page, const struct back_piece *piece)
 	markup_end(markup);
 	markup_element(markup, "span", "soft", text_string(&wanted));
 	markup_end(markup);
-	begin(markup, "div", "choice");
+	markup_begin_class(markup, "div", "choice");
 	write_choice(page, name, "passed", "passed", chosen);
 	write_choice(page, name, "shorter", "shorter date", chosen);
 	write_choice(page, name, "condemned", "condemned", chosen);
@@ -110,7 +103,7 @@ write_fields(const struct back_page *page, const struct back_piece *piece)
 	const char *tag = back_item(page, piece)->tag;
 	char price[40];
 	(void)snprintf(price, sizeof price, "Price, %s", inventory->currency);
-	begin(markup, "div", "fields");
+	markup_begin_class(markup, "div", "fields");
 	write_field(
 	    page, piece_field(page, "n", tag), "Next date on its paper", "text", NULL);
 	write_field(page, piece_field(page, "c", tag), "Number of the paper", NULL, NULL);
@@ -132,15 +125,15 @@ static void
 write_piece(const struct back_page *page, const struct back_piece *piece)
 {
 	struct markup *markup = page->visit->markup;
-	begin(markup, "li", "row");
-	begin(markup, "div", "k");
+	markup_begin_class(markup, "li", "row");
+	markup_begin_class(markup, "div", "k");
 	markup_element(markup, "span", "tag", back_item(page, piece)->tag);
 	markup_end(markup);
-	begin(markup, "div", "t piece");
+	markup_begin_class(markup, "div", "t piece");
 	write_result(page, piece);
 	write_fields(page, piece);
 	if (piece->then != NULL) {
-		begin(markup, "p", "then-line");
+		markup_begin_class(markup, "p", "then-line");
 		markup_begin(markup, "span");
 		markup_attribute(markup, "aria-hidden", "true");
 		markup_text(markup, "→ ");
@@ -164,12 +157,12 @@ write_whole(const struct back_page *page)
 	text_add_format(&under, "for all %zu", page->count);
 	shell_section(
 	    visit, NULL, page->count > 1 ? text_string(&under) : NULL, "The whole bag");
-	begin(markup, "div", "fields whole");
+	markup_begin_class(markup, "div", "fields whole");
 	write_field(page, "on", "Back aboard on", NULL, NULL);
 	write_field(page, "done", "Work done on, if before", NULL, NULL);
 	write_field(page, "by", "By, if not by them", NULL, NULL);
 	markup_end(markup);
-	begin(markup, "div", "acts");
+	markup_begin_class(markup, "div", "acts");
 	text_add(&all, "All ");
 	text_number(page->count, &all);
 	text_add(&all, " passed");
@@ -185,7 +178,7 @@ static void
 write_photo(struct visit *visit)
 {
 	struct markup *markup = visit->markup;
-	begin(markup, "div", "f");
+	markup_begin_class(markup, "div", "f");
 	markup_begin(markup, "label");
 	markup_attribute(markup, "for", "photo");
 	markup_text(
@@ -206,13 +199,13 @@ write_change(const struct back_page *page)
 	struct visit *visit = page->visit;
 	struct markup *markup = visit->markup;
 	char digest[PAGE_DIGEST_SIZE];
-	begin(markup, "div", "change");
+	markup_begin_class(markup, "div", "change");
 	markup_element(markup, "h2", NULL, "What saving changes");
 	if (page->changes == NULL) {
 		markup_element(markup, "p", NULL,
 		    "It stands here once you have said what became of each piece, before "
 		    "anything is written.");
-		begin(markup, "div", "acts");
+		markup_begin_class(markup, "div", "acts");
 		shell_button(visit, true, "act", "look", "Reckon what it changes");
 		markup_end(markup);
 		markup_end(markup);
@@ -226,7 +219,7 @@ write_change(const struct back_page *page)
 	if (page->gone > 0) {
 		text_add_format(&save, ", %zu gone", page->gone);
 	}
-	begin(markup, "div", "acts");
+	markup_begin_class(markup, "div", "acts");
 	shell_button(visit, true, "act", "save", text_string(&save));
 	shell_button(visit, false, "act", "look", "Reckon again");
 	markup_end(markup);
@@ -284,19 +277,19 @@ back_write(struct back_page *page)
 	write_whole(page);
 	shell_section(visit, NULL, NULL, "Each piece");
 	markup_end(markup);
-	begin(markup, "ul", "rows");
+	markup_begin_class(markup, "ul", "rows");
 	for (size_t i = 0; i < page->count; i++) {
 		write_piece(page, &page->pieces[i]);
 	}
 	markup_end(markup);
 	markup_end(markup);
-	begin(markup, "section", "entry");
+	markup_begin_class(markup, "section", "entry");
 	markup_attribute(markup, "id", "change");
-	begin(markup, "div", "m");
+	markup_begin_class(markup, "div", "m");
 	markup_element(markup, "b", NULL, "before");
 	markup_text(markup, "you save");
 	markup_end(markup);
-	begin(markup, "div", "t");
+	markup_begin_class(markup, "div", "t");
 	write_change(page);
 	markup_end(markup);
 	markup_end(markup);

@@ -11,13 +11,6 @@
 enum { ROWS_MOST = 200 };
 
 static void
-begin(struct markup *markup, const char *name, const char *class_name)
-{
-	markup_begin(markup, name);
-	markup_attribute(markup, "class", class_name);
-}
-
-static void
 write_option(
     struct markup *markup, const char *value, const char *words, const char *chosen)
 {
@@ -35,7 +28,7 @@ static void
 begin_choice(struct list_page *page, const char *name, const char *label)
 {
 	struct markup *markup = page->visit->markup;
-	begin(markup, "div", "f");
+	markup_begin_class(markup, "div", "f");
 	markup_begin(markup, "label");
 	markup_attribute(markup, "for", name);
 	markup_text(markup, label);
@@ -114,7 +107,7 @@ static void
 write_lines(struct list_page *page, const struct csv_doubt *doubt)
 {
 	struct markup *markup = page->visit->markup;
-	begin(markup, "div", "choice");
+	markup_begin_class(markup, "div", "choice");
 	for (size_t i = 0; i < doubt->lines.count; i++) {
 		markup_begin(markup, "label");
 		markup_begin(markup, "input");
@@ -211,13 +204,13 @@ write_doubt(struct list_page *page, const struct csv_doubt *doubt)
 	struct markup *markup = page->visit->markup;
 	SCOPED_TEXT words = {0};
 	add_question(doubt, &words);
-	begin(markup, "li", "row");
-	begin(markup, "div", "k small");
+	markup_begin_class(markup, "li", "row");
+	markup_begin_class(markup, "div", "k small");
 	if (doubt->line > 0) {
 		markup_text_format(markup, "line %zu", doubt->line);
 	}
 	markup_end(markup);
-	begin(markup, "div", "w two");
+	markup_begin_class(markup, "div", "w two");
 	markup_begin(markup, "span");
 	if (doubt->theirs[0] != '\0') {
 		markup_element(markup, "b", NULL, doubt->theirs);
@@ -296,7 +289,7 @@ write_whole(struct list_page *page)
 	    .label = "Lines to pass over, as 4, 12",
 	    .value = page_value(visit, "lines")};
 	shell_section(visit, NULL, NULL, "For the whole list");
-	begin(visit->markup, "div", "fields");
+	markup_begin_class(visit->markup, "div", "fields");
 	shell_field(visit, &boat);
 	shell_field(visit, &lines);
 	markup_end(visit->markup);
@@ -315,16 +308,16 @@ write_wrong(struct list_page *page)
 	    page->complaints.length > 0 ? text_string(&page->complaints) : page->wrong;
 	shell_section(visit, NULL, NULL, "What is not clear, or wrong");
 	markup_end(markup);
-	begin(markup, "ul", "rows");
+	markup_begin_class(markup, "ul", "rows");
 	for (size_t i = 0; i < page->doubts.count; i++) {
 		write_doubt(page, &page->doubts.items[i]);
 	}
 	markup_end(markup);
-	begin(markup, "div", "full");
+	markup_begin_class(markup, "div", "full");
 	if (question != NULL) {
 		SCOPED_TEXT words = {0};
 		page_words(question, &words);
-		begin(markup, "div", "choice");
+		markup_begin_class(markup, "div", "choice");
 		markup_begin(markup, "label");
 		markup_begin(markup, "input");
 		markup_attribute(markup, "type", "checkbox");
@@ -381,7 +374,7 @@ write_first_due(struct list_page *page, size_t item)
 		return;
 	}
 	if (first->state != STATE_IN_DATE) {
-		begin(markup, "span", "state");
+		markup_begin_class(markup, "span", "state");
 		draw_mark(markup, MARKS[first->state]);
 		markup_text(markup, first->state == STATE_DATE_UNKNOWN
 					? "date unknown"
@@ -417,17 +410,17 @@ write_dates(struct list_page *page)
 	size_t rows = 0;
 	shell_section(visit, NULL, NULL, "What they would become");
 	markup_end(markup);
-	begin(markup, "ul", "rows");
+	markup_begin_class(markup, "ul", "rows");
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
 		if (!is_new(page, item->tag) || rows++ >= ROWS_MOST) {
 			continue;
 		}
-		begin(markup, "li", "row");
-		begin(markup, "div", "k");
+		markup_begin_class(markup, "li", "row");
+		markup_begin_class(markup, "div", "k");
 		markup_element(markup, "span", "tag", item->tag);
 		markup_end(markup);
-		begin(markup, "div", "w two");
+		markup_begin_class(markup, "div", "w two");
 		markup_begin(markup, "span");
 		text_what(markup, page->trial.engine.kinds, item);
 		markup_end(markup);
@@ -439,7 +432,7 @@ write_dates(struct list_page *page)
 	}
 	markup_end(markup);
 	if (rows > ROWS_MOST) {
-		begin(markup, "p", "full");
+		markup_begin_class(markup, "p", "full");
 		markup_text_format(markup, "And %zu more.", rows - ROWS_MOST);
 		markup_end(markup);
 	}
@@ -454,7 +447,7 @@ write_changes(struct list_page *page)
 	const struct csv_effect *effect = &page->out.effect;
 	char digest[PAGE_DIGEST_SIZE];
 	shell_section(visit, "before", "it is written", "What writing changes");
-	begin(markup, "div", "change");
+	markup_begin_class(markup, "div", "change");
 	markup_begin(markup, "p");
 	markup_text_format(markup,
 	    "%zu to be added, %zu to be changed, %zu as they are; %zu new records.",
@@ -473,7 +466,7 @@ write_changes(struct list_page *page)
 	SCOPED_TEXT words = {0};
 	text_add_format(
 	    &words, "Write it: %zu added, %zu changed", effect->added, effect->changed);
-	begin(markup, "div", "acts");
+	markup_begin_class(markup, "div", "acts");
 	shell_button(visit, true, "act", "write", text_string(&words));
 	shell_button(visit, false, "act", "away", "Put the list away");
 	markup_end(markup);
@@ -502,8 +495,8 @@ write_upload(struct visit *visit)
 	struct markup *markup = visit->markup;
 	shell_file_form(visit, "/list", "bring");
 	shell_section(visit, NULL, NULL, "The list");
-	begin(markup, "div", "fields");
-	begin(markup, "div", "f");
+	markup_begin_class(markup, "div", "fields");
+	markup_begin_class(markup, "div", "f");
 	markup_begin(markup, "label");
 	markup_attribute(markup, "for", "list");
 	markup_text(markup, "A spreadsheet (.xlsx, .ods) or a .csv");
@@ -516,7 +509,7 @@ write_upload(struct visit *visit)
 	markup_end(markup);
 	markup_end(markup);
 	markup_end(markup);
-	begin(markup, "div", "acts");
+	markup_begin_class(markup, "div", "acts");
 	shell_button(visit, true, "act", "read", "Read it");
 	markup_end(markup);
 	markup_end(markup);
@@ -568,10 +561,10 @@ list_write(struct list_page *page)
 	} else {
 		write_wrong(page);
 		write_whole(page);
-		begin(visit->markup, "div", "entry");
+		markup_begin_class(visit->markup, "div", "entry");
 		markup_element(visit->markup, "div", "m", "");
-		begin(visit->markup, "div", "t");
-		begin(visit->markup, "div", "acts");
+		markup_begin_class(visit->markup, "div", "t");
+		markup_begin_class(visit->markup, "div", "acts");
 		shell_button(visit, true, "act", "read", "Try again with these");
 		shell_button(visit, false, "act", "away", "Put the list away");
 		markup_end(visit->markup);

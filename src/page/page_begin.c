@@ -9,13 +9,6 @@
 
 enum { STATION_ROWS = 3 };
 
-static void
-begin(struct markup *markup, const char *name, const char *class_name)
-{
-	markup_begin(markup, name);
-	markup_attribute(markup, "class", class_name);
-}
-
 /* What is wrong with the form, field by field. */
 struct beginning {
 	struct visit *visit;
@@ -52,7 +45,7 @@ write_month(const struct beginning *form, const char *name, const char *label, i
 	char start[16];
 	(void)snprintf(start, sizeof start, "%d", first);
 	const char *chosen = value_of(form, name, start);
-	begin(markup, "div", "f");
+	markup_begin_class(markup, "div", "f");
 	markup_begin(markup, "label");
 	markup_attribute(markup, "for", name);
 	markup_text(markup, label);
@@ -83,7 +76,7 @@ write_sheets(const struct beginning *form)
 	const char *const *names = NULL;
 	size_t count = 0;
 	shelf_names(&visit->desk.shelf, &visit->desk.arena, &names, &count);
-	begin(markup, "div", "f");
+	markup_begin_class(markup, "div", "f");
 	markup_begin(markup, "label");
 	markup_attribute(markup, "for", "sheet");
 	markup_text(markup, "Rules beside common practice");
@@ -125,12 +118,12 @@ write_boat(const struct beginning *form)
 {
 	struct visit *visit = form->visit;
 	shell_section(visit, NULL, NULL, "The boat");
-	begin(visit->markup, "div", "fields");
+	markup_begin_class(visit->markup, "div", "fields");
 	write_field(form, "boat", "Her name", "", NULL);
 	write_field(form, "base", "Where she lies (may be left out)", "", NULL);
 	write_sheets(form);
 	markup_end(visit->markup);
-	begin(visit->markup, "div", "choice");
+	markup_begin_class(visit->markup, "div", "choice");
 	write_box(form, "commercial", "She is let, or run for money");
 	markup_end(visit->markup);
 	markup_end(visit->markup);
@@ -142,13 +135,13 @@ write_winter(const struct beginning *form)
 {
 	struct visit *visit = form->visit;
 	shell_section(visit, NULL, NULL, "Her winter");
-	begin(visit->markup, "div", "fields");
+	markup_begin_class(visit->markup, "div", "fields");
 	write_field(form, "from-day", "Laid up from the", "1", "numeric");
 	write_month(form, "from-month", "of", 11);
 	write_field(form, "to-day", "ready again by the", "31", "numeric");
 	write_month(form, "to-month", "of", 3);
 	markup_end(visit->markup);
-	begin(visit->markup, "div", "choice");
+	markup_begin_class(visit->markup, "div", "choice");
 	write_box(form, "all-year", "She is in use all year and has no winter");
 	markup_end(visit->markup);
 	markup_end(visit->markup);
@@ -163,7 +156,7 @@ write_days(const struct beginning *form)
 	markup_element(visit->markup, "p", "small soft",
 	    "None ticked is any day. Bags are planned for the days ticked, where the station is "
 	    "open on them.");
-	begin(visit->markup, "div", "choice");
+	markup_begin_class(visit->markup, "div", "choice");
 	for (int day = 0; day < 7; day++) {
 		char name[32];
 		(void)snprintf(name, sizeof name, "goes-%d", day);
@@ -187,7 +180,7 @@ write_stations(const struct beginning *form)
 		char days[24];
 		(void)snprintf(name, sizeof name, "station-%d", i);
 		(void)snprintf(days, sizeof days, "days-%d", i);
-		begin(visit->markup, "div", "fields");
+		markup_begin_class(visit->markup, "div", "fields");
 		write_field(form, name, "Name", "", NULL);
 		write_field(form, days, "It keeps gear so many days", "14", "numeric");
 		markup_end(visit->markup);
@@ -217,10 +210,10 @@ write_page(const struct beginning *form)
 	write_winter(form);
 	write_days(form);
 	write_stations(form);
-	begin(visit->markup, "div", "entry");
+	markup_begin_class(visit->markup, "div", "entry");
 	markup_element(visit->markup, "div", "m", "");
-	begin(visit->markup, "div", "t");
-	begin(visit->markup, "div", "acts");
+	markup_begin_class(visit->markup, "div", "t");
+	markup_begin_class(visit->markup, "div", "acts");
 	shell_button(visit, true, NULL, NULL, "Begin the book");
 	markup_end(visit->markup);
 	markup_end(visit->markup);

@@ -4,14 +4,6 @@
 #include <stdio.h>
 #include <string.h>
 
-/* An element with an attribute, left open. */
-static void
-begin(struct markup *markup, const char *name, const char *class_name)
-{
-	markup_begin(markup, name);
-	markup_attribute(markup, "class", class_name);
-}
-
 /* The first segment of a path: "/winter" of "/winter/2026". */
 static size_t
 first_segment(const char *path)
@@ -31,7 +23,7 @@ static void
 thumb_index(struct visit *visit)
 {
 	struct markup *markup = visit->markup;
-	begin(markup, "nav", "thumb");
+	markup_begin_class(markup, "nav", "thumb");
 	markup_attribute(markup, "aria-label", "Pages of the book");
 	markup_begin(markup, "ul");
 	for (size_t i = 0; i < visit->route_count; i++) {
@@ -71,7 +63,7 @@ leaf_head(struct visit *visit, const struct shell *shell)
 	(void)snprintf(seen, sizeof seen, "%.3s %s", weekday_name(day_of_week(today)),
 	    day_words(today, day));
 	markup_begin(markup, "header");
-	begin(markup, "dl", "leafhead");
+	markup_begin_class(markup, "dl", "leafhead");
 	for (size_t i = 0; i < shell->box_count; i++) {
 		head_box(markup, shell->boxes[i].word, shell->boxes[i].entry);
 	}
@@ -90,7 +82,7 @@ is_said(const char *words)
 static void
 margin(struct markup *markup, const char *bold, const char *soft)
 {
-	begin(markup, "div", "m");
+	markup_begin_class(markup, "div", "m");
 	if (is_said(bold)) {
 		markup_element(markup, "b", NULL, bold);
 	}
@@ -98,14 +90,14 @@ margin(struct markup *markup, const char *bold, const char *soft)
 		markup_text(markup, soft);
 	}
 	markup_end(markup);
-	begin(markup, "div", "t");
+	markup_begin_class(markup, "div", "t");
 }
 
 static void
 first_section(struct visit *visit, const struct shell *shell)
 {
 	struct markup *markup = visit->markup;
-	begin(markup, "section", "entry");
+	markup_begin_class(markup, "section", "entry");
 	margin(markup, shell->margin, shell->under);
 	markup_element(markup, "h1", NULL, shell->title);
 	if (is_said(shell->say)) {
@@ -119,9 +111,9 @@ void
 shell_note(struct visit *visit, bool wrong, const char *words)
 {
 	struct markup *markup = visit->markup;
-	begin(markup, "div", "entry");
+	markup_begin_class(markup, "div", "entry");
 	margin(markup, NULL, NULL);
-	begin(markup, "p", wrong ? "caution" : "done");
+	markup_begin_class(markup, "p", wrong ? "caution" : "done");
 	markup_attribute(markup, "role", wrong ? "alert" : "status");
 	if (wrong) {
 		markup_element(markup, "b", NULL, "Nothing was written. ");
@@ -161,11 +153,11 @@ shell_open(struct visit *visit, const struct shell *shell)
 	visit->answer->content_type = "text/html; charset=utf-8";
 	markup_open_linked(title, &LINKS, &visit->markup);
 	struct markup *markup = visit->markup;
-	begin(markup, "a", "skip");
+	markup_begin_class(markup, "a", "skip");
 	markup_attribute(markup, "href", "#leaf");
 	markup_text(markup, "To what is written on this page");
 	markup_end(markup);
-	begin(markup, "div", "book");
+	markup_begin_class(markup, "div", "book");
 	thumb_index(visit);
 	leaf_head(visit, shell);
 	markup_begin(markup, "main");
@@ -179,7 +171,7 @@ shell_close(struct visit *visit)
 {
 	struct markup *markup = visit->markup;
 	markup_end(markup);
-	begin(markup, "footer", "foot");
+	markup_begin_class(markup, "footer", "foot");
 	markup_element(markup, "p", NULL,
 	    "Advice only. The label on the gear, the maker’s manual, the station’s "
 	    "certificate, the local authority and the surveyor decide.");
@@ -193,7 +185,7 @@ void
 shell_section(
     struct visit *visit, const char *bold, const char *soft, const char *heading)
 {
-	begin(visit->markup, "section", "entry");
+	markup_begin_class(visit->markup, "section", "entry");
 	margin(visit->markup, bold, soft);
 	markup_element(visit->markup, "h2", NULL, heading);
 }
@@ -235,7 +227,7 @@ void
 shell_button(struct visit *visit, bool chief, const char *name, const char *value,
     const char *words)
 {
-	begin(visit->markup, "button", chief ? "do" : NULL);
+	markup_begin_class(visit->markup, "button", chief ? "do" : NULL);
 	markup_attribute(visit->markup, "type", "submit");
 	markup_attribute(visit->markup, "name", name);
 	markup_attribute(visit->markup, "value", value);
@@ -246,7 +238,7 @@ shell_button(struct visit *visit, bool chief, const char *name, const char *valu
 void
 shell_default(struct visit *visit, const char *name, const char *value)
 {
-	begin(visit->markup, "button", "vh");
+	markup_begin_class(visit->markup, "button", "vh");
 	markup_attribute(visit->markup, "type", "submit");
 	markup_attribute(visit->markup, "name", name);
 	markup_attribute(visit->markup, "value", value);
@@ -268,7 +260,7 @@ shell_field(struct visit *visit, const struct shell_field *field)
 	markup_attribute(markup, "for", field->name);
 	markup_text(markup, field->label);
 	markup_end(markup);
-	begin(markup, "input", wrong ? "wrong" : NULL);
+	markup_begin_class(markup, "input", wrong ? "wrong" : NULL);
 	markup_attribute(markup, "type", "text");
 	markup_attribute(markup, "id", field->name);
 	markup_attribute(markup, "name", field->name);
@@ -285,7 +277,7 @@ shell_field(struct visit *visit, const struct shell_field *field)
 	}
 	markup_end(markup);
 	if (wrong) {
-		begin(markup, "p", "fault");
+		markup_begin_class(markup, "p", "fault");
 		markup_attribute_format(markup, "id", "%s.wrong", field->name);
 		markup_text(markup, field->wrong);
 		markup_end(markup);
@@ -297,7 +289,7 @@ static void
 add_time(struct visit *visit, day_t day, const char *words)
 {
 	char iso[DAY_ISO_SIZE];
-	begin(visit->markup, "time", "day");
+	markup_begin_class(visit->markup, "time", "day");
 	markup_attribute(visit->markup, "datetime", day_iso(day, iso));
 	markup_text(visit->markup, words);
 	markup_end(visit->markup);
@@ -329,7 +321,7 @@ shell_link(struct visit *visit, const char *class_name, const char *words,
 	va_start(arguments, format);
 	text_add_arguments(&path, format, arguments);
 	va_end(arguments);
-	begin(visit->markup, "a", class_name);
+	markup_begin_class(visit->markup, "a", class_name);
 	markup_attribute(visit->markup, "href", text_string(&path));
 	markup_text(visit->markup, words);
 	markup_end(visit->markup);

@@ -8,13 +8,6 @@
 #include <stdio.h>
 #include <string.h>
 
-static void
-begin(struct markup *markup, const char *name, const char *class_name)
-{
-	markup_begin(markup, name);
-	markup_attribute(markup, "class", class_name);
-}
-
 bool
 is_packed(const struct winter_page *page, const char *tag)
 {
@@ -25,16 +18,16 @@ is_packed(const struct winter_page *page, const char *tag)
 static void
 write_eye(struct markup *markup)
 {
-	begin(markup, "svg", "eye");
+	markup_begin_class(markup, "svg", "eye");
 	markup_attribute(markup, "viewBox", "0 0 40 40");
 	markup_attribute(markup, "aria-hidden", "true");
-	begin(markup, "circle", "paperfill buffline");
+	markup_begin_class(markup, "circle", "paperfill buffline");
 	markup_attribute(markup, "cx", "20");
 	markup_attribute(markup, "cy", "20");
 	markup_attribute(markup, "r", "11");
 	markup_attribute(markup, "stroke-width", "5");
 	markup_end(markup);
-	begin(markup, "path", "line");
+	markup_begin_class(markup, "path", "line");
 	markup_attribute(markup, "d", "M22 18C6 8-20 2-26 16S-4 34 22 21");
 	markup_attribute(markup, "stroke-width", "2.5");
 	markup_end(markup);
@@ -90,7 +83,7 @@ static void
 write_tag(const struct winter_page *page, const struct trip *trip, const char *id)
 {
 	struct markup *markup = page->visit->markup;
-	begin(markup, "div", "bag");
+	markup_begin_class(markup, "div", "bag");
 	write_eye(markup);
 	markup_begin(markup, "div");
 	markup_begin(markup, "h3");
@@ -119,9 +112,9 @@ write_cautions(const struct winter_page *page, const struct docket *docket)
 			continue;
 		}
 		told[hazard] = true;
-		begin(markup, "div", "entry");
+		markup_begin_class(markup, "div", "entry");
 		markup_element(markup, "div", "m", "");
-		begin(markup, "div", "t");
+		markup_begin_class(markup, "div", "t");
 		markup_element(markup, "p", "caution", words);
 		markup_end(markup);
 		markup_end(markup);
@@ -133,7 +126,7 @@ static void
 write_packed_tick(const struct winter_page *page, const struct item *item)
 {
 	struct markup *markup = page->visit->markup;
-	begin(markup, "label", "tick");
+	markup_begin_class(markup, "label", "tick");
 	markup_begin(markup, "input");
 	markup_attribute(markup, "type", "checkbox");
 	markup_attribute_format(markup, "name", "packed.%s", item->tag);
@@ -141,7 +134,7 @@ write_packed_tick(const struct winter_page *page, const struct item *item)
 	markup_attribute(markup, "checked", is_packed(page, item->tag) ? "checked" : "");
 	markup_end(markup);
 	markup_element(markup, "span", "tag", item->tag);
-	begin(markup, "span", "vh");
+	markup_begin_class(markup, "span", "vh");
 	markup_text_format(
 	    markup, " packed: %s", kind_name(page->visit->desk.engine.kinds, item->kind));
 	markup_end(markup);
@@ -154,8 +147,8 @@ write_cells(
     const struct winter_page *page, const struct shore_line *line, const char *wanted)
 {
 	struct markup *markup = page->visit->markup;
-	begin(markup, "div", "w");
-	begin(markup, "span", "what");
+	markup_begin_class(markup, "div", "w");
+	markup_begin_class(markup, "span", "what");
 	write_what(page, line->item);
 	markup_end(markup);
 	markup_element(markup, "span", "wanted", wanted);
@@ -190,14 +183,14 @@ write_piece(const struct winter_page *page, const struct docket_piece *piece)
 		text_add_format(
 		    &wanted, "%s%s", i > 0 ? ", " : "", task_word(piece->lines[i]->task));
 	}
-	begin(markup, "li", "row");
+	markup_begin_class(markup, "li", "row");
 	write_packed_tick(page, &page->visit->desk.contents.inventory.items[piece->item]);
 	write_cells(page, first_due(piece), text_string(&wanted));
 	markup_end(markup);
 	for (size_t i = piece->own_count; i < piece->line_count; i++) {
 		const struct shore_line *line = piece->lines[i];
-		begin(markup, "li", "row inside");
-		begin(markup, "div", "k");
+		markup_begin_class(markup, "li", "row inside");
+		markup_begin_class(markup, "div", "k");
 		markup_element(markup, "span", "tag", line_item(page, line)->tag);
 		markup_end(markup);
 		write_cells(page, line,
@@ -212,9 +205,9 @@ static void
 write_remark(const struct winter_page *page, const char *words)
 {
 	struct markup *markup = page->visit->markup;
-	begin(markup, "div", "entry");
+	markup_begin_class(markup, "div", "entry");
 	markup_element(markup, "div", "m", "");
-	begin(markup, "div", "t");
+	markup_begin_class(markup, "div", "t");
 	markup_element(markup, "p", "caution", words);
 	markup_end(markup);
 	markup_end(markup);
@@ -279,7 +272,7 @@ write_trial(const struct winter_page *page, const struct trip *trip, const char 
 	markup_begin(markup, "details");
 	markup_attribute(markup, "open", here ? "open" : "");
 	markup_element(markup, "summary", NULL, "Another day for this bag");
-	begin(markup, "div", "fields");
+	markup_begin_class(markup, "div", "fields");
 	const struct shell_field field = {.name = name,
 	    .label = "Hand in on",
 	    .value = here ? trial->typed : day_words(trip->hand_in, day),
@@ -291,17 +284,17 @@ write_trial(const struct winter_page *page, const struct trip *trip, const char 
 	    "here, in your calendar and on the tags.");
 	if (here && trial->wrong == NULL) {
 		char digest[PAGE_DIGEST_SIZE];
-		begin(markup, "div", "change");
+		markup_begin_class(markup, "div", "change");
 		markup_element(markup, "h4", NULL, "If you hand it in on that day");
 		text_lines(markup, trial->changes);
 		shell_hidden(visit, "seen", page_digest(trial->changes, digest));
-		begin(markup, "div", "acts");
+		markup_begin_class(markup, "div", "acts");
 		shell_button(visit, true, "act", "mine", "Keep this day");
 		shell_button(visit, false, "act", "look", "Reckon another day");
 		markup_end(markup);
 		markup_end(markup);
 	} else {
-		begin(markup, "div", "acts");
+		markup_begin_class(markup, "div", "acts");
 		shell_button(visit, false, "act", "look", "Reckon this day");
 		markup_end(markup);
 	}
@@ -321,25 +314,25 @@ write_bag_foot(const struct winter_page *page, const struct trip *trip,
 		packed += is_packed(page,
 		    visit->desk.contents.inventory.items[docket->pieces[i].item].tag);
 	}
-	begin(markup, "div", "entry bagfoot");
-	begin(markup, "div", "m");
+	markup_begin_class(markup, "div", "entry bagfoot");
+	markup_begin_class(markup, "div", "m");
 	markup_begin(markup, "b");
 	markup_attribute(markup, "class", "tally");
 	markup_text_format(markup, "%zu of %zu packed", packed, docket->piece_count);
 	markup_end(markup);
 	markup_end(markup);
-	begin(markup, "div", "t");
+	markup_begin_class(markup, "div", "t");
 	if (trip->name[0] == '\0') {
 		char name[40];
 		(void)snprintf(name, sizeof name, "to-%s", id);
 		const struct shell_field field = {.name = name,
 		    .label = "Which station it went to",
 		    .value = page_value(visit, name)};
-		begin(markup, "div", "fields noprint");
+		markup_begin_class(markup, "div", "fields noprint");
 		shell_field(visit, &field);
 		markup_end(markup);
 	}
-	begin(markup, "div", "acts");
+	markup_begin_class(markup, "div", "acts");
 	shell_button(visit, true, "act", "handed", "Handed in today: what is ticked");
 	shell_button(visit, false, "act", "keep", "Keep the ticks");
 	shell_button(visit, false, "act", "tags", "Print tags and docket");
@@ -366,16 +359,16 @@ write_bag(const struct winter_page *page, const struct trip *trip, size_t number
 	write_tag(page, trip, id);
 	write_cautions(page, docket);
 	write_day_remarks(page, trip);
-	begin(markup, "ul", "rows");
+	markup_begin_class(markup, "ul", "rows");
 	for (size_t i = 0; i < docket->piece_count; i++) {
 		write_piece(page, &docket->pieces[i]);
 	}
 	markup_end(markup);
 	write_bag_foot(page, trip, docket, id);
 	markup_end(markup);
-	begin(markup, "div", "entry");
+	markup_begin_class(markup, "div", "entry");
 	markup_element(markup, "div", "m", "");
-	begin(markup, "div", "t");
+	markup_begin_class(markup, "div", "t");
 	write_trial(page, trip, id);
 	markup_end(markup);
 	markup_end(markup);
@@ -424,8 +417,8 @@ write_away(const struct winter_page *page, const struct docket *docket)
 	struct markup *markup = visit->markup;
 	const struct inventory *inventory = &visit->desk.contents.inventory;
 	SCOPED_TEXT path = {0};
-	begin(markup, "li", "row");
-	begin(markup, "div", "k");
+	markup_begin_class(markup, "li", "row");
+	markup_begin_class(markup, "div", "k");
 	if (docket->collect != DAY_NONE && docket->collect != DAY_NEVER) {
 		markup_text(markup, docket->assumed ? "about " : "");
 		shell_weekday(visit, docket->collect);
@@ -433,7 +426,7 @@ write_away(const struct winter_page *page, const struct docket *docket)
 		markup_text(markup, "ask");
 	}
 	markup_end(markup);
-	begin(markup, "div", "w two");
+	markup_begin_class(markup, "div", "w two");
 	markup_begin(markup, "span");
 	markup_element(markup, "b", NULL,
 	    docket->station[0] == '\0' ? "a station not told" : docket->station);
@@ -463,7 +456,7 @@ winter_ashore(struct winter_page *page)
 	}
 	shell_section(page->visit, NULL, "to fetch", "Ashore already");
 	markup_end(markup);
-	begin(markup, "ul", "rows");
+	markup_begin_class(markup, "ul", "rows");
 	for (size_t i = 0; i < landed->count; i++) {
 		write_away(page, &landed->items[i]);
 	}

@@ -7,13 +7,6 @@
 
 #include <string.h>
 
-static void
-begin(struct markup *markup, const char *name, const char *class_name)
-{
-	markup_begin(markup, name);
-	markup_attribute(markup, "class", class_name);
-}
-
 const struct item *
 line_item(const struct winter_page *page, const struct shore_line *line)
 {
@@ -46,14 +39,14 @@ write_line_state(const struct winter_page *page, const struct shore_line *line)
 		}
 		return;
 	}
-	begin(markup, "span", "state");
+	markup_begin_class(markup, "span", "state");
 	draw_mark(markup, MARKS[line->state]);
 	markup_text(markup,
 	    line->state == STATE_DATE_UNKNOWN ? "date unknown" : state_word(line->state));
 	markup_end(markup);
 	if (line->due != DAY_NONE) {
 		markup_text(markup, " ");
-		begin(markup, "span", "small");
+		markup_begin_class(markup, "span", "small");
 		shell_day(visit, line->due);
 		markup_end(markup);
 	}
@@ -66,7 +59,7 @@ write_tick(const struct winter_page *page, const char *prefix, const char *word,
 {
 	struct markup *markup = page->visit->markup;
 	const struct item *item = line_item(page, line);
-	begin(markup, "label", "tick");
+	markup_begin_class(markup, "label", "tick");
 	markup_begin(markup, "input");
 	markup_attribute(markup, "type", "checkbox");
 	markup_attribute_format(
@@ -74,7 +67,7 @@ write_tick(const struct winter_page *page, const char *prefix, const char *word,
 	markup_attribute(markup, "value", "yes");
 	markup_end(markup);
 	markup_element(markup, "span", "tag", item->tag);
-	begin(markup, "span", "vh");
+	markup_begin_class(markup, "span", "vh");
 	markup_text_format(markup, " %s: %s", word,
 	    kind_name(page->visit->desk.engine.kinds, item->kind));
 	markup_end(markup);
@@ -86,7 +79,7 @@ static void
 write_key_tag(const struct winter_page *page, const struct shore_line *line)
 {
 	struct markup *markup = page->visit->markup;
-	begin(markup, "div", "k");
+	markup_begin_class(markup, "div", "k");
 	markup_element(markup, "span", "tag", line_item(page, line)->tag);
 	markup_end(markup);
 }
@@ -121,12 +114,12 @@ static void
 write_task_rows(const struct winter_page *page, const struct shore_lines *lines)
 {
 	struct markup *markup = page->visit->markup;
-	begin(markup, "ul", "rows");
+	markup_begin_class(markup, "ul", "rows");
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct shore_line *line = &lines->items[i];
-		begin(markup, "li", "row");
+		markup_begin_class(markup, "li", "row");
 		write_key_tag(page, line);
-		begin(markup, "div", "w two");
+		markup_begin_class(markup, "div", "w two");
 		write_task(page, line);
 		write_state_cell(page, line);
 		markup_end(markup);
@@ -159,12 +152,12 @@ winter_cannot(struct winter_page *page)
 	}
 	shell_section(visit, "not in time", NULL, "Can’t be done before she goes out");
 	markup_end(markup);
-	begin(markup, "ul", "rows");
+	markup_begin_class(markup, "ul", "rows");
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct shore_line *line = &lines->items[i];
-		begin(markup, "li", "row");
+		markup_begin_class(markup, "li", "row");
 		write_key_tag(page, line);
-		begin(markup, "div", "w two");
+		markup_begin_class(markup, "div", "w two");
 		markup_begin(markup, "span");
 		markup_text_format(markup,
 		    "%s: ", line->give_back ? "give back" : task_word(line->task));
@@ -217,14 +210,14 @@ write_ticked_tasks(const struct winter_page *page, const struct shore_lines *lin
 	struct markup *markup = page->visit->markup;
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct shore_line *line = &lines->items[i];
-		begin(markup, "li", "row");
+		markup_begin_class(markup, "li", "row");
 		/* what renews a thing is told with its new dates, in the locker */
 		if (line->task == TASK_RENEW || line->give_back) {
 			write_key_tag(page, line);
 		} else {
 			write_tick(page, "did", "done", line);
 		}
-		begin(markup, "div", "w two");
+		markup_begin_class(markup, "div", "w two");
 		write_task(page, line);
 		write_state_cell(page, line);
 		markup_end(markup);
@@ -246,11 +239,11 @@ static void
 write_foot(const struct winter_page *page, const char *act, const char *words)
 {
 	struct markup *markup = page->visit->markup;
-	begin(markup, "div", "entry bagfoot");
-	begin(markup, "div", "m");
+	markup_begin_class(markup, "div", "entry bagfoot");
+	markup_begin_class(markup, "div", "m");
 	markup_end(markup);
-	begin(markup, "div", "t");
-	begin(markup, "div", "acts");
+	markup_begin_class(markup, "div", "t");
+	markup_begin_class(markup, "div", "acts");
 	shell_button(page->visit, true, "act", act, words);
 	markup_end(markup);
 	markup_end(markup);
@@ -269,7 +262,7 @@ winter_own_work(struct winter_page *page)
 	begin_form(page, "own");
 	write_by(page, self, papers, "Do it yourself");
 	markup_end(markup);
-	begin(markup, "ul", "rows");
+	markup_begin_class(markup, "ul", "rows");
 	write_ticked_tasks(page, self);
 	write_ticked_tasks(page, papers);
 	markup_end(markup);
@@ -325,13 +318,13 @@ winter_buy(struct winter_page *page)
 	write_by(page, buy, &NONE, "Buy");
 	write_sum(page);
 	markup_end(markup);
-	begin(markup, "ul", "rows");
+	markup_begin_class(markup, "ul", "rows");
 	markup_attribute(markup, "id", "buy");
 	for (size_t i = 0; i < buy->count; i++) {
 		const struct shore_line *line = &buy->items[i];
-		begin(markup, "li", "row");
+		markup_begin_class(markup, "li", "row");
 		write_key_tag(page, line);
-		begin(markup, "div", "w money");
+		markup_begin_class(markup, "div", "w money");
 		markup_begin(markup, "span");
 		write_what(page, line->item);
 		markup_end(markup);
@@ -373,9 +366,9 @@ write_sort(const struct winter_page *page, enum hazard hazard)
 	if (count == 0) {
 		return;
 	}
-	begin(markup, "li", "row");
+	markup_begin_class(markup, "li", "row");
 	markup_element(markup, "div", "k small", SORTS[hazard]);
-	begin(markup, "div", "w two");
+	markup_begin_class(markup, "div", "w two");
 	markup_element(markup, "span", NULL,
 	    kinds_disposal_caution(page->visit->desk.engine.kinds, hazard));
 	markup_begin(markup, "b");
@@ -400,7 +393,7 @@ winter_dispose(struct winter_page *page)
 	}
 	shell_section(page->visit, NULL, "when replaced", "Dispose of");
 	markup_end(markup);
-	begin(markup, "ul", "rows");
+	markup_begin_class(markup, "ul", "rows");
 	for (int hazard = HAZARD_COUNT - 1; hazard >= 0; hazard--) {
 		write_sort(page, (enum hazard)hazard);
 	}
@@ -466,8 +459,8 @@ write_waiting(const struct winter_page *page, int winter, bool later)
 	if (first == DAY_NONE) {
 		return;
 	}
-	begin(markup, "li", "row");
-	begin(markup, "div", "k");
+	markup_begin_class(markup, "li", "row");
+	markup_begin_class(markup, "div", "k");
 	markup_begin(markup, "b");
 	if (later) {
 		markup_text(markup, "later");
@@ -476,7 +469,7 @@ write_waiting(const struct winter_page *page, int winter, bool later)
 	}
 	markup_end(markup);
 	markup_end(markup);
-	begin(markup, "div", "w two");
+	markup_begin_class(markup, "div", "w two");
 	markup_begin(markup, "span");
 	for (int task = 0; task < TASK_COUNT; task++) {
 		write_waiting_task(page, (enum task)task, winter, later, &told);
@@ -503,9 +496,9 @@ write_year(const struct winter_page *page)
 			if (line->due != day) {
 				continue;
 			}
-			begin(markup, "li", "row");
+			markup_begin_class(markup, "li", "row");
 			write_key_tag(page, line);
-			begin(markup, "div", "w two");
+			markup_begin_class(markup, "div", "w two");
 			write_task(page, line);
 			write_state_cell(page, line);
 			markup_end(markup);
@@ -522,11 +515,11 @@ write_after_year(const struct winter_page *page)
 	const struct shore_lines *lines = &page->list->waits;
 	day_t end = day_add_months(page->visit->desk.today, 12);
 	size_t told = 0;
-	begin(markup, "li", "row");
-	begin(markup, "div", "k");
+	markup_begin_class(markup, "li", "row");
+	markup_begin_class(markup, "div", "k");
 	markup_element(markup, "b", NULL, "later");
 	markup_end(markup);
-	begin(markup, "div", "w two");
+	markup_begin_class(markup, "div", "w two");
 	markup_begin(markup, "span");
 	for (int task = 0; task < TASK_COUNT; task++) {
 		size_t count = 0;
@@ -551,7 +544,7 @@ winter_waits(struct winter_page *page)
 	}
 	shell_section(visit, NULL, NULL, "Can wait");
 	markup_end(visit->markup);
-	begin(visit->markup, "ul", "rows");
+	markup_begin_class(visit->markup, "ul", "rows");
 	if (page->list->has_winter) {
 		int year = page->list->winter.year;
 		write_waiting(page, year + 1, false);
@@ -575,13 +568,13 @@ winter_cost(struct winter_page *page)
 	if (list->hand_in.count + list->ashore.count + list->buy.count == 0) {
 		return;
 	}
-	begin(markup, "div", "entry");
-	begin(markup, "div", "m");
+	markup_begin_class(markup, "div", "entry");
+	markup_begin_class(markup, "div", "m");
 	markup_element(markup, "b", NULL,
 	    money_words(
 		list->cost_minor, visit->desk.contents.inventory.currency, money));
 	markup_end(markup);
-	begin(markup, "div", "t");
+	markup_begin_class(markup, "div", "t");
 	markup_begin(markup, "p");
 	markup_text(markup, "What this winter costs, as far as it is known.");
 	if (list->unpriced > 0) {
