@@ -17,7 +17,9 @@ skip() {
 
 command -v node >/dev/null 2>&1 || skip "there is no node"
 command -v chromium >/dev/null 2>&1 || skip "there is no chromium"
-if [ ! -d "$here/node_modules/playwright-core" ]; then
+# again where what is asked for has changed since
+if [ ! -e "$here/node_modules/.package-lock.json" ] ||
+	[ "$here/package-lock.json" -nt "$here/node_modules/.package-lock.json" ]; then
 	(cd "$here" && npm ci --no-audit --no-fund --silent) >/dev/null 2>&1 ||
 		skip "npm can't fetch what drives it"
 fi
