@@ -1,7 +1,7 @@
 /* becket help */
 #include "cli/command.h"
 #include "cli/help.h"
-#include "desk/naming.h"
+#include "cli/naming.h"
 #include "report/table.h"
 
 #include <string.h>
@@ -52,19 +52,12 @@ list_kinds(struct context *context, struct fault *fault)
 static bool
 list_names(struct context *context, const char *what, struct fault *fault)
 {
-	static const char *const OF_BOOK[] = {
-	    [NAMED_TAG] = "tags",
-	    [NAMED_VESSEL] = "boats",
-	    [NAMED_STATION] = "stations",
-	    [NAMED_BASE] = "bases",
-	};
-
+	SCOPED_NAME_BOOK book = {.desk = &context->desk};
 	const struct kinds *kinds = NULL;
 	struct word_list names = {0};
-	for (size_t i = 0; i < COUNT_OF(OF_BOOK); i++) {
-		if (strcmp(what, OF_BOOK[i]) == 0) {
-			naming_all(&context->desk, (enum named)i, &names);
-		}
+	enum named named = NAMED_TAG;
+	if (naming_of_list(what, &named)) {
+		naming_all(&book, named, &names);
 	}
 	for (size_t i = 0; i < names.count; i++) {
 		text_add_format(&context->out, "%s\n", names.items[i]);

@@ -371,8 +371,9 @@ ask_vessel(struct asked_doubts *asked, const struct csv_doubt *doubt, struct fau
 	SCOPED_TEXT words = {0};
 	SCOPED_TEXT answer = {0};
 	struct word_list boats = {0};
+	SCOPED_NAME_BOOK book = {.desk = desk};
 	size_t found = 0;
-	naming_all(desk, NAMED_VESSEL, &boats);
+	naming_all(&book, NAMED_VESSEL, &boats);
 	text_add_format(&words, "\nThe list does not say whose its gear is (line %zu). ",
 	    doubt->line);
 	for (size_t i = 0; i < boats.count && i < 8; i++) {

@@ -63,16 +63,29 @@ naming_of_word(
 	       starts_with(word->name, "VESSEL");
 }
 
+/* What completions call the names of each sort. */
+static const char *const LISTS[] = {
+    [NAMED_TAG] = "tags",
+    [NAMED_VESSEL] = "boats",
+    [NAMED_STATION] = "stations",
+    [NAMED_BASE] = "bases",
+};
+
+bool
+naming_of_list(const char *list, enum named *out)
+{
+	for (size_t i = 0; i < COUNT_OF(LISTS); i++) {
+		if (strcmp(list, LISTS[i]) == 0) {
+			*out = (enum named)i;
+			return true;
+		}
+	}
+	return false;
+}
+
 static const char *
 list_of(bool named, enum named what, const char *argument)
 {
-	static const char *const LISTS[] = {
-	    [NAMED_TAG] = "tags",
-	    [NAMED_VESSEL] = "boats",
-	    [NAMED_STATION] = "stations",
-	    [NAMED_BASE] = "bases",
-	};
-
 	if (named) {
 		return LISTS[what];
 	}
@@ -103,6 +116,7 @@ struct known {
 
 struct settling {
 	struct context *context;
+	struct name_book *book;
 	struct known known;
 	enum named named;
 	bool may_be_new; /* what is being settled */
@@ -114,8 +128,8 @@ known_names(struct settling *settling)
 	struct known *known = &settling->known;
 	if (!known->read[settling->named]) {
 		known->read[settling->named] = true;
-		naming_all(&settling->context->desk, settling->named,
-		    &known->names[settling->named]);
+		naming_all(
+		    settling->book, settling->named, &known->names[settling->named]);
 	}
 	return &known->names[settling->named];
 }
@@ -139,7 +153,7 @@ static bool
 settle_name(struct settling *settling, const char **name, struct fault *fault)
 {
 	struct desk *desk = &settling->context->desk;
-	if (naming_stands(desk, settling->named, *name)) {
+	if (naming_stands(settling->book, settling->named, *name)) {
 		return true;
 	}
 	const struct word_list *names = known_names(settling);
@@ -244,7 +258,8 @@ settle_words(struct settling *settling, struct given_options *given, struct faul
 bool
 naming_settle(struct context *context, struct given_options *given, struct fault *fault)
 {
-	struct settling settling = {.context = context};
+	SCOPED_NAME_BOOK book = {.desk = &context->desk};
+	struct settling settling = {.context = context, .book = &book};
 	for (size_t i = 0; i < given->count; i++) {
 		struct given_option *option = &given->items[i];
 		if (!naming_of_option(context->command, option->spec, &settling.named)) {

@@ -19,6 +19,9 @@ const char *naming_list_of_option(
 const char *naming_list_of_word(
     const struct command *command, const struct word_spec *word);
 
+/* What such a word lists of the book; false for another. */
+bool naming_of_list(const char *list, enum named *out);
+
 /* Puts tags (lists and ranges of them, too), boats, stations and bases in what was given as they
  * stand in the book, as desk/naming.h finds them. A name that is none of the book's stays as it
  * was typed: the command says what it makes of it. At a terminal a command that changes the book

@@ -74,31 +74,46 @@ static const enum book_names NAMES[] = {
     [NAMED_BASE] = BOOK_BASES,
 };
 
-bool
-naming_stands(struct desk *desk, enum named named, const char *name)
+static struct book *
+book_of(struct name_book *names)
 {
-	struct book *book = NULL;
 	struct fault ignored = {0};
-	bool stands = false;
-	if (!desk_has_book(desk) ||
-	    !book_open(desk->book_path, BOOK_READ, &book, &ignored) ||
-	    !book_has_name(book, NAMES[named], name, &stands, &ignored)) {
-		stands = false;
+	if (!names->opened) {
+		names->opened = true;
+		if (!desk_has_book(names->desk) ||
+		    !book_open(
+			names->desk->book_path, BOOK_READ, &names->book, &ignored)) {
+			names->book = NULL;
+		}
 	}
-	book_close(book);
-	return stands;
+	return names->book;
 }
 
 void
-naming_all(struct desk *desk, enum named named, struct word_list *out)
+naming_close(struct name_book *names)
 {
-	struct book *book = NULL;
+	book_close(names->book);
+	*names = (struct name_book){.desk = names->desk};
+}
+
+bool
+naming_stands(struct name_book *names, enum named named, const char *name)
+{
+	struct book *book = book_of(names);
+	struct fault ignored = {0};
+	bool stands = false;
+	return book != NULL &&
+	       book_has_name(book, NAMES[named], name, &stands, &ignored) && stands;
+}
+
+void
+naming_all(struct name_book *names, enum named named, struct word_list *out)
+{
+	struct book *book = book_of(names);
 	struct fault ignored = {0};
 	*out = (struct word_list){0};
-	if (desk_has_book(desk) &&
-	    book_open(desk->book_path, BOOK_READ, &book, &ignored) &&
-	    !book_names(book, NAMES[named], &desk->arena, out, &ignored)) {
+	if (book != NULL &&
+	    !book_names(book, NAMES[named], &names->desk->arena, out, &ignored)) {
 		*out = (struct word_list){0};
 	}
-	book_close(book);
 }

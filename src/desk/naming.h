@@ -16,13 +16,25 @@ enum named { NAMED_TAG, NAMED_VESSEL, NAMED_STATION, NAMED_BASE };
 MUST_CHECK bool naming_among(struct desk *desk, enum named named, const char *typed,
     const char *const *names, size_t count, size_t *index_out, struct fault *fault);
 
-/* All names of this sort in the book, in the desk's arena, each once: read beside whatever is
- * open, so that it neither changes the book nor the way it is opened. None where there is no book
- * or it can't be read. A base is where a boat lies, lay or will lie, or what a station serves. */
-void naming_all(struct desk *desk, enum named named, struct word_list *out);
+/* The book as names are looked up in it: opened for reading when first asked, beside whatever is
+ * open, so that it neither changes the book nor the way it is opened. Starts with its desk alone;
+ * end it with naming_close. Where there is no book, or it can't be read, it has no names. */
+struct name_book {
+	struct desk *desk; /* borrowed */
+	struct book *book; /* NULL before, and where there is none */
+	bool opened;
+};
+
+void naming_close(struct name_book *names);
+
+#define SCOPED_NAME_BOOK __attribute__((cleanup(naming_close))) struct name_book
+
+/* All names of this sort, in the desk's arena, each once. A base is where a boat lies, lay or will
+ * lie, or what a station serves. */
+void naming_all(struct name_book *names, enum named named, struct word_list *out);
 
 /* True when something of this sort is called just so, whatever else is in the book: what is typed
- * mostly is, and a fleet's names need not be read then. Read as those of naming_all are. */
-bool naming_stands(struct desk *desk, enum named named, const char *name);
+ * mostly is, and a fleet's names need not be read then. */
+bool naming_stands(struct name_book *names, enum named named, const char *name);
 
 #endif
