@@ -173,26 +173,6 @@ write_whole(const struct back_page *page)
 	markup_end(markup);
 }
 
-/* The file that is kept with what came back; a browser forgets it whenever the page comes anew. */
-static void
-write_photo(struct visit *visit)
-{
-	struct markup *markup = visit->markup;
-	markup_begin_class(markup, "div", "f");
-	markup_begin(markup, "label");
-	markup_attribute(markup, "for", "photo");
-	markup_text(
-	    markup, "Photo of the paper, kept with all that come back (may be left out)");
-	markup_end(markup);
-	markup_begin(markup, "input");
-	markup_attribute(markup, "type", "file");
-	markup_attribute(markup, "id", "photo");
-	markup_attribute(markup, "name", "photo");
-	markup_attribute(markup, "accept", "image/*,application/pdf");
-	markup_end(markup);
-	markup_end(markup);
-}
-
 static void
 write_change(const struct back_page *page)
 {
@@ -213,7 +193,10 @@ write_change(const struct back_page *page)
 	}
 	text_lines(markup, page->changes);
 	shell_hidden(visit, "seen", page_digest(page->changes, digest));
-	write_photo(visit);
+	/* a browser forgets it whenever the page comes anew */
+	shell_file(visit, "photo",
+	    "Photo of the paper, kept with all that come back (may be left out)",
+	    "image/*,application/pdf");
 	SCOPED_TEXT save = {0};
 	text_add_format(&save, "Save: %zu back aboard", page->back);
 	if (page->gone > 0) {

@@ -10,75 +10,40 @@
 
 enum { ROWS_MOST = 200 };
 
-static void
-write_option(
-    struct markup *markup, const char *value, const char *words, const char *chosen)
-{
-	markup_begin(markup, "option");
-	/* a blank stands for nothing chosen: without a value the words would be it */
-	markup_attribute(markup, "value", value);
-	markup_attribute(
-	    markup, "selected", strcmp(value, chosen) == 0 ? "selected" : "");
-	markup_text(markup, words);
-	markup_end(markup);
-}
-
-/* Begins a choice with its label; its first words stand for nothing chosen. */
-static void
-begin_choice(struct list_page *page, const char *name, const char *label)
-{
-	struct markup *markup = page->visit->markup;
-	markup_begin_class(markup, "div", "f");
-	markup_begin(markup, "label");
-	markup_attribute(markup, "for", name);
-	markup_text(markup, label);
-	markup_end(markup);
-	markup_begin(markup, "select");
-	markup_attribute(markup, "id", name);
-	markup_attribute(markup, "name", name);
-}
-
-static void
-end_choice(struct list_page *page)
-{
-	markup_end(page->visit->markup);
-	markup_end(page->visit->markup);
-}
-
 /* A choice between two answers. */
 static void
 write_two(struct list_page *page, const char *name, const char *label,
     const char *const values[4])
 {
 	const char *chosen = page_value(page->visit, name);
-	begin_choice(page, name, label);
-	write_option(page->visit->markup, " ", "choose", " ");
-	write_option(page->visit->markup, values[0], values[1], chosen);
-	write_option(page->visit->markup, values[2], values[3], chosen);
-	end_choice(page);
+	shell_choice(page->visit, name, label);
+	shell_option(page->visit, " ", "choose", false);
+	shell_option(page->visit, values[0], values[1], strcmp(values[0], chosen) == 0);
+	shell_option(page->visit, values[2], values[3], strcmp(values[2], chosen) == 0);
+	markup_end(page->visit->markup);
+	markup_end(page->visit->markup);
 }
 
 static void
 write_columns(struct list_page *page, const struct csv_doubt *doubt)
 {
-	struct markup *markup = page->visit->markup;
 	SCOPED_TEXT name = {0};
 	text_add_format(&name, "map.%s", doubt->theirs);
-	begin_choice(page, text_string(&name), "This column is");
-	write_option(markup, "notes", "notes: its words are kept", "notes");
-	write_option(markup, "ignore", "nothing: left aside", "notes");
+	shell_choice(page->visit, text_string(&name), "This column is");
+	shell_option(page->visit, "notes", "notes: its words are kept", true);
+	shell_option(page->visit, "ignore", "nothing: left aside", false);
 	for (size_t i = 0; i < CSV_COLUMN_COUNT; i++) {
 		if (strcmp(CSV_COLUMNS[i], "notes") != 0) {
-			write_option(markup, CSV_COLUMNS[i], CSV_COLUMNS[i], "notes");
+			shell_option(page->visit, CSV_COLUMNS[i], CSV_COLUMNS[i], false);
 		}
 	}
-	end_choice(page);
+	markup_end(page->visit->markup);
+	markup_end(page->visit->markup);
 }
 
 static void
 write_kinds(struct list_page *page, const struct csv_doubt *doubt)
 {
-	struct markup *markup = page->visit->markup;
 	const struct kinds *kinds = NULL;
 	struct fault none = {0};
 	SCOPED_TEXT name = {0};
@@ -89,17 +54,18 @@ write_kinds(struct list_page *page, const struct csv_doubt *doubt)
 	size_t count = kinds_fitting(kinds, doubt->theirs, near);
 	count = count > 0 ? count : kinds_nearest(kinds, doubt->theirs, near);
 	text_add_format(&name, "means.%s", doubt->theirs);
-	begin_choice(page, text_string(&name), "These words mean");
-	write_option(markup, " ", "choose", " ");
+	shell_choice(page->visit, text_string(&name), "These words mean");
+	shell_option(page->visit, " ", "choose", false);
 	for (size_t i = 0; i < count; i++) {
-		write_option(markup, near[i]->id, near[i]->name, " ");
+		shell_option(page->visit, near[i]->id, near[i]->name, false);
 	}
-	write_option(markup, CSV_NO_GEAR, "no gear: a heading or a sum", " ");
+	shell_option(page->visit, CSV_NO_GEAR, "no gear: a heading or a sum", false);
 	for (size_t i = 0; i < kinds_count(kinds); i++) {
-		write_option(
-		    markup, kinds_at(kinds, i)->id, kinds_at(kinds, i)->name, " ");
+		const struct kind *kind = kinds_at(kinds, i);
+		shell_option(page->visit, kind->id, kind->name, false);
 	}
-	end_choice(page);
+	markup_end(page->visit->markup);
+	markup_end(page->visit->markup);
 }
 
 /* A tick for each row that may be passed over. */
@@ -496,18 +462,8 @@ write_upload(struct visit *visit)
 	shell_file_form(visit, "/list", "bring");
 	shell_section(visit, NULL, NULL, "The list");
 	markup_begin_class(markup, "div", "fields");
-	markup_begin_class(markup, "div", "f");
-	markup_begin(markup, "label");
-	markup_attribute(markup, "for", "list");
-	markup_text(markup, "A spreadsheet (.xlsx, .ods) or a .csv");
-	markup_end(markup);
-	markup_begin(markup, "input");
-	markup_attribute(markup, "type", "file");
-	markup_attribute(markup, "id", "list");
-	markup_attribute(markup, "name", "list");
-	markup_attribute(markup, "accept", ".csv,.xlsx,.ods");
-	markup_end(markup);
-	markup_end(markup);
+	shell_file(
+	    visit, "list", "A spreadsheet (.xlsx, .ods) or a .csv", ".csv,.xlsx,.ods");
 	markup_end(markup);
 	markup_begin_class(markup, "div", "acts");
 	shell_button(visit, true, "act", "read", "Read it");
@@ -561,9 +517,7 @@ list_write(struct list_page *page)
 	} else {
 		write_wrong(page);
 		write_whole(page);
-		markup_begin_class(visit->markup, "div", "entry");
-		markup_element(visit->markup, "div", "m", "");
-		markup_begin_class(visit->markup, "div", "t");
+		shell_entry(visit);
 		markup_begin_class(visit->markup, "div", "acts");
 		shell_button(visit, true, "act", "read", "Try again with these");
 		shell_button(visit, false, "act", "away", "Put the list away");

@@ -45,22 +45,11 @@ write_month(const struct beginning *form, const char *name, const char *label, i
 	char start[16];
 	(void)snprintf(start, sizeof start, "%d", first);
 	const char *chosen = value_of(form, name, start);
-	markup_begin_class(markup, "div", "f");
-	markup_begin(markup, "label");
-	markup_attribute(markup, "for", name);
-	markup_text(markup, label);
-	markup_end(markup);
-	markup_begin(markup, "select");
-	markup_attribute(markup, "id", name);
-	markup_attribute(markup, "name", name);
+	shell_choice(form->visit, name, label);
 	for (int month = 1; month <= 12; month++) {
 		(void)snprintf(number, sizeof number, "%d", month);
-		markup_begin(markup, "option");
-		markup_attribute(markup, "value", number);
-		markup_attribute(
-		    markup, "selected", strcmp(number, chosen) == 0 ? "selected" : "");
-		markup_text(markup, month_name(month));
-		markup_end(markup);
+		shell_option(
+		    form->visit, number, month_name(month), strcmp(number, chosen) == 0);
 	}
 	markup_end(markup);
 	markup_end(markup);
@@ -76,22 +65,11 @@ write_sheets(const struct beginning *form)
 	const char *const *names = NULL;
 	size_t count = 0;
 	shelf_names(&visit->desk.shelf, &visit->desk.arena, &names, &count);
-	markup_begin_class(markup, "div", "f");
-	markup_begin(markup, "label");
-	markup_attribute(markup, "for", "sheet");
-	markup_text(markup, "Rules beside common practice");
-	markup_end(markup);
-	markup_begin(markup, "select");
-	markup_attribute(markup, "id", "sheet");
-	markup_attribute(markup, "name", "sheet");
+	shell_choice(visit, "sheet", "Rules beside common practice");
 	for (size_t i = 0; i < count; i++) {
 		bool none = strcmp(names[i], "practice") == 0;
-		markup_begin(markup, "option");
-		markup_attribute(markup, "value", names[i]);
-		markup_attribute(
-		    markup, "selected", strcmp(names[i], chosen) == 0 ? "selected" : "");
-		markup_text(markup, none ? "none" : names[i]);
-		markup_end(markup);
+		shell_option(visit, names[i], none ? "none" : names[i],
+		    strcmp(names[i], chosen) == 0);
 	}
 	markup_end(markup);
 	markup_end(markup);
@@ -210,9 +188,7 @@ write_page(const struct beginning *form)
 	write_winter(form);
 	write_days(form);
 	write_stations(form);
-	markup_begin_class(visit->markup, "div", "entry");
-	markup_element(visit->markup, "div", "m", "");
-	markup_begin_class(visit->markup, "div", "t");
+	shell_entry(visit);
 	markup_begin_class(visit->markup, "div", "acts");
 	shell_button(visit, true, NULL, NULL, "Begin the book");
 	markup_end(visit->markup);

@@ -199,27 +199,11 @@ write_boats(struct visit *visit, const struct locker_asked *asked)
 {
 	const struct inventory *inventory = &visit->desk.contents.inventory;
 	struct markup *markup = visit->markup;
-	markup_begin_class(markup, "div", "f");
-	markup_begin(markup, "label");
-	markup_attribute(markup, "for", "boat");
-	markup_text(markup, "Boat, or spares");
-	markup_end(markup);
-	markup_begin(markup, "select");
-	markup_attribute(markup, "id", "boat");
-	markup_attribute(markup, "name", "boat");
-	markup_begin(markup, "option");
-	markup_attribute(markup, "value", ANY_BOAT);
-	markup_attribute(markup, "selected", asked->any ? "selected" : NULL);
-	markup_text(markup, "any");
-	markup_end(markup);
+	shell_choice(visit, "boat", "Boat, or spares");
+	shell_option(visit, ANY_BOAT, "any", asked->any);
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		const char *name = inventory->vessels[i].name;
-		markup_begin(markup, "option");
-		markup_attribute(markup, "value", name);
-		markup_attribute(markup, "selected",
-		    strcmp(name, asked->boat) == 0 ? "selected" : NULL);
-		markup_text(markup, name);
-		markup_end(markup);
+		shell_option(visit, name, name, strcmp(name, asked->boat) == 0);
 	}
 	markup_end(markup);
 	markup_end(markup);
@@ -229,10 +213,7 @@ static void
 write_find(struct visit *visit, const struct locker_asked *asked)
 {
 	struct markup *markup = visit->markup;
-	markup_begin_class(markup, "div", "entry");
-	markup_begin_class(markup, "div", "m");
-	markup_end(markup);
-	markup_begin_class(markup, "div", "t");
+	shell_entry(visit);
 	markup_begin(markup, "form");
 	markup_attribute(markup, "action", "/locker");
 	markup_attribute(markup, "method", "get");
@@ -271,10 +252,7 @@ write_enter(struct visit *visit, const struct locker_asked *asked)
 		text_add(&query, "?vessel=");
 		form_escape(asked->boat, &query);
 	}
-	markup_begin_class(markup, "div", "entry");
-	markup_begin_class(markup, "div", "m");
-	markup_end(markup);
-	markup_begin_class(markup, "div", "t");
+	shell_entry(visit);
 	markup_begin_class(markup, "div", "acts");
 	shell_link(visit, "button", "Enter a piece", "/new%s", text_string(&query));
 	shell_link(visit, "button", "Enter ten alike", "/new%s%scount=10",

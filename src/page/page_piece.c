@@ -320,10 +320,7 @@ write_page(struct piece_form *form)
 	    .status = form->why != NULL || form->meanwhile.length > 0 ? 409 : 200};
 	shell_open(visit, &shell);
 	draw_defs(visit->markup);
-	markup_begin_class(visit->markup, "div", "entry");
-	markup_begin_class(visit->markup, "div", "m");
-	markup_end(visit->markup);
-	markup_begin_class(visit->markup, "div", "t");
+	shell_entry(visit);
 	add_form_path(form, tag, &path);
 	shell_form(visit, text_string(&path), "form");
 	if (known) {

@@ -136,10 +136,7 @@ write_day(const struct saturday *day, const char *wrong)
 	    .label = "or type it",
 	    .value = wrong != NULL ? typed : text_string(&on),
 	    .wrong = wrong};
-	markup_begin_class(markup, "div", "entry");
-	markup_begin_class(markup, "div", "m");
-	markup_end(markup);
-	markup_begin_class(markup, "div", "t");
+	shell_entry(visit);
 	markup_begin_class(markup, "form", "slide");
 	markup_attribute(markup, "method", "get");
 	markup_attribute(markup, "action", "/saturday");

@@ -334,30 +334,14 @@ write_table(const struct years_leaf *leaf)
 static void
 begin_choice(struct visit *visit, const char *name, const char *label, const char *none)
 {
-	struct markup *markup = visit->markup;
-	markup_begin_class(markup, "div", "f");
-	markup_begin(markup, "label");
-	markup_attribute(markup, "for", name);
-	markup_text(markup, label);
-	markup_end(markup);
-	markup_begin(markup, "select");
-	markup_attribute(markup, "id", name);
-	markup_attribute(markup, "name", name);
-	markup_begin(markup, "option");
-	markup_attribute(markup, "value", "-");
-	markup_text(markup, none);
-	markup_end(markup);
+	shell_choice(visit, name, label);
+	shell_option(visit, "-", none, false);
 }
 
 static void
 add_choice(struct visit *visit, const char *name, const char *value, const char *words)
 {
-	markup_begin(visit->markup, "option");
-	markup_attribute(visit->markup, "value", value);
-	markup_attribute(visit->markup, "selected",
-	    strcmp(page_value(visit, name), value) == 0 ? "selected" : NULL);
-	markup_text(visit->markup, words);
-	markup_end(visit->markup);
+	shell_option(visit, value, words, strcmp(page_value(visit, name), value) == 0);
 }
 
 static void

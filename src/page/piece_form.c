@@ -33,21 +33,10 @@ form_choice(struct piece_form *form, const char *name, const char *label,
 {
 	struct markup *markup = form->visit->markup;
 	const char *typed = form_typed(form, name, "");
-	markup_begin_class(markup, "div", "f");
-	markup_begin(markup, "label");
-	markup_attribute(markup, "for", name);
-	markup_text(markup, label);
-	markup_end(markup);
-	markup_begin(markup, "select");
-	markup_attribute(markup, "id", name);
-	markup_attribute(markup, "name", name);
+	shell_choice(form->visit, name, label);
 	for (size_t i = 0; values[i] != NULL; i++) {
-		markup_begin(markup, "option");
-		markup_attribute(markup, "value", values[i]);
-		markup_attribute(markup, "selected",
-		    strcmp(values[i], typed) == 0 ? "selected" : NULL);
-		markup_text(markup, words[i]);
-		markup_end(markup);
+		shell_option(
+		    form->visit, values[i], words[i], strcmp(values[i], typed) == 0);
 	}
 	markup_end(markup);
 	if (strcmp(form->wrong, name) == 0) {

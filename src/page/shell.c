@@ -108,11 +108,17 @@ first_section(struct visit *visit, const struct shell *shell)
 }
 
 void
+shell_entry(struct visit *visit)
+{
+	markup_begin_class(visit->markup, "div", "entry");
+	margin(visit->markup, NULL, NULL);
+}
+
+void
 shell_note(struct visit *visit, bool wrong, const char *words)
 {
 	struct markup *markup = visit->markup;
-	markup_begin_class(markup, "div", "entry");
-	margin(markup, NULL, NULL);
+	shell_entry(visit);
 	markup_begin_class(markup, "p", wrong ? "caution" : "done");
 	markup_attribute(markup, "role", wrong ? "alert" : "status");
 	if (wrong) {
@@ -247,6 +253,52 @@ shell_default(struct visit *visit, const char *name, const char *value)
 	markup_end(visit->markup);
 }
 
+static void
+write_label(struct markup *markup, const char *name, const char *label)
+{
+	markup_begin(markup, "label");
+	markup_attribute(markup, "for", name);
+	markup_text(markup, label);
+	markup_end(markup);
+}
+
+void
+shell_choice(struct visit *visit, const char *name, const char *label)
+{
+	struct markup *markup = visit->markup;
+	markup_begin_class(markup, "div", "f");
+	write_label(markup, name, label);
+	markup_begin(markup, "select");
+	markup_attribute(markup, "id", name);
+	markup_attribute(markup, "name", name);
+}
+
+void
+shell_option(struct visit *visit, const char *value, const char *words, bool chosen)
+{
+	struct markup *markup = visit->markup;
+	markup_begin(markup, "option");
+	markup_attribute(markup, "value", value);
+	markup_attribute(markup, "selected", chosen ? "selected" : NULL);
+	markup_text(markup, words);
+	markup_end(markup);
+}
+
+void
+shell_file(struct visit *visit, const char *name, const char *label, const char *accept)
+{
+	struct markup *markup = visit->markup;
+	markup_begin_class(markup, "div", "f");
+	write_label(markup, name, label);
+	markup_begin(markup, "input");
+	markup_attribute(markup, "type", "file");
+	markup_attribute(markup, "id", name);
+	markup_attribute(markup, "name", name);
+	markup_attribute(markup, "accept", accept);
+	markup_end(markup);
+	markup_end(markup);
+}
+
 void
 shell_field(struct visit *visit, const struct shell_field *field)
 {
@@ -256,10 +308,7 @@ shell_field(struct visit *visit, const struct shell_field *field)
 	markup_attribute_format(markup, "class", "f%s%s",
 	    field->class_name == NULL ? "" : " ",
 	    field->class_name == NULL ? "" : field->class_name);
-	markup_begin(markup, "label");
-	markup_attribute(markup, "for", field->name);
-	markup_text(markup, field->label);
-	markup_end(markup);
+	write_label(markup, field->name, field->label);
 	markup_begin_class(markup, "input", wrong ? "wrong" : NULL);
 	markup_attribute(markup, "type", "text");
 	markup_attribute(markup, "id", field->name);

@@ -35,6 +35,9 @@ void shell_close(struct visit *visit);
 void shell_section(
     struct visit *visit, const char *bold, const char *soft, const char *heading);
 
+/* The same without a heading, for what stands right of an empty margin. */
+void shell_entry(struct visit *visit);
+
 /* Begins a form that is sent to a path of this site, with the token in it; markup_end ends it. */
 void shell_form(struct visit *visit, const char *path, const char *id);
 
@@ -69,6 +72,16 @@ struct shell_field {
 };
 
 void shell_field(struct visit *visit, const struct shell_field *field);
+
+/* Begins a field whose value is one of a list, with its label above; shell_option adds what may be
+ * chosen, and markup_end twice ends it. An option without a value stands for its words: what stands
+ * for nothing chosen has " ". */
+void shell_choice(struct visit *visit, const char *name, const char *label);
+void shell_option(struct visit *visit, const char *value, const char *words, bool chosen);
+
+/* A field for a file, of the types that `accept` lists as HTML has it. */
+void shell_file(
+    struct visit *visit, const char *name, const char *label, const char *accept);
 
 /* A day as `time`: "5 Dec 2026", with its class; shell_weekday "Wed 9 Dec". */
 void shell_day(struct visit *visit, day_t day);

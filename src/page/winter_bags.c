@@ -95,11 +95,21 @@ write_tag(const struct winter_page *page, const struct trip *trip, const char *i
 	markup_end(markup);
 }
 
+/* A note on a bag, as a paragraph right of the margin. */
+static void
+write_remark(const struct winter_page *page, const char *words)
+{
+	struct markup *markup = page->visit->markup;
+	shell_entry(page->visit);
+	markup_element(markup, "p", "caution", words);
+	markup_end(markup);
+	markup_end(markup);
+}
+
 /* How each sort of thing in the bag may travel, once. */
 static void
 write_cautions(const struct winter_page *page, const struct docket *docket)
 {
-	struct markup *markup = page->visit->markup;
 	const struct kinds *kinds = page->visit->desk.engine.kinds;
 	const struct inventory *inventory = &page->visit->desk.contents.inventory;
 	bool told[HAZARD_COUNT] = {false};
@@ -112,12 +122,7 @@ write_cautions(const struct winter_page *page, const struct docket *docket)
 			continue;
 		}
 		told[hazard] = true;
-		markup_begin_class(markup, "div", "entry");
-		markup_element(markup, "div", "m", "");
-		markup_begin_class(markup, "div", "t");
-		markup_element(markup, "p", "caution", words);
-		markup_end(markup);
-		markup_end(markup);
+		write_remark(page, words);
 	}
 }
 
@@ -198,19 +203,6 @@ write_piece(const struct winter_page *page, const struct docket_piece *piece)
 					     : "inside it, as well");
 		markup_end(markup);
 	}
-}
-
-/* A note on a bag, as a paragraph right of the margin. */
-static void
-write_remark(const struct winter_page *page, const char *words)
-{
-	struct markup *markup = page->visit->markup;
-	markup_begin_class(markup, "div", "entry");
-	markup_element(markup, "div", "m", "");
-	markup_begin_class(markup, "div", "t");
-	markup_element(markup, "p", "caution", words);
-	markup_end(markup);
-	markup_end(markup);
 }
 
 /* What is to be known of its day: that it does not serve all, was missed, or is to be asked. */
@@ -366,9 +358,7 @@ write_bag(const struct winter_page *page, const struct trip *trip, size_t number
 	markup_end(markup);
 	write_bag_foot(page, trip, docket, id);
 	markup_end(markup);
-	markup_begin_class(markup, "div", "entry");
-	markup_element(markup, "div", "m", "");
-	markup_begin_class(markup, "div", "t");
+	shell_entry(page->visit);
 	write_trial(page, trip, id);
 	markup_end(markup);
 	markup_end(markup);
