@@ -37,9 +37,7 @@ check_state(const struct item *item, struct fault *fault)
 		    item->landed_on == DAY_NONE ? "" : " since ",
 		    day_words(item->landed_on, since));
 	case PLACE_WITHDRAWN:
-		return fault_set(fault, FAULT_INPUT, "%s is withdrawn%s%s", item->tag,
-		    item->because == BECAUSE_NOT_SAID ? "" : ": ",
-		    because_word(item->because));
+		return planning_withdrawn(item, fault);
 	}
 	return false;
 }

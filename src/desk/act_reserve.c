@@ -31,9 +31,7 @@ check_state(
 		break;
 	}
 	if (!back) {
-		return fault_set(fault, FAULT_INPUT, "%s is withdrawn%s%s", item->tag,
-		    item->because == BECAUSE_NOT_SAID ? "" : ": ",
-		    because_word(item->because));
+		return planning_withdrawn(item, fault);
 	}
 	if (item->because == BECAUSE_CONDEMNED && !request->again) {
 		return fault_set(fault, FAULT_INPUT,

@@ -40,9 +40,7 @@ check_item(const struct item *item, struct fault *fault)
 		return fault_set(fault, FAULT_INPUT,
 		    "%s is ashore; \"becket return\" brings it back first", item->tag);
 	case PLACE_WITHDRAWN:
-		return fault_set(fault, FAULT_INPUT, "%s is withdrawn%s%s", item->tag,
-		    item->because == BECAUSE_NOT_SAID ? "" : ": ",
-		    because_word(item->because));
+		return planning_withdrawn(item, fault);
 	}
 	return false;
 }

@@ -144,9 +144,7 @@ check_ashore(const struct item *item, struct fault *fault)
 	case PLACE_LANDED:
 		return true;
 	case PLACE_WITHDRAWN:
-		return fault_set(fault, FAULT_INPUT, "%s is withdrawn%s%s", item->tag,
-		    item->because == BECAUSE_NOT_SAID ? "" : ": ",
-		    because_word(item->because));
+		return planning_withdrawn(item, fault);
 	case PLACE_ABOARD:
 	case PLACE_RESERVE:
 	case PLACE_STAND_IN:

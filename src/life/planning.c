@@ -85,3 +85,10 @@ life_recorded(const struct life_step *step)
 	}
 	return tasks;
 }
+
+bool
+planning_withdrawn(const struct item *item, struct fault *fault)
+{
+	return fault_set(fault, FAULT_INPUT, "%s is withdrawn%s%s", item->tag,
+	    item->because == BECAUSE_NOT_SAID ? "" : ": ", because_word(item->because));
+}

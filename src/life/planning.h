@@ -56,4 +56,7 @@ unsigned life_recorded(const struct life_step *step);
  * withdrawn and is no longer has no reason for it. */
 void life_settle_state(struct item_change *change);
 
+/* Refuses an act on what is withdrawn, saying what for. */
+MUST_CHECK bool planning_withdrawn(const struct item *item, struct fault *fault);
+
 #endif
