@@ -135,6 +135,9 @@ void todo_of_key(
 void hand_in_of_key(
     const char *key, struct arena *arena, struct settled_hand_in *out, bool *is_one_out);
 
+/* True when a scope of a vessel or of a base has this vessel in it. */
+bool scope_has_vessel(const struct scope *scope, const struct vessel *vessel);
+
 /* Keeps the reminders of a scope, in their order. Of a station: the hand-ins and collects
  * there. They are settled before, so that narrowing them makes none go. */
 void reminders_narrow(struct reminders *reminders, const struct inventory *inventory,

@@ -3,15 +3,19 @@
 
 #include <string.h>
 
+bool
+scope_has_vessel(const struct scope *scope, const struct vessel *vessel)
+{
+	const char *name = scope->kind == SCOPE_VESSEL ? vessel->name : vessel->base;
+	return strcmp(name, scope->name) == 0;
+}
+
 static bool
 is_of_vessel(const struct reminder *reminder, const struct inventory *inventory,
     const struct scope *scope)
 {
 	for (size_t i = 0; i < reminder->vessel_count; i++) {
-		const struct vessel *vessel = &inventory->vessels[reminder->vessels[i]];
-		const char *name =
-		    scope->kind == SCOPE_VESSEL ? vessel->name : vessel->base;
-		if (strcmp(name, scope->name) == 0) {
+		if (scope_has_vessel(scope, &inventory->vessels[reminder->vessels[i]])) {
 			return true;
 		}
 	}

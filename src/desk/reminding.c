@@ -123,10 +123,7 @@ has_vessel(const struct desk *desk, const struct scope *scope)
 {
 	const struct inventory *inventory = &desk->contents.inventory;
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
-		const struct vessel *vessel = &inventory->vessels[i];
-		const char *name =
-		    scope->kind == SCOPE_VESSEL ? vessel->name : vessel->base;
-		if (strcmp(name, scope->name) == 0) {
+		if (scope_has_vessel(scope, &inventory->vessels[i])) {
 			return true;
 		}
 	}
