@@ -91,6 +91,14 @@ desk_history(
 }
 
 bool
+desk_papers_of(
+    struct desk *desk, const char *tag, struct papers_answer *out, struct fault *fault)
+{
+	return desk_book(desk, fault) && book_load_papers(desk->book, tag, &desk->arena,
+					     &out->papers, &out->count, fault);
+}
+
+bool
 desk_papers(
     struct desk *desk, const char *tag, struct papers_answer *out, struct fault *fault)
 {
@@ -99,8 +107,7 @@ desk_papers(
 	*out = (struct papers_answer){0};
 	return ask_about(desk, range_part(desk, &tags, NULL), LEFT_ALL, fault) &&
 	       (tag == NULL || desk_find_tag(desk, tag, &item, fault)) &&
-	       book_load_papers(
-		   desk->book, tag, &desk->arena, &out->papers, &out->count, fault);
+	       desk_papers_of(desk, tag, out, fault);
 }
 
 bool

@@ -151,6 +151,10 @@ struct papers_answer {
 MUST_CHECK bool desk_papers(
     struct desk *desk, const char *tag, struct papers_answer *out, struct fault *fault);
 
+/* The papers of an item beside an answer that is being shown: the book is not read anew. */
+MUST_CHECK bool desk_papers_of(struct desk *desk, const char *tag,
+    struct papers_answer *out, struct fault *fault);
+
 /* A paper and its bytes, in place of what `bytes` held. FAULT_INPUT where there is none of that
  * number. */
 MUST_CHECK bool desk_paper(struct desk *desk, int64_t number, struct paper *out,

@@ -2,6 +2,7 @@
 #ifndef BECKET_PAGE_LOCKER_H
 #define BECKET_PAGE_LOCKER_H
 
+#include "desk/questions.h"
 #include "life/whereabouts.h"
 #include "page/page.h"
 
@@ -47,8 +48,7 @@ struct locker_piece {
 	size_t item;
 	const struct obligation *obligations;
 	size_t obligation_count;
-	const struct paper *papers;
-	size_t paper_count;
+	struct papers_answer papers;
 };
 
 MUST_CHECK bool locker_piece(

@@ -1,6 +1,4 @@
 /* The card of one piece: facts, clocks, reasons, what was written about it, its papers. */
-#include "desk/piece.h"
-#include "desk/questions.h"
 #include "gear/money.h"
 #include "page/draw.h"
 #include "page/locker.h"
@@ -25,8 +23,8 @@ locker_piece(
 		return false;
 	}
 	out->obligations = obligations;
-	return desk_papers_of(desk, desk->contents.inventory.items[item].tag,
-	    &out->papers, &out->paper_count, fault);
+	return desk_papers_of(
+	    desk, desk->contents.inventory.items[item].tag, &out->papers, fault);
 }
 
 static const struct item *
@@ -321,12 +319,12 @@ write_paper(struct visit *visit, const struct paper *paper)
 static void
 write_papers(struct visit *visit, const struct locker_piece *piece)
 {
-	if (piece->paper_count == 0) {
+	if (piece->papers.count == 0) {
 		return;
 	}
 	markup_begin_class(visit->markup, "div", "pics");
-	for (size_t i = 0; i < piece->paper_count; i++) {
-		write_paper(visit, &piece->papers[i]);
+	for (size_t i = 0; i < piece->papers.count; i++) {
+		write_paper(visit, &piece->papers.papers[i]);
 	}
 	markup_end(visit->markup);
 }
