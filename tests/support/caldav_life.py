@@ -210,13 +210,14 @@ def on_server_uids(calendar):
             for line in text.splitlines() if line.startswith("UID:")}
 
 
-def broke_off(done, count):
-    """Whether it says after how many changes, and goes on with the address and the reason; before
-    that, where days were given out or the calendar is new, that the book has that."""
-    said = done.stderr.removeprefix('becket: the book was changed ("becket book journal" tells how), '
-                                    "but then this failed: ").removeprefix("becket: ")
-    return said.startswith(f"pushing broke off, {count} changed before; push again "
-                           "to go on: http://127.0.0.1:")
+CHANGED = 'the book was changed ("becket book journal" tells how), but then this failed: '
+
+
+def broke_off(done, count, changed):
+    """Whether it says after how many changes, and goes on with the address and the reason; where the
+    push put something into the book first (days given out, a new calendar), it begins with that."""
+    return done.stderr.startswith(f"becket: {CHANGED if changed else ''}pushing broke off, {count} "
+                                  "changed before; push again to go on: http://127.0.0.1:")
 
 
 def in_the_way(kind, server):
@@ -262,7 +263,7 @@ def in_the_way(kind, server):
     done, told = other.push(between.url, "--calendar", "Broken", "--make")
     between.after = lambda method, path: None
     check(f"{kind}: a push that breaks off says how far it came",
-          done.returncode == 3 and broke_off(done, 2), done.stderr)
+          done.returncode == 3 and broke_off(done, 2, True), done.stderr)
     done, told = other.push(None)
     calendar = told["url"].replace(str(between.port), str(server.port))
     check(f"{kind}: the next one goes on without doubles",
@@ -284,7 +285,7 @@ def in_the_way(kind, server):
     done, told = other.push(None)
     between.before = lambda method, path: None
     check(f"{kind}: a server that goes down in the middle is a failure",
-          done.returncode == 3 and broke_off(done, 1), done.stderr)
+          done.returncode == 3 and broke_off(done, 1, False), done.stderr)
     server.start()
     done, told = other.push(None)
     check(f"{kind}: when it is back the rest follows", done.returncode == 0 and
