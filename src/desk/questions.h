@@ -152,8 +152,8 @@ MUST_CHECK bool desk_papers(
     struct desk *desk, const char *tag, struct papers_answer *out, struct fault *fault);
 
 /* The papers of an item beside an answer that is being shown: the book is not read anew. */
-MUST_CHECK bool desk_papers_of(struct desk *desk, const char *tag,
-    struct papers_answer *out, struct fault *fault);
+MUST_CHECK bool desk_papers_of(
+    struct desk *desk, const char *tag, struct papers_answer *out, struct fault *fault);
 
 /* A paper and its bytes, in place of what `bytes` held. FAULT_INPUT where there is none of that
  * number. */
