@@ -4,7 +4,6 @@
 #include "cli/years.h"
 #include "desk/files.h"
 #include "exchange/answers.h"
-#include "exchange/years_csv.h"
 
 static const struct word_spec WORDS[] = {
     {.name = "N", .help = "how many winters, 1 to 20; 8 if left out"},
@@ -122,7 +121,7 @@ write_answer(
 	} else if (context->json) {
 		answer_years(view, &context->out);
 	} else if (asked->csv) {
-		csv_write_years(view, &context->out);
+		report_years_csv(view, &context->out);
 	} else {
 		report_years(style, context->desk.engine.kinds, view, &context->out);
 	}

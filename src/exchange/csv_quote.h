@@ -1,47 +1,16 @@
-/* Cells written as RFC 4180 has them. Inside the exchange room only. */
+/* Days and prices as cells of CSV. Inside the exchange room only. */
 #ifndef BECKET_EXCHANGE_CSV_QUOTE_H
 #define BECKET_EXCHANGE_CSV_QUOTE_H
 
-#include "base/text.h"
+#include "base/csv_line.h"
 #include "dates/day.h"
 
 #include <stdint.h>
-
-/* A row being written: a comma before each cell but the first. */
-struct csv_line {
-	struct text *out; /* borrowed */
-	size_t columns;   /* how many the header has; 0 for a line without one */
-	size_t cells;     /* so far */
-	bool disarmed; /* cells that a spreadsheet would run get DISARMING before them */
-};
-
-/* The quote mark that keeps a spreadsheet from running a cell. In a file written so it also heads
- * an empty last column, by which the file is known as disarmed when it is read. */
-#define DISARMING "'"
-
-/* True for a cell that a spreadsheet would take for a formula: it begins with = + - @, a tab, a
- * line break, or one of the four signs in full width. The list is that of OWASP's page "CSV
- * Injection", from memory but for = + - @ and the tab, which its standard ASVS 5.0 has, too (1.2.10). */
-bool csv_is_run(const char *cell);
-
-/* True for a cell that csv_is_run holds of once the quote marks before it are taken away: one
- * that a disarmed file has with one quote mark more. */
-bool csv_is_disarmed(const char *cell);
-
-/* Adds a cell, quoted where a reader would otherwise change it. */
-void csv_line_cell(struct csv_line *line, const char *cell);
 
 /* Adds a day as ISO has it; a blank cell for DAY_NONE and DAY_NEVER. */
 void csv_line_day(struct csv_line *line, day_t day);
 
 /* Adds a price in the main unit, "249.00"; a blank cell when it is not known. */
 void csv_line_price(struct csv_line *line, const char *currency, int64_t minor);
-
-/* Adds a row of column names. */
-void csv_header(const char *const *columns, size_t count, struct text *out);
-
-/* Ends the row with CR LF. One of more or fewer cells than the header has columns ends the program:
- * what stands below a column is its own. */
-void csv_line_end(struct csv_line *line);
 
 #endif

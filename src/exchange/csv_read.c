@@ -1,6 +1,6 @@
 #include "exchange/csv_read.h"
 
-#include "exchange/csv_quote.h"
+#include "base/csv_line.h"
 #include "exchange/csv_words.h"
 #include "exchange/list_scan.h"
 

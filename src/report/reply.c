@@ -1,5 +1,9 @@
 #include "report/reply.h"
 
+#include "base/csv_line.h"
+#include "gear/money.h"
+#include "report/words.h"
+
 #include <assert.h>
 
 enum { TABLE_INDENT = 2 };
@@ -22,40 +26,124 @@ reply_heading(struct reply *reply, int level, const char *words)
 	part->words = arena_string(reply->arena, words);
 }
 
-void
-reply_words(
-    struct reply *reply, enum voice voice, bool apart, size_t rest, const char *words)
+static void
+add_words(struct reply *reply, const struct reply_part *like, const char *words)
 {
 	if (words[0] == '\0') {
 		return;
 	}
 	struct reply_part *part = add_part(reply);
+	*part = *like;
 	part->is = PART_WORDS;
-	part->voice = voice;
-	part->apart = apart;
-	part->rest = rest;
 	part->words = arena_string(reply->arena, words);
+}
+
+void
+reply_words(
+    struct reply *reply, enum voice voice, bool apart, size_t rest, const char *words)
+{
+	add_words(reply,
+	    &(struct reply_part){.voice = voice, .apart = apart, .rest = rest}, words);
+}
+
+void
+reply_remark(struct reply *reply, enum voice voice, size_t depth, const char *words)
+{
+	add_words(reply,
+	    &(struct reply_part){.voice = voice, .first = depth, .rest = depth + 2},
+	    words);
+}
+
+void
+reply_caution(struct reply *reply)
+{
+	reply_words(reply, VOICE_CAUTION, true, 0, REPORT_CAUTION);
 }
 
 struct reply_table *
 reply_table(
-    struct reply *reply, const struct reply_column *columns, size_t count, bool bare)
+    struct reply *reply, const struct reply_column *columns, size_t count, unsigned look)
 {
 	struct reply_part *part = add_part(reply);
 	part->is = PART_TABLE;
 	part->table = (struct reply_table){.arena = reply->arena,
 	    .columns = columns,
 	    .column_count = count,
-	    .bare = bare};
+	    .look = look};
 	return &part->table;
+}
+
+static const char *
+kept(struct arena *arena, const char *words)
+{
+	return words[0] == '\0' ? "" : arena_string(arena, words);
+}
+
+static void
+add_cell(struct reply_table *table, enum hue hue, const char *words, const char *extra,
+    const char *code)
+{
+	const char *own = kept(table->arena, words);
+	ARENA_ROOM(table->arena, table);
+	table->items[table->count++] = (struct reply_cell){hue, own,
+	    kept(table->arena, extra), code == words ? own : kept(table->arena, code)};
 }
 
 void
 reply_cell(struct reply_table *table, enum hue hue, const char *words)
 {
-	ARENA_ROOM(table->arena, table);
-	table->items[table->count++] =
-	    (struct reply_cell){hue, arena_string(table->arena, words)};
+	add_cell(table, hue, words, "", words);
+}
+
+void
+reply_coded(struct reply_table *table, enum hue hue, const char *words, const char *code)
+{
+	add_cell(table, hue, words, "", code);
+}
+
+void
+reply_extra(struct reply_table *table, enum hue hue, const char *words, const char *extra)
+{
+	add_cell(table, hue, words, extra, words);
+}
+
+/* The type of the column that the next cell stands in. */
+static enum cell_type
+next_type(const struct reply_table *table)
+{
+	return table->columns[table->count % table->column_count].type;
+}
+
+void
+reply_day(struct reply_table *table, enum hue hue, day_t day, const char *otherwise)
+{
+	SCOPED_TEXT words = {0};
+	char iso[DAY_ISO_SIZE];
+	assert(next_type(table) == CELL_DAY);
+	add_day(day, otherwise, &words);
+	add_cell(table, hue, text_string(&words), "", day_iso(day, iso));
+}
+
+void
+reply_number(
+    struct reply_table *table, enum hue hue, int64_t number, const char *otherwise)
+{
+	SCOPED_TEXT words = {0};
+	assert(next_type(table) == CELL_NUMBER);
+	if (number >= 0) {
+		text_add_format(&words, "%lld", (long long)number);
+	}
+	add_cell(table, hue, number >= 0 ? text_string(&words) : otherwise, "",
+	    text_string(&words));
+}
+
+void
+reply_price(struct reply_table *table, enum hue hue, int64_t minor, const char *currency)
+{
+	SCOPED_TEXT words = {0};
+	assert(next_type(table) == CELL_PRICE);
+	money_add(minor, currency, &words);
+	reply_cell(table, hue, text_string(&words));
 }
 
 void
@@ -75,25 +163,47 @@ is_figure(enum cell_type type)
 
 /* ---- text ---- */
 
+/* The columns that people are shown, as a table of text has them; returns how many. */
+static size_t
+text_columns(
+    const struct reply_table *from, struct table_column columns[TABLE_COLUMNS_MAX])
+{
+	size_t count = 0;
+	for (size_t i = 0; i < from->column_count; i++) {
+		const struct reply_column *column = &from->columns[i];
+		if (column->heading == NULL) {
+			continue;
+		}
+		assert(count < TABLE_COLUMNS_MAX);
+		columns[count++] = (struct table_column){
+		    .heading = (from->look & LOOK_BARE) != 0 ? "" : column->heading,
+		    .most = column->most,
+		    .align = is_figure(column->type) ? ALIGN_RIGHT : ALIGN_LEFT,
+		    .flexible = column->flexible};
+	}
+	return count;
+}
+
 static void
 text_table(const struct reply_table *from, bool colour, struct text *out)
 {
 	struct table_column columns[TABLE_COLUMNS_MAX];
 	SCOPED_TABLE table = {0};
-	assert(from->column_count <= TABLE_COLUMNS_MAX);
+	size_t count = text_columns(from, columns);
 	assert(from->count % from->column_count == 0);
-	for (size_t i = 0; i < from->column_count; i++) {
-		const struct reply_column *column = &from->columns[i];
-		columns[i] =
-		    (struct table_column){.heading = from->bare ? "" : column->heading,
-			.most = column->most,
-			.align = is_figure(column->type) ? ALIGN_RIGHT : ALIGN_LEFT,
-			.flexible = column->flexible};
+	if (count == 0) {
+		return;
 	}
-	table_init(&table, columns, from->column_count, TABLE_INDENT, colour);
+	table_init(&table, columns, count,
+	    (from->look & LOOK_FLUSH) != 0 ? 0 : TABLE_INDENT, colour);
 	for (size_t i = 0; i < from->count; i++) {
-		table_add(&table, from->items[i].hue, from->items[i].words);
+		const struct reply_cell *cell = &from->items[i];
+		if (from->columns[i % from->column_count].heading != NULL) {
+			table_add_extra(&table, cell->hue, cell->words, cell->extra);
+		}
 	}
+	bool apart = (from->look & LOOK_APART) != 0 && from->count > 0;
+	text_add(out, apart ? "\n" : "");
 	table_write(&table, out);
 }
 
@@ -112,7 +222,7 @@ text_part(const struct reply_part *part, bool colour, struct text *out)
 		break;
 	case PART_WORDS:
 		text_add(out, part->apart ? "\n" : "");
-		paragraph(part->words, 0, part->rest, out);
+		paragraph(part->words, part->first, part->rest, out);
 		break;
 	case PART_TABLE:
 		text_table(&part->table, colour, out);
@@ -154,6 +264,18 @@ cell_class(enum cell_type type)
 }
 
 static void
+page_cell(const struct reply_column *column, const struct reply_cell *cell,
+    struct markup *markup)
+{
+	SCOPED_TEXT words = {0};
+	if (column->heading != NULL) {
+		text_add_format(&words, "%s%s", cell->words, cell->extra);
+		markup_element(
+		    markup, "td", cell_class(column->type), text_string(&words));
+	}
+}
+
+static void
 page_table(const struct reply_table *table, struct markup *markup)
 {
 	assert(table->count % table->column_count == 0);
@@ -161,8 +283,10 @@ page_table(const struct reply_table *table, struct markup *markup)
 	markup_begin(markup, "thead");
 	markup_begin(markup, "tr");
 	for (size_t i = 0; i < table->column_count; i++) {
-		markup_element(markup, "th", cell_class(table->columns[i].type),
-		    table->columns[i].heading);
+		if (table->columns[i].heading != NULL) {
+			markup_element(markup, "th", cell_class(table->columns[i].type),
+			    table->columns[i].heading);
+		}
 	}
 	markup_end(markup);
 	markup_end(markup);
@@ -171,8 +295,7 @@ page_table(const struct reply_table *table, struct markup *markup)
 		if (column == 0) {
 			markup_begin(markup, "tr");
 		}
-		markup_element(markup, "td", cell_class(table->columns[column].type),
-		    table->items[i].words);
+		page_cell(&table->columns[column], &table->items[i], markup);
 		if (column + 1 == table->column_count) {
 			markup_end(markup);
 		}
@@ -208,5 +331,63 @@ reply_page(const struct reply *reply, struct markup *markup)
 {
 	for (size_t i = 0; i < reply->count; i++) {
 		page_part(reply->items[i], markup);
+	}
+}
+
+/* ---- CSV ---- */
+
+static bool
+has_keys(const struct reply_table *table)
+{
+	for (size_t i = 0; i < table->column_count; i++) {
+		if (table->columns[i].key != NULL) {
+			return true;
+		}
+	}
+	return false;
+}
+
+static void
+csv_keys(const struct reply_table *table, struct text *out)
+{
+	struct csv_line line = {.out = out};
+	for (size_t i = 0; i < table->column_count; i++) {
+		if (table->columns[i].key != NULL) {
+			csv_line_cell(&line, table->columns[i].key);
+		}
+	}
+	csv_line_end(&line);
+}
+
+static void
+csv_rows(const struct reply_table *table, struct text *out)
+{
+	struct csv_line line = {.out = out};
+	assert(table->count % table->column_count == 0);
+	for (size_t i = 0; i < table->count; i++) {
+		size_t column = i % table->column_count;
+		if (table->columns[column].key != NULL) {
+			csv_line_cell(&line, table->items[i].code);
+		}
+		if (column + 1 == table->column_count) {
+			csv_line_end(&line);
+		}
+	}
+}
+
+void
+reply_csv(const struct reply *reply, struct text *out)
+{
+	const struct reply_column *last = NULL;
+	for (size_t i = 0; i < reply->count; i++) {
+		const struct reply_part *part = reply->items[i];
+		if (part->is != PART_TABLE || !has_keys(&part->table)) {
+			continue;
+		}
+		if (part->table.columns != last) {
+			csv_keys(&part->table, out);
+			last = part->table.columns;
+		}
+		csv_rows(&part->table, out);
 	}
 }

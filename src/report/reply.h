@@ -1,16 +1,21 @@
 /* An answer composed once, for whoever writes it: headings, sentences, tables of typed cells and
  * drawings, in their order. As text and as a page it has the same words, and a row of a table has a
- * cell for each of its columns or the program stops.
+ * cell of the right type for each of its columns or the program stops. As CSV it is the rows of its
+ * tables with days, prices and words of our own as programs read them; a column says by its heading
+ * and its key whether it is for people, for programs or for both.
  *
- * Compose: reply_heading, reply_words, reply_table with reply_cell for each cell, row by row, and
- * reply_drawing. Write: reply_text or reply_page. What is given is copied into the arena, but for
- * columns and headings of columns, which outlive the reply. */
+ * Compose: reply_heading, reply_words, reply_remark, reply_caution, reply_drawing, and REPLY_TABLE
+ * with a cell for each column, row by row. Write: reply_text, reply_page or reply_csv. What is given
+ * is copied into the arena, but for columns and their names, which outlive the reply. */
 #ifndef BECKET_REPORT_REPLY_H
 #define BECKET_REPORT_REPLY_H
 
 #include "base/memory.h"
+#include "dates/day.h"
 #include "report/markup.h"
 #include "report/table.h"
+
+#include <stdint.h>
 
 /* What the cells of a column are: a page sets their class by it, text their side. */
 enum cell_type {
@@ -23,10 +28,18 @@ enum cell_type {
 };
 
 struct reply_column {
-	const char *heading;
+	const char *heading; /* NULL where people are not shown it */
+	const char *key;     /* its name in CSV; NULL where it is not in it */
 	enum cell_type type;
 	size_t most; /* as struct table_column has it, as the next */
 	bool flexible;
+};
+
+/* How a table stands in text, as bits. */
+enum table_look {
+	LOOK_BARE = 1,  /* without its row of headings */
+	LOOK_FLUSH = 2, /* from the first column on; else two blanks in */
+	LOOK_APART = 4, /* after a blank line, where it has rows */
 };
 
 /* How a sentence is meant; a page has a class for each but the first. */
@@ -40,13 +53,15 @@ enum voice {
 struct reply_cell {
 	enum hue hue; /* of text */
 	const char *words;
+	const char *extra; /* follows them where there is room */
+	const char *code;  /* in CSV */
 };
 
 struct reply_table {
 	struct arena *arena;
 	const struct reply_column *columns;
 	size_t column_count;
-	bool bare; /* no row of headings in text */
+	unsigned look; /* bits of enum table_look */
 	struct reply_cell *items;
 	size_t count;
 	size_t capacity;
@@ -59,8 +74,9 @@ struct reply_part {
 	enum { PART_HEADING, PART_WORDS, PART_TABLE, PART_DRAWING } is;
 
 	int level;        /* of a heading: 2 or 3 */
-	enum voice voice; /* of words, as the next two */
-	size_t rest;      /* blanks before lines after the first, in text */
+	enum voice voice; /* of words, as the next three */
+	size_t first;     /* blanks before the first line, in text */
+	size_t rest;      /* and before those after it */
 	bool apart;       /* after a blank line, in text */
 	const char *words;
 	struct reply_table table;
@@ -84,18 +100,54 @@ void reply_heading(struct reply *reply, int level, const char *words);
 void reply_words(
     struct reply *reply, enum voice voice, bool apart, size_t rest, const char *words);
 
-/* A table; one without rows writes nothing but, on a page, its headings. */
+/* A paragraph of its own sort below another: in text `depth` blanks in, and further lines two
+ * more. Nothing for empty words. */
+void reply_remark(struct reply *reply, enum voice voice, size_t depth, const char *words);
+
+/* REPORT_CAUTION, apart. */
+void reply_caution(struct reply *reply);
+
+/* A table; one without rows writes nothing but, on a page and in CSV, its headings. */
 struct reply_table *reply_table(
-    struct reply *reply, const struct reply_column *columns, size_t count, bool bare);
+    struct reply *reply, const struct reply_column *columns, size_t count, unsigned look);
+#define REPLY_TABLE(reply, columns, look)                                                \
+	reply_table((reply), (columns), sizeof(columns) / sizeof(columns)[0], (look))
+
+/* The next cell of a table. Words, the same for people and in CSV: */
 void reply_cell(struct reply_table *table, enum hue hue, const char *words);
+
+/* What people read, and what CSV has instead. */
+void reply_coded(
+    struct reply_table *table, enum hue hue, const char *words, const char *code);
+
+/* Words with an ending that text leaves out where there is no room; CSV has none of it. */
+void reply_extra(
+    struct reply_table *table, enum hue hue, const char *words, const char *extra);
+
+/* A day of a column of days, with the month's name for people, as ISO has it in CSV. For DAY_NONE
+ * and DAY_NEVER people read `otherwise`, and CSV is blank. */
+void reply_day(struct reply_table *table, enum hue hue, day_t day, const char *otherwise);
+
+/* A number of a column of numbers; `otherwise`, and blank in CSV, where it is negative: not known. */
+void reply_number(
+    struct reply_table *table, enum hue hue, int64_t number, const char *otherwise);
+
+/* A price of a column of prices, "249.00"; blank where it is negative: not known. */
+void reply_price(
+    struct reply_table *table, enum hue hue, int64_t minor, const char *currency);
 
 /* A drawing, on a page alone. */
 void reply_drawing(struct reply *reply, reply_draw *draw, const void *of);
 
-/* Writes it for a terminal or a printer; tables two blanks in. */
+/* Writes it for a terminal or a printer. */
 void reply_text(const struct reply *reply, bool colour, struct text *out);
 
 /* Adds it to an open page. */
 void reply_page(const struct reply *reply, struct markup *markup);
+
+/* Writes the rows of its tables as CSV (RFC 4180), of those columns that have keys, below a row of
+ * these; once for tables of the same columns that follow each other. Tables without keys, and all
+ * that is no table, are left out. */
+void reply_csv(const struct reply *reply, struct text *out);
 
 #endif

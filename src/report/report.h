@@ -142,6 +142,9 @@ void report_years(const struct report_style *style, const struct kinds *kinds,
 void page_years(const struct report_style *style, const struct kinds *kinds,
     const struct outlook_view *view, struct text *out);
 
+/* The same as CSV, a row a thing done and a row a trip. A trip has no tag and the task "trip". */
+void report_years_csv(const struct outlook_view *view, struct text *out);
+
 /* Two such plans side by side: without a change and with it, and what moves or lapses by it. */
 void report_years_compared(const struct report_style *style,
     const struct outlook_view *as_is, const struct outlook_view *changed,

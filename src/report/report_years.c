@@ -27,14 +27,6 @@ add_figure(const struct composing *composing, enum hue hue, int64_t minor,
 }
 
 static void
-add_number(size_t number, struct reply_table *table)
-{
-	SCOPED_TEXT words = {0};
-	text_add_format(&words, "%zu", number);
-	reply_cell(table, HUE_NONE, text_string(&words));
-}
-
-static void
 add_verdict(const struct composing *composing, const struct outlook_total *total)
 {
 	SCOPED_TEXT words = {0};
@@ -66,8 +58,7 @@ add_money(const struct composing *composing, const struct outlook *plan)
 	text_add_format(
 	    &words, "Money by winter, in %s", composing->page.style->currency);
 	reply_heading(composing->reply, 3, text_string(&words));
-	struct reply_table *table = reply_table(
-	    composing->reply, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], false);
+	struct reply_table *table = REPLY_TABLE(composing->reply, COLUMNS, 0);
 	for (size_t winter = 0; winter <= plan->winters; winter++) {
 		bool all = winter == plan->winters;
 		struct outlook_sum sum = outlook_sum_of(plan, winter);
@@ -95,14 +86,13 @@ add_drivers(const struct composing *composing, int64_t all_minor)
 		return;
 	}
 	reply_heading(composing->reply, 3, "What drives it");
-	struct reply_table *table = reply_table(
-	    composing->reply, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], false);
+	struct reply_table *table = REPLY_TABLE(composing->reply, COLUMNS, 0);
 	for (size_t i = 0; i < count && i < DRIVERS_MOST; i++) {
 		SCOPED_TEXT share = {0};
 		reply_cell(
 		    table, HUE_NONE, kind_name(composing->page.kinds, shares[i].kind));
-		add_number(shares[i].works, table);
-		add_number(shares[i].renewals, table);
+		reply_number(table, HUE_NONE, (int64_t)shares[i].works, "");
+		reply_number(table, HUE_NONE, (int64_t)shares[i].renewals, "");
 		add_figure(composing, HUE_NONE, shares[i].minor, table);
 		text_add_format(&share, "%lld %%",
 		    (long long)((200 * shares[i].minor / all_minor + 1) / 2));
@@ -169,8 +159,7 @@ add_winter(const struct composing *composing, const struct outlook *plan, size_t
 		return;
 	}
 	struct filling filling = {
-	    composing, reply_table(composing->reply, COLUMNS,
-			   sizeof COLUMNS / sizeof COLUMNS[0], true)};
+	    composing, REPLY_TABLE(composing->reply, COLUMNS, LOOK_BARE)};
 	for (size_t i = 0; i < plan->trip_count; i++) {
 		if (plan->trips[i].winter == winter) {
 			add_trip(composing, &plan->trips[i], filling.table);

@@ -38,14 +38,14 @@ BELOW = {
             "book", "exchange", "report", "calendar", "desk", "page"],
 }
 
-# Headers of other people's libraries, and the one room that may include each.
+# Headers of other people's libraries, and the rooms that may include each.
 ONLY_IN = {
     "sqlite3.h": "book",
     "libical/ical.h": "calendar",
     "ical.h": "calendar",
     "cyaml/cyaml.h": "rules",
     "yaml.h": "rules",
-    "csv.h": "exchange",
+    "csv.h": "base exchange",  # written in one, read in the other
     "jansson.h": "exchange",
     "magic.h": "exchange",
     "zip.h": "exchange",
@@ -105,7 +105,7 @@ def check_includes(room):
             head = name.split("/")[0]
             if "/" in name and head in BELOW and head != room and head not in BELOW[room]:
                 wrong.append(f"{path.name} includes {name}")
-            if ONLY_IN.get(name, room) != room:
+            if room not in ONLY_IN.get(name, room).split():
                 wrong.append(f"{path.name} includes {name}, which is {ONLY_IN[name]}'s")
             if ".." in name:
                 wrong.append(f"{path.name} includes {name} by a path upward")

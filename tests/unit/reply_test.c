@@ -1,5 +1,5 @@
-/* An answer composed once: what is written of it as text and as a page. Expected text is laid out
- * by hand, as in table_test.c; markup follows from HTML's own elements. */
+/* An answer composed once: what is written of it as text, as a page and as CSV. Expected text is laid
+ * out by hand, as in table_test.c; markup follows from HTML's own elements, CSV from RFC 4180. */
 #include "report/reply.h"
 
 #include "becket_test.h"
@@ -105,6 +105,92 @@ a_second_heading_stands_apart(void **state)
 	assert_string_equal(text_string(&out), "Amber Tern.\n\nGrey Plover.\n");
 }
 
+static const struct reply_column TYPED[] = {
+    {.heading = "Tag", .key = "tag", .type = CELL_TAG},
+    {.heading = "What", .flexible = true},
+    {.key = "kind"},
+    {.heading = "State", .key = "state", .type = CELL_STATE},
+    {.heading = "Due", .key = "due", .type = CELL_DAY},
+    {.heading = "Pieces", .key = "pieces", .type = CELL_NUMBER},
+    {.heading = "Price", .key = "price", .type = CELL_PRICE},
+};
+
+/* 2027-06-30 is 20999 days after 1970-01-01: 57 years, 14 leap days, 180 days. */
+enum { LAST_OF_JUNE_2027 = 57 * 365 + 14 + 180 };
+
+/* A row of which all is known, and one of which nothing is. */
+static void
+compose_typed(struct reply *reply)
+{
+	struct reply_table *table = REPLY_TABLE(reply, TYPED, LOOK_FLUSH | LOOK_APART);
+	reply_cell(table, HUE_STRONG, "FL-1");
+	reply_extra(table, HUE_NONE, "hand flare", ", red");
+	reply_cell(table, HUE_NONE, "flare-red-hand");
+	reply_coded(table, HUE_NONE, "past it", "expired");
+	reply_day(table, HUE_NONE, LAST_OF_JUNE_2027, "");
+	reply_number(table, HUE_NONE, 4, "");
+	reply_price(table, HUE_NONE, 24900, "EUR");
+	reply_cell(table, HUE_STRONG, "A, B");
+	reply_cell(table, HUE_NONE, "raft");
+	reply_cell(table, HUE_NONE, "");
+	reply_coded(table, HUE_NONE, "open", "");
+	reply_day(table, HUE_NONE, DAY_NONE, "not known");
+	reply_number(table, HUE_NONE, -1, "hers");
+	reply_price(table, HUE_NONE, -1, "EUR");
+}
+
+static void
+typed_cells_have_words_for_people(void **state)
+{
+	(void)state;
+	SCOPED_ARENA arena = {0};
+	SCOPED_TEXT out = {0};
+	struct reply reply = {.arena = &arena};
+	reply_remark(&reply, VOICE_CARE, 2, "short of 1: rafts.");
+	compose_typed(&reply);
+	reply_text(&reply, false, &out);
+	assert_string_equal(text_string(&out),
+	    "  short of 1: rafts.\n"
+	    "\n"
+	    "Tag   What             State    Due          Pieces   Price\n"
+	    "----  ---------------  -------  -----------  ------  ------\n"
+	    "FL-1  hand flare, red  past it  30 Jun 2027       4  249.00\n"
+	    "A, B  raft             open     not known      hers\n");
+}
+
+static void
+csv_has_the_columns_with_keys_and_what_programs_read(void **state)
+{
+	(void)state;
+	SCOPED_ARENA arena = {0};
+	SCOPED_TEXT out = {0};
+	struct reply reply = {.arena = &arena};
+	compose(&reply, false);
+	compose_typed(&reply);
+	reply_caution(&reply);
+	reply_csv(&reply, &out);
+	assert_string_equal(text_string(&out),
+	    "tag,kind,state,due,pieces,price\r\n"
+	    "FL-1,flare-red-hand,expired,2027-06-30,4,249.00\r\n"
+	    "\"A, B\",,,,,\r\n");
+}
+
+/* As one table: a list by vessel is one list to a spreadsheet. */
+static void
+csv_has_one_row_of_keys_for_tables_of_the_same_columns(void **state)
+{
+	(void)state;
+	static const struct reply_column KEYED[] = {{.heading = "Boat", .key = "vessel"}};
+	SCOPED_ARENA arena = {0};
+	SCOPED_TEXT out = {0};
+	struct reply reply = {.arena = &arena};
+	reply_cell(REPLY_TABLE(&reply, KEYED, 0), HUE_NONE, "Amber Tern");
+	reply_heading(&reply, 3, "At Holm Quay");
+	reply_cell(REPLY_TABLE(&reply, KEYED, 0), HUE_NONE, "Grey Plover");
+	reply_csv(&reply, &out);
+	assert_string_equal(text_string(&out), "vessel\r\nAmber Tern\r\nGrey Plover\r\n");
+}
+
 int
 main(void)
 {
@@ -114,6 +200,9 @@ main(void)
 	    cmocka_unit_test(
 		a_page_has_the_same_words_escaped_headings_always_and_drawings),
 	    cmocka_unit_test(a_second_heading_stands_apart),
+	    cmocka_unit_test(typed_cells_have_words_for_people),
+	    cmocka_unit_test(csv_has_the_columns_with_keys_and_what_programs_read),
+	    cmocka_unit_test(csv_has_one_row_of_keys_for_tables_of_the_same_columns),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

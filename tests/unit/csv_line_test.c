@@ -1,7 +1,7 @@
 /* Cells of CSV: quoted where RFC 4180 says so (section 2, rules 5 to 7: commas, quotes, line
  * breaks; a quote doubled), and where readers that take other separators, or trim, would change
  * them: which those are is common practice. */
-#include "exchange/csv_quote.h"
+#include "base/csv_line.h"
 
 #include "becket_test.h"
 
