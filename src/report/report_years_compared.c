@@ -1,11 +1,8 @@
 /* Two plans of the years ahead, side by side. */
-#include "gear/money.h"
-#include "report/report.h"
-#include "report/table.h"
+#include "report/reply.h"
 #include "report/tags.h"
 #include "report/words.h"
-
-#include <string.h>
+#include "report/years_words.h"
 
 struct compared {
 	const struct report_style *style;
@@ -31,26 +28,24 @@ spent_in(const struct outlook_view *view, int year)
 
 /* Adds an amount without its currency, with its sign where `difference`. */
 static void
-add_amount(
-    const struct compared *compared, int64_t minor, bool difference, struct table *table)
+add_amount(const struct compared *compared, int64_t minor, bool difference,
+    struct reply_table *table)
 {
+	const struct years_page page = {.style = compared->style};
 	char money[MONEY_WORDS_SIZE];
-	const char *words =
-	    money_words(minor < 0 ? -minor : minor, compared->style->currency, money);
-	const char *blank = strchr(words, ' ');
 	SCOPED_TEXT cell = {0};
 	if (difference && minor != 0) {
 		text_add(&cell, minor < 0 ? "-" : "+");
 	}
-	text_add(&cell, blank == NULL ? words : blank + 1);
-	table_add(table, HUE_NONE, text_string(&cell));
+	text_add(&cell, years_figure(&page, minor < 0 ? -minor : minor, money));
+	reply_cell(table, HUE_NONE, text_string(&cell));
 }
 
 static void
 add_row(const struct compared *compared, const char *name, int64_t as_is, int64_t changed,
-    struct table *table)
+    struct reply_table *table)
 {
-	table_add(table, HUE_NONE, name);
+	reply_cell(table, HUE_NONE, name);
 	add_amount(compared, as_is, false, table);
 	add_amount(compared, changed, false, table);
 	add_amount(compared, changed - as_is, true, table);
@@ -84,23 +79,19 @@ count_all(const struct outlook_view *view)
 }
 
 static void
-add_count_row(const char *name, size_t as_is, size_t changed, struct table *table)
+add_count_row(const char *name, size_t as_is, size_t changed, struct reply_table *table)
 {
 	SCOPED_TEXT cell = {0};
-	table_add(table, HUE_NONE, name);
-	text_add_format(&cell, "%zu", as_is);
-	table_add(table, HUE_NONE, text_string(&cell));
-	text_reset(&cell);
-	text_add_format(&cell, "%zu", changed);
-	table_add(table, HUE_NONE, text_string(&cell));
-	text_reset(&cell);
+	reply_cell(table, HUE_NONE, name);
+	reply_number(table, HUE_NONE, (int64_t)as_is, "");
+	reply_number(table, HUE_NONE, (int64_t)changed, "");
 	text_add_format(&cell, changed == as_is ? "%lld" : "%+lld",
 	    (long long)changed - (long long)as_is);
-	table_add(table, HUE_NONE, text_string(&cell));
+	reply_cell(table, HUE_NONE, text_string(&cell));
 }
 
 static void
-add_rows(const struct compared *compared, struct table *table)
+add_rows(const struct compared *compared, struct reply_table *table)
 {
 	struct outlook_total as_is =
 	    outlook_total_of(compared->as_is->plans, compared->as_is->count);
@@ -127,6 +118,12 @@ struct side {
 	const struct outlook_view *own;
 	const struct outlook_view *other;
 	const char *words; /* what is said of what only this one has */
+};
+
+/* What moves, being told: its heading and table begin with the first of it. */
+struct moves {
+	struct reply *reply;
+	struct reply_table *table;
 };
 
 /* True when the other view's same plan does this too, in that winter and place. */
@@ -163,24 +160,31 @@ lapses_in_both(const struct side *side, size_t plan, const struct outlook_gap *g
 
 static void
 add_moved(const struct side *side, int year, const char *what, const char *tags,
-    const char *where, struct table *table)
+    const char *where, struct moves *moves)
 {
+	static const struct reply_column COLUMNS[] = {{.heading = "Winter"},
+	    {.heading = ""}, {.heading = "What"}, {.heading = "Gear", .flexible = true},
+	    {.heading = "Where", .most = 28}};
 	SCOPED_TEXT winter = {0};
 	if (tags[0] == '\0') {
 		return;
 	}
 	text_add_format(&winter, "%d", year);
-	table_add(table, HUE_NONE, text_string(&winter));
-	table_add(table, HUE_NONE, side->words);
-	table_add(table, HUE_NONE, what);
-	table_add(table, HUE_NONE, tags);
-	table_add(table, HUE_NONE, where);
+	if (moves->table == NULL) {
+		reply_heading(moves->reply, 3, "What moves");
+		moves->table = REPLY_TABLE(moves->reply, COLUMNS, 0);
+	}
+	reply_cell(moves->table, HUE_NONE, text_string(&winter));
+	reply_cell(moves->table, HUE_NONE, side->words);
+	reply_cell(moves->table, HUE_NONE, what);
+	reply_cell(moves->table, HUE_NONE, tags);
+	reply_cell(moves->table, HUE_NONE, where);
 }
 
 /* What one side alone does in a winter: a task, at a station or by the owner. */
 static void
 add_work_moved(const struct side *side, size_t plan, int winter, enum task task,
-    size_t station, struct table *table)
+    size_t station, struct moves *moves)
 {
 	const struct outlook *own = &side->own->plans[plan].plan;
 	const char *where =
@@ -199,12 +203,12 @@ add_work_moved(const struct side *side, size_t plan, int winter, enum task task,
 	}
 	tag_list_end(&list);
 	add_moved(side, own->first_year + winter, task_word(task), text_string(&tags),
-	    where, table);
+	    where, moves);
 }
 
 /* What lapses on one side alone in the season after a winter. */
 static void
-add_lapses_moved(const struct side *side, size_t plan, int winter, struct table *table)
+add_lapses_moved(const struct side *side, size_t plan, int winter, struct moves *moves)
 {
 	const struct outlook *own = &side->own->plans[plan].plan;
 	for (size_t i = 0; i < own->gap_count; i++) {
@@ -212,78 +216,78 @@ add_lapses_moved(const struct side *side, size_t plan, int winter, struct table 
 		if ((int)gap->winter == winter && !lapses_in_both(side, plan, gap)) {
 			add_moved(side, own->first_year + winter, "lapse",
 			    side->own->inventory->items[gap->item].tag,
-			    task_noun(gap->task), table);
+			    task_noun(gap->task), moves);
 		}
 	}
 }
 
 /* All that one side alone has in a winter of a plan. */
 static void
-add_side(const struct side *side, size_t plan, int winter, struct table *table)
+add_side(const struct side *side, size_t plan, int winter, struct moves *moves)
 {
 	size_t stations = side->own->station_count;
 	for (int task = 0; task < TASK_COUNT; task++) {
 		for (size_t i = 0; i <= stations; i++) {
 			add_work_moved(side, plan, winter, (enum task)task,
-			    i == stations ? NO_STATION : i, table);
+			    i == stations ? NO_STATION : i, moves);
 		}
 	}
-	add_lapses_moved(side, plan, winter, table);
+	add_lapses_moved(side, plan, winter, moves);
 }
 
 /* What moves and what lapses, winter by winter. */
 static void
-write_moved(const struct compared *compared, struct text *out)
+add_all_moved(const struct compared *compared, struct reply *reply)
 {
-	static const struct table_column COLUMNS[] = {{.heading = "Winter"},
-	    {.heading = ""}, {.heading = "What"}, {.heading = "Gear", .flexible = true},
-	    {.heading = "Where", .most = 28}};
 	const struct side sides[] = {{compared->as_is, compared->changed, "no more"},
 	    {compared->changed, compared->as_is, "new"}};
-	SCOPED_TABLE table = {0};
-	table_init(&table, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], 2,
-	    compared->style->colour);
+	struct moves moves = {.reply = reply};
 	for (size_t i = 0; i < compared->as_is->count; i++) {
 		size_t winters = compared->as_is->plans[i].plan.winters;
 		for (int winter = 0; winter < (int)winters; winter++) {
-			add_side(&sides[0], i, winter, &table);
-			add_side(&sides[1], i, winter, &table);
+			add_side(&sides[0], i, winter, &moves);
+			add_side(&sides[1], i, winter, &moves);
 		}
 	}
-	if (table.count == 0) {
-		return;
-	}
-	text_add(out, "\nWhat moves\n");
-	table_write(&table, out);
+}
+
+/* What the change does to the cost. */
+static void
+add_difference(const struct compared *compared, struct reply *reply)
+{
+	const struct outlook_view *as_is = compared->as_is;
+	const struct outlook_view *changed = compared->changed;
+	int64_t minor = outlook_total_of(changed->plans, changed->count).minor -
+			outlook_total_of(as_is->plans, as_is->count).minor;
+	char money[MONEY_WORDS_SIZE];
+	SCOPED_TEXT words = {0};
+	text_add_format(&words, "With the change the cheapest plan costs %s%s",
+	    minor == 0 ? "the same"
+		       : money_words(minor < 0 ? -minor : minor,
+			     compared->style->currency, money),
+	    minor == 0  ? "."
+	    : minor < 0 ? " less."
+			: " more.");
+	reply_words(reply, VOICE_PLAIN, false, 0, text_string(&words));
 }
 
 void
 report_years_compared(const struct report_style *style, const struct outlook_view *as_is,
     const struct outlook_view *changed, struct text *out)
 {
-	static const struct table_column COLUMNS[] = {{.heading = "", .flexible = true},
-	    {.heading = "As it is", .align = ALIGN_RIGHT},
-	    {.heading = "Changed", .align = ALIGN_RIGHT},
-	    {.heading = "Difference", .align = ALIGN_RIGHT}};
+	static const struct reply_column COLUMNS[] = {{.heading = "", .flexible = true},
+	    {.heading = "As it is", .type = CELL_NUMBER},
+	    {.heading = "Changed", .type = CELL_NUMBER},
+	    {.heading = "Difference", .type = CELL_NUMBER}};
 	const struct compared compared = {style, as_is, changed};
-	int64_t difference = outlook_total_of(changed->plans, changed->count).minor -
-			     outlook_total_of(as_is->plans, as_is->count).minor;
-	char money[MONEY_WORDS_SIZE];
+	SCOPED_ARENA arena = {0};
+	struct reply reply = {.arena = &arena};
 	SCOPED_TEXT words = {0};
-	SCOPED_TABLE table = {0};
-	table_init(&table, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], 2, style->colour);
-	add_rows(&compared, &table);
-	text_add(&words, "With the change the cheapest plan costs ");
-	if (difference == 0) {
-		text_add(&words, "the same.");
-	} else {
-		text_add(&words, money_words(difference < 0 ? -difference : difference,
-				     style->currency, money));
-		text_add(&words, difference < 0 ? " less." : " more.");
-	}
-	paragraph(text_string(&words), 0, 0, out);
-	text_add_format(out, "\nIn %s\n", style->currency);
-	table_write(&table, out);
-	write_moved(&compared, out);
-	add_caution(out);
+	add_difference(&compared, &reply);
+	text_add_format(&words, "In %s", style->currency);
+	reply_heading(&reply, 3, text_string(&words));
+	add_rows(&compared, REPLY_TABLE(&reply, COLUMNS, 0));
+	add_all_moved(&compared, &reply);
+	reply_caution(&reply);
+	reply_text(&reply, style->colour, out);
 }
