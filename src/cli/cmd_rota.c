@@ -2,7 +2,6 @@
 #include "cli/command.h"
 #include "desk/giving_out.h"
 #include "exchange/answers.h"
-#include "exchange/rota_csv.h"
 
 struct asked {
 	struct rota_asked rota;
@@ -77,7 +76,7 @@ write_answer(struct context *context, const struct rota_view *view, bool csv)
 	if (context->json) {
 		answer_rota(view, &context->out);
 	} else if (csv) {
-		csv_write_rota(view, &context->out);
+		report_rota_csv(view, &context->out);
 	} else if (!context_is_empty(context)) {
 		report_rota(context_style(context), view, &context->out);
 	}

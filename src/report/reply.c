@@ -55,6 +55,13 @@ reply_remark(struct reply *reply, enum voice voice, size_t depth, const char *wo
 }
 
 void
+reply_block(struct reply *reply, enum voice voice, size_t depth, const char *words)
+{
+	add_words(reply,
+	    &(struct reply_part){.voice = voice, .first = depth, .rest = depth}, words);
+}
+
+void
 reply_caution(struct reply *reply)
 {
 	reply_words(reply, VOICE_CAUTION, true, 0, REPORT_CAUTION);
@@ -217,7 +224,8 @@ text_part(const struct reply_part *part, bool colour, struct text *out)
 			text_add_format(&sentence, "%s.", part->words);
 			paragraph(text_string(&sentence), 0, 2, out);
 		} else {
-			text_add_format(out, "\n%s\n", part->words);
+			text_add_byte(out, '\n');
+			paragraph(part->words, 0, 2, out);
 		}
 		break;
 	case PART_WORDS:

@@ -104,6 +104,9 @@ void reply_words(
  * more. Nothing for empty words. */
 void reply_remark(struct reply *reply, enum voice voice, size_t depth, const char *words);
 
+/* A paragraph below another, in text all of it `depth` blanks in. Nothing for empty words. */
+void reply_block(struct reply *reply, enum voice voice, size_t depth, const char *words);
+
 /* REPORT_CAUTION, apart. */
 void reply_caution(struct reply *reply);
 

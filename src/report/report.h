@@ -155,6 +155,10 @@ void report_years_compared(const struct report_style *style,
 void report_rota(
     const struct report_style *style, const struct rota_view *view, struct text *out);
 
+/* The same as CSV, a row a piece. Tasks in one cell are parted by blanks; `in_its_place` is "spare",
+ * "hired", "none needed" or "none". */
+void report_rota_csv(const struct rota_view *view, struct text *out);
+
 /* What was found in each, with file, line and what to do; that it is in order where there is
  * nothing. */
 void report_sheet_check(

@@ -1,5 +1,4 @@
 /* A rota in words: whether it holds, who goes when, what stands in, and what would help. */
-#include "report/report.h"
 #include "report/rota_parts.h"
 #include "report/words.h"
 
@@ -53,26 +52,33 @@ add_verdict(const struct rota *rota, struct text *words)
 	}
 }
 
+/* Adds words as a paragraph, and empties them. */
 static void
-write_verdict(const struct rota_text *text)
+add_words(const struct rota_page *page, bool apart, struct text *words)
 {
-	const struct rota *rota = text->view->rota;
+	reply_words(page->reply, VOICE_PLAIN, apart, 0, text_string(words));
+	text_reset(words);
+}
+
+static void
+add_answer(const struct rota_page *page)
+{
+	const struct rota *rota = page->view->rota;
 	SCOPED_TEXT words = {0};
 	text_add(&words, "Rota from ");
 	add_day_of(rota->days.first, true, &words);
 	text_add(&words, " to ");
 	add_day_of(rota->days.last, true, &words);
-	text_add(&words, ".");
-	rota_write(text, &words, 0, 0);
-	text_add(text->out, "\n");
+	reply_heading(page->reply, 2, text_string(&words));
+	text_reset(&words);
 	add_verdict(rota, &words);
-	rota_write(text, &words, 0, 0);
+	add_words(page, true, &words);
 	if (rota->stand_ins_that_do > 0) {
 		text_add_format(&words,
 		    "With --stand-ins %d, so many of each sort to be hired or "
 		    "lent, all would be in time.",
 		    rota->stand_ins_that_do);
-		rota_write(text, &words, 0, 0);
+		add_words(page, false, &words);
 	}
 	if (rota->holds_through < rota->days.last) {
 		text_add(&words, "It holds through ");
@@ -80,7 +86,7 @@ write_verdict(const struct rota_text *text)
 		text_add(&words,
 		    ": then something serviced early in it is due again. Make "
 		    "it anew before that, or end it there with --to.");
-		rota_write(text, &words, 0, 0);
+		add_words(page, false, &words);
 	}
 	if (rota->untold > 0) {
 		rota_add_count(rota->untold, "boat", &words);
@@ -88,62 +94,69 @@ write_verdict(const struct rota_text *text)
 		    " can't be mustered in full: the sheets have no carriage lines, "
 		    "or one can't be told (see becket muster). In doubt a spare is "
 		    "taken to be needed.");
-		rota_write(text, &words, 0, 0);
+		add_words(page, false, &words);
 	}
 }
 
 static void
-write_shorts(const struct rota_text *text, bool anyway)
+add_shorts(const struct rota_page *page, bool anyway)
 {
-	const struct rota *rota = text->view->rota;
-	SCOPED_TEXT words = {0};
+	const struct rota *rota = page->view->rota;
 	if (count_shorts(rota, anyway) == 0) {
 		return;
 	}
-	text_add(text->out, anyway ? "\nShort whatever goes ashore (see becket muster):\n"
-				   : "\nShort because of the rota:\n");
+	reply_heading(page->reply, 3,
+	    anyway ? "Short whatever goes ashore (see becket muster):"
+		   : "Short because of the rota:");
 	for (size_t i = 0; i < rota->short_count; i++) {
 		const struct rota_short *found = &rota->shorts[i];
+		SCOPED_TEXT words = {0};
 		if (found->anyway != anyway) {
 			continue;
 		}
 		text_add_format(&words, "%s from ",
-		    text->view->inventory->vessels[found->vessel].name);
+		    page->view->inventory->vessels[found->vessel].name);
 		add_day_of(found->from, true, &words);
 		text_add_format(&words, ": %s", found->line->title);
-		rota_write(text, &words, 2, 4);
+		reply_remark(page->reply, VOICE_PLAIN, 2, text_string(&words));
 	}
 }
 
-void
-report_rota(
-    const struct report_style *style, const struct rota_view *view, struct text *out)
+static void
+compose(const struct rota_page *page)
 {
-	const struct rota_text text = {style, view, out};
-	const struct rota *rota = view->rota;
+	const struct rota *rota = page->view->rota;
 	SCOPED_TEXT words = {0};
 	if (rota->boats == 0) {
 		text_add(&words,
 		    "No boat is in use all year. One that is laid up has \"becket "
 		    "winter\"; \"becket vessel NAME --lay-up none\" enters one that "
 		    "is not.");
-		rota_write(&text, &words, 0, 0);
+		add_words(page, false, &words);
 		return;
 	}
 	if (rota->group_count == 0) {
 		text_add(&words, "Nothing must go to a station by ");
 		add_day_of(rota->days.last, true, &words);
 		text_add(&words, ".");
-		rota_write(&text, &words, 0, 0);
-		write_shorts(&text, true);
-		add_caution(out);
-		return;
+		add_words(page, false, &words);
+	} else {
+		add_answer(page);
 	}
-	write_verdict(&text);
 	for (size_t i = 0; i < rota->group_count; i++) {
-		rota_write_group(&text, &rota->groups[i]);
+		rota_add_group(page, &rota->groups[i]);
 	}
-	write_shorts(&text, false);
-	write_shorts(&text, true);
-	add_caution(out);
+	add_shorts(page, false);
+	add_shorts(page, true);
+	reply_caution(page->reply);
+}
+
+void
+report_rota(
+    const struct report_style *style, const struct rota_view *view, struct text *out)
+{
+	SCOPED_ARENA arena = {0};
+	struct reply reply = {.arena = &arena};
+	compose(&(struct rota_page){view, &reply});
+	reply_text(&reply, style->colour, out);
 }

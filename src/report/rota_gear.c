@@ -1,6 +1,5 @@
 /* One sort of gear in a rota: its spares, the days of its pieces, and what fails. */
 #include "report/rota_parts.h"
-#include "report/table.h"
 #include "report/tags.h"
 #include "report/words.h"
 
@@ -12,31 +11,32 @@ rota_add_count(size_t count, const char *one, struct text *words)
 	text_add_format(words, "%zu %s%s", count, one, count == 1 ? "" : "s");
 }
 
-void
-rota_write(const struct rota_text *text, struct text *words, size_t first, size_t rest)
+/* Adds words below the group's title, and empties them. */
+static void
+add_below(const struct rota_page *page, struct text *words)
 {
-	paragraph(text_string(words), first, rest, text->out);
+	reply_block(page->reply, VOICE_PLAIN, 2, text_string(words));
 	text_reset(words);
 }
 
 static const struct item *
-item_at(const struct rota_text *text, size_t item)
+item_at(const struct rota_page *page, size_t item)
 {
-	return &text->view->inventory->items[item];
+	return &page->view->inventory->items[item];
 }
 
 static const char *
-vessel_of(const struct rota_text *text, const struct item *item)
+vessel_of(const struct rota_page *page, const struct item *item)
 {
-	return text->view->inventory->vessels[item->vessel].name;
+	return page->view->inventory->vessels[item->vessel].name;
 }
 
 static void
 add_title(
-    const struct rota_text *text, const struct rota_group *group, struct text *words)
+    const struct rota_page *page, const struct rota_group *group, struct text *words)
 {
 	text_add_format(words, "%s: %s", group->base[0] == '\0' ? "No base" : group->base,
-	    kind_name(text->view->kinds, group->kind));
+	    kind_name(page->view->kinds, group->kind));
 	if (group->rating[0] != '\0') {
 		text_add_format(words, " %s", group->rating);
 	}
@@ -70,11 +70,11 @@ add_need(const struct rota_group *group, struct text *words)
 
 /* Whether a spare is for fewer persons than some piece of the group. */
 static bool
-is_small(const struct rota_text *text, const struct rota_group *group, size_t spare)
+is_small(const struct rota_page *page, const struct rota_group *group, size_t spare)
 {
-	int capacity = item_at(text, group->spares[spare].item)->capacity;
+	int capacity = item_at(page, group->spares[spare].item)->capacity;
 	for (size_t i = 0; i < group->line_count; i++) {
-		if (item_at(text, group->lines[i].item)->capacity > capacity) {
+		if (item_at(page, group->lines[i].item)->capacity > capacity) {
 			return true;
 		}
 	}
@@ -83,12 +83,12 @@ is_small(const struct rota_text *text, const struct rota_group *group, size_t sp
 
 /* What keeps a spare from being used for all, to the end of the rota. */
 static void
-add_limits(const struct rota_text *text, const struct rota_group *group, size_t spare,
+add_limits(const struct rota_page *page, const struct rota_group *group, size_t spare,
     struct text *words)
 {
 	day_t last = group->spares[spare].counts_through;
-	if (is_small(text, group, spare)) {
-		int capacity = item_at(text, group->spares[spare].item)->capacity;
+	if (is_small(page, group, spare)) {
+		int capacity = item_at(page, group->spares[spare].item)->capacity;
 		text_add(words, " (too small for some");
 		if (capacity > 0) {
 			text_add_format(words, ": for %d persons)", capacity);
@@ -98,7 +98,7 @@ add_limits(const struct rota_text *text, const struct rota_group *group, size_t 
 	}
 	if (last == DAY_NONE) {
 		text_add(words, " (not in date, so not used)");
-	} else if (last < text->view->rota->days.last) {
+	} else if (last < page->view->rota->days.last) {
 		text_add(words, " (in date through ");
 		add_day_of(last, true, words);
 		text_add(words, ")");
@@ -108,17 +108,17 @@ add_limits(const struct rota_text *text, const struct rota_group *group, size_t 
 /* Whether there is the same to be said of two spares. */
 static bool
 spares_alike(
-    const struct rota_text *text, const struct rota_group *group, size_t a, size_t b)
+    const struct rota_page *page, const struct rota_group *group, size_t a, size_t b)
 {
 	return group->spares[a].counts_through == group->spares[b].counts_through &&
-	       item_at(text, group->spares[a].item)->capacity ==
-		   item_at(text, group->spares[b].item)->capacity;
+	       item_at(page, group->spares[a].item)->capacity ==
+		   item_at(page, group->spares[b].item)->capacity;
 }
 
 /* The spares in the order of the inventory, those in a row that are alike together. */
 static void
 add_spares(
-    const struct rota_text *text, const struct rota_group *group, struct text *words)
+    const struct rota_page *page, const struct rota_group *group, struct text *words)
 {
 	size_t next = 0;
 	text_add(words, "In store: ");
@@ -126,18 +126,18 @@ add_spares(
 		struct tag_list list = {.out = words};
 		text_add(words, i == 0 ? "" : "; ");
 		for (next = i;
-		     next < group->spare_count && spares_alike(text, group, i, next);
+		     next < group->spare_count && spares_alike(page, group, i, next);
 		     next++) {
-			tag_list_add(&list, item_at(text, group->spares[next].item)->tag);
+			tag_list_add(&list, item_at(page, group->spares[next].item)->tag);
 		}
 		tag_list_end(&list);
-		add_limits(text, group, i, words);
+		add_limits(page, group, i, words);
 	}
 	text_add(words, group->spare_count == 0 ? "none of this sort." : ".");
 }
 
 static void
-add_due_cell(const struct rota_line *line, struct table *table)
+add_due_cell(const struct rota_line *line, struct reply_table *table)
 {
 	SCOPED_TEXT words = {0};
 	if (line->state == STATE_IN_DATE) {
@@ -148,13 +148,13 @@ add_due_cell(const struct rota_line *line, struct table *table)
 	if (line->late) {
 		text_add(&words, line->planned ? ", late" : ", no day");
 	}
-	table_add(table, line->late || line->state != STATE_IN_DATE ? HUE_BAD : HUE_NONE,
+	reply_cell(table, line->late || line->state != STATE_IN_DATE ? HUE_BAD : HUE_NONE,
 	    text_string(&words));
 }
 
 static void
 add_cover_cell(
-    const struct rota_text *text, const struct rota_line *line, struct table *table)
+    const struct rota_page *page, const struct rota_line *line, struct reply_table *table)
 {
 	SCOPED_TEXT words = {0};
 	enum hue hue = HUE_NONE;
@@ -163,7 +163,7 @@ add_cover_cell(
 		text_add(&words, "not needed");
 		break;
 	case ROTA_SPARE:
-		text_add(&words, item_at(text, line->cover_item)->tag);
+		text_add(&words, item_at(page, line->cover_item)->tag);
 		break;
 	case ROTA_HIRED:
 		text_add_format(&words, "hired %zu", line->cover_item);
@@ -173,36 +173,36 @@ add_cover_cell(
 		hue = HUE_BAD;
 		break;
 	}
-	table_add(table, hue, text_string(&words));
+	reply_cell(table, hue, text_string(&words));
 }
 
 static void
-add_day_cell(day_t day, bool year, struct table *table)
+add_day_cell(day_t day, bool year, struct reply_table *table)
 {
 	SCOPED_TEXT words = {0};
 	if (day != DAY_NONE) {
 		add_day_of(day, year, &words);
 	}
-	table_add(table, HUE_NONE, text_string(&words));
+	reply_cell(table, HUE_NONE, text_string(&words));
 }
 
 static const char *
-station_name(const struct rota_text *text, const struct rota_line *line)
+station_name(const struct rota_page *page, const struct rota_line *line)
 {
 	if (!line->planned) {
 		return "";
 	}
 	return line->station == NO_STATION ? "an approved station"
-					   : text->view->stations[line->station].name;
+					   : page->view->stations[line->station].name;
 }
 
 /* The one station that all of a group goes to; "" where there are several. */
 static const char *
-only_station(const struct rota_text *text, const struct rota_group *group)
+only_station(const struct rota_page *page, const struct rota_group *group)
 {
-	const char *only = station_name(text, &group->lines[0]);
+	const char *only = station_name(page, &group->lines[0]);
 	for (size_t i = 1; i < group->line_count; i++) {
-		if (strcmp(station_name(text, &group->lines[i]), only) != 0) {
+		if (strcmp(station_name(page, &group->lines[i]), only) != 0) {
 			return "";
 		}
 	}
@@ -212,9 +212,9 @@ only_station(const struct rota_text *text, const struct rota_group *group)
 /* Whether two lines differ in their piece alone. */
 static bool
 goes_along(
-    const struct rota_text *text, const struct rota_line *a, const struct rota_line *b)
+    const struct rota_page *page, const struct rota_line *a, const struct rota_line *b)
 {
-	return item_at(text, a->item)->vessel == item_at(text, b->item)->vessel &&
+	return item_at(page, a->item)->vessel == item_at(page, b->item)->vessel &&
 	       a->planned == b->planned && a->hand_in == b->hand_in &&
 	       a->station == b->station && a->due == b->due && a->state == b->state &&
 	       a->cover == ROTA_BARE && b->cover == ROTA_BARE && a->late == b->late;
@@ -222,65 +222,64 @@ goes_along(
 
 /* A row: the lines from one on that differ in their piece alone. */
 static size_t
-add_row(const struct rota_text *text, const struct rota_group *group, size_t from,
-    const char *only, struct table *table)
+add_row(const struct rota_page *page, const struct rota_group *group, size_t from,
+    const char *only, struct reply_table *table)
 {
 	const struct rota_line *line = &group->lines[from];
 	SCOPED_TEXT tags = {0};
 	struct tag_list list = {.out = &tags};
 	size_t end = from;
-	while (end < group->line_count && goes_along(text, line, &group->lines[end])) {
+	while (end < group->line_count && goes_along(page, line, &group->lines[end])) {
 		end++;
 	}
 	end = end == from ? from + 1 : end;
 	for (size_t i = from; i < end; i++) {
-		tag_list_add(&list, item_at(text, group->lines[i].item)->tag);
+		tag_list_add(&list, item_at(page, group->lines[i].item)->tag);
 	}
 	tag_list_end(&list);
 	add_day_cell(line->hand_in, true, table);
 	add_day_cell(line->collect, false, table);
-	table_add(table, HUE_NONE, vessel_of(text, item_at(text, line->item)));
-	table_add(table, HUE_STRONG, text_string(&tags));
+	reply_cell(table, HUE_NONE, vessel_of(page, item_at(page, line->item)));
+	reply_cell(table, HUE_STRONG, text_string(&tags));
 	add_due_cell(line, table);
-	add_cover_cell(text, line, table);
-	table_add(table, HUE_NONE, only[0] == '\0' ? station_name(text, line) : "");
+	add_cover_cell(page, line, table);
+	reply_cell(table, HUE_NONE, only[0] == '\0' ? station_name(page, line) : "");
 	return end;
 }
 
 static void
-write_lines(const struct rota_text *text, const struct rota_group *group)
+add_lines(const struct rota_page *page, const struct rota_group *group)
 {
-	static const struct table_column COLUMNS[] = {{.heading = "Hand in"},
-	    {.heading = "Back"}, {.heading = "Boat", .most = 14},
-	    {.heading = "Gear", .flexible = true}, {.heading = "Due"},
+	static const struct reply_column COLUMNS[] = {
+	    {.heading = "Hand in", .type = CELL_DAY},
+	    {.heading = "Back", .type = CELL_DAY}, {.heading = "Boat", .most = 14},
+	    {.heading = "Gear", .type = CELL_TAG, .flexible = true},
+	    {.heading = "Due", .type = CELL_STATE},
 	    {.heading = "In its place", .most = 12}, {.heading = "Station", .most = 14}};
-	const char *only = only_station(text, group);
-	SCOPED_TABLE table = {0};
-	table_init(
-	    &table, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], 2, text->style->colour);
+	const char *only = only_station(page, group);
 	if (only[0] != '\0') {
 		SCOPED_TEXT words = {0};
 		text_add_format(&words, "All to %s.", only);
-		rota_write(text, &words, 2, 2);
+		add_below(page, &words);
 	}
+	struct reply_table *table = REPLY_TABLE(page->reply, COLUMNS, 0);
 	for (size_t i = 0; i < group->line_count;) {
-		i = add_row(text, group, i, only, &table);
+		i = add_row(page, group, i, only, table);
 	}
-	table_write(&table, text->out);
 }
 
 /* ---- what fails ---- */
 
 static void
 add_failure(
-    const struct rota_text *text, const struct rota_group *group, struct text *words)
+    const struct rota_page *page, const struct rota_group *group, struct text *words)
 {
 	const struct rota_line *line = &group->lines[group->failed];
-	const struct item *item = item_at(text, line->item);
+	const struct item *item = item_at(page, line->item);
 	text_add_format(words, "It can't be done in time%s. The first to fail is %s: ",
-	    group->proven ? "" : ", as far as was searched", vessel_of(text, item));
+	    group->proven ? "" : ", as far as was searched", vessel_of(page, item));
 	text_add_format(words, "%s is out of date from ", item->tag);
-	add_day_of(rota_fails_on(text->view->rota, line), true, words);
+	add_day_of(rota_fails_on(page->view->rota, line), true, words);
 	if (line->planned) {
 		text_add(words, ", and the first day left for it is ");
 		add_day_of(line->hand_in, true, words);
@@ -291,7 +290,7 @@ add_failure(
 }
 
 static void
-add_fix(const struct rota_text *text, const struct rota_fix *fix, struct text *words)
+add_fix(const struct rota_page *page, const struct rota_fix *fix, struct text *words)
 {
 	switch (fix->kind) {
 	case FIX_SPARES:
@@ -301,7 +300,7 @@ add_fix(const struct rota_text *text, const struct rota_fix *fix, struct text *w
 		break;
 	case FIX_STATION:
 		text_add_format(words, "sending some to %s as well",
-		    text->view->stations[fix->station].name);
+		    page->view->stations[fix->station].name);
 		break;
 	case FIX_TURN_ROUND:
 		text_add_format(words, "a turn-round of %d day%s at most", fix->number,
@@ -327,44 +326,41 @@ add_fix(const struct rota_text *text, const struct rota_fix *fix, struct text *w
 }
 
 static void
-write_failure(const struct rota_text *text, const struct rota_group *group)
+add_help(const struct rota_page *page, const struct rota_group *group)
 {
 	SCOPED_TEXT words = {0};
 	if (group->failed == SLOT_NONE) {
 		return;
 	}
-	add_failure(text, group, &words);
-	rota_write(text, &words, 2, 2);
-	if (group->fix_count == 0) {
-		text_add(&words,
-		    "Of more spares, other stations, a faster turn-round and "
-		    "earlier days nothing by itself was found to help.");
-		rota_write(text, &words, 2, 2);
-		return;
-	}
+	add_failure(page, group, &words);
+	add_below(page, &words);
 	text_add(&words,
-	    group->fix_count == 1 ? "This would do: " : "Any one of these would do: ");
+	    group->fix_count == 0
+		? "Of more spares, other stations, a faster turn-round and earlier days "
+		  "nothing by itself was found to help"
+	    : group->fix_count == 1 ? "This would do: "
+				    : "Any one of these would do: ");
 	for (size_t i = 0; i < group->fix_count; i++) {
 		text_add(&words, i == 0 ? "" : "; ");
-		add_fix(text, &group->fixes[i], &words);
+		add_fix(page, &group->fixes[i], &words);
 	}
 	text_add(&words, ".");
-	rota_write(text, &words, 2, 2);
+	add_below(page, &words);
 }
 
 void
-rota_write_group(const struct rota_text *text, const struct rota_group *group)
+rota_add_group(const struct rota_page *page, const struct rota_group *group)
 {
 	SCOPED_TEXT words = {0};
-	text_add(text->out, "\n");
-	add_title(text, group, &words);
-	rota_write(text, &words, 0, 2);
+	add_title(page, group, &words);
+	reply_heading(page->reply, 3, text_string(&words));
+	text_reset(&words);
 	add_need(group, &words);
-	rota_write(text, &words, 2, 2);
+	add_below(page, &words);
 	if (group->stood_in > 0 || group->spare_count > 0 || !group->possible) {
-		add_spares(text, group, &words);
-		rota_write(text, &words, 2, 2);
+		add_spares(page, group, &words);
+		add_below(page, &words);
 	}
-	write_failure(text, group);
-	write_lines(text, group);
+	add_help(page, group);
+	add_lines(page, group);
 }

@@ -191,6 +191,33 @@ csv_has_one_row_of_keys_for_tables_of_the_same_columns(void **state)
 	assert_string_equal(text_string(&out), "vessel\r\nAmber Tern\r\nGrey Plover\r\n");
 }
 
+/* In text the one goes on below its first line's beginning, the other two blanks further in; a
+ * heading of level 3 is broken as a paragraph is, at sixty columns here. */
+static void
+blocks_remarks_and_long_headings_keep_to_the_width(void **state)
+{
+	(void)state;
+	SCOPED_ARENA arena = {0};
+	SCOPED_TEXT out = {.columns = 60};
+	struct reply reply = {.arena = &arena};
+	reply_heading(&reply, 3,
+	    "Sula Isles: liferaft in a valise for six persons, in lots of two");
+	reply_block(&reply, VOICE_PLAIN, 2,
+	    "One spare is needed; without, some day would not hold in any plan.");
+	reply_remark(&reply, VOICE_PLAIN, 2,
+	    "Curlew from 2 January 2027: one lifejacket for every person aboard");
+	reply_block(&reply, VOICE_PLAIN, 2, "");
+	reply_text(&reply, false, &out);
+	assert_string_equal(text_string(&out),
+	    "\n"
+	    "Sula Isles: liferaft in a valise for six persons, in lots of\n"
+	    "  two\n"
+	    "  One spare is needed; without, some day would not hold in\n"
+	    "  any plan.\n"
+	    "  Curlew from 2 January 2027: one lifejacket for every\n"
+	    "    person aboard\n");
+}
+
 int
 main(void)
 {
@@ -200,6 +227,7 @@ main(void)
 	    cmocka_unit_test(
 		a_page_has_the_same_words_escaped_headings_always_and_drawings),
 	    cmocka_unit_test(a_second_heading_stands_apart),
+	    cmocka_unit_test(blocks_remarks_and_long_headings_keep_to_the_width),
 	    cmocka_unit_test(typed_cells_have_words_for_people),
 	    cmocka_unit_test(csv_has_the_columns_with_keys_and_what_programs_read),
 	    cmocka_unit_test(csv_has_one_row_of_keys_for_tables_of_the_same_columns),
