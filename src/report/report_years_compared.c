@@ -121,7 +121,7 @@ struct side {
 };
 
 /* What moves, being told: its heading and table begin with the first of it. */
-struct moves {
+struct moves_told {
 	struct reply *reply;
 	struct reply_table *table;
 };
@@ -160,7 +160,7 @@ lapses_in_both(const struct side *side, size_t plan, const struct outlook_gap *g
 
 static void
 add_moved(const struct side *side, int year, const char *what, const char *tags,
-    const char *where, struct moves *moves)
+    const char *where, struct moves_told *moves)
 {
 	static const struct reply_column COLUMNS[] = {{.heading = "Winter"},
 	    {.heading = ""}, {.heading = "What"}, {.heading = "Gear", .flexible = true},
@@ -184,7 +184,7 @@ add_moved(const struct side *side, int year, const char *what, const char *tags,
 /* What one side alone does in a winter: a task, at a station or by the owner. */
 static void
 add_work_moved(const struct side *side, size_t plan, int winter, enum task task,
-    size_t station, struct moves *moves)
+    size_t station, struct moves_told *moves)
 {
 	const struct outlook *own = &side->own->plans[plan].plan;
 	const char *where =
@@ -208,7 +208,8 @@ add_work_moved(const struct side *side, size_t plan, int winter, enum task task,
 
 /* What lapses on one side alone in the season after a winter. */
 static void
-add_lapses_moved(const struct side *side, size_t plan, int winter, struct moves *moves)
+add_lapses_moved(
+    const struct side *side, size_t plan, int winter, struct moves_told *moves)
 {
 	const struct outlook *own = &side->own->plans[plan].plan;
 	for (size_t i = 0; i < own->gap_count; i++) {
@@ -223,7 +224,7 @@ add_lapses_moved(const struct side *side, size_t plan, int winter, struct moves 
 
 /* All that one side alone has in a winter of a plan. */
 static void
-add_side(const struct side *side, size_t plan, int winter, struct moves *moves)
+add_side(const struct side *side, size_t plan, int winter, struct moves_told *moves)
 {
 	size_t stations = side->own->station_count;
 	for (int task = 0; task < TASK_COUNT; task++) {
@@ -241,7 +242,7 @@ add_all_moved(const struct compared *compared, struct reply *reply)
 {
 	const struct side sides[] = {{compared->as_is, compared->changed, "no more"},
 	    {compared->changed, compared->as_is, "new"}};
-	struct moves moves = {.reply = reply};
+	struct moves_told moves = {.reply = reply};
 	for (size_t i = 0; i < compared->as_is->count; i++) {
 		size_t winters = compared->as_is->plans[i].plan.winters;
 		for (int winter = 0; winter < (int)winters; winter++) {
