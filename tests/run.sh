@@ -3,10 +3,11 @@
 # undefined-behaviour sanitizers), warnings being errors, and runs the tiers.
 #
 #   sh tests/run.sh              every tier but `long` and `mutants`
-#   sh tests/run.sh TIER...      quick, golden, outside, clients, browser, fuzz, analyse, long, mutants:
-#                                these alone; `quick` builds plain and installs nothing
+#   sh tests/run.sh TIER...      quick, golden, elsewhere, outside, rough, clients, browser, fuzz, analyse,
+#                                long, mutants: these alone; `quick` builds plain and installs nothing
 #
-# TESTS_SCALE=10 in the environment draws ten times as many random cases (1 unless told).
+# TESTS_SCALE=10 in the environment draws ten times as many random cases. Unless told it is 1; and a
+# fifth of that in the tiers `outside`, `rough` and `clients` of a run of every tier.
 #
 # The last line is `N passed, N failed`, with `, N skipped` when a test said why it could not
 # run. Exit status 1 when anything failed. Builds are kept in build/ for the next run.
@@ -88,13 +89,16 @@ step "npm packages of tests/outside" npm --prefix tests/outside ci \
 step "build, plain" build plain
 step "build, sanitized" build sanitized -Db_sanitize=address,undefined
 if [ $# = 0 ]; then
-	tiers plain quick golden analyse browser # whose waits are the browser's
-	tiers sanitized unit fuzz golden outside clients
+	tiers plain quick golden elsewhere analyse browser # whose waits are the browser's
+	tiers sanitized unit fuzz golden rough clients
+	TESTS_SCALE=${TESTS_SCALE:-0.2}
+	export TESTS_SCALE
+	tiers plain outside # numbers, which the sanitizers have no part in
 fi
 for tier in "$@"; do
 	case $tier in
-	outside | clients | fuzz) tiers sanitized "$tier" ;;
-	long) tiers plain long outside clients ;; # which draw all their random cases there
+	rough | clients | fuzz) tiers sanitized "$tier" ;;
+	long) tiers plain long outside rough clients ;; # which draw all their random cases there
 	*) tiers plain "$tier" ;;
 	esac
 done
