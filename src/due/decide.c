@@ -121,20 +121,18 @@ obligation_unknown_on(const struct obligation *obligation, day_t day)
 	return can_not_tell(obligation->readings, obligation->reading_count, day);
 }
 
-/* How binding it is that a date is not known: as the most binding clock that can't start. */
+/* How binding it is that a date is not known: as the most binding of the clocks that can't start,
+ * of which there is one. */
 static enum grade
-grade_of_stuck(
-    const struct reading *readings, size_t count, day_t day, enum grade otherwise)
+grade_of_stuck(const struct reading *readings, size_t count, day_t day)
 {
 	enum grade grade = GRADE_PRACTICE;
-	bool found = false;
 	for (size_t i = 0; i < count; i++) {
-		if (is_stuck_on(&readings[i], day)) {
-			grade = readings[i].grade < grade ? readings[i].grade : grade;
-			found = true;
+		if (is_stuck_on(&readings[i], day) && readings[i].grade < grade) {
+			grade = readings[i].grade;
 		}
 	}
-	return found ? grade : otherwise;
+	return grade;
 }
 
 /* All days on which the clocks make the item lapsed, read by their nominal days or by their last
@@ -240,8 +238,7 @@ readings_decide(const struct assess *assess, struct reading *readings, size_t co
 	    can_not_tell(readings, count, assess->today)) {
 		obligation->state = STATE_DATE_UNKNOWN;
 		obligation->good_through = DAY_NONE;
-		obligation->grade =
-		    grade_of_stuck(readings, count, assess->today, obligation->grade);
+		obligation->grade = grade_of_stuck(readings, count, assess->today);
 		return;
 	}
 	decide_days(assess, readings, count, obligation);

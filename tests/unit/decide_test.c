@@ -1,0 +1,147 @@
+/* Which of several clocks decides, and what is told when none can. The expected days are the
+ * clocks' own sums: a length from a day, good through that day. */
+#include "becket_test.h"
+#include "scene.h"
+
+#define SOURCE "    source: test\n    standing: common practice\n"
+#define LOOK(id, grade, more)                                                            \
+	"  - id: " id "\n    kinds: [tether]\n    task: inspect\n    doer: owner\n"      \
+	"    grade: " grade "\n" more SOURCE
+
+/* Looked at on 1 January 2025: a look each year, with three months to either side of 1 January
+ * 2026, and fourteen months from fitting, to 1 March 2026. The first falls due before the second
+ * and lapses after it. */
+static struct item *
+a_year_with_a_window_beside_fourteen_months(struct scene *scene)
+{
+	scene_open(scene,
+	    LOOK("yearly", "law",
+		"    clocks:\n      - { from: [last], months: 12 }\n"
+		"    window: { early: 3, late: 3, next: from-due }\n")
+		LOOK("fitted", "law",
+		    "    lapse: life-expired\n"
+		    "    clocks:\n      - { from: [fitted], months: 14 }\n"));
+	struct item *tether = scene_item(scene, "tether");
+	tether->fitted = stamp_of("2025-01-01");
+	scene_record(scene, tether, TASK_INSPECT, "2025-01-01", NULL);
+	return tether;
+}
+
+static void
+a_day_to_come_is_judged_by_the_clock_that_has_lapsed_by_then(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *tether = a_year_with_a_window_beside_fourteen_months(&scene);
+	struct obligation due = scene_due(&scene, tether, TASK_INSPECT, "2025-06-01");
+	assert_int_equal(due.due, day_of("2026-01-01"));
+	assert_int_equal(due.good_through, day_of("2026-03-01"));
+	assert_int_equal(obligation_state_on(&due, day_of("2026-03-01")), STATE_IN_DATE);
+	assert_int_equal(
+	    obligation_state_on(&due, day_of("2026-03-15")), STATE_LIFE_EXPIRED);
+	scene_close(&scene);
+}
+
+static void
+a_clock_still_inside_its_window_did_not_begin_the_lapse(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *tether = a_year_with_a_window_beside_fourteen_months(&scene);
+	struct obligation due = scene_due(&scene, tether, TASK_INSPECT, "2026-03-15");
+	assert_string_equal(due.binding->rule_id, "fitted");
+	for (size_t i = 0; i < due.reading_count; i++) {
+		assert_false(due.readings[i].began);
+	}
+	scene_close(&scene);
+}
+
+/* How binding the unknown date of a tether is that has two rules and no day of making. */
+static void
+check_unknown_grade(const char *rules)
+{
+	struct scene scene;
+	scene_open(&scene, rules);
+	struct item *tether = scene_item(&scene, "tether");
+	struct obligation due = scene_due(&scene, tether, TASK_INSPECT, "2026-01-01");
+	assert_int_equal(due.state, STATE_DATE_UNKNOWN);
+	assert_int_equal(due.grade, GRADE_LAW);
+	assert_int_equal(due.due, DAY_NONE);
+	assert_int_equal(due.good_through, DAY_NONE);
+	scene_close(&scene);
+}
+
+#define MADE "    clocks:\n      - { from: [made], months: 24 }\n"
+
+static void
+an_unknown_date_is_as_binding_as_the_most_binding_rule_that_waits_for_it(void **state)
+{
+	(void)state;
+	check_unknown_grade(LOOK("one", "practice", MADE) LOOK("two", "law", MADE));
+	check_unknown_grade(LOOK("one", "law", MADE) LOOK("two", "practice", MADE));
+}
+
+/* The law gives 1 May 2026; papers of that day and of the day after. */
+static void
+a_paper_of_the_rule_s_own_day_allows_no_longer(void **state)
+{
+	(void)state;
+
+	static const struct {
+		const char *next;
+		bool longer;
+	} PAPERS[] = {{"2026-05-01", false}, {"2026-05-02", true}};
+
+	for (size_t i = 0; i < sizeof PAPERS / sizeof *PAPERS; i++) {
+		struct scene scene;
+		bool longer = false;
+		scene_open(&scene, LOOK("yearly", "law",
+				       "    clocks:\n"
+				       "      - { from: [last], months: 12 }\n"));
+		struct item *tether = scene_item(&scene, "tether");
+		scene_record(&scene, tether, TASK_INSPECT, "2025-05-01", PAPERS[i].next);
+		struct obligation due =
+		    scene_due(&scene, tether, TASK_INSPECT, "2025-06-01");
+		assert_string_equal(due.binding->rule_id, "yearly");
+		for (size_t j = 0; j < due.reading_count; j++) {
+			longer = longer || due.readings[j].paper_allows_longer;
+		}
+		assert_int_equal(longer, PAPERS[i].longer);
+		scene_close(&scene);
+	}
+}
+
+/* Nothing to do for ever is not the same as a day that is not known. */
+static void
+what_never_falls_due_has_no_day_and_never_lapses(void **state)
+{
+	(void)state;
+	static const struct obligation NEVER = {
+	    .due = DAY_NONE, .good_through = DAY_NEVER};
+	static const struct obligation UNKNOWN = {
+	    .due = DAY_NONE, .good_through = DAY_NONE};
+	static const struct obligation ENDS = {.due = 20000, .good_through = DAY_NEVER};
+	static const struct obligation ASKS = {
+	    .due = DAY_NONE, .good_through = DAY_NEVER, .asks = true};
+	assert_true(obligation_never_falls_due(&NEVER));
+	assert_true(obligation_is_idle(&NEVER));
+	assert_false(obligation_never_falls_due(&UNKNOWN));
+	assert_false(obligation_never_falls_due(&ENDS));
+	assert_true(obligation_never_falls_due(&ASKS));
+	assert_false(obligation_is_idle(&ASKS));
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(
+		a_day_to_come_is_judged_by_the_clock_that_has_lapsed_by_then),
+	    cmocka_unit_test(a_clock_still_inside_its_window_did_not_begin_the_lapse),
+	    cmocka_unit_test(
+		an_unknown_date_is_as_binding_as_the_most_binding_rule_that_waits_for_it),
+	    cmocka_unit_test(a_paper_of_the_rule_s_own_day_allows_no_longer),
+	    cmocka_unit_test(what_never_falls_due_has_no_day_and_never_lapses),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
