@@ -278,7 +278,7 @@ markup_open_sheets(const char *title, const char *foot, struct markup **markup_o
 	SCOPED_TEXT style = {0};
 	text_add(&style, PAGE_FILES[0].bytes);
 	text_add(&style,
-	    "@page { @bottom-left { font: 8pt DejaVu Sans, Verdana, sans-serif; "
+	    "@page { margin: 10mm 10mm 13mm; @bottom-left { font: 8pt DejaVu Sans, Verdana, sans-serif; "
 	    "content: '");
 	add_css_words(foot, &style);
 	text_add(&style,

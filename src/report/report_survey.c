@@ -6,27 +6,13 @@
 
 #include <string.h>
 
-/* A fact of two cells; nothing where there is nothing to say. A wide one has a row of its
- * own, of others two share one. */
+/* Adds a fact to the words about the boat: "Base Holm Quay. "; nothing where there is nothing to say. */
 static void
-add_fact(struct survey_page *page, const char *name, const char *value, bool wide)
+add_fact(struct text *words, const char *name, const char *value)
 {
-	if (value[0] == '\0') {
-		return;
+	if (value[0] != '\0') {
+		text_add_format(words, "%s: %s. ", name, value);
 	}
-	if (page->facts_in_row == 2 || (wide && page->facts_in_row > 0)) {
-		markup_end(page->markup);
-		page->facts_in_row = 0;
-	}
-	if (page->facts_in_row == 0) {
-		markup_begin(page->markup, "tr");
-	}
-	markup_element(page->markup, "th", "word", name);
-	markup_begin(page->markup, "td");
-	markup_attribute(page->markup, "colspan", wide ? "3" : NULL);
-	markup_text(page->markup, value);
-	markup_end(page->markup);
-	page->facts_in_row += wide ? 2 : 1;
 }
 
 static const struct vessel *
@@ -36,24 +22,11 @@ vessel_of(const struct survey_page *page)
 }
 
 static void
-add_number(struct survey_page *page, const char *name, int number)
+add_number(struct text *words, const char *name, int number)
 {
-	text_reset(page->words);
 	if (number > 0) {
-		text_add_format(page->words, "%d", number);
+		text_add_format(words, "%s: %d. ", name, number);
 	}
-	add_fact(page, name, text_string(page->words), false);
-}
-
-static void
-add_length(struct survey_page *page, int length_cm)
-{
-	text_reset(page->words);
-	if (length_cm > 0) {
-		text_add_format(
-		    page->words, "%d.%02d m", length_cm / 100, length_cm % 100);
-	}
-	add_fact(page, "Length", text_string(page->words), false);
 }
 
 static void
@@ -62,22 +35,25 @@ add_vessel(struct survey_page *page)
 	const struct vessel *vessel = vessel_of(page);
 	const struct survey *survey = page->survey;
 	const struct period *period = vessel_period_on(vessel, survey->muster->on);
-	markup_begin_class(page->markup, "table", "listing");
-	add_fact(page, "Base", vessel->base, false);
-	add_fact(page, "Use", use_word(period->use), false);
-	add_fact(page, "Area", period->area, false);
-	add_number(page, "Persons", period->persons);
-	add_length(page, vessel->length_cm);
-	add_number(page, "Built", vessel->built);
-	for (size_t i = 0; i < survey->sheet_count; i++) {
-		text_reset(page->words);
-		text_add_format(page->words, "%s (%s), compiled ",
-		    survey->sheets[i]->title, survey->sheets[i]->name);
-		add_day(survey->sheets[i]->compiled, "on a day not said", page->words);
-		add_fact(page, "Rules of", text_string(page->words), true);
+	struct text *words = page->words;
+	text_reset(words);
+	add_fact(words, "Base", vessel->base);
+	add_fact(words, "Use", use_word(period->use));
+	add_fact(words, "Area", period->area);
+	add_number(words, "Persons", period->persons);
+	if (vessel->length_cm > 0) {
+		text_add_format(words, "Length: %d.%02d m. ", vessel->length_cm / 100,
+		    vessel->length_cm % 100);
 	}
-	markup_end(page->markup);
-	markup_end(page->markup);
+	add_number(words, "Built", vessel->built);
+	for (size_t i = 0; i < survey->sheet_count; i++) {
+		text_add_format(words, "%s%s (%s), compiled ",
+		    i == 0 ? "Rules of: " : "; ", survey->sheets[i]->title,
+		    survey->sheets[i]->name);
+		add_day(survey->sheets[i]->compiled, "on a day not said", words);
+	}
+	text_add(words, survey->sheet_count > 0 ? "." : "");
+	markup_element(page->markup, "p", NULL, text_string(words));
 }
 
 static bool
@@ -229,18 +205,19 @@ add_sources(struct survey_page *page)
 {
 	const struct muster *muster = page->survey->muster;
 	size_t told = 0;
+	markup_begin_class(page->markup, "ol", "fine");
 	for (size_t i = 0; i < muster->line_count; i++) {
 		size_t number = source_number(muster, &muster->lines[i]);
 		if (number > told) {
 			const struct carriage *line = muster->lines[i].line;
 			told = number;
 			text_reset(page->words);
-			text_add_format(page->words, "%zu: ", number);
 			add_source(line->source, line->standing, page->words);
 			markup_element(
-			    page->markup, "p", "quiet", text_string(page->words));
+			    page->markup, "li", NULL, text_string(page->words));
 		}
 	}
+	markup_end(page->markup);
 }
 
 /* What falls short, or shorter, after the day of the table. */
@@ -313,11 +290,9 @@ static void
 add_cautions(struct survey_page *page)
 {
 	const struct survey *survey = page->survey;
-	markup_element(page->markup, "h2", NULL, "Read this with it");
-	markup_begin(page->markup, "div");
-	markup_attribute(page->markup, "class", "caution");
+	markup_element(page->markup, "h2", NULL,
+	    "Read this with it, and the rules behind these days");
 	markup_begin_class(page->markup, "ul", "fine");
-	markup_element(page->markup, "li", NULL, REPORT_CAUTION);
 	for (size_t i = 0; i < survey->sheet_count; i++) {
 		for (size_t j = 0; j < survey->sheets[i]->caution_count; j++) {
 			markup_element(
@@ -328,7 +303,7 @@ add_cautions(struct survey_page *page)
 	markup_element(page->markup, "li", NULL,
 	    "This page was written from a book kept by hand. What counts is what is found "
 	    "aboard.");
-	markup_end(page->markup);
+	survey_rules_list(page);
 	markup_end(page->markup);
 }
 
@@ -336,22 +311,13 @@ add_cautions(struct survey_page *page)
 static void
 add_signatures(struct survey_page *page)
 {
-	static const char *const COLUMNS[] = {
-	    "Signed", "Name and signature", "Place and day"};
 	static const char *const WHO[] = {"Counted by", "Skipper or owner", "Surveyor"};
 
-	markup_begin(page->markup, "table");
-	markup_attribute(page->markup, "class", "whole");
-	markup_table_head(page->markup, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0]);
-	markup_begin(page->markup, "tbody");
+	markup_element(page->markup, "h2", NULL, "Signed, with name, place and day");
+	markup_begin_class(page->markup, "div", "signs three");
 	for (size_t i = 0; i < sizeof WHO / sizeof WHO[0]; i++) {
-		markup_begin(page->markup, "tr");
-		survey_cell(page, "signing word", WHO[i]);
-		survey_cell(page, "signing", "");
-		survey_cell(page, "signing", "");
-		markup_end(page->markup);
+		markup_element(page->markup, "div", NULL, WHO[i]);
 	}
-	markup_end(page->markup);
 	markup_end(page->markup);
 }
 
@@ -392,6 +358,7 @@ report_survey(const struct report_style *style, const struct kinds *kinds,
 	text_add_format(&foot, "%s, ", text_string(&title));
 	add_day(survey->muster->days.first, "", &foot);
 	markup_open_sheets(text_string(&title), text_string(&foot), &page.markup);
+	markup_begin_class(page.markup, "div", "small");
 	add_heading(&page);
 	add_vessel(&page);
 	add_answer(&page);
@@ -399,7 +366,6 @@ report_survey(const struct report_style *style, const struct kinds *kinds,
 	survey_gear_table(&page);
 	add_signatures(&page);
 	add_cautions(&page);
-	survey_rules_list(&page);
 	/* The page is closed whatever befell, so that nothing leaks. */
 	markup_close(page.markup, out);
 }

@@ -22,8 +22,8 @@ struct survey {
 
 /* Adds a page of HTML, made for A4: the vessel, the answer of the muster, what must be carried, what
  * is counted for it and what is short, all gear by place aboard with serials, dates and
- * certificates, each with a box to tick, lines to sign, cautions, and in small print the rules
- * that bind with their sources. Each sheet bears the boat, the day and its number. */
+ * certificates, each with a box to tick, lines to sign, and in small print the cautions and the rules
+ * that bind, together where they have one source. Fifty pieces are two sheets. Each sheet bears the boat, the day and its number. */
 void report_survey(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct survey *survey, struct text *out);
 

@@ -17,18 +17,6 @@ add_date_alone(struct text *words, struct stamp stamp)
 	text_add(words, stamp_words(stamp, buffer));
 }
 
-/* A row over the whole of the gear's table. */
-static void
-survey_group(struct survey_page *page, const char *words)
-{
-	markup_begin_class(page->markup, "tr", "group");
-	markup_begin_class(page->markup, "td", "care");
-	markup_attribute(page->markup, "colspan", "7");
-	markup_text(page->markup, words);
-	markup_end(page->markup);
-	markup_end(page->markup);
-}
-
 static void
 add_date(struct text *words, const char *name, struct stamp stamp)
 {
@@ -55,7 +43,7 @@ describe(struct survey_page *page, size_t index)
 	const struct item *item = &page->inventory->items[index];
 	struct text *words = page->words;
 	text_reset(words);
-	add_item_words(page->kinds, page->inventory, index, words);
+	add_item_short_words(page->kinds, page->inventory, index, words);
 	add_words(words, "make ", item->make);
 	if (item->state != PLACE_ABOARD) {
 		add_words(words, "", place_word(item->state));
@@ -98,29 +86,45 @@ last_record(const struct item *item, enum task task, day_t day)
 	return last;
 }
 
-/* Adds "service 7 Feb 2026, Marrin Safety Depot, certificate MS-26-101". */
+/* Adds ", Marrin Safety Depot, certificate MS-26-101": what a record has beside task and day. */
 static void
-add_record(struct survey_page *page, const struct record *record)
+add_record_words(struct text *words, const struct record *record)
 {
-	struct text *words = page->words;
-	text_reset(words);
-	text_add_format(words, "%s ", task_noun(record->task));
-	add_date_alone(words, record->on);
 	add_words(words, "", record->station);
 	add_words(words, "certificate ", record->certificate);
 	add_date(words, "its paper says next ", record->next);
-	markup_element(page->markup, "div", NULL, text_string(words));
 }
 
-static const char *
-missing_of(const struct obligation *task)
+/* True where one paper stands behind both, so that one line tells of both. */
+static bool
+one_paper(const struct record *a, const struct record *b)
 {
-	for (size_t i = 0; i < task->reading_count; i++) {
-		if (task->readings[i].asks[0] != '\0') {
-			return task->readings[i].asks;
+	return stamp_same(a->on, b->on) && stamp_same(a->next, b->next) &&
+	       strcmp(a->station, b->station) == 0 &&
+	       strcmp(a->certificate, b->certificate) == 0;
+}
+
+/* "service, test 7 Feb 2026, Marrin Safety Depot, certificate MS-26-101"; nothing where a record
+ * before this one has told of it. */
+static void
+add_record(
+    struct survey_page *page, const struct record *const records[TASK_COUNT], int at)
+{
+	struct text *words = page->words;
+	text_reset(words);
+	for (int task = 0; task < TASK_COUNT; task++) {
+		if (records[task] == NULL || !one_paper(records[task], records[at])) {
+			continue;
 		}
+		if (task < at) {
+			return;
+		}
+		add_words(words, "", task_noun((enum task)task));
 	}
-	return "";
+	text_add_byte(words, ' ');
+	add_date_alone(words, records[at]->on);
+	add_record_words(words, records[at]);
+	markup_element(page->markup, "div", NULL, text_string(words));
 }
 
 /* True for a task that is shown: no routine, and not settled for good. */
@@ -135,7 +139,7 @@ static bool
 stand_alike(const struct obligation *a, const struct obligation *b)
 {
 	return a->due == b->due && a->good_through == b->good_through &&
-	       a->state == b->state && strcmp(missing_of(a), missing_of(b)) == 0;
+	       a->state == b->state;
 }
 
 /* "service, inspection 7 Feb 2027"; what is not in date says so. */
@@ -158,7 +162,7 @@ add_due(struct survey_page *page, const struct survey_gear *gear, size_t at)
 		add_day(task->due, "none", words);
 	}
 	struct standing_now standing = {task->state, good ? task->due : DAY_NONE,
-	    good ? task->good_through : DAY_NONE, unknown ? missing_of(task) : ""};
+	    good ? task->good_through : DAY_NONE, ""};
 	text_add(words, unknown ? "" : good ? "" : ", ");
 	if (!good || task->good_through != task->due) {
 		text_add(words, good ? ", " : "");
@@ -199,12 +203,15 @@ static void
 add_records(struct survey_page *page, const struct survey_gear *gear)
 {
 	const struct item *item = &page->inventory->items[gear->item];
+	const struct record *records[TASK_COUNT] = {NULL};
+	for (int task = 0; task < TASK_COUNT; task++) {
+		records[task] =
+		    last_record(item, (enum task)task, page->survey->muster->days.first);
+	}
 	markup_begin(page->markup, "td");
 	for (int task = 0; task < TASK_COUNT; task++) {
-		const struct record *record =
-		    last_record(item, (enum task)task, page->survey->muster->days.first);
-		if (record != NULL) {
-			add_record(page, record);
+		if (records[task] != NULL) {
+			add_record(page, records, task);
 		}
 	}
 	markup_end(page->markup);
@@ -219,23 +226,6 @@ survey_box(struct survey_page *page)
 	markup_end(page->markup);
 }
 
-static void
-add_gear(struct survey_page *page, const struct survey_gear *gear)
-{
-	const struct item *item = &page->inventory->items[gear->item];
-	markup_begin(page->markup, "tr");
-	survey_box(page);
-	survey_cell(page, "tag", item->tag);
-	describe(page, gear->item);
-	survey_cell(page, NULL, text_string(page->words));
-	survey_cell(page, NULL, item->serial);
-	date(page, item);
-	survey_cell(page, NULL, text_string(page->words));
-	add_records(page, gear);
-	add_dues(page, gear);
-	markup_end(page->markup);
-}
-
 /* Where a piece is found: a part is with its whole. */
 static const char *
 place_of(const struct survey_page *page, const struct survey_gear *gear)
@@ -246,6 +236,27 @@ place_of(const struct survey_page *page, const struct survey_gear *gear)
 		index = items[index].parent;
 	}
 	return items[index].place;
+}
+
+/* A row with a piece; `first` where it is the first at its place. */
+static void
+add_gear(struct survey_page *page, const struct survey_gear *gear, bool first)
+{
+	const struct item *item = &page->inventory->items[gear->item];
+	const char *place = place_of(page, gear);
+	markup_begin(page->markup, "tr");
+	survey_box(page);
+	survey_cell(
+	    page, first ? "care" : "quiet", place[0] == '\0' ? "not said" : place);
+	survey_cell(page, "tag", item->tag);
+	describe(page, gear->item);
+	survey_cell(page, NULL, text_string(page->words));
+	survey_cell(page, NULL, item->serial);
+	date(page, item);
+	survey_cell(page, NULL, text_string(page->words));
+	add_records(page, gear);
+	add_dues(page, gear);
+	markup_end(page->markup);
 }
 
 /* The gear by place, in the order in which the places come; those without one last. */
@@ -268,11 +279,8 @@ add_places(struct survey_page *page)
 			if (strcmp(place_of(page, &survey->gear[i]), place) != 0) {
 				continue;
 			}
-			if (!headed) {
-				survey_group(page, rest ? "place not said" : place);
-			}
+			add_gear(page, &survey->gear[i], !headed);
 			headed = true;
-			add_gear(page, &survey->gear[i]);
 		}
 	}
 }
@@ -280,7 +288,8 @@ add_places(struct survey_page *page)
 static void
 add_widths(struct survey_page *page)
 {
-	static const char *const WIDTHS[] = {"w1", "w2", NULL, "w2", "w4", NULL, "w6"};
+	static const char *const WIDTHS[] = {
+	    "n1", "n3", "n2", NULL, "n3", "n4", "n6", "n5"};
 
 	markup_begin(page->markup, "colgroup");
 	for (size_t i = 0; i < sizeof WIDTHS / sizeof WIDTHS[0]; i++) {
@@ -294,7 +303,7 @@ void
 survey_gear_table(struct survey_page *page)
 {
 	static const char *const COLUMNS[] = {
-	    "Seen", "Tag", "What", "Serial", "Dates on it", "Last done", "Due"};
+	    "Seen", "Place", "Tag", "What", "Serial", "Dates on it", "Last done", "Due"};
 
 	struct text *words = page->words;
 	text_reset(words);
@@ -336,34 +345,71 @@ was_named(const struct survey *survey, size_t gear, size_t at, const struct rule
 	return false;
 }
 
-static void
-add_rule(struct survey_page *page, const struct rule *rule)
+/* True for rules that are told of together: of one sheet, grade and source. */
+static bool
+same_ground(const struct rule *a, const struct rule *b)
 {
+	return a->grade == b->grade && a->standing == b->standing &&
+	       strcmp(a->sheet, b->sheet) == 0 && strcmp(a->source, b->source) == 0;
+}
+
+/* The next rule from task `*at` of piece `*gear` on that stands behind a day and is not told
+ * of yet; both are then behind it. NULL when there is none left. */
+static const struct rule *
+next_rule(const struct survey *survey, size_t *gear, size_t *at)
+{
+	for (; *gear < survey->gear_count; (*gear)++, *at = 0) {
+		while (*at < survey->gear[*gear].task_count) {
+			size_t here = (*at)++;
+			const struct rule *rule =
+			    rule_of(&survey->gear[*gear].tasks[here]);
+			if (rule != NULL && !was_named(survey, *gear, here, rule)) {
+				return rule;
+			}
+		}
+	}
+	return NULL;
+}
+
+/* "practice, grade practice: common practice, no published source: co-alarm-unmarked, ...";
+ * nothing when a rule before `rule` has told of the same ground. */
+static void
+add_ground(struct survey_page *page, const struct rule *rule)
+{
+	const struct survey *survey = page->survey;
 	struct text *words = page->words;
+	const struct rule *other = NULL;
+	size_t gear = 0;
+	size_t at = 0;
+	bool first = true;
 	text_reset(words);
-	text_add_format(words, "%s (%s, %s): %s. ", rule->id, rule->sheet,
-	    grade_word(rule->grade),
-	    rule->what[0] == '\0' ? task_noun(rule->task) : rule->what);
+	text_add_format(
+	    words, "Sheet %s, grade %s; ", rule->sheet, grade_word(rule->grade));
 	add_source(rule->source, rule->standing, words);
+	while ((other = next_rule(survey, &gear, &at)) != NULL) {
+		if (!same_ground(rule, other)) {
+			continue;
+		}
+		if (first && other != rule) {
+			return;
+		}
+		text_add_format(words, "%s%s", first ? ": " : ", ", other->id);
+		first = false;
+	}
+	text_add_byte(words, '.');
 	markup_element(page->markup, "li", NULL, text_string(words));
 }
 
 void
 survey_rules_list(struct survey_page *page)
 {
-	const struct survey *survey = page->survey;
-	markup_element(page->markup, "h2", NULL, "The rules behind these days");
-	markup_element(page->markup, "p", "quiet",
+	const struct rule *rule = NULL;
+	size_t gear = 0;
+	size_t at = 0;
+	while ((rule = next_rule(page->survey, &gear, &at)) != NULL) {
+		add_ground(page, rule);
+	}
+	markup_element(page->markup, "li", NULL,
 	    "Where a label, a certificate or an event decides, that is the source. The word in "
 	    "brackets says how far the source itself was seen.");
-	markup_begin_class(page->markup, "ul", "fine");
-	for (size_t i = 0; i < survey->gear_count; i++) {
-		for (size_t j = 0; j < survey->gear[i].task_count; j++) {
-			const struct rule *rule = rule_of(&survey->gear[i].tasks[j]);
-			if (rule != NULL && !was_named(survey, i, j, rule)) {
-				add_rule(page, rule);
-			}
-		}
-	}
-	markup_end(page->markup);
 }

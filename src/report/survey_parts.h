@@ -13,7 +13,6 @@ struct survey_page {
 	const struct survey *survey;
 	struct markup *markup;
 	struct text *words; /* scratch */
-	int facts_in_row;   /* of the table of facts */
 };
 
 /* A cell of a table: an element with a class (NULL for none) and text. */
@@ -22,9 +21,11 @@ void survey_cell(struct survey_page *page, const char *class_name, const char *t
 /* The same with a box to tick. */
 void survey_box(struct survey_page *page);
 
-/* All gear by place aboard, a row a piece with its tasks; the rules that bind it with their sources,
- * in small print. */
+/* All gear by place aboard, a row a piece with its tasks. */
 void survey_gear_table(struct survey_page *page);
+
+/* The rules that bind it as entries of the list that is open: an entry for each sheet, grade and
+ * source with all its rules. */
 void survey_rules_list(struct survey_page *page);
 
 #endif

@@ -67,6 +67,14 @@ add_short_name(const struct kinds *kinds, const struct inventory *inventory, siz
 }
 
 void
+add_item_short_words(const struct kinds *kinds, const struct inventory *inventory,
+    size_t item, struct text *out)
+{
+	add_short_name(kinds, inventory, item, out);
+	add_description(kinds, &inventory->items[item], out);
+}
+
+void
 add_item_cell(const struct kinds *kinds, const struct inventory *inventory, size_t item,
     const char *note, struct table *table)
 {

@@ -18,6 +18,11 @@ void add_item_name(const struct kinds *kinds, const struct inventory *inventory,
 void add_item_words(const struct kinds *kinds, const struct inventory *inventory,
     size_t item, struct text *out);
 
+/* The same for narrow columns beside the tag: the parent, "(of LR-1)", only where the tag does not begin
+ * with the parent's. */
+void add_item_short_words(const struct kinds *kinds, const struct inventory *inventory,
+    size_t item, struct text *out);
+
 /* The kind's name, or its id where the catalogue does not have it. Borrowed. */
 const char *kind_name(const struct kinds *kinds, const char *id);
 
