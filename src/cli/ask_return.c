@@ -90,7 +90,7 @@ read_tasks(struct asking *asking, const char *answer, struct homecoming *home,
 	    answer[0] == '\0' &&
 	    homecoming_knows(&asking->context->desk.contents.inventory, asking->item);
 	for (const char *at = answer + strspn(answer, " ,");
-	     *at != '\0' && strcmp(answer, "none") != 0; at += strspn(at, " ,")) {
+	     *at != '\0' && !text_same_letters(answer, "none"); at += strspn(at, " ,")) {
 		enum task task = TASK_SERVICE;
 		size_t length = strcspn(at, " ,");
 		(void)snprintf(word, sizeof word, "%.*s", (int)length, at);
@@ -347,6 +347,23 @@ ask_all(struct asking *asking, const struct homecoming *common, const size_t *it
 	return true;
 }
 
+/* What to ask about. A person who names neither gear nor station says which station first. */
+static bool
+find_ashore(struct context *context, struct return_request *request, size_t **items,
+    size_t *count, struct fault *fault)
+{
+	struct desk *desk = &context->desk;
+	const char **by = &request->common.by;
+	if (!desk_ashore(desk, &request->tags, *by, items, count, fault)) {
+		return false;
+	}
+	if (request->tags.count > 0 || (*by)[0] != '\0' || !ask_is_possible()) {
+		return true;
+	}
+	return ask_station(context, *items, *count, by, fault) &&
+	       desk_ashore(desk, &request->tags, *by, items, count, fault);
+}
+
 bool
 ask_homecomings(
     struct context *context, struct return_request *request, struct fault *fault)
@@ -355,8 +372,7 @@ ask_homecomings(
 	size_t *items = NULL;
 	size_t count = 0;
 	if (!desk_load(&context->desk, NULL, true, fault) ||
-	    !desk_ashore(&context->desk, &request->tags, request->common.by, &items,
-		&count, fault)) {
+	    !find_ashore(context, request, &items, &count, fault)) {
 		return false;
 	}
 	struct homecoming *homes =

@@ -1,4 +1,5 @@
 /* becket return */
+#include "cli/ask.h"
 #include "cli/asking.h"
 #include "cli/command.h"
 #include "cli/list_options.h"
@@ -141,11 +142,34 @@ read_common(struct context *context, struct homecoming *home, struct fault *faul
 }
 
 /* What a file or answers say of each item can't be said for all of them beforehand. */
+static const char *const OF_ONE[] = {
+    "result", "task", "done", "next", "certificate", "price", "renewed", "keep"};
+
+/* The first of these that is given; NULL for none. */
+static const char *
+said_of_one(const struct given_options *given)
+{
+	for (size_t i = 0; i < COUNT_OF(OF_ONE); i++) {
+		if (options_has(given, OF_ONE[i])) {
+			return OF_ONE[i];
+		}
+	}
+	return NULL;
+}
+
+/* With --ask; and a person at a terminal who says nothing yet of what came back is asked, too. */
+static bool
+is_asked(const struct context *context)
+{
+	const struct given_options *given = context->given;
+	bool says = given->words.count > 0 || options_has(given, "from-csv") ||
+		    options_has(given, "as-asked") || said_of_one(given) != NULL;
+	return options_has(given, "ask") || (!says && ask_is_possible());
+}
+
 static bool
 check_options(const struct context *context, bool by_row, struct fault *fault)
 {
-	static const char *const OF_ONE[] = {
-	    "result", "task", "done", "next", "certificate", "price", "renewed", "keep"};
 	bool file = options_has(context->given, "from-csv");
 	bool ask = options_has(context->given, "ask");
 	bool tags = context->given->words.count > 0;
@@ -161,20 +185,17 @@ check_options(const struct context *context, bool by_row, struct fault *fault)
 	}
 	if (!by_row && !tags) {
 		return usage_fault(fault, "becket return",
-		    "TAG is missing, or --from-csv FILE, or --ask");
+		    "TAG is missing: the gear that came back; or --from-csv FILE with a row "
+		    "each; or --ask, to be asked piece by piece");
 	}
-	if (ask && options_has(context->given, "as-asked")) {
+	if (by_row && !file && options_has(context->given, "as-asked")) {
 		return usage_fault(
 		    fault, "becket return", "--as-asked is offered when asked");
 	}
-	for (size_t i = 0; by_row && i < COUNT_OF(OF_ONE); i++) {
-		if (options_has(context->given, OF_ONE[i])) {
-			return usage_fault(fault, "becket return",
-			    "--%s is said of each item %s", OF_ONE[i],
-			    file ? "in the file" : "when asked");
-		}
-	}
-	return true;
+	const char *said = by_row ? said_of_one(context->given) : NULL;
+	return said == NULL ||
+	       usage_fault(fault, "becket return", "--%s is said of each item %s", said,
+		   file ? "in the file" : "when asked");
 }
 
 /* "LJ-1 and LJ-3 to LJ-6 back on 9 Dec 2026: passed", a line a result. */
@@ -247,7 +268,7 @@ static bool
 run(struct context *context, struct fault *fault)
 {
 	bool file = options_has(context->given, "from-csv");
-	bool ask = options_has(context->given, "ask");
+	bool ask = is_asked(context);
 	struct return_request request = {.tags = context->given->words};
 	struct return_outcome out = {0};
 	struct csv_source source = {0};
@@ -283,7 +304,8 @@ const struct command COMMAND_RETURN = {
 	"Of a whole bag with different results, --from-csv reads a row an item, with the "
 	"columns tag, result, task, done, next, by, certificate, price, renewed, keep and note "
 	"(prices in the main unit; several tasks, parts or tags by semicolon; the task as-asked "
-	"is all that was asked), and --ask offers what was asked, item by item. All of it is written, or nothing.",
+	"is all that was asked), and --ask offers what was asked, item by item; so does \"becket "
+	"return\" alone at a terminal, from which station first. All of it is written, or nothing.",
     .examples = "return LR-1 --as-asked --next 2029-11-25\n"
 		"the raft is back and serviced; the date of its certificate\n"
 		"return LJ-2 --result condemned\n"

@@ -1,7 +1,8 @@
 """On a terminal, a serial number that should be read again is asked about; elsewhere it is
 refused; a reminder that was moved in a calendar and in the book is asked about, and elsewhere left; so
-is what is told of a boat otherwise than before, and what becomes of the gear of one that leaves. The
-same command with each answer, on a pseudo-terminal."""
+is what is told of a boat otherwise than before, what becomes of the gear of one that leaves, and what
+came back where "return" is all that was typed. The same command with each answer, on a
+pseudo-terminal."""
 import os
 import pty
 import re
@@ -10,6 +11,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
 from harness import BECKET, Book, check, end, same, scratch  # noqa: E402
+from talk import Talk  # noqa: E402
 
 
 def on_terminal(book, answer, *words, question=b"Go on? [y/N]"):
@@ -115,6 +117,45 @@ def leaving(book):
     check("leaving without gear: it is not asked", status == 0 and not asked, shown)
 
 
+def returning():
+    """Return alone asks from which station, then piece by piece; without a terminal it says how."""
+    with scratch() as folder:
+        book = Book(Path(folder) / "book.db")
+        alone = ("return",)
+        book.must("vessel", "Smew")
+        for station in ("Holm Quay Loft", "Båen Raft Loft"):
+            book.must("station", station)
+        book.must("enter", "lifejacket-auto", "--vessel", "Smew", "--tag", "LJ-1..LJ-3", "--made", "2024")
+        refused = book.run(*alone)
+        check("return alone without a terminal says how",
+              refused.returncode == 2 and "--from-csv FILE" in refused.stderr
+              and "--ask" in refused.stderr, refused.stderr)
+        talk = Talk(book, [], *alone)
+        check("return alone with nothing ashore says so",
+              talk.status == 2 and "nothing is ashore" in talk.shown, talk.shown)
+        book.must("land", "LJ-1..LJ-2", "--station", "Holm Quay Loft")
+        book.must("land", "LJ-3", "--station", "Båen Raft Loft")
+        for answer, back in (("1", ["LJ-1", "LJ-2"]), ("baen RAFT loft", ["LJ-3"]),
+                             ("", ["LJ-1", "LJ-2", "LJ-3"])):
+            talk = Talk(book, [("which station", ["3", answer]), ("passed-shorter", ["not-done"] * 3),
+                               ("Price", [""] * 3), ("Go on?", "y")], *alone)
+            ashore = {item["tag"] for item in book.ask("list") if item["state"] == "landed"}
+            same(f"back from the station {answer!r}: its pieces are asked about, and no other",
+                 (0, set(back)), (talk.status, {"LJ-1", "LJ-2", "LJ-3"} - ashore))
+            book.must("book", "undo")
+        talk = Talk(book, [("which station", "2")], *alone)
+        check("answers that end write nothing",
+              talk.status == 2 and "nothing is written" in talk.shown, talk.shown)
+        talk = Talk(book, [("passed-shorter", "Not-Done"), ("Price", ""), ("Go on?", "y")],
+                    "return", "--by", "båen raft loft")
+        check("with --by it is not asked which station", talk.status == 0 and talk.left == [], talk.shown)
+        talk = Talk(book, [("passed-shorter", ["not-done", ""]), ("Price", ""), ("Go on?", "y")], *alone)
+        check("nor where all is at one", talk.status == 0 and talk.left == [], talk.shown)
+        refused = Talk(book, [], "return", "--result", "passed")
+        check("what is said of pieces that are not named is refused, as without a terminal",
+              refused.status == 2 and "TAG is missing" in refused.shown, refused.shown)
+
+
 def main():
     with scratch() as folder:
         book = Book(Path(folder) / "book.db")
@@ -159,6 +200,7 @@ def main():
               asked and status == 2 and 'found "x"' in shown, shown)
         told_otherwise(book)
         leaving(book)
+    returning()
     end()
 
 
