@@ -1,12 +1,24 @@
 #include "base/words.h"
 
-#include <stdbool.h>
+#include "base/text.h"
+
 #include <string.h>
+#include <strings.h>
 
-enum { LONGEST_WORD = 63 };
+/* Between the words of a name. */
+static const char GAPS[] = " -";
 
-/* How many letters must be added, dropped or changed to make `b` of `a`; two neighbours
- * swapped count as one. Both at most LONGEST_WORD letters. */
+/* A slip in a word of so many letters may be in its first one; shorter words share too much. */
+enum { LONGEST_WORD = 63, LONG_ENOUGH = 4 };
+
+static bool
+same_letter(char a, char b)
+{
+	return text_lower(a) == text_lower(b);
+}
+
+/* How many letters must be added, dropped or changed to make `b` of `a`, whatever their case;
+ * two neighbours swapped count as one. Both at most LONGEST_WORD letters. */
 static size_t
 letters_off(const char *a, const char *b)
 {
@@ -21,11 +33,13 @@ letters_off(const char *a, const char *b)
 	for (size_t i = 1; a[i - 1] != '\0'; i++) {
 		row[0] = i;
 		for (size_t j = 1; j <= length_b; j++) {
-			size_t best = last[j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1);
+			size_t best =
+			    last[j - 1] + (same_letter(a[i - 1], b[j - 1]) ? 0 : 1);
 			best = last[j] + 1 < best ? last[j] + 1 : best;
 			best = row[j - 1] + 1 < best ? row[j - 1] + 1 : best;
-			bool swapped = i > 1 && j > 1 && a[i - 1] == b[j - 2] &&
-				       a[i - 2] == b[j - 1];
+			bool swapped = i > 1 && j > 1 &&
+				       same_letter(a[i - 1], b[j - 2]) &&
+				       same_letter(a[i - 2], b[j - 1]);
 			if (swapped && before[j - 2] + 1 < best) {
 				best = before[j - 2] + 1;
 			}
@@ -39,21 +53,55 @@ letters_off(const char *a, const char *b)
 	return last[length_b];
 }
 
+/* Whether a word of `text` is this one. */
+static bool
+has_word(const char *text, const char *word, size_t length)
+{
+	for (const char *at = text; *at != '\0'; at += strspn(at, GAPS)) {
+		size_t here = strcspn(at, GAPS);
+		if (here == length && strncasecmp(at, word, length) == 0) {
+			return true;
+		}
+		at += here;
+	}
+	return false;
+}
+
+bool
+words_in_common(const char *a, const char *b)
+{
+	for (const char *at = a; *at != '\0'; at += strspn(at, GAPS)) {
+		size_t length = strcspn(at, GAPS);
+		if (length > 1 && has_word(b, at, length)) {
+			return true;
+		}
+		at += length;
+	}
+	return false;
+}
+
+bool
+word_is_near(const char *typed, const char *word, size_t *off_out)
+{
+	size_t length = strlen(typed);
+	if (length == 0 || length > LONGEST_WORD || strlen(word) > LONGEST_WORD) {
+		return false;
+	}
+	size_t off = letters_off(typed, word);
+	*off_out = off;
+	return off <= (length < 6 ? 1 : length / 3) &&
+	       (same_letter(typed[0], word[0]) || words_in_common(typed, word) ||
+		   (off <= 1 && length >= LONG_ENOUGH));
+}
+
 const char *
 nearest_word(const char *word, const char *const *names, size_t count)
 {
-	size_t length = strlen(word);
-	if (length == 0 || length > LONGEST_WORD) {
-		return NULL;
-	}
-	size_t best = (length < 6 ? 1 : length / 3) + 1;
+	size_t best = LONGEST_WORD;
 	const char *nearest = NULL;
 	for (size_t i = 0; i < count; i++) {
-		if (strlen(names[i]) > LONGEST_WORD) {
-			continue;
-		}
-		size_t off = letters_off(word, names[i]);
-		if (off < best) {
+		size_t off = 0;
+		if (word_is_near(word, names[i], &off) && off < best) {
 			best = off;
 			nearest = names[i];
 		}

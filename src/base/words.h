@@ -13,8 +13,18 @@ struct word_list {
 	size_t capacity;
 };
 
-/* The entry of `names` nearest to `word`, or NULL when none is near enough to be a slip of
- * the finger: at most a third of the letters are off, or one in a short word. */
+/* True when both have a whole word of two letters or more, between blanks and hyphens, in whatever
+ * case. */
+bool words_in_common(const char *a, const char *b);
+
+/* True when a word is near enough to a typed one to be told as what may be meant; our measure.
+ * At most a third of the letters typed are off, or one of less than six, whatever their case, two
+ * neighbours swapped counting as one; and they begin alike, have a word in common, or one letter of four or more is off. `*off_out` is how many are off. Words of
+ * more than 63 bytes are near to none. */
+bool word_is_near(const char *typed, const char *word, size_t *off_out);
+
+/* The entry of `names` nearest to `word` of those that are near, the first of equals; NULL for
+ * none. */
 const char *nearest_word(const char *word, const char *const *names, size_t count);
 
 /* Cuts "a,b,c" into a list in the arena; blanks around the words are dropped. A blank word is

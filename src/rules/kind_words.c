@@ -2,6 +2,7 @@
 
 #include "base/fold.h"
 #include "base/text.h"
+#include "base/words.h"
 
 #include <stdint.h>
 #include <string.h>
@@ -9,8 +10,9 @@
 /* Words in a text, and spellings found in one: more than either is no name of a kind. */
 enum { WORDS_MOST = 32, MATCHES_MOST = 96 };
 
-/* A least likeness, in hundredths, below which a spelling is no help to anybody. */
-enum { ALIKE_LEAST = 40 };
+/* A least likeness, in hundredths, below which a spelling is no help to anybody; and so many letters
+ * make a word of a longer one. */
+enum { ALIKE_LEAST = 40, WORD_LEAST = 4 };
 
 static const char DIGITS[] = "0123456789";
 
@@ -322,15 +324,28 @@ likeness(const char *a, const char *b)
 	return all == 0 ? 0 : (int)(200 * shared / all);
 }
 
-/* The best likeness of any of a kind's spellings. */
+/* Whether a spelling is near enough to be told at all, by its letters, a word in common or as a word
+ * in a longer one ("lamp" in "headlamp"): pairs of letters alone would have a sextant beside an
+ * extinguisher. */
+static bool
+is_near(const char *words, const char *spelling)
+{
+	size_t off = 0;
+	bool inside = strlen(words) >= WORD_LEAST && strstr(spelling, words) != NULL;
+	return inside || words_in_common(words, spelling) ||
+	       word_is_near(words, spelling, &off);
+}
+
+/* The best likeness of any of a kind's spellings that are near. */
 static int
 likeness_of_kind(const struct spelling *spellings, size_t count, const struct kind *kind,
     const char *words)
 {
 	int best = 0;
 	for (size_t i = 0; i < count; i++) {
-		int here =
-		    spellings[i].kind == kind ? likeness(words, spellings[i].words) : 0;
+		bool its =
+		    spellings[i].kind == kind && is_near(words, spellings[i].words);
+		int here = its ? likeness(words, spellings[i].words) : 0;
 		best = here > best ? here : best;
 	}
 	return best;

@@ -166,6 +166,12 @@ why_a_kind_cannot_be_told_is_said(void **state)
 	    {"Orange smoke x2", "\"Orange smoke x2\" could be smoke-orange-hand or "
 				"smoke-orange-buoyant; say which"},
 	    {"epirp", "\"epirp\" is no kind in the catalogue; did you mean epirb?"},
+	    {"sextant",
+		"\"sextant\" is no kind in the catalogue, nor near one; \"becket help "
+		"kinds\" lists them, and other-gear stands for gear no rule speaks of"},
+	    {"lifejaket-auto",
+		"\"lifejaket-auto\" is no kind in the catalogue; did you mean "
+		"lifejacket-auto?"},
 	    {"", "\"\" is no kind in the catalogue, nor near one; \"becket help kinds\" "
 		 "lists them, and other-gear stands for gear no rule speaks of"},
 	};
