@@ -105,3 +105,17 @@ names_meant(struct arena *arena, const char *typed, const char *const *names,
 	*found_count_out = found_count;
 	return best;
 }
+
+size_t
+word_meant(const char *typed, const char *const *words, size_t count)
+{
+	size_t i = 0;
+	while (i < count && strcmp(typed, words[i]) != 0) {
+		i++;
+	}
+	/* what a program wrote is exact; this is for a person */
+	for (size_t j = 0; i == count && j < count; j++) {
+		i = names_alike(typed, words[j]) != ALIKE_NOT ? j : i;
+	}
+	return i;
+}

@@ -21,4 +21,8 @@ enum likeness names_alike(const char *a, const char *b);
 enum likeness names_meant(struct arena *arena, const char *typed,
     const char *const *names, size_t count, size_t **found_out, size_t *found_count_out);
 
+/* Which of a few fixed words a typed one is: its index, `count` for none. The words must differ
+ * from one another in more than case and accents. */
+size_t word_meant(const char *typed, const char *const *words, size_t count);
+
 #endif

@@ -75,8 +75,8 @@ take_word(struct context *context, const char *word, struct calendar_keep *keep,
     struct fault *fault)
 {
 	size_t length = strcspn(word, "=");
-	bool ours = length == 4 && strncmp(word, "ours", length) == 0;
-	bool theirs = length == 6 && strncmp(word, "theirs", length) == 0;
+	bool ours = length == 4 && strncasecmp(word, "ours", length) == 0;
+	bool theirs = length == 6 && strncasecmp(word, "theirs", length) == 0;
 	enum caldav_keep which = ours ? CALDAV_KEEP_OURS : CALDAV_KEEP_THEIRS;
 	if (!ours && !theirs) {
 		return usage_fault(fault, WHO,

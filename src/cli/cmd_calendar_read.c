@@ -54,7 +54,7 @@ read_taken(struct context *context, struct errand *errand, struct fault *fault)
 	const char *const *words = NULL;
 	size_t count = 0;
 	errand->taken = arena_alloc(&context->desk.arena, errand->back.count + 1);
-	bool all = take != NULL && strcmp(take, "all") == 0;
+	bool all = take != NULL && text_same_letters(take, "all");
 	for (size_t i = 0; i < errand->back.count; i++) {
 		/* where both sides changed, a person says which, one by one */
 		errand->taken[i] = all && !errand->back.proposals[i].both;

@@ -97,7 +97,7 @@ read_notice(
 	if (!desk_kind(&context->desk, name, &kind, fault)) {
 		return false;
 	}
-	if (strcmp(value, "none") != 0 && !number_read(value, 0, 366, &days)) {
+	if (!text_same_letters(value, "none") && !number_read(value, 0, 366, &days)) {
 		return fault_set(fault, FAULT_INPUT,
 		    "--notice %s: expected days from 0 to 366, or none, found \"%s\"",
 		    name, value);
@@ -125,7 +125,7 @@ read_day(struct context *context, const char *option, const char *pair,
 		out->why = value;
 		return true;
 	}
-	return strcmp(value, "none") == 0 ||
+	return text_same_letters(value, "none") ||
 	       day_typed(value, context->desk.today, &out->day, fault) ||
 	       fault_prefix(fault, "--%s %s", option, out->of);
 }

@@ -3,6 +3,7 @@
 #include "cli/command.h"
 #include "cli/sheet_compare.h"
 #include "desk/files.h"
+#include "desk/naming.h"
 #include "exchange/answers.h"
 
 #include <stdlib.h>
@@ -55,7 +56,8 @@ static bool
 show(struct context *context, const char *name, struct fault *fault)
 {
 	const struct sheet *sheet = NULL;
-	if (!shelf_sheet(
+	if (!naming_sheet(&context->desk, name, &name, fault) ||
+	    !shelf_sheet(
 		&context->desk.shelf, name, &context->desk.notes, &sheet, fault)) {
 		return false;
 	}

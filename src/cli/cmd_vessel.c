@@ -117,7 +117,7 @@ read_winters(struct context *context, struct vessel_change *change, struct fault
 	change->odd_winters = winters;
 	change->odd_winter_count = count;
 	const char *lay_up = options_value(context->given, "lay-up");
-	change->laid_up = lay_up != NULL && strcmp(lay_up, "none") != 0;
+	change->laid_up = lay_up != NULL && !text_same_letters(lay_up, "none");
 	if (change->laid_up && !yearly_parse(lay_up, &change->lay_up, fault)) {
 		return fault_prefix(fault, "--lay-up");
 	}
@@ -139,8 +139,8 @@ read_goes(struct context *context, struct vessel_change *change, struct fault *f
 	change->goes = change->goes == WEEKDAYS_ALL ? 0 : change->goes;
 	for (const char *value = options_next(context->given, "not", &cursor);
 	     value != NULL; value = options_next(context->given, "not", &cursor)) {
-		none = none || strcmp(value, "none") == 0;
-		if (strcmp(value, "none") != 0 &&
+		none = none || text_same_letters(value, "none");
+		if (!text_same_letters(value, "none") &&
 		    !span_parse(value, &away[change->away_count++], fault)) {
 			return fault_prefix(fault, "--not");
 		}
@@ -199,12 +199,15 @@ is_known(struct context *context, const char *name)
 	       desk_load(&context->desk, name, false, &ignored);
 }
 
-/* Has a person say whether what the book has was wrong, where the desk asks it. */
+/* Has a person say whether what the book has was wrong, or which name was meant, where the desk
+ * asks it. */
 static bool
-ask_otherwise(
-    struct context *context, struct vessel_request *request, struct fault *fault)
+ask_again(struct context *context, struct vessel_request *request, struct fault *fault)
 {
 	int choice = 0;
+	if (context->desk.question.choices == NULL) {
+		return context_asked(context, fault);
+	}
 	if (!context_chosen(context, "wt", &choice, fault)) {
 		return false;
 	}
@@ -229,7 +232,7 @@ put(struct context *context, const char *name, struct fault *fault)
 	change->sheet_count = sheets.count;
 	do {
 		done = desk_vessel(&context->desk, &request, fault);
-	} while (!done && ask_otherwise(context, &request, fault));
+	} while (!done && ask_again(context, &request, fault));
 	if (done) {
 		show(context);
 	}

@@ -17,7 +17,7 @@ field_option_read(struct context *context, const struct field *field, void *of,
 	if (word == NULL) {
 		return true;
 	}
-	if (field->none != NULL && strcmp(word, field->none) == 0) {
+	if (field->none != NULL && text_same_letters(word, field->none)) {
 		field_empty(field, of);
 		return true;
 	}

@@ -11,6 +11,7 @@ options_clear(struct given_options *given)
 {
 	free(given->items);
 	free(given->words.items);
+	arena_clear(&given->arena);
 	*given = (struct given_options){0};
 }
 
@@ -92,18 +93,6 @@ unknown_option(const char *who, const char *found, const struct given_options *g
 }
 
 static bool
-check_choice(const char *who, const struct option_spec *spec, const char *value,
-    struct fault *fault)
-{
-	if (spec->argument == NULL || !options_is_choice(spec->argument) ||
-	    options_choice_has(spec->argument, value)) {
-		return true;
-	}
-	return usage_fault(fault, who, "--%s expects one of %s, found \"%s\"", spec->name,
-	    spec->argument, value);
-}
-
-static bool
 given_before(const struct given_options *given, const struct option_spec *spec)
 {
 	for (size_t i = 0; i < given->count; i++) {
@@ -122,8 +111,10 @@ add_option(const char *who, const struct option_spec *spec, const char *value,
 		return usage_fault(
 		    fault, who, "--%s is there twice, expected once", spec->name);
 	}
-	if (!check_choice(who, spec, value, fault)) {
-		return false;
+	if (spec->argument != NULL && options_is_choice(spec->argument) &&
+	    !options_choose(&given->arena, spec->argument, &value)) {
+		return usage_fault(fault, who, "--%s expects one of %s, found \"%s\"",
+		    spec->name, spec->argument, value);
 	}
 	ARRAY_ROOM(given);
 	given->items[given->count++] = (struct given_option){spec, value};
@@ -220,8 +211,8 @@ options_parse(const char *who, struct command_line *line, bool leading,
 }
 
 static bool
-check_words(const char *who, const struct option_table *table,
-    const struct given_options *given, struct fault *fault)
+settle_words(const char *who, const struct option_table *table,
+    struct given_options *given, struct fault *fault)
 {
 	size_t found = given->words.count;
 	for (size_t i = 0; i < table->word_count; i++) {
@@ -233,11 +224,11 @@ check_words(const char *who, const struct option_table *table,
 			}
 			continue;
 		}
-		const char *is = given->words.items[i];
+		const char **is = &given->words.items[i];
 		const char *choices = word_choices(word);
-		if (choices != NULL && !options_choice_has(choices, is)) {
+		if (choices != NULL && !options_choose(&given->arena, choices, is)) {
 			return usage_fault(
-			    fault, who, "expected one of %s, found \"%s\"", choices, is);
+			    fault, who, "expected one of %s, found \"%s\"", choices, *is);
 		}
 	}
 	bool open_end =
@@ -289,7 +280,7 @@ check_others(const char *who, const struct given_options *given,
 }
 
 bool
-options_complete(const char *who, const struct given_options *given, struct fault *fault)
+options_complete(const char *who, struct given_options *given, struct fault *fault)
 {
 	static const struct option_table NO_WORDS = {0};
 	const struct option_table *with_words = &NO_WORDS;
@@ -298,7 +289,7 @@ options_complete(const char *who, const struct given_options *given, struct faul
 			with_words = &given->tables[t];
 		}
 	}
-	if (!check_words(who, with_words, given, fault)) {
+	if (!settle_words(who, with_words, given, fault)) {
 		return false;
 	}
 	for (size_t t = 0; t < given->table_count; t++) {

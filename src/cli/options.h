@@ -89,7 +89,8 @@ struct given_options {
 	struct word_list words;
 	const struct option_table *tables; /* what was looked up, borrowed */
 	size_t table_count;
-	day_t today; /* what "today" means in a value */
+	struct arena arena; /* of fixed words that were typed otherwise */
+	day_t today;        /* what "today" means in a value */
 	struct option_reader reader;
 };
 
@@ -106,7 +107,8 @@ struct command_line {
  *
  * FAULT_USAGE says what was found, what was expected, and where help is to be had (`who`:
  * "becket due"): unknown options (with the nearest known one), doubled ones, a missing
- * value, a value where none belongs, a word that is not among the choices. Whether what is
+ * value, a value where none belongs, a word that is not among the choices. A fixed word stands as
+ * its table has it, however it was typed. Whether what is
  * required is there is for options_complete to say. */
 MUST_CHECK bool options_parse(const char *who, struct command_line *line, bool leading,
     struct given_options *given, struct fault *fault);
@@ -114,7 +116,7 @@ MUST_CHECK bool options_parse(const char *who, struct command_line *line, bool l
 /* Checks what was read against the tables: words missing or too many, choices, required
  * options, those that need others or go with none of them. FAULT_USAGE as above. */
 MUST_CHECK bool options_complete(
-    const char *who, const struct given_options *given, struct fault *fault);
+    const char *who, struct given_options *given, struct fault *fault);
 
 /* The value of an option, or NULL when it was not given; "" for a switch. The name must be
  * in the tables. */
@@ -147,8 +149,9 @@ const char *word_choices(const struct word_spec *word);
  * capital letter. */
 bool options_is_choice(const char *name);
 
-/* True when `word` is one of the words of a choice "a|b|c". */
-bool options_choice_has(const char *choice, const char *word);
+/* Puts a typed word as a choice "a|b|c" has it, whatever its case and with accents left out; false
+ * when it is none of them. The word is copied to the arena. */
+bool options_choose(struct arena *arena, const char *choice, const char **word);
 
 /* The usage of a command without its name: "TASK TAG... --on DATE [--by STATION]". */
 void options_usage(const struct option_table *table, struct text *out);

@@ -1,6 +1,7 @@
 #include "cli/sheet_compare.h"
 
 #include "cli/values.h"
+#include "desk/naming.h"
 #include "exchange/answers.h"
 
 static bool
@@ -23,7 +24,7 @@ say_gear(struct context *context, const struct compare_asked *asked, struct faul
 bool
 sheet_compare(struct context *context, const char *a, const char *b, struct fault *fault)
 {
-	const struct compare_asked asked = {
+	struct compare_asked asked = {
 	    .sides = {a, b},
 	    .vessel = options_value(context->given, "vessel"),
 	    .kind = options_value(context->given, "kind"),
@@ -32,6 +33,10 @@ sheet_compare(struct context *context, const char *a, const char *b, struct faul
 	if (asked.vessel != NULL && asked.kind != NULL) {
 		return usage_fault(fault, "becket sheet",
 		    "found --kind with --vessel; expected one of them");
+	}
+	if (!naming_sheet(&context->desk, a, &asked.sides[0], fault) ||
+	    !naming_sheet(&context->desk, b, &asked.sides[1], fault)) {
+		return false;
 	}
 	if (asked.vessel != NULL) {
 		return say_gear(context, &asked, fault);

@@ -31,7 +31,7 @@ read_closed(struct context *context, struct station_change *change, struct fault
 	for (const char *value = options_next(context->given, "closed", &cursor);
 	     value != NULL; value = options_next(context->given, "closed", &cursor)) {
 		bool dated = strspn(value, "0123456789") == 4;
-		if (strcmp(value, "none") == 0) {
+		if (text_same_letters(value, "none")) {
 			none = true;
 		} else if (dated && span_parse(value, &shut[change->shut_count], fault)) {
 			change->shut_count++;
@@ -102,7 +102,7 @@ read_paces(struct context *context, struct station_change *change, struct fault 
 	for (const char *value = options_next(context->given, "turn-round-in", &cursor);
 	     value != NULL;
 	     value = options_next(context->given, "turn-round-in", &cursor)) {
-		if (strcmp(value, "none") == 0) {
+		if (text_same_letters(value, "none")) {
 			none = true;
 		} else if (!read_pace(
 			       context, value, &paces[change->pace_count++], fault)) {
@@ -120,7 +120,7 @@ read_kinds(struct context *context, struct station_change *change, struct fault 
 	if (value == NULL) {
 		return true;
 	}
-	if (strcmp(value, "all") == 0) {
+	if (text_same_letters(value, "all")) {
 		return true;
 	}
 	const char *const *words = NULL;
@@ -161,7 +161,7 @@ add_makes(struct context *context, const char *value, const char **kinds,
 		return fault_prefix(fault, "--makes");
 	}
 	kinds[change->make_kind_count++] = kind->id;
-	if (strcmp(list, "all") == 0) {
+	if (text_same_letters(list, "all")) {
 		return true;
 	}
 	if (!value_list(&context->desk.arena, "makes", list, &names, &count, fault)) {
@@ -227,7 +227,7 @@ read_price(struct context *context, const char *value, struct station_price *out
 	price.every_task = task == NULL;
 	if (!desk_kind(&context->desk, words, &kind, fault) ||
 	    (task != NULL && !task_parse(task, &price.task, fault)) ||
-	    (strcmp(money, "none") != 0 &&
+	    (!text_same_letters(money, "none") &&
 		!price_read(context, money, &price.minor, fault))) {
 		return false;
 	}
@@ -243,7 +243,7 @@ read_prices(struct context *context, struct station_change *change, struct fault
 	size_t cursor = 0;
 	for (const char *value = options_next(context->given, "price", &cursor);
 	     value != NULL; value = options_next(context->given, "price", &cursor)) {
-		if (strcmp(value, "none") == 0) {
+		if (text_same_letters(value, "none")) {
 			change->no_prices = true;
 		} else if (!read_price(
 			       context, value, &prices[change->price_count++], fault)) {

@@ -6,6 +6,7 @@
 #include "exchange/answers.h"
 
 #include <string.h>
+#include <strings.h>
 
 static bool
 twice(const char *what, struct fault *fault)
@@ -36,7 +37,7 @@ subject_of(const char *value)
 {
 	static const char *const WORDS[] = {"use=", "area=", "persons=", "sheet="};
 	for (size_t i = 0; i < COUNT_OF(WORDS); i++) {
-		if (strncmp(value, WORDS[i], strlen(WORDS[i])) == 0) {
+		if (strncasecmp(value, WORDS[i], strlen(WORDS[i])) == 0) {
 			return (enum subject)i;
 		}
 	}

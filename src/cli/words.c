@@ -1,4 +1,5 @@
 /* The words of option tables: choices, near misses, usage lines. */
+#include "base/alike.h"
 #include "cli/options.h"
 
 #include <string.h>
@@ -27,18 +28,23 @@ word_choices(const struct word_spec *word)
 }
 
 bool
-options_choice_has(const char *choice, const char *word)
+options_choose(struct arena *arena, const char *choice, const char **word)
 {
-	size_t length = strlen(word);
-	while (*choice != '\0') {
-		size_t this = strcspn(choice, "|");
-		if (this == length && strncmp(choice, word, length) == 0) {
-			return true;
-		}
-		choice += this;
-		choice += *choice == '|' ? 1 : 0;
+	struct word_list words = {0};
+	for (const char *at = choice; *at != '\0'; at += *at == '|' ? 1 : 0) {
+		size_t length = strcspn(at, "|");
+		char *copy = arena_alloc(arena, length + 1);
+		memcpy(copy, at, length);
+		ARENA_ROOM(arena, &words);
+		words.items[words.count++] = copy;
+		at += length;
 	}
-	return false;
+	size_t index = word_meant(*word, words.items, words.count);
+	if (index == words.count) {
+		return false;
+	}
+	*word = words.items[index];
+	return true;
 }
 
 static void

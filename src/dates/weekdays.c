@@ -1,5 +1,7 @@
 #include "dates/weekdays.h"
 
+#include "base/text.h"
+
 #include <stdio.h>
 #include <string.h>
 #include <strings.h>
@@ -21,7 +23,7 @@ day_at(const char *at)
 bool
 weekdays_parse(const char *string, unsigned *weekdays_out, struct fault *fault)
 {
-	unsigned weekdays = strcmp(string, "all") == 0 ? WEEKDAYS_ALL : 0;
+	unsigned weekdays = text_same_letters(string, "all") ? WEEKDAYS_ALL : 0;
 	const char *at = weekdays == 0 ? string : "";
 	bool more = weekdays == 0;
 	while (more) {

@@ -1,35 +1,51 @@
 #include "desk/act.h"
 #include "desk/areas.h"
+#include "desk/naming.h"
 #include "desk/vessel_times.h"
 #include "life/names.h"
 
 #include <string.h>
 
 struct act {
-	const struct vessel_request *request;
+	struct vessel_request request;       /* its sheets and area as they are called */
 	const struct vessel_change *changes; /* to be written one after the other */
 	size_t count;
 };
 
+/* Puts the sheets as they are called, and looks whether they are there. */
 static bool
-check_sheets(struct desk *desk, const struct vessel_change *change, struct fault *fault)
+settle_sheets(struct desk *desk, struct vessel_change *change, struct fault *fault)
 {
+	const char **names =
+	    arena_alloc(&desk->arena, (change->sheet_count + 1) * sizeof *names);
 	for (size_t i = 0; i < change->sheet_count; i++) {
 		const struct sheet *sheet = NULL;
-		for (size_t j = 0; j < i; j++) {
-			if (strcmp(change->sheets[j], change->sheets[i]) == 0) {
-				return fault_set(fault, FAULT_INPUT,
-				    FIELD "sheet: %s is named twice; expected each sheet "
-					  "once",
-				    change->sheets[i]);
-			}
-		}
-		if (!shelf_sheet(
-			&desk->shelf, change->sheets[i], &desk->notes, &sheet, fault)) {
+		if (!naming_sheet(desk, change->sheets[i], &names[i], fault) ||
+		    !shelf_sheet(&desk->shelf, names[i], &desk->notes, &sheet, fault)) {
 			return fault_prefix(fault, FIELD "sheet");
 		}
+		if (words_have(names, i, names[i])) {
+			return fault_set(fault, FAULT_INPUT,
+			    FIELD "sheet: %s is named twice; expected each sheet once",
+			    names[i]);
+		}
 	}
+	change->sheets = names;
 	return true;
+}
+
+/* The same of the area, by the sheets she is to follow. */
+static bool
+settle_area(struct desk *desk, const struct vessel *known, struct vessel_change *change,
+    struct fault *fault)
+{
+	const struct vessel told = {
+	    .sheets = change->sheets, .sheet_count = change->sheet_count};
+	const struct vessel *follows =
+	    known == NULL || change->sheet_count > 0 ? &told : known;
+	return (change->set & SAYS_AREA) == 0 ||
+	       areas_settle(desk, follows, &change->area, fault) ||
+	       fault_prefix(fault, FIELD "area");
 }
 
 static bool
@@ -37,14 +53,16 @@ plan(struct desk *desk, void *of, struct fault *fault)
 {
 	struct act *act = of;
 	const struct inventory *inventory = &desk->contents.inventory;
-	const char *name = act->request->change.name;
+	const char *name = act->request.change.name;
 	const struct vessel *known = NULL;
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		bool her = strcmp(inventory->vessels[i].name, name) == 0;
 		known = her ? &inventory->vessels[i] : known;
 	}
 	desk_note_near(desk, "vessel", name, vessel_name_near(inventory, name));
-	return vessel_times(desk, known, act->request, &act->changes, &act->count, fault);
+	return settle_area(desk, known, &act->request.change, fault) &&
+	       vessel_times(
+		   desk, known, &act->request, &act->changes, &act->count, fault);
 }
 
 static bool
@@ -62,14 +80,14 @@ write(struct desk *desk, void *of, struct fault *fault)
 bool
 desk_vessel(struct desk *desk, const struct vessel_request *request, struct fault *fault)
 {
-	const struct vessel_change *change = &request->change;
-	struct act act = {.request = request};
+	struct act act = {.request = *request};
+	struct vessel_change *change = &act.request.change;
 	SCOPED_TEXT doing = {0};
 	if (change->name[0] == '\0') {
 		return fault_set(fault, FAULT_INPUT, "a vessel's name can't be blank");
 	}
 	text_add_format(&doing, "vessel %s", change->name);
-	if (!check_sheets(desk, change, fault) ||
+	if (!settle_sheets(desk, change, fault) ||
 	    !act_run(desk, text_string(&doing), plan, write, &act, fault)) {
 		return false;
 	}

@@ -9,4 +9,9 @@
 MUST_CHECK bool areas_note(struct desk *desk, const struct vessel *vessel,
     const char *area, struct fault *fault);
 
+/* Puts a typed area as the sheets of a vessel have it, found as naming_among finds names; as it was
+ * typed where none of them has it. */
+MUST_CHECK bool areas_settle(struct desk *desk, const struct vessel *vessel,
+    const char **area, struct fault *fault);
+
 #endif

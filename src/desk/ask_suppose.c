@@ -1,4 +1,6 @@
+#include "desk/areas.h"
 #include "desk/ask.h"
+#include "desk/naming.h"
 #include "desk/stores.h"
 
 /* The boats as they would be. */
@@ -11,13 +13,35 @@ struct supposing {
 };
 
 static bool
-check_sheets(struct desk *desk, const struct supposition *words, struct fault *fault)
+settle_sheets(struct desk *desk, struct supposition *words, struct fault *fault)
 {
+	const char **names =
+	    arena_alloc(&desk->arena, (words->sheet_count + 1) * sizeof *names);
 	for (size_t i = 0; i < words->sheet_count; i++) {
 		const struct sheet *sheet = NULL;
-		if (!shelf_sheet(
-			&desk->shelf, words->sheets[i], &desk->notes, &sheet, fault)) {
+		if (!naming_sheet(desk, words->sheets[i], &names[i], fault) ||
+		    !shelf_sheet(&desk->shelf, names[i], &desk->notes, &sheet, fault)) {
 			return fault_prefix(fault, FIELD "if sheet");
+		}
+	}
+	words->sheets = names;
+	return true;
+}
+
+/* Puts the area as the sheets have it that are supposed, else those of the first of the boats that
+ * have it. */
+static bool
+settle_area(struct desk *desk, struct supposition *words, struct fault *fault)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	const struct vessel told = {
+	    .sheets = words->sheets, .sheet_count = words->sheet_count};
+	size_t count = words->sheet_count > 0 ? 1 : inventory->vessel_count;
+	for (size_t i = 0; i < count && (words->says & SAYS_AREA) != 0; i++) {
+		const struct vessel *follows =
+		    words->sheet_count > 0 ? &told : &inventory->vessels[i];
+		if (!areas_settle(desk, follows, &words->area, fault)) {
+			return fault_prefix(fault, FIELD "if area");
 		}
 	}
 	return true;
@@ -81,15 +105,17 @@ gather(struct desk *desk, const struct supposing *supposing, struct change_rows 
 }
 
 bool
-desk_suppose(struct desk *desk, const struct suppose_asked *asked,
-    struct change_rows *out, struct fault *fault)
+desk_suppose(struct desk *desk, struct suppose_asked *asked, struct change_rows *out,
+    struct fault *fault)
 {
 	struct supposing supposing = {.asked = asked};
 	*out = (struct change_rows){0};
-	bool done = check_sheets(desk, &asked->supposed.supposition, fault) &&
+	struct supposition *words = &asked->supposed.supposition;
+	bool done = settle_sheets(desk, words, fault) &&
 		    gear_sieve(desk, &asked->gear, &supposing.sieve, fault) &&
 		    ask_engine(desk, asked->gear.vessel, LEFT_NONE, fault) &&
 		    left_check_named(desk, asked->gear.vessel, fault) &&
+		    settle_area(desk, words, fault) &&
 		    suppose_vessels(desk, &supposing, fault) &&
 		    gather(desk, &supposing, out, fault);
 	for (size_t i = 0;

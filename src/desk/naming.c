@@ -9,6 +9,8 @@ static const char *const WHATS[] = {
     [NAMED_VESSEL] = "vessel",
     [NAMED_STATION] = "station",
     [NAMED_BASE] = "base",
+    [NAMED_SHEET] = "rule sheet",
+    [NAMED_AREA] = "area",
 };
 
 static bool
@@ -23,9 +25,9 @@ refuse_several(enum named named, const char *typed, const char *const *names,
 				     : ", ",
 		    names[found[i]]);
 	}
-	return fault_set(fault, FAULT_INPUT,
-	    "the %s \"%s\" could be %s; type it as it stands in the book", WHATS[named],
-	    typed, text_string(&list));
+	return fault_set(fault, FAULT_INPUT, "the %s \"%s\" could be %s; type it %s",
+	    WHATS[named], typed, text_string(&list),
+	    named < NAMED_SHEET ? "as it stands in the book" : "just so");
 }
 
 static bool
@@ -64,6 +66,21 @@ naming_among(struct desk *desk, enum named named, const char *typed,
 		return ask_accents(desk, named, typed, names[found[0]], fault);
 	}
 	desk_note(desk, "\"%s\" is read as %s", typed, names[found[0]]);
+	return true;
+}
+
+bool
+naming_sheet(
+    struct desk *desk, const char *typed, const char **name_out, struct fault *fault)
+{
+	const char *const *names = NULL;
+	size_t count = 0;
+	size_t found = 0;
+	shelf_names(&desk->shelf, &desk->arena, &names, &count);
+	if (!naming_among(desk, NAMED_SHEET, typed, names, count, &found, fault)) {
+		return false;
+	}
+	*name_out = found < count ? names[found] : typed;
 	return true;
 }
 

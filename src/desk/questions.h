@@ -92,8 +92,9 @@ struct suppose_asked {
 	bool routine;
 };
 
-/* Rows by item. FAULT_INPUT for a sheet that is not there. */
-MUST_CHECK bool desk_suppose(struct desk *desk, const struct suppose_asked *asked,
+/* Rows by item. Sheets and the area that are supposed are put as they are called. FAULT_INPUT for a
+ * sheet that is not there. */
+MUST_CHECK bool desk_suppose(struct desk *desk, struct suppose_asked *asked,
     struct change_rows *out, struct fault *fault);
 
 /* What is wanted of some pieces of gear, as bits. What they are stands in the inventory. */

@@ -1,6 +1,6 @@
 #include "gear/movement.h"
 
-#include <string.h>
+#include "base/alike.h"
 
 static const char *const PLACE_WORDS[] = {
     [PLACE_ABOARD] = "aboard",
@@ -48,11 +48,10 @@ place_word(enum place_state place)
 bool
 place_parse(const char *word, enum place_state *out, struct fault *fault)
 {
-	for (int i = 0; i < PLACE_COUNT; i++) {
-		if (strcmp(word, PLACE_WORDS[i]) == 0) {
-			*out = (enum place_state)i;
-			return true;
-		}
+	size_t index = word_meant(word, PLACE_WORDS, PLACE_COUNT);
+	if (index < PLACE_COUNT) {
+		*out = (enum place_state)index;
+		return true;
 	}
 	return fault_set(fault, FAULT_INPUT,
 	    "\"%.60s\" is no state of an item; expected one of: aboard, reserve, landed, "
@@ -69,11 +68,10 @@ because_word(enum because because)
 bool
 because_parse(const char *word, enum because *out, struct fault *fault)
 {
-	for (int i = 0; i < BECAUSE_COUNT; i++) {
-		if (strcmp(word, BECAUSE_WORDS[i]) == 0) {
-			*out = (enum because)i;
-			return true;
-		}
+	size_t index = word_meant(word, BECAUSE_WORDS, BECAUSE_COUNT);
+	if (index < BECAUSE_COUNT) {
+		*out = (enum because)index;
+		return true;
 	}
 	return fault_set(fault, FAULT_INPUT,
 	    "\"%.60s\" is no reason to withdraw an item; expected one of: condemned, lost, "
@@ -96,11 +94,10 @@ result_word(enum result result)
 bool
 result_parse(const char *word, enum result *out, struct fault *fault)
 {
-	for (int i = RESULT_PASSED; i < RESULT_COUNT; i++) {
-		if (strcmp(word, RESULT_WORDS[i]) == 0) {
-			*out = (enum result)i;
-			return true;
-		}
+	size_t index = word_meant(word, RESULT_WORDS, RESULT_COUNT);
+	if (index < RESULT_COUNT && index != RESULT_NOT_SAID) {
+		*out = (enum result)index;
+		return true;
 	}
 	return fault_set(fault, FAULT_INPUT,
 	    "\"%.60s\" is no result; expected one of: passed, passed-shorter, condemned, "

@@ -1,5 +1,6 @@
 #include "gear/words.h"
 
+#include "base/alike.h"
 #include "base/text.h"
 
 #include <string.h>
@@ -87,11 +88,9 @@ static bool
 find_word(const char *what, const char *word, const char *const *words, size_t count,
     size_t *index_out, struct fault *fault)
 {
-	for (size_t i = 0; i < count; i++) {
-		if (strcmp(word, words[i]) == 0) {
-			*index_out = i;
-			return true;
-		}
+	*index_out = word_meant(word, words, count);
+	if (*index_out < count) {
+		return true;
 	}
 	SCOPED_TEXT expected = {0};
 	for (size_t i = 0; i < count; i++) {

@@ -89,12 +89,39 @@ the_exact_name_comes_before_case_and_case_before_accents(void **state)
 	}
 }
 
+/* Fixed words are ASCII; what is typed folds as a name does. */
+static void
+a_fixed_word_is_found_as_names_are(void **state)
+{
+	static const char *const WORDS[] = {"private", "commercial", "in-date"};
+
+	static const struct {
+		const char *typed;
+		size_t found;
+	} ROWS[] = {
+	    {"private", 0},
+	    {"Private", 0},
+	    {"COMMERCIAL", 1},
+	    {"in-DATE", 2},
+	    {"Privaté", 0},
+	    {"ｐrivate", 0}, /* of full width */
+	    {"priv", 3},
+	    {"", 3},
+	};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		assert_int_equal(word_meant(ROWS[i].typed, WORDS, 3), ROWS[i].found);
+	}
+}
+
 int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(names_are_alike_by_case_in_any_script_and_then_by_accents),
 	    cmocka_unit_test(the_exact_name_comes_before_case_and_case_before_accents),
+	    cmocka_unit_test(a_fixed_word_is_found_as_names_are),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

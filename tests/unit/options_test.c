@@ -296,9 +296,69 @@ the_nearest_word_is_a_slip_away_or_there_is_none(void **state)
 	assert_string_equal(nearest_word("deu", NAMES, 4), "due");
 	assert_string_equal(
 	    nearest_word("liferaft-cannister", NAMES, 4), "liferaft-canister");
+	assert_string_equal(nearest_word("WINTRE", NAMES, 4), "winter");
 	assert_null(nearest_word("summer", NAMES, 4));
 	assert_null(nearest_word("xy", NAMES, 4));
 	assert_null(nearest_word("", NAMES, 4));
+}
+
+/* By hand: the letters to add, drop or change, two neighbours swapped counting as one. */
+static void
+a_word_is_near_by_its_letters_and_its_beginning(void **state)
+{
+	static const struct {
+		const char *typed;
+		const char *word;
+		bool near;
+		size_t off;
+	} ROWS[] = {
+	    {"vessel", "vessel", true, 0},
+	    {"Vesle", "vessel", false, 2}, /* two of five */
+	    {"vesle", "vesel", true, 1},   /* one, swapped */
+	    {"stations", "station", true, 1},
+	    {"sttaino", "station", true, 2}, /* two of seven */
+	    {"sttaion", "station", true, 1},
+	    {"essel", "vessel", true, 1}, /* begins otherwise: one of four or more */
+	    {"ue", "due", false, 1},      /* of two letters */
+	    {"fue", "due", false, 1},     /* of three */
+	    {"du", "due", true, 1},       /* the same beginning */
+	    {"mordant", "pendant", false, 3},
+	    {"fordent", "pendant", false, 4},
+	    {"wendent", "pendant", false, 2}, /* two of seven, but no beginning */
+	    {"holm quay rafts", "Holm Quay Loft", true, 3},
+	    {"the holm quai", "Holm Quay", false, 5},
+	    {"ham quay", "Holm Quay", true, 2}, /* two of eight, alike from the start */
+	    {"tie quay", "rye quay", true, 2},  /* a word in common */
+	    {"sextant", "extinguisher", false, 9},
+	};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		size_t off = 99;
+		assert_int_equal(
+		    word_is_near(ROWS[i].typed, ROWS[i].word, &off), ROWS[i].near);
+		assert_int_equal(off, ROWS[i].off);
+	}
+	assert_true(words_in_common("tether hook", "safety HOOK"));
+	assert_true(words_in_common("flare-red", "Red lamp"));
+	assert_false(words_in_common("a raft", "a boat")); /* one letter is no word */
+	assert_false(words_in_common("raft", "rafts"));
+}
+
+/* A fixed word stands as its table has it, in the options and in the words. */
+static void
+a_choice_is_found_in_any_case_and_without_accents(void **state)
+{
+	(void)state;
+	SCOPED_OPTIONS given = {0};
+	SCOPED_OPTIONS record = {0};
+	struct fault fault = {0};
+	assert_true(read_line(&PLAIN, LINE("--use", "Commércial"), &given, &fault));
+	assert_string_equal(options_value(&given, "use"), "commercial");
+	assert_true(
+	    read_line(&RECORD, LINE("SERVICE", "LJ-1", "--on", "x"), &record, &fault));
+	assert_string_equal(options_word(&record, 0), "service");
+	assert_string_equal(options_word(&record, 1), "LJ-1");
 }
 
 static void
@@ -489,6 +549,8 @@ main(void)
 	    cmocka_unit_test(what_is_required_must_be_there),
 	    cmocka_unit_test(only_a_repeatable_word_may_come_again),
 	    cmocka_unit_test(the_nearest_word_is_a_slip_away_or_there_is_none),
+	    cmocka_unit_test(a_word_is_near_by_its_letters_and_its_beginning),
+	    cmocka_unit_test(a_choice_is_found_in_any_case_and_without_accents),
 	    cmocka_unit_test(the_usage_shows_required_before_optional),
 	    cmocka_unit_test(values_go_where_their_types_say),
 	    cmocka_unit_test(repeatable_values_make_lists_and_sets),
