@@ -37,7 +37,8 @@ struct codes {
 };
 
 extern const struct codes TASK_CODES, STATE_CODES, USE_CODES, EVENT_CODES, PLACE_CODES,
-    SCOPE_CODES, BECAUSE_CODES, MOVE_CODES, RESULT_CODES, COUNTS_FROM_CODES;
+    SCOPE_CODES, BECAUSE_CODES, MOVE_CODES, RESULT_CODES, COUNTS_FROM_CODES,
+    GIVEN_BY_CODES;
 
 /* What went wrong with a call's values; told when it runs. */
 enum call_trouble {

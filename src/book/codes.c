@@ -56,6 +56,16 @@ static const char *const RESULT_SPELLINGS[] = {
     [RESULT_NOT_DONE] = "not-done",
 };
 
+static const char *const GIVEN_BY_SPELLINGS[] = {
+    [GIVEN_BY_UNKNOWN] = "",
+    [GIVEN_BY_FILE] = "file",
+    [GIVEN_BY_FEED] = "feed",
+    [GIVEN_BY_PUSH] = "push",
+    [GIVEN_BY_PAPERS] = "papers",
+    [GIVEN_BY_ROTA] = "rota",
+    [GIVEN_BY_PERSON] = "person",
+};
+
 static const char *const MOVE_SPELLINGS[] = {
     [MOVE_LANDED] = "landed",
     [MOVE_RETURNED] = "returned",
@@ -90,4 +100,5 @@ const struct codes PLACE_CODES = CODES("place", PLACE_SPELLINGS);
 const struct codes BECAUSE_CODES = CODES("reason", BECAUSE_SPELLINGS);
 const struct codes RESULT_CODES = CODES("result", RESULT_SPELLINGS);
 const struct codes MOVE_CODES = CODES("movement", MOVE_SPELLINGS);
+const struct codes GIVEN_BY_CODES = CODES("giver", GIVEN_BY_SPELLINGS);
 const struct codes COUNTS_FROM_CODES = CODES("start", COUNTS_FROM_SPELLINGS);

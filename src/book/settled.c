@@ -30,6 +30,8 @@ take_settled(struct call *call, struct arena *arena, void *out)
 	row->of.day = take_day(call);
 	row->of.chosen = take_int(call) != 0;
 	row->of.missed = take_int(call) != 0;
+	row->of.given_on = take_day(call);
+	row->of.given_by = (enum given_by)take_code(call, &GIVEN_BY_CODES);
 }
 
 static void
@@ -117,6 +119,8 @@ put_row(struct book *book, const struct settled_hand_in *hand_in, int64_t *id_ou
 	give_day(&call, hand_in->day);
 	give_int(&call, hand_in->chosen);
 	give_int(&call, hand_in->missed);
+	give_day(&call, hand_in->given_on);
+	give_code(&call, &GIVEN_BY_CODES, hand_in->given_by);
 	if (!call_row(&call, &row, fault)) {
 		return false;
 	}

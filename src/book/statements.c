@@ -407,15 +407,17 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		     "excluded.given_description)",
     [SETTLED_PUT] =
 	"INSERT INTO hand_in (of_base, owner, winter, station, number, hand_in_day, "
-	"chosen, missed) VALUES ($1, $2, $3, $4, $5, $6, $7, $8) "
+	"chosen, missed, given_on_day, given_by) "
+	"VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10) "
 	"ON CONFLICT (of_base, owner, winter, station, number) DO UPDATE SET "
 	"hand_in_day = excluded.hand_in_day, chosen = excluded.chosen, "
-	"missed = excluded.missed RETURNING id",
+	"missed = excluded.missed, given_on_day = excluded.given_on_day, "
+	"given_by = excluded.given_by RETURNING id",
     [SETTLED_PIECES_DROP] = "DELETE FROM hand_in_piece WHERE hand_in_id = $1",
     [SETTLED_PIECE_ADD] = "INSERT INTO hand_in_piece (hand_in_id, tag, due_day) "
 			  "VALUES ($1, $2, $3)",
     [LOAD_SETTLED] = "SELECT id, of_base, owner, winter, station, number, hand_in_day, "
-		     "chosen, missed FROM hand_in ORDER BY id",
+		     "chosen, missed, given_on_day, given_by FROM hand_in ORDER BY id",
     [LOAD_SETTLED_PIECES] =
 	"SELECT hand_in_id, tag, due_day FROM hand_in_piece ORDER BY hand_in_id, tag",
     [RECKONED_BY] = "SELECT figures, meanings, entry FROM reckoning WHERE id = 1",

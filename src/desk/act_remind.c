@@ -182,7 +182,8 @@ keep_planned(struct desk *desk, const struct act *act, const struct shore_list *
     size_t count, struct fault *fault)
 {
 	for (size_t i = 0; i < act->change.planned_count; i++) {
-		const struct settling_which which = {.key = act->change.planned[i].key};
+		const struct settling_which which = {
+		    .key = act->change.planned[i].key, .by = GIVEN_BY_PERSON};
 		if (!settling_keep(desk, lists, count, &which, fault)) {
 			return false;
 		}

@@ -146,7 +146,7 @@ write(struct desk *desk, void *of, struct fault *fault)
 {
 	const struct act *act = of;
 	const struct feed_body *out = act->out;
-	return !out->found || (reminding_store(desk, &act->made, fault) &&
+	return !out->found || (reminding_store(desk, &act->made, GIVEN_BY_FEED, fault) &&
 				  (strcmp(act->feed->etag, out->digest) == 0 ||
 				      book_note_feed(desk->book, out->number, out->digest,
 					  out->modified, fault)));

@@ -34,7 +34,8 @@ bool
 desk_give_hand_ins(
     struct desk *desk, const char *vessel, const char *base, struct fault *fault)
 {
-	struct hand_ins_act act = {.which = {.vessel = vessel, .base = base}};
+	struct hand_ins_act act = {
+	    .which = {.vessel = vessel, .base = base, .by = GIVEN_BY_PAPERS}};
 	desk->left_gear = LEFT_ASHORE;
 	return act_run(desk, NULL, plan_hand_ins, write_hand_ins, &act, fault);
 }
@@ -96,7 +97,7 @@ write_calendar(struct desk *desk, void *of, struct fault *fault)
 	return (act->request->path == NULL ||
 		   new_file_write(act->request->path, text_string(ics), ics->length,
 		       &act->file, fault)) &&
-	       reminding_store(desk, &act->made, fault);
+	       reminding_store(desk, &act->made, GIVEN_BY_FILE, fault);
 }
 
 bool
@@ -130,7 +131,7 @@ static bool
 write_push(struct desk *desk, void *of, struct fault *fault)
 {
 	const struct push_act *act = of;
-	return reminding_store(desk, &act->made, fault) &&
+	return reminding_store(desk, &act->made, GIVEN_BY_PUSH, fault) &&
 	       book_store_account(desk->book, act->account, fault);
 }
 

@@ -37,7 +37,8 @@ make(struct desk *desk, struct reminders_made *made, struct fault *fault)
 }
 
 bool
-reminding_store(struct desk *desk, const struct reminders_made *made, struct fault *fault)
+reminding_store(struct desk *desk, const struct reminders_made *made, enum given_by by,
+    struct fault *fault)
 {
 	const struct reminders *reminders = &made->reminders;
 	struct book_reminder *kept =
@@ -58,7 +59,7 @@ reminding_store(struct desk *desk, const struct reminders_made *made, struct fau
 	return book_store_reminders(desk->book, kept, reminders->count, made->gone,
 		   made->gone_count, fault) &&
 	       settling_keep(desk, made->lists, made->list_count,
-		   &(struct settling_which){0}, fault);
+		   &(struct settling_which){.by = by}, fault);
 }
 
 /* What of a vessel that has left is at a station stays to be collected. */
@@ -114,8 +115,8 @@ reminding_keep_hand_in(struct desk *desk, const char *key, struct fault *fault)
 	struct shore_list *lists = NULL;
 	size_t count = 0;
 	return reminding_plans(desk, &lists, &count, fault) &&
-	       settling_keep(
-		   desk, lists, count, &(struct settling_which){.key = key}, fault);
+	       settling_keep(desk, lists, count,
+		   &(struct settling_which){.key = key, .by = GIVEN_BY_PERSON}, fault);
 }
 
 static bool

@@ -116,6 +116,8 @@ add_trip(
 	    .station = trip->name,
 	    .number = trip->number,
 	    .day = trip->hand_in,
+	    .given_on = keeping->desk->today,
+	    .given_by = trip->chosen ? GIVEN_BY_PERSON : keeping->which->by,
 	    .chosen = trip->chosen,
 	    .missed = trip->missed};
 	size_t at = 0;
@@ -139,19 +141,24 @@ add_trip(
 	}
 }
 
-/* True when the book has it so already. */
+/* True when the book has it so already. `row` gets when and by what it was given out for its
+ * day, where that was before. */
 static bool
-is_kept(const struct settled_hand_in *row, const struct settled_hand_in *known,
-    size_t known_count)
+is_kept(
+    struct settled_hand_in *row, const struct settled_hand_in *known, size_t known_count)
 {
 	for (size_t i = 0; i < known_count; i++) {
 		const struct settled_hand_in *old = &known[i];
 		if (!settling_is_same(old, row)) {
 			continue;
 		}
-		bool same = old->day == row->day && old->chosen == row->chosen &&
-			    old->missed == row->missed &&
-			    old->tag_count == row->tag_count;
+		bool same = old->day == row->day && old->chosen == row->chosen;
+		if (same) {
+			row->given_on = old->given_on;
+			row->given_by = old->given_by;
+		}
+		same = same && old->missed == row->missed &&
+		       old->tag_count == row->tag_count;
 		for (size_t k = 0; k < row->tag_count && same; k++) {
 			bool there = false;
 			for (size_t j = 0; j < old->tag_count && !there; j++) {

@@ -14,11 +14,12 @@ bool settling_is_same(const struct settled_hand_in *a, const struct settled_hand
 MUST_CHECK bool settling_load(struct desk *desk, struct settled_hand_in **out,
     size_t *count_out, struct fault *fault);
 
-/* Which hand-ins are given out: all of them with all NULL. */
+/* Which hand-ins are given out, all of them with all NULL, and by what. */
 struct settling_which {
 	const char *key;    /* only the one with this reminder's key */
 	const char *vessel; /* only those with gear of this vessel */
 	const char *base;   /* only those with gear of a vessel of this base */
+	enum given_by by;   /* by what */
 };
 
 /* Keeps the hand-ins of the whole fleet's shore lists as given out, what has not changed

@@ -41,7 +41,9 @@ MUST_CHECK bool answer_why(const struct due_engine *engine, day_t today, size_t 
  * [lines]}],"ashore","self","buy","paperwork","dispose","waits","cannot","now","routines","cost"}],
  * the lists in the words of struct shore_list, lines by tag and task; and further keys: of a trip "ready", "vessels" (whose gear goes on it, how many), "share" (hers of the price),
  * "chosen" (null, or "no_room" elsewhere, or what the best plan that goes elsewhere has
- * more: "saves_minor", "saves_trips"); of a line "note"; of what can't be done "cure"; of a vessel "plan" (of her
+ * more: "saves_minor", "saves_trips"; of a settled one "cheaper_elsewhere_minor", what that has less,
+ * where it is cheaper now), "elsewhere_not_found", "given_on" and "given_by", since when it is settled on its day and
+ * by what; of a line "note"; of what can't be done "cure"; of a vessel "plan" (of her
  * trips, or her base's: "proven", "minor", "bound", "trips", "bound_trips"). */
 void answer_winter(const struct inventory *inventory, const struct shore_list *lists,
     size_t count, const char *currency, struct text *out);

@@ -90,6 +90,8 @@ put_terms(json_t *object, const struct trip *trip)
 		    json_integer((json_int_t)trip->choice.saves_minor));
 		json_put(choice, "saves_trips",
 		    json_integer((json_int_t)trip->choice.saves_trips));
+		json_put(choice, "cheaper_elsewhere_minor",
+		    json_integer((json_int_t)trip->choice.cheaper_minor));
 	}
 	json_put(object, "chosen", choice);
 }
@@ -99,6 +101,10 @@ static void
 put_standing(json_t *object, const struct trip *trip)
 {
 	json_put_bool(object, "settled", trip->settled);
+	bool given = trip->given_by != GIVEN_BY_UNKNOWN;
+	json_put_day(object, "given_on", given ? trip->given_on : DAY_NONE);
+	json_put_words(object, "given_by", given_by_word(trip->given_by));
+	json_put_bool(object, "elsewhere_not_found", trip->choice.not_weighed);
 	json_put_bool(object, "by_person", trip->chosen);
 	json_put_bool(object, "confirmed", trip->confirmed);
 	json_put_words(object, "misfit", day_misfit_word(trip->misfit));

@@ -8,6 +8,17 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+/* By what a hand-in was first given out for the day it has. */
+enum given_by {
+	GIVEN_BY_UNKNOWN, /* by an older program, or not yet */
+	GIVEN_BY_FILE,    /* a calendar file */
+	GIVEN_BY_FEED,
+	GIVEN_BY_PUSH,
+	GIVEN_BY_PAPERS,
+	GIVEN_BY_ROTA,
+	GIVEN_BY_PERSON, /* who chose the day */
+};
+
 struct settled_hand_in {
 	bool of_base;      /* a base's, whoever of its vessels has gear on it */
 	const char *owner; /* the base's name, or the vessel's */
@@ -16,8 +27,10 @@ struct settled_hand_in {
 	const char *station; /* its name; "" for one that is still to be found */
 	size_t number; /* of those of this owner, winter and station; from 1, for good */
 	day_t day;     /* as given out last; DAY_NONE: not yet, a person chose first */
-	bool chosen;   /* that day was a person's choice */
-	bool missed;   /* a day it was given out for has passed */
+	enum given_by given_by; /* by what it was first given out for that day, */
+	day_t given_on;         /* and when, where the first is known */
+	bool chosen;            /* that day was a person's choice */
+	bool missed;            /* a day it was given out for has passed */
 	day_t
 	    planned; /* the day a person has chosen for it now; DAY_NONE: none. Kept with
 			* what was chosen of reminders */

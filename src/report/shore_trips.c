@@ -108,7 +108,29 @@ add_trip_heading(const struct shore_page *page, const struct trip *trip,
 	add_collect(page, trip, words);
 }
 
-/* "* Settled; could be as early as Wed 25 Nov." A day that a person chose and that does not
+/* Adds since when a hand-in is settled on its day, and by what it was given out. */
+static void
+add_given(const struct trip *trip, struct text *words)
+{
+	static const char *const BY[] = {[GIVEN_BY_UNKNOWN] = "",
+	    [GIVEN_BY_FILE] = " by a calendar file",
+	    [GIVEN_BY_FEED] = " by the feed",
+	    [GIVEN_BY_PUSH] = " by a push to the calendar server",
+	    [GIVEN_BY_PAPERS] = " by shore papers",
+	    [GIVEN_BY_ROTA] = " by a rota",
+	    [GIVEN_BY_PERSON] = ", when you saw to its day"};
+	char day[DAY_WORDS_SIZE];
+	if (trip->given_by == GIVEN_BY_UNKNOWN) {
+		return;
+	}
+	text_add(words, trip->chosen   ? " on "
+			: trip->missed ? ", given out anew on "
+				       : ", given out on ");
+	text_add(words, day_words(trip->given_on, day));
+	text_add(words, trip->chosen ? "" : BY[trip->given_by]);
+}
+
+/* "* Settled, given out on 25 Nov 2026 by a calendar file; could be as early as Wed 25 Nov." A day that a person chose and that does not
  * serve is marked, with what is wrong with it. `possible` is when all of it could go. */
 static void
 write_standing(
@@ -121,10 +143,11 @@ write_standing(
 	}
 	text_add_format(&words, "%c%c", misfit ? '!' : '*', GLUE);
 	text_add(&words, trip->missed && !trip->chosen ? "Missed on its earlier day"
-			 : trip->confirmed ? "Settled, confirmed by the station"
-			 : trip->chosen    ? "Settled on a day you chose"
-			 : trip->settled   ? "Settled"
-					   : "");
+			 : trip->chosen                ? "Settled on a day you chose"
+			 : trip->settled               ? "Settled"
+						       : "");
+	add_given(trip, &words);
+	text_add(&words, trip->confirmed ? ", confirmed by the station" : "");
 	if (trip->misfit == DAY_CLOSED) {
 		text_add(&words, ", but nothing is taken in there on it");
 	} else if (trip->misfit == DAY_NOT_THEIRS) {
@@ -201,6 +224,24 @@ write_days(const struct shore_page *page, const struct trip *trip)
 	paragraph(text_string(&words), 0, 2, page->out);
 }
 
+/* Says that the station is the one it was settled with, where that is all there is to say for it. */
+static void
+write_as_settled(const struct shore_page *page, const struct trip_choice *choice)
+{
+	char money[MONEY_WORDS_SIZE];
+	SCOPED_TEXT words = {0};
+	text_add(&words, "* Sent there as it was settled; elsewhere it would ");
+	if (choice->not_weighed) {
+		text_add(&words, "cost what was not found.");
+	} else {
+		text_add_format(&words,
+		    "cost %s less now, what else is settled staying "
+		    "as it is, as far as prices are known.",
+		    money_words(choice->cheaper_minor, page->style->currency, money));
+	}
+	paragraph(text_string(&words), 0, 2, page->out);
+}
+
 /* "* Sent there because ...", where there was a choice; "* With the gear of 7 other boats". */
 static void
 write_remarks(
@@ -221,6 +262,10 @@ write_remarks(
 		paragraph(text_string(&words), 0, 2, page->out);
 		text_reset(&words);
 	}
+	if (choice->not_weighed || choice->cheaper_minor > 0) {
+		write_as_settled(page, choice);
+		return;
+	}
 	if (!choice->any) {
 		return;
 	}
@@ -236,8 +281,12 @@ write_remarks(
 		text_add_format(&words, "would take %d more %s", choice->saves_trips,
 		    choice->saves_trips == 1 ? "trip" : "trips");
 	} else {
-		text_add(
-		    &words, "would be no cheaper, and later or not where it went before");
+		text_add(&words, "would be no cheaper");
+		text_add(&words,
+		    trip->settled ? "" : ", and later or not where it went before");
+	}
+	if (trip->settled) {
+		text_add(&words, ", what else is settled staying as it is");
 	}
 	text_add(&words, choice->no_room ? "." : ", as far as prices are known.");
 	paragraph(text_string(&words), 0, 2, page->out);

@@ -36,6 +36,8 @@ hand_in_of(const struct rota_ask *ask, const struct rota_line *line)
 	    .station =
 		line->station == NO_STATION ? "" : ask->stations[line->station].name,
 	    .day = line->hand_in,
+	    .given_on = ask->today,
+	    .given_by = GIVEN_BY_ROTA,
 	    .planned = DAY_NONE};
 }
 

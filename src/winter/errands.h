@@ -121,7 +121,7 @@ struct errand_reason {
 		       * is said */
 	int64_t
 	    saves_minor; /* what the best plan that sends it elsewhere costs more; 0 or
-			      * more */
+			      * more, but where the plan is not the best one of its things */
 	int saves_count; /* how many errands that one has more, which may be less than 0 */
 };
 

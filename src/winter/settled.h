@@ -20,12 +20,16 @@ struct errand_mark {
 	size_t number; /* of its owner's to this station in that winter */
 	int winter;    /* 0: not settled, the earliest of its vessels' */
 	bool settled;
-	size_t rest; /* not settled: the errand's index in the plan of the rest */
+	bool weighed; /* settled: what its reason says was found */
+	size_t rest;  /* not settled: the errand's index in the plan of the rest */
 	bool chosen;
 	bool confirmed;         /* on a day that the station said */
 	enum day_misfit misfit; /* of a person's day */
 	bool missed;            /* a day it was given out for has passed */
-	day_t earliest;         /* as struct trip has it, as the next */
+	enum given_by
+	    given_by;   /* by what it was given out for the day it has, where known, */
+	day_t given_on; /* and when */
+	day_t earliest; /* as struct trip has it, as the next */
 	bool as_given;
 	day_t moved_from;
 	enum day_misfit moved_why;
@@ -38,6 +42,20 @@ bool is_let(const struct errand_thing *thing, day_t hand_in, day_t collect);
  * NULL when none. */
 const struct errand_way *way_on_day(const struct errand_thing *thing,
     const struct station *station, size_t place, day_t day);
+
+/* The way by which a thing is on a hand-in that is kept: the cheapest on its day, or where that
+ * day does not serve it the first to that place; NULL where it has none to there. */
+const struct errand_way *settled_way_kept(const struct errand_thing *thing,
+    const struct station *station, size_t place, day_t day);
+
+/* Why a settled errand of the plan, before its errands are joined, goes where it goes, seen from
+ * now: all else that is settled stays as it is, and what is not is planned anew beside what is on
+ * this one, which is kept from its place wherever it can go elsewhere, and may go on any day from
+ * today on. `*out` as errands_why has it, but that its saves_minor is less than 0 where that plan
+ * costs less than this one. `*weighed_out` is false where that could not be found, since the
+ * search was left off, or what is settled stands on days that its stations do not take it in. */
+void settled_why(const struct gathering *gathering, size_t errand, struct arena *scratch,
+    bool *weighed_out, struct errand_reason *out);
 
 /* Fills the earliest day of each mark of the plan. `asked` are the gathering's things with the
  * days on which they may go, not put ahead. */

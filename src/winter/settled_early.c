@@ -28,6 +28,17 @@ way_on_day(const struct errand_thing *thing, const struct station *station, size
 	return found;
 }
 
+const struct errand_way *
+settled_way_kept(const struct errand_thing *thing, const struct station *station,
+    size_t place, day_t day)
+{
+	const struct errand_way *way = way_on_day(thing, station, place, day);
+	for (size_t k = 0; k < thing->way_count && way == NULL; k++) {
+		way = thing->ways[k].place == place ? &thing->ways[k] : NULL;
+	}
+	return way;
+}
+
 /* True when the station's week of a day has room for all of an errand, beside what else comes
  * to it by the plan. */
 static bool
@@ -94,4 +105,12 @@ day_misfit_word(enum day_misfit misfit)
 	static const char *const WORDS[] = {
 	    "", "closed", "not your day", "booked", "too late", "too early"};
 	return WORDS[misfit];
+}
+
+const char *
+given_by_word(enum given_by by)
+{
+	static const char *const WORDS[] = {
+	    "", "file", "feed", "push", "papers", "rota", "person"};
+	return WORDS[by];
 }

@@ -34,12 +34,8 @@ held_minor(const struct settling *settling, size_t thing)
 	if (held->day == DAY_NONE) {
 		return 0; /* given up */
 	}
-	const struct errand_way *way =
-	    settling_way(settling, thing, held->place, held->day);
-	const struct errand_thing *of = &settling->gathering->things[thing];
-	for (size_t k = 0; k < of->way_count && way == NULL; k++) {
-		way = of->ways[k].place == held->place ? &of->ways[k] : NULL;
-	}
+	const struct errand_way *way = settled_way_kept(&settling->asked[thing],
+	    settling_station(settling, held->place), held->place, held->day);
 	return way == NULL ? 0 : way->minor;
 }
 
@@ -66,6 +62,7 @@ join_held(const struct settling *settling, size_t h)
 {
 	const struct held_hand_in *held = &settling->held[h];
 	day_t ready = station_collect(settling_station(settling, held->place), held->day);
+	bool there = held->day == held->of->day && held->chosen == held->of->chosen;
 	return (struct joined){{held->place, held->day, ready, ready, true},
 	    {.of_base = held->of->of_base,
 		.number = held->of->number,
@@ -75,6 +72,8 @@ join_held(const struct settling *settling, size_t h)
 		.confirmed = held->chosen && held->of->confirmed,
 		.misfit = settling_misfit(settling, (int)h),
 		.missed = held->missed,
+		.given_by = there ? held->of->given_by : GIVEN_BY_UNKNOWN,
+		.given_on = held->of->given_on,
 		.earliest = DAY_NONE,
 		.moved_from = held->moved_from,
 		.moved_why = held->moved_why,

@@ -7,7 +7,7 @@
 /* ---- why there ---- */
 
 /* Finds why each errand goes where it goes. What is settled is kept, whatever it would cost
- * elsewhere: of that no reason is given, and the others are weighed among themselves. */
+ * elsewhere: the others are weighed among themselves. */
 static void
 explain_errands(struct gathering *gathering)
 {
@@ -19,10 +19,12 @@ explain_errands(struct gathering *gathering)
 	gathering->reasons =
 	    arena_alloc(&gathering->scratch, (count + 1) * sizeof *gathering->reasons);
 	for (size_t i = 0; i < count; i++) {
+		arena_reset(&scratch);
 		if (gathering->marks[i].settled) {
+			settled_why(gathering, i, &scratch, &gathering->marks[i].weighed,
+			    &gathering->reasons[i]);
 			continue;
 		}
-		arena_reset(&scratch);
 		errands_why(&asked, &rest->plan, gathering->marks[i].rest, &scratch,
 		    &gathering->reasons[i]);
 	}
@@ -111,8 +113,12 @@ trip_of(const struct gathering *gathering, size_t errand)
 	    .ready = of->ready,
 	    .collect = of->collect,
 	    .of_base = mark->of_base,
-	    .choice = {reason->any, reason->no_room, reason->saves_minor,
-		reason->saves_count},
+	    .choice = {.any = reason->any,
+		.no_room = reason->no_room,
+		.not_weighed = mark->settled && !mark->weighed,
+		.saves_minor = reason->saves_minor > 0 ? reason->saves_minor : 0,
+		.cheaper_minor = reason->saves_minor < 0 ? -reason->saves_minor : 0,
+		.saves_trips = reason->saves_minor < 0 ? 0 : reason->saves_count},
 	    .vessels = count_vessels(gathering, errand),
 	    .year = mark->winter,
 	    .number = mark->number,
@@ -122,6 +128,8 @@ trip_of(const struct gathering *gathering, size_t errand)
 	    .misfit = mark->misfit,
 	    .days = days_of(gathering->errand_places[of->place].station, of->hand_in),
 	    .missed = mark->missed,
+	    .given_on = mark->given_on,
+	    .given_by = mark->given_by,
 	    .earliest = mark->earliest,
 	    .as_given = mark->as_given,
 	    .moved_from = mark->moved_from,

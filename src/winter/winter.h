@@ -111,6 +111,13 @@ struct trip_choice {
 	/* some of what goes there could have gone elsewhere, and what follows is proven */
 	bool any;
 	bool no_room; /* there is no room elsewhere for all of that: no more is said */
+	/* of a settled one what it would cost elsewhere now was not found: it goes where it was
+	 * sent when it was settled. No more is said */
+	bool not_weighed;
+	/* of a settled one what the best plan that sends that elsewhere now, all else that is
+	 * settled staying as it is, costs less: 0 or more. Not 0 it was the best when it was
+	 * settled, and no more is said */
+	int64_t cheaper_minor;
 	int64_t
 	    saves_minor; /* what the best plan that sends that elsewhere, and leaves out
 			      * the same, costs more: 0 or more */
@@ -131,6 +138,10 @@ enum day_misfit {
 
 /* The word for it, for CSV and JSON: "closed", "not your day", "booked", "too late", "too early"; "" where it serves. */
 const char *day_misfit_word(enum day_misfit misfit);
+
+/* The word for by what a hand-in was given out, for JSON: "file", "feed", "push", "papers", "rota",
+ * "person"; "" where it is not known. */
+const char *given_by_word(enum given_by by);
 
 /* How the days on which they go and the station's agree. */
 enum days_agree {
@@ -164,7 +175,9 @@ struct trip {
 	/* DAY_SERVES but for a chosen day that does not serve all of it */
 	enum day_misfit misfit;
 	enum days_agree days;
-	bool missed; /* a day it was given out for has passed */
+	bool missed;            /* a day it was given out for has passed */
+	enum given_by given_by; /* by what it was given out for its day, where known, */
+	day_t given_on;         /* and when */
 	/* the first day from today on that would serve all of it, too, within the station's
 	 * weekly limit; DAY_NONE when none is before its own */
 	day_t earliest;

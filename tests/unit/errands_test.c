@@ -664,6 +664,145 @@ every_reason_for_a_station_is_true_of_every_placing(void **state)
 	assert_in_range(no_room, (size_t)scaled(20), reasons - (size_t)scaled(20));
 }
 
+/* Puts each thing on a day that serves it, at random and within the limits; on none where that is
+ * full. */
+static void
+draw_placing(unsigned *seed, const struct instance *instance, size_t on[])
+{
+	for (size_t i = 0; i < instance->thing_count; i++) {
+		on[i] = NO_ERRAND;
+	}
+	for (size_t i = 0; i < instance->thing_count; i++) {
+		size_t tries = instance->pair_count;
+		for (size_t p = tries == 0 ? 0 : draw(seed, (unsigned)tries); tries > 0;
+		     tries--) {
+			if (instance->serves[i][p] != NULL) {
+				on[i] = p;
+			}
+			if (on[i] != NO_ERRAND && within_limits(instance, on)) {
+				break;
+			}
+			on[i] = NO_ERRAND;
+			p = (p + 1) % instance->pair_count;
+		}
+	}
+}
+
+/* What is on other errands than one may only stay where it is, as what is settled does. */
+static void
+pin_others(
+    struct instance *instance, const size_t on[], size_t pair, struct errand_way pins[])
+{
+	for (size_t i = 0; i < instance->thing_count; i++) {
+		if (on[i] == NO_ERRAND || on[i] == pair) {
+			continue;
+		}
+		pins[i] = *instance->serves[i][on[i]];
+		pins[i].first = instance->pairs[on[i]].day;
+		pins[i].last = pins[i].first;
+		instance->things[i].ways = &pins[i];
+		instance->things[i].way_count = 1;
+		for (size_t p = 0; p < instance->pair_count; p++) {
+			instance->serves[i][p] =
+			    p == on[i] ? instance->serves[i][p] : NULL;
+		}
+	}
+}
+
+/* Makes a plan of a placing, whatever it costs. */
+static void
+plan_of_placing(const struct instance *instance, const size_t on[], struct arena *arena,
+    struct errand_plan *out)
+{
+	size_t errand_of_pair[PAIRS];
+	*out = (struct errand_plan){.proven = true};
+	out->errands = arena_alloc(arena, PAIRS * sizeof *out->errands);
+	out->errand_of = arena_alloc(arena, THINGS * sizeof *out->errand_of);
+	for (size_t p = 0; p < instance->pair_count; p++) {
+		const struct pair *pair = &instance->pairs[p];
+		errand_of_pair[p] = NO_ERRAND;
+		for (size_t i = 0; i < instance->thing_count; i++) {
+			if (on[i] == p && errand_of_pair[p] == NO_ERRAND) {
+				errand_of_pair[p] = out->count;
+				out->errands[out->count++] = (struct errand){
+				    .place = pair->place, .hand_in = pair->day};
+				out->minor += instance->stations[pair->place].trip_minor;
+			}
+		}
+	}
+	for (size_t i = 0; i < instance->thing_count; i++) {
+		out->errand_of[i] =
+		    on[i] == NO_ERRAND ? NO_ERRAND : errand_of_pair[on[i]];
+		out->minor += on[i] == NO_ERRAND ? 0 : instance->serves[i][on[i]]->minor;
+	}
+}
+
+/* What was found of the reasons for settled errands. */
+struct reasons_found {
+	size_t no_room;
+	size_t cheaper;
+	size_t dearer;
+};
+
+/* Holds the reason for one settled errand of a placing, on a pair, against every placing in which
+ * all others stay as they are; what costs less there is no saving, but the other way round. */
+static void
+check_settled_reason(const struct instance *drawn, const size_t on[], size_t thing,
+    struct reasons_found *found)
+{
+	struct instance instance = *drawn;
+	struct arena arena = {0};
+	struct errand_way pins[THINGS];
+	struct errand_plan plan = {0};
+	struct errand_reason reason = {0};
+	struct judged best = {0};
+	pin_others(&instance, on, on[thing], pins);
+	plan_of_placing(&instance, on, &arena, &plan);
+	bool any = best_without(&instance, &plan, plan.errand_of[thing], &best);
+	const struct errands_asked asked = {instance.places, instance.place_count,
+	    instance.things, instance.thing_count, ERRANDS_ANY};
+	errands_why(&asked, &plan, plan.errand_of[thing], &arena, &reason);
+	assert_int_equal(reason.any, any);
+	if (any) {
+		assert_int_equal(reason.no_room, best.left_out > 0);
+		found->no_room += reason.no_room;
+	}
+	if (any && !reason.no_room) {
+		assert_int_equal(reason.saves_minor, best.minor - plan.minor);
+		assert_int_equal(reason.saves_count, best.errands - (int64_t)plan.count);
+		found->dearer += reason.saves_minor > 0;
+		found->cheaper += reason.saves_minor < 0;
+	}
+	arena_clear(&arena);
+}
+
+static void
+every_reason_for_a_settled_station_is_true_of_every_placing(void **state)
+{
+	(void)state;
+	unsigned seed = 22;
+	struct reasons_found found = {0};
+	for (int round = 0; round < scaled(500); round++) {
+		struct instance instance;
+		size_t on[THINGS] = {0};
+		draw_instance(&seed, &instance, true);
+		draw_placing(&seed, &instance, on);
+		for (size_t i = 0; i < instance.thing_count; i++) {
+			bool first = on[i] != NO_ERRAND;
+			for (size_t k = 0; k < i; k++) {
+				first = first && on[k] != on[i];
+			}
+			if (first) {
+				check_settled_reason(&instance, on, i, &found);
+			}
+		}
+	}
+	/* all three kinds were met */
+	assert_in_range(found.no_room, (size_t)scaled(10), SIZE_MAX);
+	assert_in_range(found.cheaper, (size_t)scaled(10), SIZE_MAX);
+	assert_in_range(found.dearer, (size_t)scaled(10), SIZE_MAX);
+}
+
 /* A plan by branching alone, as many things get it: few are not looked at one by one. */
 static struct errand_plan
 plan_by_branching(const struct instance *instance, struct arena *arena)
@@ -832,6 +971,7 @@ main(void)
 	    cmocka_unit_test(
 		no_placing_within_weekly_limits_is_cheaper_or_has_fewer_errands),
 	    cmocka_unit_test(every_reason_for_a_station_is_true_of_every_placing),
+	    cmocka_unit_test(every_reason_for_a_settled_station_is_true_of_every_placing),
 	    cmocka_unit_test(
 		branching_finds_the_best_placing_of_pieces_and_never_claims_too_much_of_lots),
 	    cmocka_unit_test(joined_errands_keep_every_limit_and_take_no_more_journeys),

@@ -44,8 +44,8 @@ case_open(struct case_of *of, const char *day, size_t pieces)
 }
 
 static struct shore_list
-plan_at(struct case_of *of, const struct station *stations, size_t station_count,
-    const char *today)
+plan_with(struct case_of *of, const struct station *stations, size_t station_count,
+    const char *today, const struct settled_hand_in *settled, size_t settled_count)
 {
 	struct shore_list list = {0};
 	struct fault fault = {0};
@@ -56,12 +56,19 @@ plan_at(struct case_of *of, const struct station *stations, size_t station_count
 	    .station_count = station_count,
 	    .today = day_of(today),
 	    .lead_days = LEAD_DAYS,
-	    .settled = &of->given,
-	    .settled_count = 1};
+	    .settled = settled,
+	    .settled_count = settled_count};
 	if (!winter_plan_fleet(&request, &vessel, 1, &of->scene.arena, &list, &fault)) {
 		fail_msg("%s", fault.text);
 	}
 	return list;
+}
+
+static struct shore_list
+plan_at(struct case_of *of, const struct station *stations, size_t station_count,
+    const char *today)
+{
+	return plan_with(of, stations, station_count, today, &of->given, 1);
 }
 
 static struct shore_list
@@ -101,6 +108,122 @@ beside_a_settled_hand_in_a_new_one_says_why_it_goes_there(void **state)
 	assert_string_equal(list.hand_in.items[1].name, "Loft");
 	assert_true(list.hand_in.items[1].settled);
 	assert_false(list.hand_in.items[1].choice.any);
+	scene_close(&of.scene);
+}
+
+/* Both pieces are given out at the loft, for 20 each; the trip there is 10, that to the yard 15. */
+static const struct station_price LOFT_PRICES[] = {
+    {.kind = "lifejacket-auto", .task = TASK_SERVICE, .minor = 2000},
+    {.kind = "danbuoy-inflatable", .task = TASK_SERVICE, .minor = 2000}};
+
+static void
+open_two_stations(struct station out[2], const struct station_price *yard_prices)
+{
+	out[0] = LOFT;
+	out[0].trip_minor = 1000;
+	out[0].prices = LOFT_PRICES;
+	out[0].price_count = 2;
+	out[1] = out[0];
+	out[1].name = "Yard";
+	out[1].trip_minor = 1500;
+	out[1].prices = yard_prices;
+}
+
+static void
+a_settled_hand_in_says_what_it_would_cost_elsewhere(void **state)
+{
+	(void)state;
+	static const struct station_price DEAR[] = {
+	    {.kind = "lifejacket-auto", .task = TASK_SERVICE, .minor = 2200},
+	    {.kind = "danbuoy-inflatable", .task = TASK_SERVICE, .minor = 2200}};
+	struct station stations[2];
+	struct case_of of;
+	open_two_stations(stations, DEAR);
+	case_open(&of, "2026-12-04", 2);
+	of.given.given_by = GIVEN_BY_FILE;
+	of.given.given_on = day_of("2026-11-20");
+	struct shore_list list = plan_at(&of, stations, 2, "2026-11-25");
+	const struct trip *trip = &list.hand_in.items[0];
+	assert_string_equal(trip->name, "Loft");
+	assert_int_equal(trip->given_by, GIVEN_BY_FILE);
+	assert_int_equal(trip->given_on, day_of("2026-11-20"));
+	assert_true(trip->choice.any);
+	/* 2 x 22 + 15 = 59 beside 2 x 20 + 10 = 50 */
+	assert_int_equal(trip->choice.saves_minor, 900);
+	assert_int_equal(trip->choice.cheaper_minor, 0);
+	scene_close(&of.scene);
+}
+
+static void
+a_settled_hand_in_that_would_be_cheaper_elsewhere_now_says_by_how_much(void **state)
+{
+	(void)state;
+	static const struct station_price CHEAP[] = {
+	    {.kind = "lifejacket-auto", .task = TASK_SERVICE, .minor = 1200},
+	    {.kind = "danbuoy-inflatable", .task = TASK_SERVICE, .minor = 1500}};
+	struct station stations[2];
+	struct case_of of;
+	open_two_stations(stations, CHEAP);
+	case_open(&of, "2026-12-04", 2);
+	struct shore_list list = plan_at(&of, stations, 2, "2026-11-25");
+	const struct trip *trip = &list.hand_in.items[0];
+	assert_string_equal(trip->name, "Loft");
+	assert_true(trip->choice.any);
+	/* 12 + 15 + 15 = 42 beside 50 */
+	assert_int_equal(trip->choice.cheaper_minor, 800);
+	assert_int_equal(trip->choice.saves_minor, 0);
+	assert_int_equal(trip->given_by, GIVEN_BY_UNKNOWN);
+	scene_close(&of.scene);
+}
+
+/* The danbuoy is settled at the yard for 22, so the jacket could go along there for 22, too, with no
+ * trip more: 2 dearer, and 10 for the loft's trip saved. The other way round the danbuoy could go along to
+ * the loft for 20: 2 and the yard's trip of 15 saved. */
+static void
+beside_another_settled_hand_in_its_trip_is_paid_already(void **state)
+{
+	(void)state;
+	static const struct station_price YARD[] = {
+	    {.kind = "lifejacket-auto", .task = TASK_SERVICE, .minor = 2200},
+	    {.kind = "danbuoy-inflatable", .task = TASK_SERVICE, .minor = 2200}};
+	struct station stations[2];
+	struct case_of of;
+	open_two_stations(stations, YARD);
+	case_open(&of, "2026-12-04", 1);
+	struct settled_hand_in both[] = {of.given, of.given};
+	both[1].station = "Yard";
+	both[1].day = day_of("2026-12-07");
+	both[1].tags = &of.tags[1];
+	struct shore_list list = plan_with(&of, stations, 2, "2026-11-25", both, 2);
+	assert_int_equal(list.hand_in.count, 2);
+	assert_string_equal(list.hand_in.items[0].name, "Loft");
+	assert_int_equal(list.hand_in.items[0].choice.cheaper_minor, 800);
+	assert_string_equal(list.hand_in.items[1].name, "Yard");
+	assert_int_equal(list.hand_in.items[1].choice.cheaper_minor, 1700);
+	scene_close(&of.scene);
+}
+
+/* The danbuoy stands on a Saturday of a person's, on which the loft is closed: what the jacket would
+ * cost elsewhere beside that can't be found, and none is made up. */
+static void
+beside_a_day_on_which_nothing_is_taken_in_no_price_is_made_up(void **state)
+{
+	(void)state;
+	struct station stations[2];
+	struct case_of of;
+	open_two_stations(stations, LOFT_PRICES);
+	case_open(&of, "2026-12-04", 1);
+	struct settled_hand_in both[] = {of.given, of.given};
+	both[1].number = 4;
+	both[1].planned = day_of("2026-12-05");
+	both[1].tags = &of.tags[1];
+	struct shore_list list = plan_with(&of, stations, 2, "2026-11-25", both, 2);
+	assert_int_equal(list.hand_in.count, 2);
+	assert_true(list.hand_in.items[0].choice.not_weighed);
+	assert_false(list.hand_in.items[0].choice.any);
+	/* of the Saturday itself it can: the yard is 15 - 10 dearer */
+	assert_int_equal(list.hand_in.items[1].misfit, DAY_CLOSED);
+	assert_int_equal(list.hand_in.items[1].choice.saves_minor, 500);
 	scene_close(&of.scene);
 }
 
@@ -332,6 +455,12 @@ main(void)
 {
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(beside_a_settled_hand_in_a_new_one_says_why_it_goes_there),
+	    cmocka_unit_test(a_settled_hand_in_says_what_it_would_cost_elsewhere),
+	    cmocka_unit_test(
+		a_settled_hand_in_that_would_be_cheaper_elsewhere_now_says_by_how_much),
+	    cmocka_unit_test(beside_another_settled_hand_in_its_trip_is_paid_already),
+	    cmocka_unit_test(
+		beside_a_day_on_which_nothing_is_taken_in_no_price_is_made_up),
 	    cmocka_unit_test(it_stays_on_its_day_though_an_earlier_one_would_do),
 	    cmocka_unit_test(what_is_new_is_a_week_ahead_or_on_the_last_day_that_serves),
 	    cmocka_unit_test(what_is_new_joins_one_that_lies_ahead),

@@ -1,0 +1,180 @@
+/* Why a hand-in that was given out goes where it goes. */
+#include "winter/settled.h"
+
+#include <string.h>
+
+/* The question of one settled errand. Memory is the scratch's. */
+struct weighing {
+	const struct gathering *gathering;
+	size_t errand;
+	struct errand_thing *things;
+	bool *pinned; /* one a thing: it stays where it is */
+	struct arena *scratch;
+	day_t today;
+};
+
+struct errand_ways {
+	struct errand_way *items;
+	size_t count;
+	size_t capacity;
+};
+
+static const struct station *
+station_at(const struct weighing *weighing, size_t place)
+{
+	return weighing->gathering->errand_places[place].station;
+}
+
+/* What a thing must be to stay on its errand, whatever is best. */
+static void
+pin(const struct weighing *weighing, size_t thing, size_t errand)
+{
+	const struct errand *of = &weighing->gathering->plan.errands[errand];
+	const struct station *station = station_at(weighing, of->place);
+	struct errand_thing *pinned = &weighing->things[thing];
+	struct errand_way *way = arena_alloc(weighing->scratch, sizeof *way);
+	const struct errand_way *kept =
+	    settled_way_kept(pinned, station, of->place, of->hand_in);
+	*way = (struct errand_way){.place = of->place,
+	    .first = of->hand_in,
+	    .back_by = station_collect(station, of->hand_in),
+	    .last = of->hand_in,
+	    .minor = kept == NULL ? 0 : kept->minor};
+	pinned->ways = way;
+	pinned->way_count = 1;
+}
+
+/* Adds the days of a way from today on, of a boat that is let only those from which the thing can
+ * be fetched before a booking. */
+static void
+add_days(const struct weighing *weighing, const struct errand_thing *thing,
+    const struct errand_way *way, struct errand_ways *out)
+{
+	const struct station *station = station_at(weighing, way->place);
+	day_t last = day_min(way->last, way->back_by);
+	bool open = false;
+	for (day_t day = day_max(way->first, weighing->today); day <= last; day++) {
+		if (is_let(thing, day, station_collect(station, day))) {
+			open = false;
+			continue;
+		}
+		if (!open) {
+			ARENA_ROOM(weighing->scratch, out);
+			out->items[out->count] = *way;
+			out->items[out->count++].first = day;
+		}
+		out->items[out->count - 1].last = day;
+		open = true;
+	}
+}
+
+/* What a thing must be to go on any day from now on. */
+static void
+let_go(const struct weighing *weighing, size_t thing)
+{
+	struct errand_thing *freed = &weighing->things[thing];
+	struct errand_ways ways = {0};
+	for (size_t k = 0; k < freed->way_count; k++) {
+		add_days(weighing, freed, &freed->ways[k], &ways);
+	}
+	if (ways.count > 0) {
+		freed->ways = ways.items;
+		freed->way_count = ways.count;
+	}
+}
+
+/* True when a thing on an errand could go to another place. */
+static bool
+may_leave(const struct gathering *gathering, size_t thing, size_t errand)
+{
+	const struct errand_thing *of = &gathering->things[thing];
+	bool may = false;
+	for (size_t k = 0; k < of->way_count; k++) {
+		may = may || of->ways[k].place != gathering->plan.errands[errand].place;
+	}
+	return may;
+}
+
+/* Makes the things of the question: pinned is what is settled, but for what is on the errand and
+ * can go elsewhere. */
+static void
+make_things(struct weighing *weighing)
+{
+	const struct gathering *gathering = weighing->gathering;
+	size_t count = gathering->bundle_count;
+	weighing->things =
+	    arena_alloc(weighing->scratch, count * sizeof *weighing->things);
+	weighing->pinned =
+	    arena_alloc(weighing->scratch, count * sizeof *weighing->pinned);
+	memcpy(weighing->things, gathering->things, count * sizeof *weighing->things);
+	for (size_t i = 0; i < count; i++) {
+		size_t errand = gathering->plan.errand_of[i];
+		weighing->pinned[i] = false;
+		if (errand == NO_ERRAND || !gathering->marks[errand].settled) {
+			continue;
+		}
+		weighing->pinned[i] = errand != weighing->errand ||
+				      !may_leave(gathering, i, weighing->errand);
+		if (weighing->pinned[i]) {
+			pin(weighing, i, errand);
+		} else {
+			let_go(weighing, i);
+		}
+	}
+}
+
+/* True when all that is pinned may stay together: no station is closed on such a day, nor takes too
+ * much in its week. */
+static bool
+may_stay(const struct weighing *weighing)
+{
+	const struct gathering *gathering = weighing->gathering;
+	struct errand_plan plan = {0};
+	bool all = true;
+	size_t count = 0;
+	struct errand_thing *pinned = arena_alloc(
+	    weighing->scratch, (gathering->bundle_count + 1) * sizeof *pinned);
+	for (size_t i = 0; i < gathering->bundle_count; i++) {
+		if (weighing->pinned[i]) {
+			pinned[count++] = weighing->things[i];
+		}
+	}
+	errands_plan(gathering->errand_places, gathering->place_count, pinned, count,
+	    ERRANDS_ANY, weighing->scratch, &plan);
+	for (size_t i = 0; i < count; i++) {
+		all = all && plan.errand_of[i] != NO_ERRAND;
+	}
+	return all;
+}
+
+void
+settled_why(const struct gathering *gathering, size_t errand, struct arena *scratch,
+    bool *weighed_out, struct errand_reason *out)
+{
+	const struct planning *planning = gathering->sortings[0].planning;
+	struct weighing weighing = {.gathering = gathering,
+	    .errand = errand,
+	    .scratch = scratch,
+	    .today = planning->today};
+	bool any = false;
+	*out = (struct errand_reason){0};
+	for (size_t i = 0; i < gathering->bundle_count; i++) {
+		any = any || (gathering->plan.errand_of[i] == errand &&
+				 may_leave(gathering, i, errand));
+	}
+	*weighed_out = !any;
+	if (!any) {
+		return;
+	}
+	make_things(&weighing);
+	if (!may_stay(&weighing)) {
+		return;
+	}
+	/* what was given out is kept also where it is more than they will make */
+	size_t most = planning->most_trips;
+	most = most < gathering->plan.count ? gathering->plan.count : most;
+	const struct errands_asked asked = {gathering->errand_places,
+	    gathering->place_count, weighing.things, gathering->bundle_count, most};
+	errands_why(&asked, &gathering->plan, errand, scratch, out);
+	*weighed_out = out->any;
+}
