@@ -101,7 +101,7 @@ say_muster(struct context *context, const struct asked *asked, struct fault *fau
 		answer_muster(inventory, &answer.question, answer.musters, answer.count,
 		    &context->out);
 	} else if (asked->csv) {
-		csv_write_muster(inventory, answer.musters, answer.count, &context->out);
+		report_muster_csv(inventory, answer.musters, answer.count, &context->out);
 	} else if (!context_is_empty(context)) {
 		const struct muster_view view = {inventory, &answer.question,
 		    answer.musters, answer.count, asked->remarks};
@@ -134,7 +134,7 @@ say_bookings(struct context *context, const struct asked *asked, struct fault *f
 	if (context->json) {
 		answer_booked(inventory, booked, count, &context->out);
 	} else if (asked->csv) {
-		csv_write_booked(inventory, booked, count, &context->out);
+		report_booked_csv(inventory, booked, count, &context->out);
 	} else {
 		report_booked(context_style(context), context->desk.engine.kinds,
 		    inventory, booked, count, &context->out);

@@ -112,11 +112,6 @@ void answer_bookings(const struct inventory *inventory, const struct booked *boo
 void answer_booked(const struct inventory *inventory, const struct booked *bookings,
     size_t count, struct text *out);
 
-/* The same as CSV (RFC 4180, a header row): a row a booking. Tags in one cell are parted by
- * blanks. */
-void csv_write_booked(const struct inventory *inventory, const struct booked *bookings,
-    size_t count, struct text *out);
-
 /* {"vessel","on","line","title","sheet","holds","asks","need","have","short","any_of","sum":
  * {"points","per_person","persons","percent","plus"},"source","standing","pieces":[{"tag",
  * "kind","quantity","worth","counts","reason","task","rule","due","missing","last_day"}]}.
@@ -124,11 +119,6 @@ void csv_write_booked(const struct inventory *inventory, const struct booked *bo
  * counts, remarked, lapsed, not-known, untold, unfit, reserve, landed, withdrawn. */
 void answer_line(
     const struct inventory *inventory, const struct line_why *why, struct text *out);
-
-/* A muster as CSV (RFC 4180, a header row): a row a line of each vessel, and one without a
- * line for a vessel that has none. Tags in one cell are parted by blanks. */
-void csv_write_muster(const struct inventory *inventory, const struct muster *musters,
-    size_t count, struct text *out);
 
 /* [{"number","at","told","who","command","undoes","undone_by","lines":[{"about","name",
  * "kind","serial","act","field","was","became"}]}]; `at` is in seconds since 1970, UTC, and

@@ -1,6 +1,5 @@
 #include "exchange/answer_parts.h"
 #include "exchange/answers.h"
-#include "exchange/csv_quote.h"
 
 static json_t *
 booking_object(const struct inventory *inventory, const struct booked *booked)
@@ -54,74 +53,4 @@ answer_booked(const struct inventory *inventory, const struct booked *bookings,
 	}
 	json_put(object, "bookings", array);
 	answer_value(out, object);
-}
-
-static const char *const COLUMNS[] = {"vessel", "from", "to", "persons", "children",
-    "note", "answer", "first_short", "good_through", "short", "lapses", "spares"};
-
-static void
-put_number(struct csv_line *row, int number, struct text *cell)
-{
-	text_reset(cell);
-	if (number > 0) {
-		text_add_format(cell, "%d", number);
-	}
-	csv_line_cell(row, text_string(cell));
-}
-
-/* The lines she is short of on some of the days, "2 of sc-jackets". */
-static void
-put_shortages(struct csv_line *row, const struct muster *muster, struct text *cell)
-{
-	text_reset(cell);
-	for (size_t i = 0; i < muster->shortage_count; i++) {
-		const struct muster_shortage *shortage = &muster->shortages[i];
-		text_add_format(cell, "%s%d of %s", i == 0 ? "" : "; ", shortage->most,
-		    shortage->line->id);
-	}
-	csv_line_cell(row, text_string(cell));
-}
-
-static void
-put_booked(struct csv_line *row, const struct inventory *inventory,
-    const struct booked *booked, struct text *cell)
-{
-	const struct muster *muster = &booked->muster;
-	csv_line_cell(row, inventory->vessels[booked->vessel].name);
-	csv_line_day(row, booked->booking->days.first);
-	csv_line_day(row, booked->booking->days.last);
-	put_number(row, booked->booking->persons, cell);
-	put_number(row, booked->booking->children, cell);
-	csv_line_cell(row, booked->booking->note);
-	csv_line_cell(row, booked_word(booked_rank(booked)));
-	csv_line_day(row, muster->first_short);
-	csv_line_day(row, muster->good_through);
-	put_shortages(row, muster, cell);
-	text_reset(cell);
-	for (size_t i = 0; i < booked_lapses(booked); i++) {
-		text_add(cell, i == 0 ? "" : " ");
-		text_add(cell, inventory->items[muster->lapses[i].item].tag);
-	}
-	csv_line_cell(row, text_string(cell));
-	text_reset(cell);
-	for (size_t i = 0; i < muster->cure.count; i++) {
-		const struct muster_move *move = &muster->cure.moves[i];
-		text_add_format(cell, "%s%d of %s", i == 0 ? "" : "; ", move->quantity,
-		    inventory->items[move->item].tag);
-	}
-	csv_line_cell(row, text_string(cell));
-}
-
-void
-csv_write_booked(const struct inventory *inventory, const struct booked *bookings,
-    size_t count, struct text *out)
-{
-	SCOPED_TEXT cell = {0};
-	csv_header(COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], out);
-	for (size_t i = 0; i < count; i++) {
-		struct csv_line row = {
-		    .out = out, .columns = sizeof COLUMNS / sizeof COLUMNS[0]};
-		put_booked(&row, inventory, &bookings[i], &cell);
-		csv_line_end(&row);
-	}
 }

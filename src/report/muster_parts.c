@@ -17,7 +17,7 @@ muster_missing(const struct muster *muster, const struct carriage *line)
 }
 
 void
-muster_add_later(const struct muster *muster, struct text *out, struct text *words)
+muster_add_later(const struct muster *muster, struct reply *reply)
 {
 	for (size_t i = 0; i < muster->shortage_count; i++) {
 		const struct muster_shortage *shortage = &muster->shortages[i];
@@ -25,16 +25,16 @@ muster_add_later(const struct muster *muster, struct text *out, struct text *wor
 		if (shortage->most <= missing) {
 			continue;
 		}
-		text_reset(words);
+		SCOPED_TEXT words = {0};
 		if (missing > 0) {
-			text_add(words, "and later");
+			text_add(&words, "and later");
 		} else {
-			text_add(words, "and from ");
-			add_day(shortage->from, "", words);
+			text_add(&words, "and from ");
+			add_day(shortage->from, "", &words);
 		}
 		text_add_format(
-		    words, " short of %d: %s.", shortage->most, shortage->line->title);
-		paragraph(text_string(words), 2, 4, out);
+		    &words, " short of %d: %s.", shortage->most, shortage->line->title);
+		reply_remark(reply, VOICE_CARE, 2, text_string(&words));
 	}
 }
 
@@ -52,62 +52,53 @@ has_store(const struct inventory *inventory, const char *base)
 
 /* The words that move what moves as a whole; none when nothing does. */
 static void
-add_whole_moves(const struct inventory *inventory, const struct muster *muster,
-    struct text *out, struct text *words)
+add_whole_moves(
+    const struct inventory *inventory, const struct muster *muster, struct reply *reply)
 {
 	const struct muster_cure *cure = &muster->cure;
+	SCOPED_TEXT words = {0};
 	size_t count = 0;
-	text_reset(words);
-	text_add(words, "becket move");
+	text_add(&words, "becket move");
 	for (size_t i = 0; i < cure->count; i++) {
 		const struct item *item = &inventory->items[cure->moves[i].item];
 		if (cure->moves[i].quantity == item->quantity) {
-			text_add_byte(words, ' ');
-			text_add_shell_word(words, item->tag);
+			text_add_byte(&words, ' ');
+			text_add_shell_word(&words, item->tag);
 			count++;
 		}
 	}
-	text_add(words, " --vessel ");
-	text_add_shell_word(words, inventory->vessels[muster->vessel].name);
+	text_add(&words, " --vessel ");
+	text_add_shell_word(&words, inventory->vessels[muster->vessel].name);
 	if (count > 0) {
-		paragraph(text_string(words), 4, 6, out);
+		reply_remark(reply, VOICE_PLAIN, 4, text_string(&words));
 	}
 }
 
 /* The words that move a part of a lot, a line each. */
 static void
-add_lot_moves(const struct inventory *inventory, const struct muster *muster,
-    struct text *out, struct text *words)
+add_lot_moves(
+    const struct inventory *inventory, const struct muster *muster, struct reply *reply)
 {
 	const struct muster_cure *cure = &muster->cure;
 	for (size_t i = 0; i < cure->count; i++) {
 		const struct item *item = &inventory->items[cure->moves[i].item];
 		if (cure->moves[i].quantity < item->quantity) {
-			text_reset(words);
+			SCOPED_TEXT words = {0};
 			muster_move_words(
-			    inventory, &cure->moves[i], muster->vessel, words);
-			paragraph(text_string(words), 4, 6, out);
+			    inventory, &cure->moves[i], muster->vessel, &words);
+			reply_remark(reply, VOICE_PLAIN, 4, text_string(&words));
 		}
 	}
 }
 
-void
-muster_add_spares(const struct kinds *kinds, const struct inventory *inventory,
-    const struct muster *muster, struct text *out, struct text *words)
+/* "spares at Holm Quay that would cure it: LJ-9 (...). To move them:" */
+static void
+add_cure_words(const struct kinds *kinds, const struct inventory *inventory,
+    const struct muster *muster, struct text *words)
 {
-	const struct vessel *vessel = &inventory->vessels[muster->vessel];
 	const struct muster_cure *cure = &muster->cure;
-	if (muster->shortage_count == 0 || !has_store(inventory, vessel->base)) {
-		return;
-	}
-	text_reset(words);
-	if (cure->count == 0) {
-		text_add_format(
-		    words, "no spare at %s that is free would cure it.", vessel->base);
-		paragraph(text_string(words), 2, 4, out);
-		return;
-	}
-	text_add_format(words, "spares at %s that would %s: ", vessel->base,
+	text_add_format(words,
+	    "spares at %s that would %s: ", inventory->vessels[muster->vessel].base,
 	    cure->cures ? "cure it" : "cure part of it");
 	for (size_t i = 0; i < cure->count; i++) {
 		const struct muster_move *move = &cure->moves[i];
@@ -123,7 +114,25 @@ muster_add_spares(const struct kinds *kinds, const struct inventory *inventory,
 	}
 	text_add(words, cure->fewest ? "." : "; fewer may do.");
 	text_add(words, " To move them:");
-	paragraph(text_string(words), 2, 4, out);
-	add_whole_moves(inventory, muster, out, words);
-	add_lot_moves(inventory, muster, out, words);
+}
+
+void
+muster_add_spares(const struct kinds *kinds, const struct inventory *inventory,
+    const struct muster *muster, struct reply *reply)
+{
+	const struct vessel *vessel = &inventory->vessels[muster->vessel];
+	SCOPED_TEXT words = {0};
+	if (muster->shortage_count == 0 || !has_store(inventory, vessel->base)) {
+		return;
+	}
+	if (muster->cure.count == 0) {
+		text_add_format(
+		    &words, "no spare at %s that is free would cure it.", vessel->base);
+		reply_remark(reply, VOICE_CARE, 2, text_string(&words));
+		return;
+	}
+	add_cure_words(kinds, inventory, muster, &words);
+	reply_remark(reply, VOICE_PLAIN, 2, text_string(&words));
+	add_whole_moves(inventory, muster, reply);
+	add_lot_moves(inventory, muster, reply);
 }

@@ -1,6 +1,5 @@
 /* "Nothing short" is only as good as the lines it was counted by: what no line is of. */
 #include "report/muster_parts.h"
-#include "report/table.h"
 
 #include <string.h>
 
@@ -113,7 +112,7 @@ muster_add_silence_words(const struct muster *muster, struct text *words)
 
 void
 muster_add_silences(const struct inventory *inventory, const struct muster *musters,
-    size_t count, struct text *out, struct text *words)
+    size_t count, struct reply *reply)
 {
 	bool any = false;
 	for (size_t i = 0; i < count; i++) {
@@ -124,12 +123,11 @@ muster_add_silences(const struct inventory *inventory, const struct muster *must
 		if (before < i || musters[i].silence_count == 0) {
 			continue;
 		}
-		text_reset(words);
-		add_names(inventory, musters, count, i, words);
-		text_add(words, " line is of these, so they are not counted: ");
-		add_by_asks(&musters[i], words);
-		text_add(out, any ? "" : "\n");
+		SCOPED_TEXT words = {0};
+		add_names(inventory, musters, count, i, &words);
+		text_add(&words, " line is of these, so they are not counted: ");
+		add_by_asks(&musters[i], &words);
+		reply_words(reply, VOICE_QUIET, !any, 2, text_string(&words));
 		any = true;
-		paragraph(text_string(words), 0, 2, out);
 	}
 }

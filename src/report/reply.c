@@ -154,6 +154,14 @@ reply_price(struct reply_table *table, enum hue hue, int64_t minor, const char *
 }
 
 void
+reply_row_end(struct reply_table *table)
+{
+	while (table->count % table->column_count != 0) {
+		reply_cell(table, HUE_NONE, "");
+	}
+}
+
+void
 reply_drawing(struct reply *reply, reply_draw *draw, const void *of)
 {
 	struct reply_part *part = add_part(reply);

@@ -139,6 +139,9 @@ void reply_number(
 void reply_price(
     struct reply_table *table, enum hue hue, int64_t minor, const char *currency);
 
+/* Leaves the rest of a row blank. */
+void reply_row_end(struct reply_table *table);
+
 /* A drawing, on a page alone. */
 void reply_drawing(struct reply *reply, reply_draw *draw, const void *of);
 

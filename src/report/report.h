@@ -80,6 +80,11 @@ struct muster_view {
 void report_muster(const struct report_style *style, const struct kinds *kinds,
     const struct muster_view *view, struct text *out);
 
+/* The same as CSV: a row a line of each vessel, and one without a line for a vessel that has none.
+ * Tags in one cell are parted by blanks. */
+void report_muster_csv(const struct inventory *inventory, const struct muster *musters,
+    size_t count, struct text *out);
+
 /* Bookings: whose, when, for how many. */
 void report_bookings(const struct report_style *style, const struct inventory *inventory,
     const struct booked *bookings, size_t count, struct text *out);
@@ -89,6 +94,10 @@ void report_bookings(const struct report_style *style, const struct inventory *i
 void report_booked(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct booked *bookings, size_t count,
     struct text *out);
+
+/* Its rows as CSV, with more columns than text has. */
+void report_booked_csv(const struct inventory *inventory, const struct booked *bookings,
+    size_t count, struct text *out);
 
 /* One carriage line of one vessel: what it needs and how that comes about, who says so, and
  * of each piece that could serve it whether it counts, and why not. */

@@ -4,66 +4,40 @@
 
 #include <string.h>
 
-static const struct table_column LIST_COLUMNS[] = {
-    {"Boat", 0, ALIGN_LEFT, false},
-    {"From", 0, ALIGN_LEFT, false},
-    {"To", 0, ALIGN_LEFT, false},
-    {"Persons", 0, ALIGN_RIGHT, false},
-    {"Children", 0, ALIGN_RIGHT, false},
-    {"Note", 0, ALIGN_LEFT, true},
-};
-
-static void
-add_number(int number, const char *none, struct table *table, struct text *words)
+/* A number of persons as a cell has it: none was told where it is 0. */
+static int
+number_told(int number)
 {
-	text_reset(words);
-	if (number > 0) {
-		text_add_format(words, "%d", number);
-	}
-	table_add(table, HUE_NONE, number > 0 ? text_string(words) : none);
-}
-
-static void
-add_day_cell(day_t day, struct table *table, struct text *words)
-{
-	text_reset(words);
-	add_day(day, "", words);
-	table_add(table, HUE_NONE, text_string(words));
+	return number > 0 ? number : -1;
 }
 
 void
 report_bookings(const struct report_style *style, const struct inventory *inventory,
     const struct booked *bookings, size_t count, struct text *out)
 {
-	SCOPED_TABLE table = {0};
-	SCOPED_TEXT words = {0};
-	table_init(&table, LIST_COLUMNS, sizeof LIST_COLUMNS / sizeof LIST_COLUMNS[0], 0,
-	    style->colour);
+	static const struct reply_column COLUMNS[] = {{.heading = "Boat"},
+	    {.heading = "From", .type = CELL_DAY}, {.heading = "To", .type = CELL_DAY},
+	    {.heading = "Persons", .type = CELL_NUMBER},
+	    {.heading = "Children", .type = CELL_NUMBER},
+	    {.heading = "Note", .flexible = true}};
+	SCOPED_ARENA arena = {0};
+	struct reply reply = {.arena = &arena};
+	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	for (size_t i = 0; i < count; i++) {
 		const struct booking *booking = bookings[i].booking;
-		table_add(
-		    &table, HUE_STRONG, inventory->vessels[bookings[i].vessel].name);
-		add_day_cell(booking->days.first, &table, &words);
-		add_day_cell(booking->days.last, &table, &words);
-		add_number(booking->persons, "hers", &table, &words);
-		add_number(booking->children, "", &table, &words);
-		table_add(&table, HUE_NONE, booking->note);
+		reply_cell(
+		    table, HUE_STRONG, inventory->vessels[bookings[i].vessel].name);
+		reply_day(table, HUE_NONE, booking->days.first, "");
+		reply_day(table, HUE_NONE, booking->days.last, "");
+		reply_number(table, HUE_NONE, number_told(booking->persons), "hers");
+		reply_number(table, HUE_NONE, number_told(booking->children), "");
+		reply_cell(table, HUE_NONE, booking->note);
 	}
-	if (count == 0) {
-		text_add(out, "No bookings.\n");
-	}
-	table_write(&table, out);
+	reply_words(&reply, VOICE_PLAIN, false, 0, count == 0 ? "No bookings." : "");
+	reply_text(&reply, style->colour, out);
 }
 
 /* ---- mustered ---- */
-
-static const struct table_column MUSTER_COLUMNS[] = {
-    {"Boat", 0, ALIGN_LEFT, true},
-    {"From", 0, ALIGN_LEFT, false},
-    {"To", 0, ALIGN_LEFT, false},
-    {"Persons", 0, ALIGN_RIGHT, false},
-    {"Answer", 0, ALIGN_LEFT, false},
-};
 
 static enum hue
 rank_hue(enum booked_rank rank)
@@ -101,23 +75,94 @@ add_answer(const struct booked *booked, struct text *words)
 	}
 }
 
+/* The lines she is short of on some of the days, "2 of sc-jackets; 1 of sc-flares". */
+static void
+add_shortages(const struct muster *muster, struct text *out)
+{
+	for (size_t i = 0; i < muster->shortage_count; i++) {
+		const struct muster_shortage *shortage = &muster->shortages[i];
+		text_add_format(out, "%s%d of %s", i == 0 ? "" : "; ", shortage->most,
+		    shortage->line->id);
+	}
+}
+
+/* The tags of what lapses before she returns, parted by blanks. */
+static void
+add_lapsing_tags(
+    const struct inventory *inventory, const struct booked *booked, struct text *out)
+{
+	for (size_t i = 0; i < booked_lapses(booked); i++) {
+		text_add_format(out, "%s%s", i == 0 ? "" : " ",
+		    inventory->items[booked->muster.lapses[i].item].tag);
+	}
+}
+
+/* The spares that go to her, "1 of LJ-9". */
+static void
+add_moves(
+    const struct inventory *inventory, const struct muster *muster, struct text *out)
+{
+	for (size_t i = 0; i < muster->cure.count; i++) {
+		const struct muster_move *move = &muster->cure.moves[i];
+		text_add_format(out, "%s%d of %s", i == 0 ? "" : "; ", move->quantity,
+		    inventory->items[move->item].tag);
+	}
+}
+
 static void
 add_row(const struct inventory *inventory, const struct booked *booked,
-    struct table *table, struct text *words)
+    struct reply_table *table)
 {
-	table_add(table, HUE_STRONG, inventory->vessels[booked->vessel].name);
-	add_day_cell(booked->booking->days.first, table, words);
-	add_day_cell(booked->booking->days.last, table, words);
-	add_number(booked->booking->persons, "hers", table, words);
-	text_reset(words);
-	add_answer(booked, words);
-	table_add(table, rank_hue(booked_rank(booked)), text_string(words));
+	const struct muster *muster = &booked->muster;
+	const struct booking *booking = booked->booking;
+	SCOPED_TEXT answer = {0};
+	SCOPED_TEXT shortages = {0};
+	SCOPED_TEXT lapses = {0};
+	SCOPED_TEXT moves = {0};
+	add_answer(booked, &answer);
+	add_shortages(muster, &shortages);
+	add_lapsing_tags(inventory, booked, &lapses);
+	add_moves(inventory, muster, &moves);
+	reply_cell(table, HUE_STRONG, inventory->vessels[booked->vessel].name);
+	reply_day(table, HUE_NONE, booking->days.first, "");
+	reply_day(table, HUE_NONE, booking->days.last, "");
+	reply_number(table, HUE_NONE, number_told(booking->persons), "hers");
+	reply_number(table, HUE_NONE, number_told(booking->children), "");
+	reply_cell(table, HUE_NONE, booking->note);
+	reply_coded(table, rank_hue(booked_rank(booked)), text_string(&answer),
+	    booked_word(booked_rank(booked)));
+	reply_day(table, HUE_NONE, muster->first_short, "");
+	reply_day(table, HUE_NONE, muster->good_through, "");
+	reply_cell(table, HUE_NONE, text_string(&shortages));
+	reply_cell(table, HUE_NONE, text_string(&lapses));
+	reply_cell(table, HUE_NONE, text_string(&moves));
+}
+
+/* A row a booking. */
+static void
+add_rows(const struct inventory *inventory, const struct booked *bookings, size_t count,
+    struct reply *reply)
+{
+	static const struct reply_column COLUMNS[] = {
+	    {.heading = "Boat", .key = "vessel", .flexible = true},
+	    {.heading = "From", .key = "from", .type = CELL_DAY},
+	    {.heading = "To", .key = "to", .type = CELL_DAY},
+	    {.heading = "Persons", .key = "persons", .type = CELL_NUMBER},
+	    {.key = "children", .type = CELL_NUMBER}, {.key = "note"},
+	    {.heading = "Answer", .key = "answer", .type = CELL_STATE},
+	    {.key = "first_short", .type = CELL_DAY},
+	    {.key = "good_through", .type = CELL_DAY}, {.key = "short"},
+	    {.key = "lapses"}, {.key = "spares"}};
+	struct reply_table *table = REPLY_TABLE(reply, COLUMNS, LOOK_FLUSH | LOOK_APART);
+	for (size_t i = 0; i < count; i++) {
+		add_row(inventory, &bookings[i], table);
+	}
 }
 
 /* "Kestrel, 12 Jun 2027 to 19 Jun 2027, 6 persons, 2 of them children; as on 12 Jun 2027:" */
 static void
 add_heading(
-    const struct inventory *inventory, const struct booked *booked, struct text *out)
+    const struct inventory *inventory, const struct booked *booked, struct reply *reply)
 {
 	SCOPED_TEXT words = {0};
 	const struct booking *booking = booked->booking;
@@ -139,81 +184,72 @@ add_heading(
 		add_day(booked->muster.on, "", &words);
 	}
 	text_add_byte(&words, ':');
-	text_add_byte(out, '\n');
-	paragraph(text_string(&words), 0, 2, out);
+	reply_words(reply, VOICE_PLAIN, true, 2, text_string(&words));
 }
 
 /* Adds what lapses before she returns, with the last day of each. */
 static void
-add_lapses(const struct inventory *inventory, const struct booked *booked,
-    struct text *out, struct text *words)
+add_lapses(
+    const struct inventory *inventory, const struct booked *booked, struct reply *reply)
 {
 	size_t count = booked_lapses(booked);
-	text_reset(words);
+	SCOPED_TEXT words = {0};
 	for (size_t i = 0; i < count; i++) {
 		const struct muster_lapse *lapse = &booked->muster.lapses[i];
-		text_add_format(words, "%s%s, last day ",
+		text_add_format(&words, "%s%s, last day ",
 		    i == 0 ? "lapses before she returns: " : "; ",
 		    inventory->items[lapse->item].tag);
-		add_day(lapse->last, "", words);
-		text_add(words, lapse->makes_short ? ", then short" : "");
+		add_day(lapse->last, "", &words);
+		text_add(&words, lapse->makes_short ? ", then short" : "");
 	}
 	if (count > 0) {
-		text_add(words, count == MUSTER_LAPSES_MOST ? "; perhaps more." : ".");
-		paragraph(text_string(words), 2, 4, out);
+		text_add(&words, count == MUSTER_LAPSES_MOST ? "; perhaps more." : ".");
+		reply_remark(reply, VOICE_CARE, 2, text_string(&words));
 	}
 }
 
 /* Where there is nothing to count against. */
 static void
-add_nothing(const struct muster *muster, struct text *out)
+add_nothing(const struct muster *muster, struct reply *reply)
 {
 	if (muster->line_count == 0) {
-		paragraph(muster->has_lines
-			      ? "none of the carriage lines in her sheets holds: nothing "
-				"to count against."
-			      : "no carriage lines in her sheets: nothing to count "
-				"against.",
-		    2, 4, out);
-	}
-}
-
-static void
-add_children(const struct booked *booked, struct text *out)
-{
-	if (booked->booking->children > 0) {
-		paragraph("children are counted as persons; no line is told how many "
-			  "there are: see that jackets of their sizes are among those "
-			  "aboard.",
-		    2, 4, out);
+		reply_remark(reply, VOICE_CARE, 2,
+		    muster->has_lines
+			? "none of the carriage lines in her sheets holds: nothing to "
+			  "count against."
+			: "no carriage lines in her sheets: nothing to count against.");
 	}
 }
 
 static void
 add_booking(const struct kinds *kinds, const struct inventory *inventory,
-    const struct booked *booked, struct text *out, struct text *words)
+    const struct booked *booked, struct reply *reply)
 {
 	if (booked->muster.ok && booked_lapses(booked) == 0 &&
 	    booked->booking->children == 0) {
 		return;
 	}
-	add_heading(inventory, booked, out);
-	add_nothing(&booked->muster, out);
+	add_heading(inventory, booked, reply);
+	add_nothing(&booked->muster, reply);
 	if (!booked->muster.ok) {
-		muster_add_lines(inventory, &booked->muster, true, out, words);
+		muster_add_lines(inventory, &booked->muster, true, reply);
 	}
-	add_lapses(inventory, booked, out, words);
+	add_lapses(inventory, booked, reply);
 	if (booked->cured_by_others) {
-		paragraph("cured by the spares that are to be moved to her for another "
-			  "booking of hers.",
-		    2, 4, out);
+		reply_remark(reply, VOICE_PLAIN, 2,
+		    "cured by the spares that are to be moved to her for another "
+		    "booking of hers.");
 	} else {
-		muster_add_spares(kinds, inventory, &booked->muster, out, words);
+		muster_add_spares(kinds, inventory, &booked->muster, reply);
 	}
-	add_children(booked, out);
+	if (booked->booking->children > 0) {
+		reply_remark(reply, VOICE_PLAIN, 2,
+		    "children are counted as persons; no line is told how many there "
+		    "are: see that jackets of their sizes are among those aboard.");
+	}
 }
 
-/* "5 bookings, of which 2 are short, 1 is not told and 1 is short but cured by spares." */
+/* "5 bookings, the worst first: 2 short, 1 not told, 1 short but cured by spares, ..." */
 static void
 add_sum(const struct booked *bookings, size_t count, struct text *words)
 {
@@ -223,7 +259,7 @@ add_sum(const struct booked *bookings, size_t count, struct text *words)
 	}
 	text_add_format(words,
 	    "%zu booking%s, the worst first: %zu short, %zu not told, %zu short but cured "
-	    "by spares, %zu with nothing short.",
+	    "by spares, %zu with nothing short",
 	    count, count == 1 ? "" : "s", ranks[BOOKED_SHORT], ranks[BOOKED_NOT_TOLD],
 	    ranks[BOOKED_CURED], ranks[BOOKED_FINE]);
 }
@@ -231,15 +267,14 @@ add_sum(const struct booked *bookings, size_t count, struct text *words)
 /* What is told of all musters at once: subjects without a figure or a line. */
 static void
 add_silences(const struct inventory *inventory, const struct booked *bookings,
-    size_t count, struct text *out, struct text *words)
+    size_t count, struct reply *reply)
 {
-	SCOPED_ARENA arena = {0};
-	struct muster *musters = arena_alloc(&arena, (count + 1) * sizeof *musters);
+	struct muster *musters = arena_alloc(reply->arena, (count + 1) * sizeof *musters);
 	for (size_t i = 0; i < count; i++) {
 		musters[i] = bookings[i].muster;
 	}
-	muster_add_subjects(musters, count, out, words);
-	muster_add_silences(inventory, musters, count, out, words);
+	muster_add_subjects(musters, count, reply);
+	muster_add_silences(inventory, musters, count, reply);
 }
 
 void
@@ -247,24 +282,30 @@ report_booked(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct booked *bookings, size_t count,
     struct text *out)
 {
-	SCOPED_TEXT words = {0};
-	SCOPED_TABLE table = {0};
+	SCOPED_ARENA arena = {0};
+	SCOPED_TEXT sum = {0};
+	struct reply reply = {.arena = &arena};
 	if (count == 0) {
 		text_add(out, "No bookings to muster.\n");
 		return;
 	}
-	table_init(&table, MUSTER_COLUMNS,
-	    sizeof MUSTER_COLUMNS / sizeof MUSTER_COLUMNS[0], 0, style->colour);
-	add_sum(bookings, count, &words);
-	paragraph(text_string(&words), 0, 2, out);
-	text_add_byte(out, '\n');
+	add_sum(bookings, count, &sum);
+	reply_heading(&reply, 2, text_string(&sum));
+	add_rows(inventory, bookings, count, &reply);
 	for (size_t i = 0; i < count; i++) {
-		add_row(inventory, &bookings[i], &table, &words);
+		add_booking(kinds, inventory, &bookings[i], &reply);
 	}
-	table_write(&table, out);
-	for (size_t i = 0; i < count; i++) {
-		add_booking(kinds, inventory, &bookings[i], out, &words);
-	}
-	add_silences(inventory, bookings, count, out, &words);
-	add_caution(out);
+	add_silences(inventory, bookings, count, &reply);
+	reply_caution(&reply);
+	reply_text(&reply, style->colour, out);
+}
+
+void
+report_booked_csv(const struct inventory *inventory, const struct booked *bookings,
+    size_t count, struct text *out)
+{
+	SCOPED_ARENA arena = {0};
+	struct reply reply = {.arena = &arena};
+	add_rows(inventory, bookings, count, &reply);
+	reply_csv(&reply, out);
 }

@@ -1,17 +1,10 @@
 #include "report/muster_parts.h"
+#include "report/reply_gear.h"
 #include "report/report.h"
 #include "report/tags.h"
 #include "report/words.h"
 
 #include <string.h>
-
-static const struct table_column MUSTER_COLUMNS[] = {
-    {"Boat", 0, ALIGN_LEFT, true},
-    {"Season", 0, ALIGN_LEFT, false},
-    {"Answer", 0, ALIGN_LEFT, false},
-    {"Good through", 0, ALIGN_LEFT, false},
-    {"First to lapse", 22, ALIGN_LEFT, false},
-};
 
 static bool
 has_shortage(const struct muster *muster)
@@ -56,33 +49,49 @@ add_first_lapse(
 	}
 }
 
+/* "short from 1 May 2027" */
 static void
-add_boat(const struct inventory *inventory, const struct muster_question *question,
-    const struct muster *muster, struct table *table, struct text *words)
+add_answer_cell(const struct muster *muster, struct reply_table *table)
 {
-	const char *name = inventory->vessels[muster->vessel].name;
-	table_add(table, HUE_STRONG, name);
-	text_reset(words);
-	if (question->season) {
-		add_season(muster->days, words);
-	}
-	table_add(table, HUE_NONE, text_string(words));
-	text_reset(words);
-	text_add(words, answer_words(muster));
+	SCOPED_TEXT words = {0};
+	text_add(&words, answer_words(muster));
 	if (!muster->ok && muster->good_through != DAY_NONE) {
-		text_add(words, " from ");
-		add_day(muster->first_short, "", words);
+		text_add(&words, " from ");
+		add_day(muster->first_short, "", &words);
 	}
-	table_add(table, muster->ok ? HUE_GOOD : HUE_BAD, text_string(words));
-	text_reset(words);
-	add_day(muster->good_through,
-	    muster->good_through == DAY_NEVER ? "nothing lapses" : "-", words);
-	table_add(table, HUE_NONE, text_string(words));
-	text_reset(words);
-	if (!question->season) {
-		add_first_lapse(inventory, muster, words);
+	reply_cell(table, muster->ok ? HUE_GOOD : HUE_BAD, text_string(&words));
+}
+
+/* A row a boat. */
+static void
+add_boats(const struct muster_view *view, struct reply *reply)
+{
+	static const struct reply_column COLUMNS[] = {
+	    {.heading = "Boat", .flexible = true}, {.heading = "Season"},
+	    {.heading = "Answer", .type = CELL_STATE},
+	    {.heading = "Good through", .type = CELL_DAY},
+	    {.heading = "First to lapse", .most = 22}};
+	struct reply_table *table = REPLY_TABLE(reply, COLUMNS, LOOK_FLUSH | LOOK_APART);
+	for (size_t i = 0; i < view->count; i++) {
+		const struct muster *muster = &view->musters[i];
+		SCOPED_TEXT season = {0};
+		SCOPED_TEXT lapse = {0};
+		if (view->question->season) {
+			add_season(muster->days, &season);
+		} else {
+			add_first_lapse(view->inventory, muster, &lapse);
+		}
+		reply_cell(
+		    table, HUE_STRONG, view->inventory->vessels[muster->vessel].name);
+		reply_cell(table, HUE_NONE, text_string(&season));
+		add_answer_cell(muster, table);
+		reply_day(table, HUE_NONE, muster->good_through,
+		    muster->good_through == DAY_NEVER ? "nothing lapses" : "-");
+		reply_cell(table, HUE_NONE, text_string(&lapse));
 	}
-	table_add(table, HUE_NONE, text_string(words));
+	if (view->count == 0) {
+		reply_words(reply, VOICE_PLAIN, true, 0, "No boats to muster.");
+	}
 }
 
 /* Adds "; lapsed: FL-1 to FL-3"; nothing for an empty list. */
@@ -129,110 +138,97 @@ add_untold_pieces(
 
 static void
 add_shortage(const struct inventory *inventory, const struct muster_line *line,
-    struct text *out, struct text *words)
+    struct reply *reply)
 {
-	text_reset(words);
-	text_add_format(words, "short of %d: %s (%s); needs %d, has %d", line->missing,
+	SCOPED_TEXT words = {0};
+	text_add_format(&words, "short of %d: %s (%s); needs %d, has %d", line->missing,
 	    line->line->title, line->line->id, line->need, line->have);
 	if (line->line->any_of[0] != '\0') {
-		text_add_format(words, "; or another way to meet %s", line->line->any_of);
+		text_add_format(
+		    &words, "; or another way to meet %s", line->line->any_of);
 	}
-	add_tags("counted", inventory, &line->counted, words);
-	add_tags("lapsed", inventory, &line->lapsed, words);
-	add_tags("date not known", inventory, &line->unknown, words);
-	add_untold_pieces(inventory, line, words);
-	text_add_byte(words, '.');
-	paragraph(text_string(words), 2, 4, out);
+	add_tags("counted", inventory, &line->counted, &words);
+	add_tags("lapsed", inventory, &line->lapsed, &words);
+	add_tags("date not known", inventory, &line->unknown, &words);
+	add_untold_pieces(inventory, line, &words);
+	text_add_byte(&words, '.');
+	reply_remark(reply, VOICE_CARE, 2, text_string(&words));
 }
 
 static void
-add_untold(const struct muster_line *line, struct text *out, struct text *words)
+add_untold(const struct muster_line *line, struct reply *reply)
 {
-	text_reset(words);
-	text_add_format(words, "not told: %s; ", line->line->title);
+	SCOPED_TEXT words = {0};
 	/* The year she was built is an option of the vessel, not a column of an item. */
-	text_add_format(words, "enter the vessel's %s.",
+	text_add_format(&words, "not told: %s; enter the vessel's %s.", line->line->title,
 	    line->asks[0] == 'b' ? "year built" : line->asks);
-	paragraph(text_string(words), 2, 4, out);
+	reply_remark(reply, VOICE_CARE, 2, text_string(&words));
 }
 
 static void
 add_remarks(const struct inventory *inventory, const struct muster_line *line,
-    struct text *out, struct text *words)
+    struct reply *reply)
 {
+	SCOPED_TEXT words = {0};
 	if (line->remarks.count == 0 && line->parts.count == 0) {
 		return;
 	}
-	text_reset(words);
-	text_add_format(words, "remark: %s", line->line->title);
-	add_tags(
-	    "counted though lapsed by common practice", inventory, &line->remarks, words);
-	add_tags("counted though a part has lapsed", inventory, &line->parts, words);
-	text_add_byte(words, '.');
-	paragraph(text_string(words), 2, 4, out);
+	text_add_format(&words, "remark: %s", line->line->title);
+	add_tags("counted though lapsed by common practice", inventory, &line->remarks,
+	    &words);
+	add_tags("counted though a part has lapsed", inventory, &line->parts, &words);
+	text_add_byte(&words, '.');
+	reply_remark(reply, VOICE_PLAIN, 2, text_string(&words));
 }
 
-static const struct table_column LAPSE_COLUMNS[] = {
-    {"Next to lapse", 16, ALIGN_LEFT, false},
-    {"What", 0, ALIGN_LEFT, true},
-    {"Last day", 0, ALIGN_LEFT, false},
-    {"Then", 0, ALIGN_LEFT, false},
-};
-
+/* What of a single boat lapses next. */
 static void
-write_lapses(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, const struct muster *muster, struct text *out)
+add_lapses(const struct kinds *kinds, const struct inventory *inventory,
+    const struct muster *muster, struct reply *reply)
 {
-	SCOPED_TABLE table = {0};
-	SCOPED_TEXT words = {0};
-	table_init(&table, LAPSE_COLUMNS, sizeof LAPSE_COLUMNS / sizeof LAPSE_COLUMNS[0],
-	    0, style->colour);
+	static const struct reply_column COLUMNS[] = {
+	    {.heading = "Next to lapse", .type = CELL_TAG, .most = 16},
+	    {.heading = "What", .flexible = true},
+	    {.heading = "Last day", .type = CELL_DAY}, {.heading = "Then"}};
+	struct reply_table *table = REPLY_TABLE(reply, COLUMNS, LOOK_FLUSH | LOOK_APART);
 	for (size_t i = 0; i < muster->lapse_count; i++) {
 		const struct muster_lapse *lapse = &muster->lapses[i];
-		table_add(&table, HUE_STRONG, inventory->items[lapse->item].tag);
-		add_item_cell(kinds, inventory, lapse->item, "", &table);
-		text_reset(&words);
-		add_day(lapse->last, "", &words);
-		table_add(&table, HUE_NONE, text_string(&words));
-		table_add(&table, lapse->makes_short ? HUE_BAD : HUE_NONE,
+		reply_cell(table, HUE_STRONG, inventory->items[lapse->item].tag);
+		reply_item(table, kinds, inventory, lapse->item, "");
+		reply_day(table, HUE_NONE, lapse->last, "");
+		reply_cell(table, lapse->makes_short ? HUE_BAD : HUE_NONE,
 		    lapse->makes_short ? "short" : "enough without");
 	}
-	if (muster->lapse_count > 0) {
-		text_add_byte(out, '\n');
-	}
-	table_write(&table, out);
 }
 
 /* The boats there is nothing to count against: those without carriage lines, or those for
  * which none of theirs holds. */
 static void
-add_nothings(const struct inventory *inventory, const struct muster *musters,
-    size_t count, bool has_lines, struct text *out, struct text *words)
+add_nothings(const struct muster_view *view, bool has_lines, struct reply *reply)
 {
-	text_reset(words);
-	for (size_t i = 0; i < count; i++) {
-		const struct muster *muster = &musters[i];
+	SCOPED_TEXT words = {0};
+	for (size_t i = 0; i < view->count; i++) {
+		const struct muster *muster = &view->musters[i];
 		if (muster->line_count == 0 && muster->has_lines == has_lines) {
-			text_add_format(words, "%s%s", words->length == 0 ? "" : ", ",
-			    inventory->vessels[muster->vessel].name);
+			text_add_format(&words, "%s%s", words.length == 0 ? "" : ", ",
+			    view->inventory->vessels[muster->vessel].name);
 		}
 	}
-	if (words->length == 0) {
+	if (words.length == 0) {
 		return;
 	}
-	text_add(words, has_lines ? ": none of the carriage lines in her sheets holds: "
-				    "nothing to count against."
-				  : ": no carriage lines in her sheets: nothing to count "
-				    "against.");
-	text_add_byte(out, '\n');
-	paragraph(text_string(words), 0, 2, out);
+	text_add(&words, has_lines
+			     ? ": none of the carriage lines in her sheets holds: "
+			       "nothing to count against."
+			     : ": no carriage lines in her sheets: nothing to count "
+			       "against.");
+	reply_words(reply, VOICE_CARE, true, 2, text_string(&words));
 }
 
 void
-muster_add_subjects(
-    const struct muster *musters, size_t count, struct text *out, struct text *words)
+muster_add_subjects(const struct muster *musters, size_t count, struct reply *reply)
 {
-	struct arena arena = {0};
+	SCOPED_ARENA arena = {0};
 	size_t most = 0;
 	for (size_t i = 0; i < count; i++) {
 		most += musters[i].subject_count;
@@ -243,6 +239,7 @@ muster_add_subjects(
 	for (size_t i = 0; i < count; i++) {
 		for (size_t j = 0; j < musters[i].subject_count; j++) {
 			const struct not_stated *subject = musters[i].subjects[j];
+			SCOPED_TEXT words = {0};
 			size_t at = 0;
 			while (at < told_count && told[at] != subject) {
 				at++;
@@ -251,32 +248,30 @@ muster_add_subjects(
 				continue;
 			}
 			told[told_count++] = subject;
-			text_reset(words);
-			text_add_format(words, "Not stated in the sheet %s: %s; ask %s.",
+			text_add_format(&words, "Not stated in the sheet %s: %s; ask %s.",
 			    subject->sheet, subject->subject, subject->ask);
-			text_add(out, told_count == 1 ? "\n" : "");
-			paragraph(text_string(words), 0, 2, out);
+			reply_words(
+			    reply, VOICE_QUIET, told_count == 1, 2, text_string(&words));
 		}
 	}
-	arena_clear(&arena);
 }
 
 void
 muster_add_lines(const struct inventory *inventory, const struct muster *muster,
-    bool remarks, struct text *out, struct text *words)
+    bool remarks, struct reply *reply)
 {
 	for (size_t i = 0; i < muster->line_count; i++) {
 		const struct muster_line *line = &muster->lines[i];
 		if (line->missing > 0) {
-			add_shortage(inventory, line, out, words);
+			add_shortage(inventory, line, reply);
 		} else if (line->asks[0] != '\0') {
-			add_untold(line, out, words);
+			add_untold(line, reply);
 		}
 		if (remarks) {
-			add_remarks(inventory, line, out, words);
+			add_remarks(inventory, line, reply);
 		}
 	}
-	muster_add_later(muster, out, words);
+	muster_add_later(muster, reply);
 }
 
 static bool
@@ -304,31 +299,29 @@ says_something(const struct muster *muster, bool remarks)
 }
 
 static void
-add_vessel(const struct kinds *kinds, const struct inventory *inventory,
-    const struct muster *muster, bool remarks, struct text *out, struct text *words)
+add_vessel(const struct kinds *kinds, const struct muster_view *view,
+    const struct muster *muster, struct reply *reply)
 {
-	const char *name = inventory->vessels[muster->vessel].name;
-	if (muster->line_count == 0 || !says_something(muster, remarks)) {
+	SCOPED_TEXT words = {0};
+	if (muster->line_count == 0 || !says_something(muster, view->remarks)) {
 		return;
 	}
-	text_reset(words);
-	text_add_format(words, "%s, on ", name);
-	add_day(muster->on, "", words);
-	text_add_byte(words, ':');
-	text_add_byte(out, '\n');
-	paragraph(text_string(words), 0, 2, out);
-	muster_add_lines(inventory, muster, remarks, out, words);
-	muster_add_spares(kinds, inventory, muster, out, words);
+	text_add_format(&words, "%s, on ", view->inventory->vessels[muster->vessel].name);
+	add_day(muster->on, "", &words);
+	text_add_byte(&words, ':');
+	reply_words(reply, VOICE_PLAIN, true, 2, text_string(&words));
+	muster_add_lines(view->inventory, muster, view->remarks, reply);
+	muster_add_spares(kinds, view->inventory, muster, reply);
 }
 
-/* "..., on 25 Nov 2026." */
+/* "..., on 25 Nov 2026" */
 static void
 add_question(const struct muster_question *question, struct text *out)
 {
 	struct span days = question->days;
 	text_add(out, "What is aboard against what must be carried, ");
 	if (question->season) {
-		text_add(out, "each boat over her season.");
+		text_add(out, "each boat over her season");
 		return;
 	}
 	text_add(out, days.first == days.last ? "on " : "from ");
@@ -337,13 +330,7 @@ add_question(const struct muster_question *question, struct text *out)
 		text_add(out, " to ");
 		add_day(days.last, "", out);
 	}
-	text_add_byte(out, '.');
 }
-
-static const struct table_column SHORT_COLUMNS[] = {
-    {"", 0, ALIGN_LEFT, false},
-    {"", 0, ALIGN_LEFT, true},
-};
 
 /* The most lines of carriage named in a row. */
 enum { LINES_NAMED = 2 };
@@ -387,83 +374,75 @@ add_what_is_short(const struct muster *muster, struct text *words)
 
 /* Which boats of several are not all right and what is short, before all else. */
 static void
-write_not_to_go(const struct report_style *style, const struct inventory *inventory,
-    const struct muster *musters, size_t count, struct text *out, struct text *words)
+add_not_to_go(const struct muster_view *view, struct reply *reply)
 {
-	SCOPED_TABLE table = {0};
-	table_init(&table, SHORT_COLUMNS, sizeof SHORT_COLUMNS / sizeof SHORT_COLUMNS[0],
-	    2, style->colour);
-	for (size_t i = 0; i < count; i++) {
-		if (!musters[i].ok) {
-			table_add(&table, HUE_STRONG,
-			    inventory->vessels[musters[i].vessel].name);
-			text_reset(words);
-			add_what_is_short(&musters[i], words);
-			table_add(&table, HUE_BAD, text_string(words));
-		}
+	static const struct reply_column COLUMNS[] = {
+	    {.heading = "Boat"}, {.heading = "Short of", .flexible = true}};
+	SCOPED_TEXT words = {0};
+	size_t boats = 0;
+	for (size_t i = 0; i < view->count; i++) {
+		boats += view->musters[i].ok ? 0 : 1;
 	}
-	if (count > 1 && table_rows(&table) > 0) {
-		text_add_format(out, "Not to go as they are, %zu of %zu boats:\n",
-		    table_rows(&table), count);
-		table_write(&table, out);
-		text_add_byte(out, '\n');
+	if (view->count <= 1 || boats == 0) {
+		return;
+	}
+	text_add_format(
+	    &words, "Not to go as they are, %zu of %zu boats:", boats, view->count);
+	reply_words(reply, VOICE_CARE, true, 0, text_string(&words));
+	struct reply_table *table = REPLY_TABLE(reply, COLUMNS, LOOK_BARE);
+	for (size_t i = 0; i < view->count; i++) {
+		const struct muster *muster = &view->musters[i];
+		if (!muster->ok) {
+			text_reset(&words);
+			add_what_is_short(muster, &words);
+			reply_cell(table, HUE_STRONG,
+			    view->inventory->vessels[muster->vessel].name);
+			reply_cell(table, HUE_BAD, text_string(&words));
+		}
 	}
 }
 
 /* On how many boats a remark was left out. */
 static void
-add_remarked(const struct muster *musters, size_t count, struct text *out)
+add_remarked(const struct muster_view *view, struct reply *reply)
 {
 	size_t boats = 0;
 	SCOPED_TEXT words = {0};
-	for (size_t i = 0; i < count; i++) {
-		boats += has_remarks(&musters[i]) ? 1 : 0;
+	for (size_t i = 0; i < view->count; i++) {
+		boats += has_remarks(&view->musters[i]) ? 1 : 0;
 	}
-	if (boats == 0) {
+	if (boats == 0 || view->remarks) {
 		return;
 	}
 	text_add_format(&words,
 	    "Counted though common practice or a part has lapsed: on %zu %s; --remarks "
 	    "names them.",
 	    boats, boats == 1 ? "boat" : "boats");
-	text_add_byte(out, '\n');
-	paragraph(text_string(&words), 0, 2, out);
+	reply_words(reply, VOICE_PLAIN, true, 2, text_string(&words));
 }
 
 void
 report_muster(const struct report_style *style, const struct kinds *kinds,
     const struct muster_view *view, struct text *out)
 {
-	const struct inventory *inventory = view->inventory;
-	const struct muster *musters = view->musters;
-	size_t count = view->count;
-	SCOPED_TEXT words = {0};
-	SCOPED_TABLE table = {0};
-	table_init(&table, MUSTER_COLUMNS,
-	    sizeof MUSTER_COLUMNS / sizeof MUSTER_COLUMNS[0], 0, style->colour);
-	add_question(view->question, &words);
-	paragraph(text_string(&words), 0, 2, out);
-	text_add_byte(out, '\n');
-	write_not_to_go(style, inventory, musters, count, out, &words);
-	for (size_t i = 0; i < count; i++) {
-		add_boat(inventory, view->question, &musters[i], &table, &words);
+	SCOPED_ARENA arena = {0};
+	SCOPED_TEXT question = {0};
+	struct reply reply = {.arena = &arena};
+	add_question(view->question, &question);
+	reply_heading(&reply, 2, text_string(&question));
+	add_not_to_go(view, &reply);
+	add_boats(view, &reply);
+	add_nothings(view, false, &reply);
+	add_nothings(view, true, &reply);
+	for (size_t i = 0; i < view->count; i++) {
+		add_vessel(kinds, view, &view->musters[i], &reply);
 	}
-	if (count == 0) {
-		text_add(out, "No boats to muster.\n");
+	add_remarked(view, &reply);
+	muster_add_subjects(view->musters, view->count, &reply);
+	muster_add_silences(view->inventory, view->musters, view->count, &reply);
+	if (view->count == 1) {
+		add_lapses(kinds, view->inventory, &view->musters[0], &reply);
 	}
-	table_write(&table, out);
-	add_nothings(inventory, musters, count, false, out, &words);
-	add_nothings(inventory, musters, count, true, out, &words);
-	for (size_t i = 0; i < count; i++) {
-		add_vessel(kinds, inventory, &musters[i], view->remarks, out, &words);
-	}
-	if (!view->remarks) {
-		add_remarked(musters, count, out);
-	}
-	muster_add_subjects(musters, count, out, &words);
-	muster_add_silences(inventory, musters, count, out, &words);
-	if (count == 1) {
-		write_lapses(style, kinds, inventory, &musters[0], out);
-	}
-	add_caution(out);
+	reply_caution(&reply);
+	reply_text(&reply, style->colour, out);
 }

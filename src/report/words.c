@@ -75,14 +75,21 @@ add_item_short_words(const struct kinds *kinds, const struct inventory *inventor
 }
 
 void
+add_item_parts(const struct kinds *kinds, const struct inventory *inventory, size_t item,
+    const char *note, struct text *name, struct text *extra)
+{
+	add_short_name(kinds, inventory, item, name);
+	text_add(name, note);
+	add_description(kinds, &inventory->items[item], extra);
+}
+
+void
 add_item_cell(const struct kinds *kinds, const struct inventory *inventory, size_t item,
     const char *note, struct table *table)
 {
 	SCOPED_TEXT name = {0};
 	SCOPED_TEXT extra = {0};
-	add_short_name(kinds, inventory, item, &name);
-	text_add(&name, note);
-	add_description(kinds, &inventory->items[item], &extra);
+	add_item_parts(kinds, inventory, item, note, &name, &extra);
 	table_add_extra(table, HUE_NONE, text_string(&name), text_string(&extra));
 }
 

@@ -31,6 +31,10 @@ const char *kind_name(const struct kinds *kinds, const char *id);
 void add_item_cell(const struct kinds *kinds, const struct inventory *inventory,
     size_t item, const char *note, struct table *table);
 
+/* The two parts of such a cell: what it is with `note`, and its description. */
+void add_item_parts(const struct kinds *kinds, const struct inventory *inventory,
+    size_t item, const char *note, struct text *name, struct text *extra);
+
 /* What to do about something that is not known, for a column or option name as a reading's
  * `asks` has it: "enter the made date", "enter the vessel's area". */
 void add_missing_words(const char *missing, struct text *out);
