@@ -45,10 +45,7 @@ say_back(struct context *context, const struct asked *asked, struct fault *fault
 	if (!desk_came_back(&context->desk, &asked->back, &answer, fault)) {
 		return false;
 	}
-	if (asked->csv) {
-		csv_write_came_back(
-		    &answer.lookout, &answer.list, asked->all, &context->out);
-	} else if (context->json) {
+	if (context->json) {
 		answer_came_back(
 		    &answer.lookout, &answer.list, asked->all, &context->out);
 	} else {
@@ -66,15 +63,14 @@ run(struct context *context, struct fault *fault)
 	if (!options_into(context->given, &asked, fault)) {
 		return false;
 	}
+	context->style.csv = asked.csv;
 	if (asked.came_back) {
 		return say_back(context, &asked, fault);
 	}
 	if (!desk_gear_ashore(&context->desk, asked.back.station, &answer, fault)) {
 		return false;
 	}
-	if (asked.csv) {
-		csv_write_ashore(&answer.lookout, &answer.list, &context->out);
-	} else if (context->json) {
+	if (context->json) {
 		answer_where(&answer.lookout, &answer.list, &context->out);
 	} else {
 		report_ashore(

@@ -100,9 +100,7 @@ say_muster(struct context *context, const struct asked *asked, struct fault *fau
 	if (context->json) {
 		answer_muster(inventory, &answer.question, answer.musters, answer.count,
 		    &context->out);
-	} else if (asked->csv) {
-		report_muster_csv(inventory, answer.musters, answer.count, &context->out);
-	} else if (!context_is_empty(context)) {
+	} else if (asked->csv || !context_is_empty(context)) {
 		const struct muster_view view = {inventory, &answer.question,
 		    answer.musters, answer.count, asked->remarks};
 		report_muster(context_style(context), context->desk.engine.kinds, &view,
@@ -133,8 +131,6 @@ say_bookings(struct context *context, const struct asked *asked, struct fault *f
 	}
 	if (context->json) {
 		answer_booked(inventory, booked, count, &context->out);
-	} else if (asked->csv) {
-		report_booked_csv(inventory, booked, count, &context->out);
 	} else {
 		report_booked(context_style(context), context->desk.engine.kinds,
 		    inventory, booked, count, &context->out);
@@ -150,6 +146,7 @@ run(struct context *context, struct fault *fault)
 	if (!options_into(context->given, &asked, fault)) {
 		return false;
 	}
+	context->style.csv = asked.csv;
 	return asked.bookings ? say_bookings(context, &asked, fault)
 			      : say_muster(context, &asked, fault);
 }

@@ -40,11 +40,10 @@ run(struct context *context, struct fault *fault)
 	    !desk_spent(&context->desk, asked.year, asked.vessel, &spending, fault)) {
 		return false;
 	}
-	const char *currency = context->desk.contents.inventory.currency;
-	if (asked.csv) {
-		csv_write_spent(&spending, currency, &context->out);
-	} else if (context->json) {
-		answer_spent(&spending, currency, &context->out);
+	context->style.csv = asked.csv;
+	if (context->json) {
+		answer_spent(
+		    &spending, context->desk.contents.inventory.currency, &context->out);
 	} else {
 		report_spent(context_style(context), kinds, &spending, &context->out);
 	}

@@ -120,8 +120,6 @@ write_answer(
 		report_years_compared(style, &answer->as_is, view, &context->out);
 	} else if (context->json) {
 		answer_years(view, &context->out);
-	} else if (asked->csv) {
-		report_years_csv(view, &context->out);
 	} else {
 		report_years(style, context->desk.engine.kinds, view, &context->out);
 	}
@@ -139,6 +137,7 @@ run_years(struct context *context, struct fault *fault)
 		return false;
 	}
 	asked.years.least = (enum grade)asked.grade;
+	context->style.csv = asked.csv;
 	asked.years.asides = !asked.csv && asked.html == NULL;
 	if (!desk_years(&context->desk, &asked.years, &answer, fault)) {
 		return false;

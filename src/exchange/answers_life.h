@@ -1,4 +1,4 @@
-/* Answers about the life of gear as JSON and as CSV. Each adds to `out`. */
+/* Answers about the life of gear as JSON. Each adds to `out`. */
 #ifndef BECKET_EXCHANGE_ANSWERS_LIFE_H
 #define BECKET_EXCHANGE_ANSWERS_LIFE_H
 
@@ -35,17 +35,5 @@ void answer_spent(
  * "record"|"event"|"movement":{...}}],"journal":[{"number","command","lines":[...]}]} */
 void answer_history(const struct inventory *inventory, const struct history *history,
     const struct journal *journal, struct text *out);
-
-/* Columns tag kind description serial vessel station since collect assumed. */
-void csv_write_ashore(
-    const struct lookout *lookout, const struct whereabouts_list *list, struct text *out);
-
-/* Columns tag kind vessel on station result next certificate price renewed note different. */
-void csv_write_came_back(const struct lookout *lookout, const struct came_back_list *list,
-    bool all, struct text *out);
-
-/* Columns by name work bought together; `by` is kind, station, year or total. */
-void csv_write_spent(
-    const struct spending *spending, const char *currency, struct text *out);
 
 #endif

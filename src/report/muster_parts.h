@@ -7,6 +7,9 @@
 #include "report/reply.h"
 #include "rules/kinds.h"
 
+/* Adds the rows for a spreadsheet. */
+void muster_add_rows(const struct muster_view *view, struct reply *reply);
+
 /* The points a line is short of on the day that is shown. */
 int muster_missing(const struct muster *muster, const struct carriage *line);
 

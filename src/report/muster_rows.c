@@ -1,6 +1,5 @@
 /* A muster as rows for a spreadsheet: one a line of each vessel. */
-#include "report/reply.h"
-#include "report/report.h"
+#include "report/muster_parts.h"
 
 static void
 add_tags(const struct inventory *inventory, const struct muster_items *items,
@@ -61,8 +60,7 @@ add_muster(const struct inventory *inventory, const struct muster *muster,
 }
 
 void
-report_muster_csv(const struct inventory *inventory, const struct muster *musters,
-    size_t count, struct text *out)
+muster_add_rows(const struct muster_view *view, struct reply *reply)
 {
 	static const struct reply_column COLUMNS[] = {{.key = "vessel"},
 	    {.key = "from", .type = CELL_DAY}, {.key = "to", .type = CELL_DAY},
@@ -72,11 +70,8 @@ report_muster_csv(const struct inventory *inventory, const struct muster *muster
 	    {.key = "need", .type = CELL_NUMBER}, {.key = "have", .type = CELL_NUMBER},
 	    {.key = "short", .type = CELL_NUMBER}, {.key = "counted"}, {.key = "lapsed"},
 	    {.key = "unknown"}, {.key = "asks"}, {.key = "source"}, {.key = "standing"}};
-	SCOPED_ARENA arena = {0};
-	struct reply reply = {.arena = &arena};
-	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, 0);
-	for (size_t i = 0; i < count; i++) {
-		add_muster(inventory, &musters[i], table);
+	struct reply_table *table = REPLY_TABLE(reply, COLUMNS, 0);
+	for (size_t i = 0; i < view->count; i++) {
+		add_muster(view->inventory, &view->musters[i], table);
 	}
-	reply_csv(&reply, out);
 }

@@ -5,6 +5,7 @@
 #include "report/words.h"
 
 #include <assert.h>
+#include <string.h>
 
 enum { TABLE_INDENT = 2 };
 
@@ -363,6 +364,19 @@ has_keys(const struct reply_table *table)
 	return false;
 }
 
+static bool
+same_keys(const struct reply_table *a, const struct reply_table *b)
+{
+	bool same = a->column_count == b->column_count;
+	for (size_t i = 0; same && i < a->column_count; i++) {
+		const char *key = a->columns[i].key;
+		const char *other = b->columns[i].key;
+		same =
+		    key == NULL || other == NULL ? key == other : strcmp(key, other) == 0;
+	}
+	return same;
+}
+
 static void
 csv_keys(const struct reply_table *table, struct text *out)
 {
@@ -394,16 +408,26 @@ csv_rows(const struct reply_table *table, struct text *out)
 void
 reply_csv(const struct reply *reply, struct text *out)
 {
-	const struct reply_column *last = NULL;
+	const struct reply_table *last = NULL;
 	for (size_t i = 0; i < reply->count; i++) {
 		const struct reply_part *part = reply->items[i];
 		if (part->is != PART_TABLE || !has_keys(&part->table)) {
 			continue;
 		}
-		if (part->table.columns != last) {
+		if (last == NULL || !same_keys(&part->table, last)) {
 			csv_keys(&part->table, out);
-			last = part->table.columns;
+			last = &part->table;
 		}
 		csv_rows(&part->table, out);
+	}
+}
+
+void
+reply_write(const struct reply *reply, const struct report_style *style, struct text *out)
+{
+	if (style->csv) {
+		reply_csv(reply, out);
+	} else {
+		reply_text(reply, style->colour, out);
 	}
 }

@@ -13,6 +13,7 @@
 #include "base/memory.h"
 #include "dates/day.h"
 #include "report/markup.h"
+#include "report/report.h"
 #include "report/table.h"
 
 #include <stdint.h>
@@ -152,8 +153,12 @@ void reply_text(const struct reply *reply, bool colour, struct text *out);
 void reply_page(const struct reply *reply, struct markup *markup);
 
 /* Writes the rows of its tables as CSV (RFC 4180), of those columns that have keys, below a row of
- * these; once for tables of the same columns that follow each other. Tables without keys, and all
+ * these; once for tables of the same keys that follow each other. Tables without keys, and all
  * that is no table, are left out. */
 void reply_csv(const struct reply *reply, struct text *out);
+
+/* Writes it as the style says: as CSV or as text. */
+void reply_write(
+    const struct reply *reply, const struct report_style *style, struct text *out);
 
 #endif

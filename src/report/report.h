@@ -23,6 +23,7 @@ struct report_style {
 	bool colour;
 	day_t today;
 	const char *currency; /* ISO 4217 code */
+	bool csv; /* its rows for a spreadsheet (RFC 4180), where the answer has them */
 };
 
 /* The caution that goes under every report someone could act on: the label, the maker's
@@ -76,28 +77,22 @@ struct muster_view {
 /* The muster of some vessels on a day, over a period, or each over her season: a row a boat,
  * then what she is short of and which spares would cure it, what can't be told, and what is
  * counted though common practice has lapsed (only how many, without remarks). Of several, those
- * that are not all right come first, a line each; of a single boat the next lapses as well. */
+ * that are not all right come first, a line each; of a single boat the next lapses as well.
+ * As CSV a row a line of each vessel, and one without a line for a vessel that has none; tags in
+ * one cell are parted by blanks. */
 void report_muster(const struct report_style *style, const struct kinds *kinds,
     const struct muster_view *view, struct text *out);
-
-/* The same as CSV: a row a line of each vessel, and one without a line for a vessel that has none.
- * Tags in one cell are parted by blanks. */
-void report_muster_csv(const struct inventory *inventory, const struct muster *musters,
-    size_t count, struct text *out);
 
 /* Bookings: whose, when, for how many. */
 void report_bookings(const struct report_style *style, const struct inventory *inventory,
     const struct booked *bookings, size_t count, struct text *out);
 
 /* The muster over bookings, as they are sorted: a row a booking, then for each that has something
- * to say what she is short of, what lapses before she returns, and which spares cure it. */
+ * to say what she is short of, what lapses before she returns, and which spares cure it. As CSV
+ * the rows alone, with more columns. */
 void report_booked(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct booked *bookings, size_t count,
     struct text *out);
-
-/* Its rows as CSV, with more columns than text has. */
-void report_booked_csv(const struct inventory *inventory, const struct booked *bookings,
-    size_t count, struct text *out);
 
 /* One carriage line of one vessel: what it needs and how that comes about, who says so, and
  * of each piece that could serve it whether it counts, and why not. */
@@ -143,16 +138,14 @@ void report_sheet(
     const struct report_style *style, const struct sheet *sheet, struct text *out);
 
 /* The years ahead of one or more vessels or bases: what the plan costs and whether that is
- * proven, the money of every winter, what drives it, and what is done in each. */
+ * proven, the money of every winter, what drives it, and what is done in each. As CSV a row a
+ * thing done and a row a trip, which has no tag and the task "trip". */
 void report_years(const struct report_style *style, const struct kinds *kinds,
     const struct outlook_view *view, struct text *out);
 
 /* The same as a page with drawings, for print and screen. */
 void page_years(const struct report_style *style, const struct kinds *kinds,
     const struct outlook_view *view, struct text *out);
-
-/* The same as CSV, a row a thing done and a row a trip. A trip has no tag and the task "trip". */
-void report_years_csv(const struct outlook_view *view, struct text *out);
 
 /* Two such plans side by side: without a change and with it, and what moves or lapses by it. */
 void report_years_compared(const struct report_style *style,

@@ -34,7 +34,7 @@ report_bookings(const struct report_style *style, const struct inventory *invent
 		reply_cell(table, HUE_NONE, booking->note);
 	}
 	reply_words(&reply, VOICE_PLAIN, false, 0, count == 0 ? "No bookings." : "");
-	reply_text(&reply, style->colour, out);
+	reply_write(&reply, style, out);
 }
 
 /* ---- mustered ---- */
@@ -285,27 +285,19 @@ report_booked(const struct report_style *style, const struct kinds *kinds,
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT sum = {0};
 	struct reply reply = {.arena = &arena};
-	if (count == 0) {
-		text_add(out, "No bookings to muster.\n");
-		return;
+	if (count > 0) {
+		add_sum(bookings, count, &sum);
+		reply_heading(&reply, 2, text_string(&sum));
+	} else {
+		reply_words(&reply, VOICE_PLAIN, false, 0, "No bookings to muster.");
 	}
-	add_sum(bookings, count, &sum);
-	reply_heading(&reply, 2, text_string(&sum));
 	add_rows(inventory, bookings, count, &reply);
 	for (size_t i = 0; i < count; i++) {
 		add_booking(kinds, inventory, &bookings[i], &reply);
 	}
-	add_silences(inventory, bookings, count, &reply);
-	reply_caution(&reply);
-	reply_text(&reply, style->colour, out);
-}
-
-void
-report_booked_csv(const struct inventory *inventory, const struct booked *bookings,
-    size_t count, struct text *out)
-{
-	SCOPED_ARENA arena = {0};
-	struct reply reply = {.arena = &arena};
-	add_rows(inventory, bookings, count, &reply);
-	reply_csv(&reply, out);
+	if (count > 0) {
+		add_silences(inventory, bookings, count, &reply);
+		reply_caution(&reply);
+	}
+	reply_write(&reply, style, out);
 }

@@ -1,69 +1,92 @@
 /* What was spent, and what happened to a serial number. */
 #include "gear/money.h"
 #include "life/serials.h"
+#include "report/reply.h"
 #include "report/report_life.h"
 #include "report/words.h"
 
-static const struct table_column SPENT_COLUMNS[] = {
-    {"", 0, ALIGN_LEFT, true},
-    {"Work", 16, ALIGN_RIGHT, false},
-    {"Bought", 16, ALIGN_RIGHT, false},
-    {"Together", 16, ALIGN_RIGHT, false},
-};
+#include <string.h>
 
-/* How a row is called: a kind by its name, a station, a year. */
-enum heading { BY_KIND, BY_STATION, BY_YEAR, TOTAL };
+/* What sums are by: a kind, a station, a year, or nothing. */
+enum sums_by { BY_KIND, BY_STATION, BY_YEAR, TOTAL };
+
+static const struct reply_column SUMS_COLUMNS[] = {{.key = "by"},
+    {.heading = "", .key = "name", .flexible = true}, /* told by what they are by */
+    {.heading = "Work", .key = "work", .type = CELL_PRICE, .most = 16},
+    {.heading = "Bought", .key = "bought", .type = CELL_PRICE, .most = 16},
+    {.heading = "Together", .key = "together", .type = CELL_PRICE, .most = 16}};
+
+static const struct {
+	const char *heading;
+	const char *code;
+} SUMS_BY[] = {[BY_KIND] = {"By kind", "kind"},
+    [BY_STATION] = {"By station", "station"},
+    [BY_YEAR] = {"By year", "year"},
+    [TOTAL] = {"Total", "total"}};
 
 static void
-add_heading(const struct kinds *kinds, enum heading by, const struct spent *spent,
-    struct table *table)
+add_name(const struct kinds *kinds, enum sums_by by, const struct spent *spent,
+    struct reply_table *table)
 {
-	SCOPED_TEXT words = {0};
+	SCOPED_TEXT year = {0};
 	switch (by) {
 	case BY_KIND:
-		text_add(&words, kind_name(kinds, spent->name));
+		reply_coded(table, HUE_NONE, kind_name(kinds, spent->name), spent->name);
 		break;
 	case BY_STATION:
-		text_add(&words, spent->name[0] == '\0' ? "nobody told" : spent->name);
+		reply_coded(table, HUE_NONE,
+		    spent->name[0] == '\0' ? "nobody told" : spent->name, spent->name);
 		break;
 	case BY_YEAR:
-		text_add_format(&words, "%d", spent->year);
+		text_add_format(&year, "%d", spent->year);
+		reply_cell(table, HUE_NONE, text_string(&year));
 		break;
 	case TOTAL:
-		text_add(&words, "all");
+		reply_coded(table, HUE_STRONG, "all", "");
 		break;
 	}
-	table_add(table, by == TOTAL ? HUE_STRONG : HUE_NONE, text_string(&words));
+}
+
+/* A sum with its currency for people, who are told nothing by "0.00". */
+static void
+add_sum(const char *currency, int64_t minor, struct reply_table *table)
+{
+	char money[MONEY_WORDS_SIZE];
+	SCOPED_TEXT bare = {0};
+	money_add(minor, currency, &bare);
+	reply_coded(table, HUE_NONE,
+	    minor == 0 ? "-" : money_words(minor, currency, money), text_string(&bare));
 }
 
 static void
-write_sums(const struct report_style *style, const struct kinds *kinds, const char *title,
-    enum heading by, const struct spent_list *list, struct text *out)
+add_sums(const struct report_style *style, const struct kinds *kinds, enum sums_by by,
+    const struct spent_list *list, struct reply *reply)
 {
-	SCOPED_TABLE table = {0};
-	char money[MONEY_WORDS_SIZE];
-	if (list->count == 0) {
-		return;
-	}
-	struct table_column columns[sizeof SPENT_COLUMNS / sizeof SPENT_COLUMNS[0]];
-	for (size_t i = 0; i < sizeof columns / sizeof columns[0]; i++) {
-		columns[i] = SPENT_COLUMNS[i];
-	}
-	columns[0].heading = title;
-	table_init(&table, columns, sizeof columns / sizeof columns[0], 0, style->colour);
+	struct reply_column *columns = arena_alloc(reply->arena, sizeof SUMS_COLUMNS);
+	memcpy(columns, SUMS_COLUMNS, sizeof SUMS_COLUMNS);
+	columns[1].heading = SUMS_BY[by].heading;
+	struct reply_table *table = reply_table(reply, columns,
+	    sizeof SUMS_COLUMNS / sizeof SUMS_COLUMNS[0], LOOK_FLUSH | LOOK_APART);
 	for (size_t i = 0; i < list->count; i++) {
 		const struct spent *spent = &list->items[i];
-		const int64_t sums[] = {spent->work_minor, spent->bought_minor,
-		    spent->work_minor + spent->bought_minor};
-		add_heading(kinds, by, spent, &table);
-		for (size_t j = 0; j < sizeof sums / sizeof sums[0]; j++) {
-			table_add(&table, HUE_NONE,
-			    sums[j] == 0 ? "-"
-					 : money_words(sums[j], style->currency, money));
-		}
+		reply_cell(table, HUE_NONE, SUMS_BY[by].code);
+		add_name(kinds, by, spent, table);
+		add_sum(style->currency, spent->work_minor, table);
+		add_sum(style->currency, spent->bought_minor, table);
+		add_sum(style->currency, spent->work_minor + spent->bought_minor, table);
 	}
-	text_add_byte(out, '\n');
-	table_write(&table, out);
+}
+
+/* How many records have no price; nothing where all have. */
+static void
+add_unpriced(const struct spending *spending, struct reply *reply)
+{
+	SCOPED_TEXT words = {0};
+	if (spending->unpriced > 0) {
+		text_add_format(&words, "%zu %s of work without a price.",
+		    spending->unpriced, spending->unpriced == 1 ? "record" : "records");
+	}
+	reply_words(reply, VOICE_PLAIN, true, 0, text_string(&words));
 }
 
 void
@@ -72,26 +95,28 @@ report_spent(const struct report_style *style, const struct kinds *kinds,
 {
 	struct spent total = spending->total;
 	const struct spent_list all = {&total, 1};
+	bool priced = total.priced > 0;
+	SCOPED_ARENA arena = {0};
+	SCOPED_TEXT words = {0};
+	struct reply reply = {.arena = &arena};
 	if (spending->year != 0) {
-		text_add_format(out, "What gear cost in %d.\n", spending->year);
+		text_add_format(&words, "What gear cost in %d", spending->year);
 	} else {
-		text_add(out, "What gear has cost.\n");
+		text_add(&words, "What gear has cost");
 	}
-	if (total.priced == 0) {
-		text_add(out, "Nothing with a price is on record.\n");
+	reply_heading(&reply, 2, text_string(&words));
+	reply_words(&reply, VOICE_PLAIN, false, 0,
+	    priced ? "" : "Nothing with a price is on record.");
+	add_sums(style, kinds, BY_KIND, &spending->kinds, &reply);
+	add_sums(style, kinds, BY_STATION, &spending->stations, &reply);
+	if (spending->year == 0 || style->csv) {
+		add_sums(style, kinds, BY_YEAR, &spending->years, &reply);
 	}
-	write_sums(style, kinds, "By kind", BY_KIND, &spending->kinds, out);
-	write_sums(style, kinds, "By station", BY_STATION, &spending->stations, out);
-	if (spending->year == 0) {
-		write_sums(style, kinds, "By year", BY_YEAR, &spending->years, out);
+	if (priced || style->csv) {
+		add_sums(style, kinds, TOTAL, &all, &reply);
 	}
-	if (total.priced > 0) {
-		write_sums(style, kinds, "Total", TOTAL, &all, out);
-	}
-	if (spending->unpriced > 0) {
-		text_add_format(out, "\n%zu %s of work without a price.\n",
-		    spending->unpriced, spending->unpriced == 1 ? "record" : "records");
-	}
+	add_unpriced(spending, &reply);
+	reply_write(&reply, style, out);
 }
 
 static const struct table_column HISTORY_COLUMNS[] = {

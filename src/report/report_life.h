@@ -1,4 +1,4 @@
-/* Answers about the life of gear, as text for people: where it is, what is ashore, what came
+/* Answers about the life of gear, as text for people or as CSV: where it is, what is ashore, what came
  * back, what was spent, what happened to a serial number. Each function adds to `out`. */
 #ifndef BECKET_REPORT_REPORT_LIFE_H
 #define BECKET_REPORT_REPORT_LIFE_H
@@ -13,7 +13,8 @@
 void report_where(const struct report_style *style, const struct lookout *lookout,
     const struct whereabouts_list *list, struct text *out);
 
-/* What is ashore, under a heading a station; since when, and when it can be fetched. */
+/* What is ashore, under a heading a station; since when, and when it can be fetched. This and the
+ * next two have their rows as CSV where the style asks for that. */
 void report_ashore(const struct report_style *style, const struct lookout *lookout,
     const struct whereabouts_list *list, struct text *out);
 
@@ -29,6 +30,7 @@ void report_first_word(const struct report_style *style, const struct lookout *l
     const struct first_word *word, const struct whereabouts_list *ashore,
     struct text *out);
 
+/* What gear has cost, by kind, station and year. */
 void report_spent(const struct report_style *style, const struct kinds *kinds,
     const struct spending *spending, struct text *out);
 

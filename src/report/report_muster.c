@@ -421,28 +421,38 @@ add_remarked(const struct muster_view *view, struct reply *reply)
 	reply_words(reply, VOICE_PLAIN, true, 2, text_string(&words));
 }
 
+static void
+add_text(const struct kinds *kinds, const struct muster_view *view, struct reply *reply)
+{
+	SCOPED_TEXT question = {0};
+	add_question(view->question, &question);
+	reply_heading(reply, 2, text_string(&question));
+	add_not_to_go(view, reply);
+	add_boats(view, reply);
+	add_nothings(view, false, reply);
+	add_nothings(view, true, reply);
+	for (size_t i = 0; i < view->count; i++) {
+		add_vessel(kinds, view, &view->musters[i], reply);
+	}
+	add_remarked(view, reply);
+	muster_add_subjects(view->musters, view->count, reply);
+	muster_add_silences(view->inventory, view->musters, view->count, reply);
+	if (view->count == 1) {
+		add_lapses(kinds, view->inventory, &view->musters[0], reply);
+	}
+	reply_caution(reply);
+}
+
 void
 report_muster(const struct report_style *style, const struct kinds *kinds,
     const struct muster_view *view, struct text *out)
 {
 	SCOPED_ARENA arena = {0};
-	SCOPED_TEXT question = {0};
 	struct reply reply = {.arena = &arena};
-	add_question(view->question, &question);
-	reply_heading(&reply, 2, text_string(&question));
-	add_not_to_go(view, &reply);
-	add_boats(view, &reply);
-	add_nothings(view, false, &reply);
-	add_nothings(view, true, &reply);
-	for (size_t i = 0; i < view->count; i++) {
-		add_vessel(kinds, view, &view->musters[i], &reply);
+	if (style->csv) {
+		muster_add_rows(view, &reply);
+	} else {
+		add_text(kinds, view, &reply);
 	}
-	add_remarked(view, &reply);
-	muster_add_subjects(view->musters, view->count, &reply);
-	muster_add_silences(view->inventory, view->musters, view->count, &reply);
-	if (view->count == 1) {
-		add_lapses(kinds, view->inventory, &view->musters[0], &reply);
-	}
-	reply_caution(&reply);
-	reply_text(&reply, style->colour, out);
+	reply_write(&reply, style, out);
 }

@@ -1,6 +1,7 @@
 /* Where gear is, and what came back. */
 #include "gear/money.h"
 #include "life/serials.h"
+#include "report/reply_gear.h"
 #include "report/report_life.h"
 #include "report/words.h"
 
@@ -120,67 +121,78 @@ report_where(const struct report_style *style, const struct lookout *lookout,
 	}
 }
 
-static const struct table_column ASHORE_COLUMNS[] = {
-    {"Tag", 14, ALIGN_LEFT, false},
-    {"What", 0, ALIGN_LEFT, true},
-    {"Vessel", 14, ALIGN_LEFT, false},
-    {"Since", 0, ALIGN_LEFT, false},
-    {"Back", 0, ALIGN_LEFT, false},
-};
+static const struct reply_column ASHORE_COLUMNS[] = {
+    {.heading = "Tag", .key = "tag", .type = CELL_TAG, .most = 14},
+    {.heading = "What", .flexible = true}, {.key = "kind"}, {.key = "description"},
+    {.key = "serial"}, {.heading = "Vessel", .key = "vessel", .most = 14},
+    {.key = "station"}, {.heading = "Since", .key = "since", .type = CELL_DAY},
+    {.heading = "Back", .key = "collect", .type = CELL_DAY}, {.key = "assumed"}};
+
+/* When it is to be back: "about 9 Dec 2026", "9 Dec 2026, past". */
+static void
+add_back(const struct report_style *style, const struct whereabouts *where,
+    struct reply_table *table)
+{
+	SCOPED_TEXT words = {0};
+	char iso[DAY_ISO_SIZE];
+	bool late = where->collect != DAY_NONE && where->collect < style->today;
+	text_add(&words, where->assumed && where->collect != DAY_NONE ? "about\001" : "");
+	add_day(where->collect, "not known", &words);
+	text_add(&words, late ? ",\001past" : "");
+	reply_coded(table, late ? HUE_CARE : HUE_NONE, text_string(&words),
+	    day_iso(where->collect, iso));
+}
 
 static void
 add_ashore_row(const struct report_style *style, const struct lookout *lookout,
-    const struct whereabouts *where, struct table *table, struct text *words)
+    const struct whereabouts *where, struct reply_table *table)
 {
 	const struct inventory *inventory = lookout->inventory;
 	const struct item *item = &inventory->items[where->item];
-	table_add(table, HUE_STRONG, item->tag);
-	add_item_cell(lookout->kinds, inventory, where->item, "", table);
-	table_add(table, HUE_NONE, inventory->vessels[item->vessel].name);
-	text_reset(words);
-	add_day(where->since, "not known", words);
-	table_add(table, HUE_NONE, text_string(words));
-	text_reset(words);
-	bool late = where->collect != DAY_NONE && where->collect < style->today;
-	text_add(words, where->assumed && where->collect != DAY_NONE ? "about\001" : "");
-	add_day(where->collect, "not known", words);
-	text_add(words, late ? ",\001past" : "");
-	table_add(table, late ? HUE_CARE : HUE_NONE, text_string(words));
+	reply_cell(table, HUE_STRONG, item->tag);
+	reply_item(table, lookout->kinds, inventory, where->item, "");
+	reply_cell(table, HUE_NONE, item->kind);
+	reply_cell(table, HUE_NONE, item->description);
+	reply_cell(table, HUE_NONE, item->serial);
+	reply_cell(table, HUE_NONE, inventory->vessels[item->vessel].name);
+	reply_cell(table, HUE_NONE, where->station);
+	reply_day(table, HUE_NONE, where->since, "not known");
+	add_back(style, where, table);
+	reply_cell(table, HUE_NONE, where->assumed ? "yes" : "no");
+}
+
+/* A table a station; one without rows where nothing is ashore. */
+static void
+compose_ashore(const struct report_style *style, const struct lookout *lookout,
+    const struct whereabouts_list *list, struct reply *reply)
+{
+	struct reply_table *table = NULL;
+	for (size_t i = 0; i < list->count; i++) {
+		const char *station = list->items[i].station;
+		if (i == 0 || strcmp(list->items[i - 1].station, station) != 0) {
+			SCOPED_TEXT words = {0};
+			text_add_format(&words, "Ashore at %s",
+			    station[0] == '\0' ? "a station that is not told" : station);
+			reply_words(reply, VOICE_PLAIN, i > 0, 2, text_string(&words));
+			table = REPLY_TABLE(reply, ASHORE_COLUMNS, LOOK_FLUSH);
+		}
+		add_ashore_row(style, lookout, &list->items[i], table);
+	}
+	if (list->count == 0) {
+		reply_words(reply, VOICE_PLAIN, false, 0, "Nothing is ashore.");
+		(void)REPLY_TABLE(reply, ASHORE_COLUMNS, LOOK_FLUSH);
+	}
 }
 
 void
 report_ashore(const struct report_style *style, const struct lookout *lookout,
     const struct whereabouts_list *list, struct text *out)
 {
-	SCOPED_TEXT words = {0};
-	for (size_t first = 0, end = 0; first < list->count; first = end) {
-		SCOPED_TABLE table = {0};
-		const char *station = list->items[first].station;
-		table_init(&table, ASHORE_COLUMNS,
-		    sizeof ASHORE_COLUMNS / sizeof ASHORE_COLUMNS[0], 0, style->colour);
-		for (end = first;
-		     end < list->count && strcmp(list->items[end].station, station) == 0;
-		     end++) {
-			add_ashore_row(style, lookout, &list->items[end], &table, &words);
-		}
-		text_reset(&words);
-		text_add_format(&words, "Ashore at %s",
-		    station[0] == '\0' ? "a station that is not told" : station);
-		text_add(out, first == 0 ? "" : "\n");
-		paragraph(text_string(&words), 0, 2, out);
-		table_write(&table, out);
-	}
-	if (list->count == 0) {
-		text_add(out, "Nothing is ashore.\n");
-	}
+	SCOPED_ARENA arena = {0};
+	struct reply reply = {.arena = &arena};
+	compose_ashore(style, lookout, list, &reply);
+	reply_write(&reply, style, out);
 }
-
-static const struct table_column BACK_COLUMNS[] = {
-    {"Tag", 14, ALIGN_LEFT, false},
-    {"What", 24, ALIGN_LEFT, false},
-    {"Back", 0, ALIGN_LEFT, false},
-    {"Found", 0, ALIGN_LEFT, true},
-};
 
 static void
 add_parts(const struct lookout *lookout, const struct came_back *back, struct text *words)
@@ -219,40 +231,83 @@ add_found(const struct report_style *style, const struct lookout *lookout,
 	}
 }
 
+/* The tags of the parts put in new. */
+static void
+add_renewed(
+    const struct inventory *inventory, const struct came_back *back, struct text *out)
+{
+	for (size_t i = 0; i < back->renewed_count; i++) {
+		text_add_format(out, "%s%s", i == 0 ? "" : ";",
+		    inventory->items[back->renewed[i]].tag);
+	}
+}
+
+static void
+add_back_row(const struct report_style *style, const struct lookout *lookout,
+    const struct came_back *back, struct reply_table *table)
+{
+	const struct item *item = &lookout->inventory->items[back->item];
+	const struct movement *movement = back->movement;
+	const struct record *record = back->record;
+	SCOPED_TEXT name = {0};
+	SCOPED_TEXT found = {0};
+	SCOPED_TEXT renewed = {0};
+	add_item_name(lookout->kinds, lookout->inventory, back->item, &name);
+	add_found(style, lookout, back, &found);
+	add_renewed(lookout->inventory, back, &renewed);
+	reply_cell(table, HUE_STRONG, item->tag);
+	reply_coded(table, HUE_NONE, text_string(&name), item->kind);
+	reply_cell(table, HUE_NONE, lookout->inventory->vessels[item->vessel].name);
+	reply_day(table, HUE_NONE, movement->on, "");
+	reply_cell(table, HUE_NONE, movement->station);
+	reply_coded(table, back->different ? HUE_CARE : HUE_NONE, text_string(&found),
+	    result_word(movement->result));
+	reply_day(table, HUE_NONE,
+	    record == NULL ? DAY_NONE : stamp_good_through(record->next), "");
+	reply_cell(table, HUE_NONE,
+	    record == NULL ? movement->certificate : record->certificate);
+	reply_price(table, HUE_NONE,
+	    record == NULL ? movement->price_minor : record->price_minor,
+	    style->currency);
+	reply_cell(table, HUE_NONE, text_string(&renewed));
+	reply_cell(table, HUE_NONE, movement->note);
+	reply_cell(table, HUE_NONE, back->different ? "yes" : "no");
+}
+
 void
 report_came_back(const struct report_style *style, const struct lookout *lookout,
     const struct came_back_list *list, bool all, struct text *out)
 {
-	SCOPED_TABLE table = {0};
+	static const struct reply_column COLUMNS[] = {
+	    {.heading = "Tag", .key = "tag", .type = CELL_TAG, .most = 14},
+	    {.heading = "What", .key = "kind", .most = 24}, {.key = "vessel"},
+	    {.heading = "Back", .key = "on", .type = CELL_DAY}, {.key = "station"},
+	    {.heading = "Found", .key = "result", .flexible = true},
+	    {.key = "next", .type = CELL_DAY}, {.key = "certificate"},
+	    {.key = "price", .type = CELL_PRICE}, {.key = "renewed"}, {.key = "note"},
+	    {.key = "different"}};
+	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
+	struct reply reply = {.arena = &arena};
 	size_t passed = 0;
-	table_init(&table, BACK_COLUMNS, sizeof BACK_COLUMNS / sizeof BACK_COLUMNS[0], 0,
-	    style->colour);
+	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	for (size_t i = 0; i < list->count; i++) {
-		const struct came_back *back = &list->items[i];
-		if (!all && !back->different) {
+		if (all || list->items[i].different) {
+			add_back_row(style, lookout, &list->items[i], table);
+		} else {
 			passed++;
-			continue;
 		}
-		table_add(&table, HUE_STRONG, lookout->inventory->items[back->item].tag);
-		text_reset(&words);
-		add_item_name(lookout->kinds, lookout->inventory, back->item, &words);
-		table_add(&table, HUE_NONE, text_string(&words));
-		text_reset(&words);
-		add_day(back->movement->on, "", &words);
-		table_add(&table, HUE_NONE, text_string(&words));
-		text_reset(&words);
-		add_found(style, lookout, back, &words);
-		table_add(
-		    &table, back->different ? HUE_CARE : HUE_NONE, text_string(&words));
 	}
 	if (list->count == passed) {
-		text_add(out, list->count == 0 ? "Nothing came back.\n"
-					       : "Nothing came back different.\n");
+		text_add(&words, list->count == 0 ? "Nothing came back."
+						  : "Nothing came back different.");
 	}
-	table_write(&table, out);
+	reply_words(&reply, VOICE_PLAIN, false, 0, text_string(&words));
+	text_reset(&words);
 	if (passed > 0) {
-		text_add_format(out, "%zu more passed; --all shows %s.\n", passed,
+		text_add_format(&words, "%zu more passed; --all shows %s.", passed,
 		    passed == 1 ? "it" : "them");
 	}
+	reply_words(&reply, VOICE_PLAIN, false, 0, text_string(&words));
+	reply_write(&reply, style, out);
 }

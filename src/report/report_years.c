@@ -275,8 +275,12 @@ report_years(const struct report_style *style, const struct kinds *kinds,
 {
 	SCOPED_ARENA arena = {0};
 	struct reply reply = {.arena = &arena};
-	compose(&(struct composing){{style, kinds, view}, &reply, false});
-	reply_text(&reply, style->colour, out);
+	if (style->csv) {
+		add_years_rows(view, &reply);
+	} else {
+		compose(&(struct composing){{style, kinds, view}, &reply, false});
+	}
+	reply_write(&reply, style, out);
 }
 
 void

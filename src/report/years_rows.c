@@ -1,6 +1,5 @@
 /* The years ahead as rows for a spreadsheet: one a thing done, one a trip. */
-#include "report/reply.h"
-#include "report/report.h"
+#include "report/years_words.h"
 
 /* The columns every row begins with. */
 static void
@@ -44,7 +43,7 @@ add_done(const struct outlook_view *view, const struct named_outlook *named,
 }
 
 void
-report_years_csv(const struct outlook_view *view, struct text *out)
+add_years_rows(const struct outlook_view *view, struct reply *reply)
 {
 	static const struct reply_column COLUMNS[] = {{.key = "plan"},
 	    {.key = "winter", .type = CELL_NUMBER}, {.key = "station"},
@@ -52,9 +51,7 @@ report_years_csv(const struct outlook_view *view, struct text *out)
 	    {.key = "doer"}, {.key = "by", .type = CELL_DAY},
 	    {.key = "price", .type = CELL_PRICE},
 	    {.key = "carriage", .type = CELL_PRICE}};
-	SCOPED_ARENA arena = {0};
-	struct reply reply = {.arena = &arena};
-	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, 0);
+	struct reply_table *table = REPLY_TABLE(reply, COLUMNS, 0);
 	for (size_t i = 0; i < view->count; i++) {
 		const struct outlook *plan = &view->plans[i].plan;
 		for (size_t j = 0; j < plan->trip_count; j++) {
@@ -64,5 +61,4 @@ report_years_csv(const struct outlook_view *view, struct text *out)
 			add_done(view, &view->plans[i], &plan->lines[j], table);
 		}
 	}
-	reply_csv(&reply, out);
 }

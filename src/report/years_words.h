@@ -3,7 +3,7 @@
 #define BECKET_REPORT_YEARS_WORDS_H
 
 #include "gear/money.h"
-#include "report/report.h"
+#include "report/reply.h"
 
 /* Kinds named as what drives the money. */
 enum { DRIVERS_MOST = 6 };
@@ -24,6 +24,9 @@ struct years_row {
 	bool unpriced;     /* some of it has no price */
 	bool supposed;     /* some of it is counted at a price of others */
 };
+
+/* Adds the years ahead as rows for a spreadsheet: one a thing done, one a trip. */
+void add_years_rows(const struct outlook_view *view, struct reply *reply);
 
 /* An amount without its currency, "1234.50". Borrowed from the buffer. */
 const char *years_figure(
