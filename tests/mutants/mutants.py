@@ -31,9 +31,9 @@ ROOT = Path(__file__).resolve().parents[2]
 BUILD = Path(os.environ.get("BUILD", ROOT / "build" / "plain")).resolve()
 ABOVE = {"due": ["rules", "gear", "dates", "base"], "muster": ["due", "rules", "gear", "dates", "base"]}
 TESTS = {  # the unit tests that are of the room, the quickest first
-    "due": "decide conditions working clocks interval extension label worked_cases events suppose windows sheet_days season due"
-           " limits property oracle",
-    "muster": "pieces booked working ashore carriage muster cure_fleet cure",
+    "due": "decide fails_in_span if_done siblings conditions working clocks interval extension label worked_cases"
+           " events suppose windows sheet_days season due limits property oracle",
+    "muster": "pieces booked working ashore carriage muster cure_fleet cure rota",
 }
 GOLDENS = {
     "due": ["why-clocks", "maker-interval", "printed-expiry", "two-sheets", "due-if", "part-gone", "extends"],

@@ -223,10 +223,34 @@ if_it_were_done_it_is_spent(void **state)
 	scene_close(&scene);
 }
 
+/* Given twice, the second time for longer; and once more for no longer than it is good anyhow. */
+static void
+of_several_the_longest_holds_and_one_that_gives_nothing_is_not_named(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct extension first;
+	struct item *raft = extended_raft(&scene, RAFT, &first);
+	const struct extension both[] = {first, more_time("2026-04-02", "2026-11-15")};
+	raft->extensions = both;
+	raft->extension_count = 2;
+	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-06-01");
+	assert_int_equal(due.good_through, day_of("2026-11-15"));
+	const struct extension nothing = more_time("2026-04-01", "2026-05-20");
+	raft->extensions = &nothing;
+	raft->extension_count = 1;
+	due = scene_due(&scene, raft, TASK_SERVICE, "2026-05-01");
+	assert_int_equal(due.good_through, day_of("2026-05-20"));
+	assert_null(due.binding->extension);
+	scene_close(&scene);
+}
+
 int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(
+		of_several_the_longest_holds_and_one_that_gives_nothing_is_not_named),
 	    cmocka_unit_test(it_holds_whatever_the_sheet_and_from_the_day_it_was_given),
 	    cmocka_unit_test(
 		it_ends_with_the_next_record_of_its_task_or_of_one_that_counts_as_it),

@@ -1,0 +1,153 @@
+/* An item seen as it is not: with a task done, aboard another boat, withdrawn. */
+#include "becket_test.h"
+#include "scene.h"
+
+#define SOURCE "    source: test\n    standing: common practice\n"
+#define RENEW                                                                            \
+	"  - id: life\n    kinds: [tether]\n    task: renew\n    doer: owner\n"          \
+	"    grade: law\n    clocks:\n      - { from: [fitted], months: 24 }\n" SOURCE
+
+static void
+index_scene(struct scene *scene)
+{
+	scene->engine = (struct due_engine){.kinds = scene->kinds,
+	    .rulebooks = scene->rulebooks,
+	    .inventory = &scene->inventory};
+	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
+	    &scene->engine.next_part);
+}
+
+/* A tether fitted on 1 May 2024, seen as renewed on 1 June 2026. */
+static struct obligation
+renewed(struct scene *scene, const struct extension *extension, const struct event *event)
+{
+	struct fault fault = {0};
+	struct obligation due = {0};
+	scene_open(scene, RENEW);
+	struct item *tether = scene_item(scene, "tether");
+	tether->fitted = stamp_of("2024-05-01");
+	tether->extensions = extension;
+	tether->extension_count = extension == NULL ? 0 : 1;
+	tether->events = event;
+	tether->event_count = event == NULL ? 0 : 1;
+	index_scene(scene);
+	assert_true(due_if_done(&scene->engine, 0, TASK_RENEW, day_of("2026-06-01"),
+	    &scene->arena, &due, &fault));
+	return due;
+}
+
+static void
+what_is_new_has_no_part_in_the_old_one_s_extension(void **state)
+{
+	(void)state;
+	struct scene scene;
+	const struct extension more = {.task = TASK_RENEW,
+	    .until = day_of("2031-01-01"),
+	    .paper = "MA 1",
+	    .given = day_of("2026-04-01")};
+	struct obligation due = renewed(&scene, &more, NULL);
+	assert_int_equal(due.good_through, day_of("2028-06-01"));
+	scene_close(&scene);
+}
+
+static void
+what_is_new_has_not_been_used(void **state)
+{
+	(void)state;
+	struct scene scene;
+	const struct event used = {.kind = EVENT_USED, .on = day_of("2026-05-01")};
+	struct obligation due = renewed(&scene, NULL, &used);
+	assert_int_equal(due.state, STATE_IN_DATE);
+	assert_int_equal(due.due, day_of("2028-06-01"));
+	scene_close(&scene);
+}
+
+static void
+what_is_withdrawn_has_no_tasks(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct fault fault = {0};
+	struct obligation *obligations = &(struct obligation){0};
+	size_t count = 7;
+	scene_open(&scene, RENEW);
+	scene_item(&scene, "tether")->state = PLACE_WITHDRAWN;
+	index_scene(&scene);
+	assert_true(due_of_item(&scene.engine, 0, day_of("2026-06-01"), &scene.arena,
+	    &obligations, &count, &fault));
+	assert_null(obligations);
+	assert_int_equal(count, 0);
+	scene_close(&scene);
+}
+
+/* Two years from fitting on commercial boats alone: the first is private, the second is not. */
+static void
+a_spare_is_judged_by_the_boat_it_would_be_aboard(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct fault fault = {0};
+	struct obligation *obligations = NULL;
+	size_t count = 0;
+	scene_open(&scene,
+	    "  - id: hire\n    kinds: [tether]\n    when: {use: commercial}\n"
+	    "    task: renew\n    doer: owner\n    grade: law\n"
+	    "    clocks:\n      - { from: [fitted], months: 24 }\n" SOURCE);
+	scene_item(&scene, "tether")->fitted = stamp_of("2024-05-01");
+	struct period let = scene.periods[0];
+	let.use = USE_COMMERCIAL;
+	struct vessel vessels[2] = {scene.vessel, scene.vessel};
+	vessels[1].name = "Let";
+	vessels[1].periods = &let;
+	scene.inventory.vessels = vessels;
+	scene.inventory.vessel_count = 2;
+	const struct rulebook *rulebooks[2] = {scene.rulebook, scene.rulebook};
+	index_scene(&scene);
+	scene.engine.rulebooks = rulebooks;
+	assert_true(due_of_item_aboard(&scene.engine, 0, 1, day_of("2026-06-01"),
+	    &scene.arena, &obligations, &count, &fault));
+	assert_int_equal(count, 1);
+	assert_int_equal(obligations[0].due, day_of("2026-05-01"));
+	assert_true(due_of_item(&scene.engine, 0, day_of("2026-06-01"), &scene.arena,
+	    &obligations, &count, &fault));
+	assert_int_equal(count, 0);
+	scene_close(&scene);
+}
+
+/* A look each month and a look each year: of one task, the yearly one is told first. */
+static void
+the_routine_of_a_task_comes_behind_it(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct fault fault = {0};
+	struct obligation *obligations = NULL;
+	size_t count = 0;
+	scene_open(&scene,
+	    "  - id: monthly\n    kinds: [tether]\n    task: inspect\n    doer: owner\n"
+	    "    grade: maker\n    clocks:\n      - { from: [last], months: 1 }\n" SOURCE
+	    "  - id: yearly\n    kinds: [tether]\n    task: inspect\n    doer: owner\n"
+	    "    grade: maker\n    clocks:\n      - { from: [last], months: 12 }\n" SOURCE);
+	struct item *tether = scene_item(&scene, "tether");
+	scene_record(&scene, tether, TASK_INSPECT, "2026-05-01", NULL);
+	index_scene(&scene);
+	assert_true(due_of_item(&scene.engine, 0, day_of("2026-05-02"), &scene.arena,
+	    &obligations, &count, &fault));
+	assert_int_equal(count, 2);
+	assert_false(obligations[0].routine);
+	assert_true(obligations[1].routine);
+	scene_close(&scene);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(what_is_new_has_no_part_in_the_old_one_s_extension),
+	    cmocka_unit_test(what_is_new_has_not_been_used),
+	    cmocka_unit_test(what_is_withdrawn_has_no_tasks),
+	    cmocka_unit_test(a_spare_is_judged_by_the_boat_it_would_be_aboard),
+	    cmocka_unit_test(the_routine_of_a_task_comes_behind_it),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
