@@ -2,7 +2,6 @@
 #include "cli/command.h"
 #include "desk/questions.h"
 #include "exchange/answers.h"
-#include "exchange/winter_csv.h"
 
 struct asked {
 	struct plans_wish wish;
@@ -65,7 +64,7 @@ run(struct context *context, struct fault *fault)
 	}
 	const struct inventory *inventory = &context->desk.contents.inventory;
 	if (asked.csv) {
-		csv_write_winter(inventory, answer.lists, answer.count, &context->out);
+		report_winters_csv(inventory, answer.lists, answer.count, &context->out);
 		return true;
 	}
 	if (context->json) {

@@ -24,6 +24,7 @@ reply_heading(struct reply *reply, int level, const char *words)
 	struct reply_part *part = add_part(reply);
 	part->is = PART_HEADING;
 	part->level = level;
+	part->apart = level == 3 || reply->count > 1;
 	part->words = arena_string(reply->arena, words);
 }
 
@@ -224,18 +225,20 @@ text_table(const struct reply_table *from, bool colour, struct text *out)
 }
 
 static void
+text_heading(const struct reply_part *part, struct text *out)
+{
+	SCOPED_TEXT words = {0};
+	text_add_format(&words, "%s%s", part->words, part->level == 2 ? "." : "");
+	text_add(out, part->apart ? "\n" : "");
+	paragraph(text_string(&words), 0, 2, out);
+}
+
+static void
 text_part(const struct reply_part *part, bool colour, struct text *out)
 {
 	switch (part->is) {
 	case PART_HEADING:
-		if (part->level == 2) {
-			SCOPED_TEXT sentence = {0};
-			text_add_format(&sentence, "%s.", part->words);
-			paragraph(text_string(&sentence), 0, 2, out);
-		} else {
-			text_add_byte(out, '\n');
-			paragraph(part->words, 0, 2, out);
-		}
+		text_heading(part, out);
 		break;
 	case PART_WORDS:
 		text_add(out, part->apart ? "\n" : "");
@@ -253,9 +256,6 @@ void
 reply_text(const struct reply *reply, bool colour, struct text *out)
 {
 	for (size_t i = 0; i < reply->count; i++) {
-		bool next = reply->items[i]->is == PART_HEADING &&
-			    reply->items[i]->level == 2 && i > 0;
-		text_add(out, next ? "\n" : "");
 		text_part(reply->items[i], colour, out);
 	}
 }
@@ -327,9 +327,10 @@ page_part(const struct reply_part *part, struct markup *markup)
 	    [VOICE_CARE] = "care",
 	    [VOICE_QUIET] = "quiet",
 	    [VOICE_CAUTION] = "caution"};
+	static const char *const HEADINGS[] = {"", "h1", "h2", "h3"};
 	switch (part->is) {
 	case PART_HEADING:
-		markup_element(markup, part->level == 2 ? "h2" : "h3", NULL, part->words);
+		markup_element(markup, HEADINGS[part->level], NULL, part->words);
 		break;
 	case PART_WORDS:
 		markup_element(markup, "p", CLASSES[part->voice], part->words);

@@ -74,11 +74,11 @@ typedef void reply_draw(const void *of, struct markup *markup);
 struct reply_part {
 	enum { PART_HEADING, PART_WORDS, PART_TABLE, PART_DRAWING } is;
 
-	int level;        /* of a heading: 2 or 3 */
-	enum voice voice; /* of words, as the next three */
+	int level;        /* of a heading: 1 to 3 */
+	enum voice voice; /* of words, as the next two */
 	size_t first;     /* blanks before the first line, in text */
 	size_t rest;      /* and before those after it */
-	bool apart;       /* after a blank line, in text */
+	bool apart;       /* of both: after a blank line, in text */
 	const char *words;
 	struct reply_table table;
 	reply_draw *draw;
@@ -93,8 +93,9 @@ struct reply {
 	size_t capacity;
 };
 
-/* A heading without its full stop. In text one of level 2 is a sentence, one of level 3 a line after
- * a blank one. */
+/* A heading without its full stop. In text one of level 1 is a line and one of level 2 a sentence,
+ * after a blank line where they are not the first of the answer; one of level 3 is a line after a
+ * blank one. */
 void reply_heading(struct reply *reply, int level, const char *words);
 
 /* A paragraph; nothing for empty words. `apart` and `rest` are for text. */

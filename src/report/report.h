@@ -65,6 +65,11 @@ void report_winters(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct shore_list *lists, size_t count,
     struct text *out);
 
+/* The same as CSV, a row a line of it. `part` is one of hand-in, self, buy, paperwork, dispose, waits,
+ * cannot, now; `standing` how the day of a hand-in stands. */
+void report_winters_csv(const struct inventory *inventory, const struct shore_list *lists,
+    size_t count, struct text *out);
+
 /* Musters with what they are about. All borrowed. */
 struct muster_view {
 	const struct inventory *inventory;

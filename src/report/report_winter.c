@@ -15,7 +15,7 @@ write_head(const struct shore_page *page)
 	SCOPED_TEXT words = {0};
 	text_add_format(
 	    &words, "%s: shore list", page->inventory->vessels[list->vessel].name);
-	paragraph(text_string(&words), 0, 2, page->out);
+	reply_heading(page->reply, 1, text_string(&words));
 	text_reset(&words);
 	if (list->has_winter) {
 		text_add_format(&words, "Winter %d: laid up ", list->winter.year);
@@ -32,7 +32,7 @@ write_head(const struct shore_page *page)
 		text_add_format(&words, " At most %d %s to stations, as you said.",
 		    list->most_trips, list->most_trips == 1 ? "trip" : "trips");
 	}
-	paragraph(text_string(&words), 0, 2, page->out);
+	shore_words(page, &words);
 }
 
 static bool
@@ -96,7 +96,7 @@ write_unproven(const struct shore_page *page, const struct trips_proof *proof)
 	    "at that cost be fewer than %zu.",
 	    money_words(proof->bound_minor, page->style->currency, money),
 	    proof->bound_trips);
-	paragraph(text_string(&words), 0, 2, page->out);
+	shore_words(page, &words);
 }
 
 /* What is known of the cost, and how much is not; then the caution under every report. */
@@ -106,24 +106,25 @@ write_foot(const struct shore_page *page)
 	const struct shore_list *list = page->list;
 	char money[MONEY_WORDS_SIZE];
 	if (list->hand_in.count == 0 && list->ashore.count == 0 && list->buy.count == 0) {
-		add_caution(page->out);
+		reply_caution(page->reply);
 		return;
 	}
 	SCOPED_TEXT words = {0};
 	add_list_clashes(page->inventory, &list->years, &words);
-	text_add(page->out, words.length > 0 ? "\n" : "");
-	paragraph(text_string(&words), 0, 2, page->out);
-	money_words(list->cost_minor, page->style->currency, money);
-	text_add_format(page->out, "\nCost known: %s", money);
+	reply_words(page->reply, VOICE_PLAIN, true, 2, text_string(&words));
+	text_reset(&words);
+	text_add_format(&words, "Cost known: %s",
+	    money_words(list->cost_minor, page->style->currency, money));
 	if (list->unpriced > 0) {
-		text_add_format(page->out, "; %zu %s without a price", list->unpriced,
+		text_add_format(&words, "; %zu %s without a price", list->unpriced,
 		    list->unpriced == 1 ? "line" : "lines");
 	}
-	text_add(page->out, ".\n");
+	text_add_byte(&words, '.');
+	reply_words(page->reply, VOICE_PLAIN, true, 0, text_string(&words));
 	if (list->hand_in.count > 0 && !page->trips_above) {
 		write_unproven(page, &list->proof);
 	}
-	paragraph(REPORT_CAUTION, 0, 0, page->out);
+	reply_words(page->reply, VOICE_CAUTION, false, 0, REPORT_CAUTION);
 }
 
 static void
@@ -131,9 +132,9 @@ write_list(struct shore_page *page)
 {
 	write_head(page);
 	if (nothing_to_do(page->list)) {
-		text_add(page->out, page->list->has_winter
-					? "\nNothing is to be done this winter.\n"
-					: "\nNothing is to be done now.\n");
+		reply_words(page->reply, VOICE_PLAIN, true, 0,
+		    page->list->has_winter ? "Nothing is to be done this winter."
+					   : "Nothing is to be done now.");
 	}
 	write_parts(page);
 	write_foot(page);
@@ -152,10 +153,9 @@ write_base_foot(const struct shore_page *page, const struct trips_proof *proof)
 		    money_words(proof->minor, page->style->currency, money));
 	}
 	text_add_byte(&words, '.');
-	text_add_byte(page->out, '\n');
-	paragraph(text_string(&words), 0, 2, page->out);
+	reply_words(page->reply, VOICE_PLAIN, true, 2, text_string(&words));
 	write_unproven(page, proof);
-	add_caution(page->out);
+	reply_caution(page->reply);
 }
 
 /* The page of one base; `lists` are of the vessels there. */
@@ -167,11 +167,9 @@ write_base(struct shore_page *page, const struct shore_list *const *lists, size_
 	page->list = lists[0];
 	text_add_format(&words, "%s: trips of %zu boats, seen on ", vessel->base, count);
 	add_day(page->style->today, "", &words);
-	text_add_byte(&words, '.');
-	paragraph(text_string(&words), 0, 2, page->out);
+	reply_heading(page->reply, 2, text_string(&words));
 	write_base_trips(page, lists, count);
 	write_base_foot(page, &lists[0]->proof);
-	text_add_byte(page->out, '\n');
 }
 
 static bool
@@ -209,7 +207,8 @@ report_winters(const struct report_style *style, const struct kinds *kinds,
     struct text *out)
 {
 	SCOPED_ARENA arena = {0};
-	struct shore_page page = {style, kinds, inventory, NULL, out, count > 1};
+	struct reply reply = {.arena = &arena};
+	struct shore_page page = {style, kinds, inventory, NULL, &reply, count > 1};
 	const struct shore_list **together =
 	    arena_alloc(&arena, (count + 1) * sizeof(const struct shore_list *));
 	for (size_t i = 0; count > 1 && i < count; i++) {
@@ -217,7 +216,7 @@ report_winters(const struct report_style *style, const struct kinds *kinds,
 	}
 	for (size_t i = 0; i < count; i++) {
 		page.list = &lists[i];
-		text_add(out, i == 0 ? "" : "\n");
 		write_list(&page);
 	}
+	reply_text(&reply, style->colour, out);
 }

@@ -4,11 +4,11 @@
 
 #include <string.h>
 
-static const struct table_column ASHORE_COLUMNS[] = {
-    {"", 20, ALIGN_LEFT, false}, /* tick box and tag */
-    {"", 0, ALIGN_LEFT, true},   /* what it is */
-    {"", 24, ALIGN_LEFT, false}, /* tasks */
-    {"", 0, ALIGN_LEFT, false},  /* due */
+static const struct reply_column ASHORE_COLUMNS[] = {
+    {.heading = "Tag", .type = CELL_TAG, .most = 20},
+    {.heading = "What", .flexible = true},
+    {.heading = "Tasks", .most = 24},
+    {.heading = "Due", .type = CELL_STATE},
 };
 
 /* True when both go under one heading. */
@@ -38,21 +38,17 @@ write_heading(const struct shore_page *page, const struct ashore_line *line)
 		add_day(line->collect, "", &words);
 		text_add(&words, line->assumed ? " (ask)" : "");
 	}
-	text_add_byte(page->out, '\n');
-	paragraph(text_string(&words), 0, 2, page->out);
+	reply_heading(page->reply, 3, text_string(&words));
 }
 
 static void
-add_line(
-    const struct shore_page *page, const struct ashore_line *line, struct table *table)
+add_line(const struct shore_page *page, const struct ashore_line *line,
+    struct reply_table *table)
 {
 	SCOPED_TEXT words = {0};
 	bool any = false;
-	text_add_format(
-	    &words, "[%c]%c%s", GLUE, GLUE, page->inventory->items[line->item].tag);
-	table_add(table, HUE_STRONG, text_string(&words));
-	add_item_cell(page->kinds, page->inventory, line->item, "", table);
-	text_reset(&words);
+	shore_tick(page, line->item, table);
+	shore_item(page, line->item, "", table);
 	for (int task = 0; task < TASK_COUNT; task++) {
 		if ((line->tasks & 1U << task) != 0) {
 			text_add_format(
@@ -60,7 +56,7 @@ add_line(
 			any = true;
 		}
 	}
-	table_add(table, HUE_NONE, text_string(&words));
+	reply_cell(table, HUE_NONE, text_string(&words));
 	text_reset(&words);
 	struct standing_now plain = {line->state, DAY_NONE, DAY_NONE, ""};
 	add_day(line->due, "", &words);
@@ -68,7 +64,7 @@ add_line(
 		text_add(&words, line->due == DAY_NONE ? "" : ", ");
 		add_state_words(&plain, 0, &words);
 	}
-	table_add(table, any ? state_hue(line->state) : HUE_NONE, text_string(&words));
+	reply_cell(table, any ? state_hue(line->state) : HUE_NONE, text_string(&words));
 }
 
 void
@@ -76,16 +72,13 @@ write_ashore(const struct shore_page *page)
 {
 	const struct ashore_lines *lines = &page->list->ashore;
 	for (size_t first = 0, end = 0; first < lines->count; first = end) {
-		SCOPED_TABLE table = {0};
-		table_init(&table, ASHORE_COLUMNS,
-		    sizeof ASHORE_COLUMNS / sizeof ASHORE_COLUMNS[0], 0,
-		    page->style->colour);
 		write_heading(page, &lines->items[first]);
+		struct reply_table *table =
+		    REPLY_TABLE(page->reply, ASHORE_COLUMNS, SHORE_LOOK);
 		for (end = first; end < lines->count &&
 				  same_trip(&lines->items[first], &lines->items[end]);
 		     end++) {
-			add_line(page, &lines->items[end], &table);
+			add_line(page, &lines->items[end], table);
 		}
-		table_write(&table, page->out);
 	}
 }

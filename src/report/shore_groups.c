@@ -1,4 +1,4 @@
-/* The compact parts of a printed shore list, where many things share one line. */
+/* The compact parts of a shore list, where many things share one line. */
 #include "report/shore_parts.h"
 #include "report/tags.h"
 #include "report/words.h"
@@ -89,7 +89,7 @@ write_waiting(const struct shore_page *page, const char *lead, const struct pick
 		text_add_format(&words, "%s (", lead);
 		add_day(earliest, "day not known", &words);
 		text_add_format(&words, "): %s", text_string(&tasks));
-		paragraph(text_string(&words), 0, 4, page->out);
+		reply_words(page->reply, VOICE_PLAIN, false, 4, text_string(&words));
 	}
 }
 
@@ -123,32 +123,29 @@ same_row(
 	       strcmp(items[a->item].kind, items[b->item].kind) == 0;
 }
 
-static const struct table_column DAY_COLUMNS[] = {
-    {"", 0, ALIGN_LEFT, false},  /* due */
-    {"", 0, ALIGN_LEFT, false},  /* task */
-    {"", 30, ALIGN_LEFT, false}, /* tags */
-    {"", 0, ALIGN_LEFT, true},   /* kind */
+static const struct reply_column DAY_COLUMNS[] = {
+    {.heading = "Due", .type = CELL_DAY},
+    {.heading = "Task"},
+    {.heading = "Gear", .type = CELL_TAG, .most = 30},
+    {.heading = "What", .flexible = true},
 };
 
 /* Adds the row that starts at line `at`; returns the line after its last. */
 static size_t
-add_day_row(
-    const struct shore_page *page, size_t at, struct table *table, struct text *words)
+add_day_row(const struct shore_page *page, size_t at, struct reply_table *table)
 {
 	const struct shore_lines *lines = &page->list->waits;
 	const struct shore_line *first = &lines->items[at];
-	text_reset(words);
-	add_day(first->due, "not known", words);
-	table_add(table, HUE_STRONG, text_string(words));
-	table_add(table, HUE_NONE, line_task_word(first));
-	text_reset(words);
-	struct tag_list tags = {.out = words};
+	SCOPED_TEXT words = {0};
+	reply_day(table, HUE_STRONG, first->due, "not known");
+	reply_cell(table, HUE_NONE, line_task_word(first));
+	struct tag_list tags = {.out = &words};
 	while (at < lines->count && same_row(page, first, &lines->items[at])) {
 		tag_list_add(&tags, tag_of(page, &lines->items[at++]));
 	}
 	tag_list_end(&tags);
-	table_add(table, HUE_NONE, text_string(words));
-	table_add(table, HUE_NONE,
+	reply_cell(table, HUE_NONE, text_string(&words));
+	reply_cell(table, HUE_NONE,
 	    kind_name(page->kinds, page->inventory->items[first->item].kind));
 	return at;
 }
@@ -159,15 +156,11 @@ write_waits_by_day(const struct shore_page *page)
 {
 	const struct shore_lines *lines = &page->list->waits;
 	day_t last = day_add_months(page->style->today, 12);
-	SCOPED_TABLE table = {0};
-	SCOPED_TEXT words = {0};
-	table_init(&table, DAY_COLUMNS, sizeof DAY_COLUMNS / sizeof DAY_COLUMNS[0], 0,
-	    page->style->colour);
+	struct reply_table *table = REPLY_TABLE(page->reply, DAY_COLUMNS, SHORE_LOOK);
 	for (size_t i = 0; i < lines->count && lines->items[i].due <= last;) {
-		i = add_day_row(page, i, &table, &words);
+		i = add_day_row(page, i, table);
 	}
 	struct pick later = {INT_MIN, INT_MAX, last};
-	table_write(&table, page->out);
 	write_waiting(page, "later", &later);
 }
 
@@ -178,11 +171,11 @@ write_waits(const struct shore_page *page)
 		return;
 	}
 	if (!page->list->has_winter) {
-		text_add(page->out, "\nCan wait, day by day for twelve months\n");
+		reply_heading(page->reply, 3, "Can wait, day by day for twelve months");
 		write_waits_by_day(page);
 		return;
 	}
-	text_add(page->out, "\nCan wait (with the first day something is due)\n");
+	reply_heading(page->reply, 3, "Can wait (with the first day something is due)");
 	write_waits_by_winter(page);
 }
 
@@ -198,7 +191,7 @@ write_habits(const struct shore_page *page)
 		text_add(&words, "Habits, all the year: ");
 		add_tasks(page, lines, &ALL, &words);
 		text_add_byte(&words, '.');
-		text_add(page->out, page->list->waits.count > 0 ? "" : "\n");
-		paragraph(text_string(&words), 0, 4, page->out);
+		reply_words(page->reply, VOICE_PLAIN, page->list->waits.count == 0, 4,
+		    text_string(&words));
 	}
 }

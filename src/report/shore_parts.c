@@ -6,14 +6,20 @@
 
 #include <string.h>
 
-static const struct table_column PART_COLUMNS[] = {
-    {"", 20, ALIGN_LEFT, false}, /* tick box and tag */
-    {"", 0, ALIGN_LEFT, true},   /* what it is */
-    {"", 8, ALIGN_LEFT, false},  /* task */
-    {"", 0, ALIGN_LEFT, false},  /* due, and the state where it has passed */
-    {"", 25, ALIGN_LEFT, false}, /* window */
-    {"", 16, ALIGN_RIGHT, false},
+static const struct reply_column PART_COLUMNS[] = {
+    {.heading = "Tag", .type = CELL_TAG, .most = 20},
+    {.heading = "What", .flexible = true},
+    {.heading = "Task", .most = 8},
+    {.heading = "Due", .type = CELL_STATE}, /* and the state where it has passed */
+    {.heading = "When", .most = 25},
+    {.heading = "Price", .type = CELL_PRICE, .most = 16},
 };
+
+void
+shore_words(const struct shore_page *page, const struct text *words)
+{
+	reply_words(page->reply, VOICE_PLAIN, false, 2, text_string(words));
+}
 
 bool
 page_in_winter(const struct shore_page *page, struct span window)
@@ -84,10 +90,27 @@ line_task_word(const struct shore_line *line)
 
 /* Adds "[ ] LR-1", with no place to break. */
 static void
-add_tick(const struct shore_page *page, const struct shore_line *line, struct text *words)
+add_tick(const struct shore_page *page, size_t item, struct text *words)
 {
-	text_add_format(
-	    words, "[%c]%c%s", GLUE, GLUE, page->inventory->items[line->item].tag);
+	text_add_format(words, "[%c]%c%s", GLUE, GLUE, page->inventory->items[item].tag);
+}
+
+void
+shore_tick(const struct shore_page *page, size_t item, struct reply_table *table)
+{
+	SCOPED_TEXT words = {0};
+	add_tick(page, item, &words);
+	reply_cell(table, HUE_STRONG, text_string(&words));
+}
+
+void
+shore_item(const struct shore_page *page, size_t item, const char *note,
+    struct reply_table *table)
+{
+	SCOPED_TEXT name = {0};
+	SCOPED_TEXT extra = {0};
+	add_item_parts(page->kinds, page->inventory, item, note, &name, &extra);
+	reply_extra(table, HUE_NONE, text_string(&name), text_string(&extra));
 }
 
 /* Adds what is odd about this line. */
@@ -119,47 +142,29 @@ add_line_due(const struct shore_line *line, struct text *words)
 
 static void
 add_line(const struct shore_page *page, const struct shore_line *line,
-    const struct part_shape *shape, struct span shared, struct table *table)
+    const struct part_shape *shape, struct span shared, struct reply_table *table)
 {
-	SCOPED_TEXT cell = {0};
-	struct text *words = &cell;
+	SCOPED_TEXT words = {0};
 	char money[MONEY_WORDS_SIZE];
-	text_reset(words);
-	add_tick(page, line, words);
-	table_add(table, HUE_STRONG, text_string(words));
-	text_reset(words);
-	add_line_note(line, words);
-	add_item_cell(
-	    page->kinds, page->inventory, line->item, text_string(words), table);
-	table_add(table, HUE_NONE, shape->task ? line_task_word(line) : "");
-	text_reset(words);
+	shore_tick(page, line->item, table);
+	add_line_note(line, &words);
+	reply_item(page->kinds, page->inventory, line->item, text_string(&words), table);
+	reply_cell(table, HUE_NONE, shape->task ? line_task_word(line) : "");
+	text_reset(&words);
 	if (shape->due) {
-		add_line_due(line, words);
+		add_line_due(line, &words);
 	}
 	enum hue hue = line->state == STATE_IN_DATE ? HUE_NONE : state_hue(line->state);
-	table_add(table, hue, text_string(words));
-	text_reset(words);
+	reply_cell(table, hue, text_string(&words));
+	text_reset(&words);
 	if (shape->window && !line->with_parent) {
 		struct span window = own_window(page, line, shared);
-		add_window_words(window, !page_in_winter(page, window), words);
+		add_window_words(window, !page_in_winter(page, window), &words);
 	}
-	table_add(table, HUE_NONE, text_string(words));
+	reply_cell(table, HUE_NONE, text_string(&words));
 	money_words(line->price_minor, page->style->currency, money);
 	const char *price = money[0] == '\0' ? "no price" : money;
-	table_add(table, HUE_NONE, shape->price ? price : "");
-}
-
-static void
-write_lines(const struct shore_page *page, const struct shore_lines *lines,
-    const struct part_shape *shape, struct span shared)
-{
-	SCOPED_TABLE table = {0};
-	table_init(&table, PART_COLUMNS, sizeof PART_COLUMNS / sizeof PART_COLUMNS[0], 0,
-	    page->style->colour);
-	for (size_t i = 0; i < lines->count; i++) {
-		add_line(page, &lines->items[i], shape, shared, &table);
-	}
-	table_write(&table, page->out);
+	reply_cell(table, HUE_NONE, shape->price ? price : "");
 }
 
 /* What must be known of a line: what its plan says, or what to do about a renewal whose date
@@ -209,7 +214,7 @@ write_notes(const struct shore_page *page, const struct shore_lines *lines)
 		}
 		tag_list_end(&tags);
 		text_add_format(&words, ": %s.", note);
-		paragraph(text_string(&words), 0, 2, page->out);
+		shore_words(page, &words);
 	}
 }
 
@@ -282,7 +287,7 @@ write_by_age(const struct shore_page *page, const struct shore_lines *lines)
 		text_reset(&words);
 		text_add(&words, "* ");
 		add_by_age(page, lines, i, &words);
-		paragraph(text_string(&words), 0, 2, page->out);
+		shore_words(page, &words);
 	}
 }
 
@@ -300,20 +305,22 @@ write_part(const struct shore_page *page, const char *heading,
 		text_add(&words, ", ");
 		add_window_words(shared, true, &words);
 	}
-	text_add_byte(page->out, '\n');
-	paragraph(text_string(&words), 0, 2, page->out);
-	write_lines(page, lines, shape, shared);
+	reply_heading(page->reply, 3, text_string(&words));
+	struct reply_table *table = REPLY_TABLE(page->reply, PART_COLUMNS, SHORE_LOOK);
+	for (size_t i = 0; i < lines->count; i++) {
+		add_line(page, &lines->items[i], shape, shared, table);
+	}
 	write_notes(page, lines);
 	write_by_age(page, lines);
 }
 
 /* ---- what can't be done, what goes ---- */
 
-static const struct table_column CANNOT_COLUMNS[] = {
-    {"", 12, ALIGN_LEFT, false}, /* tag */
-    {"", 24, ALIGN_LEFT, false}, /* what it is */
-    {"", 8, ALIGN_LEFT, false},  /* task */
-    {"", 0, ALIGN_LEFT, true},   /* reason */
+static const struct reply_column CANNOT_COLUMNS[] = {
+    {.heading = "Tag", .type = CELL_TAG, .most = 12},
+    {.heading = "What", .most = 24},
+    {.heading = "Task", .most = 8},
+    {.heading = "Why", .flexible = true},
 };
 
 void
@@ -323,17 +330,18 @@ write_cannot(const struct shore_page *page)
 	if (lines->count == 0) {
 		return;
 	}
-	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
-	table_init(&table, CANNOT_COLUMNS,
-	    sizeof CANNOT_COLUMNS / sizeof CANNOT_COLUMNS[0], 0, page->style->colour);
+	reply_heading(page->reply, 3,
+	    page->list->most_trips > 0 ? "Can't be done in time, or in so few trips"
+				       : "Can't be done in time");
+	struct reply_table *table = REPLY_TABLE(page->reply, CANNOT_COLUMNS, SHORE_LOOK);
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct shore_line *line = &lines->items[i];
-		table_add(&table, HUE_STRONG, page->inventory->items[line->item].tag);
+		reply_cell(table, HUE_STRONG, page->inventory->items[line->item].tag);
 		text_reset(&words);
 		add_item_words(page->kinds, page->inventory, line->item, &words);
-		table_add(&table, HUE_NONE, text_string(&words));
-		table_add(&table, HUE_NONE, line_task_word(line));
+		reply_cell(table, HUE_NONE, text_string(&words));
+		reply_cell(table, HUE_NONE, line_task_word(line));
 		text_reset(&words);
 		text_add(&words, line->why[0] == '\0' ? "no reason known" : line->why);
 		text_add(&words, "; first possible ");
@@ -341,12 +349,8 @@ write_cannot(const struct shore_page *page)
 		if (line->cure != NULL && line->cure[0] != '\0') {
 			text_add_format(&words, ". What would help: %s", line->cure);
 		}
-		table_add(&table, HUE_BAD, text_string(&words));
+		reply_cell(table, HUE_BAD, text_string(&words));
 	}
-	text_add(page->out, page->list->most_trips > 0
-				? "\nCan't be done in time, or in so few trips\n"
-				: "\nCan't be done in time\n");
-	table_write(&table, page->out);
 }
 
 static enum hazard
@@ -382,7 +386,7 @@ write_dispose_of(const struct shore_page *page, enum hazard hazard)
 			continue;
 		}
 		text_add(&words, words.length == 0 ? "" : "; ");
-		add_tick(page, line, &words);
+		add_tick(page, line->item, &words);
 		if (!is_bought(page, line->item)) {
 			text_add_byte(&words, ' ');
 			add_item_name(page->kinds, page->inventory, line->item, &words);
@@ -393,7 +397,7 @@ write_dispose_of(const struct shore_page *page, enum hazard hazard)
 		if (caution[0] != '\0') {
 			text_add_format(&words, " !%c%s", GLUE, caution);
 		}
-		paragraph(text_string(&words), 0, 4, page->out);
+		reply_words(page->reply, VOICE_PLAIN, false, 4, text_string(&words));
 	}
 }
 
@@ -403,7 +407,7 @@ write_dispose(const struct shore_page *page)
 	if (page->list->dispose.count == 0) {
 		return;
 	}
-	text_add(page->out, "\nDispose of, once out of date or replaced\n");
+	reply_heading(page->reply, 3, "Dispose of, once out of date or replaced");
 	for (int hazard = 0; hazard < HAZARD_COUNT; hazard++) {
 		write_dispose_of(page, (enum hazard)hazard);
 	}

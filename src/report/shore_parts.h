@@ -1,10 +1,10 @@
-/* The parts of a printed shore list: each writes its heading and its lines, or nothing when
- * it has none. */
+/* The parts of a shore list: each adds its heading and its lines to the answer, or nothing when it
+ * has none. */
 #ifndef BECKET_REPORT_SHORE_PARTS_H
 #define BECKET_REPORT_SHORE_PARTS_H
 
+#include "report/reply.h"
 #include "report/report.h"
-#include "report/table.h"
 
 /* What all parts need; all borrowed. */
 struct shore_page {
@@ -12,9 +12,12 @@ struct shore_page {
 	const struct kinds *kinds;
 	const struct inventory *inventory;
 	const struct shore_list *list;
-	struct text *out;
+	struct reply *reply;
 	bool trips_above; /* the trips that her base shares stand on a page before */
 };
+
+/* How the tables of a shore list look: a paper to tick needs no headings. */
+enum { SHORE_LOOK = LOOK_BARE | LOOK_FLUSH };
 
 /* Which columns a part shows beside the tick box, the tag and what it is. */
 struct part_shape {
@@ -30,6 +33,16 @@ bool page_in_winter(const struct shore_page *page, struct span window);
 
 /* The days on which a line can be done, as far as they are still to come. */
 struct span page_window(const struct shore_page *page, const struct shore_line *line);
+
+/* A paragraph below the part's lines. */
+void shore_words(const struct shore_page *page, const struct text *words);
+
+/* The cell that ticks off a piece: "[ ] LR-1". */
+void shore_tick(const struct shore_page *page, size_t item, struct reply_table *table);
+
+/* The cell that says what a piece is, with a note. */
+void shore_item(const struct shore_page *page, size_t item, const char *note,
+    struct reply_table *table);
 
 /* The word for what is to be done: the task's, or "give back" for what is hired. */
 const char *line_task_word(const struct shore_line *line);

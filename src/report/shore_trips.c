@@ -33,7 +33,7 @@ write_caution(const struct shore_page *page, const char *caution)
 	SCOPED_TEXT words = {0};
 	if (caution[0] != '\0') {
 		text_add_format(&words, "!%c%s", GLUE, caution);
-		paragraph(text_string(&words), 0, 2, page->out);
+		reply_words(page->reply, VOICE_CARE, false, 2, text_string(&words));
 	}
 }
 
@@ -174,7 +174,7 @@ write_standing(
 		add_trip_day(page, trip->earliest, &words);
 	}
 	text_add_byte(&words, '.');
-	paragraph(text_string(&words), 0, 2, page->out);
+	shore_words(page, &words);
 }
 
 /* "* Moved from Wed 2 Dec 2026: closed." */
@@ -189,7 +189,7 @@ write_moved(const struct shore_page *page, const struct trip *trip)
 	add_trip_day(page, trip->moved_from, &words);
 	text_add_format(
 	    &words, ", which serves no more: %s.", day_misfit_word(trip->moved_why));
-	paragraph(text_string(&words), 0, 2, page->out);
+	shore_words(page, &words);
 }
 
 /* "* In the calendar and on papers from Sat 1 May 2027 on, when ...". */
@@ -204,7 +204,7 @@ write_given_from(const struct shore_page *page, const struct trip *trip)
 	add_trip_day(page, trip->given_from, &words);
 	text_add(
 	    &words, " on, when the boats of this base have all fitted out; it may grow.");
-	paragraph(text_string(&words), 0, 2, page->out);
+	shore_words(page, &words);
 }
 
 /* "* Ask whether gear is taken in there on a Saturday ...", where that is not known. */
@@ -221,7 +221,7 @@ write_days(const struct shore_page *page, const struct trip *trip)
 		text_add(&words,
 		    "* It takes nothing in on your days: this is one of its own.");
 	}
-	paragraph(text_string(&words), 0, 2, page->out);
+	shore_words(page, &words);
 }
 
 /* Says that the station is the one it was settled with, where that is all there is to say for it. */
@@ -239,7 +239,7 @@ write_as_settled(const struct shore_page *page, const struct trip_choice *choice
 		    "as it is, as far as prices are known.",
 		    money_words(choice->cheaper_minor, page->style->currency, money));
 	}
-	paragraph(text_string(&words), 0, 2, page->out);
+	shore_words(page, &words);
 }
 
 /* "* Sent there because ...", where there was a choice; "* With the gear of 7 other boats". */
@@ -259,7 +259,7 @@ write_remarks(
 	if (trip->vessels > 1 && !page->trips_above) {
 		text_add_format(&words, "* With the gear of %zu other %s",
 		    trip->vessels - 1, trip->vessels == 2 ? "boat." : "boats.");
-		paragraph(text_string(&words), 0, 2, page->out);
+		shore_words(page, &words);
 		text_reset(&words);
 	}
 	if (choice->not_weighed || choice->cheaper_minor > 0) {
@@ -289,7 +289,7 @@ write_remarks(
 		text_add(&words, ", what else is settled staying as it is");
 	}
 	text_add(&words, choice->no_room ? "." : ", as far as prices are known.");
-	paragraph(text_string(&words), 0, 2, page->out);
+	shore_words(page, &words);
 }
 
 /* Writes one of her trips: where it stands on her base's page, only that it does. */
@@ -304,8 +304,7 @@ write_trip(const struct shore_page *page, const struct trip *trip)
 	if (above) {
 		text_add_format(&words, ": see the trips of %s",
 		    page->inventory->vessels[page->list->vessel].base);
-		text_add_byte(page->out, '\n');
-		paragraph(text_string(&words), 0, 2, page->out);
+		reply_heading(page->reply, 3, text_string(&words));
 		return;
 	}
 	write_part(page, text_string(&words), &trip->lines, &TRIP_SHAPE);
@@ -355,9 +354,8 @@ write_shared_trip(
 		possible = narrow_window(&of_vessel, parts[i].trip, possible);
 	}
 	of_vessel.list = parts[0].list;
-	text_add_byte(page->out, '\n');
 	add_trip_heading(&of_vessel, parts[0].trip, possible, &words);
-	paragraph(text_string(&words), 0, 2, page->out);
+	reply_heading(page->reply, 3, text_string(&words));
 	for (size_t i = 0; i < count; i++) {
 		of_vessel.list = parts[i].list;
 		const char *name = page->inventory->vessels[parts[i].list->vessel].name;

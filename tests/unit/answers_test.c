@@ -2,7 +2,7 @@
 #include "exchange/answers.h"
 
 #include "becket_test.h"
-#include "exchange/winter_csv.h"
+#include "report/report.h"
 
 #include <jansson.h>
 #include <limits.h>
@@ -427,7 +427,7 @@ the_shore_list_is_written_as_csv(void **state)
 	    .hand_in = list.hand_in,
 	    .cannot = list.cannot};
 	SCOPED_TEXT out = {0};
-	csv_write_winter(&BOOK, &one_trip, 1, &out);
+	report_winters_csv(&BOOK, &one_trip, 1, &out);
 	assert_string_equal(text_string(&out),
 	    "vessel,winter,part,station,hand_in,collect,tag,kind,task,due,not_before,"
 	    "not_after,price,why,standing,earliest\r\n"

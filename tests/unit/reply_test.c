@@ -100,9 +100,10 @@ a_second_heading_stands_apart(void **state)
 	SCOPED_TEXT out = {0};
 	struct reply reply = {.arena = &arena};
 	reply_heading(&reply, 2, "Amber Tern");
-	reply_heading(&reply, 2, "Grey Plover");
+	reply_heading(&reply, 1, "Grey Plover: shore list");
 	reply_text(&reply, false, &out);
-	assert_string_equal(text_string(&out), "Amber Tern.\n\nGrey Plover.\n");
+	assert_string_equal(
+	    text_string(&out), "Amber Tern.\n\nGrey Plover: shore list\n");
 }
 
 static const struct reply_column TYPED[] = {
