@@ -1,4 +1,5 @@
 /* The part of a shore list about what is ashore already. */
+#include "report/reply_gear.h"
 #include "report/shore_parts.h"
 #include "report/words.h"
 
@@ -48,7 +49,7 @@ add_line(const struct shore_page *page, const struct ashore_line *line,
 	SCOPED_TEXT words = {0};
 	bool any = false;
 	shore_tick(page, line->item, table);
-	shore_item(page, line->item, "", table);
+	reply_item(table, page->kinds, page->inventory, line->item, "");
 	for (int task = 0; task < TASK_COUNT; task++) {
 		if ((line->tasks & 1U << task) != 0) {
 			text_add_format(

@@ -1,6 +1,7 @@
 #include "report/shore_parts.h"
 
 #include "gear/money.h"
+#include "report/reply_gear.h"
 #include "report/tags.h"
 #include "report/words.h"
 
@@ -103,16 +104,6 @@ shore_tick(const struct shore_page *page, size_t item, struct reply_table *table
 	reply_cell(table, HUE_STRONG, text_string(&words));
 }
 
-void
-shore_item(const struct shore_page *page, size_t item, const char *note,
-    struct reply_table *table)
-{
-	SCOPED_TEXT name = {0};
-	SCOPED_TEXT extra = {0};
-	add_item_parts(page->kinds, page->inventory, item, note, &name, &extra);
-	reply_extra(table, HUE_NONE, text_string(&name), text_string(&extra));
-}
-
 /* Adds what is odd about this line. */
 static void
 add_line_note(const struct shore_line *line, struct text *words)
@@ -148,7 +139,7 @@ add_line(const struct shore_page *page, const struct shore_line *line,
 	char money[MONEY_WORDS_SIZE];
 	shore_tick(page, line->item, table);
 	add_line_note(line, &words);
-	reply_item(page->kinds, page->inventory, line->item, text_string(&words), table);
+	reply_item(table, page->kinds, page->inventory, line->item, text_string(&words));
 	reply_cell(table, HUE_NONE, shape->task ? line_task_word(line) : "");
 	text_reset(&words);
 	if (shape->due) {

@@ -40,10 +40,6 @@ void shore_words(const struct shore_page *page, const struct text *words);
 /* The cell that ticks off a piece: "[ ] LR-1". */
 void shore_tick(const struct shore_page *page, size_t item, struct reply_table *table);
 
-/* The cell that says what a piece is, with a note. */
-void shore_item(const struct shore_page *page, size_t item, const char *note,
-    struct reply_table *table);
-
 /* The word for what is to be done: the task's, or "give back" for what is hired. */
 const char *line_task_word(const struct shore_line *line);
 
