@@ -14,6 +14,7 @@
 enum {
 	USUAL_PORT = 0, /* any that is free: nobody has to know it */
 	CONNECTIONS_EACH = 32,
+	CONNECTIONS_PROXY = 256,      /* all clients come from its address */
 	BODY_MOST = 32 * 1024 * 1024, /* pictures of papers come by the page too */
 };
 
@@ -24,8 +25,34 @@ static const struct word_spec WORDS[] = {
 static const struct option_spec OPTIONS[] = {
     {.name = "port",
 	.argument = "N",
-	.help = "listen at this port of this machine; any that is free when not told"},
+	.help = "listen at this port; any that is free when not told"},
     {.name = "no-browser", .help = "only say the address, and open no browser"},
+    {.name = "people",
+	.help = "let in those whom \"becket people\" names, each by a password"},
+    {.name = "listen",
+	.argument = "ADDRESS",
+	.help = "listen there; 127.0.0.1, this machine only, when not told",
+	.needs = "people"},
+    {.name = "at",
+	.argument = "URL",
+	.help =
+	    "how others ask for it, http://NAME:PORT or, behind a proxy, https://NAME",
+	.needs = "people"},
+    {.name = "proxy",
+	.argument = "ADDRESS",
+	.help =
+	    "believe the proxy at this address who its clients are, and that they came by "
+	    "https",
+	.needs = "at"},
+};
+
+/* Where it is served, and to whom. */
+struct where {
+	const char *listen;
+	const char *at;    /* NULL for this machine's own names */
+	const char *proxy; /* NULL for none */
+	int port;
+	bool people;
 };
 
 /* The site while it runs. */
@@ -33,6 +60,9 @@ struct hosting {
 	struct context *context;
 	struct site site;
 	struct page_place place;
+	struct where where;
+	const char *list_name; /* of a list that is brought at once; NULL for none */
+	struct text list;
 };
 
 /* The desk of one request: as the command line would begin one. */
@@ -45,11 +75,19 @@ make_desk(void *context, struct desk *out)
 	*out = again.desk;
 }
 
+/* The address that lets the one person in, or at which people log in. */
 static void
 add_address(const struct site *site, struct text *out)
 {
-	text_add_format(
-	    out, "http://127.0.0.1:%d/enter/%s", site->access.port, site->access.key);
+	const struct access *access = &site->access;
+	if (access->at != NULL) {
+		text_add_format(out, "%s/", access->at);
+	} else if (access->people != NULL) {
+		text_add_format(out, "http://127.0.0.1:%d/", access->port);
+	} else {
+		text_add_format(
+		    out, "http://127.0.0.1:%d/enter/%s", access->port, access->key);
+	}
 }
 
 /* Writes down the address by which the next browser comes in. */
@@ -112,35 +150,61 @@ bring_up_to_date(struct hosting *hosting, struct fault *fault)
 	return done;
 }
 
+/* Says what a network may do that can't be kept from it here. */
+static void
+warn(const struct where *where)
+{
+	if (!address_is_loopback(where->listen) && where->proxy == NULL) {
+		(void)fprintf(stderr,
+		    "note: passwords and all else travel unencrypted on that network; behind a "
+		    "proxy with --at https://NAME and --proxy they would not\n");
+	}
+}
+
 static bool
-host(struct hosting *hosting, int port, struct fault *fault)
+host(struct hosting *hosting, struct fault *fault)
 {
 	sigset_t ends;
 	int signal_number = 0;
 	struct server *server = NULL;
-	const struct web_source source = {site_answer, &hosting->site};
-	const struct server_options options = {.listen = "127.0.0.1",
-	    .port = port,
-	    .each = CONNECTIONS_EACH,
+	const struct where *where = &hosting->where;
+	const struct web_source source = {site_answer, &hosting->site, site_may_send};
+	SCOPED_TEXT people = {0};
+	const struct server_options options = {.listen = where->listen,
+	    .port = where->port,
+	    .each = where->proxy == NULL ? CONNECTIONS_EACH : CONNECTIONS_PROXY,
 	    .most = BODY_MOST,
+	    .proxy = where->proxy,
 	    .log = log_fault};
+	people_path(hosting->context->desk.book_path, &people);
 	(void)sigemptyset(&ends);
 	(void)sigaddset(&ends, SIGINT);
 	(void)sigaddset(&ends, SIGTERM);
 	if (pthread_sigmask(SIG_BLOCK, &ends, NULL) != 0) {
 		return fault_set(fault, FAULT_FILE, "can't wait for signals");
 	}
-	if (!access_begin(port, &hosting->site.access, fault) ||
-	    !server_start(&options, &source, &server, fault)) {
+	if (!access_begin(where->port, where->at,
+		where->people ? text_string(&people) : NULL, &hosting->site.access,
+		fault)) {
+		return false;
+	}
+	if (hosting->list_name != NULL) {
+		session_hold_list(hosting->site.access.sessions[0], hosting->list_name,
+		    text_string(&hosting->list), hosting->list.length);
+	}
+	if (!server_start(&options, &source, &server, fault)) {
+		access_end(&hosting->site.access);
 		return false;
 	}
 	hosting->site.access.port = server_port(server);
+	warn(where);
 	SCOPED_TEXT address = {0};
 	add_address(&hosting->site, &address);
 	keep_address(hosting);
 	show(hosting->context, text_string(&address), "Ctrl-C closes it.\n");
 	(void)sigwait(&ends, &signal_number);
 	server_stop(server);
+	access_end(&hosting->site.access);
 	return true;
 }
 
@@ -149,60 +213,157 @@ static bool
 hold_list(struct hosting *hosting, struct fault *fault)
 {
 	const char *path = options_word(hosting->context->given, 0);
-	SCOPED_TEXT bytes = {0};
 	if (path == NULL) {
 		return true;
 	}
-	if (!file_read(path, &bytes, fault)) {
-		return false;
+	if (hosting->where.people) {
+		return fault_set(fault, FAULT_USAGE,
+		    "a list is brought on the page itself where people log in to it");
 	}
 	const char *slash = strrchr(path, '/');
-	site_hold_list(&hosting->site, slash == NULL ? path : slash + 1,
-	    text_string(&bytes), bytes.length);
+	hosting->list_name = slash == NULL ? path : slash + 1;
+	return file_read(path, &hosting->list, fault);
+}
+
+/* An origin as browsers send it (RFC 6454 section 6.2): scheme and authority, nothing behind. */
+static bool
+read_at(struct context *context, const char **out, struct fault *fault)
+{
+	const char *given = options_value(context->given, "at");
+	if (given == NULL) {
+		*out = NULL;
+		return true;
+	}
+	size_t length = strlen(given);
+	SCOPED_TEXT origin = {0};
+	text_add_bytes(
+	    &origin, given, length - (length > 0 && given[length - 1] == '/' ? 1 : 0));
+	const char *at = text_string(&origin);
+	size_t scheme = strncmp(at, "https://", 8) == 0  ? 8
+			: strncmp(at, "http://", 7) == 0 ? 7
+							 : 0;
+	const char *name = at + scheme;
+	if (scheme == 0 || *name == '\0' || strlen(name) > 200 ||
+	    strspn(name, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
+			 "0123456789.-:[]") != strlen(name)) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--at: expected http://NAME:PORT or https://NAME, found \"%.80s\"",
+		    given);
+	}
+	if (scheme == 8 && !options_has(context->given, "proxy")) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--at: https is spoken by a proxy before becket; say its address with "
+		    "--proxy");
+	}
+	*out = arena_string(&context->desk.arena, at);
 	return true;
+}
+
+/* An address of a proxy in its usual shape. */
+static bool
+read_proxy(struct context *context, const char **out, struct fault *fault)
+{
+	const char *given = options_value(context->given, "proxy");
+	char usual[ADDRESS_SIZE];
+	if (given == NULL) {
+		return true;
+	}
+	if (!address_usual(given, usual)) {
+		return fault_set(fault, FAULT_INPUT,
+		    "--proxy: expected an address as 127.0.0.1 or ::1, found \"%.60s\"",
+		    given);
+	}
+	*out = arena_string(&context->desk.arena, usual);
+	return true;
+}
+
+/* Beyond this machine it is served to people who log in alone, and there must be one. */
+static bool
+check_where(struct context *context, const struct where *where, struct fault *fault)
+{
+	SCOPED_TEXT path = {0};
+	struct people people = {0};
+	if (!where->people) {
+		return true;
+	}
+	people_path(context->desk.book_path, &path);
+	if (!desk_has_book(&context->desk)) {
+		return fault_set(fault, FAULT_BOOK,
+		    "there is no book at %s yet; begin one before others are let in",
+		    context->desk.book_path);
+	}
+	if (!people_read(text_string(&path), &context->desk.arena, &people, fault)) {
+		return false;
+	}
+	if (people.count == 0) {
+		return fault_set(fault, FAULT_INPUT,
+		    "nobody is let in yet; begin with \"becket people add NAME --right manage\"");
+	}
+	return address_is_loopback(where->listen) || where->at != NULL ||
+	       fault_set(fault, FAULT_INPUT,
+		   "--listen %.60s: say with --at how others ask for it, as "
+		   "http://NAME:PORT; no other name is answered",
+		   where->listen);
+}
+
+static bool
+read_where(struct context *context, struct where *out, struct fault *fault)
+{
+	const char *listen = options_value(context->given, "listen");
+	*out = (struct where){.listen = listen == NULL ? "127.0.0.1" : listen,
+	    .port = USUAL_PORT,
+	    .people = options_has(context->given, "people")};
+	return value_number(context->given, "port", (struct range){0, 65535}, &out->port,
+		   NULL, fault) &&
+	       read_at(context, &out->at, fault) &&
+	       read_proxy(context, &out->proxy, fault) &&
+	       check_where(context, out, fault);
 }
 
 static bool
 run(struct context *context, struct fault *fault)
 {
-	int port = USUAL_PORT;
 	SCOPED_TEXT address = {0};
 	struct hosting hosting = {
 	    .context = context, .site = {.desk = make_desk, .entered = keep_address}};
 	hosting.site.context = &hosting;
-	if (!value_number(
-		context->given, "port", (struct range){0, 65535}, &port, NULL, fault) ||
+	if (!read_where(context, &hosting.where, fault) ||
 	    !page_place_take(context->desk.book_path, &hosting.place, &address, fault)) {
 		return false;
 	}
 	bool done = hold_list(&hosting, fault);
 	if (!done) {
 		page_place_leave(&hosting.place);
+		text_clear(&hosting.list);
 		return false;
 	}
-	if (address.length > 0 && hosting.site.list_name != NULL) {
+	if (address.length > 0 && hosting.list_name != NULL) {
 		desk_note(&context->desk,
 		    "the page is open already: bring the list there, under Bring a list");
 	}
 	if (address.length > 0) {
 		show(context, text_string(&address), "");
 	} else {
-		done = bring_up_to_date(&hosting, fault) && host(&hosting, port, fault);
+		done = bring_up_to_date(&hosting, fault) && host(&hosting, fault);
 	}
-	text_clear(&hosting.site.said);
-	site_put_list_away(&hosting.site);
+	text_clear(&hosting.list);
 	page_place_leave(&hosting.place);
 	return done;
 }
 
 const struct command COMMAND_PAGE = {
     .name = "page",
-    .summary = "open the book in a browser on this machine",
+    .summary = "open the book in a browser",
     .details =
 	"The winter, what came back and all else without a terminal. Only programs on this "
 	"machine reach the page, and only a browser that was opened by the address: it serves "
 	"once, and a second \"becket page\" opens the same page with another. What is changed "
-	"there stands in the journal as what is changed here does.",
+	"there stands in the journal as what is changed here does.\n"
+	"With --people those whom \"becket people\" names log in, and what each changes stands "
+	"in the journal under their name. Others on the network reach it then: best through a "
+	"proxy on this machine that speaks https (--at https://NAME --proxy 127.0.0.1; the "
+	"manual shows one), else with --listen and --at, unencrypted. It answers to the name in --at alone. After five wrong "
+	"passwords for a name, or twenty from a client, each next try waits longer.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_NOTHING,
     .run = run,

@@ -299,7 +299,7 @@ serve(struct context *context, const struct where *where, int each, struct fault
 	struct server *server = NULL;
 	struct feeding feeding = {.context = context};
 	struct feed_source feeds = {feeding_make, &feeding};
-	const struct web_source source = {feed_answer, &feeds};
+	const struct web_source source = {feed_answer, &feeds, NULL};
 	const struct server_options options = {
 	    .listen = where->listen, .port = where->port, .each = each, .log = log_fault};
 	(void)sigemptyset(&ends);

@@ -24,6 +24,7 @@ const struct command *const COMMANDS[] = {
     &COMMAND_NOW,
     &COMMAND_PAGE,
     &COMMAND_PAPERS,
+    &COMMAND_PEOPLE,
     &COMMAND_RECORD,
     &COMMAND_REMIND,
     &COMMAND_RESERVE,

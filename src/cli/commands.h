@@ -25,6 +25,7 @@ extern const struct command COMMAND_MUSTER;
 extern const struct command COMMAND_NOW;
 extern const struct command COMMAND_PAGE;
 extern const struct command COMMAND_PAPERS;
+extern const struct command COMMAND_PEOPLE;
 extern const struct command COMMAND_RECORD;
 extern const struct command COMMAND_REMIND;
 extern const struct command COMMAND_RESERVE;

@@ -52,7 +52,8 @@ bool
 secret_read(const char *file, const char *variable, const char *question,
     struct text *out, struct fault *fault)
 {
-	const char *value = getenv(variable); // NOLINT(concurrency-mt-unsafe)
+	const char *value =
+	    variable == NULL ? NULL : getenv(variable); // NOLINT(concurrency-mt-unsafe)
 	bool there = false;
 	if (file != NULL) {
 		if (!read_file(file, out, fault)) {
@@ -62,9 +63,10 @@ secret_read(const char *file, const char *variable, const char *question,
 		text_add(out, value);
 	} else if (!ask_is_possible()) {
 		return fault_set(fault, FAULT_INPUT,
-		    "there is no password: expected a file named by --password-file, the "
-		    "environment variable %s, or a terminal to ask at",
-		    variable);
+		    "there is no password: expected a file named by --password-file, %s%s%sor "
+		    "a terminal to ask at",
+		    variable == NULL ? "" : "the environment variable ",
+		    variable == NULL ? "" : variable, variable == NULL ? "" : ", ");
 	} else if (!ask_secret(question, out, &there, fault)) {
 		return false;
 	}

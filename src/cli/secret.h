@@ -5,7 +5,7 @@
 #include "base/text.h"
 
 /* Adds a password: the first line of `file` where one is named, else the environment variable
- * `variable`, else what is answered at the terminal. FAULT_INPUT: a file that others may
+ * `variable` where one is named, else what is answered at the terminal. FAULT_INPUT: a file that others may
  * read, a blank or overlong password, no terminal to ask at. */
 MUST_CHECK bool secret_read(const char *file, const char *variable, const char *question,
     struct text *out, struct fault *fault);

@@ -130,6 +130,9 @@ void answer_journal(const struct journal *journal, struct text *out);
  * where the task was not asked for. `kept` is false for a book in which no dates were kept before. */
 void answer_upgrade(const struct upgrade *upgrade, struct text *out);
 
+/* [{"name","right"}], of pairs of those. */
+void answer_people(const char *const (*people)[2], size_t count, struct text *out);
+
 /* {"ok","checked":[{"rule","holds","found"}],"findings":[{"rule","what","to_do"}]} */
 void answer_check(const struct check_result *result, struct text *out);
 

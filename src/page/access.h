@@ -1,38 +1,71 @@
-/* Who may ask for pages: whoever holds the secret that `becket page` made when it began. The
+/* Who may ask for pages.
+ *
+ * One person, the usual way: whoever holds the secret that `becket page` made when it began. The
  * secret comes in the address, where other programs may see it, so it serves once: it is exchanged
- * for a cookie, and the next address has another. A form carries a token of its own, so that no
- * other site can have one sent. Pure but for the random bytes. */
+ * for a cookie, and the next address has another.
+ *
+ * People, for a page that others on the network reach: each logs in with a name and a password
+ * (desk/people.h) and then has a session. Their file is read anew with every request, and a session
+ * holds for the password with which it began: with another one, with a log-out, or with the person
+ * taken out it is over at once; a right that was changed holds from the next request on.
+ *
+ * A form carries a token of its session's own, so that no other site can have one sent. Pure but
+ * for the random bytes and the reading of that file; the time is the request's. */
 #ifndef BECKET_PAGE_ACCESS_H
 #define BECKET_PAGE_ACCESS_H
 
+#include "desk/people.h"
+#include "page/tries.h"
 #include "page/web.h"
 
-enum { ACCESS_SECRET_SIZE = 44 };
+enum {
+	ACCESS_SECRET_SIZE = 44, /* Base64 for addresses, of 32 bytes */
+	SESSIONS_MOST = 256,     /* the one that was idle longest makes room */
+	SESSION_IDLE_SECONDS = 8 * 3600,
+	SESSION_WHOLE_SECONDS = 24 * 3600,
+};
 
-/* Three secrets, none of which tells another. Base64 for addresses, 32 bytes each. */
-struct access {
-	char key[ACCESS_SECRET_SIZE];    /* in the next address */
+/* Somebody who came in. */
+struct session {
 	char cookie[ACCESS_SECRET_SIZE]; /* in the cookie */
-	char form[ACCESS_SECRET_SIZE];   /* in each form */
+	char form[ACCESS_SECRET_SIZE];   /* in each form; neither tells the other */
+	char *who;                       /* owned; NULL for the one person */
+	char *digest;                    /* owned: of the password with which it began */
+	int64_t begun;                   /* of the request's clock */
+	int64_t seen;
+	/* what came of the last act, a line each, for the page that is shown next */
+	struct text said;
+	/* a list that was brought and is not written yet, and the name of its file: NULL for none */
+	char *list_name;
+	struct text list;
+};
+
+struct access {
+	char key[ACCESS_SECRET_SIZE];  /* in the next address; of the one person */
+	char form[ACCESS_SECRET_SIZE]; /* in the form to log in */
 	int port; /* at which it is served; names the cookie, which knows no ports */
+	/* how it is asked for from elsewhere, "https://becket.example" without a slash behind;
+	 * NULL for by this machine's own names alone. Borrowed, and so is the next */
+	const char *at;
+	const char *people; /* the path of their file; NULL for the one person */
+	struct session *sessions[SESSIONS_MOST]; /* owned */
+	size_t session_count;
+	struct tries names;   /* tries to log in, by name */
+	struct tries clients; /* the same by client */
 };
 
-/* What a person may do: each may what the one before may. */
-enum right {
-	RIGHT_NONE,   /* is let in to the start alone */
-	RIGHT_LOOK,   /* sees pages */
-	RIGHT_RECORD, /* writes what was done */
-	RIGHT_MANAGE, /* all else */
-};
+/* Draws the secrets; begins the one person's session where there are no `people`. End with
+ * access_end. FAULT_FILE when the machine gives no random bytes. */
+MUST_CHECK bool access_begin(int port, const char *at, const char *people,
+    struct access *out, struct fault *fault);
+void access_end(struct access *access);
 
-/* Draws the secrets. FAULT_FILE when the machine gives no random bytes. */
-MUST_CHECK bool access_begin(int port, struct access *out, struct fault *fault);
-
-/* True when the request names this machine as its host: another name may have been bound to its
- * address by somebody else (DNS rebinding). */
+/* True when the request names the site as it is called, or this machine where it is called nothing
+ * else: another name may have been bound to its address by somebody else (DNS rebinding). A site
+ * that is asked for by https is so through its proxy alone. */
 bool access_host_is_right(const struct access *access, const struct web_request *request);
 
-/* True when a form was sent from a page of this server: its Origin is the host. */
+/* True when a form was sent from a page of this server: its Origin is the site's. */
 bool access_origin_is_right(
     const struct access *access, const struct web_request *request);
 
@@ -40,13 +73,42 @@ bool access_origin_is_right(
  * alike. */
 bool access_opens(struct access *access, const char *key);
 
-/* True when this is the token of the forms. NULL is none. */
-bool access_form_is_right(const struct access *access, const char *token);
+/* True when this is the token of the session's forms, or, without a session, of the form to log in.
+ * NULL is none. */
+bool access_form_is_right(
+    const struct access *access, const struct session *session, const char *token);
 
-/* What the sender of a request may do, by its cookie. */
-enum right access_right(const struct access *access, const struct web_request *request);
+/* The session of a request by its cookie, and what its person may do; NULL and RIGHT_NONE for none.
+ * One that is over is ended. False when the people can't be read. */
+MUST_CHECK bool access_session(struct access *access, const struct web_request *request,
+    struct session **out, enum right *right_out, struct fault *fault);
 
-/* Adds the cookie as it is set: HttpOnly, for requests of its own pages alone. */
-void access_set_cookie(const struct access *access, struct text *out);
+/* Whether the request may send a long body: it comes from somebody who came in. */
+bool access_may_send(const struct access *access, const struct web_request *request);
+
+/* Whether the password is that of the person of this name. Where `*wait_out` is not 0 it was not looked
+ * at, and for so many seconds none will be: many went wrong of this name or from this client
+ * (page/tries.h). False when the people can't be read. */
+MUST_CHECK bool access_knows(struct access *access, const struct web_request *request,
+    const char *name, const char *password, bool *knows_out, int64_t *wait_out,
+    struct fault *fault);
+
+/* Begins a session of the person of this name, who is known by the password; NULL where there is
+ * nobody of it any more. False as above. */
+MUST_CHECK bool access_log_in(struct access *access, const struct web_request *request,
+    const char *name, struct session **out, struct fault *fault);
+
+/* Ends a session. */
+void access_log_out(struct access *access, struct session *session);
+
+/* Adds the cookie of a session as it is set: HttpOnly, for requests of its own pages alone, and by
+ * https alone where the site is; NULL takes it away. */
+void access_set_cookie(
+    const struct access *access, const struct session *session, struct text *out);
+
+/* Holds a list that was brought, in place of the one before; and lets it go. */
+void session_hold_list(
+    struct session *session, const char *name, const char *bytes, size_t length);
+void session_put_list_away(struct session *session);
 
 #endif

@@ -93,8 +93,8 @@ list_options(struct list_page *page, struct fault *fault)
 	read_mappings(page, "map.", false, &options->mappings, &options->mapping_count);
 	read_mappings(page, "means.", true, &options->meanings, &options->meaning_count);
 	read_left_out(page, options);
-	page->request.name = visit->site->list_name;
-	page->request.bytes = &visit->site->list;
+	page->request.name = visit->session->list_name;
+	page->request.bytes = &visit->session->list;
 	page->request.answers = &page->answers;
 	return desk_currency(&visit->desk, &options->currency, fault);
 }

@@ -477,7 +477,7 @@ static void
 open_page(struct list_page *page, const char *say, int status)
 {
 	struct visit *visit = page->visit;
-	const char *name = visit->site->list_name;
+	const char *name = visit->session->list_name;
 	const struct head_box boxes[] = {{"List", name == NULL ? "" : name}};
 	const struct shell shell = {.title = "Bring a list",
 	    .about = name,
@@ -493,7 +493,7 @@ void
 list_write(struct list_page *page)
 {
 	struct visit *visit = page->visit;
-	if (visit->site->list_name == NULL) {
+	if (visit->session->list_name == NULL) {
 		open_page(page,
 		    "Bring the list you have: how it is read and what it would become is shown "
 		    "before anything is written.",

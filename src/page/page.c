@@ -21,22 +21,6 @@ page_has(const struct visit *visit, const char *name)
 	return form_value(&visit->sent, name) != NULL;
 }
 
-void
-site_put_list_away(struct site *site)
-{
-	text_clear(&site->list);
-	free(site->list_name);
-	site->list_name = NULL;
-}
-
-void
-site_hold_list(struct site *site, const char *name, const char *bytes, size_t length)
-{
-	site_put_list_away(site);
-	site->list_name = memory_string(name);
-	text_add_bytes(&site->list, bytes, length);
-}
-
 bool
 page_has_route(const struct visit *visit, const char *path)
 {
@@ -46,6 +30,44 @@ page_has_route(const struct visit *visit, const char *path)
 		}
 	}
 	return false;
+}
+
+/* True when a route's path is this one. */
+static bool
+fits(const struct route *route, const char *path, const char **rest_out)
+{
+	size_t length = strlen(route->path);
+	*rest_out = "";
+	if (route->path[length - 1] != '*') {
+		return strcmp(route->path, path) == 0;
+	}
+	*rest_out = path + length - 1;
+	return strncmp(route->path, path, length - 1) == 0 && **rest_out != '\0' &&
+	       strchr(*rest_out, '/') == NULL;
+}
+
+const struct route *
+route_of(const struct route *routes, size_t count, const char *method, const char *path,
+    const char **rest_out)
+{
+	for (size_t i = 0; i < count; i++) {
+		if (strcmp(routes[i].method, method) == 0 &&
+		    fits(&routes[i], path, rest_out)) {
+			return &routes[i];
+		}
+	}
+	return NULL;
+}
+
+bool
+page_may(const struct visit *visit, const char *method, const char *address)
+{
+	SCOPED_TEXT path = {0};
+	const char *rest = "";
+	text_add_bytes(&path, address, strcspn(address, "?#"));
+	const struct route *route = route_of(
+	    visit->routes, visit->route_count, method, text_string(&path), &rest);
+	return route == NULL || route->right <= visit->right;
 }
 
 void
@@ -60,11 +82,21 @@ page_go(struct visit *visit, const char *format, ...)
 	va_end(arguments);
 }
 
+/* A desk whose changes are those of whoever asks. */
+static void
+make_desk(struct visit *visit, enum book_mode mode, struct desk *out)
+{
+	visit->site->desk(visit->site->context, out);
+	out->mode = mode;
+	if (visit->session != NULL && visit->session->who != NULL) {
+		out->signature.who = arena_string(&visit->arena, visit->session->who);
+	}
+}
+
 void
 page_try(struct visit *visit, struct desk *out)
 {
-	visit->site->desk(visit->site->context, out);
-	out->mode = BOOK_TRIAL;
+	make_desk(visit, BOOK_TRIAL, out);
 }
 
 void
@@ -72,8 +104,7 @@ page_write(struct visit *visit, struct desk *out, const char *format, ...)
 {
 	va_list arguments;
 	SCOPED_TEXT act = {0};
-	visit->site->desk(visit->site->context, out);
-	out->mode = BOOK_WRITE;
+	make_desk(visit, BOOK_WRITE, out);
 	text_add(&act, "page: ");
 	va_start(arguments, format);
 	text_add_arguments(&act, format, arguments);
@@ -94,10 +125,13 @@ void
 page_say(struct visit *visit, const char *format, ...)
 {
 	va_list arguments;
+	if (visit->session == NULL) {
+		return; /* taken out meanwhile */
+	}
 	va_start(arguments, format);
-	text_add_arguments(&visit->site->said, format, arguments);
+	text_add_arguments(&visit->session->said, format, arguments);
 	va_end(arguments);
-	text_add_byte(&visit->site->said, '\n');
+	text_add_byte(&visit->session->said, '\n');
 }
 
 void
@@ -113,7 +147,7 @@ page_words(const char *words, struct text *out)
 void
 page_done(struct visit *visit, struct desk *desk)
 {
-	page_words(text_string(&desk->notes), &visit->site->said);
+	page_words(text_string(&desk->notes), &visit->session->said);
 	reckoning_keep(desk);
 	desk_clear(desk);
 }

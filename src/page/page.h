@@ -20,13 +20,6 @@ struct site {
 	/* Called when somebody came in by the address, which is another from then on. */
 	void (*entered)(void *context);
 	void *context;
-	/* what came of the last act, a line each, for the page that is shown next; the site's owner
-	 * clears it */
-	struct text said;
-	/* a list that was brought and is not written yet, and the name of its file: NULL for none;
-	 * site_put_list_away frees them */
-	char *list_name;
-	struct text list;
 };
 
 struct route;
@@ -35,6 +28,8 @@ struct route;
 struct visit {
 	struct site *site;
 	const struct web_request *request;
+	struct session *session;    /* of whoever asks; NULL for nobody who came in */
+	enum right right;           /* what they may do */
 	const struct route *route;  /* how it is answered; NULL where there is none */
 	const struct route *routes; /* all there are */
 	size_t route_count;
@@ -47,11 +42,6 @@ struct visit {
 	struct markup *markup; /* of the page being written; see shell.h */
 	bool focused;          /* a field of it has the focus to begin with */
 };
-
-/* Holds a list that was brought, in place of the one before; and lets it go. */
-void site_hold_list(
-    struct site *site, const char *name, const char *bytes, size_t length);
-void site_put_list_away(struct site *site);
 
 /* Answers a request: with a page (shell_open), by sending the reader on (page_go), or with a file.
  * On failure, without an answer, the reader sees the fault on a page of its own. */
@@ -76,12 +66,21 @@ bool page_has(const struct visit *visit, const char *name);
 /* True when there is a page at this path. */
 bool page_has_route(const struct visit *visit, const char *path);
 
+/* True when whoever asks may go to an address of this site, or, with POST, send a form there. What
+ * has no route may be gone to: it leads nowhere. */
+bool page_may(const struct visit *visit, const char *method, const char *address);
+
+/* The route of a path, without a query, asked with GET or POST; NULL when there is none. What stands
+ * for its "*" is where `rest_out` points. */
+const struct route *route_of(const struct route *routes, size_t count, const char *method,
+    const char *path, const char **rest_out);
+
 /* Sends the reader on to an address of this site, begun with "/": the answer to a form that was
  * written, so that loading the page again writes nothing twice. */
 void page_go(struct visit *visit, const char *format, ...) FORMAT_LIKE(2, 3);
 
 /* A desk of its own for what a form writes; what it does stands in the journal with these words,
- * "page: " before them. Clear it with page_done. */
+ * "page: " before them, under whoever sends it. Clear it with page_done. */
 void page_write(struct visit *visit, struct desk *out, const char *format, ...)
     FORMAT_LIKE(3, 4);
 

@@ -2,7 +2,7 @@
 "use strict";
 
 /* "3 of 8 packed" counts as one ticks. */
-for (const tally of document.querySelectorAll(".tally")) {
+for (const tally of document.querySelectorAll("form .tally")) {
 	const form = tally.closest("form");
 	const ticks = form.querySelectorAll('input[name^="packed."]');
 	form.addEventListener("change", () => {

@@ -10,7 +10,7 @@ show(struct list_page *page, struct fault *fault)
 {
 	struct visit *visit = page->visit;
 	bool done = true;
-	if (visit->site->list_name != NULL) {
+	if (visit->session->list_name != NULL) {
 		done = desk_load(&visit->desk, NULL, true, fault) &&
 		       list_options(page, fault) && list_try(page, fault);
 	}
@@ -36,7 +36,7 @@ write(struct list_page *page, struct fault *fault)
 	const struct csv_effect *effect = &page->out.effect;
 	struct import_outcome out = {0};
 	struct desk desk = {0};
-	page_write(visit, &desk, "list %s", visit->site->list_name);
+	page_write(visit, &desk, "list %s", visit->session->list_name);
 	list_answered(page, &desk);
 	bool done = desk_import(&desk, &page->request, &out, fault);
 	text_clear(&out.words);
@@ -47,7 +47,7 @@ write(struct list_page *page, struct fault *fault)
 	page_say(visit, "It is written: %zu added, %zu changed.", effect->added,
 	    effect->changed);
 	page_done(visit, &desk);
-	site_put_list_away(visit->site);
+	session_put_list_away(visit->session);
 	page_go(visit, "/");
 	return true;
 }
@@ -59,14 +59,15 @@ answer(struct list_page *page, struct fault *fault)
 	char digest[PAGE_DIGEST_SIZE];
 	const struct form_field *file = form_file(&visit->sent, "list");
 	if (file != NULL) {
-		site_hold_list(visit->site, file->file_name, file->bytes, file->length);
+		session_hold_list(
+		    visit->session, file->file_name, file->bytes, file->length);
 	} else if (strcmp(page_value(visit, "act"), "away") == 0) {
-		site_put_list_away(visit->site);
+		session_put_list_away(visit->session);
 		page_go(visit, "/list");
 		return true;
 	}
 	if (strcmp(page_value(visit, "act"), "write") != 0 ||
-	    visit->site->list_name == NULL) {
+	    visit->session->list_name == NULL) {
 		return show(page, fault);
 	}
 	if (!desk_load(&visit->desk, NULL, true, fault) || !list_options(page, fault) ||

@@ -64,6 +64,28 @@ write_lines(struct visit *visit, const struct journal_entry *entry, size_t most)
 	markup_end(markup);
 }
 
+/* Who records takes back their own; who manages whatever was done. */
+static bool
+may_take_back(const struct visit *visit, const struct journal_entry *entry)
+{
+	const char *who = visit->session == NULL ? NULL : visit->session->who;
+	return visit->right >= RIGHT_MANAGE ||
+	       (visit->right >= RIGHT_RECORD && who != NULL &&
+		   strcmp(who, entry->who) == 0);
+}
+
+/* An entry that is somebody else's, asked for by who may not take it back. */
+static bool
+is_anothers(struct visit *visit, const struct journal_entry *entry)
+{
+	if (may_take_back(visit, entry)) {
+		return false;
+	}
+	shell_words(visit, 403, "This is not yours to do",
+	    "It is another's entry: who wrote it, or who keeps the book, can take it back.");
+	return true;
+}
+
 static void
 write_state(struct visit *visit, const struct journal_entry *entry)
 {
@@ -74,7 +96,7 @@ write_state(struct visit *visit, const struct journal_entry *entry)
 		markup_text_format(
 		    markup, "taken back by entry %lld", (long long)entry->undone_by);
 		markup_end(markup);
-	} else if (entry->line_count > 0) {
+	} else if (entry->line_count > 0 && may_take_back(visit, entry)) {
 		markup_begin_class(markup, "a", "button");
 		markup_attribute_format(
 		    markup, "href", "/safe/%lld", (long long)entry->number);
@@ -207,20 +229,32 @@ write_trial(struct visit *visit)
 	desk_clear(&trial);
 }
 
+/* The entry that the address names. */
+static bool
+find_entry(struct visit *visit, struct journal *out, struct fault *fault)
+{
+	const struct journal_query query = {
+	    .since = DAY_NONE, .number = number_of(visit)};
+	if (!desk_journal(&visit->desk, &query, out, fault)) {
+		return false;
+	}
+	return out->count > 0 || fault_set(fault, FAULT_INPUT, "there is no such entry");
+}
+
 bool
 page_take_back(struct visit *visit, struct fault *fault)
 {
-	struct journal_query query = {.since = DAY_NONE, .number = number_of(visit)};
 	struct journal journal = {0};
 	SCOPED_TEXT path = {0};
 	SCOPED_TEXT say = {0};
 	SCOPED_TEXT margin = {0};
-	if (!desk_journal(&visit->desk, &query, &journal, fault) || journal.count == 0) {
-		return fault->kind == FAULT_NONE
-			   ? fault_set(fault, FAULT_INPUT, "there is no such entry")
-			   : false;
+	if (!find_entry(visit, &journal, fault)) {
+		return false;
 	}
 	const struct journal_entry *entry = &journal.entries[0];
+	if (is_anothers(visit, entry)) {
+		return true;
+	}
 	text_add_format(&margin, "entry %lld", (long long)entry->number);
 	text_add_format(&say, "%s, by %s, on ", entry->act,
 	    entry->who[0] != '\0' ? entry->who : "somebody");
@@ -249,8 +283,15 @@ bool
 page_taken_back(struct visit *visit, struct fault *fault)
 {
 	struct desk desk = {0};
+	struct journal journal = {0};
 	int64_t undone = 0;
 	int64_t entry = 0;
+	if (!find_entry(visit, &journal, fault)) {
+		return false;
+	}
+	if (is_anothers(visit, &journal.entries[0])) {
+		return true;
+	}
 	page_write(visit, &desk, "take back entry %lld", (long long)number_of(visit));
 	bool done = desk_undo(&desk, number_of(visit), &undone, &entry, fault);
 	if (done) {

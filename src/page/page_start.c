@@ -11,7 +11,7 @@ bool
 page_first(struct visit *visit, struct fault *fault)
 {
 	(void)fault;
-	page_go(visit, visit->site->list_name != NULL ? "/list" : "/winter");
+	page_go(visit, visit->session->list_name != NULL ? "/list" : "/winter");
 	return true;
 }
 
@@ -20,7 +20,7 @@ page_enter(struct visit *visit, struct fault *fault)
 {
 	struct access *access = &visit->site->access;
 	(void)fault;
-	if (access_right(access, visit->request) > RIGHT_NONE) {
+	if (visit->session != NULL) {
 		page_go(visit, "/"); /* it is open here already */
 		return true;
 	}
@@ -31,7 +31,7 @@ page_enter(struct visit *visit, struct fault *fault)
 		return true;
 	}
 	visit->site->entered(visit->site->context);
-	access_set_cookie(access, &visit->answer->set_cookie);
+	access_set_cookie(access, access->sessions[0], &visit->answer->set_cookie);
 	page_go(visit, "/");
 	return true;
 }

@@ -1,9 +1,13 @@
-/* All pages there are. */
+/* All pages there are, and who may ask for each: nothing else says so. */
 #include "page/routes.h"
 
 const struct route ROUTES[] = {
     {"GET", "/", RIGHT_LOOK, page_first, NULL},
     {"GET", "/enter/*", RIGHT_NONE, page_enter, NULL},
+    {"GET", "/log-in", RIGHT_NONE, page_log_in, NULL},
+    {"POST", "/log-in", RIGHT_NONE, page_log_in_sent, NULL},
+    {"GET", "/you", RIGHT_LOOK, page_you, NULL},
+    {"POST", "/you", RIGHT_LOOK, page_you_sent, NULL},
     {"GET", "/page/*", RIGHT_NONE, page_asset, NULL},
     {"GET", "/begin", RIGHT_LOOK, page_begin, NULL},
     {"POST", "/begin", RIGHT_MANAGE, page_begin_sent, NULL},
@@ -20,8 +24,9 @@ const struct route ROUTES[] = {
     {"GET", "/years", RIGHT_LOOK, page_coming_years, "Coming years"},
     {"GET", "/reminders", RIGHT_LOOK, page_reminders, "Reminders"},
     {"GET", "/safe", RIGHT_LOOK, page_safe, "Safe-keeping"},
-    {"GET", "/safe/*", RIGHT_MANAGE, page_take_back, NULL},
-    {"POST", "/safe/*", RIGHT_MANAGE, page_taken_back, NULL},
+    /* who records takes back their own alone: page_safe.c */
+    {"GET", "/safe/*", RIGHT_RECORD, page_take_back, NULL},
+    {"POST", "/safe/*", RIGHT_RECORD, page_taken_back, NULL},
     {"POST", "/copy", RIGHT_MANAGE, page_copy, NULL},
     {"GET", "/survey/*", RIGHT_LOOK, page_survey, NULL},
     {"GET", "/paper/*", RIGHT_LOOK, page_paper, NULL},

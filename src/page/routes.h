@@ -13,6 +13,12 @@ page_handler page_first;
 page_handler page_enter;
 page_handler page_asset;
 
+/* page_people.c */
+page_handler page_log_in;
+page_handler page_log_in_sent;
+page_handler page_you;
+page_handler page_you_sent;
+
 /* page_winter.c */
 page_handler page_winter;
 

@@ -9,6 +9,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 #include <sys/socket.h>
 #include <time.h>
 
@@ -17,7 +18,8 @@ enum {
 	CONNECTIONS_OTHERS = 24, /* besides those that one address may have */
 	TIMEOUT_SECONDS = 15,
 	DEADLINE_SECONDS = 20,
-	HEADER_BYTES = 16384
+	HEADER_BYTES = 16384,
+	STRANGER_BYTES = 16384 /* of a body from somebody who may not send a long one */
 };
 
 /* A connection, and when its present request began. */
@@ -40,12 +42,14 @@ struct reaper {
 /* What was sent of a request so far. */
 struct upload {
 	struct text body;
+	size_t most; /* bytes that are taken; 0: the body is not kept */
 	bool too_long;
 };
 
 struct server {
 	struct MHD_Daemon *daemon; /* owned */
 	size_t most;
+	const char *proxy; /* as server_options has it */
 	struct web_source source;
 	void (*log)(void *context, const char *words);
 	void *log_context;
@@ -165,6 +169,14 @@ response_of(const struct web_answer *answer)
 	return response;
 }
 
+static time_t
+clock_now(void)
+{
+	struct timespec now = {0};
+	(void)clock_gettime(CLOCK_MONOTONIC, &now);
+	return now.tv_sec;
+}
+
 static const char *
 header(struct MHD_Connection *connection, const char *name)
 {
@@ -198,16 +210,98 @@ send_answer(struct MHD_Connection *connection, struct web_answer *answer)
 	return result;
 }
 
-static enum MHD_Result
-answer_request(
-    struct server *server, struct MHD_Connection *connection, struct web_request *request)
+/* Writes an address as words: of IPv6 the first half, which is the network of one client, whole where
+ * it is compared. */
+static void
+write_address(const struct sockaddr *address, bool whole, char out[INET6_ADDRSTRLEN])
 {
-	struct web_answer answer = {0};
-	struct fault fault = {0};
-	SCOPED_TEXT query = {0};
-	(void)MHD_get_connection_values(
-	    connection, MHD_GET_ARGUMENT_KIND, add_query, &query);
-	request->query = text_string(&query);
+	out[0] = '\0';
+	if (address->sa_family == AF_INET) {
+		(void)inet_ntop(AF_INET,
+		    &((const struct sockaddr_in *)(const void *)address)->sin_addr, out,
+		    INET6_ADDRSTRLEN);
+	} else if (address->sa_family == AF_INET6) {
+		struct in6_addr network =
+		    ((const struct sockaddr_in6 *)(const void *)address)->sin6_addr;
+		if (!whole) {
+			memset(network.s6_addr + 8, 0, 8);
+		}
+		(void)inet_ntop(AF_INET6, &network, out, INET6_ADDRSTRLEN);
+	}
+}
+
+_Static_assert((int)ADDRESS_SIZE == (int)INET6_ADDRSTRLEN, "an address fits");
+
+bool
+address_usual(const char *words, char out[ADDRESS_SIZE])
+{
+	union address address;
+	if (!read_address(words, 0, &address)) {
+		return false;
+	}
+	write_address(&address.any, true, out);
+	return true;
+}
+
+/* Takes the last of several headers of a name: the one that the nearest proxy has added. */
+static enum MHD_Result
+keep_last(void *context, enum MHD_ValueKind kind, const char *name, const char *value)
+{
+	const char **last = context;
+	(void)kind;
+	if (strcasecmp(name, "X-Forwarded-For") == 0 && value != NULL) {
+		*last = value;
+	}
+	return MHD_YES;
+}
+
+/* The client that the proxy names: the last of its list, the only one that it has seen itself. */
+static void
+read_forwarded(struct MHD_Connection *connection, char client[INET6_ADDRSTRLEN])
+{
+	const char *words = NULL;
+	union address address;
+	char last[INET6_ADDRSTRLEN] = "";
+	(void)MHD_get_connection_values(connection, MHD_HEADER_KIND, keep_last, &words);
+	const char *comma = words == NULL ? NULL : strrchr(words, ',');
+	const char *at = comma == NULL ? words : comma + 1;
+	if (at != NULL) {
+		at += strspn(at, " \t");
+		(void)snprintf(last, sizeof last, "%.*s", (int)strcspn(at, " \t"), at);
+	}
+	if (read_address(last, 0, &address)) {
+		write_address(&address.any, false, client);
+	}
+}
+
+/* Who asks, and whether by https: what a proxy says of that is believed of the one that was named
+ * alone. */
+static void
+read_client(const struct server *server, struct MHD_Connection *connection,
+    struct web_request *request, char client[INET6_ADDRSTRLEN])
+{
+	const union MHD_ConnectionInfo *info =
+	    MHD_get_connection_info(connection, MHD_CONNECTION_INFO_CLIENT_ADDRESS);
+	client[0] = '\0';
+	if (info != NULL && info->client_addr != NULL) {
+		char whole[INET6_ADDRSTRLEN];
+		write_address(info->client_addr, true, whole);
+		write_address(info->client_addr, false, client);
+		if (server->proxy != NULL && strcmp(server->proxy, whole) == 0) {
+			const char *scheme = header(connection, "X-Forwarded-Proto");
+			read_forwarded(connection, client);
+			request->https =
+			    scheme != NULL && strcasecmp(scheme, "https") == 0;
+		}
+	}
+	request->client = client;
+}
+
+/* The headers, and who asks; strings that live as long as the connection and `client`. */
+static void
+read_headers(const struct server *server, struct MHD_Connection *connection,
+    struct web_request *request, char client[INET6_ADDRSTRLEN])
+{
 	request->host = header(connection, MHD_HTTP_HEADER_HOST);
 	request->origin = header(connection, MHD_HTTP_HEADER_ORIGIN);
 	request->cookie = header(connection, MHD_HTTP_HEADER_COOKIE);
@@ -216,6 +310,22 @@ answer_request(
 	request->if_modified_since =
 	    header(connection, MHD_HTTP_HEADER_IF_MODIFIED_SINCE);
 	request->accept_encoding = header(connection, MHD_HTTP_HEADER_ACCEPT_ENCODING);
+	request->seconds = clock_now();
+	read_client(server, connection, request, client);
+}
+
+static enum MHD_Result
+answer_request(
+    struct server *server, struct MHD_Connection *connection, struct web_request *request)
+{
+	struct web_answer answer = {0};
+	struct fault fault = {0};
+	SCOPED_TEXT query = {0};
+	char client[INET6_ADDRSTRLEN];
+	(void)MHD_get_connection_values(
+	    connection, MHD_GET_ARGUMENT_KIND, add_query, &query);
+	request->query = text_string(&query);
+	read_headers(server, connection, request, client);
 	if (!server->source.answer(server->source.context, request, &answer, &fault) &&
 	    server->log != NULL) {
 		server->log(server->log_context, fault.text);
@@ -223,13 +333,25 @@ answer_request(
 	return send_answer(connection, &answer);
 }
 
+/* How long a body may be from whoever sends this. */
+static size_t
+most_of(const struct server *server, struct MHD_Connection *connection)
+{
+	struct web_request request = {0};
+	char client[INET6_ADDRSTRLEN];
+	read_headers(server, connection, &request, client);
+	bool may = server->source.may_send == NULL ||
+		   server->source.may_send(server->source.context, &request);
+	return may || server->most < STRANGER_BYTES ? server->most : STRANGER_BYTES;
+}
+
 /* True when more is announced than may be sent: it is refused before it is. */
 static bool
-announces_too_much(const struct server *server, struct MHD_Connection *connection)
+announces_too_much(const struct upload *upload, struct MHD_Connection *connection)
 {
 	const char *length = header(connection, MHD_HTTP_HEADER_CONTENT_LENGTH);
-	return server->most > 0 && length != NULL &&
-	       strtoull(length, NULL, 10) > server->most;
+	return upload->most > 0 && length != NULL &&
+	       strtoull(length, NULL, 10) > upload->most;
 }
 
 static enum MHD_Result
@@ -242,11 +364,10 @@ refuse_length(struct MHD_Connection *connection)
 
 /* Keeps what has come of a body, where bodies are kept. */
 static void
-keep_upload(
-    const struct server *server, struct upload *upload, const char *bytes, size_t *size)
+keep_upload(struct upload *upload, const char *bytes, size_t *size)
 {
-	bool fits = upload->body.length + *size <= server->most;
-	upload->too_long = upload->too_long || (server->most > 0 && !fits);
+	bool fits = upload->body.length + *size <= upload->most;
+	upload->too_long = upload->too_long || (upload->most > 0 && !fits);
 	if (fits && !upload->too_long) {
 		text_add_bytes(&upload->body, bytes, *size);
 	}
@@ -263,12 +384,14 @@ handle(void *context, struct MHD_Connection *connection, const char *path,
 	struct upload *upload = *connection_context;
 	(void)version;
 	if (upload == NULL) {
-		*connection_context = memory_zeroed(1, sizeof *upload);
-		return announces_too_much(server, connection) ? refuse_length(connection)
+		upload = memory_zeroed(1, sizeof *upload);
+		upload->most = most_of(server, connection);
+		*connection_context = upload;
+		return announces_too_much(upload, connection) ? refuse_length(connection)
 							      : MHD_YES;
 	}
 	if (*size != 0) {
-		keep_upload(server, upload, bytes, size);
+		keep_upload(upload, bytes, size);
 		return MHD_YES;
 	}
 	if (upload->too_long) {
@@ -286,14 +409,6 @@ leave_escaped(void *context, struct MHD_Connection *connection, char *string)
 	(void)context;
 	(void)connection;
 	return strlen(string);
-}
-
-static time_t
-clock_now(void)
-{
-	struct timespec now = {0};
-	(void)clock_gettime(CLOCK_MONOTONIC, &now);
-	return now.tv_sec;
 }
 
 /* Called by the library when a connection begins, and before its socket is closed. */
@@ -432,6 +547,7 @@ server_start(const struct server_options *options, const struct web_source *sour
 	struct server *server = memory_zeroed(1, sizeof *server);
 	server->source = *source;
 	server->most = options->most;
+	server->proxy = options->proxy;
 	server->log = options->log;
 	server->log_context = options->log_context;
 	if (!reaper_start(&server->reaper,

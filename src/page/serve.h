@@ -12,6 +12,10 @@ struct server_options {
 	int port;           /* 0 for any that is free */
 	int each;           /* most connections at once from one address; 1 or more */
 	size_t most;        /* bytes of a body that is sent; 0: bodies are not kept */
+	/* the address of a proxy, as address_usual has it, that is believed when it names the client
+	 * (the last of X-Forwarded-For) and the scheme (X-Forwarded-Proto) of what it sends on;
+	 * NULL for none. Borrowed as long as the server runs */
+	const char *proxy;
 	void (*log)(void *context, const char *words); /* a fault; may be NULL */
 	void *log_context;
 };
@@ -29,6 +33,11 @@ int server_port(const struct server *server);
 
 /* Stops, waiting for the request at hand. Accepts NULL. */
 void server_stop(struct server *server);
+
+/* Writes an address in its one usual shape (RFC 5952); false when it is none. */
+enum { ADDRESS_SIZE = 46 };
+
+bool address_usual(const char *address, char out[ADDRESS_SIZE]);
 
 /* True when only programs on this machine can reach the address: 127.0.0.0/8 or ::1. */
 bool address_is_loopback(const char *address);

@@ -19,15 +19,20 @@ is_here(const struct visit *visit, const struct route *route)
 	       strncmp(visit->request->path, route->path, length) == 0;
 }
 
+/* The pages of the index that whoever asks may go to; none where they did not come in. */
 static void
 thumb_index(struct visit *visit)
 {
 	struct markup *markup = visit->markup;
+	if (visit->right == RIGHT_NONE) {
+		return;
+	}
 	markup_begin_class(markup, "nav", "thumb");
 	markup_attribute(markup, "aria-label", "Pages of the book");
 	markup_begin(markup, "ul");
 	for (size_t i = 0; i < visit->route_count; i++) {
-		if (visit->routes[i].index == NULL) {
+		if (visit->routes[i].index == NULL ||
+		    visit->routes[i].right > visit->right) {
 			continue;
 		}
 		markup_begin(markup, "li");
@@ -68,6 +73,9 @@ leaf_head(struct visit *visit, const struct shell *shell)
 		head_box(markup, shell->boxes[i].word, shell->boxes[i].entry);
 	}
 	head_box(markup, "Seen on", seen);
+	if (visit->session != NULL && visit->session->who != NULL) {
+		head_box(markup, "By", visit->session->who);
+	}
 	markup_end(markup);
 	markup_end(markup);
 }
@@ -134,7 +142,10 @@ shell_note(struct visit *visit, bool wrong, const char *words)
 static void
 tell_said(struct visit *visit)
 {
-	struct text *said = &visit->site->said;
+	if (visit->session == NULL) {
+		return;
+	}
+	struct text *said = &visit->session->said;
 	for (const char *at = text_string(said); *at != '\0';) {
 		size_t length = strcspn(at, "\n");
 		SCOPED_TEXT line = {0};
@@ -181,6 +192,11 @@ shell_close(struct visit *visit)
 	markup_element(markup, "p", NULL,
 	    "Advice only. The label on the gear, the maker’s manual, the station’s "
 	    "certificate, the local authority and the surveyor decide.");
+	if (visit->session != NULL && visit->session->who != NULL) {
+		markup_begin(markup, "p");
+		shell_link(visit, NULL, "You: your password, log out", "/you");
+		markup_end(markup);
+	}
 	markup_end(markup);
 	text_reset(&visit->answer->body);
 	markup_close(markup, &visit->answer->body);
@@ -209,12 +225,18 @@ shell_hidden(struct visit *visit, const char *name, const char *value)
 static void
 begin_form(struct visit *visit, const char *path, const char *id, const char *type)
 {
+	if (!page_may(visit, "POST", path)) {
+		markup_begin_still(visit->markup);
+		markup_attribute(visit->markup, "id", id);
+		return;
+	}
 	markup_begin(visit->markup, "form");
 	markup_attribute(visit->markup, "method", "post");
 	markup_attribute(visit->markup, "action", path);
 	markup_attribute(visit->markup, "enctype", type);
 	markup_attribute(visit->markup, "id", id);
-	shell_hidden(visit, "token", visit->site->access.form);
+	shell_hidden(visit, "token",
+	    visit->session == NULL ? visit->site->access.form : visit->session->form);
 }
 
 void
@@ -299,6 +321,12 @@ shell_file(struct visit *visit, const char *name, const char *label, const char 
 	markup_end(markup);
 }
 
+static bool
+is_unseen(const struct shell_field *field)
+{
+	return field->filled != NULL && strstr(field->filled, "-password") != NULL;
+}
+
 void
 shell_field(struct visit *visit, const struct shell_field *field)
 {
@@ -310,12 +338,13 @@ shell_field(struct visit *visit, const struct shell_field *field)
 	    field->class_name == NULL ? "" : field->class_name);
 	write_label(markup, field->name, field->label);
 	markup_begin_class(markup, "input", wrong ? "wrong" : NULL);
-	markup_attribute(markup, "type", "text");
+	markup_attribute(markup, "type", is_unseen(field) ? "password" : "text");
 	markup_attribute(markup, "id", field->name);
 	markup_attribute(markup, "name", field->name);
 	markup_attribute(markup, "value", field->value);
 	markup_attribute(markup, "inputmode", field->mode);
-	markup_attribute(markup, "autocomplete", "off");
+	markup_attribute(
+	    markup, "autocomplete", field->filled == NULL ? "off" : field->filled);
 	if (wrong) {
 		markup_attribute(markup, "aria-invalid", "true");
 		/* the reader begins at the first that is wrong */
@@ -370,6 +399,9 @@ shell_link(struct visit *visit, const char *class_name, const char *words,
 	va_start(arguments, format);
 	text_add_arguments(&path, format, arguments);
 	va_end(arguments);
+	if (!page_may(visit, "GET", text_string(&path))) {
+		return;
+	}
 	markup_begin_class(visit->markup, "a", class_name);
 	markup_attribute(visit->markup, "href", text_string(&path));
 	markup_text(visit->markup, words);

@@ -38,7 +38,8 @@ void shell_section(
 /* The same without a heading, for what stands right of an empty margin. */
 void shell_entry(struct visit *visit);
 
-/* Begins a form that is sent to a path of this site, with the token in it; markup_end ends it. */
+/* Begins a form that is sent to a path of this site, with the token in it; markup_end ends it. Whoever
+ * may not send it has what stands in it to read, and no field and no button. */
 void shell_form(struct visit *visit, const char *path, const char *id);
 
 /* The same for a form that may send files. */
@@ -69,6 +70,9 @@ struct shell_field {
 	const char *wrong;
 	const char *mode;       /* inputmode: "numeric", "decimal"; NULL for text */
 	const char *class_name; /* beside "f"; NULL for none */
+	/* what a browser may fill in, as HTML's autocomplete has it: what ends in "-password" is
+	 * typed unseen; NULL for nothing */
+	const char *filled;
 };
 
 void shell_field(struct visit *visit, const struct shell_field *field);
@@ -87,7 +91,7 @@ void shell_file(
 void shell_day(struct visit *visit, day_t day);
 void shell_weekday(struct visit *visit, day_t day);
 
-/* A link to a page of this site. */
+/* A link to a page of this site; nothing for whoever may not go there. */
 void shell_link(struct visit *visit, const char *class_name, const char *words,
     const char *format, ...) FORMAT_LIKE(4, 5);
 

@@ -6,44 +6,31 @@
 #include <string.h>
 
 static const char FORM_TYPE[] = "application/x-www-form-urlencoded";
-/* Where whoever has no book yet is led. */
+/* Where whoever has no book yet is led, and who is not known yet. */
 #define BEGINNING "/begin"
+#define LOG_IN "/log-in"
+/* Of whoever came in, whatever the book is. */
+#define YOU "/you"
 
 static const char PARTS_TYPE[] = "multipart/form-data";
 
-/* True when a route's path is this one; what stands for its "*" is where `rest_out` points. */
-static bool
-fits(const struct route *route, const char *path, const char **rest_out)
+/* The methods that a path has; NULL for none. */
+static const char *
+methods_of(const char *path)
 {
-	size_t length = strlen(route->path);
-	*rest_out = "";
-	if (route->path[length - 1] != '*') {
-		return strcmp(route->path, path) == 0;
-	}
-	*rest_out = path + length - 1;
-	return strncmp(route->path, path, length - 1) == 0 && **rest_out != '\0' &&
-	       strchr(*rest_out, '/') == NULL;
+	const char *rest = "";
+	bool get = route_of(ROUTES, ROUTE_COUNT, "GET", path, &rest) != NULL;
+	bool post = route_of(ROUTES, ROUTE_COUNT, "POST", path, &rest) != NULL;
+	return get && post ? "GET, HEAD, POST" : get ? "GET, HEAD" : post ? "POST" : NULL;
 }
 
-/* The route of a request; NULL when there is none, with the methods its path has. */
+/* The route of a request; NULL when there is none. */
 static const struct route *
-find_route(const struct web_request *request, const char **rest_out, const char **allow)
+find_route(const struct web_request *request, const char **rest_out)
 {
 	bool head = strcmp(request->method, "HEAD") == 0;
-	const char *method = head ? "GET" : request->method;
-	*allow = NULL;
-	for (size_t i = 0; i < ROUTE_COUNT; i++) {
-		const struct route *route = &ROUTES[i];
-		if (!fits(route, request->path, rest_out)) {
-			continue;
-		}
-		if (strcmp(route->method, method) == 0) {
-			return route;
-		}
-		bool post = strcmp(route->method, "POST") == 0;
-		*allow = *allow != NULL ? "GET, HEAD, POST" : post ? "POST" : "GET, HEAD";
-	}
-	return NULL;
+	return route_of(
+	    ROUTES, ROUTE_COUNT, head ? "GET" : request->method, request->path, rest_out);
 }
 
 /* Reads what was typed: the address's fields and the form's. */
@@ -101,19 +88,41 @@ show_fault(struct visit *visit, const struct fault *fault)
 	shell_words(visit, status_of(fault), "That can't be done", text_string(&words));
 }
 
+/* Leads to where one logs in, and from there to what was asked. */
+static void
+lead_to_log_in(struct visit *visit)
+{
+	SCOPED_TEXT address = {0};
+	SCOPED_TEXT escaped = {0};
+	text_add_format(&address, "%s%s%s", visit->request->path,
+	    visit->request->query[0] != '\0' ? "?" : "", visit->request->query);
+	form_escape(text_string(&address), &escaped);
+	page_go(visit, LOG_IN "?to=%s", text_string(&escaped));
+}
+
 /* Looks whether the sender may ask this; shows why not where it may not. */
 static bool
 is_let_in(struct visit *visit)
 {
-	const struct access *access = &visit->site->access;
-	const struct route *route = visit->route;
-	if (access_right(access, visit->request) < route->right) {
+	bool by_name = visit->site->access.people != NULL;
+	if (visit->right >= visit->route->right) {
+		return true;
+	}
+	if (visit->session != NULL) {
+		shell_words(visit, 403, "This is not yours to do",
+		    "Whoever keeps the book has not given you the right to it; they can "
+		    "change that.");
+	} else if (by_name && strcmp(visit->route->method, "GET") == 0) {
+		lead_to_log_in(visit);
+	} else if (by_name) {
+		shell_words(visit, 403, "Nothing was written",
+		    "You are not logged in any more. Log in and send it again.");
+	} else {
 		shell_words(visit, 403, "The book is closed to this window",
 		    "Open it again from the menu, or with \"becket page\": the address that "
 		    "it gives lets this browser in.");
-		return false;
 	}
-	return true;
+	return false;
 }
 
 /* The same of a form: that it comes from a page of ours. */
@@ -123,7 +132,8 @@ form_is_ours(struct visit *visit)
 	const struct access *access = &visit->site->access;
 	if (strcmp(visit->route->method, "POST") != 0 ||
 	    (access_origin_is_right(access, visit->request) &&
-		access_form_is_right(access, form_value(&visit->sent, "token")))) {
+		access_form_is_right(
+		    access, visit->session, form_value(&visit->sent, "token")))) {
 		return true;
 	}
 	shell_words(visit, 403, "Nothing was written",
@@ -132,13 +142,18 @@ form_is_ours(struct visit *visit)
 	return false;
 }
 
+/* True when there must be a book for what a route is about. */
+static bool
+is_of_a_book(const struct route *route)
+{
+	return route->right > RIGHT_NONE && strcmp(route->path, BEGINNING) != 0 &&
+	       strcmp(route->path, YOU) != 0;
+}
+
 static bool
 run(struct visit *visit, const char *rest, struct fault *fault)
 {
 	const struct route *route = visit->route;
-	const struct site *site = visit->site;
-	site->desk(site->context, &visit->desk);
-	visit->desk.mode = BOOK_READ;
 	if (!is_let_in(visit)) {
 		return true;
 	}
@@ -148,12 +163,34 @@ run(struct visit *visit, const char *rest, struct fault *fault)
 	if (!form_is_ours(visit)) {
 		return true;
 	}
-	if (route->right > RIGHT_NONE && strcmp(route->path, BEGINNING) != 0 &&
-	    !desk_has_book(&visit->desk)) {
+	if (is_of_a_book(route) && !desk_has_book(&visit->desk)) {
 		page_go(visit, BEGINNING);
 		return true;
 	}
 	return route->run(visit, fault);
+}
+
+/* Answers a request that names this site. */
+static bool
+answer_visit(struct visit *visit, struct fault *fault)
+{
+	struct site *site = visit->site;
+	const char *rest = "";
+	site->desk(site->context, &visit->desk);
+	visit->desk.mode = BOOK_READ;
+	visit->route = find_route(visit->request, &rest);
+	if (!access_session(
+		&site->access, visit->request, &visit->session, &visit->right, fault)) {
+		return false;
+	}
+	if (visit->route == NULL) {
+		visit->answer->allow = methods_of(visit->request->path);
+		shell_words(visit, visit->answer->allow == NULL ? 404 : 405,
+		    "There is no such page",
+		    "The address leads nowhere. The pages of the book are in its index.");
+		return true;
+	}
+	return run(visit, rest, fault);
 }
 
 bool
@@ -161,7 +198,6 @@ site_answer(void *context, const struct web_request *request, struct web_answer 
     struct fault *fault)
 {
 	struct site *site = context;
-	const char *rest = "";
 	struct web_answer answer = {.content_type = ""};
 	struct visit visit = {.site = site,
 	    .request = request,
@@ -175,13 +211,7 @@ site_answer(void *context, const struct web_request *request, struct web_answer 
 		*out = answer;
 		return true;
 	}
-	visit.route = find_route(request, &rest, &answer.allow);
-	if (visit.route == NULL) {
-		site->desk(site->context, &visit.desk);
-		shell_words(&visit, answer.allow == NULL ? 404 : 405,
-		    "There is no such page",
-		    "The address leads nowhere. The pages of the book are in its index.");
-	} else if (!run(&visit, rest, fault)) {
+	if (!answer_visit(&visit, fault)) {
 		done = status_of(fault) < 500;
 		show_fault(&visit, fault);
 	}
@@ -190,4 +220,11 @@ site_answer(void *context, const struct web_request *request, struct web_answer 
 	arena_clear(&visit.arena);
 	*out = answer;
 	return done;
+}
+
+bool
+site_may_send(void *context, const struct web_request *request)
+{
+	const struct site *site = context;
+	return access_may_send(&site->access, request);
 }

@@ -9,4 +9,7 @@
 bool site_answer(void *context, const struct web_request *request, struct web_answer *out,
     struct fault *fault);
 
+/* Whether a request may send more than the form to log in: for struct web_source. */
+bool site_may_send(void *context, const struct web_request *request);
+
 #endif

@@ -4,6 +4,8 @@
 
 #include "base/text.h"
 
+#include <stdint.h>
+
 enum { WEB_ETAG_SIZE = 48, HTTP_DATE_SIZE = 32 };
 
 /* What was asked. Strings are borrowed; NULL for a header that is not there. */
@@ -18,6 +20,11 @@ struct web_request {
 	const char *if_none_match;
 	const char *if_modified_since;
 	const char *accept_encoding;
+	/* where it comes from, as an address; of IPv6 the network, of which a client has all
+	 * (RFC 6177); NULL where it is not known */
+	const char *client;
+	bool https; /* it came so to the proxy that sends it on, and that is believed */
+	int64_t seconds; /* of a clock that nobody sets */
 	const struct text *body;
 };
 
@@ -51,6 +58,9 @@ struct web_source {
 	bool (*answer)(void *context, const struct web_request *request,
 	    struct web_answer *out, struct fault *fault);
 	void *context;
+	/* asked before the body of a request is taken: whether it may be longer than the form that
+	 * lets somebody in. NULL for always */
+	bool (*may_send)(void *context, const struct web_request *request);
 };
 
 /* The answer becomes these words alone. */

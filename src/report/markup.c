@@ -20,6 +20,8 @@ struct markup {
 	struct text format;      /* formatted words */
 	bool failed;
 	int depth;        /* open elements */
+	int still;        /* the one in which nothing can be filled in; 0 for none */
+	int left_out;     /* the one inside it that is left out; 0 for none */
 	bool is_void[64]; /* of each open element: HTML gives it no end tag */
 };
 
@@ -95,36 +97,72 @@ is_void_element(const char *name)
 	return false;
 }
 
+/* True for what a person fills in or presses, and for what only names such a thing. */
+static bool
+is_of_a_form(const char *name, const char *class_name)
+{
+	static const char *const NAMES[] = {
+	    "input", "button", "select", "textarea", "fieldset"};
+	bool named = class_name != NULL && class_name[0] != '\0';
+	return words_have(NAMES, sizeof NAMES / sizeof NAMES[0], name) ||
+	       (strcmp(name, "label") == 0 && !named);
+}
+
 void
-markup_begin(struct markup *markup, const char *name)
+markup_begin_class(struct markup *markup, const char *name, const char *class_name)
 {
 	assert(
 	    (size_t)markup->depth < sizeof markup->is_void / sizeof markup->is_void[0]);
 	markup->is_void[markup->depth++] = is_void_element(name);
-	note(xmlTextWriterStartElement(markup->writer, xml(name)));
+	bool still = markup->still > 0;
+	if (still && markup->left_out == 0 && is_of_a_form(name, class_name)) {
+		markup->left_out = markup->depth;
+	}
+	if (markup->left_out == 0) {
+		bool label = still && strcmp(name, "label") == 0;
+		note(xmlTextWriterStartElement(
+		    markup->writer, xml(label ? "span" : name)));
+		markup_attribute(markup, "class", class_name);
+	}
+}
+
+void
+markup_begin(struct markup *markup, const char *name)
+{
+	markup_begin_class(markup, name, NULL);
+}
+
+void
+markup_begin_still(struct markup *markup)
+{
+	markup_begin(markup, "div");
+	markup->still = markup->depth;
 }
 
 void
 markup_end(struct markup *markup)
 {
 	assert(markup->depth > 0);
+	bool left_out = markup->left_out > 0;
+	if (markup->left_out == markup->depth) {
+		markup->left_out = 0;
+	}
+	if (markup->still == markup->depth) {
+		markup->still = 0;
+	}
 	bool is_void = markup->is_void[--markup->depth];
+	if (left_out) {
+		return;
+	}
 	/* An HTML parser takes <td/> for a tag that is left open. */
 	note(is_void ? xmlTextWriterEndElement(markup->writer)
 		     : xmlTextWriterFullEndElement(markup->writer));
 }
 
 void
-markup_begin_class(struct markup *markup, const char *name, const char *class_name)
-{
-	markup_begin(markup, name);
-	markup_attribute(markup, "class", class_name);
-}
-
-void
 markup_attribute(struct markup *markup, const char *name, const char *value)
 {
-	if (value != NULL && value[0] != '\0') {
+	if (value != NULL && value[0] != '\0' && markup->left_out == 0) {
 		note(xmlTextWriterWriteAttribute(
 		    markup->writer, xml(name), cleaned(markup, value)));
 	}
@@ -133,7 +171,9 @@ markup_attribute(struct markup *markup, const char *name, const char *value)
 void
 markup_text(struct markup *markup, const char *text)
 {
-	note(xmlTextWriterWriteString(markup->writer, cleaned(markup, text)));
+	if (markup->left_out == 0) {
+		note(xmlTextWriterWriteString(markup->writer, cleaned(markup, text)));
+	}
 }
 
 static const char *formatted(struct markup *markup, const char *format, va_list arguments)

@@ -43,6 +43,11 @@ void markup_end(struct markup *markup);
 /* Begins an element of a class; NULL for none. */
 void markup_begin_class(struct markup *markup, const char *name, const char *class_name);
 
+/* Begins a `div` in which nothing can be filled in or pressed, in place of a form: fields, buttons,
+ * and the labels that name a field alone (those of no class) are left out with all in them; a label
+ * of a class, which names a row, is a `span`. It ends as any element. */
+void markup_begin_still(struct markup *markup);
+
 /* An attribute of the element just begun, before any text or element inside it. NULL and ""
  * write nothing. */
 void markup_attribute(struct markup *markup, const char *name, const char *value);

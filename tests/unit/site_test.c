@@ -40,7 +40,15 @@ begin(void **state)
 	house = (struct house){.site = {.desk = no_book, .entered = count_entered}};
 	house.site.context = &house;
 	*state = &house;
-	return access_begin(PORT, &house.site.access, &fault) ? 0 : 1;
+	return access_begin(PORT, NULL, NULL, &house.site.access, &fault) ? 0 : 1;
+}
+
+static int
+end(void **state)
+{
+	struct house *house = *state;
+	access_end(&house->site.access);
+	return 0;
 }
 
 #define SCOPED_ANSWER __attribute__((cleanup(web_answer_clear))) struct web_answer
@@ -66,8 +74,8 @@ static const char *
 cookie(const struct house *house)
 {
 	static char words[128];
-	(void)snprintf(
-	    words, sizeof words, "a=b; becket-4711=%s", house->site.access.cookie);
+	(void)snprintf(words, sizeof words, "a=b; becket-4711=%s",
+	    house->site.access.sessions[0]->cookie);
 	return words;
 }
 
@@ -88,7 +96,7 @@ the_address_is_exchanged_for_a_cookie_that_scripts_and_other_sites_do_not_get(
 	SCOPED_ANSWER answer = enter(house, house->site.access.key);
 	(void)snprintf(expected, sizeof expected,
 	    "becket-4711=%s; Path=/; HttpOnly; SameSite=Strict",
-	    house->site.access.cookie);
+	    house->site.access.sessions[0]->cookie);
 	assert_int_equal(answer.status, 303);
 	assert_string_equal(text_string(&answer.location), "/");
 	assert_string_equal(text_string(&answer.set_cookie), expected);
@@ -133,7 +141,8 @@ without_the_cookie_every_page_of_the_book_is_refused(void **state)
 			.method = ROUTES[i].method, .path = ROUTES[i].path},
 		    "");
 		assert_int_equal(answer.status, 403);
-		assert_null(strstr(text_string(&answer.body), house->site.access.form));
+		assert_null(strstr(
+		    text_string(&answer.body), house->site.access.sessions[0]->form));
 	}
 }
 
@@ -142,11 +151,13 @@ a_cookie_of_another_port_or_with_a_wrong_end_is_none(void **state)
 {
 	struct house *house = *state;
 	char other[128];
-	(void)snprintf(other, sizeof other, "becket-4712=%s", house->site.access.cookie);
+	(void)snprintf(other, sizeof other, "becket-4712=%s",
+	    house->site.access.sessions[0]->cookie);
 	SCOPED_ANSWER first =
 	    ask(house, (struct web_request){.path = "/", .cookie = other}, "");
 	assert_int_equal(first.status, 403);
-	(void)snprintf(other, sizeof other, "becket-4711=%sx", house->site.access.cookie);
+	(void)snprintf(other, sizeof other, "becket-4711=%sx",
+	    house->site.access.sessions[0]->cookie);
 	SCOPED_ANSWER second =
 	    ask(house, (struct web_request){.path = "/", .cookie = other}, "");
 	assert_int_equal(second.status, 403);
@@ -182,12 +193,13 @@ this_machines_three_names_are_let_in(void **state)
 	}
 }
 
-/* The first route that takes a form. */
+/* The first route that takes a form of somebody who came in. */
 static const struct route *
 form_route(void)
 {
 	for (size_t i = 0; i < ROUTE_COUNT; i++) {
-		if (strcmp(ROUTES[i].method, "POST") == 0) {
+		if (strcmp(ROUTES[i].method, "POST") == 0 &&
+		    ROUTES[i].right > RIGHT_NONE) {
 			return &ROUTES[i];
 		}
 	}
@@ -216,7 +228,7 @@ a_form_of_another_site_or_without_its_token_is_refused(void **state)
 {
 	struct house *house = *state;
 	const char *ours = "http://127.0.0.1:4711";
-	const char *token = house->site.access.form;
+	const char *token = house->site.access.sessions[0]->form;
 	assert_non_null(form_route());
 	assert_int_equal(send_form(house, "http://evil.example", token), 403);
 	assert_int_equal(send_form(house, "null", token), 403);
@@ -224,7 +236,8 @@ a_form_of_another_site_or_without_its_token_is_refused(void **state)
 	assert_int_equal(send_form(house, "http://localhost:4711", token), 403);
 	assert_int_equal(send_form(house, "https://127.0.0.1:4711", token), 403);
 	assert_int_equal(send_form(house, ours, ""), 403);
-	assert_int_equal(send_form(house, ours, house->site.access.cookie), 403);
+	assert_int_equal(
+	    send_form(house, ours, house->site.access.sessions[0]->cookie), 403);
 	assert_int_not_equal(send_form(house, ours, token), 403);
 }
 
@@ -283,28 +296,33 @@ int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test_setup(
+	    cmocka_unit_test_setup_teardown(
 		the_address_is_exchanged_for_a_cookie_that_scripts_and_other_sites_do_not_get,
-		begin),
-	    cmocka_unit_test_setup(the_address_serves_once, begin),
-	    cmocka_unit_test_setup(an_address_that_is_nearly_right_opens_nothing, begin),
-	    cmocka_unit_test_setup(
-		without_the_cookie_every_page_of_the_book_is_refused, begin),
-	    cmocka_unit_test_setup(
-		a_cookie_of_another_port_or_with_a_wrong_end_is_none, begin),
-	    cmocka_unit_test_setup(
-		a_name_that_is_not_this_machines_is_refused_whatever_the_cookie, begin),
-	    cmocka_unit_test_setup(this_machines_three_names_are_let_in, begin),
-	    cmocka_unit_test_setup(
-		a_form_of_another_site_or_without_its_token_is_refused, begin),
-	    cmocka_unit_test_setup(
+		begin, end),
+	    cmocka_unit_test_setup_teardown(the_address_serves_once, begin, end),
+	    cmocka_unit_test_setup_teardown(
+		an_address_that_is_nearly_right_opens_nothing, begin, end),
+	    cmocka_unit_test_setup_teardown(
+		without_the_cookie_every_page_of_the_book_is_refused, begin, end),
+	    cmocka_unit_test_setup_teardown(
+		a_cookie_of_another_port_or_with_a_wrong_end_is_none, begin, end),
+	    cmocka_unit_test_setup_teardown(
+		a_name_that_is_not_this_machines_is_refused_whatever_the_cookie, begin,
+		end),
+	    cmocka_unit_test_setup_teardown(
+		this_machines_three_names_are_let_in, begin, end),
+	    cmocka_unit_test_setup_teardown(
+		a_form_of_another_site_or_without_its_token_is_refused, begin, end),
+	    cmocka_unit_test_setup_teardown(
 		an_address_that_leads_nowhere_is_told_so_and_names_nothing_of_the_machine,
-		begin),
-	    cmocka_unit_test_setup(
-		a_path_that_is_asked_in_a_way_it_has_not_says_which_ways_it_has, begin),
-	    cmocka_unit_test_setup(the_style_is_told_unchanged_by_its_etag, begin),
-	    cmocka_unit_test_setup(
-		a_pages_words_are_escaped_wherever_they_come_from, begin),
+		begin, end),
+	    cmocka_unit_test_setup_teardown(
+		a_path_that_is_asked_in_a_way_it_has_not_says_which_ways_it_has, begin,
+		end),
+	    cmocka_unit_test_setup_teardown(
+		the_style_is_told_unchanged_by_its_etag, begin, end),
+	    cmocka_unit_test_setup_teardown(
+		a_pages_words_are_escaped_wherever_they_come_from, begin, end),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,0 +1,207 @@
+/* becket people */
+#include "cli/command.h"
+#include "cli/secret.h"
+#include "desk/people.h"
+#include "exchange/answers.h"
+#include "report/table.h"
+
+#include <string.h>
+
+static const char WHO[] = "becket people";
+
+static const struct word_spec WORDS[] = {
+    {.name = "WHAT",
+	.choices = "add|change|remove",
+	.help =
+	    "add: let somebody in; change: another right, another password; remove: let "
+	    "them in no more. Without a word: who is let in"},
+    {.name = "NAME", .help = "the person's name, as it is to stand in the journal"},
+};
+
+static const struct option_spec OPTIONS[] = {
+    {.name = "right",
+	.argument = "look|record|manage",
+	.help =
+	    "add, change: what they may do: look at all; record what was done, too; manage "
+	    "all"},
+    {.name = "password",
+	.help = "change: ask for another password at the terminal",
+	.not_with = "password-file"},
+    {.name = "password-file",
+	.argument = "FILE",
+	.help =
+	    "add, change: the password is the first line of this file, which only you can "
+	    "read; else it is asked for at the terminal"},
+};
+
+static bool
+list(struct context *context, const char *path, struct fault *fault)
+{
+	static const struct table_column COLUMNS[] = {
+	    {.heading = "Name", .flexible = true}, {.heading = "May"}};
+	struct people people = {0};
+	struct table table;
+	if (!people_read(path, &context->desk.arena, &people, fault)) {
+		return false;
+	}
+	const char *(*words)[2] =
+	    arena_alloc(&context->desk.arena, (people.count + 1) * sizeof *words);
+	table_init(&table, COLUMNS, COUNT_OF(COLUMNS), 0, context->style.colour);
+	for (size_t i = 0; i < people.count; i++) {
+		words[i][0] = people.items[i].name;
+		words[i][1] = right_word(people.items[i].right);
+		table_add(&table, HUE_NONE, words[i][0]);
+		table_add(&table, HUE_NONE, words[i][1]);
+	}
+	if (context->json) {
+		answer_people(
+		    (const char *const(*)[2])words, people.count, &context->out);
+	} else if (people.count > 0) {
+		table_write(&table, &context->out);
+	} else {
+		text_add(&context->out,
+		    "Nobody is let in to the page from elsewhere. Begin with somebody who may do "
+		    "all:\n  becket people add NAME --right manage\n");
+	}
+	table_clear(&table);
+	return true;
+}
+
+/* The password, typed twice at a terminal: it is not seen. */
+static bool
+read_password(struct context *context, struct text *out, struct fault *fault)
+{
+	const char *file = options_value(context->given, "password-file");
+	SCOPED_SECRET again = {0};
+	if (!secret_read(
+		file, NULL, "The new password (it is not shown): ", out, fault)) {
+		return false;
+	}
+	if (file != NULL) {
+		return true;
+	}
+	return secret_read(NULL, NULL, "The same again: ", &again, fault) &&
+	       (strcmp(text_string(out), text_string(&again)) == 0 ||
+		   fault_set(fault, FAULT_INPUT,
+		       "the two passwords are not the same; nothing was changed"));
+}
+
+static enum right
+right_given(const struct context *context)
+{
+	const char *word = options_value(context->given, "right");
+	return word == NULL ? RIGHT_NONE : right_of_word(word);
+}
+
+static bool
+add(struct context *context, const char *path, const char *name, struct fault *fault)
+{
+	SCOPED_SECRET password = {0};
+	struct person_change change = {.name = name, .right = right_given(context)};
+	if (change.right == RIGHT_NONE) {
+		return usage_fault(fault, WHO, "--right is missing after add");
+	}
+	if (!read_password(context, &password, fault)) {
+		return false;
+	}
+	change.password = text_string(&password);
+	if (!people_add(path, &change, fault)) {
+		return false;
+	}
+	text_add_format(&context->out,
+	    "%s is let in, to %s. What they change on the page stands in the journal under "
+	    "this name.\n",
+	    name, right_word(change.right));
+	return true;
+}
+
+static bool
+change(struct context *context, const char *path, const char *name, struct fault *fault)
+{
+	SCOPED_SECRET password = {0};
+	struct person_change change = {.name = name, .right = right_given(context)};
+	bool another = options_has(context->given, "password") ||
+		       options_has(context->given, "password-file");
+	if (change.right == RIGHT_NONE && !another) {
+		return usage_fault(fault, WHO,
+		    "expected --right, --password or --password-file after change, found none");
+	}
+	if (another && !read_password(context, &password, fault)) {
+		return false;
+	}
+	change.password = another ? text_string(&password) : NULL;
+	if (!people_change(path, &change, fault)) {
+		return false;
+	}
+	if (change.right != RIGHT_NONE) {
+		text_add_format(&context->out, "%s is let in to %s, from now on.\n", name,
+		    right_word(change.right));
+	}
+	if (another) {
+		text_add_format(&context->out,
+		    "%s has another password; what was open under the one before is closed.\n",
+		    name);
+	}
+	return true;
+}
+
+static bool
+take_out(struct context *context, const char *path, const char *name, struct fault *fault)
+{
+	if (right_given(context) != RIGHT_NONE ||
+	    options_has(context->given, "password") ||
+	    options_has(context->given, "password-file")) {
+		return usage_fault(fault, WHO, "remove takes a NAME and no option");
+	}
+	if (!people_remove(path, name, fault)) {
+		return false;
+	}
+	text_add_format(
+	    &context->out, "%s is let in no more, and what was open is closed.\n", name);
+	return true;
+}
+
+static bool
+run(struct context *context, struct fault *fault)
+{
+	const char *what = options_word(context->given, 0);
+	const char *name = options_word(context->given, 1);
+	SCOPED_TEXT path = {0};
+	if (what != NULL && name == NULL) {
+		return usage_fault(fault, WHO, "NAME is missing after %s", what);
+	}
+	if (what != NULL && context->json) {
+		return usage_fault(fault, WHO, "--json does not go with %s", what);
+	}
+	if (!desk_book(&context->desk, fault)) {
+		return false;
+	}
+	people_path(context->desk.book_path, &path);
+	const char *file = text_string(&path);
+	if (what == NULL) {
+		return list(context, file, fault);
+	}
+	if (strcmp(what, "add") == 0) {
+		return add(context, file, name, fault);
+	}
+	return strcmp(what, "change") == 0 ? change(context, file, name, fault)
+					   : take_out(context, file, name, fault);
+}
+
+const struct command COMMAND_PEOPLE = {
+    .name = "people",
+    .summary = "who is let in to the page from elsewhere, and what they may do",
+    .details =
+	"For \"becket page --people\". Who may look sees all of the book and gets no form; who "
+	"may record writes down what was packed, handed in, done and came back, and takes back "
+	"their own entries; who may manage does all else too: gear, lists, boats and stations. A "
+	"password has 8 letters or more. "
+	"The people stand beside the book, in BOOK.people, which only you can read, and not in "
+	"it: no copy of the book and no journal carries what tells of a password, and neither "
+	"taking an entry back nor an old copy brings anybody back in. On another machine add "
+	"them again. Passwords are kept as argon2id digests.",
+    .table = TABLE(WORDS, OPTIONS),
+    .needs = NEEDS_READ,
+    .json = true,
+    .run = run,
+};
