@@ -98,9 +98,11 @@ enum book_reach {
 	REACH_BASES,  /* and, so, all vessels of their bases */
 };
 
-/* A part of the book: one vessel, or the vessels of some items, and who has to do with them. */
+/* A part of the book: one vessel, those of a base, or those of some items, and who has to do with
+ * them. */
 struct book_part {
 	const char *vessel; /* NULL for none */
+	const char *base;   /* all that lie there at any time; NULL for none */
 	const char *const *tags;
 	size_t tag_count;
 	enum book_reach reach;
@@ -112,8 +114,9 @@ struct book_part {
 MUST_CHECK bool book_load_part(struct book *book, const struct book_part *part,
     bool with_withdrawn, struct book_contents *out, bool *there_out, struct fault *fault);
 
-/* The names of everything of a sort, each once, sorted by their bytes; strings in the arena. */
-enum book_names { BOOK_TAGS, BOOK_VESSELS, BOOK_STATIONS, BOOK_BASES };
+/* The names of everything of a sort, each once, sorted by their bytes; strings in the arena. Berths are
+ * the bases at which a vessel lies at any time; others have a station alone. */
+enum book_names { BOOK_TAGS, BOOK_VESSELS, BOOK_STATIONS, BOOK_BASES, BOOK_BERTHS };
 
 MUST_CHECK bool book_names(struct book *book, enum book_names names, struct arena *arena,
     struct word_list *out, struct fault *fault);

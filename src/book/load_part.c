@@ -17,6 +17,18 @@ want(struct book *book, int64_t vessel, bool *there, struct fault *fault)
 	return call_run(&call, fault);
 }
 
+/* Notes the vessels of a base. */
+static bool
+want_at(struct book *book, const char *base, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, WANTED_AT_BASE, &call, fault)) {
+		return false;
+	}
+	give_text(&call, base);
+	return call_run(&call, fault);
+}
+
 /* Those that are named, and those of what is named. */
 static bool
 want_named(
@@ -27,6 +39,9 @@ want_named(
 	if (part->vessel != NULL &&
 	    (!call_id(book, VESSEL_FIND, part->vessel, &vessel, fault) ||
 		!want(book, vessel, there_out, fault))) {
+		return false;
+	}
+	if (part->base != NULL && !want_at(book, part->base, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < part->tag_count && *there_out; i++) {

@@ -16,6 +16,7 @@ book_names(struct book *book, enum book_names names, struct arena *arena,
 	    [BOOK_VESSELS] = NAMES_OF_VESSELS,
 	    [BOOK_STATIONS] = NAMES_OF_STATIONS,
 	    [BOOK_BASES] = NAMES_OF_BASES,
+	    [BOOK_BERTHS] = NAMES_OF_BERTHS,
 	};
 
 	SCOPED_CALL call = {0};
@@ -35,6 +36,7 @@ book_has_name(struct book *book, enum book_names names, const char *name, bool *
 	    [BOOK_VESSELS] = VESSEL_FIND,
 	    [BOOK_STATIONS] = STATION_FIND,
 	    [BOOK_BASES] = BASE_FIND,
+	    [BOOK_BERTHS] = BERTH_FIND,
 	};
 
 	int64_t found = 0;

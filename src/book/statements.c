@@ -442,6 +442,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [BASE_FIND] = "SELECT 1 FROM vessel WHERE base = $1 "
 		  "UNION SELECT 1 FROM vessel_period WHERE base = $1 "
 		  "UNION SELECT 1 FROM station WHERE base = $1",
+    [NAMES_OF_BERTHS] = "SELECT DISTINCT base FROM " LIES "AS lies ORDER BY base",
+    [BERTH_FIND] = "SELECT 1 FROM " LIES "AS lies WHERE base = $1 LIMIT 1",
     [LOAD_RECKONED_VESSELS] =
 	"SELECT vessel, seen_day FROM reckoned_vessel ORDER BY vessel",
     [LOAD_RECKONED] = "SELECT vessel, tag, task, due_day, good_day, state, rule, sheet "
@@ -647,6 +649,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [WANTED_CLEAR] = "DELETE FROM wanted",
     [WANTED_ADD] = "INSERT INTO wanted (vessel_id) VALUES ($1) "
 		   "ON CONFLICT (vessel_id) DO NOTHING",
+    [WANTED_AT_BASE] = "INSERT INTO wanted (vessel_id) SELECT lies.vessel_id FROM " LIES
+		       "AS lies WHERE lies.base = $1 ON CONFLICT (vessel_id) DO NOTHING",
     /* The stores of the bases of those wanted; all vessels there when $1 is 1. */
     [WANTED_BASES] = "INSERT INTO wanted (vessel_id) SELECT lies.vessel_id FROM " LIES
 		     "AS lies JOIN vessel ON vessel.id = lies.vessel_id "

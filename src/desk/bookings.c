@@ -94,6 +94,18 @@ is_asked(const struct bookings_asked *asked, const struct vessel *vessel, day_t 
 		   strcmp(vessel_base_on(vessel, first), asked->base) == 0);
 }
 
+/* True when she lies there at any time. */
+static bool
+lies_at(const struct vessel *vessel, const char *base)
+{
+	for (size_t i = 0; i < vessel->period_count; i++) {
+		if (strcmp(vessel_base_on(vessel, vessel->periods[i].from), base) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
 /* A slip in a name must not read as "no bookings". */
 static bool
 check_asked(struct desk *desk, const struct bookings_asked *asked, struct fault *fault)
@@ -105,7 +117,7 @@ check_asked(struct desk *desk, const struct bookings_asked *asked, struct fault 
 	}
 	bool found = asked->base == NULL;
 	for (size_t i = 0; i < inventory->vessel_count && !found; i++) {
-		found = strcmp(inventory->vessels[i].base, asked->base) == 0;
+		found = lies_at(&inventory->vessels[i], asked->base);
 	}
 	return found ||
 	       fault_set(fault, FAULT_INPUT,
@@ -149,9 +161,11 @@ bookings_muster(struct desk *desk, const struct bookings_asked *asked,
     struct booked **out, size_t *count_out, struct fault *fault)
 {
 	/* A boat's spares are in another's name. */
-	if (!ask_about(
-		desk, vessel_part(desk, asked->vessel, REACH_STORES), LEFT_ALL, fault) ||
-	    !desk_engine(desk, NULL, fault) ||
+	const struct book_part *about =
+	    asked->vessel == NULL && asked->base != NULL
+		? base_part(desk, asked->base)
+		: vessel_part(desk, asked->vessel, REACH_STORES);
+	if (!ask_about(desk, about, LEFT_ALL, fault) || !desk_engine(desk, NULL, fault) ||
 	    !bookings_list(desk, asked, out, count_out, fault)) {
 		return false;
 	}

@@ -245,6 +245,14 @@ vessel_part(struct desk *desk, const char *vessel, enum book_reach reach)
 	return vessel == NULL ? NULL : part;
 }
 
+const struct book_part *
+base_part(struct desk *desk, const char *base)
+{
+	struct book_part *part = arena_alloc(&desk->arena, sizeof *part);
+	*part = (struct book_part){.base = base, .reach = REACH_FAMILIES};
+	return part;
+}
+
 /* Loads what the desk is about; all of the book where something of it is not there, so that what
  * is said of that is the same. */
 static bool

@@ -102,6 +102,10 @@ MUST_CHECK bool desk_load(
 const struct book_part *vessel_part(
     struct desk *desk, const char *vessel, enum book_reach reach);
 
+/* The part that a question about one base is about: all that lie there at any time, and what hangs
+ * together with their gear. For the desk's `about`, in its arena. */
+const struct book_part *base_part(struct desk *desk, const char *base);
+
 /* Gives each vessel that is loaded the base, lay-up and sheets she has on a day, for a question
  * about that day. */
 void desk_see_day(struct desk *desk, day_t day);

@@ -21,9 +21,13 @@ static bool
 is_store_of(const struct inventory *inventory, size_t store, const struct muster *muster)
 {
 	const struct vessel *shelf = &inventory->vessels[store];
+	if (!shelf
+		 ->store) { /* most are boats, of which each is asked for each that is short */
+		return false;
+	}
 	const char *base =
 	    vessel_base_on(&inventory->vessels[muster->vessel], muster->first_short);
-	return shelf->store && base[0] != '\0' &&
+	return base[0] != '\0' &&
 	       strcmp(vessel_base_on(shelf, muster->first_short), base) == 0;
 }
 

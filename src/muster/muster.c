@@ -249,3 +249,46 @@ muster_vessel(const struct due_engine *engine, size_t vessel, struct span days,
 {
 	return muster_with(engine, vessel, days, NULL, 0, arena, out, fault);
 }
+
+/* Calls her over on each day on which something changes: it is so until the next. */
+static void
+short_spans(struct roll *roll, const struct days *changes, struct span days,
+    struct arena *arena, struct spans *out)
+{
+	struct span *spans = arena_alloc(arena, (changes->count + 2) * sizeof *spans);
+	size_t count = 0;
+	bool was = false;
+	for (size_t i = 0; i <= changes->count; i++) {
+		day_t day = i == 0 ? days.first : changes->items[i - 1];
+		bool again = i > 1 && day == changes->items[i - 2];
+		if (day > days.last || again || (i > 0 && day <= days.first)) {
+			continue;
+		}
+		bool is = !roll_day(roll, day);
+		if (is && !was) {
+			spans[count++] = (struct span){day, days.last};
+		} else if (was && !is) {
+			spans[count - 1].last = day - 1;
+		}
+		was = is;
+	}
+	*out = (struct spans){spans, count};
+}
+
+bool
+muster_short_days(const struct due_engine *engine, size_t vessel, struct span days,
+    struct arena *arena, struct spans *out, struct fault *fault)
+{
+	SCOPED_ARENA scratch = {0};
+	struct days changes = {0};
+	struct roll roll = {
+	    .engine = engine, .vessel = &engine->inventory->vessels[vessel]};
+	if (!pieces_gather(engine, vessel, days.first, &scratch, &roll.pieces, fault)) {
+		return false;
+	}
+	roll.lines = rulebook_carriage(engine->rulebooks[vessel], &roll.line_count);
+	roll_room(&roll, &scratch);
+	find_changes(&roll, &scratch, &changes);
+	short_spans(&roll, &changes, days, arena, out);
+	return true;
+}

@@ -16,6 +16,7 @@ enum {
 	EARLY = 1500, /* a label before its mark needs so much room to its left */
 	LATE = 8000,  /* and one after it so much to its right */
 	HALF = 5000,
+	CLOSE = 1300,    /* a label before its mark runs into a line so near to it */
 	TOGETHER = 3500, /* two labels on one side of their marks need so much between */
 };
 
@@ -177,15 +178,20 @@ draw_tag(struct markup *markup, struct axis axis, const struct strip_lane *lane)
 /* The days of a tag: hand-in before its end, collect after its own. Where that would have them run
  * over each other they stand together: "2 Nov to 9 Nov". */
 static void
-draw_tag_days(struct markup *markup, struct axis axis, const struct strip_lane *lane)
+draw_tag_days(
+    struct markup *markup, const struct strip *strip, const struct strip_lane *lane)
 {
+	struct axis axis = axis_of(strip);
 	int from = axis_place(axis, lane->hand_in);
+	int now = axis_place(axis, strip->today);
+	/* today's line would run through the words: they stand before it */
+	int before = shows_today(strip) && from > now && from - now < CLOSE ? now : from;
 	int to = lane->collect != DAY_NONE ? axis_place(axis, lane->collect) : from;
-	bool early = from < EARLY;
+	bool early = before < EARLY;
 	bool late = to > LATE;
 	const char *about = lane->assumed ? "about " : "";
-	struct label hand_in = {
-	    "b", from, early ? 0 : -5, ABOVE, early ? SIDE_AFTER : SIDE_BEFORE};
+	struct label hand_in = {"b", early ? from : before, early ? 0 : -5, ABOVE,
+	    early ? SIDE_AFTER : SIDE_BEFORE};
 	struct label collect = {NULL, to, 0, ABOVE, late ? SIDE_BEFORE : SIDE_AFTER};
 	if (lane->collect == DAY_NONE) {
 		draw_day_label(markup, &hand_in, "", lane->hand_in);
@@ -260,7 +266,7 @@ draw_lane(struct markup *markup, const struct strip *strip, const struct strip_l
 	draw_ground(markup, strip, (struct reach){0, BOTTOM});
 	if (lane->hand_in != DAY_NONE) {
 		draw_tag(markup, axis_of(strip), lane);
-		draw_tag_days(markup, axis_of(strip), lane);
+		draw_tag_days(markup, strip, lane);
 	} else if (!lane->own) {
 		draw_no_day(markup, strip, lane);
 	}

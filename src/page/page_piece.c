@@ -308,15 +308,14 @@ write_page(struct piece_form *form)
 	if (form->why != NULL) {
 		text_add(&what, " One thing is to be mended before it can be written.");
 	}
-	const struct head_box boxes[] = {
-	    {"Boat", known ? inventory->vessels[inventory->items[form->item].vessel].name
-			   : "any"}};
+	const struct head_box boxes[] = {{"Boat",
+	    known ? inventory->vessels[inventory->items[form->item].vessel].name : NULL}};
 	const struct shell shell = {.title = form->act->title,
 	    .about = tag,
 	    .margin = tag,
 	    .say = text_string(&what),
 	    .boxes = boxes,
-	    .box_count = 1,
+	    .box_count = known ? 1 : 0,
 	    .status = form->why != NULL || form->meanwhile.length > 0 ? 409 : 200};
 	shell_open(visit, &shell);
 	draw_defs(visit->markup);

@@ -28,53 +28,6 @@ add_shortages(const struct muster *muster, struct text *out)
 	}
 }
 
-/* True in *out where a boat is short on a day. */
-static bool
-is_short(struct saturday *day, size_t vessel, day_t on, bool *out, struct fault *fault)
-{
-	SCOPED_ARENA scratch = {0};
-	struct muster muster;
-	if (!muster_vessel(&day->visit->desk.engine, vessel, (struct span){on, on},
-		&scratch, &muster, fault)) {
-		return false;
-	}
-	*out = !muster.ok;
-	return true;
-}
-
-/* The days of the axis on which a boat is short, from the first such day on. Where she is so on the
- * last day too, she is taken to be short in between: gear does not mend by itself, and a change of
- * use or sheet that eases it for a while is no reason to call her right. Else the last short day is
- * looked for. */
-static bool
-find_lapses(struct saturday *day, struct saturday_boat *boat, struct fault *fault)
-{
-	struct desk *desk = &day->visit->desk;
-	SCOPED_ARENA scratch = {0};
-	struct muster muster;
-	bool is = false;
-	if (!muster_vessel(&desk->engine, boat->booked.vessel,
-		(struct span){day->axis.first, day->axis.last}, &scratch, &muster,
-		fault)) {
-		return false;
-	}
-	if (muster.first_short == DAY_NONE) {
-		return true;
-	}
-	struct span *lapse = arena_alloc(&desk->arena, sizeof *lapse);
-	*lapse = (struct span){muster.first_short, day->axis.last};
-	for (; lapse->last > lapse->first; lapse->last--) {
-		if (!is_short(day, boat->booked.vessel, lapse->last, &is, fault)) {
-			return false;
-		}
-		if (is) {
-			break;
-		}
-	}
-	boat->lapses = (struct spans){lapse, 1};
-	return true;
-}
-
 static void
 find_bookings(struct saturday *day, struct saturday_boat *boat)
 {
@@ -96,17 +49,28 @@ goes_out(const struct saturday_boat *boat)
 	return boat->booked.booking != NULL;
 }
 
-/* The booking of a boat that begins on the day; NULL for none. */
-static const struct booked *
-booked_on(
-    const struct saturday *day, const struct booked *all, size_t count, size_t vessel)
+/* For each vessel the booking of hers that begins on the day; NULL for none. */
+static const struct booked **
+booked_by_vessel(const struct saturday *day, const struct booked *all, size_t count)
 {
+	struct desk *desk = &day->visit->desk;
+	const struct booked **of = arena_alloc(&desk->arena,
+	    (desk->contents.inventory.vessel_count + 1) * sizeof(const struct booked *));
 	for (size_t i = 0; i < count; i++) {
-		if (all[i].vessel == vessel && all[i].booking->days.first == day->on) {
-			return &all[i];
+		if (all[i].booking->days.first == day->on) {
+			of[all[i].vessel] = &all[i];
 		}
 	}
-	return NULL;
+	return of;
+}
+
+/* True for a boat that is in the fleet on the day, and lies where it is asked about. */
+static bool
+is_looked_at(const struct saturday *day, const struct vessel *vessel)
+{
+	return !vessel->store && vessel_is_here(vessel, day->on) &&
+	       (day->base == NULL ||
+		   strcmp(vessel_base_on(vessel, day->on), day->base) == 0);
 }
 
 /* Musters every boat that is in the fleet on the day, and finds what would cure each that is not let,
@@ -121,12 +85,13 @@ muster_boats(
 	    arena_alloc(&desk->arena, (inventory->vessel_count + 1) * sizeof *musters);
 	day->boats =
 	    arena_alloc(&desk->arena, (inventory->vessel_count + 1) * sizeof *day->boats);
+	const struct booked **booked_of = booked_by_vessel(day, all, count);
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		const struct vessel *vessel = &inventory->vessels[i];
-		if (vessel->store || !vessel_is_here(vessel, day->on)) {
+		if (!is_looked_at(day, vessel)) {
 			continue;
 		}
-		const struct booked *booked = booked_on(day, all, count, i);
+		const struct booked *booked = booked_of[i];
 		struct saturday_boat *boat = &day->boats[day->count];
 		struct span on = {day->on, day->on};
 		if (!muster_vessel(&desk->engine, i, on, &desk->arena,
@@ -136,6 +101,7 @@ muster_boats(
 		boat->booked =
 		    booked != NULL ? *booked : (struct booked){.vessel = i, .days = on};
 		boat->vessel = vessel;
+		boat->base = vessel_base_on(vessel, day->on);
 		day->going += booked != NULL ? 1 : 0;
 		day->count++;
 	}
@@ -160,7 +126,7 @@ compare_boats(const void *left, const void *right)
 	if (goes_out(a) != goes_out(b)) {
 		return goes_out(a) ? -1 : 1;
 	}
-	int order = strcmp(a->vessel->base, b->vessel->base);
+	int order = strcmp(a->base, b->base);
 	return order != 0 ? order : strcmp(a->vessel->name, b->vessel->name);
 }
 
@@ -168,17 +134,23 @@ bool
 saturday_reckon(struct saturday *day, struct fault *fault)
 {
 	struct desk *desk = &day->visit->desk;
-	const struct bookings_asked asked = {.days = {day->on, day->on}};
+	const struct bookings_asked asked = {
+	    .days = {day->on, day->on}, .base = day->base};
 	struct booked *booked = NULL;
 	size_t count = 0;
 	if (!bookings_muster(desk, &asked, &booked, &count, fault) ||
 	    !muster_boats(day, booked, count, fault)) {
 		return false;
 	}
-	qsort(day->boats, day->count, sizeof *day->boats, compare_boats);
+	if (day->count > 0) {
+		qsort(day->boats, day->count, sizeof *day->boats, compare_boats);
+	}
 	for (size_t i = 0; i < day->count; i++) {
-		find_bookings(day, &day->boats[i]);
-		if (!find_lapses(day, &day->boats[i], fault)) {
+		struct saturday_boat *boat = &day->boats[i];
+		find_bookings(day, boat);
+		if (!muster_short_days(&desk->engine, boat->booked.vessel,
+			(struct span){day->axis.first, day->axis.last}, &desk->arena,
+			&boat->lapses, fault)) {
 			return false;
 		}
 	}

@@ -9,6 +9,7 @@
 /* One boat on the day. */
 struct saturday_boat {
 	const struct vessel *vessel;
+	const char *base; /* where she lies on the day; "" not known */
 	struct booked
 	    booked; /* of the booking that begins on the day; else its booking is NULL, and
 			       * she is mustered on the day alone, for the persons she is entered
@@ -22,14 +23,19 @@ struct saturday_boat {
 struct saturday {
 	struct visit *visit;
 	day_t on;
+	const char *base;        /* the boats of which are looked at; NULL for all */
+	struct word_list berths; /* all bases there are */
 	struct axis axis;
 	struct saturday_boat *boats; /* by base, then name; in the desk's arena */
 	size_t count;
 	size_t going; /* how many go out: those stand first */
 };
 
-/* Reckons the day. The desk's engine is ready. */
+/* Loads what the day is about and reckons it. */
 MUST_CHECK bool saturday_reckon(struct saturday *day, struct fault *fault);
+
+/* Adds the base that is looked at to an address that has a query; nothing for all. */
+void add_base(const struct saturday *day, struct text *out);
 
 /* Adds what she is short of: "red hand flares (2), EPIRB (1)"; what must be known where that can't
  * be told. */

@@ -123,8 +123,7 @@ write_row(const struct saturday *day, const struct saturday_boat *boat)
 	struct markup *markup = day->visit->markup;
 	markup_begin_class(markup, "li", "row");
 	markup_begin_class(markup, "div", "k");
-	markup_element(markup, "b", NULL,
-	    boat->vessel->base[0] != '\0' ? boat->vessel->base : "no base");
+	markup_element(markup, "b", NULL, boat->base[0] != '\0' ? boat->base : "no base");
 	markup_end(markup);
 	markup_begin_class(markup, "div", "w book3");
 	write_boat(day, boat);
@@ -224,7 +223,7 @@ write_cure(const struct saturday *day, const struct saturday_boat *boat)
 	markup_begin_class(markup, "li", "row");
 	markup_attribute_format(markup, "id", "cure-%s", text_string(&anchor));
 	markup_begin_class(markup, "div", "k");
-	markup_element(markup, "b", NULL, boat->vessel->base);
+	markup_element(markup, "b", NULL, boat->base);
 	markup_end(markup);
 	markup_begin_class(markup, "div", "t");
 	markup_begin(markup, "p");

@@ -5,6 +5,7 @@
 #include "report/line.h"
 #include "report/words.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 /* The needs that stand across: titles of lines, each once, in the order they are met. */
@@ -49,6 +50,7 @@ add_why_address(
 	form_escape(boat, out);
 	text_add(out, "&line=");
 	form_escape(line, out);
+	add_base(day, out);
 	text_add(out, "#why");
 }
 
@@ -158,32 +160,43 @@ write_head(struct markup *markup, const struct needs *needs)
 	markup_end(markup);
 }
 
+static int
+compare_rows(const void *left, const void *right)
+{
+	const struct saturday_boat *const *a = left;
+	const struct saturday_boat *const *b = right;
+	int order = strcmp((*a)->base, (*b)->base);
+	return order != 0 ? order : strcmp((*a)->vessel->name, (*b)->vessel->name);
+}
+
 /* The boats of each base as a group of rows, with the base as its head. */
 static void
 write_bases(const struct saturday *day, const struct needs *needs)
 {
 	struct markup *markup = day->visit->markup;
-	bool *done = arena_alloc(&day->visit->arena, (day->count + 1) * sizeof *done);
+	const struct saturday_boat **rows = arena_alloc(
+	    &day->visit->arena, (day->count + 1) * sizeof(const struct saturday_boat *));
 	for (size_t i = 0; i < day->count; i++) {
-		const char *base = day->boats[i].vessel->base;
-		if (done[i]) {
-			continue;
+		rows[i] = &day->boats[i];
+	}
+	qsort(rows, day->count, sizeof *rows, compare_rows);
+	for (size_t i = 0; i < day->count; i++) {
+		const char *base = rows[i]->base;
+		if (i == 0 || strcmp(rows[i - 1]->base, base) != 0) {
+			markup_begin(markup, "tbody");
+			markup_begin_class(markup, "tr", "base");
+			markup_begin(markup, "th");
+			markup_attribute(markup, "scope", "rowgroup");
+			markup_attribute_format(
+			    markup, "colspan", "%zu", needs->count + 1);
+			markup_text(markup, base[0] != '\0' ? base : "No base written");
+			markup_end(markup);
+			markup_end(markup);
 		}
-		markup_begin(markup, "tbody");
-		markup_begin_class(markup, "tr", "base");
-		markup_begin(markup, "th");
-		markup_attribute(markup, "scope", "rowgroup");
-		markup_attribute_format(markup, "colspan", "%zu", needs->count + 1);
-		markup_text(markup, base[0] != '\0' ? base : "No base written");
-		markup_end(markup);
-		markup_end(markup);
-		for (size_t j = i; j < day->count; j++) {
-			if (!done[j] && strcmp(day->boats[j].vessel->base, base) == 0) {
-				done[j] = true;
-				write_boat_row(day, &day->boats[j], needs);
-			}
+		write_boat_row(day, rows[i], needs);
+		if (i + 1 == day->count || strcmp(rows[i + 1]->base, base) != 0) {
+			markup_end(markup);
 		}
-		markup_end(markup);
 	}
 }
 

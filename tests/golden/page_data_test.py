@@ -153,6 +153,20 @@ def check_saturday(book, pages):
          [piece["tag"] for piece in book.ask("why", "--line", line["line"], "--vessel", "Amberjay",
                                              "--on", day)["pieces"]],
          [a.text() for a in why.all("a", class_="tag")])
+    at_base = pages.get(f"/saturday?on={day}&base=Cape+Lorne")
+    of_base = {words: count for words, count in wanted.items() if words.split(",")[0] in
+               {one["vessel"] for one in book.ask("muster", "--on", day, "--base", "Cape Lorne")["vessels"]}}
+    same("of one base the same cells are there, and no others", of_base,
+         {link.one("span", class_="vh").text(): link.one("span").text()
+          for link in at_base.one("table", class_="muster").all("a")})
+    check("it is fewer than all", 0 < len(of_base) < len(wanted))
+    check("a reason asked for there stays at that base", all(
+        "&base=Cape%20Lorne#why" in link.attributes["href"]
+        for link in at_base.one("table", class_="muster").all("a")))
+    same("its boats go out as of all", {boat: row.split("back")[0] for boat, row in rows.items()
+                                        if "Kestrelvane" in boat},
+         {row.one("b", class_="big").text(): row.text().split("back")[0]
+          for row in at_base.all("li", class_="row") if row.one("span", class_="verdict")})
     page = pages.get(f"/saturday?on={day}&was={day}&first=2027-03-27&ahead=14")
     check("the slider moves the day", "Saturday 10 Apr 2027" in page.text())
     page = pages.get("/saturday?on=31+Feb")

@@ -519,6 +519,14 @@ two_years_of_days_agree_with_a_slow_count_and_a_walk(void **state)
 			assert_int_equal(ok[i], slowly_ok(&scene, start + i));
 			good += ok[i] ? 1 : 0;
 		}
+		struct fault fault = {0};
+		struct spans bad_days = {0};
+		struct span all = {start, start + DAYS - 1};
+		assert_true(muster_short_days(
+		    &scene.engine, 0, all, &scene.arena, &bad_days, &fault));
+		for (int i = 0; i < DAYS; i++) {
+			assert_int_equal(spans_have(bad_days, start + i), !ok[i]);
+		}
 		for (int i = 0; i < DAYS; i += 13) {
 			int bad = i;
 			while (bad < DAYS && ok[bad]) {
