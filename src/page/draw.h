@@ -46,6 +46,10 @@ struct strip_lane {
 	bool assumed;         /* how long it stays there is only supposed */
 	bool own;             /* one's own work and what is to be bought */
 	struct spans closed;  /* days on which the station is closed */
+	/* where its day may be moved by dragging the tag: the id of its bag, and a letter for each day
+	 * of the axis, "1" for one on which gear is taken in; else NULL */
+	const char *bag;
+	const char *open;
 };
 
 struct strip {

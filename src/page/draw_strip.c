@@ -255,17 +255,34 @@ draw_lane_name(struct markup *markup, const struct strip_lane *lane)
 	markup_end(markup);
 }
 
+/* What page.js needs to move the tag: which bag, the axis's first day, and the days it may go to. */
+static void
+mark_drag(struct markup *markup, const struct strip *strip, const struct strip_lane *lane)
+{
+	char iso[DAY_ISO_SIZE];
+	if (lane->bag == NULL || lane->hand_in == DAY_NONE) {
+		return;
+	}
+	markup_attribute(markup, "data-bag", lane->bag);
+	markup_attribute(markup, "data-first", day_iso(axis_of(strip).first, iso));
+	markup_attribute(markup, "data-hand-in", day_iso(lane->hand_in, iso));
+	markup_attribute(markup, "data-open", lane->open);
+}
+
 static void
 draw_lane(struct markup *markup, const struct strip *strip, const struct strip_lane *lane)
 {
 	int height = lane->own ? OWN_HEIGHT : LANE_HEIGHT;
 	markup_begin(markup, "div");
 	markup_attribute(markup, "class", "lane");
+	mark_drag(markup, strip, lane);
 	draw_lane_name(markup, lane);
 	begin_drawing(markup, height, NULL);
 	draw_ground(markup, strip, (struct reach){0, BOTTOM});
 	if (lane->hand_in != DAY_NONE) {
+		markup_begin_class(markup, "g", "hold");
 		draw_tag(markup, axis_of(strip), lane);
+		markup_end(markup);
 		draw_tag_days(markup, strip, lane);
 	} else if (!lane->own) {
 		draw_no_day(markup, strip, lane);

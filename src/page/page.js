@@ -24,3 +24,62 @@ for (const change of document.querySelectorAll("form .change")) {
 		write.value = "look";
 	});
 }
+
+/* A bag's day is moved by its tag on the strip: let go on a day on which the station takes gear in, it is
+ * reckoned as if it had been typed, and what it changes is told before it is kept. */
+const DAY = 86400000;
+
+function nearestOpen(open, wanted) {
+	for (let away = 0; away < open.length; away++) {
+		for (const day of [wanted - away, wanted + away]) {
+			if (open[day] === "1") {
+				return day;
+			}
+		}
+	}
+	return -1;
+}
+
+for (const lane of document.querySelectorAll(".lane[data-bag]")) {
+	const { bag, first, handIn, open } = lane.dataset;
+	const tag = lane.querySelector(".hold");
+	const field = document.getElementById(`day-${bag}`);
+	if (tag === null || field === null) {
+		continue;
+	}
+	const told = lane.querySelector(".name").appendChild(document.createElement("span"));
+	told.className = "told";
+	const from = (Date.parse(handIn) - Date.parse(first)) / DAY;
+	const days = open.length - 1;
+	let held = null;
+	let day = from;
+	lane.classList.add("drags");
+	tag.addEventListener("pointerdown", event => {
+		held = event.clientX;
+		tag.setPointerCapture(event.pointerId);
+		event.preventDefault();
+	});
+	tag.addEventListener("pointermove", event => {
+		if (held === null) {
+			return;
+		}
+		const wide = tag.ownerSVGElement.getBoundingClientRect().width;
+		const found = nearestOpen(open, from + Math.round((event.clientX - held) / wide * days));
+		day = found < 0 ? from : found;
+		tag.setAttribute("transform", `translate(${(day - from) / days * wide})`);
+		told.textContent = new Date(Date.parse(first) + day * DAY).toLocaleDateString("en-GB",
+			{ weekday: "short", day: "numeric", month: "short", timeZone: "UTC" });
+	});
+	tag.addEventListener("pointercancel", () => {
+		held = null;
+		tag.removeAttribute("transform");
+		told.textContent = "";
+	});
+	tag.addEventListener("pointerup", () => {
+		held = null;
+		if (day !== from) {
+			field.value = new Date(Date.parse(first) + day * DAY).toISOString().slice(0, 10);
+			field.form.requestSubmit(field.form.querySelector('button[value="look"]'));
+		}
+	});
+}

@@ -275,15 +275,6 @@ read_base(struct saturday *day, struct fault *fault)
 	return true;
 }
 
-void
-add_base(const struct saturday *day, struct text *out)
-{
-	if (day->base != NULL) {
-		text_add(out, "&base=");
-		form_escape(day->base, out);
-	}
-}
-
 bool
 page_saturday(struct visit *visit, struct fault *fault)
 {

@@ -130,12 +130,31 @@ pieces_of(const struct winter_page *page, const struct trip *trip)
 	return docket == NULL ? trip->lines.count : docket->piece_count;
 }
 
+/* A letter for each day of the axis: "1" from today on where the station takes gear in. Of one that is
+ * not chosen yet, Monday to Friday. */
+static const char *
+open_days(const struct winter_page *page, const struct station *station, struct axis axis)
+{
+	struct visit *visit = page->visit;
+	SCOPED_TEXT letters = {0};
+	for (day_t day = axis.first; day <= axis.last; day++) {
+		bool open =
+		    station != NULL ? station_open(station, day) : day_of_week(day) < 5;
+		text_add_byte(&letters, open && day >= visit->desk.today ? '1' : '0');
+	}
+	return in_arena(visit, &letters);
+}
+
+/* `number` is the trip's place on the page, from 1. */
 static struct strip_lane
-lane_of(const struct winter_page *page, const struct trip *trip, struct axis axis)
+lane_of(const struct winter_page *page, const struct trip *trip, struct axis axis,
+    size_t number)
 {
 	struct visit *visit = page->visit;
 	const struct book_contents *contents = &visit->desk.contents;
 	SCOPED_TEXT detail = {0};
+	SCOPED_TEXT bag = {0};
+	text_add_format(&bag, "bag-%zu", number);
 	add_count(pieces_of(page, trip), "piece", "pieces", &detail);
 	const struct station *station =
 	    trip->station == NO_STATION ? NULL : &contents->stations[trip->station];
@@ -146,7 +165,9 @@ lane_of(const struct winter_page *page, const struct trip *trip, struct axis axi
 	    .last_day = trip_last_day(trip),
 	    .first_possible = DAY_NONE,
 	    .assumed = trip->assumed,
-	    .closed = closed_days(station, axis, &visit->arena)};
+	    .closed = closed_days(station, axis, &visit->arena),
+	    .bag = in_arena(visit, &bag),
+	    .open = open_days(page, station, axis)};
 }
 
 /* The earliest day by which some lines are to be done; DAY_NONE for none. */
@@ -174,7 +195,7 @@ write_strip(const struct winter_page *page)
 		return;
 	}
 	for (size_t i = 0; i < list->hand_in.count; i++) {
-		lanes[count++] = lane_of(page, &list->hand_in.items[i], axis);
+		lanes[count++] = lane_of(page, &list->hand_in.items[i], axis, i + 1);
 	}
 	SCOPED_TEXT detail = {0};
 	add_count(own, "line", "lines", &detail);

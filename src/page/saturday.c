@@ -8,6 +8,15 @@
 #include <string.h>
 
 void
+add_base(const struct saturday *day, struct text *out)
+{
+	if (day->base != NULL) {
+		text_add(out, "&base=");
+		form_escape(day->base, out);
+	}
+}
+
+void
 add_shortages(const struct muster *muster, struct text *out)
 {
 	const char *between = "";

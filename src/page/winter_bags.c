@@ -294,6 +294,18 @@ write_trial(const struct winter_page *page, const struct trip *trip, const char 
 	markup_end(markup);
 }
 
+/* How many pieces of a bag are ticked. */
+static size_t
+count_packed(const struct winter_page *page, const struct docket *docket)
+{
+	const struct item *items = page->visit->desk.contents.inventory.items;
+	size_t packed = 0;
+	for (size_t i = 0; i < docket->piece_count; i++) {
+		packed += is_packed(page, items[docket->pieces[i].item].tag) ? 1 : 0;
+	}
+	return packed;
+}
+
 /* The foot of a bag: how much is packed, and what can be done with it. */
 static void
 write_bag_foot(const struct winter_page *page, const struct trip *trip,
@@ -301,16 +313,12 @@ write_bag_foot(const struct winter_page *page, const struct trip *trip,
 {
 	struct visit *visit = page->visit;
 	struct markup *markup = visit->markup;
-	size_t packed = 0;
-	for (size_t i = 0; i < docket->piece_count; i++) {
-		packed += is_packed(page,
-		    visit->desk.contents.inventory.items[docket->pieces[i].item].tag);
-	}
 	markup_begin_class(markup, "div", "entry bagfoot");
 	markup_begin_class(markup, "div", "m");
 	markup_begin(markup, "b");
 	markup_attribute(markup, "class", "tally");
-	markup_text_format(markup, "%zu of %zu packed", packed, docket->piece_count);
+	markup_text_format(
+	    markup, "%zu of %zu packed", count_packed(page, docket), docket->piece_count);
 	markup_end(markup);
 	markup_end(markup);
 	markup_begin_class(markup, "div", "t");
@@ -333,6 +341,30 @@ write_bag_foot(const struct winter_page *page, const struct trip *trip,
 	markup_end(markup);
 }
 
+/* What is in the bag; folded away on a phone when all of it is packed. */
+static void
+write_pieces(const struct winter_page *page, const struct docket *docket)
+{
+	struct markup *markup = page->visit->markup;
+	bool finished = count_packed(page, docket) == docket->piece_count;
+	if (finished) {
+		SCOPED_TEXT words = {0};
+		add_count(
+		    docket->piece_count, "piece, packed", "pieces, all packed", &words);
+		markup_begin_class(markup, "details", "finished");
+		markup_element(markup, "summary", NULL, text_string(&words));
+	}
+	write_cautions(page, docket);
+	markup_begin_class(markup, "ul", "rows");
+	for (size_t i = 0; i < docket->piece_count; i++) {
+		write_piece(page, &docket->pieces[i]);
+	}
+	markup_end(markup);
+	if (finished) {
+		markup_end(markup);
+	}
+}
+
 static void
 write_bag(const struct winter_page *page, const struct trip *trip, size_t number)
 {
@@ -349,13 +381,8 @@ write_bag(const struct winter_page *page, const struct trip *trip, size_t number
 	begin_bag_form(page, trip, id);
 	shell_default(visit, "act", "keep");
 	write_tag(page, trip, id);
-	write_cautions(page, docket);
 	write_day_remarks(page, trip);
-	markup_begin_class(markup, "ul", "rows");
-	for (size_t i = 0; i < docket->piece_count; i++) {
-		write_piece(page, &docket->pieces[i]);
-	}
-	markup_end(markup);
+	write_pieces(page, docket);
 	write_bag_foot(page, trip, docket, id);
 	markup_end(markup);
 	shell_entry(page->visit);
