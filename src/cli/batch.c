@@ -1,9 +1,6 @@
 #include "cli/batch.h"
 
-#include "cli/command.h"
-#include "cli/values.h"
 #include "desk/files.h"
-#include "desk/ranges.h"
 
 #include <string.h>
 
@@ -42,45 +39,37 @@ read_lines(
 }
 
 static bool
-read_serials(struct context *context, struct enter_request *lists, struct fault *fault)
+read_serials(struct context *context, const char *value, struct word_list *out,
+    struct fault *fault)
 {
-	const char *value = options_value(context->given, "serials");
 	if (value == NULL) {
 		return true;
 	}
-	if (options_has(context->given, "serial")) {
-		return usage_fault(fault, "becket enter",
-		    "--serial is one number and --serials is one each: expected one of them");
-	}
 	if (value[0] == '@' && value[1] != '\0') {
-		return read_lines(context, value + 1, &lists->serials, fault);
+		return read_lines(context, value + 1, out, fault);
 	}
-	return range_words(
-	    &context->desk.arena, "--serials", value, &lists->serials, fault);
+	return range_words(&context->desk.arena, "--serials", value, out, fault);
 }
 
 /* A list only where it looks like one: a tag may have a comma or two dots in it. */
 static bool
-read_list(struct context *context, const char *name, const char *option,
+read_list(struct context *context, const char *option, const char *value,
     struct word_list *out, struct fault *fault)
 {
-	const char *value = options_value(context->given, name);
-	if (value == NULL || value[0] == '\0') {
-		return true;
-	}
-	return range_words(&context->desk.arena, option, value, out, fault);
+	return value == NULL || value[0] == '\0' ||
+	       range_words(&context->desk.arena, option, value, out, fault);
 }
 
 bool
-batch_read(struct context *context, struct enter_request *lists, struct fault *fault)
+batch_read(struct context *context, const struct batch_said *said,
+    struct enter_request *request, struct fault *fault)
 {
-	const char *tag = options_value(context->given, "tag");
-	if (tag != NULL && tag[0] == '\0') {
+	if (said->tag != NULL && said->tag[0] == '\0') {
 		return fault_set(fault, FAULT_INPUT, "--tag: a tag can't be blank");
 	}
-	return read_list(context, "tag", "--tag", &lists->tags, fault) &&
-	       read_list(context, "part-of", "--part-of", &lists->wholes, fault) &&
-	       read_serials(context, lists, fault) &&
-	       value_number(context->given, "count", (struct range){1, RANGE_MOST},
-		   &lists->count, NULL, fault);
+	request->count = said->count;
+	return read_list(context, "--tag", said->tag, &request->tags, fault) &&
+	       read_list(context, "--part-of", request->like.part_of, &request->wholes,
+		   fault) &&
+	       read_serials(context, said->serials, &request->serials, fault);
 }

@@ -4,22 +4,39 @@
 
 #include "cli/context.h"
 #include "desk/acts.h"
+#include "desk/ranges.h"
 
-#define BATCH_OPTIONS                                                                    \
+/* What the options say; NULL or 0 for nothing. */
+struct batch_said {
+	const char *tag;
+	int count;
+	const char *serials;
+};
+
+/* As entries of an option table that has --serial, into the member `said` of a struct. */
+#define BATCH_OPTIONS(structure, said)                                                   \
 	{.name = "tag",                                                                  \
 	    .argument = "TAG",                                                           \
-	    .help = "its short mark, or LJ-1..LJ-10; fresh ones when not told"},         \
+	    .help = "its short mark, or LJ-1..LJ-10; fresh ones when not told",          \
+	    .type = OPTION_WORDS,                                                        \
+	    .at = offsetof(structure, said.tag)},                                        \
 	    {.name = "count",                                                            \
 		.argument = "N",                                                         \
-		.help = "so many, a tag each; --quantity is many under one tag"},        \
+		.help = "so many, a tag each; --quantity is many under one tag",         \
+		.type = OPTION_COUNT,                                                    \
+		.at = offsetof(structure, said.count),                                   \
+		.least = 1,                                                              \
+		.most = RANGE_MOST},                                                     \
 	{                                                                                \
 		.name = "serials", .argument = "LIST",                                   \
-		.help = "one each: A,B,C or C-101..C-110, or @FILE with one a line"      \
+		.help = "one each: A,B,C or C-101..C-110, or @FILE with one a line",     \
+		.not_with = "serial", .type = OPTION_WORDS,                              \
+		.at = offsetof(structure, said.serials)                                  \
 	}
 
-/* Reads --tag, --count, --serials and a --part-of of several tags, which say how many there are to
- * be, into a request. */
-MUST_CHECK bool batch_read(
-    struct context *context, struct enter_request *request, struct fault *fault);
+/* Makes lists of what is said and of the request's whole, which may be several tags: they say how
+ * many things there are to be. */
+MUST_CHECK bool batch_read(struct context *context, const struct batch_said *said,
+    struct enter_request *request, struct fault *fault);
 
 #endif

@@ -95,14 +95,12 @@ take_word(struct context *context, const char *word, struct calendar_keep *keep,
 }
 
 bool
-calendar_keep_read(
-    struct context *context, struct calendar_keep *out, struct fault *fault)
+calendar_keep_read(struct context *context, const struct word_list *words,
+    struct calendar_keep *out, struct fault *fault)
 {
 	struct calendar_keep keep = {.usual = CALDAV_ASK};
-	size_t cursor = 0;
-	for (const char *word = options_next(context->given, "keep", &cursor);
-	     word != NULL; word = options_next(context->given, "keep", &cursor)) {
-		if (!take_word(context, word, &keep, fault)) {
+	for (size_t i = 0; i < words->count; i++) {
+		if (!take_word(context, words->items[i], &keep, fault)) {
 			return false;
 		}
 	}

@@ -12,11 +12,11 @@ struct calendar_keep {
 	size_t count;
 };
 
-/* Reads every --keep: "ours" or "theirs" for all, "ours=ID,ID" or "theirs=ID,ID" for the reminders
+/* Reads what every --keep says, `words`: "ours" or "theirs" for all, "ours=ID,ID" or "theirs=ID,ID" for the reminders
  * of the book whose identities start so. Looks them up in the book. FAULT_INPUT for an identity
  * that is not one reminder's, or is told both; FAULT_USAGE for another word. */
-MUST_CHECK bool calendar_keep_read(
-    struct context *context, struct calendar_keep *out, struct fault *fault);
+MUST_CHECK bool calendar_keep_read(struct context *context, const struct word_list *words,
+    struct calendar_keep *out, struct fault *fault);
 
 /* Adds one choice. */
 MUST_CHECK bool calendar_keep_add(struct context *context, struct calendar_keep *keep,

@@ -1,7 +1,6 @@
 #include "cli/calendar_server.h"
 
 #include "calendar/caldav.h"
-#include "cli/scope_option.h"
 #include "cli/secret.h"
 #include "desk/files.h"
 #include "desk/giving_out.h"
@@ -17,20 +16,10 @@ calendar_server_clear(struct calendar_server *server)
 	http_close(server->http);
 }
 
-/* Takes an option's value where it is given. */
-static void
-take(const struct context *context, const char *option, const char **value)
-{
-	const char *given = options_value(context->given, option);
-	if (given != NULL) {
-		*value = given;
-	}
-}
-
 static bool
 take_ca_file(struct calendar_server *server, struct fault *fault)
 {
-	const char *path = options_value(server->context->given, "ca-file");
+	const char *path = server->said->ca_file;
 	SCOPED_TEXT whole = {0};
 	if (path == NULL) {
 		return true;
@@ -57,7 +46,7 @@ take_scope(struct calendar_server *server, struct fault *fault)
 	struct scope scope = {0};
 	struct context *context = server->context;
 	struct book_account *account = &server->account;
-	if (!scope_given(context, &scope, fault)) {
+	if (!scope_of(context, &server->said->scope, &scope, fault)) {
 		return false;
 	}
 	if (account->scope.name == NULL) {
@@ -81,11 +70,11 @@ load_account(
     struct calendar_server *server, struct book_account *out, struct fault *fault)
 {
 	struct context *context = server->context;
-	if (!book_load_account(
-		context->desk.book, server->todos, &context->desk.arena, out, fault)) {
+	if (!book_load_account(context->desk.book, server->said->todos,
+		&context->desk.arena, out, fault)) {
 		return false;
 	}
-	if (!server->todos || out->url != NULL) {
+	if (!server->said->todos || out->url != NULL) {
 		return true;
 	}
 	if (!book_load_account(
@@ -101,9 +90,9 @@ load_account(
 bool
 calendar_server_account(struct calendar_server *server, struct fault *fault)
 {
-	struct context *context = server->context;
+	const struct calendar_said *said = server->said;
 	struct book_account *account = &server->account;
-	const char *url = options_value(context->given, "url");
+	const char *url = said->url;
 	if (!load_account(server, account, fault)) {
 		return false;
 	}
@@ -115,13 +104,13 @@ calendar_server_account(struct calendar_server *server, struct fault *fault)
 		return usage_fault(fault, WHO,
 		    "no calendar server is known yet; name it with --url ADDRESS");
 	}
-	take(context, "user", &account->user);
-	if (options_has(context->given, "calendar")) {
-		take(context, "calendar", &account->name);
+	account->user = said->user != NULL ? said->user : account->user;
+	if (said->calendar != NULL) {
+		account->name = said->calendar;
 		account->calendar = "";
 		account->scope = (struct scope){0};
 	}
-	account->allow_plain |= options_has(context->given, "allow-plain");
+	account->allow_plain |= said->allow_plain;
 	return take_ca_file(server, fault) && take_scope(server, fault);
 }
 
@@ -136,7 +125,7 @@ calendar_server_connect(struct calendar_server *server, struct fault *fault)
 	    .user = account->user,
 	    .password = "",
 	    .ca_file = account->ca_file,
-	    .timeout_seconds = server->timeout_seconds,
+	    .timeout_seconds = server->said->timeout_seconds,
 	    .allow_plain = account->allow_plain,
 	};
 	if (!http_check(&settings, fault)) {
@@ -145,9 +134,8 @@ calendar_server_connect(struct calendar_server *server, struct fault *fault)
 	if (account->user[0] != '\0') {
 		text_add_format(
 		    &question, "Password of %s at %s: ", account->user, account->url);
-		if (!secret_read(options_value(server->context->given, "password-file"),
-			"BECKET_CALDAV_PASSWORD", text_string(&question), &password,
-			fault)) {
+		if (!secret_read(server->said->password_file, "BECKET_CALDAV_PASSWORD",
+			text_string(&question), &password, fault)) {
 			return false;
 		}
 		settings.password = text_string(&password);
@@ -160,7 +148,7 @@ static bool
 make_calendar(struct calendar_server *server, const struct caldav_place *place,
     struct caldav_calendar *out, struct fault *fault)
 {
-	return caldav_make(server->http, place, server->account.name, server->todos,
+	return caldav_make(server->http, place, server->account.name, server->said->todos,
 		   &server->context->desk.arena, out, fault) &&
 	       desk_forget_pushed(&server->context->desk, out->url, fault);
 }
@@ -171,7 +159,7 @@ calendar_server_find(struct calendar_server *server, struct fault *fault)
 	struct context *context = server->context;
 	struct book_account *account = &server->account;
 	const char *name = account->name[0] == '\0' ? NULL : account->name;
-	const bool make = options_has(context->given, "make");
+	const bool make = server->said->make;
 	const struct caldav_calendar *chosen = NULL;
 	struct caldav_place place = {0};
 	struct caldav_calendar made = {0};
@@ -180,10 +168,10 @@ calendar_server_find(struct calendar_server *server, struct fault *fault)
 	}
 	if (!caldav_find(
 		server->http, account->url, &context->desk.arena, &place, fault) ||
-	    !caldav_choose(&place, name, server->todos, make, &chosen, fault)) {
+	    !caldav_choose(&place, name, server->said->todos, make, &chosen, fault)) {
 		return false;
 	}
-	if (chosen == NULL && server->trying) {
+	if (chosen == NULL && server->said->dry_run) {
 		return true;
 	}
 	if (chosen == NULL) {

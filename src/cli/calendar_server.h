@@ -4,14 +4,13 @@
 
 #include "book/caldav.h"
 #include "calendar/http.h"
-#include "cli/context.h"
+#include "cli/calendar_acts.h"
 
-/* Starts with the first four filled in; free with calendar_server_clear. */
+/* Starts with the first two filled in; free with calendar_server_clear. */
 struct calendar_server {
 	struct context *context; /* borrowed; its book is open */
-	bool todos;              /* to-dos are meant, not events */
-	bool trying;             /* nothing may be changed anywhere */
-	int timeout_seconds;     /* for one request */
+	/* borrowed; in a dry run nothing may be changed anywhere */
+	const struct calendar_said *said;
 	struct book_account account;
 	struct http *http; /* owned; NULL before it is connected */
 };

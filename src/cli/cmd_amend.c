@@ -8,27 +8,34 @@
 static const struct word_spec WORDS[] = {ITEMS_WORD("LJ-1..LJ-8")};
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "vessel", .argument = "NAME", .help = "whose it is now"},
-    {.name = "kind", .argument = "KIND", .help = "what it is"},
-    ITEM_OPTIONS SERIAL_OPTIONS,
+    {.name = "vessel",
+	.argument = "NAME",
+	.help = "whose it is now",
+	.type = OPTION_VESSEL,
+	.at = offsetof(struct amend_request, change.vessel)},
+    {.name = "kind",
+	.argument = "KIND",
+	.help = "what it is",
+	.type = OPTION_KIND,
+	.at = offsetof(struct amend_request, change.kind)},
+    ITEM_OPTIONS SERIAL_OPTIONS(struct amend_request, said),
 };
 
 static bool
-read_change(struct context *context, struct item_change *change, struct record *record,
+read_change(struct context *context, struct amend_request *request, struct record *record,
     bool *has_record, struct fault *fault)
 {
-	const char *words = options_value(context->given, "kind");
+	struct item_change *change = &request->change;
 	if (!item_options_read(context, change, record, has_record, fault)) {
 		return false;
 	}
-	if (words != NULL) {
-		const struct kind *kind = NULL;
-		if (!desk_kind(&context->desk, words, &kind, fault)) {
-			return false;
-		}
-		change->kind = kind->id;
-		change->set |= 1U << FIELD_KIND;
+	change->kind = NULL;
+	if (!options_into(context->given, request, fault)) {
+		return false;
 	}
+	change->set |= change->vessel != NULL ? 1U << FIELD_VESSEL : 0U;
+	change->set |= change->kind != NULL ? 1U << FIELD_KIND : 0U;
+	change->kind = change->kind != NULL ? change->kind : "";
 	if (change->set == 0 && !*has_record) {
 		return usage_fault(
 		    fault, "becket amend", "nothing to change: an option is missing");
@@ -39,14 +46,13 @@ read_change(struct context *context, struct item_change *change, struct record *
 static bool
 run(struct context *context, struct fault *fault)
 {
-	struct amend_request request = {
-	    .tags = context->given->words, .said = serial_answers(context)};
+	struct amend_request request = {.tags = context->given->words};
 	struct item_change *change = &request.change;
 	struct record record;
 	bool has_record = false;
 	struct gear_outcome done = {0};
 	bool amended = false;
-	if (!read_change(context, change, &record, &has_record, fault)) {
+	if (!read_change(context, &request, &record, &has_record, fault)) {
 		return false;
 	}
 	request.record = has_record ? &record : NULL;

@@ -3,6 +3,7 @@
 #include "cli/command.h"
 #include "desk/keeping.h"
 
+#include <limits.h>
 #include <string.h>
 
 static const struct word_spec WORDS[] = {
@@ -20,18 +21,41 @@ static const struct word_spec WORDS[] = {
 static const struct option_spec OPTIONS[] = {
     {.name = "identity",
 	.argument = "HEX",
-	.help = "new: 32 hexadecimal digits, so that a book can be made again the same"},
-    {.name = "currency", .argument = "CUR", .help = "new: the currency of its prices"},
-    {.name = "over", .help = "backup: write over a file that is there"},
-    {.name = "since", .argument = "DATE", .help = "journal: from this day on (UTC)"},
-    {.name = "number", .argument = "N", .help = "journal: this entry, whole"},
+	.help = "new: 32 hexadecimal digits, so that a book can be made again the same",
+	.acts = "new",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct book_said, identity)},
+    {.name = "currency",
+	.argument = "CUR",
+	.help = "new: the currency of its prices",
+	.acts = "new",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct book_said, currency)},
+    {.name = "over",
+	.help = "backup: write over a file that is there",
+	.acts = "backup",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct book_said, over)},
+    {.name = "since",
+	.argument = "DATE",
+	.help = "journal: from this day on (UTC)",
+	.acts = "journal",
+	.type = OPTION_DAY,
+	.at = offsetof(struct book_said, since)},
+    {.name = "number",
+	.argument = "N",
+	.help = "journal: this entry, whole",
+	.acts = "journal",
+	.type = OPTION_COUNT,
+	.at = offsetof(struct book_said, number),
+	.least = 1,
+	.most = INT_MAX},
 };
 
 static bool
-begin_new(struct context *context, struct fault *fault)
+begin_new(struct context *context, const struct book_said *said, struct fault *fault)
 {
-	if (!desk_begin_book(&context->desk, options_value(context->given, "identity"),
-		options_value(context->given, "currency"), fault)) {
+	if (!desk_begin_book(&context->desk, said->identity, said->currency, fault)) {
 		return false;
 	}
 	text_add_format(
@@ -40,8 +64,9 @@ begin_new(struct context *context, struct fault *fault)
 }
 
 static bool
-set_currency(struct context *context, struct fault *fault)
+set_currency(struct context *context, const struct book_said *said, struct fault *fault)
 {
+	(void)said;
 	const char *currency = options_word(context->given, 1);
 	if (!desk_set_currency(&context->desk, currency, fault)) {
 		return false;
@@ -58,7 +83,8 @@ static const struct act {
 	const char *word; /* what it is called in a fault */
 	enum word_use use;
 	bool json;
-	bool (*run)(struct context *context, struct fault *fault);
+	bool (*run)(
+	    struct context *context, const struct book_said *said, struct fault *fault);
 } ACTS[] = {
     {"new", "", NO_WORD, false, begin_new},
     {"currency", "CUR", WORD_MUST_BE, false, set_currency},
@@ -68,18 +94,6 @@ static const struct act {
     {"journal", "TAG", WORD_MAY_BE, true, book_act_journal},
     {"undo", "NUMBER", WORD_MAY_BE, false, book_act_undo},
     {"upgrade", "", NO_WORD, true, book_act_upgrade},
-};
-
-/* The options that belong to one act only. */
-static const struct {
-	const char *option;
-	const char *act;
-} BELONGS[] = {
-    {"identity", "new"},
-    {"currency", "new"},
-    {"over", "backup"},
-    {"since", "journal"},
-    {"number", "journal"},
 };
 
 static bool
@@ -98,25 +112,21 @@ check_words(const struct context *context, const struct act *act, struct fault *
 		return usage_fault(
 		    fault, "becket book", "--json does not go with %s", act->name);
 	}
-	for (size_t i = 0; i < COUNT_OF(BELONGS); i++) {
-		if (options_has(context->given, BELONGS[i].option) &&
-		    strcmp(BELONGS[i].act, act->name) != 0) {
-			return usage_fault(fault, "becket book",
-			    "--%s does not go with %s", BELONGS[i].option, act->name);
-		}
-	}
 	return true;
 }
 
 static bool
 run(struct context *context, struct fault *fault)
 {
+	struct book_said said = {.since = DAY_NONE};
 	const char *name = options_word(context->given, 0);
 	const struct act *act = ACTS;
 	while (strcmp(act->name, name) != 0) {
 		act++;
 	}
-	return check_words(context, act, fault) && act->run(context, fault);
+	return check_words(context, act, fault) &&
+	       options_into(context->given, &said, fault) &&
+	       act->run(context, &said, fault);
 }
 
 const struct command COMMAND_BOOK = {

@@ -47,8 +47,9 @@ tell_rights(struct desk *desk)
 }
 
 bool
-book_act_check(struct context *context, struct fault *fault)
+book_act_check(struct context *context, const struct book_said *said, struct fault *fault)
 {
+	(void)said;
 	struct knowledge knowledge = {0};
 	struct check_result result = {0};
 	if (!desk_kinds(&context->desk, &knowledge.kinds, fault)) {

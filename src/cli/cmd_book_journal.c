@@ -2,7 +2,6 @@
 #include "book/journal.h"
 #include "cli/book_acts.h"
 #include "cli/command.h"
-#include "cli/values.h"
 #include "desk/keeping.h"
 #include "exchange/answers.h"
 
@@ -39,26 +38,21 @@ say_none(struct context *context, const struct journal_query *query)
 }
 
 bool
-book_act_journal(struct context *context, struct fault *fault)
+book_act_journal(
+    struct context *context, const struct book_said *said, struct fault *fault)
 {
-	int number = 0;
 	struct journal journal = {0};
-	struct journal_query query = {
-	    .about = options_word(context->given, 1), .since = DAY_NONE};
-	if (!value_day(context->given, "since", &query.since, NULL, fault) ||
-	    !value_number(context->given, "number", (struct range){1, INT_MAX}, &number,
-		NULL, fault) ||
-	    !desk_open(&context->desk, BOOK_READ, fault)) {
-		return false;
-	}
-	query.number = number;
-	if (!desk_journal(&context->desk, &query, &journal, fault)) {
+	const struct journal_query query = {.about = options_word(context->given, 1),
+	    .since = said->since,
+	    .number = said->number};
+	if (!desk_open(&context->desk, BOOK_READ, fault) ||
+	    !desk_journal(&context->desk, &query, &journal, fault)) {
 		return false;
 	}
 	if (journal.count == 0) {
 		say_none(context, &query);
 	}
-	write_journal(context, &journal, number != 0 ? SIZE_MAX : MOST_LINES);
+	write_journal(context, &journal, said->number != 0 ? SIZE_MAX : MOST_LINES);
 	return true;
 }
 
@@ -84,8 +78,9 @@ note_server(struct context *context, const struct journal_entry *entry)
 }
 
 bool
-book_act_undo(struct context *context, struct fault *fault)
+book_act_undo(struct context *context, const struct book_said *said, struct fault *fault)
 {
+	(void)said;
 	const char *word = options_word(context->given, 1);
 	long wanted = 0;
 	int64_t undone = 0;

@@ -43,13 +43,13 @@ add_sheets(const struct keeping *keeping, const char *words, struct text *out)
 }
 
 bool
-book_act_backup(struct context *context, struct fault *fault)
+book_act_backup(
+    struct context *context, const struct book_said *said, struct fault *fault)
 {
 	const char *path = options_word(context->given, 1);
 	const struct progress progress = progress_here();
 	struct keeping keeping = {0};
-	bool over = options_has(context->given, "over");
-	if (!desk_backup(&context->desk, path, over, &progress, &keeping, fault)) {
+	if (!desk_backup(&context->desk, path, said->over, &progress, &keeping, fault)) {
 		return false;
 	}
 	text_add_format(
@@ -61,8 +61,10 @@ book_act_backup(struct context *context, struct fault *fault)
 }
 
 bool
-book_act_restore(struct context *context, struct fault *fault)
+book_act_restore(
+    struct context *context, const struct book_said *said, struct fault *fault)
 {
+	(void)said;
 	const char *from = options_word(context->given, 1);
 	const struct progress progress = progress_here();
 	struct keeping keeping = {0};

@@ -25,8 +25,10 @@ find(struct desk *desk, const struct upgrade **out, struct fault *fault)
 }
 
 bool
-book_act_upgrade(struct context *context, struct fault *fault)
+book_act_upgrade(
+    struct context *context, const struct book_said *said, struct fault *fault)
 {
+	(void)said;
 	static const struct upgrade NOTHING = {.kept = true};
 	const struct upgrade *upgrade = NULL;
 	if (!find(&context->desk, &upgrade, fault)) {

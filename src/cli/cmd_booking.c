@@ -1,7 +1,6 @@
 /* becket booking */
 #include "cli/command.h"
 #include "cli/list_options.h"
-#include "cli/values.h"
 #include "desk/bookings.h"
 #include "desk/files.h"
 #include "exchange/answers.h"
@@ -11,96 +10,111 @@
 
 static const char WHO[] = "becket booking";
 
+/* One of which nothing is said. */
+static const struct booking NO_BOOKING = {.note = ""};
+
 static const struct word_spec WORDS[] = {
     {.name = "VESSEL", .help = "whose; those of all boats are listed when none is named"},
 };
 
+/* What the options say. */
+struct booking_said {
+	struct booking booking;
+	day_t
+	    change; /* a day of the booking that is meant; DAY_NONE when not told, so, too: */
+	day_t remove;
+	const char *from_csv;
+	struct list_how how;
+	enum date_order order;
+	bool all;
+};
+
 static const struct option_spec OPTIONS[] = {
-    {.name = "from", .argument = "DATE", .help = "the day the party comes aboard"},
-    {.name = "to", .argument = "DATE", .help = "the day it leaves"},
+    {.name = "from",
+	.argument = "DATE",
+	.help = "the day the party comes aboard",
+	.needs = "to change",
+	.not_with = "remove from-csv all",
+	.type = OPTION_DAY,
+	.at = offsetof(struct booking_said, booking.days.first)},
+    {.name = "to",
+	.argument = "DATE",
+	.help = "the day it leaves",
+	.needs = "from change",
+	.not_with = "remove from-csv all",
+	.type = OPTION_DAY,
+	.at = offsetof(struct booking_said, booking.days.last)},
     {.name = "persons",
 	.argument = "N",
-	.help = "everyone aboard; as many as she is entered for when not told"},
-    {.name = "children", .argument = "N", .help = "how many of them are children"},
-    {.name = "note", .argument = "WORDS", .help = "whose it is, or anything else"},
+	.help = "everyone aboard; as many as she is entered for when not told",
+	.needs = "from change",
+	.not_with = "remove from-csv all",
+	.least = 1,
+	.most = BOOKING_PERSONS_MOST,
+	.type = OPTION_COUNT,
+	.at = offsetof(struct booking_said, booking.persons)},
+    {.name = "children",
+	.argument = "N",
+	.help = "how many of them are children",
+	.needs = "from change",
+	.not_with = "remove from-csv all",
+	.most = BOOKING_PERSONS_MOST,
+	.type = OPTION_COUNT,
+	.at = offsetof(struct booking_said, booking.children)},
+    {.name = "note",
+	.argument = "WORDS",
+	.help = "whose it is, or anything else",
+	.needs = "from change",
+	.not_with = "remove from-csv all",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct booking_said, booking.note)},
     {.name = "change",
 	.argument = "DATE",
-	.help = "change her booking that has this day; what is not told stays"},
+	.help = "change her booking that has this day; what is not told stays",
+	.needs = "from to persons children note",
+	.not_with = "remove from-csv all",
+	.type = OPTION_DAY,
+	.at = offsetof(struct booking_said, change)},
     {.name = "remove",
 	.argument = "DATE",
-	.help = "take out her booking that has this day"},
+	.help = "take out her booking that has this day",
+	.not_with = "from-csv all",
+	.type = OPTION_DAY,
+	.at = offsetof(struct booking_said, remove)},
     {.name = "from-csv",
 	.argument = "FILE",
 	.help = "enter those of a .csv, .xlsx or .ods file, a row each; - for standard "
-		"input"},
-    {.name = "dates",
-	.argument = "day-first|month-first",
-	.help = "with --from-csv: how 03/04/2027 is to be read"},
-    LIST_OPTIONS,
-    {.name = "all", .help = "list those that are past too"},
+		"input",
+	.not_with = "all",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct booking_said, from_csv)},
+    LIST_OPTIONS(struct booking_said, how, order, "from-csv",
+	"with --from-csv: how 03/04/2027 is to be read"),
+    {.name = "all",
+	.help = "list those that are past too",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct booking_said, all)},
 };
 
 /* True when something of a booking was said. */
 static bool
-says_booking(const struct given_options *given)
+says_booking(const struct booking_said *said)
 {
-	return options_has(given, "from") || options_has(given, "to") ||
-	       options_has(given, "persons") || options_has(given, "children") ||
-	       options_has(given, "note");
+	const struct booking *booking = &said->booking;
+	return booking->days.first != DAY_NONE || booking->days.last != DAY_NONE ||
+	       booking->persons > 0 || booking->children >= 0 || booking->note != NULL;
 }
 
+/* Whether the vessel is there, or not, as it must be. */
 static bool
-check_forms(const struct given_options *given, struct fault *fault)
+check_vessel(const struct booking_said *said, const char *vessel, struct fault *fault)
 {
-	bool change = options_has(given, "change");
-	bool remove = options_has(given, "remove");
-	bool file = options_has(given, "from-csv");
-	bool all = options_has(given, "all");
-	bool vessel = options_word(given, 0) != NULL;
-	bool says = says_booking(given);
-	if (change + remove + file + all > 1 || (says && (remove || file || all))) {
+	if (said->from_csv != NULL && vessel != NULL) {
 		return usage_fault(fault, WHO,
-		    "found options that do not go together; expected a booking, or one "
-		    "of --change with what changes, --remove, --from-csv, --all");
+		    "found a vessel with --from-csv; each row of the file names its own");
 	}
-	if (file ? vessel : !vessel && (says || change || remove)) {
-		return usage_fault(fault, WHO,
-		    file ? "found a vessel with --from-csv; each row of the file names "
-			   "its own"
-			 : "VESSEL is missing");
-	}
-	if (!file && (options_has(given, "dates") || options_has(given, "worksheet") ||
-			 options_has(given, "encoding"))) {
-		return usage_fault(fault, WHO,
-		    "--dates, --worksheet and --encoding are for --from-csv; it is not "
-		    "there");
-	}
-	if (says && !change &&
-	    !(options_has(given, "from") && options_has(given, "to"))) {
-		return usage_fault(fault, WHO, "%s is missing",
-		    options_has(given, "from") ? "--to" : "--from");
-	}
-	if (change && !says) {
-		return usage_fault(fault, WHO,
-		    "nothing to change was told; expected --from, --to, "
-		    "--persons, --children or --note");
-	}
-	return true;
-}
-
-/* Puts what was said in place of what stands in a booking. */
-static bool
-read_booking(
-    const struct given_options *given, struct booking *booking, struct fault *fault)
-{
-	static const struct range PERSONS = {1, BOOKING_PERSONS_MOST};
-	static const struct range CHILDREN = {0, BOOKING_PERSONS_MOST};
-	const char *note = options_value(given, "note");
-	booking->note = note == NULL ? booking->note : note;
-	return value_day(given, "from", &booking->days.first, NULL, fault) &&
-	       value_day(given, "to", &booking->days.last, NULL, fault) &&
-	       value_number(given, "persons", PERSONS, &booking->persons, NULL, fault) &&
-	       value_number(given, "children", CHILDREN, &booking->children, NULL, fault);
+	bool one = says_booking(said) || said->remove != DAY_NONE;
+	return vessel != NULL || !one || usage_fault(fault, WHO, "VESSEL is missing");
 }
 
 /* "Kestrel: 12 Jun 2027 to 19 Jun 2027, 6 persons, 2 of them children". */
@@ -123,26 +137,24 @@ add_words(const char *vessel, const struct booking *booking, struct text *out)
 }
 
 static bool
-put(struct context *context, const char *vessel, struct fault *fault)
+put(struct context *context, const char *vessel, struct booking_said *said,
+    struct fault *fault)
 {
-	const struct given_options *given = context->given;
-	struct booking_request request = {
-	    .vessel = vessel, .was = DAY_NONE, .booking.note = ""};
-	day_t day = DAY_NONE;
-	bool change = false;
-	if (!value_day(given, "change", &day, &change, fault)) {
-		return false;
-	}
-	if (change) {
-		const struct booking *old = NULL;
-		if (!bookings_find(&context->desk, vessel, day, &old, fault)) {
+	struct booking_request request = {.vessel = vessel, .was = DAY_NONE};
+	const struct booking *old = &NO_BOOKING;
+	if (said->change != DAY_NONE) {
+		if (!bookings_find(&context->desk, vessel, said->change, &old, fault)) {
 			return false;
 		}
 		request.was = old->days.first;
-		request.booking = *old;
 	}
-	if (!read_booking(given, &request.booking, fault) ||
-	    !bookings_put(&context->desk, &request, 1, fault)) {
+	/* what is said goes over what stands there */
+	said->booking = *old;
+	if (!options_into(context->given, said, fault)) {
+		return false;
+	}
+	request.booking = said->booking;
+	if (!bookings_put(&context->desk, &request, 1, fault)) {
 		return false;
 	}
 	add_words(vessel, &request.booking, &context->out);
@@ -150,12 +162,10 @@ put(struct context *context, const char *vessel, struct fault *fault)
 }
 
 static bool
-drop(struct context *context, const char *vessel, struct fault *fault)
+drop(struct context *context, const char *vessel, day_t day, struct fault *fault)
 {
-	day_t day = DAY_NONE;
 	const struct booking *old = NULL;
-	if (!value_day(context->given, "remove", &day, NULL, fault) ||
-	    !bookings_find(&context->desk, vessel, day, &old, fault) ||
+	if (!bookings_find(&context->desk, vessel, day, &old, fault) ||
 	    !bookings_drop(&context->desk, vessel, old->days.first, fault)) {
 		return false;
 	}
@@ -165,9 +175,9 @@ drop(struct context *context, const char *vessel, struct fault *fault)
 }
 
 static bool
-put_file(struct context *context, struct fault *fault)
+put_file(struct context *context, const struct booking_said *said, struct fault *fault)
 {
-	const char *path = options_value(context->given, "from-csv");
+	const char *path = said->from_csv;
 	SCOPED_TEXT bytes = {0};
 	struct booking_request *requests = NULL;
 	size_t count = 0;
@@ -178,8 +188,8 @@ put_file(struct context *context, struct fault *fault)
 	const struct csv_source file = {strcmp(path, "-") == 0 ? "standard input" : path,
 	    text_string(&bytes), bytes.length};
 	const struct list_source source = {.file = &file,
-	    .how = list_how_given(context->given),
-	    .order = list_order_given(context->given),
+	    .how = said->how,
+	    .order = said->order,
 	    .inventory = &context->desk.contents.inventory,
 	    .arena = &context->desk.arena,
 	    .notes = &context->desk.notes};
@@ -194,12 +204,10 @@ put_file(struct context *context, struct fault *fault)
 }
 
 static bool
-list(struct context *context, const char *vessel, struct fault *fault)
+list(struct context *context, const char *vessel, bool all, struct fault *fault)
 {
 	const struct bookings_asked asked = {
-	    .days = {options_has(context->given, "all") ? DAY_NONE : context->desk.today,
-		DAY_NEVER},
-	    .vessel = vessel};
+	    .days = {all ? DAY_NONE : context->desk.today, DAY_NEVER}, .vessel = vessel};
 	struct booked *bookings = NULL;
 	size_t count = 0;
 	if (!desk_open(&context->desk, BOOK_READ, fault) ||
@@ -219,19 +227,23 @@ list(struct context *context, const char *vessel, struct fault *fault)
 static bool
 run(struct context *context, struct fault *fault)
 {
-	const struct given_options *given = context->given;
-	const char *vessel = options_word(given, 0);
-	if (!check_forms(given, fault)) {
+	const char *vessel = options_word(context->given, 0);
+	struct booking_said said = {
+	    .booking = {.days = {DAY_NONE, DAY_NONE}, .children = -1},
+	    .change = DAY_NONE,
+	    .remove = DAY_NONE};
+	if (!options_into(context->given, &said, fault) ||
+	    !check_vessel(&said, vessel, fault)) {
 		return false;
 	}
-	if (options_has(given, "from-csv")) {
-		return put_file(context, fault);
+	if (said.from_csv != NULL) {
+		return put_file(context, &said, fault);
 	}
-	if (options_has(given, "remove")) {
-		return drop(context, vessel, fault);
+	if (said.remove != DAY_NONE) {
+		return drop(context, vessel, said.remove, fault);
 	}
-	return says_booking(given) ? put(context, vessel, fault)
-				   : list(context, vessel, fault);
+	return says_booking(&said) ? put(context, vessel, &said, fault)
+				   : list(context, vessel, said.all, fault);
 }
 
 const struct command COMMAND_BOOKING = {

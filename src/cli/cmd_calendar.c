@@ -1,12 +1,13 @@
 /* becket calendar */
 #include "cli/calendar_acts.h"
 #include "cli/command.h"
-#include "cli/scope_option.h"
 #include "desk/giving_out.h"
 
 #include <string.h>
 
 static const char WHO[] = "becket calendar";
+
+enum { USUAL_TIMEOUT = 30 };
 
 static const char WHAT_A_FILE_CAN_DO[] =
     "Import it into a calendar of its own; to refresh, delete that calendar and import "
@@ -25,57 +26,98 @@ static const struct word_spec WORDS[] = {
 };
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "vessel",
-	.argument = "NAME",
-	.help = "this vessel's reminders only",
-	.not_with = "base station"},
-    {.name = "base",
-	.argument = "PLACE",
-	.help = "those of the vessels of this base",
-	.not_with = "vessel station"},
-    {.name = "station",
-	.argument = "STATION",
-	.help = "the hand-ins and collects of this station",
-	.not_with = "vessel base"},
-    {.name = "to-dos", .help = "to-dos instead of events, one for each task"},
-    {.name = "name", .argument = "WORDS", .help = "FILE: the calendar's name"},
-    {.name = "take", .argument = "all|N,N", .help = "read: do what these proposals say"},
+    SCOPE_OPTIONS(struct calendar_said, scope, "FILE push pull", ""),
+    {.name = "to-dos",
+	.help = "to-dos instead of events, one for each task",
+	.acts = "FILE push pull",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct calendar_said, todos)},
+    {.name = "name",
+	.argument = "WORDS",
+	.help = "FILE: the calendar's name",
+	.acts = "FILE",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct calendar_said, name)},
+    {.name = "take",
+	.argument = "all|N,N",
+	.help = "read: do what these proposals say",
+	.acts = "read",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct calendar_said, take)},
     {.name = "url",
 	.argument = "ADDRESS",
-	.help = "push, pull: the CalDAV server, your home on it, or the calendar"},
-    {.name = "user", .argument = "NAME", .help = "push, pull: who you are there"},
+	.help = "push, pull: the CalDAV server, your home on it, or the calendar",
+	.acts = "push pull",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct calendar_said, url)},
+    {.name = "user",
+	.argument = "NAME",
+	.help = "push, pull: who you are there",
+	.acts = "push pull",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct calendar_said, user)},
     {.name = "password-file",
 	.argument = "FILE",
-	.help = "push, pull: a file with the password that only you can read"},
+	.help = "push, pull: a file with the password that only you can read",
+	.acts = "push pull",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct calendar_said, password_file)},
     {.name = "calendar",
 	.argument = "NAME",
-	.help = "push, pull: which calendar there; the only one when not told"},
-    {.name = "make", .help = "push: make that calendar when it is not there"},
+	.help = "push, pull: which calendar there; the only one when not told",
+	.acts = "push pull",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct calendar_said, calendar)},
+    {.name = "make",
+	.help = "push: make that calendar when it is not there",
+	.acts = "push",
+	.needs = "calendar",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct calendar_said, make)},
     {.name = "keep",
 	.argument = "WHOSE[=ID,ID]",
 	.help =
 	    "what you changed there: ours puts it back, theirs lets it be (pull: theirs "
 	    "only); with identities, as remind shows them, of these reminders alone",
-	.repeatable = true},
-    {.name = "dry-run", .help = "push, pull: say what would be done, and do nothing"},
+	.acts = "push pull",
+	.repeatable = true,
+	.type = OPTION_WORDS,
+	.at = offsetof(struct calendar_said, keep)},
+    {.name = "dry-run",
+	.help = "push, pull: say what would be done, and do nothing",
+	.acts = "push pull",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct calendar_said, dry_run)},
     {.name = "timeout",
 	.argument = "SECONDS",
-	.help = "push, pull: how long to wait for an answer; 30 when not told"},
+	.help = "push, pull: how long to wait for an answer; 30 when not told",
+	.acts = "push pull",
+	.least = 1,
+	.most = 3600,
+	.type = OPTION_COUNT,
+	.at = offsetof(struct calendar_said, timeout_seconds)},
     {.name = "ca-file",
 	.argument = "FILE",
-	.help = "push, pull: the certificate of a server of your own (PEM)"},
+	.help = "push, pull: the certificate of a server of your own (PEM)",
+	.acts = "push pull",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct calendar_said, ca_file)},
     {.name = "allow-plain",
 	.help = "push, pull: without encryption, where anyone on the way can read the "
-		"password"},
+		"password",
+	.acts = "push pull",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct calendar_said, allow_plain)},
 };
 
 static bool
-calendar_act_file(struct context *context, struct fault *fault)
+calendar_act_file(
+    struct context *context, const struct calendar_said *said, struct fault *fault)
 {
 	const char *path = options_word(context->given, 0);
-	bool todos = options_has(context->given, "to-dos");
+	bool todos = said->todos;
 	struct calendar_request request = {.todos = todos,
-	    .name = options_value(context->given, "name"),
+	    .name = said->name,
 	    .path = strcmp(path, "-") == 0 ? NULL : path};
 	struct calendar_outcome done = {0};
 	if (request.name != NULL &&
@@ -85,7 +127,7 @@ calendar_act_file(struct context *context, struct fault *fault)
 		    "blank, found \"%s\"",
 		    request.name);
 	}
-	bool written = scope_given(context, &request.scope, fault) &&
+	bool written = scope_of(context, &said->scope, &request.scope, fault) &&
 		       desk_calendar(&context->desk, &request, &done, fault);
 	if (written && request.path == NULL) {
 		text_add_bytes(&context->out, text_string(&done.ics), done.ics.length);
@@ -98,72 +140,40 @@ calendar_act_file(struct context *context, struct fault *fault)
 	return written;
 }
 
-/* Which acts an option goes with. */
-enum { WITH_FILE = 1, WITH_PUSH = 2, WITH_PULL = 4, WITH_FORGET = 8, WITH_READ = 16 };
-
 static const struct act {
 	const char *name; /* NULL for a file */
-	unsigned bit;
-	bool (*run)(struct context *context, struct fault *fault);
+	bool json;
+	bool from; /* has a second word */
+	bool (*run)(struct context *context, const struct calendar_said *said,
+	    struct fault *fault);
 } ACTS[] = {
-    {"push", WITH_PUSH, calendar_act_push},
-    {"pull", WITH_PULL, calendar_act_pull},
-    {"forget", WITH_FORGET, calendar_act_forget},
-    {"read", WITH_READ, calendar_act_read},
-    {NULL, WITH_FILE, calendar_act_file},
+    {"push", true, false, calendar_act_push},
+    {"pull", true, false, calendar_act_pull},
+    {"forget", false, false, calendar_act_forget},
+    {"read", true, true, calendar_act_read},
+    {NULL, false, false, calendar_act_file},
 };
-
-static const struct {
-	const char *option;
-	unsigned acts;
-} GOES_WITH[] = {
-    {"to-dos", WITH_FILE | WITH_PUSH | WITH_PULL},
-    {"name", WITH_FILE},
-    {"take", WITH_READ},
-    {"vessel", WITH_FILE | WITH_PUSH | WITH_PULL},
-    {"base", WITH_FILE | WITH_PUSH | WITH_PULL},
-    {"station", WITH_FILE | WITH_PUSH | WITH_PULL},
-    {"url", WITH_PUSH | WITH_PULL},
-    {"user", WITH_PUSH | WITH_PULL},
-    {"password-file", WITH_PUSH | WITH_PULL},
-    {"calendar", WITH_PUSH | WITH_PULL},
-    {"make", WITH_PUSH},
-    {"keep", WITH_PUSH | WITH_PULL},
-    {"dry-run", WITH_PUSH | WITH_PULL},
-    {"timeout", WITH_PUSH | WITH_PULL},
-    {"ca-file", WITH_PUSH | WITH_PULL},
-    {"allow-plain", WITH_PUSH | WITH_PULL},
-    {"json", WITH_PUSH | WITH_PULL | WITH_READ},
-};
-
-static bool
-check_options(const struct context *context, const struct act *act, struct fault *fault)
-{
-	for (size_t i = 0; i < COUNT_OF(GOES_WITH); i++) {
-		if (options_has(context->given, GOES_WITH[i].option) &&
-		    (GOES_WITH[i].acts & act->bit) == 0) {
-			return usage_fault(fault, WHO, "--%s does not go with %s",
-			    GOES_WITH[i].option,
-			    act->name == NULL ? "a file" : act->name);
-		}
-	}
-	return true;
-}
 
 static bool
 run(struct context *context, struct fault *fault)
 {
+	struct calendar_said said = {.timeout_seconds = USUAL_TIMEOUT};
 	const char *word = options_word(context->given, 0);
 	const struct act *act = ACTS;
 	while (act->name != NULL && strcmp(act->name, word) != 0) {
 		act++;
 	}
-	if (options_word(context->given, 1) != NULL && act->bit != WITH_READ) {
+	if (options_word(context->given, 1) != NULL && !act->from) {
 		return usage_fault(fault, WHO,
 		    "found \"%s\" after \"%s\"; expected options",
 		    options_word(context->given, 1), word);
 	}
-	return check_options(context, act, fault) && act->run(context, fault);
+	if (context->json && !act->json) {
+		return usage_fault(fault, WHO, "--json does not go with %s",
+		    act->name == NULL ? "a file" : act->name);
+	}
+	return options_into(context->given, &said, fault) &&
+	       act->run(context, &said, fault);
 }
 
 const struct command COMMAND_CALENDAR = {

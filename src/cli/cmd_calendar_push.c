@@ -5,16 +5,14 @@
 #include "cli/calendar_keep.h"
 #include "cli/calendar_server.h"
 #include "cli/push_words.h"
-#include "cli/values.h"
 #include "desk/giving_out.h"
 
 #include <stdio.h>
 #include <string.h>
+#include <strings.h>
 #include <unistd.h>
 
 static const char WHO[] = "becket calendar";
-
-enum { USUAL_TIMEOUT = 30, MOST_TIMEOUT = 3600 };
 
 /* One run of push or pull. */
 struct errand {
@@ -32,34 +30,13 @@ errand_clear(struct errand *errand)
 }
 
 static bool
-keeps_ours(const struct given_options *given)
+keeps_ours(const struct calendar_said *said)
 {
-	size_t cursor = 0;
-	const char *word = options_next(given, "keep", &cursor);
-	while (word != NULL && strncmp(word, "ours", strlen("ours")) != 0) {
-		word = options_next(given, "keep", &cursor);
+	bool ours = false;
+	for (size_t i = 0; i < said->keep.count; i++) {
+		ours = ours || strncasecmp(said->keep.items[i], "ours", 4) == 0;
 	}
-	return word != NULL;
-}
-
-static bool
-take_options(struct errand *errand, struct fault *fault)
-{
-	const struct given_options *given = errand->context->given;
-	bool pulling = errand->mode == CALDAV_PULL;
-	errand->server.timeout_seconds = USUAL_TIMEOUT;
-	if (pulling && keeps_ours(given)) {
-		return usage_fault(fault, WHO,
-		    "a pull writes nothing there; --keep ours goes with push");
-	}
-	if (options_has(given, "make") && !options_has(given, "calendar")) {
-		return usage_fault(
-		    fault, WHO, "--make needs the name of the calendar, --calendar NAME");
-	}
-	errand->server.trying = options_has(given, "dry-run");
-	errand->server.todos = options_has(given, "to-dos");
-	return value_number(given, "timeout", (struct range){1, MOST_TIMEOUT},
-	    &errand->server.timeout_seconds, NULL, fault);
+	return ours;
 }
 
 /* A line that is written over, where someone is looking. */
@@ -80,7 +57,8 @@ carry_out(struct errand *errand, struct caldav_report *out, struct fault *fault)
 	const struct book_given *handed_out = NULL;
 	size_t handed_out_count = 0;
 	if (!desk_push_reminders(&context->desk, &errand->server.account,
-		errand->server.todos, errand->server.trying, &errand->reminders, fault) ||
+		errand->server.said->todos, errand->server.said->dry_run,
+		&errand->reminders, fault) ||
 	    !book_load_reminders(
 		context->desk.book, &context->desk.arena, &known, &known_count, fault) ||
 	    !book_load_given(context->desk.book, &context->desk.arena, &handed_out,
@@ -102,7 +80,7 @@ carry_out(struct errand *errand, struct caldav_report *out, struct fault *fault)
 	    .choice_count = errand->keep.count,
 	    .given = handed_out,
 	    .given_count = handed_out_count,
-	    .mode = errand->server.trying ? CALDAV_TRY : errand->mode,
+	    .mode = errand->server.said->dry_run ? CALDAV_TRY : errand->mode,
 	    .progress = isatty(STDERR_FILENO) != 0 ? show_progress : NULL,
 	};
 	return caldav_push(&push, &context->desk.arena, out, fault);
@@ -153,7 +131,7 @@ run_errand(struct errand *errand, struct caldav_report *out, struct fault *fault
 	if (!carry_out(errand, &report, fault)) {
 		return false;
 	}
-	if (errand->mode == CALDAV_PUSH && !errand->server.trying &&
+	if (errand->mode == CALDAV_PUSH && !errand->server.said->dry_run &&
 	    has_planned(&report)) {
 		struct caldav_report second = {0};
 		if (!carry_out(errand, &second, fault)) {
@@ -201,7 +179,7 @@ run_and_ask(struct errand *errand, struct caldav_report *out, struct fault *faul
 	if (!run_errand(errand, out, fault)) {
 		return false;
 	}
-	if (errand->context->json || errand->server.trying || !ask_is_possible()) {
+	if (errand->context->json || errand->server.said->dry_run || !ask_is_possible()) {
 		return true;
 	}
 	if (!ask_all(errand, out, &any, fault)) {
@@ -226,7 +204,7 @@ tell(struct errand *errand, const struct caldav_report *report)
 	    .name = errand->server.account.name,
 	    .url = errand->server.account.calendar,
 	    .pulling = errand->mode == CALDAV_PULL,
-	    .trying = errand->server.trying,
+	    .trying = errand->server.said->dry_run,
 	    .colour = context->style.colour,
 	};
 	context->status = push_left(report) > 0 ? 1 : 0;
@@ -243,7 +221,11 @@ do_errand(struct errand *errand, struct fault *fault)
 	struct context *context = errand->context;
 	struct caldav_report report = {0};
 	struct calendar_server *server = &errand->server;
-	if (!take_options(errand, fault) || !desk_book(&context->desk, fault) ||
+	if (errand->mode == CALDAV_PULL && keeps_ours(server->said)) {
+		return usage_fault(fault, WHO,
+		    "a pull writes nothing there; --keep ours goes with push");
+	}
+	if (!desk_book(&context->desk, fault) ||
 	    !calendar_server_account(server, fault) ||
 	    !calendar_server_connect(server, fault) ||
 	    !calendar_server_find(server, fault)) {
@@ -256,7 +238,7 @@ do_errand(struct errand *errand, struct fault *fault)
 		    errand->server.account.name);
 		return true;
 	}
-	if (!calendar_keep_read(context, &errand->keep, fault) ||
+	if (!calendar_keep_read(context, &server->said->keep, &errand->keep, fault) ||
 	    !run_and_ask(errand, &report, fault)) {
 		return false;
 	}
@@ -265,28 +247,34 @@ do_errand(struct errand *errand, struct fault *fault)
 }
 
 static bool
-start(struct context *context, enum caldav_mode mode, struct fault *fault)
+start(struct context *context, enum caldav_mode mode, const struct calendar_said *said,
+    struct fault *fault)
 {
-	__attribute__((cleanup(errand_clear))) struct errand errand = {
-	    .context = context, .mode = mode, .server = {.context = context}};
+	__attribute__((cleanup(errand_clear))) struct errand errand = {.context = context,
+	    .mode = mode,
+	    .server = {.context = context, .said = said}};
 	return do_errand(&errand, fault);
 }
 
 bool
-calendar_act_push(struct context *context, struct fault *fault)
+calendar_act_push(
+    struct context *context, const struct calendar_said *said, struct fault *fault)
 {
-	return start(context, CALDAV_PUSH, fault);
+	return start(context, CALDAV_PUSH, said, fault);
 }
 
 bool
-calendar_act_pull(struct context *context, struct fault *fault)
+calendar_act_pull(
+    struct context *context, const struct calendar_said *said, struct fault *fault)
 {
-	return start(context, CALDAV_PULL, fault);
+	return start(context, CALDAV_PULL, said, fault);
 }
 
 bool
-calendar_act_forget(struct context *context, struct fault *fault)
+calendar_act_forget(
+    struct context *context, const struct calendar_said *said, struct fault *fault)
 {
+	(void)said;
 	const char *url = NULL;
 	if (!desk_forget_account(&context->desk, &url, fault)) {
 		return false;

@@ -48,9 +48,9 @@ compare(struct context *context, const struct text *bytes, struct errand *errand
 
 /* Which proposals --take names, by the numbers they are shown with. */
 static bool
-read_taken(struct context *context, struct errand *errand, struct fault *fault)
+read_taken(
+    struct context *context, const char *take, struct errand *errand, struct fault *fault)
 {
-	const char *take = options_value(context->given, "take");
 	const char *const *words = NULL;
 	size_t count = 0;
 	errand->taken = arena_alloc(&context->desk.arena, errand->back.count + 1);
@@ -84,8 +84,7 @@ read_taken(struct context *context, struct errand *errand, struct fault *fault)
 static bool
 ask_taken(struct context *context, struct errand *errand, struct fault *fault)
 {
-	bool ask = !context->json && options_value(context->given, "take") == NULL &&
-		   ask_is_possible();
+	bool ask = !context->json && ask_is_possible();
 	for (size_t i = 0; i < errand->back.count && ask; i++) {
 		const struct proposal *proposal = &errand->back.proposals[i];
 		enum caldav_keep which = CALDAV_ASK;
@@ -201,13 +200,15 @@ say_json(struct context *context, const struct errand *errand)
 }
 
 bool
-calendar_act_read(struct context *context, struct fault *fault)
+calendar_act_read(
+    struct context *context, const struct calendar_said *said, struct fault *fault)
 {
 	struct errand errand = {0};
 	SCOPED_TEXT bytes = {0};
 	if (!read_file(context, &bytes, fault) ||
 	    !compare(context, &bytes, &errand, fault) ||
-	    !read_taken(context, &errand, fault) || !ask_taken(context, &errand, fault)) {
+	    !read_taken(context, said->take, &errand, fault) ||
+	    (said->take == NULL && !ask_taken(context, &errand, fault))) {
 		return false;
 	}
 	if (errand.taken_count > 0 && !desk_take_calendar(&context->desk, &bytes,

@@ -13,12 +13,21 @@ static const struct word_spec WORDS[] = {
 	.required = true},
 };
 
+/* What the options say that are no field's. */
+struct enter_said {
+	const char *vessel; /* NULL when not told */
+	struct batch_said batch;
+	struct serial_said serials;
+};
+
 static const struct option_spec OPTIONS[] = {
     {.name = "vessel",
 	.argument = "NAME",
-	.help = "whose it is; the only boat's if left out"},
-    BATCH_OPTIONS,
-    ITEM_OPTIONS SERIAL_OPTIONS,
+	.help = "whose it is; the only boat's if left out",
+	.type = OPTION_VESSEL,
+	.at = offsetof(struct enter_said, vessel)},
+    BATCH_OPTIONS(struct enter_said, batch),
+    ITEM_OPTIONS SERIAL_OPTIONS(struct enter_said, serials),
 };
 
 /* "LJ-1 to LJ-10 entered: automatic inflatable lifejacket on Quillfish" */
@@ -43,10 +52,13 @@ say(struct context *context, const struct enter_outcome *batch, const struct kin
 
 /* Of a book with one boat nobody needs to name her. */
 static bool
-settle_vessel(struct context *context, struct item_change *change, struct fault *fault)
+settle_vessel(struct context *context, const char *vessel, struct item_change *change,
+    struct fault *fault)
 {
 	const struct inventory *inventory = &context->desk.contents.inventory;
-	if (change->vessel != NULL) {
+	change->vessel = vessel;
+	change->set |= 1U << FIELD_VESSEL;
+	if (vessel != NULL) {
 		return true;
 	}
 	if (!desk_load(&context->desk, NULL, true, fault)) {
@@ -59,7 +71,6 @@ settle_vessel(struct context *context, struct item_change *change, struct fault 
 	}
 	/* A copy: the book is read again before it is written. */
 	change->vessel = arena_string(&context->desk.arena, inventory->vessels[0].name);
-	change->set |= 1U << FIELD_VESSEL;
 	return true;
 }
 
@@ -67,17 +78,20 @@ static bool
 run(struct context *context, struct fault *fault)
 {
 	const struct kind *kind = NULL;
-	struct enter_request request = {.said = serial_answers(context)};
+	struct enter_said said = {0};
+	struct enter_request request = {0};
 	struct enter_outcome done = {0};
 	struct record record;
 	bool has_record = false;
 	bool entered = false;
 	if (!desk_kind(&context->desk, options_word(context->given, 0), &kind, fault) ||
 	    !item_options_read(context, &request.like, &record, &has_record, fault) ||
-	    !batch_read(context, &request, fault) ||
-	    !settle_vessel(context, &request.like, fault)) {
+	    !options_into(context->given, &said, fault) ||
+	    !batch_read(context, &said.batch, &request, fault) ||
+	    !settle_vessel(context, said.vessel, &request.like, fault)) {
 		return false;
 	}
+	request.said = said.serials;
 	request.like.kind = kind->id;
 	request.like.set |= 1U << FIELD_KIND;
 	request.record = has_record ? &record : NULL;

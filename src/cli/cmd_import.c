@@ -15,65 +15,106 @@ static const struct word_spec WORDS[] = {
 	.required = true},
 };
 
+/* What the options say. */
+struct import_said {
+	struct import_request request;
+	struct word_list map;
+	struct word_list means;
+	struct word_list leave_out;
+	const char *complaints; /* the file for them; NULL for none */
+};
+
+/* Choices are read into these, in their order. */
+_Static_assert(QUANTITIES_ONE == QUANTITIES_FROM_WORDS + 1, "in the order of the choice");
+_Static_assert(DECIMALS_POINT == DECIMALS_COMMA + 1, "in the order of the choice");
+
 static const struct option_spec OPTIONS[] = {
-    {.name = "dry-run", .help = "say what would change, and change nothing"},
-    {.name = "dates",
-	.argument = "day-first|month-first",
-	.help = "how dates such as 04/05/2026 are to be read"},
+    {.name = "dry-run",
+	.help = "say what would change, and change nothing",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct import_said, request.dry)},
     {.name = "means",
 	.argument = "WORDS=KIND",
 	.help = "words of the list that stand for a kind, as \"Pyro=flare-red-hand\", "
 		"or for no-gear",
-	.repeatable = true},
+	.repeatable = true,
+	.type = OPTION_WORDS,
+	.at = offsetof(struct import_said, means)},
     {.name = "quantities",
 	.argument = "from-words|one",
-	.help = "what \"Flares x4\" without a quantity is: four, or one"},
+	.help = "what \"Flares x4\" without a quantity is: four, or one",
+	.least = QUANTITIES_FROM_WORDS,
+	.type = OPTION_CHOICE,
+	.at = offsetof(struct import_said, request.options.quantities)},
     {.name = "two-digit-years",
-	.help = "27 in a date is 2027: 00 to 68 are this century's, 69 to 99 the last's"},
+	.help = "27 in a date is 2027: 00 to 68 are this century's, 69 to 99 the last's",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct import_said, request.options.two_digit_years)},
     {.name = "decimals",
 	.argument = "comma|point",
-	.help = "what parts the decimals of a price: with comma, 1.250 is 1250"},
+	.help = "what parts the decimals of a price: with comma, 1.250 is 1250",
+	.least = DECIMALS_COMMA,
+	.type = OPTION_CHOICE,
+	.at = offsetof(struct import_said, request.options.decimals)},
     {.name = "next-alone",
 	.argument = "notes|asked",
-	.help = "a next date without the day of the work: as words in the notes"},
+	.help = "a next date without the day of the work: as words in the notes",
+	.least = NEXT_ALONE_NOTES,
+	.type = OPTION_CHOICE,
+	.at = offsetof(struct import_said, request.options.next_alone)},
     {.name = "map",
 	.argument = "HEADER=COLUMN",
 	.help = "a header that stands for a column, or for \"ignore\"",
-	.repeatable = true},
+	.repeatable = true,
+	.type = OPTION_WORDS,
+	.at = offsetof(struct import_said, map)},
     {.name = "leave-out",
 	.argument = "LINE[..LINE]",
 	.help = "rows that are no gear, such as a total",
-	.repeatable = true},
+	.repeatable = true,
+	.type = OPTION_WORDS,
+	.at = offsetof(struct import_said, leave_out)},
     {.name = "complaints",
 	.argument = "FILE",
-	.help = "write all that is wrong with the list there, a line each"},
+	.help = "write all that is wrong with the list there, a line each",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct import_said, complaints)},
     {.name = "ask-again",
-	.help = "what was answered about earlier lists does not hold for this one"},
-    LIST_OPTIONS,
+	.help = "what was answered about earlier lists does not hold for this one",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct import_said, request.ask_again)},
+    LIST_OPTIONS(struct import_said, request.options.how, request.options.order, NULL,
+	"how dates such as 04/05/2026 are to be read"),
     {.name = "vessel",
 	.argument = "NAME",
-	.help = "for rows or files that name no vessel"},
+	.help = "for rows or files that name no vessel",
+	.type = OPTION_VESSEL,
+	.at = offsetof(struct import_said, request.options.vessel)},
     {.name = "services-are-right",
-	.help = "a day without a task is a service, though her sheets ask for none"},
+	.help = "a day without a task is a service, though her sheets ask for none",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct import_said, request.services_right)},
     {.name = "names-are-right",
-	.help = "new boats and tags are right, however like known ones they are"},
+	.help = "new boats and tags are right, however like known ones they are",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct import_said, request.names_right)},
     {.name = "lots-are-right",
-	.help = "a lot that was split has as many again as the file says"},
-    SERIAL_OPTIONS,
+	.help = "a lot that was split has as many again as the file says",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct import_said, request.lots_right)},
+    SERIAL_OPTIONS(struct import_said, request.said),
 };
 
 /* Reads each value of an option as THEIRS=OURS. */
 static bool
-read_pairs(struct context *context, const char *option, const char *expected,
-    const struct csv_mapping **out, size_t *count_out, struct fault *fault)
+read_pairs(struct context *context, const char *option, const struct word_list *values,
+    const char *expected, const struct csv_mapping **out, struct fault *fault)
 {
 	struct arena *arena = &context->desk.arena;
 	struct csv_mapping *pairs =
-	    arena_alloc(arena, (context->given->count + 1) * sizeof *pairs);
-	size_t cursor = 0;
-	size_t count = 0;
-	for (const char *value = options_next(context->given, option, &cursor);
-	     value != NULL; value = options_next(context->given, option, &cursor)) {
+	    arena_alloc(arena, (values->count + 1) * sizeof *pairs);
+	for (size_t i = 0; i < values->count; i++) {
+		const char *value = values->items[i];
 		const char *split = strrchr(value, '=');
 		char *theirs = arena_alloc(arena, strlen(value) + 1);
 		if (split == NULL || split == value || split[1] == '\0') {
@@ -81,20 +122,21 @@ read_pairs(struct context *context, const char *option, const char *expected,
 			    "--%s: expected %s, found \"%s\"", option, expected, value);
 		}
 		memcpy(theirs, value, (size_t)(split - value));
-		pairs[count++] = (struct csv_mapping){theirs, split + 1, false};
+		pairs[i] = (struct csv_mapping){theirs, split + 1, false};
 	}
 	*out = pairs;
-	*count_out = count;
 	return true;
 }
 
 /* Reads which words of the list stand for which kinds, all of which must be. */
 static bool
-read_meanings(struct context *context, struct csv_options *options, struct fault *fault)
+read_meanings(struct context *context, const struct word_list *means,
+    struct csv_options *options, struct fault *fault)
 {
 	const struct kinds *kinds = NULL;
-	if (!read_pairs(context, "means", "WORDS=KIND, as \"Pyro=flare-red-hand\"",
-		&options->meanings, &options->meaning_count, fault) ||
+	options->meaning_count = means->count;
+	if (!read_pairs(context, "means", means, "WORDS=KIND, as \"Pyro=flare-red-hand\"",
+		&options->meanings, fault) ||
 	    !desk_kinds(&context->desk, &kinds, fault)) {
 		return false;
 	}
@@ -125,59 +167,50 @@ lines_parse(const char *text, struct csv_lines *out)
 }
 
 static bool
-read_left_out(struct context *context, struct csv_options *options, struct fault *fault)
+read_left_out(struct context *context, const struct word_list *words,
+    struct csv_options *options, struct fault *fault)
 {
-	struct csv_lines *lines = arena_alloc(
-	    &context->desk.arena, (context->given->count + 1) * sizeof *lines);
-	size_t cursor = 0;
-	for (const char *value = options_next(context->given, "leave-out", &cursor);
-	     value != NULL; value = options_next(context->given, "leave-out", &cursor)) {
-		if (!lines_parse(value, &lines[options->left_out_count++])) {
+	struct csv_lines *lines =
+	    arena_alloc(&context->desk.arena, (words->count + 1) * sizeof *lines);
+	for (size_t i = 0; i < words->count; i++) {
+		if (!lines_parse(words->items[i], &lines[i])) {
 			return fault_set(fault, FAULT_USAGE,
 			    "--leave-out: expected a line or lines of the list, as 12 or "
 			    "12..15, found \"%s\"",
-			    value);
+			    words->items[i]);
 		}
 	}
 	options->left_out = lines;
+	options->left_out_count = words->count;
 	return true;
 }
 
 static bool
-read_options(struct context *context, struct csv_options *options, struct fault *fault)
+read_said(struct context *context, struct import_said *said, struct fault *fault)
 {
-	options->order = list_order_given(context->given);
-	const char *quantities = options_value(context->given, "quantities");
-	options->quantities = quantities == NULL               ? QUANTITIES_ASKED
-			      : strcmp(quantities, "one") == 0 ? QUANTITIES_ONE
-							       : QUANTITIES_FROM_WORDS;
-	const char *decimals = options_value(context->given, "decimals");
-	options->decimals = decimals == NULL                 ? DECIMALS_ASKED
-			    : strcmp(decimals, "comma") == 0 ? DECIMALS_COMMA
-							     : DECIMALS_POINT;
-	const char *next_alone = options_value(context->given, "next-alone");
-	options->next_alone = next_alone != NULL && strcmp(next_alone, "notes") == 0
-				  ? NEXT_ALONE_NOTES
-				  : NEXT_ALONE_ASKED;
-	options->two_digit_years = options_has(context->given, "two-digit-years");
-	options->vessel = options_value(context->given, "vessel");
-	options->how = list_how_given(context->given);
-	if (options_has(context->given, "dry-run") && desk_has_book(&context->desk) &&
+	struct csv_options *options = &said->request.options;
+	if (!options_into(context->given, said, fault)) {
+		return false;
+	}
+	if (options->next_alone > NEXT_ALONE_NOTES) {
+		options->next_alone = NEXT_ALONE_ASKED;
+	}
+	options->mapping_count = said->map.count;
+	if (said->request.dry && desk_has_book(&context->desk) &&
 	    !desk_open(&context->desk, BOOK_READ, fault)) {
 		return false;
 	}
 	return desk_currency(&context->desk, &options->currency, fault) &&
-	       read_pairs(context, "map", "HEADER=COLUMN, as \"Where=place\"",
-		   &options->mappings, &options->mapping_count, fault) &&
-	       read_meanings(context, options, fault) &&
-	       read_left_out(context, options, fault);
+	       read_pairs(context, "map", &said->map, "HEADER=COLUMN, as \"Where=place\"",
+		   &options->mappings, fault) &&
+	       read_meanings(context, &said->means, options, fault) &&
+	       read_left_out(context, &said->leave_out, options, fault);
 }
 
 /* Writes what is wrong with a list to the file that was named for it. */
 static void
-keep_complaints(struct context *context, const struct text *complaints)
+keep_complaints(struct context *context, const char *path, const struct text *complaints)
 {
-	const char *path = options_value(context->given, "complaints");
 	struct fault why = {0};
 	SCOPED_NEW_FILE file = {0};
 	if (path == NULL || complaints->length == 0) {
@@ -212,38 +245,33 @@ run(struct context *context, struct fault *fault)
 	const char *path = options_word(context->given, 0);
 	SCOPED_TEXT bytes = {0};
 	SCOPED_TEXT complaints = {0};
-	struct import_request request = {
-	    .name = strcmp(path, "-") == 0 ? "standard input" : path,
-	    .bytes = &bytes,
-	    .dry = options_has(context->given, "dry-run"),
-	    .services_right = options_has(context->given, "services-are-right"),
-	    .names_right = options_has(context->given, "names-are-right"),
-	    .lots_right = options_has(context->given, "lots-are-right"),
-	    .said = serial_answers(context),
-	    .ask_again = options_has(context->given, "ask-again"),
-	};
+	struct import_said said = {
+	    .request = {
+		.name = strcmp(path, "-") == 0 ? "standard input" : path,
+		.bytes = &bytes,
+		.options.complaints = &complaints,
+	    }};
+	struct import_request *request = &said.request;
 	/* a list that comes through standard input leaves nobody to answer */
 	bool walks = ask_is_possible() && strcmp(path, "-") != 0;
 	struct import_outcome out = {0};
-	request.options.complaints = &complaints;
-	bool done = read_options(context, &request.options, fault) &&
-		    file_read(path, &bytes, fault);
-	done = done && (!walks || import_walk(context, &request, fault));
+	bool done = read_said(context, &said, fault) && file_read(path, &bytes, fault);
+	done = done && (!walks || import_walk(context, request, fault));
 	size_t notes = context->desk.notes.length;
-	while (done && !desk_import(&context->desk, &request, &out, fault)) {
+	while (done && !desk_import(&context->desk, request, &out, fault)) {
 		done = context_asked(context, fault);
 	}
-	if (walks && !request.dry) {
+	if (walks && !request->dry) {
 		/* they were shown before it was asked */
 		context_forget_notes(context, notes);
 	}
 	if (done) {
 		text_add(
-		    &context->out, walks && !request.dry ? "" : text_string(&out.words));
-		add_effect(&out.effect, request.dry, &context->out);
+		    &context->out, walks && !request->dry ? "" : text_string(&out.words));
+		add_effect(&out.effect, request->dry, &context->out);
 	}
 	text_clear(&out.words);
-	keep_complaints(context, &complaints);
+	keep_complaints(context, said.complaints, &complaints);
 	return done;
 }
 

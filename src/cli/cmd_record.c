@@ -65,7 +65,7 @@ static const struct option_spec OPTIONS[] = {
 	.help = "renew: the new one's serial number",
 	.type = OPTION_WORDS,
 	.at = offsetof(struct record_request, renewed.serial)},
-    SERIAL_OPTIONS,
+    SERIAL_OPTIONS(struct record_request, said),
 };
 
 static bool
@@ -81,7 +81,8 @@ read_event(struct context *context, const char *word, struct record_request *ent
 		}
 	}
 	entry->is_event = true;
-	return event_parse(word, &entry->event.kind, fault) &&
+	return options_into(context->given, entry, fault) &&
+	       event_parse(word, &entry->event.kind, fault) &&
 	       value_day(context->given, "on", &entry->event.on, NULL, fault);
 }
 
@@ -153,7 +154,6 @@ run(struct context *context, struct fault *fault)
 	const struct word_list *words = &context->given->words;
 	struct record_request request = {
 	    .tags = {words->items + 1, words->count - 1, 0},
-	    .said = serial_answers(context),
 	};
 	struct gear_outcome done = {0};
 	struct fault no_event = {0};

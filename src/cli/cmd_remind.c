@@ -1,7 +1,6 @@
 /* becket remind */
 #include "cli/command.h"
 #include "cli/scope_option.h"
-#include "cli/values.h"
 #include "dates/weekdays.h"
 #include "desk/remind.h"
 #include "exchange/json_object.h"
@@ -13,46 +12,64 @@
 /* So much of an identity names a reminder. */
 enum { SHORT_ID = 8 };
 
+struct remind_said {
+	struct scope_said scope;
+	struct word_list plan;
+	struct word_list confirmed;
+	struct word_list give_up;
+	struct word_list notice;
+	const char *weekday;
+	int routines; /* SAID_YES, SAID_NO, or 0 for not told */
+	int singles;
+};
+
+enum { SAID_YES = 1, SAID_NO };
+
 static const struct option_spec OPTIONS[] = {
-    {.name = "vessel",
-	.argument = "NAME",
-	.help = "this vessel's reminders only",
-	.not_with = "base station"},
-    {.name = "base",
-	.argument = "PLACE",
-	.help = "those of the vessels of this base",
-	.not_with = "vessel station"},
-    {.name = "station",
-	.argument = "STATION",
-	.help = "the hand-ins and collects of this station",
-	.not_with = "vessel base"},
+    SCOPE_OPTIONS(struct remind_said, scope, NULL, ""),
     {.name = "plan",
 	.argument = "ID=DATE|none",
 	.help = "put the reminder of this identity on a day of yours, or back",
-	.repeatable = true},
+	.repeatable = true,
+	.type = OPTION_WORDS,
+	.at = offsetof(struct remind_said, plan)},
     {.name = "confirmed",
 	.argument = "STATION=DATE",
 	.help =
 	    "the station confirmed its next hand-in for this day: as --plan, and said so",
-	.repeatable = true},
+	.repeatable = true,
+	.type = OPTION_STATION,
+	.at = offsetof(struct remind_said, confirmed)},
     {.name = "give-up",
 	.argument = "STATION[=REASON]",
 	.help = "give up the hand-in there, or of this identity, for this winter",
-	.repeatable = true},
+	.repeatable = true,
+	.type = OPTION_STATION,
+	.at = offsetof(struct remind_said, give_up)},
     {.name = "notice",
 	.argument = "KIND=DAYS|none",
 	.help = "be reminded of this kind so many days before",
-	.repeatable = true},
+	.repeatable = true,
+	.type = OPTION_WORDS,
+	.at = offsetof(struct remind_said, notice)},
     {.name = "weekday",
 	.argument = "DAY",
 	.help =
-	    "your day for what is overdue and what you do yourself; saturday at first"},
+	    "your day for what is overdue and what you do yourself; saturday at first",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct remind_said, weekday)},
     {.name = "routines",
 	.argument = "yes|no",
-	.help = "the weekly and monthly looks, too"},
+	.help = "the weekly and monthly looks, too",
+	.type = OPTION_CHOICE,
+	.at = offsetof(struct remind_said, routines),
+	.least = SAID_YES},
     {.name = "singles",
 	.argument = "yes|no",
-	.help = "one for each item and task besides the gathered ones"},
+	.help = "one for each item and task besides the gathered ones",
+	.type = OPTION_CHOICE,
+	.at = offsetof(struct remind_said, singles),
+	.least = SAID_YES},
 };
 
 static bool
@@ -130,45 +147,43 @@ read_day(struct context *context, const char *option, const char *pair,
 	       fault_prefix(fault, "--%s %s", option, out->of);
 }
 
-/* Room for as many as were given. */
-static void *
-room_for_options(struct context *context, size_t size)
-{
-	return arena_alloc(&context->desk.arena, (context->given->count + 1) * size);
-}
-
 static bool
-read_notices(struct context *context, struct remind_request *out, struct fault *fault)
+read_notices(struct context *context, const struct word_list *pairs,
+    struct remind_request *out, struct fault *fault)
 {
-	struct notice *notices = room_for_options(context, sizeof *notices);
-	size_t cursor = 0;
-	const char *pair = NULL;
-	while ((pair = options_next(context->given, "notice", &cursor)) != NULL) {
-		if (!read_notice(context, pair, &notices[out->notice_count++], fault)) {
+	struct notice *notices =
+	    arena_alloc(&context->desk.arena, (pairs->count + 1) * sizeof *notices);
+	for (size_t i = 0; i < pairs->count; i++) {
+		if (!read_notice(context, pairs->items[i], &notices[i], fault)) {
 			return false;
 		}
 	}
 	out->notices = notices;
+	out->notice_count = pairs->count;
 	return true;
 }
 
 static bool
-read_days(struct context *context, struct remind_request *out, struct fault *fault)
+read_days(struct context *context, const struct remind_said *said,
+    struct remind_request *out, struct fault *fault)
 {
-	static const struct {
+	const struct {
 		const char *option;
+		const struct word_list *pairs;
 		enum day_said what;
-	} SAID[] = {{"plan", SAID_PLAN}, {"confirmed", SAID_CONFIRMED},
-	    {"give-up", SAID_GIVE_UP}};
-	struct said_day *days = room_for_options(context, sizeof *days);
-	for (size_t i = 0; i < COUNT_OF(SAID); i++) {
-		size_t cursor = 0;
-		const char *pair = NULL;
-		while ((pair = options_next(context->given, SAID[i].option, &cursor)) !=
-		       NULL) {
+	} days_said[] = {{"plan", &said->plan, SAID_PLAN},
+	    {"confirmed", &said->confirmed, SAID_CONFIRMED},
+	    {"give-up", &said->give_up, SAID_GIVE_UP}};
+
+	size_t most = said->plan.count + said->confirmed.count + said->give_up.count;
+	struct said_day *days =
+	    arena_alloc(&context->desk.arena, (most + 1) * sizeof *days);
+	for (size_t i = 0; i < COUNT_OF(days_said); i++) {
+		for (size_t j = 0; j < days_said[i].pairs->count; j++) {
 			struct said_day *day = &days[out->day_count++];
-			*day = (struct said_day){.what = SAID[i].what};
-			if (!read_day(context, SAID[i].option, pair, day, fault)) {
+			*day = (struct said_day){.what = days_said[i].what};
+			if (!read_day(context, days_said[i].option,
+				days_said[i].pairs->items[j], day, fault)) {
 				return false;
 			}
 		}
@@ -178,18 +193,18 @@ read_days(struct context *context, struct remind_request *out, struct fault *fau
 }
 
 static bool
-read_request(struct context *context, struct remind_request *out, struct fault *fault)
+read_request(struct context *context, const struct remind_said *said,
+    struct remind_request *out, struct fault *fault)
 {
-	const char *weekday = options_value(context->given, "weekday");
-	const char *routines = options_value(context->given, "routines");
-	const char *singles = options_value(context->given, "singles");
-	out->set_weekday = weekday != NULL;
-	out->set_routines = routines != NULL;
-	out->set_singles = singles != NULL;
-	out->routines = routines != NULL && strcmp(routines, "yes") == 0;
-	out->singles = singles != NULL && strcmp(singles, "yes") == 0;
-	return (weekday == NULL || read_weekday(weekday, &out->weekday, fault)) &&
-	       read_notices(context, out, fault) && read_days(context, out, fault);
+	out->set_weekday = said->weekday != NULL;
+	out->set_routines = said->routines != 0;
+	out->set_singles = said->singles != 0;
+	out->routines = said->routines == SAID_YES;
+	out->singles = said->singles == SAID_YES;
+	return (said->weekday == NULL ||
+		   read_weekday(said->weekday, &out->weekday, fault)) &&
+	       read_notices(context, &said->notice, out, fault) &&
+	       read_days(context, said, out, fault);
 }
 
 static bool
@@ -310,11 +325,13 @@ static bool
 run(struct context *context, struct fault *fault)
 {
 	struct desk *desk = &context->desk;
+	struct remind_said said = {0};
 	struct scope scope = {0};
 	struct remind_request request = {0};
 	struct reminders_seen seen = {0};
-	if (!scope_given(context, &scope, fault) ||
-	    !read_request(context, &request, fault)) {
+	if (!options_into(context->given, &said, fault) ||
+	    !scope_of(context, &said.scope, &scope, fault) ||
+	    !read_request(context, &said, &request, fault)) {
 		return false;
 	}
 	bool says = request.set_weekday || request.set_routines || request.set_singles ||

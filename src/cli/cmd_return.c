@@ -16,79 +16,99 @@ static const struct word_spec WORDS[] = {
 	.repeatable = true},
 };
 
+/* What the options say. */
+struct return_said {
+	struct return_request request;
+	struct word_list next;
+	struct word_list renewed;
+	struct word_list keep;
+	const char *from_csv; /* the file; NULL for none */
+	bool ask;
+};
+
 static const struct option_spec OPTIONS[] = {
     {.name = "on",
 	.argument = "DATE",
 	.help = "the day they are back; else today",
 	.type = OPTION_DAY,
-	.at = offsetof(struct homecoming, on)},
+	.at = offsetof(struct return_said, request.common.on)},
     {.name = "result",
 	.argument = "passed|passed-shorter|condemned|not-done",
-	.help = "what the station found; passed when not told"},
+	.help = "what the station found; passed when not told",
+	.type = OPTION_CHOICE,
+	.at = offsetof(struct return_said, request.common.result),
+	.least = RESULT_PASSED},
     {.name = "task",
 	.argument = "service|inspect|weigh|test",
 	.help = "what was done; nothing is recorded as done but what is named",
 	.repeatable = true,
 	.type = OPTION_CHOICE,
-	.at = offsetof(struct homecoming, tasks)},
+	.at = offsetof(struct return_said, request.common.tasks)},
     {.name = "as-asked",
 	.help = "all that was asked of the station when they were landed was done",
 	.type = OPTION_FLAG,
-	.at = offsetof(struct homecoming, as_asked)},
+	.at = offsetof(struct return_said, request.common.as_asked)},
     {.name = "done",
 	.argument = "DATE",
 	.help = "the day of the work; else --on",
 	.type = OPTION_DAY,
-	.at = offsetof(struct homecoming, done)},
+	.at = offsetof(struct return_said, request.common.done)},
     {.name = "next",
 	.argument = "DATE|TASK=DATE",
 	.help = "next date the certificate states, of the service or by task",
-	.repeatable = true},
+	.repeatable = true,
+	.type = OPTION_WORDS,
+	.at = offsetof(struct return_said, next)},
     {.name = "by",
 	.argument = "STATION",
 	.help = "who did it; where they are ashore when not told",
 	.type = OPTION_STATION,
-	.at = offsetof(struct homecoming, by)},
+	.at = offsetof(struct return_said, request.common.by)},
     {.name = "certificate",
 	.argument = "NO",
 	.help = "the certificate's number",
 	.type = OPTION_WORDS,
-	.at = offsetof(struct homecoming, certificate)},
+	.at = offsetof(struct return_said, request.common.certificate)},
     {.name = "price",
 	.argument = "PRICE",
 	.help = "what it cost, each, as 45.00",
 	.type = OPTION_PRICE,
-	.at = offsetof(struct homecoming, price_minor)},
+	.at = offsetof(struct return_said, request.common.price_minor)},
     {.name = "renewed",
 	.argument = "TAG=EXPIRES",
 	.help = "a part put in new and its mark: LJ-1-FH=2029-06,made:2026-10,serial:K7",
-	.repeatable = true},
+	.repeatable = true,
+	.type = OPTION_TAG,
+	.at = offsetof(struct return_said, renewed)},
     {.name = "keep",
 	.argument = "TAG",
 	.help = "condemned: a part that outlives it",
-	.repeatable = true},
+	.repeatable = true,
+	.type = OPTION_TAG,
+	.at = offsetof(struct return_said, keep)},
     {.name = "note",
 	.argument = "WORDS",
 	.help = "anything else",
 	.type = OPTION_WORDS,
-	.at = offsetof(struct homecoming, note)},
+	.at = offsetof(struct return_said, request.common.note)},
     {.name = "from-csv",
 	.argument = "FILE",
-	.help = "a row for each item that came back; - for standard input"},
-    {.name = "dates",
-	.argument = "day-first|month-first",
-	.help = "how dates such as 04/05/2026 in that file are to be read"},
-    LIST_OPTIONS,
-    {.name = "ask", .help = "ask for each item that is ashore"},
+	.help = "a row for each item that came back; - for standard input",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct return_said, from_csv)},
+    LIST_OPTIONS(struct return_said, request.how, request.order, "from-csv",
+	"how dates such as 04/05/2026 in that file are to be read"),
+    {.name = "ask",
+	.help = "ask for each item that is ashore",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct return_said, ask)},
 };
 
 static bool
-read_next(struct context *context, struct homecoming *home, struct fault *fault)
+read_next(const struct word_list *words, struct homecoming *home, struct fault *fault)
 {
-	size_t cursor = 0;
-	for (const char *words = options_next(context->given, "next", &cursor);
-	     words != NULL; words = options_next(context->given, "next", &cursor)) {
-		if (!homecoming_next_parse(words, ORDER_ISO, home, fault)) {
+	for (size_t i = 0; i < words->count; i++) {
+		if (!homecoming_next_parse(words->items[i], ORDER_ISO, home, fault)) {
 			return fault_prefix(fault, "--next");
 		}
 	}
@@ -96,48 +116,35 @@ read_next(struct context *context, struct homecoming *home, struct fault *fault)
 }
 
 static bool
-read_renewed(struct context *context, struct homecoming *home, struct fault *fault)
+read_renewed(struct arena *arena, const struct word_list *words, struct homecoming *home,
+    struct fault *fault)
 {
-	struct renewed_part *parts = arena_alloc(
-	    &context->desk.arena, (context->given->count + 1) * sizeof *parts);
-	size_t cursor = 0;
-	for (const char *words = options_next(context->given, "renewed", &cursor);
-	     words != NULL; words = options_next(context->given, "renewed", &cursor)) {
-		if (!renewed_parse(&context->desk.arena, words, ORDER_ISO,
-			&parts[home->renewed_count], fault)) {
+	struct renewed_part *parts =
+	    arena_alloc(arena, (words->count + 1) * sizeof *parts);
+	for (size_t i = 0; i < words->count; i++) {
+		if (!renewed_parse(arena, words->items[i], ORDER_ISO, &parts[i], fault)) {
 			return fault_prefix(fault, "--renewed");
 		}
-		home->renewed_count++;
 	}
 	home->renewed = parts;
+	home->renewed_count = words->count;
 	return true;
-}
-
-static void
-read_kept(struct context *context, struct homecoming *home)
-{
-	const char **kept =
-	    arena_alloc(&context->desk.arena, (context->given->count + 1) * sizeof *kept);
-	size_t cursor = 0;
-	for (const char *tag = options_next(context->given, "keep", &cursor); tag != NULL;
-	     tag = options_next(context->given, "keep", &cursor)) {
-		kept[home->kept_count++] = tag;
-	}
-	home->kept = kept;
 }
 
 /* What the options say of everything that comes back. */
 static bool
-read_common(struct context *context, struct homecoming *home, struct fault *fault)
+read_said(struct context *context, struct return_said *said, struct fault *fault)
 {
-	const char *result = options_value(context->given, "result");
-	*home = homecoming_on(context->desk.today);
-	if (!options_into(context->given, home, fault) ||
-	    !(result == NULL || result_parse(result, &home->result, fault)) ||
-	    !read_next(context, home, fault) || !read_renewed(context, home, fault)) {
+	struct homecoming *home = &said->request.common;
+	*said = (struct return_said){.request.tags = context->given->words,
+	    .request.common = homecoming_on(context->desk.today)};
+	if (!options_into(context->given, said, fault) ||
+	    !read_next(&said->next, home, fault) ||
+	    !read_renewed(&context->desk.arena, &said->renewed, home, fault)) {
 		return false;
 	}
-	read_kept(context, home);
+	home->kept = said->keep.items;
+	home->kept_count = said->keep.count;
 	return true;
 }
 
@@ -159,42 +166,35 @@ said_of_one(const struct given_options *given)
 
 /* With --ask; and a person at a terminal who says nothing yet of what came back is asked, too. */
 static bool
-is_asked(const struct context *context)
+is_asked(const struct context *context, const struct return_said *said)
 {
-	const struct given_options *given = context->given;
-	bool says = given->words.count > 0 || options_has(given, "from-csv") ||
-		    options_has(given, "as-asked") || said_of_one(given) != NULL;
-	return options_has(given, "ask") || (!says && ask_is_possible());
+	bool says = said->request.tags.count > 0 || said->from_csv != NULL ||
+		    said->request.common.as_asked || said_of_one(context->given) != NULL;
+	return said->ask || (!says && ask_is_possible());
 }
 
 static bool
-check_options(const struct context *context, bool by_row, struct fault *fault)
+check_said(
+    const struct context *context, const struct return_said *said, struct fault *fault)
 {
-	bool file = options_has(context->given, "from-csv");
-	bool ask = options_has(context->given, "ask");
-	bool tags = context->given->words.count > 0;
-	if (file && (ask || tags)) {
+	bool file = said->from_csv != NULL;
+	bool tags = said->request.tags.count > 0;
+	if (file && (said->ask || tags)) {
 		return usage_fault(fault, "becket return",
 		    "--from-csv names its items itself: it goes without TAG and --ask");
 	}
-	if (!file && (options_has(context->given, "dates") ||
-			 options_has(context->given, "worksheet") ||
-			 options_has(context->given, "encoding"))) {
-		return usage_fault(fault, "becket return",
-		    "--dates, --worksheet and --encoding go with --from-csv only");
-	}
-	if (!by_row && !tags) {
+	if (!file && !said->ask && !tags) {
 		return usage_fault(fault, "becket return",
 		    "TAG is missing: the gear that came back; or --from-csv FILE with a row "
 		    "each; or --ask, to be asked piece by piece");
 	}
-	if (by_row && !file && options_has(context->given, "as-asked")) {
+	if (said->ask && said->request.common.as_asked) {
 		return usage_fault(
 		    fault, "becket return", "--as-asked is offered when asked");
 	}
-	const char *said = by_row ? said_of_one(context->given) : NULL;
-	return said == NULL ||
-	       usage_fault(fault, "becket return", "--%s is said of each item %s", said,
+	const char *one = file || said->ask ? said_of_one(context->given) : NULL;
+	return one == NULL ||
+	       usage_fault(fault, "becket return", "--%s is said of each item %s", one,
 		   file ? "in the file" : "when asked");
 }
 
@@ -247,14 +247,11 @@ say_recorded(struct context *context, const struct life_plan *plan)
 	}
 }
 
-/* The file that --from-csv names, and how it is to be read. */
+/* The file that --from-csv names. */
 static bool
-read_file(struct context *context, struct return_request *request,
-    struct csv_source *source, struct text *bytes, struct fault *fault)
+read_file(const char *path, struct return_request *request, struct csv_source *source,
+    struct text *bytes, struct fault *fault)
 {
-	const char *path = options_value(context->given, "from-csv");
-	request->order = list_order_given(context->given);
-	request->how = list_how_given(context->given);
 	if (!file_read(path, bytes, fault)) {
 		return false;
 	}
@@ -267,23 +264,26 @@ read_file(struct context *context, struct return_request *request,
 static bool
 run(struct context *context, struct fault *fault)
 {
-	bool file = options_has(context->given, "from-csv");
-	bool ask = is_asked(context);
-	struct return_request request = {.tags = context->given->words};
+	struct return_said said;
+	struct return_request *request = &said.request;
 	struct return_outcome out = {0};
 	struct csv_source source = {0};
 	SCOPED_TEXT bytes = {0};
-	if (!check_options(context, file || ask, fault) ||
-	    !read_common(context, &request.common, fault) ||
-	    (file && !read_file(context, &request, &source, &bytes, fault)) ||
-	    (ask && !ask_homecomings(context, &request, fault))) {
+	if (!read_said(context, &said, fault)) {
 		return false;
 	}
-	if (ask && request.bag_count == 0) {
+	said.ask = is_asked(context, &said);
+	if (!check_said(context, &said, fault) ||
+	    (said.from_csv != NULL &&
+		!read_file(said.from_csv, request, &source, &bytes, fault)) ||
+	    (said.ask && !ask_homecomings(context, request, fault))) {
+		return false;
+	}
+	if (said.ask && request->bag_count == 0) {
 		text_add(&context->out, "Nothing is written.\n");
 		return true;
 	}
-	if (!desk_return(&context->desk, &request, &out, fault)) {
+	if (!desk_return(&context->desk, request, &out, fault)) {
 		return false;
 	}
 	say(context, &out);

@@ -2,7 +2,6 @@
 #include "cli/command.h"
 #include "cli/feeding.h"
 #include "cli/scope_option.h"
-#include "cli/values.h"
 #include "desk/feeds.h"
 #include "page/feed.h"
 #include "page/serve.h"
@@ -24,35 +23,48 @@ static const struct word_spec WORDS[] = {
     {.name = "NUMBER", .help = "the address's number, for show and revoke"},
 };
 
+struct serve_said {
+	struct scope_said scope;
+	bool todos;
+	const char *listen;
+	const char *host;
+	int port; /* -1 when not told */
+	int each;
+};
+
 static const struct option_spec OPTIONS[] = {
-    {.name = "vessel",
-	.argument = "NAME",
-	.help = "new: this vessel's reminders only",
-	.not_with = "base station"},
-    {.name = "base",
-	.argument = "PLACE",
-	.help = "new: the vessels of this base",
-	.not_with = "vessel station"},
-    {.name = "station",
-	.argument = "STATION",
-	.help = "new: hand-ins and collects at this station",
-	.not_with = "vessel base"},
-    {.name = "to-dos", .help = "new: to-dos instead of events"},
+    SCOPE_OPTIONS(struct serve_said, scope, "new", "new: "),
+    {.name = "to-dos",
+	.help = "new: to-dos instead of events",
+	.acts = "new",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct serve_said, todos)},
     {.name = "listen",
 	.argument = "ADDRESS",
 	.help =
 	    "listen there; as the last time, or 127.0.0.1, this machine only, when not "
-	    "told"},
+	    "told",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct serve_said, listen)},
     {.name = "port",
 	.argument = "N",
-	.help = "listen at this port; as the last time, or 7461, when not told"},
+	.help = "listen at this port; as the last time, or 7461, when not told",
+	.type = OPTION_COUNT,
+	.at = offsetof(struct serve_said, port),
+	.most = 65535},
     {.name = "each",
 	.argument = "N",
 	.help = "take N connections at once from one address, 8 when not told; more for "
-		"those that a proxy passes on"},
+		"those that a proxy passes on",
+	.type = OPTION_COUNT,
+	.at = offsetof(struct serve_said, each),
+	.least = 1,
+	.most = 1000},
     {.name = "host",
 	.argument = "NAME",
-	.help = "the name by which others reach this machine, to show addresses with"},
+	.help = "the name by which others reach this machine, to show addresses with",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct serve_said, host)},
 };
 
 /* Where the server is and what others call it. */
@@ -86,11 +98,11 @@ is_in_reach(const struct where *where)
 
 /* As told, else as the feeds were last served, so that an address goes on to answer. */
 static bool
-read_where(struct context *context, struct where *out, struct fault *fault)
+read_where(struct context *context, const struct serve_said *said, struct where *out,
+    struct fault *fault)
 {
-	const struct given_options *given = context->given;
-	const char *listen = options_value(given, "listen");
-	const char *host = options_value(given, "host");
+	const char *listen = said->listen;
+	const char *host = said->host;
 	struct book_serving last = {0};
 	if (!book_load_serving(context->desk.book, &context->desk.arena, &last, fault)) {
 		return false;
@@ -105,10 +117,7 @@ read_where(struct context *context, struct where *out, struct fault *fault)
 		return fault_set(fault, FAULT_INPUT,
 		    "--host: expected a machine's name, found \"%s\"", host);
 	}
-	if (!value_number(
-		given, "port", (struct range){0, 65535}, &where.port, NULL, fault)) {
-		return false;
-	}
+	where.port = said->port >= 0 ? said->port : where.port;
 	*out = where;
 	return true;
 }
@@ -180,13 +189,13 @@ explain(const struct where *where, struct text *out)
 }
 
 static bool
-make_new(struct context *context, const struct where *where, struct fault *fault)
+make_new(struct context *context, const struct serve_said *said,
+    const struct where *where, struct fault *fault)
 {
 	struct scope scope = {0};
 	struct book_feed feed = {0};
-	if (!scope_given(context, &scope, fault) ||
-	    !desk_new_feed(&context->desk, &scope, options_has(context->given, "to-dos"),
-		&feed, fault)) {
+	if (!scope_of(context, &said->scope, &scope, fault) ||
+	    !desk_new_feed(&context->desk, &scope, said->todos, &feed, fault)) {
 		return false;
 	}
 	add_feed(where, &feed, &context->out);
@@ -337,27 +346,18 @@ static bool
 run(struct context *context, struct fault *fault)
 {
 	const char *what = options_word(context->given, 0);
+	struct serve_said said = {.port = -1, .each = USUAL_EACH};
 	struct where where = {0};
-	bool makes = what != NULL && strcmp(what, "new") == 0;
-	if (!makes && (options_has(context->given, "vessel") ||
-			  options_has(context->given, "base") ||
-			  options_has(context->given, "station") ||
-			  options_has(context->given, "to-dos"))) {
-		return usage_fault(fault, WHO,
-		    "--vessel, --base, --station and --to-dos go with \"new\" only: an address keeps "
-		    "what it was made for");
-	}
-	if (!desk_book(&context->desk, fault) || !read_where(context, &where, fault)) {
+	if (!options_into(context->given, &said, fault) ||
+	    !desk_book(&context->desk, fault) ||
+	    !read_where(context, &said, &where, fault)) {
 		return false;
 	}
 	if (what == NULL) {
-		int each = USUAL_EACH;
-		return value_number(context->given, "each", (struct range){1, 1000},
-			   &each, NULL, fault) &&
-		       serve(context, &where, each, fault);
+		return serve(context, &where, said.each, fault);
 	}
-	if (makes) {
-		return make_new(context, &where, fault);
+	if (strcmp(what, "new") == 0) {
+		return make_new(context, &said, &where, fault);
 	}
 	if (strcmp(what, "show") == 0) {
 		return show(context, &where, fault);

@@ -4,7 +4,6 @@
 #include "cli/command.h"
 #include "cli/gear_words.h"
 #include "cli/item_options.h"
-#include "cli/values.h"
 #include "report/tags.h"
 
 #include <string.h>
@@ -16,71 +15,77 @@ static const struct word_spec WORDS[] = {
 	.repeatable = true},
 };
 
+/* What the options say that are no field's. */
+struct stand_in_said {
+	struct stand_in_request request;
+	struct batch_said batch;
+	struct serial_said serials;
+};
+
 static const struct option_spec OPTIONS[] = {
     {.name = "for",
 	.argument = "TAG",
 	.help = "the own item in whose place it stands in",
 	.type = OPTION_TAG,
-	.at = offsetof(struct stand_in_request, stands_for)},
+	.at = offsetof(struct stand_in_said, request.stands_for)},
     {.name = "until",
 	.argument = "DATE",
 	.help = "the last day of its hire",
 	.type = OPTION_DAY,
-	.at = offsetof(struct stand_in_request, until)},
+	.at = offsetof(struct stand_in_said, request.until)},
     {.name = "vessel",
 	.argument = "NAME",
 	.help = "where it stands in; that of --for when not told",
 	.type = OPTION_VESSEL,
-	.at = offsetof(struct stand_in_request, vessel)},
+	.at = offsetof(struct stand_in_said, request.vessel)},
     {.name = "on",
 	.argument = "DATE",
 	.help = "from when; today when not told",
 	.type = OPTION_DAY,
-	.at = offsetof(struct stand_in_request, on)},
+	.at = offsetof(struct stand_in_said, request.on)},
     {.name = "note",
 	.argument = "WORDS",
 	.help = "anything else",
 	.type = OPTION_WORDS,
-	.at = offsetof(struct stand_in_request, note)},
-    BATCH_OPTIONS,
-    ITEM_OPTIONS SERIAL_OPTIONS,
+	.at = offsetof(struct stand_in_said, request.note)},
+    BATCH_OPTIONS(struct stand_in_said, batch),
+    ITEM_OPTIONS SERIAL_OPTIONS(struct stand_in_said, serials),
 };
 
 static bool
-read_request(
-    struct context *context, struct stand_in_request *request, struct fault *fault)
+read_said(struct context *context, struct stand_in_said *said, struct fault *fault)
 {
-	*request = (struct stand_in_request){.tags = context->given->words,
-	    .on = context->desk.today,
-	    .until = DAY_NONE,
-	    .note = ""};
-	return options_into(context->given, request, fault);
+	*said = (struct stand_in_said){.request = {.tags = context->given->words,
+					   .on = context->desk.today,
+					   .until = DAY_NONE,
+					   .note = ""}};
+	return options_into(context->given, said, fault);
 }
 
 static bool
-enter_hired(struct context *context, const struct kind *kind, struct fault *fault)
+enter_hired(struct context *context, const struct kind *kind, struct stand_in_said *said,
+    struct fault *fault)
 {
-	struct enter_request hired = {.said = serial_answers(context)};
-	struct stand_in_request request = {0};
+	static const unsigned OF_ITSELF = 1U << FIELD_STATE | 1U << FIELD_HIRED_UNTIL;
+	struct enter_request hired = {.said = said->serials};
+	struct stand_in_request *request = &said->request;
 	struct stand_in_outcome done = {0};
 	struct record record;
 	bool has_record = false;
 	bool entered = false;
 	if (!item_options_read(context, &hired.like, &record, &has_record, fault) ||
-	    !read_request(context, &request, fault) ||
-	    !batch_read(context, &hired, fault)) {
+	    !batch_read(context, &said->batch, &hired, fault)) {
 		return false;
 	}
-	if (options_has(context->given, "state") ||
-	    options_has(context->given, "hired-until")) {
+	if ((hired.like.set & OF_ITSELF) != 0) {
 		return usage_fault(fault, "becket stand-in",
 		    "its state is stand-in, and --until is the last day of its hire");
 	}
 	hired.like.kind = kind->id;
 	hired.record = has_record ? &record : NULL;
-	request.hired = &hired;
+	request->hired = &hired;
 	do {
-		entered = desk_stand_in_hired(&context->desk, &request, &done, fault);
+		entered = desk_stand_in_hired(&context->desk, request, &done, fault);
 	} while (!entered && context_asked(context, fault));
 	if (!entered) {
 		return false;
@@ -96,27 +101,24 @@ enter_hired(struct context *context, const struct kind *kind, struct fault *faul
 }
 
 static bool
-put_in_place(struct context *context, struct fault *fault)
+put_in_place(
+    struct context *context, const struct stand_in_said *said, struct fault *fault)
 {
-	struct stand_in_request request = {0};
 	struct stand_in_outcome done = {0};
 	struct item_change none = {0};
 	struct record record;
 	bool has_record = false;
-	if (!item_options_read(context, &none, &record, &has_record, fault) ||
-	    !read_request(context, &request, fault)) {
+	if (!item_options_read(context, &none, &record, &has_record, fault)) {
 		return false;
 	}
-	bool enters = (none.set & ~(1U << FIELD_VESSEL)) != 0 || has_record ||
-		      options_has(context->given, "tag") ||
-		      options_has(context->given, "serials") ||
-		      options_has(context->given, "count");
+	bool enters = none.set != 0 || has_record || said->batch.tag != NULL ||
+		      said->batch.serials != NULL || said->batch.count > 0;
 	if (enters) {
 		return usage_fault(fault, "becket stand-in",
 		    "what is in the book is changed with \"becket amend\"; expected --for, "
 		    "--until, --vessel, --on and --note alone");
 	}
-	if (!desk_stand_in(&context->desk, &request, &done, fault)) {
+	if (!desk_stand_in(&context->desk, &said->request, &done, fault)) {
 		return context_usage(context, fault);
 	}
 	add_tags(&context->out, &done.gear);
@@ -138,18 +140,15 @@ is_tag(const struct context *context, const char *word)
 
 /* Ends the line with what was said of it. */
 static void
-say_rest(struct context *context)
+say_rest(struct context *context, const struct stand_in_request *request)
 {
 	char until[DAY_WORDS_SIZE];
-	const char *own = options_value(context->given, "for");
-	day_t last = DAY_NONE;
-	struct fault none = {0};
-	if (own != NULL) {
-		text_add_format(&context->out, " for %s", own);
+	if (request->stands_for != NULL) {
+		text_add_format(&context->out, " for %s", request->stands_for);
 	}
-	if (value_day(context->given, "until", &last, NULL, &none) && last != DAY_NONE) {
+	if (request->until != DAY_NONE) {
 		text_add_format(
-		    &context->out, ", hired until %s", day_words(last, until));
+		    &context->out, ", hired until %s", day_words(request->until, until));
 	}
 	text_add(&context->out, "\n");
 }
@@ -159,21 +158,23 @@ run(struct context *context, struct fault *fault)
 {
 	const char *word = options_word(context->given, 0);
 	const struct kind *kind = NULL;
-	if (!desk_load(&context->desk, NULL, true, fault)) {
+	struct stand_in_said said;
+	if (!read_said(context, &said, fault) ||
+	    !desk_load(&context->desk, NULL, true, fault)) {
 		return false;
 	}
 	if (is_tag(context, word)) {
-		if (!put_in_place(context, fault)) {
+		if (!put_in_place(context, &said, fault)) {
 			return false;
 		}
 	} else if (context->given->words.count > 1) {
 		return usage_fault(fault, "becket stand-in",
 		    "\"%s\" is no tag in the book; expected tags, or one kind", word);
 	} else if (!desk_kind(&context->desk, word, &kind, fault) ||
-		   !enter_hired(context, kind, fault)) {
+		   !enter_hired(context, kind, &said, fault)) {
 		return false;
 	}
-	say_rest(context);
+	say_rest(context, &said.request);
 	return true;
 }
 

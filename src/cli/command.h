@@ -47,17 +47,17 @@ bool command_example(const char **at, struct text *typed_out, struct text *does_
 /* The options every command takes. */
 extern const struct option_table COMMON_OPTIONS;
 
-/* Options that answer what is asked of serial numbers. */
-#define AGAIN_OPTION                                                                     \
-	{                                                                                \
-		.name = "again", .help = "it goes back aboard although it was condemned" \
-	}
-
-#define SERIAL_OPTIONS                                                                   \
-	AGAIN_OPTION,                                                                    \
+/* Options that answer what is asked of serial numbers, into the struct serial_said that is the
+ * member `said` of a struct. */
+#define SERIAL_OPTIONS(structure, said)                                                  \
+	{.name = "again",                                                                \
+	    .help = "it goes back aboard although it was condemned",                     \
+	    .type = OPTION_FLAG,                                                         \
+	    .at = offsetof(structure, said.again)},                                      \
 	{                                                                                \
 		.name = "serials-are-right",                                             \
-		.help = "the serial numbers are right, however alike they are"           \
+		.help = "the serial numbers are right, however alike they are",          \
+		.type = OPTION_FLAG, .at = offsetof(structure, said.right)               \
 	}
 
 /* The word of a command that is about any number of items. */

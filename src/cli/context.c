@@ -60,15 +60,6 @@ context_style(struct context *context)
 	return &context->style;
 }
 
-struct serial_said
-serial_answers(const struct context *context)
-{
-	return (struct serial_said){
-	    .right = options_has(context->given, "serials-are-right"),
-	    .again = options_has(context->given, "again"),
-	};
-}
-
 void
 context_list(struct context *context, const char *name, struct word_list *out)
 {

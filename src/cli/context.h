@@ -31,9 +31,6 @@ void context_again(const struct context *context, struct context *out);
 /* The style, with the currency of the book where one is loaded. */
 const struct report_style *context_style(struct context *context);
 
-/* --serials-are-right and --again. */
-struct serial_said serial_answers(const struct context *context);
-
 /* The values of a repeatable option, in the desk's arena. */
 void context_list(struct context *context, const char *name, struct word_list *out);
 

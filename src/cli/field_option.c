@@ -54,3 +54,20 @@ field_option_read(struct context *context, const struct field *field, void *of,
 	}
 	return false;
 }
+
+bool
+field_options_read(struct context *context, const struct field *fields, size_t count,
+    void *of, unsigned *set, struct fault *fault)
+{
+	for (size_t i = 0; i < count; i++) {
+		const struct field *field = &fields[i];
+		bool given =
+		    field->option != NULL && options_has(context->given, field->option);
+		*set |= given ? 1U << i : 0U;
+		if (given && !field->part &&
+		    !field_option_read(context, field, of, &given, fault)) {
+			return false;
+		}
+	}
+	return true;
+}

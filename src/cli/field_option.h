@@ -14,6 +14,11 @@
 #define FIELD_SWITCH(name_, help_) {.name = (name_), .help = (help_)},
 #define FIELD_NO_OPTION
 
+/* Reads the options of these fields, those that were given, into the struct they are in; a bit of
+ * `*set` for each that was, 1 << its index. A part is marked alone. */
+MUST_CHECK bool field_options_read(struct context *context, const struct field *fields,
+    size_t count, void *of, unsigned *set, struct fault *fault);
+
 /* Reads a field's option, when it was given, into the struct it is in. */
 MUST_CHECK bool field_option_read(struct context *context, const struct field *field,
     void *of, bool *given_out, struct fault *fault);

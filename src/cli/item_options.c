@@ -47,26 +47,14 @@ bool
 item_options_read(struct context *context, struct item_change *change,
     struct record *record, bool *has_record_out, struct fault *fault)
 {
-	const char *vessel = options_value(context->given, "vessel");
-	bool given = false;
 	for (size_t i = 0; i < FIELD_COUNT; i++) {
-		const struct field *field = &ITEM_FIELDS[i];
-		if (!field->link) {
-			field_empty(field, change);
+		if (!ITEM_FIELDS[i].link) {
+			field_empty(&ITEM_FIELDS[i], change);
 		}
-		if (field->option == NULL) {
-			continue;
-		}
-		if (!field_option_read(context, field, change, &given, fault)) {
-			return false;
-		}
-		change->set |= given ? 1U << i : 0U;
 	}
-	if (vessel != NULL) {
-		change->vessel = vessel;
-		change->set |= 1U << FIELD_VESSEL;
-	}
-	return read_record(context, record, has_record_out, fault);
+	return field_options_read(
+		   context, ITEM_FIELDS, FIELD_COUNT, change, &change->set, fault) &&
+	       read_record(context, record, has_record_out, fault);
 }
 
 /* A remark on a day before the thing was made, as an import has it, where the day or that of its

@@ -5,20 +5,30 @@
 #include "cli/options.h"
 #include "exchange/inventory_csv.h"
 
-/* Of the bytes of a file; list_how_given reads them. */
-#define LIST_OPTIONS                                                                     \
-	{.name = "worksheet",                                                            \
-	    .argument = "NAME",                                                          \
-	    .help = "which one of a spreadsheet file; else the first shown"},            \
+/* As entries of an option table, into the struct list_how and the enum date_order that are these
+ * members of a struct; `needs_` is the option that names the file, or NULL where a word does. */
+#define LIST_OPTIONS(structure, how, order, needs_, dates_help)                          \
+	{.name = "dates",                                                                \
+	    .argument = "day-first|month-first",                                         \
+	    .help = (dates_help),                                                        \
+	    .needs = (needs_),                                                           \
+	    .type = OPTION_CHOICE,                                                       \
+	    .at = offsetof(structure, order),                                            \
+	    .least = ORDER_DAY_FIRST},                                                   \
+	    {.name = "worksheet",                                                        \
+		.argument = "NAME",                                                      \
+		.help = "which one of a spreadsheet file; else the first shown",         \
+		.needs = (needs_),                                                       \
+		.type = OPTION_WORDS,                                                    \
+		.at = offsetof(structure, how.worksheet)},                               \
 	{                                                                                \
 		.name = "encoding", .argument = "NAME",                                  \
-		.help = "the character set of a text, such as ISO-8859-15"               \
+		.help = "the character set of a text, such as ISO-8859-15",              \
+		.needs = (needs_), .type = OPTION_WORDS,                                 \
+		.at = offsetof(structure, how.character_set)                             \
 	}
 
-/* Borrowed from what was given. */
-struct list_how list_how_given(const struct given_options *given);
-
-/* What --dates says; ISO where it is not there. */
-enum date_order list_order_given(const struct given_options *given);
+_Static_assert(sizeof(enum date_order) == sizeof(int), "a choice is read into an int");
+_Static_assert(ORDER_MONTH_FIRST == ORDER_DAY_FIRST + 1, "in the order of the choice");
 
 #endif

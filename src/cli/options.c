@@ -257,6 +257,60 @@ first_given(const struct given_options *given, const char *list, struct text *ou
 	return first;
 }
 
+/* True when a name is one of those in a list with blanks between. */
+static bool
+is_listed(const char *list, const char *name)
+{
+	size_t length = strlen(name);
+	for (const char *at = list; *at != '\0'; at += *at == ' ' ? 1 : 0) {
+		size_t here = strcspn(at, " ");
+		if (here == length && strncmp(at, name, length) == 0) {
+			return true;
+		}
+		at += here;
+	}
+	return false;
+}
+
+/* The act that the first word is; "FILE" for one that is none of them, "" for none. */
+static const char *
+act_of(const struct option_table *table, const struct given_options *given)
+{
+	const char *first = options_word(given, 0);
+	const struct word_spec *word = &table->words[0];
+	const char *acts = word->choices != NULL ? word->choices : word->name;
+	for (const char *at = acts; first != NULL && *at != '\0';
+	     at += *at == '|' ? 1 : 0) {
+		size_t length = strcspn(at, "|");
+		if (strlen(first) == length && strncmp(at, first, length) == 0) {
+			return first;
+		}
+		at += length;
+	}
+	return first == NULL ? "" : "FILE";
+}
+
+/* Checks that an option that was given goes with the act. */
+static bool
+check_act(const char *who, const struct option_table *table,
+    const struct given_options *given, const struct option_spec *spec,
+    struct fault *fault)
+{
+	SCOPED_TEXT acts = {0};
+	const char *act = spec->acts == NULL ? "" : act_of(table, given);
+	if (spec->acts == NULL || is_listed(spec->acts, act)) {
+		return true;
+	}
+	for (const char *at = spec->acts; *at != '\0'; at += *at == ' ' ? 1 : 0) {
+		size_t length = strcspn(at, " ");
+		text_add(&acts, acts.length == 0 ? "" : " or ");
+		text_add_bytes(&acts, at, length);
+		at += length;
+	}
+	return usage_fault(fault, who, "--%s goes with %s, %s%s", spec->name,
+	    text_string(&acts), act[0] == '\0' ? "which is not there" : "not with ", act);
+}
+
 /* Checks an option that was given against those it needs and those it does not go with. */
 static bool
 check_others(const char *who, const struct given_options *given,
@@ -301,7 +355,8 @@ options_complete(const char *who, struct given_options *given, struct fault *fau
 				    spec->name, spec->argument);
 			}
 			if (given_before(given, spec) &&
-			    !check_others(who, given, spec, fault)) {
+			    !(check_act(who, with_words, given, spec, fault) &&
+				check_others(who, given, spec, fault))) {
 				return false;
 			}
 		}

@@ -20,8 +20,8 @@ enum option_type {
 	OPTION_FLAG,  /* a switch: bool */
 	OPTION_DAY,   /* an exact day: day_t */
 	OPTION_COUNT, /* a whole number from `least` to `most`: int */
-	OPTION_CHOICE, /* its place among the fixed words, from 0: int; a repeatable one: a bit
-			* 1 << place for each: unsigned */
+	OPTION_CHOICE, /* its place among the fixed words, the first of which is `least`: int; a
+			* repeatable one: a bit 1 << place, from 0, for each: unsigned */
 	OPTION_STAMP, /* a date as coarse as it is known: struct stamp */
 	OPTION_PRICE, /* in the main unit of the book's currency: int64_t, in minor units */
 	OPTION_KIND, /* a kind's id, or words for it: const char *, its id */
@@ -40,6 +40,9 @@ struct option_spec {
 	const char
 	    *needs; /* other options, with blanks between: one of them must be there */
 	const char *not_with; /* none of these may be */
+	/* the acts it goes with, which are the first word: "push pull"; FILE stands for a word that
+	 * is none of the acts. NULL for any */
+	const char *acts;
 	enum option_type type;
 	size_t at; /* offset of its value in the struct that options_into fills */
 	int least;
@@ -114,7 +117,7 @@ MUST_CHECK bool options_parse(const char *who, struct command_line *line, bool l
     struct given_options *given, struct fault *fault);
 
 /* Checks what was read against the tables: words missing or too many, choices, required
- * options, those that need others or go with none of them. FAULT_USAGE as above. */
+ * options, those of other acts, that need others or go with none of them. FAULT_USAGE as above. */
 MUST_CHECK bool options_complete(
     const char *who, struct given_options *given, struct fault *fault);
 

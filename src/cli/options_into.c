@@ -64,7 +64,7 @@ read_choice(const struct option_spec *spec, const char *value, void *at)
 	if (spec->repeatable) {
 		*(unsigned *)at |= 1U << index;
 	} else {
-		*(int *)at = index;
+		*(int *)at = spec->least + index;
 	}
 }
 

@@ -1,22 +1,18 @@
 #include "cli/scope_option.h"
 
-#include "cli/command.h"
 #include "desk/reminding.h"
 
 bool
-scope_given(struct context *context, struct scope *out, struct fault *fault)
+scope_of(struct context *context, const struct scope_said *said, struct scope *out,
+    struct fault *fault)
 {
-	static const struct {
-		const char *option;
-		enum scope_kind kind;
-	} SCOPES[] = {
-	    {"vessel", SCOPE_VESSEL}, {"base", SCOPE_BASE}, {"station", SCOPE_STATION}};
 	struct scope scope = {SCOPE_FLEET, ""};
-	for (size_t i = 0; i < COUNT_OF(SCOPES); i++) {
-		const char *name = options_value(context->given, SCOPES[i].option);
-		if (name != NULL) {
-			scope = (struct scope){SCOPES[i].kind, name};
-		}
+	if (said->vessel != NULL) {
+		scope = (struct scope){SCOPE_VESSEL, said->vessel};
+	} else if (said->base != NULL) {
+		scope = (struct scope){SCOPE_BASE, said->base};
+	} else if (said->station != NULL) {
+		scope = (struct scope){SCOPE_STATION, said->station};
 	}
 	*out = scope;
 	context->desk.left_gear = LEFT_ASHORE;

@@ -454,6 +454,66 @@ repeatable_values_make_lists_and_sets(void **state)
 	arena_clear(&arena);
 }
 
+/* An option of some acts goes with those first words alone; FILE stands for any other. */
+static void
+an_option_goes_with_its_acts(void **state)
+{
+	static const struct word_spec ACT_WORDS[] = {
+	    {.name = "FILE|push|pull", .help = "act", .required = true}};
+	static const struct option_spec ACT_OPTIONS[] = {
+	    {.name = "make", .help = "make", .acts = "push"},
+	    {.name = "url", .argument = "ADDRESS", .help = "url", .acts = "push pull"},
+	    {.name = "name", .argument = "WORDS", .help = "name", .acts = "FILE"},
+	};
+	static const struct option_table ACTS = {.options = ACT_OPTIONS,
+	    .option_count = 3,
+	    .words = ACT_WORDS,
+	    .word_count = 1};
+	static const struct word_spec MAYBE_WORDS[] = {
+	    {.name = "WHAT", .choices = "new|list", .help = "act"}};
+	static const struct option_spec MAYBE_OPTIONS[] = {
+	    {.name = "all", .help = "all", .acts = "new"}};
+	static const struct option_table MAYBE = {.options = MAYBE_OPTIONS,
+	    .option_count = 1,
+	    .words = MAYBE_WORDS,
+	    .word_count = 1};
+	(void)state;
+	expect_fault(
+	    &ACTS, LINE("pull", "--make"), "--make goes with push, not with pull");
+	expect_fault(&ACTS, LINE("a.ics", "--url", "x"),
+	    "--url goes with push or pull, not with FILE");
+	expect_fault(
+	    &ACTS, LINE("push", "--name", "x"), "--name goes with FILE, not with push");
+	expect_fault(&MAYBE, LINE("--all"), "--all goes with new, which is not there");
+	const char *const *const taken[] = {LINE("push", "--make", "--url", "x"),
+	    LINE("pull", "--url", "x"), LINE("a.ics", "--name", "x")};
+	for (size_t i = 0; i < sizeof taken / sizeof taken[0]; i++) {
+		SCOPED_OPTIONS given = {0};
+		struct fault fault = {0};
+		assert_true(read_line(&ACTS, taken[i], &given, &fault));
+	}
+}
+
+/* The number of the first word may be another than 0, for an enum that begins with "not told". */
+static void
+a_choice_counts_from_its_least(void **state)
+{
+	static const struct option_spec OPTIONS[] = {{.name = "dates",
+	    .argument = "day-first|month-first",
+	    .help = "order",
+	    .type = OPTION_CHOICE,
+	    .at = offsetof(struct typed, state),
+	    .least = 1}};
+	static const struct option_table TABLE = {.options = OPTIONS, .option_count = 1};
+	(void)state;
+	SCOPED_OPTIONS given = {0};
+	struct fault fault = {0};
+	struct typed typed = {0};
+	assert_true(read_line(&TABLE, LINE("--dates", "Month-First"), &given, &fault));
+	assert_true(options_into(&given, &typed, &fault));
+	assert_int_equal(typed.state, 2);
+}
+
 static void
 an_older_spelling_is_taken_and_not_shown(void **state)
 {
@@ -554,6 +614,8 @@ main(void)
 	    cmocka_unit_test(the_usage_shows_required_before_optional),
 	    cmocka_unit_test(values_go_where_their_types_say),
 	    cmocka_unit_test(repeatable_values_make_lists_and_sets),
+	    cmocka_unit_test(an_option_goes_with_its_acts),
+	    cmocka_unit_test(a_choice_counts_from_its_least),
 	    cmocka_unit_test(an_older_spelling_is_taken_and_not_shown),
 	    cmocka_unit_test(what_was_not_given_is_left_as_it_is),
 	    cmocka_unit_test(a_value_of_another_type_is_refused_by_its_option),
