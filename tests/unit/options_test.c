@@ -498,18 +498,19 @@ an_option_goes_with_its_acts(void **state)
 static void
 a_choice_counts_from_its_least(void **state)
 {
-	static const struct option_spec OPTIONS[] = {{.name = "dates",
+	static const struct option_spec DATES_OPTIONS[] = {{.name = "dates",
 	    .argument = "day-first|month-first",
 	    .help = "order",
 	    .type = OPTION_CHOICE,
 	    .at = offsetof(struct typed, state),
 	    .least = 1}};
-	static const struct option_table TABLE = {.options = OPTIONS, .option_count = 1};
+	static const struct option_table DATES = {
+	    .options = DATES_OPTIONS, .option_count = 1};
 	(void)state;
 	SCOPED_OPTIONS given = {0};
 	struct fault fault = {0};
 	struct typed typed = {0};
-	assert_true(read_line(&TABLE, LINE("--dates", "Month-First"), &given, &fault));
+	assert_true(read_line(&DATES, LINE("--dates", "Month-First"), &given, &fault));
 	assert_true(options_into(&given, &typed, &fault));
 	assert_int_equal(typed.state, 2);
 }
