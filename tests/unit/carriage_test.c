@@ -189,7 +189,8 @@ a_line_may_name_a_place(void **state)
 		size_t asks;
 	} ROWS[] = {{"galley", 1, 0}, {"Galley, port side", 1, 0}, {"saloon", 0, 0},
 	    {"engine room", 1, 0}, {"by the ENGINE", 1, 0}, {"galleys", 0, 0},
-	    {"aft", 0, 0}, {"", 0, 1}};
+	    {"engine 9", 1, 0}, {"engine9", 0, 0}, {"0galley", 0, 0}, {"galleya", 0, 0},
+	    {"zgalley", 0, 0}, {"aft", 0, 0}, {"", 0, 1}};
 
 	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
@@ -208,6 +209,25 @@ a_line_may_name_a_place(void **state)
 		}
 		scene_close(&scene);
 	}
+}
+
+/* By one entry its rating is wanted, by another it is worth something without. */
+static void
+what_counts_by_one_entry_is_not_asked_about_for_another(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene,
+	    RULES CARRIAGE("l", "    need: {points: 2}\n    serves:\n"
+				"      - {kinds: [extinguisher-foam], points: 2,\n"
+				"         rating: 13-A}\n"
+				"      - {kinds: [extinguisher-foam], points: 1}\n"));
+	add(&scene, "extinguisher-foam", "", 1);
+	struct muster muster = muster_now(&scene);
+	const struct muster_line *line = line_of(&muster, "l");
+	assert_int_equal(line->have, 1);
+	assert_int_equal(line->untold_count, 0);
+	scene_close(&scene);
 }
 
 /* SOR/2010-91 s. 205 (read): over 9 m twelve signals of which six may be smoke, so twelve
@@ -596,6 +616,7 @@ main(void)
 	    cmocka_unit_test(a_raft_counts_the_persons_it_is_for),
 	    cmocka_unit_test(the_largest_piece_may_be_lost),
 	    cmocka_unit_test(a_line_may_name_a_place),
+	    cmocka_unit_test(what_counts_by_one_entry_is_not_asked_about_for_another),
 	    cmocka_unit_test(pieces_of_an_entry_may_count_up_to_a_limit),
 	    cmocka_unit_test(one_way_of_a_group_is_enough_when_all_of_it_is_there),
 	    cmocka_unit_test(a_tenth_of_the_persons_is_rounded_up),

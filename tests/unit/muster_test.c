@@ -209,6 +209,40 @@ a_lapse_of_common_practice_is_a_remark_and_of_law_a_shortage(void **state)
 	}
 }
 
+/* One is needed of two that run out a day apart: she is short without the second alone. A thing
+ * that is worth nothing in the line that falls short takes no part in it, on whatever day. */
+static void
+only_the_lapse_that_leaves_a_line_short_makes_her_short(void **state)
+{
+	static const struct {
+		const char *kind;
+		const char *made;
+		bool makes_short;
+	} ROWS[] = {{"tether", "2025-12-01", false}, {"tether", "2025-12-02", true},
+	    {"jackstay", "2025-12-02", false}, {"jackstay", "2026-06-01", true}};
+
+	(void)state;
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: a\n    kinds: [tether, jackstay, harness]\n    task: renew\n    doer: owner\n"
+	    "    grade: law\n    clocks:\n      - {from: [made], months: 12}\n"
+	    "    source: invented\n    standing: memory\n" CARRIAGE LINE(
+		"l", "    need: {points: 1}\n" TETHERS)
+		LINE("j", "    need: {points: 1}\n    serves:\n"
+			  "      - {kinds: [jackstay], points: 1}\n"));
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		scene_item(&scene, ROWS[i].kind)->made = stamp_of(ROWS[i].made);
+	}
+	scene_item(&scene, "harness")->made = stamp_of("2025-12-05"); /* in no line */
+	struct muster muster = muster_on(&scene, "2026-11-25");
+	assert_int_equal(muster.lapse_count, 4);
+	for (size_t i = 0; i < 4; i++) {
+		assert_int_equal(muster.lapses[i].item, i);
+		assert_int_equal(muster.lapses[i].makes_short, ROWS[i].makes_short);
+	}
+	scene_close(&scene);
+}
+
 /* 11 persons: 11 and a tenth of it, rounded up to 2, and 3 more. */
 static void
 a_need_may_go_by_persons_with_a_percentage_and_a_fixed_number(void **state)
@@ -563,6 +597,7 @@ main(void)
 	    cmocka_unit_test(a_flare_without_any_date_never_counts),
 	    cmocka_unit_test(
 		a_lapse_of_common_practice_is_a_remark_and_of_law_a_shortage),
+	    cmocka_unit_test(only_the_lapse_that_leaves_a_line_short_makes_her_short),
 	    cmocka_unit_test(
 		a_need_may_go_by_persons_with_a_percentage_and_a_fixed_number),
 	    cmocka_unit_test(
