@@ -111,6 +111,53 @@ a_paper_of_the_rule_s_own_day_allows_no_longer(void **state)
 	}
 }
 
+/* A paper's next date ends with a test that the second of two rules counts as the service; that
+ * rule counts from a day of making which is not known. */
+static void
+a_paper_that_a_later_record_ended_tells_no_date_any_more(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: hire\n    kinds: [tether]\n    when: {use: commercial}\n"
+	    "    task: service\n    doer: station\n    grade: law\n" MADE SOURCE
+	    "  - id: all\n    kinds: [tether]\n    task: service\n    counts: [test]\n"
+	    "    doer: station\n    grade: law\n" MADE SOURCE);
+	struct item *tether = scene_item(&scene, "tether");
+	scene_record(&scene, tether, TASK_SERVICE, "2025-05-01", "2028-05-01");
+	assert_string_equal(
+	    scene_state(&scene, tether, TASK_SERVICE, "2026-06-01"), "in-date");
+	scene_record(&scene, tether, TASK_TEST, "2026-05-01", NULL);
+	assert_string_equal(
+	    scene_state(&scene, tether, TASK_SERVICE, "2026-06-01"), "date-unknown");
+	scene_close(&scene);
+}
+
+/* The second clock of the second rule reads what it was used for, and names a test. */
+static void
+a_use_that_some_clock_of_some_rule_reads_asks_for_no_service(void **state)
+{
+	(void)state;
+	static const struct event USED = {.kind = EVENT_USED, .on = 20000};
+	struct scene scene;
+	struct fault fault = {0};
+	struct obligation *obligations = NULL;
+	size_t count = 0;
+	scene_open(&scene, LOOK("yearly", "law", MADE) LOOK("used", "law",
+			       "    clocks:\n      - { from: [last], months: 12 }\n"
+			       "      - { from: [event], events: [used] }\n"));
+	struct item *tether = scene_item(&scene, "tether");
+	tether->made = stamp_of("2024-05-01");
+	tether->events = &USED;
+	tether->event_count = 1;
+	struct obligation due = scene_due(&scene, tether, TASK_INSPECT, "2024-10-10");
+	assert_string_equal(due.binding->rule_id, "used");
+	assert_true(due_of_item(&scene.engine, 0, day_of("2024-10-10"), &scene.arena,
+	    &obligations, &count, &fault));
+	assert_int_equal(count, 1);
+	scene_close(&scene);
+}
+
 /* Nothing to do for ever is not the same as a day that is not known. */
 static void
 what_never_falls_due_has_no_day_and_never_lapses(void **state)
@@ -141,6 +188,9 @@ main(void)
 	    cmocka_unit_test(
 		an_unknown_date_is_as_binding_as_the_most_binding_rule_that_waits_for_it),
 	    cmocka_unit_test(a_paper_of_the_rule_s_own_day_allows_no_longer),
+	    cmocka_unit_test(a_paper_that_a_later_record_ended_tells_no_date_any_more),
+	    cmocka_unit_test(
+		a_use_that_some_clock_of_some_rule_reads_asks_for_no_service),
 	    cmocka_unit_test(what_never_falls_due_has_no_day_and_never_lapses),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);

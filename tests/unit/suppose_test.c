@@ -385,10 +385,91 @@ the_days_to_do_it_are_those_found_by_trying_every_day(void **state)
 	scene_close(&scene);
 }
 
+/* How many sheets a period follows, and the first of them. */
+static void
+check_sheets(
+    const struct period *period, const char *from, size_t count, const char *first)
+{
+	assert_int_equal(period->from, from == NULL ? DAY_NONE : day_of(from));
+	assert_int_equal(period->sheet_count, count);
+	if (count > 0) {
+		assert_string_equal(period->sheets[0], first);
+	}
+}
+
+/* A boat that follows "home" at all times, and "race" besides from 2028; from 2027 on she is supposed
+ * to follow two others, which her own days before that and after the next word on sheets do not. */
+static void
+supposed_sheets_hold_from_their_day_and_her_own_are_named_before(void **state)
+{
+	(void)state;
+	static const char *const HOME[] = {"home"};
+	static const char *const RACE[] = {"race"};
+	static const char *const OTHERS[] = {"far", "near"};
+	struct arena arena = {0};
+	struct period periods[2] = {
+	    {.from = DAY_NONE, .use = USE_PRIVATE, .area = ""},
+	    {.from = day_of("2028-01-01"),
+		.says = SAYS_SHEETS,
+		.area = "",
+		.sheets = RACE,
+		.sheet_count = 1},
+	};
+	const struct vessel vessel = {
+	    .sheets = HOME, .sheet_count = 1, .periods = periods, .period_count = 2};
+	struct vessel out;
+	struct supposition words = {.from = day_of("2027-01-01"),
+	    .says = SAYS_SHEETS,
+	    .sheets = OTHERS,
+	    .sheet_count = 2};
+	vessel_suppose(&vessel, &words, &arena, &out);
+	assert_int_equal(out.period_count, 3);
+	check_sheets(&out.periods[0], NULL, 1, "home");
+	check_sheets(&out.periods[1], "2027-01-01", 2, "far");
+	check_sheets(&out.periods[2], "2028-01-01", 1, "race");
+	words.sheet_count = 0; /* the rulebook holds them: no period names any */
+	vessel_suppose(&vessel, &words, &arena, &out);
+	check_sheets(&out.periods[0], NULL, 0, "");
+	check_sheets(&out.periods[1], "2027-01-01", 0, "");
+	check_sheets(&out.periods[2], "2028-01-01", 0, "");
+	arena_clear(&arena);
+}
+
+/* Another use is supposed: what is said of sheets stays as it was, in every period. */
+static void
+a_supposed_use_leaves_the_sheets_as_they_are(void **state)
+{
+	(void)state;
+	static const char *const HOME[] = {"home"};
+	static const char *const RACE[] = {"race"};
+	struct arena arena = {0};
+	struct period periods[2] = {
+	    {.from = DAY_NONE, .use = USE_PRIVATE, .area = ""},
+	    {.from = day_of("2026-01-01"),
+		.says = SAYS_SHEETS,
+		.area = "",
+		.sheets = RACE,
+		.sheet_count = 1},
+	};
+	const struct vessel vessel = {
+	    .sheets = HOME, .sheet_count = 1, .periods = periods, .period_count = 2};
+	struct vessel out;
+	const struct supposition words = commercial_from("2027-01-01");
+	vessel_suppose(&vessel, &words, &arena, &out);
+	assert_int_equal(out.period_count, 3);
+	check_sheets(&out.periods[0], NULL, 0, "");
+	check_sheets(&out.periods[1], "2026-01-01", 1, "race");
+	check_sheets(&out.periods[2], "2027-01-01", 1, "race");
+	arena_clear(&arena);
+}
+
 int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(
+		supposed_sheets_hold_from_their_day_and_her_own_are_named_before),
+	    cmocka_unit_test(a_supposed_use_leaves_the_sheets_as_they_are),
 	    cmocka_unit_test(
 		a_raft_is_serviced_between_a_year_before_the_switch_and_the_day_before_it),
 	    cmocka_unit_test(a_switch_that_is_today_leaves_today_to_do_it),
