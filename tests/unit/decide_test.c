@@ -133,6 +133,30 @@ a_paper_that_a_later_record_ended_tells_no_date_any_more(void **state)
 	scene_close(&scene);
 }
 
+/* The same where the rule is of commercial use and she is let from 9 September 2026 on. */
+static void
+a_paper_tells_no_date_on_the_days_of_a_rule_that_ended_it(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: hire\n    kinds: [tether]\n    when: {use: commercial}\n"
+	    "    task: service\n    counts: [test]\n    doer: station\n"
+	    "    grade: law\n" MADE SOURCE);
+	scene.periods[1] = scene.periods[0];
+	scene.periods[1].from = day_of("2026-09-09");
+	scene.periods[1].use = USE_COMMERCIAL;
+	scene.vessel.period_count = 2;
+	struct item *tether = scene_item(&scene, "tether");
+	scene_record(&scene, tether, TASK_SERVICE, "2025-05-01", "2028-05-01");
+	scene_record(&scene, tether, TASK_TEST, "2026-05-01", NULL);
+	assert_string_equal(
+	    scene_state(&scene, tether, TASK_SERVICE, "2026-06-01"), "in-date");
+	assert_string_equal(
+	    scene_state(&scene, tether, TASK_SERVICE, "2026-10-01"), "date-unknown");
+	scene_close(&scene);
+}
+
 /* The second clock of the second rule reads what it was used for, and names a test. */
 static void
 a_use_that_some_clock_of_some_rule_reads_asks_for_no_service(void **state)
@@ -182,6 +206,7 @@ int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(a_paper_tells_no_date_on_the_days_of_a_rule_that_ended_it),
 	    cmocka_unit_test(
 		a_day_to_come_is_judged_by_the_clock_that_has_lapsed_by_then),
 	    cmocka_unit_test(a_clock_still_inside_its_window_did_not_begin_the_lapse),

@@ -5,7 +5,8 @@
 #define SOURCE "    source: test\n    standing: common practice\n"
 #define RENEW                                                                            \
 	"  - id: life\n    kinds: [tether]\n    task: renew\n    doer: owner\n"          \
-	"    grade: law\n    clocks:\n      - { from: [fitted], months: 24 }\n" SOURCE
+	"    grade: law\n    clocks:\n      - { from: [fitted], months: 24 }\n"          \
+	"      - { from: [event], events: [used] }\n" SOURCE
 
 static void
 index_scene(struct scene *scene)
