@@ -92,8 +92,8 @@ keep(struct context *context, const struct rota_answer *answer, struct fault *fa
 	if (!desk_give_rota(&context->desk, given, count, fault)) {
 		return false;
 	}
-	desk_note(&context->desk, "%zu hand-in%s given out; see \"becket winter\"", count,
-	    count == 1 ? " was" : "s were");
+	desk_note(&context->desk, "%zu new hand-in%s given out; see \"becket winter\"",
+	    count, count == 1 ? " was" : "s were");
 	return true;
 }
 

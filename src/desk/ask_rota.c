@@ -1,4 +1,5 @@
 #include "desk/ask.h"
+#include "desk/plans.h"
 #include "desk/settling.h"
 
 #include <string.h>
@@ -140,15 +141,23 @@ desk_rota(struct desk *desk, const struct rota_asked *asked, struct rota_answer 
 					.most_away = asked->most_away,
 					.together_days = asked->together_days,
 					.most_looks = SLOT_LOOKS}};
+	struct shore_list *lists = NULL;
+	size_t count = 0;
 	/* All of the book is read, for a boat's spares are in another's name. */
 	if (!settle_days(desk, asked, &ask->days, fault) ||
 	    !ask_engine(desk, NULL, LEFT_NONE, fault)) {
 		return false;
 	}
+	/* what was given out stands as the shore lists have it */
+	if (!settling_load(desk, &settled, &ask->settled_count, fault) ||
+	    (ask->settled_count > 0 &&
+		!plans_make(desk, &(struct plans_wish){0}, &lists, &count, fault))) {
+		return false;
+	}
+	settling_as_listed(desk, lists, count, settled, ask->settled_count);
 	desk_see_day(desk, ask->days.first);
 	if (!find_kinds(desk, &asked->kinds, &kinds, fault) ||
-	    !find_vessels(desk, asked, ask, fault) ||
-	    !settling_load(desk, &settled, &ask->settled_count, fault)) {
+	    !find_vessels(desk, asked, ask, fault)) {
 		return false;
 	}
 	ask->kinds = kinds.items;

@@ -3,6 +3,7 @@
 #include "calendar/ics.h"
 #include "desk/act.h"
 #include "desk/files.h"
+#include "desk/plans.h"
 #include "desk/reminding.h"
 #include "desk/settling.h"
 
@@ -53,7 +54,13 @@ desk_give_rota(struct desk *desk, const struct settled_hand_in *hand_ins, size_t
 		    "others wrote to the book while the rota was made; nothing is given "
 		    "out, so make it again");
 	}
-	if (book_put_settled(desk->book, hand_ins, count, fault) &&
+	const struct settling_which moved = {.rotas = true, .by = GIVEN_BY_ROTA};
+	struct shore_list *lists = NULL;
+	size_t list_count = 0;
+	const struct plans_wish everyone = {0};
+	if (plans_make(desk, &everyone, &lists, &list_count, fault) &&
+	    settling_keep(desk, lists, list_count, &moved, fault) &&
+	    book_put_settled(desk->book, hand_ins, count, fault) &&
 	    book_commit(desk->book, fault)) {
 		return true;
 	}

@@ -12,7 +12,8 @@
 MUST_CHECK bool desk_give_hand_ins(
     struct desk *desk, const char *vessel, const char *base, struct fault *fault);
 
-/* Gives out the hand-ins of a rota that was made from the book as it is loaded. FAULT_BOOK where
+/* Gives out the hand-ins of a rota that was made from the book as it is loaded, and those that a rota gave
+ * out before as they are now. FAULT_BOOK where
  * that has been written to since. */
 MUST_CHECK bool desk_give_rota(struct desk *desk, const struct settled_hand_in *hand_ins,
     size_t count, struct fault *fault);

@@ -200,9 +200,10 @@ narrow(struct settling_run *keeping, struct fault *fault)
 	return true;
 }
 
-bool
-settling_keep(struct desk *desk, const struct shore_list *lists, size_t count,
-    const struct settling_which *which, struct fault *fault)
+/* Gathers the hand-ins of some lists. */
+static struct settling_run
+gather(struct desk *desk, const struct shore_list *lists, size_t count,
+    const struct settling_which *which)
 {
 	struct settling_run keeping = {.desk = desk, .which = which};
 	size_t trips = 0;
@@ -216,11 +217,38 @@ settling_keep(struct desk *desk, const struct shore_list *lists, size_t count,
 	for (size_t i = 0; i < count; i++) {
 		for (size_t j = 0; j < lists[i].hand_in.count; j++) {
 			const struct trip *trip = &lists[i].hand_in.items[j];
-			if (!trip->held_back) {
+			bool rotas = trip->settled && !lists[i].has_winter;
+			if (!trip->held_back && (!which->rotas || rotas)) {
 				add_trip(&keeping, &lists[i], trip);
 			}
 		}
 	}
+	return keeping;
+}
+
+void
+settling_as_listed(struct desk *desk, const struct shore_list *lists, size_t count,
+    struct settled_hand_in *rows, size_t row_count)
+{
+	const struct settling_which which = {.rotas = true};
+	const struct settling_run listed = gather(desk, lists, count, &which);
+	for (size_t i = 0; i < listed.count; i++) {
+		for (size_t k = 0; k < row_count; k++) {
+			if (settling_is_same(&listed.rows[i], &rows[k])) {
+				rows[k].day = listed.rows[i].day;
+				rows[k].tags = listed.rows[i].tags;
+				rows[k].dues = listed.rows[i].dues;
+				rows[k].tag_count = listed.rows[i].tag_count;
+			}
+		}
+	}
+}
+
+bool
+settling_keep(struct desk *desk, const struct shore_list *lists, size_t count,
+    const struct settling_which *which, struct fault *fault)
+{
+	struct settling_run keeping = gather(desk, lists, count, which);
 	return narrow(&keeping, fault) &&
 	       book_put_settled(desk->book, keeping.rows, keeping.count, fault);
 }

@@ -14,12 +14,18 @@ bool settling_is_same(const struct settled_hand_in *a, const struct settled_hand
 MUST_CHECK bool settling_load(struct desk *desk, struct settled_hand_in **out,
     size_t *count_out, struct fault *fault);
 
+/* Has the loaded rows of boats in use all year as their shore lists have them now: on the day that is
+ * kept, or to which it has moved, with the pieces that are on it. */
+void settling_as_listed(struct desk *desk, const struct shore_list *lists, size_t count,
+    struct settled_hand_in *rows, size_t row_count);
+
 /* Which hand-ins are given out, all of them with all NULL, and by what. */
 struct settling_which {
 	const char *key;    /* only the one with this reminder's key */
 	const char *vessel; /* only those with gear of this vessel */
 	const char *base;   /* only those with gear of a vessel of this base */
 	enum given_by by;   /* by what */
+	bool rotas; /* only those of boats in use all year that were given out before */
 };
 
 /* Keeps the hand-ins of the whole fleet's shore lists as given out, what has not changed

@@ -278,6 +278,13 @@ add_failure(
 	const struct item *item = item_at(page, line->item);
 	text_add_format(words, "It can't be done in time%s. The first to fail is %s: ",
 	    group->proven ? "" : ", as far as was searched", vessel_of(page, item));
+	if (line->planned && line->cover == ROTA_NOT) {
+		text_add_format(words, "%s goes in on ", item->tag);
+		add_day_of(line->hand_in, true, words);
+		text_add(words, ", as it was given out, and nothing is left to stand in "
+				"for it.");
+		return;
+	}
 	text_add_format(words, "%s is out of date from ", item->tag);
 	add_day_of(rota_fails_on(page->view->rota, line), true, words);
 	if (line->planned) {

@@ -249,6 +249,25 @@ read_slot(const struct rota_making *making, const struct slot *slot,
 	}
 }
 
+/* The slot of a piece: of one that was given out, and for which there is none on its day, that day
+ * all the same, and nothing stands in for it. */
+static struct slot
+slot_of(const struct rota_making *making, const struct rota_piece *piece,
+    const struct slot *found)
+{
+	const struct rota_line *line = &piece->line;
+	if (!piece->given ||
+	    (found->place != SLOT_NONE && found->hand_in == line->first)) {
+		return *found;
+	}
+	const struct station *station = &making->stations[piece->places[0]];
+	return (struct slot){.place = piece->places[0],
+	    .hand_in = line->first,
+	    .collect = station_collect(station, line->first),
+	    .spare = SLOT_NONE,
+	    .late = line->state == STATE_IN_DATE && line->first > line->due};
+}
+
 /* What is planned is taken, for the groups to come. */
 static void
 take_slot(
@@ -301,8 +320,12 @@ read_plan(struct rota_making *making, struct rota_slice slice,
 {
 	for (size_t i = 0; i < slice.count; i++) {
 		struct rota_piece *piece = &slice.pieces[i];
-		read_slot(making, &plan->slots[i], group, &piece->line);
-		take_slot(making, piece, &plan->slots[i]);
+		const struct slot slot = slot_of(making, piece, &plan->slots[i]);
+		read_slot(making, &slot, group, &piece->line);
+		if (piece->given && piece->needed && slot.spare == SLOT_NONE) {
+			piece->line.cover = ROTA_NOT;
+		}
+		take_slot(making, piece, &slot);
 		if (piece->line.planned && !rota_service(making, piece, fault)) {
 			return false;
 		}

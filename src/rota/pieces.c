@@ -236,8 +236,7 @@ find_places(const struct rota_making *making, struct rota_piece *piece)
 
 /* ---- what was given out ---- */
 
-/* Keeps a piece on the day and at the station it was given out for, where that lies ahead and she
- * has not been booked for it since. */
+/* Keeps a piece on the day and at the station it was given out for, where that lies ahead. */
 static void
 keep_given(const struct rota_making *making, struct rota_piece *piece)
 {
@@ -256,11 +255,10 @@ keep_given(const struct rota_making *making, struct rota_piece *piece)
 		for (size_t k = 0; k < piece->place_count; k++) {
 			const struct station *station =
 			    &making->stations[piece->places[k]];
-			day_t collect = station_collect(station, of->day);
-			if (strcmp(station->name, of->station) == 0 &&
-			    !is_booked(vessel, of->day, collect)) {
+			if (strcmp(station->name, of->station) == 0) {
 				piece->places += k;
 				piece->place_count = 1;
+				piece->given = true;
 				piece->line.first = of->day;
 				piece->line.last = of->day;
 				return;

@@ -36,6 +36,9 @@ day_t
 rota_fails_on(const struct rota *rota, const struct rota_line *line)
 {
 	bool in_date = line->state == STATE_IN_DATE;
+	if (line->planned && line->cover == ROTA_NOT) {
+		return line->hand_in;
+	}
 	return in_date ? day_max(line->good_through + 1, rota->days.first)
 		       : rota->days.first;
 }

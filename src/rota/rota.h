@@ -48,8 +48,9 @@ struct rota_ask {
 	int most_away; /* pieces of a group ashore at once; 0 for no limit */
 	int together_days; /* go along with a trip up to so many days earlier */
 	size_t most_looks; /* as slots_solve has it */
-	/* What was given out before: a piece whose hand-in lies in the days of the rota keeps it, at
-	 * that station on that day, unless she has been booked for it since. */
+	/* What was given out before, as the shore lists have it now: a piece whose hand-in lies in
+	 * the days of the rota keeps it, at that station on that day. Where no spare is left for it
+	 * then, or that day does not serve, nothing stands in for it, and the group is not possible. */
 	const struct settled_hand_in *settled;
 	size_t settled_count;
 };
@@ -59,7 +60,8 @@ enum rota_cover {
 	ROTA_BARE,  /* nothing: she can do without it */
 	ROTA_SPARE, /* a spare of the book */
 	ROTA_HIRED, /* one to be hired or lent */
-	ROTA_NOT,   /* nothing, though she needs it: there is no day for it */
+	ROTA_NOT, /* nothing, though she needs it: there is no day for it, or none on the day
+		     * it was given out for */
 };
 
 /* The slot of one piece. */
@@ -184,7 +186,8 @@ const char *rota_cover_word(enum rota_cover cover);
 const char *rota_fix_word(enum rota_fix_kind fix);
 
 /* The first day on which a boat is out of date or short for a failed line: the day after its
- * last good day, or the first day of the rota where it has lapsed before. */
+ * last good day, or the first day of the rota where it has lapsed before; of one that stays on the
+ * day it was given out for, in time, that day. */
 day_t rota_fails_on(const struct rota *rota, const struct rota_line *line);
 
 #endif

@@ -25,6 +25,7 @@ struct rota_piece {
 	const size_t *places; /* in the making's stations; in the arena */
 	size_t place_count;
 	bool needed;   /* a spare must stand in */
+	bool given;    /* it was given out for its day, and stays on it */
 	int bare_most; /* where not needed: of hers in the group, so many may be away */
 	struct rota_line line;
 };

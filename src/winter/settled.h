@@ -5,8 +5,8 @@
  * piece; on a day that a person chose it goes whatever the day serves, and also when its winter, or
  * the last day that serves in it, has gone by. What serves nothing of its
  * own any more, or has passed with gear not landed, is put to one day for all of it: the first a
- * week or more ahead that serves it all, or the last that serves where none of those does; what
- * shares no such day leaves it. A piece that is on none joins one that lies ahead and serves it,
+ * week or more ahead that serves it all, or the last that serves where none of those does (a rota's
+ * that lay ahead moves to the last before its day); what shares no such day leaves it. A piece that is on none joins one that lies ahead and serves it,
  * where that costs least, within the station's weekly limit; what is left is planned anew. What
  * was given out on a hand-in that a person gave up for the winter goes on none. */
 #ifndef BECKET_WINTER_SETTLED_H

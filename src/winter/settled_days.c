@@ -38,11 +38,31 @@ days_of(const struct settling *settling, int held)
 	return days;
 }
 
+/* True when all that is on a held one is of boats in use all year. */
+static bool
+is_of_rota(const struct settling *settling, int held)
+{
+	bool all = true;
+	for (size_t i = 0; i < settling->gathering->bundle_count; i++) {
+		bool on = settling->held_by[i] == held;
+		all = all && (!on || settling->gathering->things[i].at_once);
+	}
+	return all;
+}
+
 day_t
 settling_new_day(const struct settling *settling, int held)
 {
 	struct span days = days_of(settling, held);
 	day_t soonest = settling->today + settling->lead_days;
+	bool back =
+	    settling->held[held].moved_why != DAY_SERVES && is_of_rota(settling, held);
+	for (day_t day = day_min(settling->held[held].moved_from, days.last);
+	     back && day >= day_max(days.first, soonest); day--) {
+		if (serves_all(settling, held, day)) {
+			return day;
+		}
+	}
 	for (day_t day = day_max(days.first, soonest); day <= days.last; day++) {
 		if (serves_all(settling, held, day)) {
 			return day;

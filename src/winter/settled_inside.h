@@ -65,7 +65,9 @@ const struct errand_way *settling_way(
 size_t settling_things_on(const struct settling *settling, int held);
 
 /* A new day for all that is on a held one: the first that is far enough ahead, else the last
- * that serves; DAY_NONE when no day serves all of it. */
+ * that serves; DAY_NONE when no day serves all of it. Of boats in use all year, where its day lies ahead
+ * and serves no more, the last far enough ahead that does before that day, where there is one: a
+ * rota has them as late as can be. */
 day_t settling_new_day(const struct settling *settling, int held);
 
 /* Why the day of a held one does not serve all that is on it. */
