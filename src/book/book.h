@@ -169,6 +169,17 @@ MUST_CHECK bool book_split_item(struct book *book, const char *tag, const char *
  * book_put_items after it. What no longer counts stays in the file and is not loaded. */
 MUST_CHECK bool book_add_record(
     struct book *book, const char *tag, const struct record *record, struct fault *fault);
+
+/* A record and the tag of its item, both borrowed. */
+struct tagged_record {
+	const char *tag;
+	const struct record *record;
+};
+
+/* Adds them one after the other as book_add_record does, all or none; `*index_out` gets the index of the one at fault. */
+MUST_CHECK bool book_add_records(struct book *book, const struct tagged_record *told,
+    size_t count, size_t *index_out, struct fault *fault);
+
 /* True in *out for a renewal that is history: the thing now in place was put there later, or
  * was made, packed, bought or fitted later. Its dates are not those of the thing in place. */
 MUST_CHECK bool book_is_past_renewal(struct book *book, const char *tag,

@@ -1,6 +1,7 @@
 /* Watching a transaction, and writing its entry. */
 #include "base/memory.h"
 #include "base/text.h"
+#include "book/batch.h"
 #include "book/guard.h"
 #include "book/reckoned.h"
 
@@ -105,10 +106,12 @@ journal_prepare(struct book *book, struct fault *fault)
 	}
 }
 
+static const struct batch_kind LINES = BATCH_KIND(JOURNAL_LINE);
+
 /* The lines of one entry, as they are written. */
 struct journal_writing {
 	struct row_wording wording;
-	struct call add; /* JOURNAL_LINE_ADD */
+	struct batch lines;
 	int64_t number;
 	int64_t position;
 };
@@ -122,7 +125,10 @@ add_line(
 	    [JOURNAL_CHANGED] = "changed",
 	    [JOURNAL_REMOVED] = "removed",
 	};
-	struct call *call = &writing->add;
+	struct call *call = NULL;
+	if (!batch_row(&writing->lines, &call, fault)) {
+		return false;
+	}
 	give_int(call, writing->number);
 	give_int(call, writing->position++);
 	give_text(call, line->about);
@@ -133,7 +139,7 @@ add_line(
 	give_text(call, line->field);
 	give_text(call, line->was);
 	give_text(call, line->became);
-	return call_run(call, fault);
+	return batch_add(&writing->lines, fault);
 }
 
 /* Says nothing that the schema would have put there, or that the line says already. */
@@ -308,15 +314,13 @@ write_lines(
     struct journal_writing *writing, const struct changeset *changes, struct fault *fault)
 {
 	struct arena *passing = &writing->wording.passing;
-	if (!call_open(writing->wording.book, JOURNAL_LINE_ADD, &writing->add, fault) ||
-	    (changes_remove(changes) &&
-		!changes_each(changes, passing, note_removed, writing, fault))) {
+	if (changes_remove(changes) &&
+	    !changes_each(changes, passing, note_removed, writing, fault)) {
 		return false;
 	}
 	gone_sort(&writing->wording);
-	bool told = changes_each(changes, passing, tell_change, writing, fault);
-	call_close(&writing->add);
-	return told;
+	return changes_each(changes, passing, tell_change, writing, fault) &&
+	       batch_move(&writing->lines, fault);
 }
 
 static bool
@@ -349,9 +353,11 @@ static bool
 write_entry(struct book *book, const struct changeset *changes, int64_t undoes,
     struct fault *fault)
 {
-	struct journal_writing writing = {.wording = {.book = book}};
+	struct journal_writing writing = {
+	    .wording = {.book = book}, .lines = {.book = book, .kind = &LINES}};
 	bool written = write_head(book, changes, undoes, &writing.number, fault) &&
 		       write_lines(&writing, changes, fault);
+	batch_close(&writing.lines);
 	wording_clear(&writing.wording);
 	return written || fault_prefix(fault, "writing the journal");
 }
@@ -387,13 +393,14 @@ book_tell(struct book *book, const struct journal_line *lines, size_t count,
     int64_t *entry_out, struct fault *fault)
 {
 	const struct changeset nothing = {0};
-	struct journal_writing writing = {.wording = {.book = book}};
-	bool told = write_head(book, &nothing, 0, &writing.number, fault) &&
-		    call_open(book, JOURNAL_LINE_ADD, &writing.add, fault);
+	struct journal_writing writing = {
+	    .wording = {.book = book}, .lines = {.book = book, .kind = &LINES}};
+	bool told = write_head(book, &nothing, 0, &writing.number, fault);
 	for (size_t i = 0; told && i < count; i++) {
 		told = add_line(&writing, &lines[i], fault);
 	}
-	call_close(&writing.add);
+	told = told && batch_move(&writing.lines, fault);
+	batch_close(&writing.lines);
 	wording_clear(&writing.wording);
 	*entry_out = writing.number;
 	return told || fault_prefix(fault, "writing the journal");

@@ -212,7 +212,9 @@ configure(sqlite3 *db, struct fault *fault)
 	bool set = sqlite3_busy_timeout(db, BUSY_TIMEOUT_MS) == SQLITE_OK &&
 		   sqlite3_extended_result_codes(db, 0) == SQLITE_OK &&
 		   sqlite3_db_config(db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL) == SQLITE_OK;
-	return set ? execute(db, "PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF",
+	return set ? execute(db,
+			 "PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF; "
+			 "PRAGMA temp_store = MEMORY",
 			 fault)
 		   : call_fault(db, fault);
 }

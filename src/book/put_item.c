@@ -1,6 +1,7 @@
 /* Writing gear, and what is on record about it. */
-#include "book/call.h"
+#include "book/batch.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 /* How deep parts may be inside one another; a chain that is longer is taken for a loop. */
@@ -31,11 +32,21 @@ change_item(struct book *book, int64_t id, int64_t vessel,
 	return call_run(&call, fault);
 }
 
+/* The work on one batch. */
+struct putting {
+	struct batch fresh;
+	const bool *again;          /* by index: an earlier one has its tag */
+	bool *added;                /* by index: it was not in the book */
+	struct item_change nothing; /* what a field has that is not told */
+	const char *vessel;         /* the last one named, "" for none; borrowed */
+	int64_t vessel_id;
+};
+
 static bool
-add_item(struct book *book, int64_t vessel, const struct item_change *change,
-    int64_t *id_out, struct fault *fault)
+add_item(struct putting *putting, int64_t vessel, const struct item_change *change,
+    struct fault *fault)
 {
-	SCOPED_CALL call = {0};
+	struct call *call = NULL;
 	if (!name_check_new("the tag", change->tag, TAG_LONGEST, fault)) {
 		return false;
 	}
@@ -45,15 +56,19 @@ add_item(struct book *book, int64_t vessel, const struct item_change *change,
 			    ITEM_FIELDS[i].name);
 		}
 	}
-	if (!call_open(book, ITEM_ADD, &call, fault)) {
+	if (!batch_row(&putting->fresh, &call, fault)) {
 		return false;
 	}
-	give_text(&call, change->tag);
-	give_int(&call, vessel);
-	give_text(&call, change->kind);
-	/* found by its tag: RETURNING makes a table of its own for each row, which costs more */
-	return call_run(&call, fault) &&
-	       call_id(book, ITEM_FIND, change->tag, id_out, fault);
+	give_text(call, change->tag);
+	give_int(call, vessel);
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		if (!ITEM_FIELDS[i].link) {
+			bool told = has(change, (enum item_field)i);
+			give_field(
+			    call, &ITEM_FIELDS[i], told ? change : &putting->nothing);
+		}
+	}
+	return batch_add(&putting->fresh, fault);
 }
 
 static bool
@@ -72,21 +87,35 @@ check_item(const struct item_change *change, struct fault *fault)
 	return true;
 }
 
+/* The number of the vessel named, which a list says many times over. */
 static bool
-put_item(struct book *book, const struct item_change *change, struct fault *fault)
+find_vessel(struct putting *putting, const char *name, struct fault *fault)
 {
-	int64_t vessel = 0;
+	if (name == NULL || strcmp(name, putting->vessel) != 0) {
+		if (!vessel_need(putting->fresh.book, name, &putting->vessel_id, fault)) {
+			return false;
+		}
+		putting->vessel = name;
+	}
+	return true;
+}
+
+static bool
+put_item(struct putting *putting, const struct item_change *change, bool *added_out,
+    struct fault *fault)
+{
+	struct book *book = putting->fresh.book;
+	bool vessel = has(change, FIELD_VESSEL);
 	int64_t id = 0;
 	if (!check_item(change, fault) ||
-	    (has(change, FIELD_VESSEL) &&
-		!vessel_need(book, change->vessel, &vessel, fault)) ||
+	    (vessel && !find_vessel(putting, change->vessel, fault)) ||
 	    !call_id(book, ITEM_FIND, change->tag, &id, fault)) {
 		return false;
 	}
-	if (id == 0 && !add_item(book, vessel, change, &id, fault)) {
-		return false;
-	}
-	return change_item(book, id, vessel, change, fault);
+	*added_out = id == 0;
+	return id == 0 ? add_item(putting, putting->vessel_id, change, fault)
+		       : change_item(
+			     book, id, vessel ? putting->vessel_id : 0, change, fault);
 }
 
 bool
@@ -173,35 +202,89 @@ check_chain(struct book *book, const struct item_change *change, struct fault *f
 	    DEEPEST);
 }
 
-/* The three passes over a batch. */
-typedef bool item_pass(
-    struct book *book, const struct item_change *change, struct fault *fault);
+struct tag_at {
+	const char *tag;
+	size_t index;
+};
 
-static bool
-set_parent_if(struct book *book, const struct item_change *change, struct fault *fault)
+static int
+compare_tags(const void *a, const void *b)
 {
-	return !has(change, FIELD_PART_OF) || set_parent(book, change, fault);
+	const struct tag_at *left = a;
+	const struct tag_at *right = b;
+	int order = strcmp(left->tag, right->tag);
+	return order != 0 ? order
+			  : (left->index > right->index) - (left->index < right->index);
+}
+
+/* By index, whether an earlier one has its tag. */
+static const bool *
+tags_again(const struct item_change *changes, size_t count, struct arena *arena)
+{
+	struct tag_at *tags = arena_alloc(arena, (count + 1) * sizeof *tags);
+	bool *again = arena_alloc(arena, (count + 1) * sizeof *again);
+	for (size_t i = 0; i < count; i++) {
+		const char *tag = changes[i].tag == NULL ? "" : changes[i].tag;
+		tags[i] = (struct tag_at){tag, i};
+	}
+	qsort(tags, count, sizeof *tags, compare_tags);
+	for (size_t i = 1; i < count; i++) {
+		again[tags[i].index] = strcmp(tags[i].tag, tags[i - 1].tag) == 0;
+	}
+	return again;
+}
+
+/* One thing done with the item of an index; true when it is done. */
+typedef bool item_pass(struct putting *putting, const struct item_change *changes,
+    size_t index, struct fault *fault);
+
+/* What names an item again that an earlier one of the batch has added is put after those. */
+static bool
+put_first(struct putting *putting, const struct item_change *changes, size_t index,
+    struct fault *fault)
+{
+	return putting->again[index] ||
+	       put_item(putting, &changes[index], &putting->added[index], fault);
 }
 
 static bool
-check_chain_if(struct book *book, const struct item_change *change, struct fault *fault)
+put_again(struct putting *putting, const struct item_change *changes, size_t index,
+    struct fault *fault)
 {
-	return !is_part(change) || check_chain(book, change, fault);
+	bool added = false;
+	return !putting->again[index] ||
+	       (batch_move(&putting->fresh, fault) &&
+		   put_item(putting, &changes[index], &added, fault));
 }
 
-bool
-book_put_items(struct book *book, const struct item_change *changes, size_t count,
+static bool
+set_parent_if(struct putting *putting, const struct item_change *changes, size_t index,
+    struct fault *fault)
+{
+	const struct item_change *change = &changes[index];
+	bool nothing = putting->added[index] && !is_part(change);
+	return nothing || !has(change, FIELD_PART_OF) ||
+	       set_parent(putting->fresh.book, change, fault);
+}
+
+static bool
+check_chain_if(struct putting *putting, const struct item_change *changes, size_t index,
+    struct fault *fault)
+{
+	return !is_part(&changes[index]) ||
+	       check_chain(putting->fresh.book, &changes[index], fault);
+}
+
+static bool
+put_all(struct putting *putting, const struct item_change *changes, size_t count,
     size_t *index_out, struct fault *fault)
 {
-	static item_pass *const PASSES[] = {put_item, set_parent_if, check_chain_if};
+	static item_pass *const PASSES[] = {
+	    put_first, put_again, set_parent_if, check_chain_if};
 
-	SCOPED_STEP step = {0};
-	if (!step_begin(book, &step, fault)) {
-		return fault_prefix(fault, "writing items");
-	}
 	for (size_t pass = 0; pass < sizeof PASSES / sizeof PASSES[0]; pass++) {
 		for (size_t i = 0; i < count; i++) {
-			if (PASSES[pass](book, &changes[i], fault)) {
+			if (PASSES[pass](putting, changes, i, fault)) {
 				continue;
 			}
 			if (index_out != NULL) {
@@ -210,6 +293,34 @@ book_put_items(struct book *book, const struct item_change *changes, size_t coun
 			return fault_prefix(fault, "item \"%.60s\"",
 			    changes[i].tag == NULL ? "" : changes[i].tag);
 		}
+		if (!batch_move(&putting->fresh, fault)) {
+			return fault_prefix(fault, "writing items");
+		}
 	}
-	return step_keep(&step, fault) || fault_prefix(fault, "writing items");
+	return true;
+}
+
+bool
+book_put_items(struct book *book, const struct item_change *changes, size_t count,
+    size_t *index_out, struct fault *fault)
+{
+	static const struct batch_kind ITEMS = BATCH_KIND(ITEM);
+
+	SCOPED_STEP step = {0};
+	SCOPED_ARENA arena = {0};
+	struct putting putting = {
+	    .fresh = {.book = book, .kind = &ITEMS},
+	    .again = tags_again(changes, count, &arena),
+	    .added = arena_alloc(&arena, (count + 1) * sizeof(bool)),
+	    .vessel = "",
+	};
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		field_empty(&ITEM_FIELDS[i], &putting.nothing);
+	}
+	if (!step_begin(book, &step, fault)) {
+		return fault_prefix(fault, "writing items");
+	}
+	bool put = put_all(&putting, changes, count, index_out, fault);
+	batch_close(&putting.fresh);
+	return put && (step_keep(&step, fault) || fault_prefix(fault, "writing items"));
 }

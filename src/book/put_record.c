@@ -1,5 +1,5 @@
 /* Writing what was done to gear and what happened to it. */
-#include "book/call.h"
+#include "book/batch.h"
 
 static const char *
 text_or_empty(const char *text)
@@ -29,36 +29,20 @@ record_find(struct book *book, int64_t item, const struct record *record, int64_
 	return true;
 }
 
-/* Entered again, perhaps with a station or a price that was not known the first time. */
-static bool
-fill_record(
-    struct book *book, int64_t id, const struct record *record, struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	if (!call_open(book, RECORD_FILL, &call, fault)) {
-		return false;
-	}
-	bool station = text_or_empty(record->station)[0] != '\0';
-	give_text(&call, station ? record->station : NULL);
-	record->price_minor >= 0 ? give_int(&call, record->price_minor)
-				 : give_null(&call);
-	give_int(&call, id);
-	return call_run(&call, fault);
-}
-
+/* Adds a record to a batch. */
 static bool
 insert_record(
-    struct book *book, int64_t item, const struct record *record, struct fault *fault)
+    struct batch *batch, int64_t item, const struct record *record, struct fault *fault)
 {
-	SCOPED_CALL call = {0};
-	if (!call_open(book, RECORD_ADD, &call, fault)) {
+	struct call *call = NULL;
+	if (!batch_row(batch, &call, fault)) {
 		return false;
 	}
-	give_int(&call, item);
+	give_int(call, item);
 	for (size_t i = 0; i < RECORD_FIELD_COUNT; i++) {
-		give_field(&call, &RECORD_FIELDS[i], record);
+		give_field(call, &RECORD_FIELDS[i], record);
 	}
-	return call_run(&call, fault);
+	return batch_add(batch, fault);
 }
 
 /* True in *out when one of the stamps a statement gives for an item is of a day after `day`. */
@@ -127,48 +111,70 @@ renew_item(
 
 /* A renewal of the day of one on record is that one, told again. */
 static bool
-new_record(
-    struct book *book, int64_t item, const struct record *record, struct fault *fault)
+add_renewal(
+    struct batch *batch, int64_t item, const struct record *record, struct fault *fault)
 {
+	struct book *book = batch->book;
+	int64_t id = 0;
 	bool past = true;
 	bool since = true;
-	if (record->task == TASK_RENEW &&
-	    (!is_newer(book, item, record->on, &past, fault) ||
-		!any_after(
-		    book, RENEWALS, item, stamp_first(record->on) - 1, &since, fault))) {
+	/* what it is held against has to be written */
+	if (!batch_move(batch, fault) || !record_find(book, item, record, &id, fault)) {
 		return false;
 	}
-	return insert_record(book, item, record, fault) &&
-	       (past || since || renew_item(book, item, record, fault));
+	if (id == 0 && (!is_newer(book, item, record->on, &past, fault) ||
+			   !any_after(book, RENEWALS, item, stamp_first(record->on) - 1,
+			       &since, fault))) {
+		return false;
+	}
+	return insert_record(batch, item, record, fault) && batch_move(batch, fault) &&
+	       (id != 0 || past || since || renew_item(book, item, record, fault));
 }
 
 static bool
-write_record(
-    struct book *book, const char *tag, const struct record *record, struct fault *fault)
+add_record(struct batch *batch, const struct tagged_record *told, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
+	const struct record *record = told->record;
 	int64_t item = 0;
-	int64_t id = 0;
 	if (record->on.precision == STAMP_NONE) {
 		return fault_set(fault, FAULT_INPUT,
 		    "the day it was done is not known; expected a date");
 	}
-	if (!step_begin(book, &step, fault) || !item_need(book, tag, &item, fault) ||
-	    !record_find(book, item, record, &id, fault)) {
-		return false;
+	return item_need(batch->book, told->tag, &item, fault) &&
+	       (record->task == TASK_RENEW ? add_renewal(batch, item, record, fault)
+					   : insert_record(batch, item, record, fault));
+}
+
+bool
+book_add_records(struct book *book, const struct tagged_record *told, size_t count,
+    size_t *index_out, struct fault *fault)
+{
+	static const struct batch_kind RECORDS = BATCH_KIND(RECORD);
+
+	SCOPED_STEP step = {0};
+	SCOPED_BATCH batch = {.book = book, .kind = &RECORDS};
+	if (!step_begin(book, &step, fault)) {
+		return fault_prefix(fault, "writing records");
 	}
-	bool written = id != 0 ? fill_record(book, id, record, fault)
-			       : new_record(book, item, record, fault);
-	return written && step_keep(&step, fault);
+	for (size_t i = 0; i < count; i++) {
+		if (!add_record(&batch, &told[i], fault)) {
+			*index_out = i;
+			return fault_prefix(fault, "recording %s of \"%.60s\"",
+			    TASK_CODES.words[told[i].record->task],
+			    text_or_empty(told[i].tag));
+		}
+	}
+	return (batch_move(&batch, fault) && step_keep(&step, fault)) ||
+	       fault_prefix(fault, "writing records");
 }
 
 bool
 book_add_record(
     struct book *book, const char *tag, const struct record *record, struct fault *fault)
 {
-	return write_record(book, tag, record, fault) ||
-	       fault_prefix(fault, "recording %s of \"%.60s\"",
-		   TASK_CODES.words[record->task], text_or_empty(tag));
+	const struct tagged_record told = {tag, record};
+	size_t index = 0;
+	return book_add_records(book, &told, 1, &index, fault);
 }
 
 static bool

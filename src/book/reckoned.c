@@ -1,7 +1,7 @@
 /* The dates as last reckoned. */
 #include "book/reckoned.h"
 
-#include "book/call.h"
+#include "book/batch.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -122,19 +122,26 @@ is_same(const struct reckoned *a, const struct reckoned *b)
 	       strcmp(a->rule, b->rule) == 0 && strcmp(a->sheet, b->sheet) == 0;
 }
 
+/* By vessel, tag and task. */
 static int
 compare_rows(const void *a, const void *b)
 {
 	const struct reckoned *left = *(const struct reckoned *const *)a;
 	const struct reckoned *right = *(const struct reckoned *const *)b;
-	int order = strcmp(left->tag, right->tag);
+	int order = strcmp(left->vessel, right->vessel);
+	order = order != 0 ? order : strcmp(left->tag, right->tag);
 	return order != 0
 		   ? order
 		   : (int)(left->task > right->task) - (int)(left->task < right->task);
 }
 
-/* Rows in the order of compare_rows, in the arena. */
-static const struct reckoned **
+/* Rows in the order of compare_rows. */
+struct ordered {
+	const struct reckoned **rows;
+	size_t count;
+};
+
+static struct ordered
 in_order(const struct reckoned *rows, size_t count, struct arena *arena)
 {
 	const struct reckoned **order =
@@ -143,36 +150,63 @@ in_order(const struct reckoned *rows, size_t count, struct arena *arena)
 		order[i] = &rows[i];
 	}
 	qsort(order, count, sizeof *order, compare_rows);
-	return order;
+	return (struct ordered){order, count};
 }
 
-/* The row of the same task in some that are in order; NULL for none. */
+/* The first of them that is not of a vessel before this one. */
+static size_t
+first_of(const struct ordered *all, const char *vessel)
+{
+	size_t first = 0;
+	size_t end = all->count;
+	while (first < end) {
+		size_t middle = first + (end - first) / 2;
+		if (strcmp(all->rows[middle]->vessel, vessel) < 0) {
+			first = middle + 1;
+		} else {
+			end = middle;
+		}
+	}
+	return first;
+}
+
+/* Those of one vessel. */
+static struct ordered
+rows_of(const struct ordered *all, const char *vessel)
+{
+	size_t first = first_of(all, vessel);
+	size_t last = first;
+	while (last < all->count && strcmp(all->rows[last]->vessel, vessel) == 0) {
+		last++;
+	}
+	return (struct ordered){all->rows + first, last - first};
+}
+
+/* The row of the same task of the same item; NULL for none. */
 static const struct reckoned *
-find_row(const struct reckoned *const *order, size_t count, const struct reckoned *of)
+find_row(const struct ordered *among, const struct reckoned *of)
 {
 	const struct reckoned *const *found =
-	    bsearch(&of, order, count, sizeof *order, compare_rows);
+	    bsearch(&of, among->rows, among->count, sizeof *among->rows, compare_rows);
 	return found == NULL ? NULL : *found;
 }
 
 /* Drops the kept dates of what is no longer asked, or no longer hers. */
 static bool
-drop_gone(struct book *book, const char *vessel, const struct reckoned *old,
-    size_t old_count, const struct reckoned *const *now, size_t now_count,
+drop_gone(struct book *book, const struct ordered *old, const struct ordered *now,
     struct fault *fault)
 {
 	SCOPED_CALL drop = {0};
 	if (!call_open(book, RECKONED_ROW_DROP, &drop, fault)) {
 		return false;
 	}
-	for (size_t i = 0; i < old_count; i++) {
-		const struct reckoned *same = find_row(now, now_count, &old[i]);
-		if (same != NULL && strcmp(same->vessel, vessel) == 0) {
+	for (size_t i = 0; i < old->count; i++) {
+		if (find_row(now, old->rows[i]) != NULL) {
 			continue;
 		}
-		give_text(&drop, vessel);
-		give_text(&drop, old[i].tag);
-		give_code(&drop, &TASK_CODES, old[i].task);
+		give_text(&drop, old->rows[i]->vessel);
+		give_text(&drop, old->rows[i]->tag);
+		give_code(&drop, &TASK_CODES, old->rows[i]->task);
 		if (!call_run(&drop, fault)) {
 			return false;
 		}
@@ -205,8 +239,12 @@ put_vessel(struct book *book, const char *vessel, day_t seen, struct fault *faul
 }
 
 static bool
-put_row(struct call *add, const struct reckoned *row, struct fault *fault)
+put_row(struct batch *batch, const struct reckoned *row, struct fault *fault)
 {
+	struct call *add = NULL;
+	if (!batch_row(batch, &add, fault)) {
+		return false;
+	}
 	give_text(add, row->vessel);
 	give_text(add, row->tag);
 	give_code(add, &TASK_CODES, row->task);
@@ -215,55 +253,54 @@ put_row(struct call *add, const struct reckoned *row, struct fault *fault)
 	give_code(add, &STATE_CODES, row->state);
 	give_text(add, row->rule);
 	give_text(add, row->sheet);
-	return call_run(add, fault);
+	return batch_add(batch, fault);
 }
 
-/* Writes the rows of a vessel that are others than were kept. */
+/* Keeps what is another of a vessel than was kept: most of it is as it was. */
 static bool
-put_changed(struct book *book, const char *vessel, const struct reckoned *const *now,
-    size_t now_count, const struct reckoned *const *old, size_t old_count,
+put_hers(struct batch *batch, const char *vessel, const struct ordered *now,
     struct fault *fault)
 {
-	SCOPED_CALL add = {0};
-	if (!call_open(book, RECKONED_ADD, &add, fault)) {
+	SCOPED_ARENA arena = {0};
+	const struct reckoned *kept = NULL;
+	size_t count = 0;
+	if (!load_of(batch->book, vessel, &arena, &kept, &count, fault)) {
 		return false;
 	}
-	for (size_t i = 0; i < now_count; i++) {
-		const struct reckoned *was = find_row(old, old_count, now[i]);
-		if (strcmp(now[i]->vessel, vessel) == 0 &&
-		    (was == NULL || !is_same(was, now[i])) &&
-		    !put_row(&add, now[i], fault)) {
+	const struct ordered old = in_order(kept, count, &arena);
+	if (!drop_gone(batch->book, &old, now, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < now->count; i++) {
+		const struct reckoned *was = find_row(&old, now->rows[i]);
+		if ((was == NULL || !is_same(was, now->rows[i])) &&
+		    !put_row(batch, now->rows[i], fault)) {
 			return false;
 		}
 	}
 	return true;
 }
 
-/* Keeps what is another than was kept: most of it is as it was. */
 static bool
 put_vessels(struct book *book, const struct reckoned_change *change, struct fault *fault)
 {
+	static const struct batch_kind ROWS = BATCH_KIND(RECKONED);
+
 	SCOPED_ARENA arena = {0};
-	const struct reckoned **now = in_order(change->rows, change->row_count, &arena);
+	SCOPED_BATCH batch = {.book = book, .kind = &ROWS};
+	const struct ordered now = in_order(change->rows, change->row_count, &arena);
 	for (size_t i = 0; i < change->vessel_count; i++) {
 		const char *vessel = change->vessels[i].name;
-		const struct reckoned *old = NULL;
-		size_t count = 0;
-		if (!change->vessels[i].there) {
-			if (!drop_vessel(book, vessel, fault)) {
-				return false;
-			}
-			continue;
-		}
-		if (!put_vessel(book, vessel, change->seen, fault) ||
-		    !load_of(book, vessel, &arena, &old, &count, fault) ||
-		    !drop_gone(book, vessel, old, count, now, change->row_count, fault) ||
-		    !put_changed(book, vessel, now, change->row_count,
-			in_order(old, count, &arena), count, fault)) {
+		const struct ordered hers = rows_of(&now, vessel);
+		bool put = change->vessels[i].there
+			       ? put_vessel(book, vessel, change->seen, fault) &&
+				     put_hers(&batch, vessel, &hers, fault)
+			       : drop_vessel(book, vessel, fault);
+		if (!put) {
 			return false;
 		}
 	}
-	return true;
+	return batch_move(&batch, fault);
 }
 
 static bool

@@ -103,11 +103,27 @@
 #define RECORD_LOADED(id, member, type, ...)                                             \
 	JOIN(LIST_, SHAPE_##type)("record.", #member, "_day")
 
+#define ITEM_PARAMETER(id, member, type, ...) JOIN(LIST_, SHAPE_##type)("$", #member, "")
+
 #define ITEM_COLUMNS INVENTORY_FIELDS(FIELD_NOTHING, ITEM_COLUMN, FIELD_NOTHING)
+#define ITEM_PARAMETERS INVENTORY_FIELDS(FIELD_NOTHING, ITEM_PARAMETER, FIELD_NOTHING)
 #define ITEM_SETS INVENTORY_FIELDS(FIELD_NOTHING, ITEM_SET, FIELD_NOTHING)
 #define RECORD_COLUMNS INVENTORY_FIELDS(FIELD_NOTHING, FIELD_NOTHING, RECORD_COLUMN)
 #define RECORD_PARAMETERS INVENTORY_FIELDS(FIELD_NOTHING, FIELD_NOTHING, RECORD_PARAMETER)
 #define RECORD_FIELDS_LOADED INVENTORY_FIELDS(FIELD_NOTHING, FIELD_NOTHING, RECORD_LOADED)
+
+/* The statements of a batch (batch.h) of rows that go into a table. `conflict` is what becomes of one
+ * that is there. Those that wait have the order of their numbers. */
+#define BATCH(NAME, into, waiting, columns, parameters, conflict)                        \
+	[NAME##_ADD] =                                                                   \
+	    "INSERT INTO " into " (" columns ") VALUES (" parameters ") " conflict,      \
+	[NAME##_TABLE] = "CREATE TEMPORARY TABLE IF NOT EXISTS " waiting                 \
+			 " AS SELECT " columns " FROM " into " WHERE FALSE",             \
+	[NAME##_STAGE] =                                                                 \
+	    "INSERT INTO " waiting " (" columns ") VALUES (" parameters ")",             \
+	[NAME##_MOVE] = "INSERT INTO " into " (" columns ") SELECT " columns             \
+			" FROM " waiting " WHERE TRUE ORDER BY rowid " conflict,         \
+	[NAME##_CLEAR] = "DELETE FROM " waiting
 
 /* The same of gear/fleet_fields.h, where no value is more than one column. */
 #define FLEET_COLUMN(id, member, type, name, ...) ", " name
@@ -308,7 +324,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		  "WHERE station_id = $1 AND kind = $2 AND task = $3 AND from_years = $4",
 
     [ITEM_FIND] = "SELECT id FROM item WHERE tag = $1",
-    [ITEM_ADD] = "INSERT INTO item (tag, vessel_id, kind) VALUES ($1, $2, $3)",
+    BATCH(ITEM, "item", "new_item", "tag, vessel_id" ITEM_COLUMNS,
+	"$tag, $vessel" ITEM_PARAMETERS, ""),
     [ITEM_CHANGE] = "UPDATE item SET vessel_id = COALESCE($vessel, vessel_id)" ITEM_SETS
 		    " WHERE id = $id",
     /* What is so already is not written: an import says it of every row. */
@@ -333,10 +350,14 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [RECORD_FIND] = "SELECT id FROM record WHERE item_id = $1 AND task = $2 "
 		    "AND on_day = $3 AND certificate = $4 "
 		    "AND next_day = $5 AND next_wording = $6",
-    [RECORD_ADD] = "INSERT INTO record (item_id, entered" RECORD_COLUMNS
-		   ") VALUES ($item, " THIS_ENTRY RECORD_PARAMETERS ")",
-    [RECORD_FILL] = "UPDATE record SET station = COALESCE($1, station), "
-		    "price_minor = COALESCE($2, price_minor) WHERE id = $3",
+    /* Entered again it is one record, perhaps with a station or a price that was not known. */
+    BATCH(RECORD, "record", "new_record", "item_id, entered" RECORD_COLUMNS,
+	"$item, " THIS_ENTRY RECORD_PARAMETERS,
+	"ON CONFLICT (item_id, on_day, task, certificate, next_day, next_wording) "
+	"DO UPDATE SET station = COALESCE(NULLIF(excluded.station, ''), station), "
+	"price_minor = COALESCE(NULLIF(excluded.price_minor, -1), price_minor) "
+	"WHERE excluded.station NOT IN ('', station) "
+	"OR excluded.price_minor NOT IN (-1, price_minor)"),
     [RENEWALS] = "SELECT on_day, on_wording, on_estimated FROM record "
 		 "WHERE item_id = $1 AND task = 'renew'",
     [EVENT_ADD] = "INSERT INTO event (item_id, kind, on_day, entered) "
@@ -472,12 +493,13 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [RECKONED_ROW_DROP] =
 	"DELETE FROM reckoned WHERE vessel = $1 AND tag = $2 AND task = $3",
     /* What went from one vessel to another may still stand under the first one. */
-    [RECKONED_ADD] =
-	"INSERT INTO reckoned (vessel, tag, task, due_day, good_day, state, rule, sheet) "
-	"VALUES ($1, $2, $3, $4, $5, $6, $7, $8) ON CONFLICT (tag, task) DO UPDATE SET "
+    BATCH(RECKONED, "reckoned", "new_reckoned",
+	"vessel, tag, task, due_day, good_day, state, rule, sheet",
+	"$1, $2, $3, $4, $5, $6, $7, $8",
+	"ON CONFLICT (tag, task) DO UPDATE SET "
 	"vessel = excluded.vessel, due_day = excluded.due_day, "
 	"good_day = excluded.good_day, state = excluded.state, rule = excluded.rule, "
-	"sheet = excluded.sheet",
+	"sheet = excluded.sheet"),
     [REMINDER_FORGET] = "UPDATE reminder SET shape = '' WHERE key = $1",
     [LOAD_REMINDERS] =
 	"SELECT key, uid, sequence, modified, shape, given_day, "
@@ -548,9 +570,9 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"INSERT INTO journal (number, at_seconds, told, who, act, undoes, changes) "
 	"SELECT COALESCE(MAX(number), 0) + 1, $1, $2, $3, $4, $5, $6 FROM journal "
 	"RETURNING number",
-    [JOURNAL_LINE_ADD] =
-	"INSERT INTO journal_line (number, position, about, name, kind, serial, act, "
-	"field, was, became) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)",
+    BATCH(JOURNAL_LINE, "journal_line", "new_journal_line",
+	"number, position, about, name, kind, serial, act, field, was, became",
+	"$1, $2, $3, $4, $5, $6, $7, $8, $9, $10", ""),
     [JOURNAL_ENTRIES] = "SELECT number, at_seconds, told, who, act, "
 			"COALESCE(undoes, 0) FROM journal WHERE at_seconds >= $1 "
 			"AND ($2 = 0 OR number = $2) ORDER BY number",

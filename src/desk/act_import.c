@@ -43,6 +43,8 @@ write_records(struct desk *desk, const struct csv_rows *rows, struct fault *faul
 {
 	const struct csv_row **dated =
 	    arena_alloc(&desk->arena, (rows->count + 1) * sizeof(const struct csv_row *));
+	struct tagged_record *told =
+	    arena_alloc(&desk->arena, (rows->count + 1) * sizeof *told);
 	size_t count = 0;
 	for (size_t i = 0; i < rows->count; i++) {
 		if (rows->items[i].has_record) {
@@ -51,12 +53,14 @@ write_records(struct desk *desk, const struct csv_rows *rows, struct fault *faul
 	}
 	qsort(dated, count, sizeof(const struct csv_row *), by_day);
 	for (size_t i = 0; i < count; i++) {
-		if (!book_add_record(
-			desk->book, dated[i]->change.tag, &dated[i]->record, fault)) {
-			return fault_prefix(fault, "line %zu", dated[i]->line);
-		}
+		told[i] = (struct tagged_record){dated[i]->change.tag, &dated[i]->record};
 	}
-	return true;
+	size_t wrong = count;
+	if (book_add_records(desk->book, told, count, &wrong, fault)) {
+		return true;
+	}
+	return wrong == count ? false
+			      : fault_prefix(fault, "line %zu", dated[wrong]->line);
 }
 
 /* A row that says another boat or another state than the book tells of a movement, on the

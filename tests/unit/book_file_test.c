@@ -30,20 +30,25 @@ assert_not_opened(struct scratch *scratch, enum book_mode mode, const char *word
 	assert_says(scratch, FAULT_BOOK, "opening the book /tmp/");
 }
 
-/* Makes the table that a connection notes the vessels of a part in. */
+/* Makes the tables of a connection's own: of the vessels of a part, of rows that wait. */
 static void
-want_a_part(struct scratch *scratch)
+make_own_tables(struct scratch *scratch)
 {
-	assert_int_equal(
-	    sqlite3_exec(scratch->book->db, STATEMENTS[WANTED_TABLE], NULL, NULL, NULL),
-	    SQLITE_OK);
+	static const enum statement OWN[] = {
+	    WANTED_TABLE, ITEM_TABLE, RECORD_TABLE, RECKONED_TABLE, JOURNAL_LINE_TABLE};
+
+	for (size_t i = 0; i < sizeof OWN / sizeof OWN[0]; i++) {
+		assert_int_equal(
+		    sqlite3_exec(scratch->book->db, STATEMENTS[OWN[i]], NULL, NULL, NULL),
+		    SQLITE_OK);
+	}
 }
 
 static void
 every_statement_prepares_and_numbers_its_parameters_in_order_or_names_them(void **state)
 {
 	struct scratch *scratch = *state;
-	want_a_part(scratch);
+	make_own_tables(scratch);
 	for (int i = 0; i < STATEMENT_COUNT; i++) {
 		sqlite3_stmt *stmt = NULL;
 		assert_non_null(STATEMENTS[i]);
@@ -87,7 +92,7 @@ statements_that_run_once_an_item_scan_no_table(void **state)
 {
 	static const enum statement HOT[] = {VESSEL_FIND, STATION_FIND, ITEM_FIND,
 	    ITEM_CHANGE, ITEM_SET_PARENT, ITEM_PARENT, ITEM_RENEW, ITEM_DATES,
-	    RECORD_FIND, RECORD_FILL, RENEWALS, REMINDER_FORGET};
+	    RECORD_FIND, RENEWALS, REMINDER_FORGET};
 	struct scratch *scratch = *state;
 	for (size_t i = 0; i < sizeof HOT / sizeof HOT[0]; i++) {
 		SCOPED_TEXT plan = {0};
@@ -126,7 +131,7 @@ a_part_of_the_book_is_found_without_reading_the_rest(void **state)
 	    LOAD_ITEMS_OF, LOAD_RECORDS_OF, LOAD_EVENTS_OF, LOAD_EXTENSIONS_OF,
 	    LOAD_MOVEMENTS_OF, LOAD_INTERVALS_OF, WANTED_FAMILIES, ITEM_VESSEL};
 	struct scratch *scratch = *state;
-	want_a_part(scratch);
+	make_own_tables(scratch);
 	for (size_t i = 0; i < sizeof OF_PART / sizeof OF_PART[0]; i++) {
 		assert_scans_no_table(scratch, OF_PART[i]);
 	}
