@@ -1,43 +1,27 @@
-#include "base/memory.h"
+#include "report/reply_gear.h"
 #include "report/report.h"
 #include "report/words.h"
 
-static const struct table_column DUE_COLUMNS[] = {
-    {"Tag", 14, ALIGN_LEFT, false},
-    {"What", 0, ALIGN_LEFT, true},
-    {"Task", 0, ALIGN_LEFT, false},
-    {"Due", 0, ALIGN_LEFT, false},
-    {"State", 25, ALIGN_LEFT, false},
-};
-
 enum { STATE_COUNT = STATE_DATE_UNKNOWN + 1 };
 
-/* Rows in the order they are to be shown: by vessel, then as they came. */
-struct order {
-	const size_t *rows;  /* indices of rows */
-	const size_t *start; /* where each vessel's rows start; one more than vessels */
-};
-
-/* Sorts the rows by vessel by counting them, which keeps their order within one. */
-static void
-order_rows(const struct inventory *inventory, const struct agenda_row *rows, size_t count,
-    struct arena *arena, struct order *out)
+/* The rows by vessel, as they came within one: sorted by counting. */
+static const struct agenda_row **
+by_vessel(const struct inventory *inventory, const struct agenda_row *rows, size_t count,
+    struct arena *arena)
 {
-	size_t vessels = inventory->vessel_count;
-	size_t *start = arena_alloc(arena, (vessels + 1) * sizeof *start);
-	size_t *next = arena_alloc(arena, (vessels + 1) * sizeof *next);
-	size_t *order = arena_alloc(arena, (count + 1) * sizeof *order);
+	size_t *next = arena_alloc(arena, (inventory->vessel_count + 1) * sizeof *next);
+	const struct agenda_row **sorted =
+	    arena_alloc(arena, (count + 1) * sizeof(const struct agenda_row *));
 	for (size_t i = 0; i < count; i++) {
-		start[inventory->items[rows[i].item].vessel + 1]++;
+		next[inventory->items[rows[i].item].vessel + 1]++;
 	}
-	for (size_t v = 0; v < vessels; v++) {
-		start[v + 1] += start[v];
-		next[v] = start[v];
+	for (size_t v = 0; v < inventory->vessel_count; v++) {
+		next[v + 1] += next[v];
 	}
 	for (size_t i = 0; i < count; i++) {
-		order[next[inventory->items[rows[i].item].vessel]++] = i;
+		sorted[next[inventory->items[rows[i].item].vessel]++] = &rows[i];
 	}
-	*out = (struct order){order, start};
+	return sorted;
 }
 
 /* Aboard as an extra, counted for nothing. */
@@ -47,34 +31,42 @@ is_reserve(const struct inventory *inventory, const struct agenda_row *row)
 	return inventory->items[row->item].state == PLACE_RESERVE;
 }
 
+/* "in reserve; overdue since 1 Nov 2026" */
 static void
-add_row(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, const struct agenda_row *row, struct table *table,
-    struct text *words)
+add_state_cell(const struct report_style *style, const struct inventory *inventory,
+    const struct agenda_row *row, bool hire, struct reply_table *table)
 {
-	table_add(table, HUE_STRONG, inventory->items[row->item].tag);
-	text_reset(words);
-	if (row->not_working != NULL && row->not_working[0] != '\0') {
-		text_add_format(words, ": does not work, for %s", row->not_working);
-	}
-	add_item_cell(kinds, inventory, row->item, text_string(words), table);
-	bool hire = row->rule[0] != '\0' && row->clock == ANCHOR_HIRE;
-	table_add(table, HUE_NONE, hire ? "give back" : task_word(row->task));
-	text_reset(words);
-	add_day(row->due, row->state == STATE_DATE_UNKNOWN ? "not known" : "none", words);
-	table_add(table, HUE_NONE, text_string(words));
-	text_reset(words);
+	SCOPED_TEXT words = {0};
 	struct standing_now standing = {
 	    row->state, row->due, row->good_through, row->missing};
 	bool reserve = is_reserve(inventory, row);
 	bool ashore = inventory->items[row->item].state == PLACE_LANDED;
-	text_add(words, reserve ? "in reserve; " : ashore ? "ashore; " : "");
+	text_add(&words, reserve ? "in reserve; " : ashore ? "ashore; " : "");
 	if (hire && row->state == STATE_EXPIRED) {
-		text_add(words, "its hire is over");
+		text_add(&words, "its hire is over");
 	} else {
-		add_state_words(&standing, style->today, words);
+		add_state_words(&standing, style->today, &words);
 	}
-	table_add(table, reserve ? HUE_NONE : state_hue(row->state), text_string(words));
+	reply_cell(
+	    table, reserve ? HUE_NONE : state_hue(row->state), text_string(&words));
+}
+
+static void
+add_row(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct agenda_row *row,
+    struct reply_table *table)
+{
+	SCOPED_TEXT note = {0};
+	bool hire = row->rule[0] != '\0' && row->clock == ANCHOR_HIRE;
+	if (row->not_working != NULL && row->not_working[0] != '\0') {
+		text_add_format(&note, ": does not work, for %s", row->not_working);
+	}
+	reply_cell(table, HUE_STRONG, inventory->items[row->item].tag);
+	reply_item(table, kinds, inventory, row->item, text_string(&note));
+	reply_cell(table, HUE_NONE, hire ? "give back" : task_word(row->task));
+	reply_day(table, HUE_NONE, row->due,
+	    row->state == STATE_DATE_UNKNOWN ? "not known" : "none");
+	add_state_cell(style, inventory, row, hire, table);
 }
 
 /* How many tasks are shown. */
@@ -83,19 +75,9 @@ struct due_sums {
 	size_t reserve;             /* of gear in reserve, in whatever state */
 };
 
-static size_t
-sums_shown(const struct due_sums *sums)
-{
-	size_t shown = sums->reserve;
-	for (size_t i = 0; i < STATE_COUNT; i++) {
-		shown += sums->states[i];
-	}
-	return shown;
-}
-
 /* How many tasks are in each state, and how many were left out. */
 static void
-add_sum(const struct due_sums *sums, size_t left_out, struct text *out)
+add_sum(const struct due_sums *sums, size_t left_out, struct reply *reply)
 {
 	static const enum state ORDER[] = {STATE_OVERDUE, STATE_EXPIRED,
 	    STATE_LIFE_EXPIRED, STATE_DATE_UNKNOWN, STATE_IN_DATE};
@@ -120,15 +102,12 @@ add_sum(const struct due_sums *sums, size_t left_out, struct text *out)
 		    words.length == 0 ? "" : " ", left_out,
 		    left_out == 1 ? "task" : "tasks");
 	}
-	if (words.length > 0) {
-		text_add_byte(out, '\n');
-		paragraph(text_string(&words), 0, 0, out);
-	}
+	reply_words(reply, VOICE_PLAIN, true, 0, text_string(&words));
 }
 
 /* "31 more tasks are not due by 25 Nov 2027; --all shows them." */
 static void
-add_later(const struct due_shown *shown, struct text *out)
+add_later(const struct due_shown *shown, struct reply *reply)
 {
 	SCOPED_TEXT words = {0};
 	if (shown->later == 0) {
@@ -138,18 +117,42 @@ add_later(const struct due_shown *shown, struct text *out)
 	    shown->later == 1 ? "task is" : "tasks are");
 	add_day(shown->until, "", &words);
 	text_add_format(&words, "; --all shows %s.", shown->later == 1 ? "it" : "them");
-	paragraph(text_string(&words), 0, 0, out);
+	reply_words(reply, VOICE_PLAIN, false, 0, text_string(&words));
 }
 
-/* One vessel's rows under her name; nothing when all of them are left out. */
-static void
-write_vessel(const char *name, const struct table *table, struct text *out)
+static struct reply_table *
+add_vessel(const struct vessel *vessel, struct reply *reply)
 {
-	if (table_rows(table) > 0) {
-		text_add_byte(out, '\n');
-		paragraph(name, 0, 0, out);
+	static const struct reply_column COLUMNS[] = {
+	    {.heading = "Tag", .type = CELL_TAG, .most = 14},
+	    {.heading = "What", .flexible = true}, {.heading = "Task"},
+	    {.heading = "Due", .type = CELL_DAY},
+	    {.heading = "State", .type = CELL_STATE, .most = 25}};
+	reply_words(reply, VOICE_PLAIN, true, 0, vessel->name);
+	return REPLY_TABLE(reply, COLUMNS, LOOK_FLUSH);
+}
+
+/* A table a vessel, of the rows that are shown; sums these. */
+static void
+add_rows(const struct report_style *style, const struct kinds *kinds,
+    const struct inventory *inventory, const struct agenda_row *const *rows, size_t count,
+    struct due_sums *sums, struct reply *reply)
+{
+	struct reply_table *table = NULL;
+	size_t vessel = 0;
+	for (size_t i = 0; i < count; i++) {
+		size_t hers = inventory->items[rows[i]->item].vessel;
+		if (table == NULL || hers != vessel) {
+			table = add_vessel(&inventory->vessels[hers], reply);
+			vessel = hers;
+		}
+		add_row(style, kinds, inventory, rows[i], table);
+		if (is_reserve(inventory, rows[i])) {
+			sums->reserve++;
+		} else {
+			sums->states[rows[i]->state]++;
+		}
 	}
-	table_write(table, out);
 }
 
 void
@@ -159,37 +162,26 @@ report_due(const struct report_style *style, const struct kinds *kinds,
 {
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	struct order order = {0};
-	order_rows(inventory, rows, count, &arena, &order);
+	struct reply reply = {.arena = &arena};
+	struct due_sums sums = {0};
+	const struct agenda_row **sorted = by_vessel(inventory, rows, count, &arena);
+	size_t kept = 0;
+	for (size_t i = 0; i < count; i++) {
+		if (shown->routine || !sorted[i]->routine) {
+			sorted[kept++] = sorted[i];
+		}
+	}
 	text_add(&words, "What is due, as seen on ");
 	add_day(style->today, "", &words);
-	text_add(&words, ".");
-	paragraph(text_string(&words), 0, 2, out);
-	struct due_sums sums = {0};
-	for (size_t v = 0; v < inventory->vessel_count; v++) {
-		SCOPED_TABLE table = {0};
-		table_init(&table, DUE_COLUMNS,
-		    sizeof DUE_COLUMNS / sizeof DUE_COLUMNS[0], 0, style->colour);
-		for (size_t i = order.start[v]; i < order.start[v + 1]; i++) {
-			const struct agenda_row *row = &rows[order.rows[i]];
-			if (row->routine && !shown->routine) {
-				continue;
-			}
-			add_row(style, kinds, inventory, row, &table, &words);
-			if (is_reserve(inventory, row)) {
-				sums.reserve++;
-			} else {
-				sums.states[row->state]++;
-			}
-		}
-		write_vessel(inventory->vessels[v].name, &table, out);
+	reply_heading(&reply, 2, text_string(&words));
+	add_rows(style, kinds, inventory, sorted, kept, &sums, &reply);
+	if (kept == 0) {
+		reply_words(&reply, VOICE_PLAIN, false, 0,
+		    shown->later > 0 ? "Nothing is due within a year."
+				     : "Nothing is due.");
 	}
-	size_t written = sums_shown(&sums);
-	if (written == 0) {
-		text_add(out, shown->later > 0 ? "Nothing is due within a year.\n"
-					       : "Nothing is due.\n");
-	}
-	add_sum(&sums, count - written, out);
-	add_later(shown, out);
-	add_caution(out);
+	add_sum(&sums, count - kept, &reply);
+	add_later(shown, &reply);
+	reply_caution(&reply);
+	reply_write(&reply, style, out);
 }
