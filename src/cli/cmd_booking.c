@@ -264,5 +264,6 @@ const struct command COMMAND_BOOKING = {
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .json = true,
+    .keys = KEYS_OF_BOOKINGS,
     .run = run,
 };

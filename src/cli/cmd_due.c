@@ -90,5 +90,6 @@ const struct command COMMAND_DUE = {
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
     .json = true,
+    .keys = KEYS_OF_DUE,
     .run = run,
 };

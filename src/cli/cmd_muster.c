@@ -176,5 +176,6 @@ const struct command COMMAND_MUSTER = {
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
     .json = true,
+    .keys = KEYS_OF_MUSTER,
     .run = run,
 };

@@ -8,6 +8,7 @@
 
 #include "cli/context.h"
 #include "cli/options.h"
+#include "exchange/answer_keys.h"
 
 /* What a command needs of the book. It is opened when the command first asks for it, so
  * that a command line that is no good leaves no new file behind. */
@@ -30,6 +31,8 @@ struct command {
 	struct option_table table;
 	enum command_needs needs;
 	bool json; /* has an answer for --json */
+	const struct answer_keys
+	    *keys; /* of that, to be told with the details; or NULL */
 	bool (*run)(struct context *context, struct fault *fault);
 };
 

@@ -93,6 +93,24 @@ add_sentence(struct text *out, const char *words)
 	text_add_format(out, "%s.", words + 1);
 }
 
+/* "With --json a task has vessel, tag, due (its last good day), ...", a line a sort of object. */
+static void
+add_keys(struct text *out, const struct answer_keys *keys)
+{
+	const char *before = "\nWith --json ";
+	for (; keys != NULL && keys->items != NULL; keys++) {
+		text_add_format(out, "%s%s has", before, keys->of);
+		for (size_t i = 0; i < keys->count; i++) {
+			const struct answer_key *key = &keys->items[i];
+			text_add_format(out,
+			    key->meaning == NULL ? " %s%s%s" : " %s (%s)%s", key->name,
+			    key->meaning == NULL ? "" : key->meaning,
+			    i + 1 < keys->count ? "," : ".");
+		}
+		before = "\nIn it ";
+	}
+}
+
 void
 add_details(struct text *out, const struct command *command)
 {
@@ -107,6 +125,7 @@ add_details(struct text *out, const struct command *command)
 		at = mark + strlen(MARK);
 	}
 	text_add(out, at);
+	add_keys(out, command->keys);
 }
 
 /* Paragraphs, one a line. */

@@ -13,6 +13,21 @@ vessel_of(const struct inventory *inventory, const struct item *item)
 	return inventory->vessels[item->vessel].name;
 }
 
+static const struct answer_key TASK_KEYS[] = {{"vessel", NULL}, {"tag", NULL},
+    {"kind", NULL}, {"task", NULL},
+    {"due", "its last good day; null where that is not known or nothing lapses"},
+    {"state", "in-date, overdue, expired, life-expired or date-unknown"},
+    {"grade", "how binding: law, maker or practice"},
+    {"doer", "owner, station or authority"}, {"rule", "the one that binds"},
+    {"clock", "what that counts from"},
+    {"winter", "in which to do it; null for now, or where she has none"},
+    {"good_through", "the last day it counts as in date"},
+    {"sheet", "where the rule stands; null for papers of its own"},
+    {"routine", "comes round within the year"}, {"missing", "what is not known"},
+    {"not_working", "the tag of the part for want of which it does not work"}};
+
+const struct answer_keys KEYS_OF_DUE[] = {KEYS("a task", TASK_KEYS), {0}};
+
 static json_t *
 due_row(const struct inventory *inventory, const struct agenda_row *row)
 {
@@ -35,7 +50,7 @@ due_row(const struct inventory *inventory, const struct agenda_row *row)
 	json_put_bool(object, "routine", row->routine);
 	json_put_words(object, "missing", row->missing);
 	json_put_words(object, "not_working", row->not_working);
-	return object;
+	return json_keyed(object, KEYS_OF_DUE);
 }
 
 void

@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "due/suppose.h"
+#include "exchange/answer_keys.h"
 #include "gear/journal.h"
 #include "gear/paper.h"
 #include "gear/reckoned.h"
@@ -18,8 +19,7 @@
 #include "winter/winter.h"
 #include "years/outlook.h"
 
-/* [{"vessel","tag","kind","task","due","state","grade","doer","rule","clock","winter"}], and
- * further keys: "good_through", "sheet", "routine", "missing". */
+/* An array of objects with the keys of KEYS_OF_DUE. */
 void answer_due(const struct inventory *inventory, const struct agenda_row *rows,
     size_t count, struct text *out);
 
@@ -89,20 +89,12 @@ void answer_papers(const struct paper *papers, size_t count, struct text *out);
 void answer_vessels(const struct inventory *inventory, struct text *out);
 void answer_stations(const struct station *stations, size_t count, struct text *out);
 
-/* {"on","vessels":[{"vessel","ok","good_through","lines":[{"line","need","have","short",
- * "counted":[tags],"lapsed":[tags]}]}]}, and further keys: "to", the last day asked about, and
- * "season"; of a vessel "from", "to", "seen_on", the day her lines are of, "first_short",
- * "shortages" ([{"line","title","from","short"}] over all days asked about), "next_lapses"
- * ([{"tag","kind","last_day","makes_short"}]) and "spares" ({"cures","fewest",
- * "tags","moves"}, "moves" being [{"tag","quantity","of","command"}], or null when she is not short); of a
- * line "title", "any_of", "asks" (what must be known to tell it; need and short are null
- * then), "unknown" and "remarks" (tags), "source" and "standing". */
+/* An object with the keys of KEYS_OF_MUSTER. */
 void answer_muster(const struct inventory *inventory,
     const struct muster_question *question, const struct muster *musters, size_t count,
     struct text *out);
 
-/* [{"vessel","from","to","persons","children","note"}]; persons null where as many as she is
- * entered for. */
+/* An array of objects with the keys of KEYS_OF_BOOKINGS. */
 void answer_bookings(const struct inventory *inventory, const struct booked *bookings,
     size_t count, struct text *out);
 

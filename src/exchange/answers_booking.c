@@ -1,6 +1,12 @@
 #include "exchange/answer_parts.h"
 #include "exchange/answers.h"
 
+static const struct answer_key BOOKING_KEYS[] = {{"vessel", NULL}, {"from", NULL},
+    {"to", NULL}, {"persons", "null where as many as she is entered for"},
+    {"children", "how many of them"}, {"note", NULL}};
+
+const struct answer_keys KEYS_OF_BOOKINGS[] = {KEYS("a booking", BOOKING_KEYS), {0}};
+
 static json_t *
 booking_object(const struct inventory *inventory, const struct booked *booked)
 {
@@ -12,7 +18,7 @@ booking_object(const struct inventory *inventory, const struct booked *booked)
 	json_put_number(object, "persons", booking->persons, 0);
 	json_put(object, "children", json_integer(booking->children));
 	json_put_string(object, "note", booking->note);
-	return object;
+	return json_keyed(object, KEYS_OF_BOOKINGS);
 }
 
 void

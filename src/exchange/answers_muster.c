@@ -2,6 +2,54 @@
 #include "exchange/answers.h"
 #include "exchange/json_object.h"
 
+static const struct answer_key WHOLE_KEYS[] = {{"on", "the first day asked about"},
+    {"to", "the last"}, {"season", "each vessel over her season"}, {"vessels", NULL}};
+
+static const struct answer_key VESSEL_KEYS[] = {{"vessel", NULL},
+    {"ok", "short of nothing on any of the days"},
+    {"good_through", "the last day before she is short"},
+    {"first_short", "the first day on which she is"},
+    {"seen_on", "the day her lines are of"}, {"lines", NULL},
+    {"from", "the first day asked about"}, {"to", "the last"},
+    {"shortages", "over all the days"}, {"next_lapses", NULL},
+    {"spares", "of her base's stores; null where she is short of nothing"},
+    {"not_stated", "what her sheets have no figure for"},
+    {"not_counted", "what no line of hers is of"}};
+
+static const struct answer_key LINE_KEYS[] = {{"line", "its id"}, {"title", NULL},
+    {"need", "null where it can't be told, as short"}, {"have", NULL}, {"short", NULL},
+    {"counted", "tags, as the next four"}, {"lapsed", NULL},
+    {"unknown", "of no known date"}, {"remarks", "counted though past common practice"},
+    {"lapsed_parts", "counted though a part has lapsed"},
+    {"untold", "what would count if it were told of it"},
+    {"any_of", "what other lines meet, too"},
+    {"asks", "what must be known of her to tell it"}, {"source", NULL},
+    {"standing", "how the source was seen"}};
+
+static const struct answer_key SHORTAGE_KEYS[] = {{"line", "its id"}, {"title", NULL},
+    {"from", "its first day"}, {"short", "on the worst of them"}};
+
+static const struct answer_key LAPSE_KEYS[] = {{"tag", NULL}, {"kind", NULL},
+    {"last_day", "on which it counts"}, {"makes_short", NULL}};
+
+static const struct answer_key SPARES_KEYS[] = {{"cures", "she is whole with them"},
+    {"fewest", "fewer would not do"}, {"tags", NULL}, {"moves", NULL}};
+
+static const struct answer_key MOVE_KEYS[] = {{"tag", NULL},
+    {"quantity", "pieces that move"}, {"of", "pieces of the lot"},
+    {"command", "the words that move it"}};
+
+enum { WHOLE, VESSEL, LINE, SHORTAGE, LAPSE, SPARES, MOVE };
+
+const struct answer_keys KEYS_OF_MUSTER[] = {[WHOLE] = KEYS("the answer", WHOLE_KEYS),
+    [VESSEL] = KEYS("a vessel", VESSEL_KEYS),
+    [LINE] = KEYS("a line", LINE_KEYS),
+    [SHORTAGE] = KEYS("a shortage", SHORTAGE_KEYS),
+    [LAPSE] = KEYS("a lapse", LAPSE_KEYS),
+    [SPARES] = KEYS("a cure", SPARES_KEYS),
+    [MOVE] = KEYS("a move", MOVE_KEYS),
+    {0}};
+
 static void
 put_tags(json_t *object, const char *key, const struct inventory *inventory,
     const struct muster_items *items)
@@ -51,7 +99,7 @@ line_object(const struct inventory *inventory, const struct muster_line *line)
 	json_put_words(object, "asks", line->asks);
 	json_put_string(object, "source", line->line->source);
 	json_put_string(object, "standing", standing_word(line->line->standing));
-	return object;
+	return json_keyed(object, &KEYS_OF_MUSTER[LINE]);
 }
 
 /* [{"subject","ask","sheet"}]: what her sheets have no figure for. */
@@ -99,7 +147,7 @@ shortages_array(const struct muster *muster)
 		json_put_string(object, "title", shortage->line->title);
 		json_put_day(object, "from", shortage->from);
 		json_put(object, "short", json_integer(shortage->most));
-		json_push(array, object);
+		json_push(array, json_keyed(object, &KEYS_OF_MUSTER[SHORTAGE]));
 	}
 	return array;
 }
@@ -116,7 +164,7 @@ lapses_array(const struct inventory *inventory, const struct muster *muster)
 		json_put_string(object, "kind", item->kind);
 		json_put_day(object, "last_day", lapse->last);
 		json_put_bool(object, "makes_short", lapse->makes_short);
-		json_push(array, object);
+		json_push(array, json_keyed(object, &KEYS_OF_MUSTER[LAPSE]));
 	}
 	return array;
 }
@@ -139,7 +187,7 @@ put_moves(json_t *object, const struct inventory *inventory, const struct muster
 		json_put(entry, "quantity", json_integer(move->quantity));
 		json_put(entry, "of", json_integer(item->quantity));
 		json_put_string(entry, "command", text_string(&words));
-		json_push(moves, entry);
+		json_push(moves, json_keyed(entry, &KEYS_OF_MUSTER[MOVE]));
 	}
 	json_put(object, "tags", tags);
 	json_put(object, "moves", moves);
@@ -157,7 +205,7 @@ spares_value(const struct inventory *inventory, const struct muster *muster)
 	json_put_bool(object, "cures", cure->cures);
 	json_put_bool(object, "fewest", cure->fewest);
 	put_moves(object, inventory, muster);
-	return object;
+	return json_keyed(object, &KEYS_OF_MUSTER[SPARES]);
 }
 
 json_t *
@@ -181,7 +229,7 @@ answer_muster_object(const struct inventory *inventory, const struct muster *mus
 	json_put(object, "spares", spares_value(inventory, muster));
 	put_subjects(object, muster);
 	put_silences(object, muster);
-	return object;
+	return json_keyed(object, &KEYS_OF_MUSTER[VESSEL]);
 }
 
 void
@@ -197,5 +245,5 @@ answer_muster(const struct inventory *inventory, const struct muster_question *q
 	json_put_day(object, "to", question->days.last);
 	json_put_bool(object, "season", question->season);
 	json_put(object, "vessels", vessels);
-	answer_value(out, object);
+	answer_value(out, json_keyed(object, &KEYS_OF_MUSTER[WHOLE]));
 }

@@ -2,6 +2,9 @@
 
 #include "base/memory.h"
 
+#include <assert.h>
+#include <string.h>
+
 void
 json_put(json_t *object, const char *key, json_t *value)
 {
@@ -55,6 +58,21 @@ json_push(json_t *array, json_t *value)
 	if (json_array_append_new(array, value) != 0) {
 		memory_ended();
 	}
+}
+
+json_t *
+json_keyed(json_t *object, const struct answer_keys *keys)
+{
+	const char *name = NULL;
+	json_t *value = NULL;
+	size_t at = 0;
+	json_object_foreach(object, name, value)
+	{
+		assert(at < keys->count && strcmp(name, keys->items[at].name) == 0);
+		at++;
+	}
+	assert(at == keys->count);
+	return object;
 }
 
 static int

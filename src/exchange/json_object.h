@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "dates/stamp.h"
+#include "exchange/answer_keys.h"
 
 #include <jansson.h>
 
@@ -37,6 +38,15 @@ void json_put_stamp(json_t *object, const char *key, struct stamp stamp);
 
 /* Adds a value to an array and takes it over; NULL as above. */
 void json_push(json_t *array, json_t *value);
+
+/* A row of struct answer_keys. */
+#define KEYS(of, rows)                                                                   \
+	{                                                                                \
+		(of), (rows), sizeof(rows) / sizeof(rows)[0]                             \
+	}
+
+/* The object, which has just these keys in their order, or the program stops. */
+json_t *json_keyed(json_t *object, const struct answer_keys *keys);
 
 /* Writes one value and a newline, and frees it. */
 void answer_value(struct text *out, json_t *value);
