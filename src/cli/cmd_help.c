@@ -15,7 +15,7 @@ static const struct word_spec WORDS[] = {
 
 static const struct option_spec OPTIONS[] = {
     {.name = "completion",
-	.argument = "bash|zsh",
+	.argument = "bash|fish|zsh",
 	.help = "print completions for a shell",
 	.hidden = true},
     {.name = "names",
@@ -85,6 +85,8 @@ run(struct context *context, struct fault *fault)
 	}
 	if (shell != NULL && strcmp(shell, "bash") == 0) {
 		completion_bash(&context->out);
+	} else if (shell != NULL && strcmp(shell, "fish") == 0) {
+		completion_fish(&context->out);
 	} else if (shell != NULL) {
 		completion_zsh(&context->out);
 	} else if (options_has(context->given, "man")) {

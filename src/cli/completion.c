@@ -1,4 +1,4 @@
-/* Completions for bash and zsh. */
+/* Completions for bash, zsh and fish. */
 #include "cli/commands.h"
 #include "cli/help.h"
 #include "cli/naming.h"
@@ -270,4 +270,135 @@ completion_zsh(struct text *out)
 		zsh_command(out, COMMANDS[i]);
 	}
 	text_add(out, "\tesac\n}\n_becket \"$@\"\n");
+}
+
+/* Adds words inside single quotes for fish. */
+static void
+fish_quoted(struct text *out, const char *words)
+{
+	text_add_byte(out, '\'');
+	for (; *words != '\0'; words++) {
+		if (*words == '\'' || *words == '\\') {
+			text_add_byte(out, '\\');
+		}
+		text_add_byte(out, *words);
+	}
+	text_add_byte(out, '\'');
+}
+
+/* Begins a line: for one command, or for all where `command` is NULL. */
+static void
+fish_begin(struct text *out, const struct command *command)
+{
+	text_add(out, "complete -c becket");
+	if (command != NULL) {
+		text_add_format(out, " -n '__becket_is %s'", command->name);
+	}
+}
+
+/* What may stand for a value or a word; nothing is added for words that are free. */
+static void
+fish_values(struct text *out, const char *choices, const char *names)
+{
+	if (choices != NULL) {
+		text_add(out, " -a '");
+		add_choice(out, choices, ' ');
+		text_add(out, "'");
+	} else if (names != NULL) {
+		text_add_format(out, " -a '(__becket_names %s)'", names);
+	}
+}
+
+static void
+fish_options(struct text *out, const struct command *command,
+    const struct option_table *table, const struct command *only)
+{
+	for (size_t i = 0; i < table->option_count; i++) {
+		const struct option_spec *option = &table->options[i];
+		const char *argument = option->argument;
+		bool json = strcmp(option->name, "json") == 0;
+		if (option->hidden || (json && only == NULL)) {
+			continue;
+		}
+		fish_begin(out, only);
+		text_add_format(out, " -l %s", option->name);
+		if (argument != NULL) {
+			text_add(out, is_file(argument) ? " -r -F" : " -x");
+			fish_values(out, options_is_choice(argument) ? argument : NULL,
+			    naming_list_of_option(command, option));
+		}
+		text_add(out, " -d ");
+		fish_quoted(out, option->help);
+		text_add(out, "\n");
+	}
+}
+
+static void
+fish_command(struct text *out, const struct command *command)
+{
+	fish_options(out, command, &command->table, command);
+	if (command->json) {
+		fish_begin(out, command);
+		text_add(out, " -l json\n");
+	}
+	for (size_t i = 0; i < command->table.word_count; i++) {
+		const struct word_spec *word = &command->table.words[i];
+		const char *choices = word_choices(word);
+		const char *names = naming_list_of_word(command, word);
+		bool files = strstr(word->name, "FILE") != NULL;
+		if (choices == NULL && names == NULL && !files) {
+			continue;
+		}
+		fish_begin(out, command);
+		text_add(out, files ? " -F" : "");
+		fish_values(out, choices, names);
+		text_add(out, "\n");
+	}
+}
+
+void
+completion_fish(struct text *out)
+{
+	text_add(out,
+	    "# fish completion for becket, made from its table of commands\n"
+	    "# The command on the line is this one; without one: there is none yet.\n"
+	    "function __becket_is\n"
+	    "\tset -l words (commandline -opc)\n"
+	    "\tset -l commands");
+	for (size_t i = 0; i < COMMAND_COUNT; i++) {
+		text_add_format(out, " %s", COMMANDS[i]->name);
+	}
+	text_add(out, "\n"
+		      "\tfor word in $words[2..-1]\n"
+		      "\t\tif contains -- $word $commands\n"
+		      "\t\t\ttest \"$word\" = \"$argv[1]\"\n"
+		      "\t\t\treturn\n"
+		      "\t\tend\n"
+		      "\tend\n"
+		      "\ttest -z \"$argv[1]\"\n"
+		      "end\n"
+		      "# Names of the book that --book names, or of the usual one.\n"
+		      "function __becket_names\n"
+		      "\tset -l words (commandline -opc | string unescape)\n"
+		      "\tset -l at (contains -i -- --book $words)\n"
+		      "\tand set -l book --book $words[(math $at + 1)]\n"
+		      "\t$words[1] $book help --names $argv[1] 2>/dev/null\n"
+		      "end\n"
+		      "complete -c becket -f\n");
+	fish_options(out, &COMMAND_HELP, &COMMON_OPTIONS, NULL);
+	for (size_t i = 0; i < COMMAND_COUNT; i++) {
+		text_add_format(out, "complete -c becket -n __becket_is -a %s -d ",
+		    COMMANDS[i]->name);
+		fish_quoted(out, COMMANDS[i]->summary);
+		text_add(out, "\n");
+		fish_command(out, COMMANDS[i]);
+	}
+	text_add(out, "complete -c becket -n '__becket_is help' -a 'kinds");
+	for (size_t i = 0; i < TOPIC_COUNT; i++) {
+		text_add_format(out, " %s", TOPICS[i].name);
+	}
+	for (size_t i = 0; i < COMMAND_COUNT; i++) {
+		text_add_format(out, " %s", COMMANDS[i]->name);
+	}
+	text_add(out, "'\n");
 }

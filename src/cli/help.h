@@ -21,8 +21,9 @@ void add_details(struct text *out, const struct command *command);
 /* Adds words with a capital and a full stop. The words are not empty. */
 void add_sentence(struct text *out, const char *words);
 
-/* Completions for a shell: a file to be sourced by bash, or a function file for zsh. */
+/* Completions for a shell: a file to be sourced by bash or fish, or a function file for zsh. */
 void completion_bash(struct text *out);
+void completion_fish(struct text *out);
 void completion_zsh(struct text *out);
 
 /* The manual page in the language of scdoc: the table of commands between hand-written

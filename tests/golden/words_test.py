@@ -72,7 +72,13 @@ def options_of_zsh(text, command):
                           re.MULTILINE))
 
 
-def check_command(command, man, bash, zsh):
+def options_of_fish(text, command):
+    """Those of the command, and those of every command."""
+    return set(re.findall(rf"^complete -c becket (?:-n '__becket_is {command}' )?-l ([a-z-]+)", text,
+                          re.MULTILINE))
+
+
+def check_command(command, man, bash, fish, zsh):
     text = ask("help", command)
     wanted = options_of_help(text)
     common = options_of_help(ask("help"))
@@ -83,6 +89,7 @@ def check_command(command, man, bash, zsh):
           shown == options_of_help("options:\n" + section(text, "options")))
     for name, found in (("manual", options_of_man(man, command) | (common & wanted)),
                         ("bash completion", options_of_bash(bash, command)),
+                        ("fish completion", options_of_fish(fish, command)),
                         ("zsh completion", options_of_zsh(zsh, command))):
         check(f"the {name} has the options of {command}", found == wanted,
               ", ".join(sorted(found ^ wanted)))
@@ -126,8 +133,8 @@ def check_set_page(commands, man):
 
 def main():
     overview = ask("help")
-    man, bash, zsh = (ask("help", "--man"), ask("help", "--completion", "bash"),
-                      ask("help", "--completion", "zsh"))
+    man, bash, fish, zsh = (ask("help", "--man"), *(ask("help", "--completion", shell)
+                                                    for shell in ("bash", "fish", "zsh")))
     commands = re.findall(r"^  ([a-z-]+)(?: |$)", section(overview, "commands"), re.MULTILINE)
     check("the commands are listed by name",
           len(commands) > 10 and commands == sorted(commands), str(commands))
@@ -137,11 +144,14 @@ def main():
     check("bash completion has every command", offered == commands)
     described = re.search(r"commands=\(\n(.*?)\n\t\)", zsh, re.DOTALL).group(1)
     check("zsh completion has every command", re.findall(r"'([a-z-]+):", described) == commands)
+    check("fish completion has every command",
+          re.findall(r"^complete -c becket -n __becket_is -a ([a-z-]+) ", fish, re.MULTILINE) == commands)
     for command in commands:
-        check_command(command, man, bash, zsh)
+        check_command(command, man, bash, fish, zsh)
     check_tool("scdoc takes the manual", ["scdoc"], man)
     check_set_page(commands, man)
     check_tool("bash takes the completion", ["bash", "-n"], bash)
+    check_tool("fish takes the completion", ["fish", "--no-execute"], fish)
     check_tool("zsh takes the completion", ["zsh", "-n"], zsh)
     wide = [line for command in commands for line in ask("help", command).splitlines()
             if len(line) > 80]

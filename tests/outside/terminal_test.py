@@ -111,6 +111,30 @@ def completed(script, book, *words):
     return done.stdout.split("\n")[:-1]
 
 
+def completions_of_fish(book):
+    """What fish itself offers for a line, with the script read."""
+    if shutil.which("fish") is None:
+        skip("completions of fish", "fish is not installed")
+        return
+    script = book.folder / "becket.fish"
+    script.write_text(book.must("help", "--completion", "fish").replace("-c becket", f"-p {BECKET}"))
+    rows = (("show ", ["EP-1", "PL-1"]), ("show p", ["PL-1"]), ("list --vessel q", ["Quillfish"]),
+            ("list --base port", ["Port Marrin"]), ("enter liferaft-v", ["liferaft-valise"]),
+            ("land PL-1 --station L", ["Loft & Sons (east)"]), ("vessel Quillfish --use c", ["commercial"]),
+            ("record we", ["weigh"]), ("wint", ["winter"]), ("due --strict --wi", ["--within"]),
+            ("help pri", ["prices"]), (f"--book {book.path} show p", ["PL-1"]), ("due --json wint", []))
+    lines = [f"source {script}", *(f"complete -C '{BECKET} {line}'; echo ." for line, _ in rows)]
+    done = subprocess.run(["fish", "--no-config", "-c", "\n".join(lines)],
+                          env={**book.environment, "BECKET_BOOK": str(book.path)},
+                          capture_output=True, encoding="utf-8", check=False)
+    offered = [[one.split("\t")[0] for one in part.split("\n") if one]
+               for part in done.stdout.split(".\n")]
+    for (line, wanted), found in zip(rows, offered):
+        words = [word for word in found if line.endswith("--wi") or not word.startswith("--")]
+        same(f"fish: becket {line.replace(str(book.path), 'BOOK')}", wanted, words)
+    check("fish says nothing wrong", done.stderr == "" and len(offered) > len(rows), done.stderr)
+
+
 def completions(folder):
     book = Book(Path(folder) / "names.db")
     book.must("vessel", "Ærlig Sjøgang", "--base", "Port Marrin")
@@ -134,6 +158,7 @@ def completions(folder):
             same(f"bash: becket {' '.join(words)}", offered, found)
         same("bash: --book names whose", ["PL-1"],
              completed(script, Book(book.folder / "none.db"), "--book", str(book.path), "show", "p"))
+    completions_of_fish(book)
     if shutil.which("zsh") is None:
         skip("completions of zsh", "zsh is not installed")
         return
