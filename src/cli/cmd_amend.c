@@ -2,6 +2,7 @@
 #include "cli/command.h"
 #include "cli/gear_words.h"
 #include "cli/item_options.h"
+#include "cli/waiting.h"
 #include "desk/acts.h"
 #include "gear/money.h"
 
@@ -57,7 +58,10 @@ run(struct context *context, struct fault *fault)
 	}
 	request.record = has_record ? &record : NULL;
 	do {
+		struct waiting waiting;
+		waiting_begin(&waiting, true);
 		amended = desk_amend(&context->desk, &request, &done, fault);
+		waiting_end(&waiting);
 	} while (!amended && context_asked(context, fault));
 	if (!amended) {
 		return false;

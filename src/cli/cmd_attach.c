@@ -102,5 +102,6 @@ const struct command COMMAND_ATTACH = {
 	"printed in a paper is not read: enter its dates with \"becket record\".",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
+    .quiet = true,
     .run = run,
 };

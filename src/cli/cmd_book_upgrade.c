@@ -1,6 +1,7 @@
 /* becket book upgrade */
 #include "cli/book_acts.h"
 #include "cli/command.h"
+#include "cli/waiting.h"
 #include "desk/upgrading.h"
 #include "exchange/answers.h"
 
@@ -31,7 +32,11 @@ book_act_upgrade(
 	(void)said;
 	static const struct upgrade NOTHING = {.kept = true};
 	const struct upgrade *upgrade = NULL;
-	if (!find(&context->desk, &upgrade, fault)) {
+	struct waiting waiting;
+	waiting_begin(&waiting, true);
+	bool found = find(&context->desk, &upgrade, fault);
+	waiting_end(&waiting);
+	if (!found) {
 		return false;
 	}
 	if (upgrade != NULL && upgrade->entry == 0 && !context->desk.writing) {

@@ -265,5 +265,6 @@ const struct command COMMAND_BOOKING = {
     .needs = NEEDS_WRITE,
     .json = true,
     .keys = KEYS_OF_BOOKINGS,
+    .quiet = true,
     .run = run,
 };

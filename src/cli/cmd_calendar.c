@@ -1,6 +1,7 @@
 /* becket calendar */
 #include "cli/calendar_acts.h"
 #include "cli/command.h"
+#include "cli/waiting.h"
 #include "desk/giving_out.h"
 
 #include <string.h>
@@ -127,8 +128,11 @@ calendar_act_file(
 		    "blank, found \"%s\"",
 		    request.name);
 	}
+	struct waiting waiting;
+	waiting_begin(&waiting, true);
 	bool written = scope_of(context, &said->scope, &request.scope, fault) &&
 		       desk_calendar(&context->desk, &request, &done, fault);
+	waiting_end(&waiting);
 	if (written && request.path == NULL) {
 		text_add_bytes(&context->out, text_string(&done.ics), done.ics.length);
 	} else if (written) {

@@ -2,6 +2,7 @@
 #include "cli/batch.h"
 #include "cli/command.h"
 #include "cli/item_options.h"
+#include "cli/waiting.h"
 #include "gear/money.h"
 #include "report/tags.h"
 
@@ -96,7 +97,10 @@ run(struct context *context, struct fault *fault)
 	request.like.set |= 1U << FIELD_KIND;
 	request.record = has_record ? &record : NULL;
 	do {
+		struct waiting waiting;
+		waiting_begin(&waiting, true);
 		entered = desk_enter(&context->desk, &request, &done, fault);
+		waiting_end(&waiting);
 	} while (!entered && context_asked(context, fault));
 	if (!entered) {
 		return false;

@@ -75,5 +75,6 @@ const struct command COMMAND_EXTEND = {
 	"would change nothing is refused.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
+    .quiet = true,
     .run = run,
 };

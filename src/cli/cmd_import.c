@@ -3,6 +3,7 @@
 #include "cli/command.h"
 #include "cli/import_walk.h"
 #include "cli/list_options.h"
+#include "cli/waiting.h"
 #include "desk/acts.h"
 #include "desk/files.h"
 
@@ -240,6 +241,17 @@ add_effect(const struct csv_effect *effect, bool dry, struct text *out)
 }
 
 static bool
+import_once(struct context *context, const struct import_request *request,
+    struct import_outcome *out, struct fault *fault)
+{
+	struct waiting waiting;
+	waiting_begin(&waiting, true);
+	bool done = desk_import(&context->desk, request, out, fault);
+	waiting_end(&waiting);
+	return done;
+}
+
+static bool
 run(struct context *context, struct fault *fault)
 {
 	const char *path = options_word(context->given, 0);
@@ -258,7 +270,7 @@ run(struct context *context, struct fault *fault)
 	bool done = read_said(context, &said, fault) && file_read(path, &bytes, fault);
 	done = done && (!walks || import_walk(context, request, fault));
 	size_t notes = context->desk.notes.length;
-	while (done && !desk_import(&context->desk, request, &out, fault)) {
+	while (done && !import_once(context, request, &out, fault)) {
 		done = context_asked(context, fault);
 	}
 	if (walks && !request->dry) {

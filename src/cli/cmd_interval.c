@@ -116,5 +116,6 @@ const struct command COMMAND_INTERVAL = {
 	"that date.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
+    .quiet = true,
     .run = run,
 };

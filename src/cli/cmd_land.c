@@ -112,5 +112,6 @@ const struct command COMMAND_LAND = {
 		"three jackets were, yesterday\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
+    .quiet = true,
     .run = run,
 };

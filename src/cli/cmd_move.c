@@ -83,5 +83,6 @@ const struct command COMMAND_MOVE = {
 	"serial number, records and papers.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
+    .quiet = true,
     .run = run,
 };

@@ -2,6 +2,7 @@
 #include "cli/command.h"
 #include "cli/item_options.h"
 #include "cli/values.h"
+#include "cli/waiting.h"
 #include "desk/acts.h"
 #include "gear/money.h"
 
@@ -165,7 +166,10 @@ run(struct context *context, struct fault *fault)
 		return false;
 	}
 	do {
+		struct waiting waiting;
+		waiting_begin(&waiting, true);
 		recorded = desk_record(&context->desk, &request, &done, fault);
+		waiting_end(&waiting);
 	} while (!recorded && context_asked(context, fault));
 	if (recorded) {
 		say(context, &request, &done, word);

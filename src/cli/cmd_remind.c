@@ -363,5 +363,6 @@ const struct command COMMAND_REMIND = {
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_WRITE,
     .json = true,
+    .quiet = true,
     .run = run,
 };

@@ -51,5 +51,6 @@ const struct command COMMAND_RESERVE = {
 	"never on the list of what to buy.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
+    .quiet = true,
     .run = run,
 };

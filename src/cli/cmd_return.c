@@ -3,6 +3,7 @@
 #include "cli/asking.h"
 #include "cli/command.h"
 #include "cli/list_options.h"
+#include "cli/waiting.h"
 #include "desk/acts.h"
 #include "desk/files.h"
 #include "report/tags.h"
@@ -268,6 +269,7 @@ run(struct context *context, struct fault *fault)
 	struct return_request *request = &said.request;
 	struct return_outcome out = {0};
 	struct csv_source source = {0};
+	struct waiting waiting;
 	SCOPED_TEXT bytes = {0};
 	if (!read_said(context, &said, fault)) {
 		return false;
@@ -283,7 +285,10 @@ run(struct context *context, struct fault *fault)
 		text_add(&context->out, "Nothing is written.\n");
 		return true;
 	}
-	if (!desk_return(&context->desk, request, &out, fault)) {
+	waiting_begin(&waiting, true);
+	bool written = desk_return(&context->desk, request, &out, fault);
+	waiting_end(&waiting);
+	if (!written) {
 		return false;
 	}
 	say(context, &out);

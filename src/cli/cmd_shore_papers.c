@@ -365,5 +365,6 @@ const struct command COMMAND_SHORE_PAPERS = {
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .json = true,
+    .quiet = true,
     .run = run,
 };

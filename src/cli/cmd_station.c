@@ -70,5 +70,6 @@ const struct command COMMAND_STATION = {
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_CREATE,
     .json = true,
+    .quiet = true,
     .run = run,
 };

@@ -67,5 +67,6 @@ const struct command COMMAND_WITHDRAW = {
 	"entered again under its serial number without --again.",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
+    .quiet = true,
     .run = run,
 };

@@ -33,6 +33,9 @@ struct command {
 	bool json; /* has an answer for --json */
 	const struct answer_keys
 	    *keys; /* of that, to be told with the details; or NULL */
+	/* changes the book, but asks nobody and writes nothing to standard error while it runs, so
+	 * that someone who waits can be told so; what only reads does neither */
+	bool quiet;
 	bool (*run)(struct context *context, struct fault *fault);
 };
 

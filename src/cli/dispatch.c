@@ -127,8 +127,8 @@ static bool
 answer(struct context *context, struct fault *fault)
 {
 	struct waiting waiting;
-	/* what only reads asks nobody, and writes nothing of its own */
-	waiting_begin(&waiting, context->command->needs == NEEDS_READ);
+	waiting_begin(
+	    &waiting, context->command->needs == NEEDS_READ || context->command->quiet);
 	bool done = context->command->run(context, fault);
 	waiting_end(&waiting);
 	const struct desk *desk = &context->desk;

@@ -2,6 +2,7 @@
 
 #include "cli/ask.h"
 #include "cli/doubts_asked.h"
+#include "cli/waiting.h"
 #include "desk/import_answers.h"
 
 #include <stdio.h>
@@ -58,7 +59,10 @@ clear_up(struct asked_doubts *asked, struct import_request *request,
 		struct csv_doubts doubts = {.arena = &context->desk.arena};
 		request->options.doubts = &doubts;
 		context_forget_notes(context, notes);
+		struct waiting waiting;
+		waiting_begin(&waiting, true);
 		bool done = desk_import(&context->desk, request, out, fault);
+		waiting_end(&waiting);
 		request->options.doubts = NULL;
 		if (done) {
 			return true;

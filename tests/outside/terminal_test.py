@@ -102,6 +102,22 @@ def waiting(book):
           "working" not in book.run("years", "6").stderr)
 
 
+def waiting_for_changes(folder):
+    """What changes the book says so, too: a long list that is read at a terminal, which it asks about
+    only when the word is gone."""
+    book = Book(Path(folder) / "long.db")
+    book.must("vessel", "Quillfish")
+    rows = "".join(f"Quillfish,tether,TE-{n},2024-03\n" for n in range(20000))
+    (book.folder / "long.csv").write_text("vessel,kind,tag,made\n" + rows)
+    _, shown = on_terminal(book, 80, 0, "import", str(book.folder / "long.csv"), "--dry-run")
+    check("the long list is read", "20000 added" in shown, repr(shown[-300:]))
+    if "working it out" not in shown:
+        skip("a change over a second says so", "the list took less than a second")
+        return
+    check("a change over a second says so, and takes it away again",
+          re.search(r"working it out, \d+ s \r +\r\S", shown), repr(shown[:200]))
+
+
 def completed(script, book, *words):
     """What bash offers for the last word."""
     lines = [f"source {script}", "COMP_WORDS=(" + " ".join(f"'{w}'" for w in (BECKET, *words)) + ")",
@@ -179,6 +195,7 @@ def main():
         fits(fleet, "fleet")
         paged(owner)
         waiting(owner)
+        waiting_for_changes(folder)
         completions(folder)
     end()
 
