@@ -103,7 +103,7 @@ class Pages:
         """The page at that address; it must be there."""
         answer, body = self.ask("GET", path)
         if answer.status != 200:
-            raise RuntimeError(f"{path}: {answer.status}")
+            raise RuntimeError(f"{path}: {answer.status} {tree(body.decode()).text()[:400]}")
         return tree(body.decode())
 
     def fields(self, form):
@@ -127,7 +127,7 @@ class Pages:
         fields = [(name, typed.pop(name, value)) for name, value in self.fields(form)]
         fields += list(typed.items()) + ([(press, "yes")] if press else [])
         answer, body = self.ask(
-            "POST", form.attributes["action"], urllib.parse.urlencode(fields),
+            "POST", form.attributes["action"].split("#")[0], urllib.parse.urlencode(fields),
             **{"Content-Type": "application/x-www-form-urlencoded",
                "Origin": f"http://{self.host}"})
         return answer.status, tree(body.decode()), answer.getheader("Location")

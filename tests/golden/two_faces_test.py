@@ -1,0 +1,333 @@
+"""Two faces, one desk: every act that has a form is done once by command and once by form, on two
+copies of the same book, and both books are then the same row by row, and so are their journals but
+for the words that name the act. An act of the desk that is in neither table fails.
+
+The rows are SQLite's, read by Python: nothing of the program's own says what is the same."""
+import re
+import shutil
+import sqlite3
+import sys
+import urllib.parse
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
+from harness import ROOT, Book, check, demonstration, end, same, scratch  # noqa: E402
+from pages import Pages  # noqa: E402
+
+# What is no one's word: how often the book was written, which the next rows' numbers hang on, too;
+# and what was reckoned for the program to remember. Of the journal the words of the act.
+NOT_COMPARED = {"book": "identity", "revision": "*", "reckoned": "*", "reckoned_by": "*",
+                "journal": "act"}
+
+# Acts of the desk that the page has no form of, and why.
+WITHOUT = {
+    "desk_reserve": "an extra is set aside seldom, and by its keeper: by command",
+    "desk_extend": "an authority's paper is entered with its number and its task: by command",
+    "desk_interval": "the maker's interval is read off a manual once: by command",
+    "desk_detach": "what is taken out of the papers is gone: by command alone",
+    "desk_stand_in": "hired gear is entered with its day back: by command",
+    "desk_stand_in_hired": "as above",
+    "desk_leave": "a boat leaves with all that is to become of her gear: by command",
+    "bookings_put": "a season's bookings come as a list: by command",
+    "bookings_drop": "as above",
+    "desk_give_rota": "a rota is made and kept by command",
+    "desk_calendar": "writes a file where it was told: by command",
+    "desk_push_reminders": "needs the password of a calendar server: by command",
+    "desk_forget_pushed": "as above",
+    "desk_forget_account": "as above",
+    "desk_take_calendar": "reads a file that a calendar program gave: by command",
+    "desk_new_feed": "its address is a secret, made by whoever serves it: by command",
+    "desk_revoke_feed": "as above",
+    "desk_keep_serving": "written by serving itself",
+    "desk_feed": "what a calendar program fetches",
+    "desk_restore": "takes the place of the book that the page has open: by command",
+    "desk_set_currency": "said once, as a book is begun: by command",
+    "import_answers_write": "part of an import",
+    "import_answers_keep": "part of an import",
+    "settling_keep": "part of giving hand-ins out",
+    "settling_landed": "part of a landing",
+}
+# Acts of the page that no command does.
+ONLY_A_FORM = {"desk_pack": "a tick beside a bag that stands packed: of the page alone"}
+# Acts that are part of another form here.
+PART_OF = {"desk_attach": "the picture of a paper goes with what came back: tests/browser holds it"}
+# Questions, which write nothing.
+QUESTIONS = {"desk_ashore", "desk_packed", "desk_hand_in_uid", "desk_reminders", "desk_read_calendar",
+             "bookings_find", "bookings_list", "bookings_muster", "settling_load",
+             "import_answers_use"}
+HEADERS = ("acts", "acts_fleet", "packing", "remind", "giving_out", "bookings", "feeds", "keeping",
+           "settling", "import_answers")
+
+
+def form_of(page, **wanted):
+    """The first form of the page that has such fields."""
+    return next(form for form in page.all("form") if form.attributes.get("method") == "post" and
+                all(any(node.attributes.get("name") == name and
+                        (value is None or node.attributes.get("value") == value)
+                        for node in form.all()) for name, value in wanted.items()))
+
+
+def piece(address, **typed):
+    """A form about one piece: tried, then saved."""
+    def send(pages):
+        _, page, _ = pages.send(form_of(pages.get(address)), "look", **typed)
+        status, page, _ = pages.send(form_of(page), "save")
+        return status, page
+    return send
+
+
+def bag(act, station, ticked=(), **typed):
+    """The bag for a station: its pieces ticked, and a button pressed."""
+    def send(pages):
+        form = form_of(pages.get("/winter"), station=station)
+        more = {f"packed.{tag}": "yes" for tag in ticked}
+        status, page, _ = pages.send(form, act=act, **more, **typed)
+        return status, page
+    return send
+
+
+def did(**typed):
+    def send(pages):
+        form = form_of(pages.get("/winter"), act="did")
+        status, page, _ = pages.send(form, **{"act": "did", **typed})
+        return status, page
+    return send
+
+
+def back(**typed):
+    """What came back: reckoned, then saved."""
+    def send(pages):
+        _, page, _ = pages.send(form_of(pages.get("/back"), station=None), **{"act": "look", **typed})
+        status, page, _ = pages.send(form_of(page, seen=None), act="save")
+        return status, page
+    return send
+
+
+def other_day(station, day):
+    """Another day for a bag: tried, then kept."""
+    def send(pages):
+        for act in ("look", "mine"):
+            page = pages.get("/winter") if act == "look" else page
+            form = next(f for f in page.all("form")
+                        if any(n.attributes.get("value") == station for n in f.all("input")) and
+                        any(n.attributes.get("name", "").startswith("day-") for n in f.all("input")))
+            field = next(n.attributes["name"] for n in form.all("input")
+                         if n.attributes.get("name", "").startswith("day-"))
+            status, page, _ = pages.send(form, **{"act": act, field: day})
+        return status, page
+    return send
+
+
+def bring(path):
+    """A list brought as a file, then written as it was shown."""
+    def send(pages):
+        form = form_of(pages.get("/list"), list=None)
+        edge = "two-faces-edge"
+        parts = [f'--{edge}\r\nContent-Disposition: form-data; name="{name}"\r\n\r\n{value}\r\n'
+                 for name, value in pages.fields(form) if name != "list"]
+        parts.append(f'--{edge}\r\nContent-Disposition: form-data; name="list"; '
+                     f'filename="{path.name}"\r\nContent-Type: text/csv\r\n\r\n'
+                     f'{path.read_text(encoding="utf-8")}\r\n--{edge}--\r\n')
+        answer, body = pages.ask("POST", "/list", "".join(parts).encode(), **{
+            "Content-Type": f"multipart/form-data; boundary={edge}", "Origin": f"http://{pages.host}"})
+        page = pages.get("/list")
+        status, page, _ = pages.send(form_of(page, seen=None), act="write")
+        return status, page
+    return send
+
+
+def take_back(pages):
+    link = next(a.attributes["href"] for a in pages.get("/safe").all("a", class_="button")
+                if a.attributes["href"].startswith("/safe/"))
+    status, page, _ = pages.send(form_of(pages.get(link)), "save")
+    return status, page
+
+
+STATION, DAY = "Holm Quay Safety Service", "2026-11-25"
+LIST = ("vessel,tag,kind,made,expires,place\n"
+        "Quillfish,FL-31,flare-red-hand,2026-02,2030-02-28,grab bag\n"
+        "Quillfish,LJ-1,lifejacket-auto,,,forepeak\n")
+
+# What is done: the function of the desk, the book, what was done before on both copies, the command,
+# the form.
+ACTS = [
+    ("desk_record", "owner", [],
+     ["record", "service", "LJ-6", "--on", DAY, "--by", STATION, "--certificate", "C-77",
+      "--price", "45,00", "--next", "Nov 2027"],
+     piece("/done/LJ-6", task="service", by=STATION, certificate="C-77", price="45,00",
+           next="Nov 2027")),
+    ("desk_record", "owner", [], ["record", "inflated", "LJ-1", "--on", "24 Nov 2026"],
+     piece("/done/LJ-1", task="inflated", on="24 Nov 2026")),
+    ("desk_record", "owner", [],
+     ["record", "renew", "GH-2", "--on", DAY, "--serial", "H-9", "--made", "2026-03"],
+     piece("/done/GH-2", **{"task": "renew", "new-serial": "H-9", "new-made": "2026-03"})),
+    ("desk_record", "owner", [], ["record", "inspect", "FA-1", "--on", DAY],
+     did(**{"did.inspect.FA-1": "yes"})),
+    ("desk_amend", "owner", [],
+     ["amend", "LJ-1", "--place", "forepeak", "--notes", "webbing worn", "--price", "120"],
+     piece("/mend/LJ-1", place="forepeak", notes="webbing worn", price="120")),
+    ("desk_move", "fleet", [],
+     ["move", "AJ-FE-1", "--vessel", "Brindlewing", "--place", "galley", "--on", DAY],
+     piece("/move/AJ-FE-1", to="Brindlewing", place="galley")),
+    ("desk_withdraw", "owner", [], ["withdraw", "LJ-4", "--because", "condemned", "--on", DAY],
+     piece("/gone/LJ-4", because="condemned")),
+    ("desk_enter", "owner", [],
+     ["enter", "flare-red-hand", "--vessel", "Quillfish", "--tag", "FRESH", "--expires",
+      "Jun 2029", "--place", "grab bag"],
+     piece("/new?count=3", kind="red hand flare", expires="Jun 2029", place="grab bag")),
+    ("desk_land", "owner", [], ["land", "LJ-3", "LJ-6", "--to", STATION, "--on", DAY],
+     bag("handed", STATION, ["LJ-3", "LJ-6"])),
+    ("desk_return", "owner", [["land", "LJ-3", "LJ-6", "--to", STATION, "--on", "2026-11-20"]],
+     ["return", "LJ-3", "LJ-6", "--on", DAY, "--done", "2026-11-24", "--by", STATION,
+      "--as-asked"],
+     back(**{"on": "25 Nov 2026", "done": "24 Nov 2026", "by": STATION, "r.LJ-3": "passed",
+             "r.LJ-6": "passed"})),
+    ("desk_remind", "owner", [],
+     ["remind", "--plan", "UID=2026-12-09"], other_day(STATION, "9 Dec 2026")),
+    ("desk_give_hand_ins", "owner", [],
+     ["shore-papers", "--vessel", "Quillfish", "--tags"], bag("tags", STATION)),
+    ("desk_import", "owner", [], ["import", "LIST"], bring),
+    ("desk_undo", "owner", [["amend", "TE-1", "--place", "chain locker"]], ["book", "undo"],
+     take_back),
+]
+
+
+def rows(book):
+    """Every row of every table but what is no one's word."""
+    with sqlite3.connect(book.path) as base:
+        names = [name for (name,) in base.execute(
+            "SELECT name FROM sqlite_schema WHERE type = 'table' ORDER BY name")]
+        found = {}
+        for name in names:
+            left_out = NOT_COMPARED.get(name, "")
+            columns = [column[1] for column in base.execute(f"PRAGMA table_info({name})")
+                       if left_out != "*" and column[1] != left_out]
+            if columns:
+                found[name] = sorted(map(repr, base.execute(
+                    f"SELECT {', '.join(columns)} FROM {name}")))
+    base.close()
+    return found
+
+
+def copy(book, folder):
+    """A copy in a folder of its own."""
+    folder.mkdir()
+    path = folder / "book.db"
+    for ending in ("", "-wal"):
+        if Path(f"{book.path}{ending}").exists():
+            shutil.copy(f"{book.path}{ending}", f"{path}{ending}")
+    shutil.copytree(book.folder / "sheets", folder / "sheets")
+    return Book(path, book.today)
+
+
+def journal(book):
+    """The last entry, but for the words of the act and the time."""
+    entry = book.ask("book", "journal")[-1]
+    return {key: value for key, value in entry.items() if key != "command"}
+
+
+def plan_identity(book):
+    """The identity of the hand-in of the first bag for the station."""
+    return next(row["uid"] for row in book.ask("remind")
+                if row["summary"].startswith("Hand in") and STATION in row["summary"])
+
+
+def run(number, folder, start, words, form):
+    """One act by both faces; what differs."""
+    by_form, by_command = (copy(start, folder / f"{number}-{face}") for face in ("form", "command"))
+    listed = folder / "list.csv"
+    listed.write_text(LIST, encoding="utf-8")
+    if form is bring:
+        form = bring(listed)
+    pages = Pages(by_form)
+    try:
+        status, page = form(pages)
+    finally:
+        pages.close()
+    told = page.one("p", class_="caution") or page.one("p", class_="fault")
+    if not check(f"{number} {' '.join(words[:3])}: the form is written", status == 303,
+                 f"{status} {told.text() if told else page.text()[:300]}"):
+        return
+    fresh = {item["tag"] for item in by_form.ask("list")} - {
+        item["tag"] for item in by_command.ask("list")}
+    tags = sorted(fresh, key=lambda tag: int(tag.rsplit("-", 1)[1])) or [""]
+    words = [word.replace("LIST", str(listed)).replace("FRESH", f"{tags[0]}..{tags[-1]}")
+             .replace("UID", plan_identity(by_command) if "UID" in word else "")
+             for word in words]
+    by_command.must(*words)
+    same(f"{number} {' '.join(words[:3])}: the journal is the same", journal(by_command),
+         journal(by_form))
+    same_books(f"{number} {' '.join(words[:3])}", by_command, by_form)
+
+
+def same_books(name, by_command, by_form):
+    """Both books row by row."""
+    left, right = rows(by_command), rows(by_form)
+    wrong = [f"{table}\n  command {sorted(set(left.get(table, [])) - set(right.get(table, [])))[:3]}\n"
+             f"  form    {sorted(set(right.get(table, [])) - set(left.get(table, [])))[:3]}"
+             for table in sorted(left.keys() | right.keys()) if left.get(table) != right.get(table)]
+    check(f"{name}: the book is the same", not wrong, "\n".join(wrong))
+
+
+def check_begin(folder):
+    """A book that is begun by its first form, and by commands."""
+    by_form, by_command = (Book(folder / f"begin-{face}" / "book.db") for face in ("form", "command"))
+    for book in (by_form, by_command):
+        book.folder.mkdir()
+    pages = Pages(by_form)
+    status, _, _ = pages.send(form_of(pages.get("/begin")), **{
+        "boat": "Reedling", "base": "Sandle Reach", "goes-6": "yes", "commercial": "yes",
+        "station-0": "Reed Loft", "days-0": "21"})
+    pages.close()
+    same("begin: the form is written", 303, status)
+    by_command.must("vessel", "Reedling", "--base", "Sandle Reach", "--lay-up", "11-01..03-31",
+                    "--use", "commercial", "--goes", "sun")
+    by_command.must("station", "Reed Loft", "--turn-round", "21")
+    same_books("begin", by_command, by_form)
+
+
+def check_backup(folder, book):
+    """A copy that is saved by the form, and one that a command makes."""
+    start = copy(book, folder / "backup")
+    copies = [Book(start.folder / f"{face}.db") for face in ("form", "command")]
+    pages = Pages(start)
+    form = form_of(pages.get("/safe"), token=None)
+    _, body = pages.ask("POST", "/copy", urllib.parse.urlencode(pages.fields(form)), **{
+        "Content-Type": "application/x-www-form-urlencoded", "Origin": f"http://{pages.host}"})
+    pages.close()
+    copies[0].path.write_bytes(body)
+    start.must("book", "backup", copies[1].path)
+    same_books("backup", copies[1], copies[0])
+
+
+def check_table():
+    """Every function of the desk that writes is in one of the tables, and what the page calls has a
+    row, so that no act has one face alone without a word why."""
+    sources = ROOT / "src" / "page"
+    called = set(re.findall(r"\b(\w+)\(", "\n".join(
+        path.read_text(encoding="utf-8") for path in sources.glob("*.c"))))
+    done = {function for function, *_ in ACTS} | {"desk_begin_book", "desk_vessel", "desk_station",
+                                                  "desk_backup", "desk_backup_bytes"}
+    told = {name for header in HEADERS for name in re.findall(
+        r"^MUST_CHECK bool (\w+)\(\s*struct desk \*",
+        (ROOT / "src" / "desk" / f"{header}.h").read_text(encoding="utf-8"), re.M)}
+    known = done | PART_OF.keys() | WITHOUT.keys() | ONLY_A_FORM.keys() | QUESTIONS
+    same("table: every act of the desk is in it, or is said to have no form", set(), told - known)
+    same("table: what is said to have no form has none", set(), called & WITHOUT.keys())
+
+
+with scratch() as place:
+    folder = Path(place)
+    books = dict(zip(("owner", "fleet"), demonstration(folder)))
+    check_table()
+    check_begin(folder)
+    check_backup(folder, books["owner"])
+    for at, (function, name, before, command, by_form) in enumerate(ACTS):
+        begun = copy(books[name], folder / f"{at}-begun")
+        for said in before:
+            begun.must(*said)
+        try:
+            run(at, folder, begun, command, by_form)
+        except (StopIteration, RuntimeError) as wrong:
+            check(f"{at} {function}: the form is there", False, repr(wrong))
+end()
