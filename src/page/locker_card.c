@@ -119,16 +119,42 @@ write_act(
 	shell_link(visit, "button", words, "/%s/%s", act, text_string(&tag));
 }
 
+/* What one may do oneself, as done today: the form comes with what that changes. */
 static void
-write_acts(struct visit *visit, const struct item *item)
+write_done_today(struct visit *visit, const struct locker_piece *piece)
 {
+	static const char *const WORDS[TASK_COUNT] = {
+	    [TASK_INSPECT] = "Looked over today",
+	    [TASK_WEIGH] = "Weighed today",
+	    [TASK_TEST] = "Tested today",
+	    [TASK_SERVICE] = "Serviced today"};
+	SCOPED_TEXT tag = {0};
+	form_escape(item_of(visit, piece)->tag, &tag);
+	for (size_t i = 0; i < piece->obligation_count; i++) {
+		const struct obligation *obligation = &piece->obligations[i];
+		if (obligation->doer == DOER_OWNER && WORDS[obligation->task] != NULL) {
+			shell_link(visit, "button", WORDS[obligation->task],
+			    "/done/%s?task=%s&on=today&look=yes", text_string(&tag),
+			    task_word(obligation->task));
+		}
+	}
+}
+
+static void
+write_acts(struct visit *visit, const struct locker_piece *piece)
+{
+	const struct item *item = item_of(visit, piece);
 	markup_begin_class(visit->markup, "div", "acts");
 	if (item->state != PLACE_WITHDRAWN) {
+		write_done_today(visit, piece);
 		write_act(visit, item, "done", "Something was done today");
 	}
 	write_act(visit, item, "mend", "Mend what is written");
 	if (item->state != PLACE_WITHDRAWN) {
 		write_act(visit, item, "move", "Move it");
+		write_act(visit, item, "extra",
+		    item->state == PLACE_RESERVE ? "Count it again"
+						 : "Keep it as an extra");
 		write_act(visit, item, "gone", "Gone for good");
 	}
 	markup_end(visit->markup);
@@ -316,17 +342,45 @@ write_paper(struct visit *visit, const struct paper *paper)
 	markup_end(markup);
 }
 
+/* The form that keeps one more picture or paper with it. */
+static void
+write_attach(struct visit *visit, const struct item *item)
+{
+	struct markup *markup = visit->markup;
+	SCOPED_TEXT path = {0};
+	SCOPED_TEXT words = {0};
+	const struct shell_field note = {
+	    .name = "note", .label = "What it shows", .value = ""};
+	text_add(&path, "/attach/");
+	form_escape(item->tag, &path);
+	text_add_format(&words, "Keep it with %s", item->tag);
+	markup_begin_class(markup, "details", "noprint");
+	markup_element(markup, "summary", NULL, "Keep a picture or a paper with it");
+	shell_file_form(visit, text_string(&path), "attach");
+	markup_begin_class(markup, "div", "fields");
+	shell_file(visit, "paper",
+	    "Picture of its label, or its paper as a picture or PDF",
+	    "image/*,application/pdf");
+	shell_field(visit, &note);
+	markup_end(markup);
+	markup_begin_class(markup, "div", "acts");
+	shell_button(visit, false, NULL, NULL, text_string(&words));
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}
+
 static void
 write_papers(struct visit *visit, const struct locker_piece *piece)
 {
-	if (piece->papers.count == 0) {
-		return;
+	if (piece->papers.count > 0) {
+		markup_begin_class(visit->markup, "div", "pics");
+		for (size_t i = 0; i < piece->papers.count; i++) {
+			write_paper(visit, &piece->papers.papers[i]);
+		}
+		markup_end(visit->markup);
 	}
-	markup_begin_class(visit->markup, "div", "pics");
-	for (size_t i = 0; i < piece->papers.count; i++) {
-		write_paper(visit, &piece->papers.papers[i]);
-	}
-	markup_end(visit->markup);
+	write_attach(visit, item_of(visit, piece));
 }
 
 /* "was 3, now 4". */
@@ -415,7 +469,7 @@ draw_card(struct visit *visit, const struct locker_piece *piece, const char *bac
 	write_head(visit, piece, back);
 	add_why_sentence(piece, visit->desk.today, &why);
 	markup_element(markup, "p", "say", text_string(&why));
-	write_acts(visit, item_of(visit, piece));
+	write_acts(visit, piece);
 	write_facts(visit, piece);
 	if (!draw_piece_clocks(visit, piece, fault)) {
 		return false;

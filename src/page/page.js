@@ -83,3 +83,28 @@ for (const lane of document.querySelectorAll(".lane[data-bag]")) {
 		}
 	});
 }
+
+/* The locker's rows thin out as one types, by what stands in them; the return key asks the book, which
+ * looks further. What was found by words of the book stays until those words are gone. */
+const looked = document.querySelector('main form[role="search"] input[name="q"]');
+
+if (looked !== null && looked.value === "") {
+	const told = document.createElement("p");
+	told.className = "small soft";
+	told.setAttribute("role", "status");
+	looked.form.append(told);
+	const rows = [...document.querySelectorAll("main .rows > .row:not(.open)")];
+	looked.addEventListener("input", () => {
+		const words = looked.value.toLowerCase().split(/\s+/).filter(word => word !== "");
+		let found = 0;
+		for (const row of rows) {
+			const text = `${row.textContent} ${row.dataset.also ?? ""}`.toLowerCase();
+			row.hidden = !words.every(word => text.includes(word));
+			found += row.hidden ? 0 : 1;
+		}
+		for (const group of document.querySelectorAll("main .entry:has(> .rows)")) {
+			group.hidden = group.querySelector(".rows > .row:not([hidden])") === null;
+		}
+		told.textContent = words.length === 0 ? "" : `${found} of ${rows.length} here have that; the return key looks further.`;
+	});
+}

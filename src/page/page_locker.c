@@ -70,7 +70,11 @@ write_row(struct visit *visit, const struct locker_asked *asked,
 	const struct item *item = &visit->desk.contents.inventory.items[row->item];
 	struct markup *markup = visit->markup;
 	add_address(asked, open ? NULL : item->tag, &address);
+	text_add_format(&what, "%s %s %s", item->serial, item->make, item->place);
 	markup_begin_class(markup, "li", row->item == row->root ? "row" : "row inside");
+	markup_attribute(
+	    markup, "data-also", text_string(&what)); /* page.js looks there */
+	text_reset(&what);
 	markup_begin_class(markup, "div", "k");
 	markup_begin_class(markup, "a", "tag");
 	markup_attribute(markup, "href", text_string(&address));
@@ -290,7 +294,7 @@ write_page(struct visit *visit, const struct locker_asked *asked,
 	const struct inventory *inventory = &visit->desk.contents.inventory;
 	const char *boat = asked->boat[0] != '\0'         ? asked->boat
 			   : inventory->vessel_count == 1 ? inventory->vessels[0].name
-							  : "any";
+							  : "all";
 	const struct head_box boxes[] = {{"Boat", boat}};
 	text_add_format(&count, "%zu piece%s", rows->count, rows->count == 1 ? "" : "s");
 	const struct shell shell = {.title = "Locker",

@@ -1,4 +1,5 @@
 /* A paper as it is kept: a picture of a label, a scanned certificate. */
+#include "desk/acts.h"
 #include "desk/questions.h"
 #include "page/routes.h"
 
@@ -31,4 +32,45 @@ page_paper(struct visit *visit, struct fault *fault)
 	    type == NULL ? "application/octet-stream" : type->media_type;
 	answer->file_name = picture ? NULL : "paper";
 	return true;
+}
+
+/* Keeps a picture or a paper with a piece. It is no date of anyone's, and can be taken back: so it is
+ * written at once. */
+bool
+page_attach(struct visit *visit, struct fault *fault)
+{
+	const struct form_field *file = form_file(&visit->sent, "paper");
+	const char *tag = arena_string(&visit->arena, visit->rest);
+	struct attach_outcome out = {0};
+	struct desk desk = {0};
+	SCOPED_TEXT bytes = {0};
+	SCOPED_TEXT escaped = {0};
+	SCOPED_TEXT words = {0};
+	form_escape(tag, &escaped);
+	page_go(visit, "/locker/%s#piece", text_string(&escaped));
+	if (file == NULL) {
+		page_say(visit, "No file was chosen, so none is kept.");
+		return true;
+	}
+	text_add_bytes(&bytes, file->bytes, file->length);
+	const struct paper_said paper = {file->file_name, &bytes};
+	const struct attach_request request = {.tags = {&tag, 1, 1},
+	    .papers = &paper,
+	    .count = 1,
+	    .note = page_value(visit, "note")};
+	page_write(visit, &desk, "%s kept with %s", file->file_name, tag);
+	bool done = desk_attach(&desk, &request, &out, fault);
+	if (!done && fault->kind == FAULT_INPUT) {
+		page_words(fault->text, &words);
+		page_say(visit, "It is not kept: %s", text_string(&words));
+		*fault = (struct fault){0};
+		desk_clear(&desk);
+		return true;
+	}
+	if (done) {
+		page_say(
+		    visit, "%s is kept with %s.", out.items[0].name, out.items[0].tag);
+	}
+	page_done(visit, &desk);
+	return done;
 }

@@ -370,8 +370,8 @@ is_as_told(const struct piece_form *form)
 static const struct piece_act *
 act_of(const struct visit *visit)
 {
-	static const struct piece_act *const ACTS[] = {
-	    &PIECE_DONE, &PIECE_MEND, &PIECE_MOVE, &PIECE_WITHDRAW, &PIECE_NEW};
+	static const struct piece_act *const ACTS[] = {&PIECE_DONE, &PIECE_MEND,
+	    &PIECE_MOVE, &PIECE_WITHDRAW, &PIECE_SET_ASIDE, &PIECE_NEW};
 	for (size_t i = 0; i < sizeof ACTS / sizeof ACTS[0]; i++) {
 		if (strncmp(visit->route->path, ACTS[i]->path, strlen(ACTS[i]->path)) ==
 		    0) {
@@ -386,8 +386,10 @@ answer(struct piece_form *form, struct fault *fault)
 {
 	struct visit *visit = form->visit;
 	bool post = strcmp(visit->route->method, "POST") == 0;
+	/* an address may ask to have it tried at once: nothing is written by that */
+	bool tries = post || form_value(&visit->asked, "look") != NULL;
 	if (!find_piece(form, fault) || !look_meanwhile(form, fault) ||
-	    (post && !try_act(form, fault))) {
+	    (tries && !try_act(form, fault))) {
 		return false;
 	}
 	if (is_as_told(form)) {

@@ -298,6 +298,38 @@ fields_withdraw(struct piece_form *form)
 const struct piece_act PIECE_WITHDRAW = {
     "/gone/", "Gone for good", "gone for good", run_withdraw, fields_withdraw};
 
+/* Set aside, or counted again: of the two what it is not now is asked first. */
+static bool
+run_reserve(struct piece_form *form, struct desk *desk, struct fault *fault)
+{
+	const char *tag = form->tag;
+	bool extra = item_of(form)->state == PLACE_RESERVE;
+	struct gear_outcome done = {0};
+	struct reserve_request request = {
+	    .tags = {&tag, 1, 1}, .note = form_typed(form, "note", "")};
+	request.aboard =
+	    strcmp(form_typed(form, "as", extra ? "counted" : "extra"), "counted") == 0;
+	form_concerns_it(form);
+	return read_day(form, &request.on, fault) &&
+	       desk_reserve(desk, &request, &done, fault);
+}
+
+static void
+fields_reserve(struct piece_form *form)
+{
+	bool extra = item_of(form)->state == PLACE_RESERVE;
+	const char *const values[] = {
+	    extra ? "counted" : "extra", extra ? "extra" : "counted", NULL};
+	const char *const words[] = {extra ? "counted again" : "an extra, never counted",
+	    extra ? "an extra, never counted" : "counted again", NULL};
+	form_choice(form, "as", "From that day on it is", values, words);
+	form_field(form, "on", "Day", "today");
+	form_field(form, "note", "Note", "");
+}
+
+const struct piece_act PIECE_SET_ASIDE = {
+    "/extra/", "An extra, or counted", "so it is", run_reserve, fields_reserve};
+
 /* What is asked of a new piece beside kind, boat and number. */
 static const enum item_field ENTERED[] = {FIELD_DESCRIPTION, FIELD_MAKE, FIELD_PLACE,
     FIELD_QUANTITY, FIELD_MADE, FIELD_PACKED, FIELD_BOUGHT, FIELD_FITTED, FIELD_EXPIRES,

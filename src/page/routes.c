@@ -38,6 +38,9 @@ const struct route ROUTES[] = {
     {"POST", "/move/*", RIGHT_RECORD, page_piece, NULL},
     {"GET", "/gone/*", RIGHT_MANAGE, page_piece, NULL},
     {"POST", "/gone/*", RIGHT_MANAGE, page_piece, NULL},
+    {"GET", "/extra/*", RIGHT_RECORD, page_piece, NULL},
+    {"POST", "/extra/*", RIGHT_RECORD, page_piece, NULL},
+    {"POST", "/attach/*", RIGHT_RECORD, page_attach, NULL},
     {"GET", "/new", RIGHT_MANAGE, page_piece, NULL},
     {"POST", "/new", RIGHT_MANAGE, page_piece, NULL},
 };

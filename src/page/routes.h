@@ -57,5 +57,6 @@ page_handler page_coming_years;
 page_handler page_locker;
 page_handler page_piece;
 page_handler page_paper;
+page_handler page_attach;
 
 #endif

@@ -1,0 +1,77 @@
+// The locker: found as one types, done today, set aside, a picture kept with a piece.
+import fs from 'node:fs';
+import path from 'node:path';
+
+// The smallest PNG: one transparent pixel (RFC 2083's signature, IHDR, IDAT, IEND).
+const PIXEL = Buffer.from('iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNkYPhfDwAChwGA60e6kgAAAABJRU5ErkJggg==', 'base64');
+
+async function findAsOneTypes(tools, house) {
+	const page = await tools.window(house);
+	await page.goto(`${house.origin}/locker`);
+	const shown = () => page.locator('main .rows > .row:visible a.tag').allInnerTexts();
+	const all = await shown();
+	await page.getByLabel('Find by tag').pressSequentially('raft');
+	const found = await shown();
+	tools.check('locker: rows thin out as one types', all.length > 20 && found.length > 0 && found.length < 8 && found.includes('LR-1'),
+		`${all.length}: ${found}`);
+	tools.check('locker: how many are left is told', (await page.getByRole('status').innerText()).startsWith(`${found.length} of ${all.length} `),
+		await page.getByRole('status').innerText());
+	await page.getByLabel('Find by tag').fill('QF60417');
+	tools.check('locker: a serial number finds its piece as one types', (await shown()).join() === 'LR-1', (await shown()).join());
+	await page.getByLabel('Find by tag').press('Enter');
+	await page.waitForURL(/q=QF60417/);
+	tools.check('locker: the return key asks the book', (await shown()).join() === 'LR-1', (await shown()).join());
+}
+
+async function actsOfACard(tools, house, options, words) {
+	const page = await tools.window(house, options);
+	await page.goto(`${house.origin}/locker/FA-1`);
+	await page.getByRole('link', { name: 'Looked over today' }).click();
+	const changes = await page.locator('.change').innerText();
+	tools.check(`${words}: what was looked over today says at once what that changes`,
+		changes.includes('FA-1: inspection of 25 Nov 2026 is written down'), changes);
+	tools.check(`${words}: and nothing is written yet`, !house.json('show', 'FA-1').records.some(record => record.on === '2026-11-25'));
+	await page.getByRole('button', { name: 'Save:' }).click();
+	await page.getByRole('status').first().waitFor();
+	tools.check(`${words}: saved, it stands in the book`, house.json('show', 'FA-1').records.some(record => record.on === '2026-11-25'));
+
+	await page.goto(`${house.origin}/locker/TE-2`);
+	await page.getByRole('link', { name: 'Keep it as an extra' }).click();
+	await page.getByRole('button', { name: 'See what it changes' }).click();
+	tools.check(`${words}: an extra is told before it is one`, (await page.locator('.change').innerText()).includes('TE-2: stands reserve; until now aboard'),
+		await page.locator('.change').innerText());
+	await page.getByRole('button', { name: 'Save:' }).click();
+	await page.getByRole('status').first().waitFor();
+	tools.check(`${words}: set aside, it is an extra`, house.json('show', 'TE-2').state === 'reserve', house.json('show', 'TE-2').state);
+	await page.getByRole('link', { name: 'Count it again' }).click();
+	await page.getByRole('button', { name: 'See what it changes' }).click();
+	await page.getByRole('button', { name: 'Save:' }).click();
+	await page.getByRole('status').first().waitFor();
+	tools.check(`${words}: and is counted again`, house.json('show', 'TE-2').state === 'aboard');
+
+	const label = path.join(tools.folder, 'label.png');
+	const lie = path.join(tools.folder, 'page.png');
+	fs.writeFileSync(label, PIXEL);
+	fs.writeFileSync(lie, '<script>alert(1)</script>');
+	await page.goto(`${house.origin}/locker/LR-1`);
+	for (const file of [lie, label]) {
+		await page.getByText('Keep a picture or a paper with it').click();
+		await page.getByLabel('Picture of its label').setInputFiles(file);
+		await page.getByLabel('What it shows').fill('its <b>label</b>');
+		await page.getByRole('button', { name: 'Keep it with LR-1' }).click();
+		await page.getByRole('status').first().waitFor();
+		if (file === lie) {
+			tools.check(`${words}: what only calls itself a picture is not kept`,
+				(await page.getByRole('status').first().innerText()).startsWith('It is not kept') && house.json('papers', 'LR-1').length === 0);
+		}
+	}
+	tools.check(`${words}: a picture is kept with its piece and stands on its card`,
+		await page.locator('.pics img').evaluate(image => image.complete && image.naturalWidth === 1) &&
+		(await page.locator('.pics').innerText()).includes('its <b>label</b>'));
+}
+
+export default async function locker(tools) {
+	const house = await tools.house('owner');
+	await findAsOneTypes(tools, house);
+	await actsOfACard(tools, house, { javaScriptEnabled: false, viewport: { width: 360, height: 740 } }, 'locker');
+}
