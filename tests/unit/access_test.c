@@ -180,6 +180,9 @@ static const struct {
     {"POST", "/move/*", RIGHT_RECORD},
     {"GET", "/gone/*", RIGHT_MANAGE},
     {"POST", "/gone/*", RIGHT_MANAGE},
+    {"GET", "/extra/*", RIGHT_RECORD},
+    {"POST", "/extra/*", RIGHT_RECORD},
+    {"POST", "/attach/*", RIGHT_RECORD},
     {"GET", "/new", RIGHT_MANAGE},
     {"POST", "/new", RIGHT_MANAGE},
 };
