@@ -34,6 +34,35 @@ struct csv_doubt {
 	struct word_list lines; /* of the rows that may be left out; as text */
 };
 
+/* A cell that can't be read, in its row: it can be mended alone. */
+struct csv_bad_cell {
+	size_t line;              /* where its row starts */
+	size_t cell;              /* the how-manieth of the row, from 0 */
+	const char *why;          /* what is wrong with it */
+	const char *const *heads; /* of each cell of the row, as the list has them */
+	const char *const *texts; /* what stands in each */
+	size_t count;
+};
+
+struct csv_bad_cells {
+	struct csv_bad_cell *items;
+	size_t count;
+	size_t capacity;
+};
+
+/* How a column of the list is read. */
+struct csv_column_read {
+	const char *head;  /* as the list has it; "" for none */
+	const char *ours;  /* "ignore" for none of ours */
+	const char *first; /* what stands in it first; "" for nothing */
+};
+
+struct csv_columns_read {
+	struct csv_column_read *items; /* in their order */
+	size_t count;
+	size_t capacity;
+};
+
 /* Starts as `{ .arena = arena }`, where all that is in it lives. */
 struct csv_doubts {
 	struct arena *arena; /* borrowed */
@@ -41,6 +70,8 @@ struct csv_doubts {
 	size_t count;
 	size_t capacity;
 	size_t others; /* what is wrong beside them, that no answer here cures */
+	struct csv_bad_cells cells; /* of those others */
+	struct csv_columns_read columns;
 };
 
 /* Adds one, or counts a further row of one that is there, with an example ("" for none).

@@ -13,9 +13,10 @@ struct reader {
 	struct complaints complaints;
 	struct csv_layout layout;
 	bool has_layout;
-	struct csv_cells first; /* while the header is looked for: the first row */
-	size_t title_rows;      /* rows seen while it is */
-	bool *left_out_met;     /* of each range to leave out: a row starts in it */
+	struct csv_cells first;      /* while the header is looked for: the first row */
+	size_t title_rows;           /* rows seen while it is */
+	const struct csv_cells *row; /* the one that is being taken */
+	bool *left_out_met;          /* of each range to leave out: a row starts in it */
 	struct date_hints hints;
 	struct csv_notes notes;
 	struct csv_draft *items; /* owned */
@@ -88,6 +89,31 @@ armed_text(struct reader *reader, const struct csv_cell *cell, enum csv_column c
 	return text;
 }
 
+/* Tells of a cell of the present row, for who can mend it alone. */
+static void
+note_bad_cell(struct reader *reader, size_t cell, const char *why)
+{
+	struct csv_doubts *doubts = reader->options->doubts;
+	struct arena *arena = reader->complaints.arena;
+	size_t count = reader->row->count < reader->layout.count ? reader->row->count
+								 : reader->layout.count;
+	if (doubts == NULL) {
+		return;
+	}
+	const char **texts = arena_alloc(arena, (count + 1) * sizeof *texts);
+	for (size_t i = 0; i < count; i++) {
+		texts[i] = reader->row->items[i].text;
+	}
+	struct csv_bad_cells *cells = &doubts->cells;
+	ARENA_ROOM(doubts->arena, cells);
+	cells->items[cells->count++] = (struct csv_bad_cell){.line = reader->row->line,
+	    .cell = cell,
+	    .why = arena_string(arena, why),
+	    .heads = reader->layout.headers,
+	    .texts = texts,
+	    .count = count};
+}
+
 /* Takes one cell of a row. `columns` gathers the columns that are not blank. What is wrong with
  * the cell is complained of. */
 static void
@@ -97,6 +123,7 @@ take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
 	struct csv_row *row = &draft->row;
 	enum csv_column column = reader->layout.items[index];
 	struct fault wrong = {0};
+	size_t doubted = reader->complaints.doubted;
 	if (strlen(cell->text) != cell->length) {
 		(void)fault_set(&wrong, FAULT_INPUT, "there is a zero byte in it");
 	} else if (column == COLUMN_IGNORED || is_blank(cell)) {
@@ -133,6 +160,9 @@ take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
 		}
 	}
 	complain_of_cell(reader, row->line, index, &wrong);
+	if (reader->complaints.doubted == doubted) {
+		note_bad_cell(reader, index, wrong.text);
+	}
 }
 
 static bool
@@ -196,12 +226,66 @@ check_left_out(struct reader *reader)
 	}
 }
 
+/* How each column is read, for who is shown it. */
+static void
+note_columns(struct reader *reader)
+{
+	struct csv_doubts *doubts = reader->options->doubts;
+	for (size_t i = 0; doubts != NULL && i < reader->layout.count; i++) {
+		enum csv_column column = reader->layout.items[i];
+		struct csv_columns_read *columns = &doubts->columns;
+		ARENA_ROOM(doubts->arena, columns);
+		columns->items[columns->count++] =
+		    (struct csv_column_read){.head = reader->layout.headers[i],
+			.ours = column < COLUMN_COUNT ? CSV_COLUMNS[column] : "ignore",
+			.first = ""};
+	}
+}
+
 static void
 take_header(struct reader *reader, const struct csv_cells *cells)
 {
 	reader->has_layout = true;
 	csv_layout_make(cells, reader->options, &reader->complaints, &reader->notes.text,
 	    &reader->layout);
+	note_columns(reader);
+}
+
+static void
+note_first_cells(struct reader *reader, const struct csv_cells *cells)
+{
+	struct csv_doubts *doubts = reader->options->doubts;
+	for (size_t i = 0;
+	     doubts != NULL && i < doubts->columns.count && i < cells->count; i++) {
+		struct csv_column_read *column = &doubts->columns.items[i];
+		if (column->first[0] == '\0' && !is_blank(&cells->items[i])) {
+			column->first = cells->items[i].text;
+		}
+	}
+}
+
+/* The row as a person mended it: itself where nothing of it was. */
+static const struct csv_cells *
+mended_row(struct reader *reader, const struct csv_cells *cells, struct csv_cells *copy)
+{
+	const struct csv_options *options = reader->options;
+	struct arena *arena = reader->complaints.arena;
+	for (size_t i = 0; i < options->mended_count; i++) {
+		const struct csv_mended *mended = &options->mended[i];
+		if (mended->line != cells->line || mended->cell >= cells->count) {
+			continue;
+		}
+		if (copy->count == 0) {
+			*copy = *cells;
+			copy->items =
+			    arena_alloc(arena, cells->count * sizeof *copy->items);
+			memcpy(copy->items, cells->items,
+			    cells->count * sizeof *copy->items);
+		}
+		copy->items[mended->cell] =
+		    (struct csv_cell){mended->text, strlen(mended->text)};
+	}
+	return copy->count == 0 ? cells : copy;
 }
 
 /* The column names stand in the first row that has two of them or more, among those that a
@@ -273,6 +357,10 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 	if (!count_fits(reader, cells)) {
 		return true;
 	}
+	struct csv_cells copy = {0};
+	cells = mended_row(reader, cells, &copy);
+	reader->row = cells;
+	note_first_cells(reader, cells);
 	struct csv_draft draft = {
 	    .row = {
 		.line = cells->line,

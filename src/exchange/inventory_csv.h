@@ -58,6 +58,13 @@ struct csv_lines {
 	size_t last;
 };
 
+/* A cell as a person mended it, in place of what the file has there. */
+struct csv_mended {
+	size_t line; /* where its row starts */
+	size_t cell; /* the how-manieth of the row, from 0 */
+	const char *text;
+};
+
 struct csv_options {
 	struct list_how how;
 	enum date_order order;
@@ -73,6 +80,8 @@ struct csv_options {
 	 * starts is refused */
 	const struct csv_lines *left_out;
 	size_t left_out_count;
+	const struct csv_mended *mended;
+	size_t mended_count;
 	/* for rows whose vessel is blank, or a file without that column; NULL when
 	 * none was told */
 	const char *vessel;

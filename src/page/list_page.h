@@ -32,6 +32,15 @@ MUST_CHECK bool list_try(struct list_page *page, struct fault *fault);
 
 void list_clear(struct list_page *page);
 
+/* True when the page asks for a field of that name in its cells or columns. */
+bool list_asks_cell(const struct list_page *page, const char *name);
+
+/* The cells to be mended, each within its row; nothing where there is none. */
+void list_write_cells(struct list_page *page);
+
+/* How each column is read, and what else it may be. */
+void list_write_columns(struct list_page *page);
+
 /* Writes the page: the file to be chosen, or what is read of the one that is held. */
 void list_write(struct list_page *page);
 

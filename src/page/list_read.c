@@ -58,6 +58,25 @@ read_left_out(struct list_page *page, struct csv_options *options)
 	options->left_out = lines;
 }
 
+/* The cells that were mended: "fix.12.3" is the fourth cell of the row that starts in line 12. */
+static void
+read_mended(struct list_page *page, struct csv_options *options)
+{
+	const struct form *sent = &page->visit->sent;
+	struct csv_mended *cells =
+	    arena_alloc(&page->visit->arena, (sent->count + 1) * sizeof *cells);
+	for (size_t i = 0; i < sent->count; i++) {
+		const char *place = form_rest(&sent->items[i], "fix.");
+		char *end = NULL;
+		size_t line = place == NULL ? 0 : strtoul(place, &end, 10);
+		if (line > 0 && *end == '.') {
+			cells[options->mended_count++] = (struct csv_mended){
+			    line, strtoul(end + 1, NULL, 10), sent->items[i].value};
+		}
+	}
+	options->mended = cells;
+}
+
 const char *
 list_vessel(const struct list_page *page)
 {
@@ -93,6 +112,7 @@ list_options(struct list_page *page, struct fault *fault)
 	read_mappings(page, "map.", false, &options->mappings, &options->mapping_count);
 	read_mappings(page, "means.", true, &options->meanings, &options->meaning_count);
 	read_left_out(page, options);
+	read_mended(page, options);
 	page->request.name = visit->session->list_name;
 	page->request.bytes = &visit->session->list;
 	page->request.answers = &page->answers;

@@ -228,7 +228,7 @@ static void
 carry_answers(struct list_page *page)
 {
 	static const char *const CARRIED[] = {"map.", "means.", "leave.", "order",
-	    "decimals", "next", "quantities", "years", "vessel", "lines", "said"};
+	    "decimals", "next", "quantities", "years", "vessel", "lines", "said", "fix."};
 	const struct form *sent = &page->visit->sent;
 	for (size_t i = 0; i < sent->count; i++) {
 		const struct form_field *field = &sent->items[i];
@@ -236,8 +236,11 @@ carry_answers(struct list_page *page)
 		for (size_t k = 0; k < sizeof CARRIED / sizeof CARRIED[0]; k++) {
 			carried = carried || form_rest(field, CARRIED[k]) != NULL;
 		}
-		if (carried && field->file_name == NULL && field->value[0] != '\0' &&
-		    field->value[0] != ' ' && !is_asked(page, field)) {
+		/* a mended cell may be left empty */
+		bool said = form_rest(field, "fix.") != NULL ||
+			    (field->value[0] != '\0' && field->value[0] != ' ');
+		if (carried && said && field->file_name == NULL &&
+		    !is_asked(page, field) && !list_asks_cell(page, field->name)) {
 			shell_hidden(page->visit, field->name, field->value);
 		}
 	}
@@ -272,6 +275,10 @@ write_wrong(struct list_page *page)
 	const char *question = page->trial.question.words;
 	const char *lines =
 	    page->complaints.length > 0 ? text_string(&page->complaints) : page->wrong;
+	if (page->doubts.count == 0 && question == NULL && page->doubts.cells.count > 0 &&
+	    page->doubts.others <= page->doubts.cells.count) {
+		return;
+	}
 	shell_section(visit, NULL, NULL, "What is not clear, or wrong");
 	markup_end(markup);
 	markup_begin_class(markup, "ul", "rows");
@@ -294,7 +301,8 @@ write_wrong(struct list_page *page)
 		    markup, "%s It is right all the same.", text_string(&words));
 		markup_end(markup);
 		markup_end(markup);
-	} else if (page->doubts.count == 0 || page->doubts.others > 0) {
+	} else if (page->doubts.others > page->doubts.cells.count ||
+		   page->doubts.count + page->doubts.cells.count == 0) {
 		SCOPED_TEXT words = {0};
 		page_words(lines, &words);
 		markup_element(markup, "p", NULL,
@@ -512,10 +520,13 @@ list_write(struct list_page *page)
 	shell_file_form(visit, "/list", "list");
 	if (page->read) {
 		write_dates(page);
+		list_write_columns(page);
 		write_remarks(page);
 		write_changes(page);
 	} else {
+		list_write_cells(page);
 		write_wrong(page);
+		list_write_columns(page);
 		write_whole(page);
 		shell_entry(visit);
 		markup_begin_class(visit->markup, "div", "acts");

@@ -977,10 +977,63 @@ what_a_person_can_clear_up_is_told_once_for_the_list(void **state)
 	assert_int_equal(doubts.others, 1); /* there is no 31 February */
 }
 
+/* February 2021 has 28 days. */
+static void
+a_bad_cell_is_told_in_its_row_and_mended_alone(void **state)
+{
+	static const char LIST[] = "tag,kind,vessel,made\n"
+				   "LJ-1,lifejacket-auto,Quillfish,2021-02-31\n"
+				   "LJ-2,lifejacket-auto,Quillfish,2021-02-01\n";
+	static const struct csv_mended MENDED[] = {{2, 3, "2021-02-28"}};
+	struct file *file = *state;
+	struct csv_doubts doubts = {.arena = &file->arena};
+	file->options.doubts = &doubts;
+	assert_false(read_bytes(file, LIST, strlen(LIST)));
+	assert_int_equal(doubts.cells.count, 1);
+	assert_int_equal(doubts.others, 1);
+	const struct csv_bad_cell *cell = &doubts.cells.items[0];
+	assert_int_equal(cell->line, 2);
+	assert_int_equal(cell->cell, 3);
+	assert_int_equal(cell->count, 4);
+	assert_string_equal(cell->heads[3], "made");
+	assert_string_equal(cell->texts[0], "LJ-1");
+	assert_string_equal(cell->texts[3], "2021-02-31");
+	file->options.doubts = NULL;
+	file->options.mended = MENDED;
+	file->options.mended_count = 1;
+	file->fault = (struct fault){0};
+	read_good(file, LIST, 2);
+	assert_stamp(file->rows.items[0].change.made, "2021-02-28");
+	assert_stamp(file->rows.items[1].change.made, "2021-02-01");
+}
+
+static void
+how_each_column_is_read_is_told_with_what_stands_in_it_first(void **state)
+{
+	static const char LIST[] = "Tag,Item,Vessel,Where,Colour\n"
+				   "LJ-1,lifejacket-auto,Quillfish,,red\n"
+				   "LJ-2,lifejacket-auto,Quillfish,saloon,red\n";
+	static const struct csv_mapping MAPPINGS[] = {{"Colour", "ignore", false}};
+	struct file *file = *state;
+	struct csv_doubts doubts = {.arena = &file->arena};
+	file->options.doubts = &doubts;
+	file->options.mappings = MAPPINGS;
+	file->options.mapping_count = 1;
+	read_good(file, LIST, 2);
+	assert_int_equal(doubts.columns.count, 5);
+	assert_string_equal(doubts.columns.items[1].head, "Item");
+	assert_string_equal(doubts.columns.items[1].ours, "kind");
+	assert_string_equal(doubts.columns.items[3].ours, "place");
+	assert_string_equal(doubts.columns.items[3].first, "saloon");
+	assert_string_equal(doubts.columns.items[4].ours, "ignore");
+}
+
 int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    OF_A_FILE(a_bad_cell_is_told_in_its_row_and_mended_alone),
+	    OF_A_FILE(how_each_column_is_read_is_told_with_what_stands_in_it_first),
 	    OF_A_FILE(every_column_reaches_its_field),
 	    OF_A_FILE(
 		blank_cells_empty_their_fields_and_missing_columns_leave_them_alone),

@@ -1,0 +1,183 @@
+/* Bring a list: its cells that are to be mended, and how its columns are read. */
+#include "exchange/inventory_csv.h"
+#include "page/list_page.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* Room for "fix." and two numbers. */
+enum { NAME_SIZE = 64 };
+
+static const char *
+cell_name(const struct csv_bad_cell *cell, char name[NAME_SIZE])
+{
+	(void)snprintf(name, NAME_SIZE, "fix.%zu.%zu", cell->line, cell->cell);
+	return name;
+}
+
+/* True when what a header means is asked in a place of its own. */
+static bool
+is_doubted(const struct list_page *page, const char *head)
+{
+	for (size_t i = 0; i < page->doubts.count; i++) {
+		const struct csv_doubt *doubt = &page->doubts.items[i];
+		if (doubt->about == DOUBT_HEADER && strcmp(doubt->theirs, head) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+static bool
+shows_column(const struct list_page *page, const struct csv_column_read *column)
+{
+	return column->head[0] != '\0' && !is_doubted(page, column->head);
+}
+
+bool
+list_asks_cell(const struct list_page *page, const char *name)
+{
+	char own[NAME_SIZE];
+	const char *head = strncmp(name, "map.", 4) == 0 ? name + 4 : NULL;
+	for (size_t i = 0; i < page->doubts.cells.count; i++) {
+		if (strcmp(cell_name(&page->doubts.cells.items[i], own), name) == 0) {
+			return true;
+		}
+	}
+	for (size_t i = 0; head != NULL && i < page->doubts.columns.count; i++) {
+		const struct csv_column_read *column = &page->doubts.columns.items[i];
+		if (strcmp(column->head, head) == 0 && shows_column(page, column)) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* The row as it stands in the list, the bad cell framed. */
+static void
+write_sheet_row(struct markup *markup, const struct csv_bad_cell *bad)
+{
+	markup_begin_class(markup, "div", "sheetrow");
+	for (size_t i = 0; i < bad->count; i++) {
+		markup_begin_class(markup, "span", i == bad->cell ? "bad" : NULL);
+		markup_element(markup, "i", NULL, bad->heads[i]);
+		markup_text(markup, bad->texts[i]);
+		markup_end(markup);
+	}
+	markup_end(markup);
+}
+
+static void
+write_cell(struct list_page *page, const struct csv_bad_cell *bad)
+{
+	struct visit *visit = page->visit;
+	struct markup *markup = visit->markup;
+	SCOPED_TEXT label = {0};
+	SCOPED_TEXT why = {0};
+	char name[NAME_SIZE];
+	text_add_format(&label, "%s, as it should be", bad->heads[bad->cell]);
+	page_words(bad->why, &why);
+	const struct shell_field field = {.name = cell_name(bad, name),
+	    .label = text_string(&label),
+	    .value = bad->texts[bad->cell],
+	    .wrong = text_string(&why)};
+	markup_begin_class(markup, "li", "row");
+	markup_begin_class(markup, "div", "k");
+	markup_begin(markup, "b");
+	markup_text_format(markup, "line %zu", bad->line);
+	markup_end(markup);
+	markup_end(markup);
+	markup_begin_class(markup, "div", "t mend");
+	write_sheet_row(markup, bad);
+	markup_begin_class(markup, "div", "fields");
+	shell_field(visit, &field);
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+void
+list_write_cells(struct list_page *page)
+{
+	const struct csv_bad_cells *cells = &page->doubts.cells;
+	struct markup *markup = page->visit->markup;
+	SCOPED_TEXT count = {0};
+	if (cells->count == 0) {
+		return;
+	}
+	text_add_format(&count, "%zu to mend", cells->count);
+	shell_section(page->visit, text_string(&count), NULL, "Cells to mend");
+	markup_element(markup, "p", NULL, "Mended here, not in your file.");
+	markup_end(markup);
+	markup_begin_class(markup, "ul", "rows");
+	for (size_t i = 0; i < cells->count; i++) {
+		write_cell(page, &cells->items[i]);
+	}
+	markup_end(markup);
+	markup_end(markup);
+}
+
+/* What the column is taken for, and all else it may be. */
+static void
+write_meaning(struct list_page *page, const struct csv_column_read *column)
+{
+	struct visit *visit = page->visit;
+	SCOPED_TEXT name = {0};
+	SCOPED_TEXT label = {0};
+	SCOPED_TEXT now = {0};
+	text_add_format(&name, "map.%s", column->head);
+	text_add_format(&label, "%s becomes", column->head);
+	text_add_format(&now, "%s",
+	    strcmp(column->ours, "ignore") == 0 ? "nothing: left aside" : column->ours);
+	const char *sent = page_value(visit, text_string(&name));
+	bool said = sent[0] != '\0' && sent[0] != ' ';
+	shell_choice(visit, text_string(&name), text_string(&label));
+	shell_option(visit, said ? sent : " ", text_string(&now), true);
+	for (size_t i = 0; i < CSV_COLUMN_COUNT; i++) {
+		if (strcmp(CSV_COLUMNS[i], column->ours) != 0) {
+			shell_option(visit, CSV_COLUMNS[i], CSV_COLUMNS[i], false);
+		}
+	}
+	if (strcmp(column->ours, "ignore") != 0) {
+		shell_option(visit, "ignore", "nothing: left aside", false);
+	}
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+}
+
+void
+list_write_columns(struct list_page *page)
+{
+	const struct csv_columns_read *columns = &page->doubts.columns;
+	struct markup *markup = page->visit->markup;
+	if (columns->count == 0) {
+		return;
+	}
+	shell_section(page->visit, NULL, "columns", "How your columns are read");
+	markup_end(markup);
+	markup_begin_class(markup, "ul", "rows");
+	for (size_t i = 0; i < columns->count; i++) {
+		const struct csv_column_read *column = &columns->items[i];
+		if (!shows_column(page, column)) {
+			continue;
+		}
+		markup_begin_class(markup, "li", "row");
+		markup_begin_class(markup, "div", "k");
+		markup_element(markup, "b", NULL, column->head);
+		markup_end(markup);
+		markup_begin_class(markup, "div", "w two");
+		markup_element(markup, "span", NULL,
+		    column->first[0] == '\0' ? "empty" : column->first);
+		write_meaning(page, column);
+		markup_end(markup);
+		markup_end(markup);
+	}
+	markup_end(markup);
+	if (page->read) {
+		markup_begin_class(markup, "div", "full acts");
+		shell_button(
+		    page->visit, false, "act", "read", "Read it again with these");
+		markup_end(markup);
+	}
+	markup_end(markup);
+}
