@@ -8,6 +8,9 @@
 #include "muster/muster.h"
 #include "winter/winter.h"
 
+/* A field under its key, as what it holds is told in JSON; `of` is the struct its offset is in. */
+void answer_put_field(json_t *object, const struct field *field, const void *of);
+
 json_t *record_object(const struct record *record);
 json_t *event_object(const struct event *event);
 json_t *entry_object(const struct journal_entry *entry);

@@ -257,33 +257,39 @@ put_date(json_t *object, const char *key, const char *written_key, struct stamp 
 	json_put_stamp(object, written_key, stamp);
 }
 
-/* A field under its name, as what it holds is told in JSON. */
-static void
-put_field(json_t *object, const struct field *field, const void *of)
+void
+answer_put_field(json_t *object, const struct field *field, const void *of)
 {
 	const void *at = field_of(field, of);
+	const char *key = field->key == NULL ? field->name : field->key;
 	char written[64];
 	SCOPED_TEXT words = {0};
 	switch (field->type) {
 	case VALUE_STAMP: {
 		struct stamp stamp = *(const struct stamp *)at;
-		(void)snprintf(written, sizeof written, "%s_as_written", field->name);
-		put_date(object, field->name, written, stamp,
+		(void)snprintf(written, sizeof written, "%s_as_written", key);
+		put_date(object, key, written, stamp,
 		    field->mark ? stamp_good_through(stamp) : stamp_first(stamp));
 		return;
 	}
 	case VALUE_DAY:
-		json_put_day(object, field->name, *(const day_t *)at);
+		json_put_day(object, key, *(const day_t *)at);
 		return;
 	case VALUE_COUNT:
 	case VALUE_LENGTH:
-		json_put_number(object, field->name, *(const int *)at, 0);
+		json_put_number(
+		    object, key, *(const int *)at, field->null ? 0 : INT64_MIN);
 		return;
 	case VALUE_FLAG:
-		json_put_bool(object, field->name, *(const bool *)at);
+		json_put_bool(object, key, *(const bool *)at);
 		return;
+	case VALUE_EITHER: {
+		int known = *(const int *)at;
+		json_put(object, key, known == 0 ? json_null() : json_boolean(known > 0));
+		return;
+	}
 	case VALUE_PRICE:
-		json_put_number(object, field->name, *(const int64_t *)at, field->blank);
+		json_put_number(object, key, *(const int64_t *)at, field->blank);
 		return;
 	case VALUE_TEXT:
 	case VALUE_NAME:
@@ -292,12 +298,11 @@ put_field(json_t *object, const struct field *field, const void *of)
 	case VALUE_BECAUSE:
 	case VALUE_TASK:
 	case VALUE_USE:
-	case VALUE_EITHER:
 		break;
 	}
 	field_add(field, of, "", &words);
 	(field->null ? json_put_words : json_put_string)(
-	    object, field->name, text_string(&words));
+	    object, key, text_string(&words));
 }
 
 static json_t *
@@ -308,7 +313,7 @@ item_object(const struct inventory *inventory, size_t item)
 	for (size_t i = 0; i < COLUMN_COUNT; i++) {
 		enum csv_column column = (enum csv_column)i;
 		if (csv_column_field(column) != NO_FIELD) {
-			put_field(object, csv_column_row(column), &values);
+			answer_put_field(object, csv_column_row(column), &values);
 		}
 	}
 	return object;

@@ -1,6 +1,8 @@
 #include "dates/weekdays.h"
+#include "exchange/answer_parts.h"
 #include "exchange/answers.h"
 #include "exchange/json_object.h"
+#include "gear/fleet_change.h"
 
 static json_t *
 strings(const char *const *items, size_t count)
@@ -20,13 +22,6 @@ put_yearly(json_t *object, const char *key, struct yearly yearly)
 	    object, key, yearly.first_month == 0 ? NULL : yearly_text(yearly, buffer));
 }
 
-/* true, false, or null where it is not known. */
-static void
-put_either(json_t *object, const char *key, int known)
-{
-	json_put(object, key, known == 0 ? json_null() : json_boolean(known > 0));
-}
-
 static json_t *
 periods(const struct vessel *vessel)
 {
@@ -36,12 +31,12 @@ periods(const struct vessel *vessel)
 		const struct period *period = &vessel->periods[i];
 		json_t *object = json_object();
 		json_put_day(object, "from", period->from);
-		json_put_string(object, "use", use_word(period->use));
-		json_put_words(object, "area", period->area);
-		json_put_number(object, "persons", period->persons, 0);
-		json_put_number(object, "season_months", period->season_months, 0);
-		put_either(object, "above_freezing", period->above_freezing);
-		put_either(object, "dry_storage", period->dry_storage);
+		const struct vessel_change values = {.timed = period->timed};
+		for (size_t field = 0; field < VESSEL_FIELD_COUNT; field++) {
+			if (VESSEL_FIELDS[field].timed) {
+				answer_put_field(object, &VESSEL_FIELDS[field], &values);
+			}
+		}
 		json_put_words(object, "base", period->base);
 		put_yearly(object, "lay_up", period->laid_up ? period->lay_up : none);
 		json_put(object, "sheets",
@@ -82,27 +77,43 @@ away(const struct vessel *vessel)
 	return array;
 }
 
+/* Those fields of a table that have no place of their own among the keys before. */
+static void
+put_others(json_t *object, const struct field *fields, size_t count, const void *values)
+{
+	for (size_t i = 0; i < count; i++) {
+		const struct field *field = &fields[i];
+		const char *key = field->key == NULL ? field->name : field->key;
+		if (!field->part && !field->timed &&
+		    json_object_get(object, key) == NULL) {
+			answer_put_field(object, field, values);
+		}
+	}
+}
+
 static json_t *
 vessel_object(const struct vessel *vessel)
 {
+	const struct vessel_change values = {.own = vessel->own};
 	struct yearly none = {0};
 	json_t *object = json_object();
 	json_put_string(object, "vessel", vessel->name);
 	json_put_words(object, "base", vessel->base);
-	json_put_bool(object, "store", vessel->store);
+	answer_put_field(object, &VESSEL_FIELDS[VESSEL_STORE], &values);
 	json_put_day(object, "left", vessel->leaves ? vessel->left : DAY_NONE);
 	json_put(object, "periods", periods(vessel));
-	json_put_number(object, "length_cm", vessel->length_cm, 0);
-	json_put_number(object, "built", vessel->built, 0);
-	json_put(object, "margin_days", json_integer(vessel->margin_days));
+	answer_put_field(object, &VESSEL_FIELDS[VESSEL_LENGTH], &values);
+	answer_put_field(object, &VESSEL_FIELDS[VESSEL_BUILT], &values);
+	answer_put_field(object, &VESSEL_FIELDS[VESSEL_MARGIN], &values);
 	char goes[WEEKDAYS_TEXT_SIZE];
 	json_put_words(
 	    object, "goes", vessel->goes == 0 ? "" : weekdays_text(vessel->goes, goes));
 	json_put(object, "not", away(vessel));
-	json_put_number(object, "trips", vessel->most_trips, 0);
+	answer_put_field(object, &VESSEL_FIELDS[VESSEL_TRIPS], &values);
 	put_yearly(object, "lay_up", vessel->laid_up ? vessel->lay_up : none);
 	json_put(object, "winters", odd_winters(vessel));
 	json_put(object, "sheets", strings(vessel->sheets, vessel->sheet_count));
+	put_others(object, VESSEL_FIELDS, VESSEL_FIELD_COUNT, &values);
 	return object;
 }
 
@@ -169,18 +180,16 @@ put_terms(json_t *object, const struct station *station)
 	}
 	json_put(object, "makes", makes);
 	json_put(object, "prices", prices);
-	json_put_number(object, "carriage", station->carriage_minor, 0);
-	json_put_number(object, "weekly", station->weekly_pieces, 0);
-	json_put_day(object, "not_before", station->not_before);
 }
 
 static json_t *
 station_object(const struct station *station)
 {
+	const struct station_change values = {.own = station->own};
 	json_t *object = json_object();
 	json_put_string(object, "station", station->name);
-	json_put_words(object, "base", station->base);
-	json_put(object, "turn_round_days", json_integer(station->turn_round_days));
+	answer_put_field(object, &STATION_FIELDS[STATION_BASE], &values);
+	answer_put_field(object, &STATION_FIELDS[STATION_TURN_ROUND], &values);
 	json_t *closed = json_array();
 	for (size_t i = 0; i < station->closed_count; i++) {
 		char buffer[YEARLY_TEXT_SIZE];
@@ -188,9 +197,12 @@ station_object(const struct station *station)
 	}
 	json_put(object, "closed", closed);
 	json_put(object, "kinds", strings(station->kinds, station->kind_count));
-	json_put_number(object, "trip", station->trip_minor, 0);
+	answer_put_field(object, &STATION_FIELDS[STATION_TRIP], &values);
 	put_times(object, station);
 	put_terms(object, station);
+	answer_put_field(object, &STATION_FIELDS[STATION_CARRIAGE], &values);
+	answer_put_field(object, &STATION_FIELDS[STATION_WEEKLY], &values);
+	put_others(object, STATION_FIELDS, STATION_FIELD_COUNT, &values);
 	return object;
 }
 

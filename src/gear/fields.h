@@ -53,6 +53,7 @@ struct field {
 	/* its column in the inventory and its key in JSON: "part_of"; an option is spelt with
 	 * hyphens */
 	const char *name;
+	const char *key;    /* in JSON, where that is not its name; or NULL */
 	const char *option; /* NULL for none that `enter` and `amend` share */
 	/* other headers met in people's lists, in English, German, French and Norwegian: small
 	 * letters without accents, blanks and punctuation, with a blank between two */
@@ -74,7 +75,7 @@ struct field {
 	bool needed; /* a new item needs it, and it can't be emptied */
 	bool timed;  /* holds of a vessel from a day on */
 	bool part;   /* of a vessel or a station: has code of its own, and no type here */
-	bool null;   /* JSON says null, and not "", when there is nothing */
+	bool null;   /* JSON says null, and not "" or 0, when there is nothing */
 };
 
 /* The rows. LINK(...) names another thing and has a place of its own in the structs, ITEM(...) is
@@ -111,7 +112,7 @@ struct field {
 	/* persons it is for; 0 when not known */ \
 	ITEM(CAPACITY, capacity, COUNT, 23, "capacity", \
 	    FIELD_OPTION("capacity", "PERSONS", "how many it is for"), \
-	    .least = 1, .shown = 120, .unit = "person", .synonyms = "personsfor") \
+	    .least = 1, .shown = 120, .unit = "person", .null = true, .synonyms = "personsfor") \
 	/* as on its label: "5-B" */ \
 	ITEM(RATING, rating, TEXT, 24, "rating", \
 	    FIELD_OPTION("rating", "WORDS", "as labelled: 5-B"), \

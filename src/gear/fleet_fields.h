@@ -34,16 +34,16 @@
 	    "a rule sheet she follows; those given replace the ones before")) \
 	/* "" when not known */ \
 	TIMED(AREA, area, TEXT, "area", \
-	    FIELD_OPTION("area", "AREA", "where she sails, as sheets name it"), .least = 0) \
+	    FIELD_OPTION("area", "AREA", "where she sails, as sheets name it"), .least = 0, .null = true) \
 	/* 0 when not known; so, too: */ \
 	OWN(LENGTH, length_cm, LENGTH, "length_cm", \
-	    FIELD_OPTION("length", "METRES", "her length, as 10.45"), .least = 0) \
+	    FIELD_OPTION("length", "METRES", "her length, as 10.45"), .least = 0, .null = true) \
 	TIMED(PERSONS, persons, COUNT, "persons", \
-	    FIELD_OPTION("persons", "N", "persons aboard"), .most = 10000) \
+	    FIELD_OPTION("persons", "N", "persons aboard"), .most = 10000, .null = true) \
 	/* months a year in which she is in use */ \
 	TIMED(SEASON, season_months, COUNT, "season_months", \
 	    FIELD_OPTION("season-months", "N", "in how many months a year she is in use"), \
-	    .least = 1, .most = 12) \
+	    .least = 1, .most = 12, .null = true) \
 	/* those months all have a mean daily minimum above 0 C: 1 yes, -1 no */ \
 	TIMED(FREEZING, above_freezing, EITHER, "above_freezing", \
 	    FIELD_OPTION("above-freezing", "yes|no", \
@@ -53,7 +53,7 @@
 	    FIELD_OPTION("dry-storage", "yes|no", "her gear lies dry out of season"), .least = 0) \
 	/* year */ \
 	OWN(BUILT, built, COUNT, "built", \
-	    FIELD_OPTION("built", "YEAR", "the year she was built"), .least = 1800, .most = 2199) \
+	    FIELD_OPTION("built", "YEAR", "the year she was built"), .least = 1800, .most = 2199, .null = true) \
 	PART(BASE, FIELD_OPTION("base", "PLACE", "where she lies")) \
 	/* spares at a base: no boat, never mustered */ \
 	OWN(STORE, store, FLAG, "store", \
@@ -67,7 +67,7 @@
 	OWN(TRIPS, most_trips, COUNT, "most_trips", \
 	    FIELD_OPTION("trips", "N|any", \
 		"most trips to stations in one winter; any for any number"), \
-	    .least = 1, .most = TRIPS_MOST, .none = "any") \
+	    .least = 1, .most = TRIPS_MOST, .none = "any", .key = "trips", .null = true) \
 	/* gear must be back this long before fitting-out */ \
 	OWN(MARGIN, margin_days, COUNT, "margin_days", \
 	    FIELD_OPTION("margin", "DAYS", "gear is to be back this long before fitting-out"), \
@@ -78,7 +78,7 @@
 #define STATION_ROWS(OWN, PART) \
 	/* the base it serves; "" for every base */ \
 	OWN(BASE, base, TEXT, "base", \
-	    FIELD_OPTION("base", "PLACE", "the base it serves; every base when not told"), .least = 0) \
+	    FIELD_OPTION("base", "PLACE", "the base it serves; every base when not told"), .least = 0, .null = true) \
 	/* days from hand-in on, closed periods left out */ \
 	OWN(TURN_ROUND, turn_round_days, COUNT, "turn_round_days", \
 	    FIELD_OPTION("turn-round", "DAYS", "days from hand-in on, closed periods left out"), \
@@ -94,11 +94,11 @@
 	 * given out all the same */ \
 	OWN(NOT_BEFORE, not_before, DAY, "not_before_day", \
 	    FIELD_OPTION("not-before", "DAY|none", \
-		"it said that it takes nothing in before this day, this once"), .none = "none") \
+		"it said that it takes nothing in before this day, this once"), .none = "none", .key = "not_before") \
 	/* most pieces it takes in from Monday to Sunday; 0 no limit */ \
 	OWN(WEEKLY, weekly_pieces, COUNT, "weekly_pieces", \
 	    FIELD_OPTION("weekly", "N", \
-		"most pieces it takes in from Monday to Sunday; 0 no limit"), .least = 0) \
+		"most pieces it takes in from Monday to Sunday; 0 no limit"), .least = 0, .key = "weekly", .null = true) \
 	PART(KINDS, FIELD_OPTION("kinds", "KIND,KIND|all", \
 	    "what it services; every kind when not told")) \
 	PART(MAKES, FIELD_OPTIONS("makes", "KIND=MAKE,MAKE|KIND=all", \
@@ -109,12 +109,12 @@
 	/* what carrying or sending one piece costs on top of a trip, both ways; 0 none */ \
 	OWN(CARRIAGE, carriage_minor, PRICE, "carriage_minor", \
 	    FIELD_OPTION("carriage", "PRICE", \
-		"what carrying or sending one piece costs beside the trip, both ways"), .least = 0) \
+		"what carrying or sending one piece costs beside the trip, both ways"), .least = 0, .key = "carriage") \
 	/* what one trip, there and back with a boat's or a base's gear and once more to fetch it, \
 	 * costs; 0 not known */ \
 	OWN(TRIP, trip_minor, PRICE, "trip_minor", \
 	    FIELD_OPTION("trip", "PRICE", \
-		"what a trip there costs, handing in and collecting"), .least = 0)
+		"what a trip there costs, handing in and collecting"), .least = 0, .key = "trip")
 // clang-format on
 
 #define VESSEL_ID(id, ...) VESSEL_##id,

@@ -414,6 +414,51 @@ boats_and_stations_are_listed_with_their_windows(void **state)
 	json_decref(value);
 }
 
+/* Every row of the fields' table that is one value has its key, the fields' own but for five that
+ * are called otherwise since ever; what was not told is null, and days that are none are 0. */
+static void
+every_field_of_a_boat_and_a_station_has_a_key(void **state)
+{
+	(void)state;
+	const struct period period = {.from = DAY_NONE, .area = ""};
+	const struct vessel vessel = {
+	    .name = "Amberjay", .base = "", .periods = &period, .period_count = 1};
+	const struct inventory book = {.vessels = &vessel, .vessel_count = 1};
+	const struct station station = {
+	    .name = "Loft", .base = "", .not_before = DAY_NONE};
+	static const char *const NULLS[][4] = {{"length_cm", "built", "trips", "left"},
+	    {"base", "trip", "carriage", "weekly"}};
+	SCOPED_TEXT boats = {0};
+	SCOPED_TEXT stations = {0};
+	answer_vessels(&book, &boats);
+	answer_stations(&station, 1, &stations);
+	json_t *values[] = {parsed(&boats), parsed(&stations)};
+	for (size_t i = 0; i < VESSEL_FIELD_COUNT; i++) {
+		const struct field *field = &VESSEL_FIELDS[i];
+		const json_t *object = json_array_get(values[0], 0);
+		object = field->timed ? first_of(object, "periods") : object;
+		assert_true(field->part ||
+			    json_object_get(object,
+				field->key == NULL ? field->name : field->key) != NULL);
+	}
+	for (size_t i = 0; i < STATION_FIELD_COUNT; i++) {
+		const struct field *field = &STATION_FIELDS[i];
+		assert_true(field->part ||
+			    json_object_get(json_array_get(values[1], 0),
+				field->key == NULL ? field->name : field->key) != NULL);
+	}
+	for (size_t i = 0; i < 8; i++) {
+		assert_null_at(json_array_get(values[i / 4], 0), NULLS[i / 4][i % 4]);
+	}
+	const json_t *first = first_of(json_array_get(values[0], 0), "periods");
+	assert_null_at(first, "persons");
+	assert_null_at(first, "above_freezing");
+	assert_int_equal(number_at(json_array_get(values[0], 0), "margin_days"), 0);
+	assert_int_equal(number_at(json_array_get(values[1], 0), "turn_round_days"), 0);
+	json_decref(values[0]);
+	json_decref(values[1]);
+}
+
 static void
 the_shore_list_is_written_as_csv(void **state)
 {
@@ -449,6 +494,7 @@ main(void)
 	    cmocka_unit_test(show_has_the_item_with_what_is_on_record),
 	    cmocka_unit_test(list_has_one_object_an_item_and_names_parents),
 	    cmocka_unit_test(boats_and_stations_are_listed_with_their_windows),
+	    cmocka_unit_test(every_field_of_a_boat_and_a_station_has_a_key),
 	    cmocka_unit_test(the_shore_list_is_written_as_csv),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
