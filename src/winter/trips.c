@@ -197,7 +197,11 @@ add_lines(const struct gathering *gathering, size_t bundle, struct trip *trip,
 				continue;
 			}
 			set_price(planning, way, trip->hand_in, &line);
-			line.not_after = way->last;
+			/* of a boat in use all year there is none for what lapses before */
+			line.not_after =
+			    planning->list->has_winter || way->last <= line.due
+				? way->last
+				: DAY_NONE;
 		}
 		if (!find_due_again(planning, line.item, line.task, trip->hand_in,
 			&line.due_again, fault)) {

@@ -495,13 +495,22 @@ add_hand_in(struct arena *arena, struct hand_ins *list, const struct hand_in *ha
 	list->items[list->count++] = *hand_in;
 }
 
-/* A boat in use all year hands in while it is in date, where a station can be reached by then. */
+/* A boat in use all year hands in while it is in date, where a station can be reached by then: up to
+ * the last day on which it takes gear in. */
 static void
-keep_in_date(const struct shore_line *line, struct way *ways, size_t count)
+keep_in_date(const struct planning *planning, const struct shore_line *line,
+    struct way *ways, size_t count)
 {
 	for (size_t i = 0; i < count; i++) {
+		const struct station *station =
+		    ways[i].station == NO_STATION ? planning->assumed
+						  : &planning->stations[ways[i].station];
+		day_t last = day_min(ways[i].last, line->due);
+		while (last > ways[i].first && !station_open(station, last)) {
+			last--;
+		}
 		if (line->due != DAY_NONE && line->due >= ways[i].first) {
-			ways[i].last = day_min(ways[i].last, line->due);
+			ways[i].last = last;
 		}
 	}
 }
@@ -519,7 +528,7 @@ find_ways(const struct planning *planning, struct shore_line line,
 		last = day_max(last, ways[i].last);
 	}
 	if (!planning->list->has_winter) {
-		keep_in_date(&line, ways, count);
+		keep_in_date(planning, &line, ways, count);
 	} else if (!find_not_before(planning, line.item, line.task,
 		       last == DAY_NONE ? planning->list->winter.lay_up : last,
 		       &line.not_before, &line.carries, fault)) {

@@ -14,10 +14,14 @@ with someone who lands and returns as told, and with someone two weeks late. On 
 - what waits rings at least once in any four weeks in which its station takes gear in, from its
   first alarm until it is landed or past its last day, and in the two weeks ahead of that.
 
+A fleet in use all year lives with a kept rota, too, its boats let now and then: `rota --keep` on the first
+day and each second month. There the rota has the day that list, papers and calendar have, for every
+piece that is given out, and the papers have all of it.
+
 The calendar is read here with a few lines of our own. From TESTS_SCALE=2 on every book is lived
 through in each of the three ways, the fleet's too, and the feed is fetched on every day, not on each
 fifteenth; it draws two books more for each (20 at 10). YEAR names one book to live through alone:
-`YEAR=fleet`, `YEAR=drawn-7`.
+`YEAR=fleet`, `YEAR=drawn-7`, `YEAR=kept-3`. At TESTS_SCALE=1 one kept fleet is lived for ten weeks.
 """
 import datetime
 import json
@@ -127,8 +131,9 @@ def is_closed(station, day):
 class Year:
     """One book through a year, with someone who acts in a way."""
 
-    def __init__(self, name, book, acts):
-        self.name, self.book, self.acts = f"{name}, {acts}", book, acts
+    def __init__(self, name, book, acts, last=LAST):
+        self.name, self.book, self.acts, self.last = f"{name}, {acts}", book, acts, last
+        self.bookings = getattr(book, "bookings", None)  # of a kept rota's fleet; by day
         self.before, self.changes, self.passed = None, 0, 0
         self.waiting = {}  # tag: (station, last day, rings)
         self.first_day = {}  # tag: the first day it was given out for
@@ -163,6 +168,8 @@ class Year:
                   for docket in json.loads(self.book.run(day, "shore-papers", "--json"))
                   if not docket.get("landed", False) and docket["hand_in"]
                   for piece in docket["pieces"]}
+        if self.bookings is not None:
+            self.agree_rota(day, listed, papers)
         given = {(str(event[0]), tag) for event in events.values() if is_hand_in(event)
                  for tag in tags_in(event)}
         # a text that is cut says how many lines it leaves out; of that day only what it names is held
@@ -172,6 +179,26 @@ class Year:
         if not {tag for _, tag in papers} <= {tag for _, tag in listed} or \
                 not papers <= listed:
             fail(self.name, f"on {day} list and papers differ: {sorted(papers - listed)[:6]}")
+
+    def agree_rota(self, day, listed, papers):
+        """All that is listed is given out; rota and papers have it on that day."""
+        rota = {(line["hand_in"], line["tag"])
+                for group in json.loads(self.book.run(day, "rota", "--json"))["groups"]
+                for line in group["lines"]}
+        if not listed <= rota:
+            fail(self.name, f"on {day} list and rota differ: {sorted(listed - rota)[:4]}, rota "
+                 f"{sorted(pair for pair in rota if pair[1] in dict(map(reversed, listed)))[:6]}")
+        if papers != listed:
+            fail(self.name, f"on {day} list and papers differ: {sorted(papers ^ listed)[:6]}")
+
+    def keep_rota(self, day):
+        """True where something was written: the rota is given out, or a boat is let."""
+        kept = day == FIRST or (day.day == 1 and day.month % 2 == 1)
+        if kept:
+            self.book.run(day, "rota", "--keep")
+        for boat, first, last in self.bookings.get(day, []):
+            self.book.run(day, "booking", boat, "--from", str(first), "--to", str(last))
+        return kept or day in self.bookings
 
     def note_waiting(self, day, lists):
         now = {}
@@ -249,7 +276,9 @@ class Year:
     def live(self):
         day, acted = FIRST, False
         self.book.feed(FIRST)
-        while day <= LAST:
+        while day <= self.last:
+            if self.bookings is not None:
+                acted = self.keep_rota(day) or acted
             events = self.book.calendar(day)
             self.compare(day, events, acted)
             lists = json.loads(self.book.run(day, "winter", "--json"))
@@ -295,6 +324,32 @@ def drawn(folder, seed):
     return book
 
 
+def kept(folder, seed):
+    """Two or three boats in use all year, each with a raft and some jackets, and a spare of each or
+    two; now and then one is let for days ahead."""
+    draw = random.Random(1000 + seed)
+    book = Book(Path(folder) / f"kept-{seed}.db", folder)
+    start = FIRST - 90 * ONE
+    book.run(start, "book", "new", "--currency", "EUR", "--identity", f"{1000 + seed:032x}")
+    book.run(start, "station", "Loft", "--turn-round", str(draw.choice([7, 14, 21])),
+             "--closed", "12-20..01-10", "--open", "mon-fri")
+    boats = ["Avocet", "Bittern", "Curlew"][:draw.randint(2, 3)]
+    for boat in [*boats, "Sula store"]:
+        words = ["--store", "yes"] if boat == "Sula store" else ["--use", "commercial"]
+        book.run(start, "vessel", boat, "--base", "Sula", "--lay-up", "none", *words)
+        for kind in ["liferaft-valise", *["lifejacket-auto"] * draw.randint(1, 2)]:
+            served = FIRST - draw.randint(30, 330) * ONE if boat in boats else FIRST - ONE
+            book.run(start, "enter", kind, "--vessel", boat, "--made", "2022-05", "--served", str(served))
+    book.bookings = {}
+    let = dict.fromkeys(boats, FIRST)  # until when a boat is, so that no two bookings meet
+    for told in sorted(FIRST + draw.randint(0, 300) * ONE for _ in range(draw.randint(1, 5))):
+        boat = draw.choice(boats)
+        first = max(told, let[boat]) + draw.randint(2, 60) * ONE
+        let[boat] = first + draw.randint(1, 10) * ONE
+        book.bookings.setdefault(told, []).append((boat, first, let[boat]))
+    return book
+
+
 def demo(folder, name):
     subprocess.run(["sh", str(ROOT / "data/demo/make-demo.sh"), BECKET, f"{folder}/owner.db",
                     f"{folder}/fleet.db"], check=True, capture_output=True)
@@ -302,27 +357,32 @@ def demo(folder, name):
 
 
 def years():
-    """Each book's name, how it is made, and how someone acts on it."""
+    """Each book's name, how it is made, how someone acts on it, and its last day."""
     modes = ["nobody", "as told", "two weeks late"]
     only = os.environ.get("YEAR")
     every = SCALE >= 2 or only is not None
     for acts in modes if every else modes[:1]:
-        yield "owner", lambda folder: demo(folder, "owner"), acts
+        yield "owner", lambda folder: demo(folder, "owner"), acts, LAST
     for acts in modes if every else []:
-        yield "fleet", lambda folder: demo(folder, "fleet"), acts
+        yield "fleet", lambda folder: demo(folder, "fleet"), acts, LAST
     named = int(only.split("-")[1]) if only and only.startswith("drawn-") else 0
     for seed in range(1, max(int(2 * SCALE), named) + 1):
         for acts in modes if every else [modes[seed % 3]]:
-            yield f"drawn-{seed}", lambda folder, seed=seed: drawn(folder, seed), acts
+            yield f"drawn-{seed}", lambda folder, seed=seed: drawn(folder, seed), acts, LAST
+    named = int(only.split("-")[1]) if only and only.startswith("kept-") else 0
+    last = LAST if every else FIRST + 70 * ONE
+    for seed in range(1, max(int(SCALE), named) + 1):
+        for acts in modes if every else ["as told"]:
+            yield f"kept-{seed}", lambda folder, seed=seed: kept(folder, seed), acts, last
 
 
 def main():
     only = os.environ.get("YEAR")
     lived = 0
-    for name, make, acts in years():
+    for name, make, acts, last in years():
         if only in (None, name):
             with tempfile.TemporaryDirectory() as folder:
-                Year(name, make(folder), acts).live()
+                Year(name, make(folder), acts, last).live()
             lived += 1
     print(f"{lived} years, {len(wrong)} differences")
     print("ok a year in days" if lived and not wrong else "not ok a year in days")
