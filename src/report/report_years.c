@@ -112,7 +112,7 @@ add_row(void *context, const struct years_row *row)
 	const struct filling *filling = context;
 	SCOPED_TEXT price = {0};
 	reply_cell(filling->table, HUE_NONE, task_word(row->task));
-	reply_cell(filling->table, HUE_NONE, row->tags);
+	reply_cell(filling->table, HUE_NONE, row->gear);
 	reply_cell(filling->table, HUE_NONE, row->where);
 	add_years_price(&filling->composing->page, row, &price);
 	reply_cell(filling->table, HUE_NONE, text_string(&price));
@@ -165,7 +165,7 @@ add_winter(const struct composing *composing, const struct outlook *plan, size_t
 			add_trip(composing, &plan->trips[i], filling.table);
 		}
 	}
-	(void)years_rows(&composing->page, plan, winter, add_row, &filling);
+	years_rows(&composing->page, plan, winter, add_row, &filling);
 }
 
 static void

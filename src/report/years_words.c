@@ -255,12 +255,21 @@ add_years_notes(const struct outlook_total *total, bool all_year, struct text *o
 	text_add(out, "What comes after the last winter counts for nothing.");
 }
 
-/* Lines that stand in one row: the same winter, task, doer and station. */
+/* Lines whose rows stand together: the same winter, task, doer and station. */
 static bool
-same_row(const struct outlook_line *a, const struct outlook_line *b)
+same_errand(const struct outlook_line *a, const struct outlook_line *b)
 {
 	return a->winter == b->winter && a->task == b->task && a->doer == b->doer &&
 	       a->station == b->station;
+}
+
+/* Lines that stand in one row: of one kind, too. */
+static bool
+same_row(const struct years_page *page, const struct outlook_line *a,
+    const struct outlook_line *b)
+{
+	const struct item *items = page->view->inventory->items;
+	return same_errand(a, b) && strcmp(items[a->item].kind, items[b->item].kind) == 0;
 }
 
 /* The row of all lines like the one at `at`, none of which stands before it. */
@@ -271,12 +280,15 @@ tell_row(const struct years_page *page, const struct outlook *plan, size_t at,
 	const struct outlook_line *line = &plan->lines[at];
 	const struct item *items = page->view->inventory->items;
 	SCOPED_TEXT tags = {0};
+	SCOPED_TEXT gear = {0};
 	struct tag_list list = {.out = &tags};
 	struct years_row row = {.task = line->task, .where = ""};
+	int pieces = 0;
 	for (size_t i = at; i < plan->line_count; i++) {
 		const struct outlook_line *like = &plan->lines[i];
-		if (same_row(like, line)) {
+		if (same_row(page, like, line)) {
 			tag_list_add(&list, items[like->item].tag);
+			pieces += items[like->item].quantity;
 			row.minor += like->minor > 0 ? like->minor : 0;
 			row.minor += like->carriage_minor;
 			row.unpriced = row.unpriced || like->minor < 0;
@@ -289,16 +301,25 @@ tell_row(const struct years_page *page, const struct outlook *plan, size_t at,
 	} else if (line->doer == DOER_STATION) {
 		row.where = "an approved station";
 	}
-	row.tags = text_string(&tags);
+	if (pieces > 1) {
+		text_add_format(&gear, "%d x ", pieces);
+	}
+	text_add_format(&gear, "%s: %s", kind_name(page->kinds, items[line->item].kind),
+	    text_string(&tags));
+	row.gear = text_string(&gear);
 	each(context, &row);
 }
 
+/* True when a line of the same winter before `at` is alike: in the same row, or for the same
+ * errand. */
 static bool
-stands_before(const struct outlook *plan, size_t at)
+stands_before(
+    const struct years_page *page, const struct outlook *plan, size_t at, bool in_row)
 {
-	for (size_t i = at; i > 0 && plan->lines[i - 1].winter == plan->lines[at].winter;
-	     i--) {
-		if (same_row(&plan->lines[i - 1], &plan->lines[at])) {
+	const struct outlook_line *line = &plan->lines[at];
+	for (size_t i = at; i > 0 && plan->lines[i - 1].winter == line->winter; i--) {
+		const struct outlook_line *old = &plan->lines[i - 1];
+		if (in_row ? same_row(page, old, line) : same_errand(old, line)) {
 			return true;
 		}
 	}
@@ -312,20 +333,30 @@ part_of(const struct outlook_line *line)
 	return line->doer == DOER_STATION ? 0 : line->task == TASK_RENEW ? 1 : 2;
 }
 
-size_t
+/* The rows of an errand, whose first line is at `at`. */
+static void
+tell_errand(const struct years_page *page, const struct outlook *plan, size_t at,
+    void (*each)(void *context, const struct years_row *row), void *context)
+{
+	for (size_t i = at; i < plan->line_count; i++) {
+		if (same_errand(&plan->lines[i], &plan->lines[at]) &&
+		    !stands_before(page, plan, i, true)) {
+			tell_row(page, plan, i, each, context);
+		}
+	}
+}
+
+void
 years_rows(const struct years_page *page, const struct outlook *plan, size_t winter,
     void (*each)(void *context, const struct years_row *row), void *context)
 {
-	size_t count = 0;
 	for (int part = 0; part < 3; part++) {
 		for (size_t i = 0; i < plan->line_count; i++) {
 			const struct outlook_line *line = &plan->lines[i];
 			if (line->winter == winter && part_of(line) == part &&
-			    !stands_before(plan, i)) {
-				tell_row(page, plan, i, each, context);
-				count++;
+			    !stands_before(page, plan, i, false)) {
+				tell_errand(page, plan, i, each, context);
 			}
 		}
 	}
-	return count;
 }

@@ -15,10 +15,12 @@ struct years_page {
 	const struct outlook_view *view;
 };
 
-/* Things done that stand in one row: in one winter, the same task by the same at one place. */
+/* Things of one kind that stand in one row: in one winter, the same task by the same at one place. */
 struct years_row {
 	enum task task;
-	const char *tags;  /* borrowed for the call */
+	const char *
+	    gear; /* "2 x liferaft in a canister: LR-1, LR-2", pieces counted as in the book;
+			    * borrowed for the call */
 	const char *where; /* a station's name; "an approved station"; "" for own work */
 	int64_t minor;     /* what is known of the price, carriage counted in */
 	bool unpriced;     /* some of it has no price */
@@ -72,9 +74,8 @@ void add_years_price(
     const struct years_page *page, const struct years_row *row, struct text *out);
 
 /* Calls `each` for every row of a winter: what goes to stations first, then what is bought, then
- * own work. Returns how many there are. */
-size_t years_rows(const struct years_page *page, const struct outlook *plan,
-    size_t winter, void (*each)(void *context, const struct years_row *row),
-    void *context);
+ * own work; rows of one task at one place stand together. */
+void years_rows(const struct years_page *page, const struct outlook *plan, size_t winter,
+    void (*each)(void *context, const struct years_row *row), void *context);
 
 #endif
