@@ -21,18 +21,6 @@ said_before(const struct shore_lines *lines, size_t index)
 	return false;
 }
 
-size_t
-wording_count(const struct wording *wording, const struct shore_lines *lines)
-{
-	size_t count = 0;
-	for (size_t i = 0; i < lines->count; i++) {
-		if (!said_before(lines, i)) {
-			count += (size_t)item_of(wording, &lines->items[i])->quantity;
-		}
-	}
-	return count;
-}
-
 static const char *
 kind_name(const struct wording *wording, const struct item *item)
 {
@@ -44,7 +32,7 @@ void
 wording_things(
     const struct wording *wording, const struct shore_lines *lines, struct text *out)
 {
-	size_t count = wording_count(wording, lines);
+	size_t count = shore_pieces(wording->inventory, lines);
 	bool one_item = true;
 	bool one_kind = true;
 	const struct item *first =

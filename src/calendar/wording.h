@@ -18,9 +18,6 @@ struct wording {
 		    * the lines have it */
 };
 
-/* How many things the lines speak of: each item once, a lot as many as it holds. */
-size_t wording_count(const struct wording *wording, const struct shore_lines *lines);
-
 /* What a summary calls the things of some lines: "EPIRB EP-1", "3 x automatic lifejacket",
  * "liferaft in a canister and 9 more". */
 void wording_things(

@@ -57,6 +57,8 @@ answer_dockets(
 			json_push(pieces, piece_object(inventory, &docket->pieces[j]));
 		}
 		json_put(object, "pieces", pieces);
+		json_put_number(object, "count", (int64_t)docket->count, -1);
+		json_put_number(object, "inside", (int64_t)docket->inside, -1);
 		answer_element(&answer, object);
 	}
 	answer_end(&answer);

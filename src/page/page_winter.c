@@ -122,14 +122,6 @@ in_arena(struct visit *visit, const struct text *text)
 	return arena_string(&visit->arena, text_string(text));
 }
 
-/* How many pieces go on a trip, each once however much is done to it; parts go inside them. */
-static size_t
-pieces_of(const struct winter_page *page, const struct trip *trip)
-{
-	const struct docket *docket = docket_of(page, trip);
-	return docket == NULL ? trip->lines.count : docket->piece_count;
-}
-
 /* A letter for each day of the axis: "1" from today on where the station takes gear in. Of one that is
  * not chosen yet, Monday to Friday. */
 static const char *
@@ -155,7 +147,13 @@ lane_of(const struct winter_page *page, const struct trip *trip, struct axis axi
 	SCOPED_TEXT detail = {0};
 	SCOPED_TEXT bag = {0};
 	text_add_format(&bag, "bag-%zu", number);
-	add_count(pieces_of(page, trip), "piece", "pieces", &detail);
+	const struct docket *docket = docket_of(page, trip);
+	add_count(docket == NULL ? shore_pieces(&contents->inventory, &trip->lines)
+				 : docket->count,
+	    "piece", "pieces", &detail);
+	if (docket != NULL && docket->inside > 0) {
+		text_add_format(&detail, ", %zu inside", docket->inside);
+	}
 	const struct station *station =
 	    trip->station == NO_STATION ? NULL : &contents->stations[trip->station];
 	return (struct strip_lane){.name = station_words(trip->name),

@@ -51,9 +51,13 @@ add_docket_days(const struct docket *docket, struct text *out)
 void
 add_docket_line(const struct docket *docket, struct text *out)
 {
-	text_add_format(out, "%zu %s of %zu %s: ", docket->piece_count,
-	    docket->piece_count == 1 ? "piece" : "pieces", docket->vessel_count,
+	text_add_format(out, "%zu %s of %zu %s", docket->count,
+	    docket->count == 1 ? "piece" : "pieces", docket->vessel_count,
 	    docket->vessel_count == 1 ? "vessel" : "vessels");
+	if (docket->inside > 0) {
+		text_add_format(out, ", %zu inside others", docket->inside);
+	}
+	text_add(out, ": ");
 	add_docket_days(docket, out);
 	text_add_byte(out, '.');
 }

@@ -12,7 +12,7 @@ const char *docket_station(const struct docket *docket);
  * the turn-round is assumed; "ask when to collect" where nothing is known. */
 void add_docket_days(const struct docket *docket, struct text *out);
 
-/* "3 pieces of 1 vessel: hand in ...", as above. */
+/* "10 pieces of 1 vessel, 2 inside others: hand in ...", as above. */
 void add_docket_line(const struct docket *docket, struct text *out);
 
 /* "liferaft in a canister, offshore pack, make Quorl": what it is. */

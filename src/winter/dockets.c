@@ -1,5 +1,7 @@
 #include "winter/dockets.h"
 
+#include "winter/shore.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -124,6 +126,23 @@ is_next_vessel(const struct docket_filling *filling, const struct docket *docket
 				 items[docket->pieces[count - 2].item].vessel;
 }
 
+/* How many pieces the entries from `first` to before `end` are about; without parts that are
+ * handed over with others when `whole`. */
+static size_t
+count_pieces(const struct docket_filling *filling, size_t first, size_t end, bool whole)
+{
+	SCOPED_ARENA arena = {0};
+	struct shore_lines lines = {0};
+	for (size_t i = first; i < end; i++) {
+		const struct docket_entry *entry = &filling->entries[i];
+		size_t item = entry->line == NULL ? entry->piece : entry->line->item;
+		if (!whole || item == entry->piece) {
+			lines_add(&arena, &lines, &(struct shore_line){.item = item});
+		}
+	}
+	return shore_pieces(filling->inventory, &lines);
+}
+
 /* Cuts the entries, in their order, into dockets and pieces. */
 static void
 fill_dockets(struct docket_filling *filling, struct dockets *out)
@@ -134,6 +153,7 @@ fill_dockets(struct docket_filling *filling, struct dockets *out)
 		    compare_entries);
 	}
 	for (size_t at = 0; at < filling->count;) {
+		size_t begin = at;
 		const struct docket_entry *first = &filling->entries[at];
 		struct docket *docket = &filling->dockets[filling->docket_count++];
 		*docket = (struct docket){.station = first->station,
@@ -147,6 +167,8 @@ fill_dockets(struct docket_filling *filling, struct dockets *out)
 			docket->piece_count++;
 			docket->vessel_count += is_next_vessel(filling, docket);
 		}
+		docket->count = count_pieces(filling, begin, at, false);
+		docket->inside = docket->count - count_pieces(filling, begin, at, true);
 	}
 	*out = (struct dockets){filling->dockets, filling->docket_count};
 }

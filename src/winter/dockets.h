@@ -22,6 +22,8 @@ struct docket {
 			      * not known */
 	const struct docket_piece *pieces; /* by vessel, then as the inventory has them */
 	size_t piece_count;
+	size_t count;        /* how many pieces it is about, as shore_pieces counts */
+	size_t inside;       /* how many of them are parts renewed inside others */
 	size_t vessel_count; /* how many vessels they belong to */
 };
 

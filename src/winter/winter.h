@@ -106,6 +106,11 @@ struct shore_lines {
 	size_t capacity;
 };
 
+/* How many pieces some lines are about: each thing once however much is done to it, a lot as many
+ * as it holds, and the parts that are renewed inside another thing, too. Calendar, dockets and page
+ * all count so. */
+size_t shore_pieces(const struct inventory *inventory, const struct shore_lines *lines);
+
 /* Why a station was chosen where there was a choice. */
 struct trip_choice {
 	/* some of what goes there could have gone elsewhere, and what follows is proven */

@@ -1,5 +1,7 @@
 """What the pages show is what `--json` says, for the demonstration: two faces, one desk."""
+import collections
 import datetime
+import re
 import sys
 from pathlib import Path
 
@@ -225,6 +227,53 @@ def check_reminders(book, pages):
     same("looking at them writes nothing", before, book.ask("book", "journal"))
 
 
+def counted(summary, first):
+    """How many pieces a summary of the calendar speaks of; `first` tells how many a tag's lot holds."""
+    more = re.search(r" and (\d+) more,", summary)
+    lot = re.match(r"Hand in (\d+) x ", summary)
+    return int(more[1]) + first if more else int(lot[1]) if lot else 1
+
+
+def check_counts(book, pages, boats):
+    """Docket, shore list, calendar and the page's winter count the pieces of a hand-in alike."""
+    lots = {item["tag"]: item["quantity"] for item in book.ask("list")}
+    listed, firsts, drawn = {}, {}, collections.Counter()
+    for boat in book.ask("winter"):
+        for trip in boat["hand_in"]:
+            key = trip["hand_in"], trip["station"]
+            listed.setdefault(key, set()).update(row["tag"] for row in trip["items"])
+            firsts.setdefault(key, lots[trip["items"][0]["tag"]])
+    listed = {key: sum(lots[tag] for tag in tags) for key, tags in listed.items()}
+    dockets = {(one["hand_in"], one["station"]): one["count"] for one in book.ask("shore-papers")
+               if not one["landed"]}
+    # what is given out later only is in the list, not yet on paper
+    same("list and dockets count alike", {key: listed.get(key) for key in dockets}, dockets)
+    heads = re.findall(r"^(\d+) pieces? of \d+ vessels?(?:, (\d+)\s+inside\s+others)?:\s+hand",
+                       book.must("shore-papers", "--docket"), re.M)
+    same("the docket's head says so", [one["count"] for one in book.ask("shore-papers")
+                                       if not one["landed"]], [int(head[0]) for head in heads])
+    told = {}
+    for one in book.ask("remind"):
+        for key in dockets:
+            if one["summary"].startswith("Hand in") and one["day"] == key[0] and \
+                    f", {key[1] or 'an approved station'}" in one["summary"]:
+                told[key] = counted(one["summary"], firsts[key])
+    same("the calendar counts alike, for what it has", {key: dockets[key] for key in told}, told)
+    check("and it has some", told, dockets)
+    for boat in boats:
+        for lane in pages.get("/winter" + (f"?vessel={boat}" if boat else "")).all("p", class_="name"):
+            found = re.fullmatch(r"(.+?) (\d+) pieces?(, \d+ inside)?", lane.text())
+            if found:
+                drawn[found[1].removeprefix("An ").removeprefix("an ")] += int(found[2])
+    stations = collections.Counter()
+    for boat in book.ask("winter"):
+        for trip in boat["hand_in"]:
+            if boats == [None] or boat["vessel"] in boats:
+                tags = {row["tag"] for row in trip["items"]}
+                stations[trip["station"] or "approved station"] += sum(lots[tag] for tag in tags)
+    same("the page's winter counts alike", dict(stations), dict(drawn))
+
+
 with scratch() as folder:
     owner, fleet = demonstration(folder)
     pages = Pages(owner)
@@ -234,10 +283,12 @@ with scratch() as folder:
     check_find(owner, pages)
     check_years(owner, pages)
     check_reminders(owner, pages)
+    check_counts(owner, pages, [None])
     check_papers(owner, pages)
     pages.close()
     pages = Pages(fleet)
     check_locker(fleet, pages, "Amberjay")
     check_saturday(fleet, pages)
+    check_counts(fleet, pages, ["Amberjay", "Harrowgull", "Junipersail"])
     pages.close()
 end()

@@ -9,11 +9,11 @@ enum { A_RAFT, A_RELEASE, A_JACKET, B_RAFT, B_HEAD, ITEM_COUNT };
 
 /* Boat 0 has a raft with its release and a jacket, boat 1 a raft with a firing head. */
 static const struct item ITEMS[ITEM_COUNT] = {
-    [A_RAFT] = {.vessel = 0, .tag = "A-LR", .parent = ITEM_NO_PARENT},
-    [A_RELEASE] = {.vessel = 0, .tag = "A-LR-HR", .parent = A_RAFT},
-    [A_JACKET] = {.vessel = 0, .tag = "A-LJ", .parent = ITEM_NO_PARENT},
-    [B_RAFT] = {.vessel = 1, .tag = "B-LR", .parent = ITEM_NO_PARENT},
-    [B_HEAD] = {.vessel = 1, .tag = "B-FH", .parent = A_JACKET},
+    [A_RAFT] = {.vessel = 0, .tag = "A-LR", .parent = ITEM_NO_PARENT, .quantity = 1},
+    [A_RELEASE] = {.vessel = 0, .tag = "A-LR-HR", .parent = A_RAFT, .quantity = 1},
+    [A_JACKET] = {.vessel = 0, .tag = "A-LJ", .parent = ITEM_NO_PARENT, .quantity = 1},
+    [B_RAFT] = {.vessel = 1, .tag = "B-LR", .parent = ITEM_NO_PARENT, .quantity = 1},
+    [B_HEAD] = {.vessel = 1, .tag = "B-FH", .parent = A_JACKET, .quantity = 1},
 };
 static const struct vessel VESSELS[2] = {{.name = "Amber Tern"}, {.name = "Brill"}};
 static const struct inventory INVENTORY = {VESSELS, 2, ITEMS, ITEM_COUNT, "EUR"};
@@ -133,6 +133,33 @@ a_part_that_is_handed_in_alone_is_a_piece_of_its_own(void **state)
 	assert_int_equal(dockets.items[0].pieces[2].own_count, 1);
 }
 
+/* By hand: a raft serviced and tested is one piece, its release inside it another, and a lot of
+ * three jackets three. */
+static void
+pieces_are_counted_once_lots_as_many_as_they_hold_and_parts_inside_too(void **state)
+{
+	(void)state;
+	SCOPED_ARENA arena = {0};
+	struct dockets dockets = {0};
+	struct item items[ITEM_COUNT];
+	memcpy(items, ITEMS, sizeof items);
+	items[A_JACKET].quantity = 3;
+	const struct inventory inventory = {VESSELS, 2, items, ITEM_COUNT, "EUR"};
+	struct shore_line lines[] = {
+	    line_of(A_RAFT, TASK_SERVICE, false),
+	    line_of(A_RELEASE, TASK_RENEW, true),
+	    line_of(A_JACKET, TASK_SERVICE, false),
+	    line_of(A_RAFT, TASK_TEST, false),
+	};
+	struct trip trips[] = {trip_of("Loft", 100, 140, lines, 4)};
+	const struct shore_list list = {.hand_in = {.items = trips, .count = 1}};
+	assert_int_equal(shore_pieces(&inventory, &trips[0].lines), 5);
+	dockets_make(&inventory, &list, 1, &arena, &dockets);
+	assert_int_equal(dockets.items[0].piece_count, 2);
+	assert_int_equal(dockets.items[0].count, 5);
+	assert_int_equal(dockets.items[0].inside, 1);
+}
+
 static void
 what_is_ashore_already_is_gathered_by_station_and_day_too(void **state)
 {
@@ -202,6 +229,8 @@ main(void)
 	    cmocka_unit_test(
 		a_piece_has_its_own_tasks_first_and_then_the_parts_that_go_with_it),
 	    cmocka_unit_test(a_part_that_is_handed_in_alone_is_a_piece_of_its_own),
+	    cmocka_unit_test(
+		pieces_are_counted_once_lots_as_many_as_they_hold_and_parts_inside_too),
 	    cmocka_unit_test(what_is_ashore_already_is_gathered_by_station_and_day_too),
 	    cmocka_unit_test(parts_that_lie_there_with_their_parent_come_back_too),
 	};

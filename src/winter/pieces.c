@@ -1,0 +1,30 @@
+#include "base/memory.h"
+#include "winter/winter.h"
+
+#include <stdlib.h>
+
+static int
+compare_items(const void *left, const void *right)
+{
+	size_t a = *(const size_t *)left;
+	size_t b = *(const size_t *)right;
+	return (a > b) - (a < b);
+}
+
+size_t
+shore_pieces(const struct inventory *inventory, const struct shore_lines *lines)
+{
+	size_t *items = memory_zeroed(lines->count + 1, sizeof *items);
+	size_t pieces = 0;
+	for (size_t i = 0; i < lines->count; i++) {
+		items[i] = lines->items[i].item;
+	}
+	qsort(items, lines->count, sizeof *items, compare_items);
+	for (size_t i = 0; i < lines->count; i++) {
+		if (i == 0 || items[i] != items[i - 1]) {
+			pieces += (size_t)inventory->items[items[i]].quantity;
+		}
+	}
+	free(items);
+	return pieces;
+}
