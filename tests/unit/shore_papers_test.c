@@ -103,6 +103,8 @@ scene_begin(void **state)
 	    .collect = day_from_civil(2027, 2, 11),  /* a Thursday */
 	    .pieces = &scene->piece,
 	    .piece_count = 1,
+	    .count = 2, /* the raft, and a part inside it */
+	    .inside = 1,
 	    .vessel_count = 1};
 	scene->dockets = (struct dockets){&scene->docket, 1};
 	scene->papers = (struct shore_papers){
@@ -154,7 +156,8 @@ a_docket_says_what_is_handed_in_and_what_is_wanted_with_lines_to_sign(void **sta
 {
 	assert_text(*state, SHORE_DOCKETS,
 	    "Hand-in docket: Raft Loft\n"
-	    "1 piece of 1 vessel: hand in Wed 25 Nov 2026; collect Thu 11 Feb 2027.\n"
+	    "2 pieces of 1 vessel, 1 inside others: hand in Wed 25 Nov 2026; collect\n"
+	    "  Thu 11 Feb 2027.\n"
 	    "\n"
 	    "Meltemi\n"
 	    "[ ] LR-1  canister liferaft\n"
@@ -179,7 +182,8 @@ the_return_list_has_a_row_for_each_thing_and_each_part(void **state)
 {
 	assert_text(*state, SHORE_RETURN_LIST,
 	    "Return list: Raft Loft\n"
-	    "1 piece of 1 vessel: hand in Wed 25 Nov 2026; collect Thu 11 Feb 2027.\n"
+	    "2 pieces of 1 vessel, 1 inside others: hand in Wed 25 Nov 2026; collect\n"
+	    "  Thu 11 Feb 2027.\n"
 	    "\n"
 	    "Meltemi\n"
 	    "What                        Serial  Back      Result     New date    "
@@ -199,6 +203,8 @@ what_is_ashore_already_is_on_the_return_list_with_the_day_it_went(void **state)
 {
 	struct scene *scene = *state;
 	scene->docket.landed = true;
+	scene->docket.count = 1;
+	scene->docket.inside = 0;
 	scene->docket.station = "";
 	scene->docket.hand_in = DAY_NONE;
 	scene->docket.collect = DAY_NONE;
@@ -230,7 +236,8 @@ what_is_not_known_is_said_and_a_station_to_be_found_is_asked(void **state)
 	scene->docket.station = "";
 	scene->docket.assumed = true;
 	assert_page_has(scene, SHORE_DOCKETS,
-	    "<h1>Hand-in docket: an approved station</h1><p>1 piece of 1 vessel: hand in "
+	    "<h1>Hand-in docket: an approved station</h1><p>2 pieces of 1 vessel, 1 "
+	    "inside others: hand in "
 	    "Wed\xC2\xA0"
 	    "25\xC2\xA0Nov\xC2\xA0"
 	    "2026; collect about 11\xC2\xA0"
