@@ -34,6 +34,9 @@ struct reminders {
 	struct reminder *items; /* in the arena */
 	size_t count;
 	size_t capacity; /* items is grown with arena memory */
+	/* filled by reminders_settle: stored keys that no longer apply, in the arena */
+	const char *const *gone;
+	size_t gone_count;
 };
 
 /* A vessel that falls short of what she must carry. */
@@ -149,14 +152,12 @@ const char *reminder_identity(const char *identity, const char *key, struct aren
 /* Gives each reminder its identity: the stored UID, and SEQUENCE + 1 with a new time where
  * its visible shape (day, summary, description, category) changed, nothing new where it did
  * not. A new one gets SEQUENCE 0 and a UUID (RFC 9562, version 8) that depends on the book's
- * identity and its key alone. `gone_out` lists stored keys that no longer apply, in the
- * arena. A stored one whose shape is "" was gone before: it is not listed again, and counts
+ * identity and its key alone. Stored keys that no longer apply are gone. A stored one whose shape is "" was gone before: it is not listed again, and counts
  * as changed when its key comes back. `now` is in seconds since 1970, UTC; a change is always
  * later than the one before, even when the clock was set back. Two reminders of one key are
  * FAULT_INPUT. After a failure the reminders are not to be used. */
 MUST_CHECK bool reminders_settle(struct reminders *reminders,
     const struct book_reminder *stored, size_t stored_count, const char *identity,
-    int64_t now, struct arena *arena, const char *const **gone_out,
-    size_t *gone_count_out, struct fault *fault);
+    int64_t now, struct arena *arena, struct fault *fault);
 
 #endif

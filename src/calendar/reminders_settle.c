@@ -182,7 +182,7 @@ link_todos(const struct reminder_settling *settling)
 bool
 reminders_settle(struct reminders *reminders, const struct book_reminder *stored,
     size_t stored_count, const char *identity, int64_t now, struct arena *arena,
-    const char *const **gone_out, size_t *gone_count_out, struct fault *fault)
+    struct fault *fault)
 {
 	struct reminder_settling settling = {0};
 	settling_make(
@@ -192,7 +192,7 @@ reminders_settle(struct reminders *reminders, const struct book_reminder *stored
 	}
 	settle_all(&settling, identity, now, arena);
 	link_todos(&settling);
-	*gone_out = settling.gone;
-	*gone_count_out = settling.gone_count;
+	reminders->gone = settling.gone;
+	reminders->gone_count = settling.gone_count;
 	return true;
 }

@@ -56,8 +56,8 @@ reminding_store(struct desk *desk, const struct reminders_made *made, enum given
 		    .summary = reminder->summary,
 		    .description = reminder->description};
 	}
-	return book_store_reminders(desk->book, kept, reminders->count, made->gone,
-		   made->gone_count, fault) &&
+	return book_store_reminders(desk->book, kept, reminders->count, reminders->gone,
+		   reminders->gone_count, fault) &&
 	       settling_keep(desk, made->lists, made->list_count,
 		   &(struct settling_which){.by = by}, fault);
 }
@@ -75,8 +75,7 @@ reminding_make(struct desk *desk, struct reminders_made *made, struct fault *fau
 {
 	return load(desk, fault) && make(desk, made, fault) &&
 	       reminders_settle(&made->reminders, made->stored, made->stored_count,
-		   book_identity(desk->book), desk->now, &desk->arena, &made->gone,
-		   &made->gone_count, fault);
+		   book_identity(desk->book), desk->now, &desk->arena, fault);
 }
 
 bool

@@ -14,8 +14,6 @@ struct reminders_made {
 	const struct book_reminder *stored;
 	size_t stored_count;
 	int64_t entry; /* the journal's last */
-	const char *const *gone;
-	size_t gone_count;
 };
 
 /* Makes them as they would be given out today, with their identity, events and to-dos both;

@@ -111,47 +111,47 @@ records_by(const struct item *item, day_t day)
 
 /* What due_of_item_aboard gives; with `over_too` also what nothing asks for any more. */
 static bool
-obligations_aboard(const struct due_engine *engine, size_t item, size_t vessel,
-    day_t today, bool over_too, struct arena *arena, struct obligation **out,
-    size_t *count_out, struct fault *fault)
+obligations_aboard(const struct due_engine *engine, struct item_aboard aboard,
+    bool over_too, struct arena *arena, struct obligation **out, size_t *count_out,
+    struct fault *fault)
 {
-	const struct item *gear = &engine->inventory->items[item];
+	const struct item *gear = &engine->inventory->items[aboard.item];
 	if (gear->state == PLACE_WITHDRAWN) {
 		*out = NULL;
 		*count_out = 0;
 		return true;
 	}
 	struct item seen = *gear;
-	seen.vessel = vessel;
-	seen.record_count = records_by(gear, today);
-	struct assess assess = open_case(engine, item, &seen, today, arena);
+	seen.vessel = aboard.vessel;
+	seen.record_count = records_by(gear, aboard.today);
+	struct assess assess = open_case(engine, aboard.item, &seen, aboard.today, arena);
 	assess.over_too = over_too;
 	return assess_item(&assess, out, count_out, fault);
 }
 
 bool
-due_of_item_aboard(const struct due_engine *engine, size_t item, size_t vessel,
-    day_t today, struct arena *arena, struct obligation **out, size_t *count_out,
-    struct fault *fault)
+due_of_item_aboard(const struct due_engine *engine, struct item_aboard aboard,
+    struct arena *arena, struct obligation **out, size_t *count_out, struct fault *fault)
 {
-	return obligations_aboard(
-	    engine, item, vessel, today, false, arena, out, count_out, fault);
+	return obligations_aboard(engine, aboard, false, arena, out, count_out, fault);
 }
 
 bool
 obligations_of_part(const struct assess *whole, size_t part, size_t vessel,
     struct obligation **out, size_t *count_out, struct fault *fault)
 {
-	return obligations_aboard(whole->engine, part, vessel, whole->today, true,
-	    whole->arena, out, count_out, fault);
+	return obligations_aboard(whole->engine,
+	    (struct item_aboard){part, vessel, whole->today}, true, whole->arena, out,
+	    count_out, fault);
 }
 
 bool
 due_of_item(const struct due_engine *engine, size_t item, day_t today,
     struct arena *arena, struct obligation **out, size_t *count_out, struct fault *fault)
 {
-	return due_of_item_aboard(engine, item, engine->inventory->items[item].vessel,
-	    today, arena, out, count_out, fault);
+	size_t vessel = engine->inventory->items[item].vessel;
+	return due_of_item_aboard(engine, (struct item_aboard){item, vessel, today},
+	    arena, out, count_out, fault);
 }
 
 /* A new thing is not the one the maker's interval was known of before. */
@@ -206,17 +206,18 @@ due_item_after(const struct item *item, enum task task, day_t done, struct arena
 }
 
 bool
-due_if_done_seen(const struct due_engine *engine, size_t item, enum task task, day_t done,
-    day_t seen, struct arena *arena, struct obligation *out, struct fault *fault)
+due_if_done_seen(const struct due_engine *engine, size_t item, struct task_done what,
+    struct arena *arena, struct obligation *out, struct fault *fault)
 {
 	struct item after = {0};
-	due_item_after(&engine->inventory->items[item], task, done, arena, &after);
-	struct assess assess = open_case(engine, item, &after, seen, arena);
+	due_item_after(
+	    &engine->inventory->items[item], what.task, what.done, arena, &after);
+	struct assess assess = open_case(engine, item, &after, what.seen, arena);
 	const struct force *forces = rules_in_force(&assess);
 	bool made = false;
-	struct obligation obligation = {.item = item, .task = task};
+	struct obligation obligation = {.item = item, .task = what.task};
 	if (forces == NULL ||
-	    !assess_task(&assess, forces, task, false, &obligation, &made, fault)) {
+	    !assess_task(&assess, forces, what.task, false, &obligation, &made, fault)) {
 		return false;
 	}
 	if (!made) {
@@ -232,5 +233,6 @@ bool
 due_if_done(const struct due_engine *engine, size_t item, enum task task, day_t done,
     struct arena *arena, struct obligation *out, struct fault *fault)
 {
-	return due_if_done_seen(engine, item, task, done, done, arena, out, fault);
+	return due_if_done_seen(
+	    engine, item, (struct task_done){task, done, done}, arena, out, fault);
 }

@@ -143,10 +143,17 @@ void due_index_parts(const struct inventory *inventory, struct arena *arena,
 MUST_CHECK bool due_of_item(const struct due_engine *engine, size_t item, day_t today,
     struct arena *arena, struct obligation **out, size_t *count_out, struct fault *fault);
 
-/* The same as if the item, and its parts with it, were aboard another vessel: a spare that
- * may be lent. */
-MUST_CHECK bool due_of_item_aboard(const struct due_engine *engine, size_t item,
-    size_t vessel, day_t today, struct arena *arena, struct obligation **out,
+/* An item, and its parts with it, as if it were aboard another vessel, as a spare that may be lent;
+ * and the day it is seen from. */
+struct item_aboard {
+	size_t item;
+	size_t vessel;
+	day_t today;
+};
+
+/* The same of such an item. */
+MUST_CHECK bool due_of_item_aboard(const struct due_engine *engine,
+    struct item_aboard aboard, struct arena *arena, struct obligation **out,
     size_t *count_out, struct fault *fault);
 
 /* What is wrong with a working part. */
@@ -190,10 +197,17 @@ const char *part_trouble_words(enum part_trouble trouble);
 MUST_CHECK bool due_if_done(const struct due_engine *engine, size_t item, enum task task,
     day_t done, struct arena *arena, struct obligation *out, struct fault *fault);
 
-/* The same, seen from a later day `seen`, on which other rules may hold. What is recorded
- * after `done` counts for nothing. */
+/* A task taken as done on a day, and the day, not before it, from which that is seen. */
+struct task_done {
+	enum task task;
+	day_t done;
+	day_t seen;
+};
+
+/* The same, seen from a later day, on which other rules may hold. What is recorded after the task
+ * was done counts for nothing. */
 MUST_CHECK bool due_if_done_seen(const struct due_engine *engine, size_t item,
-    enum task task, day_t done, day_t seen, struct arena *arena, struct obligation *out,
+    struct task_done what, struct arena *arena, struct obligation *out,
     struct fault *fault);
 
 /* A copy of an item as it would be after the task was done on `done`, as due_if_done has it;

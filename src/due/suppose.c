@@ -146,8 +146,9 @@ carries(const struct what_if *what_if, const struct change *change, day_t done,
     struct arena *arena, bool *carries_out, bool *printed_out, struct fault *fault)
 {
 	struct obligation after = {0};
-	if (!due_if_done_seen(what_if->then, change->item, change->task, done,
-		looked_at(what_if), arena, &after, fault)) {
+	if (!due_if_done_seen(what_if->then, change->item,
+		(struct task_done){change->task, done, looked_at(what_if)}, arena, &after,
+		fault)) {
 		return false;
 	}
 	*printed_out = change->task == TASK_RENEW && after.state == STATE_DATE_UNKNOWN;

@@ -68,8 +68,9 @@ add_dates(
 	struct working own = {0};
 	struct obligation *tasks = NULL;
 	size_t count = 0;
-	if (!due_of_item_aboard(whole->engine, part, whole->vessel, whole->today,
-		whole->arena, &tasks, &count, fault)) {
+	if (!due_of_item_aboard(whole->engine,
+		(struct item_aboard){part, whole->vessel, whole->today}, whole->arena,
+		&tasks, &count, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {

@@ -141,8 +141,8 @@ cure_booking(const struct due_engine *engine, struct booked *booked, bool wholly
 	struct cure_given given = {0};
 	struct muster with = {0};
 	list_moved(moves, booked->vessel, arena, &given);
-	if (!muster_with(engine, booked->vessel, booked->days, given.moves, given.count,
-		arena, &with, fault)) {
+	if (!muster_with(
+		engine, booked->vessel, booked->days, given, arena, &with, fault)) {
 		return false;
 	}
 	if (with.shortage_count == 0) {

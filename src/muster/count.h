@@ -92,10 +92,16 @@ int line_holds(const struct vessel *vessel, const struct carriage *line, day_t d
 /* The need of a line for so many persons. */
 int line_need(const struct carriage *line, int persons);
 
+/* Spares moved to her for another reason: they are as if aboard. */
+struct cure_given {
+	struct muster_move *moves;
+	size_t count;
+};
+
 /* muster_vessel, with these pieces as if they were aboard her. */
 MUST_CHECK bool muster_with(const struct due_engine *engine, size_t vessel,
-    struct span days, const struct muster_move *extra, size_t extra_count,
-    struct arena *arena, struct muster *out, struct fault *fault);
+    struct span days, struct cure_given extra, struct arena *arena, struct muster *out,
+    struct fault *fault);
 
 /* muster_vessel, with these pieces and no others; they must be readable until it returns. What
  * is needed on the way is taken from `scratch`. */

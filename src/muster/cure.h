@@ -4,12 +4,6 @@
 
 #include "muster/count.h"
 
-/* Spares moved to her for another reason: they are as if aboard. */
-struct cure_given {
-	struct muster_move *moves;
-	size_t count;
-};
-
 /* Fills one vessel's cure from what is not taken, and takes it; with `wholly` only when that
  * leaves no shortage. `muster` is hers with what is given; `taken` counts pieces by item of the
  * inventory. */

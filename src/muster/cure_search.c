@@ -140,9 +140,10 @@ muster_trial(struct cure_search *search)
 	if (given > 0) {
 		memcpy(search->tried, search->given.moves, given * sizeof *search->tried);
 	}
-	size_t count = given + cure_moves(search, search->tried + given);
+	const struct cure_given tried = {
+	    search->tried, given + cure_moves(search, search->tried + given)};
 	bool done = muster_with(search->engine, search->muster->vessel,
-	    search->muster->days, search->tried, count, &arena, &with, search->fault);
+	    search->muster->days, tried, &arena, &with, search->fault);
 	memset(search->missing, 0, search->shortage_count * sizeof *search->missing);
 	for (size_t i = 0; done && i < with.shortage_count; i++) {
 		size_t at = place_of(search, with.shortages[i].line);

@@ -7,11 +7,7 @@
 /* A vessel's pieces being sent on leave. All borrowed. */
 struct leaving {
 	const struct due_engine *engine;
-	const struct due_engine *done;
-	size_t vessel;
-	day_t today;
-	const struct muster_leave *leaves;
-	size_t count;
+	const struct muster_leaves *all;
 	struct arena *arena;
 };
 
@@ -21,9 +17,9 @@ find_leave(const struct leaving *leaving, size_t item)
 {
 	const struct item *items = leaving->engine->inventory->items;
 	for (; item != ITEM_NO_PARENT; item = items[item].parent) {
-		for (size_t i = 0; i < leaving->count; i++) {
-			if (leaving->leaves[i].item == item) {
-				return &leaving->leaves[i];
+		for (size_t i = 0; i < leaving->all->count; i++) {
+			if (leaving->all->items[i].item == item) {
+				return &leaving->all->items[i];
 			}
 		}
 	}
@@ -82,8 +78,8 @@ read_cover(const struct leaving *leaving, const struct muster_leave *leave, size
 		out->lapsed = spans_always();
 		return true;
 	}
-	return piece_read(leaving->engine, spare, leaving->vessel, leaving->today,
-	    leaving->arena, out, fault);
+	return piece_read(leaving->engine, spare, leaving->all->vessel,
+	    leaving->all->days.first, leaving->arena, out, fault);
 }
 
 /* Adds the days of a set that are in a span. */
@@ -115,8 +111,8 @@ send(const struct leaving *leaving, const struct muster_leave *leave, struct pie
 	struct piece back = {0};
 	struct piece sent = {.item = piece->item};
 	if (!read_cover(leaving, leave, piece->item, &away, fault) ||
-	    !piece_read(leaving->done, piece->item, leaving->vessel, leave->hand_in,
-		leaving->arena, &back, fault)) {
+	    !piece_read(leaving->all->done, piece->item, leaving->all->vessel,
+		leave->hand_in, leaving->arena, &back, fault)) {
 		return false;
 	}
 	add_piece(leaving, piece, (struct span){DAY_NONE, leave->hand_in - 1}, &sent);
@@ -130,8 +126,8 @@ send(const struct leaving *leaving, const struct muster_leave *leave, struct pie
 static bool
 gather(const struct leaving *leaving, struct pieces *out, struct fault *fault)
 {
-	if (!pieces_gather(leaving->engine, leaving->vessel, leaving->today,
-		leaving->arena, out, fault)) {
+	if (!pieces_gather(leaving->engine, leaving->all->vessel,
+		leaving->all->days.first, leaving->arena, out, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < out->count; i++) {
@@ -145,18 +141,16 @@ gather(const struct leaving *leaving, struct pieces *out, struct fault *fault)
 }
 
 bool
-muster_on_leave(const struct due_engine *engine, const struct due_engine *done,
-    size_t vessel, struct span days, const struct muster_leave *leaves, size_t count,
+muster_on_leave(const struct due_engine *engine, const struct muster_leaves *leaves,
     struct arena *arena, struct muster *out, struct fault *fault)
 {
-	struct arena scratch = {0};
+	SCOPED_ARENA scratch = {0};
 	struct pieces pieces = {0};
-	struct leaving leaving = {
-	    engine, done, vessel, days.first, leaves, count, &scratch};
-	bool mustered = gather(&leaving, &pieces, fault);
-	if (mustered) {
-		muster_of_pieces(engine, vessel, days, pieces, &scratch, arena, out);
+	const struct leaving leaving = {engine, leaves, &scratch};
+	if (!gather(&leaving, &pieces, fault)) {
+		return false;
 	}
-	arena_clear(&scratch);
-	return mustered;
+	muster_of_pieces(
+	    engine, leaves->vessel, leaves->days, pieces, &scratch, arena, out);
+	return true;
 }

@@ -24,13 +24,21 @@ struct muster_leave {
 			* part of the spare's of the same kind, one at most of each */
 };
 
-/* Musters a vessel as muster_vessel does, on every day of a span that begins on or before all
- * the hand-ins. `done` is the engine over the same inventory, in which what is on leave was
- * serviced on its hand-in day; from its collect on a piece counts as that engine has it. */
+/* What of a vessel's goes ashore in some days. All borrowed. */
+struct muster_leaves {
+	size_t vessel;
+	struct span days; /* that begin on or before all the hand-ins */
+	const struct muster_leave *items;
+	size_t count;
+	/* the engine over the same inventory, in which what is on leave was serviced on its
+	 * hand-in day; from its collect on a piece counts as that engine has it */
+	const struct due_engine *done;
+};
+
+/* Musters the vessel as muster_vessel does, on every one of those days. */
 MUST_CHECK bool muster_on_leave(const struct due_engine *engine,
-    const struct due_engine *done, size_t vessel, struct span days,
-    const struct muster_leave *leaves, size_t count, struct arena *arena,
-    struct muster *out, struct fault *fault);
+    const struct muster_leaves *leaves, struct arena *arena, struct muster *out,
+    struct fault *fault);
 
 /* What of hers a vessel can do without for a time. */
 struct muster_spareable {
@@ -39,14 +47,21 @@ struct muster_spareable {
 	int most; /* so many of the others can be away at once, whichever they are */
 };
 
-/* Finds it for `pieces` of hers, items of one kind: on no day of the span may a line that takes
- * the kind be short, or not be told, while they are away. `kept` are items taken to be aboard
- * and in date on all those days but when they are the ones away. Without carriage lines all
- * are needed, for nobody can tell. Where there are too many to try, fewer are said to be
- * spareable than are. */
-MUST_CHECK bool muster_spareable(const struct due_engine *engine, size_t vessel,
-    struct span days, const struct muster_items *kept, const struct muster_items *pieces,
-    struct arena *arena, struct muster_spareable *out, struct fault *fault);
+/* What is asked about: pieces of one kind. All borrowed. */
+struct muster_sparing {
+	size_t vessel;
+	struct span days;
+	struct muster_items pieces; /* hers, perhaps to be away */
+	/* taken to be aboard and in date on all those days but when they are the ones away */
+	struct muster_items kept;
+};
+
+/* Finds it: on none of the days may a line that takes the kind be short, or not be told, while they
+ * are away. Without carriage lines all are needed, for nobody can tell. Where there are too many
+ * to try, fewer are said to be spareable than are. */
+MUST_CHECK bool muster_spareable(const struct due_engine *engine,
+    const struct muster_sparing *asked, struct arena *arena, struct muster_spareable *out,
+    struct fault *fault);
 
 /* True when one of a vessel's carriage lines takes gear of both kinds: then what she can do
  * without of one hangs on what is there of the other. */

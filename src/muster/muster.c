@@ -203,8 +203,8 @@ muster_of_pieces(const struct due_engine *engine, size_t vessel, struct span day
 /* Her pieces, and with them the extra ones. */
 static bool
 gather(const struct due_engine *engine, size_t vessel, day_t today,
-    const struct muster_move *extra, size_t extra_count, struct arena *scratch,
-    struct pieces *out, struct fault *fault)
+    struct cure_given extra, struct arena *scratch, struct pieces *out,
+    struct fault *fault)
 {
 	struct pieces own = {0};
 	if (!pieces_gather(engine, vessel, today, scratch, &own, fault)) {
@@ -212,16 +212,16 @@ gather(const struct due_engine *engine, size_t vessel, day_t today,
 	}
 	size_t count = own.count;
 	struct piece *items =
-	    arena_alloc(scratch, (count + extra_count + 1) * sizeof *items);
+	    arena_alloc(scratch, (count + extra.count + 1) * sizeof *items);
 	if (count > 0) {
 		memcpy(items, own.items, count * sizeof *items);
 	}
-	for (size_t i = 0; i < extra_count; i++) {
-		if (!piece_read(engine, extra[i].item, vessel, today, scratch,
+	for (size_t i = 0; i < extra.count; i++) {
+		if (!piece_read(engine, extra.moves[i].item, vessel, today, scratch,
 			&items[count], fault)) {
 			return false;
 		}
-		items[count++].only = extra[i].quantity;
+		items[count++].only = extra.moves[i].quantity;
 	}
 	*out = (struct pieces){items, count};
 	return true;
@@ -229,13 +229,11 @@ gather(const struct due_engine *engine, size_t vessel, day_t today,
 
 bool
 muster_with(const struct due_engine *engine, size_t vessel, struct span days,
-    const struct muster_move *extra, size_t extra_count, struct arena *arena,
-    struct muster *out, struct fault *fault)
+    struct cure_given extra, struct arena *arena, struct muster *out, struct fault *fault)
 {
 	struct arena scratch = {0};
 	struct pieces pieces = {0};
-	bool done = gather(
-	    engine, vessel, days.first, extra, extra_count, &scratch, &pieces, fault);
+	bool done = gather(engine, vessel, days.first, extra, &scratch, &pieces, fault);
 	if (done) {
 		muster_of_pieces(engine, vessel, days, pieces, &scratch, arena, out);
 	}
@@ -247,7 +245,8 @@ bool
 muster_vessel(const struct due_engine *engine, size_t vessel, struct span days,
     struct arena *arena, struct muster *out, struct fault *fault)
 {
-	return muster_with(engine, vessel, days, NULL, 0, arena, out, fault);
+	const struct cure_given nothing = {0};
+	return muster_with(engine, vessel, days, nothing, arena, out, fault);
 }
 
 /* Calls her over on each day on which something changes: it is so until the next. */

@@ -95,8 +95,8 @@ read_lapses(const struct due_engine *engine, size_t part, size_t vessel, day_t t
 	struct obligation *tasks = NULL;
 	size_t count = 0;
 	*out = (struct spans){0};
-	if (!due_of_item_aboard(
-		engine, part, vessel, today, arena, &tasks, &count, fault)) {
+	if (!due_of_item_aboard(engine, (struct item_aboard){part, vessel, today}, arena,
+		&tasks, &count, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
@@ -144,8 +144,8 @@ piece_read(const struct due_engine *engine, size_t index, size_t vessel, day_t t
 	size_t count = 0;
 	struct spans dated = {0};
 	struct piece piece = {.item = index};
-	if (!due_of_item_aboard(
-		engine, index, vessel, today, arena, &obligations, &count, fault)) {
+	if (!due_of_item_aboard(engine, (struct item_aboard){index, vessel, today}, arena,
+		&obligations, &count, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {

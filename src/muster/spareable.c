@@ -10,9 +10,7 @@ enum { CHOICES_MOST = 500 };
 /* The question, and her pieces. All borrowed. */
 struct sparing {
 	const struct due_engine *engine;
-	size_t vessel;
-	struct span days;
-	const struct muster_items *asked;
+	const struct muster_sparing *about;
 	bool *away;           /* of what is asked about: away in this trial */
 	struct pieces pieces; /* hers, all being there */
 	struct piece *trial;  /* the same, less what is away */
@@ -65,14 +63,15 @@ holds(struct sparing *sparing)
 	for (size_t i = 0; i < sparing->pieces.count; i++) {
 		size_t at = 0;
 		sparing->trial[i] = sparing->pieces.items[i];
-		if (is_among(inventory, sparing->asked, sparing->trial[i].item, &at) &&
+		if (is_among(inventory, &sparing->about->pieces, sparing->trial[i].item,
+			&at) &&
 		    sparing->away[at]) {
 			sparing->trial[i].lapsed = spans_always();
 		}
 	}
 	struct pieces trial = {sparing->trial, sparing->pieces.count};
-	muster_of_pieces(sparing->engine, sparing->vessel, sparing->days, trial, &scratch,
-	    &scratch, &muster);
+	muster_of_pieces(sparing->engine, sparing->about->vessel, sparing->about->days,
+	    trial, &scratch, &scratch, &muster);
 	sparing->choices++;
 	return !is_short(sparing, &muster);
 }
@@ -83,9 +82,9 @@ static bool
 is_twin(const struct sparing *sparing, const bool *needed, size_t at)
 {
 	const struct item *items = sparing->engine->inventory->items;
-	const struct item *item = &items[sparing->asked->items[at]];
+	const struct item *item = &items[sparing->about->pieces.items[at]];
 	for (size_t i = 0; i < at; i++) {
-		const struct item *other = &items[sparing->asked->items[i]];
+		const struct item *other = &items[sparing->about->pieces.items[i]];
 		if (!needed[i] && !sparing->away[i] &&
 		    other->capacity == item->capacity &&
 		    other->quantity == item->quantity &&
@@ -104,7 +103,7 @@ all_hold(struct sparing *sparing, const bool *needed, size_t next, size_t left)
 	if (left == 0) {
 		return holds(sparing);
 	}
-	for (size_t i = next; i < sparing->asked->count; i++) {
+	for (size_t i = next; i < sparing->about->pieces.count; i++) {
 		if (needed[i] || is_twin(sparing, needed, i)) {
 			continue;
 		}
@@ -121,24 +120,23 @@ all_hold(struct sparing *sparing, const bool *needed, size_t next, size_t left)
 
 /* Her pieces, what is kept being in date. */
 static bool
-read_pieces(struct sparing *sparing, const struct muster_items *kept,
-    struct arena *scratch, struct fault *fault)
+read_pieces(struct sparing *sparing, struct arena *scratch, struct fault *fault)
 {
 	const struct inventory *inventory = sparing->engine->inventory;
-	if (!pieces_gather(sparing->engine, sparing->vessel, sparing->days.first, scratch,
-		&sparing->pieces, fault)) {
+	if (!pieces_gather(sparing->engine, sparing->about->vessel,
+		sparing->about->days.first, scratch, &sparing->pieces, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < sparing->pieces.count; i++) {
 		struct piece *piece = &sparing->pieces.items[i];
 		size_t at = 0;
-		if (is_among(inventory, kept, piece->item, &at)) {
+		if (is_among(inventory, &sparing->about->kept, piece->item, &at)) {
 			*piece = (struct piece){.item = piece->item};
 		}
 	}
-	sparing->kind = inventory->items[sparing->asked->items[0]].kind;
+	sparing->kind = inventory->items[sparing->about->pieces.items[0]].kind;
 	sparing->away =
-	    arena_alloc(scratch, sparing->asked->count * sizeof *sparing->away);
+	    arena_alloc(scratch, sparing->about->pieces.count * sizeof *sparing->away);
 	sparing->trial =
 	    arena_alloc(scratch, (sparing->pieces.count + 1) * sizeof *sparing->trial);
 	return true;
@@ -149,7 +147,7 @@ static void
 find_spareable(struct sparing *sparing, struct muster_spareable *out)
 {
 	size_t others = 0;
-	for (size_t i = 0; i < sparing->asked->count; i++) {
+	for (size_t i = 0; i < sparing->about->pieces.count; i++) {
 		sparing->away[i] = true;
 		out->needed[i] = !holds(sparing);
 		sparing->away[i] = false;
@@ -163,20 +161,15 @@ find_spareable(struct sparing *sparing, struct muster_spareable *out)
 }
 
 bool
-muster_spareable(const struct due_engine *engine, size_t vessel, struct span days,
-    const struct muster_items *kept, const struct muster_items *pieces,
+muster_spareable(const struct due_engine *engine, const struct muster_sparing *asked,
     struct arena *arena, struct muster_spareable *out, struct fault *fault)
 {
-	struct sparing sparing = {.engine = engine,
-	    .vessel = vessel,
-	    .days = days,
-	    .asked = pieces,
-	    .fault = fault};
+	struct sparing sparing = {.engine = engine, .about = asked, .fault = fault};
 	struct muster_spareable spareable = {
-	    arena_alloc(arena, (pieces->count + 1) * sizeof(bool)), 0};
+	    arena_alloc(arena, (asked->pieces.count + 1) * sizeof(bool)), 0};
 	SCOPED_ARENA scratch = {0};
-	if (pieces->count > 0) {
-		if (!read_pieces(&sparing, kept, &scratch, fault)) {
+	if (asked->pieces.count > 0) {
+		if (!read_pieces(&sparing, &scratch, fault)) {
 			return false;
 		}
 		find_spareable(&sparing, &spareable);

@@ -43,15 +43,15 @@ find_needed_of(const struct rota_making *making, struct rota_piece *pieces, size
 {
 	struct rota_piece *hers = NULL;
 	size_t hers_count = 0;
-	struct muster_items kept = {0};
-	struct muster_items asked = {0};
+	struct muster_sparing asked = {
+	    .vessel = pieces->vessel, .days = making->ask->days};
 	struct muster_spareable spareable = {0};
 	arena_reset(making->scratch);
 	pieces_of(making, pieces->vessel, &hers, &hers_count);
-	items_of(making, hers, hers_count, &kept);
-	items_of(making, pieces, count, &asked);
-	if (!muster_spareable(making->ask->engine, pieces->vessel, making->ask->days,
-		&kept, &asked, making->scratch, &spareable, fault)) {
+	items_of(making, hers, hers_count, &asked.kept);
+	items_of(making, pieces, count, &asked.pieces);
+	if (!muster_spareable(
+		making->ask->engine, &asked, making->scratch, &spareable, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
@@ -99,8 +99,8 @@ cover_of(const struct rota_line *line)
 /* The leaves of a vessel's pieces as planned; or, with `kept`, as if all of them were aboard and
  * in date all the time. What has no day stays aboard, and lapses there. */
 static void
-leaves_of(const struct rota_making *making, size_t vessel, bool kept,
-    struct muster_leave **out, size_t *count_out)
+leaves_of(
+    const struct rota_making *making, size_t vessel, bool kept, struct muster_leaves *out)
 {
 	struct span days = making->ask->days;
 	struct rota_piece *pieces = NULL;
@@ -119,19 +119,16 @@ leaves_of(const struct rota_making *making, size_t vessel, bool kept,
 			    line->collect, cover_of(line), line->cover_item};
 		}
 	}
-	*out = leaves;
-	*count_out = made;
+	*out = (struct muster_leaves){vessel, days, leaves, made, &making->done};
 }
 
 static bool
 muster_boat(const struct rota_making *making, size_t vessel, bool kept,
     struct muster *out, struct fault *fault)
 {
-	struct muster_leave *leaves = NULL;
-	size_t count = 0;
-	leaves_of(making, vessel, kept, &leaves, &count);
-	return muster_on_leave(making->ask->engine, &making->done, vessel,
-	    making->ask->days, leaves, count, making->scratch, out, fault);
+	struct muster_leaves leaves = {0};
+	leaves_of(making, vessel, kept, &leaves);
+	return muster_on_leave(making->ask->engine, &leaves, making->scratch, out, fault);
 }
 
 /* Whether she would be as short anyway. */

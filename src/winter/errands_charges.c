@@ -130,12 +130,13 @@ value_week(
 			: best;
 }
 
-/* Brings one more week into what so many trips to a stop come to at least: `reach` has this
- * for the weeks before it, then for it too. */
+/* Brings one more week into what so many trips to a stop come to at least: `before` is the row of
+ * this for the weeks before it, the row behind that becomes the one with it. */
 static void
 reach_week(struct charges *charges, const struct limit_branch *branch, size_t week,
-    size_t most, int64_t all, const int64_t *before, int64_t *reach, size_t *chosen)
+    size_t most, int64_t all, int64_t *before, size_t *chosen)
 {
+	int64_t *reach = before + most + 1;
 	const struct limits *limits = charges->limits;
 	int64_t trip = limits->stops[limits->weeks[week].stop].trip_minor * CHARGE_SCALE;
 	size_t in = 0;
@@ -199,7 +200,7 @@ bound_stop(struct charges *charges, const struct limit_branch *branch, size_t st
 	}
 	for (size_t w = 0; w < of->count; w++, row += most + 1) {
 		int64_t all = value_week(charges, branch, count, of->first + w);
-		reach_week(charges, branch, of->first + w, most, all, row, row + most + 1,
+		reach_week(charges, branch, of->first + w, most, all, row,
 		    &charges->chosen[w * (most + 1)]);
 	}
 	memcpy(&charges->gains[charges->limits->stops[stop].row], row,

@@ -215,9 +215,10 @@ if_it_were_done_on_the_event_s_day_it_is_in_again(void **state)
 		    day_of("2026-08-01"), &scene.arena, &after, &fault));
 		assert_int_equal(after.due, day_of("2029-08-01"));
 		/* the day before, the event is still to come */
-		assert_true(
-		    due_if_done_seen(&scene.engine, 0, TASK_SERVICE, day_of("2026-07-31"),
-			day_of("2026-08-01"), &scene.arena, &after, &fault));
+		assert_true(due_if_done_seen(&scene.engine, 0,
+		    (struct task_done){
+			TASK_SERVICE, day_of("2026-07-31"), day_of("2026-08-01")},
+		    &scene.arena, &after, &fault));
 		assert_int_equal(after.due, day_of("2026-07-31"));
 		assert_int_equal(after.state, STATE_OVERDUE);
 		scene_close(&scene);

@@ -105,8 +105,9 @@ a_spare_is_judged_by_the_boat_it_would_be_aboard(void **state)
 	const struct rulebook *rulebooks[2] = {scene.rulebook, scene.rulebook};
 	index_scene(&scene);
 	scene.engine.rulebooks = rulebooks;
-	assert_true(due_of_item_aboard(&scene.engine, 0, 1, day_of("2026-06-01"),
-	    &scene.arena, &obligations, &count, &fault));
+	assert_true(due_of_item_aboard(&scene.engine,
+	    (struct item_aboard){0, 1, day_of("2026-06-01")}, &scene.arena, &obligations,
+	    &count, &fault));
 	assert_int_equal(count, 1);
 	assert_int_equal(obligations[0].due, day_of("2026-05-01"));
 	assert_true(due_of_item(&scene.engine, 0, day_of("2026-06-01"), &scene.arena,

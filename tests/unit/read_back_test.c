@@ -66,7 +66,7 @@ ticked(day_t completed)
 static void
 look(struct scene *scene, const struct ics_found *items, size_t count)
 {
-	const struct reminders reminders = {scene->items, 2, 2};
+	const struct reminders reminders = {.items = scene->items, .count = 2};
 	const struct read_back_sides sides = {.found = items,
 	    .found_count = count,
 	    .reminders = &reminders,

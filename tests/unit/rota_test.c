@@ -156,9 +156,10 @@ spareable(struct base *base, size_t first, size_t count)
 	for (size_t i = 0; i < count; i++) {
 		pieces[i] = first + i;
 	}
-	struct muster_items asked = {pieces, count};
-	assert_true(muster_spareable(&base->scene.engine, BOAT, base->ask.days, &asked,
-	    &asked, &base->scene.arena, &out, &fault));
+	const struct muster_sparing asked = {
+	    BOAT, base->ask.days, {pieces, count}, {pieces, count}};
+	assert_true(muster_spareable(
+	    &base->scene.engine, &asked, &base->scene.arena, &out, &fault));
 	return out;
 }
 
@@ -220,8 +221,9 @@ first_short(struct base *base, enum leave_cover cover, size_t spare)
 	    &base->scene.arena, &serviced[0]);
 	inventory.items = serviced;
 	done.inventory = &inventory;
-	assert_true(muster_on_leave(&base->scene.engine, &done, BOAT, base->ask.days,
-	    &leave, 1, &base->scene.arena, &muster, &fault));
+	const struct muster_leaves leaves = {BOAT, base->ask.days, &leave, 1, &done};
+	assert_true(muster_on_leave(
+	    &base->scene.engine, &leaves, &base->scene.arena, &muster, &fault));
 	return muster.first_short;
 }
 

@@ -15,8 +15,6 @@ struct scene {
 	struct reminder items[WANTED];
 	struct reminders reminders;
 	struct book_reminder stored[WANTED];
-	const char *const *gone;
-	size_t gone_count;
 };
 
 static void
@@ -52,7 +50,7 @@ settle(struct scene *scene, size_t count, size_t stored_count, int64_t now)
 	struct fault fault = {0};
 	scene->reminders = (struct reminders){.items = scene->items, .count = count};
 	assert_true(reminders_settle(&scene->reminders, scene->stored, stored_count,
-	    IDENTITY, now, &scene->arena, &scene->gone, &scene->gone_count, &fault));
+	    IDENTITY, now, &scene->arena, &fault));
 }
 
 /* Does what the book does between two runs. */
@@ -103,7 +101,7 @@ a_new_reminder_gets_a_uuid_of_version_8(void **state)
 		assert_int_equal(scene.items[i].modified, NOW);
 	}
 	assert_string_not_equal(scene.items[0].uid, scene.items[1].uid);
-	assert_int_equal(scene.gone_count, 0);
+	assert_int_equal(scene.reminders.gone_count, 0);
 }
 
 static void
@@ -119,8 +117,7 @@ the_same_identity_and_key_give_the_same_uid_and_another_identity_another(void **
 	assert_string_equal(scene.items[0].uid, other.items[0].uid);
 	struct fault fault = {0};
 	assert_true(reminders_settle(&other.reminders, NULL, 0,
-	    "ff112233445566778899aabbccddeeff", NOW, &other.arena, &other.gone,
-	    &other.gone_count, &fault));
+	    "ff112233445566778899aabbccddeeff", NOW, &other.arena, &fault));
 	assert_string_not_equal(scene.items[0].uid, other.items[0].uid);
 }
 
@@ -137,7 +134,7 @@ the_same_again_changes_nothing(void **state)
 		assert_int_equal(scene.items[i].modified, NOW);
 		assert_string_equal(scene.items[i].shape, scene.stored[i].shape);
 	}
-	assert_int_equal(scene.gone_count, 0);
+	assert_int_equal(scene.reminders.gone_count, 0);
 }
 
 static void
@@ -205,15 +202,15 @@ a_key_that_no_longer_applies_is_listed_once(void **state)
 	SCOPED_SCENE scene;
 	scene_settled_once(&scene);
 	settle(&scene, 1, WANTED, NOW + 1);
-	assert_int_equal(scene.gone_count, 1);
-	assert_string_equal(scene.gone == NULL ? "" : scene.gone[0],
+	assert_int_equal(scene.reminders.gone_count, 1);
+	assert_string_equal(scene.reminders.gone == NULL ? "" : scene.reminders.gone[0],
 	    "hand-in|Example|2026|Skerry Raft Loft|1");
 	settle(&scene, 0, WANTED, NOW + 2);
-	assert_int_equal(scene.gone_count, 2);
+	assert_int_equal(scene.reminders.gone_count, 2);
 	scene.stored[0].shape = ""; /* gone before */
 	scene.stored[1].shape = "";
 	settle(&scene, 0, WANTED, NOW + 3);
-	assert_int_equal(scene.gone_count, 0);
+	assert_int_equal(scene.reminders.gone_count, 0);
 }
 
 static void
@@ -238,13 +235,13 @@ two_reminders_of_one_key_are_refused(void **state)
 	scene.items[1].key = scene.items[0].key;
 	scene.reminders = (struct reminders){.items = scene.items, .count = WANTED};
 	struct fault fault = {0};
-	scene.gone_count = 99;
-	assert_false(reminders_settle(&scene.reminders, NULL, 0, IDENTITY, NOW,
-	    &scene.arena, &scene.gone, &scene.gone_count, &fault));
+	scene.reminders.gone_count = 99;
+	assert_false(reminders_settle(
+	    &scene.reminders, NULL, 0, IDENTITY, NOW, &scene.arena, &fault));
 	assert_int_equal(fault.kind, FAULT_INPUT);
 	assert_string_equal(fault.text,
 	    "giving the reminders their identity: two reminders are about the same thing, \"self|Example|2026\"");
-	assert_int_equal(scene.gone_count, 99);
+	assert_int_equal(scene.reminders.gone_count, 99);
 }
 
 int

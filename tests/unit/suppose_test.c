@@ -331,8 +331,9 @@ slowly_expect_days(struct scene *scene, const struct supposed_scene *supposed,
 	const struct what_if *what_if = &supposed->what_if;
 	for (day_t day = what_if->today; day < what_if->from; day++) {
 		struct obligation after = {0};
-		assert_true(due_if_done_seen(&supposed->then, change->item, change->task,
-		    day, what_if->from, &scene->arena, &after, &fault));
+		assert_true(due_if_done_seen(&supposed->then, change->item,
+		    (struct task_done){change->task, day, what_if->from}, &scene->arena,
+		    &after, &fault));
 		bool helps = after.state == STATE_IN_DATE;
 		if (helps && first == DAY_NONE) {
 			first = day;
