@@ -15,13 +15,6 @@
 /* More items than this are looked at in one go, from the first number to the last. */
 enum { ONE_BY_ONE = 200 };
 
-/* Numbers of items. */
-struct row_numbers {
-	int64_t *items; /* owned */
-	size_t count;
-	size_t capacity;
-};
-
 /* What was found wrong, each in words. */
 struct findings {
 	struct guard_finding {
@@ -33,69 +26,48 @@ struct findings {
 	size_t capacity;
 };
 
-struct guarding {
-	struct row_wording wording; /* of tables, and the arena of what is kept */
-	struct row_numbers touched;
-	bool removed; /* an item is gone: anything may have referred to it */
-};
-
-static void
-guarding_clear(struct guarding *guarding)
+void
+guard_clear(struct guarding *guarding)
 {
-	free(guarding->touched.items);
-	wording_clear(&guarding->wording);
+	free(guarding->items);
+	*guarding = (struct guarding){0};
 }
 
 static void
 touch(struct guarding *guarding, const char *number)
 {
-	struct row_numbers *touched = &guarding->touched;
 	if (number == NULL) {
 		return;
 	}
-	ARRAY_ROOM(touched);
-	touched->items[touched->count++] = strtoll(number, NULL, 10);
+	ARRAY_ROOM(guarding);
+	guarding->items[guarding->count++] = strtoll(number, NULL, 10);
 }
 
 /* The number of the item that a row of another table is about; NULL when it is about none. */
-static bool
-owner_of(struct guarding *guarding, const struct row_change *change, const char **out,
-    struct fault *fault)
+static const char *
+owner_of(const struct table_shape *shape, const struct row_change *change)
 {
-	struct table_shape *shape = NULL;
 	const struct row *row =
 	    change->act == JOURNAL_REMOVED ? &change->old : &change->new;
-	*out = NULL;
-	if (!shape_find(&guarding->wording, change->table, &shape, fault)) {
-		return false;
-	}
 	for (size_t i = 0; i < change->count; i++) {
 		if (strcmp(shape->columns[i].name, "item_id") == 0) {
-			*out = row->values[i];
+			return row->values[i];
 		}
 	}
-	return true;
+	return NULL;
 }
 
-static bool
-note_change(const struct row_change *change, void *context, struct fault *fault)
+void
+guard_note(struct guarding *guarding, const struct table_shape *shape,
+    const struct row_change *change)
 {
-	struct guarding *guarding = context;
-	const char *owner = NULL;
-	if (strcmp(change->table, "item") == 0) {
+	if (strcmp(shape->name, "item") == 0) {
 		guarding->removed = guarding->removed || change->act == JOURNAL_REMOVED;
 		bool added = change->act == JOURNAL_ADDED;
 		touch(guarding, (added ? change->new : change->old).values[0]);
-		return true;
+	} else if (strcmp(shape->name, "record") == 0 && change->act != JOURNAL_CHANGED) {
+		touch(guarding, owner_of(shape, change));
 	}
-	if (strcmp(change->table, "record") != 0 || change->act == JOURNAL_CHANGED) {
-		return true;
-	}
-	if (!owner_of(guarding, change, &owner, fault)) {
-		return false;
-	}
-	touch(guarding, owner);
-	return true;
 }
 
 static int
@@ -165,18 +137,17 @@ static bool
 look(struct book *book, const struct guarding *guarding, struct arena *arena,
     struct findings *out, struct fault *fault)
 {
-	const struct row_numbers *touched = &guarding->touched;
+	const int64_t *numbers = guarding->items;
 	if (guarding->removed) {
 		return look_at(book, 0, INT64_MAX, arena, out, fault);
 	}
-	if (touched->count > ONE_BY_ONE) {
-		return look_at(book, touched->items[0],
-		    touched->items[touched->count - 1], arena, out, fault);
+	if (guarding->count > ONE_BY_ONE) {
+		return look_at(
+		    book, numbers[0], numbers[guarding->count - 1], arena, out, fault);
 	}
-	for (size_t i = 0; i < touched->count; i++) {
-		bool again = i > 0 && touched->items[i] == touched->items[i - 1];
-		if (!again && !look_at(book, touched->items[i], touched->items[i], arena,
-				  out, fault)) {
+	for (size_t i = 0; i < guarding->count; i++) {
+		bool again = i > 0 && numbers[i] == numbers[i - 1];
+		if (!again && !look_at(book, numbers[i], numbers[i], arena, out, fault)) {
 			return false;
 		}
 	}
@@ -226,26 +197,23 @@ refuse_new(const struct findings *now, const struct findings *before, struct fau
 }
 
 bool
-guard(struct book *book, const struct changeset *changes, struct fault *fault)
+guard(struct book *book, struct guarding *guarding, struct fault *fault)
 {
-	struct guarding guarding = {.wording = {.book = book}};
 	struct findings now = {0};
 	struct findings before = {0};
 	struct arena arena = {0};
-	bool right = changes_each(
-	    changes, &guarding.wording.passing, note_change, &guarding, fault);
-	if (right && guarding.touched.count > 0) {
-		qsort(guarding.touched.items, guarding.touched.count,
-		    sizeof *guarding.touched.items, compare_numbers);
-		right = look(book, &guarding, &arena, &now, fault);
+	bool right = true;
+	if (guarding->count > 0) {
+		qsort(guarding->items, guarding->count, sizeof *guarding->items,
+		    compare_numbers);
+		right = look(book, guarding, &arena, &now, fault);
 	}
 	if (right && now.count > 0) {
-		right = look_before(book, &guarding, &arena, &before, fault) &&
+		right = look_before(book, guarding, &arena, &before, fault) &&
 			refuse_new(&now, &before, fault);
 	}
 	free(now.items);
 	free(before.items);
 	arena_clear(&arena);
-	guarding_clear(&guarding);
 	return right;
 }

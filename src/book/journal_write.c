@@ -112,6 +112,7 @@ static const struct batch_kind LINES = BATCH_KIND(JOURNAL_LINE);
 struct journal_writing {
 	struct row_wording wording;
 	struct batch lines;
+	struct guarding guarding; /* what the changes told of touch */
 	int64_t number;
 	int64_t position;
 };
@@ -149,8 +150,7 @@ is_telling(const struct table_shape *shape, const struct row *row, size_t column
 {
 	const struct column *about = &shape->columns[column];
 	const char *value = row->values[column];
-	if (value == NULL || column_is_silent(shape, column) ||
-	    strcmp(value, about->fallback) == 0) {
+	if (value == NULL || about->silent || strcmp(value, about->fallback) == 0) {
 		return false;
 	}
 	bool is_name = shape_is_subject(shape) && strcmp(value, subject->name) == 0;
@@ -175,8 +175,9 @@ sum_up(struct journal_writing *writing, const struct table_shape *shape,
 		}
 		if (words[0] != '\0') {
 			text_add(out, out->length > 0 ? ", " : "");
-			add_column_label(shape->columns[i].name, out);
-			text_add_format(out, " %s", words);
+			text_add(out, shape->columns[i].label);
+			text_add_byte(out, ' ');
+			text_add(out, words);
 		}
 	}
 	return true;
@@ -223,17 +224,17 @@ tell_column(struct journal_writing *writing, const struct table_shape *shape,
 {
 	const char *was = "";
 	const char *became = "";
-	if (column_is_silent(shape, column) ||
+	if (shape->columns[column].silent ||
 	    !value_words(&writing->wording, shape, &change->old, column, &was, fault) ||
 	    !value_words(
 		&writing->wording, shape, &change->new, column, &became, fault) ||
 	    strcmp(was, became) == 0) {
-		return column_is_silent(shape, column) || strcmp(was, became) == 0;
+		return shape->columns[column].silent || strcmp(was, became) == 0;
 	}
 	SCOPED_TEXT field = {0};
 	add_part(shape, subject, &field);
 	text_add(&field, field.length > 0 ? " " : "");
-	add_column_label(shape->columns[column].name, &field);
+	text_add(&field, shape->columns[column].label);
 	const struct journal_line line = {subject->about, subject->name, subject->kind,
 	    subject->serial, JOURNAL_CHANGED, text_string(&field), was, became};
 	return add_line(writing, &line, fault);
@@ -282,6 +283,7 @@ tell_change(const struct row_change *seen, void *context, struct fault *fault)
 	if (!shape_find(&writing->wording, change.table, &shape, fault)) {
 		return false;
 	}
+	guard_note(&writing->guarding, shape, &change);
 	switch (change.act) {
 	case JOURNAL_ADDED:
 		return tell_whole(writing, shape, &change.new, JOURNAL_ADDED, fault);
@@ -357,9 +359,12 @@ write_entry(struct book *book, const struct changeset *changes, int64_t undoes,
 	    .wording = {.book = book}, .lines = {.book = book, .kind = &LINES}};
 	bool written = write_head(book, changes, undoes, &writing.number, fault) &&
 		       write_lines(&writing, changes, fault);
+	written = written || fault_prefix(fault, "writing the journal");
+	written = written && guard(book, &writing.guarding, fault);
+	guard_clear(&writing.guarding);
 	batch_close(&writing.lines);
 	wording_clear(&writing.wording);
-	return written || fault_prefix(fault, "writing the journal");
+	return written;
 }
 
 bool
@@ -377,8 +382,7 @@ journal_write(struct book *book, int64_t undoes, struct fault *fault)
 		return call_fault(book->db, fault);
 	}
 	journal_forget(book);
-	return changes.size == 0 || (guard(book, &changes, fault) &&
-					write_entry(book, &changes, undoes, fault));
+	return changes.size == 0 || write_entry(book, &changes, undoes, fault);
 }
 
 bool

@@ -56,6 +56,7 @@ read_columns(struct row_wording *wording, struct table_shape *shape, struct faul
 		columns[i].fallback = unquoted(wording, columns[i].fallback);
 	}
 	shape->columns = columns;
+	column_settle(shape, columns, &wording->kept);
 	return true;
 }
 

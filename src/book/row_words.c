@@ -220,9 +220,8 @@ static const char *
 day_in_words(struct row_wording *wording, const struct table_shape *shape,
     const struct row *row, size_t column)
 {
-	const char *name = shape->columns[column].name;
-	size_t worded = column_beside(shape, name, "_wording");
-	size_t estimated = column_beside(shape, name, "_estimated");
+	size_t worded = shape->columns[column].worded;
+	size_t estimated = shape->columns[column].estimated;
 	bool is_stamp = worded < shape->count && estimated < shape->count;
 	int64_t day = strtoll(row->values[column], NULL, 10);
 	char words[STAMP_TEXT_SIZE];
@@ -247,7 +246,8 @@ value_words(struct row_wording *wording, const struct table_shape *shape,
 {
 	const struct column *about = &shape->columns[column];
 	const char *value = row->values[column];
-	size_t subject = subject_index(about->refers);
+	size_t subject =
+	    about->refers[0] == '\0' ? SUBJECT_COUNT : subject_index(about->refers);
 	*out = value == NULL ? "" : value;
 	if (value == NULL) {
 		return true;
@@ -259,24 +259,22 @@ value_words(struct row_wording *wording, const struct table_shape *shape,
 			return false;
 		}
 		*out = named.name;
-	} else if (ends_in(about->name, "_minor")) {
+	} else if (about->money) {
 		*out = value[0] == '-' ? "" : value;
 	} else if (strcmp(about->name, "weekday") == 0 && strspn(value, "0123456") == 1 &&
 		   value[1] == '\0') {
 		*out = weekday_name(value[0] - '0');
-	} else if (holds_day(about->name) ||
-		   column_beside(shape, about->name, "_wording") < shape->count) {
+	} else if (about->holds_day) {
 		*out = day_in_words(wording, shape, row, column);
 	}
 	return true;
 }
 
-bool
-column_is_silent(const struct table_shape *shape, size_t column)
+static bool
+is_silent(const char *name)
 {
 	static const char *const SILENT[] = {
 	    "id", "position", "sha256", "key", "summary", "entered"};
-	const char *name = shape->columns[column].name;
 	for (size_t i = 0; i < sizeof SILENT / sizeof SILENT[0]; i++) {
 		if (strcmp(name, SILENT[i]) == 0) {
 			return true;
@@ -301,5 +299,23 @@ add_column_label(const char *name, struct text *out)
 	}
 	if (ends_in(name, "_minor")) {
 		text_add(out, " (minor units)");
+	}
+}
+
+void
+column_settle(
+    const struct table_shape *shape, struct column *columns, struct arena *arena)
+{
+	for (size_t i = 0; i < shape->count; i++) {
+		SCOPED_TEXT label = {0};
+		struct column *column = &columns[i];
+		add_column_label(column->name, &label);
+		column->label = arena_string(arena, text_string(&label));
+		column->silent = is_silent(column->name);
+		column->money = ends_in(column->name, "_minor");
+		column->worded = column_beside(shape, column->name, "_wording");
+		column->estimated = column_beside(shape, column->name, "_estimated");
+		column->holds_day =
+		    holds_day(column->name) || column->worded < shape->count;
 	}
 }

@@ -17,6 +17,18 @@ struct column {
 	const char *fallback; /* the value it has when none is given */
 	const char *refers;   /* the table it refers to; "" for none */
 	bool key;             /* part of the primary key */
+	/* what follows is how it is told, see column_settle */
+	bool
+	    silent; /* with another (how a stamp is worded, whether it is an estimate) or not at
+			    * all (numbers, keys and positions that only the book needs, and what a
+			    * row is called) */
+	bool holds_day; /* a day, or a stamp's day */
+	bool money;     /* minor units; below 0 it is not known */
+	size_t
+	    worded; /* the column with a stamp's wording; the number of columns for none */
+	size_t
+	    estimated; /* the column that says of a stamp whether it is an estimate; likewise */
+	const char *label; /* what it is called: "made", "price (minor units)" */
 };
 
 struct table_shape {
@@ -87,10 +99,9 @@ MUST_CHECK bool row_subject(struct row_wording *wording, const struct table_shap
 MUST_CHECK bool value_words(struct row_wording *wording, const struct table_shape *shape,
     const struct row *row, size_t column, const char **out, struct fault *fault);
 
-/* True for a column that is told together with another (how a stamp is worded, whether it is
- * an estimate) or not at all (numbers, keys and positions that only the book needs, and what
- * a row is called). */
-bool column_is_silent(const struct table_shape *shape, size_t column);
+/* Works out how the columns of a table are told, once their names are known. */
+void column_settle(
+    const struct table_shape *shape, struct column *columns, struct arena *arena);
 
 /* Adds what a column is called: "made", "price (minor units)". */
 void add_column_label(const char *name, struct text *out);

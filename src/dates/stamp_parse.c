@@ -152,7 +152,8 @@ take_one_of(struct stamp_reading *reading, const char *const *words, size_t coun
 {
 	for (size_t i = 0; i < count; i++) {
 		size_t length = strlen(words[i]);
-		if (strncasecmp(reading->at, words[i], length) == 0) {
+		if (text_lower(*reading->at) == text_lower(words[i][0]) &&
+		    strncasecmp(reading->at, words[i], length) == 0) {
 			reading->at += length;
 			skip_blanks(reading);
 			return true;

@@ -170,7 +170,9 @@ read_stamp(const struct csv_cell_how *how, struct csv_row *row, enum csv_column 
     const char *text, struct fault *fault)
 {
 	struct stamp stamp = {0};
-	if (how->order == ORDER_ISO && strpbrk(text, "/.-") != NULL) {
+	/* what begins with its year reads the same in every order */
+	bool year_first = strspn(text, "0123456789") == 4;
+	if (how->order == ORDER_ISO && !year_first && strpbrk(text, "/.-") != NULL) {
 		take_hint(how, text);
 	}
 	if (!read_list_stamp(how, text, &stamp, fault)) {

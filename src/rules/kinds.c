@@ -370,6 +370,11 @@ kinds_fitting(
 {
 	char whole[SPELLING_SIZE];
 	char head[SPELLING_SIZE];
+	/* most lists that come back have the ids themselves */
+	fits[0] = kinds_find(kinds, words);
+	if (fits[0] != NULL) {
+		return 1;
+	}
 	if (!kind_words_fold(words, whole)) {
 		return 0;
 	}
