@@ -408,31 +408,39 @@ supposed_sheets_hold_from_their_day_and_her_own_are_named_before(void **state)
 	static const char *const RACE[] = {"race"};
 	static const char *const OTHERS[] = {"far", "near"};
 	struct arena arena = {0};
-	struct period periods[2] = {
+	struct period periods[3] = {
 	    {.from = DAY_NONE, .use = USE_PRIVATE, .area = ""},
 	    {.from = day_of("2028-01-01"),
 		.says = SAYS_SHEETS,
 		.area = "",
 		.sheets = RACE,
 		.sheet_count = 1},
+	    {.from = day_of("2029-01-01"), .says = SAYS_USE, .area = ""},
 	};
-	const struct vessel vessel = {
-	    .sheets = HOME, .sheet_count = 1, .periods = periods, .period_count = 2};
+	const struct vessel vessel = {.name = "Skerry",
+	    .sheets = HOME,
+	    .sheet_count = 1,
+	    .periods = periods,
+	    .period_count = 3};
 	struct vessel out;
 	struct supposition words = {.from = day_of("2027-01-01"),
 	    .says = SAYS_SHEETS,
 	    .sheets = OTHERS,
 	    .sheet_count = 2};
 	vessel_suppose(&vessel, &words, &arena, &out);
-	assert_int_equal(out.period_count, 3);
+	assert_string_equal(out.name, "Skerry");
+	assert_int_equal(out.period_count, 4);
 	check_sheets(&out.periods[0], NULL, 1, "home");
 	check_sheets(&out.periods[1], "2027-01-01", 2, "far");
+	assert_int_equal(out.periods[1].says, SAYS_SHEETS);
 	check_sheets(&out.periods[2], "2028-01-01", 1, "race");
+	check_sheets(&out.periods[3], "2029-01-01", 1, "home");
 	words.sheet_count = 0; /* the rulebook holds them: no period names any */
 	vessel_suppose(&vessel, &words, &arena, &out);
 	check_sheets(&out.periods[0], NULL, 0, "");
 	check_sheets(&out.periods[1], "2027-01-01", 0, "");
 	check_sheets(&out.periods[2], "2028-01-01", 0, "");
+	check_sheets(&out.periods[3], "2029-01-01", 0, "");
 	arena_clear(&arena);
 }
 
