@@ -536,10 +536,62 @@ it_is_for_the_doer_of_its_own_task(void **state)
 	}
 }
 
+/* Nothing is said of what it counts from: the first time from when it was made, else from the
+ * earliest date there is; each later time from the last. A renewal goes by both for ever. */
+static void
+an_interval_without_a_from_begins_at_the_first_date_there_is(void **state)
+{
+	(void)state;
+
+	static const struct {
+		struct interval interval;
+		const char *made;
+		const char *packed;
+		const char *bought;
+		const char *done; /* NULL: never */
+		const char *due;
+	} ROWS[] = {
+	    {{.task = TASK_SERVICE, .months = 36}, "2022-01-10", "2022-02-10", "", NULL,
+		"2025-01-10"},
+	    {{.task = TASK_SERVICE, .months = 36}, "", "2022-02-10", "2022-03-10", NULL,
+		"2025-02-10"},
+	    {{.task = TASK_SERVICE, .months = 36}, "", "2022-02-10", "2022-01-20", NULL,
+		"2025-01-20"},
+	    {{.task = TASK_SERVICE, .months = 36}, "2022-01-10", "", "", "2024-06-05",
+		"2027-06-05"},
+	    {{.task = TASK_SERVICE, .months = 36, .first_months = 1}, "2022-01-10", "",
+		"", NULL, "2022-02-10"},
+	    {{.task = TASK_RENEW, .months = 24, .first_months = 120}, "2022-01-10", "",
+		"", NULL, "2032-01-10"},
+	};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct scene scene;
+		struct interval interval = ROWS[i].interval;
+		interval.paper = "manual";
+		scene_open(&scene, PRACTICE);
+		struct item *raft = scene_item(&scene, "liferaft-canister");
+		raft->made = stamp_of(ROWS[i].made);
+		raft->packed = stamp_of(ROWS[i].packed);
+		raft->bought = stamp_of(ROWS[i].bought);
+		raft->intervals = &interval;
+		raft->interval_count = 1;
+		if (ROWS[i].done != NULL) {
+			scene_record(&scene, raft, interval.task, ROWS[i].done, NULL);
+		}
+		assert_string_equal(
+		    scene_due_day(&scene, raft, interval.task, "2024-07-01"),
+		    ROWS[i].due);
+		scene_close(&scene);
+	}
+}
+
 int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(
+		an_interval_without_a_from_begins_at_the_first_date_there_is),
 	    cmocka_unit_test(the_makers_interval_takes_the_place_of_common_practice),
 	    cmocka_unit_test(beside_a_law_the_earlier_wins),
 	    cmocka_unit_test(it_is_for_the_doer_of_its_own_task),
