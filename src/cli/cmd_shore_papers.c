@@ -2,7 +2,6 @@
 #include "cli/command.h"
 #include "cli/folder.h"
 #include "cli/papers_named.h"
-#include "cli/values.h"
 #include "desk/giving_out.h"
 #include "desk/plans.h"
 #include "exchange/answers.h"
@@ -14,65 +13,114 @@ static const struct word_spec WORDS[] = {
     {.name = "DIR", .help = "the folder they are written into"},
 };
 
+struct papers_said {
+	struct plans_wish plans;
+	struct named_said named;
+	bool html;
+	bool text;
+	bool papers[SHORE_PAPER_COUNT]; /* this one only; one of them, or none */
+	bool over;
+};
+
 static const struct option_spec OPTIONS[] = {
     {.name = "vessel",
 	.argument = "NAME",
 	.help = "this vessel only",
-	.not_with = "base"},
-    {.name = "base", .argument = "PLACE", .help = "vessels of this base only"},
+	.not_with = "base",
+	.type = OPTION_VESSEL,
+	.at = offsetof(struct papers_said, plans.vessel)},
+    {.name = "base",
+	.argument = "PLACE",
+	.help = "vessels of this base only",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct papers_said, plans.base)},
     {.name = "year",
 	.argument = "YEAR",
 	.help =
-	    "the winter that starts in this year; else the one she is in, or the next"},
+	    "the winter that starts in this year; else the one she is in, or the next",
+	.least = 1901,
+	.most = 2190,
+	.type = OPTION_COUNT,
+	.at = offsetof(struct papers_said, plans.year)},
     {.name = "without-station",
 	.argument = "STATION",
 	.help = "send nothing to it",
-	.not_with = "only-station"},
-    {.name = "only-station", .argument = "STATION", .help = "send nothing elsewhere"},
+	.not_with = "only-station",
+	.type = OPTION_STATION,
+	.at = offsetof(struct papers_said, plans.without_station)},
+    {.name = "only-station",
+	.argument = "STATION",
+	.help = "send nothing elsewhere",
+	.type = OPTION_STATION,
+	.at = offsetof(struct papers_said, plans.only_station)},
     {.name = "tag",
 	.argument = "TAG",
 	.help = "not the winter's: this gear, LJ-1..LJ-8 for eight, on one day",
 	.repeatable = true,
-	.not_with = "due-now year without-station only-station vessel base"},
+	.not_with = "due-now year without-station only-station vessel base",
+	.type = OPTION_TAG,
+	.at = offsetof(struct papers_said, named.tags)},
     {.name = "due-now",
 	.help = "not the winter's: what a station is to see to now, in no winter",
-	.not_with = "year without-station only-station"},
+	.not_with = "year without-station only-station",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct papers_said, named.due_now)},
     {.name = "station",
 	.argument = "STATION",
 	.help = "where to; else where it went last, or the first that may service it",
-	.needs = "tag due-now"},
+	.needs = "tag due-now",
+	.type = OPTION_STATION,
+	.at = offsetof(struct papers_said, named.station)},
     {.name = "on",
 	.argument = "DATE",
 	.help = "the day; the first a week ahead when not told",
-	.needs = "tag due-now"},
+	.needs = "tag due-now",
+	.type = OPTION_DAY,
+	.at = offsetof(struct papers_said, named.on)},
     {.name = "task",
 	.also = "for",
 	.argument = "service|inspect|weigh|test|renew",
 	.help = "what is wanted; what is on record when not told",
 	.repeatable = true,
-	.needs = "tag due-now"},
-    {.name = "html", .help = "pages for print only", .not_with = "text json"},
-    {.name = "text", .help = "plain text only", .not_with = "json"},
+	.needs = "tag due-now",
+	.type = OPTION_CHOICE,
+	.at = offsetof(struct papers_said, named.tasks)},
+    {.name = "html",
+	.help = "pages for print only",
+	.not_with = "text json",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct papers_said, html)},
+    {.name = "text",
+	.help = "plain text only",
+	.not_with = "json",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct papers_said, text)},
     {.name = "tags",
 	.help = "the tie-on tags only; without DIR to standard output",
-	.not_with = "docket return-list json"},
+	.not_with = "docket return-list json",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct papers_said, papers[SHORE_TAGS])},
     {.name = "docket",
 	.help = "the dockets for the stations only; so, too",
-	.not_with = "return-list json"},
+	.not_with = "return-list json",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct papers_said, papers[SHORE_DOCKETS])},
     {.name = "return-list",
 	.help = "the list to tick on return only; so, too",
-	.not_with = "json"},
-    {.name = "over", .help = "write over what is in DIR from before"},
+	.not_with = "json",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct papers_said, papers[SHORE_RETURN_LIST])},
+    {.name = "over",
+	.help = "write over what is in DIR from before",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct papers_said, over)},
 };
 
-/* Each paper's option and the name of its files. */
-static const struct {
-	const char *option;
-	const char *name;
-} PAPERS[SHORE_PAPER_COUNT] = {
-    [SHORE_TAGS] = {"tags", "tags"},
-    [SHORE_DOCKETS] = {"docket", "dockets"},
-    [SHORE_RETURN_LIST] = {"return-list", "return-list"},
+/* The name of each paper's files. */
+static const char *const FILE_NAMES[SHORE_PAPER_COUNT] = {
+    [SHORE_TAGS] = "tags",
+    [SHORE_DOCKETS] = "dockets",
+    [SHORE_RETURN_LIST] = "return-list",
 };
 
 /* What was asked for. */
@@ -82,26 +130,22 @@ struct wish {
 	enum shore_paper paper;
 	bool html;
 	bool text;
+	bool over;
 };
 
 static bool
-read_wish(const struct context *context, struct wish *out, struct fault *fault)
+read_wish(const struct context *context, const struct papers_said *said, struct wish *out,
+    struct fault *fault)
 {
 	static const char WHO[] = "becket shore-papers";
-	const struct given_options *given = context->given;
-	struct wish wish = {.folder = options_word(given, 0)};
-	bool html = options_has(given, "html");
-	bool text = options_has(given, "text");
-	int named = 0;
+	struct wish wish = {
+	    .folder = options_word(context->given, 0), .over = said->over};
 	for (int i = 0; i < SHORE_PAPER_COUNT; i++) {
-		if (options_has(given, PAPERS[i].option)) {
-			wish.paper = (enum shore_paper)i;
-			named++;
-		}
+		wish.paper = said->papers[i] ? (enum shore_paper)i : wish.paper;
+		wish.one = wish.one || said->papers[i];
 	}
-	wish.one = named == 1;
-	wish.html = html || (!text && wish.folder != NULL);
-	wish.text = text || !html;
+	wish.html = said->html || (!said->text && wish.folder != NULL);
+	wish.text = said->text || !said->html;
 	if (wish.folder == NULL && !wish.one && !context->json) {
 		return usage_fault(fault, WHO,
 		    "found no DIR; expected one, or --tags, --docket or --return-list");
@@ -217,7 +261,7 @@ add_file(struct context *context, const struct stock *stock, enum shore_paper pa
 {
 	SCOPED_TEXT bytes = {0};
 	SCOPED_TEXT name = {0};
-	text_add_format(&name, "%s.%s", PAPERS[paper].name, html ? "html" : "txt");
+	text_add_format(&name, "%s.%s", FILE_NAMES[paper], html ? "html" : "txt");
 	make_paper(stock, paper, html, &bytes);
 	if (!folder_add(folder, text_string(&name), &bytes, fault)) {
 		return false;
@@ -232,8 +276,7 @@ write_folder(struct context *context, const struct stock *stock, const struct wi
     struct fault *fault)
 {
 	SCOPED_FOLDER folder = {0};
-	if (!folder_begin(
-		wish->folder, options_has(context->given, "over"), &folder, fault)) {
+	if (!folder_begin(wish->folder, wish->over, &folder, fault)) {
 		return false;
 	}
 	for (int i = 0; i < SHORE_PAPER_COUNT; i++) {
@@ -268,25 +311,18 @@ join(struct context *context, const struct dockets *landed, struct stock *stock)
 
 /* The winter's dockets of the vessels that were named. */
 static bool
-gather(struct context *context, struct stock *out, struct fault *fault)
+gather(struct context *context, const struct papers_said *said, struct stock *out,
+    struct fault *fault)
 {
 	size_t count = 0;
 	struct shore_list *lists = NULL;
 	struct dockets landed = {0};
-	const struct given_options *given = context->given;
-	struct plans_wish wish = {
-	    .vessel = options_value(given, "vessel"),
-	    .base = options_value(given, "base"),
-	    .without_station = options_value(given, "without-station"),
-	    .only_station = options_value(given, "only-station"),
-	};
-	if (!value_number(
-		given, "year", (struct range){1901, 2190}, &wish.year, NULL, fault) ||
-	    !plans_make(&context->desk, &wish, &lists, &count, fault)) {
+	if (!plans_make(&context->desk, &said->plans, &lists, &count, fault)) {
 		return false;
 	}
-	if (papers_are_named(context)) {
-		if (!papers_named(context, lists, count, &lists, &count, fault)) {
+	if (papers_are_named(&said->named)) {
+		if (!papers_named(
+			context, &said->named, lists, count, &lists, &count, fault)) {
 			return false;
 		}
 	} else {
@@ -304,24 +340,26 @@ gather(struct context *context, struct stock *out, struct fault *fault)
 /* What was written for this winter is given out, and stays on its days. A supposed choice of
  * stations, another winter, and what goes beside them are only looked at. */
 static bool
-settle(struct context *context, struct fault *fault)
+settle(struct context *context, const struct papers_said *said, struct fault *fault)
 {
-	const struct given_options *given = context->given;
-	if (options_has(given, "without-station") || options_has(given, "only-station") ||
-	    options_has(given, "year") || papers_are_named(context)) {
+	const struct plans_wish *plans = &said->plans;
+	if (plans->without_station != NULL || plans->only_station != NULL ||
+	    plans->year != 0 || papers_are_named(&said->named)) {
 		return true;
 	}
-	return desk_give_hand_ins(&context->desk, options_value(given, "vessel"),
-	    options_value(given, "base"), fault);
+	return desk_give_hand_ins(&context->desk, plans->vessel, plans->base, fault);
 }
 
 static bool
 run(struct context *context, struct fault *fault)
 {
+	struct papers_said said = {.named.on = DAY_NONE};
 	struct wish wish = {0};
 	struct stock stock = {0};
 	context->desk.left_gear = LEFT_ASHORE;
-	if (!read_wish(context, &wish, fault) || !gather(context, &stock, fault)) {
+	if (!options_into(context->given, &said, fault) ||
+	    !read_wish(context, &said, &wish, fault) ||
+	    !gather(context, &said, &stock, fault)) {
 		return false;
 	}
 	if (context->json) {
@@ -345,7 +383,7 @@ run(struct context *context, struct fault *fault)
 	} else if (!write_folder(context, &stock, &wish, fault)) {
 		return false;
 	}
-	return settle(context, fault);
+	return settle(context, &said, fault);
 }
 
 const struct command COMMAND_SHORE_PAPERS = {

@@ -15,52 +15,54 @@ static const struct word_spec WORDS[] = {
     {.name = "NAME", .help = "the vessel; all are listed when none is named"},
 };
 
+/* What the options say; those of a field that is one value go into the change by its row. */
+struct vessel_said {
+	struct vessel_request request;
+	bool correction;
+	const char *lay_up; /* so, too: NULL for nothing */
+	struct word_list winters;
+	struct word_list sheets;
+	const char *goes;
+	struct word_list away;
+	struct leave_request leave; /* its day is DAY_NONE when not told */
+	const char *because;
+	bool back;
+};
+
+/* What holds from a day on. */
+#define TIMED_OPTIONS                                                                    \
+	"use area persons season-months above-freezing dry-storage base lay-up sheet"
+
+#define SAID(type_, member) .type = (type_), .at = offsetof(struct vessel_said, member)
+#define SAID_FROM                                                                        \
+	.needs = TIMED_OPTIONS, .not_with = "correction",                                \
+	SAID(OPTION_DAY, request.change.from)
+#define SAID_CORRECTION .needs = TIMED_OPTIONS, SAID(OPTION_FLAG, correction)
+#define SAID_LEFT .not_with = "back", SAID(OPTION_DAY, leave.left)
+#define SAID_BECAUSE .needs = "left", SAID(OPTION_WORDS, because)
+#define SAID_GEAR .needs = "left", .least = FATE_WITH_HER, SAID(OPTION_CHOICE, leave.gear)
+#define SAID_BACK SAID(OPTION_FLAG, back)
+#define SAID_LAY_UP SAID(OPTION_WORDS, lay_up)
+#define SAID_WINTERS SAID(OPTION_WORDS, winters)
+#define SAID_SHEETS SAID(OPTION_WORDS, sheets)
+#define SAID_BASE SAID(OPTION_WORDS, request.change.base)
+#define SAID_GOES SAID(OPTION_WORDS, goes)
+#define SAID_AWAY SAID(OPTION_WORDS, away)
+
 #define OPTION_OF_ROW(id, member, type, column, option, ...) option
-#define OPTION_OF_PART(id, option) option
-#define OPTION_ASIDE(option) option
+#define OPTION_OF_PART(id, option) {option, SAID_##id},
 static const struct option_spec OPTIONS[] = {
-    VESSEL_ROWS(OPTION_OF_ROW, OPTION_OF_ROW, OPTION_OF_PART, OPTION_ASIDE)};
+    VESSEL_ROWS(OPTION_OF_ROW, OPTION_OF_ROW, OPTION_OF_PART, OPTION_OF_PART)};
 
-/* Reads what is one value, her own or timed, and her base. */
-static bool
-read_values(struct context *context, struct vessel_change *change, struct fault *fault)
+/* Since when it holds, and what is done where the book has it otherwise. */
+static void
+settle_from(struct vessel_said *said)
 {
-	for (size_t i = 0; i < VESSEL_FIELD_COUNT; i++) {
-		const struct field *field = &VESSEL_FIELDS[i];
-		bool given = options_has(context->given, field->option);
-		change->set |= given ? 1U << i : 0U;
-		if (!field->part &&
-		    !field_option_read(context, field, change, &given, fault)) {
-			return false;
-		}
-	}
-	change->base = options_value(context->given, "base");
-	return true;
-}
-
-/* Reads since when it holds. */
-static bool
-read_from(const struct given_options *given, struct vessel_request *request,
-    struct fault *fault)
-{
-	bool timed = (request->change.set & SAYS_ANYTHING) != 0;
-	bool correction = options_has(given, "correction");
-	request->otherwise = correction          ? OTHERWISE_WRONG
+	struct vessel_request *request = &said->request;
+	request->from_given = request->change.from != DAY_NONE;
+	request->otherwise = said->correction    ? OTHERWISE_WRONG
 			     : ask_is_possible() ? OTHERWISE_ASK
 						 : OTHERWISE_SAY;
-	if (!value_day(
-		given, "from", &request->change.from, &request->from_given, fault)) {
-		return false;
-	}
-	if ((request->from_given || correction) && !timed) {
-		return usage_fault(fault, "becket vessel",
-		    "--from and --correction say since when --use, --area, --persons, "
-		    "--season-months, --above-freezing, --dry-storage, --base, --lay-up and "
-		    "--sheet hold; none of them is there");
-	}
-	return !(request->from_given && correction) ||
-	       usage_fault(fault, "becket vessel",
-		   "found --from with --correction; expected one");
 }
 
 /* Reads "2027=2027-12-05..2028-03-20". */
@@ -101,47 +103,40 @@ read_winter(const char *value, struct odd_winter *out, struct fault *fault)
 }
 
 static bool
-read_winters(struct context *context, struct vessel_change *change, struct fault *fault)
+read_winters(struct arena *arena, const struct vessel_said *said,
+    struct vessel_change *change, struct fault *fault)
 {
-	struct odd_winter *winters = arena_alloc(
-	    &context->desk.arena, (context->given->count + 1) * sizeof *winters);
-	size_t cursor = 0;
-	size_t count = 0;
-	for (const char *value = options_next(context->given, "winter", &cursor);
-	     value != NULL; value = options_next(context->given, "winter", &cursor)) {
-		if (!read_winter(value, &winters[count], fault)) {
+	struct odd_winter *winters =
+	    arena_alloc(arena, (said->winters.count + 1) * sizeof *winters);
+	for (size_t i = 0; i < said->winters.count; i++) {
+		if (!read_winter(said->winters.items[i], &winters[i], fault)) {
 			return false;
 		}
-		count++;
 	}
 	change->odd_winters = winters;
-	change->odd_winter_count = count;
-	const char *lay_up = options_value(context->given, "lay-up");
-	change->laid_up = lay_up != NULL && !text_same_letters(lay_up, "none");
-	if (change->laid_up && !yearly_parse(lay_up, &change->lay_up, fault)) {
-		return fault_prefix(fault, "--lay-up");
-	}
-	return true;
+	change->odd_winter_count = said->winters.count;
+	change->laid_up =
+	    said->lay_up != NULL && !text_same_letters(said->lay_up, "none");
+	return !change->laid_up || yearly_parse(said->lay_up, &change->lay_up, fault) ||
+	       fault_prefix(fault, "--lay-up");
 }
 
 /* Reads the days on which her gear is taken to a station, and those on which it is not. */
 static bool
-read_goes(struct context *context, struct vessel_change *change, struct fault *fault)
+read_goes(struct arena *arena, const struct vessel_said *said,
+    struct vessel_change *change, struct fault *fault)
 {
-	const char *days = options_value(context->given, "goes");
-	struct span *away =
-	    arena_alloc(&context->desk.arena, (context->given->count + 1) * sizeof *away);
-	size_t cursor = 0;
+	struct span *away = arena_alloc(arena, (said->away.count + 1) * sizeof *away);
 	bool none = false;
-	if (days != NULL && !weekdays_parse(days, &change->goes, fault)) {
+	if (said->goes != NULL && !weekdays_parse(said->goes, &change->goes, fault)) {
 		return fault_prefix(fault, "--goes");
 	}
 	change->goes = change->goes == WEEKDAYS_ALL ? 0 : change->goes;
-	for (const char *value = options_next(context->given, "not", &cursor);
-	     value != NULL; value = options_next(context->given, "not", &cursor)) {
-		none = none || text_same_letters(value, "none");
-		if (!text_same_letters(value, "none") &&
-		    !span_parse(value, &away[change->away_count++], fault)) {
+	for (size_t i = 0; i < said->away.count; i++) {
+		const char *value = said->away.items[i];
+		bool nothing = text_same_letters(value, "none");
+		none = none || nothing;
+		if (!nothing && !span_parse(value, &away[change->away_count++], fault)) {
 			return fault_prefix(fault, "--not");
 		}
 	}
@@ -216,65 +211,65 @@ ask_again(struct context *context, struct vessel_request *request, struct fault 
 }
 
 static bool
-put(struct context *context, const char *name, struct fault *fault)
+put(struct context *context, struct vessel_said *said, struct fault *fault)
 {
-	struct vessel_request request = {.change = {.name = name}};
-	struct vessel_change *change = &request.change;
-	struct word_list sheets = {0};
+	struct arena *arena = &context->desk.arena;
+	struct vessel_request *request = &said->request;
+	struct vessel_change *change = &request->change;
 	bool done = false;
-	if (!read_values(context, change, fault) ||
-	    !read_winters(context, change, fault) || !read_goes(context, change, fault) ||
-	    !read_from(context->given, &request, fault)) {
+	settle_from(said);
+	if (!read_winters(arena, said, change, fault) ||
+	    !read_goes(arena, said, change, fault)) {
 		return false;
 	}
-	context_list(context, "sheet", &sheets);
-	change->sheets = sheets.items;
-	change->sheet_count = sheets.count;
+	change->sheets = said->sheets.items;
+	change->sheet_count = said->sheets.count;
 	do {
-		done = desk_vessel(&context->desk, &request, fault);
-	} while (!done && ask_again(context, &request, fault));
+		done = desk_vessel(&context->desk, request, fault);
+	} while (!done && ask_again(context, request, fault));
 	if (done) {
 		show(context);
 	}
 	return done;
 }
 
-/* --left, or --back, stands alone. */
+/* Leaving, or being back, stands alone. */
 static bool
-check_leaving(const struct given_options *given, struct fault *fault)
+leave(struct context *context, struct vessel_said *said, struct fault *fault)
 {
-	bool left = options_has(given, "left");
-	size_t others = 0;
-	for (size_t i = 0; i < COUNT_OF(OPTIONS); i++) {
-		const char *name = OPTIONS[i].name;
-		bool of_it = strcmp(name, "left") == 0 || strcmp(name, "back") == 0 ||
-			     strcmp(name, "because") == 0 || strcmp(name, "gear") == 0;
-		others += !of_it && options_has(given, name) ? 1 : 0;
-	}
-	if (left == options_has(given, "back") || others > 0) {
+	const struct vessel_change *change = &said->request.change;
+	bool others = (change->set & ~(1U << VESSEL_LEFT)) != 0 ||
+		      change->from != DAY_NONE || said->correction;
+	if (others) {
 		return usage_fault(fault, "becket vessel",
 		    "expected --left DATE with --because and --gear, or --back, and nothing "
 		    "else with them");
 	}
-	return true;
+	said->leave.name = change->name;
+	return (said->because == NULL ||
+		   because_parse(said->because, &said->leave.because, fault)) &&
+	       vessel_leave(context, &said->leave, fault);
 }
 
 static bool
 run(struct context *context, struct fault *fault)
 {
 	const char *name = options_word(context->given, 0);
-	bool changes = false;
-	for (size_t i = 0; i < COUNT_OF(OPTIONS); i++) {
-		changes = changes || options_has(context->given, OPTIONS[i].name);
+	struct vessel_said said = {
+	    .request.change = {.name = name, .from = DAY_NONE}, .leave.left = DAY_NONE};
+	struct vessel_change *change = &said.request.change;
+	if (!field_options_read(context, VESSEL_FIELDS, VESSEL_FIELD_COUNT, change,
+		&change->set, fault) ||
+	    !options_into(context->given, &said, fault)) {
+		return false;
 	}
+	bool leaves = said.back || said.leave.left != DAY_NONE;
+	bool changes = leaves || change->set != 0;
 	if (name == NULL && changes) {
 		return usage_fault(fault, "becket vessel", "NAME is missing");
 	}
-	if (options_has(context->given, "left") || options_has(context->given, "back") ||
-	    options_has(context->given, "because") ||
-	    options_has(context->given, "gear")) {
-		return check_leaving(context->given, fault) &&
-		       vessel_leave(context, name, fault);
+	if (leaves) {
+		return leave(context, &said, fault);
 	}
 	if (name == NULL) {
 		if (!desk_open(&context->desk, BOOK_READ, fault) ||
@@ -288,7 +283,7 @@ run(struct context *context, struct fault *fault)
 		show(context);
 		return true;
 	}
-	return put(context, name, fault);
+	return put(context, &said, fault);
 }
 
 const struct command COMMAND_VESSEL = {

@@ -61,18 +61,6 @@ context_style(struct context *context)
 }
 
 void
-context_list(struct context *context, const char *name, struct word_list *out)
-{
-	struct word_list *list = out;
-	size_t cursor = 0;
-	for (const char *word = options_next(context->given, name, &cursor); word != NULL;
-	     word = options_next(context->given, name, &cursor)) {
-		ARENA_ROOM(&context->desk.arena, list);
-		list->items[list->count++] = word;
-	}
-}
-
-void
 context_forget_notes(struct context *context, size_t from)
 {
 	struct text *notes = &context->desk.notes;

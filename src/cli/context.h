@@ -31,9 +31,6 @@ void context_again(const struct context *context, struct context *out);
 /* The style, with the currency of the book where one is loaded. */
 const struct report_style *context_style(struct context *context);
 
-/* The values of a repeatable option, in the desk's arena. */
-void context_list(struct context *context, const char *name, struct word_list *out);
-
 /* Writes the desk's remarks, those behind `from`, to standard error, and forgets them. */
 void context_show_notes(struct context *context, size_t from);
 

@@ -7,11 +7,14 @@
 /* What a row says of its option, as an entry of an option table. */
 #define FIELD_OPTION(name_, argument_, help_)                                            \
 	{.name = (name_), .argument = (argument_), .help = (help_)},
-#define FIELD_OPTIONS(name_, argument_, help_)                                           \
-	{.name = (name_), .argument = (argument_), .help = (help_), .repeatable = true},
+/* The same of a part, without braces: what the command makes of it is added. */
+#define FIELD_WORD(name_, argument_, help_)                                              \
+	.name = (name_), .argument = (argument_), .help = (help_)
+#define FIELD_WORDS(name_, argument_, help_)                                             \
+	.name = (name_), .argument = (argument_), .help = (help_), .repeatable = true
+#define FIELD_FLAG(name_, help_) .name = (name_), .help = (help_)
 #define FIELD_OPTION_ALSO(name_, also_, argument_, help_)                                \
 	{.name = (name_), .also = (also_), .argument = (argument_), .help = (help_)},
-#define FIELD_SWITCH(name_, help_) {.name = (name_), .help = (help_)},
 #define FIELD_NO_OPTION
 
 /* Reads the options of these fields, those that were given, into the struct they are in; a bit of

@@ -1,8 +1,5 @@
 #include "cli/leaving.h"
 
-#include "cli/values.h"
-#include "desk/acts.h"
-
 static void
 tell(struct context *context, const struct leave_request *request, size_t aboard)
 {
@@ -38,32 +35,20 @@ ask_fate(struct context *context, struct leave_request *request, struct fault *f
 }
 
 bool
-vessel_leave(struct context *context, const char *name, struct fault *fault)
+vessel_leave(struct context *context, struct leave_request *request, struct fault *fault)
 {
-	struct leave_request request = {.name = name, .left = DAY_NONE};
-	const char *because = options_value(context->given, "because");
-	const char *gear = options_value(context->given, "gear");
 	size_t aboard = 0;
 	bool done = false;
-	if (!value_day(context->given, "left", &request.left, NULL, fault) ||
-	    (because != NULL && !because_parse(because, &request.because, fault))) {
-		return false;
-	}
-	if (gear != NULL && !fate_parse(gear, &request.gear)) {
-		return fault_set(fault, FAULT_USAGE,
-		    "--gear: expected with-her, spares or withdrawn, found \"%.40s\"",
-		    gear);
-	}
 	do {
-		done = desk_leave(&context->desk, &request, &aboard, fault);
-	} while (!done && ask_fate(context, &request, fault));
-	if (done && request.left != DAY_NONE) {
-		tell(context, &request, aboard);
+		done = desk_leave(&context->desk, request, &aboard, fault);
+	} while (!done && ask_fate(context, request, fault));
+	if (done && request->left != DAY_NONE) {
+		tell(context, request, aboard);
 	} else if (done) {
 		text_add_format(&context->out,
 		    "%s is back in the fleet; what was moved or withdrawn when she left "
 		    "stays as it is\n",
-		    name);
+		    request->name);
 	}
 	return done;
 }

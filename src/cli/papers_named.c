@@ -1,27 +1,24 @@
 #include "cli/papers_named.h"
 
-#include "cli/values.h"
 #include "desk/at_station.h"
 #include "desk/handing.h"
 #include "desk/ranges.h"
 
 bool
-papers_are_named(const struct context *context)
+papers_are_named(const struct named_said *said)
 {
-	return options_has(context->given, "tag") ||
-	       options_has(context->given, "due-now");
+	return said->tags.count > 0 || said->due_now;
 }
 
 /* The items of --tag, each once. */
 static bool
-named_items(
-    struct context *context, size_t **items_out, size_t *count_out, struct fault *fault)
+named_items(struct context *context, const struct word_list *tags, size_t **items_out,
+    size_t *count_out, struct fault *fault)
 {
 	struct word_list range = {0};
-	size_t cursor = 0;
-	const char *words = NULL;
-	while ((words = options_next(context->given, "tag", &cursor)) != NULL) {
-		if (!range_words(&context->desk.arena, "--tag", words, &range, fault)) {
+	for (size_t i = 0; i < tags->count; i++) {
+		if (!range_words(
+			&context->desk.arena, "--tag", tags->items[i], &range, fault)) {
 			return false;
 		}
 	}
@@ -44,37 +41,31 @@ named_items(
 }
 
 static bool
-read_handing(struct context *context, struct handing *out, struct fault *fault)
+check_day(const struct context *context, day_t on, struct fault *fault)
 {
-	const char *on = options_value(context->given, "on");
-	out->station = options_value(context->given, "station");
-	out->on = DAY_NONE;
-	if (on != NULL && !day_typed(on, context->desk.today, &out->on, fault)) {
-		return fault_prefix(fault, "--on");
-	}
-	if (out->on != DAY_NONE && out->on < context->desk.today) {
-		char words[DAY_WORDS_SIZE];
-		return fault_set(fault, FAULT_INPUT,
-		    "--on: %s is past; expected today or a day to come",
-		    day_words(out->on, words));
-	}
-	return tasks_told(context, &out->told, fault);
+	char words[DAY_WORDS_SIZE];
+	return on == DAY_NONE || on >= context->desk.today ||
+	       fault_set(fault, FAULT_INPUT,
+		   "--on: %s is past; expected today or a day to come",
+		   day_words(on, words));
 }
 
 bool
-papers_named(struct context *context, const struct shore_list *winters,
-    size_t winter_count, struct shore_list **out, size_t *count_out, struct fault *fault)
+papers_named(struct context *context, const struct named_said *said,
+    const struct shore_list *winters, size_t winter_count, struct shore_list **out,
+    size_t *count_out, struct fault *fault)
 {
 	const struct station *station = NULL;
-	struct handing handing = {0};
+	struct handing handing = {
+	    .station = said->station, .on = said->on, .told = said->tasks};
 	size_t *items = NULL;
-	bool due = options_has(context->given, "due-now");
-	if (!read_handing(context, &handing, fault) ||
-	    (handing.station != NULL && !station_by_name(&context->desk, "station",
-					    handing.station, &station, fault)) ||
-	    !(due ? desk_due_now(&context->desk, winters, winter_count, &items,
-			&handing.count, fault)
-		  : named_items(context, &items, &handing.count, fault))) {
+	if (!check_day(context, said->on, fault) ||
+	    (said->station != NULL && !station_by_name(&context->desk, "station",
+					  said->station, &station, fault)) ||
+	    !(said->due_now
+		    ? desk_due_now(&context->desk, winters, winter_count, &items,
+			  &handing.count, fault)
+		    : named_items(context, &said->tags, &items, &handing.count, fault))) {
 		return false;
 	}
 	for (size_t i = 0; i < handing.count; i++) {

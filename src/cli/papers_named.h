@@ -5,12 +5,22 @@
 #include "cli/context.h"
 #include "winter/winter.h"
 
-/* True when --tag or --due-now asks for such papers. */
-bool papers_are_named(const struct context *context);
+/* What the options say. */
+struct named_said {
+	struct word_list tags; /* the gear; or */
+	bool due_now;          /* what is due now */
+	const char *station;   /* NULL when not told */
+	day_t on;              /* DAY_NONE when not told */
+	unsigned tasks;        /* bit 1 << enum task for each; 0 when not told */
+};
 
-/* The shore lists of what they ask for, from --tag, --due-now, --station, --on and --for, with remarks
- * on the station. `winters` are those of the vessels that are meant. In the context's arena. */
-MUST_CHECK bool papers_named(struct context *context, const struct shore_list *winters,
-    size_t winter_count, struct shore_list **out, size_t *count_out, struct fault *fault);
+/* True when such papers are asked for. */
+bool papers_are_named(const struct named_said *said);
+
+/* The shore lists of what is asked for, with remarks on the station. `winters` are those of the
+ * vessels that are meant. In the context's arena. */
+MUST_CHECK bool papers_named(struct context *context, const struct named_said *said,
+    const struct shore_list *winters, size_t winter_count, struct shore_list **out,
+    size_t *count_out, struct fault *fault);
 
 #endif

@@ -5,11 +5,11 @@
 #include <assert.h>
 #include <string.h>
 
-/* Room for one element for each option given: no option is repeated more often. */
+/* Room for one element for each value. */
 static void *
-room_for(struct context *context, size_t size)
+room_for(struct context *context, const struct word_list *values, size_t size)
 {
-	return arena_alloc(&context->desk.arena, (context->given->count + 1) * size);
+	return arena_alloc(&context->desk.arena, (values->count + 1) * size);
 }
 
 /* "none" beside other values of the same option. */
@@ -22,14 +22,14 @@ none_alone(const char *option, bool none, size_t count, struct fault *fault)
 }
 
 static bool
-read_closed(struct context *context, struct station_change *change, struct fault *fault)
+read_closed(struct context *context, const struct word_list *values,
+    struct station_change *change, struct fault *fault)
 {
-	struct yearly *closed = room_for(context, sizeof *closed);
-	struct span *shut = room_for(context, sizeof *shut);
+	struct yearly *closed = room_for(context, values, sizeof *closed);
+	struct span *shut = room_for(context, values, sizeof *shut);
 	bool none = false;
-	size_t cursor = 0;
-	for (const char *value = options_next(context->given, "closed", &cursor);
-	     value != NULL; value = options_next(context->given, "closed", &cursor)) {
+	for (size_t i = 0; i < values->count; i++) {
+		const char *value = values->items[i];
 		bool dated = strspn(value, "0123456789") == 4;
 		if (text_same_letters(value, "none")) {
 			none = true;
@@ -94,14 +94,13 @@ read_pace(struct context *context, const char *value, struct station_pace *out,
 }
 
 static bool
-read_paces(struct context *context, struct station_change *change, struct fault *fault)
+read_paces(struct context *context, const struct word_list *values,
+    struct station_change *change, struct fault *fault)
 {
-	struct station_pace *paces = room_for(context, sizeof *paces);
+	struct station_pace *paces = room_for(context, values, sizeof *paces);
 	bool none = false;
-	size_t cursor = 0;
-	for (const char *value = options_next(context->given, "turn-round-in", &cursor);
-	     value != NULL;
-	     value = options_next(context->given, "turn-round-in", &cursor)) {
+	for (size_t i = 0; i < values->count; i++) {
+		const char *value = values->items[i];
 		if (text_same_letters(value, "none")) {
 			none = true;
 		} else if (!read_pace(
@@ -114,13 +113,10 @@ read_paces(struct context *context, struct station_change *change, struct fault 
 }
 
 static bool
-read_kinds(struct context *context, struct station_change *change, struct fault *fault)
+read_kinds(struct context *context, const char *value, struct station_change *change,
+    struct fault *fault)
 {
-	const char *value = options_value(context->given, "kinds");
-	if (value == NULL) {
-		return true;
-	}
-	if (text_same_letters(value, "all")) {
+	if (value == NULL || text_same_letters(value, "all")) {
 		return true;
 	}
 	const char *const *words = NULL;
@@ -181,15 +177,12 @@ add_makes(struct context *context, const char *value, const char **kinds,
 }
 
 static bool
-read_makes(struct context *context, struct station_change *change, struct fault *fault)
+read_makes(struct context *context, const struct word_list *values,
+    struct station_change *change, struct fault *fault)
 {
-	const char **kinds = room_for(context, sizeof *kinds);
-	if (kinds == NULL) {
-		return false;
-	}
-	size_t cursor = 0;
-	for (const char *value = options_next(context->given, "makes", &cursor);
-	     value != NULL; value = options_next(context->given, "makes", &cursor)) {
+	const char **kinds = room_for(context, values, sizeof *kinds);
+	for (size_t i = 0; i < values->count; i++) {
+		const char *value = values->items[i];
 		if (!add_makes(context, value, kinds, change, fault)) {
 			return false;
 		}
@@ -237,12 +230,12 @@ read_price(struct context *context, const char *value, struct station_price *out
 }
 
 static bool
-read_prices(struct context *context, struct station_change *change, struct fault *fault)
+read_prices(struct context *context, const struct word_list *values,
+    struct station_change *change, struct fault *fault)
 {
-	struct station_price *prices = room_for(context, sizeof *prices);
-	size_t cursor = 0;
-	for (const char *value = options_next(context->given, "price", &cursor);
-	     value != NULL; value = options_next(context->given, "price", &cursor)) {
+	struct station_price *prices = room_for(context, values, sizeof *prices);
+	for (size_t i = 0; i < values->count; i++) {
+		const char *value = values->items[i];
 		if (text_same_letters(value, "none")) {
 			change->no_prices = true;
 		} else if (!read_price(
@@ -254,29 +247,20 @@ read_prices(struct context *context, struct station_change *change, struct fault
 	return true;
 }
 
-static bool
-read_weekdays(struct context *context, struct station_change *change, struct fault *fault)
-{
-	const char *value = options_value(context->given, "open");
-	return value == NULL || weekdays_parse(value, &change->weekdays, fault) ||
-	       fault_prefix(fault, "--open");
-}
-
 bool
 station_options_read(
     struct context *context, struct station_change *change, struct fault *fault)
 {
-	for (size_t i = 0; i < STATION_FIELD_COUNT; i++) {
-		const struct field *field = &STATION_FIELDS[i];
-		bool given = options_has(context->given, field->option);
-		change->set |= given ? 1U << i : 0U;
-		if (!field->part &&
-		    !field_option_read(context, field, change, &given, fault)) {
-			return false;
-		}
-	}
-	return read_weekdays(context, change, fault) &&
-	       read_closed(context, change, fault) &&
-	       read_paces(context, change, fault) && read_kinds(context, change, fault) &&
-	       read_makes(context, change, fault) && read_prices(context, change, fault);
+	struct station_said said = {0};
+	return field_options_read(context, STATION_FIELDS, STATION_FIELD_COUNT, change,
+		   &change->set, fault) &&
+	       options_into(context->given, &said, fault) &&
+	       (said.open == NULL ||
+		   weekdays_parse(said.open, &change->weekdays, fault) ||
+		   fault_prefix(fault, "--open")) &&
+	       read_closed(context, &said.closed, change, fault) &&
+	       read_paces(context, &said.paces, change, fault) &&
+	       read_kinds(context, said.kinds, change, fault) &&
+	       read_makes(context, &said.makes, change, fault) &&
+	       read_prices(context, &said.prices, change, fault);
 }

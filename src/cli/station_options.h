@@ -4,8 +4,27 @@
 
 #include "cli/field_option.h"
 
+/* What the options say that are no field's; NULL for nothing. */
+struct station_said {
+	struct word_list paces;
+	struct word_list closed;
+	const char *open;
+	const char *kinds;
+	struct word_list makes;
+	struct word_list prices;
+};
+
+#define STATION_SAID(member)                                                             \
+	.type = OPTION_WORDS, .at = offsetof(struct station_said, member)
+#define STATION_SAID_PACES STATION_SAID(paces)
+#define STATION_SAID_CLOSED STATION_SAID(closed)
+#define STATION_SAID_OPEN STATION_SAID(open)
+#define STATION_SAID_KINDS STATION_SAID(kinds)
+#define STATION_SAID_MAKES STATION_SAID(makes)
+#define STATION_SAID_PRICES STATION_SAID(prices)
+
 #define STATION_OPTION(id, member, type, column, option, ...) option
-#define STATION_PART_OPTION(id, option) option
+#define STATION_PART_OPTION(id, option) {option, STATION_SAID_##id},
 #define STATION_OPTIONS STATION_ROWS(STATION_OPTION, STATION_PART_OPTION)
 
 /* Reads these options into a change; what it points to is in the context's arena. */

@@ -172,20 +172,3 @@ value_list(struct arena *arena, const char *name, const char *value,
 	*count_out = words.count;
 	return true;
 }
-
-bool
-tasks_told(struct context *context, unsigned *out, struct fault *fault)
-{
-	size_t cursor = 0;
-	unsigned told = 0;
-	for (const char *word = options_next(context->given, "task", &cursor);
-	     word != NULL; word = options_next(context->given, "task", &cursor)) {
-		enum task task = TASK_SERVICE;
-		if (!task_parse(word, &task, fault)) {
-			return fault_prefix(fault, "--task");
-		}
-		told |= 1U << task;
-	}
-	*out = told;
-	return true;
-}

@@ -51,7 +51,4 @@ struct option_reader context_reader(struct context *context);
 MUST_CHECK bool price_read(
     struct context *context, const char *text, int64_t *out, struct fault *fault);
 
-/* What --task names, 1 << enum task each; 0 when it is not given. */
-MUST_CHECK bool tasks_told(struct context *context, unsigned *out, struct fault *fault);
-
 #endif

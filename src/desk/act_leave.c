@@ -18,18 +18,6 @@ const char *const FATE_WORDS[] = {
     [FATE_WITHDRAWN] = "withdrawn",
 };
 
-bool
-fate_parse(const char *word, enum fate *out)
-{
-	for (int i = FATE_WITH_HER; i < FATE_COUNT; i++) {
-		if (text_same_letters(word, FATE_WORDS[i])) {
-			*out = (enum fate)i;
-			return true;
-		}
-	}
-	return false;
-}
-
 /* Her gear aboard, and what is lent to her. What is at a station stays hers. */
 static size_t
 count_aboard(const struct inventory *inventory, size_t vessel)

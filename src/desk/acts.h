@@ -267,7 +267,6 @@ enum fate { FATE_NOT_SAID, FATE_WITH_HER, FATE_SPARES, FATE_WITHDRAWN, FATE_COUN
 
 /* The words by which they are said, that of FATE_NOT_SAID excepted. */
 extern const char *const FATE_WORDS[];
-MUST_CHECK bool fate_parse(const char *word, enum fate *out);
 
 struct leave_request {
 	const char *name;

@@ -9,6 +9,8 @@
 #define FIELD_OPTION(option, argument, help) option
 #define FIELD_OPTIONS(option, argument, help) option
 #define FIELD_OPTION_ALSO(option, also, argument, help) option
+#define FIELD_WORD(option, argument, help) option
+#define FIELD_WORDS(option, argument, help) option
 #define FIELD_NO_OPTION NULL
 #define ROW(owner, member_, type_, name_, option_, ...)                                  \
 	{                                                                                \

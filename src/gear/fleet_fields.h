@@ -11,26 +11,28 @@
  *     FIELD_OPTION(option, what is expected, help), the rest of the struct field
  *
  * PART(id, option) is a list, or a value of more parts than one, which code of its own reads,
- * writes and loads; ASIDE(option) is no field, but says how the others are meant. All in the order in which the options are listed. */
+ * writes and loads; ASIDE(id, option) is no field, but says how the others are meant. Theirs is
+ * FIELD_WORD(...) with the same three, FIELD_WORDS(...) for one that may come again, or
+ * FIELD_FLAG(option, help). All in the order in which the options are listed. */
 // clang-format off
 #define VESSEL_ROWS(OWN, TIMED, PART, ASIDE) \
 	TIMED(USE, use, USE, "use", \
 	    FIELD_OPTION("use", "private|commercial", "what she is used for"), .least = 0) \
-	ASIDE(FIELD_OPTION("from", "DATE", \
+	ASIDE(FROM, FIELD_WORD("from", "DATE", \
 	    "the day from which use, area, persons, season, base, lay-up and sheets hold")) \
-	ASIDE(FIELD_SWITCH("correction", "what the book has was wrong: it was so for as long")) \
+	ASIDE(CORRECTION, FIELD_FLAG("correction", "what the book has was wrong: it was so for as long")) \
 	/* the day, and why */ \
-	PART(LEFT, FIELD_OPTION("left", "DATE", \
+	PART(LEFT, FIELD_WORD("left", "DATE", \
 	    "she leaves the fleet: the first day without her")) \
-	ASIDE(FIELD_OPTION("because", "sold|lost|condemned|given-back", "why she leaves")) \
-	ASIDE(FIELD_OPTION("gear", "with-her|spares|withdrawn", \
+	ASIDE(BECAUSE, FIELD_WORD("because", "sold|lost|condemned|given-back", "why she leaves")) \
+	ASIDE(GEAR, FIELD_WORD("gear", "with-her|spares|withdrawn", \
 	    "what becomes of her gear when she leaves")) \
-	ASIDE(FIELD_SWITCH("back", "she did not leave, or is back")) \
-	PART(LAY_UP, FIELD_OPTION("lay-up", "MM-DD..MM-DD|none", \
+	ASIDE(BACK, FIELD_FLAG("back", "she did not leave, or is back")) \
+	PART(LAY_UP, FIELD_WORD("lay-up", "MM-DD..MM-DD|none", \
 	    "out of use every year; none for all year afloat")) \
-	PART(WINTERS, FIELD_OPTIONS("winter", "YEAR=DATE..DATE", \
+	PART(WINTERS, FIELD_WORDS("winter", "YEAR=DATE..DATE", \
 	    "a single winter with days of its own")) \
-	PART(SHEETS, FIELD_OPTIONS("sheet", "NAME", \
+	PART(SHEETS, FIELD_WORDS("sheet", "NAME", \
 	    "a rule sheet she follows; those given replace the ones before")) \
 	/* "" when not known */ \
 	TIMED(AREA, area, TEXT, "area", \
@@ -54,14 +56,14 @@
 	/* year */ \
 	OWN(BUILT, built, COUNT, "built", \
 	    FIELD_OPTION("built", "YEAR", "the year she was built"), .least = 1800, .most = 2199, .null = true) \
-	PART(BASE, FIELD_OPTION("base", "PLACE", "where she lies")) \
+	PART(BASE, FIELD_WORD("base", "PLACE", "where she lies")) \
 	/* spares at a base: no boat, never mustered */ \
 	OWN(STORE, store, FLAG, "store", \
 	    FIELD_OPTION("store", "yes|no", \
 		"no boat: the spares kept at her base, never mustered"), .least = 0) \
-	PART(GOES, FIELD_OPTION("goes", "DAYS", \
+	PART(GOES, FIELD_WORD("goes", "DAYS", \
 	    "the days of the week on which her gear is taken to a station, as sat,sun; or all")) \
-	PART(AWAY, FIELD_OPTIONS("not", "DATE..DATE|none", \
+	PART(AWAY, FIELD_WORDS("not", "DATE..DATE|none", \
 	    "days on which it is not; those given replace the ones before")) \
 	/* to stations in one winter, at most; 0 any number */ \
 	OWN(TRIPS, most_trips, COUNT, "most_trips", \
@@ -83,12 +85,12 @@
 	OWN(TURN_ROUND, turn_round_days, COUNT, "turn_round_days", \
 	    FIELD_OPTION("turn-round", "DAYS", "days from hand-in on, closed periods left out"), \
 	    .most = 365) \
-	PART(PACES, FIELD_OPTIONS("turn-round-in", "MM..MM=DAYS|none", \
+	PART(PACES, FIELD_WORDS("turn-round-in", "MM..MM=DAYS|none", \
 	    "the same for gear handed in in these months, as 02..04=28; those given replace the " \
 	    "ones before")) \
-	PART(CLOSED, FIELD_OPTIONS("closed", "MM-DD..MM-DD|DATE..DATE|none", \
+	PART(CLOSED, FIELD_WORDS("closed", "MM-DD..MM-DD|DATE..DATE|none", \
 	    "closed every year, or once; those given replace the ones before")) \
-	PART(OPEN, FIELD_OPTION("open", "DAYS", \
+	PART(OPEN, FIELD_WORD("open", "DAYS", \
 	    "days of the week on which it takes gear in, as mon-fri,sun; or all")) \
 	/* it said that it takes nothing in before this day, once; DAY_NONE not said. What is there is \
 	 * given out all the same */ \
@@ -99,11 +101,11 @@
 	OWN(WEEKLY, weekly_pieces, COUNT, "weekly_pieces", \
 	    FIELD_OPTION("weekly", "N", \
 		"most pieces it takes in from Monday to Sunday; 0 no limit"), .least = 0, .key = "weekly", .null = true) \
-	PART(KINDS, FIELD_OPTION("kinds", "KIND,KIND|all", \
+	PART(KINDS, FIELD_WORD("kinds", "KIND,KIND|all", \
 	    "what it services; every kind when not told")) \
-	PART(MAKES, FIELD_OPTIONS("makes", "KIND=MAKE,MAKE|KIND=all", \
+	PART(MAKES, FIELD_WORDS("makes", "KIND=MAKE,MAKE|KIND=all", \
 	    "the makes of a kind it is approved for; every make when not told")) \
-	PART(PRICES, FIELD_OPTIONS("price", "KIND[:TASK][@Ny]=PRICE|none", \
+	PART(PRICES, FIELD_WORDS("price", "KIND[:TASK][@Ny]=PRICE|none", \
 	    "what it asks for one piece: for one task, or for all that have no price of their own; " \
 	    "from an age on, as @10y; none forgets it, or all")) \
 	/* what carrying or sending one piece costs on top of a trip, both ways; 0 none */ \
