@@ -147,5 +147,6 @@ const struct command COMMAND_ROTA = {
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
     .json = true,
+    .keys = KEYS_OF_ROTA,
     .run = run,
 };

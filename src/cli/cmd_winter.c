@@ -98,5 +98,6 @@ const struct command COMMAND_WINTER = {
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
     .json = true,
+    .keys = KEYS_OF_WINTER,
     .run = run,
 };

@@ -22,5 +22,7 @@ struct answer_keys {
 extern const struct answer_keys KEYS_OF_DUE[];
 extern const struct answer_keys KEYS_OF_MUSTER[];
 extern const struct answer_keys KEYS_OF_BOOKINGS[];
+extern const struct answer_keys KEYS_OF_WINTER[];
+extern const struct answer_keys KEYS_OF_ROTA[];
 
 #endif

@@ -37,14 +37,7 @@ MUST_CHECK bool answer_why(const struct due_engine *engine, day_t today, size_t 
     const struct obligation *obligations, size_t count, struct text *out,
     struct fault *fault);
 
-/* [{"vessel","winter","lay_up","fitting_out","hand_in":[{"station","hand_in","collect","items":
- * [lines]}],"ashore","self","buy","paperwork","dispose","waits","cannot","now","routines","cost"}],
- * the lists in the words of struct shore_list, lines by tag and task; and further keys: of a trip "ready", "vessels" (whose gear goes on it, how many), "share" (hers of the price),
- * "chosen" (null, or "no_room" elsewhere, or what the best plan that goes elsewhere has
- * more: "saves_minor", "saves_trips"; of a settled one "cheaper_elsewhere_minor", what that has less,
- * where it is cheaper now), "elsewhere_not_found", "given_on" and "given_by", since when it is settled on its day and
- * by what; of a line "note"; of what can't be done "cure"; of a vessel "plan" (of her
- * trips, or her base's: "proven", "minor", "bound", "trips", "bound_trips"). */
+/* An array of objects with the keys of KEYS_OF_WINTER. */
 void answer_winter(const struct inventory *inventory, const struct shore_list *lists,
     size_t count, const char *currency, struct text *out);
 
@@ -68,13 +61,7 @@ void answer_years(const struct outlook_view *view, struct text *out);
 void answer_years_compared(const struct outlook_view *as_is,
     const struct outlook_view *changed, struct text *out);
 
-/* {"from","to","holds","holds_through","boats","not_told","stand_ins_that_do",
- * "groups":[{"base","kind","rating",
- * "quantity","possible","proven","spares_needed","fewest_spares","spares":[{"tag","counts",
- * "counts_through","used"}],"failed":{"vessel","tag","on"} or null,"fixes":[{"fix","number",
- * "station","day"}],"lines":[{"vessel","tag","tasks","state","due","not_before","not_after",
- * "station","hand_in","collect","in_its_place","spare","hired","late","due_again"}]}],
- * "shorts":[{"vessel","from","line","anyway"}]}. */
+/* An object with the keys of KEYS_OF_ROTA. */
 void answer_rota(const struct rota_view *view, struct text *out);
 
 /* Items with their own columns, and for one item its records, events, extensions and papers. */

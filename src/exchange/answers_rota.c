@@ -1,6 +1,54 @@
 #include "exchange/answers.h"
 #include "exchange/json_object.h"
 
+static const struct answer_key ROTA_KEYS[] = {{"from", "the first day asked about"},
+    {"to", "the last"}, {"holds", "all is in time and no boat is short for its sake"},
+    {"holds_through", "the last day before something planned is due again"},
+    {"boats", "how many were mustered"},
+    {"not_told", "how many of these could not be in full"},
+    {"stand_ins_that_do",
+	"of each sort, with which all would be in time; null where they are no help"},
+    {"groups", NULL}, {"shorts", NULL}};
+
+static const struct answer_key GROUP_KEYS[] = {{"base", NULL}, {"kind", NULL},
+    {"rating", NULL}, {"quantity", "in a lot"}, {"possible", "all pieces are in time"},
+    {"proven", "that no fewer spares do, or that it is not possible"},
+    {"spares_needed", NULL}, {"fewest_spares", "fewer are proven not to do"},
+    {"spares", "of the base's stores"},
+    {"failed", "the first piece that can't be in time"}, {"fixes", "what would help"},
+    {"lines", NULL}};
+
+static const struct answer_key ROTA_LINE_KEYS[] = {{"vessel", NULL}, {"tag", NULL},
+    {"tasks", NULL}, {"state", "of the task that is due first"}, {"due", NULL},
+    {"not_before", NULL}, {"not_after", "to be in time"}, {"station", NULL},
+    {"hand_in", NULL}, {"collect", NULL},
+    {"in_its_place", "spare, hired, none needed or none"}, {"spare", "its tag"},
+    {"hired", "its number"}, {"late", NULL}, {"due_again", "when done then"}};
+
+static const struct answer_key SPARE_KEYS[] = {{"tag", NULL},
+    {"counts", "on the first day"}, {"counts_through", NULL}, {"used", NULL}};
+
+static const struct answer_key FAILED_KEYS[] = {
+    {"vessel", NULL}, {"tag", NULL}, {"on", "the first day on which it is out of date"}};
+
+static const struct answer_key FIX_KEYS[] = {
+    {"fix", "spares, station, turn-round, earlier, away, weekly or start"},
+    {"number", "how many of these"}, {"station", NULL}, {"day", "from which on"}};
+
+static const struct answer_key SHORT_KEYS[] = {{"vessel", NULL}, {"from", NULL},
+    {"line", "its id"}, {"anyway", "without the rota, too"}};
+
+enum { ROTA, GROUP, ROTA_LINE, SPARE, FAILED, FIX, SHORT };
+
+const struct answer_keys KEYS_OF_ROTA[] = {[ROTA] = KEYS("the answer", ROTA_KEYS),
+    [GROUP] = KEYS("a group", GROUP_KEYS),
+    [ROTA_LINE] = KEYS("a line", ROTA_LINE_KEYS),
+    [SPARE] = KEYS("a spare", SPARE_KEYS),
+    [FAILED] = KEYS("what failed", FAILED_KEYS),
+    [FIX] = KEYS("a fix", FIX_KEYS),
+    [SHORT] = KEYS("a shortage", SHORT_KEYS),
+    {0}};
+
 static json_t *
 tasks_array(unsigned tasks)
 {
@@ -37,7 +85,7 @@ line_object(const struct rota_view *view, const struct rota_line *line)
 	json_put_number(object, "hired", hired ? (int64_t)line->cover_item : 0, 0);
 	json_put_bool(object, "late", line->late);
 	json_put_day(object, "due_again", line->again);
-	return object;
+	return json_keyed(object, &KEYS_OF_ROTA[ROTA_LINE]);
 }
 
 static json_t *
@@ -51,7 +99,7 @@ spares_array(const struct rota_view *view, const struct rota_group *group)
 		json_put_bool(object, "counts", spare->counts_through != DAY_NONE);
 		json_put_day(object, "counts_through", spare->counts_through);
 		json_put_bool(object, "used", spare->used);
-		json_push(array, object);
+		json_push(array, json_keyed(object, &KEYS_OF_ROTA[SPARE]));
 	}
 	return array;
 }
@@ -68,7 +116,7 @@ fixes_array(const struct rota_view *view, const struct rota_group *group)
 		json_put_words(object, "station",
 		    fix->station == NO_STATION ? "" : view->stations[fix->station].name);
 		json_put_day(object, "day", fix->day);
-		json_push(array, object);
+		json_push(array, json_keyed(object, &KEYS_OF_ROTA[FIX]));
 	}
 	return array;
 }
@@ -85,7 +133,7 @@ failed_object(const struct rota_view *view, const struct rota_group *group)
 	json_put_string(object, "vessel", view->inventory->vessels[item->vessel].name);
 	json_put_string(object, "tag", item->tag);
 	json_put_day(object, "on", rota_fails_on(view->rota, line));
-	return object;
+	return json_keyed(object, &KEYS_OF_ROTA[FAILED]);
 }
 
 static json_t *
@@ -108,7 +156,7 @@ group_object(const struct rota_view *view, const struct rota_group *group)
 	json_put(object, "failed", failed_object(view, group));
 	json_put(object, "fixes", fixes_array(view, group));
 	json_put(object, "lines", lines);
-	return object;
+	return json_keyed(object, &KEYS_OF_ROTA[GROUP]);
 }
 
 static json_t *
@@ -123,7 +171,7 @@ shorts_array(const struct rota_view *view)
 		json_put_day(object, "from", found->from);
 		json_put_string(object, "line", found->line->id);
 		json_put_bool(object, "anyway", found->anyway);
-		json_push(array, object);
+		json_push(array, json_keyed(object, &KEYS_OF_ROTA[SHORT]));
 	}
 	return array;
 }
@@ -146,5 +194,5 @@ answer_rota(const struct rota_view *view, struct text *out)
 	json_put_number(object, "stand_ins_that_do", rota->stand_ins_that_do, -1);
 	json_put(object, "groups", groups);
 	json_put(object, "shorts", shorts_array(view));
-	answer_value(out, object);
+	answer_value(out, json_keyed(object, &KEYS_OF_ROTA[ROTA]));
 }

@@ -2,6 +2,83 @@
 #include "exchange/answers.h"
 #include "exchange/json_object.h"
 
+static const struct answer_key LIST_KEYS[] = {{"vessel", NULL},
+    {"winter", "the year it begins in; null for one in use all year, as the next two"},
+    {"lay_up", NULL}, {"fitting_out", NULL}, {"hand_in", "trips"},
+    {"ashore", "what is there already"}, {"self", "lines, as all that follow"},
+    {"buy", NULL}, {"paperwork", NULL}, {"dispose", NULL}, {"waits", NULL},
+    {"cannot", "what can't be done in time"}, {"now", NULL},
+    {"routines", "what comes round within the year"}, {"cost", "what is known of it"},
+    {"years", "what the plan of the coming winters has otherwise"},
+    {"most_trips", "that she may make; null for any number"},
+    {"plan", "how good the choice of trips is, hers or her base's"}};
+
+#define EVERY_LINE                                                                       \
+	{"tag", NULL}, {"task", NULL}, {"due", NULL}, {"kind", NULL}, {"state", NULL},   \
+	    {"grade", "how binding: law, maker or practice"},                            \
+	    {"what", "the rule's words"}, {"give_back", "it is hired"},                  \
+	{                                                                                \
+		"gone", "withdrawn, with none in its place"                              \
+	}
+
+static const struct answer_key WORK_KEYS[] = {EVERY_LINE,
+    {"not_before", "so that it carries her through the season"}, {"not_after", NULL},
+    {"price", NULL}, {"price_from_years", "that price holds from this age on"},
+    {"price_age_not_known", "the dearest is taken"},
+    {"counted_by", "the task done with it that counts as this one"},
+    {"later_from", "from when it costs more, for its age"}, {"later_price", NULL},
+    {"with_parent", "renewed since what it is part of is opened"}, {"due_again", NULL},
+    {"carries", "it does not lapse in the season"}, {"note", NULL}};
+
+static const struct answer_key WAITING_KEYS[] = {EVERY_LINE, {"winter", NULL}};
+
+static const struct answer_key CANNOT_KEYS[] = {EVERY_LINE, {"why", NULL},
+    {"first_possible", "the first day it could be back"}, {"cure", "what would help"},
+    {"given_up", "why a person gave its hand-in up"}};
+
+static const struct answer_key TRIP_KEYS[] = {{"station", NULL}, {"hand_in", NULL},
+    {"collect", NULL}, {"items", "lines"}, {"assumed", "its turn-round is"},
+    {"ready", "the first day it can be fetched"}, {"vessels", "whose gear goes on it"},
+    {"share", "hers of its price"}, {"chosen", "why there, where there was a choice"},
+    {"settled", "it keeps its day"}, {"given_on", "since when"}, {"given_by", "by what"},
+    {"elsewhere_not_found", "what it would cost elsewhere now"}, {"by_person", NULL},
+    {"confirmed", "by the station"}, {"misfit", "what is wrong with its day"},
+    {"missed", "an earlier day of it has passed"},
+    {"ask_day", "whether gear is taken in on it"},
+    {"days_not_shared", "it is one of the station's own"},
+    {"earliest", "the first other day that serves all of it"},
+    {"moved_from", "the day that serves no more"}, {"moved_why", NULL},
+    {"given_from", "in calendar and papers from then on"}};
+
+static const struct answer_key CHOICE_KEYS[] = {{"no_room", "elsewhere, for all of it"},
+    {"saves_minor", "against the best plan that goes elsewhere"}, {"saves_trips", NULL},
+    {"cheaper_elsewhere_minor", "now, for a settled one"}};
+
+static const struct answer_key ASHORE_KEYS[] = {{"tag", NULL}, {"kind", NULL},
+    {"station", NULL}, {"since", NULL}, {"collect", NULL},
+    {"assumed", "its turn-round is"}, {"tasks", "what it is there for"},
+    {"due", "the earliest of these"}};
+
+static const struct answer_key COST_KEYS[] = {
+    {"currency", NULL}, {"minor", NULL}, {"unpriced", "lines without a price"}};
+
+static const struct answer_key PROOF_KEYS[] = {{"proven", "no choice costs less"},
+    {"minor", NULL}, {"bound", "none costs less than this"}, {"trips", NULL},
+    {"bound_trips", "none at that cost has fewer"}};
+
+enum { LIST, TRIP, CHOICE, WORK, WAITING, CANNOT, ASHORE, COST, PROOF };
+
+const struct answer_keys KEYS_OF_WINTER[] = {[LIST] = KEYS("a vessel", LIST_KEYS),
+    [TRIP] = KEYS("a trip", TRIP_KEYS),
+    [CHOICE] = KEYS("what it was chosen for", CHOICE_KEYS),
+    [WORK] = KEYS("a line", WORK_KEYS),
+    [WAITING] = KEYS("a line that waits", WAITING_KEYS),
+    [CANNOT] = KEYS("a line that can't be done", CANNOT_KEYS),
+    [ASHORE] = KEYS("what is ashore", ASHORE_KEYS),
+    [COST] = KEYS("the cost", COST_KEYS),
+    [PROOF] = KEYS("the plan", PROOF_KEYS),
+    {0}};
+
 /* What every line of a shore list carries. */
 static json_t *
 line_object(const struct inventory *inventory, const struct shore_line *line)
@@ -40,7 +117,7 @@ work_line(const struct inventory *inventory, const struct shore_line *line)
 	json_put_day(object, "due_again", line->due_again);
 	json_put_bool(object, "carries", line->carries);
 	json_put_words(object, "note", line->note);
-	return object;
+	return json_keyed(object, &KEYS_OF_WINTER[WORK]);
 }
 
 static json_t *
@@ -48,7 +125,7 @@ waiting_line(const struct inventory *inventory, const struct shore_line *line)
 {
 	json_t *object = line_object(inventory, line);
 	json_put_number(object, "winter", line->winter, 0);
-	return object;
+	return json_keyed(object, &KEYS_OF_WINTER[WAITING]);
 }
 
 static json_t *
@@ -59,7 +136,7 @@ cannot_line(const struct inventory *inventory, const struct shore_line *line)
 	json_put_day(object, "first_possible", line->first_possible);
 	json_put_words(object, "cure", line->cure);
 	json_put_words(object, "given_up", line->given_up);
-	return object;
+	return json_keyed(object, &KEYS_OF_WINTER[CANNOT]);
 }
 
 typedef json_t *line_fn(const struct inventory *inventory, const struct shore_line *line);
@@ -92,6 +169,7 @@ put_terms(json_t *object, const struct trip *trip)
 		    json_integer((json_int_t)trip->choice.saves_trips));
 		json_put(choice, "cheaper_elsewhere_minor",
 		    json_integer((json_int_t)trip->choice.cheaper_minor));
+		(void)json_keyed(choice, &KEYS_OF_WINTER[CHOICE]);
 	}
 	json_put(object, "chosen", choice);
 }
@@ -133,7 +211,7 @@ trips_array(const struct inventory *inventory, const struct trips *trips)
 		json_put_bool(object, "assumed", trip->assumed);
 		put_terms(object, trip);
 		put_standing(object, trip);
-		json_push(array, object);
+		json_push(array, json_keyed(object, &KEYS_OF_WINTER[TRIP]));
 	}
 	return array;
 }
@@ -160,7 +238,7 @@ ashore_array(const struct inventory *inventory, const struct ashore_lines *lines
 		json_put_bool(object, "assumed", line->assumed);
 		json_put(object, "tasks", tasks);
 		json_put_day(object, "due", line->due);
-		json_push(array, object);
+		json_push(array, json_keyed(object, &KEYS_OF_WINTER[ASHORE]));
 	}
 	return array;
 }
@@ -172,7 +250,7 @@ cost_object(const struct shore_list *list, const char *currency)
 	json_put_words(object, "currency", currency);
 	json_put(object, "minor", json_integer(list->cost_minor));
 	json_put(object, "unpriced", json_integer((json_int_t)list->unpriced));
-	return object;
+	return json_keyed(object, &KEYS_OF_WINTER[COST]);
 }
 
 /* How good the choice of trips is, hers or her base's. */
@@ -185,7 +263,7 @@ proof_object(const struct trips_proof *proof)
 	json_put(object, "bound", json_integer((json_int_t)proof->bound_minor));
 	json_put(object, "trips", json_integer((json_int_t)proof->trips));
 	json_put(object, "bound_trips", json_integer((json_int_t)proof->bound_trips));
-	return object;
+	return json_keyed(object, &KEYS_OF_WINTER[PROOF]);
 }
 
 static json_t *
@@ -225,7 +303,7 @@ list_object(const struct inventory *inventory, const struct shore_list *list,
 	json_put(object, "years", clashes_array(inventory, &list->years));
 	json_put_number(object, "most_trips", list->most_trips, 0);
 	json_put(object, "plan", proof_object(&list->proof));
-	return object;
+	return json_keyed(object, &KEYS_OF_WINTER[LIST]);
 }
 
 void
